@@ -1,0 +1,123 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/spf13/cobra"
+)
+
+// inputLimit bounds what a computation reads, so that a wrong file does not
+// fill the memory of a club's laptop.
+const inputLimit = 256 << 20
+
+// newComputation makes a subcommand that reads one JSON document from a file
+// or from standard input ("-"), computes, and writes JSON to standard output.
+// The help shows the format with a complete small example.
+func newComputation[In any](name, short, help string, compute func(In) (any, error)) *cobra.Command {
+	return &cobra.Command{
+		Use:   name + " FILE",
+		Short: short,
+		Long:  strings.TrimSpace(help),
+		Args:  oneFile,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			text, err := readInput(cmd, args[0])
+			if err != nil {
+				return err
+			}
+			var in In
+			if err := decodeStrict(text, &in); err != nil {
+				return fmt.Errorf("%s: %w", args[0], err)
+			}
+			out, err := compute(in)
+			if err != nil {
+				return err
+			}
+			return writeJSON(cmd, out)
+		},
+	}
+}
+
+// oneFile asks for exactly one argument and says how to give it.
+func oneFile(cmd *cobra.Command, args []string) error {
+	if len(args) != 1 {
+		return fmt.Errorf("%s needs one file to read, or - for standard input; see: benchmeet help %s", cmd.Name(), cmd.Name())
+	}
+	return nil
+}
+
+// readInput reads a whole file, or standard input for "-".
+func readInput(cmd *cobra.Command, path string) ([]byte, error) {
+	from := cmd.InOrStdin()
+	if path != "-" {
+		f, err := os.Open(path)
+		if err != nil {
+			return nil, fmt.Errorf("cannot read the input: %w", err)
+		}
+		defer f.Close()
+		from = f
+	}
+	text, err := io.ReadAll(io.LimitReader(from, inputLimit+1))
+	if err != nil {
+		return nil, fmt.Errorf("cannot read %s: %w", path, err)
+	}
+	if len(text) > inputLimit {
+		return nil, fmt.Errorf("%s is larger than %d MiB; split it", path, inputLimit>>20)
+	}
+	return text, nil
+}
+
+// decodeStrict reads one JSON document, refusing unknown fields by name and
+// anything after the document; errors name the line or the field.
+func decodeStrict(text []byte, into any) error {
+	d := json.NewDecoder(bytes.NewReader(text))
+	d.DisallowUnknownFields()
+	if err := d.Decode(into); err != nil {
+		return explainJSON(text, d.InputOffset(), err)
+	}
+	if _, err := d.Token(); !errors.Is(err, io.EOF) {
+		return fmt.Errorf("line %d: there is more after the end of the document; remove it", lineAt(text, d.InputOffset()))
+	}
+	return nil
+}
+
+// explainJSON turns a decoder's error into a sentence with the line.
+func explainJSON(text []byte, offset int64, err error) error {
+	var syntax *json.SyntaxError
+	var kind *json.UnmarshalTypeError
+	switch {
+	case errors.As(err, &syntax):
+		return fmt.Errorf("line %d: not JSON: %w", lineAt(text, syntax.Offset), err)
+	case errors.As(err, &kind):
+		field := kind.Field
+		if field == "" {
+			field = "the document"
+		}
+		return fmt.Errorf("line %d: %s cannot be a %s", lineAt(text, kind.Offset), field, kind.Value)
+	case errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF):
+		return errors.New("the document ends too early; is the file complete?")
+	}
+	message := strings.TrimPrefix(err.Error(), "json: ")
+	return fmt.Errorf("line %d: %s", lineAt(text, offset), message)
+}
+
+// lineAt is the 1-based line of a byte offset.
+func lineAt(text []byte, offset int64) int {
+	if offset > int64(len(text)) {
+		offset = int64(len(text))
+	}
+	return 1 + bytes.Count(text[:offset], []byte("\n"))
+}
+
+// writeJSON prints a result the way all subcommands do: indented, one newline.
+func writeJSON(cmd *cobra.Command, v any) error {
+	e := json.NewEncoder(cmd.OutOrStdout())
+	e.SetIndent("", "  ")
+	e.SetEscapeHTML(false)
+	return e.Encode(v)
+}

@@ -1,0 +1,8 @@
+package main
+
+import "github.com/spf13/cobra"
+
+// subcommands lists every subcommand once; each has a file of its own.
+func subcommands() []*cobra.Command {
+	return []*cobra.Command{}
+}
