@@ -1,0 +1,28 @@
+package store
+
+import "context"
+
+// Tokens are the keys that were handed out, kept only as hashes.
+type Tokens interface {
+	// PutToken keeps a token, replacing the row with the same id.
+	PutToken(ctx context.Context, t Token) error
+	// TokenByHash returns the token with this hash, or ErrNotFound. It says
+	// nothing of expiry or revocation; the caller looks.
+	TokenByHash(ctx context.Context, hash [32]byte) (Token, error)
+	// AllTokens returns the club's tokens in the order of their ids.
+	AllTokens(ctx context.Context, club string) ([]Token, error)
+}
+
+// Token is a key with what it opens.
+type Token struct {
+	ID        string
+	Club      string
+	Hash      [32]byte // SHA-256 of the secret
+	Role      string   // see api/auth
+	Actor     string   // the id that stands in events
+	Benches   []string // the benches that it may act for, where the role asks
+	Label     string   // what the organiser calls it; no name of a person
+	CreatedUS int64    // µs since 1970-01-01 UTC
+	ExpiresUS int64    // µs since 1970-01-01 UTC; 0 never
+	RevokedUS int64    // µs since 1970-01-01 UTC; 0 not revoked
+}

@@ -1,0 +1,96 @@
+package journal
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+)
+
+// Hash is a SHA-256 value. The zero Hash stands before the first record.
+type Hash [sha256.Size]byte
+
+// String is the hash in 64 hexadecimal digits.
+func (h Hash) String() string { return hex.EncodeToString(h[:]) }
+
+// ParseHash reads 64 hexadecimal digits.
+func ParseHash(text string) (Hash, error) {
+	var h Hash
+	b, err := hex.DecodeString(text)
+	if err != nil || len(b) != len(h) {
+		return h, fmt.Errorf("%q is not a hash of %d hexadecimal digits", text, 2*len(h))
+	}
+	copy(h[:], b)
+	return h, nil
+}
+
+// Record is an event as it is stored: its place, its canonical bytes, and the
+// hash that chains it to the record before.
+type Record struct {
+	Seq   int64
+	Bytes []byte
+	Hash  Hash
+}
+
+// Head is the place and the hash of a stream's last record; the zero Head is an
+// empty stream's.
+type Head struct {
+	Seq  int64
+	Hash Hash
+}
+
+// Head is the head of a stream that ends with this record.
+func (r Record) Head() Head { return Head{Seq: r.Seq, Hash: r.Hash} }
+
+// Seal makes the record that follows head. It sets nothing of the envelope: a
+// wrong Seq is an error of the caller and refused.
+func Seal(head Head, e Envelope) (Record, error) {
+	if e.Seq != head.Seq+1 {
+		return Record{}, fmt.Errorf("event %s of %s has seq %d, the next is %d", e.Type, e.Stream, e.Seq, head.Seq+1)
+	}
+	text, err := e.canonical()
+	if err != nil {
+		return Record{}, err
+	}
+	return Record{Seq: e.Seq, Bytes: text, Hash: link(head.Hash, text)}, nil
+}
+
+// link is the hash of a record with these bytes behind the previous hash.
+func link(previous Hash, text []byte) Hash {
+	h := sha256.New()
+	h.Write(previous[:])
+	h.Write(text)
+	return Hash(h.Sum(nil))
+}
+
+// Open reads the envelope of a record.
+func (r Record) Open() (Envelope, error) {
+	var e Envelope
+	d := json.NewDecoder(bytes.NewReader(r.Bytes))
+	d.DisallowUnknownFields()
+	if err := d.Decode(&e); err != nil {
+		return e, fmt.Errorf("record %d cannot be read: %w", r.Seq, err)
+	}
+	if e.Seq != r.Seq {
+		return e, fmt.Errorf("record %d holds the event with seq %d", r.Seq, e.Seq)
+	}
+	return e, nil
+}
+
+// ErrBrokenChain is wrapped by Follow's error when a record does not follow
+// from the one before.
+var ErrBrokenChain = errors.New("the hash chain is broken")
+
+// Follow checks that r is the record right after head and returns the new head.
+// It costs one SHA-256 of the record.
+func (h Head) Follow(r Record) (Head, error) {
+	if r.Seq != h.Seq+1 {
+		return h, fmt.Errorf("%w: record %d follows record %d", ErrBrokenChain, r.Seq, h.Seq)
+	}
+	if want := link(h.Hash, r.Bytes); r.Hash != want {
+		return h, fmt.Errorf("%w at record %d: its bytes give %s, it says %s", ErrBrokenChain, r.Seq, want, r.Hash)
+	}
+	return r.Head(), nil
+}
