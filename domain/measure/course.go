@@ -1,0 +1,185 @@
+package measure
+
+import "math"
+
+// course is the run's way from its start to its end.
+type course struct {
+	hasStart, hasEnd bool
+	startAt, endAt   int64   // valid if hasStart, hasEnd
+	duration         int64   // µs; 0 means none
+	targetTurns      float64 // of a race by distance; 0 means none
+	targetStep       float64 // the steps from openStep at which it is reached
+
+	opened    bool    // a genuine stamp of the run has come
+	openStep  int64   // the step of that stamp
+	openAt    int64   // its time
+	startPart float64 // turns between the start and it
+	startHow  partHow
+	gapsSeen  int        // after it, at most two
+	firstGaps [2]float64 // these gaps
+	early     int64      // steps before the start
+
+	closed  bool    // the end was passed
+	endPart float64 // turns between the last counted stamp and the end
+	endHow  partHow
+	endTime float64 // µs, when a race by distance was over
+}
+
+// partHow says how the part of a turn at one end was found.
+type partHow int
+
+const (
+	partNone        partHow = iota // the run ends with a stamp: there is no part
+	partBetween                    // interpolated between two stamps
+	partPredicted                  // from the speed on the inner side
+	partCapped                     // the mark was due but did not come
+	partUnknown                    // anything from nothing to one step
+	partNotComputed                // to be found when the first gaps are known
+)
+
+// newCourse returns the course that a setup asks for.
+func newCourse(s Setup) course {
+	var c course
+	if s.Race.StartUS != nil {
+		c.hasStart, c.startAt = true, *s.Race.StartUS
+	}
+	if s.Race.DurationS != nil {
+		c.duration = int64(math.Round(*s.Race.DurationS * 1e6))
+		if c.hasStart {
+			c.hasEnd, c.endAt = true, c.startAt+c.duration
+		}
+	}
+	if s.Race.DistanceM != nil {
+		c.targetTurns = *s.Race.DistanceM * 1000 * s.Bench.Factor / s.Bench.CircumferenceMM
+	}
+	return c
+}
+
+// nextEdge is the first time at which something beside counting must be done.
+func (c *course) nextEdge() int64 {
+	switch {
+	case c.hasStart && !c.opened:
+		return c.startAt
+	case c.hasEnd:
+		return c.endAt + 1
+	default:
+		return never
+	}
+}
+
+// counts reports whether what happened at a time belongs to the run.
+func (c *course) counts(at int64) bool {
+	return (!c.hasStart || at >= c.startAt) && (!c.hasEnd || at <= c.endAt)
+}
+
+// first takes the very first genuine stamp.
+func (t *Tracker) first(at int64) {
+	if t.hasStart && at < t.startAt {
+		return
+	}
+	t.opened, t.openStep, t.openAt = true, t.steps, at
+	switch {
+	case t.hasStart && at > t.endAt && t.hasEnd:
+		t.closed = true
+	case t.hasStart:
+		t.startHow = partNotComputed
+	case t.duration > 0:
+		t.hasEnd, t.endAt = true, at+t.duration
+	}
+}
+
+// pass takes the next genuine stamp, n steps after the last one, before these
+// are counted. It opens and closes the run.
+func (t *Tracker) pass(at int64, n int) {
+	mark := t.mark()
+	share := t.marks.turns(mark, int64(n)) / float64(max(1, at-t.last)) // turns per µs
+	if !t.opened {
+		if at < t.startAt {
+			return
+		}
+		t.opened, t.openStep, t.openAt = true, t.steps+int64(n), at
+		t.early = t.steps
+		t.startPart, t.startHow = share*float64(at-t.startAt), partBetween
+	} else if t.gapsSeen < len(t.firstGaps) {
+		t.firstGaps[t.gapsSeen] = float64(at-t.last) / t.marks.spanned(mark, n)
+		t.gapsSeen++
+	}
+	switch {
+	case t.hasEnd && at > t.endAt:
+		t.closed = true
+		if n == 1 && float64(at-t.last) > 1.75*t.pred*t.marks.scale[mark] {
+			t.endPart, t.endHow = t.endAhead(t.endAt)
+		} else {
+			t.endPart, t.endHow = share*float64(t.endAt-t.last), partBetween
+		}
+	case t.targetTurns > 0:
+		t.aim(at, n)
+	}
+}
+
+// aim closes a race by distance when these n steps reach its end.
+func (t *Tracker) aim(at int64, n int) {
+	start := t.startPart
+	if t.startHow == partNotComputed {
+		start, _ = t.startAhead()
+	}
+	t.targetStep = (t.targetTurns - start) * float64(t.marks.count)
+	rest := t.targetStep - float64(t.steps-t.openStep)
+	if rest > float64(n) {
+		return
+	}
+	part := max(0, min(1, rest/float64(n)))
+	t.closed = true
+	t.endTime = float64(t.last) + part*float64(at-t.last)
+	t.endPart = t.marks.turns(t.mark(), int64(n)) * part
+	t.endHow = partBetween
+}
+
+// limitSteps is the count from which each stamp may end a race by distance.
+func (t *Tracker) limitSteps() int64 {
+	if t.targetTurns == 0 || !t.opened {
+		return never
+	}
+	return t.openStep + max(0, int64(t.targetStep)-1)
+}
+
+// startAhead returns the turns from the start to the first stamp of a run that
+// has no stamp before its start: the roller's way back from that stamp under
+// the acceleration of the first two gaps, to rest or to the start, at most one
+// step.
+func (t *Tracker) startAhead() (float64, partHow) {
+	// The mark before the first stamp of the run.
+	one := t.marks.part[(t.mark()+int64(t.marks.count)-1-(t.steps-t.openStep)%int64(t.marks.count)+int64(t.marks.count))%int64(t.marks.count)]
+	elapsed := float64(t.openAt - t.startAt)
+	if t.gapsSeen == 0 {
+		return one / 2, partUnknown
+	}
+	speed, accel := 1/t.firstGaps[0], 0.0 // steps per µs and per µs squared
+	if t.gapsSeen > 1 {
+		accel = (1/t.firstGaps[1] - 1/t.firstGaps[0]) / ((t.firstGaps[0] + t.firstGaps[1]) / 2)
+		speed -= accel * t.firstGaps[0] / 2
+	}
+	if accel > 0 {
+		elapsed = min(elapsed, max(0, speed/accel)) // it stood still before
+	}
+	way := speed*elapsed - accel*elapsed*elapsed/2
+	return one * max(0, min(1, way)), partPredicted
+}
+
+// endAhead returns the turns from the last stamp to a time after it by the
+// predicted gap, at most one step. A roller that has stopped is somewhere
+// between two marks.
+func (t *Tracker) endAhead(end int64) (float64, partHow) {
+	mark := t.mark()
+	one := t.marks.part[mark]
+	switch ahead, due := float64(end-t.last), t.pred*t.marks.scale[mark]; {
+	case !(t.pred > 0):
+		return one / 2, partUnknown
+	case ahead <= due:
+		return one * max(0, ahead) / due, partPredicted
+	case ahead > max(stallGaps*due, stallUS):
+		return one / 2, partUnknown
+	default:
+		return one, partCapped
+	}
+}

@@ -1,0 +1,32 @@
+// Package measure turns the stamps of one bench into a measurement.
+//
+// A bench has a mark (or several) on a roller and a sensor that stamps each
+// pass with a microsecond clock. The stamps are never perfect: a mark triggers
+// twice, a pass is missed, a lamp flickers, the counter wraps. This package
+// finds the genuine passes and computes turns, distance, laps, mean and top
+// speed, the uncertainty of the distance and a list of everything that it
+// corrected or doubts.
+//
+// There is one piece of code for the live number and for the final one: the
+// Tracker takes stamps one at a time, in bounded memory and without
+// allocating, and Measure merely feeds it a whole train. Any way of cutting a
+// train into parts therefore gives the same measurement.
+//
+// How stamps are judged. The tracker predicts the next gap from the last ones
+// (a level and a trend, so that a roller that speeds up is not read as missed
+// passes). A stamp that comes before 0.4 of the predicted gap is an extra one.
+// One that comes within 12 % is genuine. One that comes early is held until the
+// next stamp tells whether the two parts add up to one gap. A long gap of n
+// predicted ones, n at most 5 and within a quarter, is bridged; any other is
+// left open and flagged. The first stamps, while no speed is known, are judged
+// together, see acquire.
+//
+// What the number is. Without a start and a duration the run reaches from the
+// first to the last genuine stamp, and its turns are whole. With them the parts
+// of a turn at both ends are interpolated. A roller sees the speed of its own
+// surface: wheel rpm assumes that the wheel does not slip, and a flag says so.
+//
+// Everything here is float work that is done once. Figures holds the rounded
+// result as integers in fixed units: that, and not the floats, belongs into an
+// event. The package does no input or output and reads no clock.
+package measure

@@ -1,0 +1,84 @@
+package measure
+
+const (
+	// stallGaps predicted gaps and stallUS without a stamp are a stall.
+	stallGaps = 3
+	stallUS   = 500_000
+
+	halfRunMost   = 6     // bridged gaps in a row that are no accident
+	doubleRunMost = 10    // turns in a row with an extra stamp that are no accident
+	flickerNear   = 0.004 // of the mains' own tolerance and of its measurement
+	coastUS       = 1_000_000
+)
+
+// faults collects what a reader of the measurement must know.
+type faults struct {
+	backwards, impossible, ambiguous, disorder int
+	restarts                                   int
+
+	gapsOpen   int
+	longestGap int64
+	stepsLost  float64 // root of the sum of squares of what the open gaps may hold
+
+	halfStep, halfRun, halfMost       int64
+	doubleStep, doubleRun, doubleMost int64
+
+	blockStep, blockAt int64
+	blocks             int
+	firstGap, blockGap float64
+
+	flickerSteps, flickerRun, flickerMost int64
+	flickerRate                           int64
+
+	fallGap float64 // the gap at which the present fall of speed began
+	fallAt  int64
+	coasted bool
+}
+
+// block does the bookkeeping that one stamp in 32 pays for.
+func (t *Tracker) block() {
+	if n := t.steps - t.blockStep; n > 0 {
+		gap := float64(t.last-t.blockAt) / float64(n)
+		if t.blockAt > 0 {
+			t.watch(gap, n)
+		}
+		t.blockGap = gap
+	}
+	t.window.choose(t.level)
+	if t.highGainBlocks > 0 {
+		if t.highGainBlocks--; t.highGainBlocks == 0 {
+			t.gainLevel, t.gainTrend = 0.25, 0.05
+		}
+	}
+	t.blockStep, t.blockAt = t.steps, t.last
+	t.stepEdge = t.steps + blockSteps
+	if limit := t.limitSteps(); limit < t.stepEdge {
+		t.stepEdge = max(limit, 0)
+	}
+}
+
+// watch looks at the mean gap of a block of n steps for a lamp and for a roller
+// that runs down.
+func (t *Tracker) watch(gap float64, n int64) {
+	rate := 1e6 / gap
+	flicker := int64(0)
+	for _, mains := range []int64{100, 120} {
+		if d := rate/float64(mains) - 1; d < flickerNear && d > -flickerNear {
+			flicker = mains
+		}
+	}
+	if flicker != 0 {
+		t.flickerRate = flicker
+		t.flickerSteps += n
+		t.flickerRun += n
+		t.flickerMost = max(t.flickerMost, t.flickerRun)
+	} else {
+		t.flickerRun = 0
+	}
+	switch {
+	case t.fallGap == 0 || gap < 0.99*t.blockGap:
+		t.fallGap, t.fallAt = gap, t.last
+	case gap > 2*t.fallGap && t.last-t.fallAt > coastUS:
+		t.coasted = true
+	}
+}

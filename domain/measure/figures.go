@@ -1,0 +1,54 @@
+package measure
+
+// Figures is a measurement as integers in fixed units, fit for an event: the
+// same to the byte on every platform. Each is rounded once, half away from zero.
+type Figures struct {
+	Method        string `json:"method"`
+	TurnsE6       int64  `json:"turns_e6"`        // millionths of a turn
+	DistanceUM    int64  `json:"distance_um"`     // µm
+	UDistanceUM   int64  `json:"u_distance_um"`   // standard uncertainty, µm
+	U95DistanceUM int64  `json:"u95_distance_um"` // half of the 95 % interval, µm
+	Laps          int64  `json:"laps"`
+	MeanMRPM      int64  `json:"mean_mrpm"` // thousandths of 1/min
+	MaxMRPM       int64  `json:"max_mrpm"`
+	MeanUMPS      int64  `json:"mean_um_per_s"`
+	MaxUMPS       int64  `json:"max_um_per_s"`
+	WheelMeanMRPM int64  `json:"wheel_mean_mrpm,omitempty"`
+	WheelMaxMRPM  int64  `json:"wheel_max_mrpm,omitempty"`
+	FromUS        int64  `json:"from_us"`
+	ToUS          int64  `json:"to_us"`
+	TimeUS        int64  `json:"time_us"`
+	UTimeUS       int64  `json:"u_time_us,omitempty"`
+	Extra         int64  `json:"extra"`
+	Bridged       int64  `json:"bridged"`
+	Open          int64  `json:"open,omitempty"`
+	Wraps         int64  `json:"wraps,omitempty"`
+	Flags         []Flag `json:"flags,omitempty"`
+}
+
+// Figures returns the measurement in integers.
+func (m Measurement) Figures() Figures {
+	return Figures{
+		Method:        Method,
+		TurnsE6:       round(m.Turns * 1e6),
+		DistanceUM:    round(m.DistanceM * 1e6),
+		UDistanceUM:   round(m.Distance.Standard * 1e6),
+		U95DistanceUM: round(m.Distance.Half * 1e6),
+		Laps:          m.Laps,
+		MeanMRPM:      round(m.MeanRPM * 1e3),
+		MaxMRPM:       round(m.MaxRPM * 1e3),
+		MeanUMPS:      round(m.MeanSpeedMPS * 1e6),
+		MaxUMPS:       round(m.MaxSpeedMPS * 1e6),
+		WheelMeanMRPM: round(m.WheelMeanRPM * 1e3),
+		WheelMaxMRPM:  round(m.WheelMaxRPM * 1e3),
+		FromUS:        m.FromUS,
+		ToUS:          m.ToUS,
+		TimeUS:        round(m.TimeS * 1e6),
+		UTimeUS:       round(m.TimeUncertaintyS * 1e6),
+		Extra:         int64(m.Extra),
+		Bridged:       int64(m.Bridged),
+		Open:          int64(m.Open),
+		Wraps:         int64(m.Wraps),
+		Flags:         m.Flags,
+	}
+}

@@ -1,0 +1,284 @@
+package measure
+
+import "math"
+
+// Costs of an explanation, beside the logarithms by which its gaps differ from
+// what was expected. They were set so that every train of the tests is read as
+// a person would read it.
+const (
+	costExtra = 0.30
+	costMiss  = 0.50
+)
+
+// judge takes a stamp that is not plainly regular.
+func (t *Tracker) judge(stamp int64) {
+	if t.closed {
+		return
+	}
+	at, offset, v := t.clock.unwrapAfter(t.last, stamp, t.offset)
+	switch v {
+	case backwardStamp:
+		t.backwards++
+		return
+	case impossibleStamp:
+		t.impossible++
+		return
+	}
+	if t.clock.period > 0 && t.clock.period <= 1<<24 && t.steps > 0 && at-t.last > t.clock.period/2 {
+		t.ambiguous++
+	}
+	t.offset = offset
+	if t.steps >= t.stepEdge && !t.seeking {
+		t.block()
+	}
+	switch {
+	case t.seeking:
+		t.gather(at)
+	case t.holding:
+		t.resolve(at)
+	default:
+		t.consider(at)
+	}
+}
+
+// unwrapAfter is unwrap for a clock that was not told of the regular stamps.
+func (c *clock) unwrapAfter(last, stamp, offset int64) (int64, int64, verdict) {
+	if c.any {
+		c.seen = max(c.seen, last)
+	}
+	return c.unwrap(stamp, offset)
+}
+
+// consider judges a stamp against the prediction alone.
+func (t *Tracker) consider(at int64) {
+	gap := float64(at-t.last) / t.marks.scale[t.mark()]
+	switch r := gap / t.pred; {
+	case r < lockOut:
+		t.leaveOut(at)
+	case r < 1-regular:
+		t.hold(at)
+	case r <= 1+regular:
+		t.advance(at, 1)
+		t.follow(gap, gap-t.pred)
+	default:
+		t.late(at)
+	}
+}
+
+// hold keeps an early stamp back until the next one explains it.
+func (t *Tracker) hold(at int64) {
+	t.held, t.holding = at, true
+	t.tol = -1
+}
+
+// release ends the holding, whatever became of the stamp.
+func (t *Tracker) release() int64 {
+	t.holding = false
+	t.allowFast()
+	return t.held
+}
+
+// resolve decides about the held stamp, now that the next one is there: either
+// the held one is a stray, so that the two parts add up to one gap (or to a few,
+// if passes were missed), or it is genuine and only came early. The cheaper
+// explanation wins.
+func (t *Tracker) resolve(at int64) {
+	mark := t.mark()
+	first := float64(t.held-t.last) / t.marks.scale[mark]
+	second := float64(at-t.held) / t.marks.scale[(mark+1)%int64(t.marks.count)]
+	whole := float64(at-t.last) / t.marks.scale[mark]
+	switch r := whole / t.pred; {
+	case math.Abs(r-1) <= regular:
+		t.leaveOut(t.release())
+		t.consider(at)
+		return
+	case second < 0.2*t.pred:
+		t.leaveOut(at) // chatter after the held stamp
+		return
+	}
+	stray := costExtra + t.misfit(whole, t.pred)
+	genuine := math.Abs(math.Log(first/t.pred)) + min(t.misfit(second, t.pred), t.misfit(second, first))
+	if stray < genuine {
+		t.leaveOut(t.release())
+	} else {
+		held := t.release()
+		t.advance(held, 1)
+		t.followOdd(first)
+	}
+	t.consider(at)
+}
+
+// misfit is the cost of reading a gap as one, two or more of the expected gap.
+func (t *Tracker) misfit(gap, expected float64) float64 {
+	cost := math.Abs(math.Log(gap / expected))
+	for n := 2; n <= bridgeMost; n++ {
+		cost = min(cost, math.Abs(math.Log(gap/(float64(n)*expected)))+float64(n-1)*costMiss)
+	}
+	return cost
+}
+
+// late judges a stamp that comes after more than the predicted gap: the roller
+// slows down, passes were missed, or something else is in between.
+func (t *Tracker) late(at int64) {
+	mark, gap := t.mark(), float64(at-t.last)
+	stopping := t.trend > 0.2*t.level // fewer than 2.5 turns are left to a roller that brakes like this
+	for n := 1; n <= bridgeMost && !(stopping && n > 1); n++ {
+		expected := max(t.pred+t.trend*float64(n-1)/2, t.pred/2)
+		spanned := t.marks.spanned(mark, n)
+		if math.Abs(gap/expected-spanned) >= bridgeSlack {
+			continue
+		}
+		t.bridge(at, n)
+		if each := gap / spanned; n == 1 {
+			t.followOdd(each)
+		} else {
+			t.follow(each, max(-regular*t.pred, min(regular*t.pred, each-t.pred)))
+		}
+		return
+	}
+	each := gap / t.marks.scale[mark]
+	switch {
+	case gap > lostAfterUS && each > (bridgeMost+bridgeSlack)*t.pred:
+		// The speed is unknown again. The new stamp begins a new search; the
+		// step between is counted, as two passes are whole turns apart.
+		t.open(at, stopping)
+		t.advance(at, 1)
+		t.window.restart(t.steps, at)
+		t.seekFrom(at)
+	case stopping || (each < 1.75*t.pred && t.oddLate && t.oddStep == t.steps):
+		t.advance(at, 1)
+		t.followOdd(each)
+	default:
+		t.open(at, false)
+		t.advance(at, 1)
+		t.window.restart(t.steps, at)
+		if each < 1.75*t.pred {
+			t.followOdd(each)
+		}
+		t.allowFast()
+	}
+}
+
+// open notes a gap that is left open.
+func (t *Tracker) open(at int64, stopped bool) {
+	if !t.opened {
+		return
+	}
+	t.gapsOpen++
+	t.longestGap = max(t.longestGap, at-t.last)
+	if !stopped && t.pred > 0 {
+		t.stepsLost = math.Hypot(t.stepsLost, float64(at-t.last)/t.pred-1)
+	}
+}
+
+// bridge goes on by n passes, of which the last is a stamp and the others were
+// missed.
+func (t *Tracker) bridge(at int64, n int) {
+	if n > 1 {
+		if t.steps == t.halfStep {
+			t.halfRun++
+		} else {
+			t.halfRun = 1
+		}
+		t.halfMost = max(t.halfMost, t.halfRun)
+		for i := 1; i < n; i++ {
+			missed := t.last + (at-t.last)*int64(i)/int64(n)
+			if t.counts(missed) {
+				t.notes.noteBridged(missed)
+			}
+		}
+	}
+	t.advance(at, n)
+	if n > 1 {
+		t.halfStep = t.steps
+	}
+}
+
+// leaveOut drops an extra stamp.
+func (t *Tracker) leaveOut(at int64) {
+	if t.counts(at) {
+		t.notes.noteExtra(at)
+	}
+	if t.steps == t.doubleStep+1 {
+		t.doubleRun++
+		t.doubleMost = max(t.doubleMost, t.doubleRun)
+	} else if t.steps != t.doubleStep {
+		t.doubleRun = 1
+	}
+	t.doubleStep = t.steps
+}
+
+// advance goes on by n steps to a genuine stamp.
+func (t *Tracker) advance(at int64, n int) {
+	before, waited := t.last, !t.opened
+	if t.pass(at, n); t.closed {
+		return
+	}
+	for i := 1; i < n; i++ {
+		t.steps++
+		t.window.push(t.steps, before+(at-before)*int64(i)/int64(n))
+	}
+	t.steps++
+	t.last = at
+	t.window.push(t.steps, at)
+	t.edge = t.nextEdge()
+	if waited && t.opened {
+		t.window.forget() // what the roller did before the start is no top speed
+		t.window.restart(t.steps, at)
+	}
+}
+
+// follow updates the prediction by a gap and its surprise.
+func (t *Tracker) follow(gap, surprise float64) {
+	if math.Abs(surprise) <= regular*t.pred {
+		t.noise += surprise * surprise
+	}
+	t.level = t.pred + t.gainLevel*surprise
+	t.trend += t.gainTrend * surprise
+	t.setPrediction()
+}
+
+// followOdd updates the prediction by a gap that is off: a first one only a
+// little, as the next is likely off the other way; a second one on the same
+// side is believed.
+func (t *Tracker) followOdd(gap float64) {
+	long := gap > t.pred
+	if t.oddStep == t.steps-1 && t.oddLate == long && t.oddStep > 0 {
+		step := gap - t.level
+		t.level = gap
+		t.trend = max(-0.3*gap, min(0.5*gap, step))
+		t.quicken()
+		t.setPrediction()
+	} else {
+		t.follow(gap, max(-0.06*t.pred, min(0.06*t.pred, gap-t.pred)))
+	}
+	t.oddStep, t.oddLate = t.steps, long
+}
+
+// quicken makes the prediction follow quickly for two blocks.
+func (t *Tracker) quicken() {
+	t.gainLevel, t.gainTrend = 0.5, 0.25
+	t.highGainBlocks = 2
+}
+
+// setPrediction makes the next prediction from level and trend.
+func (t *Tracker) setPrediction() {
+	if !(t.level > 1) {
+		t.level = 1
+	}
+	t.pred = max(t.level+t.trend, t.level/3)
+	t.allowFast()
+}
+
+// allowFast opens the fast path if nothing forbids it.
+func (t *Tracker) allowFast() {
+	t.tol = regular * t.pred
+	if t.seeking || t.holding || t.closed || !t.marks.even {
+		t.tol = -1
+	}
+}
+
+// mark returns the mark of the last genuine stamp.
+func (t *Tracker) mark() int64 {
+	return (t.firstMark + t.steps) % int64(t.marks.count)
+}

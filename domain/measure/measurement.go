@@ -1,0 +1,219 @@
+package measure
+
+import "math"
+
+// Method names the way of measuring. It changes whenever the same stamps could
+// give another number, and stands beside each measurement in the log.
+const Method = "benchmeet-measure/1"
+
+// NoEnd tells Finish that no end was stated: the last stamp is the last thing known.
+const NoEnd int64 = -1
+
+// Measurement is what a run came to. All of it is computed.
+type Measurement struct {
+	// Turns of the roller: whole ones between the first and the last genuine
+	// stamp, with the parts at both ends where the race states them.
+	Turns float64
+	// Extra and Bridged count the stamps left out and the passes filled in.
+	Extra, Bridged int
+	// Open counts gaps that could not be filled in.
+	Open int
+	// DistanceM is the way of the roller's surface in m, over the bench factor.
+	DistanceM float64
+	// RawDistanceM is the same before the bench factor.
+	RawDistanceM float64
+	// Laps are full laps; 0 where no length of a lap is set.
+	Laps int64
+	// MeanRPM and MaxRPM are of the roller, uncorrected by the factor. The
+	// maximum is over five whole turns or 50 ms, whichever is longer.
+	MeanRPM, MaxRPM float64
+	// MeanSpeedMPS and MaxSpeedMPS are of the roller's surface in m/s, over the factor.
+	MeanSpeedMPS, MaxSpeedMPS float64
+	// WheelMeanRPM and WheelMaxRPM assume no slip; 0 where no wheel is stated.
+	WheelMeanRPM, WheelMaxRPM float64
+	// FromUS and ToUS bound the run on the bench's clock, wraps taken out: the
+	// start and the end of the race, or the first and last genuine stamp.
+	FromUS, ToUS int64
+	// TimeS is the time that the run took in s; in a race by distance it is the
+	// result, and 0 if the distance was not reached.
+	TimeS float64
+	// TimeUncertaintyS is the standard uncertainty of TimeS in a race by distance.
+	TimeUncertaintyS float64
+	// Wraps counts how often the clock began again.
+	Wraps int
+	// Distance is the uncertainty of DistanceM.
+	Distance Uncertainty
+	// Flags are what a reader must know, in a fixed order.
+	Flags []Flag
+	// Corrections are in order of time.
+	Corrections []Correction
+}
+
+// Finish returns the measurement of what was added so far. end is the time in µs
+// on the bench's clock (wraps taken out) at which the run was ended, or NoEnd.
+// The tracker is not changed, so that it may go on.
+func (t *Tracker) Finish(end int64) Measurement {
+	c := *t
+	c.flush()
+	return c.finish(end)
+}
+
+// flush judges what still waits for a later stamp.
+func (t *Tracker) flush() {
+	if t.seeking && t.waits > 1 && !t.closed {
+		t.settle(true)
+	}
+	if t.holding && !t.closed {
+		gap := float64(t.held-t.last) / t.marks.scale[t.mark()]
+		if at := t.release(); gap >= (1-bridgeSlack)*t.pred {
+			t.advance(at, 1)
+			t.followOdd(gap)
+		} else {
+			t.leaveOut(at)
+		}
+	}
+	if t.steps > t.blockStep {
+		t.block()
+	}
+}
+
+// finish computes the measurement of a flushed tracker.
+func (t *Tracker) finish(end int64) Measurement {
+	m := Measurement{
+		Extra: t.notes.extra, Bridged: t.notes.bridged, Open: t.gapsOpen,
+		Wraps: t.clock.wraps, Corrections: t.notes.expand(),
+	}
+	t.bounds(&m, end)
+	bench := t.setup.Bench
+	if t.opened && t.steps+t.early > 0 {
+		m.Turns = max(0, t.wholeTurns()+t.startPart+t.endPart)
+	}
+	m.RawDistanceM = m.Turns * bench.CircumferenceMM / 1000
+	if t.targetTurns > 0 && t.closed {
+		m.RawDistanceM = *t.setup.Race.DistanceM * bench.Factor
+	}
+	m.DistanceM = m.RawDistanceM / bench.Factor
+	if lap := round(t.setup.Race.LapM * 1e6); lap > 0 {
+		m.Laps = round(m.DistanceM*1e6) / lap
+	}
+	t.speeds(&m)
+	m.Distance = t.uncertainty(&m)
+	t.flags(&m, end)
+	return m
+}
+
+// bounds finds where the run begins and ends and the parts of a turn there.
+func (t *Tracker) bounds(m *Measurement, end int64) {
+	if !t.opened {
+		return
+	}
+	if t.startHow == partNotComputed {
+		t.startPart, t.startHow = t.startAhead()
+	}
+	m.FromUS, m.ToUS = t.openAt, t.last
+	if t.hasStart {
+		m.FromUS = t.startAt
+	}
+	took := float64(m.ToUS - m.FromUS)
+	switch {
+	case t.targetTurns > 0 && t.closed:
+		m.ToUS = round(t.endTime)
+		took = t.endTime - float64(m.FromUS)
+	case t.targetTurns > 0:
+		took = 0
+	case t.hasEnd:
+		m.ToUS = t.endAt
+		if end >= 0 && end < t.endAt && !t.closed {
+			m.ToUS = max(end, t.last)
+		}
+		if !t.closed {
+			t.endPart, t.endHow = t.endAhead(m.ToUS)
+		}
+		took = float64(m.ToUS - m.FromUS)
+	}
+	m.TimeS = max(0, took) / 1e6
+}
+
+// wholeTurns returns the turns between the first and the last counted stamp.
+// It is negative only if start and end lie between the same two stamps.
+func (t *Tracker) wholeTurns() float64 {
+	n := t.steps - t.openStep
+	if n < 0 {
+		return -t.marks.turns(t.mark(), -n)
+	}
+	return t.marks.turns((t.firstMark+t.openStep)%int64(t.marks.count), n)
+}
+
+// speeds fills in everything per time.
+func (t *Tracker) speeds(m *Measurement) {
+	seconds := float64(m.ToUS-m.FromUS) / 1e6
+	if seconds > 0 {
+		m.MeanRPM = m.Turns / seconds * 60
+	}
+	if gap := t.window.top(t.steps); gap > 0 && m.Turns > 0 {
+		m.MaxRPM = 60e6 / (gap * float64(t.marks.count))
+	}
+	m.MaxRPM = max(m.MaxRPM, m.MeanRPM)
+	perRPM := t.setup.Bench.CircumferenceMM / 1000 / 60 / t.setup.Bench.Factor
+	m.MeanSpeedMPS, m.MaxSpeedMPS = m.MeanRPM*perRPM, m.MaxRPM*perRPM
+	if d := t.setup.Car.WheelDiameterMM; d > 0 {
+		m.WheelMeanRPM = m.MeanSpeedMPS * 60 / (math.Pi * d / 1000)
+		m.WheelMaxRPM = m.MaxSpeedMPS * 60 / (math.Pi * d / 1000)
+	}
+}
+
+// flags lists what a reader must know.
+func (t *Tracker) flags(m *Measurement, end int64) {
+	say := func(when bool, code Code, args ...int64) {
+		if when {
+			m.Flags = append(m.Flags, Flag{code, args})
+		}
+	}
+	marks := int64(t.marks.count)
+	counted := max(0, t.steps-t.openStep)
+	stamps := counted + int64(m.Extra)
+	until := m.ToUS
+	if !t.hasEnd {
+		until = max(end, t.last)
+	}
+	still := until - t.last
+
+	say(!t.opened || counted == 0, NoSignal)
+	say(t.hasEnd && !t.closed && m.ToUS < t.endAt, CutShort, (t.endAt-m.ToUS+500)/1000)
+	say(t.targetTurns > 0 && !t.closed, NotReached)
+	say(t.early > 0, EarlyStart, t.early/marks)
+	say(t.hasStart && t.startHow == partPredicted && t.gapsSeen > 1 && t.noRise(), NoRise)
+	say(m.Bridged > 0, Bridged, int64(m.Bridged))
+	say(int64(m.Bridged)*50 > counted && m.Bridged > 2, ManyBridged, int64(m.Bridged), counted)
+	say(int64(m.Extra)*20 > stamps && m.Extra > 2, ManyExtra, int64(m.Extra), stamps)
+	say(m.Open > 0, OpenGap, int64(m.Open), t.longestGap/1000)
+	say(!t.closed && t.pred > 0 && float64(still) > max(stallGaps*t.pred, stallUS), Stalled, still/1000)
+	say(t.coasted, Coasting)
+	say(t.flickerMost >= 200 || (t.flickerSteps >= 20 && t.flickerSteps*5 >= t.steps*4), MainsFlicker, t.flickerRate)
+	say(t.halfMost >= halfRunMost, HalfSpeed, t.halfMost*2/marks)
+	say(t.doubleMost >= doubleRunMost, DoubleSpeed, t.doubleMost/marks)
+	say(m.MaxRPM > 25_000, TooFast)
+	say(t.disorder > 0, Noise, int64(t.disorder))
+	say(t.backwards > 0, Backwards, int64(t.backwards))
+	say(t.impossible > 0, Impossible, int64(t.impossible))
+	say(t.restarts > 0, Restarted, int64(t.restarts))
+	say(t.ambiguous > 0, ClockAmbiguous, int64(t.ambiguous))
+	say(m.Extra+m.Bridged > len(m.Corrections), ListCut, MostCorrections)
+	say(t.setup.Bench.Factor != 1, FactorApplied)
+	say(m.WheelMaxRPM > 0, NoSlipAssumed)
+}
+
+// noRise reports whether the first gaps after the start are as short as those
+// at full speed. A roller that starts from rest needs several turns for that.
+func (t *Tracker) noRise() bool {
+	fastest := t.window.top(t.steps)
+	return fastest > 0 && t.firstGaps[0] < 1.1*fastest
+}
+
+// round rounds half away from zero to an integer and keeps within 2^53.
+func round(x float64) int64 {
+	if math.IsNaN(x) {
+		return 0
+	}
+	return int64(max(-mostStamp, min(mostStamp, math.Round(x))))
+}
