@@ -189,13 +189,14 @@ func rows(rows []Standing, sets [][]int, decidedBy []string, unranked func(e int
 	return out
 }
 
-// statusClass orders the entries that stand before those that come last and those without a rank.
-func statusClass(rule StatusRule) int {
-	switch rule {
+// statusClass orders the entries that stand before those that come last and those without a rank, and among the
+// latter those who withdrew, did not finish, did not start and were disqualified.
+func (r StatusRules) statusClass(s Status) int {
+	switch r.of(s) {
 	case Last:
 		return 1
 	case Unranked:
-		return 2
+		return 2 + slices.Index([]Status{Withdrawn, DidNotFinish, DidNotStart, Disqualified}, s)
 	}
 	return 0
 }

@@ -88,7 +88,7 @@ func RankTimed(entries []TimedEntry, rules TimedRules) ([]Standing, error) {
 			list[i].TieBreaks = append(list[i].TieBreaks, Value{name, value, none})
 		}
 	}
-	class := func(e int) int { return statusClass(rules.Statuses.of(all[e].status)) }
+	class := func(e int) int { return rules.Statuses.statusClass(all[e].status) }
 	criteria := []criterion{
 		by("status", func(a, b int) int { return class(a) - class(b) }),
 		by("runs", func(a, b int) int { return all[b].counted - all[a].counted }),
@@ -98,7 +98,7 @@ func RankTimed(entries []TimedEntry, rules TimedRules) ([]Standing, error) {
 		criteria = append(criteria, by(name, func(a, b int) int { return all[a].breakTie(&all[b], name) }))
 	}
 	sets, decidedBy := chain(len(entries), criteria)
-	ranked := rows(list, sets, decidedBy, func(e int) bool { return class(e) == 2 })
+	ranked := rows(list, sets, decidedBy, func(e int) bool { return class(e) >= 2 })
 	if rules.Close != nil {
 		variance := map[string]*big.Rat{}
 		for i, e := range entries {

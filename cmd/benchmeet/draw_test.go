@@ -1,0 +1,103 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/spf13/cobra"
+)
+
+// compute runs one computation on a text as the command line would and returns what it printed.
+func compute(cmd *cobra.Command, input string) (string, error) {
+	var out bytes.Buffer
+	cmd.SetArgs([]string{"-"})
+	cmd.SetIn(strings.NewReader(input))
+	cmd.SetOut(&out)
+	cmd.SetErr(&out)
+	cmd.SilenceErrors, cmd.SilenceUsage = true, true
+	err := cmd.Execute()
+	return out.String(), err
+}
+
+// squeeze drops the line breaks and indents of printed JSON.
+func squeeze(text string) string {
+	var lines []string
+	for line := range strings.Lines(text) {
+		lines = append(lines, strings.TrimSpace(line))
+	}
+	return strings.Join(lines, "")
+}
+
+// checkRefusals runs inputs that must not be computed: code 1 is a refusal, code 2 an input that cannot be read.
+func checkRefusals(t *testing.T, command func() *cobra.Command, tests []refusalTest) {
+	t.Helper()
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			out, err := compute(command(), tt.input)
+			var no *refusal
+			if err == nil || errors.As(err, &no) != (tt.code == exitRefused) || !strings.Contains(err.Error(), tt.says) || out != "" {
+				t.Errorf("got %q, %v; want code %d and a message with %q", out, err, tt.code, tt.says)
+			}
+		})
+	}
+}
+
+type refusalTest struct {
+	name, input string
+	code        int
+	says        string
+}
+
+func TestDrawKnockout(t *testing.T) {
+	out, err := compute(newDrawCommand(), `{"kind":"knockout","lot_seed":42,
+		"entries":[{"id":"C","seed":3},{"id":"A","seed":1,"club":"north"},{"id":"B","seed":2},{"id":"D","seed":4},{"id":"E","seed":5}],
+		"options":{"third_place":true}}`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := `{"lot_seed": 42,"rounds": [` +
+		`{"number": 1,"heats": [{"id": "1.1","lanes": ["D","E"]}],"byes": ["A","B","C"]},` +
+		`{"number": 2,"heats": [{"id": "2.1","lanes": ["A",{"winner_of": "1.1"}]},{"id": "2.2","lanes": ["B","C"]}]},` +
+		`{"number": 3,"heats": [{"id": "3.1","lanes": [{"loser_of": "2.1"},{"loser_of": "2.2"}],"purpose": "third-place"},` +
+		`{"id": "3.2","lanes": [{"winner_of": "2.1"},{"winner_of": "2.2"}],"purpose": "final"}]}],"heats_total": 5}`
+	if diff := cmp.Diff(want, squeeze(out)); diff != "" {
+		t.Errorf("draw (-want +got):\n%s", diff)
+	}
+}
+
+func TestDrawSaysWhatItCouldNotDo(t *testing.T) {
+	out, err := compute(newDrawCommand(), `{"kind":"knockout","lot_seed":1,
+		"entries":[{"id":"A","club":"n","car":"7"},{"id":"B","club":"n","car":"7"}],"options":{"separate_clubs":true}}`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, says := range []string{"A and B share a car: they run one after the other", "A and B, of one club, may meet in round 1"} {
+		if !strings.Contains(out, says) {
+			t.Errorf("the notes do not say %q:\n%s", says, out)
+		}
+	}
+}
+
+func TestDrawRefuses(t *testing.T) {
+	two := `"entries":[{"id":"A"},{"id":"B"}]`
+	checkRefusals(t, newDrawCommand, []refusalTest{
+		{"unknown kind", `{"kind":"ladder",` + two + `}`, exitRefused, `"ladder"`},
+		{"nobody", `{"kind":"knockout","entries":[]}`, exitRefused, "at least 2 entries"},
+		{"one entry", `{"kind":"knockout","entries":[{"id":"A"}]}`, exitRefused, "this one has 1"},
+		{"an id twice", `{"kind":"knockout","entries":[{"id":"A"},{"id":"A"}]}`, exitRefused, "entry A is listed twice"},
+		{"no id", `{"kind":"knockout","entries":[{"id":"A"},{}]}`, exitRefused, "number 2 has no id"},
+		{"a seed twice", `{"kind":"knockout","entries":[{"id":"A","seed":1},{"id":"B","seed":1}]}`, exitRefused, "entries A and B both have the seed 1"},
+		{"seeds with a hole", `{"kind":"knockout","entries":[{"id":"A","seed":1},{"id":"B","seed":3}]}`, exitRefused, "nobody has the seed 2"},
+		{"seed 0", `{"kind":"knockout","entries":[{"id":"A","seed":0},{"id":"B"}]}`, exitRefused, "entry A has the seed 0"},
+		{"more seeds than named", `{"kind":"knockout",` + two + `,"options":{"seeds":1}}`, exitRefused, "only 0 entries name a seed"},
+		{"more lanes than benches", `{"kind":"knockout",` + two + `,"options":{"lanes":4,"benches":3}}`, exitRefused, "4 lanes need as many benches"},
+		{"unknown order", `{"kind":"knockout",` + two + `,"options":{"order":"spiral"}}`, exitRefused, `"spiral"`},
+		{"lot seed too large", `{"kind":"knockout","lot_seed":9007199254740992,` + two + `}`, exitRefused, "below 2^53"},
+		{"unknown option", `{"kind":"knockout",` + two + `,"options":{"spiral":true}}`, exitUsage, `"spiral"`},
+		{"negative lot seed", `{"kind":"knockout","lot_seed":-1,` + two + `}`, exitUsage, "lot_seed"},
+		{"not JSON", `{"kind" 7}`, exitUsage, "line 1"},
+	})
+}

@@ -1,0 +1,211 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"maps"
+	"slices"
+
+	"github.com/spf13/cobra"
+
+	"benchmeet/domain/standings"
+)
+
+const rankHelp = `
+Ranks entries from measured runs.
+
+  {"measure": "distance_m", "better": "more", "rule": "best", "tie_breaks": ["next-best"],
+   "close": {"confidence": 0.95, "lines": [3]},
+   "entries": ["A", "B", "C"],
+   "statuses": {"C": "withdrawn"},
+   "runs": [{"round": 1, "entry": "A", "value": 231.2, "u": 0.1},
+            {"round": 1, "entry": "B", "value": 230.95, "u": 0.1},
+            {"round": 1, "entry": "C", "value": null}]}
+
+  measure     distance_m, laps or time_s
+  better      more or less (less for time_s, more for the others)
+  rule        best, mean, median, sum or best-two (the mean of the two best)
+  tie_breaks  next-best, latest, and the names of the rules, in the order in which they are asked
+  statuses    did-not-start, did-not-finish, disqualified or withdrawn, by entry
+  status_rules  what they do, by status: stands, last or unranked (unranked, last, unranked, stands)
+  close       names results whose difference is smaller than their uncertainty u allows; with lines, only
+              between entries on different sides of a line drawn after so many rows
+
+Values are read as exact decimals of at most nine places; null is no run. Equal ranks are shared: 1 2 2 4.
+An entry without a rank has null. decided_by names what parted an entry last from one level with it.
+`
+
+// newRankCommand makes the subcommand that ranks from a file.
+func newRankCommand() *cobra.Command {
+	return newComputation("rank", "Rank entries from measured runs or from points", rankHelp, computeRank)
+}
+
+type rankInput struct {
+	Measure     string                      `json:"measure"`
+	Better      standings.Better            `json:"better"`
+	Rule        standings.Rule              `json:"rule"`
+	TieBreaks   []string                    `json:"tie_breaks"`
+	Close       *rankClose                  `json:"close"`
+	Entries     []string                    `json:"entries"`
+	Runs        []rankRun                   `json:"runs"`
+	Statuses    map[string]standings.Status `json:"statuses"`
+	StatusRules rankStatusRules             `json:"status_rules"`
+}
+
+type rankStatusRules struct {
+	DidNotStart  standings.StatusRule `json:"did-not-start"`
+	DidNotFinish standings.StatusRule `json:"did-not-finish"`
+	Disqualified standings.StatusRule `json:"disqualified"`
+	Withdrawn    standings.StatusRule `json:"withdrawn"`
+}
+
+type rankClose struct {
+	Confidence json.Number `json:"confidence"`
+	Lines      []int       `json:"lines"`
+}
+
+type rankRun struct {
+	Round int          `json:"round"`
+	Entry string       `json:"entry"`
+	Value *json.Number `json:"value"`
+	U     json.Number  `json:"u"`
+}
+
+type rankRow struct {
+	Rank       *int                   `json:"rank"`
+	Entry      string                 `json:"entry"`
+	Points     json.Number            `json:"points,omitempty"`
+	Value      json.Number            `json:"value,omitempty"`
+	Runs       *int                   `json:"runs,omitempty"`
+	Status     standings.Status       `json:"status,omitempty"`
+	TieBreaks  map[string]json.Number `json:"tie_breaks,omitempty"`
+	DecidedBy  string                 `json:"decided_by,omitempty"`
+	TooCloseTo []string               `json:"too_close_to,omitempty"`
+}
+
+func computeRank(in rankInput) (any, error) {
+	if in.Measure == "" {
+		return nil, errors.New(`the file names no "measure"; see: benchmeet help rank`)
+	}
+	return rankRuns(in)
+}
+
+// rankUnit is the unit of measured values here: nine decimal places, so that decimals are whole numbers.
+const rankUnit = 1_000_000_000
+
+func rankRuns(in rankInput) (any, error) {
+	rules := standings.TimedRules{
+		Better: in.Better, Rule: in.Rule, TieBreaks: in.TieBreaks, Statuses: standings.StatusRules(in.StatusRules),
+	}
+	switch in.Measure {
+	case "distance_m", "laps":
+		if rules.Better == "" {
+			rules.Better = standings.More
+		}
+	case "time_s":
+		if rules.Better == "" {
+			rules.Better = standings.Less
+		}
+	default:
+		return nil, refuse("the measure %q is not known; known are: distance_m, laps, time_s", in.Measure)
+	}
+	if in.Close != nil {
+		confidence, err := rankWhole(in.Close.Confidence, 1000)
+		if err != nil {
+			return nil, fmt.Errorf("close.confidence: %w", err)
+		}
+		rules.Close = &standings.Closeness{Confidence: int(confidence), Lines: in.Close.Lines}
+	}
+	entries := make([]standings.TimedEntry, len(in.Entries))
+	index := map[string]int{}
+	for i, id := range in.Entries {
+		entries[i] = standings.TimedEntry{ID: id, Status: in.Statuses[id]}
+		index[id] = i
+	}
+	if err := rankStatusesKnown(in, index); err != nil {
+		return nil, err
+	}
+	for i, r := range in.Runs {
+		at, known := index[r.Entry]
+		if !known {
+			return nil, refuse("runs: number %d is of entry %q, which is not listed under entries", i+1, r.Entry)
+		}
+		run := standings.Run{Round: r.Round, None: r.Value == nil}
+		var err error
+		if r.Value != nil {
+			if run.Value, err = rankWhole(*r.Value, rankUnit); err != nil {
+				return nil, fmt.Errorf("runs: value of entry %s in round %d: %w", r.Entry, r.Round, err)
+			}
+		}
+		if r.U != "" {
+			if run.U, err = rankWhole(r.U, rankUnit); err != nil {
+				return nil, fmt.Errorf("runs: u of entry %s in round %d: %w", r.Entry, r.Round, err)
+			}
+		}
+		entries[at].Runs = append(entries[at].Runs, run)
+	}
+	rows, err := standings.RankTimed(entries, rules)
+	if err != nil {
+		return nil, refuse("%w", err)
+	}
+	return showRuns(rows), nil
+}
+
+// rankStatusesKnown refuses a status of somebody who is not listed.
+func rankStatusesKnown(in rankInput, index map[string]int) error {
+	for _, id := range sortedKeys(in.Statuses) {
+		if _, known := index[id]; !known {
+			return refuse("statuses: entry %q is not listed under entries", id)
+		}
+	}
+	return nil
+}
+
+// rankWhole reads a decimal as a whole number of the unit, exactly.
+func rankWhole(text json.Number, unit int64) (int64, error) {
+	f, err := standings.ParseFraction(text.String())
+	if err != nil {
+		return 0, err
+	}
+	whole, den, fits := f.Mul(standings.Whole(unit)).Parts()
+	if !fits || den != 1 {
+		return 0, fmt.Errorf("%s has too many digits; at most %d decimal places are read", text, len(fmt.Sprint(unit))-1)
+	}
+	return whole, nil
+}
+
+func showRuns(ranked []standings.Standing) []rankRow {
+	out := []rankRow{}
+	for _, s := range ranked {
+		row := showStanding(s)
+		row.Runs = &s.Counted
+		if !s.None {
+			row.Value = number(s.Figure.Over(rankUnit).Decimal(9))
+		}
+		for _, t := range s.TieBreaks {
+			if !t.None {
+				row.TieBreaks[t.Name] = number(t.Value.Over(rankUnit).Decimal(9))
+			}
+		}
+		out = append(out, row)
+	}
+	return out
+}
+
+// showStanding fills what rows of every kind have in common.
+func showStanding(s standings.Standing) rankRow {
+	row := rankRow{
+		Entry: s.Entry, Status: s.Status, DecidedBy: s.DecidedBy, TooCloseTo: s.TooCloseTo,
+		TieBreaks: map[string]json.Number{},
+	}
+	if s.Rank > 0 {
+		row.Rank = &s.Rank
+	}
+	return row
+}
+
+func sortedKeys[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }
+
+// number writes an exact decimal as a JSON number.
+func number(text string) json.Number { return json.Number(text) }
