@@ -1,0 +1,49 @@
+package sqlite
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+)
+
+// Backup writes a copy of everything, as of one moment, to a fresh file (0600)
+// that Open can open. It refuses a path that is there already. Reading and
+// writing go on meanwhile. A copy holds people who are erased later: Erasures
+// are to be applied to it when it is restored, and copies are to be deleted
+// after their time.
+func (s *Store) Backup(ctx context.Context, path string) error {
+	if err := s.backup(ctx, path); err != nil {
+		return fmt.Errorf("sqlite: back up to %s: %w", path, err)
+	}
+	return nil
+}
+
+func (s *Store) backup(ctx context.Context, path string) (err error) {
+	full, err := filepath.Abs(path) // and never a "file:" name with parameters
+	if err != nil {
+		return err
+	}
+	file, err := os.OpenFile(full, os.O_RDWR|os.O_CREATE|os.O_EXCL, 0o600)
+	if errors.Is(err, fs.ErrExist) {
+		return fmt.Errorf("choose a new name: %w", fs.ErrExist)
+	}
+	if err != nil {
+		return err
+	}
+	defer func() {
+		err = errors.Join(err, file.Close())
+		if err != nil {
+			_ = os.Remove(full)
+		}
+	}()
+	if _, err := s.reading.ExecContext(ctx, `VACUUM INTO ?`, full); err != nil {
+		return err
+	}
+	if err := file.Sync(); err != nil {
+		return err
+	}
+	return syncFolder(filepath.Dir(full))
+}

@@ -1,0 +1,123 @@
+package sqlite
+
+import (
+	"context"
+	"database/sql"
+	"encoding/json"
+	"errors"
+	"fmt"
+
+	"modernc.org/sqlite"
+	sqlite3 "modernc.org/sqlite/lib"
+
+	"benchmeet/api/store"
+)
+
+// PutToken implements store.Tokens. The hash of another token is
+// store.ErrConflict.
+func (s *Store) PutToken(ctx context.Context, t store.Token) error {
+	benches, err := json.Marshal(append([]string{}, t.Benches...))
+	if err != nil {
+		return fmt.Errorf("sqlite: put token %s of %s: %w", t.ID, t.Club, err)
+	}
+	err = s.writer.do(ctx, func(conn *sql.Conn) error {
+		_, err := exec(ctx, conn, `
+			INSERT INTO tokens (
+				club_id,
+				token_id,
+				hash,
+				role,
+				actor,
+				benches,
+				label,
+				created_us,
+				expires_us,
+				revoked_us
+			) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
+			ON CONFLICT (club_id, token_id) DO UPDATE SET
+				hash = excluded.hash,
+				role = excluded.role,
+				actor = excluded.actor,
+				benches = excluded.benches,
+				label = excluded.label,
+				created_us = excluded.created_us,
+				expires_us = excluded.expires_us,
+				revoked_us = excluded.revoked_us`,
+			t.Club, t.ID, t.Hash[:], t.Role, t.Actor, string(benches), t.Label, t.CreatedUS, t.ExpiresUS, t.RevokedUS)
+		return err
+	})
+	var refused *sqlite.Error
+	if errors.As(err, &refused) && refused.Code() == sqlite3.SQLITE_CONSTRAINT_UNIQUE {
+		err = store.ErrConflict
+	}
+	if err != nil {
+		return fmt.Errorf("sqlite: put token %s of %s: %w", t.ID, t.Club, err)
+	}
+	return nil
+}
+
+// TokenByHash implements store.Tokens.
+func (s *Store) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
+	t, err := scanToken(s.reading.QueryRowContext(ctx, `
+		SELECT
+			club_id,
+			token_id,
+			hash,
+			role,
+			actor,
+			benches,
+			label,
+			created_us,
+			expires_us,
+			revoked_us
+		FROM tokens
+		WHERE hash = ?`,
+		hash[:]).Scan)
+	if err != nil {
+		return store.Token{}, fmt.Errorf("sqlite: look up a token: %w", orNotFound(err))
+	}
+	return t, nil
+}
+
+// AllTokens implements store.Tokens.
+func (s *Store) AllTokens(ctx context.Context, club string) ([]store.Token, error) {
+	tokens, err := list(ctx, s.reading, scanToken, `
+		SELECT
+			club_id,
+			token_id,
+			hash,
+			role,
+			actor,
+			benches,
+			label,
+			created_us,
+			expires_us,
+			revoked_us
+		FROM tokens
+		WHERE club_id = ?
+		ORDER BY token_id`,
+		club)
+	if err != nil {
+		return nil, fmt.Errorf("sqlite: list the tokens of %s: %w", club, err)
+	}
+	return tokens, nil
+}
+
+func scanToken(scan func(...any) error) (store.Token, error) {
+	var (
+		t             store.Token
+		hash, benches []byte
+	)
+	err := scan(&t.Club, &t.ID, &hash, &t.Role, &t.Actor, &benches, &t.Label, &t.CreatedUS, &t.ExpiresUS, &t.RevokedUS)
+	if err != nil {
+		return store.Token{}, err
+	}
+	copy(t.Hash[:], hash)
+	if err := json.Unmarshal(benches, &t.Benches); err != nil {
+		return store.Token{}, fmt.Errorf("benches of token %s: %w", t.ID, err)
+	}
+	if len(t.Benches) == 0 {
+		t.Benches = nil
+	}
+	return t, nil
+}

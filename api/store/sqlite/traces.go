@@ -1,0 +1,172 @@
+package sqlite
+
+import (
+	"context"
+	"database/sql"
+	"fmt"
+
+	"benchmeet/api/store"
+	"benchmeet/domain/trace"
+)
+
+// PutChunk implements store.Traces.
+func (s *Store) PutChunk(ctx context.Context, club string, c trace.Stored) (fresh bool, err error) {
+	err = s.writer.do(ctx, func(conn *sql.Conn) error {
+		fresh, err = putChunk(ctx, conn, club, c)
+		return err
+	})
+	if err != nil {
+		return false, fmt.Errorf("sqlite: put chunk %d of run %s of bench %s of %s: %w", c.Key.Number, c.Key.Run, c.Key.Bench, club, err)
+	}
+	return fresh, nil
+}
+
+func putChunk(ctx context.Context, conn *sql.Conn, club string, c trace.Stored) (fresh bool, err error) {
+	added, err := exec(ctx, conn, `
+		INSERT INTO chunks (
+			club_id,
+			bench,
+			boot,
+			run,
+			number,
+			packed,
+			last
+		) VALUES (?, ?, ?, ?, ?, ?, ?)
+		ON CONFLICT DO NOTHING`,
+		club, c.Key.Bench, c.Key.Boot, c.Key.Run, c.Key.Number, full(c.Packed), c.Last)
+	if err != nil {
+		return false, err
+	}
+	if added == 0 {
+		there := trace.Stored{Key: c.Key}
+		err := conn.QueryRowContext(context.WithoutCancel(ctx), `
+			SELECT
+				packed,
+				last
+			FROM chunks
+			WHERE club_id = ?
+				AND bench = ?
+				AND boot = ?
+				AND run = ?
+				AND number = ?`,
+			club, c.Key.Bench, c.Key.Boot, c.Key.Run, c.Key.Number).Scan(&there.Packed, &there.Last)
+		if err == nil && !there.Same(c) {
+			err = store.ErrConflict
+		}
+		return false, err
+	}
+	if c.Last == nil {
+		return true, nil
+	}
+	_, err = exec(ctx, conn, `
+		INSERT INTO runs (
+			club_id,
+			bench,
+			boot,
+			run,
+			ended
+		) VALUES (?, ?, ?, ?, 1)
+		ON CONFLICT (club_id, bench, boot, run) DO UPDATE SET
+			ended = 1`,
+		club, c.Key.Bench, c.Key.Boot, c.Key.Run)
+	return true, err
+}
+
+// Chunks implements store.Traces.
+func (s *Store) Chunks(ctx context.Context, club string, run store.RunKey) ([]trace.Stored, error) {
+	chunks, err := list(ctx, s.reading, func(scan func(...any) error) (c trace.Stored, err error) {
+		c.Key = trace.Key{Bench: run.Bench, Boot: run.Boot, Run: run.Run}
+		err = scan(&c.Key.Number, &c.Packed, &c.Last)
+		return c, err
+	}, `
+		SELECT
+			number,
+			packed,
+			last
+		FROM chunks
+		WHERE club_id = ?
+			AND bench = ?
+			AND boot = ?
+			AND run = ?
+		ORDER BY number`,
+		club, run.Bench, run.Boot, run.Run)
+	if err != nil {
+		return nil, fmt.Errorf("sqlite: chunks of run %s of bench %s of %s: %w", run.Run, run.Bench, club, err)
+	}
+	return chunks, nil
+}
+
+// OpenRuns implements store.Traces.
+func (s *Store) OpenRuns(ctx context.Context, club string) ([]store.RunKey, error) {
+	open, err := list(ctx, s.reading, scanRun, `
+		SELECT
+			bench,
+			boot,
+			run
+		FROM runs
+		WHERE club_id = ?
+			AND ended = 1
+			AND closed = 0
+		ORDER BY
+			bench,
+			boot,
+			run`,
+		club)
+	if err != nil {
+		return nil, fmt.Errorf("sqlite: list the open runs of %s: %w", club, err)
+	}
+	return open, nil
+}
+
+// CloseRun implements store.Traces.
+func (s *Store) CloseRun(ctx context.Context, club string, run store.RunKey) error {
+	err := s.writer.do(ctx, func(conn *sql.Conn) error {
+		_, err := exec(ctx, conn, `
+			INSERT INTO runs (
+				club_id,
+				bench,
+				boot,
+				run,
+				closed
+			) VALUES (?, ?, ?, ?, 1)
+			ON CONFLICT (club_id, bench, boot, run) DO UPDATE SET
+				closed = 1`,
+			club, run.Bench, run.Boot, run.Run)
+		return err
+	})
+	if err != nil {
+		return fmt.Errorf("sqlite: close run %s of bench %s of %s: %w", run.Run, run.Bench, club, err)
+	}
+	return nil
+}
+
+// Runs implements store.Traces. It holds all keys in memory, about 100 bytes a
+// run.
+func (s *Store) Runs(ctx context.Context, club string, each func(store.RunKey) error) error {
+	runs, err := list(ctx, s.reading, scanRun, `
+		SELECT DISTINCT
+			bench,
+			boot,
+			run
+		FROM chunks
+		WHERE club_id = ?
+		ORDER BY
+			bench,
+			boot,
+			run`,
+		club)
+	if err != nil {
+		return fmt.Errorf("sqlite: list the runs of %s: %w", club, err)
+	}
+	for _, run := range runs {
+		if err := each(run); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func scanRun(scan func(...any) error) (run store.RunKey, err error) {
+	err = scan(&run.Bench, &run.Boot, &run.Run)
+	return run, err
+}

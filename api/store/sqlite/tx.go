@@ -1,0 +1,291 @@
+package sqlite
+
+import (
+	"context"
+	"database/sql"
+	"encoding/json"
+	"errors"
+	"fmt"
+
+	"modernc.org/sqlite"
+	sqlite3 "modernc.org/sqlite/lib"
+
+	"benchmeet/api/store"
+	"benchmeet/domain/journal"
+)
+
+// errOver is returned by a Tx that is used after its Write.
+var errOver = errors.New("the transaction is over")
+
+// tx is one turn of the writer on behalf of a stream.
+type tx struct {
+	conn   *sql.Conn // nil after the turn
+	stream store.Stream
+	head   *journal.Head // nil until it was looked up
+}
+
+// usable says whether a statement may be run. The statements themselves run
+// without the context; see writer.
+func (t *tx) usable(ctx context.Context) error {
+	if t.conn == nil {
+		return errOver
+	}
+	return ctx.Err()
+}
+
+// Read implements store.Tx.
+func (t *tx) Read(ctx context.Context, after int64, each func(journal.Record) error) error {
+	head, err := t.currentHead(ctx)
+	if err != nil {
+		return fmt.Errorf("sqlite: read %s: %w", t.stream, err)
+	}
+	return readPages(context.WithoutCancel(ctx), t.conn, t.stream, after, head.Seq, func(r journal.Record) error {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		return each(r)
+	})
+}
+
+func (t *tx) currentHead(ctx context.Context) (journal.Head, error) {
+	if err := t.usable(ctx); err != nil {
+		return journal.Head{}, err
+	}
+	if t.head == nil {
+		head, err := headOf(context.WithoutCancel(ctx), t.conn, t.stream)
+		if err != nil {
+			return journal.Head{}, err
+		}
+		t.head = &head
+	}
+	return *t.head, nil
+}
+
+// Answers implements store.Tx.
+func (t *tx) Answers(ctx context.Context, commands []string) (map[string]store.Answer, error) {
+	answers, err := t.answers(ctx, commands)
+	if err != nil {
+		return nil, fmt.Errorf("sqlite: look up answers of %s: %w", t.stream, err)
+	}
+	return answers, nil
+}
+
+func (t *tx) answers(ctx context.Context, commands []string) (map[string]store.Answer, error) {
+	if err := t.usable(ctx); err != nil {
+		return nil, err
+	}
+	list, err := json.Marshal(commands)
+	if err != nil {
+		return nil, err
+	}
+	found, err := t.conn.QueryContext(context.WithoutCancel(ctx), `
+		SELECT
+			command,
+			content,
+			body
+		FROM answers
+		WHERE club_id = ?
+			AND stream = ?
+			AND command IN (SELECT value FROM json_each(?))`,
+		t.stream.Club, t.stream.Name, string(list))
+	if err != nil {
+		return nil, err
+	}
+	defer func() { _ = found.Close() }()
+	answers := make(map[string]store.Answer)
+	for found.Next() {
+		var (
+			a       store.Answer
+			content []byte
+		)
+		if err := found.Scan(&a.Command, &content, &a.Body); err != nil {
+			return nil, err
+		}
+		copy(a.Content[:], content)
+		answers[a.Command] = a
+	}
+	return answers, found.Err()
+}
+
+// Append implements store.Tx. It also checks the hash chain, so that a record
+// that does not follow never gets in.
+func (t *tx) Append(ctx context.Context, records []journal.Record) error {
+	if err := t.append(ctx, records); err != nil {
+		return fmt.Errorf("sqlite: append to %s: %w", t.stream, err)
+	}
+	return nil
+}
+
+func (t *tx) append(ctx context.Context, records []journal.Record) error {
+	head, err := t.currentHead(ctx)
+	if err != nil {
+		return err
+	}
+	for _, r := range records {
+		if r.Seq <= head.Seq {
+			return fmt.Errorf("record %d: %w", r.Seq, store.ErrConflict)
+		}
+		if head, err = head.Follow(r); err != nil {
+			return err
+		}
+	}
+	insert, err := t.conn.PrepareContext(context.WithoutCancel(ctx), `
+		INSERT INTO events (
+			club_id,
+			stream,
+			seq,
+			bytes,
+			hash
+		) VALUES (?, ?, ?, ?, ?)`)
+	if err != nil {
+		return err
+	}
+	defer func() { _ = insert.Close() }()
+	for _, r := range records {
+		if _, err := insert.ExecContext(context.WithoutCancel(ctx), t.stream.Club, t.stream.Name, r.Seq, full(r.Bytes), r.Hash[:]); err != nil {
+			return explain(err)
+		}
+	}
+	t.head = &head
+	return nil
+}
+
+// Remember implements store.Tx. A command that has an answer already is
+// store.ErrConflict.
+func (t *tx) Remember(ctx context.Context, answers []store.Answer) error {
+	if err := t.usable(ctx); err != nil {
+		return fmt.Errorf("sqlite: remember answers of %s: %w", t.stream, err)
+	}
+	for _, a := range answers {
+		added, err := t.exec(ctx, `
+			INSERT INTO answers (
+				club_id,
+				stream,
+				command,
+				content,
+				body
+			) VALUES (?, ?, ?, ?, ?)
+			ON CONFLICT DO NOTHING`,
+			t.stream.Club, t.stream.Name, a.Command, a.Content[:], full(a.Body))
+		if err == nil && added == 0 {
+			err = store.ErrConflict
+		}
+		if err != nil {
+			return fmt.Errorf("sqlite: remember the answer to %s of %s: %w", a.Command, t.stream, err)
+		}
+	}
+	return nil
+}
+
+// PutPerson implements store.Tx.
+func (t *tx) PutPerson(ctx context.Context, p store.Person) error {
+	if err := t.putPerson(ctx, p); err != nil {
+		return fmt.Errorf("sqlite: put person %s of %s: %w", p.ID, t.stream, err)
+	}
+	return nil
+}
+
+func (t *tx) putPerson(ctx context.Context, p store.Person) error {
+	if err := t.usable(ctx); err != nil {
+		return err
+	}
+	put, err := t.exec(ctx, `
+		INSERT INTO people (
+			club_id,
+			person,
+			name,
+			display_name,
+			say_as,
+			birth_date,
+			on_screen,
+			in_results,
+			photo
+		)
+		SELECT ?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9
+		WHERE NOT EXISTS (
+			SELECT 1
+			FROM erasures
+			WHERE club_id = ?1
+				AND person = ?2
+		)
+		ON CONFLICT (club_id, person) DO UPDATE SET
+			name = excluded.name,
+			display_name = excluded.display_name,
+			say_as = excluded.say_as,
+			birth_date = excluded.birth_date,
+			on_screen = excluded.on_screen,
+			in_results = excluded.in_results,
+			photo = excluded.photo`,
+		t.stream.Club, p.ID, p.Name, p.DisplayName, p.SayAs, p.BirthDate, p.OnScreen, p.InResults, p.Photo)
+	if err == nil && put == 0 {
+		return fmt.Errorf("this person was erased: %w", store.ErrConflict)
+	}
+	return err
+}
+
+// PutText implements store.Tx.
+func (t *tx) PutText(ctx context.Context, text store.Text) error {
+	if err := t.putText(ctx, text); err != nil {
+		return fmt.Errorf("sqlite: put text %s of %s: %w", text.ID, t.stream, err)
+	}
+	return nil
+}
+
+func (t *tx) putText(ctx context.Context, text store.Text) error {
+	if err := t.usable(ctx); err != nil {
+		return err
+	}
+	added, err := t.exec(ctx, `
+		INSERT INTO texts (
+			club_id,
+			text_id,
+			about,
+			salt,
+			text
+		) VALUES (?, ?, ?, ?, ?)
+		ON CONFLICT DO NOTHING`,
+		t.stream.Club, text.ID, text.About, full(text.Salt), text.Text)
+	if err != nil || added == 1 {
+		return err
+	}
+	there, err := textOf(context.WithoutCancel(ctx), t.conn, t.stream.Club, text.ID)
+	if err != nil {
+		return err
+	}
+	if !sameText(there, text) {
+		return store.ErrConflict
+	}
+	return nil
+}
+
+// exec runs a statement and says how many rows it changed.
+func (t *tx) exec(ctx context.Context, statement string, args ...any) (int64, error) {
+	return exec(ctx, t.conn, statement, args...)
+}
+
+func exec(ctx context.Context, conn *sql.Conn, statement string, args ...any) (int64, error) {
+	result, err := conn.ExecContext(context.WithoutCancel(ctx), statement, args...)
+	if err != nil {
+		return 0, explain(err)
+	}
+	return result.RowsAffected()
+}
+
+// full is b, or an empty value where b is nil: a column that must be there is
+// empty and not NULL.
+func full(b []byte) []byte {
+	if b == nil {
+		return []byte{}
+	}
+	return b
+}
+
+// explain turns the one mistake that a caller can make in SQL terms into the
+// store's: all rows belong to a club.
+func explain(err error) error {
+	var refused *sqlite.Error
+	if errors.As(err, &refused) && refused.Code() == sqlite3.SQLITE_CONSTRAINT_FOREIGNKEY {
+		return fmt.Errorf("the club is not kept here, make it first: %w", store.ErrNotFound)
+	}
+	return err
+}

@@ -1,0 +1,11 @@
+DROP TABLE secrets;
+DROP TABLE tokens;
+DROP TABLE erasures;
+DROP TABLE texts;
+DROP TABLE people;
+DROP TABLE runs;
+DROP TABLE chunks;
+DROP TABLE answers;
+DROP TABLE events;
+DROP TABLE clubs;
+DROP FUNCTION events_are_kept();
