@@ -1,0 +1,36 @@
+package meet
+
+import "benchmeet/domain/refusal"
+
+// AddDivision adds a division, or replaces one whose first round is not drawn.
+type AddDivision struct {
+	Division Division
+}
+
+// DivisionAdded says that a division is part of the meet, as given.
+type DivisionAdded struct {
+	Division Division `json:"division"`
+}
+
+func (c AddDivision) decide(s *State, _ Meta) ([]Event, error) {
+	if err := s.planned(); err != nil {
+		return nil, err
+	}
+	if err := c.Division.check(); err != nil {
+		return nil, err
+	}
+	if stage, _ := s.Programmes[c.Division.ID].round(); stage > 0 {
+		return nil, refusal.New("division-drawn", "division", c.Division.ID)
+	}
+	return []Event{DivisionAdded{c.Division}}, nil
+}
+
+// Type is the name in the log.
+func (DivisionAdded) Type() string { return "DivisionAdded" }
+
+func (e DivisionAdded) apply(s *State) {
+	s.Divisions[e.Division.ID] = e.Division
+	if _, there := s.Programmes[e.Division.ID]; !there {
+		s.Programmes[e.Division.ID] = Programme{Stages: []StageState{}}
+	}
+}

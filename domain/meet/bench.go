@@ -1,0 +1,36 @@
+package meet
+
+import "benchmeet/domain/refusal"
+
+// Bench is one measuring station with the settings that the meet runs with: a
+// copy of the club's, so that a later change there does not touch this day.
+type Bench struct {
+	ID              BenchID `json:"id"`
+	Number          int     `json:"number"`                       // on its plate
+	CircumferenceUM int64   `json:"circumference_um"`             // of the roller
+	UCircumUM       int64   `json:"u_circumference_um"`           // its standard uncertainty
+	Marks           int     `json:"marks_per_turn"`               // seen by the sensor in one turn
+	StampNS         int64   `json:"stamp_ns"`                     // resolution of the stamp clock
+	ClockPPB        int64   `json:"clock_ppb"`                    // standard uncertainty of the clock's rate, 10^-9
+	FactorPPM       int64   `json:"factor_ppm,omitempty"`         // measured value / true value - 1, 10^-6
+	OutOfService    bool    `json:"out_of_service,omitempty"`     // takes no heats
+	OutReason       string  `json:"out_of_service_why,omitempty"` // reason code
+}
+
+// Check refuses settings that no bench can have.
+func (b Bench) Check() error {
+	if err := checkID("bench", string(b.ID)); err != nil {
+		return err
+	}
+	ok := b.Number >= 1 && b.Number <= 999 &&
+		b.CircumferenceUM >= 1_000 && b.CircumferenceUM <= 10_000_000 &&
+		b.UCircumUM >= 0 && b.UCircumUM <= b.CircumferenceUM/10 &&
+		b.Marks >= 1 && b.Marks <= 64 &&
+		b.StampNS >= 1 && b.StampNS <= 10_000_000 &&
+		b.ClockPPB >= 0 && b.ClockPPB <= 100_000_000 &&
+		b.FactorPPM > -500_000 && b.FactorPPM < 500_000
+	if !ok {
+		return refusal.New("bench-settings", "bench", b.ID)
+	}
+	return nil
+}

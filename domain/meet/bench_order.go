@@ -1,0 +1,54 @@
+package meet
+
+// BenchOrder is what a bench has to do now for the meet.
+type BenchOrder struct {
+	Bench        BenchID
+	OutOfService bool
+	// Heat and what follows are empty while no heat needs the bench: it may then
+	// take practice runs.
+	Heat   HeatID
+	Entry  EntryID
+	State  LaneState
+	Run    RunID // the id under which to send
+	RaceUS int64 // how long the run lasts
+	Class  CarClass
+}
+
+// BenchOrder finds what a bench has to do now.
+func (s *State) BenchOrder(bench BenchID) (BenchOrder, error) {
+	b, err := s.bench(bench)
+	if err != nil {
+		return BenchOrder{}, err
+	}
+	out := BenchOrder{Bench: bench, OutOfService: b.OutOfService}
+	heat, busy := s.heatOn(bench)
+	if !busy {
+		return out, nil
+	}
+	h := s.Heats[heat]
+	d := s.Divisions[h.Division]
+	for _, l := range h.Lanes {
+		if l.Bench == bench && l.State != LaneDone {
+			out.Heat, out.Entry, out.State, out.Run = heat, l.Entry, l.State, l.Armed
+			out.RaceUS, out.Class = d.Stages[h.Stage-1].RaceUS, d.Class
+		}
+	}
+	return out, nil
+}
+
+// Conditions are what a run has to be measured under: the bench's settings of
+// the meet, and the class and length of the race that armed the run. Where no
+// lane armed it, the class is empty and the length 0.
+func (s *State) Conditions(run RunID, bench BenchID) (Bench, CarClass, int64, error) {
+	b, err := s.bench(bench)
+	if err != nil {
+		return b, CarClass{}, 0, err
+	}
+	heat, _, _ := s.place(run, bench)
+	h, there := s.Heats[heat]
+	if !there {
+		return b, CarClass{}, 0, nil
+	}
+	d := s.Divisions[h.Division]
+	return b, d.Class, d.Stages[h.Stage-1].RaceUS, nil
+}

@@ -1,0 +1,56 @@
+package meet
+
+import (
+	"cmp"
+	"slices"
+)
+
+// CallBoard is what the caller and the hall look at: who races, who is called,
+// who gets ready. Each list is in the order in which it will be raced.
+type CallBoard struct {
+	Racing []HeatID
+	Called []HeatID
+	Next   []HeatID
+	// Posted are the heats whose result is provisional, newest first.
+	Posted []HeatID
+}
+
+// CallBoard computes the call board. Heats that were drawn earlier come first;
+// a heat that waits for a re-run comes before all that were never called.
+func (s *State) CallBoard() CallBoard {
+	var b CallBoard
+	for _, h := range s.SortedHeats() {
+		switch h.Phase {
+		case PhaseRacing:
+			b.Racing = append(b.Racing, h.ID)
+		case PhaseCalled:
+			b.Called = append(b.Called, h.ID)
+		case PhaseDrawn:
+			b.Next = append(b.Next, h.ID)
+		case PhaseProvisional:
+			b.Posted = append(b.Posted, h.ID)
+		}
+	}
+	slices.SortStableFunc(b.Racing, func(x, y HeatID) int {
+		return cmp.Compare(s.Heats[x].StartedUS, s.Heats[y].StartedUS)
+	})
+	slices.SortStableFunc(b.Called, func(x, y HeatID) int {
+		return cmp.Compare(s.Heats[x].CalledUS, s.Heats[y].CalledUS)
+	})
+	slices.SortStableFunc(b.Next, func(x, y HeatID) int {
+		hx, hy := s.Heats[x], s.Heats[y]
+		return cmp.Or(
+			-compareBool(hx.begun(), hy.begun()),
+			cmp.Compare(s.drawnUS(hx), s.drawnUS(hy)),
+			cmp.Compare(hx.Number, hy.Number),
+		)
+	})
+	slices.SortStableFunc(b.Posted, func(x, y HeatID) int {
+		return -cmp.Compare(s.Heats[x].PostedUS, s.Heats[y].PostedUS)
+	})
+	return b
+}
+
+func (s *State) drawnUS(h Heat) int64 {
+	return s.Programmes[h.Division].Stages[h.Stage-1].Rounds[h.Round-1].DrawnUS
+}

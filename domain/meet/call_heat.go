@@ -1,0 +1,272 @@
+package meet
+
+import (
+	"cmp"
+	"slices"
+
+	"benchmeet/domain/refusal"
+)
+
+// CallHeat calls the cars of a heat that still have to race to their benches.
+// Benches may be given lane by lane; without them free ones are chosen so that
+// an entry comes to benches that it has used least.
+type CallHeat struct {
+	Heat    HeatID
+	Benches []BenchID // one for each lane to race, in lane order; or none
+}
+
+// HeatCalled says which car is to come to which bench, and by when.
+type HeatCalled struct {
+	Heat       HeatID       `json:"heat"`
+	Lanes      []CalledLane `json:"lanes"`
+	DeadlineUS int64        `json:"deadline_us"`
+	By         string       `json:"by"`
+}
+
+// CalledLane is one car's call; Run is the id under which the bench will send.
+type CalledLane struct {
+	Entry EntryID `json:"entry"`
+	Bench BenchID `json:"bench"`
+	Run   RunID   `json:"run"`
+}
+
+func (c CallHeat) decide(s *State, m Meta) ([]Event, error) {
+	h, err := s.heat(c.Heat)
+	if err != nil {
+		return nil, err
+	}
+	switch {
+	case s.Paused:
+		return nil, refusal.New("paused")
+	case h.Phase == PhaseCalled || h.Phase == PhaseRacing:
+		return nil, refusal.New("heat-called", "heat", h.ID)
+	case h.Phase != PhaseDrawn:
+		return nil, refusal.New("heat-over", "heat", h.ID, "status", h.Phase)
+	}
+	lanes := h.toRace()
+	for _, i := range lanes {
+		if other, busy := s.carBusy(h.Lanes[i].Entry); busy {
+			return nil, refusal.New("car-busy", "number", s.number(h.Lanes[i].Entry), "heat", other)
+		}
+	}
+	benches, err := s.chooseBenches(h, lanes, c.Benches)
+	if err != nil {
+		return nil, err
+	}
+	e := HeatCalled{Heat: h.ID, DeadlineUS: m.NowUS + s.Rules.CallUS, By: m.Actor}
+	for k, i := range lanes {
+		lane := h.Lanes[i]
+		e.Lanes = append(e.Lanes, CalledLane{lane.Entry, benches[k], runID(h.ID, i, lane.Attempt+1)})
+	}
+	return []Event{e}, nil
+}
+
+// toRace lists the lanes that are not settled.
+func (h Heat) toRace() []int {
+	var out []int
+	for i, l := range h.Lanes {
+		if l.State != LaneDone {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// carBusy finds another heat in which the entry's car stands at a bench now.
+func (s *State) carBusy(entry EntryID) (HeatID, bool) {
+	car := s.Entries[entry].Car
+	for _, h := range s.SortedHeats() {
+		if h.Phase != PhaseCalled && h.Phase != PhaseRacing {
+			continue
+		}
+		for _, l := range h.Lanes {
+			if l.State != LaneDone && s.Entries[l.Entry].Car == car {
+				return h.ID, true
+			}
+		}
+	}
+	return "", false
+}
+
+func (s *State) number(entry EntryID) int { return s.Entries[entry].StartNumber }
+
+// chooseBenches gives each lane a free bench in service: those asked for, or
+// for one lane after the other the bench that its entry used least, then the one
+// used least by all, then the lowest number.
+func (s *State) chooseBenches(h Heat, lanes []int, asked []BenchID) ([]BenchID, error) {
+	if len(asked) > 0 {
+		return asked, s.checkAsked(asked, len(lanes))
+	}
+	var free []BenchID
+	for _, b := range s.benchesInService() {
+		if _, busy := s.heatOn(b.ID); !busy {
+			free = append(free, b.ID)
+		}
+	}
+	if len(free) < len(lanes) {
+		return nil, refusal.New("benches-short", "heat", h.ID, "needed", len(lanes), "free", len(free))
+	}
+	used, all := s.benchUse()
+	var out []BenchID
+	for _, i := range lanes {
+		entry := h.Lanes[i].Entry
+		best := slices.MinFunc(free, func(a, b BenchID) int { // the first of equals: free is in plate order
+			return cmp.Or(
+				cmp.Compare(used[useKey{entry, a}], used[useKey{entry, b}]),
+				cmp.Compare(all[a], all[b]),
+			)
+		})
+		out = append(out, best)
+		free = slices.DeleteFunc(free, func(b BenchID) bool { return b == best })
+	}
+	return out, nil
+}
+
+func (s *State) checkAsked(asked []BenchID, lanes int) error {
+	if len(asked) != lanes {
+		return refusal.New("benches-asked", "needed", lanes, "given", len(asked))
+	}
+	for i, id := range asked {
+		b, err := s.bench(id)
+		if err != nil {
+			return err
+		}
+		if b.OutOfService {
+			return refusal.New("bench-out", "bench", id)
+		}
+		if heat, busy := s.heatOn(id); busy {
+			return refusal.New("bench-busy", "bench", id, "heat", heat)
+		}
+		if slices.Contains(asked[:i], id) {
+			return refusal.New("bench-twice", "bench", id)
+		}
+	}
+	return nil
+}
+
+type useKey struct {
+	entry EntryID
+	bench BenchID
+}
+
+// benchUse counts the counted runs of the day by entry and bench, and by bench.
+func (s *State) benchUse() (map[useKey]int, map[BenchID]int) {
+	used, all := map[useKey]int{}, map[BenchID]int{}
+	for _, h := range s.Heats {
+		for _, l := range h.Lanes {
+			if l.State == LaneDone && l.Counts != "" {
+				bench := s.Runs[l.Counts].Bench
+				used[useKey{l.Entry, bench}]++
+				all[bench]++
+			}
+		}
+	}
+	return used, all
+}
+
+// Type is the name in the log.
+func (HeatCalled) Type() string { return "HeatCalled" }
+
+func (e HeatCalled) apply(s *State) {
+	h := s.Heats[e.Heat].withLanes(func(_ int, l Lane) Lane { return l })
+	h.Phase, h.CalledUS, h.DeadlineUS = PhaseCalled, s.TimeUS, e.DeadlineUS
+	for _, called := range e.Lanes {
+		if i, in := h.lane(called.Entry); in {
+			l := h.Lanes[i]
+			l.Bench, l.Armed, l.State = called.Bench, called.Run, LaneCalled
+			l.Attempt++
+			h.Lanes[i] = l
+		}
+	}
+	s.Heats[e.Heat] = h
+}
+
+// CallOff takes back a call before the start.
+type CallOff struct {
+	Heat   HeatID
+	Reason Reason
+}
+
+// HeatCalledOff says that a call was taken back.
+type HeatCalledOff struct {
+	Heat   HeatID     `json:"heat"`
+	By     string     `json:"by"`
+	Reason ReasonCode `json:"reason"`
+}
+
+func (c CallOff) decide(s *State, m Meta) ([]Event, error) {
+	h, err := s.heat(c.Heat)
+	if err != nil {
+		return nil, err
+	}
+	if err := c.Reason.check(); err != nil {
+		return nil, err
+	}
+	if h.Phase != PhaseCalled {
+		return nil, refusal.New("not-called", "heat", h.ID)
+	}
+	return []Event{HeatCalledOff{h.ID, m.Actor, c.Reason.Code}}, nil
+}
+
+// Type is the name in the log.
+func (HeatCalledOff) Type() string { return "HeatCalledOff" }
+
+func (e HeatCalledOff) apply(s *State) {
+	h := s.Heats[e.Heat].withLanes(func(_ int, l Lane) Lane {
+		if l.State != LaneDone {
+			l.State, l.Armed, l.Bench = LaneWaiting, "", ""
+		}
+		return l
+	})
+	h.Phase, h.DeadlineUS = PhaseDrawn, 0
+	s.Heats[e.Heat] = h
+}
+
+// MoveLane brings a called car to another bench before the start.
+type MoveLane struct {
+	Heat  HeatID
+	Entry EntryID
+	Bench BenchID
+}
+
+// LaneMoved says that a called car goes to another bench.
+type LaneMoved struct {
+	Heat  HeatID  `json:"heat"`
+	Entry EntryID `json:"entry"`
+	Bench BenchID `json:"bench"`
+	Run   RunID   `json:"run"`
+	By    string  `json:"by"`
+}
+
+func (c MoveLane) decide(s *State, m Meta) ([]Event, error) {
+	h, i, err := s.heatLane(c.Heat, c.Entry)
+	if err != nil {
+		return nil, err
+	}
+	if h.Phase != PhaseCalled || h.Lanes[i].State == LaneDone {
+		return nil, refusal.New("not-called", "heat", h.ID)
+	}
+	if h.Lanes[i].Bench == c.Bench {
+		return nil, nil
+	}
+	if err := s.checkAsked([]BenchID{c.Bench}, 1); err != nil {
+		return nil, err
+	}
+	// A fresh run id, so that what the old bench may still send is told apart.
+	return []Event{LaneMoved{h.ID, c.Entry, c.Bench, runID(h.ID, i, h.Lanes[i].Attempt+1), m.Actor}}, nil
+}
+
+// Type is the name in the log.
+func (LaneMoved) Type() string { return "LaneMoved" }
+
+func (e LaneMoved) apply(s *State) {
+	h := s.Heats[e.Heat]
+	i, in := h.lane(e.Entry)
+	if !in {
+		return
+	}
+	l := h.Lanes[i]
+	l.Bench, l.Armed, l.State = e.Bench, e.Run, LaneCalled
+	l.Attempt++
+	s.Heats[e.Heat] = h.withLane(i, l)
+}

@@ -1,0 +1,211 @@
+package meet
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+)
+
+// DecisionKind says what somebody has to decide.
+type DecisionKind string
+
+// Decision kinds.
+const (
+	DecideWaitingRun DecisionKind = "waiting-run"   // accept, or set aside
+	DecideProtest    DecisionKind = "protest"       // uphold, or turn down
+	DecideNotThere   DecisionKind = "not-there"     // the call is over and a car is not ready
+	DecideTie        DecisionKind = "tie"           // a heat that needs an order has none
+	DecideDoubtful   DecisionKind = "doubtful-run"  // the pulses are in doubt: re-run?
+	DecideClose      DecisionKind = "close-round"   // all heats posted, protest time over
+	DecideDraw       DecisionKind = "draw-round"    // the next round can be drawn
+	DecidePublish    DecisionKind = "publish"       // the programme is through
+	DecideOutdated   DecisionKind = "outdated-draw" // a draw stands on a result that changed
+	DecideOverdue    DecisionKind = "overdue-run"   // a run should have come by now
+	DecideOutBench   DecisionKind = "bench-out"     // a bench is out of service
+	DecideCorrection DecisionKind = "publish-again" // a published standing has changed
+)
+
+// overdueUS is how long after its race a run may take to come in before the
+// list asks about it, in µs: a phone may have to find the network again.
+const overdueUS = 30_000_000
+
+// Decision is one line of the list of what needs a decision now.
+type Decision struct {
+	Kind     DecisionKind
+	SinceUS  int64
+	Division DivisionID
+	Heat     HeatID
+	Entry    EntryID
+	Run      RunID
+	Protest  ProtestID
+	Bench    BenchID
+}
+
+// Decisions lists what needs a decision at an instant, the oldest first.
+func (s *State) Decisions(nowUS int64) []Decision {
+	var out []Decision
+	for _, r := range s.SortedRuns() {
+		switch {
+		case r.Void:
+		case r.Waiting != WaitsNot:
+			out = append(out, Decision{Kind: DecideWaitingRun, SinceUS: r.AtUS, Run: r.ID, Heat: r.Heat, Entry: r.Entry, Bench: r.Bench})
+		case s.doubtful(r):
+			out = append(out, Decision{Kind: DecideDoubtful, SinceUS: r.AtUS, Run: r.ID, Heat: r.Heat, Entry: r.Entry, Bench: r.Bench})
+		}
+	}
+	for id, p := range s.Protests {
+		if !p.Ruled {
+			out = append(out, Decision{Kind: DecideProtest, SinceUS: p.LodgedUS, Protest: id, Heat: p.Heat, Entry: p.Entry})
+		}
+	}
+	for _, h := range s.SortedHeats() {
+		out = append(out, s.heatDecisions(h, nowUS)...)
+	}
+	for _, d := range s.SortedDivisions() {
+		out = append(out, s.divisionDecisions(d, nowUS)...)
+	}
+	for _, b := range s.SortedBenches() {
+		if b.OutOfService {
+			out = append(out, Decision{Kind: DecideOutBench, Bench: b.ID})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Decision) int {
+		return cmp.Or(
+			cmp.Compare(a.SinceUS, b.SinceUS),
+			cmp.Compare(a.Kind, b.Kind),
+			cmp.Compare(a.Heat, b.Heat),
+			cmp.Compare(a.Entry, b.Entry),
+			cmp.Compare(a.Run, b.Run),
+			cmp.Compare(a.Protest, b.Protest),
+		)
+	})
+	return out
+}
+
+// doubtful says whether the pulses of a counting run leave its figures in doubt
+// and no ruling has looked at it since.
+func (s *State) doubtful(r Run) bool {
+	if r.Source != SourceBench || s.Heats[r.Heat].Phase != PhaseProvisional {
+		return false
+	}
+	for _, ruling := range s.Rulings {
+		if ruling.Heat == r.Heat && ruling.Entry == r.Entry && ruling.AtUS >= r.AtUS {
+			return false
+		}
+	}
+	return Doubtful(r.Figures)
+}
+
+func (s *State) heatDecisions(h Heat, nowUS int64) []Decision {
+	var out []Decision
+	switch h.Phase {
+	case PhaseCalled:
+		for _, l := range h.Lanes {
+			if l.State == LaneCalled && nowUS >= h.DeadlineUS && !s.Paused {
+				out = append(out, Decision{Kind: DecideNotThere, SinceUS: h.DeadlineUS, Heat: h.ID, Entry: l.Entry, Bench: l.Bench, Division: h.Division})
+			}
+		}
+	case PhaseRacing:
+		due := h.StartedUS + s.Divisions[h.Division].Stages[h.Stage-1].RaceUS + overdueUS
+		for _, l := range h.Lanes {
+			if l.State == LaneRacing && nowUS >= due {
+				out = append(out, Decision{Kind: DecideOverdue, SinceUS: due, Heat: h.ID, Entry: l.Entry, Bench: l.Bench, Division: h.Division})
+			}
+		}
+	}
+	return out
+}
+
+func (s *State) divisionDecisions(d Division, nowUS int64) []Decision {
+	p := s.Programmes[d.ID]
+	stage, round := p.round()
+	if stage == 0 {
+		if p.EntriesClosed {
+			return []Decision{{Kind: DecideDraw, Division: d.ID}}
+		}
+		return nil
+	}
+	var out []Decision
+	if s.Outdated(d.ID) {
+		out = append(out, Decision{Kind: DecideOutdated, Division: d.ID})
+	}
+	last, _ := p.current()
+	_, form := formatOf(d, stage)
+	if !last.Closed {
+		if heat, tied := form.tied(s, last.Heats); tied {
+			out = append(out, Decision{Kind: DecideTie, SinceUS: s.Heats[heat].PostedUS, Division: d.ID, Heat: heat})
+		}
+		since, ready := s.closable(last, nowUS)
+		if ready {
+			out = append(out, Decision{Kind: DecideClose, SinceUS: since, Division: d.ID})
+		}
+		return out
+	}
+	switch {
+	case round < form.rounds(d.Stages[stage-1], p.Stages[stage-1]) || stage < len(d.Stages):
+		out = append(out, Decision{Kind: DecideDraw, SinceUS: last.DrawnUS, Division: d.ID})
+	case len(p.Published) == 0:
+		out = append(out, Decision{Kind: DecidePublish, SinceUS: last.DrawnUS, Division: d.ID})
+	case !slices.Equal(p.Published[len(p.Published)-1].Ranks, s.placed(d.ID)):
+		out = append(out, Decision{Kind: DecideCorrection, SinceUS: p.Published[len(p.Published)-1].AtUS, Division: d.ID})
+	}
+	return out
+}
+
+// closable says whether CloseRound would need no reason now, and since when.
+func (s *State) closable(r RoundState, nowUS int64) (since int64, ready bool) {
+	for _, id := range r.Heats {
+		h := s.Heats[id]
+		if !h.posted() || s.Paused || nowUS < h.ProtestUntilUS {
+			return 0, false
+		}
+		since = max(since, h.ProtestUntilUS)
+	}
+	_, protested := s.openProtest(r.Heats)
+	return since, !protested
+}
+
+// Outdated says whether the last draw of a division stands on results that a
+// ruling has changed since: the seeds of its stage or the cars of its heats
+// would be others now. Nothing is drawn again by itself.
+func (s *State) Outdated(division DivisionID) bool {
+	d, there := s.Divisions[division]
+	p := s.Programmes[division]
+	stage, round := p.round()
+	if !there || round == 0 {
+		return false
+	}
+	if stage > 1 && !slices.Equal(s.racing(s.seeds(d, stage, 1)), s.racing(p.Stages[stage-1].Seeds)) {
+		return true
+	}
+	tree := p.Stages[stage-1].Tree
+	if tree == nil {
+		return false
+	}
+	seeds := p.Stages[stage-1].Seeds
+	for _, v := range tree.Follow(s.treeResults(d, stage, seeds)) {
+		if v.Round > round {
+			break
+		}
+		h := s.Heats[treeHeat(division, stage, v.ID)]
+		for _, at := range v.Lanes {
+			if _, in := h.lane(seedAt(seeds, at)); at >= 0 && !in {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// treeHeat is the meet's id of a heat of a stage's tree, whose ids are
+// "round.number".
+func treeHeat(d DivisionID, stage int, id string) HeatID {
+	return HeatID(fmt.Sprintf("%s-%d.%s", d, stage, id))
+}
+
+func seedAt(seeds []EntryID, at int) EntryID {
+	if at < 0 || at >= len(seeds) {
+		return ""
+	}
+	return seeds[at]
+}

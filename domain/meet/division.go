@@ -1,0 +1,102 @@
+package meet
+
+import "benchmeet/domain/refusal"
+
+// Division is an age band crossed with a car class; it has its own programme
+// and its own standings.
+type Division struct {
+	ID      DivisionID `json:"id"`
+	Name    string     `json:"name"`
+	AgeFrom int        `json:"age_from"` // whole years at the meet's age date
+	AgeTo   int        `json:"age_to"`   // inclusive; 0 is no limit
+	Class   CarClass   `json:"class"`
+	Stages  []Stage    `json:"stages"`
+}
+
+// CarClass is what every car of a division must be.
+type CarClass struct {
+	Name     string `json:"name"`
+	WheelUM  int64  `json:"wheel_um,omitempty"` // usual wheel diameter, for wheel rpm
+	LapUM    int64  `json:"lap_um"`             // length that is shown as one lap
+	Release  string `json:"release,omitempty"`  // how cars are released at the start
+	Cells    int    `json:"cells,omitempty"`
+	MassMaxG int    `json:"mass_max_g,omitempty"`
+}
+
+// StageKind names a format; see format.go for the table.
+type StageKind string
+
+// Stage is one part of a division's programme.
+type Stage struct {
+	Kind StageKind `json:"kind"`
+	// Rounds is how many timed rounds are raced; other formats have theirs.
+	Rounds int `json:"rounds,omitempty"`
+	// RaceUS is how long a run lasts, in µs.
+	RaceUS int64 `json:"race_us"`
+	// Lanes is the largest number of cars in a heat.
+	Lanes int `json:"lanes"`
+	// Rule says which of an entry's runs makes its timed result.
+	Rule TimedRule `json:"rule,omitempty"`
+	// Entries is how many go on from the stage before; 0 is all.
+	Entries int `json:"entries,omitempty"`
+	// ThirdPlace adds a heat of the beaten semi-finalists.
+	ThirdPlace bool `json:"third_place,omitempty"`
+}
+
+// TimedRule says which of an entry's runs makes its timed result.
+type TimedRule string
+
+// Timed rules.
+const (
+	RuleBest   TimedRule = "best"
+	RuleMean   TimedRule = "mean"
+	RuleMedian TimedRule = "median"
+	RuleSum    TimedRule = "sum"
+)
+
+// Limits of a programme.
+const (
+	maxStages = 8
+	maxRounds = 50
+	maxLanes  = 8
+	minRaceUS = 1_000_000
+	maxRaceUS = 4 * 3600 * 1_000_000
+)
+
+func (d Division) check() error {
+	if err := checkID("division", string(d.ID)); err != nil {
+		return err
+	}
+	switch {
+	case d.Name == "" || len(d.Name) > 100:
+		return refusal.New("division-name", "division", d.ID)
+	case d.AgeFrom < 0 || d.AgeTo < 0 || d.AgeTo > 150 || d.AgeTo != 0 && d.AgeTo < d.AgeFrom:
+		return refusal.New("division-ages", "division", d.ID)
+	case d.Class.LapUM < 1_000 || d.Class.LapUM > 1_000_000_000 || d.Class.WheelUM < 0 || d.Class.WheelUM > 1_000_000:
+		return refusal.New("division-lengths", "division", d.ID)
+	case len(d.Stages) == 0 || len(d.Stages) > maxStages:
+		return refusal.New("division-stages", "division", d.ID, "most", maxStages)
+	}
+	for i, st := range d.Stages {
+		if err := st.check(d.ID, i+1); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (st Stage) check(d DivisionID, number int) error {
+	form, known := formats[st.Kind]
+	if !known {
+		return refusal.New("stage-kind", "division", d, "stage", number, "kind", st.Kind)
+	}
+	switch {
+	case st.RaceUS < minRaceUS || st.RaceUS > maxRaceUS:
+		return refusal.New("stage-race", "division", d, "stage", number)
+	case st.Lanes < 1 || st.Lanes > maxLanes:
+		return refusal.New("stage-lanes", "division", d, "stage", number, "most", maxLanes)
+	case st.Entries < 0 || number == 1 && st.Entries != 0:
+		return refusal.New("stage-entries", "division", d, "stage", number)
+	}
+	return form.check(d, number, st)
+}

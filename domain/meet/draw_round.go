@@ -1,0 +1,267 @@
+package meet
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"benchmeet/bracket"
+	"benchmeet/domain/refusal"
+)
+
+// DrawRound draws the next round of a division: the lots with Meta.Seed, the
+// seeds from the stage before. Entries must be closed first.
+type DrawRound struct {
+	Division DivisionID
+}
+
+// DrawAgain replaces the last drawn round by another draw. It is a ruling, and
+// only possible while none of its heats was called.
+type DrawAgain struct {
+	Division DivisionID
+	Reason   Reason
+}
+
+// RoundDrawn says how a round was drawn. With the seed and the method anybody
+// can draw it again.
+type RoundDrawn struct {
+	Division DivisionID `json:"division"`
+	Stage    int        `json:"stage"`
+	Round    int        `json:"round"`
+	// Seeds are the entries in seed order.
+	Seeds   []EntryID     `json:"seeds"`
+	LotSeed uint64        `json:"lot_seed"`
+	Method  string        `json:"method"`
+	Heats   []DrawnHeat   `json:"heats"`
+	Byes    []EntryID     `json:"byes,omitempty"`
+	Tree    *bracket.Draw `json:"tree,omitempty"` // with the first round of a knockout
+}
+
+// DrawnHeat is a heat of a draw.
+type DrawnHeat struct {
+	Entries  []EntryID      `json:"entries"`
+	From     []bracket.Slot `json:"from,omitempty"`
+	Third    bool           `json:"third,omitempty"`
+	Walkover bool           `json:"walkover,omitempty"`
+}
+
+// RoundDrawnAgain says how the last round was drawn anew, and why.
+type RoundDrawnAgain struct {
+	Ruled
+	Drawn RoundDrawn `json:"drawn"`
+}
+
+func (c DrawRound) decide(s *State, m Meta) ([]Event, error) {
+	d, err := s.division(c.Division)
+	if err != nil {
+		return nil, err
+	}
+	if !s.Programmes[d.ID].EntriesClosed {
+		return nil, refusal.New("entries-open", "division", d.ID)
+	}
+	stage, round, err := s.next(d)
+	if err != nil {
+		return nil, err
+	}
+	drawn, err := s.draw(d, stage, round, m.Seed)
+	if err != nil {
+		return nil, err
+	}
+	return []Event{drawn}, nil
+}
+
+func (c DrawAgain) decide(s *State, m Meta) ([]Event, error) {
+	d, err := s.division(c.Division)
+	if err != nil {
+		return nil, err
+	}
+	ruled, err := s.ruled(m, c.Reason)
+	if err != nil {
+		return nil, err
+	}
+	stage, round := s.Programmes[d.ID].round()
+	if round == 0 {
+		return nil, refusal.New("nothing-drawn", "division", d.ID)
+	}
+	last, _ := s.Programmes[d.ID].current()
+	for _, id := range last.Heats {
+		if s.Heats[id].begun() {
+			return nil, refusal.New("draw-begun", "heat", id)
+		}
+	}
+	drawn, err := s.draw(d, stage, round, m.Seed)
+	if err != nil {
+		return nil, err
+	}
+	return []Event{RoundDrawnAgain{Ruled: ruled, Drawn: drawn}}, nil
+}
+
+// draw makes a round of a stage. A first round takes its seeds from the entries
+// or from the stage before, a later one keeps those of its stage, with late
+// entries behind.
+func (s *State) draw(d Division, stage, round int, lotSeed uint64) (RoundDrawn, error) {
+	if len(s.benchesInService()) == 0 {
+		return RoundDrawn{}, refusal.New("no-benches")
+	}
+	seeds := s.seeds(d, stage, round)
+	if len(seeds) == 0 {
+		return RoundDrawn{}, refusal.New("no-entries", "division", d.ID)
+	}
+	_, form := formatOf(d, stage)
+	drawn, err := form.draw(s, d, stage, round, seeds, lotSeed)
+	if err != nil {
+		return RoundDrawn{}, s.explainDraw(err, seeds)
+	}
+	drawn.Division, drawn.Stage, drawn.Round = d.ID, stage, round
+	drawn.Seeds, drawn.LotSeed = seeds, lotSeed
+	return drawn, nil
+}
+
+func (s *State) seeds(d Division, stage, round int) []EntryID {
+	if round > 1 {
+		seeds := slices.Clone(s.Programmes[d.ID].Stages[stage-1].Seeds)
+		if stage == 1 {
+			for _, e := range s.SortedEntries(d.ID) {
+				if e.Late && e.CheckedIn && !slices.Contains(seeds, e.ID) {
+					seeds = append(seeds, e.ID)
+				}
+			}
+		}
+		return seeds
+	}
+	var seeds []EntryID
+	if stage == 1 {
+		for _, e := range s.SortedEntries(d.ID) {
+			if e.CheckedIn && e.Racing() {
+				seeds = append(seeds, e.ID)
+			}
+		}
+		return seeds
+	}
+	_, before := formatOf(d, stage-1)
+	most := d.Stages[stage-1].Entries
+	for _, line := range before.rank(s, d, stage-1) {
+		if line.Rank > 0 && s.Entries[line.Entry].Racing() && (most == 0 || len(seeds) < most) {
+			seeds = append(seeds, line.Entry)
+		}
+	}
+	return seeds
+}
+
+// explainDraw names the entries of a refused draw by their start numbers.
+func (s *State) explainDraw(err error, seeds []EntryID) error {
+	var no *bracket.Refusal
+	if !errors.As(err, &no) {
+		return err
+	}
+	numbers := ""
+	for i, at := range no.Entries {
+		if i > 0 {
+			numbers += ", "
+		}
+		if at >= 0 && at < len(seeds) {
+			numbers += fmt.Sprint(s.Entries[seeds[at]].StartNumber)
+		}
+	}
+	if numbers == "" {
+		numbers = "–"
+	}
+	return refusal.New("draw-refused", "rule", no.Says, "numbers", numbers)
+}
+
+// cars numbers the cars of entries so that equal cars have equal numbers.
+func (s *State) cars(entries []EntryID) []int {
+	at := map[CarID]int{}
+	out := make([]int, len(entries))
+	for i, id := range entries {
+		car := s.Entries[id].Car
+		n, seen := at[car]
+		if !seen {
+			n = len(at)
+			at[car] = n
+		}
+		out[i] = n
+	}
+	return out
+}
+
+func (s *State) benchesInService() []Bench {
+	all := s.SortedBenches()
+	return slices.DeleteFunc(all, func(b Bench) bool { return b.OutOfService })
+}
+
+// Type is the name in the log.
+func (RoundDrawn) Type() string { return "RoundDrawn" }
+
+func (e RoundDrawn) apply(s *State) {
+	p := s.Programmes[e.Division]
+	p.Stages = slices.Clone(p.Stages)
+	if e.Round == 1 {
+		p.Stages = append(p.Stages, StageState{Tree: e.Tree})
+	}
+	st := p.Stages[e.Stage-1]
+	st.Seeds = e.Seeds
+	round := RoundState{LotSeed: e.LotSeed, Method: e.Method, Byes: e.Byes, DrawnUS: s.TimeUS, Heats: []HeatID{}}
+	for i, drawn := range e.Heats {
+		h := drawn.heat(s, e, i+1)
+		s.Heats[h.ID] = h
+		round.Heats = append(round.Heats, h.ID)
+	}
+	st.Rounds = append(slices.Clone(st.Rounds), round)
+	p.Stages[e.Stage-1] = st
+	s.Programmes[e.Division] = p
+}
+
+// heat makes the heat of a draw as it stands at first.
+func (drawn DrawnHeat) heat(s *State, e RoundDrawn, number int) Heat {
+	h := Heat{
+		ID: heatID(e.Division, e.Stage, e.Round, number), Division: e.Division, Stage: e.Stage,
+		Round: e.Round, Number: number, Phase: PhaseDrawn, From: drawn.From, Third: drawn.Third, Lanes: []Lane{},
+	}
+	for _, entry := range drawn.Entries {
+		lane := Lane{Entry: entry, State: LaneWaiting}
+		if status := s.Entries[entry].statusOut(); status != StatusNone {
+			lane.State, lane.Status = LaneDone, status
+		} else if drawn.Walkover {
+			lane.State = LaneDone
+		}
+		h.Lanes = append(h.Lanes, lane)
+	}
+	if drawn.Walkover {
+		h.Phase, h.PostedUS = PhaseProvisional, s.TimeUS
+	}
+	return h
+}
+
+// statusOut is the lane status of an entry that no longer takes part.
+func (e Entry) statusOut() LaneStatus {
+	switch {
+	case e.Withdrawn:
+		return StatusWithdrawn
+	case e.Disqualified:
+		return StatusDisqualified
+	}
+	return StatusNone
+}
+
+// Type is the name in the log.
+func (RoundDrawnAgain) Type() string { return "RoundDrawnAgain" }
+
+func (e RoundDrawnAgain) apply(s *State) {
+	p := s.Programmes[e.Drawn.Division]
+	last, _ := p.current()
+	for _, id := range last.Heats {
+		delete(s.Heats, id)
+	}
+	p.Stages = slices.Clone(p.Stages)
+	if e.Drawn.Round == 1 {
+		p.Stages = p.Stages[:e.Drawn.Stage-1]
+	} else {
+		st := p.Stages[e.Drawn.Stage-1]
+		st.Rounds = slices.Clone(st.Rounds[:e.Drawn.Round-1])
+		p.Stages[e.Drawn.Stage-1] = st
+	}
+	s.Programmes[e.Drawn.Division] = p
+	e.Drawn.apply(s)
+	s.rule(e.Type(), e.Ruled, Ruling{Div: e.Drawn.Division})
+}

@@ -1,0 +1,24 @@
+package meet
+
+// Entry is a person with a car in a division, with a start number.
+type Entry struct {
+	ID          EntryID    `json:"id"`
+	Division    DivisionID `json:"division"`
+	StartNumber int        `json:"start_number"` // on the car
+	Entrant     EntrantID  `json:"entrant"`
+	// Car is shared by siblings who race one car; entries of one car never
+	// stand in one heat.
+	Car CarID `json:"car"`
+	// RacesUp says that the entrant is younger than the division's band.
+	RacesUp bool `json:"races_up,omitempty"`
+	// Late says that the entry came after the division's first draw.
+	Late         bool `json:"late,omitempty"`
+	CheckedIn    bool `json:"checked_in,omitempty"`
+	Withdrawn    bool `json:"withdrawn,omitempty"`
+	Disqualified bool `json:"disqualified,omitempty"`
+	// Reruns counts the re-runs that were granted.
+	Reruns int `json:"reruns,omitempty"`
+}
+
+// Racing says whether the entry still takes part.
+func (e Entry) Racing() bool { return !e.Withdrawn && !e.Disqualified }

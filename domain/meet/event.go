@@ -1,0 +1,99 @@
+package meet
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+)
+
+// Event is a fact of the day. Its JSON is the data of an envelope: strings,
+// integers, booleans, lists and objects only.
+type Event interface {
+	// Type is the name in the log; it never changes.
+	Type() string
+	// apply puts the fact into the state. It must not refuse, and it must not
+	// change anything that an earlier Clone still holds: it replaces values in
+	// maps and makes new slices.
+	apply(s *State)
+}
+
+// Version is the version in which Encode writes every event's data. When an
+// event's fields change, raise its number in a table here and lift the old form
+// in Decode: stored bytes are never rewritten.
+const Version = 1
+
+// Encode gives an event's data for the envelope.
+func Encode(e Event) (json.RawMessage, error) {
+	data, err := json.Marshal(e)
+	if err != nil {
+		return nil, fmt.Errorf("event %s: %w", e.Type(), err)
+	}
+	return data, nil
+}
+
+// Decode reads an event from its envelope's type, version and data. It is the
+// one place where old versions are lifted. An unknown type or version is an
+// error: a state without it would be wrong.
+func Decode(kind string, version int, data []byte) (Event, error) {
+	read, known := readers[kind]
+	if !known {
+		return nil, fmt.Errorf("this program does not know the event %s; it was written by a later one", kind)
+	}
+	if version != Version {
+		return nil, fmt.Errorf("this program does not know version %d of the event %s", version, kind)
+	}
+	return read(data)
+}
+
+// readers is the table of all events.
+var readers = table(
+	reader[MeetPlanned](), reader[RulesChanged](),
+	reader[DivisionAdded](), reader[BenchAdded](), reader[BenchServiceChanged](),
+	reader[EntryTaken](), reader[EntryChanged](), reader[EntryCheckedIn](),
+	reader[EntriesClosed](), reader[EntriesReopened](),
+	reader[RoundDrawn](), reader[RoundDrawnAgain](),
+	reader[HeatCalled](), reader[HeatCalledOff](), reader[LaneMoved](),
+	reader[BenchReady](), reader[HeatStarted](),
+	reader[RunRecorded](), reader[ResultsPosted](),
+	reader[RerunGranted](), reader[RunAccepted](), reader[RunSetAside](),
+	reader[RunReassigned](), reader[LanesSwapped](), reader[HeatVoided](),
+	reader[StatusRuled](), reader[EntryDisqualified](), reader[EntryWithdrawn](),
+	reader[PenaltyGiven](), reader[ProtestLodged](), reader[ProtestRuled](),
+	reader[MeetPaused](), reader[MeetResumed](),
+	reader[RoundClosed](), reader[ResultsPublished](),
+)
+
+type namedReader struct {
+	kind string
+	read func([]byte) (Event, error)
+}
+
+func reader[E Event]() namedReader {
+	var zero E
+	return namedReader{zero.Type(), func(data []byte) (Event, error) {
+		var e E
+		d := json.NewDecoder(bytes.NewReader(data))
+		d.DisallowUnknownFields()
+		if err := d.Decode(&e); err != nil {
+			return nil, fmt.Errorf("event %s: %w", e.Type(), err)
+		}
+		return e, nil
+	}}
+}
+
+func table(all ...namedReader) map[string]func([]byte) (Event, error) {
+	m := make(map[string]func([]byte) (Event, error), len(all))
+	for _, r := range all {
+		m[r.kind] = r.read
+	}
+	return m
+}
+
+// Types lists the names of all events, in no particular order.
+func Types() []string {
+	names := make([]string, 0, len(readers))
+	for kind := range readers {
+		names = append(names, kind)
+	}
+	return names
+}

@@ -1,0 +1,85 @@
+package meet
+
+import "benchmeet/domain/refusal"
+
+// RerunCounts says which run counts after a re-run.
+type RerunCounts string
+
+// Which run counts.
+const (
+	CountsRerun  RerunCounts = "rerun"  // the second, whatever it gives
+	CountsBetter RerunCounts = "better" // the better of both
+)
+
+// GrantRerun lets a lane race a second time. A re-run because of a tie does not
+// count against the entry's limit.
+type GrantRerun struct {
+	Heat   HeatID
+	Entry  EntryID
+	Counts RerunCounts
+	Reason Reason
+}
+
+// RerunGranted says that a lane races again.
+type RerunGranted struct {
+	Ruled
+	Heat   HeatID      `json:"heat"`
+	Entry  EntryID     `json:"entry"`
+	Counts RerunCounts `json:"counts"`
+	Free   bool        `json:"free,omitempty"` // not against the limit
+}
+
+func (c GrantRerun) decide(s *State, m Meta) ([]Event, error) {
+	h, i, err := s.heatLane(c.Heat, c.Entry)
+	if err != nil {
+		return nil, err
+	}
+	ruled, err := s.ruled(m, c.Reason, h)
+	if err != nil {
+		return nil, err
+	}
+	entry := s.Entries[c.Entry]
+	free := c.Reason.Code == ReasonTie
+	switch {
+	case !one(c.Counts, CountsRerun, CountsBetter):
+		return nil, refusal.New("rerun-counts", "counts", c.Counts)
+	case !entry.Racing():
+		return nil, refusal.New("entry-out", "number", entry.StartNumber)
+	case h.Lanes[i].State != LaneDone:
+		return nil, refusal.New("rerun-early", "number", entry.StartNumber, "heat", h.ID)
+	case h.Phase == PhaseCalled || h.Phase == PhaseRacing:
+		return nil, refusal.New("rerun-racing", "heat", h.ID)
+	case !free && entry.Reruns >= s.Rules.RerunsPerEntry:
+		return nil, refusal.New("rerun-limit", "number", entry.StartNumber, "limit", s.Rules.RerunsPerEntry)
+	case c.Counts == CountsBetter && h.Lanes[i].Counts == "":
+		return nil, refusal.New("rerun-nothing-better", "number", entry.StartNumber)
+	}
+	return []Event{RerunGranted{Ruled: ruled, Heat: h.ID, Entry: c.Entry, Counts: c.Counts, Free: free}}, nil
+}
+
+// Type is the name in the log.
+func (RerunGranted) Type() string { return "RerunGranted" }
+
+func (e RerunGranted) apply(s *State) {
+	h := s.Heats[e.Heat]
+	i, in := h.lane(e.Entry)
+	if !in {
+		return
+	}
+	l := h.Lanes[i]
+	old := l.Counts
+	l.Better = ""
+	if e.Counts == CountsBetter {
+		l.Better = old
+	}
+	l.State, l.Status, l.Counts, l.Armed, l.Bench = LaneWaiting, StatusNone, "", "", ""
+	h = h.withLane(i, l)
+	h.Phase, h.ProtestUntilUS = PhaseDrawn, 0
+	s.Heats[e.Heat] = h
+	if !e.Free {
+		entry := s.Entries[e.Entry]
+		entry.Reruns++
+		s.Entries[e.Entry] = entry
+	}
+	s.rule(e.Type(), e.Ruled, Ruling{Heat: e.Heat, Entry: e.Entry, Run: old})
+}

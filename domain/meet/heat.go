@@ -1,0 +1,124 @@
+package meet
+
+import "benchmeet/bracket"
+
+// Phase says how far a heat is.
+type Phase string
+
+// Phases, in the order of a heat's life. A granted re-run leads back from
+// the later ones to PhaseDrawn, with only that lane left to race.
+const (
+	PhaseDrawn       Phase = "drawn"       // its cars are known
+	PhaseCalled      Phase = "called"      // cars are to come to their benches
+	PhaseRacing      Phase = "racing"      // started, runs are coming in
+	PhaseProvisional Phase = "provisional" // posted, protest time runs
+	PhaseOfficial    Phase = "official"    // only a numbered correction changes it
+)
+
+// Heat is cars racing at the same time, one per bench.
+type Heat struct {
+	ID       HeatID     `json:"id"`
+	Division DivisionID `json:"division"`
+	Stage    int        `json:"stage"` // from 1
+	Round    int        `json:"round"` // from 1
+	Number   int        `json:"number"`
+	Phase    Phase      `json:"phase"`
+	// From says where the cars of a knockout heat come from, lane by lane.
+	From  []bracket.Slot `json:"from,omitempty"`
+	Lanes []Lane         `json:"lanes"`
+	// Third marks the heat for the third place.
+	Third          bool  `json:"third,omitempty"`
+	CalledUS       int64 `json:"called_us,omitempty"`
+	DeadlineUS     int64 `json:"deadline_us,omitempty"` // of the call
+	StartedUS      int64 `json:"started_us,omitempty"`
+	PostedUS       int64 `json:"posted_us,omitempty"`
+	ProtestUntilUS int64 `json:"protest_until_us,omitempty"`
+}
+
+// LaneState says how far a lane is.
+type LaneState string
+
+// Lane states.
+const (
+	LaneWaiting LaneState = "waiting" // to be called
+	LaneCalled  LaneState = "called"  // the car is to come to the bench
+	LaneReady   LaneState = "ready"   // the car number is confirmed at the bench
+	LaneRacing  LaneState = "racing"  // started, the run has not come
+	LaneDone    LaneState = "done"    // a run counts, or a status stands
+)
+
+// LaneStatus says why a lane has no ordinary result.
+type LaneStatus string
+
+// Lane statuses.
+const (
+	StatusNone         LaneStatus = ""
+	StatusDidNotStart  LaneStatus = "did-not-start"
+	StatusDidNotFinish LaneStatus = "did-not-finish"
+	StatusDisqualified LaneStatus = "disqualified"
+	StatusWithdrawn    LaneStatus = "withdrawn"
+)
+
+// Lane is (heat, bench, entry).
+type Lane struct {
+	Entry   EntryID    `json:"entry"`
+	Bench   BenchID    `json:"bench,omitempty"` // from the call on
+	State   LaneState  `json:"state"`
+	Status  LaneStatus `json:"status,omitempty"`
+	Attempt int        `json:"attempt"` // calls of this lane so far
+	// Armed is the run that the bench is to make now.
+	Armed RunID `json:"armed,omitempty"`
+	// Counts is the run that is the result.
+	Counts RunID `json:"counts,omitempty"`
+	// Better is the earlier run that the re-run has to beat, where the ruling
+	// lets the better one count.
+	Better RunID `json:"better,omitempty"`
+	// PenaltyUM is taken off the distance, in µm.
+	PenaltyUM int64 `json:"penalty_um,omitempty"`
+}
+
+// lane finds an entry's lane.
+func (h Heat) lane(entry EntryID) (int, bool) {
+	for i, l := range h.Lanes {
+		if l.Entry == entry {
+			return i, true
+		}
+	}
+	return 0, false
+}
+
+// settled says whether no lane is left to race.
+func (h Heat) settled() bool {
+	for _, l := range h.Lanes {
+		if l.State != LaneDone {
+			return false
+		}
+	}
+	return len(h.Lanes) > 0
+}
+
+// posted says whether the heat's result has been shown.
+func (h Heat) posted() bool {
+	return h.Phase == PhaseProvisional || h.Phase == PhaseOfficial
+}
+
+// begun says whether the heat was ever called.
+func (h Heat) begun() bool { return h.CalledUS != 0 }
+
+// withLane is the heat with one lane replaced, in a slice of its own.
+func (h Heat) withLane(i int, l Lane) Heat {
+	lanes := append([]Lane(nil), h.Lanes...)
+	lanes[i] = l
+	h.Lanes = lanes
+	return h
+}
+
+// withLanes is the heat with every lane passed through change.
+func (h Heat) withLanes(change func(i int, l Lane) Lane) Heat {
+	lanes := make([]Lane, len(h.Lanes))
+	for i, l := range h.Lanes {
+		lanes[i] = change(i, l)
+	}
+	h.Lanes = lanes
+	return h
+}

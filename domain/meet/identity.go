@@ -1,0 +1,55 @@
+package meet
+
+import (
+	"fmt"
+
+	"benchmeet/domain/refusal"
+)
+
+// Identities. Each is a short text of letters, digits, dots, hyphens and
+// underscores, so that it can stand in an address; none is ever a name of a
+// person.
+type (
+	// DivisionID names a division, for example "junior".
+	DivisionID string
+	// BenchID names a bench of the club, for example "b4".
+	BenchID string
+	// EntryID names an entry of the meet.
+	EntryID string
+	// EntrantID names a person of the club.
+	EntrantID string
+	// CarID names a car of the club.
+	CarID string
+	// HeatID names a heat: division, stage, round and number, "junior-1.2.3".
+	HeatID string
+	// RunID names a run: its heat, lane and attempt, "junior-1.2.3-L2-1", or
+	// whatever the counter box chose in practice.
+	RunID string
+	// ProtestID names a protest.
+	ProtestID string
+)
+
+// maxID bounds the length of an identity that a client chooses.
+const maxID = 64
+
+// checkID refuses a text that cannot be an identity; what says of which thing.
+func checkID(what, id string) error {
+	if id == "" || len(id) > maxID {
+		return refusal.New("bad-id", "what", what, "id", id)
+	}
+	for i, r := range id {
+		letter := r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9'
+		if !letter && (i == 0 || r != '.' && r != '-' && r != '_') {
+			return refusal.New("bad-id", "what", what, "id", id)
+		}
+	}
+	return nil
+}
+
+func heatID(d DivisionID, stage, round, number int) HeatID {
+	return HeatID(fmt.Sprintf("%s-%d.%d.%d", d, stage, round, number))
+}
+
+func runID(h HeatID, lane, attempt int) RunID {
+	return RunID(fmt.Sprintf("%s-L%d-%d", h, lane+1, attempt))
+}

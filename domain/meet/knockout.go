@@ -1,0 +1,193 @@
+package meet
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"benchmeet/bracket"
+	"benchmeet/domain/refusal"
+)
+
+// knockout is the format in which the winner of each heat of two goes on.
+type knockout struct{}
+
+// MethodKnockout names the draw in events; raise it when the same seed would
+// give another draw.
+const MethodKnockout = "knockout-nested/1"
+
+func (knockout) check(d DivisionID, number int, st Stage) error {
+	if st.Lanes != 2 {
+		return refusal.New("knockout-lanes", "division", d, "stage", number)
+	}
+	if st.Rounds != 0 {
+		return refusal.New("knockout-rounds", "division", d, "stage", number)
+	}
+	return nil
+}
+
+func (knockout) takesLate(Stage, int) bool { return false }
+
+func (knockout) rounds(_ Stage, drawn StageState) int { return len(drawn.Tree.Rounds) }
+
+func (knockout) walkover() bool { return true }
+
+func (k knockout) draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
+	out := RoundDrawn{Method: MethodKnockout, Heats: []DrawnHeat{}}
+	var tree *bracket.Draw
+	if round == 1 {
+		made, err := bracket.Knockout(len(seeds), bracket.KnockoutOptions{
+			Seeds:      len(seeds),
+			Cars:       s.cars(seeds),
+			ThirdPlace: d.Stages[stage-1].ThirdPlace,
+			LotSeed:    lotSeed,
+		})
+		if err != nil {
+			return out, err
+		}
+		tree, out.Tree = made, made
+	} else {
+		tree = s.Programmes[d.ID].Stages[stage-1].Tree
+	}
+	views := tree.Follow(s.treeResults(d, stage, seeds))
+	in := map[string]bracket.HeatView{}
+	for _, v := range views {
+		in[v.ID] = v
+	}
+	for _, h := range tree.Rounds[round-1].Heats {
+		heat := DrawnHeat{Entries: []EntryID{}, From: h.Lanes, Third: h.Purpose == bracket.ThirdPlace}
+		there := 0
+		for _, at := range in[h.ID].Lanes {
+			if at < 0 {
+				continue
+			}
+			heat.Entries = append(heat.Entries, seeds[at])
+			if s.Entries[seeds[at]].Racing() {
+				there++
+			}
+		}
+		heat.Walkover = there < 2
+		out.Heats = append(out.Heats, heat)
+	}
+	for _, slot := range tree.Rounds[round-1].Byes {
+		if slot.Kind == bracket.EntrySlot {
+			out.Byes = append(out.Byes, seeds[slot.Entry])
+		}
+	}
+	return out, nil
+}
+
+// treeResults are the orders of finish of a stage's heats, as positions in the
+// seeds, under the ids of the tree.
+func (s *State) treeResults(d Division, stage int, seeds []EntryID) bracket.Results {
+	at := make(map[EntryID]int, len(seeds))
+	for i, id := range seeds {
+		at[id] = i
+	}
+	res := bracket.Results{Heats: map[string][]int{}}
+	if len(s.Programmes[d.ID].Stages) < stage {
+		return res
+	}
+	for _, r := range s.Programmes[d.ID].Stages[stage-1].Rounds {
+		for _, id := range r.Heats {
+			h := s.Heats[id]
+			if !h.posted() {
+				continue
+			}
+			order, _ := s.Order(h)
+			places := []int{}
+			for _, line := range order {
+				if !line.Out {
+					places = append(places, at[line.Entry])
+				}
+			}
+			res.Heats[bracket.HeatID(h.Round, h.Number)] = places
+		}
+	}
+	return res
+}
+
+func (knockout) tied(s *State, heats []HeatID) (HeatID, bool) {
+	for _, id := range heats {
+		if _, tied := s.Order(s.Heats[id]); tied {
+			return id, true
+		}
+	}
+	return "", false
+}
+
+// rank orders by how far an entry came; who went out in the same round shares a
+// rank (common practice), unless the third place was raced. Entries that were
+// not beaten yet share the first rank, in seed order.
+func (k knockout) rank(s *State, d Division, stage int) []Standing {
+	drawn := s.Programmes[d.ID].Stages[stage-1]
+	exits := k.exits(s, drawn)
+	out := make([]Standing, 0, len(drawn.Seeds))
+	for _, id := range drawn.Seeds {
+		line := s.standing(id, stage)
+		line.Exit = exits[id].name()
+		out = append(out, line)
+	}
+	compare := func(a, b Standing) int {
+		return cmp.Or(compareBool(a.Disqualified(), b.Disqualified()), cmp.Compare(exits[a.Entry], exits[b.Entry]))
+	}
+	slices.SortStableFunc(out, compare)
+	number(out, compare)
+	return out
+}
+
+// exit says how an entry left a knockout; a smaller one is better.
+type exit int
+
+const (
+	notBeaten  exit = 0
+	lostFinal  exit = 4
+	wonThird   exit = 5
+	lostThird  exit = 6
+	lostSemi   exit = 8
+	exitRounds exit = 4 // from one round to the one before
+)
+
+// name is the exit as a word for the catalogue: "" before the end, "round-of-N"
+// for early rounds, N being the entrants of the round.
+func (e exit) name() string {
+	switch e {
+	case notBeaten:
+		return ""
+	case lostFinal:
+		return "final"
+	case wonThird:
+		return "third"
+	case lostThird:
+		return "fourth"
+	case lostSemi:
+		return "semi-final"
+	}
+	return fmt.Sprintf("round-of-%d", 1<<(e/exitRounds))
+}
+
+func (knockout) exits(s *State, drawn StageState) map[EntryID]exit {
+	exits := map[EntryID]exit{}
+	for i, r := range drawn.Rounds {
+		lost := exit(len(drawn.Tree.Rounds)-i) * exitRounds
+		for _, id := range r.Heats {
+			h := s.Heats[id]
+			if !h.posted() {
+				continue
+			}
+			order, _ := s.Order(h)
+			for place, line := range order {
+				won := place == 0 && !line.Out
+				switch {
+				case h.Third && won:
+					exits[line.Entry] = wonThird
+				case h.Third:
+					exits[line.Entry] = lostThird
+				case !won:
+					exits[line.Entry] = lost
+				}
+			}
+		}
+	}
+	return exits
+}

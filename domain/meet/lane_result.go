@@ -1,0 +1,72 @@
+package meet
+
+import (
+	"cmp"
+	"slices"
+)
+
+// LaneResult is what a lane is worth in its heat.
+type LaneResult struct {
+	Entry      EntryID    `json:"entry"`
+	Status     LaneStatus `json:"status,omitempty"`
+	Run        RunID      `json:"run,omitempty"`
+	DistanceUM int64      `json:"distance_um"` // after penalties; only where Valued
+	UUM        int64      `json:"u_um"`        // standard uncertainty of the distance
+	// Valued says that there is a distance that ranks.
+	Valued bool `json:"valued"`
+	// Out says that the lane can neither win nor go on: not started,
+	// disqualified, withdrawn.
+	Out bool `json:"out"`
+}
+
+// result is what a lane is worth under the meet's rules.
+func (s *State) result(l Lane) LaneResult {
+	out := LaneResult{Entry: l.Entry, Status: l.Status, Run: l.Counts}
+	if l.State != LaneDone {
+		return out
+	}
+	if s.Entries[l.Entry].Disqualified {
+		out.Status = StatusDisqualified
+	}
+	r, ran := s.Runs[l.Counts]
+	switch {
+	case out.Status == StatusDisqualified || out.Status == StatusDidNotStart:
+		out.Out = true
+		return out
+	case out.Status == StatusWithdrawn && !ran:
+		out.Out = true
+		return out
+	case out.Status == StatusDidNotFinish && s.Rules.DidNotFinish == NoResult:
+		return out
+	}
+	if ran && (r.Source != SourceHand || s.Rules.HandCounts == HandRanks) {
+		out.Valued = true
+		out.DistanceUM = max(0, r.Figures.DistanceUM-l.PenaltyUM)
+		out.UUM = r.Figures.UDistanceUM
+	}
+	return out
+}
+
+// Order is the heat's result, best first: those with a distance, then those who
+// raced without one, then those who are out, in lane order where nothing else
+// decides. Tied says that the first two cannot be told apart.
+func (s *State) Order(h Heat) (order []LaneResult, tied bool) {
+	for _, l := range h.Lanes {
+		order = append(order, s.result(l))
+	}
+	class := func(r LaneResult) int {
+		switch {
+		case r.Out:
+			return 2
+		case !r.Valued:
+			return 1
+		}
+		return 0
+	}
+	compare := func(a, b LaneResult) int {
+		return cmp.Or(cmp.Compare(class(a), class(b)), -cmp.Compare(a.DistanceUM, b.DistanceUM))
+	}
+	slices.SortStableFunc(order, compare)
+	tied = len(order) > 1 && !order[0].Out && compare(order[0], order[1]) == 0
+	return order, tied
+}

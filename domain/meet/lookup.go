@@ -1,0 +1,149 @@
+package meet
+
+import (
+	"cmp"
+	"maps"
+	"slices"
+
+	"benchmeet/domain/refusal"
+)
+
+// The finders below refuse what is not there by name, so that every command
+// says the same sentence.
+
+func (s *State) planned() error {
+	if !s.Planned {
+		return refusal.New("not-planned")
+	}
+	return nil
+}
+
+func (s *State) division(id DivisionID) (Division, error) {
+	d, there := s.Divisions[id]
+	if !there {
+		return d, refusal.New("no-division", "division", id)
+	}
+	return d, nil
+}
+
+func (s *State) entry(id EntryID) (Entry, error) {
+	e, there := s.Entries[id]
+	if !there {
+		return e, refusal.New("no-entry", "entry", id)
+	}
+	return e, nil
+}
+
+func (s *State) bench(id BenchID) (Bench, error) {
+	b, there := s.Benches[id]
+	if !there {
+		return b, refusal.New("no-bench", "bench", id)
+	}
+	return b, nil
+}
+
+func (s *State) heat(id HeatID) (Heat, error) {
+	h, there := s.Heats[id]
+	if !there {
+		return h, refusal.New("no-heat", "heat", id)
+	}
+	return h, nil
+}
+
+func (s *State) run(id RunID) (Run, error) {
+	r, there := s.Runs[id]
+	if !there {
+		return r, refusal.New("no-run", "run", id)
+	}
+	return r, nil
+}
+
+// heatLane finds an entry's lane in a heat.
+func (s *State) heatLane(heat HeatID, entry EntryID) (Heat, int, error) {
+	h, err := s.heat(heat)
+	if err != nil {
+		return h, 0, err
+	}
+	i, there := h.lane(entry)
+	if !there {
+		return h, 0, refusal.New("not-in-heat", "heat", heat, "entry", entry)
+	}
+	return h, i, nil
+}
+
+// round finds the last drawn round of a division, with its stage's number and
+// its own, both from 1; 0 and 0 before the first draw.
+func (p Programme) round() (stage, round int) {
+	if len(p.Stages) == 0 {
+		return 0, 0
+	}
+	return len(p.Stages), len(p.Stages[len(p.Stages)-1].Rounds)
+}
+
+// current is the last drawn round.
+func (p Programme) current() (RoundState, bool) {
+	stage, round := p.round()
+	if round == 0 {
+		return RoundState{}, false
+	}
+	return p.Stages[stage-1].Rounds[round-1], true
+}
+
+// withRound is the programme with a round replaced, sharing no slice with the
+// old one on the way to it.
+func (p Programme) withRound(stage, round int, r RoundState) Programme {
+	p.Stages = slices.Clone(p.Stages)
+	st := p.Stages[stage-1]
+	st.Rounds = slices.Clone(st.Rounds)
+	st.Rounds[round-1] = r
+	p.Stages[stage-1] = st
+	return p
+}
+
+// SortedBenches are the benches by plate number, then id.
+func (s *State) SortedBenches() []Bench {
+	return slices.SortedFunc(maps.Values(s.Benches), func(a, b Bench) int {
+		return cmp.Or(cmp.Compare(a.Number, b.Number), cmp.Compare(a.ID, b.ID))
+	})
+}
+
+// SortedDivisions are the divisions by id.
+func (s *State) SortedDivisions() []Division {
+	return slices.SortedFunc(maps.Values(s.Divisions), func(a, b Division) int {
+		return cmp.Compare(a.ID, b.ID)
+	})
+}
+
+// SortedEntries are the entries by start number, then id; of one division, or of
+// all where id is empty.
+func (s *State) SortedEntries(id DivisionID) []Entry {
+	var out []Entry
+	for _, e := range s.Entries {
+		if id == "" || e.Division == id {
+			out = append(out, e)
+		}
+	}
+	slices.SortFunc(out, func(a, b Entry) int {
+		return cmp.Or(cmp.Compare(a.StartNumber, b.StartNumber), cmp.Compare(a.ID, b.ID))
+	})
+	return out
+}
+
+// SortedHeats are the heats by division, stage, round and number.
+func (s *State) SortedHeats() []Heat {
+	return slices.SortedFunc(maps.Values(s.Heats), func(a, b Heat) int {
+		return cmp.Or(
+			cmp.Compare(a.Division, b.Division),
+			cmp.Compare(a.Stage, b.Stage),
+			cmp.Compare(a.Round, b.Round),
+			cmp.Compare(a.Number, b.Number),
+		)
+	})
+}
+
+// SortedRuns are the runs by the instant they were recorded, then id.
+func (s *State) SortedRuns() []Run {
+	return slices.SortedFunc(maps.Values(s.Runs), func(a, b Run) int {
+		return cmp.Or(cmp.Compare(a.AtUS, b.AtUS), cmp.Compare(a.ID, b.ID))
+	})
+}

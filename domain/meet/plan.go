@@ -1,0 +1,68 @@
+package meet
+
+import (
+	"time"
+
+	"benchmeet/domain/refusal"
+)
+
+// Plan is what is known of the day before anybody comes.
+type Plan struct {
+	Name     string `json:"name"`
+	Place    string `json:"place,omitempty"`
+	Date     string `json:"date"`                // YYYY-MM-DD, local
+	Opens    string `json:"opens,omitempty"`     // HH:MM, local
+	Closes   string `json:"closes,omitempty"`    // HH:MM, local: when keys go back
+	TimeZone string `json:"time_zone,omitempty"` // IANA name
+	// AgeDate is the date at which ages are taken, YYYY-MM-DD; empty is Date.
+	AgeDate string `json:"age_date,omitempty"`
+}
+
+const day = "2006-01-02"
+
+// AgeOn is the date at which ages are taken.
+func (p Plan) AgeOn() string {
+	if p.AgeDate != "" {
+		return p.AgeDate
+	}
+	return p.Date
+}
+
+// AgeAt is the age in whole years on a date, both YYYY-MM-DD; false where one of
+// them is no date or the birth lies after it. Somebody born on 29 February is a
+// year older on 1 March of a year that has no such day.
+func AgeAt(birth, date string) (int, bool) {
+	b, err := time.Parse(day, birth)
+	if err != nil {
+		return 0, false
+	}
+	d, err := time.Parse(day, date)
+	if err != nil || d.Before(b) {
+		return 0, false
+	}
+	age := d.Year() - b.Year()
+	if d.Month() < b.Month() || d.Month() == b.Month() && d.Day() < b.Day() {
+		age--
+	}
+	return age, true
+}
+
+func (p Plan) check() error {
+	if p.Name == "" || len(p.Name) > 200 {
+		return refusal.New("plan-name")
+	}
+	for _, d := range []string{p.Date, p.AgeOn()} {
+		if _, err := time.Parse(day, d); err != nil {
+			return refusal.New("plan-date", "date", d)
+		}
+	}
+	for _, t := range []string{p.Opens, p.Closes} {
+		if _, err := time.Parse("15:04", t); t != "" && err != nil {
+			return refusal.New("plan-hour", "hour", t)
+		}
+	}
+	if p.Opens != "" && p.Closes != "" && p.Closes <= p.Opens {
+		return refusal.New("plan-hours", "opens", p.Opens, "closes", p.Closes)
+	}
+	return nil
+}

@@ -1,0 +1,196 @@
+package meet
+
+import "benchmeet/domain/refusal"
+
+// ResultsPosted says that a heat's result is shown and may be protested until an
+// instant. A walkover is posted without a race of the car that is left.
+type ResultsPosted struct {
+	Heat           HeatID `json:"heat"`
+	ProtestUntilUS int64  `json:"protest_until_us"`
+	Walkover       bool   `json:"walkover,omitempty"`
+}
+
+// andPost adds the posting of a heat to events that settle its last lane. It is
+// the one place that decides when a result goes up.
+func (s *State) andPost(m Meta, heat HeatID, events ...Event) []Event {
+	if heat == "" {
+		return events
+	}
+	after := with(s, m.NowUS, events...)
+	h, there := after.Heats[heat]
+	if !there || h.posted() {
+		return events
+	}
+	post := ResultsPosted{Heat: heat, ProtestUntilUS: m.NowUS + after.Rules.ProtestUS}
+	switch {
+	case h.settled():
+		return append(events, post)
+	case after.walksOver(h):
+		post.Walkover = true
+		return append(events, post)
+	}
+	return events
+}
+
+// walksOver says whether the only car left in a heat need not race any more.
+func (s *State) walksOver(h Heat) bool {
+	_, form := formatOf(s.Divisions[h.Division], h.Stage)
+	if !form.walkover() || h.Phase == PhaseRacing {
+		return false
+	}
+	left := 0
+	for _, l := range h.Lanes {
+		switch {
+		case l.State != LaneDone:
+			left++
+		case l.Status == StatusNone || l.Status == StatusDidNotFinish:
+			return false // a result to beat is there
+		}
+	}
+	return left <= 1
+}
+
+// Type is the name in the log.
+func (ResultsPosted) Type() string { return "ResultsPosted" }
+
+func (e ResultsPosted) apply(s *State) {
+	h := s.Heats[e.Heat]
+	if e.Walkover {
+		h = h.withLanes(func(_ int, l Lane) Lane {
+			l.State, l.Armed = LaneDone, ""
+			return l
+		})
+	}
+	h.Phase, h.PostedUS, h.ProtestUntilUS = PhaseProvisional, s.TimeUS, e.ProtestUntilUS
+	h.DeadlineUS = 0
+	if s.roundClosed(h) {
+		h.Phase = PhaseOfficial // the ruling that led here is the correction
+	}
+	s.Heats[e.Heat] = h
+}
+
+func (s *State) roundClosed(h Heat) bool {
+	p := s.Programmes[h.Division]
+	return len(p.Stages) >= h.Stage && len(p.Stages[h.Stage-1].Rounds) >= h.Round &&
+		p.Stages[h.Stage-1].Rounds[h.Round-1].Closed
+}
+
+// CloseRound makes the last drawn round of a division official. It needs every
+// heat posted, every protest ruled and, unless Early gives a reason, the protest
+// time over.
+type CloseRound struct {
+	Division DivisionID
+	Early    *Reason
+}
+
+// RoundClosed says that a round's results are official.
+type RoundClosed struct {
+	Division DivisionID `json:"division"`
+	Stage    int        `json:"stage"`
+	Round    int        `json:"round"`
+	By       string     `json:"by"`
+	Early    *Reason    `json:"early,omitempty"`
+}
+
+func (c CloseRound) decide(s *State, m Meta) ([]Event, error) {
+	d, err := s.division(c.Division)
+	if err != nil {
+		return nil, err
+	}
+	p := s.Programmes[d.ID]
+	last, drawn := p.current()
+	stage, round := p.round()
+	switch {
+	case !drawn:
+		return nil, refusal.New("nothing-drawn", "division", d.ID)
+	case last.Closed:
+		return nil, nil
+	}
+	if c.Early != nil {
+		if err := c.Early.check(); err != nil {
+			return nil, err
+		}
+	}
+	for _, id := range last.Heats {
+		h := s.Heats[id]
+		switch {
+		case !h.posted():
+			return nil, refusal.New("heat-open", "heat", id, "status", h.Phase)
+		case c.Early == nil && (s.Paused || m.NowUS < h.ProtestUntilUS):
+			return nil, refusal.New("protest-time", "heat", id)
+		}
+	}
+	if id, open := s.openProtest(last.Heats); open {
+		return nil, refusal.New("protest-open", "protest", id)
+	}
+	if _, form := formatOf(d, stage); form != nil {
+		if heat, tied := form.tied(s, last.Heats); tied {
+			return nil, refusal.New("heat-tied", "heat", heat)
+		}
+	}
+	return []Event{RoundClosed{Division: d.ID, Stage: stage, Round: round, By: m.Actor, Early: c.Early}}, nil
+}
+
+// Type is the name in the log.
+func (RoundClosed) Type() string { return "RoundClosed" }
+
+func (e RoundClosed) apply(s *State) {
+	p := s.Programmes[e.Division]
+	r := p.Stages[e.Stage-1].Rounds[e.Round-1]
+	r.Closed = true
+	s.Programmes[e.Division] = p.withRound(e.Stage, e.Round, r)
+	for _, id := range r.Heats {
+		h := s.Heats[id]
+		h.Phase = PhaseOfficial
+		s.Heats[id] = h
+	}
+}
+
+// PublishResults publishes a division's final standings. Publishing again after
+// a correction gives the next number.
+type PublishResults struct {
+	Division DivisionID
+}
+
+// ResultsPublished says what was published.
+type ResultsPublished struct {
+	Division DivisionID `json:"division"`
+	Number   int        `json:"number"`
+	Ranks    []Placed   `json:"ranks"`
+	By       string     `json:"by"`
+}
+
+func (c PublishResults) decide(s *State, m Meta) ([]Event, error) {
+	d, err := s.division(c.Division)
+	if err != nil {
+		return nil, err
+	}
+	if !s.stageDone(d, len(d.Stages)) {
+		return nil, refusal.New("programme-open", "division", d.ID)
+	}
+	for _, h := range s.SortedHeats() {
+		if h.Division == d.ID && h.Phase != PhaseOfficial {
+			return nil, refusal.New("heat-open", "heat", h.ID, "status", h.Phase)
+		}
+	}
+	number := len(s.Programmes[d.ID].Published) + 1
+	return []Event{ResultsPublished{Division: d.ID, Number: number, Ranks: s.placed(d.ID), By: m.Actor}}, nil
+}
+
+// placed is a division's table as it is published.
+func (s *State) placed(d DivisionID) []Placed {
+	out := []Placed{}
+	for _, line := range s.Standings(d) {
+		out = append(out, Placed{line.Rank, line.Entry})
+	}
+	return out
+}
+
+// Type is the name in the log.
+func (ResultsPublished) Type() string { return "ResultsPublished" }
+
+func (e ResultsPublished) apply(s *State) {
+	p := s.Programmes[e.Division]
+	p.Published = append(p.Published[:len(p.Published):len(p.Published)], Publication{e.Number, s.TimeUS, e.Ranks})
+	s.Programmes[e.Division] = p
+}

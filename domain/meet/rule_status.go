@@ -1,0 +1,114 @@
+package meet
+
+import "benchmeet/domain/refusal"
+
+// RuleStatus rules that a car did not start, did not finish, or is disqualified
+// in one heat. StatusNone takes such a ruling back: a run that was there counts
+// again, a lane without one has to race.
+type RuleStatus struct {
+	Heat   HeatID
+	Entry  EntryID
+	Status LaneStatus
+	Reason Reason
+}
+
+// StatusRuled says what was ruled of a lane.
+type StatusRuled struct {
+	Ruled
+	Heat   HeatID     `json:"heat"`
+	Entry  EntryID    `json:"entry"`
+	Status LaneStatus `json:"status"`
+}
+
+func (c RuleStatus) decide(s *State, m Meta) ([]Event, error) {
+	h, i, err := s.heatLane(c.Heat, c.Entry)
+	if err != nil {
+		return nil, err
+	}
+	ruled, err := s.ruled(m, c.Reason, h)
+	if err != nil {
+		return nil, err
+	}
+	entry, l := s.Entries[c.Entry], h.Lanes[i]
+	switch {
+	case !one(c.Status, StatusNone, StatusDidNotStart, StatusDidNotFinish, StatusDisqualified):
+		return nil, refusal.New("status-word", "status", c.Status)
+	case !entry.Racing():
+		return nil, refusal.New("entry-out", "number", entry.StartNumber)
+	case l.Status == c.Status:
+		return nil, nil
+	case c.Status == StatusDidNotStart && h.Phase == PhaseCalled && m.NowUS < h.DeadlineUS && !s.Paused:
+		return nil, refusal.New("call-running", "number", entry.StartNumber)
+	case c.Status == StatusDidNotStart && l.Counts != "":
+		return nil, refusal.New("did-start", "number", entry.StartNumber)
+	case c.Status == StatusDidNotFinish && l.Counts == "" && l.State != LaneRacing:
+		return nil, refusal.New("did-not-race", "number", entry.StartNumber)
+	}
+	return s.andPost(m, h.ID, StatusRuled{Ruled: ruled, Heat: h.ID, Entry: c.Entry, Status: c.Status}), nil
+}
+
+// Type is the name in the log.
+func (StatusRuled) Type() string { return "StatusRuled" }
+
+func (e StatusRuled) apply(s *State) {
+	h := s.Heats[e.Heat]
+	i, in := h.lane(e.Entry)
+	if !in {
+		return
+	}
+	l := h.Lanes[i]
+	l.Status, l.State, l.Armed = e.Status, LaneDone, ""
+	if e.Status == StatusNone && l.Counts == "" {
+		l.State, l.Bench = LaneWaiting, ""
+		h.Phase, h.ProtestUntilUS = PhaseDrawn, 0
+	}
+	s.Heats[e.Heat] = h.withLane(i, l)
+	s.rule(e.Type(), e.Ruled, Ruling{Heat: e.Heat, Entry: e.Entry})
+}
+
+// Penalise takes a distance off a lane's result.
+type Penalise struct {
+	Heat   HeatID
+	Entry  EntryID
+	UM     int64 // µm; 0 takes a penalty back
+	Reason Reason
+}
+
+// PenaltyGiven says how much is taken off a lane's result.
+type PenaltyGiven struct {
+	Ruled
+	Heat  HeatID  `json:"heat"`
+	Entry EntryID `json:"entry"`
+	UM    int64   `json:"um"`
+}
+
+func (c Penalise) decide(s *State, m Meta) ([]Event, error) {
+	h, i, err := s.heatLane(c.Heat, c.Entry)
+	if err != nil {
+		return nil, err
+	}
+	ruled, err := s.ruled(m, c.Reason, h)
+	if err != nil {
+		return nil, err
+	}
+	switch {
+	case c.UM < 0 || c.UM > 1_000_000_000_000:
+		return nil, refusal.New("penalty-range")
+	case h.Lanes[i].PenaltyUM == c.UM:
+		return nil, nil
+	}
+	return []Event{PenaltyGiven{Ruled: ruled, Heat: h.ID, Entry: c.Entry, UM: c.UM}}, nil
+}
+
+// Type is the name in the log.
+func (PenaltyGiven) Type() string { return "PenaltyGiven" }
+
+func (e PenaltyGiven) apply(s *State) {
+	h := s.Heats[e.Heat]
+	if i, in := h.lane(e.Entry); in {
+		l := h.Lanes[i]
+		l.PenaltyUM = e.UM
+		s.Heats[e.Heat] = h.withLane(i, l)
+	}
+	s.rule(e.Type(), e.Ruled, Ruling{Heat: e.Heat, Entry: e.Entry})
+}

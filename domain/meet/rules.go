@@ -1,0 +1,155 @@
+package meet
+
+import "benchmeet/domain/refusal"
+
+// Rules are what is fixed before the first heat is called, and printed.
+type Rules struct {
+	// ProtestUS is how long a posted result may be protested, in µs.
+	ProtestUS int64 `json:"protest_us"`
+	// CallUS is how long a called car has to stand ready, in µs; after it the
+	// official may rule that it did not start.
+	CallUS int64 `json:"call_us"`
+	// RerunsPerEntry limits granted re-runs of one entry in the whole meet.
+	RerunsPerEntry int `json:"reruns_per_entry"`
+	// Tie says what equal results at a prize or qualifying line mean.
+	Tie TieRule `json:"tie"`
+	// DidNotFinish says what a car keeps that stopped before the end.
+	DidNotFinish DidNotFinishRule `json:"did_not_finish"`
+	// Benches says what happens when benches do not read alike.
+	Benches BenchPolicy `json:"benches"`
+	// Late says whether somebody may enter after the draw of timed rounds.
+	Late LateRule `json:"late"`
+	// HandCounts says whether a result counted by hand ranks.
+	HandCounts HandRule `json:"hand_counts"`
+	// Incidents say beforehand what follows from what may happen on a bench.
+	Incidents []IncidentRule `json:"incidents,omitempty"`
+}
+
+// TieRule says what equal results mean.
+type TieRule string
+
+// Tie rules.
+const (
+	TieShared   TieRule = "shared"    // the place is shared: 1 1 3
+	TieNextBest TieRule = "next-best" // the next-best run decides
+	TieDecider  TieRule = "decider"   // they race again
+)
+
+// DidNotFinishRule says what a car keeps that stopped before the end.
+type DidNotFinishRule string
+
+// Did-not-finish rules.
+const (
+	KeepDistance DidNotFinishRule = "keep-distance"
+	NoResult     DidNotFinishRule = "no-result"
+)
+
+// BenchPolicy says what happens when benches do not read alike.
+type BenchPolicy string
+
+// Bench policies.
+const (
+	BenchReport  BenchPolicy = "report"   // say it
+	BenchCorrect BenchPolicy = "correct"  // correct results at declared points
+	BenchTakeOut BenchPolicy = "take-out" // race on the others
+)
+
+// LateRule says whether somebody may enter after a draw.
+type LateRule string
+
+// Late rules.
+const (
+	LateNo        LateRule = "no"
+	LateNextRound LateRule = "next-round" // of timed rounds; missed rounds have no run
+)
+
+// HandRule says whether a result counted by hand ranks.
+type HandRule string
+
+// Hand rules.
+const (
+	HandRanks HandRule = "ranks"
+	HandShown HandRule = "shown" // it is shown and does not rank
+)
+
+// Incident is what may happen to a car on a bench.
+type Incident string
+
+// Incidents (common practice).
+const (
+	OffRollers  Incident = "off-rollers"
+	Stalled     Incident = "stalled"
+	FalseStart  Incident = "false-start"
+	BenchFailed Incident = "bench-failed"
+)
+
+// Consequence is what follows from an incident.
+type Consequence string
+
+// Consequences.
+const (
+	ConsequenceKeep     Consequence = "keep-distance"
+	ConsequenceLane     Consequence = "rerun-lane"
+	ConsequenceHeat     Consequence = "rerun-heat"
+	ConsequenceNoFinish Consequence = "did-not-finish"
+)
+
+// IncidentRule joins an incident to its consequence. It prefills a ruling; a
+// named official still makes it.
+type IncidentRule struct {
+	Incident    Incident    `json:"incident"`
+	Consequence Consequence `json:"consequence"`
+}
+
+// UsualRules are a start for a new meet (common practice).
+func UsualRules() Rules {
+	const minute = 60_000_000
+	return Rules{
+		ProtestUS:      5 * minute,
+		CallUS:         3 * minute,
+		RerunsPerEntry: 2,
+		Tie:            TieNextBest,
+		DidNotFinish:   KeepDistance,
+		Benches:        BenchReport,
+		Late:           LateNextRound,
+		HandCounts:     HandRanks,
+		Incidents: []IncidentRule{
+			{OffRollers, ConsequenceKeep},
+			{Stalled, ConsequenceKeep},
+			{FalseStart, ConsequenceLane},
+			{BenchFailed, ConsequenceLane},
+		},
+	}
+}
+
+func (r Rules) check() error {
+	const hour = 3_600_000_000
+	ok := r.ProtestUS >= 0 && r.ProtestUS <= 24*hour && r.CallUS >= 0 && r.CallUS <= hour &&
+		r.RerunsPerEntry >= 0 && r.RerunsPerEntry <= 20
+	if !ok {
+		return refusal.New("rules-range")
+	}
+	known := one(r.Tie, TieShared, TieNextBest, TieDecider) &&
+		one(r.DidNotFinish, KeepDistance, NoResult) &&
+		one(r.Benches, BenchReport, BenchCorrect, BenchTakeOut) &&
+		one(r.Late, LateNo, LateNextRound) &&
+		one(r.HandCounts, HandRanks, HandShown)
+	for _, i := range r.Incidents {
+		known = known && one(i.Incident, OffRollers, Stalled, FalseStart, BenchFailed) &&
+			one(i.Consequence, ConsequenceKeep, ConsequenceLane, ConsequenceHeat, ConsequenceNoFinish)
+	}
+	if !known {
+		return refusal.New("rules-word")
+	}
+	return nil
+}
+
+// one says whether v is among the words.
+func one[T comparable](v T, words ...T) bool {
+	for _, w := range words {
+		if v == w {
+			return true
+		}
+	}
+	return false
+}

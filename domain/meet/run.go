@@ -1,0 +1,41 @@
+package meet
+
+import "benchmeet/domain/measure"
+
+// RunSource says where a run's figures come from.
+type RunSource string
+
+// Run sources.
+const (
+	SourceBench RunSource = "bench" // computed from the bench's stamps
+	SourceHand  RunSource = "hand"  // counted by somebody: the only typed figure
+)
+
+// Waiting says why a run stands in no lane and waits for a ruling.
+type Waiting string
+
+// Reasons for waiting.
+const (
+	WaitsNot        Waiting = ""
+	WaitsUnknown    Waiting = "unknown-run" // no lane armed it
+	WaitsHeatClosed Waiting = "heat-closed" // its heat was called off or is over
+	WaitsBenchOut   Waiting = "bench-out"   // its bench is out of service
+	WaitsWrongBench Waiting = "wrong-bench" // another bench was to make it
+	WaitsLaneTaken  Waiting = "lane-taken"  // the lane has its run
+	WaitsSetAside   Waiting = "set-aside"   // a ruling took it out of its lane
+)
+
+// Run is what one car did on one bench in one heat.
+type Run struct {
+	ID      RunID           `json:"id"`
+	Bench   BenchID         `json:"bench"`
+	Heat    HeatID          `json:"heat,omitempty"`
+	Entry   EntryID         `json:"entry,omitempty"`
+	Source  RunSource       `json:"source"`
+	Waiting Waiting         `json:"waiting,omitempty"`
+	Void    bool            `json:"void,omitempty"`
+	Figures measure.Figures `json:"figures"`
+	Boot    string          `json:"boot,omitempty"`
+	Trace   string          `json:"trace,omitempty"` // SHA-256 of the trace
+	AtUS    int64           `json:"at_us"`           // when it was recorded
+}

@@ -1,0 +1,121 @@
+package meet
+
+import "slices"
+
+// Standing is one line of a division's or a stage's table.
+type Standing struct {
+	// Rank is shared by equals (1 1 3); 0 is unranked.
+	Rank  int     `json:"rank"`
+	Entry EntryID `json:"entry"`
+	// Stage is the one whose result made the line.
+	Stage int `json:"stage"`
+	// Status is set where the entry left the division.
+	Status LaneStatus `json:"status,omitempty"`
+	// Exit says how far an entry came in a knockout.
+	Exit string `json:"exit,omitempty"`
+	// DistanceUM is the result of timed rounds in µm, rounded half up where it is
+	// a mean; UUM is its standard uncertainty.
+	DistanceUM int64 `json:"distance_um,omitempty"`
+	UUM        int64 `json:"u_um,omitempty"`
+	// DecidedBy is the tie-break that put the line behind the one above it.
+	DecidedBy string `json:"decided_by,omitempty"`
+	// TooCloseTo are entries whose results this one cannot be told from.
+	TooCloseTo []EntryID `json:"too_close_to,omitempty"`
+	// Runs are the timed runs by round.
+	Runs []TimedRun `json:"runs,omitempty"`
+}
+
+// TimedRun is one round's run in a standing.
+type TimedRun struct {
+	Round      int        `json:"round"`
+	Heat       HeatID     `json:"heat"`
+	Run        RunID      `json:"run,omitempty"`
+	Status     LaneStatus `json:"status,omitempty"`
+	DistanceUM int64      `json:"distance_um,omitempty"`
+	UUM        int64      `json:"u_um,omitempty"`
+	Valued     bool       `json:"valued"`
+}
+
+// Disqualified says whether the entry is not ranked at all.
+func (l Standing) Disqualified() bool { return l.Status == StatusDisqualified }
+
+// standing starts an entry's line.
+func (s *State) standing(id EntryID, stage int) Standing {
+	return Standing{Entry: id, Stage: stage, Status: s.Entries[id].statusOut()}
+}
+
+// number gives sorted lines their ranks: equals share one, the disqualified
+// have none.
+func number(lines []Standing, compare func(a, b Standing) int) {
+	for i := range lines {
+		switch {
+		case lines[i].Disqualified():
+			lines[i].Rank = 0
+		case i > 0 && compare(lines[i-1], lines[i]) == 0:
+			lines[i].Rank = lines[i-1].Rank
+		default:
+			lines[i].Rank = i + 1
+		}
+	}
+}
+
+// compareBool orders false before true.
+func compareBool(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case b:
+		return -1
+	}
+	return 1
+}
+
+// Standings is a division's table, best first: those of the last drawn stage,
+// then those who did not reach it as the stage before had them, and so on.
+// Before the first draw it is empty.
+func (s *State) Standings(division DivisionID) []Standing {
+	d, there := s.Divisions[division]
+	if !there {
+		return nil
+	}
+	var out []Standing
+	listed := map[EntryID]bool{}
+	for stage := len(s.Programmes[division].Stages); stage >= 1; stage-- {
+		_, form := formatOf(d, stage)
+		behind, shift := len(out), len(out)
+		for _, line := range form.rank(s, d, stage) {
+			if listed[line.Entry] {
+				shift-- // ranks of those who went on are not taken
+				continue
+			}
+			listed[line.Entry] = true
+			if line.Rank > 0 {
+				line.Rank = max(line.Rank+shift, behind+1)
+			}
+			out = append(out, line)
+		}
+	}
+	return disqualifiedLast(out)
+}
+
+// disqualifiedLast moves the lines without a rank to the end.
+func disqualifiedLast(lines []Standing) []Standing {
+	slices.SortStableFunc(lines, func(a, b Standing) int { return compareBool(a.Rank == 0, b.Rank == 0) })
+	return lines
+}
+
+// Winners are the entries on the first rank of a division whose programme is
+// through; none before.
+func (s *State) Winners(division DivisionID) []EntryID {
+	d, there := s.Divisions[division]
+	if !there || !s.stageDone(d, len(d.Stages)) {
+		return nil
+	}
+	var out []EntryID
+	for _, line := range s.Standings(division) {
+		if line.Rank == 1 {
+			out = append(out, line.Entry)
+		}
+	}
+	return out
+}

@@ -1,0 +1,106 @@
+package meet
+
+import (
+	"maps"
+
+	"benchmeet/bracket"
+)
+
+// State is the day so far: the fold of its events. Values in the maps are
+// replaced, never changed in place, so that a Clone stays as it was.
+type State struct {
+	Seq    int64 `json:"seq"`
+	TimeUS int64 `json:"time_us"` // of the last event
+
+	Planned   bool                    `json:"planned"`
+	Plan      Plan                    `json:"plan"`
+	Rules     Rules                   `json:"rules"`
+	Divisions map[DivisionID]Division `json:"divisions"`
+	Benches   map[BenchID]Bench       `json:"benches"`
+	Entries   map[EntryID]Entry       `json:"entries"`
+	// Numbers leads from a start number to its entry.
+	Numbers map[int]EntryID `json:"numbers"`
+	// Programmes say how far each division is.
+	Programmes map[DivisionID]Programme `json:"programmes"`
+	Heats      map[HeatID]Heat          `json:"heats"`
+	Runs       map[RunID]Run            `json:"runs"`
+	Protests   map[ProtestID]Protest    `json:"protests"`
+
+	Rulings     []Ruling `json:"rulings"`
+	Corrections int      `json:"corrections"`
+
+	Paused        bool       `json:"paused"`
+	PausedUS      int64      `json:"paused_us,omitempty"`
+	PausedBecause ReasonCode `json:"paused_because,omitempty"`
+}
+
+// Programme says how far a division is.
+type Programme struct {
+	// EntriesClosed stands before the first draw.
+	EntriesClosed bool         `json:"entries_closed"`
+	Stages        []StageState `json:"stages"` // those that were drawn
+	// Published are the standings that were published, oldest first.
+	Published []Publication `json:"published,omitempty"`
+}
+
+// StageState is a stage that was drawn.
+type StageState struct {
+	// Seeds are the entries in seed order as the draw took them.
+	Seeds  []EntryID    `json:"seeds"`
+	Rounds []RoundState `json:"rounds"`
+	// Tree is the whole draw of a knockout, over positions in Seeds.
+	Tree *bracket.Draw `json:"tree,omitempty"`
+}
+
+// RoundState is a round that was drawn.
+type RoundState struct {
+	Heats   []HeatID  `json:"heats"`
+	Byes    []EntryID `json:"byes,omitempty"`
+	LotSeed uint64    `json:"lot_seed"`
+	Method  string    `json:"method"` // of the draw, with its version
+	Closed  bool      `json:"closed"`
+	DrawnUS int64     `json:"drawn_us"`
+}
+
+// Publication is a final standing as it was published.
+type Publication struct {
+	Number int      `json:"number"` // from 1; later ones correct earlier ones
+	AtUS   int64    `json:"at_us"`
+	Ranks  []Placed `json:"ranks"`
+}
+
+// Placed is one line of a publication.
+type Placed struct {
+	Rank  int     `json:"rank"` // 0 is unranked
+	Entry EntryID `json:"entry"`
+}
+
+// New is the state of a meet without events.
+func New() *State {
+	return &State{
+		Divisions:  map[DivisionID]Division{},
+		Benches:    map[BenchID]Bench{},
+		Entries:    map[EntryID]Entry{},
+		Numbers:    map[int]EntryID{},
+		Programmes: map[DivisionID]Programme{},
+		Heats:      map[HeatID]Heat{},
+		Runs:       map[RunID]Run{},
+		Protests:   map[ProtestID]Protest{},
+		Rulings:    []Ruling{},
+	}
+}
+
+// Clone is a copy that Evolve may change while others read s. It costs a copy
+// of each map's table, not of what the values point to.
+func (s *State) Clone() *State {
+	c := *s
+	c.Divisions = maps.Clone(s.Divisions)
+	c.Benches = maps.Clone(s.Benches)
+	c.Entries = maps.Clone(s.Entries)
+	c.Numbers = maps.Clone(s.Numbers)
+	c.Programmes = maps.Clone(s.Programmes)
+	c.Heats = maps.Clone(s.Heats)
+	c.Runs = maps.Clone(s.Runs)
+	c.Protests = maps.Clone(s.Protests)
+	return &c
+}

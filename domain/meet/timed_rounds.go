@@ -1,0 +1,200 @@
+package meet
+
+import (
+	"fmt"
+	"slices"
+
+	"benchmeet/bracket"
+	"benchmeet/domain/refusal"
+	"benchmeet/domain/standings"
+)
+
+// timedRounds is the format in which every entry runs once a round and its
+// distances rank it.
+type timedRounds struct{}
+
+// MethodTimedRounds names the draw in events; raise it when the same seed would
+// give another draw.
+const MethodTimedRounds = "timed-rounds-lot/1"
+
+// closeConfidence is where results count as too close to call, in thousandths.
+const closeConfidence = 950
+
+func (timedRounds) check(d DivisionID, number int, st Stage) error {
+	switch {
+	case st.Rounds < 1 || st.Rounds > maxRounds:
+		return refusal.New("timed-rounds", "division", d, "stage", number, "most", maxRounds)
+	case !one(st.Rule, RuleBest, RuleMean, RuleMedian, RuleSum):
+		return refusal.New("timed-rule", "division", d, "stage", number, "rule", st.Rule)
+	case st.ThirdPlace:
+		return refusal.New("timed-third", "division", d, "stage", number)
+	}
+	return nil
+}
+
+func (timedRounds) takesLate(st Stage, drawn int) bool { return drawn < st.Rounds }
+
+func (timedRounds) rounds(st Stage, _ StageState) int { return st.Rounds }
+
+func (timedRounds) walkover() bool { return false }
+
+func (timedRounds) tied(*State, []HeatID) (HeatID, bool) { return "", false }
+
+func (timedRounds) draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
+	out := RoundDrawn{Method: MethodTimedRounds, Heats: []DrawnHeat{}}
+	var numbers []int // of those who still race, as positions in seeds
+	for i, id := range seeds {
+		if s.Entries[id].Racing() {
+			numbers = append(numbers, i)
+		}
+	}
+	if len(numbers) == 0 {
+		return out, refusal.New("no-entries", "division", d.ID)
+	}
+	cars := s.cars(seeds)
+	carOf := make([]int, len(numbers))
+	for k, i := range numbers {
+		carOf[k] = cars[i]
+	}
+	made, err := bracket.TimedRound(numbers, bracket.TimedOptions{
+		Round:   round,
+		Lanes:   min(d.Stages[stage-1].Lanes, len(s.benchesInService())),
+		Cars:    carOf,
+		Earlier: s.earlierHeats(d, stage, round, seeds),
+		LotSeed: lotSeed,
+	})
+	if err != nil {
+		return out, err
+	}
+	for _, h := range made.Heats {
+		heat := DrawnHeat{Entries: []EntryID{}}
+		for _, slot := range h.Lanes {
+			heat.Entries = append(heat.Entries, seeds[slot.Entry])
+		}
+		out.Heats = append(out.Heats, heat)
+	}
+	return out, nil
+}
+
+// earlierHeats are the heats of the stage's rounds before one, as positions in
+// the seeds, so that a draw can change who meets whom.
+func (s *State) earlierHeats(d Division, stage, round int, seeds []EntryID) [][]int {
+	at := make(map[EntryID]int, len(seeds))
+	for i, id := range seeds {
+		at[id] = i
+	}
+	var out [][]int
+	if round == 1 {
+		return nil
+	}
+	for _, r := range s.Programmes[d.ID].Stages[stage-1].Rounds[:round-1] {
+		for _, id := range r.Heats {
+			var heat []int
+			for _, l := range s.Heats[id].Lanes {
+				heat = append(heat, at[l.Entry])
+			}
+			out = append(out, heat)
+		}
+	}
+	return out
+}
+
+func (t timedRounds) rank(s *State, d Division, stage int) []Standing {
+	st := d.Stages[stage-1]
+	lines := t.lines(s, d, stage)
+	entries := make([]standings.TimedEntry, 0, len(lines))
+	for _, id := range s.Programmes[d.ID].Stages[stage-1].Seeds {
+		entries = append(entries, lines[id].timed())
+	}
+	rules := standings.TimedRules{
+		Better: standings.More,
+		Rule:   standings.Rule(st.Rule),
+		Close:  &standings.Closeness{Confidence: closeConfidence, Lines: s.decisiveLines(d, stage)},
+	}
+	if s.Rules.Tie == TieNextBest {
+		rules.TieBreaks = []string{standings.NextBest}
+	}
+	ranked, err := standings.RankTimed(entries, rules)
+	if err != nil {
+		// Every rule was checked when the division was added and every figure when
+		// it was recorded, so this is a mistake in the program.
+		panic(fmt.Sprintf("ranking %s stage %d: %v", d.ID, stage, err))
+	}
+	out := make([]Standing, 0, len(ranked))
+	for _, r := range ranked {
+		line := lines[EntryID(r.Entry)]
+		line.Rank, line.DecidedBy = r.Rank, r.DecidedBy
+		for _, other := range r.TooCloseTo {
+			line.TooCloseTo = append(line.TooCloseTo, EntryID(other))
+		}
+		if num, den, fits := r.Figure.Parts(); fits && !r.None && num > 0 {
+			line.DistanceUM = (2*num + den) / (2 * den)
+		}
+		out = append(out, line)
+	}
+	return disqualifiedLast(out)
+}
+
+// decisiveLines are the places in the table where being too close to call
+// matters: the prizes and the last that goes on.
+func (s *State) decisiveLines(d Division, stage int) []int {
+	if stage < len(d.Stages) {
+		if most := d.Stages[stage].Entries; most > 0 {
+			return []int{most}
+		}
+		return []int{1} // all go on; only the first seed is of interest
+	}
+	return []int{1, 2, 3}
+}
+
+// lines collects the timed runs of every entry of a stage.
+func (timedRounds) lines(s *State, d Division, stage int) map[EntryID]Standing {
+	drawn := s.Programmes[d.ID].Stages[stage-1]
+	lines := make(map[EntryID]Standing, len(drawn.Seeds))
+	for _, id := range drawn.Seeds {
+		lines[id] = s.standing(id, stage)
+	}
+	for i, r := range drawn.Rounds {
+		for _, id := range r.Heats {
+			h := s.Heats[id]
+			for _, l := range h.Lanes {
+				if l.State != LaneDone {
+					continue
+				}
+				res := s.result(l)
+				line := lines[l.Entry]
+				line.Runs = append(slices.Clone(line.Runs), TimedRun{
+					Round: i + 1, Heat: id, Run: res.Run, Status: res.Status,
+					DistanceUM: res.DistanceUM, UUM: res.UUM, Valued: res.Valued,
+				})
+				lines[l.Entry] = line
+			}
+		}
+	}
+	return lines
+}
+
+// timed is the line as the ranking takes it.
+func (l Standing) timed() standings.TimedEntry {
+	e := standings.TimedEntry{ID: string(l.Entry)}
+	switch l.Status {
+	case StatusDisqualified:
+		e.Status = standings.Disqualified
+	case StatusWithdrawn:
+		e.Status = standings.Withdrawn
+	}
+	ran := false
+	for _, r := range l.Runs {
+		e.Runs = append(e.Runs, standings.Run{Round: r.Round, Value: r.DistanceUM, U: r.UUM, None: !r.Valued})
+		ran = ran || r.Valued
+	}
+	if !ran && e.Status == "" && len(l.Runs) > 0 {
+		e.Status = standings.DidNotStart
+		for _, r := range l.Runs {
+			if r.Status == StatusDidNotFinish {
+				e.Status = standings.DidNotFinish
+			}
+		}
+	}
+	return e
+}

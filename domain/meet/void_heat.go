@@ -1,0 +1,54 @@
+package meet
+
+import "benchmeet/domain/refusal"
+
+// VoidHeat throws the runs of a heat away and has it raced again: power failed,
+// or the start was wrong. It does not count against anybody's re-runs.
+type VoidHeat struct {
+	Heat   HeatID
+	Reason Reason
+}
+
+// HeatVoided says that a heat's runs do not count and it is raced again.
+type HeatVoided struct {
+	Ruled
+	Heat HeatID `json:"heat"`
+}
+
+func (c VoidHeat) decide(s *State, m Meta) ([]Event, error) {
+	h, err := s.heat(c.Heat)
+	if err != nil {
+		return nil, err
+	}
+	ruled, err := s.ruled(m, c.Reason, h)
+	if err != nil {
+		return nil, err
+	}
+	if !h.begun() {
+		return nil, refusal.New("void-nothing", "heat", h.ID)
+	}
+	return []Event{HeatVoided{Ruled: ruled, Heat: h.ID}}, nil
+}
+
+// Type is the name in the log.
+func (HeatVoided) Type() string { return "HeatVoided" }
+
+func (e HeatVoided) apply(s *State) {
+	h := s.Heats[e.Heat].withLanes(func(_ int, l Lane) Lane {
+		for _, run := range []RunID{l.Counts, l.Better} {
+			if r, there := s.Runs[run]; there {
+				r.Void = true
+				s.Runs[run] = r
+			}
+		}
+		l.Counts, l.Better, l.Armed, l.Bench, l.PenaltyUM = "", "", "", "", 0
+		l.State, l.Status = LaneWaiting, StatusNone
+		if out := s.Entries[l.Entry].statusOut(); out != StatusNone {
+			l.State, l.Status = LaneDone, out
+		}
+		return l
+	})
+	h.Phase, h.DeadlineUS, h.ProtestUntilUS, h.StartedUS = PhaseDrawn, 0, 0, 0
+	s.Heats[e.Heat] = h
+	s.rule(e.Type(), e.Ruled, Ruling{Heat: e.Heat})
+}

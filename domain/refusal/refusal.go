@@ -1,0 +1,71 @@
+// Package refusal is how the domain says no: a code for machines, arguments,
+// and a sentence for people that tells them what to do.
+//
+// The sentences live in a catalogue, one file a language, so that a screen can
+// show them in its own; Error prints English. The package does not know which
+// HTTP status a code has; api/rest keeps that table.
+package refusal
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+)
+
+// Code names a refusal; it is part of the API and never changes its meaning.
+type Code string
+
+// Refusal is a command that was understood and not carried out. Nothing changed.
+type Refusal struct {
+	Code Code
+	Args []Arg
+}
+
+// Arg is one named value of a refusal's sentence.
+type Arg struct {
+	Name  string
+	Value string
+}
+
+// New makes a refusal from a code and pairs of argument name and value. A
+// missing value shows as "?", so that a wrong call is seen and does no harm.
+func New(code Code, pairs ...any) *Refusal {
+	r := &Refusal{Code: code}
+	for i := 0; i < len(pairs); i += 2 {
+		value := "?"
+		if i+1 < len(pairs) {
+			value = fmt.Sprint(pairs[i+1])
+		}
+		r.Args = append(r.Args, Arg{Name: fmt.Sprint(pairs[i]), Value: value})
+	}
+	return r
+}
+
+// Error is the English sentence.
+func (r *Refusal) Error() string {
+	sentence, there := english[r.Code]
+	if !there {
+		sentence = string(r.Code)
+	}
+	pairs := make([]string, 0, 2*len(r.Args))
+	for _, a := range r.Args {
+		pairs = append(pairs, "{"+a.Name+"}", a.Value)
+	}
+	return strings.NewReplacer(pairs...).Replace(sentence)
+}
+
+// As finds a refusal in an error's chain.
+func As(err error) (*Refusal, bool) {
+	var r *Refusal
+	ok := errors.As(err, &r)
+	return r, ok
+}
+
+// Codes lists every code that has a sentence, in no particular order.
+func Codes() []Code {
+	codes := make([]Code, 0, len(english))
+	for c := range english {
+		codes = append(codes, c)
+	}
+	return codes
+}
