@@ -24,8 +24,7 @@ type faults struct {
 	doubleStep, doubleRun, doubleMost int64
 
 	blockStep, blockAt int64
-	blocks             int
-	firstGap, blockGap float64
+	blockGap           float64
 
 	flickerSteps, flickerRun, flickerMost int64
 	flickerRate                           int64

@@ -23,7 +23,7 @@ func newMarks(b Bench) marks {
 
 // spanned returns the mean steps that n gaps from mark i cover: n exactly where
 // the marks are even.
-func (m marks) spanned(i int64, n int) float64 {
+func (m *marks) spanned(i int64, n int) float64 {
 	if m.even {
 		return float64(n)
 	}
@@ -35,7 +35,7 @@ func (m marks) spanned(i int64, n int) float64 {
 }
 
 // turns returns the turns from mark i over n steps. For whole turns it is exact.
-func (m marks) turns(i, n int64) float64 {
+func (m *marks) turns(i, n int64) float64 {
 	count := int64(m.count)
 	whole, rest := n/count, n%count
 	sum := 0.0
@@ -50,7 +50,7 @@ func (m marks) turns(i, n int64) float64 {
 }
 
 // smallest returns the smallest scale.
-func (m marks) smallest() float64 {
+func (m *marks) smallest() float64 {
 	least := m.scale[0]
 	for _, s := range m.scale {
 		least = min(least, s)
