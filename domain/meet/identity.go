@@ -53,3 +53,6 @@ func heatID(d DivisionID, stage, round, number int) HeatID {
 func runID(h HeatID, lane, attempt int) RunID {
 	return RunID(fmt.Sprintf("%s-L%d-%d", h, lane+1, attempt))
 }
+
+// CheckCar refuses a text that cannot be the id of a car.
+func CheckCar(id CarID) error { return checkID("car", string(id)) }

@@ -112,6 +112,7 @@ var english = map[Code]string{
 	// Club.
 	"no-car":        "There is no car “{car}” in this club: register it first.",
 	"car-number":    "{number} is no car number: give one from 1 to {most}.",
+	"car-wheel":     "A wheel is at most 1 m in diameter.",
 	"car-taken":     "Car number {number} is taken by car “{car}”: give another.",
 	"club-name":     "Give the club a name of 1 to 200 characters.",
 	"practice-time": "A practice run lasts 1 second to 4 hours.",

@@ -1,0 +1,48 @@
+package club
+
+import (
+	"benchmeet/domain/meet"
+	"benchmeet/domain/refusal"
+)
+
+const maxCarNumber = 9999
+
+// RegisterCar makes a car known by the number on it, or changes what is known.
+type RegisterCar struct {
+	Car Car
+}
+
+// CarRegistered says what is known of a car.
+type CarRegistered struct {
+	Car Car `json:"car"`
+}
+
+func (c RegisterCar) decide(s *State, _ meet.Meta) ([]Event, error) {
+	if err := meet.CheckCar(c.Car.ID); err != nil {
+		return nil, err
+	}
+	if c.Car.Number < 1 || c.Car.Number > maxCarNumber {
+		return nil, refusal.New("car-number", "number", c.Car.Number, "most", maxCarNumber)
+	}
+	if c.Car.WheelUM < 0 || c.Car.WheelUM > 1_000_000 {
+		return nil, refusal.New("car-wheel")
+	}
+	if other, taken := s.Numbers[c.Car.Number]; taken && other != c.Car.ID {
+		return nil, refusal.New("car-taken", "number", c.Car.Number, "car", other)
+	}
+	if s.Cars[c.Car.ID] == c.Car {
+		return nil, nil
+	}
+	return []Event{CarRegistered(c)}, nil
+}
+
+// Type is the name in the log.
+func (CarRegistered) Type() string { return "CarRegistered" }
+
+func (e CarRegistered) apply(s *State) {
+	if old, there := s.Cars[e.Car.ID]; there {
+		delete(s.Numbers, old.Number)
+	}
+	s.Cars[e.Car.ID] = e.Car
+	s.Numbers[e.Car.Number] = e.Car.ID
+}

@@ -1,0 +1,139 @@
+package club
+
+import (
+	"fmt"
+
+	"benchmeet/domain/measure"
+	"benchmeet/domain/meet"
+	"benchmeet/domain/refusal"
+)
+
+// Practice is a run outside any programme. It is never in a standing.
+type Practice struct {
+	ID      meet.RunID      `json:"id"`
+	Bench   meet.BenchID    `json:"bench"`
+	Car     meet.CarID      `json:"car,omitempty"`
+	Figures measure.Figures `json:"figures"`
+	Boot    string          `json:"boot"`
+	Trace   string          `json:"trace"` // SHA-256 of the trace
+	AtUS    int64           `json:"at_us"`
+	// Meet is set where a counter box named a meet that is not there: the run is
+	// kept here so that nothing is lost.
+	Meet string `json:"meet,omitempty"`
+}
+
+// Armed is the practice run that a bench is to make next.
+type Armed struct {
+	Run    meet.RunID `json:"run"`
+	Car    meet.CarID `json:"car,omitempty"`
+	RaceUS int64      `json:"race_us"`
+	AtUS   int64      `json:"at_us"`
+}
+
+// ArmPractice asks a bench for a practice run of a car, or of none. A car number
+// that is not registered yet is registered with it.
+type ArmPractice struct {
+	Bench  meet.BenchID
+	Number int // 0 is no car
+	RaceUS int64
+}
+
+// PracticeArmed says which practice run a bench is to make.
+type PracticeArmed struct {
+	Bench  meet.BenchID `json:"bench"`
+	Run    meet.RunID   `json:"run"`
+	Car    meet.CarID   `json:"car,omitempty"`
+	RaceUS int64        `json:"race_us"`
+	By     string       `json:"by"`
+}
+
+func (c ArmPractice) decide(s *State, m meet.Meta) ([]Event, error) {
+	if _, err := s.bench(c.Bench); err != nil {
+		return nil, err
+	}
+	if c.RaceUS < 1_000_000 || c.RaceUS > 4*3600*1_000_000 {
+		return nil, refusal.New("practice-time")
+	}
+	e := PracticeArmed{
+		Bench: c.Bench, Run: meet.RunID(fmt.Sprintf("practice-%s-%d", c.Bench, s.ArmedSoFar+1)),
+		RaceUS: c.RaceUS, By: m.Actor,
+	}
+	if c.Number == 0 {
+		return []Event{e}, nil
+	}
+	car, known := s.Numbers[c.Number]
+	if known {
+		e.Car = car
+		return []Event{e}, nil
+	}
+	made, err := RegisterCar{Car{ID: meet.CarID(fmt.Sprintf("car-%d", c.Number)), Number: c.Number}}.decide(s, m)
+	if err != nil {
+		return nil, err
+	}
+	e.Car = meet.CarID(fmt.Sprintf("car-%d", c.Number))
+	return append(made, e), nil
+}
+
+// Type is the name in the log.
+func (PracticeArmed) Type() string { return "PracticeArmed" }
+
+func (e PracticeArmed) apply(s *State) {
+	s.ArmedSoFar++
+	s.Armed[e.Bench] = Armed{Run: e.Run, Car: e.Car, RaceUS: e.RaceUS, AtUS: s.TimeUS}
+}
+
+// RecordPractice takes a measured practice run in. It is never refused for what
+// the club looks like.
+type RecordPractice struct {
+	ID      meet.RunID
+	Bench   meet.BenchID
+	Number  int // car number that the bench gave; 0 is that of the armed run, or none
+	Boot    string
+	Trace   string
+	Meet    string
+	Figures measure.Figures
+}
+
+// PracticeRecorded says that a practice run was measured.
+type PracticeRecorded struct {
+	ID      meet.RunID      `json:"id"`
+	Bench   meet.BenchID    `json:"bench"`
+	Car     meet.CarID      `json:"car,omitempty"`
+	Figures measure.Figures `json:"figures"`
+	Boot    string          `json:"boot"`
+	Trace   string          `json:"trace"`
+	Meet    string          `json:"meet,omitempty"`
+}
+
+func (c RecordPractice) decide(s *State, _ meet.Meta) ([]Event, error) {
+	id := c.ID
+	if old, there := s.Runs[id]; there {
+		if old.Trace == c.Trace && old.Boot == c.Boot {
+			return nil, nil
+		}
+		id = meet.RunID(string(id) + "." + c.Boot) // the counter box was started anew
+		if _, there := s.Runs[id]; there {
+			return nil, nil
+		}
+	}
+	car := s.Numbers[c.Number]
+	if armed := s.Armed[c.Bench]; car == "" && armed.Run == c.ID {
+		car = armed.Car
+	}
+	return []Event{PracticeRecorded{
+		ID: id, Bench: c.Bench, Car: car, Figures: c.Figures, Boot: c.Boot, Trace: c.Trace, Meet: c.Meet,
+	}}, nil
+}
+
+// Type is the name in the log.
+func (PracticeRecorded) Type() string { return "PracticeRecorded" }
+
+func (e PracticeRecorded) apply(s *State) {
+	s.Runs[e.ID] = Practice{
+		ID: e.ID, Bench: e.Bench, Car: e.Car, Figures: e.Figures, Boot: e.Boot, Trace: e.Trace,
+		AtUS: s.TimeUS, Meet: e.Meet,
+	}
+	if s.Armed[e.Bench].Run == e.ID {
+		delete(s.Armed, e.Bench)
+	}
+}
