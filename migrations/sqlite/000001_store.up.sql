@@ -30,6 +30,20 @@ BEGIN
     SELECT RAISE(ABORT, 'an event that was written is never removed');
 END;
 
+-- INSERT OR REPLACE removes a row without a word to the trigger before.
+CREATE TRIGGER events_are_never_replaced
+BEFORE INSERT ON events
+WHEN EXISTS (
+    SELECT 1
+    FROM events
+    WHERE club_id = NEW.club_id
+        AND stream = NEW.stream
+        AND seq = NEW.seq
+)
+BEGIN
+    SELECT RAISE(ABORT, 'an event that was written is never replaced');
+END;
+
 -- What a command was answered, so that a retry gets the same words.
 CREATE TABLE answers (
     club_id TEXT NOT NULL REFERENCES clubs (club_id),

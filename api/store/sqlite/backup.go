@@ -2,6 +2,7 @@ package sqlite
 
 import (
 	"context"
+	"database/sql"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -39,11 +40,29 @@ func (s *Store) backup(ctx context.Context, path string) (err error) {
 			_ = os.Remove(full)
 		}
 	}()
-	if _, err := s.reading.ExecContext(ctx, `VACUUM INTO ?`, full); err != nil {
+	if err := s.copyInto(ctx, full); err != nil {
 		return err
 	}
 	if err := file.Sync(); err != nil {
 		return err
 	}
 	return syncFolder(filepath.Dir(full))
+}
+
+// copyInto uses a connection of its own: those of the readers may not write to
+// any file, and the writer's is needed meanwhile.
+func (s *Store) copyInto(ctx context.Context, path string) error {
+	ctx, stop := context.WithCancel(ctx)
+	defer stop()
+	defer context.AfterFunc(s.closing, stop)()
+	if s.closing.Err() != nil {
+		return errClosed
+	}
+	db, err := sql.Open("sqlite", dsn(s.path, false))
+	if err != nil {
+		return err
+	}
+	defer func() { _ = db.Close() }()
+	_, err = db.ExecContext(ctx, `VACUUM INTO ?`, path)
+	return err
 }
