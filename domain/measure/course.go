@@ -15,9 +15,8 @@ type course struct {
 	openAt    int64   // its time
 	startPart float64 // turns between the start and it
 	startHow  partHow
-	gapsSeen  int        // after it, at most two
-	firstGaps [2]float64 // these gaps
-	early     int64      // steps before the start
+	rise      rise  // the first stamps of a run that has none before its start
+	early     int64 // steps before the start
 
 	closed  bool    // the end was passed
 	endPart float64 // turns between the last counted stamp and the end
@@ -83,6 +82,7 @@ func (t *Tracker) first(at int64) {
 		t.closed = true
 	case t.hasStart:
 		t.startHow = partNotComputed
+		t.rise.begin(float64(at))
 	case t.duration > 0:
 		t.hasEnd, t.endAt = true, at+t.duration
 	}
@@ -100,9 +100,8 @@ func (t *Tracker) pass(at int64, n int) {
 		t.opened, t.openStep, t.openAt = true, t.steps+int64(n), at
 		t.early = t.steps
 		t.startPart, t.startHow = share*float64(at-t.startAt), partBetween
-	} else if t.gapsSeen < len(t.firstGaps) {
-		t.firstGaps[t.gapsSeen] = float64(at-t.last) / t.marks.spanned(mark, n)
-		t.gapsSeen++
+	} else if t.startHow == partNotComputed {
+		t.rise.add(float64(at), t.marks.spanned(mark, n))
 	}
 	switch {
 	case t.hasEnd && at > t.endAt:
@@ -144,25 +143,16 @@ func (t *Tracker) limitSteps() int64 {
 }
 
 // startAhead returns the turns from the start to the first stamp of a run that
-// has no stamp before its start: the roller's way back from that stamp under
-// the acceleration of the first two gaps, to rest or to the start, at most one
-// step.
+// has no stamp before its start: the roller's way back from that stamp to rest
+// or to the start, at most one step.
 func (t *Tracker) startAhead() (float64, partHow) {
-	// The mark before the first stamp of the run.
-	one := t.marks.part[(t.mark()+int64(t.marks.count)-1-(t.steps-t.openStep)%int64(t.marks.count)+int64(t.marks.count))%int64(t.marks.count)]
-	elapsed := float64(t.openAt - t.startAt)
-	if t.gapsSeen == 0 {
+	count := int64(t.marks.count)
+	before := (t.firstMark + t.openStep + count - 1) % count
+	one := t.marks.part[before]
+	if t.rise.points < 2 {
 		return one / 2, partUnknown
 	}
-	speed, accel := 1/t.firstGaps[0], 0.0 // steps per µs and per µs squared
-	if t.gapsSeen > 1 {
-		accel = (1/t.firstGaps[1] - 1/t.firstGaps[0]) / ((t.firstGaps[0] + t.firstGaps[1]) / 2)
-		speed -= accel * t.firstGaps[0] / 2
-	}
-	if accel > 0 {
-		elapsed = min(elapsed, max(0, speed/accel)) // it stood still before
-	}
-	way := speed*elapsed - accel*elapsed*elapsed/2
+	way := t.rise.back(float64(t.openAt-t.startAt)) / t.marks.scale[before]
 	return one * max(0, min(1, way)), partPredicted
 }
 

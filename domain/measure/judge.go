@@ -8,6 +8,9 @@ import "math"
 const (
 	costExtra = 0.30
 	costMiss  = 0.50
+
+	// opensMost open gaps in a row mean that the prediction is wrong.
+	opensMost = 3
 )
 
 // judge takes a stamp that is not plainly regular.
@@ -152,11 +155,25 @@ func (t *Tracker) late(at int64) {
 		t.open(at, false)
 		t.advance(at, 1)
 		t.window.restart(t.steps, at)
+		if t.astray(); t.opens >= opensMost {
+			t.seekFrom(at)
+			return
+		}
 		if each < 1.75*t.pred {
 			t.followOdd(each)
 		}
 		t.allowFast()
 	}
+}
+
+// astray counts the gaps in a row that had to be left open. After a few of them
+// it is the prediction that is wrong, and the speed must be sought again.
+func (t *Tracker) astray() {
+	if t.lastOpen != t.steps-1 {
+		t.opens = 0
+	}
+	t.opens++
+	t.lastOpen = t.steps
 }
 
 // open notes a gap that is left open.

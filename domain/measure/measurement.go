@@ -182,7 +182,7 @@ func (t *Tracker) flags(m *Measurement, end int64) {
 	say(t.hasEnd && !t.closed && m.ToUS < t.endAt, CutShort, (t.endAt-m.ToUS+500)/1000)
 	say(t.targetTurns > 0 && !t.closed, NotReached)
 	say(t.early > 0, EarlyStart, t.early/marks)
-	say(t.hasStart && t.startHow == partPredicted && t.gapsSeen > 1 && t.noRise(), NoRise)
+	say(t.hasStart && t.startHow == partPredicted && t.noRise(), NoRise)
 	say(m.Bridged > 0, Bridged, int64(m.Bridged))
 	say(int64(m.Bridged)*50 > counted && m.Bridged > 2, ManyBridged, int64(m.Bridged), counted)
 	say(int64(m.Extra)*20 > stamps && m.Extra > 2, ManyExtra, int64(m.Extra), stamps)
@@ -207,7 +207,7 @@ func (t *Tracker) flags(m *Measurement, end int64) {
 // at full speed. A roller that starts from rest needs several turns for that.
 func (t *Tracker) noRise() bool {
 	fastest := t.window.top(t.steps)
-	return fastest > 0 && t.firstGaps[0] < 1.1*fastest
+	return fastest > 0 && t.rise.points > 2 && t.rise.times[1]-t.rise.times[0] < 1.1*fastest*t.rise.steps[1]
 }
 
 // round rounds half away from zero to an integer and keeps within 2^53.

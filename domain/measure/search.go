@@ -30,91 +30,124 @@ type node struct {
 // passes each gap holds and, for unequal marks, which mark came first. Each gap
 // is compared with the one that a roller under constant acceleration would show
 // after the two before it; the absolute logarithm of the ratio is the cost, and
-// each stamp left out and each pass filled in has its price. Dynamic programming
-// over the last gap, keeping for each the best way to it: about n times
-// (4 times 3) squared comparisons for n stamps, times the number of marks where
-// these are unequal.
+// each stamp left out and each pass filled in has its price.
+//
+// It is dynamic programming over the last two gaps. As costs only grow, every
+// reading above a limit is dropped, and the limit is raised until one is left:
+// a clean train takes a few dozen comparisons, the worst one some 20,000.
 type search struct {
 	cost   float64
 	length int // gaps in the path
 	path   [seekSize]node
 
-	reached [seekSize][seekSkip + 1][seekMost]reading // by last stamp, stamps skipped, passes less one
+	reached [seekSize][seekHops][seekHops + 1]reading // by last stamp, last gap, gap before
 }
 
-// reading is the cheapest way to read the stamps up to a gap.
+// hop is a gap by what it holds: stamps left out inside it, and passes.
+type hop int8
+
+const (
+	seekHops = (seekSkip + 1) * seekMost
+	noHop    = hop(seekHops) // stands for the gap before the first one
+)
+
+func (h hop) skip() int   { return int(h) / seekMost }
+func (h hop) passes() int { return int(h)%seekMost + 1 }
+
+// reading is the cheapest way to read the stamps up to two given gaps. A cost of
+// zero and no mark means that there is none.
 type reading struct {
-	cost         float64
-	skip, passes int     // of the gap before; passes 0 means that this is the first gap
-	gap, speed   float64 // µs, and mean steps per µs in it
-	end          int64   // the mark at its end
+	cost   float64
+	before hop  // the gap before the two
+	end    int8 // the mark at the end
+	found  bool
 }
 
 // run fills in the cheapest reading of two or more stamps in ascending order.
 func (s *search) run(stamps []int64, m *marks) {
-	s.length, s.cost = 0, math.Inf(1)
 	rotations := 1
 	if !m.even {
 		rotations = m.count
 	}
-	for first := range rotations {
-		s.try(stamps, m, int64(first))
+	for limit := 0.4; ; limit *= 2 {
+		if limit > 3 {
+			limit = math.Inf(1)
+		}
+		s.length, s.cost = 0, limit
+		for first := range rotations {
+			s.try(stamps, m, int64(first))
+		}
+		if s.length > 0 || math.IsInf(limit, 1) {
+			return
+		}
 	}
 }
 
-// try searches with the first stamp of the path on a given mark.
+// try searches with the first stamp of the path on a given mark, for a reading
+// that costs less than s.cost.
 func (s *search) try(stamps []int64, m *marks, first int64) {
 	n := len(stamps)
+	for j := range n {
+		s.reached[j] = [seekHops][seekHops + 1]reading{}
+	}
 	for j := 1; j < n; j++ {
-		for skip := 0; skip <= seekSkip && skip < j; skip++ {
-			for passes := 1; passes <= seekMost; passes++ {
-				s.reached[j][skip][passes-1] = s.best(stamps, m, first, j, skip, passes)
+		for h := range noHop {
+			if h.skip() < j {
+				s.arrive(stamps, m, first, j, h)
 			}
 		}
 	}
 	// The last stamp may be the one that is wrong: the path may end one before.
 	for j := max(1, n-2); j < n; j++ {
-		for skip := 0; skip <= seekSkip && skip < j; skip++ {
-			for passes := 1; passes <= seekMost; passes++ {
-				c := s.reached[j][skip][passes-1].cost + float64(n-1-j)*seekCostLast
-				if c < s.cost {
+		for h := range noHop {
+			for g := range noHop + 1 {
+				r := &s.reached[j][h][g]
+				if c := r.cost + float64(n-1-j)*seekCostLast; r.found && c < s.cost {
 					s.cost = c
-					s.trace(j, skip, passes, first, int64(m.count))
+					s.trace(j, h, g, first, int64(m.count))
 				}
 			}
 		}
 	}
 }
 
-// best finds the cheapest reading whose last gap ends at stamp j.
-func (s *search) best(stamps []int64, m *marks, first int64, j, skip, passes int) reading {
-	i := j - 1 - skip
+// arrive finds the cheapest readings whose last gap is h and ends at stamp j,
+// one for each gap before it.
+func (s *search) arrive(stamps []int64, m *marks, first int64, j int, h hop) {
+	i := j - 1 - h.skip()
 	gap := float64(max(1, stamps[j]-stamps[i]))
-	own := float64(skip)*seekCostExtra + float64(passes-1)*seekCostMiss
-	r := reading{
-		cost: own + float64(i)*seekCostFirst, gap: gap,
-		speed: m.spanned(first, passes) / gap, end: (first + int64(passes)) % int64(m.count),
+	own := float64(h.skip())*seekCostExtra + float64(h.passes()-1)*seekCostMiss
+	count := int64(m.count)
+	if c := own + float64(i)*seekCostFirst; c < s.cost {
+		s.reached[j][h][noHop] = reading{c, noHop, int8((first + int64(h.passes())) % count), true}
 	}
-	for before := 0; before <= seekSkip && before < i; before++ {
-		for p := 1; p <= seekMost; p++ {
-			last := &s.reached[i][before][p-1]
-			if last.cost+own >= r.cost {
+	for g := range noHop {
+		best := &s.reached[j][h][g]
+		for f := range noHop + 1 {
+			last := &s.reached[i][g][f]
+			if !last.found || last.cost+own >= s.cost || best.found && last.cost+own >= best.cost {
 				continue
 			}
-			steps := m.spanned(last.end, passes)
+			steps := m.spanned(int64(last.end), h.passes())
+			i1 := i - 1 - g.skip()
+			mark1 := (int64(last.end) + int64(seekMost)*count - int64(g.passes())) % count
+			gap1 := float64(max(1, stamps[i]-stamps[i1]))
+			speed1 := m.spanned(mark1, g.passes()) / gap1
 			c := last.cost + own
-			if last.passes == 0 {
-				c += surpriseAtFirst(math.Log(steps / gap / last.speed))
+			if f == noHop {
+				c += surpriseAtFirst(math.Log(steps / gap / speed1))
 			} else {
-				prior := &s.reached[i-1-before][last.skip][last.passes-1]
-				c += surprise(math.Log(ahead(prior.speed, prior.gap, last.speed, last.gap, steps) / gap))
+				i0 := i1 - 1 - f.skip()
+				mark0 := (mark1 + int64(seekMost)*count - int64(f.passes())) % count
+				gap0 := float64(max(1, stamps[i1]-stamps[i0]))
+				speed0 := m.spanned(mark0, f.passes()) / gap0
+				c += surprise(math.Log(ahead(speed0, gap0, speed1, gap1, steps) / gap))
 			}
-			if c < r.cost {
-				r = reading{c, before, p, gap, steps / gap, (last.end + int64(passes)) % int64(m.count)}
+			if c < s.cost && (!best.found || c < best.cost) {
+				*best = reading{c, f, int8((int64(last.end) + int64(h.passes())) % count), true}
 			}
 		}
 	}
-	return r
 }
 
 // surprise is the cost of a roller that is faster than expected by a logarithm.
@@ -149,15 +182,16 @@ func ahead(speed0, gap0, speed1, gap1, steps float64) float64 {
 	return min(3*steps/speed1, 2*steps/(now+math.Sqrt(square)))
 }
 
-// trace writes the path that ends with the given gap.
-func (s *search) trace(j, skip, passes int, first, count int64) {
+// trace writes the path that ends with the gaps g and h.
+func (s *search) trace(j int, h, g hop, first, count int64) {
 	var back [seekSize]node
 	k := 0
-	for passes > 0 {
-		back[k] = node{stamp: j, passes: passes}
+	for h != noHop {
+		back[k] = node{stamp: j, passes: h.passes()}
 		k++
-		r := &s.reached[j][skip][passes-1]
-		j, skip, passes = j-1-skip, r.skip, r.passes
+		before := s.reached[j][h][g].before
+		j -= 1 + h.skip()
+		h, g = g, before
 	}
 	s.length = k
 	s.path[0] = node{stamp: j, mark: first}

@@ -51,6 +51,8 @@ type Tracker struct {
 	holding        bool
 	oddStep        int64 // the step after the last irregular gap
 	oddLate        bool  // and whether that one was long
+	lastOpen       int64 // the step after the last open gap
+	opens          int   // open gaps in a row
 	highGainBlocks int   // blocks that still follow quickly
 
 	course
