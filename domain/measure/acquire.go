@@ -12,7 +12,7 @@ type acquisition struct {
 // seek begins a search from nothing.
 func (t *Tracker) seek() {
 	t.seeking, t.waits, t.anchored = true, 0, false
-	t.tol = -1
+	t.allowFast()
 }
 
 // seekFrom begins a search at a stamp that is counted already.
@@ -82,12 +82,12 @@ func (t *Tracker) begin(stamps []int64, s *search) {
 		gaps[0], gaps[1] = gaps[1], float64(stamps[to.stamp]-stamps[from.stamp])/t.marks.spanned(from.mark, to.passes)
 	}
 	gap := gaps[1]
-	t.level, t.trend = gap, 0
+	trend := 0.0
 	if s.length > 1 {
-		t.trend = max(-0.3*gap, min(0.3*gap, ahead(1/gaps[0], gaps[0], 1/gaps[1], gaps[1], 1)-gap))
+		trend = max(-0.3*gap, min(0.3*gap, ahead(1/gaps[0], gaps[0], 1/gaps[1], gaps[1], 1)-gap))
 	}
-	t.pred = max(t.level+t.trend, t.level/3)
-	t.window.choose(t.level)
+	t.predict(gap, trend)
+	t.window.choose(gap)
 	t.quicken()
 	switch {
 	case !t.anchored:

@@ -43,10 +43,10 @@ func (t *Tracker) block() {
 		}
 		t.blockGap = gap
 	}
-	t.window.choose(t.level)
-	if t.highGainBlocks > 0 {
-		if t.highGainBlocks--; t.highGainBlocks == 0 {
-			t.gainLevel, t.gainTrend = 0.25, 0.05
+	t.window.choose(t.level())
+	if t.quickBlocks > 0 {
+		if t.quickBlocks--; t.quickBlocks == 0 {
+			t.gains = calmGains
 		}
 	}
 	t.blockStep, t.blockAt = t.steps, t.last

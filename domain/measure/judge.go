@@ -58,9 +58,9 @@ func (t *Tracker) consider(at int64) {
 	switch r := gap / t.pred; {
 	case r < lockOut:
 		t.leaveOut(at)
-	case r < 1-regular:
+	case r < 1-near:
 		t.hold(at)
-	case r <= 1+regular:
+	case r <= 1+near:
 		t.advance(at, 1)
 		t.follow(gap, gap-t.pred)
 	default:
@@ -71,7 +71,7 @@ func (t *Tracker) consider(at int64) {
 // hold keeps an early stamp back until the next one explains it.
 func (t *Tracker) hold(at int64) {
 	t.held, t.holding = at, true
-	t.tol = -1
+	t.allowFast()
 }
 
 // release ends the holding, whatever became of the stamp.
@@ -91,7 +91,7 @@ func (t *Tracker) resolve(at int64) {
 	second := float64(at-t.held) / t.marks.scale[(mark+1)%int64(t.marks.count)]
 	whole := float64(at-t.last) / t.marks.scale[mark]
 	switch r := whole / t.pred; {
-	case math.Abs(r-1) <= regular:
+	case math.Abs(r-1) <= near:
 		t.leaveOut(t.release())
 		t.consider(at)
 		return
@@ -124,7 +124,7 @@ func (t *Tracker) misfit(gap, expected float64) float64 {
 // slows down, passes were missed, or something else is in between.
 func (t *Tracker) late(at int64) {
 	mark, gap := t.mark(), float64(at-t.last)
-	stopping := t.trend > 0.2*t.level // fewer than 2.5 turns are left to a roller that brakes like this
+	stopping := t.trend > 0.2*t.level() // fewer than 2.5 turns are left to a roller that brakes like this
 	for n := 1; n <= bridgeMost && !(stopping && n > 1); n++ {
 		expected := max(t.pred+t.trend*float64(n-1)/2, t.pred/2)
 		spanned := t.marks.spanned(mark, n)
@@ -135,7 +135,7 @@ func (t *Tracker) late(at int64) {
 		if each := gap / spanned; n == 1 {
 			t.followOdd(each)
 		} else {
-			t.follow(each, max(-regular*t.pred, min(regular*t.pred, each-t.pred)))
+			t.follow(each, max(-near*t.pred, min(near*t.pred, each-t.pred)))
 		}
 		return
 	}
@@ -247,12 +247,11 @@ func (t *Tracker) advance(at int64, n int) {
 
 // follow updates the prediction by a gap and its surprise.
 func (t *Tracker) follow(gap, surprise float64) {
-	if math.Abs(surprise) <= regular*t.pred {
+	if math.Abs(surprise) <= near*t.pred {
 		t.noise += surprise * surprise
 	}
-	t.level = t.pred + t.gainLevel*surprise
-	t.trend += t.gainTrend * surprise
-	t.setPrediction()
+	trend := t.trend + t.gains.trend*surprise
+	t.predict(t.pred+(t.gains.gap-t.gains.trend)*surprise, trend)
 }
 
 // followOdd updates the prediction by a gap that is off: a first one only a
@@ -261,11 +260,8 @@ func (t *Tracker) follow(gap, surprise float64) {
 func (t *Tracker) followOdd(gap float64) {
 	long := gap > t.pred
 	if t.oddStep == t.steps-1 && t.oddLate == long && t.oddStep > 0 {
-		step := gap - t.level
-		t.level = gap
-		t.trend = max(-0.3*gap, min(0.5*gap, step))
 		t.quicken()
-		t.setPrediction()
+		t.predict(gap, max(-0.3*gap, min(0.5*gap, gap-t.level())))
 	} else {
 		t.follow(gap, max(-0.06*t.pred, min(0.06*t.pred, gap-t.pred)))
 	}
@@ -274,25 +270,26 @@ func (t *Tracker) followOdd(gap float64) {
 
 // quicken makes the prediction follow quickly for two blocks.
 func (t *Tracker) quicken() {
-	t.gainLevel, t.gainTrend = 0.5, 0.25
-	t.highGainBlocks = 2
+	t.gains, t.quickBlocks = quickGains, 2
 }
 
-// setPrediction makes the next prediction from level and trend.
-func (t *Tracker) setPrediction() {
-	if !(t.level > 1) {
-		t.level = 1
-	}
-	t.pred = max(t.level+t.trend, t.level/3)
+// level is the smoothed gap, without the trend.
+func (t *Tracker) level() float64 {
+	return t.pred - t.trend
+}
+
+// predict makes the next prediction from a level and a trend, and keeps it
+// positive whatever the stamps are.
+func (t *Tracker) predict(level, trend float64) {
+	level = max(level, 1)
+	t.pred = max(level+trend, level/3)
+	t.trend = t.pred - level
 	t.allowFast()
 }
 
-// allowFast opens the fast path if nothing forbids it.
+// allowFast lets regular stamps go past judge unless something forbids it.
 func (t *Tracker) allowFast() {
-	t.tol = regular * t.pred
-	if t.seeking || t.holding || t.closed || !t.marks.even {
-		t.tol = -1
-	}
+	t.slow = t.seeking || t.holding || t.closed || !t.marks.even
 }
 
 // mark returns the mark of the last genuine stamp.

@@ -5,7 +5,7 @@ import "math"
 // Limits of the judgement, in parts of the predicted gap unless said otherwise.
 const (
 	lockOut     = 0.40 // earlier than this is an extra stamp
-	regular     = 0.12 // within this of the prediction needs no second thought
+	near        = 0.12 // within this of the prediction needs no second thought
 	bridgeSlack = 0.25 // a long gap must be this near to a whole number of gaps
 	bridgeMost  = 5    // and hold no more than this many
 
@@ -27,18 +27,16 @@ const (
 type Tracker struct {
 	// What every stamp touches comes first, to lie together in memory.
 
-	offset    int64   // added to a stamp to undo the wraps of the clock
-	last      int64   // the last genuine stamp, unwrapped
-	edge      int64   // from this time on a stamp needs the slow path
-	steps     int64   // passes since the first genuine stamp
-	stepEdge  int64   // from this count on a stamp needs the slow path
-	pred      float64 // the predicted next gap, µs
-	tol       float64 // how far from it is regular; negative forbids the fast path
-	level     float64 // smoothed gap
-	trend     float64 // smoothed change of the gap from pass to pass
-	gainLevel float64
-	gainTrend float64
-	noise     float64 // sum of squared surprises, µs²
+	offset   int64   // added to a stamp to undo the wraps of the clock
+	last     int64   // the last genuine stamp, unwrapped
+	edge     int64   // from this time on a stamp needs judge
+	steps    int64   // passes since the first genuine stamp
+	stepEdge int64   // from this count on a stamp needs judge
+	pred     float64 // the predicted next gap, µs
+	trend    float64 // smoothed change of the gap from pass to pass
+	slow     bool    // every stamp needs judge
+	gains    gains
+	noise    float64 // sum of squared surprises, µs²
 	window
 
 	setup Setup
@@ -46,14 +44,14 @@ type Tracker struct {
 	marks marks
 	notes corrections
 
-	acquisition          // the stamps of which no speed is known yet
-	held           int64 // a stamp that came early and waits for the next one
-	holding        bool
-	oddStep        int64 // the step after the last irregular gap
-	oddLate        bool  // and whether that one was long
-	lastOpen       int64 // the step after the last open gap
-	opens          int   // open gaps in a row
-	highGainBlocks int   // blocks that still follow quickly
+	acquisition       // the stamps of which no speed is known yet
+	held        int64 // a stamp that came early and waits for the next one
+	holding     bool
+	oddStep     int64 // the step after the last irregular gap
+	oddLate     bool  // and whether that one was long
+	lastOpen    int64 // the step after the last open gap
+	opens       int   // open gaps in a row
+	quickBlocks int   // blocks that still follow quickly
 
 	course
 	faults
@@ -87,29 +85,73 @@ func (t *Tracker) Reset() {
 // order in which the bench made them; any number is accepted, and one that
 // cannot be genuine is left out and noted.
 func (t *Tracker) Add(stamp int64) {
-	at := stamp + t.offset
-	surprise := float64(at-t.last) - t.pred
-	if math.Abs(surprise) > t.tol || at >= t.edge || t.steps >= t.stepEdge {
-		t.judge(stamp)
-		return
-	}
-	// A regular stamp; advance does the same for all others.
-	t.last = at
-	t.steps++
-	t.noise += surprise * surprise
-	t.level = t.pred + t.gainLevel*surprise
-	t.trend += t.gainTrend * surprise
-	t.pred = t.level + t.trend
-	t.tol = regular * t.pred
-	t.window.push(t.steps, at)
+	one := [1]int64{stamp}
+	t.AddAll(one[:])
 }
 
-// AddAll takes a train of stamps.
+// AddAll takes some stamps: the same as Add for each, but quicker.
 func (t *Tracker) AddAll(stamps []int64) {
-	for _, stamp := range stamps {
-		t.Add(stamp)
+	for len(stamps) > 0 {
+		n := t.regular(stamps)
+		if n == len(stamps) {
+			return
+		}
+		t.judge(stamps[n])
+		stamps = stamps[n+1:]
 	}
 }
+
+// regular takes the stamps that are plainly regular and returns how many these
+// are. What it does to a stamp is what advance and follow do; here it stands
+// in one loop, because a season of traces goes through it.
+func (t *Tracker) regular(stamps []int64) int {
+	most := min(int64(len(stamps)), t.stepEdge-t.steps)
+	if t.slow || most <= 0 {
+		return 0
+	}
+	w := &t.window
+	last, pred, trend, noise := t.last, t.pred, t.trend, t.noise
+	step, quad, fastest := t.steps, w.quad, w.fastest
+	offset, edge, g := t.offset, t.edge, t.gains
+	for _, stamp := range stamps[:most] {
+		at := stamp + offset
+		gap := float64(at - last)
+		surprise := gap - pred
+		if math.Abs(surprise) > near*pred || at >= edge {
+			break
+		}
+		last = at
+		noise += surprise * surprise
+		pred = (g.gap*gap + trend) + g.pred*pred
+		trend += g.trend * surprise
+		step++
+		quad += at - w.times[(step-4)&ringMask]
+		w.times[step&ringMask] = at
+		w.quads[step&ringMask] = quad
+		if took := quad - w.quads[(step-w.span)&ringMask]; took < fastest && step >= w.from {
+			fastest = took
+		}
+	}
+	n := int(step - t.steps)
+	t.last, t.pred, t.trend, t.noise = last, pred, trend, noise
+	t.steps, w.quad, w.fastest = step, quad, fastest
+	return n
+}
+
+// gains say how quickly the prediction follows a surprise. The next prediction
+// is gap*(the gap) + pred*(the last prediction) + the trend before.
+type gains struct {
+	gap, pred, trend float64
+}
+
+// newGains returns the gains for a level and a trend that are corrected by these
+// parts of each surprise.
+func newGains(level, trend float64) gains {
+	return gains{gap: level + trend, pred: 1 - level - trend, trend: trend}
+}
+
+// Following quickly is for a roller that has just begun to turn.
+var quickGains, calmGains = newGains(0.5, 0.25), newGains(0.25, 0.05)
 
 // Measure measures a whole train of stamps: it is New, Add for each stamp and
 // Finish at the last one. The error names what is wrong with the setup; no

@@ -52,7 +52,7 @@ func (k knownTrain) setup() Setup {
 	return Setup{Bench: Bench{CircumferenceMM: k.CircumferenceMM, MarksPerTurn: 1}, Race: Race{LapM: k.LapM}}
 }
 
-func near(got, want, relative float64) bool {
+func closeTo(got, want, relative float64) bool {
 	return math.Abs(got-want) <= relative*math.Abs(want)
 }
 
@@ -68,10 +68,10 @@ func TestKnownTrains(t *testing.T) {
 				m.Bridged != want.Missing || m.Wraps != want.Wraps || m.FromUS != want.First || m.ToUS != want.Last {
 				t.Errorf("got %+v\nwant %+v", m, want)
 			}
-			if !near(m.DistanceM, want.DistanceM, 1e-12) || !near(m.MeanRPM, want.MeanRPM, 1e-12) {
+			if !closeTo(m.DistanceM, want.DistanceM, 1e-12) || !closeTo(m.MeanRPM, want.MeanRPM, 1e-12) {
 				t.Errorf("distance %v m, mean %v rpm; want %v, %v", m.DistanceM, m.MeanRPM, want.DistanceM, want.MeanRPM)
 			}
-			if want.MaxRPM != nil && !near(m.MaxRPM, *want.MaxRPM, 1e-12) {
+			if want.MaxRPM != nil && !closeTo(m.MaxRPM, *want.MaxRPM, 1e-12) {
 				t.Errorf("top speed %v rpm, want %v", m.MaxRPM, *want.MaxRPM)
 			}
 			if len(m.Corrections) != want.Extra+want.Missing {
@@ -92,7 +92,7 @@ func TestKnownTrainsLive(t *testing.T) {
 				tracker.Add(at)
 				if k.Expected.RPMAt1S != nil && at > 1_000_000 {
 					// The live speed lags by half its window, in which this train still gains.
-					if got := tracker.Live(at).RPM; !near(got, *k.Expected.RPMAt1S, 0.03) {
+					if got := tracker.Live(at).RPM; !closeTo(got, *k.Expected.RPMAt1S, 0.03) {
 						t.Errorf("%v rpm at 1 s, want %v", got, *k.Expected.RPMAt1S)
 					}
 					break

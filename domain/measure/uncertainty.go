@@ -111,8 +111,8 @@ func (t *Tracker) partOf(cause string, how partHow, jitter, perStep float64) Par
 // jitter returns the scatter of a stamp in parts of a gap, from the surprises
 // of the regular stamps: a gap has two of them.
 func (t *Tracker) jitter() float64 {
-	if t.steps < 20 || !(t.level > 0) {
+	if t.steps < 20 || !(t.level() > 0) {
 		return 0.01
 	}
-	return math.Min(0.1, math.Sqrt(t.noise/float64(t.steps)/2)/t.level)
+	return math.Min(0.1, math.Sqrt(t.noise/float64(t.steps)/2)/t.level())
 }
