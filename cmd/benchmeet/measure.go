@@ -1,0 +1,137 @@
+package main
+
+import (
+	"math"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"benchmeet/domain/measure"
+)
+
+const measureHelp = `
+Measures one run from the stamps of its bench.
+
+  {"bench": {"circumference_mm": 94.25, "marks_per_turn": 1, "stamp_us": 1, "clock_ppm": 50,
+             "circumference_u_mm": 0.05},
+   "car":   {"wheel_diameter_mm": 24},
+   "race":  {"lap_m": 0.2, "start_us": null, "duration_s": null},
+   "stamps_us": [1000, 7000, 13000, 19000, 25000, 31000, 31300, 37000, 43000, 49000]}
+
+  bench.circumference_mm    way of the roller's surface in one turn; it is the only field that must be there
+  bench.circumference_u_mm  its standard uncertainty
+  bench.marks_per_turn      marks that pass the sensor in one turn (1)
+  bench.mark_angles         where the marks are unequal: their places in degrees, ascending, the first at 0
+  bench.stamp_us            step of the stamps (1)
+  bench.clock_ppm           standard uncertainty of the clock's rate, in millionths
+  bench.clock_bits          width of the counter: 16 (counts steps of stamp_us), 32 or 64 (count µs) (32)
+  bench.factor              what the bench reads over what is true: distance and speeds are divided by it (1)
+  bench.factor_u, factor_dof  its standard uncertainty and the degrees of freedom of that
+  car.wheel_diameter_mm     for wheel rpm, which assumes no slip
+  race.lap_m                length of a lap
+  race.start_us             stamp of the start signal; start_delay_us bounds how late that stamp may be
+  race.duration_s           length of a race by time: the distance counts
+  race.distance_m           length of a race by distance: time_s counts
+  stamps_us                 µs as the counter box sends them, in their order
+
+Without start_us and duration_s the run reaches from the first to the last genuine stamp and turns are whole;
+with them the parts of a turn at both ends are interpolated. u_distance_m is the combined standard uncertainty,
+u95_distance_m half the width of the interval that covers 95 %. max_rpm rests on five whole turns or 50 ms,
+whichever is longer. Corrections are listed with their times, wraps of the clock taken out.
+
+Flag codes (N stands for a number):
+`
+
+// newMeasureCommand makes the subcommand that measures a run from a file.
+func newMeasureCommand() *cobra.Command {
+	return newComputation("measure", "Measure a run from the stamps of its bench", measureHelp+flagList(), computeMeasure)
+}
+
+// flagList shows every flag code with its sentence.
+func flagList() string {
+	var b strings.Builder
+	for _, entry := range measure.Codes() {
+		b.WriteString("  " + entry.Code + strings.Repeat(" ", max(1, 22-len(entry.Code))) + entry.Says + "\n")
+	}
+	return b.String()
+}
+
+type measureInput struct {
+	measure.Setup
+	Stamps []int64 `json:"stamps_us"`
+}
+
+type measureOutput struct {
+	Method       string               `json:"method"`
+	Turns        float64              `json:"turns"`
+	Extra        int                  `json:"extra"`
+	Bridged      int                  `json:"bridged"`
+	DistanceM    float64              `json:"distance_m"`
+	RawDistanceM *float64             `json:"raw_distance_m,omitempty"`
+	Laps         int64                `json:"laps"`
+	TimeS        *float64             `json:"time_s,omitempty"`
+	UTimeS       *float64             `json:"u_time_s,omitempty"`
+	MeanRPM      float64              `json:"mean_rpm"`
+	MaxRPM       float64              `json:"max_rpm"`
+	MeanSpeed    float64              `json:"mean_speed_mps"`
+	MaxSpeed     float64              `json:"max_speed_mps"`
+	WheelMean    *float64             `json:"wheel_rpm_mean"`
+	WheelMax     *float64             `json:"wheel_rpm_max"`
+	UDistance    float64              `json:"u_distance_m"`
+	U95Distance  float64              `json:"u95_distance_m"`
+	Degrees      *float64             `json:"dof,omitempty"`
+	FromUS       int64                `json:"from_us"`
+	ToUS         int64                `json:"to_us"`
+	Wraps        int                  `json:"wraps"`
+	Flags        []measureFlag        `json:"flags"`
+	Corrections  []measure.Correction `json:"corrections"`
+}
+
+type measureFlag struct {
+	Code measure.Code `json:"code"`
+	Says string       `json:"says"`
+}
+
+// computeMeasure measures one run.
+func computeMeasure(in measureInput) (any, error) {
+	m, err := measure.Measure(in.Setup, in.Stamps)
+	if err != nil {
+		return nil, refuse("%w", err)
+	}
+	out := measureOutput{
+		Method: measure.Method, Turns: decimals(m.Turns), Extra: m.Extra, Bridged: m.Bridged,
+		DistanceM: decimals(m.DistanceM), Laps: m.Laps,
+		MeanRPM: decimals(m.MeanRPM), MaxRPM: decimals(m.MaxRPM),
+		MeanSpeed: decimals(m.MeanSpeedMPS), MaxSpeed: decimals(m.MaxSpeedMPS),
+		UDistance: decimals(m.Distance.Standard), U95Distance: decimals(m.Distance.Half),
+		FromUS: m.FromUS, ToUS: m.ToUS, Wraps: m.Wraps,
+		Flags: []measureFlag{}, Corrections: m.Corrections,
+	}
+	if in.Bench.Factor != 0 && in.Bench.Factor != 1 {
+		out.RawDistanceM = some(m.RawDistanceM)
+	}
+	if in.Race.DistanceM != nil && m.TimeS > 0 {
+		out.TimeS, out.UTimeS = some(m.TimeS), some(m.TimeUncertaintyS)
+	}
+	if in.Car.WheelDiameterMM > 0 {
+		out.WheelMean, out.WheelMax = some(m.WheelMeanRPM), some(m.WheelMaxRPM)
+	}
+	if !math.IsInf(m.Distance.Degrees, 0) {
+		out.Degrees = some(m.Distance.Degrees)
+	}
+	for _, f := range m.Flags {
+		out.Flags = append(out.Flags, measureFlag{f.Code, f.Says()})
+	}
+	return out, nil
+}
+
+// decimals rounds to the six places that are printed.
+func decimals(x float64) float64 {
+	return math.Round(x*1e6) / 1e6
+}
+
+// some is a number that is there.
+func some(x float64) *float64 {
+	x = decimals(x)
+	return &x
+}

@@ -1,0 +1,59 @@
+package main
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"benchmeet/domain/measure"
+)
+
+func TestMeasureExampleOfHelp(t *testing.T) {
+	from := strings.Index(measureHelp, "  {")
+	to := strings.Index(measureHelp, "49000]}") + len("49000]}")
+	out, err := compute(newMeasureCommand(), measureHelp[from:to])
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got measureOutput
+	if err := json.Unmarshal([]byte(out), &got); err != nil {
+		t.Fatal(err)
+	}
+	// Eight turns of 6 ms on a roller of 94.25 mm; one stamp came 0.3 ms after another.
+	wheel := decimals(10_000 * 94.25 / (3.141592653589793 * 24))
+	want := measureOutput{
+		Method: measure.Method, Turns: 8, Extra: 1, DistanceM: 0.754, Laps: 3,
+		MeanRPM: 10_000, MaxRPM: 10_000, MeanSpeed: 15.708333, MaxSpeed: 15.708333,
+		WheelMean: &wheel, WheelMax: &wheel, UDistance: 0.0004, U95Distance: 0.000784,
+		FromUS: 1000, ToUS: 49_000,
+		Flags: []measureFlag{
+			{"no-slip-assumed", "Wheel rpm assumes that the wheel does not slip on the roller: a roller cannot see slip."},
+		},
+		Corrections: []measure.Correction{{AtUS: 31_300, Kind: measure.KindExtra}},
+	}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("differs (-want +got):\n%s", diff)
+	}
+}
+
+func TestMeasureRefuses(t *testing.T) {
+	checkRefusals(t, newMeasureCommand, []refusalTest{
+		{"no circumference", `{"stamps_us":[1,2]}`, exitRefused, "bench.circumference_mm"},
+		{"too many marks", `{"bench":{"circumference_mm":94,"marks_per_turn":99}}`, exitRefused, "bench.marks_per_turn"},
+		{"angles without order", `{"bench":{"circumference_mm":94,"mark_angles":[0,200,100]}}`, exitRefused, "bench.mark_angles"},
+		{"both ends", `{"bench":{"circumference_mm":94},"race":{"duration_s":60,"distance_m":100}}`, exitRefused, "one of them"},
+		{"unknown field", `{"bench":{"circumference_mm":94,"colour":"red"}}`, exitUsage, "colour"},
+		{"part of a µs", `{"bench":{"circumference_mm":94},"stamps_us":[1.5]}`, exitUsage, "stamps_us"},
+	})
+}
+
+func TestMeasureHelpNamesEveryFlag(t *testing.T) {
+	help := newMeasureCommand().Long
+	for _, entry := range measure.Codes() {
+		if !strings.Contains(help, entry.Code) {
+			t.Errorf("help does not name %s", entry.Code)
+		}
+	}
+}
