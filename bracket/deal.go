@@ -7,6 +7,8 @@ type dealing struct {
 	tier    []int   // exchanges keep to one tier: the row of the deal by seed, or 0 for everybody
 	cars    []int   // a number of its own for everybody who shares no car
 	met     [][]uint16
+	// fixedTiers is how many tiers stay as they were dealt.
+	fixedTiers int
 }
 
 type seat struct{ heat, place int }
@@ -14,10 +16,7 @@ type seat struct{ heat, place int }
 func newDeal(entries []int, heats int, o TimedOptions) *dealing {
 	n := len(entries)
 	d := &dealing{cars: ownNumbers(o.Cars, n), met: timesMet(entries, o.Earlier)}
-	order := make([]int, n)
-	for i := range order {
-		order[i] = i
-	}
+	order := upTo(n)
 	if o.Order == DealByLot {
 		// Each round takes its own stretch of the stream: as many shuffles as its number.
 		lot := NewLot(o.LotSeed)
@@ -160,7 +159,7 @@ func (d *dealing) spread() {
 		improved = false
 		for a := range d.seat {
 			for b := a + 1; b < len(d.seat); b++ {
-				if d.seat[a].heat == d.seat[b].heat || d.tier[a] != d.tier[b] || !d.mayExchange(a, b) {
+				if d.seat[a].heat == d.seat[b].heat || d.tier[a] != d.tier[b] || d.tier[a] < d.fixedTiers || !d.mayExchange(a, b) {
 					continue
 				}
 				now := d.crowd(a, d.seat[a].heat, a) + d.crowd(b, d.seat[b].heat, b)

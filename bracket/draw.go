@@ -35,6 +35,8 @@ const (
 	GroupSlot SlotKind = "group"
 	// NextBestSlot takes the Place-th best of those who did not go on by their place.
 	NextBestSlot SlotKind = "next-best"
+	// EmptySlot is a lane that stays empty.
+	EmptySlot SlotKind = "empty"
 )
 
 // Slot is one seat of a plan: an entry, or where the entry will come from.
@@ -48,6 +50,8 @@ type Slot struct {
 	Group string `json:"group,omitempty"`
 	// Place counts from 1, for PlaceSlot, GroupSlot and NextBestSlot.
 	Place int `json:"place,omitempty"`
+	// Round is the round that the next best come from, for NextBestSlot; 0 stands for the groups.
+	Round int `json:"round,omitempty"`
 }
 
 // EntryAt returns the slot that holds the entry itself.
@@ -67,8 +71,12 @@ func GroupPlace(group string, place int) Slot {
 	return Slot{Kind: GroupSlot, Group: group, Place: place}
 }
 
-// NextBest returns the slot that waits for the n-th (from 1) of the next best.
-func NextBest(n int) Slot { return Slot{Kind: NextBestSlot, Place: n} }
+// NextBest returns the slot that waits for the n-th (from 1) of the next best of a round of heats, or of the
+// groups for round 0.
+func NextBest(round, n int) Slot { return Slot{Kind: NextBestSlot, Round: round, Place: n} }
+
+// Nobody returns the slot of a lane that stays empty.
+func Nobody() Slot { return Slot{Kind: EmptySlot} }
 
 // Purpose marks a heat that decides more than who goes on.
 type Purpose string
@@ -101,8 +109,8 @@ type Heat struct {
 // Round is a set of heats that may run side by side: no entry stands in two of them.
 type Round struct {
 	Number int `json:"number"`
-	// Part says which part of the plan the round belongs to: empty, or "losers" for those who have lost
-	// once in a double elimination.
+	// Part is WinnersPart or LosersPart in a double elimination, for those who have not lost and those who
+	// have lost once; else it is empty.
 	Part  string `json:"part,omitempty"`
 	Heats []Heat `json:"heats"`
 	// Byes are the seats that go on without a heat in this round.
@@ -117,6 +125,8 @@ const (
 	// ClubmatesMeet says that Entries, of one club, may meet already in Round because no better place was
 	// free: a club of k is kept in k different sections as far as possible.
 	ClubmatesMeet NoteCode = "clubmates-meet"
+	// ClubmatesInGroup says that Entries, of one club, stand in one Group.
+	ClubmatesInGroup NoteCode = "clubmates-in-group"
 	// SeedsMoved says that Entries changed lines with seeds of their own group (3-4, 5-8, 9-16, ...) to
 	// keep clubmates apart.
 	SeedsMoved NoteCode = "seeds-moved"
@@ -131,6 +141,7 @@ type Note struct {
 	Code    NoteCode `json:"code"`
 	Entries []int    `json:"entries,omitempty"`
 	Round   int      `json:"round,omitempty"`
+	Group   string   `json:"group,omitempty"`
 }
 
 // Draw is a whole plan. Rounds are in playing order: every slot points to an earlier round.

@@ -34,8 +34,8 @@ type Results struct {
 	Heats map[string][]int
 	// Groups holds, by group name, the entries in their final order.
 	Groups map[string][]int
-	// NextBest holds the next best in order, once they are known.
-	NextBest []int
+	// NextBest holds, by the number of the round that they come from (0 for groups), the next best in order.
+	NextBest map[int][]int
 }
 
 // HeatView is a heat of a plan as it stands.
@@ -91,10 +91,12 @@ func fill(s Slot, res Results, views []HeatView, at map[string]int) int {
 		}
 		return Unknown
 	case NextBestSlot:
-		if res.NextBest == nil {
-			return Unknown
+		if order, known := res.NextBest[s.Round]; known {
+			return placed(order, s.Place)
 		}
-		return placed(res.NextBest, s.Place)
+		return Unknown
+	case EmptySlot:
+		return Vacant
 	}
 	i, known := at[s.Heat]
 	if !known {

@@ -49,43 +49,58 @@ func Knockout(n int, o KnockoutOptions) (*Draw, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := &Draw{Kind: KnockoutKind, Notes: notes}
 	seats := make([]Slot, len(lines))
 	for i, e := range lines {
 		seats[i] = EntryAt(e)
 	}
-	for number := 1; len(seats) > 1; number++ {
+	rounds := knockoutRounds(seats, 1, o.ThirdPlace && n >= 4)
+	return &Draw{Kind: KnockoutKind, Rounds: rounds, Notes: notes}, nil
+}
+
+// knockoutRounds plays the seats, a power of two of them, down to a final; the first round has the number given.
+// Seats without an entry are byes.
+func knockoutRounds(seats []Slot, number int, thirdPlace bool) []Round {
+	var rounds []Round
+	for ; len(seats) > 1; number++ {
 		round := Round{Number: number}
-		var next []Slot
-		if len(seats) == 2 && o.ThirdPlace && n >= 4 {
-			third := Heat{ID: HeatID(number, 1), Purpose: ThirdPlace}
-			for _, s := range seats {
-				third.Lanes = append(third.Lanes, LoserOf(s.Heat))
-			}
-			round.Heats = append(round.Heats, third)
+		if len(seats) == 2 && thirdPlace {
+			round.Heats = append(round.Heats, Heat{
+				ID: HeatID(number, 1), Purpose: ThirdPlace, Lanes: []Slot{LoserOf(seats[0].Heat), LoserOf(seats[1].Heat)},
+			})
 		}
-		for i := 0; i < len(seats); i += 2 {
-			a, b := seats[i], seats[i+1]
-			switch {
-			case isBye(b):
-				round.Byes = append(round.Byes, a)
-				next = append(next, a)
-			case isBye(a):
-				round.Byes = append(round.Byes, b)
-				next = append(next, b)
-			default:
-				h := Heat{ID: HeatID(number, len(round.Heats)+1), Lanes: []Slot{a, b}}
-				if len(seats) == 2 {
-					h.Purpose = Final
-				}
-				round.Heats = append(round.Heats, h)
-				next = append(next, WinnerOf(h.ID))
-			}
+		seats = round.pairOff(seats)
+		if len(seats) == 1 {
+			round.Heats[len(round.Heats)-1].Purpose = Final
 		}
-		d.Rounds = append(d.Rounds, round)
-		seats = next
+		rounds = append(rounds, round)
 	}
-	return d, nil
+	return rounds
+}
+
+// pairOff adds a heat for each two seats side by side and returns the seats of the next round. A seat beside a
+// bye goes on, and two byes make a bye.
+func (r *Round) pairOff(seats []Slot) []Slot {
+	var next []Slot
+	for i := 0; i < len(seats); i += 2 {
+		next = append(next, r.meet(seats[i], seats[i+1]))
+	}
+	return next
+}
+
+func (r *Round) meet(a, b Slot) Slot {
+	switch {
+	case isBye(a) && isBye(b):
+		return a
+	case isBye(b):
+		r.Byes = append(r.Byes, a)
+		return a
+	case isBye(a):
+		r.Byes = append(r.Byes, b)
+		return b
+	}
+	h := Heat{ID: HeatID(r.Number, len(r.Heats)+1), Lanes: []Slot{a, b}}
+	r.Heats = append(r.Heats, h)
+	return WinnerOf(h.ID)
 }
 
 // noEntry marks a line without an entry: its opponent has a bye.

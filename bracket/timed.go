@@ -70,10 +70,7 @@ func TimedRound(entries []int, o TimedOptions) (Round, error) {
 // TimedRounds draws all rounds of a stage of timed rounds for the entries 0..n-1, each round knowing the
 // earlier ones.
 func TimedRounds(n, rounds int, o TimedOptions) (*Draw, error) {
-	entries := make([]int, max(n, 0))
-	for i := range entries {
-		entries[i] = i
-	}
+	entries := upTo(max(n, 0))
 	d := &Draw{Kind: TimedRoundsKind}
 	for r := 1; r <= rounds; r++ {
 		o.Round = r

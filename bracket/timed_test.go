@@ -183,12 +183,3 @@ func TestAssignIsLeast(t *testing.T) {
 		}
 	})
 }
-
-// upTo returns 0..n-1.
-func upTo(n int) []int {
-	r := make([]int, n)
-	for i := range r {
-		r[i] = i
-	}
-	return r
-}

@@ -1,0 +1,131 @@
+package bracket
+
+import "math/bits"
+
+// The parts of a double elimination.
+const (
+	WinnersPart = "winners"
+	LosersPart  = "losers"
+)
+
+// MaxDoubleEntries is the largest field of a double elimination: laying the losers out costs the cube of it.
+const MaxDoubleEntries = 1024
+
+// DoubleElimination draws a plan in which only a second defeat puts an entry out, for the entries 0..n-1 in seed
+// order. The first part is laid as a knockout with the same options; the losers of its first round meet each
+// other, and the losers of every later round meet those who have come through the losers' rounds so far. The
+// winners of both parts meet in the final, and a second final is reserved for the case that the one from the
+// losers' rounds wins it. So 2n-2 heats run, or 2n-1.
+//
+// Losers drop in where those whom they have beaten can meet them latest: each round's losers are laid by a least
+// assignment over the rounds in which a second meeting becomes possible. ThirdPlace is refused: the loser of the
+// last losers' round is third.
+func DoubleElimination(n int, o KnockoutOptions) (*Draw, error) {
+	if o.ThirdPlace {
+		return nil, refuse("third-place", nil, "a double elimination has no heat for third place: the loser of the last losers' round is third")
+	}
+	if n > MaxDoubleEntries {
+		return nil, refuse("entries", nil, "a double elimination takes at most %d entries, this one has %d", MaxDoubleEntries, n)
+	}
+	lines, notes, err := knockoutLines(n, o)
+	if err != nil {
+		return nil, err
+	}
+	d := &doubling{draw: &Draw{Kind: DoubleEliminationKind, Notes: notes}, levels: bits.Len(uint(len(lines))) - 1}
+	d.laySlots()
+	for _, e := range lines {
+		d.winners = append(d.winners, EntryAt(e))
+	}
+	d.draw.Rounds = d.rounds()
+	return d.draw, nil
+}
+
+// doubling is a double elimination being laid out. Level r (from 1) is the r-th round of the winners' part.
+type doubling struct {
+	draw    *Draw
+	levels  int
+	number  int // of the last round made
+	winners []Slot
+	// slot[r][j] is where the loser of match j of level r drops in. At level 1 the seats pair off among
+	// themselves; at level r the seats are the size/2^r survivors of the losers' rounds.
+	slot [][]int
+}
+
+func (d *doubling) rounds() []Round {
+	var rounds []Round
+	keep := func(r Round) {
+		if len(r.Heats) > 0 { // A losers' round of byes alone is none.
+			rounds = append(rounds, r)
+			d.number++
+		}
+	}
+	var survivors []Slot
+	for level := 1; level <= d.levels; level++ {
+		round := Round{Number: d.number + 1, Part: WinnersPart}
+		losers := make([]Slot, len(d.winners)/2)
+		next := make([]Slot, 0, len(losers))
+		for j := range losers {
+			a, b := d.winners[2*j], d.winners[2*j+1]
+			s := round.meet(a, b)
+			next = append(next, s)
+			losers[d.slot[level][j]] = EntryAt(noEntry)
+			if !isBye(a) && !isBye(b) {
+				losers[d.slot[level][j]] = LoserOf(s.Heat)
+			}
+		}
+		d.winners = next
+		keep(round)
+		if level == 1 {
+			survivors = losers
+			continue
+		}
+		// The survivors so far pair off, and then meet those who drop in.
+		round = Round{Number: d.number + 1, Part: LosersPart}
+		survivors = round.pairOff(survivors)
+		keep(round)
+		round = Round{Number: d.number + 1, Part: LosersPart}
+		for j := range survivors {
+			survivors[j] = round.meet(survivors[j], losers[j])
+		}
+		keep(round)
+	}
+	final := Round{Number: d.number + 1, Heats: []Heat{{
+		ID: HeatID(d.number+1, 1), Purpose: Final, Lanes: []Slot{d.winners[0], survivors[0]},
+	}}}
+	id := final.Heats[0].ID
+	again := Round{Number: d.number + 2, Heats: []Heat{{
+		ID: HeatID(d.number+2, 1), Purpose: SecondFinal, IfNeeded: true, Lanes: []Slot{WinnerOf(id), LoserOf(id)},
+	}}}
+	return append(rounds, final, again)
+}
+
+// laySlots chooses where the losers drop in, level by level. The loser of match j of level r may have beaten the
+// loser of any match p of an earlier level q inside his section (p >> (r-q) == j). The two can meet again at the
+// first level t at which their seats have become one; the earlier, the four times dearer.
+func (d *doubling) laySlots() {
+	d.slot = make([][]int, d.levels+1)
+	for r := 1; r <= d.levels; r++ {
+		seats := 1 << (d.levels - r)
+		if r == 1 {
+			d.slot[r] = make([]int, seats)
+			for j := range seats {
+				d.slot[r][j] = j
+			}
+			continue
+		}
+		cost := make([][]int, seats)
+		for j := range seats {
+			cost[j] = make([]int, seats)
+			for q := 1; q < r; q++ {
+				for p := j << (r - q); p < (j+1)<<(r-q); p++ {
+					at := d.slot[q][p] >> (r - q)
+					for seat := range seats {
+						t := r + bits.Len(uint(at^seat))
+						cost[j][seat] += 1 << (2 * (d.levels - t))
+					}
+				}
+			}
+		}
+		d.slot[r] = assign(cost)
+	}
+}
