@@ -1,0 +1,60 @@
+package meet
+
+import "benchmeet/domain/refusal"
+
+// ChangeEntry puts a mistake right before the division is drawn: number, car or
+// division.
+type ChangeEntry struct {
+	ID          EntryID
+	Division    DivisionID
+	StartNumber int
+	Car         CarID
+	Age         int // as in TakeEntry
+}
+
+// EntryChanged says how an entry stands now.
+type EntryChanged struct {
+	ID          EntryID    `json:"id"`
+	Division    DivisionID `json:"division"`
+	StartNumber int        `json:"start_number"`
+	Car         CarID      `json:"car"`
+	RacesUp     bool       `json:"races_up,omitempty"`
+}
+
+func (c ChangeEntry) decide(s *State, _ Meta) ([]Event, error) {
+	e, err := s.entry(c.ID)
+	if err != nil {
+		return nil, err
+	}
+	d, err := s.division(c.Division)
+	if err != nil {
+		return nil, err
+	}
+	if err := checkID("car", string(c.Car)); err != nil {
+		return nil, err
+	}
+	for _, id := range []DivisionID{e.Division, c.Division} {
+		if stage, _ := s.Programmes[id].round(); stage > 0 {
+			return nil, refusal.New("division-drawn", "division", id)
+		}
+	}
+	if err := s.freeNumber(c.StartNumber, c.ID); err != nil {
+		return nil, err
+	}
+	up, err := d.ageFits(c.Age, c.StartNumber)
+	if err != nil {
+		return nil, err
+	}
+	return []Event{EntryChanged{ID: c.ID, Division: c.Division, StartNumber: c.StartNumber, Car: c.Car, RacesUp: up}}, nil
+}
+
+// Type is the name in the log.
+func (EntryChanged) Type() string { return "EntryChanged" }
+
+func (e EntryChanged) apply(s *State) {
+	old := s.Entries[e.ID]
+	delete(s.Numbers, old.StartNumber)
+	old.Division, old.StartNumber, old.Car, old.RacesUp = e.Division, e.StartNumber, e.Car, e.RacesUp
+	s.Entries[e.ID] = old
+	s.Numbers[e.StartNumber] = e.ID
+}
