@@ -1,0 +1,114 @@
+package postgres
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+
+	"github.com/jackc/pgx/v5"
+
+	"benchmeet/api/store"
+)
+
+// PutToken implements store.Tokens. The hash of another token is
+// store.ErrConflict.
+func (s *Store) PutToken(ctx context.Context, t store.Token) error {
+	benches, err := json.Marshal(append([]string{}, t.Benches...))
+	if err != nil {
+		return fmt.Errorf("postgres: put token %s of %s: %w", t.ID, t.Club, err)
+	}
+	_, err = s.pool.Exec(ctx, `
+		INSERT INTO tokens (
+			club_id,
+			token_id,
+			hash,
+			role,
+			actor,
+			benches,
+			label,
+			created_us,
+			expires_us,
+			revoked_us
+		) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)
+		ON CONFLICT (club_id, token_id) DO UPDATE SET
+			hash = excluded.hash,
+			role = excluded.role,
+			actor = excluded.actor,
+			benches = excluded.benches,
+			label = excluded.label,
+			created_us = excluded.created_us,
+			expires_us = excluded.expires_us,
+			revoked_us = excluded.revoked_us`,
+		t.Club, t.ID, t.Hash[:], t.Role, t.Actor, string(benches), t.Label, t.CreatedUS, t.ExpiresUS, t.RevokedUS)
+	if err != nil {
+		return fmt.Errorf("postgres: put token %s of %s: %w", t.ID, t.Club, explain(err))
+	}
+	return nil
+}
+
+// TokenByHash implements store.Tokens.
+func (s *Store) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
+	t, err := scanToken(s.pool.QueryRow(ctx, `
+		SELECT
+			club_id,
+			token_id,
+			hash,
+			role,
+			actor,
+			benches,
+			label,
+			created_us,
+			expires_us,
+			revoked_us
+		FROM tokens
+		WHERE hash = $1`,
+		hash[:]))
+	if err != nil {
+		return store.Token{}, fmt.Errorf("postgres: look up a token: %w", orNotFound(err))
+	}
+	return t, nil
+}
+
+// AllTokens implements store.Tokens.
+func (s *Store) AllTokens(ctx context.Context, club string) ([]store.Token, error) {
+	tokens, err := list(ctx, s.pool, func(row pgx.CollectableRow) (store.Token, error) { return scanToken(row) }, `
+		SELECT
+			club_id,
+			token_id,
+			hash,
+			role,
+			actor,
+			benches,
+			label,
+			created_us,
+			expires_us,
+			revoked_us
+		FROM tokens
+		WHERE club_id = $1
+		ORDER BY token_id`,
+		club)
+	if err != nil {
+		return nil, fmt.Errorf("postgres: list the tokens of %s: %w", club, err)
+	}
+	return tokens, nil
+}
+
+func scanToken(row pgx.Row) (store.Token, error) {
+	var (
+		t       store.Token
+		hash    []byte
+		benches string
+	)
+	err := row.Scan(&t.Club, &t.ID, &hash, &t.Role, &t.Actor, &benches, &t.Label, &t.CreatedUS, &t.ExpiresUS, &t.RevokedUS)
+	if err != nil {
+		return store.Token{}, err
+	}
+	copy(t.Hash[:], hash)
+	if err := json.Unmarshal([]byte(benches), &t.Benches); err != nil {
+		return store.Token{}, fmt.Errorf("benches of token %s: %w", t.ID, err)
+	}
+	if len(t.Benches) == 0 {
+		t.Benches = nil
+	}
+	return t, nil
+}

@@ -1,0 +1,298 @@
+package postgres
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+
+	"github.com/jackc/pgerrcode"
+	"github.com/jackc/pgx/v5"
+	"github.com/jackc/pgx/v5/pgconn"
+
+	"benchmeet/api/store"
+	"benchmeet/domain/journal"
+)
+
+// errOver is returned by a Tx that is used after its Write.
+var errOver = errors.New("the transaction is over")
+
+// insertSize is how many records are sent in one statement.
+const insertSize = 1000
+
+// tx is a transaction that holds its stream's lock.
+type tx struct {
+	tx       pgx.Tx // nil after Write
+	stream   store.Stream
+	head     *journal.Head // nil until it was looked up
+	appended bool
+}
+
+// Read implements store.Tx.
+func (t *tx) Read(ctx context.Context, after int64, each func(journal.Record) error) error {
+	head, err := t.currentHead(ctx)
+	if err != nil {
+		return fmt.Errorf("postgres: read %s: %w", t.stream, err)
+	}
+	return readPages(ctx, t.tx, t.stream, after, head.Seq, each)
+}
+
+func (t *tx) currentHead(ctx context.Context) (journal.Head, error) {
+	if t.tx == nil {
+		return journal.Head{}, errOver
+	}
+	if t.head == nil {
+		head, err := headOf(ctx, t.tx, t.stream)
+		if err != nil {
+			return journal.Head{}, err
+		}
+		t.head = &head
+	}
+	return *t.head, nil
+}
+
+// Answers implements store.Tx.
+func (t *tx) Answers(ctx context.Context, commands []string) (map[string]store.Answer, error) {
+	answers, err := t.answers(ctx, commands)
+	if err != nil {
+		return nil, fmt.Errorf("postgres: look up answers of %s: %w", t.stream, err)
+	}
+	return answers, nil
+}
+
+func (t *tx) answers(ctx context.Context, commands []string) (map[string]store.Answer, error) {
+	if t.tx == nil {
+		return nil, errOver
+	}
+	found, err := list(ctx, t.tx, func(row pgx.CollectableRow) (a store.Answer, err error) {
+		var content []byte
+		err = row.Scan(&a.Command, &content, &a.Body)
+		copy(a.Content[:], content)
+		return a, err
+	}, `
+		SELECT
+			command,
+			content,
+			body
+		FROM answers
+		WHERE club_id = $1
+			AND stream = $2
+			AND command = ANY($3)`,
+		t.stream.Club, t.stream.Name, commands)
+	answers := make(map[string]store.Answer, len(found))
+	for _, a := range found {
+		answers[a.Command] = a
+	}
+	return answers, err
+}
+
+// Append implements store.Tx. It also checks the hash chain, so that a record
+// that does not follow never gets in.
+func (t *tx) Append(ctx context.Context, records []journal.Record) error {
+	if err := t.append(ctx, records); err != nil {
+		return fmt.Errorf("postgres: append to %s: %w", t.stream, err)
+	}
+	return nil
+}
+
+func (t *tx) append(ctx context.Context, records []journal.Record) error {
+	head, err := t.currentHead(ctx)
+	if err != nil {
+		return err
+	}
+	for _, r := range records {
+		if r.Seq <= head.Seq {
+			return fmt.Errorf("record %d: %w", r.Seq, store.ErrConflict)
+		}
+		if head, err = head.Follow(r); err != nil {
+			return err
+		}
+	}
+	for some := range slices.Chunk(records, insertSize) {
+		if err := t.insert(ctx, some); err != nil {
+			return err
+		}
+	}
+	t.head = &head
+	t.appended = t.appended || len(records) > 0
+	return nil
+}
+
+func (t *tx) insert(ctx context.Context, records []journal.Record) error {
+	var (
+		seqs   = make([]int64, len(records))
+		texts  = make([][]byte, len(records))
+		hashes = make([][]byte, len(records))
+	)
+	for i, r := range records {
+		seqs[i], texts[i], hashes[i] = r.Seq, full(r.Bytes), r.Hash[:]
+	}
+	_, err := t.tx.Exec(ctx, `
+		INSERT INTO events (
+			club_id,
+			stream,
+			seq,
+			bytes,
+			hash
+		)
+		SELECT
+			$1::text,
+			$2::text,
+			new.seq,
+			new.bytes,
+			new.hash
+		FROM unnest($3::bigint[], $4::bytea[], $5::bytea[]) AS new (seq, bytes, hash)`,
+		t.stream.Club, t.stream.Name, seqs, texts, hashes)
+	return explain(err)
+}
+
+// Remember implements store.Tx. A command that has an answer already is
+// store.ErrConflict.
+func (t *tx) Remember(ctx context.Context, answers []store.Answer) error {
+	if t.tx == nil {
+		return fmt.Errorf("postgres: remember answers of %s: %w", t.stream, errOver)
+	}
+	for _, a := range answers {
+		added, err := t.tx.Exec(ctx, `
+			INSERT INTO answers (
+				club_id,
+				stream,
+				command,
+				content,
+				body
+			) VALUES ($1, $2, $3, $4, $5)
+			ON CONFLICT DO NOTHING`,
+			t.stream.Club, t.stream.Name, a.Command, a.Content[:], full(a.Body))
+		err = explain(err)
+		if err == nil && added.RowsAffected() == 0 {
+			err = store.ErrConflict
+		}
+		if err != nil {
+			return fmt.Errorf("postgres: remember the answer to %s of %s: %w", a.Command, t.stream, err)
+		}
+	}
+	return nil
+}
+
+// PutPerson implements store.Tx.
+func (t *tx) PutPerson(ctx context.Context, p store.Person) error {
+	if err := t.putPerson(ctx, p); err != nil {
+		return fmt.Errorf("postgres: put person %s of %s: %w", p.ID, t.stream, err)
+	}
+	return nil
+}
+
+func (t *tx) putPerson(ctx context.Context, p store.Person) error {
+	if t.tx == nil {
+		return errOver
+	}
+	// An erasure that is under way is waited for, and one that comes waits.
+	if _, err := t.tx.Exec(ctx, `SELECT pg_advisory_xact_lock_shared($1)`, personLock(t.stream.Club, p.ID)); err != nil {
+		return err
+	}
+	put, err := t.tx.Exec(ctx, `
+		INSERT INTO people (
+			club_id,
+			person,
+			name,
+			display_name,
+			say_as,
+			birth_date,
+			on_screen,
+			in_results,
+			photo
+		)
+		SELECT
+			$1::text,
+			$2::text,
+			$3::text,
+			$4::text,
+			$5::text,
+			$6::text,
+			$7::boolean,
+			$8::boolean,
+			$9::boolean
+		WHERE NOT EXISTS (
+			SELECT 1
+			FROM erasures
+			WHERE club_id = $1
+				AND person = $2
+		)
+		ON CONFLICT (club_id, person) DO UPDATE SET
+			name = excluded.name,
+			display_name = excluded.display_name,
+			say_as = excluded.say_as,
+			birth_date = excluded.birth_date,
+			on_screen = excluded.on_screen,
+			in_results = excluded.in_results,
+			photo = excluded.photo`,
+		t.stream.Club, p.ID, p.Name, p.DisplayName, p.SayAs, p.BirthDate, p.OnScreen, p.InResults, p.Photo)
+	if err == nil && put.RowsAffected() == 0 {
+		return fmt.Errorf("this person was erased: %w", store.ErrConflict)
+	}
+	return explain(err)
+}
+
+// PutText implements store.Tx.
+func (t *tx) PutText(ctx context.Context, text store.Text) error {
+	if err := t.putText(ctx, text); err != nil {
+		return fmt.Errorf("postgres: put text %s of %s: %w", text.ID, t.stream, err)
+	}
+	return nil
+}
+
+func (t *tx) putText(ctx context.Context, text store.Text) error {
+	if t.tx == nil {
+		return errOver
+	}
+	if _, err := t.tx.Exec(ctx, `SELECT pg_advisory_xact_lock_shared($1)`, personLock(t.stream.Club, text.About)); err != nil {
+		return err
+	}
+	added, err := t.tx.Exec(ctx, `
+		INSERT INTO texts (
+			club_id,
+			text_id,
+			about,
+			salt,
+			text
+		) VALUES ($1, $2, $3, $4, $5)
+		ON CONFLICT DO NOTHING`,
+		t.stream.Club, text.ID, text.About, full(text.Salt), text.Text)
+	if err != nil || added.RowsAffected() == 1 {
+		return explain(err)
+	}
+	there, err := textOf(ctx, t.tx, t.stream.Club, text.ID)
+	if err != nil {
+		return err
+	}
+	if there.About != text.About || there.Text != text.Text || !bytes.Equal(there.Salt, text.Salt) {
+		return store.ErrConflict
+	}
+	return nil
+}
+
+// full is b, or an empty value where b is nil: a column that must be there is
+// empty and not NULL.
+func full(b []byte) []byte {
+	if b == nil {
+		return []byte{}
+	}
+	return b
+}
+
+// explain turns the mistakes that a caller can make in SQL terms into the
+// store's.
+func explain(err error) error {
+	var refused *pgconn.PgError
+	if !errors.As(err, &refused) {
+		return err
+	}
+	switch refused.Code {
+	case pgerrcode.ForeignKeyViolation:
+		return fmt.Errorf("the club is not kept here, make it first: %w", store.ErrNotFound)
+	case pgerrcode.UniqueViolation:
+		return store.ErrConflict
+	}
+	return err
+}
