@@ -111,12 +111,12 @@ func computeMeasure(in measureInput) (any, error) {
 		out.RawDistanceM = some(m.RawDistanceM)
 	}
 	if in.Race.DistanceM != nil && m.TimeS > 0 {
-		out.TimeS, out.UTimeS = some(m.TimeS), some(m.TimeUncertaintyS)
+		out.TimeS, out.UTimeS = some(m.TimeS), some(m.Time.Standard)
 	}
 	if in.Car.WheelDiameterMM > 0 {
 		out.WheelMean, out.WheelMax = some(m.WheelMeanRPM), some(m.WheelMaxRPM)
 	}
-	if !math.IsInf(m.Distance.Degrees, 0) {
+	if m.Distance.Degrees > 0 && !math.IsInf(m.Distance.Degrees, 0) {
 		out.Degrees = some(m.Distance.Degrees)
 	}
 	for _, f := range m.Flags {

@@ -21,6 +21,7 @@ type course struct {
 	closed  bool    // the end was passed
 	endPart float64 // turns between the last counted stamp and the end
 	endHow  partHow
+	overdue float64 // the steps beyond one by which the next stamp is late
 	endTime float64 // µs, when a race by distance was over
 }
 
@@ -31,6 +32,7 @@ const (
 	partNone        partHow = iota // the run ends with a stamp: there is no part
 	partBetween                    // interpolated between two stamps
 	partPredicted                  // from the speed on the inner side
+	partBridged                    // likewise, with missed passes in it
 	partCapped                     // the mark was due but did not come
 	partUnknown                    // anything from nothing to one step
 	partNotComputed                // to be found when the first gaps are known
@@ -144,7 +146,8 @@ func (t *Tracker) limitSteps() int64 {
 
 // startAhead returns the turns from the start to the first stamp of a run that
 // has no stamp before its start: the roller's way back from that stamp to rest
-// or to the start, at most one step.
+// or to the start. That is at most one step, unless the rise shows plainly that
+// the roller was further: then its first passes were missed.
 func (t *Tracker) startAhead() (float64, partHow) {
 	count := int64(t.marks.count)
 	before := (t.firstMark + t.openStep + count - 1) % count
@@ -152,7 +155,11 @@ func (t *Tracker) startAhead() (float64, partHow) {
 	if t.rise.points < 2 {
 		return one / 2, partUnknown
 	}
-	way := t.rise.back(float64(t.openAt-t.startAt)) / t.marks.scale[before]
+	way, fromRest := t.rise.back(float64(t.openAt - t.startAt))
+	way /= t.marks.scale[before]
+	if fromRest && way > 1+bridgeSlack && way < missedAtStart {
+		return one * way, partBridged
+	}
 	return one * max(0, min(1, way)), partPredicted
 }
 
@@ -170,6 +177,7 @@ func (t *Tracker) endAhead(end int64) (float64, partHow) {
 	case ahead > max(stallGaps*due, stallUS):
 		return one / 2, partUnknown
 	default:
+		t.overdue = ahead/due - 1
 		return one, partCapped
 	}
 }

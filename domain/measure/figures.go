@@ -12,6 +12,7 @@ type Figures struct {
 	MeanMRPM      int64  `json:"mean_mrpm"` // thousandths of 1/min
 	MaxMRPM       int64  `json:"max_mrpm"`
 	MeanUMPS      int64  `json:"mean_um_per_s"`
+	UMeanUMPS     int64  `json:"u_mean_um_per_s"` // standard uncertainty of the mean
 	MaxUMPS       int64  `json:"max_um_per_s"`
 	WheelMeanMRPM int64  `json:"wheel_mean_mrpm,omitempty"`
 	WheelMaxMRPM  int64  `json:"wheel_max_mrpm,omitempty"`
@@ -38,13 +39,14 @@ func (m Measurement) Figures() Figures {
 		MeanMRPM:      round(m.MeanRPM * 1e3),
 		MaxMRPM:       round(m.MaxRPM * 1e3),
 		MeanUMPS:      round(m.MeanSpeedMPS * 1e6),
+		UMeanUMPS:     round(m.UMeanSpeedMPS * 1e6),
 		MaxUMPS:       round(m.MaxSpeedMPS * 1e6),
 		WheelMeanMRPM: round(m.WheelMeanRPM * 1e3),
 		WheelMaxMRPM:  round(m.WheelMaxRPM * 1e3),
 		FromUS:        m.FromUS,
 		ToUS:          m.ToUS,
 		TimeUS:        round(m.TimeS * 1e6),
-		UTimeUS:       round(m.TimeUncertaintyS * 1e6),
+		UTimeUS:       round(m.Time.Standard * 1e6),
 		Extra:         int64(m.Extra),
 		Bridged:       int64(m.Bridged),
 		Open:          int64(m.Open),

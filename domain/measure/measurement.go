@@ -37,12 +37,15 @@ type Measurement struct {
 	// TimeS is the time that the run took in s; in a race by distance it is the
 	// result, and 0 if the distance was not reached.
 	TimeS float64
-	// TimeUncertaintyS is the standard uncertainty of TimeS in a race by distance.
-	TimeUncertaintyS float64
+	// Time is the uncertainty of TimeS in a race by distance, in s.
+	Time Uncertainty
 	// Wraps counts how often the clock began again.
 	Wraps int
-	// Distance is the uncertainty of DistanceM.
+	// Distance is the uncertainty of DistanceM, in m. Of a run without start and
+	// end it is that of the way between its first and its last stamp.
 	Distance Uncertainty
+	// UMeanSpeedMPS is the standard uncertainty of MeanSpeedMPS.
+	UMeanSpeedMPS float64
 	// Flags are what a reader must know, in a fixed order.
 	Flags []Flag
 	// Corrections are in order of time.
@@ -97,7 +100,9 @@ func (t *Tracker) finish(end int64) Measurement {
 		m.Laps = round(m.DistanceM*1e6) / lap
 	}
 	t.speeds(&m)
-	m.Distance = t.uncertainty(&m)
+	if t.opened {
+		t.doubt(&m)
+	}
 	t.flags(&m, end)
 	return m
 }

@@ -13,7 +13,7 @@ const (
 	seekCostExtra = 0.30 // of leaving a stamp out
 	seekCostFirst = 1.20 // of leaving out the first one: a start from rest has a long first gap
 	seekCostLast  = 0.70 // of leaving out the last one
-	seekCostMiss  = 0.50 // of filling a pass in
+	seekCostMiss  = 0.35 // of filling a pass in
 	seekSlower    = 2.0  // a roller that is found turning slower than expected costs that much more
 	seekWorst     = 0.8  // mean cost a gap above which there is no order in the stamps
 )
@@ -161,11 +161,11 @@ func surprise(faster float64) float64 {
 // surpriseAtFirst is the cost for the second gap: from rest with a mark just
 // past the sensor it is shorter than the first by a factor of 1 + sqrt 2.
 func surpriseAtFirst(faster float64) float64 {
-	const natural = 0.95
+	const natural = 0.88
 	if faster < 0 {
 		return -seekSlower * faster
 	}
-	return 0.1*faster + max(0, faster-natural)
+	return 0.1*faster + 2*max(0, faster-natural)
 }
 
 // ahead predicts the time of the next steps from the speeds and gaps of the last

@@ -5,7 +5,7 @@ import "math"
 // Shape is the distribution that stands for what is not known about one cause.
 type Shape string
 
-// The shapes, as JCGM 100:2008 (GUM) names them.
+// The shapes that are used.
 const (
 	Normal      Shape = "normal"
 	Rectangular Shape = "rectangular"
@@ -15,11 +15,12 @@ const (
 type Part struct {
 	// Cause is start, end, gaps, resolution, clock, delay, circumference or factor.
 	Cause string
-	// Shape is its distribution; of a rectangular one U is the half-width over the root of 3.
+	// Shape is its distribution.
 	Shape Shape
-	// U is its standard uncertainty in the unit of the result.
+	// U is its standard uncertainty in the unit of the result; that of a
+	// rectangular one is its half-width over the root of 3 (GUM 4.3.7).
 	U float64
-	// Degrees of freedom; 0 means infinite.
+	// Degrees are its degrees of freedom; 0 means infinite.
 	Degrees float64
 }
 
@@ -27,7 +28,8 @@ type Part struct {
 type Uncertainty struct {
 	// Standard is the combined standard uncertainty (GUM 5.1.2).
 	Standard float64
-	// Degrees are the effective degrees of freedom (GUM G.4); +Inf where no part has few.
+	// Degrees are the effective degrees of freedom (GUM G.4); +Inf where no part
+	// has few.
 	Degrees float64
 	// Half is half the width of the interval that covers 95 %.
 	Half float64
@@ -35,76 +37,119 @@ type Uncertainty struct {
 	Parts []Part
 }
 
-// combine adds parts in quadrature and finds the interval.
-func combine(parts []Part) Uncertainty {
+// Combine adds independent parts in quadrature, as JCGM 100:2008 (GUM) says, and
+// finds the 95 % interval by propagating their distributions (JCGM 101:2008):
+// twice the standard uncertainty would be too wide where a rectangular part
+// dominates.
+func Combine(parts []Part) Uncertainty {
 	u := Uncertainty{Degrees: math.Inf(1)}
 	variance, weighted := 0.0, 0.0
 	for _, p := range parts {
-		if !(p.U > 0) {
+		if !(p.U > 0) || math.IsInf(p.U, 0) {
 			continue
 		}
 		u.Parts = append(u.Parts, p)
 		variance += p.U * p.U
 		if p.Degrees > 0 {
-			weighted += p.U * p.U * p.U * p.U / p.Degrees
+			weighted += math.Pow(p.U, 4) / p.Degrees
 		}
 	}
 	u.Standard = math.Sqrt(variance)
 	if weighted > 0 {
 		u.Degrees = variance * variance / weighted
 	}
-	u.Half = 1.96 * u.Standard
+	u.Half = halfWidth(u.Parts, u.Degrees, 0.95)
 	return u
 }
 
-// uncertainty returns how well the distance is known.
-func (t *Tracker) uncertainty(m *Measurement) Uncertainty {
-	if !t.opened {
-		return combine(nil)
-	}
+// phases returns the parts in m that come from what is not seen of the turns.
+func (t *Tracker) phases() []Part {
 	b := t.setup.Bench
-	perTurn := b.CircumferenceMM / 1000 / b.Factor
-	perStep := perTurn / float64(t.marks.count)
-	endSpeed := 0.0 // m per µs
-	if t.pred > 0 && t.endHow != partUnknown && t.endHow != partNone {
-		endSpeed = perStep / t.pred
-	}
+	perStep := b.CircumferenceMM / 1000 / b.Factor / float64(t.marks.count)
 	jitter := t.jitter()
 	parts := []Part{
-		t.partOf("start", t.startHow, jitter, perStep),
-		t.partOf("end", t.endHow, jitter, perStep),
-		{Cause: "gaps", Shape: Rectangular, U: t.stepsLost * perStep / math.Sqrt(12)},
-		{Cause: "resolution", Shape: Rectangular, U: endSpeed * b.StampUS / math.Sqrt(6)},
-		{Cause: "circumference", Shape: Normal, U: m.DistanceM * b.CircumferenceUncertaintyMM / b.CircumferenceMM},
-		{Cause: "factor", Shape: Normal, U: m.DistanceM * b.FactorUncertainty / b.Factor, Degrees: b.FactorDegrees},
+		t.partAt("start", t.startHow, t.startPart, jitter),
+		t.partAt("end", t.endHow, t.endPart, jitter),
+		{Cause: "gaps", Shape: Rectangular, U: t.stepsLost / math.Sqrt(12)},
 	}
-	if t.duration > 0 {
-		parts = append(parts,
-			Part{Cause: "clock", Shape: Normal, U: endSpeed * float64(t.duration) * b.ClockPPM * 1e-6},
-			Part{Cause: "delay", Shape: Rectangular, U: endSpeed * t.setup.Race.StartDelayUS / math.Sqrt(3)},
-		)
+	for i := range parts {
+		parts[i].U *= perStep
 	}
-	return combine(parts)
+	return append(parts, Part{Cause: "resolution", Shape: Rectangular, U: t.endSpeed() * b.StampUS / math.Sqrt(6)})
 }
 
-// partOf returns the uncertainty of the part of a step at one end. jitter is
-// the scatter of a stamp over the gap.
-func (t *Tracker) partOf(cause string, how partHow, jitter, perStep float64) Part {
+// scales returns the parts in m that grow with the distance.
+func (t *Tracker) scales(distance float64) []Part {
+	b := t.setup.Bench
+	return []Part{
+		{Cause: "circumference", Shape: Normal, U: distance * b.CircumferenceUncertaintyMM / b.CircumferenceMM},
+		{Cause: "factor", Shape: Normal, U: distance * b.FactorUncertainty / b.Factor, Degrees: b.FactorDegrees},
+	}
+}
+
+// endSpeed is the surface's speed at the end in m per µs, or 0 where it stood still.
+func (t *Tracker) endSpeed() float64 {
+	if !(t.pred > 0) || t.endHow == partUnknown || t.endHow == partNone {
+		return 0
+	}
+	b := t.setup.Bench
+	return b.CircumferenceMM / 1000 / b.Factor / float64(t.marks.count) / t.pred
+}
+
+// doubt fills in how well distance, time and mean speed are known.
+func (t *Tracker) doubt(m *Measurement) {
+	b, race := t.setup.Bench, t.setup.Race
+	phases, scales := t.phases(), t.scales(m.DistanceM)
+	var clock, delay float64
+	switch {
+	case t.targetTurns > 0 && t.closed:
+		perM := 0.0
+		if v := t.endSpeed(); v > 0 {
+			perM = 1 / v / 1e6
+		}
+		parts := append(phases, scales...)
+		for i := range parts {
+			parts[i].U *= perM
+		}
+		m.Time = Combine(append(parts,
+			Part{Cause: "clock", Shape: Normal, U: m.TimeS * b.ClockPPM * 1e-6},
+			Part{Cause: "delay", Shape: Rectangular, U: race.StartDelayUS / 1e6 / math.Sqrt(3)}))
+		m.Distance = Combine(nil)
+		return
+	case t.duration > 0 && t.hasEnd:
+		clock = t.endSpeed() * float64(t.duration) * b.ClockPPM * 1e-6
+		delay = t.endSpeed() * race.StartDelayUS / math.Sqrt(3)
+	}
+	m.Distance = Combine(append(append(phases, scales...),
+		Part{Cause: "clock", Shape: Normal, U: clock}, Part{Cause: "delay", Shape: Rectangular, U: delay}))
+	if m.DistanceM > 0 {
+		relative := []Part{{Shape: Normal, U: b.ClockPPM * 1e-6}}
+		for _, p := range append(phases, scales...) {
+			relative = append(relative, Part{Cause: p.Cause, Shape: p.Shape, U: p.U / m.DistanceM, Degrees: p.Degrees})
+		}
+		m.UMeanSpeedMPS = m.MeanSpeedMPS * Combine(relative).Standard
+	}
+}
+
+// partAt returns the uncertainty, in steps, of the part of a turn at one end.
+// jitter is the scatter of a stamp over the gap. The scatter of a prediction was
+// found with simulated runs.
+func (t *Tracker) partAt(cause string, how partHow, turns, jitter float64) Part {
 	p := Part{Cause: cause, Shape: Normal}
+	steps := turns * float64(t.marks.count)
 	switch how {
 	case partBetween:
-		p.U = math.Hypot(0.8*jitter, 0.003)
-	case partPredicted:
-		p.U = math.Hypot(1.2*jitter, 0.01)
+		p.U = math.Hypot(0.8*jitter, 0.001)
+	case partPredicted, partBridged:
+		p.U = math.Hypot(1.1*jitter, 0.001)
 		if cause == "start" {
-			p.U = 0.05
+			p.U = math.Hypot(riseFloor, riseScatter*steps)
 		}
 	case partCapped:
-		p.Shape, p.U = Rectangular, 0.5/math.Sqrt(3)
+		p.Shape, p.U = Rectangular, math.Hypot(max(0, t.overdue), 1.1*jitter)/math.Sqrt(3)
 	case partUnknown:
 		p.Shape, p.U = Rectangular, 1/math.Sqrt(12)
 	}
-	p.U *= perStep
 	return p
 }
 
