@@ -66,11 +66,14 @@ func (c ArmPractice) decide(s *State, m meet.Meta) ([]Event, error) {
 		e.Car = car
 		return []Event{e}, nil
 	}
-	made, err := RegisterCar{Car{ID: meet.CarID(fmt.Sprintf("car-%d", c.Number)), Number: c.Number}}.decide(s, m)
+	e.Car = meet.CarID(fmt.Sprintf("car-%d", c.Number))
+	if _, taken := s.Cars[e.Car]; taken { // a car that has another number by now
+		e.Car = meet.CarID(fmt.Sprintf("car-%d-%d", c.Number, s.Seq+1))
+	}
+	made, err := RegisterCar{Car{ID: e.Car, Number: c.Number}}.decide(s, m)
 	if err != nil {
 		return nil, err
 	}
-	e.Car = meet.CarID(fmt.Sprintf("car-%d", c.Number))
 	return append(made, e), nil
 }
 

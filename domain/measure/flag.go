@@ -28,6 +28,7 @@ const (
 	Impossible     Code = "impossible-stamp"
 	Restarted      Code = "restarted"
 	ClockAmbiguous Code = "clock-ambiguous"
+	TotalsDisagree Code = "totals-disagree"
 	ListCut        Code = "list-cut"
 	FactorApplied  Code = "bench-factor"
 	NoSlipAssumed  Code = "no-slip-assumed"
@@ -59,6 +60,7 @@ var catalogue = []struct {
 	{Impossible, "Stamps that no clock gives were left out: %[1]d."},
 	{Restarted, "The counter box restarted during the run (%[1]d times); the way in between is not counted."},
 	{ClockAmbiguous, "Gaps came near to the range of the clock (%[1]d times): a whole wrap may have been lost."},
+	{TotalsDisagree, "The counter box says that it sent another number of stamps than came here: consider a re-run."},
 	{ListCut, "The list of corrections is cut after %[1]d; the counts are complete."},
 	{FactorApplied, "Distance and speeds are divided by the bench factor."},
 	{NoSlipAssumed, "Wheel rpm assumes that the wheel does not slip on the roller: a roller cannot see slip."},

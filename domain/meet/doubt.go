@@ -12,7 +12,7 @@ var doubts = []measure.Code{
 	measure.NoSignal, measure.CutShort, measure.EarlyStart, measure.NoRise, measure.ManyBridged,
 	measure.ManyExtra, measure.OpenGap, measure.Stalled, measure.Coasting, measure.MainsFlicker,
 	measure.HalfSpeed, measure.DoubleSpeed, measure.TooFast, measure.Restarted,
-	measure.ClockAmbiguous, measure.Backwards, measure.Impossible,
+	measure.ClockAmbiguous, measure.Backwards, measure.Impossible, measure.TotalsDisagree,
 }
 
 // Doubtful says whether the figures' own flags suggest a look and perhaps a

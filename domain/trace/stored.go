@@ -52,7 +52,8 @@ type Train struct {
 
 // Join puts a complete run's chunks together, in whatever order they are given.
 // It refuses chunks of different runs, gaps, and totals that do not agree, with
-// a sentence that says what is missing; an incomplete run is ErrIncomplete.
+// a sentence that says what is missing; an incomplete run is ErrIncomplete. With
+// ErrDisagree it still returns the train, for nothing measured is thrown away.
 func Join(chunks []Stored) (Train, error) {
 	if len(chunks) == 0 {
 		return Train{}, ErrIncomplete
@@ -88,7 +89,7 @@ func Join(chunks []Stored) (Train, error) {
 		train.Stamps = append(train.Stamps, stamps...)
 	}
 	if len(train.Stamps) != train.Totals.Stamps {
-		return Train{}, fmt.Errorf("%w: run %s has %d stamps, its last chunk says %d", ErrDisagree, train.Run, len(train.Stamps), train.Totals.Stamps)
+		return train, fmt.Errorf("%w: run %s has %d stamps, its last chunk says %d", ErrDisagree, train.Run, len(train.Stamps), train.Totals.Stamps)
 	}
 	return train, nil
 }

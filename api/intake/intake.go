@@ -1,0 +1,243 @@
+package intake
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"log/slog"
+	"sync"
+
+	"benchmeet/api/ledger"
+	"benchmeet/api/store"
+	"benchmeet/domain/club"
+	"benchmeet/domain/measure"
+	"benchmeet/domain/meet"
+	"benchmeet/domain/trace"
+)
+
+// Meets and Clubs are the ledgers that runs are recorded in.
+type (
+	// Meets is the ledger of meet streams.
+	Meets = ledger.Ledger[meet.State, meet.Command, meet.Event]
+	// Clubs is the ledger of club streams.
+	Clubs = ledger.Ledger[club.State, club.Command, club.Event]
+)
+
+// Intake takes chunks in. Its methods may be called from many goroutines.
+type Intake struct {
+	traces store.Traces
+	logs   store.Logs
+	meets  *Meets
+	clubs  *Clubs
+	log    *slog.Logger
+	speeds *speeds
+
+	mu sync.Mutex
+	// ended are runs whose last chunk this process has seen and that are not
+	// recorded yet: a late chunk may complete them.
+	ended map[place]struct{}
+	// over caches which meets need no bench any more, by the seq at which that
+	// was seen.
+	over map[store.Stream]int64
+}
+
+// place is a run's key within its club.
+type place struct {
+	club string
+	run  store.RunKey
+}
+
+// Options are what an intake needs.
+type Options struct {
+	Store store.Store
+	Meets *Meets
+	Clubs *Clubs
+	Log   *slog.Logger
+	// Speed is called with telemetry; it must not block. Nil drops it.
+	Speed func(Speed)
+}
+
+// New makes an intake.
+func New(o Options) *Intake {
+	if o.Log == nil {
+		o.Log = slog.New(slog.DiscardHandler)
+	}
+	return &Intake{
+		traces: o.Store, logs: o.Store, meets: o.Meets, clubs: o.Clubs, log: o.Log,
+		speeds: newSpeeds(o.Speed), ended: map[place]struct{}{}, over: map[store.Stream]int64{},
+	}
+}
+
+// Kept says what became of a chunk.
+type Kept struct {
+	Fresh    bool // false where the same chunk was there already
+	Recorded bool // the run is complete and stands in a log
+}
+
+// Take keeps a chunk and, where it completes its run, records the run. When it
+// returns without an error the chunk is on disk. store.ErrConflict means that
+// another content is kept under the chunk's key. Whatever goes wrong after the
+// chunk was kept is left to Sweep.
+func (in *Intake) Take(ctx context.Context, clubID, actor string, c trace.Chunk) (Kept, error) {
+	fresh, err := in.traces.PutChunk(ctx, clubID, c.Pack())
+	if err != nil {
+		return Kept{}, err
+	}
+	at := place{clubID, store.RunKey{Bench: c.Key.Bench, Boot: c.Key.Boot, Run: c.Key.Run}}
+	if fresh {
+		in.telemetry(ctx, at, c)
+	}
+	if !in.hasEnded(at, c.Last != nil) {
+		return Kept{Fresh: fresh}, nil
+	}
+	recorded, err := in.record(ctx, at, actor)
+	if err != nil {
+		in.log.Warn("a run is kept and not recorded yet; trying again soon", "run", c.Key.Run, "bench", c.Key.Bench, "error", err)
+		return Kept{Fresh: fresh}, nil
+	}
+	return Kept{Fresh: fresh, Recorded: recorded}, nil
+}
+
+func (in *Intake) hasEnded(at place, last bool) bool {
+	in.mu.Lock()
+	defer in.mu.Unlock()
+	if last {
+		in.ended[at] = struct{}{}
+	}
+	_, ended := in.ended[at]
+	return ended
+}
+
+// Sweep records the runs of a club that are complete and not recorded: after a
+// crash, or where their chunks came through several servers.
+func (in *Intake) Sweep(ctx context.Context, clubID string) error {
+	open, err := in.traces.OpenRuns(ctx, clubID)
+	if err != nil {
+		return err
+	}
+	for _, run := range open {
+		if _, err := in.record(ctx, place{clubID, run}, "server"); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// record measures a run and puts it into the log, if all its chunks are there.
+func (in *Intake) record(ctx context.Context, at place, actor string) (bool, error) {
+	chunks, err := in.traces.Chunks(ctx, at.club, at.run)
+	if err != nil {
+		return false, err
+	}
+	train, err := trace.Join(chunks)
+	disagree := errors.Is(err, trace.ErrDisagree)
+	switch {
+	case errors.Is(err, trace.ErrIncomplete):
+		return false, nil
+	case err != nil && !disagree:
+		return false, err
+	}
+	if err := in.enter(ctx, at, actor, train, disagree); err != nil {
+		return false, err
+	}
+	in.mu.Lock()
+	delete(in.ended, at)
+	in.mu.Unlock()
+	in.speeds.end(at)
+	return true, in.traces.CloseRun(ctx, at.club, at.run)
+}
+
+// enter measures a train and gives the order that records it.
+func (in *Intake) enter(ctx context.Context, at place, actor string, train trace.Train, disagree bool) error {
+	sum := train.Hash()
+	hash := hex.EncodeToString(sum[:])
+	bench, run := meet.BenchID(train.Bench), meet.RunID(train.Run)
+	if train.Totals.Meet != "" {
+		stream := store.MeetStream(at.club, train.Totals.Meet)
+		snapshot, err := in.meets.At(ctx, stream, 0)
+		if err != nil {
+			return err
+		}
+		if snapshot.State.Planned {
+			figures, err := in.measure(ctx, at.club, snapshot.State, train, disagree)
+			if err != nil {
+				return err
+			}
+			_, err = in.meets.Do(ctx, stream, ledger.Order[meet.Command]{
+				ID: orderID(at, "meet"), Content: sum[:], Actor: actor,
+				Command: meet.RecordRun{ID: run, Bench: bench, Boot: train.Boot, Trace: hash, Figures: figures},
+			})
+			return err
+		}
+	}
+	figures, err := in.measure(ctx, at.club, nil, train, disagree)
+	if err != nil {
+		return err
+	}
+	number := 0
+	for _, r := range train.Totals.Car { // one to four digits, as the contract says
+		number = 10*number + int(r-'0')
+	}
+	_, err = in.clubs.Do(ctx, store.ClubStream(at.club), ledger.Order[club.Command]{
+		ID: orderID(at, "club"), Content: sum[:], Actor: actor,
+		Command: club.RecordPractice{
+			ID: run, Bench: bench, Number: number, Boot: train.Boot, Trace: hash,
+			Meet: train.Totals.Meet, Figures: figures,
+		},
+	})
+	return err
+}
+
+// orderID is the id of the order that records a run: the same from every server
+// and after every crash.
+func orderID(at place, where string) string {
+	sum := sha256.Sum256([]byte(fmt.Sprintf("%q %q %q %q %q", where, at.club, at.run.Bench, at.run.Boot, at.run.Run)))
+	return "run-" + hex.EncodeToString(sum[:16])
+}
+
+// measure computes a run's figures under the conditions that hold for it.
+func (in *Intake) measure(ctx context.Context, clubID string, s *meet.State, train trace.Train, disagree bool) (measure.Figures, error) {
+	conditions, err := in.conditions(ctx, clubID, s, meet.RunID(train.Run), meet.BenchID(train.Bench), train.Totals)
+	if err != nil {
+		return measure.Figures{}, err
+	}
+	m, err := measure.Measure(conditions, train.Stamps)
+	if err != nil {
+		return measure.Figures{}, fmt.Errorf("run %s cannot be measured: %w", train.Run, err)
+	}
+	if disagree {
+		m.Flags = append(m.Flags, measure.Flag{Code: measure.TotalsDisagree})
+	}
+	return m.Figures(), nil
+}
+
+// conditions finds the settings of the bench, in the meet or else in the club,
+// and the race. A bench that nobody registered is measured with a usual roller,
+// for what it sent is kept all the same.
+func (in *Intake) conditions(ctx context.Context, clubID string, s *meet.State, run meet.RunID, bench meet.BenchID, t trace.Totals) (measure.Setup, error) {
+	if s != nil {
+		if b, class, raceUS, err := s.Conditions(run, bench); err == nil {
+			return setup(b, class, class.WheelUM, raceUS, t), nil
+		}
+	}
+	snapshot, err := in.clubs.At(ctx, store.ClubStream(clubID), 0)
+	if err != nil {
+		return measure.Setup{}, err
+	}
+	b, known := snapshot.State.Benches[bench]
+	if !known {
+		b.Bench = unregistered
+	}
+	armed := snapshot.State.Armed[bench]
+	class := meet.CarClass{LapUM: practiceLapUM}
+	car := snapshot.State.Cars[armed.Car]
+	return setup(b.Bench, class, car.WheelUM, armed.RaceUS, t), nil
+}
+
+// practiceLapUM is what practice shows as a lap: a metre, easy to reckon with.
+const practiceLapUM = 1_000_000
+
+// unregistered is a bench with a 30 mm roller (common practice).
+var unregistered = meet.Bench{Number: 1, CircumferenceUM: 94_248, UCircumUM: 1000, Marks: 1, StampNS: 1000, ClockPPB: 50_000}

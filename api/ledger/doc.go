@@ -1,0 +1,15 @@
+// Package ledger runs commands against the streams of a store: it is the shell
+// around the pure deciders.
+//
+// Each stream has one writer a process, a goroutine that takes the commands that
+// have come in, and for all of them together opens one transaction under the
+// stream's lock, catches up with what other processes wrote, looks for
+// remembered answers, decides, appends and commits. Only then does it swap the
+// state, answer and tell the watchers. If anything fails, nothing was kept and
+// the state is as before; the commands are then tried one by one, so that one
+// bad command fails alone.
+//
+// States are handed out as they are and must not be changed by readers; the
+// writer works on a clone. Streams are loaded when first asked for. There are
+// no snapshots: folding a long day takes well under a second.
+package ledger

@@ -1,0 +1,76 @@
+package ledger
+
+import (
+	"encoding/json"
+	"fmt"
+
+	"benchmeet/domain/club"
+	"benchmeet/domain/journal"
+	"benchmeet/domain/meet"
+)
+
+// Fact is what all events have: a name in the log, and fields that are JSON.
+type Fact interface{ Type() string }
+
+// Model is a decider: the functions of domain/meet or domain/club.
+type Model[S any, C any, E Fact] struct {
+	New     func() *S
+	Clone   func(*S) *S
+	Decide  func(*S, C, meet.Meta) ([]E, error)
+	Evolve  func(s *S, e E, atUS int64)
+	Decode  func(kind string, version int, data []byte) (E, error)
+	Version int
+}
+
+// Meets is the model of meet streams.
+func Meets() Model[meet.State, meet.Command, meet.Event] {
+	return Model[meet.State, meet.Command, meet.Event]{
+		New:     meet.New,
+		Clone:   (*meet.State).Clone,
+		Decide:  meet.Decide,
+		Evolve:  meet.Evolve,
+		Decode:  meet.Decode,
+		Version: meet.Version,
+	}
+}
+
+// Clubs is the model of club streams.
+func Clubs() Model[club.State, club.Command, club.Event] {
+	return Model[club.State, club.Command, club.Event]{
+		New:     club.New,
+		Clone:   (*club.State).Clone,
+		Decide:  club.Decide,
+		Evolve:  club.Evolve,
+		Decode:  club.Decode,
+		Version: club.Version,
+	}
+}
+
+// Fold puts a stored record into a state and checks the hash chain on the way.
+// It is the one way from a log to a state: the server, the rehearsal and
+// "benchmeet verify" all use it.
+func (m Model[S, C, E]) Fold(s *S, head journal.Head, r journal.Record) (journal.Head, error) {
+	next, err := head.Follow(r)
+	if err != nil {
+		return head, err
+	}
+	envelope, err := r.Open()
+	if err != nil {
+		return head, err
+	}
+	e, err := m.Decode(envelope.Type, envelope.V, envelope.Data)
+	if err != nil {
+		return head, fmt.Errorf("record %d: %w", r.Seq, err)
+	}
+	m.Evolve(s, e, envelope.Time)
+	return next, nil
+}
+
+// encode makes the data of an event.
+func encode(e Fact) (json.RawMessage, error) {
+	data, err := json.Marshal(e)
+	if err != nil {
+		return nil, fmt.Errorf("event %s: %w", e.Type(), err)
+	}
+	return data, nil
+}

@@ -1,0 +1,59 @@
+package ledger
+
+import (
+	"crypto/hmac"
+	"crypto/sha256"
+	"encoding/json"
+	"errors"
+	"fmt"
+
+	"benchmeet/api/store"
+)
+
+// Order is a command on its way to a stream.
+type Order[C any] struct {
+	// ID is the client's id of the command; a retry carries the same one.
+	ID string
+	// Content is what makes two commands equal, for example method, path and
+	// body; only its keyed hash is kept.
+	Content []byte
+	Actor   string
+	Command C
+	// People and Texts are written in the same transaction, if events or answers
+	// come of the command.
+	People []store.Person
+	Texts  []store.Text
+	// Thing is the id of what the command makes, for the receipt.
+	Thing string
+}
+
+// Receipt is the answer to a command that was carried out.
+type Receipt struct {
+	Seq    int64    `json:"seq"`  // the stream's position after it
+	Head   string   `json:"head"` // the hash there
+	Events []string `json:"events"`
+	Thing  string   `json:"id,omitempty"`
+	// Again says that this is the remembered answer to a retry.
+	Again bool `json:"-"`
+}
+
+// ErrOtherContent is returned for a command id that was used with another
+// content.
+var ErrOtherContent = errors.New("this order id was used with another content: make a new id for a new order")
+
+// keyed is the hash of a content that cannot be found by trying likely contents,
+// because contents hold names and the hash outlives their erasure.
+func keyed(key, content []byte) [32]byte {
+	h := hmac.New(sha256.New, key)
+	h.Write(content)
+	return [32]byte(h.Sum(nil))
+}
+
+func readReceipt(a store.Answer) (Receipt, error) {
+	var r Receipt
+	if err := json.Unmarshal(a.Body, &r); err != nil {
+		return r, fmt.Errorf("the remembered answer of %s cannot be read: %w", a.Command, err)
+	}
+	r.Again = true
+	return r, nil
+}
