@@ -31,9 +31,9 @@ func (c AcceptRun) decide(s *State, m Meta) ([]Event, error) {
 	switch {
 	case r.Void:
 		return nil, refusal.New("run-void", "run", r.ID)
-	case r.Waiting == WaitsNot:
+	case s.held(r.ID, c.Heat, c.Entry):
 		return nil, refusal.New("run-counts", "run", r.ID)
-	case !s.Entries[c.Entry].Racing():
+	case s.Entries[c.Entry].Disqualified:
 		return nil, refusal.New("entry-out", "number", s.number(c.Entry))
 	}
 	ruled, err := s.ruled(m, c.Reason, h)
@@ -66,7 +66,27 @@ func (s *State) putRun(run RunID, heat HeatID, entry EntryID) {
 	r.Heat, r.Entry, r.Waiting = heat, entry, WaitsNot
 	s.Runs[run] = r
 	l.Counts, l.Armed, l.Better, l.State, l.Status = run, "", "", LaneDone, StatusNone
-	s.Heats[heat] = h.withLane(i, l)
+	s.Heats[heat] = h.withLane(i, l).ebbed()
+}
+
+// held says whether a run counts in a lane, or may still count in another one
+// than given as the better of two.
+func (s *State) held(run RunID, heat HeatID, entry EntryID) bool {
+	r := s.Runs[run]
+	h := s.Heats[r.Heat]
+	i, in := h.lane(r.Entry)
+	if !in {
+		return false
+	}
+	l := h.Lanes[i]
+	return l.Counts == run || l.Better == run && (r.Heat != heat || r.Entry != entry)
+}
+
+// counts says whether a run is the result of its lane.
+func (s *State) counts(r Run) bool {
+	h := s.Heats[r.Heat]
+	i, in := h.lane(r.Entry)
+	return in && h.Lanes[i].Counts == r.ID
 }
 
 func (s *State) setAside(run RunID) {

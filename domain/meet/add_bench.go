@@ -17,7 +17,9 @@ func (c AddBench) decide(s *State, _ Meta) ([]Event, error) {
 	if err := s.planned(); err != nil {
 		return nil, err
 	}
-	c.Bench.OutOfService, c.Bench.OutReason = false, ""
+	// Only ChangeBenchService takes a bench out or puts it back, with a reason.
+	now := s.Benches[c.Bench.ID]
+	c.Bench.OutOfService, c.Bench.OutReason = now.OutOfService, now.OutReason
 	if err := c.Bench.Check(); err != nil {
 		return nil, err
 	}

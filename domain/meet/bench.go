@@ -1,6 +1,9 @@
 package meet
 
-import "benchmeet/domain/refusal"
+import (
+	"benchmeet/domain/measure"
+	"benchmeet/domain/refusal"
+)
 
 // Bench is one measuring station with the settings that the meet runs with: a
 // copy of the club's, so that a later change there does not touch this day.
@@ -25,7 +28,7 @@ func (b Bench) Check() error {
 	ok := b.Number >= 1 && b.Number <= 999 &&
 		b.CircumferenceUM >= 1_000 && b.CircumferenceUM <= 10_000_000 &&
 		b.UCircumUM >= 0 && b.UCircumUM <= b.CircumferenceUM/10 &&
-		b.Marks >= 1 && b.Marks <= 64 &&
+		b.Marks >= 1 && b.Marks <= measure.MostMarks &&
 		b.StampNS >= 1 && b.StampNS <= 10_000_000 &&
 		b.ClockPPB >= 0 && b.ClockPPB <= 100_000_000 &&
 		b.FactorPPM > -500_000 && b.FactorPPM < 500_000

@@ -8,6 +8,7 @@ import (
 )
 
 // CallHeat calls the cars of a heat that still have to race to their benches.
+// Entries that share a car are called one after the other.
 // Benches may be given lane by lane; without them free ones are chosen so that
 // an entry comes to benches that it has used least.
 type CallHeat struct {
@@ -43,7 +44,7 @@ func (c CallHeat) decide(s *State, m Meta) ([]Event, error) {
 	case h.Phase != PhaseDrawn:
 		return nil, refusal.New("heat-over", "heat", h.ID, "status", h.Phase)
 	}
-	lanes := h.toRace()
+	lanes := s.callable(h)
 	for _, i := range lanes {
 		if other, busy := s.carBusy(h.Lanes[i].Entry); busy {
 			return nil, refusal.New("car-busy", "number", s.number(h.Lanes[i].Entry), "heat", other)
@@ -61,12 +62,16 @@ func (c CallHeat) decide(s *State, m Meta) ([]Event, error) {
 	return []Event{e}, nil
 }
 
-// toRace lists the lanes that are not settled.
-func (h Heat) toRace() []int {
+// callable lists the lanes to race that can stand at benches at the same time:
+// all, but of entries that share a car the first. A knockout can draw siblings
+// against each other; they run one after the other, with a call for each.
+func (s *State) callable(h Heat) []int {
 	var out []int
+	var cars []CarID
 	for i, l := range h.Lanes {
-		if l.State != LaneDone {
-			out = append(out, i)
+		car := s.Entries[l.Entry].Car
+		if l.State != LaneDone && !slices.Contains(cars, car) {
+			out, cars = append(out, i), append(cars, car)
 		}
 	}
 	return out

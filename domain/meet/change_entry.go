@@ -33,10 +33,14 @@ func (c ChangeEntry) decide(s *State, _ Meta) ([]Event, error) {
 	if err := checkID("car", string(c.Car)); err != nil {
 		return nil, err
 	}
+	same := e.Division == c.Division
 	for _, id := range []DivisionID{e.Division, c.Division} {
 		if stage, _ := s.Programmes[id].round(); stage > 0 {
 			return nil, refusal.New("division-drawn", "division", id)
 		}
+	}
+	if !same && s.Programmes[c.Division].EntriesClosed {
+		return nil, refusal.New("entries-closed", "division", c.Division)
 	}
 	if err := s.freeNumber(c.StartNumber, c.ID); err != nil {
 		return nil, err
@@ -44,6 +48,12 @@ func (c ChangeEntry) decide(s *State, _ Meta) ([]Event, error) {
 	up, err := d.ageFits(c.Age, c.StartNumber)
 	if err != nil {
 		return nil, err
+	}
+	if c.Age < 0 && same {
+		up = e.RacesUp // nothing new is known
+	}
+	if same && e.StartNumber == c.StartNumber && e.Car == c.Car && e.RacesUp == up {
+		return nil, nil
 	}
 	return []Event{EntryChanged{ID: c.ID, Division: c.Division, StartNumber: c.StartNumber, Car: c.Car, RacesUp: up}}, nil
 }

@@ -1,5 +1,7 @@
 package meet
 
+import "benchmeet/domain/journal"
+
 // Command is an order to the meet. Every command has a file of its own.
 type Command interface {
 	// decide answers with the events that follow, or a refusal. It must not
@@ -33,6 +35,15 @@ func Evolve(s *State, e Event, atUS int64) {
 	s.Seq++
 	s.TimeUS = atUS
 	e.apply(s)
+}
+
+// claimed is an instant by a client's clock as an event may hold it; what no
+// clock says is left out.
+func claimed(us int64) int64 {
+	if us < 0 || us > journal.MaxInteger {
+		return 0
+	}
+	return us
 }
 
 // with is the state after events that were decided but are not stored yet, for

@@ -48,14 +48,14 @@ func (s *State) Decisions(nowUS int64) []Decision {
 		switch {
 		case r.Void:
 		case r.Waiting != WaitsNot:
-			out = append(out, Decision{Kind: DecideWaitingRun, SinceUS: r.AtUS, Run: r.ID, Heat: r.Heat, Entry: r.Entry, Bench: r.Bench})
+			out = append(out, Decision{Kind: DecideWaitingRun, SinceUS: r.AtUS, Run: r.ID, Heat: r.Heat, Entry: r.Entry, Bench: r.Bench, Division: s.Heats[r.Heat].Division})
 		case s.doubtful(r):
-			out = append(out, Decision{Kind: DecideDoubtful, SinceUS: r.AtUS, Run: r.ID, Heat: r.Heat, Entry: r.Entry, Bench: r.Bench})
+			out = append(out, Decision{Kind: DecideDoubtful, SinceUS: r.AtUS, Run: r.ID, Heat: r.Heat, Entry: r.Entry, Bench: r.Bench, Division: s.Heats[r.Heat].Division})
 		}
 	}
 	for id, p := range s.Protests {
 		if !p.Ruled {
-			out = append(out, Decision{Kind: DecideProtest, SinceUS: p.LodgedUS, Protest: id, Heat: p.Heat, Entry: p.Entry})
+			out = append(out, Decision{Kind: DecideProtest, SinceUS: p.LodgedUS, Protest: id, Heat: p.Heat, Entry: p.Entry, Division: s.Heats[p.Heat].Division})
 		}
 	}
 	for _, h := range s.SortedHeats() {
@@ -85,7 +85,7 @@ func (s *State) Decisions(nowUS int64) []Decision {
 // doubtful says whether the pulses of a counting run leave its figures in doubt
 // and no ruling has looked at it since.
 func (s *State) doubtful(r Run) bool {
-	if r.Source != SourceBench || s.Heats[r.Heat].Phase != PhaseProvisional {
+	if r.Source != SourceBench || !s.counts(r) || s.Heats[r.Heat].Phase != PhaseProvisional {
 		return false
 	}
 	for _, ruling := range s.Rulings {
@@ -101,7 +101,7 @@ func (s *State) heatDecisions(h Heat, nowUS int64) []Decision {
 	switch h.Phase {
 	case PhaseCalled:
 		for _, l := range h.Lanes {
-			if l.State == LaneCalled && nowUS >= h.DeadlineUS && !s.Paused {
+			if l.State == LaneCalled && s.clock(nowUS) >= h.DeadlineUS {
 				out = append(out, Decision{Kind: DecideNotThere, SinceUS: h.DeadlineUS, Heat: h.ID, Entry: l.Entry, Bench: l.Bench, Division: h.Division})
 			}
 		}
@@ -141,12 +141,15 @@ func (s *State) divisionDecisions(d Division, nowUS int64) []Decision {
 		}
 		return out
 	}
+	if _, open := s.openHeat(d.ID); open {
+		return out // a closed round races again in part
+	}
 	switch {
 	case round < form.rounds(d.Stages[stage-1], p.Stages[stage-1]) || stage < len(d.Stages):
 		out = append(out, Decision{Kind: DecideDraw, SinceUS: last.DrawnUS, Division: d.ID})
 	case len(p.Published) == 0:
 		out = append(out, Decision{Kind: DecidePublish, SinceUS: last.DrawnUS, Division: d.ID})
-	case !slices.Equal(p.Published[len(p.Published)-1].Ranks, s.placed(d.ID)):
+	case s.publishedIsOld(d.ID):
 		out = append(out, Decision{Kind: DecideCorrection, SinceUS: p.Published[len(p.Published)-1].AtUS, Division: d.ID})
 	}
 	return out
@@ -156,7 +159,7 @@ func (s *State) divisionDecisions(d Division, nowUS int64) []Decision {
 func (s *State) closable(r RoundState, nowUS int64) (since int64, ready bool) {
 	for _, id := range r.Heats {
 		h := s.Heats[id]
-		if !h.posted() || s.Paused || nowUS < h.ProtestUntilUS {
+		if !h.posted() || s.clock(nowUS) < h.ProtestUntilUS {
 			return 0, false
 		}
 		since = max(since, h.ProtestUntilUS)
@@ -175,7 +178,7 @@ func (s *State) Outdated(division DivisionID) bool {
 	if !there || round == 0 {
 		return false
 	}
-	if stage > 1 && !slices.Equal(s.racing(s.seeds(d, stage, 1)), s.racing(p.Stages[stage-1].Seeds)) {
+	if stage > 1 && !slices.Equal(s.qualified(d, stage, p.Stages[stage-1].Seeds), p.Stages[stage-1].Seeds) {
 		return true
 	}
 	tree := p.Stages[stage-1].Tree

@@ -16,11 +16,11 @@ type Division struct {
 // CarClass is what every car of a division must be.
 type CarClass struct {
 	Name     string `json:"name"`
-	WheelUM  int64  `json:"wheel_um,omitempty"` // usual wheel diameter, for wheel rpm
-	LapUM    int64  `json:"lap_um"`             // length that is shown as one lap
-	Release  string `json:"release,omitempty"`  // how cars are released at the start
-	Cells    int    `json:"cells,omitempty"`
-	MassMaxG int    `json:"mass_max_g,omitempty"`
+	WheelUM  int64  `json:"wheel_um,omitempty"`   // usual wheel diameter, for wheel rpm
+	LapUM    int64  `json:"lap_um"`               // length that is shown as one lap
+	Release  string `json:"release,omitempty"`    // how cars are released at the start
+	Cells    int    `json:"cells,omitempty"`      // 0 to 100
+	MassMaxG int    `json:"mass_max_g,omitempty"` // 0 to 100 kg, in g; 0 is no limit
 }
 
 // StageKind names a format; see format.go for the table.
@@ -74,6 +74,8 @@ func (d Division) check() error {
 		return refusal.New("division-ages", "division", d.ID)
 	case d.Class.LapUM < 1_000 || d.Class.LapUM > 1_000_000_000 || d.Class.WheelUM < 0 || d.Class.WheelUM > 1_000_000:
 		return refusal.New("division-lengths", "division", d.ID)
+	case d.Class.Cells < 0 || d.Class.Cells > 100 || d.Class.MassMaxG < 0 || d.Class.MassMaxG > 100_000:
+		return refusal.New("division-class", "division", d.ID)
 	case len(d.Stages) == 0 || len(d.Stages) > maxStages:
 		return refusal.New("division-stages", "division", d.ID, "most", maxStages)
 	}
@@ -95,7 +97,7 @@ func (st Stage) check(d DivisionID, number int) error {
 		return refusal.New("stage-race", "division", d, "stage", number)
 	case st.Lanes < 1 || st.Lanes > maxLanes:
 		return refusal.New("stage-lanes", "division", d, "stage", number, "most", maxLanes)
-	case st.Entries < 0 || number == 1 && st.Entries != 0:
+	case st.Entries < 0 || st.Entries > maxStartNumber || number == 1 && st.Entries != 0:
 		return refusal.New("stage-entries", "division", d, "stage", number)
 	}
 	return form.check(d, number, st)

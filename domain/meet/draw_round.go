@@ -89,6 +89,9 @@ func (c DrawAgain) decide(s *State, m Meta) ([]Event, error) {
 			return nil, refusal.New("draw-begun", "heat", id)
 		}
 	}
+	if h, open := s.openHeat(d.ID); open && s.roundClosed(h) {
+		return nil, refusal.New("heat-open", "heat", h.ID, "status", h.Phase)
+	}
 	drawn, err := s.draw(d, stage, round, m.Seed)
 	if err != nil {
 		return nil, err
@@ -120,11 +123,14 @@ func (s *State) draw(d Division, stage, round int, lotSeed uint64) (RoundDrawn, 
 func (s *State) seeds(d Division, stage, round int) []EntryID {
 	if round > 1 {
 		seeds := slices.Clone(s.Programmes[d.ID].Stages[stage-1].Seeds)
-		if stage == 1 {
-			for _, e := range s.SortedEntries(d.ID) {
-				if e.Late && e.CheckedIn && !slices.Contains(seeds, e.ID) {
-					seeds = append(seeds, e.ID)
-				}
+		st, form := formatOf(d, stage)
+		if stage > 1 || s.Rules.Late != LateNextRound || !form.takesLate(st, round-1) {
+			return seeds
+		}
+		// Who entered late, and who entered in time and came late.
+		for _, e := range s.SortedEntries(d.ID) {
+			if e.CheckedIn && e.Racing() && !slices.Contains(seeds, e.ID) {
+				seeds = append(seeds, e.ID)
 			}
 		}
 		return seeds
@@ -138,10 +144,19 @@ func (s *State) seeds(d Division, stage, round int) []EntryID {
 		}
 		return seeds
 	}
+	return s.qualified(d, stage, nil)
+}
+
+// qualified are the entries that go on to a stage, in seed order: those of the
+// stage before by rank, without who is out of the day. Who is among drawn went
+// on while it was still in, so leaving later does not let another one in.
+func (s *State) qualified(d Division, stage int, drawn []EntryID) []EntryID {
+	var seeds []EntryID
 	_, before := formatOf(d, stage-1)
 	most := d.Stages[stage-1].Entries
 	for _, line := range before.rank(s, d, stage-1) {
-		if line.Rank > 0 && s.Entries[line.Entry].Racing() && (most == 0 || len(seeds) < most) {
+		in := s.Entries[line.Entry].Racing() || slices.Contains(drawn, line.Entry)
+		if line.Rank > 0 && in && (most == 0 || len(seeds) < most) {
 			seeds = append(seeds, line.Entry)
 		}
 	}
@@ -228,7 +243,7 @@ func (drawn DrawnHeat) heat(s *State, e RoundDrawn, number int) Heat {
 		h.Lanes = append(h.Lanes, lane)
 	}
 	if drawn.Walkover {
-		h.Phase, h.PostedUS = PhaseProvisional, s.TimeUS
+		h.Phase, h.PostedUS, h.ProtestUntilUS = PhaseProvisional, s.TimeUS, s.TimeUS+s.Rules.ProtestUS
 	}
 	return h
 }
@@ -236,10 +251,10 @@ func (drawn DrawnHeat) heat(s *State, e RoundDrawn, number int) Heat {
 // statusOut is the lane status of an entry that no longer takes part.
 func (e Entry) statusOut() LaneStatus {
 	switch {
+	case e.Disqualified: // also of an entry that had withdrawn before
+		return StatusDisqualified
 	case e.Withdrawn:
 		return StatusWithdrawn
-	case e.Disqualified:
-		return StatusDisqualified
 	}
 	return StatusNone
 }

@@ -59,6 +59,17 @@ func (s *State) stageDone(d Division, stage int) bool {
 	return drawn.Rounds[len(drawn.Rounds)-1].Closed
 }
 
+// openHeat finds a heat of a division whose result is not posted, those of
+// earlier rounds first.
+func (s *State) openHeat(d DivisionID) (Heat, bool) {
+	for _, h := range s.SortedHeats() {
+		if h.Division == d && !h.posted() {
+			return h, true
+		}
+	}
+	return Heat{}, false
+}
+
 // next says which stage and round of a division is to be drawn now, both from 1.
 // It refuses while the last round is open and when the programme is through.
 func (s *State) next(d Division) (stage, round int, err error) {
@@ -66,6 +77,11 @@ func (s *State) next(d Division) (stage, round int, err error) {
 	stage, round = p.round()
 	if stage == 0 {
 		return 1, 1, nil
+	}
+	// A closed round can be open again in part: a ruling let a lane race once
+	// more, and who goes on depends on it.
+	if h, open := s.openHeat(d.ID); open && s.roundClosed(h) {
+		return 0, 0, refusal.New("heat-open", "heat", h.ID, "status", h.Phase)
 	}
 	if last, _ := p.current(); !last.Closed {
 		return 0, 0, refusal.New("round-open", "division", d.ID, "stage", stage, "round", round)

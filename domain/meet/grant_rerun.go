@@ -72,10 +72,10 @@ func (e RerunGranted) apply(s *State) {
 	if e.Counts == CountsBetter {
 		l.Better = old
 	}
-	l.State, l.Status, l.Counts, l.Armed, l.Bench = LaneWaiting, StatusNone, "", "", ""
-	h = h.withLane(i, l)
-	h.Phase, h.ProtestUntilUS = PhaseDrawn, 0
-	s.Heats[e.Heat] = h
+	if e.Counts == CountsRerun {
+		l.PenaltyUM = 0 // it belonged to the run that is replaced
+	}
+	s.Heats[e.Heat] = s.reopened(h.withLane(i, s.toRace(l)))
 	if !e.Free {
 		entry := s.Entries[e.Entry]
 		entry.Reruns++

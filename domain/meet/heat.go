@@ -1,6 +1,10 @@
 package meet
 
-import "benchmeet/bracket"
+import (
+	"slices"
+
+	"benchmeet/bracket"
+)
 
 // Phase says how far a heat is.
 type Phase string
@@ -77,6 +81,15 @@ type Lane struct {
 	PenaltyUM int64 `json:"penalty_um,omitempty"`
 }
 
+// keptBetter is a lane whose re-run will not be: where the better of both was to
+// count, the earlier run counts.
+func (l Lane) keptBetter() Lane {
+	if l.Better != "" && l.Counts == "" {
+		l.Counts, l.Better = l.Better, ""
+	}
+	return l
+}
+
 // lane finds an entry's lane.
 func (h Heat) lane(entry EntryID) (int, bool) {
 	for i, l := range h.Lanes {
@@ -102,8 +115,50 @@ func (h Heat) posted() bool {
 	return h.Phase == PhaseProvisional || h.Phase == PhaseOfficial
 }
 
-// begun says whether the heat was ever called.
-func (h Heat) begun() bool { return h.CalledUS != 0 }
+// begun says whether the heat was ever called, or got a run without a call.
+func (h Heat) begun() bool {
+	return h.CalledUS != 0 || slices.ContainsFunc(h.Lanes, func(l Lane) bool { return l.Counts != "" })
+}
+
+// ebbed is the heat after a lane was settled: where no car is left at a bench
+// but a lane was not called yet (entries that share a car race one after the
+// other), the heat waits for its next call.
+func (h Heat) ebbed() Heat {
+	waiting := false
+	for _, l := range h.Lanes {
+		if l.State == LaneCalled || l.State == LaneReady || l.State == LaneRacing {
+			return h
+		}
+		waiting = waiting || l.State == LaneWaiting
+	}
+	if waiting && (h.Phase == PhaseCalled || h.Phase == PhaseRacing) {
+		h.Phase, h.DeadlineUS = PhaseDrawn, 0
+	}
+	return h
+}
+
+// reopened is a heat in which a lane has to race again. A car that had a
+// walkover has no run to stand on and races too.
+func (s *State) reopened(h Heat) Heat {
+	h.Phase, h.DeadlineUS, h.ProtestUntilUS = PhaseDrawn, 0, 0
+	return h.withLanes(func(_ int, l Lane) Lane {
+		if l.State == LaneDone && l.Counts == "" && l.Status == StatusNone {
+			l = s.toRace(l)
+		}
+		return l
+	})
+}
+
+// toRace is a lane without a run that has to race, unless its entry takes no
+// further part.
+func (s *State) toRace(l Lane) Lane {
+	l.Counts, l.Armed, l.Bench = "", "", ""
+	l.State, l.Status = LaneWaiting, StatusNone
+	if out := s.Entries[l.Entry].statusOut(); out != StatusNone {
+		l.State, l.Status = LaneDone, out
+	}
+	return l
+}
 
 // withLane is the heat with one lane replaced, in a slice of its own.
 func (h Heat) withLane(i int, l Lane) Heat {

@@ -109,7 +109,7 @@ func (s *State) treeResults(d Division, stage int, seeds []EntryID) bracket.Resu
 
 func (knockout) tied(s *State, heats []HeatID) (HeatID, bool) {
 	for _, id := range heats {
-		if _, tied := s.Order(s.Heats[id]); tied {
+		if _, tied := s.Order(s.Heats[id]); tied && s.Heats[id].posted() {
 			return id, true
 		}
 	}

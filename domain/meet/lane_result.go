@@ -39,7 +39,7 @@ func (s *State) result(l Lane) LaneResult {
 	case out.Status == StatusDidNotFinish && s.Rules.DidNotFinish == NoResult:
 		return out
 	}
-	if ran && (r.Source != SourceHand || s.Rules.HandCounts == HandRanks) {
+	if ran && s.ranks(r) {
 		out.Valued = true
 		out.DistanceUM = max(0, r.Figures.DistanceUM-l.PenaltyUM)
 		out.UUM = r.Figures.UDistanceUM

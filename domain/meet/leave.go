@@ -32,38 +32,55 @@ type EntryDisqualified struct {
 }
 
 func (c Withdraw) decide(s *State, m Meta) ([]Event, error) {
-	return s.leave(m, c.Entry, c.Reason, func(r Ruled) Event { return EntryWithdrawn{r, c.Entry} })
-}
-
-func (c Disqualify) decide(s *State, m Meta) ([]Event, error) {
-	return s.leave(m, c.Entry, c.Reason, func(r Ruled) Event { return EntryDisqualified{r, c.Entry} })
-}
-
-func (s *State) leave(m Meta, id EntryID, reason Reason, event func(Ruled) Event) ([]Event, error) {
-	entry, err := s.entry(id)
+	entry, err := s.entry(c.Entry)
 	if err != nil {
 		return nil, err
 	}
 	if !entry.Racing() {
 		return nil, refusal.New("entry-out", "number", entry.StartNumber)
 	}
-	var heats []Heat
-	for _, h := range s.SortedHeats() {
-		if _, in := h.lane(id); in {
-			heats = append(heats, h)
-		}
-	}
-	ruled, err := s.ruled(m, reason, heats...)
+	heats := s.heatsOf(c.Entry)
+	// Its results stay, so an official one is corrected only where a lane of it
+	// was to race again.
+	open := slices.DeleteFunc(slices.Clone(heats), Heat.posted)
+	ruled, err := s.ruled(m, c.Reason, open...)
 	if err != nil {
 		return nil, err
 	}
-	events := []Event{event(ruled)}
-	for _, h := range heats {
-		if !h.posted() {
-			events = s.andPost(m, h.ID, events...)
-		}
+	return s.andPostAll(m, heats, EntryWithdrawn{ruled, c.Entry}), nil
+}
+
+// Disqualify takes an entry that has withdrawn, too: what is found out later
+// takes its results away.
+func (c Disqualify) decide(s *State, m Meta) ([]Event, error) {
+	entry, err := s.entry(c.Entry)
+	if err != nil {
+		return nil, err
 	}
-	return events, nil
+	if entry.Disqualified {
+		return nil, refusal.New("entry-out", "number", entry.StartNumber)
+	}
+	heats := s.heatsOf(c.Entry)
+	ruled, err := s.ruled(m, c.Reason, heats...)
+	if err != nil {
+		return nil, err
+	}
+	return s.andPostAll(m, heats, EntryDisqualified{ruled, c.Entry}), nil
+}
+
+// heatsOf are the heats in which an entry has a lane.
+func (s *State) heatsOf(id EntryID) []Heat {
+	return slices.DeleteFunc(s.SortedHeats(), func(h Heat) bool {
+		_, in := h.lane(id)
+		return !in
+	})
+}
+
+func (s *State) andPostAll(m Meta, heats []Heat, events ...Event) []Event {
+	for _, h := range heats {
+		events = s.andPost(m, h.ID, events...)
+	}
+	return events
 }
 
 // takeOut ends an entry's lanes that were not raced.
@@ -75,10 +92,7 @@ func (s *State) takeOut(id EntryID, status LaneStatus) {
 		}
 		l := h.Lanes[i]
 		l.State, l.Status, l.Armed = LaneDone, status, ""
-		if l.Better != "" {
-			l.Counts, l.Better = l.Better, ""
-		}
-		s.Heats[h.ID] = h.withLane(i, l)
+		s.Heats[h.ID] = h.withLane(i, l.keptBetter()).ebbed()
 	}
 }
 
@@ -102,9 +116,4 @@ func (e EntryDisqualified) apply(s *State) {
 	s.Entries[e.Entry] = entry
 	s.takeOut(e.Entry, StatusDisqualified)
 	s.rule(e.Type(), e.Ruled, Ruling{Entry: e.Entry, Div: entry.Division})
-}
-
-// racing keeps the entries that still take part.
-func (s *State) racing(entries []EntryID) []EntryID {
-	return slices.DeleteFunc(slices.Clone(entries), func(id EntryID) bool { return !s.Entries[id].Racing() })
 }

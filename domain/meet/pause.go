@@ -26,6 +26,16 @@ func (c Pause) decide(s *State, m Meta) ([]Event, error) {
 	return []Event{MeetPaused{m.Actor, c.Reason.Code}}, nil
 }
 
+// clock is the instant at which call and protest deadlines are read: it stands
+// still while the meet is paused, so that nothing runs out during a pause and
+// what had run out before it stays so.
+func (s *State) clock(nowUS int64) int64 {
+	if s.Paused {
+		return min(nowUS, s.PausedUS)
+	}
+	return nowUS
+}
+
 // Type is the name in the log.
 func (MeetPaused) Type() string { return "MeetPaused" }
 

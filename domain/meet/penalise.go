@@ -33,7 +33,7 @@ func (c Penalise) decide(s *State, m Meta) ([]Event, error) {
 	case h.Lanes[i].PenaltyUM == c.UM:
 		return nil, nil
 	}
-	return []Event{PenaltyGiven{Ruled: ruled, Heat: h.ID, Entry: c.Entry, UM: c.UM}}, nil
+	return s.andPost(m, h.ID, PenaltyGiven{Ruled: ruled, Heat: h.ID, Entry: c.Entry, UM: c.UM}), nil
 }
 
 // Type is the name in the log.

@@ -2,8 +2,8 @@ package meet
 
 import "benchmeet/domain/refusal"
 
-// PlanMeet makes the meet, or changes its plan later. Rules are set with it at
-// first and changed by ChangeRules.
+// PlanMeet makes the meet, once. Rules are set with it and changed by
+// ChangeRules.
 type PlanMeet struct {
 	Plan  Plan
 	Rules Rules

@@ -58,11 +58,11 @@ func (c LodgeProtest) decide(s *State, m Meta) ([]Event, error) {
 		return nil, refusal.New("protest-official", "heat", c.Heat)
 	case h.Phase != PhaseProvisional:
 		return nil, refusal.New("protest-early", "heat", c.Heat)
-	case !s.Paused && m.NowUS > h.ProtestUntilUS:
+	case s.clock(m.NowUS) > h.ProtestUntilUS:
 		return nil, refusal.New("protest-late", "heat", c.Heat)
 	}
 	return []Event{ProtestLodged{
-		ID: c.ID, Heat: c.Heat, Entry: c.Entry, By: m.Actor, Reason: c.Reason, ClaimedUS: c.ClaimedUS,
+		ID: c.ID, Heat: c.Heat, Entry: c.Entry, By: m.Actor, Reason: c.Reason, ClaimedUS: claimed(c.ClaimedUS),
 	}}, nil
 }
 

@@ -38,7 +38,7 @@ func (c ReassignRun) decide(s *State, m Meta) ([]Event, error) {
 	switch {
 	case r.Heat == c.Heat && r.Entry == c.Entry:
 		return nil, nil
-	case !s.Entries[c.Entry].Racing():
+	case s.Entries[c.Entry].Disqualified:
 		return nil, refusal.New("entry-out", "number", s.number(c.Entry))
 	case from.Phase == PhaseCalled || from.Phase == PhaseRacing:
 		return nil, refusal.New("rerun-racing", "heat", from.ID)
@@ -49,7 +49,7 @@ func (c ReassignRun) decide(s *State, m Meta) ([]Event, error) {
 	if err != nil {
 		return nil, err
 	}
-	return s.andPost(m, to.ID, RunReassigned{
+	return s.andPostAll(m, []Heat{from, to}, RunReassigned{
 		Ruled: ruled, Run: r.ID, FromHeat: r.Heat, FromEntry: r.Entry, Heat: c.Heat, Entry: c.Entry,
 	}), nil
 }
@@ -60,11 +60,7 @@ func (RunReassigned) Type() string { return "RunReassigned" }
 func (e RunReassigned) apply(s *State) {
 	from := s.Heats[e.FromHeat]
 	if i, in := from.lane(e.FromEntry); in {
-		l := from.Lanes[i]
-		l.Counts, l.State, l.Bench = "", LaneWaiting, ""
-		from = from.withLane(i, l)
-		from.Phase, from.ProtestUntilUS = PhaseDrawn, 0
-		s.Heats[e.FromHeat] = from
+		s.Heats[e.FromHeat] = s.reopened(from.withLane(i, s.toRace(from.Lanes[i])))
 	}
 	s.putRun(e.Run, e.Heat, e.Entry)
 	s.rule(e.Type(), e.Ruled, Ruling{Heat: e.Heat, Entry: e.Entry, Run: e.Run})

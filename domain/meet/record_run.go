@@ -1,6 +1,8 @@
 package meet
 
 import (
+	"fmt"
+
 	"benchmeet/domain/measure"
 	"benchmeet/domain/refusal"
 )
@@ -35,16 +37,23 @@ func (c RecordRun) decide(s *State, m Meta) ([]Event, error) {
 	if err := s.planned(); err != nil {
 		return nil, err
 	}
+	if c.ID == "" {
+		return nil, refusal.New("bad-id", "what", "run", "id", "")
+	}
 	id := c.ID
-	if old, there := s.Runs[id]; there {
-		if old.Trace == c.Trace && old.Boot == c.Boot {
+	for n := 1; ; n++ {
+		old, there := s.Runs[id]
+		if !there {
+			break
+		}
+		if old.Trace == c.Trace && old.Boot == c.Boot && old.Bench == c.Bench {
 			return nil, nil
 		}
-		// The counter box was started anew and made the same run again: both are
-		// kept, the second under a name of its own.
-		id = RunID(string(id) + "." + c.Boot)
-		if _, there := s.Runs[id]; there {
-			return nil, nil
+		// The counter box was started anew and made the same run again, or another
+		// one sent under its name: all are kept, the later under names of their own.
+		id = RunID(string(c.ID) + "." + c.Boot)
+		if n > 1 {
+			id = RunID(fmt.Sprintf("%s.%s.%d", c.ID, c.Boot, n))
 		}
 	}
 	e := RunRecorded{
@@ -111,18 +120,31 @@ func (e RunRecorded) apply(s *State) {
 	}
 	h := s.Heats[e.Heat]
 	if i, in := h.lane(e.Entry); in {
-		s.Heats[e.Heat] = h.withLane(i, s.settle(h.Lanes[i], e.ID))
+		s.Heats[e.Heat] = h.withLane(i, s.settle(h.Lanes[i], e.ID)).ebbed()
 	}
 }
 
 // settle makes a run the result of a lane, or the better of it and an earlier
 // one where a ruling said so.
 func (s *State) settle(l Lane, run RunID) Lane {
-	if l.Better != "" && s.Runs[l.Better].Figures.DistanceUM > s.Runs[run].Figures.DistanceUM {
+	if l.Better != "" && s.worth(l.Better) > s.worth(run) {
 		run = l.Better
 	}
 	l.Counts, l.Better, l.Armed, l.State = run, "", "", LaneDone
 	return l
+}
+
+// worth orders runs: the distance, or -1 where the run does not rank.
+func (s *State) worth(run RunID) int64 {
+	if r := s.Runs[run]; s.ranks(r) {
+		return r.Figures.DistanceUM
+	}
+	return -1
+}
+
+// ranks says whether the rules let a run of this source rank.
+func (s *State) ranks(r Run) bool {
+	return r.Source != SourceHand || s.Rules.HandCounts == HandRanks
 }
 
 // RecordHandCount takes a result that somebody counted: the only typed figure.
@@ -152,12 +174,16 @@ func (c RecordHandCount) decide(s *State, m Meta) ([]Event, error) {
 		return nil, refusal.New("hand-distance")
 	}
 	lap := s.Divisions[h.Division].Class.LapUM
+	id := l.Armed + "-hand"
+	for s.Runs[id].ID != "" {
+		id += "-hand" // a bench sent under this name before
+	}
 	e := RunRecorded{
-		ID: RunID(string(l.Armed) + "-hand"), Bench: l.Bench, Heat: h.ID, Entry: c.Entry, Source: SourceHand,
+		ID: id, Bench: l.Bench, Heat: h.ID, Entry: c.Entry, Source: SourceHand,
 		Figures: measure.Figures{
 			Method: MethodHand, DistanceUM: c.DistanceUM, UDistanceUM: c.UDistanceUM, Laps: c.DistanceUM / lap,
 		},
-		By: m.Actor, ClaimedUS: c.ClaimedUS,
+		By: m.Actor, ClaimedUS: claimed(c.ClaimedUS),
 	}
 	return s.andPost(m, h.ID, e), nil
 }

@@ -1,28 +1,45 @@
 package meet
 
-import "benchmeet/domain/refusal"
+import (
+	"slices"
+
+	"benchmeet/domain/refusal"
+)
 
 // ResultsPosted says that a heat's result is shown and may be protested until an
-// instant. A walkover is posted without a race of the car that is left.
+// instant (0 where its round is closed). A walkover is posted without a race of
+// the car that is left. A provisional result that a ruling changed is posted
+// again.
 type ResultsPosted struct {
 	Heat           HeatID `json:"heat"`
 	ProtestUntilUS int64  `json:"protest_until_us"`
 	Walkover       bool   `json:"walkover,omitempty"`
 }
 
-// andPost adds the posting of a heat to events that settle its last lane. It is
-// the one place that decides when a result goes up.
+// andPost adds the posting of a heat to events that settle its last lane or
+// change a result that is provisional: who loses by the change may protest too.
+// It is the one place that decides when a result goes up.
 func (s *State) andPost(m Meta, heat HeatID, events ...Event) []Event {
 	if heat == "" {
 		return events
 	}
 	after := with(s, m.NowUS, events...)
 	h, there := after.Heats[heat]
-	if !there || h.posted() {
+	if !there || h.Phase == PhaseOfficial {
 		return events
 	}
 	post := ResultsPosted{Heat: heat, ProtestUntilUS: m.NowUS + after.Rules.ProtestUS}
+	if after.roundClosed(h) {
+		post.ProtestUntilUS = 0 // official at once: the ruling that led here is the correction
+	}
 	switch {
+	case h.posted():
+		was, _ := s.Order(s.Heats[heat])
+		is, _ := after.Order(h)
+		if !slices.Equal(was, is) {
+			return append(events, post)
+		}
+		return events
 	case h.settled():
 		return append(events, post)
 	case after.walksOver(h):
@@ -43,7 +60,7 @@ func (s *State) walksOver(h Heat) bool {
 		switch {
 		case l.State != LaneDone:
 			left++
-		case l.Status == StatusNone || l.Status == StatusDidNotFinish:
+		case !s.result(l).Out:
 			return false // a result to beat is there
 		}
 	}
@@ -58,13 +75,13 @@ func (e ResultsPosted) apply(s *State) {
 	if e.Walkover {
 		h = h.withLanes(func(_ int, l Lane) Lane {
 			l.State, l.Armed = LaneDone, ""
-			return l
+			return l.keptBetter()
 		})
 	}
 	h.Phase, h.PostedUS, h.ProtestUntilUS = PhaseProvisional, s.TimeUS, e.ProtestUntilUS
 	h.DeadlineUS = 0
 	if s.roundClosed(h) {
-		h.Phase = PhaseOfficial // the ruling that led here is the correction
+		h.Phase = PhaseOfficial
 	}
 	s.Heats[e.Heat] = h
 }
@@ -116,7 +133,7 @@ func (c CloseRound) decide(s *State, m Meta) ([]Event, error) {
 		switch {
 		case !h.posted():
 			return nil, refusal.New("heat-open", "heat", id, "status", h.Phase)
-		case c.Early == nil && (s.Paused || m.NowUS < h.ProtestUntilUS):
+		case c.Early == nil && s.clock(m.NowUS) < h.ProtestUntilUS:
 			return nil, refusal.New("protest-time", "heat", id)
 		}
 	}
@@ -174,7 +191,30 @@ func (c PublishResults) decide(s *State, m Meta) ([]Event, error) {
 		}
 	}
 	number := len(s.Programmes[d.ID].Published) + 1
+	if number > 1 && !s.publishedIsOld(d.ID) {
+		return nil, nil
+	}
 	return []Event{ResultsPublished{Division: d.ID, Number: number, Ranks: s.placed(d.ID), By: m.Actor}}, nil
+}
+
+// publishedIsOld says whether a division's standings, or a result in them, were
+// corrected after they were published last.
+func (s *State) publishedIsOld(d DivisionID) bool {
+	published := s.Programmes[d].Published
+	if len(published) == 0 {
+		return false
+	}
+	last := published[len(published)-1]
+	for _, r := range s.Rulings {
+		about := r.Div
+		if r.Heat != "" {
+			about = s.Heats[r.Heat].Division
+		}
+		if about == d && r.Correction > 0 && r.Number > last.Rulings {
+			return true
+		}
+	}
+	return !slices.Equal(last.Ranks, s.placed(d))
 }
 
 // placed is a division's table as it is published.
@@ -191,6 +231,6 @@ func (ResultsPublished) Type() string { return "ResultsPublished" }
 
 func (e ResultsPublished) apply(s *State) {
 	p := s.Programmes[e.Division]
-	p.Published = append(p.Published[:len(p.Published):len(p.Published)], Publication{e.Number, s.TimeUS, e.Ranks})
+	p.Published = append(p.Published[:len(p.Published):len(p.Published)], Publication{e.Number, s.TimeUS, e.Ranks, len(s.Rulings)})
 	s.Programmes[e.Division] = p
 }

@@ -33,11 +33,14 @@ func (c RuleStatus) decide(s *State, m Meta) ([]Event, error) {
 	switch {
 	case !one(c.Status, StatusNone, StatusDidNotStart, StatusDidNotFinish, StatusDisqualified):
 		return nil, refusal.New("status-word", "status", c.Status)
-	case !entry.Racing():
+	case entry.Disqualified || l.Status == StatusWithdrawn,
+		entry.Withdrawn && c.Status == StatusNone && l.Counts == "":
 		return nil, refusal.New("entry-out", "number", entry.StartNumber)
 	case l.Status == c.Status:
 		return nil, nil
-	case c.Status == StatusDidNotStart && h.Phase == PhaseCalled && m.NowUS < h.DeadlineUS && !s.Paused:
+	case c.Status == StatusNone && l.Counts == "" && (h.Phase == PhaseCalled || h.Phase == PhaseRacing):
+		return nil, refusal.New("rerun-racing", "heat", h.ID)
+	case c.Status == StatusDidNotStart && h.Phase == PhaseCalled && s.clock(m.NowUS) < h.DeadlineUS:
 		return nil, refusal.New("call-running", "number", entry.StartNumber)
 	case c.Status == StatusDidNotStart && l.Counts != "":
 		return nil, refusal.New("did-start", "number", entry.StartNumber)
@@ -58,10 +61,14 @@ func (e StatusRuled) apply(s *State) {
 	}
 	l := h.Lanes[i]
 	l.Status, l.State, l.Armed = e.Status, LaneDone, ""
-	if e.Status == StatusNone && l.Counts == "" {
-		l.State, l.Bench = LaneWaiting, ""
-		h.Phase, h.ProtestUntilUS = PhaseDrawn, 0
+	if l.Better != "" && l.Counts == "" && e.Status != StatusDisqualified {
+		l.Status = StatusNone // only the re-run was not made; the earlier run counts
 	}
-	s.Heats[e.Heat] = h.withLane(i, l)
+	l = l.keptBetter()
+	if e.Status == StatusNone && l.Counts == "" {
+		l = s.toRace(l)
+		h = s.reopened(h)
+	}
+	s.Heats[e.Heat] = h.withLane(i, l).ebbed()
 	s.rule(e.Type(), e.Ruled, Ruling{Heat: e.Heat, Entry: e.Entry})
 }

@@ -89,14 +89,14 @@ func (s *State) rule(kind string, r Ruled, about Ruling) {
 }
 
 // ruled fills the shared part of a ruling's event, numbering it as a correction
-// where one of the heats is official.
+// where one of the heats is in a round that was closed.
 func (s *State) ruled(m Meta, r Reason, heats ...Heat) (Ruled, error) {
 	if err := r.check(); err != nil {
 		return Ruled{}, err
 	}
 	out := Ruled{By: m.Actor, Reason: r}
 	for _, h := range heats {
-		if h.Phase == PhaseOfficial {
+		if h.Phase == PhaseOfficial || s.roundClosed(h) {
 			out.Correction = s.Corrections + 1
 		}
 	}

@@ -23,7 +23,7 @@ func (c SetRunAside) decide(s *State, m Meta) ([]Event, error) {
 	switch {
 	case r.Void:
 		return nil, nil
-	case r.Waiting == WaitsNot:
+	case s.held(r.ID, "", ""):
 		return nil, refusal.New("run-counts", "run", r.ID)
 	}
 	ruled, err := s.ruled(m, c.Reason)

@@ -14,7 +14,7 @@ type Standing struct {
 	// Exit says how far an entry came in a knockout.
 	Exit string `json:"exit,omitempty"`
 	// DistanceUM is the result of timed rounds in µm, rounded half up where it is
-	// a mean; UUM is its standard uncertainty.
+	// a mean; UUM is its standard uncertainty, see timedU.
 	DistanceUM int64 `json:"distance_um,omitempty"`
 	UUM        int64 `json:"u_um,omitempty"`
 	// DecidedBy is the tie-break that put the line behind the one above it.
@@ -82,15 +82,24 @@ func (s *State) Standings(division DivisionID) []Standing {
 	listed := map[EntryID]bool{}
 	for stage := len(s.Programmes[division].Stages); stage >= 1; stage-- {
 		_, form := formatOf(d, stage)
-		behind, shift := len(out), len(out)
+		// Behind those with a rank so far; who went on leaves its rank here free.
+		ahead := 0
+		for _, line := range out {
+			if line.Rank > 0 {
+				ahead++
+			}
+		}
+		shift := ahead
 		for _, line := range form.rank(s, d, stage) {
 			if listed[line.Entry] {
-				shift-- // ranks of those who went on are not taken
+				if line.Rank > 0 {
+					shift--
+				}
 				continue
 			}
 			listed[line.Entry] = true
 			if line.Rank > 0 {
-				line.Rank = max(line.Rank+shift, behind+1)
+				line.Rank = max(line.Rank+shift, ahead+1)
 			}
 			out = append(out, line)
 		}
@@ -105,10 +114,13 @@ func disqualifiedLast(lines []Standing) []Standing {
 }
 
 // Winners are the entries on the first rank of a division whose programme is
-// through; none before.
+// through; none before, and none while a lane of it races again.
 func (s *State) Winners(division DivisionID) []EntryID {
 	d, there := s.Divisions[division]
 	if !there || !s.stageDone(d, len(d.Stages)) {
+		return nil
+	}
+	if _, open := s.openHeat(division); open {
 		return nil
 	}
 	var out []EntryID

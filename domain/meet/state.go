@@ -67,6 +67,8 @@ type Publication struct {
 	Number int      `json:"number"` // from 1; later ones correct earlier ones
 	AtUS   int64    `json:"at_us"`
 	Ranks  []Placed `json:"ranks"`
+	// Rulings is how many there had been, so that later ones are known.
+	Rulings int `json:"rulings"`
 }
 
 // Placed is one line of a publication.

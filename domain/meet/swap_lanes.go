@@ -34,7 +34,7 @@ func (c SwapLanes) decide(s *State, m Meta) ([]Event, error) {
 	if err != nil {
 		return nil, err
 	}
-	return []Event{LanesSwapped{Ruled: ruled, Heat: h.ID, A: c.A, B: c.B}}, nil
+	return s.andPost(m, h.ID, LanesSwapped{Ruled: ruled, Heat: h.ID, A: c.A, B: c.B}), nil
 }
 
 // Type is the name in the log.

@@ -38,7 +38,41 @@ func (timedRounds) rounds(st Stage, _ StageState) int { return st.Rounds }
 
 func (timedRounds) walkover() bool { return false }
 
-func (timedRounds) tied(*State, []HeatID) (HeatID, bool) { return "", false }
+// tied asks for a decider where the rules want one: after the last round, two
+// entries that share a rank across a prize or qualifying line race their last
+// run again. A tie with somebody who has left stays shared.
+func (t timedRounds) tied(s *State, heats []HeatID) (HeatID, bool) {
+	open := func(id HeatID) bool { return !s.Heats[id].posted() }
+	if s.Rules.Tie != TieDecider || len(heats) == 0 || slices.ContainsFunc(heats, open) {
+		return "", false
+	}
+	last := s.Heats[heats[0]]
+	d := s.Divisions[last.Division]
+	if last.Round < d.Stages[last.Stage-1].Rounds {
+		return "", false
+	}
+	lines := t.rank(s, d, last.Stage)
+	for _, at := range s.decisiveLines(d, last.Stage) {
+		if at >= len(lines) || lines[at].Rank == 0 || lines[at].Rank != lines[at-1].Rank {
+			continue
+		}
+		a, b := lines[at-1], lines[at]
+		if !a.valued() || !b.valued() || !s.Entries[a.Entry].Racing() || !s.Entries[b.Entry].Racing() {
+			continue
+		}
+		for _, id := range heats {
+			if _, in := s.Heats[id].lane(a.Entry); in {
+				return id, true
+			}
+		}
+	}
+	return "", false
+}
+
+// valued says whether a line has a distance that ranks.
+func (l Standing) valued() bool {
+	return slices.ContainsFunc(l.Runs, func(r TimedRun) bool { return r.Valued })
+}
 
 func (timedRounds) draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
 	out := RoundDrawn{Method: MethodTimedRounds, Heats: []DrawnHeat{}}
@@ -130,6 +164,7 @@ func (t timedRounds) rank(s *State, d Division, stage int) []Standing {
 		if num, den, fits := r.Figure.Parts(); fits && !r.None && num > 0 {
 			line.DistanceUM = (2*num + den) / (2 * den)
 		}
+		line.UUM = timedU(st.Rule, line.Runs)
 		out = append(out, line)
 	}
 	return disqualifiedLast(out)

@@ -1,6 +1,10 @@
 package meet
 
-import "benchmeet/domain/refusal"
+import (
+	"slices"
+
+	"benchmeet/domain/refusal"
+)
 
 // VoidHeat throws the runs of a heat away and has it raced again: power failed,
 // or the start was wrong. It does not count against anybody's re-runs.
@@ -24,10 +28,18 @@ func (c VoidHeat) decide(s *State, m Meta) ([]Event, error) {
 	if err != nil {
 		return nil, err
 	}
-	if !h.begun() {
+	if !h.voidable() {
 		return nil, refusal.New("void-nothing", "heat", h.ID)
 	}
-	return []Event{HeatVoided{Ruled: ruled, Heat: h.ID}}, nil
+	// Posted at once where nobody is left to race it.
+	return s.andPost(m, h.ID, HeatVoided{Ruled: ruled, Heat: h.ID}), nil
+}
+
+// voidable says whether there is a call or a run to throw away.
+func (h Heat) voidable() bool {
+	return h.begun() && (h.Phase != PhaseDrawn || slices.ContainsFunc(h.Lanes, func(l Lane) bool {
+		return l.Counts != "" || l.Better != ""
+	}))
 }
 
 // Type is the name in the log.
@@ -41,12 +53,8 @@ func (e HeatVoided) apply(s *State) {
 				s.Runs[run] = r
 			}
 		}
-		l.Counts, l.Better, l.Armed, l.Bench, l.PenaltyUM = "", "", "", "", 0
-		l.State, l.Status = LaneWaiting, StatusNone
-		if out := s.Entries[l.Entry].statusOut(); out != StatusNone {
-			l.State, l.Status = LaneDone, out
-		}
-		return l
+		l.Better, l.PenaltyUM = "", 0
+		return s.toRace(l)
 	})
 	h.Phase, h.DeadlineUS, h.ProtestUntilUS, h.StartedUS = PhaseDrawn, 0, 0, 0
 	s.Heats[e.Heat] = h
