@@ -11,9 +11,6 @@ import (
 	"benchmeet/api/store"
 )
 
-// channel is the name under which processes tell each other of writes.
-const channel = "benchmeet"
-
 // Waits between attempts to connect again.
 const (
 	firstWait = 100 * time.Millisecond

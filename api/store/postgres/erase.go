@@ -13,11 +13,7 @@ import (
 // rows: both tables are written anew, once no transaction is left that could
 // still see them. The server's write-ahead log keeps them until it is recycled.
 func (s *Store) Erase(ctx context.Context, club, person string, atUS int64) error {
-	var e erased
-	err := pgx.BeginFunc(ctx, s.pool, func(t pgx.Tx) (err error) {
-		e, err = eraseRows(ctx, t, club, person, atUS)
-		return err
-	})
+	e, err := s.eraseRows(ctx, club, person, atUS)
 	if err != nil {
 		return fmt.Errorf("postgres: erase person %s of %s: %w", person, club, explain(err))
 	}
@@ -39,8 +35,12 @@ type erased struct {
 	transaction string // the id of the transaction
 }
 
-func eraseRows(ctx context.Context, t pgx.Tx, club, person string, atUS int64) (erased, error) {
-	var e erased
+func (s *Store) eraseRows(ctx context.Context, club, person string, atUS int64) (e erased, err error) {
+	t, err := s.pool.BeginTx(ctx, pgx.TxOptions{IsoLevel: pgx.ReadCommitted, AccessMode: pgx.ReadWrite})
+	if err != nil {
+		return e, err
+	}
+	defer rollback(t)
 	if _, err := t.Exec(ctx, `SELECT pg_advisory_xact_lock($1)`, personLock(club, person)); err != nil {
 		return e, err
 	}
@@ -71,8 +71,10 @@ func eraseRows(ctx context.Context, t pgx.Tx, club, person string, atUS int64) (
 		return e, err
 	}
 	e.again = noted.RowsAffected() == 0
-	err = t.QueryRow(ctx, `SELECT pg_current_xact_id()::xid::text`).Scan(&e.transaction)
-	return e, err
+	if err := t.QueryRow(ctx, `SELECT pg_current_xact_id()::xid::text`).Scan(&e.transaction); err != nil {
+		return e, err
+	}
+	return e, commit(ctx, t)
 }
 
 // clean writes the tables with names anew. Rows that an older transaction may

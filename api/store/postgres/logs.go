@@ -34,34 +34,41 @@ func (s *Store) Write(ctx context.Context, stream store.Stream, fn func(store.Tx
 	case <-s.closing.Done():
 		return errClosed
 	}
-	// Each statement must see what was committed before it began, so that those
-	// after the lock see all that the one before us has written.
-	begun, err := s.pool.BeginTx(ctx, pgx.TxOptions{IsoLevel: pgx.ReadCommitted, AccessMode: pgx.ReadWrite})
+	begun, err := s.pool.BeginTx(ctx, pgx.TxOptions{BeginQuery: beginAlone(stream)})
 	if err != nil {
-		return fmt.Errorf("postgres: write to %s: %w", stream, err)
+		return fmt.Errorf("postgres: begin to write to %s: %w", stream, err)
 	}
 	defer rollback(begun) // also when fn panics; after a commit it does nothing
-	if _, err := begun.Exec(ctx, `SELECT pg_advisory_xact_lock($1)`, lockKey(stream.String())); err != nil {
-		return fmt.Errorf("postgres: wait for %s: %w", stream, err)
-	}
 	t := &tx{tx: begun, stream: stream}
 	defer func() { t.tx = nil }()
 	if err := fn(t); err != nil {
 		return err
 	}
-	if t.appended {
-		if _, err := begun.Exec(ctx, `SELECT pg_notify($1, $2)`, channel, stream.String()); err != nil {
-			return fmt.Errorf("postgres: tell others of %s: %w", stream, err)
-		}
-	}
-	// A caller who goes away during the commit must not leave it open whether
-	// there was one.
-	committing, stop := context.WithTimeout(context.WithoutCancel(ctx), patience)
-	defer stop()
-	if err := begun.Commit(committing); err != nil {
+	if err := commit(ctx, begun); err != nil {
 		return fmt.Errorf("postgres: commit to %s: %w", stream, err)
 	}
+	if t.appended {
+		s.notifier.tell(stream)
+	}
 	return nil
+}
+
+// beginAlone begins a transaction and waits for the stream's lock, in one
+// message. Each statement must see what was committed before it began, so that
+// those after the lock see all that the writer before has written.
+func beginAlone(stream store.Stream) string {
+	return fmt.Sprintf(`
+		BEGIN ISOLATION LEVEL READ COMMITTED READ WRITE;
+		SELECT pg_advisory_xact_lock('%d'::bigint)`,
+		lockKey(stream.String()))
+}
+
+// commit makes a transaction durable. A caller who goes away meanwhile must not
+// leave it open whether it was, so the context's end does not stop it.
+func commit(ctx context.Context, t pgx.Tx) error {
+	ctx, stop := context.WithTimeout(context.WithoutCancel(ctx), patience)
+	defer stop()
+	return t.Commit(ctx)
 }
 
 // rollback undoes a transaction that was not committed.

@@ -34,11 +34,12 @@ type Store struct {
 	// writes has room for the writes at work. They get fewer connections than
 	// there are, so that one that reads beside its transaction never waits for
 	// a connection that waits for it.
-	writes chan struct{}
+	writes   chan struct{}
+	notifier *notifier
 
 	closing    context.Context
 	close      context.CancelFunc
-	background sync.WaitGroup // listeners
+	background sync.WaitGroup // the notifier and the listeners
 	closeOnce  sync.Once
 }
 
@@ -61,10 +62,12 @@ func Open(ctx context.Context, url string) (*Store, error) {
 		return nil, fmt.Errorf("postgres: open database %s: %w", config.ConnConfig.Database, err)
 	}
 	s := &Store{
-		pool:   pool,
-		writes: make(chan struct{}, config.MaxConns-config.MaxConns/fewestConnections),
+		pool:     pool,
+		writes:   make(chan struct{}, config.MaxConns-config.MaxConns/fewestConnections),
+		notifier: newNotifier(pool),
 	}
 	s.closing, s.close = context.WithCancel(context.Background())
+	s.background.Go(func() { s.notifier.run(s.closing) })
 	return s, nil
 }
 
@@ -124,12 +127,16 @@ func closeConn(conn *pgx.Conn) {
 	_ = conn.Close(ctx)
 }
 
-// Close ends the listeners, waits for what is at work and closes the
-// connections.
+// Close ends the listeners, waits for the writes at work, tells others of them
+// and closes the connections.
 func (s *Store) Close() error {
 	s.closeOnce.Do(func() {
 		s.close()
+		for range cap(s.writes) {
+			s.writes <- struct{}{} // never given back: no write begins any more
+		}
 		s.background.Wait()
+		s.notifier.send()
 		s.pool.Close()
 	})
 	return nil
