@@ -115,6 +115,6 @@ func (t *Tracker) begin(stamps []int64, s *search) {
 		t.bridge(stamps[s.path[i].stamp], s.path[i].passes)
 	}
 	t.edge = t.nextEdge()
-	t.stepEdge = t.steps
+	t.stepEdge, t.foundStep = t.steps, t.steps
 	t.allowFast()
 }

@@ -156,7 +156,7 @@ func (t *Tracker) startAhead() (float64, partHow) {
 		return one / 2, partUnknown
 	}
 	way, fromRest := t.rise.back(float64(t.openAt - t.startAt))
-	way /= t.marks.scale[before]
+	way *= (1 - riseExcess/float64(count)) / t.marks.scale[before]
 	if fromRest && way > 1+bridgeSlack && way < missedAtStart {
 		return one * way, partBridged
 	}

@@ -18,6 +18,10 @@ func (t *Tracker) judge(stamp int64) {
 	if t.closed {
 		return
 	}
+	if t.rebase {
+		t.resume(stamp)
+		return
+	}
 	at, offset, v := t.clock.unwrapAfter(t.last, stamp, t.offset)
 	switch v {
 	case backwardStamp:
@@ -94,6 +98,7 @@ func (t *Tracker) resolve(at int64) {
 	case math.Abs(r-1) <= near:
 		t.leaveOut(t.release())
 		t.consider(at)
+		t.doubtSearch(at)
 		return
 	case second < 0.2*t.pred:
 		t.leaveOut(at) // chatter after the held stamp
@@ -109,6 +114,17 @@ func (t *Tracker) resolve(at int64) {
 		t.followOdd(first)
 	}
 	t.consider(at)
+}
+
+// doubtSearch searches once more if soon after the search every gap had a stamp
+// in its middle: then the gap that was found holds two.
+func (t *Tracker) doubtSearch(at int64) {
+	if t.searchedAgain || t.doubleRun < 4 || t.steps-t.foundStep > 3*seekSize || t.last != at || t.closed {
+		return
+	}
+	t.searchedAgain = true
+	t.open(at, false)
+	t.seekFrom(at)
 }
 
 // misfit is the cost of reading a gap as one, two or more of the expected gap.
@@ -289,7 +305,7 @@ func (t *Tracker) predict(level, trend float64) {
 
 // allowFast lets regular stamps go past judge unless something forbids it.
 func (t *Tracker) allowFast() {
-	t.slow = t.seeking || t.holding || t.closed || !t.marks.even
+	t.slow = t.seeking || t.holding || t.closed || t.rebase || !t.marks.even
 }
 
 // mark returns the mark of the last genuine stamp.

@@ -7,13 +7,14 @@ import "math"
 const riseSize = 8
 
 // riseShare takes out what a cubic through the first stamps makes too much of a
-// first-order rise, and riseScatter is what remains uncertain, both as parts of
-// the way. They come from simulated starts of 3,000 to 20,000 rpm with time
+// first-order rise, over the number of marks, as more of them span less of the
+// rise. riseScatter is what remains uncertain. Both are parts of the way; they come from simulated starts of 3,000 to 20,000 rpm with time
 // constants of 0.2 to 0.8 s.
 const (
-	riseShare   = 0.955
+	riseExcess  = 0.045
 	riseScatter = 0.039
-	riseFloor   = 0.008 // in steps, whatever the way
+	riseFloor   = 0.0045 // in steps, whatever the way
+	riseRipple  = 0.0038 // more of it for each mark, as the ripple is part of a turn
 )
 
 // missedAtStart is the largest number of steps before the first stamp that is
@@ -56,7 +57,7 @@ func (r *rise) back(elapsed float64) (steps float64, fromRest bool) {
 	if root, ok := lastRestBefore(c[0], c[1], c[2]); ok && root > rest {
 		rest, fromRest = root, true
 	}
-	return max(0, -(c[0]+(c[1]+c[2]*rest)*rest)*rest) * riseShare, fromRest
+	return max(0, -(c[0]+(c[1]+c[2]*rest)*rest)*rest), fromRest
 }
 
 // fit returns v, a, j of the way v x + a x^2 + j x^3 after the first stamp, by

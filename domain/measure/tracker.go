@@ -44,14 +44,17 @@ type Tracker struct {
 	marks marks
 	notes corrections
 
-	acquisition       // the stamps of which no speed is known yet
-	held        int64 // a stamp that came early and waits for the next one
-	holding     bool
-	oddStep     int64 // the step after the last irregular gap
-	oddLate     bool  // and whether that one was long
-	lastOpen    int64 // the step after the last open gap
-	opens       int   // open gaps in a row
-	quickBlocks int   // blocks that still follow quickly
+	acquisition         // the stamps of which no speed is known yet
+	held          int64 // a stamp that came early and waits for the next one
+	holding       bool
+	oddStep       int64 // the step after the last irregular gap
+	oddLate       bool  // and whether that one was long
+	foundStep     int64 // the step at which the speed was found
+	searchedAgain bool
+	rebase        bool  // the next stamp comes from a clock that has begun anew
+	lastOpen      int64 // the step after the last open gap
+	opens         int   // open gaps in a row
+	quickBlocks   int   // blocks that still follow quickly
 
 	course
 	faults

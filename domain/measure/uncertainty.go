@@ -137,13 +137,14 @@ func (t *Tracker) doubt(m *Measurement) {
 func (t *Tracker) partAt(cause string, how partHow, turns, jitter float64) Part {
 	p := Part{Cause: cause, Shape: Normal}
 	steps := turns * float64(t.marks.count)
+	ripple := 0.0008 * float64(t.marks.count)
 	switch how {
 	case partBetween:
-		p.U = math.Hypot(0.8*jitter, 0.001)
+		p.U = math.Hypot(0.8*jitter, ripple)
 	case partPredicted, partBridged:
-		p.U = math.Hypot(1.1*jitter, 0.001)
+		p.U = math.Hypot(0.9*jitter, ripple)
 		if cause == "start" {
-			p.U = math.Hypot(riseFloor, riseScatter*steps)
+			p.U = math.Hypot(riseFloor+riseRipple*float64(t.marks.count), riseScatter*steps)
 		}
 	case partCapped:
 		p.Shape, p.U = Rectangular, math.Hypot(max(0, t.overdue), 1.1*jitter)/math.Sqrt(3)
