@@ -61,6 +61,9 @@ func (f Fraction) Over(n int64) Fraction {
 	return Fraction{new(big.Rat).Quo(f.rat(), new(big.Rat).SetInt64(n))}
 }
 
+// Div returns f / g. It panics when g is 0, which is a mistake of the caller.
+func (f Fraction) Div(g Fraction) Fraction { return Fraction{new(big.Rat).Quo(f.rat(), g.rat())} }
+
 // Neg returns -f.
 func (f Fraction) Neg() Fraction { return Fraction{new(big.Rat).Neg(f.rat())} }
 

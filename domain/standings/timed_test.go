@@ -23,8 +23,8 @@ func runs(values ...int64) []Run {
 	return out
 }
 
-// table writes a ranking in short: rank, entry, what decided.
-func table(rows []Standing) []string {
+// brief writes a ranking in short: rank, entry, what decided.
+func brief(rows []Standing) []string {
 	var lines []string
 	for _, r := range rows {
 		lines = append(lines, strings.TrimSpace(fmt.Sprintf("%d %s %s", r.Rank, r.Entry, r.DecidedBy)))
@@ -114,7 +114,7 @@ func TestRankTimed(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if diff := cmp.Diff(tt.want, table(got)); diff != "" {
+			if diff := cmp.Diff(tt.want, brief(got)); diff != "" {
 				t.Errorf("ranking (-want +got):\n%s", diff)
 			}
 		})
@@ -221,16 +221,16 @@ func TestRankTimedProperties(t *testing.T) {
 		for i, row := range got {
 			if row.Rank == 0 {
 				if slices.ContainsFunc(got[i:], func(r Standing) bool { return r.Rank != 0 }) {
-					t.Fatalf("an unranked row stands before a ranked one: %v", table(got))
+					t.Fatalf("an unranked row stands before a ranked one: %v", brief(got))
 				}
 				continue
 			}
 			if i > 0 && got[i-1].Rank == row.Rank {
 				if got[i-1].Entry >= row.Entry || row.DecidedBy != Shared {
-					t.Fatalf("equal ranks out of order: %v", table(got))
+					t.Fatalf("equal ranks out of order: %v", brief(got))
 				}
 			} else if row.Rank != i+1 {
-				t.Fatalf("row %d has rank %d: %v", i+1, row.Rank, table(got))
+				t.Fatalf("row %d has rank %d: %v", i+1, row.Rank, brief(got))
 			}
 		}
 	})
