@@ -1,0 +1,151 @@
+package meet_test
+
+import (
+	"strconv"
+	"strings"
+	"time"
+
+	"benchmeet/domain/meet"
+)
+
+func init() {
+	verbs["plan"] = (*day).plan
+	verbs["division"] = (*day).addDivision
+	verbs["benches"] = (*day).addBenches
+	verbs["bench-out"] = (*day).benchOut
+	verbs["bench-in"] = (*day).benchIn
+	verbs["take"] = (*day).take
+	verbs["change"] = (*day).change
+	verbs["check-in"] = (*day).checkIn
+	verbs["close-entries"] = (*day).closeEntries
+	verbs["open-entries"] = (*day).openEntries
+	verbs["wait"] = (*day).wait
+	verbs["seed"] = (*day).setSeed
+	verbs["as"] = (*day).as
+}
+
+func (d *day) plan() {
+	rules := meet.UsualRules()
+	rules.RerunsPerEntry = d.whole("reruns", rules.RerunsPerEntry)
+	rules.Tie = meet.TieRule(d.text("tie", string(rules.Tie)))
+	rules.DidNotFinish = meet.DidNotFinishRule(d.text("dnf", string(rules.DidNotFinish)))
+	rules.HandCounts = meet.HandRule(d.text("hand", string(rules.HandCounts)))
+	rules.Late = meet.LateRule(d.text("late", string(rules.Late)))
+	d.must(meet.PlanMeet{
+		Plan:  meet.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06", Opens: "09:00", Closes: "17:00"},
+		Rules: rules,
+	})
+	d.say("ok")
+}
+
+// division junior from=8 to=11, then one stage a line:
+// "timed rounds=2 lanes=4 rule=best" or "knockout entries=8 third".
+func (d *day) addDivision() {
+	v := meet.Division{
+		ID: d.division(), Name: d.first(), AgeFrom: d.whole("from", 8), AgeTo: d.whole("to", 11),
+		Class: meet.CarClass{Name: "club class", LapUM: 20_000_000},
+	}
+	for line := range strings.Lines(d.td.Input) {
+		st := meet.Stage{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000}
+		for i, word := range strings.Fields(line) {
+			key, value, _ := strings.Cut(word, "=")
+			switch {
+			case i == 0 && word == "timed":
+				st.Kind, st.Lanes, st.Rounds, st.Rule = meet.TimedRounds, 4, 1, meet.RuleBest
+			case key == "rounds":
+				st.Rounds = d.number(value)
+			case key == "lanes":
+				st.Lanes = d.number(value)
+			case key == "rule":
+				st.Rule = meet.TimedRule(value)
+			case key == "entries":
+				st.Entries = d.number(value)
+			case key == "third":
+				st.ThirdPlace = true
+			}
+		}
+		v.Stages = append(v.Stages, st)
+	}
+	if d.do(meet.AddDivision{Division: v}) {
+		d.out.Reset()
+		d.say("ok")
+	}
+}
+
+func (d *day) addBenches() {
+	for n := range d.number(d.first()) {
+		d.must(meet.AddBench{Bench: meet.Bench{
+			ID: meet.BenchID("b" + strconv.Itoa(n+1)), Number: n + 1, CircumferenceUM: 94_248, UCircumUM: 20,
+			Marks: 1, StampNS: 1000, ClockPPB: 20_000,
+		}})
+	}
+	d.say("ok")
+}
+
+func (d *day) benchOut() {
+	d.do(meet.ChangeBenchService{Bench: meet.BenchID(d.first()), Out: true, Reason: d.reason(meet.ReasonBenchFault)})
+}
+
+func (d *day) benchIn() {
+	d.do(meet.ChangeBenchService{Bench: meet.BenchID(d.first())})
+}
+
+// take junior 1-12 age=9 car=c7: takes entries of a division; an absent car is
+// one of their own. With "absent" they are not checked in.
+func (d *day) take() {
+	from, to := d.span()
+	for n := from; n <= to; n++ {
+		text := strconv.Itoa(n)
+		took := d.do(meet.TakeEntry{
+			ID: meet.EntryID("e" + text), Division: d.division(), StartNumber: n, Entrant: meet.EntrantID("p" + text),
+			Car: meet.CarID(d.text("car", "c"+text)), Age: d.whole("age", 9),
+		})
+		if took && !d.td.HasArg("absent") {
+			d.must(meet.CheckIn{Entry: meet.EntryID("e" + text), There: true})
+		}
+	}
+	if from < to {
+		d.out.Reset()
+		d.say("ok")
+	}
+}
+
+// span reads the second argument, "1-12" or "7".
+func (d *day) span() (from, to int) {
+	if len(d.td.CmdArgs) < 2 {
+		d.t.Fatalf("%s: which start numbers?", d.td.Pos)
+	}
+	a, b, several := strings.Cut(d.td.CmdArgs[1].Key, "-")
+	if !several {
+		b = a
+	}
+	return d.number(a), d.number(b)
+}
+
+func (d *day) change() {
+	id := meet.EntryID("e" + d.first())
+	e := d.s.Entries[id]
+	d.do(meet.ChangeEntry{
+		ID: id, Division: meet.DivisionID(d.text("division", string(e.Division))),
+		StartNumber: d.whole("number", e.StartNumber), Car: meet.CarID(d.text("car", string(e.Car))), Age: d.whole("age", -1),
+	})
+}
+
+func (d *day) checkIn() {
+	d.do(meet.CheckIn{Entry: meet.EntryID("e" + d.first()), There: !d.td.HasArg("gone")})
+}
+
+func (d *day) closeEntries() { d.do(meet.CloseEntries{Division: d.division()}) }
+func (d *day) openEntries()  { d.do(meet.CloseEntries{Division: d.division(), Open: true}) }
+
+func (d *day) wait() {
+	by, err := time.ParseDuration(d.first())
+	if err != nil {
+		d.t.Fatalf("%s: %v", d.td.Pos, err)
+	}
+	d.now += by.Microseconds()
+	d.say("%s", clock(d.now))
+}
+
+func (d *day) setSeed() { d.seed = uint64(d.number(d.first())); d.say("ok") }
+func (d *day) as()      { d.actor = d.first(); d.say("ok") }

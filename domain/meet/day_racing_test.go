@@ -1,0 +1,158 @@
+package meet_test
+
+import (
+	"strings"
+
+	"benchmeet/domain/measure"
+	"benchmeet/domain/meet"
+)
+
+func init() {
+	verbs["draw"] = (*day).draw
+	verbs["draw-again"] = (*day).drawAgain
+	verbs["call"] = (*day).call
+	verbs["call-off"] = (*day).callOff
+	verbs["move"] = (*day).move
+	verbs["ready"] = (*day).ready
+	verbs["start"] = (*day).start
+	verbs["run"] = (*day).run
+	verbs["hand"] = (*day).hand
+	verbs["race"] = (*day).race
+	verbs["round"] = (*day).round
+	verbs["official"] = (*day).official
+	verbs["publish"] = (*day).publish
+}
+
+func (d *day) draw() { d.do(meet.DrawRound{Division: d.division()}) }
+
+func (d *day) drawAgain() {
+	d.do(meet.DrawAgain{Division: d.division(), Reason: d.reason(meet.ReasonOther)})
+}
+
+func (d *day) call() {
+	var benches []meet.BenchID
+	if arg, there := d.td.Arg("benches"); there {
+		for _, b := range arg.Vals {
+			benches = append(benches, meet.BenchID(b))
+		}
+	}
+	d.do(meet.CallHeat{Heat: d.heat(), Benches: benches})
+}
+
+func (d *day) callOff() { d.do(meet.CallOff{Heat: d.heat(), Reason: d.reason(meet.ReasonOther)}) }
+
+func (d *day) move() {
+	d.do(meet.MoveLane{Heat: d.heat(), Entry: d.entry("n"), Bench: meet.BenchID(d.text("bench", ""))})
+}
+
+// ready HEAT [bench=b1 n=7]: one bench, or all that are called.
+func (d *day) ready() {
+	if d.td.HasArg("bench") {
+		d.do(meet.ConfirmReady{Heat: d.heat(), Bench: meet.BenchID(d.text("bench", "")), StartNumber: d.whole("n", 0)})
+		return
+	}
+	d.allReady(d.heat())
+	d.say("ok")
+}
+
+func (d *day) allReady(heat meet.HeatID) {
+	for _, l := range d.s.Heats[heat].Lanes {
+		if l.State == meet.LaneCalled {
+			d.must(meet.ConfirmReady{Heat: heat, Bench: l.Bench, StartNumber: d.s.Entries[l.Entry].StartNumber})
+		}
+	}
+}
+
+func (d *day) start() { d.do(meet.StartHeat{Heat: d.heat()}) }
+
+// run HEAT n=7 m=412.3 [id= bench= boot= trace= flag=]: the run that n's lane
+// armed, unless an id is given.
+func (d *day) run() {
+	lane := d.lane(d.heat(), d.entry("n"))
+	id := meet.RunID(d.text("id", string(lane.Armed)))
+	f := figures(d.um(d.text("m", "0")))
+	if flag := d.text("flag", ""); flag != "" {
+		f.Flags = []measure.Flag{{Code: measure.Code(flag)}}
+	}
+	d.do(meet.RecordRun{
+		ID: id, Bench: meet.BenchID(d.text("bench", string(lane.Bench))), Boot: d.text("boot", "00000000000000b1"),
+		Trace: d.text("trace", "t-"+string(id)), Figures: f,
+	})
+}
+
+func figures(um int64) measure.Figures {
+	return measure.Figures{Method: "stamps/1", DistanceUM: um, UDistanceUM: 5_000, U95DistanceUM: 10_000}
+}
+
+func (d *day) lane(heat meet.HeatID, entry meet.EntryID) meet.Lane {
+	for _, l := range d.s.Heats[heat].Lanes {
+		if l.Entry == entry {
+			return l
+		}
+	}
+	return meet.Lane{}
+}
+
+func (d *day) hand() {
+	d.do(meet.RecordHandCount{
+		Heat: d.heat(), Entry: d.entry("n"), DistanceUM: d.um(d.text("m", "0")), UDistanceUM: d.um(d.text("u", "5.774")),
+	})
+}
+
+// race HEAT 7=412.3 3=400 ...: calls, confirms, starts, takes the runs; a
+// start number without a distance gets 500 m less its number.
+func (d *day) race() {
+	d.raceHeat(d.heat())
+	d.tellOrder(d.heat())
+}
+
+func (d *day) raceHeat(heat meet.HeatID) {
+	for {
+		if d.s.Heats[heat].Phase == meet.PhaseDrawn {
+			d.must(meet.CallHeat{Heat: heat})
+		}
+		if d.s.Heats[heat].Phase == meet.PhaseCalled {
+			d.allReady(heat)
+			d.must(meet.StartHeat{Heat: heat})
+		}
+		if d.s.Heats[heat].Phase != meet.PhaseRacing {
+			return
+		}
+		for _, l := range d.s.Heats[heat].Lanes {
+			if l.State != meet.LaneRacing {
+				continue
+			}
+			n := strings.TrimPrefix(d.hash(l.Entry), "#")
+			um := int64(500-d.number(n)) * 1_000_000
+			if text := d.text(n, ""); text != "" {
+				um = d.um(text)
+			}
+			d.must(meet.RecordRun{
+				ID: l.Armed, Bench: l.Bench, Boot: "00000000000000b1", Trace: "t-" + string(l.Armed), Figures: figures(um),
+			})
+		}
+	}
+}
+
+// round junior 7=412.3 ...: races every heat of the round that is drawn.
+func (d *day) round() {
+	stages := d.s.Programmes[d.division()].Stages
+	rounds := stages[len(stages)-1].Rounds
+	for _, heat := range rounds[len(rounds)-1].Heats {
+		d.raceHeat(heat)
+		d.tellOrder(heat)
+	}
+}
+
+func (d *day) official() {
+	c := meet.CloseRound{Division: d.division()}
+	if d.td.HasArg("early") {
+		c.Early = &meet.Reason{Code: meet.ReasonCode(d.text("early", ""))}
+	}
+	if d.td.HasArg("after") { // the protest time
+		d.now += 300_000_000
+	}
+	d.do(c)
+}
+
+func (d *day) publish() { d.do(meet.PublishResults{Division: d.division()}) }

@@ -1,0 +1,231 @@
+package meet_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/cockroachdb/datadriven"
+
+	"benchmeet/domain/journal"
+	"benchmeet/domain/meet"
+	"benchmeet/domain/refusal"
+)
+
+// TestDay tells days of racing as text files: a command, then what came of it.
+// The verbs are in day_*_test.go, one small handler each.
+//
+// To accept changed outcomes: go test ./domain/meet -run TestDay -rewrite, then
+// read the difference as an official would.
+func TestDay(t *testing.T) {
+	datadriven.Walk(t, "testdata/day", func(t *testing.T, path string) {
+		d := newDay(t)
+		datadriven.RunTest(t, path, func(t *testing.T, td *datadriven.TestData) string {
+			handler, known := verbs[td.Cmd]
+			if !known {
+				t.Fatalf("%s: no verb %q", td.Pos, td.Cmd)
+			}
+			d.t, d.td = t, td
+			d.out.Reset()
+			handler(d)
+			return d.out.String()
+		})
+		d.t = t
+		d.refolds()
+	})
+}
+
+// verbs is filled by the files of the verbs.
+var verbs = map[string]func(*day){}
+
+// dayStart is when every told day begins, 09:00:00 on the clock of the files.
+const dayStart = 1_800_000_000_000_000
+
+// day is a told day under way.
+type day struct {
+	t     *testing.T
+	td    *datadriven.TestData
+	out   strings.Builder
+	s     *meet.State
+	now   int64
+	actor string
+	seed  uint64
+	log   []journal.Record
+}
+
+func newDay(t *testing.T) *day {
+	return &day{t: t, s: meet.New(), now: dayStart, actor: "organiser", seed: 7}
+}
+
+func (d *day) say(format string, args ...any) { fmt.Fprintf(&d.out, format+"\n", args...) }
+
+// do gives a command one second later, tells its events or its refusal, and says
+// whether it was carried out.
+func (d *day) do(c meet.Command) bool {
+	d.t.Helper()
+	events, err := d.quietly(c)
+	if err != nil {
+		no, is := refusal.As(err)
+		if !is {
+			d.t.Fatalf("%s: %T is refused with an error without a code: %v", d.td.Pos, c, err)
+		}
+		d.say("refused %s: %s", no.Code, no)
+		return false
+	}
+	if len(events) == 0 {
+		d.say("nothing new")
+	}
+	for _, e := range events {
+		d.say("%s", d.tell(e))
+	}
+	return true
+}
+
+// quietly carries a command out, seals its events into the log and folds them.
+// It fails the test where Decide changed the state.
+func (d *day) quietly(c meet.Command) ([]meet.Event, error) {
+	d.t.Helper()
+	d.now += 1_000_000
+	before := stateJSON(d.t, d.s)
+	events, err := meet.Decide(d.s, c, meet.Meta{Actor: d.actor, NowUS: d.now, Seed: d.seed})
+	if after := stateJSON(d.t, d.s); !bytes.Equal(before, after) {
+		d.t.Fatalf("%s: deciding %T changed the state", d.td.Pos, c)
+	}
+	for _, e := range events {
+		d.log = append(d.log, seal(d.t, d.log, e, d.now))
+		meet.Evolve(d.s, e, d.now)
+	}
+	return events, err
+}
+
+// must carries out a command that the file does not tell of.
+func (d *day) must(c meet.Command) []meet.Event {
+	d.t.Helper()
+	events, err := d.quietly(c)
+	if err != nil {
+		d.t.Fatalf("%s: %T: %v", d.td.Pos, c, err)
+	}
+	return events
+}
+
+// refolds fails the test unless the stored log folds to the same state.
+func (d *day) refolds() {
+	d.t.Helper()
+	if want, got := stateJSON(d.t, d.s), stateJSON(d.t, refold(d.t, d.log)); !bytes.Equal(want, got) {
+		d.t.Errorf("the log folds to another state\n got %s\nwant %s", got, want)
+	}
+}
+
+func stateJSON(t testing.TB, s *meet.State) []byte {
+	t.Helper()
+	text, err := json.Marshal(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return text
+}
+
+// seal makes the record of an event behind a log.
+func seal(t testing.TB, log []journal.Record, e meet.Event, atUS int64) journal.Record {
+	t.Helper()
+	data, err := meet.Encode(e)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var head journal.Head
+	if len(log) > 0 {
+		head = log[len(log)-1].Head()
+	}
+	r, err := journal.Seal(head, journal.Envelope{
+		Stream: "harbour/meet/spring", Seq: head.Seq + 1, Type: e.Type(), V: meet.Version, Time: atUS,
+		Actor: "organiser", Command: "c" + strconv.FormatInt(head.Seq+1, 10), Data: data,
+	})
+	if err != nil {
+		t.Fatalf("%s cannot be sealed: %v", e.Type(), err)
+	}
+	return r
+}
+
+// refold reads a log from its stored bytes, chain and all.
+func refold(t testing.TB, log []journal.Record) *meet.State {
+	t.Helper()
+	s := meet.New()
+	var head journal.Head
+	for _, r := range log {
+		var err error
+		if head, err = head.Follow(r); err != nil {
+			t.Fatal(err)
+		}
+		envelope, err := r.Open()
+		if err != nil {
+			t.Fatal(err)
+		}
+		e, err := meet.Decode(envelope.Type, envelope.V, envelope.Data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		meet.Evolve(s, e, envelope.Time)
+	}
+	return s
+}
+
+// The readers of arguments below fail the test where the file is wrong.
+
+func (d *day) text(key, otherwise string) string {
+	if arg, there := d.td.Arg(key); there {
+		return arg.Vals[0]
+	}
+	return otherwise
+}
+
+func (d *day) whole(key string, otherwise int) int {
+	text := d.text(key, "")
+	if text == "" {
+		return otherwise
+	}
+	return d.number(text)
+}
+
+func (d *day) number(text string) int {
+	n, err := strconv.Atoi(text)
+	if err != nil {
+		d.t.Fatalf("%s: %q is no number", d.td.Pos, text)
+	}
+	return n
+}
+
+// um reads metres.
+func (d *day) um(text string) int64 {
+	m, err := strconv.ParseFloat(text, 64)
+	if err != nil {
+		d.t.Fatalf("%s: %q is no distance in m", d.td.Pos, text)
+	}
+	return int64(m*1e6 + 0.5)
+}
+
+// first is the argument without a value that stands first.
+func (d *day) first() string {
+	if len(d.td.CmdArgs) == 0 {
+		d.t.Fatalf("%s: %s needs an argument", d.td.Pos, d.td.Cmd)
+	}
+	return d.td.CmdArgs[0].Key
+}
+
+func (d *day) heat() meet.HeatID         { return meet.HeatID(d.first()) }
+func (d *day) division() meet.DivisionID { return meet.DivisionID(d.first()) }
+
+// entry reads the entry of a start number.
+func (d *day) entry(key string) meet.EntryID {
+	n := d.whole(key, 0)
+	if id, there := d.s.Numbers[n]; there {
+		return id
+	}
+	return meet.EntryID("e" + strconv.Itoa(n))
+}
+
+func (d *day) reason(otherwise meet.ReasonCode) meet.Reason {
+	return meet.Reason{Code: meet.ReasonCode(d.text("why", string(otherwise)))}
+}

@@ -1,0 +1,184 @@
+package meet_test
+
+import (
+	"fmt"
+	"strings"
+
+	"benchmeet/domain/meet"
+)
+
+func init() {
+	verbs["standings"] = (*day).standings
+	verbs["winners"] = (*day).winners
+	verbs["heat"] = (*day).tellHeat
+	verbs["order"] = func(d *day) { d.tellOrder(d.heat()) }
+	verbs["board"] = (*day).board
+	verbs["bench-orders"] = (*day).benchOrders
+	verbs["decisions"] = (*day).decisions
+	verbs["waiting-runs"] = (*day).waitingRuns
+	verbs["rulings"] = (*day).rulings
+	verbs["outdated"] = func(d *day) { d.say("%v", d.s.Outdated(d.division())) }
+	verbs["published"] = (*day).published
+}
+
+func (d *day) standings() {
+	for _, l := range d.s.Standings(d.division()) {
+		text := fmt.Sprintf("%2d  %s", l.Rank, d.hash(l.Entry))
+		if l.DistanceUM > 0 {
+			text += fmt.Sprintf(" %s m ± %s", metres(l.DistanceUM), metres(l.UUM))
+		}
+		for _, more := range []string{l.Exit, string(l.Status)} {
+			if more != "" {
+				text += " " + more
+			}
+		}
+		if l.DecidedBy != "" && l.DecidedBy != "result" {
+			text += " by " + l.DecidedBy
+		}
+		if len(l.TooCloseTo) > 0 {
+			text += " too close to " + d.numbers(l.TooCloseTo)
+		}
+		d.say("%s", text)
+	}
+}
+
+func (d *day) winners() { d.say("winners: %s", d.numbers(d.s.Winners(d.division()))) }
+
+// tellOrder tells a heat's result.
+func (d *day) tellOrder(heat meet.HeatID) {
+	h := d.s.Heats[heat]
+	order, tied := d.s.Order(h)
+	var all []string
+	for _, r := range order {
+		text := d.hash(r.Entry)
+		switch {
+		case r.Valued:
+			text += " " + metres(r.DistanceUM)
+		case r.Out:
+			text += " out"
+		}
+		if r.Status != "" {
+			text += " " + string(r.Status)
+		}
+		all = append(all, text)
+	}
+	if tied {
+		all = append(all, "tied")
+	}
+	d.say("%s %s: %s", heat, h.Phase, strings.Join(all, ", "))
+}
+
+// tellHeat tells a heat lane by lane.
+func (d *day) tellHeat() {
+	h := d.s.Heats[d.heat()]
+	text := string(h.Phase)
+	if h.DeadlineUS > 0 {
+		text += " deadline " + clock(h.DeadlineUS)
+	}
+	if h.ProtestUntilUS > 0 {
+		text += " protest until " + clock(h.ProtestUntilUS)
+	}
+	d.say("%s", text)
+	for _, l := range h.Lanes {
+		text := fmt.Sprintf("%s %s", d.hash(l.Entry), l.State)
+		for _, part := range []struct{ name, value string }{
+			{"status", string(l.Status)},
+			{"bench", string(l.Bench)},
+			{"armed", string(l.Armed)},
+			{"counts", string(l.Counts)},
+			{"better", string(l.Better)},
+		} {
+			if part.value != "" {
+				text += " " + part.name + "=" + part.value
+			}
+		}
+		if l.PenaltyUM > 0 {
+			text += " penalty=" + metres(l.PenaltyUM)
+		}
+		d.say("%s", text)
+	}
+}
+
+func (d *day) board() {
+	b := d.s.CallBoard()
+	for _, part := range []struct {
+		name  string
+		heats []meet.HeatID
+	}{{"racing", b.Racing}, {"called", b.Called}, {"next", b.Next}, {"posted", b.Posted}} {
+		if len(part.heats) > 0 {
+			d.say("%s: %s", part.name, strings.Trim(fmt.Sprint(part.heats), "[]"))
+		}
+	}
+}
+
+func (d *day) benchOrders() {
+	for _, b := range d.s.SortedBenches() {
+		o, err := d.s.BenchOrder(b.ID)
+		if err != nil {
+			d.t.Fatal(err)
+		}
+		switch {
+		case o.OutOfService:
+			d.say("%s out of service", b.ID)
+		case o.Heat == "":
+			d.say("%s practice", b.ID)
+		default:
+			d.say("%s %s %s %s %d s as %s", b.ID, o.Heat, d.hash(o.Entry), o.State, o.RaceUS/1_000_000, o.Run)
+		}
+	}
+}
+
+func (d *day) decisions() {
+	for _, x := range d.s.Decisions(d.now) {
+		text := string(x.Kind)
+		for _, part := range []string{string(x.Division), string(x.Heat), string(x.Run), string(x.Protest), string(x.Bench)} {
+			if part != "" {
+				text += " " + part
+			}
+		}
+		if x.Entry != "" {
+			text += " " + d.hash(x.Entry)
+		}
+		d.say("%s", text)
+	}
+	if d.out.Len() == 0 {
+		d.say("nothing to decide")
+	}
+}
+
+func (d *day) waitingRuns() {
+	for _, r := range d.s.SortedRuns() {
+		switch {
+		case r.Void:
+			d.say("%s void", r.ID)
+		case r.Waiting != meet.WaitsNot:
+			d.say("%s %s m waits: %s", r.ID, metres(r.Figures.DistanceUM), r.Waiting)
+		}
+	}
+}
+
+func (d *day) rulings() {
+	for _, r := range d.s.Rulings {
+		text := fmt.Sprintf("%d %s %s by %s", r.Number, r.Kind, r.Reason.Code, r.By)
+		if r.Heat != "" {
+			text += " " + string(r.Heat)
+		}
+		if r.Entry != "" {
+			text += " " + d.hash(r.Entry)
+		}
+		if r.Correction > 0 {
+			text += fmt.Sprintf(" correction %d", r.Correction)
+		}
+		d.say("%s", text)
+	}
+}
+
+func (d *day) published() {
+	for _, p := range d.s.Programmes[d.division()].Published {
+		text := fmt.Sprintf("%d:", p.Number)
+		for _, l := range p.Ranks {
+			text += fmt.Sprintf(" %d %s", l.Rank, d.hash(l.Entry))
+		}
+		d.say("%s", text)
+	}
+}

@@ -1,0 +1,155 @@
+package meet
+
+import (
+	"cmp"
+	"maps"
+	"slices"
+
+	"benchmeet/bracket"
+)
+
+// Progress says how far a division is.
+type Progress struct {
+	Stage, Round int  // last drawn, from 1; 0 before the first draw
+	Rounds       int  // of that stage in all
+	Closed       bool // the last drawn round
+}
+
+// Progress says how far a division is.
+func (s *State) Progress(division DivisionID) Progress {
+	p := s.Programmes[division]
+	stage, round := p.round()
+	if stage == 0 {
+		return Progress{}
+	}
+	st, form := formatOf(s.Divisions[division], stage)
+	last, _ := p.current()
+	return Progress{stage, round, form.rounds(st, p.Stages[stage-1]), last.Closed}
+}
+
+// Round is a round as a programme shows it, drawn or still to come.
+type Round struct {
+	Stage, Number int
+	Drawn, Closed bool
+	LotSeed       uint64
+	Method        string
+	Byes          []EntryID
+	Heats         []RoundHeat
+}
+
+// RoundHeat is a heat of a round, drawn or still to come.
+type RoundHeat struct {
+	ID    HeatID
+	Third bool
+	Slots []RoundSlot
+}
+
+// RoundSlot is a place in a heat: an entry, or where the entry will come from.
+type RoundSlot struct {
+	Entry    EntryID
+	WinnerOf HeatID
+	LoserOf  HeatID
+	Nobody   bool // nobody will come
+}
+
+// Rounds are a division's rounds in order: those that were drawn, then those of
+// which the draw already says what they will be.
+func (s *State) Rounds(division DivisionID) []Round {
+	var out []Round
+	for i, st := range s.Programmes[division].Stages {
+		for k, r := range st.Rounds {
+			round := Round{
+				Stage: i + 1, Number: k + 1, Drawn: true, Closed: r.Closed,
+				LotSeed: r.LotSeed, Method: r.Method, Byes: r.Byes,
+			}
+			for _, id := range r.Heats {
+				round.Heats = append(round.Heats, s.drawnSlots(s.Heats[id]))
+			}
+			out = append(out, round)
+		}
+		if st.Tree != nil {
+			out = append(out, s.coming(division, i+1, st)...)
+		}
+	}
+	return out
+}
+
+func (s *State) drawnSlots(h Heat) RoundHeat {
+	out := RoundHeat{ID: h.ID, Third: h.Third}
+	for _, l := range h.Lanes {
+		out.Slots = append(out.Slots, RoundSlot{Entry: l.Entry})
+	}
+	for i := len(h.Lanes); i < len(h.From); i++ {
+		out.Slots = append(out.Slots, RoundSlot{Nobody: true})
+	}
+	return out
+}
+
+// coming are the rounds of a knockout that are not drawn yet.
+func (s *State) coming(division DivisionID, stage int, st StageState) []Round {
+	views := map[string]bracket.HeatView{}
+	for _, v := range st.Tree.Follow(s.treeResults(s.Divisions[division], stage, st.Seeds)) {
+		views[v.ID] = v
+	}
+	var out []Round
+	for _, r := range st.Tree.Rounds[len(st.Rounds):] {
+		round := Round{Stage: stage, Number: r.Number}
+		for _, h := range r.Heats {
+			heat := RoundHeat{ID: treeHeat(division, stage, h.ID), Third: h.Purpose == bracket.ThirdPlace}
+			for i, slot := range h.Lanes {
+				heat.Slots = append(heat.Slots, comingSlot(division, stage, st, slot, views[h.ID].Lanes[i]))
+			}
+			round.Heats = append(round.Heats, heat)
+		}
+		out = append(out, round)
+	}
+	return out
+}
+
+func comingSlot(division DivisionID, stage int, st StageState, slot bracket.Slot, at int) RoundSlot {
+	switch {
+	case at >= 0:
+		return RoundSlot{Entry: seedAt(st.Seeds, at)}
+	case at == bracket.Vacant:
+		return RoundSlot{Nobody: true}
+	case slot.Kind == bracket.LoserSlot:
+		return RoundSlot{LoserOf: treeHeat(division, stage, slot.Heat)}
+	}
+	return RoundSlot{WinnerOf: treeHeat(division, stage, slot.Heat)}
+}
+
+// Places are the places in a posted heat by entry, shared by equals; empty
+// before.
+func (s *State) Places(h Heat) map[EntryID]int {
+	if !h.posted() {
+		return nil
+	}
+	order, _ := s.Order(h)
+	places := make(map[EntryID]int, len(order))
+	for i, line := range order {
+		if line.Out {
+			continue
+		}
+		places[line.Entry] = i + 1
+		if i > 0 && order[i-1].Valued && line.Valued && order[i-1].DistanceUM == line.DistanceUM {
+			places[line.Entry] = places[order[i-1].Entry]
+		}
+	}
+	return places
+}
+
+// Counting says whether a run is the result of its lane.
+func (s *State) Counting(r Run) bool {
+	if r.Void || r.Waiting != WaitsNot {
+		return false
+	}
+	i, in := s.Heats[r.Heat].lane(r.Entry)
+	return in && s.Heats[r.Heat].Lanes[i].Counts == r.ID
+}
+
+// SortedProtests are the protests by the instant they were lodged, then id.
+func (s *State) SortedProtests() []Protest {
+	return slices.SortedFunc(maps.Values(s.Protests), func(a, b Protest) int {
+		return cmp.Or(cmp.Compare(a.LodgedUS, b.LodgedUS), cmp.Compare(a.ID, b.ID))
+	})
+}
