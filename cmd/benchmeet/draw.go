@@ -24,14 +24,24 @@ Entries may name a seed (1, 2, 3, ... without holes; without one they are drawn 
 Entries of one car never stand in one heat of many; drawn against each other they run in turn.
 
 Kinds and their options:
-  knockout   seeds        how many entries count as seeded (all that name a seed)
-             order        nested, or by-lot: seeds 3-4, 5-8, 9-16 ... drawn among the lines of their group
-             lines        for by-lot: sections, or quarters (up to 8 seeds)
-             separate_clubs, third_place
+  knockout            seeds        how many entries count as seeded (all that name a seed)
+                      order        nested, or by-lot: seeds 3-4, 5-8, 9-16 ... drawn within their group
+                      lines        for by-lot: sections, or quarters (up to 8 seeds)
+                      separate_clubs, third_place
+  double-elimination  the same without third_place; the reserved second final is marked if_needed
+  round-robin         cycles (1): how often each two meet; Berger tables
+  groups              groups, cycles (1), separate_clubs; advance: how many of each go on to a knockout,
+                      next_best: how many more; third_place
+  heats               lanes, heats (as few as needed), heat_order: zigzag or circle, circled (3),
+                      centre_lanes; advance: how many of each go on, next_best: how many more
+  timed-rounds        lanes, rounds; entries that name a seed are dealt by it, else by lot. Without seeds a
+                      published design is used where one fits, and the balance says how even lanes and
+                      meetings are; without rounds it takes those of the design
+All know seeds; benches, where given, is the most lanes that a heat may have.
 
 The answer lists rounds of heats. A lane is an entry, or says where one will come from:
 {"winner_of": "1.1"}, {"loser_of": "1.1"}, {"heat": "1.1", "place": 2}, {"group": "A", "place": 1},
-{"next_best": 3}. Notes say what could not be done.
+{"next_best": 3}; null stays empty. Notes say what could not be done.
 `
 
 // newDrawCommand makes the subcommand that draws from a file.
@@ -59,12 +69,16 @@ type drawOptions struct {
 	Lines         bracket.Lines     `json:"lines"`
 	SeparateClubs bool              `json:"separate_clubs"`
 	ThirdPlace    bool              `json:"third_place"`
-	Cycles        int               `json:"cycles"`
+	Cycles        *int              `json:"cycles"`
 	Groups        int               `json:"groups"`
 	Heats         int               `json:"heats"`
 	Lanes         int               `json:"lanes"`
+	Rounds        int               `json:"rounds"`
 	Advance       int               `json:"advance"`
-	HeatOrder     string            `json:"heat_order"`
+	NextBest      int               `json:"next_best"`
+	HeatOrder     bracket.HeatOrder `json:"heat_order"`
+	Circled       int               `json:"circled"`
+	CentreLanes   bool              `json:"centre_lanes"`
 	Benches       int               `json:"benches"`
 }
 
@@ -73,7 +87,17 @@ type drawOutput struct {
 	Groups     []drawGroup `json:"groups,omitempty"`
 	Rounds     []drawRound `json:"rounds"`
 	HeatsTotal int         `json:"heats_total"`
-	Notes      []drawNote  `json:"notes,omitempty"`
+	// Design and Balance say how timed rounds share lanes out.
+	Design  bracket.DesignKind `json:"design,omitempty"`
+	Balance *drawBalance       `json:"balance,omitempty"`
+	Notes   []drawNote         `json:"notes,omitempty"`
+}
+
+// drawBalance gives the least and the most.
+type drawBalance struct {
+	RunsPerEntry    [2]int `json:"runs_per_entry"`
+	MeetingsPerPair [2]int `json:"meetings_per_pair"`
+	RunsPerLane     [2]int `json:"runs_per_entry_and_lane"`
 }
 
 type drawGroup struct {
@@ -100,6 +124,7 @@ type drawNote struct {
 	Code    bracket.NoteCode `json:"code"`
 	Entries []string         `json:"entries,omitempty"`
 	Round   int              `json:"round,omitempty"`
+	Group   string           `json:"group,omitempty"`
 	Says    string           `json:"says"`
 }
 
@@ -118,28 +143,112 @@ func computeDraw(in drawInput) (any, error) {
 			return nil, refuse("options: %d seeds are asked for, but only %d entries name a seed", seeds, seeded)
 		}
 	}
-	d, err := drawKind(in, entries, seeds)
+	draw, known := drawKinds[in.Kind]
+	if !known {
+		return nil, refuse("the kind %q is not known; known are: %s", in.Kind, strings.Join(sortedKinds(), ", "))
+	}
+	d, err := draw(in, drawField{
+		entries: entries, seeds: seeds, clubs: drawClubs(entries, in.Options.SeparateClubs), cars: drawCars(entries),
+	})
 	if err != nil {
 		return nil, drawRefusal(err, entries)
 	}
-	return showDraw(in.LotSeed, d, entries), nil
-}
-
-func drawKind(in drawInput, entries []drawEntry, seeds int) (*bracket.Draw, error) {
-	o := in.Options
-	clubs, cars := drawClubs(entries, o.SeparateClubs), drawCars(entries)
-	switch in.Kind {
-	case bracket.KnockoutKind:
-		return bracket.Knockout(len(entries), bracket.KnockoutOptions{
-			Seeds: seeds, Order: o.Order, Lines: o.Lines, ThirdPlace: o.ThirdPlace,
-			Clubs: clubs, Cars: cars, LotSeed: in.LotSeed,
-		})
+	out := showDraw(in.LotSeed, d.Draw, entries)
+	out.Design = d.design
+	if d.design != "" {
+		out.Balance = &drawBalance{
+			RunsPerEntry:    [2]int{d.balance.RunsLeast, d.balance.RunsMost},
+			MeetingsPerPair: [2]int{d.balance.MeetsLeast, d.balance.MeetsMost},
+			RunsPerLane:     [2]int{d.balance.LaneLeast, d.balance.LaneMost},
+		}
 	}
-	return nil, refuse("the kind %q is not known; known are: %s", in.Kind, strings.Join(drawKinds(), ", "))
+	return out, nil
 }
 
-func drawKinds() []string {
-	return []string{string(bracket.KnockoutKind)}
+// drawField is who is drawn: the entries in seed order, of whom the first are seeds.
+type drawField struct {
+	entries     []drawEntry
+	seeds       int
+	clubs, cars []int
+}
+
+// drawn is a draw, for timed rounds with how it shares lanes out.
+type drawn struct {
+	*bracket.Draw
+	design  bracket.DesignKind
+	balance bracket.Balance
+}
+
+// drawKinds draws each kind.
+var drawKinds = map[bracket.Kind]func(drawInput, drawField) (drawn, error){
+	bracket.KnockoutKind: func(in drawInput, f drawField) (drawn, error) {
+		d, err := bracket.Knockout(len(f.entries), knockoutOptions(in, f))
+		return drawn{Draw: d}, err
+	},
+	bracket.DoubleEliminationKind: func(in drawInput, f drawField) (drawn, error) {
+		d, err := bracket.DoubleElimination(len(f.entries), knockoutOptions(in, f))
+		return drawn{Draw: d}, err
+	},
+	bracket.RoundRobinKind: func(in drawInput, f drawField) (drawn, error) {
+		d, err := bracket.RoundRobin(len(f.entries), bracket.RoundRobinOptions{
+			Cycles: in.Options.cycles(), Seeds: f.seeds, Cars: f.cars, LotSeed: in.LotSeed,
+		})
+		return drawn{Draw: d}, err
+	},
+	bracket.GroupsKind: func(in drawInput, f drawField) (drawn, error) {
+		o := in.Options
+		d, err := bracket.Groups(len(f.entries), bracket.GroupOptions{
+			Groups: o.Groups, Cycles: o.cycles(), Seeds: f.seeds, Clubs: f.clubs, Cars: f.cars,
+			Advance: o.Advance, NextBest: o.NextBest, ThirdPlace: o.ThirdPlace, LotSeed: in.LotSeed,
+		})
+		return drawn{Draw: d}, err
+	},
+	bracket.HeatsKind: func(in drawInput, f drawField) (drawn, error) {
+		o := in.Options
+		d, err := bracket.Heats(len(f.entries), bracket.HeatsOptions{
+			Lanes: o.Lanes, Heats: o.Heats, Order: o.HeatOrder, Circled: o.Circled, CentreLanes: o.CentreLanes,
+			Advance: o.Advance, NextBest: o.NextBest, Seeds: f.seeds, Cars: f.cars, LotSeed: in.LotSeed,
+		})
+		return drawn{Draw: d}, err
+	},
+	bracket.TimedRoundsKind: drawTimedRounds,
+}
+
+// drawTimedRounds deals by seed where everybody names one; else lanes and meetings are shared out evenly.
+func drawTimedRounds(in drawInput, f drawField) (drawn, error) {
+	o := bracket.TimedOptions{Lanes: in.Options.Lanes, Heats: in.Options.Heats, Cars: f.cars, LotSeed: in.LotSeed}
+	if f.seeds == 0 || f.seeds < len(f.entries) {
+		d, design, balance, err := bracket.ShareOut(len(f.entries), in.Options.Rounds, o)
+		return drawn{d, design, balance}, err
+	}
+	o.Order = bracket.DealBySeed
+	d, err := bracket.TimedRounds(len(f.entries), max(1, in.Options.Rounds), o)
+	return drawn{Draw: d}, err
+}
+
+func knockoutOptions(in drawInput, f drawField) bracket.KnockoutOptions {
+	o := in.Options
+	return bracket.KnockoutOptions{
+		Seeds: f.seeds, Order: o.Order, Lines: o.Lines, ThirdPlace: o.ThirdPlace,
+		Clubs: f.clubs, Cars: f.cars, LotSeed: in.LotSeed,
+	}
+}
+
+// cycles is 1 where the file does not say.
+func (o drawOptions) cycles() int {
+	if o.Cycles == nil {
+		return 1
+	}
+	return *o.Cycles
+}
+
+func sortedKinds() []string {
+	var kinds []string
+	for kind := range drawKinds {
+		kinds = append(kinds, string(kind))
+	}
+	slices.Sort(kinds)
+	return kinds
 }
 
 // seedOrder puts the entries that name a seed first, in its order, and the others behind them as listed. It
@@ -255,7 +364,7 @@ func showDraw(lotSeed uint64, d *bracket.Draw, entries []drawEntry) drawOutput {
 	}
 	for _, n := range d.Notes {
 		ids := entryIDs(entries, n.Entries)
-		out.Notes = append(out.Notes, drawNote{n.Code, ids, n.Round, noteSays(n, ids)})
+		out.Notes = append(out.Notes, drawNote{n.Code, ids, n.Round, n.Group, noteSays(n, ids)})
 	}
 	return out
 }
@@ -276,6 +385,8 @@ func showSlots(slots []bracket.Slot, entries []drawEntry) []any {
 			shown = append(shown, map[string]any{"group": s.Group, "place": s.Place})
 		case bracket.NextBestSlot:
 			shown = append(shown, map[string]any{"next_best": s.Place})
+		case bracket.EmptySlot:
+			shown = append(shown, nil)
 		}
 	}
 	return shown
@@ -287,6 +398,8 @@ func noteSays(n bracket.Note, ids []string) string {
 	switch n.Code {
 	case bracket.ClubmatesMeet:
 		return fmt.Sprintf("%s, of one club, may meet in round %d: no better place was free", who, n.Round)
+	case bracket.ClubmatesInGroup:
+		return fmt.Sprintf("%s, of one club, stand in group %s: no better place was free", who, n.Group)
 	case bracket.SeedsMoved:
 		return fmt.Sprintf("%s changed places within their group of seeds to keep clubmates apart", strings.Join(ids, ", "))
 	case bracket.RunInTurn:

@@ -68,6 +68,69 @@ func TestDrawKnockout(t *testing.T) {
 	}
 }
 
+// Each kind once, in short: the lanes of every heat.
+func TestDrawKinds(t *testing.T) {
+	six := `"entries":[{"id":"A","seed":1,"club":"n"},{"id":"B","seed":2},{"id":"C","seed":3},{"id":"D","seed":4},{"id":"E","seed":5},{"id":"F","seed":6,"club":"n"}]`
+	tests := []struct {
+		name, input string
+		want        []string
+	}{
+		{
+			"double elimination", `{"kind":"double-elimination","entries":[{"id":"A","seed":1},{"id":"B","seed":2},{"id":"C","seed":3}]}`,
+			[]string{
+				`"id": "1.1","lanes": ["B","C"]`, `"byes": ["A"]`, `"id": "2.1","lanes": ["A",{"winner_of": "1.1"}]`,
+				`"part": "losers"`, `"id": "3.1","lanes": [{"loser_of": "1.1"},{"loser_of": "2.1"}]`,
+				`"id": "4.1","lanes": [{"winner_of": "2.1"},{"winner_of": "3.1"}],"purpose": "final"`,
+				`"id": "5.1","lanes": [{"winner_of": "4.1"},{"loser_of": "4.1"}],"purpose": "second-final","if_needed": true`, `"heats_total": 5`,
+			},
+		},
+		{
+			"round robin twice", `{"kind":"round-robin",` + six + `,"options":{"cycles":2}}`,
+			[]string{`"id": "1.1","lanes": ["A","F"]`, `"id": "4.1","lanes": ["C","F"]`, `"id": "10.3","lanes": ["A","E"]`, `"heats_total": 30`},
+		},
+		{
+			"groups and a knockout", `{"kind":"groups",` + six + `,"options":{"groups":2,"advance":2,"separate_clubs":true}}`,
+			[]string{
+				`"name": "A","entries": ["A","D","E"]`, `"name": "B","entries": ["B","C","F"]`, `"group": "A"`,
+				`"lanes": [{"group": "A","place": 1},{"group": "B","place": 2}]`, `"purpose": "final"`, `"heats_total": 9`,
+			},
+		},
+		{
+			"heats", `{"kind":"heats",` + six + `,"options":{"lanes":3,"advance":1,"next_best":1,"benches":3}}`,
+			[]string{
+				`"id": "1.1","lanes": ["A","D","E"]`, `"id": "1.2","lanes": ["B","C","F"]`,
+				`"lanes": [{"heat": "1.1","place": 1},{"heat": "1.2","place": 1},{"next_best": 1}],"purpose": "final"`,
+			},
+		},
+		{
+			"heats by circle", `{"kind":"heats",` + six + `,"options":{"lanes":4,"heat_order":"circle","centre_lanes":true}}`,
+			[]string{`"id": "1.1","lanes": ["F","B","D",null]`, `"id": "1.2","lanes": ["E","A","C",null]`},
+		},
+		{
+			"timed rounds by design", `{"kind":"timed-rounds","entries":[{"id":"A"},{"id":"B"},{"id":"C"},{"id":"D"}],"options":{"lanes":4}}`,
+			[]string{`"design": "williams"`, `"runs_per_entry": [4,4],"meetings_per_pair": [4,4],"runs_per_entry_and_lane": [1,1]`, `"heats_total": 4`},
+		},
+		{
+			"timed rounds by seed", `{"kind":"timed-rounds",` + six + `,"options":{"lanes":3}}`,
+			[]string{`"lanes": ["A","D","E"]`, `"lanes": ["B","C","F"]`, `"heats_total": 2`},
+		},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			out, err := compute(newDrawCommand(), tt.input)
+			if err != nil {
+				t.Fatal(err)
+			}
+			flat := squeeze(out)
+			for _, want := range tt.want {
+				if !strings.Contains(flat, want) {
+					t.Errorf("%s is missing in\n%s", want, flat)
+				}
+			}
+		})
+	}
+}
+
 func TestDrawSaysWhatItCouldNotDo(t *testing.T) {
 	out, err := compute(newDrawCommand(), `{"kind":"knockout","lot_seed":1,
 		"entries":[{"id":"A","club":"n","car":"7"},{"id":"B","club":"n","car":"7"}],"options":{"separate_clubs":true}}`)
@@ -96,6 +159,12 @@ func TestDrawRefuses(t *testing.T) {
 		{"more lanes than benches", `{"kind":"knockout",` + two + `,"options":{"lanes":4,"benches":3}}`, exitRefused, "4 lanes need as many benches"},
 		{"unknown order", `{"kind":"knockout",` + two + `,"options":{"order":"spiral"}}`, exitRefused, `"spiral"`},
 		{"lot seed too large", `{"kind":"knockout","lot_seed":9007199254740992,` + two + `}`, exitRefused, "below 2^53"},
+		{"siblings in too few heats", `{"kind":"heats","entries":[{"id":"A","car":"7"},{"id":"B","car":"7"}],"options":{"lanes":2,"heats":1}}`, exitRefused, "entries A, B: 2 entries share one car"},
+		{"no cycle", `{"kind":"round-robin",` + two + `,"options":{"cycles":0}}`, exitRefused, "cycles"},
+		{"a group of one", `{"kind":"groups",` + two + `,"options":{"groups":2}}`, exitRefused, "at least 2 entries"},
+		{"third place twice beaten", `{"kind":"double-elimination",` + two + `,"options":{"third_place":true}}`, exitRefused, "no heat for third place"},
+		{"no lanes", `{"kind":"heats",` + two + `}`, exitRefused, "from 2 to 64 lanes"},
+		{"no design", `{"kind":"timed-rounds","entries":[{"id":"A"},{"id":"B"},{"id":"C"},{"id":"D"},{"id":"E"},{"id":"F"},{"id":"G"},{"id":"H"}],"options":{"lanes":4}}`, exitRefused, "say how many rounds"},
 		{"unknown option", `{"kind":"knockout",` + two + `,"options":{"spiral":true}}`, exitUsage, `"spiral"`},
 		{"negative lot seed", `{"kind":"knockout","lot_seed":-1,` + two + `}`, exitUsage, "lot_seed"},
 		{"not JSON", `{"kind" 7}`, exitUsage, "line 1"},

@@ -13,7 +13,7 @@ import (
 )
 
 const rankHelp = `
-Ranks entries from measured runs.
+Ranks entries from measured runs, or from points that they won from each other or by places.
 
   {"measure": "distance_m", "better": "more", "rule": "best", "tie_breaks": ["next-best"],
    "close": {"confidence": 0.95, "lines": [3]},
@@ -27,13 +27,27 @@ Ranks entries from measured runs.
   better      more or less (less for time_s, more for the others)
   rule        best, mean, median, sum or best-two (the mean of the two best)
   tie_breaks  next-best, latest, and the names of the rules, in the order in which they are asked
-  statuses    did-not-start, did-not-finish, disqualified or withdrawn, by entry
-  status_rules  what they do, by status: stands, last or unranked (unranked, last, unranked, stands)
   close       names results whose difference is smaller than their uncertainty u allows; with lines, only
               between entries on different sides of a line drawn after so many rows
 
-Values are read as exact decimals of at most nine places; null is no run. Equal ranks are shared: 1 2 2 4.
-An entry without a rank has null. decided_by names what parted an entry last from one level with it.
+  {"scoring": {"win": 1, "draw": 0.5, "loss": 0, "bye": 1, "places": [5, 3, 2, 1]},
+   "tie_breaks": ["buchholz-cut-1", "buchholz", "sonneborn-berger", "direct"], "unplayed": "2023",
+   "entries": ["A", "B", "C"], "ratings": {"A": 1500},
+   "results": [{"round": 1, "a": "A", "b": "B", "a_points": 1, "b_points": 0, "played": true},
+               {"round": 1, "a": "C", "b": null, "a_points": 1},
+               {"round": 2, "places": {"A": 1, "B": 2, "C": null}}]}
+
+  results     b null is a bye; played false is a forfeit; a_score and b_score serve difference and scored;
+              places are of a heat of many, scored by scoring.places
+  unplayed    how rounds not played count in tie-breaks: 2023 (FIDE C.07 of that year), before-2023,
+              or as-played for round robins
+  tie_breaks  buchholz, buchholz-cut-1, buchholz-cut-2, median, sonneborn-berger, direct, head-to-head, koya,
+              progressive, progressive-cut-1, average-rating, wins, countback, difference, scored
+
+In both: statuses are did-not-start, did-not-finish, disqualified or withdrawn, by entry; status_rules say
+what they do: stands, last or unranked (unranked, last, unranked, stands). Figures are read as exact decimals
+of at most nine places; a null value is no run. Equal ranks are shared: 1 2 2 4. An entry without a rank has
+null. decided_by names what parted an entry last from one level with it.
 `
 
 // newRankCommand makes the subcommand that ranks from a file.
@@ -51,6 +65,12 @@ type rankInput struct {
 	Runs        []rankRun                   `json:"runs"`
 	Statuses    map[string]standings.Status `json:"statuses"`
 	StatusRules rankStatusRules             `json:"status_rules"`
+
+	Scoring  *rankScoring       `json:"scoring"`
+	Unplayed standings.Unplayed `json:"unplayed"`
+	Ratings  map[string]int64   `json:"ratings"`
+	Results  []rankResult       `json:"results"`
+	Rounds   int                `json:"rounds"`
 }
 
 type rankStatusRules struct {
@@ -85,10 +105,15 @@ type rankRow struct {
 }
 
 func computeRank(in rankInput) (any, error) {
-	if in.Measure == "" {
-		return nil, errors.New(`the file names no "measure"; see: benchmeet help rank`)
+	switch {
+	case in.Measure != "" && (in.Scoring != nil || in.Results != nil):
+		return nil, refuse("the file names a measure and a scoring; rank runs and points apart")
+	case in.Measure != "":
+		return rankRuns(in)
+	case in.Scoring != nil || in.Results != nil:
+		return rankPoints(in)
 	}
-	return rankRuns(in)
+	return nil, errors.New(`the file names neither a "measure" nor a "scoring"; see: benchmeet help rank`)
 }
 
 // rankUnit is the unit of measured values here: nine decimal places, so that decimals are whole numbers.
@@ -152,11 +177,16 @@ func rankRuns(in rankInput) (any, error) {
 	return showRuns(rows), nil
 }
 
-// rankStatusesKnown refuses a status of somebody who is not listed.
+// rankStatusesKnown refuses a status or rating of somebody who is not listed.
 func rankStatusesKnown(in rankInput, index map[string]int) error {
 	for _, id := range sortedKeys(in.Statuses) {
 		if _, known := index[id]; !known {
 			return refuse("statuses: entry %q is not listed under entries", id)
+		}
+	}
+	for _, id := range sortedKeys(in.Ratings) {
+		if _, known := index[id]; !known {
+			return refuse("ratings: entry %q is not listed under entries", id)
 		}
 	}
 	return nil

@@ -37,6 +37,55 @@ func TestRankTimedMeanIsExact(t *testing.T) {
 	}
 }
 
+func TestRankPoints(t *testing.T) {
+	out, err := compute(newRankCommand(), `{"scoring":{"win":1,"draw":0.5,"loss":0,"bye":1},"tie_breaks":["direct","buchholz","sonneborn-berger"],
+		"entries":["A","B","C"],"results":[{"round":1,"a":"A","b":"B","a_points":0.5,"b_points":0.5,"played":true},{"round":1,"a":"C","b":null,"a_points":1},
+			{"round":2,"a":"B","b":"C","a_points":1,"b_points":0},{"round":2,"a":"A","b":null}]}`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := `[{"rank": 1,"entry": "A","points": 1.5,"tie_breaks": {"buchholz": 3,"direct": 0.5,"sonneborn-berger": 2.25},"decided_by": "buchholz"},` +
+		`{"rank": 2,"entry": "B","points": 1.5,"tie_breaks": {"buchholz": 2.5,"direct": 0.5,"sonneborn-berger": 1.75},"decided_by": "buchholz"},` +
+		`{"rank": 3,"entry": "C","points": 1,"tie_breaks": {"buchholz": 2.5,"sonneborn-berger": 1},"decided_by": "points"}]`
+	if diff := cmp.Diff(want, squeeze(out)); diff != "" {
+		t.Errorf("ranking (-want +got):\n%s", diff)
+	}
+}
+
+func TestRankPlaces(t *testing.T) {
+	out, err := compute(newRankCommand(), `{"scoring":{"win":1,"places":[3,2,1]},"tie_breaks":["countback"],"entries":["A","B","C"],
+		"results":[{"round":1,"places":{"A":1,"B":2,"C":3}},{"round":2,"places":{"C":1,"B":2,"A":null}}]}`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := `[{"rank": 1,"entry": "C","points": 4,"tie_breaks": {"countback": 1},"decided_by": "countback"},` +
+		`{"rank": 2,"entry": "B","points": 4,"tie_breaks": {"countback": 0},"decided_by": "countback"},` +
+		`{"rank": 3,"entry": "A","points": 3,"tie_breaks": {"countback": 1},"decided_by": "points"}]`
+	if diff := cmp.Diff(want, squeeze(out)); diff != "" {
+		t.Errorf("ranking (-want +got):\n%s", diff)
+	}
+}
+
+func TestRankPointsRefuses(t *testing.T) {
+	with := func(results string) string {
+		return `{"scoring":{"win":1},"entries":["A","B"],"results":[` + results + `]}`
+	}
+	checkRefusals(t, newRankCommand, []refusalTest{
+		{"a stranger", with(`{"round":1,"a":"A","b":"Z","a_points":1,"b_points":0}`), exitRefused, `entry "Z"`},
+		{"two results in a round", with(`{"round":1,"a":"A","b":"B","a_points":1,"b_points":0},{"round":1,"a":"A","b":null}`), exitRefused, "entry A has two results in round 1"},
+		{"unknown tie-break", `{"scoring":{"win":1},"tie_breaks":["age"],"entries":["A"],"results":[]}`, exitRefused, `"age"`},
+		{"unknown edition", `{"scoring":{"win":1},"unplayed":"1999","entries":["A"],"results":[]}`, exitRefused, `"1999"`},
+		{"a rating of somebody else", `{"scoring":{"win":1},"ratings":{"Z":1500},"entries":["A"],"results":[]}`, exitRefused, `entry "Z"`},
+		{"places and a pair", with(`{"round":1,"a":"A","places":{"B":1}}`), exitRefused, "number 1 names places and two entries"},
+		{"measure and scoring", `{"measure":"laps","rule":"best","scoring":{"win":1},"entries":["A"]}`, exitRefused, "apart"},
+		{"points for a loss", `{"scoring":{"win":3,"loss":1},"entries":["A"],"results":[]}`, exitRefused, "scoring.loss"},
+		{"no points", with(`{"round":1,"a":"A","b":"B"}`), exitUsage, "number 1: a_points and b_points of A and B"},
+		{"exponent", with(`{"round":1,"a":"A","b":"B","a_points":1e0,"b_points":0}`), exitUsage, "a_points"},
+		{"an empty opponent", with(`{"round":1,"a":"A","b":"","a_points":1,"b_points":0}`), exitUsage, "null stands for a bye"},
+		{"unknown field", with(`{"round":1,"a":"A","winner":"A"}`), exitUsage, `"winner"`},
+	})
+}
+
 func TestRankTimedRefuses(t *testing.T) {
 	with := func(runs string) string {
 		return `{"measure":"time_s","rule":"best","entries":["A"],"runs":[` + runs + `]}`
