@@ -45,14 +45,7 @@ func (t *Tracker) settle(final bool) {
 		return
 	}
 	if !final && s.cost > seekWorst*float64(s.length) {
-		drop := 0
-		if t.anchored {
-			drop = 1 // the anchor is counted already and stays
-		}
-		t.disorder++
-		t.leaveOut(t.waiting[drop])
-		copy(t.waiting[drop:], t.waiting[drop+1:t.waits])
-		t.waits--
+		t.discard()
 		return
 	}
 	stamps := t.waiting // a copy, as the remaining ones are judged again below
@@ -62,15 +55,22 @@ func (t *Tracker) settle(final bool) {
 	end := s.path[s.length].stamp
 	t.waits, t.anchored = 0, false
 	for _, at := range stamps[end+1 : n] {
-		if t.closed {
-			return
-		}
-		if t.holding {
-			t.resolve(at)
-		} else {
-			t.consider(at)
-		}
+		t.take(at)
 	}
+}
+
+// discard leaves out the older half of the stamps that wait, but not one that is
+// counted already. Half at a time bounds the cost of stamps without order.
+func (t *Tracker) discard() {
+	from := 0
+	if t.anchored {
+		from = 1
+	}
+	t.disorder += seekSize / 2
+	for i := range seekSize / 2 {
+		t.leaveOut(t.waiting[from+i])
+	}
+	t.waits = from + copy(t.waiting[from:], t.waiting[from+seekSize/2:t.waits])
 }
 
 // begin counts the path that the search found.

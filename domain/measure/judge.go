@@ -9,6 +9,10 @@ const (
 	costExtra = 0.30
 	costMiss  = 0.50
 
+	// slowRoller and crawling are gaps over the shortest one of the run.
+	slowRoller = 1.5
+	crawling   = 8
+
 	// opensMost open gaps in a row mean that the prediction is wrong.
 	opensMost = 3
 )
@@ -38,7 +42,13 @@ func (t *Tracker) judge(stamp int64) {
 	if t.steps >= t.stepEdge && !t.seeking {
 		t.block()
 	}
+	t.take(at)
+}
+
+// take judges a time that the clock vouches for.
+func (t *Tracker) take(at int64) {
 	switch {
+	case t.closed:
 	case t.seeking:
 		t.gather(at)
 	case t.holding:
@@ -90,6 +100,15 @@ func (t *Tracker) release() int64 {
 // if passes were missed), or it is genuine and only came early. The cheaper
 // explanation wins.
 func (t *Tracker) resolve(at int64) {
+	if t.pred > slowRoller*t.window.shortest() {
+		// A roller this far below its top speed may speed up at any rate, as when
+		// a car is put back on: only more stamps can tell.
+		held := t.release()
+		t.seekFrom(t.last)
+		t.gather(held)
+		t.take(at)
+		return
+	}
 	mark := t.mark()
 	first := float64(t.held-t.last) / t.marks.scale[mark]
 	second := float64(at-t.held) / t.marks.scale[(mark+1)%int64(t.marks.count)]
@@ -140,7 +159,9 @@ func (t *Tracker) misfit(gap, expected float64) float64 {
 // slows down, passes were missed, or something else is in between.
 func (t *Tracker) late(at int64) {
 	mark, gap := t.mark(), float64(at-t.last)
-	stopping := t.trend > 0.2*t.level() // fewer than 2.5 turns are left to a roller that brakes like this
+	// Fewer than five turns are left to a roller that brakes like this, or it
+	// turns so slowly that its next gap may be anything.
+	stopping := t.trend > 0.1*t.level() || t.pred > crawling*t.window.shortest()
 	for n := 1; n <= bridgeMost && !(stopping && n > 1); n++ {
 		expected := max(t.pred+t.trend*float64(n-1)/2, t.pred/2)
 		spanned := t.marks.spanned(mark, n)

@@ -148,50 +148,52 @@ func FuzzTracker(f *testing.F) {
 	f.Add([]byte{0, 0x70, 0x17, 0, 0x70, 0x17, 0, 0x70, 0x17}, uint8(0), uint8(1))
 	f.Add([]byte{0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0x7f, 0, 0, 0, 0, 0, 0, 0, 0x80}, uint8(1), uint8(3))
 	f.Add([]byte{1, 0, 0, 0, 0, 0, 0, 0, 9, 0, 0, 0, 0, 0, 0, 0}, uint8(14), uint8(2))
-	f.Fuzz(func(t *testing.T, data []byte, how, marks uint8) {
-		var stamps []int64
-		if how&1 == 0 {
-			at := int64(0)
-			for ; len(data) >= 3; data = data[3:] {
-				at += int64(data[0]) | int64(data[1])<<8 | int64(data[2])<<16
-				stamps = append(stamps, at)
-			}
-		} else {
-			for ; len(data) >= 8; data = data[8:] {
-				stamps = append(stamps, int64(binary.LittleEndian.Uint64(data)))
-			}
+	f.Fuzz(runFuzz)
+}
+
+func runFuzz(t *testing.T, data []byte, how, marks uint8) {
+	var stamps []int64
+	if how&1 == 0 {
+		at := int64(0)
+		for ; len(data) >= 3; data = data[3:] {
+			at += int64(data[0]) | int64(data[1])<<8 | int64(data[2])<<16
+			stamps = append(stamps, at)
 		}
-		setup := Setup{
-			Bench: Bench{CircumferenceMM: 94.25, MarksPerTurn: 1 + int(marks%MostMarks), CircumferenceUncertaintyMM: 0.1, ClockPPM: 50},
-			Race:  Race{LapM: 20},
-			Car:   Car{WheelDiameterMM: 24},
+	} else {
+		for ; len(data) >= 8; data = data[8:] {
+			stamps = append(stamps, int64(binary.LittleEndian.Uint64(data)))
 		}
-		if how&2 != 0 {
-			start, duration := int64(1000), 0.5
-			setup.Race.StartUS, setup.Race.DurationS = &start, &duration
-		} else if how&4 != 0 {
-			distance := 3.0
-			setup.Race.DistanceM = &distance
+	}
+	setup := Setup{
+		Bench: Bench{CircumferenceMM: 94.25, MarksPerTurn: 1 + int(marks%MostMarks), CircumferenceUncertaintyMM: 0.1, ClockPPM: 50},
+		Race:  Race{LapM: 20},
+		Car:   Car{WheelDiameterMM: 24},
+	}
+	if how&2 != 0 {
+		start, duration := int64(1000), 0.5
+		setup.Race.StartUS, setup.Race.DurationS = &start, &duration
+	} else if how&4 != 0 {
+		distance := 3.0
+		setup.Race.DistanceM = &distance
+	}
+	if how&8 != 0 {
+		setup.Bench.MarksPerTurn, setup.Bench.MarkAngles = 3, []float64{0, 100, 250}
+	}
+	if how&16 != 0 {
+		setup.Bench.ClockBits = 16
+	}
+	tracker, err := New(setup)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, s := range stamps {
+		if how&32 != 0 && i == len(stamps)/2 {
+			tracker.Restart()
 		}
-		if how&8 != 0 {
-			setup.Bench.MarksPerTurn, setup.Bench.MarkAngles = 3, []float64{0, 100, 250}
-		}
-		if how&16 != 0 {
-			setup.Bench.ClockBits = 16
-		}
-		tracker, err := New(setup)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for i, s := range stamps {
-			if how&32 != 0 && i == len(stamps)/2 {
-				tracker.Restart()
-			}
-			tracker.Add(s)
-		}
-		for _, now := range []int64{0, math.MaxInt64 / 4} {
-			checkSane(t, tracker.Finish(now), tracker.Live(now))
-		}
-		checkSane(t, tracker.Finish(NoEnd), Live{})
-	})
+		tracker.Add(s)
+	}
+	for _, now := range []int64{0, math.MaxInt64 / 4} {
+		checkSane(t, tracker.Finish(now), tracker.Live(now))
+	}
+	checkSane(t, tracker.Finish(NoEnd), Live{})
 }

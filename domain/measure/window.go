@@ -84,6 +84,18 @@ func (w *window) bank() {
 	}
 }
 
+// shortest returns the least mean gap so far in µs, or infinity.
+func (w *window) shortest() float64 {
+	least := math.Inf(1)
+	if w.best > 0 {
+		least = w.best
+	}
+	if w.span > 0 && w.fastest < math.MaxInt64 {
+		least = min(least, float64(w.fastest)/4/float64(w.span))
+	}
+	return least
+}
+
 // top returns the least gap of any window in µs a step, or 0 when no window
 // was complete. A run too short for it falls back on its last five turns.
 func (w *window) top(step int64) float64 {

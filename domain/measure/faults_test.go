@@ -1,0 +1,113 @@
+package measure
+
+import (
+	"slices"
+	"testing"
+
+	"benchmeet/domain/simulate"
+)
+
+// codes returns the flag codes of a measurement.
+func codes(m Measurement) []Code {
+	var list []Code
+	for _, f := range m.Flags {
+		list = append(list, f.Code)
+	}
+	return list
+}
+
+// TestFaultsAreFlagged plays one fault at a time and names the flags that must
+// and those that must not come, and how far the turns may be from the truth.
+func TestFaultsAreFlagged(t *testing.T) {
+	tests := []struct {
+		name  string
+		spoil func(p *simulate.Params)
+		want  []Code // beside the usual few bridged passes
+		not   []Code
+		slack float64
+	}{
+		{name: "none", slack: 0.2},
+		{
+			name: "every second pass lost from 5 s on", spoil: func(p *simulate.Params) { p.HalfFromS = 5 },
+			want: []Code{HalfSpeed, ManyBridged}, not: []Code{DoubleSpeed}, slack: 1.2,
+		},
+		{
+			name: "every pass seen twice from 5 s on", spoil: func(p *simulate.Params) { p.DoubleFromS = 5 },
+			want: []Code{DoubleSpeed, ManyExtra}, not: []Code{HalfSpeed}, slack: 0.2,
+		},
+		{
+			name: "a stall at 12 s", spoil: func(p *simulate.Params) { p.StallAtS = 12 },
+			want: []Code{Stalled}, not: []Code{Coasting}, slack: 1.5,
+		},
+		{
+			name: "a car off the rollers at 8 s", spoil: func(p *simulate.Params) { p.OffAtS = 8 },
+			want: []Code{Coasting}, not: []Code{OpenGap}, slack: 1.6,
+		},
+		{
+			name: "off and back on", spoil: func(p *simulate.Params) { p.OffAtS, p.BackAtS = 8, 12 },
+			want: []Code{Coasting}, not: []Code{OpenGap, DoubleSpeed, HalfSpeed}, slack: 0.2,
+		},
+		{
+			name: "a sensor that falls silent", spoil: func(p *simulate.Params) { p.FailAtS = 10 },
+			want: []Code{Stalled}, slack: 2000,
+		},
+		{
+			name: "a lamp at 100 Hz", spoil: func(p *simulate.Params) { p.FlickerHz = 100 },
+			want: []Code{MainsFlicker, NoRise}, slack: 5000,
+		},
+		{
+			name: "a lamp at 120 Hz", spoil: func(p *simulate.Params) { p.FlickerHz = 120 },
+			want: []Code{MainsFlicker, NoRise}, slack: 5000,
+		},
+		{
+			name: "a start before the signal", spoil: func(p *simulate.Params) { p.ReactionS = -0.7 },
+			want: []Code{EarlyStart}, slack: 0.2,
+		},
+		{
+			name: "bursts of missed passes", spoil: func(p *simulate.Params) { p.BurstRate = 0.004 },
+			want: []Code{OpenGap, Bridged}, not: []Code{HalfSpeed}, slack: 400,
+		},
+		{
+			name: "stray light", spoil: func(p *simulate.Params) { p.StrayPerS = 2 },
+			not: []Code{OpenGap, DoubleSpeed, Noise}, slack: 1,
+		},
+		{
+			name: "an impossible motor", spoil: func(p *simulate.Params) { p.RPM = 30_000 },
+			want: []Code{TooFast}, slack: 0.3,
+		},
+	}
+	always := []Code{Stalled, Coasting, MainsFlicker, HalfSpeed, DoubleSpeed, OpenGap, EarlyStart, NoRise, TooFast, Noise, Backwards}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			for seed := range uint64(20) {
+				p := simulate.Usual(seed, 7000+500*float64(seed%10), 20)
+				if tt.spoil != nil {
+					tt.spoil(&p)
+				}
+				train := simulate.Run(p)
+				m := measured(t, timed(Bench{CircumferenceMM: nominalMM}, p), train.Stamps)
+				got := codes(m)
+				for _, code := range tt.want {
+					if !slices.Contains(got, code) {
+						t.Errorf("seed %d: no flag %s in %v", seed, code, got)
+					}
+				}
+				for _, code := range tt.not {
+					if slices.Contains(got, code) {
+						t.Errorf("seed %d: flag %s in %v", seed, code, got)
+					}
+				}
+				if tt.spoil == nil {
+					for _, code := range always {
+						if slices.Contains(got, code) {
+							t.Errorf("seed %d: flag %s for a good run", seed, code)
+						}
+					}
+				}
+				if d := m.Turns - train.Truth.Turns; d > tt.slack || d < -tt.slack {
+					t.Errorf("seed %d: %v turns, truth %v, flags %v", seed, m.Turns, train.Truth.Turns, got)
+				}
+			}
+		})
+	}
+}
