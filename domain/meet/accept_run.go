@@ -66,6 +66,7 @@ func (s *State) putRun(run RunID, heat HeatID, entry EntryID) {
 	r.Heat, r.Entry, r.Waiting = heat, entry, WaitsNot
 	s.Runs[run] = r
 	l.Counts, l.Armed, l.Better, l.State, l.Status = run, "", "", LaneDone, StatusNone
+	l.Bench = r.Bench // where it ran, for whoever looks at the lane
 	s.Heats[heat] = h.withLane(i, l).ebbed()
 }
 

@@ -132,11 +132,12 @@ func (s *State) divisionDecisions(d Division, nowUS int64) []Decision {
 	last, _ := p.current()
 	_, form := formatOf(d, stage)
 	if !last.Closed {
-		if heat, tied := form.tied(s, last.Heats); tied {
+		heat, tied := form.tied(s, last.Heats)
+		if tied {
 			out = append(out, Decision{Kind: DecideTie, SinceUS: s.Heats[heat].PostedUS, Division: d.ID, Heat: heat})
 		}
 		since, ready := s.closable(last, nowUS)
-		if ready {
+		if ready && !tied {
 			out = append(out, Decision{Kind: DecideClose, SinceUS: since, Division: d.ID})
 		}
 		return out

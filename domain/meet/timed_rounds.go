@@ -212,16 +212,15 @@ func (timedRounds) lines(s *State, d Division, stage int) map[EntryID]Standing {
 // timed is the line as the ranking takes it.
 func (l Standing) timed() standings.TimedEntry {
 	e := standings.TimedEntry{ID: string(l.Entry)}
-	switch l.Status {
-	case StatusDisqualified:
-		e.Status = standings.Disqualified
-	case StatusWithdrawn:
-		e.Status = standings.Withdrawn
-	}
-	ran := false
 	for _, r := range l.Runs {
 		e.Runs = append(e.Runs, standings.Run{Round: r.Round, Value: r.DistanceUM, U: r.UUM, None: !r.Valued})
-		ran = ran || r.Valued
+	}
+	ran := l.valued()
+	switch {
+	case l.Status == StatusDisqualified:
+		e.Status = standings.Disqualified
+	case l.Status == StatusWithdrawn && ran: // without a run it did not start
+		e.Status = standings.Withdrawn
 	}
 	if !ran && e.Status == "" && len(l.Runs) > 0 {
 		e.Status = standings.DidNotStart
