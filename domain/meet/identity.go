@@ -32,18 +32,25 @@ type (
 // maxID bounds the length of an identity that a client chooses.
 const maxID = 64
 
+// maxRunID bounds the length of a run's id.
+const maxRunID = 160
+
 // checkID refuses a text that cannot be an identity; what says of which thing.
 func checkID(what, id string) error {
-	if id == "" || len(id) > maxID {
-		return refusal.New("bad-id", "what", what, "id", id)
+	if id == "" || len(id) > maxID || !isID(id) {
+		return refusal.New("bad-id", "what", what, "id", id[:min(len(id), maxID)])
 	}
+	return nil
+}
+
+func isID(id string) bool {
 	for i, r := range id {
 		letter := r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9'
 		if !letter && (i == 0 || r != '.' && r != '-' && r != '_') {
-			return refusal.New("bad-id", "what", what, "id", id)
+			return false
 		}
 	}
-	return nil
+	return true
 }
 
 func heatID(d DivisionID, stage, round, number int) HeatID {
@@ -56,3 +63,18 @@ func runID(h HeatID, lane, attempt int) RunID {
 
 // CheckCar refuses a text that cannot be the id of a car.
 func CheckCar(id CarID) error { return checkID("car", string(id)) }
+
+// CheckEntrant refuses a text that cannot be the id of a person.
+func CheckEntrant(id EntrantID) error { return checkID("person", string(id)) }
+
+// CheckMeet refuses a text that cannot be the id of a meet.
+func CheckMeet(id string) error { return checkID("meet", id) }
+
+// CheckRun refuses a text that cannot be the id of a run. It may be longer than
+// other ids, because it is made of its heat's.
+func CheckRun(id string) error {
+	if id == "" || len(id) > maxRunID || !isID(id) {
+		return refusal.New("bad-id", "what", "run", "id", id[:min(len(id), maxID)])
+	}
+	return nil
+}

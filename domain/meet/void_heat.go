@@ -28,18 +28,19 @@ func (c VoidHeat) decide(s *State, m Meta) ([]Event, error) {
 	if err != nil {
 		return nil, err
 	}
-	if !h.voidable() {
+	if !s.voidable(h) {
 		return nil, refusal.New("void-nothing", "heat", h.ID)
 	}
 	// Posted at once where nobody is left to race it.
 	return s.andPost(m, h.ID, HeatVoided{Ruled: ruled, Heat: h.ID}), nil
 }
 
-// voidable says whether there is a call or a run to throw away.
-func (h Heat) voidable() bool {
-	return h.begun() && (h.Phase != PhaseDrawn || slices.ContainsFunc(h.Lanes, func(l Lane) bool {
-		return l.Counts != "" || l.Better != ""
-	}))
+// voidable says whether there is a call, a run or a status to throw away.
+func (s *State) voidable(h Heat) bool {
+	return h.Phase == PhaseCalled || h.Phase == PhaseRacing || slices.ContainsFunc(h.Lanes, func(l Lane) bool {
+		ruled := l.Status != s.Entries[l.Entry].statusOut()
+		return h.begun() && (l.Counts != "" || l.Better != "" || ruled)
+	})
 }
 
 // Type is the name in the log.

@@ -1,0 +1,465 @@
+package meet_test
+
+import (
+	"bytes"
+	"fmt"
+	"reflect"
+	"slices"
+	"strconv"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"benchmeet/domain/journal"
+	"benchmeet/domain/meet"
+	"benchmeet/domain/refusal"
+)
+
+// TestRandomDays gives random lists of commands to a small meet and checks after
+// each what must always hold.
+func TestRandomDays(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := newRandomDay(t)
+		for range rapid.IntRange(20, 160).Draw(t, "commands") {
+			d.give(d.command())
+		}
+		if want, got := stateJSON(d.tb, d.s), stateJSON(d.tb, refold(d.tb, d.log)); !bytes.Equal(want, got) {
+			t.Fatalf("the log folds to another state\n got %s\nwant %s", got, want)
+		}
+	})
+}
+
+// randomDay is a meet under random commands.
+type randomDay struct {
+	t   *rapid.T
+	tb  testing.TB
+	s   *meet.State
+	now int64
+	log []journal.Record
+}
+
+func newRandomDay(t *rapid.T) *randomDay {
+	d := &randomDay{t: t, tb: noTB{t: t}, s: meet.New(), now: dayStart}
+	rules := meet.UsualRules()
+	rules.Tie = rapid.SampledFrom([]meet.TieRule{meet.TieShared, meet.TieNextBest, meet.TieDecider}).Draw(t, "tie")
+	rules.HandCounts = rapid.SampledFrom([]meet.HandRule{meet.HandRanks, meet.HandShown}).Draw(t, "hand")
+	rules.DidNotFinish = rapid.SampledFrom([]meet.DidNotFinishRule{meet.KeepDistance, meet.NoResult}).Draw(t, "dnf")
+	d.give(meet.PlanMeet{Plan: meet.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06"}, Rules: rules})
+	for n := range 4 {
+		d.give(meet.AddBench{Bench: meet.Bench{
+			ID: meet.BenchID("b" + strconv.Itoa(n+1)), Number: n + 1, CircumferenceUM: 94_248, UCircumUM: 20, Marks: 1, StampNS: 1000,
+		}})
+	}
+	for _, id := range []meet.DivisionID{"a", "k"} {
+		v := meet.Division{ID: id, Name: string(id), AgeTo: 12, Class: meet.CarClass{LapUM: 20_000_000}, Stages: []meet.Stage{
+			{Kind: meet.TimedRounds, Rounds: 2, Lanes: 3, RaceUS: 60_000_000, Rule: meet.RuleMean},
+			{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000, Entries: 4, ThirdPlace: true},
+		}}
+		if id == "k" {
+			v.Stages = v.Stages[1:]
+			v.Stages[0].Entries = 0
+		}
+		d.give(meet.AddDivision{Division: v})
+	}
+	for n := 1; n <= 10; n++ {
+		division, car := meet.DivisionID("a"), n
+		if n > 5 {
+			division = "k"
+		}
+		if n%4 == 2 {
+			car = 1 // siblings, in both divisions
+		}
+		d.give(meet.TakeEntry{
+			ID: meet.EntryID("e" + strconv.Itoa(n)), Division: division, StartNumber: n,
+			Entrant: meet.EntrantID("p" + strconv.Itoa(n)), Car: meet.CarID("c" + strconv.Itoa(car)), Age: 9,
+		})
+		if n != 5 { // one comes late
+			d.give(meet.CheckIn{Entry: meet.EntryID("e" + strconv.Itoa(n)), There: true})
+		}
+	}
+	return d
+}
+
+// noTB lets helpers that take a testing.TB fail a rapid test.
+type noTB struct {
+	testing.TB
+	t *rapid.T
+}
+
+func (n noTB) Helper()                           {}
+func (n noTB) Fatal(args ...any)                 { n.t.Fatal(args...) }
+func (n noTB) Fatalf(format string, args ...any) { n.t.Fatalf(format, args...) }
+
+// give decides a command, checks that this changes nothing, folds its events and
+// checks the state.
+func (d *randomDay) give(c meet.Command) {
+	d.now += rapid.SampledFrom([]int64{0, 1_000_000, 200_000_000}).Draw(d.t, "later")
+	before := stateJSON(d.tb, d.s)
+	events, err := meet.Decide(d.s, c, d.meta())
+	if !bytes.Equal(before, stateJSON(d.tb, d.s)) {
+		d.t.Fatalf("deciding %T changed the state", c)
+	}
+	if err != nil {
+		if no, is := refusal.As(err); !is || no.Error() == string(no.Code) {
+			d.t.Fatalf("%T is refused without a sentence: %v", c, err)
+		}
+		return
+	}
+	next := d.s.Clone()
+	for _, e := range events {
+		d.log = append(d.log, seal(d.tb, d.log, e, d.now))
+		meet.Evolve(next, e, d.now)
+	}
+	if !bytes.Equal(before, stateJSON(d.tb, d.s)) {
+		d.t.Fatalf("folding the events of %T into a clone changed the original", c)
+	}
+	once := !d.repeatable(c)
+	d.s = next
+	d.check(c)
+	if once {
+		return
+	}
+	if again, err := meet.Decide(d.s, c, d.meta()); err == nil && len(again) > 0 {
+		d.t.Fatalf("%T %+v again gives %v", c, c, again)
+	}
+}
+
+func (d *randomDay) meta() meet.Meta {
+	return meet.Meta{Actor: "referee", NowUS: d.now, Seed: uint64(d.now % 1000)}
+}
+
+// repeatable says whether a command given twice must not have an effect twice.
+func (d *randomDay) repeatable(c meet.Command) bool {
+	switch c := c.(type) {
+	case meet.RuleStatus:
+		// Ends a re-run that the earlier run outlives; then rules on that run.
+		for _, l := range d.s.Heats[c.Heat].Lanes {
+			if l.Entry == c.Entry && l.Better != "" {
+				return false
+			}
+		}
+	case meet.SwapLanes, meet.DrawAgain, meet.AddBench, meet.AddDivision, meet.ChangeRules:
+		return false // swaps back, draws other lots, or puts the same again
+	}
+	return true
+}
+
+// command draws a command: often one that brings the day on, else any.
+func (d *randomDay) command() meet.Command {
+	if rapid.IntRange(0, 9).Draw(d.t, "on") < 6 {
+		if c := d.onward(); c != nil {
+			return c
+		}
+	}
+	return d.anything()
+}
+
+// onward is a command that brings the day on.
+func (d *randomDay) onward() meet.Command {
+	if d.s.Paused {
+		return meet.Resume{}
+	}
+	var heats []meet.Heat
+	for _, h := range d.s.SortedHeats() {
+		if h.Phase == meet.PhaseDrawn || h.Phase == meet.PhaseCalled || h.Phase == meet.PhaseRacing {
+			heats = append(heats, h)
+		}
+	}
+	if len(heats) == 0 {
+		division := rapid.SampledFrom([]meet.DivisionID{"a", "k"}).Draw(d.t, "division")
+		return rapid.SampledFrom([]meet.Command{
+			meet.CloseEntries{Division: division}, meet.DrawRound{Division: division},
+			meet.CloseRound{Division: division, Early: d.because(meet.ReasonTime)}, meet.PublishResults{Division: division},
+		}).Draw(d.t, "next")
+	}
+	h := heats[rapid.IntRange(0, len(heats)-1).Draw(d.t, "heat")]
+	for _, l := range h.Lanes {
+		switch l.State {
+		case meet.LaneCalled:
+			return meet.ConfirmReady{Heat: h.ID, Bench: l.Bench, StartNumber: d.s.Entries[l.Entry].StartNumber}
+		case meet.LaneRacing:
+			return meet.RecordRun{ID: l.Armed, Bench: l.Bench, Boot: "b1", Trace: string(l.Armed), Figures: figures(d.distance())}
+		}
+	}
+	if h.Phase == meet.PhaseCalled {
+		return meet.StartHeat{Heat: h.ID}
+	}
+	return meet.CallHeat{Heat: h.ID}
+}
+
+// distance takes few values, so that ties come up.
+func (d *randomDay) distance() int64 {
+	return rapid.Int64Range(0, 5).Draw(d.t, "m") * 100_000_000
+}
+
+func (d *randomDay) because(code meet.ReasonCode) *meet.Reason { return &meet.Reason{Code: code} }
+
+// anything is a command with whatever arguments, most of them of things that
+// are there.
+func (d *randomDay) anything() meet.Command {
+	heat, entry := d.heatAndEntry()
+	other, otherEntry := d.heatAndEntry()
+	run := d.run()
+	bench := rapid.SampledFrom([]meet.BenchID{"b1", "b2", "b3", "b4", "b9"}).Draw(d.t, "bench")
+	division := rapid.SampledFrom([]meet.DivisionID{"a", "k", "none"}).Draw(d.t, "division")
+	number := rapid.IntRange(0, 12).Draw(d.t, "number")
+	yes := rapid.Bool().Draw(d.t, "yes")
+	why := meet.Reason{Code: rapid.SampledFrom([]meet.ReasonCode{meet.ReasonPower, meet.ReasonTie, "?"}).Draw(d.t, "why")}
+	status := rapid.SampledFrom([]meet.LaneStatus{
+		meet.StatusNone, meet.StatusDidNotStart, meet.StatusDidNotFinish, meet.StatusDisqualified, meet.StatusWithdrawn,
+	}).Draw(d.t, "status")
+	counts := rapid.SampledFrom([]meet.RerunCounts{meet.CountsRerun, meet.CountsBetter}).Draw(d.t, "counts")
+	protest := rapid.SampledFrom([]meet.ProtestID{"p1", "p2", "p3"}).Draw(d.t, "protest")
+	um := d.distance()
+	return rapid.SampledFrom([]meet.Command{
+		meet.CallHeat{Heat: heat, Benches: []meet.BenchID{bench}}, meet.CallHeat{Heat: heat},
+		meet.CallOff{Heat: heat, Reason: why}, meet.MoveLane{Heat: heat, Entry: entry, Bench: bench},
+		meet.ConfirmReady{Heat: heat, Bench: bench, StartNumber: number}, meet.StartHeat{Heat: heat},
+		meet.RecordRun{ID: run, Bench: bench, Boot: "b2", Trace: "t", Figures: figures(um)},
+		meet.RecordHandCount{Heat: heat, Entry: entry, DistanceUM: um, UDistanceUM: 1000, ClaimedUS: -5},
+		meet.GrantRerun{Heat: heat, Entry: entry, Counts: counts, Reason: why},
+		meet.GrantRerun{Heat: heat, Entry: entry, Counts: counts, Reason: meet.Reason{Code: meet.ReasonTie}},
+		meet.AcceptRun{Run: run, Heat: heat, Entry: entry, Reason: why}, meet.AcceptRun{Run: run, Heat: other, Entry: otherEntry, Reason: why},
+		meet.SetRunAside{Run: run, Reason: why}, meet.ReassignRun{Run: run, Heat: heat, Entry: entry, Reason: why},
+		meet.SwapLanes{Heat: heat, A: entry, B: otherEntry, Reason: why}, meet.VoidHeat{Heat: heat, Reason: why},
+		meet.RuleStatus{Heat: heat, Entry: entry, Status: status, Reason: why}, meet.Penalise{Heat: heat, Entry: entry, UM: um, Reason: why},
+		meet.Withdraw{Entry: entry, Reason: why}, meet.Disqualify{Entry: entry, Reason: why},
+		meet.LodgeProtest{ID: protest, Heat: heat, Entry: entry, Reason: why, ClaimedUS: 1 << 60}, meet.RuleProtest{ID: protest, Upheld: yes, Reason: why},
+		meet.Pause{Reason: why}, meet.Resume{}, meet.ChangeBenchService{Bench: bench, Out: yes, Reason: why},
+		meet.CloseEntries{Division: division, Open: yes}, meet.DrawRound{Division: division}, meet.DrawAgain{Division: division, Reason: why},
+		meet.CloseRound{Division: division}, meet.CloseRound{Division: division, Early: &why}, meet.PublishResults{Division: division},
+		meet.CheckIn{Entry: entry, There: yes},
+		meet.TakeEntry{ID: meet.EntryID("n" + strconv.Itoa(number)), Division: division, StartNumber: number, Entrant: "p", Car: "c1", Age: number},
+		meet.ChangeEntry{ID: entry, Division: division, StartNumber: number, Car: "c2", Age: -1},
+		meet.AddBench{Bench: meet.Bench{ID: bench, Number: number, CircumferenceUM: 100_000, Marks: 2, StampNS: 1}},
+		meet.ChangeRules{Rules: meet.UsualRules()},
+	}).Draw(d.t, "command")
+}
+
+func (d *randomDay) heatAndEntry() (meet.HeatID, meet.EntryID) {
+	heats := d.s.SortedHeats()
+	if len(heats) == 0 {
+		return "none", meet.EntryID("e" + strconv.Itoa(rapid.IntRange(1, 11).Draw(d.t, "entry")))
+	}
+	h := heats[rapid.IntRange(0, len(heats)-1).Draw(d.t, "heat")]
+	if len(h.Lanes) == 0 {
+		return h.ID, "none"
+	}
+	return h.ID, h.Lanes[rapid.IntRange(0, len(h.Lanes)-1).Draw(d.t, "lane")].Entry
+}
+
+// run is the id of a run that is there, or that a lane armed once.
+func (d *randomDay) run() meet.RunID {
+	ids := []meet.RunID{"stray"}
+	for _, r := range d.s.SortedRuns() {
+		ids = append(ids, r.ID)
+	}
+	for _, h := range d.s.SortedHeats() {
+		for i, l := range h.Lanes {
+			if l.Attempt > 0 {
+				ids = append(ids, meet.RunID(fmt.Sprintf("%s-L%d-%d", h.ID, i+1, l.Attempt)))
+			}
+		}
+	}
+	return rapid.SampledFrom(ids).Draw(d.t, "run")
+}
+
+// check is what must hold of every state.
+func (d *randomDay) check(c meet.Command) {
+	for _, says := range []string{
+		faultOfHeats(d.s), faultOfBenches(d.s), faultOfRuns(d.s), faultOfNumbers(d.s), faultOfStandings(d.s), d.faultOfDecisions(),
+	} {
+		if says != "" {
+			d.t.Fatalf("after %T %+v: %s", c, c, says)
+		}
+	}
+}
+
+// faultOfHeats finds a heat that is posted with a lane open, or that nothing can
+// bring on.
+func faultOfHeats(s *meet.State) string {
+	for _, h := range s.SortedHeats() {
+		states := map[meet.LaneState]int{}
+		for _, l := range h.Lanes {
+			states[l.State]++
+			if l.State != meet.LaneDone && !s.Entries[l.Entry].Racing() {
+				return fmt.Sprintf("%s waits for %s, who has left", h.ID, l.Entry)
+			}
+			if l.State != meet.LaneDone && l.Counts != "" {
+				return fmt.Sprintf("%s of %s has a result and races", l.Entry, h.ID)
+			}
+		}
+		atBench := states[meet.LaneCalled] + states[meet.LaneReady] + states[meet.LaneRacing]
+		fits := map[meet.Phase]bool{
+			meet.PhaseDrawn:       states[meet.LaneWaiting] > 0 && atBench == 0,
+			meet.PhaseCalled:      states[meet.LaneCalled]+states[meet.LaneReady] > 0 && states[meet.LaneRacing] == 0,
+			meet.PhaseRacing:      states[meet.LaneRacing] > 0 && atBench == states[meet.LaneRacing],
+			meet.PhaseProvisional: states[meet.LaneDone] == len(h.Lanes),
+			meet.PhaseOfficial:    states[meet.LaneDone] == len(h.Lanes),
+		}
+		if !fits[h.Phase] {
+			return fmt.Sprintf("%s is %s with lanes %v", h.ID, h.Phase, states)
+		}
+	}
+	return ""
+}
+
+// faultOfBenches finds an entry, a car or a bench that is in two places.
+func faultOfBenches(s *meet.State) string {
+	seen := map[string]meet.HeatID{}
+	for _, h := range s.SortedHeats() {
+		for _, l := range h.Lanes {
+			if l.State == meet.LaneDone || l.State == meet.LaneWaiting {
+				continue
+			}
+			for _, thing := range []string{"entry " + string(l.Entry), "car " + string(s.Entries[l.Entry].Car), "bench " + string(l.Bench), "run " + string(l.Armed)} {
+				if other, twice := seen[thing]; twice {
+					return fmt.Sprintf("%s is in %s and in %s", thing, other, h.ID)
+				}
+				seen[thing] = h.ID
+			}
+		}
+	}
+	return ""
+}
+
+// faultOfRuns finds a run that counts twice, or counts and does not say so.
+func faultOfRuns(s *meet.State) string {
+	seen := map[meet.RunID]bool{}
+	for _, h := range s.SortedHeats() {
+		for _, l := range h.Lanes {
+			for _, id := range []meet.RunID{l.Counts, l.Better} {
+				if id == "" {
+					continue
+				}
+				r, there := s.Runs[id]
+				switch {
+				case !there:
+					return fmt.Sprintf("%s of %s counts run %s, which is not there", l.Entry, h.ID, id)
+				case seen[id]:
+					return fmt.Sprintf("run %s counts twice", id)
+				case r.Void || r.Waiting != meet.WaitsNot || r.Heat != h.ID || r.Entry != l.Entry:
+					return fmt.Sprintf("run %s counts for %s in %s and says %+v", id, l.Entry, h.ID, r)
+				}
+				seen[id] = true
+			}
+		}
+	}
+	return ""
+}
+
+func faultOfNumbers(s *meet.State) string {
+	for id, e := range s.Entries {
+		if s.Numbers[e.StartNumber] != id {
+			return fmt.Sprintf("start number %d of %s leads to %s", e.StartNumber, id, s.Numbers[e.StartNumber])
+		}
+	}
+	if len(s.Numbers) != len(s.Entries) {
+		return fmt.Sprintf("%d numbers for %d entries", len(s.Numbers), len(s.Entries))
+	}
+	return ""
+}
+
+// faultOfStandings finds an entry listed twice and ranks that are not 1 1 3.
+func faultOfStandings(s *meet.State) string {
+	for _, v := range s.SortedDivisions() {
+		seen := map[meet.EntryID]bool{}
+		before := 0
+		for i, l := range s.Standings(v.ID) {
+			switch {
+			case seen[l.Entry]:
+				return fmt.Sprintf("%s is listed twice in %s", l.Entry, v.ID)
+			case l.Rank == 0:
+				before = -1
+			case before < 0 || l.Rank != i+1 && l.Rank != before:
+				return fmt.Sprintf("line %d of %s has rank %d after %d", i+1, v.ID, l.Rank, before)
+			default:
+				before = l.Rank
+			}
+			seen[l.Entry] = true
+		}
+	}
+	return ""
+}
+
+// faultOfDecisions finds an offered step that would be refused.
+func (d *randomDay) faultOfDecisions() string {
+	s := d.s
+	s.CallBoard()
+	for _, b := range s.SortedBenches() {
+		if o, err := s.BenchOrder(b.ID); err != nil || o.Heat != "" && o.Run == "" {
+			return fmt.Sprintf("bench %s has the order %+v, %v", b.ID, o, err)
+		}
+	}
+	for _, x := range s.Decisions(d.now) {
+		var c meet.Command
+		switch x.Kind {
+		case meet.DecideClose:
+			c = meet.CloseRound{Division: x.Division}
+		case meet.DecidePublish, meet.DecideCorrection:
+			c = meet.PublishResults{Division: x.Division}
+		case meet.DecideNotThere:
+			c = meet.RuleStatus{Heat: x.Heat, Entry: x.Entry, Status: meet.StatusDidNotStart, Reason: meet.Reason{Code: meet.ReasonNotThere}}
+		case meet.DecideOverdue:
+			c = meet.RuleStatus{Heat: x.Heat, Entry: x.Entry, Status: meet.StatusDidNotFinish, Reason: meet.Reason{Code: meet.ReasonStalled}}
+		case meet.DecideWaitingRun:
+			c = meet.SetRunAside{Run: x.Run, Reason: meet.Reason{Code: meet.ReasonOther}}
+		case meet.DecideProtest:
+			c = meet.RuleProtest{ID: x.Protest, Reason: meet.Reason{Code: meet.ReasonProtest}}
+		default:
+			continue
+		}
+		meta := d.meta()
+		meta.Actor = "steward" // lodged no protest
+		if events, err := meet.Decide(s, c, meta); err != nil || len(events) == 0 {
+			return fmt.Sprintf("the decision %+v is offered and gives %v, %v", x, events, err)
+		}
+	}
+	for _, v := range s.SortedDivisions() {
+		s.Outdated(v.ID)
+		for _, id := range s.Winners(v.ID) {
+			if !slices.ContainsFunc(s.Standings(v.ID), func(l meet.Standing) bool { return l.Entry == id && l.Rank == 1 }) {
+				return fmt.Sprintf("%s wins %s and is not first", id, v.ID)
+			}
+		}
+	}
+	return ""
+}
+
+// TestNoFloats looks through the types of the state and of all events: two
+// platforms may round a float differently.
+func TestNoFloats(t *testing.T) {
+	seen := map[reflect.Type]bool{}
+	var look func(at string, of reflect.Type)
+	look = func(at string, of reflect.Type) {
+		if seen[of] {
+			return
+		}
+		seen[of] = true
+		switch of.Kind() {
+		case reflect.Float32, reflect.Float64, reflect.Complex64, reflect.Complex128, reflect.Interface, reflect.Func, reflect.Chan:
+			t.Errorf("%s is a %s", at, of.Kind())
+		case reflect.Struct:
+			for i := range of.NumField() {
+				look(at+"."+of.Field(i).Name, of.Field(i).Type)
+			}
+		case reflect.Map:
+			look(at+"(key)", of.Key())
+			look(at+"[]", of.Elem())
+		case reflect.Slice, reflect.Array, reflect.Pointer:
+			look(at+"[]", of.Elem())
+		}
+	}
+	look("State", reflect.TypeFor[meet.State]())
+	for _, kind := range meet.Types() {
+		e, err := meet.Decode(kind, meet.Version, []byte("{}"))
+		if err != nil {
+			t.Errorf("an empty %s: %v", kind, err)
+			continue
+		}
+		look(kind, reflect.TypeOf(e))
+	}
+	if len(seen) < 60 {
+		t.Errorf("only %d types were seen", len(seen))
+	}
+}
