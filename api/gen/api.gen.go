@@ -541,7 +541,7 @@ type About struct {
 	Addresses []string `json:"addresses"`
 
 	// ClockScale 1 is real time; more is a rehearsal
-	ClockScale float32   `json:"clock_scale"`
+	ClockScale float64   `json:"clock_scale"`
 	Club       string    `json:"club"`
 	Now        time.Time `json:"now"`
 	Version    string    `json:"version"`
@@ -550,41 +550,41 @@ type About struct {
 // ArmPractice defines model for ArmPractice.
 type ArmPractice struct {
 	CarNumber *int    `json:"car_number,omitempty"`
-	RaceS     float32 `json:"race_s"`
+	RaceS     float64 `json:"race_s"`
 }
 
 // Bench defines model for Bench.
 type Bench struct {
-	CircumferenceMm  float32 `json:"circumference_mm"`
-	CircumferenceUMm float32 `json:"circumference_u_mm"`
-	ClockPpm         float32 `json:"clock_ppm"`
-	Factor           float32 `json:"factor"`
+	CircumferenceMm  float64 `json:"circumference_mm"`
+	CircumferenceUMm float64 `json:"circumference_u_mm"`
+	ClockPpm         float64 `json:"clock_ppm"`
+	Factor           float64 `json:"factor"`
 	Id               string  `json:"id"`
 	MarksPerTurn     int     `json:"marks_per_turn"`
 	Number           int     `json:"number"`
-	StampUs          float32 `json:"stamp_us"`
+	StampUs          float64 `json:"stamp_us"`
 }
 
 // BenchBody defines model for BenchBody.
 type BenchBody struct {
 	// CircumferenceMm of the roller
-	CircumferenceMm float32 `json:"circumference_mm"`
+	CircumferenceMm float64 `json:"circumference_mm"`
 
 	// CircumferenceUMm its standard uncertainty
-	CircumferenceUMm *float32 `json:"circumference_u_mm,omitempty"`
+	CircumferenceUMm *float64 `json:"circumference_u_mm,omitempty"`
 
 	// ClockPpm standard uncertainty of the clock's rate
-	ClockPpm *float32 `json:"clock_ppm,omitempty"`
+	ClockPpm *float64 `json:"clock_ppm,omitempty"`
 
 	// Factor reading over truth
-	Factor       *float32 `json:"factor,omitempty"`
+	Factor       *float64 `json:"factor,omitempty"`
 	MarksPerTurn *int     `json:"marks_per_turn,omitempty"`
 
 	// Number on the bench's plate
 	Number int `json:"number"`
 
 	// StampUs step of the stamp clock
-	StampUs *float32 `json:"stamp_us,omitempty"`
+	StampUs *float64 `json:"stamp_us,omitempty"`
 }
 
 // BenchList defines model for BenchList.
@@ -601,18 +601,18 @@ type BenchOrder struct {
 
 	// Kind free: any practice run may be made
 	Kind         BenchOrderKind `json:"kind"`
-	LapM         *float32       `json:"lap_m,omitempty"`
+	LapM         *float64       `json:"lap_m,omitempty"`
 	Meet         *string        `json:"meet,omitempty"`
 	Number       *int           `json:"number,omitempty"`
 	OutOfService bool           `json:"out_of_service"`
-	RaceS        *float32       `json:"race_s,omitempty"`
+	RaceS        *float64       `json:"race_s,omitempty"`
 	Release      *string        `json:"release,omitempty"`
 
 	// Run the id under which to send the stamps
 	Run         *string          `json:"run,omitempty"`
 	StartNumber *int             `json:"start_number,omitempty"`
 	State       *BenchOrderState `json:"state,omitempty"`
-	WheelMm     *float32         `json:"wheel_mm,omitempty"`
+	WheelMm     *float64         `json:"wheel_mm,omitempty"`
 }
 
 // BenchOrderKind free: any practice run may be made
@@ -685,23 +685,23 @@ type CallHeat struct {
 type Car struct {
 	Id      string   `json:"id"`
 	Number  int      `json:"number"`
-	WheelMm *float32 `json:"wheel_mm,omitempty"`
+	WheelMm *float64 `json:"wheel_mm,omitempty"`
 }
 
 // CarBody defines model for CarBody.
 type CarBody struct {
 	Number  int      `json:"number"`
-	WheelMm *float32 `json:"wheel_mm,omitempty"`
+	WheelMm *float64 `json:"wheel_mm,omitempty"`
 }
 
 // CarClass defines model for CarClass.
 type CarClass struct {
 	Cells    *int     `json:"cells,omitempty"`
-	LapM     float32  `json:"lap_m"`
+	LapM     float64  `json:"lap_m"`
 	MassMaxG *int     `json:"mass_max_g,omitempty"`
 	Name     string   `json:"name"`
 	Release  *string  `json:"release,omitempty"`
-	WheelMm  *float32 `json:"wheel_mm,omitempty"`
+	WheelMm  *float64 `json:"wheel_mm,omitempty"`
 }
 
 // CarList defines model for CarList.
@@ -870,25 +870,25 @@ type EntryList struct {
 // Figures defines model for Figures.
 type Figures struct {
 	Bridged      int64    `json:"bridged"`
-	DistanceM    float32  `json:"distance_m"`
+	DistanceM    float64  `json:"distance_m"`
 	Extra        int64    `json:"extra"`
 	Flags        []Flag   `json:"flags"`
 	Laps         int64    `json:"laps"`
-	MaxRpm       float32  `json:"max_rpm"`
-	MaxSpeedMps  float32  `json:"max_speed_mps"`
-	MeanRpm      float32  `json:"mean_rpm"`
-	MeanSpeedMps float32  `json:"mean_speed_mps"`
+	MaxRpm       float64  `json:"max_rpm"`
+	MaxSpeedMps  float64  `json:"max_speed_mps"`
+	MeanRpm      float64  `json:"mean_rpm"`
+	MeanSpeedMps float64  `json:"mean_speed_mps"`
 	Method       string   `json:"method"`
-	TimeS        *float32 `json:"time_s,omitempty"`
-	Turns        float32  `json:"turns"`
+	TimeS        *float64 `json:"time_s,omitempty"`
+	Turns        float64  `json:"turns"`
 
 	// U95DistanceM half of the 95 % interval
-	U95DistanceM float32 `json:"u95_distance_m"`
+	U95DistanceM float64 `json:"u95_distance_m"`
 
 	// UDistanceM standard uncertainty
-	UDistanceM   float32  `json:"u_distance_m"`
-	WheelMaxRpm  *float32 `json:"wheel_max_rpm,omitempty"`
-	WheelMeanRpm *float32 `json:"wheel_mean_rpm,omitempty"`
+	UDistanceM   float64  `json:"u_distance_m"`
+	WheelMaxRpm  *float64 `json:"wheel_max_rpm,omitempty"`
+	WheelMeanRpm *float64 `json:"wheel_mean_rpm,omitempty"`
 }
 
 // Flag defines model for Flag.
@@ -902,11 +902,11 @@ type Flag struct {
 type HandCount struct {
 	// Counted by the clock of who counted
 	Counted   *time.Time `json:"counted,omitempty"`
-	DistanceM float32    `json:"distance_m"`
+	DistanceM float64    `json:"distance_m"`
 	Entry     ID         `json:"entry"`
 
 	// UDistanceM standard uncertainty of the count
-	UDistanceM float32 `json:"u_distance_m"`
+	UDistanceM float64 `json:"u_distance_m"`
 }
 
 // Heat defines model for Heat.
@@ -920,7 +920,7 @@ type Heat struct {
 	Phase        HeatPhase  `json:"phase"`
 	Posted       *time.Time `json:"posted,omitempty"`
 	ProtestUntil *time.Time `json:"protest_until,omitempty"`
-	RaceS        *float32   `json:"race_s,omitempty"`
+	RaceS        *float64   `json:"race_s,omitempty"`
 	Round        int        `json:"round"`
 	Stage        int        `json:"stage"`
 	Started      *time.Time `json:"started,omitempty"`
@@ -957,10 +957,10 @@ type Lane struct {
 	Armed       *string  `json:"armed,omitempty"`
 	Bench       *string  `json:"bench,omitempty"`
 	BenchNumber *int     `json:"bench_number,omitempty"`
-	DistanceM   *float32 `json:"distance_m,omitempty"`
+	DistanceM   *float64 `json:"distance_m,omitempty"`
 	Laps        *int64   `json:"laps,omitempty"`
-	MaxSpeedMps *float32 `json:"max_speed_mps,omitempty"`
-	PenaltyM    *float32 `json:"penalty_m,omitempty"`
+	MaxSpeedMps *float64 `json:"max_speed_mps,omitempty"`
+	PenaltyM    *float64 `json:"penalty_m,omitempty"`
 
 	// Place in the heat
 	Place *int  `json:"place,omitempty"`
@@ -971,7 +971,7 @@ type Lane struct {
 	Source     *LaneSource `json:"source,omitempty"`
 	State      LaneState   `json:"state"`
 	Status     *LaneStatus `json:"status,omitempty"`
-	UDistanceM *float32    `json:"u_distance_m,omitempty"`
+	UDistanceM *float64    `json:"u_distance_m,omitempty"`
 }
 
 // LaneSource defines model for Lane.Source.
@@ -995,12 +995,12 @@ type LiveFrame struct {
 // LiveSpeed defines model for LiveSpeed.
 type LiveSpeed struct {
 	Bench     string  `json:"bench"`
-	DistanceM float32 `json:"distance_m"`
-	ElapsedS  float32 `json:"elapsed_s"`
+	DistanceM float64 `json:"distance_m"`
+	ElapsedS  float64 `json:"elapsed_s"`
 	Laps      int64   `json:"laps"`
-	Rpm       float32 `json:"rpm"`
+	Rpm       float64 `json:"rpm"`
 	Run       string  `json:"run"`
-	SpeedMps  float32 `json:"speed_mps"`
+	SpeedMps  float64 `json:"speed_mps"`
 }
 
 // LodgeProtest defines model for LodgeProtest.
@@ -1045,7 +1045,7 @@ type Meet struct {
 
 // MeetBench defines model for MeetBench.
 type MeetBench struct {
-	CircumferenceMm *float32 `json:"circumference_mm,omitempty"`
+	CircumferenceMm *float64 `json:"circumference_mm,omitempty"`
 	Id              string   `json:"id"`
 	Number          int      `json:"number"`
 	OutOfService    bool     `json:"out_of_service"`
@@ -1236,12 +1236,12 @@ type RuleProtest struct {
 // Rules defines model for Rules.
 type Rules struct {
 	Benches        RulesBenches      `json:"benches"`
-	CallS          float32           `json:"call_s"`
+	CallS          float64           `json:"call_s"`
 	DidNotFinish   RulesDidNotFinish `json:"did_not_finish"`
 	HandCounts     RulesHandCounts   `json:"hand_counts"`
 	Incidents      *[]IncidentRule   `json:"incidents,omitempty"`
 	Late           RulesLate         `json:"late"`
-	ProtestS       float32           `json:"protest_s"`
+	ProtestS       float64           `json:"protest_s"`
 	RerunsPerEntry int               `json:"reruns_per_entry"`
 	Tie            RulesTie          `json:"tie"`
 }
@@ -1286,7 +1286,7 @@ type RulingBody struct {
 	Heat     *RunID            `json:"heat,omitempty"`
 	Kind     RulingBodyKind    `json:"kind"`
 	Other    *ID               `json:"other,omitempty"`
-	PenaltyM *float32          `json:"penalty_m,omitempty"`
+	PenaltyM *float64          `json:"penalty_m,omitempty"`
 	Reason   Reason            `json:"reason"`
 	Run      *RunID            `json:"run,omitempty"`
 }
@@ -1354,7 +1354,7 @@ type StageBody struct {
 	Entries    *int           `json:"entries,omitempty"`
 	Kind       StageBodyKind  `json:"kind"`
 	Lanes      int            `json:"lanes"`
-	RaceS      float32        `json:"race_s"`
+	RaceS      float64        `json:"race_s"`
 	Rounds     *int           `json:"rounds,omitempty"`
 	Rule       *StageBodyRule `json:"rule,omitempty"`
 	ThirdPlace *bool          `json:"third_place,omitempty"`
@@ -1369,7 +1369,7 @@ type StageBodyRule string
 // Standing defines model for Standing.
 type Standing struct {
 	DecidedBy *string  `json:"decided_by,omitempty"`
-	DistanceM *float32 `json:"distance_m,omitempty"`
+	DistanceM *float64 `json:"distance_m,omitempty"`
 
 	// Exit how far the entry came in a knockout
 	Exit  *string `json:"exit,omitempty"`
@@ -1383,17 +1383,17 @@ type Standing struct {
 
 	// TooCloseTo start numbers
 	TooCloseTo *[]int   `json:"too_close_to,omitempty"`
-	UDistanceM *float32 `json:"u_distance_m,omitempty"`
+	UDistanceM *float64 `json:"u_distance_m,omitempty"`
 }
 
 // StandingRun defines model for StandingRun.
 type StandingRun struct {
-	DistanceM  *float32 `json:"distance_m,omitempty"`
+	DistanceM  *float64 `json:"distance_m,omitempty"`
 	Heat       string   `json:"heat"`
 	Round      int      `json:"round"`
 	Run        *string  `json:"run,omitempty"`
 	Status     *string  `json:"status,omitempty"`
-	UDistanceM *float32 `json:"u_distance_m,omitempty"`
+	UDistanceM *float64 `json:"u_distance_m,omitempty"`
 }
 
 // Standings defines model for Standings.
@@ -8302,151 +8302,152 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7H3tctu4suCroLR3K/fuUrGTSXJvnF+ZJOdM6mRmUnZmp2rjrAyTLQnHJMAAoBUdl6v2afYN9gX2UfZJ",
-	"tvBFghRAkbKU6FTtL0smhY/uRqO/+26SsqJkFKgUk7O7SYk5LkAC199eyw+AhVQfMxApJ6UkjE7OJn9i",
-	"IlFFJcmRXALK2QItsUBYolz9AMklEahkgqj3E6QeUcR4BvyR+ihWwNEC3wIi8vEkmRA15tcK+HqSTCgu",
-	"YHI2wXKmx5okE5EuocBqFXPGCywnZxNC5Ytnk2RSEEqKqpicnSYTuS7BPIIF8Mn9fTL5GWi6/IjlUv1Y",
-	"z1KqL/Uk1+r5JJlw+FoRDtnkTPIK/Bn/hcN8cjb5TycNnE7MU3Hy/q2e5C25JYIw2jNPZl956FTvqOTr",
-	"nnlAPX/oJL8Alj1zLAHLnac4r6id5VeAvlkKAPnQjfyuCO5vsN6k309LqMmRZAnC6I8/3r9FBc4AXa81",
-	"Tac5ASpf6c8CF/Z9JIBKhBeYUJRizgkI7w0KNTUvAWfAm/28z6AomQSarqdqSX1bq6m8qkg2qQlbSE7o",
-	"YnKvtsZBlIwK0Mf0I2fXORTqY8qoBKpPLC7LnKRY7fikNG/8178Ltf27gWB04+oZ2wD8jUm7/wyxSk7u",
-	"k8k5pEBK2bOKcbO78QKzv2lmThCmGWIUZUTcaKzb32v+da3WptgaZyVwSQy8cJZxEBZ4REKhP3SgXIMd",
-	"c47X6nuas/RmJlKcwyZFPUFEIA44R5IU8AoVjIP6F0YcloC5wHmDSVoV14pDqTGr6+DklK1apJBhCVM1",
-	"9CY9JJNb4Jq7bA5079PZ5/pFM357S3YxiQeeL/Vc7PrvkGo0v+bFR45TSVKwsNRMHucfPRjPcS4g6YA9",
-	"xXxmd352NynwN8O5X758+dJj5E82GXky4TiFmWj97MmzZ6enwd856Hb2bscI7UlfE5t0khKeVsUcONAU",
-	"ZkXhwdfDYOulKvqahnRZhp/OcSoZDz4iWZA+CsxvxKwEPpMV9zHvQa0B9uYzIXFRzioRmLMDN82C7LNk",
-	"EyZBCGysz5vQh0W98yhWfmbZeiydBdDWPqxsrpk2Z3muN9UQ1enpFqKKITyDOa5yOTk7fXz6vMuviBRI",
-	"SEwzzDNU0RS4xITKdViAiRBNPcPz0+74obGR3aQe45FAHEvY2OrplgU0dFnP/qQ7OQecEbpA7BY4krzS",
-	"t3g9zVN/hsfPA3NsUrI/VzPQs21MoiH3DrapBoSW9R4JVOYdSAzgP/5piUNCSCgd2PUvDPD7COz08enp",
-	"Vs4VP3zRY/OBiMDFp0HQufb6rmDDFzeuws7y3KjRxWg5LLKaIHPLiChzvJ4Z2SnwgpFzQ0+0dBp6cENo",
-	"tkkbcw5whjBdo9JeaohXFBV4ja5By4MTNZtC1Wcn+bo3FffiAN6+m9lyXM7CrF4LtsEbv4dbs0rO2Hwm",
-	"gN/ae9e+c81YDpi278iNOTkoVSoMSl7RTbAoCiaKnSiRd7Uk6RJJpmTfrCFuEZJEhMRczrZcPFKvxEF1",
-	"hYlUv04mKc5zyLRojDMtIuNUPQkBeLUEyMOXbYg8JxswtBQRJdqLBtYj7h4rbwawA9hKv/0yr36ruwU1",
-	"anChDPMsILcYOA495UrfC8m7FL7JBw9S4kpAFoaJeTa7hlR9CFJnyYTcw1YsIT10GAFfg1aIgOXBR5/6",
-	"WQ2JejEevWtI15sNYprj9AYCLL22LARZSox/clbRbMQ9YGY/V7/aI1w8q4gBkV1WDwB+sey9DQTH9Ifg",
-	"NCJPi5zJ0QC5yFmQTuSS8GxW5jjMq0MCtpm/Z+cG+JuX6HrEfX6OU8OEA6pt9JRmHK9o+JGC+2igxQ5X",
-	"zuRMgFnFVkpS96hcsixO3dHbZwGhR90jq99zQ9UAcltODNx70KVJYwNbahQ+Y/OIyn9tlZ32ZWz+j1Yk",
-	"z1HKClBXsTGwagJLIrIAH0wNK0JpbFn3gS2+wXnuDuKIu3Gs9Pn+rVEPvr03b/9HQA4NrC0gaUbOfJ+Y",
-	"Mly+8PXjL+EV7aDE7mgo8ZfdUjp6Fb2wvhHZzJscCzFWJYc8b5tvnp72G+89ETq6j6DupChGiFmBv80W",
-	"G7/eOqm7MQv87QPQhVzq3+lf1d8D0qgnYHu/fHp6ukVy3R1FWFsCDYwiiArrgCnmw4+gOk3b1D89YHAJ",
-	"S0wX8M6pauMshcOYgy/9bH+7q5yMOFk9kos/aKKXHgYGpDfv6UhAyCXwISKEeS88b0VvxjJqxgI+Py0H",
-	"ICwRxzRjBVotwRhWUlZRCRxds29IQ0NoaVdK4Op3/+Pz6fQlns6/3D15cf8vk6CyLLaKb3ofn5jEuWiz",
-	"7hqJP7WRGDzeVtkd4KGyNh9hjT5YpEAzrUPQKs+7lp//879FbW9roPFIGAMQEoSmgKwVkCtRvz59ozya",
-	"/m1o2Vm/ZUYh0uzaM+E2G4sSzN+gDLCOOQexDNhQFA0pcuDQ+MJSNQxaYe0e44Bw7pT6kG6cMp5BwDwj",
-	"eQUNofGKIiKUDFTmIEF7frTpUyBCnSM6MEMHKmYb3rRRMFh624l5tTeSYo4MAtRSPQtS55x8uXuSPAuf",
-	"Eg3R9iX6LGat9igmq7j2vllCHktv1lo1iLkWpVle74iGX2aQ43VtUPUhda0kbneY9Gs+aakfa7caRZhz",
-	"cqu9aiP3ZFYgWMXTliFKy6czZ7J1w3+JWrl2AGj36jQorYEXJESlM6hLtHFeDqbEqFbXXYd5MTp9rXuO",
-	"mBwwz9cj7F2bMzM6J7w412xjB01jN5mgTYxY+3QzNOesMNwd847rYJzg4IyRrWlDcH9rraQb/OHZ/dR8",
-	"eNp8CPKLt5DWstFww3uPNWme48Vw0fEvOQ560bca6DdtgJxJEOEfjVN07fW/eZ7V/TzU3d7BaNSK7OAf",
-	"FsMz+3Q4QGt87tsw2SwluA2PJDphFAuYqYMRVqDVU8nCz1KnQm7RPYyqaf09BMSsz04VU/JjNlBWSYXl",
-	"LOz9UDIpUiKvkzAY1bEcosolkksstWyTahUnMwJeULYpq+uciGVoGisP2KtOT6jfNtEyr9CpuugooxC0",
-	"f/UYufSjXlgZQ+tMKvkm6h6vQUCRM4f1GNTaQzS/Vfu4hjmzN/iccPskPtzwM3GhXtfWlcChMGatB1tH",
-	"g+Yeo37XJ6Amd0fb9U42aDfZsC220NXBjU9AHsn2HdQdjE3+SW5MEs+3WkuaM96Jd6BpXglyCzURo5wU",
-	"RLY84duHH80mdrTePIToWubJglCnnW2houEEFEJ1bVMJah4BzQHSG8hmJGLG3+puz4j4WuGczEnUSdAn",
-	"OKgTgGnApDBniv3NSUpwrjhsvg4JMhHGnlsJaXMxbh+7TKYECjGrypgXl1dURFwLeD3DYtd5tzvOV0Qu",
-	"o76YEJPqN1K1yMLbtwWsP1+HAGowREkzLPJAo8QMOmeGyvct7bhVhBb/F7KouFlhR2LmJFsMdk1lRMkM",
-	"KUQiQOCb5HjgUPuRuXNciqFuNfxtxiNRiuqZKAGymdX0A8EtmMZ/rh5u+33UqaeE8Uh4i6w4DT+pXj6f",
-	"tbHRPptLnM+dAPbyOfrPSEGC34ZjdaveoSLxfRujWPN/D5jtG3FQdujaAs3BoUV/nVVvQMTShoe5hgQ2",
-	"MNalAEfKSX0+HMEGD5cizk0lgnfoewCNbnivWRa+twRei+1B0frn9uXQwn/BNHvDKjrW32kswQHBv84w",
-	"YOmNor7VkiH3cjIw5LtNiuOiOuvoue3mkfE037KD9wecPtb/2Rr+6JJa4mQdxFowUqQJjRoIZsBZTiiM",
-	"+EWfJBQVZeiIe/EDphCM1+oRHsqldU86Y6e72ZuYOxeVVHJmdqC5oJNcgnbQJjprGGysJWemM8eG/6wv",
-	"snGHUA8rDo1Z+A4BPW3pq6Xw1XKYwYrDf4yKw9LUuNibg0S0mSWElv3+bUcNe/Gs7ep4Pf3vePqP0+nL",
-	"L83Hx7Ppl/8SNGW+pynJgMrzKh+ddMKogK8V0Lat/wagnDoO4iTaqcJD/cVG+2Ykm1Imp3NCiVgGjwGx",
-	"y/MnYPP51OQXWF3OHjO9yKlzA2pL7HSOSd5S6iMXVT1P0tpWCAGaRwQu2yJm7+IVNWatOlReKe6SoQLf",
-	"BI9E3Ihs/Ch93GiLgDxSXO0XKUugOJfryFT1ke4aMDQcLAkw471FJqdVMw7jBA4nKo22R/dgQ9+i4Ujr",
-	"sP9KHUtMs5jbamzodTLJGIXoaJVo3Sn2qDjq7hydDTWy0TBD43dFj+3ZXda5LSNHgtzCX3jQNPCJlSTV",
-	"HnyMCgB5hq6uGebZVYKutIxD6EKcvH3/395fvP/9N/XfaxPl1/6fgv/Jz+9+e/PLVXJJr9RIV6+QhBwK",
-	"kHyNrjSl2jd0wjRlSMBX7ci2KQcZZ2UJ2WOk14TY/JI6b/EZunIfrx6jd9gcUZ2Qulqy3DrKiXRW6ceX",
-	"dNJlhxmW2ANmA52hF0EykWph26Vq81piZozh46K0AZ8jMkN6VWvFOiCLCAsj+EpMN4t6kHp4UMQFaKIy",
-	"jKLl61Qh7azZVxCSLFvAx8ZLNsZLO1wVGBJkXQfPGEF3+6A5c3aV7SrSSu1Q0XfGtOg6UHh8SOJFneuu",
-	"n4Zg/yu+gU/sBuh3DoZVAlVXmINvJbHmq2GwyfE1BPw/KycH3MBasZg5468QZRJhVAIXjD4SyBqwx8ZJ",
-	"srx1ATG+wJQIzblrTSOpjwhVmvlWsUgP6jYTxBHAHpLh1CiRhLhG2h/hznX6QdhHno3RHx+aZJPjrQfk",
-	"Y+7nMYmI2KIfopRloGXHdMmYAGQ9HMMz7XmVw3Z3nX5pdx3GpF04RUZ90XBws/s4TWpi8dN4LCRiFPeQ",
-	"pPIdAtYHpQjWvHCLotHSUjsjx/YbVlOVEDTujF1URYFDhv8NsyfIOPTdKJuBF2230dazFXWKda0BnjDw",
-	"AIK0fDUzPhg1UnCH7BacineYuKjBgkHEWGemCq39N1jVF2YnO4bYAMc2ZynxwrATVgJFSmkw6S9SjzKG",
-	"rwhIeST7Vrol9e3XrHtT0jXrsKMndh+hvX/U12fgLiJcLmdR0tzqoI3QLqEzE7Ei+h2lm7ExdCZSDhBx",
-	"GJdL1grt8R41XtAhLMYSu789f/LWDty0cbjuEPnQBnzvfa3eCeCiEzCIKElv1DMlNSGzD/EKQVHKNRJL",
-	"thJeIGvNYj0x6tlpsg2RmxfvosI8I5givOBgDov6d70WQlEdR4IagD7IdT5S9GuR1PgdMOqAGQ6zchQ5",
-	"aGT99oLjchkeLebKX7KVjQLNc+BI4LVALqqlBYt+2t8z2Ycv3hJYaYTtQTev5UzbLl07anAxVoocGXc0",
-	"5uzpGCmxGRb79IuOhD37fDp9bj4GzchjpgqEEj0dQuUl0N0XWIsUW5PItDf8H4xCwM4+jPhiZjKFRqcw",
-	"jUDlUIV/lK4xQg0IXS96ruAerRktUj/BxfgMOzh2rPNq/5G50Sgbf9JNK78cbgF4iBU/Gm7WqvMViGlp",
-	"omx6g1nsazHxJoRxZzjQVhs3TxiAdcm8cDxCmPTjMmYztItGCNhUiEArzrRZXV2pJVeXkCKxljvB9z5L",
-	"TKIGGoYy5kayzD4yTmOqD5hzicyhZ2db7bzqqRumnipxURV2CxEcOIvlAwh4ZBmgiKQ80m8T06MNz4pY",
-	"YqStp7Lp6SiXkGdDHcvWJnm9dnRuV+PmrsfrgXlEZDAPx/A+g8G9l0pxCwlt4dyhqlsIpU8uL4gQhC42",
-	"UslsDL6N8VdHSctzIwpObQvcjOjHWxOAzmsaG+XtzroSQVCfcKTYBtINlBKxSgqSgZdOCRwLyJziDdYG",
-	"7JiNN9Xz7aJv2rbodre7gwb3IPt+j2HfK2facZncumLJAaa8xGUJVJ/C4WYJZ+7d1F10iK62p9ZpImyB",
-	"sM1AcQWW40HTwbwOuVQnoc5hsUXOYlasQGoMWzxqqjsjPJfA9cC6Qm4oH3NoNIkCmwVvECU7eA9sAkUa",
-	"dDEr2XE3v9k4qhvB4u2LvT6ncycX7+ZvcuDjUDJugkk4V0MnE4lvYNquNubLdXneKcL604utwYYZyWaU",
-	"yZkNAuiJwaFsapTe4OxLTLOZDYfwN4FtBu2SReIIXNTMCF+bH27U8ro9PQ0FV7eDKiizFb2mJt7rS08g",
-	"XBua//Hi2VZwmtB7XS6zvpNGFFWRpLVWscS8rkA2vQZdbj0DtX2+3fHW7KImjsACzaQbhOD7VGzGgY/i",
-	"CN3bKm57lxftEWjHbbYilnqiOsentPapR3sURcP/j8ihsaKjehMBeTOOoUG3eKehgK4xOSeQZwJhpOZE",
-	"FCATZ2jBMZVTTVY6ICtBmq4SGxv1CuE0hVJO1XNe0cR/6dUlFSCnWEs0vKKvtItSkEXgVSRWuGzPwOQS",
-	"+Ct0y0imH7y6pK0YpwS1Q5zUdxvhtJ6akXIyl50VNe8kyIVAuTXoaDUioL2OOoYtFNIT4IlgYkuuQcrg",
-	"OU4OFvfhKN4txUOeIp8aU9pdYhFjSUphRf17hctJMlEw90LItoeUrV3ApoJ464EXaTax8YBEhGPaNMIH",
-	"GrL8uMJOkPt2Jj5OehhetiaUnD7gxIb1Qa6fjUigNfx5/1Yws4zw8n+kAaw+eZvK/ngj12FNFjuEi0oe",
-	"jI29+OX19OnzF61C18EIVX2Eg8Bxcafeaip6Q9mKWt6gYDGtM6JNlLQSS5OJtp9N3dpzTGGqhNY2Q9ke",
-	"Se0bCy1oGpzpey5CbRuR7U9enD4ktP28orHDR8ecvO9ofL4AESkI0Wli0DlLY/ttuGCx3o2rdyIBYX11",
-	"yS/Igo6vxuZiBEY5hYLRAsE11Xnl42M466oiXXdlgekaLRhitClio/NRbFEGm6GP89zP1Xp2+vLFNlWi",
-	"e9UrDptNbQnfZHJDWXoTUyXrhKdG9zlICxC/0nH9s+2FB3iVd1ilVowK0PFhBWREfxBVEWaco7KF3B1t",
-	"9teXDHRhQ9HD1WQyyGYR7WZrQjKRYeqZY2PZ0eIiSm0oAUY1cpMHm9KxKU/YSSzUeim6XiNQQpywVFpR",
-	"9Tpkk0htv1E1HDQoY4yzN3es7UvxY4iYKeMRLIrhG5xFwD7Yk+A6NhWC3kwSPyPCZJ9F+bkHi5BZvY90",
-	"okJLX3maWAx9HLIjAWDz7PTi+nYsRtZTnxNq6uUES2EHLK5B+23o0MSjDP36QQFqHJy2Ifw9jzojW4NC",
-	"Nuq4W1NuM6UDnb+fEGI+4ZtjKhjrFS7Z/vLgCIg6BnB7PI6rMnP4yrVBbITDNPcs5qUc8Khk3NFpDtGs",
-	"a5v9EMgZuWU38dpZO4qlxFR38pIVfBuogWoDjmYVUdSEFQctYA4/5TamdcsRt4MGl+LUxKE5XK688GCD",
-	"pVjip89fxO6MpkjvQ2pIyLrU6+AqxJG8rlbR3WZ99RT1fjaBaUKUK07k+kLN6CCJuTn2ehmmb6n+Vz3A",
-	"UsrSWCTYjbHw6yaU9mu73antrOkAUJK/wdo0WSR0HpBblKiGMrw27vES58VUkH8o6UwrvUos5Lo8nkl3",
-	"RpakH1/SS/ruVr1gOmf+68ffLz4l6OMfnxL09t2Hd5/e/VvdQhNTdNXpkHl1ZrtyJkiJ3zoT0rYvRP+e",
-	"BFp1PkYXTW/O2lltihGbfpSISLQgt6Zl5yXVj2wzWkwzk4yZMpohmM8hla/MKNomuDnEs9OXj9E5zCsB",
-	"2SXVWxQIc9CJUhwKUGxVJ2Fe0td6EhPDbl5UGzeLvxLw9arl3XX+1OKVrjiITW4oFjcaAVheUtdk1/MB",
-	"m7Veua65Vwb8nDO7Kr8DKPrX87+8QS+fPf/3fztDV0o6udIAuMJ8Ia6QH5qUoCsTwXN1SZtAowQJvDbh",
-	"FC4Q6TH6RAowc6nRf/rpp5foj09vEpRrzVigAjGOiiK5pDrbUaDiROjWwIo4DZw+KRCQW0BzgMx0z/wT",
-	"ri9YegMSYYmuTnBJTm6fnOjcj5M79ef+RP1CbyDRS9e4rbt56TzepPVj98z88DF6L3VnK4EkfJNoznEB",
-	"4pJe3V2aHNbLydn//Z//K7lUsk39OcMSmy/3V6+QAEBXdX7xlbHS5yQFajKu7PH79f0nL+LKtJmyp7Hu",
-	"4Dl54sJIcUkmZ5OfHp8+/snUiV5qbuB2gV1v04WJ1VS8VxeOfJ9NziZ/BWman3ZaxT49Pd1bg1YzQaA9",
-	"q3vQcLPJ2ecvWl82OTmTP02GoU5f5rfATUnnzLYaM1mfRKIl1nxTl8D6PBFkQaeETr6okR0YPJEjCAh1",
-	"R/5cX7IHg0XTdC8ADze/fmCbB4aHq9fn9d714fbJFWeApt68adrqgKS/hiB0cqc/3BsGn4NxWreBdQ6S",
-	"cPjZXmR+L/DP4fU2r5zUzZbvv4Th3L/futvvw2GEbwBhW8OCVermQJUus9KB0dgdNs3E1RbLKkBtHyu5",
-	"F+h9rUBIZwrcH4EadaItuEhewf2Pxdg5LIhQl16NNW5rGJieCSCl1SIHU/lJUy3/QUhmoe736hRauaEA",
-	"TEVTOMV0PSDCNaTWMklmZZK6X77pDM0onF3STsMEIpCJwqMpPEav0QryfKrEWciaNyjoVqsVp5AhvMJr",
-	"de9d0jptO8NrlDN2I1BObkBLEa6eyFwBlDKUYwpohdU3LVQg42QzN1eHppmQpovIYSjTjD2cKvc3qe5y",
-	"EeDX5v8PJutf1I2mzaUlgRRMeRFe0UfCc5pZgjbGuT6CZq6Jauy+91qtHvqiM7MEIFf31d8D+P5sVyNa",
-	"YmEkTUTZKlFw1cKCPgpKiFJMo91aowPbh7D7HryUXjP0fbCaNl79butHd6f4izu+W+W1uKkvFMPj/Ba/",
-	"Hn3UGGydP9cnKypVvsH8oCKl6+AVOGZ66v1Ik0Z5D4qScbic3KWY3wconph8bd0C3Co9ptZwmzKSgSDQ",
-	"ES09stYbPfaRnQrX7++o5awUc0/KcslJOgRDUYNJguilg7qwQ/SA/KrfOOAJqatOBI6ImXxnmEX0VnVi",
-	"9MYjR0Zr81/uY9y8zq08OqKtVzaIap98T6pVS7N12TYh3SVIaxPqk5N2QsBr+QGworQvB6bnmFSl93so",
-	"ckZYIGyKyAWJeRSo1C42xaaWxS5gkth1jmQfavvrLGsq9vzTGj5+5oQuGh26YVCIUFtOQYHfBB23NGtk",
-	"2vStrf16NficbUjDXvmh74bRIKu9sOi8qNv9H6NBxq3u+GSFkBXNIlcJDmWlXSHXWPfKG0osLt0+qsLq",
-	"F46SN5ulRZhzivPceBoOwqK94b8Hd261JotKd2/rt44SX63uawG0Ncvfk6VCZ6sgjBz0wnz0EOhyZepO",
-	"7tzHA9+ornThVlv42ybY5Mi4b6tZ1hHaLrJMkZJdZNIyiLtuatp22+qmVutr2ndbQA8rDhHNiS1q3Muh",
-	"7SvHyaPt4gLH/dyEAR+CO5sIY2PdbTBWByDoIvnG+K6kKyFJnuvamKyACNKS73d2R9GHjm393qwlKN15",
-	"XWmPz/7TrO34GMuvSqzrNHfktuNynUD/YEaiGdIx0Mlbjld7IZMfhzG1BVMKD75J5EKb94KiqfZLHg2i",
-	"XuvVHN159iqTHKNJV6eZtI90Uvtz90EpNr1o2vSTPQ7273qiH+cF4FZ3fCSjl1dn9RDYEF0YN5V25RIK",
-	"G7rgNfDdl7BpEwGOgp4+mrWcNyU3/znvCrsP22iZ4hz5KRgPRlkrhSSmIVx4Mx6hjtAsL6AleA8PoCjU",
-	"4GsfuONVArzE0qgZaFcu/F2Q3TSjDSC75tAHQLWFnFUDKS7AxFlt9gG2mK+70j7EQhRjb01W1dHdlc3S",
-	"js/x+I4aX7lJ2DKo1J7zIN62HKKTO51De2DLnAZlv1nujbYjHSk5+Is7PsnpYyURpjYZmpPFUvYIRqMp",
-	"40Qni04PrZB1SCQsX6uVvKfHSB9mYcdHG78xCcbKZ5NGdT5Dirm2+umg31HEUbf3jN68v+g3jvLerbuW",
-	"Bq5ds+x9X7qv89xYWj0g2/akh/C56KFP7tSf+5MU5/lhz6yC2bYji/P8F1MA6+ji4ezKjlAVxnluGzpw",
-	"13KC1BmMAVIaTA9TNp8fBU38Pp//f5PaLpEPxumO0xv/jndl6HaiiyWm2TR1jeR/KGWcQ8p41jS2PzoK",
-	"aZZ2fATS5HW4oiTm4hesgGuWrb1e/jvRScFu4YdTSN1h7OhIo17Z8VGGSfYy7YGM8CcZwtRkkLv6ADvR",
-	"hGnL/MMvFEbnhBfntkf0sQka/uqOUNgwy0OtrKY6c9Cok4pkbC+CrsowilzMPfWjyeVCrWIfQumPQ9oH",
-	"kI2AuGAj8JGzRZ+Z/IOuAxVKn/lagTbN2PwZXQ5i4mfM1Fs6DZTa7ytsN1Ln+zal2eYJrGe8JhSb8t6d",
-	"eocbKt8HQo2X6U7A1wQtsVgmSNf5vz9YSPsjgXK2SBCjgLiWdhBGOaFgikRgutZXtW5SC6Eg1gNojaXr",
-	"wLt3C+9HNfJxZpYctax/IVnpUqZfoQxwlmtaXWEyPNnkxO+bEzXXfHQvHaXFxu8LFDjB9eL3ENqY56hs",
-	"YNEk6doiz4dwgLQa5B/dCWmt7vjcIOeOe1qsmZAAobvBMyHrhqJBZG47Mid39tP9CW+6O+wutAQSUMsa",
-	"7w9MQg1r0l4LmePjvd7ijo/5vtVFaxvCGkVAiuaKw1ym53rofdymPw62f9UVn+sg5Ayvh19nddvNh0A2",
-	"khFwbnvrH+FBOcpYLRP0rxVEtUTfFmli/5UagoiwNodRSO6N5FGSwLl95yglFq9xRSje3y59P/KKBVaC",
-	"WJ6pG1CD/nsJL7/iGzh30ZzHd25cv58jjI2tckhc2EbdJHPEFVPRbeeDHu3hoPGTQQ/jflXgclnHnWT9",
-	"HSvwDFCp1cgnd7yi9yd1u5KYycUUqj0g1M0EkRxRs7x9A94UWNXlpOr6UhsWjgKwqDgYwX2faAkL3Ka6",
-	"zm7Ctmtj5CO86WQfV67NK4dUkJtW+yH92My/n5I8Zr9+An/SHzy4WQ3PDHFyZ0LXems+vuNYgO3+/08r",
-	"7upN1KF6j0xN2QRlWIIpLCrhmy11t2AsG1ALMqRIOiAdppjRfnBwgNIwXiX6o7vj/+REAsrYitbYTwKF",
-	"jVacSAm0/8x4hdx6rHixYmydVrs0X5sCtynmj3S7j4Bt38SSjiCfJOwjyEmh7ZUBH4FudtN0vjnd0izg",
-	"sDZGA7toKYWPXn22w8RlU1gp+b1sTbSt0pVo+l3FmOgFWdDfQ9WWnwX6p5EFhQyZ4sxLwBmYQnMXIKdv",
-	"6vrtDUg33Ct9m/wruTXaoSn93i3Q0ZRQTuIJHHa7h0zCsFP0lNOwrSviBaQZeo9wEdlbxB9pmn4dhk3a",
-	"wb9zHdNBkHzlU4Suub0z6e1bfP1mGTVGusOELdRY9y3oLf3dNLqIsutP5pVDyvx1I44QCvT0WgVllbTR",
-	"hQJSDnI/dUdIujSAM4X3bUeuwQfiV3wDpv/HgUJ16vGHuzX2MvFvsPLmDShjmti8OlgKJftKr7e0/Mob",
-	"Wp+6pZJStEzAaDqQuk/u9N/7E9MMZljJTemhdO/+Dr2Ohmi23XbntonNfmGLKgE5CGF6GlK2Qi3bjgfQ",
-	"NvNpmql8/qKEKdcv5fMXtWPTi8CAteL55GxyoqVqO2zdx8ENr0ZwkpwSJ73vtSTh/c+W8Ku/Q52A5v3M",
-	"JQB6/1zaiPk7T8HufLfGzi/3/y8AAP//",
+	"7H3rchs51tiroJgv5e9LmpLssb1r6ZfH9qxV65lRSZ5MVSyFgroPSSy7gTaAFs1VqSpPkzfIC+RR8iQp",
+	"3PpGoNlNkTa3Kr9Eqpu4nHNwcO7nYRSzLGcUqBSj04dRjjnOQALX397KT4CFVB8TEDEnuSSMjk5Hf2Ii",
+	"UUElSZGcA0rZDM2xQFiiVP0AyTkRKGeCqPcjpB5RxHgC/Jn6KJbA0QzfAyLyaBSNiBrzawF8NYpGFGcw",
+	"Oh1hOdFjjaKRiOeQYbWKKeMZlqPTEaHy9ctRNMoIJVmRjU5PopFc5WAewQz46PExGv0MNJ5fYDlXP9az",
+	"5OpLOcmdej6KRhy+FoRDMjqVvID6jP/GYTo6Hf2n4wpOx+apOD5/ryd5T+6JIIx2zJPYV5461Qcq+apj",
+	"HlDPnzrJR8CyY445YLn1FJcFtbP8CtA1SwYgn7qR3xXB/R1W6/T7eQ4lOZIkQhj98cf5e5ThBNDdStN0",
+	"nBKg8kx/Fjiz7yMBVCI8w4SiGHNOQNTeoFBS8xxwArzaz3kCWc4k0Hg1Vkvq2lpJ5UVBklFJ2EJyQmej",
+	"R7U1DiJnVIA+phec3aWQqY8xoxKoPrE4z1MSY7Xj49y88V//IdT2H3qC0Y2rZ2wC8Dcm7f4TxAo5eoxG",
+	"lxADyWXHKobN7sbzzP6umjlCmCaIUZQQsdBYt7/X/OtOrU2xNc5y4JIYeOEk4SAs8IiETH9oQbkEO+Yc",
+	"r9T3OGXxYiJinMI6RT1HRCAOOEWSZHCGMsZB/QsjDnPAXOB0FFWYTVhxl0KFW1pkd4pnqVmKO+9yKFs2",
+	"iCPBEsZqsnUKiUb3wDW/WR/osU55X8oXzfjNTdrFRDWA3ZRzsbt/QKwR/5ZnFxzHksRgoavZPk4valCf",
+	"4lRA1EJEjPnE7vz0YZThb4aXv3nz5k2NtT9fZ+3RiOMYJqIJEAfTcqDnL1+enHhHcvBuQcOO6tulvkrW",
+	"aSkmPC6yKXCgMUyyzL+idSw3flYM+KHGT573fX+KY8l4z5dJ4qW8DPOFmOTAJ7LgdZqq4aNC4/ozIXGW",
+	"TwrRaxUtjGgGaJ9F69D2QnJtxbUl1CFYQieI759ZshpK0x6CaLIKNtVXBmdpqjfVRcAnJxsIOERKCUxx",
+	"kcrR6cnRyas2/yRSICExTTBPUEFj4BITKlf+xayLWAFyLOd8ddKe0TcbsoDQYzwTiGMJPcBxsmFJFcWX",
+	"63neXg4HnBA6Q+weOJK80JJHx8Qv6nMevfLMun5G6rNXA73cxNiqg9SiGqqBpSXWZwLlqYFWnWluGrp+",
+	"DsOwERJyhxr9C4OgYYR6cnRyspHbho918EB+IsJzoWugtK7zLtHC8PK1K761PDdqcDFavgysxstIEyLy",
+	"FK8mRib0vGDkd98TLXX7HiwITdapZcoBThGmK5TbqxnxgqIMr9AdaDl3pGZTqPriJHr3psI0B6jtu5ot",
+	"xfmk79WjRXivJNNxV7BCTth0IoDfW3nCvnPHWAqYbrr711bBQamRfnDzgq6DTtE9UYxKifvLOYnnSDIl",
+	"9yfVkRA+mUtIzOVkw0Uo9Uoc5JeYSPXraBTjNIVEqwU40eoBjtUTHxKWc4C0r8jgI+rRGpwtHQVJ/arC",
+	"x4C70ErfHgwCtrpAtwag32pvQY3qXSjDPPFIaAayfXmD0n590j+Fb/LJg+S4EJD4YWKeTe4gVh+89Joz",
+	"IXewFUtaTx1GwFevTcZjh6mjT/2shES5mNoJ0JAuN+vFNMfxAjwXQWln8bKdENflrKDJgNvDzH6pfrVD",
+	"uNRsRAZEdlkdAPhoL4UmENxV0QenAYlfpEwOBshVyrx0IueEJ5M8xX5+7hP4zfwdOzfAX796VwOkgEsc",
+	"G7bsUfSDpzTheEn9jxTcBwMtdLhSJicCzCo2UpK6a+WcJWHqDt5HM/A9ah9Z/Z4bqgSQ23Jk4N6BLk0a",
+	"a9hSo/AJmwbMHXdW+Wpez+b/aEnSFMUsA3U5G3OzJrAoIC/w3tSwJJSGlvXo2eI7nKbuIA64G4fKrOfv",
+	"jZrx7dy8/VeP9OpZm0c+DZz5LsHlKRJHXYO/8a9xCzV7S7NR90Ya6kynmunXZALbe5diIYaaESBNRWN7",
+	"L0663R2dwnlwZ149Tb0vxCTD3yazxhqeB/XvugZr79kMf/sEdCbn+nf6V+V3j1RbE9Rrv3xxcjJYAt4e",
+	"jVhbUw0cA8j0a6Ax5v2PsjqVm5RPPaB3CXNMZ/DBKYrDrK39mExditr8dlvtGXAeOySg+qCRXrofGBAv",
+	"zulAQMg58D6iiHnPP29BF0MZPmMeT6qWJxCWiGOasAwt52AMPTErqASO7tg3pKEhtNQsJXD1u//x5WT8",
+	"Bo+nNw/PXz/+28irqouNYqDex2cmcSqaV0CJxJ+aSPQeeKtG9/D7WRuUsEYoLGKgidZFaJGmbUvU//nf",
+	"orQRVtB4JoxBCglCY0DWlsmVylCevkF+4vqtahlct11IIdLsumaarjYWJJi/Q+5hHVMOYu6x4CgaUuTA",
+	"ofIwxmoYtMTa6cgB4dSZC3w6dsx4Ah7jkOQFVITGC4qIULJUnoIE7U/T5lqBCHXufc8MLaiYbdSmDYLB",
+	"0ttWzKu5kRhzZBCgllqzX7XOyc3D8+il/5RoiDYv2pchm3uNYpKCa59m26vRk96sZawXc81ys7zOEQ2/",
+	"TCDFq9LAW4fUnZLc3WHSr9VJS/1YOyspwpyT+6avst+ezAoEK3jcMHFpOXfiTMhu+Jug/WwLgLavToPS",
+	"EnheQlS6h7pEK5dwb0oMaoftdZgXg9OXOuyAyQHzdDXAbrY+M6NTwrNLzTa20Fi2kwmaxIi1pzxBU84y",
+	"w90xb7kyhgkOzqjZmNYH9/fW/rrGH14+js2HF9UHL794D3EpG/U3+3dYpaYpnvUXHX9JsTc2YaN7YN2W",
+	"yJkE4f/RMIXZXv/r51ndz31DFloYDVqjHfz9Ynhin/YHaInPXRs4q6V4t1EjiVZwygwm6mD4FXH1VDL/",
+	"s9ipmRt0D6OOWm8TATHpsneFjAUhWyorpMJy4verKJkUKZHXSRiM6ggZUaQSyTmWWraJtYqTGAHPK9vk",
+	"xV1KxNw3jZUH7FWnJ9RvmxikM3SiLjrKKHjtaB3GMv2oE1bGYDuRSr4Juv1LEFDkzGodhrnmENVv1T7u",
+	"YMrsDT4l3D4JD9f/TFyp17VNxnMojHnsyVZWr5HIqN/lCSjJ3dF2uZM12o3WbJQNdLVwUyegGsl2HdQt",
+	"TFT1k1yZJF5ttJ9UZ7wVtUHjtBDkHkoiRinJiGxYPDYPP5hNbGnPeQrRNcycGaFOO9tARf0JyIfq0qbi",
+	"1Tw8mgPEC0gmJOAO2OjsT4j4WuCUTEnQ2dAlOKgTgKnHpDBliv1NSUxwqjhsuvIJMgHGnloJaX0xbh/b",
+	"TKYECjEp8pA3mBdUBFwUeDXBYtt5N7vkl0TOgz4dH5PqNlI1yKK2bwvY+nwtAijBECRNv8gDlRLT65wZ",
+	"Kt+1tONW4Vv8L2RWcLPClsTMSTLr7eJKiJIZYugdfwLfJMc9B9+NFJ7iXPR12OFvE947ilO9LXKAZJLl",
+	"onf4DaZDplCvD58j6HZUYn7vIB1ZcNr33eLNq0mTFpqcYY7TqRP/3rxC/xkpqPP7vvHXRefgvaMm18a1",
+	"LotBaLe/GYLI1um0CHIQbpyi1l7XIGvpuUZJFdmu0UubRt3xi8pT7g6Zl0WoA7WuCvHWmexxrtZ8+Szx",
+	"374Cr8Tm8Hj9c/uyb+EfMU3esYIO9f4ae7ZHfSmzT1i8UFS8nDPkXo56Bv9v4pTD4mnLmMTNZp/hZ6dh",
+	"3x8a/Huk/7MxzNQlRYVJ34tZb2xNFUzWExWAk5RQGPCLLpkvKLTRARLAJ0zBG+HWISblc+uadWZdJ8NU",
+	"cYsujivnzOxAc1wno3ktvlU8Wz/YWJvVRGce9v/ZsHjRLcJlrCg4ZCtbBEU1Jc+GslvKoAZPjiJCdO2X",
+	"JIfFL+0lKtAswbfs8/ctFfT1y6ab5+34v+PxP0/Gb26qj0eT8c1/8Zpxz2lMEqDyskgHJy0xKuBrAbTp",
+	"51gA5GPHU5w0P1Z4KL/YOOuEJGPK5HhKKBFz78Egdnn1Cdh0OjY5I1aPtQdPL3LsXKDaCj2eYpI2DBqB",
+	"662cJ2psy4cAzTU8V3QWsvXxghqTXpm2gIhAkqEML7xHImxANz6kLv40WDkYKKoPFYxzoDiVq97LKRlB",
+	"2+SjoWcJhxl/NzK51ZrdGLe5Pz1usAW/A4f6fvZHvfs9fuowY5qEHH1Dw+CjUcIoBEcrRONusgfMnYnW",
+	"gVtTvCud3Dd+W6gZKoIbVLhde48WuYdfuNe88pnlJNZREBhlAPIU3d4xzJPbCN1qeYrQmTh+f/7fzq/O",
+	"f/9N/ffORFw2/6cwcvzzh9/efbyNrumtGun2DElIIQPJV+hW07d9Q6fyU4YEfNXBADZpJOEszyE5QnpN",
+	"iE2vqfO4n6Jb9/H2CH3A5qjrVOnlnKU22IBIZ9k/uqajNltNsMS1s11Bp++FEo2kWthmmd68FpkZQ/i4",
+	"ym3w7YDcnoHmCcWCIOktmAzgWP01zKDvbhC/C7hjTYSMURfrmqFPx6yg4cUIS2ZwUXksh3jM+6svfQLn",
+	"y0AmI4pvHjRlzsa1WdFbqh2qc5IwLVz3FG+fkkxTVnPQT32w/xUv4DNbAP3OAc5KwGsLl/AtJ9aU2A82",
+	"Kb4Djy9u6eSSBawUq5oyfoYokwijHLhg9JlA1pkwNIqVpY2rjfEZpkToG6DUhaLyiFCWwGYxTQ/qNuPF",
+	"EcAO0iLVKIHUyEr7GOBad/qKP14hGaLhPjVxKsUbD8hFWs9NEwGBSD9EMUtAy7LxnDEByHqb+teS4EUK",
+	"m12n+qXtdSqTSuMUK/VFw8HNXsdpVBJLPTXLQiJEcbstibBFWkKvZNGSO25QhRp6dGvkEAT8irQSr4ad",
+	"uqsiy7DPLbNmzgUZxocbZT0spunU23jagi7Ltr2iJjA8gUQtp02Mh0yN5N0huwenhO4naq23qBAwMJqp",
+	"fGv/DZblFdrKgSI2/LTJa3I8MwyG5UCRUlBMkpPUowzhNAJiHsjDlm5JXfs1616Xoc067OiR3Ydv7xf6",
+	"QvXcToTL+SRImhvd5wHaJXRi4olEtxt7PXKJTkTMAQLu/HzOGoFXtUeVj7oPi7HEXt9effLGDty0Ybhu",
+	"EZfSBHznDa7e8eCiFc6JKIkX6pmSo5DZhzhDkOVyhcScLUUtzLhksTXB6uVJtAmR61fxrMA8IZgiPONg",
+	"Dov6d7kWQlEZ5YMqgD4psGGgMNggqeE7YNQB0x8E5yiy18j67RnH+dw/WijQYs6WNkY3TYEjgVcCuZij",
+	"Biy6aX/HZO+/eHNguRG/e928ljNtunTtqN7FWLlyYFTYkLOnI9jEetDyixsdp3z65WT8ynz0GrqHTOUJ",
+	"9HrRh8pzoNsvsBQpNib96YiCfzIKHk9AP+ILGeAUGp0KNQCVfU0Ag7SPAYqB73rRc3n3aA10gSoZLgKr",
+	"38GxY10Wu4+bDsZA1Sdd90PI/jaBp/gZgsGAjUp2nviiKgaqM7DIvhYSb3wYd6YEbcdx8/gBWJaJ9MdZ",
+	"+Ek/LGNWQ7soC4+VhQi05Eyb8NWVmnN1CSkSa7gu6h5ziUnQZMNQwtxIltkHxqncAh5DMZEpdOxsowVZ",
+	"PXXDlFNFLlrEbiGAA2fDfAIBDywRFZCUB/qIQnq04VkB24y0VXPWvSr5HNKkr+vbWinvVo7O7Wrc3OV4",
+	"HTAPiAzm4RDeZzC484I4biG+LVw6VLXL3XTJ5RkRgtDZWqKfzZCwGRjqKGl5bkAxsk1htQH9eGN61mVJ",
+	"Y4P88UlbIvDqE44Um0BaQC4RK6QgCdSSXYFjAYlTvMFahR2zqU31arPoGzdtvO3tbqHBPcni32Hqr5Xw",
+	"bTlR7l2BcA9TnuM8B6pPYX+zhDMAr+suOoBaW1jLJB42Q9jmB7mi4uGQdm/WjZyrk1BmGNkCeCErlidx",
+	"ic2eVRXNEZ5K4HpgXRXaly3bN95Fgc2C14uSLfwJNr0l9rqzley4nSdtGNUNYPH2xU4v1KWTi7fzQDnw",
+	"ccgZN+EunKuho5HECxg3a8rV5bo03Vhm+KfXG4MoE5JMKJMTG4LQETdE2diowd71zDFNJjYYo74tbDOe",
+	"5ywQxeAifQb44+ohUg3P3IsTX+h7M6SDMlvJbWxi1G46wvk2wfevr19uBLBJntAFWMt7a0DpHEkaqxdz",
+	"zMtadOM70G0IElAA4ZvdddW+SgLyLNBMukYadU+MzRmpIz1wNmw9v53LlPaYNONRG3FXHdGqw5OSu1So",
+	"HYqr/v8HZNVQ0Vq9CY9MGsZQr5u+1WhD1x+dEkgTgTBScyIKkIhTNOOYyrEmKx0gFiFNV5GN1TpDOI4h",
+	"l2P1nBc0qr90dk0FyDHWUg8v6Jl2bAoy87yKxBLnzRmYnAM/Q/eMJPrB2TVtxFxFqBlypb7biKvV2IyU",
+	"kqlsrah6J0IuJMutQcfTEQHNdZRRdr6AIg+XBBORcgdSes9xtLdoEUfxbik15CnyKTGlXSoWMZakFFbU",
+	"v5c4H0UjBfNaSNvmELeVCztVEG88qEW+jWzEIhH+GDuN8J7Gru7Ix1Y4/2a2Pkzm6F+KyFdwoMcZ9muR",
+	"XD8bkBRtOPbubWdmGf7l/0izWXkW100Ew01j+zV0bBHQKrk3evfq49vxi1evG8XUvTG0+lB7geMiY2ur",
+	"KeiCsiW13ELBYlxmuZvobyXMRiNtdRu7taeYwliJuk0WszlCvG5itKCpcKZvvgC1rUXsP3998pSQ/cuC",
+	"hg4fHXLyvqPJ+gpEoMiHa1HgP0tDO9O4oLPOjat3AoFlXZXur8iMDq+w5yILBrmSvDEG3jWVtQKGx4KW",
+	"lWLaTs4M0xWaMcRoVZhI59nYQhu26gJO0/o19vLkzetNykX78lccNhnb8s7RaEFZvAgpoGVqV6UNfafW",
+	"OPW62OXPNpeX4EXaYp5aecpAR55lkBD9QRSZn5UOyotyt7bZcVfa05UNlvfXDEogmQQ0oC3Szon0U9gU",
+	"G5uRFjJRbIMUMCoJIHqykR6bspStxEutzaK7FQIl+glLyQVVr0MyCtR0HFS7QwM3xFw78+aaXpp6dBIz",
+	"5Vu8xVDqpmzhsTx2pAQ/PaGDLkZRPa/D5OIFb4EadHwm/GHkFRR+ukoXhaL8w9B/MpBsZqJebhdUxMAq",
+	"/lNCTXUlbwF2jwXYa0/2HbVw1GO92pSHhnsnqIj6ngedrI1BKmvdA6xpuZrSga6+Hx9iPuPFIZUXrpW5",
+	"2fxy74iMMiZxc3yQq0m0/zrHXmz4w0Z3LEDGHPCg9OXBiRjBzHWbn+HJarlni3CltS0FXmJqgdXSKer2",
+	"VgPVChzVKoKo8askWnTtf8ptjO2GI24H9S7FKaB9s9VcMerexlExxy9evQ7dIlVJ56fU6pBlYeDeNasD",
+	"mWeNEs3V+sopyv2sA9OETBecyNWVmtFBEnNz7PUyTO9g/a9ygLmUubF1sIXxJuhGsPZrs+Ww7W7rAJCT",
+	"v8PKNDoldOqRdpSAhxK8Mu76HKfZWJB/KplOq9NKmOS6mKJJEEeWpI+u6TX9cK9eMN1r//3i96vPEbr4",
+	"43OE3n/49OHzh/8o29hiim5bXWpvT21n3AgpMV7nfNqGoegvkadd7hG6qvrjls5zU7ra9IRFRKIZuTdt",
+	"c6+pfmQbQmOamLTTmNEEwXQKsTwzo2j74/oQL0/eHKFLmBYCkmuqtygQ5qBTuThkoNiqTje9pm/1JCam",
+	"3ryoNm4Wfyvg623D2+z8u9mZrk+JTRYsFguNACyvqWt0XfNJm7Xeus7Vtwb8nDO7qnoXXvTvl7+8Q29e",
+	"vvrLf5yiWyWd3GoA3GI+E7eoHioVoVsTUXR7TavApwgJvDLhHS4w6gh9JhmYudToP/300xv0x+d3EUq1",
+	"zi1QhhhHWRZdU52PKVB2LHR7bkWcBk6fFQjIPaApQGI62P4Jd1csXoBEWKLbY5yT4/vnxzoX5fhB/Xk8",
+	"Vr/QG4j00jVuy85zOmM5avzYPTM/PELnUndYE0jCN4mmHGcgruntw7XJ1r0enf7f//m/omsl25SfEyyx",
+	"+fJ4e4YEALotM6lvjUcgJTFQkxNmj9+v559rEWCmuZk9jWXP3NFzF9aKczI6Hf10dHL0k6kqPtfcwO0C",
+	"u/7CMxM7qnivLjN6noxOR38DaRoQt9o1vzg52VmTZDOBp0Wye1Bxs9Hplxutd5scodGfJgdSJ2rze+Cm",
+	"AHhiW96ZvFQi0RxrvqnLo30ZCTKjY0JHN2pkB4aayOEFhLojfy4v2b3BomoQ6YGHm18/sK0v/cOV66v1",
+	"v67D7bMrZwFVdwLTJtkBSX/1Qej4QX94NAw+BeMybwLrEiTh8LO9yOr9+L/411u9clw2PH+88cO5e79l",
+	"x+2nwwgvAGFb9YMV6uZAhS5M04LR0B1WDf3VFvPCQ20XhdwJ9L4WIKQzMu6OQI060RRcJC/g8cdi7BJm",
+	"RKhLr8Qat9UaTIcNkNJqkb2p/LjqrfAkJDMh/R38rdyQAaaiKjVjemQQ4ZrCa5kksTKJrhxlm2foV+D0",
+	"mrbaaxCBTFQgjeEIvUVLSNOxEmchqd6goFsHF5xCgvASr9S9d03LxPIEr1DK2EKglCxASxGulspUAZQy",
+	"lGIKaInVNy1UIOO+MzdXi6aZkKbnzH4o04zdnyp3N6nuieLh1+b/Tybrj+pG00bWnEAMppAKL+gzUXPH",
+	"WYI2Brwugmau4W/ovq+1Bd73RWdm8UDucxmV+HTw/dms3zTHwkiaiLJlpOCqhQV9FJQQpZhGsxFLC7ZP",
+	"YfcdeCkn3BGraeL1Lc8u6q1lDupOqS/u8G6Vt2JRXiiGx9XbUdfoo8Rg4/y5rmpBqfId5nsVKV2/N88x",
+	"01PvRpo0yrtXlAzD5fghxvzRQ/HE5I/rlvZW6TGVqZuUEfUEgY6V6ZC13umxD+xUuJ6SBy1nxZjXpCyX",
+	"LKWDOxQ1mKSMTjooC00ED8iv+o09npCyCobniJjJt4ZZQG9VJ0ZvPHBktDZ/8xji5mWu58ERbbmyXlT7",
+	"/HtSrVqarUC3Duk2QVqbUJectBUC3spPgBWl3eyZnkNSld7vvsgZYYGwKZfnJeZBoFK7WBebGhY7j0li",
+	"2zmiXajtb5Okqin0L2v4+JkTOqt06IpBIUJteQcFfhPg3NCskWnquLL262Xvc7YmDdfKIX03jHpZ7ZVF",
+	"55Vd0GEaZNzqDk9W8FnRLHKV4JAX2hVyh3Vnxb7E4tL/gyqsfuEgebNZWoA5xzhNjadhLyy6Nvz34M6N",
+	"RnZB6e59+dZB4qvRq8+Dtmr5O7JU6MwYhJGDnp+P7gNdrpDe8YP7uOcb1RVX3GgLf18FmxwY9220VjtA",
+	"20WSKFKyi4waBnHXe0/bbhu990p9TftuM+hgxT6iObblmzs5tH3lMHm0XZznuF+acOJ9cGcTqWysuxXG",
+	"ygAE3VbAGN+VdCUkSVNdvZNlEEBa9P3O7iD60BGx35u1eKW7Wg/jw7P/VGs7PMbyqxLrWq1Aue3PXSb0",
+	"P5mRaIZ0CHTynuPlTsjkx2FMbcGU5oNvErnQ5p2gaKz9kgeDqLd6NQd3nmuVUg7RpKvTVZpHOir9ubug",
+	"FJu4NK66Dx8G+3cd9A/zAnCrOzyS0csrc4EIrIkujJvKv3IOmQ1dqLV73pWwaRMBDoKeLsxaLqsSoP+a",
+	"d4Xdh23LTXGK6ikYT0ZZI4UkpCFc1WY8QB2hWp5HS6g93IOiUIKveeAOVwmopawGzUDbcuHvguyqdbEH",
+	"2SWH3gOqLeSsGkhxBibOar1rtMV82cP4KRaiEHursqoO7q6slnZ4jscP1PjKTcKWQaX2nHvxtuEQHT/o",
+	"zNs9W+Y0KLvNcu+0HelAyaG+uMOTnC4KiTC1KdSczOayQzAaTBnHOll0vG+FrEUifvlareScHiJ9mIUd",
+	"Hm38xiQYK59NGtX5DDHm2uqng34HEUfZEDV4837UbxzkvVv2efVcu2bZu75036apsbTWgGwbuu7D56KH",
+	"Pn5Qfx6PY5ym+z2zCmabjixO04+m2NbBxcPZlR2gKozT1DaY4K4FBikzGD2k1Jsexmw6PQia+H06/f8m",
+	"tW0iH4zTHceL+h3vSt5tRRdzTJNx7Br2/1DKuISY8eQjpsk72/z+wCikWtrhEUiV1+HKlJiLX7AM7liy",
+	"MkUwIdmWTjJ2Dz+cQsqOZwdHGuXKDo8yTLKXaVdkhD/JEKYmg9zVB9iKJkxL6h9+oTA6JTy7tP2xD03Q",
+	"qK/uAIUNszzUyGoqMweNOqlIxvZGaKsMg8jF3FM/mlyu1Cp2IZT+OKR9AlkJiDM2AB8pm3WZyT/pOlC+",
+	"9JmvBWjTjM2f0eUgRvWMmXJLJ57S/10F8gbqfN/GNFk/geWMd4RiU0q8VUlxTeX7RKjxMj0I+BqhORbz",
+	"COm+A497C2l/JlDKZhFiFBDX0g7CKCUUTJEITFf6qtZtdMEXxLoHrTF3PYJ3buG9UCMfZmbJQcv6V5Ll",
+	"LmX6DCWAk1TT6hKT/skmx/U+PkFzzYV76SAtNvU+RZ4TXC5+B6GNaYryChZVkq4tH70PB0ijhf/BnZDG",
+	"6g7PDXLpuKfFmgkJELpfPROybHDqReamI3P8YD89HvOqk8T2QosnATUv8f7EJFS/Jl1raXN4vLe2uMNj",
+	"vu918duKsAYRkKK5bD+X6aUeehe36Y+D7d90LekyCDnBq/7XWdkG9CmQDWQEXNru/wd4UA4yVssE/WsF",
+	"US2xbos0sf9KDUFEWJvDICR3RvIoSeDSvnOQEkutJYYv3t8ufTfyigVWhFiaqBtQg/57CS+/4gVcumjO",
+	"wzs3rrfQAcbGFilELmyjbNo54Iop6KbzQQ/2cNDwyaD7cb8qcLms41ay/pYVeHqo1Grk4wde0MfjshFK",
+	"yORiCtXuEepmgkCOqFnergFvCqzqclJlfak1C0cGWBQcjOC+S7T4BW5TXWc7Yds1SKojvOqsH1auzSv7",
+	"VJCr1v8+/djMv5uSPGa/9QT+qDt4cL0anhni+MGErnXWfPzAsQCzu39dcVdvogzVe2ZqykYowRJMYVEJ",
+	"32ypuxljSY9akD5F0gFpP8WMdoODPZSGqVWiP7g7/k9OJKCELWmJ/chT2GjJiZRAu89MrZBbhxUvVIyt",
+	"1fqXpitT4DbG/JluEuKx7ZtY0gHkE/l9BCnJtL3S4yPQTXOqDjonG5oF7NfGaGAXLKVwUavPtp+4bApL",
+	"Jb/njYk2VboSVSetEBO9IjP6u6/a8ktPZzYyo5AgU5x5DjgBU2juCuT4XVm/vQLpmnula5N/I/dGOzSl",
+	"39sFOqoSylE4gcNud59JGHaKjnIatnVFuIA0Q+cIZ4G9BfyRpp3YftikHfw71zHtBcmzOkXomttbk96u",
+	"xddvllFjpDtM2EKNZd+CztLfVaOLILv+bF7Zp8xfNuLwoUBPr1VQVkgbXSgg5iB3U3eExHMDOFN43/bx",
+	"6n0gfsULMP0/9hSqU47f362xk4l/g2VtXo8ypomtVgdLoWRX6fWWls9qQ+tTN1dSipYJGI17Uvfxg/77",
+	"eGyawfQruSlrKN25v0OvoyKaTbfdpW1is1vYokJACkKYbomULVHDtlMDaJP5VM1UvtwoYcr1S/lyo3Zs",
+	"ehEYsBY8HZ2OjrVUbYct+zi44dUITpJT4mTteylJ1P5nS/iV36FMQKv9zCUA1v45txHzDzUFu/XdGjtv",
+	"Hv9fAAAA//8=",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

@@ -1,0 +1,98 @@
+package rest
+
+import (
+	"context"
+
+	"benchmeet/api/gen"
+	"benchmeet/api/store"
+	"benchmeet/api/view"
+	"benchmeet/domain/club"
+	"benchmeet/domain/meet"
+)
+
+// ListBenches lists the benches of the club.
+func (s *Server) ListBenches(ctx context.Context, _ gen.ListBenchesRequestObject) (gen.ListBenchesResponseObject, error) {
+	state, err := s.clubState(ctx)
+	if err != nil {
+		return nil, err
+	}
+	out := gen.ListBenches200JSONResponse{Benches: []gen.Bench{}}
+	for _, b := range state.SortedBenches() {
+		out.Benches = append(out.Benches, shownBench(b.Bench))
+	}
+	return out, nil
+}
+
+func (s *Server) clubState(ctx context.Context) (*club.State, error) {
+	snapshot, err := s.Clubs.At(ctx, store.ClubStream(s.club(ctx)), 0)
+	return snapshot.State, err
+}
+
+// PutBench registers a bench or changes its settings.
+func (s *Server) PutBench(ctx context.Context, r gen.PutBenchRequestObject) (gen.PutBenchResponseObject, error) {
+	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey, thing: r.Bench}, club.RegisterBench{Bench: benchOf(r.Bench, *r.Body)})
+	return gen.PutBench200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// RetireBench takes a bench out of use.
+func (s *Server) RetireBench(ctx context.Context, r gen.RetireBenchRequestObject) (gen.RetireBenchResponseObject, error) {
+	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey}, club.RetireBench{Bench: meet.BenchID(r.Bench)})
+	return gen.RetireBench200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// GetBenchOrder says what a bench has to do now.
+func (s *Server) GetBenchOrder(ctx context.Context, r gen.GetBenchOrderRequestObject) (gen.GetBenchOrderResponseObject, error) {
+	if err := benchAllowed(Caller(ctx), r.Bench); err != nil {
+		return nil, err
+	}
+	out, err := s.benchOrder(ctx, meet.BenchID(r.Bench))
+	return gen.GetBenchOrder200JSONResponse(out), err
+}
+
+func (s *Server) benchOrder(ctx context.Context, bench meet.BenchID) (gen.BenchOrder, error) {
+	found, err := s.Intake.Order(ctx, s.club(ctx), bench)
+	if err != nil {
+		return gen.BenchOrder{}, err
+	}
+	if found.Meet != "" {
+		names, err := s.Names.Names(ctx, s.club(ctx))
+		if err != nil {
+			return gen.BenchOrder{}, err
+		}
+		return view.MeetView{ID: found.Meet, State: found.State, Names: names}.BenchOrder(found.Order), nil
+	}
+	state, err := s.clubState(ctx)
+	if err != nil {
+		return gen.BenchOrder{}, err
+	}
+	return view.PracticeOrder(state, bench, found.OutOfService), nil
+}
+
+func benchOf(id string, b gen.BenchBody) meet.Bench {
+	return meet.Bench{
+		ID: meet.BenchID(id), Number: b.Number,
+		CircumferenceUM: rounded(b.CircumferenceMm * 1e3),
+		UCircumUM:       rounded(orElse(b.CircumferenceUMm, 0.05) * 1e3),
+		Marks:           orElse(b.MarksPerTurn, 1),
+		StampNS:         rounded(orElse(b.StampUs, 1) * 1e3),
+		ClockPPB:        rounded(orElse(b.ClockPpm, 50) * 1e3),
+		FactorPPM:       rounded((orElse(b.Factor, 1) - 1) * 1e6),
+	}
+}
+
+func shownBench(b meet.Bench) gen.Bench {
+	return gen.Bench{
+		Id: string(b.ID), Number: b.Number,
+		CircumferenceMm: float64(b.CircumferenceUM) / 1e3, CircumferenceUMm: float64(b.UCircumUM) / 1e3,
+		MarksPerTurn: b.Marks, StampUs: float64(b.StampNS) / 1e3, ClockPpm: float64(b.ClockPPB) / 1e3,
+		Factor: 1 + float64(b.FactorPPM)/1e6,
+	}
+}
+
+// orElse is a value that may be left out.
+func orElse[T any](p *T, usual T) T {
+	if p == nil {
+		return usual
+	}
+	return *p
+}

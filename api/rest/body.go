@@ -1,0 +1,55 @@
+package rest
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"io"
+	"net/http"
+
+	"github.com/labstack/echo/v4"
+)
+
+type (
+	bodyKey   struct{}
+	secureKey struct{}
+)
+
+// readBody reads a request's body once, within the limit, and keeps it: the
+// validator, the decoder and the content hash all need it.
+func readBody(next echo.HandlerFunc) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		r := c.Request()
+		noStore(c.Response().Header())
+		line := r.Method + " " + r.URL.Path
+		ctx := context.WithValue(r.Context(), contentKey{}, line)
+		r = r.WithContext(context.WithValue(ctx, secureKey{}, c.Scheme() == "https"))
+		c.SetRequest(r)
+		if r.Body == nil || r.Body == http.NoBody {
+			return next(c)
+		}
+		body, err := io.ReadAll(http.MaxBytesReader(c.Response(), r.Body, bodyLimit))
+		var tooLarge *http.MaxBytesError
+		switch {
+		case errors.As(err, &tooLarge):
+			return bad(http.StatusRequestEntityTooLarge, "body-too-large", "limit", bodyLimit>>10)
+		case err != nil:
+			return bad(http.StatusBadRequest, "body-unreadable")
+		}
+		r.Body = io.NopCloser(bytes.NewReader(body))
+		c.SetRequest(r.WithContext(context.WithValue(r.Context(), bodyKey{}, body)))
+		return next(c)
+	}
+}
+
+// bodyOf is the body as it came.
+func bodyOf(ctx context.Context) []byte {
+	body, _ := ctx.Value(bodyKey{}).([]byte)
+	return body
+}
+
+// secure says whether the request came over TLS, here or at a proxy in front.
+func secure(ctx context.Context) bool {
+	is, _ := ctx.Value(secureKey{}).(bool)
+	return is
+}

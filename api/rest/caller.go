@@ -1,0 +1,77 @@
+package rest
+
+import (
+	"context"
+	"net/http"
+	"net/url"
+	"strings"
+
+	"github.com/labstack/echo/v4"
+
+	"benchmeet/api/auth"
+)
+
+// cookieName is the cookie that holds a browser's token.
+const cookieName = "benchmeet"
+
+type callerKey struct{}
+
+// Caller is who makes the request; the public where nobody signed in.
+func Caller(ctx context.Context) auth.Caller {
+	if c, known := ctx.Value(callerKey{}).(auth.Caller); known {
+		return c
+	}
+	return auth.Caller{Role: auth.Public}
+}
+
+// identify finds the caller by bearer header or cookie. A token that opens
+// nothing is refused even where the public may read, so that a phone notices.
+func (s *Server) identify(next echo.HandlerFunc) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		r := c.Request()
+		secret, fromCookie := secretOf(r)
+		if secret == "" {
+			return next(c)
+		}
+		if fromCookie && unsafe(r.Method) && !sameOrigin(r) {
+			return bad(http.StatusForbidden, "other-origin")
+		}
+		caller, err := s.Tokens.Caller(r.Context(), secret)
+		if err != nil {
+			if fromCookie && !unsafe(r.Method) {
+				return next(c) // an old cookie reads as the public does
+			}
+			return err
+		}
+		c.SetRequest(r.WithContext(context.WithValue(r.Context(), callerKey{}, caller)))
+		return next(c)
+	}
+}
+
+func secretOf(r *http.Request) (secret string, fromCookie bool) {
+	if header := r.Header.Get("Authorization"); header != "" {
+		if secret, is := strings.CutPrefix(header, "Bearer "); is {
+			return secret, false
+		}
+		return "?", false // another scheme opens nothing, and must not read as nobody
+	}
+	if cookie, err := r.Cookie(cookieName); err == nil {
+		return cookie.Value, true
+	}
+	return "", false
+}
+
+func unsafe(method string) bool {
+	return method != http.MethodGet && method != http.MethodHead && method != http.MethodOptions
+}
+
+// sameOrigin says whether a browser's request comes from a page of this server.
+// Clients that are no browsers send no Origin and no cookie.
+func sameOrigin(r *http.Request) bool {
+	origin := r.Header.Get("Origin")
+	if origin == "" {
+		return true
+	}
+	u, err := url.Parse(origin)
+	return err == nil && u.Host == r.Host
+}

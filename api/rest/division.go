@@ -1,0 +1,104 @@
+package rest
+
+import (
+	"context"
+
+	"benchmeet/api/gen"
+	"benchmeet/api/view"
+	"benchmeet/domain/meet"
+)
+
+// PutDivision adds a division or changes it before its first draw.
+func (s *Server) PutDivision(ctx context.Context, r gen.PutDivisionRequestObject) (gen.PutDivisionResponseObject, error) {
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Division}, meet.AddDivision{
+		Division: division(r.Division, *r.Body),
+	})
+	return gen.PutDivision200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+func division(id string, b gen.DivisionBody) meet.Division {
+	out := meet.Division{
+		ID: meet.DivisionID(id), Name: b.Name, AgeFrom: b.AgeFrom, AgeTo: b.AgeTo,
+		Class: meet.CarClass{
+			Name: b.Class.Name, WheelUM: rounded(deref(b.Class.WheelMm) * 1e3), LapUM: micrometres(b.Class.LapM),
+			Release: deref(b.Class.Release), Cells: deref(b.Class.Cells), MassMaxG: deref(b.Class.MassMaxG),
+		},
+	}
+	for _, st := range b.Stages {
+		out.Stages = append(out.Stages, meet.Stage{
+			Kind: meet.StageKind(st.Kind), Rounds: deref(st.Rounds), RaceUS: microseconds(st.RaceS), Lanes: st.Lanes,
+			Rule: meet.TimedRule(deref(st.Rule)), Entries: deref(st.Entries), ThirdPlace: deref(st.ThirdPlace),
+		})
+	}
+	return out
+}
+
+// CloseEntries closes a division's entries or opens them again.
+func (s *Server) CloseEntries(ctx context.Context, r gen.CloseEntriesRequestObject) (gen.CloseEntriesResponseObject, error) {
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.CloseEntries{
+		Division: meet.DivisionID(r.Division), Open: !r.Body.Closed,
+	})
+	return gen.CloseEntries200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// DrawRound draws the next round.
+func (s *Server) DrawRound(ctx context.Context, r gen.DrawRoundRequestObject) (gen.DrawRoundResponseObject, error) {
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.DrawRound{Division: meet.DivisionID(r.Division)})
+	return gen.DrawRound200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// DrawAgain replaces the last draw.
+func (s *Server) DrawAgain(ctx context.Context, r gen.DrawAgainRequestObject) (gen.DrawAgainResponseObject, error) {
+	o := order{key: r.Params.IdempotencyKey}
+	c := meet.DrawAgain{Division: meet.DivisionID(r.Division), Reason: reason(&o, "", r.Body.Reason)}
+	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
+	return gen.DrawAgain200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// CloseRound makes the last drawn round official.
+func (s *Server) CloseRound(ctx context.Context, r gen.CloseRoundRequestObject) (gen.CloseRoundResponseObject, error) {
+	o := order{key: r.Params.IdempotencyKey}
+	c := meet.CloseRound{Division: meet.DivisionID(r.Division)}
+	if r.Body.Early != nil {
+		early := reason(&o, "", *r.Body.Early)
+		c.Early = &early
+	}
+	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
+	return gen.CloseRound200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// PublishResults publishes a division's final standings.
+func (s *Server) PublishResults(ctx context.Context, r gen.PublishResultsRequestObject) (gen.PublishResultsResponseObject, error) {
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.PublishResults{Division: meet.DivisionID(r.Division)})
+	return gen.PublishResults200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// GetStandings shows a division's table.
+func (s *Server) GetStandings(ctx context.Context, r gen.GetStandingsRequestObject) (gen.GetStandingsResponseObject, error) {
+	v, d, err := s.divisionView(ctx, r.Meet, r.Division, r.Params.AtLeast)
+	if err != nil {
+		return nil, err
+	}
+	return gen.GetStandings200JSONResponse(v.Standings(d)), nil
+}
+
+// GetBracket shows a division's rounds.
+func (s *Server) GetBracket(ctx context.Context, r gen.GetBracketRequestObject) (gen.GetBracketResponseObject, error) {
+	v, d, err := s.divisionView(ctx, r.Meet, r.Division, r.Params.AtLeast)
+	if err != nil {
+		return nil, err
+	}
+	return gen.GetBracket200JSONResponse(v.Bracket(d)), nil
+}
+
+func (s *Server) divisionView(ctx context.Context, meetID, id string, atLeast *int64) (view.MeetView, meet.Division, error) {
+	v, err := s.meetView(ctx, meetID, atLeast)
+	if err != nil {
+		return v, meet.Division{}, err
+	}
+	d, there := v.State.Divisions[meet.DivisionID(id)]
+	if !there {
+		return v, d, notFound("no-division", "division", id)
+	}
+	return v, d, nil
+}

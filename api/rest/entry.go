@@ -1,0 +1,106 @@
+package rest
+
+import (
+	"context"
+	"net/http"
+
+	"benchmeet/api/auth"
+	"benchmeet/api/gen"
+	"benchmeet/api/store"
+	"benchmeet/domain/meet"
+)
+
+// ListEntries lists the entries; with names for officials.
+func (s *Server) ListEntries(ctx context.Context, r gen.ListEntriesRequestObject) (gen.ListEntriesResponseObject, error) {
+	v, err := s.meetView(ctx, r.Meet, r.Params.AtLeast)
+	if err != nil {
+		return nil, err
+	}
+	official := Caller(ctx).May(auth.Organiser, auth.Official)
+	return gen.ListEntries200JSONResponse(v.Entries(official)), nil
+}
+
+// TakeEntry enters a person with a car: somebody known, or somebody new who is
+// written down with the entry.
+func (s *Server) TakeEntry(ctx context.Context, r gen.TakeEntryRequestObject) (gen.TakeEntryResponseObject, error) {
+	b, key := r.Body, r.Params.IdempotencyKey
+	if (b.Entrant == nil) == (b.Person == nil) {
+		return nil, bad(http.StatusUnprocessableEntity, "entrant-or-person")
+	}
+	o := order{key: key, thing: orElse(b.Id, madeID("e-", key))}
+	c := meet.TakeEntry{
+		ID: meet.EntryID(o.thing), Division: meet.DivisionID(b.Division), StartNumber: b.StartNumber,
+		Entrant: meet.EntrantID(orElse(b.Entrant, madeID("p-", key))),
+		Car:     meet.CarID(orElse(b.Car, madeID("c-", key))),
+	}
+	birth, err := s.birth(ctx, b, c.Entrant)
+	if err != nil {
+		return nil, err
+	}
+	if b.Person != nil {
+		o.people = []store.Person{person(string(c.Entrant), *b.Person)}
+	}
+	if c.Age, err = s.age(ctx, r.Meet, birth); err != nil {
+		return nil, err
+	}
+	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
+	return gen.TakeEntry201JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+func (s *Server) birth(ctx context.Context, b *gen.TakeEntry, entrant meet.EntrantID) (string, error) {
+	if b.Person != nil {
+		return deref(b.Person.BirthDate), nil
+	}
+	return s.birthOf(ctx, entrant)
+}
+
+func (s *Server) birthOf(ctx context.Context, entrant meet.EntrantID) (string, error) {
+	names, err := s.Names.Names(ctx, s.club(ctx))
+	if err != nil {
+		return "", err
+	}
+	p, _ := names.Person(string(entrant))
+	return p.BirthDate, nil
+}
+
+// age is the age at the meet's age date, -1 where the birth date is not known.
+func (s *Server) age(ctx context.Context, meetID, birth string) (int, error) {
+	v, err := s.meetView(ctx, meetID, nil)
+	if err != nil || birth == "" {
+		return -1, err
+	}
+	age, known := meet.AgeAt(birth, v.State.Plan.AgeOn())
+	if !known {
+		return -1, bad(http.StatusUnprocessableEntity, "birth-date", "date", birth)
+	}
+	return age, nil
+}
+
+// ChangeEntry puts an entry right before the draw.
+func (s *Server) ChangeEntry(ctx context.Context, r gen.ChangeEntryRequestObject) (gen.ChangeEntryResponseObject, error) {
+	v, err := s.meetView(ctx, r.Meet, nil)
+	if err != nil {
+		return nil, err
+	}
+	birth, err := s.birthOf(ctx, v.State.Entries[meet.EntryID(r.Entry)].Entrant)
+	if err != nil {
+		return nil, err
+	}
+	age, err := s.age(ctx, r.Meet, birth)
+	if err != nil {
+		return nil, err
+	}
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.ChangeEntry{
+		ID: meet.EntryID(r.Entry), Division: meet.DivisionID(r.Body.Division), StartNumber: r.Body.StartNumber,
+		Car: meet.CarID(r.Body.Car), Age: age,
+	})
+	return gen.ChangeEntry200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// CheckIn notes that entrant and car are there.
+func (s *Server) CheckIn(ctx context.Context, r gen.CheckInRequestObject) (gen.CheckInResponseObject, error) {
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.CheckIn{
+		Entry: meet.EntryID(r.Entry), There: r.Body.There,
+	})
+	return gen.CheckIn200JSONResponse{ReceiptJSONResponse: receipt}, err
+}

@@ -1,0 +1,84 @@
+package rest
+
+import (
+	"context"
+
+	"benchmeet/api/gen"
+	"benchmeet/domain/meet"
+)
+
+// ListHeats lists all heats.
+func (s *Server) ListHeats(ctx context.Context, r gen.ListHeatsRequestObject) (gen.ListHeatsResponseObject, error) {
+	v, err := s.meetView(ctx, r.Meet, r.Params.AtLeast)
+	if err != nil {
+		return nil, err
+	}
+	return gen.ListHeats200JSONResponse(v.Heats()), nil
+}
+
+// CallHeat calls cars to benches.
+func (s *Server) CallHeat(ctx context.Context, r gen.CallHeatRequestObject) (gen.CallHeatResponseObject, error) {
+	c := meet.CallHeat{Heat: meet.HeatID(r.Heat)}
+	for _, b := range deref(r.Body.Benches) {
+		c.Benches = append(c.Benches, meet.BenchID(b))
+	}
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, c)
+	return gen.CallHeat200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// CallOff takes a call back.
+func (s *Server) CallOff(ctx context.Context, r gen.CallOffRequestObject) (gen.CallOffResponseObject, error) {
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.CallOff{
+		Heat: meet.HeatID(r.Heat), Reason: meet.Reason{Code: meet.ReasonCode(r.Body.Reason.Code)},
+	})
+	return gen.CallOff200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// MoveLane sends a called car to another bench.
+func (s *Server) MoveLane(ctx context.Context, r gen.MoveLaneRequestObject) (gen.MoveLaneResponseObject, error) {
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.MoveLane{
+		Heat: meet.HeatID(r.Heat), Entry: meet.EntryID(r.Body.Entry), Bench: meet.BenchID(r.Body.Bench),
+	})
+	return gen.MoveLane200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// ConfirmReady confirms at a bench that the right car stands there.
+func (s *Server) ConfirmReady(ctx context.Context, r gen.ConfirmReadyRequestObject) (gen.ConfirmReadyResponseObject, error) {
+	if err := benchAllowed(Caller(ctx), r.Body.Bench); err != nil {
+		return nil, err
+	}
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.ConfirmReady{
+		Heat: meet.HeatID(r.Heat), Bench: meet.BenchID(r.Body.Bench), StartNumber: r.Body.StartNumber,
+	})
+	return gen.ConfirmReady200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// StartHeat lets the cars go.
+func (s *Server) StartHeat(ctx context.Context, r gen.StartHeatRequestObject) (gen.StartHeatResponseObject, error) {
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.StartHeat{Heat: meet.HeatID(r.Heat)})
+	return gen.StartHeat200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// RecordHandCount takes a counted distance; a volunteer's only at the own bench.
+func (s *Server) RecordHandCount(ctx context.Context, r gen.RecordHandCountRequestObject) (gen.RecordHandCountResponseObject, error) {
+	v, err := s.meetView(ctx, r.Meet, nil)
+	if err != nil {
+		return nil, err
+	}
+	for _, l := range v.State.Heats[meet.HeatID(r.Heat)].Lanes {
+		if string(l.Entry) == r.Body.Entry {
+			if err := benchAllowed(Caller(ctx), string(l.Bench)); err != nil {
+				return nil, err
+			}
+		}
+	}
+	c := meet.RecordHandCount{
+		Heat: meet.HeatID(r.Heat), Entry: meet.EntryID(r.Body.Entry),
+		DistanceUM: micrometres(r.Body.DistanceM), UDistanceUM: micrometres(r.Body.UDistanceM),
+	}
+	if r.Body.Counted != nil {
+		c.ClaimedUS = r.Body.Counted.UnixMicro()
+	}
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, c)
+	return gen.RecordHandCount200JSONResponse{ReceiptJSONResponse: receipt}, err
+}

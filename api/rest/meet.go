@@ -1,0 +1,133 @@
+package rest
+
+import (
+	"context"
+
+	"benchmeet/api/gen"
+	"benchmeet/api/store"
+	"benchmeet/api/view"
+	"benchmeet/domain/meet"
+)
+
+// ListMeets lists the meets of the club.
+func (s *Server) ListMeets(ctx context.Context, _ gen.ListMeetsRequestObject) (gen.ListMeetsResponseObject, error) {
+	streams, err := s.Store.Streams(ctx, s.club(ctx))
+	if err != nil {
+		return nil, err
+	}
+	out := gen.ListMeets200JSONResponse{Meets: []gen.MeetSummary{}}
+	for _, head := range streams {
+		id, isMeet := head.Stream.Meet()
+		if !isMeet {
+			continue
+		}
+		snapshot, err := s.Meets.At(ctx, head.Stream, 0)
+		if err != nil {
+			return nil, err
+		}
+		out.Meets = append(out.Meets, view.MeetView{ID: id, State: snapshot.State, Head: snapshot.Head}.Summary())
+	}
+	return out, nil
+}
+
+// PlanMeet plans a meet.
+func (s *Server) PlanMeet(ctx context.Context, r gen.PlanMeetRequestObject) (gen.PlanMeetResponseObject, error) {
+	p := r.Body.Plan
+	c := meet.PlanMeet{
+		Plan: meet.Plan{
+			Name: p.Name, Place: deref(p.Place), Date: p.Date, Opens: deref(p.Opens), Closes: deref(p.Closes),
+			TimeZone: deref(p.TimeZone), AgeDate: deref(p.AgeDate),
+		},
+		Rules: meet.UsualRules(),
+	}
+	if r.Body.Rules != nil {
+		c.Rules = rules(*r.Body.Rules)
+	}
+	receipt, err := s.meetOrder(ctx, r.Body.Id, order{key: r.Params.IdempotencyKey, thing: r.Body.Id}, c)
+	return gen.PlanMeet201JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// GetMeet shows a meet as a whole.
+func (s *Server) GetMeet(ctx context.Context, r gen.GetMeetRequestObject) (gen.GetMeetResponseObject, error) {
+	v, err := s.meetView(ctx, r.Meet, r.Params.AtLeast)
+	if err != nil {
+		return nil, err
+	}
+	return gen.GetMeet200JSONResponse(v.Meet()), nil
+}
+
+// PutRules changes the rules before the first call.
+func (s *Server) PutRules(ctx context.Context, r gen.PutRulesRequestObject) (gen.PutRulesResponseObject, error) {
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.ChangeRules{Rules: rules(*r.Body)})
+	return gen.PutRules200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+func rules(r gen.Rules) meet.Rules {
+	out := meet.Rules{
+		ProtestUS: microseconds(r.ProtestS), CallUS: microseconds(r.CallS), RerunsPerEntry: r.RerunsPerEntry,
+		Tie: meet.TieRule(r.Tie), DidNotFinish: meet.DidNotFinishRule(r.DidNotFinish),
+		Benches: meet.BenchPolicy(r.Benches), Late: meet.LateRule(r.Late), HandCounts: meet.HandRule(r.HandCounts),
+	}
+	for _, i := range deref(r.Incidents) {
+		out.Incidents = append(out.Incidents, meet.IncidentRule{
+			Incident: meet.Incident(i.Incident), Consequence: meet.Consequence(i.Consequence),
+		})
+	}
+	return out
+}
+
+// PauseMeet stops the day.
+func (s *Server) PauseMeet(ctx context.Context, r gen.PauseMeetRequestObject) (gen.PauseMeetResponseObject, error) {
+	o := order{key: r.Params.IdempotencyKey}
+	receipt, err := s.meetOrder(ctx, r.Meet, o, meet.Pause{Reason: meet.Reason{Code: meet.ReasonCode(r.Body.Reason.Code)}})
+	return gen.PauseMeet200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// ResumeMeet goes on with the day.
+func (s *Server) ResumeMeet(ctx context.Context, r gen.ResumeMeetRequestObject) (gen.ResumeMeetResponseObject, error) {
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.Resume{})
+	return gen.ResumeMeet200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// GetBoard shows the call board.
+func (s *Server) GetBoard(ctx context.Context, r gen.GetBoardRequestObject) (gen.GetBoardResponseObject, error) {
+	v, err := s.meetView(ctx, r.Meet, r.Params.AtLeast)
+	if err != nil {
+		return nil, err
+	}
+	return gen.GetBoard200JSONResponse(v.Board()), nil
+}
+
+// ListDecisions lists what needs a decision now.
+func (s *Server) ListDecisions(ctx context.Context, r gen.ListDecisionsRequestObject) (gen.ListDecisionsResponseObject, error) {
+	v, err := s.meetView(ctx, r.Meet, r.Params.AtLeast)
+	if err != nil {
+		return nil, err
+	}
+	return gen.ListDecisions200JSONResponse(v.Decisions(s.Now().UnixMicro())), nil
+}
+
+// AddMeetBench copies a bench of the club into the meet.
+func (s *Server) AddMeetBench(ctx context.Context, r gen.AddMeetBenchRequestObject) (gen.AddMeetBenchResponseObject, error) {
+	snapshot, err := s.Clubs.At(ctx, store.ClubStream(s.club(ctx)), 0)
+	if err != nil {
+		return nil, err
+	}
+	b, there := snapshot.State.Benches[meet.BenchID(r.Bench)]
+	if !there {
+		return nil, notFound("no-bench", "bench", r.Bench)
+	}
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.AddBench{Bench: b.Bench})
+	return gen.AddMeetBench200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// SetBenchService takes a bench out of service or puts it back.
+func (s *Server) SetBenchService(ctx context.Context, r gen.SetBenchServiceRequestObject) (gen.SetBenchServiceResponseObject, error) {
+	o := order{key: r.Params.IdempotencyKey}
+	c := meet.ChangeBenchService{Bench: meet.BenchID(r.Bench), Out: r.Body.Out}
+	if r.Body.Reason != nil {
+		c.Reason = meet.Reason{Code: meet.ReasonCode(r.Body.Reason.Code)}
+	}
+	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
+	return gen.SetBenchService200JSONResponse{ReceiptJSONResponse: receipt}, err
+}

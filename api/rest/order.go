@@ -1,0 +1,116 @@
+package rest
+
+import (
+	"context"
+	"crypto/rand"
+	"crypto/sha256"
+	"encoding/hex"
+
+	"benchmeet/api/gen"
+	"benchmeet/api/ledger"
+	"benchmeet/api/store"
+	"benchmeet/domain/club"
+	"benchmeet/domain/meet"
+)
+
+// order is what all orders of a request have in common.
+type order struct {
+	key   gen.OrderKey
+	thing string // id of what is made, for the receipt
+	// people and texts are written with the events.
+	people []store.Person
+	texts  []store.Text
+}
+
+// meetOrder gives a command to a meet.
+func (s *Server) meetOrder(ctx context.Context, id string, o order, c meet.Command) (gen.ReceiptJSONResponse, error) {
+	receipt, err := s.Meets.Do(ctx, store.MeetStream(s.club(ctx), id), ledger.Order[meet.Command]{
+		ID: o.key.String(), Content: content(ctx), Actor: Caller(ctx).Actor, Command: c,
+		People: o.people, Texts: o.texts, Thing: o.thing,
+	})
+	return s.receipt(ctx, o, receipt, err)
+}
+
+// clubOrder gives a command to the caller's club.
+func (s *Server) clubOrder(ctx context.Context, o order, c club.Command) (gen.ReceiptJSONResponse, error) {
+	receipt, err := s.Clubs.Do(ctx, store.ClubStream(s.club(ctx)), ledger.Order[club.Command]{
+		ID: o.key.String(), Content: content(ctx), Actor: Caller(ctx).Actor, Command: c,
+		People: o.people, Texts: o.texts, Thing: o.thing,
+	})
+	return s.receipt(ctx, o, receipt, err)
+}
+
+func (s *Server) receipt(ctx context.Context, o order, r ledger.Receipt, err error) (gen.ReceiptJSONResponse, error) {
+	if err != nil {
+		return gen.ReceiptJSONResponse{}, err
+	}
+	if len(o.people) > 0 {
+		s.forgetNames(ctx)
+	}
+	out := gen.ReceiptJSONResponse{Seq: r.Seq, Head: r.Head, Events: r.Events}
+	if r.Thing != "" {
+		out.Id = &r.Thing
+	}
+	return out, nil
+}
+
+type contentKey struct{}
+
+// content is what makes two orders equal: operation, place and body.
+func content(ctx context.Context) []byte {
+	line, _ := ctx.Value(contentKey{}).(string)
+	return append([]byte(line+"\n"), bodyOf(ctx)...)
+}
+
+// madeID is an id that follows from the order's id, so that a retry makes the
+// same thing.
+func madeID(prefix string, key gen.OrderKey) string {
+	sum := sha256.Sum256([]byte(prefix + key.String()))
+	return prefix + hex.EncodeToString(sum[:6])
+}
+
+// reason splits a reason into what the log keeps and the text that stays
+// outside. About is the person that the text is about, if one is.
+func reason(o *order, about string, r gen.Reason) meet.Reason {
+	out := meet.Reason{Code: meet.ReasonCode(r.Code)}
+	if r.Text == nil || *r.Text == "" {
+		return out
+	}
+	salt := make([]byte, 16)
+	rand.Read(salt) // never fails
+	sum := sha256.Sum256(append(append([]byte{}, salt...), *r.Text...))
+	out.Text, out.TextHash = madeID("t-", o.key), hex.EncodeToString(sum[:])
+	o.texts = append(o.texts, store.Text{ID: out.Text, About: about, Salt: salt, Text: *r.Text})
+	return out
+}
+
+// about is the person behind an entry, for a text about it.
+func (s *Server) about(ctx context.Context, meetID string, entry meet.EntryID) string {
+	if entry == "" {
+		return ""
+	}
+	snapshot, err := s.Meets.At(ctx, store.MeetStream(s.club(ctx), meetID), 0)
+	if err != nil {
+		return ""
+	}
+	return string(snapshot.State.Entries[entry].Entrant)
+}
+
+func microseconds(s float64) int64 { return rounded(s * 1e6) }
+func micrometres(m float64) int64  { return rounded(m * 1e6) }
+
+// rounded is the nearest integer; the contract bounds what comes in.
+func rounded(v float64) int64 {
+	if v < 0 {
+		return -rounded(-v)
+	}
+	return int64(v + 0.5)
+}
+
+func deref[T any](p *T) T {
+	var zero T
+	if p == nil {
+		return zero
+	}
+	return *p
+}

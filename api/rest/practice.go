@@ -1,0 +1,55 @@
+package rest
+
+import (
+	"context"
+
+	"benchmeet/api/gen"
+	"benchmeet/api/view"
+	"benchmeet/domain/club"
+	"benchmeet/domain/meet"
+)
+
+// ArmPractice asks a bench for a practice run.
+func (s *Server) ArmPractice(ctx context.Context, r gen.ArmPracticeRequestObject) (gen.ArmPracticeResponseObject, error) {
+	if err := benchAllowed(Caller(ctx), r.Bench); err != nil {
+		return nil, err
+	}
+	found, err := s.Intake.Order(ctx, s.club(ctx), meet.BenchID(r.Bench))
+	if err != nil {
+		return nil, err
+	}
+	if found.Meet != "" {
+		return nil, bad(409, "bench-busy", "bench", r.Bench, "heat", found.Order.Heat)
+	}
+	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey}, club.ArmPractice{
+		Bench: meet.BenchID(r.Bench), Number: deref(r.Body.CarNumber), RaceUS: microseconds(r.Body.RaceS),
+	})
+	return gen.ArmPractice200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// ListPractice lists the newest practice runs.
+func (s *Server) ListPractice(ctx context.Context, r gen.ListPracticeRequestObject) (gen.ListPracticeResponseObject, error) {
+	state, err := s.clubState(ctx)
+	if err != nil {
+		return nil, err
+	}
+	board := view.Practice(state, meet.CarID(deref(r.Params.Car)), orElse(r.Params.Limit, 50))
+	return gen.ListPractice200JSONResponse(board), nil
+}
+
+// ListCars lists the cars of the club.
+func (s *Server) ListCars(ctx context.Context, _ gen.ListCarsRequestObject) (gen.ListCarsResponseObject, error) {
+	state, err := s.clubState(ctx)
+	if err != nil {
+		return nil, err
+	}
+	return gen.ListCars200JSONResponse(view.Cars(state)), nil
+}
+
+// PutCar registers a car.
+func (s *Server) PutCar(ctx context.Context, r gen.PutCarRequestObject) (gen.PutCarResponseObject, error) {
+	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey, thing: r.Car}, club.RegisterCar{Car: club.Car{
+		ID: meet.CarID(r.Car), Number: r.Body.Number, WheelUM: rounded(deref(r.Body.WheelMm) * 1e3),
+	}})
+	return gen.PutCar200JSONResponse{ReceiptJSONResponse: receipt}, err
+}

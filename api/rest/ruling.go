@@ -1,0 +1,127 @@
+package rest
+
+import (
+	"context"
+	"net/http"
+
+	"benchmeet/api/gen"
+	"benchmeet/api/view"
+	"benchmeet/domain/meet"
+)
+
+// texts finds the free texts of the club.
+func (s *Server) texts(ctx context.Context) (view.Texts, error) {
+	all, err := s.Store.AllTexts(ctx, s.club(ctx))
+	if err != nil {
+		return nil, err
+	}
+	byID := make(map[string]string, len(all))
+	for _, t := range all {
+		byID[t.ID] = t.Text
+	}
+	return func(id string) string { return byID[id] }, nil
+}
+
+// ListRulings lists all rulings.
+func (s *Server) ListRulings(ctx context.Context, r gen.ListRulingsRequestObject) (gen.ListRulingsResponseObject, error) {
+	v, err := s.meetView(ctx, r.Meet, r.Params.AtLeast)
+	if err != nil {
+		return nil, err
+	}
+	texts, err := s.texts(ctx)
+	if err != nil {
+		return nil, err
+	}
+	return gen.ListRulings200JSONResponse(v.Rulings(texts)), nil
+}
+
+// MakeRuling rules.
+func (s *Server) MakeRuling(ctx context.Context, r gen.MakeRulingRequestObject) (gen.MakeRulingResponseObject, error) {
+	b := r.Body
+	o := order{key: r.Params.IdempotencyKey}
+	why := reason(&o, s.about(ctx, r.Meet, meet.EntryID(deref(b.Entry))), b.Reason)
+	c, err := ruling(*b, why)
+	if err != nil {
+		return nil, err
+	}
+	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
+	return gen.MakeRuling200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// ruling turns a body into its command; the fields that a kind needs must be
+// there.
+func ruling(b gen.RulingBody, why meet.Reason) (meet.Command, error) {
+	heat, entry, other := meet.HeatID(deref(b.Heat)), meet.EntryID(deref(b.Entry)), meet.EntryID(deref(b.Other))
+	run := meet.RunID(deref(b.Run))
+	status := func(st meet.LaneStatus) needed {
+		return needed{meet.RuleStatus{Heat: heat, Entry: entry, Status: st, Reason: why}, []string{"heat", "entry"}}
+	}
+	kinds := map[gen.RulingBodyKind]needed{
+		gen.RulingBodyKindGrantRerun:     {meet.GrantRerun{Heat: heat, Entry: entry, Counts: meet.RerunCounts(deref(b.Counts)), Reason: why}, []string{"heat", "entry", "counts"}},
+		gen.RulingBodyKindAcceptRun:      {meet.AcceptRun{Run: run, Heat: heat, Entry: entry, Reason: why}, []string{"run", "heat", "entry"}},
+		gen.RulingBodyKindSetAside:       {meet.SetRunAside{Run: run, Reason: why}, []string{"run"}},
+		gen.RulingBodyKindReassign:       {meet.ReassignRun{Run: run, Heat: heat, Entry: entry, Reason: why}, []string{"run", "heat", "entry"}},
+		gen.RulingBodyKindSwap:           {meet.SwapLanes{Heat: heat, A: entry, B: other, Reason: why}, []string{"heat", "entry", "other"}},
+		gen.RulingBodyKindVoid:           {meet.VoidHeat{Heat: heat, Reason: why}, []string{"heat"}},
+		gen.RulingBodyKindDidNotStart:    status(meet.StatusDidNotStart),
+		gen.RulingBodyKindDidNotFinish:   status(meet.StatusDidNotFinish),
+		gen.RulingBodyKindDisqualifyHeat: status(meet.StatusDisqualified),
+		gen.RulingBodyKindLift:           status(meet.StatusNone),
+		gen.RulingBodyKindDisqualify:     {meet.Disqualify{Entry: entry, Reason: why}, []string{"entry"}},
+		gen.RulingBodyKindWithdraw:       {meet.Withdraw{Entry: entry, Reason: why}, []string{"entry"}},
+		gen.RulingBodyKindPenalise:       {meet.Penalise{Heat: heat, Entry: entry, UM: micrometres(deref(b.PenaltyM)), Reason: why}, []string{"heat", "entry", "penalty_m"}},
+	}
+	given := map[string]bool{
+		"heat": b.Heat != nil, "entry": b.Entry != nil, "other": b.Other != nil, "run": b.Run != nil,
+		"counts": b.Counts != nil, "penalty_m": b.PenaltyM != nil,
+	}
+	n := kinds[b.Kind]
+	for _, field := range n.fields {
+		if !given[field] {
+			return nil, bad(http.StatusUnprocessableEntity, "ruling-field", "kind", b.Kind, "field", field)
+		}
+	}
+	return n.command, nil
+}
+
+// needed is a command with the fields that it needs.
+type needed struct {
+	command meet.Command
+	fields  []string
+}
+
+// ListProtests lists all protests.
+func (s *Server) ListProtests(ctx context.Context, r gen.ListProtestsRequestObject) (gen.ListProtestsResponseObject, error) {
+	v, err := s.meetView(ctx, r.Meet, r.Params.AtLeast)
+	if err != nil {
+		return nil, err
+	}
+	texts, err := s.texts(ctx)
+	if err != nil {
+		return nil, err
+	}
+	return gen.ListProtests200JSONResponse(v.Protests(texts)), nil
+}
+
+// LodgeProtest records a protest.
+func (s *Server) LodgeProtest(ctx context.Context, r gen.LodgeProtestRequestObject) (gen.LodgeProtestResponseObject, error) {
+	b := r.Body
+	o := order{key: r.Params.IdempotencyKey, thing: orElse(b.Id, madeID("protest-", r.Params.IdempotencyKey))}
+	c := meet.LodgeProtest{
+		ID: meet.ProtestID(o.thing), Heat: meet.HeatID(b.Heat), Entry: meet.EntryID(deref(b.Entry)),
+		Reason: reason(&o, s.about(ctx, r.Meet, meet.EntryID(deref(b.Entry))), b.Reason),
+	}
+	if b.Lodged != nil {
+		c.ClaimedUS = b.Lodged.UnixMicro()
+	}
+	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
+	return gen.LodgeProtest201JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// RuleProtest decides a protest.
+func (s *Server) RuleProtest(ctx context.Context, r gen.RuleProtestRequestObject) (gen.RuleProtestResponseObject, error) {
+	o := order{key: r.Params.IdempotencyKey}
+	c := meet.RuleProtest{ID: meet.ProtestID(r.Protest), Upheld: r.Body.Upheld, Reason: reason(&o, "", r.Body.Reason)}
+	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
+	return gen.RuleProtest200JSONResponse{ReceiptJSONResponse: receipt}, err
+}

@@ -1,0 +1,65 @@
+package rest
+
+import (
+	"context"
+	"encoding/hex"
+	"errors"
+	"strings"
+
+	"benchmeet/api/gen"
+	"benchmeet/api/store"
+	"benchmeet/domain/meet"
+	"benchmeet/domain/trace"
+)
+
+// ListRuns lists all runs of the meet.
+func (s *Server) ListRuns(ctx context.Context, r gen.ListRunsRequestObject) (gen.ListRunsResponseObject, error) {
+	v, err := s.meetView(ctx, r.Meet, r.Params.AtLeast)
+	if err != nil {
+		return nil, err
+	}
+	return gen.ListRuns200JSONResponse(v.Runs()), nil
+}
+
+// GetTrace shows every stamp of a run.
+func (s *Server) GetTrace(ctx context.Context, r gen.GetTraceRequestObject) (gen.GetTraceResponseObject, error) {
+	v, err := s.meetView(ctx, r.Meet, nil)
+	if err != nil {
+		return nil, err
+	}
+	run, there := v.State.Runs[meet.RunID(r.Run)]
+	if !there {
+		return nil, notFound("no-run", "run", r.Run)
+	}
+	// A run that a restarted counter box made again carries the boot id behind
+	// its name; the trace stands under the name that the box sent.
+	sent := strings.TrimSuffix(r.Run, "."+run.Boot)
+	chunks, err := s.Store.Chunks(ctx, s.club(ctx), store.RunKey{Bench: string(run.Bench), Boot: run.Boot, Run: sent})
+	if err != nil {
+		return nil, err
+	}
+	train, err := trace.Join(chunks)
+	if err != nil && !errors.Is(err, trace.ErrDisagree) {
+		return nil, notFound("no-trace", "run", r.Run)
+	}
+	sum := train.Hash()
+	t := train.Totals
+	out := gen.GetTrace200JSONResponse{
+		Bench: train.Bench, Boot: train.Boot, Run: train.Run, StampsUs: train.Stamps, Sha256: hex.EncodeToString(sum[:]),
+		Totals: gen.ChunkTotals{Chunks: t.Chunks, Stamps: t.Stamps},
+	}
+	if out.StampsUs == nil {
+		out.StampsUs = []int64{}
+	}
+	if t.StartSource != trace.StartNone {
+		source := gen.ChunkTotalsStartSource(t.StartSource)
+		out.Totals.StartSource, out.Totals.StartUs, out.Totals.StartDelayUs = &source, &t.StartUS, &t.StartDelayUS
+	}
+	if t.DurationUS > 0 {
+		out.Totals.DurationUs = &t.DurationUS
+	}
+	if t.Meet != "" {
+		out.Totals.Meet = &t.Meet
+	}
+	return out, nil
+}

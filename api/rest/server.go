@@ -1,0 +1,107 @@
+package rest
+
+import (
+	"context"
+	"log/slog"
+	"net/http"
+	"time"
+
+	"github.com/labstack/echo/v4"
+
+	"benchmeet/api/auth"
+	"benchmeet/api/gen"
+	"benchmeet/api/intake"
+	"benchmeet/api/store"
+	"benchmeet/api/view"
+)
+
+// Server implements the contract.
+type Server struct {
+	Options
+}
+
+// Options are what the server needs.
+type Options struct {
+	Store  store.Store
+	Meets  *intake.Meets
+	Clubs  *intake.Clubs
+	Intake *intake.Intake
+	Tokens auth.Tokens
+	Names  *view.Directory
+	// NamesChanged is called after a club's people changed, so that screens follow.
+	NamesChanged func(club string)
+	// Club is the club whose pages the public sees.
+	Club string
+	// Now is the server's clock; Scale says how much faster than life it runs.
+	Now     func() time.Time
+	Scale   float64
+	Version string
+	// Addresses lists where browsers may open this server, the best first.
+	Addresses func() []string
+	Log       *slog.Logger
+}
+
+// bodyLimit bounds a request's body: a full chunk of stamps fits three times.
+const bodyLimit = 512 << 10
+
+// Register puts the API's routes and their middleware on e.
+func Register(e *echo.Echo, o Options) error {
+	s := &Server{Options: o}
+	validate, err := newValidator()
+	if err != nil {
+		return err
+	}
+	e.HTTPErrorHandler = s.problem
+	api := e.Group("", readBody, s.identify, validate)
+	strict := gen.NewStrictHandler(s, []gen.StrictMiddlewareFunc{authorise})
+	gen.RegisterHandlers(api, overChunks{strict, s})
+	return nil
+}
+
+// Identify is the middleware that finds the caller, for routes that are not in
+// the contract; Caller then reads it.
+func Identify(o Options) echo.MiddlewareFunc { return (&Server{Options: o}).identify }
+
+// club is the club of the caller, or the public one.
+func (s *Server) club(ctx context.Context) string {
+	if c := Caller(ctx); c.Club != "" {
+		return c.Club
+	}
+	return s.Club
+}
+
+// readWithin bounds how long a read waits for a position of the log.
+const readWithin = 5 * time.Second
+
+// meetView reads a meet, refusing one that is not there.
+func (s *Server) meetView(ctx context.Context, id string, atLeast *int64) (view.MeetView, error) {
+	ctx, cancel := context.WithTimeout(ctx, readWithin)
+	defer cancel()
+	club := s.club(ctx)
+	seq := int64(0)
+	if atLeast != nil {
+		seq = *atLeast
+	}
+	snapshot, err := s.Meets.At(ctx, store.MeetStream(club, id), seq)
+	if err != nil {
+		return view.MeetView{}, err
+	}
+	if !snapshot.State.Planned {
+		return view.MeetView{}, notFound("no-meet", "meet", id)
+	}
+	names, err := s.Names.Names(ctx, club)
+	if err != nil {
+		return view.MeetView{}, err
+	}
+	return view.MeetView{ID: id, State: snapshot.State, Head: snapshot.Head, Names: names}, nil
+}
+
+// GetAbout says what this server is.
+func (s *Server) GetAbout(context.Context, gen.GetAboutRequestObject) (gen.GetAboutResponseObject, error) {
+	return gen.GetAbout200JSONResponse{
+		Version: s.Version, Now: s.Now().UTC(), ClockScale: s.Scale, Club: s.Club, Addresses: s.Addresses(),
+	}, nil
+}
+
+// noStore keeps answers out of caches: they are about this moment.
+func noStore(h http.Header) { h.Set("Cache-Control", "no-store") }

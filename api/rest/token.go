@@ -1,0 +1,76 @@
+package rest
+
+import (
+	"context"
+	"errors"
+	"net/url"
+	"strings"
+	"time"
+
+	"benchmeet/api/auth"
+	"benchmeet/api/gen"
+	"benchmeet/api/store"
+)
+
+// ListTokens lists the tokens without their secrets.
+func (s *Server) ListTokens(ctx context.Context, _ gen.ListTokensRequestObject) (gen.ListTokensResponseObject, error) {
+	all, err := s.Store.AllTokens(ctx, s.club(ctx))
+	if err != nil {
+		return nil, err
+	}
+	out := gen.ListTokens200JSONResponse{Tokens: []gen.Token{}}
+	for _, t := range all {
+		out.Tokens = append(out.Tokens, shownToken(t))
+	}
+	return out, nil
+}
+
+// MakeToken makes a token and shows its secret this once.
+func (s *Server) MakeToken(ctx context.Context, r gen.MakeTokenRequestObject) (gen.MakeTokenResponseObject, error) {
+	wish := auth.Wish{Club: s.club(ctx), Role: auth.Role(r.Body.Role), Label: r.Body.Label, Expires: deref(r.Body.Expires)}
+	wish.Benches = append(wish.Benches, deref(r.Body.Benches)...)
+	secret, made, err := s.Tokens.Make(ctx, wish)
+	if err != nil {
+		return nil, err
+	}
+	return gen.MakeToken201JSONResponse{Token: shownToken(made), Secret: secret, Links: s.links(made, secret)}, nil
+}
+
+// RevokeToken makes a token useless.
+func (s *Server) RevokeToken(ctx context.Context, r gen.RevokeTokenRequestObject) (gen.RevokeTokenResponseObject, error) {
+	err := s.Tokens.Revoke(ctx, s.club(ctx), r.Token)
+	if errors.Is(err, store.ErrNotFound) {
+		return nil, notFound("no-token", "token", r.Token)
+	}
+	if err != nil {
+		return nil, err
+	}
+	return gen.RevokeToken204Response{}, nil
+}
+
+// links are the pages to open with a token. The secret stands in the fragment,
+// which browsers do not send.
+func (s *Server) links(t store.Token, secret string) []string {
+	out := []string{}
+	for _, address := range s.Addresses() {
+		page := "/desk"
+		if auth.Role(t.Role) == auth.Bench && len(t.Benches) > 0 {
+			page = "/bench/" + url.PathEscape(t.Benches[0])
+		}
+		out = append(out, strings.TrimSuffix(address, "/")+page+"#token="+secret)
+	}
+	return out
+}
+
+func shownToken(t store.Token) gen.Token {
+	out := gen.Token{
+		Id: t.ID, Role: gen.Role(t.Role), Label: t.Label, Actor: t.Actor, Benches: []string{},
+		Created: time.UnixMicro(t.CreatedUS).UTC(), Revoked: t.RevokedUS != 0,
+	}
+	out.Benches = append(out.Benches, t.Benches...)
+	if t.ExpiresUS != 0 {
+		expires := time.UnixMicro(t.ExpiresUS).UTC()
+		out.Expires = &expires
+	}
+	return out
+}

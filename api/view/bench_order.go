@@ -1,0 +1,40 @@
+package view
+
+import (
+	"benchmeet/api/gen"
+	"benchmeet/domain/club"
+	"benchmeet/domain/meet"
+)
+
+// BenchOrder is what a bench has to do now in this meet.
+func (v MeetView) BenchOrder(o meet.BenchOrder) gen.BenchOrder {
+	if o.Heat == "" {
+		return gen.BenchOrder{
+			Bench: string(o.Bench), Number: opt(v.State.Benches[o.Bench].Number),
+			Kind: gen.BenchOrderKindFree, OutOfService: o.OutOfService,
+		}
+	}
+	racer := v.Racer(o.Entry)
+	return gen.BenchOrder{
+		Bench: string(o.Bench), Number: opt(v.State.Benches[o.Bench].Number), Kind: gen.BenchOrderKindHeat,
+		OutOfService: o.OutOfService, Meet: &v.ID, Heat: opt(string(o.Heat)), Entry: &racer.Entry,
+		StartNumber: &racer.StartNumber, DisplayName: racer.DisplayName,
+		State: optWord[gen.BenchOrderState](o.State), Run: opt(string(o.Run)), RaceS: opt(seconds(o.RaceUS)),
+		LapM: opt(metres(o.Class.LapUM)), WheelMm: opt(float64(o.Class.WheelUM) / 1e3), Release: opt(o.Class.Release),
+	}
+}
+
+// PracticeOrder is what a bench has to do while no heat needs it.
+func PracticeOrder(s *club.State, bench meet.BenchID, out bool) gen.BenchOrder {
+	order := gen.BenchOrder{
+		Bench: string(bench), Number: opt(s.Benches[bench].Number), Kind: gen.BenchOrderKindFree, OutOfService: out,
+	}
+	armed, there := s.Armed[bench]
+	if !there {
+		return order
+	}
+	order.Kind, order.Run, order.RaceS = gen.BenchOrderKindPractice, opt(string(armed.Run)), opt(seconds(armed.RaceUS))
+	car := s.Cars[armed.Car]
+	order.StartNumber, order.WheelMm = opt(car.Number), opt(float64(car.WheelUM)/1e3)
+	return order
+}

@@ -1,0 +1,77 @@
+package view
+
+import (
+	"context"
+	"sync"
+	"time"
+
+	"benchmeet/api/store"
+)
+
+// keepNames is how long a directory trusts what it read. Another server of the
+// same database may have erased somebody meanwhile.
+const keepNames = time.Second
+
+// Directory fetches the people of a club and keeps them for a moment, so that a
+// busy hall does not read the table for every frame.
+type Directory struct {
+	people store.People
+	mu     sync.Mutex
+	clubs  map[string]page
+}
+
+type page struct {
+	at     time.Time
+	people map[string]store.Person
+}
+
+// NewDirectory makes a directory over a store's people.
+func NewDirectory(people store.People) *Directory {
+	return &Directory{people: people, clubs: map[string]page{}}
+}
+
+// Names returns the people of a club.
+func (d *Directory) Names(ctx context.Context, club string) (Names, error) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if p, there := d.clubs[club]; there && time.Since(p.at) < keepNames {
+		return Names{p.people}, nil
+	}
+	all, err := d.people.AllPeople(ctx, club)
+	if err != nil {
+		return Names{}, err
+	}
+	p := page{at: time.Now(), people: make(map[string]store.Person, len(all))}
+	for _, person := range all {
+		p.people[person.ID] = person
+	}
+	d.clubs[club] = p
+	return Names{p.people}, nil
+}
+
+// Forget drops what is known of a club, after a change.
+func (d *Directory) Forget(club string) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	delete(d.clubs, club)
+}
+
+// Names are the people of a club at a moment.
+type Names struct {
+	people map[string]store.Person
+}
+
+// Person is the row of a person, for officials' pages only.
+func (n Names) Person(id string) (store.Person, bool) {
+	p, there := n.people[id]
+	return p, there
+}
+
+// Display is the nickname for screens, or "" where the start number stands for
+// it: none was given, the guardian did not agree, or the person was erased.
+func (n Names) Display(id string) string {
+	if p := n.people[id]; p.OnScreen {
+		return p.DisplayName
+	}
+	return ""
+}

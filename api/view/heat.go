@@ -1,0 +1,73 @@
+package view
+
+import (
+	"benchmeet/api/gen"
+	"benchmeet/domain/meet"
+)
+
+// Heat is one heat with its lanes.
+func (v MeetView) Heat(id meet.HeatID) gen.Heat {
+	h := v.State.Heats[id]
+	d := v.State.Divisions[h.Division]
+	out := gen.Heat{
+		Id: string(h.ID), Division: string(h.Division), Stage: h.Stage, Round: h.Round, Number: h.Number,
+		Phase: word[gen.HeatPhase](h.Phase), ThirdPlace: opt(h.Third), Lanes: []gen.Lane{},
+		RaceS:  opt(seconds(d.Stages[h.Stage-1].RaceUS)),
+		Called: optInstant(h.CalledUS), Deadline: optInstant(h.DeadlineUS), Started: optInstant(h.StartedUS),
+		Posted: optInstant(h.PostedUS), ProtestUntil: optInstant(h.ProtestUntilUS),
+	}
+	places := v.State.Places(h)
+	for _, l := range h.Lanes {
+		out.Lanes = append(out.Lanes, v.lane(l, places[l.Entry]))
+	}
+	return out
+}
+
+func (v MeetView) lane(l meet.Lane, place int) gen.Lane {
+	out := gen.Lane{
+		Racer: v.Racer(l.Entry), Bench: opt(string(l.Bench)), BenchNumber: opt(v.State.Benches[l.Bench].Number),
+		State: word[gen.LaneState](l.State), Status: optWord[gen.LaneStatus](l.Status),
+		Run: opt(string(l.Counts)), Armed: opt(string(l.Armed)), PenaltyM: opt(metres(l.PenaltyUM)),
+		Place: opt(place),
+	}
+	if r, ran := v.State.Runs[l.Counts]; ran {
+		distance := metres(max(0, r.Figures.DistanceUM-l.PenaltyUM))
+		out.DistanceM, out.UDistanceM = &distance, opt(metres(r.Figures.UDistanceUM))
+		out.Laps, out.MaxSpeedMps = &r.Figures.Laps, opt(metres(r.Figures.MaxUMPS))
+		out.Source = optWord[gen.LaneSource](r.Source)
+	}
+	return out
+}
+
+func (v MeetView) heats(ids []meet.HeatID) []gen.Heat {
+	out := []gen.Heat{}
+	for _, id := range ids {
+		out = append(out, v.Heat(id))
+	}
+	return out
+}
+
+// Heats are all heats.
+func (v MeetView) Heats() gen.HeatList {
+	out := gen.HeatList{Seq: v.Head.Seq, Heats: []gen.Heat{}}
+	for _, h := range v.State.SortedHeats() {
+		out.Heats = append(out.Heats, v.Heat(h.ID))
+	}
+	return out
+}
+
+// mostPosted is how many posted heats a call board shows: the hall wants the
+// newest.
+const mostPosted = 12
+
+// Board is the call board.
+func (v MeetView) Board() gen.Board {
+	b := v.State.CallBoard()
+	if len(b.Posted) > mostPosted {
+		b.Posted = b.Posted[:mostPosted]
+	}
+	return gen.Board{
+		Seq: v.Head.Seq, Paused: v.State.Paused, PausedBecause: opt(string(v.State.PausedBecause)),
+		Racing: v.heats(b.Racing), Called: v.heats(b.Called), Next: v.heats(b.Next), Posted: v.heats(b.Posted),
+	}
+}

@@ -1,0 +1,126 @@
+package view
+
+import (
+	"benchmeet/api/gen"
+	"benchmeet/domain/journal"
+	"benchmeet/domain/meet"
+)
+
+// MeetView shows one meet at one position of its log.
+type MeetView struct {
+	ID    string
+	State *meet.State
+	Head  journal.Head
+	Names Names
+}
+
+// Racer is an entry as public pages call it.
+func (v MeetView) Racer(id meet.EntryID) gen.Racer {
+	e := v.State.Entries[id]
+	return gen.Racer{
+		Entry: string(id), StartNumber: e.StartNumber, DisplayName: opt(v.Names.Display(string(e.Entrant))),
+	}
+}
+
+func (v MeetView) optRacer(id meet.EntryID) *gen.Racer {
+	if id == "" {
+		return nil
+	}
+	r := v.Racer(id)
+	return &r
+}
+
+// Meet is the meet as a whole.
+func (v MeetView) Meet() gen.Meet {
+	s := v.State
+	out := gen.Meet{
+		Id: v.ID, Seq: v.Head.Seq, Head: v.Head.Hash.String(), Plan: plan(s.Plan), Rules: Rules(s.Rules),
+		Divisions: []gen.Division{}, Benches: []gen.MeetBench{},
+		Paused: s.Paused, PausedBecause: opt(string(s.PausedBecause)), Reasons: []string{},
+	}
+	for _, code := range meet.ReasonCodes() {
+		out.Reasons = append(out.Reasons, string(code))
+	}
+	for _, d := range s.SortedDivisions() {
+		out.Divisions = append(out.Divisions, v.Division(d))
+	}
+	for _, b := range s.SortedBenches() {
+		mm := float64(b.CircumferenceUM) / 1e3
+		out.Benches = append(out.Benches, gen.MeetBench{
+			Id: string(b.ID), Number: b.Number, CircumferenceMm: &mm,
+			OutOfService: b.OutOfService, Reason: opt(b.OutReason),
+		})
+	}
+	return out
+}
+
+// Summary is the meet in a list.
+func (v MeetView) Summary() gen.MeetSummary {
+	p := v.State.Plan
+	return gen.MeetSummary{Id: v.ID, Name: p.Name, Place: opt(p.Place), Date: p.Date, Seq: v.Head.Seq}
+}
+
+func plan(p meet.Plan) gen.Plan {
+	return gen.Plan{
+		Name: p.Name, Place: opt(p.Place), Date: p.Date, Opens: opt(p.Opens), Closes: opt(p.Closes),
+		TimeZone: opt(p.TimeZone), AgeDate: opt(p.AgeDate),
+	}
+}
+
+// Rules are the rules of a meet in the contract's units.
+func Rules(r meet.Rules) gen.Rules {
+	out := gen.Rules{
+		ProtestS: seconds(r.ProtestUS), CallS: seconds(r.CallUS), RerunsPerEntry: r.RerunsPerEntry,
+		Tie: word[gen.RulesTie](r.Tie), DidNotFinish: word[gen.RulesDidNotFinish](r.DidNotFinish),
+		Benches: word[gen.RulesBenches](r.Benches), Late: word[gen.RulesLate](r.Late),
+		HandCounts: word[gen.RulesHandCounts](r.HandCounts),
+	}
+	incidents := []gen.IncidentRule{}
+	for _, i := range r.Incidents {
+		incidents = append(incidents, gen.IncidentRule{
+			Incident:    word[gen.IncidentRuleIncident](i.Incident),
+			Consequence: word[gen.IncidentRuleConsequence](i.Consequence),
+		})
+	}
+	out.Incidents = &incidents
+	return out
+}
+
+// Division is a division with how far it is.
+func (v MeetView) Division(d meet.Division) gen.Division {
+	progress := v.State.Progress(d.ID)
+	out := gen.Division{
+		Id: string(d.ID), Name: d.Name, AgeFrom: d.AgeFrom, AgeTo: d.AgeTo, Class: class(d.Class),
+		Stages:        []gen.StageBody{},
+		EntriesClosed: v.State.Programmes[d.ID].EntriesClosed,
+		Stage:         progress.Stage, Round: progress.Round,
+		RoundsTotal: progress.Rounds, RoundClosed: progress.Closed,
+		Published: len(v.State.Programmes[d.ID].Published), Outdated: v.State.Outdated(d.ID),
+	}
+	for _, st := range d.Stages {
+		out.Stages = append(out.Stages, stage(st))
+	}
+	if winners := v.State.Winners(d.ID); len(winners) > 0 {
+		racers := []gen.Racer{}
+		for _, id := range winners {
+			racers = append(racers, v.Racer(id))
+		}
+		out.Winners = &racers
+	}
+	return out
+}
+
+func class(c meet.CarClass) gen.CarClass {
+	return gen.CarClass{
+		Name: c.Name, LapM: metres(c.LapUM), WheelMm: opt(float64(c.WheelUM) / 1e3),
+		Release: opt(c.Release), Cells: opt(c.Cells), MassMaxG: opt(c.MassMaxG),
+	}
+}
+
+func stage(st meet.Stage) gen.StageBody {
+	return gen.StageBody{
+		Kind: word[gen.StageBodyKind](st.Kind), RaceS: seconds(st.RaceUS), Lanes: st.Lanes,
+		Rounds: opt(st.Rounds), Rule: optWord[gen.StageBodyRule](st.Rule), Entries: opt(st.Entries),
+		ThirdPlace: opt(st.ThirdPlace),
+	}
+}

@@ -1,0 +1,34 @@
+package view
+
+import (
+	"benchmeet/api/gen"
+	"benchmeet/domain/club"
+	"benchmeet/domain/meet"
+)
+
+// Practice is the practice board: the newest runs, of one car where one is
+// named.
+func Practice(s *club.State, car meet.CarID, limit int) gen.PracticeBoard {
+	out := gen.PracticeBoard{Seq: s.Seq, Runs: []gen.PracticeRun{}}
+	runs := s.Newest()
+	if car != "" {
+		runs = s.History(car)
+	}
+	for _, r := range runs[:min(limit, len(runs))] {
+		out.Runs = append(out.Runs, gen.PracticeRun{
+			Id: string(r.ID), Bench: string(r.Bench), BenchNumber: opt(s.Benches[r.Bench].Number),
+			Car: opt(string(r.Car)), CarNumber: opt(s.Cars[r.Car].Number),
+			At: instant(r.AtUS), Figures: Figures(r.Figures),
+		})
+	}
+	return out
+}
+
+// Cars are the cars of the club by number.
+func Cars(s *club.State) gen.CarList {
+	out := gen.CarList{Cars: []gen.Car{}}
+	for _, c := range s.SortedCars() {
+		out.Cars = append(out.Cars, gen.Car{Id: string(c.ID), Number: c.Number, WheelMm: opt(float64(c.WheelUM) / 1e3)})
+	}
+	return out
+}

@@ -1,0 +1,85 @@
+package view
+
+import (
+	"slices"
+
+	"benchmeet/api/gen"
+	"benchmeet/domain/meet"
+)
+
+// Standings are a division's table.
+func (v MeetView) Standings(d meet.Division) gen.Standings {
+	out := gen.Standings{
+		Division: string(d.ID), Name: &d.Name, Seq: v.Head.Seq, Head: v.Head.Hash.String(),
+		Final:     len(v.State.Winners(d.ID)) > 0,
+		Published: len(v.State.Programmes[d.ID].Published), Standings: []gen.Standing{},
+	}
+	for _, line := range v.State.Standings(d.ID) {
+		out.Standings = append(out.Standings, v.standing(line))
+	}
+	return out
+}
+
+func (v MeetView) standing(line meet.Standing) gen.Standing {
+	out := gen.Standing{
+		Rank: line.Rank, Racer: v.Racer(line.Entry), Stage: line.Stage, Status: opt(string(line.Status)),
+		Exit: opt(line.Exit), DistanceM: opt(metres(line.DistanceUM)), UDistanceM: opt(metres(line.UUM)),
+		DecidedBy: opt(line.DecidedBy), Runs: []gen.StandingRun{},
+	}
+	if len(line.TooCloseTo) > 0 {
+		numbers := []int{}
+		for _, id := range line.TooCloseTo {
+			numbers = append(numbers, v.State.Entries[id].StartNumber)
+		}
+		slices.Sort(numbers)
+		out.TooCloseTo = &numbers
+	}
+	for _, r := range line.Runs {
+		run := gen.StandingRun{Round: r.Round, Heat: string(r.Heat), Run: opt(string(r.Run)), Status: opt(string(r.Status))}
+		if r.Valued {
+			distance := metres(r.DistanceUM)
+			run.DistanceM, run.UDistanceM = &distance, opt(metres(r.UUM))
+		}
+		out.Runs = append(out.Runs, run)
+	}
+	return out
+}
+
+// Bracket is a division's rounds, those to come included where a draw says what
+// they will be.
+func (v MeetView) Bracket(d meet.Division) gen.Bracket {
+	out := gen.Bracket{Division: string(d.ID), Name: &d.Name, Seq: v.Head.Seq, Rounds: []gen.BracketRound{}}
+	for _, r := range v.State.Rounds(d.ID) {
+		round := gen.BracketRound{
+			Stage: r.Stage, Round: r.Number, Closed: r.Closed, Drawn: opt(r.Drawn), Method: opt(r.Method),
+			Heats: []gen.BracketHeat{}, Byes: []gen.Racer{},
+		}
+		if r.Drawn {
+			seed := int64(r.LotSeed) // below 2^53
+			round.LotSeed = &seed
+		}
+		for _, id := range r.Byes {
+			round.Byes = append(round.Byes, v.Racer(id))
+		}
+		for _, h := range r.Heats {
+			round.Heats = append(round.Heats, v.bracketHeat(h))
+		}
+		out.Rounds = append(out.Rounds, round)
+	}
+	return out
+}
+
+func (v MeetView) bracketHeat(h meet.RoundHeat) gen.BracketHeat {
+	out := gen.BracketHeat{Id: string(h.ID), ThirdPlace: opt(h.Third), Slots: []gen.BracketSlot{}}
+	if _, drawn := v.State.Heats[h.ID]; drawn {
+		heat := v.Heat(h.ID)
+		out.Heat = &heat
+	}
+	for _, slot := range h.Slots {
+		out.Slots = append(out.Slots, gen.BracketSlot{
+			Racer: v.optRacer(slot.Entry), WinnerOf: opt(string(slot.WinnerOf)),
+			LoserOf: opt(string(slot.LoserOf)), Nobody: opt(slot.Nobody),
+		})
+	}
+	return out
+}

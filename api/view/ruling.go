@@ -1,0 +1,34 @@
+package view
+
+import (
+	"benchmeet/api/gen"
+)
+
+// Texts finds a free text by its id, "" where it was erased.
+type Texts func(id string) string
+
+// Rulings are all rulings, oldest first.
+func (v MeetView) Rulings(texts Texts) gen.RulingList {
+	out := gen.RulingList{Seq: v.Head.Seq, Rulings: []gen.Ruling{}}
+	for _, r := range v.State.Rulings {
+		out.Rulings = append(out.Rulings, gen.Ruling{
+			Number: r.Number, Kind: r.Kind, By: r.By, At: instant(r.AtUS), Reason: string(r.Reason.Code),
+			Text: opt(texts(r.Reason.Text)), Heat: opt(string(r.Heat)), Racer: v.optRacer(r.Entry),
+			Run: opt(string(r.Run)), Division: opt(string(r.Div)), Correction: opt(r.Correction),
+		})
+	}
+	return out
+}
+
+// Protests are all protests, oldest first.
+func (v MeetView) Protests(texts Texts) gen.ProtestList {
+	out := gen.ProtestList{Seq: v.Head.Seq, Protests: []gen.Protest{}}
+	for _, p := range v.State.SortedProtests() {
+		out.Protests = append(out.Protests, gen.Protest{
+			Id: string(p.ID), Heat: string(p.Heat), Racer: v.optRacer(p.Entry), By: p.LodgedBy,
+			At: instant(p.LodgedUS), Reason: string(p.Reason.Code), Text: opt(texts(p.Reason.Text)),
+			Ruled: p.Ruled, Upheld: p.Upheld,
+		})
+	}
+	return out
+}

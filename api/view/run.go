@@ -1,0 +1,42 @@
+package view
+
+import (
+	"benchmeet/api/gen"
+	"benchmeet/domain/meet"
+)
+
+// Runs are all runs, oldest first.
+func (v MeetView) Runs() gen.RunList {
+	out := gen.RunList{Seq: v.Head.Seq, Runs: []gen.Run{}}
+	for _, r := range v.State.SortedRuns() {
+		out.Runs = append(out.Runs, v.run(r))
+	}
+	return out
+}
+
+func (v MeetView) run(r meet.Run) gen.Run {
+	return gen.Run{
+		Id: string(r.ID), Bench: string(r.Bench), BenchNumber: opt(v.State.Benches[r.Bench].Number),
+		Heat: opt(string(r.Heat)), Racer: v.optRacer(r.Entry), Source: word[gen.RunSource](r.Source),
+		Waiting: optWord[gen.RunWaiting](r.Waiting), Void: opt(r.Void), Counts: opt(v.State.Counting(r)),
+		At: instant(r.AtUS), Trace: opt(r.Trace), Figures: Figures(r.Figures),
+	}
+}
+
+// Decisions are what somebody has to decide now.
+func (v MeetView) Decisions(nowUS int64) gen.DecisionList {
+	out := gen.DecisionList{Seq: v.Head.Seq, Decisions: []gen.Decision{}}
+	for _, d := range v.State.Decisions(nowUS) {
+		line := gen.Decision{
+			Kind: string(d.Kind), Since: optInstant(d.SinceUS), Division: opt(string(d.Division)),
+			Heat: opt(string(d.Heat)), Racer: v.optRacer(d.Entry), Run: opt(string(d.Run)),
+			Protest: opt(string(d.Protest)), Bench: opt(string(d.Bench)),
+		}
+		if r, there := v.State.Runs[d.Run]; there && len(r.Figures.Flags) > 0 {
+			flags := Flags(r.Figures.Flags)
+			line.Flags = &flags
+		}
+		out.Decisions = append(out.Decisions, line)
+	}
+	return out
+}
