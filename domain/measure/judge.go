@@ -236,7 +236,7 @@ func (t *Tracker) bridge(at int64, n int) {
 		}
 		t.halfMost = max(t.halfMost, t.halfRun)
 		for i := 1; i < n; i++ {
-			missed := t.last + (at-t.last)*int64(i)/int64(n)
+			missed := t.between(at, i, n)
 			if t.counts(missed) {
 				t.notes.noteBridged(missed)
 			}
@@ -264,13 +264,17 @@ func (t *Tracker) leaveOut(at int64) {
 
 // advance goes on by n steps to a genuine stamp.
 func (t *Tracker) advance(at int64, n int) {
-	before, waited := t.last, !t.opened
+	waited := !t.opened
 	if t.pass(at, n); t.closed {
 		return
 	}
+	var missed [bridgeMost]int64
+	for i := 1; i < n; i++ {
+		missed[i] = t.between(at, i, n)
+	}
 	for i := 1; i < n; i++ {
 		t.steps++
-		t.window.push(t.steps, before+(at-before)*int64(i)/int64(n))
+		t.window.push(t.steps, missed[i])
 	}
 	t.steps++
 	t.last = at
@@ -280,6 +284,16 @@ func (t *Tracker) advance(at int64, n int) {
 		t.window.forget() // what the roller did before the start is no top speed
 		t.window.restart(t.steps, at)
 	}
+}
+
+// between returns the time of the pass that lies i of n steps after the last
+// stamp, if the n-th is at a time.
+func (t *Tracker) between(at int64, i, n int) int64 {
+	if t.marks.even {
+		return t.last + (at-t.last)*int64(i)/int64(n)
+	}
+	mark := t.mark()
+	return t.last + int64(float64(at-t.last)*t.marks.spanned(mark, i)/t.marks.spanned(mark, n))
 }
 
 // follow updates the prediction by a gap and its surprise.
