@@ -22,6 +22,8 @@ const (
 	MainsFlicker   Code = "mains-flicker"
 	HalfSpeed      Code = "half-speed"
 	DoubleSpeed    Code = "double-speed"
+	HalfOfOthers   Code = "half-of-others"
+	DoubleOfOthers Code = "double-of-others"
 	TooFast        Code = "too-fast"
 	Noise          Code = "noise"
 	Backwards      Code = "backwards"
@@ -54,6 +56,8 @@ var catalogue = []struct {
 	{MainsFlicker, "A steady %[1]d stamps a second is what a mains lamp gives: shade the sensor and turn the roller by hand to check."},
 	{HalfSpeed, "Every second pass was lost for %[1]d turns: half the speed would have been read."},
 	{DoubleSpeed, "Every pass was seen twice for %[1]d turns: double the speed would have been read."},
+	{HalfOfOthers, "This is half of what the other benches read: are half of the passes lost, or are the marks of a turn stated wrongly?"},
+	{DoubleOfOthers, "This is double of what the other benches read: is every pass seen twice, or are the marks of a turn stated wrongly?"},
 	{TooFast, "The top speed is above 25,000 rpm, which no such car reaches: check the number of marks."},
 	{Noise, "Stamps without any order were left out: %[1]d."},
 	{Backwards, "Stamps that ran backwards were left out: %[1]d."},

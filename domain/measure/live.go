@@ -24,7 +24,7 @@ type Live struct {
 func (t *Tracker) Live(now int64) Live {
 	v := Live{Over: t.closed}
 	last, steps := t.last, max(0, t.steps-t.openStep)
-	gap := t.window.recent(t.steps, t.pred, liveUS)
+	gap, _ := t.window.recent(t.steps, t.pred, liveUS)
 	if t.seeking && t.waits > 1 {
 		last = t.waiting[t.waits-1]
 		gap = float64(last - t.waiting[t.waits-2])

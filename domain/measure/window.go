@@ -109,9 +109,10 @@ func (w *window) top(step int64) float64 {
 	return 0
 }
 
-// recent returns the gap in µs a step over the last steps: whole turns that
-// cover about spanUS where there are so many. It is 0 while there is none.
-func (w *window) recent(step int64, gap, spanUS float64) float64 {
+// recent returns the gap in µs a step over the last steps, and the time that
+// these took: whole turns that cover about spanUS where there are so many. The
+// gap is 0 while there is none.
+func (w *window) recent(step int64, gap, spanUS float64) (each float64, took int64) {
 	have := min(step-w.begun, windowMost)
 	n := w.marks
 	if gap > 0 {
@@ -122,7 +123,8 @@ func (w *window) recent(step int64, gap, spanUS float64) float64 {
 		n = n / w.marks * w.marks
 	}
 	if n <= 0 {
-		return 0
+		return 0, 0
 	}
-	return float64(w.times[step&ringMask]-w.times[(step-n)&ringMask]) / float64(n)
+	took = w.times[step&ringMask] - w.times[(step-n)&ringMask]
+	return float64(took) / float64(n), took
 }
