@@ -23,7 +23,7 @@ func (c MoveLane) decide(s *State, m Meta) ([]Event, error) {
 	if err != nil {
 		return nil, err
 	}
-	if h.Phase != PhaseCalled || h.Lanes[i].State == LaneDone {
+	if !one(h.Lanes[i].State, LaneCalled, LaneReady) {
 		return nil, refusal.New("not-called", "heat", h.ID)
 	}
 	if h.Lanes[i].Bench == c.Bench {
