@@ -5,9 +5,11 @@ const (
 	stallGaps = 3
 	stallUS   = 500_000
 
-	halfRunMost   = 6     // bridged gaps in a row that are no accident
-	doubleRunMost = 10    // turns in a row with an extra stamp that are no accident
-	flickerNear   = 0.004 // of the mains' own tolerance and of its measurement
+	halfRunMost   = 6      // bridged gaps in a row that are no accident
+	doubleRunMost = 10     // turns in a row with an extra stamp that are no accident
+	flickerNear   = 0.004  // from the mains' rate: its own tolerance and the clock's
+	flickerSteady = 0.0008 // from block to block: no motor runs as evenly as a lamp
+	flickerLong   = 8 * blockSteps
 	coastUS       = 1_000_000
 )
 
@@ -65,6 +67,9 @@ func (t *Tracker) watch(gap float64, n int64) {
 		if d := rate/float64(mains) - 1; d < flickerNear && d > -flickerNear {
 			flicker = mains
 		}
+	}
+	if change := gap/t.blockGap - 1; t.blockGap > 0 && (change > flickerSteady || change < -flickerSteady) {
+		flicker = 0
 	}
 	if flicker != 0 {
 		t.flickerRate = flicker

@@ -111,3 +111,34 @@ func TestFaultsAreFlagged(t *testing.T) {
 		})
 	}
 }
+
+// TestACarIsNoLamp runs cars near the mains' rates: none may be taken for a lamp.
+func TestACarIsNoLamp(t *testing.T) {
+	for seed := range uint64(200) {
+		p := simulate.Usual(seed, 6000, 60)
+		if seed%2 == 1 {
+			p.RPM = 7200
+		}
+		p.SagFast, p.SagPerS = 0, 0
+		m := measured(t, timed(Bench{CircumferenceMM: nominalMM}, p), simulate.Run(p).Stamps)
+		if slices.Contains(codes(m), MainsFlicker) {
+			t.Errorf("seed %d: flags %v", seed, codes(m))
+		}
+	}
+}
+
+// TestBadStamps feeds what no clock gives among what one does.
+func TestBadStamps(t *testing.T) {
+	stamps := slices.Clone(steady(1_000_000, 100))
+	stamps = slices.Insert(stamps, 50, -5, 1<<60, 999_000)
+	m := measured(t, Setup{Bench: Bench{CircumferenceMM: 100}}, stamps)
+	if m.Turns != 99 || !slices.Equal(codes(m), []Code{Backwards, Impossible}) {
+		t.Errorf("%v turns, flags %v", m.Turns, m.Flags)
+	}
+	if m := measured(t, Setup{Bench: Bench{CircumferenceMM: 100}}, nil); !slices.Equal(codes(m), []Code{NoSignal}) || m.Turns != 0 {
+		t.Errorf("no stamps: %+v", m)
+	}
+	if m := measured(t, Setup{Bench: Bench{CircumferenceMM: 100}}, []int64{5}); !slices.Equal(codes(m), []Code{NoSignal}) {
+		t.Errorf("one stamp: %+v", m)
+	}
+}

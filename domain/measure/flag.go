@@ -88,6 +88,8 @@ func (f Flag) Says() string {
 					args[i] = f.Args[i]
 				}
 			}
+			// The last verb takes the empty string, so that none of the arguments
+			// counts as too many.
 			return fmt.Sprintf(entry.says+"%[4]s", append(args, "")...)
 		}
 	}

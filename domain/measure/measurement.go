@@ -194,7 +194,7 @@ func (t *Tracker) flags(m *Measurement, end int64) {
 	say(m.Open > 0, OpenGap, int64(m.Open), t.longestGap/1000)
 	say(!t.closed && t.pred > 0 && float64(still) > max(stallGaps*t.pred, stallUS), Stalled, still/1000)
 	say(t.coasted, Coasting)
-	say(t.flickerMost >= 200 || (t.flickerSteps >= 20 && t.flickerSteps*5 >= t.steps*4), MainsFlicker, t.flickerRate)
+	say(t.flickerMost >= flickerLong || (t.flickerSteps >= 20 && t.flickerSteps*5 >= t.steps*4), MainsFlicker, t.flickerRate)
 	say(t.halfMost >= halfRunMost, HalfSpeed, t.halfMost*2/marks)
 	say(t.doubleMost >= doubleRunMost, DoubleSpeed, t.doubleMost/marks)
 	say(m.MaxRPM > 25_000, TooFast)
