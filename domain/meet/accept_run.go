@@ -83,13 +83,6 @@ func (s *State) held(run RunID, heat HeatID, entry EntryID) bool {
 	return l.Counts == run || l.Better == run && (r.Heat != heat || r.Entry != entry)
 }
 
-// counts says whether a run is the result of its lane.
-func (s *State) counts(r Run) bool {
-	h := s.Heats[r.Heat]
-	i, in := h.lane(r.Entry)
-	return in && h.Lanes[i].Counts == r.ID
-}
-
 func (s *State) setAside(run RunID) {
 	r := s.Runs[run]
 	r.Waiting = WaitsSetAside

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+
+	"benchmeet/bracket"
 )
 
 // DecisionKind says what somebody has to decide.
@@ -85,7 +87,7 @@ func (s *State) Decisions(nowUS int64) []Decision {
 // doubtful says whether the pulses of a counting run leave its figures in doubt
 // and no ruling has looked at it since.
 func (s *State) doubtful(r Run) bool {
-	if r.Source != SourceBench || !s.counts(r) || s.Heats[r.Heat].Phase != PhaseProvisional {
+	if r.Source != SourceBench || !s.Counting(r) || s.Heats[r.Heat].Phase != PhaseProvisional {
 		return false
 	}
 	for _, ruling := range s.Rulings {
@@ -191,14 +193,30 @@ func (s *State) Outdated(division DivisionID) bool {
 		if v.Round > round {
 			break
 		}
-		h := s.Heats[treeHeat(division, stage, v.ID)]
-		for _, at := range v.Lanes {
-			if _, in := h.lane(seedAt(seeds, at)); at >= 0 && !in {
-				return true
-			}
+		if othersNow(s.Heats[treeHeat(division, stage, v.ID)], v, seeds) {
+			return true
 		}
 	}
 	return false
+}
+
+// othersNow says whether a drawn heat would have other cars now. A lane whose
+// car is not decided (an earlier heat races again) says nothing.
+func othersNow(h Heat, v bracket.HeatView, seeds []EntryID) bool {
+	now := 0
+	for _, at := range v.Lanes {
+		if at == bracket.Unknown {
+			return false
+		}
+		if at < 0 {
+			continue
+		}
+		now++
+		if _, in := h.lane(seedAt(seeds, at)); !in {
+			return true
+		}
+	}
+	return now != len(h.Lanes)
 }
 
 // treeHeat is the meet's id of a heat of a stage's tree, whose ids are

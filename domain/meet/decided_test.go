@@ -1,0 +1,246 @@
+package meet_test
+
+import (
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"benchmeet/bracket"
+	"benchmeet/domain/meet"
+)
+
+// TestEvents gives commands whose events are checked in full.
+func TestEvents(t *testing.T) {
+	ruled := meet.Ruled{By: "o", Reason: why}
+	correction := func(n int) meet.Ruled { return meet.Ruled{By: "o", Reason: why, Correction: n} }
+	until := meet.ResultsPosted{Heat: "junior-1.1.1", ProtestUntilUS: dayStart + 300_000_000}
+	official := meet.RoundClosed{Division: "junior", Stage: 1, Round: 1}
+	again := meet.RerunGranted{Ruled: meet.Ruled{Correction: 1}, Heat: "junior-1.1.1", Entry: "e1", Counts: meet.CountsRerun}
+	better := meet.RerunGranted{Heat: "junior-1.1.1", Entry: "e1", Counts: meet.CountsBetter}
+	waiting, byBench := recorded, recorded
+	waiting.ID, waiting.Waiting, byBench.By = "other", meet.WaitsHeatClosed, "o"
+	outOfService := goodBench("b1", 5)
+	outOfService.OutOfService, outOfService.OutReason = true, "bench-fault"
+	byHand := meet.RunRecorded{
+		ID: "junior-1.1.1-L1-1-hand-hand", Bench: "b1", Heat: "junior-1.1.1", Entry: "e1", Source: meet.SourceHand, By: "o", ClaimedUS: 5,
+	}
+	byHand.Figures.Method, byHand.Figures.Laps = meet.MethodHand, 2
+	byHand.Figures.DistanceUM, byHand.Figures.UDistanceUM = 50_000_000, 5_773_503
+	penalty := meet.Penalise{Heat: "junior-1.1.1", Entry: "e1", UM: 1, Reason: why}
+
+	tests := []struct {
+		name  string
+		given []meet.Event
+		when  meet.Command
+		then  []meet.Event
+	}{
+		{
+			"a bench that is out stays out with new settings",
+			[]meet.Event{meet.BenchServiceChanged{Bench: "b1", Out: true, Reason: "bench-fault"}},
+			meet.AddBench{Bench: goodBench("b1", 5)},
+			[]meet.Event{meet.BenchAdded{Bench: outOfService}},
+		},
+		{
+			"a division is replaced before its draw", nil,
+			meet.AddDivision{Division: goodDivision()},
+			[]meet.Event{meet.DivisionAdded{Division: goodDivision()}},
+		},
+		{
+			"an unknown age fits every band", nil,
+			meet.TakeEntry{ID: "e4", Division: "junior", StartNumber: 4, Entrant: "p4", Car: "c4", Age: -1},
+			[]meet.Event{meet.EntryTaken{ID: "e4", Division: "junior", StartNumber: 4, Entrant: "p4", Car: "c4"}},
+		},
+		{
+			"a change that changes nothing", nil,
+			meet.ChangeEntry{ID: "e1", Division: "junior", StartNumber: 1, Car: "ce1", Age: 9},
+			nil,
+		},
+		{
+			"rules change before the first call",
+			[]meet.Event{closed, drawn},
+			meet.ChangeRules{Rules: meet.UsualRules()},
+			[]meet.Event{meet.RulesChanged{Rules: meet.UsualRules()}},
+		},
+		{
+			"a claimed time that no clock says is left out", raced(),
+			meet.LodgeProtest{ID: "p", Heat: "junior-1.1.1", Reason: why, ClaimedUS: 1 << 60},
+			[]meet.Event{meet.ProtestLodged{ID: "p", Heat: "junior-1.1.1", By: "o", Reason: why}},
+		},
+		{
+			"the last lane's run posts the heat",
+			[]meet.Event{closed, drawn, called, ready, started},
+			meet.RecordRun{ID: "junior-1.1.1-L1-1", Bench: "b1", Figures: figures(400_000_000)},
+			[]meet.Event{byBench, until},
+		},
+		{
+			"a hand count takes a name that is free",
+			[]meet.Event{closed, drawn, called, ready, started, meet.RunRecorded{ID: "junior-1.1.1-L1-1-hand", Waiting: meet.WaitsUnknown}},
+			meet.RecordHandCount{Heat: "junior-1.1.1", Entry: "e1", DistanceUM: 50_000_000, UDistanceUM: 5_773_503, ClaimedUS: 5},
+			[]meet.Event{byHand, until},
+		},
+		{
+			"a changed provisional result is posted again", raced(), penalty,
+			[]meet.Event{meet.PenaltyGiven{Ruled: ruled, Heat: "junior-1.1.1", Entry: "e1", UM: 1}, until},
+		},
+		{
+			"a changed official result is a correction", raced(official), penalty,
+			[]meet.Event{meet.PenaltyGiven{Ruled: correction(1), Heat: "junior-1.1.1", Entry: "e1", UM: 1}},
+		},
+		{
+			"so is what is ruled while a heat of a closed round races again, official at once", raced(official, again, waiting),
+			meet.AcceptRun{Run: "other", Heat: "junior-1.1.1", Entry: "e1", Reason: why},
+			[]meet.Event{
+				meet.RunAccepted{Ruled: correction(2), Run: "other", Heat: "junior-1.1.1", Entry: "e1"},
+				meet.ResultsPosted{Heat: "junior-1.1.1"},
+			},
+		},
+		{
+			"a void of an official heat is a correction", raced(official),
+			meet.VoidHeat{Heat: "junior-1.1.1", Reason: why},
+			[]meet.Event{meet.HeatVoided{Ruled: correction(1), Heat: "junior-1.1.1"}},
+		},
+		{
+			"the first run counts after all, before the re-run", raced(better),
+			meet.AcceptRun{Run: "junior-1.1.1-L1-1", Heat: "junior-1.1.1", Entry: "e1", Reason: why},
+			[]meet.Event{meet.RunAccepted{Ruled: ruled, Run: "junior-1.1.1-L1-1", Heat: "junior-1.1.1", Entry: "e1"}, until},
+		},
+		{
+			"a withdrawal is no correction of an official result", raced(official),
+			meet.Withdraw{Entry: "e1", Reason: why},
+			[]meet.Event{meet.EntryWithdrawn{Ruled: ruled, Entry: "e1"}},
+		},
+		{
+			"a disqualification is", raced(official),
+			meet.Disqualify{Entry: "e1", Reason: why},
+			[]meet.Event{meet.EntryDisqualified{Ruled: correction(1), Entry: "e1"}},
+		},
+		{
+			"a resumed meet says by how much deadlines shift",
+			[]meet.Event{meet.MeetPaused{Reason: "lunch"}},
+			meet.Resume{},
+			[]meet.Event{meet.MeetResumed{By: "o"}},
+		},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			events, err := meet.Decide(given(t, test.given...), test.when, meet.Meta{Actor: "o", NowUS: dayStart, Seed: 7})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if diff := cmp.Diff(test.then, events); diff != "" {
+				t.Errorf("(-want +got)\n%s", diff)
+			}
+		})
+	}
+}
+
+// TestRerunClearsAPenalty: it belonged to the run that is replaced; where the
+// better of both counts, it stays.
+func TestRerunClearsAPenalty(t *testing.T) {
+	for counts, want := range map[meet.RerunCounts]int64{meet.CountsRerun: 0, meet.CountsBetter: 7} {
+		s := given(t, raced(
+			meet.PenaltyGiven{Heat: "junior-1.1.1", Entry: "e1", UM: 7},
+			meet.RerunGranted{Heat: "junior-1.1.1", Entry: "e1", Counts: counts})...)
+		if got := s.Heats["junior-1.1.1"].Lanes[0].PenaltyUM; got != want {
+			t.Errorf("where %s counts the penalty is %d, want %d", counts, got, want)
+		}
+	}
+}
+
+// TestDrawnAgainFromTheTree: a later round of a knockout is drawn anew from the
+// results as they stand now.
+func TestDrawnAgainFromTheTree(t *testing.T) {
+	s := given(t, knockoutDivision(), closed)
+	give := func(c meet.Command) []meet.Event {
+		t.Helper()
+		events, err := meet.Decide(s, c, meet.Meta{Actor: "o", NowUS: dayStart, Seed: 7})
+		if err != nil {
+			t.Fatalf("%T: %v", c, err)
+		}
+		for _, e := range events {
+			meet.Evolve(s, e, dayStart)
+		}
+		return events
+	}
+	give(meet.DrawRound{Division: "junior"}) // e1 has the bye, e2 meets e3
+	give(meet.RuleStatus{Heat: "junior-1.1.1", Entry: "e3", Status: meet.StatusDidNotStart, Reason: why})
+	give(meet.CloseRound{Division: "junior", Early: &why})
+	give(meet.DrawRound{Division: "junior"})
+	give(meet.RuleStatus{Heat: "junior-1.1.1", Entry: "e2", Status: meet.StatusDisqualified, Reason: why})
+	if !s.Outdated("junior") {
+		t.Error("the draw of the final stands on a changed result and is not flagged")
+	}
+	anew := give(meet.DrawAgain{Division: "junior", Reason: why})[0].(meet.RoundDrawnAgain).Drawn
+	want := []meet.DrawnHeat{{
+		Entries: []meet.EntryID{"e1"}, From: []bracket.Slot{bracket.EntryAt(0), bracket.WinnerOf("1.1")}, Walkover: true,
+	}}
+	if diff := cmp.Diff(want, anew.Heats); diff != "" {
+		t.Errorf("(-want +got)\n%s", diff)
+	}
+	if s.Outdated("junior") {
+		t.Error("the new draw is flagged")
+	}
+}
+
+func TestAgeAt(t *testing.T) {
+	tests := []struct {
+		name, birth, date string
+		want              int
+		ok                bool
+	}{
+		{"the day before", "2018-03-07", "2027-03-06", 8, true},
+		{"on the day", "2018-03-06", "2027-03-06", 9, true},
+		{"born on 29 February, a year without one", "2016-02-29", "2027-02-28", 10, true},
+		{"born on 29 February, on 1 March", "2016-02-29", "2027-03-01", 11, true},
+		{"not born yet", "2027-03-07", "2027-03-06", 0, false},
+		{"no date", "spring", "2027-03-06", 0, false},
+		{"no date to take it at", "2018-03-06", "", 0, false},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			if got, ok := meet.AgeAt(test.birth, test.date); got != test.want || ok != test.ok {
+				t.Errorf("got %d, %v, want %d, %v", got, ok, test.want, test.ok)
+			}
+		})
+	}
+	if got := (meet.Plan{Date: "2027-03-06", AgeDate: "2027-01-01"}).AgeOn(); got != "2027-01-01" {
+		t.Errorf("ages are taken on %s", got)
+	}
+}
+
+// TestDecode refuses what a later program wrote: a state without it is wrong.
+func TestDecode(t *testing.T) {
+	tests := []struct {
+		name, kind string
+		version    int
+		data       string
+	}{
+		{"an unknown event", "HeatPainted", 1, "{}"},
+		{"a later version", "HeatStarted", 2, "{}"},
+		{"an unknown field", "HeatStarted", 1, `{"colour":"red"}`},
+		{"a wrong type", "HeatStarted", 1, `{"heat":1}`},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			if e, err := meet.Decode(test.kind, test.version, []byte(test.data)); err == nil {
+				t.Errorf("got %+v", e)
+			}
+		})
+	}
+}
+
+// TestConditions: what a run is measured under, where a lane armed it and where
+// none did.
+func TestConditions(t *testing.T) {
+	s := given(t, closed, drawn, called)
+	b, class, raceUS, err := s.Conditions("junior-1.1.1-L1-1", "b1")
+	if err != nil || b.ID != "b1" || class.LapUM != 20_000_000 || raceUS != 60_000_000 {
+		t.Errorf("armed: %+v %+v %d %v", b, class, raceUS, err)
+	}
+	if _, class, raceUS, err = s.Conditions("stray", "b1"); err != nil || class != (meet.CarClass{}) || raceUS != 0 {
+		t.Errorf("stray: %+v %d %v", class, raceUS, err)
+	}
+	if _, _, _, err = s.Conditions("stray", "b9"); err == nil {
+		t.Error("a bench that is not there measures")
+	}
+}
