@@ -18,11 +18,14 @@ const MaxDoubleEntries = 1024
 // losers' rounds wins it. So 2n-2 heats run, or 2n-1.
 //
 // Losers drop in where those whom they have beaten can meet them latest: each round's losers are laid by a least
-// assignment over the rounds in which a second meeting becomes possible. ThirdPlace is refused: the loser of the
-// last losers' round is third.
+// assignment over the rounds in which a second meeting becomes possible. ThirdPlace is refused, since the loser of
+// the last losers' round is third, and so is Plate.
 func DoubleElimination(n int, o KnockoutOptions) (*Draw, error) {
 	if o.ThirdPlace {
 		return nil, refuse("third-place", nil, "a double elimination has no heat for third place: the loser of the last losers' round is third")
+	}
+	if o.Plate {
+		return nil, refuse("plate", nil, "a double elimination has no plate: everybody runs at least twice without one")
 	}
 	if n > MaxDoubleEntries {
 		return nil, refuse("entries", nil, "a double elimination takes at most %d entries, this one has %d", MaxDoubleEntries, n)
@@ -31,7 +34,7 @@ func DoubleElimination(n int, o KnockoutOptions) (*Draw, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := &doubling{draw: &Draw{Kind: DoubleEliminationKind, Notes: notes}, levels: bits.Len(uint(len(lines))) - 1}
+	d := &doubling{draw: &Draw{Kind: DoubleEliminationKind, Legs: o.Legs, Notes: notes}, levels: bits.Len(uint(len(lines))) - 1}
 	d.laySlots()
 	for _, e := range lines {
 		d.winners = append(d.winners, EntryAt(e))

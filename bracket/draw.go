@@ -90,6 +90,10 @@ const (
 	SecondFinal Purpose = "second-final"
 	// ThirdPlace decides the third and fourth places.
 	ThirdPlace Purpose = "third-place"
+	// PlateFinal decides the plate.
+	PlateFinal Purpose = "plate-final"
+	// BFinal is a heat of many for the best of those who did not reach the final.
+	BFinal Purpose = "b-final"
 )
 
 // Heat is one race of a plan.
@@ -110,7 +114,7 @@ type Heat struct {
 type Round struct {
 	Number int `json:"number"`
 	// Part is WinnersPart or LosersPart in a double elimination, for those who have not lost and those who
-	// have lost once; else it is empty.
+	// have lost once, PlatePart for those beaten at once in a knockout, and else empty.
 	Part  string `json:"part,omitempty"`
 	Heats []Heat `json:"heats"`
 	// Byes are the seats that go on without a heat in this round.
@@ -149,7 +153,9 @@ type Draw struct {
 	Kind   Kind    `json:"kind"`
 	Rounds []Round `json:"rounds"`
 	Groups []Group `json:"groups,omitempty"`
-	Notes  []Note  `json:"notes,omitempty"`
+	// Legs is 2 where every heat is run in two legs, with a decider when level; else 0 or 1.
+	Legs  int    `json:"legs,omitempty"`
+	Notes []Note `json:"notes,omitempty"`
 }
 
 // Group is a set of entries that all meet each other.

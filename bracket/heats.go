@@ -111,6 +111,8 @@ type HeatsOptions struct {
 	// Advance is how many of each heat go on by their place, NextBest how many more by their result. With
 	// neither there is one round only.
 	Advance, NextBest int
+	// BFinal adds a heat for the next best of those who did not reach the final, as many as it has lanes.
+	BFinal bool
 	// Seeds is how many entries, counted from entry 0, are ranked; the others are drawn by lot behind them.
 	Seeds int
 	// Cars is as in KnockoutOptions: entries of one car are never in one heat of the first round. Later
@@ -148,11 +150,12 @@ func Heats(n int, o HeatsOptions) (*Draw, error) {
 	d := &Draw{Kind: HeatsKind}
 	for going := n; ; {
 		round := o.round(len(d.Rounds)+1, seats)
+		if len(seats) == 1 && len(d.Rounds) > 0 {
+			round.Heats[0].Purpose = Final
+			o.addBFinal(&round, going, d.Rounds[len(d.Rounds)-1])
+		}
 		d.Rounds = append(d.Rounds, round)
 		if len(seats) == 1 {
-			if len(d.Rounds) > 1 {
-				round.Heats[0].Purpose = Final
-			}
 			return d, nil
 		}
 		if o.Advance == 0 {
@@ -172,6 +175,31 @@ func Heats(n int, o HeatsOptions) (*Draw, error) {
 			seats = append(seats, heat)
 		}
 	}
+}
+
+// addBFinal puts a heat of the next best behind those who are in the final in front of it.
+func (o *HeatsOptions) addBFinal(final *Round, finalists int, before Round) {
+	ran, best := 0, 0
+	for _, h := range before.Heats {
+		for _, s := range h.Lanes {
+			ran += int(one(s.Kind != EmptySlot))
+		}
+	}
+	for _, s := range final.Heats[0].Lanes {
+		best += int(one(s.Kind == NextBestSlot))
+	}
+	left := min(ran-finalists, o.Lanes)
+	if !o.BFinal || left < 2 {
+		return
+	}
+	var seats []Slot
+	for k := range left {
+		seats = append(seats, NextBest(before.Number, best+k+1))
+	}
+	b := o.round(final.Number, [][]Slot{seats}).Heats[0]
+	b.Purpose = BFinal
+	final.Heats[0].ID = HeatID(final.Number, 2)
+	final.Heats = []Heat{b, final.Heats[0]}
 }
 
 func checkHeats(n int, o *HeatsOptions) (heats int, err error) {
@@ -263,4 +291,12 @@ func (o *HeatsOptions) goingOn(round int, seats [][]Slot) []Slot {
 		next = append(next, NextBest(round, k+1))
 	}
 	return next
+}
+
+// one is 1 for yes, to count with.
+func one(yes bool) int64 {
+	if yes {
+		return 1
+	}
+	return 0
 }

@@ -35,6 +35,14 @@ type KnockoutOptions struct {
 	// ThirdPlace adds a heat of the two who lost in the round before the final. A field below four has
 	// no such heat: there the third place is clear without it.
 	ThirdPlace bool
+	// Plate adds a knockout of their own for those beaten at once: the losers of the first round, and of
+	// heats of the second round in which somebody stands who had a bye. Nobody then goes home after one
+	// race, except where only one is beaten so (in a field below six). The final has no losers for it, nor have the
+	// semi-finals with ThirdPlace.
+	Plate bool
+	// Legs is 1, or 2 for heats of two legs with the lanes turned round and a decider when level; see
+	// LegLanes and DecideLegs. 0 means 1.
+	Legs int
 	// LotSeed is the seed of the lot; the same seed draws the same again.
 	LotSeed uint64
 }
@@ -53,8 +61,12 @@ func Knockout(n int, o KnockoutOptions) (*Draw, error) {
 	for i, e := range lines {
 		seats[i] = EntryAt(e)
 	}
-	rounds := knockoutRounds(seats, 1, o.ThirdPlace && n >= 4)
-	return &Draw{Kind: KnockoutKind, Rounds: rounds, Notes: notes}, nil
+	d := &Draw{Kind: KnockoutKind, Legs: o.Legs, Notes: notes}
+	d.Rounds = knockoutRounds(seats, 1, o.ThirdPlace && n >= 4)
+	if o.Plate {
+		d.addPlate(o.ThirdPlace)
+	}
+	return d, nil
 }
 
 // knockoutRounds plays the seats, a power of two of them, down to a final; the first round has the number given.
@@ -184,6 +196,8 @@ func checkKnockout(n int, o *KnockoutOptions) error {
 		return refuse("clubs", nil, "there are %d clubs for %d entries", len(o.Clubs), n)
 	case o.Cars != nil && len(o.Cars) != n:
 		return refuse("cars", nil, "there are %d cars for %d entries", len(o.Cars), n)
+	case o.Legs < 0 || o.Legs > 2:
+		return refuse("legs", nil, "a heat has 1 or 2 legs, not %d", o.Legs)
 	case o.LotSeed > MaxLotSeed:
 		return refuse("lot-seed", nil, "the lot seed must be below 2^53")
 	}

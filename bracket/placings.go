@@ -14,34 +14,51 @@ type Placing struct {
 // Placings ranks the entries of a knockout or double elimination by how far they came: those still in first,
 // then by the round of the last heat, the later the better. The final and the heat for third place rank their
 // entries by their order of finish, other rounds let those they knock out share a rank. Equal ranks are listed
-// by entry number.
+// by entry number. A plate does not count here; PlatePlacings ranks it.
 func (d *Draw) Placings(res Results) []Placing {
+	return d.placings(res, func(r Round) bool { return r.Part != PlatePart })
+}
+
+// PlatePlacings ranks those who have come into the plate of a knockout so far, as Placings does.
+func (d *Draw) PlatePlacings(res Results) []Placing {
+	return d.placings(res, func(r Round) bool { return r.Part == PlatePart })
+}
+
+func (d *Draw) placings(res Results, counts func(Round) bool) []Placing {
 	exits := map[int]exit{}
 	var entries []int
 	next := map[string][]Slot{}
 	purpose := map[string]Purpose{}
-	meetEntry := func(s Slot) {
-		if _, seen := exits[s.Entry]; s.Kind == EntrySlot && !seen {
-			exits[s.Entry] = exit{}
-			entries = append(entries, s.Entry)
+	meetEntry := func(e int) {
+		if _, seen := exits[e]; e >= 0 && !seen {
+			exits[e] = exit{}
+			entries = append(entries, e)
 		}
 	}
+	counted := map[int]bool{}
 	for _, r := range d.Rounds {
+		if counted[r.Number] = counts(r); !counted[r.Number] {
+			continue
+		}
 		for _, s := range r.Byes {
-			meetEntry(s)
+			if s.Kind == EntrySlot {
+				meetEntry(s.Entry)
+			}
 		}
 		for _, h := range r.Heats {
 			purpose[h.ID] = h.Purpose
 			for _, s := range h.Lanes {
-				meetEntry(s)
 				next[s.Heat] = append(next[s.Heat], s)
 			}
 		}
 	}
-	views := d.Follow(res)
+	views := slices.DeleteFunc(d.Follow(res), func(v HeatView) bool { return !counted[v.Round] })
 	last := ""
 	for _, v := range views {
-		if p := purpose[v.ID]; (p == Final || p == SecondFinal) && v.State != NotNeeded {
+		for _, e := range v.Lanes {
+			meetEntry(e)
+		}
+		if p := purpose[v.ID]; (p == Final || p == SecondFinal || p == PlateFinal) && v.State != NotNeeded {
 			last = v.ID
 		}
 	}
@@ -75,7 +92,7 @@ type exit struct {
 // rankInRound orders the ends of one round: final, third place, then everybody else by place (from 0).
 func rankInRound(p Purpose, place int) int {
 	switch p {
-	case Final, SecondFinal:
+	case Final, SecondFinal, PlateFinal:
 		return place
 	case ThirdPlace:
 		return 2 + place
