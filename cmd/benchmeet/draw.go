@@ -27,13 +27,15 @@ Kinds and their options:
   knockout            seeds        how many entries count as seeded (all that name a seed)
                       order        nested, or by-lot: seeds 3-4, 5-8, 9-16 ... drawn within their group
                       lines        for by-lot: sections, or quarters (up to 8 seeds)
-                      separate_clubs, third_place
-  double-elimination  the same without third_place; the reserved second final is marked if_needed
+                      separate_clubs, third_place; plate: a knockout for those beaten at once;
+                      legs: 2 for two legs with the benches swapped and a decider when level
+  double-elimination  the same without third_place and plate; the reserved second final is marked if_needed
   round-robin         cycles (1): how often each two meet; Berger tables
   groups              groups, cycles (1), separate_clubs; advance: how many of each go on to a knockout,
                       next_best: how many more; third_place
   heats               lanes, heats (as few as needed), heat_order: zigzag or circle, circled (3),
-                      centre_lanes; advance: how many of each go on, next_best: how many more
+                      centre_lanes; advance: how many of each go on, next_best: how many more;
+                      b_final: a heat for the next best behind the finalists
   timed-rounds        lanes, rounds; entries that name a seed are dealt by it, else by lot. Without seeds a
                       published design is used where one fits, and the balance says how even lanes and
                       meetings are; without rounds it takes those of the design
@@ -69,6 +71,9 @@ type drawOptions struct {
 	Lines         bracket.Lines     `json:"lines"`
 	SeparateClubs bool              `json:"separate_clubs"`
 	ThirdPlace    bool              `json:"third_place"`
+	Plate         bool              `json:"plate"`
+	Legs          int               `json:"legs"`
+	BFinal        bool              `json:"b_final"`
 	Cycles        *int              `json:"cycles"`
 	Groups        int               `json:"groups"`
 	Heats         int               `json:"heats"`
@@ -87,6 +92,9 @@ type drawOutput struct {
 	Groups     []drawGroup `json:"groups,omitempty"`
 	Rounds     []drawRound `json:"rounds"`
 	HeatsTotal int         `json:"heats_total"`
+	Legs       int         `json:"legs,omitempty"`
+	// RunsAtLeast is how many heats an entry is sure to run, the least over all entries.
+	RunsAtLeast int `json:"runs_at_least"`
 	// Design and Balance say how timed rounds share lanes out.
 	Design  bracket.DesignKind `json:"design,omitempty"`
 	Balance *drawBalance       `json:"balance,omitempty"`
@@ -207,7 +215,7 @@ var drawKinds = map[bracket.Kind]func(drawInput, drawField) (drawn, error){
 		o := in.Options
 		d, err := bracket.Heats(len(f.entries), bracket.HeatsOptions{
 			Lanes: o.Lanes, Heats: o.Heats, Order: o.HeatOrder, Circled: o.Circled, CentreLanes: o.CentreLanes,
-			Advance: o.Advance, NextBest: o.NextBest, Seeds: f.seeds, Cars: f.cars, LotSeed: in.LotSeed,
+			Advance: o.Advance, NextBest: o.NextBest, BFinal: o.BFinal, Seeds: f.seeds, Cars: f.cars, LotSeed: in.LotSeed,
 		})
 		return drawn{Draw: d}, err
 	},
@@ -229,7 +237,7 @@ func drawTimedRounds(in drawInput, f drawField) (drawn, error) {
 func knockoutOptions(in drawInput, f drawField) bracket.KnockoutOptions {
 	o := in.Options
 	return bracket.KnockoutOptions{
-		Seeds: f.seeds, Order: o.Order, Lines: o.Lines, ThirdPlace: o.ThirdPlace,
+		Seeds: f.seeds, Order: o.Order, Lines: o.Lines, ThirdPlace: o.ThirdPlace, Plate: o.Plate, Legs: o.Legs,
 		Clubs: f.clubs, Cars: f.cars, LotSeed: in.LotSeed,
 	}
 }
@@ -349,7 +357,10 @@ func entryIDs(entries []drawEntry, numbers []int) []string {
 }
 
 func showDraw(lotSeed uint64, d *bracket.Draw, entries []drawEntry) drawOutput {
-	out := drawOutput{LotSeed: lotSeed, HeatsTotal: d.HeatsTotal()}
+	out := drawOutput{LotSeed: lotSeed, HeatsTotal: d.HeatsTotal(), Legs: d.Legs}
+	if runs := d.RunsAtLeast(); len(runs) > 0 {
+		out.RunsAtLeast = slices.Min(runs)
+	}
 	for _, g := range d.Groups {
 		out.Groups = append(out.Groups, drawGroup{g.Name, entryIDs(entries, g.Entries)})
 	}

@@ -62,7 +62,7 @@ func TestDrawKnockout(t *testing.T) {
 		`{"number": 1,"heats": [{"id": "1.1","lanes": ["D","E"]}],"byes": ["A","B","C"]},` +
 		`{"number": 2,"heats": [{"id": "2.1","lanes": ["A",{"winner_of": "1.1"}]},{"id": "2.2","lanes": ["B","C"]}]},` +
 		`{"number": 3,"heats": [{"id": "3.1","lanes": [{"loser_of": "2.1"},{"loser_of": "2.2"}],"purpose": "third-place"},` +
-		`{"id": "3.2","lanes": [{"winner_of": "2.1"},{"winner_of": "2.2"}],"purpose": "final"}]}],"heats_total": 5}`
+		`{"id": "3.2","lanes": [{"winner_of": "2.1"},{"winner_of": "2.2"}],"purpose": "final"}]}],"heats_total": 5,"runs_at_least": 1}`
 	if diff := cmp.Diff(want, squeeze(out)); diff != "" {
 		t.Errorf("draw (-want +got):\n%s", diff)
 	}
@@ -83,6 +83,10 @@ func TestDrawKinds(t *testing.T) {
 				`"id": "4.1","lanes": [{"winner_of": "2.1"},{"winner_of": "3.1"}],"purpose": "final"`,
 				`"id": "5.1","lanes": [{"winner_of": "4.1"},{"loser_of": "4.1"}],"purpose": "second-final","if_needed": true`, `"heats_total": 5`,
 			},
+		},
+		{
+			"knockout with a plate in two legs", `{"kind":"knockout",` + six + `,"options":{"plate":true,"legs":2}}`,
+			[]string{`"part": "plate"`, `"lanes": [{"loser_of": "1.1"},{"loser_of": "2.2"}]`, `"purpose": "plate-final"`, `"legs": 2`, `"runs_at_least": 2`},
 		},
 		{
 			"round robin twice", `{"kind":"round-robin",` + six + `,"options":{"cycles":2}}`,
