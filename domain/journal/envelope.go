@@ -3,7 +3,9 @@ package journal
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
+	"io"
 
 	"github.com/gowebpki/jcs"
 )
@@ -37,31 +39,42 @@ type Envelope struct {
 	Data json.RawMessage `json:"data"`
 }
 
-// canonical gives the RFC 8785 bytes of the envelope. It refuses data with a
-// number that is not an integer within ±MaxInteger, because two platforms may
-// not agree on its digits.
+// canonical gives the RFC 8785 bytes of the envelope. It refuses data that is no
+// object, and any number that is not an integer within ±MaxInteger, because two
+// platforms may not agree on its digits.
 func (e Envelope) canonical() ([]byte, error) {
-	if err := onlyIntegers(e.Data); err != nil {
+	text, err := e.text()
+	if err != nil {
 		return nil, fmt.Errorf("event %s %d of %s: %w", e.Type, e.Seq, e.Stream, err)
+	}
+	return text, nil
+}
+
+func (e Envelope) text() ([]byte, error) {
+	if data := bytes.TrimLeft(e.Data, " \t\r\n"); len(data) == 0 || data[0] != '{' {
+		return nil, errors.New("data is not a JSON object")
 	}
 	plain, err := json.Marshal(e)
 	if err != nil {
-		return nil, fmt.Errorf("event %s %d of %s: %w", e.Type, e.Seq, e.Stream, err)
+		return nil, err
+	}
+	if err := onlyIntegers(plain); err != nil {
+		return nil, err
 	}
 	return jcs.Transform(plain)
 }
 
-// onlyIntegers walks the numbers of a document.
-func onlyIntegers(data []byte) error {
-	d := json.NewDecoder(bytes.NewReader(data))
+// onlyIntegers walks the numbers of a document that is known to be JSON.
+func onlyIntegers(text []byte) error {
+	d := json.NewDecoder(bytes.NewReader(text))
 	d.UseNumber()
 	for {
 		token, err := d.Token()
+		if errors.Is(err, io.EOF) {
+			return nil
+		}
 		if err != nil {
-			if d.InputOffset() >= int64(len(bytes.TrimRight(data, " \n\t\r"))) && len(data) > 0 {
-				return nil
-			}
-			return fmt.Errorf("data is not JSON: %w", err)
+			return err
 		}
 		number, is := token.(json.Number)
 		if !is {

@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 )
 
 // Hash is a SHA-256 value. The zero Hash stands before the first record.
@@ -72,6 +73,9 @@ func (r Record) Open() (Envelope, error) {
 	d.DisallowUnknownFields()
 	if err := d.Decode(&e); err != nil {
 		return e, fmt.Errorf("record %d cannot be read: %w", r.Seq, err)
+	}
+	if _, err := d.Token(); !errors.Is(err, io.EOF) {
+		return e, fmt.Errorf("record %d has something behind its event", r.Seq)
 	}
 	if e.Seq != r.Seq {
 		return e, fmt.Errorf("record %d holds the event with seq %d", r.Seq, e.Seq)
