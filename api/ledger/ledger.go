@@ -18,7 +18,7 @@ type Ledger[S any, C any, E Fact] struct {
 	model Model[S, C, E]
 	key   []byte
 	now   func() time.Time
-	seed  func() uint64
+	seed  func(order string) uint64
 	log   *slog.Logger
 
 	ctx  context.Context // ends the writers
@@ -36,8 +36,10 @@ type Options struct {
 	Key []byte
 	// Now is the server's clock; nil is time.Now.
 	Now func() time.Time
-	// Seed draws a fresh seed below 2^53; nil is the system's random source.
-	Seed func() uint64
+	// Seed draws a fresh seed below 2^53 for an order; nil is the system's random
+	// source. Only a rehearsal derives it from the order's id, so that it can be
+	// played again.
+	Seed func(order string) uint64
 	Log  *slog.Logger
 }
 
@@ -60,7 +62,7 @@ func New[S any, C any, E Fact](model Model[S, C, E], o Options) *Ledger[S, C, E]
 }
 
 // RandomSeed draws a seed below 2^53 from the system's random source.
-func RandomSeed() uint64 {
+func RandomSeed(string) uint64 {
 	var b [8]byte
 	rand.Read(b[:]) // never fails
 	return binary.BigEndian.Uint64(b[:]) >> 11

@@ -241,7 +241,7 @@ func again(old store.Answer, content [32]byte) outcome {
 // work is as it was.
 func (w *work[S, C, E]) decide(p *pending[C]) ([]journal.Record, Receipt, error) {
 	l := w.stream.ledger
-	meta := meet.Meta{Actor: p.order.Actor, NowUS: max(l.now().UnixMicro(), w.timeUS), Seed: l.seed()}
+	meta := meet.Meta{Actor: p.order.Actor, NowUS: max(l.now().UnixMicro(), w.timeUS), Seed: l.seed(p.order.ID)}
 	events, err := l.model.Decide(w.state, p.order.Command, meta)
 	if err != nil {
 		return nil, Receipt{}, err

@@ -2,6 +2,7 @@ package live
 
 import (
 	"context"
+	"net"
 	"sync"
 	"time"
 
@@ -14,6 +15,13 @@ const (
 	pingEvery   = 20 * time.Second
 	pongWithin  = 60 * time.Second // then the listener is gone
 	mostRead    = 512              // bytes; listeners only send pongs and closes
+
+	// telemetryEvery is how often live speed leaves: an eye sees no more, and a
+	// phone's battery and the hall's Wi-Fi are spared.
+	telemetryEvery = 100 * time.Millisecond
+	// socketBuffer bounds what waits in the system for a slow listener, in bytes,
+	// so that frames are skipped here and not delivered late.
+	socketBuffer = 32 << 10
 )
 
 // listener is one connection with a slot a topic.
@@ -21,26 +29,50 @@ type listener struct {
 	topics map[string]bool
 	wake   chan struct{}
 
-	mu    sync.Mutex
-	slots map[string][]byte // the newest unsent frame of each topic
-	order []string          // topics with a frame, oldest first
+	mu        sync.Mutex
+	frames    slots // topics of the log: they leave at once
+	telemetry slots // live speed: it leaves now and then
+}
+
+// slots hold the newest unsent frame of each topic.
+type slots struct {
+	newest map[string][]byte
+	order  []string // topics with a frame, oldest first
 }
 
 func newListener(topics []string) *listener {
-	l := &listener{topics: map[string]bool{}, wake: make(chan struct{}, 1), slots: map[string][]byte{}}
+	l := &listener{
+		topics: map[string]bool{}, wake: make(chan struct{}, 1),
+		frames: slots{newest: map[string][]byte{}}, telemetry: slots{newest: map[string][]byte{}},
+	}
 	for _, t := range topics {
 		l.topics[t] = true
 	}
 	return l
 }
 
+func (s *slots) put(topic string, text []byte) {
+	if _, waiting := s.newest[topic]; !waiting {
+		s.order = append(s.order, topic)
+	}
+	s.newest[topic] = text
+}
+
+func (s *slots) take() ([]byte, bool) {
+	if len(s.order) == 0 {
+		return nil, false
+	}
+	topic := s.order[0]
+	s.order = s.order[1:]
+	text := s.newest[topic]
+	delete(s.newest, topic)
+	return text, true
+}
+
 // put replaces the frame in a topic's slot; it never waits.
 func (l *listener) put(topic string, text []byte) {
 	l.mu.Lock()
-	if _, waiting := l.slots[topic]; !waiting {
-		l.order = append(l.order, topic)
-	}
-	l.slots[topic] = text
+	l.frames.put(topic, text)
 	l.mu.Unlock()
 	select {
 	case l.wake <- struct{}{}:
@@ -48,27 +80,31 @@ func (l *listener) put(topic string, text []byte) {
 	}
 }
 
-// take empties the oldest slot.
-func (l *listener) take() ([]byte, bool) {
+// putTelemetry replaces a frame that may wait and may be dropped.
+func (l *listener) putTelemetry(topic string, text []byte) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	if len(l.order) == 0 {
-		return nil, false
-	}
-	topic := l.order[0]
-	l.order = l.order[1:]
-	text := l.slots[topic]
-	delete(l.slots, topic)
-	return text, true
+	l.telemetry.put(topic, text)
+}
+
+func (l *listener) take(from *slots) ([]byte, bool) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return from.take()
 }
 
 // serve writes frames until the connection or ctx ends.
 func (l *listener) serve(ctx context.Context, conn *websocket.Conn) {
 	defer conn.Close()
+	if tcp, is := conn.NetConn().(*net.TCPConn); is {
+		_ = tcp.SetWriteBuffer(socketBuffer) // without it slow listeners only lag more
+	}
 	gone := make(chan struct{})
 	go l.read(conn, gone)
 	ping := time.NewTicker(pingEvery)
 	defer ping.Stop()
+	telemetry := time.NewTicker(telemetryEvery)
+	defer telemetry.Stop()
 	for {
 		select {
 		case <-gone:
@@ -85,16 +121,20 @@ func (l *listener) serve(ctx context.Context, conn *websocket.Conn) {
 				return
 			}
 		case <-l.wake:
-			if !l.flush(conn) {
+			if !l.flush(conn, &l.frames) {
+				return
+			}
+		case <-telemetry.C:
+			if !l.flush(conn, &l.telemetry) {
 				return
 			}
 		}
 	}
 }
 
-func (l *listener) flush(conn *websocket.Conn) bool {
+func (l *listener) flush(conn *websocket.Conn, from *slots) bool {
 	for {
-		text, there := l.take()
+		text, there := l.take(from)
 		if !there {
 			return true
 		}

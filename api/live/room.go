@@ -150,7 +150,7 @@ func (r *room) telemetry(kind, topic string, text []byte) {
 	defer r.mu.Unlock()
 	for l := range r.listeners {
 		if l.topics[topic] || l.topics[kind] {
-			l.put(topic, text)
+			l.putTelemetry(topic, text)
 		}
 	}
 }

@@ -73,7 +73,7 @@ func (s *Server) problem(err error, c echo.Context) {
 		return
 	}
 	status, no := s.explain(err)
-	if status >= http.StatusInternalServerError {
+	if status == http.StatusInternalServerError {
 		s.Log.Error("request failed", "method", c.Request().Method, "path", c.Request().URL.Path, "error", err)
 	}
 	p := gen.Problem{

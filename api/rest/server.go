@@ -13,6 +13,7 @@ import (
 	"benchmeet/api/intake"
 	"benchmeet/api/store"
 	"benchmeet/api/view"
+	"benchmeet/domain/refusal"
 )
 
 // Server implements the contract.
@@ -105,3 +106,13 @@ func (s *Server) GetAbout(context.Context, gen.GetAboutRequestObject) (gen.GetAb
 
 // noStore keeps answers out of caches: they are about this moment.
 func noStore(h http.Header) { h.Set("Cache-Control", "no-store") }
+
+// ClubOf is the club that a request is about, for routes that are not in the
+// contract.
+func ClubOf(ctx context.Context, o Options) string { return (&Server{Options: o}).club(ctx) }
+
+// Refuse makes an error of the catalogue with a status, for routes that are not
+// in the contract.
+func Refuse(status int, code string, pairs ...any) error {
+	return bad(status, refusal.Code(code), pairs...)
+}

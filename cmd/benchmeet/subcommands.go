@@ -4,5 +4,11 @@ import "github.com/spf13/cobra"
 
 // subcommands lists every subcommand once; each has a file of its own.
 func subcommands() []*cobra.Command {
-	return []*cobra.Command{}
+	return []*cobra.Command{
+		newServeCommand(),
+		newRehearseCommand(),
+		newMeasureCommand(),
+		newDrawCommand(),
+		newRankCommand(),
+	}
 }

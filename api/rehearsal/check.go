@@ -1,0 +1,270 @@
+package rehearsal
+
+import (
+	"bufio"
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"slices"
+	"time"
+
+	"benchmeet/api/gen"
+	"benchmeet/domain/journal"
+	"benchmeet/domain/meet"
+)
+
+// Finding is one invariant with what was found.
+type Finding struct {
+	Name  string `json:"name"`
+	Holds bool   `json:"holds"`
+	Says  string `json:"says"`
+}
+
+// Evidence is everything that the checks look at, read at one moment.
+type Evidence struct {
+	State     *meet.State
+	Head      journal.Head
+	Commands  map[string][]int64 // seqs by command id
+	Meet      json.RawMessage
+	Runs      gen.RunList
+	Standings map[string]gen.Standings
+}
+
+// Gather reads the log and folds it here, apart from the server.
+func (d *Day) Gather(ctx context.Context) (Evidence, error) {
+	out := Evidence{State: meet.New(), Commands: map[string][]int64{}, Standings: map[string]gen.Standings{}}
+	var log []byte
+	if err := d.desk.Get(ctx, d.meetPath("/log"), &log); err != nil {
+		return out, err
+	}
+	if err := out.fold(log); err != nil {
+		return out, err
+	}
+	if err := d.desk.Get(ctx, d.meetPath(""), &out.Meet); err != nil {
+		return out, err
+	}
+	if err := d.desk.Get(ctx, d.meetPath("/runs"), &out.Runs); err != nil {
+		return out, err
+	}
+	for _, div := range d.plan.Divisions {
+		var s gen.Standings
+		if err := d.desk.Get(ctx, d.meetPath("/divisions/"+div.ID+"/standings"), &s); err != nil {
+			return out, err
+		}
+		out.Standings[div.ID] = s
+	}
+	return out, nil
+}
+
+func (ev *Evidence) fold(log []byte) error {
+	lines := bufio.NewScanner(bytes.NewReader(log))
+	lines.Buffer(nil, 64<<20)
+	for lines.Scan() {
+		var l struct {
+			Seq   int64           `json:"seq"`
+			Hash  string          `json:"hash"`
+			Event json.RawMessage `json:"event"`
+		}
+		if err := json.Unmarshal(lines.Bytes(), &l); err != nil {
+			return fmt.Errorf("the log cannot be read: %w", err)
+		}
+		hash, err := journal.ParseHash(l.Hash)
+		if err != nil {
+			return err
+		}
+		r := journal.Record{Seq: l.Seq, Bytes: l.Event, Hash: hash}
+		if ev.Head, err = ev.Head.Follow(r); err != nil {
+			return err
+		}
+		envelope, err := r.Open()
+		if err != nil {
+			return err
+		}
+		event, err := meet.Decode(envelope.Type, envelope.V, envelope.Data)
+		if err != nil {
+			return err
+		}
+		meet.Evolve(ev.State, event, envelope.Time)
+		ev.Commands[envelope.Command] = append(ev.Commands[envelope.Command], l.Seq)
+	}
+	return lines.Err()
+}
+
+// Check looks at every invariant of the day.
+func (d *Day) Check(ev Evidence) []Finding {
+	return []Finding{
+		finding("orders-kept", d.ordersKept(ev)),
+		finding("runs-once", d.runsOnce(ev)),
+		finding("standings-recomputed", d.standingsRecomputed(ev)),
+		finding("winners", d.winners(ev)),
+		finding("one-bench-one-car", oneBenchOneCar(ev.State)),
+	}
+}
+
+func finding(name string, err error) Finding {
+	if err != nil {
+		return Finding{name, false, err.Error()}
+	}
+	return Finding{name, true, says[name]}
+}
+
+// says is what an invariant means, for the summary.
+var says = map[string]string{
+	"orders-kept":          "every acknowledged order stands in the log, once",
+	"runs-once":            "every acknowledged run is there once, with the stamps that were sent",
+	"standings-recomputed": "the standings equal those computed here from the log",
+	"winners":              "every division has its results published and official",
+	"one-bench-one-car":    "no bench had two cars, no car two benches at once",
+	"restart-equal":        "after a restart the server shows the same to the byte",
+	"screens-agree":        "every screen ends on the same standings",
+}
+
+// ordersKept finds every acknowledged order of the meet in the log.
+func (d *Day) ordersKept(ev Evidence) error {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	for _, a := range d.acks {
+		if a.stream != "meet" || len(a.events) == 0 {
+			continue
+		}
+		seqs := ev.Commands[a.key]
+		if len(seqs) != len(a.events) || seqs[len(seqs)-1] != a.seq {
+			return fmt.Errorf("order %s was acknowledged with %d events up to %d; the log has %v", a.key, len(a.events), a.seq, seqs)
+		}
+	}
+	return nil
+}
+
+// runsOnce finds every acknowledged run exactly once.
+func (d *Day) runsOnce(ev Evidence) error {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	byTrace := map[string]int{}
+	for _, r := range ev.Runs.Runs {
+		byTrace[str(r.Trace)]++
+	}
+	for _, s := range d.sent {
+		if n := byTrace[s.trace]; n != 1 {
+			return fmt.Errorf("run %s of bench %s, trace %s, is there %d times", s.run, s.bench, s.trace, n)
+		}
+	}
+	if len(ev.Runs.Runs) != len(d.sent) {
+		return fmt.Errorf("%d runs were sent, %d are there", len(d.sent), len(ev.Runs.Runs))
+	}
+	return nil
+}
+
+// standingsRecomputed compares the server's standings with those of the fold.
+func (d *Day) standingsRecomputed(ev Evidence) error {
+	for _, div := range d.plan.Divisions {
+		want := ev.State.Standings(meet.DivisionID(div.ID))
+		got := ev.Standings[div.ID].Standings
+		if len(want) != len(got) {
+			return fmt.Errorf("division %s: %d lines, the log gives %d", div.ID, len(got), len(want))
+		}
+		for i, line := range want {
+			distance := float64(line.DistanceUM) / 1e6
+			if got[i].Rank != line.Rank || got[i].Racer.Entry != string(line.Entry) || num(got[i].DistanceM) != distance {
+				return fmt.Errorf("division %s line %d: %v, the log gives rank %d entry %s", div.ID, i+1, got[i], line.Rank, line.Entry)
+			}
+		}
+	}
+	return nil
+}
+
+func num(p *float64) float64 {
+	if p == nil {
+		return 0
+	}
+	return *p
+}
+
+func (d *Day) winners(ev Evidence) error {
+	for _, div := range d.plan.Divisions {
+		id := meet.DivisionID(div.ID)
+		if len(ev.State.Winners(id)) == 0 || len(ev.State.Programmes[id].Published) == 0 {
+			return fmt.Errorf("division %s has no published winner", div.ID)
+		}
+	}
+	for _, h := range ev.State.SortedHeats() {
+		if h.Phase != meet.PhaseOfficial {
+			return fmt.Errorf("heat %s is %s", h.ID, h.Phase)
+		}
+	}
+	return nil
+}
+
+func oneBenchOneCar(s *meet.State) error {
+	for _, h := range s.SortedHeats() {
+		benches, cars := map[meet.BenchID]bool{}, map[meet.CarID]bool{}
+		for _, l := range h.Lanes {
+			car := s.Entries[l.Entry].Car
+			if cars[car] || l.Bench != "" && benches[l.Bench] {
+				// A re-run may use the bench of another lane's first run.
+				if cars[car] {
+					return fmt.Errorf("heat %s has car %s twice", h.ID, car)
+				}
+			}
+			benches[l.Bench], cars[car] = true, true
+		}
+	}
+	return nil
+}
+
+// SameAfterRestart compares what the server showed before and after.
+func SameAfterRestart(before, after Evidence) Finding {
+	var err error
+	one, errOne := json.Marshal(before.State)
+	two, errTwo := json.Marshal(after.State)
+	switch {
+	case errOne != nil || errTwo != nil:
+		err = errors.Join(errOne, errTwo)
+	case !bytes.Equal(one, two):
+		err = errors.New("the folded state differs")
+	case before.Head != after.Head:
+		err = fmt.Errorf("the log ended at %d, now at %d", before.Head.Seq, after.Head.Seq)
+	case !bytes.Equal(before.Meet, after.Meet):
+		err = errors.New("the meet's page differs")
+	}
+	return finding("restart-equal", err)
+}
+
+// settleWithin is how long a screen may take to show the end of the day.
+const settleWithin = 10 * time.Second
+
+// ScreensAgree waits until every screen shows the final standings.
+func (d *Day) ScreensAgree(ctx context.Context, ev Evidence) Finding {
+	deadline := time.Now().Add(settleWithin)
+	var err error
+	for {
+		if err = d.screensAgree(ev); err == nil || time.Now().After(deadline) || ctx.Err() != nil {
+			return finding("screens-agree", err)
+		}
+		time.Sleep(retryEvery)
+	}
+}
+
+func (d *Day) screensAgree(ev Evidence) error {
+	for i, s := range d.screens {
+		for _, div := range d.plan.Divisions {
+			f, there := s.newest("standings/" + div.ID)
+			if !there {
+				return fmt.Errorf("screen %d never saw division %s", i+1, div.ID)
+			}
+			var shown gen.Standings
+			if err := json.Unmarshal(f.Data, &shown); err != nil {
+				return err
+			}
+			if !slices.EqualFunc(shown.Standings, ev.Standings[div.ID].Standings, sameLine) {
+				return fmt.Errorf("screen %d shows division %s as of %d, not the final standings", i+1, div.ID, f.Seq)
+			}
+		}
+	}
+	return nil
+}
+
+func sameLine(a, b gen.Standing) bool {
+	return a.Rank == b.Rank && a.Racer.Entry == b.Racer.Entry && num(a.DistanceM) == num(b.DistanceM)
+}

@@ -1,0 +1,146 @@
+package rehearsal
+
+import (
+	"context"
+	"encoding/hex"
+	"fmt"
+	"net/http"
+	"time"
+
+	"benchmeet/api/gen"
+	"benchmeet/domain/simulate"
+	"benchmeet/domain/trace"
+)
+
+// node is the counter box at a simulated bench.
+type node struct {
+	bench  Bench
+	client *Client
+	pace   Pace
+	boot   string
+	boots  int
+	seed   uint64
+}
+
+// chunkS is how much of a run goes into one chunk, in seconds.
+const chunkS = 5.0
+
+func newNode(b Bench, c *Client, seed uint64, pace Pace) *node {
+	n := &node{bench: b, client: c, pace: pace, seed: seed}
+	n.restart()
+	return n
+}
+
+// restart draws a new boot id, as a counter box does when it is switched on.
+func (n *node) restart() {
+	n.boots++
+	key := simulate.Key(n.seed, "boot", n.bench.ID, fmt.Sprint(n.boots))
+	n.boot = fmt.Sprintf("%016x", key)
+}
+
+// race is one run to be made.
+type race struct {
+	run    string
+	meet   string
+	car    string // in practice
+	raceS  float64
+	params simulate.Params
+}
+
+// sent is a run that was acknowledged whole.
+type sent struct {
+	run, boot, bench, trace string
+	fresh, recorded         bool
+}
+
+// make simulates a run and sends it in chunks. Late holds the last chunk back
+// until the channel closes.
+func (n *node) make(ctx context.Context, r race, late <-chan struct{}) (sent, error) {
+	r.params.CircumferenceMM = n.bench.CircumferenceMM * n.bench.Reads
+	train := simulate.Run(r.params)
+	t := trace.Train{Bench: n.bench.ID, Boot: n.boot, Run: r.run, Stamps: train.Stamps}
+	t.Totals = trace.Totals{
+		Stamps: len(train.Stamps), StartSource: trace.StartBenchClock, StartUS: r.params.StartUS,
+		DurationUS: int64(r.raceS * 1e6), Meet: r.meet, Car: r.car,
+	}
+	chunks := split(train.Stamps, r.params.StartUS, n.pace.chunkS())
+	t.Totals.Chunks = len(chunks)
+	sum := t.Hash()
+	out := sent{run: r.run, boot: n.boot, bench: n.bench.ID, trace: hex.EncodeToString(sum[:])}
+	for i, stamps := range chunks {
+		body := chunk{Boot: n.boot, Run: r.run, Number: i, Stamps: stamps}
+		last := i == len(chunks)-1
+		if last {
+			body.Last = &t.Totals
+			if late != nil {
+				<-late
+			}
+		}
+		if err := n.pace.sleep(ctx, time.Duration(n.pace.chunkS()*float64(time.Second))); err != nil {
+			return out, err
+		}
+		var kept gen.ChunkKept
+		if err := n.client.do(ctx, http.MethodPost, "/api/v1/benches/"+n.bench.ID+"/chunks", "", body, &kept); err != nil {
+			return out, err
+		}
+		out.fresh, out.recorded = kept.Fresh, kept.Recorded
+	}
+	return out, nil
+}
+
+// chunk is a chunk as it travels.
+type chunk struct {
+	Boot   string        `json:"boot"`
+	Run    string        `json:"run"`
+	Number int           `json:"number"`
+	Stamps []int64       `json:"stamps_us"`
+	Last   *trace.Totals `json:"last,omitempty"`
+}
+
+// split cuts a train into chunks of so many seconds, at least one.
+func split(stamps []int64, startUS int64, seconds float64) [][]int64 {
+	var out [][]int64
+	cut := startUS
+	rest := stamps
+	for len(rest) > 0 {
+		cut += int64(seconds * 1e6)
+		k := 0
+		for k < len(rest) && k < trace.MaxStamps && rest[k] < cut {
+			k++
+		}
+		out = append(out, rest[:k:k])
+		rest = rest[k:]
+	}
+	if len(out) == 0 {
+		out = append(out, []int64{})
+	}
+	for i := range out {
+		if out[i] == nil {
+			out[i] = []int64{}
+		}
+	}
+	return out
+}
+
+// Pace says whether the day is played in real time or as fast as it goes.
+type Pace struct{ Real bool }
+
+// sleep waits in a day that is played in real time.
+func (p Pace) sleep(ctx context.Context, d time.Duration) error {
+	if !p.Real {
+		return ctx.Err()
+	}
+	select {
+	case <-ctx.Done():
+		return ctx.Err()
+	case <-time.After(d):
+		return nil
+	}
+}
+
+func (p Pace) chunkS() float64 {
+	if p.Real {
+		return 0.5
+	}
+	return chunkS
+}

@@ -1,0 +1,180 @@
+package rehearsal
+
+import (
+	"errors"
+	"fmt"
+
+	"benchmeet/domain/simulate"
+)
+
+// Plan is a made-up meet. It can be read from a file, or made from a seed.
+type Plan struct {
+	Seed      uint64     `json:"seed"`
+	Meet      string     `json:"meet"` // its id
+	Name      string     `json:"name"`
+	Place     string     `json:"place"`
+	Date      string     `json:"date"` // YYYY-MM-DD
+	ProtestS  float64    `json:"protest_s"`
+	CallS     float64    `json:"call_s"`
+	Benches   []Bench    `json:"benches"`
+	Divisions []Division `json:"divisions"`
+	Entries   []Entry    `json:"entries"`
+	// Trouble switches the faults of benches and people on.
+	Trouble bool `json:"trouble"`
+}
+
+// Bench is a simulated bench.
+type Bench struct {
+	ID     string `json:"id"`
+	Number int    `json:"number"`
+	// CircumferenceMM is what the organiser measured; Reads is by how much the
+	// roller really differs from it, as a factor.
+	CircumferenceMM float64 `json:"circumference_mm"`
+	Reads           float64 `json:"reads"`
+}
+
+// Division is a division of the plan.
+type Division struct {
+	ID      string  `json:"id"`
+	Name    string  `json:"name"`
+	AgeFrom int     `json:"age_from"`
+	AgeTo   int     `json:"age_to"`
+	Rounds  int     `json:"rounds"`
+	Rule    string  `json:"rule"`
+	RaceS   float64 `json:"race_s"`
+	Lanes   int     `json:"lanes"`
+	// Knockout is how many go on to the knockout; 0 is none.
+	Knockout int `json:"knockout"`
+}
+
+// Entry is a made-up child with a car.
+type Entry struct {
+	Number   int     `json:"number"`
+	Division string  `json:"division"`
+	Name     string  `json:"name"`
+	Nickname string  `json:"nickname"`
+	Birth    string  `json:"birth"`
+	Car      string  `json:"car"`
+	RPM      float64 `json:"rpm"` // of the roller, steady
+	// Absent children never come; Leaves is the round before which a family goes
+	// home, 0 for none.
+	Absent bool `json:"absent,omitempty"`
+	Leaves int  `json:"leaves,omitempty"`
+}
+
+// Nicknames of invented children; with more entries they come again with a
+// number.
+var nicknames = []string{
+	"Comet", "Biscuit", "Turbot", "Pebble", "Rocket", "Marmalade", "Lantern", "Thimble", "Beacon", "Cricket",
+	"Anchor", "Puffin", "Button", "Gale", "Nutmeg", "Otter", "Sprocket", "Tide", "Walnut", "Zigzag",
+	"Kelp", "Magpie", "Noodle", "Quill", "Ripple", "Saffron", "Teasel", "Umber", "Velvet", "Whelk",
+	"Acorn", "Bramble", "Cobble", "Dapple", "Ember", "Fennel", "Gherkin", "Hazel", "Ivy", "Juniper",
+}
+
+var firstNames = []string{"Ada", "Ben", "Cleo", "Dov", "Esme", "Finn", "Gita", "Hal", "Ines", "Jun", "Kit", "Lena"}
+
+var lastNames = []string{"Harbour", "Quay", "Mole", "Jetty", "Breakwater", "Slipway", "Mooring", "Capstan"}
+
+// MakePlan makes the Harbour Hall spring meet with so many entries and benches.
+// The same seed gives the same plan.
+func MakePlan(seed uint64, entries, benches int) Plan {
+	rng := simulate.Source(simulate.Key(seed, "plan"))
+	p := Plan{
+		Seed: seed, Meet: "harbour-hall-spring", Name: "Harbour Hall spring meet", Place: "Harbour Hall",
+		Date: "2027-04-17", ProtestS: 300, CallS: 180, Trouble: true,
+	}
+	for i := range benches {
+		p.Benches = append(p.Benches, Bench{
+			ID: fmt.Sprintf("b%d", i+1), Number: i + 1, CircumferenceMM: 94.25,
+			Reads: 1 + 0.004*rng.NormFloat64(),
+		})
+	}
+	names := []Division{{ID: "junior", Name: "Juniors 6 to 10", AgeFrom: 6, AgeTo: 10}}
+	if entries >= 16 {
+		names = append(names, Division{ID: "senior", Name: "Seniors 11 to 16", AgeFrom: 11, AgeTo: 16})
+	}
+	for i, d := range names {
+		field := (entries + len(names) - 1 - i) / len(names)
+		d.Rounds, d.Rule, d.RaceS, d.Lanes = 2, "best", 60, min(4, benches)
+		d.Knockout = knockoutOf(field, benches)
+		p.Divisions = append(p.Divisions, d)
+	}
+	for i := range entries {
+		d := p.Divisions[i%len(p.Divisions)]
+		age := d.AgeFrom + rng.IntN(d.AgeTo-d.AgeFrom+1)
+		e := Entry{
+			Number: i + 1, Division: d.ID, Nickname: nickname(i),
+			Name:  firstNames[rng.IntN(len(firstNames))] + " " + lastNames[rng.IntN(len(lastNames))],
+			Birth: fmt.Sprintf("%d-%02d-%02d", 2027-age-1, 5+rng.IntN(7), 1+rng.IntN(28)),
+			Car:   fmt.Sprintf("car-%d", i+1), RPM: 7200 * (1 + 0.06*rng.NormFloat64()),
+		}
+		p.Entries = append(p.Entries, e)
+	}
+	p.people()
+	return p
+}
+
+// people gives the plan its siblings, absentees and those who leave early.
+func (p *Plan) people() {
+	n, step := len(p.Entries), len(p.Divisions)
+	if n >= 12 {
+		p.Entries[2*step].Car = p.Entries[step].Car // siblings with one car
+		p.Entries[n-1].Absent = true
+		p.Entries[n-2].Leaves = 2
+	}
+}
+
+func nickname(i int) string {
+	if i < len(nicknames) {
+		return nicknames[i]
+	}
+	return fmt.Sprintf("%s %d", nicknames[i%len(nicknames)], i/len(nicknames)+1)
+}
+
+// knockoutOf is the largest power of two of at most two thirds of the field.
+func knockoutOf(field, benches int) int {
+	if benches < 2 || field < 4 {
+		return 0
+	}
+	k := 2
+	for 2*k <= field*2/3 && k < 16 {
+		k *= 2
+	}
+	return k
+}
+
+// Check refuses a plan that cannot be played.
+func (p Plan) Check() error {
+	switch {
+	case p.Meet == "" || p.Name == "" || p.Date == "":
+		return errors.New("the plan needs meet, name and date")
+	case len(p.Benches) == 0 || len(p.Divisions) == 0 || len(p.Entries) == 0:
+		return errors.New("the plan needs benches, divisions and entries")
+	}
+	known := map[string]bool{}
+	for _, d := range p.Divisions {
+		known[d.ID] = true
+	}
+	for _, e := range p.Entries {
+		if !known[e.Division] {
+			return fmt.Errorf("entry %d is in the division %q, which the plan does not have", e.Number, e.Division)
+		}
+	}
+	for _, b := range p.Benches {
+		if b.CircumferenceMM <= 0 || b.Reads <= 0 {
+			return fmt.Errorf("bench %s needs circumference_mm and reads (1 where it reads true)", b.ID)
+		}
+	}
+	return nil
+}
+
+// ExamplePlan is the meet that "benchmeet serve --example" plays: small, with
+// short races, so that a visitor soon sees a winner.
+func ExamplePlan() Plan {
+	p := MakePlan(2027, 16, 4)
+	p.ProtestS, p.CallS = 20, 60
+	for i := range p.Divisions {
+		p.Divisions[i].RaceS, p.Divisions[i].Knockout = 20, 4
+	}
+	return p
+}

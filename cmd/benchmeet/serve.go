@@ -1,0 +1,136 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"log/slog"
+	"net/http"
+	"runtime/debug"
+	"strings"
+
+	"github.com/caarlos0/env/v11"
+	"github.com/spf13/cobra"
+
+	"benchmeet/api/auth"
+	"benchmeet/api/store"
+)
+
+// serveSettings come from flags, or from the environment where a flag is not
+// given: a service unit sets the environment.
+type serveSettings struct {
+	Listen   string `env:"BENCHMEET_LISTEN" envDefault:":8080"`
+	Data     string `env:"BENCHMEET_DATA" envDefault:"benchmeet-data"`
+	Database string `env:"BENCHMEET_DATABASE"`
+	Club     string `env:"BENCHMEET_CLUB" envDefault:"Our club"`
+}
+
+const serveHelp = `
+Starts the server. Without --database it keeps everything in one SQLite file in
+the folder --data; with --database postgres://... several servers can share one
+PostgreSQL database.
+
+At the first start it prints the organiser's sign-in: a link with a token that
+is shown only then. --new-sign-in makes another one.
+
+Safety: rollers spin fast and cars can be thrown. Keep hair, sleeves and
+lanyards away, wear eye protection at the benches, stop the rollers before
+touching, set hot or leaking cells aside and never charge cells that are not
+made for it. The venue's own rules and risk assessment come first.`
+
+func newServeCommand() *cobra.Command {
+	var settings serveSettings
+	var newSignIn, example bool
+	cmd := &cobra.Command{
+		Use:   "serve",
+		Short: "Start the server for the desk, the benches and the screens",
+		Long:  strings.TrimSpace(serveHelp),
+		Args:  cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return serve(cmd, settings, newSignIn, example)
+		},
+	}
+	if err := env.Parse(&settings); err != nil {
+		cmd.RunE = func(*cobra.Command, []string) error { return err }
+	}
+	f := cmd.Flags()
+	f.StringVar(&settings.Listen, "listen", settings.Listen, "host:port to listen on")
+	f.StringVar(&settings.Data, "data", settings.Data, "folder of the SQLite file")
+	f.StringVar(&settings.Database, "database", settings.Database, "postgres://... instead of SQLite")
+	f.StringVar(&settings.Club, "club", settings.Club, "name of the club")
+	f.BoolVar(&newSignIn, "new-sign-in", false, "make a new sign-in for the organiser")
+	f.BoolVar(&example, "example", false, "play an example meet on simulated benches, in real time")
+	return cmd
+}
+
+// homeClub is the club of a server that has one.
+const homeClub = "home"
+
+func serve(cmd *cobra.Command, o serveSettings, newSignIn, example bool) error {
+	ctx := cmd.Context()
+	log := slog.New(slog.NewTextHandler(cmd.ErrOrStderr(), nil))
+	s, err := startServer(ctx, serverOptions{
+		Listen: o.Listen, Data: o.Data, Database: o.Database, Scale: 1,
+		Club: store.Club{ID: homeClub, Name: o.Club}, Log: log,
+	})
+	if err != nil {
+		return err
+	}
+	defer func() {
+		if err := s.Close(); err != nil {
+			log.Error("stopping", "error", err)
+		}
+	}()
+	out := cmd.OutOrStdout()
+	fmt.Fprintln(out, "Benchmeet is running. Open one of these in a browser:")
+	for _, a := range s.addresses() {
+		fmt.Fprintln(out, "  "+a)
+	}
+	secret, made, err := s.signIn(ctx, newSignIn)
+	if err != nil {
+		return err
+	}
+	if made {
+		fmt.Fprintln(out, "\nOrganiser's sign-in (shown only now; keep it to yourself):")
+		fmt.Fprintln(out, "  "+s.url()+"/desk#token="+secret)
+	} else {
+		fmt.Fprintln(out, "\nThe organiser's sign-in was shown at the first start; --new-sign-in makes another.")
+	}
+	if example {
+		go s.playExample(ctx, log)
+	}
+	select {
+	case <-ctx.Done():
+		fmt.Fprintln(out, "\nStopping; what was acknowledged is on disk.")
+		return nil
+	case err := <-s.ended:
+		if errors.Is(err, http.ErrServerClosed) {
+			return nil
+		}
+		return err
+	}
+}
+
+// signIn makes an organiser's token if there is none yet, or if asked to.
+func (s *server) signIn(ctx context.Context, another bool) (secret string, made bool, err error) {
+	tokens, err := s.store.AllTokens(ctx, s.options.Club.ID)
+	if err != nil {
+		return "", false, err
+	}
+	for _, t := range tokens {
+		if auth.Role(t.Role) == auth.Organiser && t.RevokedUS == 0 && !another {
+			return "", false, nil
+		}
+	}
+	secret, _, err = s.tokens.Make(ctx, auth.Wish{Club: s.options.Club.ID, Role: auth.Organiser, Label: "organiser's sign-in"})
+	return secret, true, err
+}
+
+// version is what the build says of itself.
+func version() string {
+	info, known := debug.ReadBuildInfo()
+	if !known || info.Main.Version == "" {
+		return "development"
+	}
+	return strings.Trim(info.Main.Version, "()")
+}
