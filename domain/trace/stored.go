@@ -50,33 +50,45 @@ type Train struct {
 	Totals Totals
 }
 
-// Join puts a complete run's chunks together, in whatever order they are given.
-// It refuses chunks of different runs, gaps, and totals that do not agree, with
-// a sentence that says what is missing; an incomplete run is ErrIncomplete. With
-// ErrDisagree it still returns the train, for nothing measured is thrown away.
+// Join puts a complete run's chunks together, in whatever order they are given
+// and however often; the answer never depends on the order. It refuses chunks of
+// different runs, two contents under one number, and totals that do not agree,
+// with a sentence that says what is wrong; an incomplete run is ErrIncomplete.
 func Join(chunks []Stored) (Train, error) {
 	if len(chunks) == 0 {
 		return Train{}, ErrIncomplete
 	}
 	train := Train{Bench: chunks[0].Key.Bench, Boot: chunks[0].Key.Boot, Run: chunks[0].Key.Run}
 	byNumber := make(map[int]Stored, len(chunks))
-	closed := false
+	closed, highest := false, 0
 	for _, c := range chunks {
 		if c.Key.Bench != train.Bench || c.Key.Boot != train.Boot || c.Key.Run != train.Run {
 			return Train{}, fmt.Errorf("chunk %d belongs to run %s of bench %s", c.Key.Number, c.Key.Run, c.Key.Bench)
 		}
+		if other, there := byNumber[c.Key.Number]; there && !other.Same(c) {
+			return Train{}, fmt.Errorf("%w: chunk %d of run %s was sent with two contents", ErrDisagree, c.Key.Number, train.Run)
+		}
 		byNumber[c.Key.Number] = c
+		highest = max(highest, c.Key.Number)
 		totals, last, err := c.Totals()
 		if err != nil {
 			return Train{}, err
 		}
-		if last {
-			train.Totals, closed = totals, true
+		if !last {
+			continue
 		}
+		if closed && totals != train.Totals {
+			return Train{}, fmt.Errorf("%w: run %s was closed twice", ErrDisagree, train.Run)
+		}
+		train.Totals, closed = totals, true
 	}
-	if !closed {
+	if closed && train.Totals.Chunks <= highest {
+		return Train{}, fmt.Errorf("%w: run %s has a chunk %d, its last chunk says that there are %d", ErrDisagree, train.Run, highest, train.Totals.Chunks)
+	}
+	if !closed || len(byNumber) < train.Totals.Chunks {
 		return Train{}, ErrIncomplete
 	}
+	train.Stamps = []int64{}
 	for number := range train.Totals.Chunks {
 		c, there := byNumber[number]
 		if !there {
@@ -89,15 +101,18 @@ func Join(chunks []Stored) (Train, error) {
 		train.Stamps = append(train.Stamps, stamps...)
 	}
 	if len(train.Stamps) != train.Totals.Stamps {
-		return train, fmt.Errorf("%w: run %s has %d stamps, its last chunk says %d", ErrDisagree, train.Run, len(train.Stamps), train.Totals.Stamps)
+		return Train{}, fmt.Errorf("%w: run %s has %d stamps, its last chunk says %d", ErrDisagree, train.Run, len(train.Stamps), train.Totals.Stamps)
 	}
 	return train, nil
 }
 
 // Hash is the SHA-256 of the train's canonical form: the JSON object with
-// bench, boot, run, stamps_us and totals in this order, no blanks. Anyone can
-// compute it from an export.
+// bench, boot, run, stamps_us and totals in this order, no blanks; no stamps are
+// the empty list. Anyone can compute it from an export.
 func (t Train) Hash() [sha256.Size]byte {
+	if t.Stamps == nil {
+		t.Stamps = []int64{}
+	}
 	text, _ := json.Marshal(struct {
 		Bench  string  `json:"bench"`
 		Boot   string  `json:"boot"`
