@@ -10,6 +10,7 @@ import (
 
 func init() {
 	verbs["plan"] = (*day).plan
+	verbs["rules"] = (*day).changeRules
 	verbs["division"] = (*day).addDivision
 	verbs["benches"] = (*day).addBenches
 	verbs["bench-out"] = (*day).benchOut
@@ -25,17 +26,30 @@ func init() {
 }
 
 func (d *day) plan() {
+	d.must(meet.PlanMeet{
+		Plan:  meet.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06", Opens: "09:00", Closes: "17:00"},
+		Rules: d.rules(),
+	})
+	d.say("ok")
+}
+
+// rules late=no ...: changes them before the first call; what is not named is as
+// usual.
+func (d *day) changeRules() {
+	if d.do(meet.ChangeRules{Rules: d.rules()}) {
+		d.out.Reset()
+		d.say("ok")
+	}
+}
+
+func (d *day) rules() meet.Rules {
 	rules := meet.UsualRules()
 	rules.RerunsPerEntry = d.whole("reruns", rules.RerunsPerEntry)
 	rules.Tie = meet.TieRule(d.text("tie", string(rules.Tie)))
 	rules.DidNotFinish = meet.DidNotFinishRule(d.text("dnf", string(rules.DidNotFinish)))
 	rules.HandCounts = meet.HandRule(d.text("hand", string(rules.HandCounts)))
 	rules.Late = meet.LateRule(d.text("late", string(rules.Late)))
-	d.must(meet.PlanMeet{
-		Plan:  meet.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06", Opens: "09:00", Closes: "17:00"},
-		Rules: rules,
-	})
-	d.say("ok")
+	return rules
 }
 
 // division junior from=8 to=11, then one stage a line:

@@ -22,20 +22,25 @@ import (
 // read the difference as an official would.
 func TestDay(t *testing.T) {
 	datadriven.Walk(t, "testdata/day", func(t *testing.T, path string) {
-		d := newDay(t)
-		datadriven.RunTest(t, path, func(t *testing.T, td *datadriven.TestData) string {
-			handler, known := verbs[td.Cmd]
-			if !known {
-				t.Fatalf("%s: no verb %q", td.Pos, td.Cmd)
-			}
-			d.t, d.td = t, td
-			d.out.Reset()
-			handler(d)
-			return d.out.String()
-		})
-		d.t = t
-		d.refolds()
+		play(t, path).refolds()
 	})
+}
+
+// play plays a told day and compares what came of it with the file.
+func play(t *testing.T, path string) *day {
+	d := newDay(t)
+	datadriven.RunTest(t, path, func(t *testing.T, td *datadriven.TestData) string {
+		handler, known := verbs[td.Cmd]
+		if !known {
+			t.Fatalf("%s: no verb %q", td.Pos, td.Cmd)
+		}
+		d.t, d.td = t, td
+		d.out.Reset()
+		handler(d)
+		return d.out.String()
+	})
+	d.t = t
+	return d
 }
 
 // verbs is filled by the files of the verbs.
