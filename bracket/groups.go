@@ -87,8 +87,8 @@ type GroupOptions struct {
 }
 
 // Groups draws groups for the entries 0..n-1 and, if any advance, the knockout behind them. The groups are filled
-// there and back (1 to G, then G to 1, and so on); clubmates are parted by exchanges within such a row, never in
-// the first one. In the knockout the winners of groups are the first seeds, then the seconds, and so on, and those
+// there and back (1 to G, then G to 1, and so on); clubmates are parted by moves within such a row, never in the
+// first one, and only where somebody is parted by it. In the knockout the winners of groups are the first seeds, then the seconds, and so on, and those
 // of one group are kept apart as clubmates are; the places in the groups settle who they are.
 func Groups(n int, o GroupOptions) (*Draw, error) {
 	if err := checkGroups(n, o); err != nil {
@@ -97,8 +97,7 @@ func Groups(n int, o GroupOptions) (*Draw, error) {
 	deal := &dealing{cars: ownNumbers(o.Cars, n), fixedTiers: 1}
 	deal.met = together(ownNumbers(o.Clubs, n), deal.cars)
 	deal.deal(numbered(n, o.Seeds, o.LotSeed), o.Groups, true)
-	deal.cars = upTo(n) // Siblings may have to share a group: they count as clubmates, only dearer.
-	deal.spread()
+	deal.part(leastTogether(ownNumbers(o.Clubs, n), o.Groups)+(carCost-1)*leastTogether(deal.cars, o.Groups), NewLot(o.LotSeed))
 
 	d := &Draw{Kind: GroupsKind}
 	for g, members := range deal.members {
@@ -142,7 +141,7 @@ func checkGroups(n int, o GroupOptions) error {
 	return nil
 }
 
-// together marks the pairs to be kept apart: 1 for clubmates, 4 for a shared car.
+// together marks the pairs to be kept apart. The search counts the squares: 1 for clubmates, carCost for a car.
 func together(clubs, cars []int) [][]uint16 {
 	met := make([][]uint16, len(clubs))
 	for a := range met {
@@ -151,7 +150,7 @@ func together(clubs, cars []int) [][]uint16 {
 			switch {
 			case a == b:
 			case cars[a] == cars[b]:
-				met[a][b] = 4
+				met[a][b] = 4 // Its square is carCost.
 			case clubs[a] == clubs[b]:
 				met[a][b] = 1
 			}

@@ -216,3 +216,36 @@ func TestGroupsRefuse(t *testing.T) {
 		}
 	}
 }
+
+// A dumb version tries every exchange within the rows: no way to fill the groups puts fewer clubmates together.
+func TestGroupsAgainstEveryFilling(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		clubs := rapid.SliceOfN(rapid.IntRange(-1, 2), 9, 9).Draw(t, "clubs")
+		d, err := Groups(9, GroupOptions{Groups: 3, Cycles: 1, Seeds: 9, Clubs: clubs})
+		if err != nil {
+			t.Fatal(err)
+		}
+		together := func(groups [][]int) int {
+			n := 0
+			for _, g := range groups {
+				for i, a := range g {
+					for _, b := range g[:i] {
+						n += int(one(clubs[a] >= 0 && clubs[a] == clubs[b]))
+					}
+				}
+			}
+			return n
+		}
+		best := 9
+		second, third := []int{3, 4, 5}, []int{6, 7, 8}
+		permute(second, upTo(3), 0, func() {
+			permute(third, upTo(3), 0, func() {
+				groups := [][]int{{0, second[0], third[0]}, {1, second[1], third[1]}, {2, second[2], third[2]}}
+				best = min(best, together(groups))
+			})
+		})
+		if got := together(groupsOf(d)); got != best {
+			t.Fatalf("%d pairs of clubmates share a group in %v, %d could be", got, groupsOf(d), best)
+		}
+	})
+}
