@@ -75,6 +75,12 @@ func (t *Tracker) discard() {
 
 // begin counts the path that the search found.
 func (t *Tracker) begin(stamps []int64, s *search) {
+	if !t.anchored {
+		for s.falseStart(stamps) {
+			copy(s.path[:], s.path[1:s.length+1])
+			s.length--
+		}
+	}
 	first := s.path[0]
 	var gaps [2]float64 // the last two
 	for i := 1; i <= s.length; i++ {

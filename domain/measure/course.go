@@ -15,8 +15,9 @@ type course struct {
 	openAt    int64   // its time
 	startPart float64 // turns between the start and it
 	startHow  partHow
-	rise      rise  // the first stamps of a run that has none before its start
-	early     int64 // steps before the start
+	startU    float64 // standard uncertainty of startPart in steps, if it was predicted
+	rise      rise    // the first stamps of a run that has none before its start
+	early     int64   // steps before the start
 
 	closed  bool    // the end was passed
 	endPart float64 // turns between the last counted stamp and the end
@@ -104,6 +105,9 @@ func (t *Tracker) pass(at int64, n int) {
 		t.startPart, t.startHow = share*float64(at-t.startAt), partBetween
 	} else if t.startHow == partNotComputed {
 		t.rise.add(float64(at), t.marks.spanned(mark, n))
+		if t.rise.points == riseSize {
+			t.startPart, t.startU, t.startHow = t.startAhead()
+		}
 	}
 	switch {
 	case t.hasEnd && at > t.endAt:
@@ -122,7 +126,7 @@ func (t *Tracker) pass(at int64, n int) {
 func (t *Tracker) aim(at int64, n int) {
 	start := t.startPart
 	if t.startHow == partNotComputed {
-		start, _ = t.startAhead()
+		start, _, _ = t.startAhead()
 	}
 	t.targetStep = (t.targetTurns - start) * float64(t.marks.count)
 	rest := t.targetStep - float64(t.steps-t.openStep)
@@ -145,22 +149,23 @@ func (t *Tracker) limitSteps() int64 {
 }
 
 // startAhead returns the turns from the start to the first stamp of a run that
-// has no stamp before its start: the roller's way back from that stamp to rest
-// or to the start. That is at most one step, unless the rise shows plainly that
-// the roller was further: then its first passes were missed.
-func (t *Tracker) startAhead() (float64, partHow) {
+// has no stamp before its start, and their standard uncertainty in steps. They
+// are at most one step, unless the rise shows plainly that the roller was
+// further: then its first passes were missed.
+func (t *Tracker) startAhead() (turns, u float64, how partHow) {
 	count := int64(t.marks.count)
 	before := (t.firstMark + t.openStep + count - 1) % count
 	one := t.marks.part[before]
-	if t.rise.points < 2 {
-		return one / 2, partUnknown
+	w := t.rise.back(float64(t.openAt-t.startAt), riseFloor*math.Sqrt(float64(count)))
+	scale := t.marks.scale[before]
+	switch {
+	case w.unknown:
+		return one / 2, w.u, partUnknown
+	case w.missed:
+		return one * w.steps / scale, w.u, partBridged
+	default:
+		return one * min(1, w.steps/scale), w.u, partPredicted
 	}
-	way, fromRest := t.rise.back(float64(t.openAt - t.startAt))
-	way *= (1 - riseExcess/float64(count)) / t.marks.scale[before]
-	if fromRest && way > 1+bridgeSlack && way < missedAtStart {
-		return one * way, partBridged
-	}
-	return one * max(0, min(1, way)), partPredicted
 }
 
 // endAhead returns the turns from the last stamp to a time after it by the

@@ -128,9 +128,7 @@ func (t *Tracker) resolve(at int64) {
 	if stray < genuine {
 		t.leaveOut(t.release())
 	} else {
-		held := t.release()
-		t.advance(held, 1)
-		t.followOdd(first)
+		t.advanceOdd(t.release(), first)
 	}
 	t.consider(at)
 }
@@ -168,12 +166,17 @@ func (t *Tracker) late(at int64) {
 		if math.Abs(gap/expected-spanned) >= bridgeSlack {
 			continue
 		}
-		t.bridge(at, n)
-		if each := gap / spanned; n == 1 {
-			t.followOdd(each)
-		} else {
-			t.follow(each, max(-near*t.pred, min(near*t.pred, each-t.pred)))
+		each := gap / spanned
+		if n == 1 {
+			t.advanceOdd(at, each)
+			return
 		}
+		t.bridge(at, n)
+		t.follow(each, max(-near*t.pred, min(near*t.pred, each-t.pred)))
+		return
+	}
+	if n, ok := t.lateFromDue(at); ok && !stopping {
+		t.bridge(at, n)
 		return
 	}
 	each := gap / t.marks.scale[mark]
@@ -186,18 +189,18 @@ func (t *Tracker) late(at int64) {
 		t.window.restart(t.steps, at)
 		t.seekFrom(at)
 	case stopping || (each < 1.75*t.pred && t.oddLate && t.oddStep == t.steps):
-		t.advance(at, 1)
-		t.followOdd(each)
+		t.advanceOdd(at, each)
 	default:
 		t.open(at, false)
-		t.advance(at, 1)
-		t.window.restart(t.steps, at)
+		if each < 1.75*t.pred {
+			t.advanceOdd(at, each)
+		} else {
+			t.advance(at, 1)
+			t.window.restart(t.steps, at)
+		}
 		if t.astray(); t.opens >= opensMost {
 			t.seekFrom(at)
 			return
-		}
-		if each < 1.75*t.pred {
-			t.followOdd(each)
 		}
 		t.allowFast()
 	}
@@ -211,6 +214,22 @@ func (t *Tracker) astray() {
 	}
 	t.opens++
 	t.lastOpen = t.steps
+}
+
+// lateFromDue counts the passes up to a late stamp from where the last stamp was
+// due, if that one was off: a stamp that an interrupt held up makes its gap long
+// and the next one short.
+func (t *Tracker) lateFromDue(at int64) (int, bool) {
+	if t.oddStep != t.steps || t.steps == 0 {
+		return 0, false
+	}
+	mark, gap := t.mark(), float64(at)-t.oddDue
+	for n := 1; n <= bridgeMost; n++ {
+		if math.Abs(gap/t.pred-t.marks.spanned(mark, n)) < bridgeSlack {
+			return n, true
+		}
+	}
+	return 0, false
 }
 
 // open notes a gap that is left open.
@@ -264,6 +283,11 @@ func (t *Tracker) leaveOut(at int64) {
 
 // advance goes on by n steps to a genuine stamp.
 func (t *Tracker) advance(at int64, n int) {
+	t.advanceShown(at, n, at)
+}
+
+// advanceShown is advance, with another time for the window of the top speed.
+func (t *Tracker) advanceShown(at int64, n int, shown int64) {
 	waited := !t.opened
 	if t.pass(at, n); t.closed {
 		return
@@ -278,7 +302,7 @@ func (t *Tracker) advance(at int64, n int) {
 	}
 	t.steps++
 	t.last = at
-	t.window.push(t.steps, at)
+	t.window.push(t.steps, shown)
 	t.edge = t.nextEdge()
 	if waited && t.opened {
 		t.window.forget() // what the roller did before the start is no top speed
@@ -305,18 +329,25 @@ func (t *Tracker) follow(gap, surprise float64) {
 	t.predict(t.pred+(t.gains.gap-t.gains.trend)*surprise, trend)
 }
 
-// followOdd updates the prediction by a gap that is off: a first one only a
-// little, as the next is likely off the other way; a second one on the same
-// side is believed.
-func (t *Tracker) followOdd(gap float64) {
+// advanceOdd goes on by one step to a genuine stamp whose gap is off. A first one
+// changes the prediction only a little, as the next is likely off the other way,
+// and the window of the top speed sees it where it was due; a second one on the
+// same side is believed, unless no roller brakes like that.
+func (t *Tracker) advanceOdd(at int64, gap float64) {
 	long := gap > t.pred
-	if t.oddStep == t.steps-1 && t.oddLate == long && t.oddStep > 0 {
+	again := t.oddStep == t.steps && t.steps > 0 && t.oddLate == long
+	possible := gap < 1.4*t.level() || t.pred > slowRoller*t.window.shortest()
+	due := float64(t.last) + t.pred*t.marks.scale[t.mark()]
+	level := t.level()
+	if again && possible {
+		t.advance(at, 1)
 		t.quicken()
-		t.predict(gap, max(-0.3*gap, min(0.5*gap, gap-t.level())))
+		t.predict(gap, max(-0.3*gap, min(0.5*gap, gap-level)))
 	} else {
+		t.advanceShown(at, 1, min(int64(due), at+int64(0.3*t.pred)))
 		t.follow(gap, max(-0.06*t.pred, min(0.06*t.pred, gap-t.pred)))
 	}
-	t.oddStep, t.oddLate = t.steps, long
+	t.oddStep, t.oddLate, t.oddDue = t.steps, long, due
 }
 
 // quicken makes the prediction follow quickly for two blocks.

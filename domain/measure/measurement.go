@@ -69,8 +69,7 @@ func (t *Tracker) flush() {
 	if t.holding && !t.closed {
 		gap := float64(t.held-t.last) / t.marks.scale[t.mark()]
 		if at := t.release(); gap >= (1-bridgeSlack)*t.pred {
-			t.advance(at, 1)
-			t.followOdd(gap)
+			t.advanceOdd(at, gap)
 		} else {
 			t.leaveOut(at)
 		}
@@ -113,7 +112,7 @@ func (t *Tracker) bounds(m *Measurement, end int64) {
 		return
 	}
 	if t.startHow == partNotComputed {
-		t.startPart, t.startHow = t.startAhead()
+		t.startPart, t.startU, t.startHow = t.startAhead()
 	}
 	m.FromUS, m.ToUS = t.openAt, t.last
 	if t.hasStart {

@@ -2,28 +2,30 @@ package measure
 
 import "math"
 
-// riseSize is how many stamps the fit of a rise uses. Fewer would let the
-// scatter of the stamps through; more would leave the range of a cubic.
-const riseSize = 8
-
-// riseShare takes out what a cubic through the first stamps makes too much of a
-// first-order rise, over the number of marks, as more of them span less of the
-// rise. riseScatter is what remains uncertain. Both are parts of the way; they come from simulated starts of 3,000 to 20,000 rpm with time
-// constants of 0.2 to 0.8 s.
 const (
-	riseExcess  = 0.045
-	riseScatter = 0.039
-	riseFloor   = 0.0045 // in steps, whatever the way
-	riseRipple  = 0.0038 // more of it for each mark, as the ripple is part of a turn
+	// riseSize is how many stamps the fit of a rise uses.
+	riseSize = 12
+	// riseCells is how many ways before the first stamp are weighed at a time.
+	riseCells = 48
+	// riseMost is the largest way that is weighed, in steps, about.
+	riseMost = 3.5
+	// riseFloor is the scatter of a pass, in turns, below which no fit is
+	// believed: the ripple of a wheel and the model itself.
+	riseFloor = 0.002
+	// riseWander is what the slow wander of a car's speed adds to the uncertainty,
+	// in steps for each second of the rise. From simulated cars that wander by 0.3
+	// to 0.8 %.
+	riseWander = 0.025
+	// riseVisible is by how much the first gap must be longer than the last one
+	// for there to be a rise.
+	riseVisible = 1.1
+	// riseMissed is the weight of a start whose first pass was missed.
+	riseMissed = 0.01
 )
 
-// missedAtStart is the largest number of steps before the first stamp that is
-// believed.
-const missedAtStart = 3.5
-
 // rise holds the first stamps of a roller that began to turn after the start
-// signal. Its way before the first stamp is not seen; but the way that it took
-// to gain its first speed follows from how it gained the next.
+// signal. Its way before the first stamp is not seen; but how it gained its first
+// speed follows from how it gained the next.
 type rise struct {
 	points int
 	times  [riseSize]float64 // µs
@@ -44,72 +46,209 @@ func (r *rise) add(at, steps float64) {
 	}
 }
 
-// back returns the steps from rest to the first stamp, or those since a time
-// elapsed µs before it, whichever are fewer. The way is the polynomial that fits
-// the points best (a cubic if there are four); rest is where its speed is zero.
-func (r *rise) back(elapsed float64) (steps float64, fromRest bool) {
+// flat reports whether the stamps show no rise: the first gap is about as short
+// as the last.
+func (r *rise) flat() bool {
+	n := r.points - 1
+	if n < 2 {
+		return true
+	}
+	first := (r.times[1] - r.times[0]) / r.steps[1]
+	last := (r.times[n] - r.times[n-1]) / (r.steps[n] - r.steps[n-1])
+	return first < riseVisible*last
+}
+
+// way is what is believed of the steps before the first stamp.
+type way struct {
+	steps   float64
+	u       float64 // standard uncertainty
+	missed  bool    // they hold passes that were missed
+	unknown bool    // anything from nothing to one step
+}
+
+// back weighs the ways that the roller may have gone between the start, elapsed
+// µs before the first stamp, and that stamp. A first-order rise (see motion
+// below) that began some time before the first stamp is fitted to the stamps for
+// each of riseGrid such times; the better it fits, the more its way weighs, as
+// Student's t weighs a sum of squares. Before the stamps are seen every way up
+// to one step is taken as equally likely, which for a mark that stands anywhere
+// is the truth. floor is the least scatter in steps.
+func (r *rise) back(elapsed, floor float64) way {
+	if r.points < 4 || elapsed < 0 {
+		return way{steps: 0.5, u: 1 / math.Sqrt(12), unknown: true}
+	}
+	if r.flat() {
+		// The roller was at full speed when its first stamp came.
+		w := way{steps: elapsed * r.steps[1] / (r.times[1] - r.times[0]), u: floor}
+		if w.steps > 1 {
+			w.steps, w.u = 1, 0.5/math.Sqrt(3)
+		}
+		return w
+	}
 	scale := r.times[r.points-1] - r.times[0]
-	if scale <= 0 {
-		return 0, false
+	// The square of the lead is about in proportion to the way. A roller under
+	// constant acceleration that does the last of the steps here in their time
+	// does a first one in this lead:
+	unit := 1 / math.Sqrt(r.steps[r.points-1])
+	low, high := 0.0, 2.25*riseMost*unit*unit
+	var g riseGrid
+	for range 2 { // once over the whole range, once where the weight is
+		g.weigh(r, scale, elapsed/scale, floor, low, high)
+		step := (high - low) / riseCells
+		first, last := g.support()
+		low, high = max(low, low+step*float64(first-1)), low+step*float64(last+2)
 	}
-	c := r.fit(scale)
-	rest := -elapsed / scale
-	if root, ok := lastRestBefore(c[0], c[1], c[2]); ok && root > rest {
-		rest, fromRest = root, true
-	}
-	return max(0, -(c[0]+(c[1]+c[2]*rest)*rest)*rest), fromRest
+	w := g.sum(floor)
+	w.u = math.Hypot(w.u, riseWander*scale/1e6)
+	return w
 }
 
-// fit returns v, a, j of the way v x + a x^2 + j x^3 after the first stamp, by
-// least squares; x is the time in units of scale. There are as many terms as
-// points allow.
-func (r *rise) fit(scale float64) (c [3]float64) {
-	terms := min(3, r.points-1)
-	var sums [3][4]float64 // normal equations
+// riseGrid holds ways before the first stamp with their weights.
+type riseGrid struct {
+	ways, weights [riseCells]float64
+}
+
+// weigh fits a rise for leads whose squares lie evenly between low and high, in
+// units of scale.
+func (g *riseGrid) weigh(r *rise, scale, elapsed, floor, low, high float64) {
+	var misfits [riseCells]float64
+	m := motion{tau: 1}
+	least := math.Inf(1)
+	for k := range g.ways {
+		lead := math.Sqrt(low + (high-low)*(float64(k)+0.5)/riseCells)
+		misfits[k] = m.fit(r, scale, lead)
+		g.ways[k] = m.at(lead)
+		if lead > elapsed {
+			g.ways[k] -= m.at(lead - elapsed)
+		}
+		least = min(least, misfits[k])
+	}
+	freedom := float64(r.points - 3)
+	extra := float64(r.points) * floor * floor
+	for k, w := range g.ways {
+		// Equal parts of the way weigh the same beforehand.
+		part := g.ways[min(k+1, riseCells-1)] - g.ways[max(k-1, 0)]
+		g.weights[k] = max(0, part) * math.Pow((least+extra)/(misfits[k]+extra), freedom/2)
+		if w > 1 {
+			g.weights[k] *= riseMissed
+		}
+	}
+}
+
+// support returns the first and last cell whose weight is worth a closer look.
+func (g *riseGrid) support() (first, last int) {
+	most := 0.0
+	for _, w := range g.weights {
+		most = max(most, w)
+	}
+	first, last = riseCells-1, 0
+	for k, w := range g.weights {
+		if w > 1e-4*most {
+			first, last = min(first, k), max(last, k)
+		}
+	}
+	if first > last {
+		return 0, riseCells - 1
+	}
+	return first, last
+}
+
+// sum returns mean and scatter of the ways within one step or, if these weigh
+// less, of those beyond.
+func (g *riseGrid) sum(floor float64) way {
+	var sums [2][3]float64 // of weight, of way, of its square
+	for k, w := range g.ways {
+		s := &sums[0]
+		if w > 1 {
+			s = &sums[1]
+		}
+		s[0] += g.weights[k]
+		s[1] += g.weights[k] * w
+		s[2] += g.weights[k] * w * w
+	}
+	missed := sums[1][0] > sums[0][0]
+	s := sums[0]
+	if missed {
+		s = sums[1]
+	}
+	if !(s[0] > 0) {
+		return way{steps: max(0, min(1, g.ways[0])), u: floor}
+	}
+	mean := s[1] / s[0]
+	return way{steps: mean, u: math.Sqrt(max(0, s[2]/s[0]-mean*mean) + floor*floor), missed: missed}
+}
+
+// motion is a first-order rise from rest: after a time s the way is
+// top (s - tau (1 - exp(-s/tau))).
+type motion struct {
+	top, tau float64
+}
+
+// at returns the way after a time.
+func (m *motion) at(s float64) float64 {
+	return m.top * m.shape(s)
+}
+
+// shape is the way for a top speed of one, in a form that keeps its digits when
+// s is much shorter than tau.
+func (m *motion) shape(s float64) float64 {
+	x := s / m.tau
+	if x < 1e-3 {
+		return m.tau * x * x / 2 * (1 - x/3)
+	}
+	return m.tau * (x + math.Expm1(-x))
+}
+
+// fit finds the top speed and the time constant for a rise that began lead before
+// the first stamp, and returns the sum of squared misfits in steps. It starts
+// from the tau that m holds and takes a few Gauss-Newton steps in its logarithm;
+// the top speed is linear and solved for at each.
+func (m *motion) fit(r *rise, scale, lead float64) float64 {
+	best := m.project(r, scale, lead)
+	for range 6 {
+		before := *m
+		// Slope of the misfits with the logarithm of tau, by a small difference.
+		const small = 1e-4
+		next := motion{tau: m.tau * (1 + small)}
+		next.project(r, scale, lead)
+		var slope, dot float64
+		for i := 1; i < r.points; i++ {
+			x := (r.times[i] - r.times[0]) / scale
+			now := m.at(lead+x) - m.at(lead)
+			d := (next.at(lead+x) - next.at(lead) - now) / small
+			slope += d * d
+			dot += d * (r.steps[i] - now)
+		}
+		if !(slope > 1e-18) {
+			return best
+		}
+		change := max(-1, min(1, dot/slope))
+		m.tau = max(0.01, min(100, m.tau*math.Exp(change)))
+		misfit := m.project(r, scale, lead)
+		if misfit >= best {
+			*m = before
+			return best
+		}
+		gain := best - misfit
+		best = misfit
+		if gain < 1e-3*best {
+			break
+		}
+	}
+	return best
+}
+
+// project finds the best top speed for the present tau and returns the sum of
+// squared misfits.
+func (m *motion) project(r *rise, scale, lead float64) float64 {
+	offset := m.shape(lead)
+	var xx, xy, yy float64
 	for i := 1; i < r.points; i++ {
-		x := (r.times[i] - r.times[0]) / scale
-		powers := [3]float64{x, x * x, x * x * x}
-		for p := range terms {
-			for q := range terms {
-				sums[p][q] += powers[p] * powers[q]
-			}
-			sums[p][3] += powers[p] * r.steps[i]
-		}
+		s := m.shape(lead+(r.times[i]-r.times[0])/scale) - offset
+		xx += s * s
+		xy += s * r.steps[i]
+		yy += r.steps[i] * r.steps[i]
 	}
-	for p := range terms { // elimination; the matrix is positive definite
-		if sums[p][p] <= 0 {
-			return c
-		}
-		for q := p + 1; q < terms; q++ {
-			f := sums[q][p] / sums[p][p]
-			for k := p; k < 4; k++ {
-				sums[q][k] -= f * sums[p][k]
-			}
-		}
-	}
-	for p := terms - 1; p >= 0; p-- {
-		rest := sums[p][3]
-		for q := p + 1; q < terms; q++ {
-			rest -= sums[p][q] * c[q]
-		}
-		c[p] = rest / sums[p][p]
-	}
-	return c
-}
-
-// lastRestBefore returns the latest negative x at which v + 2ax + 3jx^2 is zero.
-func lastRestBefore(v, a, j float64) (float64, bool) {
-	if !(v > 0) {
-		return 0, true // it hardly turns at the first stamp
-	}
-	square := a*a - 3*j*v
-	if square < 0 {
-		return 0, false
-	}
-	// The root that tends to -v/2a as j vanishes, in the form that does not
-	// divide by j.
-	if x := -v / (a + math.Sqrt(square)); x < 0 {
-		return x, true
-	}
-	return 0, false
+	m.top = xy / xx
+	return max(0, yy-xy*xy/xx)
 }

@@ -202,3 +202,22 @@ func (s *search) trace(j int, h, g hop, first, count int64) {
 		s.path[x].mark = mark
 	}
 }
+
+// falseStart reports whether the first stamp of the path cannot be a pass: by the
+// rise that the others show the roller did not yet turn then, or stood between
+// two marks. A long first gap is natural, so the search itself accepts it.
+func (s *search) falseStart(stamps []int64) bool {
+	if s.length < seekSize/2 {
+		return false
+	}
+	var r rise
+	r.begin(float64(stamps[s.path[1].stamp]))
+	for _, n := range s.path[2 : s.length+1] {
+		r.add(float64(stamps[n.stamp]), float64(n.passes))
+	}
+	if r.flat() {
+		return false
+	}
+	w := r.back(float64(stamps[s.path[1].stamp]-stamps[s.path[0].stamp]), riseFloor)
+	return math.Abs(w.steps-float64(s.path[1].passes)) > 0.12+2*w.u
+}

@@ -47,9 +47,10 @@ type Tracker struct {
 	acquisition         // the stamps of which no speed is known yet
 	held          int64 // a stamp that came early and waits for the next one
 	holding       bool
-	oddStep       int64 // the step after the last irregular gap
-	oddLate       bool  // and whether that one was long
-	foundStep     int64 // the step at which the speed was found
+	oddStep       int64   // the step after the last irregular gap
+	oddLate       bool    // and whether that one was long
+	oddDue        float64 // where the stamp after that gap was due
+	foundStep     int64   // the step at which the speed was found
 	searchedAgain bool
 	rebase        bool  // the next stamp comes from a clock that has begun anew
 	lastOpen      int64 // the step after the last open gap

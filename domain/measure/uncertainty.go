@@ -68,8 +68,8 @@ func (t *Tracker) phases() []Part {
 	perStep := b.CircumferenceMM / 1000 / b.Factor / float64(t.marks.count)
 	jitter := t.jitter()
 	parts := []Part{
-		t.partAt("start", t.startHow, t.startPart, jitter),
-		t.partAt("end", t.endHow, t.endPart, jitter),
+		t.partAt("start", t.startHow, jitter),
+		t.partAt("end", t.endHow, jitter),
 		{Cause: "gaps", Shape: Rectangular, U: t.stepsLost / math.Sqrt(12)},
 	}
 	for i := range parts {
@@ -132,11 +132,10 @@ func (t *Tracker) doubt(m *Measurement) {
 }
 
 // partAt returns the uncertainty, in steps, of the part of a turn at one end.
-// jitter is the scatter of a stamp over the gap. The scatter of a prediction was
-// found with simulated runs.
-func (t *Tracker) partAt(cause string, how partHow, turns, jitter float64) Part {
+// jitter is the scatter of a stamp over the gap. The scatter of a prediction at
+// the end was found with simulated runs.
+func (t *Tracker) partAt(cause string, how partHow, jitter float64) Part {
 	p := Part{Cause: cause, Shape: Normal}
-	steps := turns * float64(t.marks.count)
 	ripple := 0.0008 * float64(t.marks.count)
 	switch how {
 	case partBetween:
@@ -144,7 +143,7 @@ func (t *Tracker) partAt(cause string, how partHow, turns, jitter float64) Part 
 	case partPredicted, partBridged:
 		p.U = math.Hypot(0.9*jitter, ripple)
 		if cause == "start" {
-			p.U = math.Hypot(riseFloor+riseRipple*float64(t.marks.count), riseScatter*steps)
+			p.U = t.startU
 		}
 	case partCapped:
 		p.Shape, p.U = Rectangular, math.Hypot(max(0, t.overdue), 1.1*jitter)/math.Sqrt(3)
