@@ -1,0 +1,70 @@
+# Benchmeet. "make" lists the targets.
+
+SHELL := /bin/bash
+GO ?= go
+BIN := bin/benchmeet
+# What the tests need beside Go, Node and make, as Debian's packages.
+TEST_PACKAGES := gcc libc6-dev chromium postgresql strace
+
+.DEFAULT_GOAL := help
+.PHONY: help run build generate test test-go test-web lint fmt bench screenshots setup web fuzz clean
+
+help: ## list the targets
+	@grep -hE '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## (.*)/\1\t\2/' | expand -t 16
+
+run: build ## build all and start the server with an example meet in motion
+	./$(BIN) serve --example --new-sign-in --data benchmeet-data
+
+build: web ## build the binary with its pages
+	$(GO) build -trimpath -o $(BIN) ./cmd/benchmeet
+
+web: ## build the pages into web/dist
+	@if [ -f web/package.json ]; then cd web && npm ci --no-audit --no-fund --loglevel=error && npm run build; fi
+
+generate: ## make the server's types from api/openapi.yaml
+	$(GO) generate ./api/gen
+
+test: setup lint test-web test-go ## everything: lint, both stores, race detector, browser
+	@echo "make test: all passed"
+
+test-go: ## Go tests with the race detector, on SQLite and on PostgreSQL
+	BENCHMEET_TEST_ALL=1 $(GO) test -race -timeout 40m ./...
+
+test-web: ## the pages' own tests
+	@if [ -f web/package.json ]; then cd web && npm ci --no-audit --no-fund --loglevel=error && npm run check && npm test && npm run build; fi
+
+lint: ## format, vet, staticcheck, generated code and modules up to date
+	@out=$$($(GO) tool gofumpt -l $$(git ls-files '*.go' | grep -v '^api/gen/')); \
+	if [ -n "$$out" ]; then echo "not formatted (make fmt):"; echo "$$out"; exit 1; fi
+	$(GO) vet ./...
+	$(GO) tool staticcheck ./...
+	$(GO) mod verify >/dev/null
+	@cp api/gen/api.gen.go /tmp/benchmeet-gen-$$$$.go; $(GO) generate ./api/gen; \
+	if ! cmp -s api/gen/api.gen.go /tmp/benchmeet-gen-$$$$.go; then \
+	  echo "api/gen is not what api/openapi.yaml gives: make generate, and commit it"; rm /tmp/benchmeet-gen-$$$$.go; exit 1; fi; \
+	rm /tmp/benchmeet-gen-$$$$.go
+
+fmt: ## format the Go code
+	$(GO) tool gofumpt -w $$(git ls-files '*.go' | grep -v '^api/gen/')
+
+bench: ## Go benchmarks, each beside its floor
+	$(GO) test -run '^$$' -bench . -benchtime 1s ./domain/... ./bracket/... ./api/...
+
+fuzz: ## fuzz every decoder for half a minute each
+	@for pkg in $$($(GO) list ./...); do \
+	  for f in $$($(GO) test -list '^Fuzz' $$pkg 2>/dev/null | grep '^Fuzz'); do \
+	    echo "$$pkg $$f"; $(GO) test -run '^$$' -fuzz "^$$f$$" -fuzztime 30s $$pkg || exit 1; \
+	  done; done
+
+setup: ## install what the tests need, where it is missing (Debian)
+	@need=""; \
+	command -v gcc >/dev/null || need=1; command -v strace >/dev/null || need=1; \
+	[ -x /usr/bin/chromium ] || need=1; ls /usr/lib/postgresql/*/bin/postgres >/dev/null 2>&1 || need=1; \
+	if [ -n "$$need" ]; then \
+	  sudo=""; [ "$$(id -u)" = 0 ] || sudo=sudo; \
+	  export DEBIAN_FRONTEND=noninteractive; \
+	  $$sudo apt-get update -qq && $$sudo apt-get install -y -qq --no-install-recommends $(TEST_PACKAGES) >/dev/null; \
+	fi
+
+clean: ## remove what was built
+	rm -rf bin web/dist/assets web/dist/*.html.gz web/node_modules
