@@ -1,0 +1,514 @@
+package bracket
+
+import (
+	"errors"
+	"slices"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+)
+
+type swissFile struct {
+	Transpositions struct {
+		S2       []int
+		Expected [][]int `json:"expected_first"`
+	}
+	ExchangeOne   exchangeCase `json:"exchange_one"`
+	ExchangeOne11 exchangeCase `json:"exchange_one_11"`
+	ExchangeTwo   struct {
+		Expected [][][]int `json:"expected_order"`
+	} `json:"exchange_two"`
+	RoundOne struct {
+		Cases []struct {
+			N        int
+			Colour   string   `json:"seed1_colour"`
+			Expected [][2]int `json:"expected_white_black"`
+			Bye      int
+		}
+	} `json:"round_one"`
+	Unplayed struct {
+		Cases []struct{ In, Out string }
+	} `json:"unplayed_in_history"`
+}
+
+type exchangeCase struct {
+	S1, S2   []int
+	Expected [][]int `json:"expected_order_s1_s2"`
+}
+
+// FIDE Handbook C.04.1 (1990s edition), D.1: the first transpositions of 5 6 7 8.
+func TestTranspositions(t *testing.T) {
+	var file swissFile
+	readJSON(t, "swiss_dutch.json", &file)
+	var got [][]int
+	Transpositions(file.Transpositions.S2, func(order []int) bool {
+		got = append(got, slices.Clone(order))
+		return len(got) < len(file.Transpositions.Expected)
+	})
+	if diff := cmp.Diff(file.Transpositions.Expected, got); diff != "" {
+		t.Errorf("transpositions (-want +got):\n%s", diff)
+	}
+	all := 0
+	Transpositions([]int{3, 1, 2}, func([]int) bool { all++; return true })
+	if all != 6 {
+		t.Errorf("%d orders of three", all)
+	}
+}
+
+// FIDE Handbook C.04.1 (1990s edition), D.2: exchanges of one and two of eight players, where the table leaves out
+// players 1 and 8; and the 2012 edition's exchanges of one of eleven, from memory.
+func TestExchanges(t *testing.T) {
+	var file swissFile
+	readJSON(t, "swiss_dutch.json", &file)
+	show := func(all []Exchange, without ...int) [][]int {
+		var shown [][]int
+		for _, x := range all {
+			both := slices.Concat(x.Top, x.Bottom)
+			if !slices.ContainsFunc(both, func(p int) bool { return slices.Contains(without, p) }) {
+				shown = append(shown, both)
+			}
+		}
+		return shown
+	}
+	one := Exchanges(file.ExchangeOne.S1, file.ExchangeOne.S2, 1)
+	if diff := cmp.Diff(file.ExchangeOne.Expected, show(one, 1, 8)); diff != "" {
+		t.Errorf("one of eight (-want +got):\n%s", diff)
+	}
+	eleven := Exchanges(file.ExchangeOne11.S1, file.ExchangeOne11.S2, 1)
+	if diff := cmp.Diff(file.ExchangeOne11.Expected, show(eleven)); diff != "" {
+		t.Errorf("one of eleven (-want +got):\n%s", diff)
+	}
+	var want [][]int
+	for _, x := range file.ExchangeTwo.Expected {
+		want = append(want, slices.Concat(x[0], x[1]))
+	}
+	if diff := cmp.Diff(want, show(Exchanges(file.ExchangeOne.S1, file.ExchangeOne.S2, 2), 1, 8)); diff != "" {
+		t.Errorf("two of eight (-want +got):\n%s", diff)
+	}
+}
+
+// FIDE Handbook C.04.2, "Brief examples of pairing": round one of 40, by both lots; 14 and 15 derived.
+func TestSwissRoundOne(t *testing.T) {
+	var file swissFile
+	readJSON(t, "swiss_dutch.json", &file)
+	lot := map[Side]uint64{}
+	for seed := uint64(0); len(lot) < 2; seed++ {
+		lot[(&swiss{options: SwissOptions{LotSeed: seed}}).byNumber(0)] = seed
+	}
+	if len(file.RoundOne.Cases) == 0 {
+		t.Fatal("no case was read")
+	}
+	for _, c := range file.RoundOne.Cases {
+		seed := lot[Left]
+		if c.Colour == "B" {
+			seed = lot[Right]
+		}
+		entries, o := newcomers(c.N), SwissOptions{Round: 1, Rounds: 5, Win: 2, LotSeed: seed}
+		// The printed pairing costs nothing by any rule, so none is better; the sides are as printed.
+		field := newSwiss(entries, o)
+		mate := make([]int, c.N)
+		if c.Bye > 0 {
+			mate[c.Bye-1] = c.N
+		}
+		for _, p := range c.Expected {
+			first, second := p[0]-1, p[1]-1
+			mate[first], mate[second] = second, first
+			if got := field.pair(second, first); got.First != first {
+				t.Errorf("%d entries: %d stands left of %d", c.N, got.First+1, got.Second+1)
+			}
+		}
+		if cost := field.total(mate); slices.Max(cost) != 0 {
+			t.Errorf("%d entries: the printed pairing costs %v", c.N, cost)
+		}
+		if c.N > MaxSwiss {
+			continue
+		}
+		round, err := NextSwissRound(entries, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got [][2]int
+		for _, p := range round.Pairs {
+			got = append(got, [2]int{p.First + 1, p.Second + 1})
+		}
+		if diff := cmp.Diff(c.Expected, got); diff != "" {
+			t.Errorf("%d entries, first one %s (-want +got):\n%s", c.N, c.Colour, diff)
+		}
+		if want := c.Bye - 1; round.Bye != want {
+			t.Errorf("%d entries: bye of %d, want %d", c.N, round.Bye, want)
+		}
+	}
+}
+
+func newcomers(n int) []SwissEntry {
+	entries := make([]SwissEntry, n)
+	for i := range entries {
+		entries[i].Car = -1
+	}
+	return entries
+}
+
+func sides(text string) []Side {
+	var s []Side
+	for _, c := range text {
+		s = append(s, map[rune]Side{'W': Left, 'B': Right, '-': NoSide}[c])
+	}
+	return s
+}
+
+// FIDE C.04.1 (1990s edition), F.3: rounds not played move to the front before histories are compared.
+func TestGapsFirst(t *testing.T) {
+	var file swissFile
+	readJSON(t, "swiss_dutch.json", &file)
+	if len(file.Unplayed.Cases) == 0 {
+		t.Fatal("no case was read")
+	}
+	for _, c := range file.Unplayed.Cases {
+		if diff := cmp.Diff(sides(c.Out), GapsFirst(sides(c.In))); diff != "" {
+			t.Errorf("%s (-want +got):\n%s", c.In, diff)
+		}
+	}
+}
+
+func TestPreferredSide(t *testing.T) {
+	tests := []struct {
+		history string
+		want    preference
+	}{
+		{"", preference{}},
+		{"--", preference{}},
+		{"W", preference{Right, strong, 1}},
+		{"WB", preference{Left, mild, 0}},
+		{"BW-", preference{Right, mild, 0}},
+		{"WW", preference{Right, absolute, 2}},
+		{"BWW", preference{Right, absolute, 1}},
+		{"WWBB", preference{Left, absolute, 0}},
+		{"WBW-W", preference{Right, absolute, 2}},
+		{"BBW", preference{Left, strong, -1}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.history, func(t *testing.T) {
+			if got := preferred(sides(tt.history)); got != tt.want {
+				t.Errorf("got %+v, want %+v", got, tt.want)
+			}
+		})
+	}
+}
+
+func TestSides(t *testing.T) {
+	tests := []struct {
+		name string
+		a, b string
+		want Side
+		why  Reason
+	}{
+		{"both get what they are due", "WB", "BW", Left, SidesWished},
+		{"the stronger", "WB", "BWB", Right, SideStronger},
+		{"one has no history", "WB", "--", Left, SideOfOne},
+		{"the other has no history", "", "W", Left, SideOfOne},
+		{"two absolute: the wider", "WBB", "BB", Right, SideStronger},
+		// Public correspondence on rule E.3 (2006): both must have white, and four rounds ago, the last time
+		// that they differed, the one ranked first had it: now the other gets it.
+		{"two absolute: by history before rank", "BWWBB", "WBWBB", Right, SideHistory},
+		{"the same with gaps", "BWW-BB", "WB-WBB", Right, SideHistory},
+		{"equal in all: the one ranked first", "WB", "WB", Left, SideOfFirst},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			entries := newcomers(2)
+			entries[0].Sides, entries[1].Sides = sides(tt.a), sides(tt.b)
+			got, why := (&swiss{entries: entries}).sideOf(0, 1)
+			if got != tt.want || why != tt.why {
+				t.Errorf("got %d, %s; want %d, %s", got, why, tt.want, tt.why)
+			}
+		})
+	}
+}
+
+// outcomes lets luck decide the heats of a round: 2, 1 or 0 points of 2.
+func outcomes(r SwissRound, luck *Lot) []SwissOutcome {
+	var all []SwissOutcome
+	for _, p := range r.Pairs {
+		won := int64(luck.Intn(3))
+		all = append(all, SwissOutcome{First: p.First, Second: p.Second, FirstPoints: won, SecondPoints: 2 - won, Played: true})
+	}
+	if r.Bye >= 0 {
+		all = append(all, SwissOutcome{First: r.Bye, Second: -1, FirstPoints: 2})
+	}
+	return all
+}
+
+// history is SwissHistory with some entries absent by luck, never entry 0.
+func history(t interface{ Fatal(...any) }, n int, rounds [][]SwissOutcome, luck *Lot) []SwissEntry {
+	entries, err := SwissHistory(n, rounds)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for e := range entries {
+		entries[e].Absent = e > 0 && luck.Intn(10) == 0
+	}
+	return entries
+}
+
+// The pairing is the best of all pairings, rule by rule: against the dumb version, in any round, with entries that
+// left and came late.
+func TestSwissIsTheBestPairing(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(1, 9).Draw(t, "n")
+		rounds := rapid.IntRange(1, 7).Draw(t, "rounds")
+		luck := NewLot(rapid.Uint64Range(0, 1<<40).Draw(t, "luck"))
+		var played [][]SwissOutcome
+		for r := 1; r <= rounds; r++ {
+			entries := history(t, n, played, luck)
+			o := SwissOptions{Round: r, Rounds: rounds, Win: 2, LotSeed: 3}
+			s := newSwiss(entries, o)
+			if got, best := s.total(s.solve()), s.leastTotal(); slices.Compare(got, best) != 0 {
+				t.Fatalf("round %d: the pairing costs %v, the best %v", r, got, best)
+			}
+			round, err := NextSwissRound(entries, o)
+			if err != nil {
+				t.Fatal(err)
+			}
+			checkSwissRound(t, entries, round)
+			played = append(played, outcomes(round, luck))
+		}
+	})
+}
+
+// checkSwissRound says whether everybody who is there is paired once, with a bye only in an odd field.
+func checkSwissRound(t interface{ Fatalf(string, ...any) }, entries []SwissEntry, round SwissRound) {
+	seen := make([]int, len(entries))
+	for _, p := range round.Pairs {
+		seen[p.First]++
+		seen[p.Second]++
+	}
+	if round.Bye >= 0 {
+		seen[round.Bye]++
+	}
+	there := 0
+	for e, times := range seen {
+		if times != int(one(!entries[e].Absent)) {
+			t.Fatalf("entry %d is paired %d times, absent: %v", e, times, entries[e].Absent)
+		}
+		there += times
+	}
+	if (round.Bye >= 0) != (there%2 == 1) {
+		t.Fatalf("%d entries, bye of %d", there, round.Bye)
+	}
+}
+
+// leastTotal tries every pairing, one after the other.
+func (s *swiss) leastTotal() []int64 {
+	n := len(s.field)
+	even := n + n%2
+	var best []int64
+	mate := make([]int, n)
+	paired := make([]bool, even)
+	var try func(from int)
+	try = func(from int) {
+		for from < even && paired[from] {
+			from++
+		}
+		if from == even {
+			if total := s.total(mate); best == nil || slices.Compare(total, best) < 0 {
+				best = total
+			}
+			return
+		}
+		paired[from] = true
+		for w := from + 1; w < even; w++ {
+			if paired[w] {
+				continue
+			}
+			paired[w] = true
+			mate[from] = w
+			if w < n {
+				mate[w] = from
+			}
+			try(from + 1)
+			paired[w] = false
+		}
+		paired[from] = false
+	}
+	try(0)
+	return best
+}
+
+// total sums up what a pairing costs.
+func (s *swiss) total(mate []int) []int64 {
+	p := s.pack()
+	sum := make([]int64, p.words)
+	for v, w := range mate {
+		var cost []int64
+		switch {
+		case w == len(s.field):
+			cost = p.byeOf(v)
+		case v < w:
+			cost = p.pair(v, w)
+		default:
+			continue
+		}
+		for i := range sum {
+			sum[i] += cost[i]
+		}
+	}
+	return sum
+}
+
+func TestSwissHistory(t *testing.T) {
+	got, err := SwissHistory(4, [][]SwissOutcome{
+		{{First: 0, Second: 1, FirstPoints: 2, Played: true}, {First: 2, Second: -1, FirstPoints: 2}},
+		{{First: 2, Second: 1, SecondPoints: 2}, {First: 3, Second: 0, FirstPoints: 1, SecondPoints: 1, Played: true}},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []SwissEntry{
+		{Points: 3, Opponents: []int{1, 3}, Sides: sides("WB"), Floats: []Float{NoFloat, FloatDown}, Car: -1},
+		{Points: 2, Opponents: []int{0, -1}, Sides: sides("B-"), Floats: []Float{NoFloat, FloatDown}, HadBye: true, Car: -1},
+		{Points: 2, Opponents: []int{-1, -1}, Sides: sides("--"), Floats: []Float{FloatDown, NoFloat}, HadBye: true, Car: -1},
+		{Points: 1, Opponents: []int{-1, 0}, Sides: sides("-W"), Floats: []Float{NoFloat, FloatUp}, Car: -1},
+	}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("entries (-want +got):\n%s", diff)
+	}
+	for name, round := range map[string][]SwissOutcome{
+		"a stranger": {{First: 0, Second: 4}}, "itself": {{First: 1, Second: 1}}, "nobody": {{First: -1, Second: 1}},
+		"twice": {{First: 0, Second: 1}, {First: 2, Second: 0}},
+	} {
+		if _, err := SwissHistory(4, [][]SwissOutcome{round}); err == nil {
+			t.Errorf("%s was taken", name)
+		}
+	}
+}
+
+// Where the rules leave a pairing, nothing is relaxed; where they do not, the sides give way first, then the bye,
+// then the rematch.
+func TestSwissRelaxesInOrder(t *testing.T) {
+	after := func(points int64, bye bool, sides []Side, opponents ...int) SwissEntry {
+		return SwissEntry{Points: points, Opponents: opponents, Sides: sides, HadBye: bye, Car: -1}
+	}
+	tests := []struct {
+		name    string
+		entries []SwissEntry
+		round   int
+		want    []Reason // that begin with "relaxed"
+	}{
+		{"nothing", []SwissEntry{after(0, false, nil), after(0, false, nil)}, 1, nil},
+		{
+			"a third time on one side rather than a rematch",
+			[]SwissEntry{
+				after(4, false, sides("WW"), 2, 3), after(4, false, sides("WW"), 3, 2),
+				after(0, false, sides("BB"), 0, 1), after(0, false, sides("BB"), 1, 0),
+			},
+			3,
+			[]Reason{RelaxedSide, RelaxedSide},
+		},
+		{
+			"a third time on one side rather than a second bye",
+			[]SwissEntry{after(2, true, sides("WW-"), -1), after(2, true, sides("-WW"), -1), after(2, false, sides("BB-"), -1)},
+			4,
+			[]Reason{RelaxedSide},
+		},
+		{
+			"a second bye rather than a rematch",
+			[]SwissEntry{after(4, true, nil, -1), after(2, true, nil, 2), after(0, false, nil, 1)},
+			3, nil,
+		},
+		{
+			"two who have only each other",
+			[]SwissEntry{after(2, false, sides("W"), 1), after(0, false, sides("B"), 0)},
+			2,
+			[]Reason{RelaxedRemeet},
+		},
+		{
+			"three who have all met: no rematch can be spared, a bye can",
+			[]SwissEntry{after(4, true, nil, 1, 2), after(2, true, nil, 0, 2), after(0, false, nil, 0, 1)},
+			4,
+			[]Reason{RelaxedRemeet},
+		},
+		{"one alone has a second bye", []SwissEntry{after(2, true, nil, -1)}, 2, []Reason{RelaxedBye}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			round, err := NextSwissRound(tt.entries, SwissOptions{Round: tt.round, Rounds: 9, Win: 2})
+			if err != nil {
+				t.Fatal(err)
+			}
+			var got []Reason
+			for _, why := range append(slices.Clone(round.ByeReasons), reasonsOf(round)...) {
+				if slices.Contains([]Reason{RelaxedBye, RelaxedRemeet, RelaxedSide}, why) {
+					got = append(got, why)
+				}
+			}
+			if diff := cmp.Diff(tt.want, got); diff != "" {
+				t.Errorf("relaxed (-want +got):\n%s", diff)
+			}
+		})
+	}
+}
+
+func reasonsOf(r SwissRound) []Reason {
+	var all []Reason
+	for _, p := range r.Pairs {
+		all = append(all, p.Reasons...)
+	}
+	return all
+}
+
+// Two on one car are paired last of all, and run one after the other.
+func TestSwissKeepsOneCarApart(t *testing.T) {
+	entries := newcomers(4)
+	entries[0].Car, entries[2].Car = 7, 7
+	round, err := NextSwissRound(entries, SwissOptions{Round: 1, Rounds: 3, Win: 2})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if slices.Contains(reasonsOf(round), OneCar) {
+		t.Errorf("one car against itself although it could be spared: %+v", round)
+	}
+	two, err := NextSwissRound([]SwissEntry{{Car: 7}, {Car: 7}}, SwissOptions{Round: 1, Rounds: 3, Win: 2})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !slices.Contains(reasonsOf(two), OneCar) {
+		t.Errorf("not said that the two share a car: %+v", two)
+	}
+}
+
+func TestSwissRefuses(t *testing.T) {
+	good := SwissOptions{Round: 2, Rounds: 5, Win: 2}
+	two := func(change func(*SwissEntry)) []SwissEntry {
+		entries := newcomers(2)
+		change(&entries[1])
+		return entries
+	}
+	tests := []struct {
+		name    string
+		entries []SwissEntry
+		o       SwissOptions
+		rule    string
+	}{
+		{"nobody", nil, good, "entries"},
+		{"too many", newcomers(MaxSwiss + 1), good, "entries"},
+		{"nobody present", []SwissEntry{{Absent: true}}, good, "entries"},
+		{"round 0", newcomers(2), SwissOptions{Round: 0, Rounds: 5, Win: 2}, "round"},
+		{"round 6 of 5", newcomers(2), SwissOptions{Round: 6, Rounds: 5, Win: 2}, "round"},
+		{"a worthless win", newcomers(2), SwissOptions{Round: 1, Rounds: 5}, "win"},
+		{"too long a history", two(func(e *SwissEntry) { e.Opponents = []int{0, 0} }), good, "history"},
+		{"a stranger", two(func(e *SwissEntry) { e.Opponents = []int{2} }), good, "opponent"},
+		{"itself", two(func(e *SwissEntry) { e.Opponents = []int{1} }), good, "opponent"},
+		{"no side", two(func(e *SwissEntry) { e.Sides = []Side{3} }), good, "side"},
+		{"lot seed too large", newcomers(2), SwissOptions{Round: 1, Rounds: 5, Win: 2, LotSeed: MaxLotSeed + 1}, "lot-seed"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			_, err := NextSwissRound(tt.entries, tt.o)
+			var refusal *Refusal
+			if !errors.As(err, &refusal) || refusal.Rule != tt.rule {
+				t.Errorf("got %v, want a refusal by the rule %q", err, tt.rule)
+			}
+		})
+	}
+}
