@@ -65,7 +65,7 @@ func (s *swiss) meetings(v, w int) int64 {
 
 // sidesClash says whether both must have one side; top scorers of the last round are free of it.
 func (s *swiss) sidesClash(v, w int) int64 {
-	return one(s.bothDue(v, w, absolute) && !s.top[v] && !s.top[w])
+	return one(s.bothDue(v, w, absolute) && !s.topScorer(s.field[v]) && !s.topScorer(s.field[w]))
 }
 
 // bothDue says whether both are due one side at least so much.

@@ -70,6 +70,7 @@ const (
 	RelaxedSide   Reason = "relaxed-side"    // no legal pairing: somebody has a side too often or a third time
 	RelaxedBye    Reason = "relaxed-bye"     // no legal pairing: a second bye
 	RelaxedRemeet Reason = "relaxed-rematch" // no legal pairing: the two have met
+	TopScorers    Reason = "top-scorers"     // in the last round a top scorer may have a side too often
 	OneCar        Reason = "one-car"         // the two share a car and run one after the other
 )
 
@@ -188,7 +189,6 @@ type swiss struct {
 	place   []int // of each in the field within its group
 	size    []int // of each group
 	side    []preference
-	top     []bool // of each in the field: a top scorer of the last round
 }
 
 func newSwiss(entries []SwissEntry, o SwissOptions) *swiss {
@@ -199,7 +199,6 @@ func newSwiss(entries []SwissEntry, o SwissOptions) *swiss {
 		}
 	}
 	slices.SortStableFunc(s.field, func(a, b int) int { return cmp.Compare(entries[b].Points, entries[a].Points) })
-	most := o.Win * int64(o.Round-1)
 	for i, e := range s.field {
 		if i == 0 || entries[e].Points != entries[s.field[i-1]].Points {
 			s.size = append(s.size, 0)
@@ -209,7 +208,6 @@ func newSwiss(entries []SwissEntry, o SwissOptions) *swiss {
 		s.place = append(s.place, s.size[g])
 		s.size[g]++
 		s.side = append(s.side, preferred(entries[e].Sides))
-		s.top = append(s.top, o.Round == o.Rounds && 2*entries[e].Points > most)
 	}
 	return s
 }
@@ -220,6 +218,12 @@ func (s *swiss) before(a, b int) bool {
 		return s.entries[a].Points > s.entries[b].Points
 	}
 	return a < b
+}
+
+// topScorer says whether it is the last round and the entry has more than half of what could be had before it.
+func (s *swiss) topScorer(e int) bool {
+	o := s.options
+	return o.Round == o.Rounds && 2*s.entries[e].Points > o.Win*int64(o.Round-1)
 }
 
 // pair gives the sides and says why.
@@ -242,7 +246,11 @@ func (s *swiss) pair(a, b int) SwissPair {
 		p.Reasons = append(p.Reasons, RelaxedRemeet)
 	}
 	if forced(preferred(s.entries[a].Sides), side) || forced(preferred(s.entries[b].Sides), -side) {
-		p.Reasons = append(p.Reasons, RelaxedSide)
+		if s.topScorer(a) || s.topScorer(b) {
+			p.Reasons = append(p.Reasons, TopScorers)
+		} else {
+			p.Reasons = append(p.Reasons, RelaxedSide)
+		}
 	}
 	if s.sameCar(a, b) {
 		p.Reasons = append(p.Reasons, OneCar)

@@ -457,6 +457,32 @@ func reasonsOf(r SwissRound) []Reason {
 	return all
 }
 
+// FIDE C.04.3, 2016 edition, C3 (from memory): in the last round a top scorer may meet somebody who must have the same
+// side; in any other round the two best are kept from each other.
+func TestTopScorersAreFreeOfSidesInTheLastRound(t *testing.T) {
+	entries := []SwissEntry{
+		{Points: 4, Opponents: []int{2, 3}, Sides: sides("WW"), Car: -1},
+		{Points: 4, Opponents: []int{3, 2}, Sides: sides("WW"), Car: -1},
+		{Points: 0, Opponents: []int{0, 1}, Sides: sides("BB"), Car: -1},
+		{Points: 0, Opponents: []int{1, 0}, Sides: sides("BW"), Car: -1},
+		{Points: 0, Opponents: []int{5, 5}, Sides: sides("WB"), Car: -1},
+		{Points: 0, Opponents: []int{4, 4}, Sides: sides("BW"), Car: -1},
+	}
+	for rounds, together := range map[int]bool{3: true, 4: false} {
+		round, err := NextSwissRound(entries, SwissOptions{Round: 3, Rounds: rounds, Win: 2})
+		if err != nil {
+			t.Fatal(err)
+		}
+		best := round.Pairs[0]
+		if got := best.First < 2 && best.Second < 2; got != together {
+			t.Errorf("round 3 of %d: the best pairing is %+v", rounds, best)
+		}
+		if got := slices.Contains(best.Reasons, TopScorers); got != together {
+			t.Errorf("round 3 of %d: the reasons are %v", rounds, best.Reasons)
+		}
+	}
+}
+
 // Two on one car are paired last of all, and run one after the other.
 func TestSwissKeepsOneCarApart(t *testing.T) {
 	entries := newcomers(4)

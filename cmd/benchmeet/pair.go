@@ -211,6 +211,7 @@ var reasonTexts = map[bracket.Reason]string{
 	bracket.RelaxedSide:   "no legal pairing was left: a side is given too often",
 	bracket.RelaxedBye:    "no legal pairing was left: a second bye",
 	bracket.RelaxedRemeet: "no legal pairing was left: the two meet again",
+	bracket.TopScorers:    "in the last round a top scorer may have a side too often",
 	bracket.OneCar:        "they share a car and run one after the other",
 }
 
