@@ -31,7 +31,7 @@ func (c AddBench) decide(s *State, _ Meta) ([]Event, error) {
 			return nil, refusal.New("bench-number", "number", c.Bench.Number, "bench", other.ID)
 		}
 	}
-	return []Event{BenchAdded{c.Bench}}, nil
+	return []Event{BenchAdded(c)}, nil
 }
 
 // Type is the name in the log.

@@ -22,7 +22,7 @@ func (c AddDivision) decide(s *State, _ Meta) ([]Event, error) {
 	if stage, _ := s.Programmes[c.Division.ID].round(); stage > 0 {
 		return nil, refusal.New("division-drawn", "division", c.Division.ID)
 	}
-	return []Event{DivisionAdded{c.Division}}, nil
+	return []Event{DivisionAdded(c)}, nil
 }
 
 // Type is the name in the log.

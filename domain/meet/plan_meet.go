@@ -25,7 +25,7 @@ func (c PlanMeet) decide(s *State, _ Meta) ([]Event, error) {
 	if err := c.Rules.check(); err != nil {
 		return nil, err
 	}
-	return []Event{MeetPlanned{c.Plan, c.Rules}}, nil
+	return []Event{MeetPlanned(c)}, nil
 }
 
 // Type is the name in the log.
@@ -57,7 +57,7 @@ func (c ChangeRules) decide(s *State, _ Meta) ([]Event, error) {
 	if err := c.Rules.check(); err != nil {
 		return nil, err
 	}
-	return []Event{RulesChanged{c.Rules}}, nil
+	return []Event{RulesChanged(c)}, nil
 }
 
 // Type is the name in the log.
