@@ -251,6 +251,9 @@ func ShareOut(n, runs int, o TimedOptions) (*Draw, DesignKind, Balance, error) {
 	if _, err := checkTimed(upTo(max(n, 0)), &o); err != nil {
 		return nil, "", Balance{}, err
 	}
+	if n < 1 {
+		return nil, "", Balance{}, refuse("entries", nil, "nobody is entered for the timed rounds")
+	}
 	if runs < 0 {
 		return nil, "", Balance{}, refuse("rounds", nil, "the number of rounds cannot be %d", runs)
 	}

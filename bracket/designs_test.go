@@ -185,6 +185,7 @@ func TestShareOutRounds(t *testing.T) {
 func TestShareOutRefuses(t *testing.T) {
 	for name, try := range map[string]func() error{
 		"no design and no rounds": func() error { _, _, _, err := ShareOut(8, 0, TimedOptions{Lanes: 4}); return err },
+		"nobody":                  func() error { _, _, _, err := ShareOut(0, 1, TimedOptions{Lanes: 4}); return err },
 		"negative rounds":         func() error { _, _, _, err := ShareOut(8, -1, TimedOptions{Lanes: 4}); return err },
 		"no lane":                 func() error { _, _, _, err := ShareOut(8, 1, TimedOptions{}); return err },
 	} {

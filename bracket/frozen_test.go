@@ -1,0 +1,131 @@
+package bracket
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// lines writes a plan in short: one line a round, its heats as lanes in brackets.
+func lines(d *Draw) []string {
+	var out []string
+	for _, r := range d.Rounds {
+		var heats []string
+		for _, h := range r.Heats {
+			var lanes []string
+			for _, s := range h.Lanes {
+				switch s.Kind {
+				case PlaceSlot:
+					lanes = append(lanes, fmt.Sprintf("%s/%d", s.Heat, s.Place))
+				case GroupSlot:
+					lanes = append(lanes, fmt.Sprintf("%s%d", s.Group, s.Place))
+				case NextBestSlot:
+					lanes = append(lanes, fmt.Sprintf("n%d", s.Place))
+				default:
+					lanes = append(lanes, show(s))
+				}
+			}
+			heats = append(heats, h.Group+"["+strings.Join(lanes, " ")+"]")
+		}
+		out = append(out, strings.Join(heats, " "))
+	}
+	return out
+}
+
+// The expected draws of this test may never be edited: same input and lot seed, same draw.
+func TestDrawsAreFrozen(t *testing.T) {
+	tests := []struct {
+		name string
+		draw func() (*Draw, error)
+		want []string
+	}{
+		{
+			"round robin by lot",
+			func() (*Draw, error) { return RoundRobin(5, RoundRobinOptions{Cycles: 1, LotSeed: 42}) },
+			[]string{
+				"[0 3] [4 2]",
+				"[3 4] [1 0]",
+				"[4 1] [2 3]",
+				"[1 2] [0 4]",
+				"[2 0] [3 1]",
+			},
+		},
+		{
+			"groups, two seeds, clubs apart, a knockout behind",
+			func() (*Draw, error) {
+				return Groups(8, GroupOptions{Groups: 2, Cycles: 1, Seeds: 2, Clubs: []int{0, 1, 0, 1, 2, 2, 3, 3}, Advance: 2, LotSeed: 42})
+			},
+			[]string{
+				"A[0 7] A[3 4] B[1 5] B[6 2]",
+				"A[7 4] A[0 3] B[5 2] B[1 6]",
+				"A[3 7] A[4 0] B[6 5] B[2 1]",
+				"[A1 B2] [B1 A2]",
+				"[W4.1 W4.2]",
+			},
+		},
+		{
+			"heats by lot, siblings apart",
+			func() (*Draw, error) {
+				return Heats(9, HeatsOptions{Lanes: 3, Advance: 1, Cars: []int{5, 5, 5, -1, -1, -1, -1, -1, -1}, LotSeed: 42})
+			},
+			[]string{
+				"[4 2 3] [8 0 6] [1 7 5]",
+				"[1.1/1 1.2/1 1.3/1]",
+			},
+		},
+		{
+			"timed rounds by a design",
+			func() (*Draw, error) {
+				d, _, _, err := ShareOut(7, 0, TimedOptions{Lanes: 3, LotSeed: 42})
+				return d, err
+			},
+			[]string{
+				"[4 5 0]",
+				"[5 1 6]",
+				"[1 0 2]",
+				"[0 6 3]",
+				"[6 2 4]",
+				"[2 3 5]",
+				"[3 4 1]",
+			},
+		},
+		{
+			"double elimination by lot",
+			func() (*Draw, error) { return DoubleElimination(5, KnockoutOptions{LotSeed: 42}) },
+			[]string{
+				"[3 0]",
+				"[1 2] [4 W1.1]",
+				"[L1.1 L2.1]",
+				"[W2.1 W2.2]",
+				"[L2.2 W3.1]",
+				"[W5.1 L4.1]",
+				"[W4.1 W6.1]",
+				"[W7.1 L7.1]",
+			},
+		},
+		{
+			"knockout with a plate",
+			func() (*Draw, error) { return Knockout(6, KnockoutOptions{Plate: true, LotSeed: 42}) },
+			[]string{
+				"[5 4] [0 2]",
+				"[1 W1.1] [3 W1.2]",
+				"[L1.1 L2.2] [L1.2 L2.1]",
+				"[W3.1 W3.2]",
+				"[W2.1 W2.2]",
+			},
+		},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			d, err := tt.draw()
+			if err != nil {
+				t.Fatal(err)
+			}
+			if diff := cmp.Diff(tt.want, lines(d)); diff != "" {
+				t.Errorf("the draw changed (-want +got):\n%s", diff)
+			}
+		})
+	}
+}
