@@ -18,6 +18,8 @@ func init() {
 	verbs["waiting-runs"] = (*day).waitingRuns
 	verbs["rulings"] = (*day).rulings
 	verbs["outdated"] = func(d *day) { d.say("%v", d.s.Outdated(d.division())) }
+	verbs["programme"] = (*day).programme
+	verbs["places"] = (*day).places
 	verbs["published"] = (*day).published
 }
 
@@ -180,5 +182,56 @@ func (d *day) published() {
 			text += fmt.Sprintf(" %d %s", l.Rank, d.hash(l.Entry))
 		}
 		d.say("%s", text)
+	}
+}
+
+// programme tells the rounds of a division, those to come in brackets.
+func (d *day) programme() {
+	p := d.s.Progress(d.division())
+	d.say("stage %d, round %d of %d, closed %v, over %v", p.Stage, p.Round, p.Rounds, p.Closed, d.s.Over())
+	for _, r := range d.s.Rounds(d.division()) {
+		var heats []string
+		for _, h := range r.Heats {
+			var slots []string
+			for _, s := range h.Slots {
+				switch {
+				case s.Nobody:
+					slots = append(slots, "nobody")
+				case s.WinnerOf != "":
+					slots = append(slots, "winner of "+string(s.WinnerOf))
+				case s.LoserOf != "":
+					slots = append(slots, "loser of "+string(s.LoserOf))
+				default:
+					slots = append(slots, d.hash(s.Entry))
+				}
+			}
+			text := string(h.ID) + " " + strings.Join(slots, ", ")
+			if h.Third {
+				text += " for the third place"
+			}
+			heats = append(heats, text)
+		}
+		text := fmt.Sprintf("%d.%d: %s", r.Stage, r.Number, strings.Join(heats, " | "))
+		if len(r.Byes) > 0 {
+			text += " | byes " + d.numbers(r.Byes)
+		}
+		if !r.Drawn {
+			text = "(" + text + ")"
+		}
+		d.say("%s", text)
+	}
+}
+
+// places tells the places of a posted heat in lane order.
+func (d *day) places() {
+	h := d.s.Heats[d.heat()]
+	at := d.s.Places(h)
+	for _, l := range h.Lanes {
+		if place, has := at[l.Entry]; has {
+			d.say("%s %d", d.hash(l.Entry), place)
+		}
+	}
+	if len(at) == 0 {
+		d.say("no places")
 	}
 }
