@@ -13,6 +13,11 @@ const (
 	slowRoller = 1.5
 	crawling   = 8
 
+	// ambiguous is where a gap may hold one step or two, and heldUp how late, of a
+	// gap, an interrupt may make a stamp.
+	ambiguous = 1.75
+	heldUp    = 1.40
+
 	// opensMost open gaps in a row mean that the prediction is wrong.
 	opensMost = 3
 )
@@ -84,7 +89,7 @@ func (t *Tracker) consider(at int64) {
 
 // hold keeps an early stamp back until the next one explains it.
 func (t *Tracker) hold(at int64) {
-	t.held, t.holding = at, true
+	t.held, t.holding, t.heldLate = at, true, false
 	t.allowFast()
 }
 
@@ -109,6 +114,10 @@ func (t *Tracker) resolve(at int64) {
 		t.take(at)
 		return
 	}
+	if t.heldLate {
+		t.resolveLate(at)
+		return
+	}
 	mark := t.mark()
 	first := float64(t.held-t.last) / t.marks.scale[mark]
 	second := float64(at-t.held) / t.marks.scale[(mark+1)%int64(t.marks.count)]
@@ -131,6 +140,48 @@ func (t *Tracker) resolve(at int64) {
 		t.advanceOdd(t.release(), first)
 	}
 	t.consider(at)
+}
+
+// resolveLate decides about a held stamp that came late. If the next one makes
+// it two gaps in all, the two are counted whatever the held one was: a stray
+// beside a missed pass or, if it was not very late, a pass whose stamp was held
+// up. Otherwise the gap is left open.
+func (t *Tracker) resolveLate(at int64) {
+	mark := t.mark()
+	first := float64(t.held-t.last) / t.marks.scale[mark]
+	whole := float64(at-t.last) / t.marks.spanned(mark, 2)
+	switch {
+	case float64(at-t.held) < 0.2*t.pred:
+		t.leaveOut(at)
+	case math.Abs(whole/t.pred-1) > near:
+		t.leaveOpen(t.release())
+		t.take(at)
+	case first < heldUp*t.pred:
+		t.advanceShown(t.release(), 1, t.last+int64(t.pred*t.marks.scale[mark]))
+		t.advance(at, 1)
+		t.follow(whole, whole-t.pred)
+	default:
+		t.leaveOut(t.release())
+		t.bridge(at, 2)
+		t.follow(whole, whole-t.pred)
+	}
+}
+
+// leaveOpen counts one step over a gap that holds no whole number of them.
+func (t *Tracker) leaveOpen(at int64) {
+	each := float64(at-t.last) / t.marks.scale[t.mark()]
+	t.open(at, false)
+	if each < ambiguous*t.pred {
+		t.advanceOdd(at, each)
+	} else {
+		t.advance(at, 1)
+		t.window.restart(t.steps, at)
+	}
+	if t.astray(); t.opens >= opensMost && !t.closed {
+		t.seekFrom(at)
+		return
+	}
+	t.allowFast()
 }
 
 // doubtSearch searches once more if soon after the search every gap had a stamp
@@ -171,8 +222,12 @@ func (t *Tracker) late(at int64) {
 			t.advanceOdd(at, each)
 			return
 		}
+		due := float64(t.last) + expected*spanned
 		t.bridge(at, n)
 		t.follow(each, max(-near*t.pred, min(near*t.pred, each-t.pred)))
+		if off := float64(at) - due; math.Abs(off) > near*t.pred {
+			t.oddStep, t.oddLate, t.oddDue = t.steps, off > 0, due
+		}
 		return
 	}
 	if n, ok := t.lateFromDue(at); ok && !stopping {
@@ -188,21 +243,13 @@ func (t *Tracker) late(at int64) {
 		t.advance(at, 1)
 		t.window.restart(t.steps, at)
 		t.seekFrom(at)
-	case stopping || (each < 1.75*t.pred && t.oddLate && t.oddStep == t.steps):
+	case stopping || (each < ambiguous*t.pred && t.oddLate && t.oddStep == t.steps):
 		t.advanceOdd(at, each)
+	case each < ambiguous*t.pred && t.pred < slowRoller*t.window.shortest():
+		t.hold(at)
+		t.heldLate = true
 	default:
-		t.open(at, false)
-		if each < 1.75*t.pred {
-			t.advanceOdd(at, each)
-		} else {
-			t.advance(at, 1)
-			t.window.restart(t.steps, at)
-		}
-		if t.astray(); t.opens >= opensMost {
-			t.seekFrom(at)
-			return
-		}
-		t.allowFast()
+		t.leaveOpen(at)
 	}
 }
 
@@ -216,16 +263,22 @@ func (t *Tracker) astray() {
 	t.lastOpen = t.steps
 }
 
-// lateFromDue counts the passes up to a late stamp from where the last stamp was
-// due, if that one was off: a stamp that an interrupt held up makes its gap long
-// and the next one short.
+// lateFromDue counts the passes up to a late stamp from where the last pass was
+// rather than from its stamp: from where that was due if it was off, as an
+// interrupt that holds a stamp up makes its gap long and the next one short; or
+// from a stamp soon after it, which was left out but may have been the pass when
+// the last stamp was a stray just before it.
 func (t *Tracker) lateFromDue(at int64) (int, bool) {
-	if t.oddStep != t.steps || t.steps == 0 {
-		return 0, false
-	}
-	mark, gap := t.mark(), float64(at)-t.oddDue
+	mark := t.mark()
 	for n := 1; n <= bridgeMost; n++ {
-		if math.Abs(gap/t.pred-t.marks.spanned(mark, n)) < bridgeSlack {
+		spanned := t.marks.spanned(mark, n)
+		if math.Abs(float64(at-t.last)/t.pred-spanned) > 2*bridgeSlack {
+			continue
+		}
+		if t.oddStep == t.steps && t.steps > 0 && math.Abs((float64(at)-t.oddDue)/t.pred-spanned) < bridgeSlack {
+			return n, true
+		}
+		if t.lastExtra > t.last && math.Abs(float64(at-t.lastExtra)/t.pred-spanned) < near {
 			return n, true
 		}
 	}
@@ -272,6 +325,7 @@ func (t *Tracker) leaveOut(at int64) {
 	if t.counts(at) {
 		t.notes.noteExtra(at)
 	}
+	t.lastExtra = at
 	if t.steps == t.doubleStep+1 {
 		t.doubleRun++
 		t.doubleMost = max(t.doubleMost, t.doubleRun)
@@ -336,13 +390,14 @@ func (t *Tracker) follow(gap, surprise float64) {
 func (t *Tracker) advanceOdd(at int64, gap float64) {
 	long := gap > t.pred
 	again := t.oddStep == t.steps && t.steps > 0 && t.oddLate == long
-	possible := gap < 1.4*t.level() || t.pred > slowRoller*t.window.shortest()
-	due := float64(t.last) + t.pred*t.marks.scale[t.mark()]
 	level := t.level()
+	possible := gap > 0.85*level && gap < 1.4*level || t.pred > slowRoller*t.window.shortest()
+	due := float64(t.last) + t.pred*t.marks.scale[t.mark()]
 	if again && possible {
 		t.advance(at, 1)
 		t.quicken()
-		t.predict(gap, max(-0.3*gap, min(0.5*gap, gap-level)))
+		t.predict(gap, max(-0.2*gap, min(0.3*gap, (gap-level)/2)))
+		due = float64(at)
 	} else {
 		t.advanceShown(at, 1, min(int64(due), at+int64(0.3*t.pred)))
 		t.follow(gap, max(-0.06*t.pred, min(0.06*t.pred, gap-t.pred)))

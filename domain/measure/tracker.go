@@ -47,9 +47,11 @@ type Tracker struct {
 	acquisition         // the stamps of which no speed is known yet
 	held          int64 // a stamp that came early and waits for the next one
 	holding       bool
+	heldLate      bool    // it came late rather than early
 	oddStep       int64   // the step after the last irregular gap
 	oddLate       bool    // and whether that one was long
 	oddDue        float64 // where the stamp after that gap was due
+	lastExtra     int64   // the last stamp that was left out
 	foundStep     int64   // the step at which the speed was found
 	searchedAgain bool
 	rebase        bool  // the next stamp comes from a clock that has begun anew

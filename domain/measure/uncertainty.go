@@ -141,12 +141,12 @@ func (t *Tracker) partAt(cause string, how partHow, jitter float64) Part {
 	case partBetween:
 		p.U = math.Hypot(0.8*jitter, ripple)
 	case partPredicted, partBridged:
-		p.U = math.Hypot(0.9*jitter, ripple)
+		p.U = math.Hypot(jitter, ripple)
 		if cause == "start" {
 			p.U = t.startU
 		}
 	case partCapped:
-		p.Shape, p.U = Rectangular, math.Hypot(max(0, t.overdue), 1.1*jitter)/math.Sqrt(3)
+		p.Shape, p.U = Rectangular, math.Hypot(max(0, t.overdue), jitter)/math.Sqrt(3)
 	case partUnknown:
 		p.Shape, p.U = Rectangular, 1/math.Sqrt(12)
 	}
@@ -154,10 +154,11 @@ func (t *Tracker) partAt(cause string, how partHow, jitter float64) Part {
 }
 
 // jitter returns the scatter of a stamp in parts of a gap, from the surprises
-// of the regular stamps: a gap has two of them.
+// of the regular stamps: a gap holds two of them, and the prediction, which holds
+// the one before with the other sign, adds 0.9.
 func (t *Tracker) jitter() float64 {
 	if t.steps < 20 || !(t.level() > 0) {
 		return 0.01
 	}
-	return math.Min(0.1, math.Sqrt(t.noise/float64(t.steps)/2)/t.level())
+	return math.Min(0.1, math.Sqrt(t.noise/float64(t.steps)/2.9)/t.level())
 }
