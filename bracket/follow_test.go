@@ -124,3 +124,59 @@ func TestPlacingsOfFavourites(t *testing.T) {
 		}
 	}
 }
+
+func TestDrawLooksUpHeats(t *testing.T) {
+	d := four(t)
+	if h, known := d.Heat("2.2"); !known || h.Purpose != Final {
+		t.Errorf("heat 2.2 is %+v, %v", h, known)
+	}
+	if v, known := d.Lanes("1.2", Results{}); !known || v.State != Ready {
+		t.Errorf("heat 1.2 is %+v, %v", v, known)
+	}
+	if _, known := d.Heat("9.9"); known {
+		t.Error("heat 9.9 was found")
+	}
+	if _, known := d.Lanes("9.9", Results{}); known {
+		t.Error("lanes of heat 9.9 were found")
+	}
+}
+
+func TestRefusalNamesEntries(t *testing.T) {
+	_, err := TimedRound([]int{4, 4}, TimedOptions{Round: 1, Lanes: 2})
+	if got, want := err.Error(), "an entry is listed twice (entries number [4])"; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+}
+
+// Lanes that wait for groups, next best and places know nobody until they are known, and stay vacant where fewer came.
+func TestFollowGroupsAndPlaces(t *testing.T) {
+	d := &Draw{Rounds: []Round{
+		{Number: 1, Heats: []Heat{{ID: "1.1", Lanes: []Slot{EntryAt(0), EntryAt(1), Nobody()}}}},
+		{Number: 2, Heats: []Heat{{ID: "2.1", Lanes: []Slot{PlaceOf("1.1", 2), GroupPlace("A", 1), NextBest(1, 1), PlaceOf("8.8", 1)}}}},
+	}}
+	tests := []struct {
+		name string
+		res  Results
+		want []int
+	}{
+		{"nothing known", Results{}, []int{Unknown, Unknown, Unknown, Unknown}},
+		{
+			"all known",
+			Results{Heats: map[string][]int{"1.1": {1, 0}}, Groups: map[string][]int{"A": {7}}, NextBest: map[int][]int{1: {5}}},
+			[]int{0, 7, 5, Unknown},
+		},
+		{
+			"fewer came",
+			Results{Heats: map[string][]int{"1.1": {1}}, Groups: map[string][]int{"A": {}}, NextBest: map[int][]int{1: {}}},
+			[]int{Vacant, Vacant, Vacant, Unknown},
+		},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			v, _ := d.Lanes("2.1", tt.res)
+			if diff := cmp.Diff(tt.want, v.Lanes); diff != "" {
+				t.Errorf("lanes (-want +got):\n%s", diff)
+			}
+		})
+	}
+}

@@ -156,6 +156,27 @@ func TestTimedRoundRefuses(t *testing.T) {
 	}
 }
 
+// The way out that is always open: siblings dealt in a row, without turning back, never meet.
+func TestSiblingsDealtInARow(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		heats := rapid.IntRange(1, 6).Draw(t, "heats")
+		var cars []int
+		for car := range rapid.IntRange(0, 8).Draw(t, "cars") {
+			for range rapid.IntRange(1, heats).Draw(t, "siblings") {
+				cars = append(cars, car)
+			}
+		}
+		n := len(cars)
+		d := &dealing{cars: ownNumbers(cars, n)}
+		d.deal(siblingsFirst(rapid.Permutation(upTo(n)).Draw(t, "order"), d.cars), heats, false)
+		for e := range n {
+			if !d.fits(e, d.seat[e].heat, e) {
+				t.Fatalf("cars %v: entry %d meets a sibling in %v", cars, e, d.members)
+			}
+		}
+	})
+}
+
 // assign against every permutation.
 func TestAssignIsLeast(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

@@ -64,9 +64,6 @@ func (f Fraction) Over(n int64) Fraction {
 // Div returns f / g. It panics when g is 0, which is a mistake of the caller.
 func (f Fraction) Div(g Fraction) Fraction { return Fraction{new(big.Rat).Quo(f.rat(), g.rat())} }
 
-// Neg returns -f.
-func (f Fraction) Neg() Fraction { return Fraction{new(big.Rat).Neg(f.rat())} }
-
 // Cmp returns -1, 0 or +1 as f is less than, equal to or greater than g.
 func (f Fraction) Cmp(g Fraction) int { return f.rat().Cmp(g.rat()) }
 

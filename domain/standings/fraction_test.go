@@ -64,6 +64,19 @@ func TestFractionTexts(t *testing.T) {
 	}
 }
 
+func TestFractionParts(t *testing.T) {
+	if num, den, ok := Ratio(-6, 4).Parts(); num != -3 || den != 2 || !ok {
+		t.Errorf("-6/4 is %d/%d, %v", num, den, ok)
+	}
+	if _, _, ok := Whole(1 << 62).Mul(Whole(4)).Parts(); ok {
+		t.Error("2^64 was said to fit")
+	}
+	var f Fraction
+	if err := f.UnmarshalText([]byte("half")); err == nil {
+		t.Error("a word was read as a fraction")
+	}
+}
+
 func TestFractionTextGoesRound(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f := Ratio(rapid.Int64().Draw(t, "num"), rapid.Int64Range(1, 1<<40).Draw(t, "den"))
