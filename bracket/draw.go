@@ -136,8 +136,6 @@ const (
 	SeedsMoved NoteCode = "seeds-moved"
 	// RunInTurn says that Entries share a car and are drawn against each other: they run one after the other.
 	RunInTurn NoteCode = "run-in-turn"
-	// MeetAgain says that Entries meet again in Round although they have met before.
-	MeetAgain NoteCode = "meet-again"
 )
 
 // Note is a remark on a draw for its readers.

@@ -80,8 +80,8 @@ func TestSlotOrderOfOtherSizesIsNil(t *testing.T) {
 	}
 }
 
-// testdata/seed_lines.json names the source of each: the ITF rules read, the ITTF rules read in a translation
-// that quotes them with the line of seeds 3-4 from memory.
+// testdata/seed_lines.json names the source of each: the ITF rules, and the ITTF rules in a translation with the
+// line of seeds 3-4 from memory.
 func TestSeedLinesOfTheFederations(t *testing.T) {
 	type federation struct {
 		Lines map[string]map[string][]int `json:"lines"`

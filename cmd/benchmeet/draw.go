@@ -415,8 +415,6 @@ func noteSays(n bracket.Note, ids []string) string {
 		return fmt.Sprintf("%s changed places within their group of seeds to keep clubmates apart", strings.Join(ids, ", "))
 	case bracket.RunInTurn:
 		return fmt.Sprintf("%s share a car: they run one after the other", who)
-	case bracket.MeetAgain:
-		return fmt.Sprintf("%s meet again in round %d", who, n.Round)
 	}
 	return string(n.Code)
 }
