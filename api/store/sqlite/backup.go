@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"net/url"
 	"os"
 	"path/filepath"
 )
@@ -49,6 +50,14 @@ func (s *Store) backup(ctx context.Context, path string) (err error) {
 	return syncFolder(filepath.Dir(full))
 }
 
+// copyDSN names the file for the connection that copies it.
+func (s *Store) copyDSN() string {
+	if s.writer.readOnly {
+		return (&url.URL{Scheme: "file", OmitHost: true, Path: s.path, RawQuery: "mode=ro&_pragma=busy_timeout(10000)&_pragma=temp_store(MEMORY)"}).String()
+	}
+	return dsn(s.path, false)
+}
+
 // copyInto uses a connection of its own: those of the readers may not write to
 // any file, and the writer's is needed meanwhile.
 func (s *Store) copyInto(ctx context.Context, path string) error {
@@ -58,7 +67,7 @@ func (s *Store) copyInto(ctx context.Context, path string) error {
 	if s.closing.Err() != nil {
 		return errClosed
 	}
-	db, err := sql.Open("sqlite", dsn(s.path, false))
+	db, err := sql.Open("sqlite", s.copyDSN())
 	if err != nil {
 		return err
 	}

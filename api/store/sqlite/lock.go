@@ -9,6 +9,10 @@ import (
 	"syscall"
 )
 
+// ErrInUse is wrapped by Open's error while another process has the file open;
+// the error names that process.
+var ErrInUse = errors.New("the data is in use")
+
 // lock takes the lock file for this process and writes its number into it. The
 // kernel frees the lock when the process ends, however it ends, so the file
 // itself may stay.
@@ -21,7 +25,7 @@ func lock(path string) (*os.File, error) {
 	if errors.Is(err, syscall.EWOULDBLOCK) {
 		holder := holderOf(file)
 		_ = file.Close()
-		return nil, fmt.Errorf("the data is in use by %s; stop that program first, or give the order to it", holder)
+		return nil, fmt.Errorf("%w by %s; stop that program first, or give the order to it", ErrInUse, holder)
 	}
 	if err != nil {
 		_ = file.Close()

@@ -26,6 +26,8 @@ type writer struct {
 	turn   sync.Mutex // guards what follows
 	group  *group     // nil while no transaction is open
 	closed bool
+
+	readOnly bool // there is no connection, and every turn is refused
 }
 
 // group is the turns that share a transaction.
@@ -38,6 +40,9 @@ type group struct {
 // do runs fn in a turn and returns when what it wrote is on disk. An error of
 // fn undoes the turn and is returned as it is.
 func (w *writer) do(ctx context.Context, fn func(*sql.Conn) error) error {
+	if w.readOnly {
+		return ErrReadOnly
+	}
 	w.waiting.Add(1)
 	w.turn.Lock()
 	w.waiting.Add(-1)
@@ -142,6 +147,9 @@ func (w *writer) fail(err error) {
 // alone runs fn in a turn outside of any transaction, for what SQLite does not
 // do inside one.
 func (w *writer) alone(ctx context.Context, fn func(*sql.Conn) error) error {
+	if w.readOnly {
+		return ErrReadOnly
+	}
 	w.waiting.Add(1)
 	w.turn.Lock()
 	w.waiting.Add(-1)
@@ -160,6 +168,9 @@ func (w *writer) alone(ctx context.Context, fn func(*sql.Conn) error) error {
 
 // close commits what is open and gives the connection back.
 func (w *writer) close() error {
+	if w.readOnly {
+		return nil
+	}
 	return w.alone(context.Background(), func(conn *sql.Conn) error {
 		w.closed = true
 		return conn.Close()

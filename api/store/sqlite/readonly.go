@@ -1,0 +1,60 @@
+package sqlite
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"net/url"
+	"os"
+	"path/filepath"
+)
+
+// ErrReadOnly is wrapped by the errors of all methods that would write to a
+// store of OpenReadOnly.
+var ErrReadOnly = errors.New("the database was opened only to read")
+
+// OpenReadOnly opens a file that is there, beside a process that has it open or
+// a copy of Backup, and takes no lock: the write-ahead log lets others read
+// while one writes. Nothing in the file changes. It refuses tables of another
+// version than this program's. While a reading goes on, an erasure in the other
+// process waits for its end.
+func OpenReadOnly(ctx context.Context, path string) (*Store, error) {
+	full, err := filepath.Abs(path)
+	if err != nil {
+		return nil, fmt.Errorf("sqlite: open %s: %w", path, err)
+	}
+	s := &Store{path: full, writer: &writer{readOnly: true}}
+	s.closing, s.close = context.WithCancel(context.Background())
+	if err := s.openReadOnly(ctx); err != nil {
+		_ = s.Close()
+		return nil, fmt.Errorf("sqlite: open %s to read: %w", path, err)
+	}
+	return s, nil
+}
+
+func (s *Store) openReadOnly(ctx context.Context) error {
+	if _, err := os.Stat(s.path); err != nil {
+		return err // SQLite would say less
+	}
+	var err error
+	if s.reading, err = sql.Open("sqlite", readOnlyDSN(s.path)); err != nil {
+		return err
+	}
+	return checkVersion(ctx, s.reading)
+}
+
+// readOnlyDSN names the file for connections that cannot write. It leaves the
+// journal mode alone, which is part of the file.
+func readOnlyDSN(path string) string {
+	query := url.Values{
+		"mode": {"ro"},
+		"_dqs": {"0"},
+		"_pragma": {
+			"busy_timeout(10000)",
+			"query_only(ON)",
+			"temp_store(MEMORY)", // no names in temporary files
+		},
+	}
+	return (&url.URL{Scheme: "file", OmitHost: true, Path: path, RawQuery: query.Encode()}).String()
+}
