@@ -8,6 +8,9 @@ func init() {
 	verbs["penalise"] = (*day).penalise
 	verbs["withdraw"] = (*day).withdraw
 	verbs["disqualify"] = (*day).disqualify
+	verbs["reinstate"] = func(d *day) {
+		d.do(meet.Reinstate{Entry: meet.EntryID("e" + d.first()), Reason: d.reason(meet.ReasonProtest)})
+	}
 	verbs["accept"] = (*day).accept
 	verbs["set-aside"] = (*day).setAside
 	verbs["reassign"] = (*day).reassign

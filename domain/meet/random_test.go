@@ -234,6 +234,7 @@ func (d *randomDay) anything() meet.Command {
 		meet.Penalise{Heat: heat, Entry: entry, UM: um, Reason: why},
 		meet.Withdraw{Entry: entry, Reason: why},
 		meet.Disqualify{Entry: entry, Reason: why},
+		meet.Reinstate{Entry: entry, Reason: why},
 		meet.LodgeProtest{ID: protest, Heat: heat, Entry: entry, Reason: why, ClaimedUS: 1 << 60},
 		meet.RuleProtest{ID: protest, Upheld: yes, Reason: why},
 		meet.Pause{Reason: why},

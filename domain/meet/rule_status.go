@@ -33,8 +33,8 @@ func (c RuleStatus) decide(s *State, m Meta) ([]Event, error) {
 	switch {
 	case !one(c.Status, StatusNone, StatusDidNotStart, StatusDidNotFinish, StatusDisqualified):
 		return nil, refusal.New("status-word", "status", c.Status)
-	case entry.Disqualified || l.Status == StatusWithdrawn,
-		entry.Withdrawn && c.Status == StatusNone && l.Counts == "":
+	case entry.Disqualified,
+		entry.Withdrawn && (l.Status == StatusWithdrawn || c.Status == StatusNone && l.Counts == ""):
 		return nil, refusal.New("entry-out", "number", entry.StartNumber)
 	case l.Status == c.Status:
 		return nil, nil
