@@ -30,6 +30,8 @@ type Evidence struct {
 	Meet      json.RawMessage
 	Runs      gen.RunList
 	Standings map[string]gen.Standings
+	// crowded is the first moment at which a bench or a car was in two places.
+	crowded error
 }
 
 // Gather reads the log and folds it here, apart from the server.
@@ -87,6 +89,9 @@ func (ev *Evidence) fold(log []byte) error {
 			return err
 		}
 		meet.Evolve(ev.State, event, envelope.Time)
+		if ev.crowded == nil {
+			ev.crowded = oneBenchOneCar(ev.State)
+		}
 		ev.Commands[envelope.Command] = append(ev.Commands[envelope.Command], l.Seq)
 	}
 	return lines.Err()
@@ -99,7 +104,7 @@ func (d *Day) Check(ev Evidence) []Finding {
 		finding("runs-once", d.runsOnce(ev)),
 		finding("standings-recomputed", d.standingsRecomputed(ev)),
 		finding("winners", d.winners(ev)),
-		finding("one-bench-one-car", oneBenchOneCar(ev.State)),
+		finding("one-bench-one-car", ev.crowded),
 	}
 }
 
@@ -196,18 +201,23 @@ func (d *Day) winners(ev Evidence) error {
 	return nil
 }
 
+// oneBenchOneCar looks at the cars that stand at benches at one moment: none is
+// at two, and no bench has two.
 func oneBenchOneCar(s *meet.State) error {
+	benches, cars := map[meet.BenchID]meet.HeatID{}, map[meet.CarID]meet.HeatID{}
 	for _, h := range s.SortedHeats() {
-		benches, cars := map[meet.BenchID]bool{}, map[meet.CarID]bool{}
 		for _, l := range h.Lanes {
-			car := s.Entries[l.Entry].Car
-			if cars[car] || l.Bench != "" && benches[l.Bench] {
-				// A re-run may use the bench of another lane's first run.
-				if cars[car] {
-					return fmt.Errorf("heat %s has car %s twice", h.ID, car)
-				}
+			if l.State == meet.LaneWaiting || l.State == meet.LaneDone {
+				continue
 			}
-			benches[l.Bench], cars[car] = true, true
+			car := s.Entries[l.Entry].Car
+			if other, taken := cars[car]; taken {
+				return fmt.Errorf("after event %d car %s is in heat %s and in heat %s", s.Seq, car, other, h.ID)
+			}
+			if other, taken := benches[l.Bench]; taken {
+				return fmt.Errorf("after event %d bench %s is taken by heat %s and by heat %s", s.Seq, l.Bench, other, h.ID)
+			}
+			cars[car], benches[l.Bench] = h.ID, h.ID
 		}
 	}
 	return nil

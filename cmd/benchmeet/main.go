@@ -65,6 +65,7 @@ also be computed from a file; "benchmeet help NAME" shows each format with an ex
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		Args:          cobra.NoArgs,
+		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.AddCommand(subcommands()...)

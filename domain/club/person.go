@@ -1,0 +1,22 @@
+package club
+
+import (
+	"benchmeet/domain/meet"
+	"benchmeet/domain/refusal"
+)
+
+// KeepPerson asks whether a person may be written down. The row itself stands
+// outside the log; no event comes of it. An erased id is refused for ever.
+type KeepPerson struct {
+	Person meet.EntrantID
+}
+
+func (c KeepPerson) decide(s *State, _ meet.Meta) ([]Event, error) {
+	if err := meet.CheckEntrant(c.Person); err != nil {
+		return nil, err
+	}
+	if _, erased := s.Erased[c.Person]; erased {
+		return nil, refusal.New("person-erased")
+	}
+	return nil, nil
+}
