@@ -6,6 +6,7 @@ import (
 	"errors"
 	"io"
 	"net/http"
+	"unicode/utf8"
 
 	"github.com/labstack/echo/v4"
 )
@@ -35,6 +36,9 @@ func readBody(next echo.HandlerFunc) echo.HandlerFunc {
 			return bad(http.StatusRequestEntityTooLarge, "body-too-large", "limit", bodyLimit>>10)
 		case err != nil:
 			return bad(http.StatusBadRequest, "body-unreadable")
+		case !utf8.Valid(body) || bytes.Contains(body, []byte(`\u0000`)):
+			// One of the databases cannot keep it; both refuse it alike.
+			return bad(http.StatusBadRequest, "bad-text")
 		}
 		r.Body = io.NopCloser(bytes.NewReader(body))
 		c.SetRequest(r.WithContext(context.WithValue(r.Context(), bodyKey{}, body)))

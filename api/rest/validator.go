@@ -36,7 +36,7 @@ func newValidator() (echo.MiddlewareFunc, error) {
 		return func(c echo.Context) error {
 			route, params, err := router.FindRoute(c.Request())
 			if err != nil {
-				return noRoute(err)
+				return noRoute(router, c.Request())
 			}
 			in := &openapi3filter.RequestValidationInput{
 				Request: c.Request(), PathParams: params, Route: route, Options: options,
@@ -52,9 +52,14 @@ func newValidator() (echo.MiddlewareFunc, error) {
 	}, nil
 }
 
-func noRoute(err error) error {
-	if err == routers.ErrMethodNotAllowed {
-		return bad(http.StatusMethodNotAllowed, "no-method")
+// noRoute tells an unknown address from a method that the address does not take.
+func noRoute(router routers.Router, r *http.Request) error {
+	for _, method := range []string{http.MethodGet, http.MethodPost, http.MethodPut, http.MethodDelete} {
+		other := r.Clone(r.Context())
+		other.Method = method
+		if _, _, err := router.FindRoute(other); err == nil {
+			return bad(http.StatusMethodNotAllowed, "no-method")
+		}
 	}
 	return bad(http.StatusNotFound, "no-page")
 }
