@@ -175,13 +175,12 @@ func (s *server) handler(o rest.Options) (http.Handler, error) {
 	if err := rest.Register(e, o); err != nil {
 		return nil, err
 	}
-	feed := e.Group("/api/v1", rest.Identify(o))
-	feed.GET("/meets/:meet/live", func(c echo.Context) error {
+	e.GET("/api/v1/meets/:meet/live", func(c echo.Context) error {
 		return liveError(s.hub.ServeMeet(c.Response(), c.Request(), rest.ClubOf(c.Request().Context(), o), c.Param("meet")))
-	})
-	feed.GET("/practice/live", func(c echo.Context) error {
+	}, rest.Identify(o))
+	e.GET("/api/v1/practice/live", func(c echo.Context) error {
 		return liveError(s.hub.ServePractice(c.Response(), c.Request(), rest.ClubOf(c.Request().Context(), o)))
-	})
+	}, rest.Identify(o))
 	pages := echo.WrapHandler(pageServer(web.Pages()))
 	e.GET("/*", pages)
 	e.HEAD("/*", pages)
