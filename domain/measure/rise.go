@@ -6,7 +6,7 @@ const (
 	// riseSize is how many stamps the fit of a rise uses.
 	riseSize = 12
 	// riseCells is how many ways before the first stamp are weighed at a time.
-	riseCells = 48
+	riseCells = 32
 	// riseMost is the largest way that is weighed, in steps, about.
 	riseMost = 3.5
 	// riseFloor is the scatter of a pass, in turns, below which no fit is
@@ -103,6 +103,19 @@ func (r *rise) back(elapsed, floor float64) way {
 	return w
 }
 
+// backQuickly returns about the steps that back finds, from the first two gaps
+// under constant acceleration.
+func (r *rise) backQuickly(elapsed float64) float64 {
+	gap1, gap2 := r.times[1]-r.times[0], r.times[2]-r.times[1]
+	speed1, speed2 := r.steps[1]/gap1, (r.steps[2]-r.steps[1])/gap2
+	accel := (speed2 - speed1) / ((gap1 + gap2) / 2)
+	speed := speed1 - accel*gap1/2
+	if accel > 0 {
+		elapsed = min(elapsed, max(0, speed/accel))
+	}
+	return speed*elapsed - accel*elapsed*elapsed/2
+}
+
 // riseGrid holds ways before the first stamp with their weights.
 type riseGrid struct {
 	ways, weights [riseCells]float64
@@ -186,69 +199,60 @@ type motion struct {
 
 // at returns the way after a time.
 func (m *motion) at(s float64) float64 {
-	return m.top * m.shape(s)
+	shape, _ := m.shape(s)
+	return m.top * shape
 }
 
-// shape is the way for a top speed of one, in a form that keeps its digits when
-// s is much shorter than tau.
-func (m *motion) shape(s float64) float64 {
+// shape is the way for a top speed of one, and its slope with the logarithm of
+// tau, in a form that keeps its digits when s is much shorter than tau.
+func (m *motion) shape(s float64) (way, slope float64) {
 	x := s / m.tau
 	if x < 1e-3 {
-		return m.tau * x * x / 2 * (1 - x/3)
+		return m.tau * x * x / 2 * (1 - x/3), -m.tau * x * x / 2 * (1 - 2*x/3)
 	}
-	return m.tau * (x + math.Expm1(-x))
+	e := math.Expm1(-x)
+	return m.tau * (x + e), m.tau * (e + x*e + x)
 }
 
 // fit finds the top speed and the time constant for a rise that began lead before
 // the first stamp, and returns the sum of squared misfits in steps. It starts
 // from the tau that m holds and takes a few Gauss-Newton steps in its logarithm;
-// the top speed is linear and solved for at each.
+// the top speed is linear and is solved for at each (Golub and Pereyra, The
+// differentiation of pseudo-inverses and nonlinear least squares problems whose
+// variables separate, 1973, with Kaufman's simplification of 1975).
 func (m *motion) fit(r *rise, scale, lead float64) float64 {
-	best := m.project(r, scale, lead)
+	misfit, change := m.project(r, scale, lead)
 	for range 6 {
-		before := *m
-		// Slope of the misfits with the logarithm of tau, by a small difference.
-		const small = 1e-4
-		next := motion{tau: m.tau * (1 + small)}
-		next.project(r, scale, lead)
-		var slope, dot float64
-		for i := 1; i < r.points; i++ {
-			x := (r.times[i] - r.times[0]) / scale
-			now := m.at(lead+x) - m.at(lead)
-			d := (next.at(lead+x) - next.at(lead) - now) / small
-			slope += d * d
-			dot += d * (r.steps[i] - now)
+		next := motion{tau: max(0.01, min(100, m.tau*math.Exp(max(-1, min(1, change)))))}
+		better, further := next.project(r, scale, lead)
+		if better >= misfit {
+			break
 		}
-		if !(slope > 1e-18) {
-			return best
-		}
-		change := max(-1, min(1, dot/slope))
-		m.tau = max(0.01, min(100, m.tau*math.Exp(change)))
-		misfit := m.project(r, scale, lead)
-		if misfit >= best {
-			*m = before
-			return best
-		}
-		gain := best - misfit
-		best = misfit
-		if gain < 1e-3*best {
+		gain := misfit - better
+		*m, misfit, change = next, better, further
+		if gain < 0.01*misfit {
 			break
 		}
 	}
-	return best
+	return misfit
 }
 
-// project finds the best top speed for the present tau and returns the sum of
-// squared misfits.
-func (m *motion) project(r *rise, scale, lead float64) float64 {
-	offset := m.shape(lead)
-	var xx, xy, yy float64
+// project finds the best top speed for the present tau. It returns the sum of
+// squared misfits and the change of the logarithm of tau that should mend them.
+func (m *motion) project(r *rise, scale, lead float64) (misfit, change float64) {
+	way0, slope0 := m.shape(lead)
+	var ww, wy, yy, ss, sw, sy float64
 	for i := 1; i < r.points; i++ {
-		s := m.shape(lead+(r.times[i]-r.times[0])/scale) - offset
-		xx += s * s
-		xy += s * r.steps[i]
-		yy += r.steps[i] * r.steps[i]
+		w, s := m.shape(lead + (r.times[i]-r.times[0])/scale)
+		w, s = w-way0, s-slope0
+		y := r.steps[i]
+		ww, wy, yy = ww+w*w, wy+w*y, yy+y*y
+		ss, sw, sy = ss+s*s, sw+s*w, sy+s*y
 	}
-	m.top = xy / xx
-	return max(0, yy-xy*xy/xx)
+	m.top = wy / ww
+	across := ss - sw*sw/ww // of the slope, across what the top speed can mend
+	if across > 1e-15*ss {
+		change = (sy - m.top*sw) / (m.top * across)
+	}
+	return max(0, yy-wy*wy/ww), change
 }

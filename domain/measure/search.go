@@ -215,9 +215,10 @@ func (s *search) falseStart(stamps []int64) bool {
 	for _, n := range s.path[2 : s.length+1] {
 		r.add(float64(stamps[n.stamp]), float64(n.passes))
 	}
-	if r.flat() {
-		return false
+	elapsed, passes := float64(stamps[s.path[1].stamp]-stamps[s.path[0].stamp]), float64(s.path[1].passes)
+	if r.flat() || math.Abs(r.backQuickly(elapsed)-passes) < 0.1 {
+		return false // there is nothing to doubt, and the fit costs as much as ten thousand stamps
 	}
-	w := r.back(float64(stamps[s.path[1].stamp]-stamps[s.path[0].stamp]), riseFloor)
-	return math.Abs(w.steps-float64(s.path[1].passes)) > 0.12+2*w.u
+	w := r.back(elapsed, riseFloor)
+	return math.Abs(w.steps-passes) > 0.12+2*w.u
 }
