@@ -181,7 +181,13 @@ func (s *server) handler(o rest.Options) (http.Handler, error) {
 	e.GET("/api/v1/practice/live", func(c echo.Context) error {
 		return liveError(s.hub.ServePractice(c.Response(), c.Request(), rest.ClubOf(c.Request().Context(), o)))
 	}, rest.Identify(o))
-	pages := echo.WrapHandler(pageServer(web.Pages()))
+	files := echo.WrapHandler(pageServer(web.Pages()))
+	pages := func(c echo.Context) error {
+		if strings.HasPrefix(c.Request().URL.Path, "/api/") {
+			return rest.Refuse(http.StatusNotFound, "no-page") // an address of the API, not of a face
+		}
+		return files(c)
+	}
 	e.GET("/*", pages)
 	e.HEAD("/*", pages)
 	return e, nil
