@@ -19,6 +19,10 @@
 // No name of a person is here: entrants and officials are ids, a free text is a
 // salted hash.
 //
+// To see what a command does, read the told days in testdata/day; random_test.go
+// lists what holds of every state; testdata/golden keeps logs as they were once
+// written, which must open for ever.
+//
 // Units are in the names: US is µs (instants since 1970-01-01 UTC), UM is µm,
 // MRPM is a thousandth of a turn a minute.
 package meet

@@ -1,0 +1,51 @@
+package meet_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"slices"
+	"testing"
+
+	"benchmeet/domain/journal"
+	"benchmeet/domain/meet"
+)
+
+// FuzzDecode: what decodes is written so that it decodes to the same again, and
+// holds no number that a log refuses, unless it was given.
+func FuzzDecode(f *testing.F) {
+	kinds := meet.Types()
+	slices.Sort(kinds)
+	for _, e := range before() {
+		data, err := meet.Encode(e)
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(uint8(slices.Index(kinds, e.Type())), []byte(data))
+	}
+	for i := range kinds {
+		f.Add(uint8(i), []byte(`{}`))
+	}
+	f.Fuzz(func(t *testing.T, at uint8, data []byte) {
+		kind := kinds[int(at)%len(kinds)]
+		e, err := meet.Decode(kind, meet.Version, data)
+		if err != nil {
+			return
+		}
+		first, err := meet.Encode(e)
+		if err != nil || !json.Valid(first) || e.Type() != kind {
+			t.Fatalf("%s %s is written as %s %s, %v", kind, data, e.Type(), first, err)
+		}
+		again, err := meet.Decode(kind, meet.Version, first)
+		if err != nil {
+			t.Fatalf("%s %s is written as %s, which does not decode: %v", kind, data, first, err)
+		}
+		second, err := meet.Encode(again)
+		if err != nil || !bytes.Equal(first, second) {
+			t.Fatalf("%s %s is written as %s and then as %s, %v", kind, data, first, second, err)
+		}
+		_, err = journal.Seal(journal.Head{}, journal.Envelope{Seq: 1, Type: kind, V: 1, Data: first})
+		if err != nil && !bytes.ContainsAny(data, "0123456789") {
+			t.Fatalf("%s cannot be kept: %v", first, err)
+		}
+	})
+}

@@ -1,0 +1,31 @@
+package meet_test
+
+import (
+	"strings"
+	"testing"
+
+	"benchmeet/domain/meet"
+	"benchmeet/domain/refusal"
+)
+
+func TestIdentities(t *testing.T) {
+	long := strings.Repeat("a", 64)
+	for id, good := range map[string]bool{
+		"a": true, "B7": true, "7": true, "a.b-c_d": true, long: true,
+		"": false, "-a": false, ".": false, "_a": false, "a b": false, "a/b": false, "ä": false, "a\n": false,
+	} {
+		for what, err := range map[string]error{
+			"car": meet.CheckCar(meet.CarID(id)), "person": meet.CheckEntrant(meet.EntrantID(id)),
+			"meet": meet.CheckMeet(id), "run": meet.CheckRun(id),
+		} {
+			no, is := refusal.As(err)
+			if (err == nil) != good || err != nil && (!is || no.Code != "bad-id") {
+				t.Errorf("%q as the id of a %s: %v", id, what, err)
+			}
+		}
+	}
+	// A run's id is made of its heat's and may be longer.
+	if meet.CheckCar(meet.CarID(long+"a")) == nil || meet.CheckRun(long+"-1.1.1-L1-1") != nil || meet.CheckRun(strings.Repeat(long, 3)) == nil {
+		t.Error("the longest ids are not as they should be")
+	}
+}
