@@ -12,7 +12,7 @@ const (
 
 	seekCostExtra = 0.30 // of leaving a stamp out
 	seekCostFirst = 1.20 // of leaving out the first one: a start from rest has a long first gap
-	seekCostLast  = 0.35 // of leaving the last one to be judged by the prediction
+	seekCostLast  = 0.15 // of leaving the last one to be judged by the prediction
 	seekCostMiss  = 0.35 // of filling a pass in
 	seekSlower    = 2.0  // a roller that is found turning slower than expected costs that much more
 	seekWorst     = 0.8  // mean cost a gap above which there is no order in the stamps
