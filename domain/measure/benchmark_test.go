@@ -97,3 +97,20 @@ func BenchmarkRun(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkNoise measures stamps without any order, which cost most.
+func BenchmarkNoise(b *testing.B) {
+	r := simulate.Source(4)
+	stamps := make([]int64, 10_000)
+	at := int64(0)
+	for i := range stamps {
+		at += 1000 + int64(r.ExpFloat64()*20_000)
+		stamps[i] = at
+	}
+	for b.Loop() {
+		if _, err := Measure(Setup{Bench: Bench{CircumferenceMM: 94.25}}, stamps); err != nil {
+			b.Fatal(err)
+		}
+	}
+	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(len(stamps)), "ns/stamp")
+}

@@ -4,10 +4,11 @@ package measure
 // same to the byte on every platform. Each is rounded once, half away from zero.
 type Figures struct {
 	Method        string `json:"method"`
-	TurnsE6       int64  `json:"turns_e6"`        // millionths of a turn
-	DistanceUM    int64  `json:"distance_um"`     // µm
-	UDistanceUM   int64  `json:"u_distance_um"`   // standard uncertainty, µm
-	U95DistanceUM int64  `json:"u95_distance_um"` // half of the 95 % interval, µm
+	TurnsE6       int64  `json:"turns_e6"`               // millionths of a turn
+	DistanceUM    int64  `json:"distance_um"`            // µm
+	UDistanceUM   int64  `json:"u_distance_um"`          // standard uncertainty, µm
+	U95DistanceUM int64  `json:"u95_distance_um"`        // half of the 95 % interval, µm
+	DistanceDOF   int64  `json:"distance_dof,omitempty"` // effective degrees of freedom, if few
 	Laps          int64  `json:"laps"`
 	MeanMRPM      int64  `json:"mean_mrpm"` // thousandths of 1/min
 	MaxMRPM       int64  `json:"max_mrpm"`
@@ -29,12 +30,17 @@ type Figures struct {
 
 // Figures returns the measurement in integers.
 func (m Measurement) Figures() Figures {
+	degrees := int64(0)
+	if m.Distance.Degrees < 10_000 {
+		degrees = int64(m.Distance.Degrees)
+	}
 	return Figures{
 		Method:        Method,
 		TurnsE6:       round(m.Turns * 1e6),
 		DistanceUM:    round(m.DistanceM * 1e6),
 		UDistanceUM:   round(m.Distance.Standard * 1e6),
 		U95DistanceUM: round(m.Distance.Half * 1e6),
+		DistanceDOF:   degrees,
 		Laps:          m.Laps,
 		MeanMRPM:      round(m.MeanRPM * 1e3),
 		MaxMRPM:       round(m.MaxRPM * 1e3),
