@@ -27,7 +27,7 @@ var (
 	}
 	unfit = []refusal.Code{ // 422: never possible, whatever the state
 		"bad-id", "plan-name", "plan-date", "plan-hour", "plan-hours", "rules-range", "rules-word",
-		"division-name", "division-ages", "division-lengths", "division-stages",
+		"division-name", "division-ages", "division-class", "division-lengths", "division-stages",
 		"stage-kind", "stage-race", "stage-lanes", "stage-entries",
 		"knockout-lanes", "knockout-rounds", "timed-rounds", "timed-rule", "timed-third",
 		"bench-settings", "benches-asked", "bench-twice", "start-number", "hand-distance", "reason-code",

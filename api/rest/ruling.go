@@ -69,6 +69,7 @@ func ruling(b gen.RulingBody, why meet.Reason) (meet.Command, error) {
 		gen.RulingBodyKindLift:           status(meet.StatusNone),
 		gen.RulingBodyKindDisqualify:     {meet.Disqualify{Entry: entry, Reason: why}, []string{"entry"}},
 		gen.RulingBodyKindWithdraw:       {meet.Withdraw{Entry: entry, Reason: why}, []string{"entry"}},
+		gen.RulingBodyKindReinstate:      {meet.Reinstate{Entry: entry, Reason: why}, []string{"entry"}},
 		gen.RulingBodyKindPenalise:       {meet.Penalise{Heat: heat, Entry: entry, UM: micrometres(deref(b.PenaltyM)), Reason: why}, []string{"heat", "entry", "penalty_m"}},
 	}
 	given := map[string]bool{
