@@ -79,8 +79,12 @@ func (d *Day) Report(ev Evidence, findings []Finding, store string, took time.Du
 }
 
 func line(l gen.Standing) Line {
+	distance := num(l.DistanceM)
+	if n := len(l.Runs); l.DistanceM == nil && n > 0 {
+		distance = num(l.Runs[n-1].DistanceM) // of a knockout's last heat
+	}
 	return Line{
 		Rank: l.Rank, StartNumber: l.Racer.StartNumber, Nickname: str(l.Racer.DisplayName),
-		Exit: str(l.Exit), Status: str(l.Status), DistanceM: num(l.DistanceM),
+		Exit: str(l.Exit), Status: str(l.Status), DistanceM: distance,
 	}
 }

@@ -122,9 +122,10 @@ func (knockout) tied(s *State, heats []HeatID) (HeatID, bool) {
 func (k knockout) rank(s *State, d Division, stage int) []Standing {
 	drawn := s.Programmes[d.ID].Stages[stage-1]
 	exits := k.exits(s, drawn)
+	lines := s.stageLines(d, stage)
 	out := make([]Standing, 0, len(drawn.Seeds))
 	for _, id := range drawn.Seeds {
-		line := s.standing(id, stage)
+		line := lines[id]
 		line.Exit = exits[id].name()
 		out = append(out, line)
 	}

@@ -14,14 +14,14 @@ type Standing struct {
 	// Exit says how far an entry came in a knockout.
 	Exit string `json:"exit,omitempty"`
 	// DistanceUM is the result of timed rounds in µm, rounded half up where it is
-	// a mean; UUM is its standard uncertainty, see timedU.
+	// a mean; a knockout ranks without one. UUM is its standard uncertainty, see timedU.
 	DistanceUM int64 `json:"distance_um,omitempty"`
 	UUM        int64 `json:"u_um,omitempty"`
 	// DecidedBy is the tie-break that put the line behind the one above it.
 	DecidedBy string `json:"decided_by,omitempty"`
 	// TooCloseTo are entries whose results this one cannot be told from.
 	TooCloseTo []EntryID `json:"too_close_to,omitempty"`
-	// Runs are the timed runs by round.
+	// Runs are the runs by round, of a knockout too.
 	Runs []TimedRun `json:"runs,omitempty"`
 }
 

@@ -133,9 +133,9 @@ func (s *State) earlierHeats(d Division, stage, round int, seeds []EntryID) [][]
 	return out
 }
 
-func (t timedRounds) rank(s *State, d Division, stage int) []Standing {
+func (timedRounds) rank(s *State, d Division, stage int) []Standing {
 	st := d.Stages[stage-1]
-	lines := t.lines(s, d, stage)
+	lines := s.stageLines(d, stage)
 	entries := make([]standings.TimedEntry, 0, len(lines))
 	for _, id := range s.Programmes[d.ID].Stages[stage-1].Seeds {
 		entries = append(entries, lines[id].timed())
@@ -182,8 +182,8 @@ func (s *State) decisiveLines(d Division, stage int) []int {
 	return []int{1, 2, 3}
 }
 
-// lines collects the timed runs of every entry of a stage.
-func (timedRounds) lines(s *State, d Division, stage int) map[EntryID]Standing {
+// stageLines starts the line of every entry of a stage, with its runs by round.
+func (s *State) stageLines(d Division, stage int) map[EntryID]Standing {
 	drawn := s.Programmes[d.ID].Stages[stage-1]
 	lines := make(map[EntryID]Standing, len(drawn.Seeds))
 	for _, id := range drawn.Seeds {
