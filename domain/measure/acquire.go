@@ -28,11 +28,37 @@ func (t *Tracker) gather(at int64) {
 		t.leaveOut(at)
 		return
 	}
+	if t.waits > 0 && at-t.waiting[t.waits-1] > stoodStillUS {
+		t.breakOff(at)
+		return
+	}
 	t.waiting[t.waits] = at
 	t.waits++
 	if t.waits == seekSize {
 		t.settle(false)
 	}
+}
+
+// breakOff ends a search at a stamp that comes so long after the others that the
+// roller stood still in between: they cannot tell the speed after it.
+func (t *Tracker) breakOff(at int64) {
+	if t.waits > 1 {
+		t.settle(true)
+	}
+	if !t.seeking {
+		t.take(at)
+		return
+	}
+	if t.anchored {
+		t.open(at, true)
+		t.advance(at, 1)
+		t.window.restart(t.steps, at)
+		t.seekFrom(at)
+		return
+	}
+	t.leaveOut(t.waiting[0])
+	t.seek()
+	t.gather(at)
 }
 
 // settle finds the most likely reading of the waiting stamps and counts it. If
@@ -66,9 +92,11 @@ func (t *Tracker) discard() {
 	if t.anchored {
 		from = 1
 	}
-	t.disorder += seekSize / 2
-	for i := range seekSize / 2 {
-		t.leaveOut(t.waiting[from+i])
+	for _, at := range t.waiting[from : from+seekSize/2] {
+		t.leaveOut(at)
+		if t.counts(at) {
+			t.disorder++
+		}
 	}
 	t.waits = from + copy(t.waiting[from:], t.waiting[from+seekSize/2:t.waits])
 }

@@ -51,3 +51,11 @@ func (c *clock) unwrap(stamp, offset int64) (at, newOffset int64, v verdict) {
 	c.any, c.seen = true, at
 	return at, offset, goodStamp
 }
+
+// unwrapAfter is unwrap for a clock that was not told of the regular stamps.
+func (c *clock) unwrapAfter(last, stamp, offset int64) (int64, int64, verdict) {
+	if c.any {
+		c.seen = max(c.seen, last)
+	}
+	return c.unwrap(stamp, offset)
+}

@@ -17,7 +17,7 @@ type course struct {
 	startHow  partHow
 	startU    float64 // standard uncertainty of startPart in steps, if it was predicted
 	rise      rise    // the first stamps of a run that has none before its start
-	early     int64   // steps before the start
+	early     int64   // steps before the start, of a roller that was turning then
 
 	closed  bool    // the end was passed
 	endPart float64 // turns between the last counted stamp and the end
@@ -101,8 +101,14 @@ func (t *Tracker) pass(at int64, n int) {
 			return
 		}
 		t.opened, t.openStep, t.openAt = true, t.steps+int64(n), at
-		t.early = t.steps
-		t.startPart, t.startHow = share*float64(at-t.startAt), partBetween
+		if n == 1 && float64(at-t.last) > ambiguous*t.pred*t.marks.scale[mark] {
+			// It was turned before, but stood still at the start.
+			t.startHow = partNotComputed
+			t.rise.begin(float64(at))
+		} else {
+			t.early = t.steps
+			t.startPart, t.startHow = share*float64(at-t.startAt), partBetween
+		}
 	} else if t.startHow == partNotComputed {
 		t.rise.add(float64(at), t.marks.spanned(mark, n))
 		if t.rise.points == riseSize {
@@ -112,7 +118,7 @@ func (t *Tracker) pass(at int64, n int) {
 	switch {
 	case t.hasEnd && at > t.endAt:
 		t.closed = true
-		if n == 1 && float64(at-t.last) > 1.75*t.pred*t.marks.scale[mark] {
+		if n == 1 && float64(at-t.last) > ambiguous*t.pred*t.marks.scale[mark] {
 			t.endPart, t.endHow = t.endAhead(t.endAt)
 		} else {
 			t.endPart, t.endHow = share*float64(t.endAt-t.last), partBetween

@@ -106,3 +106,23 @@ func TestLapsAndFactor(t *testing.T) {
 		t.Errorf("%d laps, want 10: a full lap is a full lap", m.Laps)
 	}
 }
+
+// TestTurnedBeforeTheStart turns the roller by hand long before the start: that
+// is no early start, and the run begins from rest.
+func TestTurnedBeforeTheStart(t *testing.T) {
+	for seed := range uint64(20) {
+		p := simulate.Usual(seed, 8000, 10)
+		p.StartUS = 20_000_000
+		train := simulate.Run(p)
+		byHand := []int64{1_000_000, 1_400_000, 1_750_000, 2_100_000, 2_500_000}
+		m := measured(t, timed(Bench{CircumferenceMM: nominalMM}, p), append(byHand, train.Stamps...))
+		if d := m.Turns - train.Truth.Turns; d > 0.2 || d < -0.2 {
+			t.Errorf("seed %d: %v turns, truth %v", seed, m.Turns, train.Truth.Turns)
+		}
+		for _, f := range m.Flags {
+			if f.Code != Bridged {
+				t.Errorf("seed %d: flag %s", seed, f.Says())
+			}
+		}
+	}
+}

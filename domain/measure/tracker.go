@@ -14,6 +14,8 @@ const (
 	unknownLockUS = 1500
 	// lostAfterUS and five predicted gaps without a stamp lose the prediction.
 	lostAfterUS = 500_000
+	// stoodStillUS is a gap in which a roller whose speed is unknown stood still.
+	stoodStillUS = 2_000_000
 	// mostStamp is the largest stamp that is taken for one: 2^53 µs, 285 years.
 	mostStamp = 1 << 53
 	// blockSteps is how often the slower bookkeeping is done.

@@ -151,6 +151,7 @@ func FuzzTracker(f *testing.F) {
 	f.Fuzz(runFuzz)
 }
 
+// runFuzz measures one fuzzed train under a setup that the two numbers choose.
 func runFuzz(t *testing.T, data []byte, how, marks uint8) {
 	var stamps []int64
 	if how&1 == 0 {

@@ -36,7 +36,8 @@ type maker struct {
 	rng     *rand.Rand
 	motion  *motion
 	train   Train
-	stray   float64 // time of the next stray stamp
+	light   *rand.Rand // of the strays, so that these change nothing else
+	stray   float64    // time of the next stray stamp
 	skip    int     // passes of a burst still to be missed
 	missed  bool    // the last pass
 	first   int     // the first pass with a stamp; -1 before it
@@ -59,7 +60,7 @@ func Run(p Params) Train {
 	if p.TauS == 0 {
 		p.TauS = 1e-9
 	}
-	m := &maker{p: p, rng: Source(p.Key), first: -1}
+	m := &maker{p: p, rng: Source(p.Key), light: Source(p.Key ^ 0x5bd1e995), first: -1}
 	m.train.Truth.FirstFault, m.train.Truth.LastFault = -1, -1
 	m.train.Stamps = make([]int64, 0, int(p.RPM/60*(p.DurationS+p.TailS)*float64(p.Marks)*1.1)+64)
 	m.run()
