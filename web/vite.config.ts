@@ -1,0 +1,40 @@
+import { rmSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { svelteTesting } from '@testing-library/svelte/vite';
+import type { Plugin } from 'vite';
+import { defineConfig } from 'vitest/config';
+
+const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
+
+// Vite would empty dist, and with it the placeholder page that is committed there
+// so that the Go binary builds without Node. Only what a build makes goes.
+const cleanAssets: Plugin = {
+  name: 'clean-assets',
+  apply: 'build',
+  buildStart: () => rmSync(here('./dist/assets'), { recursive: true, force: true }),
+};
+
+const server = process.env['BENCHMEET_URL'] ?? 'http://127.0.0.1:8080';
+
+export default defineConfig({
+  plugins: [svelte(), svelteTesting(), cleanAssets],
+  resolve: { alias: { $lib: here('./src/lib') } },
+  build: {
+    outDir: 'dist',
+    emptyOutDir: false,
+    // The content security policy allows no data: fonts, so nothing is inlined.
+    assetsInlineLimit: 0,
+    rollupOptions: {
+      input: { desk: here('./desk.html'), bench: here('./bench.html'), screen: here('./screen.html') },
+    },
+  },
+  // "npm run dev" serves the pages and hands the API on to a running server.
+  server: { proxy: { '/api': { target: server, ws: true, changeOrigin: false } } },
+  test: {
+    environment: 'jsdom',
+    include: ['src/**/*.test.ts'],
+    setupFiles: ['./test/setup.ts'],
+    restoreMocks: true,
+  },
+});
