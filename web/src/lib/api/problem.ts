@@ -1,0 +1,48 @@
+import { t } from '$lib/i18n';
+import type { components } from './schema.gen';
+
+type Body = components['schemas']['Problem'];
+
+/**
+ * Problem is a refusal: the server was reached and did not do it. Nothing was
+ * changed. `message` is the sentence to show: it says what to do.
+ */
+export class Problem extends Error {
+  override readonly name = 'Problem';
+  readonly code: string;
+  readonly status: number;
+  readonly args: Record<string, string>;
+
+  constructor(body: Body) {
+    const args = body.args ?? {};
+    super(t.problems[body.code]?.(args) ?? body.detail);
+    this.code = body.code;
+    this.status = body.status;
+    this.args = args;
+  }
+}
+
+/**
+ * Unreachable means that no answer came, after all tries. Whether the server got
+ * the request is not known; sent again under the same key it does no harm.
+ */
+export class Unreachable extends Error {
+  override readonly name = 'Unreachable';
+
+  constructor() {
+    super(t.api.unreachable);
+  }
+}
+
+/** asProblem makes the error to throw from whatever an error answer carried. */
+export function asProblem(body: unknown, status: number): Problem {
+  if (typeof body === 'object' && body !== null && 'code' in body && 'detail' in body) {
+    return new Problem(body as Body);
+  }
+  return new Problem({ type: 'about:blank', title: '', status, code: 'unknown', detail: t.api.unknown(status) });
+}
+
+/** sentence is what to show a person for anything that was thrown. */
+export function sentence(thrown: unknown): string {
+  return thrown instanceof Problem || thrown instanceof Unreachable ? thrown.message : t.api.broken;
+}

@@ -1,0 +1,4 @@
+/** Texts of the bench page. */
+export const bench = {
+  title: 'Bench',
+};

@@ -1,0 +1,231 @@
+import type { components } from '$lib/api/schema.gen';
+import { format } from './format';
+
+type Schema = components['schemas'];
+type Texts<Code extends string> = Record<Code, string>;
+
+/**
+ * The words for every code of the API. Where the contract lists the codes, their
+ * type keeps the list whole; for the others codes.test.ts does.
+ */
+export const codes = {
+  role: {
+    organiser: 'Organiser',
+    official: 'Official',
+    bench: 'Bench volunteer',
+    node: 'Counter box',
+    public: 'Visitor',
+  } satisfies Texts<Schema['Role']>,
+
+  phase: {
+    drawn: 'To come',
+    called: 'Called',
+    racing: 'Racing',
+    provisional: 'Provisional',
+    official: 'Official',
+  } satisfies Texts<Schema['Heat']['phase']>,
+
+  laneState: {
+    waiting: 'Waiting',
+    called: 'Called',
+    ready: 'Ready',
+    racing: 'Racing',
+    done: 'Done',
+  } satisfies Texts<Schema['Lane']['state']>,
+
+  status: {
+    'did-not-start': 'Did not start',
+    'did-not-finish': 'Did not finish',
+    disqualified: 'Disqualified',
+    withdrawn: 'Withdrawn',
+  } satisfies Texts<NonNullable<Schema['Lane']['status']>>,
+
+  source: {
+    bench: 'Measured on the bench',
+    hand: 'Counted by hand',
+  } satisfies Texts<Schema['Run']['source']>,
+
+  waiting: {
+    'unknown-run': 'No heat asked for this run',
+    'heat-closed': 'Its heat was called off or is over',
+    'bench-out': 'Its bench is out of service',
+    'wrong-bench': 'Another bench was to make it',
+    'lane-taken': 'Its lane has a run already',
+    'set-aside': 'A ruling set it aside',
+  } satisfies Texts<NonNullable<Schema['Run']['waiting']>>,
+
+  ruling: {
+    'grant-rerun': 'Grant a re-run',
+    'accept-run': 'Accept a run',
+    'set-aside': 'Set a run aside',
+    reassign: 'Reassign a run',
+    swap: 'Swap two lanes',
+    void: 'Void the heat',
+    'did-not-start': 'Did not start',
+    'did-not-finish': 'Did not finish',
+    'disqualify-heat': 'Disqualify from the heat',
+    lift: 'Take a status back',
+    disqualify: 'Disqualify from the division',
+    withdraw: 'Withdraw',
+    penalise: 'Give a penalty',
+  } satisfies Texts<Schema['RulingBody']['kind']>,
+
+  reason: {
+    'bench-fault': 'Bench fault',
+    'missed-pulses': 'Missed pulses',
+    power: 'Power failure',
+    'volunteer-error': 'A mistake at the bench',
+    'outside-interference': 'Somebody or something got in the way',
+    'off-rollers': 'The car left the rollers',
+    stalled: 'The car stalled',
+    'false-start': 'False start',
+    'wrong-car': 'The wrong car was on the bench',
+    'not-there': 'Not there when called',
+    'car-not-legal': 'The car is not legal',
+    conduct: 'Conduct',
+    protest: 'A protest was upheld',
+    family: 'Family reasons',
+    tie: 'A tie',
+    time: 'Time is short',
+    alarm: 'Alarm',
+    lunch: 'Lunch',
+    other: 'Another reason',
+  } as Record<string, string>,
+
+  decision: {
+    'waiting-run': 'A run waits: accept it or set it aside',
+    protest: 'A protest waits: uphold it or turn it down',
+    'not-there': 'The call is over and a car is not ready',
+    tie: 'A heat that needs a winner is tied',
+    'doubtful-run': 'A run is in doubt: is a re-run due?',
+    'close-round': 'A round can be closed',
+    'draw-round': 'The next round can be drawn',
+    publish: 'The programme is through: publish the results',
+    'outdated-draw': 'A draw stands on a result that has changed',
+    'overdue-run': 'A run should have come by now',
+    'bench-out': 'A bench is out of service',
+    'publish-again': 'Published results have changed: publish a correction',
+  } as Record<string, string>,
+
+  stageKind: {
+    'timed-rounds': 'Timed rounds',
+    knockout: 'Knockout',
+  } satisfies Texts<Schema['StageBody']['kind']>,
+
+  timedRule: {
+    best: 'best run counts',
+    mean: 'mean of the runs counts',
+    median: 'middle run counts',
+    sum: 'all runs added up count',
+  } satisfies Texts<NonNullable<Schema['StageBody']['rule']>>,
+
+  tie: {
+    shared: 'The place is shared',
+    'next-best': 'The next-best run decides',
+    decider: 'They race again',
+  } satisfies Texts<Schema['Rules']['tie']>,
+
+  didNotFinish: {
+    'keep-distance': 'Keeps the distance it has',
+    'no-result': 'Has no result',
+  } satisfies Texts<Schema['Rules']['did_not_finish']>,
+
+  benchPolicy: {
+    report: 'Report it',
+    correct: 'Correct the results at set points',
+    'take-out': 'Take the bench out',
+  } satisfies Texts<Schema['Rules']['benches']>,
+
+  late: {
+    no: 'Nobody may enter after the draw',
+    'next-round': 'Late entries start in the next timed round',
+  } satisfies Texts<Schema['Rules']['late']>,
+
+  handCounts: {
+    ranks: 'Hand counts rank',
+    shown: 'Hand counts are shown and do not rank',
+  } satisfies Texts<Schema['Rules']['hand_counts']>,
+
+  incident: {
+    'off-rollers': 'Car off the rollers',
+    stalled: 'Stall',
+    'false-start': 'False start',
+    'bench-failed': 'Bench failed',
+  } satisfies Texts<Schema['IncidentRule']['incident']>,
+
+  consequence: {
+    'keep-distance': 'Keep the distance',
+    'rerun-lane': 'Re-run the lane',
+    'rerun-heat': 'Re-run the heat',
+    'did-not-finish': 'Did not finish',
+  } satisfies Texts<Schema['IncidentRule']['consequence']>,
+
+  rerunCounts: {
+    rerun: 'The re-run counts, whatever it gives',
+    better: 'The better of both counts',
+  } satisfies Texts<NonNullable<Schema['RulingBody']['counts']>>,
+
+  benchOrder: {
+    heat: 'Heat',
+    practice: 'Practice',
+    free: 'Free for practice',
+  } satisfies Texts<Schema['BenchOrder']['kind']>,
+
+  /** Flags of a measurement in short; Flag.says of the API is the long sentence. */
+  flag: {
+    'no-signal': 'No signal',
+    'cut-short': 'Cut short',
+    'distance-not-reached': 'Distance not reached',
+    'early-start': 'Early start',
+    'no-rise': 'Full speed at once',
+    bridged: 'Missed passes filled in',
+    'many-bridged': 'Many passes missed',
+    'many-extra': 'Many extra stamps',
+    'open-gap': 'Gap in the signal',
+    stalled: 'Stalled',
+    'off-rollers': 'Left the rollers?',
+    'mains-flicker': 'Lamp flicker?',
+    'half-speed': 'Every second pass lost',
+    'double-speed': 'Passes seen twice',
+    'half-of-others': 'Half of what others read',
+    'double-of-others': 'Double of what others read',
+    'too-fast': 'Faster than can be',
+    noise: 'Noise left out',
+    backwards: 'Stamps ran backwards',
+    'impossible-stamp': 'Impossible stamps',
+    restarted: 'Counter box restarted',
+    'clock-ambiguous': 'Clock wrapped?',
+    'totals-disagree': 'Totals disagree',
+    'list-cut': 'List cut short',
+    'bench-factor': 'Bench factor applied',
+    'no-slip-assumed': 'No slip assumed',
+  } as Record<string, string>,
+
+  /** What put an entry behind the one above it. */
+  decidedBy: {
+    result: 'by the result',
+    points: 'by points',
+    runs: 'by the number of runs',
+    status: 'by status',
+    shared: 'shared place',
+    'next-best': 'by the next-best run',
+    latest: 'by the latest run',
+    best: 'by the best run',
+    mean: 'by the mean',
+    median: 'by the middle run',
+    sum: 'by the sum',
+  } as Record<string, string>,
+
+  /** Where an entry went out of a knockout. */
+  exit: (exit: string): string => {
+    const early = /^round-of-(\d+)$/.exec(exit);
+    if (early) return `out in the last ${format.number(Number(early[1]))}`;
+    const named: Record<string, string> = {
+      final: 'lost the final',
+      third: 'won the race for third',
+      fourth: 'lost the race for third',
+      'semi-final': 'out in the semi-final',
+    };
+    return named[exit] ?? exit;
+  },
+};

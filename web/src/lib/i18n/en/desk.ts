@@ -1,0 +1,4 @@
+/** Texts of the desk. */
+export const desk = {
+  title: 'Desk',
+};

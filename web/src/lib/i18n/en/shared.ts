@@ -1,0 +1,52 @@
+import { format as f } from './format';
+
+/** Texts of lib: what more than one face says. */
+export const shared = {
+  name: 'Benchmeet',
+  skip: 'Skip to the content',
+  close: 'Close',
+  cancel: 'Cancel',
+  working: 'Working …',
+  needed: 'needed',
+
+  /** What may go wrong between page and server. */
+  api: {
+    unreachable: 'The server cannot be reached. Check the Wi-Fi and press again: nothing is done twice.',
+    unknown: (status: number) => `The server gave an answer that this page does not know (${status}). Load the page again.`,
+    broken: 'Something went wrong on this page. Load it again, and tell the organiser if it stays so.',
+  },
+
+  live: {
+    connecting: 'Connecting …',
+    on: 'Live',
+    cutOff: (since: string) => `Cut off since ${since}. What you see is from then; it follows by itself once the network is back.`,
+  },
+
+  bench: (number: number | string) => `Bench ${number}`,
+  startNumber: (number: number) => `Start number ${number}`,
+  place: (n: number) => f.ordinal(n, { one: '#st', two: '#nd', few: '#rd', other: '#th' }),
+  heat: (number: number) => `Heat ${f.number(number)}`,
+  round: (number: number) => `Round ${f.number(number)}`,
+  rerun: 're-run',
+
+  /** Names of rounds of a knockout by how many cars are left in them. */
+  knockoutRound: (cars: number) =>
+    cars <= 2 ? 'Final' : cars <= 4 ? 'Semi-finals' : cars <= 8 ? 'Quarter-finals' : `Last ${f.number(cars)}`,
+  thirdPlace: 'Race for third place',
+
+  units: {
+    metres: 'metres',
+    m: 'm',
+    kmh: 'km/h',
+    rpm: 'rpm',
+    seconds: 's',
+    laps: (n: number) => f.plural(n, { one: '# lap', other: '# laps' }),
+    lapsWord: (n: number) => f.plural(n, { one: 'lap', other: 'laps' }),
+    duration: (s: number) =>
+      s % 60 === 0 && s > 0
+        ? f.plural(s / 60, { one: '# minute', other: '# minutes' })
+        : f.plural(s, { one: '# second', other: '# seconds' }),
+  },
+  plusMinus: (half: string) => `± ${half}`,
+  plusMinusMeans: '± is how far the true distance may lie to either side, in 95 of 100 runs.',
+};
