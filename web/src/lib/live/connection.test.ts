@@ -1,0 +1,110 @@
+import { beforeEach, describe, expect, test, vi } from 'vitest';
+import { backoff, Connection, type Listener, type Outside } from './connection';
+
+class FakeSocket {
+  onopen: (() => void) | null = null;
+  onmessage: ((m: { data: unknown }) => void) | null = null;
+  onclose: (() => void) | null = null;
+  closed = false;
+  close() {
+    this.closed = true;
+  }
+}
+
+let sockets: FakeSocket[];
+let probe: () => Promise<unknown>;
+let heard: string[];
+let connection: Connection;
+
+const outside: Outside = {
+  open: () => {
+    const s = new FakeSocket();
+    sockets.push(s);
+    return s as unknown as WebSocket;
+  },
+  probe: () => probe(),
+  now: () => Date.now(),
+  random: () => 1,
+  after: (ms, then) => setTimeout(then, ms),
+  cancel: (timer) => clearTimeout(timer as ReturnType<typeof setTimeout>),
+};
+const listener: Listener = {
+  message: (text) => heard.push(String(text)),
+  on: () => heard.push('on'),
+  off: (last) => heard.push(`off ${last}`),
+};
+
+beforeEach(() => {
+  vi.useFakeTimers({ now: 1000 });
+  sockets = [];
+  heard = [];
+  probe = () => Promise.resolve();
+  connection = new Connection('ws://x', listener, outside);
+  return () => {
+    connection.close();
+    vi.useRealTimers();
+  };
+});
+
+test('hands messages on, and says since when it is off', async () => {
+  sockets[0]!.onopen!();
+  await vi.advanceTimersByTimeAsync(500);
+  sockets[0]!.onmessage!({ data: 'a' });
+  await vi.advanceTimersByTimeAsync(500);
+  sockets[0]!.onclose!();
+  expect(heard).toEqual(['on', 'a', 'off 1500']);
+});
+
+test('connects again after a wait, longer each time', async () => {
+  sockets[0]!.onclose!();
+  await vi.advanceTimersByTimeAsync(499);
+  expect(sockets).toHaveLength(1);
+  await vi.advanceTimersByTimeAsync(1);
+  expect(sockets).toHaveLength(2);
+  sockets[1]!.onclose!();
+  await vi.advanceTimersByTimeAsync(999);
+  expect(sockets).toHaveLength(2);
+  await vi.advanceTimersByTimeAsync(1);
+  expect(sockets).toHaveLength(3);
+  expect(heard).toEqual(['off undefined', 'off undefined']);
+});
+
+test('a silent break is noticed by asking', async () => {
+  sockets[0]!.onopen!();
+  await vi.advanceTimersByTimeAsync(10_000);
+  expect(heard).toEqual(['on']); // asked, and the server answered
+  probe = () => Promise.reject(new Error('no network'));
+  await vi.advanceTimersByTimeAsync(10_000);
+  expect(heard).toEqual(['on', 'off 11000']);
+  expect(sockets[0]!.closed).toBe(true);
+});
+
+test('a try that hangs is given up', async () => {
+  await vi.advanceTimersByTimeAsync(10_000);
+  expect(sockets[0]!.closed).toBe(true);
+  await vi.advanceTimersByTimeAsync(500);
+  expect(sockets).toHaveLength(2);
+});
+
+test('hurry does not wait', () => {
+  sockets[0]!.onclose!();
+  connection.hurry();
+  expect(sockets).toHaveLength(2);
+  connection.hurry(); // connecting already
+  expect(sockets).toHaveLength(2);
+});
+
+test('after close nothing happens any more', async () => {
+  sockets[0]!.onopen!();
+  connection.close();
+  await vi.advanceTimersByTimeAsync(60_000);
+  expect(sockets).toHaveLength(1);
+  expect(heard).toEqual(['on']);
+});
+
+describe('backoff', () => {
+  test('stays within its bounds', () => {
+    expect([0, 1, 2, 50].map((n) => backoff(n, 0))).toEqual([250, 500, 1000, 7500]);
+    expect([0, 1, 2, 50].map((n) => backoff(n, 1))).toEqual([500, 1000, 2000, 15000]);
+  });
+});

@@ -1,0 +1,120 @@
+/** Outside is what a connection needs from the browser; tests give their own. */
+export interface Outside {
+  open(url: string): WebSocket;
+  /** Asks the server whether it is there; rejects if not. */
+  probe(): Promise<unknown>;
+  now(): number;
+  random(): number;
+  after(ms: number, then: () => void): unknown;
+  cancel(timer: unknown): void;
+}
+
+/** Listener hears of a connection's life. */
+export interface Listener {
+  message(text: unknown): void;
+  /** Connected; the topics follow whole. */
+  on(): void;
+  /** Not connected any more, and the time (ms) when the server was last heard of; undefined if never. */
+  off(lastHeard: number | undefined): void;
+}
+
+const firstWaitMs = 500;
+const longestWaitMs = 15_000;
+const quietMs = 10_000;
+
+/**
+ * backoff is how long to wait before the nth try in a row, in ms: doubling up to
+ * a quarter of a minute, and half of it by chance, so that a hall full of
+ * phones does not come back at one moment.
+ */
+export function backoff(tries: number, random: number): number {
+  const most = Math.min(longestWaitMs, firstWaitMs * 2 ** Math.min(tries, 10));
+  return most / 2 + (most / 2) * random;
+}
+
+/**
+ * Connection keeps one WebSocket open until close: it connects again whenever it
+ * breaks. A break without a word (a phone that left the Wi-Fi) is noticed by
+ * asking the server when nothing came for ten seconds.
+ */
+export class Connection {
+  #socket: WebSocket | undefined;
+  #timer: unknown;
+  #tries = 0;
+  #heard: number | undefined;
+  #closed = false;
+
+  constructor(
+    readonly url: string,
+    readonly listener: Listener,
+    readonly outside: Outside,
+  ) {
+    this.#connect();
+  }
+
+  /** hurry tries at once, for example because the browser says it is online again. */
+  hurry(): void {
+    if (this.#closed || this.#socket) return;
+    this.#tries = 0;
+    this.#connect();
+  }
+
+  close(): void {
+    this.#closed = true;
+    this.outside.cancel(this.#timer);
+    this.#drop();
+  }
+
+  #connect(): void {
+    this.outside.cancel(this.#timer);
+    const socket = this.outside.open(this.url);
+    this.#socket = socket;
+    // A try that hangs is given up like one that fails.
+    this.#timer = this.outside.after(quietMs, () => this.#broken(socket));
+    socket.onopen = () => {
+      if (socket !== this.#socket) return;
+      this.#tries = 0;
+      this.#hear();
+      this.listener.on();
+    };
+    socket.onmessage = (message) => {
+      if (socket !== this.#socket) return;
+      this.#hear();
+      this.listener.message(message.data);
+    };
+    socket.onclose = () => this.#broken(socket);
+  }
+
+  #hear(): void {
+    this.#heard = this.outside.now();
+    this.outside.cancel(this.#timer);
+    this.#timer = this.outside.after(quietMs, () => void this.#look());
+  }
+
+  async #look(): Promise<void> {
+    const socket = this.#socket;
+    if (!socket) return;
+    try {
+      await this.outside.probe();
+      if (socket === this.#socket) this.#hear();
+    } catch {
+      this.#broken(socket);
+    }
+  }
+
+  #broken(socket: WebSocket): void {
+    if (this.#closed || socket !== this.#socket) return;
+    this.#drop();
+    this.outside.cancel(this.#timer);
+    this.#timer = this.outside.after(backoff(this.#tries++, this.outside.random()), () => this.#connect());
+    this.listener.off(this.#heard);
+  }
+
+  #drop(): void {
+    const socket = this.#socket;
+    this.#socket = undefined;
+    if (!socket) return;
+    socket.onopen = socket.onmessage = socket.onclose = null;
+    socket.close();
+  }
+}

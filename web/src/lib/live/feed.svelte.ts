@@ -1,0 +1,102 @@
+import { SvelteMap } from 'svelte/reactivity';
+import { serverClock } from './clock.svelte';
+import { Connection, type Outside } from './connection';
+import { readFrame, type Topic, type TopicData } from './topics';
+
+const probeWithinMs = 5_000;
+
+const browser: Outside = {
+  open: (url) => new WebSocket(url),
+  probe: () =>
+    Promise.race([
+      serverClock.meetServer(),
+      new Promise((_, fail) => setTimeout(() => fail(new Error('no answer in time')), probeWithinMs)),
+    ]),
+  now: () => Date.now(),
+  random: () => Math.random(),
+  after: (ms, then) => setTimeout(then, ms),
+  cancel: (timer) => clearTimeout(timer as ReturnType<typeof setTimeout>),
+};
+
+/** State of a feed. */
+export type FeedState = 'connecting' | 'on' | 'off';
+
+/**
+ * Feed holds the newest frame of each topic it listens to, reactive: read
+ * `feed.latest('board')` in a component and it follows. While it is off, the last
+ * frames stay and `cutOffSince` says from when they are.
+ *
+ *     const feed = meetFeed('spring', ['board', 'meet', 'speed']);
+ *     $effect(() => () => feed.close());
+ */
+export class Feed {
+  state = $state<FeedState>('connecting');
+  /** When the server was last heard of, while the feed is off. */
+  cutOffSince = $state.raw<Date>();
+  readonly #frames = new SvelteMap<Topic, unknown>();
+  readonly #path: string;
+  readonly #outside: Outside;
+  #topics: readonly Topic[];
+  #connection: Connection;
+  #born: number;
+
+  constructor(path: string, topics: readonly Topic[], outside: Outside = browser) {
+    this.#path = path;
+    this.#topics = topics;
+    this.#outside = outside;
+    this.#born = outside.now();
+    this.#connection = this.#connect();
+    globalThis.addEventListener?.('online', this.#online);
+  }
+
+  /** latest is the newest frame of a topic; undefined until the first came. */
+  latest<T extends Topic>(topic: T): TopicData<T> | undefined {
+    return this.#frames.get(topic) as TopicData<T> | undefined;
+  }
+
+  /** listen changes the topics; what is known of those that stay remains. */
+  listen(topics: readonly Topic[]): void {
+    if ([...topics].sort().join() === [...this.#topics].sort().join()) return;
+    this.#topics = topics;
+    this.#connection.close();
+    this.#connection = this.#connect();
+  }
+
+  close(): void {
+    globalThis.removeEventListener?.('online', this.#online);
+    this.#connection.close();
+  }
+
+  #online = () => this.#connection.hurry();
+
+  #connect(): Connection {
+    const url = new URL(this.#path, location.href);
+    url.protocol = url.protocol.replace('http', 'ws');
+    url.searchParams.set('topics', this.#topics.join(','));
+    return new Connection(
+      url.href,
+      {
+        message: (text) => {
+          const frame = readFrame(text);
+          if (frame) this.#frames.set(frame.topic, frame.data);
+        },
+        on: () => {
+          this.state = 'on';
+          this.cutOffSince = undefined;
+        },
+        off: (lastHeard) => {
+          this.state = 'off';
+          this.cutOffSince ??= new Date(lastHeard ?? this.#born);
+        },
+      },
+      this.#outside,
+    );
+  }
+}
+
+/** meetFeed listens to a meet. */
+export const meetFeed = (meet: string, topics: readonly Topic[]) =>
+  new Feed(`/api/v1/meets/${encodeURIComponent(meet)}/live`, topics);
+
+/** practiceFeed listens to the practice board: topics `practice` and `speed`. */
+export const practiceFeed = (topics: readonly Topic[] = ['practice', 'speed']) => new Feed('/api/v1/practice/live', topics);
