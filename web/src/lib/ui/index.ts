@@ -1,0 +1,11 @@
+export { default as Button } from './Button.svelte';
+export { default as CutOff } from './CutOff.svelte';
+export { default as Dialog } from './Dialog.svelte';
+export { default as Field } from './Field.svelte';
+export { default as Notice } from './Notice.svelte';
+export { default as Numeral } from './Numeral.svelte';
+export { default as Plate } from './Plate.svelte';
+export { default as Racer } from './Racer.svelte';
+export { default as SkipLink } from './SkipLink.svelte';
+export { default as Table } from './Table.svelte';
+export { patternOf } from './bench';
