@@ -57,3 +57,35 @@ func TestMeasureHelpNamesEveryFlag(t *testing.T) {
 		}
 	}
 }
+
+func TestMeasureRaceByDistanceAndFactor(t *testing.T) {
+	// 50 mm a turn in 6 ms: 0.2 m are four turns, 24 ms. With a factor of 1.25 the
+	// bench must read 0.25 m, five turns.
+	tests := []struct {
+		name, bench string
+		timeS       float64
+		raw         float64
+	}{
+		{"plain", `{"circumference_mm":50}`, 0.024, 0},
+		{"factor", `{"circumference_mm":50,"factor":1.25}`, 0.03, 0.25},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			out, err := compute(newMeasureCommand(), `{"bench":`+tt.bench+`,"race":{"distance_m":0.2},
+				"stamps_us":[0,6000,12000,18000,24000,30000,36000,42000,48000]}`)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var got measureOutput
+			if err := json.Unmarshal([]byte(out), &got); err != nil {
+				t.Fatal(err)
+			}
+			if got.TimeS == nil || *got.TimeS != tt.timeS || got.DistanceM != 0.2 {
+				t.Errorf("got %s, want %v s", out, tt.timeS)
+			}
+			if (got.RawDistanceM != nil) != (tt.raw != 0) || tt.raw != 0 && *got.RawDistanceM != tt.raw {
+				t.Errorf("got %s, want %v m before the factor", out, tt.raw)
+			}
+		})
+	}
+}

@@ -38,9 +38,9 @@ type maker struct {
 	train   Train
 	light   *rand.Rand // of the strays, so that these change nothing else
 	stray   float64    // time of the next stray stamp
-	skip    int     // passes of a burst still to be missed
-	missed  bool    // the last pass
-	first   int     // the first pass with a stamp; -1 before it
+	skip    int        // passes of a burst still to be missed
+	missed  bool       // the last pass
+	first   int        // the first pass with a stamp; -1 before it
 	last    int
 	average float64 // time of a step now, s
 	before  float64 // time of the last pass
