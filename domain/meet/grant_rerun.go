@@ -11,7 +11,8 @@ const (
 	CountsBetter RerunCounts = "better" // the better of both
 )
 
-// GrantRerun lets a lane race a second time. A re-run because of a tie does not
+// GrantRerun lets a lane race a second time: one that has a result, or one whose
+// bench failed while the others race on. A re-run because of a tie does not
 // count against the entry's limit.
 type GrantRerun struct {
 	Heat   HeatID
@@ -45,10 +46,14 @@ func (c GrantRerun) decide(s *State, m Meta) ([]Event, error) {
 		return nil, refusal.New("rerun-counts", "counts", c.Counts)
 	case !entry.Racing():
 		return nil, refusal.New("entry-out", "number", entry.StartNumber)
+	case h.Phase == PhaseRacing && h.Lanes[i].State == LaneRacing:
+		// Its bench has failed: the others race on, this lane is called again.
 	case h.Lanes[i].State != LaneDone:
 		return nil, refusal.New("rerun-early", "number", entry.StartNumber, "heat", h.ID)
 	case h.Phase == PhaseCalled || h.Phase == PhaseRacing:
 		return nil, refusal.New("rerun-racing", "heat", h.ID)
+	}
+	switch {
 	case !free && entry.Reruns >= s.Rules.RerunsPerEntry:
 		return nil, refusal.New("rerun-limit", "number", entry.StartNumber, "limit", s.Rules.RerunsPerEntry)
 	case c.Counts == CountsBetter && h.Lanes[i].Counts == "":
@@ -75,7 +80,11 @@ func (e RerunGranted) apply(s *State) {
 	if e.Counts == CountsRerun {
 		l.PenaltyUM = 0 // it belonged to the run that is replaced
 	}
-	s.Heats[e.Heat] = s.reopened(h.withLane(i, s.toRace(l)))
+	if h.Phase == PhaseRacing {
+		s.Heats[e.Heat] = h.withLane(i, s.toRace(l)).ebbed()
+	} else {
+		s.Heats[e.Heat] = s.reopened(h.withLane(i, s.toRace(l)))
+	}
 	if !e.Free {
 		entry := s.Entries[e.Entry]
 		entry.Reruns++

@@ -44,6 +44,11 @@ func (c TakeEntry) decide(s *State, _ Meta) ([]Event, error) {
 	if err := s.freeNumber(c.StartNumber, c.ID); err != nil {
 		return nil, err
 	}
+	for _, other := range s.SortedEntries(c.Division) {
+		if other.Entrant == c.Entrant && other.Racing() {
+			return nil, refusal.New("entrant-there", "number", other.StartNumber, "division", c.Division)
+		}
+	}
 	late, err := s.mayEnter(d)
 	if err != nil {
 		return nil, err

@@ -47,6 +47,7 @@ var english = map[Code]string{
 	// Entries.
 	"no-entry":           "There is no entry “{entry}” in this meet.",
 	"entry-there":        "Entry “{entry}” is in the meet already.",
+	"entrant-there":      "This person is entered in division “{division}” already, with start number {number}: a person enters a division once.",
 	"start-number":       "{number} is no start number: give one from 1 to {most}.",
 	"start-number-taken": "Start number {number} is taken by entry “{entry}”: give another.",
 	"entries-closed":     "Entries of division “{division}” are closed: open them again before the draw.",
