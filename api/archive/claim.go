@@ -1,0 +1,63 @@
+package archive
+
+import (
+	"benchmeet/domain/club"
+	"benchmeet/domain/measure"
+	"benchmeet/domain/meet"
+)
+
+// claim is what an event says of a run that a bench measured; the trace must
+// bear it out.
+type claim struct {
+	stream  string
+	run     meet.RunID
+	bench   meet.BenchID
+	boot    string
+	trace   string
+	figures measure.Figures
+	atUS    int64
+	// sent are the names under which the run may have been sent, with the
+	// conditions that each would have been measured under.
+	sent []sentAs
+}
+
+// sentAs is a name with its conditions; known is false where only the club's log
+// tells them.
+type sentAs struct {
+	run        string
+	conditions conditions
+	known      bool
+}
+
+// ofMeet reads the claim of a meet's event, against the state before it. A hand
+// count claims no trace.
+func ofMeet(s *meet.State, e meet.RunRecorded) (claim, bool) {
+	if e.Source == meet.SourceHand {
+		return claim{}, false
+	}
+	c := claim{run: e.ID, bench: e.Bench, boot: e.Boot, trace: e.Trace, figures: e.Figures}
+	for _, name := range namesOf(string(e.ID), e.Boot) {
+		conditions, known := inMeet(s, name, e.Bench)
+		c.sent = append(c.sent, sentAs{name, conditions, known})
+	}
+	return c, true
+}
+
+// ofClub reads the claim of a practice run.
+func ofClub(s *club.State, e club.PracticeRecorded) claim {
+	c := claim{run: e.ID, bench: e.Bench, boot: e.Boot, trace: e.Trace, figures: e.Figures}
+	for _, name := range namesOf(string(e.ID), e.Boot) {
+		c.sent = append(c.sent, sentAs{name, inClub(s, e.Bench), true})
+	}
+	return c
+}
+
+// waits says whether the club's log has to tell the conditions.
+func (c claim) waits() bool {
+	for _, s := range c.sent {
+		if !s.known {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,50 @@
+package archive
+
+import (
+	"fmt"
+	"reflect"
+
+	"benchmeet/domain/measure"
+)
+
+// slack is by how much two measurements of one trace may differ: processors
+// round in different places, so a last digit can fall on the other side.
+const slack = 1
+
+// differ names the first figure in which two measurements differ, "" if they
+// agree.
+func differ(stored, again measure.Figures) string {
+	a, b := reflect.ValueOf(stored), reflect.ValueOf(again)
+	for i := range a.NumField() {
+		field := a.Type().Field(i)
+		if field.Type.Kind() != reflect.Int64 {
+			continue
+		}
+		if x, y := a.Field(i).Int(), b.Field(i).Int(); !near(x, y) {
+			return fmt.Sprintf("%s is %d in the log and %d when measured again", field.Tag.Get("json"), x, y)
+		}
+	}
+	if len(stored.Flags) != len(again.Flags) {
+		return fmt.Sprintf("the log has %d flags and measuring again gives %d", len(stored.Flags), len(again.Flags))
+	}
+	for i, f := range stored.Flags {
+		if g := again.Flags[i]; !sameFlag(f, g) {
+			return fmt.Sprintf("flag %d is %s %d in the log and %s %d when measured again", i+1, f.Code, f.Args, g.Code, g.Args)
+		}
+	}
+	return ""
+}
+
+func near(x, y int64) bool { return x-y <= slack && y-x <= slack }
+
+func sameFlag(f, g measure.Flag) bool {
+	if f.Code != g.Code || len(f.Args) != len(g.Args) {
+		return false
+	}
+	for i := range f.Args {
+		if !near(f.Args[i], g.Args[i]) {
+			return false
+		}
+	}
+	return true
+}
