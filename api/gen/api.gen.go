@@ -409,6 +409,7 @@ const (
 	RulingBodyKindReinstate      RulingBodyKind = "reinstate"
 	RulingBodyKindSetAside       RulingBodyKind = "set-aside"
 	RulingBodyKindSwap           RulingBodyKind = "swap"
+	RulingBodyKindTurnDownRerun  RulingBodyKind = "turn-down-rerun"
 	RulingBodyKindVoid           RulingBodyKind = "void"
 	RulingBodyKindWithdraw       RulingBodyKind = "withdraw"
 )
@@ -439,6 +440,8 @@ func (e RulingBodyKind) Valid() bool {
 	case RulingBodyKindSetAside:
 		return true
 	case RulingBodyKindSwap:
+		return true
+	case RulingBodyKindTurnDownRerun:
 		return true
 	case RulingBodyKindVoid:
 		return true
@@ -554,6 +557,12 @@ type About struct {
 type ArmPractice struct {
 	CarNumber *int    `json:"car_number,omitempty"`
 	RaceS     float64 `json:"race_s"`
+}
+
+// AskRerun defines model for AskRerun.
+type AskRerun struct {
+	Entry  ID     `json:"entry"`
+	Reason Reason `json:"reason"`
 }
 
 // Bench defines model for Bench.
@@ -786,15 +795,21 @@ type Date = string
 
 // Decision defines model for Decision.
 type Decision struct {
-	Bench    *string    `json:"bench,omitempty"`
-	Division *string    `json:"division,omitempty"`
-	Flags    *[]Flag    `json:"flags,omitempty"`
-	Heat     *string    `json:"heat,omitempty"`
-	Kind     string     `json:"kind"`
-	Protest  *string    `json:"protest,omitempty"`
-	Racer    *Racer     `json:"racer,omitempty"`
-	Run      *string    `json:"run,omitempty"`
-	Since    *time.Time `json:"since,omitempty"`
+	Bench *string `json:"bench,omitempty"`
+
+	// By who asks
+	By       *string `json:"by,omitempty"`
+	Division *string `json:"division,omitempty"`
+	Flags    *[]Flag `json:"flags,omitempty"`
+	Heat     *string `json:"heat,omitempty"`
+	Kind     string  `json:"kind"`
+	Protest  *string `json:"protest,omitempty"`
+	Racer    *Racer  `json:"racer,omitempty"`
+
+	// Reason why something is asked for
+	Reason *string    `json:"reason,omitempty"`
+	Run    *string    `json:"run,omitempty"`
+	Since  *time.Time `json:"since,omitempty"`
 }
 
 // DecisionList defines model for DecisionList.
@@ -968,6 +983,9 @@ type Lane struct {
 	// Place in the heat, once it is posted
 	Place *int  `json:"place,omitempty"`
 	Racer Racer `json:"racer"`
+
+	// RerunAsked why a re-run is asked for; missing where nothing waits for an answer
+	RerunAsked *string `json:"rerun_asked,omitempty"`
 
 	// Run the run that counts
 	Run        *string     `json:"run,omitempty"`
@@ -1279,7 +1297,7 @@ type Ruling struct {
 	Text       *string   `json:"text,omitempty"`
 }
 
-// RulingBody Which fields a kind needs: grant-rerun heat, entry, counts; accept-run run, heat, entry;
+// RulingBody Which fields a kind needs: grant-rerun heat, entry, counts; turn-down-rerun heat, entry; accept-run run, heat, entry;
 // set-aside run; reassign run, heat, entry; swap heat, entry, other; void heat;
 // did-not-start, did-not-finish, disqualify-heat, lift heat, entry;
 // disqualify, withdraw, reinstate entry; penalise heat, entry, penalty_m.
@@ -1608,6 +1626,12 @@ type ListHeatsParams struct {
 	AtLeast *AtLeast `form:"at_least,omitempty" json:"at_least,omitempty"`
 }
 
+// AskRerunParams defines parameters for AskRerun.
+type AskRerunParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
 // CallHeatParams defines parameters for CallHeat.
 type CallHeatParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -1761,6 +1785,9 @@ type ChangeEntryJSONRequestBody = ChangeEntry
 // CheckInJSONRequestBody defines body for CheckIn for application/json ContentType.
 type CheckInJSONRequestBody = CheckIn
 
+// AskRerunJSONRequestBody defines body for AskRerun for application/json ContentType.
+type AskRerunJSONRequestBody = AskRerun
+
 // CallHeatJSONRequestBody defines body for CallHeat for application/json ContentType.
 type CallHeatJSONRequestBody = CallHeat
 
@@ -1889,6 +1916,9 @@ type ServerInterface interface {
 	// ListHeats All heats
 	// (GET /api/v1/meets/{meet}/heats)
 	ListHeats(ctx echo.Context, meet MeetPath, params ListHeatsParams) error
+	// AskRerun Ask for a re-run from a bench; an official decides
+	// (POST /api/v1/meets/{meet}/heats/{heat}/ask-rerun)
+	AskRerun(ctx echo.Context, meet MeetPath, heat HeatPath, params AskRerunParams) error
 	// CallHeat Call the cars to their benches
 	// (POST /api/v1/meets/{meet}/heats/{heat}/call)
 	CallHeat(ctx echo.Context, meet MeetPath, heat HeatPath, params CallHeatParams) error
@@ -2917,6 +2947,52 @@ func (w *ServerInterfaceWrapper) ListHeats(ctx echo.Context) error {
 	return err
 }
 
+// AskRerun converts echo context to params.
+func (w *ServerInterfaceWrapper) AskRerun(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "heat" -------------
+	var heat HeatPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "heat", ctx.Param("heat"), &heat, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter heat: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params AskRerunParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.AskRerun(ctx, meet, heat, params)
+	return err
+}
+
 // CallHeat converts echo context to params.
 func (w *ServerInterfaceWrapper) CallHeat(ctx echo.Context) error {
 	var err error
@@ -3819,6 +3895,7 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/move", wrapper.MoveLane, options.OperationMiddlewares["moveLane"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/ready", wrapper.ConfirmReady, options.OperationMiddlewares["confirmReady"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/start", wrapper.StartHeat, options.OperationMiddlewares["startHeat"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/ask-rerun", wrapper.AskRerun, options.OperationMiddlewares["askRerun"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/hand-count", wrapper.RecordHandCount, options.OperationMiddlewares["recordHandCount"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/runs", wrapper.ListRuns, options.OperationMiddlewares["listRuns"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/runs/:run/trace", wrapper.GetTrace, options.OperationMiddlewares["getTrace"]...)
@@ -4980,6 +5057,48 @@ type ListHeatsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ListHeatsdefaultApplicationProblemPlusJSONResponse) VisitListHeatsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type AskRerunRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Heat   HeatPath `json:"heat"`
+	Params AskRerunParams
+	Body   *AskRerunJSONRequestBody
+}
+
+type AskRerunResponseObject interface {
+	VisitAskRerunResponse(w http.ResponseWriter) error
+}
+
+type AskRerun200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response AskRerun200JSONResponse) VisitAskRerunResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type AskRerundefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response AskRerundefaultApplicationProblemPlusJSONResponse) VisitAskRerunResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -6167,6 +6286,9 @@ type StrictServerInterface interface {
 	// ListHeats All heats
 	// (GET /api/v1/meets/{meet}/heats)
 	ListHeats(ctx context.Context, request ListHeatsRequestObject) (ListHeatsResponseObject, error)
+	// AskRerun Ask for a re-run from a bench; an official decides
+	// (POST /api/v1/meets/{meet}/heats/{heat}/ask-rerun)
+	AskRerun(ctx context.Context, request AskRerunRequestObject) (AskRerunResponseObject, error)
 	// CallHeat Call the cars to their benches
 	// (POST /api/v1/meets/{meet}/heats/{heat}/call)
 	CallHeat(ctx context.Context, request CallHeatRequestObject) (CallHeatResponseObject, error)
@@ -7312,6 +7434,56 @@ func (sh *strictHandler) ListHeats(ctx echo.Context, meet MeetPath, params ListH
 	return nil
 }
 
+// AskRerun operation middleware
+func (sh *strictHandler) AskRerun(ctx echo.Context, meet MeetPath, heat HeatPath, params AskRerunParams) error {
+	var request AskRerunRequestObject
+
+	request.Meet = meet
+	request.Heat = heat
+	request.Params = params
+
+	var body AskRerunJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.AskRerun(ctx.Request().Context(), request.(AskRerunRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "AskRerun")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(AskRerunResponseObject); ok {
+		return validResponse.VisitAskRerunResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // CallHeat operation middleware
 func (sh *strictHandler) CallHeat(ctx echo.Context, meet MeetPath, heat HeatPath, params CallHeatParams) error {
 	var request CallHeatRequestObject
@@ -8305,152 +8477,154 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7H3rchs51tiroJgv5e9LmpLssb1r6ZfH9qxV65lRSZ5MVSyFgroPSSy7gTaAFs1VqSpPkzfIC+RR8iQp",
-	"3PpGoNlNkTa3Kr9EqpvAwcHBwbmfh1HMspxRoFKMTh9GOeY4Awlcf3srPwEWUn1MQMSc5JIwOjod/YmJ",
-	"RAWVJEVyDihlMzTHAmGJUvUDJOdEoJwJot6PkHpEEeMJ8Gfqo1gCRzN8D4jIo1E0ImrMrwXw1SgaUZzB",
-	"6HSE5USPNYpGIp5DhhUUU8YzLEenI0Ll65ejaJQRSrIiG52eRCO5ysE8ghnw0eNjNPoZaDy/wHKufqxn",
-	"ydWXcpI79XwUjTh8LQiHZHQqeQH1Gf+Nw3R0OvpPxxWejs1TcXz+Xk/yntwTQRjtmCexrzx1qg9U8lXH",
-	"PKCeP3WSj4BlxxxzwHLrKS4Lamf5FaBrlgxAPnUhvyuC+zus1un38xxKciRJhDD644/z9yjDCaC7labp",
-	"OCVA5Zn+LHBm30cCqER4hglFMeacgKi9QaGk5jngBHi1nvMEspxJoPFqrEDqWlpJ5UVBklFJ2EJyQmej",
-	"R7U0DiJnVIA+phec3aWQqY8xoxKoPrE4z1MSY7Xi49y88V//IdTyH3qi0Y2rZ2wi8Dcm7foTxAo5eoxG",
-	"lxADyWUHFMNmd+N5Zn9XzRwhTBPEKEqIWOhdt7/X/OtOwabYGmc5cEkMvnCScBAWeURCpj+0sFyiHXOO",
-	"V+p7nLJ4MRExTmGdop4jIhAHnCJJMjhDGeOg/oURhzlgLnA6iqqdTVhxl0K1t7TI7hTPUrMUd15wKFs2",
-	"iCPBEsZqsnUKiUb3wDW/WR/osU55X8oXzfjNRVpgohrCbsq52N0/INYb/5ZnFxzHksRgsavZPk4valif",
-	"4lRA1NqIGPOJXfnpwyjD3wwvf/PmzZsaa3++ztqjEccxTEQTIQ6n5UDPX748OfGO5PDdwoYd1bdKfZWs",
-	"01JMeFxkU+BAY5hkmR+i9V1u/KwY8EO9P3ne9/0pjiXjPV8miZfyMswXYpIDn8iC12mqth/VNq4/ExJn",
-	"+aQQvaBo7YhmgPZZtI5tLybXIK6BUMdgiZ3gfv/MktVQmvYQRJNVsKm+MjhLU72oLgI+OdlAwCFSSmCK",
-	"i1SOTk+OTl61+SeRAgmJaYJ5ggoaA5eYULnyA7MuYgXIsZzz1Ul7Rt9syCJCj/FMII4l9EDHyQaQKoov",
-	"4XneBocDTgidIXYPHEleaMmjY+IX9TmPXnlmXT8j9dmrgV5uYmzVQWpRDdXI0hLrM4Hy1GCrzjQ3DV0/",
-	"h2HcCAm52xr9C7NBwwj15OjkZCO3DR/r4IH8RITnQtdIaV3nXaKF4eVrV3wLPDdqEBgtXwag8TLShIg8",
-	"xauJkQk9Lxj53fdES92+BwtCk3VqmXKAU4TpCuX2aka8oCjDK3QHWs4dqdnUVn1xEr17U+00B6itu5ot",
-	"xfmk79WjRXivJNNxV7BCTth0IoDfW3nCvnPHWAqYbrr716DgoNRIP7p5QddRp+ieKEalxP3lnMRzJJmS",
-	"+5PqSAifzCUk5nKy4SKUGhKH+SUmUv06GsU4TSHRagFOtHqAY/XEtwnLOUDaV2TwEfVoDc+WjoKkflXt",
-	"x4C70Erfnh0EbHWBbg1Av9VeghrVCyjDPPFIaAazfXmD0n590j+Fb/LJg+S4EJD4cWKeTe4gVh+89Joz",
-	"IXewFEtaTx1GwFevTcZjh6lvn/pZiYkSmNoJ0JguF+vdaY7jBXgugtLO4mU7Ia7LWUGTAbeHmf1S/WqH",
-	"eKnZiAyKLFgdCPhoL4UmEtxV0WdPAxK/SJkcjJCrlHnpRM4JTyZ5iv383Cfwm/k7Vm6Qv371rgZIAZc4",
-	"NmzZo+gHT2nC8ZL6Hym8D0Za6HClTE4EGCg2UpK6a+WcJWHqDt5HM/A9ah9Z/Z4bqkSQW3Jk8N6xXZo0",
-	"1nZLjcInbBowd9xZ5at5PZv/oyVJUxSzDNTlbMzNmsCigLzAe1PDklAaAuvRs8R3OE3dQRxwNw6VWc/f",
-	"GzXj27l5+68e6dUDm0c+DZz5LsHlKRJHXYO/8cO4hZq9pdmoeyENdaZTzfRrMoHlvUuxEEPNCJCmorG8",
-	"Fyfd7o5O4Ty4Mq+ept4XYpLhb5NZA4bnQf27rsHaezbD3z4Bncm5/p3+VfndI9XWBPXaL1+cnAyWgLff",
-	"RqytqQaPgc30a6Ax5v2PsjqVm5RPPaAXhDmmM/jgFMVh1tZ+TKYuRW1+u632DDiPHRJQfdBIg+5HBsSL",
-	"czoQEXIOvI8oYt7zz1vQxVCGz5jHk6rlCYQl4pgmLEPLORhDT8wKKoGjO/YNaWwILTVLCVz97n98ORm/",
-	"wePpzcPz14//NvKq6mKjGKjX8ZlJnIrmFVBu4k/NTfQeeKtG9/D7WRuUKI1QdVT8n/8tSpNgtfhnwtif",
-	"kCA0BmRNl1xGCIsYaGKUh/LcDfIQ1+9Ty9q6LUJqC816a0bpaklBUvk75B6mMeUg5h7bjaIeRQgcKt9i",
-	"rIZBS6zdjRwQTp2hwKddx4wn4DELSV5ARWK8oIgIJUXlKUjQnjRtqBWIUOfY98zQwopZRm3aIBospW3F",
-	"tpoLiTFHZgMUqDXLVeuE3Dw8j176z4fGaPOKfRmyttcoJim49ma2/Rk96c3axHqx1Sw34HWOaDhlAile",
-	"eU/VnZLZ3bnSr9VJS/1YuykpwpyT+6aXst+aDASCFTxuGLe0hDtxxmM3/E3QcrYFQtuXptnSEnleQlRa",
-	"h7o+K2dwb0oM6oVtOMyLwelL7XXA5IB5uhpgMVufmdEp4dmlZhtb6CrbSQNNYsTaR56gKWeZYfSYt5wY",
-	"w0QGZ85sTOvD+3treV3jDy8fx+bDi+qDl1+8h7iUivob/DvsUdMUz/oLjb+k2BuVsNExsG5F5EyC8P9o",
-	"mKpsL/7186yu6r7BCq0dDdqhHf79Anhin/ZHaLmfuzZtVqB4l1EjiVZYygwm6mD4VXD1VDL/s9gpmBu0",
-	"DqOIWj8TATHpsnSFzAQhKyorpNrlxO9RUdIoUsKukzAY1bExokglknMstWwTa+UmMbKeV7bJi7uUiLlv",
-	"GisP2KtOT6jfNtFHZ+hEXXSUUfBa0DrMZPpRJ66MqXYilXwTdPiXKKDIGdQ6THLNIarfqnXcwZTZG3xK",
-	"uH0SHq7/mbhSr2trjOdQGMPYk+2rXvOQUbzLE1CSu6PtciVrtButWScb29XamzoB1Ui266BuYZyqn+TK",
-	"GPFqo+WkOuOteA0ap4Ug91ASMUpJRmTD1rF5+MFsYktLzlOIrmHgzAh12tkGKupPQL6tLq0pXs3DozlA",
-	"vIBkQgKOgI1u/oSIrwVOyZQE3QxdgoM6AZh6jAlTptjflMQEp4rDpiufIBNg7KmVkNaBcevYZjIlUIhJ",
-	"kYf8wLygIuCcwKsJFtvOu9kZvyRyHvTm+JhUt3mqQRa1dVvE1udrEUCJhiBp+kUeqJSYXufMUPmupR0H",
-	"hQ/4X8is4AbClsTMSTLr7dxKiJIZYugdeQLfJMc9B9+NFJ7iXPR11eFvE947flO9LXKAZJLlonfgDaZD",
-	"plCvD58j6HBUYn7v8BxZcNr33eLNq0mTFpqcYY7TqRP/3rxC/xkprPP7vpHXRefgveMl18a1zopB225/",
-	"M2QjW6fTbpDDcOMUtda6hllLzzVKqsh2jV7aNOqOX1SecnfIvCxCHah1VYi3zmSPc7XmxWeJ//YVeCU2",
-	"B8brn9uXfYB/xDR5xwo61O9rTNse9aXMO2HxQlHxcs6QeznqGfa/iVMOi6QtoxE3m32Gn52GqX9o2O+R",
-	"/s/GAFOXDhUmfe/OeqNqqjCynlsBOEkJhQG/6JL5gkIbHSABfMIUvLFtHWJSPrdOWWfWdTJMFbHoIrhy",
-	"zswKNMd1MprX4ltFsvXDjbVZTXTOYf+fDYsU3SJQxoqCQ5ayRThUU/JsKLulDGr2yVFEiK79kuSwyKW9",
-	"xAMaEHxgn79vqaCvXzbdPG/H/x2P/3kyfnNTfTyajG/+i9eMe05jkgCVl0U6OF2JUQFfC6BNP8cCIB87",
-	"nuKk+bHah/KLjbBOSDKmTI6nhBIx9x4MYsGrT8Cm07HJFrF6rD14GsixJkB12wKN5+MpJmnDoBG43sp5",
-	"osayfBuguYbnis5Ctj5eUGPSKxMWEBFIMpThhfdIhA3oxofUxZ8GKwcDRfWhgnEOFKdy1RuckhG0TT4a",
-	"e4pwIsSM5xuZpGojEPhT4gbb7jt2T9/M/kh3v69PHWNMk5CLb2joezRKGIXgaIVo3Er2aLnT0Dpqayp3",
-	"pY37xm+LM0OFb7MVbtXeQ0Xu4RfuNax8ZjmJdSgERhmAPEW3dwzz5DZCt1qSInQmjt+f/7fzq/Pff1P/",
-	"vTNRls3/qR05/vnDb+8+3kbX9FaNdHuGJKSQgeQrdKsp276h0/cpQwK+6jAAmyiScJbnkBwhDRNi02vq",
-	"fO2n6NZ9vD1CH7A55Do9ejlnqQ0zINLZ9I+u6ajNUBMsce1UV9jpe5VEI6kA2yzNm9ciM2NoP65yG3A7",
-	"IJ9noGFCMR9IeoskA3hVf90y6LUbxOkCjlgTG2MUxbpO6NMuK2x4d4QlM7iofJVDfOX9FZc+wfJl8JIR",
-	"wjcPmjJn3dqs4i3VCtU5SZgWq3sKtk9JoCkrOOinPtz/ihfwmS2AfuegZiXatcVK+JYTa0Tsh5sU34HH",
-	"C7d0EskCVopVTRk/Q5RJhFEOXDD6TCDrRhgaucrSxtXG+AxTIvQNUGpBUXlEKEtgs4CmB3WL8e4RwA5S",
-	"IdUogXTISu8Y4FR3moo/UiEZots+NVkqxRsPyEVaz0cTAYFIP0QxS0BLsfGcMQHI+pn614/gRQqbnab6",
-	"pe21KZM+41Qq9UXjwc1e39OoJJZ6OpbFRIjidlsGYYtUhF4JoiV33KAENTTo1sghDPhVaCVeDTt1V0WW",
-	"YZ9DZs2QCzK8H26U9YCYpjtv42kLOivbloqawPAEErWcNjG+MTWSd4XsHpz6uZ94td6iQsC0aKbywf4b",
-	"LMsrtJX3RGzgaZPX5HhmGAzLgSKloJjEJqlHGcJpBMQ8kHstHUhd6zVwr8vQBg47emTX4Vv7hb5QPbcT",
-	"4XI+CZLmRsd5gHYJnZhIItHtwF6PWaITEXOAgCM/n7NGyFXtUeWd7sNiLLHXl1efvLECN20Yr1tEpDQR",
-	"33mDq3c8e9EK5ESUxAv1TMlRyKxDnCHIcrlCYs6WohZgXLLYmmD18iTatJHrV/GswDwhmCI842AOi/p3",
-	"CQuhqIzvQRVCnxTSMFAYbJDU8BUw6pDpD39zFNlrZP32jON87h8tFGIxZ0sbnZumwJHAK4FctFEDF920",
-	"v2Oy91+8ObDciN+9bl7LmTZdunZULzBWrhwYDzbk7OnYNbEervziRkcon345Gb8yH70m7iFTeUK8XvSh",
-	"8hzo9gCWIsXGRD8dS/BPRsHjA+hHfCEDnNpGp0IN2Mq+JoBB2scAxcB3vei5vGu0BrpAZQwXe9Xv4Nix",
-	"LovdR0wHo5/qk657IGR/m8BTPAzBMMBG9TpPZFEV/dQZUmRfC4k3vh13pgRtx3Hz+BFYlob0R1j4ST8s",
-	"Y1ZDu/gKj5WFCLTkjM4iLRzkXN1BmfB7ySUmQWMNQwmzYxh+3OkK8BiHiUyhYzUbrcbqqRumnCpysSEW",
-	"+ADend3yCUQ7sBRUQDoe6BcK6c6GTwXsMdJWx1n3pORzSJO+jm5rmbxbOdq20Li5y/E6cB4QE8zDIfzO",
-	"7ODOC984QHxLuHRb1S5r0yWLZ0QIQmdraX02H8LmW6hTpGW4AUXHNgXRBnTijclYlyWNDfK+J20pwKtD",
-	"OFJsImkBuUSskIIk4FJbIwQcC0icrg3WENwUdF9tFnTjpkW3vdAt9LUn2fc7DPu1Ir0tl8m9KwHuYcRz",
-	"nOdA9fnrb4Rw5t51TUUHSmt7apmsw2YI2zwgVzY8HLruza6Rc3UGykwiW+IuZLPyJCix2bOqZjnCUwlc",
-	"D6zrPvuyYvvGtSi0WfR6t2QL74FNY4m9zmslKW7nNxtGdQOYu32x0+d06aTg7fxNDn0ccsZNWAvnauho",
-	"JPECxs2qcXUpLk03FhL+6fXGYMmEJBPK5MQGHHTEB1E2NkqvF545psnEhl7Ul4VtZvOcBWIWXETPAO9b",
-	"PRSq4Yd7ceILcW8GcFBma7WNTSzaTUfY3ib8/vX1y40INkkSusRqeWMNKI4jSQN6Mce8rDY3vgPdaCAB",
-	"hRC+2TlXraskIA+AZtI10qj7XWxuSH3TA2fDVuzbuTRpj0kz7rQRX9URlTo8+bhLYdqhoOr/f0BKDZWl",
-	"1YvwSKPhHep107daaegKo1MCaSIQRmpORAEScYpmHFM51mRlA8E0XUU2MusM4TiGXI7Vc17QqP7S2TUV",
-	"IMdYyzu8oGfajSnIzPMqEkucN2dgcg78DN0zkugHZ9e0EWEVoWaAlfpu46tWYzNSSqayBVH1ToRcAFaE",
-	"OBCqA6UcODqEjghoglQG1vkiiTwME0woyh1I6T3S0d7CRBzxO1Bq+6goqdw07Uuxe2SpS22Q+vcS56No",
-	"pNBfi2XbHNu2cpGmCvmNB7WQNz2VRfnIBiwS4Q+003TQ0+LVHfjYiubfzO2HiSL9axD56g30ONp+tZLr",
-	"ZwNyog0j370BzYDhB/9H2s7Kc7luMxhuH9uv5WOLqFbJvcG7Vx/fjl+8et2oou41f+kD7kWOC4+tQVPQ",
-	"BWVLajmHwsW4THI3wd9Kxo1G2vQ2drCnmMJYScBNdrM5QLxuZ7SoqfZMX4gBalsL2H/++uQpEfuXBQ0d",
-	"Pjrk5H1Hu/UViECND9ebwH+WhrakcZFnnQtX7wSiy7pK3F+RGR1eWs+FFwzyJ3kDDbwwlaUChgeEloVi",
-	"2p7ODNMVmjHEaFWXSKfZ2DobtugCTtP6Nfby5M3rTTpHWxBQHDYZ27rO0WhBWbwI6aVlZlelJH2nnjj1",
-	"gtjlzzZXl+BF2mKeWqfKQIefZZAQ/UEUmZ+VDkqLcre2WXFX1tOVjZj3lwxKIJkEFKMtss6J9FPYFBtT",
-	"khY4UWwjFTAqCSB6stUem3qUrbxLreSiuxUCJQYKS8kFVa+HskiGMFWH3BBz7Uyba7pt6iFKzFRv8dZC",
-	"qdu2hccg2ZER/PSsDroYRfXkDpOKF7wFatjx2fSHkVdQ+OmqXBQK9Q9j/8lIsomJGtwurIiB5funhJri",
-	"St7K6x7DsNfM7Dtq4dDHerEpDw33zlIR9TUPOlkbI1XW2gZYi3M1pUNdfT2+jfmMF4dUV7hW5Wbzy73D",
-	"MsrAxM1BQq4k0f4LHHt3wx87umMBMuaAB2UvD87GCCau2yQNT2rLPVuEC61tKfASUwqsllNRN8MarFbo",
-	"qKAIbo1fJdGia/9TbgNtNxxxO6gXFKeA9k1Zc1Woe9tMxRy/ePU6dItUtZyfUqpDlnWBexerDqSfNSo0",
-	"V/CVU5TrWUemiZsuOJGrKzWjwyTm5thrMEzTYP2vcoC5lLmxdbCFcTLoDrD2a7PXsG1r6xCQk7/DynQ4",
-	"JXTqkXaUgIcSvDL++xyn2ViQfyqZTqvTSpjkupaiyQ9HlqSPruk1/XCvXjBta//94verzxG6+ONzhN5/",
-	"+PTh84f/KPvXYopuW+1pb09tS9wIKTFeJ37aTqHoL5GnT+4Ruqoa45budFO52jSDRUSiGbk3/XKvqX5k",
-	"O0Fjmpjc05jRBMF0CrE8M6No++P6EC9P3hyhS5gWApJrqpcoEOag87k4ZKDYqs45vaZv9SQmsN68qBZu",
-	"gL8V8PW24YR2bt/sTJenxCYVFouF3gAsr6nrcF1zVRtYb13L6luDfs6Zharefhf9++Uv79Cbl6/+8h+n",
-	"6FZJJ7caAbeYz8RtI2AqQrcmxOj2mlZBUBESeGXiPVyM1BH6TDIwc6nRf/rppzfoj8/vIpRqnVugDDGO",
-	"siy6pjopU6DsWOi+3Io4DZ4+KxSQe0BTgMS0rv0T7q5YvACJsES3xzgnx/fPj3VCyvGD+vN4rH6hF2Di",
-	"tPTeli3ndNpy1Pixe2Z+eITOpW6tJpCEbxJNOc5AXNPbh2uTsns9Ov2///N/RddKtik/J1hi8+Xx9gwJ",
-	"AHRbplPfGu9ASmKgJjHMHr9fzz/XQsJMVzN7GstmuaPnLrYV52R0Ovrp6OToJ1NUfK65gVsFdo2FZyaA",
-	"VPFeXWX0PBmdjv4G0nQebvVpfnFysrPuyGYCT29k96DiZqPTLzda7zaJQqM/TSKkztbm98BN/e/E9roz",
-	"yalEojnWfFNXR/syEmRGx4SObtTIDg01kcOLCHVH/lxesnvDRdUZ0oMPN79+YHte+ocr4as1vq7j7bOr",
-	"ZgFVnwLTH9khSX/1Yej4QX94NAw+BeNJbyLrEiTh8LO9yOqN+L/44a1eOS47nT/e+PHcvd6y1fbTcYQX",
-	"gLAt+sEKdXOgQtelaeFo6AqrTv5qiXnhobaLQu4Ee18LENIZGXdHoEadaAoukhfw+GN37BJmRKhLr9w1",
-	"bks2mF4bIKXVIntT+XHVWuFJm8yE9Lfut3JDBpiKqtKMaZFBhOsGr2WSxMokunCU7Z2hX4HTa9rqrkEE",
-	"MmGCNIYj9BYtIU3HSpyFpHqDgu4ZXHAKCcJLvFL33jUts8sTvEIpYwuBUrIALUW4gipThVDKUIopoCVW",
-	"37RQgYz7ztxcLZpmQppmM/uhTDN2f6rc3aS6JYqHX5v/P5msP6obTRtZcwIxmGoqvKDPRM0dZwnaGPC6",
-	"CJq5Tr+h+77WD3jfF52ZxYO5z2Ww4tPR92ezfNMcCyNpIsqWkcKrFhb0UVBClGIazT4sLdw+hd137Es5",
-	"4Y5YTXNf3/Lsot5Z5qDulDpwh3ervBWL8kIxPK7eh7pGH+UONs6fa6cWlCrfYb5XkdI1evMcMz31bqRJ",
-	"o7x7RckwXo4fYswfPRRPTBK57mVvlR5TmLpJGVFPFOhYmQ5Z650e+8BOhWsmedByVox5TcpyGVM6uENR",
-	"g8nS6KSDstpE8ID8qt/Y4wkpS2F4joiZfGucBfRWdWL0wgNHRmvzN48hbl4mfB4c0ZaQ9aLa59+TahVo",
-	"tgzdOqbbBGltQl1y0lYb8FZ+Aqwo7WbP9BySqvR690XOCAuETc08LzEPQpVaxbrY1LDYeUwS284R7UJt",
-	"f5skVWGhf1nDx8+c0FmlQ1cMChFqazwo9Ju454ZmjUxPx5W1Xy97n7M1abhWE+m77aiX1V7Z7byyAB2m",
-	"QcZBd3iygs+KZjdXCQ55oV0hd1g3VuxLLK4GQFCF1S8cJG82oAWYc4zT1Hga9sKia8N/D+7c6GMXlO7e",
-	"l28d5H41WvV5tq0Cf0eWCp0wgzBy2PPz0X1sl6umd/zgPu75RnUVFjfawt9XwSYHxn0bndUO0HaRJIqU",
-	"LJBRwyDuWu9p222j9V6pr2nfbQYdrNhHNMe2hnMnh7avHCaPtsB5jvulCSfeB3c2kcrGulvtWBmAoLsK",
-	"GOO7kq6EJGmqS3iyDAKbFn2/szuIPnRE7PdmLV7prtbC+PDsPxVsh8dYflViXasTKLftucs8/yczEs2Q",
-	"DoFO3nO83AmZ/LgdU0sw9fngm0QutHknWzTWfsmD2ai3GpqDO8+1AiqHaNLV6SrNIx2V/txdUIpNXBpX",
-	"zYcPg/27BvqHeQE46A6PZDR4ZS4QgTXRhXFT/lfOIbOhC7Vuz7sSNm0iwEHQ04WB5bKqA/qveVfYddiu",
-	"3BSnqJ6C8eQta6SQhDSEq9qMB6gjVOB5tITawz0oCiX6mgfucJWAWspq0Ay0LRf+LptddS72bHbJofew",
-	"1RZzVg2kOAMTZ7XeNNrufNnC+CkWohB7q7KqDu6urEA7PMfjB2p85SZhy2yl9px7923DITp+0Jm3e7bM",
-	"aVR2m+XeaTvSgZJDHbjDk5wuCokwtSnUnMzmskMwGkwZxzpZdLxvhaxFIn75WkFyTg+RPgxgh0cbvzEJ",
-	"xspnk0Z1PkOMubb66aDfQcRR9kMN3rwf9RsHee+WbV49164Be9eX7ts0NZbWGpJtP9d9+Fz00McP6s/j",
-	"cYzTdL9nVuFs05HFafrRFN46uHg4C9kBqsI4TW2XCe76YJAyg9FDSr3pYcym04Ogid+n0/9vUtsm8sE4",
-	"3XG8qN/xrvzdVnQxxzQZx65f/w+ljEuIGU8+Ypq8s73vD4xCKtAOj0CqvA5XpsRc/IJlcMeSlamNCcm2",
-	"dJKxe/jhFFK2PTs40ighOzzKMMlepmeREf4kQ5iaDHJXH2ArmjB9qX/4hcLolPDs0jbJPjRBow7dAQob",
-	"BjzUyGoqMweNOqlIxjZLaKsMg8jF3FM/mlyuFBS7EEp/3KZ9AlkJiDM2YD9SNusyk3/SdaB86TNfC9Cm",
-	"GZs/o8tBjOoZM+WSTjwdAboK5A3U+b6NabJ+AssZ7wjFpsJ4q5Limsr3iVDjZXoQ8DVCcyzmEdLtCB73",
-	"FtL+TJj2GowC4lraQRilhIIpEoHpSl/Vupcu+IJY96A15q5R8M4tvBdq5MPMLDloWf9KstylTJ+hBHCS",
-	"alpdYtI/2eS43tgnaK65cC8dpMWm3rjIc4JL4HcQ2pimKK9wUSXp2vLR+3CANPr4H9wJaUB3eG6QS8c9",
-	"7a6ZkAChm9YzIcsup97N3HRkjh/sp8djXjWY2F5o8SSg5uW+PzEJ1a9J1zrdHB7vrQF3eMz3vS5+WxHW",
-	"IAJSNJft5zK91EPv4jb9cbj9m64lXQYhJ3jV/zore4E+BbOBjADTYekgD8pBxmqZoH+tICoQ67ZIE/uv",
-	"1BBEhLU5DNrkzkgeJQlc2ncOUmKptcTwxftb0Hcjr1hkRYiliboBNeq/l/DyK17ApYvmPLxz41oOHWBs",
-	"bJFC5MI2yi6eA66Ygm46H/RgDwcNnwy6H/erQpfLOm4l629ZgaeHSq1GPn7gBX08LhuhhEwuplDtHrFu",
-	"JgjkiBrwdo14U2BVl5Mq60utWTgywKLgYAT3XW6LX+A21XW2E7Zdg6T6hlft9cPKtevNvD8Fuer/79OP",
-	"zfy7Kclj1ltP4I+6gwfXq+GZIY4fTOhaZ83HDxwLuHBNZ/9FxV29iDJU75mpKRuhBEswhUUlfLOl7maM",
-	"JT1qQfoUSYek/RQz2s0e7KE0TK0S/cHd8X9yIgElbEnL3Y88hY2WnEgJtPvM1Aq5dVjxQsXYWh2Baboy",
-	"BW5jzJ/pJiEe276JJR1APpHfR5CSTNsrPT4C3TSn6qBzsqFZwH5tjAZ3wVIKF7X6bPuJy6awVPJ73pho",
-	"U6UrUXXSCjHRKzKjv/uqLb/0dGYjMwoJMsWZ54ATMIXmrkCO35X12yuUrrlXuhb5N3JvtENT+r1doKMq",
-	"oRyFEzjscveZhGGn6CinYVtXhAtIM3SOcBZYW8AfadqJ7YdN2sG/cx3TXpg8q1OErrm9NentWnz9Zhk1",
-	"RrrDhC3UWPYt6Cz9XTW6CLLrz+aVfcr8ZSMO3xbo6bUKygppowsFxBzkbuqOkHhuEGcK79s+Xr0PxK94",
-	"Aab/x55Cdcrx+7s1djLxb7CszetRxjSx1epgqS3ZVXq9peWz2tD61M2VlKJlAkbjntR9/KD/Ph6bZjD9",
-	"Sm7K2pbu3N+h4aiIZtNtd2mb2OwWt6gQkIIQplsiZUvUsO3UENpkPlUzlS83Sphy/VK+3KgVm14EBq0F",
-	"T0eno2MtVdthyz4Obng1gpPklDhZ+15KErX/2RJ+5XcoE9BqP3MJgLV/zm3E/ENNwW59t8bOm8f/FwAA",
-	"//8=",
+	"7H3rcts4lvCroPTNV5n5Psp20klmYv9KJ+lJatLdLju9XbWxV4bJIwkjEmAA0IrG5ap9mn2DfYF9lH2S",
+	"Ldx4E0CRspRoqvaXJZPC5eCcg3M/96OYZTmjQKUYnd6PcsxxBhK4/vZafgQspPqYgIg5ySVhdHQ6+h0T",
+	"iQoqSYrkHFDKZmiOBcISpeoHSM6JQDkTRL0fIfWIIsYT4E/UR7EEjmb4DhCRR6NoRNSYXwrgq1E0ojiD",
+	"0ekIy4keaxSNRDyHDKtVTBnPsBydjgiVL5+PolFGKMmKbHR6Eo3kKgfzCGbARw8P0ehHoPH8HMu5+rGe",
+	"JVdfyklu1fNRNOLwpSAcktGp5AXUZ/wDh+nodPR/jis4HZun4vjDWz3JW3JHBGG0Y57EvvLYqd5RyVcd",
+	"84B6/thJ3gOWHXPMAcutp7goqJ3lZ4CuWTIA+diN/KoQ7m+wWsffT3Mo0ZEkEcLot98+vEUZTgDdrjRO",
+	"xykBKs/0Z4Ez+z4SQCXCM0woijHnBETtDQolNs8BJ8Cr/XxIIMuZBBqvxmpJXVsrsbwoSDIqEVtITuhs",
+	"9KC2xkHkjArQZHrO2W0KmfoYMyqBaorFeZ6SGKsdH+fmjf//d6G2f98TjG5cPWMTgL8wafefIFbI0UM0",
+	"uoAYSC47VjFsdjeeZ/Y31cwRwjRBjKKEiIU+dft7zb9u1doUW+MsBy6JgRdOEg7CAo9IyPSHFpRLsGPO",
+	"8Up9j1MWLyYiximsY9RTRATigFMkSQZnKGMc1L8w4jAHzAVOR1F1sgkrblOozpYW2a3iWWqW4ta7HMqW",
+	"DeRIsISxmmwdQ6LRHXDNb9YHeqhj3ufyRTN+c5N2MVENYNflXOz27xDrg3/Ns3OOY0lisNDVbB+n5zWo",
+	"T3EqIGodRIz5xO789H6U4a+Gl7969epVjbU/XWft0YjjGCaiCRAH03Kgp8+fn5x4R3LwbkHDjurdpVhc",
+	"AC/owC0ajtyDX6mFYEsg3WSh32qvvOL8+rFvB/oyXKeGmPC4yKbAgcYwyTI/TNfxtPGzYsAPNYbled/3",
+	"pziWjPd8mSRe2skwX4hJDnwiC16nihpGVYi4/kxInOWTQvRaRetkNAu3z6J1aHshubbi2hLqECyhEzzv",
+	"H1myGkqVHoRoMjs21ZceZ2mqN9VFgicnG0gwhEoJTHGRytHpydHJi/YNQKRAQmKaYJ6ggsbAJSZUrvyL",
+	"WRcSA+hYzvnipD2jbzZkAaHHeCIQxxJ6gONkw5IqjC/X87S9HA44IXSG2B1wJHmhZaeOiZ/V5zx64Zl1",
+	"nUbqs1cDPd/EmitCamEN1cDSMvcTgfLUQKvO9jcNXafDMGyEhNwdjf6FOaBhiHpydHKy8b4Ik3WQID8S",
+	"4RFJNFBaAknXLWB4+ZqQ0lqeGzW4GC0hB1bjZaQJEXmKVxMj1XpeKO+7tSdab/A9WBCarGPLlAOcIkxX",
+	"KLfCBeIFRRleoVvQkvpIzaaO6rPTSdyb6qQ5QG3f1Wwpzid9rx6thHhlsY67ghVywqYTAfzOSkT2nVvG",
+	"UsB0k/SytgoOShH2g9sKJE3QKbwnilEphWU5J/EcSaY0l6QiCeGTGoXEXE42XIQSjFxjIL/ERKpfR6MY",
+	"pykkRgRJtCiCY/XEdwjLOUDaV2TwIfVoDc4Wj4Koflmdx4C70OoPnhN8jLCmRvUulGGeeCQ0A9m+vEHp",
+	"7z79hcJX+ehBclwISPwwMc8mtxCrD158zZmQO9iKRa3HDiPgi9eq5LEk1Y9P/ayERLmYGgVoSJeb9Z40",
+	"x/ECPBdBaSnysp0Q1+WsoMmA28PMfqF+tUO41KxcBkR2WR0AeG8vhSYQ3FXR50wDEr9ImRwMkMuUefFE",
+	"zglPJnmK/fzcJ/Cb+Tt2boC/fvWuBkgBFzg2bNljqghSacLxkvofKbgPBlqIuFImJwLMKjZikrpr5Zwl",
+	"YewO3kcz8D1qk6x+zw1VAshtOTJw7zgujRprp6VG4RM2DRhsbq3y1byezf/RkqQpilkG6nI2BnONYFFA",
+	"XuC9sWFJKA0t68GzxTc4TR0hDrgbh8qsxsqR4a8fzNt/8UivnrV55NMAzXcJLo+ROOoa/LV/jVuo2Vsa",
+	"vro30lBnOtVMvyYT2N6bFAsx1IwAaSoa23t20u2w6RTOgzvz6mnqfSEmGf46mTXW8DSof9c1WHvPZvjr",
+	"R6AzOde/078qv3uk2pqgXvvls5OTwRLw9seItT3YwDFwmH4NNMa8PykrqtykfOoBvUuYYzqDd05RHGYv",
+	"7sdk6lLU5rfbas8AeuyQgOqDRnrpfmBAvPgw1Kos58D7iCLmPf+8BV0MZfiMeXzBWp5AWCKOacIytJyD",
+	"MfTErKASOLplX5GGhtBSs5TA1e/+7fPJ+BUeT6/vn758+MPIq6qLjWKg3scnJnEqmldAeYg/NA/RS/BW",
+	"je7hubQ2KFEaoeqg+K//FKVJsNr8E2HsT0gQGgOypksuI4RFDDQxykNJd4N83PX71LK2bouQOkKz35pR",
+	"utpSEFX+BrmHaUw5iLnHdqOwRyECh8o7Gqth0BJrhykHhFNnKPBp1zHjCXjMQpIXUKEYLygiQklReQoS",
+	"tC9QG2oFItSFJnhmaEHFbKM2bRAMFtO2YlvNjcSYI3MAaqk1y1WLQq7vn0bP/fShIdq8Yp+HrO01jEkK",
+	"rv2xbX9GT3yzNrFebDXLzfI6RzScMoEUr7xUdatkdkdX+rU6aqkfa0crRZhzctf0s/bbk1mBYAWPG8Yt",
+	"LeFOnPHYDX8dtJxtAdD2pWmOtASeFxGV1qGuz8qd3RsTg3phex3mxeD0pfY6xBWKeboaYDFbn5nRKeHZ",
+	"hWYbW+gq20kDTWTE2sufoClnmWH0mLecGMNEBmfObEzrg/tba3ld4w/PH8bmw7Pqg5dfvIW4lIr6Gvxv",
+	"PQrscs4QFguvCbnTfjVN8ay/kPlTir1xGBsdCetWR84kCP+PhqnWldm3DZIVEiwDOSd0ptmRWECCpoz7",
+	"gGTFjXUuogSEvkEeLTwKWr/dqfvF/sQ+7X8sJRbt2qBaLcW7jRpitcJ5ZjBR5OhX/NVTyfzPYqfWbtB1",
+	"jPprvVsExKTLvhYyToRst6yQ6pQTvx9HycBIidhOrmFUxxSJIpVIzrHUElWsVarESJheiSovblMi5r5p",
+	"rBRiL1g9oX7bRG2doROFz5RR8NrtOoxz+lEnrIyBeCKVVBUMMyhBQJEz43UYAptDVL9V+7iFKbNyw5Rw",
+	"+yQ8XH+auFSvaxuQhyiMOe7RVl2vUcqo+yUFlOjucLvcyRruRms20cZxtc6mjkA1lO0i1C1MYnVKrkwg",
+	"Lzbaayoab0WJ0DgtBLmDEolRSjIiGxaWzcMPZhNb2o8eg3QNs2pGqNMJN2BRfwTyHXVpw/HqOx59BeIF",
+	"JBMScD9sDC5IiPhS4JRMSdC50SV+KArA1GPCmDLF/qYkJjhVHDZd+W7tAGNPrVy2vhi3j20mU2KJmBR5",
+	"yPvMCyoCLhG8mmCx7bybQwCWRM6DPiQfk+o2ijXQorZvC9j6fC0EKMEQRE2/yAOV6tSLzgyW71racavw",
+	"Lf4nMiu4WWFLTuckmfV2qSVEyQwx9I53ga+S456D70aWT3Eu+joI8dcJ7x01qt4WOUAyyXLRO9wH0yFT",
+	"qNeHzxF0cyoxv3dQkCw47ftu8erFpIkLTc4wx+nUiX+vXqD/ixTU+V3fiPWic/DeUZpr41oXyaBjt78Z",
+	"cpAt6rQH5CDcoKLWXtcga/G5hkkV2q7hSxtHHflFJZU7IvOyCEVQ66oQb9FkD7paix1gif/2FXglNicU",
+	"6J/bl30Lf49p8oYVdKi32RjUPepLma/D4oXC4uWcIfdy1DNdYhOnHBa/OyDmfzjtNBwMQ4ONj/R/Noa1",
+	"umSCMOp7T9Yby1MFr/U8CsBJSigM+EWXzBcU2ugACeAjpuCNqOsQk/K5dQU7Y7KTYao4SRc3lnNmdqA5",
+	"rpPRvHbmKn6uH2ys5WuiczX7/2xYfOoW4TlWFByylS2CsJqSZ0PZLWVQc04OI0J47Zckh8VL7SUK0SzB",
+	"t+wPb1sq6MvnTefS6/G/4vE/TsavrquPR5Px9f/zGo8/0JgkQOVFkQ5O82JUwJcCaNO7sgDIx46nOGl+",
+	"rM6h/GLjuhOSjCmT4ymhRMy9hEHs8uoTsOl0bHJUrB5rCU8vcqwRUN22QOP5eIpJ2jBoBK63cp6osS3f",
+	"AWiu4bmis5CtjxfUmPTKNAlEBJIMZXjhJYkOs732XHXxp8HKwUBRfahgnAPFqVz1Xk7JCNomHw09hTgR",
+	"YsbfjkwyuhEI/KmEQzwAvKATbd73uwEw4jC2junSC3CGMiIEoTPruqTMeAqWmEihXtD+S50Y3+Ew6EAZ",
+	"LQ74g/r9bk3FOzBNQt7MoVH+0ShhFIKjFaJxFVp6diTYou81Pb8yAfjGb8tQQyV+c/5u115KJnfwE/da",
+	"cz6xnMQ66gOjDECeoptbhnlyE6EbLb4ROhPHbz/8y4fLD7/+ov57awJKm/9TJ3L847tf3ry/ia7ojRrp",
+	"5gxJSCEDyVfoRpOTfUPXWqAMCfiiIx5sTkzCWZ5DcoT0mhCbXlEXVnCKbtzHmyP0DhvOonPZl3OW2ogK",
+	"Ip0j4eiKjtpcPMES11hJBZ2+91c0kmphm1UI81pkZgydx2VuY4sHpC4NtIYojgdJbzloAIPsr9AGXYWD",
+	"2GvA52zCgIx2WldEfSptBQ3vibBkBueVm3U/GdJ98gLKOC0j+W8eNGXOpLZZr1yqHSo6SZiW5XtK04/J",
+	"FSrLbQTzun/GC/jEFkC/cfy2kifbsix8zYm1XPaDTYpvIfVdpFYMWsBKsSp9hVImEUY5cMHoE4Gs72Jo",
+	"kC5LG1cb4zNMidA3QKl6RSWJUJbAZqlQD+o24z0jgB1kfapRApmflbIzwJPv1CN/kEUyRKF+bF5YijcS",
+	"yHlaT70TAYFIP0QxS0CLzvGcMQHIOrf6F/vgRQqbPbX6pe1VOJMp5PQ49UXDwc1eP9OoRJZ65pmFRAjj",
+	"dlvxYYusi165sCV33KB5NdT21sghCPj1diVeDaO6yyLLsM8LtGY9Bhk+DzfKehRO04e4kdqCHtK2eaQm",
+	"MDwCRS2nTYxDTo3k3SG7A6fz7ic0r7eoELBnmql8a/8FluUV2krxIjbGtslrcjwzDIblQJFSUEwOl9Sj",
+	"DOE0AmIeSDOXbkld+zXrXpehzTrs6JHdh2/v5/pC9dxOhMv5JIiaG731AdwldGLCl0S313w9UIpORMwB",
+	"AtED+Zw14rxqjyqXeB8WY5G9vr365I0duGnDcN0iDKYJ+M4bXL3jOYtWzCqiJF6oZ9rSYPYhzhBkuVwh",
+	"MWdLUYulLllsTbB6fhJtOsj1q3hWYJ4QTBGecTDEov5droVQVAYVoQqgj4qjGCgMNlBq+A4YdcD0x9w5",
+	"jOw1sn57xnE+948WiuuYs6UNRE5T4EjglUAuxKkBi27c3zHa+y/eHFhuxO9eN6/lTJsuXTuqdzFWrhwY",
+	"hDaE9nTAnFiPzH52rYOxTz+fjF+Yj167+pCpPHFlz/pgeQ50+wWWIsXGnEYdwPAPRsHjeOiHfCEDnDpG",
+	"p0INOMq+JoBB2scAxcB3vei5vHu0BrpAERAX8NWPcOxYF8Xuw7SDIVf1SdfdHrK/TeAxbo1g7GGj1KAn",
+	"nKkKueqMY7KvhcQb34k7U4K247h5/AAs63j6wzr8qB+WMauhXVCHx8pCBFpyRmeRFg5yru6gzJ/bARKT",
+	"oLGGoYTZMQw/7nQFeIzDRKbQsZuNVmP11A1TThW5gBS7+ADcnd3yEUg7sOpVQDreNh3F4zJKQ/YYaQsB",
+	"rXtS8jmkSV/vurVM3q4cbtvVuLnL8TpgHhATzMMh/M6c4M5r/LiF+LZw4Y6qXcGnSxZvugHbUrdL8lBU",
+	"pGW4AfXVNkXuBnTijXlnFyWODXL5J20pwKtDOFRsAmkBuUSskIIk4LJ4IwQcC0icrg3WENwUdF9sFnTj",
+	"pkW3vdEt9LVH2fc7DPu1isotl8mdq9fuYcRznOdANf31N0I4c++6pqKjs7U9tcwQYjOEbfKRq/Eejpf3",
+	"pvQY53eZvmSr+YVsVp6sKDZ7UhWYR3gqgeuBdZFuXwJw32AaBTYLXu+RbOE9sLkzsdd5rSTF7fxmw7Bu",
+	"AHO3L3b6nC6cFLydv8mBj0POuIml4VwNHY0kXsC4WSCvLsWl6caqzz+83BihmZBkQpmc2ICDjqAkysZG",
+	"6fWuZ45pMrGhF/VtYZvEPWeBmAUXRjTA+1aPv2r44Z6d+OLqmwEclNmydGMTAHfdESu4Cb5/efl8I4BN",
+	"ZoauJlveWAPqAEnSWL2YY14W1hvfgu4KkYACCN/snKv2VSKQZ4Fm0jXUqPtdbEJK/dADtGGLE+5cmrRk",
+	"0gx2bQR1dYTCDs+b7lKYdiio+v8fkFJDFXj1JjzSaPiEet30rb4nupjqlECaCISRmhNRgEScohnHVI41",
+	"WtnoM41XkY3MOkOy4HScsCVdf+kM4TiGXOqwMV7QqPHwigqQY6yFIV7QM+3jFGTmeRWJJc6b0zM5B36G",
+	"7hhJ9IOzK9oIv4pQM/pKfbfBV6uxGSklU9laUfVOhFx0VoQ4EKqjqNxydFAfEdBcUhnq5wsz8nBTMHEq",
+	"tyCll96jvcWQOMpwS6kdss0QqZ2oQrzyGLXrxZ6aRUZ1ZOrfS5yPopE6kFro2+ZQuJWLhlXH0XhQi5DT",
+	"U9lDGNmgSiL8cXkaM3oayLqDM1sZB5svh2GSS//qTL6aCD04gV8L5frZgLxtw/d3b28zy/Av/3ua2kpK",
+	"XTcxDDen7ddQskUQrOTeAOPL96/Hz168bNSX91rLNIF7geOiaWurKeiCakaiOYeCxbhMxDcB6kokjkba",
+	"Ujd2a08xhbESmJvsZnMQe90saUFTnZm+PwPYtpZU8PTlyWOyCi4KGiI+OoTyvqGZ+xJEoA6J69rgp6Wh",
+	"7YZcoFrnxtU7gWC0ruL/l2RGhxcddNEIg9xP3rgE75rKcgbD40fLYjZtx2iG6QrNGGK0qtikU4FsLRBb",
+	"GAKnaf0ae37y6uUmFaUtGigOm4xtxetotKAsXoTU2DL7rNKpvlG/o3qp8PJnmytg8CJtMU+tgmWgo9Uy",
+	"SIj+IIrMz0oHpW65W9vsuCsz69IG2PvLGiWQTAJ61BaZ8UT6MWyKjeVJi6AotoENGJUIED3ayI9Npc5W",
+	"bqjWidHtCoESA4XF5IKq10OZLkOYqgNuiLl2pvY1vTz1iCZmKsx467XUTeHCY7/syFp+fBIIXYyiei6I",
+	"SRcM3gI16PhcAMPQKyj8dFVXCmUGhKH/aCDZ5Em93C6oiIGNDaaEmgJQ3pr0Hjuy1yrtI7VwpGS9IJYH",
+	"h3sntYj6ngdR1sbAlrWGCtZAXU3pQFffj+9gPuHFIVVcrlXi2fxy7yiOMo5xc0yRK5u0/9LP3tPwh5ru",
+	"WICMOeBBGdaDkzeCyfU2p8OTCXPHFuFicFsKvMSUK6ulYNSttgaqFTiqVQSPxq+SaNG1P5XbuNwNJG4H",
+	"9S7FKaC9a3Xa+tz9603O8bMXL0O3SFXl+jHlRGRZMbl3Ge9AtlqjdnW1vnKKcj/rwDRh1gUncnWpZnSQ",
+	"xNyQvV6GaQit/1UOMJcyN7YOtjA+Cd3d135t9pG2LYsdAHLyN1iZ7rWETj3SjhLwUIJXxt2f4zQbC/IP",
+	"JdNpdVoJk1zXezQ57Mii9NEVvaLv7tQLpiXxH89/vfwUofPfPkXo7buP7z69+1PZmxhTdNNqPXxzatsd",
+	"R0iJ8TpP1HaBRX+OPD2Qj9Bl1fS49L6bmt6m0S8iEs3InemFfEX1I9vlG9PEpKrGjCYIplOI5ZkZRdsf",
+	"14d4fvLqCF3AtBCQXFG9RYGwyZlGHDJQbFWnqF7R13oSE4dvXlQbN4u/EfDlpuGzdl7i7EwnaWOTOYvF",
+	"wiRgyyvqupfXPNtmrTeuHfmNAT/nzK6q3loZ/fHipzfo1fMXf/7TKbpR0smNBsAN5jNx04ivitCNiUi6",
+	"uaJVzFSEBF6Z8BAXUnWEPpEMzFxq9B9++OEV+u3TmwilWucWKEOMoyyLrqjO4RQoOxa657pCTgOnTwoE",
+	"5A7QFCAxbYl/h9tLFi9AIizRzTHOyfHd02Odv3J8r/48HKtf6A2YsC59tmUzPp3lHDV+7J6ZHx6hD1I3",
+	"nRNIwleJphxnIK7ozf2VyfC9Gp3+97//R3SlZJvyc4IlNl8ebs6QAEA3Zfb1jfEXpCQGavLILPn9/OFT",
+	"LYLM9Huz1Fg2Qh49daGwOCej09EPRydHP5hy63PNDdwusGsaPTPxpor36kqoH5LR6eivIE1X6VYP7mcn",
+	"JzvrfG0m8PS9dg8qbjY6/Xyt9W6TVzT63eRN6uRufgfcVEZPbBdAk8tKJJpjzTd1BbfPI0FmdEzo6FqN",
+	"7MBQEzm8gFB35I/lJbs3WFQ9Mz3wcPPrB7YbqH+4cn21puZ1uH1yFTeg6uBgel87IOmvPggd3+sPD4bB",
+	"p2Ac701gXYAkHH60F1mOFTZLXRP2s3+91SvHZRf7h2s/nLv3W7ZRfzyM8AIQtoVJWKFuDlTo2jktGA3d",
+	"oYbLOZZzvcW88GDbeSF3Ar0vBQjpjIy7Q1CjTjQFF8kLePi+J3YBMyLUpVeeGrcVHkwXEpDSapG9sfy4",
+	"ajrxqENmwmNPU1Ro5YYMMBVVNRzTPIQI1+lfyySJlUl0cSvbVUS/AqdXtNV3hAhkogppDEfoNVpCmo6V",
+	"OAtJ9QYF3U254BQShJd4pe69K1omoyd4hVLGFgKlZAFainD1V6YKoJShFFOoV3VBxn1nbq4WTjMhTRue",
+	"/WCmGbs/Vu5uUt0sxsOvzf8fjdbv1Y2mjaw5gRhM8RVe0Cei5o6zCG0MeF0IzVwP5NB9X+uUvO+Lzszi",
+	"gdynMrbx8eD7vVliao6FkTQRZctIwVULC5oUlBClmEazQ00Lto9h9x3nUk64I1bTPNfXPDuv99w5qDul",
+	"vrjDu1Vei0V5oRgeV+/QXcOP8gQb9OcazQWlyjeY71WkdC3wPGSmp96NNGmUd68oGYbL8X2M+YMH44nJ",
+	"Oddd/q3SY4pnNzEj6gkCHSvTIWu90WMfGFW4NpsHLWfFmNekLJdgpYM7FDaYpI5OPCiLUwQJ5Gf9xh4p",
+	"pKyc4SERM/nWMAvorYpi9MYDJKO1+euHEDcv80MPDmnLlfXC2qffEmvV0mzVunVItxHS2oS65KStDuC1",
+	"/AhYYdr1nvE5JFXp/e4LnREWCJsSe15kHgQqtYt1salhsfOYJLadI9qF2v46Sao6RP+0ho8fOaGzSoeu",
+	"GBQi1JaEUOA3kdANzRqZbpcra79e9qazNWm4VkLpm52ol9Ve2uO8tAs6TIOMW93hyQo+K5o9XCU45IV2",
+	"hdxi3XKyL7K4kgFBFVa/cJC82SwtwJxjnKbG07AXFl0b/ltw50avvaB097Z86yDPq9FO0HNs1fJ3ZKnQ",
+	"+TUIIwc9Px/dx3G54nvH9+7jnm9UV5Bxoy38bRVscmDct9H97QBtF0miUMkuMmoYxF17QG27bbQHLPU1",
+	"7bvNoIMV+5Dm2JZ87uTQ9pXD5NF2cR5yvzDhxPvgziZS2Vh3qxMrAxB05wNjfFfSlZAkTXXFT5ZB4NCi",
+	"b0e7g/BDR8R+a9bile5qzZ0Pz/5Tre3wGMvPSqxrdSvltnF5WRbg0YxEM6RDwJO3HC93gibf78TUFkw5",
+	"P/gqkQtt3skRjbVf8mAO6rVezcHRc63eyiGadHW6SpOko9KfuwtMsYlL46pB8mGw/3c2oeowLwC3usND",
+	"Gb28MheIwJrowripFiznkNnQhVpH6l0JmzYR4CDw6dys5aIqG/rPeVfYfdjO4RSnqJ6C8egja6SQhDSE",
+	"y9qMB6gjVMvzaAm1h3tQFErwNQnucJWAWspq0Ay0LRf+JodddVf2HHbJofdw1BZyVg2kOAMTZ7Xe2Nqe",
+	"fNlm+TEWohB7q7KqDu6urJZ2eI7Hd9T4yk3CljlK7Tn3ntsGIjq+15m3e7bMaVB2m+XeaDvSgaJDfXGH",
+	"JzmdFxJhalOoOZnNZYdgNBgzjnWy6HjfClkLRfzytVrJB3qI+GEWdni48QuTYKx8NmlU5zPEmGurnw76",
+	"HYQcZc/W4M37Xr9xkPdu2YrWc+2aZe/60n2dpsbSWgOy7Tm7D5+LHvr4Xv15OMZiYStr7ZVwFeA2RYuK",
+	"xYUt8XVooaJuZYcZJ2pj4E1DVF2Bxbq+zxTDd1IbMuU6fDjWC1FinKbfHUfe4DR9byq0HVzgpF3ZAdpM",
+	"cJra7iXc9VchZarrY/BhzKbTg8CJX6fT/7W9bhMiY6IzcLyoC4OuTuJWeDHHNBnrsnXfHTMuIGY8eY9p",
+	"8kav5+AwpFra4SFIlQDk6tkYCVGwDG5ZsjI1VyHZFk8ydgffHUPKdnoHhxrlyg4PM0xWoOmFZbQEyRCm",
+	"ptSAKySxFU6Yfuff/UJhdEp4dmGbrx+aoFFf3QEKG2Z5qJH+VqaYGruDQhnbhKOtWw5CF3NPfW90uVSr",
+	"2IVQ+v0O7SPISkCcsQHnkbJZlz/loy4Y5suz+lKAtuHZRCtdN2RUT60qt3Ti6TTRVUlxoHHg65gm6xRY",
+	"znhLKDaV61slN9dsAx8JNe7IewFfIjTHYh4h3ebiYW+5D0+EadvCKCCupR2EUUoomGoimK70Va17NIMv",
+	"2nkP5oXcNaDeuSvgXI18mClIBy3rX0qWu9z6M5QATlKNq0tM+mclHdcbRgXteufupYM07dUbYnkouFz8",
+	"DuwyaYryChZVNretM74PT9lHlszKPjcHRyGN1R2ev+zCcU97aiZ2RP1FCtpl91zvYW4imeN7++nhmFeN",
+	"S7YXWjyZynl57o/MVvZr0rUOSofHe2uLOzzm+1abXSvEGoRACuey/VymF3roXdym3w+2f9VFx8to9QSv",
+	"+l9nZY/Zx0A2kDpiOncdJKEcZFCfyQ7RCqJaYt0WaZJElBqCiLA2h0GH3BnypSSBC/vOQUostd4pvsQQ",
+	"u/TdyCsWWBFiaaJuQA36byW8/IwXcOHCfg+PblwrqwMMoi5SiFx8T9kddsAVU9BN9EEPljhomDLofvz0",
+	"ClwuPb1V1WHLUk09VGo18vE9L+jDcdkxJ2RyMRWN9wh1M0Egmdgsb9eAN5V4dd2xshDZmoUjAywKDkZw",
+	"3+Wx+AVuE6mwnbDtOmnVD9w29O5Url3P7/0pyDpaMKgfm/l3U7vJ7Lde6SHqjjJdL5tohji+NzGOncVB",
+	"33Es4Nw1M/4nFXf1JsqYziem+HCEEizBVKCV8NXWRJwxlvQoGupTJB2Q9lP1ajdnsIcaQrWWBQd3x//O",
+	"iQSUsCUtTz/yVMBaciIl0G6aqVX867Dihar2tTpN03RlKiHHmD/R3WQ8tn0TdDwAfSK/jyAlmbZXenwE",
+	"urtS1WrpZENXif3aGA3sgjU3zmuF/PYTwE9hqeT3vDHRppJoomq5FmKil2RGf/WV5X7uaeFHZhQSZKp4",
+	"zwEnYCoSXoIcvykL/VcgXXOvdG3yr+TOaIemR0C7kktVazsKZ/rY7e4zW8dO0VF3xfY4CVcaZ+gDwllg",
+	"bwF/pOk7tx82aQf/xgVve0HyrI4Rujj71qi3a/H1q2XUGOlWJDZis2xw0VkjvuqIEmTXn8wr+5T5y44t",
+	"viPQ02sVlBXSRhcKiDnI3RSoIfHcAM50aLAN33oTxM94AaZRzJ5Cdcrx+7s1djLxL7CszetRxjSy1Qqm",
+	"qSPZVR0Gi8tntaE11c2VlKJlAkbjnth9fK//PhybrkH9arPK2pHu3N+h11Ehzabb7sJ2O9otbFEhIAUh",
+	"TFA3ZUvUsO3UANpkPlXXnc/XSphyjXU+X6sdm6YVBqwFT0eno2MtVdthy4Yfbng1gpPklDhZ+15KErX/",
+	"2VqP5XcoMxVrP3OZorV/zm1qxX1NwW59t8bO64f/CQAA//8=",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

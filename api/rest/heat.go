@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"benchmeet/api/gen"
+	"benchmeet/api/view"
 	"benchmeet/domain/meet"
 )
 
@@ -65,12 +66,8 @@ func (s *Server) RecordHandCount(ctx context.Context, r gen.RecordHandCountReque
 	if err != nil {
 		return nil, err
 	}
-	for _, l := range v.State.Heats[meet.HeatID(r.Heat)].Lanes {
-		if string(l.Entry) == r.Body.Entry {
-			if err := benchAllowed(Caller(ctx), string(l.Bench)); err != nil {
-				return nil, err
-			}
-		}
+	if err := laneAllowed(ctx, v, meet.HeatID(r.Heat), r.Body.Entry); err != nil {
+		return nil, err
 	}
 	c := meet.RecordHandCount{
 		Heat: meet.HeatID(r.Heat), Entry: meet.EntryID(r.Body.Entry),
@@ -81,4 +78,30 @@ func (s *Server) RecordHandCount(ctx context.Context, r gen.RecordHandCountReque
 	}
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, c)
 	return gen.RecordHandCount200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// AskRerun asks for a re-run; a volunteer only for the own bench.
+func (s *Server) AskRerun(ctx context.Context, r gen.AskRerunRequestObject) (gen.AskRerunResponseObject, error) {
+	v, err := s.meetView(ctx, r.Meet, nil)
+	if err != nil {
+		return nil, err
+	}
+	if err := laneAllowed(ctx, v, meet.HeatID(r.Heat), r.Body.Entry); err != nil {
+		return nil, err
+	}
+	o := order{key: r.Params.IdempotencyKey}
+	entry := meet.EntryID(r.Body.Entry)
+	c := meet.AskRerun{Heat: meet.HeatID(r.Heat), Entry: entry, Reason: reason(&o, s.about(ctx, r.Meet, entry), r.Body.Reason)}
+	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
+	return gen.AskRerun200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// laneAllowed refuses callers who may not act for the bench of an entry's lane.
+func laneAllowed(ctx context.Context, v view.MeetView, heat meet.HeatID, entry string) error {
+	for _, l := range v.State.Heats[heat].Lanes {
+		if string(l.Entry) == entry {
+			return benchAllowed(Caller(ctx), string(l.Bench))
+		}
+	}
+	return nil // the domain says that the entry is not in the heat
 }

@@ -26,7 +26,7 @@ var (
 
 		"ListBenches": signedIn, "ListCars": signedIn,
 		"GetBenchOrder": atBench, "PostChunk": atBench, "ArmPractice": atBench, "ConfirmReady": atBench,
-		"RecordHandCount": atBench, "PutCar": signedIn, "LodgeProtest": signedIn,
+		"RecordHandCount": atBench, "AskRerun": atBench, "PutCar": signedIn, "LodgeProtest": signedIn,
 
 		"ListPeople": officials, "ListDecisions": officials, "ListRulings": officials, "ListProtests": officials,
 		"TakeEntry": officials, "ChangeEntry": officials, "CheckIn": officials, "PutPerson": officials,

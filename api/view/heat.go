@@ -18,17 +18,20 @@ func (v MeetView) Heat(id meet.HeatID) gen.Heat {
 	}
 	places := v.State.Places(h)
 	for _, l := range h.Lanes {
-		out.Lanes = append(out.Lanes, v.lane(l, places[l.Entry]))
+		out.Lanes = append(out.Lanes, v.lane(h, l, places[l.Entry]))
 	}
 	return out
 }
 
-func (v MeetView) lane(l meet.Lane, place int) gen.Lane {
+func (v MeetView) lane(h meet.Heat, l meet.Lane, place int) gen.Lane {
 	out := gen.Lane{
 		Racer: v.Racer(l.Entry), Bench: opt(string(l.Bench)), BenchNumber: opt(v.State.Benches[l.Bench].Number),
 		State: word[gen.LaneState](l.State), Status: optWord[gen.LaneStatus](l.Status),
 		Run: opt(string(l.Counts)), Armed: opt(string(l.Armed)), PenaltyM: opt(metres(l.PenaltyUM)),
 		Place: opt(place),
+	}
+	if asked, open := v.State.AskOpen(h, l); open {
+		out.RerunAsked = opt(string(asked.Reason.Code))
 	}
 	if r, ran := v.State.Runs[l.Counts]; ran {
 		distance := metres(max(0, r.Figures.DistanceUM-l.PenaltyUM))

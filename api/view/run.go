@@ -31,6 +31,7 @@ func (v MeetView) Decisions(nowUS int64) gen.DecisionList {
 			Kind: string(d.Kind), Since: optInstant(d.SinceUS), Division: opt(string(d.Division)),
 			Heat: opt(string(d.Heat)), Racer: v.optRacer(d.Entry), Run: opt(string(d.Run)),
 			Protest: opt(string(d.Protest)), Bench: opt(string(d.Bench)),
+			Reason: opt(string(d.Reason)), By: opt(d.By),
 		}
 		if r, there := v.State.Runs[d.Run]; there && len(r.Figures.Flags) > 0 {
 			flags := Flags(r.Figures.Flags)

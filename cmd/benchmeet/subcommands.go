@@ -9,6 +9,7 @@ func subcommands() []*cobra.Command {
 		newRehearseCommand(),
 		newMeasureCommand(),
 		newDrawCommand(),
+		newPairCommand(),
 		newRankCommand(),
 	}
 }

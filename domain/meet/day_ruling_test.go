@@ -4,6 +4,12 @@ import "benchmeet/domain/meet"
 
 func init() {
 	verbs["rerun"] = (*day).rerun
+	verbs["ask"] = func(d *day) {
+		d.do(meet.AskRerun{Heat: d.heat(), Entry: d.entry("n"), Reason: d.reason(meet.ReasonOutside)})
+	}
+	verbs["turn-down"] = func(d *day) {
+		d.do(meet.TurnDownRerun{Heat: d.heat(), Entry: d.entry("n"), Reason: d.reason(meet.ReasonOther)})
+	}
 	verbs["status"] = (*day).status
 	verbs["penalise"] = (*day).penalise
 	verbs["withdraw"] = (*day).withdraw

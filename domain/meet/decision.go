@@ -14,6 +14,7 @@ type DecisionKind string
 // Decision kinds.
 const (
 	DecideWaitingRun DecisionKind = "waiting-run"   // accept, or set aside
+	DecideAsked      DecisionKind = "rerun-asked"   // a bench asks for a re-run: grant, or turn down
 	DecideProtest    DecisionKind = "protest"       // uphold, or turn down
 	DecideNotThere   DecisionKind = "not-there"     // the call is over and a car is not ready
 	DecideTie        DecisionKind = "tie"           // a heat that needs an order has none
@@ -41,6 +42,9 @@ type Decision struct {
 	Run      RunID
 	Protest  ProtestID
 	Bench    BenchID
+	// Reason and By say why something is asked for, and who asks.
+	Reason ReasonCode
+	By     string
 }
 
 // Decisions lists what needs a decision at an instant, the oldest first.
@@ -100,6 +104,11 @@ func (s *State) doubtful(r Run) bool {
 
 func (s *State) heatDecisions(h Heat, nowUS int64) []Decision {
 	var out []Decision
+	for _, l := range h.Lanes {
+		if s.askOpen(h, l) {
+			out = append(out, Decision{Kind: DecideAsked, SinceUS: l.Asked.AtUS, Division: h.Division, Heat: h.ID, Entry: l.Entry, Run: l.Counts, Bench: l.Bench, Reason: l.Asked.Reason.Code, By: l.Asked.By})
+		}
+	}
 	switch h.Phase {
 	case PhaseCalled:
 		for _, l := range h.Lanes {

@@ -79,6 +79,8 @@ type Lane struct {
 	Better RunID `json:"better,omitempty"`
 	// PenaltyUM is taken off the distance, in µm.
 	PenaltyUM int64 `json:"penalty_um,omitempty"`
+	// Asked is the last request for a re-run.
+	Asked *Ask `json:"asked,omitempty"`
 }
 
 // keptBetter is a lane whose re-run will not be: where the better of both was to

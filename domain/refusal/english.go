@@ -88,6 +88,8 @@ var english = map[Code]string{
 	"hand-distance":        "A counted distance is 0 to 100 km, with an uncertainty above zero.",
 	"reason-code":          "“{code}” is not among the reasons: choose one of the list and write the rest as text.",
 	"rerun-counts":         "Say which run counts after the re-run: “rerun” or “better”, not “{counts}”.",
+	"ask-early":            "Start number {number} has not raced in heat {heat}: there is nothing to ask for.",
+	"ask-none":             "No re-run is asked for start number {number} in heat {heat}: there is nothing to turn down.",
 	"rerun-early":          "Start number {number} has no result in heat {heat} yet: it still races.",
 	"rerun-racing":         "Heat {heat} is at the benches: rule when it is over.",
 	"rerun-limit":          "Start number {number} has had its {limit} re-runs: the rules allow no more.",

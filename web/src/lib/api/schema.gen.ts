@@ -796,6 +796,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/meets/{meet}/heats/{heat}/ask-rerun": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                heat: components["parameters"]["HeatPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Ask for a re-run from a bench; an official decides */
+        post: operations["askRerun"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/meets/{meet}/heats/{heat}/hand-count": {
         parameters: {
             query?: never;
@@ -1418,6 +1438,8 @@ export interface components {
             source?: "bench" | "hand";
             /** Format: double */
             penalty_m?: number;
+            /** @description why a re-run is asked for; missing where nothing waits for an answer */
+            rerun_asked?: string;
             /** @description in the heat, once it is posted */
             place?: number;
         };
@@ -1461,6 +1483,10 @@ export interface components {
         };
         Decision: {
             kind: string;
+            /** @description why something is asked for */
+            reason?: string;
+            /** @description who asks */
+            by?: string;
             /** Format: date-time */
             since?: string;
             division?: string;
@@ -1557,6 +1583,10 @@ export interface components {
             /** @description as read from the car */
             start_number: number;
         };
+        AskRerun: {
+            entry: components["schemas"]["ID"];
+            reason: components["schemas"]["Reason"];
+        };
         HandCount: {
             entry: components["schemas"]["ID"];
             /** Format: double */
@@ -1612,14 +1642,14 @@ export interface components {
             reason: components["schemas"]["Reason"];
         };
         /**
-         * @description Which fields a kind needs: grant-rerun heat, entry, counts; accept-run run, heat, entry;
+         * @description Which fields a kind needs: grant-rerun heat, entry, counts; turn-down-rerun heat, entry; accept-run run, heat, entry;
          *     set-aside run; reassign run, heat, entry; swap heat, entry, other; void heat;
          *     did-not-start, did-not-finish, disqualify-heat, lift heat, entry;
-         *     disqualify, withdraw entry; penalise heat, entry, penalty_m.
+         *     disqualify, withdraw, reinstate entry; penalise heat, entry, penalty_m.
          */
         RulingBody: {
             /** @enum {string} */
-            kind: "grant-rerun" | "accept-run" | "set-aside" | "reassign" | "swap" | "void" | "did-not-start" | "did-not-finish" | "disqualify-heat" | "lift" | "disqualify" | "withdraw" | "penalise";
+            kind: "grant-rerun" | "turn-down-rerun" | "accept-run" | "set-aside" | "reassign" | "swap" | "void" | "did-not-start" | "did-not-finish" | "disqualify-heat" | "lift" | "disqualify" | "withdraw" | "reinstate" | "penalise";
             heat?: components["schemas"]["RunID"];
             entry?: components["schemas"]["ID"];
             other?: components["schemas"]["ID"];
@@ -2816,6 +2846,29 @@ export interface operations {
             cookie?: never;
         };
         requestBody?: never;
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    askRerun: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                heat: components["parameters"]["HeatPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["AskRerun"];
+            };
+        };
         responses: {
             200: components["responses"]["Receipt"];
             default: components["responses"]["Problem"];
