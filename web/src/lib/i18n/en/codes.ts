@@ -56,6 +56,7 @@ export const codes = {
 
   ruling: {
     'grant-rerun': 'Grant a re-run',
+    'turn-down-rerun': 'Turn a re-run down',
     'accept-run': 'Accept a run',
     'set-aside': 'Set a run aside',
     reassign: 'Reassign a run',
@@ -67,6 +68,7 @@ export const codes = {
     lift: 'Take a status back',
     disqualify: 'Disqualify from the division',
     withdraw: 'Withdraw',
+    reinstate: 'Let an entry come back',
     penalise: 'Give a penalty',
   } satisfies Texts<Schema['RulingBody']['kind']>,
 
@@ -97,6 +99,7 @@ export const codes = {
     protest: 'A protest waits: uphold it or turn it down',
     'not-there': 'The call is over and a car is not ready',
     tie: 'A heat that needs a winner is tied',
+    'rerun-asked': 'A bench asks for a re-run',
     'doubtful-run': 'A run is in doubt: is a re-run due?',
     'close-round': 'A round can be closed',
     'draw-round': 'The next round can be drawn',
