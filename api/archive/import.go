@@ -172,11 +172,11 @@ var errEnough = errors.New("enough was read")
 
 func (im *clubImport) checkTraces(ctx context.Context) error {
 	return im.from.Runs(ctx, im.club.ID, func(run store.RunKey) error {
-		there, err := im.to.Chunks(ctx, im.club.ID, run)
-		if err != nil || len(there) == 0 {
+		chunks, err := im.from.Chunks(ctx, im.club.ID, run) // seen to be readable before anything is changed
+		if err != nil {
 			return err
 		}
-		chunks, err := im.from.Chunks(ctx, im.club.ID, run)
+		there, err := im.to.Chunks(ctx, im.club.ID, run)
 		if err != nil {
 			return err
 		}

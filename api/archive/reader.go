@@ -90,7 +90,9 @@ func (r *Reader) readManifest() error {
 
 // index finds the streams and runs, and everything that must be there.
 func (r *Reader) index() error {
+	var events int64
 	for _, s := range r.manifest.Streams {
+		events += s.Events
 		head, err := s.head(r.manifest.Club.ID)
 		if err != nil {
 			return err
@@ -113,6 +115,9 @@ func (r *Reader) index() error {
 		if r.heads[i].Stream == r.heads[i-1].Stream {
 			return cannotRead("the manifest lists the stream %s twice", r.heads[i].Stream)
 		}
+	}
+	if events != r.manifest.Counts.Events {
+		return cannotRead("the manifest counts %d events and its streams have %d", r.manifest.Counts.Events, events)
 	}
 	if int64(len(r.runs)) != r.manifest.Counts.Runs {
 		return cannotRead("the archive holds the traces of %d runs, its manifest says %d", len(r.runs), r.manifest.Counts.Runs)
