@@ -4,10 +4,10 @@ SHELL := /bin/bash
 GO ?= go
 BIN := bin/benchmeet
 # What the tests need beside Go, Node and make, as Debian's packages.
-TEST_PACKAGES := gcc libc6-dev chromium postgresql strace
+TEST_PACKAGES := gcc libc6-dev chromium postgresql strace qemu-user-static
 
 .DEFAULT_GOAL := help
-.PHONY: help run build generate test test-go test-web lint fmt bench screenshots setup web fuzz clean
+.PHONY: help run build generate test test-go test-arm64 test-web lint fmt bench screenshots setup web fuzz clean
 
 help: ## list the targets
 	@grep -hE '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## (.*)/\1\t\2/' | expand -t 16
@@ -24,11 +24,17 @@ web: ## build the pages into web/dist
 generate: ## make the server's types from api/openapi.yaml
 	$(GO) generate ./api/gen
 
-test: setup lint test-web test-go ## everything: lint, both stores, race detector, browser
+test: setup lint test-web test-go test-arm64 ## everything: lint, both stores, race detector, browser
 	@echo "make test: all passed"
 
 test-go: ## Go tests with the race detector, on SQLite and on PostgreSQL
 	BENCHMEET_TEST_ALL=1 $(GO) test -race -timeout 40m ./...
+
+test-arm64: ## replay the golden logs as an arm64 program, emulated: the same state to the byte
+	@for pkg in meet club; do \
+	  GOARCH=arm64 CGO_ENABLED=0 $(GO) test -c -o bin/$$pkg.arm64.test ./domain/$$pkg || exit 1; \
+	  (cd domain/$$pkg && qemu-aarch64-static ../../bin/$$pkg.arm64.test -test.run 'TestGolden|TestDay') || exit 1; \
+	done
 
 test-web: ## the pages' own tests
 	@if [ -f web/package.json ]; then cd web && npm ci --no-audit --no-fund --loglevel=error && npm run check && npm test && npm run build; fi
@@ -59,7 +65,7 @@ fuzz: ## fuzz every decoder for half a minute each
 setup: ## install what the tests need, where it is missing (Debian)
 	@need=""; \
 	command -v gcc >/dev/null || need=1; command -v strace >/dev/null || need=1; \
-	[ -x /usr/bin/chromium ] || need=1; ls /usr/lib/postgresql/*/bin/postgres >/dev/null 2>&1 || need=1; \
+	[ -x /usr/bin/chromium ] || need=1; command -v qemu-aarch64-static >/dev/null || need=1; ls /usr/lib/postgresql/*/bin/postgres >/dev/null 2>&1 || need=1; \
 	if [ -n "$$need" ]; then \
 	  sudo=""; [ "$$(id -u)" = 0 ] || sudo=sudo; \
 	  export DEBIAN_FRONTEND=noninteractive; \
