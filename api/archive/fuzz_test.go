@@ -5,13 +5,21 @@ import (
 	"testing"
 
 	"benchmeet/api/archive"
+	"benchmeet/domain/club"
 	"benchmeet/domain/journal"
+	"benchmeet/domain/trace"
 )
 
 // Whatever the bytes are, reading and checking them ends in a report or an error.
 func FuzzVerify(f *testing.F) {
 	s, _ := newSQLite(f)
-	newDay(f, s).play()
+	d := newDay(f, s)
+	d.club(club.KeepPerson{Person: "p-1"}, children()[0])
+	_, err := d.intake.Take(f.Context(), harbour, "node-b1", trace.Chunk{
+		Key: trace.Key{Bench: "b1", Boot: boot, Run: "r1"}, Stamps: []int64{1000, 7000, 13_000},
+		Last: &trace.Totals{Chunks: 1, Stamps: 3},
+	})
+	must(f, err)
 	_, file := exported(f, s, everything())
 	f.Add(file)
 	f.Add(file[:len(file)/2])

@@ -7,9 +7,16 @@ func subcommands() []*cobra.Command {
 	return []*cobra.Command{
 		newServeCommand(),
 		newRehearseCommand(),
+		newNodeCommand(),
 		newMeasureCommand(),
 		newDrawCommand(),
 		newPairCommand(),
 		newRankCommand(),
+		newVerifyCommand(),
+		newExportCommand(),
+		newImportCommand(),
+		newBackupCommand(),
+		newMigrateCommand(),
+		newEraseCommand(),
 	}
 }
