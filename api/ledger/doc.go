@@ -1,11 +1,11 @@
 // Package ledger runs commands against the streams of a store: it is the shell
 // around the pure deciders.
 //
-// Each stream has one writer a process, a goroutine that takes the commands that
-// have come in, and for all of them together opens one transaction under the
-// stream's lock, catches up with what other processes wrote, looks for
-// remembered answers, decides, appends and commits. Only then does it swap the
-// state, answer and tell the watchers. If anything fails, nothing was kept and
+// Each stream has one writer a process, a goroutine that runs while commands come
+// in. It takes those that wait, and for all of them together opens one
+// transaction under the stream's lock, catches up with what other processes
+// wrote, looks for remembered answers, decides, appends and commits. Only then
+// does it swap the state, answer and tell the watchers. If anything fails, nothing was kept and
 // the state is as before; the commands are then tried one by one, so that one
 // bad command fails alone.
 //

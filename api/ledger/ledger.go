@@ -4,7 +4,10 @@ import (
 	"context"
 	"crypto/rand"
 	"encoding/binary"
+	"errors"
 	"log/slog"
+	"maps"
+	"slices"
 	"sync"
 	"time"
 
@@ -21,11 +24,10 @@ type Ledger[S any, C any, E Fact] struct {
 	seed  func(order string) uint64
 	log   *slog.Logger
 
-	ctx  context.Context // ends the writers
-	stop context.CancelFunc
-	done sync.WaitGroup
+	writers sync.WaitGroup
 
-	mu      sync.Mutex
+	mu      sync.Mutex // guards what follows, and each stream's queue
+	closed  bool
 	streams map[store.Stream]*stream[S, C, E]
 }
 
@@ -54,10 +56,9 @@ func New[S any, C any, E Fact](model Model[S, C, E], o Options) *Ledger[S, C, E]
 	if o.Log == nil {
 		o.Log = slog.New(slog.DiscardHandler)
 	}
-	ctx, stop := context.WithCancel(context.Background())
 	return &Ledger[S, C, E]{
 		logs: o.Logs, model: model, key: o.Key, now: o.Now, seed: o.Seed, log: o.Log,
-		ctx: ctx, stop: stop, streams: map[store.Stream]*stream[S, C, E]{},
+		streams: map[store.Stream]*stream[S, C, E]{},
 	}
 }
 
@@ -68,11 +69,13 @@ func RandomSeed(string) uint64 {
 	return binary.BigEndian.Uint64(b[:]) >> 11
 }
 
-// Close lets the commands under way finish and ends the writers. Orders after it
-// fail.
+// Close refuses new orders and returns when those that had come in are carried
+// out and answered. Reading goes on as long as the store does.
 func (l *Ledger[S, C, E]) Close() {
-	l.stop()
-	l.done.Wait()
+	l.mu.Lock()
+	l.closed = true
+	l.mu.Unlock()
+	l.writers.Wait()
 }
 
 // Snapshot is a stream's state with its place in the log. Readers must not
@@ -82,30 +85,91 @@ type Snapshot[S any] struct {
 	Head  journal.Head
 }
 
+// errClosed is returned for an order that comes after Close.
+var errClosed = errors.New("the server is shutting down: send the order again in a moment")
+
 // Do carries a command out: when it returns without an error, what it caused is
 // on disk. The error is a *refusal.Refusal where a rule says no,
-// ErrOtherContent for a used id, anything else where the store failed.
+// ErrOtherContent for a used id, anything else where the store failed; then, and
+// where ctx was done first, the order may have been carried out all the same: a
+// retry gets its answer.
 func (l *Ledger[S, C, E]) Do(ctx context.Context, s store.Stream, o Order[C]) (Receipt, error) {
-	return l.writer(s).do(ctx, o)
+	if err := ctx.Err(); err != nil {
+		return Receipt{}, err
+	}
+	p := &pending[C]{order: o, content: keyed(l.key, o.Content), answer: make(chan outcome, 1)}
+	if !l.queue(s, p) {
+		return Receipt{}, errClosed
+	}
+	select {
+	case out := <-p.answer:
+		return out.receipt, out.err
+	case <-ctx.Done():
+		return Receipt{}, ctx.Err()
+	}
+}
+
+// queue puts an order behind the others of its stream and starts the stream's
+// writer where it rests; false after Close.
+func (l *Ledger[S, C, E]) queue(name store.Stream, p *pending[C]) bool {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if l.closed {
+		return false
+	}
+	s := l.find(name)
+	s.orders = append(s.orders, p)
+	if !s.writes {
+		s.writes = true
+		l.writers.Add(1)
+		go s.write()
+	}
+	return true
+}
+
+// next takes the orders that wait, at most a batch. Without any the writer has
+// to rest.
+func (l *Ledger[S, C, E]) next(s *stream[S, C, E]) []*pending[C] {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	batch := s.orders[:min(len(s.orders), mostInBatch)]
+	s.orders = s.orders[len(batch):]
+	if len(batch) == 0 {
+		s.orders, s.writes = nil, false
+		l.forget(s)
+	}
+	return batch
 }
 
 // At returns the stream's newest state that this process knows, at least at a
 // position: where it is behind, it looks into the store, again and again until
 // ctx is done.
-func (l *Ledger[S, C, E]) At(ctx context.Context, s store.Stream, atLeast int64) (Snapshot[S], error) {
-	snapshot, err := l.stream(s).at(ctx, atLeast)
-	if err == nil && snapshot.Head.Seq == 0 {
+func (l *Ledger[S, C, E]) At(ctx context.Context, name store.Stream, atLeast int64) (Snapshot[S], error) {
+	l.mu.Lock()
+	s := l.find(name)
+	l.mu.Unlock()
+	snapshot, err := s.at(ctx, atLeast)
+	if err != nil || snapshot.Head.Seq == 0 {
+		l.mu.Lock()
 		l.forget(s) // whoever asks for what is not there leaves nothing behind
+		l.mu.Unlock()
 	}
 	return snapshot, err
 }
 
-// Watch calls the returned channel's listener after each change of the stream;
+// Watch returns a channel that gets a signal after each change of the stream;
 // changes in quick succession may come as one. The function ends the watching.
-func (l *Ledger[S, C, E]) Watch(s store.Stream) (<-chan struct{}, func()) {
+func (l *Ledger[S, C, E]) Watch(name store.Stream) (<-chan struct{}, func()) {
 	l.mu.Lock() // so that forget does not drop the stream in between
 	defer l.mu.Unlock()
-	return l.find(s).watch()
+	s := l.find(name)
+	changes, stop := s.watch()
+	return changes, func() {
+		stop()
+		l.mu.Lock()
+		defer l.mu.Unlock()
+		l.forget(s)
+	}
 }
 
 // Follow looks for what other processes have written, on each notice and every
@@ -122,36 +186,33 @@ func (l *Ledger[S, C, E]) Follow(ctx context.Context, notices <-chan store.Strea
 				notices = nil
 				continue
 			}
-			l.refresh(ctx, func(have store.Stream) bool { return have == s })
+			l.mu.Lock()
+			loaded := l.streams[s]
+			l.mu.Unlock()
+			if loaded != nil {
+				l.refresh(ctx, loaded)
+			}
 		case <-tick.C:
-			l.refresh(ctx, func(store.Stream) bool { return true })
+			for _, loaded := range l.loaded() {
+				l.refresh(ctx, loaded)
+			}
 		}
 	}
 }
 
-func (l *Ledger[S, C, E]) refresh(ctx context.Context, which func(store.Stream) bool) {
-	l.mu.Lock()
-	var due []*stream[S, C, E]
-	for name, s := range l.streams {
-		if which(name) {
-			due = append(due, s)
-		}
-	}
-	l.mu.Unlock()
-	for _, s := range due {
-		if err := s.catchUp(ctx); err != nil && ctx.Err() == nil {
-			l.log.Warn("catching up failed; trying again later", "stream", s.name.String(), "error", err)
-		}
-	}
-}
-
-// stream finds or makes a stream.
-func (l *Ledger[S, C, E]) stream(name store.Stream) *stream[S, C, E] {
+func (l *Ledger[S, C, E]) loaded() []*stream[S, C, E] {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	return l.find(name)
+	return slices.Collect(maps.Values(l.streams))
 }
 
+func (l *Ledger[S, C, E]) refresh(ctx context.Context, s *stream[S, C, E]) {
+	if err := s.catchUp(ctx); err != nil && ctx.Err() == nil {
+		l.log.Warn("catching up failed; trying again later", "stream", s.name.String(), "error", err)
+	}
+}
+
+// find finds or makes a stream. The caller holds mu.
 func (l *Ledger[S, C, E]) find(name store.Stream) *stream[S, C, E] {
 	s, there := l.streams[name]
 	if !there {
@@ -161,24 +222,10 @@ func (l *Ledger[S, C, E]) find(name store.Stream) *stream[S, C, E] {
 	return s
 }
 
-// writer finds a stream and starts its writer if that was not done.
-func (l *Ledger[S, C, E]) writer(name store.Stream) *stream[S, C, E] {
-	l.mu.Lock()
-	defer l.mu.Unlock()
-	s := l.find(name)
-	if !s.started && l.ctx.Err() == nil {
-		s.started = true
-		l.done.Add(1)
-		go s.write()
-	}
-	return s
-}
-
-// forget drops a stream that nobody writes to or watches.
-func (l *Ledger[S, C, E]) forget(name store.Stream) {
-	l.mu.Lock()
-	defer l.mu.Unlock()
-	if s, there := l.streams[name]; there && !s.started && !s.watched() {
-		delete(l.streams, name)
+// forget drops a stream without events that nobody writes to or watches. The
+// caller holds mu.
+func (l *Ledger[S, C, E]) forget(s *stream[S, C, E]) {
+	if l.streams[s.name] == s && !s.writes && s.idle() {
+		delete(l.streams, s.name)
 	}
 }

@@ -50,20 +50,25 @@ func Clubs() Model[club.State, club.Command, club.Event] {
 // It is the one way from a log to a state: the server, the rehearsal and
 // "benchmeet verify" all use it.
 func (m Model[S, C, E]) Fold(s *S, head journal.Head, r journal.Record) (journal.Head, error) {
-	next, err := head.Follow(r)
-	if err != nil {
-		return head, err
+	next, _, err := m.fold(s, head, r)
+	return next, err
+}
+
+// fold is Fold that also says when the event happened.
+func (m Model[S, C, E]) fold(s *S, head journal.Head, r journal.Record) (next journal.Head, atUS int64, err error) {
+	if next, err = head.Follow(r); err != nil {
+		return head, 0, err
 	}
 	envelope, err := r.Open()
 	if err != nil {
-		return head, err
+		return head, 0, err
 	}
 	e, err := m.Decode(envelope.Type, envelope.V, envelope.Data)
 	if err != nil {
-		return head, fmt.Errorf("record %d: %w", r.Seq, err)
+		return head, 0, fmt.Errorf("record %d: %w", r.Seq, err)
 	}
 	m.Evolve(s, e, envelope.Time)
-	return next, nil
+	return next, envelope.Time, nil
 }
 
 // encode makes the data of an event.

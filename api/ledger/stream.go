@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"runtime/debug"
 	"sync"
 	"time"
 
@@ -20,9 +21,10 @@ const mostInBatch = 256
 type stream[S any, C any, E Fact] struct {
 	ledger *Ledger[S, C, E]
 	name   store.Stream
-	orders chan *pending[C]
-	// started says whether the writer runs; guarded by the ledger's mutex.
-	started bool
+	// orders wait for the writer; writes says whether it runs. Both are guarded by
+	// the ledger's mutex.
+	orders []*pending[C]
+	writes bool
 
 	// writing is held while the state is being replaced: by the writer, and by
 	// whoever catches up.
@@ -48,82 +50,51 @@ type outcome struct {
 }
 
 func newStream[S any, C any, E Fact](l *Ledger[S, C, E], name store.Stream) *stream[S, C, E] {
-	return &stream[S, C, E]{
-		ledger:   l,
-		name:     name,
-		orders:   make(chan *pending[C], mostInBatch),
-		watchers: map[chan struct{}]struct{}{},
-	}
+	return &stream[S, C, E]{ledger: l, name: name, watchers: map[chan struct{}]struct{}{}}
 }
 
-var errClosed = errors.New("the server is shutting down: send the order again in a moment")
-
-func (s *stream[S, C, E]) do(ctx context.Context, o Order[C]) (Receipt, error) {
-	p := &pending[C]{order: o, content: keyed(s.ledger.key, o.Content), answer: make(chan outcome, 1)}
-	select {
-	case s.orders <- p:
-	case <-ctx.Done():
-		return Receipt{}, ctx.Err()
-	case <-s.ledger.ctx.Done():
-		return Receipt{}, errClosed
-	}
-	select {
-	case out := <-p.answer:
-		return out.receipt, out.err
-	case <-ctx.Done():
-		return Receipt{}, ctx.Err() // it may still be carried out; a retry gets its answer
-	case <-s.ledger.ctx.Done():
-		select {
-		case out := <-p.answer:
-			return out.receipt, out.err
-		default:
-			return Receipt{}, errClosed
-		}
-	}
-}
-
-// write is the stream's only writer in this process.
+// write is the stream's only writer in this process. It carries out what has
+// come in, for as long as anything comes in.
 func (s *stream[S, C, E]) write() {
-	defer s.ledger.done.Done()
-	for {
-		select {
-		case <-s.ledger.ctx.Done():
-			return
-		case first := <-s.orders:
-			s.carryOut(s.gather(first))
-		}
+	defer s.ledger.writers.Done()
+	for batch := s.ledger.next(s); len(batch) > 0; batch = s.ledger.next(s) {
+		s.carryOut(batch)
 	}
 }
 
-// gather takes the orders that have come in meanwhile.
-func (s *stream[S, C, E]) gather(first *pending[C]) []*pending[C] {
-	batch := []*pending[C]{first}
-	for len(batch) < mostInBatch {
-		select {
-		case p := <-s.orders:
-			batch = append(batch, p)
-		default:
-			return batch
-		}
-	}
-	return batch
-}
+// mostFailures is how many orders in a row may fail one by one before the rest
+// of their batch is failed unseen: the store is away then, and who sends again
+// finds out sooner than who waits.
+const mostFailures = 3
 
 func (s *stream[S, C, E]) carryOut(batch []*pending[C]) {
 	outcomes, err := s.batch(batch)
-	if err != nil && len(batch) > 1 {
-		// Nothing was kept. One by one, only the cause fails.
-		for _, p := range batch {
-			s.carryOut([]*pending[C]{p})
+	if err == nil {
+		for i, p := range batch {
+			p.answer <- outcomes[i]
 		}
 		return
 	}
-	for i, p := range batch {
-		if err != nil {
+	if len(batch) == 1 {
+		batch[0].answer <- outcome{err: err}
+		return
+	}
+	failures := 0 // nothing was kept: one by one, only the cause fails
+	for _, p := range batch {
+		if failures == mostFailures {
 			p.answer <- outcome{err: err}
 			continue
 		}
-		p.answer <- outcomes[i]
+		var one []outcome
+		switch one, err = s.batch([]*pending[C]{p}); {
+		case err == nil:
+			p.answer <- one[0]
+			failures = 0
+			continue
+		case !errors.Is(err, store.ErrConflict): // which only its own order can cause
+			failures++
+		}
+		p.answer <- outcome{err: err}
 	}
 }
 
@@ -131,17 +102,17 @@ func (s *stream[S, C, E]) carryOut(batch []*pending[C]) {
 func (s *stream[S, C, E]) batch(batch []*pending[C]) ([]outcome, error) {
 	s.writing.Lock()
 	defer s.writing.Unlock()
-	ctx := context.WithoutCancel(s.ledger.ctx) // a batch that began is finished
+	ctx := context.Background() // an order is carried out, whoever still waits for it
 	if err := s.load(ctx); err != nil {
 		return nil, err
 	}
 	w := s.work()
 	var outcomes []outcome
-	err := s.ledger.logs.Write(ctx, s.name, func(tx store.Tx) error {
+	err := s.ledger.logs.Write(ctx, s.name, func(tx store.Tx) (err error) {
+		defer fault(&err)
 		if err := tx.Read(ctx, w.head.Seq, w.fold); err != nil {
 			return err
 		}
-		var err error
 		outcomes, err = w.decideAll(ctx, tx, batch)
 		return err
 	})
@@ -150,6 +121,14 @@ func (s *stream[S, C, E]) batch(batch []*pending[C]) ([]outcome, error) {
 	}
 	s.swap(w)
 	return outcomes, nil
+}
+
+// fault makes an error of a panic: a fault of a rule must fail its own order and
+// not the venue, and a retry of the order must not stop the server again.
+func fault(err *error) {
+	if what := recover(); what != nil {
+		*err = fmt.Errorf("this order met a fault of the program: %v\n%s", what, debug.Stack())
+	}
 }
 
 // work is a copy of the stream that a batch may change.
@@ -169,15 +148,11 @@ func (s *stream[S, C, E]) work() *work[S, C, E] {
 
 // fold takes a stored record in.
 func (w *work[S, C, E]) fold(r journal.Record) error {
-	head, err := w.stream.ledger.model.Fold(w.state, w.head, r)
+	head, atUS, err := w.stream.ledger.model.fold(w.state, w.head, r)
 	if err != nil {
 		return fmt.Errorf("stream %s: %w", w.stream.name, err)
 	}
-	e, err := r.Open()
-	if err != nil {
-		return err
-	}
-	w.head, w.timeUS, w.dirty = head, e.Time, true
+	w.head, w.timeUS, w.dirty = head, atUS, true
 	return nil
 }
 
@@ -277,10 +252,7 @@ func (w *work[S, C, E]) decide(p *pending[C]) ([]journal.Record, Receipt, error)
 // load reads the stream from the store if that was not done yet. The caller
 // holds writing.
 func (s *stream[S, C, E]) load(ctx context.Context) error {
-	s.mu.Lock()
-	loaded := s.state != nil
-	s.mu.Unlock()
-	if loaded {
+	if s.snapshot().State != nil {
 		return nil
 	}
 	w := &work[S, C, E]{stream: s, state: s.ledger.model.New()}
@@ -312,11 +284,23 @@ func (s *stream[S, C, E]) swap(w *work[S, C, E]) {
 func (s *stream[S, C, E]) catchUp(ctx context.Context) error {
 	s.writing.Lock()
 	defer s.writing.Unlock()
+	return s.catchUpAlone(ctx)
+}
+
+// catchUpAlone is catchUp for a caller that holds writing. Where nothing was
+// written it costs a look into the store and no copy of the state.
+func (s *stream[S, C, E]) catchUpAlone(ctx context.Context) error {
 	if err := s.load(ctx); err != nil {
 		return err
 	}
-	w := s.work()
-	if err := s.ledger.logs.Read(ctx, s.name, w.head.Seq, w.fold); err != nil {
+	var w *work[S, C, E]
+	err := s.ledger.logs.Read(ctx, s.name, s.snapshot().Head.Seq, func(r journal.Record) error {
+		if w == nil {
+			w = s.work()
+		}
+		return w.fold(r)
+	})
+	if err != nil || w == nil {
 		return err
 	}
 	s.swap(w)
@@ -328,20 +312,12 @@ const waitStep = 20 * time.Millisecond
 
 func (s *stream[S, C, E]) at(ctx context.Context, atLeast int64) (Snapshot[S], error) {
 	for {
-		s.mu.Lock()
-		snapshot := Snapshot[S]{s.state, s.head}
-		s.mu.Unlock()
-		if snapshot.State != nil && snapshot.Head.Seq >= atLeast {
-			return snapshot, nil
+		if now := s.snapshot(); now.State != nil && now.Head.Seq >= atLeast {
+			return now, nil
 		}
-		if err := s.catchUp(ctx); err != nil {
-			return Snapshot[S]{}, err
-		}
-		s.mu.Lock()
-		snapshot = Snapshot[S]{s.state, s.head}
-		s.mu.Unlock()
-		if snapshot.Head.Seq >= atLeast {
-			return snapshot, nil
+		now, err := s.look(ctx, atLeast)
+		if err != nil || now.Head.Seq >= atLeast {
+			return now, err
 		}
 		select {
 		case <-ctx.Done():
@@ -349,6 +325,31 @@ func (s *stream[S, C, E]) at(ctx context.Context, atLeast int64) (Snapshot[S], e
 		case <-time.After(waitStep):
 		}
 	}
+}
+
+// look catches up unless the position was reached while it waited for its turn,
+// and unless the writer or another reader is at it: many readers that wait for a
+// position must not queue in front of the writer.
+func (s *stream[S, C, E]) look(ctx context.Context, atLeast int64) (Snapshot[S], error) {
+	if now := s.snapshot(); now.State == nil {
+		s.writing.Lock() // nothing is loaded yet: every reader needs that
+	} else if !s.writing.TryLock() {
+		return now, nil
+	}
+	defer s.writing.Unlock()
+	if now := s.snapshot(); now.State != nil && now.Head.Seq >= atLeast {
+		return now, nil
+	}
+	if err := s.catchUpAlone(ctx); err != nil {
+		return Snapshot[S]{}, err
+	}
+	return s.snapshot(), nil
+}
+
+func (s *stream[S, C, E]) snapshot() Snapshot[S] {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return Snapshot[S]{s.state, s.head}
 }
 
 func (s *stream[S, C, E]) watch() (<-chan struct{}, func()) {
@@ -363,8 +364,9 @@ func (s *stream[S, C, E]) watch() (<-chan struct{}, func()) {
 	}
 }
 
-func (s *stream[S, C, E]) watched() bool {
+// idle says that the stream has no events and nobody watches it.
+func (s *stream[S, C, E]) idle() bool {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	return len(s.watchers) > 0
+	return s.head.Seq == 0 && len(s.watchers) == 0
 }
