@@ -1,0 +1,135 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"log/slog"
+	"net/http"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+	"go.bug.st/serial"
+
+	"benchmeet/api/gen"
+	"benchmeet/api/node"
+	"benchmeet/domain/simulate"
+)
+
+const nodeHelp = `
+Runs beside a bench: reads the counter box, asks the server what the bench has to
+do, keeps the stamps of each run on disk and posts them until the server has
+acknowledged them. The network may go and the server may be unplugged meanwhile.
+
+The counter box writes lines of text, over a serial line or into standard input:
+
+  123456        a mark passed the sensor at 123456 µs of the box's clock
+  now 123456    the box's clock, about once a second while nothing turns
+  start 123456  the start signal, stamped by the box itself (if it has one)
+
+The token is one that the organiser made for a counter box (role node) at this
+bench; it may stand in the environment as BENCHMEET_TOKEN.
+
+Examples:
+  benchmeet node --server http://192.0.2.7:8080 --bench b1 --serial /dev/ttyUSB0
+  some-reader | benchmeet node --server http://192.0.2.7:8080 --bench b1
+  benchmeet node --server http://127.0.0.1:8080 --bench b1 --simulate 8000`
+
+// nodeSettings are the flags of "benchmeet node".
+type nodeSettings struct {
+	server, bench, token, spool, serial string
+	baud                                int
+	simulate                            float64
+}
+
+func newNodeCommand() *cobra.Command {
+	var o nodeSettings
+	cmd := &cobra.Command{
+		Use:   "node",
+		Short: "Hand in what the counter box of a bench measures",
+		Long:  strings.TrimSpace(nodeHelp),
+		Args:  cobra.NoArgs,
+		RunE:  func(cmd *cobra.Command, _ []string) error { return runNode(cmd, o) },
+	}
+	f := cmd.Flags()
+	f.StringVar(&o.server, "server", "", "address of the server")
+	f.StringVar(&o.bench, "bench", "", "id of the bench")
+	f.StringVar(&o.token, "token", "", "the counter box's token")
+	f.StringVar(&o.spool, "spool", "benchmeet-spool", "folder in which unsent stamps are kept")
+	f.StringVar(&o.serial, "serial", "", "serial line of the counter box; without it standard input is read")
+	f.IntVar(&o.baud, "baud", 115200, "of the serial line")
+	f.Float64Var(&o.simulate, "simulate", 0, "be a simulated bench with this many turns a minute")
+	return cmd
+}
+
+func runNode(cmd *cobra.Command, o nodeSettings) error {
+	if o.token == "" {
+		o.token = os.Getenv("BENCHMEET_TOKEN")
+	}
+	if o.server == "" || o.bench == "" || o.token == "" {
+		return errors.New("node needs --server, --bench and --token; see: benchmeet help node")
+	}
+	spool, err := node.OpenSpool(filepath.Join(o.spool, o.bench))
+	if err != nil {
+		return err
+	}
+	options := node.Options{
+		Server: node.Server{
+			Base: strings.TrimSuffix(o.server, "/"), Bench: o.bench, Token: o.token,
+			HTTP: &http.Client{Timeout: 10 * time.Second},
+		},
+		Spool: spool,
+		Log:   slog.New(slog.NewTextHandler(cmd.ErrOrStderr(), nil)),
+	}
+	switch {
+	case o.simulate > 0:
+		box := simulatedBox{began: time.Now(), rpm: o.simulate}
+		options.Made = box.make
+	case o.serial != "":
+		line, err := serial.Open(o.serial, &serial.Mode{BaudRate: o.baud})
+		if err != nil {
+			return fmt.Errorf("the serial line %s cannot be opened (is the box plugged in, and may you read it?): %w", o.serial, err)
+		}
+		defer line.Close()
+		options.Source = io.Reader(line)
+	default:
+		options.Source = cmd.InOrStdin()
+	}
+	return node.New(options).Run(cmd.Context())
+}
+
+// simulatedBox is a counter box without a bench.
+type simulatedBox struct {
+	began time.Time
+	rpm   float64
+}
+
+// make plays a run in real time, its start signal first.
+func (b simulatedBox) make(ctx context.Context, o gen.BenchOrder, to chan<- node.Reading) {
+	start := time.Since(b.began).Microseconds()
+	p := simulate.Usual(simulate.Key(0, "node", *o.Run), b.rpm, *o.RaceS)
+	p.StartUS, p.TailS = start, 1
+	send := func(kind node.Kind, us int64) bool {
+		if wait := time.Until(b.began.Add(time.Duration(us) * time.Microsecond)); wait > 0 {
+			time.Sleep(wait)
+		}
+		select {
+		case to <- node.Reading{Kind: kind, US: us, Arrived: time.Now()}:
+			return true
+		case <-ctx.Done():
+			return false
+		}
+	}
+	if !send(node.Start, start) {
+		return
+	}
+	for _, us := range simulate.Run(p).Stamps {
+		if !send(node.Pass, us) {
+			return
+		}
+	}
+}
