@@ -1,0 +1,2 @@
+export { armPractice, askRerun, confirmReady, handCount, type Draft, type Kept, type LanePlace } from './order';
+export { OrderQueue } from './queue.svelte';

@@ -1,0 +1,88 @@
+import type { Schema } from '$lib/api';
+
+/** What the bench may order; each kind is one operation of the contract. */
+export type Kind = 'ready' | 'rerun' | 'hand' | 'practice';
+
+/**
+ * Draft is an order as the volunteer gave it. Path and body are kept as they will
+ * be sent, so that every try carries the same content under the same key.
+ */
+export interface Draft {
+  kind: Kind;
+  path: string;
+  body: string;
+  /** For the page: which lane or bench it is about. */
+  bench: string;
+  heat?: string;
+  entry?: string;
+  /** Start number or car number, to name it to the volunteer. */
+  number?: number;
+}
+
+/** Kept is an order in the queue. */
+export interface Kept extends Draft {
+  /** Its place in the queue; given by the store. */
+  n: number;
+  /** The Idempotency-Key: the same for every try. */
+  key: string;
+  /** When it was given, by the phone's clock, in ms. */
+  given: number;
+  /** The server's no, once it came. */
+  refused?: Refused;
+}
+
+/** Refused is why an order was not carried out. */
+export interface Refused {
+  code: string;
+  says: string;
+}
+
+/** Where a lane stands. */
+export interface LanePlace {
+  meet: string;
+  heat: string;
+  bench: string;
+  entry: string;
+  number: number;
+}
+
+const heatPath = (at: LanePlace, what: string) =>
+  `/api/v1/meets/${encodeURIComponent(at.meet)}/heats/${encodeURIComponent(at.heat)}/${what}`;
+
+const draft = (kind: Kind, at: LanePlace, what: string, body: unknown): Draft => ({
+  kind,
+  path: heatPath(at, what),
+  body: JSON.stringify(body),
+  bench: at.bench,
+  heat: at.heat,
+  entry: at.entry,
+  number: at.number,
+});
+
+/** confirmReady says that the car with this number, as read from it, stands at the bench. */
+export const confirmReady = (at: LanePlace, read: number): Draft =>
+  draft('ready', at, 'ready', { bench: at.bench, start_number: read } satisfies Schema['ConfirmReady']);
+
+/** askRerun asks an official for a re-run. */
+export const askRerun = (at: LanePlace, code: string, text: string): Draft => {
+  const reason: Schema['Reason'] = text.trim() ? { code, text: text.trim() } : { code };
+  return draft('rerun', at, 'ask-rerun', { entry: at.entry, reason } satisfies Schema['AskRerun']);
+};
+
+/** handCount hands in a counted distance with its standard uncertainty, both in m. */
+export const handCount = (at: LanePlace, count: { distance: number; uncertainty: number }, counted: Date): Draft =>
+  draft('hand', at, 'hand-count', {
+    entry: at.entry,
+    distance_m: count.distance,
+    u_distance_m: count.uncertainty,
+    counted: counted.toISOString(),
+  } satisfies Schema['HandCount']);
+
+/** armPractice asks the bench for a practice run of a car, or of none. */
+export const armPractice = (bench: string, seconds: number, car: number | undefined): Draft => ({
+  kind: 'practice',
+  path: `/api/v1/benches/${encodeURIComponent(bench)}/practice`,
+  body: JSON.stringify({ race_s: seconds, ...(car === undefined ? {} : { car_number: car }) } satisfies Schema['ArmPractice']),
+  bench,
+  ...(car === undefined ? {} : { number: car }),
+});
