@@ -54,6 +54,11 @@ export class Feed {
     return this.#frames.get(topic) as TopicData<T> | undefined;
   }
 
+  /** speeds is the newest telemetry of every bench that sent some, for listeners of `speed`. */
+  get speeds(): TopicData<`speed/${string}`>[] {
+    return [...this.#frames].filter(([topic]) => topic.startsWith('speed/')).map(([, data]) => data as TopicData<`speed/${string}`>);
+  }
+
   /** listen changes the topics; what is known of those that stay remains. */
   listen(topics: readonly Topic[]): void {
     if ([...topics].sort().join() === [...this.#topics].sort().join()) return;

@@ -1,4 +1,153 @@
+import { format as f } from './format';
+
 /** Texts of the public screen: words that a family understands. */
 export const screen = {
-  todo: '',
+  /** The one line that says what is being seen. */
+  seen: {
+    hall: 'Who races now, who is called to a bench, and the newest results.',
+    standings: (division: string) => `How ${division} stand, best first.`,
+    bracket: (division: string) => `Who races whom in ${division}, round by round.`,
+    practice: 'Practice runs, newest first. They count for nothing.',
+    choose: 'Choose a race day, or look at the practice board.',
+  },
+
+  choose: {
+    title: 'Race days',
+    none: 'No race day is planned yet. Once the organiser has planned one, it stands here.',
+    practice: 'Practice board',
+  },
+
+  noMeet: {
+    title: 'No such race day',
+    sentence: 'There is no race day at this address. Choose one from the list.',
+    back: 'To the list of race days',
+  },
+  noPage: {
+    title: 'Nothing here',
+    sentence: 'There is no page at this address.',
+  },
+  noDivision: 'There is no such division in this race day.',
+  waiting: 'Waiting for the server …',
+
+  racing: {
+    title: 'Racing now',
+    none: 'Nobody races at this moment.',
+    left: (time: string) => `${time} left`,
+    ended: 'Time is up',
+    leads: 'leads',
+    waitsForRun: 'waits for the bench',
+  },
+  called: {
+    title: 'Come to your bench',
+    none: 'No heat is called.',
+    within: (time: string) => `within ${time}`,
+    over: 'now!',
+    ready: 'ready',
+  },
+  next: {
+    title: 'Get ready',
+    none: 'No more heats are drawn yet.',
+    more: (heats: number) => f.plural(heats, { one: 'and # more heat', other: 'and # more heats' }),
+  },
+  results: {
+    title: 'Newest results',
+    none: 'No result yet. The first comes after the first heat.',
+    provisional: (until: string) => `provisional, protests until ${until}`,
+    provisionalOver: 'provisional',
+    official: 'official',
+    byHand: 'counted by hand',
+    penalty: (metres: string) => `after a penalty of ${metres} m`,
+  },
+  standings: {
+    title: 'Standings',
+    none: 'No standings yet. They begin with the first result.',
+    noneYet: 'No result yet.',
+    turn: (n: number, of: number) => `${f.number(n)} of ${f.number(of)}`,
+    places: (from: number, to: number) => `places ${f.number(from)} to ${f.number(to)}`,
+    hold: 'Hold',
+    holdLong: 'Hold the standings that are shown',
+    go: 'Turn on',
+    goLong: 'Let the standings turn again',
+    place: 'Place',
+    racer: 'Car',
+    result: 'Result',
+    run: (round: number) => `Run ${f.number(round)}`,
+    note: 'Note',
+    winner: 'winner',
+    inIt: 'still racing',
+    unranked: '–',
+    unrankedSpoken: 'no place',
+    tooClose: (numbers: number[]) =>
+      `too close to ${numbers.length === 1 ? 'number' : 'numbers'} ${f.list(numbers.map((n) => f.number(n)))} to tell`,
+    state: (final: boolean, published: number) =>
+      published > 1 ? `Official, correction ${f.number(published - 1)}` : published === 1 ? 'Official' : final ? 'Provisional: not published yet' : 'As it stands now',
+    all: 'Whole table',
+    bracket: 'Rounds',
+  },
+  bracket: {
+    none: 'Nothing is drawn yet. The rounds stand here after the draw.',
+    winnerOf: (heat: string) => `Winner of ${heat}`,
+    loserOf: (heat: string) => `Loser of ${heat}`,
+    nobody: 'Nobody',
+    open: 'To be seen',
+    byes: 'Goes on without a race',
+    closed: 'official',
+    won: 'won',
+  },
+  heatName: {
+    timed: (round: number, heat: number) => `Round ${f.number(round)}, heat ${f.number(heat)}`,
+    timedRound: (round: number) => `Round ${f.number(round)}`,
+    /** A round of a knockout with so many rounds after it. */
+    knockoutRound: (after: number) =>
+      after === 0 ? 'Final' : after === 1 ? 'Semi-finals' : after === 2 ? 'Quarter-finals' : `Last ${f.number(2 ** (after + 1))}`,
+    knockout: (after: number, heat: number) =>
+      after === 0
+        ? 'Final'
+        : after === 1
+          ? `Semi-final ${f.number(heat)}`
+          : after === 2
+            ? `Quarter-final ${f.number(heat)}`
+            : `Last ${f.number(2 ** (after + 1))}, heat ${f.number(heat)}`,
+    third: 'Race for third place',
+    withDivision: (division: string, heat: string) => `${division}: ${heat}`,
+  },
+
+  practice: {
+    title: 'Practice',
+    none: 'No practice run yet. Ask at a bench that is free.',
+    now: 'On the benches',
+    noneNow: 'No bench is running.',
+    runs: 'Practice runs',
+    at: 'Time',
+    bench: 'Bench',
+    car: 'Car',
+    noCar: 'no number',
+    distance: 'Distance',
+    laps: 'Laps',
+    mean: 'Mean speed',
+    top: 'Top speed',
+    lasted: 'Lasted',
+    roller: 'Speed is that of the roller under the wheels. A bench has no air to push away, so a car on a track is slower.',
+  },
+
+  paused: {
+    title: 'The race day is paused',
+    because: (reason: string) => `Reason: ${reason}.`,
+    wait: 'Your call waits for you: its time stands still.',
+  },
+
+  meet: {
+    back: 'Race day',
+    pages: 'Pages of this race day',
+    standingsOf: (division: string) => `Standings ${division}`,
+    roundsOf: (division: string) => `Rounds ${division}`,
+    phone: (address: string) => `On your phone: ${address}`,
+    checkCode: (code: string) => `Check code ${code}`,
+    checkCodeMeans: 'The check code changes with everything that is written down. Two screens with the same code show the same.',
+    paper: 'Light',
+    ink: 'Dark',
+    look: 'Look',
+    topSpeed: 'top speed',
+    distance: 'distance',
+  },
 };

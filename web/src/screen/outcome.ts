@@ -1,0 +1,32 @@
+import type { Schema } from '$lib/api';
+import { f, said, t, type Measured } from '$lib/i18n';
+
+/** Outcome is what a line of the standings shows as its result: a distance, or words. */
+export type Outcome = { distance: Measured } | { words: string };
+
+/**
+ * outcome of a line: who left the division has a status, timed rounds give a
+ * distance, a knockout how far it went. Who is in it and not beaten has won once
+ * the programme is through.
+ */
+export function outcome(line: Schema['Standing'], final: boolean): Outcome {
+  if (line.status) return { words: said(t.codes.status, line.status) };
+  if (line.distance_m !== undefined) return { distance: f.measured(line.distance_m, line.u_distance_m) };
+  if (line.exit) return { words: t.codes.exit(line.exit) };
+  if (line.rank === 0) return { words: t.screen.standings.noneYet };
+  return { words: final && line.rank === 1 ? t.screen.standings.winner : t.screen.standings.inIt };
+}
+
+/** rounds that the runs of a division's standings have, for the columns. */
+export function roundsRun(lines: readonly Schema['Standing'][]): number[] {
+  return [...new Set(lines.flatMap((line) => line.runs.map((run) => run.round)))].sort((a, b) => a - b);
+}
+
+/** notes on a line, as sentences: the tie-break that placed it, and whom it cannot be told from. */
+export function notes(line: Schema['Standing']): string[] {
+  const out: string[] = [];
+  // That the result decided is what everybody expects.
+  if (line.decided_by && line.decided_by !== 'result') out.push(said(t.codes.decidedBy, line.decided_by));
+  if (line.too_close_to?.length) out.push(t.screen.standings.tooClose(line.too_close_to));
+  return out;
+}

@@ -1,0 +1,77 @@
+import { api, ask, Problem, type Schema } from '$lib/api';
+import { meetFeed, type Feed, type Topic } from '$lib/live';
+import { newest } from './race';
+
+const againMs = 5_000;
+
+/**
+ * MeetWatch follows one meet for one page: its feed, and the official heats of the
+ * day, which the call board does not carry. Call `start` in an $effect.
+ */
+export class MeetWatch {
+  readonly feed: Feed;
+  /** True once the server said that there is no such meet. */
+  missing = $state(false);
+  #all = $state.raw<Schema['Heat'][]>([]);
+  #postedIDs = '';
+
+  constructor(
+    readonly id: string,
+    readonly topics: (meet: Schema['Meet'] | undefined) => Topic[],
+  ) {
+    this.feed = meetFeed(id, topics(undefined));
+  }
+
+  get meet(): Schema['Meet'] | undefined {
+    return this.feed.latest('meet');
+  }
+
+  get board(): Schema['Board'] | undefined {
+    return this.feed.latest('board');
+  }
+
+  /** results are the posted heats of the day, newest first. */
+  get results(): Schema['Heat'][] {
+    return newest(this.board?.posted ?? [], this.#all);
+  }
+
+  division(id: string): Schema['Division'] | undefined {
+    return this.meet?.divisions.find((d) => d.id === id);
+  }
+
+  /** follow takes up topics that the meet turned out to have, and heats that became official. */
+  follow(): void {
+    if (this.meet) this.feed.listen(this.topics(this.meet));
+    const ids = this.board?.posted.map((h) => h.id).join() ?? '';
+    if (this.board && ids !== this.#postedIDs) {
+      this.#postedIDs = ids;
+      void this.#readHeats();
+    }
+  }
+
+  /** start asks whether the meet is there at all, which a feed cannot tell from a cut. */
+  start(): () => void {
+    let timer: ReturnType<typeof setTimeout>;
+    const look = async () => {
+      try {
+        await ask(api.GET('/api/v1/meets/{meet}', { params: { path: { meet: this.id } } }));
+      } catch (thrown) {
+        if (thrown instanceof Problem && thrown.status < 500) this.missing = true;
+        else timer = setTimeout(look, againMs);
+      }
+    };
+    void look();
+    return () => {
+      clearTimeout(timer);
+      this.feed.close();
+    };
+  }
+
+  async #readHeats(): Promise<void> {
+    try {
+      this.#all = (await ask(api.GET('/api/v1/meets/{meet}/heats', { params: { path: { meet: this.id } } }))).heats;
+    } catch {
+      this.#postedIDs = ''; // with the next frame it is tried again
+    }
+  }
+}
