@@ -1,4 +1,64 @@
-/** Texts of the desk. */
+import { club } from './desk/club';
+import { entries } from './desk/entries';
+import { now } from './desk/now';
+import { plan } from './desk/plan';
+import { programme } from './desk/programme';
+import { rulings } from './desk/rulings';
+import { format as f } from './format';
+
+/** Texts of the desk, a file a page in desk/. */
 export const desk = {
   title: 'Desk',
+  plan,
+  entries,
+  now,
+  programme,
+  rulings,
+  club,
+
+  nav: {
+    club: 'Club',
+    meet: 'This meet',
+    meets: 'Meets',
+    benches: 'Benches',
+    keys: 'Keys',
+    people: 'People',
+    now: 'Now',
+    entries: 'Entries',
+    programme: 'Programme',
+    rulings: 'Rulings',
+    plan: 'Plan',
+    screen: 'Public screen',
+    decisions: (n: number) => f.plural(n, { one: '# decision waits', other: '# decisions wait' }),
+  },
+
+  signIn: {
+    title: 'Sign in',
+    says: 'The desk opens with a link that carries a key: scan it, click it, or paste it here. The first one was printed when the server was started.',
+    token: 'Key, or the whole link',
+    button: 'Sign in',
+    wrongRole: (role: string) => `You are signed in as: ${role}. The desk is for organisers and officials. Sign in with another key.`,
+    signedIn: (role: string) => `Signed in as ${role.toLowerCase()}`,
+    out: 'Sign out',
+  },
+
+  nothing: { title: 'Nothing here', says: 'There is no page at this address.', back: 'To the meets' },
+  loading: 'Asking the server …',
+
+  /** Names of rounds and heats. */
+  knockoutRound: (round: number) => `Knockout, round ${f.number(round)}`,
+  heatOf: (round: string, heat: number) => `${round}, heat ${f.number(heat)}`,
+  inDivision: (division: string, heat: string) => `${division}: ${heat}`,
+  stage: (number: number, kind: string) => `Stage ${f.number(number)}: ${kind.toLowerCase()}`,
+
+  /** On all forms. */
+  reason: 'Reason',
+  reasonText: 'In your own words',
+  reasonTextHelp: 'Kept outside the log and erased with the person. Leave it empty if the reason says it all.',
+  choose: 'Choose …',
+  save: 'Save',
+  change: 'Change',
+  none: 'none',
+  yes: 'yes',
+  no: 'no',
 };

@@ -1,0 +1,76 @@
+import { createContext } from 'svelte';
+import { api, ask, type Schema } from '$lib/api';
+import { meetFeed } from '$lib/live';
+import { Asking } from '../ruling/asking.svelte';
+import { Kept } from './kept.svelte';
+
+/** How often the list of decisions is read without news: some come with the clock alone. */
+const decisionsEveryMs = 4_000;
+
+/**
+ * Day is the meet that the desk works on: what the live feed says of it, and lists
+ * that are read again whenever the feed tells of a newer position of the log.
+ */
+export class Day {
+  readonly path: { meet: string };
+  readonly feed;
+  readonly asking = new Asking();
+  readonly whole;
+  readonly heats;
+  readonly entries;
+  readonly runs;
+  readonly decisions;
+  readonly rulings;
+  readonly protests;
+  readonly #kept: Kept<unknown>[];
+
+  constructor(readonly id: string) {
+    const path = (this.path = { meet: id });
+    const params = { path };
+    this.feed = meetFeed(id, ['meet', 'board']);
+    this.whole = new Kept(() => ask(api.GET('/api/v1/meets/{meet}', { params })));
+    this.heats = new Kept(async () => (await ask(api.GET('/api/v1/meets/{meet}/heats', { params }))).heats);
+    this.entries = new Kept(async () => (await ask(api.GET('/api/v1/meets/{meet}/entries', { params }))).entries);
+    this.runs = new Kept(async () => (await ask(api.GET('/api/v1/meets/{meet}/runs', { params }))).runs);
+    this.decisions = new Kept(async () => (await ask(api.GET('/api/v1/meets/{meet}/decisions', { params }))).decisions);
+    this.rulings = new Kept(async () => (await ask(api.GET('/api/v1/meets/{meet}/rulings', { params }))).rulings);
+    this.protests = new Kept(async () => (await ask(api.GET('/api/v1/meets/{meet}/protests', { params }))).protests);
+    this.#kept = [this.whole, this.heats, this.entries, this.runs, this.decisions, this.rulings, this.protests];
+  }
+
+  /** meet is the newest that is known of the meet as a whole. */
+  get meet(): Schema['Meet'] | undefined {
+    const [live, read] = [this.feed.latest('meet'), this.whole.value];
+    return live && (!read || live.seq >= read.seq) ? live : read;
+  }
+
+  get board(): Schema['Board'] | undefined {
+    return this.feed.latest('board');
+  }
+
+  /** keep adds a list of a page to those that follow the meet. */
+  keep<T>(kept: Kept<T>): () => void {
+    this.#kept.push(kept);
+    const stop = kept.follow();
+    return () => {
+      this.#kept.splice(this.#kept.indexOf(kept), 1);
+      stop();
+    };
+  }
+
+  /** nudge has everything that is looked at read again. */
+  nudge(): void {
+    for (const kept of this.#kept) kept.nudge();
+  }
+
+  /** watch keeps the decisions fresh until the function it returns is called. */
+  watch = (): (() => void) => {
+    const timer = setInterval(() => this.decisions.nudge(), decisionsEveryMs);
+    return () => clearInterval(timer);
+  };
+
+  close = (): void => this.feed.close();
+}
+
+/** The day of the page around a component. */
+export const [getDay, setDay] = createContext<Day>();

@@ -1,0 +1,30 @@
+import { describe, expect, test } from 'vitest';
+import { freeId, heatName, slug } from './names';
+
+const knockout = { id: 'j', name: 'J', stage: 1, rounds_total: 3, stages: [{ kind: 'knockout', race_s: 20, lanes: 2 }] };
+const timed = { id: 't', name: 'T', stage: 1, rounds_total: 2, stages: [{ kind: 'timed-rounds', race_s: 20, lanes: 4 }] };
+const meet = { benches: [], divisions: [knockout, timed] } as never;
+
+describe('heatName', () => {
+  const cases: [heat: { division: string; round: number; number: number; third_place?: boolean }, want: string][] = [
+    [{ division: 't', round: 2, number: 3 }, 'Round 2, heat 3'],
+    [{ division: 'j', round: 1, number: 4 }, 'Quarter-finals, heat 4'],
+    [{ division: 'j', round: 3, number: 1 }, 'Final, heat 1'],
+    [{ division: 'j', round: 3, number: 2, third_place: true }, 'Race for third place'],
+    [{ division: 'unknown', round: 1, number: 1 }, 'Round 1, heat 1'],
+  ];
+  test.each(cases)('%j', (heat, want) => expect(heatName(meet, { stage: 1, ...heat })).toBe(want));
+});
+
+describe('ids', () => {
+  test.each([
+    ['Harbour Hall, spring', 'harbour-hall-spring'],
+    ['  Ålesund – Été!  ', 'alesund-ete'],
+    ['…', ''],
+  ])('slug of %s', (name, want) => expect(slug(name)).toBe(want));
+
+  test('a taken id gets a number, a name without letters a word', () => {
+    expect(freeId('Juniors', ['juniors', 'juniors-2'], 'division')).toBe('juniors-3');
+    expect(freeId('…', [], 'division')).toBe('division');
+  });
+});

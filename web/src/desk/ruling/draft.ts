@@ -1,0 +1,32 @@
+import type { Schema } from '$lib/api';
+import { needs, type Kind } from './kinds';
+
+/** Draft is a ruling as the dialog holds it; what its kind does not need is left out when it is sent. */
+export interface Draft {
+  kind: Kind;
+  heat: string;
+  entry: string;
+  other: string;
+  run: string;
+  counts: 'rerun' | 'better';
+  penalty_m: number | null;
+  reason: { code: string; text: string };
+}
+
+/** reasonOf leaves an empty text out. */
+export function reasonOf({ code, text }: { code: string; text: string }): Schema['Reason'] {
+  const said = text.trim();
+  return said ? { code, text: said } : { code };
+}
+
+/** lacking is the first field that the kind needs and the draft has not. */
+export function lacking(draft: Draft): string | undefined {
+  return needs[draft.kind].find((field) => draft[field] === '' || draft[field] === null);
+}
+
+/** bodyOf is the order with just the fields that its kind needs. */
+export function bodyOf(draft: Draft): Schema['RulingBody'] {
+  const body: Schema['RulingBody'] = { kind: draft.kind, reason: reasonOf(draft.reason) };
+  for (const field of needs[draft.kind]) Object.assign(body, { [field]: draft[field] });
+  return body;
+}

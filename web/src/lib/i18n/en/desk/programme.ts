@@ -1,0 +1,63 @@
+import { format as f } from '../format';
+
+/** The programme of a division. */
+export const programme = {
+  title: 'Programme',
+  none: 'There is no division yet. Add one in the plan.',
+  toPlan: 'To the plan',
+  divisions: 'Divisions',
+
+  state: {
+    open: 'Entries are open.',
+    closed: 'Entries are closed. The first round can be drawn.',
+    drawn: (round: string) => `${round} is drawn.`,
+    roundClosed: (round: string) => `${round} is official.`,
+    published: (number: number) => (number === 1 ? 'The results are published.' : `The results are published, correction ${f.number(number - 1)}.`),
+  },
+  outdated: 'The last draw stands on a result that a ruling has changed since. It is not drawn again by itself.',
+
+  draw: 'Draw the next round',
+  drawFirst: 'Draw the first round',
+  drawAgain: 'Draw again',
+  drawAgainTitle: (name: string) => `Draw the last round of ${name} again`,
+  drawAgainSays: 'The heats of the last round are thrown away and drawn from new lots. It is a ruling and stays in the list. Not possible once a heat of it was called.',
+  close: 'Close the round',
+  closeEarly: 'Close early',
+  closeEarlyTitle: 'Close the round before the protest time is over',
+  closeEarlySays: 'The results become official at once and nobody can protest any more. Every heat must be posted.',
+  publish: 'Publish the results',
+  publishTitle: (name: string) => `Publish the results of ${name}`,
+  publishSays: 'Everybody sees the standings as official. A later change is published as a numbered correction with its date.',
+
+  rounds: 'Rounds',
+  roundsNone: 'Nothing is drawn yet.',
+  roundClosed: 'official',
+  roundOpen: 'open',
+  toCome: 'to come',
+  lots: (seed: string, method: string) => `Lots: seed ${seed}, method ${method}.`,
+  byes: 'Goes on without a race:',
+  winnerOf: (heat: string) => `winner of ${heat}`,
+  loserOf: (heat: string) => `loser of ${heat}`,
+  nobody: 'nobody',
+  openSlot: 'to be seen',
+  heatsToCome: 'Heats to come',
+  versus: 'against',
+
+  standings: 'Standings',
+  standingsNone: 'No standings yet. They begin with the first result.',
+  final: 'Final',
+  asItStands: 'As it stands now',
+  rank: 'Place',
+  racer: 'Car',
+  result: 'Result',
+  exit: 'Knockout',
+  decided: 'Decided',
+  runs: 'Runs',
+  tooClose: (numbers: number[]) => `too close to ${f.list(numbers.map((n) => f.number(n)))} to tell`,
+  unranked: '–',
+  checkCode: (code: string) => `Check code ${code}`,
+
+  corrections: 'Corrections',
+  correctionsNone: 'No official result was changed.',
+  correction: (n: number) => `Correction ${f.number(n)}`,
+};
