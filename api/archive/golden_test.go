@@ -1,0 +1,51 @@
+package archive_test
+
+import (
+	"errors"
+	"flag"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"benchmeet/api/archive"
+)
+
+var update = flag.Bool("update", false, "write the golden archive of this version where it is not there yet")
+
+// TestGoldenArchive opens an archive that an earlier program wrote. Archives open
+// for ever: never edit or replace one; a new version of the format gets a file of
+// its own. The figures in it are not measured again here, because the method of
+// measuring may go on.
+func TestGoldenArchive(t *testing.T) {
+	path := filepath.Join("testdata", "spring-1.benchmeet")
+	if _, err := os.Stat(path); *update && errors.Is(err, fs.ErrNotExist) {
+		s, _ := newSQLite(t)
+		newDay(t, s).play()
+		_, file := exported(t, s, everything())
+		must(t, os.WriteFile(path, file, 0o644))
+	}
+	r, err := archive.Open(path)
+	must(t, err)
+	defer r.Close()
+	report := verified(t, r)
+	want := []archive.StreamReport{
+		{Stream: "harbour/club", Events: 9, Head: "bd724b24d767ec153811385a500d38f63f9dbd7e91bf3f7d8019016b3ccee90f", OK: true},
+		{Stream: "harbour/meet/spring", Events: 37, Head: "3741185f9e3d2be46565b9fe4d1f051896dbc7270962435a97081a9628c247f1", OK: true},
+	}
+	for i := range report.Streams {
+		report.Streams[i].State = "" // its form may change
+	}
+	if diff := cmp.Diff(want, report.Streams); diff != "" {
+		t.Errorf("streams (-want +got):\n%s", diff)
+	}
+	if report.RunsChecked != 11 || report.HandCounts != 1 || report.TextsChecked != 1 {
+		t.Errorf("verify says %+v", report)
+	}
+	target, _ := newSQLite(t)
+	_, err = archive.Import(t.Context(), r, target)
+	must(t, err)
+	wantSame(t, "the imported archive", contentOf(t, r), contentOf(t, target))
+}
