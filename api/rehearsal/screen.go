@@ -13,9 +13,8 @@ import (
 
 // screen listens to the live feed and keeps the newest frame of each topic.
 type screen struct {
-	url   string
-	token string
-	slow  time.Duration // pauses between reads: a screen in a bad network
+	url  string
+	slow time.Duration // pauses between reads: a screen in a bad network
 
 	mu     sync.Mutex
 	topics map[string]liveFrame

@@ -30,7 +30,7 @@ func (c RegisterBench) decide(s *State, _ meet.Meta) ([]Event, error) {
 	if old, there := s.Benches[c.Bench.ID]; there && old.Bench == c.Bench && !retired {
 		return nil, nil
 	}
-	return []Event{BenchRegistered{c.Bench}}, nil
+	return []Event{BenchRegistered(c)}, nil
 }
 
 // Type is the name in the log.
