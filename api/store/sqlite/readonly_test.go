@@ -144,3 +144,29 @@ func plain(t *testing.T, path string) *sql.DB {
 	must(t, err)
 	return db
 }
+
+// A database that a killed process left, with its write-ahead log still to be
+// moved in, can be read and copied, with and without the log's index.
+func TestReadOnlyAfterAKill(t *testing.T) {
+	ctx := t.Context()
+	path := filepath.Join(t.TempDir(), "meet.db")
+	s := opened(t, path)
+	heron := store.Person{ID: "p1", Name: "Heron"}
+	must(t, s.Write(ctx, store.ClubStream("harbour"), func(tx store.Tx) error { return tx.PutPerson(ctx, heron) }))
+	for _, ends := range [][]string{{"", "-wal", "-shm"}, {"", "-wal"}} {
+		left := filepath.Join(t.TempDir(), "meet.db")
+		for _, end := range ends {
+			content, err := os.ReadFile(path + end)
+			must(t, err)
+			must(t, os.WriteFile(left+end, content, 0o600))
+		}
+		reader := readOnly(t, left)
+		people, err := reader.AllPeople(ctx, "harbour")
+		must(t, err)
+		if diff := cmp.Diff([]store.Person{heron}, people); diff != "" {
+			t.Errorf("people in what is left with %q (-want +got):\n%s", ends, diff)
+		}
+		must(t, reader.Backup(ctx, left+".copy"))
+		must(t, reader.Close())
+	}
+}
