@@ -196,6 +196,33 @@ func TestVerifyNamesWhatIsWrong(t *testing.T) {
 	}
 }
 
+// A file that was to be deleted is imported with a word about it, and so is one
+// of a club that this server does not show.
+func TestImportSaysWhatIsUnusual(t *testing.T) {
+	s, data := playedServer(t, "")
+	closed(t, s)
+	file := filepath.Join(t.TempDir(), "old.benchmeet")
+	from, err := place{Data: data}.openToRead(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer from.Close()
+	made := time.Date(2027, 1, 1, 0, 0, 0, 0, time.UTC).AddDate(-10, 0, 0)
+	err = createFile(file, func(w io.Writer) error {
+		_, err := archive.Export(t.Context(), from, archive.Choice{
+			Club: store.Club{ID: homeClub}, Made: made, Expires: made.AddDate(0, 0, 30),
+		}, w)
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	contains(t, ordered(t, exitDone, nil, "import", file, "--data", filepath.Join(t.TempDir(), "data")), "was to be deleted on 2017-01-31")
+	golden := filepath.Join("..", "..", "api", "archive", "testdata", "spring-1.benchmeet")
+	contains(t, ordered(t, exitDone, nil, "import", golden, "--data", data), "harbour", homeClub)
+	contains(t, ordered(t, exitRefused, nil, "erase", "p-2", "--data", data), "--club", "harbour, home")
+}
+
 func write(t *testing.T, path, text string) {
 	t.Helper()
 	if err := os.WriteFile(path, []byte(text), 0o600); err != nil {

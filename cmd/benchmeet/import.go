@@ -65,5 +65,10 @@ func importFile(cmd *cobra.Command, o place, path string) error {
 	if err := errors.Join(err, to.Close()); err != nil {
 		return says(fmt.Errorf("%s: %w", path, err))
 	}
+	for _, d := range done {
+		if d.Club != homeClub {
+			fmt.Fprintf(cmd.ErrOrStderr(), "The club %s is kept here under its own id; benchmeet serve shows the club %s.\n", d.Club, homeClub)
+		}
+	}
 	return writeJSON(cmd, done)
 }
