@@ -1679,6 +1679,12 @@ type PauseMeetParams struct {
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
 
+// PutPlanParams defines parameters for PutPlan.
+type PutPlanParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
 // ListProtestsParams defines parameters for ListProtests.
 type ListProtestsParams struct {
 	// AtLeast Wait until the log has at least this position, as an order's answer gave it.
@@ -1805,6 +1811,9 @@ type ConfirmReadyJSONRequestBody = ConfirmReady
 
 // PauseMeetJSONRequestBody defines body for PauseMeet for application/json ContentType.
 type PauseMeetJSONRequestBody = ReasonBody
+
+// PutPlanJSONRequestBody defines body for PutPlan for application/json ContentType.
+type PutPlanJSONRequestBody = Plan
 
 // LodgeProtestJSONRequestBody defines body for LodgeProtest for application/json ContentType.
 type LodgeProtestJSONRequestBody = LodgeProtest
@@ -1943,6 +1952,9 @@ type ServerInterface interface {
 	// PauseMeet Stop the day; deadlines wait
 	// (POST /api/v1/meets/{meet}/pause)
 	PauseMeet(ctx echo.Context, meet MeetPath, params PauseMeetParams) error
+	// PutPlan Change name, place and hours; before the first draw the dates too
+	// (PUT /api/v1/meets/{meet}/plan)
+	PutPlan(ctx echo.Context, meet MeetPath, params PutPlanParams) error
 	// ListProtests All protests
 	// (GET /api/v1/meets/{meet}/protests)
 	ListProtests(ctx echo.Context, meet MeetPath, params ListProtestsParams) error
@@ -3332,6 +3344,44 @@ func (w *ServerInterfaceWrapper) PauseMeet(ctx echo.Context) error {
 	return err
 }
 
+// PutPlan converts echo context to params.
+func (w *ServerInterfaceWrapper) PutPlan(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params PutPlanParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.PutPlan(ctx, meet, params)
+	return err
+}
+
 // ListProtests converts echo context to params.
 func (w *ServerInterfaceWrapper) ListProtests(ctx echo.Context) error {
 	var err error
@@ -3869,6 +3919,7 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.GET(options.BaseURL+"/api/v1/meets", wrapper.ListMeets, options.OperationMiddlewares["listMeets"]...)
 	router.POST(options.BaseURL+"/api/v1/meets", wrapper.PlanMeet, options.OperationMiddlewares["planMeet"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet", wrapper.GetMeet, options.OperationMiddlewares["getMeet"]...)
+	router.PUT(options.BaseURL+"/api/v1/meets/:meet/plan", wrapper.PutPlan, options.OperationMiddlewares["putPlan"]...)
 	router.PUT(options.BaseURL+"/api/v1/meets/:meet/rules", wrapper.PutRules, options.OperationMiddlewares["putRules"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/pause", wrapper.PauseMeet, options.OperationMiddlewares["pauseMeet"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/resume", wrapper.ResumeMeet, options.OperationMiddlewares["resumeMeet"]...)
@@ -5471,6 +5522,47 @@ func (response PauseMeetdefaultApplicationProblemPlusJSONResponse) VisitPauseMee
 	return err
 }
 
+type PutPlanRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Params PutPlanParams
+	Body   *PutPlanJSONRequestBody
+}
+
+type PutPlanResponseObject interface {
+	VisitPutPlanResponse(w http.ResponseWriter) error
+}
+
+type PutPlan200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response PutPlan200JSONResponse) VisitPutPlanResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PutPlandefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response PutPlandefaultApplicationProblemPlusJSONResponse) VisitPutPlanResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type ListProtestsRequestObject struct {
 	Meet   MeetPath `json:"meet"`
 	Params ListProtestsParams
@@ -6313,6 +6405,9 @@ type StrictServerInterface interface {
 	// PauseMeet Stop the day; deadlines wait
 	// (POST /api/v1/meets/{meet}/pause)
 	PauseMeet(ctx context.Context, request PauseMeetRequestObject) (PauseMeetResponseObject, error)
+	// PutPlan Change name, place and hours; before the first draw the dates too
+	// (PUT /api/v1/meets/{meet}/plan)
+	PutPlan(ctx context.Context, request PutPlanRequestObject) (PutPlanResponseObject, error)
 	// ListProtests All protests
 	// (GET /api/v1/meets/{meet}/protests)
 	ListProtests(ctx context.Context, request ListProtestsRequestObject) (ListProtestsResponseObject, error)
@@ -7836,6 +7931,55 @@ func (sh *strictHandler) PauseMeet(ctx echo.Context, meet MeetPath, params Pause
 	return nil
 }
 
+// PutPlan operation middleware
+func (sh *strictHandler) PutPlan(ctx echo.Context, meet MeetPath, params PutPlanParams) error {
+	var request PutPlanRequestObject
+
+	request.Meet = meet
+	request.Params = params
+
+	var body PutPlanJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.PutPlan(ctx.Request().Context(), request.(PutPlanRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "PutPlan")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(PutPlanResponseObject); ok {
+		return validResponse.VisitPutPlanResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // ListProtests operation middleware
 func (sh *strictHandler) ListProtests(ctx echo.Context, meet MeetPath, params ListProtestsParams) error {
 	var request ListProtestsRequestObject
@@ -8477,154 +8621,155 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7H3rcts4lvCroPTNV5n5Psp20klmYv9KJ+lJatLdLju9XbWxV4bJIwkjEmAA0IrG5ap9mn2DfYF9lH2S",
-	"Ldx4E0CRspRoqvaXJZPC5eCcg3M/96OYZTmjQKUYnd6PcsxxBhK4/vZafgQspPqYgIg5ySVhdHQ6+h0T",
-	"iQoqSYrkHFDKZmiOBcISpeoHSM6JQDkTRL0fIfWIIsYT4E/UR7EEjmb4DhCRR6NoRNSYXwrgq1E0ojiD",
-	"0ekIy4keaxSNRDyHDKtVTBnPsBydjgiVL5+PolFGKMmKbHR6Eo3kKgfzCGbARw8P0ehHoPH8HMu5+rGe",
-	"JVdfyklu1fNRNOLwpSAcktGp5AXUZ/wDh+nodPR/jis4HZun4vjDWz3JW3JHBGG0Y57EvvLYqd5RyVcd",
-	"84B6/thJ3gOWHXPMAcutp7goqJ3lZ4CuWTIA+diN/KoQ7m+wWsffT3Mo0ZEkEcLot98+vEUZTgDdrjRO",
-	"xykBKs/0Z4Ez+z4SQCXCM0woijHnBETtDQolNs8BJ8Cr/XxIIMuZBBqvxmpJXVsrsbwoSDIqEVtITuhs",
-	"9KC2xkHkjArQZHrO2W0KmfoYMyqBaorFeZ6SGKsdH+fmjf//d6G2f98TjG5cPWMTgL8wafefIFbI0UM0",
-	"uoAYSC47VjFsdjeeZ/Y31cwRwjRBjKKEiIU+dft7zb9u1doUW+MsBy6JgRdOEg7CAo9IyPSHFpRLsGPO",
-	"8Up9j1MWLyYiximsY9RTRATigFMkSQZnKGMc1L8w4jAHzAVOR1F1sgkrblOozpYW2a3iWWqW4ta7HMqW",
-	"DeRIsISxmmwdQ6LRHXDNb9YHeqhj3ufyRTN+c5N2MVENYNflXOz27xDrg3/Ns3OOY0lisNDVbB+n5zWo",
-	"T3EqIGodRIz5xO789H6U4a+Gl7969epVjbU/XWft0YjjGCaiCRAH03Kgp8+fn5x4R3LwbkHDjurdpVhc",
-	"AC/owC0ajtyDX6mFYEsg3WSh32qvvOL8+rFvB/oyXKeGmPC4yKbAgcYwyTI/TNfxtPGzYsAPNYbled/3",
-	"pziWjPd8mSRe2skwX4hJDnwiC16nihpGVYi4/kxInOWTQvRaRetkNAu3z6J1aHshubbi2hLqECyhEzzv",
-	"H1myGkqVHoRoMjs21ZceZ2mqN9VFgicnG0gwhEoJTHGRytHpydHJi/YNQKRAQmKaYJ6ggsbAJSZUrvyL",
-	"WRcSA+hYzvnipD2jbzZkAaHHeCIQxxJ6gONkw5IqjC/X87S9HA44IXSG2B1wJHmhZaeOiZ/V5zx64Zl1",
-	"nUbqs1cDPd/EmitCamEN1cDSMvcTgfLUQKvO9jcNXafDMGyEhNwdjf6FOaBhiHpydHKy8b4Ik3WQID8S",
-	"4RFJNFBaAknXLWB4+ZqQ0lqeGzW4GC0hB1bjZaQJEXmKVxMj1XpeKO+7tSdab/A9WBCarGPLlAOcIkxX",
-	"KLfCBeIFRRleoVvQkvpIzaaO6rPTSdyb6qQ5QG3f1Wwpzid9rx6thHhlsY67ghVywqYTAfzOSkT2nVvG",
-	"UsB0k/SytgoOShH2g9sKJE3QKbwnilEphWU5J/EcSaY0l6QiCeGTGoXEXE42XIQSjFxjIL/ERKpfR6MY",
-	"pykkRgRJtCiCY/XEdwjLOUDaV2TwIfVoDc4Wj4Koflmdx4C70OoPnhN8jLCmRvUulGGeeCQ0A9m+vEHp",
-	"7z79hcJX+ehBclwISPwwMc8mtxCrD158zZmQO9iKRa3HDiPgi9eq5LEk1Y9P/ayERLmYGgVoSJeb9Z40",
-	"x/ECPBdBaSnysp0Q1+WsoMmA28PMfqF+tUO41KxcBkR2WR0AeG8vhSYQ3FXR50wDEr9ImRwMkMuUefFE",
-	"zglPJnmK/fzcJ/Cb+Tt2boC/fvWuBkgBFzg2bNljqghSacLxkvofKbgPBlqIuFImJwLMKjZikrpr5Zwl",
-	"YewO3kcz8D1qk6x+zw1VAshtOTJw7zgujRprp6VG4RM2DRhsbq3y1byezf/RkqQpilkG6nI2BnONYFFA",
-	"XuC9sWFJKA0t68GzxTc4TR0hDrgbh8qsxsqR4a8fzNt/8UivnrV55NMAzXcJLo+ROOoa/LV/jVuo2Vsa",
-	"vro30lBnOtVMvyYT2N6bFAsx1IwAaSoa23t20u2w6RTOgzvz6mnqfSEmGf46mTXW8DSof9c1WHvPZvjr",
-	"R6AzOde/078qv3uk2pqgXvvls5OTwRLw9seItT3YwDFwmH4NNMa8PykrqtykfOoBvUuYYzqDd05RHGYv",
-	"7sdk6lLU5rfbas8AeuyQgOqDRnrpfmBAvPgw1Kos58D7iCLmPf+8BV0MZfiMeXzBWp5AWCKOacIytJyD",
-	"MfTErKASOLplX5GGhtBSs5TA1e/+7fPJ+BUeT6/vn758+MPIq6qLjWKg3scnJnEqmldAeYg/NA/RS/BW",
-	"je7hubQ2KFEaoeqg+K//FKVJsNr8E2HsT0gQGgOypksuI4RFDDQxykNJd4N83PX71LK2bouQOkKz35pR",
-	"utpSEFX+BrmHaUw5iLnHdqOwRyECh8o7Gqth0BJrhykHhFNnKPBp1zHjCXjMQpIXUKEYLygiQklReQoS",
-	"tC9QG2oFItSFJnhmaEHFbKM2bRAMFtO2YlvNjcSYI3MAaqk1y1WLQq7vn0bP/fShIdq8Yp+HrO01jEkK",
-	"rv2xbX9GT3yzNrFebDXLzfI6RzScMoEUr7xUdatkdkdX+rU6aqkfa0crRZhzctf0s/bbk1mBYAWPG8Yt",
-	"LeFOnPHYDX8dtJxtAdD2pWmOtASeFxGV1qGuz8qd3RsTg3phex3mxeD0pfY6xBWKeboaYDFbn5nRKeHZ",
-	"hWYbW+gq20kDTWTE2sufoClnmWH0mLecGMNEBmfObEzrg/tba3ld4w/PH8bmw7Pqg5dfvIW4lIr6Gvxv",
-	"PQrscs4QFguvCbnTfjVN8ay/kPlTir1xGBsdCetWR84kCP+PhqnWldm3DZIVEiwDOSd0ptmRWECCpoz7",
-	"gGTFjXUuogSEvkEeLTwKWr/dqfvF/sQ+7X8sJRbt2qBaLcW7jRpitcJ5ZjBR5OhX/NVTyfzPYqfWbtB1",
-	"jPprvVsExKTLvhYyToRst6yQ6pQTvx9HycBIidhOrmFUxxSJIpVIzrHUElWsVarESJheiSovblMi5r5p",
-	"rBRiL1g9oX7bRG2doROFz5RR8NrtOoxz+lEnrIyBeCKVVBUMMyhBQJEz43UYAptDVL9V+7iFKbNyw5Rw",
-	"+yQ8XH+auFSvaxuQhyiMOe7RVl2vUcqo+yUFlOjucLvcyRruRms20cZxtc6mjkA1lO0i1C1MYnVKrkwg",
-	"Lzbaayoab0WJ0DgtBLmDEolRSjIiGxaWzcMPZhNb2o8eg3QNs2pGqNMJN2BRfwTyHXVpw/HqOx59BeIF",
-	"JBMScD9sDC5IiPhS4JRMSdC50SV+KArA1GPCmDLF/qYkJjhVHDZd+W7tAGNPrVy2vhi3j20mU2KJmBR5",
-	"yPvMCyoCLhG8mmCx7bybQwCWRM6DPiQfk+o2ijXQorZvC9j6fC0EKMEQRE2/yAOV6tSLzgyW71racavw",
-	"Lf4nMiu4WWFLTuckmfV2qSVEyQwx9I53ga+S456D70aWT3Eu+joI8dcJ7x01qt4WOUAyyXLRO9wH0yFT",
-	"qNeHzxF0cyoxv3dQkCw47ftu8erFpIkLTc4wx+nUiX+vXqD/ixTU+V3fiPWic/DeUZpr41oXyaBjt78Z",
-	"cpAt6rQH5CDcoKLWXtcga/G5hkkV2q7hSxtHHflFJZU7IvOyCEVQ66oQb9FkD7paix1gif/2FXglNicU",
-	"6J/bl30Lf49p8oYVdKi32RjUPepLma/D4oXC4uWcIfdy1DNdYhOnHBa/OyDmfzjtNBwMQ4ONj/R/Noa1",
-	"umSCMOp7T9Yby1MFr/U8CsBJSigM+EWXzBcU2ugACeAjpuCNqOsQk/K5dQU7Y7KTYao4SRc3lnNmdqA5",
-	"rpPRvHbmKn6uH2ys5WuiczX7/2xYfOoW4TlWFByylS2CsJqSZ0PZLWVQc04OI0J47Zckh8VL7SUK0SzB",
-	"t+wPb1sq6MvnTefS6/G/4vE/TsavrquPR5Px9f/zGo8/0JgkQOVFkQ5O82JUwJcCaNO7sgDIx46nOGl+",
-	"rM6h/GLjuhOSjCmT4ymhRMy9hEHs8uoTsOl0bHJUrB5rCU8vcqwRUN22QOP5eIpJ2jBoBK63cp6osS3f",
-	"AWiu4bmis5CtjxfUmPTKNAlEBJIMZXjhJYkOs732XHXxp8HKwUBRfahgnAPFqVz1Xk7JCNomHw09hTgR",
-	"YsbfjkwyuhEI/KmEQzwAvKATbd73uwEw4jC2junSC3CGMiIEoTPruqTMeAqWmEihXtD+S50Y3+Ew6EAZ",
-	"LQ74g/r9bk3FOzBNQt7MoVH+0ShhFIKjFaJxFVp6diTYou81Pb8yAfjGb8tQQyV+c/5u115KJnfwE/da",
-	"cz6xnMQ66gOjDECeoptbhnlyE6EbLb4ROhPHbz/8y4fLD7/+ov57awJKm/9TJ3L847tf3ry/ia7ojRrp",
-	"5gxJSCEDyVfoRpOTfUPXWqAMCfiiIx5sTkzCWZ5DcoT0mhCbXlEXVnCKbtzHmyP0DhvOonPZl3OW2ogK",
-	"Ip0j4eiKjtpcPMES11hJBZ2+91c0kmphm1UI81pkZgydx2VuY4sHpC4NtIYojgdJbzloAIPsr9AGXYWD",
-	"2GvA52zCgIx2WldEfSptBQ3vibBkBueVm3U/GdJ98gLKOC0j+W8eNGXOpLZZr1yqHSo6SZiW5XtK04/J",
-	"FSrLbQTzun/GC/jEFkC/cfy2kifbsix8zYm1XPaDTYpvIfVdpFYMWsBKsSp9hVImEUY5cMHoE4Gs72Jo",
-	"kC5LG1cb4zNMidA3QKl6RSWJUJbAZqlQD+o24z0jgB1kfapRApmflbIzwJPv1CN/kEUyRKF+bF5YijcS",
-	"yHlaT70TAYFIP0QxS0CLzvGcMQHIOrf6F/vgRQqbPbX6pe1VOJMp5PQ49UXDwc1eP9OoRJZ65pmFRAjj",
-	"dlvxYYusi165sCV33KB5NdT21sghCPj1diVeDaO6yyLLsM8LtGY9Bhk+DzfKehRO04e4kdqCHtK2eaQm",
-	"MDwCRS2nTYxDTo3k3SG7A6fz7ic0r7eoELBnmql8a/8FluUV2krxIjbGtslrcjwzDIblQJFSUEwOl9Sj",
-	"DOE0AmIeSDOXbkld+zXrXpehzTrs6JHdh2/v5/pC9dxOhMv5JIiaG731AdwldGLCl0S313w9UIpORMwB",
-	"AtED+Zw14rxqjyqXeB8WY5G9vr365I0duGnDcN0iDKYJ+M4bXL3jOYtWzCqiJF6oZ9rSYPYhzhBkuVwh",
-	"MWdLUYulLllsTbB6fhJtOsj1q3hWYJ4QTBGecTDEov5droVQVAYVoQqgj4qjGCgMNlBq+A4YdcD0x9w5",
-	"jOw1sn57xnE+948WiuuYs6UNRE5T4EjglUAuxKkBi27c3zHa+y/eHFhuxO9eN6/lTJsuXTuqdzFWrhwY",
-	"hDaE9nTAnFiPzH52rYOxTz+fjF+Yj167+pCpPHFlz/pgeQ50+wWWIsXGnEYdwPAPRsHjeOiHfCEDnDpG",
-	"p0INOMq+JoBB2scAxcB3vei5vHu0BrpAERAX8NWPcOxYF8Xuw7SDIVf1SdfdHrK/TeAxbo1g7GGj1KAn",
-	"nKkKueqMY7KvhcQb34k7U4K247h5/AAs63j6wzr8qB+WMauhXVCHx8pCBFpyRmeRFg5yru6gzJ/bARKT",
-	"oLGGoYTZMQw/7nQFeIzDRKbQsZuNVmP11A1TThW5gBS7+ADcnd3yEUg7sOpVQDreNh3F4zJKQ/YYaQsB",
-	"rXtS8jmkSV/vurVM3q4cbtvVuLnL8TpgHhATzMMh/M6c4M5r/LiF+LZw4Y6qXcGnSxZvugHbUrdL8lBU",
-	"pGW4AfXVNkXuBnTijXlnFyWODXL5J20pwKtDOFRsAmkBuUSskIIk4LJ4IwQcC0icrg3WENwUdF9sFnTj",
-	"pkW3vdEt9LVH2fc7DPu1isotl8mdq9fuYcRznOdANf31N0I4c++6pqKjs7U9tcwQYjOEbfKRq/Eejpf3",
-	"pvQY53eZvmSr+YVsVp6sKDZ7UhWYR3gqgeuBdZFuXwJw32AaBTYLXu+RbOE9sLkzsdd5rSTF7fxmw7Bu",
-	"AHO3L3b6nC6cFLydv8mBj0POuIml4VwNHY0kXsC4WSCvLsWl6caqzz+83BihmZBkQpmc2ICDjqAkysZG",
-	"6fWuZ45pMrGhF/VtYZvEPWeBmAUXRjTA+1aPv2r44Z6d+OLqmwEclNmydGMTAHfdESu4Cb5/efl8I4BN",
-	"ZoauJlveWAPqAEnSWL2YY14W1hvfgu4KkYACCN/snKv2VSKQZ4Fm0jXUqPtdbEJK/dADtGGLE+5cmrRk",
-	"0gx2bQR1dYTCDs+b7lKYdiio+v8fkFJDFXj1JjzSaPiEet30rb4nupjqlECaCISRmhNRgEScohnHVI41",
-	"WtnoM41XkY3MOkOy4HScsCVdf+kM4TiGXOqwMV7QqPHwigqQY6yFIV7QM+3jFGTmeRWJJc6b0zM5B36G",
-	"7hhJ9IOzK9oIv4pQM/pKfbfBV6uxGSklU9laUfVOhFx0VoQ4EKqjqNxydFAfEdBcUhnq5wsz8nBTMHEq",
-	"tyCll96jvcWQOMpwS6kdss0QqZ2oQrzyGLXrxZ6aRUZ1ZOrfS5yPopE6kFro2+ZQuJWLhlXH0XhQi5DT",
-	"U9lDGNmgSiL8cXkaM3oayLqDM1sZB5svh2GSS//qTL6aCD04gV8L5frZgLxtw/d3b28zy/Av/3ua2kpK",
-	"XTcxDDen7ddQskUQrOTeAOPL96/Hz168bNSX91rLNIF7geOiaWurKeiCakaiOYeCxbhMxDcB6kokjkba",
-	"Ujd2a08xhbESmJvsZnMQe90saUFTnZm+PwPYtpZU8PTlyWOyCi4KGiI+OoTyvqGZ+xJEoA6J69rgp6Wh",
-	"7YZcoFrnxtU7gWC0ruL/l2RGhxcddNEIg9xP3rgE75rKcgbD40fLYjZtx2iG6QrNGGK0qtikU4FsLRBb",
-	"GAKnaf0ae37y6uUmFaUtGigOm4xtxetotKAsXoTU2DL7rNKpvlG/o3qp8PJnmytg8CJtMU+tgmWgo9Uy",
-	"SIj+IIrMz0oHpW65W9vsuCsz69IG2PvLGiWQTAJ61BaZ8UT6MWyKjeVJi6AotoENGJUIED3ayI9Npc5W",
-	"bqjWidHtCoESA4XF5IKq10OZLkOYqgNuiLl2pvY1vTz1iCZmKsx467XUTeHCY7/syFp+fBIIXYyiei6I",
-	"SRcM3gI16PhcAMPQKyj8dFVXCmUGhKH/aCDZ5Em93C6oiIGNDaaEmgJQ3pr0Hjuy1yrtI7VwpGS9IJYH",
-	"h3sntYj6ngdR1sbAlrWGCtZAXU3pQFffj+9gPuHFIVVcrlXi2fxy7yiOMo5xc0yRK5u0/9LP3tPwh5ru",
-	"WICMOeBBGdaDkzeCyfU2p8OTCXPHFuFicFsKvMSUK6ulYNSttgaqFTiqVQSPxq+SaNG1P5XbuNwNJG4H",
-	"9S7FKaC9a3Xa+tz9603O8bMXL0O3SFXl+jHlRGRZMbl3Ge9AtlqjdnW1vnKKcj/rwDRh1gUncnWpZnSQ",
-	"xNyQvV6GaQit/1UOMJcyN7YOtjA+Cd3d135t9pG2LYsdAHLyN1iZ7rWETj3SjhLwUIJXxt2f4zQbC/IP",
-	"JdNpdVoJk1zXezQ57Mii9NEVvaLv7tQLpiXxH89/vfwUofPfPkXo7buP7z69+1PZmxhTdNNqPXxzatsd",
-	"R0iJ8TpP1HaBRX+OPD2Qj9Bl1fS49L6bmt6m0S8iEs3InemFfEX1I9vlG9PEpKrGjCYIplOI5ZkZRdsf",
-	"14d4fvLqCF3AtBCQXFG9RYGwyZlGHDJQbFWnqF7R13oSE4dvXlQbN4u/EfDlpuGzdl7i7EwnaWOTOYvF",
-	"wiRgyyvqupfXPNtmrTeuHfmNAT/nzK6q3loZ/fHipzfo1fMXf/7TKbpR0smNBsAN5jNx04ivitCNiUi6",
-	"uaJVzFSEBF6Z8BAXUnWEPpEMzFxq9B9++OEV+u3TmwilWucWKEOMoyyLrqjO4RQoOxa657pCTgOnTwoE",
-	"5A7QFCAxbYl/h9tLFi9AIizRzTHOyfHd02Odv3J8r/48HKtf6A2YsC59tmUzPp3lHDV+7J6ZHx6hD1I3",
-	"nRNIwleJphxnIK7ozf2VyfC9Gp3+97//R3SlZJvyc4IlNl8ebs6QAEA3Zfb1jfEXpCQGavLILPn9/OFT",
-	"LYLM9Huz1Fg2Qh49daGwOCej09EPRydHP5hy63PNDdwusGsaPTPxpor36kqoH5LR6eivIE1X6VYP7mcn",
-	"JzvrfG0m8PS9dg8qbjY6/Xyt9W6TVzT63eRN6uRufgfcVEZPbBdAk8tKJJpjzTd1BbfPI0FmdEzo6FqN",
-	"7MBQEzm8gFB35I/lJbs3WFQ9Mz3wcPPrB7YbqH+4cn21puZ1uH1yFTeg6uBgel87IOmvPggd3+sPD4bB",
-	"p2Ac701gXYAkHH60F1mOFTZLXRP2s3+91SvHZRf7h2s/nLv3W7ZRfzyM8AIQtoVJWKFuDlTo2jktGA3d",
-	"oYbLOZZzvcW88GDbeSF3Ar0vBQjpjIy7Q1CjTjQFF8kLePi+J3YBMyLUpVeeGrcVHkwXEpDSapG9sfy4",
-	"ajrxqENmwmNPU1Ro5YYMMBVVNRzTPIQI1+lfyySJlUl0cSvbVUS/AqdXtNV3hAhkogppDEfoNVpCmo6V",
-	"OAtJ9QYF3U254BQShJd4pe69K1omoyd4hVLGFgKlZAFainD1V6YKoJShFFOoV3VBxn1nbq4WTjMhTRue",
-	"/WCmGbs/Vu5uUt0sxsOvzf8fjdbv1Y2mjaw5gRhM8RVe0Cei5o6zCG0MeF0IzVwP5NB9X+uUvO+Lzszi",
-	"gdynMrbx8eD7vVliao6FkTQRZctIwVULC5oUlBClmEazQ00Lto9h9x3nUk64I1bTPNfXPDuv99w5qDul",
-	"vrjDu1Vei0V5oRgeV+/QXcOP8gQb9OcazQWlyjeY71WkdC3wPGSmp96NNGmUd68oGYbL8X2M+YMH44nJ",
-	"Oddd/q3SY4pnNzEj6gkCHSvTIWu90WMfGFW4NpsHLWfFmNekLJdgpYM7FDaYpI5OPCiLUwQJ5Gf9xh4p",
-	"pKyc4SERM/nWMAvorYpi9MYDJKO1+euHEDcv80MPDmnLlfXC2qffEmvV0mzVunVItxHS2oS65KStDuC1",
-	"/AhYYdr1nvE5JFXp/e4LnREWCJsSe15kHgQqtYt1salhsfOYJLadI9qF2v46Sao6RP+0ho8fOaGzSoeu",
-	"GBQi1JaEUOA3kdANzRqZbpcra79e9qazNWm4VkLpm52ol9Ve2uO8tAs6TIOMW93hyQo+K5o9XCU45IV2",
-	"hdxi3XKyL7K4kgFBFVa/cJC82SwtwJxjnKbG07AXFl0b/ltw50avvaB097Z86yDPq9FO0HNs1fJ3ZKnQ",
-	"+TUIIwc9Px/dx3G54nvH9+7jnm9UV5Bxoy38bRVscmDct9H97QBtF0miUMkuMmoYxF17QG27bbQHLPU1",
-	"7bvNoIMV+5Dm2JZ87uTQ9pXD5NF2cR5yvzDhxPvgziZS2Vh3qxMrAxB05wNjfFfSlZAkTXXFT5ZB4NCi",
-	"b0e7g/BDR8R+a9bile5qzZ0Pz/5Tre3wGMvPSqxrdSvltnF5WRbg0YxEM6RDwJO3HC93gibf78TUFkw5",
-	"P/gqkQtt3skRjbVf8mAO6rVezcHRc63eyiGadHW6SpOko9KfuwtMsYlL46pB8mGw/3c2oeowLwC3usND",
-	"Gb28MheIwJrowripFiznkNnQhVpH6l0JmzYR4CDw6dys5aIqG/rPeVfYfdjO4RSnqJ6C8egja6SQhDSE",
-	"y9qMB6gjVMvzaAm1h3tQFErwNQnucJWAWspq0Ay0LRf+JodddVf2HHbJofdw1BZyVg2kOAMTZ7Xe2Nqe",
-	"fNlm+TEWohB7q7KqDu6urJZ2eI7Hd9T4yk3CljlK7Tn3ntsGIjq+15m3e7bMaVB2m+XeaDvSgaJDfXGH",
-	"JzmdFxJhalOoOZnNZYdgNBgzjnWy6HjfClkLRfzytVrJB3qI+GEWdni48QuTYKx8NmlU5zPEmGurnw76",
-	"HYQcZc/W4M37Xr9xkPdu2YrWc+2aZe/60n2dpsbSWgOy7Tm7D5+LHvr4Xv15OMZiYStr7ZVwFeA2RYuK",
-	"xYUt8XVooaJuZYcZJ2pj4E1DVF2Bxbq+zxTDd1IbMuU6fDjWC1FinKbfHUfe4DR9byq0HVzgpF3ZAdpM",
-	"cJra7iXc9VchZarrY/BhzKbTg8CJX6fT/7W9bhMiY6IzcLyoC4OuTuJWeDHHNBnrsnXfHTMuIGY8eY9p",
-	"8kav5+AwpFra4SFIlQDk6tkYCVGwDG5ZsjI1VyHZFk8ydgffHUPKdnoHhxrlyg4PM0xWoOmFZbQEyRCm",
-	"ptSAKySxFU6Yfuff/UJhdEp4dmGbrx+aoFFf3QEKG2Z5qJH+VqaYGruDQhnbhKOtWw5CF3NPfW90uVSr",
-	"2IVQ+v0O7SPISkCcsQHnkbJZlz/loy4Y5suz+lKAtuHZRCtdN2RUT60qt3Ti6TTRVUlxoHHg65gm6xRY",
-	"znhLKDaV61slN9dsAx8JNe7IewFfIjTHYh4h3ebiYW+5D0+EadvCKCCupR2EUUoomGoimK70Va17NIMv",
-	"2nkP5oXcNaDeuSvgXI18mClIBy3rX0qWu9z6M5QATlKNq0tM+mclHdcbRgXteufupYM07dUbYnkouFz8",
-	"DuwyaYryChZVNretM74PT9lHlszKPjcHRyGN1R2ev+zCcU97aiZ2RP1FCtpl91zvYW4imeN7++nhmFeN",
-	"S7YXWjyZynl57o/MVvZr0rUOSofHe2uLOzzm+1abXSvEGoRACuey/VymF3roXdym3w+2f9VFx8to9QSv",
-	"+l9nZY/Zx0A2kDpiOncdJKEcZFCfyQ7RCqJaYt0WaZJElBqCiLA2h0GH3BnypSSBC/vOQUostd4pvsQQ",
-	"u/TdyCsWWBFiaaJuQA36byW8/IwXcOHCfg+PblwrqwMMoi5SiFx8T9kddsAVU9BN9EEPljhomDLofvz0",
-	"ClwuPb1V1WHLUk09VGo18vE9L+jDcdkxJ2RyMRWN9wh1M0Egmdgsb9eAN5V4dd2xshDZmoUjAywKDkZw",
-	"3+Wx+AVuE6mwnbDtOmnVD9w29O5Url3P7/0pyDpaMKgfm/l3U7vJ7Lde6SHqjjJdL5tohji+NzGOncVB",
-	"33Es4Nw1M/4nFXf1JsqYziem+HCEEizBVKCV8NXWRJwxlvQoGupTJB2Q9lP1ajdnsIcaQrWWBQd3x//O",
-	"iQSUsCUtTz/yVMBaciIl0G6aqVX867Dihar2tTpN03RlKiHHmD/R3WQ8tn0TdDwAfSK/jyAlmbZXenwE",
-	"urtS1WrpZENXif3aGA3sgjU3zmuF/PYTwE9hqeT3vDHRppJoomq5FmKil2RGf/WV5X7uaeFHZhQSZKp4",
-	"zwEnYCoSXoIcvykL/VcgXXOvdG3yr+TOaIemR0C7kktVazsKZ/rY7e4zW8dO0VF3xfY4CVcaZ+gDwllg",
-	"bwF/pOk7tx82aQf/xgVve0HyrI4Rujj71qi3a/H1q2XUGOlWJDZis2xw0VkjvuqIEmTXn8wr+5T5y44t",
-	"viPQ02sVlBXSRhcKiDnI3RSoIfHcAM50aLAN33oTxM94AaZRzJ5Cdcrx+7s1djLxL7CszetRxjSy1Qqm",
-	"qSPZVR0Gi8tntaE11c2VlKJlAkbjnth9fK//PhybrkH9arPK2pHu3N+h11Ehzabb7sJ2O9otbFEhIAUh",
-	"TFA3ZUvUsO3UANpkPlXXnc/XSphyjXU+X6sdm6YVBqwFT0eno2MtVdthy4Yfbng1gpPklDhZ+15KErX/",
-	"2VqP5XcoMxVrP3OZorV/zm1qxX1NwW59t8bO64f/CQAA//8=",
+	"7H3tcts4luiroHTnVmbupWwnnWQm9q90kp6kJt3tstPbVRt7ZZg8kjAiAQYArWhcrtqn2TfYF9hH2SfZ",
+	"whe/BFCkLCWaqv1lyaSAg4ODg/N97kcxy3JGgUoxOr0f5ZjjDCRw/e21/AhYSPUxARFzkkvC6Oh09Dsm",
+	"EhVUkhTJOaCUzdAcC4QlStUPkJwTgXImiHo/QuoRRYwnwJ+oj2IJHM3wHSAij0bRiKgxvxTAV6NoRHEG",
+	"o9MRlhM91igaiXgOGVZQTBnPsBydjgiVL5+PolFGKMmKbHR6Eo3kKgfzCGbARw8P0ehHoPH8HMu5+rGe",
+	"JVdfyklu1fNRNOLwpSAcktGp5AXUZ/wDh+nodPR/jis8HZun4vjDWz3JW3JHBGG0Y57EvvLYqd5RyVcd",
+	"84B6/thJ3gOWHXPMAcutp7goqJ3lZ4CuWTIA+diF/KoI7m+wWqffT3MoyZEkEcLot98+vEUZTgDdrjRN",
+	"xykBKs/0Z4Ez+z4SQCXCM0woijHnBETtDQolNc8BJ8Cr9XxIIMuZBBqvxgqkrqWVVF4UJBmVhC0kJ3Q2",
+	"elBL4yByRgXoY3rO2W0KmfoYMyqB6hOL8zwlMVYrPs7NG///70It/74nGt24esYmAn9h0q4/QayQo4do",
+	"dAExkFx2QDFsdjeeZ/Y31cwRwjRBjKKEiIXedft7zb9uFWyKrXGWA5fE4AsnCQdhkUckZPpDC8sl2jHn",
+	"eKW+xymLFxMR4xTWKeopIgJxwCmSJIMzlDEO6l8YcZgD5gKno6ja2YQVtylUe0uL7FbxLDVLcesFh7Jl",
+	"gzgSLGGsJlunkGh0B1zzm/WBHuqU97l80YzfXKQFJqoh7Lqci93+HWK98a95ds5xLEkMFrua7eP0vIb1",
+	"KU4FRK2NiDGf2JWf3o8y/NXw8levXr2qsfan66w9GnEcw0Q0EeJwWg709PnzkxPvSA7fLWzYUb2rFIsL",
+	"4AUduETDkXvwKwUItgek+1jot9qQV5xfP/atQF+G66chJjwusilwoDFMssyP03U6bfysGPBDTWF53vf9",
+	"KY4l4z1fJon37GSYL8QkBz6RBa+fihpFVYS4/kxInOWTQvSCorUzmoXbZ9E6tr2YXIO4BkIdgyV2gvv9",
+	"I0tWQ0+lhyCazI5N9aXHWZrqRXUdwZOTDUcwREoJTHGRytHpydHJi/YNQKRAQmKaYJ6ggsbAJSZUrvzA",
+	"rAuJAXIs53xx0p7RNxuyiNBjPBGIYwk90HGyAaSK4kt4nrbB4YATQmeI3QFHkhdaduqY+Fl9zqMXnlnX",
+	"z0h99mqg55tYc3WQWlRDNbK0zP1EoDw12Kqz/U1D189hGDdCQu62Rv/CbNAwQj05OjnZeF+Ej3XwQH4k",
+	"wiOSaKS0BJKuW8Dw8jUhpQWeGzUIjJaQA9B4GWlCRJ7i1cRItZ4Xyvtu7YnWG3wPFoQm69Qy5QCnCNMV",
+	"yq1wgXhBUYZX6Ba0pD5Ss6mt+ux0Evem2mkOUFt3NVuK80nfq0crIV5ZrOOuYIWcsOlEAL+zEpF955ax",
+	"FDDdJL2sQcFBKcJ+dFuBpIk6RfdEMSqlsCznJJ4jyZTmklRHQvikRiExl5MNF6EEI9cYzC8xkerX0SjG",
+	"aQqJEUESLYrgWD3xbcJyDpD2FRl8RD1aw7OloyCpX1b7MeAutPqDZwcfI6ypUb2AMswTj4RmMNuXNyj9",
+	"3ae/UPgqHz1IjgsBiR8n5tnkFmL1wUuvORNyB0uxpPXYYQR88VqVPJak+vapn5WYKIGpnQCN6XKx3p3m",
+	"OF6A5yIoLUVethPiupwVNBlwe5jZL9SvdoiXmpXLoMiC1YGA9/ZSaCLBXRV99jQg8YuUycEIuUyZl07k",
+	"nPBkkqfYz899Ar+Zv2PlBvnrV+9qgBRwgWPDlj2miuApTTheUv8jhffBSAsdrpTJiQADxUZKUnetnLMk",
+	"TN3B+2gGvkftI6vfc0OVCHJLjgzeO7ZLk8babqlR+IRNAwabW6t8Na9n83+0JGmKYpaBupyNwVwTWBSQ",
+	"F3hvalgSSkNgPXiW+AanqTuIA+7GoTKrsXJk+OsH8/ZfPNKrBzaPfBo4812Cy2MkjroGf+2HcQs1e0vD",
+	"V/dCGupMp5rp12QCy3uTYiGGmhEgTUVjec9Ouh02ncJ5cGVePU29L8Qkw18nswYMT4P6d12Dtfdshr9+",
+	"BDqTc/07/avyu0eqrQnqtV8+OzkZLAFvv41Y24MNHgOb6ddAY8z7H2V1Kjcpn3pALwhzTGfwzimKw+zF",
+	"/ZhMXYra/HZb7RlwHjskoPqgkQbdjwyIFx+GWpXlHHgfUcS855+3oIuhDJ8xjy9YyxMIS8QxTViGlnMw",
+	"hp6YFVQCR7fsK9LYEFpqlhK4+t2/fT4Zv8Lj6fX905cPfxh5VXWxUQzU6/jEJE5F8wooN/GH5iZ6D7xV",
+	"o3t4Lq0NSpRGqDoq/us/RWkSrBb/RBj7ExKExoCs6ZLLCGERA02M8lCeu0E+7vp9allbt0VIbaFZb80o",
+	"XS0pSCp/g9zDNKYcxNxju1HUowiBQ+UdjdUwaIm1w5QDwqkzFPi065jxBDxmIckLqEiMFxQRoaSoPAUJ",
+	"2heoDbUCEepCEzwztLBillGbNogGS2lbsa3mQmLMkdkABWrNctU6Idf3T6Pn/vOhMdq8Yp+HrO01ikkK",
+	"rv2xbX9GT3qzNrFebDXLDXidIxpOmUCKV95Tdatkdneu9Gt10lI/1o5WijDn5K7pZ+23JgOBYAWPG8Yt",
+	"LeFOnPHYDX8dtJxtgdD2pWm2tESelxCV1qGuz8qd3ZsSg3phGw7zYnD6Unsd4grFPF0NsJitz8zolPDs",
+	"QrONLXSV7aSBJjFi7eVP0JSzzDB6zFtOjGEigzNnNqb14f2ttbyu8YfnD2Pz4Vn1wcsv3kJcSkV9Df63",
+	"HgV2OWcIi4XXhNxpv5qmeNZfyPwpxd44jI2OhHWrI2cShP9Hw1TryuzbRskKCZaBnBM60+xILCBBU8Z9",
+	"SLLixjoXUQJC3yCPFh0Frd9u1/1if2Kf9t+Wkop2bVCtQPEuo0ZYrXCeGUzUcfQr/uqpZP5nsVNrN+g6",
+	"Rv213i0CYtJlXwsZJ0K2W1ZItcuJ34+jZGCkRGwn1zCqY4pEkUok51hqiSrWKlViJEyvRJUXtykRc980",
+	"VgqxF6yeUL9torbO0ImiZ8ooeO12HcY5/agTV8ZAPJFKqgqGGZQooMiZ8ToMgc0hqt+qddzClFm5YUq4",
+	"fRIerv+ZuFSvaxuQ51AYc9yjrbpeo5RR98sTUJK7o+1yJWu0G63ZRBvb1dqbOgHVSLbroG5hEquf5MoE",
+	"8mKjvaY6460oERqnhSB3UBIxSklGZMPCsnn4wWxiS/vRY4iuYVbNCHU64QYq6k9Avq0ubThefcejr0C8",
+	"gGRCAu6HjcEFCRFfCpySKQk6N7rED3UCMPWYMKZMsb8piQlOFYdNV75bO8DYUyuXrQPj1rHNZEosEZMi",
+	"D3mfeUFFwCWCVxMstp13cwjAksh50IfkY1LdRrEGWdTWbRFbn69FACUagqTpF3mgUp16nTND5buWdhwU",
+	"PuB/IrOCGwhbcjonyay3Sy0hSmaIoXe8C3yVHPccfDeyfIpz0ddBiL9OeO+oUfW2yAGSSZaL3uE+mA6Z",
+	"Qr0+fI6gm1OJ+b2DgmTBad93i1cvJk1aaHKGOU6nTvx79QL9X6Swzu/6RqwXnYP3jtJcG9e6SAZtu/3N",
+	"kI1snU67QQ7DjVPUWusaZi091yipIts1emnTqDt+UXnK3SHzsgh1oNZVId46kz3O1VrsAEv8t6/AK7E5",
+	"oUD/3L7sA/w9pskbVtCh3mZjUPeoL2W+DosXioqXc4bcy1HPdIlNnHJY/O6AmP/hZ6fhYBgabHyk/7Mx",
+	"rNUlE4RJ37uz3lieKnit51YATlJCYcAvumS+oNBGB0gAHzEFb0Rdh5iUz60r2BmTnQxTxUm6uLGcM7MC",
+	"zXGdjOa1M1fxc/1wYy1fE52r2f9nw+JTtwjPsaLgkKVsEYTVlDwbym4pg5p9chQRomu/JDksXmovUYgG",
+	"BB/YH962VNCXz5vOpdfjf8Xjf5yMX11XH48m4+v/5zUef6AxSYDKiyIdnObFqIAvBdCmd2UBkI8dT3HS",
+	"/FjtQ/nFxnUnJBlTJsdTQomYew8GseDVJ2DT6djkqFg91h48DeRYE6C6bYHG8/EUk7Rh0Ahcb+U8UWNZ",
+	"vg3QXMNzRWchWx8vqDHplWkSiAgkGcrwwnskOsz22nPVxZ8GKwcDRfWhgnEOFKdy1RuckhG0TT4ae4pw",
+	"IsSMvx2ZZHQjEPhTCYd4AHhBJ9q873cDYMRhbB3TpRfgDGVECEJn1nVJmfEULDGRQr2g/Zc6Mb7DYdBB",
+	"Mloc8Af1+92aindgmoS8mUOj/KNRwigERytE4yq059kdwdb5XtPzKxOAb/y2DDVU4jf771btPcnkDn7i",
+	"XmvOJ5aTWEd9YJQByFN0c8swT24idKPFN0Jn4vjth3/5cPnh11/Uf29NQGnzf2pHjn9898ub9zfRFb1R",
+	"I92cIQkpZCD5Ct3o42Tf0LUWKEMCvuiIB5sTk3CW55AcIQ0TYtMr6sIKTtGN+3hzhN5hw1l0LvtyzlIb",
+	"UUGkcyQcXdFRm4snWOIaK6mw0/f+ikZSAbZZhTCvRWbG0H5c5ja2eEDq0kBriOJ4kPSWgwYwyP4KbdBV",
+	"OIi9BnzOJgzIaKd1RdSn0lbY8O4IS2ZwXrlZ95Mh3ScvoIzTMpL/5kFT5kxqm/XKpVqhOicJ07J8T2n6",
+	"MblCZbmNYF73z3gBn9gC6DeO31byZFuWha85sZbLfrhJ8S2kvovUikELWClWpa9QyiTCKAcuGH0ikPVd",
+	"DA3SZWnjamN8hikR+gYoVa+oPCKUJbBZKtSDusV49whgB1mfapRA5mel7Azw5Dv1yB9kkQxRqB+bF5bi",
+	"jQfkPK2n3omAQKQfopgloEXneM6YAGSdW/2LffAihc2eWv3S9iqcyRRyepz6ovHgZq/vaVQSSz3zzGIi",
+	"RHG7rfiwRdZFr1zYkjtu0Lwaantr5BAG/Hq7Eq+GnbrLIsuwzwu0Zj0GGd4PN8p6FE7Th7jxtAU9pG3z",
+	"SE1geASJWk6bGIecGsm7QnYHTufdT2heb1EhYM80U/lg/wWW5RXaSvEiNsa2yWtyPDMMhuVAkVJQTA6X",
+	"1KMM4TQCYh5IM5cOpK71GrjXZWgDhx09suvwrf1cX6ie24lwOZ8ESXOjtz5Au4ROTPiS6PaarwdK0YmI",
+	"OUAgeiCfs0acV+1R5RLvw2IssdeXV5+8sQI3bRivW4TBNBHfeYOrdzx70YpZRZTEC/VMWxrMOsQZgiyX",
+	"KyTmbClqsdQli60JVs9Pok0buX4VzwrME4IpwjMO5rCof5ewEIrKoCJUIfRRcRQDhcEGSQ1fAaMOmf6Y",
+	"O0eRvUbWb884zuf+0UJxHXO2tIHIaQocCbwSyIU4NXDRTfs7Jnv/xZsDy4343evmtZxp06VrR/UCY+XK",
+	"gUFoQ86eDpgT65HZz651MPbp55PxC/PRa1cfMpUnruxZHyrPgW4PYClSbMxp1AEM/2AUPI6HfsQXMsCp",
+	"bXQq1ICt7GsCGKR9DFAMfNeLnsu7RmugCxQBcQFf/Q6OHeui2H2YdjDkqj7puttD9rcJPMatEYw9bJQa",
+	"9IQzVSFXnXFM9rWQeOPbcWdK0HYcN48fgWUdT39Yh5/0wzJmNbQL6vBYWYhAS87oLNLCQc7VHZT5cztA",
+	"YhI01jCUMDuG4cedrgCPcZjIFDpWs9FqrJ66YcqpIheQYoEP4N3ZLR9BtAOrXgWk423TUTwuozRkj5G2",
+	"ENC6JyWfQ5r09a5by+TtytG2hcbNXY7XgfOAmGAeDuF3Zgd3XuPHAeJbwoXbqnYFny5ZvOkGbEvdLslD",
+	"nSItww2or7YpcjegE2/MO7soaWyQyz9pSwFeHcKRYhNJC8glYoUUJAGXxRsh4FhA4nRtsIbgpqD7YrOg",
+	"Gzctuu2FbqGvPcq+32HYr1VUbrlM7ly9dg8jnuM8B6rPX38jhDP3rmsqOjpb21PLDCE2Q9gmH7ka7+F4",
+	"eW9Kj3F+l+lLtppfyGblyYpisydVgXmEpxK4HlgX6fYlAPcNplFos+j1bskW3gObOxN7nddKUtzObzaM",
+	"6gYwd/tip8/pwknB2/mbHPo45IybWBrO1dDRSOIFjJsF8upSXJpurPr8w8uNEZoJSSaUyYkNOOgISqJs",
+	"bJReLzxzTJOJDb2oLwvbJO45C8QsuDCiAd63evxVww/37MQXV98M4KDMlqUbmwC4645YwU34/cvL5xsR",
+	"bDIzdDXZ8sYaUAdIkgb0Yo55WVhvfAu6K0QCCiF8s3OuWldJQB4AzaRrpFH3u9iElPqmB86GLU64c2nS",
+	"HpNmsGsjqKsjFHZ43nSXwrRDQdX//4CUGqrAqxfhkUbDO9Trpm/1PdHFVKcE0kQgjNSciAIk4hTNOKZy",
+	"rMnKRp9puopsZNYZkgWn44Qt6fpLZwjHMeRSh43xgkaNh1dUgBxjLQzxgp5pH6cgM8+rSCxx3pyeyTnw",
+	"M3THSKIfnF3RRvhVhJrRV+q7Db5ajc1IKZnKFkTVOxFy0VkR4kCojqJy4OigPiKgCVIZ6ucLM/JwUzBx",
+	"Krcgpfe8R3uLIXEnw4FS22SbIVLbUUV45TZq14vdNUuMasvUv5c4H0UjtSG10LfNoXArFw2rtqPxoBYh",
+	"p6eymzCyQZVE+OPyNGX0NJB1B2e2Mg42Xw7DJJf+1Zl8NRF6cAK/Fsr1swF524bv797eZsDwg/89TW3l",
+	"SV03MQw3p+3XULJFEKzk3gDjy/evx89evGzUl/day/QB9yLHRdPWoCnogmpGojmHwsW4TMQ3AepKJI5G",
+	"2lI3drCnmMJYCcxNdrM5iL1ulrSoqfZM358BaltLKnj68uQxWQUXBQ0dPjrk5H1DM/cliEAdEte1wX+W",
+	"hrYbcoFqnQtX7wSC0bqK/1+SGR1edNBFIwxyP3njErwwleUMhsePlsVs2o7RDNMVmjHEaFWxSacC2Vog",
+	"tjAETtP6Nfb85NXLTSpKWzRQHDYZ24rX0WhBWbwIqbFl9lmlU32jfkf1UuHlzzZXwOBF2mKeWgXLQEer",
+	"ZZAQ/UEUmZ+VDkrdcre2WXFXZtalDbD3lzVKIJkE9KgtMuOJ9FPYFBvLkxZBUWwDGzAqCSB6tJEfm0qd",
+	"rdxQrROj2xUCJQYKS8kFVa+HMl2GMFWH3BBz7Uzta3p56hFNzFSY8dZrqZvChcd+2ZG1/PgkELoYRfVc",
+	"EJMuGLwFatjxuQCGkVdQ+OmqrhTKDAhj/9FIssmTGtwurIiBjQ2mhJoCUN6a9B47stcq7Ttq4UjJekEs",
+	"Dw33TmoR9TUPOlkbA1vWGipYA3U1pUNdfT2+jfmEF4dUcblWiWfzy72jOMo4xs0xRa5s0v5LP3t3wx9q",
+	"umMBMuaAB2VYD07eCCbX25wOTybMHVuEi8FtKfASU66sloJRt9oarFboqKAIbo1fJdGia/9TbuNyNxxx",
+	"O6gXFKeA9q7Vaetz9683OcfPXrwM3SJVlevHlBORZcXk3mW8A9lqjdrVFXzlFOV61pFpwqwLTuTqUs3o",
+	"MIm5OfYaDNMQWv+rHGAuZW5sHWxhfBK6u6/92uwjbVsWOwTk5G+wMt1rCZ16pB0l4KEEr4y7P8dpNhbk",
+	"H0qm0+q0Eia5rvdoctiRJemjK3pF392pF0xL4j+e/3r5KULnv32K0Nt3H999evensjcxpuim1Xr45tS2",
+	"O46QEuN1nqjtAov+HHl6IB+hy6rpcel9NzW9TaNfRCSakTvTC/mK6ke2yzemiUlVjRlNEEynEMszM4q2",
+	"P64P8fzk1RG6gGkhILmieokCYZMzjThkoNiqTlG9oq/1JCYO37yoFm6AvxHw5abhs3Ze4uxMJ2ljkzmL",
+	"xcIkYMsr6rqX1zzbBtYb1478xqCfc2ahqrdWRn+8+OkNevX8xZ//dIpulHRyoxFwg/lM3DTiqyJ0YyKS",
+	"bq5oFTMVIYFXJjzEhVQdoU8kAzOXGv2HH354hX779CZCqda5BcoQ4yjLoiuqczgFyo6F7rmuiNPg6ZNC",
+	"AbkDNAVITFvi3+H2ksULkAhLdHOMc3J89/RY568c36s/D8fqF3oBJqxL723ZjE9nOUeNH7tn5odH6IPU",
+	"TecEkvBVoinHGYgrenN/ZTJ8r0an//3v/xFdKdmm/Jxgic2Xh5szJADQTZl9fWP8BSmJgZo8Mnv8fv7w",
+	"qRZBZvq92dNYNkIePXWhsDgno9PRD0cnRz+YcutzzQ3cKrBrGj0z8aaK9+pKqB+S0enoryBNV+lWD+5n",
+	"Jyc763xtJvD0vXYPKm42Ov18rfVuk1c0+t3kTerkbn4H3FRGT2wXQJPLSiSaY803dQW3zyNBZnRM6Oha",
+	"jezQUBM5vIhQd+SP5SW7N1xUPTM9+HDz6we2G6h/uBK+WlPzOt4+uYobUHVwML2vHZL0Vx+Gju/1hwfD",
+	"4FMwjvcmsi5AEg4/2ossx4qapa4J+9kPb/XKcdnF/uHaj+fu9ZZt1B+PI7wAhG1hElaomwMVunZOC0dD",
+	"V6jxco7lXC8xLzzUdl7InWDvSwFCOiPj7gjUqBNNwUXyAh6+745dwIwIdemVu8ZthQfThQSktFpkbyo/",
+	"rppOPGqTmfDY09QptHJDBpiKqhqOaR5ChOv0r2WSxMokuriV7SqiX4HTK9rqO0IEMlGFNIYj9BotIU3H",
+	"SpyFpHqDgu6mXHAKCcJLvFL33hUtk9ETvEIpYwuBUrIALUW4+itThVDKUIop1Ku6IOO+MzdXi6aZkKYN",
+	"z34o04zdnyp3N6luFuPh1+b/jybr9+pG00bWnEAMpvgKL+gTUXPHWYI2BrwugmauB3Lovq91St73RWdm",
+	"8WDuUxnb+Hj0/d4sMTXHwkiaiLJlpPCqhQV9FJQQpZhGs0NNC7ePYfcd+1JOuCNW09zX1zw7r/fcOag7",
+	"pQ7c4d0qr8WivFAMj6t36K7RR7mDjfPnGs0Fpco3mO9VpHQt8DzHTE+9G2nSKO9eUTKMl+P7GPMHD8UT",
+	"k3Ouu/xbpccUz25SRtQTBTpWpkPWeqPHPrBT4dpsHrScFWNek7JcgpUO7lDUYJI6OumgLE4RPCA/6zf2",
+	"eELKyhmeI2Im3xpnAb1VnRi98MCR0dr89UOIm5f5oQdHtCVkvaj26bekWgWarVq3juk2QVqbUJectNUG",
+	"vJYfAStKu94zPYekKr3efZEzwgJhU2LPS8yDUKVWsS42NSx2HpPEtnNEu1DbXydJVYfon9bw8SMndFbp",
+	"0BWDQoTakhAK/SYSuqFZI9PtcmXt18ve52xNGq6VUPpmO+pltZd2Oy8tQIdpkHHQHZ6s4LOi2c1VgkNe",
+	"aFfILdYtJ/sSiysZEFRh9QsHyZsNaAHmHOM0NZ6GvbDo2vDfgjs3eu0Fpbu35VsHuV+NdoKebavA35Gl",
+	"QufXIIwc9vx8dB/b5YrvHd+7j3u+UV1Bxo228LdVsMmBcd9G97cDtF0kiSIlC2TUMIi79oDadttoD1jq",
+	"a9p3m0EHK/YRzbEt+dzJoe0rh8mjLXCe435hwon3wZ1NpLKx7lY7VgYg6M4HxviupCshSZrqip8sg8Cm",
+	"Rd/u7A6iDx0R+61Zi1e6qzV3Pjz7TwXb4TGWn5VY1+pWym3j8rIswKMZiWZIh0Anbzle7oRMvt+OqSWY",
+	"cn7wVSIX2ryTLRprv+TBbNRrDc3BnedavZVDNOnqdJXmkY5Kf+4uKMUmLo2rBsmHwf7f2YSqw7wAHHSH",
+	"RzIavDIXiMCa6MK4qRYs55DZ0IVaR+pdCZs2EeAg6OncwHJRlQ3957wr7Dps53CKU1RPwXj0ljVSSEIa",
+	"wmVtxgPUESrwPFpC7eEeFIUSfc0Dd7hKQC1lNWgG2pYLf5PNrroreza75NB72GqLOasGUpyBibNab2xt",
+	"d75ss/wYC1GIvVVZVQd3V1agHZ7j8R01vnKTsGW2UnvOvfu24RAd3+vM2z1b5jQqu81yb7Qd6UDJoQ7c",
+	"4UlO54VEmNoUak5mc9khGA2mjGOdLDret0LWIhG/fK0g+UAPkT4MYIdHG78wCcbKZ5NGdT5DjLm2+umg",
+	"30HEUfZsDd687/UbB3nvlq1oPdeuAXvXl+7rNDWW1hqSbc/Zffhc9NDH9+rPwzEWC1tZa68HVyFuU7So",
+	"WFzYEl+HFirqIDvMOFEbA28aouoKLNb1faYYvpPakCnX4aOxXoQS4zT97jTyBqfpe1Oh7eACJy1kB2gz",
+	"wWlqu5dw11+FlKmuj6GHMZtOD4Imfp1O/9f2uk2IjInOwPGiLgy6Oolb0cUc02Ssy9Z9d8q4gJjx5D2m",
+	"yRsNz8FRSAXa4RFIlQDk6tkYCVGwDG5ZsjI1VyHZlk4ydgffnULKdnoHRxolZIdHGSYr0PTCMlqCZAhT",
+	"U2rAFZLYiiZMv/PvfqEwOiU8u7DN1w9N0KhDd4DChgEPNdLfyhRTY3dQJGObcLR1y0HkYu6p700ulwqK",
+	"XQil32/TPoKsBMQZG7AfKZt1+VM+6oJhvjyrLwVoG55NtNJ1Q0b11KpySSeeThNdlRQHGge+jmmyfgLL",
+	"GW8JxaZyfavk5ppt4COhxh15L+BLhOZYzCOk21w87C334YkwbVsYBcS1tIMwSgkFU00E05W+qnWPZvBF",
+	"O+/BvJC7BtQ7dwWcq5EPMwXpoGX9S8lyl1t/hhLASappdYlJ/6ykY9fA7zHbGgi1PTcduQ8wrewQb1gT",
+	"S6sYZ4RMAI0S1ees4OKsrsZV8bV286VugsoGbHmtR1jQlHvuXjpIa269B5qHaZfA78AUl6Yor3BRJfDb",
+	"0vL7cI5+ZMmsbG10cAeoAd3huUgv3IVpd82EC6m/SGG7bJjs3cxNR+b43n56OOZVr5rt5VRPcnpe7vsj",
+	"E9T9xpNa06zDu25rwB0eh36rLe0VYQ0iIEVz2X7kpws99C4EqO+H27/qOvNlgkKCV/2vs7Kt8B5EGNOs",
+	"7SAPijhcIUbbBBSI63KL0jwREdbMNGiTO6P8lCRwYd85SIml1i7HlwtkQd+NvGKRFSGWJuoG1Kj/VsLL",
+	"z3gBFy7S+/DOjetedoBx80UKkQvpKhsCD7hiCrrpfNCDPRw0fDLofkIzFLpcRYJWIY8tq3P1sKKokY/v",
+	"eUEfjssmSSErmylivUesmwkC+eMGvF0j3hRf1qXmytpza0atDLAoOBjBfZfb4he4TXDKdsK2a55W33Db",
+	"w71TuXZt3venIOsA0aB+bObfTbkus956cY+oO7B4vVKmGeL43oS1dtaDfcexgHPXv/qfVNzViyjDeJ8I",
+	"a/YxthxME1322YRnzxhLetSJ9SmSDkn7KXS2mz3Yg32v1qXi4O743zmRgBK2pOXuR56iZ0tOpATafWZq",
+	"RR47rHihQo2t5uI0XZni1zHmT3QDIY87x8SZDyCfyO8WSkmmTdQet5BuqFV11zrZ0EhkvzZGg7tgmZXz",
+	"Wu3G/eRsUFgq+T1vTLSpCp6ouuyFmOglmdFffZXYn3u6NpIZhQSZwu1zwAmYIpSXIMdvyt4OFUrXPGpd",
+	"i/wruTPaoWkL0S7eU5VXj8LJXXa5+0zQslN0lNqxbW3CxeUZ+oBwFlhbwAVtWg3uh03awb9xjeNemDyr",
+	"U4Sux7816e1afP1qGTVGuvuMDdIte5p0tgWomuAE2fUn88o+Zf6ySY9vC/T0WgVlhbQBpQJiDnI3NYlI",
+	"PDeIM005bI+/3gfiZ7wA0xtoT9FZ5fj93Ro7mfgXWNbm9ShjmthqNfLUluyq9Ial5bPa0PrUzZWUomUC",
+	"RuOe1H18r/8+HJtGUf3K8cralu7c36HhqIhm0213YRtc7Ra3qBCQghAmjp+yJWrYdmoIbTKfqtHS52sl",
+	"TLleSp+v1YpNnxKD1oKno9PRsZaq7bBljxc3vBrBSXJKnKx9LyWJ2v9sec/yO5TJqbWfueTg2j/nNpvm",
+	"vqZgt75bY+f1w/8EAAD//w==",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

@@ -32,19 +32,25 @@ func (s *Server) ListMeets(ctx context.Context, _ gen.ListMeetsRequestObject) (g
 
 // PlanMeet plans a meet.
 func (s *Server) PlanMeet(ctx context.Context, r gen.PlanMeetRequestObject) (gen.PlanMeetResponseObject, error) {
-	p := r.Body.Plan
-	c := meet.PlanMeet{
-		Plan: meet.Plan{
-			Name: p.Name, Place: deref(p.Place), Date: p.Date, Opens: deref(p.Opens), Closes: deref(p.Closes),
-			TimeZone: deref(p.TimeZone), AgeDate: deref(p.AgeDate),
-		},
-		Rules: meet.UsualRules(),
-	}
+	c := meet.PlanMeet{Plan: plan(r.Body.Plan), Rules: meet.UsualRules()}
 	if r.Body.Rules != nil {
 		c.Rules = rules(*r.Body.Rules)
 	}
 	receipt, err := s.meetOrder(ctx, r.Body.Id, order{key: r.Params.IdempotencyKey, thing: r.Body.Id}, c)
 	return gen.PlanMeet201JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+func plan(p gen.Plan) meet.Plan {
+	return meet.Plan{
+		Name: p.Name, Place: deref(p.Place), Date: p.Date, Opens: deref(p.Opens), Closes: deref(p.Closes),
+		TimeZone: deref(p.TimeZone), AgeDate: deref(p.AgeDate),
+	}
+}
+
+// PutPlan changes the plan.
+func (s *Server) PutPlan(ctx context.Context, r gen.PutPlanRequestObject) (gen.PutPlanResponseObject, error) {
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.ChangePlan{Plan: plan(*r.Body)})
+	return gen.PutPlan200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
 // GetMeet shows a meet as a whole.

@@ -10,6 +10,7 @@ import (
 
 func init() {
 	verbs["plan"] = (*day).plan
+	verbs["replan"] = (*day).replan
 	verbs["rules"] = (*day).changeRules
 	verbs["division"] = (*day).addDivision
 	verbs["benches"] = (*day).addBenches
@@ -31,6 +32,15 @@ func (d *day) plan() {
 		Rules: d.rules(),
 	})
 	d.say("ok")
+}
+
+// replan date=2027-03-07 closes=18:00: what is not named stays.
+func (d *day) replan() {
+	plan := d.s.Plan
+	for name, field := range map[string]*string{"date": &plan.Date, "age-date": &plan.AgeDate, "closes": &plan.Closes} {
+		*field = d.text(name, *field)
+	}
+	d.do(meet.ChangePlan{Plan: plan})
 }
 
 // rules late=no ...: changes them before the first call; what is not named is as

@@ -47,7 +47,7 @@ func Decode(kind string, version int, data []byte) (Event, error) {
 
 // readers is the table of all events.
 var readers = table(
-	reader[MeetPlanned](), reader[RulesChanged](),
+	reader[MeetPlanned](), reader[PlanChanged](), reader[RulesChanged](),
 	reader[DivisionAdded](), reader[BenchAdded](), reader[BenchServiceChanged](),
 	reader[EntryTaken](), reader[EntryChanged](), reader[EntryCheckedIn](),
 	reader[EntriesClosed](), reader[EntriesReopened](),

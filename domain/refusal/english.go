@@ -9,6 +9,7 @@ var english = map[Code]string{
 	"plan-date":        "“{date}” is not a date: write it as YYYY-MM-DD.",
 	"plan-hour":        "“{hour}” is not a time of day: write it as HH:MM.",
 	"plan-hours":       "The hall opens at {opens} and closes at {closes}: closing has to come after opening.",
+	"plan-drawn":       "A division is drawn already: the date {date} and the age date stay; name, place and hours may change.",
 	"planned":          "This meet is planned already: open it instead of planning it again.",
 	"not-planned":      "There is no such meet yet: plan it first.",
 	"rules-range":      "A rule is out of range: protest time 0 to 24 hours, call time 0 to 1 hour, re-runs 0 to 20.",

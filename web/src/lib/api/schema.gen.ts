@@ -303,6 +303,25 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/meets/{meet}/plan": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        /** Change name, place and hours; before the first draw the dates too */
+        put: operations["putPlan"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/meets/{meet}/rules": {
         parameters: {
             query?: never;
@@ -2252,6 +2271,28 @@ export interface operations {
                     "application/json": components["schemas"]["Meet"];
                 };
             };
+            default: components["responses"]["Problem"];
+        };
+    };
+    putPlan: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["Plan"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
             default: components["responses"]["Problem"];
         };
     };
