@@ -12,13 +12,31 @@ const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 const cleanAssets: Plugin = {
   name: 'clean-assets',
   apply: 'build',
-  buildStart: () => rmSync(here('./dist/assets'), { recursive: true, force: true }),
+  // After everything was made and before it is written: a build that fails leaves the last one whole.
+  generateBundle: () => rmSync(here('./dist/assets'), { recursive: true, force: true }),
+};
+
+// The server gives every address to one of the three faces by its first part;
+// "npm run dev" does the same.
+const faces: Plugin = {
+  name: 'faces',
+  apply: 'serve',
+  configureServer(server) {
+    server.middlewares.use((request, _, next) => {
+      const [path = '/', query] = (request.url ?? '/').split('?');
+      if (!/^\/(api|src|@|node_modules)|\.\w+$/.test(path)) {
+        const face = /^\/(desk|bench)(\/|$)/.exec(path)?.[1] ?? 'screen';
+        request.url = `/${face}.html${query === undefined ? '' : `?${query}`}`;
+      }
+      next();
+    });
+  },
 };
 
 const server = process.env['BENCHMEET_URL'] ?? 'http://127.0.0.1:8080';
 
 export default defineConfig({
-  plugins: [svelte(), svelteTesting(), cleanAssets],
+  plugins: [svelte(), svelteTesting(), cleanAssets, faces],
   resolve: { alias: { $lib: here('./src/lib') } },
   build: {
     outDir: 'dist',
