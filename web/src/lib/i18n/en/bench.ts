@@ -1,4 +1,215 @@
-/** Texts of the bench page. */
+import { format as f } from './format';
+
+const car = (number: number) => `car ${number}`;
+
+/** Texts of the bench page: read at arm's length, in noise, by somebody in a hurry. */
 export const bench = {
   title: 'Bench',
+  pageTitle: (number: number, state: string) => `Bench ${number}: ${state}`,
+  waiting: 'Asking the server what this bench has to do …',
+  benches: 'Your benches',
+  car: 'Car',
+  pleaseChoose: 'Choose the bench that you stand at.',
+
+  /** What a plate in the switch says beside its number. */
+  wants: { called: 'car called', ready: 'ready', racing: 'racing' },
+
+  signIn: {
+    title: 'Who are you?',
+    out: 'This phone’s link is not valid, or not valid any more. Scan the code at the bench again, or ask the organiser for a new link.',
+    keeps: 'What you have pressed is kept and goes out once you are signed in.',
+    unreachable: 'The server cannot be reached. Check that this phone is in the hall’s Wi-Fi; this page tries again by itself.',
+    label: 'Link or key',
+    help: 'Paste the link here if you got one in a message.',
+    go: 'Sign in',
+  },
+  noBench: {
+    title: 'No such bench',
+    sentence: 'The club has no bench at this address. Choose yours above, or ask the organiser.',
+  },
+  notYours: {
+    title: 'Not your bench',
+    sentence: 'Your link is for other benches. Choose one above, or ask the organiser for the link to this one.',
+  },
+  noPage: 'There is no page at this address. Scan the code at your bench.',
+
+  out: {
+    title: 'Out of service',
+    sentence: 'Race nothing here until an official puts this bench back.',
+    because: (reason: string) => `Reason: ${reason}.`,
+    lane: (number: number) => `Keep ${car(number)} here: an official sends it to another bench.`,
+  },
+  paused: {
+    title: 'The meet is paused',
+    because: (reason: string) => `Reason: ${reason}.`,
+    sentence: 'Start nothing. Calls wait, their time stands still.',
+    called: (number: number) => `Confirm ${car(number)} when the meet goes on.`,
+  },
+
+  called: {
+    title: 'Bring this car',
+    state: (number: number) => `${car(number)} called`,
+    deadline: 'Time left',
+    over: 'The call is over. Confirm if the car is here; otherwise tell an official.',
+    ask: 'Which number is on the car?',
+    help: 'Read it from the car, not from this page.',
+    erase: 'Erase the last digit',
+    digits: 'Digits',
+    go: 'Ready',
+    none: 'Type the number that you read on the car.',
+    wrong: (read: number, wanted: number) =>
+      `Number ${read} does not race here now. Send it back and fetch ${car(wanted)}; if you think the call is wrong, ask an official.`,
+    wrongCutOff: 'This page is cut off: if an official has changed the heat, wait until it is back.',
+  },
+
+  ready: {
+    title: 'Ready: wait for the starter',
+    state: (number: number) => `${car(number)} ready`,
+    unsent: 'Confirmed here, but not sent yet: the network is away. The starter does not see it: call out that your bench is ready.',
+    release: 'How the car is released',
+    noRelease: 'As the starter said at the briefing.',
+    safety: 'Fingers, hair, sleeves and lanyards away from the rollers. Let them stop before you touch anything.',
+    race: (duration: string) => `The race lasts ${duration}.`,
+  },
+
+  racing: {
+    title: 'Racing',
+    state: (number: number) => `${car(number)} races`,
+    of: (whole: string) => `of ${whole}`,
+    elapsed: 'Time',
+    over: 'Time is up. Waiting for the counter box …',
+    late: 'No run has come from the counter box. Check that it is on. If it does not come, count by hand or tell an official.',
+    noSpeed: 'No speed from the counter box yet.',
+    stopAll: 'Somebody calls “Stop all”? Pass it on aloud and stop your car as the briefing said. No page stops a car. Touch nothing until the rollers stand still.',
+    counted: 'Counted by hand, but not sent yet: the network is away.',
+    speed: 'Speed',
+  },
+
+  figures: {
+    distance: 'Distance',
+    laps: 'Laps',
+    top: 'Top speed',
+    mean: 'Mean speed',
+    time: 'Measured for',
+    byHand: 'Counted by hand',
+    none: 'Without a run',
+    official: 'Figures come in a moment …',
+    penalty: (metres: string) => `Penalty of ${metres} m taken off.`,
+    place: (place: string) => `${place} in this heat so far`,
+    roller: 'Speed is that of the roller under the wheels. A bench has no air to push away: on a track the car is slower.',
+  },
+
+  /** Flags of a measurement for whoever stands at the bench: what it means, what to do. Others come as the server says them. */
+  flags: {
+    'no-signal': 'The sensor saw nothing. Check its light and its cable, then ask for a re-run.',
+    'cut-short': 'The run ended too early. If the counter box stopped, ask for a re-run.',
+    'early-start': 'The rollers turned before the start. Tell the starter.',
+    'no-rise': 'The car was at full speed at once: it ran before the start. Tell the starter.',
+    bridged: 'The sensor missed a few passes; they are filled in. Nothing to do.',
+    'many-bridged': 'The sensor missed many passes. Clean it and ask for a re-run.',
+    'many-extra': 'The sensor saw things that were not the mark. Shade it from lamps and sun.',
+    'open-gap': 'There is a hole in the signal. Check the cable and ask for a re-run.',
+    stalled: 'The rollers stood still for a while. Did the car stop?',
+    'off-rollers': 'It looks as if the car left the rollers.',
+    'mains-flicker': 'A lamp may disturb the sensor. Shade it.',
+    'half-speed': 'The sensor saw only every second pass. Check the mark and ask for a re-run.',
+    'double-speed': 'The sensor saw each pass twice. Check the mark and ask for a re-run.',
+    'half-of-others': 'The reading is half of the others’. Check the mark and tell an official.',
+    'double-of-others': 'The reading is double the others’. Check the mark and tell an official.',
+    'too-fast': 'Faster than a car can be. Check the sensor and ask for a re-run.',
+    restarted: 'The counter box started anew during the run. Check its power and ask for a re-run.',
+  } as Record<string, string>,
+  flagsTitle: 'What the bench noticed',
+
+  done: {
+    title: (number: number) => `Measured: ${car(number)}`,
+    hand: (number: number) => `Counted: ${car(number)}`,
+    status: (number: number) => `Over: ${car(number)}`,
+    others: 'The others of this heat still race.',
+  },
+
+  rerun: {
+    open: 'Ask for a re-run',
+    title: (number: number) => `Ask for a re-run of ${car(number)}`,
+    why: 'What happened?',
+    text: 'More about it',
+    textHelp: 'About the bench, never about the child. May stay empty.',
+    go: 'Ask an official',
+    choose: 'Choose what happened.',
+    decides: 'An official decides. Keep the car here until then.',
+    heading: (number: number) => `Re-run of ${car(number)}`,
+    answer: {
+      unsent: 'Your request is not sent yet: the network is away. Tell an official by voice.',
+      waiting: 'Asked. An official decides. Keep the car here until then.',
+      granted: 'Granted: the car will be called again.',
+      stands: 'Not granted: the result stands.',
+    },
+    dismiss: 'Understood',
+  },
+
+  hand: {
+    open: 'Count by hand',
+    title: (number: number) => `Count for ${car(number)}`,
+    what: 'What did you count?',
+    laps: 'Laps',
+    lapsLong: (lap: string) => `Laps of ${lap} m`,
+    metres: 'Metres',
+    metresLong: 'Metres',
+    lapsHelp: 'To the nearest whole lap.',
+    give: 'Give or take, in metres',
+    giveHelp: 'How far you may be wrong, to either side.',
+    means: (distance: string, half: string) => `That is ${distance} m ± ${half} m. A count is coarser than the sensor, and marked as counted by hand.`,
+    lapsMeans: 'Whole laps: the true distance lies within half a lap to either side.',
+    need: 'Type what you counted: a number above zero.',
+    go: 'Hand in the count',
+    whenLost: 'Only when no run comes from the counter box: a run that comes first counts.',
+  },
+
+  free: {
+    title: 'Nothing to do now',
+    state: 'free',
+    nextHere: 'Next at this bench',
+    nextRerun: 'for the re-run',
+    next: 'Next heat, benches not called yet',
+    none: 'No car is called to this bench. This page shows it the moment it is.',
+  },
+
+  practice: {
+    title: 'Try a car',
+    help: 'Practice counts for nothing. A call comes first.',
+    car: 'Car number',
+    carHelp: 'Empty for none.',
+    seconds: 'Seconds',
+    go: 'Go',
+    badCar: 'A car number is 1 to 9999, or empty.',
+    unsent: 'Not sent yet: the network is away. The bench starts once it is back.',
+    armed: 'Practice: put the car on',
+    armedHelp: 'The counter box counts from the release. Hold the car, then let it go.',
+    state: 'practice',
+    noCar: 'no number',
+    runs: 'Practice',
+    of: (number: number | undefined) => (number === undefined ? 'Practice without a number' : `Practice of ${car(number)}`),
+    at: (time: string) => `at ${time}`,
+    before: 'Runs before, at this bench',
+    compare: 'Change one thing, run three times, compare. Differences smaller than the ± mean nothing.',
+    when: 'Time',
+  },
+
+  unsent: {
+    count: (n: number, since: string) => `${f.plural(n, { one: '# order', other: '# orders' })} not sent, the oldest since ${since}`,
+    keeps: 'Kept on this phone; sent by itself.',
+    fleeting: 'This browser keeps nothing: leave this page open until it is sent.',
+    now: 'Try now',
+  },
+  /** An order by what it was. */
+  order: {
+    ready: (number: number | undefined) => (number === undefined ? 'Ready' : `Ready of ${car(number)}`),
+    rerun: (number: number | undefined) => (number === undefined ? 'Re-run' : `Request for a re-run of ${car(number)}`),
+    hand: (number: number | undefined) => (number === undefined ? 'Count' : `Count for ${car(number)}`),
+    practice: (number: number | undefined) => (number === undefined ? 'Practice' : `Practice of ${car(number)}`),
+  },
+  refused: {
+    title: (what: string, time: string) => `${what} (${time}) was not accepted`,
+    dismiss: 'Understood',
+  },
 };

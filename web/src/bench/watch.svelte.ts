@@ -1,0 +1,178 @@
+import { api, ask, Problem, type Schema } from '$lib/api';
+import { meetFeed, practiceFeed, serverClock, type Feed } from '$lib/live';
+import { lastDone, newestOrder } from './scene';
+
+const lookEveryMs = 3_000;
+const lookWithinMs = 6_000;
+/** How often a free bench asks whether a meet has it now, in looks. */
+const meetEvery = 10;
+
+/** inTime is a signal that gives a request up when no answer comes. */
+function inTime(): AbortSignal {
+  const cut = new AbortController();
+  setTimeout(() => cut.abort(), lookWithinMs);
+  return cut.signal;
+}
+
+/**
+ * BenchWatch follows one bench: it asks what the bench has to do every few
+ * seconds, because a bench page does not know its meet, and listens to the feed of
+ * that meet and of practice for what changes at once. Call `start` and `follow`
+ * in effects.
+ */
+export class BenchWatch {
+  readonly practice: Feed;
+  #feed = $state.raw<Feed>();
+  #meetID: string | undefined;
+  #asked = $state.raw<Schema['BenchOrder']>();
+  #lost = $state.raw<Date>();
+  #heard = new Date();
+  #runs = $state.raw<Schema['Run'][]>([]);
+  #ofCar = $state.raw<{ newest: string; runs: Schema['PracticeRun'][] }>();
+  /** The server does not know who this phone is. */
+  signedOut = $state(false);
+  /** Why the server does not show this bench to us. */
+  refused = $state<string>();
+  #timer: ReturnType<typeof setTimeout> | undefined;
+  #looking = false;
+  #looks = 0;
+  #closed = false;
+
+  constructor(readonly bench: string) {
+    this.practice = practiceFeed(['practice', `speed/${bench}`]);
+  }
+
+  get meet(): Schema['Meet'] | undefined {
+    return this.#feed?.latest('meet');
+  }
+
+  get board(): Schema['Board'] | undefined {
+    return this.#feed?.latest('board');
+  }
+
+  get meetID(): string | undefined {
+    return this.meet?.id;
+  }
+
+  get order(): Schema['BenchOrder'] | undefined {
+    return newestOrder(this.#asked, this.#feed?.latest(`bench/${this.bench}`), this.meet?.id);
+  }
+
+  /** cutOffSince is since when what is shown is old. */
+  get cutOffSince(): Date | undefined {
+    return this.#lost ?? this.#feed?.cutOffSince ?? this.practice.cutOffSince;
+  }
+
+  /** speed is the live speed of a run, once there is any. */
+  speed(run: string | undefined): Schema['LiveSpeed'] | undefined {
+    const topic = `speed/${this.bench}` as const;
+    return [this.#feed?.latest(topic), this.practice.latest(topic)].find((one) => one?.run === run);
+  }
+
+  /** run is a measured run with all its figures. */
+  run(id: string | undefined): Schema['Run'] | undefined {
+    return this.#runs.find((one) => one.id === id);
+  }
+
+  /** practiced is the newest practice run of this bench. */
+  get practiced(): Schema['PracticeRun'] | undefined {
+    return this.practice.latest('practice')?.runs.find((one) => one.bench === this.bench);
+  }
+
+  /** before are the earlier practice runs of the same car at this bench, newest first. */
+  get before(): Schema['PracticeRun'][] {
+    const newest = this.practiced;
+    if (!newest) return [];
+    const known = this.#ofCar?.newest === newest.id ? this.#ofCar.runs : (this.practice.latest('practice')?.runs ?? []);
+    return known.filter((one) => one.bench === this.bench && one.car === newest.car && one.id !== newest.id);
+  }
+
+  /** start asks from now on until the function that it returns is called. */
+  start(): () => void {
+    void this.look();
+    return () => {
+      this.#closed = true;
+      clearTimeout(this.#timer);
+      this.practice.close();
+      this.#feed?.close();
+    };
+  }
+
+  /** follow asks at once when the feeds say that something changed; give it to an effect. */
+  follow(): void {
+    void this.#feed?.latest(`bench/${this.bench}`);
+    void this.practice.latest('practice');
+    void lastDone(this.board, this.bench)?.lane.run;
+    queueMicrotask(() => void this.look());
+  }
+
+  /** look asks now. */
+  async look(): Promise<void> {
+    if (this.#looking || this.#closed) return;
+    this.#looking = true;
+    clearTimeout(this.#timer);
+    try {
+      await this.#ask();
+      if (this.#lost) void serverClock.meetServer().catch(() => {});
+      this.#lost = undefined;
+      this.#heard = new Date();
+    } catch (thrown) {
+      if (thrown instanceof Problem) {
+        this.signedOut = thrown.status === 401;
+        this.refused = thrown.message;
+        this.#lost = undefined;
+      } else {
+        this.#lost ??= this.#heard;
+      }
+    } finally {
+      this.#looking = false;
+      if (!this.#closed) this.#timer = setTimeout(() => void this.look(), lookEveryMs);
+    }
+  }
+
+  async #ask(): Promise<void> {
+    if (this.#looks === 0) await serverClock.meetServer();
+    const params = { path: { bench: this.bench } };
+    this.#asked = await ask(api.GET('/api/v1/benches/{bench}/order', { params, signal: inTime() }));
+    this.signedOut = false;
+    this.refused = undefined;
+    const looks = this.#looks++;
+    if (this.#asked.meet) this.#listen(this.#asked.meet);
+    else if (looks % meetEvery === 0) await this.#findMeet();
+    await this.#readRuns();
+    await this.#readHistory();
+  }
+
+  #listen(meet: string): void {
+    if (meet === this.#meetID || this.#closed) return;
+    this.#feed?.close();
+    this.#meetID = meet;
+    this.#feed = meetFeed(meet, ['meet', 'board', `bench/${this.bench}`, `speed/${this.bench}`]);
+  }
+
+  /** findMeet looks for the meet that has this bench and is not over, the one nearest to today first. */
+  async #findMeet(): Promise<void> {
+    const { meets } = await ask(api.GET('/api/v1/meets', { signal: inTime() }));
+    const away = (date: string) => Math.abs(Date.parse(date) - serverClock.read());
+    for (const { id } of [...meets].sort((a, b) => away(a.date) - away(b.date)).slice(0, 6)) {
+      const meet = await ask(api.GET('/api/v1/meets/{meet}', { params: { path: { meet: id } }, signal: inTime() }));
+      const over = meet.divisions.length > 0 && meet.divisions.every((one) => one.published > 0);
+      if (!over && meet.benches.some((one) => one.id === this.bench)) return this.#listen(id);
+    }
+  }
+
+  async #readRuns(): Promise<void> {
+    const wanted = lastDone(this.board, this.bench)?.lane.run;
+    if (!wanted || !this.#meetID || this.run(wanted)) return;
+    const params = { path: { meet: this.#meetID } };
+    this.#runs = (await ask(api.GET('/api/v1/meets/{meet}/runs', { params, signal: inTime() }))).runs;
+  }
+
+  async #readHistory(): Promise<void> {
+    const newest = this.practiced;
+    if (!newest?.car || this.#ofCar?.newest === newest.id) return;
+    const params = { query: { car: newest.car, limit: 100 } };
+    const { runs } = await ask(api.GET('/api/v1/practice', { params, signal: inTime() }));
+    this.#ofCar = { newest: newest.id, runs };
+  }
+}
