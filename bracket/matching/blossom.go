@@ -30,7 +30,7 @@ func (s *solver) contract(v, x int32) {
 	s.first[b], s.last[b] = s.first[ancestor], s.last[ancestor]
 	s.label[b] = labelS
 	clear(s.z.at(b))
-	copy(s.since.at(b), s.now)
+	set(s.since.at(b), s.now)
 	r := s.rows.take(b)
 	for c := ancestor; ; {
 		s.absorb(c, r)
@@ -49,7 +49,8 @@ func (s *solver) contract(v, x int32) {
 			break
 		}
 	}
-	s.nearest = s.fold(s.key, s.from, r)
+	s.fold(s.key, s.from, r)
+	s.findNearest()
 	s.bridgeFromBlossom(b, r)
 }
 
@@ -69,7 +70,7 @@ func (s *solver) absorb(c int32, r row) {
 			sum(s.value.at(y), s.value.at(y), s.now)
 			s.outward(y)
 		}
-		s.relax(r.key, r.from, s.open, s.row(y), y)
+		s.collect(r, y)
 		if y == s.last[c] {
 			break
 		}
@@ -107,7 +108,7 @@ func (s *solver) expand(b int32) {
 	for y := s.first[b]; ; y = s.chain[y] {
 		u := s.value.at(y)
 		sum(u, u, s.now)
-		copy(s.open.at(y), u)
+		set(s.open.at(y), u)
 		if y == s.last[b] {
 			break
 		}
@@ -133,7 +134,7 @@ func (s *solver) expand(b int32) {
 		s.growS(outer)
 		c = inner
 	}
-	s.nearest = s.findNearest()
+	s.findNearest()
 }
 
 // takeApartOnce makes the children of a top-level blossom top-level blossoms without a label.

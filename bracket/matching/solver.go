@@ -46,20 +46,16 @@ type solver struct {
 	from    []int32
 	nearest int32 // the x with the least key + open
 
-	lowest   int32    // the S-vertex with the least dual
-	bridges  []bridge // candidates for an edge between two S-blossoms
-	gap      column   // twice the now at which each is tight
-	tightest int
-	rows     rows
+	lowest  int32 // the S-vertex with the least dual
+	bridges bridges
+	rows    rows
 
 	event, spare []int64 // scratch
 	// steps counts what the inner loops looked at; tests hold its growth.
-	steps  int64
+	steps int64
+	// stages counts the trees.
 	stages int
 }
-
-// bridge is an edge between two S-vertices.
-type bridge struct{ v, x int32 }
 
 func newSolver(g *graph) *solver {
 	n, words := g.n, g.words
@@ -73,9 +69,9 @@ func newSolver(g *graph) *solver {
 		now: make([]int64, words), label: make([]label, all), entryS: index(all), entryT: index(all),
 		since: newColumn(words, all), outer: make([]int32, 0, n), inner: make([]int32, 0, all), mark: index(all),
 		value: newColumn(words, n), open: newColumn(words, n), key: newColumn(words, n), from: index(n),
-		bridges: make([]bridge, 0, 2*n), gap: newColumn(words, 2*n),
-		rows:  rows{n: n, words: words, of: index(all)},
-		event: make([]int64, words), spare: make([]int64, words),
+		bridges: bridges{make([]bridge, 0, 2*n), newColumn(words, 2*n), -1},
+		rows:    rows{n: n, words: words, of: index(all)},
+		event:   make([]int64, words), spare: make([]int64, words),
 	}
 	for v := range int32(n) {
 		s.mate[v], s.parent[v] = none, none

@@ -7,7 +7,7 @@ func (s *solver) stage(root int32) bool {
 	s.growS(s.top[root])
 	for done := false; !done; {
 		kind, at := s.nextEvent()
-		copy(s.now, s.event)
+		set(s.now, s.event)
 		if s.words > 1 && !within(s.now, valueLimit) {
 			return false
 		}
@@ -18,9 +18,10 @@ func (s *solver) stage(root int32) bool {
 			s.augment(at, none)
 			done = true
 		case closes:
-			e := s.bridges[at]
+			e := s.bridges.edges[at]
 			s.contract(e.v, e.x)
-			s.dropBridges()
+			s.bridges.drop(s.top)
+			s.steps += int64(len(s.bridges.edges))
 		case opens:
 			s.expand(s.inner[at])
 		}
@@ -33,8 +34,9 @@ func (s *solver) begin() {
 	s.stages++
 	clear(s.now)
 	s.key.fill(beyond)
-	s.outer, s.inner, s.bridges = s.outer[:0], s.inner[:0], s.bridges[:0]
-	s.nearest, s.lowest, s.tightest = none, none, -1
+	s.outer, s.inner = s.outer[:0], s.inner[:0]
+	s.nearest, s.lowest = none, none
+	s.bridges.reset()
 	s.rows.releaseAll()
 	s.steps += int64(s.n)
 }
@@ -53,20 +55,20 @@ const (
 // the stage soonest. There always is one: the dual of the root comes down to zero at last.
 func (s *solver) nextEvent() (kind happening, at int32) {
 	kind, at = vanishes, s.lowest
-	copy(s.event, s.value.at(s.lowest))
+	set(s.event, s.value.at(s.lowest))
 	if x := s.nearest; x != none {
 		sum(s.spare, s.key.at(x), s.open.at(x))
 		if less(s.spare, s.event) {
 			kind, at = reaches, x
-			copy(s.event, s.spare)
+			set(s.event, s.spare)
 		}
 	}
-	if s.tightest >= 0 {
+	if i := int32(s.bridges.tightest); i >= 0 {
 		clear(s.spare)
-		halfway(s.spare, s.spare, s.gap.at(int32(s.tightest)))
+		halfway(s.spare, s.spare, s.bridges.gap.at(i))
 		if less(s.spare, s.event) {
-			kind, at = closes, int32(s.tightest)
-			copy(s.event, s.spare)
+			kind, at = closes, i
+			set(s.event, s.spare)
 		}
 	}
 	for i := 0; i < len(s.inner); i++ {
@@ -80,7 +82,7 @@ func (s *solver) nextEvent() (kind happening, at int32) {
 		halfway(s.spare, s.since.at(b), s.z.at(b))
 		if less(s.spare, s.event) {
 			kind, at = opens, int32(i)
-			copy(s.event, s.spare)
+			set(s.event, s.spare)
 		}
 	}
 	s.steps += int64(len(s.inner))
@@ -113,7 +115,7 @@ func (s *solver) growT(b, v, x int32) {
 		}
 	}
 	if int(b) >= s.n {
-		copy(s.since.at(b), s.now)
+		set(s.since.at(b), s.now)
 		s.inner = append(s.inner, b)
 	}
 }
@@ -128,19 +130,20 @@ func (s *solver) growS(b int32) {
 		}
 	}
 	if int(b) < s.n {
-		s.nearest = s.relax(s.key, s.from, s.open, s.row(b), b)
+		s.look(b)
 		s.bridgeFromVertex(b)
 		return
 	}
-	copy(s.since.at(b), s.now)
+	set(s.since.at(b), s.now)
 	r := s.rows.take(b)
 	for y := s.first[b]; ; y = s.chain[y] {
-		s.relax(r.key, r.from, s.open, s.row(y), y)
+		s.collect(r, y)
 		if y == s.last[b] {
 			break
 		}
 	}
-	s.nearest = s.fold(s.key, s.from, r)
+	s.fold(s.key, s.from, r)
+	s.findNearest()
 	s.bridgeFromBlossom(b, r)
 }
 
@@ -173,7 +176,7 @@ func (s *solver) settle() bool {
 		case labelT:
 			sum(u, u, s.now)
 		}
-		copy(s.open.at(v), u)
+		set(s.open.at(v), u)
 		ok = ok && (s.words == 1 || within(u, valueLimit))
 	}
 	for b := range int32(len(s.parent)) {

@@ -32,6 +32,13 @@ func (c column) fill(first int64) {
 	}
 }
 
+// set copies a weight; a loop is faster than copy for the few words of one.
+func set(dst, a []int64) {
+	for i := range dst {
+		dst[i] = a[i]
+	}
+}
+
 // sum sets dst to a + b, difference to a - b; dst may be one of them.
 func sum(dst, a, b []int64) {
 	for i := range dst {
@@ -57,7 +64,7 @@ func less(a, b []int64) bool {
 	if a[0] != b[0] {
 		return a[0] < b[0]
 	}
-	return slices.Compare(a, b) < 0
+	return len(a) > 1 && slices.Compare(a, b) < 0
 }
 
 func isZero(a []int64) bool {
