@@ -96,6 +96,7 @@ func (v MeetView) Division(d meet.Division) gen.Division {
 		Stage:         progress.Stage, Round: progress.Round,
 		RoundsTotal: progress.Rounds, RoundClosed: progress.Closed,
 		Published: len(v.State.Programmes[d.ID].Published), Outdated: v.State.Outdated(d.ID),
+		EndedEarly: opt(v.State.Programmes[d.ID].EndedEarly),
 	}
 	for _, st := range d.Stages {
 		out.Stages = append(out.Stages, stage(st))

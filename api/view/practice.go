@@ -10,11 +10,11 @@ import (
 // named.
 func Practice(s *club.State, car meet.CarID, limit int) gen.PracticeBoard {
 	out := gen.PracticeBoard{Seq: s.Seq, Runs: []gen.PracticeRun{}}
-	runs := s.Newest()
+	runs := s.Newest(limit)
 	if car != "" {
-		runs = s.History(car)
+		runs = s.History(car, limit)
 	}
-	for _, r := range runs[:min(limit, len(runs))] {
+	for _, r := range runs {
 		out.Runs = append(out.Runs, gen.PracticeRun{
 			Id: string(r.ID), Bench: string(r.Bench), BenchNumber: opt(s.Benches[r.Bench].Number),
 			Car: opt(string(r.Car)), CarNumber: opt(s.Cars[r.Car].Number),

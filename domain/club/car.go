@@ -46,3 +46,8 @@ func (e CarRegistered) apply(s *State) {
 	s.Cars[e.Car.ID] = e.Car
 	s.Numbers[e.Car.Number] = e.Car.ID
 }
+
+func (s *State) hasCar(id meet.CarID) bool {
+	_, there := s.Cars[id]
+	return there
+}

@@ -20,6 +20,8 @@ type Practice struct {
 	// Meet is set where a counter box named a meet that is not there: the run is
 	// kept here so that nothing is lost.
 	Meet string `json:"meet,omitempty"`
+
+	before *Practice // the run recorded before this one
 }
 
 // Armed is the practice run that a bench is to make next.
@@ -67,8 +69,8 @@ func (c ArmPractice) decide(s *State, m meet.Meta) ([]Event, error) {
 		return []Event{e}, nil
 	}
 	e.Car = meet.CarID(fmt.Sprintf("car-%d", c.Number))
-	if _, taken := s.Cars[e.Car]; taken { // a car that has another number by now
-		e.Car = meet.CarID(fmt.Sprintf("car-%d-%d", c.Number, s.Seq+1))
+	for n := s.Seq + 1; s.hasCar(e.Car); n++ { // a car that has another number by now
+		e.Car = meet.CarID(fmt.Sprintf("car-%d-%d", c.Number, n))
 	}
 	made, err := RegisterCar{Car{ID: e.Car, Number: c.Number}}.decide(s, m)
 	if err != nil {
@@ -109,15 +111,9 @@ type PracticeRecorded struct {
 }
 
 func (c RecordPractice) decide(s *State, _ meet.Meta) ([]Event, error) {
-	id := c.ID
-	if old, there := s.Runs[id]; there {
-		if old.Trace == c.Trace && old.Boot == c.Boot {
-			return nil, nil
-		}
-		id = meet.RunID(string(id) + "." + c.Boot) // the counter box was started anew
-		if _, there := s.Runs[id]; there {
-			return nil, nil
-		}
+	id, known := s.nameRun(c)
+	if known {
+		return nil, nil
 	}
 	car := s.Numbers[c.Number]
 	if armed := s.Armed[c.Bench]; car == "" && armed.Run == c.ID {
@@ -128,14 +124,40 @@ func (c RecordPractice) decide(s *State, _ meet.Meta) ([]Event, error) {
 	}}, nil
 }
 
+// nameRun finds the name under which a run is kept, and whether it is kept
+// already. Where another run has the name that the counter box gave, because the
+// box was started anew or serves several benches, boot id, bench and at last a
+// number go behind it: no run is lost for its name.
+func (s *State) nameRun(c RecordPractice) (id meet.RunID, known bool) {
+	for n := 0; ; n++ {
+		switch id = c.ID; n {
+		case 0:
+		case 1:
+			id += meet.RunID("." + c.Boot)
+		case 2:
+			id += meet.RunID("." + c.Boot + "." + string(c.Bench))
+		default:
+			id += meet.RunID(fmt.Sprintf(".%s.%s.%d", c.Boot, c.Bench, n-1))
+		}
+		old, taken := s.Runs[id]
+		if !taken {
+			return id, false
+		}
+		if old.Trace == c.Trace && old.Boot == c.Boot && old.Bench == c.Bench {
+			return id, true
+		}
+	}
+}
+
 // Type is the name in the log.
 func (PracticeRecorded) Type() string { return "PracticeRecorded" }
 
 func (e PracticeRecorded) apply(s *State) {
-	s.Runs[e.ID] = Practice{
+	s.newest = &Practice{
 		ID: e.ID, Bench: e.Bench, Car: e.Car, Figures: e.Figures, Boot: e.Boot, Trace: e.Trace,
-		AtUS: s.TimeUS, Meet: e.Meet,
+		AtUS: s.TimeUS, Meet: e.Meet, before: s.newest,
 	}
+	s.Runs[e.ID] = s.newest
 	if s.Armed[e.Bench].Run == e.ID {
 		delete(s.Armed, e.Bench)
 	}

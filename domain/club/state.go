@@ -2,6 +2,7 @@ package club
 
 import (
 	"cmp"
+	"iter"
 	"maps"
 	"slices"
 
@@ -9,8 +10,8 @@ import (
 	"benchmeet/domain/refusal"
 )
 
-// State is the club so far: the fold of its stream. Values in the maps are
-// replaced, never changed in place.
+// State is the club so far: the fold of its stream. Values in the maps, and what
+// they point to, are replaced and never changed in place.
 type State struct {
 	Seq    int64 `json:"seq"`
 	TimeUS int64 `json:"time_us"` // of the last event
@@ -18,12 +19,14 @@ type State struct {
 	Benches map[meet.BenchID]Bench    `json:"benches"`
 	Cars    map[meet.CarID]Car        `json:"cars"`
 	Numbers map[int]meet.CarID        `json:"numbers"` // car numbers
-	Runs    map[meet.RunID]Practice   `json:"runs"`
+	Runs    map[meet.RunID]*Practice  `json:"runs"`    // pointers: a club has many, and Clone copies the map
 	Armed   map[meet.BenchID]Armed    `json:"armed"`
 	Erased  map[meet.EntrantID]int64  `json:"erased"` // when, in µs
 	Retired map[meet.BenchID]struct{} `json:"retired"`
 	// ArmedSoFar counts the armed runs, for their ids.
 	ArmedSoFar int `json:"armed_so_far"`
+
+	newest *Practice // leads from each run to the one before
 }
 
 // Bench is a registered bench.
@@ -44,7 +47,7 @@ func New() *State {
 		Benches: map[meet.BenchID]Bench{},
 		Cars:    map[meet.CarID]Car{},
 		Numbers: map[int]meet.CarID{},
-		Runs:    map[meet.RunID]Practice{},
+		Runs:    map[meet.RunID]*Practice{},
 		Armed:   map[meet.BenchID]Armed{},
 		Erased:  map[meet.EntrantID]int64{},
 		Retired: map[meet.BenchID]struct{}{},
@@ -85,26 +88,37 @@ func (s *State) SortedCars() []Car {
 	})
 }
 
-// History is a car's practice runs, newest first.
-func (s *State) History(car meet.CarID) []Practice {
-	return s.newest(func(r Practice) bool { return r.Car == car })
+// Practised goes through all practice runs, newest first.
+func (s *State) Practised() iter.Seq[Practice] {
+	return func(yield func(Practice) bool) {
+		for r := s.newest; r != nil; r = r.before {
+			if !yield(*r) {
+				return
+			}
+		}
+	}
 }
 
-// Newest is all practice runs, newest first.
-func (s *State) Newest() []Practice {
-	return s.newest(func(Practice) bool { return true })
+// History is a car's practice runs, newest first, at most so many.
+func (s *State) History(car meet.CarID, most int) []Practice {
+	return s.first(most, func(r Practice) bool { return r.Car == car })
 }
 
-func (s *State) newest(which func(Practice) bool) []Practice {
+// Newest is the practice runs, newest first, at most so many.
+func (s *State) Newest(most int) []Practice {
+	return s.first(most, func(Practice) bool { return true })
+}
+
+func (s *State) first(most int, which func(Practice) bool) []Practice {
 	var out []Practice
-	for _, r := range s.Runs {
+	for r := range s.Practised() {
+		if len(out) >= most {
+			break
+		}
 		if which(r) {
 			out = append(out, r)
 		}
 	}
-	slices.SortFunc(out, func(a, b Practice) int {
-		return cmp.Or(-cmp.Compare(a.AtUS, b.AtUS), cmp.Compare(a.ID, b.ID))
-	})
 	return out
 }
 
