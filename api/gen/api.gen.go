@@ -820,12 +820,15 @@ type DecisionList struct {
 
 // Division defines model for Division.
 type Division struct {
-	AgeFrom       int      `json:"age_from"`
-	AgeTo         int      `json:"age_to"`
-	Class         CarClass `json:"class"`
-	EntriesClosed bool     `json:"entries_closed"`
-	Id            string   `json:"id"`
-	Name          string   `json:"name"`
+	AgeFrom int      `json:"age_from"`
+	AgeTo   int      `json:"age_to"`
+	Class   CarClass `json:"class"`
+
+	// EndedEarly a ruling ended the division before its last round
+	EndedEarly    *bool  `json:"ended_early,omitempty"`
+	EntriesClosed bool   `json:"entries_closed"`
+	Id            string `json:"id"`
+	Name          string `json:"name"`
 
 	// Outdated the last draw stands on a result that was changed since
 	Outdated bool `json:"outdated"`
@@ -1578,6 +1581,12 @@ type DrawAgainParams struct {
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
 
+// EndProgrammeParams defines parameters for EndProgramme.
+type EndProgrammeParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
 // CloseEntriesParams defines parameters for CloseEntries.
 type CloseEntriesParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -1779,6 +1788,9 @@ type CloseRoundJSONRequestBody = CloseRound
 // DrawAgainJSONRequestBody defines body for DrawAgain for application/json ContentType.
 type DrawAgainJSONRequestBody = ReasonBody
 
+// EndProgrammeJSONRequestBody defines body for EndProgramme for application/json ContentType.
+type EndProgrammeJSONRequestBody = ReasonBody
+
 // CloseEntriesJSONRequestBody defines body for CloseEntries for application/json ContentType.
 type CloseEntriesJSONRequestBody = CloseEntries
 
@@ -1901,6 +1913,9 @@ type ServerInterface interface {
 	// DrawAgain Replace the last draw, a ruling
 	// (POST /api/v1/meets/{meet}/divisions/{division}/draw-again)
 	DrawAgain(ctx echo.Context, meet MeetPath, division DivisionPath, params DrawAgainParams) error
+	// EndProgramme End a division before its last round, a ruling
+	// (POST /api/v1/meets/{meet}/divisions/{division}/end)
+	EndProgramme(ctx echo.Context, meet MeetPath, division DivisionPath, params EndProgrammeParams) error
 	// CloseEntries Close the entries of a division, or open them again before the draw
 	// (POST /api/v1/meets/{meet}/divisions/{division}/entries-closed)
 	CloseEntries(ctx echo.Context, meet MeetPath, division DivisionPath, params CloseEntriesParams) error
@@ -2651,6 +2666,52 @@ func (w *ServerInterfaceWrapper) DrawAgain(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.DrawAgain(ctx, meet, division, params)
+	return err
+}
+
+// EndProgramme converts echo context to params.
+func (w *ServerInterfaceWrapper) EndProgramme(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "division" -------------
+	var division DivisionPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "division", ctx.Param("division"), &division, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter division: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params EndProgrammeParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.EndProgramme(ctx, meet, division, params)
 	return err
 }
 
@@ -3933,6 +3994,7 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/draw", wrapper.DrawRound, options.OperationMiddlewares["drawRound"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/draw-again", wrapper.DrawAgain, options.OperationMiddlewares["drawAgain"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/close", wrapper.CloseRound, options.OperationMiddlewares["closeRound"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/end", wrapper.EndProgramme, options.OperationMiddlewares["endProgramme"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/publish", wrapper.PublishResults, options.OperationMiddlewares["publishResults"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/standings", wrapper.GetStandings, options.OperationMiddlewares["getStandings"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/bracket", wrapper.GetBracket, options.OperationMiddlewares["getBracket"]...)
@@ -4779,6 +4841,48 @@ type DrawAgaindefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response DrawAgaindefaultApplicationProblemPlusJSONResponse) VisitDrawAgainResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type EndProgrammeRequestObject struct {
+	Meet     MeetPath     `json:"meet"`
+	Division DivisionPath `json:"division"`
+	Params   EndProgrammeParams
+	Body     *EndProgrammeJSONRequestBody
+}
+
+type EndProgrammeResponseObject interface {
+	VisitEndProgrammeResponse(w http.ResponseWriter) error
+}
+
+type EndProgramme200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response EndProgramme200JSONResponse) VisitEndProgrammeResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type EndProgrammedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response EndProgrammedefaultApplicationProblemPlusJSONResponse) VisitEndProgrammeResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -6354,6 +6458,9 @@ type StrictServerInterface interface {
 	// DrawAgain Replace the last draw, a ruling
 	// (POST /api/v1/meets/{meet}/divisions/{division}/draw-again)
 	DrawAgain(ctx context.Context, request DrawAgainRequestObject) (DrawAgainResponseObject, error)
+	// EndProgramme End a division before its last round, a ruling
+	// (POST /api/v1/meets/{meet}/divisions/{division}/end)
+	EndProgramme(ctx context.Context, request EndProgrammeRequestObject) (EndProgrammeResponseObject, error)
 	// CloseEntries Close the entries of a division, or open them again before the draw
 	// (POST /api/v1/meets/{meet}/divisions/{division}/entries-closed)
 	CloseEntries(ctx context.Context, request CloseEntriesRequestObject) (CloseEntriesResponseObject, error)
@@ -7218,6 +7325,56 @@ func (sh *strictHandler) DrawAgain(ctx echo.Context, meet MeetPath, division Div
 		return err
 	} else if validResponse, ok := response.(DrawAgainResponseObject); ok {
 		return validResponse.VisitDrawAgainResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// EndProgramme operation middleware
+func (sh *strictHandler) EndProgramme(ctx echo.Context, meet MeetPath, division DivisionPath, params EndProgrammeParams) error {
+	var request EndProgrammeRequestObject
+
+	request.Meet = meet
+	request.Division = division
+	request.Params = params
+
+	var body EndProgrammeJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.EndProgramme(ctx.Request().Context(), request.(EndProgrammeRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "EndProgramme")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(EndProgrammeResponseObject); ok {
+		return validResponse.VisitEndProgrammeResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -8621,155 +8778,156 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7H3tcts4luiroHTnVmbupWwnnWQm9q90kp6kJt3tstPbVRt7ZZg8kjAiAQYArWhcrtqn2TfYF9hH2SfZ",
-	"whe/BFCkLCWaqv1lyaSAg4ODg/N97kcxy3JGgUoxOr0f5ZjjDCRw/e21/AhYSPUxARFzkkvC6Oh09Dsm",
-	"EhVUkhTJOaCUzdAcC4QlStUPkJwTgXImiHo/QuoRRYwnwJ+oj2IJHM3wHSAij0bRiKgxvxTAV6NoRHEG",
-	"o9MRlhM91igaiXgOGVZQTBnPsBydjgiVL5+PolFGKMmKbHR6Eo3kKgfzCGbARw8P0ehHoPH8HMu5+rGe",
-	"JVdfyklu1fNRNOLwpSAcktGp5AXUZ/wDh+nodPR/jis8HZun4vjDWz3JW3JHBGG0Y57EvvLYqd5RyVcd",
-	"84B6/thJ3gOWHXPMAcutp7goqJ3lZ4CuWTIA+diF/KoI7m+wWqffT3MoyZEkEcLot98+vEUZTgDdrjRN",
-	"xykBKs/0Z4Ez+z4SQCXCM0woijHnBETtDQolNc8BJ8Cr9XxIIMuZBBqvxgqkrqWVVF4UJBmVhC0kJ3Q2",
-	"elBL4yByRgXoY3rO2W0KmfoYMyqB6hOL8zwlMVYrPs7NG///70It/74nGt24esYmAn9h0q4/QayQo4do",
-	"dAExkFx2QDFsdjeeZ/Y31cwRwjRBjKKEiIXedft7zb9uFWyKrXGWA5fE4AsnCQdhkUckZPpDC8sl2jHn",
-	"eKW+xymLFxMR4xTWKeopIgJxwCmSJIMzlDEO6l8YcZgD5gKno6ja2YQVtylUe0uL7FbxLDVLcesFh7Jl",
-	"gzgSLGGsJlunkGh0B1zzm/WBHuqU97l80YzfXKQFJqoh7Lqci93+HWK98a95ds5xLEkMFrua7eP0vIb1",
-	"KU4FRK2NiDGf2JWf3o8y/NXw8levXr2qsfan66w9GnEcw0Q0EeJwWg709PnzkxPvSA7fLWzYUb2rFIsL",
-	"4AUduETDkXvwKwUItgek+1jot9qQV5xfP/atQF+G66chJjwusilwoDFMssyP03U6bfysGPBDTWF53vf9",
-	"KY4l4z1fJon37GSYL8QkBz6RBa+fihpFVYS4/kxInOWTQvSCorUzmoXbZ9E6tr2YXIO4BkIdgyV2gvv9",
-	"I0tWQ0+lhyCazI5N9aXHWZrqRXUdwZOTDUcwREoJTHGRytHpydHJi/YNQKRAQmKaYJ6ggsbAJSZUrvzA",
-	"rAuJAXIs53xx0p7RNxuyiNBjPBGIYwk90HGyAaSK4kt4nrbB4YATQmeI3QFHkhdaduqY+Fl9zqMXnlnX",
-	"z0h99mqg55tYc3WQWlRDNbK0zP1EoDw12Kqz/U1D189hGDdCQu62Rv/CbNAwQj05OjnZeF+Ej3XwQH4k",
-	"wiOSaKS0BJKuW8Dw8jUhpQWeGzUIjJaQA9B4GWlCRJ7i1cRItZ4Xyvtu7YnWG3wPFoQm69Qy5QCnCNMV",
-	"yq1wgXhBUYZX6Ba0pD5Ss6mt+ux0Evem2mkOUFt3NVuK80nfq0crIV5ZrOOuYIWcsOlEAL+zEpF955ax",
-	"FDDdJL2sQcFBKcJ+dFuBpIk6RfdEMSqlsCznJJ4jyZTmklRHQvikRiExl5MNF6EEI9cYzC8xkerX0SjG",
-	"aQqJEUESLYrgWD3xbcJyDpD2FRl8RD1aw7OloyCpX1b7MeAutPqDZwcfI6ypUb2AMswTj4RmMNuXNyj9",
-	"3ae/UPgqHz1IjgsBiR8n5tnkFmL1wUuvORNyB0uxpPXYYQR88VqVPJak+vapn5WYKIGpnQCN6XKx3p3m",
-	"OF6A5yIoLUVethPiupwVNBlwe5jZL9SvdoiXmpXLoMiC1YGA9/ZSaCLBXRV99jQg8YuUycEIuUyZl07k",
-	"nPBkkqfYz899Ar+Zv2PlBvnrV+9qgBRwgWPDlj2miuApTTheUv8jhffBSAsdrpTJiQADxUZKUnetnLMk",
-	"TN3B+2gGvkftI6vfc0OVCHJLjgzeO7ZLk8babqlR+IRNAwabW6t8Na9n83+0JGmKYpaBupyNwVwTWBSQ",
-	"F3hvalgSSkNgPXiW+AanqTuIA+7GoTKrsXJk+OsH8/ZfPNKrBzaPfBo4812Cy2MkjroGf+2HcQs1e0vD",
-	"V/dCGupMp5rp12QCy3uTYiGGmhEgTUVjec9Ouh02ncJ5cGVePU29L8Qkw18nswYMT4P6d12Dtfdshr9+",
-	"BDqTc/07/avyu0eqrQnqtV8+OzkZLAFvv41Y24MNHgOb6ddAY8z7H2V1Kjcpn3pALwhzTGfwzimKw+zF",
-	"/ZhMXYra/HZb7RlwHjskoPqgkQbdjwyIFx+GWpXlHHgfUcS855+3oIuhDJ8xjy9YyxMIS8QxTViGlnMw",
-	"hp6YFVQCR7fsK9LYEFpqlhK4+t2/fT4Zv8Lj6fX905cPfxh5VXWxUQzU6/jEJE5F8wooN/GH5iZ6D7xV",
-	"o3t4Lq0NSpRGqDoq/us/RWkSrBb/RBj7ExKExoCs6ZLLCGERA02M8lCeu0E+7vp9allbt0VIbaFZb80o",
-	"XS0pSCp/g9zDNKYcxNxju1HUowiBQ+UdjdUwaIm1w5QDwqkzFPi065jxBDxmIckLqEiMFxQRoaSoPAUJ",
-	"2heoDbUCEepCEzwztLBillGbNogGS2lbsa3mQmLMkdkABWrNctU6Idf3T6Pn/vOhMdq8Yp+HrO01ikkK",
-	"rv2xbX9GT3qzNrFebDXLDXidIxpOmUCKV95Tdatkdneu9Gt10lI/1o5WijDn5K7pZ+23JgOBYAWPG8Yt",
-	"LeFOnPHYDX8dtJxtgdD2pWm2tESelxCV1qGuz8qd3ZsSg3phGw7zYnD6Unsd4grFPF0NsJitz8zolPDs",
-	"QrONLXSV7aSBJjFi7eVP0JSzzDB6zFtOjGEigzNnNqb14f2ttbyu8YfnD2Pz4Vn1wcsv3kJcSkV9Df63",
-	"HgV2OWcIi4XXhNxpv5qmeNZfyPwpxd44jI2OhHWrI2cShP9Hw1TryuzbRskKCZaBnBM60+xILCBBU8Z9",
-	"SLLixjoXUQJC3yCPFh0Frd9u1/1if2Kf9t+Wkop2bVCtQPEuo0ZYrXCeGUzUcfQr/uqpZP5nsVNrN+g6",
-	"Rv213i0CYtJlXwsZJ0K2W1ZItcuJ34+jZGCkRGwn1zCqY4pEkUok51hqiSrWKlViJEyvRJUXtykRc980",
-	"VgqxF6yeUL9torbO0ImiZ8ooeO12HcY5/agTV8ZAPJFKqgqGGZQooMiZ8ToMgc0hqt+qddzClFm5YUq4",
-	"fRIerv+ZuFSvaxuQ51AYc9yjrbpeo5RR98sTUJK7o+1yJWu0G63ZRBvb1dqbOgHVSLbroG5hEquf5MoE",
-	"8mKjvaY6460oERqnhSB3UBIxSklGZMPCsnn4wWxiS/vRY4iuYVbNCHU64QYq6k9Avq0ubThefcejr0C8",
-	"gGRCAu6HjcEFCRFfCpySKQk6N7rED3UCMPWYMKZMsb8piQlOFYdNV75bO8DYUyuXrQPj1rHNZEosEZMi",
-	"D3mfeUFFwCWCVxMstp13cwjAksh50IfkY1LdRrEGWdTWbRFbn69FACUagqTpF3mgUp16nTND5buWdhwU",
-	"PuB/IrOCGwhbcjonyay3Sy0hSmaIoXe8C3yVHPccfDeyfIpz0ddBiL9OeO+oUfW2yAGSSZaL3uE+mA6Z",
-	"Qr0+fI6gm1OJ+b2DgmTBad93i1cvJk1aaHKGOU6nTvx79QL9X6Swzu/6RqwXnYP3jtJcG9e6SAZtu/3N",
-	"kI1snU67QQ7DjVPUWusaZi091yipIts1emnTqDt+UXnK3SHzsgh1oNZVId46kz3O1VrsAEv8t6/AK7E5",
-	"oUD/3L7sA/w9pskbVtCh3mZjUPeoL2W+DosXioqXc4bcy1HPdIlNnHJY/O6AmP/hZ6fhYBgabHyk/7Mx",
-	"rNUlE4RJ37uz3lieKnit51YATlJCYcAvumS+oNBGB0gAHzEFb0Rdh5iUz60r2BmTnQxTxUm6uLGcM7MC",
-	"zXGdjOa1M1fxc/1wYy1fE52r2f9nw+JTtwjPsaLgkKVsEYTVlDwbym4pg5p9chQRomu/JDksXmovUYgG",
-	"BB/YH962VNCXz5vOpdfjf8Xjf5yMX11XH48m4+v/5zUef6AxSYDKiyIdnObFqIAvBdCmd2UBkI8dT3HS",
-	"/FjtQ/nFxnUnJBlTJsdTQomYew8GseDVJ2DT6djkqFg91h48DeRYE6C6bYHG8/EUk7Rh0Ahcb+U8UWNZ",
-	"vg3QXMNzRWchWx8vqDHplWkSiAgkGcrwwnskOsz22nPVxZ8GKwcDRfWhgnEOFKdy1RuckhG0TT4ae4pw",
-	"IsSMvx2ZZHQjEPhTCYd4AHhBJ9q873cDYMRhbB3TpRfgDGVECEJn1nVJmfEULDGRQr2g/Zc6Mb7DYdBB",
-	"Mloc8Af1+92aindgmoS8mUOj/KNRwigERytE4yq059kdwdb5XtPzKxOAb/y2DDVU4jf771btPcnkDn7i",
-	"XmvOJ5aTWEd9YJQByFN0c8swT24idKPFN0Jn4vjth3/5cPnh11/Uf29NQGnzf2pHjn9898ub9zfRFb1R",
-	"I92cIQkpZCD5Ct3o42Tf0LUWKEMCvuiIB5sTk3CW55AcIQ0TYtMr6sIKTtGN+3hzhN5hw1l0LvtyzlIb",
-	"UUGkcyQcXdFRm4snWOIaK6mw0/f+ikZSAbZZhTCvRWbG0H5c5ja2eEDq0kBriOJ4kPSWgwYwyP4KbdBV",
-	"OIi9BnzOJgzIaKd1RdSn0lbY8O4IS2ZwXrlZ95Mh3ScvoIzTMpL/5kFT5kxqm/XKpVqhOicJ07J8T2n6",
-	"MblCZbmNYF73z3gBn9gC6DeO31byZFuWha85sZbLfrhJ8S2kvovUikELWClWpa9QyiTCKAcuGH0ikPVd",
-	"DA3SZWnjamN8hikR+gYoVa+oPCKUJbBZKtSDusV49whgB1mfapRA5mel7Azw5Dv1yB9kkQxRqB+bF5bi",
-	"jQfkPK2n3omAQKQfopgloEXneM6YAGSdW/2LffAihc2eWv3S9iqcyRRyepz6ovHgZq/vaVQSSz3zzGIi",
-	"RHG7rfiwRdZFr1zYkjtu0Lwaantr5BAG/Hq7Eq+GnbrLIsuwzwu0Zj0GGd4PN8p6FE7Th7jxtAU9pG3z",
-	"SE1geASJWk6bGIecGsm7QnYHTufdT2heb1EhYM80U/lg/wWW5RXaSvEiNsa2yWtyPDMMhuVAkVJQTA6X",
-	"1KMM4TQCYh5IM5cOpK71GrjXZWgDhx09suvwrf1cX6ie24lwOZ8ESXOjtz5Au4ROTPiS6PaarwdK0YmI",
-	"OUAgeiCfs0acV+1R5RLvw2IssdeXV5+8sQI3bRivW4TBNBHfeYOrdzx70YpZRZTEC/VMWxrMOsQZgiyX",
-	"KyTmbClqsdQli60JVs9Pok0buX4VzwrME4IpwjMO5rCof5ewEIrKoCJUIfRRcRQDhcEGSQ1fAaMOmf6Y",
-	"O0eRvUbWb884zuf+0UJxHXO2tIHIaQocCbwSyIU4NXDRTfs7Jnv/xZsDy4343evmtZxp06VrR/UCY+XK",
-	"gUFoQ86eDpgT65HZz651MPbp55PxC/PRa1cfMpUnruxZHyrPgW4PYClSbMxp1AEM/2AUPI6HfsQXMsCp",
-	"bXQq1ICt7GsCGKR9DFAMfNeLnsu7RmugCxQBcQFf/Q6OHeui2H2YdjDkqj7puttD9rcJPMatEYw9bJQa",
-	"9IQzVSFXnXFM9rWQeOPbcWdK0HYcN48fgWUdT39Yh5/0wzJmNbQL6vBYWYhAS87oLNLCQc7VHZT5cztA",
-	"YhI01jCUMDuG4cedrgCPcZjIFDpWs9FqrJ66YcqpIheQYoEP4N3ZLR9BtAOrXgWk423TUTwuozRkj5G2",
-	"ENC6JyWfQ5r09a5by+TtytG2hcbNXY7XgfOAmGAeDuF3Zgd3XuPHAeJbwoXbqnYFny5ZvOkGbEvdLslD",
-	"nSItww2or7YpcjegE2/MO7soaWyQyz9pSwFeHcKRYhNJC8glYoUUJAGXxRsh4FhA4nRtsIbgpqD7YrOg",
-	"Gzctuu2FbqGvPcq+32HYr1VUbrlM7ly9dg8jnuM8B6rPX38jhDP3rmsqOjpb21PLDCE2Q9gmH7ka7+F4",
-	"eW9Kj3F+l+lLtppfyGblyYpisydVgXmEpxK4HlgX6fYlAPcNplFos+j1bskW3gObOxN7nddKUtzObzaM",
-	"6gYwd/tip8/pwknB2/mbHPo45IybWBrO1dDRSOIFjJsF8upSXJpurPr8w8uNEZoJSSaUyYkNOOgISqJs",
-	"bJReLzxzTJOJDb2oLwvbJO45C8QsuDCiAd63evxVww/37MQXV98M4KDMlqUbmwC4645YwU34/cvL5xsR",
-	"bDIzdDXZ8sYaUAdIkgb0Yo55WVhvfAu6K0QCCiF8s3OuWldJQB4AzaRrpFH3u9iElPqmB86GLU64c2nS",
-	"HpNmsGsjqKsjFHZ43nSXwrRDQdX//4CUGqrAqxfhkUbDO9Trpm/1PdHFVKcE0kQgjNSciAIk4hTNOKZy",
-	"rMnKRp9puopsZNYZkgWn44Qt6fpLZwjHMeRSh43xgkaNh1dUgBxjLQzxgp5pH6cgM8+rSCxx3pyeyTnw",
-	"M3THSKIfnF3RRvhVhJrRV+q7Db5ajc1IKZnKFkTVOxFy0VkR4kCojqJy4OigPiKgCVIZ6ucLM/JwUzBx",
-	"Krcgpfe8R3uLIXEnw4FS22SbIVLbUUV45TZq14vdNUuMasvUv5c4H0UjtSG10LfNoXArFw2rtqPxoBYh",
-	"p6eymzCyQZVE+OPyNGX0NJB1B2e2Mg42Xw7DJJf+1Zl8NRF6cAK/Fsr1swF524bv797eZsDwg/89TW3l",
-	"SV03MQw3p+3XULJFEKzk3gDjy/evx89evGzUl/day/QB9yLHRdPWoCnogmpGojmHwsW4TMQ3AepKJI5G",
-	"2lI3drCnmMJYCcxNdrM5iL1ulrSoqfZM358BaltLKnj68uQxWQUXBQ0dPjrk5H1DM/cliEAdEte1wX+W",
-	"hrYbcoFqnQtX7wSC0bqK/1+SGR1edNBFIwxyP3njErwwleUMhsePlsVs2o7RDNMVmjHEaFWxSacC2Vog",
-	"tjAETtP6Nfb85NXLTSpKWzRQHDYZ24rX0WhBWbwIqbFl9lmlU32jfkf1UuHlzzZXwOBF2mKeWgXLQEer",
-	"ZZAQ/UEUmZ+VDkrdcre2WXFXZtalDbD3lzVKIJkE9KgtMuOJ9FPYFBvLkxZBUWwDGzAqCSB6tJEfm0qd",
-	"rdxQrROj2xUCJQYKS8kFVa+HMl2GMFWH3BBz7Uzta3p56hFNzFSY8dZrqZvChcd+2ZG1/PgkELoYRfVc",
-	"EJMuGLwFatjxuQCGkVdQ+OmqrhTKDAhj/9FIssmTGtwurIiBjQ2mhJoCUN6a9B47stcq7Ttq4UjJekEs",
-	"Dw33TmoR9TUPOlkbA1vWGipYA3U1pUNdfT2+jfmEF4dUcblWiWfzy72jOMo4xs0xRa5s0v5LP3t3wx9q",
-	"umMBMuaAB2VYD07eCCbX25wOTybMHVuEi8FtKfASU66sloJRt9oarFboqKAIbo1fJdGia/9TbuNyNxxx",
-	"O6gXFKeA9q7Vaetz9683OcfPXrwM3SJVlevHlBORZcXk3mW8A9lqjdrVFXzlFOV61pFpwqwLTuTqUs3o",
-	"MIm5OfYaDNMQWv+rHGAuZW5sHWxhfBK6u6/92uwjbVsWOwTk5G+wMt1rCZ16pB0l4KEEr4y7P8dpNhbk",
-	"H0qm0+q0Eia5rvdoctiRJemjK3pF392pF0xL4j+e/3r5KULnv32K0Nt3H999evensjcxpuim1Xr45tS2",
-	"O46QEuN1nqjtAov+HHl6IB+hy6rpcel9NzW9TaNfRCSakTvTC/mK6ke2yzemiUlVjRlNEEynEMszM4q2",
-	"P64P8fzk1RG6gGkhILmieokCYZMzjThkoNiqTlG9oq/1JCYO37yoFm6AvxHw5abhs3Ze4uxMJ2ljkzmL",
-	"xcIkYMsr6rqX1zzbBtYb1478xqCfc2ahqrdWRn+8+OkNevX8xZ//dIpulHRyoxFwg/lM3DTiqyJ0YyKS",
-	"bq5oFTMVIYFXJjzEhVQdoU8kAzOXGv2HH354hX779CZCqda5BcoQ4yjLoiuqczgFyo6F7rmuiNPg6ZNC",
-	"AbkDNAVITFvi3+H2ksULkAhLdHOMc3J89/RY568c36s/D8fqF3oBJqxL723ZjE9nOUeNH7tn5odH6IPU",
-	"TecEkvBVoinHGYgrenN/ZTJ8r0an//3v/xFdKdmm/Jxgic2Xh5szJADQTZl9fWP8BSmJgZo8Mnv8fv7w",
-	"qRZBZvq92dNYNkIePXWhsDgno9PRD0cnRz+YcutzzQ3cKrBrGj0z8aaK9+pKqB+S0enoryBNV+lWD+5n",
-	"Jyc763xtJvD0vXYPKm42Ov18rfVuk1c0+t3kTerkbn4H3FRGT2wXQJPLSiSaY803dQW3zyNBZnRM6Oha",
-	"jezQUBM5vIhQd+SP5SW7N1xUPTM9+HDz6we2G6h/uBK+WlPzOt4+uYobUHVwML2vHZL0Vx+Gju/1hwfD",
-	"4FMwjvcmsi5AEg4/2ossx4qapa4J+9kPb/XKcdnF/uHaj+fu9ZZt1B+PI7wAhG1hElaomwMVunZOC0dD",
-	"V6jxco7lXC8xLzzUdl7InWDvSwFCOiPj7gjUqBNNwUXyAh6+745dwIwIdemVu8ZthQfThQSktFpkbyo/",
-	"rppOPGqTmfDY09QptHJDBpiKqhqOaR5ChOv0r2WSxMokuriV7SqiX4HTK9rqO0IEMlGFNIYj9BotIU3H",
-	"SpyFpHqDgu6mXHAKCcJLvFL33hUtk9ETvEIpYwuBUrIALUW4+itThVDKUIop1Ku6IOO+MzdXi6aZkKYN",
-	"z34o04zdnyp3N6luFuPh1+b/jybr9+pG00bWnEAMpvgKL+gTUXPHWYI2BrwugmauB3Lovq91St73RWdm",
-	"8WDuUxnb+Hj0/d4sMTXHwkiaiLJlpPCqhQV9FJQQpZhGs0NNC7ePYfcd+1JOuCNW09zX1zw7r/fcOag7",
-	"pQ7c4d0qr8WivFAMj6t36K7RR7mDjfPnGs0Fpco3mO9VpHQt8DzHTE+9G2nSKO9eUTKMl+P7GPMHD8UT",
-	"k3Ouu/xbpccUz25SRtQTBTpWpkPWeqPHPrBT4dpsHrScFWNek7JcgpUO7lDUYJI6OumgLE4RPCA/6zf2",
-	"eELKyhmeI2Im3xpnAb1VnRi98MCR0dr89UOIm5f5oQdHtCVkvaj26bekWgWarVq3juk2QVqbUJectNUG",
-	"vJYfAStKu94zPYekKr3efZEzwgJhU2LPS8yDUKVWsS42NSx2HpPEtnNEu1DbXydJVYfon9bw8SMndFbp",
-	"0BWDQoTakhAK/SYSuqFZI9PtcmXt18ve52xNGq6VUPpmO+pltZd2Oy8tQIdpkHHQHZ6s4LOi2c1VgkNe",
-	"aFfILdYtJ/sSiysZEFRh9QsHyZsNaAHmHOM0NZ6GvbDo2vDfgjs3eu0Fpbu35VsHuV+NdoKebavA35Gl",
-	"QufXIIwc9vx8dB/b5YrvHd+7j3u+UV1Bxo228LdVsMmBcd9G97cDtF0kiSIlC2TUMIi79oDadttoD1jq",
-	"a9p3m0EHK/YRzbEt+dzJoe0rh8mjLXCe435hwon3wZ1NpLKx7lY7VgYg6M4HxviupCshSZrqip8sg8Cm",
-	"Rd/u7A6iDx0R+61Zi1e6qzV3Pjz7TwXb4TGWn5VY1+pWym3j8rIswKMZiWZIh0Anbzle7oRMvt+OqSWY",
-	"cn7wVSIX2ryTLRprv+TBbNRrDc3BnedavZVDNOnqdJXmkY5Kf+4uKMUmLo2rBsmHwf7f2YSqw7wAHHSH",
-	"RzIavDIXiMCa6MK4qRYs55DZ0IVaR+pdCZs2EeAg6OncwHJRlQ3957wr7Dps53CKU1RPwXj0ljVSSEIa",
-	"wmVtxgPUESrwPFpC7eEeFIUSfc0Dd7hKQC1lNWgG2pYLf5PNrroreza75NB72GqLOasGUpyBibNab2xt",
-	"d75ss/wYC1GIvVVZVQd3V1agHZ7j8R01vnKTsGW2UnvOvfu24RAd3+vM2z1b5jQqu81yb7Qd6UDJoQ7c",
-	"4UlO54VEmNoUak5mc9khGA2mjGOdLDret0LWIhG/fK0g+UAPkT4MYIdHG78wCcbKZ5NGdT5DjLm2+umg",
-	"30HEUfZsDd687/UbB3nvlq1oPdeuAXvXl+7rNDWW1hqSbc/Zffhc9NDH9+rPwzEWC1tZa68HVyFuU7So",
-	"WFzYEl+HFirqIDvMOFEbA28aouoKLNb1faYYvpPakCnX4aOxXoQS4zT97jTyBqfpe1Oh7eACJy1kB2gz",
-	"wWlqu5dw11+FlKmuj6GHMZtOD4Imfp1O/9f2uk2IjInOwPGiLgy6Oolb0cUc02Ssy9Z9d8q4gJjx5D2m",
-	"yRsNz8FRSAXa4RFIlQDk6tkYCVGwDG5ZsjI1VyHZlk4ydgffnULKdnoHRxolZIdHGSYr0PTCMlqCZAhT",
-	"U2rAFZLYiiZMv/PvfqEwOiU8u7DN1w9N0KhDd4DChgEPNdLfyhRTY3dQJGObcLR1y0HkYu6p700ulwqK",
-	"XQil32/TPoKsBMQZG7AfKZt1+VM+6oJhvjyrLwVoG55NtNJ1Q0b11KpySSeeThNdlRQHGge+jmmyfgLL",
-	"GW8JxaZyfavk5ppt4COhxh15L+BLhOZYzCOk21w87C334YkwbVsYBcS1tIMwSgkFU00E05W+qnWPZvBF",
-	"O+/BvJC7BtQ7dwWcq5EPMwXpoGX9S8lyl1t/hhLASappdYlJ/6ykY9fA7zHbGgi1PTcduQ8wrewQb1gT",
-	"S6sYZ4RMAI0S1ees4OKsrsZV8bV286VugsoGbHmtR1jQlHvuXjpIa269B5qHaZfA78AUl6Yor3BRJfDb",
-	"0vL7cI5+ZMmsbG10cAeoAd3huUgv3IVpd82EC6m/SGG7bJjs3cxNR+b43n56OOZVr5rt5VRPcnpe7vsj",
-	"E9T9xpNa06zDu25rwB0eh36rLe0VYQ0iIEVz2X7kpws99C4EqO+H27/qOvNlgkKCV/2vs7Kt8B5EGNOs",
-	"7SAPijhcIUbbBBSI63KL0jwREdbMNGiTO6P8lCRwYd85SIml1i7HlwtkQd+NvGKRFSGWJuoG1Kj/VsLL",
-	"z3gBFy7S+/DOjetedoBx80UKkQvpKhsCD7hiCrrpfNCDPRw0fDLofkIzFLpcRYJWIY8tq3P1sKKokY/v",
-	"eUEfjssmSSErmylivUesmwkC+eMGvF0j3hRf1qXmytpza0atDLAoOBjBfZfb4he4TXDKdsK2a55W33Db",
-	"w71TuXZt3venIOsA0aB+bObfTbkus956cY+oO7B4vVKmGeL43oS1dtaDfcexgHPXv/qfVNzViyjDeJ8I",
-	"a/YxthxME1322YRnzxhLetSJ9SmSDkn7KXS2mz3Yg32v1qXi4O743zmRgBK2pOXuR56iZ0tOpATafWZq",
-	"RR47rHihQo2t5uI0XZni1zHmT3QDIY87x8SZDyCfyO8WSkmmTdQet5BuqFV11zrZ0EhkvzZGg7tgmZXz",
-	"Wu3G/eRsUFgq+T1vTLSpCp6ouuyFmOglmdFffZXYn3u6NpIZhQSZwu1zwAmYIpSXIMdvyt4OFUrXPGpd",
-	"i/wruTPaoWkL0S7eU5VXj8LJXXa5+0zQslN0lNqxbW3CxeUZ+oBwFlhbwAVtWg3uh03awb9xjeNemDyr",
-	"U4Sux7816e1afP1qGTVGuvuMDdIte5p0tgWomuAE2fUn88o+Zf6ySY9vC/T0WgVlhbQBpQJiDnI3NYlI",
-	"PDeIM005bI+/3gfiZ7wA0xtoT9FZ5fj93Ro7mfgXWNbm9ShjmthqNfLUluyq9Ial5bPa0PrUzZWUomUC",
-	"RuOe1H18r/8+HJtGUf3K8cralu7c36HhqIhm0213YRtc7Ra3qBCQghAmjp+yJWrYdmoIbTKfqtHS52sl",
-	"TLleSp+v1YpNnxKD1oKno9PRsZaq7bBljxc3vBrBSXJKnKx9LyWJ2v9sec/yO5TJqbWfueTg2j/nNpvm",
-	"vqZgt75bY+f1w/8EAAD//w==",
+	"7H3tcts4luiroHTnVmbupWwnnWQm9q90kp6kJt3tstO3q27slWHySMKIBBgAtKJxuWqfZt9gX2AfZZ9k",
+	"C5/8EEiRspRoquaXJZMCDg4ODs73uR/FLMsZBSrF6PR+lGOOM5DA9bfX8iNgIdXHBETMSS4Jo6PT0e+Y",
+	"SFRQSVIk54BSNkNzLBCWKFU/QHJOBMqZIOr9CKlHFDGeAH+iPoolcDTDd4CIPBpFI6LG/FIAX42iEcUZ",
+	"jE5HWE70WKNoJOI5ZFhBMWU8w3J0OiJUvnw+ikYZoSQrstHpSTSSqxzMI5gBHz08RKMfgcbzcyzn6sd6",
+	"llx98ZPcquejaMThS0E4JKNTyQuozvgHDtPR6eh/HZd4OjZPxfGHt3qSt+SOCMJoxzyJfeWxU72jkq86",
+	"5gH1/LGTvAcsO+aYA5ZbT3FRUDvLzwBds2QA8rEL+VUR3N9gtU6/n+bgyZEkEcLot98+vEUZTgDdrjRN",
+	"xykBKs/0Z4Ez+z4SQCXCM0woijHnBETlDQqemueAE+Dlej4kkOVMAo1XYwVS19I8lRcFSUaesIXkhM5G",
+	"D2ppHETOqAB9TM85u00hUx9jRiVQfWJxnqckxmrFx7l54//+Xajl3/dEoxtXz1hH4C9M2vUniBVy9BCN",
+	"LiAGkssOKIbN7sYLzP6mnDlCmCaIUZQQsdC7bn+v+detgk2xNc5y4JIYfOEk4SAs8oiETH9oYNmjHXOO",
+	"V+p7nLJ4MRExTmGdop4iIhAHnCJJMjhDGeOg/oURhzlgLnA6isqdTVhxm0K5t7TIbhXPUrMUt0FwKFvW",
+	"iCPBEsZqsnUKiUZ3wDW/WR/ooUp5n/2LZvz6Ii0wUQVh134udvt3iPXGv+bZOcexJDFY7Gq2j9PzCtan",
+	"OBUQNTYixnxiV356P8rwV8PLX7169arC2p+us/ZoxHEME1FHiMOpH+jp8+cnJ8GRHL4b2LCjBlcpFhfA",
+	"CzpwiYYj9+BXChBsD0j3sdBvNSEvOb9+HFqBvgzXT0NMeFxkU+BAY5hkWRin63Ra+1kx4IeawvK87/tT",
+	"HEvGe75MkuDZyTBfiEkOfCILXj0VFYoqCXH9mZA4yyeF6AVFY2c0C7fPonVsBzG5BnEFhCoGPXZa9/tH",
+	"lqyGnsoAQdSZHZvqS4+zNNWL6jqCJycbjmAbKSUwxUUqR6cnRycvmjcAkQIJiWmCeYIKGgOXmFC5CgOz",
+	"LiS2kKOf88VJc8bQbMgiQo/xRCCOJfRAx8kGkEqK9/A8bYLDASeEzhC7A44kL7Ts1DHxs+qcRy8Cs66f",
+	"kers5UDPN7Hm8iA1qIZqZGmZ+4lAeWqwVWX7m4aunsN23AgJudsa/QuzQcMI9eTo5GTjfdF+rFsP5Eci",
+	"AiKJRkpDIOm6BQwvXxNSGuC5UVuB0RJyCzRBRpoQkad4NTFSbeAFf9+tPdF6Q+jBgtBknVqmHOAUYbpC",
+	"uRUuEC8oyvAK3YKW1EdqNrVVn51O4t5UO80BKusuZ0txPul79WglJCiLddwVrJATNp0I4HdWIrLv3DKW",
+	"AqabpJc1KDgoRTiMbiuQ1FGn6J4oRqUUluWcxHMkmdJckvJIiJDUKCTmcrLhIpRg5BqD+SUmUv06GsU4",
+	"TSExIkiiRREcqyehTVjOAdK+IkOIqEdreLZ01Erql+V+DLgLrf4Q2MHHCGtq1CCgDPMkIKEZzPblDUp/",
+	"D+kvFL7KRw+S40JAEsaJeTa5hVh9CNJrzoTcwVIsaT12GAFfglalgCWpun3qZx4THpjKCdCY9osN7jTH",
+	"8QICF4G3FAXZThvX5aygyYDbw8x+oX61Q7xUrFwGRRasDgS8t5dCHQnuquizpy0Sv0iZHIyQy5QF6UTO",
+	"CU8meYrD/Dwk8Jv5O1ZukL9+9a4GSAEXODZsOWCqaD2lCcdLGn6k8D4YaW2HK2VyIsBAsZGS1F0r5yxp",
+	"p+7W+2gGoUfNI6vfc0N5BLklRwbvHdulSWNtt9QofMKmLQabW6t81a9n83+0JGmKYpaBupyNwVwTWNQi",
+	"L/De1LAklLaB9RBY4hucpu4gDrgbh8qsxsqR4a8fzNt/CUivAdgC8mnLme8SXB4jcVQ1+OswjFuo2Vsa",
+	"vroXUlNnOtXMsCbTsrw3KRZiqBkB0lTUlvfspNth0ymct64sqKep94WYZPjrZFaD4Wmr/l3VYO09m+Gv",
+	"H4HO5Fz/Tv/Kfw9ItRVBvfLLZycngyXg7bcRa3uwwWPLZoY10Bjz/kdZncpNyqceMAjCHNMZvHOK4jB7",
+	"cT8mU5WiNr/dVHsGnMcOCag6aKRBDyMD4sWHoVZlOQfeRxQx74XnLehiKMNnLOAL1vIEwhJxTBOWoeUc",
+	"jKEnZgWVwNEt+4o0NoSWmqUErn73b59Pxq/weHp9//Tlwx9GQVVdbBQD9To+MYlTUb8C/Cb+UN/E4IG3",
+	"anQPz6W1QQlvhKqi4r/+U3iTYLn4J8LYn5AgNAZkTZdcRgiLGGhilAd/7gb5uKv3qWVt3RYhtYVmvRWj",
+	"dLmkVlL5G+QBpjHlIOYB242iHkUIHErvaKyGQUusHaYcEE6doSCkXceMJxAwC0leQElivKCICCVF5SlI",
+	"0L5AbagViFAXmhCYoYEVs4zKtK1osJS2FduqLyTGHJkNUKBWLFeNE3J9/zR6Hj4fGqP1K/Z5m7W9QjFJ",
+	"wbU/tunP6Elv1ibWi61muQGvc0TDKRNI8Sp4qm6VzO7OlX6tSlrqx9rRShHmnNzV/az91mQgEKzgcc24",
+	"pSXciTMeu+GvWy1nWyC0eWmaLfXICxKi0jrU9Vm6s3tTYqte2ITDvNg6vddeh7hCMU9XAyxm6zMzOiU8",
+	"u9BsYwtdZTtpoE6MWHv5EzTlLDOMHvOGE2OYyODMmbVpQ3h/ay2va/zh+cPYfHhWfgjyi7cQe6mor8H/",
+	"NqDALucMYbEImpA77VfTFM/6C5k/pTgYh7HRkbBudeRMggj/aJhqXZp9myhZIcEykHNCZ5odiQUkaMp4",
+	"CElW3FjnIkpA6Bvk0aCjVuu32/Ww2J/Yp/23xVPRrg2qJSjBZVQIqxHOM4OJOo5hxV89lSz8LHZq7QZd",
+	"x6i/2ruVQDLxjKzBGhAvUrX9+i1zW1mg0S1MdUCQFEhJtcjZodZFHzCMfdJlwmuzf7SZh1khFSElYVeR",
+	"BkhJ8U50YlSHLYkilUjOsdRCW6y1tsQIsUHI8+I2JWIemsYKOvYO1xPqt01g2Bk6UUeGMgpB02CH/U8/",
+	"6sSVsUFPpBLcWiMZPAoocpbCDltjfYjyt2oddqPVoFPC7ZP24fofu0v1ujYzBc6dsfg92nActHsZi4I/",
+	"ZP5EuePjV7JGu9Ga2bW2XY29qRJQhWS7eMEWVrcqsyitLC82moRKNtIIRKFxWghyB56IUUoyImtGnM3D",
+	"D+ZEW5qoHkN0NcttRqhTOzdQUX8CCm21NxMFVaqASgTxApIJafFwbIxfSIj4UuCUTEmr/6RLwlEnANOA",
+	"lWTKFPubkpjgVHHYdBUSDFoYe2pFv3Vg3Dq2mUxJPmJS5G0Obl5Q0eJ1wasJFtvOuznKYEnkvNVNFWJS",
+	"3Xa3GllU1m0RW52vQQAeDa2kGZaqoNTOep0zQ+W7FqgcFCHgfyKzghsIG6oAJ8mst9cuIUpmiKF3SA18",
+	"lRz3HHw36kKKc9HXB4m/TnjvwFT1tsgBkkmWi94RRZgOmUK9PnyOVk+q0iR6xx3JgtO+7xavXkzqtFDn",
+	"DHOcTp349+oF+t9IYZ3f9Q2KLzoH7x0Iujau9cIM2nb7myEb2TiddoMchmunqLHWNcxaeq5QUkm2a/TS",
+	"pFF3/CJ/yt0hC7IIdaDWtS3eOJM9ztVaeAJLwrevwCuxOWdB/9y+HAL8PabJG1bQoQ5tY7MPqC8+JYjF",
+	"C0XFyzlD7uWoZ0bGJk45LER4QFrB8LNT82EMjWc+0v/ZGDnr8hXaST+4s8FwoTI+rudWAE5SQmHAL7pk",
+	"vlahjQ6QAD5iCsGgvQ4xKZ9bb7OzVzsZpgzFdKFpOWdmBZrjOhktaMouQ/T64cYa1yY6HbT/z4aFwG4R",
+	"AWRFwSFL2SLOqy551pRdL4OafXIU0UbXYUlyWEjWXgIdDQghsD+8baigL5/X/Vevx/8fj/9xMn51XX48",
+	"moyv/0/QPv2BxiQBKi+KdHAmGaMCvhRA6w6cBUA+djzFSfNjtQ/+iw0dT0gypkyOp4QSMQ8eDGLBq07A",
+	"ptOxSYOxeqw9eBrIsSZAddsCjefjKSZpzaDRcr35eaLaskIboLlG4IrO2mx9vKDGpOczMRARSDKU4UXw",
+	"SHR4BrRzrIs/DVYOBorqQwXjHChO5ao3OJ4RNE0+GnuKcCLEjEsfmXx3IxCEsxWHOBl4QSfagxD2NGDE",
+	"YWx9397RcIYyIgShM+sdpcw4I5aYSKFe0C5SnXvf4ZPoIBktDoTzBsKeU8U7ME3aHKZDEwmiUcIotI5W",
+	"iNpVaM+zO4KN872m55cmgND4TRlqqMRv9t+tOniSyR38xIPWnE8sJ7EOLMEoA5Cn6OaWYZ7cROhGi2+E",
+	"zsTx2w//78Plh19/Uf+9NTGr9f+pHTn+8d0vb97fRFf0Ro10c4YkpJCB5Ct0o4+TfUOXc6AMCfiigyps",
+	"2k3CWZ5DcoQ0TIhNr6iLXDhFN+7jzRF6hw1n0enyyzlLbdAGkc6RcHRFR00unmCJK6ykxE7f+ysaSQXY",
+	"ZhXCvBaZGdv24zK34csDsqMGWkMUx4Oktxw0gEH2V2hbvZGD2GuLW9tEGhnttKqIhlTaEhvBHWHJDM5L",
+	"T+5+krD7pB74UDAj+W8eNGXOpLZZr1yqFapzkjAty/eUph+TjuQrerSmjv+MF/CJLYB+4xBxJU82ZVn4",
+	"mhNrueyHmxTfQhq6SK0YtICVYlX6CqVMIoxy4ILRJwJZ38XQOGCW1q42xmeYEqFvAK96Rf6IUJbAZqlQ",
+	"D+oWE9wjgB0klqpRWpJLS2VnQLCAU4/CcRzJEIX6salnKd54QM7TanafaBGI9EMUswS06BzPGROArHOr",
+	"fz0RXqSw2VOrX9pehTPJSE6PU180Htzs1T2NPLFUk9ssJtoobrdFJbZI7OiVbuu54wbNq6a2N0Zuw0BY",
+	"b1fi1bBTd1lkGQ55gdasxyDb98ONsh7oU/chbjxtrR7SpnmkIjA8gkQtp02MQ06NFFwhuwOn8+4n+q+3",
+	"qNBizzRThWD/BZb+Cm1kkREbxlvnNTmeGQbDcqBIKSgmTUzqUYZwGgExb8lklw6krvUauNdlaAOHHT2y",
+	"6wit/VxfqIHbiXA5n7SS5kZvfQvtEjox4Uui22u+HihFJyLmAC3RA/mc1ULJKo9Kl3gfFmOJvbq86uS1",
+	"Fbhp2/G6RRhMHfGdN7h6J7AXzdg3SuKFeqYtDWYd4gxBlssVEnO2FJVwbc9iK4LV85No00auX8WzAvOE",
+	"YIrwjIM5LOrfHhZCkQ8qQiVCHxVHMVAYrJHU8BUw6pAZjrlzFNlrZP32jON8Hh6tLa5jzpY21jlNgSOB",
+	"VwK5EKcaLrppf8dkH754c2C5Eb973byWM226dO2oQWCsXDkwCG3I2dMBc2I9+PvZtY73Pv18Mn5hPgbt",
+	"6kOmCsSVPetD5TnQ7QH0IsXGtEkdwPAPRiHgeOhHfG0GOLWNToUasJV9TQCDtI8BikHoetFzBddoDXQt",
+	"dUZcwFe/g2PHuih2HwneGnJVnXTd7SH72wQe49ZojT2sVTMMhDOVIVedcUz2tTbxJrTjzpSg7ThunjAC",
+	"fanQcFhHmPTbZcxyaBfUEbCyEIGWnNFZpIWDnKs7KAunj4DEpNVYw1DC7BiGH3e6AgLGYSJT6FjNRqux",
+	"euqG8VNFLiDFAt+Cd2e3fATRDiys1SIdb5vxEnAZpW32GGlrDa17UvI5pElf77q1TN6uHG1baNzcfrwO",
+	"nLeICebhEH5ndnDnZYQcIKElXLitahYJ6pLF627AptTtkjzUKdIy3IASbpsid1t04o2pbReexga5/JOm",
+	"FBDUIRwp1pG0gFwiVkhBEnCJwhECjgUkTtcGawiuC7ovNgu6cd2i21zoFvrao+z7HYb9StHmhsvkzpWE",
+	"DzDiOc5zoPr89TdCOHPvuqaio7O1PdVnCLEZwjb5yJWRb4+XD6b0GOe3T1+yBQPbbFaBrCg2e1LWsEd4",
+	"KoHrgXUd8FCOcd9gGoU2i97glmzhPbC5M3HQea0kxe38ZsOobgBzty92+pwunBS8nb/JoY9DzriJpeFc",
+	"DR2NJF7AuF6DryrFpenGwtI/vNwYoZmQZEKZnNiAg46gJMrGRukNwjPHNJnY0IvqsrDNE5+zlpgFF0Y0",
+	"wPtWjb+q+eGenYTi6usBHJTZyndjEwB33REruAm/f3n5fCOCTWaGLljrb6wBpYYkqUEv5pj72n3jW9CN",
+	"JxJQCOGbnXPlujwBBQA0k66RRtXvYhNSqpvecjZs/cOdS5P2mNSDXWtBXR2hsMNTs7sUph0KquH/t0ip",
+	"bUV+9SIC0mj7DvW66RutVXS91imBNBEIIzUnogCJOEUzjqkca7Ky0WeariIbmXWGZMHpOGFLuv7SGcJx",
+	"DLnUYWO8oFHt4RUVIMdYC0O8oGfaxynILPAqEkuc16dncg78DN0xkugHZ1e0Fn4VoXr0lfpug69WYzNS",
+	"SqayAVH5ToRcdFaEOBCqo6gcODqojwiog+RD/UJhRgFuCiZO5RakDJ73aG8xJO5kOFAqm2wzRCo7qgjP",
+	"b6N2vdhds8Sotkz9e4nzUTRSG1IJfdscCrdy0bBqO2oPKhFyeiq7CSMbVElEOC5PU0ZPA1l3cGYj42Dz",
+	"5TBMculfACpUdqEHJwhroaZgwIC8bcP3d29vM2CEwf+epjZ/UtdNDMPNafs1lGwRBCt5MMD48v3r8bMX",
+	"L2sl7IPWMn3Ag8hx0bQVaAq6oJqRaM6hcDH2ifgmQF2JxNFIW+rGDvYUUxgrgbnObjYHsVfNkhY15Z7p",
+	"+7OF2taSCp6+PHlMVsFFQdsOHx1y8r6hmfsSREupE9cYInyWhnY0coFqnQtX77QEo3X1F7gkMzq8rqGL",
+	"RhjkfgrGJQRh8uUMhseP+no5TcdohukKzRhitCwKpVOBbC0QWxgCp2n1Gnt+8urlJhWlKRooDpuMbVHt",
+	"aLSgLF60qbE++6zUqb5RS6VqNXL/s80VMHiRNpinVsEy0NFqGSREfxBFFmalg1K33K1tVtyVmXVpA+zD",
+	"lZMSSCYtetQWmfFEhilsio3lSYugKLaBDRh5AogebeTHphhoIzdU68TodoVAiYHCUnJB1ettmS5DmKpD",
+	"bhtz7Uztq3t5qhFNzFSYCdZrqZrCRcB+2ZG1/PgkELoYRdVcEJMu2HoLVLATcgEMI69W4aerulJbZkA7",
+	"9h+NJJs8qcHtwooY2DthSqgpABUsex+wIwet0qGj1h4pWS2IFaDh3kktorrmQSdrY2DLWs8Ga6Aup3So",
+	"q64ntDGf8OKQijpXKvFsfrl3FIePY9wcU+TKJu2/unRwN8KhpjsWIGMOeFCG9eDkjdbkepvTEciEuWOL",
+	"9mJwWwq8xJQrq6RgVK22BqslOkooWrcmrJJo0bX/KbdxuRuOuB00CIpTQHuXA7UlwPuXtJzjZy9ett0i",
+	"ZSHtx5QTkb4oc+9K4S3ZarXy2CV8fgq/nnVkmjDrghO5ulQzOkxibo69BsP0nNb/8gPMpcyNrYMtjE9C",
+	"NxC2X+utqm1XZIeAnPwNVqZBLqHTgLSjBDyU4JVx9+c4zcaC/EPJdFqdVsIk1/UeTQ47siR9dEWv6Ls7",
+	"9YLpevzH818vP0Xo/LdPEXr77uO7T+/+5NsfY4puGt2Nb05tR+UIKTFe54naRrPoz1GgzfIRuiz7Knvv",
+	"uykbbnoJIyLRjNyZdstXVD+yjcQxTUyqasxogmA6hViemVG0/XF9iOcnr47QBUwLAckV1UsUCJucacQh",
+	"A8VWdYrqFX2tJzFx+OZFtXAD/I2ALzc1n7XzEmdnOkkbm8xZLBYmAVteUdcgveLZNrDeuI7nNwb9nDML",
+	"VbV7M/rjxU9v0KvnL/78p1N0o6STG42AG8xn4qYWXxWhGxORdHNFy5ipCAm8MuEhLqTqCH0iGZi51Og/",
+	"/PDDK/TbpzcRSrXOLVCGGEdZFl1RncMpUHYsdFt3RZwGT58UCsgdoClAYjof/w63lyxegERYoptjnJPj",
+	"u6fHOn/l+F79eThWv9ALMGFdem99vz+d5RzVfuyemR8eoQ9S97UTSMJXiaYcZyCu6M39lcnwvRqd/ve/",
+	"/0d0pWQb/znBEpsvDzdnSACgG599fWP8BSmJgZo8Mnv8fv7wqRJBZlrK2dPoey2PnrpQWJyT0enoh6OT",
+	"ox9MRfe55gZuFdj1pZ6ZeFPFe3Ul1A/J6HT0V5CmcXWjzfezk5OdNdc2EwRaa7sHJTcbnX6+1nq3ySsa",
+	"/W7yJnVyN78DboqvJ7bRoMllJRLNseabuoLb55EgMzomdHStRnZoqIgcQUSoO/JHf8nuDRdlW84APtz8",
+	"+oFtOBoezsNX6ZtexdsnV3EDyiYRpr22Q5L+GsLQ8b3+8GAYfArG8V5H1gVIwuFHe5HlWFGz1DVhP4fh",
+	"LV859o3yH67DeO5er+/U/ngc4QUgbAuTsELdHKjQtXMaOBq6Qo2Xcyzneol5EaC280LuBHtfChDSGRl3",
+	"R6BGnagLLpIX8PB9d+wCZkSoS8/vGrcVHkyjE5DSapG9qfy47GvxqE1mImBPU6fQyg0ZYCrKajimPwnR",
+	"4lBCxELLJImVSXRxK9u4RL8Cp1e00dqECGSiCmkMR+g1WkKajpU4C0n5BgXdsLngFBKEl3il7r0r6pPR",
+	"E7xCKWMLgVKyAC1FuPorU4VQylCKKVSrutiy4+bmatA0E9J0+tkPZZqx+1Pl7ibV/WgC/Nr8/9Fk/V7d",
+	"aNrImhOIwRRf4QV9IiruOEvQxoDXRdDMtVluu+8rzZj3fdGZWQKY++RjGx+Pvt/rJabmWBhJE1G2jBRe",
+	"tbCgj4ISohTTqDfBaeD2Mey+Y1/8hDtiNfV9fc2z82pbn4O6U6rAHd6t8los/IVieFy1CXiFPvwO1s6f",
+	"62XXKlW+wXyvIqXrshc4Znrq3UiTRnkPipLteDm+jzF/CFA8MTnncl7aHEzx7DplRD1RoGNlOmStN3rs",
+	"AzsVrpPnQctZMeYVKcslWOngDkUNJqmjkw58cYrWA/KzfmOPJ8RXzggcETP51jhr0VvVidELbzkyWpu/",
+	"fmjj5j4/9OCI1kPWi2qffkuqVaDZqnXrmG4SpLUJdclJW23Aa/kRsKK06z3Tc5tUpde7L3JGWCBsSuwF",
+	"iXkQqtQq1sWmmsUuYJLYdo5oF2r76yQp6xD90xo+fuSEzkodumRQiFBbEkKh30RC1zRrZBpqrqz9etn7",
+	"nK1Jw5USSt9sR4Os9tJu56UF6DANMg66w5MVQlY0u7lKcMgL7Qq5xbqrZV9icSUDWlVY/cJB8mYDWgtz",
+	"jnGaGk/DXlh0ZfhvwZ1r7fxapbu3/q2D3K9ax8LAtpXg78hSofNrEEYOe2E+uo/tcsX3ju/dxz3fqK4g",
+	"40Zb+Nsy2OTAuG+t+9sB2i6SRJGSBTKqGcSrfSDr7QG9vqZ9txl0sOIQ0Rzbks+dHNq+cpg82gIXOO4X",
+	"Jpx4H9zZRCob6265Yz4AQXc+MMZ3JV0JSdJUV/xkGbRsWvTtzu4g+tARsd+atQSlu0r/6MOz/5SwHR5j",
+	"+VmJdY1updz2RvdlAR7NSDRDOgQ6ecvxcidk8v12TC3BlPODr5Wev7vYorH2Sx7MRr3W0Bzcea7UWzlE",
+	"k65OV6kf6cj7c3dBKWAi+787ibyjyblfw7+oZAiVvKNVcTLcSHzXRKOz3cZlV+3DkBne2Sy8w5QaHHSH",
+	"R0EaPJ9ARmBN3mXclJiWc8hsvEuljfmuNBSbPXIQ9HRuYLkoa83+cwoYdh223TzFKarm7Tx6y2p5R21q",
+	"5WVlxgNULEvwAqpl5eEetEuPvvqBO1zNsZLn3Go73JYLf5PNLltyBzbbc+g9bLXFnLUdUJyBCc5b74Zu",
+	"d9735n6MWbGNvZWpeAd3V5agHZ63+h01ARYmy89spQ63CO7bhkN0fK/TtfdsztWo7LblvtHGxwMlhypw",
+	"hyc5nRcSYWrz7jmZzWWHYDSYMo51hvF431p8g0TC8rWC5AM9RPowgB0ebfzCJBjTsM001kkwMebaVKwj",
+	"xQcRh2/023rzvtdvHOS96/sXB65dA/auL93XaWrM8xUk20bF+3DU6aGP79Wfh2MsFrYc214PrkLcphBj",
+	"sbiwdeEOLb7YQXaYwcU2ccJ00dVle2y8xJli+E5qQ6bGS4jGehFKjNP0u9PIG5ym701Zv4OLtrWQHaDN",
+	"BKepbXnDXVMe4vOjH0MPYzadHgRN/Dqd/ssUu01clQnpwfGiKgy64ppb0cUc02Ssax1+d8q4gJjx5D2m",
+	"yRsNz8FRSAna4RFImTXmiiAZCVGwDG5ZsjKFeiHZlk4ydgffnUJ8D8aDIw0P2eFRhkklNQ3UjJYgGcLU",
+	"1Kdw1Ue2ognTJP+7XyiMTgnPLmzH/kMTNKrQHaCwYcBDtZxJn5ds7A6KZGznlqZuOYhczD31vcnlUkGx",
+	"C6H0+23aR5ClgDhjA/YjZbMuf8pHXWUulJz3pQBtw7PZebrYzKiaj+eXdBJoT9JVfnOgceDrmCbrJ9DP",
+	"eEsoNu0OGnVa12wDHwk17sh7AV8iNMdiHiHdG+VhbwkzT4Tp9cMoIK6lHYRRSiiYEjSYrvRVrRt7QyhE",
+	"fg/mhdx1Ld+5K+BcjXyYeWsHLetfSpa7ggxnKAGcpJpWl5j0T2U7dl0fH7OtLfHZ56aN+wHmIh7iDWsC",
+	"sBXjjJCJulKi+pwVXJxV1bgyKNtuvtSdc9mALa80lms15Z67lw7SmlttnBdg2h74HZji0hTlJS7Kqg+2",
+	"H8E+nKMfWTLz/bAO7gDVoDs8F+mFuzDtrplwIfUXKWz7LtvBzdx0ZI7v7aeHY142ONpeTg1UNMj9vj+y",
+	"qkHYeFLptHZ4120FuMPj0G+1pb0krEEEpGgu24/8dKGH3oUA9f1w+1fdnMBntSR41f86872o9yDCmA5/",
+	"B3lQxOEKMdomoEBcl1uU5omIsGamQZvcGeWnJIEL+85BSiyVHkuhBDIL+m7kFYusCLE0UTegRv23El5+",
+	"xgu4cJHeh3duXMu7A0y2KFKIXEiX7yI94Iop6KbzQQ/2cND2k0H3E5qh0OXKWDSqv2xZ0q2HFUWNfHzP",
+	"C/pw7DtrtVnZTOXzPWLdTNBSdMCAt2vEm4rduj6hL1i4ZtTKAIuCgxHcd7ktYYHbBKdsJ2y7jnvVDbeN",
+	"/zuVa/PKPhVkHSDaqh+b+XdT482st1oRJuoOLF4vr2qGOL43Ya2dRYTfcSzg3DU9/ycVd/UifBjvE2HN",
+	"PsaWg2mia4Wb8OwZY0mP4sIhRdIhaT/V8XazB3uw71VamxzcHf87JxJQwpbU734UqJS35ERKoN1nplIZ",
+	"tMOK11bds9GRnqYrUzE9xvyJ7joVcOeYOPMB5BOF3UIpybSJOuAW0l3YypZsJxu6z+zXxmhw11qb57xS",
+	"8HM/ORsUlkp+z2sTbSqdKMrWjG1M9JLM6K+h8v3PA60+yYxCgky1/zngBEzl0kuQ4ze+IUiJ0jWPWtci",
+	"/0rujHZoeok0Kz6VNfmj9uQuu9x9JmjZKTrqM9leSO0dCRj6gHDWsrYWF7TpT7kfNmkH/8aFsXth8qxK",
+	"EbqJw9akt2vx9atl1BjplkU2SNc3wunsJVF2Tmpl15/MK/uU+X1np9AW6Om1CsoKaQNKBcQc5G4KWZF4",
+	"bhBnOrnYxpC9D8TPeAGmodSeorP8+P3dGjuZ+BdYVuYNKGOa2CqFFdWW7Kpei6Xls8rQ+tTNlZSiZQJG",
+	"457UfXyv/z4cm+5i/Wo4y8qW7tzfoeEoiWbTbXdhu6LtFreoEJCCECaOn7Ilqtl2KgitM5+yO9fnayVM",
+	"uQZcn6/Vik1zG4PWgqej09GxlqrtsL4xkBtejeAkOSVOVr57SaLyP1sT1n8Hn5xa+ZlLDq78c26zae4r",
+	"CnbjuzV2Xj/8TwAAAP//",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

@@ -67,6 +67,14 @@ func (s *Server) CloseRound(ctx context.Context, r gen.CloseRoundRequestObject) 
 	return gen.CloseRound200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
+// EndProgramme ends a division before its last round.
+func (s *Server) EndProgramme(ctx context.Context, r gen.EndProgrammeRequestObject) (gen.EndProgrammeResponseObject, error) {
+	o := order{key: r.Params.IdempotencyKey}
+	c := meet.EndProgramme{Division: meet.DivisionID(r.Division), Reason: reason(&o, "", r.Body.Reason)}
+	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
+	return gen.EndProgramme200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
 // PublishResults publishes a division's final standings.
 func (s *Server) PublishResults(ctx context.Context, r gen.PublishResultsRequestObject) (gen.PublishResultsResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.PublishResults{Division: meet.DivisionID(r.Division)})

@@ -21,6 +21,9 @@ func init() {
 	verbs["round"] = (*day).round
 	verbs["official"] = (*day).official
 	verbs["publish"] = (*day).publish
+	verbs["end"] = func(d *day) {
+		d.do(meet.EndProgramme{Division: d.division(), Reason: d.reason(meet.ReasonTime)})
+	}
 }
 
 func (d *day) draw() { d.do(meet.DrawRound{Division: d.division()}) }

@@ -129,20 +129,19 @@ func (s *State) heatDecisions(h Heat, nowUS int64) []Decision {
 
 func (s *State) divisionDecisions(d Division, nowUS int64) []Decision {
 	p := s.Programmes[d.ID]
-	stage, round := p.round()
-	if stage == 0 {
+	stage, _ := p.round()
+	if stage == 0 && !p.EndedEarly {
 		if p.EntriesClosed {
 			return []Decision{{Kind: DecideDraw, Division: d.ID}}
 		}
 		return nil
 	}
 	var out []Decision
-	if s.Outdated(d.ID) {
+	if !p.EndedEarly && s.Outdated(d.ID) {
 		out = append(out, Decision{Kind: DecideOutdated, Division: d.ID})
 	}
-	last, _ := p.current()
-	_, form := formatOf(d, stage)
-	if !last.Closed {
+	if last, drawn := p.current(); drawn && !last.Closed {
+		_, form := formatOf(d, stage)
 		heat, tied := form.tied(s, last.Heats)
 		if tied {
 			out = append(out, Decision{Kind: DecideTie, SinceUS: s.Heats[heat].PostedUS, Division: d.ID, Heat: heat})
@@ -157,14 +156,20 @@ func (s *State) divisionDecisions(d Division, nowUS int64) []Decision {
 		return out // a closed round races again in part
 	}
 	switch {
-	case round < form.rounds(d.Stages[stage-1], p.Stages[stage-1]) || stage < len(d.Stages):
-		out = append(out, Decision{Kind: DecideDraw, SinceUS: last.DrawnUS, Division: d.ID})
+	case !s.programmeOver(d):
+		out = append(out, Decision{Kind: DecideDraw, SinceUS: p.drawnUS(), Division: d.ID})
 	case len(p.Published) == 0:
-		out = append(out, Decision{Kind: DecidePublish, SinceUS: last.DrawnUS, Division: d.ID})
+		out = append(out, Decision{Kind: DecidePublish, SinceUS: p.drawnUS(), Division: d.ID})
 	case s.publishedIsOld(d.ID):
 		out = append(out, Decision{Kind: DecideCorrection, SinceUS: p.Published[len(p.Published)-1].AtUS, Division: d.ID})
 	}
 	return out
+}
+
+// drawnUS is when the last round was drawn; 0 before the first.
+func (p Programme) drawnUS() int64 {
+	last, _ := p.current()
+	return last.DrawnUS
 }
 
 // closable says whether CloseRound would need no reason now, and since when.

@@ -61,7 +61,7 @@ var readers = table(
 	reader[StatusRuled](), reader[EntryDisqualified](), reader[EntryWithdrawn](), reader[EntryReinstated](),
 	reader[PenaltyGiven](), reader[ProtestLodged](), reader[ProtestRuled](),
 	reader[MeetPaused](), reader[MeetResumed](),
-	reader[RoundClosed](), reader[ResultsPublished](),
+	reader[RoundClosed](), reader[ProgrammeEnded](), reader[ResultsPublished](),
 )
 
 type namedReader struct {

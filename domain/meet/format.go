@@ -75,7 +75,10 @@ func (s *State) openHeat(d DivisionID) (Heat, bool) {
 func (s *State) next(d Division) (stage, round int, err error) {
 	p := s.Programmes[d.ID]
 	stage, round = p.round()
-	if stage == 0 {
+	switch {
+	case p.EndedEarly:
+		return 0, 0, refusal.New("programme-over", "division", d.ID)
+	case stage == 0:
 		return 1, 1, nil
 	}
 	// A closed round can be open again in part: a ruling let a lane race once

@@ -182,7 +182,7 @@ func (c PublishResults) decide(s *State, m Meta) ([]Event, error) {
 	if err != nil {
 		return nil, err
 	}
-	if !s.stageDone(d, len(d.Stages)) {
+	if !s.programmeOver(d) {
 		return nil, refusal.New("programme-open", "division", d.ID)
 	}
 	for _, h := range s.SortedHeats() {

@@ -117,7 +117,7 @@ func disqualifiedLast(lines []Standing) []Standing {
 // through; none before, and none while a lane of it races again.
 func (s *State) Winners(division DivisionID) []EntryID {
 	d, there := s.Divisions[division]
-	if !there || !s.stageDone(d, len(d.Stages)) {
+	if !there || !s.programmeOver(d) {
 		return nil
 	}
 	if _, open := s.openHeat(division); open {

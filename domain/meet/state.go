@@ -37,8 +37,10 @@ type State struct {
 // Programme says how far a division is.
 type Programme struct {
 	// EntriesClosed stands before the first draw.
-	EntriesClosed bool         `json:"entries_closed"`
-	Stages        []StageState `json:"stages"` // those that were drawn
+	EntriesClosed bool `json:"entries_closed"`
+	// EndedEarly is set where a ruling ended the division before its last round.
+	EndedEarly bool         `json:"ended_early,omitempty"`
+	Stages     []StageState `json:"stages"` // those that were drawn
 	// Published are the standings that were published, oldest first.
 	Published []Publication `json:"published,omitempty"`
 }

@@ -2,9 +2,11 @@ package trace
 
 import (
 	"bytes"
+	"cmp"
 	"crypto/sha256"
 	"encoding/json"
 	"fmt"
+	"slices"
 )
 
 // Stored is a chunk as the store keeps it.
@@ -51,48 +53,30 @@ type Train struct {
 }
 
 // Join puts a complete run's chunks together, in whatever order they are given
-// and however often; the answer never depends on the order. It refuses chunks of
-// different runs, two contents under one number, and totals that do not agree,
-// with a sentence that says what is wrong; an incomplete run is ErrIncomplete.
+// and however often; the answer never depends on the order. An incomplete run is
+// ErrIncomplete. Totals that do not agree with the chunks are ErrDisagree, and the
+// train comes with it all the same: nothing measured is thrown away. Chunks of
+// different runs, or two contents under one number, are a mistake of the caller
+// and give no train.
 func Join(chunks []Stored) (Train, error) {
-	if len(chunks) == 0 {
-		return Train{}, ErrIncomplete
+	sorted, err := inOrder(chunks)
+	if err != nil {
+		return Train{}, err
 	}
-	train := Train{Bench: chunks[0].Key.Bench, Boot: chunks[0].Key.Boot, Run: chunks[0].Key.Run}
-	byNumber := make(map[int]Stored, len(chunks))
-	closed, highest := false, 0
-	for _, c := range chunks {
-		if c.Key.Bench != train.Bench || c.Key.Boot != train.Boot || c.Key.Run != train.Run {
-			return Train{}, fmt.Errorf("chunk %d belongs to run %s of bench %s", c.Key.Number, c.Key.Run, c.Key.Bench)
+	first := sorted[0].Key
+	train := Train{Bench: first.Bench, Boot: first.Boot, Run: first.Run, Stamps: []int64{}}
+	closed := 0 // chunks that call themselves the last
+	for number, c := range sorted {
+		if c.Key.Number != number {
+			return Train{}, ErrIncomplete
 		}
-		if other, there := byNumber[c.Key.Number]; there && !other.Same(c) {
-			return Train{}, fmt.Errorf("%w: chunk %d of run %s was sent with two contents", ErrDisagree, c.Key.Number, train.Run)
-		}
-		byNumber[c.Key.Number] = c
-		highest = max(highest, c.Key.Number)
 		totals, last, err := c.Totals()
 		if err != nil {
 			return Train{}, err
 		}
-		if !last {
-			continue
-		}
-		if closed && totals != train.Totals {
-			return Train{}, fmt.Errorf("%w: run %s was closed twice", ErrDisagree, train.Run)
-		}
-		train.Totals, closed = totals, true
-	}
-	if closed && train.Totals.Chunks <= highest {
-		return Train{}, fmt.Errorf("%w: run %s has a chunk %d, its last chunk says that there are %d", ErrDisagree, train.Run, highest, train.Totals.Chunks)
-	}
-	if !closed || len(byNumber) < train.Totals.Chunks {
-		return Train{}, ErrIncomplete
-	}
-	train.Stamps = []int64{}
-	for number := range train.Totals.Chunks {
-		c, there := byNumber[number]
-		if !there {
-			return Train{}, ErrIncomplete
+		if last {
+			train.Totals = totals
+			closed++
 		}
 		stamps, err := unpackStamps(c.Packed)
 		if err != nil {
@@ -100,10 +84,35 @@ func Join(chunks []Stored) (Train, error) {
 		}
 		train.Stamps = append(train.Stamps, stamps...)
 	}
-	if len(train.Stamps) != train.Totals.Stamps {
-		return Train{}, fmt.Errorf("%w: run %s has %d stamps, its last chunk says %d", ErrDisagree, train.Run, len(train.Stamps), train.Totals.Stamps)
+	switch t := train.Totals; {
+	case closed == 0 || len(sorted) < t.Chunks:
+		return Train{}, ErrIncomplete
+	case closed > 1:
+		return train, fmt.Errorf("%w: run %s was closed twice", ErrDisagree, train.Run)
+	case len(sorted) > t.Chunks:
+		return train, fmt.Errorf("%w: run %s has a chunk %d, its last chunk says that there are %d", ErrDisagree, train.Run, len(sorted)-1, t.Chunks)
+	case len(train.Stamps) != t.Stamps:
+		return train, fmt.Errorf("%w: run %s has %d stamps, its last chunk says %d", ErrDisagree, train.Run, len(train.Stamps), t.Stamps)
 	}
 	return train, nil
+}
+
+// inOrder sorts the chunks of one run by number, each once.
+func inOrder(chunks []Stored) ([]Stored, error) {
+	if len(chunks) == 0 {
+		return nil, ErrIncomplete
+	}
+	sorted := slices.SortedFunc(slices.Values(chunks), func(a, b Stored) int { return cmp.Compare(a.Key.Number, b.Key.Number) })
+	for i, c := range sorted {
+		k, first := c.Key, sorted[0].Key
+		switch {
+		case k.Bench != first.Bench || k.Boot != first.Boot || k.Run != first.Run:
+			return nil, fmt.Errorf("chunk %d belongs to run %s of bench %s, start %s, not to run %s of bench %s, start %s", k.Number, k.Run, k.Bench, k.Boot, first.Run, first.Bench, first.Boot)
+		case i > 0 && k.Number == sorted[i-1].Key.Number && !c.Same(sorted[i-1]):
+			return nil, fmt.Errorf("chunk %d of run %s was sent with two contents", k.Number, k.Run)
+		}
+	}
+	return slices.CompactFunc(sorted, func(a, b Stored) bool { return a.Key.Number == b.Key.Number }), nil
 }
 
 // Hash is the SHA-256 of the train's canonical form: the JSON object with

@@ -83,29 +83,33 @@ func TestJoinRefuses(t *testing.T) {
 		name   string
 		chunks []trace.Chunk
 		says   string
+		kept   int // stamps of the train that comes with the error
 	}{
-		{"two contents under one number", append(good(), trace.Chunk{Key: key(0), Stamps: []int64{11, 20}}), "two contents"},
+		{"two contents under one number", append(good(), trace.Chunk{Key: key(0), Stamps: []int64{11, 20}}), "two contents", 0},
 		{"totals of two kinds", append(good(), func() trace.Chunk {
 			c := good()[1]
 			c.Last = &trace.Totals{Chunks: 2, Stamps: 5}
 			return c
-		}()), "two contents"},
-		{"closed twice", append(good(), trace.Chunk{Key: key(2), Stamps: []int64{50}, Last: &trace.Totals{Chunks: 3, Stamps: 5}}), "closed twice"},
-		{"a chunk behind the last", append(good(), trace.Chunk{Key: key(2), Stamps: []int64{50}}), "has a chunk 2"},
+		}()), "two contents", 0},
+		{"closed twice", append(good(), trace.Chunk{Key: key(2), Stamps: []int64{50}, Last: &trace.Totals{Chunks: 3, Stamps: 5}}), "closed twice", 5},
+		{"a chunk behind the last", append(good(), trace.Chunk{Key: key(2), Stamps: []int64{50}}), "has a chunk 2", 5},
 		{"fewer stamps than stated", func() []trace.Chunk {
 			c := good()
 			c[1].Last.Stamps = 5
 			return c
-		}(), "has 4 stamps, its last chunk says 5"},
-		{"chunks of two runs", append(good(), trace.Chunk{Key: trace.Key{Bench: "b1", Boot: boot, Run: "r2"}}), "belongs to run r2"},
-		{"chunks of two starts of the box", append(good(), trace.Chunk{Key: trace.Key{Bench: "b1", Boot: strings.Repeat("f", 16), Run: "r1"}}), "belongs to run r1"},
+		}(), "has 4 stamps, its last chunk says 5", 4},
+		{"chunks of two runs", append(good(), trace.Chunk{Key: trace.Key{Bench: "b1", Boot: boot, Run: "r2"}}), "run r2", 0},
+		{"chunks of two starts of the box", append(good(), trace.Chunk{Key: trace.Key{Bench: "b1", Boot: strings.Repeat("f", 16), Run: "r1"}}), "start ffffffffffffffff", 0},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
 			stored := packed(test.chunks)
 			for range stored { // in any order
 				stored = append(stored[1:], stored[0])
-				_, err := trace.Join(stored)
+				train, err := trace.Join(stored)
+				if len(train.Stamps) != test.kept || errors.Is(err, trace.ErrDisagree) != (test.kept > 0) {
+					t.Errorf("%d stamps came with %v, want %d", len(train.Stamps), err, test.kept)
+				}
 				if err == nil || errors.Is(err, trace.ErrIncomplete) {
 					t.Errorf("got %v, want %q", err, test.says)
 				}

@@ -576,6 +576,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/meets/{meet}/divisions/{division}/end": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                division: components["parameters"]["DivisionPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** End a division before its last round, a ruling */
+        post: operations["endProgramme"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/meets/{meet}/divisions/{division}/publish": {
         parameters: {
             query?: never;
@@ -1340,6 +1360,8 @@ export interface components {
             round_closed: boolean;
             /** @description number of the last publication; 0 is none */
             published: number;
+            /** @description a ruling ended the division before its last round */
+            ended_early?: boolean;
             /** @description the last draw stands on a result that was changed since */
             outdated: boolean;
             winners?: components["schemas"]["Racer"][];
@@ -2581,6 +2603,29 @@ export interface operations {
         requestBody: {
             content: {
                 "application/json": components["schemas"]["CloseRound"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    endProgramme: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                division: components["parameters"]["DivisionPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReasonBody"];
             };
         };
         responses: {
