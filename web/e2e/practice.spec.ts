@@ -1,0 +1,51 @@
+import AxeBuilder from '@axe-core/playwright';
+import { expect, test } from '@playwright/test';
+import { CounterBox, Hall } from './bench-hall';
+
+test.use({ viewport: { width: 390, height: 844 }, hasTouch: true });
+
+let hall: Hall;
+test.beforeAll(async () => {
+  test.setTimeout(120_000);
+  hall = await Hall.open();
+  await hall.addBenches(1);
+});
+test.afterAll(() => hall.close());
+
+test('one bench practises without any meet', async ({ page, context }) => {
+  const { link } = await hall.phoneFor('b1');
+  await page.goto(link);
+  await expect(page.getByText('No car is called to this bench.')).toBeVisible();
+  const box = new CounterBox(hall, 'b1');
+
+  for (const [nth, rpm] of [6000, 6600].entries()) {
+    await page.getByLabel('Car number').fill('12');
+    await page.getByLabel('10', { exact: true }).check();
+    await page.getByRole('button', { name: 'Go' }).click();
+    await expect(page.getByRole('heading', { name: 'Practice: put the car on' })).toBeVisible();
+    const order = await hall.ask<{ run: string; race_s: number; start_number: number }>('GET', '/benches/b1/order');
+    expect(order).toMatchObject({ race_s: 10, start_number: 12 });
+
+    const run = box.begin(order.run, 10, rpm);
+    await run.send(2);
+    await expect(page.getByText(nth === 0 ? '33.9 km/h' : '37.3 km/h')).toBeVisible();
+    await run.send(8);
+    await expect(page.getByText(nth === 0 ? /^94\.\d+ ± [\d.]+ m$/ : /^103\.\d+ ± [\d.]+ m$/)).toBeVisible();
+  }
+  const before = page.getByRole('table', { name: 'Runs before, at this bench' });
+  await expect(before.getByRole('row')).toHaveCount(2);
+  await expect(before).toContainText('33.9 km/h');
+  await expect(page.getByText('a bench has no air', { exact: false })).toBeVisible();
+  expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([]);
+
+  // A run without a number, ordered without a network, is armed once.
+  await context.setOffline(true);
+  await page.getByLabel('Car number').fill('');
+  await page.getByRole('button', { name: 'Go' }).click();
+  await expect(page.getByText('Not sent yet: the network is away.')).toBeVisible();
+  await context.setOffline(false);
+  await expect(page.getByRole('heading', { name: 'Practice: put the car on' })).toBeVisible();
+  const order = await hall.ask<{ run: string; start_number?: number }>('GET', '/benches/b1/order');
+  expect(order.run).toBe('practice-b1-3');
+  expect(order.start_number).toBeUndefined();
+});
