@@ -68,19 +68,55 @@ func BenchmarkMaxWeight(b *testing.B) {
 	}
 }
 
-// A word for every rule of a Swiss round: rematch, points apart, sides, the distance from the ideal place.
+// swissVectors is a complete graph with a cost for each rule of a late Swiss round, shared out over the words, as a
+// pairing of all entries at once asks for it: met before, both due one side, leaving each score group downward,
+// and in the last word the distance from the ideal opponent. All weights are costs: ask for the most pairs.
+func swissVectors(n, words int) []VectorEdge {
+	r := rand.New(rand.NewPCG(uint64(n), 3))
+	const rounds = 9
+	score, side := make([]int, n), make([]int, n)
+	for i := range n {
+		for range rounds {
+			score[i] += r.IntN(2)
+		}
+		side[i] = r.IntN(3) - 1
+	}
+	slices.SortFunc(score, func(a, b int) int { return b - a })
+	var size [rounds + 1]int
+	for _, s := range score {
+		size[s]++
+	}
+	var edges []VectorEdge
+	for u := range n {
+		for v := u + 1; v < n; v++ {
+			met, clash := r.IntN(n) < rounds, side[u]*side[v] > 0
+			rules := []bool{met, clash}
+			for g := rounds; g > 0; g-- {
+				rules = append(rules, score[u] >= g && score[v] < g)
+			}
+			w := make([]int64, words)
+			per := (len(rules) + words - 2) / (words - 1)
+			for i, broken := range rules { // 10 bits each hold the most that half of 1024 entries can cost.
+				w[i/per] <<= 10
+				if broken {
+					w[i/per]--
+				}
+			}
+			d := int64(v - u)
+			if score[u] == score[v] {
+				d -= int64(size[score[u]] / 2)
+			}
+			w[words-1] = -d * d
+			edges = append(edges, VectorEdge{u, v, w})
+		}
+	}
+	return edges
+}
+
 func BenchmarkSolveVectors(b *testing.B) {
 	for _, n := range []int{64, 256, 512} {
-		plain := swissEdges(n)
-		for _, words := range []int{2, 4, 8} {
-			edges := make([]VectorEdge, len(plain))
-			for i, e := range plain {
-				w := make([]int64, 8)
-				w[0] = -(100_000 - e.Weight) / 90_000
-				w[1] = -((100_000 - e.Weight) % 90_000) / 100
-				w[7] = -int64((e.V - e.U - n/2) * (e.V - e.U - n/2))
-				edges[i] = VectorEdge{e.U, e.V, slices.Concat(w[:words-1], w[7:])}
-			}
+		for _, words := range []int{4, 12} {
+			edges := swissVectors(n, words)
 			b.Run(fmt.Sprintf("%d/%d words", n, words), func(b *testing.B) {
 				for b.Loop() {
 					if _, err := SolveVectors(n, words, edges, true); err != nil {

@@ -11,7 +11,9 @@ const (
 	weightLimit = 1 << 58
 	// valueLimit bounds duals and delta in all words. The search adds at most six such values.
 	valueLimit = 1 << 59
-	// beyond is a first word later than any event of a stage, and still far from overflow when added to another.
+	// never is a first word later than any event of a stage; beyond stays later after a weight is taken from it,
+	// and two of it can be added.
+	never  = 1 << 60
 	beyond = 1 << 61
 	// absent is the doubled weight of a pair without an edge. Being negative is enough: duals are not negative,
 	// so that such an edge is never tight.

@@ -6,7 +6,7 @@ import "math"
 // none if no vertex is open.
 func lookOne(key []int64, from []int32, open, weights []int64, value int64, v int32) int32 {
 	key, from, open = key[:len(weights)], from[:len(weights)], open[:len(weights)]
-	nearest, least := none, int64(beyond)
+	nearest, least := none, int64(never)
 	for x, w := range weights {
 		k := key[x]
 		if d := value - w; d < k {
@@ -44,7 +44,7 @@ func foldOne(key []int64, from []int32, other []int64, otherFrom []int32) {
 
 func nearestOne(key, open []int64) int32 {
 	open = open[:len(key)]
-	nearest, least := none, int64(beyond)
+	nearest, least := none, int64(never)
 	for x, k := range key {
 		if c := k + open[x]; c < least {
 			least = c

@@ -26,7 +26,7 @@ func (s *solver) nearestWords() int32 {
 	words := s.words
 	nearest, least := none, s.spare
 	clear(least)
-	least[0] = beyond
+	least[0] = never
 	for x := range s.from {
 		start := x * words
 		k, o := s.key.cells[start:start+words], s.open.cells[start:start+words]

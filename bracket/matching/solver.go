@@ -87,7 +87,9 @@ func newSolver(g *graph) *solver {
 // solve finds the matching: a cheap start, then one stage for each vertex still free whose dual is above zero.
 func solve(g *graph) (*solver, error) {
 	s := newSolver(g)
-	s.start()
+	if !s.start() {
+		return nil, tooLarge()
+	}
 	for v := range int32(g.n) {
 		if s.mate[v] == none && !isZero(s.value.at(v)) {
 			if !s.stage(v) {
@@ -99,8 +101,8 @@ func solve(g *graph) (*solver, error) {
 }
 
 // start sets duals that no edge exceeds, each half the greatest weight of its vertex, then lowers that of each free
-// vertex until an edge is tight and takes the edge if it can.
-func (s *solver) start() {
+// vertex until an edge is tight and takes the edge if it can. It reports false if a dual grew too large.
+func (s *solver) start() bool {
 	u := s.value
 	for v := range int32(s.n) {
 		best := u.at(v) // zero: duals are never negative
@@ -136,12 +138,19 @@ func (s *solver) start() {
 		}
 		s.steps += int64(s.n)
 		difference(u.at(v), u.at(v), s.event)
+		if s.tooFar(u.at(v)) {
+			return false
+		}
 		if partner != none && s.mate[partner] == none {
 			s.mate[v], s.mate[partner] = partner, v
 		}
 	}
 	copy(s.open.cells, u.cells)
+	return true
 }
+
+// tooFar says whether a dual or a delta is so large that sums of them may overflow. The first word never is.
+func (s *solver) tooFar(value []int64) bool { return s.words > 1 && !within(value, valueLimit) }
 
 // weightOf returns the doubled weight of an edge.
 func (s *solver) weightOf(v, x int32) []int64 {

@@ -8,7 +8,7 @@ func (s *solver) stage(root int32) bool {
 	for done := false; !done; {
 		kind, at := s.nextEvent()
 		set(s.now, s.event)
-		if s.words > 1 && !within(s.now, valueLimit) {
+		if s.tooFar(s.now) {
 			return false
 		}
 		switch kind {
@@ -177,16 +177,19 @@ func (s *solver) settle() bool {
 			sum(u, u, s.now)
 		}
 		set(s.open.at(v), u)
-		ok = ok && (s.words == 1 || within(u, valueLimit))
+		ok = ok && !s.tooFar(u)
 	}
-	for b := range int32(len(s.parent)) {
-		if int(b) >= s.n && s.base[b] != none && s.parent[b] == none {
-			s.settleBlossom(b)
-			ok = ok && (s.words == 1 || within(s.z.at(b), valueLimit))
+	for b := int32(s.n); int(b) < len(s.parent); b++ {
+		if s.base[b] == none {
+			continue
 		}
+		if s.parent[b] == none {
+			s.settleBlossom(b)
+		}
+		ok = ok && !s.tooFar(s.z.at(b))
 	}
-	for b := range int32(len(s.parent)) {
-		if int(b) >= s.n && s.base[b] != none && s.parent[b] == none && s.label[b] == labelS && isZero(s.z.at(b)) {
+	for b := int32(s.n); int(b) < len(s.parent); b++ {
+		if s.base[b] != none && s.parent[b] == none && s.label[b] == labelS && isZero(s.z.at(b)) {
 			s.takeApart(b)
 		}
 	}

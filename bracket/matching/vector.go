@@ -13,8 +13,9 @@ type VectorEdge struct {
 // of Solve.
 //
 // It refuses what Solve refuses, a weight that has not exactly that many words, and later words whose sums could
-// overflow: this is noticed while solving, never passed over. Later words that are below 2^58 divided by n^2 are
-// safe in practice; put less into a word and use more words if they are refused.
+// overflow, which is noticed while solving and never passed over. The first word bounds its duals but not those of
+// the later words, which may be sums of weights along a path: later words below 2^57 divided by n are safe in
+// practice (the largest sum seen was some 30 weights). Put less into a word and use more words if it refuses.
 func SolveVectors(n, words int, edges []VectorEdge, maxCardinality bool) (mate []int, err error) {
 	s, err := solveVectors(n, words, edges, maxCardinality)
 	if err != nil {
