@@ -56,8 +56,10 @@ export class MeetWatch {
       try {
         await ask(api.GET('/api/v1/meets/{meet}', { params: { path: { meet: this.id } } }));
       } catch (thrown) {
-        if (thrown instanceof Problem && thrown.status < 500) this.missing = true;
-        else timer = setTimeout(look, againMs);
+        if (thrown instanceof Problem && thrown.status < 500) {
+          this.missing = true;
+          this.feed.close();
+        } else timer = setTimeout(look, againMs);
       }
     };
     void look();

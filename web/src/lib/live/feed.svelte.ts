@@ -33,6 +33,8 @@ export class Feed {
   state = $state<FeedState>('connecting');
   /** When the server was last heard of, while the feed is off. */
   cutOffSince = $state.raw<Date>();
+  /** Whether it has been on at all, and so has something to show. */
+  everOn = $state(false);
   readonly #frames = new SvelteMap<Topic, unknown>();
   readonly #path: string;
   readonly #outside: Outside;
@@ -87,6 +89,7 @@ export class Feed {
         },
         on: () => {
           this.state = 'on';
+          this.everOn = true;
           this.cutOffSince = undefined;
         },
         off: (lastHeard) => {

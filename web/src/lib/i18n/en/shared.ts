@@ -19,6 +19,7 @@ export const shared = {
   live: {
     connecting: 'Connecting …',
     on: 'Live',
+    never: (since: string) => `The server cannot be reached since ${since}. This page keeps trying by itself.`,
     cutOff: (since: string) => `Cut off since ${since}. What you see is from then; it follows by itself once the network is back.`,
   },
 
