@@ -105,15 +105,16 @@ type SwissRound struct {
 //     that ideal, not by the order in which the rule book tries transpositions and exchanges; floaters are the
 //     lowest of their group and meet the highest of the next by the same measure;
 //   - top scorers of the last round are free of the side rules without C8 and C9 counting how much.
-//
-// The field is at most MaxSwiss present entries so far.
 func NextSwissRound(entries []SwissEntry, o SwissOptions) (SwissRound, error) {
 	if err := checkSwiss(entries, o); err != nil {
 		return SwissRound{}, err
 	}
 	s := newSwiss(entries, o)
 	round := SwissRound{Bye: -1}
-	mate := s.solve()
+	mate, err := s.solve()
+	if err != nil {
+		return SwissRound{}, err
+	}
 	for v, w := range mate {
 		switch {
 		case w == len(s.field): // the bye
@@ -171,11 +172,8 @@ func checkSwiss(entries []SwissEntry, o SwissOptions) error {
 			}
 		}
 	}
-	switch {
-	case present == 0:
+	if present == 0 {
 		return refuse("entries", nil, "nobody is there to be paired")
-	case present > MaxSwiss:
-		return refuse("entries", nil, "a Swiss of %d entries is too large to be paired here: at most %d", present, MaxSwiss)
 	}
 	return nil
 }
