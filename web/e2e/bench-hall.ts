@@ -145,7 +145,10 @@ export interface Lane {
   state: string;
 }
 
-/** CounterBox is the microcontroller at a bench: it stamps the passes of a roller that turns evenly. */
+/**
+ * CounterBox is the microcontroller at a bench. Its roller comes up to speed in
+ * half a second and then turns evenly.
+ */
 export class CounterBox {
   private readonly boot = randomBytes(8).toString('hex');
   private clock = 5_000_000;
@@ -153,12 +156,20 @@ export class CounterBox {
   constructor(
     private readonly hall: Hall,
     private readonly bench: string,
+    /** The meet that it races in; none in practice. */
+    private readonly meet?: string,
   ) {}
 
   /** begin takes a run up; send hands in the stamps of some seconds, and the last of them end it. */
   begin(run: string, seconds: number, rpm = 6000): { send(seconds: number): Promise<void> } {
     const startUS = this.clock;
-    const turnUS = Math.round(60e6 / rpm);
+    const riseS = 0.5;
+    /** When the roller has made so many turns, in µs after the start. */
+    const after = (turns: number) => {
+      const perS = rpm / 60;
+      const rising = (perS * riseS) / 2;
+      return Math.round(1e6 * (turns < rising ? Math.sqrt((2 * turns * riseS) / perS) : riseS + (turns - rising) / perS));
+    };
     let number = 0;
     let sent = 0;
     let at = 0;
@@ -166,13 +177,14 @@ export class CounterBox {
       send: async (more) => {
         at = Math.min(seconds, at + more);
         const stamps: number[] = [];
-        for (; (sent + 1) * turnUS <= at * 1e6; sent++) stamps.push(startUS + (sent + 1) * turnUS);
+        for (; after(sent + 1) <= at * 1e6; sent++) stamps.push(startUS + after(sent + 1));
         const last = at >= seconds && {
           chunks: number + 1,
           stamps: sent,
           start_source: 'bench_clock',
           start_us: startUS,
           duration_us: seconds * 1e6,
+          ...(this.meet ? { meet: this.meet } : {}),
         };
         await this.hall.ask('POST', `/benches/${this.bench}/chunks`, { boot: this.boot, run, number: number++, stamps_us: stamps, ...(last ? { last } : {}) });
         if (last) this.clock += (seconds + 10) * 1e6;

@@ -62,7 +62,7 @@ test('a car is called, confirmed, raced, measured; a re-run is asked for and tur
 
   await hall.start('spring', heat);
   await expect(page.getByRole('heading', { name: 'Racing', exact: true })).toBeVisible();
-  const run = new CounterBox(hall, 'b1').begin(lanes['b1']!.armed!, 3);
+  const run = new CounterBox(hall, 'b1', 'spring').begin(lanes['b1']!.armed!, 3);
   await run.send(1);
   await expect(page.getByText('33.9 km/h')).toBeVisible(); // 100 turns of 94.25 mm a second
   await expect(page.getByText('Stop all')).toBeVisible();
@@ -71,7 +71,7 @@ test('a car is called, confirmed, raced, measured; a re-run is asked for and tur
   await run.send(2);
   await expect(page.getByRole('heading', { name: `Measured: car ${car}` })).toBeVisible();
   await expect(page.getByText('The others of this heat still race.')).toBeVisible();
-  await new CounterBox(hall, 'b2').run(lanes['b2']!.armed!, 3, 5000);
+  await new CounterBox(hall, 'b2', 'spring').run(lanes['b2']!.armed!, 3, 5000);
   await expect(page.getByText('1st in this heat so far')).toBeVisible();
   await clean(page);
 
@@ -128,7 +128,7 @@ test('the network is cut in mid-heat: nothing is lost and nothing doubled', asyn
   await page.getByLabel('Somebody or something got in the way').check();
   await page.getByRole('button', { name: 'Ask an official' }).click();
   await expect(page.getByText('Your request is not sent yet')).toBeVisible();
-  await new CounterBox(hall, 'b1').run(armed!, 3);
+  await new CounterBox(hall, 'b1', 'spring').run(armed!, 3);
   await context.setOffline(false);
 
   // The server carries the order out, and its answer is lost on the way, twice.

@@ -30,7 +30,7 @@ test('one bench practises without any meet', async ({ page, context }) => {
     await run.send(2);
     await expect(page.getByText(nth === 0 ? '33.9 km/h' : '37.3 km/h')).toBeVisible();
     await run.send(8);
-    await expect(page.getByText(nth === 0 ? /^94\.\d+ ± [\d.]+ m$/ : /^103\.\d+ ± [\d.]+ m$/)).toBeVisible();
+    await expect(page.getByText(nth === 0 ? /^91\.\d+\s± [\d.]+\sm$/ : /^101\.\d+\s± [\d.]+\sm$/)).toBeVisible();
   }
   const before = page.getByRole('table', { name: 'Runs before, at this bench' });
   await expect(before.getByRole('row')).toHaveCount(2);

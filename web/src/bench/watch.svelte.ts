@@ -7,12 +7,21 @@ const lookWithinMs = 6_000;
 /** How often a free bench asks whether a meet has it now, in looks. */
 const meetEvery = 10;
 
-/** inTime is a signal that gives a request up when no answer comes. */
-function inTime(): AbortSignal {
-  const cut = new AbortController();
-  setTimeout(() => cut.abort(), lookWithinMs);
-  return cut.signal;
-}
+/**
+ * once asks a single time and gives up in time: the next look is near, and a page
+ * that is cut off should say so at once.
+ */
+const once = {
+  fetch: async (request: Request): Promise<Response> => {
+    const cut = new AbortController();
+    const timer = setTimeout(() => cut.abort(), lookWithinMs);
+    try {
+      return await fetch(request, { signal: cut.signal });
+    } finally {
+      clearTimeout(timer);
+    }
+  },
+};
 
 /**
  * BenchWatch follows one bench: it asks what the bench has to do every few
@@ -90,7 +99,12 @@ export class BenchWatch {
   /** start asks from now on until the function that it returns is called. */
   start(): () => void {
     void this.look();
+    const changed = () => void this.look();
+    addEventListener('online', changed);
+    addEventListener('offline', changed);
     return () => {
+      removeEventListener('online', changed);
+      removeEventListener('offline', changed);
       this.#closed = true;
       clearTimeout(this.#timer);
       this.practice.close();
@@ -133,7 +147,7 @@ export class BenchWatch {
   async #ask(): Promise<void> {
     if (this.#looks === 0) await serverClock.meetServer();
     const params = { path: { bench: this.bench } };
-    this.#asked = await ask(api.GET('/api/v1/benches/{bench}/order', { params, signal: inTime() }));
+    this.#asked = await ask(api.GET('/api/v1/benches/{bench}/order', { params, ...once }));
     this.signedOut = false;
     this.refused = undefined;
     const looks = this.#looks++;
@@ -152,10 +166,10 @@ export class BenchWatch {
 
   /** findMeet looks for the meet that has this bench and is not over, the one nearest to today first. */
   async #findMeet(): Promise<void> {
-    const { meets } = await ask(api.GET('/api/v1/meets', { signal: inTime() }));
+    const { meets } = await ask(api.GET('/api/v1/meets', once));
     const away = (date: string) => Math.abs(Date.parse(date) - serverClock.read());
     for (const { id } of [...meets].sort((a, b) => away(a.date) - away(b.date)).slice(0, 6)) {
-      const meet = await ask(api.GET('/api/v1/meets/{meet}', { params: { path: { meet: id } }, signal: inTime() }));
+      const meet = await ask(api.GET('/api/v1/meets/{meet}', { params: { path: { meet: id } }, ...once }));
       const over = meet.divisions.length > 0 && meet.divisions.every((one) => one.published > 0);
       if (!over && meet.benches.some((one) => one.id === this.bench)) return this.#listen(id);
     }
@@ -165,14 +179,14 @@ export class BenchWatch {
     const wanted = lastDone(this.board, this.bench)?.lane.run;
     if (!wanted || !this.#meetID || this.run(wanted)) return;
     const params = { path: { meet: this.#meetID } };
-    this.#runs = (await ask(api.GET('/api/v1/meets/{meet}/runs', { params, signal: inTime() }))).runs;
+    this.#runs = (await ask(api.GET('/api/v1/meets/{meet}/runs', { params, ...once }))).runs;
   }
 
   async #readHistory(): Promise<void> {
     const newest = this.practiced;
     if (!newest?.car || this.#ofCar?.newest === newest.id) return;
     const params = { query: { car: newest.car, limit: 100 } };
-    const { runs } = await ask(api.GET('/api/v1/practice', { params, signal: inTime() }));
+    const { runs } = await ask(api.GET('/api/v1/practice', { params, ...once }));
     this.#ofCar = { newest: newest.id, runs };
   }
 }
