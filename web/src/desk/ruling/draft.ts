@@ -19,11 +19,6 @@ export function reasonOf({ code, text }: { code: string; text: string }): Schema
   return said ? { code, text: said } : { code };
 }
 
-/** lacking is the first field that the kind needs and the draft has not. */
-export function lacking(draft: Draft): string | undefined {
-  return needs[draft.kind].find((field) => draft[field] === '' || draft[field] === null);
-}
-
 /** bodyOf is the order with just the fields that its kind needs. */
 export function bodyOf(draft: Draft): Schema['RulingBody'] {
   const body: Schema['RulingBody'] = { kind: draft.kind, reason: reasonOf(draft.reason) };

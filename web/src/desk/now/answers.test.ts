@@ -1,0 +1,32 @@
+import { describe, expect, test } from 'vitest';
+import { codes } from '$lib/i18n/en/codes';
+import { answersTo, keyOf } from './answers';
+
+const lane = (entry: string, run?: string) => ({ racer: { entry, start_number: 1 }, state: 'done' as const, ...(run && { run }) });
+const heat = { id: 'h', division: 'd', stage: 1, round: 1, number: 1, phase: 'provisional' as const, lanes: [lane('a', 'r1'), lane('b', 'r2'), lane('c')] };
+
+describe('answersTo', () => {
+  test.each(Object.keys(codes.decision))('%s can be answered', (kind) => {
+    expect(answersTo({ kind, heat: 'h' }, heat)).not.toEqual([]);
+  });
+
+  test('a tie is answered by a re-run of every lane that raced, not against the limit', () => {
+    const answers = answersTo({ kind: 'tie', heat: 'h' }, heat);
+    expect(answers.map((a) => 'about' in a && [a.about.entry, a.about.reason])).toEqual([
+      ['a', 'tie'],
+      ['b', 'tie'],
+    ]);
+  });
+
+  test('what a bench asked for is granted for the reason that it gave', () => {
+    const [grant] = answersTo({ kind: 'rerun-asked', heat: 'h', reason: 'power', racer: { entry: 'a', start_number: 1 } }, heat);
+    expect(grant).toMatchObject({ about: { kinds: ['grant-rerun'], heat: 'h', entry: 'a', reason: 'power' } });
+  });
+
+  test('a kind of a later version has no answers and does no harm', () => expect(answersTo({ kind: 'later' }, heat)).toEqual([]));
+});
+
+test('keys tell decisions apart', () => {
+  expect(keyOf({ kind: 'close-round', division: 'a' })).not.toBe(keyOf({ kind: 'close-round', division: 'b' }));
+  expect(keyOf({ kind: 'waiting-run', run: 'x' })).toBe(keyOf({ kind: 'waiting-run', run: 'x', since: '2027-04-17T09:00:00Z' }));
+});

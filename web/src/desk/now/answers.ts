@@ -1,0 +1,56 @@
+import type { Schema } from '$lib/api';
+import type { About } from '../ruling/asking.svelte';
+import type { Kind } from '../ruling/kinds';
+
+type Decision = Schema['Decision'];
+
+/** Deed is an answer that is an order of its own, not a ruling. */
+export type Deed = 'draw' | 'draw-again' | 'close' | 'publish' | 'back-in' | 'protest' | 'hand';
+
+/** Text names an answer's words in t.desk.now.answers. */
+export type Text = 'accept' | 'setAside' | 'grant' | 'turnDown' | 'notStarted' | 'notFinished' | 'withdraw';
+
+export type Answer = { deed: Deed } | { about: About; text: Text } | { about: About; grantFor: Schema['Racer'] };
+
+/** A decision keeps its key while it waits, so that its card stays where it is. */
+export const keyOf = (d: Decision): string =>
+  [d.kind, d.division, d.heat, d.racer?.entry, d.run, d.protest, d.bench].map((part) => part ?? '').join(' ');
+
+/**
+ * answersTo are the buttons that answer a decision, the usual one first, each with
+ * the reason that is likely. What a tie needs is a re-run of every lane of `heat`.
+ */
+export function answersTo(d: Decision, heat: Schema['Heat'] | undefined): Answer[] {
+  const lane = { heat: d.heat, entry: d.racer?.entry, run: d.run };
+  const rule = (text: Text, kind: Kind, reason?: string): Answer => ({ text, about: { ...lane, kinds: [kind], reason } });
+  switch (d.kind) {
+    case 'waiting-run':
+      return [rule('accept', 'accept-run'), rule('setAside', 'set-aside')];
+    case 'doubtful-run':
+      return [rule('grant', 'grant-rerun', 'missed-pulses')];
+    case 'rerun-asked':
+      return [rule('grant', 'grant-rerun', d.reason), rule('turnDown', 'turn-down-rerun')];
+    case 'not-there':
+      return [rule('notStarted', 'did-not-start'), rule('withdraw', 'withdraw')];
+    case 'overdue-run':
+      return [rule('grant', 'grant-rerun', 'bench-fault'), { deed: 'hand' }, rule('notFinished', 'did-not-finish')];
+    case 'tie':
+      return (heat?.lanes ?? [])
+        .filter((l) => l.run)
+        .map((l) => ({ grantFor: l.racer, about: { heat: heat!.id, entry: l.racer.entry, kinds: ['grant-rerun'], reason: 'tie' } }));
+    case 'protest':
+      return [{ deed: 'protest' }];
+    case 'close-round':
+      return [{ deed: 'close' }];
+    case 'draw-round':
+      return [{ deed: 'draw' }];
+    case 'outdated-draw':
+      return [{ deed: 'draw-again' }];
+    case 'publish':
+    case 'publish-again':
+      return [{ deed: 'publish' }];
+    case 'bench-out':
+      return [{ deed: 'back-in' }];
+  }
+  return [];
+}

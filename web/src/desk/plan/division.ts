@@ -1,0 +1,81 @@
+import type { Schema } from '$lib/api';
+
+type Division = Schema['Division'];
+type StageBody = Schema['StageBody'];
+
+/** StageDraft is a stage as the form holds it; null is an empty field. */
+export interface StageDraft {
+  kind: StageBody['kind'];
+  rounds: number | null;
+  race_s: number | null;
+  lanes: number | null;
+  rule: NonNullable<StageBody['rule']>;
+  entries: number | null;
+  third_place: boolean;
+}
+
+export interface DivisionDraft {
+  name: string;
+  age_from: number | null;
+  age_to: number | null;
+  class_name: string;
+  lap_m: number | null;
+  wheel_mm: number | null;
+  cells: number | null;
+  mass_max_g: number | null;
+  release: string;
+  stages: StageDraft[];
+}
+
+const timed = (): StageDraft => ({ kind: 'timed-rounds', rounds: 3, race_s: 60, lanes: 4, rule: 'best', entries: null, third_place: false });
+const knockout = (entries: number | null): StageDraft => ({ kind: 'knockout', rounds: null, race_s: 60, lanes: 2, rule: 'best', entries, third_place: true });
+
+/** Templates of a programme; a division may change everything in them. */
+export type Template = 'both' | 'timed' | 'knockout';
+export const templates: Record<Template, () => StageDraft[]> = {
+  both: () => [timed(), knockout(8)],
+  timed: () => [timed()],
+  knockout: () => [knockout(null)],
+};
+
+/** newStage is what "add a stage" gives. */
+export const newStage = (): StageDraft => knockout(4);
+
+export const newDivision = (release: string): DivisionDraft => ({
+  name: '', age_from: 6, age_to: null, class_name: '', lap_m: 1, wheel_mm: null, cells: 2, mass_max_g: null, release,
+  stages: templates.both(),
+});
+
+const orNull = (value: number | undefined) => value || null;
+
+export const draftOf = (d: Division): DivisionDraft => ({
+  name: d.name, age_from: d.age_from, age_to: orNull(d.age_to), class_name: d.class.name, lap_m: d.class.lap_m,
+  wheel_mm: orNull(d.class.wheel_mm), cells: orNull(d.class.cells), mass_max_g: orNull(d.class.mass_max_g), release: d.class.release ?? '',
+  stages: d.stages.map((s) => ({
+    kind: s.kind, rounds: orNull(s.rounds), race_s: s.race_s, lanes: s.lanes, rule: s.rule ?? 'best',
+    entries: orNull(s.entries), third_place: s.third_place ?? false,
+  })),
+});
+
+/** bodyOf gives each stage just what its form has: a knockout has two lanes and no number of rounds. */
+export const bodyOf = (draft: DivisionDraft): Schema['DivisionBody'] => ({
+  name: draft.name.trim(),
+  age_from: draft.age_from ?? 0,
+  age_to: draft.age_to ?? 0,
+  class: {
+    name: draft.class_name.trim(),
+    lap_m: draft.lap_m ?? 0,
+    ...(draft.wheel_mm && { wheel_mm: draft.wheel_mm }),
+    ...(draft.cells && { cells: draft.cells }),
+    ...(draft.mass_max_g && { mass_max_g: draft.mass_max_g }),
+    ...(draft.release.trim() && { release: draft.release.trim() }),
+  },
+  stages: draft.stages.map((s, i) => ({
+    kind: s.kind,
+    race_s: s.race_s ?? 0,
+    ...(i > 0 && s.entries && { entries: s.entries }),
+    ...(s.kind === 'knockout'
+      ? { lanes: 2, third_place: s.third_place }
+      : { lanes: s.lanes ?? 0, rounds: s.rounds ?? 0, rule: s.rule }),
+  })),
+});

@@ -1,0 +1,41 @@
+import { describe, expect, test } from 'vitest';
+import * as division from './division';
+import * as rules from './rules';
+
+describe('rules', () => {
+  test('go through the form unchanged', () => {
+    expect(rules.bodyOf(rules.draftOf(rules.usualRules()))).toEqual(rules.usualRules());
+  });
+
+  test('an incident without a rule is left out', () => {
+    const draft = rules.draftOf({ ...rules.usualRules(), incidents: [{ incident: 'stalled', consequence: 'did-not-finish' }] });
+    expect(draft.incidents['off-rollers']).toBe('');
+    expect(rules.bodyOf(draft).incidents).toEqual([{ incident: 'stalled', consequence: 'did-not-finish' }]);
+  });
+});
+
+describe('divisions', () => {
+  test('the template of both: rounds for all, a knockout of two lanes for the best', () => {
+    const body = division.bodyOf({ ...division.newDivision(''), name: ' Juniors ', class_name: 'Open', age_to: 10 });
+    expect(body).toEqual({
+      name: 'Juniors', age_from: 6, age_to: 10,
+      class: { name: 'Open', lap_m: 1, cells: 2 },
+      stages: [
+        { kind: 'timed-rounds', race_s: 60, lanes: 4, rounds: 3, rule: 'best' },
+        { kind: 'knockout', race_s: 60, entries: 8, lanes: 2, third_place: true },
+      ],
+    });
+  });
+
+  test('a first stage takes all, and a knockout never has more than two lanes', () => {
+    const stage = { ...division.newStage(), lanes: 8, rounds: 5 };
+    const body = division.bodyOf({ ...division.newDivision(''), stages: [stage] });
+    expect(body.stages).toEqual([{ kind: 'knockout', race_s: 60, lanes: 2, third_place: true }]);
+  });
+
+  test('a division goes through the form unchanged', () => {
+    const body = division.bodyOf({ ...division.newDivision('Let go'), name: 'J', class_name: 'Open', wheel_mm: 26 });
+    const saved = { ...body, id: 'j', entries_closed: false, stage: 0, round: 0, rounds_total: 0, round_closed: false, published: 0, outdated: false };
+    expect(division.bodyOf(division.draftOf(saved))).toEqual(body);
+  });
+});

@@ -1,0 +1,19 @@
+import type { Schema } from '$lib/api';
+
+type Division = Pick<Schema['Division'], 'entries_closed' | 'stage' | 'stages' | 'round' | 'rounds_total' | 'round_closed'>;
+
+export interface Steps {
+  draw: boolean;
+  close: boolean;
+  drawAgain: boolean;
+  publish: boolean;
+}
+
+/** stepsOf says which steps a division may be ready for; the server has the last word. */
+export function stepsOf(d: Division): Steps {
+  const none = { draw: false, close: false, drawAgain: false, publish: false };
+  if (d.stage === 0) return { ...none, draw: d.entries_closed };
+  if (!d.round_closed) return { ...none, close: true, drawAgain: true };
+  const through = d.stage === d.stages.length && d.round >= d.rounds_total;
+  return { ...none, draw: !through, publish: through };
+}
