@@ -8,8 +8,8 @@ import (
 )
 
 // uniformEdges is a complete graph with weights drawn evenly up to a million.
-func uniformEdges(n int) []Edge {
-	r := rand.New(rand.NewPCG(uint64(n), 1))
+func uniformEdges(n, instance int) []Edge {
+	r := rand.New(rand.NewPCG(uint64(n), uint64(instance)))
 	var edges []Edge
 	for u := range n {
 		for v := u + 1; v < n; v++ {
@@ -21,8 +21,8 @@ func uniformEdges(n int) []Edge {
 
 // swissEdges is a complete graph like a late round of a Swiss: nine scores, a great loss for points apart, a small
 // one for a side that both are due, and a pair in ten met before. It has very many ties.
-func swissEdges(n int) []Edge {
-	r := rand.New(rand.NewPCG(uint64(n), 2))
+func swissEdges(n, instance int) []Edge {
+	r := rand.New(rand.NewPCG(uint64(n), uint64(instance)))
 	score, side := make([]int64, n), make([]int64, n)
 	for i := range n {
 		for range 8 {
@@ -46,13 +46,13 @@ func swissEdges(n int) []Edge {
 
 var families = []struct {
 	name  string
-	edges func(n int) []Edge
+	edges func(n, instance int) []Edge
 }{{"uniform", uniformEdges}, {"swiss", swissEdges}}
 
 func BenchmarkMaxWeight(b *testing.B) {
 	for _, f := range families {
 		for _, n := range []int{64, 256, 1024, 2048} {
-			edges := f.edges(n)
+			edges := f.edges(n, 0)
 			b.Run(fmt.Sprintf("%s/%d", f.name, n), func(b *testing.B) {
 				for b.Loop() {
 					MaxWeight(n, edges, false)
