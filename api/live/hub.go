@@ -2,7 +2,6 @@ package live
 
 import (
 	"context"
-	"encoding/json"
 	"log/slog"
 	"net/http"
 	"strings"
@@ -57,7 +56,9 @@ func New(o Options) *Hub {
 
 // Close tells all listeners to connect again and waits for them to go.
 func (h *Hub) Close() {
+	h.mu.Lock() // so that nobody enters any more
 	h.stop()
+	h.mu.Unlock()
 	h.done.Wait()
 }
 
@@ -143,11 +144,9 @@ func (h *Hub) join(ctx context.Context, s store.Stream, l *listener) (*room, err
 		in = newRoom(h.source(s), h.Log)
 		h.rooms[s] = in
 	}
-	in.mu.Lock()
-	in.listeners[l] = struct{}{} // before another listener's leaving can end the room
-	in.mu.Unlock()
+	in.enter(l) // before another listener's leaving can end the room
 	h.mu.Unlock()
-	if err := in.join(ctx, l); err != nil {
+	if err := in.welcome(ctx, l); err != nil {
 		h.leave(s, in, l)
 		return nil, err
 	}
@@ -191,19 +190,15 @@ func (h *Hub) Speed(sp intake.Speed) {
 	if in == nil {
 		return
 	}
-	data, err := json.Marshal(gen.LiveSpeed{
+	topic := "speed/" + string(sp.Bench)
+	frame, err := encodeFrame(topic, nil, gen.LiveSpeed{
 		Bench: string(sp.Bench), Run: string(sp.Run), Rpm: sp.RPM, SpeedMps: sp.SpeedMPS,
 		DistanceM: sp.DistanceM, Laps: sp.Laps, ElapsedS: sp.ElapsedS,
 	})
 	if err != nil {
 		return // not a number: nothing to show
 	}
-	topic := "speed/" + string(sp.Bench)
-	text, err := json.Marshal(frame{Topic: topic, Data: data})
-	if err != nil {
-		return
-	}
-	in.telemetry("speed", topic, text)
+	in.telemetry("speed", topic, frame)
 }
 
 func (h *Hub) source(s store.Stream) source {
@@ -221,22 +216,17 @@ type meetSource struct {
 
 func (m meetSource) watch() (<-chan struct{}, func()) { return m.hub.Meets.Watch(m.stream) }
 
-func (m meetSource) look(ctx context.Context) (int64, func(string, bool) (any, bool), error) {
+func (m meetSource) look(ctx context.Context) (journal.Head, func(string) (any, bool), error) {
 	snapshot, err := m.hub.Meets.At(ctx, m.stream, 0)
 	if err != nil {
-		return 0, nil, err
+		return journal.Head{}, nil, err
 	}
 	names, err := m.hub.Names.Names(ctx, m.stream.Club)
 	if err != nil {
-		return 0, nil, err
+		return journal.Head{}, nil, err
 	}
-	return snapshot.Head.Seq, func(topic string, still bool) (any, bool) {
-		v := view.MeetView{ID: m.id, State: snapshot.State, Head: snapshot.Head, Names: names}
-		if still {
-			v.Head = journal.Head{}
-		}
-		return meetTopic(v, topic)
-	}, nil
+	v := view.MeetView{ID: m.id, State: snapshot.State, Names: names} // without a position
+	return snapshot.Head, func(topic string) (any, bool) { return meetTopic(v, topic) }, nil
 }
 
 type clubSource struct {
@@ -246,16 +236,12 @@ type clubSource struct {
 
 func (c clubSource) watch() (<-chan struct{}, func()) { return c.hub.Clubs.Watch(c.stream) }
 
-func (c clubSource) look(ctx context.Context) (int64, func(string, bool) (any, bool), error) {
+func (c clubSource) look(ctx context.Context) (journal.Head, func(string) (any, bool), error) {
 	snapshot, err := c.hub.Clubs.At(ctx, c.stream, 0)
 	if err != nil {
-		return 0, nil, err
+		return journal.Head{}, nil, err
 	}
-	return snapshot.Head.Seq, func(topic string, still bool) (any, bool) {
-		s := *snapshot.State // a shallow copy, to blank the position
-		if still {
-			s.Seq = 0
-		}
-		return practiceTopic(&s, topic)
-	}, nil
+	s := *snapshot.State // a shallow copy, to blank the position
+	s.Seq = 0
+	return snapshot.Head, func(topic string) (any, bool) { return practiceTopic(&s, topic) }, nil
 }

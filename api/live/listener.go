@@ -11,10 +11,11 @@ import (
 
 // Times of a connection.
 const (
-	writeWithin = 10 * time.Second // a frame has to leave
-	pingEvery   = 20 * time.Second
-	pongWithin  = 60 * time.Second // then the listener is gone
-	mostRead    = 512              // bytes; listeners only send pongs and closes
+	writeWithin   = 10 * time.Second // a frame has to leave
+	goodbyeWithin = time.Second
+	pingEvery     = 20 * time.Second
+	pongWithin    = 60 * time.Second // then the listener is gone
+	mostRead      = 512              // bytes; listeners only send pongs and closes
 
 	// telemetryEvery is how often live speed leaves: an eye sees no more, and a
 	// phone's battery and the hall's Wi-Fi are spared.
@@ -36,14 +37,14 @@ type listener struct {
 
 // slots hold the newest unsent frame of each topic.
 type slots struct {
-	newest map[string][]byte
+	newest map[string]*websocket.PreparedMessage
 	order  []string // topics with a frame, oldest first
 }
 
 func newListener(topics []string) *listener {
 	l := &listener{
 		topics: map[string]bool{}, wake: make(chan struct{}, 1),
-		frames: slots{newest: map[string][]byte{}}, telemetry: slots{newest: map[string][]byte{}},
+		frames: newSlots(), telemetry: newSlots(),
 	}
 	for _, t := range topics {
 		l.topics[t] = true
@@ -51,28 +52,30 @@ func newListener(topics []string) *listener {
 	return l
 }
 
-func (s *slots) put(topic string, text []byte) {
+func newSlots() slots { return slots{newest: map[string]*websocket.PreparedMessage{}} }
+
+func (s *slots) put(topic string, frame *websocket.PreparedMessage) {
 	if _, waiting := s.newest[topic]; !waiting {
 		s.order = append(s.order, topic)
 	}
-	s.newest[topic] = text
+	s.newest[topic] = frame
 }
 
-func (s *slots) take() ([]byte, bool) {
+func (s *slots) take() (*websocket.PreparedMessage, bool) {
 	if len(s.order) == 0 {
 		return nil, false
 	}
 	topic := s.order[0]
 	s.order = s.order[1:]
-	text := s.newest[topic]
+	frame := s.newest[topic]
 	delete(s.newest, topic)
-	return text, true
+	return frame, true
 }
 
 // put replaces the frame in a topic's slot; it never waits.
-func (l *listener) put(topic string, text []byte) {
+func (l *listener) put(topic string, frame *websocket.PreparedMessage) {
 	l.mu.Lock()
-	l.frames.put(topic, text)
+	l.frames.put(topic, frame)
 	l.mu.Unlock()
 	select {
 	case l.wake <- struct{}{}:
@@ -81,13 +84,13 @@ func (l *listener) put(topic string, text []byte) {
 }
 
 // putTelemetry replaces a frame that may wait and may be dropped.
-func (l *listener) putTelemetry(topic string, text []byte) {
+func (l *listener) putTelemetry(topic string, frame *websocket.PreparedMessage) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	l.telemetry.put(topic, text)
+	l.telemetry.put(topic, frame)
 }
 
-func (l *listener) take(from *slots) ([]byte, bool) {
+func (l *listener) take(from *slots) (*websocket.PreparedMessage, bool) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	return from.take()
@@ -99,6 +102,8 @@ func (l *listener) serve(ctx context.Context, conn *websocket.Conn) {
 	if tcp, is := conn.NetConn().(*net.TCPConn); is {
 		_ = tcp.SetWriteBuffer(socketBuffer) // without it slow listeners only lag more
 	}
+	// A frame that cannot leave does not hold up the goodbye.
+	defer context.AfterFunc(ctx, func() { _ = conn.NetConn().SetWriteDeadline(time.Now().Add(goodbyeWithin)) })()
 	gone := make(chan struct{})
 	go l.read(conn, gone)
 	ping := time.NewTicker(pingEvery)
@@ -110,7 +115,7 @@ func (l *listener) serve(ctx context.Context, conn *websocket.Conn) {
 		case <-gone:
 			return
 		case <-ctx.Done():
-			deadline := time.Now().Add(time.Second)
+			deadline := time.Now().Add(goodbyeWithin)
 			goingAway := websocket.FormatCloseMessage(websocket.CloseGoingAway, "the server stops; connect again")
 			if conn.WriteControl(websocket.CloseMessage, goingAway, deadline) != nil {
 				return // it is gone already
@@ -121,28 +126,29 @@ func (l *listener) serve(ctx context.Context, conn *websocket.Conn) {
 				return
 			}
 		case <-l.wake:
-			if !l.flush(conn, &l.frames) {
+			if !l.flush(ctx, conn, &l.frames) {
 				return
 			}
 		case <-telemetry.C:
-			if !l.flush(conn, &l.telemetry) {
+			if !l.flush(ctx, conn, &l.telemetry) {
 				return
 			}
 		}
 	}
 }
 
-func (l *listener) flush(conn *websocket.Conn, from *slots) bool {
-	for {
-		text, there := l.take(from)
+// flush writes what waits, until ctx is done; false where the connection broke.
+func (l *listener) flush(ctx context.Context, conn *websocket.Conn, from *slots) bool {
+	for ctx.Err() == nil {
+		frame, there := l.take(from)
 		if !there {
 			return true
 		}
-		if conn.SetWriteDeadline(time.Now().Add(writeWithin)) != nil ||
-			conn.WriteMessage(websocket.TextMessage, text) != nil {
+		if conn.SetWriteDeadline(time.Now().Add(writeWithin)) != nil || conn.WritePreparedMessage(frame) != nil {
 			return false
 		}
 	}
+	return true
 }
 
 // read notices pongs and the end of the connection; what else a listener sends

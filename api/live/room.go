@@ -7,15 +7,19 @@ import (
 	"log/slog"
 	"sync"
 	"time"
+
+	"github.com/gorilla/websocket"
+
+	"benchmeet/domain/journal"
 )
 
 // source is a stream as a room looks at it.
 type source interface {
 	// watch signals after changes.
 	watch() (<-chan struct{}, func())
-	// look returns the position now, and a function that gives a topic's data:
-	// with still, without what changes at every position.
-	look(ctx context.Context) (seq int64, data func(topic string, still bool) (any, bool), err error)
+	// look returns the position now, and a function that gives a topic's data
+	// without what changes at every position; false where there is no such thing.
+	look(ctx context.Context) (head journal.Head, data func(topic string) (any, bool), err error)
 }
 
 // lookEvery is how often a room looks without having been told: another server
@@ -29,15 +33,19 @@ type room struct {
 	log    *slog.Logger
 	stop   context.CancelFunc
 
-	mu        sync.Mutex
+	// updating is held from a look at the source until its frames are handed out,
+	// so that no older look overtakes a newer one. It guards topics.
+	updating sync.Mutex
+	topics   map[string]*shown
+
+	mu        sync.Mutex // held for moments only: live speed passes here
 	listeners map[*listener]struct{}
-	topics    map[string]*shown
 }
 
 // shown is the newest frame of a topic.
 type shown struct {
 	still []byte // the data without its position, to see whether it changed
-	frame []byte
+	frame *websocket.PreparedMessage
 }
 
 func newRoom(src source, log *slog.Logger) *room {
@@ -61,12 +69,34 @@ func newRoom(src source, log *slog.Logger) *room {
 	return r
 }
 
-// join adds a listener and sends it the current topics.
-func (r *room) join(ctx context.Context, l *listener) error {
+// enter adds a listener.
+func (r *room) enter(l *listener) {
 	r.mu.Lock()
+	defer r.mu.Unlock()
 	r.listeners[l] = struct{}{}
-	r.mu.Unlock()
-	return r.update(ctx, l)
+}
+
+// welcome sends a listener that has entered its current topics. Only what nobody
+// else listens to has to be encoded: when all phones of a hall come back at once,
+// each topic is encoded once.
+func (r *room) welcome(ctx context.Context, l *listener) error {
+	r.updating.Lock()
+	defer r.updating.Unlock()
+	missing := false
+	for topic := range l.topics {
+		missing = missing || r.topics[topic] == nil
+	}
+	if missing {
+		if err := r.updateAlone(ctx, func(topic string) bool { return r.topics[topic] == nil }); err != nil {
+			return err
+		}
+	}
+	for topic := range l.topics {
+		if now := r.topics[topic]; now != nil {
+			l.put(topic, now.frame)
+		}
+	}
+	return nil
 }
 
 // leave removes a listener and says whether it was the last.
@@ -78,18 +108,46 @@ func (r *room) leave(l *listener) bool {
 }
 
 func (r *room) refresh(ctx context.Context) {
-	if err := r.update(ctx, nil); err != nil && ctx.Err() == nil {
+	r.updating.Lock()
+	defer r.updating.Unlock()
+	if err := r.updateAlone(ctx, func(string) bool { return true }); err != nil && ctx.Err() == nil {
 		r.log.Warn("a screen's topics could not be read; the next change tries again", "error", err)
 	}
 }
 
-// update encodes the topics that are listened to and hands the changed ones to
-// their listeners; all of its topics to the one who has just joined.
-func (r *room) update(ctx context.Context, joined *listener) error {
-	seq, data, err := r.source.look(ctx)
+// updateAlone encodes those of the topics that anybody listens to which are due,
+// and hands the changed ones to their listeners. The caller holds updating.
+func (r *room) updateAlone(ctx context.Context, due func(topic string) bool) error {
+	head, data, err := r.source.look(ctx)
 	if err != nil {
 		return err
 	}
+	wanted := r.wanted()
+	changed := map[string]*websocket.PreparedMessage{}
+	for topic := range wanted {
+		if due(topic) && r.encode(topic, head, data) {
+			changed[topic] = r.topics[topic].frame
+		}
+	}
+	for topic := range r.topics {
+		if !wanted[topic] {
+			delete(r.topics, topic)
+		}
+	}
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	for l := range r.listeners {
+		for topic, frame := range changed {
+			if l.topics[topic] {
+				l.put(topic, frame)
+			}
+		}
+	}
+	return nil
+}
+
+// wanted are the topics that anybody listens to.
+func (r *room) wanted() map[string]bool {
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	wanted := map[string]bool{}
@@ -98,30 +156,13 @@ func (r *room) update(ctx context.Context, joined *listener) error {
 			wanted[topic] = true
 		}
 	}
-	changed := map[string]bool{}
-	for topic := range wanted {
-		if r.encode(topic, seq, data) {
-			changed[topic] = true
-		}
-	}
-	for topic := range r.topics {
-		if !wanted[topic] {
-			delete(r.topics, topic)
-		}
-	}
-	for l := range r.listeners {
-		for topic := range l.topics {
-			if now := r.topics[topic]; now != nil && (changed[topic] || l == joined) {
-				l.put(topic, now.frame)
-			}
-		}
-	}
-	return nil
+	return wanted
 }
 
-// encode renews a topic's frame and says whether it changed.
-func (r *room) encode(topic string, seq int64, data func(string, bool) (any, bool)) bool {
-	value, there := data(topic, true)
+// encode renews a topic's frame and says whether it changed. The data is
+// computed once: standings cost far more than their JSON.
+func (r *room) encode(topic string, head journal.Head, data func(string) (any, bool)) bool {
+	value, there := data(topic)
 	if !there {
 		return false
 	}
@@ -133,24 +174,23 @@ func (r *room) encode(topic string, seq int64, data func(string, bool) (any, boo
 	if old := r.topics[topic]; old != nil && bytes.Equal(old.still, still) {
 		return false
 	}
-	value, _ = data(topic, false)
-	text, err := encodeFrame(topic, &seq, value)
+	frame, err := encodeFrame(topic, &head.Seq, placed(value, head))
 	if err != nil {
 		r.log.Error("a topic cannot be encoded", "topic", topic, "error", err)
 		return false
 	}
-	r.topics[topic] = &shown{still, text}
+	r.topics[topic] = &shown{still, frame}
 	return true
 }
 
 // telemetry hands a frame without a position to those who listen to the topic or
 // to all of its kind.
-func (r *room) telemetry(kind, topic string, text []byte) {
+func (r *room) telemetry(kind, topic string, frame *websocket.PreparedMessage) {
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	for l := range r.listeners {
 		if l.topics[topic] || l.topics[kind] {
-			l.putTelemetry(topic, text)
+			l.putTelemetry(topic, frame)
 		}
 	}
 }

@@ -4,8 +4,12 @@ import (
 	"encoding/json"
 	"strings"
 
+	"github.com/gorilla/websocket"
+
+	"benchmeet/api/gen"
 	"benchmeet/api/view"
 	"benchmeet/domain/club"
+	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
 )
 
@@ -75,10 +79,37 @@ type frame struct {
 	Data  json.RawMessage `json:"data"`
 }
 
-func encodeFrame(topic string, seq *int64, data any) ([]byte, error) {
+// encodeFrame makes a frame that all listeners share; compressing it is shared
+// too.
+func encodeFrame(topic string, seq *int64, data any) (*websocket.PreparedMessage, error) {
 	text, err := json.Marshal(data)
 	if err != nil {
 		return nil, err
 	}
-	return json.Marshal(frame{topic, seq, text})
+	if text, err = json.Marshal(frame{topic, seq, text}); err != nil {
+		return nil, err
+	}
+	return websocket.NewPreparedMessage(websocket.TextMessage, text)
+}
+
+// placed sets in a topic's data the position that it is of.
+func placed(data any, head journal.Head) any {
+	switch v := data.(type) {
+	case gen.Meet:
+		v.Seq, v.Head = head.Seq, head.Hash.String()
+		return v
+	case gen.Standings:
+		v.Seq, v.Head = head.Seq, head.Hash.String()
+		return v
+	case gen.Board:
+		v.Seq = head.Seq
+		return v
+	case gen.Bracket:
+		v.Seq = head.Seq
+		return v
+	case gen.PracticeBoard:
+		v.Seq = head.Seq
+		return v
+	}
+	return data // of no position: what a bench has to do
 }

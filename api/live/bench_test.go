@@ -1,0 +1,48 @@
+package live
+
+import (
+	"log/slog"
+	"testing"
+
+	"benchmeet/api/view"
+	"benchmeet/api/view/viewtest"
+	"benchmeet/domain/meet"
+)
+
+// BenchmarkRefresh is what one change of a meet of 40 entries costs the room:
+// eight topics computed, compared, encoded once and put into the slots of 1 or 200
+// listeners. "unwanted" is the same with listeners to the call board alone: the
+// floor without standings and bracket.
+func BenchmarkRefresh(b *testing.B) {
+	day := viewtest.New(b, 40)
+	day.Round(1)
+	day.Round(2)
+	heat := day.State.SortedHeats()[0].ID
+	all := []string{"meet", "board", "standings/junior", "bracket/junior", "bench/b1", "bench/b2", "bench/b3", "bench/b4"}
+	for _, c := range []struct {
+		name      string
+		topics    []string
+		listeners int
+	}{{"topics=8/listeners=1", all, 1}, {"topics=8/listeners=200", all, 200}, {"unwanted/listeners=200", all[1:2], 200}} {
+		b.Run(c.name, func(b *testing.B) {
+			s := newTold()
+			r := newRoom(s, slog.New(slog.DiscardHandler))
+			defer r.stop()
+			for range c.listeners {
+				r.enter(newListener(c.topics))
+			}
+			v := view.MeetView{ID: "spring", State: day.State}
+			s.show = func(topic string) (any, bool) { return meetTopic(v, topic) }
+			b.ResetTimer()
+			for n := range b.N {
+				next := day.State.Clone() // the penalty changes board, standings and bracket
+				h := next.Heats[heat]
+				h.Lanes = append([]meet.Lane(nil), h.Lanes...)
+				h.Lanes[0].PenaltyUM = int64(n + 1)
+				next.Heats[heat] = h
+				v.State = next
+				r.refresh(b.Context())
+			}
+		})
+	}
+}

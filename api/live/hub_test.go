@@ -1,0 +1,295 @@
+package live
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"net/http"
+	"net/http/httptest"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/gorilla/websocket"
+
+	"benchmeet/api/gen"
+	"benchmeet/api/intake"
+	"benchmeet/api/ledger"
+	"benchmeet/api/store"
+	"benchmeet/api/store/sqlite"
+	"benchmeet/api/view"
+	"benchmeet/domain/meet"
+)
+
+// venue is a hub over the planned meet "spring", behind a server.
+type venue struct {
+	t      *testing.T
+	hub    *Hub
+	meets  *intake.Meets
+	stream store.Stream
+	url    string
+	orders int
+	errs   chan error // what serving returned
+}
+
+func newVenue(t *testing.T, most int) *venue {
+	t.Helper()
+	s, err := sqlite.Open(t.Context(), filepath.Join(t.TempDir(), "meet.db"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = s.Close() })
+	if err := s.EnsureClub(t.Context(), store.Club{ID: "harbour"}); err != nil {
+		t.Fatal(err)
+	}
+	v := &venue{
+		t: t, meets: ledger.New(ledger.Meets(), ledger.Options{Logs: s}), stream: store.MeetStream("harbour", "spring"),
+		errs: make(chan error, 1000),
+	}
+	t.Cleanup(v.meets.Close)
+	clubs := ledger.New(ledger.Clubs(), ledger.Options{Logs: s})
+	t.Cleanup(clubs.Close)
+	v.hub = New(Options{Meets: v.meets, Clubs: clubs, Names: view.NewDirectory(s), Most: most})
+	server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		var err error
+		if r.URL.Path == "/practice" {
+			err = v.hub.ServePractice(w, r, "harbour")
+		} else {
+			err = v.hub.ServeMeet(w, r, "harbour", strings.TrimPrefix(r.URL.Path, "/"))
+		}
+		var no *Refusal
+		if errors.As(err, &no) {
+			http.Error(w, no.Code, no.Status)
+		}
+		v.errs <- err
+	}))
+	t.Cleanup(server.Close)
+	t.Cleanup(v.hub.Close)
+	v.url = "ws" + strings.TrimPrefix(server.URL, "http")
+	v.give(meet.PlanMeet{Plan: meet.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06"}, Rules: meet.UsualRules()})
+	return v
+}
+
+func (v *venue) give(c meet.Command) {
+	v.t.Helper()
+	v.orders++
+	o := ledger.Order[meet.Command]{ID: string(rune('0' + v.orders)), Content: []byte{1}, Actor: "referee", Command: c}
+	if _, err := v.meets.Do(v.t.Context(), v.stream, o); err != nil {
+		v.t.Fatal(err)
+	}
+}
+
+func (v *venue) dial(path string) *websocket.Conn {
+	v.t.Helper()
+	conn, res, err := websocket.DefaultDialer.Dial(v.url+path, nil)
+	if err != nil {
+		v.t.Fatalf("%s: %v", path, err)
+	}
+	res.Body.Close()
+	v.t.Cleanup(func() { _ = conn.Close() })
+	if err := conn.SetReadDeadline(time.Now().Add(20 * time.Second)); err != nil {
+		v.t.Fatal(err)
+	}
+	return conn
+}
+
+// got is a frame as a listener reads it.
+type got struct {
+	Topic string          `json:"topic"`
+	Seq   *int64          `json:"seq"`
+	Data  json.RawMessage `json:"data"`
+}
+
+func (v *venue) read(conn *websocket.Conn) got {
+	v.t.Helper()
+	var f got
+	if err := conn.ReadJSON(&f); err != nil {
+		v.t.Fatal(err)
+	}
+	return f
+}
+
+// rooms waits until the hub has so many rooms.
+func (v *venue) rooms(n int) {
+	v.t.Helper()
+	for range 2000 {
+		v.hub.mu.Lock()
+		have := len(v.hub.rooms)
+		v.hub.mu.Unlock()
+		if have == n {
+			return
+		}
+		time.Sleep(5 * time.Millisecond)
+	}
+	v.t.Fatalf("the hub does not come to %d rooms", n)
+}
+
+// TestListener: a listener gets its topics whole when it comes, then each change
+// with its position in the frame and in the data, and live speed without one. The
+// room ends with its last listener.
+func TestListener(t *testing.T) {
+	v := newVenue(t, 0)
+	conn := v.dial("/spring?topics=meet,board,speed/b1")
+	topics := map[string]bool{}
+	for range 2 {
+		topics[v.read(conn).Topic] = true
+	}
+	if !topics["meet"] || !topics["board"] {
+		t.Errorf("on coming it got %v", topics)
+	}
+	v.give(meet.Pause{Reason: meet.Reason{Code: meet.ReasonLunch}})
+	for seen := 0; seen < 2; {
+		f := v.read(conn)
+		var data struct {
+			Seq    int64  `json:"seq"`
+			Head   string `json:"head"`
+			Paused bool   `json:"paused"`
+		}
+		if err := json.Unmarshal(f.Data, &data); err != nil || f.Seq == nil || *f.Seq != 2 || data.Seq != 2 || !data.Paused {
+			t.Errorf("%s: %+v %v", f.Topic, data, err)
+		}
+		snapshot, err := v.meets.At(t.Context(), v.stream, 2)
+		if err != nil || f.Topic == "meet" && data.Head != snapshot.Head.Hash.String() {
+			t.Errorf("the meet's frame is of head %s, want %s (%v)", data.Head, snapshot.Head.Hash, err)
+		}
+		seen++
+	}
+	v.hub.Speed(intake.Speed{Club: "harbour", Meet: "spring", Bench: "b2", RPM: 1})
+	v.hub.Speed(intake.Speed{Club: "harbour", Meet: "spring", Bench: "b1", RPM: 8000})
+	f := v.read(conn)
+	var speed gen.LiveSpeed
+	if err := json.Unmarshal(f.Data, &speed); err != nil || f.Topic != "speed/b1" || f.Seq != nil || speed.Rpm != 8000 {
+		t.Errorf("live speed came as %s %s", f.Topic, f.Data)
+	}
+	v.hub.Speed(intake.Speed{Club: "harbour", Bench: "b1"}) // nobody listens to practice
+	other := v.dial("/practice?topics=practice")
+	v.read(other)
+	v.rooms(2)
+	_ = conn.Close()
+	v.rooms(1)
+	_ = other.Close()
+	v.rooms(0)
+}
+
+// TestHubIsFull: one too many is told so, and may come when another leaves.
+func TestHubIsFull(t *testing.T) {
+	v := newVenue(t, 2)
+	first := v.dial("/spring?topics=board")
+	v.dial("/spring?topics=board")
+	_, res, err := websocket.DefaultDialer.Dial(v.url+"/spring?topics=board", nil)
+	if err == nil || res == nil || res.StatusCode != http.StatusServiceUnavailable {
+		t.Fatalf("the third was let in: %v %v", res, err)
+	}
+	var no *Refusal
+	if err := <-v.errs; !errors.As(err, &no) || no.Code != "feed-full" {
+		t.Errorf("got %v", err)
+	}
+	_ = first.Close()
+	<-v.errs
+	v.dial("/spring?topics=board")
+}
+
+// TestTopicsThatCannotBe are refused before the upgrade.
+func TestTopicsThatCannotBe(t *testing.T) {
+	v := newVenue(t, 0)
+	for _, tt := range []struct {
+		path, code string
+	}{
+		{"/autumn?topics=board", "no-meet"},
+		{"/spring?topics=", "bad-topic"},
+		{"/spring?topics=board/1", "bad-topic"},
+		{"/spring?topics=standings", "bad-topic"},
+		{"/spring?topics=bench/", "bad-topic"},
+		{"/spring?topics=practice", "bad-topic"},
+		{"/spring?topics=" + strings.Repeat("board,", mostTopics) + "board", "bad-topic"},
+		{"/practice?topics=board", "bad-topic"},
+		{"/practice?topics=speed/", "bad-topic"},
+	} {
+		if _, _, err := websocket.DefaultDialer.Dial(v.url+tt.path, nil); err == nil {
+			t.Errorf("%s was let in", tt.path)
+		}
+		var no *Refusal
+		if err := <-v.errs; !errors.As(err, &no) || no.Code != tt.code {
+			t.Errorf("%s: %v, want %s", tt.path, err, tt.code)
+		}
+	}
+}
+
+// TestCloseSaysGoodbye also to one that reads late, and is not held up by one that
+// never reads and whose connection is full.
+func TestCloseSaysGoodbye(t *testing.T) {
+	v := newVenue(t, 0)
+	deaf := v.dial("/spring?topics=board,speed")
+	reads := v.dial("/spring?topics=board")
+	v.read(reads)
+	v.read(deaf)
+	v.hub.mu.Lock()
+	in := v.hub.rooms[v.stream]
+	v.hub.mu.Unlock()
+	big, err := websocket.NewPreparedMessage(websocket.TextMessage, make([]byte, 64<<20))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for range 3 { // more than the system takes for one that does not read
+		in.telemetry("speed", "speed/b1", big)
+		time.Sleep(2 * telemetryEvery)
+	}
+	ctx, stop := context.WithTimeout(t.Context(), 8*time.Second) // less than a frame may take
+	defer stop()
+	closed := make(chan struct{})
+	go func() {
+		v.hub.Close()
+		close(closed)
+	}()
+	_, _, err = reads.ReadMessage()
+	if !websocket.IsCloseError(err, websocket.CloseGoingAway) {
+		t.Errorf("the connection ended with %v", err)
+	}
+	select {
+	case <-closed:
+	case <-ctx.Done():
+		t.Error("one that never reads holds up the end")
+	}
+	_ = reads.Close()
+	if _, res, err := websocket.DefaultDialer.Dial(v.url+"/spring?topics=board", nil); err == nil || res == nil || res.StatusCode != http.StatusServiceUnavailable {
+		t.Errorf("a closed hub lets in: %v", err)
+	}
+}
+
+// TestDeafListenerHoldsNobodyUp: changes reach those who read while another
+// does not.
+func TestDeafListenerHoldsNobodyUp(t *testing.T) {
+	v := newVenue(t, 0)
+	v.dial("/spring?topics=meet,board") // never read
+	reads := v.dial("/spring?topics=meet")
+	for range 10 {
+		v.give(meet.Pause{Reason: meet.Reason{Code: meet.ReasonLunch}})
+		v.give(meet.Resume{})
+	}
+	for last := int64(0); last < 21; {
+		f := v.read(reads)
+		if *f.Seq < last {
+			t.Fatalf("position %d came after %d", *f.Seq, last)
+		}
+		last = *f.Seq
+	}
+}
+
+// TestNamesChanged: a room is renewed though its meet has no new event.
+func TestNamesChanged(t *testing.T) {
+	v := newVenue(t, 0)
+	conn := v.dial("/spring?topics=board")
+	v.read(conn)
+	v.hub.mu.Lock()
+	in := v.hub.rooms[v.stream]
+	v.hub.mu.Unlock()
+	in.updating.Lock()
+	in.topics["board"].still = nil // as if a name had changed
+	in.updating.Unlock()
+	v.hub.NamesChanged("pier")
+	v.hub.NamesChanged("harbour")
+	if f := v.read(conn); f.Topic != "board" || *f.Seq != 1 {
+		t.Errorf("got %+v", f)
+	}
+}
