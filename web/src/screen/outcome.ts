@@ -17,6 +17,15 @@ export function outcome(line: Schema['Standing'], final: boolean): Outcome {
   return { words: final && line.rank === 1 ? t.screen.standings.winner : t.screen.standings.inIt };
 }
 
+/**
+ * placeOf is the place to show: none for who has no rank, and none while it is
+ * still in a knockout, where all who are left share the first.
+ */
+export function placeOf(line: Schema['Standing'], final: boolean): number | undefined {
+  const unbeaten = !line.status && !line.exit && line.distance_m === undefined;
+  return line.rank === 0 || (unbeaten && !final) ? undefined : line.rank;
+}
+
 /** rounds that the runs of a division's standings have, for the columns. */
 export function roundsRun(lines: readonly Schema['Standing'][]): number[] {
   return [...new Set(lines.flatMap((line) => line.runs.map((run) => run.round)))].sort((a, b) => a - b);

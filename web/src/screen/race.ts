@@ -35,10 +35,12 @@ export function lanesNow(heat: Heat, speedOf: (bench: string) => LiveSpeed | und
   const far = Math.max(0, ...lanes.map((l) => l.distanceM ?? 0));
   const elapsed = Math.max(0, ...lanes.map((l) => (l.lane.distance_m === undefined ? (l.live?.elapsed_s ?? 0) : (heat.race_s ?? 0))));
   const done = heat.race_s ? Math.min(1, elapsed / heat.race_s) : 0;
+  // A lane that is through, beside one that races again, is not ahead of it.
+  const together = lanes.every((l) => l.lane.distance_m === undefined) || lanes.every((l) => l.lane.distance_m !== undefined || l.lane.status);
   const leaders = lanes.filter((l) => far > 0 && l.distanceM === far).length;
   return lanes.map((l) => ({
     ...l,
-    leads: leaders === 1 && far > 0 && l.distanceM === far && lanes.length > 1,
+    leads: together && leaders === 1 && far > 0 && l.distanceM === far && lanes.length > 1,
     bar: far > 0 ? ((l.distanceM ?? 0) / far) * done : 0,
   }));
 }

@@ -1,0 +1,44 @@
+import { describe, expect, test } from 'vitest';
+import type { Schema } from '$lib/api';
+import { notes, outcome, placeOf, roundsRun } from './outcome';
+
+const line = (more: Partial<Schema['Standing']>): Schema['Standing'] => ({
+  rank: 1,
+  racer: { entry: 'e', start_number: 7 },
+  stage: 1,
+  runs: [],
+  ...more,
+});
+
+describe('outcome and place', () => {
+  const cases: [name: string, line: Schema['Standing'], final: boolean, words: string, place: number | undefined][] = [
+    ['left', line({ status: 'withdrawn', rank: 5, distance_m: 3 }), false, 'Withdrawn', 5],
+    ['out of a knockout', line({ exit: 'semi-final', rank: 3 }), false, 'out in the semi-final', 3],
+    ['still in a knockout', line({ rank: 1 }), false, 'still racing', undefined],
+    ['winner', line({ rank: 1 }), true, 'winner', 1],
+    ['no run yet', line({ rank: 0 }), false, 'No result yet.', undefined],
+  ];
+  test.each(cases)('%s', (_, of, final, words, place) => {
+    expect(outcome(of, final)).toEqual({ words });
+    expect(placeOf(of, final)).toBe(place);
+  });
+
+  test('a distance has the digits that its uncertainty allows', () => {
+    const timed = line({ distance_m: 236.6912, u_distance_m: 0.12, rank: 2 });
+    expect(outcome(timed, false)).toEqual({ distance: { value: '236.7', plusMinus: '0.3' } });
+    expect(placeOf(timed, false)).toBe(2);
+  });
+});
+
+test('notes say what is not plain', () => {
+  expect(notes(line({ decided_by: 'result' }))).toEqual([]);
+  expect(notes(line({ decided_by: 'next-best', too_close_to: [3, 9] }))).toEqual([
+    'by the next-best run',
+    'too close to numbers 3 and 9 to tell',
+  ]);
+});
+
+test('roundsRun', () => {
+  const run = (round: number) => ({ round, heat: 'h' });
+  expect(roundsRun([line({ runs: [run(2)] }), line({ runs: [run(1), run(2)] })])).toEqual([1, 2]);
+});
