@@ -10,21 +10,33 @@ type criterion struct {
 	bye func(v int) int64
 }
 
+// groupRules is how many score groups have a rule of their own. The memory for the costs grows with the rules, and
+// a Swiss of nine rounds with draws has 19 groups; more of them come only of points that differ for other reasons.
+const groupRules = 64
+
 // criteria lists the rules in order.
 func (s *swiss) criteria() []criterion {
 	none := func(int) int64 { return 0 }
 	entry := func(v int) *SwissEntry { return &s.entries[s.field[v]] }
+	last := len(s.size) - 1
 	rules := []criterion{
-		{int64(s.options.Rounds), s.meetings, none},
+		{s.longest(), s.meetings, none},
 		{1, s.never, func(v int) int64 { return one(entry(v).HadBye) }},
 		{1, s.sidesClash, none},
 		{1, func(v, w int) int64 { return one(s.sameCar(s.field[v], s.field[w])) }, none},
-		{int64(len(s.size)), s.never, func(v int) int64 { return int64(len(s.size) - 1 - s.group[v]) }},
+		{int64(last), s.never, func(v int) int64 { return int64(last - s.group[v]) }},
 	}
-	for g := range len(s.size) - 1 { // Who leaves the groups 0..g downward.
+	for g := range min(last, groupRules) { // Who leaves the groups 0..g downward.
 		rules = append(rules, criterion{
 			1, func(v, w int) int64 { return one(s.group[v] <= g && s.group[w] > g) },
 			func(v int) int64 { return one(s.group[v] <= g) },
+		})
+	}
+	if last > groupRules { // How many of the other groups are left, in all.
+		low := func(v int) int64 { return int64(max(s.group[v], groupRules)) }
+		rules = append(rules, criterion{
+			int64(last), func(v, w int) int64 { return low(w) - low(v) },
+			func(v int) int64 { return int64(last) - low(v) },
 		})
 	}
 	rules = append(rules,
@@ -42,17 +54,35 @@ func (s *swiss) criteria() []criterion {
 			},
 		)
 	}
+	return append(rules, s.order()...)
+}
+
+// order lists the last rules, which decide between opponents who are equally good by all others.
+func (s *swiss) order() []criterion {
+	none := func(int) int64 { return 0 }
 	largest := int64(0)
 	for _, size := range s.size {
 		largest = max(largest, int64(size))
 	}
-	return append(rules, criterion{2 * largest * largest, s.distance, func(v int) int64 {
-		below := int64(s.size[s.group[v]] - 1 - s.place[v])
-		return below * below
-	}})
+	return []criterion{
+		{1, s.halvesMixed, none},
+		{2 * largest * largest, s.distance, func(v int) int64 { return s.below(v) * s.below(v) }},
+		{largest, func(v, w int) int64 { return one(s.group[v] != s.group[w]) * s.below(v) }, s.below},
+		{largest * largest * largest, s.disturbance, none},
+		{1<<lotBits - 1, s.lotOf, func(v int) int64 { return s.lotOf(v, len(s.field)) }},
+	}
 }
 
 func (s *swiss) never(int, int) int64 { return 0 }
+
+// longest is the most rounds that anybody has behind, so that nobody has met anybody more often.
+func (s *swiss) longest() int64 {
+	most := 0
+	for _, e := range s.field {
+		most = max(most, len(s.entries[e].Opponents))
+	}
+	return int64(most)
+}
 
 // meetings counts how often the two have met.
 func (s *swiss) meetings(v, w int) int64 {
@@ -60,7 +90,7 @@ func (s *swiss) meetings(v, w int) int64 {
 	for _, other := range s.entries[s.field[v]].Opponents {
 		n += one(other == s.field[w])
 	}
-	return min(n, int64(s.options.Rounds))
+	return n
 }
 
 // sidesClash says whether both must have one side; top scorers of the last round are free of it.
@@ -80,6 +110,14 @@ func (s *swiss) floated(v, back int, f Float) bool {
 	return len(floats) >= back && floats[len(floats)-back] == f
 }
 
+// below counts those of its group who stand below an entry.
+func (s *swiss) below(v int) int64 { return int64(s.size[s.group[v]] - 1 - s.place[v]) }
+
+// halvesMixed says whether two are of the top half of one group, so that one of them counts as of the bottom half.
+func (s *swiss) halvesMixed(v, w int) int64 {
+	return one(s.group[v] == s.group[w] && s.place[w] < s.size[s.group[v]]/2)
+}
+
 // distance is how far a pair is from the ideal: within a group the entries half a group apart, between groups the
 // lowest of the upper and the highest of the lower one.
 func (s *swiss) distance(v, w int) int64 {
@@ -87,52 +125,35 @@ func (s *swiss) distance(v, w int) int64 {
 		d := int64(s.place[w] - s.place[v] - s.size[s.group[v]]/2)
 		return d * d
 	}
-	below, above := int64(s.size[s.group[v]]-1-s.place[v]), int64(s.place[w])
+	below, above := s.below(v), int64(s.place[w])
 	return below*below + above*above
 }
 
-// wordBits bounds the total of one word of a weight, so that sums of many weights stay far from overflow.
-const wordBits = 44
-
-// packing puts the criteria into as few words as hold them: in each word a higher criterion is worth more than all
-// pairs together can cost by the lower ones, so that comparing totals word by word compares rule by rule.
-type packing struct {
-	rules []criterion
-	word  []int
-	radix []int64 // what the word is multiplied by before the rule's cost is added
-	words int
-}
-
-func (s *swiss) pack() packing {
-	p := packing{rules: s.criteria()}
-	pairs := int64(len(s.field)/2 + 1)
-	room := int64(0)
-	for _, rule := range p.rules {
-		limit := rule.most*pairs + 1
-		if p.words == 0 || room < limit {
-			p.words++
-			room = 1 << wordBits
-		}
-		room /= limit
-		p.word = append(p.word, p.words-1)
-		p.radix = append(p.radix, limit)
+// disturbance weighs the distance of two of one group the more, the higher they stand: of pairings with equal
+// distances the best keep their ideal opponents, as in the order in which the rule book tries transpositions.
+func (s *swiss) disturbance(v, w int) int64 {
+	if s.group[v] != s.group[w] {
+		return 0
 	}
-	return p
+	return s.distance(v, w) * s.below(v)
 }
 
-// cost returns the words of a cost by rule.
-func (p *packing) cost(of func(criterion) int64) []int64 {
-	words := make([]int64, p.words)
-	for i, rule := range p.rules {
-		words[p.word[i]] = words[p.word[i]]*p.radix[i] + of(rule)
+// lotBits is how many bits each pair draws. With m pairs that could be made, two pairings are equal by lot too in at
+// most m/2^lotBits of all cases (isolating lemma of Mulmuley, Vazirani and Vazirani, "Matching is as easy as matrix
+// inversion", 1987): for 512 entries that is less than 1 in 100,000.
+const lotBits = 34
+
+// lotOf returns what two of the field drew, the first of whom stands before the second, or one with the bye, which
+// stands last.
+func (s *swiss) lotOf(v, w int) int64 { return s.lots[w*(w-1)/2+v] }
+
+// drawLots lets every two draw: the second with the first, the third with the first and the second, and so on. So
+// the pairing hangs on the seed alone and not on the way in which the best one is found.
+func (s *swiss) drawLots() {
+	even := len(s.field) + len(s.field)%2
+	s.lots = make([]int64, even*(even-1)/2)
+	lot := NewLot(s.options.LotSeed)
+	for i := range s.lots {
+		s.lots[i] = int64(lot.Uint64() >> (64 - lotBits))
 	}
-	return words
-}
-
-func (p *packing) pair(v, w int) []int64 {
-	return p.cost(func(c criterion) int64 { return c.pair(v, w) })
-}
-
-func (p *packing) byeOf(v int) []int64 {
-	return p.cost(func(c criterion) int64 { return c.bye(v) })
 }

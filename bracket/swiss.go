@@ -49,7 +49,8 @@ type SwissOptions struct {
 	// Win is what a win is worth in the unit of the points: who has more than half of what could be had is
 	// a top scorer in the last round.
 	Win int64
-	// LotSeed decides which side the first entry has in the first round.
+	// LotSeed decides which side the first entry has in the first round, and between pairings that are equal by
+	// all rules.
 	LotSeed uint64
 }
 
@@ -89,6 +90,10 @@ type SwissRound struct {
 	ByeReasons []Reason
 }
 
+// MaxSwiss is the most entries that NextSwissRound pairs. So many take about a second and 200 MB; more of them are a
+// slip in a file.
+const MaxSwiss = 1024
+
 // NextSwissRound pairs the next round of a Swiss of the entries, which stand in the order of their first ranking
 // (entry 0 has the pairing number 1). It refuses a round beyond the last, histories that are longer than the rounds
 // before, and opponents that are not listed. It never fails to pair: where the absolute rules leave no pairing, the
@@ -101,10 +106,17 @@ type SwissRound struct {
 //     the bye as low as possible, then for every score group from the top down the fewest who leave it downward
 //     (C5 to C7), side preferences (C10), strong ones (C11), floats of the last round and of the one before it
 //     (C12 to C15); C16 to C19 are left out;
-//   - within a score group the top half meets the bottom half by the least sum of squares of the distance from
-//     that ideal, not by the order in which the rule book tries transpositions and exchanges; floaters are the
-//     lowest of their group and meet the highest of the next by the same measure;
-//   - top scorers of the last round are free of the side rules without C8 and C9 counting how much.
+//   - within a score group the top half meets the bottom half with the fewest exchanges between the halves and then
+//     by the least sum of squares of the distance from that ideal, not by the order in which the rule book tries
+//     transpositions and exchanges; of equal ones the best keep their ideal opponents, which mostly gives what the
+//     rule book would;
+//   - floaters are the lowest of their group and meet the highest of the next by the same measure;
+//   - what is still equal is decided by lot;
+//   - score groups beyond the 64th from the top have no rules of their own: the fewest groups are left, in all;
+//   - top scorers of the last round are free of the side rules without C8 and C9 counting how much;
+//   - two who share a car meet only where no pairing by the absolute rules can spare it, which no rule book knows.
+//
+// Same entries and same options give the same pairing. It takes O(n^3) time.
 func NextSwissRound(entries []SwissEntry, o SwissOptions) (SwissRound, error) {
 	if err := checkSwiss(entries, o); err != nil {
 		return SwissRound{}, err
@@ -172,8 +184,11 @@ func checkSwiss(entries []SwissEntry, o SwissOptions) error {
 			}
 		}
 	}
-	if present == 0 {
+	switch {
+	case present == 0:
 		return refuse("entries", nil, "nobody is there to be paired")
+	case present > MaxSwiss:
+		return refuse("entries", nil, "a Swiss pairs at most %d entries, this one has %d", MaxSwiss, present)
 	}
 	return nil
 }
@@ -187,6 +202,7 @@ type swiss struct {
 	place   []int // of each in the field within its group
 	size    []int // of each group
 	side    []preference
+	lots    []int64 // of every two in the field
 }
 
 func newSwiss(entries []SwissEntry, o SwissOptions) *swiss {
@@ -207,6 +223,7 @@ func newSwiss(entries []SwissEntry, o SwissOptions) *swiss {
 		s.size[g]++
 		s.side = append(s.side, preferred(entries[e].Sides))
 	}
+	s.drawLots()
 	return s
 }
 
