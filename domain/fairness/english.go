@@ -1,0 +1,21 @@
+package fairness
+
+// notes is the catalogue of sentences; {name} is replaced by the argument of
+// that name.
+var notes = map[NoteCode]string{
+	// Benches.
+	"bench-agrees":     "Bench {bench} agrees with the others.",
+	"bench-high":       "Bench {bench} reads {percent} % high: the same car does better here than on the others.",
+	"bench-low":        "Bench {bench} reads {percent} % low: the same car does worse here than on the others.",
+	"bench-noisy":      "Bench {bench} is noisy: its results scatter {times} times as much as those of the others. Look at its rollers, sensor and mark before you trust them.",
+	"bench-alone":      "Bench {bench} is the only one: there is nothing to compare it with.",
+	"bench-few":        "There are too few runs to judge bench {bench}: run a car again on several benches.",
+	"bench-untied":     "Bench {bench} cannot be compared with all others yet: no cars tie them together.",
+	"bench-up-hour":    "Over the day it reads higher and higher, by about {percent} % an hour.",
+	"bench-down-hour":  "Over the day it reads lower and lower, by about {percent} % an hour.",
+	"bench-up-round":   "From round to round it reads higher, by about {percent} % each.",
+	"bench-down-round": "From round to round it reads lower, by about {percent} % each.",
+	"benches-untied":   "No car has run on a bench of each of these two groups: {one}; and {other}. Run one car on a bench of each.",
+	"bench-mean-high":  "Bench {bench} reads {percent} % above the mean of the benches.",
+	"bench-mean-low":   "Bench {bench} reads {percent} % below the mean of the benches.",
+}

@@ -1,0 +1,260 @@
+package fairness
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"benchmeet/domain/refusal"
+)
+
+// Run is one result of a car on a bench.
+type Run struct {
+	Bench, Car string
+	// Value is the distance, speed or time, above zero, in any one unit.
+	Value float64
+	// At is when it was, in hours since any moment or as the number of its round,
+	// as the [Clock] says; for drift. 0 for all is fine where it is not known.
+	At float64
+}
+
+// Clock says what the times of runs are counted in.
+type Clock string
+
+// The clocks.
+const (
+	Hours  Clock = "hours"
+	Rounds Clock = "rounds"
+)
+
+// Fit is the comparison of benches by all runs of a day.
+type Fit struct {
+	// Benches are in the order of their names.
+	Benches []Bench
+	// Groups are the benches that cars tie together; more than one means that the
+	// benches cannot be compared, and Missing says what would tie them.
+	Groups  [][]string
+	Missing []Note
+	// Runs is how many runs were fitted, Cars how many cars they are of.
+	Runs, Cars int
+	// Degrees are the degrees of freedom of the noise: runs less cars less
+	// benches plus one. 0 or fewer means that no interval can be given.
+	Degrees int
+	// Repeatability is the standard deviation of the noise of one run on one
+	// bench; it is relative (0.003 is 0.3 %), as are the next two. NaN where
+	// Degrees is 0.
+	Repeatability float64
+	// Between is the standard deviation of the benches' own levels beyond what
+	// noise explains, Reproducibility that of runs of one car on different benches.
+	Between, Reproducibility float64
+	// FBenches is the mean square of the benches, cars allowed for, over that of
+	// the noise, and PBenches how often equal benches give one as large.
+	FBenches, PBenches float64
+	// Suspects are single runs that do not fit in, the most striking first.
+	Suspects []Suspect
+
+	graph     *bipartite
+	carLevel  []float64     // ln, by car
+	level     float64       // mean of ln of all runs
+	spread    *mat.SymDense // covariance of the bench levels over the variance of noise
+	residuals []float64
+	leverage  []float64
+}
+
+// Bench is what a fit says of one bench.
+type Bench struct {
+	Name string
+	Runs int
+	// Factor is what the bench reads over the geometric mean of all benches; a
+	// result divided by it is comparable. Low and High bound it with 95 %
+	// confidence. NaN where the benches are not tied together, or, for the
+	// bounds, where nothing is left to judge the noise by.
+	Factor, Low, High float64
+	// U is the standard uncertainty of ln(Factor), which is that of the factor
+	// relative to it.
+	U float64
+	// H and K are Mandel's statistics of the bench levels and of the residuals;
+	// NaN where they do not apply.
+	H, K float64
+	// Verdict is the fit's judgement; empty where there is too little to judge by.
+	Verdict Verdict
+	// Says is the verdict in plain words.
+	Says []Note
+	// Drift is the trend of the residuals in parts per hour or round; nil where
+	// its runs were all at the same time. Its interval allows for looking at
+	// several benches.
+	Drift *Trend
+}
+
+// confidence is what all intervals of a fit cover.
+const confidence = 0.95
+
+// negligible is a relative standard deviation that only rounding gives.
+const negligible = 1e-12
+
+// FitBenches fits ln(value) = car + bench + noise by least squares. Cars may have
+// run any number of times on any benches; bench levels sum to zero. The cars are
+// eliminated first (as in the intrablock analysis of an incomplete block
+// design), which leaves one equation a bench: it takes time with the number of
+// runs, with cars times the square of benches, and with the cube of benches.
+// The answer does not depend on the order of runs beyond the last digits.
+func FitBenches(runs []Run, clock Clock) (*Fit, error) {
+	if len(runs) == 0 {
+		return nil, refusal.New("study-short")
+	}
+	logs := make([]float64, len(runs))
+	for i, r := range runs {
+		if !(r.Value > 0) || math.IsInf(r.Value, 0) {
+			return nil, refusal.New("study-value", "bench", r.Bench)
+		}
+		if math.IsNaN(r.At) || math.IsInf(r.At, 0) {
+			return nil, refusal.New("study-value", "bench", r.Bench)
+		}
+		logs[i] = math.Log(r.Value)
+	}
+	g := newBipartite(runs)
+	p, c := len(g.benches), len(g.cars)
+	f := &Fit{
+		Runs: len(runs), Cars: c, graph: g, Groups: g.groups(), Benches: make([]Bench, p),
+		Degrees: len(runs) - c - p + 1, Repeatability: math.NaN(), Between: math.NaN(),
+		Reproducibility: math.NaN(), FBenches: math.NaN(), PBenches: math.NaN(),
+	}
+	for b, name := range g.benches {
+		f.Benches[b] = Bench{
+			Name: name, Runs: int(g.onBench[b]), Factor: math.NaN(), Low: math.NaN(), High: math.NaN(),
+			U: math.NaN(), H: math.NaN(), K: math.NaN(),
+		}
+	}
+	if len(f.Groups) > 1 {
+		f.sayMissing()
+		return f, nil
+	}
+	f.solve(logs)
+	f.judge(runs, clock)
+	return f, nil
+}
+
+// solve finds the levels of benches and cars, what they are sure to, and the
+// residuals.
+func (f *Fit) solve(logs []float64) {
+	g := f.graph
+	p, c := len(g.benches), len(g.cars)
+	mean := meanOf(logs)
+	f.level = mean.value()
+	byBench, byCar := make([]sum, p), make([]sum, c)
+	for i, v := range logs {
+		byBench[g.benchOf[i]].add(mean.from(v))
+		byCar[g.carOf[i]].add(mean.from(v))
+	}
+	// The equations of the benches, the cars eliminated. They fix differences
+	// only; adding 1/p to every element also sets the sum of levels to zero and
+	// leaves the differences as they are.
+	reduced := mat.NewSymDense(p, nil)
+	right := mat.NewVecDense(p, nil)
+	for a := range p {
+		right.SetVec(a, byBench[a].value())
+		for b := a; b < p; b++ {
+			reduced.SetSym(a, b, 1/float64(p))
+		}
+		reduced.SetSym(a, a, reduced.At(a, a)+g.onBench[a])
+	}
+	for i := range c {
+		carMean := byCar[i].value() / g.ofCar[i]
+		for a, n := range g.met[i] {
+			if n == 0 {
+				continue
+			}
+			right.SetVec(a, right.AtVec(a)-n*carMean)
+			for b := a; b < p; b++ {
+				reduced.SetSym(a, b, reduced.At(a, b)-n*g.met[i][b]/g.ofCar[i])
+			}
+		}
+	}
+	var factorised mat.Cholesky
+	factorised.Factorize(reduced) // positive definite, as the benches are tied together
+	var levels mat.VecDense
+	_ = factorised.SolveVecTo(&levels, right) // a warning of bad condition cannot come up: entries are counts
+	var inverse mat.SymDense
+	_ = factorised.InverseTo(&inverse)
+	f.spread = mat.NewSymDense(p, nil)
+	for a := range p {
+		for b := a; b < p; b++ {
+			f.spread.SetSym(a, b, inverse.At(a, b)-1/float64(p))
+		}
+	}
+
+	f.carLevel = make([]float64, c)
+	for i := range c {
+		own := byCar[i].value()
+		for b, n := range g.met[i] {
+			own -= n * levels.AtVec(b)
+		}
+		f.carLevel[i] = own / g.ofCar[i]
+	}
+	f.residuals, f.leverage = make([]float64, len(logs)), make([]float64, len(logs))
+	var squares, explained sum
+	for i, v := range logs {
+		f.residuals[i] = mean.from(v) - f.carLevel[g.carOf[i]] - levels.AtVec(g.benchOf[i])
+		f.leverage[i] = f.leverageOf(g.carOf[i], g.benchOf[i])
+		squares.add(f.residuals[i] * f.residuals[i])
+	}
+	for b := range p {
+		explained.add(levels.AtVec(b) * right.AtVec(b))
+	}
+	f.figures(&levels, squares.value(), explained.value())
+}
+
+// leverageOf is the variance of the fitted value of a car on a bench over that
+// of noise: the car's own mean, and the way of its bench from those it ran on.
+func (f *Fit) leverageOf(car, bench int) float64 {
+	n := f.graph.ofCar[car]
+	way := mat.NewVecDense(len(f.graph.benches), nil)
+	for b, met := range f.graph.met[car] {
+		way.SetVec(b, -met/n)
+	}
+	way.SetVec(bench, way.AtVec(bench)+1)
+	return 1/n + mat.Inner(way, f.spread, way)
+}
+
+// figures fills in the factors, their intervals and the variance components.
+func (f *Fit) figures(levels *mat.VecDense, squares, explained float64) {
+	p := len(f.Benches)
+	for b := range f.Benches {
+		f.Benches[b].Factor = math.Exp(levels.AtVec(b))
+	}
+	if f.Degrees <= 0 {
+		return
+	}
+	noise2 := squares / float64(f.Degrees)
+	if noise2 < negligible*negligible {
+		noise2 = 0
+	}
+	f.Repeatability = math.Sqrt(noise2)
+	t := f.quantile(1 - (1-confidence)/2)
+	for b := range f.Benches {
+		u := f.Repeatability * math.Sqrt(math.Max(0, f.spread.At(b, b)))
+		bench := &f.Benches[b]
+		bench.U = u
+		bench.Low, bench.High = bench.Factor*math.Exp(-t*u), bench.Factor*math.Exp(t*u)
+	}
+	if p < 2 {
+		return
+	}
+	// What the levels scatter beyond what their own uncertainty makes them.
+	scatter := mat.Dot(levels, levels) / float64(p-1)
+	between2 := math.Max(0, scatter-noise2*mat.Trace(f.spread)/float64(p-1))
+	f.Between, f.Reproducibility = math.Sqrt(between2), math.Sqrt(between2+noise2)
+	if noise2 > 0 {
+		f.FBenches = explained / float64(p-1) / noise2
+		f.PBenches = distuv.F{D1: float64(p - 1), D2: float64(f.Degrees)}.Survival(f.FBenches)
+	}
+}
+
+// quantile is that of Student's t with the degrees of freedom of the noise.
+func (f *Fit) quantile(probability float64) float64 {
+	return distuv.StudentsT{Sigma: 1, Nu: float64(f.Degrees)}.Quantile(probability)
+}
+
+// Connected says whether all benches can be compared with each other.
+func (f *Fit) Connected() bool { return len(f.Groups) == 1 }
