@@ -31,6 +31,10 @@ func TestCertificateThatDoesNotHold(t *testing.T) {
 		{"a vertex twice in a set", func(c *Certificate, _ []int) { c.Sets[0].Vertices[0] = c.Sets[0].Vertices[1] }, "there twice"},
 		{"duals for another graph", func(c *Certificate, _ []int) { c.Vertex = c.Vertex[1:] }, "another number of vertices"},
 		{"another bonus", func(c *Certificate, _ []int) { c.Bonus = 2 }, "another bonus"},
+		{"enormous sums", func(c *Certificate, _ []int) {
+			set := OddSet{[]int{0, 1, 2}, []int64{1 << 58}}
+			c.Sets = []OddSet{set, set, set}
+		}, "the duals of the sets around 0 and 0 are too large"},
 		{"enormous duals", func(c *Certificate, _ []int) { c.Vertex[0] = 1 << 62 }, "too large"},
 	}
 	for _, tt := range tests {
@@ -48,5 +52,16 @@ func TestCertificateThatDoesNotHold(t *testing.T) {
 				t.Errorf("the error is %v, want %q", err, tt.says)
 			}
 		})
+	}
+}
+
+func TestCertificateForABadGraph(t *testing.T) {
+	mate, proof, err := Prove(2, nil, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	err = proof.Verify(2, []Edge{{0, 2, 1}}, mate, false)
+	if err == nil || !strings.Contains(err.Error(), "edge 0: vertex 2 is not one of the 2") {
+		t.Errorf("the error is %v", err)
 	}
 }

@@ -6,8 +6,8 @@ import "fmt"
 const MaxCells = 1 << 27
 
 const (
-	// weightLimit bounds a doubled weight. No dual in the first word ever exceeds the greatest doubled weight,
-	// because duals are not negative and those of a matched edge add up to its weight.
+	// weightLimit bounds a doubled weight, and with it every dual in the first word, because duals are not negative
+	// and those of a matched edge add up to its weight.
 	weightLimit = 1 << 58
 	// valueLimit bounds duals and delta in all words. The search adds at most six such values.
 	valueLimit = 1 << 59
@@ -102,8 +102,8 @@ func newGraph(n, words, count int, maxCardinality bool, edge func(i int) (u, v i
 			continue // It never gains anything, and as absent it is the same to the search.
 		}
 		if cell := g.doubled.at(int32(u*n + v)); less(cell, twice) {
-			copy(cell, twice)
-			copy(g.doubled.at(int32(v*n+u)), twice)
+			set(cell, twice)
+			set(g.doubled.at(int32(v*n+u)), twice)
 		}
 	}
 	return g, nil

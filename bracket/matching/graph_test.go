@@ -96,6 +96,15 @@ func TestLaterWordsThatAddUpAreRefused(t *testing.T) {
 	}
 }
 
+// The very start passes duals on from vertex to vertex: here the last one would get five times the greatest weight.
+func TestLaterWordsThatAddUpAtTheStartAreRefused(t *testing.T) {
+	const w = 1<<57 - 1
+	_, err := SolveVectors(4, 2, []VectorEdge{{0, 1, []int64{4, w}}, {0, 2, []int64{3, -w}}, {2, 3, []int64{1, w}}}, false)
+	if err == nil || !strings.Contains(err.Error(), "too large to be added up safely") {
+		t.Errorf("the error is %v", err)
+	}
+}
+
 func TestGreatestWeights(t *testing.T) {
 	const w = 1<<57 - 1
 	mate, got := check(t, 4, []Edge{{0, 1, w}, {1, 2, w - 1}, {2, 3, w}, {3, 0, -w}}, false)

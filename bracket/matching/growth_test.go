@@ -79,6 +79,21 @@ func TestStepsOfAStage(t *testing.T) {
 	}
 }
 
+func TestHardFamilies(t *testing.T) {
+	for i, f := range hardFamilies {
+		for _, n := range []int{31, 64, 127} {
+			t.Run(fmt.Sprintf("%s/%d", f.name, n), func(t *testing.T) {
+				edges := hardEdges(i, n)
+				_, weight := check(t, n, edges, false)
+				_, pairs := check(t, n, edges, true)
+				if pairs.pairs < weight.pairs || pairs.total[0] > weight.total[0] {
+					t.Errorf("most weight %v, most pairs %v", weight, pairs)
+				}
+			})
+		}
+	}
+}
+
 // Twice the vertices take at most about eight times the steps: the inner loops are counted, not timed.
 func TestGrowthPerDoubling(t *testing.T) {
 	growth := func(edges func(n, instance int) []Edge, instances, n int) float64 {

@@ -22,8 +22,9 @@ func MaxWeight(n int, edges []Edge, maxCardinality bool) (mate []int) {
 }
 
 // Solve is [MaxWeight] with an error instead of a panic. It refuses a negative n, a vertex that is not in 0..n-1,
-// a graph of more than [MaxCells] cells, and weights that could overflow: twice the greatest absolute weight must
-// be below 2^58, and with maxCardinality n+1 times that. The errors are of type [*Refusal].
+// a graph of more than [MaxCells] cells, and weights that could overflow: the greatest absolute weight must be below
+// 2^57, and with maxCardinality, which outweighs all weights by a bonus on every pair, (weight+1)*(n+1) must be. The
+// errors are of type [*Refusal].
 func Solve(n int, edges []Edge, maxCardinality bool) (mate []int, err error) {
 	s, err := solveScalar(n, edges, maxCardinality)
 	if err != nil {

@@ -1,7 +1,52 @@
 package matching
 
+import "slices"
+
 // The passes over a row are the inner loops of the search, n steps each. Each has a form for plain weights and one
 // for weights of several words.
+
+// highest sets most to the greatest weight of the edges of a vertex, or to zero if all are below.
+func (s *solver) highest(most []int64, v int32) {
+	s.steps += int64(s.n)
+	clear(most)
+	row := s.row(v)
+	if s.words == 1 {
+		most[0] = max(0, slices.Max(row))
+		return
+	}
+	for x := 0; x < len(row); x += s.words {
+		if w := row[x : x+s.words]; less(most, w) {
+			set(most, w)
+		}
+	}
+}
+
+// leastSlack finds the tightest edge of a vertex, one to a free vertex if possible, and leaves its slack in event.
+// Where that is more than the dual of the vertex it is the dual, without an edge.
+func (s *solver) leastSlack(v int32) (partner int32) {
+	s.steps += int64(s.n)
+	if s.words == 1 {
+		partner, s.event[0] = slackOne(s.row(v), s.value.cells, s.value.cells[v], s.mate, v)
+		return partner
+	}
+	set(s.event, s.value.at(v))
+	partner = none
+	for x := range int32(s.n) {
+		if x == v {
+			continue
+		}
+		sum(s.spare, s.value.at(v), s.value.at(x))
+		difference(s.spare, s.spare, s.weightOf(v, x))
+		switch {
+		case less(s.spare, s.event):
+			set(s.event, s.spare)
+			partner = x
+		case partner != none && s.mate[partner] != none && s.mate[x] == none && !less(s.event, s.spare):
+			partner = x
+		}
+	}
+	return partner
+}
 
 // look takes the edges of an S-vertex into the key of the tree and finds the nearest unlabelled vertex.
 func (s *solver) look(v int32) {

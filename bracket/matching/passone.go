@@ -2,6 +2,24 @@ package matching
 
 import "math"
 
+// slackOne returns the vertex with the least value + values[x] - weights[x], a free one if possible, and that slack;
+// or none and the value where that is less.
+func slackOne(weights, values []int64, value int64, mate []int32, v int32) (partner int32, least int64) {
+	values, mate = values[:len(weights)], mate[:len(weights)]
+	partner, least = none, value
+	for x, w := range weights {
+		slack := value + values[x] - w
+		if slack > least || int32(x) == v {
+			continue
+		}
+		if slack < least || partner != none && mate[partner] != none && mate[x] == none {
+			least = slack
+			partner = int32(x)
+		}
+	}
+	return partner, least
+}
+
 // lookOne lowers key to value - weight where that is less, and returns the vertex with the least key + open, or
 // none if no vertex is open.
 func lookOne(key []int64, from []int32, open, weights []int64, value int64, v int32) int32 {

@@ -97,7 +97,30 @@ func solve(g *graph) (*solver, error) {
 			}
 		}
 	}
+	if !s.checkable() {
+		return nil, tooLarge()
+	}
 	return s, nil
+}
+
+// checkable says whether the duals of the blossoms around each vertex can be added in any order.
+func (s *solver) checkable() bool {
+	if s.words == 1 {
+		return true // They add up to no more than the weight of an edge.
+	}
+	total := make([]int64, s.words)
+	for v := range int32(s.n) {
+		clear(total)
+		for b := s.parent[v]; b != none; b = s.parent[b] {
+			for k, z := range s.z.at(b) {
+				total[k] += max(z, -z)
+			}
+			if s.tooFar(total) {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // start sets duals that no edge exceeds, each half the greatest weight of its vertex, then lowers that of each free
@@ -105,38 +128,16 @@ func solve(g *graph) (*solver, error) {
 func (s *solver) start() bool {
 	u := s.value
 	for v := range int32(s.n) {
-		best := u.at(v) // zero: duals are never negative
-		row := s.row(v)
-		for x := 0; x < len(row); x += s.words {
-			if w := row[x : x+s.words]; less(best, w) {
-				copy(best, w)
-			}
-		}
-		for k := range best {
-			best[k] /= 2
+		s.highest(u.at(v), v)
+		for k, w := range u.at(v) {
+			u.at(v)[k] = w / 2
 		}
 	}
-	s.steps += int64(s.n) * int64(s.n)
-	slack := s.spare
 	for v := range int32(s.n) {
 		if s.mate[v] != none {
 			continue
 		}
-		// The least slack and a vertex that has it, a free one if possible, or the dual itself with no vertex.
-		copy(s.event, u.at(v))
-		partner := none
-		for x := range int32(s.n) {
-			if x == v {
-				continue
-			}
-			sum(slack, u.at(v), u.at(x))
-			difference(slack, slack, s.weightOf(v, x))
-			if less(slack, s.event) || partner != none && s.mate[partner] != none && s.mate[x] == none && !less(s.event, slack) {
-				copy(s.event, slack)
-				partner = x
-			}
-		}
-		s.steps += int64(s.n)
+		partner := s.leastSlack(v)
 		difference(u.at(v), u.at(v), s.event)
 		if s.tooFar(u.at(v)) {
 			return false

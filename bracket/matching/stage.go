@@ -51,8 +51,9 @@ const (
 	opens                     // the dual of a T-blossom is zero
 )
 
-// nextEvent finds what comes first and leaves its time in event. Of events at one time it takes the one that ends
-// the stage soonest. There always is one: the dual of the root comes down to zero at last.
+// nextEvent finds what comes first and leaves its time in event. Of events at one time a dual of zero goes first,
+// which ends the stage, and then the order of the list above. There always is an event: the dual of the root comes
+// down to zero at last.
 func (s *solver) nextEvent() (kind happening, at int32) {
 	kind, at = vanishes, s.lowest
 	set(s.event, s.value.at(s.lowest))
