@@ -9,7 +9,7 @@ type Edge struct {
 
 // MaxWeight returns the partner of every vertex in a matching of greatest total weight, or -1 for a vertex that is
 // left single. With maxCardinality it is the greatest weight among the matchings with the most pairs; without, a
-// pair that would lower the total is not made.
+// pair that would lower the total is not made, and one that would leave it may or may not be.
 //
 // Of parallel edges the best counts, and a loop joins nothing. It panics with the error of [Solve] on input that
 // Solve refuses; a caller that cannot vouch for its input calls Solve.
