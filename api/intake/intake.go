@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"log/slog"
+	"strconv"
 	"sync"
 
 	"benchmeet/api/ledger"
@@ -111,18 +112,21 @@ func (in *Intake) hasEnded(at place, last bool) bool {
 }
 
 // Sweep records the runs of a club that are complete and not recorded: after a
-// crash, or where their chunks came through several servers.
+// crash, or where their chunks came through several servers. Its error holds those
+// of all runs that could not be recorded.
 func (in *Intake) Sweep(ctx context.Context, clubID string) error {
 	open, err := in.traces.OpenRuns(ctx, clubID)
 	if err != nil {
 		return err
 	}
+	var failed []error
 	for _, run := range open {
 		if _, err := in.record(ctx, place{clubID, run}, "server"); err != nil {
-			return err
+			// The others must not wait for it.
+			failed = append(failed, fmt.Errorf("run %s of bench %s: %w", run.Run, run.Bench, err))
 		}
 	}
-	return nil
+	return errors.Join(failed...)
 }
 
 // record measures a run and puts it into the log, if all its chunks are there.
@@ -133,10 +137,13 @@ func (in *Intake) record(ctx context.Context, at place, actor string) (bool, err
 	}
 	train, err := trace.Join(chunks)
 	disagree := errors.Is(err, trace.ErrDisagree)
+	if disagree && train.Run == "" {
+		train, err = piece(chunks)
+	}
 	switch {
 	case errors.Is(err, trace.ErrIncomplete):
 		return false, nil
-	case err != nil && !disagree:
+	case err != nil && !errors.Is(err, trace.ErrDisagree):
 		return false, err
 	}
 	if err := in.enter(ctx, at, actor, train, disagree); err != nil {
@@ -176,14 +183,10 @@ func (in *Intake) enter(ctx context.Context, at place, actor string, train trace
 	if err != nil {
 		return err
 	}
-	number := 0
-	for _, r := range train.Totals.Car { // one to four digits, as the contract says
-		number = 10*number + int(r-'0')
-	}
 	_, err = in.clubs.Do(ctx, store.ClubStream(at.club), ledger.Order[club.Command]{
 		ID: orderID(at, "club"), Content: sum[:], Actor: actor,
 		Command: club.RecordPractice{
-			ID: run, Bench: bench, Number: number, Boot: train.Boot, Trace: hash,
+			ID: run, Bench: bench, Number: carNumber(train.Totals), Boot: train.Boot, Trace: hash,
 			Meet: train.Totals.Meet, Figures: figures,
 		},
 	})
@@ -204,6 +207,12 @@ func (in *Intake) measure(ctx context.Context, clubID string, s *meet.State, tra
 		return measure.Figures{}, err
 	}
 	m, err := measure.Measure(conditions, train.Stamps)
+	if err != nil && conditions.Race.StartUS != nil {
+		// A start that no race can have (a delay of minutes, a blink of a race): what
+		// was counted stands all the same, from the first to the last turn.
+		conditions.Race = measure.Race{LapM: conditions.Race.LapM}
+		m, err = measure.Measure(conditions, train.Stamps)
+	}
 	if err != nil {
 		return measure.Figures{}, fmt.Errorf("run %s cannot be measured: %w", train.Run, err)
 	}
@@ -230,10 +239,25 @@ func (in *Intake) conditions(ctx context.Context, clubID string, s *meet.State, 
 	if !known {
 		b.Bench = unregistered
 	}
-	armed := snapshot.State.Armed[bench]
 	class := meet.CarClass{LapUM: practiceLapUM}
-	car := snapshot.State.Cars[armed.Car]
-	return setup(b.Bench, class, car.WheelUM, armed.RaceUS, t), nil
+	car, raceUS := snapshot.State.Numbers[carNumber(t)], int64(0)
+	if armed := snapshot.State.Armed[bench]; armed.Run == run { // else it is another run's car
+		raceUS = armed.RaceUS
+		if car == "" {
+			car = armed.Car
+		}
+	}
+	return setup(b.Bench, class, snapshot.State.Cars[car].WheelUM, raceUS, t), nil
+}
+
+// carNumber is the car that was confirmed at the bench, 0 for none. The contract
+// bounds it to four digits.
+func carNumber(t trace.Totals) int {
+	number, err := strconv.Atoi(t.Car)
+	if err != nil {
+		return 0
+	}
+	return number
 }
 
 // practiceLapUM is what practice shows as a lap: a metre, easy to reckon with.

@@ -34,13 +34,19 @@ type speeds struct {
 	turn uint64 // counts calls of get
 }
 
+// mostWaiting bounds the chunks of a run that wait for one before them.
+const mostWaiting = 32
+
 // following is one run under way.
 type following struct {
 	mu      sync.Mutex
 	tracker *measure.Tracker
 	meet    string
-	next    int   // number of the chunk that is due
-	first   int64 // its first stamp
+	next    int             // number of the chunk that is due
+	waiting map[int][]int64 // stamps of later chunks
+	first   int64           // the first stamp
+	now     int64           // the newest stamp
+	any     bool            // a stamp has come
 	turn    uint64
 }
 
@@ -48,36 +54,55 @@ func newSpeeds(tell func(Speed)) *speeds {
 	return &speeds{tell: tell, runs: map[place]*following{}}
 }
 
-// telemetry follows a run along a fresh chunk. Chunks that come out of order are
-// left out of the live number: the whole-run number has them all.
+// telemetry follows a run along a fresh chunk. A chunk that comes before its turn
+// waits for those before it, so that resent chunks do not end the live number.
 func (in *Intake) telemetry(ctx context.Context, at place, c trace.Chunk) {
-	if in.speeds.tell == nil || len(c.Stamps) == 0 {
+	if in.speeds.tell == nil {
 		return
 	}
 	f := in.speeds.get(at)
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	if f.next == 0 && c.Key.Number == 0 {
-		if err := in.begin(ctx, f, at, c); err != nil {
-			return // no live speed for this run
+	if f.tracker == nil {
+		if err := in.begin(ctx, f, at); err != nil {
+			return // no live speed yet
 		}
 	}
-	if f.tracker == nil || c.Key.Number != f.next {
+	if c.Key.Number < f.next || len(f.waiting) >= mostWaiting && c.Key.Number != f.next {
 		return
 	}
-	f.next++
-	f.tracker.AddAll(c.Stamps)
-	now := c.Stamps[len(c.Stamps)-1]
-	live := f.tracker.Live(now)
+	f.waiting[c.Key.Number] = c.Stamps
+	if !f.advance() {
+		return
+	}
+	live := f.tracker.Live(f.now)
 	in.speeds.tell(Speed{
 		Club: at.club, Meet: f.meet, Bench: meet.BenchID(at.run.Bench), Run: meet.RunID(at.run.Run),
 		RPM: live.RPM, SpeedMPS: live.SpeedMPS, DistanceM: live.DistanceM, Laps: live.Laps,
-		ElapsedS: float64(now-f.first) / 1e6,
+		ElapsedS: float64(f.now-f.first) / 1e6,
 	})
 }
 
+// advance takes in the chunks whose turn it is, and says whether a stamp came.
+func (f *following) advance() bool {
+	came := false
+	for stamps, there := f.waiting[f.next]; there; stamps, there = f.waiting[f.next] {
+		delete(f.waiting, f.next)
+		f.next++
+		if len(stamps) == 0 {
+			continue
+		}
+		if !f.any {
+			f.first, f.any = stamps[0], true
+		}
+		f.tracker.AddAll(stamps)
+		f.now, came = stamps[len(stamps)-1], true
+	}
+	return came
+}
+
 // begin finds out what the run is for and starts its tracker.
-func (in *Intake) begin(ctx context.Context, f *following, at place, c trace.Chunk) error {
+func (in *Intake) begin(ctx context.Context, f *following, at place) error {
 	order, err := in.Order(ctx, at.club, meet.BenchID(at.run.Bench))
 	if err != nil {
 		return err
@@ -90,7 +115,7 @@ func (in *Intake) begin(ctx context.Context, f *following, at place, c trace.Chu
 		return err
 	}
 	f.tracker, err = measure.New(conditions)
-	f.meet, f.first = order.Meet, c.Stamps[0]
+	f.meet = order.Meet
 	return err
 }
 
@@ -103,7 +128,7 @@ func (s *speeds) get(at place) *following {
 		if len(s.runs) >= mostSpeeds {
 			s.dropSilent()
 		}
-		f = &following{}
+		f = &following{waiting: map[int][]int64{}}
 		s.runs[at] = f
 	}
 	f.turn = s.turn
