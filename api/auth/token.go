@@ -84,6 +84,7 @@ func (t Tokens) Caller(ctx context.Context, secret string) (Caller, error) {
 }
 
 // Revoke makes a token useless from now on; store.ErrNotFound if there is none.
+// Revoking again changes nothing.
 func (t Tokens) Revoke(ctx context.Context, club, id string) error {
 	all, err := t.Store.AllTokens(ctx, club)
 	if err != nil {
@@ -92,6 +93,9 @@ func (t Tokens) Revoke(ctx context.Context, club, id string) error {
 	i := slices.IndexFunc(all, func(k store.Token) bool { return k.ID == id })
 	if i < 0 {
 		return store.ErrNotFound
+	}
+	if all[i].RevokedUS != 0 {
+		return nil
 	}
 	all[i].RevokedUS = t.Now().UnixMicro()
 	return t.Store.PutToken(ctx, all[i])
