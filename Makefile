@@ -7,7 +7,7 @@ BIN := bin/benchmeet
 TEST_PACKAGES := gcc libc6-dev chromium postgresql strace qemu-user-static
 
 .DEFAULT_GOAL := help
-.PHONY: help run build generate test test-go test-arm64 test-web lint fmt bench screenshots setup web fuzz clean
+.PHONY: help run build generate test test-go test-arm64 test-web test-e2e lint fmt bench screenshots setup web fuzz clean
 
 help: ## list the targets
 	@grep -hE '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## (.*)/\1\t\2/' | expand -t 16
@@ -18,13 +18,17 @@ run: build ## build all and start the server with an example meet in motion
 build: web ## build the binary with its pages
 	$(GO) build -trimpath -o $(BIN) ./cmd/benchmeet
 
-web: ## build the pages into web/dist
-	@if [ -f web/package.json ]; then cd web && npm ci --no-audit --no-fund --loglevel=error && npm run build; fi
+web: web/node_modules/.package-lock.json ## build the pages into web/dist
+	cd web && npm run build
+
+web/node_modules/.package-lock.json: web/package.json web/package-lock.json
+	cd web && npm ci --no-audit --no-fund --loglevel=error
+	@touch $@
 
 generate: ## make the server's types from api/openapi.yaml
 	$(GO) generate ./api/gen
 
-test: setup lint test-web test-go test-arm64 ## everything: lint, both stores, race detector, browser
+test: setup lint test-web test-e2e test-go test-arm64 ## everything: lint, both stores, race detector, browser
 	@echo "make test: all passed"
 
 test-go: ## Go tests with the race detector, on SQLite and on PostgreSQL
@@ -36,8 +40,14 @@ test-arm64: ## replay the golden logs as an arm64 program, emulated: the same st
 	  (cd domain/$$pkg && qemu-aarch64-static ../../bin/$$pkg.arm64.test -test.run 'TestGolden|TestDay') || exit 1; \
 	done
 
-test-web: ## the pages' own tests
-	@if [ -f web/package.json ]; then cd web && npm ci --no-audit --no-fund --loglevel=error && npm run check && npm test && npm run build; fi
+test-web: web/node_modules/.package-lock.json ## the pages' own tests
+	cd web && npm run check && npm test
+
+test-e2e: build ## browser tests: real pages, a real server, Debian's Chromium
+	cd web && BENCHMEET_BINARY=$(CURDIR)/$(BIN) npx playwright test
+
+screenshots: build ## a picture of every page at desktop, phone and hall size, in web/screenshots
+	cd web && BENCHMEET_BINARY=$(CURDIR)/$(BIN) npx playwright test --config playwright.screenshots.config.ts
 
 lint: ## format, vet, staticcheck, generated code and modules up to date
 	@out=$$($(GO) tool gofumpt -l $$(git ls-files '*.go' | grep -v '^api/gen/')); \
