@@ -25,8 +25,8 @@ export const entries = {
           other: '# entries are not checked in and will not be drawn. After this nobody can be entered here or changed until you open the entries again, which goes until the draw.',
         }),
   reopen: 'Open again',
-  reopenLabel: (name: string) => `Open the entries of ${name} again`,
-  closeLabel: (name: string) => `Close entries of ${name}`,
+  reopenLabel: (name: string) => `Open again: ${name}`,
+  closeLabel: (name: string) => `Close entries: ${name}`,
 
   checkIn: 'Check in',
   checkInSays: 'Type the start number and press Enter.',
@@ -36,8 +36,8 @@ export const entries = {
   already: (who: string) => `${who} was checked in already.`,
   noNumber: (n: number) => `Nobody has start number ${f.number(n)}.`,
   undo: 'Take back',
-  undoLabel: (who: string) => `Take the check-in of ${who} back`,
-  checkInLabel: (who: string) => `Check ${who} in`,
+  undoLabel: (who: string) => `Take back: check-in of ${who}`,
+  checkInLabel: (who: string) => `Check in: ${who}`,
 
   search: 'Search',
   searchHelp: 'Number, nickname or name.',
@@ -63,9 +63,9 @@ export const entries = {
   late: 'late',
   reruns: (n: number) => f.plural(n, { one: '# re-run', other: '# re-runs' }),
   actions: 'Do',
-  changeLabel: (who: string) => `Change ${who}`,
+  changeLabel: (who: string) => `Change: ${who}`,
   rule: 'Rule',
-  ruleLabel: (who: string) => `Rule on ${who}`,
+  ruleLabel: (who: string) => `Rule: ${who}`,
 
   take: 'Take an entry',
   takeAnother: 'Take this entry',

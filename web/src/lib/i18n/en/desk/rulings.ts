@@ -74,7 +74,7 @@ export const rulings = {
   notCounting: 'does not count',
   void: 'set aside',
   flags: 'Marks',
-  ruleOnRun: (run: string) => `Rule on run ${run}`,
+  ruleOnRun: (run: string) => `Rule: run ${run}`,
   filter: 'Show',
   filters: { all: 'All runs', waiting: 'Waiting runs', marked: 'Runs with marks', counting: 'Runs that count' },
   runsNoneFound: 'No such run.',
