@@ -93,9 +93,13 @@ func (s *swiss) meetings(v, w int) int64 {
 	return n
 }
 
-// sidesClash says whether both must have one side; top scorers of the last round are free of it.
+// sidesClash says whether the two cannot have sides without one of them having a side too often; top scorers of the
+// last round are free of it.
 func (s *swiss) sidesClash(v, w int) int64 {
-	return one(s.bothDue(v, w, absolute) && !s.topScorer(s.field[v]) && !s.topScorer(s.field[w]))
+	if s.topScorer(s.field[v]) || s.topScorer(s.field[w]) {
+		return 0
+	}
+	return one((s.noLeft[v] || s.noRight[w]) && (s.noRight[v] || s.noLeft[w]))
 }
 
 // bothDue says whether both are due one side at least so much.

@@ -65,8 +65,16 @@ func GapsFirst(sides []Side) []Side {
 	return append(make([]Side, len(sides)-len(played)), played...)
 }
 
-// forced says whether a side breaks an absolute preference.
-func forced(p preference, side Side) bool { return p.strength == absolute && p.side != side }
+// breaksSides says whether a round on a side makes the difference between the sides more than two, or is the third
+// round running on that side.
+func breaksSides(sides []Side, side Side) bool {
+	played := Played(sides)
+	n := len(played)
+	if n >= 2 && played[n-1] == side && played[n-2] == side {
+		return true
+	}
+	return preferred(sides).balance*int(side) > 1
+}
 
 // sideOf returns the side of a, who ranks before b, and why: both preferences, else the stronger, of two absolute
 // ones the wider balance, else opposite to the last round in which their sides differed, else the preference of the

@@ -202,6 +202,8 @@ type swiss struct {
 	place   []int // of each in the field within its group
 	size    []int // of each group
 	side    []preference
+	noLeft  []bool  // who in the field may not have the left side
+	noRight []bool  // nor the right
 	lots    []int64 // of every two in the field
 }
 
@@ -222,6 +224,8 @@ func newSwiss(entries []SwissEntry, o SwissOptions) *swiss {
 		s.place = append(s.place, s.size[g])
 		s.size[g]++
 		s.side = append(s.side, preferred(entries[e].Sides))
+		s.noLeft = append(s.noLeft, breaksSides(entries[e].Sides, Left))
+		s.noRight = append(s.noRight, breaksSides(entries[e].Sides, Right))
 	}
 	s.drawLots()
 	return s
@@ -260,7 +264,7 @@ func (s *swiss) pair(a, b int) SwissPair {
 	if slices.Contains(s.entries[a].Opponents, b) {
 		p.Reasons = append(p.Reasons, RelaxedRemeet)
 	}
-	if forced(preferred(s.entries[a].Sides), side) || forced(preferred(s.entries[b].Sides), -side) {
+	if breaksSides(s.entries[a].Sides, side) || breaksSides(s.entries[b].Sides, -side) {
 		if s.topScorer(a) || s.topScorer(b) {
 			p.Reasons = append(p.Reasons, TopScorers)
 		} else {
