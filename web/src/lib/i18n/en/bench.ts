@@ -96,7 +96,7 @@ export const bench = {
     official: 'Figures come in a moment …',
     penalty: (metres: string) => `Penalty of ${metres} m taken off.`,
     place: (place: string) => `${place} in this heat so far`,
-    roller: 'Speed is that of the roller under the wheels. A bench has no air to push away: on a track the car is slower.',
+    roller: 'Speed is that of the roller under the wheels. A bench has no air to push away: speed here is not speed on a track.',
   },
 
   /** Flags of a measurement for whoever stands at the bench: what it means, what to do. Others come as the server says them. */
@@ -186,12 +186,11 @@ export const bench = {
     armed: 'Practice: put the car on',
     armedHelp: 'The counter box counts from the release. Hold the car, then let it go.',
     state: 'practice',
-    noCar: 'no number',
-    runs: 'Practice',
+    lasts: (duration: string) => `The run lasts ${duration}.`,
     of: (number: number | undefined) => (number === undefined ? 'Practice without a number' : `Practice of ${car(number)}`),
     at: (time: string) => `at ${time}`,
     before: 'Runs before, at this bench',
-    compare: 'Change one thing, run three times, compare. Differences smaller than the ± mean nothing.',
+    compare: 'Change one thing, make three runs each way and compare. A difference smaller than that between like runs means nothing.',
     when: 'Time',
   },
 
