@@ -133,11 +133,12 @@ func (s *swiss) distance(v, w int) int64 {
 	return below*below + above*above
 }
 
-// disturbance weighs the distance of two of one group the more, the higher they stand: of pairings with equal
-// distances the best keep their ideal opponents, as in the order in which the rule book tries transpositions.
+// disturbance tells pairings with equal distances apart as the rule book would: within a group it weighs a distance the
+// more, the higher the pair stands, so that the best keep their ideal opponents; between groups it is least when the
+// higher of two who leave a group meets the higher opponent.
 func (s *swiss) disturbance(v, w int) int64 {
 	if s.group[v] != s.group[w] {
-		return 0
+		return s.below(v) * int64(s.place[w])
 	}
 	return s.distance(v, w) * s.below(v)
 }

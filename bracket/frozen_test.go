@@ -129,3 +129,46 @@ func TestDrawsAreFrozen(t *testing.T) {
 		})
 	}
 }
+
+// A third round of eleven, one of whom left, one came late and two share a car, may never be paired otherwise: same
+// input and lot seed, same pairing. The reasons are frozen with it.
+func TestSwissRoundIsFrozen(t *testing.T) {
+	played := func(first, second int, points int64) SwissOutcome {
+		return SwissOutcome{First: first, Second: second, FirstPoints: points, SecondPoints: 2 - points, Played: true}
+	}
+	entries, err := SwissHistory(12, [][]SwissOutcome{
+		{
+			played(0, 5, 2), played(6, 1, 0), played(2, 7, 2), played(8, 3, 1), played(4, 9, 0),
+			{First: 10, Second: -1, FirstPoints: 2},
+		},
+		{
+			played(1, 0, 1), played(10, 2, 0), played(9, 3, 2), played(8, 6, 1), played(5, 4, 2),
+			{First: 7, Second: 11, FirstPoints: 2, SecondPoints: 0},
+		},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	entries[4].Absent = true
+	entries[0].Car, entries[1].Car = 3, 3
+	round, err := NextSwissRound(entries, SwissOptions{Round: 3, Rounds: 5, Win: 2, LotSeed: 42})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	for _, p := range round.Pairs {
+		got = append(got, fmt.Sprint(p.First, " ", p.Second, " ", p.Reasons))
+	}
+	got = append(got, fmt.Sprint("bye ", round.Bye, " ", round.ByeReasons))
+	want := []string{
+		"2 9 [same-score sides-wished]",
+		"0 8 [floats-down sides-wished]",
+		"5 1 [floats-down side-of-first]",
+		"7 10 [same-score sides-wished]",
+		"3 6 [same-score side-stronger]",
+		"bye 11 [bye-lowest]",
+	}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("the pairing changed (-want +got):\n%s", diff)
+	}
+}

@@ -110,7 +110,8 @@ const MaxSwiss = 1024
 //     by the least sum of squares of the distance from that ideal, not by the order in which the rule book tries
 //     transpositions and exchanges; of equal ones the best keep their ideal opponents, which mostly gives what the
 //     rule book would;
-//   - floaters are the lowest of their group and meet the highest of the next by the same measure;
+//   - floaters are the lowest of their group and meet the highest of the next by the same measure, the higher of two
+//     the higher opponent;
 //   - what is still equal is decided by lot;
 //   - score groups beyond the 64th from the top have no rules of their own: the fewest groups are left, in all;
 //   - top scorers of the last round are free of the side rules without C8 and C9 counting how much;

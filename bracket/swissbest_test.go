@@ -7,6 +7,8 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
+
+	"benchmeet/bracket/matching"
 )
 
 // outcomes lets luck decide the heats of a round: 2, 1 or 0 points of 2, and now and then a forfeit.
@@ -155,4 +157,80 @@ func (s *swiss) total(mate []int) []int64 {
 		}
 	}
 	return sum
+}
+
+// FIDE Handbook C.04.1 (1990s edition), D.1: of six with one score whose halves can meet, whoever has met whom, the
+// pairing is the first transposition that avoids a rematch. All 512 cases; in larger groups the two differ at times.
+func TestSwissOfSixFollowsTheTranspositions(t *testing.T) {
+	for met := range 1 << 9 {
+		entries := newcomers(6)
+		for i := range 9 {
+			if a, b := i/3, 3+i%3; met&(1<<i) != 0 {
+				entries[a].Opponents = append(entries[a].Opponents, b)
+				entries[b].Opponents = append(entries[b].Opponents, a)
+			}
+		}
+		var want []int
+		Transpositions([]int{3, 4, 5}, func(order []int) bool {
+			for a, b := range order {
+				if slices.Contains(entries[a].Opponents, b) {
+					return true
+				}
+			}
+			want = slices.Clone(order)
+			return false
+		})
+		if want == nil {
+			continue
+		}
+		got, err := newSwiss(entries, SwissOptions{Round: 4, Rounds: 9, Win: 2}).solve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !slices.Equal(want, got[:3]) {
+			t.Errorf("met %09b: the top half meets %v, want %v", met, got[:3], want)
+		}
+	}
+}
+
+// In the largest field that is taken, with more score groups than have rules of their own, no word can overflow and
+// the matching takes the costs.
+func TestSwissCostsFitTheirWords(t *testing.T) {
+	for _, groups := range []int{1, 2, groupRules, MaxSwiss} {
+		entries := newcomers(MaxSwiss)
+		for e := range entries {
+			entries[e].Points = int64(e % groups)
+			entries[e].Opponents = make([]int, 1000)
+		}
+		s := newSwiss(entries, SwissOptions{Round: 1001, Rounds: 1001, Win: 2})
+		p := s.pack()
+		most := make([]int64, p.words)
+		for i, rule := range p.rules {
+			k := p.word[i]
+			most[k] = most[k]*p.radix[i] + rule.most*MaxSwiss/2
+		}
+		if worst := slices.Max(most); worst >= 1<<wordBits {
+			t.Errorf("%d groups: a word can come to %d", groups, worst)
+		}
+		if cells := MaxSwiss * MaxSwiss * p.words; cells > matching.MaxCells {
+			t.Errorf("%d groups: %d words are too many", groups, p.words)
+		}
+	}
+}
+
+// More score groups than have rules of their own are paired all the same, everybody with a neighbour.
+func TestSwissWithVeryManyScores(t *testing.T) {
+	entries := newcomers(2 * groupRules)
+	for e := range entries {
+		entries[e].Points = -int64(e)
+	}
+	round, err := NextSwissRound(entries, SwissOptions{Round: 1, Rounds: 1, Win: 2})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, p := range round.Pairs {
+		if a, b := min(p.First, p.Second), max(p.First, p.Second); a != 2*i || b != 2*i+1 {
+			t.Errorf("pairing %d is %d against %d", i, a, b)
+		}
+	}
 }
