@@ -52,7 +52,7 @@ export const screen = {
   results: {
     title: 'Newest results',
     none: 'No result yet. The first comes after the first heat.',
-    provisional: (until: string) => `provisional, protests until ${until}`,
+    provisional: (until: string) => `protests until ${until}`,
     provisionalOver: 'provisional',
     official: 'official',
     byHand: 'counted by hand',
@@ -71,7 +71,9 @@ export const screen = {
     place: 'Place',
     racer: 'Car',
     result: 'Result',
-    run: (round: number) => `Run ${f.number(round)}`,
+    race: (round: number) => `Race ${f.number(round)}`,
+    /** Heads the lines that a stage ranks. */
+    stage: (kind: string, rule: string | undefined) => (rule ? `${kind}: ${rule}` : kind),
     note: 'Note',
     winner: 'winner',
     inIt: 'still racing',

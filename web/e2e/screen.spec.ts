@@ -1,0 +1,124 @@
+import AxeBuilder from '@axe-core/playwright';
+import { expect, test, type Page, type WebSocketRoute } from '@playwright/test';
+import { CounterBox, Hall, type Lane } from './bench-hall';
+
+let hall: Hall;
+test.beforeAll(async () => {
+  test.setTimeout(180_000); // the binary may have to be built
+  hall = await Hall.open();
+  await hall.addBenches(1, 2);
+});
+test.afterAll(() => hall.close());
+
+/** No page of the screen has a fault that axe finds, and none is wider than its window. */
+async function sound(page: Page) {
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  expect(violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join(', ')}`)).toEqual([]);
+  expect(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)).toBeLessThanOrEqual(0);
+}
+
+const region = (page: Page, name: string) => page.getByRole('region', { name });
+
+/** race runs a called heat on both benches, and lets `during` look at it half way. */
+async function race(heat: string, lanes: Record<string, Lane>, rpm: Record<string, number>, during = async () => {}) {
+  for (const [bench, lane] of Object.entries(lanes)) await hall.ready('spring', heat, bench, lane.racer.start_number);
+  await hall.start('spring', heat);
+  const runs = Object.entries(await hall.lanes('spring', heat)).map(([bench, lane]) =>
+    new CounterBox(hall, bench, 'spring').begin(lane.armed!, 4, rpm[bench]),
+  );
+  for (const run of runs) await run.send(2);
+  await during();
+  for (const run of runs) await run.send(2);
+}
+
+test('a hall follows a heat from the call to the standings', async ({ page }) => {
+  await page.setViewportSize({ width: 1920, height: 1080 });
+  await page.goto(hall.address + '/m/spring');
+  await expect(page.getByRole('heading', { name: 'No such race day' })).toBeVisible();
+
+  await hall.planMeet('spring', ['b1', 'b2'], 2, 4);
+  await page.reload();
+  await expect(page.getByRole('heading', { level: 1, name: 'Harbour Hall spring meet' })).toBeVisible();
+  await expect(region(page, 'Get ready')).toContainText('Lantern');
+  await expect(region(page, 'Racing now')).toContainText('Nobody races at this moment.');
+  await expect(region(page, 'Newest results')).toContainText('No result yet.');
+  await sound(page);
+
+  const lanes = await hall.call('spring', 'junior-1.1.1');
+  await expect(region(page, 'Come to your bench')).toContainText('Bench 1');
+  await expect(region(page, 'Come to your bench')).toContainText('within');
+
+  await race('junior-1.1.1', lanes, { b1: 5000, b2: 6000 }, async () => {
+    await expect(region(page, 'Racing now')).toContainText('Juniors 6 to 10: Round 1, heat 1');
+    await expect(region(page, 'Racing now').getByText('km/h')).toHaveCount(2);
+    await expect(region(page, 'Racing now').getByText('leads')).toBeVisible();
+    await sound(page);
+  });
+
+  const faster = lanes['b2']!.racer.start_number;
+  await expect(region(page, 'Newest results').getByRole('listitem').filter({ hasText: '1st' }).first()).toContainText(`Start number ${faster}`);
+  await expect(region(page, 'Newest results')).toContainText('±');
+  await expect(region(page, 'Standings').getByRole('listitem').first()).toContainText(`Start number ${faster}`);
+  await sound(page);
+
+  await page.getByRole('link', { name: 'Standings Juniors 6 to 10' }).click();
+  await expect(page.getByRole('row').nth(1)).toContainText('1st');
+  await expect(page.getByText('As it stands now')).toBeVisible();
+  await sound(page);
+
+  await page.getByRole('link', { name: 'Rounds Juniors 6 to 10' }).click();
+  await expect(page.getByRole('article').first()).toContainText('Round 1, heat 1');
+  await sound(page);
+});
+
+test('a pause says its reason, also on a phone and in the dark look', async ({ page }) => {
+  await hall.ask('POST', '/meets/spring/pause', { reason: { code: 'lunch' } });
+  await page.setViewportSize({ width: 360, height: 740 });
+  await page.goto(hall.address + '/m/spring?look=ink');
+  await expect(page.getByText('The race day is paused')).toBeVisible();
+  await expect(page.getByText('Reason: Lunch.')).toBeVisible();
+  await sound(page);
+  await hall.ask('POST', '/meets/spring/resume');
+  await expect(page.getByText('The race day is paused')).toBeHidden();
+});
+
+test('the practice board shows what a bench reads, and the run', async ({ page }) => {
+  await page.setViewportSize({ width: 390, height: 844 });
+  await page.goto(hall.address + '/practice');
+  await expect(page.getByText('No bench is running.')).toBeVisible();
+  await expect(page.getByText('No practice run yet.')).toBeVisible();
+  await sound(page);
+  const run = new CounterBox(hall, 'b1').begin('practice-1', 4);
+  await run.send(3);
+  await expect(region(page, 'On the benches').getByText('km/h')).toBeVisible();
+  await run.send(1);
+  await expect(page.getByRole('row').nth(1)).toContainText('Bench 1');
+  await sound(page);
+});
+
+test('a screen says since when it is cut off, keeps what it had, and goes on by itself', async ({ page }) => {
+  let cut = true;
+  const open: WebSocketRoute[] = [];
+  await page.routeWebSocket(/\/live/, (socket) => {
+    if (cut) return void socket.close();
+    socket.connectToServer();
+    open.push(socket);
+  });
+  await page.goto(hall.address + '/m/spring');
+  await expect(page.getByText(/^The server cannot be reached since \d\d:\d\d:\d\d/)).toBeVisible();
+  await sound(page);
+
+  cut = false;
+  await expect(page.getByText('Live', { exact: true })).toBeVisible({ timeout: 20_000 });
+  await expect(region(page, 'Newest results')).toContainText('1st');
+
+  cut = true;
+  for (const socket of open) await socket.close();
+  await expect(page.getByText(/^Cut off since \d\d:\d\d:\d\d/)).toBeVisible();
+  await expect(region(page, 'Newest results')).toContainText('1st');
+  await sound(page);
+
+  cut = false;
+  await expect(page.getByText('Live', { exact: true })).toBeVisible({ timeout: 20_000 });
+  await expect(page.getByText(/^Cut off/)).toBeHidden();
+});
