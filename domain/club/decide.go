@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"maps"
+	"slices"
 
 	"benchmeet/domain/meet"
 )
@@ -53,6 +55,9 @@ var readers = map[string]func([]byte) (Event, error){
 	PracticeRecorded{}.Type(): read[PracticeRecorded],
 	PersonErased{}.Type():     read[PersonErased],
 }
+
+// Types lists the names of all events in order.
+func Types() []string { return slices.Sorted(maps.Keys(readers)) }
 
 func read[E Event](data []byte) (Event, error) {
 	var e E

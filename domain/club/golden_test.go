@@ -1,0 +1,109 @@
+package club_test
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"testing"
+
+	"benchmeet/domain/club"
+	"benchmeet/domain/journal"
+)
+
+var update = flag.Bool("update", false, "write the golden log if it is not there yet")
+
+// everyEvent is one event of each kind, and a run of a meet that is not there.
+var everyEvent = []club.Event{
+	benchOne, benchTwo, carSeven, armed, recorded,
+	club.PracticeRecorded{ID: "junior-1.1.1-L1-1", Bench: "b2", Boot: "bb", Trace: "t2", Meet: "autumn", Figures: ran(9)},
+	retired, erased,
+}
+
+// TestGoldenLog opens a log that an earlier program wrote: each line is the
+// canonical bytes of an envelope. Old logs open for ever, so never edit or replace
+// it: where an event changes, raise its version, lift the old form in Decode, and
+// add a log of the new form. Only the hash of the folded state may be written
+// anew, when the state itself has got another form.
+func TestGoldenLog(t *testing.T) {
+	path := filepath.Join("testdata", "golden", "club")
+	if _, err := os.Stat(path + ".jsonl"); *update && os.IsNotExist(err) {
+		var text bytes.Buffer
+		var log []journal.Record
+		for i, e := range everyEvent {
+			log = append(log, seal(t, log, e, clubStart+int64(i)))
+			text.Write(append(log[i].Bytes, '\n'))
+		}
+		write(t, path+".jsonl", text.Bytes())
+		write(t, path+".state", []byte(sums(t, log)))
+	}
+	text, err := os.ReadFile(path + ".jsonl")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var log []journal.Record
+	var head journal.Head
+	kinds := map[string]bool{}
+	for line := range bytes.Lines(text) {
+		line = bytes.TrimSuffix(line, []byte("\n"))
+		hash := journal.Hash(sha256.Sum256(slices.Concat(head.Hash[:], line)))
+		r := journal.Record{Seq: head.Seq + 1, Bytes: line, Hash: hash}
+		log, head = append(log, r), r.Head()
+		e, err := r.Open()
+		if err != nil {
+			t.Fatal(err)
+		}
+		kinds[e.Type] = true
+	}
+	want, err := os.ReadFile(path + ".state")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := sums(t, log); got != string(want) {
+		t.Errorf("got\n%swant\n%s", got, want)
+	}
+	for _, kind := range club.Types() {
+		if !kinds[kind] {
+			t.Errorf("the golden log has no event %s", kind)
+		}
+	}
+}
+
+// sums are the hashes of a log's head and of the state that it folds to.
+func sums(t *testing.T, log []journal.Record) string {
+	t.Helper()
+	return fmt.Sprintf("head %s\nstate %x\n", log[len(log)-1].Hash, sha256.Sum256(stateJSON(t, refold(t, log))))
+}
+
+func write(t *testing.T, path string, text []byte) {
+	t.Helper()
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(path, text, 0o644); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// TestDecode refuses what a later program wrote: a state without it is wrong.
+func TestDecode(t *testing.T) {
+	for _, tt := range []struct {
+		name, kind string
+		version    int
+		data       string
+	}{
+		{"an unknown event", "BenchPainted", 1, "{}"},
+		{"a later version", "BenchRetired", 2, "{}"},
+		{"an unknown field", "BenchRetired", 1, `{"colour":"red"}`},
+		{"a wrong type", "BenchRetired", 1, `{"bench":1}`},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			if e, err := club.Decode(tt.kind, tt.version, []byte(tt.data)); err == nil {
+				t.Errorf("got %+v", e)
+			}
+		})
+	}
+}

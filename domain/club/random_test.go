@@ -1,0 +1,126 @@
+package club_test
+
+import (
+	"bytes"
+	"fmt"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"benchmeet/domain/club"
+	"benchmeet/domain/journal"
+	"benchmeet/domain/meet"
+	"benchmeet/domain/refusal"
+)
+
+// TestRandomClubs gives random lists of commands and checks after each what must
+// always hold: deciding changes nothing, clones are independent, a command given
+// again has no second effect, and the log folds to the same state to the byte.
+func TestRandomClubs(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		tb := noTB{t: t}
+		s, now := club.New(), int64(clubStart)
+		var log []journal.Record
+		for range rapid.IntRange(1, 80).Draw(t, "commands") {
+			now += rapid.SampledFrom([]int64{0, 1_000_000}).Draw(t, "later")
+			c, meta := command(t), meet.Meta{Actor: "organiser", NowUS: now}
+			before := stateJSON(tb, s)
+			events, err := club.Decide(s, c, meta)
+			if !bytes.Equal(before, stateJSON(tb, s)) {
+				t.Fatalf("deciding %T changed the state", c)
+			}
+			if err != nil {
+				if no, is := refusal.As(err); !is || no.Error() == string(no.Code) {
+					t.Fatalf("%T is refused without a sentence: %v", c, err)
+				}
+				continue
+			}
+			next := s.Clone()
+			for _, e := range events {
+				log = append(log, seal(tb, log, e, now))
+				club.Evolve(next, e, now)
+			}
+			if !bytes.Equal(before, stateJSON(tb, s)) || len(s.Newest(1000)) != len(s.Runs) {
+				t.Fatalf("folding the events of %T into a clone changed the original", c)
+			}
+			s = next
+			if says := faultOf(s); says != "" {
+				t.Fatalf("after %T %+v: %s", c, c, says)
+			}
+			if _, arms := c.(club.ArmPractice); arms {
+				continue // arms a new run each time
+			}
+			if again, err := club.Decide(s, c, meta); err == nil && len(again) > 0 {
+				t.Fatalf("%T %+v again gives %v", c, c, again)
+			}
+		}
+		if want, got := stateJSON(tb, s), stateJSON(tb, refold(tb, log)); !bytes.Equal(want, got) {
+			t.Fatalf("the log folds to another state\n got %s\nwant %s", got, want)
+		}
+	})
+}
+
+// noTB lets helpers that take a testing.TB fail a rapid test.
+type noTB struct {
+	testing.TB
+	t *rapid.T
+}
+
+func (n noTB) Helper()           {}
+func (n noTB) Fatal(args ...any) { n.t.Fatal(args...) }
+
+func command(t *rapid.T) club.Command {
+	id := meet.BenchID(fmt.Sprintf("b%d", rapid.IntRange(1, 3).Draw(t, "bench")))
+	number := rapid.IntRange(0, 5).Draw(t, "number")
+	carID := meet.CarID(fmt.Sprintf("car-%d", rapid.IntRange(1, 5).Draw(t, "car")))
+	boot := rapid.SampledFrom([]string{"aa", "bb"}).Draw(t, "boot")
+	run := meet.RunID(rapid.SampledFrom([]string{"practice-b1-1", "practice-b2-2", "free", "free.aa"}).Draw(t, "run"))
+	person := meet.EntrantID(rapid.SampledFrom([]string{"p1", "p2", "?"}).Draw(t, "person"))
+	return rapid.SampledFrom([]club.Command{
+		club.RegisterBench{Bench: bench(id, number)},
+		club.RetireBench{Bench: id},
+		club.RegisterCar{Car: club.Car{ID: carID, Number: number, WheelUM: int64(number)}},
+		club.ArmPractice{Bench: id, Number: number, RaceUS: 60_000_000},
+		club.RecordPractice{ID: run, Bench: id, Number: number, Boot: boot, Trace: fmt.Sprintf("%s %s %s", id, boot, run), Figures: ran(int64(number))},
+		club.ErasePerson{Person: person},
+		club.KeepPerson{Person: person},
+	}).Draw(t, "command")
+}
+
+// faultOf says what is wrong with a state.
+func faultOf(s *club.State) string {
+	for number, id := range s.Numbers {
+		if s.Cars[id].Number != number {
+			return fmt.Sprintf("number %d leads to car %s, which has %d", number, id, s.Cars[id].Number)
+		}
+	}
+	if len(s.Numbers) != len(s.Cars) {
+		return fmt.Sprintf("%d numbers for %d cars", len(s.Numbers), len(s.Cars))
+	}
+	plates := map[int]meet.BenchID{}
+	for _, b := range s.SortedBenches() {
+		if other, twice := plates[b.Number]; twice {
+			return fmt.Sprintf("%s and %s have one plate", other, b.ID)
+		}
+		plates[b.Number] = b.ID
+	}
+	armed := map[meet.RunID]bool{}
+	for id, a := range s.Armed {
+		if _, retired := s.Retired[id]; retired || armed[a.Run] {
+			return fmt.Sprintf("bench %s is armed with %s", id, a.Run)
+		}
+		armed[a.Run] = true
+	}
+	seen := map[meet.RunID]bool{}
+	before := int64(1 << 62)
+	for r := range s.Practised() {
+		if seen[r.ID] || s.Runs[r.ID].Trace != r.Trace || r.AtUS > before {
+			return fmt.Sprintf("run %s stands at the wrong place", r.ID)
+		}
+		seen[r.ID], before = true, r.AtUS
+	}
+	if len(seen) != len(s.Runs) {
+		return fmt.Sprintf("%d of %d runs are listed", len(seen), len(s.Runs))
+	}
+	return ""
+}
