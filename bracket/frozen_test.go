@@ -172,3 +172,27 @@ func TestSwissRoundIsFrozen(t *testing.T) {
 		t.Errorf("the pairing changed (-want +got):\n%s", diff)
 	}
 }
+
+// Two pairings of these six are equal by every rule: which one a seed gives may never change.
+func TestSwissLotIsFrozen(t *testing.T) {
+	for seed, want := range [][][2]int{
+		{{0, 1}, {2, 3}, {4, 5}}, {{0, 1}, {2, 3}, {4, 5}}, {{0, 2}, {1, 4}, {3, 5}}, {{0, 1}, {2, 3}, {4, 5}},
+	} {
+		entries := newcomers(6)
+		entries[0].Points = 1
+		for _, met := range [][2]int{{1, 3}, {2, 4}} {
+			entries[met[0]].Opponents, entries[met[1]].Opponents = []int{met[1]}, []int{met[0]}
+		}
+		round, err := NextSwissRound(entries, SwissOptions{Round: 2, Rounds: 5, Win: 2, LotSeed: uint64(seed)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got [][2]int
+		for _, p := range round.Pairs {
+			got = append(got, [2]int{min(p.First, p.Second), max(p.First, p.Second)})
+		}
+		if diff := cmp.Diff(want, got); diff != "" {
+			t.Errorf("seed %d: the pairing changed (-want +got):\n%s", seed, diff)
+		}
+	}
+}
