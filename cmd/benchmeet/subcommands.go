@@ -12,6 +12,7 @@ func subcommands() []*cobra.Command {
 		newDrawCommand(),
 		newPairCommand(),
 		newRankCommand(),
+		newBenchesCommand(),
 		newVerifyCommand(),
 		newExportCommand(),
 		newImportCommand(),

@@ -29,6 +29,7 @@ func (l Level) Mandel() []MandelRow {
 		}
 	}
 	s := Summarise(means)
+	h5, h1, k5, k1 := l.MandelCritical()
 	rows := make([]MandelRow, p)
 	for i, c := range l.Cells {
 		rows[i] = MandelRow{H: math.NaN(), K: math.NaN()}
@@ -36,16 +37,35 @@ func (l Level) Mandel() []MandelRow {
 			rows[i].H = (c.Mean - s.Mean) / s.SD
 		}
 		if s.SD > 0 && p > 2 {
-			rows[i].WordH = wordFor(math.Abs(rows[i].H), CriticalH(p, 0.05), CriticalH(p, 0.01))
+			rows[i].WordH = wordFor(math.Abs(rows[i].H), h5, h1)
 		}
 		if c.N > 1 && squares.value() > 0 {
 			rows[i].K = c.SD * math.Sqrt(float64(spreads)/squares.value())
 			if spreads > 1 {
-				rows[i].WordK = wordFor(rows[i].K, CriticalK(spreads, l.typicalN(), 0.05), CriticalK(spreads, l.typicalN(), 0.01))
+				rows[i].WordK = wordFor(rows[i].K, k5, k1)
 			}
 		}
 	}
 	return rows
+}
+
+// MandelCritical returns the 5 % and 1 % points of h and of k, the latter for the
+// commonest number of values; NaN where h or k says nothing.
+func (l Level) MandelCritical() (h5, h1, k5, k1 float64) {
+	h5, h1, k5, k1 = math.NaN(), math.NaN(), math.NaN(), math.NaN()
+	if p := len(l.Cells); p > 2 {
+		h5, h1 = CriticalH(p, 0.05), CriticalH(p, 0.01)
+	}
+	spreads := 0
+	for _, c := range l.Cells {
+		if c.N > 1 {
+			spreads++
+		}
+	}
+	if n := l.typicalN(); spreads > 1 {
+		k5, k1 = CriticalK(spreads, n, 0.05), CriticalK(spreads, n, 0.01)
+	}
+	return h5, h1, k5, k1
 }
 
 // Cochran tests the largest spread: its variance over the sum of all (ISO

@@ -86,3 +86,6 @@ func (f *Fit) Level(car string) float64 {
 	}
 	return math.Exp(f.level + f.carLevel[i])
 }
+
+// CarNames returns the cars of the fit in the order of their names.
+func (f *Fit) CarNames() []string { return slices.Clone(f.graph.cars) }

@@ -4,9 +4,9 @@ package fairness
 // that name.
 var notes = map[NoteCode]string{
 	// Benches.
-	"bench-agrees":     "Bench {bench} agrees with the others.",
-	"bench-high":       "Bench {bench} reads {percent} % high: the same car does better here than on the others.",
-	"bench-low":        "Bench {bench} reads {percent} % low: the same car does worse here than on the others.",
+	"bench-agrees":     "Bench {bench} agrees with the middle of the benches.",
+	"bench-high":       "Bench {bench} reads {percent} % high: for the same car it shows that much more than the middle bench.",
+	"bench-low":        "Bench {bench} reads {percent} % low: for the same car it shows that much less than the middle bench.",
 	"bench-noisy":      "Bench {bench} is noisy: its results scatter {times} times as much as those of the others. Look at its rollers, sensor and mark before you trust them.",
 	"bench-alone":      "Bench {bench} is the only one: there is nothing to compare it with.",
 	"bench-few":        "There are too few runs to judge bench {bench}: run a car again on several benches.",
@@ -18,4 +18,6 @@ var notes = map[NoteCode]string{
 	"benches-untied":   "No car has run on a bench of each of these two groups: {one}; and {other}. Run one car on a bench of each.",
 	"bench-mean-high":  "Bench {bench} reads {percent} % above the mean of the benches.",
 	"bench-mean-low":   "Bench {bench} reads {percent} % below the mean of the benches.",
+	"bench-spread":     "Bench {bench} is noisy: its own results scatter more than chance explains. Look at its rollers, sensor and mark before you trust them.",
+	"bench-straggler":  "Among equal benches that is rare, but it happens: look for a reason, and keep its results if there is none.",
 }

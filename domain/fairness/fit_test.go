@@ -137,9 +137,9 @@ func TestFitWithoutNoise(t *testing.T) {
 		verdict fairness.Verdict
 		says    string
 	}{
-		"b1": {1.02, fairness.ReadsHigh, "Bench b1 reads 2.0 % high: the same car does better here than on the others."},
-		"b2": {1 / 1.02, fairness.ReadsLow, "Bench b2 reads 2.0 % low: the same car does worse here than on the others."},
-		"b3": {1, fairness.Agrees, "Bench b3 agrees with the others."},
+		"b1": {1.02, fairness.ReadsHigh, "Bench b1 reads 2.0 % high: for the same car it shows that much more than the middle bench."},
+		"b2": {1 / 1.02, fairness.ReadsLow, "Bench b2 reads 2.0 % low: for the same car it shows that much less than the middle bench."},
+		"b3": {1, fairness.Agrees, "Bench b3 agrees with the middle of the benches."},
 	}
 	for _, b := range f.Benches {
 		near(t, b.Name, b.Factor, want[b.Name].factor, 1e-12)
@@ -259,7 +259,7 @@ func TestVerdicts(t *testing.T) {
 		third  fairness.Verdict
 		says   string
 	}{
-		{"alike", func(*rand.Rand) func(*fairness.Run, int) { return nil }, fairness.Agrees, "Bench b03 agrees with the others."},
+		{"alike", func(*rand.Rand) func(*fairness.Run, int) { return nil }, fairness.Agrees, "Bench b03 agrees with the middle of the benches."},
 		{"one high", func(*rand.Rand) func(*fairness.Run, int) {
 			return func(r *fairness.Run, b int) {
 				if b == 2 {
