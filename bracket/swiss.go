@@ -155,14 +155,21 @@ func NextSwissRound(entries []SwissEntry, o SwissOptions) (SwissRound, error) {
 	return round, nil
 }
 
+// maxPoints is the most points and the most that a win is worth: times MaxEntries rounds they stay far below 2^63.
+const maxPoints = 1 << 48
+
 func checkSwiss(entries []SwissEntry, o SwissOptions) error {
 	switch {
 	case o.Round < 1 || o.Rounds < o.Round:
 		return refuse("round", nil, "round %d of %d cannot be paired", o.Round, o.Rounds)
+	case o.Rounds > MaxEntries:
+		return refuse("round", nil, "a Swiss takes at most %d rounds, this one has %d", MaxEntries, o.Rounds)
 	case len(entries) > MaxEntries:
 		return refuse("entries", nil, "a Swiss takes at most %d entries, this one has %d", MaxEntries, len(entries))
 	case o.Win <= 0:
 		return refuse("win", nil, "a win must be worth more than nothing")
+	case o.Win > maxPoints:
+		return refuse("win", nil, "a win is worth more than can be added up")
 	case o.LotSeed > MaxLotSeed:
 		return refuse("lot-seed", nil, "the lot seed must be below 2^53")
 	}
@@ -170,6 +177,9 @@ func checkSwiss(entries []SwissEntry, o SwissOptions) error {
 	for i, e := range entries {
 		if !e.Absent {
 			present++
+		}
+		if e.Points < -maxPoints || e.Points > maxPoints {
+			return refuse("points", []int{i}, "an entry has more points, or fewer, than can be added up")
 		}
 		if most := o.Round - 1; len(e.Opponents) > most || len(e.Sides) > most || len(e.Floats) > most {
 			return refuse("history", []int{i}, "an entry has more rounds behind it than the %d before round %d", most, o.Round)
