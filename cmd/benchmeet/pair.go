@@ -33,7 +33,8 @@ bye, and benches are shared out as colours are in the rule book.
 
 The first named of a heat runs on the left bench. It follows the FIDE Dutch system (C.04.3, order of criteria of
 the 2016 edition), weighed over the whole field at once. Where no legal pairing is left, the side rules give way
-first, then the second bye, then the rematch; why says so.
+first, then the second bye, then the rematch; why says so. What is equal by every rule is decided by lot: the same
+file gives the same pairing.
 `
 
 // newPairCommand makes the subcommand that pairs from a file.

@@ -1,6 +1,9 @@
 package main
 
 import (
+	"encoding/json"
+	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -26,6 +29,76 @@ func TestPair(t *testing.T) {
 	}
 }
 
+// The example of the help is a file that can be paired: A and B lead and are due the sides that they had not, and of C
+// and D, who may both have the bye, D is the lower.
+func TestPairHelpExample(t *testing.T) {
+	start, end := strings.Index(pairHelp, "{"), strings.LastIndex(pairHelp, "}")
+	out, err := compute(newPairCommand(), pairHelp[start:end+1])
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got struct {
+		Heats [][2]string
+		Bye   string
+	}
+	if err := json.Unmarshal([]byte(out), &got); err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff([][2]string{{"B", "A"}, {"C", "E"}}, got.Heats); diff != "" {
+		t.Errorf("heats (-want +got):\n%s", diff)
+	}
+	if got.Bye != "D" {
+		t.Errorf("bye of %s, want D", got.Bye)
+	}
+}
+
+// What had to give way is said in words: a side for the third time, a second bye, a rematch.
+func TestPairSaysWhatGaveWay(t *testing.T) {
+	tests := []struct{ name, entries, says string }{
+		{"sides", `{"id":"A","sides":["L","L"]},{"id":"B","sides":["L","L"]}`, "a side is given too often"},
+		{"bye", `{"id":"A","bye":true}`, "a second bye"},
+		{"rematch", `{"id":"A","opponents":["B"]},{"id":"B","opponents":["A"]}`, "the two meet again"},
+		{"nothing", `{"id":"A"},{"id":"B"},{"id":"C","withdrawn":true}`, "same score group"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			out, err := compute(newPairCommand(), `{"round":3,"rounds_total":9,"entries":[`+tt.entries+`]}`)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !strings.Contains(string(out), tt.says) {
+				t.Errorf("%q is not said in %s", tt.says, out)
+			}
+			if gave := strings.Contains(string(out), "no legal pairing was left"); gave != (tt.name != "nothing") {
+				t.Errorf("a rule gave way: %v in %s", gave, out)
+			}
+		})
+	}
+}
+
+// A field of any size is paired, and one that is a slip in the file is refused.
+func TestPairManyEntries(t *testing.T) {
+	field := func(n int) string {
+		var all []string
+		for i := range n {
+			all = append(all, fmt.Sprintf(`{"id":"E%d","points":%d}`, i, i%4))
+		}
+		return `{"round":4,"rounds_total":9,"entries":[` + strings.Join(all, ",") + `]}`
+	}
+	out, err := compute(newPairCommand(), field(129))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got pairOutput
+	if err := json.Unmarshal([]byte(out), &got); err != nil {
+		t.Fatal(err)
+	}
+	if len(got.Heats) != 64 || got.Bye == nil || len(got.Why) != 65 {
+		t.Errorf("%d heats, %d reasons, bye %v", len(got.Heats), len(got.Why), got.Bye)
+	}
+	checkRefusals(t, newPairCommand, []refusalTest{{"too many", field(1025), exitRefused, "at most 1024 entries"}})
+}
+
 func TestPairRefuses(t *testing.T) {
 	with := func(entries string) string {
 		return `{"round":2,"rounds_total":5,"entries":[` + entries + `]}`
@@ -42,6 +115,8 @@ func TestPairRefuses(t *testing.T) {
 		{"a long history", with(`{"id":"A","opponents":["B","B"]},{"id":"B"}`), exitRefused, "entries A: an entry has more rounds behind it"},
 		{"an unknown side", with(`{"id":"A","sides":["white"]},{"id":"B"}`), exitRefused, `entry A has had the side "white"`},
 		{"an unknown float", with(`{"id":"A","floats":["left"]},{"id":"B"}`), exitRefused, `entry A has the float "left"`},
+		{"points beyond counting", with(`{"id":"A","points":1000000000},{"id":"B"}`), exitRefused, "entries A: an entry has more points"},
+		{"a worthless win", `{"round":2,"rounds_total":5,"win":-1,"entries":[{"id":"A"},{"id":"B"}]}`, exitRefused, "a win must be worth more"},
 		{"points with a word", with(`{"id":"A","points":"many"},{"id":"B"}`), exitUsage, ""},
 		{"unknown field", with(`{"id":"A","colour":"white"},{"id":"B"}`), exitUsage, `"colour"`},
 	})
