@@ -4,8 +4,11 @@ import { meetFeed } from '$lib/live';
 import { Asking } from '../ruling/asking.svelte';
 import { Kept } from './kept.svelte';
 
-/** How often the list of decisions is read without news: some come with the clock alone. */
-const decisionsEveryMs = 4_000;
+/**
+ * How often the list of decisions is read without news: some come with the clock
+ * alone, and the feed is silent about what changes neither the board nor the meet.
+ */
+const decisionsEveryMs = 2_000;
 
 /**
  * Day is the meet that the desk works on: what the live feed says of it, and lists
@@ -23,6 +26,7 @@ export class Day {
   readonly rulings;
   readonly protests;
   readonly #kept: Kept<unknown>[];
+  #seq = 0;
 
   constructor(readonly id: string) {
     const path = (this.path = { meet: id });
@@ -32,7 +36,11 @@ export class Day {
     this.heats = new Kept(async () => (await ask(api.GET('/api/v1/meets/{meet}/heats', { params }))).heats);
     this.entries = new Kept(async () => (await ask(api.GET('/api/v1/meets/{meet}/entries', { params }))).entries);
     this.runs = new Kept(async () => (await ask(api.GET('/api/v1/meets/{meet}/runs', { params }))).runs);
-    this.decisions = new Kept(async () => (await ask(api.GET('/api/v1/meets/{meet}/decisions', { params }))).decisions);
+    this.decisions = new Kept(async () => {
+      const { seq, decisions } = await ask(api.GET('/api/v1/meets/{meet}/decisions', { params }));
+      this.#reached(seq);
+      return decisions;
+    });
     this.rulings = new Kept(async () => (await ask(api.GET('/api/v1/meets/{meet}/rulings', { params }))).rulings);
     this.protests = new Kept(async () => (await ask(api.GET('/api/v1/meets/{meet}/protests', { params }))).protests);
     this.#kept = [this.whole, this.heats, this.entries, this.runs, this.decisions, this.rulings, this.protests];
@@ -61,6 +69,13 @@ export class Day {
   /** nudge has everything that is looked at read again. */
   nudge(): void {
     for (const kept of this.#kept) kept.nudge();
+  }
+
+  /** reached has the lists read again if the log is further than they can know. */
+  #reached(seq: number): void {
+    const news = seq > this.#seq;
+    this.#seq = Math.max(seq, this.#seq);
+    if (news) for (const kept of this.#kept) if (kept !== this.decisions) kept.nudge();
   }
 
   /** watch keeps the decisions fresh until the function it returns is called. */

@@ -29,7 +29,6 @@ export const desk = {
     rulings: 'Rulings',
     plan: 'Plan',
     screen: 'Public screen',
-    decisions: (n: number) => f.plural(n, { one: '# decision waits', other: '# decisions wait' }),
   },
 
   signIn: {
