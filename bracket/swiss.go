@@ -90,7 +90,7 @@ type SwissRound struct {
 	ByeReasons []Reason
 }
 
-// MaxSwiss is the most entries that NextSwissRound pairs. So many take about a second and 200 MB; more of them are a
+// MaxSwiss is the most entries that NextSwissRound pairs. So many take a second or two and up to 300 MB; more are a
 // slip in a file.
 const MaxSwiss = 1024
 
