@@ -78,8 +78,8 @@ func TestDecide(t *testing.T) {
 		{"a retired bench comes back", []club.Event{benchOne, retired}, club.RegisterBench{Bench: bench("b1", 1)}, []club.Event{benchOne}},
 		{"a bench is retired", []club.Event{benchOne}, club.RetireBench{Bench: "b1"}, []club.Event{retired}},
 
-		{"a car is registered", nil, club.RegisterCar{Car: carSeven.Car}, []club.Event{carSeven}},
-		{"the same car again", []club.Event{carSeven}, club.RegisterCar{Car: carSeven.Car}, nil},
+		{"a car is registered", nil, club.RegisterCar(carSeven), []club.Event{carSeven}},
+		{"the same car again", []club.Event{carSeven}, club.RegisterCar(carSeven), nil},
 		{
 			"a car gets another number",
 			[]club.Event{carSeven},
