@@ -224,8 +224,9 @@ test('a paused meet, a bench out of service and a token that is not valid any mo
   await expect(page.getByRole('heading', { name: 'Not your bench' })).toBeVisible();
   await clean(page);
 
+  await page.getByRole('link', { name: 'Bench 3' }).click();
+  await expect(page.getByRole('heading', { name: 'Out of service' })).toBeVisible();
   await hall.ask('POST', `/tokens/${phone.id}/revoke`);
-  await page.goto(`${hall.address}/bench/b3`);
   await expect(page.getByRole('heading', { name: 'Who are you?' })).toBeVisible();
   await clean(page);
   const again = await hall.phoneFor('b3');
@@ -248,5 +249,19 @@ test('nothing runs off the edge of a small phone, upright or on its side', async
       all.map((one) => one.getBoundingClientRect()).filter((box) => box.height > 0 && box.height < 56).length,
     );
     expect(small).toBe(0);
+  }
+
+  // The whole pad is in sight on the smallest phone and on a phone on its side.
+  await hall.planMeet('autumn', ['b2'], 1, 5);
+  await hall.call('autumn', 'junior-1.1.1');
+  for (const viewport of [
+    { width: 320, height: 640 },
+    { width: 390, height: 844 },
+    { width: 844, height: 390 },
+  ]) {
+    await page.setViewportSize(viewport);
+    await page.goto(`${hall.address}/bench/b2`);
+    await expect(page.getByRole('button', { name: 'Ready' })).toBeInViewport({ ratio: 1 });
+    await expect(page.getByLabel('Which number is on the car?')).toBeInViewport({ ratio: 1 });
   }
 });

@@ -36,7 +36,7 @@ const heat = (phase: Schema['Heat']['phase'], lane: Partial<Schema['Lane']>): Sc
 });
 const board = (lists: Partial<Schema['Board']>): Schema['Board'] => ({ seq: 1, paused: false, racing: [], called: [], next: [], posted: [], ...lists });
 const kept = (draft: ReturnType<typeof confirmReady>): Kept => ({ ...draft, n: 1, key: 'k', given: 0 });
-const facts = (given: Partial<Facts>): Facts => ({ bench: 'b2', order: free, meet: undefined, board: undefined, unsent: [], ...given });
+const facts = (given: Partial<Facts>): Facts => ({ bench: 'b2', order: free, meet: undefined, board: undefined, pending: [], late: [], ...given });
 
 describe('sceneOf', () => {
   test('nothing is known before the first answer', () => {
@@ -53,17 +53,19 @@ describe('sceneOf', () => {
   });
 
   test('a confirmation that is not sent yet shows as ready', () => {
-    expect(sceneOf(facts({ order: order('called'), unsent: [kept(confirmReady(at, 7))] }))).toMatchObject({ kind: 'ready', unsent: true });
+    const given = [kept(confirmReady(at, 7))];
+    expect(sceneOf(facts({ order: order('called'), pending: given, late: given }))).toMatchObject({ kind: 'ready', unsent: true });
+    expect(sceneOf(facts({ order: order('called'), pending: given }))).toMatchObject({ kind: 'ready', unsent: false });
   });
 
   test('a confirmation for another heat does not', () => {
     const other = kept(confirmReady({ ...at, heat: 'junior-1.2.1' }, 7));
-    expect(sceneOf(facts({ order: order('called'), unsent: [other] })).kind).toBe('called');
+    expect(sceneOf(facts({ order: order('called'), pending: [other], late: [other] })).kind).toBe('called');
   });
 
   test('a count that is not sent yet', () => {
-    const unsent = [kept(handCount(at, { distance: 3, uncertainty: 1 }, new Date(0)))];
-    expect(sceneOf(facts({ order: order('racing'), unsent }))).toMatchObject({ kind: 'racing', counted: true });
+    const pending = [kept(handCount(at, { distance: 3, uncertainty: 1 }, new Date(0)))];
+    expect(sceneOf(facts({ order: order('racing'), pending }))).toMatchObject({ kind: 'racing', counted: true });
   });
 
   test('out of service, with the reason of the meet', () => {

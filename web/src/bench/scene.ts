@@ -52,7 +52,10 @@ export interface Facts {
   order: Order | undefined;
   meet: Schema['Meet'] | undefined;
   board: Schema['Board'] | undefined;
-  unsent: readonly Kept[];
+  /** Orders that the server may not show yet: unsent ones, and those that were just carried out. */
+  pending: readonly Kept[];
+  /** Those of them that are unsent for so long that people should know. */
+  late: readonly Kept[];
 }
 
 const lanesOf = (heat: Heat, bench: string) => heat.lanes.filter((lane) => lane.bench === bench);
@@ -78,11 +81,11 @@ export function sceneOf(facts: Facts): Scene {
     return { kind: 'out', reason: facts.meet?.benches.find((one) => one.id === bench)?.reason, lane };
   }
   if (lane) {
-    const waits = (kind: Kept['kind']) =>
-      facts.unsent.some((one) => one.kind === kind && one.heat === lane.at.heat && one.entry === lane.at.entry);
-    if (order.state === 'racing') return { kind: 'racing', lane, counted: waits('hand') };
+    const among = (orders: readonly Kept[], kind: Kept['kind']) =>
+      orders.some((one) => one.kind === kind && one.heat === lane.at.heat && one.entry === lane.at.entry);
+    if (order.state === 'racing') return { kind: 'racing', lane, counted: among(facts.pending, 'hand') };
     if (order.state === 'ready') return { kind: 'ready', lane, unsent: false };
-    if (waits('ready')) return { kind: 'ready', lane, unsent: true };
+    if (among(facts.pending, 'ready')) return { kind: 'ready', lane, unsent: among(facts.late, 'ready') };
     return { kind: 'called', lane };
   }
   if (order.kind === 'practice') return { kind: 'practice', order };

@@ -43,7 +43,8 @@ export class BenchWatch {
   /** Why the server does not show this bench to us. */
   refused = $state<string>();
   #timer: ReturnType<typeof setTimeout> | undefined;
-  #looking = false;
+  #looking: Promise<void> | undefined;
+  #next: Promise<void> | undefined;
   #looks = 0;
   #closed = false;
 
@@ -120,11 +121,27 @@ export class BenchWatch {
     queueMicrotask(() => void this.look());
   }
 
-  /** look asks now. */
-  async look(): Promise<void> {
-    if (this.#looking || this.#closed) return;
-    this.#looking = true;
+  /** look asks now; if it is just asking, once more after that. */
+  look(): Promise<void> {
+    if (!this.#looking) return this.#begin();
+    this.#next ??= this.#looking.then(() => {
+      this.#next = undefined;
+      return this.#begin();
+    });
+    return this.#next;
+  }
+
+  #begin(): Promise<void> {
     clearTimeout(this.#timer);
+    this.#looking = this.#look().finally(() => {
+      this.#looking = undefined;
+      if (!this.#closed) this.#timer = setTimeout(() => void this.look(), lookEveryMs);
+    });
+    return this.#looking;
+  }
+
+  async #look(): Promise<void> {
+    if (this.#closed) return;
     try {
       await this.#ask();
       if (this.#lost) void serverClock.meetServer().catch(() => {});
@@ -138,9 +155,6 @@ export class BenchWatch {
       } else {
         this.#lost ??= this.#heard;
       }
-    } finally {
-      this.#looking = false;
-      if (!this.#closed) this.#timer = setTimeout(() => void this.look(), lookEveryMs);
     }
   }
 
