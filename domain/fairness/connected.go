@@ -6,10 +6,10 @@ import "slices"
 // which their names sort, so that nothing depends on the order of runs.
 type bipartite struct {
 	benches, cars  []string
-	benchOf, carOf []int       // by run
-	met            [][]float64 // runs by car and bench
-	onBench, ofCar []float64   // runs by bench and by car
-	owner          []int       // parents of the union-find: benches, then cars
+	benchOf, carOf []int     // by run
+	met            [][]met   // the benches that each car ran on, in order
+	onBench, ofCar []float64 // runs by bench and by car
+	owner          []int     // parents of the union-find: benches, then cars
 }
 
 func newBipartite(runs []Run) *bipartite {
@@ -20,10 +20,7 @@ func newBipartite(runs []Run) *bipartite {
 	}
 	g.benches, g.cars = number(benchAt), number(carAt)
 	g.onBench, g.ofCar = make([]float64, len(g.benches)), make([]float64, len(g.cars))
-	g.met = make([][]float64, len(g.cars))
-	for i := range g.met {
-		g.met[i] = make([]float64, len(g.benches))
-	}
+	g.met = make([][]met, len(g.cars))
 	g.owner = make([]int, len(g.benches)+len(g.cars))
 	for i := range g.owner {
 		g.owner[i] = i
@@ -31,12 +28,28 @@ func newBipartite(runs []Run) *bipartite {
 	for _, r := range runs {
 		b, c := benchAt[r.Bench], carAt[r.Car]
 		g.benchOf, g.carOf = append(g.benchOf, b), append(g.carOf, c)
-		g.met[c][b]++
+		g.met[c] = count(g.met[c], b)
 		g.onBench[b]++
 		g.ofCar[c]++
 		g.owner[g.root(b)] = g.root(len(g.benches) + c)
 	}
 	return g
+}
+
+// met says how often a car ran on a bench.
+type met struct {
+	bench int
+	runs  float64
+}
+
+// count adds a run on a bench to a list in the order of benches.
+func count(list []met, bench int) []met {
+	i, there := slices.BinarySearchFunc(list, bench, func(m met, bench int) int { return m.bench - bench })
+	if !there {
+		list = slices.Insert(list, i, met{bench: bench})
+	}
+	list[i].runs++
+	return list
 }
 
 // number gives the keys their places in sorted order and returns them.

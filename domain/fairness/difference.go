@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
@@ -66,11 +65,8 @@ func (f *Fit) Difference(car, other string) (Estimate, error) {
 		return Estimate{Degrees: float64(f.Degrees)}, nil
 	}
 	// A car's level is the mean of its runs less that of its benches' levels.
-	way := mat.NewVecDense(len(f.Benches), nil)
-	for i := range f.Benches {
-		way.SetVec(i, f.graph.met[b][i]/f.graph.ofCar[b]-f.graph.met[a][i]/f.graph.ofCar[a])
-	}
-	variance := 1/f.graph.ofCar[a] + 1/f.graph.ofCar[b] + mat.Inner(way, f.spread, way)
+	way := append(f.graph.way(a, -1), f.graph.way(b, 1)...)
+	variance := 1/f.graph.ofCar[a] + 1/f.graph.ofCar[b] + math.Max(0, f.varianceOf(way))
 	return Estimate{
 		Value: f.carLevel[a] - f.carLevel[b], U: f.Repeatability * math.Sqrt(variance), Degrees: float64(f.Degrees),
 	}, nil

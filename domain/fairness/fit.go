@@ -90,6 +90,9 @@ type Bench struct {
 // confidence is what all intervals of a fit cover.
 const confidence = 0.95
 
+// MostBenches is how many benches are compared at once; more than any hall has.
+const MostBenches = 200
+
 // negligible is a relative standard deviation that only rounding gives.
 const negligible = 1e-12
 
@@ -97,7 +100,8 @@ const negligible = 1e-12
 // run any number of times on any benches; bench levels sum to zero. The cars are
 // eliminated first (as in the intrablock analysis of an incomplete block
 // design), which leaves one equation a bench: it takes time with the number of
-// runs, with cars times the square of benches, and with the cube of benches.
+// runs times the square of the benches that a car ran on, and with the cube of
+// benches.
 // The answer does not depend on the order of runs beyond the last digits.
 func FitBenches(runs []Run, clock Clock) (*Fit, error) {
 	if len(runs) == 0 {
@@ -115,6 +119,9 @@ func FitBenches(runs []Run, clock Clock) (*Fit, error) {
 	}
 	g := newBipartite(runs)
 	p, c := len(g.benches), len(g.cars)
+	if p > MostBenches {
+		return nil, refusal.New("study-benches", "benches", p, "most", MostBenches)
+	}
 	f := &Fit{
 		Runs: len(runs), Cars: c, graph: g, Groups: g.groups(), Benches: make([]Bench, p),
 		Degrees: len(runs) - c - p + 1, Repeatability: math.NaN(), Between: math.NaN(),
@@ -161,13 +168,10 @@ func (f *Fit) solve(logs []float64) {
 	}
 	for i := range c {
 		carMean := byCar[i].value() / g.ofCar[i]
-		for a, n := range g.met[i] {
-			if n == 0 {
-				continue
-			}
-			right.SetVec(a, right.AtVec(a)-n*carMean)
-			for b := a; b < p; b++ {
-				reduced.SetSym(a, b, reduced.At(a, b)-n*g.met[i][b]/g.ofCar[i])
+		for j, m := range g.met[i] {
+			right.SetVec(m.bench, right.AtVec(m.bench)-m.runs*carMean)
+			for _, o := range g.met[i][j:] {
+				reduced.SetSym(m.bench, o.bench, reduced.At(m.bench, o.bench)-m.runs*o.runs/g.ofCar[i])
 			}
 		}
 	}
@@ -187,8 +191,8 @@ func (f *Fit) solve(logs []float64) {
 	f.carLevel = make([]float64, c)
 	for i := range c {
 		own := byCar[i].value()
-		for b, n := range g.met[i] {
-			own -= n * levels.AtVec(b)
+		for _, m := range g.met[i] {
+			own -= m.runs * levels.AtVec(m.bench)
 		}
 		f.carLevel[i] = own / g.ofCar[i]
 	}
@@ -208,13 +212,31 @@ func (f *Fit) solve(logs []float64) {
 // leverageOf is the variance of the fitted value of a car on a bench over that
 // of noise: the car's own mean, and the way of its bench from those it ran on.
 func (f *Fit) leverageOf(car, bench int) float64 {
-	n := f.graph.ofCar[car]
-	way := mat.NewVecDense(len(f.graph.benches), nil)
-	for b, met := range f.graph.met[car] {
-		way.SetVec(b, -met/n)
+	way := f.graph.way(car, -1)
+	way = append(way, met{bench, 1})
+	return 1/f.graph.ofCar[car] + f.varianceOf(way)
+}
+
+// way is the mean of the levels of the benches that a car ran on, with a sign,
+// as weights of these.
+func (g *bipartite) way(car int, sign float64) []met {
+	out := make([]met, 0, len(g.met[car])+1)
+	for _, m := range g.met[car] {
+		out = append(out, met{m.bench, sign * m.runs / g.ofCar[car]})
 	}
-	way.SetVec(bench, way.AtVec(bench)+1)
-	return 1/n + mat.Inner(way, f.spread, way)
+	return out
+}
+
+// varianceOf is the variance of a weighted sum of bench levels over that of
+// noise. A bench may stand in it twice.
+func (f *Fit) varianceOf(way []met) float64 {
+	variance := 0.0
+	for _, a := range way {
+		for _, b := range way {
+			variance += a.runs * b.runs * f.spread.At(a.bench, b.bench)
+		}
+	}
+	return variance
 }
 
 // figures fills in the factors, their intervals and the variance components.

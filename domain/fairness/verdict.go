@@ -25,6 +25,9 @@ const (
 // shared out among the benches, as Cochran's and Grubbs' tests do (Bonferroni).
 const falseAlarm = 0.05
 
+// driftRuns is how many runs of a bench its trend is read from.
+const driftRuns = 1000
+
 // Suspect is a run that does not fit in.
 type Suspect struct {
 	// Run is its place in the list that was fitted.
@@ -185,7 +188,8 @@ func (f *Fit) suspect() {
 
 // drift is the trend of a bench's residuals over the hours; nil where there is
 // none to be had. What all benches and cars do together cannot be told from the
-// benches, as the cars wear and their batteries fade.
+// benches, as the cars wear and their batteries fade. Of very many runs, evenly
+// many are looked at, as all pairs of them are.
 func (f *Fit) drift(runs []Run, bench int) *Trend {
 	if !(f.Repeatability > 0) {
 		return nil
@@ -195,6 +199,12 @@ func (f *Fit) drift(runs []Run, bench int) *Trend {
 		if f.graph.benchOf[i] == bench {
 			when, off = append(when, r.At), append(off, f.residuals[i])
 		}
+	}
+	if n := len(when); n > driftRuns {
+		for i := range driftRuns {
+			when[i], off[i] = when[i*n/driftRuns], off[i*n/driftRuns]
+		}
+		when, off = when[:driftRuns], off[:driftRuns]
 	}
 	t, err := theilSen(when, off, 1-falseAlarm/float64(len(f.Benches)))
 	if err != nil {
