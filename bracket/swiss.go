@@ -54,27 +54,6 @@ type SwissOptions struct {
 	LotSeed uint64
 }
 
-// Reason is a code that explains a pairing.
-type Reason string
-
-// The reasons of a pairing: who was put together, who has which side, and which rule had to give way.
-const (
-	SameScore     Reason = "same-score"      // both have the same points
-	FloatsDown    Reason = "floats-down"     // one with more points meets the group below
-	SidesWished   Reason = "sides-wished"    // both get the side that they are due
-	SideOfOne     Reason = "side-of-one"     // only one is due a side
-	SideStronger  Reason = "side-stronger"   // both are due one side: the one who is due it more
-	SideHistory   Reason = "side-history"    // equally due: opposite to the last round in which their sides differed
-	SideOfFirst   Reason = "side-of-first"   // equally due, equal histories: the one ranked first
-	SideByNumber  Reason = "side-by-number"  // neither is due a side: by lot for the first entry, then in turn
-	ByeLowest     Reason = "bye-lowest"      // the bye goes to the lowest who may have one
-	RelaxedSide   Reason = "relaxed-side"    // no legal pairing: somebody has a side too often or a third time
-	RelaxedBye    Reason = "relaxed-bye"     // no legal pairing: a second bye
-	RelaxedRemeet Reason = "relaxed-rematch" // no legal pairing: the two have met
-	TopScorers    Reason = "top-scorers"     // in the last round a top scorer may have a side too often
-	OneCar        Reason = "one-car"         // the two share a car and run one after the other
-)
-
 // SwissPair is a pairing; First runs on the left bench.
 type SwissPair struct {
 	First, Second int
@@ -153,55 +132,6 @@ func NextSwissRound(entries []SwissEntry, o SwissOptions) (SwissRound, error) {
 		return cmp.Or(cmp.Compare(qPoints, pPoints), cmp.Compare(pEntry, qEntry))
 	})
 	return round, nil
-}
-
-// maxPoints is the most points and the most that a win is worth: times MaxEntries rounds they stay far below 2^63.
-const maxPoints = 1 << 48
-
-func checkSwiss(entries []SwissEntry, o SwissOptions) error {
-	switch {
-	case o.Round < 1 || o.Rounds < o.Round:
-		return refuse("round", nil, "round %d of %d cannot be paired", o.Round, o.Rounds)
-	case o.Rounds > MaxEntries:
-		return refuse("round", nil, "a Swiss takes at most %d rounds, this one has %d", MaxEntries, o.Rounds)
-	case len(entries) > MaxEntries:
-		return refuse("entries", nil, "a Swiss takes at most %d entries, this one has %d", MaxEntries, len(entries))
-	case o.Win <= 0:
-		return refuse("win", nil, "a win must be worth more than nothing")
-	case o.Win > maxPoints:
-		return refuse("win", nil, "a win is worth more than can be added up")
-	case o.LotSeed > MaxLotSeed:
-		return refuse("lot-seed", nil, "the lot seed must be below 2^53")
-	}
-	present := 0
-	for i, e := range entries {
-		if !e.Absent {
-			present++
-		}
-		if e.Points < -maxPoints || e.Points > maxPoints {
-			return refuse("points", []int{i}, "an entry has more points, or fewer, than can be added up")
-		}
-		if most := o.Round - 1; len(e.Opponents) > most || len(e.Sides) > most || len(e.Floats) > most {
-			return refuse("history", []int{i}, "an entry has more rounds behind it than the %d before round %d", most, o.Round)
-		}
-		for _, other := range e.Opponents {
-			if other >= len(entries) || other == i {
-				return refuse("opponent", []int{i}, "an entry has met number %d, which is not another entry", other)
-			}
-		}
-		for _, side := range e.Sides {
-			if side != NoSide && side != Left && side != Right {
-				return refuse("side", []int{i}, "an entry has had the side %d, which is none", side)
-			}
-		}
-	}
-	switch {
-	case present == 0:
-		return refuse("entries", nil, "nobody is there to be paired")
-	case present > MaxSwiss:
-		return refuse("entries", nil, "a Swiss pairs at most %d entries, this one has %d", MaxSwiss, present)
-	}
-	return nil
 }
 
 // swiss is a round being paired.
