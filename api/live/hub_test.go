@@ -227,7 +227,7 @@ func TestCloseSaysGoodbye(t *testing.T) {
 	v.hub.mu.Lock()
 	in := v.hub.rooms[v.stream]
 	v.hub.mu.Unlock()
-	big, err := websocket.NewPreparedMessage(websocket.TextMessage, make([]byte, 64<<20))
+	big, err := websocket.NewPreparedMessage(websocket.TextMessage, make([]byte, 16<<20))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -102,8 +102,8 @@ func (l *listener) serve(ctx context.Context, conn *websocket.Conn) {
 	if tcp, is := conn.NetConn().(*net.TCPConn); is {
 		_ = tcp.SetWriteBuffer(socketBuffer) // without it slow listeners only lag more
 	}
-	// A frame that cannot leave does not hold up the goodbye.
-	defer context.AfterFunc(ctx, func() { _ = conn.NetConn().SetWriteDeadline(time.Now().Add(goodbyeWithin)) })()
+	// A frame that cannot leave holds up the goodbye for this long and no longer.
+	defer context.AfterFunc(ctx, func() { time.AfterFunc(goodbyeWithin, func() { _ = conn.Close() }) })()
 	gone := make(chan struct{})
 	go l.read(conn, gone)
 	ping := time.NewTicker(pingEvery)
