@@ -10,7 +10,7 @@ TEST_PACKAGES := gcc libc6-dev chromium postgresql strace qemu-user-static
 .PHONY: help run build generate test test-go test-arm64 test-web test-e2e lint fmt bench screenshots setup web fuzz clean
 
 help: ## list the targets
-	@grep -hE '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## (.*)/\1\t\2/' | expand -t 16
+	@grep -hE '^[a-z0-9-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/^([a-z0-9-]+):.*## (.*)/\1\t\2/' | expand -t 16
 
 run: build ## build all and start the server with an example meet in motion
 	./$(BIN) serve --example --new-sign-in --data benchmeet-data
