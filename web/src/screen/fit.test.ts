@@ -1,13 +1,13 @@
 import { expect, test, vi } from 'vitest';
 import { fit } from './fit';
 
-/** A list of a height whose rows are 10 high; blocks of rows are items. */
-function list(height: number, blocks: number[]): HTMLElement {
+/** A list of a height whose rows are 10 high; its items hold so many rows each. */
+function list(height: number, items: number[]): HTMLElement {
   vi.stubGlobal('ResizeObserver', class { observe() {} disconnect() {} });
   const ul = document.createElement('ul');
   ul.getBoundingClientRect = () => ({ bottom: height }) as DOMRect;
   let y = 0;
-  for (const rows of blocks) {
+  for (const rows of items) {
     const li = document.createElement('li');
     for (let i = 0; i < rows; i++) {
       const row = document.createElement('p');
@@ -16,17 +16,21 @@ function list(height: number, blocks: number[]): HTMLElement {
       row.getBoundingClientRect = () => ({ bottom }) as DOMRect;
       li.append(row);
     }
+    const bottom = y;
+    li.getBoundingClientRect = () => ({ bottom }) as DOMRect;
     ul.append(li);
   }
   return ul;
 }
-const shown = (ul: HTMLElement) => [...ul.querySelectorAll('p')].filter((p) => p.style.display !== 'none').length;
+const shown = (ul: HTMLElement) =>
+  [...ul.querySelectorAll('p')].filter((p) => p.style.display !== 'none' && p.parentElement!.style.display !== 'none').length;
 
 test.each([
   ['all', 60, 6, 0],
-  ['whole rows only', 45, 4, 1],
-  ['a block without a row goes too', 21, 2, 2],
-  ['the first row stays', 3, 1, 2],
+  ['whole items only', 55, 4, 1],
+  ['only one item', 21, 2, 2],
+  ['rows of the first item go where it has no room', 15, 1, 2],
+  ['its first row stays', 3, 1, 2],
 ])('%s', (_, height, rows, hidden) => {
   const ul = list(height, [2, 2, 2]);
   const told = vi.fn();

@@ -1,26 +1,21 @@
 import type { Attachment } from 'svelte/attachments';
 
 /**
- * fit hides what a list has no room for, in whole rows, and tells how many of its
- * items it hid altogether: a hall screen cannot be scrolled. Rows are the
- * elements with `data-row` within the items, or else the items themselves. A list
- * without a fixed height, as on a phone, has room for all. The first row always
- * stays.
+ * fit hides the items of a list that it has no room for as a whole, and tells how
+ * many: a hall screen cannot be scrolled. The first item stays, and where even
+ * that has no room, the rows within it that do not fit are hidden: elements with
+ * `data-row`. A list without a fixed height, as on a phone, has room for all.
  */
 export function fit(told: (hidden: number) => void): Attachment<HTMLElement> {
   return (list) => {
     const look = () => {
       const items = [...list.children].filter((e): e is HTMLElement => e instanceof HTMLElement);
-      const marked = [...list.querySelectorAll<HTMLElement>('[data-row]')];
-      const rows = marked.length > 0 ? marked : items;
+      const rows = [...(items[0]?.querySelectorAll<HTMLElement>('[data-row]') ?? [])];
       for (const each of [...items, ...rows]) each.style.removeProperty('display');
       const bottom = list.getBoundingClientRect().bottom + 1;
-      const over = rows.findIndex((row, i) => i > 0 && row.getBoundingClientRect().bottom > bottom);
-      const hidden = new Set(over < 0 ? [] : rows.slice(over));
-      for (const row of hidden) row.style.display = 'none';
-      const gone = items.filter((item) => hidden.has(item) || allHidden(item, hidden));
-      for (const item of gone) item.style.display = 'none';
-      told(gone.length);
+      const hidden = [...after(items, bottom), ...after(rows, bottom)];
+      for (const each of hidden) each.style.display = 'none';
+      told(hidden.filter((each) => items.includes(each)).length);
     };
     const size = new ResizeObserver(look);
     size.observe(list);
@@ -35,8 +30,8 @@ export function fit(told: (hidden: number) => void): Attachment<HTMLElement> {
   };
 }
 
-/** An item goes with its last row; its title would say nothing. */
-function allHidden(item: HTMLElement, hidden: Set<HTMLElement>): boolean {
-  const rows = [...item.querySelectorAll<HTMLElement>('[data-row]')];
-  return rows.length > 0 && rows.every((row) => hidden.has(row));
+/** after gives the first element but one that ends below the bottom, and all that follow it. */
+function after(elements: HTMLElement[], bottom: number): HTMLElement[] {
+  const first = elements.findIndex((e, i) => i > 0 && e.getBoundingClientRect().bottom > bottom);
+  return first < 0 ? [] : elements.slice(first);
 }

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Schema } from '$lib/api';
-import { byPlace, lanesNow, newest, secondsLeft } from './race';
+import { byPlace, laneColumns, lanesNow, newest, secondsLeft, stageShare } from './race';
 
 const lane = (number: number, bench: number, more: Partial<Schema['Lane']> = {}): Schema['Lane'] => ({
   racer: { entry: `e${number}`, start_number: number },
@@ -83,4 +83,10 @@ test('newest lists the posted ones, then the official ones, newest first, each o
     at('d', 'drawn'),
   ];
   expect(newest(posted, all).map((h) => h.id)).toEqual(['p', 'b', 'a']);
+});
+
+test('a wall gives many lanes two columns and more of its height', () => {
+  const of = (...counts: number[]) => counts.map((n) => heat(Array.from({ length: n }, (_, i) => lane(i + 1, i + 1))));
+  expect([of(5), of(6), of(4, 4)].map(laneColumns)).toEqual([1, 2, 2]);
+  expect([of(), of(2), of(5), of(6, 6)].map((heats) => +stageShare(heats).toFixed(2))).toEqual([1.5, 1.5, 2.28, 2.96]);
 });

@@ -45,6 +45,16 @@ export function lanesNow(heat: Heat, speedOf: (bench: string) => LiveSpeed | und
   }));
 }
 
+/** laneColumns: many lanes stand in two columns, so that each keeps a size that is read from afar. */
+export const laneColumns = (heats: readonly Heat[]): number => (heats.reduce((sum, heat) => sum + heat.lanes.length, 0) > 5 ? 2 : 1);
+
+/** stageShare is how many times as high as the rest of a wall the races are: by their rows and titles, within reason. */
+export function stageShare(heats: readonly Heat[]): number {
+  const columns = laneColumns(heats);
+  const rows = heats.reduce((sum, heat) => sum + Math.ceil(heat.lanes.length / columns) + 0.7, 0);
+  return Math.min(3.2, Math.max(1.5, rows * 0.4));
+}
+
 /** byPlace sorts the lanes of a posted heat: places first, then who has none, by start number. */
 export function byPlace(lanes: readonly Lane[]): Lane[] {
   return [...lanes].sort(
