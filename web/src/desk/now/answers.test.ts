@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { codes } from '$lib/i18n/en/codes';
-import { answersTo, keyOf } from './answers';
+import { answersTo, inOrder, keyOf } from './answers';
 
 const lane = (entry: string, run?: string) => ({ racer: { entry, start_number: 1 }, state: 'done' as const, ...(run && { run }) });
 const heat = { id: 'h', division: 'd', stage: 1, round: 1, number: 1, phase: 'provisional' as const, lanes: [lane('a', 'r1'), lane('b', 'r2'), lane('c')] };
@@ -24,6 +24,10 @@ describe('answersTo', () => {
   });
 
   test('a kind of a later version has no answers and does no harm', () => expect(answersTo({ kind: 'later' }, heat)).toEqual([]));
+});
+
+test('a bench that is out comes last', () => {
+  expect(inOrder([{ kind: 'bench-out' }, { kind: 'tie' }, { kind: 'protest' }]).map((d) => d.kind)).toEqual(['tie', 'protest', 'bench-out']);
 });
 
 test('keys tell decisions apart', () => {

@@ -12,6 +12,13 @@ export type Text = 'accept' | 'setAside' | 'grant' | 'turnDown' | 'notStarted' |
 
 export type Answer = { deed: Deed } | { about: About; text: Text } | { about: About; grantFor: Schema['Racer'] };
 
+/**
+ * inOrder puts what does not hold anything up last: a bench that is out may stay
+ * so. The rest keeps the server's order, the oldest first.
+ */
+export const inOrder = (decisions: readonly Decision[]): Decision[] =>
+  decisions.toSorted((a, b) => Number(a.kind === 'bench-out') - Number(b.kind === 'bench-out'));
+
 /** A decision keeps its key while it waits, so that its card stays where it is. */
 export const keyOf = (d: Decision): string =>
   [d.kind, d.division, d.heat, d.racer?.entry, d.run, d.protest, d.bench].map((part) => part ?? '').join(' ');

@@ -24,6 +24,7 @@ export const plan = {
 
   rules: 'Rules',
   rulesSays: 'The usual rules are filled in. They can be changed until the first heat is called; then they are fixed.',
+  rulesUntil: 'They can be changed until the first heat is called; then they are fixed.',
   saveRules: 'Save the rules',
   rulesSaved: 'The rules are saved.',
   times: 'Times',
