@@ -42,7 +42,7 @@ test('a car is called, confirmed, raced, measured; a re-run is asked for and tur
   await page.getByRole('button', { name: 'Ready' }).click();
   await expect(page.getByRole('alert')).toHaveText('Type the number that you read on the car.');
   await confirm(page, 99);
-  await expect(page.getByRole('alert')).toContainText(`Number 99 does not race here now. Send it back and fetch car ${car}`);
+  await expect(page.getByRole('alert')).toContainText(`Number 99 is the wrong car. Fetch car ${car}, or ask an official.`);
   expect(await hall.log('spring')).not.toContain('BenchReady');
 
   // By keyboard this time.
@@ -263,5 +263,10 @@ test('nothing runs off the edge of a small phone, upright or on its side', async
     await page.goto(`${hall.address}/bench/b2`);
     await expect(page.getByRole('button', { name: 'Ready' })).toBeInViewport({ ratio: 1 });
     await expect(page.getByLabel('Which number is on the car?')).toBeInViewport({ ratio: 1 });
+    await page.getByRole('button', { name: '9', exact: true }).click();
+    await page.getByRole('button', { name: 'Ready' }).click();
+    await expect(page.getByText('Number 9 is the wrong car.').first()).toBeVisible();
+    await page.evaluate(() => scrollTo(0, 0));
+    await expect(page.getByRole('button', { name: 'Ready' })).toBeInViewport({ ratio: viewport.width > viewport.height ? 0 : 1 });
   }
 });

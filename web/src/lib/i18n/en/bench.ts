@@ -58,7 +58,7 @@ export const bench = {
     go: 'Ready',
     none: 'Type the number that you read on the car.',
     wrong: (read: number, wanted: number) =>
-      `Number ${read} does not race here now. Send it back and fetch ${car(wanted)}; if you think the call is wrong, ask an official.`,
+      `Number ${read} is the wrong car. Fetch ${car(wanted)}, or ask an official.`,
     wrongCutOff: 'This page is cut off: if an official has changed the heat, wait until it is back.',
   },
 
