@@ -20,4 +20,21 @@ var notes = map[NoteCode]string{
 	"bench-mean-low":   "Bench {bench} reads {percent} % below the mean of the benches.",
 	"bench-spread":     "Bench {bench} is noisy: its own results scatter more than chance explains. Look at its rollers, sensor and mark before you trust them.",
 	"bench-straggler":  "Among equal benches that is rare, but it happens: look for a reason, and keep its results if there is none.",
+
+	// Re-runs.
+	"advice-noisy":    "Bench {bench} is noisy today.",
+	"advice-suspect":  "This run is far from what the same car does in its other runs, benches allowed for.",
+	"advice-level":    "Bench {bench} does not read as the others do: that is for the bench's factor, and no ground for a re-run.",
+	"advice-whole":    "The same cause from outside hit {hit} of {lanes} lanes: race the whole heat again.",
+	"advice-limit":    "The entry has had its {limit} re-runs: the rules allow no more.",
+	"advice-official": "This is a suggestion: an official decides, with name and reason.",
+
+	// The morning's check.
+	"reference-cars":    "Take one or more reference cars that nobody races with, each with a fresh pack of one kind, and note their numbers.",
+	"reference-benches": "Wipe rollers and marks, shade the sensors, and turn each roller by hand: the counter has to count every turn once.",
+	"reference-warm":    "Let each car run for a minute on any bench first: cold motors and tyres change while you measure.",
+	"reference-run":     "Follow the plan slot by slot: half a minute of running, half a minute to move on. Do not tune the cars in between.",
+	"reference-fit":     "Look at the comparison of benches. Clean a noisy bench and run it again.",
+	"reference-rule":    "Decide what was declared before: report, correct, or take a bench out. An official signs it.",
+	"reference-again":   "Run the check again after lunch, and whenever a bench was moved or repaired. Where it fails, all runs of that bench since its last good check are listed.",
 }

@@ -19,9 +19,9 @@ type hall struct {
 	best                           bool    // the best run counts, else the mean
 }
 
-// meet is one simulated day: its runs, the true factors (with geometric mean 1)
+// raceDay is one simulated day: its runs, the true factors (with geometric mean 1)
 // and the true levels of the cars, by their numbers.
-type meet struct {
+type raceDay struct {
 	runs    []fairness.Run
 	factors []float64
 	cars    []float64
@@ -29,9 +29,9 @@ type meet struct {
 
 // hold simulates a day. Each round the cars are shuffled and take the benches in
 // turn; with everyBench a car moves on by one bench from round to round.
-func (h hall) hold(seed uint64) meet {
+func (h hall) hold(seed uint64) raceDay {
 	random := rand.New(rand.NewPCG(seed, 20250))
-	m := meet{factors: make([]float64, h.benches), cars: make([]float64, h.cars)}
+	m := raceDay{factors: make([]float64, h.benches), cars: make([]float64, h.cars)}
 	total := 0.0
 	for b := range m.factors {
 		m.factors[b] = h.benchSpread * random.NormFloat64()
@@ -70,7 +70,7 @@ func podium(levels []float64) []int {
 
 // results gives every car its mean or best run, each divided by what factor says
 // of its bench.
-func (h hall) results(m meet, factor func(bench int) float64) []float64 {
+func (h hall) results(m raceDay, factor func(bench int) float64) []float64 {
 	out := make([]float64, h.cars)
 	for _, r := range m.runs {
 		var b, c int

@@ -115,13 +115,14 @@ var english = map[Code]string{
 	"heat-tied":            "Heat {heat} is tied: grant both cars a re-run because of the tie.",
 
 	// Comparing benches.
-	"study-short":   "There is too little to compare: at least two benches are needed, and one of them with two values or more.",
-	"study-empty":   "Bench “{bench}” has no value: leave it out, or add its values.",
-	"study-value":   "A value of bench “{bench}” cannot be compared: it has to be a number above zero, written in full.",
-	"study-shape":   "This study needs the same number of values from every car on every bench, and at least two of each: add what is missing, or leave it out.",
-	"study-benches": "There are {benches} benches, and at most {most} can be compared at once: compare those of one hall.",
-	"policy-word":   "“{policy}” is no choice for benches: report, correct or take-out.",
-	"factor-range":  "The factor of bench “{bench}” is not between 0.5 and 2: such a bench is broken or set up wrongly; take it out.",
+	"study-short":    "There is too little to compare: at least two benches are needed, and one of them with two values or more.",
+	"study-empty":    "Bench “{bench}” has no value: leave it out, or add its values.",
+	"study-value":    "A value of bench “{bench}” cannot be compared: it has to be a number above zero, written in full.",
+	"study-shape":    "This study needs the same number of values from every car on every bench, and at least two of each: add what is missing, or leave it out.",
+	"study-benches":  "There are {benches} benches, and at most {most} can be compared at once: compare those of one hall.",
+	"reference-plan": "A reference check needs two benches or more and one to as many cars, each named once.",
+	"policy-word":    "“{policy}” is no choice for benches: report, correct or take-out.",
+	"factor-range":   "The factor of bench “{bench}” is not between 0.5 and 2: such a bench is broken or set up wrongly; take it out.",
 
 	// Batteries.
 	"pack-chemistry":  "These are {given} cells, and this class races with {wanted}: take a pack of the right kind.",
