@@ -32,7 +32,7 @@ function decode(part: string): string {
 
 /**
  * Route is the address of the page, reactive. Links to pages of the same face do
- * not load it anew; what else there is, such as another face, is left to the
+ * not load it anew, unless they are rel="external"; what else there is, such as another face, is left to the
  * browser.
  */
 class Route {
@@ -47,7 +47,7 @@ class Route {
     document.addEventListener('click', (event) => {
       const link = event.target instanceof Element ? event.target.closest('a[href]') : null;
       if (!(link instanceof HTMLAnchorElement) || event.defaultPrevented || event.button !== 0) return;
-      if (event.metaKey || event.ctrlKey || event.shiftKey || event.altKey || link.target || link.hasAttribute('download')) return;
+      if (event.metaKey || event.ctrlKey || event.shiftKey || event.altKey || link.target || link.rel === 'external' || link.hasAttribute('download')) return;
       const to = new URL(link.href);
       if (to.origin !== location.origin || !this.#faces(to.pathname)) return;
       if (to.hash && to.pathname === location.pathname) return;
