@@ -348,3 +348,51 @@ func TestSuspects(t *testing.T) {
 	}
 	near(t, "off", f.Suspects[0].Off, -0.07, 0.015)
 }
+
+// Whatever positive numbers come, of whatever size, a figure is a number or
+// plainly none, and a bound never lies on the wrong side of its factor.
+func TestFitNeverGoesWild(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(1, 25).Draw(t, "runs")
+		value := rapid.OneOf(rapid.Float64Range(1e-300, 1e300), rapid.SampledFrom([]float64{1, 1, 2, math.SmallestNonzeroFloat64, math.MaxFloat64}))
+		var runs []fairness.Run
+		for range n {
+			runs = append(runs, fairness.Run{
+				Bench: rapid.SampledFrom([]string{"b1", "b2", "b3"}).Draw(t, "bench"), Car: rapid.SampledFrom([]string{"A", "B"}).Draw(t, "car"),
+				Value: value.Draw(t, "value"), At: float64(rapid.IntRange(0, 3).Draw(t, "at")),
+			})
+		}
+		f, err := fairness.FitBenches(runs, fairness.Hours)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, b := range f.Benches {
+			if math.IsNaN(b.Factor) == f.Connected() || b.Low > b.Factor || b.High < b.Factor || b.U < 0 {
+				t.Fatalf("connected %v: %+v", f.Connected(), b)
+			}
+			if (b.Verdict != "") != (f.Connected() && f.Degrees > 0 && len(f.Benches) > 1) || len(b.Says) == 0 {
+				t.Fatalf("verdict %q, says %v", b.Verdict, b.Says)
+			}
+		}
+	})
+}
+
+// A bench that reads lower with every hour is told so, in hours.
+func TestDriftByTheHour(t *testing.T) {
+	runs := dayOf(rand.New(rand.NewPCG(8, 8)), 4, 16, 8, func(r *fairness.Run, b int) {
+		if b == 0 {
+			r.Value *= 1 - 0.005*(r.At-3.5)
+		}
+	})
+	f, err := fairness.FitBenches(runs, fairness.Hours)
+	if err != nil {
+		t.Fatal(err)
+	}
+	contains(t, fairness.Join(f.Benches[0].Says), "Over the day it reads lower and lower, by about 0.")
+	if d := f.Benches[0].Drift; d.Slope > -0.002 || d.Slope < -0.007 {
+		t.Errorf("got %+v", d)
+	}
+	if diff := cmp.Diff("c01 c16", f.CarNames()[0]+" "+f.CarNames()[15]); diff != "" {
+		t.Errorf("cars (-want +got)\n%s", diff)
+	}
+}

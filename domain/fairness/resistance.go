@@ -49,7 +49,7 @@ func TwoLoads(a, b LoadPoint) (Resistance, error) {
 	}
 	ohm := float64(drop) / float64(step)
 	// Each reading is rounded to a step of 1: u = 1/√12 (GUM F.2.2.1), twice.
-	u := math.Sqrt((1+ohm*ohm)/6) / float64(step)
+	u := math.Sqrt((1+float64(ohm*ohm))/6) / float64(step)
 	return Resistance{
 		MOhm:  (2000*drop + step) / (2 * step),
 		UMOhm: int64(math.Ceil(1000 * u)),
