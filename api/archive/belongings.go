@@ -54,21 +54,15 @@ func (b *belongings) hasRun(run store.RunKey, chunks []trace.Stored) bool {
 
 // namesOf are the names under which a recorded run may have been sent: its own,
 // or the one before the boot id that tells it from an earlier run of that name.
+// What may follow the boot id is the bench and a count.
 func namesOf(recorded, boot string) []string {
 	names := []string{recorded}
 	if at := strings.LastIndex(recorded, "."+boot); boot != "" && at > 0 {
-		rest := recorded[at+1+len(boot):]
-		if rest == "" || isCount(rest) {
+		if rest := recorded[at+1+len(boot):]; rest == "" || rest[0] == '.' {
 			names = append(names, recorded[:at])
 		}
 	}
 	return names
-}
-
-// isCount says whether a text is a dot and digits.
-func isCount(text string) bool {
-	digits, is := strings.CutPrefix(text, ".")
-	return is && digits != "" && strings.Trim(digits, "0123456789") == ""
 }
 
 // safely turns a panic of a fold into an error: a made-up log may hold events

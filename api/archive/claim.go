@@ -1,6 +1,7 @@
 package archive
 
 import (
+	"benchmeet/api/intake"
 	"benchmeet/domain/club"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
@@ -25,7 +26,7 @@ type claim struct {
 // tells them.
 type sentAs struct {
 	run        string
-	conditions conditions
+	conditions intake.Conditions
 	known      bool
 }
 
@@ -37,7 +38,7 @@ func ofMeet(s *meet.State, e meet.RunRecorded) (claim, bool) {
 	}
 	c := claim{run: e.ID, bench: e.Bench, boot: e.Boot, trace: e.Trace, figures: e.Figures}
 	for _, name := range namesOf(string(e.ID), e.Boot) {
-		conditions, known := inMeet(s, name, e.Bench)
+		conditions, known := intake.InMeet(s, meet.RunID(name), e.Bench)
 		c.sent = append(c.sent, sentAs{name, conditions, known})
 	}
 	return c, true
@@ -47,7 +48,7 @@ func ofMeet(s *meet.State, e meet.RunRecorded) (claim, bool) {
 func ofClub(s *club.State, e club.PracticeRecorded) claim {
 	c := claim{run: e.ID, bench: e.Bench, boot: e.Boot, trace: e.Trace, figures: e.Figures}
 	for _, name := range namesOf(string(e.ID), e.Boot) {
-		c.sent = append(c.sent, sentAs{name, inClub(s, e.Bench), true})
+		c.sent = append(c.sent, sentAs{name, intake.InClub(s, meet.RunID(name), e.Bench, s.Cars[e.Car].Number), true})
 	}
 	return c
 }

@@ -8,11 +8,13 @@ import (
 	"math"
 	"slices"
 
+	"benchmeet/api/intake"
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/domain/club"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/measure"
+	"benchmeet/domain/meet"
 	"benchmeet/domain/trace"
 )
 
@@ -131,7 +133,7 @@ func (v *verify) settle(ctx context.Context, heads []store.StreamHead) error {
 		for len(waiting) > 0 && waiting[0].atUS < beforeUS {
 			for i, sent := range waiting[0].sent {
 				if !sent.known {
-					waiting[0].sent[i].conditions, waiting[0].sent[i].known = inClub(s, waiting[0].bench), true
+					waiting[0].sent[i].conditions, waiting[0].sent[i].known = intake.InClub(s, meet.RunID(sent.run), waiting[0].bench, 0), true
 				}
 			}
 			waiting = waiting[1:]
@@ -201,7 +203,7 @@ func (v *verify) trace(ctx context.Context, c claim) (store.RunKey, error) {
 		found = run
 		train, err := trace.Join(chunks)
 		disagrees := errors.Is(err, trace.ErrDisagree)
-		if err != nil && (!disagrees || train.Run == "") {
+		if err != nil && !disagrees {
 			says = "its trace cannot be put together: " + err.Error()
 			continue
 		}
@@ -227,15 +229,12 @@ func (v *verify) measure(where string, c claim, sent sentAs, train trace.Train, 
 		return
 	}
 	v.report.RunsMeasured++
-	m, err := measure.Measure(sent.conditions.setup(train.Totals), train.Stamps)
+	again, err := sent.conditions.Measure(train, disagrees)
 	if err != nil {
 		v.report.problem(where, "it cannot be measured again: %v", err)
 		return
 	}
-	if disagrees {
-		m.Flags = append(m.Flags, measure.Flag{Code: measure.TotalsDisagree})
-	}
-	if says := differ(c.figures, m.Figures()); says != "" {
+	if says := differ(c.figures, again); says != "" {
 		v.report.problem(where, "%s", says)
 	}
 }

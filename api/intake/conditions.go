@@ -1,13 +1,91 @@
 package intake
 
 import (
+	"fmt"
+	"strconv"
+
+	"benchmeet/domain/club"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/trace"
 )
 
-// setup is what a train has to be measured under.
-func setup(b meet.Bench, class meet.CarClass, wheelUM, raceUS int64, t trace.Totals) measure.Setup {
+// Conditions are what a run has to be measured under, as a log tells them. The
+// server measures by them, and whoever verifies a log measures again by the same.
+type Conditions struct {
+	Bench   meet.Bench
+	LapUM   int64 // what is shown as a lap, in µm
+	WheelUM int64 // the car's wheel diameter, in µm; 0 is not known
+	RaceUS  int64 // the length of the race, in µs; 0 is not known
+}
+
+// InMeet finds the conditions of a meet's run; false where the meet does not know
+// the bench.
+func InMeet(s *meet.State, run meet.RunID, bench meet.BenchID) (Conditions, bool) {
+	b, class, raceUS, err := s.Conditions(run, bench)
+	return Conditions{Bench: b, LapUM: class.LapUM, WheelUM: class.WheelUM, RaceUS: raceUS}, err == nil
+}
+
+// InClub finds the conditions of a run that no meet knows how to measure: the
+// bench's settings of the club, and the car that was confirmed at the bench or,
+// if the run is the armed one, that one. A bench that nobody registered is
+// measured with a usual roller, for what it sent is kept all the same.
+func InClub(s *club.State, run meet.RunID, bench meet.BenchID, carNumber int) Conditions {
+	b, known := s.Benches[bench]
+	if !known {
+		b.Bench = unregistered
+	}
+	out := Conditions{Bench: b.Bench, LapUM: practiceLapUM}
+	car := s.Numbers[carNumber]
+	if armed := s.Armed[bench]; armed.Run == run { // else it is another run's car
+		out.RaceUS = armed.RaceUS
+		if car == "" {
+			car = armed.Car
+		}
+	}
+	out.WheelUM = s.Cars[car].WheelUM
+	return out
+}
+
+// practiceLapUM is what practice shows as a lap: a metre, easy to reckon with.
+const practiceLapUM = 1_000_000
+
+// unregistered is a bench with a 30 mm roller (common practice).
+var unregistered = meet.Bench{Number: 1, CircumferenceUM: 94_248, UCircumUM: 1000, Marks: 1, StampNS: 1000, ClockPPB: 50_000}
+
+// CarNumber is the car that was confirmed at the bench, 0 for none. The contract
+// bounds it to four digits.
+func CarNumber(t trace.Totals) int {
+	number, err := strconv.Atoi(t.Car)
+	if err != nil {
+		return 0
+	}
+	return number
+}
+
+// Measure computes a run's figures. Disagree says that its totals do not agree
+// with its chunks, which becomes a flag.
+func (c Conditions) Measure(train trace.Train, disagree bool) (measure.Figures, error) {
+	setup := c.setup(train.Totals)
+	m, err := measure.Measure(setup, train.Stamps)
+	if err != nil && setup.Race.StartUS != nil {
+		// A start that no race can have (a delay of minutes, a blink of a race): what
+		// was counted stands all the same, from the first to the last turn.
+		setup.Race = measure.Race{LapM: setup.Race.LapM}
+		m, err = measure.Measure(setup, train.Stamps)
+	}
+	if err != nil {
+		return measure.Figures{}, fmt.Errorf("run %s cannot be measured: %w", train.Run, err)
+	}
+	if disagree {
+		m.Flags = append(m.Flags, measure.Flag{Code: measure.TotalsDisagree})
+	}
+	return m.Figures(), nil
+}
+
+// setup is what the measurement needs.
+func (c Conditions) setup(t trace.Totals) measure.Setup {
+	b := c.Bench
 	s := measure.Setup{
 		Bench: measure.Bench{
 			CircumferenceMM:            float64(b.CircumferenceUM) / 1e3,
@@ -18,9 +96,10 @@ func setup(b meet.Bench, class meet.CarClass, wheelUM, raceUS int64, t trace.Tot
 			ClockBits:                  64, // chunks carry unwrapped stamps
 			Factor:                     1 + float64(b.FactorPPM)/1e6,
 		},
-		Car:  measure.Car{WheelDiameterMM: float64(wheelUM) / 1e3},
-		Race: measure.Race{LapM: float64(class.LapUM) / 1e6},
+		Car:  measure.Car{WheelDiameterMM: float64(c.WheelUM) / 1e3},
+		Race: measure.Race{LapM: float64(c.LapUM) / 1e6},
 	}
+	raceUS := c.RaceUS
 	if t.DurationUS > 0 {
 		raceUS = t.DurationUS
 	}

@@ -7,7 +7,6 @@ import (
 	"errors"
 	"fmt"
 	"log/slog"
-	"strconv"
 	"sync"
 
 	"benchmeet/api/ledger"
@@ -137,13 +136,10 @@ func (in *Intake) record(ctx context.Context, at place, actor string) (bool, err
 	}
 	train, err := trace.Join(chunks)
 	disagree := errors.Is(err, trace.ErrDisagree)
-	if disagree && train.Run == "" {
-		train, err = piece(chunks)
-	}
 	switch {
 	case errors.Is(err, trace.ErrIncomplete):
 		return false, nil
-	case err != nil && !errors.Is(err, trace.ErrDisagree):
+	case err != nil && !disagree:
 		return false, err
 	}
 	if err := in.enter(ctx, at, actor, train, disagree); err != nil {
@@ -186,7 +182,7 @@ func (in *Intake) enter(ctx context.Context, at place, actor string, train trace
 	_, err = in.clubs.Do(ctx, store.ClubStream(at.club), ledger.Order[club.Command]{
 		ID: orderID(at, "club"), Content: sum[:], Actor: actor,
 		Command: club.RecordPractice{
-			ID: run, Bench: bench, Number: carNumber(train.Totals), Boot: train.Boot, Trace: hash,
+			ID: run, Bench: bench, Number: CarNumber(train.Totals), Boot: train.Boot, Trace: hash,
 			Meet: train.Totals.Meet, Figures: figures,
 		},
 	})
@@ -206,62 +202,19 @@ func (in *Intake) measure(ctx context.Context, clubID string, s *meet.State, tra
 	if err != nil {
 		return measure.Figures{}, err
 	}
-	m, err := measure.Measure(conditions, train.Stamps)
-	if err != nil && conditions.Race.StartUS != nil {
-		// A start that no race can have (a delay of minutes, a blink of a race): what
-		// was counted stands all the same, from the first to the last turn.
-		conditions.Race = measure.Race{LapM: conditions.Race.LapM}
-		m, err = measure.Measure(conditions, train.Stamps)
-	}
-	if err != nil {
-		return measure.Figures{}, fmt.Errorf("run %s cannot be measured: %w", train.Run, err)
-	}
-	if disagree {
-		m.Flags = append(m.Flags, measure.Flag{Code: measure.TotalsDisagree})
-	}
-	return m.Figures(), nil
+	return conditions.Measure(train, disagree)
 }
 
-// conditions finds the settings of the bench, in the meet or else in the club,
-// and the race. A bench that nobody registered is measured with a usual roller,
-// for what it sent is kept all the same.
-func (in *Intake) conditions(ctx context.Context, clubID string, s *meet.State, run meet.RunID, bench meet.BenchID, t trace.Totals) (measure.Setup, error) {
+// conditions finds them in the meet, or else in the club.
+func (in *Intake) conditions(ctx context.Context, clubID string, s *meet.State, run meet.RunID, bench meet.BenchID, t trace.Totals) (Conditions, error) {
 	if s != nil {
-		if b, class, raceUS, err := s.Conditions(run, bench); err == nil {
-			return setup(b, class, class.WheelUM, raceUS, t), nil
+		if c, known := InMeet(s, run, bench); known {
+			return c, nil
 		}
 	}
 	snapshot, err := in.clubs.At(ctx, store.ClubStream(clubID), 0)
 	if err != nil {
-		return measure.Setup{}, err
+		return Conditions{}, err
 	}
-	b, known := snapshot.State.Benches[bench]
-	if !known {
-		b.Bench = unregistered
-	}
-	class := meet.CarClass{LapUM: practiceLapUM}
-	car, raceUS := snapshot.State.Numbers[carNumber(t)], int64(0)
-	if armed := snapshot.State.Armed[bench]; armed.Run == run { // else it is another run's car
-		raceUS = armed.RaceUS
-		if car == "" {
-			car = armed.Car
-		}
-	}
-	return setup(b.Bench, class, snapshot.State.Cars[car].WheelUM, raceUS, t), nil
+	return InClub(snapshot.State, run, bench, CarNumber(t)), nil
 }
-
-// carNumber is the car that was confirmed at the bench, 0 for none. The contract
-// bounds it to four digits.
-func carNumber(t trace.Totals) int {
-	number, err := strconv.Atoi(t.Car)
-	if err != nil {
-		return 0
-	}
-	return number
-}
-
-// practiceLapUM is what practice shows as a lap: a metre, easy to reckon with.
-const practiceLapUM = 1_000_000
-
-// unregistered is a bench with a 30 mm roller (common practice).
-var unregistered = meet.Bench{Number: 1, CircumferenceUM: 94_248, UCircumUM: 1000, Marks: 1, StampNS: 1000, ClockPPB: 50_000}

@@ -114,7 +114,7 @@ func (in *Intake) begin(ctx context.Context, f *following, at place) error {
 	if err != nil {
 		return err
 	}
-	f.tracker, err = measure.New(conditions)
+	f.tracker, err = measure.New(conditions.setup(trace.Totals{}))
 	f.meet = order.Meet
 	return err
 }
