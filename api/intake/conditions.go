@@ -51,7 +51,7 @@ func InClub(s *club.State, run meet.RunID, bench meet.BenchID, carNumber int) Co
 const practiceLapUM = 1_000_000
 
 // unregistered is a bench with a 30 mm roller (common practice).
-var unregistered = meet.Bench{Number: 1, CircumferenceUM: 94_248, UCircumUM: 1000, Marks: 1, StampNS: 1000, ClockPPB: 50_000}
+var unregistered = meet.Bench{CircumferenceUM: 94_248, UCircumUM: 1000, Marks: 1, StampNS: 1000, ClockPPB: 50_000}
 
 // CarNumber is the car that was confirmed at the bench, 0 for none. The contract
 // bounds it to four digits.

@@ -14,6 +14,7 @@ type Speed struct {
 	Club      string
 	Meet      string // empty in practice
 	Bench     meet.BenchID
+	Number    int // on the bench's plate; 0 is not known
 	Run       meet.RunID
 	RPM       float64
 	SpeedMPS  float64
@@ -41,6 +42,7 @@ const mostWaiting = 32
 type following struct {
 	mu      sync.Mutex
 	tracker *measure.Tracker
+	number  int // of the bench
 	meet    string
 	next    int             // number of the chunk that is due
 	waiting map[int][]int64 // stamps of later chunks
@@ -77,7 +79,7 @@ func (in *Intake) telemetry(ctx context.Context, at place, c trace.Chunk) {
 	}
 	live := f.tracker.Live(f.now)
 	in.speeds.tell(Speed{
-		Club: at.club, Meet: f.meet, Bench: meet.BenchID(at.run.Bench), Run: meet.RunID(at.run.Run),
+		Club: at.club, Meet: f.meet, Bench: meet.BenchID(at.run.Bench), Number: f.number, Run: meet.RunID(at.run.Run),
 		RPM: live.RPM, SpeedMPS: live.SpeedMPS, DistanceM: live.DistanceM, Laps: live.Laps,
 		ElapsedS: float64(f.now-f.first) / 1e6,
 	})
@@ -115,7 +117,7 @@ func (in *Intake) begin(ctx context.Context, f *following, at place) error {
 		return err
 	}
 	f.tracker, err = measure.New(conditions.setup(trace.Totals{}))
-	f.meet = order.Meet
+	f.meet, f.number = order.Meet, conditions.Bench.Number
 	return err
 }
 

@@ -192,7 +192,7 @@ func (h *Hub) Speed(sp intake.Speed) {
 	}
 	topic := "speed/" + string(sp.Bench)
 	frame, err := encodeFrame(topic, nil, gen.LiveSpeed{
-		Bench: string(sp.Bench), Run: string(sp.Run), Rpm: sp.RPM, SpeedMps: sp.SpeedMPS,
+		Bench: string(sp.Bench), BenchNumber: number(sp.Number), Run: string(sp.Run), Rpm: sp.RPM, SpeedMps: sp.SpeedMPS,
 		DistanceM: sp.DistanceM, Laps: sp.Laps, ElapsedS: sp.ElapsedS,
 	})
 	if err != nil {
@@ -244,4 +244,12 @@ func (c clubSource) look(ctx context.Context) (journal.Head, func(string) (any, 
 	s := *snapshot.State // a shallow copy, to blank the position
 	s.Seq = 0
 	return snapshot.Head, func(topic string) (any, bool) { return practiceTopic(&s, topic) }, nil
+}
+
+// number leaves out the number of a bench that is not known.
+func number(n int) *int {
+	if n == 0 {
+		return nil
+	}
+	return &n
 }

@@ -188,8 +188,10 @@ func (s *server) handler(o rest.Options) (http.Handler, error) {
 		}
 		return files(c)
 	}
-	e.GET("/*", pages)
-	e.HEAD("/*", pages)
+	for _, path := range []string{"/", "/*"} { // the API's group would answer "/" with its own no
+		e.GET(path, pages)
+		e.HEAD(path, pages)
+	}
 	return e, nil
 }
 

@@ -38,3 +38,16 @@ func TestOldCookieDoesNotLockAPhoneOut(t *testing.T) {
 		t.Errorf("signing out: %d %s", a.status, a.body)
 	}
 }
+
+// Every address that is no file is one of the three faces, "/" too.
+func TestEveryAddressIsAFace(t *testing.T) {
+	w := newWired(t, "")
+	for _, path := range []string{"/", "/desk", "/desk/entries/spring", "/bench/b1", "/m/spring", "/practice"} {
+		for _, method := range []string{http.MethodGet, http.MethodHead} {
+			a := w.send(request{method: method, path: path})
+			if a.status != http.StatusOK || !strings.HasPrefix(a.kind, "text/html") {
+				t.Errorf("%s %s: %d %s", method, path, a.status, a.kind)
+			}
+		}
+	}
+}

@@ -1765,6 +1765,7 @@ export interface components {
         };
         LiveSpeed: {
             bench: string;
+            bench_number?: number;
             run: string;
             /** Format: double */
             rpm: number;
