@@ -17,11 +17,16 @@ export function roundName(division: Schema['Division'] | undefined, stage: numbe
   return known ? t.knockoutRound(2 ** (division!.rounds_total - round + 1)) : t.desk.knockoutRound(round);
 }
 
-/** heatName is a heat within its division: "Round 2, heat 3". */
+/** heatName is a heat within its division: "Round 2, heat 3". A final is one heat, besides the race for third. */
 export function heatName(meet: Meet | undefined, heat: Heat): string {
   if (heat.third_place) return t.thirdPlace;
-  return t.desk.heatOf(roundName(divisionOf(meet, heat.division), heat.stage, heat.round), heat.number);
+  const division = divisionOf(meet, heat.division);
+  const round = roundName(division, heat.stage, heat.round);
+  return isFinal(division, heat.stage, heat.round) ? round : t.desk.heatOf(round, heat.number);
 }
+
+const isFinal = (division: Schema['Division'] | undefined, stage: number, round: number) =>
+  division?.stages[stage - 1]?.kind === 'knockout' && division.stage === stage && division.rounds_total === round;
 
 /** heatTitle has the division before it. */
 export const heatTitle = (meet: Meet | undefined, heat: Heat) => t.desk.inDivision(divisionName(meet, heat.division), heatName(meet, heat));

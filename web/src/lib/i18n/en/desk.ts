@@ -58,6 +58,4 @@ export const desk = {
   save: 'Save',
   change: 'Change',
   none: 'none',
-  yes: 'yes',
-  no: 'no',
 };

@@ -23,7 +23,6 @@ export const club = {
   retireLabel: (n: number) => `Retire: bench ${f.number(n)}`,
   retireTitle: (n: number) => `Retire bench ${f.number(n)}`,
   retireSays: 'It is taken out of use for good and cannot be brought into a meet any more. Its runs stay.',
-  roller: 'Roller',
   measuring: 'The roller',
   measuringSays: 'Speed and distance come from these.',
   box: 'The counter box',

@@ -38,6 +38,7 @@ export const now = {
     backIn: 'Back in service',
     uphold: 'Uphold',
     reject: 'Turn down',
+    organiser: 'An organiser does this.',
   },
 
   board: 'Call board',
@@ -56,7 +57,6 @@ export const now = {
   protestsUntil: (time: string) => `protests until ${time}`,
   protestsOver: 'protest time is over',
   ready: (n: number, of: number) => `${f.number(n)} of ${f.number(of)} ready`,
-  cars: 'Cars',
   bench: 'Bench',
   car: 'Car',
   state: 'State',

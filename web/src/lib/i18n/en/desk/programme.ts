@@ -40,7 +40,6 @@ export const programme = {
   loserOf: (heat: string) => `loser of ${heat}`,
   nobody: 'nobody',
   openSlot: 'to be seen',
-  heatsToCome: 'Heats to come',
   versus: 'against',
 
   standings: 'Standings',
@@ -54,6 +53,7 @@ export const programme = {
   decided: 'Decided',
   runs: 'Runs',
   tooClose: (numbers: number[]) => `too close to ${f.list(numbers.map((n) => f.number(n)))} to tell`,
+  winner: 'winner',
   unranked: '–',
   checkCode: (code: string) => `Check code ${code}`,
 

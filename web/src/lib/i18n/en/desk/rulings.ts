@@ -63,7 +63,6 @@ export const rulings = {
   make: 'Make this ruling',
   laneOption: (heat: string, who: string) => `${heat}: ${who}`,
   aboutRun: (run: string) => `run ${run}`,
-  aboutLane: (who: string, heat: string) => `${who}, ${heat}`,
 
   runs: 'Runs',
   runsNone: 'No run came in yet.',
@@ -77,6 +76,7 @@ export const rulings = {
   ruleOnRun: (run: string) => `Rule: run ${run}`,
   filter: 'Show',
   filters: { all: 'All runs', waiting: 'Waiting runs', marked: 'Runs with marks', counting: 'Runs that count' },
+  runsMore: (n: number) => `Show all ${f.number(n)} runs`,
   runsNoneFound: 'No such run.',
 
   protests: 'Protests',
