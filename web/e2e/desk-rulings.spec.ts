@@ -143,6 +143,30 @@ test('an entry withdraws and comes back; the meet pauses; a bench goes out and i
   await expect(page.getByRole('heading', { name: 'A bench is out of service' })).toHaveCount(0);
 });
 
+test('the day is changed, a round is closed early, the division ends before its last round', async ({ page }) => {
+  await hall.planMeet('early', ['b1', 'b3'], 2, raceS);
+  await race('early', 'junior-1.1.1');
+  await open(page, 'early/plan');
+  await page.getByRole('button', { name: 'Change the day' }).click();
+  await dialog(page).getByLabel('Place').fill('Lower Harbour Hall');
+  await dialog(page).getByRole('button', { name: 'Save' }).click();
+  await expect(page.getByText('17 April 2027, Lower Harbour Hall')).toBeVisible();
+
+  await page.goto(`${hall.address}/desk/m/early/programme`);
+  await page.getByRole('button', { name: 'Close the round' }).click();
+  await expect(page.getByRole('alert')).toBeVisible(); // the protest time runs
+  await page.getByRole('button', { name: 'Close early' }).click();
+  await dialog(page).getByRole('button', { name: 'Close early' }).click();
+  await expect(page.getByText('Round 1 is official.')).toBeVisible();
+  await page.getByRole('button', { name: 'End the division here' }).click();
+  await expect(dialog(page)).toContainText('No further round is drawn.');
+  await dialog(page).getByRole('button', { name: 'End the division here' }).click();
+  await page.getByRole('button', { name: 'Publish the results' }).click();
+  await dialog(page).getByRole('button', { name: 'Publish' }).click();
+  await expect(page.getByText('The results are published.')).toBeVisible();
+  await clean(page);
+});
+
 test('a person is erased for good: the start number stands for the name', async ({ page }) => {
   await open(page, 'protest');
   await page.goto(`${hall.address}/desk/people`);

@@ -15,6 +15,7 @@ export function ordersOf(meet: string) {
   return {
     pause: (key: string, reason: Reason) => ask(api.POST('/api/v1/meets/{meet}/pause', { params: m(key), body: { reason } })),
     resume: (key: string) => ask(api.POST('/api/v1/meets/{meet}/resume', { params: m(key) })),
+    plan: (key: string, body: Schema['Plan']) => ask(api.PUT('/api/v1/meets/{meet}/plan', { params: m(key), body })),
     rules: (key: string, body: Schema['Rules']) => ask(api.PUT('/api/v1/meets/{meet}/rules', { params: m(key), body })),
 
     addBench: (key: string, bench: string) => ask(api.PUT('/api/v1/meets/{meet}/benches/{bench}', { params: b(key, bench) })),
@@ -30,6 +31,8 @@ export function ordersOf(meet: string) {
       ask(api.POST('/api/v1/meets/{meet}/divisions/{division}/draw-again', { params: d(key, division), body: { reason } })),
     closeRound: (key: string, division: string, early?: Reason) =>
       ask(api.POST('/api/v1/meets/{meet}/divisions/{division}/close', { params: d(key, division), body: early ? { early } : {} })),
+    end: (key: string, division: string, reason: Reason) =>
+      ask(api.POST('/api/v1/meets/{meet}/divisions/{division}/end', { params: d(key, division), body: { reason } })),
     publish: (key: string, division: string) =>
       ask(api.POST('/api/v1/meets/{meet}/divisions/{division}/publish', { params: d(key, division) })),
 

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import * as day from './day';
 import * as division from './division';
 import * as rules from './rules';
 
@@ -12,6 +13,12 @@ describe('rules', () => {
     expect(draft.incidents['off-rollers']).toBe('');
     expect(rules.bodyOf(draft).incidents).toEqual([{ incident: 'stalled', consequence: 'did-not-finish' }]);
   });
+});
+
+test('a day goes through the form unchanged, and what is empty is left out', () => {
+  const plan = { name: 'Spring', date: '2027-04-17', opens: '09:00', time_zone: 'Europe/Oslo' };
+  expect(day.bodyOf(day.draftOf(plan), plan.time_zone)).toEqual(plan);
+  expect(day.bodyOf({ ...day.newDay(), name: ' A ', date: '2027-04-17' }, undefined)).toEqual({ name: 'A', date: '2027-04-17' });
 });
 
 describe('divisions', () => {

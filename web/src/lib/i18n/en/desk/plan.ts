@@ -22,6 +22,9 @@ export const plan = {
   address: (id: string) => `Its address will be /m/${id}. It stays the same for the whole day.`,
   make: 'Plan this meet',
 
+  changeDay: 'Change the day',
+  changeDaySays: 'Name, place and hours can change at any time; the dates until the first draw, because ages are judged by them.',
+
   rules: 'Rules',
   rulesSays: 'The usual rules are filled in. They can be changed until the first heat is called; then they are fixed.',
   rulesUntil: 'They can be changed until the first heat is called; then they are fixed.',

@@ -30,6 +30,7 @@ export const rulings = {
     PenaltyGiven: 'Penalty given',
     ProtestRuled: 'Protest ruled',
     RoundDrawnAgain: 'Round drawn again',
+    ProgrammeEnded: 'Division ended early',
   } as Record<string, string>,
 
   /** What a ruling does, said before it is made. */
