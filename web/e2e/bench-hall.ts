@@ -41,6 +41,11 @@ export class Hall {
     return new Hall(address, token, server, folder);
   }
 
+  /** signIn is the link that the server printed for the organiser. */
+  get signIn(): string {
+    return `${this.address}/desk#token=${this.token}`;
+  }
+
   async close(): Promise<void> {
     this.server.removeAllListeners('exit');
     const ended = new Promise((done) => this.server.once('exit', done));
