@@ -403,6 +403,7 @@ const (
 	RulingBodyKindDisqualify     RulingBodyKind = "disqualify"
 	RulingBodyKindDisqualifyHeat RulingBodyKind = "disqualify-heat"
 	RulingBodyKindGrantRerun     RulingBodyKind = "grant-rerun"
+	RulingBodyKindLetStand       RulingBodyKind = "let-stand"
 	RulingBodyKindLift           RulingBodyKind = "lift"
 	RulingBodyKindPenalise       RulingBodyKind = "penalise"
 	RulingBodyKindReassign       RulingBodyKind = "reassign"
@@ -428,6 +429,8 @@ func (e RulingBodyKind) Valid() bool {
 	case RulingBodyKindDisqualifyHeat:
 		return true
 	case RulingBodyKindGrantRerun:
+		return true
+	case RulingBodyKindLetStand:
 		return true
 	case RulingBodyKindLift:
 		return true
@@ -1295,13 +1298,17 @@ type Ruling struct {
 	Heat       *string   `json:"heat,omitempty"`
 	Kind       string    `json:"kind"`
 	Number     int       `json:"number"`
+	PenaltyM   *float64  `json:"penalty_m,omitempty"`
 	Racer      *Racer    `json:"racer,omitempty"`
 	Reason     string    `json:"reason"`
 	Run        *string   `json:"run,omitempty"`
-	Text       *string   `json:"text,omitempty"`
+
+	// Status what a status ruling made of the lane; missing where it was taken back
+	Status *string `json:"status,omitempty"`
+	Text   *string `json:"text,omitempty"`
 }
 
-// RulingBody Which fields a kind needs: grant-rerun heat, entry, counts; turn-down-rerun heat, entry; accept-run run, heat, entry;
+// RulingBody Which fields a kind needs: grant-rerun heat, entry, counts; turn-down-rerun, let-stand heat, entry; accept-run run, heat, entry;
 // set-aside run; reassign run, heat, entry; swap heat, entry, other; void heat;
 // did-not-start, did-not-finish, disqualify-heat, lift heat, entry;
 // disqualify, withdraw, reinstate entry; penalise heat, entry, penalty_m.
@@ -8858,77 +8865,77 @@ var swaggerSpec = []string{
 	"pxK4HlhXCg9lIfcNt1Fos+gNbskW3gObXRMH3dtKUtzObzaM6gYwd/tip8/pwknB2/mbHPo45IybaBvO",
 	"1dDRSOIFjOtV+qpSXJpuLD39w8uNMZwJSSaUyYkNSegIW6JsbJTeIDxzTJOJDc6oLgvbTPI5a4lqcIFG",
 	"A7xv1Qitmh/u2Uko8r4e4kGZrY03NiFy1x3RhJvw+5eXzzci2ORu6JK2/sYaUIxIkhr0Yo65r+43vgXd",
-	"miIBhRC+2TlXrssTUABAM+kaaVT9LjZlpbrpLWfDVkjcuTRpj0k9HLYW49ARLDs8ebtLYdqhoBr+f4uU",
-	"2lYGWC8iII2271Cvm77RfEVXdJ0SSBOBMFJzIgqQiFM045jKsSYrG5+m6SqysVtnSBacjhO2pOsvnSEc",
-	"x5BLHVjGCxrVHl5RAXKMtTDEC3qmfZyCzAKvIrHEeX16JufAz9AdI4l+cHZFawFaEarHZ6nvNjxrNTYj",
-	"pWQqGxCV70TIxW9FiAOhOs7KgaPD/oiAOkg+GDAUiBTgpmDiVG5ByuB5j/YWQ+JOhgOlssk2h6Syo4rw",
-	"/DZq14vdNUuMasvUv5c4H0UjtSGV4LjNwXIrFy+rtqP2oBJDp6eymzCyYZdEhCP3NGX0NJB1h282chI2",
-	"Xw7DJJf+JaJChRl6cIKwFmpKCgzI7DZ8f/f2NgNGGPzvaWrzJ3XdxDDcnLZfQ8kWYbKSB0OQL9+/Hj97",
-	"8bJW5D5oLdMHPIgcF29bgaagC6oZieYcChdjn6pvQtiVSByNtKVu7GBPMYWxEpjr7GZzmHvVLGlRU+6Z",
-	"vj9bqG0t7eDpy5PH5B1cFLTt8NEhJ+8bmrkvQbQUQ3GtI8JnaWjPIxeo1rlw9U5LMFpXB4JLMqPDKx+6",
-	"aIRB7qdgXEIQJl/wYHj8qK+o03SMZpiu0IwhRsuyUTpZyFYLsaUjcJpWr7HnJ69eblJRmqKB4rDJ2Jbd",
-	"jkYLyuJFmxrr89NKneobNV2q1iv3P9tcI4MXaYN5ahUsAx2tlkFC9AdRZGFWOii5y93aZsVduVuXNgQ/",
-	"XFspgWTSokdtkTtPZJjCpthYnrQIimIb2ICRJ4Do0UZ+bMqFNrJHtU6MblcIlBgoLCUXVL3elgszhKk6",
-	"5LYx187kv7qXpxrRxEwNmmBFl6opXATslx15zY9PE6GLUVTNFjEJha23QAU7IRfAMPJqFX666i+1ZQa0",
-	"Y//RSLLplRrcLqyIgd0VpoSaElHBwvgBO3LQKh06au2RktWSWQEa7p32IqprHnSyNga2rHV1sAbqckqH",
-	"uup6QhvzCS8OqexzpVbP5pd7R3H4OMbNMUWusNL+608HdyMcarpjATLmgAflYA9O3mhNv7c5HYFMmDu2",
-	"aC8Xt6XAS0xBs0oKRtVqa7BaoqOEonVrwiqJFl37n3Ibl7vhiNtBg6A4BbR3DpwtEt6/6OUcP3vxsu0W",
-	"KUttP6bgiPRlm3vXEm/JVqsV0C7h81P49awj04RZF5zI1aWa0WESc3PsNRimK7X+lx9gLmVubB1sYXwS",
-	"usWw/VpvZm37JjsE5ORvsDItdAmdBqQdJeChBK+Muz/HaTYW5B9KptPqtBImua4IabLckSXpoyt6Rd/d",
-	"qRdMX+Q/nv96+SlC5799itDbdx/ffXr3J98gGVN00+h/fHNqey5HSInxOpPUtqJFf44CjZiP0GXZedl7",
-	"301hcdNtGBGJZuTONGS+ovqRbTWOaWKSWWNGEwTTKcTyzIyi7Y/rQzw/eXWELmBaCEiuqF6iQNhkVSMO",
-	"GSi2qpNYr+hrPYmJwzcvqoUb4G8EfLmp+aydlzg702nc2OTWYrEwKdryiroW6hXPtoH1xvVEvzHo55xZ",
-	"qKr9ndEfL356g149f/HnP52iGyWd3GgE3GA+Eze1+KoI3ZiIpJsrWsZMRUjglQkPcSFVR+gTycDMpUb/",
-	"4YcfXqHfPr2JUKp1boEyxDjKsuiK6hxOgbJjoRu/K+I0ePqkUEDuAE0BEtMb+Xe4vWTxAiTCEt0c45wc",
-	"3z091vkrx/fqz8Ox+oVegAnr0nvrOwLqPOio9mP3zPzwCH2QuvOdQBK+SjTlOANxRW/ur0wO8NXo9L//",
-	"/T+iKyXb+M8Jlth8ebg5QwIA3fj87BvjL0hJDNTkkdnj9/OHT5UIMtN0zp5G34159NSFwuKcjE5HPxyd",
-	"HP1gar7PNTdwq8Cuc/XMxJsq3qtrpX5IRqejv4I0ra0bjcCfnZzsrP22mSDQfNs9KLnZ6PTztda7TV7R",
-	"6HeTN6nTv/kdcFOePbGtCE0uK5FojjXf1DXePo8EmdExoaNrNbJDQ0XkCCJC3ZE/+kt2b7goG3cG8OHm",
-	"1w9sS9LwcB6+Smf1Kt4+uZocULaRMA24HZL01xCGju/1hwfD4FMwjvc6si5AEg4/2ossx4qapa4a+zkM",
-	"b/nKsW+l/3AdxnP3en0v98fjCC8AYVu6hBXq5kCFrq7TwNHQFWq8nGM510vMiwC1nRdyJ9j7UoCQzsi4",
-	"OwI16kRdcJG8gIfvu2MXMCNCXXp+17itAWFaoYCUVovsTeXHZeeLR20yEwF7mjqFVm7IAFNR1ssxHUyI",
-	"FocSIhZaJkmsTKLLX9nWJvoVOL2ijeYnRCATVUhjOEKv0RLSdKzEWUjKNyjols4Fp5AgvMQrde9dUZ+M",
-	"nuAVShlbCJSSBWgpwlVomSqEUoZSTKFa98UWJjc3V4OmmZCmF9B+KNOM3Z8qdzep7lgT4Nfm/48m6/fq",
-	"RtNG1pxADKY8Cy/oE1Fxx1mCNga8LoJmrhFz231fade874vOzBLA3Ccf2/h49P1eL0I1x8JImoiyZaTw",
-	"qoUFfRSUEKWYRr1NTgO3j2H3HfviJ9wRq6nv62uenVcb/xzUnVIF7vBulddi4S8Uw+OqbcIr9OF3sHb+",
-	"XLe7VqnyDeZ7FSldH77AMdNT70aaNMp7UJRsx8vxfYz5Q4Diick5l/PS5mDKa9cpI+qJAh0r0yFrvdFj",
-	"H9ipcL0+D1rOijGvSFkuwUoHdyhqMEkdnXTgi1O0HpCf9Rt7PCG+ckbgiJjJt8ZZi96qToxeeMuR0dr8",
-	"9UMbN/f5oQdHtB6yXlT79FtSrQLN1rVbx3STIK1NqEtO2moDXsuPgBWlXe+ZntukKr3efZEzwgJhU4Qv",
-	"SMyDUKVWsS421Sx2AZPEtnNEu1DbXydJWYfon9bw8SMndFbq0CWDQoTakhAK/SYSuqZZI9Nyc2Xt18ve",
-	"52xNGq6UUPpmOxpktZd2Oy8tQIdpkHHQHZ6sELKi2c1VgkNeaFfILdZ9L/sSiysZ0KrC6hcOkjcb0FqY",
-	"c4zT1Hga9sKiK8N/C+5ca/jXKt299W8d5H7VehoGtq0Ef0eWCp1fgzBy2Avz0X1slyu+d3zvPu75RnUF",
-	"GTfawt+WwSYHxn1r/eEO0HaRJIqULJBRzSBe7RRZbyDo9TXtu82ggxWHiObYFoXu5ND2lcPk0Ra4wHG/",
-	"MOHE++DOJlLZWHfLHfMBCLo3gjG+K+lKSJKmuuIny6Bl06Jvd3YH0YeOiP3WrCUo3VU6TB+e/aeE7fAY",
-	"y89KrGv0M+W2e7ovC/BoRqIZ0iHQyVuOlzshk++3Y2oJppwffK10Bd7FFo21X/JgNuq1hubgznOl3soh",
-	"mnR1ukr9SEfen7sLSgET2f/dSeQdTc79Gv5FJUOo5B2tipPhVuO7Jhqd7TYu+24fhszwzmbhHabU4KA7",
-	"PArS4PkEMgJr8i7jpsS0nENm410qjc53paHY7JGDoKdzA8tFWWv2n1PAsOuwDekpTlE1b+fRW1bLO2pT",
-	"Ky8rMx6gYlmCF1AtKw/3oF169NUP3OFqjpU851bb4bZc+Jtsdtm0O7DZnkPvYast5qztgOIMTHDeer90",
-	"u/O+e/djzIpt7K1MxTu4u7IE7fC81e+oCbAwWX5mK3W4RXDfNhyi43udrr1nc65GZbct9402Ph4oOVSB",
-	"OzzJ6byQCFObd8/JbC47BKPBlHGsM4zH+9biGyQSlq8VJB/oIdKHAezwaOMXJsGYhm2msU6CiTHXpmId",
-	"KT6IOHwr4Nab971+4yDvXd/hOHDtGrB3fem+TlNjnq8g2bYy3oejTg99fK/+PBxjsbDl2PZ6cBXiNoUY",
-	"i8WFrQt3aPHFDrLDDC62iROmz64u22PjJc4Uw3dSGzI1XkI01otQYpym351G3uA0fW/K+h1ctK2F7ABt",
-	"JjhNbcsb7pryEJ8f/Rh6GLPp9CBo4tfp9F+m2G3iqkxID44XVWHQFdfcii7mmCZjXevwu1PGBcSMJ+8x",
-	"Td5oeA6OQkrQDo9AyqwxVwTJSIiCZXDLkpUp1AvJtnSSsTv47hTiezAeHGl4yA6PMkwqqWmgZrQEyRCm",
-	"pj6Fqz6yFU2YNvrf/UJhdEp4dmF7+h+aoFGF7gCFDQMequVM+rxkY3dQJGM7tzR1y0HkYu6p700ulwqK",
-	"XQil32/TPoIsBcQZG7AfKZt1+VM+6ipzoeS8LwVoG57NztPFZkbVfDy/pJNAe5Ku8psDjQNfxzRZP4F+",
-	"xltCsWl30KjTumYb+EiocUfeC/gSoTkW8wjp3igPe0uYeSJMrx9GAXEt7SCMUkLBlKDBdKWvat3YG0Ih",
-	"8nswL+Sua/nOXQHnauTDzFs7aFn/UrLcFWQ4QwngJNW0usSkfyrbsev6+JhtbYnPPjdt3A8wF/EQb1gT",
-	"gK0YZ4RM1JUS1ees4OKsqsaVQdl286XunMsGbHmlsVyrKffcvXSQ1txq47wA0/bA78AUl6YoL3FRVn2w",
-	"/Qj24Rz9yJKZ74d1cAeoBt3huUgv3IVpd82EC6m/SGHbd9kObuamI3N8bz89HPOywdH2cmqgokHu9/2R",
-	"VQ3CxpNKp7XDu24rwB0eh36rLe0lYQ0iIEVz2X7kpws99C4EqO+H27/q5gQ+qyXBq/7Xme9FvQcRxnT4",
-	"O8iDIg5XiNE2AQXiutyiNE9EhDUzDdrkzig/JQlc2HcOUmKp9FgKJZBZ0Hcjr1hkRYiliboBNeq/lfDy",
-	"M17AhYv0Prxz41reHWCyRZFC5EK6fBfpAVdMQTedD3qwh4O2nwy6n9AMhS5XxqJR/WXLkm49rChq5ON7",
-	"XtCHY99Zq83KZiqf7xHrZoKWogMGvF0j3lTs1vUJfcHCNaNWBlgUHIzgvsttCQvcJjhlO2Hbddyrbrht",
-	"/N+pXJtX9qkg6wDRVv3YzL+bGm9mvdWKMFF3YPF6eVUzxPG9CWvtLCL8jmMB567p+T+puKsX4cN4nwhr",
-	"9jG2HEwTXSvchGfPGEt6FBcOKZIOSfupjrebPdiDfa/S2uTg7vjfOZGAErakfvejQKW8JSdSAu0+M5XK",
-	"oB1WvLbqno2O9DRdmYrpMeZPdNepgDvHxJkPIJ8o7BZKSaZN1AG3kO7CVrZkO9nQfWa/NkaDu9baPOeV",
-	"gp/7ydmgsFTye16baFPpRFG2ZmxjopdkRn8Nle9/Hmj1SWYUEmSq/c8BJ2Aql16CHL/xDUFKlK551LoW",
-	"+VdyZ7RD00ukWfGprMkftSd32eXuM0HLTtFRn8n2QmrvSMDQB4SzlrW1uKBNf8r9sEk7+DcujN0Lk2dV",
-	"itBNHLYmvV2Lr18to8ZItyyyQbq+EU5nL4myc1Iru/5kXtmnzO87O4W2QE+vVVBWSBtQKiDmIHdTyIrE",
-	"c4M408nFNobsfSB+xgswDaX2FJ3lx+/v1tjJxL/AsjJvQBnTxFYprKi2ZFf1Wiwtn1WG1qdurqQULRMw",
-	"Gvek7uN7/ffh2HQX61fDWVa2dOf+Dg1HSTSbbrsL2xVtt7hFhYAUhDBx/JQtUc22U0FonfmU3bk+Xyth",
-	"yjXg+nytVmya2xi0FjwdnY6OtVRth/WNgdzwagQnySlxsvLdSxKV/9masP47+OTUys9ccnDln3ObTXNf",
-	"UbAb362x8/rhfwIAAP//",
+	"miIBhRC+2TlXrssTUABAM+kaaVT9LjZlpbrpLWfDVkjcuTRpj0k9HLYW49ARLDs8ebszAnZgRNcOBVva",
+	"Jv/Iou1SxMg8dnnCut2Ez0Cl0IzgIuZiUsyIolusi1C0Ci8bbBvOnqrRHJCX22molyzSaA+ja85OCaSJ",
+	"QBipOREFSMQpmnFM5VgTvo2g05Qf2eiyMyQLTscJW1LzUoRS0FFcNKm+f4ZwHEMudRScfq368IoKkGOs",
+	"JTde0DPtkBVkFngViSXO65AwOQd+hu4YMVOeXdFaNFmE6sFk6ruNJVuNzUgpmcoGROU7EXLBZhHiQKgO",
+	"CnPgaIomAuogeToPRU0FWD+YoJpbkDLInKK9Bby4Y+xAqey3TXipbK5iZ253FT36LdU+I7uDlkbV9ql/",
+	"L3E+ikZqcypRfZuj/FYu0FdtTe1BJfhPT2U3ZGS5CxHhkENNJT0te91cqpFMsflWGyZy9a9tFaoo0YNB",
+	"hNVnw+MGpKSbC2v3hkIDRhj872kj9Kd23TYy3A64XwvPFvG9kgdjpy/fvx4/e/GyVp0/aObTBzyIHBco",
+	"XIGmoAuqmYrmHAoXY19jwMTeK1k+GmkT49jBrq7csb5ca+xmc3x+1Z5qUVPumb5WW6htLV/i6cuTxyRM",
+	"XBS07fDRISfvG9rnL0G0VHFxPS/CZ2losyYXYde5cPVOSxRdV+uESzKjw0s2ujCKQX6zYEBFECZfqWF4",
+	"4KsvBdT06GaYrtCMIUbLelc6y8mWObE1L3CaVq+x5yevXm7SrZpiguKwydjWC49GC8riRZv+7RPrSmXw",
+	"G3WLqhZa9z/bXNyDF2mDeWrdMQMdZpdBQvQHUWRhVjooK83d2mbFXUlnlzZ3IFwUKoFk0qIAbpH0T2SY",
+	"wqbYmMy0OIpiG5GBkSeA6NHeCWzqnDbSXrUyj25XCJQYKCwlF1S93pbEM4SpOuS2MdfOrMW6e6oaisVM",
+	"8ZxgKZqqDV8EDK8dCdmPz2+hi1FUTXMxmZCtt0AFOyHfxTDyahV+ugpHbVTgd58EZPNCNbhdWBED20JM",
+	"CTW1rYIV/QMG8KA5PXTU2kM8q7W+AjTcO19HVNc86GRtjMhZa0dhLevllA511fWENuYTXhxSvepKkaHN",
+	"L/cOP/EBmJuDoVxFqP0Xzg7uRjhGdscCZMwBD0oeH5x10lo3wCajBFJ47tiivc7dlgIvMZXYKrkjVXOz",
+	"wWqJjhKK1q0JqyRadO1/ym1A8YYjbgcNguIU0N7Je7a6eX9b7xw/e/Gy7RYpa4Q/plKK9PWmexdBb0mz",
+	"q1X+LuHzU/j1rCPTxIcXnMjVpZrRYRJzc+w1GKadtv6XH2AuZW5sHWxhnCm6N7L9Wu/CbRs+OwTk5G+w",
+	"Mr1/CZ0GpB0l4KEEr0ycQo7TbCzIP5RMp9VpJUxyXcrSpOcjS9JHV/SKvrtTL5iGzn88//XyU4TOf/sU",
+	"obfvPr779O5PvrMzpuim0bj55tQ2i46QEuN1CqztoYv+HAU6SB+hy7JltA8bMBXRTZtkRCSakTvTSfqK",
+	"6ke2RzqmicnCjRlNEEynEMszM4q2P64P8fzk1RG6gGkhILmieokCYZMOjjhkoNiqzr69oq/1JCaBwLyo",
+	"Fm6AvxHw5abmbHfu7exM559jkxSMxcLklssr6nq/V1zyBtYb18z9xqCfc2ahqjamRn+8+OkNevX8xZ//",
+	"dIpulHRyoxFwg/lM3NQCwyJ0Y0Kpbq5oGewVIYFXxn3iYsGO0CeSgZlLjf7DDz+8Qr99ehOhVOvcAmWI",
+	"cZRl0RXVyacCZcdCd6xXxGnw9EmhgNwBmgIkpqnz73B7yeIFSIQlujnGOTm+e3qsE2+O79Wfh2P1C70A",
+	"E4+m99a3MtQJ3FHtx+6Z+eER+iB1yz6BJHyVaMpxBuKK3txfmeTlq9Hpf//7f0RXSrbxnxMssfnycHOG",
+	"BAC68YnlN8Z3kJIYqEmAs8fv5w+fKqFvpluePY2+jfToqYvhxTkZnY5+ODo5+sEUq59rbuBWgV3L7ZkJ",
+	"lFW8Vxd5/ZCMTkd/BWl6cjc6mD87OdlZ33AzQaBruHtQcrPR6edrrXebhKjR7ybhU+et8zvgpq58Ynso",
+	"miRcItEca76pi9N9Hgkyo2NCR9dqZIeGisgRRIS6I3/0l+zecFF2HA3gw82vH9hequHhPHyVlvBVvH1y",
+	"xUSg7H9hOoc7JOmvIQwd3+sPD4bBp2AiBurIugBJOPxoL7IcK2qWutzt5zC85SvHusOpvkquw3juXq9v",
+	"Qv94HOEFIGxrrrBC3Ryo0GWBGjgaukKNl3Ms53qJeRGgtvNC7gR7XwoQ0hkZd0egRp2oCy6SF/DwfXfs",
+	"AmZEqEvP7xq3xStMDxeQ0mqRvan8uGzZ8ahNZiJgT1On0MoNGWAqykI/pvUK0eJQQsRCyySJlUl03S7b",
+	"k0W/AqdXtNG1hQhkwiFpDEfoNVpCmo6VOAtJ+QYF3Yu64BQShJd4pe69K+qz6BO8QiljC4FSsgAtRbjS",
+	"MlOFUMp0FES1YI2NlDA3V4OmmZCmidF+KNOM3Z8qdzepbrUT4Nfm/48m6/fqRtNG1pxADKauDC/oE1Fx",
+	"x1mCNga8LoJmroN0231f6TO974vOzBLA3CcflPl49P1er541x8JImoiyZaTwqoUFfRSUEKWYRr2/TwO3",
+	"j2H3HfviJ9wRq6nv62uenVc7Fh3UnVIF7vBulddi4S8Uw+Oq/c0r9OF3sHb+XJu+VqnyDeZ7FSldA8HA",
+	"MdNT70aaNMp7UJRsx8vxfYz5Q4DiiUmWl/PS5mDqgtcpI+qJAh0r0yFrvdFjH9ipcE1KD1rOijGvSFku",
+	"M0wHdyhqMNkonXTgq2q0HpCf9Rt7PCG+5EfgiJjJt8ZZi96qToxeeMuR0dr89UMbN/eJrQdHtB6yXlT7",
+	"9FtSrQLNFuRbx3STIK1NqEtO2moDXsuPgBWlXe+ZntukKr3efZEzwgJhUz0wSMyDUKVWsS421Sx2AZPE",
+	"tnNEu1DbXydJWUDpn9bw8SMndFbq0CWDQoTaWhYK/SYquqZZI9MrdGXt18ve52xNGq7UfvpmOxpktZd2",
+	"Oy8tQIdpkHHQHZ6sELKi2c1VgkNeaFeIy5XoSSyu1kGrCqtfOEjebEBrYc4xTlPjadgLi64M/y24c61T",
+	"Yat099a/dZD7VWvGGNi2EvwdWSp02g3CyGEvzEf3sV2uauDxvfu45xvVVZLcaAt/WwabHBj3rTW2O0Db",
+	"RZIoUrJARjWDeLXFZb3zodfXtO82gw5WHCKaY1vNupND21cOk0db4ALH/cKEE++DO5tIZWPdLXfMByDo",
+	"pg7G+K6kKyFJmupSpSyDlk2Lvt3ZHUQfOiL2W7OWoHRXaY19ePafErbDYyw/K7Gu0YiV27bvvp7BoxmJ",
+	"ZkiHQCdvOV7uhEy+346pJZg6hPC10s54F1s01n7Jg9mo1xqagzvPlUIxh2jS1ekq9SMdeX/uLigFTGT/",
+	"dyeRdzQ592v4F5UMoZJ3tCpOhnuk75podLbbuGwYfhgywzubhXeYUoOD7vAoSIPnE8gIrMm7jJva2HIO",
+	"mY13qXRo35WGYrNHDoKezg0sF2WR3H9OAcOuw3bSpzhF1bydR29ZLe+oTa28rMx4gIplCV5Ataw83IN2",
+	"6dFXP3CHqzlW8pxbbYfbcuFvstllt/HAZnsOvYettpiztgOKMzDBeeuN3u3O+7bjjzErtrG3MhXv4O7K",
+	"ErTD81a/oybAwmT5ma3U4RbBfdtwiI7vdbr2ns25GpXdttw32vh4oORQBe7wJKfzQiJMbd49J7O57BCM",
+	"BlPGsc4wHu9bi2+QSFi+VpB8oIdIHwaww6ONX5gEYxq2mcY6CSbGXJuKdaT4IOLwPYxbb973+o2DvHd9",
+	"a+bAtWvA3vWl+zpNjXm+gmTbg3kfjjo99PG9+vNwjMXClmbb68FViNsUYiwWF7ZG3KHFFzvIDjO42CZO",
+	"mAbBumyPjZc4UwzfSW3I1HgJ0VgvQolxmn53GnmD0/S9Ket3cNG2FrIDtJngNLW9erjrJkR8fvRj6GHM",
+	"ptODoIlfp9N/mWK3iasyIT04XlSFQVdccyu6mGOajHWtw+9OGRcQM568xzR5o+E5OAopQTs8AimzxlwR",
+	"JCMhCpbBLUtWpn4vJNvSScbu4LtTiG8eeXCk4SE7PMowqaSm85vREiRDmJr6FK76yFY0Yfr/f/cLhdEp",
+	"4dmFBubwBI0qdAcobBjwUC1n0uclG7uDIhnbcqapWw4iF3NPfW9yuVRQ7EIo/X6b9hFkKSDO2ID9SNms",
+	"y5/yUVeZCyXnfSlA2/Bsdp4uNjOq5uP5JZ0E+qp0ld8caBz4OqbJ+gn0M94Sik2fhkad1jXbwEdCjTvy",
+	"XsCXCM2xmEdIN3V52FvCzBNhmhQxCohraQdhlBIKpgQNpit9VeuO5BAKkd+DeSF37dZ37go4VyMfZt7a",
+	"Qcv6l5LlriDDGUoAJ6mm1SUm/VPZjl27ysdsa0t89rnpP3+AuYiHeMOaAGzFOCNkoq50rwxWcHFWVePK",
+	"oGy7+VK3/GUDtrzSEa/VlHvuXjpIa26141+AaXvgd2CKS1OUl7goqz7YfgT7cI5+ZMnMN/I6uANUg+7w",
+	"XKQX7sK0u2bChdRfpLDt24MHN3PTkTm+t58ejnnZmWl7OTVQ0SD3+/7IqgZh40mlRdzhXbcV4A6PQ7/V",
+	"lvaSsAYRkKK5bD/y04UeehcC1PfD7V91cwKf1ZLgVf/rzDfR3oMIY1oTHuRBEYcrxGibgAJxXW5Rmici",
+	"wpqZBm1yZ5SfkgQu7DsHKbFUeiyFEsgs6LuRVyyyIsTSRN2AGvXfSnj5GS/gwkV6H965cZ3wDjDZokgh",
+	"ciFdvv31gCumoJvOBz3Yw0HbTwbdT2iGQpcrY9Go/rJlSbceVhQ18vE9L+jDse+s1WZlM5XP94h1M0FL",
+	"0QED3q4Rbyp26/qEvmDhmlErAywKDkZw3+W2hAVuE5yynbDtOu5VN9wUse5Wrs0r+1SQdYBoq35s5t9N",
+	"jTez3mpFmKg7sHi9vKoZ4vjehLV2FhF+x7GAc9et/Z9U3NWL8GG8T4Q1+xhbDqaJrhVuwrNnjCU9iguH",
+	"FEmHpP1Ux9vNHuzBvldpbXJwd/zvnEhACVtSv/tRoFLekhMpgXafmUpl0A4rXlt1z0YrfZquTMX0GPMn",
+	"uutUwJ1j4swHkE8UdgulJNMm6oBbSHdhK1uynWzoPrNfG6PBXWttnvNKwc/95GxQWCr5Pa9NtKl0oihb",
+	"M7Yx0Usyo7+Gyvc/D7T6JDMKCTLV/ueAEzCVSy9Bjt/4hiAlStc8al2L/Cu5M9qh6SXSrPhU1uSP2pO7",
+	"7HL3maBlp+ioz2R7IbV3JGDoA8JZy9paXNCmP+V+2KQd/BsXxu6FybMqRegmDluT3q7F16+WUWOkWxbZ",
+	"IF3fCKezl0TZOamVXX8yr+xT5vednUJboKfXKigrpA0oFRBzkLspZEXiuUGc6eRiG0P2PhA/4wWYhlJ7",
+	"is7y4/d3a+xk4l9gWZk3oIxpYqsUVlRbsqt6LZaWzypD61M3V1KKlgkYjXtS9/G9/vtwbLqL9avhLCtb",
+	"unN/h4ajJJpNt92F7Yq2W9yiQkAKQpg4fsqWqGbbqSC0znzK7lyfr5Uw5Rpwfb5WKzbNbQxaC56OTkfH",
+	"Wqq2w/rGQG54NYKT5JQ4WfnuJYnK/2xNWP8dfHJq5WcuObjyz7nNprmvKNiN79bYef3wPwEAAP//",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

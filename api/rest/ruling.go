@@ -58,6 +58,7 @@ func ruling(b gen.RulingBody, why meet.Reason) (meet.Command, error) {
 	}
 	kinds := map[gen.RulingBodyKind]needed{
 		gen.RulingBodyKindGrantRerun:     {meet.GrantRerun{Heat: heat, Entry: entry, Counts: meet.RerunCounts(deref(b.Counts)), Reason: why}, []string{"heat", "entry", "counts"}},
+		gen.RulingBodyKindLetStand:       {meet.LetRunStand{Heat: heat, Entry: entry, Reason: why}, []string{"heat", "entry"}},
 		gen.RulingBodyKindTurnDownRerun:  {meet.TurnDownRerun{Heat: heat, Entry: entry, Reason: why}, []string{"heat", "entry"}},
 		gen.RulingBodyKindAcceptRun:      {meet.AcceptRun{Run: run, Heat: heat, Entry: entry, Reason: why}, []string{"run", "heat", "entry"}},
 		gen.RulingBodyKindSetAside:       {meet.SetRunAside{Run: run, Reason: why}, []string{"run"}},

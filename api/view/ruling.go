@@ -15,6 +15,7 @@ func (v MeetView) Rulings(texts Texts) gen.RulingList {
 			Number: r.Number, Kind: r.Kind, By: r.By, At: instant(r.AtUS), Reason: string(r.Reason.Code),
 			Text: opt(texts(r.Reason.Text)), Heat: opt(string(r.Heat)), Racer: v.optRacer(r.Entry),
 			Run: opt(string(r.Run)), Division: opt(string(r.Div)), Correction: opt(r.Correction),
+			Status: opt(string(r.Status)), PenaltyM: opt(metres(r.PenaltyUM)),
 		})
 	}
 	return out

@@ -7,6 +7,9 @@ func init() {
 	verbs["ask"] = func(d *day) {
 		d.do(meet.AskRerun{Heat: d.heat(), Entry: d.entry("n"), Reason: d.reason(meet.ReasonOutside)})
 	}
+	verbs["let-stand"] = func(d *day) {
+		d.do(meet.LetRunStand{Heat: d.heat(), Entry: d.entry("n"), Reason: d.reason(meet.ReasonMissedPulses)})
+	}
 	verbs["turn-down"] = func(d *day) {
 		d.do(meet.TurnDownRerun{Heat: d.heat(), Entry: d.entry("n"), Reason: d.reason(meet.ReasonOther)})
 	}

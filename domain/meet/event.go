@@ -55,7 +55,7 @@ var readers = table(
 	reader[HeatCalled](), reader[HeatCalledOff](), reader[LaneMoved](),
 	reader[BenchReady](), reader[HeatStarted](),
 	reader[RunRecorded](), reader[ResultsPosted](),
-	reader[RerunAsked](), reader[RerunTurnedDown](),
+	reader[RerunAsked](), reader[RerunTurnedDown](), reader[RunLeftStanding](),
 	reader[RerunGranted](), reader[RunAccepted](), reader[RunSetAside](),
 	reader[RunReassigned](), reader[LanesSwapped](), reader[HeatVoided](),
 	reader[StatusRuled](), reader[EntryDisqualified](), reader[EntryWithdrawn](), reader[EntryReinstated](),

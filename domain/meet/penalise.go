@@ -46,5 +46,5 @@ func (e PenaltyGiven) apply(s *State) {
 		l.PenaltyUM = e.UM
 		s.Heats[e.Heat] = h.withLane(i, l)
 	}
-	s.rule(e.Type(), e.Ruled, Ruling{Heat: e.Heat, Entry: e.Entry})
+	s.rule(e.Type(), e.Ruled, Ruling{Heat: e.Heat, Entry: e.Entry, PenaltyUM: e.UM})
 }

@@ -70,5 +70,5 @@ func (e StatusRuled) apply(s *State) {
 		h = s.reopened(h)
 	}
 	s.Heats[e.Heat] = h.withLane(i, l).ebbed()
-	s.rule(e.Type(), e.Ruled, Ruling{Heat: e.Heat, Entry: e.Entry})
+	s.rule(e.Type(), e.Ruled, Ruling{Heat: e.Heat, Entry: e.Entry, Status: e.Status})
 }

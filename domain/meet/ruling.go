@@ -65,6 +65,10 @@ type Ruling struct {
 	Entry  EntryID    `json:"entry,omitempty"`
 	Run    RunID      `json:"run,omitempty"`
 	Div    DivisionID `json:"division,omitempty"`
+	// Status is what a status ruling made of the lane; empty where it was taken back.
+	Status LaneStatus `json:"status,omitempty"`
+	// PenaltyUM is what a penalty takes off, in µm.
+	PenaltyUM int64 `json:"penalty_um,omitempty"`
 	// Correction counts the rulings that changed an official result; 0 where
 	// the result was not official yet.
 	Correction int `json:"correction,omitempty"`

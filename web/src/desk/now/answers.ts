@@ -8,7 +8,7 @@ type Decision = Schema['Decision'];
 export type Deed = 'draw' | 'draw-again' | 'close' | 'publish' | 'back-in' | 'protest' | 'hand';
 
 /** Text names an answer's words in t.desk.now.answers. */
-export type Text = 'accept' | 'setAside' | 'grant' | 'turnDown' | 'notStarted' | 'notFinished' | 'withdraw';
+export type Text = 'accept' | 'setAside' | 'grant' | 'turnDown' | 'letStand' | 'notStarted' | 'notFinished' | 'withdraw';
 
 export type Answer = { deed: Deed } | { about: About; text: Text } | { about: About; grantFor: Schema['Racer'] };
 
@@ -34,7 +34,7 @@ export function answersTo(d: Decision, heat: Schema['Heat'] | undefined): Answer
     case 'waiting-run':
       return [rule('accept', 'accept-run'), rule('setAside', 'set-aside')];
     case 'doubtful-run':
-      return [rule('grant', 'grant-rerun', 'missed-pulses')];
+      return [rule('grant', 'grant-rerun', 'missed-pulses'), rule('letStand', 'let-stand')];
     case 'rerun-asked':
       return [rule('grant', 'grant-rerun', d.reason), rule('turnDown', 'turn-down-rerun')];
     case 'not-there':

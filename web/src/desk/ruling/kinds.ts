@@ -7,6 +7,7 @@ export type FieldName = Exclude<keyof Schema['RulingBody'], 'kind' | 'reason'>;
 export const needs: Record<Kind, readonly FieldName[]> = {
   'grant-rerun': ['heat', 'entry', 'counts'],
   'turn-down-rerun': ['heat', 'entry'],
+  'let-stand': ['heat', 'entry'],
   'accept-run': ['run', 'heat', 'entry'],
   'set-aside': ['run'],
   reassign: ['run', 'heat', 'entry'],
@@ -52,7 +53,7 @@ export function laneKinds(heat: Schema['Heat'], lane: Schema['Lane']): Kind[] {
   const others = heat.lanes.filter((l) => l.run && l.racer.entry !== lane.racer.entry).length;
   if (lane.rerun_asked) kinds.push('grant-rerun', 'turn-down-rerun');
   else if (lane.state === 'done' || lane.state === 'racing') kinds.push('grant-rerun');
-  if (raced) kinds.push('reassign');
+  if (raced) kinds.push('reassign', 'let-stand');
   if (raced && others > 0) kinds.push('swap');
   if (!raced && lane.state !== 'racing' && !lane.status) kinds.push('did-not-start');
   if ((raced || lane.state === 'racing') && lane.status !== 'did-not-finish') kinds.push('did-not-finish');

@@ -1683,14 +1683,14 @@ export interface components {
             reason: components["schemas"]["Reason"];
         };
         /**
-         * @description Which fields a kind needs: grant-rerun heat, entry, counts; turn-down-rerun heat, entry; accept-run run, heat, entry;
+         * @description Which fields a kind needs: grant-rerun heat, entry, counts; turn-down-rerun, let-stand heat, entry; accept-run run, heat, entry;
          *     set-aside run; reassign run, heat, entry; swap heat, entry, other; void heat;
          *     did-not-start, did-not-finish, disqualify-heat, lift heat, entry;
          *     disqualify, withdraw, reinstate entry; penalise heat, entry, penalty_m.
          */
         RulingBody: {
             /** @enum {string} */
-            kind: "grant-rerun" | "turn-down-rerun" | "accept-run" | "set-aside" | "reassign" | "swap" | "void" | "did-not-start" | "did-not-finish" | "disqualify-heat" | "lift" | "disqualify" | "withdraw" | "reinstate" | "penalise";
+            kind: "grant-rerun" | "turn-down-rerun" | "let-stand" | "accept-run" | "set-aside" | "reassign" | "swap" | "void" | "did-not-start" | "did-not-finish" | "disqualify-heat" | "lift" | "disqualify" | "withdraw" | "reinstate" | "penalise";
             heat?: components["schemas"]["RunID"];
             entry?: components["schemas"]["ID"];
             other?: components["schemas"]["ID"];
@@ -1714,6 +1714,10 @@ export interface components {
             run?: string;
             division?: string;
             correction?: number;
+            /** @description what a status ruling made of the lane; missing where it was taken back */
+            status?: string;
+            /** Format: double */
+            penalty_m?: number;
         };
         RulingList: {
             /** Format: int64 */

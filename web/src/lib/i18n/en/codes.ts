@@ -57,6 +57,7 @@ export const codes = {
   ruling: {
     'grant-rerun': 'Grant a re-run',
     'turn-down-rerun': 'Turn a re-run down',
+    'let-stand': 'Let the run stand',
     'accept-run': 'Accept a run',
     'set-aside': 'Set a run aside',
     reassign: 'Reassign a run',

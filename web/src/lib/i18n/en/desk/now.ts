@@ -16,7 +16,6 @@ export const now = {
   laps: 'Laps',
   mean: 'Mean speed',
   top: 'Top speed',
-  doubtStands: 'No re-run due? Then do nothing: the result stands when the round is closed.',
   tieSays: 'Grant each car a re-run; ties do not count against the limit.',
   outdatedSays: 'Draw again while no heat of the round was called. Otherwise leave it as it is and tell those concerned.',
 
@@ -26,6 +25,7 @@ export const now = {
     grant: 'Grant a re-run',
     grantFor: (who: string) => `Re-run for ${who}`,
     turnDown: 'Turn down',
+    letStand: 'Let it stand',
     notStarted: 'Did not start',
     notFinished: 'Did not finish',
     withdraw: 'Withdraw the entry',

@@ -18,6 +18,7 @@ export const rulings = {
   made: {
     RerunGranted: 'Re-run granted',
     RerunTurnedDown: 'Re-run turned down',
+    RunLeftStanding: 'Run left standing',
     RunAccepted: 'Run accepted',
     RunSetAside: 'Run set aside',
     RunReassigned: 'Run reassigned',
@@ -33,10 +34,13 @@ export const rulings = {
     ProgrammeEnded: 'Division ended early',
   } as Record<string, string>,
 
+  statusLifted: 'taken back',
+
   /** What a ruling does, said before it is made. */
   does: {
     'grant-rerun': 'The lane races once more and is called again. It counts against the entry’s re-runs, unless the reason is a tie.',
     'turn-down-rerun': 'The bench that asked gets a no. The run stands as it is.',
+    'let-stand': 'The run stays the result although its pulses are in doubt.',
     'accept-run': 'This run counts in the lane that you choose. A run that counted there waits from then on.',
     'set-aside': 'This run will not count. It stays on record.',
     reassign: 'The run counts for another car. The lane that it leaves has to race, unless you rule otherwise.',
