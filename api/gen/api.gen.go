@@ -86,6 +86,54 @@ func (e ChunkTotalsStartSource) Valid() bool {
 	}
 }
 
+// Defines values for DecisionConsequence.
+const (
+	DecisionConsequenceDidNotFinish DecisionConsequence = "did-not-finish"
+	DecisionConsequenceKeepDistance DecisionConsequence = "keep-distance"
+	DecisionConsequenceRerunHeat    DecisionConsequence = "rerun-heat"
+	DecisionConsequenceRerunLane    DecisionConsequence = "rerun-lane"
+)
+
+// Valid indicates whether the value is a known member of the DecisionConsequence enum.
+func (e DecisionConsequence) Valid() bool {
+	switch e {
+	case DecisionConsequenceDidNotFinish:
+		return true
+	case DecisionConsequenceKeepDistance:
+		return true
+	case DecisionConsequenceRerunHeat:
+		return true
+	case DecisionConsequenceRerunLane:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for DecisionIncident.
+const (
+	DecisionIncidentBenchFailed DecisionIncident = "bench-failed"
+	DecisionIncidentFalseStart  DecisionIncident = "false-start"
+	DecisionIncidentOffRollers  DecisionIncident = "off-rollers"
+	DecisionIncidentStalled     DecisionIncident = "stalled"
+)
+
+// Valid indicates whether the value is a known member of the DecisionIncident enum.
+func (e DecisionIncident) Valid() bool {
+	switch e {
+	case DecisionIncidentBenchFailed:
+		return true
+	case DecisionIncidentFalseStart:
+		return true
+	case DecisionIncidentOffRollers:
+		return true
+	case DecisionIncidentStalled:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for HeatPhase.
 const (
 	HeatPhaseCalled      HeatPhase = "called"
@@ -139,22 +187,22 @@ func (e IncidentRuleConsequence) Valid() bool {
 
 // Defines values for IncidentRuleIncident.
 const (
-	BenchFailed IncidentRuleIncident = "bench-failed"
-	FalseStart  IncidentRuleIncident = "false-start"
-	OffRollers  IncidentRuleIncident = "off-rollers"
-	Stalled     IncidentRuleIncident = "stalled"
+	IncidentRuleIncidentBenchFailed IncidentRuleIncident = "bench-failed"
+	IncidentRuleIncidentFalseStart  IncidentRuleIncident = "false-start"
+	IncidentRuleIncidentOffRollers  IncidentRuleIncident = "off-rollers"
+	IncidentRuleIncidentStalled     IncidentRuleIncident = "stalled"
 )
 
 // Valid indicates whether the value is a known member of the IncidentRuleIncident enum.
 func (e IncidentRuleIncident) Valid() bool {
 	switch e {
-	case BenchFailed:
+	case IncidentRuleIncidentBenchFailed:
 		return true
-	case FalseStart:
+	case IncidentRuleIncidentFalseStart:
 		return true
-	case OffRollers:
+	case IncidentRuleIncidentOffRollers:
 		return true
-	case Stalled:
+	case IncidentRuleIncidentStalled:
 		return true
 	default:
 		return false
@@ -801,19 +849,31 @@ type Decision struct {
 	Bench *string `json:"bench,omitempty"`
 
 	// By who asks
-	By       *string `json:"by,omitempty"`
-	Division *string `json:"division,omitempty"`
-	Flags    *[]Flag `json:"flags,omitempty"`
-	Heat     *string `json:"heat,omitempty"`
-	Kind     string  `json:"kind"`
-	Protest  *string `json:"protest,omitempty"`
-	Racer    *Racer  `json:"racer,omitempty"`
+	By *string `json:"by,omitempty"`
 
-	// Reason why something is asked for
+	// Consequence what the rules say of it
+	Consequence *DecisionConsequence `json:"consequence,omitempty"`
+	Division    *string              `json:"division,omitempty"`
+	Flags       *[]Flag              `json:"flags,omitempty"`
+	Heat        *string              `json:"heat,omitempty"`
+
+	// Incident what the pulses look like
+	Incident *DecisionIncident `json:"incident,omitempty"`
+	Kind     string            `json:"kind"`
+	Protest  *string           `json:"protest,omitempty"`
+	Racer    *Racer            `json:"racer,omitempty"`
+
+	// Reason why something is asked for, or the likely reason
 	Reason *string    `json:"reason,omitempty"`
 	Run    *string    `json:"run,omitempty"`
 	Since  *time.Time `json:"since,omitempty"`
 }
+
+// DecisionConsequence what the rules say of it
+type DecisionConsequence string
+
+// DecisionIncident what the pulses look like
+type DecisionIncident string
 
 // DecisionList defines model for DecisionList.
 type DecisionList struct {
@@ -8787,155 +8847,156 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
 	"7H3tcts4luiroHTnVmbupWwnnWQm9q90kp6kJt3tstO3q27slWHySMKIBBgAtKJxuWqfZt9gX2AfZZ9k",
-	"C5/8EEiRspRoquaXJZMCDg4ODs73uR/FLMsZBSrF6PR+lGOOM5DA9bfX8iNgIdXHBETMSS4Jo6PT0e+Y",
+	"C1/8EkCRspRoquaXJZMCDg4ODs73uR/FLMsZBSrF6PR+lGOOM5DA9bfX8iNgIdXHBETMSS4Jo6PT0e+Y",
 	"SFRQSVIk54BSNkNzLBCWKFU/QHJOBMqZIOr9CKlHFDGeAH+iPoolcDTDd4CIPBpFI6LG/FIAX42iEcUZ",
 	"jE5HWE70WKNoJOI5ZFhBMWU8w3J0OiJUvnw+ikYZoSQrstHpSTSSqxzMI5gBHz08RKMfgcbzcyzn6sd6",
-	"llx98ZPcquejaMThS0E4JKNTyQuozvgHDtPR6eh/HZd4OjZPxfGHt3qSt+SOCMJoxzyJfeWxU72jkq86",
-	"5gH1/LGTvAcsO+aYA5ZbT3FRUDvLzwBds2QA8rEL+VUR3N9gtU6/n+bgyZEkEcLot98+vEUZTgDdrjRN",
-	"xykBKs/0Z4Ez+z4SQCXCM0woijHnBETlDQqemueAE+Dlej4kkOVMAo1XYwVS19I8lRcFSUaesIXkhM5G",
-	"D2ppHETOqAB9TM85u00hUx9jRiVQfWJxnqckxmrFx7l54//+Xajl3/dEoxtXz1hH4C9M2vUniBVy9BCN",
-	"LiAGkssOKIbN7sYLzP6mnDlCmCaIUZQQsdC7bn+v+detgk2xNc5y4JIYfOEk4SAs8oiETH9oYNmjHXOO",
-	"V+p7nLJ4MRExTmGdop4iIhAHnCJJMjhDGeOg/oURhzlgLnA6isqdTVhxm0K5t7TIbhXPUrMUt0FwKFvW",
-	"iCPBEsZqsnUKiUZ3wDW/WR/ooUp5n/2LZvz6Ii0wUQVh134udvt3iPXGv+bZOcexJDFY7Gq2j9PzCtan",
-	"OBUQNTYixnxiV356P8rwV8PLX7169arC2p+us/ZoxHEME1FHiMOpH+jp8+cnJ8GRHL4b2LCjBlcpFhfA",
-	"CzpwiYYj9+BXChBsD0j3sdBvNSEvOb9+HFqBvgzXT0NMeFxkU+BAY5hkWRin63Ra+1kx4IeawvK87/tT",
-	"HEvGe75MkuDZyTBfiEkOfCILXj0VFYoqCXH9mZA4yyeF6AVFY2c0C7fPonVsBzG5BnEFhCoGPXZa9/tH",
-	"lqyGnsoAQdSZHZvqS4+zNNWL6jqCJycbjmAbKSUwxUUqR6cnRycvmjcAkQIJiWmCeYIKGgOXmFC5CgOz",
-	"LiS2kKOf88VJc8bQbMgiQo/xRCCOJfRAx8kGkEqK9/A8bYLDASeEzhC7A44kL7Ts1DHxs+qcRy8Cs66f",
-	"kers5UDPN7Hm8iA1qIZqZGmZ+4lAeWqwVWX7m4aunsN23AgJudsa/QuzQcMI9eTo5GTjfdF+rFsP5Eci",
-	"AiKJRkpDIOm6BQwvXxNSGuC5UVuB0RJyCzRBRpoQkad4NTFSbeAFf9+tPdF6Q+jBgtBknVqmHOAUYbpC",
-	"uRUuEC8oyvAK3YKW1EdqNrVVn51O4t5UO80BKusuZ0txPul79WglJCiLddwVrJATNp0I4HdWIrLv3DKW",
-	"AqabpJc1KDgoRTiMbiuQ1FGn6J4oRqUUluWcxHMkmdJckvJIiJDUKCTmcrLhIpRg5BqD+SUmUv06GsU4",
-	"TSExIkiiRREcqyehTVjOAdK+IkOIqEdreLZ01Erql+V+DLgLrf4Q2MHHCGtq1CCgDPMkIKEZzPblDUp/",
-	"D+kvFL7KRw+S40JAEsaJeTa5hVh9CNJrzoTcwVIsaT12GAFfglalgCWpun3qZx4THpjKCdCY9osN7jTH",
-	"8QICF4G3FAXZThvX5aygyYDbw8x+oX61Q7xUrFwGRRasDgS8t5dCHQnuquizpy0Sv0iZHIyQy5QF6UTO",
-	"CU8meYrD/Dwk8Jv5O1ZukL9+9a4GSAEXODZsOWCqaD2lCcdLGn6k8D4YaW2HK2VyIsBAsZGS1F0r5yxp",
-	"p+7W+2gGoUfNI6vfc0N5BLklRwbvHdulSWNtt9QofMKmLQabW6t81a9n83+0JGmKYpaBupyNwVwTWNQi",
-	"L/De1LAklLaB9RBY4hucpu4gDrgbh8qsxsqR4a8fzNt/CUivAdgC8mnLme8SXB4jcVQ1+OswjFuo2Vsa",
-	"vroXUlNnOtXMsCbTsrw3KRZiqBkB0lTUlvfspNth0ymct64sqKep94WYZPjrZFaD4Wmr/l3VYO09m+Gv",
-	"H4HO5Fz/Tv/Kfw9ItRVBvfLLZycngyXg7bcRa3uwwWPLZoY10Bjz/kdZncpNyqceMAjCHNMZvHOK4jB7",
-	"cT8mU5WiNr/dVHsGnMcOCag6aKRBDyMD4sWHoVZlOQfeRxQx74XnLehiKMNnLOAL1vIEwhJxTBOWoeUc",
-	"jKEnZgWVwNEt+4o0NoSWmqUErn73b59Pxq/weHp9//Tlwx9GQVVdbBQD9To+MYlTUb8C/Cb+UN/E4IG3",
-	"anQPz6W1QQlvhKqi4r/+U3iTYLn4J8LYn5AgNAZkTZdcRgiLGGhilAd/7gb5uKv3qWVt3RYhtYVmvRWj",
-	"dLmkVlL5G+QBpjHlIOYB242iHkUIHErvaKyGQUusHaYcEE6doSCkXceMJxAwC0leQElivKCICCVF5SlI",
-	"0L5AbagViFAXmhCYoYEVs4zKtK1osJS2FduqLyTGHJkNUKBWLFeNE3J9/zR6Hj4fGqP1K/Z5m7W9QjFJ",
-	"wbU/tunP6Elv1ibWi61muQGvc0TDKRNI8Sp4qm6VzO7OlX6tSlrqx9rRShHmnNzV/az91mQgEKzgcc24",
-	"pSXciTMeu+GvWy1nWyC0eWmaLfXICxKi0jrU9Vm6s3tTYqte2ITDvNg6vddeh7hCMU9XAyxm6zMzOiU8",
-	"u9BsYwtdZTtpoE6MWHv5EzTlLDOMHvOGE2OYyODMmbVpQ3h/ay2va/zh+cPYfHhWfgjyi7cQe6mor8H/",
-	"NqDALucMYbEImpA77VfTFM/6C5k/pTgYh7HRkbBudeRMggj/aJhqXZp9myhZIcEykHNCZ5odiQUkaMp4",
-	"CElW3FjnIkpA6Bvk0aCjVuu32/Ww2J/Yp/23xVPRrg2qJSjBZVQIqxHOM4OJOo5hxV89lSz8LHZq7QZd",
-	"x6i/2ruVQDLxjKzBGhAvUrX9+i1zW1mg0S1MdUCQFEhJtcjZodZFHzCMfdJlwmuzf7SZh1khFSElYVeR",
-	"BkhJ8U50YlSHLYkilUjOsdRCW6y1tsQIsUHI8+I2JWIemsYKOvYO1xPqt01g2Bk6UUeGMgpB02CH/U8/",
-	"6sSVsUFPpBLcWiMZPAoocpbCDltjfYjyt2oddqPVoFPC7ZP24fofu0v1ujYzBc6dsfg92nActHsZi4I/",
-	"ZP5EuePjV7JGu9Ga2bW2XY29qRJQhWS7eMEWVrcqsyitLC82moRKNtIIRKFxWghyB56IUUoyImtGnM3D",
-	"D+ZEW5qoHkN0NcttRqhTOzdQUX8CCm21NxMFVaqASgTxApIJafFwbIxfSIj4UuCUTEmr/6RLwlEnANOA",
-	"lWTKFPubkpjgVHHYdBUSDFoYe2pFv3Vg3Dq2mUxJPmJS5G0Obl5Q0eJ1wasJFtvOuznKYEnkvNVNFWJS",
-	"3Xa3GllU1m0RW52vQQAeDa2kGZaqoNTOep0zQ+W7FqgcFCHgfyKzghsIG6oAJ8mst9cuIUpmiKF3SA18",
-	"lRz3HHw36kKKc9HXB4m/TnjvwFT1tsgBkkmWi94RRZgOmUK9PnyOVk+q0iR6xx3JgtO+7xavXkzqtFDn",
-	"DHOcTp349+oF+t9IYZ3f9Q2KLzoH7x0Iujau9cIM2nb7myEb2TiddoMchmunqLHWNcxaeq5QUkm2a/TS",
-	"pFF3/CJ/yt0hC7IIdaDWtS3eOJM9ztVaeAJLwrevwCuxOWdB/9y+HAL8PabJG1bQoQ5tY7MPqC8+JYjF",
-	"C0XFyzlD7uWoZ0bGJk45LER4QFrB8LNT82EMjWc+0v/ZGDnr8hXaST+4s8FwoTI+rudWAE5SQmHAL7pk",
-	"vlahjQ6QAD5iCsGgvQ4xKZ9bb7OzVzsZpgzFdKFpOWdmBZrjOhktaMouQ/T64cYa1yY6HbT/z4aFwG4R",
-	"AWRFwSFL2SLOqy551pRdL4OafXIU0UbXYUlyWEjWXgIdDQghsD+8baigL5/X/Vevx/8fj/9xMn51XX48",
-	"moyv/0/QPv2BxiQBKi+KdHAmGaMCvhRA6w6cBUA+djzFSfNjtQ/+iw0dT0gypkyOp4QSMQ8eDGLBq07A",
-	"ptOxSYOxeqw9eBrIsSZAddsCjefjKSZpzaDRcr35eaLaskIboLlG4IrO2mx9vKDGpOczMRARSDKU4UXw",
-	"SHR4BrRzrIs/DVYOBorqQwXjHChO5ao3OJ4RNE0+GnuKcCLEjEsfmXx3IxCEsxWHOBl4QSfagxD2NGDE",
-	"YWx9397RcIYyIgShM+sdpcw4I5aYSKFe0C5SnXvf4ZPoIBktDoTzBsKeU8U7ME3aHKZDEwmiUcIotI5W",
-	"iNpVaM+zO4KN872m55cmgND4TRlqqMRv9t+tOniSyR38xIPWnE8sJ7EOLMEoA5Cn6OaWYZ7cROhGi2+E",
-	"zsTx2w//78Plh19/Uf+9NTGr9f+pHTn+8d0vb97fRFf0Ro10c4YkpJCB5Ct0o4+TfUOXc6AMCfiigyps",
-	"2k3CWZ5DcoQ0TIhNr6iLXDhFN+7jzRF6hw1n0enyyzlLbdAGkc6RcHRFR00unmCJK6ykxE7f+ysaSQXY",
-	"ZhXCvBaZGdv24zK34cu9naW7Z4mgeCIkvSWlASy0v8rb6q8cxIBbHN8mFsnor1VVNaT0ltgI7hlLZnBe",
-	"+nr3k6bdJznBB4sZ3WDzoClzRrfNmudSrVCdpIRpab+nvP2YhCVf86M1ufxnvIBPbAH0GweRK4mzKe3C",
-	"15xY22Y/3KT4FtLQVWsFpQWsFDPTlyxlEmGUAxeMPhHIejeGRgqztHb5MT7DlAh9R3jlLPJHhLIENsuN",
-	"elC3mOAeAewg9VSN0pJ+WqpDA8IJnAIVjvRIhqjcj01OS/HGA3KeVvP/RIvIpB+imCWghet4zpgAZN1f",
-	"/SuO8CKFzb5c/dL2Sp5JV3Kanvqi8eBmr+5p5Imlmv5mMdFGcbstO7FF6kevhFzPHTfoZjXFvjFyGwbC",
-	"mr0SwIadussiy3DIT7RmXwbZvh9ulPVQoLqXceNpa/WhNg0oFYHhESRqOW1iXHZqpOAK2R04rXg/8YG9",
-	"RYUWi6eZKgT7L7D0V2gjz4zYQN86r8nxzDAYlgNFSoUxiWRSjzKE0wiIeUuuu3Qgda3XwL0uZRs47OiR",
-	"XUdo7ef6Qg3cToTL+aSVNDf681tol9CJCXAS3X719VAqOhExB2iJL8jnrBZsVnlUOs37sBhL7NXlVSev",
-	"rcBN247XLQJl6ojvvMHVO4G9aEbHURIv1DNtizDrEGcIslyukJizpagEdHsWWxGsnp9EmzZy/SqeFZgn",
-	"BFOEZxzMYVH/9rAQinzYESoR+qhIi4HCYI2khq+AUYfMcFSeo8heI+u3Zxzn8/BobZEfc7a00dBpChwJ",
-	"vBLIBUHVcNFN+zsm+/DFmwPLjfjd6+a1nGnTpWtHDQJj5cqBYWpDzp4OqRPr4eHPrnVE+Onnk/EL8zFo",
-	"eR8yVSDy7FkfKs+Bbg+gFyk2JlbqEId/MAoB10Q/4msz0altdCrUgK3sawIYpH0MUAxC14ueK7hGa8Jr",
-	"qUTiQsL6HRw71kWx+1jx1qCs6qTrjhHZ3ybwGCtfa3Rird5hIOCpDMrqjHSyr7WJN6Edd6YEbcdx84QR",
-	"6IuJhgM/wqTfLmOWQ7uwj4CVhQi05IzOIi0c5FzdQVk4wQQkJq3GGoYSZscw/LjTWRAwHxOZQsdqNtqV",
-	"1VM3jJ8qciErFvgWvDu75SOIdmDprRbpeNucmIBTKW2zx0hbjWjd15LPIU36+t+tZfJ25WjbQuPm9uN1",
-	"4LxFTDAPh/A7s4M7LzTkAAkt4cJtVbOMUJcsXncUNqVulwaiTpGW4QYUedsU29uiE29MfrvwNDYoKCBp",
-	"SgFBHcKRYh1JC8glYoUUJAGXShwh4FhA4nRtsIbguqD7YrOgG9ctus2FbqGvPcq+32HYr5R1brhM7lzR",
-	"+AAjnuM8B6rPX38jhDP3rmsqOn5b21N9DhGbIWzTk1yh+faI+mDSj3GP+wQnW1KwzWYVyJtisydllXuE",
-	"pxK4HlhXCg9lIfcNt1Fos+gNbskW3gObXRMH3dtKUtzObzaM6gYwd/tip8/pwknB2/mbHPo45IybaBvO",
-	"1dDRSOIFjOtV+qpSXJpuLD39w8uNMZwJSSaUyYkNSegIW6JsbJTeIDxzTJOJDc6oLgvbTPI5a4lqcIFG",
-	"A7xv1Qitmh/u2Uko8r4e4kGZrY03NiFy1x3RhJvw+5eXzzci2ORu6JK2/sYaUIxIkhr0Yo65r+43vgXd",
-	"miIBhRC+2TlXrssTUABAM+kaaVT9LjZlpbrpLWfDVkjcuTRpj0k9HLYW49ARLDs8ebszAnZgRNcOBVva",
-	"Jv/Iou1SxMg8dnnCut2Ez0Cl0IzgIuZiUsyIolusi1C0Ci8bbBvOnqrRHJCX22molyzSaA+ja85OCaSJ",
-	"QBipOREFSMQpmnFM5VgTvo2g05Qf2eiyMyQLTscJW1LzUoRS0FFcNKm+f4ZwHEMudRScfq368IoKkGOs",
-	"JTde0DPtkBVkFngViSXO65AwOQd+hu4YMVOeXdFaNFmE6sFk6ruNJVuNzUgpmcoGROU7EXLBZhHiQKgO",
-	"CnPgaIomAuogeToPRU0FWD+YoJpbkDLInKK9Bby4Y+xAqey3TXipbK5iZ253FT36LdU+I7uDlkbV9ql/",
-	"L3E+ikZqcypRfZuj/FYu0FdtTe1BJfhPT2U3ZGS5CxHhkENNJT0te91cqpFMsflWGyZy9a9tFaoo0YNB",
-	"hNVnw+MGpKSbC2v3hkIDRhj872kj9Kd23TYy3A64XwvPFvG9kgdjpy/fvx4/e/GyVp0/aObTBzyIHBco",
-	"XIGmoAuqmYrmHAoXY19jwMTeK1k+GmkT49jBrq7csb5ca+xmc3x+1Z5qUVPumb5WW6htLV/i6cuTxyRM",
-	"XBS07fDRISfvG9rnL0G0VHFxPS/CZ2losyYXYde5cPVOSxRdV+uESzKjw0s2ujCKQX6zYEBFECZfqWF4",
-	"4KsvBdT06GaYrtCMIUbLelc6y8mWObE1L3CaVq+x5yevXm7SrZpiguKwydjWC49GC8riRZv+7RPrSmXw",
-	"G3WLqhZa9z/bXNyDF2mDeWrdMQMdZpdBQvQHUWRhVjooK83d2mbFXUlnlzZ3IFwUKoFk0qIAbpH0T2SY",
-	"wqbYmMy0OIpiG5GBkSeA6NHeCWzqnDbSXrUyj25XCJQYKCwlF1S93pbEM4SpOuS2MdfOrMW6e6oaisVM",
-	"8ZxgKZqqDV8EDK8dCdmPz2+hi1FUTXMxmZCtt0AFOyHfxTDyahV+ugpHbVTgd58EZPNCNbhdWBED20JM",
-	"CTW1rYIV/QMG8KA5PXTU2kM8q7W+AjTcO19HVNc86GRtjMhZa0dhLevllA511fWENuYTXhxSvepKkaHN",
-	"L/cOP/EBmJuDoVxFqP0Xzg7uRjhGdscCZMwBD0oeH5x10lo3wCajBFJ47tiivc7dlgIvMZXYKrkjVXOz",
-	"wWqJjhKK1q0JqyRadO1/ym1A8YYjbgcNguIU0N7Je7a6eX9b7xw/e/Gy7RYpa4Q/plKK9PWmexdBb0mz",
-	"q1X+LuHzU/j1rCPTxIcXnMjVpZrRYRJzc+w1GKadtv6XH2AuZW5sHWxhnCm6N7L9Wu/CbRs+OwTk5G+w",
-	"Mr1/CZ0GpB0l4KEEr0ycQo7TbCzIP5RMp9VpJUxyXcrSpOcjS9JHV/SKvrtTL5iGzn88//XyU4TOf/sU",
-	"obfvPr779O5PvrMzpuim0bj55tQ2i46QEuN1CqztoYv+HAU6SB+hy7JltA8bMBXRTZtkRCSakTvTSfqK",
-	"6ke2RzqmicnCjRlNEEynEMszM4q2P64P8fzk1RG6gGkhILmieokCYZMOjjhkoNiqzr69oq/1JCaBwLyo",
-	"Fm6AvxHw5abmbHfu7exM559jkxSMxcLklssr6nq/V1zyBtYb18z9xqCfc2ahqjamRn+8+OkNevX8xZ//",
-	"dIpulHRyoxFwg/lM3NQCwyJ0Y0Kpbq5oGewVIYFXxn3iYsGO0CeSgZlLjf7DDz+8Qr99ehOhVOvcAmWI",
-	"cZRl0RXVyacCZcdCd6xXxGnw9EmhgNwBmgIkpqnz73B7yeIFSIQlujnGOTm+e3qsE2+O79Wfh2P1C70A",
-	"E4+m99a3MtQJ3FHtx+6Z+eER+iB1yz6BJHyVaMpxBuKK3txfmeTlq9Hpf//7f0RXSrbxnxMssfnycHOG",
-	"BAC68YnlN8Z3kJIYqEmAs8fv5w+fKqFvpluePY2+jfToqYvhxTkZnY5+ODo5+sEUq59rbuBWgV3L7ZkJ",
-	"lFW8Vxd5/ZCMTkd/BWl6cjc6mD87OdlZ33AzQaBruHtQcrPR6edrrXebhKjR7ybhU+et8zvgpq58Ynso",
-	"miRcItEca76pi9N9Hgkyo2NCR9dqZIeGisgRRIS6I3/0l+zecFF2HA3gw82vH9hequHhPHyVlvBVvH1y",
-	"xUSg7H9hOoc7JOmvIQwd3+sPD4bBp2AiBurIugBJOPxoL7IcK2qWutzt5zC85SvHusOpvkquw3juXq9v",
-	"Qv94HOEFIGxrrrBC3Ryo0GWBGjgaukKNl3Ms53qJeRGgtvNC7gR7XwoQ0hkZd0egRp2oCy6SF/DwfXfs",
-	"AmZEqEvP7xq3xStMDxeQ0mqRvan8uGzZ8ahNZiJgT1On0MoNGWAqykI/pvUK0eJQQsRCyySJlUl03S7b",
-	"k0W/AqdXtNG1hQhkwiFpDEfoNVpCmo6VOAtJ+QYF3Yu64BQShJd4pe69K+qz6BO8QiljC4FSsgAtRbjS",
-	"MlOFUMp0FES1YI2NlDA3V4OmmZCmidF+KNOM3Z8qdzepbrUT4Nfm/48m6/fqRtNG1pxADKauDC/oE1Fx",
-	"x1mCNga8LoJmroN0231f6TO974vOzBLA3CcflPl49P1er541x8JImoiyZaTwqoUFfRSUEKWYRr2/TwO3",
-	"j2H3HfviJ9wRq6nv62uenVc7Fh3UnVIF7vBulddi4S8Uw+Oq/c0r9OF3sHb+XJu+VqnyDeZ7FSldA8HA",
-	"MdNT70aaNMp7UJRsx8vxfYz5Q4DiiUmWl/PS5mDqgtcpI+qJAh0r0yFrvdFjH9ipcE1KD1rOijGvSFku",
-	"M0wHdyhqMNkonXTgq2q0HpCf9Rt7PCG+5EfgiJjJt8ZZi96qToxeeMuR0dr89UMbN/eJrQdHtB6yXlT7",
-	"9FtSrQLNFuRbx3STIK1NqEtO2moDXsuPgBWlXe+ZntukKr3efZEzwgJhUz0wSMyDUKVWsS421Sx2AZPE",
-	"tnNEu1DbXydJWUDpn9bw8SMndFbq0CWDQoTaWhYK/SYquqZZI9MrdGXt18ve52xNGq7UfvpmOxpktZd2",
-	"Oy8tQIdpkHHQHZ6sELKi2c1VgkNeaFeIy5XoSSyu1kGrCqtfOEjebEBrYc4xTlPjadgLi64M/y24c61T",
-	"Yat099a/dZD7VWvGGNi2EvwdWSp02g3CyGEvzEf3sV2uauDxvfu45xvVVZLcaAt/WwabHBj3rTW2O0Db",
-	"RZIoUrJARjWDeLXFZb3zodfXtO82gw5WHCKaY1vNupND21cOk0db4ALH/cKEE++DO5tIZWPdLXfMByDo",
-	"pg7G+K6kKyFJmupSpSyDlk2Lvt3ZHUQfOiL2W7OWoHRXaY19ePafErbDYyw/K7Gu0YiV27bvvp7BoxmJ",
-	"ZkiHQCdvOV7uhEy+346pJZg6hPC10s54F1s01n7Jg9mo1xqagzvPlUIxh2jS1ekq9SMdeX/uLigFTGT/",
-	"dyeRdzQ592v4F5UMoZJ3tCpOhnuk75podLbbuGwYfhgywzubhXeYUoOD7vAoSIPnE8gIrMm7jJva2HIO",
-	"mY13qXRo35WGYrNHDoKezg0sF2WR3H9OAcOuw3bSpzhF1bydR29ZLe+oTa28rMx4gIplCV5Ataw83IN2",
-	"6dFXP3CHqzlW8pxbbYfbcuFvstllt/HAZnsOvYettpiztgOKMzDBeeuN3u3O+7bjjzErtrG3MhXv4O7K",
-	"ErTD81a/oybAwmT5ma3U4RbBfdtwiI7vdbr2ns25GpXdttw32vh4oORQBe7wJKfzQiJMbd49J7O57BCM",
-	"BlPGsc4wHu9bi2+QSFi+VpB8oIdIHwaww6ONX5gEYxq2mcY6CSbGXJuKdaT4IOLwPYxbb973+o2DvHd9",
-	"a+bAtWvA3vWl+zpNjXm+gmTbg3kfjjo99PG9+vNwjMXClmbb68FViNsUYiwWF7ZG3KHFFzvIDjO42CZO",
-	"mAbBumyPjZc4UwzfSW3I1HgJ0VgvQolxmn53GnmD0/S9Ket3cNG2FrIDtJngNLW9erjrJkR8fvRj6GHM",
-	"ptODoIlfp9N/mWK3iasyIT04XlSFQVdccyu6mGOajHWtw+9OGRcQM568xzR5o+E5OAopQTs8AimzxlwR",
-	"JCMhCpbBLUtWpn4vJNvSScbu4LtTiG8eeXCk4SE7PMowqaSm85vREiRDmJr6FK76yFY0Yfr/f/cLhdEp",
-	"4dmFBubwBI0qdAcobBjwUC1n0uclG7uDIhnbcqapWw4iF3NPfW9yuVRQ7EIo/X6b9hFkKSDO2ID9SNms",
-	"y5/yUVeZCyXnfSlA2/Bsdp4uNjOq5uP5JZ0E+qp0ld8caBz4OqbJ+gn0M94Sik2fhkad1jXbwEdCjTvy",
-	"XsCXCM2xmEdIN3V52FvCzBNhmhQxCohraQdhlBIKpgQNpit9VeuO5BAKkd+DeSF37dZ37go4VyMfZt7a",
-	"Qcv6l5LlriDDGUoAJ6mm1SUm/VPZjl27ysdsa0t89rnpP3+AuYiHeMOaAGzFOCNkoq50rwxWcHFWVePK",
-	"oGy7+VK3/GUDtrzSEa/VlHvuXjpIa26141+AaXvgd2CKS1OUl7goqz7YfgT7cI5+ZMnMN/I6uANUg+7w",
-	"XKQX7sK0u2bChdRfpLDt24MHN3PTkTm+t58ejnnZmWl7OTVQ0SD3+/7IqgZh40mlRdzhXbcV4A6PQ7/V",
-	"lvaSsAYRkKK5bD/y04UeehcC1PfD7V91cwKf1ZLgVf/rzDfR3oMIY1oTHuRBEYcrxGibgAJxXW5Rmici",
-	"wpqZBm1yZ5SfkgQu7DsHKbFUeiyFEsgs6LuRVyyyIsTSRN2AGvXfSnj5GS/gwkV6H965cZ3wDjDZokgh",
-	"ciFdvv31gCumoJvOBz3Yw0HbTwbdT2iGQpcrY9Go/rJlSbceVhQ18vE9L+jDse+s1WZlM5XP94h1M0FL",
-	"0QED3q4Rbyp26/qEvmDhmlErAywKDkZw3+W2hAVuE5yynbDtOu5VN9wUse5Wrs0r+1SQdYBoq35s5t9N",
-	"jTez3mpFmKg7sHi9vKoZ4vjehLV2FhF+x7GAc9et/Z9U3NWL8GG8T4Q1+xhbDqaJrhVuwrNnjCU9iguH",
-	"FEmHpP1Ux9vNHuzBvldpbXJwd/zvnEhACVtSv/tRoFLekhMpgXafmUpl0A4rXlt1z0YrfZquTMX0GPMn",
-	"uutUwJ1j4swHkE8UdgulJNMm6oBbSHdhK1uynWzoPrNfG6PBXWttnvNKwc/95GxQWCr5Pa9NtKl0oihb",
-	"M7Yx0Usyo7+Gyvc/D7T6JDMKCTLV/ueAEzCVSy9Bjt/4hiAlStc8al2L/Cu5M9qh6SXSrPhU1uSP2pO7",
-	"7HL3maBlp+ioz2R7IbV3JGDoA8JZy9paXNCmP+V+2KQd/BsXxu6FybMqRegmDluT3q7F16+WUWOkWxbZ",
-	"IF3fCKezl0TZOamVXX8yr+xT5vednUJboKfXKigrpA0oFRBzkLspZEXiuUGc6eRiG0P2PhA/4wWYhlJ7",
-	"is7y4/d3a+xk4l9gWZk3oIxpYqsUVlRbsqt6LZaWzypD61M3V1KKlgkYjXtS9/G9/vtwbLqL9avhLCtb",
-	"unN/h4ajJJpNt92F7Yq2W9yiQkAKQpg4fsqWqGbbqSC0znzK7lyfr5Uw5Rpwfb5WKzbNbQxaC56OTkfH",
-	"Wqq2w/rGQG54NYKT5JQ4WfnuJYnK/2xNWP8dfHJq5WcuObjyz7nNprmvKNiN79bYef3wPwEAAP//",
+	"llx9KSe5Vc9H0YjDl4JwSEankhdQn/EPHKaj09H/Oq7wdGyeiuMPb/Ukb8kdEYTRjnkS+8pjp3pHJV91",
+	"zAPq+WMneQ9YdswxByy3nuKioHaWnwG6ZskA5GMX8qsiuL/Bap1+P82hJEeSRAij33778BZlOAF0u9I0",
+	"HacEqDzTnwXO7PtIAJUIzzChKMacExC1NyiU1DwHnACv1vMhgSxnEmi8GiuQupZWUnlRkGRUEraQnNDZ",
+	"6EEtjYPIGRWgj+k5Z7cpZOpjzKgEqk8szvOUxFit+Dg3b/zfvwu1/PueaHTj6hmbCPyFSbv+BLFCjh6i",
+	"0QXEQHLZAcWw2d14ntnfVDNHCNMEMYoSIhZ61+3vNf+6VbAptsZZDlwSgy+cJByERR6RkOkPLSyXaMec",
+	"45X6HqcsXkxEjFNYp6iniAjEAadIkgzOUMY4qH9hxGEOmAucjqJqZxNW3KZQ7S0tslvFs9Qsxa0XHMqW",
+	"DeJIsISxmmydQqLRHXDNb9YHeqhT3ufyRTN+c5EWmKiGsOtyLnb7d4j1xr/m2TnHsSQxWOxqto/T8xrW",
+	"pzgVELU2IsZ8Yld+ej/K8FfDy1+9evWqxtqfrrP2aMRxDBPRRIjDaTnQ0+fPT068Izl8t7BhR/WuUiwu",
+	"gBd04BINR+7BrxQg2B6Q7mOh32pDXnF+/di3An0Zrp+GmPC4yKbAgcYwyTI/TtfptPGzYsAPNYXled/3",
+	"pziWjPd8mSTes5NhvhCTHPhEFrx+KmoUVRHi+jMhcZZPCtELitbOaBZun0Xr2PZicg3iGgh1DJbYCe73",
+	"jyxZDT2VHoJoMjs21ZceZ2mqF9V1BE9ONhzBECklMMVFKkenJ0cnL9o3AJECCYlpgnmCChoDl5hQufID",
+	"sy4kBsixnPPFSXtG32zIIkKP8UQgjiX0QMfJBpAqii/hedoGhwNOCJ0hdgccSV5o2alj4mf1OY9eeGZd",
+	"PyP12auBnm9izdVBalEN1cjSMvcTgfLUYKvO9jcNXT+HYdwICbnbGv0Ls0HDCPXk6ORk430RPtbBA/mR",
+	"CI9IopHSEki6bgHDy9eElBZ4btQgMFpCDkDjZaQJEXmKVxMj1XpeKO+7tSdab/A9WBCarFPLlAOcIkxX",
+	"KLfCBeIFRRleoVvQkvpIzaa26rPTSdybaqc5QG3d1Wwpzid9rx6thHhlsY67ghVywqYTAfzOSkT2nVvG",
+	"UsB0k/SyBgUHpQj70W0FkibqFN0TxaiUwrKck3iOJFOaS1IdCeGTGoXEXE42XIQSjFxjML/ERKpfR6MY",
+	"pykkRgRJtCiCY/XEtwnLOUDaV2TwEfVoDc+WjoKkflntx4C70OoPnh18jLCmRvUCyjBPPBKawWxf3qD0",
+	"d5/+QuGrfPQgOS4EJH6cmGeTW4jVBy+95kzIHSzFktZjhxHwxWtV8liS6tunflZiogSmdgI0psvFenea",
+	"43gBnougtBR52U6I63JW0GTA7WFmv1C/2iFealYugyILVgcC3ttLoYkEd1X02dOAxC9SJgcj5DJlXjqR",
+	"c8KTSZ5iPz/3Cfxm/o6VG+SvX72rAVLABY4NW/aYKoKnNOF4Sf2PFN4HIy10uFImJwIMFBspSd21cs6S",
+	"MHUH76MZ+B61j6x+zw1VIsgtOTJ479guTRpru6VG4RM2DRhsbq3y1byezf/RkqQpilkG6nI2BnNNYFFA",
+	"XuC9qWFJKA2B9eBZ4hucpu4gDrgbh8qsxsqR4a8fzNt/8UivHtg88mngzHcJLo+ROOoa/LUfxi3U7C0N",
+	"X90LaagznWqmX5MJLO9NioUYakaANBWN5T076XbYdArnwZV59TT1vhCTDH+dzBowPA3q33UN1t6zGf76",
+	"EehMzvXv9K/K7x6ptiao13757ORksAS8/TZibQ82eAxspl8DjTHvf5TVqdykfOoBvSDMMZ3BO6coDrMX",
+	"92MydSlq89tttWfAeeyQgOqDRhp0PzIgXnwYalWWc+B9RBHznn/egi6GMnzGPL5gLU8gLBHHNGEZWs7B",
+	"GHpiVlAJHN2yr0hjQ2ipWUrg6nf/9vlk/AqPp9f3T18+/GHkVdXFRjFQr+MTkzgVzSug3MQfmpvoPfBW",
+	"je7hubQ2KFEaoeqo+K//FKVJsFr8E2HsT0gQGgOypksuI4RFDDQxykN57gb5uOv3qWVt3RYhtYVmvTWj",
+	"dLWkIKn8DXIP05hyEHOP7UZRjyIEDpV3NFbDoCXWDlMOCKfOUODTrmPGE/CYhSQvoCIxXlBEhJKi8hQk",
+	"aF+gNtQKRKgLTfDM0MKKWUZt2iAaLKVtxbaaC4kxR2YDFKg1y1XrhFzfP42e+8+Hxmjzin0esrbXKCYp",
+	"uPbHtv0ZPenN2sR6sdUsN+B1jmg4ZQIpXnlP1a2S2d250q/VSUv9WDtaKcKck7umn7XfmgwEghU8bhi3",
+	"tIQ7ccZjN/x10HK2BULbl6bZ0hJ5XkJUWoe6Pit3dm9KDOqFbTjMi8HpS+11iCsU83Q1wGK2PjOjU8Kz",
+	"C802ttBVtpMGmsSItZc/QVPOMsPoMW85MYaJDM6c2ZjWh/e31vK6xh+eP4zNh2fVBy+/eAtxKRX1Nfjf",
+	"ehTY5ZwhLBZeE3LMqIAvBdAYfD/E0vLtFAQSWHvQiKxZ8hcA+TghiolrbsiBF3ScYlp9scb+hCRjyuR4",
+	"SigRc++p7DSmTVM86y/x/pRib1BI0KtBaEwSGwQTwEJepAIEShlboJQs6g4NNp2OjXvVMgNrWdTEPda0",
+	"MorMto2nmKSNs7ruWlm3w3ImQfghH2ZsqAzh7VWukGAZyDmhM82gxQISNGU8Qoybu5ksIF0hO0IU9G6s",
+	"c1tiyatPMEzrvAW9BO50+NWjxD7tTzHladu14bkCxbuMGs23wp5mMFFsy28gUU8l8z+Lnfq/QSc0ZgLt",
+	"BUwgmZQMv8VC1fFXRKHfMre6BRrdwlQHTkmBlPSPnL1uXUQEcwFOukydITtRyIzOCqkIKfG71DRASttx",
+	"IiajOrxLFKk6z1hq4TbW2m1ihH0v5HlxmxIx901jBUIr6+gJ9dsmgO4MnaiDRBkFrwm1w06qH3Xiytjq",
+	"J1IJuMGIjxIFFDmLaodNtjlE9Vu1DrvRatAp4fZJeLj+x+5Sva7NcZ5zZyyjjzawe+2DxvJSHrLyRLnj",
+	"U65kjXajNfN0Y7tae1MnoBrJdvGCLayTdWZRWaNebDSdVWykFbBD47QQ5A5KIkYpyfTVP2T4wZxoS1Pe",
+	"Y4iuYeHOCHXq+QYq6k9Avq0uzWle1dOjOkK8gGRCAp6gjXEeCRFfCpySKQn6mbqEL3UCsE84mjLF/qYk",
+	"JjhVHDZd+QSDAGNPrYi8DoxbxzaTKXlITIo8FAjACyoC3im8mmCx7bybozGWRM6D7jwfk+q2TzbIorZu",
+	"i9j6fC0CKNEQJE2/VAWVFtvrnBkq37VA5aDwAf8TmRXcQNhSmThJZr29m06j6R16BF8lxz0H340mk+Jc",
+	"9PXV4q8T3juAV70tcoBkkuWid+QVpkOmUK8PnyPocVaaRO/4LFlw2vfd4tWLSZMWmpxhjtOpE/9evUD/",
+	"Gyms87u+yQNF5+C9A2bXxrXeqkHbbn8zZCNbp9NukMNw4xS11rqGWUvPNUqqyHaNXto06o5fVJ5yd8i8",
+	"LEIdqHVti7fOZI9ztRbGwRL/7SvwSmzO7dA/ty/7AH+PafKGFXSo49/4NjzqS5k6xeKFouLlnCH3ctQz",
+	"c2UTpxwWSj0g/WL42Wn4eobGfR/p/2yMMHZ5HWHS9+6sN6yqiiPsuRWAk5RQGPCLLpkvKLTRARLAR0zB",
+	"G9zYISblc+uVd9Y1J8NUIasuhC/nzKxAc1wno3lta1UoYz/cWJPbRKfN9v/ZsFDhLSKlrCg4ZClbxMM1",
+	"Jc+GslvKoGafHEWE6NovSQ4LXdtLQKgBwQf2h7ctFfTl86af7/X4/+PxP07Gr66rj0eT8fX/8drxP1jT",
+	"8kWRDs64a5rn92J1r1u+d2rPbtOVm6fpdfBtgOYanis6C9n6eEGNSa/MWEFEIMlQhhfeI9HhQdFOxC7+",
+	"NFg5GCiqDxWMc6A4lave4JSMoG3y0dhThBMhZkIfkKkLYAQCf1bnENcDL+hE+xX8/geMOIxtjEDpfjhD",
+	"GRGC0Jn1IlNmXBRLTKRQL2hXsq5R0OGT6CAZLQ748yv8HmbFOzBNQo7loQkX0ShhFIKjFaJxFdrz7I5g",
+	"63yv6fmVCcA3fluGGirxm/13q/aeZHIHP3GvNecTy0msA3AwygDkKbq5ZZgnNxG60eIboTNx/PbD//tw",
+	"+eHXX9R/b01sb/N/akeOf3z3y5v3N9EVvVEj3ZwhCSlkIPkK3ejjZN/QZS8oQwK+6OATm56UcJbnkBwh",
+	"DRNi0yvqIjxO0Y37eHOE3mHDWXRZgeWcpTa4hUjnSDi6oqM2F0+wxDVWUmGn7/0VjaQCbLMKYV6LzIyh",
+	"/bjMbZh3b6fy7lkiKJ4ISW9JaQAL7a/yBv2VgxhwIEDAxGwZ/bWuqvqU3gob3j1jyQzOKw/wftLZ+yRx",
+	"lEF1RjfYPGjKnNFts+a5VCtUJylhWtrvKW8/JrGrrI0STML/GS/gE1sA/cbB9kribEu78DUn1rbZDzcp",
+	"voW0I6BhASvFzPQlS5lEGOXABaNPBLLejaER1SxtXH6MzzAlQt8RpXIWlUeEsgQ2y416ULcY7x4B7CBF",
+	"V40SSNOt1KEB4QROgfIHoSRDVO7HJvGleOMBOU/reZIiIDLphyhmCWjhOp4zJgBZ91f/yiw6nGgzr1Ev",
+	"ba/kmbQup+mpLxoPbvb6nkYlsdTTBC0mQhS32/IcW6TI9EpcLrnjBt2sodi3Rg5hwK/ZKwFs2Km7LLIM",
+	"+/xEa/ZlkOH9cKOshwI1vYwbT1vQh9o2oNQEhkeQqOW0iXHZqZG8K2R34LTi/cRR9hYVAhZPM5UP9l9g",
+	"WV6hrXw8YgOim7wmxzPDYFgOFCkVxiTcST3KEE4jIOaBmgDSgdS1XgP3upRt4LCjR3YdvrWf6wvVczsR",
+	"LueTIGlu9OcHaJfQiQlwEt1+9fVQKjoRMQcIxBfkc9YINqs9qpzmfViMJfb68uqTN1bgpg3jdYtAmSbi",
+	"O29w9Y5nL9rRcZTEC/VM2yLMOsQZgiyXKyTmbClqge8li60JVs9Pok0buX4VzwrME4IpwjMO5rCof5ew",
+	"EIrKsCNUIfRRkRYDhcEGSQ1fAaMOmf6oPEeRvUbWb884zuf+0UKRH3O2tFHjaQocCbwSyAVBNXDRTfs7",
+	"Jnv/xZsDy4343evmtZxp06VrR/UCY+XKgWFqQ86eDqkT62H0z6515Pzp55PxC/PRa3kfMpUn8uxZHyrP",
+	"gW4PYClSbExA1SEO/2AUPK6JfsQXMtGpbXQq1ICt7GsCGKR9DFAMfNeLnsu7RmvCC1RscSFh/Q6OHeui",
+	"2H2seDAoqz7pumNE9rcJPMbKF4xObNSF9AQ8VUFZnZFO9rWQeOPbcWdK0HYcN48fgWXRVX/gh5/0wzJm",
+	"NbQL+/BYWYhAS87oLNLCQc7VHZQJv/NeYhI01jCUMDuG4cedzgKP+ZjIFDpWs9GurJ66YcqpIheyYoEP",
+	"4N3ZLR9BtANLlAWk420zZTxOpTRkj5G2atO6ryWfQ5r09b9by+TtytF2mXVj5i7H68B5QEwwD4fwO7OD",
+	"Oy/I5ADxLeHCbVW73FKXLN50FLalbpcGok6RluEGFMPbFNsb0Ik3JglelDQ2KCggaUsBXh3CkWITSQvI",
+	"JWKFFCQBl3IdIeBYQOJ0bbCG4Kag+2KzoBs3LbrthW6hrz3Kvt9h2K+Vv265TO5ccX0PI57jPAeqz19/",
+	"I4Qz965rKjp+W9tTyxwiNkPYpie5gvzhiHpv0o9xj5cJTrb0Yshm5cmbYrMnVTcAhKcSTP6frqjuy9bu",
+	"G26j0GbR692SLbwHNrsm9rq3laS4nd9sGNUNYO72xU6f04WTgrfzNzn0ccgZN9E2nKuho5HECxg3qxnW",
+	"pbg03Vii+4eXG2M4E5JMKJMTG5LQEbZE2dgovV545pgmExucUV8Wthn3cxaIanCBRgO8b/UIrYYf7tmJ",
+	"L/K+GeJBma0hODYhctcd0YSb8PuXl883ItjkbujSv+WNNaBokyQN6MUc87IK4vgWdAuPBBRC+GbnXLWu",
+	"koA8AJpJ10ij7nexKSv1TQ+cDVtJcufSpD0mzXDYRoxDR7Dsxmq5g1w7QyO6dijY0pD8I4vQpYiReezy",
+	"hHVbjjIDlUI7gouYi0kxI4pusS7WERReNtg2nD1Vo9kjL4dpqJcs0mqjo2vzTgmkiUAYqTkRBUjEKZpx",
+	"TOVYE76NoNOUH9nosjMkC07HCVtS81KEUtBRXDSpv3+GcBxDLnUUnH6t/vCKCpBjrCU3XtAz7ZAVZOZ5",
+	"FYklzpuQMDkHfobuGDFTnl3RRjRZhJrBZOq7jSVbjc1IKZnKFkTVOxFywWYR4kCoDgpz4GiKJgKaIJV0",
+	"7oua8rB+MEE1tyCllzlFewt4ccfYgVLbb5vwUttcxc7c7ip6LLdU+4zsDloaVdun/r3E+Sgaqc2pRfVt",
+	"jvJbuUBftTWNB7XgPz2V3ZCR5S5E+EMONZX0tOx1c6lWMsXmW22YyNW/BpivokQPBuFXnw2PG5CSbi6s",
+	"3RsKDRh+8L+njbA8teu2keF2wP1aeLaI75XcGzt9+f71+NmLl40uBl4znz7gXuS4QOEaNAVdUM1UNOdQ",
+	"uBiXNQZM7L2S5aORNjGOHezqyh3ry7XBbjbH59ftqRY11Z7pazVAbWv5Ek9fnjwmYeKioKHDR4ecvG9o",
+	"n78EEaji4nqD+M/S0KZWLsKuc+HqnUAUXVeLiUsyo8NLW7owikF+M29AhRemslLD8MDXshRQ26ObYbpC",
+	"M4YYreqC6SwnW+bE1rzAaVq/xp6fvHq5SbdqiwmKwyZjW1c9Gi0oixch/btMrKuUwW/UVatekL782ebi",
+	"HrxIW8xT644Z6DC7DBKiP4gi87PSQVlp7tY2K+5KOru0uQP+olAJJJOAArhF0j+RfgqbYmMy0+Ioim1E",
+	"BkYlAUSP9k5gUw+2lfaqlXl0u0KgxEBhKbmg6vVQEs8QpuqQG2KunVmLTfdUPRSLmeI53lI0dRu+8Bhe",
+	"OxKyH5/fQhejqJ7mYjIhg7dADTs+38Uw8goKP12FozYq8LtPArJ5oRrcLqyIge0zpoSa2lbezgceA7jX",
+	"nO47auEQz3qtLw8N987XEfU1DzpZGyNy1tp2WMt6NaVDXX09vo35hBeHVNe7VmRo88u9w0/KAMzNwVCu",
+	"ItT+C4x7d8MfI7tjATLmgAcljw/OOgnWDbDJKJ4Unju2CNe521LgJaYSWy13pG5uNlit0FFBEdwav0qi",
+	"Rdf+p9wGFG844nZQLyhOAe2dvGerwPe39c7xsxcvQ7dIVUv9MZVSZFmXu3ex+ECaXaNCegVfOUW5nnVk",
+	"mvjwghO5ulQzOkxibo69BsO0Hdf/KgeYS5kbWwdbGGeK7iFtvza7ldvG2A4BOfkbrEyPZEKnHmlHCXgo",
+	"wSsTp5DjNBsL8g8l02l1WgmTXJeyNOn5yJL00RW9ou/u1Aum8fUfz3+9/BSh898+Rejtu4/vPr37U9kB",
+	"G1N002pwfXNqm2pHSInxOgXW9hpGf448nbaP0GXVWrsMGzCV4007aUQkmpE703H7iupHtpc8ponJwo0Z",
+	"TRBMpxDLMzOKtj+uD/H85NURuoBpISC5onqJAmGTDo44ZKDYqs6+vaKv9SQmgcC8qBZugL8R8OWm4Wx3",
+	"7u3sTOefY5MUjMXC5JbLK+p65Ndc8gbWG9f0/sagn3Nmoao38EZ/vPjpDXr1/MWf/3SKbpR0cqMRcIP5",
+	"TNw0AsMidGNCqW6uaBXsFSGBV8Z94mLBjtAnkoGZS43+ww8/vEK/fXoToVTr3AJliHGUZdEV1cmnAmXH",
+	"Qnf2V8Rp8PRJ1/S9AzQFSEzz69/h9pLFC5AIS3RzjHNyfPf0WCfeHN+rPw/H6hd6ASYeTe9t2fJRJ3BH",
+	"jR+7Z+aHR+iD1K0NBZLwVaIpxxmIK3pzf2WSl69Gp//97/8RXSnZpvycYInNl4ebMyQA0E2ZWH5jfAcp",
+	"iYGaBDh7/H7+8KkW+ma6CtrTWLbbHj11Mbw4J6PT0Q9HJ0c/mKL+c80N3Cqwa00+M4GyivfqIq8fktHp",
+	"6K8gTe/yVqf3ZycnO+uvbibwdFd3DypuNjr9fK31bpMQNfrdJHzqvHV+B9zU309sr0mThEskmmPNN3Vx",
+	"us8jQWZ0TOjoWo3s0FATObyIUHfkj+UluzdcVJ1ZPfhw8+sHtuesf7gSvlrr/DrePrliIlD1CTEd1h2S",
+	"9Fcfho7v9YcHw+BTMBEDTWRdgCQcfrQXWY4VNUtd7vazH97qlWPdCVZfJdd+PHevt2zW/3gc4QUgbGuu",
+	"sELdHKjQZYFaOBq6Qo2Xcyzneol54aG280LuBHtfChDSGRl3R6BGnWgKLpIX8PB9d+wCZkSoS6/cNW6L",
+	"V5heNyCl1SJ7U/lx1drkUZvMhMeepk6hlRsywFRUhX5MixqixaGEiIWWSRIrk+i6XbZ3jX4FTq9oq7sN",
+	"EciEQ9IYjtBrtIQ0HStxFpLqDQq6Z3fBKSQIL/FK3XtXtMyiT/BK9wQQukC+liJcaZmpQihlOgqiXrDG",
+	"RkqYm6tF00xI0+xpP5Rpxu5PlbubVLck8vBr8/9Hk/V7daNpI2tOIAZTV4YX9ImoueMsQRsDXhdBM9dp",
+	"O3Tf1/px7/uiM7N4MPepDMp8PPp+b1bPmmNhJE1E2TJSeNXCgj4KSohSTKPZB6mF28ew+459KSfcEatp",
+	"7utrnp3XOzsd1J1SB+7wbpXXYlFeKIbH1fvA1+ij3MHG+XPtDINS5RvM9ypSukaLnmOmp96NNGmUd68o",
+	"GcbL8X2M+YOH4olJlpfzyuZg6oI3KSPqiQIdK9Mha73RYx/YqXDNXA9azooxr0lZLjNMB3eUHZW66aCs",
+	"qhE8ID/rN/Z4QsqSH54jYibfGmcBvVWdGL3wwJHR2vz1Q4ibl4mtB0e0JWS9qPbpt6RaBZotyLeO6TZB",
+	"WptQl5y01Qa8lh8BK0q73jM9h6Qqvd59kTPCAmFTPdBLzINQpVaxLjY1LHYek8S2c0S7UNtfJ0lVQOmf",
+	"1vDxIyd0VunQFYNChNpaFgr9Jiq6oVkj01N1Ze3Xy97nbE0artV++mY76mW1l3Y7Ly1Ah2mQcdAdnqzg",
+	"s6LZzVWCQ15oV4jLlehJLK7WQVCF1S8cJG82oAWYc4zT1Hga9sKia8N/C+7c6FQYlO7elm8d5H41mjF6",
+	"tq0Cf0eWCp12gzBy2PPz0X1sl6saeHzvPu75RnWVJDfawt9WwSYHxn0bje0O0HaRJIqULJBRwyBeb3HZ",
+	"7HxY6mvad5tBByv2Ec2xrWbdyaHtK4fJoy1wnuN+YcKJ98GdTaSyse5WO1YGIOimDsb4rqQrIUma6lKl",
+	"LIPApkXf7uwOog8dEfutWYtXuqu1ED88+08F2+Exlp+VWNdqxMpte/yynsGjGYlmSIdAJ285Xu6ETL7f",
+	"jqklmDqE8LXWzngXWzTWfsmD2ajXGpqDO8+1QjGHaNLV6SrNIx2V/txdUAqYyP7vTiLvaHJeruFfVDKE",
+	"St7Rujjp75G+a6LR2W7jqmH4YcgM72wW3mFKDQ66w6MgDV6ZQEZgTd5l3NTGlnPIbLxLrUP7rjQUmz1y",
+	"EPR0bmC5qIrk/nMKGHYdtpM+xSmq5+08essaeUchtfKyNuMBKpYVeB7VsvZwD9plib7mgTtczbGW5xy0",
+	"HW7Lhb/JZlfdxj2bXXLoPWy1xZy1HVCcgQnOW2/0bne+bDv+GLNiiL1VqXgHd1dWoB2et/odNQEWJsvP",
+	"bKUOt/Du24ZDdHyv07X3bM7VqOy25b7RxscDJYc6cIcnOZ0XEmFq8+45mc1lh2A0mDKOdYbxeN9afItE",
+	"/PK1guQDPUT6MIAdHm38wiQY07DNNNZJMDHm2lSsI8UHEUfZwzh4877XbxzkvVu2ZvZcuwbsXV+6r9PU",
+	"mOdrSLY9mPfhqNNDH9+rPw/HWCxsaba9HlyFuE0hxmJxYWvEHVp8sYPsMIOLbeKEaRCsy/bYeIkzxfCd",
+	"1IZMjRcfjfUilBin6XenkTc4Td+bsn4HF21rITtAmwlOU9urh7tuQqTMj34MPYzZdHoQNPHrdPovU+w2",
+	"cVUmpAfHi7ow6IprbkUXc0yTsa51+N0p4wJixpP3mCZvNDwHRyEVaIdHIFXWmCuCZCREwTK4ZcnK1O+F",
+	"ZFs6ydgdfHcKKZtHHhxplJAdHmWYVFLT+c1oCZIhTE19Cld9ZCuaMP3/v/uFwuiU8OxCA3N4gkYdugMU",
+	"Ngx4qJEzWeYlG7uDIhnbcqatWw4iF3NPfW9yuVRQ7EIo/X6b9hFkJSDO2ID9SNmsy5/yUVeZ8yXnfSlA",
+	"2/Bsdp4uNjOq5+OVSzrx9FXpKr850DjwdUyT9RNYznhLKDZ9Glp1WtdsAx8JNe7IewFfIjTHYh4h3dTl",
+	"YW8JM0+EaVLEKCCupR2EUUoomBI0mK70Va07koMvRH4P5oXctVvfuSvgXI18mHlrBy3rX0qWu4IMZygB",
+	"nKSaVpeY9E9lO3btKh+zrYH47HPTf/4AcxEP8YY1AdiKcUbIRF3pXhms4OKsrsZVQdl286Vu+csGbHmt",
+	"I17QlHvuXjpIa26945+HaZfA78AUl6Yor3BRVX2w/Qj24Rz9yJJZ2cjr4A5QA7rDc5FeuAvT7poJF1J/",
+	"kcJ22R7cu5mbjszxvf30cMyrzkzby6meigZ5ue+PrGrgN57UWsQd3nVbA+7wOPRbbWmvCGsQASmay/Yj",
+	"P13ooXchQH0/3P5VNycos1oSvOp/nZVNtPcgwpjWhAd5UMThCjHaJqBAXJdblOaJiLBmpkGb3BnlpySB",
+	"C/vOQUostR5LvgQyC/pu5BWLrAixNFE3oEb9txJefsYLuHCR3od3blwnvANMtihSiFxIV9n+esAVU9BN",
+	"54Me7OGg4ZNB9xOaodDlyli0qr9sWdKthxVFjXx8zwv6cFx21gpZ2Uzl8z1i3UwQKDpgwNs14k3Fbl2f",
+	"sCxYuGbUygCLgoMR3He5LX6B2wSnbCdsu4579Q03Ray7lWvzyj4VZB0gGtSPzfy7qfFm1luvCBN1Bxav",
+	"l1c1Qxzfm7DWziLC7zgWcO66tf+Tirt6EWUY7xNhzT7GloNpomuFm/DsGWNJj+LCPkXSIWk/1fF2swd7",
+	"sO/VWpsc3B3/OycSUMKWtNz9yFMpb8mJlEC7z0ytMmiHFS9U3bPVSp+mK1MxPcb8ie465XHnmDjzAeQT",
+	"+d1CKcm0idrjFtJd2KqWbCcbus/s18ZocBeszXNeK/i5n5wNCkslv+eNiTaVThRVa8YQE70kM/qrr3z/",
+	"c0+rTzKjkCBT7X8OOAFTufQS5PhN2RCkQumaR61rkX8ld0Y7NL1E2hWfqpr8UTi5yy53nwladoqO+ky2",
+	"F1K4IwFDHxDOAmsLuKBNf8r9sEk7+DcujN0Lk2d1itBNHLYmvV2Lr18to8ZItyyyQbplI5zOXhJV56Qg",
+	"u/5kXtmnzF92dvJtgZ5eq6CskDagVEDMQe6mkBWJ5wZxppOLbQzZ+0D8jBdgGkrtKTqrHL+/W2MnE/8C",
+	"y9q8HmVME1utsKLakl3Va7G0fFYbWp+6uZJStEzAaNyTuo/v9d+HY9NdrF8NZ1nb0p37OzQcFdFsuu0u",
+	"bFe03eIWFQJSEMLE8VO2RA3bTg2hTeZTdef6fK2EKdeA6/O1WrFpbmPQWvB0dDo61lK1HbZsDOSGVyM4",
+	"SU6Jk7XvpSRR+5+tCVt+hzI5tfYzlxxc++fcZtPc1xTs1ndr7Lx++J8AAAD//w==",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

@@ -32,6 +32,8 @@ func (v MeetView) Decisions(nowUS int64) gen.DecisionList {
 			Heat: opt(string(d.Heat)), Racer: v.optRacer(d.Entry), Run: opt(string(d.Run)),
 			Protest: opt(string(d.Protest)), Bench: opt(string(d.Bench)),
 			Reason: opt(string(d.Reason)), By: opt(d.By),
+			Incident:    optWord[gen.DecisionIncident](d.Incident),
+			Consequence: optWord[gen.DecisionConsequence](d.Consequence),
 		}
 		if r, there := v.State.Runs[d.Run]; there && len(r.Figures.Flags) > 0 {
 			flags := Flags(r.Figures.Flags)

@@ -141,6 +141,9 @@ func (d *day) decisions() {
 		if x.Entry != "" {
 			text += " " + d.hash(x.Entry)
 		}
+		if x.Incident != "" {
+			text += fmt.Sprintf(", %s: %s", x.Incident, x.Consequence)
+		}
 		d.say("%s", text)
 	}
 	if d.out.Len() == 0 {

@@ -42,9 +42,14 @@ type Decision struct {
 	Run      RunID
 	Protest  ProtestID
 	Bench    BenchID
-	// Reason and By say why something is asked for, and who asks.
+	// Reason and By say why something is asked for, and who asks; without By, Reason
+	// is the likely one.
 	Reason ReasonCode
 	By     string
+	// Incident is what the pulses of a run look like, and Consequence what the rules
+	// say of it: they prefill the ruling.
+	Incident    Incident
+	Consequence Consequence
 }
 
 // Decisions lists what needs a decision at an instant, the oldest first.
@@ -56,7 +61,9 @@ func (s *State) Decisions(nowUS int64) []Decision {
 		case r.Waiting != WaitsNot:
 			out = append(out, Decision{Kind: DecideWaitingRun, SinceUS: r.AtUS, Run: r.ID, Heat: r.Heat, Entry: r.Entry, Bench: r.Bench, Division: s.Heats[r.Heat].Division})
 		case s.doubtful(r):
-			out = append(out, Decision{Kind: DecideDoubtful, SinceUS: r.AtUS, Run: r.ID, Heat: r.Heat, Entry: r.Entry, Bench: r.Bench, Division: s.Heats[r.Heat].Division})
+			out = append(out, s.prefilled(Decision{
+				Kind: DecideDoubtful, SinceUS: r.AtUS, Run: r.ID, Heat: r.Heat, Entry: r.Entry, Bench: r.Bench, Division: s.Heats[r.Heat].Division,
+			}, IncidentOf(r.Figures)))
 		}
 	}
 	for id, p := range s.Protests {
@@ -120,7 +127,7 @@ func (s *State) heatDecisions(h Heat, nowUS int64) []Decision {
 		due := h.StartedUS + s.Divisions[h.Division].Stages[h.Stage-1].RaceUS + overdueUS
 		for _, l := range h.Lanes {
 			if l.State == LaneRacing && nowUS >= due {
-				out = append(out, Decision{Kind: DecideOverdue, SinceUS: due, Heat: h.ID, Entry: l.Entry, Bench: l.Bench, Division: h.Division})
+				out = append(out, s.prefilled(Decision{Kind: DecideOverdue, SinceUS: due, Heat: h.ID, Entry: l.Entry, Bench: l.Bench, Division: h.Division}, BenchFailed))
 			}
 		}
 	}

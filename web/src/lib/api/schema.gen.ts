@@ -1524,10 +1524,20 @@ export interface components {
         };
         Decision: {
             kind: string;
-            /** @description why something is asked for */
+            /** @description why something is asked for, or the likely reason */
             reason?: string;
             /** @description who asks */
             by?: string;
+            /**
+             * @description what the pulses look like
+             * @enum {string}
+             */
+            incident?: "off-rollers" | "stalled" | "false-start" | "bench-failed";
+            /**
+             * @description what the rules say of it
+             * @enum {string}
+             */
+            consequence?: "keep-distance" | "rerun-lane" | "rerun-heat" | "did-not-finish";
             /** Format: date-time */
             since?: string;
             division?: string;

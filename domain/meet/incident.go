@@ -1,0 +1,55 @@
+package meet
+
+import (
+	"slices"
+
+	"benchmeet/domain/measure"
+)
+
+// signs lead from what the pulses show to what has probably happened. What is in
+// doubt and shows nothing of these is the bench's own failing.
+var signs = []struct {
+	flag     measure.Code
+	incident Incident
+}{
+	{measure.EarlyStart, FalseStart},
+	{measure.NoRise, FalseStart},
+	{measure.Coasting, OffRollers},
+	{measure.Stalled, Stalled},
+}
+
+// IncidentOf says what a doubtful run's pulses look like. It only reads the signs:
+// somebody has to have seen it.
+func IncidentOf(f measure.Figures) Incident {
+	for _, sign := range signs {
+		if slices.ContainsFunc(f.Flags, func(flag measure.Flag) bool { return flag.Code == sign.flag }) {
+			return sign.incident
+		}
+	}
+	return BenchFailed
+}
+
+// follows is what the meet's rules say of an incident, fixed before the first
+// heat; empty where they say nothing.
+func (r Rules) follows(i Incident) Consequence {
+	for _, rule := range r.Incidents {
+		if rule.Incident == i {
+			return rule.Consequence
+		}
+	}
+	return ""
+}
+
+// incidentReasons are the reasons with which a ruling on an incident is prefilled.
+var incidentReasons = map[Incident]ReasonCode{
+	OffRollers:  ReasonOffRollers,
+	Stalled:     ReasonStalled,
+	FalseStart:  ReasonFalseStart,
+	BenchFailed: ReasonBenchFault,
+}
+
+// prefilled is a decision about a run with what the rules say of its incident.
+func (s *State) prefilled(d Decision, i Incident) Decision {
+	d.Incident, d.Consequence, d.Reason = i, s.Rules.follows(i), incidentReasons[i]
+	return d
+}
