@@ -23,6 +23,17 @@ describe('answersTo', () => {
     expect(grant).toMatchObject({ about: { kinds: ['grant-rerun'], heat: 'h', entry: 'a', reason: 'power' } });
   });
 
+  test.each([
+    ['rerun-lane', 'grant-rerun'],
+    ['rerun-heat', 'void'],
+    ['did-not-finish', 'did-not-finish'],
+    ['keep-distance', 'let-stand'],
+  ] as const)('where the rules say %s, %s comes first', (consequence, kind) => {
+    const answers = answersTo({ kind: 'doubtful-run', heat: 'h', consequence, reason: 'stalled' }, heat);
+    expect(answers).toHaveLength(4);
+    expect(answers[0]).toMatchObject({ about: { kinds: [kind], reason: 'stalled' } });
+  });
+
   test('a kind of a later version has no answers and does no harm', () => expect(answersTo({ kind: 'later' }, heat)).toEqual([]));
 });
 

@@ -8,7 +8,7 @@ type Decision = Schema['Decision'];
 export type Deed = 'draw' | 'draw-again' | 'close' | 'publish' | 'back-in' | 'protest' | 'hand';
 
 /** Text names an answer's words in t.desk.now.answers. */
-export type Text = 'accept' | 'setAside' | 'grant' | 'turnDown' | 'letStand' | 'notStarted' | 'notFinished' | 'withdraw';
+export type Text = 'accept' | 'setAside' | 'grant' | 'turnDown' | 'letStand' | 'void' | 'notStarted' | 'notFinished' | 'withdraw';
 
 export type Answer = { deed: Deed } | { about: About; text: Text } | { about: About; grantFor: Schema['Racer'] };
 
@@ -34,7 +34,7 @@ export function answersTo(d: Decision, heat: Schema['Heat'] | undefined): Answer
     case 'waiting-run':
       return [rule('accept', 'accept-run'), rule('setAside', 'set-aside')];
     case 'doubtful-run':
-      return [rule('grant', 'grant-rerun', 'missed-pulses'), rule('letStand', 'let-stand')];
+      return asTheRulesSay(d, [rule('grant', 'grant-rerun', d.reason), rule('letStand', 'let-stand', d.reason), rule('void', 'void', d.reason), rule('notFinished', 'did-not-finish', d.reason)]);
     case 'rerun-asked':
       return [rule('grant', 'grant-rerun', d.reason), rule('turnDown', 'turn-down-rerun')];
     case 'not-there':
@@ -60,4 +60,19 @@ export function answersTo(d: Decision, heat: Schema['Heat'] | undefined): Answer
       return [{ deed: 'back-in' }];
   }
   return [];
+}
+
+/** What the incident table of the rules asks for, as a ruling. */
+const asked = {
+  'rerun-lane': 'grant-rerun',
+  'rerun-heat': 'void',
+  'did-not-finish': 'did-not-finish',
+  'keep-distance': 'let-stand',
+} as const satisfies Record<NonNullable<Decision['consequence']>, Kind>;
+
+/** asTheRulesSay puts first what the rules ask for; an official may still choose another. */
+function asTheRulesSay(d: Decision, answers: Answer[]): Answer[] {
+  const kind = d.consequence && asked[d.consequence];
+  const first = (a: Answer) => 'about' in a && a.about.kinds[0] === kind;
+  return [...answers.filter(first), ...answers.filter((a) => !first(a))];
 }

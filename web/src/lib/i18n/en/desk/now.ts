@@ -16,6 +16,7 @@ export const now = {
   laps: 'Laps',
   mean: 'Mean speed',
   top: 'Top speed',
+  rulesSay: (incident: string, consequence: string) => `The rules for “${incident}” say: ${consequence}.`,
   tieSays: 'Grant each car a re-run; ties do not count against the limit.',
   outdatedSays: 'Draw again while no heat of the round was called. Otherwise leave it as it is and tell those concerned.',
 
@@ -26,6 +27,7 @@ export const now = {
     grantFor: (who: string) => `Re-run for ${who}`,
     turnDown: 'Turn down',
     letStand: 'Let it stand',
+    void: 'Void the heat',
     notStarted: 'Did not start',
     notFinished: 'Did not finish',
     withdraw: 'Withdraw the entry',
