@@ -14,15 +14,13 @@ import (
 // raceHeat gets the cars of a called heat ready, starts it and has every bench
 // make its run.
 func (d *Day) raceHeat(ctx context.Context, h gen.Heat, benchOut bool) error {
-	var lanes []gen.Lane
+	var lanes, missing []gen.Lane
 	for _, l := range h.Lanes {
 		if l.State != gen.LaneStateCalled {
 			continue
 		}
 		if d.missesCall(h, l) {
-			if err := d.didNotStart(ctx, h, l); err != nil {
-				return err
-			}
+			missing = append(missing, l)
 			continue
 		}
 		body := gen.ConfirmReady{Bench: *l.Bench, StartNumber: l.Racer.StartNumber}
@@ -31,6 +29,11 @@ func (d *Day) raceHeat(ctx context.Context, h gen.Heat, benchOut bool) error {
 		}
 		lanes = append(lanes, l)
 		if err := d.pace.sleep(ctx, 700*time.Millisecond); err != nil {
+			return err
+		}
+	}
+	for _, l := range missing {
+		if err := d.didNotStart(ctx, h, l); err != nil {
 			return err
 		}
 	}
