@@ -554,6 +554,7 @@ func (e RunWaiting) Valid() bool {
 // Defines values for StageBodyKind.
 const (
 	Knockout    StageBodyKind = "knockout"
+	RoundRobin  StageBodyKind = "round-robin"
 	TimedRounds StageBodyKind = "timed-rounds"
 )
 
@@ -561,6 +562,8 @@ const (
 func (e StageBodyKind) Valid() bool {
 	switch e {
 	case Knockout:
+		return true
+	case RoundRobin:
 		return true
 	case TimedRounds:
 		return true
@@ -1020,6 +1023,13 @@ type HeatList struct {
 	Seq   int64  `json:"seq"`
 }
 
+// HeatPoints what a heat of two is worth; without it 2, 1 and 0
+type HeatPoints struct {
+	Draw int64 `json:"draw"`
+	Loss int64 `json:"loss"`
+	Win  int64 `json:"win"`
+}
+
 // ID defines model for ID.
 type ID = string
 
@@ -1442,14 +1452,23 @@ type SignIn struct {
 
 // StageBody defines model for StageBody.
 type StageBody struct {
+	// Cycles how often each two meet in a round robin; 0 is once
+	Cycles *int `json:"cycles,omitempty"`
+
 	// Entries how many go on from the stage before; 0 is all
-	Entries    *int           `json:"entries,omitempty"`
-	Kind       StageBodyKind  `json:"kind"`
-	Lanes      int            `json:"lanes"`
+	Entries *int          `json:"entries,omitempty"`
+	Kind    StageBodyKind `json:"kind"`
+	Lanes   int           `json:"lanes"`
+
+	// Points what a heat of two is worth; without it 2, 1 and 0
+	Points     *HeatPoints    `json:"points,omitempty"`
 	RaceS      float64        `json:"race_s"`
 	Rounds     *int           `json:"rounds,omitempty"`
 	Rule       *StageBodyRule `json:"rule,omitempty"`
 	ThirdPlace *bool          `json:"third_place,omitempty"`
+
+	// TieBreaks of a stage for points, in order; without them those of the form
+	TieBreaks *[]string `json:"tie_breaks,omitempty"`
 }
 
 // StageBodyKind defines model for StageBody.Kind.
@@ -1464,8 +1483,11 @@ type Standing struct {
 	DistanceM *float64 `json:"distance_m,omitempty"`
 
 	// Exit how far the entry came in a knockout
-	Exit  *string `json:"exit,omitempty"`
-	Racer Racer   `json:"racer"`
+	Exit *string `json:"exit,omitempty"`
+
+	// Points of a stage for points
+	Points *int64 `json:"points,omitempty"`
+	Racer  Racer  `json:"racer"`
 
 	// Rank shared by equals; 0 is unranked
 	Rank   int           `json:"rank"`
@@ -8846,157 +8868,161 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7H3tcts4luiroHTnVmbupWwnnWQm9q90kp6kJt3tstO3q27slWHySMKIBBgAtKJxuWqfZt9gX2AfZZ9k",
-	"C1/8EkCRspRoquaXJZMCDg4ODs73uR/FLMsZBSrF6PR+lGOOM5DA9bfX8iNgIdXHBETMSS4Jo6PT0e+Y",
-	"SFRQSVIk54BSNkNzLBCWKFU/QHJOBMqZIOr9CKlHFDGeAH+iPoolcDTDd4CIPBpFI6LG/FIAX42iEcUZ",
-	"jE5HWE70WKNoJOI5ZFhBMWU8w3J0OiJUvnw+ikYZoSQrstHpSTSSqxzMI5gBHz08RKMfgcbzcyzn6sd6",
-	"llx9KSe5Vc9H0YjDl4JwSEankhdQn/EPHKaj09H/Oq7wdGyeiuMPb/Ukb8kdEYTRjnkS+8pjp3pHJV91",
-	"zAPq+WMneQ9YdswxByy3nuKioHaWnwG6ZskA5GMX8qsiuL/Bap1+P82hJEeSRAij33778BZlOAF0u9I0",
-	"HacEqDzTnwXO7PtIAJUIzzChKMacExC1NyiU1DwHnACv1vMhgSxnEmi8GiuQupZWUnlRkGRUEraQnNDZ",
-	"6EEtjYPIGRWgj+k5Z7cpZOpjzKgEqk8szvOUxFit+Dg3b/zfvwu1/PueaHTj6hmbCPyFSbv+BLFCjh6i",
-	"0QXEQHLZAcWw2d14ntnfVDNHCNMEMYoSIhZ61+3vNf+6VbAptsZZDlwSgy+cJByERR6RkOkPLSyXaMec",
-	"45X6HqcsXkxEjFNYp6iniAjEAadIkgzOUMY4qH9hxGEOmAucjqJqZxNW3KZQ7S0tslvFs9Qsxa0XHMqW",
-	"DeJIsISxmmydQqLRHXDNb9YHeqhT3ufyRTN+c5EWmKiGsOtyLnb7d4j1xr/m2TnHsSQxWOxqto/T8xrW",
-	"pzgVELU2IsZ8Yld+ej/K8FfDy1+9evWqxtqfrrP2aMRxDBPRRIjDaTnQ0+fPT068Izl8t7BhR/WuUiwu",
-	"gBd04BINR+7BrxQg2B6Q7mOh32pDXnF+/di3An0Zrp+GmPC4yKbAgcYwyTI/TtfptPGzYsAPNYXled/3",
-	"pziWjPd8mSTes5NhvhCTHPhEFrx+KmoUVRHi+jMhcZZPCtELitbOaBZun0Xr2PZicg3iGgh1DJbYCe73",
-	"jyxZDT2VHoJoMjs21ZceZ2mqF9V1BE9ONhzBECklMMVFKkenJ0cnL9o3AJECCYlpgnmCChoDl5hQufID",
-	"sy4kBsixnPPFSXtG32zIIkKP8UQgjiX0QMfJBpAqii/hedoGhwNOCJ0hdgccSV5o2alj4mf1OY9eeGZd",
-	"PyP12auBnm9izdVBalEN1cjSMvcTgfLUYKvO9jcNXT+HYdwICbnbGv0Ls0HDCPXk6ORk430RPtbBA/mR",
-	"CI9IopHSEki6bgHDy9eElBZ4btQgMFpCDkDjZaQJEXmKVxMj1XpeKO+7tSdab/A9WBCarFPLlAOcIkxX",
-	"KLfCBeIFRRleoVvQkvpIzaa26rPTSdybaqc5QG3d1Wwpzid9rx6thHhlsY67ghVywqYTAfzOSkT2nVvG",
-	"UsB0k/SyBgUHpQj70W0FkibqFN0TxaiUwrKck3iOJFOaS1IdCeGTGoXEXE42XIQSjFxjML/ERKpfR6MY",
-	"pykkRgRJtCiCY/XEtwnLOUDaV2TwEfVoDc+WjoKkflntx4C70OoPnh18jLCmRvUCyjBPPBKawWxf3qD0",
-	"d5/+QuGrfPQgOS4EJH6cmGeTW4jVBy+95kzIHSzFktZjhxHwxWtV8liS6tunflZiogSmdgI0psvFenea",
-	"43gBnougtBR52U6I63JW0GTA7WFmv1C/2iFealYugyILVgcC3ttLoYkEd1X02dOAxC9SJgcj5DJlXjqR",
-	"c8KTSZ5iPz/3Cfxm/o6VG+SvX72rAVLABY4NW/aYKoKnNOF4Sf2PFN4HIy10uFImJwIMFBspSd21cs6S",
-	"MHUH76MZ+B61j6x+zw1VIsgtOTJ479guTRpru6VG4RM2DRhsbq3y1byezf/RkqQpilkG6nI2BnNNYFFA",
-	"XuC9qWFJKA2B9eBZ4hucpu4gDrgbh8qsxsqR4a8fzNt/8UivHtg88mngzHcJLo+ROOoa/LUfxi3U7C0N",
-	"X90LaagznWqmX5MJLO9NioUYakaANBWN5T076XbYdArnwZV59TT1vhCTDH+dzBowPA3q33UN1t6zGf76",
-	"EehMzvXv9K/K7x6ptiao13757ORksAS8/TZibQ82eAxspl8DjTHvf5TVqdykfOoBvSDMMZ3BO6coDrMX",
-	"92MydSlq89tttWfAeeyQgOqDRhp0PzIgXnwYalWWc+B9RBHznn/egi6GMnzGPL5gLU8gLBHHNGEZWs7B",
-	"GHpiVlAJHN2yr0hjQ2ipWUrg6nf/9vlk/AqPp9f3T18+/GHkVdXFRjFQr+MTkzgVzSug3MQfmpvoPfBW",
-	"je7hubQ2KFEaoeqo+K//FKVJsFr8E2HsT0gQGgOypksuI4RFDDQxykN57gb5uOv3qWVt3RYhtYVmvTWj",
-	"dLWkIKn8DXIP05hyEHOP7UZRjyIEDpV3NFbDoCXWDlMOCKfOUODTrmPGE/CYhSQvoCIxXlBEhJKi8hQk",
-	"aF+gNtQKRKgLTfDM0MKKWUZt2iAaLKVtxbaaC4kxR2YDFKg1y1XrhFzfP42e+8+Hxmjzin0esrbXKCYp",
-	"uPbHtv0ZPenN2sR6sdUsN+B1jmg4ZQIpXnlP1a2S2d250q/VSUv9WDtaKcKck7umn7XfmgwEghU8bhi3",
-	"tIQ7ccZjN/x10HK2BULbl6bZ0hJ5XkJUWoe6Pit3dm9KDOqFbTjMi8HpS+11iCsU83Q1wGK2PjOjU8Kz",
-	"C802ttBVtpMGmsSItZc/QVPOMsPoMW85MYaJDM6c2ZjWh/e31vK6xh+eP4zNh2fVBy+/eAtxKRX1Nfjf",
-	"ehTY5ZwhLBZeE3LMqIAvBdAYfD/E0vLtFAQSWHvQiKxZ8hcA+TghiolrbsiBF3ScYlp9scb+hCRjyuR4",
-	"SigRc++p7DSmTVM86y/x/pRib1BI0KtBaEwSGwQTwEJepAIEShlboJQs6g4NNp2OjXvVMgNrWdTEPda0",
-	"MorMto2nmKSNs7ruWlm3w3ImQfghH2ZsqAzh7VWukGAZyDmhM82gxQISNGU8Qoybu5ksIF0hO0IU9G6s",
-	"c1tiyatPMEzrvAW9BO50+NWjxD7tTzHladu14bkCxbuMGs23wp5mMFFsy28gUU8l8z+Lnfq/QSc0ZgLt",
-	"BUwgmZQMv8VC1fFXRKHfMre6BRrdwlQHTkmBlPSPnL1uXUQEcwFOukydITtRyIzOCqkIKfG71DRASttx",
-	"IiajOrxLFKk6z1hq4TbW2m1ihH0v5HlxmxIx901jBUIr6+gJ9dsmgO4MnaiDRBkFrwm1w06qH3Xiytjq",
-	"J1IJuMGIjxIFFDmLaodNtjlE9Vu1DrvRatAp4fZJeLj+x+5Sva7NcZ5zZyyjjzawe+2DxvJSHrLyRLnj",
-	"U65kjXajNfN0Y7tae1MnoBrJdvGCLayTdWZRWaNebDSdVWykFbBD47QQ5A5KIkYpyfTVP2T4wZxoS1Pe",
-	"Y4iuYeHOCHXq+QYq6k9Avq0uzWle1dOjOkK8gGRCAp6gjXEeCRFfCpySKQn6mbqEL3UCsE84mjLF/qYk",
-	"JjhVHDZd+QSDAGNPrYi8DoxbxzaTKXlITIo8FAjACyoC3im8mmCx7bybozGWRM6D7jwfk+q2TzbIorZu",
-	"i9j6fC0CKNEQJE2/VAWVFtvrnBkq37VA5aDwAf8TmRXcQNhSmThJZr29m06j6R16BF8lxz0H340mk+Jc",
-	"9PXV4q8T3juAV70tcoBkkuWid+QVpkOmUK8PnyPocVaaRO/4LFlw2vfd4tWLSZMWmpxhjtOpE/9evUD/",
-	"Gyms87u+yQNF5+C9A2bXxrXeqkHbbn8zZCNbp9NukMNw4xS11rqGWUvPNUqqyHaNXto06o5fVJ5yd8i8",
-	"LEIdqHVti7fOZI9ztRbGwRL/7SvwSmzO7dA/ty/7AH+PafKGFXSo49/4NjzqS5k6xeKFouLlnCH3ctQz",
-	"c2UTpxwWSj0g/WL42Wn4eobGfR/p/2yMMHZ5HWHS9+6sN6yqiiPsuRWAk5RQGPCLLpkvKLTRARLAR0zB",
-	"G9zYISblc+uVd9Y1J8NUIasuhC/nzKxAc1wno3lta1UoYz/cWJPbRKfN9v/ZsFDhLSKlrCg4ZClbxMM1",
-	"Jc+GslvKoGafHEWE6NovSQ4LXdtLQKgBwQf2h7ctFfTl86af7/X4/+PxP07Gr66rj0eT8fX/8drxP1jT",
-	"8kWRDs64a5rn92J1r1u+d2rPbtOVm6fpdfBtgOYanis6C9n6eEGNSa/MWEFEIMlQhhfeI9HhQdFOxC7+",
-	"NFg5GCiqDxWMc6A4lave4JSMoG3y0dhThBMhZkIfkKkLYAQCf1bnENcDL+hE+xX8/geMOIxtjEDpfjhD",
-	"GRGC0Jn1IlNmXBRLTKRQL2hXsq5R0OGT6CAZLQ748yv8HmbFOzBNQo7loQkX0ShhFIKjFaJxFdrz7I5g",
-	"63yv6fmVCcA3fluGGirxm/13q/aeZHIHP3GvNecTy0msA3AwygDkKbq5ZZgnNxG60eIboTNx/PbD//tw",
-	"+eHXX9R/b01sb/N/akeOf3z3y5v3N9EVvVEj3ZwhCSlkIPkK3ejjZN/QZS8oQwK+6OATm56UcJbnkBwh",
-	"DRNi0yvqIjxO0Y37eHOE3mHDWXRZgeWcpTa4hUjnSDi6oqM2F0+wxDVWUmGn7/0VjaQCbLMKYV6LzIyh",
-	"/bjMbZh3b6fy7lkiKJ4ISW9JaQAL7a/yBv2VgxhwIEDAxGwZ/bWuqvqU3gob3j1jyQzOKw/wftLZ+yRx",
-	"lEF1RjfYPGjKnNFts+a5VCtUJylhWtrvKW8/JrGrrI0STML/GS/gE1sA/cbB9kribEu78DUn1rbZDzcp",
-	"voW0I6BhASvFzPQlS5lEGOXABaNPBLLejaER1SxtXH6MzzAlQt8RpXIWlUeEsgQ2y416ULcY7x4B7CBF",
-	"V40SSNOt1KEB4QROgfIHoSRDVO7HJvGleOMBOU/reZIiIDLphyhmCWjhOp4zJgBZ91f/yiw6nGgzr1Ev",
-	"ba/kmbQup+mpLxoPbvb6nkYlsdTTBC0mQhS32/IcW6TI9EpcLrnjBt2sodi3Rg5hwK/ZKwFs2Km7LLIM",
-	"+/xEa/ZlkOH9cKOshwI1vYwbT1vQh9o2oNQEhkeQqOW0iXHZqZG8K2R34LTi/cRR9hYVAhZPM5UP9l9g",
-	"WV6hrXw8YgOim7wmxzPDYFgOFCkVxiTcST3KEE4jIOaBmgDSgdS1XgP3upRt4LCjR3YdvrWf6wvVczsR",
-	"LueTIGlu9OcHaJfQiQlwEt1+9fVQKjoRMQcIxBfkc9YINqs9qpzmfViMJfb68uqTN1bgpg3jdYtAmSbi",
-	"O29w9Y5nL9rRcZTEC/VM2yLMOsQZgiyXKyTmbClqge8li60JVs9Pok0buX4VzwrME4IpwjMO5rCof5ew",
-	"EIrKsCNUIfRRkRYDhcEGSQ1fAaMOmf6oPEeRvUbWb884zuf+0UKRH3O2tFHjaQocCbwSyAVBNXDRTfs7",
-	"Jnv/xZsDy4343evmtZxp06VrR/UCY+XKgWFqQ86eDqkT62H0z6515Pzp55PxC/PRa3kfMpUn8uxZHyrP",
-	"gW4PYClSbExA1SEO/2AUPK6JfsQXMtGpbXQq1ICt7GsCGKR9DFAMfNeLnsu7RmvCC1RscSFh/Q6OHeui",
-	"2H2seDAoqz7pumNE9rcJPMbKF4xObNSF9AQ8VUFZnZFO9rWQeOPbcWdK0HYcN48fgWXRVX/gh5/0wzJm",
-	"NbQL+/BYWYhAS87oLNLCQc7VHZQJv/NeYhI01jCUMDuG4cedzgKP+ZjIFDpWs9GurJ66YcqpIheyYoEP",
-	"4N3ZLR9BtANLlAWk420zZTxOpTRkj5G2atO6ryWfQ5r09b9by+TtytF2mXVj5i7H68B5QEwwD4fwO7OD",
-	"Oy/I5ADxLeHCbVW73FKXLN50FLalbpcGok6RluEGFMPbFNsb0Ik3JglelDQ2KCggaUsBXh3CkWITSQvI",
-	"JWKFFCQBl3IdIeBYQOJ0bbCG4Kag+2KzoBs3LbrthW6hrz3Kvt9h2K+Vv265TO5ccX0PI57jPAeqz19/",
-	"I4Qz965rKjp+W9tTyxwiNkPYpie5gvzhiHpv0o9xj5cJTrb0Yshm5cmbYrMnVTcAhKcSTP6frqjuy9bu",
-	"G26j0GbR692SLbwHNrsm9rq3laS4nd9sGNUNYO72xU6f04WTgrfzNzn0ccgZN9E2nKuho5HECxg3qxnW",
-	"pbg03Vii+4eXG2M4E5JMKJMTG5LQEbZE2dgovV545pgmExucUV8Wthn3cxaIanCBRgO8b/UIrYYf7tmJ",
-	"L/K+GeJBma0hODYhctcd0YSb8PuXl883ItjkbujSv+WNNaBokyQN6MUc87IK4vgWdAuPBBRC+GbnXLWu",
-	"koA8AJpJ10ij7nexKSv1TQ+cDVtJcufSpD0mzXDYRoxDR7Dsxmq5g1w7QyO6dijY0pD8I4vQpYiReezy",
-	"hHVbjjIDlUI7gouYi0kxI4pusS7WERReNtg2nD1Vo9kjL4dpqJcs0mqjo2vzTgmkiUAYqTkRBUjEKZpx",
-	"TOVYE76NoNOUH9nosjMkC07HCVtS81KEUtBRXDSpv3+GcBxDLnUUnH6t/vCKCpBjrCU3XtAz7ZAVZOZ5",
-	"FYklzpuQMDkHfobuGDFTnl3RRjRZhJrBZOq7jSVbjc1IKZnKFkTVOxFywWYR4kCoDgpz4GiKJgKaIJV0",
-	"7oua8rB+MEE1tyCllzlFewt4ccfYgVLbb5vwUttcxc7c7ip6LLdU+4zsDloaVdun/r3E+Sgaqc2pRfVt",
-	"jvJbuUBftTWNB7XgPz2V3ZCR5S5E+EMONZX0tOx1c6lWMsXmW22YyNW/BpivokQPBuFXnw2PG5CSbi6s",
-	"3RsKDRh+8L+njbA8teu2keF2wP1aeLaI75XcGzt9+f71+NmLl40uBl4znz7gXuS4QOEaNAVdUM1UNOdQ",
-	"uBiXNQZM7L2S5aORNjGOHezqyh3ry7XBbjbH59ftqRY11Z7pazVAbWv5Ek9fnjwmYeKioKHDR4ecvG9o",
-	"n78EEaji4nqD+M/S0KZWLsKuc+HqnUAUXVeLiUsyo8NLW7owikF+M29AhRemslLD8MDXshRQ26ObYbpC",
-	"M4YYreqC6SwnW+bE1rzAaVq/xp6fvHq5SbdqiwmKwyZjW1c9Gi0oixch/btMrKuUwW/UVatekL782ebi",
-	"HrxIW8xT644Z6DC7DBKiP4gi87PSQVlp7tY2K+5KOru0uQP+olAJJJOAArhF0j+RfgqbYmMy0+Ioim1E",
-	"BkYlAUSP9k5gUw+2lfaqlXl0u0KgxEBhKbmg6vVQEs8QpuqQG2KunVmLTfdUPRSLmeI53lI0dRu+8Bhe",
-	"OxKyH5/fQhejqJ7mYjIhg7dADTs+38Uw8goKP12FozYq8LtPArJ5oRrcLqyIge0zpoSa2lbezgceA7jX",
-	"nO47auEQz3qtLw8N987XEfU1DzpZGyNy1tp2WMt6NaVDXX09vo35hBeHVNe7VmRo88u9w0/KAMzNwVCu",
-	"ItT+C4x7d8MfI7tjATLmgAcljw/OOgnWDbDJKJ4Unju2CNe521LgJaYSWy13pG5uNlit0FFBEdwav0qi",
-	"Rdf+p9wGFG844nZQLyhOAe2dvGerwPe39c7xsxcvQ7dIVUv9MZVSZFmXu3ex+ECaXaNCegVfOUW5nnVk",
-	"mvjwghO5ulQzOkxibo69BsO0Hdf/KgeYS5kbWwdbGGeK7iFtvza7ldvG2A4BOfkbrEyPZEKnHmlHCXgo",
-	"wSsTp5DjNBsL8g8l02l1WgmTXJeyNOn5yJL00RW9ou/u1Aum8fUfz3+9/BSh898+Rejtu4/vPr37U9kB",
-	"G1N002pwfXNqm2pHSInxOgXW9hpGf448nbaP0GXVWrsMGzCV4007aUQkmpE703H7iupHtpc8ponJwo0Z",
-	"TRBMpxDLMzOKtj+uD/H85NURuoBpISC5onqJAmGTDo44ZKDYqs6+vaKv9SQmgcC8qBZugL8R8OWm4Wx3",
-	"7u3sTOefY5MUjMXC5JbLK+p65Ndc8gbWG9f0/sagn3Nmoao38EZ/vPjpDXr1/MWf/3SKbpR0cqMRcIP5",
-	"TNw0AsMidGNCqW6uaBXsFSGBV8Z94mLBjtAnkoGZS43+ww8/vEK/fXoToVTr3AJliHGUZdEV1cmnAmXH",
-	"Qnf2V8Rp8PRJ1/S9AzQFSEzz69/h9pLFC5AIS3RzjHNyfPf0WCfeHN+rPw/H6hd6ASYeTe9t2fJRJ3BH",
-	"jR+7Z+aHR+iD1K0NBZLwVaIpxxmIK3pzf2WSl69Gp//97/8RXSnZpvycYInNl4ebMyQA0E2ZWH5jfAcp",
-	"iYGaBDh7/H7+8KkW+ma6CtrTWLbbHj11Mbw4J6PT0Q9HJ0c/mKL+c80N3Cqwa00+M4GyivfqIq8fktHp",
-	"6K8gTe/yVqf3ZycnO+uvbibwdFd3DypuNjr9fK31bpMQNfrdJHzqvHV+B9zU309sr0mThEskmmPNN3Vx",
-	"us8jQWZ0TOjoWo3s0FATObyIUHfkj+UluzdcVJ1ZPfhw8+sHtuesf7gSvlrr/DrePrliIlD1CTEd1h2S",
-	"9Fcfho7v9YcHw+BTMBEDTWRdgCQcfrQXWY4VNUtd7vazH97qlWPdCVZfJdd+PHevt2zW/3gc4QUgbGuu",
-	"sELdHKjQZYFaOBq6Qo2Xcyzneol54aG280LuBHtfChDSGRl3R6BGnWgKLpIX8PB9d+wCZkSoS6/cNW6L",
-	"V5heNyCl1SJ7U/lx1drkUZvMhMeepk6hlRsywFRUhX5MixqixaGEiIWWSRIrk+i6XbZ3jX4FTq9oq7sN",
-	"EciEQ9IYjtBrtIQ0HStxFpLqDQq6Z3fBKSQIL/FK3XtXtMyiT/BK9wQQukC+liJcaZmpQihlOgqiXrDG",
-	"RkqYm6tF00xI0+xpP5Rpxu5PlbubVLck8vBr8/9Hk/V7daNpI2tOIAZTV4YX9ImoueMsQRsDXhdBM9dp",
-	"O3Tf1/px7/uiM7N4MPepDMp8PPp+b1bPmmNhJE1E2TJSeNXCgj4KSohSTKPZB6mF28ew+459KSfcEatp",
-	"7utrnp3XOzsd1J1SB+7wbpXXYlFeKIbH1fvA1+ij3MHG+XPtDINS5RvM9ypSukaLnmOmp96NNGmUd68o",
-	"GcbL8X2M+YOH4olJlpfzyuZg6oI3KSPqiQIdK9Mha73RYx/YqXDNXA9azooxr0lZLjNMB3eUHZW66aCs",
-	"qhE8ID/rN/Z4QsqSH54jYibfGmcBvVWdGL3wwJHR2vz1Q4ibl4mtB0e0JWS9qPbpt6RaBZotyLeO6TZB",
-	"WptQl5y01Qa8lh8BK0q73jM9h6Qqvd59kTPCAmFTPdBLzINQpVaxLjY1LHYek8S2c0S7UNtfJ0lVQOmf",
-	"1vDxIyd0VunQFYNChNpaFgr9Jiq6oVkj01N1Ze3Xy97nbE0artV++mY76mW1l3Y7Ly1Ah2mQcdAdnqzg",
-	"s6LZzVWCQ15oV4jLlehJLK7WQVCF1S8cJG82oAWYc4zT1Hga9sKia8N/C+7c6FQYlO7elm8d5H41mjF6",
-	"tq0Cf0eWCp12gzBy2PPz0X1sl6saeHzvPu75RnWVJDfawt9WwSYHxn0bje0O0HaRJIqULJBRwyBeb3HZ",
-	"7HxY6mvad5tBByv2Ec2xrWbdyaHtK4fJoy1wnuN+YcKJ98GdTaSyse5WO1YGIOimDsb4rqQrIUma6lKl",
-	"LIPApkXf7uwOog8dEfutWYtXuqu1ED88+08F2+Exlp+VWNdqxMpte/yynsGjGYlmSIdAJ285Xu6ETL7f",
-	"jqklmDqE8LXWzngXWzTWfsmD2ajXGpqDO8+1QjGHaNLV6SrNIx2V/txdUAqYyP7vTiLvaHJeruFfVDKE",
-	"St7Rujjp75G+a6LR2W7jqmH4YcgM72wW3mFKDQ66w6MgDV6ZQEZgTd5l3NTGlnPIbLxLrUP7rjQUmz1y",
-	"EPR0bmC5qIrk/nMKGHYdtpM+xSmq5+08essaeUchtfKyNuMBKpYVeB7VsvZwD9plib7mgTtczbGW5xy0",
-	"HW7Lhb/JZlfdxj2bXXLoPWy1xZy1HVCcgQnOW2/0bne+bDv+GLNiiL1VqXgHd1dWoB2et/odNQEWJsvP",
-	"bKUOt/Du24ZDdHyv07X3bM7VqOy25b7RxscDJYc6cIcnOZ0XEmFq8+45mc1lh2A0mDKOdYbxeN9afItE",
-	"/PK1guQDPUT6MIAdHm38wiQY07DNNNZJMDHm2lSsI8UHEUfZwzh4877XbxzkvVu2ZvZcuwbsXV+6r9PU",
-	"mOdrSLY9mPfhqNNDH9+rPw/HWCxsaba9HlyFuE0hxmJxYWvEHVp8sYPsMIOLbeKEaRCsy/bYeIkzxfCd",
-	"1IZMjRcfjfUilBin6XenkTc4Td+bsn4HF21rITtAmwlOU9urh7tuQqTMj34MPYzZdHoQNPHrdPovU+w2",
-	"cVUmpAfHi7ow6IprbkUXc0yTsa51+N0p4wJixpP3mCZvNDwHRyEVaIdHIFXWmCuCZCREwTK4ZcnK1O+F",
-	"ZFs6ydgdfHcKKZtHHhxplJAdHmWYVFLT+c1oCZIhTE19Cld9ZCuaMP3/v/uFwuiU8OxCA3N4gkYdugMU",
-	"Ngx4qJEzWeYlG7uDIhnbcqatWw4iF3NPfW9yuVRQ7EIo/X6b9hFkJSDO2ID9SNmsy5/yUVeZ8yXnfSlA",
-	"2/Bsdp4uNjOq5+OVSzrx9FXpKr850DjwdUyT9RNYznhLKDZ9Glp1WtdsAx8JNe7IewFfIjTHYh4h3dTl",
-	"YW8JM0+EaVLEKCCupR2EUUoomBI0mK70Va07koMvRH4P5oXctVvfuSvgXI18mHlrBy3rX0qWu4IMZygB",
-	"nKSaVpeY9E9lO3btKh+zrYH47HPTf/4AcxEP8YY1AdiKcUbIRF3pXhms4OKsrsZVQdl286Vu+csGbHmt",
-	"I17QlHvuXjpIa26945+HaZfA78AUl6Yor3BRVX2w/Qj24Rz9yJJZ2cjr4A5QA7rDc5FeuAvT7poJF1J/",
-	"kcJ22R7cu5mbjszxvf30cMyrzkzby6meigZ5ue+PrGrgN57UWsQd3nVbA+7wOPRbbWmvCGsQASmay/Yj",
-	"P13ooXchQH0/3P5VNycos1oSvOp/nZVNtPcgwpjWhAd5UMThCjHaJqBAXJdblOaJiLBmpkGb3BnlpySB",
-	"C/vOQUostR5LvgQyC/pu5BWLrAixNFE3oEb9txJefsYLuHCR3od3blwnvANMtihSiFxIV9n+esAVU9BN",
-	"54Me7OGg4ZNB9xOaodDlyli0qr9sWdKthxVFjXx8zwv6cFx21gpZ2Uzl8z1i3UwQKDpgwNs14k3Fbl2f",
-	"sCxYuGbUygCLgoMR3He5LX6B2wSnbCdsu4579Q03Ray7lWvzyj4VZB0gGtSPzfy7qfFm1luvCBN1Bxav",
-	"l1c1Qxzfm7DWziLC7zgWcO66tf+Tirt6EWUY7xNhzT7GloNpomuFm/DsGWNJj+LCPkXSIWk/1fF2swd7",
-	"sO/VWpsc3B3/OycSUMKWtNz9yFMpb8mJlEC7z0ytMmiHFS9U3bPVSp+mK1MxPcb8ie465XHnmDjzAeQT",
-	"+d1CKcm0idrjFtJd2KqWbCcbus/s18ZocBeszXNeK/i5n5wNCkslv+eNiTaVThRVa8YQE70kM/qrr3z/",
-	"c0+rTzKjkCBT7X8OOAFTufQS5PhN2RCkQumaR61rkX8ld0Y7NL1E2hWfqpr8UTi5yy53nwladoqO+ky2",
-	"F1K4IwFDHxDOAmsLuKBNf8r9sEk7+DcujN0Lk2d1itBNHLYmvV2Lr18to8ZItyyyQbplI5zOXhJV56Qg",
-	"u/5kXtmnzF92dvJtgZ5eq6CskDagVEDMQe6mkBWJ5wZxppOLbQzZ+0D8jBdgGkrtKTqrHL+/W2MnE/8C",
-	"y9q8HmVME1utsKLakl3Va7G0fFYbWp+6uZJStEzAaNyTuo/v9d+HY9NdrF8NZ1nb0p37OzQcFdFsuu0u",
-	"bFe03eIWFQJSEMLE8VO2RA3bTg2hTeZTdef6fK2EKdeA6/O1WrFpbmPQWvB0dDo61lK1HbZsDOSGVyM4",
-	"SU6Jk7XvpSRR+5+tCVt+hzI5tfYzlxxc++fcZtPc1xTs1ndr7Lx++J8AAAD//w==",
+	"7H3tcts6suCroLR3K/fuUrGTk5x7Y//KSTKT1OSc47Ize6o2zsow2ZIwIgEGAK1oXK7ap9k32BfYR9kn",
+	"uYUGwA8JpEhZSjRV88uSSQGNRqPR330/ikWWCw5cq9HZ/SinkmagQeK31/ojUKXNxwRULFmumeCjs9Ef",
+	"lGlScM1SoudAUjEjc6oI1SQ1PyB6zhTJhWLm/YiYR5wImYB8Yj6qJUgyo3dAmH46ikbMjPm1ALkaRSNO",
+	"Mxidjaie4FijaKTiOWTUQDEVMqN6dDZiXP/8YhSNMsZZVmSjs9NopFc52EcwAzl6eIhGvwCP5xdUz82P",
+	"cZbcfCknuTXPR9FIwteCSUhGZ1oWUJ/xXyRMR2ej/3JS4enEPlUnH97iJG/ZHVNM8I55EvfKY6d6x7Vc",
+	"dcwD5vljJ3kPVHfMMQeqd57isuBull8BumbJAPRjF/K7Ibi/wGqTfj/NoSRHlkSEkr/+9cNbktEEyO0K",
+	"aTpOGXB9jp8Vzdz7RAHXhM4o4ySmUjJQtTc4lNQ8B5qArNbzIYEsFxp4vBobkLqWVlJ5UbBkVBK20pLx",
+	"2ejBLE2CygVXgMf0QorbFDLzMRZcA8cTS/M8ZTE1Kz7J7Rv//W/KLP++Jxr9uDhjE4G/Ce3WnxBR6NFD",
+	"NLqEGFiuO6AYNrsfLzD7m2rmiFCeEMFJwtQCd939HvnXrYHNsDUpcpCaWXzRJJGgHPKYhgw/rGG5RDuV",
+	"kq7M9zgV8WKiYprCJkU9I0wRCTQlmmVwTjIhwfyLEglzoFLRdBRVO5uI4jaFam95kd0anmVmKW6D4HCx",
+	"bBBHQjWMzWSbFBKN7kAiv9kc6KFOeZ/LF+34zUU6YKIawr6Uc4nbv0GMG/9aZheSxprF4LCLbJ+mFzWs",
+	"T2mqIFrbiJjKiVv52f0oo98sL3/16tWrGmt/tsnao5GkMUxUEyEep+VAz168OD0NjuTxvYYNN2pwlWpx",
+	"CbLgA5doOXIPfmUAoe6AdB8LfGsd8orz4+PQCvAy3DwNMZNxkU1BAo9hkmVhnG7SaeNnxYAfIoXled/3",
+	"pzTWQvZ8mSXBs5NRuVCTHOREF7J+KmoUVRHi5jOlaZZPCtULirWdQRbunkWb2A5icgPiGgh1DJbYad3v",
+	"X0SyGnoqAwTRZHZiipeeFGmKi+o6gqenW45gGyklMKVFqkdnp09PX67fAEwrojTlCZUJKXgMUlPG9SoM",
+	"zKaQ2EKO5ZwvT9dnDM1GHCJwjCeKSKqhBzpOt4BUUXwJz7N1cCTQhPEZEXcgiZYFyk4dEz+vz/n0ZWDW",
+	"zTNSn70a6MU21lwdpDWq4YgslLmfKJKnFlt1tr9t6Po5bMeN0pD7rcFf2A0aRqinT09Pt94X7ce69UB+",
+	"ZCogkiBS1gSSrlvA8vINIWUNPD9qKzAoIbdAE2SkCVN5SlcTK9UGXijvu40nqDeEHiwYTzapZSoBzgjl",
+	"K5I74YLIgpOMrsgtoKQ+MrOZrfrsdRL/ptlpCVBbdzVbSvNJ36sHlZCgLNZxV4hCT8R0okDeOYnIvXMr",
+	"RAqUb5NeNqCQYBThMLqdQNJEnaF7ZhiVUViWcxbPiRZGc0mqI6FCUqPSVOrJlotQg5VrLOaXlGnz62gU",
+	"0zSFxIogCYoiNDZPQpuwnAOkfUWGEFGPNvDs6KiV1K+q/RhwFzr9IbCDjxHWzKhBQAWVSUBCs5jtyxuM",
+	"/h7SXzh8048eJKeFgiSME/tscgux+RCk11wovYelONJ67DAKvgatSgFLUn37zM9KTJTA1E4AYrpcbHCn",
+	"JY0XELgISktRkO20cV0pCp4MuD3s7JfmV3vES83KZVHkwOpAwHt3KTSR4K+KPnvaIvGrVOjBCLlKRZBO",
+	"9JzJZJKnNMzPQwK/nb9j5Rb5m1fvaoAUcEljy5YDporWU5pIuuThRwbvg5HWdrhSoScKLBRbKcnctXou",
+	"knbqbr2PZhB6tH5k8T0/VIkgv+TI4r1ju5A0NnbLjCInYtpisLl1ylfzerb/J0uWpiQWGZjL2RrMkcCi",
+	"FnlB9qaGJeO8DayHwBLf0DT1B3HA3ThUZrVWjox++2Df/o+A9BqALSCftpz5LsHlMRJHXYP/EoZxBzV7",
+	"R8NX90Ia6kynmhnWZFqW9yalSg01I0Caqsbynp92O2w6hfPWlQX1NPO+UpOMfpvMGjA8a9W/6xqsu2cz",
+	"+u0j8Jme4+/wV+X3gFRbE9Rrv3x+ejpYAt59Gynagy0eWzYzrIHGVPY/yuZUblM+ccAgCHPKZ/DOK4rD",
+	"7MX9mExditr+9rraM+A8dkhA9UEjBD2MDIgXH4ZalfUcZB9RxL4Xnrfgi6EMX4iALxjlCUI1kZQnIiPL",
+	"OVhDTywKrkGSW/GNIDYUSs1agzS/+1+fT8ev6Hj65f7Zzw//Mgqq6mqrGIjr+CQ0TVXzCig38afmJgYP",
+	"vFOje3gunQ1KlUaoOir+3/9VpUmwWvwTZe1PRDEeA3GmS6kjQlUMPLHKQ3nuBvm46/epY23dFiGzhXa9",
+	"NaN0taRWUvkL5AGmMZWg5gHbjaEeQwgSKu9obIYhS4oOUwmEpt5QENKuYyETCJiFtCygIjFZcMKUkaLy",
+	"FDSgLxANtYow7kMTAjOsYcUuozZtKxocpe3EtpoLiakkdgMMqDXL1doJ+XL/LHoRPh+I0eYV+6LN2l6j",
+	"mKSQ6I9d92f0pDdnE+vFVrPcgtc5ouWUCaR0FTxVt0Zm9+cKX6uTlvkxOlo5oVKyu6aftd+aLARKFDJu",
+	"GLdQwp1447Ef/kur5WwHhK5fmnZLS+QFCdFoHeb6rNzZvSmxVS9ch8O+2Dp9qb0OcYVSma4GWMw2ZxZ8",
+	"ymR2iWxjB11lN2mgSYwUvfwJmUqRWUZP5ZoTY5jI4M2ZjWlDeH/rLK8b/OHFw9h+eF59CPKLtxCXUlFf",
+	"g/9tQIFdzgWhahE0IceCK/haAI8h9EOqHd9OQRFF0YPGdM2SvwDIxwkzTBy5oQRZ8HFKefXFGfsTloy5",
+	"0OMp40zNg6ey05g2Temsv8T7p5QGg0JavRqMxyxxQTAtWMiLVIEiqRALkrJF3aEhptOxda86ZuAsi0jc",
+	"Y6SVUWS3bTylLG2c1U3XyqYdVgoNKgz5MGNDZQhfX+WKKJGBnjM+QwatFpCQqZAREdLezWwB6Yq4EaJW",
+	"78Ymt2WOvPoEw6ydt1YvgT8dYfUocU/7U0x52vZteK5ACS6jRvNrYU8zmBi2FTaQmKdahJ/FXv3fohNa",
+	"MwF6ARNIJiXDX2Oh5vgbosC37K3ugCa3MMXAKa2Ikf6Jt9dtiohgL8BJl6mzzU7UZkYXhTaElIRdagiQ",
+	"0Xa8iCk4hnepIjXnmWoUbmPUbhMr7Achz4vblKl5aBonEDpZByfEt20A3Tk5NQeJCw5BE2qHnRQfdeLK",
+	"2uon2gi4rREfJQo48RbVDptsc4jqt2YdbqPNoFMm3ZP24fofuyvzOprjAufOWkYfbWAP2get5aU8ZOWJ",
+	"8senXMkG7UYb5unGdq3tTZ2AaiTbxQt2sE7WmUVljXq51XRWsZG1gB0ep4Vid1ASMUlZhlf/kOEHc6Id",
+	"TXmPIbqGhTtj3KvnW6ioPwGFtro0pwVVz4DqCPECkglr8QRtjfNImPpa0JRNWaufqUv4MieAhoSjqTDs",
+	"b8piRlPDYdNVSDBoYeypE5E3gfHr2GUyIw+pSZG3BQLIgqsW7xRdTajadd7t0RhLpuet7rwQk+q2TzbI",
+	"orZuh9j6fGsEUKKhlTTDUhVUWmyvc2apfN8ClYciBPyf2KyQFsI1lUmyZNbbu+k1mt6hR/BNS9pz8P1o",
+	"MinNVV9fLf02kb0DeM3bKgdIJlmuekdeUT5kCvP68DlaPc5Gk+gdn6ULyfu+W7x6OWnSQpMzzGk69eLf",
+	"q5fkvxKDdXnXN3mg6By8d8DsxrjOWzVo291vhmzk2ul0G+Qx3DhFa2vdwKyj5xolVWS7QS/rNOqPX1Se",
+	"cn/IgizCHKhNbUuuncke52ojjEMk4dtX0ZXantuBP3cvhwB/T3nyRhR8qOPf+jYC6kuZOiXihaHi5VwQ",
+	"/3LUM3NlG6ccFko9IP1i+Nlp+HqGxn0/xf9sjTD2eR3tpB/c2WBYVRVH2HMrgCYp4zDgF10yX6vQxgdI",
+	"AB8ph2BwY4eYlM+dV95b17wMU4Ws+hC+XAq7AuS4XkYL2taqUMZ+uHEmtwmmzfb/2bBQ4R0ipZwoOGQp",
+	"O8TDNSXPhrJbyqB2nzxFtNF1WJIcFrp2kIBQC0Ib2BeCuRzrTk4bMBVTYkZGZrMURndeCqnn58RI46LQ",
+	"hGnyPCLP0Pl5Olpn1mhXCXqltsaY1ANzhFKPH2Vp1c3eg2z3nixRU3G2IwQyhP8Pb9dMAD+/aPpZX4//",
+	"Jx3//XT86kv18elk/OW/Bf0oH5xp/7JIB2c8Nt0jB/F61D0Pe/UnrJ9rP0/T6xPaAOTaAREpa7O1yoJb",
+	"k2qZMWQIXwuS0UWQJXV4sNCJ23U/DFbOBqpKQxWTHDhN9ao3OCUjXje5IfYM4URE2NATYusyWIEsnFU7",
+	"xPUjCz5Bv07Y/0OJhLGL0SjdP+ckY0oxPnNefC6si2hJmVbmBXTlY42IDp9QB8mgOBbObwl7+A3vpjxp",
+	"c+wPTXiJRong0DpaoRqiiDvP/giune8NO0tlggmNvy7DDtW47P77VQdPMruDP8mgNe2TyFmMAVCUZAD6",
+	"jNzcCiqTm4jcoPjM+EydvP3wPz5cffj9N/PfWxtb3fyf2ZGTX9799ub9TXTNb8xIN+dEQwoZaLkiN3ic",
+	"3BtYdoQLouAr3n8uPSyRIs8heUoQJiKm19xH2JyRG//x5il5Ry1nwbIOy7lIXXAR096R8/Sab96pVNMa",
+	"K6mw01d+iEbaALZdhbOvRXbGtv24yl2YfW+n/v5ZIhieCElvSXUAC+1vcmj1Fw9iwC0BGjZmztoP6qaC",
+	"kNGhwkZwz0Qyg4vKA3+YcgJ9kmjKoEarm20fNBXe6Lld81+aFZqTlAjUtnrqO49JrCtr07QWQfiVLuCT",
+	"WAD/zskORuJc1zbgW86cbbkfblJ6C2lHQMkCVoaZ4SXLhdEccpBK8CeKOO/S0Ih2kTYuPyFnlDOFd0Sp",
+	"HEflEeEige1yIw7qFxPcI4A9pEibUVrSpCt1dEA4h1dgw0FAyRCTx2OTKFO69YBcpPU8VdUiMuFDEosE",
+	"ULiO50IoIM792L8yDoZzbec15qXdlWybVuc1bfMF8eBnr+9pVBJLPU3TYaKN4vZbHmWHFKVeieMld9yi",
+	"mzUMK2sjt2EgbFkxAtiwU3dVZBkN+ek27Pug2/fDj7IZitX08m49ba0+7HUDVk1geASJOk6bWJepGSm4",
+	"QnEHXis+TBxrb1GhxeJspwrB/hssyyt0LR+SuYD0Jq/J6cwyGJEDR7uVTXjUOMoQTqMgli01GbQHqWu9",
+	"Fu5NKdvC4UaP3DpCa7/ACzVwOzGp55NW0twaT9FCu4xPbICZ6o5r2Axl4xMVS4CW+I58LhrBfrVHVdBC",
+	"HxbjiL2+vPrkjRX4advxukOgUhPxnTe4eSewF+vRiZzFC/MMbRF2HeqcQJbrFVFzsVS1xIOSxdYEqxen",
+	"0baN3LyKZwWVCaOc0JkEe1jMv0tYGCdl2BepEPqoSJeBwmCDpIavQHCPzHBUpKfIXiPj2zNJ83l4tLbI",
+	"m7lYuqj9NAVJFF0p4oPQGrjopv09k3344s1B5Fb87nXzOs607dJ1owaBcXLlwDDBIWcPQxrVZhrD8y+Y",
+	"uXD2+XT80n4MWt6HTBWI/Hveh8pz4LsDWIoUWxOAMcTk74JDwDXRj/jaTHRmG70KNWAr+5oABmkfAxSD",
+	"0PWCcwXX6Ex4LRVzfEhev4Pjxros9h+r3xoUV5900zGi+9sEHmPla40ObdTlDAScVUFxnZFm7rU28Sa0",
+	"496UgHYcP08YgWXR23DgTZj022XMamgfdhOwsjBFllLwWYTCQS7NHZSpcPCEpqzVWCNIItwYlh93OgsC",
+	"5mOmU+hYzVa7snnqhymninzIkAO+Be/ebvkIoh1YIq5FOt41UyngVErb7DHaVc3a9LXkc0iTvvEPzjJ5",
+	"u/K0XWY92bnL8Tpw3iIm2IdD+J3dwb0XxPKAhJZw6bdqvdxVlyzedBSuS90+DcecIpThBhQj3BZb3aIT",
+	"b03SvCxpbFBQQLIuBQR1CE+KTSQtINdEFFqxBHzKe0RAUgWJ17XBGYKbgu7L7YJu3LTori90B33tUfb9",
+	"DsN+rfz4msvkzjc3CDDiOc1z4Hj++hshvLl3U1PB+Hm0p5Y5XGJGqEsP8w0R2jMagklX1j1eJpi50pdt",
+	"NqtA3pqYPam6MRA61WDzL7GifShbvm+4k0GbQ29wS3bwHrjspjjo3jaS4m5+s2FUN4C5uxc7fU6XXgre",
+	"zd/k0SchF9JG20hpho5Gmi5g3KwmWZfi0nRrifSfft4aQ5uwZMKFnriQhI6wJS7GVukNwjOnPJm44Iz6",
+	"sqireDAXLVENPtBogPetHqHV8MM9Pw1lPjRDPLhwNRzHNkTxS0c05zb8/sfPL7Yi2ObOYOnl8sYaUDRL",
+	"swb0ak5lWYVyfAvYQiUBgxC53TlXraskoACAdtIN0qj7XVzKUH3TW86Gq+S5d2nSHZNmOHIjxqEjWHlr",
+	"teJBrp2hEV17FGx5m/yji7ZLkRL72OdpY1uUMgOYw3oEF7MXk2FGnNxSLJbSKrxssW14eyqiOSAvt9NQ",
+	"L1lkrY0R1kaeMkgTRSgxcxIOkKgzMpOU6zESvougQ8qPXHTZOdGF5ONELLl9KSIpYBQXT+rvnxMax5Br",
+	"jILD1+oPr7kCPaYoucmCn6NDVrFZ4FWiljRvQiL0HOQ5uRPMTnl+zRvRZBFpBpOZ7y6WbDW2I6Vsqtcg",
+	"qt6JiA82i4gExjEozIODFM0UNEEq6TwUNRVg/WCDam5B6yBzig4W8OKPsQeltt8u4ai2uYad+d019Fhu",
+	"KfqM3A46GjXbZ/69pPkoGpnNqUX1bY/yW/lAX7M1jQe14D+cym3IyHEXpsIhh0glPS173VxqLZll+602",
+	"TOTqX4MtVNGjB4MIq8+Wxw0oCWAvrP0bCi0YYfB/pI2wPLWbtpHhdsDDWnh2iO/VMhg7ffX+9fj5y58b",
+	"XSSCZj484EHk+EDhGjQFX3BkKsg5DC7GZY0HG3tvZPlohCbGsYfdXLljvFwb7GZ7fH7dnupQU+0ZXqst",
+	"1LaRL/Hs59PHJExcFrzt8PEhJ+872uevQLVU0fG9WcJnaWhTMR9h17lw805LFF1Xi48rNuPDS4v6MIpB",
+	"frNgQEUQprJSxkAb2SpOocWhK6YaOAEazzFDKgPQhGFtHqwcKMUt87VzhFVUw21xQspVrULB5sQZ5Ssy",
+	"E0Twqh4cZre58jZuUpqm9TlfnL76edu06+KJ4ezJ2NXTj0YLLuKF5RX4vzGusaXfiUuvrFTSbQUi8zJV",
+	"bVsOnUtq218/tnorg/Jn28vCyCJdY/uo9WaAAYIZJAw/qCILXwLd+Yyo7U5uJdBQcBPmO9hdR38OoiQy",
+	"BIj2tSpPT8/BkIhQpTJlUFW3PG4zAHeZMVqEIrstXTmVVy41I1zzLIFk0qJf71DTgunwQZpSa5FEaZ/E",
+	"LuCFkhqdB/JvWdCuG9yPPlbOwWo3tRWU1xLF0fxCblcEjOCuHA8ouHm9Le1qyDXo96vtOuzM8206FOvB",
+	"c8KWmwoWb6p7XVTAVN5RwuDxGUl8MYrqiUk2d7j13q5hJ+RtGkaxreJqV6m1rSaX/adtuUxqBLcLK2pg",
+	"w5kp47YaXLBXSMBlEXSAhE5ve1BuvTpegIZ7Z1ip+poHnaytMVQbjW6cL6Sa0qOuvp7Qxnyii2OqhF8r",
+	"y7X95d4BQ2XI7PbwNV9D7fAl+YO7EY5q3rPIH0ugg8otDM4Taq204dKHAklXd2LRXhlyRxWF2dqFtWyf",
+	"uoPAYrVCRwVF69aElUhUNvqfchcCvuWIu0GDoHiTQe90S9c3ob91fk6fv/y57Rapug88praQLivZ926v",
+	"0JIY2egpUMFXTlGuZxOZNqK/kEyvrsyMHpNU2mOPYNhG/fivcoC51rm1TomFdX9h13X3tdnf37WS9wjI",
+	"2V9gZbuKMz4NSDtGwCMJXdnIkpym2VixvxuZDg0gRj6VWPzVFlQgjqSfXvNr/u7OvGBbxf/rxe9XnyJy",
+	"8ddPEXn77uO7T+/+rewZTzm5WWsJf3Pm2tBHxKgvmLTsunOTf48CvemfkquqGX0Z6GF7LdgG7IRpMmN3",
+	"tkf9NcdHNrMek6UxbzoWPCEwnUKsrapi/QqbQ7w4ffWUXMK0UJBcc1yiItQm8BMJGRi2ivnS1/w1TmJT",
+	"PuyLZuEW+BsFX28a4RE+ICE7x4oB1KZxU7Ww1QD0NU+BqrUgCgvrDdUTfHhj0S+lcFDVW96Tf7380xvy",
+	"6sXLf/+3M3JjpJMbRMANlTN10wjli8iNDX67ueZVeF5EFF1Zh5eP3ntKPrEM7Fxm9J9++ukV+eunNxFJ",
+	"UYVTJCNCkiyLrjmmCyuSnaiIUJuLafH0Catg3wGZAiS2XfwfcHsl4gVoQjW5OaE5O7l7doKpUif35s/D",
+	"ifkFLsBGEOLelk1SMeU+avzYP7M/fEo+aGwGqoiGb5pMJc1AXfOb+2ubbn49Ovv///v/RNdGtik/J1RT",
+	"++Xh5pwoAHJTlgK4sd6elMXAbcqiO36/fvhUC1a0fTjdaSwb1I+e+ahrmrPR2einp6dPf7JtMObIDfwq",
+	"qG/mP7OhzYb3YlnkD8nobPRn0Lbbv+FRKhfchZk/Pz11dVe0K4lC89wXVD75mxNMLLvbxgztBMg5mhzD",
+	"P6i42ejs8xe0N9gUttEfNkUXKw3IO5C2Y0XiurPatGmmyZwi38Ryjp9His34mPHRFzOyR0NN5AgiwtyR",
+	"v5SX7MFwUfUyDuDDz48PXJfm8HAlfCc+nhexWOLtky//AlVnnbS4rSEJv4YwdHKPHx4sg0/Bxng0kXUJ",
+	"mkn4xV1kOTXUrLFA9OcwvNUrJ9g7Ga+SL2E8d6/Xx6vtAUd0AYS6KjmiwEpRBRbSWsPR0BUiXi6onuMS",
+	"8yJAbReF3gv2vhagtDcL749ArTrRFFy0LODhx+7YJcyYMpdeuWvSlRux3aFAa6dF9qbyk6oZ0KM2WaiA",
+	"ic6cQic3ZEC5qkoz2aZOaFgnCVMLlEkSJ5NgpTvX7QlfgbNrvtYPiiliA1h5DE/Ja7KENB0bcRaS6g0O",
+	"2OW+kBwSQpd0Ze69a17WPUjoCrtoKGwpgVKELwY0NQjlAuNW6iWGXGyLvbnWaFoobdujHYYy7dj9qXJ/",
+	"k2ITrwC/tv9/NFm/Nzca2m1zBjHYSkCy4E9UzYHqCNoa8LoIWvje9G33fa2D/aEvOjtLAHOfyjDax6Pv",
+	"j2a9szlVVtIkXCzRn4DCAh4FdHGJ9c5ha7h9DLvv2Jdywj2xmua+vpbZRb0X2lHdKXXgju9Wea0W5YVi",
+	"eVypFLioJkcf5Q42zp9vANoqVb6h8qAipW9NGjhmOPV+pEmrvAdFyXa8nNzHVD4EKJ7Z8gZ6XtkcbCX9",
+	"JmVEPVGA0U0dstYbHPvIToVvf3zUclZMZU3K8rl8GI5T9iDrpoOyDkrrAfkV3zjgCSmLtASOiJ18Z5y1",
+	"6K3mxODCW44MavNfHtq4eZmKfHREW0LWi2qffU+qNaC5EoqbmF4nSGcT6pKTdtqA1/ojUENpXw5Mz21S",
+	"Fa73UORMqCLU1nsMEvMgVJlVbIpNDYtdwCSx6xzRPtT210lSlbz6hzV8/CIZn1U6dMWgCOOu+ohBv41j",
+	"b2jWxHYhXjn79bL3OduQhmvVur7bjgZZ7ZXbzisH0HEaZDx0xycrhKxobnON4JDbQus+u6UnsfjqFK0q",
+	"LL5wlLzZgtbCnGOaptbTcBAWXRv+e3DnRm/PVunubfnWUe5Xo31pYNsq8PdkqcBEKUKJx16Yjx5iu3yd",
+	"x5N7//HAN6qv/bnVFv62CjY5Mu7baAV5hLaLJDGk5ICMGgbxelPYZq/QUl9D320GHaw4RDQnrv54J4d2",
+	"rxwnj3bABY77pQ2jPgR3thHa1rpb7VgZgIBtUKzx3UhXSrM0xeKyIoOWTYu+39kdRB8YEfu9WUtQuqs1",
+	"3T8++08F2/Exll+NWLfWutimhdQqUDyakfgmOz+cTt5KutwLmfy4HTNLsJUj4VutAfg+tmiMfsmj2ajX",
+	"CM3RnedaaZ9jNOlimk7zSEelP3cflAI2sv+Hk8g7nlyUa/gnlQyhkne8Lk7WBUikGWQq+yYazBMcVy32",
+	"j0NmeOfyF49TavDQHR8FIXhlThqDDXlXSFvNHLP6bLyLIzOMSNmThuKyR46Cni4sLJdVWeN/TAHDrcNm",
+	"YDJOU1LP23n0ljXyjtrUyqvajEeoWFbgBVTL2sMDaJcl+poH7ng1x1qGeKvtcFcu/F02u+rPH9jskkMf",
+	"YKsd5pztgNMMbHDeRqF6v/Nlo/7HmBXb2FuVind0d2UF2vF5q99xG2Bhs/zsVmK4RXDfthyik3vMAD+w",
+	"ORdR2W3LfYPGxyMlhzpwxyc5XRSaUO5S+SWbzXWHYDSYMk4ww3h8aC1+jUTC8rWB5AM/RvqwgB0fbfwm",
+	"NFjTsMs0xiSYmEo0FWOk+CDiKLt+t9687/GNo7x3y2bmgWvXgr3vS/d1mlrzfA3Jrmv5IRx1OPTJvfnz",
+	"cELVwhXTO+jBxao0W0KM1eLSVfU7tvhiD9lxBhe7xAnb0hkLHrl4iXPD8L3URmzZmBCN9SKUmKbpD6eR",
+	"NzRN39tCjEcXbesgO0KbCU1T111J+v5PrMyPfgw9jMV0ehQ08ft0+k9T7C5xVTakh8aLujDoy6HuRBdz",
+	"ypMxVqf84ZRxCbGQyXvKkzcIz9FRSAXa8RFIlTXmiyBZCVGJDG5FsrIVlyHZlU4ycQc/nELKdp9HRxol",
+	"ZMdHGTaV1Pbqs1qCFoRyW5/CVx/ZiSYkUIvCH3uhCD5lMrtEYI5P0KhDd4TChgWPNHImy7xka3cwJOOa",
+	"BK3rloPIxd5TP5pcrgwU+xBKf9ymfQRdCYgzMWA/UjHr8qd8xCpzoeS8rwWgDc9l52GxmVE9H69c0mmg",
+	"RmRX2dGBxoFvY55snsByxlvGqe2ssVZZd8M28JFx6468V/A1InOq5hHBNjwPB0uYeaJsWynBgUiUdggl",
+	"KeNgS9BQvsKrGnvIQyhE/gDmhdw3yN+7K+DCjHyceWtHLetfaZH7ggznJAGapEirS8r6p7Kd+Aajj9nW",
+	"lvhs7Et6lLmIx3jD2gBswzgjYqOusLuJKKQ6r6txVVC223yNTZrFgC2v9TBsNeVe+JeO0ppb79EYYNol",
+	"8HswxaUpyStcVFUfXAeJQzhHP4pkVrZeO7oD1IDu+Fykl/7CdLtmw4XMX2KwXTZ0D27mtiNzcu8+PZzI",
+	"qpfW7nJqoKJBXu77I6sahI0ntaZ+x3fd1oA7Pg79Fi3tFWENIiBDc9lh5KdLHHofAtSPw+2fsa1DmdWS",
+	"0FX/66xse34AEcY2kzzKg6KOV4hBm4ABcVNuMZonYcqZmQZtcmeUn5EELt07Rymx1LpihRLIHOj7kVcc",
+	"siIi0sTcgIj67yW8/EoXcOkjvY/v3PjehUeYbFGkEPmQrrJh+YArpuDbzgc/2sPB208GP0xohkGXL2Ox",
+	"Vv1lx5JuPawoZuSTe1nwh5OyF1qblc1WPj8g1u0ELUUHLHj7Rryt2I31CcuChRtGrQyoKiRYwX2f2xIW",
+	"uG1wym7Ctu+RWN9wW8S6W7m2rxxSQcYA0Vb92M6/nxpvdr31ijBRd2DxZnlVO8TJvQ1r7Swi/E5SBRe+",
+	"v/4/qLiLiyjDeJ8oZ/axthzKE6wVbsOzZ0IkPYoLhxRJj6TDVMfbzx4cwL5Xa21ydHf8H5JpIIlY8nL3",
+	"o0ClvKVkWgPvPjO1yqAdVry26p5rbbx4urIV02Mqn2DXqYA7x8aZDyCfKOwWSlmGJuqAWwi7z1Wt6E63",
+	"dJ85rI3R4q61Ns9FreDnYXI2OCyN/J43JtpWOlFVzTTbmOgVm/HfQ+X7XwSas7IZh4TYav9zoAnYyqVX",
+	"oMdvyoYgFUo3PGpdi/wzu7Paoe0lsl7xqarJH7Und7nlHjJBy03RUZ/J9UJq70ggyAdCs5a1tbigbUfR",
+	"w7BJN/h3LozdC5PndYrAJg47k96+xddvjlFTgi2LXJBu2Qins5dE1TmplV1/sq8cUuYvOzuFtgCnr7fQ",
+	"ZJIoiCXo/RSyYvHcIs52cnG9JnsfiF/pAmxDqQNFZ5Xj93dr7GXi32BZmzegjCGx1Qormi3ZV70WR8vn",
+	"taHx1M2NlIIygevj24O6T+7x78OJ7S7Wr4azrm3p3v0dCEdFNNtuu0vXFW2/uCWFghSUsnH8XCxJw7ZT",
+	"Q2iT+VTduT5/McKUb8D1+YtZsW1uY9FayHR0NjpBqdoNWzYG8sObEbwkZ8TJ2vdSkqj9z9WELb9DmZxa",
+	"+5lPDq79c+6yae5rCvbad2fs/PLwnwEAAP//",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

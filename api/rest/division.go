@@ -25,10 +25,19 @@ func division(id string, b gen.DivisionBody) meet.Division {
 		},
 	}
 	for _, st := range b.Stages {
-		out.Stages = append(out.Stages, meet.Stage{
-			Kind: meet.StageKind(st.Kind), Rounds: deref(st.Rounds), RaceUS: microseconds(st.RaceS), Lanes: st.Lanes,
-			Rule: meet.TimedRule(deref(st.Rule)), Entries: deref(st.Entries), ThirdPlace: deref(st.ThirdPlace),
-		})
+		out.Stages = append(out.Stages, stage(st))
+	}
+	return out
+}
+
+func stage(b gen.StageBody) meet.Stage {
+	out := meet.Stage{
+		Kind: meet.StageKind(b.Kind), Rounds: deref(b.Rounds), RaceUS: microseconds(b.RaceS), Lanes: b.Lanes,
+		Rule: meet.TimedRule(deref(b.Rule)), Entries: deref(b.Entries), ThirdPlace: deref(b.ThirdPlace),
+		Cycles: deref(b.Cycles), TieBreaks: deref(b.TieBreaks),
+	}
+	if p := b.Points; p != nil {
+		out.Points = &meet.HeatPoints{Win: p.Win, Draw: p.Draw, Loss: p.Loss}
 	}
 	return out
 }

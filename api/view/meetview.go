@@ -119,9 +119,16 @@ func class(c meet.CarClass) gen.CarClass {
 }
 
 func stage(st meet.Stage) gen.StageBody {
-	return gen.StageBody{
+	out := gen.StageBody{
 		Kind: word[gen.StageBodyKind](st.Kind), RaceS: seconds(st.RaceUS), Lanes: st.Lanes,
 		Rounds: opt(st.Rounds), Rule: optWord[gen.StageBodyRule](st.Rule), Entries: opt(st.Entries),
-		ThirdPlace: opt(st.ThirdPlace),
+		ThirdPlace: opt(st.ThirdPlace), Cycles: opt(st.Cycles),
 	}
+	if p := st.Points; p != nil {
+		out.Points = &gen.HeatPoints{Win: p.Win, Draw: p.Draw, Loss: p.Loss}
+	}
+	if len(st.TieBreaks) > 0 {
+		out.TieBreaks = &st.TieBreaks
+	}
+	return out
 }

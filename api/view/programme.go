@@ -24,7 +24,7 @@ func (v MeetView) standing(line meet.Standing) gen.Standing {
 	out := gen.Standing{
 		Rank: line.Rank, Racer: v.Racer(line.Entry), Stage: line.Stage, Status: opt(string(line.Status)),
 		Exit: opt(line.Exit), DistanceM: opt(metres(line.DistanceUM)), UDistanceM: opt(metres(line.UUM)),
-		DecidedBy: opt(line.DecidedBy), Runs: []gen.StandingRun{},
+		Points: line.Points, DecidedBy: opt(line.DecidedBy), Runs: []gen.StandingRun{},
 	}
 	if len(line.TooCloseTo) > 0 {
 		numbers := []int{}

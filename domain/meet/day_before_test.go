@@ -63,7 +63,8 @@ func (d *day) rules() meet.Rules {
 }
 
 // division junior from=8 to=11, then one stage a line:
-// "timed rounds=2 lanes=4 rule=best" or "knockout entries=8 third".
+// "timed rounds=2 lanes=4 rule=best", "knockout entries=8 third" or
+// "round-robin cycles=2 points=3/1/0 tie-breaks=direct,wins".
 func (d *day) addDivision() {
 	v := meet.Division{
 		ID: d.division(), Name: d.first(), AgeFrom: d.whole("from", 8), AgeTo: d.whole("to", 11),
@@ -76,6 +77,15 @@ func (d *day) addDivision() {
 			switch {
 			case i == 0 && word == "timed":
 				st.Kind, st.Lanes, st.Rounds, st.Rule = meet.TimedRounds, 4, 1, meet.RuleBest
+			case i == 0 && word != "knockout":
+				st.Kind = meet.StageKind(word)
+			case key == "cycles":
+				st.Cycles = d.number(value)
+			case key == "points": // win/draw/loss
+				p := strings.Split(value, "/")
+				st.Points = &meet.HeatPoints{Win: int64(d.number(p[0])), Draw: int64(d.number(p[1])), Loss: int64(d.number(p[2]))}
+			case key == "tie-breaks":
+				st.TieBreaks = strings.Split(value, ",")
 			case key == "rounds":
 				st.Rounds = d.number(value)
 			case key == "lanes":

@@ -29,6 +29,9 @@ func (d *day) standings() {
 		if l.DistanceUM > 0 {
 			text += fmt.Sprintf(" %s m ± %s", metres(l.DistanceUM), metres(l.UUM))
 		}
+		if l.Points != nil {
+			text += fmt.Sprintf(" %d points", *l.Points)
+		}
 		for _, more := range []string{l.Exit, string(l.Status)} {
 			if more != "" {
 				text += " " + more

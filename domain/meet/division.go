@@ -41,6 +41,13 @@ type Stage struct {
 	Entries int `json:"entries,omitempty"`
 	// ThirdPlace adds a heat of the beaten semi-finalists.
 	ThirdPlace bool `json:"third_place,omitempty"`
+	// Cycles is how often each two meet in a round robin; 0 is once.
+	Cycles int `json:"cycles,omitempty"`
+	// Points are what heats for points are worth; without them UsualPoints.
+	Points *HeatPoints `json:"points,omitempty"`
+	// TieBreaks part entries with equal points, in order; without them those of
+	// the form. The names are those of package standings.
+	TieBreaks []string `json:"tie_breaks,omitempty"`
 }
 
 // TimedRule says which of an entry's runs makes its timed result.

@@ -34,7 +34,7 @@ type RoundDrawn struct {
 	Method  string        `json:"method"`
 	Heats   []DrawnHeat   `json:"heats"`
 	Byes    []EntryID     `json:"byes,omitempty"`
-	Tree    *bracket.Draw `json:"tree,omitempty"` // with the first round of a knockout
+	Tree    *bracket.Draw `json:"tree,omitempty"` // with the first round of a stage that is drawn as a whole
 }
 
 // DrawnHeat is a heat of a draw.

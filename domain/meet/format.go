@@ -6,6 +6,7 @@ import "benchmeet/domain/refusal"
 const (
 	TimedRounds StageKind = "timed-rounds"
 	Knockout    StageKind = "knockout"
+	RoundRobin  StageKind = "round-robin"
 )
 
 // format is one form of competition. A further form is a file with a type that
@@ -37,6 +38,7 @@ func init() {
 	formats = map[StageKind]format{
 		TimedRounds: timedRounds{},
 		Knockout:    knockout{},
+		RoundRobin:  roundRobin{},
 	}
 }
 

@@ -27,7 +27,7 @@ type Heat struct {
 	Round    int        `json:"round"` // from 1
 	Number   int        `json:"number"`
 	Phase    Phase      `json:"phase"`
-	// From says where the cars of a knockout heat come from, lane by lane.
+	// From says where the cars of a heat of a tree come from, lane by lane.
 	From  []bracket.Slot `json:"from,omitempty"`
 	Lanes []Lane         `json:"lanes"`
 	// Third marks the heat for the third place.

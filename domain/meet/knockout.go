@@ -23,7 +23,7 @@ func (knockout) check(d DivisionID, number int, st Stage) error {
 	if st.Rounds != 0 {
 		return refusal.New("knockout-rounds", "division", d, "stage", number)
 	}
-	return nil
+	return st.only(d, number, "rule", "third_place")
 }
 
 func (knockout) takesLate(Stage, int) bool { return false }
@@ -33,78 +33,21 @@ func (knockout) rounds(_ Stage, drawn StageState) int { return len(drawn.Tree.Ro
 func (knockout) walkover() bool { return true }
 
 func (k knockout) draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
-	out := RoundDrawn{Method: MethodKnockout, Heats: []DrawnHeat{}}
-	var tree *bracket.Draw
-	if round == 1 {
-		made, err := bracket.Knockout(len(seeds), bracket.KnockoutOptions{
-			Seeds:      len(seeds),
-			Cars:       s.cars(seeds),
-			ThirdPlace: d.Stages[stage-1].ThirdPlace,
-			LotSeed:    lotSeed,
-		})
-		if err != nil {
-			return out, err
-		}
-		tree, out.Tree = made, made
-	} else {
-		tree = s.Programmes[d.ID].Stages[stage-1].Tree
+	if round > 1 {
+		return s.treeRound(MethodKnockout, d, stage, round, seeds, s.Programmes[d.ID].Stages[stage-1].Tree), nil
 	}
-	views := tree.Follow(s.treeResults(d, stage, seeds))
-	in := map[string]bracket.HeatView{}
-	for _, v := range views {
-		in[v.ID] = v
+	made, err := bracket.Knockout(len(seeds), bracket.KnockoutOptions{
+		Seeds:      len(seeds),
+		Cars:       s.cars(seeds),
+		ThirdPlace: d.Stages[stage-1].ThirdPlace,
+		LotSeed:    lotSeed,
+	})
+	if err != nil {
+		return RoundDrawn{}, err
 	}
-	for _, h := range tree.Rounds[round-1].Heats {
-		heat := DrawnHeat{Entries: []EntryID{}, From: h.Lanes, Third: h.Purpose == bracket.ThirdPlace}
-		there := 0
-		for _, at := range in[h.ID].Lanes {
-			if at < 0 {
-				continue
-			}
-			heat.Entries = append(heat.Entries, seeds[at])
-			if s.Entries[seeds[at]].Racing() {
-				there++
-			}
-		}
-		heat.Walkover = there < 2
-		out.Heats = append(out.Heats, heat)
-	}
-	for _, slot := range tree.Rounds[round-1].Byes {
-		if slot.Kind == bracket.EntrySlot {
-			out.Byes = append(out.Byes, seeds[slot.Entry])
-		}
-	}
+	out := s.treeRound(MethodKnockout, d, stage, round, seeds, made)
+	out.Tree = made
 	return out, nil
-}
-
-// treeResults are the orders of finish of a stage's heats, as positions in the
-// seeds, under the ids of the tree.
-func (s *State) treeResults(d Division, stage int, seeds []EntryID) bracket.Results {
-	at := make(map[EntryID]int, len(seeds))
-	for i, id := range seeds {
-		at[id] = i
-	}
-	res := bracket.Results{Heats: map[string][]int{}}
-	if len(s.Programmes[d.ID].Stages) < stage {
-		return res
-	}
-	for _, r := range s.Programmes[d.ID].Stages[stage-1].Rounds {
-		for _, id := range r.Heats {
-			h := s.Heats[id]
-			if !h.posted() {
-				continue
-			}
-			order, _ := s.Order(h)
-			places := []int{}
-			for _, line := range order {
-				if !line.Out {
-					places = append(places, at[line.Entry])
-				}
-			}
-			res.Heats[bracket.HeatID(h.Round, h.Number)] = places
-		}
-	}
-	return res
 }
 
 func (knockout) tied(s *State, heats []HeatID) (HeatID, bool) {

@@ -85,7 +85,7 @@ func (s *State) drawnSlots(h Heat) RoundHeat {
 	return out
 }
 
-// coming are the rounds of a knockout that are not drawn yet.
+// coming are the rounds of a stage with a tree that are not drawn yet.
 func (s *State) coming(division DivisionID, stage int, st StageState) []Round {
 	views := map[string]bracket.HeatView{}
 	for _, v := range st.Tree.Follow(s.treeResults(s.Divisions[division], stage, st.Seeds)) {
@@ -100,6 +100,11 @@ func (s *State) coming(division DivisionID, stage int, st StageState) []Round {
 				heat.Slots = append(heat.Slots, comingSlot(division, stage, st, slot, views[h.ID].Lanes[i]))
 			}
 			round.Heats = append(round.Heats, heat)
+		}
+		for _, slot := range r.Byes {
+			if slot.Kind == bracket.EntrySlot {
+				round.Byes = append(round.Byes, seedAt(st.Seeds, slot.Entry))
+			}
 		}
 		out = append(out, round)
 	}

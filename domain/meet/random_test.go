@@ -56,8 +56,7 @@ func newRandomDay(t *rapid.T) *randomDay {
 			{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000, Entries: 4, ThirdPlace: true},
 		}}
 		if id == "k" {
-			v.Stages = v.Stages[1:]
-			v.Stages[0].Entries = 0
+			v.Stages = []meet.Stage{rapid.SampledFrom(pairStages()).Draw(t, "stage")}
 		}
 		d.give(meet.AddDivision{Division: v})
 	}
@@ -78,6 +77,14 @@ func newRandomDay(t *rapid.T) *randomDay {
 		}
 	}
 	return d
+}
+
+// pairStages are stages of heats of two.
+func pairStages() []meet.Stage {
+	return []meet.Stage{
+		{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000, ThirdPlace: true},
+		{Kind: meet.RoundRobin, Lanes: 2, RaceUS: 60_000_000},
+	}
 }
 
 // noTB lets helpers that take a testing.TB fail a rapid test.

@@ -17,6 +17,8 @@ type Standing struct {
 	// a mean; a knockout ranks without one. UUM is its standard uncertainty, see timedU.
 	DistanceUM int64 `json:"distance_um,omitempty"`
 	UUM        int64 `json:"u_um,omitempty"`
+	// Points are those of a stage for points.
+	Points *int64 `json:"points,omitempty"`
 	// DecidedBy is the tie-break that put the line behind the one above it.
 	DecidedBy string `json:"decided_by,omitempty"`
 	// TooCloseTo are entries whose results this one cannot be told from.

@@ -50,7 +50,7 @@ type StageState struct {
 	// Seeds are the entries in seed order as the draw took them.
 	Seeds  []EntryID    `json:"seeds"`
 	Rounds []RoundState `json:"rounds"`
-	// Tree is the whole draw of a knockout, over positions in Seeds.
+	// Tree is the whole draw of a stage that has one, over positions in Seeds.
 	Tree *bracket.Draw `json:"tree,omitempty"`
 }
 

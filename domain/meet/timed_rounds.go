@@ -29,7 +29,7 @@ func (timedRounds) check(d DivisionID, number int, st Stage) error {
 	case st.ThirdPlace:
 		return refusal.New("timed-third", "division", d, "stage", number)
 	}
-	return nil
+	return st.only(d, number, "rounds", "rule")
 }
 
 func (timedRounds) takesLate(st Stage, drawn int) bool { return drawn < st.Rounds }

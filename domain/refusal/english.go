@@ -22,7 +22,7 @@ var english = map[Code]string{
 	"division-class":   "The car class of division “{division}” does not fit: it has 0 to 100 cells and weighs at most 100 kg.",
 	"division-stages":  "Division “{division}” needs 1 to {most} stages.",
 	"division-drawn":   "Division “{division}” is drawn already: it cannot be changed any more.",
-	"stage-kind":       "Stage {stage} of division “{division}” has the unknown kind “{kind}”: use timed-rounds or knockout.",
+	"stage-kind":       "Stage {stage} of division “{division}” has the unknown kind “{kind}”: use timed-rounds, knockout or round-robin.",
 	"stage-race":       "Stage {stage} of division “{division}”: a race lasts 1 second to 4 hours.",
 	"stage-lanes":      "Stage {stage} of division “{division}”: a heat has 1 to {most} lanes.",
 	"stage-entries":    "Stage {stage} of division “{division}”: how many go on is 0 (all) or more, and the first stage takes all.",
@@ -30,6 +30,11 @@ var english = map[Code]string{
 	"knockout-rounds":  "Stage {stage} of division “{division}” is a knockout: its rounds follow from the entries, leave them out.",
 	"timed-rounds":     "Stage {stage} of division “{division}” needs 1 to {most} rounds.",
 	"timed-rule":       "Stage {stage} of division “{division}” has the unknown rule “{rule}”: use best, mean, median or sum.",
+	"stage-pairs":      "Stage {stage} of division “{division}” ({kind}) has heats of two: give it 2 lanes.",
+	"stage-setting":    "Stage {stage} of division “{division}” ({kind}) has no setting “{setting}”: leave it out.",
+	"stage-cycles":     "Stage {stage} of division “{division}”: each two meet 1 to {most} times.",
+	"stage-points":     "Stage {stage} of division “{division}”: a win is worth at most {most} points and more than a draw, a draw at least as many as a loss, a loss 0 or more.",
+	"stage-tie-break":  "Stage {stage} of division “{division}” names the tie-break “{tie_break}” twice, or it is not one of heats of two: see the list of tie-breaks.",
 	"timed-third":      "Stage {stage} of division “{division}” has timed rounds: a heat for the third place belongs to a knockout.",
 
 	// Benches.

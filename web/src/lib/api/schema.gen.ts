@@ -1325,7 +1325,7 @@ export interface components {
         };
         StageBody: {
             /** @enum {string} */
-            kind: "timed-rounds" | "knockout";
+            kind: "timed-rounds" | "knockout" | "round-robin";
             rounds?: number;
             /** Format: double */
             race_s: number;
@@ -1335,6 +1335,20 @@ export interface components {
             /** @description how many go on from the stage before; 0 is all */
             entries?: number;
             third_place?: boolean;
+            /** @description how often each two meet in a round robin; 0 is once */
+            cycles?: number;
+            points?: components["schemas"]["HeatPoints"];
+            /** @description of a stage for points, in order; without them those of the form */
+            tie_breaks?: string[];
+        };
+        /** @description what a heat of two is worth; without it 2, 1 and 0 */
+        HeatPoints: {
+            /** Format: int64 */
+            win: number;
+            /** Format: int64 */
+            draw: number;
+            /** Format: int64 */
+            loss: number;
         };
         DivisionBody: {
             name: string;
@@ -1575,6 +1589,11 @@ export interface components {
             distance_m?: number;
             /** Format: double */
             u_distance_m?: number;
+            /**
+             * Format: int64
+             * @description of a stage for points
+             */
+            points?: number;
             decided_by?: string;
             /** @description start numbers */
             too_close_to?: number[];

@@ -114,6 +114,7 @@ export const codes = {
   stageKind: {
     'timed-rounds': 'Timed rounds',
     knockout: 'Knockout',
+    'round-robin': 'Round robin',
   } satisfies Texts<Schema['StageBody']['kind']>,
 
   timedRule: {
@@ -218,6 +219,18 @@ export const codes = {
     mean: 'by the mean',
     median: 'by the middle run',
     sum: 'by the sum',
+    direct: 'by the heats among them',
+    'head-to-head': 'by the heats among them',
+    'sonneborn-berger': 'by the points of those it beat',
+    koya: 'by points against the upper half',
+    wins: 'by the number of wins',
+    progressive: 'by the running points',
+    'progressive-cut-1': 'by the running points',
+    buchholz: 'by the points of its opponents',
+    'buchholz-cut-1': 'by the points of its opponents',
+    'buchholz-cut-2': 'by the points of its opponents',
+    difference: 'by the difference of the distances',
+    scored: 'by the distance in all',
   } as Record<string, string>,
 
   /** Where an entry went out of a knockout. */

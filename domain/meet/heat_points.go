@@ -1,0 +1,165 @@
+package meet
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"benchmeet/domain/refusal"
+	"benchmeet/domain/standings"
+)
+
+// HeatPoints are what the cars of a heat of two get for its outcome.
+type HeatPoints struct {
+	Win  int64 `json:"win"`
+	Draw int64 `json:"draw"`
+	Loss int64 `json:"loss"`
+}
+
+// UsualPoints are the points of a stage that names none (common practice); whole
+// numbers, so that half a win is one point.
+func UsualPoints() HeatPoints { return HeatPoints{Win: 2, Draw: 1, Loss: 0} }
+
+// maxPoints is the most that a heat may be worth.
+const maxPoints = 1000
+
+// checkPoints refuses points and tie-breaks that a stage for points cannot have.
+func (st Stage) checkPoints(d DivisionID, number int) error {
+	if p := st.points(); p.Loss < 0 || p.Draw < p.Loss || p.Win <= p.Draw || p.Win > maxPoints {
+		return refusal.New("stage-points", "division", d, "stage", number, "most", maxPoints)
+	}
+	for i, name := range st.TieBreaks {
+		if !slices.Contains(pointsTieBreaks(), name) || slices.Contains(st.TieBreaks[:i], name) {
+			return refusal.New("stage-tie-break", "division", d, "stage", number, "tie_break", name)
+		}
+	}
+	return nil
+}
+
+// pointsTieBreaks are the tie-breaks of heats of two among entries without
+// ratings.
+func pointsTieBreaks() []string {
+	return slices.DeleteFunc(standings.PointsTieBreaks(), func(name string) bool {
+		return name == standings.AverageRating || name == standings.Countback
+	})
+}
+
+func (st Stage) points() HeatPoints {
+	if st.Points == nil {
+		return UsualPoints()
+	}
+	return *st.Points
+}
+
+// pairOutcome is what came of a posted heat of two.
+type pairOutcome struct {
+	first, second             LaneResult
+	firstPoints, secondPoints int64
+	// played is false where a car did not race: the other wins without a race.
+	played bool
+}
+
+// outcome gives the points of a heat: the longer distance wins, equal ones are a
+// draw. A car without a distance loses, so two of them lose both.
+func (s *State) outcome(h Heat, p HeatPoints) (pairOutcome, bool) {
+	if !h.posted() || len(h.Lanes) != 2 {
+		return pairOutcome{}, false
+	}
+	o := pairOutcome{first: s.result(h.Lanes[0]), second: s.result(h.Lanes[1]), firstPoints: p.Loss, secondPoints: p.Loss}
+	a, b := o.first, o.second
+	o.played = raced(a) && raced(b)
+	switch {
+	case a.Valued && b.Valued && a.DistanceUM == b.DistanceUM:
+		o.firstPoints, o.secondPoints = p.Draw, p.Draw
+	case better(a, b):
+		o.firstPoints = p.Win
+	case better(b, a):
+		o.secondPoints = p.Win
+	}
+	return o, true
+}
+
+// better says whether one car beats the other: by its distance, by having one,
+// or because the other is out.
+func better(a, b LaneResult) bool {
+	switch {
+	case a.Out:
+		return false
+	case a.Valued && b.Valued:
+		return a.DistanceUM > b.DistanceUM
+	}
+	return a.Valued || b.Out
+}
+
+func raced(r LaneResult) bool { return r.Run != "" || r.Status == StatusDidNotFinish }
+
+// pairResults are the outcomes of a stage's posted heats and, where a bye gives
+// points, its byes.
+func (s *State) pairResults(d Division, stage int, byes bool) []standings.Result {
+	p := d.Stages[stage-1].points()
+	var out []standings.Result
+	for i, r := range s.Programmes[d.ID].Stages[stage-1].Rounds {
+		for _, id := range r.Heats {
+			o, there := s.outcome(s.Heats[id], p)
+			if !there {
+				continue
+			}
+			out = append(out, standings.Result{
+				Round: i + 1, A: string(o.first.Entry), B: string(o.second.Entry), Played: o.played,
+				APoints: standings.Whole(o.firstPoints), BPoints: standings.Whole(o.secondPoints),
+				AScore: standings.Whole(o.first.DistanceUM), BScore: standings.Whole(o.second.DistanceUM),
+			})
+		}
+		for _, id := range r.Byes {
+			if byes {
+				out = append(out, standings.Result{Round: i + 1, A: string(id), APoints: standings.Whole(p.Win)})
+			}
+		}
+	}
+	return out
+}
+
+// rankPoints orders entries of a stage by the points of the results among them.
+// Results of a withdrawn entry stand; a disqualified one has no rank.
+func (s *State) rankPoints(d Division, stage int, among []EntryID, results []standings.Result, rules standings.PointsRules) []Standing {
+	st := d.Stages[stage-1]
+	p := st.points()
+	lines := s.stageLines(d, stage)
+	entries := make([]standings.PointsEntry, 0, len(among))
+	for _, id := range among {
+		e := standings.PointsEntry{ID: string(id)}
+		switch lines[id].Status {
+		case StatusDisqualified:
+			e.Status = standings.Disqualified
+		case StatusWithdrawn:
+			e.Status = standings.Withdrawn
+		}
+		entries = append(entries, e)
+	}
+	rules.Scoring = standings.Scoring{Win: standings.Whole(p.Win), Draw: standings.Whole(p.Draw), Bye: standings.Whole(p.Win)}
+	if len(st.TieBreaks) > 0 {
+		rules.TieBreaks = st.TieBreaks
+	}
+	ranked, err := standings.RankPoints(entries, results, nil, rules)
+	if err != nil {
+		// The settings were checked when the division was added, so this is a
+		// mistake in the program.
+		panic(fmt.Sprintf("ranking %s stage %d: %v", d.ID, stage, err))
+	}
+	for _, r := range ranked {
+		line := lines[EntryID(r.Entry)]
+		line.Rank = r.Rank
+		if r.DecidedBy != "points" && r.DecidedBy != "status" {
+			line.DecidedBy = r.DecidedBy
+		}
+		points, _, _ := r.Figure.Parts()
+		line.Points = &points
+		lines[line.Entry] = line
+	}
+	out := make([]Standing, 0, len(among))
+	for _, id := range among { // equals in seed order
+		out = append(out, lines[id])
+	}
+	slices.SortStableFunc(out, func(a, b Standing) int { return cmp.Compare(a.Rank, b.Rank) })
+	return disqualifiedLast(out)
+}

@@ -1,0 +1,36 @@
+package meet
+
+import (
+	"slices"
+
+	"benchmeet/domain/refusal"
+)
+
+// only refuses settings that belong to other forms than the stage's, so that
+// nobody believes in a setting that has no effect.
+func (st Stage) only(d DivisionID, number int, settings ...string) error {
+	for _, setting := range []struct {
+		name  string
+		given bool
+	}{
+		{"rounds", st.Rounds != 0},
+		{"rule", st.Rule != ""},
+		{"third_place", st.ThirdPlace},
+		{"cycles", st.Cycles != 0},
+		{"points", st.Points != nil},
+		{"tie_breaks", len(st.TieBreaks) > 0},
+	} {
+		if setting.given && !slices.Contains(settings, setting.name) {
+			return refusal.New("stage-setting", "division", d, "stage", number, "kind", st.Kind, "setting", setting.name)
+		}
+	}
+	return nil
+}
+
+// checkPairs is for forms of heats of two.
+func (st Stage) checkPairs(d DivisionID, number int, settings ...string) error {
+	if st.Lanes != 2 {
+		return refusal.New("stage-pairs", "division", d, "stage", number, "kind", st.Kind)
+	}
+	return st.only(d, number, settings...)
+}
