@@ -296,6 +296,9 @@ test('a small meet on the desk, a phone and the public screen at once', async ({
     await dialog.getByRole('button', { name: 'Publish' }).click();
     await expect(desk.getByText('Nothing waits for a decision.')).toBeVisible();
     await expect(region('Standings').getByRole('listitem').first()).toContainText('Nutmeg');
+    await screen.reload(); // a screen that is switched on late has the official results too
+    await expect(region('Newest results')).toContainText(final);
+    await expect(region('Get ready')).toContainText('All races of the day are run.');
     await clean(screen);
 
     await screen.getByRole('link', { name: 'Standings Juniors' }).click();

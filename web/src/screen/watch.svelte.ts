@@ -13,7 +13,8 @@ export class MeetWatch {
   /** True once the server said that there is no such meet. */
   missing = $state(false);
   #all = $state.raw<Schema['Heat'][]>([]);
-  #postedIDs = '';
+  /** The posted heats when official ones were last read; undefined while they have to be read. */
+  #postedIDs: string | undefined;
 
   constructor(
     readonly id: string,
@@ -73,7 +74,7 @@ export class MeetWatch {
     try {
       this.#all = (await ask(api.GET('/api/v1/meets/{meet}/heats', { params: { path: { meet: this.id } } }))).heats;
     } catch {
-      this.#postedIDs = ''; // with the next frame it is tried again
+      this.#postedIDs = undefined; // with the next frame it is tried again
     }
   }
 }

@@ -26,7 +26,11 @@ export const screen = {
     title: 'Nothing here',
     sentence: 'There is no page at this address.',
   },
-  noDivision: 'There is no such division in this race day.',
+  noDivision: {
+    title: 'No such division',
+    sentence: 'There is no such division in this race day.',
+    back: 'To the race day',
+  },
   waiting: 'Waiting for the server …',
 
   racing: {
@@ -47,6 +51,7 @@ export const screen = {
   next: {
     title: 'Get ready',
     none: 'No more heats are drawn yet.',
+    over: 'All races of the day are run.',
     more: (heats: number) => f.plural(heats, { one: 'and # more heat', other: 'and # more heats' }),
   },
   results: {
