@@ -23,6 +23,7 @@ test('a value has as many digits as its uncertainty', () => {
 });
 
 test('numbers', () => {
+  expect([2, 2.5, 0.125].map((n) => f.amount(n))).toEqual(['2', '2.5', '0.125']);
   expect(f.number(-0.04, 1)).toBe('0.0');
   expect(f.kmh(10)).toBe('36.0');
 });

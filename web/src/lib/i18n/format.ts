@@ -36,6 +36,11 @@ export class Format {
     return form.format(Number(value.toFixed(decimals)) || 0);
   }
 
+  /** amount is a number that somebody typed: with the decimals that it has, up to three. */
+  amount(value: number): string {
+    return new Intl.NumberFormat(this.language, { maximumFractionDigits: 3 }).format(value);
+  }
+
   /** plural picks the form for n; "#" in it becomes the number. */
   plural(n: number, forms: Forms): string {
     return (forms[this.#plurals.select(n)] ?? forms.other).replace('#', this.number(n));
