@@ -8,7 +8,7 @@ const meet = { benches: [], divisions: [knockout, timed] } as never;
 describe('heatName', () => {
   const cases: [heat: { division: string; round: number; number: number; third_place?: boolean }, want: string][] = [
     [{ division: 't', round: 2, number: 3 }, 'Round 2, heat 3'],
-    [{ division: 'j', round: 1, number: 4 }, 'Quarter-finals, heat 4'],
+    [{ division: 'j', round: 1, number: 4 }, 'Quarter-final 4'],
     [{ division: 'j', round: 3, number: 1 }, 'Final'],
     [{ division: 'j', round: 3, number: 2, third_place: true }, 'Race for third place'],
     [{ division: 'unknown', round: 1, number: 1 }, 'Round 1, heat 1'],

@@ -46,7 +46,8 @@ export const desk = {
 
   /** Names of rounds and heats. */
   knockoutRound: (round: number) => `Knockout, round ${f.number(round)}`,
-  heatOf: (round: string, heat: number) => `${round}, heat ${f.number(heat)}`,
+  heatOf: (round: string, heat: number) =>
+    round.endsWith('-finals') ? `${round.slice(0, -1)} ${f.number(heat)}` : `${round}, heat ${f.number(heat)}`,
   inDivision: (division: string, heat: string) => `${division}: ${heat}`,
   stage: (number: number, kind: string) => `Stage ${f.number(number)}: ${kind.toLowerCase()}`,
 

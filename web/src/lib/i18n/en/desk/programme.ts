@@ -1,5 +1,8 @@
 import { format as f } from '../format';
 
+/** Semi-finals are several. */
+const are = (round: string) => (round.endsWith('s') ? 'are' : 'is');
+
 /** The programme of a division. */
 export const programme = {
   title: 'Programme',
@@ -10,8 +13,8 @@ export const programme = {
   state: {
     open: 'Entries are open.',
     closed: 'Entries are closed. The first round can be drawn.',
-    drawn: (round: string) => `${round} is drawn.`,
-    roundClosed: (round: string) => `${round} is official.`,
+    drawn: (round: string) => `${round} ${are(round)} drawn.`,
+    roundClosed: (round: string) => `${round} ${are(round)} official.`,
     ended: 'The division was ended before its last round. The results can be published.',
     published: (number: number) => (number === 1 ? 'The results are published.' : `The results are published, correction ${f.number(number - 1)}.`),
   },
@@ -58,6 +61,7 @@ export const programme = {
   runs: 'Runs',
   tooClose: (numbers: number[]) => `too close to ${f.list(numbers.map((n) => f.number(n)))} to tell`,
   winner: 'winner',
+  inIt: 'still racing',
   unranked: '–',
   checkCode: (code: string) => `Check code ${code}`,
 
