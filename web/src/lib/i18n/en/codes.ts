@@ -51,7 +51,7 @@ export const codes = {
     'bench-out': 'Its bench is out of service',
     'wrong-bench': 'Another bench was to make it',
     'lane-taken': 'Its lane has a run already',
-    'set-aside': 'A ruling set it aside',
+    'set-aside': 'A ruling let another run count in its place',
   } satisfies Texts<NonNullable<Schema['Run']['waiting']>>,
 
   ruling: {

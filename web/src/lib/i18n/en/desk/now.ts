@@ -49,7 +49,7 @@ export const now = {
   called: 'Called',
   calledNone: 'No heat is called.',
   next: 'Next',
-  nextNone: 'No heat is drawn that waits for its call. Draw a round first.',
+  nextNone: 'No heat waits for its call. When the next round can be drawn, it stands under “To decide”.',
   posted: 'Posted',
   postedNone: 'No provisional result.',
   left: (time: string) => `${time} left`,
