@@ -85,7 +85,7 @@ test('the bench page, on a phone', async ({ page, context }) => {
   await context.setOffline(false);
   await expect(page.getByRole('alert')).toContainText('was not accepted');
   await shoot('refused');
-  await page.getByRole('button', { name: 'Understood' }).last().click();
+  await page.getByRole('button', { name: 'Understood' }).first().click();
   await hall.ask('POST', '/meets/spring/benches/b1/service', { out: true, reason: { code: 'bench-fault' } });
   await expect(page.getByRole('heading', { name: 'Out of service' })).toBeVisible();
   await shoot('out-of-service');
