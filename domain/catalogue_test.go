@@ -1,10 +1,10 @@
-package meet_test
+package domain_test
 
 import (
 	"go/ast"
 	"go/parser"
 	"go/token"
-	"os"
+	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -13,8 +13,9 @@ import (
 	"benchmeet/domain/refusal"
 )
 
-// TestEveryRefusalHasASentence reads the package's sources: each code that is
-// refused with has a sentence, and the arguments given there fill it.
+// TestEveryRefusalHasASentence reads the sources of the domain and of the API:
+// each code that is refused with has a sentence, and the arguments given there
+// fill it.
 func TestEveryRefusalHasASentence(t *testing.T) {
 	codes := refusal.Codes()
 	found := 0
@@ -42,7 +43,7 @@ func TestEveryRefusalHasASentence(t *testing.T) {
 			t.Errorf("%s: %q keeps an open place: %s", call.at, code, says)
 		}
 	}
-	if found < 100 {
+	if found < 200 {
 		t.Errorf("only %d refusals were found in the sources", found)
 	}
 }
@@ -52,37 +53,54 @@ type refusalCall struct {
 	args []ast.Expr
 }
 
-// refusalCalls finds the calls of refusal.New in the package.
+// refusalCalls finds the calls of refusal.New, and those of api/rest's own forms of
+// it, with the arguments from the code on. Calls that pass a code on are left out.
 func refusalCalls(t *testing.T) []refusalCall {
 	t.Helper()
-	files, err := os.ReadDir(".")
-	if err != nil {
-		t.Fatal(err)
-	}
 	var calls []refusalCall
 	fset := token.NewFileSet()
-	for _, f := range files {
-		if !strings.HasSuffix(f.Name(), ".go") || strings.HasSuffix(f.Name(), "_test.go") {
-			continue
-		}
-		file, err := parser.ParseFile(fset, f.Name(), nil, 0)
+	for _, pattern := range []string{"*/*.go", "../api/rest/*.go"} {
+		files, err := filepath.Glob(pattern)
 		if err != nil {
 			t.Fatal(err)
 		}
-		ast.Inspect(file, func(n ast.Node) bool {
-			call, is := n.(*ast.CallExpr)
-			if !is {
-				return true
+		for _, path := range files {
+			if strings.HasSuffix(path, "_test.go") {
+				continue
 			}
-			if sel, is := call.Fun.(*ast.SelectorExpr); is && sel.Sel.Name == "New" {
-				if pkg, is := sel.X.(*ast.Ident); is && pkg.Name == "refusal" {
-					calls = append(calls, refusalCall{fset.Position(call.Pos()), call.Args})
+			file, err := parser.ParseFile(fset, path, nil, 0)
+			if err != nil {
+				t.Fatal(err)
+			}
+			ast.Inspect(file, func(n ast.Node) bool {
+				if call, is := n.(*ast.CallExpr); is {
+					if from := codeAt(call); from >= 0 && len(call.Args) > from && call.Ellipsis == token.NoPos {
+						calls = append(calls, refusalCall{fset.Position(call.Pos()), call.Args[from:]})
+					}
 				}
-			}
-			return true
-		})
+				return true
+			})
+		}
 	}
 	return calls
+}
+
+// codeAt is the place of the code among a call's arguments, -1 for another call.
+func codeAt(call *ast.CallExpr) int {
+	switch f := call.Fun.(type) {
+	case *ast.SelectorExpr:
+		if pkg, is := f.X.(*ast.Ident); is && pkg.Name == "refusal" && f.Sel.Name == "New" {
+			return 0
+		}
+	case *ast.Ident:
+		switch f.Name {
+		case "notFound":
+			return 0
+		case "bad":
+			return 1
+		}
+	}
+	return -1
 }
 
 func literal(e ast.Expr) (string, bool) {
