@@ -75,6 +75,9 @@ func (d *day) field(key string, value json.RawMessage) string {
 			if h.Walkover {
 				text += " walkover"
 			}
+			for _, reason := range h.Reasons {
+				text += " " + string(reason)
+			}
 			all = append(all, text)
 		}
 		return "heats: " + strings.Join(all, " | ")

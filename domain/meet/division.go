@@ -29,7 +29,7 @@ type StageKind string
 // Stage is one part of a division's programme.
 type Stage struct {
 	Kind StageKind `json:"kind"`
-	// Rounds is how many timed rounds are raced; other formats have theirs.
+	// Rounds is how many rounds are timed, or paired in a Swiss; other formats have theirs.
 	Rounds int `json:"rounds,omitempty"`
 	// RaceUS is how long a run lasts, in µs.
 	RaceUS int64 `json:"race_us"`

@@ -43,6 +43,8 @@ type DrawnHeat struct {
 	From     []bracket.Slot `json:"from,omitempty"`
 	Third    bool           `json:"third,omitempty"`
 	Walkover bool           `json:"walkover,omitempty"`
+	// Reasons explain the pairing of a Swiss round.
+	Reasons []bracket.Reason `json:"reasons,omitempty"`
 }
 
 // RoundDrawnAgain says how the last round was drawn anew, and why.

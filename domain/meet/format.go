@@ -7,6 +7,7 @@ const (
 	TimedRounds StageKind = "timed-rounds"
 	Knockout    StageKind = "knockout"
 	RoundRobin  StageKind = "round-robin"
+	Swiss       StageKind = "swiss"
 )
 
 // format is one form of competition. A further form is a file with a type that
@@ -39,6 +40,7 @@ func init() {
 		TimedRounds: timedRounds{},
 		Knockout:    knockout{},
 		RoundRobin:  roundRobin{},
+		Swiss:       swiss{},
 	}
 }
 

@@ -1325,7 +1325,7 @@ export interface components {
         };
         StageBody: {
             /** @enum {string} */
-            kind: "timed-rounds" | "knockout" | "round-robin";
+            kind: "timed-rounds" | "knockout" | "round-robin" | "swiss";
             rounds?: number;
             /** Format: double */
             race_s: number;

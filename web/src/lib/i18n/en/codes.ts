@@ -115,6 +115,7 @@ export const codes = {
     'timed-rounds': 'Timed rounds',
     knockout: 'Knockout',
     'round-robin': 'Round robin',
+    swiss: 'Swiss rounds',
   } satisfies Texts<Schema['StageBody']['kind']>,
 
   timedRule: {

@@ -1,0 +1,111 @@
+package meet
+
+import (
+	"benchmeet/bracket"
+	"benchmeet/domain/refusal"
+	"benchmeet/domain/standings"
+)
+
+// swiss is the format in which each round pairs entries with about equal points
+// who have not met: heats of two for points, a tied heat is a draw. The side at
+// the benches plays the part of colour; the odd one out has a bye, which is
+// worth a win.
+type swiss struct{}
+
+// MethodSwiss names the draw in events; raise it when the same seed would give
+// another draw.
+const MethodSwiss = "swiss-dutch/1"
+
+func (swiss) check(d DivisionID, number int, st Stage) error {
+	if err := st.checkPairs(d, number, "rounds", "points", "tie_breaks"); err != nil {
+		return err
+	}
+	if st.Rounds < 1 || st.Rounds > maxRounds {
+		return refusal.New("timed-rounds", "division", d, "stage", number, "most", maxRounds)
+	}
+	return st.checkPoints(d, number)
+}
+
+func (swiss) takesLate(st Stage, drawn int) bool { return drawn < st.Rounds }
+
+func (swiss) rounds(st Stage, _ StageState) int { return st.Rounds }
+
+func (swiss) walkover() bool { return true }
+
+func (swiss) tied(*State, []HeatID) (HeatID, bool) { return "", false }
+
+func (sw swiss) draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
+	out := RoundDrawn{Method: MethodSwiss, Heats: []DrawnHeat{}}
+	field, err := bracket.SwissHistory(len(seeds), sw.history(s, d, stage, round, seeds))
+	if err != nil {
+		return out, err
+	}
+	there := 0
+	for i, car := range s.cars(seeds) {
+		field[i].Car = car
+		field[i].Absent = !s.Entries[seeds[i]].Racing()
+		if !field[i].Absent {
+			there++
+		}
+	}
+	if there < 2 {
+		return out, refusal.New("pairs-alone", "division", d.ID)
+	}
+	st := d.Stages[stage-1]
+	made, err := bracket.NextSwissRound(field, bracket.SwissOptions{
+		Round: round, Rounds: st.Rounds, Win: st.points().Win, LotSeed: lotSeed,
+	})
+	if err != nil {
+		return out, err
+	}
+	for _, p := range made.Pairs {
+		out.Heats = append(out.Heats, DrawnHeat{Entries: []EntryID{seeds[p.First], seeds[p.Second]}, Reasons: p.Reasons})
+	}
+	if made.Bye >= 0 {
+		out.Byes = []EntryID{seeds[made.Bye]}
+	}
+	return out, nil
+}
+
+// history is what came of the stage's rounds before one, as positions in the
+// seeds.
+func (swiss) history(s *State, d Division, stage, round int, seeds []EntryID) [][]bracket.SwissOutcome {
+	if round == 1 {
+		return nil
+	}
+	at := make(map[EntryID]int, len(seeds))
+	for i, id := range seeds {
+		at[id] = i
+	}
+	p := d.Stages[stage-1].points()
+	var out [][]bracket.SwissOutcome
+	for _, r := range s.Programmes[d.ID].Stages[stage-1].Rounds[:round-1] {
+		outcomes := []bracket.SwissOutcome{}
+		for _, id := range r.Heats {
+			o, there := s.outcome(s.Heats[id], p)
+			if !there {
+				continue
+			}
+			outcomes = append(outcomes, bracket.SwissOutcome{
+				First: at[o.first.Entry], Second: at[o.second.Entry], Played: o.played,
+				FirstPoints: o.firstPoints, SecondPoints: o.secondPoints,
+			})
+		}
+		for _, id := range r.Byes {
+			outcomes = append(outcomes, bracket.SwissOutcome{First: at[id], Second: -1, FirstPoints: p.Win})
+		}
+		out = append(out, outcomes)
+	}
+	return out
+}
+
+// swissTieBreaks are those of a stage that names none (common practice).
+func swissTieBreaks() []string {
+	return []string{standings.BuchholzCut1, standings.Buchholz, standings.SonnebornBerger}
+}
+
+func (swiss) rank(s *State, d Division, stage int) []Standing {
+	return s.rankPoints(d, stage, s.Programmes[d.ID].Stages[stage-1].Seeds, s.pairResults(d, stage, true), standings.PointsRules{
+		TieBreaks: swissTieBreaks(),
+	})
+}
