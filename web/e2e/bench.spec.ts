@@ -83,7 +83,7 @@ test('a car is called, confirmed, raced, measured; a re-run is asked for and tur
   await dialog.getByLabel('More about it').fill('The lamp over the bench went out.');
   await clean(page);
   await dialog.getByRole('button', { name: 'Ask an official' }).click();
-  await expect(page.getByText('An official decides. Keep the car here until then.')).toBeVisible();
+  await expect(page.getByText('Asked. An official decides.')).toBeVisible(); // by the server, not just sent
   expect((await hall.log('spring')).filter((one) => one === 'RerunAsked')).toHaveLength(1);
   await expect(page.getByRole('button', { name: 'Ask for a re-run' })).toBeHidden();
 
