@@ -17,13 +17,16 @@ type BenchOrder struct {
 }
 
 // Order finds what a bench has to do now among all meets of the club. Meets that
-// are over are looked at once.
+// are over are looked at once; of two that need the bench, the later call counts,
+// for a day that was left unfinished must not hold a bench for ever.
 func (in *Intake) Order(ctx context.Context, clubID string, bench meet.BenchID) (BenchOrder, error) {
 	streams, err := in.logs.Streams(ctx, clubID)
 	if err != nil {
 		return BenchOrder{}, err
 	}
-	out := BenchOrder{Order: meet.BenchOrder{Bench: bench}}
+	free := BenchOrder{Order: meet.BenchOrder{Bench: bench}}
+	var newest BenchOrder
+	newestUS := int64(0)
 	for _, s := range streams {
 		id, isMeet := s.Stream.Meet()
 		if !isMeet || in.isOver(s) {
@@ -38,15 +41,22 @@ func (in *Intake) Order(ctx context.Context, clubID string, bench meet.BenchID) 
 			continue // the meet does not have this bench
 		}
 		if order.Heat != "" {
-			return BenchOrder{Meet: id, Order: order, State: snapshot.State, OutOfService: order.OutOfService}, nil
+			if called := snapshot.State.Heats[order.Heat].CalledUS; called > newestUS {
+				newest = BenchOrder{Meet: id, Order: order, State: snapshot.State, OutOfService: order.OutOfService}
+				newestUS = called
+			}
+			continue
 		}
 		if snapshot.State.Over() {
 			in.noteOver(s.Stream, snapshot.Head.Seq)
 			continue
 		}
-		out.OutOfService = out.OutOfService || order.OutOfService
+		free.OutOfService = free.OutOfService || order.OutOfService
 	}
-	return out, nil
+	if newestUS > 0 {
+		return newest, nil
+	}
+	return free, nil
 }
 
 func (in *Intake) isOver(s store.StreamHead) bool {

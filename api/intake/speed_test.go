@@ -158,4 +158,8 @@ func TestOrderOfBench(t *testing.T) {
 	if o := order("b2"); o.Meet != "b-winter" {
 		t.Errorf("another bench: %+v", o)
 	}
+	begin("a-late", benchOne) // earlier by name, later by its call; "c-spring" was left unfinished
+	if o := order("b1"); o.Meet != "a-late" {
+		t.Errorf("the later call does not count: %+v", o)
+	}
 }

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"github.com/google/uuid"
+	"golang.org/x/sync/errgroup"
 
 	"benchmeet/api/gen"
 	"benchmeet/domain/simulate"
@@ -242,18 +243,19 @@ func (d *Day) enter(ctx context.Context) error {
 // practise makes one practice run on each bench, as the workshop before a meet
 // does.
 func (d *Day) practise(ctx context.Context) error {
+	group, ctx := errgroup.WithContext(ctx)
 	for i, b := range d.plan.Benches {
-		e := d.plan.Entries[i%len(d.plan.Entries)]
-		run := fmt.Sprintf("%s-practice-%s", d.plan.Meet, b.ID)
-		key := simulate.Key(d.plan.Seed, "practice", b.ID)
-		r := race{run: run, car: fmt.Sprint(e.Number), raceS: 10, params: simulate.Usual(key, e.RPM, 10)}
-		s, err := d.nodes[b.ID].make(ctx, r, nil)
-		if err != nil {
+		group.Go(func() error {
+			e := d.plan.Entries[i%len(d.plan.Entries)]
+			run := fmt.Sprintf("%s-practice-%s", d.plan.Meet, b.ID)
+			key := simulate.Key(d.plan.Seed, "practice", b.ID)
+			r := race{run: run, car: fmt.Sprint(e.Number), raceS: 10, params: simulate.Usual(key, e.RPM, 10)}
+			s, err := d.nodes[b.ID].make(ctx, r, nil)
+			if err == nil && !s.recorded {
+				err = fmt.Errorf("practice run %s was acknowledged and not recorded", run)
+			}
 			return err
-		}
-		if !s.recorded {
-			return fmt.Errorf("practice run %s was acknowledged and not recorded", run)
-		}
+		})
 	}
-	return nil
+	return group.Wait()
 }
