@@ -164,6 +164,14 @@ func (d *Day) setUp(ctx context.Context) error {
 	return nil
 }
 
+// incidents is the table that is fixed beforehand (common practice).
+var incidents = []gen.IncidentRule{
+	{Incident: gen.IncidentRuleIncidentOffRollers, Consequence: gen.IncidentRuleConsequenceKeepDistance},
+	{Incident: gen.IncidentRuleIncidentStalled, Consequence: gen.IncidentRuleConsequenceKeepDistance},
+	{Incident: gen.IncidentRuleIncidentFalseStart, Consequence: gen.IncidentRuleConsequenceRerunLane},
+	{Incident: gen.IncidentRuleIncidentBenchFailed, Consequence: gen.IncidentRuleConsequenceRerunLane},
+}
+
 func (d *Day) planMeet(ctx context.Context) error {
 	p := d.plan
 	place := p.Place
@@ -172,7 +180,7 @@ func (d *Day) planMeet(ctx context.Context) error {
 		Plan: gen.Plan{Name: p.Name, Place: &place, Date: p.Date},
 		Rules: &gen.Rules{
 			ProtestS: p.ProtestS, CallS: p.CallS, RerunsPerEntry: 2, Tie: gen.NextBest, DidNotFinish: gen.RulesDidNotFinishKeepDistance,
-			Benches: gen.Report, Late: gen.NextRound, HandCounts: gen.Ranks,
+			Benches: gen.Report, Late: gen.NextRound, HandCounts: gen.Ranks, Incidents: &incidents,
 		},
 	}
 	if _, err := d.order(ctx, "meet", http.MethodPost, "/api/v1/meets", body); err != nil {
