@@ -70,7 +70,7 @@ func (v MeetView) Bracket(d meet.Division) gen.Bracket {
 }
 
 func (v MeetView) bracketHeat(h meet.RoundHeat) gen.BracketHeat {
-	out := gen.BracketHeat{Id: string(h.ID), ThirdPlace: opt(h.Third), Slots: []gen.BracketSlot{}}
+	out := gen.BracketHeat{Id: string(h.ID), ThirdPlace: opt(h.Third), IfNeeded: opt(h.IfNeeded), Slots: []gen.BracketSlot{}}
 	if _, drawn := v.State.Heats[h.ID]; drawn {
 		heat := v.Heat(h.ID)
 		out.Heat = &heat

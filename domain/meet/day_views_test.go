@@ -215,6 +215,9 @@ func (d *day) programme() {
 			if h.Third {
 				text += " for the third place"
 			}
+			if h.IfNeeded {
+				text += " if needed"
+			}
 			heats = append(heats, text)
 		}
 		text := fmt.Sprintf("%d.%d: %s", r.Stage, r.Number, strings.Join(heats, " | "))

@@ -214,6 +214,13 @@ func (s *State) Outdated(division DivisionID) bool {
 		if v.Round > round {
 			break
 		}
+		if v.State == bracket.NotNeeded {
+			// A second final that was drawn before a ruling decided the first.
+			if _, drawn := s.Heats[treeHeat(division, stage, v.ID)]; drawn {
+				return true
+			}
+			continue
+		}
 		if othersNow(s.Heats[treeHeat(division, stage, v.ID)], v, seeds) {
 			return true
 		}

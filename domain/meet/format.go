@@ -4,10 +4,11 @@ import "benchmeet/domain/refusal"
 
 // Stage kinds.
 const (
-	TimedRounds StageKind = "timed-rounds"
-	Knockout    StageKind = "knockout"
-	RoundRobin  StageKind = "round-robin"
-	Swiss       StageKind = "swiss"
+	TimedRounds       StageKind = "timed-rounds"
+	Knockout          StageKind = "knockout"
+	DoubleElimination StageKind = "double-elimination"
+	RoundRobin        StageKind = "round-robin"
+	Swiss             StageKind = "swiss"
 )
 
 // format is one form of competition. A further form is a file with a type that
@@ -19,7 +20,7 @@ type format interface {
 	// takesLate says whether an entry may still come after so many drawn rounds.
 	takesLate(st Stage, drawn int) bool
 	// rounds is how many rounds the stage has in all, once it is drawn.
-	rounds(st Stage, drawn StageState) int
+	rounds(s *State, d Division, stage int) int
 	// draw makes the next round from the seeds. It fills Heats, Byes, Method and,
 	// where the form has one, Tree; the caller fills the rest.
 	draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error)
@@ -37,10 +38,11 @@ var formats map[StageKind]format
 func init() {
 	// In init, because the forms themselves look others up.
 	formats = map[StageKind]format{
-		TimedRounds: timedRounds{},
-		Knockout:    knockout{},
-		RoundRobin:  roundRobin{},
-		Swiss:       swiss{},
+		TimedRounds:       timedRounds{},
+		Knockout:          knockout{},
+		DoubleElimination: doubleElimination{},
+		RoundRobin:        roundRobin{},
+		Swiss:             swiss{},
 	}
 }
 
@@ -56,8 +58,8 @@ func (s *State) stageDone(d Division, stage int) bool {
 		return false
 	}
 	drawn := p.Stages[stage-1]
-	st, form := formatOf(d, stage)
-	if len(drawn.Rounds) < form.rounds(st, drawn) {
+	_, form := formatOf(d, stage)
+	if len(drawn.Rounds) < form.rounds(s, d, stage) {
 		return false
 	}
 	return drawn.Rounds[len(drawn.Rounds)-1].Closed
@@ -93,8 +95,8 @@ func (s *State) next(d Division) (stage, round int, err error) {
 	if last, _ := p.current(); !last.Closed {
 		return 0, 0, refusal.New("round-open", "division", d.ID, "stage", stage, "round", round)
 	}
-	st, form := formatOf(d, stage)
-	if round < form.rounds(st, p.Stages[stage-1]) {
+	_, form := formatOf(d, stage)
+	if round < form.rounds(s, d, stage) {
 		return stage, round + 1, nil
 	}
 	if stage < len(d.Stages) {

@@ -28,7 +28,9 @@ func (knockout) check(d DivisionID, number int, st Stage) error {
 
 func (knockout) takesLate(Stage, int) bool { return false }
 
-func (knockout) rounds(_ Stage, drawn StageState) int { return len(drawn.Tree.Rounds) }
+func (knockout) rounds(s *State, d Division, stage int) int {
+	return len(s.Programmes[d.ID].Stages[stage-1].Tree.Rounds)
+}
 
 func (knockout) walkover() bool { return true }
 

@@ -22,9 +22,10 @@ func (s *State) Progress(division DivisionID) Progress {
 	if stage == 0 {
 		return Progress{}
 	}
-	st, form := formatOf(s.Divisions[division], stage)
+	d := s.Divisions[division]
+	_, form := formatOf(d, stage)
 	last, _ := p.current()
-	return Progress{stage, round, form.rounds(st, p.Stages[stage-1]), last.Closed}
+	return Progress{stage, round, form.rounds(s, d, stage), last.Closed}
 }
 
 // Round is a round as a programme shows it, drawn or still to come.
@@ -41,7 +42,9 @@ type Round struct {
 type RoundHeat struct {
 	ID    HeatID
 	Third bool
-	Slots []RoundSlot
+	// IfNeeded marks a second final that may not be raced.
+	IfNeeded bool
+	Slots    []RoundSlot
 }
 
 // RoundSlot is a place in a heat: an entry, or where the entry will come from.
@@ -95,18 +98,19 @@ func (s *State) coming(division DivisionID, stage int, st StageState) []Round {
 	for _, r := range st.Tree.Rounds[len(st.Rounds):] {
 		round := Round{Stage: stage, Number: r.Number}
 		for _, h := range r.Heats {
-			heat := RoundHeat{ID: treeHeat(division, stage, h.ID), Third: h.Purpose == bracket.ThirdPlace}
+			if state := views[h.ID].State; h.IfNeeded && (state == bracket.NotNeeded || state == bracket.Walkover) {
+				continue
+			}
+			heat := RoundHeat{ID: treeHeat(division, stage, h.ID), Third: h.Purpose == bracket.ThirdPlace, IfNeeded: h.IfNeeded}
 			for i, slot := range h.Lanes {
 				heat.Slots = append(heat.Slots, comingSlot(division, stage, st, slot, views[h.ID].Lanes[i]))
 			}
 			round.Heats = append(round.Heats, heat)
 		}
-		for _, slot := range r.Byes {
-			if slot.Kind == bracket.EntrySlot {
-				round.Byes = append(round.Byes, seedAt(st.Seeds, slot.Entry))
-			}
+		round.Byes = byes(r, views, st.Seeds)
+		if len(round.Heats) > 0 {
+			out = append(out, round)
 		}
-		out = append(out, round)
 	}
 	return out
 }

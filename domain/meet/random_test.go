@@ -83,6 +83,7 @@ func newRandomDay(t *rapid.T) *randomDay {
 func pairStages() []meet.Stage {
 	return []meet.Stage{
 		{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000, ThirdPlace: true},
+		{Kind: meet.DoubleElimination, Lanes: 2, RaceUS: 60_000_000},
 		{Kind: meet.RoundRobin, Lanes: 2, RaceUS: 60_000_000},
 		{Kind: meet.Swiss, Lanes: 2, RaceUS: 60_000_000, Rounds: 3},
 	}

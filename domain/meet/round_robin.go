@@ -30,7 +30,9 @@ func (roundRobin) check(d DivisionID, number int, st Stage) error {
 
 func (roundRobin) takesLate(Stage, int) bool { return false }
 
-func (roundRobin) rounds(_ Stage, drawn StageState) int { return len(drawn.Tree.Rounds) }
+func (roundRobin) rounds(s *State, d Division, stage int) int {
+	return len(s.Programmes[d.ID].Stages[stage-1].Tree.Rounds)
+}
 
 func (roundRobin) walkover() bool { return true }
 

@@ -28,7 +28,7 @@ func (swiss) check(d DivisionID, number int, st Stage) error {
 
 func (swiss) takesLate(st Stage, drawn int) bool { return drawn < st.Rounds }
 
-func (swiss) rounds(st Stage, _ StageState) int { return st.Rounds }
+func (swiss) rounds(_ *State, d Division, stage int) int { return d.Stages[stage-1].Rounds }
 
 func (swiss) walkover() bool { return true }
 

@@ -34,7 +34,7 @@ func (timedRounds) check(d DivisionID, number int, st Stage) error {
 
 func (timedRounds) takesLate(st Stage, drawn int) bool { return drawn < st.Rounds }
 
-func (timedRounds) rounds(st Stage, _ StageState) int { return st.Rounds }
+func (timedRounds) rounds(_ *State, d Division, stage int) int { return d.Stages[stage-1].Rounds }
 
 func (timedRounds) walkover() bool { return false }
 

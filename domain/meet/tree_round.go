@@ -11,6 +11,9 @@ func (s *State) treeRound(method string, d Division, stage, round int, seeds []E
 		in[v.ID] = v
 	}
 	for _, h := range tree.Rounds[round-1].Heats {
+		if in[h.ID].State == bracket.NotNeeded {
+			continue
+		}
 		heat := DrawnHeat{Entries: []EntryID{}, From: h.Lanes, Third: h.Purpose == bracket.ThirdPlace}
 		there := 0
 		for _, at := range in[h.ID].Lanes {
@@ -25,9 +28,23 @@ func (s *State) treeRound(method string, d Division, stage, round int, seeds []E
 		heat.Walkover = there < 2
 		out.Heats = append(out.Heats, heat)
 	}
-	for _, slot := range tree.Rounds[round-1].Byes {
-		if slot.Kind == bracket.EntrySlot {
-			out.Byes = append(out.Byes, seeds[slot.Entry])
+	out.Byes = byes(tree.Rounds[round-1], in, seeds)
+	return out
+}
+
+// byes are the entries that go on without a heat in a round, as far as the
+// results say who they are.
+func byes(r bracket.Round, in map[string]bracket.HeatView, seeds []EntryID) []EntryID {
+	var out []EntryID
+	for _, slot := range r.Byes {
+		order := in[slot.Heat].Order
+		switch {
+		case slot.Kind == bracket.EntrySlot:
+			out = append(out, seedAt(seeds, slot.Entry))
+		case slot.Kind == bracket.WinnerSlot && len(order) > 0:
+			out = append(out, seedAt(seeds, order[0]))
+		case slot.Kind == bracket.LoserSlot && len(order) == 2:
+			out = append(out, seedAt(seeds, order[1]))
 		}
 	}
 	return out

@@ -22,7 +22,7 @@ var english = map[Code]string{
 	"division-class":   "The car class of division “{division}” does not fit: it has 0 to 100 cells and weighs at most 100 kg.",
 	"division-stages":  "Division “{division}” needs 1 to {most} stages.",
 	"division-drawn":   "Division “{division}” is drawn already: it cannot be changed any more.",
-	"stage-kind":       "Stage {stage} of division “{division}” has the unknown kind “{kind}”: use timed-rounds, knockout, round-robin or swiss.",
+	"stage-kind":       "Stage {stage} of division “{division}” has the unknown kind “{kind}”: use timed-rounds, knockout, double-elimination, round-robin or swiss.",
 	"stage-race":       "Stage {stage} of division “{division}”: a race lasts 1 second to 4 hours.",
 	"stage-lanes":      "Stage {stage} of division “{division}”: a heat has 1 to {most} lanes.",
 	"stage-entries":    "Stage {stage} of division “{division}”: how many go on is 0 (all) or more, and the first stage takes all.",

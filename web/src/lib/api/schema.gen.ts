@@ -1325,7 +1325,7 @@ export interface components {
         };
         StageBody: {
             /** @enum {string} */
-            kind: "timed-rounds" | "knockout" | "round-robin" | "swiss";
+            kind: "timed-rounds" | "knockout" | "double-elimination" | "round-robin" | "swiss";
             rounds?: number;
             /** Format: double */
             race_s: number;
@@ -1620,6 +1620,8 @@ export interface components {
         BracketHeat: {
             id: string;
             third_place?: boolean;
+            /** @description a second final that may not be raced */
+            if_needed?: boolean;
             slots: components["schemas"]["BracketSlot"][];
             heat?: components["schemas"]["Heat"];
         };

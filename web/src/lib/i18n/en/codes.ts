@@ -114,6 +114,7 @@ export const codes = {
   stageKind: {
     'timed-rounds': 'Timed rounds',
     knockout: 'Knockout',
+    'double-elimination': 'Double elimination',
     'round-robin': 'Round robin',
     swiss: 'Swiss rounds',
   } satisfies Texts<Schema['StageBody']['kind']>,
@@ -238,6 +239,8 @@ export const codes = {
   exit: (exit: string): string => {
     const early = /^round-of-(\d+)$/.exec(exit);
     if (early) return `out in the last ${format.number(Number(early[1]))}`;
+    const losers = /^losers-(\d+)$/.exec(exit);
+    if (losers) return `out in losers’ round ${format.number(Number(losers[1]))}`;
     const named: Record<string, string> = {
       final: 'lost the final',
       third: 'won the race for third',
