@@ -4,8 +4,11 @@ import { camera } from './shoot';
 
 test.use({ viewport: { width: 390, height: 844 }, hasTouch: true });
 
+let hall: Hall;
+test.afterEach(() => hall.close());
+
 test('the bench page, on a phone', async ({ page, context }) => {
-  const hall = await Hall.open();
+  hall = await Hall.open();
   const shoot = camera(page, 'bench', ['phone']);
   const both = ['phone', 'desktop'] as const;
   await hall.addBenches(1, 2, 3, 4);
@@ -118,5 +121,4 @@ test('the bench page, on a phone', async ({ page, context }) => {
   await page.goto(`${hall.address}/bench/b1/more/than/that`);
   await expect(page.getByText('There is no page at this address.')).toBeVisible();
   await shoot('no-page');
-  await hall.close();
 });

@@ -2,8 +2,11 @@ import { expect, test } from '@playwright/test';
 import { CounterBox, Hall } from '../e2e/bench-hall';
 import { camera, closeRound, draw, planKnockout, raceAll } from './shoot';
 
+let hall: Hall;
+test.afterEach(() => hall.close());
+
 test('the desk, on a laptop and a phone', async ({ page }) => {
-  const hall = await Hall.open();
+  hall = await Hall.open();
   const shoot = camera(page, 'desk', ['desktop', 'phone']);
   const at = (path: string) => page.goto(`${hall.address}/desk${path}`);
   const button = (name: string | RegExp) => page.getByRole('button', { name });
@@ -146,5 +149,4 @@ test('the desk, on a laptop and a phone', async ({ page }) => {
   await at('/m/autumn');
   await expect(page.getByText('Nothing waits for a decision.')).toBeVisible();
   await shoot('now-over');
-  await hall.close();
 });

@@ -2,8 +2,11 @@ import { expect, test, type WebSocketRoute } from '@playwright/test';
 import { CounterBox, Hall } from '../e2e/bench-hall';
 import { camera, closeRound, draw, planKnockout, race, raceAll, type Size } from './shoot';
 
+let hall: Hall;
+test.afterEach(() => hall.close());
+
 test('the public screen, on a wall, a laptop and a phone', async ({ page }) => {
-  const hall = await Hall.open();
+  hall = await Hall.open();
   const shoot = camera(page, 'screen', ['hall', 'desktop', 'phone']);
   const at = (path: string) => page.goto(hall.address + path);
   await hall.addBenches(1, 2, 3, 4);
@@ -118,5 +121,4 @@ test('the public screen, on a wall, a laptop and a phone', async ({ page }) => {
   await expect(page.getByText(/^Cut off since/)).toBeVisible();
   const walls: Size[] = ['hall', 'phone'];
   await shoot('hall-cut-off', walls);
-  await hall.close();
 });
