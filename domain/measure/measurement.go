@@ -182,8 +182,9 @@ func (t *Tracker) flags(m *Measurement, end int64) {
 	}
 	still := until - t.last
 
-	say(!t.opened || counted == 0, NoSignal)
-	say(t.hasEnd && !t.closed && m.ToUS < t.endAt, CutShort, (t.endAt-m.ToUS+500)/1000)
+	silent := !t.opened || counted == 0
+	say(silent, NoSignal)
+	say(!silent && t.hasEnd && !t.closed && m.ToUS < t.endAt, CutShort, (t.endAt-m.ToUS+500)/1000)
 	say(t.targetTurns > 0 && !t.closed, NotReached)
 	say(t.early > 0, EarlyStart, t.early/marks)
 	say(t.hasStart && t.startHow == partPredicted && t.noRise(), NoRise)
