@@ -34,7 +34,7 @@ func stage(b gen.StageBody) meet.Stage {
 	out := meet.Stage{
 		Kind: meet.StageKind(b.Kind), Rounds: deref(b.Rounds), RaceUS: microseconds(b.RaceS), Lanes: b.Lanes,
 		Rule: meet.TimedRule(deref(b.Rule)), Entries: deref(b.Entries), ThirdPlace: deref(b.ThirdPlace),
-		Cycles: deref(b.Cycles), TieBreaks: deref(b.TieBreaks),
+		Groups: deref(b.Groups), Cycles: deref(b.Cycles), TieBreaks: deref(b.TieBreaks),
 	}
 	if p := b.Points; p != nil {
 		out.Points = &meet.HeatPoints{Win: p.Win, Draw: p.Draw, Loss: p.Loss}

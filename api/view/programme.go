@@ -24,7 +24,7 @@ func (v MeetView) standing(line meet.Standing) gen.Standing {
 	out := gen.Standing{
 		Rank: line.Rank, Racer: v.Racer(line.Entry), Stage: line.Stage, Status: opt(string(line.Status)),
 		Exit: opt(line.Exit), DistanceM: opt(metres(line.DistanceUM)), UDistanceM: opt(metres(line.UUM)),
-		Points: line.Points, DecidedBy: opt(line.DecidedBy), Runs: []gen.StandingRun{},
+		Group: opt(line.Group), GroupPlace: opt(line.GroupPlace), Points: line.Points, DecidedBy: opt(line.DecidedBy), Runs: []gen.StandingRun{},
 	}
 	if len(line.TooCloseTo) > 0 {
 		numbers := []int{}
@@ -70,7 +70,7 @@ func (v MeetView) Bracket(d meet.Division) gen.Bracket {
 }
 
 func (v MeetView) bracketHeat(h meet.RoundHeat) gen.BracketHeat {
-	out := gen.BracketHeat{Id: string(h.ID), ThirdPlace: opt(h.Third), IfNeeded: opt(h.IfNeeded), Slots: []gen.BracketSlot{}}
+	out := gen.BracketHeat{Id: string(h.ID), ThirdPlace: opt(h.Third), IfNeeded: opt(h.IfNeeded), Group: opt(h.Group), Slots: []gen.BracketSlot{}}
 	if _, drawn := v.State.Heats[h.ID]; drawn {
 		heat := v.Heat(h.ID)
 		out.Heat = &heat

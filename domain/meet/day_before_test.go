@@ -79,6 +79,8 @@ func (d *day) addDivision() {
 				st.Kind, st.Lanes, st.Rounds, st.Rule = meet.TimedRounds, 4, 1, meet.RuleBest
 			case i == 0 && word != "knockout":
 				st.Kind = meet.StageKind(word)
+			case key == "groups":
+				st.Groups = d.number(value)
 			case key == "cycles":
 				st.Cycles = d.number(value)
 			case key == "points": // win/draw/loss

@@ -69,6 +69,9 @@ func (d *day) field(key string, value json.RawMessage) string {
 		var all []string
 		for _, h := range heats {
 			text := d.numbers(h.Entries)
+			if h.Group != "" {
+				text = h.Group + " " + text
+			}
 			if h.Third {
 				text = "third place " + text
 			}

@@ -29,6 +29,9 @@ func (d *day) standings() {
 		if l.DistanceUM > 0 {
 			text += fmt.Sprintf(" %s m ± %s", metres(l.DistanceUM), metres(l.UUM))
 		}
+		if l.Group != "" {
+			text += fmt.Sprintf(" %s%d", l.Group, l.GroupPlace)
+		}
 		if l.Points != nil {
 			text += fmt.Sprintf(" %d points", *l.Points)
 		}
@@ -214,6 +217,9 @@ func (d *day) programme() {
 			text := string(h.ID) + " " + strings.Join(slots, ", ")
 			if h.Third {
 				text += " for the third place"
+			}
+			if h.Group != "" {
+				text = h.Group + " " + text
 			}
 			if h.IfNeeded {
 				text += " if needed"

@@ -41,7 +41,9 @@ type Stage struct {
 	Entries int `json:"entries,omitempty"`
 	// ThirdPlace adds a heat of the beaten semi-finalists.
 	ThirdPlace bool `json:"third_place,omitempty"`
-	// Cycles is how often each two meet in a round robin; 0 is once.
+	// Groups is how many groups the field is dealt to.
+	Groups int `json:"groups,omitempty"`
+	// Cycles is how often each two meet in a round robin or a group; 0 is once.
 	Cycles int `json:"cycles,omitempty"`
 	// Points are what heats for points are worth; without them UsualPoints.
 	Points *HeatPoints `json:"points,omitempty"`

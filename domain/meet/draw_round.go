@@ -43,6 +43,8 @@ type DrawnHeat struct {
 	From     []bracket.Slot `json:"from,omitempty"`
 	Third    bool           `json:"third,omitempty"`
 	Walkover bool           `json:"walkover,omitempty"`
+	// Group is the letter of the group that meets.
+	Group string `json:"group,omitempty"`
 	// Reasons explain the pairing of a Swiss round.
 	Reasons []bracket.Reason `json:"reasons,omitempty"`
 }
@@ -233,7 +235,7 @@ func (e RoundDrawn) apply(s *State) {
 func (drawn DrawnHeat) heat(s *State, e RoundDrawn, number int) Heat {
 	h := Heat{
 		ID: heatID(e.Division, e.Stage, e.Round, number), Division: e.Division, Stage: e.Stage,
-		Round: e.Round, Number: number, Phase: PhaseDrawn, From: drawn.From, Third: drawn.Third, Lanes: []Lane{},
+		Round: e.Round, Number: number, Phase: PhaseDrawn, From: drawn.From, Third: drawn.Third, Group: drawn.Group, Lanes: []Lane{},
 	}
 	for _, entry := range drawn.Entries {
 		lane := Lane{Entry: entry, State: LaneWaiting}

@@ -9,6 +9,7 @@ const (
 	DoubleElimination StageKind = "double-elimination"
 	RoundRobin        StageKind = "round-robin"
 	Swiss             StageKind = "swiss"
+	Groups            StageKind = "groups"
 )
 
 // format is one form of competition. A further form is a file with a type that
@@ -43,6 +44,7 @@ func init() {
 		DoubleElimination: doubleElimination{},
 		RoundRobin:        roundRobin{},
 		Swiss:             swiss{},
+		Groups:            groups{},
 	}
 }
 

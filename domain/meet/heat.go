@@ -30,6 +30,8 @@ type Heat struct {
 	// From says where the cars of a heat of a tree come from, lane by lane.
 	From  []bracket.Slot `json:"from,omitempty"`
 	Lanes []Lane         `json:"lanes"`
+	// Group is the letter of the group that meets, in a stage of groups.
+	Group string `json:"group,omitempty"`
 	// Third marks the heat for the third place.
 	Third          bool  `json:"third,omitempty"`
 	CalledUS       int64 `json:"called_us,omitempty"`

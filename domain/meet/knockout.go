@@ -41,6 +41,7 @@ func (k knockout) draw(s *State, d Division, stage, round int, seeds []EntryID, 
 	made, err := bracket.Knockout(len(seeds), bracket.KnockoutOptions{
 		Seeds:      len(seeds),
 		Cars:       s.cars(seeds),
+		Clubs:      s.groupsBefore(d, stage, seeds),
 		ThirdPlace: d.Stages[stage-1].ThirdPlace,
 		LotSeed:    lotSeed,
 	})

@@ -42,6 +42,7 @@ type Round struct {
 type RoundHeat struct {
 	ID    HeatID
 	Third bool
+	Group string
 	// IfNeeded marks a second final that may not be raced.
 	IfNeeded bool
 	Slots    []RoundSlot
@@ -78,7 +79,7 @@ func (s *State) Rounds(division DivisionID) []Round {
 }
 
 func (s *State) drawnSlots(h Heat) RoundHeat {
-	out := RoundHeat{ID: h.ID, Third: h.Third}
+	out := RoundHeat{ID: h.ID, Third: h.Third, Group: h.Group}
 	for _, l := range h.Lanes {
 		out.Slots = append(out.Slots, RoundSlot{Entry: l.Entry})
 	}
@@ -101,7 +102,7 @@ func (s *State) coming(division DivisionID, stage int, st StageState) []Round {
 			if state := views[h.ID].State; h.IfNeeded && (state == bracket.NotNeeded || state == bracket.Walkover) {
 				continue
 			}
-			heat := RoundHeat{ID: treeHeat(division, stage, h.ID), Third: h.Purpose == bracket.ThirdPlace, IfNeeded: h.IfNeeded}
+			heat := RoundHeat{ID: treeHeat(division, stage, h.ID), Third: h.Purpose == bracket.ThirdPlace, Group: h.Group, IfNeeded: h.IfNeeded}
 			for i, slot := range h.Lanes {
 				heat.Slots = append(heat.Slots, comingSlot(division, stage, st, slot, views[h.ID].Lanes[i]))
 			}

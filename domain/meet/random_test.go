@@ -57,6 +57,11 @@ func newRandomDay(t *rapid.T) *randomDay {
 		}}
 		if id == "k" {
 			v.Stages = []meet.Stage{rapid.SampledFrom(pairStages()).Draw(t, "stage")}
+			if rapid.Bool().Draw(t, "then") {
+				then := rapid.SampledFrom(pairStages()[:2]).Draw(t, "second")
+				then.Entries = 4
+				v.Stages = append(v.Stages, then)
+			}
 		}
 		d.give(meet.AddDivision{Division: v})
 	}
@@ -85,6 +90,7 @@ func pairStages() []meet.Stage {
 		{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000, ThirdPlace: true},
 		{Kind: meet.DoubleElimination, Lanes: 2, RaceUS: 60_000_000},
 		{Kind: meet.RoundRobin, Lanes: 2, RaceUS: 60_000_000},
+		{Kind: meet.Groups, Lanes: 2, RaceUS: 60_000_000, Groups: 2},
 		{Kind: meet.Swiss, Lanes: 2, RaceUS: 60_000_000, Rounds: 3},
 	}
 }

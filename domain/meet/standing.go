@@ -17,6 +17,9 @@ type Standing struct {
 	// a mean; a knockout ranks without one. UUM is its standard uncertainty, see timedU.
 	DistanceUM int64 `json:"distance_um,omitempty"`
 	UUM        int64 `json:"u_um,omitempty"`
+	// Group is the entry's group in a stage of groups, GroupPlace its place there.
+	Group      string `json:"group,omitempty"`
+	GroupPlace int    `json:"group_place,omitempty"`
 	// Points are those of a stage for points.
 	Points *int64 `json:"points,omitempty"`
 	// DecidedBy is the tie-break that put the line behind the one above it.

@@ -14,7 +14,7 @@ func (s *State) treeRound(method string, d Division, stage, round int, seeds []E
 		if in[h.ID].State == bracket.NotNeeded {
 			continue
 		}
-		heat := DrawnHeat{Entries: []EntryID{}, From: h.Lanes, Third: h.Purpose == bracket.ThirdPlace}
+		heat := DrawnHeat{Entries: []EntryID{}, From: h.Lanes, Third: h.Purpose == bracket.ThirdPlace, Group: h.Group}
 		there := 0
 		for _, at := range in[h.ID].Lanes {
 			if at < 0 {

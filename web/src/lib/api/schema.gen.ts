@@ -1325,7 +1325,7 @@ export interface components {
         };
         StageBody: {
             /** @enum {string} */
-            kind: "timed-rounds" | "knockout" | "double-elimination" | "round-robin" | "swiss";
+            kind: "timed-rounds" | "knockout" | "double-elimination" | "round-robin" | "swiss" | "groups";
             rounds?: number;
             /** Format: double */
             race_s: number;
@@ -1335,7 +1335,9 @@ export interface components {
             /** @description how many go on from the stage before; 0 is all */
             entries?: number;
             third_place?: boolean;
-            /** @description how often each two meet in a round robin; 0 is once */
+            /** @description how many groups the field is dealt to */
+            groups?: number;
+            /** @description how often each two meet in a round robin or a group; 0 is once */
             cycles?: number;
             points?: components["schemas"]["HeatPoints"];
             /** @description of a stage for points, in order; without them those of the form */
@@ -1589,6 +1591,10 @@ export interface components {
             distance_m?: number;
             /** Format: double */
             u_distance_m?: number;
+            /** @description the letter of its group */
+            group?: string;
+            /** @description the place in the group */
+            group_place?: number;
             /**
              * Format: int64
              * @description of a stage for points
@@ -1620,6 +1626,8 @@ export interface components {
         BracketHeat: {
             id: string;
             third_place?: boolean;
+            /** @description the letter of the group that meets */
+            group?: string;
             /** @description a second final that may not be raced */
             if_needed?: boolean;
             slots: components["schemas"]["BracketSlot"][];

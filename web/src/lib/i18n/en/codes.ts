@@ -117,6 +117,7 @@ export const codes = {
     'double-elimination': 'Double elimination',
     'round-robin': 'Round robin',
     swiss: 'Swiss rounds',
+    groups: 'Groups',
   } satisfies Texts<Schema['StageBody']['kind']>,
 
   timedRule: {
@@ -233,6 +234,7 @@ export const codes = {
     'buchholz-cut-2': 'by the points of its opponents',
     difference: 'by the difference of the distances',
     scored: 'by the distance in all',
+    'draw-order': 'by the order of the draw',
   } as Record<string, string>,
 
   /** Where an entry went out of a knockout. */

@@ -1,0 +1,133 @@
+package meet
+
+import (
+	"cmp"
+	"slices"
+
+	"benchmeet/bracket"
+	"benchmeet/domain/refusal"
+	"benchmeet/domain/standings"
+)
+
+// groups is the format of several round robins side by side; the stage behind it
+// takes the best of every group by their places. The field is dealt by lot in a
+// first stage, and else by rank.
+type groups struct{ roundRobin }
+
+// MethodGroups names the draw in events; raise it when the same seed would give
+// another draw.
+const MethodGroups = "groups-berger/1"
+
+// maxGroups is how many groups a stage may have.
+const maxGroups = 64
+
+// ByDrawOrder is the DecidedBy of a line that nothing but the order of the draw
+// put behind another of its group: as many of each group are to go on.
+const ByDrawOrder = "draw-order"
+
+func (groups) check(d DivisionID, number int, st Stage) error {
+	if err := st.checkPairs(d, number, "groups", "cycles", "points", "tie_breaks"); err != nil {
+		return err
+	}
+	if st.Groups < 2 || st.Groups > maxGroups {
+		return refusal.New("stage-groups", "division", d, "stage", number, "most", maxGroups)
+	}
+	if st.Cycles < 0 || st.Cycles > maxCycles {
+		return refusal.New("stage-cycles", "division", d, "stage", number, "most", maxCycles)
+	}
+	return st.checkPoints(d, number)
+}
+
+func (groups) draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
+	if round > 1 {
+		return s.treeRound(MethodGroups, d, stage, round, seeds, s.Programmes[d.ID].Stages[stage-1].Tree), nil
+	}
+	st := d.Stages[stage-1]
+	o := bracket.GroupOptions{Groups: st.Groups, Cycles: max(1, st.Cycles), Cars: s.cars(seeds), LotSeed: lotSeed}
+	if stage > 1 {
+		o.Seeds = len(seeds)
+	}
+	made, err := bracket.Groups(len(seeds), o)
+	if err != nil {
+		return RoundDrawn{}, err
+	}
+	out := s.treeRound(MethodGroups, d, stage, round, seeds, made)
+	out.Tree = made
+	return out, nil
+}
+
+// rank orders by place in the group, then by points for each heat, since groups
+// may differ in size. So the first are the winners of groups, and whoever takes
+// as many as there are groups, or twice as many, takes as many of each.
+func (groups) rank(s *State, d Division, stage int) []Standing {
+	drawn := s.Programmes[d.ID].Stages[stage-1]
+	results := s.pairResults(d, stage, false)
+	heats := map[EntryID]int64{}
+	for _, r := range results {
+		heats[EntryID(r.A)]++
+		heats[EntryID(r.B)]++
+	}
+	var out []Standing
+	for _, g := range drawn.Tree.Groups {
+		members := make([]EntryID, 0, len(g.Entries))
+		for _, at := range g.Entries {
+			members = append(members, seedAt(drawn.Seeds, at))
+		}
+		lines := s.rankPoints(d, stage, members, resultsOf(results, members), standings.PointsRules{
+			Unplayed: standings.AsPlayed, TieBreaks: robinTieBreaks(),
+		})
+		for i := range lines {
+			lines[i].Group = g.Name
+			if lines[i].Rank == 0 {
+				continue
+			}
+			lines[i].GroupPlace = i + 1
+			if lines[i].DecidedBy == standings.Shared {
+				lines[i].DecidedBy = ByDrawOrder
+			}
+		}
+		out = append(out, lines...)
+	}
+	compare := func(a, b Standing) int {
+		return cmp.Or(
+			compareBool(a.Disqualified(), b.Disqualified()),
+			cmp.Compare(a.GroupPlace, b.GroupPlace),
+			// a/heats(a) against b/heats(b), the better first
+			cmp.Compare(*b.Points*max(1, heats[a.Entry]), *a.Points*max(1, heats[b.Entry])),
+		)
+	}
+	slices.SortStableFunc(out, compare)
+	number(out, compare)
+	return out
+}
+
+// resultsOf are the results among the members of a group.
+func resultsOf(all []standings.Result, members []EntryID) []standings.Result {
+	var out []standings.Result
+	for _, r := range all {
+		if slices.Contains(members, EntryID(r.A)) {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// groupsBefore numbers the groups that entries come from, so that a tree can keep
+// them apart; nil where the stage before had none.
+func (s *State) groupsBefore(d Division, stage int, seeds []EntryID) []int {
+	if stage == 1 || d.Stages[stage-2].Kind != Groups {
+		return nil
+	}
+	before := s.Programmes[d.ID].Stages[stage-2]
+	of := map[EntryID]int{}
+	for i, g := range before.Tree.Groups {
+		for _, at := range g.Entries {
+			of[seedAt(before.Seeds, at)] = i
+		}
+	}
+	out := make([]int, len(seeds))
+	for i, id := range seeds {
+		out[i] = of[id]
+	}
+	return out
+}
