@@ -1,0 +1,248 @@
+package meet_test
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strconv"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"benchmeet/domain/meet"
+)
+
+// TestFormatsPlayedThrough races whole divisions of heats of two and checks what
+// their forms promise. Cars may go home between rounds; no form is wedged by it.
+func TestFormatsPlayedThrough(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		st := rapid.SampledFrom(pairStages()).Draw(t, "stage")
+		n := rapid.IntRange(4, 11).Draw(t, "entries")
+		if st.Kind == meet.RoundRobin || st.Kind == meet.Groups {
+			st.Cycles = rapid.IntRange(0, 2).Draw(t, "cycles")
+		}
+		stages := []meet.Stage{st}
+		if st.Kind == meet.Groups {
+			stages = append(stages, meet.Stage{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000, Entries: 4})
+		}
+		p := newPlayed(t, stages, n)
+		leave := rapid.Bool().Draw(t, "some leave")
+		for p.drawNext() {
+			p.raceRound()
+			if leave && rapid.IntRange(0, 3).Draw(t, "leaves") == 0 {
+				p.withdraw(rapid.IntRange(1, n).Draw(t, "who"))
+			}
+		}
+		if len(p.s.Winners("d")) == 0 {
+			t.Fatal("it is over and nobody has won")
+		}
+		if p.left > 0 {
+			return
+		}
+		switch st.Kind {
+		case meet.RoundRobin:
+			p.allMet(max(1, st.Cycles), func(a, b meet.EntryID) bool { return true })
+		case meet.Groups:
+			p.groupsKept(max(1, st.Cycles))
+		case meet.Swiss:
+			p.neverAgain()
+		case meet.DoubleElimination:
+			p.lostTwice()
+		}
+	})
+}
+
+// played is a division "d" being played through.
+type played struct {
+	t    *rapid.T
+	s    *meet.State
+	now  int64
+	n    int
+	left int // how many went home
+}
+
+func newPlayed(t *rapid.T, stages []meet.Stage, n int) *played {
+	p := &played{t: t, s: meet.New(), now: dayStart, n: n}
+	p.must(meet.PlanMeet{Plan: goodPlan(), Rules: meet.UsualRules()})
+	for b := range 2 {
+		p.must(meet.AddBench{Bench: goodBench(meet.BenchID("b"+strconv.Itoa(b+1)), b+1)})
+	}
+	p.must(meet.AddDivision{Division: meet.Division{ID: "d", Name: "d", AgeTo: 12, Class: meet.CarClass{LapUM: 20_000_000}, Stages: stages}})
+	for i := 1; i <= n; i++ {
+		id := meet.EntryID("e" + strconv.Itoa(i))
+		p.must(meet.TakeEntry{ID: id, Division: "d", StartNumber: i, Entrant: meet.EntrantID("p" + strconv.Itoa(i)), Car: meet.CarID("c" + strconv.Itoa(i)), Age: 9})
+		p.must(meet.CheckIn{Entry: id, There: true})
+	}
+	p.must(meet.CloseEntries{Division: "d"})
+	return p
+}
+
+func (p *played) must(c meet.Command) {
+	p.now += 1_000_000
+	events, err := meet.Decide(p.s, c, meet.Meta{Actor: "o", NowUS: p.now, Seed: uint64(p.now % 1000)})
+	if err != nil {
+		p.t.Fatalf("%T %+v: %v", c, c, err)
+	}
+	for _, e := range events {
+		meet.Evolve(p.s, e, p.now)
+	}
+}
+
+// drawNext draws the next round, if there is one; a division without two cars
+// left is ended early.
+func (p *played) drawNext() bool {
+	there := 0
+	for _, e := range p.s.SortedEntries("d") {
+		if e.Racing() {
+			there++
+		}
+	}
+	over := slices.ContainsFunc(p.s.Decisions(p.now), func(x meet.Decision) bool { return x.Kind == meet.DecidePublish })
+	switch {
+	case over:
+		return false
+	case there < 2:
+		p.must(meet.EndProgramme{Division: "d", Reason: meet.Reason{Code: meet.ReasonTime}})
+		return false
+	}
+	p.must(meet.DrawRound{Division: "d"})
+	return true
+}
+
+// raceRound races the drawn heats, in different distances where the form needs
+// an order.
+func (p *played) raceRound() {
+	pr := p.s.Progress("d")
+	kind := p.s.Divisions["d"].Stages[pr.Stage-1].Kind
+	for _, h := range p.s.SortedHeats() {
+		if h.Stage != pr.Stage || h.Round != pr.Round || h.Phase != meet.PhaseDrawn {
+			continue
+		}
+		p.must(meet.CallHeat{Heat: h.ID})
+		for _, l := range p.s.Heats[h.ID].Lanes {
+			p.must(meet.ConfirmReady{Heat: h.ID, Bench: l.Bench, StartNumber: p.s.Entries[l.Entry].StartNumber})
+		}
+		p.must(meet.StartHeat{Heat: h.ID})
+		first := rapid.Int64Range(1, 3).Draw(p.t, "m") * 100_000_000
+		second := rapid.Int64Range(1, 3).Draw(p.t, "m") * 100_000_000
+		if first == second && (kind == meet.Knockout || kind == meet.DoubleElimination) {
+			second++
+		}
+		for i, l := range p.s.Heats[h.ID].Lanes {
+			p.must(meet.RecordRun{ID: l.Armed, Bench: l.Bench, Boot: "b", Trace: string(l.Armed), Figures: figures([]int64{first, second}[i])})
+		}
+	}
+	p.must(meet.CloseRound{Division: "d", Early: &meet.Reason{Code: meet.ReasonTime}})
+}
+
+func (p *played) withdraw(n int) {
+	id := meet.EntryID("e" + strconv.Itoa(n))
+	if p.s.Entries[id].Racing() {
+		p.must(meet.Withdraw{Entry: id, Reason: why})
+		p.left++
+	}
+}
+
+// met counts the heats of a stage by pair, the lower id first.
+func (p *played) met(stage int) map[[2]meet.EntryID]int {
+	out := map[[2]meet.EntryID]int{}
+	for _, h := range p.s.SortedHeats() {
+		if h.Stage == stage && len(h.Lanes) == 2 {
+			a, b := h.Lanes[0].Entry, h.Lanes[1].Entry
+			out[[2]meet.EntryID{min(a, b), max(a, b)}]++
+		}
+	}
+	return out
+}
+
+// allMet checks how often each two that should meet did, and that the points of
+// all heats were given.
+func (p *played) allMet(times int, should func(a, b meet.EntryID) bool) {
+	met := p.met(1)
+	for i := 1; i <= p.n; i++ {
+		for k := i + 1; k <= p.n; k++ {
+			a, b := meet.EntryID(fmt.Sprintf("e%d", i)), meet.EntryID(fmt.Sprintf("e%d", k))
+			want := 0
+			if should(a, b) {
+				want = times
+			}
+			if got := met[[2]meet.EntryID{min(a, b), max(a, b)}]; got != want {
+				p.t.Fatalf("%s and %s met %d times, want %d", a, b, got, want)
+			}
+		}
+	}
+	heats, points := int64(0), int64(0)
+	for _, n := range met {
+		heats += int64(n)
+	}
+	for _, l := range p.s.Standings("d") {
+		if l.Points != nil {
+			points += *l.Points
+		}
+	}
+	if len(p.s.Divisions["d"].Stages) == 1 && points != 2*heats {
+		p.t.Fatalf("%d heats gave %d points, want 2 each", heats, points)
+	}
+}
+
+// groupsKept checks that the groups met among themselves, that two of each went
+// on, and that those of one group do not meet at once.
+func (p *played) groupsKept(times int) {
+	of := map[meet.EntryID]string{}
+	for _, h := range p.s.SortedHeats() {
+		if h.Stage == 1 {
+			of[h.Lanes[0].Entry], of[h.Lanes[1].Entry] = h.Group, h.Group
+		}
+	}
+	p.allMet(times, func(a, b meet.EntryID) bool { return of[a] == of[b] })
+	on := map[string]int{}
+	for _, id := range p.s.Programmes["d"].Stages[1].Seeds {
+		on[of[id]]++
+	}
+	if !maps.Equal(on, map[string]int{"A": 2, "B": 2}) {
+		p.t.Fatalf("of the groups go on %v", on)
+	}
+	for _, h := range p.s.SortedHeats() {
+		if h.Stage == 2 && h.Round == 1 && of[h.Lanes[0].Entry] == of[h.Lanes[1].Entry] {
+			p.t.Fatalf("two of group %s meet in %s", of[h.Lanes[0].Entry], h.ID)
+		}
+	}
+}
+
+// neverAgain checks that no pair met twice and nobody had two byes, which a Swiss
+// of three rounds can do from seven entries on.
+func (p *played) neverAgain() {
+	if p.n < 7 {
+		return
+	}
+	for pair, n := range p.met(1) {
+		if n > 1 {
+			p.t.Fatalf("%v met %d times", pair, n)
+		}
+	}
+	byes := map[meet.EntryID]int{}
+	for _, r := range p.s.Rounds("d") {
+		for _, id := range r.Byes {
+			if byes[id]++; byes[id] > 1 {
+				p.t.Fatalf("%s has a second bye", id)
+			}
+		}
+	}
+}
+
+// lostTwice checks that everybody but the champion was beaten twice, and the
+// champion once at most.
+func (p *played) lostTwice() {
+	lost := map[meet.EntryID]int{}
+	for _, h := range p.s.SortedHeats() {
+		order, _ := p.s.Order(h)
+		lost[order[1].Entry]++
+	}
+	champion := p.s.Winners("d")
+	for _, e := range p.s.SortedEntries("d") {
+		switch won := slices.Contains(champion, e.ID); {
+		case len(champion) != 1, won && lost[e.ID] > 1, !won && lost[e.ID] != 2:
+			p.t.Fatalf("champion %v; %s lost %d times", champion, e.ID, lost[e.ID])
+		}
+	}
+}
