@@ -1,0 +1,46 @@
+package rest
+
+import (
+	"encoding/json"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"benchmeet/api/gen"
+	"benchmeet/api/view"
+	"benchmeet/domain/meet"
+)
+
+// A stage of every form is read, planned and shown again as it was sent.
+func TestStagesComeBackAsSent(t *testing.T) {
+	tests := []struct{ name, stage string }{
+		{"timed rounds", `{"kind":"timed-rounds","race_s":60,"lanes":4,"rounds":3,"rule":"best"}`},
+		{"a knockout", `{"kind":"knockout","race_s":60,"lanes":2,"third_place":true}`},
+		{"a double elimination", `{"kind":"double-elimination","race_s":60,"lanes":2}`},
+		{"a round robin", `{"kind":"round-robin","race_s":60,"lanes":2,"cycles":2,"points":{"win":3,"draw":1,"loss":0},"tie_breaks":["direct","scored"]}`},
+		{"a Swiss", `{"kind":"swiss","race_s":60,"lanes":2,"rounds":5,"tie_breaks":["buchholz"]}`},
+		{"groups", `{"kind":"groups","race_s":60,"lanes":2,"groups":4,"cycles":1}`},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			var sent gen.StageBody
+			if err := json.Unmarshal([]byte(test.stage), &sent); err != nil {
+				t.Fatal(err)
+			}
+			d := division("junior", gen.DivisionBody{Name: "Junior", Class: gen.CarClass{LapM: 20}, Stages: []gen.StageBody{sent}})
+			s := meet.New()
+			s.Planned = true
+			events, err := meet.Decide(s, meet.AddDivision{Division: d}, meet.Meta{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, e := range events {
+				meet.Evolve(s, e, 1)
+			}
+			shown := view.MeetView{State: s}.Division(s.Divisions["junior"]).Stages
+			if diff := cmp.Diff([]gen.StageBody{sent}, shown); diff != "" {
+				t.Errorf("(-want +got)\n%s", diff)
+			}
+		})
+	}
+}
