@@ -16,6 +16,7 @@ describe('outcome and place', () => {
     ['out of a knockout', line({ exit: 'semi-final', rank: 3 }), false, 'out in the semi-final', 3],
     ['still in a knockout', line({ rank: 1 }), false, 'still racing', undefined],
     ['winner', line({ rank: 1 }), true, 'winner', 1],
+    ['points', line({ rank: 2, points: 1 }), false, '1 point', 2],
     ['no run yet', line({ rank: 0 }), false, 'No result yet.', undefined],
   ];
   test.each(cases)('%s', (_, of, final, words, place) => {

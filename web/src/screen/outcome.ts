@@ -6,12 +6,13 @@ export type Outcome = { distance: Measured } | { words: string };
 
 /**
  * outcome of a line: who left the division has a status, timed rounds give a
- * distance, a knockout how far it went. Who is in it and not beaten has won once
+ * distance, heats for points their sum, a knockout how far it went. Who is in it and not beaten has won once
  * the programme is through.
  */
 export function outcome(line: Schema['Standing'], final: boolean): Outcome {
   if (line.status) return { words: said(t.codes.status, line.status) };
   if (line.distance_m !== undefined) return { distance: f.measured(line.distance_m, line.u_distance_m) };
+  if (line.points !== undefined) return { words: t.units.points(line.points) };
   if (line.exit) return { words: t.codes.exit(line.exit) };
   if (line.rank === 0) return { words: t.screen.standings.noneYet };
   return { words: final && line.rank === 1 ? t.screen.standings.winner : t.screen.standings.inIt };
@@ -22,7 +23,7 @@ export function outcome(line: Schema['Standing'], final: boolean): Outcome {
  * still in a knockout, where all who are left share the first.
  */
 export function placeOf(line: Schema['Standing'], final: boolean): number | undefined {
-  const unbeaten = !line.status && !line.exit && line.distance_m === undefined;
+  const unbeaten = !line.status && !line.exit && line.distance_m === undefined && line.points === undefined;
   return line.rank === 0 || (unbeaten && !final) ? undefined : line.rank;
 }
 

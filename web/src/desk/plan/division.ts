@@ -12,6 +12,10 @@ export interface StageDraft {
   rule: NonNullable<StageBody['rule']>;
   entries: number | null;
   third_place: boolean;
+  groups: number | null;
+  cycles: number | null;
+  /** What the form does not ask for, kept as it came. */
+  kept: Pick<StageBody, 'points' | 'tie_breaks'>;
 }
 
 export interface DivisionDraft {
@@ -27,8 +31,11 @@ export interface DivisionDraft {
   stages: StageDraft[];
 }
 
-const timed = (): StageDraft => ({ kind: 'timed-rounds', rounds: 3, race_s: 60, lanes: 4, rule: 'best', entries: null, third_place: false });
-const knockout = (entries: number | null): StageDraft => ({ kind: 'knockout', rounds: null, race_s: 60, lanes: 2, rule: 'best', entries, third_place: true });
+const usual: StageDraft = {
+  kind: 'timed-rounds', rounds: 3, race_s: 60, lanes: 4, rule: 'best', entries: null, third_place: false, groups: 4, cycles: 1, kept: {},
+};
+const timed = (): StageDraft => ({ ...usual });
+const knockout = (entries: number | null): StageDraft => ({ ...usual, kind: 'knockout', lanes: 2, entries, third_place: true });
 
 /** Templates of a programme; a division may change everything in them. */
 export type Template = 'both' | 'timed' | 'knockout';
@@ -53,11 +60,22 @@ export const draftOf = (d: Division): DivisionDraft => ({
   wheel_mm: orNull(d.class.wheel_mm), cells: orNull(d.class.cells), mass_max_g: orNull(d.class.mass_max_g), release: d.class.release ?? '',
   stages: d.stages.map((s) => ({
     kind: s.kind, rounds: orNull(s.rounds), race_s: s.race_s, lanes: s.lanes, rule: s.rule ?? 'best',
-    entries: orNull(s.entries), third_place: s.third_place ?? false,
+    entries: orNull(s.entries), third_place: s.third_place ?? false, groups: orNull(s.groups), cycles: s.cycles || 1,
+    kept: { ...(s.points && { points: s.points }), ...(s.tie_breaks && { tie_breaks: s.tie_breaks }) },
   })),
 });
 
-/** bodyOf gives each stage just what its form has: a knockout has two lanes and no number of rounds. */
+/** What a stage of each form has beside its kind and the length of a run; all but timed rounds are heats of two. */
+const ofKind: Record<StageBody['kind'], (s: StageDraft) => Omit<StageBody, 'kind' | 'race_s'>> = {
+  'timed-rounds': (s) => ({ lanes: s.lanes ?? 0, rounds: s.rounds ?? 0, rule: s.rule }),
+  knockout: (s) => ({ lanes: 2, third_place: s.third_place }),
+  'double-elimination': () => ({ lanes: 2 }),
+  'round-robin': (s) => ({ lanes: 2, cycles: s.cycles ?? 1, ...s.kept }),
+  swiss: (s) => ({ lanes: 2, rounds: s.rounds ?? 0, ...s.kept }),
+  groups: (s) => ({ lanes: 2, groups: s.groups ?? 0, cycles: s.cycles ?? 1, ...s.kept }),
+};
+
+/** bodyOf gives each stage just what its form has. */
 export const bodyOf = (draft: DivisionDraft): Schema['DivisionBody'] => ({
   name: draft.name.trim(),
   age_from: draft.age_from ?? 0,
@@ -74,8 +92,6 @@ export const bodyOf = (draft: DivisionDraft): Schema['DivisionBody'] => ({
     kind: s.kind,
     race_s: s.race_s ?? 0,
     ...(i > 0 && s.entries && { entries: s.entries }),
-    ...(s.kind === 'knockout'
-      ? { lanes: 2, third_place: s.third_place }
-      : { lanes: s.lanes ?? 0, rounds: s.rounds ?? 0, rule: s.rule }),
+    ...ofKind[s.kind](s),
   })),
 });

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import type { Schema } from '$lib/api';
 import * as day from './day';
 import * as division from './division';
 import * as rules from './rules';
@@ -21,6 +22,11 @@ test('a day goes through the form unchanged, and what is empty is left out', () 
   expect(day.bodyOf({ ...day.newDay(), name: ' A ', date: '2027-04-17' }, undefined)).toEqual({ name: 'A', date: '2027-04-17' });
 });
 
+/** saved is a division as the server gives it back. */
+const saved = (body: Schema['DivisionBody']): Schema['Division'] => ({
+  ...body, id: 'j', entries_closed: false, stage: 0, round: 0, rounds_total: 0, round_closed: false, published: 0, outdated: false,
+});
+
 describe('divisions', () => {
   test('the template of both: rounds for all, a knockout of two lanes for the best', () => {
     const body = division.bodyOf({ ...division.newDivision(''), name: ' Juniors ', class_name: 'Open', age_to: 10 });
@@ -40,9 +46,19 @@ describe('divisions', () => {
     expect(body.stages).toEqual([{ kind: 'knockout', race_s: 60, lanes: 2, third_place: true }]);
   });
 
+  const forms: Schema['StageBody'][] = [
+    { kind: 'double-elimination', race_s: 30, lanes: 2 },
+    { kind: 'round-robin', race_s: 30, lanes: 2, cycles: 2, points: { win: 3, draw: 1, loss: 0 } },
+    { kind: 'swiss', race_s: 30, lanes: 2, rounds: 5, tie_breaks: ['buchholz', 'direct'] },
+    { kind: 'groups', race_s: 30, lanes: 2, groups: 4, cycles: 1 },
+  ];
+  test.each(forms)('a stage of $kind goes through the form unchanged', (stage) => {
+    const body = { ...division.bodyOf(division.newDivision('')), stages: [stage] };
+    expect(division.bodyOf(division.draftOf(saved(body))).stages).toEqual([stage]);
+  });
+
   test('a division goes through the form unchanged', () => {
     const body = division.bodyOf({ ...division.newDivision('Let go'), name: 'J', class_name: 'Open', wheel_mm: 26 });
-    const saved = { ...body, id: 'j', entries_closed: false, stage: 0, round: 0, rounds_total: 0, round_closed: false, published: 0, outdated: false };
-    expect(division.bodyOf(division.draftOf(saved))).toEqual(body);
+    expect(division.bodyOf(division.draftOf(saved(body)))).toEqual(body);
   });
 });

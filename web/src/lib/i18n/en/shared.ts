@@ -41,6 +41,7 @@ export const shared = {
     kmh: 'km/h',
     rpm: 'rpm',
     seconds: 's',
+    points: (n: number) => f.plural(n, { one: '# point', other: '# points' }),
     laps: (n: number) => f.plural(n, { one: '# lap', other: '# laps' }),
     lapsWord: (n: number) => f.plural(n, { one: 'lap', other: 'laps' }),
     duration: (s: number) =>

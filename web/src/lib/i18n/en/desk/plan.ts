@@ -92,6 +92,8 @@ export const plan = {
   stageKind: 'Form',
   rounds: 'Rounds',
   race: 'Seconds a run lasts',
+  groups: 'Groups',
+  cycles: 'How often each two meet',
   lanes: 'Cars in a heat',
   rule: 'Result of an entry',
   goOn: 'How many go on',
