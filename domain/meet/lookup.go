@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"maps"
 	"slices"
+	"strconv"
 
 	"benchmeet/domain/refusal"
 )
@@ -32,6 +33,15 @@ func (s *State) entry(id EntryID) (Entry, error) {
 		return e, refusal.New("no-entry", "entry", id)
 	}
 	return e, nil
+}
+
+// plate is what stands on a bench: its number, or its id where the meet does not
+// have it.
+func (s *State) plate(id BenchID) string {
+	if b, there := s.Benches[id]; there {
+		return strconv.Itoa(b.Number)
+	}
+	return string(id)
 }
 
 func (s *State) bench(id BenchID) (Bench, error) {

@@ -32,14 +32,14 @@ func (c ConfirmReady) decide(s *State, m Meta) ([]Event, error) {
 		}
 		switch {
 		case s.number(l.Entry) != c.StartNumber:
-			return nil, refusal.New("wrong-car", "bench", c.Bench, "expected", s.number(l.Entry), "number", c.StartNumber)
+			return nil, refusal.New("wrong-car", "bench", s.plate(c.Bench), "expected", s.number(l.Entry), "number", c.StartNumber)
 		case l.State == LaneReady:
 			return nil, nil
 		case l.State == LaneCalled && h.Phase == PhaseCalled:
 			return []Event{BenchReady{h.ID, c.Bench, l.Entry, m.Actor}}, nil
 		}
 	}
-	return nil, refusal.New("bench-not-called", "bench", c.Bench, "heat", h.ID)
+	return nil, refusal.New("bench-not-called", "bench", s.plate(c.Bench), "heat", h.ID)
 }
 
 // Type is the name in the log.
@@ -80,7 +80,7 @@ func (c StartHeat) decide(s *State, m Meta) ([]Event, error) {
 	}
 	for _, l := range h.Lanes {
 		if l.State == LaneCalled {
-			return nil, refusal.New("lane-not-ready", "bench", l.Bench, "number", s.number(l.Entry))
+			return nil, refusal.New("lane-not-ready", "bench", s.plate(l.Bench), "number", s.number(l.Entry))
 		}
 		if l.State == LaneReady && s.Benches[l.Bench].OutOfService {
 			return nil, refusal.New("bench-out", "bench", l.Bench)

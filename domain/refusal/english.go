@@ -83,9 +83,9 @@ var english = map[Code]string{
 	"heat-over":        "Heat {heat} is {status}: grant a re-run or void it to race again.",
 	"car-busy":         "The car of start number {number} is at a bench in heat {heat}: wait until it is back.",
 	"not-called":       "Heat {heat} is not called: call it first.",
-	"bench-not-called": "Bench “{bench}” has no car to get ready in heat {heat}.",
-	"wrong-car":        "Bench “{bench}” expects start number {expected}; {number} was read from the car. Send the right car, or have an official reassign.",
-	"lane-not-ready":   "Bench “{bench}” is not ready: start number {number} has not been confirmed there. Confirm it, or rule that it did not start.",
+	"bench-not-called": "Bench {bench} has no car to get ready in heat {heat}: wait until a car is called to it.",
+	"wrong-car":        "Bench {bench} expects start number {expected}; {number} was read from the car. Send the right car, or have an official reassign.",
+	"lane-not-ready":   "Bench {bench} is not ready: start number {number} has not been confirmed there. Confirm it, or rule that it did not start.",
 
 	// Runs and rulings.
 	"no-run":               "There is no run “{run}” in this meet.",
