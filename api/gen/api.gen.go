@@ -717,6 +717,7 @@ type Board struct {
 type Bracket struct {
 	Division string         `json:"division"`
 	Name     *string        `json:"name,omitempty"`
+	Notes    *[]DrawNote    `json:"notes,omitempty"`
 	Rounds   []BracketRound `json:"rounds"`
 	Seq      int64          `json:"seq"`
 }
@@ -791,9 +792,12 @@ type CarList struct {
 
 // ChangeEntry defines model for ChangeEntry.
 type ChangeEntry struct {
-	Car         ID  `json:"car"`
-	Division    ID  `json:"division"`
-	StartNumber int `json:"start_number"`
+	Car ID `json:"car"`
+
+	// Club the club, school or troop that the entry comes for, public; empty for none, and never a person's name. A change without it leaves it as it is
+	Club        *ClubOfEntry `json:"club,omitempty"`
+	Division    ID           `json:"division"`
+	StartNumber int          `json:"start_number"`
 }
 
 // CheckIn defines model for CheckIn.
@@ -849,6 +853,9 @@ type CloseEntries struct {
 type CloseRound struct {
 	Early *Reason `json:"early,omitempty"`
 }
+
+// ClubOfEntry the club, school or troop that the entry comes for, public; empty for none, and never a person's name. A change without it leaves it as it is
+type ClubOfEntry = string
 
 // ConfirmReady defines model for ConfirmReady.
 type ConfirmReady struct {
@@ -938,10 +945,25 @@ type DivisionBody struct {
 	Stages []StageBody `json:"stages"`
 }
 
+// DrawNote what the draw of a stage could not do, or did on purpose
+type DrawNote struct {
+	// Code clubmates-meet, clubmates-in-group, groupmates-meet, seeds-moved, run-in-turn, or a word of a later version
+	Code   string  `json:"code"`
+	Group  *string `json:"group,omitempty"`
+	Racers []Racer `json:"racers"`
+
+	// Round from which it may matter
+	Round *int `json:"round,omitempty"`
+	Stage int  `json:"stage"`
+}
+
 // Entry defines model for Entry.
 type Entry struct {
-	Car          string  `json:"car"`
-	CheckedIn    bool    `json:"checked_in"`
+	Car       string `json:"car"`
+	CheckedIn bool   `json:"checked_in"`
+
+	// Club that the entry comes for
+	Club         *string `json:"club,omitempty"`
 	DisplayName  *string `json:"display_name,omitempty"`
 	Disqualified bool    `json:"disqualified"`
 	Division     string  `json:"division"`
@@ -1478,11 +1500,14 @@ type StageBody struct {
 	Lanes  int           `json:"lanes"`
 
 	// Points what a heat of two is worth; without it 2, 1 and 0
-	Points     *HeatPoints    `json:"points,omitempty"`
-	RaceS      float64        `json:"race_s"`
-	Rounds     *int           `json:"rounds,omitempty"`
-	Rule       *StageBodyRule `json:"rule,omitempty"`
-	ThirdPlace *bool          `json:"third_place,omitempty"`
+	Points *HeatPoints    `json:"points,omitempty"`
+	RaceS  float64        `json:"race_s"`
+	Rounds *int           `json:"rounds,omitempty"`
+	Rule   *StageBodyRule `json:"rule,omitempty"`
+
+	// SeparateClubs keeps entries of one club apart as long as the draw can; of knockouts, double eliminations and groups
+	SeparateClubs *bool `json:"separate_clubs,omitempty"`
+	ThirdPlace    *bool `json:"third_place,omitempty"`
 
 	// TieBreaks of a stage for points, in order; without them those of the form
 	TieBreaks *[]string `json:"tie_breaks,omitempty"`
@@ -1548,12 +1573,15 @@ type Standings struct {
 
 // TakeEntry defines model for TakeEntry.
 type TakeEntry struct {
-	Car         *ID         `json:"car,omitempty"`
-	Division    ID          `json:"division"`
-	Entrant     *ID         `json:"entrant,omitempty"`
-	Id          *ID         `json:"id,omitempty"`
-	Person      *PersonBody `json:"person,omitempty"`
-	StartNumber int         `json:"start_number"`
+	Car *ID `json:"car,omitempty"`
+
+	// Club the club, school or troop that the entry comes for, public; empty for none, and never a person's name. A change without it leaves it as it is
+	Club        *ClubOfEntry `json:"club,omitempty"`
+	Division    ID           `json:"division"`
+	Entrant     *ID          `json:"entrant,omitempty"`
+	Id          *ID          `json:"id,omitempty"`
+	Person      *PersonBody  `json:"person,omitempty"`
+	StartNumber int          `json:"start_number"`
 }
 
 // Token defines model for Token.
@@ -8891,163 +8919,169 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7H1tchu5kuBVENzZ8MxO0ZLdtmcs/XLbftOO5+5WSO7tiLW8FFSVJPFYBMoASjSfQhF7mr3BXmCPsifZ",
-	"QAKoL6KKVRRp80XML5GqIpBIJBL5nfejWCwzwYFrNTq7H2VU0iVokPjtjf4IVGnzMQEVS5ZpJvjobPQn",
-	"ZZrkXLOU6DmQVMzInCpCNUnND4ieM0UyoZh5PyLmESdCJiCfmI9qBZLM6B0Qpp+OohEzY37NQa5H0YjT",
-	"JYzORlRPcKxRNFLxHJbUQDEVckn16GzEuH71YhSNloyzZb4cnZ1GI73OwD6CGcjRw0M0+hl4PL+gem5+",
-	"jLNk5ksxya15PopGEr7mTEIyOtMyh+qM/yRhOjob/ZeTEk8n9qk6+fAOJ3nH7phignfMk7hXHjvVe67l",
-	"umMeMM8fO8kvQHXHHHOgeucpLnPuZvkVoGuWJYB+7EJ+NwT3V1hv0u+nORTkyJKIUPLHHx/ekSVNgNyu",
-	"kabjlAHX5/hZ0aV7nyjgmtAZZZzEVEoGqvIGh4Ka50ATkOV6PiSwzIQGHq/HBqSupRVUnucsGRWErbRk",
-	"fDZ6MEuToDLBFeAxvZDiNoWl+RgLroHjiaVZlrKYmhWfZPaNf/2bMsu/74lGPy7OWEfgb0K79SdE5Hr0",
-	"EI0uIQaW6Q4ohs3uxwvM/racOSKUJ0RwkjC1wF13v0f+dWtgM2xNigykZhZfNEkkKIc8pmGJHxpYLtBO",
-	"paRr8z1ORbyYqJimsElRzwhTRAJNiWZLOCdLIcH8ixIJc6BS0XQUlTubiPw2hXJveb68NTzLzJLfBsHh",
-	"YlUjjoRqGJvJNikkGt2BRH6zOdBDlfI+Fy/a8euLdMBEFYR9KeYSt3+DGDf+jVxeSBprFoPDLrJ9ml5U",
-	"sD6lqYKosRExlRO38rP70ZJ+s7z89evXryus/dkma49GksYwUXWEeJwWAz178eL0NDiSx3cDG27U4CrV",
-	"4hJkzgcu0XLkHvzKAELdAek+FvhWE/KS8+Pj0ArwMtw8DTGTcb6cggQew2S5DON0k05rP8sH/BApLMv6",
-	"vj+lsRay58ssCZ6dJZULNclATnQuq6eiQlElIW4+U5ous0muekHR2Blk4e5ZtIntICY3IK6AUMVggZ3W",
-	"/f5ZJOuhpzJAEHVmJ6Z46UmRprioriN4errlCLaRUgJTmqd6dHb69PRl8wZgWhGlKU+oTEjOY5CaMq7X",
-	"YWA2hcQWcizmfHnanDE0G3GIwDGeKCKphh7oON0CUknxBTzPmuBIoAnjMyLuQBItc5SdOiZ+Xp3z6cvA",
-	"rJtnpDp7OdCLbay5PEgNquGILJS5nyiSpRZbVba/bejqOWzHjdKQ+a3BX9gNGkaop09PT7feF+3HuvVA",
-	"fmQqIJIgUhoCSdctYHn5hpDSAM+P2goMSsgt0AQZacJUltL1xEq1gReK+27jCeoNoQcLxpNNaplKgDNC",
-	"+ZpkTrggMudkSdfkFlBSH5nZzFZ99jqJf9PstASorLucLaXZpO/Vg0pIUBbruCtEridiOlEg75xE5N65",
-	"FSIFyrdJLxtQSDCKcBjdTiCpo87QPTOMyigsqzmL50QLo7kk5ZFQIalRaSr1ZMtFqMHKNRbzK8q0+XU0",
-	"immaQmJFkARFERqbJ6FNWM0B0r4iQ4ioRxt4dnTUSupX5X4MuAud/hDYwccIa2bUIKCCyiQgoVnM9uUN",
-	"Rn8P6S8cvulHD5LRXEESxol9NrmF2HwI0msmlN7DUhxpPXYYBV+DVqWAJam6feZnBSYKYConADFdLDa4",
-	"05LGCwhcBIWlKMh22riuFDlPBtwedvZL86s94qVi5bIocmB1IOAXdynUkTCTIs/CfC0FrUH62x1fJHpO",
-	"NTG8OsjU/L3Th0Ba1Ac2nXCABALXFCUKYsETMmXcKP8ICl0TLrS5pwyjr5hwKodFpUIP3rGrVAQJWc+Z",
-	"TCZZSsMXTkgjsfN3bI2ljk3ZYD1ATLmksb03AraUVjaSSLri4UdmLwcjre30p0JPFFgotpK6EQb0XCTt",
-	"x6/1wpxB6FGTp+B7fqgCQX7JkcV7x3YhaWzslhlFTsS0xaJ067TDOk3b/5MVS1MSiyUY6cFa9JHAohaB",
-	"RvamhhXjvA2sh8AS39I09ZxiwOU9VKi2Zpgl/fbBvv3vAfE6AFtAgG7hI12S1WNEoqqJ4UsYxh3sADta",
-	"5roXUtO3OvXgsKrVsry3KVVqqJ0D0lTVlvf8tNuj1Kk9tK4sqEia95WaLOm3yawGw7NWA0FVxXaCwJJ+",
-	"+wh8puf4O/xV8T1wFVY0icovn5+eDhbRd99GigZri8eWzQyryDGV/Y+yOZXbtGMcMAjCnPIZvPea7DCD",
-	"dj8mUxXztr/d1MsGnMcOEa06aISgh5EB8eLDULO3noPsI4rY98Lz5nwxlOELEXBWozxBqCaS8kQsyWoO",
-	"1hIVi5wbYfJWfCOIDYVivREwze/+5+fT8Ws6nn65f/bq4Z9GQVuC2ipa4jo+CU1TVb8Cik38qb6JwQPv",
-	"9PwerlVnJFOFlayKiv/7f1RhsywX/0RZAxlRjMdAnG1V6ohQFQNPrHZTnLtBTvjqfepYW7fJymyhXW/F",
-	"al4uqZVU/gpZgGlMJah5wLhkqMcQgoTSfRubYciKokdXAqGpt2SE1P9YyKBCoGUOJYnJnBOmjBSVpaAB",
-	"nZVoSVaEcR87EZihgRW7jMq0rWhwlLYT26ovJKaS2A0woFZMa40T8uX+WfQifD4Qo/Ur9kWbO6BCMUku",
-	"0WHcdLj0pDdntOvFVpeZBa9zRMspE0jpOniqbo3M7s8VvlYlLfNj9ARzQqVkd3VHcL81WQiUyGVcs76h",
-	"hDvx1m0//JdW094OCG1emnZLC+QFCdFoHeb6LP3tvSmxVS9swmFfbJ2+0F6H+GqpTNcDTHqbMws+ZXJ5",
-	"iWxjB11lN2mgYZDAMISETKVYWkZPZcPLMkxk8PbW2rQhvL9zpuEN/vDiYWw/PC8/BPnFO4gLqaivR+I2",
-	"oMCu5oJQtQiag2LBFXzNgccQ+iHVjm+noIii6OJjuuJqWABk44QZJo7cUILM+TilvPzivBEJS8Zc6PGU",
-	"cabmwVPZae2bpnTWX+L9S0qDUSutbhfGY5a4KJ0WLGR5qkCRVIgFSdmi6nER0+nY+n8dM3CmTyTuMdLK",
-	"KLLbNp5SltbO6qbvZ9NQLIUGFYZ8mLGhtNQ3V7kmSixBzxmfIYNWC0jIVMiICGnvZraAdE3cCFGr+2WT",
-	"2zJHXn2idRrnrdWN4U9HWD1K3NP+FFOctn1bxktQgsuo0HwjLmsGE8O2wgYS81SL8LPYq/9bdEJrJkA3",
-	"ZQLJpGD4TZuuzFNDFPiWvdUd0OQWphjZpRUx0j/x9rpNERHsBTjpMnW22Yna7Pwi14aQkhbbuAHIaDte",
-	"xBQc489UnmprmTbCbYzabWKF/SDkWX6bMjUPTeMEQifr4IT4to3wOyen5iBxwSFoQu2wk+KjTlxZZ8JE",
-	"GwG3NSSlQAEn3qLaYZOtD1H+1qzDbbQZdMqke9I+XP9jd2VeR3Nc4NxZy+ijDexB+6C1vBSHrDhR/vgU",
-	"K9mg3WjDPF3brsbeVAmoQrJdvGAH62SVWZTWqJdbTWclG2lEFPE4zRW7g4KIScqWePUPGX4wJ9rRlPcY",
-	"oqtZuJeMe/V8CxX1J6DQVhfmtKDqGVAdIV5AMmEtnqCtgSgJU19zmrIpa/UzdQlf5gTQkHA0FYb9TVnM",
-	"aGo4bLoOCQYtjD11IvImMH4du0xm5CE1sR7TkKlC5ly1eKfoekLVrvNuDxdZMT1vdeeFmFS3fbJGFpV1",
-	"O8RW52sQQIGGVtIMS1VQarG9zpml8n0LVB6KEPB/YbNcWggbKpNkyay3d9NrNL1jo+CblrTn4PvRZFKa",
-	"qb6+WvptIntHGJu3VQaQTJaZ6h0aRvmQKczrw+do9TgbTaJ3AJnOJe/7bv765aROC3XOMKfp1It/r1+S",
-	"/0oM1uVd3+yGvHPw3hG9G+M6b9WgbXe/GbKRjdPpNshjuHaKGmvdwKyj5wollWS7QS9NGvXHLypOuT9k",
-	"QRZhDtSmtiUbZ7LHudoI4xBJ+PZVdK22J5/gz93LIcB/oTx5K3I+1PFvfRsB9aXI7RLxwlDxai6Ifznq",
-	"mVqzjVMOi/UekB8y/OzUfD1DA9Of4n+2hkD7xJN20g/ubDDuqwx07LkVQJOUcRjwiy6Zr1Vo4wMkgI+U",
-	"QzD6skNMyubOK++ta16GKWNqfYxhJoVdAXJcL6MFbWtlrGU/3DiT2wTzevv/bFgs8w6RUk4UHLKUHeLh",
-	"6pJnTdktZFC7T54i2ug6LEkOC107SMSqBaEN7AvBXBJ4J6cNmIopMSMjs1kJozuvhNTzc2KkcZFrwjR5",
-	"HpFn6Pw8HTWZNdpVgl6prTEm1cAcodTjR1lZdbP3INu9JyvUVJztCIEM4f/Du4YJ4NWLup/1zfh/0PHf",
-	"T8evv5Qfn07GX/5b0I/ywZn2L/N0cEpm3T1yEK9H1fOwV39C81z7eepen9AGINcOiEjLNlurzLk1qRYp",
-	"TYbwtSBLugiypA4PFjpxu+6HwcrZQFVpqGKSAaepXvcGp2DETZMbYs8QTkSEDT0htnCErkZNN9J+h7h+",
-	"ZM4n6NcJ+38okTB2MRqF++ecLJlSjM+cF58L6yJaUaaVeQFd+VjEosMn1EEyKI6FE3DCHn7DuylP2hz7",
-	"QzNyolEiOLSOlquaKOLOsz+CjfO9YWcpTTCh8Zsy7FCNy+6/X3XwJLM7+IsMWtM+iYzFGABFMV3gjNzc",
-	"CiqTm4jcoPjM+EydvPvw3z9cffj9N/PfWxtbXf+f2ZGTn9//9vaXm+ia35iRbs6JhhSWoOWa3OBxcm9g",
-	"XRQuiIKveP+5/LVEiiyD5ClBmIiYXnMfYXNGbvzHm6fkPbWcBetOrOYidcFFTHtHztNrvnmnUk0rrKTE",
-	"Tl/5IRppA9h2Fc6+FtkZ2/bjKnNh9r2d+vtniWB4IiS9JdUBLLS/yaHVXzyIAbcEaNiYOWs/qJoKQkaH",
-	"EhvBPRPJDC5KD/xh6h30ScwpghqtbrZ90FR4o+d2zX9lVmhOUiJQ2+qp7zwm868ontNapeFXuoBPYgH8",
-	"Oyc7GImzqW3At4w523I/3KT0FtKOgJIFrA0zw0uWC6M5ZCCV4E8Ucd6loRHtIq1dfkLOKGcK74hCOY6K",
-	"I8JFAtvlRhzULya4RwB7yOE2o7TkcZfq6IBwDq/AhoOAkiEmj8dmeaZ06wG5SKuJtKpFZMKHJBYJoHAd",
-	"z4VQQJz7sX/pHgzn2s5rzEu7K9k2rc5r2uYL4sHPXt3TqCCWah6pw0Qbxe23fssOKUq9MtsL7rhFN6sZ",
-	"Vhojt2EgbFmxmZ9DTt1VvlzSkJ9uw74Pun0//CiboVh1L+/W09bqw24asCoCwyNI1HHaxLpMzUjBFYo7",
-	"8FrxYeJYe4sKLRZnO1UI9t9gVVyhjXxI5gLS67wmozPLYEQGHO1WNuFR4yhDOI2CWLYUjdAepK71Wrg3",
-	"pWwLhxs9cusIrf0CL9TA7cSknk9aSXNrPEVbajSf2AAz1R3XsBnKxicqlgAt8R3ZXNSC/aqZ00XQQh8W",
-	"44i9urzq5LUV+Gnb8bpDoFId8Z03uHknsBfN6ETO4oV5hrYIuw51TmCZ6TVRc7FSlcSDgsVWBKsXp9G2",
-	"jdy8imc5lQmjnNCZBHtYzL8LWBgnRdgXKRH6qEiXgcJgjaSGr0Bwj8xwVKSnyF4j49szSbN5eLS2yJu5",
-	"WLmo/TQFSRRdK+KD0Gq46Kb9PZN9+OLNQGRW/O518zrOtO3SdaMGgXFy5cAwwSFnD0Ma1WYaw/MvmLlw",
-	"9vl0/NJ+DFreh0wViPx73ofKM+C7A1iIFFsTgDHE5O+CQ8A10Y/42kx0Zhu9CjVgK/uaAAZpHwMUg9D1",
-	"gnMF1+hMeC0lfXxIXr+D48a6zPcfq98aFFeddNMxovvbBB5j5WuNDq0VDg0EnJVBcZ2RZu61NvEmtOPe",
-	"lIB2HD9PGIFFVd5w4E2Y9NtlzHJoH3YTsLIwRVZS8FmEwkEmzR20VOHgCU1Zq7FGkES4MSw/7nQWBMzH",
-	"TKfQsZqtdmXz1A9TTBX5kCEHfAvevd3yEUQ7sIZdi3S8a6ZSwKmUttljtCvrtelryeaQJn3jH5xl8nbt",
-	"abvIerJzF+N14LxFTLAPh/A7u4N7r9jlAQkt4dJvVbMeV5csXncUNqVun4ZjThHKcAOqJW6LrW7Ribcm",
-	"aV4WNDYoKCBpSgFBHcKTYh1JC8g0EblWLAGf8h4RkFRB4nVtcIbguqD7crugG9ctus2F7qCvPcq+32HY",
-	"r9RHb7hM7nz3hQAjntMsA47nr78Rwpt7NzUVjJ9He2qRwyVmhLr0MN+xoT2jIZh0Zd3jRYKZq83ZZrMK",
-	"5K2J2ZOyXQShUw02/xJL7oey5fuGOxm0OfQGt2QH74HLboqD7m0jKe7mNxtGdQOYu3ux0+d06aXg3fxN",
-	"Hn0SMiFttI2UZuhopOkCxvVyl1UpLk231nD/6dXWGNqEJRMu9MSFJHSELXExtkpvEJ455cnEBWdUl0Vd",
-	"xYO5aIlq8IFGA7xv1Qitmh/u+Wko86Ee4sGFKzI5tiGKXzqiObfh999fvdiKYJs7g7WhixtrQNEszWrQ",
-	"qzmVRZnM8S1gj5cEDELkdudcua6CgAIA2kk3SKPqd3EpQ9VNbzkbrtTo3qVJd0zq4ci1GIeOYOWt5ZQH",
-	"uXaGRnTtUbDlbfKPztsuRUrsY5+njX1bigxgDs0ILmYvJsOMOLmlWCylVXjZYtvw9lREc0BebqehXrJI",
-	"o88SFm+eMkgTRSgxcxIOkKgzMpOU6zESvougQ8qPXHTZOdG55ONErLh9KSIpYBQXT6rvnxMax5BpjILD",
-	"16oPr7kCPaYoucmcn6NDVrFZ4FWiVjSrQyL0HOQ5uRPMTnl+zWvRZBGpB5OZ7y6WbD22I6VsqhsQle9E",
-	"xAebRUQC4xgU5sFBimYK6iAVdB6KmgqwfrBBNbdYdTbIZw8V8OKPsQelst8u4aiyuYad+d019FhsKfqM",
-	"3A46GjXbZ/69otkoGpnNqUT1bY/yW/tAX7M1tQeV4D+cym3IyHEXpsIhh0glPS173Vyqkcyy/VYbJnL1",
-	"r8EWqujRg0GE1WfL4waUBLAX1v4NhRaMMPg/0kZYnNpN28hwO+BhLTw7xPdqGYydvvrlzfj5y1e1NhdB",
-	"Mx8e8CByfKBwBZqcLzgyFeQcBhfjosaDjb03snw0QhPj2MNurtwxXq41drM9Pr9qT3WoKfcMr9UWatvI",
-	"l3j26vQxCROXOW87fHzIyfuO9vkrUC1VdHzzmPBZGtr1zEfYdS7cvNMSRdfVg+SKzfjw0qI+jGKQ3ywY",
-	"UBGEqaiUMdBGto5TaHHoiqkGToDGc8yQWgJowrA2D1YOlOKWcSIkobagvatAIqzOGm7hE9KzKsUKNmFY",
-	"Ur4mM0EEL0vDYaKbq3TjJqVpWp3zxenrV9umRZg7Z8UXXCkdSBMzTwI01QSLhxSTvXqxbaqmUGTuk2Ts",
-	"2gxEowUX8cJyKCsUjCFlS8apM2rhi2NEN0pADIuWOPjDzWJc6mepLm8rXpkVaXTb8vtcwt3+mtlV+0AU",
-	"P9teskbmaeNKQo18CRi8uISE4QeVL8MXVHeuJWrik1sJNBR4hbkYlgzR14QoiQhz3WLLHEI9B0OzQhWK",
-	"nkFV1Sq6zTjdZWJpEdjstnTle165tJFwPbYEkkmL7r9DvQ2mw2dsSq21FDURErtgHEoqp2Fj+l4dNphW",
-	"9uy2jjBpyexCg7555KvcNoYJnpcelNHHFjzYOEFtnelGOj0aqcjtmoBRb5Rjjzk3r7clpw0RFjzltAkN",
-	"ndnQdbdrNcRQ2KJcwRJXVd+UCjgUOgo9PD5viy9GUTV9y2ZYt0o3FeyEfHLDzk6rUN9VkG6rYWr/yW0u",
-	"3xzB7cKKGtg3CHvTtHZUCTh2gm6iEBdoD12u1hAM0HDvPDRVXfOgk7U10myjX5HzGJVTetRV1xPamE90",
-	"cUz9AirFy7a/3Dusqggs3h7k5yvNHb5xQXA3wrHfe1aMYgl0UFGKwdlUrfVIXJJVIDXtTiza62fuqMgx",
-	"W+GxkhNVdaNYrJboKKFo3Zqwqo0qWf9T7gLltxxxN2gQFG9Y6Z2U6rpL9PdhzOnzl6/abpGyR8NjKjDp",
-	"ot5/7yYULemjtc4LJXzFFMV6NpFp8x5yyfT6yszoMUmlPfYIBpKj/VcxwFzrzNrwxMI6CbF5vvtaNM9H",
-	"ELGuf4mAjP0V1rY5POPTgLRjBDyS0LWNv8louhwr9ncj06GZyEjKEkvk2rITxJH002t+zd/fmRdsx/9/",
-	"vvj96lNELv74FJF37z++//T+X4rW/5STm0Zn/5szQskff3x4FxGjSGFqt2uyTv4tsq6qIhmVAddPyRVw",
-	"TeiMMl6Gw9iOFLaPPmGazNgdoAp9zfGRrT+AKeWYXY496GA6hVhbpcl6XzaHeHH6+im5hGmuILnmuERF",
-	"qC1zQCQswbBVzCq/5m9wEpsYY180C7fA3yj4elMLIvFhG8tzrKtAbbI7VQtbM0Ff8xSoaoSaWFhvqJ7g",
-	"wxuLfimFgyqzUZT/+jclOPnny7+8Ja9fvPy3fzkjN0Y6uUEE3FA5Uze1gMeI3NgQwZtrXgYxRkTRtXUL",
-	"+hjHp+QTW4Kdy4z+008/vSZ/fHobkRSVSUWWREiyXEbXHJOqFVmeqIhQm7Fq8fQJa4XfAZkCJLbr/59w",
-	"eyXiBWhCNbk5oRk7uXt2ggllJ/fmz8OJ+QUuwMZZ4t4WvW6xMEFU+7F/Zn/4lHzQ2NNVEQ3fNJlKugR1",
-	"zW/ur21S/vXo7P/9r/8dXRvZpvicUE3tl4ebc6IAyE1RMOHG+sRSFgO3iZ3u+P364VMlpNO2U3Wn0VH2",
-	"6Gz0zMem04yNzkY/PT19+pNtFjJHbuBXQW9dT9WZDQA3vBftMx+S0dnoP0C/ubU6qwSVCe6C8Z+fnrrq",
-	"NNoVjqFZ5stOn/zNCSaW3W1jhnYC5Bx1juEflNxsdPb5C1o+bKLf6E+byIz1GOQdSNvXI3FNdm1yOdNk",
-	"TpFvYtHLzyPFZnzM+OiLGdmjoSJyBBFh7sifi0v2YLgoW1IH8OHnxweu2XZ4uAK+Ex/1jFgs8PbJF8mB",
-	"sv9Qmt9WkIRfQxg6uccPD5bBp2AjYerIugTNJPzsLrKMGmrWWEb7cxje8pUTbIGNV8mXMJ671+uj+vaA",
-	"I7oAQl0tIZFjPa0cy401cDR0hYiXC6rnuMQsD1DbRa73gr2vOSjtjef7I1CrTtQFFy1zePixO3YJM6bM",
-	"pVfsmnRFWWwPLdDaaZG9qfykbJn0qE0WKmAsNKfQyQ1LoFyVBaxs6yv0OZCEqQXKJImTSbAeoOuJha/A",
-	"2TVvdM1iitgwXx7DU/KGrCBNx0achaR8g4NhmTqXHBJCV3Rt7r1rXlSHSOgae40obLyBUoQvmTQ1COUC",
-	"o3uqhZhcBJC9uRo0LZS2TeQOQ5l27P5Uub9JsdVZgF/b/z+arH8xNxpakDMGMdh6STLnT1TFzewI2hrw",
-	"ugjaxvB23PdIub+7SN/DXnR2lgDmPhXBxo9H35/1qnBzqqykSbhYoWcDhQU8CugIFM3+ag3cPobdd+xL",
-	"MeGeWE19X9/I5UW1Y9xR3SlV4I7vVnmjFsWFYnlcoRS42C9HH8UO1s6fb5PaKlW+pfKgIqVv4Bo4Zjj1",
-	"fqRJq7wHRcl2vJzcx1Q+BCie2SIQel7aHGy/gTplRD1RgDFgHbLWWxz7yE6FbxJ91HJWTGVFyvIZjxi0",
-	"VHRq66aDolpM6wH5Fd844AkpStkEjoidfGecteit5sTgwluODGrzXx7auHmRsH10RFtA1otqn31PqjWg",
-	"uUKTm5huEqSzCXXJSTttwBv9EaihtC8Hpuc2qQrXeyhyJlQRaqtiBol5EKrMKjbFpprFLmCS2HWOaB9q",
-	"+5skKQuD/cMaPn6WjM9KHbpkUIRxV6PFoN9G+9c0a2J7Na+d/XrV+5xtSMOVmmbfbUeDrPbKbeeVA+g4",
-	"DTIeuuOTFUJWNLe5RnDIbDl6nwPUk1h8DY9WFRZfOErebEFrYc4xTVPraTgIi64M/z24c60Daqt09654",
-	"6yj3q9bkNbBtJfh7slRgOhmhxGMvzEcPsV2+GubJvf944BvVV0jdagt/VwabHBn3rTXMPELbRZIYUnJA",
-	"RjWDeLV1br2jaqGvoe92CR2sOEQ0J65KeyeHdq8cJ492wAWO+6UN6D4Ed7ax4ta6W+5YEYCAzWKs8d1I",
-	"V0qzNMUSvGIJLZsWfb+zO4g+MCL2e7OWoHT31kBy6cI8j83+U8J2fIzlVyPWNRo82+SZSp2ORzMS34ro",
-	"h9PJO0lXeyGTH7djZgm2viZ8q7RJ38cWjdEveTQb9QahObrzXCmAdIwmXZseUjvSUeHP3QelgI3s/+Ek",
-	"8p4nF8Ua/pNKhlDJe14VJ6sCJNIMMpV9Ew2mUPqs56ORGd671M7jlBo8dMdHQQhekR3HYEPeFdLWfMf8",
-	"Qhvv4sgMI1L2pKG47JGjoKcLC8tlWfz5H1PAcOtwacWcpqSat/PoLavlHbWplVeVGY9QsSzBC6iWlYcH",
-	"0C4L9NUP3PFqjpXk+Vbb4a5c+LtsNuaftZkNCw59gK12mHO2A06XYIPzNsr5+533qH6UWbGNvZWpeEd3",
-	"V5agHZ+3+j23ARY2y89uJYZbBPdtyyE6ucdc9AObcxGV3bbct2h8PFJyqAJ3fJLTRa4J5a6ogGSzue4Q",
-	"jAZTxglmGI8PrcU3SCQsXxtIPvBjpA8L2PHRxm9CgzUNu0xjTIKJqURTMUaKDyKOojd66837C75xlPdu",
-	"0fI9cO1asPd96b5JU2ueryDZ9XY/hKMOhz65N38eTqhauJKDBz24WB9nS4ixWly62ofHFl/sITvO4GKX",
-	"OGEbX2MtKBcvcW4YvpfaiC1gE6KxXoQS0zT94TTylqbpL7Zc5dFF2zrIjtBmQtPU9aCSvksWK/KjH0MP",
-	"YzGdHgVN/D6d/qcpdpe4KhvSQ+NFVRj0RWN3oos55ckYa3j+cMq4hFjI5BfKk7cIz9FRSAna8RFImTXm",
-	"iyBZCVGJJdyKZG3rUkOyK50sxR38cAopmqIeHWkUkB0fZdhUUtvR0GoJWhDKbX0KX31kJ5qQQC0Kf+yF",
-	"IviUyeUlAnN8gkYVuiMUNix4pJYzWeQlW7uDIRnXSqmpWw4iF3tP/WhyuTJQ7EMo/XGb9hF0KSDOxID9",
-	"SMWsy5/yEavMhZLzvuaANjyXnYfFZkbVfLxiSaeBGpFdBVAHGge+jXmyeQKLGW8Zp7b/SKP+8IZt4CPj",
-	"1h15r+BrROZUzSOCzYoeDpYw80TZ5luCA5Eo7RBKUsbBlqChfI1XNXbah1CI/AHMC9j//jGnst3TaUY+",
-	"zry1o5b1r7TIfEGGc5IATVKk1RVl/VPZTnwb1sdsa0t8NnZvPcpcxGO8YW0AtmGckSvKiz1gRC7VeVWN",
-	"K4Oy3eZrbGUtBmx5pdNjqyn3wr90lNbcaifLANMugN+DKS5NSVbioqz64PpsHMI5+lEks6JB3dEdoBp0",
-	"x+civfQXpts1Gy5k/hKD7aLtfXAztx2Zk3v36eFElh3HdpdTAxUNsmLfH1nVIGw8qbQ+PL7rtgLc8XHo",
-	"d2hpLwlrEAEZmlseRn66xKH3IUD9ONz+B3a8KLJaErruf50VzeEPIMLYlptHeVDU8QoxaBMwIG7KLUbz",
-	"JEw5M9OgTe6M8jOSwKV75ygllkrvsFACmQN9P/KKQ1ZERJqYGxBR/72El1/pAi59pPfxnRvf4fEIky3y",
-	"FCIf0lW0dR9wxeR82/ngR3s4ePvJ4IcJzTDo8mUsGtVfdizp1sOKYkY+uZc5fzgpOsa1Wdls5fMDYt1O",
-	"0FJ0wIK3b8Tbit1Yn7AoWLhh1FoCVbkEK7jvc1vCArcNTtlN2PadJKsbbotYdyvX9pVDKsgYINqqH9v5",
-	"91Pjza63WhEm6g4s3iyvaoc4ubdhrZ1FhN9LqsCu7h9X3MVFFGG8T5Qz+1hbDuUJ1gq34dkzIZIexYVD",
-	"iqRH0mGq4+1nDw5g36u0Njm6O/5PyTSQRKx4sftRoFLeSjKtgXefmUpl0A4rXlt1z0YbL56ubcX0mMon",
-	"2HUq4M6xceYDyCcKu4VStkQTdcAthH3wyqZ4p1u6zxzWxmhx11qb56JS8PMwORscVkZ+z2oTbSudqMqW",
-	"o21M9IrN+O+h8v0vAi1s2YxDQmy1/znQBGzl0ivQ47dFQ5ASpRseta5F/ge7s9qh7SXSrPhU1uSP2pO7",
-	"3HIPmaDlpuioz+R6IbV3JBDkA6HLlrW1uKBt39XDsEk3+HcujN0Lk+dVisAmDjuT3r7F12+OUVOCLYtc",
-	"kG7RCKezl0TZOamVXX+yrxxS5i86O4W2AKevNvNkkiiIJej9FLJi8dwiznZycV0vex+IX+kCbEOpA0Vn",
-	"FeP3d2vsZeLfYFWZN6CMIbFVCiuaLdlXvRZHy+eVofHUzY2UgjKBa3Hcg7pP7vHvw4ntLtavhrOubOne",
-	"/R0IR0k02267S9cVbb+4JbmCFJSycfxcrEjNtlNBaJ35lN25Pn8xwpRvwPX5i1mxbW5j0ZrLdHQ2OkGp",
-	"2g1bNAbyw5sRvCRnxMnK90KSqPzP1YQtvkORnFr5mU8Orvxz7rJp7isKduO7M3Z+efj/AQAA//8=",
+	"7H1tktu4kuBVENrZ6JkdylV2255x1S+37TfteO5uR5V7O2LbXhWKTEl4IgEaAEvWc1TEnmZvsBfYo+xJ",
+	"NpAA+CWQIlWSrRcxf2ypSAGJRCKR3/l1EossFxy4VpOLr5OcSpqBBonfXup3QJU2HxNQsWS5ZoJPLiZ/",
+	"UKZJwTVLiV4CScWCLKkiVJPU/IDoJVMkF4qZ9yNiHnEiZALyB/NRrUGSBb0DwvSjSTRhZszPBcjNJJpw",
+	"msHkYkL1DMeaRBMVLyGjBoq5kBnVk4sJ4/r500k0yRhnWZFNLs6jid7kYB/BAuTk/j6a/AQ8Xr6neml+",
+	"jLPk5ks5ya15PokmEj4XTEIyudCygPqM/yRhPrmY/JezCk9n9qk6e/saJ3nN7phigvfMk7hXHjrVG67l",
+	"pmceMM8fOsnPQHXPHEugeu8prgruZvkFoG+WDEA/dCG/GYL7K2y26ffDEkpyZElEKPn997evSUYTILcb",
+	"pOk4ZcD1JX5WNHPvEwVcE7qgjJOYSslA1d7gUFLzEmgCslrP2wSyXGjg8WZqQOpbWknlRcGSSUnYSkvG",
+	"F5N7szQJKhdcAR7T91LcppCZj7HgGjieWJrnKYupWfFZbt/4178ps/yvA9Hox8UZmwj8VWi3/oSIQk/u",
+	"o8kVxMBy3QPFuNn9eIHZX1UzR4TyhAhOEqZWuOvu98i/bg1shq1JkYPUzOKLJokE5ZDHNGT4oYXlEu1U",
+	"Srox3+NUxKuZimkK2xT1mDBFJNCUaJbBJcmEBPMnSiQsgUpF00lU7WwiitsUqr3lRXZreJaZpbgNgsPF",
+	"ukEcCdUwNZNtU0g0uQOJ/GZ7oPs65f1ZvmjHby7SARPVEPapnEvc/g1i3PiXMnsvaaxZDA67yPZp+r6G",
+	"9TlNFUStjYipnLmVX3ydZPSL5eUvXrx4UWPtj7dZezSRNIaZaiLE47Qc6PHTp+fnwZE8vlvYcKMGV6lW",
+	"VyALPnKJliMP4FcGEOoOSP+xwLfakFecHx+HVoCX4fZpiJmMi2wOEngMsywL43SbThs/K0b8ECksz4e+",
+	"P6exFnLgyywJnp2MypWa5SBnupD1U1GjqIoQt58pTbN8VqhBULR2Blm4exZtYzuIyS2IayDUMVhip3O/",
+	"fxLJZuypDBBEk9mJOV56UqQpLqrvCJ6f7ziCXaSUwJwWqZ5cnD86f9a+AZhWRGnKEyoTUvAYpKaM600Y",
+	"mG0hsYMcyzmfnbdnDM1GHCJwjB8UkVTDAHSc7wCpovgSnsdtcCTQhPEFEXcgiZYFyk49Ez+pz/noWWDW",
+	"7TNSn70a6Oku1lwdpBbVcEQWytw/KJKnFlt1tr9r6Po57MaN0pD7rcFf2A0aR6jnj87Pd94X3ce680C+",
+	"YyogkiBSWgJJ3y1gefmWkNICz4/aCQxKyB3QBBlpwlSe0s3MSrWBF8r7busJ6g2hByvGk21qmUuAC0L5",
+	"huROuCCy4CSjG3ILKKlPzGxmq/70Ool/0+y0BKitu5otpfls6NWDSkhQFuu5K0ShZ2I+UyDvnETk3rkV",
+	"IgXKd0kvW1BIMIpwGN1OIGmiztA9M4zKKCzrJYuXRAujuSTVkVAhqVFpKvVsx0Wowco1FvNryrT5dTSJ",
+	"aZpCYkWQBEURGpsnoU1YLwHSoSJDiKgnW3h2dNRJ6tfVfoy4C53+ENjBhwhrZtQgoILKJCChWcwO5Q1G",
+	"fw/pLxy+6AcPktNCQRLGiX02u4XYfAjSay6UPsBSHGk9dBgFn4NWpYAlqb595mclJkpgaicAMV0uNrjT",
+	"ksYrCFwEpaUoyHa6uC4XesTl8VrS9a9CQxCzouDJiHvIruPK/OqAGK7ZyyyyHVg9qPzZXS9NdC6kKPIw",
+	"h0xBa5BeTsAXiV5STQzXD7JHf4MNIbUORYTNZxwggcCFR4mCWPCEzBmnqQOFbggX2tx45sqoGYNqx06l",
+	"Qo/esetUBI+EXjKZzPKUhq+ukG5j5+/ZGksd21LGZgTNXtHY3kABq0wnQ0okXfPwI7OXo5HWxUdSoWcK",
+	"LBQ7Sd2IFXopwvQhPaqCV+8CQo/a3Anf80OVCPJLjizee7YLSWNrt8wocibmHfzn1umZTZq2fydrlqYk",
+	"FhkYOcT6BpDAog7RSA6mhjXjvAus+8ASX9E09ZxihBgwVjy3Bp2Mfnlr3/73gKAegC0ginfwkT4Z7SHC",
+	"Vd1Y8SkM4x4WhT1tfP0LaWhuvRp1WGnrWN6rlCo11mICaaoay3ty3u+b6tVDOlcWVEnN+0rNMvpltmjA",
+	"8LjT1FBX1p1IkdEv74Av9BJ/h78qvweuwppOUvvlk/Pz0cL+/ttI0fRt8dixmWFlO6Zy+FE2p3KXno0D",
+	"BkFYUr6AN14nHmcaH8ZkvL+gdw1pcfvb3IKBSnwlY+6eoK0UjjjCPVJdfdAIVxvGH8Srt2Nt7noJcoj0",
+	"Yt8Lz1vw1dg7QoiApxxFEEI1kZQnIiPrJVgzWCwKbuTPW/GFIDYU6hRGJjW/+59/nk9f0On809fHz+//",
+	"aRI0ZKid0iiu44PQNFXNW6PcxB+bmxjkEc7IMMCv6yx0qjTR1VHxf/+PKg2m1eJ/UNY6RxTjMRBn2JU6",
+	"IlTFwBOrWpVHdVQEQP0Kdtyw315mttCut2ayr5bUSSp/hTzAZ+YS1DJg2TLUYwhBQuU7js0wZE3RnSyB",
+	"0NSbUUK2h1jIoA6hZQEVicmCE6aM4JWnoAE9pWjGVoRxH7gRmKGFFbuM2rSdaHCUthenay4kppLYDTCg",
+	"1ux6rRPy6evj6Gn4fCBGm7fy0y5fRI1ikkKit7rt7RlIb85iOIitZrkFr3dEyykTSOkmeKpujZjvzxW+",
+	"Vict82N0Q3NCpWR3TS/0sDVZCJQoZNww/aFQPPOmdT/8p0674h4Ibd+zdktL5AUJ0Sgq5qqrnP2DKbFT",
+	"lWzDYV/snL5UeMc4iqlMNyPsiYGZq0s+aPAwkkJEVLwUIiVCEi2FcCYP8xgt96ilKTIXMiJ5cZuy+JJA",
+	"luuN+RPhgoMNuOBwB5JQkoNUgv+giJHGHpGXJEaJh6yZXopCE4YRYXegzCeK/zJlpT4vNP4YkhlfCT5n",
+	"MrtCHriHrrafaNMyyGBAR0LmUmT21qKy5a8aJ/94y3Vj2hARvXZG9i1m9/R+aj88qT4Emd9riEsRb6hv",
+	"5zZAN+ulIFStguawWHAFnwvgMYR+6MhKFikooig6S5muOW1WAPk0YeZGQtYuQRZ8mlJefXF+nYQlUy70",
+	"dM44U8sgi+m1m85Tuhgu8f8lpcH4n04HFuMxS1y8UwcW8iJVoEgqxIqkbFX3XYn5fGo96Y6zOSMyEvcU",
+	"aWUS2W2bzilLG4xn24u2bXKXQoMKQz7O2FL5PNqr3BAlMtBLxhd426gVJJaJGD5jBA22gnRD3AhRpyNr",
+	"++pgjryGxD21zlunQ8ifjrB6mLinIwzq/rQd2sdQgRJcRo3mWxFuC5gZthU2EJmnWoSfxd78sUMntmYS",
+	"dPgmkMzK26tt05ZFaogC37IiigOa3MIcY+S0IkaVId5euS3vgr3NZ32m3i47WZfHRBTaEFLS4RswABnV",
+	"zcvLgmMknypSbW9MI6nbuy6xmksQcrxC1TI0jZNuneCGE9oLF6XPS3JuDpK5cIMm5B47MT7qxZV1psy0",
+	"kdY7g3tKFHDiLco9NunmENVvzTrcRptB50y6J93DDT921+Z1NEcGzp21DD/YwRC0j1rLU3nIyhPlj0+5",
+	"ki3ajbbM843tau1NnYBqJNvHC/awztaZRWWNe7bTdFixkVZsFo/TQrE7KImYpCzDq3/M8KM50Z6mzIcQ",
+	"XcPCnzHubQ07qGg4AQW32rtvu8UNZF1iTqg9uyQWRZqgJzEReCcnDIOm80LmQqFe3dSERBIY3igQGdWg",
+	"pkbNjUj1nfEpOlAj60etv6QAEjXNxB0kETEyHeNTXUiOYFCyFjKxkKZUgyRVPPLWRpW+3LAYcwBfYslV",
+	"26FIaLhj8dLoLxndkAwF836WONBNh6gulxDa71KlC9pNAnYPiFeQzFiH59MbjNu3XlgNnER7BIElTH0u",
+	"aMrmrNMz2yeuGxBoSJw2OqiYz1nMaGru5HQTAq9DFEidUrUNjF/HPpOZfVOzBl02LHWy4KrDn0s3M6r2",
+	"nXd3qJZRwTsd4KFrrd883yCs2rodYuvztQigREMncYflcKiMOIOOdenfOKgI7qEIAf8XtiikhbClZEuW",
+	"LAbHA3gdeHBcInzRkg4c/DC6b0pzNTS6gX6ZycHR/eZtlQMksyxXg8MyKR8zhXl9/BydMRpG9xwcvGmu",
+	"uqHvFi+ezZq00OQMS5rOvcLw4hn5r8RgXd4NzSwqegcfHE2/Na7z747advebMRvZOp1ugzyGG6eotdYt",
+	"zDp6rlFSRbZb9NKmUX/8ovKU+0MWZBHmQG3r57J1Jgecq63AJyejbV8NdKN2J345uQNfDgH+M+XJK1Hw",
+	"saEy1rUXkKLKvEoRrwwVr5eC+JejgWltuzjluDyLEblZ489Ow9U5NinkEf5lZ/qBT/rqJv3gzgYjJasg",
+	"44FbATRJGYcRv+iT+TqFNj5CAnhHeTCotU9MypcujsXbY70MU8Wz+/jeXAq7AuS4XkYLWmOrOOdhuHFG",
+	"2hnm1A//2bg8gj1iC50oOGYpe0SQNiXPhnmklEHtPnmK6KLrsCQ5LtjzKNHiFoQusN8L5gow9HLagLZP",
+	"iRkZmc1aEKaMQq2Xl3UH3JOIPEan3fmWno+WuKBTdmdUVj2UTSj18FHWVmEdPMhuf9saNRVnbUQgQ/h/",
+	"+7plNHr+tBlm8HL6P+j07+fTF5+qj49m00//Leh5e+ucQVdFOjoduulQO4qfrO6rOqgHqn2u/TxNP2Fo",
+	"A5BrB0SkrMs6Lwteua0RLEP4WpCMroIsqcfniTEMfffDaOVspKo0VjHJgdNUbwaDUzLitpEWsWcIJyLC",
+	"Rl4RW7RF1/MMWin3Y5yFsuAz9ASGPYaUSJi6EKXSYXhJMqYU4wsXxMKFdSquKdNoj8JIFiwg0+NF7CEZ",
+	"FMfCyW/hABfDuylPuuJaxmbDRZNEcOgcrVANUcSdZ38EW+d7y85SmWBC47dl2LEal91/v+rgSWZ38BcZ",
+	"tKZ9EDmLlbX0ZgD6gtzcCiqTm4jcoPjM+EKdvX77399ev/3tV/PXW5uN0Pyb2ZGzn978+urnm+gjvzEj",
+	"3VwSDSlkoOWG3OBxcm9gTSIuiILPeP+53NFEijyH5BFBmIiYf+Q+wOyC3PiPN4/IG2o5C9Z8WS9F6mLr",
+	"mPauv0cf+fadSjWtsZIKO0Plh2iiDWC7VTj7WmRn7NqP69wlpgwOAzk8SwTDEyEZLKmOYKHDTQ6dEQaj",
+	"GHBHSI8NGbX2g7qpIGR0qLAR3DORLOB9FbNxnFojQ1LZypheq5vtHjQV3ui5W/NfmxWak5QI1LYG6jsP",
+	"ybotC1d1Vkj5ha7gg1gB/8bpQUbibGsb8CVnzrY8DDcpvYW0xye4go1hZnjJcqHbwXvNoLxBOSAibVx+",
+	"Qi4oZwrviFI5jsojwkUCu+VGHNQvJrhHAAeon2BG6aihUKmjIwKAvAIbDhtLxpg8HpphndKdB+R9Wk9i",
+	"Vx0iEz4ksUgAhet4KYQC4hzWw8tmYQDgbl5jXtpfybaJqF7TNl8QD372+p5GJbHUc7gdJroo7rC1k/ZI",
+	"6htUVaLkjjt0s4ZhpTVyFwbClhWbKz3m1F0XWUZDfrot+z7o7v3wo2wH7zW9vDtPW6cPu23AqgkMDyBR",
+	"x2kT6zI1IwVXKO7Aa8XHiXweLCp0WJztVCHYf4V1eYW2MoiZy8do8pqcLiyDETlwtFvZFGGNo4zhNApi",
+	"2VGwRXuQ+tZr4d6Wsi0cbvTIrSO09vd4oQZuJyb1ctZJmjvjKbqKCfCZDUlU/XEN28GPfKZiCdARIZIv",
+	"RSM8tF5roAxaGMJiHLHXl1efvLECP203XvcIbWsivvcGp7YeRnsv2vGsnMUr8wxtEXYdyqdIqKVYq1re",
+	"Tclia4LV0/No10ZuX8WLgsqEUU7oQoI9LObPJSyMkzJQkFQIfVCky0hhsEFS41cguEdmOI7WU+SgkfHt",
+	"haT5MjxaV+TNUqxdnkeagiSKbhTxYYsNXPTT/oHJPnzx5iByK34PunkdZ9p16bpRg8A4uXJkYOmYs4dB",
+	"sGo78eXJJ8x1ufjzfPrMfgxa3sdMFYgVfTKEynPg+wNYihQ7U+YxxOTvgkPANTGM+LpMdGYbvQo1YiuH",
+	"mgBGaR8jFIPQ9YJzBdfoTHgd5bR8SN6wg+PGuioOn93RGRRXn3TbMaKH2wQeYuXrjC9tFO0NBJxVQXG9",
+	"kWbutS7xJrTj3pSAdhw/TxiBZUXscOBNmPS7Zcxq6HBoNFpZmCJrKfgiQuEgl+YOylQ4eEJT1mmsERil",
+	"jWNYftzrLAiYj5lOoWc1O+3K5qkfppyqDFV2wHfg3dstH0C0I+tHdkjH++a2BZxKaZc9RruSetu+lnwJ",
+	"aTI0/sFZJm83nrbLPDk7dzleD847xAT7cAy/szt48Gp5HpDQEq78VrVr4fXJ4k1HYVvq9olb5hShDDei",
+	"Uumu2OoOnXhnWu9VSWOjggKSthQQ1CE8KTaRtIJcE1FoxRLwFR8iApIqSLyuDc4Q3BR0n+0WdOOmRbe9",
+	"0D30tQfZ93sM+7XeBC2XyZ3vfBJgxEua58Dx/A03QnhzbyD/fgnxCu2pZdafWBDqEgp9t5TujIZgmp51",
+	"j5cpia4ubpfNKpDpKBY/VK1aCJ1rsBm72O4iVCxiaLiTQZtDb3BL9vAeuHy4OOjeNpLifn6zcVQ3grm7",
+	"F3t9TldeCt7P3+TRJyEX0kbbSGmGjiaarmDaLDVbl+LSdGf/hB+f74yhTVgy40LPXEhCT9gSF1Or9Abh",
+	"WVKezFxwRn1Z1BX8WIqOqAYfaDTC+1aP0Gr44Z6chzIfmiEeXLgCr1MbovipJ5pzF37//fnTnQi2uTNY",
+	"l728sUaUmdOsAb1aUlmWqJ3eAvZXSsAgRO52zlXrKgkoAKCddIs06n4XlzJU3/SOs+HK/B5cmnTHpBmO",
+	"3Ihx6AlW3lnKfJRrZ2xE1wEFW94l/+ii61LElFJdKJ/Zjz2TypxxDu0ILmYvJsOMOLmlWCuoU3jZYdvw",
+	"9lREc0Be7qahQbJIq8cZJnzOGaSJIpSYOQkHSNQFWUjK9RQJ30XQIeVHLrrskuhC8mki1ty+FJEUMIqL",
+	"J/X3LwmNY8g1RsHha/WHH7kCPaUoucmCX6JDVrFF4FWi1jRvQiL0EuQluRPMTnn5kTeiySLSDCYz310s",
+	"2WZqR0rZXLcgqt6JiA82i4gExjEozIODFM0UNEEq6TwUNRVg/WCDam6xTnOQzx4r4MUfYw9Kbb9dwlFt",
+	"cw0787tr6LHcUvQZuR10NGq2z/x5TfNJNDGbU4vq2x3lt/GBvmZrGg9qwX84lduQieMuTIVDDpFKBlr2",
+	"+rlUK5ll9602TuQaXoIwVANmAIMIq8+Wx43ILLcX1uENhRaMMPjf00ZYntpt28h4O+BxLTx7xPdqGYyd",
+	"vv755fTJs+eNFjNBMx8e8CByfKBwDZqCrzgyFeQcBhfTsiqIjb03snw0QRPj1MNurtwpXq4NdrM7Pr9u",
+	"T3WoqfYMr9UOatvKl3j8/PwhCRNXBe86fHzMyfuG9vlrUB11l3zjpvBZGttx0EfY9S7cvNMRRdfX/+ea",
+	"Lfj4yro+jGKU3ywYUBGEqaytMtJGtolT6HDoirkGToDGS8yQygA0YVjNCQtnSnHLuC1FgvVFXM0aYXXW",
+	"cPuskJ5VK1awDUNG+YYsBBG8KiZoC7PY2khuUpqm9Tmfnr94vmtahLl3VnzBFV+CNDHzJEBTTbDcTDnZ",
+	"86e7pmoLReY+SaauMUc0WXERryyHskLBFFKWMU6dUQtfnCK6UQJiWObGwR9u1ORSPyt1eVft1rxMo9uV",
+	"3+cS7g7XSLLeOaX82e4iR7JIW1cSauQZYPBiBgnDD6rIwikjkFNJNczitLhVIfMv5Io42jT3leC2Diih",
+	"OZVYkTMVfEFs2WFbNiim/NK86jdURcQihNQ2VGFChdu9UIzFjixQtBHMbiXQUEhYrXIResFwsyLCXA/p",
+	"KrtRL8GcJqFKFdRsYt1eu8ts3mf86RAlLcH0ZaJeu4SWcG3BBJJZh1Vij0ogTIdP/5zKej0fFyZESe2c",
+	"dldY6uuWw7SyG985wqwj5wxdDeaRLz/dGiZ4kgdQxhAr9WizCbUF4FuJ/mg+I7cbAkbxUo5xF9y83pU2",
+	"N0aM8ZTTJc705mk3HcL14EdhC8wFy7XVvWYq4OroKUHx8IwyvvK1r+q5351yVw07IW/huLPTqW70FVfc",
+	"aTI7fNqdy4RHcPuwokZ2E8M+U53dkQIup6ADK8QFuoOq6/UwAzQ8OENO1dc86mTtjIHb6j3mfFnVlB51",
+	"9fWENuYDXf2D9/6oVWLb/fLgGLEySnp3xKIvtHj8JiTBDQwHsh9Yy4sl0FEVNkanhnUWV3EZY4E8uzux",
+	"6i4fu6dWymyB01qCV90nZLFaoaOConNrwnYD1C+HMwYX9b+DK7hBg6B4K9HgDFvXKWa4Q2ZJnzx73nXx",
+	"VP1WHlJOSpe9OwY3lOnIhW10UangK6co17ONTJvEUUimN9dmRo9JKu2xRzCQHO2fygGWWufWIClW1uPJ",
+	"8MayX/2NZEHEHh0VAnL2VzD7jb7keUBAMjIhSejGBhPlNM2miv3diIFo8zLCtcQK0baGBnEk/egj/8jf",
+	"3JkXUGsh//z+t+sPEXn/+4eIvH7z7s2HN/9ifoqqGeXk5m0CWS408Hgz/Stsbi4IJb///vZ1RIxWiHnq",
+	"rjoq+bfI+t3KzFoGXD8i18A1oQvKeBXbY7vLCK7NM6bJgt0BansfOT6yxRRsUwfhW1DCfA6xtnqWdSVt",
+	"D/H0/MUjcgXzQkHykeMSFaG2ZgORkIFhq5gi/5G/xElslo990SzcAn+j4PNNIyLGx6Bkl1gkgtrMfapW",
+	"tgCE/shToKoVN2NhvaF6hg9vLPqlFA6q3IaE/uvflODkn6/+8oq8ePrs3/7lgtwYgeYGEXBD5ULdNKI3",
+	"I3Jj4x1vPvIqIjMiim6sj9MHbD4iH1gGdi4z+o8//viC/P7hVURS1D8VyYiQJMuijxwzxBXJzlRkVG9D",
+	"nBZPH7BU/h2QOQCaaij5A26vRbwCTagmN2c0Z2d3j88wO+7sq/nv/sz8Ahdgg0Zxb8um2VhlIWr82D+z",
+	"P3xE3mpsDq2Ihi+azCXNQH3kN18/2goDHycX/+9//e/ooxGHys8J1dR+ub+5JAqA3JTVH26sgy9lMXCb",
+	"peqO3y9vP9TiU21fZncafd3fi8ljH2hPcza5mPz46PzRj7bxzxK5gV8FvXXNmRc2mt3wXrRNvE0mF5P/",
+	"AP3y1qq5ElQuuMsseHJ+7krtaFcFh+a5r7p+9jcnmFh2t4sZ2gmQczQ5hn9QcbPJxZ+f0IxjsxYnf9is",
+	"bCwuIe9A2h49iasybDPlmSZLinwTK3j+OVFswaeMTz6ZkT0aaiJHEBHmjvypvGSPhouqt30AH35+fOC6",
+	"9oeHK+E78yHciMUSbx98xR+oeokZIbhCEn4NYejsK364tww+BRvW00TWFWgm4Sd3keXUULPG0tJ/huGt",
+	"XjnDXvp4lXwK47l/vT5E8QA4oisg1BVGEgUWByuwdloLR2NXiHh5T/USl5gXAWp7X+iDYO9zAUp7T8Dh",
+	"CNSqE03BRcsC7r/vjl3BgimNDZXcrknfSAn74YHWTvEcTOVnVfuzB22yUAH7ojmFTm7IgHJVVeOybezQ",
+	"gUISplYokyROJsHihq6/Hb4CFx95qwMeU8TGLPMY+0mtIU2nRpyFpHrDdp/SheSQELqm2J3qI6/K39MN",
+	"ttpR2HcGpQhf/2luEMoFhirVq0q5cCZ7c7VoWihtG0IehzLt2MOp8nCTYtvCAL+2f38wWf9sbjQ0OucM",
+	"YrDFn2TBf1A1n7kjaGvz6yNoG5Dcc98j5f7mwpaPe9HZWQKY+1BGTj8cfX80S9wtqbKSJuFijc4QFBbw",
+	"KKBXU7R7JbZw+xB237Mv5YQHYjXNfX0ps/f17o8ndafUgTu9W+WlWpUXiuVxpVLgAtkcfZQ72Dh/vkty",
+	"p1T5isqjipS+f3PgmOHUh5EmrfIeFCW78XL2NabyPkDxzFa00MvK5mCbJzQpIxqIAgxo65G1XuHYJ3Yq",
+	"fI/4k5azYiprUpZP38QIrLJRYT8dlKVvOg/IL/jGEU9IWZcncETs5HvjrENvNScGF95xZFCb/3Tfxc3L",
+	"7POTI9oSskFU+/hbUq0BzVXN3MZ0myCdTahPTtprA17qd0ANpX06Mj13SVW43mORM6GKUFviM0jMo1Bl",
+	"VrEtNjUsdgGTxL5zRIdQ218mSVXl7B/W8PGTZHxR6dAVgyKMu4IzticZmorrmrULgNo4+/V68DnbkoZr",
+	"Bdq+2Y4GWe21285rB9BpGmQ8dKcnK4SsaG5zjeCQ29r6PqFpILH4giSdKiy+cJK82YLWwZxjmqbW03AU",
+	"Fl0b/ltw50YD4E7p7nX51knuV6PHcWDbKvAPZKnA3DhCicdemI8eY7t8ac+zr/7jkW9UX+51py38dRVs",
+	"cmLct9Ev9gRtF0liSMkBGTUM4vXO0c2GwqW+hr7bDHpYcYhozlzJ+V4O7V45TR7tgAsc9ysbnX4M7mwD",
+	"3611t9qxMgABO99Y47uRrpRmaYr1hEUGHZsWfbuzO4o+MIj2W7OWoHT3ykBy5SJDT83+U8F2eozlFyPW",
+	"tfqb20ygWtGRBzMS31fpu9PJa0nXByGT77djZgm2WCh80cRHQx9ki6bolzyZjXqJ0Jzcea5VczpFk67N",
+	"KGkc6aj05x6CUsAmA3x3EnnDk/flGv6TSsZQyRteFyfrAiTSDDKVQxMN5tz5FO6TkRneuDzV05QaPHSn",
+	"R0EIXplQ57IpWxoKFrDHlEQb7+LIzGdWHoKsXMLJSdDTewvLVVXJ+h9TwHDrcDnSnKaknurz4C1rpCp1",
+	"qZXXtRlPULGswAuolrWHR9AuS/Q1D9zpao61SgCdtsN9ufA32WzMFesyG5Yc+ghb7TDnbAecZmCD87Z6",
+	"E/id96h+kFmxi71V2Xsnd1dWoJ2et/oNtwEWNsvPbiWGWwT3bcchOvuK6etHNuciKvttua/Q+Hii5FAH",
+	"7vQkp/eFJpS7OgSSLZa6RzAaTRlnmJQ8PbYW3yKRsHxtIHnLT5E+LGCnRxu/Cg3WNOwyjTEJJqYSTcUY",
+	"KT6KOMpG750378/4xkneu2X/+sC1a8E+9KX7Mk2teb6GZNeo/hiOOhz67Kv57/6MqpWrn3jUg4vFfnaE",
+	"GKvVlSvkeGrxxR6y0wwudokTtos3FrZy8RKXhuF7qY3YmjchGhtEKDFN0+9OI69omv5sa2+eXLStg+wE",
+	"bSY0TV1DLelbfrEyP/oh9DAV8/lJ0MRv8/l/mmL3iauyIT00XtWFQV8Bdy+6WFKeTLEg6XenjCuIhUx+",
+	"pjx5hfCcHIVUoJ0egVRZY75ukpUQlcjgViQbW2Qbkn3pJBN38N0ppOzwenKkUUJ2epRhU0lte0arJWhB",
+	"KLf1KXz1kb1oQgK1KPy+F4rgcyazKwTm9ASNOnQnKGxY8EgjZ7LMS7Z2B0Myri9UW7ccRS72nvre5HJt",
+	"oDiEUPr9Nu0d6EpAXIgR+5GKRZ8/5R0Wpgsl530uAG14LjsPi81M6vl45ZLOA2Ul+6q5jjQOfJnyZPsE",
+	"ljPeMk5tM5VWMeUt28A7xq078quCzxFZUrWMCHZeuj9awswPynYSExyIRGmHUJIyDrYEDeUbvKq1sF2v",
+	"vkkcMDbzf8ip7PZ0mpFPM2/tpGX9ay1yX5DhkiRAkxRpdU3Z8FS2M99T9iHb2hGfja1oTzIX8RRvWBuA",
+	"bRhn5Or4YkMbUUh1WVfjqqBst/ka+3KLEVtea1vZacp97186SWtuvS1ngGmXwB/AFJemJK9wUVV9cE1D",
+	"juEcfSeSRdlt7+QOUAO603ORXvkL0+2aDRcy/xOD7bKHf3Azdx2Zs6/u0/2ZrNqn7S+nBioa5OW+P7Cq",
+	"Qdh4UuvjeHrXbQ240+PQr9HSXhHWKAIyNJcdR366wqEPIUB9P9z+B7bvKLNaEroZfp2Vne6PIMLY/qEn",
+	"eVDU6QoxaBMwIG7LLUbzJEw5M9OoTe6N8jOSwJV75yQlllojtFACmQP9MPKKQ1ZERJqYGxBR/62El1/o",
+	"Cq58pPfpnRvfrvIEky2KFCIf0lX2qB9xxRR81/ngJ3s4ePfJ4McJzTDo8mUsWtVf9izpNsCKYkY++yoL",
+	"fn9Wtr/rsrLZyudHxLqdoKPogAXv0Ii3FbuxPmFZsHDLqJUBVYUEK7gfclvCArcNTtlP2PZtMesbbotY",
+	"9yvX9pVjKsgYINqpH9v5D1Pjza63XhEm6g8s3i6vaoc4+2rDWnuLCL+RVIFd3T+uuIuLKMN4f1DO7GNt",
+	"OZQnWCvchmcvhEgGFBcOKZIeScepjneYPTiCfa/W2uTk7vg/JNNAErHm5e5HgUp5a8m0Bt5/ZmqVQXus",
+	"eF3VPVudv3i6sRXTYyp/wEZVAXeOjTMfQT5R2C2UsgxN1AG3EDb1qzr8ne/oPnNcG6PFXWdtnve1gp/H",
+	"ydngsDbye96YaFfpRFX1T+1iotdswX8Lle9/GujHyxYcEmKr/S+BJmArl16Dnr4qG4JUKN3yqPUt8j/Y",
+	"ndUObS+RdsWnqiZ/1J3c5ZZ7zAQtN0VPfSbXC6m7I4EgbwnNOtbW4YK2TWSPwybd4N+4MPYgTF7WKQKb",
+	"OOxNeocWX784Rk0JtixyQbplI5zeXhJV56ROdv3BvnJMmb/s7BTaApy+3v+TSaIglqAPU8iKxUuLONvJ",
+	"xTXKHHwgfqErsA2ljhSdVY4/3K1xkIl/hXVt3oAyhsRWK6xotuRQ9VocLV/WhsZTtzRSCsoErl/zAOo+",
+	"+4r/35/Z7mLDajjr2pYe3N+BcFREs+u2u3Jd0Q6LW1IoSEEpG8fPxZo0bDs1hDaZT9Wd689PRpjyDbj+",
+	"/GRWbJvbWLQWMp1cTM5QqnbDlo2B/PBmBC/JGXGy9r2UJGp/czVhy+9QJqfWfuaTg2t/XLpsmq81Bbv1",
+	"3Rk7P93//wAAAP//",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

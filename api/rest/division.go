@@ -33,7 +33,7 @@ func division(id string, b gen.DivisionBody) meet.Division {
 func stage(b gen.StageBody) meet.Stage {
 	out := meet.Stage{
 		Kind: meet.StageKind(b.Kind), Rounds: deref(b.Rounds), RaceUS: microseconds(b.RaceS), Lanes: b.Lanes,
-		Rule: meet.TimedRule(deref(b.Rule)), Entries: deref(b.Entries), ThirdPlace: deref(b.ThirdPlace),
+		Rule: meet.TimedRule(deref(b.Rule)), Entries: deref(b.Entries), ThirdPlace: deref(b.ThirdPlace), SeparateClubs: deref(b.SeparateClubs),
 		Groups: deref(b.Groups), Cycles: deref(b.Cycles), TieBreaks: deref(b.TieBreaks),
 	}
 	if p := b.Points; p != nil {

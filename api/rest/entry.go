@@ -32,6 +32,7 @@ func (s *Server) TakeEntry(ctx context.Context, r gen.TakeEntryRequestObject) (g
 		ID: meet.EntryID(o.thing), Division: meet.DivisionID(b.Division), StartNumber: b.StartNumber,
 		Entrant: meet.EntrantID(orElse(b.Entrant, madeID("p-", key))),
 		Car:     meet.CarID(orElse(b.Car, madeID("c-", key))),
+		Team:    deref(b.Club),
 	}
 	birth, err := s.birth(ctx, b, c.Entrant)
 	if err != nil {
@@ -92,7 +93,7 @@ func (s *Server) ChangeEntry(ctx context.Context, r gen.ChangeEntryRequestObject
 	}
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.ChangeEntry{
 		ID: meet.EntryID(r.Entry), Division: meet.DivisionID(r.Body.Division), StartNumber: r.Body.StartNumber,
-		Car: meet.CarID(r.Body.Car), Age: age,
+		Car: meet.CarID(r.Body.Car), Age: age, Team: r.Body.Club,
 	})
 	return gen.ChangeEntry200JSONResponse{ReceiptJSONResponse: receipt}, err
 }

@@ -66,6 +66,9 @@ func (v MeetView) Bracket(d meet.Division) gen.Bracket {
 		}
 		out.Rounds = append(out.Rounds, round)
 	}
+	if notes := v.notes(d.ID); len(notes) > 0 {
+		out.Notes = &notes
+	}
 	return out
 }
 

@@ -2,14 +2,16 @@ package meet
 
 import "benchmeet/domain/refusal"
 
-// ChangeEntry puts a mistake right before the division is drawn: number, car or
-// division.
+// ChangeEntry puts a mistake right before the division is drawn: number, car,
+// division or club.
 type ChangeEntry struct {
 	ID          EntryID
 	Division    DivisionID
 	StartNumber int
 	Car         CarID
 	Age         int // as in TakeEntry
+	// Team is the club from now on, empty for none; nil leaves it as it is.
+	Team *string
 }
 
 // EntryChanged says how an entry stands now.
@@ -19,6 +21,7 @@ type EntryChanged struct {
 	StartNumber int        `json:"start_number"`
 	Car         CarID      `json:"car"`
 	RacesUp     bool       `json:"races_up,omitempty"`
+	Team        string     `json:"team,omitempty"`
 }
 
 func (c ChangeEntry) decide(s *State, _ Meta) ([]Event, error) {
@@ -31,6 +34,13 @@ func (c ChangeEntry) decide(s *State, _ Meta) ([]Event, error) {
 		return nil, err
 	}
 	if err := checkID("car", string(c.Car)); err != nil {
+		return nil, err
+	}
+	team := e.Team
+	if c.Team != nil {
+		team = *c.Team
+	}
+	if err := checkTeam(team); err != nil {
 		return nil, err
 	}
 	same := e.Division == c.Division
@@ -52,10 +62,12 @@ func (c ChangeEntry) decide(s *State, _ Meta) ([]Event, error) {
 	if c.Age < 0 && same {
 		up = e.RacesUp // nothing new is known
 	}
-	if same && e.StartNumber == c.StartNumber && e.Car == c.Car && e.RacesUp == up {
+	if same && e.StartNumber == c.StartNumber && e.Car == c.Car && e.RacesUp == up && e.Team == team {
 		return nil, nil
 	}
-	return []Event{EntryChanged{ID: c.ID, Division: c.Division, StartNumber: c.StartNumber, Car: c.Car, RacesUp: up}}, nil
+	return []Event{EntryChanged{
+		ID: c.ID, Division: c.Division, StartNumber: c.StartNumber, Car: c.Car, RacesUp: up, Team: team,
+	}}, nil
 }
 
 // Type is the name in the log.
@@ -65,6 +77,7 @@ func (e EntryChanged) apply(s *State) {
 	old := s.Entries[e.ID]
 	delete(s.Numbers, old.StartNumber)
 	old.Division, old.StartNumber, old.Car, old.RacesUp = e.Division, e.StartNumber, e.Car, e.RacesUp
+	old.Team = e.Team
 	s.Entries[e.ID] = old
 	s.Numbers[e.StartNumber] = e.ID
 }

@@ -96,6 +96,8 @@ func (d *day) addDivision() {
 				st.Rule = meet.TimedRule(value)
 			case key == "entries":
 				st.Entries = d.number(value)
+			case key == "separate-clubs":
+				st.SeparateClubs = true
 			case key == "third":
 				st.ThirdPlace = true
 			}
@@ -127,14 +129,14 @@ func (d *day) benchIn() {
 }
 
 // take junior 1-12 age=9 car=c7: takes entries of a division; an absent car is
-// one of their own. With "absent" they are not checked in.
+// one of their own, club=north the club that they come for. With "absent" they are not checked in.
 func (d *day) take() {
 	from, to := d.span()
 	for n := from; n <= to; n++ {
 		text := strconv.Itoa(n)
 		took := d.do(meet.TakeEntry{
 			ID: meet.EntryID("e" + text), Division: d.division(), StartNumber: n, Entrant: meet.EntrantID("p" + text),
-			Car: meet.CarID(d.text("car", "c"+text)), Age: d.whole("age", 9),
+			Car: meet.CarID(d.text("car", "c"+text)), Age: d.whole("age", 9), Team: d.text("club", ""),
 		})
 		if took && !d.td.HasArg("absent") {
 			d.must(meet.CheckIn{Entry: meet.EntryID("e" + text), There: true})
@@ -161,8 +163,10 @@ func (d *day) span() (from, to int) {
 func (d *day) change() {
 	id := meet.EntryID("e" + d.first())
 	e := d.s.Entries[id]
+	team := d.text("club", e.Team)
 	d.do(meet.ChangeEntry{
-		ID: id, Division: meet.DivisionID(d.text("division", string(e.Division))),
+		Team: &team,
+		ID:   id, Division: meet.DivisionID(d.text("division", string(e.Division))),
 		StartNumber: d.whole("number", e.StartNumber), Car: meet.CarID(d.text("car", string(e.Car))), Age: d.whole("age", -1),
 	})
 }

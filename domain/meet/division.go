@@ -41,6 +41,8 @@ type Stage struct {
 	Entries int `json:"entries,omitempty"`
 	// ThirdPlace adds a heat of the beaten semi-finalists.
 	ThirdPlace bool `json:"third_place,omitempty"`
+	// SeparateClubs keeps entries of one club apart as long as the draw can.
+	SeparateClubs bool `json:"separate_clubs,omitempty"`
 	// Groups is how many groups the field is dealt to.
 	Groups int `json:"groups,omitempty"`
 	// Cycles is how often each two meet in a round robin or a group; 0 is once.

@@ -18,7 +18,7 @@ type doubleElimination struct{ knockout }
 const MethodDoubleElimination = "double-elimination-nested/1"
 
 func (doubleElimination) check(d DivisionID, number int, st Stage) error {
-	return st.checkPairs(d, number)
+	return st.checkPairs(d, number, "separate_clubs")
 }
 
 // rounds leaves the second final out unless both finalists have lost once and
@@ -41,7 +41,7 @@ func (doubleElimination) draw(s *State, d Division, stage, round int, seeds []En
 		return s.treeRound(MethodDoubleElimination, d, stage, round, seeds, s.Programmes[d.ID].Stages[stage-1].Tree), nil
 	}
 	made, err := bracket.DoubleElimination(len(seeds), bracket.KnockoutOptions{
-		Seeds: len(seeds), Cars: s.cars(seeds), Clubs: s.groupsBefore(d, stage, seeds), LotSeed: lotSeed,
+		Seeds: len(seeds), Cars: s.cars(seeds), Clubs: s.apart(d, stage, seeds), LotSeed: lotSeed,
 	})
 	if err != nil {
 		return RoundDrawn{}, err

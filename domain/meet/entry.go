@@ -9,6 +9,8 @@ type Entry struct {
 	// Car is shared by siblings who race one car; entries of one car never
 	// stand in one heat.
 	Car CarID `json:"car"`
+	// Team is the club that the entry comes for, as it is shown; empty for none.
+	Team string `json:"team,omitempty"`
 	// RacesUp says that the entrant is younger than the division's band.
 	RacesUp bool `json:"races_up,omitempty"`
 	// Late says that the entry came after the division's first draw.

@@ -26,7 +26,7 @@ const maxGroups = 64
 const ByDrawOrder = "draw-order"
 
 func (groups) check(d DivisionID, number int, st Stage) error {
-	if err := st.checkPairs(d, number, "groups", "cycles", "points", "tie_breaks"); err != nil {
+	if err := st.checkPairs(d, number, "groups", "cycles", "separate_clubs", "points", "tie_breaks"); err != nil {
 		return err
 	}
 	if st.Groups < 2 || st.Groups > maxGroups {
@@ -46,6 +46,9 @@ func (groups) draw(s *State, d Division, stage, round int, seeds []EntryID, lotS
 	o := bracket.GroupOptions{Groups: st.Groups, Cycles: max(1, st.Cycles), Cars: s.cars(seeds), LotSeed: lotSeed}
 	if stage > 1 {
 		o.Seeds = len(seeds)
+	}
+	if st.SeparateClubs {
+		o.Clubs = s.teams(seeds)
 	}
 	made, err := bracket.Groups(len(seeds), o)
 	if err != nil {

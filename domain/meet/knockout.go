@@ -23,7 +23,7 @@ func (knockout) check(d DivisionID, number int, st Stage) error {
 	if st.Rounds != 0 {
 		return refusal.New("knockout-rounds", "division", d, "stage", number)
 	}
-	return st.only(d, number, "rule", "third_place")
+	return st.only(d, number, "rule", "third_place", "separate_clubs")
 }
 
 func (knockout) takesLate(Stage, int) bool { return false }
@@ -41,7 +41,7 @@ func (k knockout) draw(s *State, d Division, stage, round int, seeds []EntryID, 
 	made, err := bracket.Knockout(len(seeds), bracket.KnockoutOptions{
 		Seeds:      len(seeds),
 		Cars:       s.cars(seeds),
-		Clubs:      s.groupsBefore(d, stage, seeds),
+		Clubs:      s.apart(d, stage, seeds),
 		ThirdPlace: d.Stages[stage-1].ThirdPlace,
 		LotSeed:    lotSeed,
 	})

@@ -16,6 +16,7 @@ func (st Stage) only(d DivisionID, number int, settings ...string) error {
 		{"rounds", st.Rounds != 0},
 		{"rule", st.Rule != ""},
 		{"third_place", st.ThirdPlace},
+		{"separate_clubs", st.SeparateClubs},
 		{"groups", st.Groups != 0},
 		{"cycles", st.Cycles != 0},
 		{"points", st.Points != nil},

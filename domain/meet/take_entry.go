@@ -4,6 +4,7 @@ import "benchmeet/domain/refusal"
 
 // TakeEntry enters a person with a car in a division. Age is the entrant's at
 // the meet's age date, or -1 where it is not known; the log keeps only the band.
+// Team is the club that the entry comes for, empty for none.
 type TakeEntry struct {
 	ID          EntryID
 	Division    DivisionID
@@ -11,6 +12,7 @@ type TakeEntry struct {
 	Entrant     EntrantID
 	Car         CarID
 	Age         int
+	Team        string
 }
 
 // EntryTaken says that an entry was taken.
@@ -22,6 +24,7 @@ type EntryTaken struct {
 	Car         CarID      `json:"car"`
 	RacesUp     bool       `json:"races_up,omitempty"`
 	Late        bool       `json:"late,omitempty"`
+	Team        string     `json:"team,omitempty"`
 }
 
 func (c TakeEntry) decide(s *State, _ Meta) ([]Event, error) {
@@ -49,6 +52,9 @@ func (c TakeEntry) decide(s *State, _ Meta) ([]Event, error) {
 			return nil, refusal.New("entrant-there", "number", other.StartNumber, "division", c.Division)
 		}
 	}
+	if err := checkTeam(c.Team); err != nil {
+		return nil, err
+	}
 	late, err := s.mayEnter(d)
 	if err != nil {
 		return nil, err
@@ -59,7 +65,7 @@ func (c TakeEntry) decide(s *State, _ Meta) ([]Event, error) {
 	}
 	return []Event{EntryTaken{
 		ID: c.ID, Division: c.Division, StartNumber: c.StartNumber, Entrant: c.Entrant, Car: c.Car,
-		RacesUp: up, Late: late,
+		RacesUp: up, Late: late, Team: c.Team,
 	}}, nil
 }
 
@@ -111,7 +117,7 @@ func (EntryTaken) Type() string { return "EntryTaken" }
 func (e EntryTaken) apply(s *State) {
 	s.Entries[e.ID] = Entry{
 		ID: e.ID, Division: e.Division, StartNumber: e.StartNumber, Entrant: e.Entrant, Car: e.Car,
-		RacesUp: e.RacesUp, Late: e.Late,
+		RacesUp: e.RacesUp, Late: e.Late, Team: e.Team,
 	}
 	s.Numbers[e.StartNumber] = e.ID
 }

@@ -55,6 +55,7 @@ var english = map[Code]string{
 	"no-entry":           "There is no entry “{entry}” in this meet.",
 	"entry-there":        "Entry “{entry}” is in the meet already.",
 	"entrant-there":      "This person is entered in division “{division}” already, with start number {number}: a person enters a division once.",
+	"entry-team":         "Give the club in at most {most} characters, as it is to be shown, without blanks around it; leave it out for none. Never put a person's name there.",
 	"start-number":       "{number} is no start number: give one from 1 to {most}.",
 	"start-number-taken": "Start number {number} is taken by entry “{entry}”: give another.",
 	"entries-closed":     "Entries of division “{division}” are closed: open them again before the draw.",

@@ -1335,6 +1335,8 @@ export interface components {
             /** @description how many go on from the stage before; 0 is all */
             entries?: number;
             third_place?: boolean;
+            /** @description keeps entries of one club apart as long as the draw can; of knockouts, double eliminations and groups */
+            separate_clubs?: boolean;
             /** @description how many groups the field is dealt to */
             groups?: number;
             /** @description how often each two meet in a round robin or a group; 0 is once */
@@ -1432,12 +1434,16 @@ export interface components {
             entrant?: components["schemas"]["ID"];
             person?: components["schemas"]["PersonBody"];
             car?: components["schemas"]["ID"];
+            club?: components["schemas"]["ClubOfEntry"];
         };
         ChangeEntry: {
             division: components["schemas"]["ID"];
             start_number: number;
             car: components["schemas"]["ID"];
+            club?: components["schemas"]["ClubOfEntry"];
         };
+        /** @description the club, school or troop that the entry comes for, public; empty for none, and never a person's name. A change without it leaves it as it is */
+        ClubOfEntry: string;
         CheckIn: {
             there: boolean;
         };
@@ -1453,6 +1459,8 @@ export interface components {
             start_number: number;
             display_name?: string;
             car: string;
+            /** @description that the entry comes for */
+            club?: string;
             /** @description for officials only */
             entrant?: string;
             /** @description for officials only */
@@ -1644,12 +1652,23 @@ export interface components {
             heats: components["schemas"]["BracketHeat"][];
             byes: components["schemas"]["Racer"][];
         };
+        /** @description what the draw of a stage could not do, or did on purpose */
+        DrawNote: {
+            stage: number;
+            /** @description from which it may matter */
+            round?: number;
+            /** @description clubmates-meet, clubmates-in-group, groupmates-meet, seeds-moved, run-in-turn, or a word of a later version */
+            code: string;
+            racers: components["schemas"]["Racer"][];
+            group?: string;
+        };
         Bracket: {
             division: string;
             name?: string;
             /** Format: int64 */
             seq: number;
             rounds: components["schemas"]["BracketRound"][];
+            notes?: components["schemas"]["DrawNote"][];
         };
         CallHeat: {
             benches?: components["schemas"]["ID"][];
