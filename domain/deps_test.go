@@ -115,6 +115,8 @@ func TestDirectImports(t *testing.T) {
 		{[]string{"bracket"}, "benchmeet/domain", "draws work on plain numbers and know no meet, no person, no bench"},
 		{[]string{"domain/journal", "domain/trace", "domain/refusal", "domain/measure"}, "benchmeet/domain/meet", "the forms in which things are kept and measured outlive the rules of a day"},
 		{[]string{"domain/meet"}, "benchmeet/domain/club", "a meet copies the settings that it runs with; the club leads to meets, not back"},
+		{[]string{"domain/fairness"}, "benchmeet/domain/meet", "statistics know numbers and names, no race day; a meet asks them"},
+		{[]string{"domain/fairness"}, "benchmeet/domain/club", "statistics know numbers and names, no club"},
 		{[]string{"domain/meet", "domain/club"}, "benchmeet/domain/simulate", "what is rehearsed must be what is raced"},
 		{[]string{"api", "domain", "bracket"}, "benchmeet/cmd", "the binary is wiring only, and nothing depends on wiring"},
 	}

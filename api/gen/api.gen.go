@@ -110,6 +110,24 @@ func (e DecisionConsequence) Valid() bool {
 	}
 }
 
+// Defines values for DecisionCounts.
+const (
+	DecisionCountsBetter DecisionCounts = "better"
+	DecisionCountsRerun  DecisionCounts = "rerun"
+)
+
+// Valid indicates whether the value is a known member of the DecisionCounts enum.
+func (e DecisionCounts) Valid() bool {
+	switch e {
+	case DecisionCountsBetter:
+		return true
+	case DecisionCountsRerun:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for DecisionIncident.
 const (
 	DecisionIncidentBenchFailed DecisionIncident = "bench-failed"
@@ -128,6 +146,24 @@ func (e DecisionIncident) Valid() bool {
 	case DecisionIncidentOffRollers:
 		return true
 	case DecisionIncidentStalled:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for DecisionSuggest.
+const (
+	Look  DecisionSuggest = "look"
+	ReRun DecisionSuggest = "re-run"
+)
+
+// Valid indicates whether the value is a known member of the DecisionSuggest enum.
+func (e DecisionSuggest) Valid() bool {
+	switch e {
+	case Look:
+		return true
+	case ReRun:
 		return true
 	default:
 		return false
@@ -427,16 +463,16 @@ func (e RulesTie) Valid() bool {
 
 // Defines values for RulingBodyCounts.
 const (
-	Better RulingBodyCounts = "better"
-	Rerun  RulingBodyCounts = "rerun"
+	RulingBodyCountsBetter RulingBodyCounts = "better"
+	RulingBodyCountsRerun  RulingBodyCounts = "rerun"
 )
 
 // Valid indicates whether the value is a known member of the RulingBodyCounts enum.
 func (e RulingBodyCounts) Valid() bool {
 	switch e {
-	case Better:
+	case RulingBodyCountsBetter:
 		return true
-	case Rerun:
+	case RulingBodyCountsRerun:
 		return true
 	default:
 		return false
@@ -870,16 +906,21 @@ type Date = string
 
 // Decision defines model for Decision.
 type Decision struct {
-	Bench *string `json:"bench,omitempty"`
+	// AtLimit the rules leave the entry no re-run
+	AtLimit *bool   `json:"at_limit,omitempty"`
+	Bench   *string `json:"bench,omitempty"`
 
 	// By who asks
 	By *string `json:"by,omitempty"`
 
 	// Consequence what the rules say of it
 	Consequence *DecisionConsequence `json:"consequence,omitempty"`
-	Division    *string              `json:"division,omitempty"`
-	Flags       *[]Flag              `json:"flags,omitempty"`
-	Heat        *string              `json:"heat,omitempty"`
+
+	// Counts which run should count after a re-run
+	Counts   *DecisionCounts `json:"counts,omitempty"`
+	Division *string         `json:"division,omitempty"`
+	Flags    *[]Flag         `json:"flags,omitempty"`
+	Heat     *string         `json:"heat,omitempty"`
 
 	// Incident what the pulses look like
 	Incident *DecisionIncident `json:"incident,omitempty"`
@@ -891,13 +932,25 @@ type Decision struct {
 	Reason *string    `json:"reason,omitempty"`
 	Run    *string    `json:"run,omitempty"`
 	Since  *time.Time `json:"since,omitempty"`
+
+	// Suggest advice on a doubtful run; a named official decides
+	Suggest *DecisionSuggest `json:"suggest,omitempty"`
+
+	// Why the grounds of the advice beside the flags
+	Why *[]Note `json:"why,omitempty"`
 }
 
 // DecisionConsequence what the rules say of it
 type DecisionConsequence string
 
+// DecisionCounts which run should count after a re-run
+type DecisionCounts string
+
 // DecisionIncident what the pulses look like
 type DecisionIncident string
+
+// DecisionSuggest advice on a doubtful run; a named official decides
+type DecisionSuggest string
 
 // DecisionList defines model for DecisionList.
 type DecisionList struct {
@@ -1212,6 +1265,13 @@ type NewToken struct {
 	Links  []string `json:"links"`
 	Secret string   `json:"secret"`
 	Token  Token    `json:"token"`
+}
+
+// Note a sentence of a report as a code with arguments, and in English
+type Note struct {
+	Args *map[string]string `json:"args,omitempty"`
+	Code string             `json:"code"`
+	Says string             `json:"says"`
 }
 
 // Person defines model for Person.
@@ -8957,131 +9017,133 @@ var swaggerSpec = []string{
 	"Vict82N0Q3NCpWR3TS/0sDVZCJQoZNww/aFQPPOmdT/8p0674h4Ibd+zdktL5AUJ0Sgq5qqrnP2DKbFT",
 	"lWzDYV/snL5UeMc4iqlMNyPsiYGZq0s+aPAwkkJEVLwUIiVCEi2FcCYP8xgt96ilKTIXMiJ5cZuy+JJA",
 	"luuN+RPhgoMNuOBwB5JQkoNUgv+giJHGHpGXJEaJh6yZXopCE4YRYXegzCeK/zJlpT4vNP4YkhlfCT5n",
-	"MrtCHriHrrafaNMyyGBAR0LmUmT21qKy5a8aJ/94y3Vj2hARvXZG9i1m9/R+aj88qT4Emd9riEsRb6hv",
-	"5zZAN+ulIFStguawWHAFnwvgMYR+6MhKFikooig6S5muOW1WAPk0YeZGQtYuQRZ8mlJefXF+nYQlUy70",
-	"dM44U8sgi+m1m85Tuhgu8f8lpcH4n04HFuMxS1y8UwcW8iJVoEgqxIqkbFX3XYn5fGo96Y6zOSMyEvcU",
-	"aWUS2W2bzilLG4xn24u2bXKXQoMKQz7O2FL5PNqr3BAlMtBLxhd426gVJJaJGD5jBA22gnRD3AhRpyNr",
-	"++pgjryGxD21zlunQ8ifjrB6mLinIwzq/rQd2sdQgRJcRo3mWxFuC5gZthU2EJmnWoSfxd78sUMntmYS",
-	"dPgmkMzK26tt05ZFaogC37IiigOa3MIcY+S0IkaVId5euS3vgr3NZ32m3i47WZfHRBTaEFLS4RswABnV",
-	"zcvLgmMknypSbW9MI6nbuy6xmksQcrxC1TI0jZNuneCGE9oLF6XPS3JuDpK5cIMm5B47MT7qxZV1psy0",
-	"kdY7g3tKFHDiLco9NunmENVvzTrcRptB50y6J93DDT921+Z1NEcGzp21DD/YwRC0j1rLU3nIyhPlj0+5",
-	"ki3ajbbM843tau1NnYBqJNvHC/awztaZRWWNe7bTdFixkVZsFo/TQrE7KImYpCzDq3/M8KM50Z6mzIcQ",
-	"XcPCnzHubQ07qGg4AQW32rtvu8UNZF1iTqg9uyQWRZqgJzEReCcnDIOm80LmQqFe3dSERBIY3igQGdWg",
-	"pkbNjUj1nfEpOlAj60etv6QAEjXNxB0kETEyHeNTXUiOYFCyFjKxkKZUgyRVPPLWRpW+3LAYcwBfYslV",
-	"26FIaLhj8dLoLxndkAwF836WONBNh6gulxDa71KlC9pNAnYPiFeQzFiH59MbjNu3XlgNnER7BIElTH0u",
-	"aMrmrNMz2yeuGxBoSJw2OqiYz1nMaGru5HQTAq9DFEidUrUNjF/HPpOZfVOzBl02LHWy4KrDn0s3M6r2",
-	"nXd3qJZRwTsd4KFrrd883yCs2rodYuvztQigREMncYflcKiMOIOOdenfOKgI7qEIAf8XtiikhbClZEuW",
-	"LAbHA3gdeHBcInzRkg4c/DC6b0pzNTS6gX6ZycHR/eZtlQMksyxXg8MyKR8zhXl9/BydMRpG9xwcvGmu",
-	"uqHvFi+ezZq00OQMS5rOvcLw4hn5r8RgXd4NzSwqegcfHE2/Na7z747advebMRvZOp1ugzyGG6eotdYt",
-	"zDp6rlFSRbZb9NKmUX/8ovKU+0MWZBHmQG3r57J1Jgecq63AJyejbV8NdKN2J345uQNfDgH+M+XJK1Hw",
-	"saEy1rUXkKLKvEoRrwwVr5eC+JejgWltuzjluDyLEblZ489Ow9U5NinkEf5lZ/qBT/rqJv3gzgYjJasg",
-	"44FbATRJGYcRv+iT+TqFNj5CAnhHeTCotU9MypcujsXbY70MU8Wz+/jeXAq7AuS4XkYLWmOrOOdhuHFG",
-	"2hnm1A//2bg8gj1iC50oOGYpe0SQNiXPhnmklEHtPnmK6KLrsCQ5LtjzKNHiFoQusN8L5gow9HLagLZP",
-	"iRkZmc1aEKaMQq2Xl3UH3JOIPEan3fmWno+WuKBTdmdUVj2UTSj18FHWVmEdPMhuf9saNRVnbUQgQ/h/",
-	"+7plNHr+tBlm8HL6P+j07+fTF5+qj49m00//Leh5e+ucQVdFOjoduulQO4qfrO6rOqgHqn2u/TxNP2Fo",
-	"A5BrB0SkrMs6Lwteua0RLEP4WpCMroIsqcfniTEMfffDaOVspKo0VjHJgdNUbwaDUzLitpEWsWcIJyLC",
-	"Rl4RW7RF1/MMWin3Y5yFsuAz9ASGPYaUSJi6EKXSYXhJMqYU4wsXxMKFdSquKdNoj8JIFiwg0+NF7CEZ",
-	"FMfCyW/hABfDuylPuuJaxmbDRZNEcOgcrVANUcSdZ38EW+d7y85SmWBC47dl2LEal91/v+rgSWZ38BcZ",
-	"tKZ9EDmLlbX0ZgD6gtzcCiqTm4jcoPjM+EKdvX77399ev/3tV/PXW5uN0Pyb2ZGzn978+urnm+gjvzEj",
-	"3VwSDSlkoOWG3OBxcm9gTSIuiILPeP+53NFEijyH5BFBmIiYf+Q+wOyC3PiPN4/IG2o5C9Z8WS9F6mLr",
-	"mPauv0cf+fadSjWtsZIKO0Plh2iiDWC7VTj7WmRn7NqP69wlpgwOAzk8SwTDEyEZLKmOYKHDTQ6dEQaj",
-	"GHBHSI8NGbX2g7qpIGR0qLAR3DORLOB9FbNxnFojQ1LZypheq5vtHjQV3ui5W/NfmxWak5QI1LYG6jsP",
-	"ybotC1d1Vkj5ha7gg1gB/8bpQUbibGsb8CVnzrY8DDcpvYW0xye4go1hZnjJcqHbwXvNoLxBOSAibVx+",
-	"Qi4oZwrviFI5jsojwkUCu+VGHNQvJrhHAAeon2BG6aihUKmjIwKAvAIbDhtLxpg8HpphndKdB+R9Wk9i",
-	"Vx0iEz4ksUgAhet4KYQC4hzWw8tmYQDgbl5jXtpfybaJqF7TNl8QD372+p5GJbHUc7gdJroo7rC1k/ZI",
-	"6htUVaLkjjt0s4ZhpTVyFwbClhWbKz3m1F0XWUZDfrot+z7o7v3wo2wH7zW9vDtPW6cPu23AqgkMDyBR",
-	"x2kT6zI1IwVXKO7Aa8XHiXweLCp0WJztVCHYf4V1eYW2MoiZy8do8pqcLiyDETlwtFvZFGGNo4zhNApi",
-	"2VGwRXuQ+tZr4d6Wsi0cbvTIrSO09vd4oQZuJyb1ctZJmjvjKbqKCfCZDUlU/XEN28GPfKZiCdARIZIv",
-	"RSM8tF5roAxaGMJiHLHXl1efvLECP203XvcIbWsivvcGp7YeRnsv2vGsnMUr8wxtEXYdyqdIqKVYq1re",
-	"Tclia4LV0/No10ZuX8WLgsqEUU7oQoI9LObPJSyMkzJQkFQIfVCky0hhsEFS41cguEdmOI7WU+SgkfHt",
-	"haT5MjxaV+TNUqxdnkeagiSKbhTxYYsNXPTT/oHJPnzx5iByK34PunkdZ9p16bpRg8A4uXJkYOmYs4dB",
-	"sGo78eXJJ8x1ufjzfPrMfgxa3sdMFYgVfTKEynPg+wNYihQ7U+YxxOTvgkPANTGM+LpMdGYbvQo1YiuH",
-	"mgBGaR8jFIPQ9YJzBdfoTHgd5bR8SN6wg+PGuioOn93RGRRXn3TbMaKH2wQeYuXrjC9tFO0NBJxVQXG9",
-	"kWbutS7xJrTj3pSAdhw/TxiBZUXscOBNmPS7Zcxq6HBoNFpZmCJrKfgiQuEgl+YOylQ4eEJT1mmsERil",
-	"jWNYftzrLAiYj5lOoWc1O+3K5qkfppyqDFV2wHfg3dstH0C0I+tHdkjH++a2BZxKaZc9RruSetu+lnwJ",
-	"aTI0/sFZJm83nrbLPDk7dzleD847xAT7cAy/szt48Gp5HpDQEq78VrVr4fXJ4k1HYVvq9olb5hShDDei",
-	"Uumu2OoOnXhnWu9VSWOjggKSthQQ1CE8KTaRtIJcE1FoxRLwFR8iApIqSLyuDc4Q3BR0n+0WdOOmRbe9",
-	"0D30tQfZ93sM+7XeBC2XyZ3vfBJgxEua58Dx/A03QnhzbyD/fgnxCu2pZdafWBDqEgp9t5TujIZgmp51",
-	"j5cpia4ubpfNKpDpKBY/VK1aCJ1rsBm72O4iVCxiaLiTQZtDb3BL9vAeuHy4OOjeNpLifn6zcVQ3grm7",
-	"F3t9TldeCt7P3+TRJyEX0kbbSGmGjiaarmDaLDVbl+LSdGf/hB+f74yhTVgy40LPXEhCT9gSF1Or9Abh",
-	"WVKezFxwRn1Z1BX8WIqOqAYfaDTC+1aP0Gr44Z6chzIfmiEeXLgCr1MbovipJ5pzF37//fnTnQi2uTNY",
-	"l728sUaUmdOsAb1aUlmWqJ3eAvZXSsAgRO52zlXrKgkoAKCddIs06n4XlzJU3/SOs+HK/B5cmnTHpBmO",
-	"3Ihx6AlW3lnKfJRrZ2xE1wEFW94l/+ii61LElFJdKJ/Zjz2TypxxDu0ILmYvJsOMOLmlWCuoU3jZYdvw",
-	"9lREc0Be7qahQbJIq8cZJnzOGaSJIpSYOQkHSNQFWUjK9RQJ30XQIeVHLrrskuhC8mki1ty+FJEUMIqL",
-	"J/X3LwmNY8g1RsHha/WHH7kCPaUoucmCX6JDVrFF4FWi1jRvQiL0EuQluRPMTnn5kTeiySLSDCYz310s",
-	"2WZqR0rZXLcgqt6JiA82i4gExjEozIODFM0UNEEq6TwUNRVg/WCDam6xTnOQzx4r4MUfYw9Kbb9dwlFt",
-	"cw0787tr6LHcUvQZuR10NGq2z/x5TfNJNDGbU4vq2x3lt/GBvmZrGg9qwX84lduQieMuTIVDDpFKBlr2",
-	"+rlUK5ll9602TuQaXoIwVANmAIMIq8+Wx43ILLcX1uENhRaMMPjf00ZYntpt28h4O+BxLTx7xPdqGYyd",
-	"vv755fTJs+eNFjNBMx8e8CByfKBwDZqCrzgyFeQcBhfTsiqIjb03snw0QRPj1MNurtwpXq4NdrM7Pr9u",
-	"T3WoqfYMr9UOatvKl3j8/PwhCRNXBe86fHzMyfuG9vlrUB11l3zjpvBZGttx0EfY9S7cvNMRRdfX/+ea",
-	"Lfj4yro+jGKU3ywYUBGEqaytMtJGtolT6HDoirkGToDGS8yQygA0YVjNCQtnSnHLuC1FgvVFXM0aYXXW",
-	"cPuskJ5VK1awDUNG+YYsBBG8KiZoC7PY2khuUpqm9Tmfnr94vmtahLl3VnzBFV+CNDHzJEBTTbDcTDnZ",
-	"86e7pmoLReY+SaauMUc0WXERryyHskLBFFKWMU6dUQtfnCK6UQJiWObGwR9u1ORSPyt1eVft1rxMo9uV",
-	"3+cS7g7XSLLeOaX82e4iR7JIW1cSauQZYPBiBgnDD6rIwikjkFNJNczitLhVIfMv5Io42jT3leC2Diih",
-	"OZVYkTMVfEFs2WFbNiim/NK86jdURcQihNQ2VGFChdu9UIzFjixQtBHMbiXQUEhYrXIResFwsyLCXA/p",
-	"KrtRL8GcJqFKFdRsYt1eu8ts3mf86RAlLcH0ZaJeu4SWcG3BBJJZh1Vij0ogTIdP/5zKej0fFyZESe2c",
-	"dldY6uuWw7SyG985wqwj5wxdDeaRLz/dGiZ4kgdQxhAr9WizCbUF4FuJ/mg+I7cbAkbxUo5xF9y83pU2",
-	"N0aM8ZTTJc705mk3HcL14EdhC8wFy7XVvWYq4OroKUHx8IwyvvK1r+q5351yVw07IW/huLPTqW70FVfc",
-	"aTI7fNqdy4RHcPuwokZ2E8M+U53dkQIup6ADK8QFuoOq6/UwAzQ8OENO1dc86mTtjIHb6j3mfFnVlB51",
-	"9fWENuYDXf2D9/6oVWLb/fLgGLEySnp3xKIvtHj8JiTBDQwHsh9Yy4sl0FEVNkanhnUWV3EZY4E8uzux",
-	"6i4fu6dWymyB01qCV90nZLFaoaOConNrwnYD1C+HMwYX9b+DK7hBg6B4K9HgDFvXKWa4Q2ZJnzx73nXx",
-	"VP1WHlJOSpe9OwY3lOnIhW10UangK6co17ONTJvEUUimN9dmRo9JKu2xRzCQHO2fygGWWufWIClW1uPJ",
-	"8MayX/2NZEHEHh0VAnL2VzD7jb7keUBAMjIhSejGBhPlNM2miv3diIFo8zLCtcQK0baGBnEk/egj/8jf",
-	"3JkXUGsh//z+t+sPEXn/+4eIvH7z7s2HN/9ifoqqGeXk5m0CWS408Hgz/Stsbi4IJb///vZ1RIxWiHnq",
-	"rjoq+bfI+t3KzFoGXD8i18A1oQvKeBXbY7vLCK7NM6bJgt0BansfOT6yxRRsUwfhW1DCfA6xtnqWdSVt",
-	"D/H0/MUjcgXzQkHykeMSFaG2ZgORkIFhq5gi/5G/xElslo990SzcAn+j4PNNIyLGx6Bkl1gkgtrMfapW",
-	"tgCE/shToKoVN2NhvaF6hg9vLPqlFA6q3IaE/uvflODkn6/+8oq8ePrs3/7lgtwYgeYGEXBD5ULdNKI3",
-	"I3Jj4x1vPvIqIjMiim6sj9MHbD4iH1gGdi4z+o8//viC/P7hVURS1D8VyYiQJMuijxwzxBXJzlRkVG9D",
-	"nBZPH7BU/h2QOQCaaij5A26vRbwCTagmN2c0Z2d3j88wO+7sq/nv/sz8Ahdgg0Zxb8um2VhlIWr82D+z",
-	"P3xE3mpsDq2Ihi+azCXNQH3kN18/2goDHycX/+9//e/ooxGHys8J1dR+ub+5JAqA3JTVH26sgy9lMXCb",
-	"peqO3y9vP9TiU21fZncafd3fi8ljH2hPcza5mPz46PzRj7bxzxK5gV8FvXXNmRc2mt3wXrRNvE0mF5P/",
-	"AP3y1qq5ElQuuMsseHJ+7krtaFcFh+a5r7p+9jcnmFh2t4sZ2gmQczQ5hn9QcbPJxZ+f0IxjsxYnf9is",
-	"bCwuIe9A2h49iasybDPlmSZLinwTK3j+OVFswaeMTz6ZkT0aaiJHEBHmjvypvGSPhouqt30AH35+fOC6",
-	"9oeHK+E78yHciMUSbx98xR+oeokZIbhCEn4NYejsK364tww+BRvW00TWFWgm4Sd3keXUULPG0tJ/huGt",
-	"XjnDXvp4lXwK47l/vT5E8QA4oisg1BVGEgUWByuwdloLR2NXiHh5T/USl5gXAWp7X+iDYO9zAUp7T8Dh",
-	"CNSqE03BRcsC7r/vjl3BgimNDZXcrknfSAn74YHWTvEcTOVnVfuzB22yUAH7ojmFTm7IgHJVVeOybezQ",
-	"gUISplYokyROJsHihq6/Hb4CFx95qwMeU8TGLPMY+0mtIU2nRpyFpHrDdp/SheSQELqm2J3qI6/K39MN",
-	"ttpR2HcGpQhf/2luEMoFhirVq0q5cCZ7c7VoWihtG0IehzLt2MOp8nCTYtvCAL+2f38wWf9sbjQ0OucM",
-	"YrDFn2TBf1A1n7kjaGvz6yNoG5Dcc98j5f7mwpaPe9HZWQKY+1BGTj8cfX80S9wtqbKSJuFijc4QFBbw",
-	"KKBXU7R7JbZw+xB237Mv5YQHYjXNfX0ps/f17o8ndafUgTu9W+WlWpUXiuVxpVLgAtkcfZQ72Dh/vkty",
-	"p1T5isqjipS+f3PgmOHUh5EmrfIeFCW78XL2NabyPkDxzFa00MvK5mCbJzQpIxqIAgxo65G1XuHYJ3Yq",
-	"fI/4k5azYiprUpZP38QIrLJRYT8dlKVvOg/IL/jGEU9IWZcncETs5HvjrENvNScGF95xZFCb/3Tfxc3L",
-	"7POTI9oSskFU+/hbUq0BzVXN3MZ0myCdTahPTtprA17qd0ANpX06Mj13SVW43mORM6GKUFviM0jMo1Bl",
-	"VrEtNjUsdgGTxL5zRIdQ218mSVXl7B/W8PGTZHxR6dAVgyKMu4IzticZmorrmrULgNo4+/V68DnbkoZr",
-	"Bdq+2Y4GWe21285rB9BpGmQ8dKcnK4SsaG5zjeCQ29r6PqFpILH4giSdKiy+cJK82YLWwZxjmqbW03AU",
-	"Fl0b/ltw50YD4E7p7nX51knuV6PHcWDbKvAPZKnA3DhCicdemI8eY7t8ac+zr/7jkW9UX+51py38dRVs",
-	"cmLct9Ev9gRtF0liSMkBGTUM4vXO0c2GwqW+hr7bDHpYcYhozlzJ+V4O7V45TR7tgAsc9ysbnX4M7mwD",
-	"3611t9qxMgABO99Y47uRrpRmaYr1hEUGHZsWfbuzO4o+MIj2W7OWoHT3ykBy5SJDT83+U8F2eozlFyPW",
-	"tfqb20ygWtGRBzMS31fpu9PJa0nXByGT77djZgm2WCh80cRHQx9ki6bolzyZjXqJ0Jzcea5VczpFk67N",
-	"KGkc6aj05x6CUsAmA3x3EnnDk/flGv6TSsZQyRteFyfrAiTSDDKVQxMN5tz5FO6TkRneuDzV05QaPHSn",
-	"R0EIXplQ57IpWxoKFrDHlEQb7+LIzGdWHoKsXMLJSdDTewvLVVXJ+h9TwHDrcDnSnKaknurz4C1rpCp1",
-	"qZXXtRlPULGswAuolrWHR9AuS/Q1D9zpao61SgCdtsN9ufA32WzMFesyG5Yc+ghb7TDnbAecZmCD87Z6",
-	"E/id96h+kFmxi71V2Xsnd1dWoJ2et/oNtwEWNsvPbiWGWwT3bcchOvuK6etHNuciKvttua/Q+Hii5FAH",
-	"7vQkp/eFJpS7OgSSLZa6RzAaTRlnmJQ8PbYW3yKRsHxtIHnLT5E+LGCnRxu/Cg3WNOwyjTEJJqYSTcUY",
-	"KT6KOMpG750378/4xkneu2X/+sC1a8E+9KX7Mk2teb6GZNeo/hiOOhz67Kv57/6MqpWrn3jUg4vFfnaE",
-	"GKvVlSvkeGrxxR6y0wwudokTtos3FrZy8RKXhuF7qY3YmjchGhtEKDFN0+9OI69omv5sa2+eXLStg+wE",
-	"bSY0TV1DLelbfrEyP/oh9DAV8/lJ0MRv8/l/mmL3iauyIT00XtWFQV8Bdy+6WFKeTLEg6XenjCuIhUx+",
-	"pjx5hfCcHIVUoJ0egVRZY75ukpUQlcjgViQbW2Qbkn3pJBN38N0ppOzwenKkUUJ2epRhU0lte0arJWhB",
-	"KLf1KXz1kb1oQgK1KPy+F4rgcyazKwTm9ASNOnQnKGxY8EgjZ7LMS7Z2B0Myri9UW7ccRS72nvre5HJt",
-	"oDiEUPr9Nu0d6EpAXIgR+5GKRZ8/5R0Wpgsl530uAG14LjsPi81M6vl45ZLOA2Ul+6q5jjQOfJnyZPsE",
-	"ljPeMk5tM5VWMeUt28A7xq078quCzxFZUrWMCHZeuj9awswPynYSExyIRGmHUJIyDrYEDeUbvKq1sF2v",
-	"vkkcMDbzf8ip7PZ0mpFPM2/tpGX9ay1yX5DhkiRAkxRpdU3Z8FS2M99T9iHb2hGfja1oTzIX8RRvWBuA",
-	"bRhn5Or4YkMbUUh1WVfjqqBst/ka+3KLEVtea1vZacp97186SWtuvS1ngGmXwB/AFJemJK9wUVV9cE1D",
-	"juEcfSeSRdlt7+QOUAO603ORXvkL0+2aDRcy/xOD7bKHf3Azdx2Zs6/u0/2ZrNqn7S+nBioa5OW+P7Cq",
-	"Qdh4UuvjeHrXbQ240+PQr9HSXhHWKAIyNJcdR366wqEPIUB9P9z+B7bvKLNaEroZfp2Vne6PIMLY/qEn",
-	"eVDU6QoxaBMwIG7LLUbzJEw5M9OoTe6N8jOSwJV75yQlllojtFACmQP9MPKKQ1ZERJqYGxBR/62El1/o",
-	"Cq58pPfpnRvfrvIEky2KFCIf0lX2qB9xxRR81/ngJ3s4ePfJ4McJzTDo8mUsWtVf9izpNsCKYkY++yoL",
-	"fn9Wtr/rsrLZyudHxLqdoKPogAXv0Ii3FbuxPmFZsHDLqJUBVYUEK7gfclvCArcNTtlP2PZtMesbbotY",
-	"9yvX9pVjKsgYINqpH9v5D1Pjza63XhEm6g8s3i6vaoc4+2rDWnuLCL+RVIFd3T+uuIuLKMN4f1DO7GNt",
-	"OZQnWCvchmcvhEgGFBcOKZIeScepjneYPTiCfa/W2uTk7vg/JNNAErHm5e5HgUp5a8m0Bt5/ZmqVQXus",
-	"eF3VPVudv3i6sRXTYyp/wEZVAXeOjTMfQT5R2C2UsgxN1AG3EDb1qzr8ne/oPnNcG6PFXWdtnve1gp/H",
-	"ydngsDbye96YaFfpRFX1T+1iotdswX8Lle9/GujHyxYcEmKr/S+BJmArl16Dnr4qG4JUKN3yqPUt8j/Y",
-	"ndUObS+RdsWnqiZ/1J3c5ZZ7zAQtN0VPfSbXC6m7I4EgbwnNOtbW4YK2TWSPwybd4N+4MPYgTF7WKQKb",
-	"OOxNeocWX784Rk0JtixyQbplI5zeXhJV56ROdv3BvnJMmb/s7BTaApy+3v+TSaIglqAPU8iKxUuLONvJ",
-	"xTXKHHwgfqErsA2ljhSdVY4/3K1xkIl/hXVt3oAyhsRWK6xotuRQ9VocLV/WhsZTtzRSCsoErl/zAOo+",
-	"+4r/35/Z7mLDajjr2pYe3N+BcFREs+u2u3Jd0Q6LW1IoSEEpG8fPxZo0bDs1hDaZT9Wd689PRpjyDbj+",
-	"/GRWbJvbWLQWMp1cTM5QqnbDlo2B/PBmBC/JGXGy9r2UJGp/czVhy+9QJqfWfuaTg2t/XLpsmq81Bbv1",
-	"3Rk7P93//wAAAP//",
+	"MrtCHriHrrafaNMyyGBAR0LmUmT21qKy5a8aJ/94y3Vj2hARvXZG9i1m9/R+aj88qT4Emd9riEsRrxX8",
+	"omcpy5gO04gsUlB2y2pEwQWRMLXX4vZ11O0tug1Q4nopCFWroIEtFlzB5wJ4DKEfOkK1MCqK7lema26g",
+	"FUA+TZi54/CykCALPk0pr744T1HCkikXejpnnKllkGmhjKJCcLB4iXerWooiTawwQ+hc44koEeWBwnkn",
+	"Bk1mM4NT9Rp95yldDFdX/pLSYPBSp/eN8ZglLlirA+F5kSpDFUKsSMpWdcebmM+nNgzAsWVnAceTOUVC",
+	"nzgKmc4pSxtcc9sFuO0vkEKDCkM+zlJUOWzaq9wQJTLQS8YXeFWqFSSWAxomaaQktoJ0Q9wIUacXbvve",
+	"Y46ShwVtqWKxgFC4LU3uWAxEcEKJUZz1vEgNBV4SiozX3P9zFjOakgTMdqraFpltQ/JHugx74zpujIU1",
+	"u3vpwoFxC4ollj1Y2oyGkWbY5dDikZ1OPM/Rwip94p6OcIJ4Dnlov1AFSnAZtaPeYswLmJmrJmzUM0+1",
+	"CD+Lvclqhx3DmrbQSZ9AMisljrYfQhapOQv4lhUrHdDkFuYY16gVMeon8Tbm7UsBrAQ26zPPd9k2u7xc",
+	"otDm/CQd/hwDkFG3vY6Dx0WCKlJtpRyjXVn5JLHaZhByFHvUMjSN00jcccAJrZCEGsMlOTf8wwhJQbN/",
+	"j20fH/Xiyp7EmTYaVmdAVokCTrwXoMeP0Byi+q1Zh9toPONMuifdww0/dtfmdTQhB86dteY/2CkUtGlb",
+	"a2F5yMoT5Y9PuZIt2o22XCqN7WrtTZ2AaiTbxwv2sKjXmUVlQX2209xbsZFWPB2P00KxOyiJmFgpMRo1",
+	"/GhOtKf5+SFE1/DKZIx7+9AOKhpOQMGt9i73bikLWZeYE2rPrhEr0wS9v4lAUSRhGOieFzIXCm0hTe1V",
+	"JIHhjdKXUQ1qmgHoiFTfGZ+i0zuyvu/6SwogUdNM3EESGTnDvKsLyREMStZCJhbSlBqht4oh39qo0v8e",
+	"lt4O4P8tuWo7fAyNrUZUZ9aPnqEy1c8SB7pWEdXlEkL7XarhQVtXwFYF8QqSGevwVnsjf/vWC6vuk2iP",
+	"wL2Eqc8FTdmcdXrT+7QUAwINaRFzIUvp1NzJ6SYEXocokDpFeBsYv459JjP7pmYNumxYV2XBVYcPnm5m",
+	"VO077+7wujXTy86ghdC11u9SaRBWbd0OsfX5WgRQoqGTuMNyOFSGt0HHuvRJHVQE91CEgP8LWxTSQtiy",
+	"G0mWLAbHcHgrw+BYUviiJR04+GFU/pTmamhECv0yk4MzMszbKgdIZlmuBofSUj5mCvP6+Dk642qMyj04",
+	"4NZcdUPfLV48mzVpockZljSde4XhxTPyX4nBurwbmg1W9A4+OANia1znkx+17e43YzaydTrdBnkMN05R",
+	"a61bmHX0XKOkimy36KVNo/74ReUp94csyCLMgdrWz2XrTA44V1vBak5G274a6EbtTtZzcge+HAL8Z8qT",
+	"V6LgY8ObrDs2IEWVubAiXhkqXi8F8S9HA61auzjluNyYEfl0489Owz09NpHnEf5lZ8qIT9TrJv3gzgaj",
+	"W6vA8IFbATRJGR9hkuyV+TqFNj5CAnhHeTAQuU9Mypcu9sjbOL0MU+Ug+JjsXAq7AuS4XkYLmkGr2PRh",
+	"uHG26RnWQRj+s3G5H3vEgzpRcMxS9oj6bUqeDfNIKYPaffIU0UXXYUlyXIDuUSL8LQhdYL8XzPmHejlt",
+	"QNunxIyMzGYtCFNGodbLy7rT9ElEHqOj9XxLz0dLXNCRvjOSrh5+KJR6+Chrq7AOHmS3j3SNmoqzNiKQ",
+	"Ify/fd0yGj1/2gwNeTn9H3T69/Ppi0/Vx0ez6af/FvSWvnU+sKsiHZ3C3nRZHsUTWXfRHdTx1j7Xfp6m",
+	"Jza0Aci1AyJS1mWdlwWvQg0QLEP4WpCMroIsqcerjHEnfffDaOVspKo0VjHJgdNUbwaDUzLitpEWsWcI",
+	"JyLCRssRW2hH13NDWmUSxvhIZcFn6AANO0q9e7vhJ70kGVOK8YULPOLC+lLXlGm0R2H0ERb96XGe9pCM",
+	"88SHLCrhoCTDuylPumKRxmYwRpNEcOgcrVANUcSdZ38EW+d7y85SmWBC47dl2LEal91/v+rgSWZ38BcZ",
+	"tKZ9EDmLlbX0ZgD6gtzcCiqTm4jcoPjM+EKdvX77399ev/3tV/PXW5tB0vyb2ZGzn978+urnm+gjvzEj",
+	"3VwSDSlkoOWG3OBxcm9gHSkuiILPeP+5fN9EijyH5BFBmIiYf+Q+KPCC3PiPN4/IG2o5C9bpWS9F6uIh",
+	"mfauv0cf+fadSjWtsZIKO0Plh2iiDWC7VTj7WmRn7NqP69wlEw1Nyz4CSwTDEyEZLKmOYKHDTQ6dgRWj",
+	"GHBHGJYNy7H2g7qpIGR0qLAR3DORLOB9FapynPowQ9IPyzhsq5vtHjQV3ui5W/NfmxWak5QI1LYG6jsP",
+	"yZQui411VrX5ha7gg1gB/8YpXUbibGsb8CVnzrY8DDcpvYW0xye4go1hZnjJcqHbAZfNQMpBeTsibVx+",
+	"Qi4oZwrviFI5jsojwkUCu+VGHNQvJrhHAAeoeWFG6ah7UamjIwKAvAIbjpZLxpg8HpoVn9KdB+R9Wi88",
+	"oDpEJnxIYpEACtfxUggFxDmsh5c6wxDL3bzGvLS/km2Th72mbb4gHvzs9T2NSmKp5907THRR3GHrXe2R",
+	"iDmoEkjJHXfoZg3DSmvkLgyELSs2v33MqbsusoyG/HRb9n3Q3fvhR9kO3mt6eXeetk4fdtuAVRMYHkCi",
+	"jtMm1mVqRgquUNyB14qPE60+WFTosDjbqUKw/wrr8gptZX0zl0PT5DU5XVgGI3LgaLeyad0aRxnDaRTE",
+	"sqPIjvYg9a3Xwr0tZVs43OiRW0dw7cGoHIoKhOEQVv2RkAuJGQwUuatdM5WLIjPg2KQIxskbvkitmhd2",
+	"HoUpoxtPFZxHdh29R7kicEkzqZezzhO6M6ykqw4Gn9nITNUf3rEdA8pnKpYAHYEy+VI0omTrZTLK2I0h",
+	"nNad+fry6pM3VuCn7cbrHhF+TcT3CjLUxlW396JN0ZzFK/MMTTJ2Hcpn96ilWKtaylh509Tky6fn0a6N",
+	"DISQF1QmjHJCFxIszzB/LmFhnJTxkqRC6IMCfkbKxA2SGr8CwT0yw+HEniIHjYxvLyTNl+HRugKQlmLt",
+	"UpTSFCQxx5z46M0GLvpp/8BkH5Y/chC51UIGCSCOM+2SPdyoQWCceD0yvnbM2cNYYLWds/XkE6ZpXfx5",
+	"Pn1mPwYdEGOmCoTMPhlC5Tnw/QEsJaud1R4w0ubvgkPAQzOM+LoslWYbvSY5YiuHWkJGKWEj9KPQ9YJz",
+	"BdfoLJkdleB8ZOKwg+PGuioOn+TSGRtYnzSQezjcNPIQY2dnmG2j3nQg7q6KDewNuHOvdYk3oR33FhU0",
+	"Z/l5wggsi7kfS4QMGJuYImsp+CJC4SCX5g7KVDiGRFPWabMSGKyOY1h+3OszCVjRmU6hZzU7zevmqR+m",
+	"nKqM2HbAd+Ddm28fQLQjS592SMf7ZjYGfGtpl1lKu2qQ2y6nfAlpMjQMxBlobzeetsssSTt3OV4PzjvE",
+	"BPtwDL+zO3jwQo8ekNASrvxWtcs49sniTX9pW+r2+WvmFKEMN6LI7q4Q8w7TwM6M9KuSxkbFRiRtKSCo",
+	"Q3hSbCJpBbkmotBlsmkqFhEBSRUk3uQAzh7eFHSf7RZ046Zhu73QPfS1B7k5evwbtbYaLc/RHXTkp1NN",
+	"ljTPgeP5G26L8VbvQOmIJcQra/jwqYZiQajLq/SNfroTO4LZijZKoMzMdCWdu0x3gYRPsfih6jLkEvC1",
+	"7+wSqnMyNOrLoM2hN7glezhRXFpgHPTyG0lxP/fhOKobwdzdi72utysvBe/ndqsKJORC2qAjKc3Q0UTT",
+	"FUybVZLrUlya7mz98ePznaHECUtmXOiZi8zoid7iYmqV3iA8S8qTWVUtolwWdbVqlqIjuMPHW41wQtYD",
+	"1RruyCfnoQSQZqQLF6428dRGan7qCWrdhd9/f/50J4JtChG2FChvrBEVEjVrQK+WVJbVlae3gK3BbLkD",
+	"udtHWa2rJKAAgHbSLdKou59c5lR90zvOhqtQfXBp0h2TZlR2I9SjJ2Z7ZxX+UR6usYFtBxRseZf8o4uu",
+	"SxEza3WhfIEDbPdVps5zaAeyMXsxGWbEyS3FMledwssO24a3pyKaA/JyNw0NkkVa7fkw73XOIE0UocTM",
+	"SThAoi7IQlKup0j4LpAQKT9yQXaXRBeSTxOx5valiKSAwWw8qb9/SWgcQ64xGBBfqz/8yBXoKUXJDcuU",
+	"mEUqtgi8StSa5k1IhF6CvCR3gtkpLz/yRlBdRJoxdea7C6nbTO1IKZvrFkTVOxHxMXcRkcA4xsZ5cJCi",
+	"mYImSCWdh4LHAqx/d8mfY8X9+GPsQantt8u7qm2uYWd+dw09lluKrjO3g45GzfaZP69pPokmZnNqwY27",
+	"gx03Pt7ZbE3jQS0GEqdyGzJx3IWpcOQlUslAy14/l2rl9Oy+1caJXMOrZ4ZK4QxgEGH12fK4EQn29sI6",
+	"vKHQghEG/3vaCMtTu20bGW8HPK6FZ48wZy2DIeTXP7+cPnn2vNEdKWjmwwMeRI6Pl65BU/AVR6aCnMPg",
+	"YloWR7EpCEaWjyZoYpx62M2VO8XLtcFudqcp1O2pDjXVnuG12kFtW2kjj5+fPyRv5KrgXYePjzl539A+",
+	"fw2qo/yU7zkWPktjm2X6QMPehZt3OoIJ+1pXXbMFH18U2keTjPKbBeNKgjCVJWZG2sg2cQodDl0x18AJ",
+	"0HiJiWIZgCYMi1phzVcpbhm3FVmwzIor3SOszhru/BbSs2o1G7ZhyCjfkIUggld1MG19Glsiyk1K07Q+",
+	"59PzF893TYsw986KL7gaVJAmZp4EaKoJVt0pJ3v+dNdUbaHI3CfJ1PWUiSYrLuKV5VBWKJhCyjLGqTNq",
+	"4YtTRDdKQAyr/Tj4wz3GXAZspS7vKjucl9mEu9IcXd7h4Xqg1pv+lD/bXetJFmnrSkKNPAOM4cwgYfhB",
+	"FVk4cwZyKqmGWZwWtypk/oVcEUeb5r4S3JawJTSnNhQrFXxBbMVsWz0ppvzSvOo3VEXEIoTUNlRhrJbb",
+	"vVCMxY5kWLQRzG4l0FBkXK2AE3rBcLMiwlz78yrJUy/BnCahShXUbGLdXrvLbN5n/OkQJS3B9CXkXru8",
+	"nnCJxQSSWYdVYo+CKKEitOb0z6mslzVyYUKU1M5pd6GpvkZPTCu78Z0jzDpS79DVYB75yumtYYIneQBl",
+	"DLFSjzabUNu7oFXvAM1n5HZDwCheyjHugpvXu7IHx4gxnnK6xJnedPWmQ7geAypsnb1g1bq610wFXB09",
+	"lTgenljHV74EWD0FvlPuqmEn5C0cd3Y61Y2+GpM7TWaHzz50BQEQ3D6sqJGN8LBFWmdjr4DLKejACnGB",
+	"7tjyelnQAA0PThRU9TWPOlk7Y+C22uY5X1Y1pUddfT2hjflAV//gbWtqBel2vzw4RqyMkt4dsejrTR6/",
+	"f05wA8Px/AfW8mIJdFShkdEZcp01ZlziXCDd8E6suqvo7qmVMlvntZbnVvcJWaxW6Kig6NyasN0A9cvh",
+	"jMElP+zgCm7QICjeSjQ40dg1ORrukFnSJ8+ed108Vaugh1TV0mXbmcG9kDpSghsNgCr4yinK9Wwj0+ay",
+	"FJLpzbWZ0WOSSnvsEQwkR/uncoCl1rk1SIqV9XgyvLHsV38jWRCxvUyFgJz9Fcx+oy95HhCQjExIErqx",
+	"wUQ5TbOpYn83YiDavIxwLbFQti0lQhxJP/rIP/I3d+YF1FrIP7//7fpDRN7//iEir9+8e/Phzb+Yn6Jq",
+	"Rjm5eZtAlgsNPN5M/wqbmwtCye+/v30dEaMVYrq+KxJL/i2yfrcywZgB14/INXBN6IIyXsX22MZIgmvz",
+	"jGmyYHeA2t5Hjo9sTQnbj0T47qkwn0OsrZ5lXUnbQzw9f/GIXMG8UJB85LhERagtXUEkZGDYKlYK+Mhf",
+	"4iQ22cm+aBZugb9R8PmmERHjY1CyS0waoraAAVUrWwdDf+QpUNWKm7Gw3lA9w4c3Fv1SCgdVbkNC//Vv",
+	"SnDyz1d/eUVePH32b/9yQW6MQHODCLihcqFuGtGbEbmx8Y43H3kVkRkRRTfWx+kDNh+RDywDO5cZ/ccf",
+	"f3xBfv/wKiIp6p+KZERIkmXRR46J8opkZyoyqjd2H0B4P2CjhDsgcwA01VDyB9xei3gFmlBNbs5ozs7u",
+	"Hp9hkuDZV/Pf/Zn5BS7ABo3i3pb93rHYRNT4sX9mf/iIvNXY11wRDV80mUuagfrIb75+tIUWPk4u/t//",
+	"+t/RRyMOlZ8Tqqn9cn9zSRQAuSmLYNxYB1/KYuA2Wdcdv1/efqjFp9qW4u40+vLHF5PHPtCe5mxyMfnx",
+	"0fmjH23PqiVyA78Keuv6ii9sNLvhvWibeJtMLib/AfrlrVVzJahccJdZ8OT83FUc0q4YEM1zX3z+7G9O",
+	"MLHsbhcztBMg52hyDP+g4maTiz8/oRnHJm9O/rDJ6VhjQ96BtO2lElds2RYMYJosKfJNLGT650SxBZ8y",
+	"PvlkRvZoqIkcQUSYO/Kn8pI9Gi5wCryPA/jw8+ODOS3STomyhO/Mh3AjFku8ffCFj6Bqg2eE4ApJ+DWE",
+	"obOv+OHeMvgUbFhPE1lXoJmEn9xFllNDzRorbP8Zhrd65ew3w9jwKvkUxnP/en2I4gFwRFdAqKsPJQqs",
+	"kVZgCbkWjsauEPHynuolLjEvAtT2vtAHwd7nApT2noDDEahVJ5qCi5YF3H/fHbuCBVO285HbNel7gGEr",
+	"R9DaKZ6Dqfys6tz3oE0WoVY65hQ6uSEDylVVlMx2YEQHCkmYWqFMkjiZBGs8utaM+ApcfOSt5o1MERuz",
+	"zGNshbaGNJ0acRaS6g3bOE0XkkNC6JpiY7WPvOoCQDfYaElh1yGUInwZrLlBKBcYqlQvruXCmezN1aJp",
+	"obTtZXocyrRjD6fKw02KHTcD/Nr+/cFk/bPL56YkZ1AmgRf8B1XzmTuCtja/PoK2Ack99z1S7m8ubPm4",
+	"F52dJYC5D2Xk9MPR90ez0t+SKitpEi7W6AxBYQGPAno1RbvNZwu3D2H3PftSTnggVtPc15cye19vXHpS",
+	"d0oduNO7VV6qVXmhWB5XKgUukM3RR7mDjfPnG3x3SpWvqDyqSOlbjweOGU59GGnSKu9BUbIbL2dfYyrv",
+	"AxTPbGEPvaxsDraHRJMyooEowIC2HlnrFY59YqfiFZWnL2fFVNakLJ++iRFYZUfMfjooKwB1HpBf8I0j",
+	"npCyPFHgiNjJ98ZZh95qTgwuvOPIoDb/6b6Lm5fZ5ydHtCVkg6j28bekWgOaKx66jek2QTqbUJ+ctNcG",
+	"vNTvgBpK+3Rkeu6SqnC9xyJnW5MIK50GiXkUqswqtsWmhsUuYJLYd47oEGr7yySpir39wxo+fpKMLyod",
+	"umJQhHFXcMa2ZkNTcV2zdgFQG2e/Xg8+Z1vScK1O3Tfb0SCrvXbbee0AOk2DjIfu9GSFkBXNba4RHHLb",
+	"YsAnNA0kFl+QpFOFxRdOkjdb0DqYc0zT1HoajsKia8N/C+7c6IPcKd29Lt86yf1qtHoObFsF/oEsFZgb",
+	"Ryjx2Avz0WNsl69wevbVfzzyjeqr3u60hb+ugk1OjPs22uaeoO0iSQwpOSCjhkG83kC72Ve51NfQd5tB",
+	"DysOEc2Zq7zfy6HdK6fJox1wgeN+ZaPTj8Gdq/729R0rAxCwAZA1vhvpSmmWplhWWWTQsWnRtzu7o+gD",
+	"g2i/NWsJSnevDCRXLjL01Ow/FWynx1h+MWJdq827zQSqFR15MCPx7aW+O528lnR9EDL5fjtmlmCLhcIX",
+	"TXw09EG2aIp+yZPZqJcIzcmd51o1p1M06dqMksaRjkp/7iEoBWwywHcnkTc8eV+u4T+pZAyVvOF1cbIu",
+	"QCLNIFM5NNFgzp1P4T4ZmeGNy1M9TanBQ3d6FITglQl1LpuypaFgHX9MSbTxLo7MfGblIcjKJZycBD29",
+	"t7BcVZWs/zEFDLcOlyPNaUrqqT4P3rJGqlKXWnldm/EEFcsKvIBqWXt4BO2yRF/zwJ2u5lirBNBpO9yX",
+	"C3+TzcZcsS6zYcmhj7DVDnPOdsBpBjY4b6s3gd95j+oHmRW72FuVvXdyd2UF2ul5q99wG2Bhs/xcixdi",
+	"g2C2923HITr7iunrRzbnIir7bbmv0Ph4ouRQB+70JKf3hSaUuzoEki2WukcwGk0ZZ5iUPD22Ft8ikbB8",
+	"bSB5y0+RPixgp0cbvwoN1jTsMo0xCSamEk3FGCk+ijjKfvedN+/P+MZJ3rtlG//AtWvBPvSl+zJNrXm+",
+	"hmTXr/8Yjjoc+uyr+e/+jKqVq5941IOLxX52hBir1ZUr5Hhq8cUestMMLnaJE7aZORa2cvESl4bhe6mN",
+	"2Jo3IRobRCgxTdPvTiOvaJr+bGtvnly0rYPsBG0mNE1dQy3pW36xMj/6IfQwFfP5SdDEb/P5f5pi94mr",
+	"siE9NF7VhUFfAXcvulhSnkyxIOl3p4wriIVMfqY8eYXwnByFVKCdHoFUWWO+bpKVEJXI4FYkG1tkG5J9",
+	"6SQTd/DdKaRsdHtypFFCdnqUYVNJbXtGqyVoQSi39Sl89ZG9aEICtSj8vheK4HMmsysE5vQEjTp0Jyhs",
+	"WPBII2eyzEu2dgdDMq4vVFu3HEUu9p763uRybaA4hFD6/TbtHehKQFyIEfuRikWfP+UdFqYLJed9LgBt",
+	"eC47D4vNTOr5eOWSzgNlJfuquY40DnyZ8mT7BJYz3jJObTOVVjHlLdvAO8atO/Krgs8RWVK1jAh2Xro/",
+	"WsLMD8p2EhMciERph1CSMg62BA3lG7yqtbBdr75JHHBOi4dF53V7Os3Ip5m3dtKy/rUWuS/IcEkSoEmK",
+	"tLqmbHgq25nvKfuQbe2Iz8ZWtCeZi3iKN6wNwDaMM3J1fLGhjSikuqyrcVVQttt8jX25xYgtr7Wt7DTl",
+	"vvcvnaQ1t96WM8C0S+APYIpLU5JXuKiqPrimIcdwjr4TyaLstndyB6gB3em5SK/8hel2zYYLmf+JwXbZ",
+	"wz+4mbuOzNlX9+n+TFbt0/aXUwMVDfJy3x9Y1SBsPKn1cTy967YG3Olx6Ndoaa8IaxQBGZrLjiM/XeHQ",
+	"hxCgvh9u/wPbd5RZLQndDL/Oyk73RxBhbP/Qkzwo6nSFGLQJGBC35RajeRKmnJlp1Cb3RvkZSeDKvXOS",
+	"EkutEVoogcyBfhh5xSErIiJNzA2IqP9WwssvdAVXPtL79M6Nb1d5gskWRQqRD+kqe9SPuGIKvut88JM9",
+	"HLz7ZPDjhGYYdPkyFq3qL3uWdBtgRTEjn32VBb8/K9vfdVnZbOXzI2LdTtBRdMCCd2jE24rdWJ+wLFi4",
+	"ZdTKgKpCghXcD7ktYYHbBqfsJ2z7tpj1DbdFrPuVa/vKMRVkDBDt1I/t/Iep8WbXW68IE/UHFm+XV7VD",
+	"nH21Ya29RYTfSKrAru4fV9zFRZRhvD8oZ/axthzKE6wVbsOzF0IkA4oLhxRJj6TjVMc7zB4cwb5Xa21y",
+	"cnf8H5JpIIlY83L3o0ClvLVkWgPvPzO1yqA9Vryu6p6tzl883diK6TGVP2CjqoA7x8aZjyCfKOwWSlmG",
+	"JuqAWwib+lUd/s53dJ85ro3R4q6zNs/7WsHP4+RscFgb+T1vTLSrdKKq+qd2MdFrtuC/hcr3Pw3042UL",
+	"Dgmx1f6XQBOwlUuvQU9flQ1BKpRuedT6Fvkf7M5qh7aXSLviU1WTP+pO7nLLPWaClpuipz6T64XU3ZFA",
+	"kLeEZh1r63BB2yayx2GTbvBvXBh7ECYv6xSBTRz2Jr1Di69fHKOmBFsWuSDdshFOby+JqnNSJ7v+YF85",
+	"psxfdnYKbQFOX+//ySRREEvQhylkxeKlRZzt5OIaZQ4+EL/QFdiGUkeKzirHH+7WOMjEv8K6Nm9AGUNi",
+	"qxVWNFtyqHotjpYva0PjqVsaKQVlAteveQB1n33F/+/PbHexYTWcdW1LD+7vQDgqotl12125rmiHxS0p",
+	"FKSglI3j52JNGradGkKbzKfqzvXnJyNM+QZcf34yK7bNbSxaC5lOLiZnKFW7YcvGQH54M4KX5Iw4Wfte",
+	"ShK1v7masOV3KJNTaz/zycG1Py5dNs3XmoLd+u6MnZ/u/38AAAD//w==",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

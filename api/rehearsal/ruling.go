@@ -40,7 +40,7 @@ func (d *Day) rule(ctx context.Context, line gen.Decision) (bool, error) {
 		_, err := d.post(ctx, "/rulings", body, "set aside", *line.Run)
 		return true, err
 	case "doubtful-run":
-		counts := gen.Rerun
+		counts := gen.RulingBodyCountsRerun
 		body := gen.RulingBody{
 			Kind: gen.RulingBodyKindGrantRerun, Heat: line.Heat, Entry: &line.Racer.Entry, Counts: &counts,
 			Reason: gen.Reason{Code: "missed-pulses"},
@@ -61,7 +61,7 @@ func (d *Day) raceTieAgain(ctx context.Context, id string) (bool, error) {
 	if err != nil {
 		return false, err
 	}
-	counts := gen.Rerun
+	counts := gen.RulingBodyCountsRerun
 	for _, l := range h.Lanes {
 		body := gen.RulingBody{
 			Kind: gen.RulingBodyKindGrantRerun, Heat: &id, Entry: &l.Racer.Entry, Counts: &counts, Reason: gen.Reason{Code: "tie"},

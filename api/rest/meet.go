@@ -110,7 +110,7 @@ func (s *Server) ListDecisions(ctx context.Context, r gen.ListDecisionsRequestOb
 	if err != nil {
 		return nil, err
 	}
-	return gen.ListDecisions200JSONResponse(v.Decisions(s.Now().UnixMicro())), nil
+	return gen.ListDecisions200JSONResponse(v.Decisions(s.Now().UnixMicro(), meet.Compared{})), nil
 }
 
 // AddMeetBench copies a bench of the club into the meet.

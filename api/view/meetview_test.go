@@ -120,7 +120,7 @@ func TestPages(t *testing.T) {
 		"runs":             v.Runs(),
 		"rulings":          v.Rulings(texts),
 		"protests":         v.Protests(texts),
-		"decisions":        v.Decisions(d.NowUS),
+		"decisions":        v.Decisions(d.NowUS, meet.Compared{}),
 	} {
 		t.Run(name, func(t *testing.T) {
 			got, err := json.MarshalIndent(page, "", "  ")

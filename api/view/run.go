@@ -23,10 +23,11 @@ func (v MeetView) run(r meet.Run) gen.Run {
 	}
 }
 
-// Decisions are what somebody has to decide now.
-func (v MeetView) Decisions(nowUS int64) gen.DecisionList {
+// Decisions are what somebody has to decide now, with what a comparison of the
+// benches adds to the advice.
+func (v MeetView) Decisions(nowUS int64, known meet.Compared) gen.DecisionList {
 	out := gen.DecisionList{Seq: v.Head.Seq, Decisions: []gen.Decision{}}
-	for _, d := range v.State.Decisions(nowUS) {
+	for _, d := range v.State.DecisionsKnowing(nowUS, known) {
 		line := gen.Decision{
 			Kind: string(d.Kind), Since: optInstant(d.SinceUS), Division: opt(string(d.Division)),
 			Heat: opt(string(d.Heat)), Racer: v.optRacer(d.Entry), Run: opt(string(d.Run)),
@@ -34,10 +35,21 @@ func (v MeetView) Decisions(nowUS int64) gen.DecisionList {
 			Reason: opt(string(d.Reason)), By: opt(d.By),
 			Incident:    optWord[gen.DecisionIncident](d.Incident),
 			Consequence: optWord[gen.DecisionConsequence](d.Consequence),
+			Suggest:     optWord[gen.DecisionSuggest](d.Suggest),
+			Counts:      optWord[gen.DecisionCounts](d.Counts),
+			AtLimit:     opt(d.AtLimit),
 		}
-		if r, there := v.State.Runs[d.Run]; there && len(r.Figures.Flags) > 0 {
-			flags := Flags(r.Figures.Flags)
-			line.Flags = &flags
+		flags := d.Flags
+		if r, there := v.State.Runs[d.Run]; there && len(flags) == 0 {
+			flags = r.Figures.Flags
+		}
+		if len(flags) > 0 {
+			shown := Flags(flags)
+			line.Flags = &shown
+		}
+		if len(d.Why) > 0 {
+			why := Notes(d.Why)
+			line.Why = &why
 		}
 		out.Decisions = append(out.Decisions, line)
 	}

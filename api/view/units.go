@@ -3,6 +3,7 @@ package view
 import (
 	"time"
 
+	"benchmeet/domain/fairness"
 	"benchmeet/domain/measure"
 
 	"benchmeet/api/gen"
@@ -73,6 +74,23 @@ func Flags(flags []measure.Flag) []gen.Flag {
 			flag.Args = &f.Args
 		}
 		out = append(out, flag)
+	}
+	return out
+}
+
+// Notes are sentences of a report with their English.
+func Notes(list []fairness.Note) []gen.Note {
+	out := []gen.Note{}
+	for _, n := range list {
+		shown := gen.Note{Code: string(n.Code), Says: n.Says()}
+		if len(n.Args) > 0 {
+			args := make(map[string]string, len(n.Args))
+			for _, a := range n.Args {
+				args[a.Name] = a.Value
+			}
+			shown.Args = &args
+		}
+		out = append(out, shown)
 	}
 	return out
 }

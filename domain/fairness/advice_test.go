@@ -122,8 +122,7 @@ func TestAdviseWholeHeat(t *testing.T) {
 	}
 }
 
-// What a meet holds back as doubtful gets advice, and the reasons are ones that a
-// ruling knows.
+// The reasons are ones that a ruling knows, and so is which run counts.
 func TestAdviceKnowsWhatAMeetKnows(t *testing.T) {
 	known := map[string]bool{"": true}
 	for _, r := range meet.ReasonCodes() {
@@ -131,10 +130,6 @@ func TestAdviceKnowsWhatAMeetKnows(t *testing.T) {
 	}
 	for _, c := range measure.Codes() {
 		a := fairness.AdviseHeat([]fairness.Lane{{Flags: flags(measure.Code(c.Code)), Limit: 1}}).Lanes[0]
-		doubtful := meet.Doubtful(measure.Figures{Flags: flags(measure.Code(c.Code))})
-		if doubtful && a.Suggest == fairness.Nothing {
-			t.Errorf("%s is doubtful and gets no advice", c.Code)
-		}
 		if !known[a.Reason] {
 			t.Errorf("%s: no ruling knows the reason %q", c.Code, a.Reason)
 		}

@@ -68,12 +68,13 @@ func (d *day) allReady(heat meet.HeatID) {
 
 func (d *day) start() { d.do(meet.StartHeat{Heat: d.heat()}) }
 
-// run HEAT n=7 m=412.3 [id= bench= boot= trace= flag=]: the run that n's lane
-// armed, unless an id is given.
+// run HEAT n=7 m=412.3 [mean=6.8 id= bench= boot= trace= flag=]: the run that n's
+// lane armed, unless an id is given; mean is its mean speed in m/s.
 func (d *day) run() {
 	lane := d.lane(d.heat(), d.entry("n"))
 	id := meet.RunID(d.text("id", string(lane.Armed)))
 	f := figures(d.um(d.text("m", "0")))
+	f.MeanUMPS = d.um(d.text("mean", "0"))
 	if flag := d.text("flag", ""); flag != "" {
 		f.Flags = []measure.Flag{{Code: measure.Code(flag)}}
 	}

@@ -150,6 +150,7 @@ func (d *day) decisions() {
 		if x.Incident != "" {
 			text += fmt.Sprintf(", %s: %s", x.Incident, x.Consequence)
 		}
+		text += toldAdvice(x)
 		d.say("%s", text)
 	}
 	if d.out.Len() == 0 {

@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/fairness"
+	"benchmeet/domain/measure"
 )
 
 // DecisionKind says what somebody has to decide.
@@ -26,6 +28,7 @@ const (
 	DecideOverdue    DecisionKind = "overdue-run"   // a run should have come by now
 	DecideOutBench   DecisionKind = "bench-out"     // a bench is out of service
 	DecideCorrection DecisionKind = "publish-again" // a published standing has changed
+	DecideWholeHeat  DecisionKind = "whole-heat"    // one cause from outside hit half of a heat: race it again?
 )
 
 // overdueUS is how long after its race a run may take to come in before the
@@ -50,20 +53,25 @@ type Decision struct {
 	// say of it: they prefill the ruling.
 	Incident    Incident
 	Consequence Consequence
+	// Suggest, Counts and Why are the advice on a doubtful run: how strongly the
+	// evidence speaks for a re-run, which run should count, and the grounds beside
+	// Flags. AtLimit says that the rules leave the entry no re-run.
+	Suggest fairness.Suggestion
+	Counts  RerunCounts
+	Flags   []measure.Flag
+	Why     []fairness.Note
+	AtLimit bool
 }
 
 // Decisions lists what needs a decision at an instant, the oldest first.
-func (s *State) Decisions(nowUS int64) []Decision {
+func (s *State) Decisions(nowUS int64) []Decision { return s.DecisionsKnowing(nowUS, Compared{}) }
+
+// DecisionsKnowing is Decisions where the benches have been compared.
+func (s *State) DecisionsKnowing(nowUS int64, c Compared) []Decision {
 	var out []Decision
 	for _, r := range s.SortedRuns() {
-		switch {
-		case r.Void:
-		case r.Waiting != WaitsNot:
+		if !r.Void && r.Waiting != WaitsNot {
 			out = append(out, Decision{Kind: DecideWaitingRun, SinceUS: r.AtUS, Run: r.ID, Heat: r.Heat, Entry: r.Entry, Bench: r.Bench, Division: s.Heats[r.Heat].Division})
-		case s.doubtful(r):
-			out = append(out, s.prefilled(Decision{
-				Kind: DecideDoubtful, SinceUS: r.AtUS, Run: r.ID, Heat: r.Heat, Entry: r.Entry, Bench: r.Bench, Division: s.Heats[r.Heat].Division,
-			}, IncidentOf(r.Figures)))
 		}
 	}
 	for id, p := range s.Protests {
@@ -73,6 +81,7 @@ func (s *State) Decisions(nowUS int64) []Decision {
 	}
 	for _, h := range s.SortedHeats() {
 		out = append(out, s.heatDecisions(h, nowUS)...)
+		out = append(out, s.adviceDecisions(h, c)...)
 	}
 	for _, d := range s.SortedDivisions() {
 		out = append(out, s.divisionDecisions(d, nowUS)...)
@@ -93,20 +102,6 @@ func (s *State) Decisions(nowUS int64) []Decision {
 		)
 	})
 	return out
-}
-
-// doubtful says whether the pulses of a counting run leave its figures in doubt
-// and no ruling has looked at it since.
-func (s *State) doubtful(r Run) bool {
-	if r.Source != SourceBench || !s.Counting(r) || s.Heats[r.Heat].Phase != PhaseProvisional {
-		return false
-	}
-	for _, ruling := range s.Rulings {
-		if ruling.Heat == r.Heat && ruling.Entry == r.Entry && ruling.AtUS >= r.AtUS {
-			return false
-		}
-	}
-	return Doubtful(r.Figures)
 }
 
 func (s *State) heatDecisions(h Heat, nowUS int64) []Decision {

@@ -34,6 +34,11 @@ describe('answersTo', () => {
     expect(answers[0]).toMatchObject({ about: { kinds: [kind], reason: 'stalled' } });
   });
 
+  test('the advice says which run should count', () => {
+    const answers = answersTo({ kind: 'doubtful-run', heat: 'h', consequence: 'rerun-lane', reason: 'missed-pulses', suggest: 're-run', counts: 'better' }, heat);
+    expect(answers[0]).toMatchObject({ about: { kinds: ['grant-rerun'], reason: 'missed-pulses', counts: 'better' } });
+  });
+
   test('a kind of a later version has no answers and does no harm', () => expect(answersTo({ kind: 'later' }, heat)).toEqual([]));
 });
 

@@ -29,7 +29,7 @@ export const keyOf = (d: Decision): string =>
  */
 export function answersTo(d: Decision, heat: Schema['Heat'] | undefined): Answer[] {
   const lane = { heat: d.heat, entry: d.racer?.entry, run: d.run };
-  const rule = (text: Text, kind: Kind, reason?: string): Answer => ({ text, about: { ...lane, kinds: [kind], reason } });
+  const rule = (text: Text, kind: Kind, reason?: string): Answer => ({ text, about: { ...lane, kinds: [kind], reason, counts: d.counts } });
   switch (d.kind) {
     case 'waiting-run':
       return [rule('accept', 'accept-run'), rule('setAside', 'set-aside')];
@@ -37,6 +37,8 @@ export function answersTo(d: Decision, heat: Schema['Heat'] | undefined): Answer
       return asTheRulesSay(d, [rule('grant', 'grant-rerun', d.reason), rule('letStand', 'let-stand', d.reason), rule('void', 'void', d.reason), rule('notFinished', 'did-not-finish', d.reason)]);
     case 'rerun-asked':
       return [rule('grant', 'grant-rerun', d.reason), rule('turnDown', 'turn-down-rerun')];
+    case 'whole-heat':
+      return [rule('void', 'void', d.reason)];
     case 'not-there':
       return [rule('notStarted', 'did-not-start'), rule('withdraw', 'withdraw')];
     case 'overdue-run':

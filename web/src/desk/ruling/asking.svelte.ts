@@ -8,6 +8,7 @@ export interface About {
   entry?: string | undefined;
   run?: string | undefined;
   reason?: string | undefined;
+  counts?: Draft['counts'] | undefined;
 }
 
 /**
@@ -40,7 +41,7 @@ function empty(about: About): Draft {
     entry: about.entry ?? '',
     other: '',
     run: about.run ?? '',
-    counts: 'rerun',
+    counts: about.counts ?? 'rerun',
     penalty_m: null,
     reason: { code: about.reason ?? usualReason(kind), text: '' },
   };

@@ -1571,6 +1571,28 @@ export interface components {
             protest?: string;
             bench?: string;
             flags?: components["schemas"]["Flag"][];
+            /**
+             * @description advice on a doubtful run; a named official decides
+             * @enum {string}
+             */
+            suggest?: "look" | "re-run";
+            /**
+             * @description which run should count after a re-run
+             * @enum {string}
+             */
+            counts?: "rerun" | "better";
+            /** @description the grounds of the advice beside the flags */
+            why?: components["schemas"]["Note"][];
+            /** @description the rules leave the entry no re-run */
+            at_limit?: boolean;
+        };
+        /** @description a sentence of a report as a code with arguments, and in English */
+        Note: {
+            code: string;
+            args?: {
+                [key: string]: string;
+            };
+            says: string;
         };
         DecisionList: {
             /** Format: int64 */

@@ -109,6 +109,7 @@ export const codes = {
     'overdue-run': 'A run should have come by now',
     'bench-out': 'A bench is out of service',
     'publish-again': 'Published results have changed: publish a correction',
+    'whole-heat': 'One cause hit half of a heat or more',
   } as Record<string, string>,
 
   stageKind: {

@@ -17,6 +17,14 @@ export const now = {
   mean: 'Mean speed',
   top: 'Top speed',
   rulesSay: (incident: string, consequence: string) => `The rules for “${incident}” say: ${consequence}.`,
+  advice: {
+    look: 'Look at it before the result is official.',
+    're-run': 'A re-run is due, as far as the evidence goes.',
+    counts: {
+      rerun: 'The second run should count, whatever it gives: the first may show too much.',
+      better: 'The better of both should count: the first shows at most what the car did.',
+    },
+  },
   tieSays: 'Grant each car a re-run; ties do not count against the limit.',
   outdatedSays: 'Draw again while no heat of the round was called. Otherwise leave it as it is and tell those concerned.',
 

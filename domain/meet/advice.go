@@ -1,0 +1,80 @@
+package meet
+
+import (
+	"slices"
+
+	"benchmeet/domain/fairness"
+	"benchmeet/domain/measure"
+)
+
+// Compared is what a comparison of the day's benches adds to the advice on
+// re-runs. It is a report, made outside of the state; the zero value adds nothing.
+type Compared struct {
+	Verdicts map[BenchID]fairness.Verdict
+	Suspects map[RunID]bool
+}
+
+// advise weighs what is known of every lane of a heat, in their order. A run that
+// was counted by hand has no speed to compare the others with.
+func (s *State) advise(h Heat, c Compared) fairness.HeatAdvice {
+	lanes := make([]fairness.Lane, len(h.Lanes))
+	for i, l := range h.Lanes {
+		lanes[i] = fairness.Lane{
+			Bench: s.plate(l.Bench), Verdict: c.Verdicts[l.Bench], Suspect: l.Counts != "" && c.Suspects[l.Counts],
+			Reruns: s.Entries[l.Entry].Reruns, Limit: s.Rules.RerunsPerEntry,
+		}
+		if r, ran := s.Runs[l.Counts]; ran && r.Source == SourceBench {
+			lanes[i].Mean, lanes[i].Flags = float64(r.Figures.MeanUMPS), r.Figures.Flags
+		}
+	}
+	return fairness.AdviseHeat(lanes)
+}
+
+// adviceDecisions are the runs of a provisional heat that an official should look
+// at, and the heat itself where one cause hit half of it. A ruling about the run,
+// whatever it says, answers.
+func (s *State) adviceDecisions(h Heat, c Compared) []Decision {
+	if h.Phase != PhaseProvisional {
+		return nil
+	}
+	var out []Decision
+	advice := s.advise(h, c)
+	for i, l := range h.Lanes {
+		r := s.Runs[l.Counts]
+		a := advice.Lanes[i]
+		if a.Suggest == fairness.Nothing || r.Source != SourceBench || !s.Counting(r) || s.ruledOn(r) {
+			continue
+		}
+		d := s.prefilled(Decision{
+			Kind: DecideDoubtful, SinceUS: r.AtUS, Run: r.ID, Heat: h.ID, Entry: l.Entry, Bench: r.Bench, Division: h.Division,
+		}, IncidentOf(r.Figures))
+		d.Suggest, d.Counts, d.Why, d.AtLimit = a.Suggest, RerunCounts(a.Counts), a.Why, a.AtLimit
+		d.Reason = ReasonCode(a.Reason) // it knows more than the incident alone
+		d.Flags = slices.Clone(r.Figures.Flags)
+		for _, f := range a.Flags {
+			if !slices.ContainsFunc(d.Flags, func(own measure.Flag) bool { return own.Code == f.Code }) {
+				d.Flags = append(d.Flags, f) // what the neighbours show
+			}
+		}
+		out = append(out, d)
+	}
+	if advice.Whole && len(out) > 0 {
+		d := Decision{Kind: DecideWholeHeat, SinceUS: h.PostedUS, Heat: h.ID, Division: h.Division}
+		d.Suggest, d.Why = fairness.Rerun, advice.Why
+		for _, a := range advice.Lanes {
+			if a.Suggest == fairness.Rerun && one(ReasonCode(a.Reason), ReasonPower, ReasonOutside) {
+				d.Reason = ReasonCode(a.Reason)
+				break
+			}
+		}
+		out = append(out, d)
+	}
+	return out
+}
+
+// ruledOn says whether an official has looked at a run since it came.
+func (s *State) ruledOn(r Run) bool {
+	return slices.ContainsFunc(s.Rulings, func(ruling Ruling) bool {
+		return ruling.Heat == r.Heat && ruling.Entry == r.Entry && ruling.AtUS >= r.AtUS
+	})
+}

@@ -1,0 +1,51 @@
+package meet_test
+
+import (
+	"fmt"
+
+	"benchmeet/domain/fairness"
+	"benchmeet/domain/meet"
+)
+
+func init() {
+	verbs["advice"] = (*day).advice
+}
+
+// advice [noisy=b1 high=b2 suspect=RUN]: the decisions with what a comparison of
+// the benches says, and the grounds of each in words.
+func (d *day) advice() {
+	known := meet.Compared{Verdicts: map[meet.BenchID]fairness.Verdict{}, Suspects: map[meet.RunID]bool{}}
+	known.Verdicts[meet.BenchID(d.text("noisy", ""))] = fairness.Noisy
+	known.Verdicts[meet.BenchID(d.text("high", ""))] = fairness.ReadsHigh
+	known.Suspects[meet.RunID(d.text("suspect", ""))] = true
+	for _, x := range d.s.DecisionsKnowing(d.now, known) {
+		if x.Suggest == fairness.Nothing {
+			continue
+		}
+		d.say("%s %s %s%s", x.Kind, x.Heat, x.Run, toldAdvice(x))
+		for _, f := range x.Flags {
+			d.say("  %s", f.Says())
+		}
+		for _, n := range x.Why {
+			d.say("  %s", n.Says())
+		}
+	}
+	if d.out.Len() == 0 {
+		d.say("no advice")
+	}
+}
+
+// toldAdvice tells what is suggested, and what would prefill the ruling.
+func toldAdvice(x meet.Decision) string {
+	if x.Suggest == fairness.Nothing {
+		return ""
+	}
+	text := fmt.Sprintf(", suggests %s: %s", x.Suggest, x.Reason)
+	if x.Counts != "" {
+		text += ", " + string(x.Counts) + " counts"
+	}
+	if x.AtLimit {
+		text += ", at the limit"
+	}
+	return text
+}
