@@ -2,6 +2,7 @@ import { bench } from './bench';
 import { codes } from './codes';
 import { desk } from './desk';
 import { format } from './format';
+import { plot } from './plot';
 import { screen } from './screen';
 import { shared } from './shared';
 
@@ -12,6 +13,7 @@ import { shared } from './shared';
 export const en = {
   ...shared,
   codes,
+  plot,
   screen,
   desk,
   onBench: bench,

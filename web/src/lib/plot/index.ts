@@ -1,0 +1,2 @@
+export { default as Plot } from './Plot.svelte';
+export type { Axis, Mark, Series } from './data';
