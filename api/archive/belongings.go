@@ -2,8 +2,8 @@ package archive
 
 import (
 	"fmt"
-	"strings"
 
+	"benchmeet/api/intake"
 	"benchmeet/api/store"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
@@ -31,7 +31,7 @@ func belongingsOf(id string, s *meet.State, texts proofs) *belongings {
 		b.texts[id] = true
 	}
 	for _, r := range s.Runs {
-		for _, run := range namesOf(string(r.ID), r.Boot) {
+		for _, run := range intake.NamesOf(string(r.ID), r.Boot) {
 			b.runs[store.RunKey{Bench: string(r.Bench), Boot: r.Boot, Run: run}] = true
 		}
 	}
@@ -50,19 +50,6 @@ func (b *belongings) hasRun(run store.RunKey, chunks []trace.Stored) bool {
 		}
 	}
 	return false
-}
-
-// namesOf are the names under which a recorded run may have been sent: its own,
-// or the one before the boot id that tells it from an earlier run of that name.
-// What may follow the boot id is the bench and a count.
-func namesOf(recorded, boot string) []string {
-	names := []string{recorded}
-	if at := strings.LastIndex(recorded, "."+boot); boot != "" && at > 0 {
-		if rest := recorded[at+1+len(boot):]; rest == "" || rest[0] == '.' {
-			names = append(names, recorded[:at])
-		}
-	}
-	return names
 }
 
 // safely turns a panic of a fold into an error: a made-up log may hold events

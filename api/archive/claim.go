@@ -37,17 +37,25 @@ func ofMeet(s *meet.State, e meet.RunRecorded) (claim, bool) {
 		return claim{}, false
 	}
 	c := claim{run: e.ID, bench: e.Bench, boot: e.Boot, trace: e.Trace, figures: e.Figures}
-	for _, name := range namesOf(string(e.ID), e.Boot) {
+	for _, name := range intake.NamesOf(string(e.ID), e.Boot) {
 		conditions, known := intake.InMeet(s, meet.RunID(name), e.Bench)
 		c.sent = append(c.sent, sentAs{name, conditions, known})
 	}
 	return c, true
 }
 
+// again reads the claim of a run that was measured again, against the state
+// before it: the same stamps, under the settings of that moment.
+func again(s *meet.State, e meet.RunMeasuredAgain) claim {
+	r := s.Runs[e.Run]
+	c, _ := ofMeet(s, meet.RunRecorded{ID: r.ID, Bench: r.Bench, Boot: r.Boot, Trace: r.Trace, Figures: e.Figures})
+	return c
+}
+
 // ofClub reads the claim of a practice run.
 func ofClub(s *club.State, e club.PracticeRecorded) claim {
 	c := claim{run: e.ID, bench: e.Bench, boot: e.Boot, trace: e.Trace, figures: e.Figures}
-	for _, name := range namesOf(string(e.ID), e.Boot) {
+	for _, name := range intake.NamesOf(string(e.ID), e.Boot) {
 		c.sent = append(c.sent, sentAs{name, intake.InClub(s, meet.RunID(name), e.Bench, s.Cars[e.Car].Number), true})
 	}
 	return c

@@ -41,20 +41,28 @@ type meetFolder struct {
 }
 
 func (f *meetFolder) add(head journal.Head, r journal.Record, e journal.Envelope, see func(claim)) (journal.Head, error) {
-	if e.Type == (meet.RunRecorded{}).Type() {
+	if e.Type == (meet.RunRecorded{}).Type() || e.Type == (meet.RunMeasuredAgain{}).Type() {
 		event, err := f.model.Decode(e.Type, e.V, e.Data)
 		if err != nil {
 			return head, err
 		}
-		if recorded, is := event.(meet.RunRecorded); is {
-			c, measured := ofMeet(f.s, recorded)
-			if !measured {
-				c = claim{figures: recorded.Figures}
-			}
-			see(c)
-		}
+		see(claimOf(f.s, event))
 	}
 	return f.model.Fold(f.s, head, r)
+}
+
+// claimOf is what an event of a meet says of a run. A hand count has no trace.
+func claimOf(s *meet.State, event meet.Event) claim {
+	switch e := event.(type) {
+	case meet.RunMeasuredAgain:
+		return again(s, e)
+	case meet.RunRecorded:
+		if c, measured := ofMeet(s, e); measured {
+			return c
+		}
+		return claim{figures: e.Figures}
+	}
+	return claim{}
 }
 
 func (f *meetFolder) state() ([]byte, error) { return json.Marshal(f.s) }

@@ -234,7 +234,7 @@ func (v *verify) measure(where string, c claim, sent sentAs, train trace.Train, 
 		v.report.problem(where, "it cannot be measured again: %v", err)
 		return
 	}
-	if says := differ(c.figures, again); says != "" {
+	if says := measure.Differ(c.figures, again); says != "" {
 		v.report.problem(where, "%s", says)
 	}
 }

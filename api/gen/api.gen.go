@@ -1214,6 +1214,16 @@ type MakeToken struct {
 // MakeTokenRole defines model for MakeToken.Role.
 type MakeTokenRole string
 
+// MeasuredAgain defines model for MeasuredAgain.
+type MeasuredAgain struct {
+	// LookedAt how many runs of the bench have their stamps here
+	LookedAt int `json:"looked_at"`
+
+	// Runs those whose figures would change
+	Runs []RunAgain `json:"runs"`
+	Seq  int64      `json:"seq"`
+}
+
 // Meet defines model for Meet.
 type Meet struct {
 	Benches       []MeetBench `json:"benches"`
@@ -1525,6 +1535,16 @@ type RunSource string
 // RunWaiting defines model for Run.Waiting.
 type RunWaiting string
 
+// RunAgain defines model for RunAgain.
+type RunAgain struct {
+	Counts  *bool   `json:"counts,omitempty"`
+	Heat    *string `json:"heat,omitempty"`
+	Racer   *Racer  `json:"racer,omitempty"`
+	Run     string  `json:"run"`
+	Was     Figures `json:"was"`
+	WouldBe Figures `json:"would_be"`
+}
+
 // RunID defines model for RunID.
 type RunID = string
 
@@ -1730,6 +1750,18 @@ type GetMeetParams struct {
 
 // AddMeetBenchParams defines parameters for AddMeetBench.
 type AddMeetBenchParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// LookMeasuredAgainParams defines parameters for LookMeasuredAgain.
+type LookMeasuredAgainParams struct {
+	// AtLeast Wait until the log has at least this position, as an order's answer gave it.
+	AtLeast *AtLeast `form:"at_least,omitempty" json:"at_least,omitempty"`
+}
+
+// MeasureAgainParams defines parameters for MeasureAgain.
+type MeasureAgainParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
@@ -1977,6 +2009,9 @@ type PutCarJSONRequestBody = CarBody
 // PlanMeetJSONRequestBody defines body for PlanMeet for application/json ContentType.
 type PlanMeetJSONRequestBody = PlanMeet
 
+// MeasureAgainJSONRequestBody defines body for MeasureAgain for application/json ContentType.
+type MeasureAgainJSONRequestBody = ReasonBody
+
 // SetBenchServiceJSONRequestBody defines body for SetBenchService for application/json ContentType.
 type SetBenchServiceJSONRequestBody = BenchService
 
@@ -2090,6 +2125,12 @@ type ServerInterface interface {
 	// AddMeetBench Bring a bench of the club into the meet, with its settings as they are now
 	// (PUT /api/v1/meets/{meet}/benches/{bench})
 	AddMeetBench(ctx echo.Context, meet MeetPath, bench BenchPath, params AddMeetBenchParams) error
+	// LookMeasuredAgain What the bench's runs would be under the settings that the meet has for it now; changes nothing
+	// (GET /api/v1/meets/{meet}/benches/{bench}/measure-again)
+	LookMeasuredAgain(ctx echo.Context, meet MeetPath, bench BenchPath, params LookMeasuredAgainParams) error
+	// MeasureAgain Rule that the bench's runs are measured again from their stamps, under the settings that the meet has for it now
+	// (POST /api/v1/meets/{meet}/benches/{bench}/measure-again)
+	MeasureAgain(ctx echo.Context, meet MeetPath, bench BenchPath, params MeasureAgainParams) error
 	// SetBenchService Take a bench out of service or put it back
 	// (POST /api/v1/meets/{meet}/benches/{bench}/service)
 	SetBenchService(ctx echo.Context, meet MeetPath, bench BenchPath, params SetBenchServiceParams) error
@@ -2554,6 +2595,85 @@ func (w *ServerInterfaceWrapper) AddMeetBench(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.AddMeetBench(ctx, meet, bench, params)
+	return err
+}
+
+// LookMeasuredAgain converts echo context to params.
+func (w *ServerInterfaceWrapper) LookMeasuredAgain(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "bench" -------------
+	var bench BenchPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "bench", ctx.Param("bench"), &bench, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter bench: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params LookMeasuredAgainParams
+	// ------------- Optional query parameter "at_least" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "at_least", ctx.QueryParams(), &params.AtLeast, runtime.BindQueryParameterOptions{Type: "integer", Format: "int64"})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter at_least: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.LookMeasuredAgain(ctx, meet, bench, params)
+	return err
+}
+
+// MeasureAgain converts echo context to params.
+func (w *ServerInterfaceWrapper) MeasureAgain(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "bench" -------------
+	var bench BenchPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "bench", ctx.Param("bench"), &bench, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter bench: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params MeasureAgainParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.MeasureAgain(ctx, meet, bench, params)
 	return err
 }
 
@@ -4189,6 +4309,8 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/decisions", wrapper.ListDecisions, options.OperationMiddlewares["listDecisions"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/log", wrapper.GetLog, options.OperationMiddlewares["getLog"]...)
 	router.PUT(options.BaseURL+"/api/v1/meets/:meet/benches/:bench", wrapper.AddMeetBench, options.OperationMiddlewares["addMeetBench"]...)
+	router.GET(options.BaseURL+"/api/v1/meets/:meet/benches/:bench/measure-again", wrapper.LookMeasuredAgain, options.OperationMiddlewares["lookMeasuredAgain"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/benches/:bench/measure-again", wrapper.MeasureAgain, options.OperationMiddlewares["measureAgain"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/benches/:bench/service", wrapper.SetBenchService, options.OperationMiddlewares["setBenchService"]...)
 	router.PUT(options.BaseURL+"/api/v1/meets/:meet/divisions/:division", wrapper.PutDivision, options.OperationMiddlewares["putDivision"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/entries-closed", wrapper.CloseEntries, options.OperationMiddlewares["closeEntries"]...)
@@ -4712,6 +4834,89 @@ type AddMeetBenchdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response AddMeetBenchdefaultApplicationProblemPlusJSONResponse) VisitAddMeetBenchResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type LookMeasuredAgainRequestObject struct {
+	Meet   MeetPath  `json:"meet"`
+	Bench  BenchPath `json:"bench"`
+	Params LookMeasuredAgainParams
+}
+
+type LookMeasuredAgainResponseObject interface {
+	VisitLookMeasuredAgainResponse(w http.ResponseWriter) error
+}
+
+type LookMeasuredAgain200JSONResponse MeasuredAgain
+
+func (response LookMeasuredAgain200JSONResponse) VisitLookMeasuredAgainResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type LookMeasuredAgaindefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response LookMeasuredAgaindefaultApplicationProblemPlusJSONResponse) VisitLookMeasuredAgainResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type MeasureAgainRequestObject struct {
+	Meet   MeetPath  `json:"meet"`
+	Bench  BenchPath `json:"bench"`
+	Params MeasureAgainParams
+	Body   *MeasureAgainJSONRequestBody
+}
+
+type MeasureAgainResponseObject interface {
+	VisitMeasureAgainResponse(w http.ResponseWriter) error
+}
+
+type MeasureAgain200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response MeasureAgain200JSONResponse) VisitMeasureAgainResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type MeasureAgaindefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response MeasureAgaindefaultApplicationProblemPlusJSONResponse) VisitMeasureAgainResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -6635,6 +6840,12 @@ type StrictServerInterface interface {
 	// AddMeetBench Bring a bench of the club into the meet, with its settings as they are now
 	// (PUT /api/v1/meets/{meet}/benches/{bench})
 	AddMeetBench(ctx context.Context, request AddMeetBenchRequestObject) (AddMeetBenchResponseObject, error)
+	// LookMeasuredAgain What the bench's runs would be under the settings that the meet has for it now; changes nothing
+	// (GET /api/v1/meets/{meet}/benches/{bench}/measure-again)
+	LookMeasuredAgain(ctx context.Context, request LookMeasuredAgainRequestObject) (LookMeasuredAgainResponseObject, error)
+	// MeasureAgain Rule that the bench's runs are measured again from their stamps, under the settings that the meet has for it now
+	// (POST /api/v1/meets/{meet}/benches/{bench}/measure-again)
+	MeasureAgain(ctx context.Context, request MeasureAgainRequestObject) (MeasureAgainResponseObject, error)
 	// SetBenchService Take a bench out of service or put it back
 	// (POST /api/v1/meets/{meet}/benches/{bench}/service)
 	SetBenchService(ctx context.Context, request SetBenchServiceRequestObject) (SetBenchServiceResponseObject, error)
@@ -7220,6 +7431,83 @@ func (sh *strictHandler) AddMeetBench(ctx echo.Context, meet MeetPath, bench Ben
 		return err
 	} else if validResponse, ok := response.(AddMeetBenchResponseObject); ok {
 		return validResponse.VisitAddMeetBenchResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// LookMeasuredAgain operation middleware
+func (sh *strictHandler) LookMeasuredAgain(ctx echo.Context, meet MeetPath, bench BenchPath, params LookMeasuredAgainParams) error {
+	var request LookMeasuredAgainRequestObject
+
+	request.Meet = meet
+	request.Bench = bench
+	request.Params = params
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.LookMeasuredAgain(ctx.Request().Context(), request.(LookMeasuredAgainRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "LookMeasuredAgain")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(LookMeasuredAgainResponseObject); ok {
+		return validResponse.VisitLookMeasuredAgainResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// MeasureAgain operation middleware
+func (sh *strictHandler) MeasureAgain(ctx echo.Context, meet MeetPath, bench BenchPath, params MeasureAgainParams) error {
+	var request MeasureAgainRequestObject
+
+	request.Meet = meet
+	request.Bench = bench
+	request.Params = params
+
+	var body MeasureAgainJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.MeasureAgain(ctx.Request().Context(), request.(MeasureAgainRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "MeasureAgain")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(MeasureAgainResponseObject); ok {
+		return validResponse.VisitMeasureAgainResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -8979,25 +9267,25 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7H1tktu4kuBVENrZ6JkdylV2255x1S+37TfteO5uR5V7O2LbXhWKTEl4IgEaAEvWc1TEnmZvsBfYo+xJ",
-	"NpAA+CWQIlWSrRcxf2ypSAGJRCKR3/l1EossFxy4VpOLr5OcSpqBBonfXup3QJU2HxNQsWS5ZoJPLiZ/",
-	"UKZJwTVLiV4CScWCLKkiVJPU/IDoJVMkF4qZ9yNiHnEiZALyB/NRrUGSBb0DwvSjSTRhZszPBcjNJJpw",
-	"msHkYkL1DMeaRBMVLyGjBoq5kBnVk4sJ4/r500k0yRhnWZFNLs6jid7kYB/BAuTk/j6a/AQ8Xr6neml+",
-	"jLPk5ks5ya15PokmEj4XTEIyudCygPqM/yRhPrmY/JezCk9n9qk6e/saJ3nN7phigvfMk7hXHjrVG67l",
-	"pmceMM8fOsnPQHXPHEugeu8prgruZvkFoG+WDEA/dCG/GYL7K2y26ffDEkpyZElEKPn997evSUYTILcb",
-	"pOk4ZcD1JX5WNHPvEwVcE7qgjJOYSslA1d7gUFLzEmgCslrP2wSyXGjg8WZqQOpbWknlRcGSSUnYSkvG",
-	"F5N7szQJKhdcAR7T91LcppCZj7HgGjieWJrnKYupWfFZbt/4178ps/yvA9Hox8UZmwj8VWi3/oSIQk/u",
-	"o8kVxMBy3QPFuNn9eIHZX1UzR4TyhAhOEqZWuOvu98i/bg1shq1JkYPUzOKLJokE5ZDHNGT4oYXlEu1U",
-	"Srox3+NUxKuZimkK2xT1mDBFJNCUaJbBJcmEBPMnSiQsgUpF00lU7WwiitsUqr3lRXZreJaZpbgNgsPF",
-	"ukEcCdUwNZNtU0g0uQOJ/GZ7oPs65f1ZvmjHby7SARPVEPapnEvc/g1i3PiXMnsvaaxZDA67yPZp+r6G",
-	"9TlNFUStjYipnLmVX3ydZPSL5eUvXrx4UWPtj7dZezSRNIaZaiLE47Qc6PHTp+fnwZE8vlvYcKMGV6lW",
-	"VyALPnKJliMP4FcGEOoOSP+xwLfakFecHx+HVoCX4fZpiJmMi2wOEngMsywL43SbThs/K0b8ECksz4e+",
-	"P6exFnLgyywJnp2MypWa5SBnupD1U1GjqIoQt58pTbN8VqhBULR2Blm4exZtYzuIyS2IayDUMVhip3O/",
-	"fxLJZuypDBBEk9mJOV56UqQpLqrvCJ6f7ziCXaSUwJwWqZ5cnD86f9a+AZhWRGnKEyoTUvAYpKaM600Y",
-	"mG0hsYMcyzmfnbdnDM1GHCJwjB8UkVTDAHSc7wCpovgSnsdtcCTQhPEFEXcgiZYFyk49Ez+pz/noWWDW",
-	"7TNSn70a6Oku1lwdpBbVcEQWytw/KJKnFlt1tr9r6Po57MaN0pD7rcFf2A0aR6jnj87Pd94X3ce680C+",
+	"7H1tkts4suBVENq34ff2Ua6y2+73XPXLbXumHePudlS5dyK27VWhyJSEEQnQAFiyxlERe5q9wV5gj7In",
+	"2UAC4JdAilRJtiZi/thSkQISiUQiv/PrJBZZLjhwrSYXXyc5lTQDDRK/vdTvgCptPiagYslyzQSfXEz+",
+	"SpkmBdcsJXoJJBULsqSKUE1S8wOil0yRXChm3o+IecSJkAnIR+ajWoMkC3oHhOnHk2jCzJifC5CbSTTh",
+	"NIPJxYTqGY41iSYqXkJGDRRzITOqJxcTxvWPzybRJGOcZUU2uTiPJnqTg30EC5CT+/to8hPwePme6qX5",
+	"Mc6Smy/lJLfm+SSaSPhcMAnJ5ELLAuoz/ouE+eRi8l/OKjyd2afq7O1rnOQ1u2OKCd4zT+JeeehUb7iW",
+	"m555wDx/6CQ/A9U9cyyB6r2nuCq4m+UXgL5ZMgD90IX8ZgjuL7DZpt8PSyjJkSURoeT339++JhlNgNxu",
+	"kKbjlAHXl/hZ0cy9TxRwTeiCMk5iKiUDVXuDQ0nNS6AJyGo9bxPIcqGBx5upAalvaSWVFwVLJiVhKy0Z",
+	"X0zuzdIkqFxwBXhM30txm0JmPsaCa+B4YmmepyymZsVnuX3j3/+mzPK/DkSjHxdnbCLwV6Hd+hMiCj25",
+	"jyZXEAPLdQ8U42b34wVmf1XNHBHKEyI4SZha4a673yP/ujWwGbYmRQ5SM4svmiQSlEMe05DhhxaWS7RT",
+	"KenGfI9TEa9mKqYpbFPUE8IUkUBTolkGlyQTEsyfKJGwBCoVTSdRtbOJKG5TqPaWF9mt4VlmluI2CA4X",
+	"6wZxJFTD1Ey2TSHR5A4k8pvtge7rlPdH+aIdv7lIB0xUQ9inci5x+zeIceNfyuy9pLFmMTjsItun6fsa",
+	"1uc0VRC1NiKmcuZWfvF1ktEvlpe/ePHiRY21P9lm7dFE0hhmqokQj9NyoCfPnp2fB0fy+G5hw40aXKVa",
+	"XYEs+MglWo48gF8ZQKg7IP3HAt9qQ15xfnwcWgFehtunIWYyLrI5SOAxzLIsjNNtOm38rBjxQ6SwPB/6",
+	"/pzGWsiBL7MkeHYyKldqloOc6ULWT0WNoipC3H6mNM3yWaEGQdHaGWTh7lm0je0gJrcgroFQx2CJnc79",
+	"/kkkm7GnMkAQTWYn5njpSZGmuKi+I3h+vuMIdpFSAnNapHpycf74/Hn7BmBaEaUpT6hMSMFjkJoyrjdh",
+	"YLaFxA5yLOd8ft6eMTQbcYjAMR4pIqmGAeg43wFSRfElPE/a4EigCeMLIu5AEi0LlJ16Jn5an/Px88Cs",
+	"22ekPns10LNdrLk6SC2q4YgslLkfKZKnFlt1tr9r6Po57MaN0pD7rcFf2A0aR6jnj8/Pd94X3ce680C+",
 	"YyogkiBSWgJJ3y1gefmWkNICz4/aCQxKyB3QBBlpwlSe0s3MSrWBF8r7busJ6g2hByvGk21qmUuAC0L5",
-	"huROuCCy4CSjG3ILKKlPzGxmq/70Ool/0+y0BKitu5otpfls6NWDSkhQFuu5K0ShZ2I+UyDvnETk3rkV",
+	"huROuCCy4CSjG3ILKKlPzGxmq/7wOol/0+y0BKitu5otpfls6NWDSkhQFuu5K0ShZ2I+UyDvnETk3rkV",
 	"IgXKd0kvW1BIMIpwGN1OIGmiztA9M4zKKCzrJYuXRAujuSTVkVAhqVFpKvVsx0Wowco1FvNryrT5dTSJ",
 	"aZpCYkWQBEURGpsnoU1YLwHSoSJDiKgnW3h2dNRJ6tfVfoy4C53+ENjBhwhrZtQgoILKJCChWcwO5Q1G",
 	"fw/pLxy+6AcPktNCQRLGiX02u4XYfAjSay6UPsBSHGk9dBgFn4NWpYAlqb595mclJkpgaicAMV0uNrjT",
@@ -9005,145 +9293,149 @@ var swaggerSpec = []string{
 	"h0xBa5BeTsAXiV5STQzXD7JHf4MNIbUORYTNZxwggcCFR4mCWPCEzBmnqQOFbggX2tx45sqoGYNqx06l",
 	"Qo/esetUBI+EXjKZzPKUhq+ukG5j5+/ZGksd21LGZgTNXtHY3kABq0wnQ0okXfPwI7OXo5HWxUdSoWcK",
 	"LBQ7Sd2IFXopwvQhPaqCV+8CQo/a3Anf80OVCPJLjizee7YLSWNrt8wocibmHfzn1umZTZq2fydrlqYk",
-	"FhkYOcT6BpDAog7RSA6mhjXjvAus+8ASX9E09ZxihBgwVjy3Bp2Mfnlr3/73gKAegC0ginfwkT4Z7SHC",
-	"Vd1Y8SkM4x4WhT1tfP0LaWhuvRp1WGnrWN6rlCo11mICaaoay3ty3u+b6tVDOlcWVEnN+0rNMvpltmjA",
-	"8LjT1FBX1p1IkdEv74Av9BJ/h78qvweuwppOUvvlk/Pz0cL+/ttI0fRt8dixmWFlO6Zy+FE2p3KXno0D",
+	"FhkYOcT6BpDAog7RSA6mhjXjvAus+8ASX9E09ZxihBgwVjy3Bp2Mfnlr3/7PgKAegC0ginfwkT4Z7SHC",
+	"Vd1Y8SkM4x4WhT1tfP0LaWhuvRp1WGnrWN6rlCo11mICaaoay3t63u+b6tVDOlcWVEnN+0rNMvpltmjA",
+	"8KTT1FBX1p1IkdEv74Av9BJ/h78qvweuwppOUvvl0/Pz0cL+/ttI0fRt8dixmWFlO6Zy+FE2p3KXno0D",
 	"BkFYUr6AN14nHmcaH8ZkvL+gdw1pcfvb3IKBSnwlY+6eoK0UjjjCPVJdfdAIVxvGH8Srt2Nt7noJcoj0",
-	"Yt8Lz1vw1dg7QoiApxxFEEI1kZQnIiPrJVgzWCwKbuTPW/GFIDYU6hRGJjW/+59/nk9f0On809fHz+//",
-	"aRI0ZKid0iiu44PQNFXNW6PcxB+bmxjkEc7IMMCv6yx0qjTR1VHxf/+PKg2m1eJ/UNY6RxTjMRBn2JU6",
-	"IlTFwBOrWpVHdVQEQP0Kdtyw315mttCut2ayr5bUSSp/hTzAZ+YS1DJg2TLUYwhBQuU7js0wZE3RnSyB",
+	"Yt8Lz1vw1dg7QoiApxxFEEI1kZQnIiPrJVgzWCwKbuTPW/GFIDYU6hRGJjW/+59/nE9f0On809cnP97/",
+	"yyRoyFA7pVFcxwehaaqat0a5iT80NzHII5yRYYBf11noVGmiq6Pi//4fVRpMq8U/UtY6RxTjMRBn2JU6",
+	"IlTFwBOrWpVHdVQEQP0Kdtyw315mttCut2ayr5bUSSp/gTzAZ+YS1DJg2TLUYwhBQuU7js0wZE3RnSyB",
 	"0NSbUUK2h1jIoA6hZQEVicmCE6aM4JWnoAE9pWjGVoRxH7gRmKGFFbuM2rSdaHCUthenay4kppLYDTCg",
-	"1ux6rRPy6evj6Gn4fCBGm7fy0y5fRI1ikkKit7rt7RlIb85iOIitZrkFr3dEyykTSOkmeKpujZjvzxW+",
+	"1ux6rRPy6euT6Fn4fCBGm7fysy5fRI1ikkKit7rt7RlIb85iOIitZrkFr3dEyykTSOkmeKpujZjvzxW+",
 	"Vict82N0Q3NCpWR3TS/0sDVZCJQoZNww/aFQPPOmdT/8p0674h4Ibd+zdktL5AUJ0Sgq5qqrnP2DKbFT",
 	"lWzDYV/snL5UeMc4iqlMNyPsiYGZq0s+aPAwkkJEVLwUIiVCEi2FcCYP8xgt96ilKTIXMiJ5cZuy+JJA",
-	"luuN+RPhgoMNuOBwB5JQkoNUgv+giJHGHpGXJEaJh6yZXopCE4YRYXegzCeK/zJlpT4vNP4YkhlfCT5n",
-	"MrtCHriHrrafaNMyyGBAR0LmUmT21qKy5a8aJ/94y3Vj2hARvXZG9i1m9/R+aj88qT4Emd9riEsRrxX8",
-	"omcpy5gO04gsUlB2y2pEwQWRMLXX4vZ11O0tug1Q4nopCFWroIEtFlzB5wJ4DKEfOkK1MCqK7lema26g",
-	"FUA+TZi54/CykCALPk0pr744T1HCkikXejpnnKllkGmhjKJCcLB4iXerWooiTawwQ+hc44koEeWBwnkn",
-	"Bk1mM4NT9Rp95yldDFdX/pLSYPBSp/eN8ZglLlirA+F5kSpDFUKsSMpWdcebmM+nNgzAsWVnAceTOUVC",
-	"nzgKmc4pSxtcc9sFuO0vkEKDCkM+zlJUOWzaq9wQJTLQS8YXeFWqFSSWAxomaaQktoJ0Q9wIUacXbvve",
-	"Y46ShwVtqWKxgFC4LU3uWAxEcEKJUZz1vEgNBV4SiozX3P9zFjOakgTMdqraFpltQ/JHugx74zpujIU1",
-	"u3vpwoFxC4ollj1Y2oyGkWbY5dDikZ1OPM/Rwip94p6OcIJ4Dnlov1AFSnAZtaPeYswLmJmrJmzUM0+1",
-	"CD+Lvclqhx3DmrbQSZ9AMisljrYfQhapOQv4lhUrHdDkFuYY16gVMeon8Tbm7UsBrAQ26zPPd9k2u7xc",
-	"otDm/CQd/hwDkFG3vY6Dx0WCKlJtpRyjXVn5JLHaZhByFHvUMjSN00jcccAJrZCEGsMlOTf8wwhJQbN/",
-	"j20fH/Xiyp7EmTYaVmdAVokCTrwXoMeP0Byi+q1Zh9toPONMuifdww0/dtfmdTQhB86dteY/2CkUtGlb",
-	"a2F5yMoT5Y9PuZIt2o22XCqN7WrtTZ2AaiTbxwv2sKjXmUVlQX2209xbsZFWPB2P00KxOyiJmFgpMRo1",
-	"/GhOtKf5+SFE1/DKZIx7+9AOKhpOQMGt9i73bikLWZeYE2rPrhEr0wS9v4lAUSRhGOieFzIXCm0hTe1V",
-	"JIHhjdKXUQ1qmgHoiFTfGZ+i0zuyvu/6SwogUdNM3EESGTnDvKsLyREMStZCJhbSlBqht4oh39qo0v8e",
-	"lt4O4P8tuWo7fAyNrUZUZ9aPnqEy1c8SB7pWEdXlEkL7XarhQVtXwFYF8QqSGevwVnsjf/vWC6vuk2iP",
-	"wL2Eqc8FTdmcdXrT+7QUAwINaRFzIUvp1NzJ6SYEXocokDpFeBsYv459JjP7pmYNumxYV2XBVYcPnm5m",
-	"VO077+7wujXTy86ghdC11u9SaRBWbd0OsfX5WgRQoqGTuMNyOFSGt0HHuvRJHVQE91CEgP8LWxTSQtiy",
-	"G0mWLAbHcHgrw+BYUviiJR04+GFU/pTmamhECv0yk4MzMszbKgdIZlmuBofSUj5mCvP6+Dk642qMyj04",
-	"4NZcdUPfLV48mzVpockZljSde4XhxTPyX4nBurwbmg1W9A4+OANia1znkx+17e43YzaydTrdBnkMN05R",
-	"a61bmHX0XKOkimy36KVNo/74ReUp94csyCLMgdrWz2XrTA44V1vBak5G274a6EbtTtZzcge+HAL8Z8qT",
-	"V6LgY8ObrDs2IEWVubAiXhkqXi8F8S9HA61auzjluNyYEfl0489Owz09NpHnEf5lZ8qIT9TrJv3gzgaj",
-	"W6vA8IFbATRJGR9hkuyV+TqFNj5CAnhHeTAQuU9Mypcu9sjbOL0MU+Ug+JjsXAq7AuS4XkYLmkGr2PRh",
-	"uHG26RnWQRj+s3G5H3vEgzpRcMxS9oj6bUqeDfNIKYPaffIU0UXXYUlyXIDuUSL8LQhdYL8XzPmHejlt",
-	"QNunxIyMzGYtCFNGodbLy7rT9ElEHqOj9XxLz0dLXNCRvjOSrh5+KJR6+Chrq7AOHmS3j3SNmoqzNiKQ",
-	"Ify/fd0yGj1/2gwNeTn9H3T69/Ppi0/Vx0ez6af/FvSWvnU+sKsiHZ3C3nRZHsUTWXfRHdTx1j7Xfp6m",
+	"luuN+RPhgoMNuOBwB5JQkoNUgj9SxEhjj8lLEqPEQ9ZML0WhCcOIsDtQ5hPFf5myUp8XGn8IyYyvBJ8z",
+	"mV0hD9xDV9tPtGkZZDCgIyFzKTJ7a1HZ8leNk3+85boxbYiIXjsj+xaze3Y/tR+eVh+CzO81xKWI1wp+",
+	"0bOUZUyHaUQWKSi7ZTWi4IJImNprcfs66vYW3QYocb0UhKpV0MAWC67gcwE8htAPHaFaGBVF9yvTNTfQ",
+	"CiCfJszccXhZSJAFn6aUV1+cpyhhyZQLPZ0zztQyyLRQRlEhOFi8xLtVLUWRJlaYIXSu8USUiPJA4bwT",
+	"gyazmcGpeo2+85Quhqsrf0ppMHip0/vGeMwSF6zVgfC8SJWhCiFWJGWruuNNzOdTGwbg2LKzgOPJnCKh",
+	"TxyFTOeUpQ2uue0C3PYXSKFBhSEfZymqHDbtVW6IEhnoJeMLvCrVChLLAQ2TNFISW0G6IW6EqNMLt33v",
+	"MUfJw4K2VLFYQCjcliZ3LAYiOKHEKM56XqSGAi8JRcZr7v85ixlNSQJmO1Vti8y2IfkjXYa9cR03xsKa",
+	"3b104cC4BcUSyx4sbUbDSDPscmjxyE4nnudoYZU+cU9HOEE8hzy0X6gCJbiM2lFvMeYFzMxVEzbqmada",
+	"hJ/F3mS1w45hTVvopE8gmZUSR9sPIYvUnAV8y4qVDmhyC3OMa9SKGPWTeBvz9qUAVgKb9Znnu2ybXV4u",
+	"UWhzfpIOf44ByKjbXsfB4yJBFam2Uo7Rrqx8klhtMwg5ij1qGZrGaSTuOOCEVkhCjeGSnBv+YYSkoNm/",
+	"x7aPj3pxZU/iTBsNqzMgq0QBJ94L0ONHaA5R/dasw200nnEm3ZPu4YYfu2vzOpqQA+fOWvMf7BQK2rSt",
+	"tbA8ZOWJ8senXMkW7UZbLpXGdrX2pk5ANZLt4wV7WNTrzKKyoD7fae6t2Egrno7HaaHYHZRETKyUGI0a",
+	"fjQn2tP8/BCia3hlMsa9fWgHFQ0noOBWe5d7t5SFrEvMCbVn14iVaYLe30SgKJIwDHTPC5kLhbaQpvYq",
+	"ksDwRunLqAY1zQB0RKrvjE/R6R1Z33f9JQWQqGkm7iCJjJxh3tWF5AgGJWshEwtpSo3QW8WQb21U6X8P",
+	"S28H8P+WXLUdPobGViOqM+tHz1CZ6meJA12riOpyCaH9LtXwoK0rYKuCeAXJjHV4q72Rv33rhVX3SbRH",
+	"4F7C1OeCpmzOOr3pfVqKAYGGtIi5kKV0au7kdBMCr0MUSJ0ivA2MX8c+k5l9U7MGXTasq7LgqsMHTzcz",
+	"qvadd3d43ZrpZWfQQuha63epNAirtm6H2Pp8LQIo0dBJ3GE5HCrD26BjXfqkDiqCeyhCwP+JLQppIWzZ",
+	"jSRLFoNjOLyVYXAsKXzRkg4c/DAqf0pzNTQihX6ZycEZGeZtlQMksyxXg0NpKR8zhXl9/BydcTVG5R4c",
+	"cGuuuqHvFi+ez5q00OQMS5rOvcLw4jn5r8RgXd4NzQYregcfnAGxNa7zyY/advebMRvZOp1ugzyGG6eo",
+	"tdYtzDp6rlFSRbZb9NKmUX/8ovKU+0MWZBHmQG3r57J1Jgecq61gNSejbV8NdKN2J+s5uQNfDgH+M+XJ",
+	"K1HwseFN1h0bkKLKXFgRrwwVr5eC+JejgVatXZxyXG7MiHy68Wen4Z4em8jzGP+yM2XEJ+p1k35wZ4PR",
+	"rVVg+MCtAJqkjI8wSfbKfJ1CGx8hAbyjPBiI3Ccm5UsXe+RtnF6GqXIQfEx2LoVdAXJcL6MFzaBVbPow",
+	"3Djb9AzrIAz/2bjcjz3iQZ0oOGYpe0T9NiXPhnmklEHtPnmK6KLrsCQ5LkD3KBH+FoQusN8L5vxDvZw2",
+	"oO1TYkZGZrMWhCmjUOvlZd1p+jQiT9DRer6l56MlLuhI3xlJVw8/FEo9fJS1VVgHD7LbR7pGTcVZGxHI",
+	"EP7fvm4ZjX581gwNeTn9H3T69/Ppi0/Vx8ez6af/FvSWvnU+sKsiHZ3C3nRZHsUTWXfRHdTx1j7Xfp6m",
 	"Jza0Aci1AyJS1mWdlwWvQg0QLEP4WpCMroIsqcerjHEnfffDaOVspKo0VjHJgdNUbwaDUzLitpEWsWcI",
 	"JyLCRssRW2hH13NDWmUSxvhIZcFn6AANO0q9e7vhJ70kGVOK8YULPOLC+lLXlGm0R2H0ERb96XGe9pCM",
-	"88SHLCrhoCTDuylPumKRxmYwRpNEcOgcrVANUcSdZ38EW+d7y85SmWBC47dl2LEal91/v+rgSWZ38BcZ",
+	"88SHLCrhoCTDuylPumKRxmYwRpNEcOgcrVANUcSdZ38EW+d7y85SmWBC47dl2LEal91/v+rgSWZ38CcZ",
 	"tKZ9EDmLlbX0ZgD6gtzcCiqTm4jcoPjM+EKdvX77399ev/3tV/PXW5tB0vyb2ZGzn978+urnm+gjvzEj",
-	"3VwSDSlkoOWG3OBxcm9gHSkuiILPeP+5fN9EijyH5BFBmIiYf+Q+KPCC3PiPN4/IG2o5C9bpWS9F6uIh",
-	"mfauv0cf+fadSjWtsZIKO0Plh2iiDWC7VTj7WmRn7NqP69wlEw1Nyz4CSwTDEyEZLKmOYKHDTQ6dgRWj",
+	"3VwSDSlkoOWG3OBxcm9gHSkuiILPeP+5fN9EijyH5DFBmIiYf+Q+KPCC3PiPN4/JG2o5C9bpWS9F6uIh",
+	"mfauv8cf+fadSjWtsZIKO0Plh2iiDWC7VTj7WmRn7NqP69wlEw1Nyz4CSwTDEyEZLKmOYKHDTQ6dgRWj",
 	"GHBHGJYNy7H2g7qpIGR0qLAR3DORLOB9FapynPowQ9IPyzhsq5vtHjQV3ui5W/NfmxWak5QI1LYG6jsP",
 	"yZQui411VrX5ha7gg1gB/8YpXUbibGsb8CVnzrY8DDcpvYW0xye4go1hZnjJcqHbAZfNQMpBeTsibVx+",
-	"Qi4oZwrviFI5jsojwkUCu+VGHNQvJrhHAAeoeWFG6ah7UamjIwKAvAIbjpZLxpg8HpoVn9KdB+R9Wi88",
-	"oDpEJnxIYpEACtfxUggFxDmsh5c6wxDL3bzGvLS/km2Th72mbb4gHvzs9T2NSmKp5907THRR3GHrXe2R",
-	"iDmoEkjJHXfoZg3DSmvkLgyELSs2v33MqbsusoyG/HRb9n3Q3fvhR9kO3mt6eXeetk4fdtuAVRMYHkCi",
-	"jtMm1mVqRgquUNyB14qPE60+WFTosDjbqUKw/wrr8gptZX0zl0PT5DU5XVgGI3LgaLeyad0aRxnDaRTE",
-	"sqPIjvYg9a3Xwr0tZVs43OiRW0dw7cGoHIoKhOEQVv2RkAuJGQwUuatdM5WLIjPg2KQIxskbvkitmhd2",
-	"HoUpoxtPFZxHdh29R7kicEkzqZezzhO6M6ykqw4Gn9nITNUf3rEdA8pnKpYAHYEy+VI0omTrZTLK2I0h",
-	"nNad+fry6pM3VuCn7cbrHhF+TcT3CjLUxlW396JN0ZzFK/MMTTJ2Hcpn96ilWKtaylh509Tky6fn0a6N",
-	"DISQF1QmjHJCFxIszzB/LmFhnJTxkqRC6IMCfkbKxA2SGr8CwT0yw+HEniIHjYxvLyTNl+HRugKQlmLt",
-	"UpTSFCQxx5z46M0GLvpp/8BkH5Y/chC51UIGCSCOM+2SPdyoQWCceD0yvnbM2cNYYLWds/XkE6ZpXfx5",
-	"Pn1mPwYdEGOmCoTMPhlC5Tnw/QEsJaud1R4w0ubvgkPAQzOM+LoslWYbvSY5YiuHWkJGKWEj9KPQ9YJz",
-	"BdfoLJkdleB8ZOKwg+PGuioOn+TSGRtYnzSQezjcNPIQY2dnmG2j3nQg7q6KDewNuHOvdYk3oR33FhU0",
-	"Z/l5wggsi7kfS4QMGJuYImsp+CJC4SCX5g7KVDiGRFPWabMSGKyOY1h+3OszCVjRmU6hZzU7zevmqR+m",
-	"nKqM2HbAd+Ddm28fQLQjS592SMf7ZjYGfGtpl1lKu2qQ2y6nfAlpMjQMxBlobzeetsssSTt3OV4PzjvE",
-	"BPtwDL+zO3jwQo8ekNASrvxWtcs49sniTX9pW+r2+WvmFKEMN6LI7q4Q8w7TwM6M9KuSxkbFRiRtKSCo",
-	"Q3hSbCJpBbkmotBlsmkqFhEBSRUk3uQAzh7eFHSf7RZ046Zhu73QPfS1B7k5evwbtbYaLc/RHXTkp1NN",
-	"ljTPgeP5G26L8VbvQOmIJcQra/jwqYZiQajLq/SNfroTO4LZijZKoMzMdCWdu0x3gYRPsfih6jLkEvC1",
-	"7+wSqnMyNOrLoM2hN7glezhRXFpgHPTyG0lxP/fhOKobwdzdi72utysvBe/ndqsKJORC2qAjKc3Q0UTT",
-	"FUybVZLrUlya7mz98ePznaHECUtmXOiZi8zoid7iYmqV3iA8S8qTWVUtolwWdbVqlqIjuMPHW41wQtYD",
-	"1RruyCfnoQSQZqQLF6428dRGan7qCWrdhd9/f/50J4JtChG2FChvrBEVEjVrQK+WVJbVlae3gK3BbLkD",
-	"udtHWa2rJKAAgHbSLdKou59c5lR90zvOhqtQfXBp0h2TZlR2I9SjJ2Z7ZxX+UR6usYFtBxRseZf8o4uu",
-	"SxEza3WhfIEDbPdVps5zaAeyMXsxGWbEyS3FMledwssO24a3pyKaA/JyNw0NkkVa7fkw73XOIE0UocTM",
-	"SThAoi7IQlKup0j4LpAQKT9yQXaXRBeSTxOx5valiKSAwWw8qb9/SWgcQ64xGBBfqz/8yBXoKUXJDcuU",
-	"mEUqtgi8StSa5k1IhF6CvCR3gtkpLz/yRlBdRJoxdea7C6nbTO1IKZvrFkTVOxHxMXcRkcA4xsZ5cJCi",
-	"mYImSCWdh4LHAqx/d8mfY8X9+GPsQantt8u7qm2uYWd+dw09lluKrjO3g45GzfaZP69pPokmZnNqwY27",
-	"gx03Pt7ZbE3jQS0GEqdyGzJx3IWpcOQlUslAy14/l2rl9Oy+1caJXMOrZ4ZK4QxgEGH12fK4EQn29sI6",
-	"vKHQghEG/3vaCMtTu20bGW8HPK6FZ48wZy2DIeTXP7+cPnn2vNEdKWjmwwMeRI6Pl65BU/AVR6aCnMPg",
-	"YloWR7EpCEaWjyZoYpx62M2VO8XLtcFudqcp1O2pDjXVnuG12kFtW2kjj5+fPyRv5KrgXYePjzl539A+",
-	"fw2qo/yU7zkWPktjm2X6QMPehZt3OoIJ+1pXXbMFH18U2keTjPKbBeNKgjCVJWZG2sg2cQodDl0x18AJ",
-	"0HiJiWIZgCYMi1phzVcpbhm3FVmwzIor3SOszhru/BbSs2o1G7ZhyCjfkIUggld1MG19Glsiyk1K07Q+",
-	"59PzF893TYsw986KL7gaVJAmZp4EaKoJVt0pJ3v+dNdUbaHI3CfJ1PWUiSYrLuKV5VBWKJhCyjLGqTNq",
-	"4YtTRDdKQAyr/Tj4wz3GXAZspS7vKjucl9mEu9IcXd7h4Xqg1pv+lD/bXetJFmnrSkKNPAOM4cwgYfhB",
-	"FVk4cwZyKqmGWZwWtypk/oVcEUeb5r4S3JawJTSnNhQrFXxBbMVsWz0ppvzSvOo3VEXEIoTUNlRhrJbb",
-	"vVCMxY5kWLQRzG4l0FBkXK2AE3rBcLMiwlz78yrJUy/BnCahShXUbGLdXrvLbN5n/OkQJS3B9CXkXru8",
-	"nnCJxQSSWYdVYo+CKKEitOb0z6mslzVyYUKU1M5pd6GpvkZPTCu78Z0jzDpS79DVYB75yumtYYIneQBl",
-	"DLFSjzabUNu7oFXvAM1n5HZDwCheyjHugpvXu7IHx4gxnnK6xJnedPWmQ7geAypsnb1g1bq610wFXB09",
-	"lTgenljHV74EWD0FvlPuqmEn5C0cd3Y61Y2+GpM7TWaHzz50BQEQ3D6sqJGN8LBFWmdjr4DLKejACnGB",
-	"7tjyelnQAA0PThRU9TWPOlk7Y+C22uY5X1Y1pUddfT2hjflAV//gbWtqBel2vzw4RqyMkt4dsejrTR6/",
-	"f05wA8Px/AfW8mIJdFShkdEZcp01ZlziXCDd8E6suqvo7qmVMlvntZbnVvcJWaxW6Kig6NyasN0A9cvh",
-	"jMElP+zgCm7QICjeSjQ40dg1ORrukFnSJ8+ed108Vaugh1TV0mXbmcG9kDpSghsNgCr4yinK9Wwj0+ay",
-	"FJLpzbWZ0WOSSnvsEQwkR/uncoCl1rk1SIqV9XgyvLHsV38jWRCxvUyFgJz9Fcx+oy95HhCQjExIErqx",
-	"wUQ5TbOpYn83YiDavIxwLbFQti0lQhxJP/rIP/I3d+YF1FrIP7//7fpDRN7//iEir9+8e/Phzb+Yn6Jq",
-	"Rjm5eZtAlgsNPN5M/wqbmwtCye+/v30dEaMVYrq+KxJL/i2yfrcywZgB14/INXBN6IIyXsX22MZIgmvz",
-	"jGmyYHeA2t5Hjo9sTQnbj0T47qkwn0OsrZ5lXUnbQzw9f/GIXMG8UJB85LhERagtXUEkZGDYKlYK+Mhf",
-	"4iQ22cm+aBZugb9R8PmmERHjY1CyS0waoraAAVUrWwdDf+QpUNWKm7Gw3lA9w4c3Fv1SCgdVbkNC//Vv",
-	"SnDyz1d/eUVePH32b/9yQW6MQHODCLihcqFuGtGbEbmx8Y43H3kVkRkRRTfWx+kDNh+RDywDO5cZ/ccf",
-	"f3xBfv/wKiIp6p+KZERIkmXRR46J8opkZyoyqjd2H0B4P2CjhDsgcwA01VDyB9xei3gFmlBNbs5ozs7u",
-	"Hp9hkuDZV/Pf/Zn5BS7ABo3i3pb93rHYRNT4sX9mf/iIvNXY11wRDV80mUuagfrIb75+tIUWPk4u/t//",
-	"+t/RRyMOlZ8Tqqn9cn9zSRQAuSmLYNxYB1/KYuA2Wdcdv1/efqjFp9qW4u40+vLHF5PHPtCe5mxyMfnx",
-	"0fmjH23PqiVyA78Keuv6ii9sNLvhvWibeJtMLib/AfrlrVVzJahccJdZ8OT83FUc0q4YEM1zX3z+7G9O",
-	"MLHsbhcztBMg52hyDP+g4maTiz8/oRnHJm9O/rDJ6VhjQ96BtO2lElds2RYMYJosKfJNLGT650SxBZ8y",
-	"PvlkRvZoqIkcQUSYO/Kn8pI9Gi5wCryPA/jw8+ODOS3STomyhO/Mh3AjFku8ffCFj6Bqg2eE4ApJ+DWE",
-	"obOv+OHeMvgUbFhPE1lXoJmEn9xFllNDzRorbP8Zhrd65ew3w9jwKvkUxnP/en2I4gFwRFdAqKsPJQqs",
-	"kVZgCbkWjsauEPHynuolLjEvAtT2vtAHwd7nApT2noDDEahVJ5qCi5YF3H/fHbuCBVO285HbNel7gGEr",
-	"R9DaKZ6Dqfys6tz3oE0WoVY65hQ6uSEDylVVlMx2YEQHCkmYWqFMkjiZBGs8utaM+ApcfOSt5o1MERuz",
-	"zGNshbaGNJ0acRaS6g3bOE0XkkNC6JpiY7WPvOoCQDfYaElh1yGUInwZrLlBKBcYqlQvruXCmezN1aJp",
-	"obTtZXocyrRjD6fKw02KHTcD/Nr+/cFk/bPL56YkZ1AmgRf8B1XzmTuCtja/PoK2Ack99z1S7m8ubPm4",
-	"F52dJYC5D2Xk9MPR90ez0t+SKitpEi7W6AxBYQGPAno1RbvNZwu3D2H3PftSTnggVtPc15cye19vXHpS",
-	"d0oduNO7VV6qVXmhWB5XKgUukM3RR7mDjfPnG3x3SpWvqDyqSOlbjweOGU59GGnSKu9BUbIbL2dfYyrv",
-	"AxTPbGEPvaxsDraHRJMyooEowIC2HlnrFY59YqfiFZWnL2fFVNakLJ++iRFYZUfMfjooKwB1HpBf8I0j",
-	"npCyPFHgiNjJ98ZZh95qTgwuvOPIoDb/6b6Lm5fZ5ydHtCVkg6j28bekWgOaKx66jek2QTqbUJ+ctNcG",
-	"vNTvgBpK+3Rkeu6SqnC9xyJnW5MIK50GiXkUqswqtsWmhsUuYJLYd47oEGr7yySpir39wxo+fpKMLyod",
-	"umJQhHFXcMa2ZkNTcV2zdgFQG2e/Xg8+Z1vScK1O3Tfb0SCrvXbbee0AOk2DjIfu9GSFkBXNba4RHHLb",
-	"YsAnNA0kFl+QpFOFxRdOkjdb0DqYc0zT1HoajsKia8N/C+7c6IPcKd29Lt86yf1qtHoObFsF/oEsFZgb",
-	"Ryjx2Avz0WNsl69wevbVfzzyjeqr3u60hb+ugk1OjPs22uaeoO0iSQwpOSCjhkG83kC72Ve51NfQd5tB",
-	"DysOEc2Zq7zfy6HdK6fJox1wgeN+ZaPTj8Gdq/729R0rAxCwAZA1vhvpSmmWplhWWWTQsWnRtzu7o+gD",
-	"g2i/NWsJSnevDCRXLjL01Ow/FWynx1h+MWJdq827zQSqFR15MCPx7aW+O528lnR9EDL5fjtmlmCLhcIX",
-	"TXw09EG2aIp+yZPZqJcIzcmd51o1p1M06dqMksaRjkp/7iEoBWwywHcnkTc8eV+u4T+pZAyVvOF1cbIu",
-	"QCLNIFM5NNFgzp1P4T4ZmeGNy1M9TanBQ3d6FITglQl1LpuypaFgHX9MSbTxLo7MfGblIcjKJZycBD29",
-	"t7BcVZWs/zEFDLcOlyPNaUrqqT4P3rJGqlKXWnldm/EEFcsKvIBqWXt4BO2yRF/zwJ2u5lirBNBpO9yX",
-	"C3+TzcZcsS6zYcmhj7DVDnPOdsBpBjY4b6s3gd95j+oHmRW72FuVvXdyd2UF2ul5q99wG2Bhs/xcixdi",
-	"g2C2923HITr7iunrRzbnIir7bbmv0Ph4ouRQB+70JKf3hSaUuzoEki2WukcwGk0ZZ5iUPD22Ft8ikbB8",
-	"bSB5y0+RPixgp0cbvwoN1jTsMo0xCSamEk3FGCk+ijjKfvedN+/P+MZJ3rtlG//AtWvBPvSl+zJNrXm+",
-	"hmTXr/8Yjjoc+uyr+e/+jKqVq5941IOLxX52hBir1ZUr5Hhq8cUestMMLnaJE7aZORa2cvESl4bhe6mN",
-	"2Jo3IRobRCgxTdPvTiOvaJr+bGtvnly0rYPsBG0mNE1dQy3pW36xMj/6IfQwFfP5SdDEb/P5f5pi94mr",
-	"siE9NF7VhUFfAXcvulhSnkyxIOl3p4wriIVMfqY8eYXwnByFVKCdHoFUWWO+bpKVEJXI4FYkG1tkG5J9",
-	"6SQTd/DdKaRsdHtypFFCdnqUYVNJbXtGqyVoQSi39Sl89ZG9aEICtSj8vheK4HMmsysE5vQEjTp0Jyhs",
-	"WPBII2eyzEu2dgdDMq4vVFu3HEUu9p763uRybaA4hFD6/TbtHehKQFyIEfuRikWfP+UdFqYLJed9LgBt",
-	"eC47D4vNTOr5eOWSzgNlJfuquY40DnyZ8mT7BJYz3jJObTOVVjHlLdvAO8atO/Krgs8RWVK1jAh2Xro/",
-	"WsLMD8p2EhMciERph1CSMg62BA3lG7yqtbBdr75JHHBOi4dF53V7Os3Ip5m3dtKy/rUWuS/IcEkSoEmK",
-	"tLqmbHgq25nvKfuQbe2Iz8ZWtCeZi3iKN6wNwDaMM3J1fLGhjSikuqyrcVVQttt8jX25xYgtr7Wt7DTl",
-	"vvcvnaQ1t96WM8C0S+APYIpLU5JXuKiqPrimIcdwjr4TyaLstndyB6gB3em5SK/8hel2zYYLmf+JwXbZ",
-	"wz+4mbuOzNlX9+n+TFbt0/aXUwMVDfJy3x9Y1SBsPKn1cTy967YG3Olx6Ndoaa8IaxQBGZrLjiM/XeHQ",
-	"hxCgvh9u/wPbd5RZLQndDL/Oyk73RxBhbP/Qkzwo6nSFGLQJGBC35RajeRKmnJlp1Cb3RvkZSeDKvXOS",
-	"EkutEVoogcyBfhh5xSErIiJNzA2IqP9WwssvdAVXPtL79M6Nb1d5gskWRQqRD+kqe9SPuGIKvut88JM9",
-	"HLz7ZPDjhGYYdPkyFq3qL3uWdBtgRTEjn32VBb8/K9vfdVnZbOXzI2LdTtBRdMCCd2jE24rdWJ+wLFi4",
-	"ZdTKgKpCghXcD7ktYYHbBqfsJ2z7tpj1DbdFrPuVa/vKMRVkDBDt1I/t/Iep8WbXW68IE/UHFm+XV7VD",
-	"nH21Ya29RYTfSKrAru4fV9zFRZRhvD8oZ/axthzKE6wVbsOzF0IkA4oLhxRJj6TjVMc7zB4cwb5Xa21y",
-	"cnf8H5JpIIlY83L3o0ClvLVkWgPvPzO1yqA9Vryu6p6tzl883diK6TGVP2CjqoA7x8aZjyCfKOwWSlmG",
-	"JuqAWwib+lUd/s53dJ85ro3R4q6zNs/7WsHP4+RscFgb+T1vTLSrdKKq+qd2MdFrtuC/hcr3Pw3042UL",
-	"Dgmx1f6XQBOwlUuvQU9flQ1BKpRuedT6Fvkf7M5qh7aXSLviU1WTP+pO7nLLPWaClpuipz6T64XU3ZFA",
-	"kLeEZh1r63BB2yayx2GTbvBvXBh7ECYv6xSBTRz2Jr1Di69fHKOmBFsWuSDdshFOby+JqnNSJ7v+YF85",
-	"psxfdnYKbQFOX+//ySRREEvQhylkxeKlRZzt5OIaZQ4+EL/QFdiGUkeKzirHH+7WOMjEv8K6Nm9AGUNi",
-	"qxVWNFtyqHotjpYva0PjqVsaKQVlAteveQB1n33F/+/PbHexYTWcdW1LD+7vQDgqotl12125rmiHxS0p",
-	"FKSglI3j52JNGradGkKbzKfqzvXnJyNM+QZcf34yK7bNbSxaC5lOLiZnKFW7YcvGQH54M4KX5Iw4Wfte",
-	"ShK1v7masOV3KJNTaz/zycG1Py5dNs3XmoLd+u6MnZ/u/38AAAD//w==",
+	"Qi4oZwrviFI5jsojwkUCu+VGHNQvJrhHQFUhIXm5oIyHUgvFCpIZDXiPlmJNMso3Rhgo45Cs+Lh0MYpM",
+	"uooGBNM5OhIYVEjGEBiHb/6dW68AWduIPrwphsY1XRXcLuzQ+meFF7eEMG7hAPVEzCgdNUUqVX9EcJU3",
+	"DoQjEZMx5qSHVhxI6U7m8z6tF3VQHeIoPiSxSAAVl3gpkHJsMMDwMnIYvrqbpsxL+xOQTcz2VgzzBfHg",
+	"Z6/vaVQSS72mgcNEF8UdtpbYHkmug6qslDfPDr23YbRqjdyFgbDVytYOGHPqrossoyEf6JbvBHT3fvhR",
+	"tgMjmx70naetMz6gbRysCWMPIFF3iyXWHW1GCq5Q3IG3OBwnE2CwGNZhzbdThWD/FdaleNK69pjLT2ry",
+	"mpwuLIMROXC0CdqUeY2jjOE0CmLZUcBIe5D61mvh3tZgLBxu9MitI7j2YMQTReXMcAirWkrIhcTsEIrc",
+	"1a6ZykWRGXBswgnj5A1fpFaFDjvmwpTRjacKziO75d6jzBa4pJnUy1nnCd0ZstNVY4TPbNSr6g+d2Y6v",
+	"5TMVS4COIKR8KRoRyPUSJGVczBBO6858fXn1yRsr8NN243WP6Mkm4nsFGWpj1tt70aZozuKVeYbmLrsO",
+	"5TOn1FKsVS0dr7xparL7s/No10YGwvMLKhNGOaELCZZnmD+XsDBOylhUUiH0QcFUI/WNBkmNX4HgHpnh",
+	"UG1PkYNGxrcXkubL8GhdwV1GB7HpX2kKkphjTnxkbAMX/bR/YLIPyx85iNxqeIMEEMeZdskebtQgME68",
+	"Hhm7PObsYZy12s6He/oJU+Au/jifPrcfg86dMVMFwpGfDqHyHPj+AJaS1c5KGhjF9HfBIeD9GkZ8XVZg",
+	"s41ekxyxlUOtTKOUsBH6Ueh6wbmCa3RW4o4qe95IMOzguLGuisOr/Z2qfn3SQF7ncLPTQwzJnSHMjVre",
+	"gZjGKu6yN5jRvdYl3oR23Fur0FDi5wkjsCyUfywRMmDIY4qspeCLCIWDXJo7KFPh+BxNWac9UGAiAI5h",
+	"+XGvPyrgoWA6hZ7V7HRdmKd+mHKqMhreAd+Bd28afwDRjiwr2yEd75s1GvBbpl1mKe0qbW678/IlpMnQ",
+	"EBtn/L7deNouM1Dt3OV4PTjvEBPswzH8zu7gwYtoekBCS7jyW9Uukdknizd90W2p2+cGmlOEMtyIAsa7",
+	"wvc7TAM7s/2vShobFXeStKWAoA7hSbGJpBXkmohCl4m8qVhEBCRVkHiTAzhfQ1PQfb5b0I2bToP2QvfQ",
+	"1x7kQurxHdValrS8cnfQkftPNVnSPAeO52+4LcZbvQNlOZYQr6zhw6dxigWhLmfVN1HqTpoJZoLaCIwy",
+	"69WVy+4y3QWSacXiUdXByRU30L5rTqiGzNCIOoM2h97gluzhoHIpl3EwgsJIivu5ZsdR3Qjm7l7sdWte",
+	"eSl4P5dmVXwiF9IGdElpho4mmq5g2qxAXZfi0nRnW5UfftwZpp2wZMaFnrmol57IOC6mVukNwrOkPJlV",
+	"lTjKZVFXB2gpOgJnfCzbCAdvPQiw4ep9eh5KrmlGEXHh6j5PbRTsp56A4V34/c8fn+1EsE3PwnYN5Y01",
+	"ovqkZg3o1ZLKsnL19Baw7ZotJSF3+3+rdZUEFADQTrpFGnX3k8tKq296x9lw1b8PLk26Y9KMeG+E0fTE",
+	"w+/scDDKwzU2aPCAgi3vkn900XUpYtayLpQvHoGt1MqyBBzaQYLMXkyGGXFyS7GEWKfwssO24e2piOaA",
+	"vNxNQ4NkkVbrQ8wpnjNIE0UoMXMSDpCoC7KQlOspEr4L0kTKj1wA4yXRheTTRKy5fSkiKWCgIE/q718S",
+	"GseQawy0xNfqDz9yBXpKUXLDEjBmkYotAq8StaZ5ExKhlyAvyZ1gdsrLj7wRsBiRZryi+e7CFTdTO1LK",
+	"5roFUfVORHw8Y0QkMI5xhx4cpGimoAlSSeehwLwA699dTulYMVX+GHtQavvtctpqm2vYmd9dQ4/llqLr",
+	"zO2go1GzfebPa5pPoonZnFrg6O5A0o2PJTdb03hQiy/FqdyGTBx3YSoc1YpUMtCy18+lWvlSu2+1cSLX",
+	"8MqkoTJDAxhEWH22PG5E8QJ7YR3eUGjBCIP/PW2E5andto2MtwMe18KzRwi5lsHw/OufX06fPv+x0Xkq",
+	"aObDAx5Ejo9Fr0FT8BVHpoKcw+BiWhaesekdRpaPJmhinHrYzZU7xcu1wW52p4DU7akONdWe4bXaQW0d",
+	"sX19pNC5sSNFmQ55ZU3HUBlG/s1uYfBP2mYG3B8zZ22sDlxtpS89+fH8IflLVwXvYlR8DJf6hr6Ma1Ad",
+	"ZdB877sw3xnbtNUHvPYu3LzTEdTa10Ltmi34+OLkPvJmlI8xGIMThKksdTTSnriJU+hwfou5Bk6AxktM",
+	"WMwANGFYXA1rD0txy7itDITlflwJKWH1+3AHwpBOWqsd0hEEvBBE8Koeq62TZEuVuUlpmtbnfHb+4sdd",
+	"0yLMvbPiC64WGqSJmScBmmqC1Z/KyX58tmuqtgBp7t5k6nobRZMVF/HKcnMrQE0hZRnj1BkA8cUpohul",
+	"RYZVpxz84V53LhO7Mi3sKn+dl1mtu9JtXf7r4Xrx1ptPlT/bXXNMFmnr+kbrRQYY75pBwvCDKrJwBhfk",
+	"VFINszgtblXIVA65Io42zd0uuC2lTGhObdhaKviC2MrttopXTPmledVvqIqIRQipbajCuDa3e6F4lB1J",
+	"2WhPmd1KoKEowlohMfQY4mZFhLk2/FWysV6COU1Cleq62cS6bXuXi6HPUNYhdluC6UsMv3b5ZeFSnwkk",
+	"sw4Lzh6FeVhH4sGcynp5LRdSRUntnHYXPOtrOMa0shvfOcKsIwUU3TLmka/g3xomeJIHUMYQi/5ouYza",
+	"HhqtuhtoaiS3GwJGSVWOcRfcvN6VxTpGjPGU0yXO9JZNaDrP6/GywtZ7DFZPrHsYVcAt1FMR5uEJnnzl",
+	"S9HVSzF0yl017IQ8q+POTrcE31PrdKd58fBZsK4wBYLbhxU1siEjturrVG4C7rmgsy/EBbrj8OvlaQM0",
+	"PDhhVdXXPOpk7YwX3Grf6Px+1ZQedfX1hDbmA139g7dPqhVG3P3y4Hi6MqJ8d3Snr3t6/D5OwQ0M5z4c",
+	"WMuLJdBRBW9GZ2p21jpyCZyBtNc7sequ5rynVspsveFavmXdf2axWqGjgqJza8J2A9QvhzMGlyiygyu4",
+	"QYOgeIva4IR312xruPNqSZ8+/7Hr4qlaVj2kupsu2x8N7snVkZreaERVwVdOUa5nG5k276eQTG+uzYwe",
+	"k1TaY49gIDnaP5UDLLXOrfFWrKx3mOGNZb/6G8mCiG2OKgTk7C9g9hv97vOAgGRkQpLQjQ28ymmaTRX7",
+	"uxED0eZlhGuJBdttSRviSPrxR/6Rv7kzL6DWQv71/W/XHyLy/vcPEXn95t2bD2/+zfwUVTPKyc3bBLJc",
+	"aODxZvoX2NxcEEp+//3t64gYrRDLRrhixeQ/IuujLBPdGXD9mFwD14QuKONVHJRt0CW4Ns+YJgt2B6jt",
+	"feT4yNY2sX1xhO/iC/M5xNrqWdbttj3Es/MXj8kVzAsFyUeOS1SE2hIqREIGhq1ixYqP/CVOYhPD7Itm",
+	"4Rb4GwWfbxrRQz5eJ7vEBCtqC2lQtbL1WPRHngJVrRgjC+sN1TN8eGPRL6VwUOU2fPbf/6YEJ/969adX",
+	"5MWz5//xbxfkxgg0N4iAGyoX6qYR6RqRGxsbevORV9GrEVF0Y/3BPrj1MfnAMrBzmdF/+OGHF+T3D68i",
+	"kqL+qUhGhCRZFn3kWLBBkexMRUb1xi4YCO8HbNhxB2QOgKYaSv4Kt9ciXoEmVJObM5qzs7snZ5hQefbV",
+	"/Hd/Zn6BC7ABtri3vqoIwaInUePH/pn94WPyVmN/fUU0fNFkLmkG6iO/+frRFvz4OLn4f//rf0cfjThU",
+	"fk6opvbL/c0lUQDkpizGcmOdoSmLgdvEZnf8fnn7oRbLa1vbu9Poy3BfTJ74pASas8nF5IfH549/sL3T",
+	"lsgN/Croretvv7CR/4b3om3ibTK5mPwZ9Mtbq+ZKULngLgvj6fm5q3ylXVEqmue+CcLZ35xgYtndLmZo",
+	"J0DO0eQY/kHFzSYXf3xCM45NdJ381RZJwFov8g6kbXOWuKLftnAF02SJFnmNBXX/mCi24FPGJ5/MyB4N",
+	"NZEjiAhzR/5UXrJHwwVOgfdxAB9+fnwwp0XaKVGW8J35cHfEYom3D76CAlTtGI0QXCEJv4YwdPYVP9xb",
+	"Bp+CDYFqIusKNJPwk7vIcmqoWWOl9z/C8FavnP1mGBteJZ/CeO5frw/nPACO6AoIdYUmRIG1+gosZdjC",
+	"0dgVIl7eU73EJeZFgNreF/og2PtcgNLeE3A4ArXqRFNw0bKA+++7Y1ewYMp24HK7Jn0vOmwpClo7xXMw",
+	"lZ9VHSQftMki1NLJnEInN2RAuaqK49lOoOhAIQlTK5RJEieTYK1R1yIUX4GLj7zVRJQpYuO7eYwt+daQ",
+	"plMjzkJSvWEb+OlCckgIXVNs8PeRV90o6AYbfinsfoVShC/HNjcI5QLDuupF3lzol725WjQtlLY9dY9D",
+	"mXbs4VR5uEmx82uAX9u/P5isf3a575TkDMqE+YI/UrX4AkfQ1ubXR9A2eLvnvkfK/c2FeB/3orOzBDD3",
+	"oYwyfzj6/tqsOLmkykqahIs1OkNQWMCjgF5N0W4328LtQ9h9z76UEx6I1TT39aXM3tcb6J7UnVIH7vRu",
+	"lZdqVV4olseVSoEL+nP0Ue5g4/z5RvOdUuUrKo8qUvoW+IFjhlMfRpq0yntQlOzGy9nXmMr7AMUzWwRF",
+	"Lyubg+1l0qSMaCAKMPivR9Z6hWOf2Kl4ReXpy1kxlTUpy6e6YrRa2Zm1nw7KakmdB+QXfOOIJ6Qs5RQ4",
+	"InbyvXHWobeaE4ML7zgyqM1/uu/i5mWm/skRbQnZIKp98i2p1oDmithuY7pNkM4m1Ccn7bUBL/U7oIbS",
+	"Ph2ZnrukKlzvscjZ1m/CirtBYh6FKrOKbbGpYbELmCT2nSM6hNr+Mkmqwnj/sIaPnyTji0qHrhgUYdwV",
+	"57EtAtFUXNesXQDUxtmv14PP2ZY0nNlqoVPqI4rDt4MQq2Zd0RM9j3UQOw4mFje1hUh9oEOzEumhNaFH",
+	"ys2Jk9wCKXjiEnzL/SwNEni6jepkk+bN5l46wJQv9n7IIx8dROtxiN+PNI5+V9ZS4U9QxitSaDVr8ARj",
+	"Drc7n94k5cNxyzq80Vhq2p9V1Mp/fl9qu3ac/9oBdJq2Ww/d6ZFcyODuNtfoGLntiuPzRAcSi6/z1Gnt",
+	"whdO8tqwoHVcFzFNU+uUPIo0Vxv+Wwhyjdb9nYrg6/Ktk9wvD16XKlmBf6CrHFOOCSUee2E+eozt8oWj",
+	"z776j0cWvn0x8Z1us9dVXNqJcd9Gp/cTNHMmiSElB2TU8J25/BqU9edMKk1cNnFl2sEwjwx6WHGIaM5c",
+	"s5heDu1eOU0e7YALHPcrm8hyDO5sc2SsI6jasTJWCXvWWWnLyGpKszTFavUig45Ni77d2R1FHxhv/61Z",
+	"S1C6e2UguXJB5KdmKq5gOz3G8osR62wJEMc4uEsarNVyejAj8R0RvzudvJZ0fRAy+X47ZpZgazDDF018",
+	"4sRBtqgy6JzERv3TMrCP98cmnzWOdFSGfhyCUsDmDX13EnnDk/flGv5JJWOo5A2vi5N1ARJpBpnKoYkG",
+	"03N9ZYyTkRneuJT205QaPHSnR0EIXpl76xKvWxoKtkfB7GVrh3Rk5pOwD0FWLjftJOjpvYXlqmoQ8I8p",
+	"YLh1uHIKnKaknhX44C1rZDV2qZXXtRlPULGswAuolrWHR9AuS/Q1D9zpao61oiGdtsN9ufA32WxMK+0y",
+	"G5Yc+ghb7TDnbAecZmB9MlstX/zOe1Q/yKzYxd6qRN+Tuysr0E4vsOUNt7FYNiHYdc4iNl5ue992HKKz",
+	"r1jp4sjmXERlvy33FRofT5Qc6sCdnuT0vtCEcleyRLLFUvcIRqMp4wzrF0yPrcW3SCQsXxtI3vJTpA8L",
+	"2OnRxq9CO7++K0qA+XIxlWgq1r597mDiQFtz7837M75xkveuAa3r2rVgH/rSfZmm1jxfQ7L9fhRHHQ59",
+	"9tX8d39G1cqVpT3qwcW6YDuyEdTqytXHPbVUBA/ZaeYhuBwrwLLQGHTj4iUuDcP3Uhux5bFCNDaIUGKa",
+	"pt+dRl7RNP3ZljQ+ucB8B9kJ2kxomro+hdJ3UmRlKYWH0MNUzOcnQRO/zef/NMXuE1dlQ3povKoLg76w",
+	"+F50saQ8mWJx3+9OGVcQC5n8THnyCuE5OQqpQDs9AqkSTMvIY5QQlcjgViQb27sAkn3pJBN38N0ppOwf",
+	"fnKkUUJ2epRhs85t11urJWhBKLelbHyhor1oQgK1KPy+F4rgcyazKwTm9ASNOnQnKGxY8EgjvbqM8bZ2",
+	"B0Myrt1eW7ccRS72nvre5HJtoDiEUPr9Nu0d6EpAXIgR+5GKRZ8/5R3WsAzl8X4uAG14LpEX61JN6qm7",
+	"5ZLOAxVo+wo/jzQOfJnyZPsEljPeMk5tj6pW3fUt28A7xq078quCzxFZUrWMCDa0uz9abt0jZRs0Cg5E",
+	"orRDKEkZB1utivINXtVa2GaC3yQOOKfFw6Lzuj2dZuTTTHE9aVn/Wovc1265JAnQJEVaXVM2POv1zLfq",
+	"fsi2dsRnY4fvk0xbPsUb1gZgG8YZuZLf2CdMFFJd1tW4Kijbbb4Go/6LEVte6wbcacp97186SWtuvdtx",
+	"gGmXwB/AFJemJK9wURWIcb2YjuEcfSeSRdnE9OQOUAO603ORXvkL0+2aDRcy/xODbUiI6z8a2sxdR+bs",
+	"q/t0fyarrpT7y6mB4id5ue8PLIASNp7U2uOe3nVbA+70OPRrtLRXhDWKgAzNZceRn65w6EMIUN8Pt3/G",
+	"Tj9lVktCN8OvM+lbJx9BhLFtmU/yoKjTFWLQJmBA3JZbjOZJmHJmplGb3BvlZySBK/fOSUostf6SoQQy",
+	"B/ph5BWHrIiINDE3IKL+Wwkvv9AVXPlI79M7N74L8GmWYYh8SJfrVDrqiin4rvPBT/Zw8O6TwY8TmoH1",
+	"LVzFm1ahqD2rPw6wopiRz77Kgt+flV1Fu6xstknCEbFuJ+goOmDBOzTibXF/rBtS1jbdMmq5giNWcD/k",
+	"toQFbhucsp+w7bsN1zfc1rvvV67tK8dUkDFAtFM/tvMfphykXW+9eFTUH1i8XYnZDnH21Ya19tYbfyOp",
+	"Aru6f1xxFxdRhvE+Us7sY205lCfYVsCGZy+ESAbUIQ8pkh5JxymkeZg9OIJ9r9YF6eTu+L9KpoEkYs3L",
+	"3Y8CRTXXkmkNvP/M1IoI91jxugoBt5oE8nRjmyvEVD7CnnYBd46NMx9BPlHYLZSyDE3UAbcQ9v+smoGe",
+	"72hUdVwbo8VdZ22e97XawMfJ2eCwNvJ73phoV5VVVbVa7mKi12zBfwt1+ngWaHPOFhwSYhuDLIEmYIsc",
+	"X4Oevip7B1Uo3fKo9S3yz+zOaoe27VC74lPVviPqTu5yyz1mgpaboqc+k2ub1t28RJC3hGYda+twQdt+",
+	"08dhk27wb1xDfxAmL+sUgf1e9ia9Q4uvXxyjpgS7m7kg3bJnVm/bmarJWie7/mBfOabMXzaBC20BTl9v",
+	"FcwkURBL0IcpZMXipUWcrSzoeuoOPhC/0BXY3nNHis4qxx/u1jjIxL/CujZvQBlDYqvVYDVbcqh6LY6W",
+	"L2tD46lbGikFZQLX2n0AdZ99xf/vz2wjwmHl3nVtSw/u70A4KqLZddtduQaKh8UtKRSkoJSN4+diTRq2",
+	"nRpCm8ynauT3xycjTPlefX98Miu2fbAsWguZTi4mZyhVu2HLHmJ+eDOCl+SMOFn7XkoStb+58tHldyiT",
+	"U2s/88nBtT8uXTbN15qC3frujJ2f7v9/AAAA//8=",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

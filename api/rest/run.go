@@ -4,10 +4,9 @@ import (
 	"context"
 	"encoding/hex"
 	"errors"
-	"strings"
 
 	"benchmeet/api/gen"
-	"benchmeet/api/store"
+	"benchmeet/api/intake"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/trace"
 )
@@ -31,16 +30,12 @@ func (s *Server) GetTrace(ctx context.Context, r gen.GetTraceRequestObject) (gen
 	if !there {
 		return nil, notFound("no-run", "run", r.Run)
 	}
-	// A run that a restarted counter box made again carries the boot id behind
-	// its name; the trace stands under the name that the box sent.
-	sent := strings.TrimSuffix(r.Run, "."+run.Boot)
-	chunks, err := s.Store.Chunks(ctx, s.club(ctx), store.RunKey{Bench: string(run.Bench), Boot: run.Boot, Run: sent})
+	train, _, err := s.Intake.Train(ctx, s.club(ctx), run)
+	if errors.Is(err, intake.ErrNoStamps) {
+		return nil, notFound("no-trace", "run", r.Run)
+	}
 	if err != nil {
 		return nil, err
-	}
-	train, err := trace.Join(chunks)
-	if err != nil && !errors.Is(err, trace.ErrDisagree) {
-		return nil, notFound("no-trace", "run", r.Run)
 	}
 	sum := train.Hash()
 	t := train.Totals

@@ -57,7 +57,7 @@ var readers = table(
 	reader[RunRecorded](), reader[ResultsPosted](),
 	reader[RerunAsked](), reader[RerunTurnedDown](), reader[RunLeftStanding](),
 	reader[RerunGranted](), reader[RunAccepted](), reader[RunSetAside](),
-	reader[RunReassigned](), reader[LanesSwapped](), reader[HeatVoided](),
+	reader[RunReassigned](), reader[RunMeasuredAgain](), reader[LanesSwapped](), reader[HeatVoided](),
 	reader[StatusRuled](), reader[EntryDisqualified](), reader[EntryWithdrawn](), reader[EntryReinstated](),
 	reader[PenaltyGiven](), reader[ProtestLodged](), reader[ProtestRuled](),
 	reader[MeetPaused](), reader[MeetResumed](),

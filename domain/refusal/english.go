@@ -89,6 +89,7 @@ var english = map[Code]string{
 	"lane-not-ready":   "Bench {bench} is not ready: start number {number} has not been confirmed there. Confirm it, or rule that it did not start.",
 
 	// Runs and rulings.
+	"not-its-stamps":       "Run “{run}” does not rest on stamps of bench “{bench}” that are kept: look at it, and choose another.",
 	"no-run":               "There is no run “{run}” in this meet.",
 	"run-void":             "Run “{run}” was thrown away: it cannot count any more.",
 	"run-counts":           "Run “{run}” counts in its lane, or may still count there: reassign it, or rule on its lane instead.",

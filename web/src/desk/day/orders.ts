@@ -19,6 +19,8 @@ export function ordersOf(meet: string) {
     rules: (key: string, body: Schema['Rules']) => ask(api.PUT('/api/v1/meets/{meet}/rules', { params: m(key), body })),
 
     addBench: (key: string, bench: string) => ask(api.PUT('/api/v1/meets/{meet}/benches/{bench}', { params: b(key, bench) })),
+    measureAgain: (key: string, bench: string, reason: Reason) =>
+      ask(api.POST('/api/v1/meets/{meet}/benches/{bench}/measure-again', { params: b(key, bench), body: { reason } })),
     service: (key: string, bench: string, body: Schema['BenchService']) =>
       ask(api.POST('/api/v1/meets/{meet}/benches/{bench}/service', { params: b(key, bench), body })),
 

@@ -456,6 +456,27 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/meets/{meet}/benches/{bench}/measure-again": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                bench: components["parameters"]["BenchPath"];
+            };
+            cookie?: never;
+        };
+        /** What the bench's runs would be under the settings that the meet has for it now; changes nothing */
+        get: operations["lookMeasuredAgain"];
+        put?: never;
+        /** Rule that the bench's runs are measured again from their stamps, under the settings that the meet has for it now */
+        post: operations["measureAgain"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/meets/{meet}/benches/{bench}/service": {
         parameters: {
             query?: never;
@@ -1746,6 +1767,22 @@ export interface components {
             seq: number;
             runs: components["schemas"]["Run"][];
         };
+        MeasuredAgain: {
+            /** Format: int64 */
+            seq: number;
+            /** @description how many runs of the bench have their stamps here */
+            looked_at: number;
+            /** @description those whose figures would change */
+            runs: components["schemas"]["RunAgain"][];
+        };
+        RunAgain: {
+            run: string;
+            heat?: string;
+            racer?: components["schemas"]["Racer"];
+            counts?: boolean;
+            was: components["schemas"]["Figures"];
+            would_be: components["schemas"]["Figures"];
+        };
         Trace: {
             bench: string;
             boot: string;
@@ -2556,6 +2593,56 @@ export interface operations {
             cookie?: never;
         };
         requestBody?: never;
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    lookMeasuredAgain: {
+        parameters: {
+            query?: {
+                /** @description Wait until the log has at least this position, as an order's answer gave it. */
+                at_least?: components["parameters"]["AtLeast"];
+            };
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                bench: components["parameters"]["BenchPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The runs whose distance would change */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MeasuredAgain"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    measureAgain: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                bench: components["parameters"]["BenchPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReasonBody"];
+            };
+        };
         responses: {
             200: components["responses"]["Receipt"];
             default: components["responses"]["Problem"];

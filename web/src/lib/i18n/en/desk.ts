@@ -1,6 +1,7 @@
 import { club } from './desk/club';
 import { entries } from './desk/entries';
 import { now } from './desk/now';
+import { measureAgain } from './desk/measure-again';
 import { plan } from './desk/plan';
 import { programme } from './desk/programme';
 import { rulings } from './desk/rulings';
@@ -9,6 +10,7 @@ import { format as f } from './format';
 /** Texts of the desk, a file a page in desk/. */
 export const desk = {
   title: 'Desk',
+  measureAgain,
   plan,
   entries,
   now,

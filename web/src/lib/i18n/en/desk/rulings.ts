@@ -29,6 +29,7 @@ export const rulings = {
     EntryWithdrawn: 'Withdrawn',
     EntryReinstated: 'Came back',
     PenaltyGiven: 'Penalty given',
+    RunMeasuredAgain: 'Run measured again',
     ProtestRuled: 'Protest ruled',
     RoundDrawnAgain: 'Round drawn again',
     ProgrammeEnded: 'Division ended early',

@@ -1,26 +1,25 @@
-package archive
+package measure
 
 import (
 	"fmt"
 	"reflect"
-
-	"benchmeet/domain/measure"
 )
 
-// slack is by how much two measurements of one trace may differ: processors
+// roundedApart is by how much two measurements of one trace may differ: processors
 // round in different places, so a last digit can fall on the other side.
-const slack = 1
+const roundedApart = 1
 
-// differ names the first figure in which two measurements differ, "" if they
-// agree.
-func differ(stored, again measure.Figures) string {
+// Differ names the first figure in which a stored measurement and one made again
+// differ by more than rounding, in an English sentence; "" where they agree. The
+// methods are not compared.
+func Differ(stored, again Figures) string {
 	a, b := reflect.ValueOf(stored), reflect.ValueOf(again)
 	for i := range a.NumField() {
 		field := a.Type().Field(i)
 		if field.Type.Kind() != reflect.Int64 {
 			continue
 		}
-		if x, y := a.Field(i).Int(), b.Field(i).Int(); !near(x, y) {
+		if x, y := a.Field(i).Int(), b.Field(i).Int(); !sameRounded(x, y) {
 			return fmt.Sprintf("%s is %d in the log and %d when measured again", field.Tag.Get("json"), x, y)
 		}
 	}
@@ -35,14 +34,14 @@ func differ(stored, again measure.Figures) string {
 	return ""
 }
 
-func near(x, y int64) bool { return x-y <= slack && y-x <= slack }
+func sameRounded(x, y int64) bool { return x-y <= roundedApart && y-x <= roundedApart }
 
-func sameFlag(f, g measure.Flag) bool {
+func sameFlag(f, g Flag) bool {
 	if f.Code != g.Code || len(f.Args) != len(g.Args) {
 		return false
 	}
 	for i := range f.Args {
-		if !near(f.Args[i], g.Args[i]) {
+		if !sameRounded(f.Args[i], g.Args[i]) {
 			return false
 		}
 	}

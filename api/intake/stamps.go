@@ -1,0 +1,82 @@
+package intake
+
+import (
+	"context"
+	"encoding/hex"
+	"errors"
+	"strings"
+
+	"benchmeet/api/store"
+	"benchmeet/domain/meet"
+	"benchmeet/domain/trace"
+)
+
+// ErrNoStamps says that the stamps of a run are not here: it was counted by hand,
+// or its chunks are missing.
+var ErrNoStamps = errors.New("the stamps of the run are not here")
+
+// Train finds the stamps of a recorded run. Disagree says that its totals do not
+// agree with its chunks. Stamps with another SHA-256 than the log has are not
+// those of the run: ErrNoStamps.
+func (in *Intake) Train(ctx context.Context, clubID string, r meet.Run) (train trace.Train, disagree bool, err error) {
+	if r.Trace == "" {
+		return train, false, ErrNoStamps
+	}
+	for _, name := range NamesOf(string(r.ID), r.Boot) {
+		chunks, err := in.traces.Chunks(ctx, clubID, store.RunKey{Bench: string(r.Bench), Boot: r.Boot, Run: name})
+		if err != nil {
+			return train, false, err
+		}
+		train, err = trace.Join(chunks)
+		disagree = errors.Is(err, trace.ErrDisagree)
+		if err != nil && !disagree {
+			continue
+		}
+		if sum := train.Hash(); hex.EncodeToString(sum[:]) == r.Trace {
+			return train, disagree, nil
+		}
+	}
+	return trace.Train{}, false, ErrNoStamps
+}
+
+// NamesOf are the names under which a recorded run may have been sent: its own,
+// or the one before the boot id that tells it from an earlier run of that name.
+// What may follow the boot id is the bench and a count.
+func NamesOf(recorded, boot string) []string {
+	names := []string{recorded}
+	if at := strings.LastIndex(recorded, "."+boot); boot != "" && at > 0 {
+		if rest := recorded[at+1+len(boot):]; rest == "" || rest[0] == '.' {
+			names = append(names, recorded[:at])
+		}
+	}
+	return names
+}
+
+// Again measures the runs of a bench that a meet knows again, under the settings
+// that the meet has for it now. Runs without stamps here, or that nothing can be
+// measured of, are left out. It costs a pass over all stamps of the bench's runs.
+func (in *Intake) Again(ctx context.Context, clubID string, s *meet.State, bench meet.BenchID) ([]meet.Remeasured, error) {
+	var out []meet.Remeasured
+	for _, r := range s.SortedRuns() {
+		if r.Bench != bench || r.Source != meet.SourceBench {
+			continue
+		}
+		train, disagree, err := in.Train(ctx, clubID, r)
+		if errors.Is(err, ErrNoStamps) {
+			continue
+		}
+		if err != nil {
+			return nil, err
+		}
+		conditions, known := InMeet(s, meet.RunID(train.Run), bench)
+		if !known {
+			return nil, nil
+		}
+		figures, err := conditions.Measure(train, disagree)
+		if err != nil {
+			continue
+		}
+		out = append(out, meet.Remeasured{Run: r.ID, Trace: r.Trace, Figures: figures})
+	}
+	return out, nil
+}

@@ -1,0 +1,43 @@
+package rest
+
+import (
+	"context"
+
+	"benchmeet/api/gen"
+	"benchmeet/api/view"
+	"benchmeet/domain/meet"
+)
+
+// LookMeasuredAgain says what measuring a bench's runs again would change.
+func (s *Server) LookMeasuredAgain(ctx context.Context, r gen.LookMeasuredAgainRequestObject) (gen.LookMeasuredAgainResponseObject, error) {
+	v, again, err := s.again(ctx, r.Meet, r.Bench, r.Params.AtLeast)
+	if err != nil {
+		return nil, err
+	}
+	return gen.LookMeasuredAgain200JSONResponse(v.MeasuredAgain(again)), nil
+}
+
+// MeasureAgain rules that they are measured again.
+func (s *Server) MeasureAgain(ctx context.Context, r gen.MeasureAgainRequestObject) (gen.MeasureAgainResponseObject, error) {
+	_, again, err := s.again(ctx, r.Meet, r.Bench, nil)
+	if err != nil {
+		return nil, err
+	}
+	o := order{key: r.Params.IdempotencyKey}
+	c := meet.MeasureAgain{Bench: meet.BenchID(r.Bench), Runs: again, Reason: reason(&o, "", r.Body.Reason)}
+	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
+	return gen.MeasureAgain200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// again measures all runs of a bench of a meet again.
+func (s *Server) again(ctx context.Context, meetID, bench string, atLeast *int64) (view.MeetView, []meet.Remeasured, error) {
+	v, err := s.meetView(ctx, meetID, atLeast)
+	if err != nil {
+		return v, nil, err
+	}
+	if _, there := v.State.Benches[meet.BenchID(bench)]; !there {
+		return v, nil, notFound("no-bench", "bench", bench)
+	}
+	again, err := s.Intake.Again(ctx, s.club(ctx), v.State, meet.BenchID(bench))
+	return v, again, err
+}

@@ -1,0 +1,26 @@
+package meet_test
+
+import (
+	"benchmeet/domain/measure"
+	"benchmeet/domain/meet"
+)
+
+func init() { verbs["measure-again"] = (*day).measureAgain }
+
+// measureAgain BENCH times=0.98: every run that the bench measured gets a distance
+// so many times as long, as another circumference would give. trace=x says that it
+// rests on other stamps than are kept.
+func (d *day) measureAgain() {
+	c := meet.MeasureAgain{Bench: meet.BenchID(d.first()), Reason: d.reason(meet.ReasonBenchFault)}
+	times := d.um(d.text("times", "1")) // in millionths
+	for _, r := range d.s.SortedRuns() {
+		if r.Bench != c.Bench || r.Source != meet.SourceBench {
+			continue
+		}
+		f := r.Figures
+		f.DistanceUM = f.DistanceUM * times / 1_000_000
+		f.Flags = append([]measure.Flag(nil), f.Flags...)
+		c.Runs = append(c.Runs, meet.Remeasured{Run: r.ID, Trace: d.text("trace", r.Trace), Figures: f})
+	}
+	d.do(c)
+}

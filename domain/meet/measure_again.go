@@ -1,0 +1,102 @@
+package meet
+
+import (
+	"slices"
+
+	"benchmeet/domain/measure"
+	"benchmeet/domain/refusal"
+)
+
+// MeasureAgain gives runs of a bench the figures that their stamps have under the
+// settings that the meet now knows for it: a roller's circumference was entered
+// wrongly, say. It is a ruling; where a result was official it is a numbered
+// correction. Runs whose figures do not change are left out.
+type MeasureAgain struct {
+	Bench  BenchID
+	Runs   []Remeasured
+	Reason Reason
+}
+
+// Remeasured are the figures of a run that was measured again. Trace is the
+// SHA-256 of the stamps that they were computed from.
+type Remeasured struct {
+	Run     RunID
+	Trace   string
+	Figures measure.Figures
+}
+
+// RunMeasuredAgain says that a run has other figures from now on. The stamps are
+// the same, and so is their SHA-256 in the event that recorded the run.
+type RunMeasuredAgain struct {
+	Ruled
+	Run     RunID           `json:"run"`
+	Figures measure.Figures `json:"figures"`
+}
+
+func (c MeasureAgain) decide(s *State, m Meta) ([]Event, error) {
+	b, err := s.bench(c.Bench)
+	if err != nil {
+		return nil, err
+	}
+	// While a heat needs the bench its settings stay as they are, so that all of
+	// the heat is measured alike.
+	if h, busy := s.heatOn(b.ID); busy {
+		return nil, refusal.New("bench-busy", "bench", b.ID, "heat", h)
+	}
+	changed, heats, err := s.remeasured(b, c.Runs)
+	if err != nil || len(changed) == 0 {
+		return nil, err
+	}
+	ruled, err := s.ruled(m, c.Reason, heats...)
+	if err != nil {
+		return nil, err
+	}
+	var events []Event
+	for _, r := range changed {
+		events = append(events, RunMeasuredAgain{Ruled: ruled, Run: r.Run, Figures: r.Figures})
+	}
+	for _, h := range heats {
+		events = s.andPost(m, h.ID, events...)
+	}
+	return events, nil
+}
+
+// remeasured are the runs that get other figures, and the heats whose results
+// rest on them.
+func (s *State) remeasured(b Bench, runs []Remeasured) ([]Remeasured, []Heat, error) {
+	var (
+		changed []Remeasured
+		heats   []Heat
+	)
+	for _, again := range runs {
+		r, err := s.run(again.Run)
+		switch {
+		case err != nil:
+			return nil, nil, err
+		case r.Source != SourceBench || r.Bench != b.ID || r.Trace != again.Trace:
+			return nil, nil, refusal.New("not-its-stamps", "run", r.ID, "bench", b.ID)
+		case measure.Differ(r.Figures, again.Figures) == "":
+			continue
+		}
+		changed = append(changed, again)
+		known := func(h Heat) bool { return h.ID == r.Heat }
+		if h, there := s.Heats[r.Heat]; there && s.Counting(r) && !slices.ContainsFunc(heats, known) {
+			heats = append(heats, h)
+		}
+	}
+	return changed, heats, nil
+}
+
+// Type is the name in the log.
+func (RunMeasuredAgain) Type() string { return "RunMeasuredAgain" }
+
+func (e RunMeasuredAgain) apply(s *State) {
+	r := s.Runs[e.Run]
+	r.Figures = e.Figures
+	s.Runs[e.Run] = r
+	about := Ruling{Run: e.Run}
+	if s.Counting(r) {
+		about.Heat, about.Entry = r.Heat, r.Entry
+	}
+	s.rule(e.Type(), e.Ruled, about)
+}
