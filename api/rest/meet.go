@@ -74,8 +74,14 @@ func rules(r gen.Rules) meet.Rules {
 		Tie: meet.TieRule(r.Tie), DidNotFinish: meet.DidNotFinishRule(r.DidNotFinish),
 		Benches: meet.BenchPolicy(r.Benches), Late: meet.LateRule(r.Late), HandCounts: meet.HandRule(r.HandCounts),
 	}
-	for _, i := range deref(r.Incidents) {
-		out.Incidents = append(out.Incidents, meet.IncidentRule{
+	out.Incidents = incidents(r.Incidents)
+	return out
+}
+
+func incidents(rules *[]gen.IncidentRule) []meet.IncidentRule {
+	var out []meet.IncidentRule
+	for _, i := range deref(rules) {
+		out = append(out, meet.IncidentRule{
 			Incident: meet.Incident(i.Incident), Consequence: meet.Consequence(i.Consequence),
 		})
 	}

@@ -26,7 +26,7 @@ var (
 		"no-trace", "no-token",
 	}
 	unfit = []refusal.Code{ // 422: never possible, whatever the state
-		"bad-id", "plan-name", "plan-date", "plan-hour", "plan-hours", "rules-range", "rules-word",
+		"bad-id", "plan-name", "plan-date", "plan-hour", "plan-hours", "rules-range", "rules-word", "incident-twice",
 		"division-name", "division-ages", "division-class", "division-lengths", "division-stages",
 		"stage-kind", "stage-race", "stage-lanes", "stage-entries",
 		"knockout-lanes", "knockout-rounds", "timed-rounds", "timed-rule", "timed-third",

@@ -75,14 +75,19 @@ func Rules(r meet.Rules) gen.Rules {
 		Benches: word[gen.RulesBenches](r.Benches), Late: word[gen.RulesLate](r.Late),
 		HandCounts: word[gen.RulesHandCounts](r.HandCounts),
 	}
-	incidents := []gen.IncidentRule{}
-	for _, i := range r.Incidents {
-		incidents = append(incidents, gen.IncidentRule{
+	incidents := incidents(r.Incidents)
+	out.Incidents = &incidents
+	return out
+}
+
+func incidents(rules []meet.IncidentRule) []gen.IncidentRule {
+	out := []gen.IncidentRule{}
+	for _, i := range rules {
+		out = append(out, gen.IncidentRule{
 			Incident:    word[gen.IncidentRuleIncident](i.Incident),
 			Consequence: word[gen.IncidentRuleConsequence](i.Consequence),
 		})
 	}
-	out.Incidents = &incidents
 	return out
 }
 
@@ -112,10 +117,15 @@ func (v MeetView) Division(d meet.Division) gen.Division {
 }
 
 func class(c meet.CarClass) gen.CarClass {
-	return gen.CarClass{
+	out := gen.CarClass{
 		Name: c.Name, LapM: metres(c.LapUM), WheelMm: opt(float64(c.WheelUM) / 1e3),
 		Release: opt(c.Release), Cells: opt(c.Cells), MassMaxG: opt(c.MassMaxG),
 	}
+	if len(c.Incidents) > 0 {
+		incidents := incidents(c.Incidents)
+		out.Incidents = &incidents
+	}
+	return out
 }
 
 func stage(st meet.Stage) gen.StageBody {

@@ -71,6 +71,11 @@ func (d *day) addDivision() {
 		Class: meet.CarClass{Name: "club class", LapUM: 20_000_000},
 	}
 	for line := range strings.Lines(d.td.Input) {
+		if rule, is := strings.CutPrefix(strings.TrimSpace(line), "incident "); is { // incident off-rollers=rerun-lane
+			what, follows, _ := strings.Cut(rule, "=")
+			v.Class.Incidents = append(v.Class.Incidents, meet.IncidentRule{Incident: meet.Incident(what), Consequence: meet.Consequence(follows)})
+			continue
+		}
 		st := meet.Stage{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000}
 		for i, word := range strings.Fields(line) {
 			key, value, _ := strings.Cut(word, "=")

@@ -237,7 +237,7 @@ func TestConditions(t *testing.T) {
 	if err != nil || b.ID != "b1" || class.LapUM != 20_000_000 || raceUS != 60_000_000 {
 		t.Errorf("armed: %+v %+v %d %v", b, class, raceUS, err)
 	}
-	if _, class, raceUS, err = s.Conditions("stray", "b1"); err != nil || class != (meet.CarClass{}) || raceUS != 0 {
+	if _, class, raceUS, err = s.Conditions("stray", "b1"); err != nil || !cmp.Equal(class, meet.CarClass{}) || raceUS != 0 {
 		t.Errorf("stray: %+v %d %v", class, raceUS, err)
 	}
 	if _, _, _, err = s.Conditions("stray", "b9"); err == nil {

@@ -21,6 +21,8 @@ type CarClass struct {
 	Release  string `json:"release,omitempty"`    // how cars are released at the start
 	Cells    int    `json:"cells,omitempty"`      // 0 to 100
 	MassMaxG int    `json:"mass_max_g,omitempty"` // 0 to 100 kg, in g; 0 is no limit
+	// Incidents are what this class has otherwise than the meet.
+	Incidents []IncidentRule `json:"incidents,omitempty"`
 }
 
 // StageKind names a format; see format.go for the table.
@@ -89,6 +91,9 @@ func (d Division) check() error {
 		return refusal.New("division-class", "division", d.ID)
 	case len(d.Stages) == 0 || len(d.Stages) > maxStages:
 		return refusal.New("division-stages", "division", d.ID, "most", maxStages)
+	}
+	if err := checkIncidents(d.Class.Incidents); err != nil {
+		return err
 	}
 	for i, st := range d.Stages {
 		if err := st.check(d.ID, i+1); err != nil {

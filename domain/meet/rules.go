@@ -1,6 +1,10 @@
 package meet
 
-import "benchmeet/domain/refusal"
+import (
+	"slices"
+
+	"benchmeet/domain/refusal"
+)
 
 // Rules are what is fixed before the first heat is called, and printed.
 type Rules struct {
@@ -134,12 +138,25 @@ func (r Rules) check() error {
 		one(r.Benches, BenchReport, BenchCorrect, BenchTakeOut) &&
 		one(r.Late, LateNo, LateNextRound) &&
 		one(r.HandCounts, HandRanks, HandShown)
-	for _, i := range r.Incidents {
-		known = known && one(i.Incident, OffRollers, Stalled, FalseStart, BenchFailed) &&
-			one(i.Consequence, ConsequenceKeep, ConsequenceLane, ConsequenceHeat, ConsequenceNoFinish)
-	}
 	if !known {
 		return refusal.New("rules-word")
+	}
+	return checkIncidents(r.Incidents)
+}
+
+// checkIncidents refuses words that are not in the table and an incident that is
+// there twice: what follows from it has to be clear.
+func checkIncidents(rules []IncidentRule) error {
+	for i, r := range rules {
+		known := one(r.Incident, OffRollers, Stalled, FalseStart, BenchFailed) &&
+			one(r.Consequence, ConsequenceKeep, ConsequenceLane, ConsequenceHeat, ConsequenceNoFinish)
+		twice := slices.ContainsFunc(rules[:i], func(before IncidentRule) bool { return before.Incident == r.Incident })
+		switch {
+		case !known:
+			return refusal.New("rules-word")
+		case twice:
+			return refusal.New("incident-twice", "incident", r.Incident)
+		}
 	}
 	return nil
 }

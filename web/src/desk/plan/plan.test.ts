@@ -58,7 +58,9 @@ describe('divisions', () => {
   });
 
   test('a division goes through the form unchanged', () => {
-    const body = division.bodyOf({ ...division.newDivision('Let go'), name: 'J', class_name: 'Open', wheel_mm: 26 });
+    const incidents = { ...division.newDivision('').incidents, stalled: 'rerun-lane' as const };
+    const body = division.bodyOf({ ...division.newDivision('Let go'), name: 'J', class_name: 'Open', wheel_mm: 26, incidents });
+    expect(body.class.incidents).toEqual([{ incident: 'stalled', consequence: 'rerun-lane' }]);
     expect(division.bodyOf(division.draftOf(saved(body)))).toEqual(body);
   });
 });

@@ -5,6 +5,20 @@ export type Incident = Schema['IncidentRule']['incident'];
 export type Consequence = Schema['IncidentRule']['consequence'];
 export const incidents: readonly Incident[] = ['off-rollers', 'stalled', 'false-start', 'bench-failed'];
 
+/** IncidentTable is a consequence for each incident, or '' where nothing is said. */
+export type IncidentTable = Record<Incident, Consequence | ''>;
+
+export function incidentTable(rules: Schema['IncidentRule'][] | undefined): IncidentTable {
+  const of = (incident: Incident) => rules?.find((i) => i.incident === incident)?.consequence ?? '';
+  return { 'off-rollers': of('off-rollers'), stalled: of('stalled'), 'false-start': of('false-start'), 'bench-failed': of('bench-failed') };
+}
+
+export const incidentRules = (table: IncidentTable): Schema['IncidentRule'][] =>
+  incidents.flatMap((incident) => {
+    const consequence = table[incident];
+    return consequence ? [{ incident, consequence }] : [];
+  });
+
 /** RulesDraft is the rules as the form holds them: minutes, and a consequence or '' for each incident. */
 export interface RulesDraft {
   protest_min: number | null;
@@ -15,7 +29,7 @@ export interface RulesDraft {
   benches: Rules['benches'];
   late: Rules['late'];
   hand_counts: Rules['hand_counts'];
-  incidents: Record<Incident, Consequence | ''>;
+  incidents: IncidentTable;
 }
 
 /** usualRules are a start for a new meet (common practice); the server has the same. */
@@ -37,7 +51,6 @@ export const usualRules = (): Rules => ({
 });
 
 export function draftOf(rules: Rules): RulesDraft {
-  const of = (incident: Incident) => rules.incidents?.find((i) => i.incident === incident)?.consequence ?? '';
   return {
     protest_min: rules.protest_s / 60,
     call_min: rules.call_s / 60,
@@ -47,7 +60,7 @@ export function draftOf(rules: Rules): RulesDraft {
     benches: rules.benches,
     late: rules.late,
     hand_counts: rules.hand_counts,
-    incidents: { 'off-rollers': of('off-rollers'), stalled: of('stalled'), 'false-start': of('false-start'), 'bench-failed': of('bench-failed') },
+    incidents: incidentTable(rules.incidents),
   };
 }
 
@@ -60,8 +73,5 @@ export const bodyOf = (draft: RulesDraft): Rules => ({
   benches: draft.benches,
   late: draft.late,
   hand_counts: draft.hand_counts,
-  incidents: incidents.flatMap((incident) => {
-    const consequence = draft.incidents[incident];
-    return consequence ? [{ incident, consequence }] : [];
-  }),
+  incidents: incidentRules(draft.incidents),
 });

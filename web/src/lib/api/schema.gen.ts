@@ -1343,6 +1343,8 @@ export interface components {
             release?: string;
             cells?: number;
             mass_max_g?: number;
+            /** @description what this class has otherwise than the meet */
+            incidents?: components["schemas"]["IncidentRule"][];
         };
         StageBody: {
             /** @enum {string} */

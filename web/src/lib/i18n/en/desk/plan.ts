@@ -52,6 +52,8 @@ export const plan = {
   benchRuleHelp: 'What happens when the runs of the day show it.',
   incidents: 'What may happen on a bench',
   incidentsSays: 'What follows, agreed beforehand. It prefills a ruling; a named official still makes it.',
+  classIncidentsSays: 'Only where this class has it otherwise than the rules of the meet.',
+  asTheMeet: 'As in the rules of the meet',
   noRule: 'No rule: decide on the day',
 
   title: 'Plan',
