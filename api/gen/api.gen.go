@@ -587,6 +587,27 @@ func (e RunWaiting) Valid() bool {
 	}
 }
 
+// Defines values for SeedMethod.
+const (
+	SeedMethodHand SeedMethod = "hand"
+	SeedMethodLot  SeedMethod = "lot"
+	SeedMethodRank SeedMethod = "rank"
+)
+
+// Valid indicates whether the value is a known member of the SeedMethod enum.
+func (e SeedMethod) Valid() bool {
+	switch e {
+	case SeedMethodHand:
+		return true
+	case SeedMethodLot:
+		return true
+	case SeedMethodRank:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for StageBodyKind.
 const (
 	DoubleElimination StageBodyKind = "double-elimination"
@@ -635,6 +656,24 @@ func (e StageBodyRule) Valid() bool {
 	case Median:
 		return true
 	case Sum:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for StageBodySeeding.
+const (
+	StageBodySeedingHand StageBodySeeding = "hand"
+	StageBodySeedingLot  StageBodySeeding = "lot"
+)
+
+// Valid indicates whether the value is a known member of the StageBodySeeding enum.
+func (e StageBodySeeding) Valid() bool {
+	switch e {
+	case StageBodySeedingHand:
+		return true
+	case StageBodySeedingLot:
 		return true
 	default:
 		return false
@@ -999,6 +1038,12 @@ type DivisionBody struct {
 	Class  CarClass    `json:"class"`
 	Name   string      `json:"name"`
 	Stages []StageBody `json:"stages"`
+}
+
+// DrawAgain defines model for DrawAgain.
+type DrawAgain struct {
+	Reason Reason         `json:"reason"`
+	Seeds  *SeedOrderBody `json:"seeds,omitempty"`
 }
 
 // DrawNote what the draw of a stage could not do, or did on purpose
@@ -1557,6 +1602,82 @@ type RunList struct {
 	Seq  int64 `json:"seq"`
 }
 
+// SeedLine defines model for SeedLine.
+type SeedLine struct {
+	// ByLot the lot decides where it comes
+	ByLot     bool    `json:"by_lot"`
+	CheckedIn bool    `json:"checked_in"`
+	Club      *string `json:"club,omitempty"`
+
+	// Late came after the order was given, and goes behind
+	Late  bool  `json:"late"`
+	Racer Racer `json:"racer"`
+
+	// Rank in the stage before; missing in a first stage
+	Rank *int `json:"rank,omitempty"`
+}
+
+// SeedMethod by lot, by hand, or by the rank in the stage before (later stages only)
+type SeedMethod string
+
+// SeedOrder defines model for SeedOrder.
+type SeedOrder struct {
+	// Dealt the stage deals by lot and knows no seeds
+	Dealt    bool   `json:"dealt"`
+	Division string `json:"division"`
+
+	// Gone were in the order that was given and are not any more
+	Gone  []Racer    `json:"gone"`
+	Lines []SeedLine `json:"lines"`
+
+	// Method by lot, by hand, or by the rank in the stage before (later stages only)
+	Method *SeedMethod `json:"method,omitempty"`
+	Name   *string     `json:"name,omitempty"`
+
+	// Open the order can be changed; after the draw it takes a ruling
+	Open bool  `json:"open"`
+	Seq  int64 `json:"seq"`
+
+	// Stage that is drawn next, or was drawn last
+	Stage int `json:"stage"`
+
+	// Usual by lot, by hand, or by the rank in the stage before (later stages only)
+	Usual SeedMethod `json:"usual"`
+}
+
+// SeedOrderBody defines model for SeedOrderBody.
+type SeedOrderBody struct {
+	// Method by lot, by hand, or by the rank in the stage before (later stages only)
+	Method SeedMethod `json:"method"`
+
+	// Order by hand: the entries, best first; everybody who is checked in, once
+	Order *[]ID `json:"order,omitempty"`
+}
+
+// SeedPreview defines model for SeedPreview.
+type SeedPreview struct {
+	Byes  []SeedPreviewSlot `json:"byes"`
+	Heats []SeedPreviewHeat `json:"heats"`
+	Stage int               `json:"stage"`
+}
+
+// SeedPreviewBody defines model for SeedPreviewBody.
+type SeedPreviewBody struct {
+	// Order those whose place is known, best first; the others come by lot behind
+	Order []ID `json:"order"`
+}
+
+// SeedPreviewHeat defines model for SeedPreviewHeat.
+type SeedPreviewHeat struct {
+	Group *string           `json:"group,omitempty"`
+	Slots []SeedPreviewSlot `json:"slots"`
+}
+
+// SeedPreviewSlot without a racer the lot decides
+type SeedPreviewSlot struct {
+	Racer *Racer `json:"racer,omitempty"`
+}
+
 // Session defines model for Session.
 type Session struct {
 	Actor   *string  `json:"actor,omitempty"`
@@ -1588,6 +1709,12 @@ type StageBody struct {
 	Rounds *int           `json:"rounds,omitempty"`
 	Rule   *StageBodyRule `json:"rule,omitempty"`
 
+	// Seeding how a first stage is seeded where nobody gives an order; missing is by lot. By hand the order has to be given before the draw
+	Seeding *StageBodySeeding `json:"seeding,omitempty"`
+
+	// Seeds how many are seeded, with the others by lot behind; 0 is all
+	Seeds *int `json:"seeds,omitempty"`
+
 	// SeparateClubs keeps entries of one club apart as long as the draw can; of knockouts, double eliminations and groups
 	SeparateClubs *bool `json:"separate_clubs,omitempty"`
 	ThirdPlace    *bool `json:"third_place,omitempty"`
@@ -1601,6 +1728,9 @@ type StageBodyKind string
 
 // StageBodyRule defines model for StageBody.Rule.
 type StageBodyRule string
+
+// StageBodySeeding how a first stage is seeded where nobody gives an order; missing is by lot. By hand the order has to be given before the draw
+type StageBodySeeding string
 
 // Standing defines model for Standing.
 type Standing struct {
@@ -1835,6 +1965,18 @@ type PublishResultsParams struct {
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
 
+// GetSeedOrderParams defines parameters for GetSeedOrder.
+type GetSeedOrderParams struct {
+	// AtLeast Wait until the log has at least this position, as an order's answer gave it.
+	AtLeast *AtLeast `form:"at_least,omitempty" json:"at_least,omitempty"`
+}
+
+// SeedDivisionParams defines parameters for SeedDivision.
+type SeedDivisionParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
 // GetStandingsParams defines parameters for GetStandings.
 type GetStandingsParams struct {
 	// AtLeast Wait until the log has at least this position, as an order's answer gave it.
@@ -2025,13 +2167,19 @@ type PutDivisionJSONRequestBody = DivisionBody
 type CloseRoundJSONRequestBody = CloseRound
 
 // DrawAgainJSONRequestBody defines body for DrawAgain for application/json ContentType.
-type DrawAgainJSONRequestBody = ReasonBody
+type DrawAgainJSONRequestBody = DrawAgain
 
 // EndProgrammeJSONRequestBody defines body for EndProgramme for application/json ContentType.
 type EndProgrammeJSONRequestBody = ReasonBody
 
 // CloseEntriesJSONRequestBody defines body for CloseEntries for application/json ContentType.
 type CloseEntriesJSONRequestBody = CloseEntries
+
+// SeedDivisionJSONRequestBody defines body for SeedDivision for application/json ContentType.
+type SeedDivisionJSONRequestBody = SeedOrderBody
+
+// PreviewSeedsJSONRequestBody defines body for PreviewSeeds for application/json ContentType.
+type PreviewSeedsJSONRequestBody = SeedPreviewBody
 
 // TakeEntryJSONRequestBody defines body for TakeEntry for application/json ContentType.
 type TakeEntryJSONRequestBody = TakeEntry
@@ -2167,6 +2315,15 @@ type ServerInterface interface {
 	// PublishResults Publish the final standings
 	// (POST /api/v1/meets/{meet}/divisions/{division}/publish)
 	PublishResults(ctx echo.Context, meet MeetPath, division DivisionPath, params PublishResultsParams) error
+	// GetSeedOrder Who is seeded where in the next draw of a stage
+	// (GET /api/v1/meets/{meet}/divisions/{division}/seed-order)
+	GetSeedOrder(ctx echo.Context, meet MeetPath, division DivisionPath, params GetSeedOrderParams) error
+	// SeedDivision Give the seed order for the next draw of a stage
+	// (PUT /api/v1/meets/{meet}/divisions/{division}/seed-order)
+	SeedDivision(ctx echo.Context, meet MeetPath, division DivisionPath, params SeedDivisionParams) error
+	// PreviewSeeds Who would meet whom in the first round of the next stage; nothing is kept
+	// (POST /api/v1/meets/{meet}/divisions/{division}/seed-preview)
+	PreviewSeeds(ctx echo.Context, meet MeetPath, division DivisionPath) error
 	// GetStandings The standings of a division
 	// (GET /api/v1/meets/{meet}/divisions/{division}/standings)
 	GetStandings(ctx echo.Context, meet MeetPath, division DivisionPath, params GetStandingsParams) error
@@ -3128,6 +3285,109 @@ func (w *ServerInterfaceWrapper) PublishResults(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.PublishResults(ctx, meet, division, params)
+	return err
+}
+
+// GetSeedOrder converts echo context to params.
+func (w *ServerInterfaceWrapper) GetSeedOrder(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "division" -------------
+	var division DivisionPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "division", ctx.Param("division"), &division, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter division: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params GetSeedOrderParams
+	// ------------- Optional query parameter "at_least" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "at_least", ctx.QueryParams(), &params.AtLeast, runtime.BindQueryParameterOptions{Type: "integer", Format: "int64"})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter at_least: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.GetSeedOrder(ctx, meet, division, params)
+	return err
+}
+
+// SeedDivision converts echo context to params.
+func (w *ServerInterfaceWrapper) SeedDivision(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "division" -------------
+	var division DivisionPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "division", ctx.Param("division"), &division, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter division: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params SeedDivisionParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.SeedDivision(ctx, meet, division, params)
+	return err
+}
+
+// PreviewSeeds converts echo context to params.
+func (w *ServerInterfaceWrapper) PreviewSeeds(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "division" -------------
+	var division DivisionPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "division", ctx.Param("division"), &division, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter division: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.PreviewSeeds(ctx, meet, division)
 	return err
 }
 
@@ -4317,6 +4577,9 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/benches/:bench/service", wrapper.SetBenchService, options.OperationMiddlewares["setBenchService"]...)
 	router.PUT(options.BaseURL+"/api/v1/meets/:meet/divisions/:division", wrapper.PutDivision, options.OperationMiddlewares["putDivision"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/entries-closed", wrapper.CloseEntries, options.OperationMiddlewares["closeEntries"]...)
+	router.GET(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/seed-order", wrapper.GetSeedOrder, options.OperationMiddlewares["getSeedOrder"]...)
+	router.PUT(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/seed-order", wrapper.SeedDivision, options.OperationMiddlewares["seedDivision"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/seed-preview", wrapper.PreviewSeeds, options.OperationMiddlewares["previewSeeds"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/draw", wrapper.DrawRound, options.OperationMiddlewares["drawRound"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/draw-again", wrapper.DrawAgain, options.OperationMiddlewares["drawAgain"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/close", wrapper.CloseRound, options.OperationMiddlewares["closeRound"]...)
@@ -5375,6 +5638,130 @@ type PublishResultsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response PublishResultsdefaultApplicationProblemPlusJSONResponse) VisitPublishResultsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetSeedOrderRequestObject struct {
+	Meet     MeetPath     `json:"meet"`
+	Division DivisionPath `json:"division"`
+	Params   GetSeedOrderParams
+}
+
+type GetSeedOrderResponseObject interface {
+	VisitGetSeedOrderResponse(w http.ResponseWriter) error
+}
+
+type GetSeedOrder200JSONResponse SeedOrder
+
+func (response GetSeedOrder200JSONResponse) VisitGetSeedOrderResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetSeedOrderdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetSeedOrderdefaultApplicationProblemPlusJSONResponse) VisitGetSeedOrderResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type SeedDivisionRequestObject struct {
+	Meet     MeetPath     `json:"meet"`
+	Division DivisionPath `json:"division"`
+	Params   SeedDivisionParams
+	Body     *SeedDivisionJSONRequestBody
+}
+
+type SeedDivisionResponseObject interface {
+	VisitSeedDivisionResponse(w http.ResponseWriter) error
+}
+
+type SeedDivision200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response SeedDivision200JSONResponse) VisitSeedDivisionResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type SeedDivisiondefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response SeedDivisiondefaultApplicationProblemPlusJSONResponse) VisitSeedDivisionResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PreviewSeedsRequestObject struct {
+	Meet     MeetPath     `json:"meet"`
+	Division DivisionPath `json:"division"`
+	Body     *PreviewSeedsJSONRequestBody
+}
+
+type PreviewSeedsResponseObject interface {
+	VisitPreviewSeedsResponse(w http.ResponseWriter) error
+}
+
+type PreviewSeeds200JSONResponse SeedPreview
+
+func (response PreviewSeeds200JSONResponse) VisitPreviewSeedsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PreviewSeedsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response PreviewSeedsdefaultApplicationProblemPlusJSONResponse) VisitPreviewSeedsResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -6882,6 +7269,15 @@ type StrictServerInterface interface {
 	// PublishResults Publish the final standings
 	// (POST /api/v1/meets/{meet}/divisions/{division}/publish)
 	PublishResults(ctx context.Context, request PublishResultsRequestObject) (PublishResultsResponseObject, error)
+	// GetSeedOrder Who is seeded where in the next draw of a stage
+	// (GET /api/v1/meets/{meet}/divisions/{division}/seed-order)
+	GetSeedOrder(ctx context.Context, request GetSeedOrderRequestObject) (GetSeedOrderResponseObject, error)
+	// SeedDivision Give the seed order for the next draw of a stage
+	// (PUT /api/v1/meets/{meet}/divisions/{division}/seed-order)
+	SeedDivision(ctx context.Context, request SeedDivisionRequestObject) (SeedDivisionResponseObject, error)
+	// PreviewSeeds Who would meet whom in the first round of the next stage; nothing is kept
+	// (POST /api/v1/meets/{meet}/divisions/{division}/seed-preview)
+	PreviewSeeds(ctx context.Context, request PreviewSeedsRequestObject) (PreviewSeedsResponseObject, error)
 	// GetStandings The standings of a division
 	// (GET /api/v1/meets/{meet}/divisions/{division}/standings)
 	GetStandings(ctx context.Context, request GetStandingsRequestObject) (GetStandingsResponseObject, error)
@@ -7944,6 +8340,132 @@ func (sh *strictHandler) PublishResults(ctx echo.Context, meet MeetPath, divisio
 		return err
 	} else if validResponse, ok := response.(PublishResultsResponseObject); ok {
 		return validResponse.VisitPublishResultsResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// GetSeedOrder operation middleware
+func (sh *strictHandler) GetSeedOrder(ctx echo.Context, meet MeetPath, division DivisionPath, params GetSeedOrderParams) error {
+	var request GetSeedOrderRequestObject
+
+	request.Meet = meet
+	request.Division = division
+	request.Params = params
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetSeedOrder(ctx.Request().Context(), request.(GetSeedOrderRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetSeedOrder")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(GetSeedOrderResponseObject); ok {
+		return validResponse.VisitGetSeedOrderResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// SeedDivision operation middleware
+func (sh *strictHandler) SeedDivision(ctx echo.Context, meet MeetPath, division DivisionPath, params SeedDivisionParams) error {
+	var request SeedDivisionRequestObject
+
+	request.Meet = meet
+	request.Division = division
+	request.Params = params
+
+	var body SeedDivisionJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.SeedDivision(ctx.Request().Context(), request.(SeedDivisionRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "SeedDivision")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(SeedDivisionResponseObject); ok {
+		return validResponse.VisitSeedDivisionResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// PreviewSeeds operation middleware
+func (sh *strictHandler) PreviewSeeds(ctx echo.Context, meet MeetPath, division DivisionPath) error {
+	var request PreviewSeedsRequestObject
+
+	request.Meet = meet
+	request.Division = division
+
+	var body PreviewSeedsJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.PreviewSeeds(ctx.Request().Context(), request.(PreviewSeedsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "PreviewSeeds")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(PreviewSeedsResponseObject); ok {
+		return validResponse.VisitPreviewSeedsResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -9270,175 +9792,188 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7H1tkts4suBVENq34ff2Ua6y2+73XPXLbXumHePudlS5dyK27VWhyJSEEQnQAFiyxlERe5q9wV5gj7In",
-	"2UAC4JdAilRJtiZi/thSkQISiUQiv/PrJBZZLjhwrSYXXyc5lTQDDRK/vdTvgCptPiagYslyzQSfXEz+",
-	"SpkmBdcsJXoJJBULsqSKUE1S8wOil0yRXChm3o+IecSJkAnIR+ajWoMkC3oHhOnHk2jCzJifC5CbSTTh",
-	"NIPJxYTqGY41iSYqXkJGDRRzITOqJxcTxvWPzybRJGOcZUU2uTiPJnqTg30EC5CT+/to8hPwePme6qX5",
-	"Mc6Smy/lJLfm+SSaSPhcMAnJ5ELLAuoz/ouE+eRi8l/OKjyd2afq7O1rnOQ1u2OKCd4zT+JeeehUb7iW",
-	"m555wDx/6CQ/A9U9cyyB6r2nuCq4m+UXgL5ZMgD90IX8ZgjuL7DZpt8PSyjJkSURoeT339++JhlNgNxu",
-	"kKbjlAHXl/hZ0cy9TxRwTeiCMk5iKiUDVXuDQ0nNS6AJyGo9bxPIcqGBx5upAalvaSWVFwVLJiVhKy0Z",
-	"X0zuzdIkqFxwBXhM30txm0JmPsaCa+B4YmmepyymZsVnuX3j3/+mzPK/DkSjHxdnbCLwV6Hd+hMiCj25",
-	"jyZXEAPLdQ8U42b34wVmf1XNHBHKEyI4SZha4a673yP/ujWwGbYmRQ5SM4svmiQSlEMe05DhhxaWS7RT",
-	"KenGfI9TEa9mKqYpbFPUE8IUkUBTolkGlyQTEsyfKJGwBCoVTSdRtbOJKG5TqPaWF9mt4VlmluI2CA4X",
-	"6wZxJFTD1Ey2TSHR5A4k8pvtge7rlPdH+aIdv7lIB0xUQ9inci5x+zeIceNfyuy9pLFmMTjsItun6fsa",
-	"1uc0VRC1NiKmcuZWfvF1ktEvlpe/ePHiRY21P9lm7dFE0hhmqokQj9NyoCfPnp2fB0fy+G5hw40aXKVa",
-	"XYEs+MglWo48gF8ZQKg7IP3HAt9qQ15xfnwcWgFehtunIWYyLrI5SOAxzLIsjNNtOm38rBjxQ6SwPB/6",
-	"/pzGWsiBL7MkeHYyKldqloOc6ULWT0WNoipC3H6mNM3yWaEGQdHaGWTh7lm0je0gJrcgroFQx2CJnc79",
-	"/kkkm7GnMkAQTWYn5njpSZGmuKi+I3h+vuMIdpFSAnNapHpycf74/Hn7BmBaEaUpT6hMSMFjkJoyrjdh",
-	"YLaFxA5yLOd8ft6eMTQbcYjAMR4pIqmGAeg43wFSRfElPE/a4EigCeMLIu5AEi0LlJ16Jn5an/Px88Cs",
-	"22ekPns10LNdrLk6SC2q4YgslLkfKZKnFlt1tr9r6Po57MaN0pD7rcFf2A0aR6jnj8/Pd94X3ce680C+",
-	"YyogkiBSWgJJ3y1gefmWkNICz4/aCQxKyB3QBBlpwlSe0s3MSrWBF8r7busJ6g2hByvGk21qmUuAC0L5",
-	"huROuCCy4CSjG3ILKKlPzGxmq/7wOol/0+y0BKitu5otpfls6NWDSkhQFuu5K0ShZ2I+UyDvnETk3rkV",
-	"IgXKd0kvW1BIMIpwGN1OIGmiztA9M4zKKCzrJYuXRAujuSTVkVAhqVFpKvVsx0Wowco1FvNryrT5dTSJ",
-	"aZpCYkWQBEURGpsnoU1YLwHSoSJDiKgnW3h2dNRJ6tfVfoy4C53+ENjBhwhrZtQgoILKJCChWcwO5Q1G",
-	"fw/pLxy+6AcPktNCQRLGiX02u4XYfAjSay6UPsBSHGk9dBgFn4NWpYAlqb595mclJkpgaicAMV0uNrjT",
-	"ksYrCFwEpaUoyHa6uC4XesTl8VrS9a9CQxCzouDJiHvIruPK/OqAGK7ZyyyyHVg9qPzZXS9NdC6kKPIw",
-	"h0xBa5BeTsAXiV5STQzXD7JHf4MNIbUORYTNZxwggcCFR4mCWPCEzBmnqQOFbggX2tx45sqoGYNqx06l",
-	"Qo/esetUBI+EXjKZzPKUhq+ukG5j5+/ZGksd21LGZgTNXtHY3kABq0wnQ0okXfPwI7OXo5HWxUdSoWcK",
-	"LBQ7Sd2IFXopwvQhPaqCV+8CQo/a3Anf80OVCPJLjizee7YLSWNrt8wocibmHfzn1umZTZq2fydrlqYk",
-	"FhkYOcT6BpDAog7RSA6mhjXjvAus+8ASX9E09ZxihBgwVjy3Bp2Mfnlr3/7PgKAegC0ginfwkT4Z7SHC",
-	"Vd1Y8SkM4x4WhT1tfP0LaWhuvRp1WGnrWN6rlCo11mICaaoay3t63u+biiaMxyzxbrfmqVkb1o/HJDbA",
-	"oGtN6CXINVNgLgarSDsXyTCCdLNdFSk0SfPpeYCfdetInVgPqsvmfaVmGf0yWzTw86TTDFI3JDhxJ6Nf",
-	"3gFf6CX+Dn9Vfg9c0zV9qfbLp+fnoxWR/UmMolne4rGD0MKGgJjK4WzGcIxdNgAcMAjCkvIFvPH6+jiz",
-	"/TAG6H0ZvWtIi9vf5hYMNDBU8u/uCdoK6wj20iNx1geNcLVh/EG8ejvWH2CO8RDJyr4Xnrfgq7H3lxAB",
-	"Lz6KR4RqIilPREbWS7CcJRYFN7LxrfhCEBsK9R0jL5vf/c8/zqcv6HT+6euTH+//ZRI0sqidkjKu44PQ",
-	"NFXNG63cxB+amxjkEc4AMsDn7KyHqjQf1lHxf/+PKo251eIfKWs5JIrxGIgzOksdEapi4IlV+8qjOio6",
-	"oc6DHTfst+WZLbTrrbkTqiV1kspfIA/wmbkEtQxY3Qz1GEKQUPm1YzMMWVN0dUsgNPUmnpBdJBYyqN9o",
-	"WUBFYrLgxFxwIstT0IBeXDSxK8K4DyoJzNDCil1GbdpONDhK24vTNRcSU0nsBhhQazbH1gn59PVJ9Cx8",
-	"PhCjTYnhWZefpEYxSSHRk972RA2kN2fNHMRWs9yC1zui5ZQJpHQTPFW3RgXx5wpfq5OW+TG6yDmhUrK7",
-	"pod82JosBEoUMm6YJVFgn3mzvx/+U6fNcw+Etu9Zu6Ul8oKEaJQoc9VVgQiDKbFTzW3DYV/snL5Uxsc4",
-	"salMNyNsnYGZq0s+aIwxkkJEVLwUIiVCEi2FcOYY8xi9CqhBKjIXMiJ5cZuy+JJAluuN+RPhgoMNBuFw",
-	"B5JQkoNUgj9SxEhjj8lLEqPEQ9ZML0WhCcNotTtQ5hPFf5myUp8XGn8IyYyvBJ8zmV0hD9xDj9xPtGkZ",
-	"izDYJCFzKTJ7a1HZ8qWNk3+8Vb0xbYiIXjsHwBaze3Y/tR+eVh+CzO81xKWI1wrM0bOUZUyHaUQWKSi7",
-	"ZTWi4IJImNprcfs66vZk3W5CipcgVK2Cxr9YcAWfC+AxdGpsHkZF0TXMdM1FtQLIpwkzdxxeFhJkwacp",
-	"5dUX58VKWDLlQk/njDO1DDItlFGCmiOLl3i3qqUo0sQKM4TONZ6IElEeKJx3YtBkNjM4Va9Bep7SxXB1",
-	"5U8pDQZWdXoGvY7cg/C8SJWhCiFWJGWrulNQzOdTG6Lg2LKzzuPJnCKhTxyFTOeUpQ2uue2e3PZlSKFB",
-	"hSEfZ8WqnEntVW6IEhnoJeMLvCrVChLLAQ2TNFISW0G6IW6EqNNDuH3vMUfJwwLKVLFYQCgUmCZ3LAYi",
-	"OKHEKM56XqSGAi8JRcZr7v85ixlNSQJmO1Vti8y2IfkjXYY9hR03xsK6BLx04cC4BcUSyx4sbQ60j4Td",
-	"IS0e2elg9BwtrNIn7ukIB43nkIf2WVWgBJdRO+otxryAmblqwgZH81SL8LPYm9N22DGs2Q0DCBJIZqXE",
-	"0faRyCI1ZwHfsmKlA5rcwhxjLrUiRv0k3v69fSmAlcBmfa6DLrtrlwdOFNqcn6TD12QAMuq213HwuEhQ",
-	"RaqtlGO0KyufJFbbDEKOYo9ahqZxGok7DjihFZJQY7gk54Z/GCEp6JLo8Tvgo15c2ZM400bD6gwWK1HA",
-	"ifdQ9Pg4mkNUvzXrcBuNZ5xJ96R7uOHH7tq8jubtwLmznoYHO6yC9nZrLSwPWXmi/PEpV7JFu9GWu6ex",
-	"Xa29qRNQjWT7eMEe1v46s6gsqM93mnsrNtKK9eNxWih2ByUREyslRqOGH82J9jQ/P4ToGh6jjHFvH9pB",
-	"RcMJKLjVPhygW8pC1iXmhNqza8TKNEHPdCJQFEkYBuHnhcyFQltIU3sVSWB4o/RlVIOaZgA6ItV3xqfo",
-	"kI+sX77+kgJI1DQTd5BERs4w7+pCcgSDkrWQiYU0pUboreLbtzaqjA0IS28H8E2XXLUd2obGViOqM+vj",
-	"z1CZ6meJA92+iOpyCaH9LtXwoK0rYKuCeAXJjHV40r2Rv33rhVX3SbRHUGHC1OeCpmzOOj39fVqKAYGG",
-	"tIi5kKV0au7kdBMCr0MUSJ0ivA2MX8c+k5l9U7MGXTasq7LgqiM+gG5mVO077+7QvzXTy86AitC11u9S",
-	"aRBWbd0OsfX5WgRQoqGTuMNyOFSGt0HHuvRJHVQE91CEgP8TWxTSQtiyG0mWLAbHl3grw+A4V/iiJR04",
-	"+GFU/pTmami0DP0yk4OzRczbKgdIZlmuBof5Uj5mCvP6+Dk6Y36Myj04GNhcdUPfLV48nzVpockZljSd",
-	"e4XhxXPyX4nBurwbmqlW9A4+ODtja1znkx+17e43YzaydTrdBnkMN05Ra61bmHX0XKOkimy36KVNo/74",
-	"ReUp94csyCLMgdrWz2XrTA44V1uBdE5G274a6EbtTiR0cge+HAL8Z8qTV6LgY0OvrDs2IEWVeboiXhkq",
-	"Xi8F8S9HA61auzjluLydEbl+489Owz09NsnoMf5lZzqLTyLsJv3gzgYjb6ug9YFbATRJGR9hkuyV+TqF",
-	"Nj5CAnhHeTBIuk9Mypcu9sjbOL0MU+VH+HjxXAq7AuS4XkYLmkGruPlhuHG26RnWaBj+s3F5KXvEqjpR",
-	"cMxS9ohIbkqeDfNIKYPaffIU0UXXYUlyXPDwUbIPLAhdYL8XzPmHejltQNunxIyMzGYtCFNGodbLy7rT",
-	"9GlEnqCj9XxLz0dLXNCRvjOSrkYiqVDq4aOsrcI6eJDdPtI1airO2ohAhvD/9nXLaPTjs2ZoyMvp/6DT",
-	"v59PX3yqPj6eTT/9t6C3tBG5OfbqbLgsj+KJrLvoDup4a59rP0/TExvaAOTaAREp67LOy4JXoQYIliF8",
-	"LUhGV0GW1ONVxriTvvthtHI2UlUaq5jkwGmqN4PBKRlx20iL2DOEExFho+WILQKk63krrRIOY3yksuAz",
-	"dICGHaXevd3wk16SjCnF+MIFHnFhfalryjTaozD6CAsS9ThPe0jGeeJDFpVwUJLh3ZQnXbFIY7Mro0ki",
-	"OHSOVqiGKOLOsz+CrfO9ZWepTDCh8dsy7FiNy+6/X3XwJLM7+JMMWtM+iJzFylp6MwB9QW5uBZXJTURu",
-	"UHxmfKHOXr/972+v3/72q/nrrc1uaf7N7MjZT29+ffXzTfSR35iRbi6JhhQy0HJDbvA4uTcwEJ8LouAz",
-	"3n8uFzmRIs8heUwQJiLmH7kPCrwgN/7jzWPyhlrOgjWE1kuRunhIpr3r7/FHvn2nUk1rrKTCzlD5IZpo",
-	"A9huFc6+FtkZu/bjOneJTkNTxo/AEsHwREgGS6ojWOhwk0NnYMUoBtwRhmXDcqz9oG4qCBkdKmwE90wk",
-	"C3hfhaocp3bNkNTIMg7b6ma7B02FN3ru1vzXZoXmJCUCta2B+s5DsrjLQmidFXd+oSv4IFbAv3G6mZE4",
-	"29oGfMmZsy0Pw01KbyHt8QmuYGOYGV6yXOh2wGUzkHJQ3o5IG5efkAvKmcI7olSOo/KIcJHAbrkRB/WL",
-	"Ce4RUFVISF4uKOOhtEexgmRGA96jpViTjPKNEQbKOCQrPi5djCKTrtoCwXSOjgQGFZIxBMbhm3/n1itA",
-	"1jaiD2+KoXFNVwW3Czu0/lnhxS0hjFs4QK0TM0pHvZNK1R8RXOWNA+FIxGSMOemh1RBSupP5vE/rBSdU",
-	"hziKD0ksEkDFJV4KpBwbDDC8xB2Gr+6mKfPS/gRkk8a9FcN8QTz42et7GpXEUq+34DDRRXGHrXO2RwLu",
-	"oAow5c2zQ+9tGK1aI3dhIGy1snUNxpy66yLLaMgHuuU7Ad29H36U7cDIpgd952nrjA9oGwdrwtgDSNTd",
-	"Yol1R5uRgisUd+AtDsfJBBgshnVY8+1UIdh/hXUpnrSuPebyk5q8JqcLy2BEDhxtgjZPWeMoYziNglh2",
-	"FFfSHqS+9Vq4tzUYC4cbPXLrCK49GPFEUTkzHMKqlhJyITE7hCJ3tWumclFkBhybcMI4ecMXqVWhw465",
-	"MGV046mC88huufcoswUuaSb1ctZ5QneG7HTVP+EzG/Wq+kNntuNr+UzFEqAjCClfikYEcr08ShkXM4TT",
-	"ujNfX1598sYK/LTdeN0jerKJ+F5BhtqY9fZetCmas3hlnqG5y65D+cwptRRrVUvHK2+amuz+7DzatZGB",
-	"8PyCyoRRTuhCguUZ5s8lLIyTMhaVVAh9UDDVSH2jQVLjVyC4R2Y4VNtT5KCR8e2FpPkyPFpXcJfRQWz6",
-	"V5qCJOaYEx8Z28BFP+0fmOzD8kcOIrca3iABxHGmXbKHGzUIjBOvR8Yujzl7GGettvPhnn7CFLiLP86n",
-	"z+3HoHNnzFSBcOSnQ6g8B74/gKVktbOSBkYx/V1wCHi/hhFflxXYbKPXJEds5VAr0yglbIR+FLpecK7g",
-	"Gp2VuKMCoDcSDDs4bqyr4vBqf6eqX580kNc53Oz0EENyZwhzo854IKaxirvsDWZ0r3WJN6Ed99YqNJT4",
-	"ecIILIv4H0uEDBjymCJrKfgiQuEgl+YOylQ4PkdT1mkPFJgIgGNYftzrjwp4KJhOoWc1O10X5qkfppyq",
-	"jIZ3wHfg3ZvGH0C0I0vedkjH+2aNBvyWaZdZSrsqoNvuvHwJaTI0xMYZv283nrbLDFQ7dzleD847xAT7",
-	"cAy/szt48AKfHpDQEq78VrXLd/bJ4k1fdFvq9rmB5hShDDeiuPKu8P0O08DObP+rksZGxZ0kbSkgqEN4",
-	"UmwiaQW5JqLQZSJvKhYRAUkVJN7kAM7X0BR0n+8WdOOm06C90D30tQe5kHp8R7V2Ki2v3F1P1bglzXPg",
-	"eP6G22K81TtQlmMJ8coaPnwap1gQ6nJWfYOn7qSZYCaojcAos15dKe8u010gmVYsHlXdpVxxA+07+oRq",
-	"yAyNqDNoc+gNbskeDiqXchkHIyiMpLifa3Yc1Y1g7u7FXrfmlZeC93NpVsUnciFtQJeUZuhooukKps3q",
-	"2HUpLk13tnz54cedYdoJS2Zc6JmLeumJjONiapXeIDxLypNZVYmjXBZ1dYCWoiNwplH68SjlG5tRRFy4",
-	"mtRTGwX7qSdgeBd+//PHZzsRbNOzsJVEeWONqIypWQN6taSyrKo9vQVsCWdLScjd/t9qXSUBBQC0k26R",
-	"Rt395LLS6pvecTZcZfKDS5PumDQj3hthND3x8Du7L4zycI0NGjygYMu75B9ddF2KmLWsC+WLR2Cbt7Is",
-	"AYd2kCCzF5NhRpzcUiwh1im87LBteHsqojkgL3fT0CBZpNWWEXOK5wzSRBFKzJyEAyTqgiwk5XqKhO+C",
-	"NJHyIxfAeEl0Ifk0EWtuX4pIChgoyJP6+5eExjHkGgMt8bX6w49cgZ5SlNywBIxZpGKLwKtErWnehARL",
-	"3F6SO8HslJcfeSNgMSLNeEXz3YUrbqZ2pJTNdQui6p2I+HjGiEhgHOMOPThI0UxBE6SSzkOBeQHWv7uc",
-	"0rFiqvwx9qDU9tvltNU217Azv7uGHsstRdeZ20FHo2b7zJ/XNJ9EE7M5tcDR3YGkGx9Lbram8aAWX4pT",
-	"uQ2ZOO7CVDiqFalkoGWvn0u18qV232rjRK7hlUlDZYYGMIiw+mx53IjiBfbCOryh0IIRBv972gjLU7tt",
-	"GxlvBzyuhWePEHItg+H51z+/nD59/mOjK1bQzIcHPIgcH4teg6bgK45MBTmHwcW0LDxj0zuMLB9N0MQ4",
-	"9bCbK3eKl2uD3exOAanbUx1qqj3Da7WD2jpi+/pIoXNjR4oyHfLKmo6hMoz8m93C4J+0zQy4P2bO2lgd",
-	"uNpKX3ry4/lD8peuCt7FqPgYLvUNfRnXoDrKoPm+fGG+M7ahrA947V24eacjqLWvvds1W/Dxxcl95M0o",
-	"H2MwBicIU1nqaKQ9cROn0OH8FnMNnACNl5iwmAFowrC4GtYeluKWcVsZCMv9uBJSwur34e6IIZ20Vjuk",
-	"Iwh4IYjgVT1WWyfJlipzk9I0rc/57PzFj7umRZh7Z8UXXC00SBMzTwI01QSrP5WT/fhs11RtAdLcvcnU",
-	"9V2KJisu4pXl5laAmkLKMsapMwDii1NEN0qLDKtOOfjDffhcJnZlWthV/jovs1p3pdu6/NfD9QmuN8Yq",
-	"f7a75pgs0tb1jdaLDDDeNYOE4QdVZOEMLsippBpmcVrcqpCpHHJFHG2au11wW0qZ0JzasLVU8AWxldtt",
-	"Fa+Y8kvzqt9QFRGLEFLbUIVxbW73QvEoO5Ky0Z4yu5VAQ1GEtUJi6DHEzYoIHtTEqIA+2VgvwZwmoUp1",
-	"3Wxi3ba9y8XQZyjrELstwfQlhl+7/LJwqc8EklmHBWePwjysI/FgTmW9vJYLqaKkdk67C571NUNjWtmN",
-	"7xxh1pECim4Z88hX8G8NEzzJAyhjiEV/tFxGbQ+NVt0NNDWS2w0Bo6Qqx7gLbl7vymIdI8Z4yukSZ3rL",
-	"JjSd5/V4WWHrPQarJ9Y9jCrgFuqpCPPwBE++8qXo6qUYOuWuGnZCntVxZ6dbgu+pdbrTvHj4LFhXmALB",
-	"7cOKGtksEtsIdio3Afdc0NkX4gLdcfj18rQBGh6csKrqax51snbGC261lnR+v2pKj7r6ekIb84Gu/sHb",
-	"J9UKI+5+eXA8XRlRvju609c9PX4fp+AGhnMfDqzlxRLoqII3ozM1O2sduQTOQNrrnVh1V3PeUytltt5w",
-	"Ld+y7j+zWK3QUUHRuTVhuwHql8MZg0sU2cEV3KBBULxFbXDCu2u2Ndx5taRPn//YdfFULaseUt1Nl+2P",
-	"Bvfk6khNbzSiquArpyjXs41Mm/dTSKY312ZGj0kq7bFHMJAc7Z/KAZZa59Z4K1bWO8zwxrJf/Y1kQXRt",
-	"ET0CcvYXMPuNfvd5QEAyMiFJ6MYGXuU0zaaK/d2IgWjzMsK1xILttqQNcST9+CP/yN/cmRdQayH/+v63",
-	"6w8Ref/7h4i8fvPuzYc3/2Z+iqoZ5eTmbQJZLjTweDP9C2xuLgglv//+9nVEjFaIZSNcsWLyH5H1UZaJ",
-	"7gy4fkyugWtCF5TxKg7KNugSXJtnTJMFuwPU9j5yfGRrm9i+OMJ3GIb5HGJt9Szrdtse4tn5i8fkCuaF",
-	"guQjxyUqQm0JFSIhA8NWsWLFR/4SJ7GJYfZFs3AL/I2CzzeN6CEfr5NdYoIVtYU0qFrZeiz6I0+BqlaM",
-	"kYX1huoZPryx6JdSOKhyGz77739TgpN/vfrTK/Li2fP/+LcLcmMEmhtEwA2VC3XTiHSNyI2NDb35yKvo",
-	"1YgourH+YB/c+ph8YBnYuczoP/zwwwvy+4dXEUlR/1QkI0KSLIs+cizYoEh2piKjemMXDIT3AzbsuAMy",
-	"B0BTDSV/hdtrEa9AE6rJzRnN2dndkzNMqDz7av67PzO/wAXYAFvcW19VhGDRk6jxY//M/vAxeaux978i",
-	"Gr5oMpc0A/WR33z9aAt+fJxc/L//9b+jj0YcKj8nVFP75f7mkigAclMWY7mxztCUxcBtYrM7fr+8/VCL",
-	"5bVt991p9GW4LyZPfFICzdnkYvLD4/PHP9jeaUvkBn4V9Nb13l/YyH/De9E28TaZXEz+DPrlrVVzJahc",
-	"cJeF8fT83FW+0q4oFc1z3wTh7G9OMLHsbhcztBMg52hyDP+g4maTiz8+oRnHJrpO/lp2cFUg70DaNmeJ",
-	"K/ptC1cwTZZokddYUPePiWILPmV88smM7NFQEzmCiDB35E/lJXs0XOAUeB8H8OHnxwdzWqSdEmUJ35kP",
-	"d0cslnj74CsoQNWO0QjBFZLwawhDZ1/xw71l8CnYEKgmsq5AMwk/uYssp4aaNVZ6/yMMb/XK2W+GseFV",
-	"8imM5/71+nDOA+CIroBQV2hCFFirr8BShi0cjV0h4uU91UtcYl4EqO19oQ+Cvc8FKO09AYcjUKtONAUX",
-	"LQu4/747dgULpmwHLrdr0veiw5aioLVTPAdT+VnVQfJBmyxCLZ3MKXRyQwaUq6o4nu0Eig4UkjC1Qpkk",
-	"cTIJ1hp1LULxFbj4yFtNRJkiNr6bx9iSbw1pOjXiLCTVG7aBny4kh4TQNcUGfx951Y2CbrDhl8LuVyhF",
-	"+HJsc4NQLjCsq17kzYV+2ZurRdNCadtT9ziUacceTpWHmxQ7vwb4tf37g8n6Z5f7TknOoEyYL/gjVYsv",
-	"cARtbX59BG2Dt3vue6Tc31yI93EvOjtLAHMfyijzh6Pvr82Kk0uqrKRJuFijMwSFBTwK6NUU7XazLdw+",
-	"hN337Es54YFYTXNfX8rsfb2B7kndKXXgTu9WealW5YVieVypFLigP0cf5Q42zp9vNN8pVb6i8qgipW+B",
-	"HzhmOPVhpEmrvAdFyW68nH2NqbwPUDyzRVD0srI52F4mTcqIBqIAg/96ZK1XOPaJnYpXVJ6+nBVTWZOy",
-	"fKorRquVnVn76aCsltR5QH7BN454QspSToEjYiffG2cdeqs5MbjwjiOD2vyn+y5uXmbqnxzRlpANoton",
-	"35JqDWiuiO02ptsE6WxCfXLSXhvwUr8Daijt05HpuUuqwvUei5xt/SasuBsk5lGoMqvYFpsaFruASWLf",
-	"OaJDqO0vk6QqjPcPa/j4STK+qHToikERxl1xHtsiEE3Fdc3aBUBtnP16PficbUnDma0WOqU+ojh8Owix",
-	"atYVPdHzWAex42BicVNbiNQHOjQrkR5aE3qk3Jw4yS2Qgicuwbfcz9IggafbqE42ad5s7qUDTPli74c8",
-	"8tFBtB6H+P1I4+h3ZS0V/gRlvCKFVrMGTzDmcLvz6U1SPhy3rMMbjaWm/VlFrfzn96W2a8f5rx1Ap2m7",
-	"9dCdHsmFDO5uc42OkduuOD5PdCCx+DpPndYufOEkrw0LWsd1EdM0tU7Jo0hzteG/hSDXaN3fqQi+Lt86",
-	"yf3y4HWpkhX4B7rKMeWYUOKxF+ajx9guXzj67Kv/eGTh2xcT3+k2e13FpZ0Y9210ej9BM2eSGFJyQEYN",
-	"35nLr0FZf86k0sRlE1emHQzzyKCHFYeI5sw1i+nl0O6V0+TRDrjAcb+yiSzH4M42R8Y6gqodK2OVsGed",
-	"lbaMrKY0S1OsVi8y6Ni06Nud3VH0gfH235q1BKW7VwaSKxdEfmqm4gq202MsvxixzpYAcYyDu6TBWi2n",
-	"BzMS3xHxu9PJa0nXByGT77djZgm2BjN80cQnThxkiyqDzkls1D8tA/t4f2zyWeNIR2XoxyEoBWze0Hcn",
-	"kTc8eV+u4Z9UMoZK3vC6OFkXIJFmkKkcmmgwPddXxjgZmeGNS2k/TanBQ3d6FITglbm3LvG6paFgexTM",
-	"XrZ2SEdmPgn7EGTlctNOgp7eW1iuqgYB/5gChluHK6fAaUrqWYEP3rJGVmOXWnldm/EEFcsKvIBqWXt4",
-	"BO2yRF/zwJ2u5lgrGtJpO9yXC3+Tzca00i6zYcmhj7DVDnPOdsBpBtYns9Xyxe+8R/WDzIpd7K1K9D25",
-	"u7IC7fQCW95wG4tlE4Jd5yxi4+W2923HITr7ipUujmzORVT223JfofHxRMmhDtzpSU7vC00odyVLJFss",
-	"dY9gNJoyzrB+wfTYWnyLRMLytYHkLT9F+rCAnR5t/Cq08+u7ogSYLxdTiaZi7dvnDiYOtDX33rw/4xsn",
-	"ee8a0LquXQv2oS/dl2lqzfM1JNvvR3HU4dBnX81/92dUrVxZ2qMeXKwLtiMbQa2uXH3cU0tF8JCdZh6C",
-	"y7ECLAuNQTcuXuLSMHwvtRFbHitEY4MIJaZp+t1p5BVN059tSeOTC8x3kJ2gzYSmqetTKH0nRVaWUngI",
-	"PUzFfH4SNPHbfP5PU+w+cVU2pIfGq7ow6AuL70UXS8qTKRb3/e6UcQWxkMnPlCevEJ6To5AKtNMjkCrB",
-	"tIw8RglRiQxuRbKxvQsg2ZdOMnEH351Cyv7hJ0caJWSnRxk269x2vbVaghaEclvKxhcq2osmJFCLwu97",
-	"oQg+ZzK7QmBOT9CoQ3eCwoYFjzTSq8sYb2t3MCTj2u21dctR5GLvqe9NLtcGikMIpd9v096BrgTEhRix",
-	"H6lY9PlT3mENy1Ae7+cC0IbnEnmxLtWknrpbLuk8UIG2r/DzSOPAlylPtk9gOeMt49T2qGrVXd+yDbxj",
-	"3Lojvyr4HJElVcuIYEO7+6Pl1j1StkGj4EAkSjuEkpRxsNWqKN/gVa2FbSb4TeKAc1o8LDqv29NpRj7N",
-	"FNeTlvWvtch97ZZLkgBNUqTVNWXDs17PfKvuh2xrR3w2dvg+ybTlU7xhbQC2YZyRK/mNfcJEIdVlXY2r",
-	"grLd5msw6r8YseW1bsCdptz3/qWTtObWux0HmHYJ/AFMcWlK8goXVYEY14vpGM7RdyJZlE1MT+4ANaA7",
-	"PRfplb8w3a7ZcCHzPzHYhoS4/qOhzdx1ZM6+uk/3Z7LqSrm/nBoofpKX+/7AAihh40mtPe7pXbc14E6P",
-	"Q79GS3tFWKMIyNBcdhz56QqHPoQA9f1w+2fs9FNmtSR0M/w6k7518hFEGNuW+SQPijpdIQZtAgbEbbnF",
-	"aJ6EKWdmGrXJvVF+RhK4cu+cpMRS6y8ZSiBzoB9GXnHIiohIE3MDIuq/lfDyC13BlY/0Pr1z47sAn2YZ",
-	"hsiHdLlOpaOumILvOh/8ZA8H7z4Z/DihGVjfwlW8aRWK2rP64wArihn57Kss+P1Z2VW0y8pmmyQcEet2",
-	"go6iAxa8QyPeFvfHuiFlbdMto5YrOGIF90NuS1jgtsEp+wnbvttwfcNtvft+5dq+ckwFGQNEO/VjO/9h",
-	"ykHa9daLR0X9gcXblZjtEGdfbVhrb73xN5IqsKv7xxV3cRFlGO8j5cw+1pZDeYJtBWx49kKIZEAd8pAi",
-	"6ZF0nEKah9mDI9j3al2QTu6O/6tkGkgi1rzc/ShQVHMtmdbA+89MrYhwjxWvqxBwq0kgTze2uUJM5SPs",
-	"aRdw59g48xHkE4XdQinL0EQdcAth/8+qGej5jkZVx7UxWtx11uZ5X6sNfJycDQ5rI7/njYl2VVlVVavl",
-	"LiZ6zRb8t1Cnj2eBNudswSEhtjHIEmgCtsjxNejpq7J3UIXSLY9a3yL/zO6sdmjbDrUrPlXtO6Lu5C63",
-	"3GMmaLkpeuozubZp3c1LBHlLaNaxtg4XtO03fRw26Qb/xjX0B2Hysk4R2O9lb9I7tPj6xTFqSrC7mQvS",
-	"LXtm9badqZqsdbLrD/aVY8r8ZRO40Bbg9PVWwUwSBbEEfZhCVixeWsTZyoKup+7gA/ELXYHtPXek6Kxy",
-	"/OFujYNM/Cusa/MGlDEktloNVrMlh6rX4mj5sjY0nrqlkVJQJnCt3QdQ99lX/P/+zDYiHFbuXde29OD+",
-	"DoSjIppdt92Va6B4WNySQkEKStk4fi7WpGHbqSG0yXyqRn5/fDLClO/V98cns2LbB8uitZDp5GJyhlK1",
-	"G7bsIeaHNyN4Sc6Ik7XvpSRR+5srH11+hzI5tfYznxxc++PSZdN8rSnYre/O2Pnp/v8HAAD//w==",
+	"7H1tkts4suBVENq34Zl9lKvstvs9V/1y257XjnF3O8runYhte1UoMiVhigRoACxZ43DEnmZvsBfYo+xJ",
+	"NpAA+CEBFKmSbE3E+2NLRQpIJBKJ/M4vk1QUpeDAtZpcfJmUVNICNEj89ly/Aaq0+ZiBSiUrNRN8cjH5",
+	"G2WaVFyznOglkFwsyJIqQjXJzQ+IXjJFSqGYeT8h5hEnQmYgH5iPagWSLOgdEKYfTpIJM2N+qkCuJ8mE",
+	"0wImFxOqZzjWJJmodAkFNVDMhSyonlxMGNc/Ppkkk4JxVlTF5OI8meh1CfYRLEBOvn5NJj8BT5dvqV6a",
+	"H+MspflST3Jjnk+SiYRPFZOQTS60rKA9479ImE8uJv/lrMHTmX2qzl6/xElesjummOA982TulftO9Ypr",
+	"ue6ZB8zz+07yM1DdM8cSqN57iquKu1l+AeibpQDQ913Ib4bg/grrbfp9v4SaHFmWEEp+//31S1LQDMjN",
+	"Gmk6zRlwfYmfFS3c+0QB14QuKOMkpVIyUK03ONTUvASagWzW8zqDohQaeLqeGpD6llZTeVWxbFITttKS",
+	"8cXkq1maBFUKrgCP6VspbnIozMdUcA0cTywty5yl1Kz4rLRv/OvflVn+l4Fo9OPijF0E/iq0W39GRKUn",
+	"X5PJFaTASt0DxbjZ/XiB2V80MyeE8owITjKmbnHX3e+Rf90Y2Axbk6IEqZnFF80yCcohj2ko8MMGlmu0",
+	"Uynp2nxPc5HezlRKc9imqEeEKSKB5kSzAi5JISSYP1EiYQlUKppPkmZnM1Hd5NDsLa+KG8OzzCzVTRAc",
+	"LlYd4siohqmZbJtCkskdSOQ32wN9bVPeH/WLdvzuIh0wSQthH+u5xM3fIcWNfy6Lt5KmmqXgsItsn+Zv",
+	"W1if01xBsrERKZUzt/KLL5OCfra8/NmzZ89arP3RNmtPJpKmMFNdhHic1gM9evLk/Dw4ksf3BjbcqMFV",
+	"qtsrkBUfuUTLkQfwKwMIdQek/1jgW5uQN5wfH4dWgJfh9mlImUyrYg4SeAqzogjjdJtOOz+rRvwQKaws",
+	"h74/p6kWcuDLLAuenYLKWzUrQc50JdunokVRDSFuP1OaFuWsUoOg2NgZZOHuWbKN7SAmtyBugdDGYI2d",
+	"6H7/JLL12FMZIIgusxNzvPSkyHNcVN8RPD/fcQRjpJTBnFa5nlycPzx/unkDMK2I0pRnVGak4ilITRnX",
+	"6zAw20JihBzrOZ+eb84Ymo04ROAYDxSRVMMAdJzvAKmh+BqeR5vgSKAZ4wsi7kASLSuUnXomftye8+HT",
+	"wKzbZ6Q9ezPQk12suTlIG1TDEVkocz9QpMwtttpsf9fQ7XMYx43SUPqtwV/YDRpHqOcPz8933hfxYx09",
+	"kG+YCogkiJQNgaTvFrC8fEtI2QDPjxoFBiXkCDRBRpoxVeZ0PbNSbeCF+r7beoJ6Q+jBLePZNrXMJcAF",
+	"oXxNSidcEFlxUtA1uQGU1CdmNrNVf3idxL9pdloCtNbdzJbTcjb06kElJCiL9dwVotIzMZ8pkHdOInLv",
+	"3AiRA+W7pJctKCQYRTiMbieQdFFn6J4ZRmUUltWSpUuihdFcsuZIqJDUqDSVerbjItRg5RqL+RVl2vw6",
+	"maQ0zyGzIkiGoghNzZPQJqyWAPlQkSFE1JMtPDs6ipL6u2Y/RtyFTn8I7OB9hDUzahBQQWUWkNAsZofy",
+	"BqO/h/QXDp/1vQcpaaUgC+PEPpvdQGo+BOm1FEofYCmOtO47jIJPQatSwJLU3j7zsxoTNTCtE4CYrhcb",
+	"3GlJ01sIXAS1pSjIdmJclws94vJ4KenqV6EhiFlR8WzEPWTXcWV+dUAMt+xlFtkOrB5U/uyuly46F1JU",
+	"ZZhD5qA1SC8n4ItEL6kmhusH2aO/wYaQWkQRYfMZB8ggcOFRoiAVPCNzxmnuQKFrwoU2N565MlrGoNax",
+	"U7nQo3fsXS6CR0IvmcxmZU7DV1dIt7Hz92yNpY5tKWM9gmavaGpvoIBVJsqQMklXPPzI7OVopMX4SC70",
+	"TIGFYiepG7FCL0WYPqRHVfDqXUDo0SZ3wvf8UDWC/JITi/ee7ULS2NotM4qciXmE/9w4PbNL0/bvZMXy",
+	"nKSiACOHWN8AElgSEY3kYGpYMc5jYH0NLPEFzXPPKUaIAWPFc2vQKejn1/btfw8I6gHYAqJ4hI/0yWj3",
+	"Ea7axoqPYRj3sCjsaePrX0hHc+vVqMNKW2R5L3Kq1FiLCeS56izv8Xm/byqZMJ6yzLvduqdmZVg/HpPU",
+	"AIOuNaGXIFdMgbkYrCLtXCTDCNLNdlXl0CXNx+cBfhbXkaJYD6rL5n2lZgX9PFt08PMoagZpGxKcuFPQ",
+	"z2+AL/QSf4e/qr8HrumWvtT65ePz89GKyP4kRtEsb/EYIbSwISClcjibMRxjlw0ABwyCsKR8Aa+8vj7O",
+	"bD+MAXpfRu8a8urmt7kFAw0Mjfy7e4JNhXUEe+mRONuDJrjaMP4gvX091h9gjvEQycq+F5634rdj7y8h",
+	"Al58FI8I1URSnomCrJZgOUsqKm5k4xvxmSA2FOo7Rl42v/uff5xPn9Hp/OOXRz9+/ZdJ0MiidkrKuI73",
+	"QtNcdW+0ehN/6G5ikEc4A8gAn7OzHqrafNhGxf/9P6o25jaLf6Cs5ZAoxlMgzugsdUKoSoFnVu2rj+qo",
+	"6IQ2D3bcsN+WZ7bQrrflTmiWFCWVv0IZ4DNzCWoZsLoZ6jGEIKHxa6dmGLKi6OqWQGjuTTwhu0gqZFC/",
+	"0bKChsRkxYm54ERR5qABvbhoYleEcR9UEphhAyt2Ga1po2hwlLYXp+suJKWS2A0woLZsjhsn5OOXR8mT",
+	"8PlAjHYlhicxP0mLYrJKoid90xM1kN6cNXMQWy1KC17viJZTZpDTdfBU3RgVxJ8rfK1NWubH6CLnhErJ",
+	"7roe8mFrshAoUcm0Y5ZEgX3mzf5++I9Rm+ceCN28Z+2W1sgLEqJRosxV1wQiDKbEqJq7CYd9MTp9rYyP",
+	"cWJTma9H2DoDMzeXfNAYYySFhKh0KUROhCRaCuHMMeYxehVQg1RkLmRCyuomZ+klgaLUa/MnwgUHGwzC",
+	"4Q4koaQEqQR/oIiRxh6S5yRFiYesmF6KShOG0Wp3oMwniv8yZaU+LzT+EJIZXwg+Z7K4Qh64hx65n2iz",
+	"YSzCYJOMzKUo7K1F5YYvbZz8463qnWlDRPTSOQC2mN2Tr1P74XHzIcj8XkJai3gbgTl6lrOC6TCNyCoH",
+	"ZbesRRRcEAlTey1uX0dxT9bNOqR4CULVbdD4lwqu4FMFPIWoxuZhVBRdw0y3XFS3AOU0Y+aOw8tCgqz4",
+	"NKe8+eK8WBnLplzo6ZxxppZBpoUySlBzZOkS71a1FFWeWWGG0LnGE1EjygOF804MmsxmBqfqNUjPc7oY",
+	"rq78JafBwKqoZ9DryD0IL6tcGaoQ4pbk7LbtFBTz+dSGKDi27KzzeDKnSOgTRyHTOWV5h2tuuye3fRlS",
+	"aFBhyMdZsRpn0uYq10SJAvSS8QVeleoWMssBDZM0UhK7hXxN3AhJ1EO4fe8xR8nDAspUtVhAKBSYZncs",
+	"BSI4ocQoznpe5YYCLwlFxmvu/zlLGc1JBmY7VWuLzLYh+SNdhj2FkRtjYV0CXrpwYNyAYpllD5Y2B9pH",
+	"wu6QDR4ZdTB6jhZW6TP3dISDxnPIQ/usGlCCy2gd9Q3GvICZuWrCBkfzVIvws9Sb03bYMazZDQMIMshm",
+	"tcSx6SORVW7OAr5lxUoHNLmBOcZcakWM+km8/Xv7UgArgc36XAcxu2vMAycqbc5PFvE1GYCMuu11HDwu",
+	"ElSVayvlGO3KyieZ1TaDkKPYo5ahaZxG4o4DTmiFJNQYLsm54R9GSAq6JHr8DvioF1f2JM600bCiwWI1",
+	"CjjxHooeH0d3iOa3Zh1uo/GMM+mexIcbfuzemdfRvB04d9bTcG+HVdDebq2F9SGrT5Q/PvVKtmg32XL3",
+	"dLZrY2/aBNQi2T5esIe1v80sGgvq053m3oaNbMT68TSvFLuDmoiJlRKTUcOP5kR7mp/vQ3Qdj1HBuLcP",
+	"7aCi4QQU3GpJV88XlI01ZY4LgTE3F2S70QGQYVSaRclmfHY8urkOaojLisiAxZxQy4GMcJxn6F/PBApU",
+	"GcNUgrKSpVBo0enq4CILDG9U14JqUNMCQCek+c74FMMKEhtd0H4JcTEtxB1kiZGWzLu6khzBoGQlZGYh",
+	"zakR3Zso/S1yqyMcwjLoATzs9d2wGaCHJmOjcDAbqVCgStjP2Ac6rxHV9RJC+10bE4IWu4DFDdJbyGYs",
+	"Eg/gXRWbd3fYADFJ9giNzJj6VNGczVk0XqFP1zIg0JAuNBeylrGNZJGvQ+BFBJrcqfPbwPh17DOZ2Tc1",
+	"69Blx0YsK64iUQ50PaNq33l3BzCumF5Gw0JCl3O/Y6hDWK11O8S259sggBoNUeIOaxPQmA8HHevas3ZQ",
+	"RcJDEQL+L2xRSQvhhvVLsmwxOErG20oGR+vCZy3pwMEPY7jIaamGxvzQzzM5OOfFvK1KgGxWlGpwsDLl",
+	"Y6Ywr4+fIxq5pFkxPKTZXHVD362ePZ11aaHLGZY0n3u159lT8l+Jwbq8G5pvV/UOPjjHZGtcF1kwatvd",
+	"b8Zs5MbpdBvkMdw5RRtr3cKso+cWJTVku0UvmzTqj19Sn3J/yIIswhyobSuD3DiTA87VVjigk9G2rwa6",
+	"VrvTIZ3cgS+HAP+Z8uyFqPjYADLrVA5IUXW2sUhvDRWvloL4l5OBtrldnHJc9tGIjMXxZ6fjZB+bKvUQ",
+	"/7IzKcenQsZJP7izwfjhJvR+4FYAzXLGRxhWe2W+qNDGR0gAbygPhnr3iUnl0kVQeUutl2GaLA8f9V5K",
+	"YVeAHNfLaEFjbhP9Pww3zsI+w0oTw382Lrtmj4hbJwqOWcoecdVdybNj5KllULtPniJidB2WJMeFQB8l",
+	"h8KCEAP7rWDOy9XLaQPaPiVmZGQ2K0GYMgq1Xl62Xb+PE/II3cXnW3o+2hOD4QA74wFbJJILpe4/ysoq",
+	"rIMH2e3pXaGm4mymCGQI/69fbpi+fnzSDXB5Pv0fdPqP8+mzj83Hh7Ppx/8W9Pl24k/HXp0dx+tR/Klt",
+	"R+NB3Yeb59rP0/UnhzYAuXZARCpiPgZZ8SZgAsEyhK8FKehtkCX1+MYxeqbvfhitnI1UlcYqJiVwmuv1",
+	"YHBqRrxpakbsGcJJiLAxf8SWMtLt7JuNQhRjPL2y4jN044bdvd5J3/H2XpKCKcX4woVPcWE9wivKNNqj",
+	"MIYKyyr1uIB7SMbFE4QsKuHQKsO7Kc9iEVVjc0STSSY4REerVEcUcefZH8GN871lZ2lMMKHxN2XYsRqX",
+	"3X+/6uBJZnfwFxm0pr0XJUuVtfQWAPqCXN8IKrPrhFyj+Mz4Qp29fP3fX797/duv5q83Nken+zezI2c/",
+	"vfr1xc/XyQd+bUa6viQacihAyzW5xuPk3sB0Ai6Igk94/7mM6kyKsoTsIUGYiJh/4D608YJc+4/XD8kr",
+	"ajkLVkJaLUXuojqZ9g7Mhx/49p1KNW2xkgY7Q+WHZKINYLtVOPtaYmeM7ce70qVrDU18PwJLBMMTIRss",
+	"qY5gocNNDtHwkFEMOBJMZoOLrP2gbSoIGR0abAT3TGQLeNsE3BynAs+QBM86mtzqZrsHzYU3eu7W/Fdm",
+	"heYkZQK1rYH6zn1y0etyblHP2i/0Ft6LW+DfOGnOSJyb2gZ8LpmzLQ/DTU5vIO/xCd7C2jAzvGS50Jth",
+	"o91w0EHZRyLvXH5CLihnCu+IWjlO6iPCRQa75UYc1C8muEdAVSUhq/24m8mb4hayGQ14j5ZiRQrK10YY",
+	"qKOprPi4dJGWTLqaEQSTUiJpGCokYwjMJjD/zq1XgKxsXCLeFEOjs64qbhd2aP2zwYtbQhi3cICKLWaU",
+	"SNWWRtUfESLmjQPheMpsjDnpvjUdcrqT+bzN22UzVEQcxYckFRmg4pIuBVKODWkYXqgPg3B305R5aX8C",
+	"sqnv3ophviAe/OztPU1qYmlXjXCYiFHcYau17ZFGPKiOTX3z7NB7O0arjZFjGAhbrWx1hjGn7l1VFDTk",
+	"A93ynYCO74cfZTu8s+tB33naovEBm8bBljB2DxJ1t1hm3dFmpOAKxR14i8Nx8hkGi2ERa76dKgT7r7Cq",
+	"xZONa4+5LKsurynpwjIYUQJHm6DNttY4yhhOoyCVkRJR2oPUt14L97YGY+FwoyduHcG1ByOeKCpnhkNY",
+	"1VJCKSTmuFDkrnbNVC6qwoBj02YYJ6/4IrcqdNgxF6aMOJ4aOI/slnuLMlvgkmZSL2fRE7ozZCdWxYXP",
+	"bOyu6g+d2Y4S5jOVSoBIEFK5FJ046naRlzouZgindWe+vbz25J0V+GnjeN0jBrSL+F5BhtrI+8292KRo",
+	"ztJb8wzNXXYdyud/qaVYqVZSYX3TtGT3J+fJro0MJBlUVGaMckIXEizPMH+uYWGc1BG1pEHovYKpRuob",
+	"HZIavwLBPTLDAeeeIgeNjG8vJC2X4dFiwV1GB7FJbHkOkphjTnx8bwcX/bR/YLIPyx8liNJqeIMEEMeZ",
+	"dskebtQgME68HhmBPebsYbS42s7qe/wRE/ku/jifPrUfg86dMVMFgqofD6HyEvj+ANaS1c56IBjF9A/B",
+	"IeD9GkZ8MSuw2UavSY7YyqFWplFK2Aj9KHS94FzBNTorcaSOoTcSDDs4bqyr6vBqf1TVb08ayE4dbna6",
+	"jyE5GsLcqZYeiGls4i57gxndazHxJrTj3lqFhhI/TxiBdSuCY4mQAUMeU2QlBV8kKByU0txBhQrH52jK",
+	"ovZAgYkAOIblx73+qICHgukcelaz03Vhnvph6qnqaHgHfATv3jR+D6IdWbg3Ih3vm/sa8FvmMbOUdrVM",
+	"t9155RLybGiIjTN+36w9bdd5tHbuerwenEfEBPtwDL+zO3jwMqUekNASrvxWbRYh7ZPFu77oTanbZzia",
+	"U4Qy3IgS0bvC9yOmgZ01C65qGhsVd5JtSgFBHcKTYhdJt1BqIipdpyPnYpEQkFRB5k0O4HwNXUH36W5B",
+	"N+06DTYXuoe+di8XUo/vqNUUZsMrd9dT+25JyxI4nr/hthhv9Q4UF1lCemsNHz4ZVSwIdZm3vk1VPGkm",
+	"mM9qIzDq3F1XkDxmugukBIvFg6ZHlivRoH1folAlnKERdQZtDr3BLdnDQeUSR9NgBIWRFPdzzY7NIBzM",
+	"3N2LvW7NKy8F7+fSbEpolELagC4pzdDJRNNbmHZrfLeluDzf2bjmhx93hmlnLJtxoWcu6qUnMo6LqVV6",
+	"g/AsKc9mTT2RelnUVTNaikjgTKeA5VGKUHajiLhwlbWnNgr2Y0/A8C78/vuPT3Yi2KZnYUOM+sYaUd9T",
+	"sw70akllXRt8egPY2M4WxJC7/b/NumoCCgBoJ90ijbb7yWWltTc9cjZcffWDS5PumHQj3jthND3x8Dt7",
+	"SIzycI0NGjygYMtj8o+uYpciZi3rSvkSGNisri6uwGEzSJDZi8kwI05uKBZCiwovO2wb3p6KaA7Iy3Ea",
+	"GiSLbDSXxJziOYM8U4QSMyfhAJm6IAtJuZ4i4bsgTaT8xAUwXhJdST7NxIrblxKSAwYK8qz9/iWhaQql",
+	"xkBLfK398ANXoKcUJTcsZGMWqdgi8CpRK1p2IcFCvZfkTjA75eUH3glYTEg3XtF8d+GK66kdKWdzvQFR",
+	"805CfDxjQiQwjnGHHhykaKagC1JN56HAvADr310U6lgxVf4Ye1Ba++1y2lqba9iZ311Dj/WWouvM7aCj",
+	"UbN95s8rWk6SidmcVuDo7kDStY8lN1vTedCKL8Wp3IZMHHdhKhzVilQy0LLXz6U28qV232rjRK7h9VVD",
+	"xZIGMIiw+mx53IjiBfbCOryh0IIRBv972gjrU7ttGxlvBzyuhWePEHItg+H5735+Pn389MdOb6+gmQ8P",
+	"eBA5Pha9BU3FbzkyFeQcBhfTunyOTe8wsnwyQRPj1MNurtwpXq4ddrM7BaRtT3WoafYMr9UItUVi+/pI",
+	"IbqxI0WZiLyyomOoDCP/Zjcw+CebZgbcHzNna6wIrrbSlx79eH6f/KWriscYFR/Dpb6hL+MdQPaGhZKI",
+	"btazXOiYWUL7On2NHIl1T4Ie3aFlVaJ1RzZLKxewaQpBKXbB7oDbOJWFAEVuYMki1d1Gkja1xdSDeUC2",
+	"TJCtN9aI14wT6iqPxSqZRXJEOrVCnCrmNiO2g7/UFRe2osdzoRNysyaGi2LdIBdRbpZEAisgf7LFhGwp",
+	"KAw3+HOnFqP2LNmhJcSZ6/pMoTqHNI9QlQXDvKCIhRy30vBdl4sCWZjAetXBhXPUbmhLSLW8RUG1lQ7J",
+	"CKemNo0KGwwWQg4PRY5VScrZmJzs+nAGRmqKbOwawRFHb8RRGYsMsahJKSc34DN3LluHD6tlMY0KJPax",
+	"tiJWMK5jcA5PpMCfdl48Wx+Qw2eNBG22zP4JGwqEBqxUZYsODsXVrk5j/kgj4hJH1H4ev82O9GKHtilg",
+	"Ns68uM/OC38Yt/iDOcoXdfUqBiohN6C0ZV2XBO5Arm17piXmSDvuRBi3uY+De8ts5G08OX/2485QWwQ/",
+	"hr+3Eu4YrO7ZMqw1Uqzb2bgU+NaA0Wz4kXXOdvbkas25B0FFiKOdl4GxMWb7UQjukgiyCaOpKtu9y7Hu",
+	"+vI9FnlYsHegY0fDv23j2qg2eTuJZ3NDo03wNkfavq9cUQKKPf5cWedGDNuy2IwRcL4GAVKRKr++7XRY",
+	"Id04ervTMJyjqRdM804k26mve/E7tuDje+/4kOxRwWfB4OwgTHUlz5GO5nWaQyQqUsw1cAI0XWIliwJA",
+	"W/kTfSBEihvGbclIJHxXIdVx73Dz79At2ioqF8kOWwgieNNuoCsZ46Q0z9tz2mPePy3C3DsrvuBK/UKe",
+	"oYxgbmSCxU3ryX58smuqTcuiZgVkU9dWNJnccpHeWjXfWtamkLOCceo8w/jiFNGNZkSGRVUd/OE2004c",
+	"bHxOu7q7lHW5k111WFxhlB2lbhrL4JMnO3vwN31f65/tLqkrq3zDroNSWgGYCFVAxvCDqopwaj9A5mwx",
+	"2/vfUbFsvjlkkNUVEFByMfI8NpDBG6Olonk14yH5yQpCLW1gSTFY+QacOtCqJ+3MuAGVKAZ/H/UaHcNC",
+	"nTQhH+4+7Vyl+58gBSWVVMPMKNoqFIYCpfLyHxFzIrhttkJoSW1KSC74gtjeTlbmTym/NK/6M6ESYmmK",
+	"tM6Esrq4PQAhnWBHwSP0Vc5uJNBQhk6rSC9G4yG9J4TVG+3vTL0Ew5CMIOOMguYctEWTXeE7fU7oiEnb",
+	"nrm+okvvXO2GcDOADLJZxDu6R9FLFknqnVPZLl3r0hUoabG6eDHhvnbJTCu78dERZpHyKhjyZOVN3nRd",
+	"nvQzwwGUMSRa5jCGIevGN6cXPlU0V+7kVty8HqsQM8ZE6CknZirsLUnWDUxt56IJWxE+WF+9Hb2nAiFX",
+	"PdUW7188hd/6Ms/tMmdRm2YLO6GoxXFnJ24d7+mGsNN1f/gKM67oG4LbhxU1sp08NhqPOg4CRsdgIF2I",
+	"C8RzXNsNLELX2QhDUrPmUSdrpyq3ZRJyMXXNlB517fWENuY9vf0nb7DaKjq+++XBuSp1tubuzCnfGeH4",
+	"nV6DGxjOKz6wopxKoKOKSY6ughKtI+qKowRKytyJ23i/lz0Ve2Y7krRqmbRj0yxWG3Q0UES3JuyTQxV9",
+	"OGNwSdg7uIIbNAiK91YPLibl2vEODwxb0sdPf4xdPE1T2/tUTtZ1g9TBXXsjZZ86rWob+Oop6vVsI9Pm",
+	"1FeS6fU7M6PHJJX22CMYSI72T/UAS61LGxghbm3kJcMby371N5IF0TVO9wgo2V/B7DfGtM4DApKRCUlG",
+	"1zapoaR5MVXsH0YMRH+yEa4ltnSy5SKJI+mHH/gH/urOvGAVzz+9/e3d+4S8/f19Ql6+evPq/as/m5+i",
+	"akY5uX6dQVEKDTxdT/8K6+sLQsnvv79+6YyyYv6Bu0Yg5N8SG/9XF5FiwPVD8g64JnRBGW8UTtvCV3Bt",
+	"njHtdGa9hA8cH9m6gbZzpiAKUsEzAvM5pNrqWVZl3R7iyfmzh+QK5pWC7APHJararyahAMNWsRrcB/4c",
+	"J7FFF+yLZuEW+GsFn647kfneB1VcYvECaovUUXVrax3qDzwHqjbi9y2s11TP8OG1Rb+UwkFV2tS0f/27",
+	"Epz86eovL8izJ0//7c8X5NoINNeIgGsqF+q6k0WWkGubd3X9gTeZYQlRdG1jLX3i2EPynhVg5zKj//DD",
+	"D8/I7+9fJCRH/VORgghJiiL5wLEYmiLFmUqM6o198hDe99jS7w7IHACtXZT8DW7eifQWNKGaXJ/Rkp3d",
+	"PTrDYiVnX8x/X8/ML3ABNnkN99ZX7CNYUDDp/Ng/sz98SF5rooBnimj4rMlc0gLUB3795YMtpvdhcvH/",
+	"/tf/Tj4Ycaj+nFFN7Zev15dEAZDrutDhtQ00zFkK3BYNcsfvl9fvW3lyk59ap9G3uLmYPPJ+S1qyycXk",
+	"h4fnD3+w3ZWXyA38KuiN0WIvvkwWNqvW8F60TbzOJheT/wD9/MaquRJUKbjLcH58fu6qympX8JWWpW+T",
+	"dvZ3J5hYdreLGdoJkHN0OYZ/0HCzycUfH9ESZovITP5mC5ChXUvegbSNkDPXUMcWhWOaLDHaRWOzij8m",
+	"ii34lPHJRzOyR0NL5AgiwtyRP9WX7NFwgVPgfRzAh58fH8xplUclyhq+M59Kilis8fbeVyeDpmG7EYIb",
+	"JOHXEIbOvuCHr5bB52ADULrIugLNJPzkLrKSGmrW2EXpjzC8zStn6PXFq+RjGM/96/WpUgfAEb0FQl0R",
+	"N1FhHewKy4Rv4GjsChEvb6le4hLLKkBtbyt9EOx9qkBp70w5HIG6rmIdwUXLCr5+3x27ggVTtkev2zXp",
+	"u1UzbViE1k7xHEzlZ02P+Xttsgg1fTWn0MkNBVCumsLTOKv1QZGMqVuUSTInk2Adf/OaBPsKXHzgjYzi",
+	"f2pzJ3mKTbtXkOdTI85C1rxhW3zrSnLICF1RbAH+gTed3ugaWwIr7I+LUoQvdTw3COUCUybaBZRdfIu9",
+	"uTZoWiiNcu/kOJRpxx5OlYeb9K9QBvm1/fu9yfpnV1eKkpJBXYyq4g9UK3bXEbS1+fURdB3MELvvkXJ/",
+	"c+mTx73o7CwBzL2vMzjvj76/dau5O79VJggXK3SGoLCARwEdw0JiQSIn3G3j9j7svmdf6gkPxGq6+/pc",
+	"Fm+bFZ3YndIG7vRulefqtr5QLI+rlQKXUOPoo97BzvkzWm2vVPmCyqOKlC+ojAmUOPVhpEmrvAdFyThe",
+	"zr6kVH4NUDyzBQb1srE52D6BXcpIBqIAE2t6ZK0XOPaJnYoXVJ6+nJVS2ZKyfBkZDIKzTs6ddFBXIo0e",
+	"kF/wjSOekLpMauCI2Mn3xllEbzUnBhceOTKozX/8GuPmdRWskyPaGrJBVPvoW1KtAc01iNjG9CZBOptQ",
+	"n5y01wY812+AGkr7eGR6jklVuN5jkbOtjYrdLILEPApVZhXbYlPHYhcwSew7R3IItf15ljVFp/9pDR8/",
+	"ScYXjQ7dMCjCuCt8adtvo6m4rVm7AKi1s1+vBp+zLWm4sJX4p9Rn64VvByFuuzX7T/Q8tkGMHExsHGCD",
+	"yX2gQ7fK/6E1oQfKzYmT3ACpeObipuv9rA0SeLqN6mQLUpnNvXSAKd9I6ZBHPjmI1uMQvx9pHP2ubJWZ",
+	"OkEZr8phoxGaJxhzuN359CYpH9Fc97hIxlLT/qyiVVr/+1LbO8f53zmATtN266E7PZILGdzd5hodo7Qd",
+	"J30NloHE4muoRq1d+MJJXhsWtMh1kdI8t07Jo0hzreG/hSCXQdp0bokqgi/rt05yvzx4MVWyAf9AVzmW",
+	"8yGUeOyF+egxtss3ZTn74j8eWfj2jXp2us1eNnFpJ8Z9PWQneuE/zzJDSg7IpOM788kd6ObBfBKX4tGY",
+	"djDMo4AeVhwimjPXiLGXQ7tXTpNHO+ACx/3K5gIdgzvbNCPrCGp2rI5VwnRYK21h8oxmeY6doEQBkU1L",
+	"vt3ZHUUfGG//rVlLULp7YSC5ckHkp2YqbmA7PcbyixHrbHk9xzi4y7ts1Um9NyPx3ca/O528lHR1EDL5",
+	"fjtmlmD7m8BnTXzixEG2qDHonMRGnahloAHtFJ0/Nvesc6KTTmWT+xIK2LSh704hr3j2tl7Df5qPxlDJ",
+	"K96WJtvyI9IM8pRDEw1m5/qicycjMrxyRQFOU2jw0J0eBSF47bo7m+KukLbzICYvWzPkdg76vcnKpaad",
+	"BD29tbBcNb23/jnlC7cOV5CC05y0kwLvvWUKIJvuDHNrSrCdpGLZgBcxAJpVHjBGTmwVh3DJ5SgDYkWD",
+	"Jmn8+yuREQOQwdrpWoC6Rc1Oj+X+B7tznWhq2vKZMGPIYPxhLVuVyr47k3VFplwtxWPRQbsa2TeOWW7X",
+	"hoswF2vks1o6VVgEw9U2sVShQOscsL3kYZiPdUKjX3C1FIVnPm04XCACEiKS36V3PPto94PQYzsjPnp3",
+	"tK6rU7w7avAC29t6eATLZI2+rrR2ulbHVs2uqN9pXxH+m2w2liSIuZxq8f4IW12Xw0S7M6cFWH/+Vite",
+	"v/Me1fdyScXYdlMk4uSu/Qa00wuKfMVtHK8tJuE6mhMba729bzsO0dkXrJJ0ZFcgorJfDHyBjqsTJYc2",
+	"cKcnA76tNKHclbuSbLHUPVr1aMo4w9o302NbgDdIJGycMZC85qdIHxaw06ONX4V2MWGuoA3mWqdGOLT0",
+	"IWEUcdR1g6M378+usO8J3rsGtNi1a8E+9KX7PM+Jr3TskWy/HyXIA4c++2L++3pG1a1rF3TUg4tlOXdk",
+	"sqnbK9e36NTS2Dxkp5nD5vJzAdt1YcCmi7W7xNKfTmpr1UvepLFBhJLSPP/uNPKC5vnPttXUySV1OchO",
+	"0OBO89yG+lNbYsbG8zaVpfamh6mYz0+CJn6bz//Tj7dPTK4NB6XpbVsY9A3f9qKLJeXZFJsufXfKuIJU",
+	"yOxnyrMXCM/JUUgD2ukRSFOcoM5aQQlRiQKwuDTuMWT70kkh7uC7U8gv4g7eUH6CQQA1ZKdHGbZiCbIO",
+	"sFqCFoRyWwbNF7nbiyYkUIvC73uhCD5nsrhCYE5P0GhDd4LChgWPdEpz1PlB1u5gSAbtyWpLtxxFLvae",
+	"+t7k8s5AcQih9Ptt2hvQjYC4ECP2IxeLPn/KG6x/HKoB8akCtOG5IhBY03DSLvtQL+k8UL28r+r/SOPA",
+	"5ynPtk9gPeMN49T2Dt9oe7JlG3jDuI1l+aLgU0KWVC0TAnfA9dej5WU/UCQXiwTbFkiUdgglOeNgKx1S",
+	"bjtYaWG7V32THJKSVveL7I57cM3Ip1ke4aRl/XdalL7u1yXJgGbYpg3Lew3PuCtzyu+7rZHcnrc55adZ",
+	"8uIUb1ibvGMYZ+LaRWD/dlFJddlW45qEHrf5Goz6L0ZsuRQa1A5T7lv/0klacx10MYNuDfwBTHF5TsoG",
+	"F01xMdcj+xjO0TciW4Bbw+kdoA50p+civfIXpts1G2tq/icG25ARiQGZwc3cdWTOvrhPX89cKPT95NRA",
+	"4ayy3vd7Fs8KG0+q/HQpqw3c6XHol2hpbwhrFAEZmiuOIz9d4dCHEKC+YygjNtqrMyIzuh5+ncnKNRI8",
+	"gghzhWOf5EFRpyvEoE3AgLgttxjNE9vuoplp1Cb3RvkZSeDKvXOSEosFLiaweNAPI684ZCVE5Fnd2PZb",
+	"CS+/0Fu48mlCp3duGF+ccAmfxId0SdQ8x10xFd91PvjJHg4ePxn8OKEZWBvJBSlvFBncs3LwACuKGfns",
+	"i6z41zPt++fErGy2wc4RsW4niISUW/AOjXjbGAZrTtV1sbeMWq5YlRXcD7ktYYHbBqfsJ2xfVdzK260N",
+	"t71S+pVr+8oxFWQMEI3qx3b+w5QStuttFx5M+gOLt6v42yHOvtiw1t5eFa8kVWBX988r7uIi6jDeB8qZ",
+	"fawtB/v2wmdXon8hRDagh0VIkfRIOk4R5sPswRHse60Oeid3x/9NMg0kEyte734SKMi8kkxr4P1nplWA",
+	"vseKFysiv9Fgludr25gnpfIB9kMNuHNsnPkI8knCbqGcFWiiDriFsP1204v7fEeTw+PaGC3uonXd3rbq",
+	"yh8nZ4PDysjvZWeiXRW6FSjf6jLGRN+xBf8t1CXqyXbXE/MuZMQ2lVoCzcAWyH8Hevqi7jvXoHTLo9a3",
+	"yDqF0bas26wW2LR+SnoSg5VLWTpiBp6doqe2n2u5GW98JchrQovI2iIuaLbgr/mxkhrt4N88l3EAJi/b",
+	"FIFpznuT3qHF18+OUVOCnTFdkG7db7G3ZVnToDPKrt/bV44p89cNRENbgNO328wzSRSkEvRhiiCydGkR",
+	"Z6vSun7sgw/EL/QWbN/SI0Vn1eMPd2scZOJfYdWaN6CMIbG16nebLTlUrS9Hy5etofHULY2UgjKB4OlA",
+	"6j77gv9/PbNNbIe1CtGtLT24vwPhaIhm12135ZrvHha3pFKQg1I2jp+LFenYdloI7TKfpgnsHx+NMOX7",
+	"vP7x0azY9lC0aK1kPrmYnKFU7Yat+0/64c0IXpIz4mTrey1JtP7mWg/U36FOTm39zCcHt/64dNk0X1oK",
+	"9sZ3Z+z8+PX/BwAA//8=",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

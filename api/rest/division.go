@@ -35,6 +35,7 @@ func stage(b gen.StageBody) meet.Stage {
 	out := meet.Stage{
 		Kind: meet.StageKind(b.Kind), Rounds: deref(b.Rounds), RaceUS: microseconds(b.RaceS), Lanes: b.Lanes,
 		Rule: meet.TimedRule(deref(b.Rule)), Entries: deref(b.Entries), ThirdPlace: deref(b.ThirdPlace), SeparateClubs: deref(b.SeparateClubs),
+		Seeding: meet.SeedMethod(deref(b.Seeding)), Seeds: deref(b.Seeds),
 		Groups: deref(b.Groups), Cycles: deref(b.Cycles), TieBreaks: deref(b.TieBreaks),
 	}
 	if p := b.Points; p != nil {
@@ -61,6 +62,10 @@ func (s *Server) DrawRound(ctx context.Context, r gen.DrawRoundRequestObject) (g
 func (s *Server) DrawAgain(ctx context.Context, r gen.DrawAgainRequestObject) (gen.DrawAgainResponseObject, error) {
 	o := order{key: r.Params.IdempotencyKey}
 	c := meet.DrawAgain{Division: meet.DivisionID(r.Division), Reason: reason(&o, "", r.Body.Reason)}
+	if r.Body.Seeds != nil {
+		seeds := seedOrder(*r.Body.Seeds)
+		c.Seeds = &seeds
+	}
 	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
 	return gen.DrawAgain200JSONResponse{ReceiptJSONResponse: receipt}, err
 }

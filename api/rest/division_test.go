@@ -16,6 +16,7 @@ func TestStagesComeBackAsSent(t *testing.T) {
 	tests := []struct{ name, stage string }{
 		{"timed rounds", `{"kind":"timed-rounds","race_s":60,"lanes":4,"rounds":3,"rule":"best"}`},
 		{"a knockout", `{"kind":"knockout","race_s":60,"lanes":2,"third_place":true}`},
+		{"a knockout with seeds", `{"kind":"knockout","race_s":60,"lanes":2,"seeding":"hand","seeds":4}`},
 		{"a double elimination", `{"kind":"double-elimination","race_s":60,"lanes":2}`},
 		{"a round robin", `{"kind":"round-robin","race_s":60,"lanes":2,"cycles":2,"points":{"win":3,"draw":1,"loss":0},"tie_breaks":["direct","scored"]}`},
 		{"a Swiss", `{"kind":"swiss","race_s":60,"lanes":2,"rounds":5,"tie_breaks":["buchholz"]}`},

@@ -33,6 +33,7 @@ var (
 		"CallHeat": officials, "CallOff": officials, "MoveLane": officials, "StartHeat": officials,
 		"MakeRuling": officials, "RuleProtest": officials, "PauseMeet": officials, "ResumeMeet": officials,
 		"SetBenchService": officials, "CloseRound": officials, "DrawRound": officials,
+		"GetSeedOrder": officials, "SeedDivision": officials, "PreviewSeeds": officials,
 
 		"ListTokens": organisers, "MakeToken": organisers, "RevokeToken": organisers,
 		"ErasePerson": organisers, "PutBench": organisers, "RetireBench": organisers,

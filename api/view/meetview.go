@@ -132,7 +132,8 @@ func stage(st meet.Stage) gen.StageBody {
 	out := gen.StageBody{
 		Kind: word[gen.StageBodyKind](st.Kind), RaceS: seconds(st.RaceUS), Lanes: st.Lanes,
 		Rounds: opt(st.Rounds), Rule: optWord[gen.StageBodyRule](st.Rule), Entries: opt(st.Entries),
-		ThirdPlace: opt(st.ThirdPlace), SeparateClubs: opt(st.SeparateClubs), Groups: opt(st.Groups), Cycles: opt(st.Cycles),
+		ThirdPlace: opt(st.ThirdPlace), SeparateClubs: opt(st.SeparateClubs),
+		Seeding: optWord[gen.StageBodySeeding](st.Seeding), Seeds: opt(st.Seeds), Groups: opt(st.Groups), Cycles: opt(st.Cycles),
 	}
 	if p := st.Points; p != nil {
 		out.Points = &gen.HeatPoints{Win: p.Win, Draw: p.Draw, Loss: p.Loss}

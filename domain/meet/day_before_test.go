@@ -101,6 +101,10 @@ func (d *day) addDivision() {
 				st.Rule = meet.TimedRule(value)
 			case key == "entries":
 				st.Entries = d.number(value)
+			case key == "seeding":
+				st.Seeding = meet.SeedMethod(value)
+			case key == "seeds":
+				st.Seeds = d.number(value)
 			case key == "separate-clubs":
 				st.SeparateClubs = true
 			case key == "third":

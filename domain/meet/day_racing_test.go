@@ -29,7 +29,12 @@ func init() {
 func (d *day) draw() { d.do(meet.DrawRound{Division: d.division()}) }
 
 func (d *day) drawAgain() {
-	d.do(meet.DrawAgain{Division: d.division(), Reason: d.reason(meet.ReasonOther)})
+	c := meet.DrawAgain{Division: d.division(), Reason: d.reason(meet.ReasonOther)}
+	if len(d.td.CmdArgs) > 1 && len(d.td.CmdArgs[1].Vals) == 0 { // "draw-again junior hand 3 1 2"
+		seeds := d.order()
+		c.Seeds = &seeds
+	}
+	d.do(c)
 }
 
 func (d *day) call() {

@@ -150,7 +150,9 @@ func TestRerunClearsAPenalty(t *testing.T) {
 // TestDrawnAgainFromTheTree: a later round of a knockout is drawn anew from the
 // results as they stand now.
 func TestDrawnAgainFromTheTree(t *testing.T) {
-	s := given(t, knockoutDivision(), closed)
+	s := given(t, knockoutDivision(), closed, meet.DivisionSeeded{
+		Division: "junior", Stage: 1, Seeding: meet.SeedHand, Seeds: []meet.EntryID{"e1", "e2", "e3"},
+	})
 	give := func(c meet.Command) []meet.Event {
 		t.Helper()
 		events, err := meet.Decide(s, c, meet.Meta{Actor: "o", NowUS: dayStart, Seed: 7})

@@ -23,6 +23,7 @@ const (
 	DecideDoubtful   DecisionKind = "doubtful-run"  // the pulses are in doubt: re-run?
 	DecideClose      DecisionKind = "close-round"   // all heats posted, protest time over
 	DecideDraw       DecisionKind = "draw-round"    // the next round can be drawn
+	DecideSeed       DecisionKind = "seed-order"    // the first stage is to be seeded by hand or by rating
 	DecidePublish    DecisionKind = "publish"       // the programme is through
 	DecideOutdated   DecisionKind = "outdated-draw" // a draw stands on a result that changed
 	DecideOverdue    DecisionKind = "overdue-run"   // a run should have come by now
@@ -133,7 +134,10 @@ func (s *State) divisionDecisions(d Division, nowUS int64) []Decision {
 	p := s.Programmes[d.ID]
 	stage, _ := p.round()
 	if stage == 0 && !p.EndedEarly {
-		if p.EntriesClosed {
+		switch {
+		case p.EntriesClosed && s.wantsSeeds(d, 1):
+			return []Decision{{Kind: DecideSeed, Division: d.ID}}
+		case p.EntriesClosed:
 			return []Decision{{Kind: DecideDraw, Division: d.ID}}
 		}
 		return nil
@@ -197,7 +201,7 @@ func (s *State) Outdated(division DivisionID) bool {
 	if !there || round == 0 {
 		return false
 	}
-	if stage > 1 && !slices.Equal(s.qualified(d, stage, p.Stages[stage-1].Seeds), p.Stages[stage-1].Seeds) {
+	if stage > 1 && !slices.Equal(s.inOrder(d, stage, s.qualified(d, stage, p.Stages[stage-1].Seeds)), p.Stages[stage-1].Seeds) {
 		return true
 	}
 	tree := p.Stages[stage-1].Tree

@@ -45,6 +45,11 @@ type Stage struct {
 	ThirdPlace bool `json:"third_place,omitempty"`
 	// SeparateClubs keeps entries of one club apart as long as the draw can.
 	SeparateClubs bool `json:"separate_clubs,omitempty"`
+	// Seeding is how a first stage is seeded where nobody gives an order; empty is
+	// by lot. By hand and by rating the order has to be given before the draw.
+	Seeding SeedMethod `json:"seeding,omitempty"`
+	// Seeds is how many are seeded, with the others by lot behind; 0 is all.
+	Seeds int `json:"seeds,omitempty"`
 	// Groups is how many groups the field is dealt to.
 	Groups int `json:"groups,omitempty"`
 	// Cycles is how often each two meet in a round robin or a group; 0 is once.
@@ -115,6 +120,9 @@ func (st Stage) check(d DivisionID, number int) error {
 		return refusal.New("stage-lanes", "division", d, "stage", number, "most", maxLanes)
 	case st.Entries < 0 || st.Entries > maxStartNumber || number == 1 && st.Entries != 0:
 		return refusal.New("stage-entries", "division", d, "stage", number)
+	}
+	if err := st.checkSeeds(d, number); err != nil {
+		return err
 	}
 	return form.check(d, number, st)
 }

@@ -15,10 +15,10 @@ type doubleElimination struct{ knockout }
 
 // MethodDoubleElimination names the draw in events; raise it when the same seed
 // would give another draw.
-const MethodDoubleElimination = "double-elimination-nested/1"
+const MethodDoubleElimination = "double-elimination-nested/2"
 
 func (doubleElimination) check(d DivisionID, number int, st Stage) error {
-	return st.checkPairs(d, number, "separate_clubs")
+	return st.checkPairs(d, number, "separate_clubs", "seeding", "seeds")
 }
 
 // rounds leaves the second final out unless both finalists have lost once and
@@ -41,7 +41,7 @@ func (doubleElimination) draw(s *State, d Division, stage, round int, seeds []En
 		return s.treeRound(MethodDoubleElimination, d, stage, round, seeds, s.Programmes[d.ID].Stages[stage-1].Tree), nil
 	}
 	made, err := bracket.DoubleElimination(len(seeds), bracket.KnockoutOptions{
-		Seeds: len(seeds), Cars: s.cars(seeds), Clubs: s.apart(d, stage, seeds), LotSeed: lotSeed,
+		Seeds: s.seeded(d, stage, seeds), Cars: s.cars(seeds), Clubs: s.apart(d, stage, seeds), LotSeed: lotSeed,
 	})
 	if err != nil {
 		return RoundDrawn{}, err

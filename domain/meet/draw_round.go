@@ -16,10 +16,13 @@ type DrawRound struct {
 }
 
 // DrawAgain replaces the last drawn round by another draw. It is a ruling, and
-// only possible while none of its heats was called.
+// only possible while none of its heats was called. The first round of a stage
+// may get another seed order with it.
 type DrawAgain struct {
 	Division DivisionID
 	Reason   Reason
+	// Seeds is the new seed order; nil leaves the one that stands.
+	Seeds *SeedOrder
 }
 
 // RoundDrawn says how a round was drawn. With the seed and the method anybody
@@ -67,6 +70,9 @@ func (c DrawRound) decide(s *State, m Meta) ([]Event, error) {
 	if err != nil {
 		return nil, err
 	}
+	if round == 1 && s.wantsSeeds(d, stage) {
+		return nil, refusal.New("seed-first", "division", d.ID)
+	}
 	drawn, err := s.draw(d, stage, round, m.Seed)
 	if err != nil {
 		return nil, err
@@ -96,15 +102,27 @@ func (c DrawAgain) decide(s *State, m Meta) ([]Event, error) {
 	if h, open := s.openHeat(d.ID); open && s.roundClosed(h) {
 		return nil, refusal.New("heat-open", "heat", h.ID, "status", h.Phase)
 	}
-	drawn, err := s.draw(d, stage, round, m.Seed)
+	var events []Event
+	if c.Seeds != nil {
+		if round > 1 {
+			return nil, refusal.New("seed-round", "division", d.ID, "stage", stage)
+		}
+		seeded, err := s.seed(d, stage, *c.Seeds, m.Seed)
+		if err != nil {
+			return nil, err
+		}
+		seeded.By = m.Actor
+		events = append(events, seeded)
+	}
+	drawn, err := with(s, m.NowUS, events...).draw(d, stage, round, m.Seed)
 	if err != nil {
 		return nil, err
 	}
-	return []Event{RoundDrawnAgain{Ruled: ruled, Drawn: drawn}}, nil
+	return append(events, RoundDrawnAgain{Ruled: ruled, Drawn: drawn}), nil
 }
 
 // draw makes a round of a stage. A first round takes its seeds from the entries
-// or from the stage before, a later one keeps those of its stage, with late
+// or from the stage before, in the order that was given, a later one keeps those of its stage, with late
 // entries behind.
 func (s *State) draw(d Division, stage, round int, lotSeed uint64) (RoundDrawn, error) {
 	if len(s.benchesInService()) == 0 {
@@ -120,7 +138,10 @@ func (s *State) draw(d Division, stage, round int, lotSeed uint64) (RoundDrawn, 
 		return RoundDrawn{}, s.explainDraw(err, seeds)
 	}
 	drawn.Division, drawn.Stage, drawn.Round = d.ID, stage, round
-	drawn.Seeds, drawn.LotSeed = seeds, lotSeed
+	if drawn.Seeds == nil {
+		drawn.Seeds = seeds
+	}
+	drawn.LotSeed = lotSeed
 	return drawn, nil
 }
 
@@ -139,16 +160,19 @@ func (s *State) seeds(d Division, stage, round int) []EntryID {
 		}
 		return seeds
 	}
-	var seeds []EntryID
+	field := s.candidates(d, stage)
 	if stage == 1 {
-		for _, e := range s.SortedEntries(d.ID) {
-			if e.CheckedIn && e.Racing() {
-				seeds = append(seeds, e.ID)
-			}
-		}
-		return seeds
+		field = slices.DeleteFunc(field, func(id EntryID) bool { return !s.Entries[id].CheckedIn })
 	}
-	return s.qualified(d, stage, nil)
+	return s.inOrder(d, stage, field)
+}
+
+// inOrder is a field in the seed order that was given for a stage, if any.
+func (s *State) inOrder(d Division, stage int, field []EntryID) []EntryID {
+	if list, has := s.Programmes[d.ID].seedList(stage); has {
+		field, _ = list.over(field)
+	}
+	return field
 }
 
 // qualified are the entries that go on to a stage, in seed order: those of the

@@ -51,7 +51,7 @@ var readers = table(
 	reader[DivisionAdded](), reader[BenchAdded](), reader[BenchServiceChanged](),
 	reader[EntryTaken](), reader[EntryChanged](), reader[EntryCheckedIn](),
 	reader[EntriesClosed](), reader[EntriesReopened](),
-	reader[RoundDrawn](), reader[RoundDrawnAgain](),
+	reader[RoundDrawn](), reader[RoundDrawnAgain](), reader[DivisionSeeded](),
 	reader[HeatCalled](), reader[HeatCalledOff](), reader[LaneMoved](),
 	reader[BenchReady](), reader[HeatStarted](),
 	reader[RunRecorded](), reader[ResultsPosted](),

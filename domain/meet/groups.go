@@ -26,7 +26,7 @@ const maxGroups = 64
 const ByDrawOrder = "draw-order"
 
 func (groups) check(d DivisionID, number int, st Stage) error {
-	if err := st.checkPairs(d, number, "groups", "cycles", "separate_clubs", "points", "tie_breaks"); err != nil {
+	if err := st.checkPairs(d, number, "groups", "cycles", "separate_clubs", "seeding", "seeds", "points", "tie_breaks"); err != nil {
 		return err
 	}
 	if st.Groups < 2 || st.Groups > maxGroups {
@@ -44,9 +44,7 @@ func (groups) draw(s *State, d Division, stage, round int, seeds []EntryID, lotS
 	}
 	st := d.Stages[stage-1]
 	o := bracket.GroupOptions{Groups: st.Groups, Cycles: max(1, st.Cycles), Cars: s.cars(seeds), LotSeed: lotSeed}
-	if stage > 1 {
-		o.Seeds = len(seeds)
-	}
+	o.Seeds = s.seeded(d, stage, seeds)
 	if st.SeparateClubs {
 		o.Clubs = s.teams(seeds)
 	}

@@ -14,7 +14,7 @@ type knockout struct{}
 
 // MethodKnockout names the draw in events; raise it when the same seed would
 // give another draw.
-const MethodKnockout = "knockout-nested/1"
+const MethodKnockout = "knockout-nested/2"
 
 func (knockout) check(d DivisionID, number int, st Stage) error {
 	if st.Lanes != 2 {
@@ -23,7 +23,7 @@ func (knockout) check(d DivisionID, number int, st Stage) error {
 	if st.Rounds != 0 {
 		return refusal.New("knockout-rounds", "division", d, "stage", number)
 	}
-	return st.only(d, number, "rule", "third_place", "separate_clubs")
+	return st.only(d, number, "rule", "third_place", "separate_clubs", "seeding", "seeds")
 }
 
 func (knockout) takesLate(Stage, int) bool { return false }
@@ -39,7 +39,7 @@ func (k knockout) draw(s *State, d Division, stage, round int, seeds []EntryID, 
 		return s.treeRound(MethodKnockout, d, stage, round, seeds, s.Programmes[d.ID].Stages[stage-1].Tree), nil
 	}
 	made, err := bracket.Knockout(len(seeds), bracket.KnockoutOptions{
-		Seeds:      len(seeds),
+		Seeds:      s.seeded(d, stage, seeds),
 		Cars:       s.cars(seeds),
 		Clubs:      s.apart(d, stage, seeds),
 		ThirdPlace: d.Stages[stage-1].ThirdPlace,

@@ -228,6 +228,17 @@ func (d *randomDay) anything() meet.Command {
 	counts := rapid.SampledFrom([]meet.RerunCounts{meet.CountsRerun, meet.CountsBetter}).Draw(d.t, "counts")
 	protest := rapid.SampledFrom([]meet.ProtestID{"p1", "p2", "p3"}).Draw(d.t, "protest")
 	um := d.distance()
+	seeds := meet.SeedOrder{
+		Method:  rapid.SampledFrom([]meet.SeedMethod{meet.SeedLot, meet.SeedHand, meet.SeedRating, meet.SeedRank}).Draw(d.t, "method"),
+		Order:   []meet.EntryID{entry, otherEntry},
+		Ratings: []meet.Rated{{Entry: entry, Rating: um}, {Entry: otherEntry, Rating: 1_500_000}},
+	}
+	if lines, there := d.s.Seeding(division); there && yes {
+		seeds.Order = nil
+		for _, l := range slices.Backward(lines.Lines) {
+			seeds.Order = append(seeds.Order, l.Entry)
+		}
+	}
 	return rapid.SampledFrom([]meet.Command{
 		meet.CallHeat{Heat: heat, Benches: []meet.BenchID{bench}},
 		meet.CallHeat{Heat: heat},
@@ -258,6 +269,8 @@ func (d *randomDay) anything() meet.Command {
 		meet.CloseEntries{Division: division, Open: yes},
 		meet.DrawRound{Division: division},
 		meet.DrawAgain{Division: division, Reason: why},
+		meet.DrawAgain{Division: division, Reason: why, Seeds: &seeds},
+		meet.SeedDivision{Division: division, SeedOrder: seeds},
 		meet.CloseRound{Division: division},
 		meet.CloseRound{Division: division, Early: &why},
 		meet.PublishResults{Division: division},

@@ -19,7 +19,7 @@ const MethodRoundRobin = "round-robin-berger/1"
 const maxCycles = 2
 
 func (roundRobin) check(d DivisionID, number int, st Stage) error {
-	if err := st.checkPairs(d, number, "cycles", "points", "tie_breaks"); err != nil {
+	if err := st.checkPairs(d, number, "cycles", "points", "tie_breaks", "seeding", "seeds"); err != nil {
 		return err
 	}
 	if st.Cycles < 0 || st.Cycles > maxCycles {
@@ -43,7 +43,7 @@ func (roundRobin) draw(s *State, d Division, stage, round int, seeds []EntryID, 
 		return s.treeRound(MethodRoundRobin, d, stage, round, seeds, s.Programmes[d.ID].Stages[stage-1].Tree), nil
 	}
 	made, err := bracket.RoundRobin(len(seeds), bracket.RoundRobinOptions{
-		Cycles: max(1, d.Stages[stage-1].Cycles), Cars: s.cars(seeds), LotSeed: lotSeed,
+		Cycles: max(1, d.Stages[stage-1].Cycles), Cars: s.cars(seeds), Seeds: s.seeded(d, stage, seeds), LotSeed: lotSeed,
 	})
 	if err != nil {
 		return RoundDrawn{}, err

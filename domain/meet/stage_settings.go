@@ -16,6 +16,8 @@ func (st Stage) only(d DivisionID, number int, settings ...string) error {
 		{"rounds", st.Rounds != 0},
 		{"rule", st.Rule != ""},
 		{"third_place", st.ThirdPlace},
+		{"seeding", st.Seeding != ""},
+		{"seeds", st.Seeds != 0},
 		{"separate_clubs", st.SeparateClubs},
 		{"groups", st.Groups != 0},
 		{"cycles", st.Cycles != 0},
@@ -25,6 +27,17 @@ func (st Stage) only(d DivisionID, number int, settings ...string) error {
 		if setting.given && !slices.Contains(settings, setting.name) {
 			return refusal.New("stage-setting", "division", d, "stage", number, "kind", st.Kind, "setting", setting.name)
 		}
+	}
+	return nil
+}
+
+// checkSeeds refuses a seeding that a stage cannot have.
+func (st Stage) checkSeeds(d DivisionID, number int) error {
+	switch {
+	case !one(st.Seeding, "", SeedLot, SeedHand, SeedRating), st.Seeding != "" && number > 1:
+		return refusal.New("stage-seeding", "division", d, "stage", number)
+	case st.Seeds < 0 || st.Seeds > maxStartNumber:
+		return refusal.New("stage-seeds", "division", d, "stage", number, "most", maxStartNumber)
 	}
 	return nil
 }

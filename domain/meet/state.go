@@ -41,6 +41,8 @@ type Programme struct {
 	// EndedEarly is set where a ruling ended the division before its last round.
 	EndedEarly bool         `json:"ended_early,omitempty"`
 	Stages     []StageState `json:"stages"` // those that were drawn
+	// Seeding is the seed order that was given for the draw of a stage.
+	Seeding *SeedList `json:"seeding,omitempty"`
 	// Published are the standings that were published, oldest first.
 	Published []Publication `json:"published,omitempty"`
 }

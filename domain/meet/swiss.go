@@ -1,6 +1,8 @@
 package meet
 
 import (
+	"slices"
+
 	"benchmeet/bracket"
 	"benchmeet/domain/refusal"
 	"benchmeet/domain/standings"
@@ -14,10 +16,10 @@ type swiss struct{}
 
 // MethodSwiss names the draw in events; raise it when the same seed would give
 // another draw.
-const MethodSwiss = "swiss-dutch/1"
+const MethodSwiss = "swiss-dutch/2"
 
 func (swiss) check(d DivisionID, number int, st Stage) error {
-	if err := st.checkPairs(d, number, "rounds", "points", "tie_breaks"); err != nil {
+	if err := st.checkPairs(d, number, "rounds", "points", "tie_breaks", "seeding", "seeds"); err != nil {
 		return err
 	}
 	if st.Rounds < 1 || st.Rounds > maxRounds {
@@ -36,6 +38,12 @@ func (swiss) tied(*State, []HeatID) (HeatID, bool) { return "", false }
 
 func (sw swiss) draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
 	out := RoundDrawn{Method: MethodSwiss, Heats: []DrawnHeat{}}
+	if round == 1 {
+		// The pairing numbers of who is not seeded are drawn by lot.
+		known := s.seeded(d, stage, seeds)
+		seeds = slices.Concat(seeds[:known], byRanks(seeds[known:], make([]int, len(seeds)-known), lotSeed))
+		out.Seeds = seeds
+	}
 	field, err := bracket.SwissHistory(len(seeds), sw.history(s, d, stage, round, seeds))
 	if err != nil {
 		return out, err

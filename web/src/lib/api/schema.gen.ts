@@ -537,6 +537,47 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/meets/{meet}/divisions/{division}/seed-order": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                division: components["parameters"]["DivisionPath"];
+            };
+            cookie?: never;
+        };
+        /** Who is seeded where in the next draw of a stage */
+        get: operations["getSeedOrder"];
+        /** Give the seed order for the next draw of a stage */
+        put: operations["seedDivision"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/meets/{meet}/divisions/{division}/seed-preview": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                division: components["parameters"]["DivisionPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Who would meet whom in the first round of the next stage; nothing is kept */
+        post: operations["previewSeeds"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/meets/{meet}/divisions/{division}/draw": {
         parameters: {
             query?: never;
@@ -1358,6 +1399,13 @@ export interface components {
             /** @description how many go on from the stage before; 0 is all */
             entries?: number;
             third_place?: boolean;
+            /**
+             * @description how a first stage is seeded where nobody gives an order; missing is by lot. By hand the order has to be given before the draw
+             * @enum {string}
+             */
+            seeding?: "lot" | "hand";
+            /** @description how many are seeded, with the others by lot behind; 0 is all */
+            seeds?: number;
             /** @description keeps entries of one club apart as long as the draw can; of knockouts, double eliminations and groups */
             separate_clubs?: boolean;
             /** @description how many groups the field is dealt to */
@@ -1696,6 +1744,65 @@ export interface components {
             method?: string;
             heats: components["schemas"]["BracketHeat"][];
             byes: components["schemas"]["Racer"][];
+        };
+        DrawAgain: {
+            reason: components["schemas"]["Reason"];
+            seeds?: components["schemas"]["SeedOrderBody"];
+        };
+        /**
+         * @description by lot, by hand, or by the rank in the stage before (later stages only)
+         * @enum {string}
+         */
+        SeedMethod: "lot" | "hand" | "rank";
+        SeedOrderBody: {
+            method: components["schemas"]["SeedMethod"];
+            /** @description by hand: the entries, best first; everybody who is checked in, once */
+            order?: components["schemas"]["ID"][];
+        };
+        SeedLine: {
+            racer: components["schemas"]["Racer"];
+            club?: string;
+            checked_in: boolean;
+            /** @description in the stage before; missing in a first stage */
+            rank?: number;
+            /** @description came after the order was given, and goes behind */
+            late: boolean;
+            /** @description the lot decides where it comes */
+            by_lot: boolean;
+        };
+        SeedOrder: {
+            division: string;
+            name?: string;
+            /** Format: int64 */
+            seq: number;
+            /** @description that is drawn next, or was drawn last */
+            stage: number;
+            /** @description the order can be changed; after the draw it takes a ruling */
+            open: boolean;
+            /** @description the stage deals by lot and knows no seeds */
+            dealt: boolean;
+            usual: components["schemas"]["SeedMethod"];
+            method?: components["schemas"]["SeedMethod"];
+            lines: components["schemas"]["SeedLine"][];
+            /** @description were in the order that was given and are not any more */
+            gone: components["schemas"]["Racer"][];
+        };
+        SeedPreviewBody: {
+            /** @description those whose place is known, best first; the others come by lot behind */
+            order: components["schemas"]["ID"][];
+        };
+        /** @description without a racer the lot decides */
+        SeedPreviewSlot: {
+            racer?: components["schemas"]["Racer"];
+        };
+        SeedPreviewHeat: {
+            group?: string;
+            slots: components["schemas"]["SeedPreviewSlot"][];
+        };
+        SeedPreview: {
+            stage: number;
+            heats: components["schemas"]["SeedPreviewHeat"][];
+            byes: components["schemas"]["SeedPreviewSlot"][];
         };
         /** @description what the draw of a stage could not do, or did on purpose */
         DrawNote: {
@@ -2719,6 +2826,84 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    getSeedOrder: {
+        parameters: {
+            query?: {
+                /** @description Wait until the log has at least this position, as an order's answer gave it. */
+                at_least?: components["parameters"]["AtLeast"];
+            };
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                division: components["parameters"]["DivisionPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The seed order */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SeedOrder"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    seedDivision: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                division: components["parameters"]["DivisionPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SeedOrderBody"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    previewSeeds: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                division: components["parameters"]["DivisionPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SeedPreviewBody"];
+            };
+        };
+        responses: {
+            /** @description The first round as far as the order settles it */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SeedPreview"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
     drawRound: {
         parameters: {
             query?: never;
@@ -2753,7 +2938,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["ReasonBody"];
+                "application/json": components["schemas"]["DrawAgain"];
             };
         };
         responses: {

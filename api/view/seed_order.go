@@ -1,0 +1,43 @@
+package view
+
+import (
+	"benchmeet/api/gen"
+	"benchmeet/domain/meet"
+)
+
+// SeedOrder is who is seeded where in the next draw of a division.
+func (v MeetView) SeedOrder(d meet.Division) gen.SeedOrder {
+	s, _ := v.State.Seeding(d.ID)
+	out := gen.SeedOrder{
+		Division: string(d.ID), Name: &d.Name, Seq: v.Head.Seq, Stage: s.Stage, Open: s.Open, Dealt: s.Dealt,
+		Usual: word[gen.SeedMethod](s.Usual), Method: optWord[gen.SeedMethod](s.Method),
+		Lines: []gen.SeedLine{}, Gone: []gen.Racer{},
+	}
+	for _, l := range s.Lines {
+		e := v.State.Entries[l.Entry]
+		out.Lines = append(out.Lines, gen.SeedLine{
+			Racer: v.Racer(l.Entry), Club: opt(e.Team), CheckedIn: e.CheckedIn, Rank: opt(l.Rank), Late: l.Late, ByLot: l.ByLot,
+		})
+	}
+	for _, id := range s.Gone {
+		out.Gone = append(out.Gone, v.Racer(id))
+	}
+	return out
+}
+
+// SeedPreview is the first round that a seed order would give.
+func (v MeetView) SeedPreview(p meet.SeedPreview) gen.SeedPreview {
+	out := gen.SeedPreview{Stage: p.Stage, Heats: []gen.SeedPreviewHeat{}, Byes: v.previewSlots(p.Byes)}
+	for _, h := range p.Heats {
+		out.Heats = append(out.Heats, gen.SeedPreviewHeat{Group: opt(h.Group), Slots: v.previewSlots(h.Entries)})
+	}
+	return out
+}
+
+func (v MeetView) previewSlots(entries []meet.EntryID) []gen.SeedPreviewSlot {
+	out := []gen.SeedPreviewSlot{}
+	for _, id := range entries {
+		out = append(out, gen.SeedPreviewSlot{Racer: v.optRacer(id)})
+	}
+	return out
+}

@@ -1,0 +1,209 @@
+package meet
+
+import (
+	"cmp"
+	"slices"
+
+	"benchmeet/bracket"
+	"benchmeet/domain/refusal"
+)
+
+// SeedMethod says how the entries of a stage come into their seed order.
+type SeedMethod string
+
+// Seed methods.
+const (
+	// SeedLot draws the order by lot.
+	SeedLot SeedMethod = "lot"
+	// SeedHand is an order that an official gives.
+	SeedHand SeedMethod = "hand"
+	// SeedRating orders by the club's ratings, with the unrated behind by lot.
+	SeedRating SeedMethod = "rating"
+	// SeedRank is the order of the stage before; only later stages have it.
+	SeedRank SeedMethod = "rank"
+)
+
+// SeedOrder asks for a seed order.
+type SeedOrder struct {
+	Method SeedMethod
+	// Order is the order by hand, best first: everybody who is checked in and
+	// races on, once.
+	Order []EntryID
+	// Ratings are the ratings to order by; who has none is not among them.
+	Ratings []Rated
+}
+
+// Rated is an entry's rating as an order by rating took it, in thousandths.
+type Rated struct {
+	Entry  EntryID `json:"entry"`
+	Rating int64   `json:"rating_milli"`
+}
+
+// SeedList is the seed order that stands for the draw of a stage. Entries that
+// leave fall out of it, and those that come later go behind.
+type SeedList struct {
+	Stage  int        `json:"stage"`
+	Method SeedMethod `json:"method"`
+	Order  []EntryID  `json:"order"`
+	// LotSeed is the lot of the order; the stage's lot is drawn once, so nobody
+	// draws until the lots please.
+	LotSeed uint64 `json:"lot_seed"`
+	AtUS    int64  `json:"at_us"`
+}
+
+// over lays the list over those who can be drawn: the listed ones in its order,
+// then the others as they stand in field. It says how many were listed.
+func (l SeedList) over(field []EntryID) (order []EntryID, listed int) {
+	for _, id := range l.Order {
+		if slices.Contains(field, id) {
+			order = append(order, id)
+		}
+	}
+	listed = len(order)
+	for _, id := range field {
+		if !slices.Contains(order[:listed], id) {
+			order = append(order, id)
+		}
+	}
+	return order, listed
+}
+
+// seedList is the list that the draw of a stage goes by; false where it goes by
+// lot or by the ranks of the stage before.
+func (p Programme) seedList(stage int) (SeedList, bool) {
+	if p.Seeding == nil || p.Seeding.Stage != stage || p.Seeding.Method == SeedRank {
+		return SeedList{}, false
+	}
+	return *p.Seeding, true
+}
+
+// seeded is how many of a stage's seeds, counted from the first, keep their
+// place in the draw; the others are drawn by lot behind them.
+func (s *State) seeded(d Division, stage int, seeds []EntryID) int {
+	n := len(seeds)
+	list, has := s.Programmes[d.ID].seedList(stage)
+	switch {
+	case has:
+		_, n = list.over(seeds)
+	case stage == 1:
+		return 0
+	}
+	if most := d.Stages[stage-1].Seeds; most > 0 {
+		return min(n, most)
+	}
+	return n
+}
+
+// wantsSeeds says whether a stage must be given its seed order before its draw.
+func (s *State) wantsSeeds(d Division, stage int) bool {
+	_, has := s.Programmes[d.ID].seedList(stage)
+	return stage == 1 && !has && one(d.Stages[0].Seeding, SeedHand, SeedRating)
+}
+
+// candidates are those whom the seed order of a stage may name, and how they
+// stand without one: whoever is entered for a first stage, by start number, and
+// who goes on to a later one, by rank.
+func (s *State) candidates(d Division, stage int) []EntryID {
+	if stage > 1 {
+		return s.qualified(d, stage, nil)
+	}
+	var out []EntryID
+	for _, e := range s.SortedEntries(d.ID) {
+		if e.Racing() {
+			out = append(out, e.ID)
+		}
+	}
+	return out
+}
+
+// mustStand says whether an order by hand has to name an entry.
+func (s *State) mustStand(id EntryID, stage int) bool { return stage > 1 || s.Entries[id].CheckedIn }
+
+// seed makes the seed order of a stage, or refuses it by name.
+func (s *State) seed(d Division, stage int, o SeedOrder, lotSeed uint64) (DivisionSeeded, error) {
+	out := DivisionSeeded{Division: d.ID, Stage: stage, Seeding: o.Method, LotSeed: lotSeed, Seeds: []EntryID{}}
+	if d.Stages[stage-1].Kind == TimedRounds {
+		return out, refusal.New("seed-dealt", "division", d.ID, "stage", stage)
+	}
+	field := s.candidates(d, stage)
+	if len(field) == 0 {
+		return out, refusal.New("no-entries", "division", d.ID)
+	}
+	switch o.Method {
+	case SeedLot:
+		if !s.Programmes[d.ID].EntriesClosed {
+			return out, refusal.New("entries-open", "division", d.ID)
+		}
+		out.Seeds = byRanks(field, make([]int, len(field)), lotSeed)
+	case SeedHand:
+		if err := s.checkHand(d, stage, field, o.Order); err != nil {
+			return out, err
+		}
+		out.Seeds = o.Order
+	case SeedRating:
+		out.Seeds = byRanks(field, ranksOf(field, o.Ratings), lotSeed)
+		for _, r := range o.Ratings {
+			if slices.Contains(field, r.Entry) {
+				out.Ratings = append(out.Ratings, r)
+			}
+		}
+	case SeedRank:
+		if stage == 1 {
+			return out, refusal.New("seed-rank", "division", d.ID)
+		}
+		out.Seeds = field
+	default:
+		return out, refusal.New("seed-method", "method", o.Method)
+	}
+	return out, nil
+}
+
+// checkHand refuses an order by hand with an entry twice, missing or from
+// elsewhere.
+func (s *State) checkHand(d Division, stage int, field, order []EntryID) error {
+	in := map[EntryID]bool{}
+	for _, id := range order {
+		e, err := s.entry(id)
+		switch {
+		case err != nil:
+			return err
+		case !slices.Contains(field, id):
+			return refusal.New("seed-stranger", "number", e.StartNumber, "division", d.ID, "stage", stage)
+		case in[id]:
+			return refusal.New("seed-twice", "number", e.StartNumber)
+		}
+		in[id] = true
+	}
+	for _, id := range field {
+		if !in[id] && s.mustStand(id, stage) {
+			return refusal.New("seed-missing", "number", s.Entries[id].StartNumber)
+		}
+	}
+	return nil
+}
+
+// ranksOf are the ranks of a field by rating, shared by equals; 0 for the
+// unrated.
+func ranksOf(field []EntryID, ratings []Rated) []int {
+	sorted := slices.SortedFunc(slices.Values(ratings), func(a, b Rated) int { return cmp.Compare(b.Rating, a.Rating) })
+	rank := map[EntryID]int{}
+	for i, r := range sorted {
+		rank[r.Entry] = i + 1
+		if i > 0 && sorted[i-1].Rating == r.Rating {
+			rank[r.Entry] = rank[sorted[i-1].Entry]
+		}
+	}
+	out := make([]int, len(field))
+	for i, id := range field {
+		out[i] = rank[id]
+	}
+	return out
+}
+
+func byRanks(field []EntryID, ranks []int, lotSeed uint64) []EntryID {
+	out := make([]EntryID, 0, len(field))
+	for _, at := range bracket.SeedByRank(ranks, lotSeed) {
+		out = append(out, field[at])
+	}
+	return out
+}
