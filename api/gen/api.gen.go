@@ -197,6 +197,33 @@ func (e HeatPhase) Valid() bool {
 	}
 }
 
+// Defines values for HeatPurpose.
+const (
+	BFinal      HeatPurpose = "b-final"
+	Final       HeatPurpose = "final"
+	PlateFinal  HeatPurpose = "plate-final"
+	SecondFinal HeatPurpose = "second-final"
+	ThirdPlace  HeatPurpose = "third-place"
+)
+
+// Valid indicates whether the value is a known member of the HeatPurpose enum.
+func (e HeatPurpose) Valid() bool {
+	switch e {
+	case BFinal:
+		return true
+	case Final:
+		return true
+	case PlateFinal:
+		return true
+	case SecondFinal:
+		return true
+	case ThirdPlace:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for IncidentRuleConsequence.
 const (
 	IncidentRuleConsequenceDidNotFinish IncidentRuleConsequence = "did-not-finish"
@@ -587,6 +614,7 @@ func (e RunWaiting) Valid() bool {
 	}
 }
 
+<<<<<<< HEAD
 // Defines values for SeedMethod.
 const (
 	SeedMethodHand SeedMethod = "hand"
@@ -602,6 +630,20 @@ func (e SeedMethod) Valid() bool {
 	case SeedMethodLot:
 		return true
 	case SeedMethodRank:
+=======
+// Defines values for StageBodyHeatOrder.
+const (
+	Circle StageBodyHeatOrder = "circle"
+	Zigzag StageBodyHeatOrder = "zigzag"
+)
+
+// Valid indicates whether the value is a known member of the StageBodyHeatOrder enum.
+func (e StageBodyHeatOrder) Valid() bool {
+	switch e {
+	case Circle:
+		return true
+	case Zigzag:
+>>>>>>> 59eae09 (Race heats of many lanes down to a final, since a hall with eight benches need not pair its cars)
 		return true
 	default:
 		return false
@@ -612,6 +654,7 @@ func (e SeedMethod) Valid() bool {
 const (
 	DoubleElimination StageBodyKind = "double-elimination"
 	Groups            StageBodyKind = "groups"
+	Heats             StageBodyKind = "heats"
 	Knockout          StageBodyKind = "knockout"
 	RoundRobin        StageBodyKind = "round-robin"
 	Swiss             StageBodyKind = "swiss"
@@ -624,6 +667,8 @@ func (e StageBodyKind) Valid() bool {
 	case DoubleElimination:
 		return true
 	case Groups:
+		return true
+	case Heats:
 		return true
 	case Knockout:
 		return true
@@ -805,7 +850,10 @@ type BracketHeat struct {
 	Id    string  `json:"id"`
 
 	// IfNeeded a second final that may not be raced
-	IfNeeded   *bool         `json:"if_needed,omitempty"`
+	IfNeeded *bool `json:"if_needed,omitempty"`
+
+	// Purpose what a heat of a draw decides beside who goes on; missing for most heats
+	Purpose    *HeatPurpose  `json:"purpose,omitempty"`
 	Slots      []BracketSlot `json:"slots"`
 	ThirdPlace *bool         `json:"third_place,omitempty"`
 }
@@ -826,8 +874,18 @@ type BracketRound struct {
 type BracketSlot struct {
 	LoserOf *string `json:"loser_of,omitempty"`
 
+	// NextBest from 1 among the next best of of_round
+	NextBest *int `json:"next_best,omitempty"`
+
 	// Nobody nobody will come to this place
-	Nobody   *bool   `json:"nobody,omitempty"`
+	Nobody  *bool `json:"nobody,omitempty"`
+	OfRound *int  `json:"of_round,omitempty"`
+
+	// Place that place, from 1
+	Place *int `json:"place,omitempty"`
+
+	// PlaceOf the heat of which a place comes here
+	PlaceOf  *string `json:"place_of,omitempty"`
 	Racer    *Racer  `json:"racer,omitempty"`
 	WinnerOf *string `json:"winner_of,omitempty"`
 }
@@ -1144,11 +1202,14 @@ type Heat struct {
 	Phase        HeatPhase  `json:"phase"`
 	Posted       *time.Time `json:"posted,omitempty"`
 	ProtestUntil *time.Time `json:"protest_until,omitempty"`
-	RaceS        *float64   `json:"race_s,omitempty"`
-	Round        int        `json:"round"`
-	Stage        int        `json:"stage"`
-	Started      *time.Time `json:"started,omitempty"`
-	ThirdPlace   *bool      `json:"third_place,omitempty"`
+
+	// Purpose what a heat of a draw decides beside who goes on; missing for most heats
+	Purpose    *HeatPurpose `json:"purpose,omitempty"`
+	RaceS      *float64     `json:"race_s,omitempty"`
+	Round      int          `json:"round"`
+	Stage      int          `json:"stage"`
+	Started    *time.Time   `json:"started,omitempty"`
+	ThirdPlace *bool        `json:"third_place,omitempty"`
 }
 
 // HeatPhase defines model for Heat.Phase.
@@ -1166,6 +1227,9 @@ type HeatPoints struct {
 	Loss int64 `json:"loss"`
 	Win  int64 `json:"win"`
 }
+
+// HeatPurpose what a heat of a draw decides beside who goes on; missing for most heats
+type HeatPurpose string
 
 // ID defines model for ID.
 type ID = string
@@ -1692,6 +1756,12 @@ type SignIn struct {
 
 // StageBody defines model for StageBody.
 type StageBody struct {
+	// Advance how many of each heat go on by their place
+	Advance *int `json:"advance,omitempty"`
+
+	// BFinal a heat for the best of those who did not reach the final
+	BFinal *bool `json:"b_final,omitempty"`
+
 	// Cycles how often each two meet in a round robin or a group; 0 is once
 	Cycles *int `json:"cycles,omitempty"`
 
@@ -1699,9 +1769,18 @@ type StageBody struct {
 	Entries *int `json:"entries,omitempty"`
 
 	// Groups how many groups the field is dealt to
-	Groups *int          `json:"groups,omitempty"`
-	Kind   StageBodyKind `json:"kind"`
-	Lanes  int           `json:"lanes"`
+	Groups *int `json:"groups,omitempty"`
+
+	// HeatOrder how entries are spread over the heats; without it zigzag
+	HeatOrder *StageBodyHeatOrder `json:"heat_order,omitempty"`
+
+	// Heats of the first round of heats of many lanes; 0 is as few as possible
+	Heats *int          `json:"heats,omitempty"`
+	Kind  StageBodyKind `json:"kind"`
+	Lanes int           `json:"lanes"`
+
+	// NextBest how many more of the round go on by their distance
+	NextBest *int `json:"next_best,omitempty"`
 
 	// Points what a heat of two is worth; without it 2, 1 and 0
 	Points *HeatPoints    `json:"points,omitempty"`
@@ -1722,6 +1801,9 @@ type StageBody struct {
 	// TieBreaks of a stage for points, in order; without them those of the form
 	TieBreaks *[]string `json:"tie_breaks,omitempty"`
 }
+
+// StageBodyHeatOrder how entries are spread over the heats; without it zigzag
+type StageBodyHeatOrder string
 
 // StageBodyKind defines model for StageBody.Kind.
 type StageBodyKind string
@@ -9792,6 +9874,7 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
+<<<<<<< HEAD
 	"7H1tkts4suBVENq34Zl9lKvstvs9V/1y257XjnF3O8runYhte1UoMiVhigRoACxZ43DEnmZvsBfYo+xJ",
 	"NpAA+CEBFKmSbE3E+2NLRQpIJBKJ/M4vk1QUpeDAtZpcfJmUVNICNEj89ly/Aaq0+ZiBSiUrNRN8cjH5",
 	"G2WaVFyznOglkFwsyJIqQjXJzQ+IXjJFSqGYeT8h5hEnQmYgH5iPagWSLOgdEKYfTpIJM2N+qkCuJ8mE",
@@ -9974,6 +10057,182 @@ var swaggerSpec = []string{
 	"6j77gv9/PbNNbIe1CtGtLT24vwPhaIhm12135ZrvHha3pFKQg1I2jp+LFenYdloI7TKfpgnsHx+NMOX7",
 	"vP7x0azY9lC0aK1kPrmYnKFU7Yat+0/64c0IXpIz4mTrey1JtP7mWg/U36FOTm39zCcHt/64dNk0X1oK",
 	"9sZ3Z+z8+PX/BwAA//8=",
+=======
+	"7H1tkts4suBVENq34ff2Ua6y2+73XPXLbXumHdMfjir3TsS2vSoUmZIwIgEaAEvWVFTEnmZvsBfYo+xJ",
+	"NpAA+CWQIlVSWxMxf2ypSAGJRCKR33k/iUWWCw5cq8nF/SSnkmagQeK31/onoEqbjwmoWLJcM8EnF5O/",
+	"UqZJwTVLiV4CScWCLKkiVJPU/IDoJVMkF4qZ9yNiHnEiZALyifmo1iDJgt4BYfrpJJowM+aXAuRmEk04",
+	"zWByMaF6hmNNoomKl5BRA8VcyIzqycWEcf39i0k0yRhnWZFNLs6jid7kYB/BAuTk4SGa/AA8Xn6geml+",
+	"jLPk5ks5ya15PokmEr4UTEIyudCygPqM/yJhPrmY/JezCk9n9qk6e/8WJ3nL7phigvfMk7hXHjvVO67l",
+	"pmceMM8fO8mPQHXPHEugeu8prgruZvkZoG+WDEA/diG/GoL7C2y26ffjEkpyZElEKPntt/dvSUYTILcb",
+	"pOk4ZcD1JX5WNHPvEwVcE7qgjJOYSslA1d7gUFLzEmgCslrP+wSyXGjg8WZqQOpbWknlRcGSSUnYSkvG",
+	"F5MHszQJKhdcAR7TD1LcppCZj7HgGjieWJrnKYupWfFZbt/4978ps/z7gWj04+KMTQT+IrRbf0JEoScP",
+	"0eQKYmC57oFi3Ox+vMDsb6qZI0J5QgQnCVMr3HX3e+RftwY2w9akyEFqZvFFk0SCcshjGjL80MJyiXYq",
+	"Jd2Y73Eq4tVMxTSFbYp6RpgiEmhKNMvgkmRCgvkTJRKWQKWi6SSqdjYRxW0K1d7yIrs1PMvMUtwGweFi",
+	"3SCOhGqYmsm2KSSa3IFEfrM90EOd8n4vX7TjNxfpgIlqCPtcziVu/wYxbvxrmX2QNNYsBoddZPs0/VDD",
+	"+pymCqLWRsRUztzKL+4nGf1qefmrV69e1Vj7s23WHk0kjWGmmgjxOC0Hevbixfl5cCSP7xY23KjBVarV",
+	"FciCj1yi5cgD+JUBhLoD0n8s8K025BXnx8ehFeBluH0aYibjIpuDBB7DLMvCON2m08bPihE/RArL86Hv",
+	"z2mshRz4MkuCZyejcqVmOciZLmT9VNQoqiLE7WdK0yyfFWoQFK2dQRbunkXb2A5icgviGgh1DJbY6dzv",
+	"H0SyGXsqAwTRZHZijpeeFGmKi+o7gufnO45gFyklMKdFqicX50/PX7ZvAKYVUZryhMqEFDwGqSnjehMG",
+	"ZltI7CDHcs6X5+0ZQ7MRhwgc44kikmoYgI7zHSBVFF/C86wNjgSaML4g4g4k0bJA2aln4uf1OZ++DMy6",
+	"fUbqs1cDvdjFmquD1KIajshCmfuJInlqsVVn+7uGrp/DbtwoDbnfGvyF3aBxhHr+9Px8533Rfaw7D+RP",
+	"TAVEEkRKSyDpuwUsL98SUlrg+VE7gUEJuQOaICNNmMpTuplZqTbwQnnfbT1BvSH0YMV4sk0tcwlwQSjf",
+	"kNwJF0QWnGR0Q24BJfWJmc1s1e9eJ/Fvmp2WALV1V7OlNJ8NvXpQCQnKYj13hSj0TMxnCuSdk4jcO7dC",
+	"pED5LullCwoJRhEOo9sJJE3UGbpnhlEZhWW9ZPGSaGE0l6Q6EiokNSpNpZ7tuAg1WLnGYn5NmTa/jiYx",
+	"TVNIrAiSoChCY/MktAnrJUA6VGQIEfVkC8+OjjpJ/brajxF3odMfAjv4GGHNjBoEVFCZBCQ0i9mhvMHo",
+	"7yH9hcNX/ehBclooSMI4sc9mtxCbD0F6zYXSB1iKI63HDqPgS9CqFLAk1bfP/KzERAlM7QQgpsvFBnda",
+	"0ngFgYugtBQF2U4X1+VCj7g83kq6/kVoCGJWFDwZcQ/ZdVyZXx0QwzV7mUW2A6sHlT+666WJzoUURR7m",
+	"kCloDdLLCfgi0UuqieH6Qfbob7AhpNahiLD5jAMkELjwKFEQC56QOeM0daDQDeFCmxvPXBk1Y1D92BUy",
+	"F/a87YLsg3vV7Ewq9Oh9vk5F8CDpJZPJLE9p+MILaUR2/p4NtTS1LZtsRlD6FY3tvRWw5XSysUTSNQ8/",
+	"MhQwGmld3CcVeqbAQrHzgBhhRC9FmKqkR1Xwwl5A6FGbp+F7fqgSQX7JkcV7z3YhaWztlhlFzsQ8zLXg",
+	"q57dQsjBMJciI88IzQRf4Pk07xLzrjmwYj7zcAbUD3HrdN7mkPbvZM3SlMQiAyMTWT8Fkm3oZJXzBFFb",
+	"knubt1Btx4yIXUYQTHzDYWabORmsm5Va6Y3a8RBsRZYggzY/icQ+9ESsGeddW/MQ2OY3NE09jx0hQI1V",
+	"bKwpLKNf39u3/zOg4gRgCygxHRy4T7p9jFhaN/N8DsO4hy1mT+to/0IaOm+vLSKs7nYs701KlRpra4I0",
+	"VY3lPT/v9+pFE8ZjlniHZfPorM3Zw0MdG2DQKSn0EuSaKTBXqjVBOOfSMIJ0s10VKTRJ8/l5gKd3a5ed",
+	"WA8aGsz7Ss0y+nW2aODnWacBqc4DnaCY0a8/AV/oJf4Of1V+D3GQStOs/fL5+floFW5/EqPo0LB47CC0",
+	"sAklpnI4mzEcY5f1BAcMgrCkfAHvvKVjnMNjGAP0XqDeNaTF7a9zCwaaZirNYfcEbVV/BHvpkdXrg0a4",
+	"2jD+IF69H+tJ0Xjv7ZYu7XvheQu+Gnt/CREQT1BEJFQTSXkiMrJeguUssSi40SpuxVeC2FCoKRpNw/zu",
+	"f/5+Pn1Fp/PP98++f/iXSdA8pXbqGLiOj0LTVDVvtHITv2tuYpBHONPRAG+9s7uq0vBaR8X//T+qNINX",
+	"i3+irM2VKMZjIM5cL3VEqIqBJ1ZhLo/qqLiOOg923LDfCmq20K635oipltRJKn+BPMBn5hLUMiCxGuox",
+	"hCChigiIzTBkTTFIQAKhqTeOhSxKsZBBzVDLAioSkwUn5oITWZ6CBvR/o3NCEcZ9OE5ghhZW7DJq03ai",
+	"wVHaXpyuuZCYSmI3wIBas9a2Tsjn+2fRi/D5QIw2JYYXXR6mGsUkhcQYhLYPbyC9OTvwILaa5Ra83hEt",
+	"p0wgpZvgqbo1aoc/V/hanbTMjzG4gBMqJbtrxhYMW5OFQIlCxg2DLgrsM+8w8cN/7rQW74HQ9j1rt7RE",
+	"XpAQjSJprroqhGMwJXaq+m047Iud05cGiTHufyrTzQgrcWDm6pIPaopGUoiIipdCpERIoqUQzpBlHqM/",
+	"ximOcyEjkhe3KYsvCWS53pg/ES442DAaDncgjbYJUgn+RBEjjT0lr0mMEg9ZM70UhSYM4/zuQJlPFP9l",
+	"ykp9Xmj8LiQzvhF8zmR2hTxwDz1yP9GmZWbDMJ3EquaIQCpbXshx8o/3RzSmDRHRW+c62WJ2Lx6m9sPz",
+	"6kOQ+b2FuBTxWiFNepayjOkwjcgiBWW3rEYUXBAJU3stbl9H3T7A201I8RKEqlXQbBoLruBLATxkLVl7",
+	"QrUwKopOdaZrzr0VQD5NmLnj8LKQIAs+TSmvvjj/X8KSKRd6OmecqWWQaaGMEtQcWbzEu1UtRZEmVpgh",
+	"dK7xRJSI8kDhvBODJrOZwal6TfnzlC6Gqyt/SmkwJK3Tp+p15B6E50WqDFUIsSIpW9XdqWI+n9rgDseW",
+	"nV8DT+YUCX3iKGQ6pyxtcM1tx+62F0gK7cx+j7RiVW649io3RIkM9JLxBV6VagWJ5YCGSRopia0g3RA3",
+	"QtTpW92+95ij5GGheKpYLII2TprcsRiI4IQSozjreZEaCrwkFBmvuf/nLGY0JQmY7VS1LTLbhuSPdBn2",
+	"sXbcGAvrTPHShQPjFhRLLHuwtDnQPhJ2JLV4ZKdr1nO0sEqfuKcjXFueQx7a21eBElxG7ai3GPMCZuaq",
+	"CRsczVMtws9ib07bYcewZjcMvUggmZUSR9u7JIvUnAV8y4qVDmhyC3OMVtWKGPWTtGzrtUsBrAQ263Of",
+	"dNldu3yXotDm/CQdXjoDkFG3vY6Dx0WCKlJtpRyjXVn5JLHaZoeT7DZlahmaxmkk7jjghFZIQo3hkpwb",
+	"/mGEpKAdv8dBgI96cWVP4kwbDaszzK5EASfeS9Pj52kOUf3WrMNtNJ5xJt2T7uGGH7tr8zqatwPnznoa",
+	"Hu20C9rbrbWwPGTlifLHp1zJFu1GWy6vxna19qZOQDWS7eMFe1j768yisqC+3GnurdhIK0qSx2mh2B2U",
+	"REyslBiNGn40J9rT/PwYomt4jDLGvX1oBxUNJ6DgVvtAim4pC1mXmBNqz64RK9MEffqJQFEkYZi+4J34",
+	"W9qrSALDG6UvoxrUNAPQEam+Mz7FUIbIRjTUX1IAiZpm4g6SyMgZ5l1dSI5gULIWMrGQptQIvVVmwNZG",
+	"lVEVYentAP75kqsG3MJWVGc2OiJDZaqfJQ50fSOqyyWE9rtUw4O2roCtCuIVJDPWEU3gjfwB/3FAdZ9E",
+	"e4RjJkx9KWjK5qwz2qFPSzEg0JAWMReylE7NnZxuQuB1iAKpU4S3gfHr2Gcys29q1qDLhnVVFlx1xEjQ",
+	"zYyqfefdHTS5ZnrZGVQSutb6XSoNwqqt2yG2Pl+LAEo0dBJ3WA6HyvA26FiXPqmDiuAeihDwf2KLQloI",
+	"W3YjyZLF4Bgbb2UYHCEMX7WkAwc/jMqf0lwNjRiiX2dycJ6NeVvlAMksy9XgAGnKx0xhXh8/R2fck1G5",
+	"B4dRm6tu6LvFq5ezJi00OcOSpnOvMLx6Sf4rMViXd0Nz/IrewQfntWyN63zyo7bd/WbMRrZOp9sgj+HG",
+	"KWqtdQuzjp5rlFSR7Ra9tGnUH7+oPOX+kAVZhDlQ2/q5bJ3JAedqK5jQyWjbVwPdqN0pmE7uwJdDgP9I",
+	"efJGFHxs6JV1xwakqDLDWcQrG2QmiH85GmjV2sUpx2U8jciSHH92Gu7pselZT/EvOxOBfPplN+kHdzYY",
+	"s1yF+w/cCqBJyvgIk2SvzNcptPEREsBPlAfDy/vEpHzpYo+8jdPLMFVmiY+0z6WwK0CO62W0oBm0yjgY",
+	"hhtnm55hdYsRP9srCHtcHtAeUb5OgByDgD1iuZvyasOoUkqudnc9HXWdhrD8OS7s+ijZHhaELrA/COa8",
+	"Sr38OWAjoGWor14LwpRRw/Xysu5qfR6RZ+iePd+yDqD9Luh+3xl/VyORVCj1+FHWVs0dPMhuz+oa9Rtn",
+	"o0QgO/Ffnb5eHFNrj3HuFO/zMPffQoBR8S5JxpRifIGe8UwoTXwAvOdKmJ6BiSmx4MnUf8VjM/Wx5Jjc",
+	"Wj67dZ9C/On925al7PsXzXiY19P/Qad/P5+++lx9fDqbfv5vQRdxI1x1rLzQ8NMexf1a90se1NvYZkt+",
+	"nqb7OUQ/eFUF5MKsyyUhC17FVyBY5txqQTK6CnLUHlc6Btv0XYqjNdKR+uFYbSwHTlO9GQxOR5KEi1Qz",
+	"hBMRYUMEia0ZpSGc1zHWMSwLPkOvb9g77H36DedwdfxttBUX1oG8pkyjEQ5DrrB+VY/HuIdkXPhByIwU",
+	"jsQyVw/lSVcA1thk3GiSCA6doxWqIX+58+yPYOt8bxmXKrtTaPy24D5WzbT771cdPMnsDv4kgybEjyJn",
+	"sbJXQAagL8jNraAyuYnIDeoMjC/U2dv3//399ftffzF/vbVpTc2/mR05++HdL29+vIk+8Rsz0s0l0ZBC",
+	"BlpuyA0eJ/cGZh9wQRR8wevbpa4nUuQ5JE8JwkTE/BP3kZAX5MZ/vHlK3lHLWbDk1HopUhcEyrT3dz79",
+	"xLdFAqppjZVU2Bkq/kQTbQDbrbfa1yI7Y9d+XOcuw21ohYEjsEQwPBGSwYL2CBY63M7SGU0yigF3xJ7Z",
+	"WCRrNKnbR0KWlgobwT0TyQI+VPE5xyl1NCSTtgw+twrp7kFT4S29u80da7NCc5ISgSrmMNXoUUn/Zd28",
+	"zgJNP9MVfBQr4H9wjp2RONvKEnzNmTOoD8NNSm8h7XGErmBjmBleslzodpRpM3p0ULKSSBuXn5ALypnC",
+	"O6K0CETlEeEigd1yIw7qFxPcI6CqkJC8XlDGQ/muYgXJjAZcZkuxJhnlGyMMlMFXVnxcusBMJl1xjlaO",
+	"ZzNrQ4VkDIHJB+bfuXWFkLUNY8SbYmgw11XB7cIOrT5XeHFLCOMWDlAax4zSUR6nslSMiCjzto1w+GUy",
+	"xob22OIZKd3JfD6k9fokqkMcxYckFkYJ1oLES4GUYyMghldExJjd3TRlXtqfgGy1AG+ESSYOD372+p5G",
+	"JbHUy3M4THRR3GHL4u2RdTyoYFB58+zQexs2t9bIXRgIG91sGYwxp+66yDIacvxuOYxAd++HH2U7GrQZ",
+	"NrDztHUGRbRtmzVh7BEk6m6xxPrgzUjBFYo78BaH46Q/DBbDOlwYdqoQ7L/AuhRPWtcec0lZTV6T04Vl",
+	"MCIHjiZNm5ytcZQxnEZBLDtqcWkPUt96LdzbGoyFw40euXUE1x4M86KonBkOYVVLCbmQmBJDkbvaNVO5",
+	"KDIDjs2yYZy844vUqtBhb2SYMrrxVMF5ZF/kB5TZApc0k3o56zyhO+OUusrl8JkN9VX98ULbQcV8pmIJ",
+	"0BF5lS9FI+y69qgKBhrCad2Zry+vPnljBX7abrzuETLaRHyvIENtoH57L9oUzVm8Ms/Q3GXXoXy6mFqK",
+	"tarlIJY3TU12f3Ee7drIQE5CQWXCKCd0IcHyDKz64mFhnJQBuKRC6KMiyEbqGw2SGr8CwT0yw/HpniIH",
+	"jYxvLyTNl+HRuiLajA5ic97SFCQxx5z4cOAGLvpp/8BkH5Y/chC51fAGCSCOM+2SPdyoQWCceD0yYHvM",
+	"2cPgcrWdBPj8M+b9Xfx+Pn1pPwadO2OmCsRgPx9C5Tnw/QEsJaud5UMwdOvvgkPA+zWM+LqswGYbvSY5",
+	"YiuHWplGKWEj9KPQ9YJzBdforMQdBSO9kWDYwXFjXRWHV/s7Vf36pIFk1uFmp8cYkjvjthtl6QOBnFWw",
+	"aW8Ep3utS7wJ7bi3VqGhxM8TRmDZ8+FYImTAkMcUWUvBFxEKB7k0d1CmwkFJmrJOe6DA7Accw/LjXn9U",
+	"wEPBdAo9q9npujBP/TDlVGUKgAO+A+/eNP4Ioh1ZIblDOt43VTbgt0y7zFLaFY3dduflS0iToRFCzvh9",
+	"u/G0Xabd2rnL8Xpw3iEm2Idj+J3dwYPXg/WAhJZw5beqXe21TxZv+qLbUrdPiDSnCGW4EbW4d+UsdJgG",
+	"dpY4uCppbFTcSdKWAoI6hCfFJpJWkGsiCl1mL6diERGQVEHiTQ7gfA1NQfflbkE3bjoN2gvdQ197lAup",
+	"x3dU677T8srd9ZTKW9I8B47nb7gtxlu9A7VIlhCvrOHD566KBaEuUdf3A+vOFAqmv9oIjDLV11V+7zLd",
+	"BTKIxeJJ1YzMVXTQvgFUqHDO0IBAgzaH3uCW7OGgcnmmcTCCwkiK+7lmx1HdCObuXux1a155KXg/l2ZV",
+	"cSMX0gZ0SWmGjiaarmDaLKZel+LSdGeHoO++3xmbnrBkxoWeuaiXnsg4LqZW6Q3Cs6Q8mVXlR8plUVf8",
+	"aCk6Amca9S6PUrOyGUXEhSthPrVBvJ97oqR34fc/v3+xE8E2Jw07j5Q31ohyoJo1oFdLKssi7FOsLmyr",
+	"NyTBMi1t80C5rpKAAgDaSbdIo+5+cql49U3vOBuukP3BpUl3TJph/o0wmp4kgJ3NOkZ5uMYGDR5QsOVd",
+	"8o8uVGe4sH3sK2ZgV8CyFgOHdpAgsxeTYUac3FKsm9YpvOywbXh7KqI5IC9309AgWaTVxRMTqecM0kQR",
+	"SsychAMk6oIsJOV6ioTvgjSR8iMXwHhJdCH5NBFrbl+KSAoYKMiT+vuXhMYx5BoDLfG1+sNPXIGeUpTc",
+	"sO6NWaRii8CrRK1p3oQE6/pekjvB7JSXn3gjYDEizXhF892FK26mdqSUzXULouqdiPh4xohIYBzjDj04",
+	"SNFMQROkks5DgXkB1r+7htSxYqr8Mfag1PbbJfLVNtewM7+7hh7LLUXXmdtBR6Nm+8yf1zSfRBOzObXA",
+	"0d2BpBsfS262pvGgFl+KU7kNmTjuwlQ4qhWpZKBlr59LtZLEdt9q40Su4eVYQ7WVBjCIsPpsedyIig32",
+	"wjq8odCCEQb/W9oIy1O7bRsZbwc8roVnjxByLYPh+dc/vp4+f/l9o4la0MyHBzyIHB+LXoOm4CuOTAU5",
+	"h8HFtKy2Y9M7jCwfTdDEOPWwmyt3ipdrg93sTgGp21Mdaqo9w2u1g9o6Yvv6SKFzY0eKMh3yypqOoTKM",
+	"/JvdwuCftM0MuD9mztpYHbjaSl969v35Y/KXrgrexaj4GC71B/oyrkF11H7zbRzDfGds/2Ef8Nq7cPNO",
+	"R1BrXzfAa7bg4yuy+8ibUT7GYAxOEKayvtNIp2xyR4O1RssIXDEnQOOlTQtcCCK46/rNZNkNprzu/2OX",
+	"Ano7s9l9gVgKnGDuCk767jVlsC7WfuJCG7k3XrqybC6bcLtY0CZOocOlL+YauF2SXgtMcCEM6+RhGWkp",
+	"bhm3RZ6wcpOrBiZ43N0iNLTQWhmYDsRaXJaldW3JK1t1zk1K07Q+54vzV9/vmhZh7p0VX3D4gzQx8yRA",
+	"U02wkFc52fcvdk1l9msmfFPM7ekcBgiVQFSOdYRtA1aXy6Yaibt/Z4u/00UtdbT8Q8xknIYF1jLXOWgM",
+	"tWX7pK8Oji+bD4gHTK32eFZkDmvzXy6UYi0Rdjcm2gqCka2SqWvDFk1WXMQre1tbAXkKKcsYp87Aiy9O",
+	"kfBQG2BYSs3t5HY2daDMQGVC2tlvtruNVEki2I69bFtssNc69jUzXnDmIJLyMu17Z86/ffNwjcvrnfrK",
+	"n+0u5SeLtCUgon0sA4yoziBh+EEVWThHEHIqqYZZnBa3KuSMgVyVp0TMieC2QjmhObWBkangC2IbIthk",
+	"7JjyS/OqJykVEYsQUiMphZGTJf0E/JT9VQvQYje7lUBX4cPl6/OhTxo3KyLINBOQ1aHWS8gc//YHUshG",
+	"zPwuJ1afKbZDsbME01c54dplMIYr6CaQzDpshHvUu2Idx2xOZb1qnQvao6TGKbrrCPZ1Z2Ra2Y3vHGHW",
+	"2YkNXOM0l27cGiZ4kgdQxhCf0WjJn9rWNK1yNmjMNlwKvhQ09cy94Ob1rjzpMYKyp5wugbm3rkgzPKMe",
+	"kS1sGdVgUdK6D1sFHI89hZYen0LMV77CY71WSadkX8NOyHc/7ux064g9JYR3GrAPn2ftKrcguH1YUSO7",
+	"15ZSclB9DjiAg+7kEBfozvSoV30O0PDglGhVX/Ook7UzInWr163zLFdTRmXNkWo9oY35SFf/4F3JavVG",
+	"d788OGKzzFnYHT/sywkfvz1acAPD2TUHtiPEEuioilCjc4E7S4i5FOFAYvWdWHUXSd/T7sFsGe9aRm/d",
+	"Q2uxWqGjgqJza8KWKbRgDGcMLhVpB1dwgwZB8TbbwSUVXA+74e7RJX3+8vuui6fqBPeYoom67Co2uNVd",
+	"R/GDRn+3Cr5yinI928i0mWWFZHpzbWb0mKTSHnsEA8nR/qkcYKl1bt0DYmXjDxjeWParv5EsiK7bqEdA",
+	"zv4CZr8xsmMeEJCMTEgSurGhfTlNs6lifzdiIFpVjXAtsQ+CLZpEHEk//cQ/8Xd35gXUWsi/fvj1+mNE",
+	"Pvz2MSJv3/307uO7fzM/tQYMTm7eJ5DlQgOPN9O/wObmglDy22/v30beUvWJuxrg5D8i6wUvSykw4Pop",
+	"uQauCV1QxqtIO9v3TnBtnjFNFuwOUNv7xPGRrZ5j200J3/Ic5nOItdWzrGN3e4gX56+ekiuYFwqSTxyX",
+	"aA0x1oKWgWGrWBPlE3+Nk9jUQ/uiWbgF/kbBl5tGfJqPCMsuMYWP2lItVK1sxR/9iadAVSuKzcJ6Q/UM",
+	"H95Y9EspHFS5DdD+978pwcm/Xv3pDXn14uV//NsFuTECzQ0i4IbKhbppxFJH5MZGH9984lV8dEQU3diI",
+	"Ax8+/ZR8ZJkzRZnRv/vuu1fkt49vIpKi/qlIRoQkWRZ94lgSRJHsTEVG9cbmMgjvR+yDcwdkDoBmM0r+",
+	"CrfXIl6BJlSTmzOas7O7Z2eYsnt2b/57ODO/wAVE3rZZlbAhWFYnavzYP7M/fErea6KAJ4po+KrJXNIM",
+	"1Cd+c//JlpT5NLn4f//rf0efjDhUfk6opvbLw80lUQDkpiz3c2Pd7SmLgdvUeXf8fn7/sRYtPvmhdhp9",
+	"dfuLyTOf9kJzNrmYfPf0/Ol3tiXhErmBXwW9NVrsxf1kYXNLDO9F28T7ZHIx+TPo17dWzZWgcsFdns/z",
+	"83NXW027smc0z31vkbO/OcHEsrtdzNBOgJyjyTH8g4qbTS5+/4xmHJtKPflr2RhZgbwDabsHJq6Wvi2N",
+	"wjRZos9HY53q3yeKLfiU8clnM7JHQ03kCCLC3JE/lJfs0XCBU+B9HMCHnx8fzGmRdkqUJXxnPqECsVji",
+	"7aOv0QFVl1MjBFdIwq8hDJ3d44cHy+BTsEF2TWRdgWYSfnAXWU4NNWtsoPB7GN7qlbNfDWPDq+RzGM/9",
+	"6/UBwwfAEV0Boa6UiSjQx1Fgrc8WjsauEPHygeolLjEvAtT2odAHwd6XApT2vqbDEahVJ5qCi5YFPHzb",
+	"HbuCBVO2sZ3bNelbPGKnXtDaKZ6Dqfysasz6qE0WITO+OYVObsiAclWVX7QNdtGZRRKmViiTJE4mwRK+",
+	"rvMuvgIXn3irNy9TxGYQ8Bg7Xa4hTadGnIWkesP2xdSF5JAQuqbYN/MTr5q80A320VPYVA6lCF/wb24Q",
+	"ygX6ZuplBF1wob25WjQtlLatqo9DmXbs4VR5uEmxoXKAX9u/P5qsf3TVFSjJGZQlGQr+RNUiWBxBW5tf",
+	"H0GXbsCu+x4p91eXRHDci87OEsDcxzKP4fHo+2uzpumSKitpEi7W6AxBYQGPAnqYRbuLcwu3j2H3PftS",
+	"TnggVtPc19cy+1DvS31Sd0oduNO7VV6rVXmhWB5XKgUurNTRR7mDjfNntNpeqfINlUcVKd9Q2SVQ4tSH",
+	"kSat8h4UJbvxcnYfU/kQoHhmy+zoZWVzsC2CmpQRDUQBhpf2yFpvcOwTOxVvqDx9OSumsiZl+WRqjIcs",
+	"Gx7300FZj6vzgPyMbxzxhJTFwgJHxE6+N8469FZzYnDhHUcGtfnPD13cvKwFcXJEW0I2iGqf/ZFUa0Bz",
+	"ZZK3Md0mSGcT6pOT9tqA1/onoIbSPh+ZnrukKlzvscjZVgjDms5BYh6FKrOKbbGpYbELmCT2nSM6hNr+",
+	"Okmq0ov/sIaPHyTji0qHrhgUYdyVf7KdN9FUXNesXQDUxtmv14PP2ZY0nNl6tFPqY9bDt4MQq2bl2hM9",
+	"j3UQOw4mls+1pW59oEOz1u2hNaEnys2Jk9wCKXjiYj7L/SwNEni6jepkyzKYzb10gCnfTuCQRz46iNbj",
+	"EL8faRz9rqwVWzhBGa9IodUOxBOMOdzufHqTlA+NLis9R2OpaX9WUSsw+22p7dpx/msH0Gnabj10p0dy",
+	"IYO721yjY+Q2+txnIg8kFl9JrNPahS+c5LVhQeu4LmKaptYpeRRprjb8HyHIJRBX9cs7FcG35VsnuV8e",
+	"vC5VsgL/QFc5JrUTSjz2wnz0GNvlS5Of3fuPRxa+fbn6nW6zt1Vc2olxXw/ZiV74r5PEkJIDMmr4zlyu",
+	"E8r6NlXH5atXph0M88ighxWHiObMtSPq5dDuldPk0Q64wHG/soksx+DONkfGdf4rd6yMVbLpUyhtYUaX",
+	"ZmmK/RBEBh2bFv1xZ3cUfWC8/R/NWoLS3RsDyZULIj81U3EF2+kxlp+NWGeLzDjGwctMv7Ja2KMZiW8Z",
+	"+s3p5K2k64OQybfbMbMEW+UbvrqszENtUWXQOYmN+qdlYB/vj00+axzpqAz9OASlgM0b+uYk8o4nH8o1",
+	"/JNKxlDJO14XJ+sCJNIMMpVDEw2m5/raKycjM7xz5QVOU2rw0J0eBSF4Ze6tS7xuaSjYgAezl60d0pGZ",
+	"T8I+BFm53LSToKcPFparqgXFP6aA4dZRlQYh9azAR29ZI6uxS628rs14goplBV5Ataw9PIJ2WaKveeBO",
+	"V3OsFXDptB3uy4X/kM3GtNIus2HJoY+w1Q5zznbAaQbWJ7PVVMjvvEf1o8yKXeytSvQ9ubuyAu30Alve",
+	"cRuLZROCXW82YuPltvdtxyE6u8dKF0c25yIq+225b9D4eKLkUAfu9CSnD4UmlLuSJZItlrpHMBpNGWdY",
+	"v2B6bC2+RSJh+dpA8p6fIn1YwE6PNn4R2vn1XVECzJeLqURTsfYNmgcTR1nXq/Pm/RHfOMl714DWde1a",
+	"sA996b5OU2ueryHZVQ07hqMOhz67N/89nFG1coWPj3pwsS7YjmwEtbpyFZhPLRXBQ3aaeQguxwqw8DgG",
+	"3bh4iUvD8L3URmx5rBCNDSKUmKbpN6eRNzRNf7RFs08uMN9BdoI2E5qmrhOm9L06WVlK4TH0MBXz+UnQ",
+	"xK/z+T9NsfvEVdmQHhqv6sKgL12/F10sKU+mWD76m1PGFcRCJj9SnrxBeE6OQirQTo9AqgTTMvIYJUQl",
+	"MrgVycZ2x4BkXzrJxB18cwopO9SfHGmUkJ0eZdisc9tX2WoJWhDKbSkbX6hoL5qQQC0Kv+2FIvicyewK",
+	"gTk9QaMO3QkKGxY80kivLmO8rd3BkIxr6NjWLUeRi72nvjW5XBsoDiGUfrtN+wl0JSAuxIj9SMWiz5/y",
+	"E9awDOXxfikAbXgukRfrUk3qqbvlks4DFWj7Cj+PNA58nfJk+wSWM94yTm0XtFZl/y3bwE+MW3fkvYIv",
+	"EVlStYwItkx8OFpu3RNlW4AKDkSitEMoSRkHW62K8g1e1VrYdpV/SBxwTovHRed1ezrNyKeZ4nrSsv61",
+	"Frmv3XJJEqBJirS6pmx41uuZbwb/mG3tiM/GHvInmbZ8ijesDcA2jDNyJb+xE50opLqsq3FVULbbfA1G",
+	"/RcjtrzWb7rTlPvBv3SS1tx6P+0A0y6BP4ApLk1JXuGiKhDjun0dwzn6k0gWZZvckztADehOz0V65S9M",
+	"t2s2XMj8Twy2ISGuw21oM3cdmbN79+nhTFZ9T/eXUwPFT/Jy3x9ZACVsPKk1YD6967YG3Olx6Ldoaa8I",
+	"axQBGZrLjiM/XeHQhxCgvh1u/4ytbMqsloRuhl9n0jfnPoIIYxt/n+RBUacrxKBNwIC4LbdgOzGmnJlp",
+	"1Cb3RvkZSeDKvXOSEkutg2kogcyBfhh5xSErIiJNzA2IqP+jhJef6QqufKT36Z0b32f6NMswRD6ky/XC",
+	"HXXFFHzX+eAnezh498ngxwnNwPoWruJNq1DUntUfB1hRzMhn97LgD2dl39ouK5ttknBErNsJOooOWPAO",
+	"jXhb3B/rhpS1TbeMWq7giBXcD7ktYYHbBqfsJ2z7ftb1Dbf17vuVa/vKMRVkDBDt1I/t/IcpB2nXWy8e",
+	"FfUHFm9XYrZDnN3bsNbeeuPvJFVgV/ePK+7iIsow3ifKmX2sLYfyBNsK2PDshRDJgDrkIUXSI+k4hTQP",
+	"swdHsO/VuiCd3B3/V8k0kESsebn7UaCo5loyrYH3n5laEeEeK15XIeBWk0CebmxzhZjKJ9jTLuDOsXHm",
+	"I8gnCruFUpahiTrgFsL+n1Uz0PMdjaqOa2O0uOuszfOhVhv4ODkbHNZGfs8bE+2qsqqqZt5dTPSaLfiv",
+	"oU4fLwKN9NmCQ0JsY5Al0ARskeNr0NM3Ze+gCqVbHrW+Rf6Z3Vnt0LYdald8qtp3RN3JXW65x0zQclP0",
+	"1GdybdO6m5cI8p7QrGNtHS5o29H8OGzSDf4H19AfhMnLOkVgv5e9Se/Q4utXx6gpwe5mLki37JnV23am",
+	"arLWya4/2leOKfOXTeBCW4DT11sFM0kUxBL0YQpZsXhpEWcrC7qeuoMPxM90Bbb33JGis8rxh7s1DjLx",
+	"L7CuzRtQxpDYajVYzZYcql6Lo+XL2tB46pZGSkGZQPB4IHWf3eP/D2e2EeGwcu+6tqUH93cgHBXR7Lrt",
+	"rlwDxcPilhQKUlDKxvFzsSYN204NoU3mUzXy+/2zEaZ8r77fP5sV2z5YFq2FTCcXkzOUqt2wZQ8xP7wZ",
+	"wUtyRpysfS8lidrfXPno8juUyam1n/nk4Nofly6b5r6mYLe+O2Pn54f/HwAA//8=",
+>>>>>>> 59eae09 (Race heats of many lanes down to a final, since a hall with eight benches need not pair its cars)
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

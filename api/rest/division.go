@@ -5,6 +5,7 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/view"
+	"benchmeet/bracket"
 	"benchmeet/domain/meet"
 )
 
@@ -37,6 +38,8 @@ func stage(b gen.StageBody) meet.Stage {
 		Rule: meet.TimedRule(deref(b.Rule)), Entries: deref(b.Entries), ThirdPlace: deref(b.ThirdPlace), SeparateClubs: deref(b.SeparateClubs),
 		Seeding: meet.SeedMethod(deref(b.Seeding)), Seeds: deref(b.Seeds),
 		Groups: deref(b.Groups), Cycles: deref(b.Cycles), TieBreaks: deref(b.TieBreaks),
+		Heats: deref(b.Heats), HeatOrder: bracket.HeatOrder(deref(b.HeatOrder)), Advance: deref(b.Advance),
+		NextBest: deref(b.NextBest), BFinal: deref(b.BFinal),
 	}
 	if p := b.Points; p != nil {
 		out.Points = &meet.HeatPoints{Win: p.Win, Draw: p.Draw, Loss: p.Loss}

@@ -11,7 +11,7 @@ func (v MeetView) Heat(id meet.HeatID) gen.Heat {
 	d := v.State.Divisions[h.Division]
 	out := gen.Heat{
 		Id: string(h.ID), Division: string(h.Division), Stage: h.Stage, Round: h.Round, Number: h.Number,
-		Phase: word[gen.HeatPhase](h.Phase), ThirdPlace: opt(h.Third), Lanes: []gen.Lane{},
+		Phase: word[gen.HeatPhase](h.Phase), ThirdPlace: opt(h.Third), Purpose: optWord[gen.HeatPurpose](v.State.Purpose(h)), Lanes: []gen.Lane{},
 		RaceS:  opt(seconds(d.Stages[h.Stage-1].RaceUS)),
 		Called: optInstant(h.CalledUS), Deadline: optInstant(h.DeadlineUS), Started: optInstant(h.StartedUS),
 		Posted: optInstant(h.PostedUS), ProtestUntil: optInstant(h.ProtestUntilUS),

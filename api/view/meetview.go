@@ -135,6 +135,7 @@ func stage(st meet.Stage) gen.StageBody {
 		ThirdPlace: opt(st.ThirdPlace), SeparateClubs: opt(st.SeparateClubs),
 		Seeding: optWord[gen.StageBodySeeding](st.Seeding), Seeds: opt(st.Seeds), Groups: opt(st.Groups), Cycles: opt(st.Cycles),
 	}
+	forms(st, &out)
 	if p := st.Points; p != nil {
 		out.Points = &gen.HeatPoints{Win: p.Win, Draw: p.Draw, Loss: p.Loss}
 	}

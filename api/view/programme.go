@@ -73,7 +73,7 @@ func (v MeetView) Bracket(d meet.Division) gen.Bracket {
 }
 
 func (v MeetView) bracketHeat(h meet.RoundHeat) gen.BracketHeat {
-	out := gen.BracketHeat{Id: string(h.ID), ThirdPlace: opt(h.Third), IfNeeded: opt(h.IfNeeded), Group: opt(h.Group), Slots: []gen.BracketSlot{}}
+	out := gen.BracketHeat{Id: string(h.ID), ThirdPlace: opt(h.Third), IfNeeded: opt(h.IfNeeded), Group: opt(h.Group), Purpose: optWord[gen.HeatPurpose](h.Purpose), Slots: []gen.BracketSlot{}}
 	if _, drawn := v.State.Heats[h.ID]; drawn {
 		heat := v.Heat(h.ID)
 		out.Heat = &heat
@@ -82,6 +82,7 @@ func (v MeetView) bracketHeat(h meet.RoundHeat) gen.BracketHeat {
 		out.Slots = append(out.Slots, gen.BracketSlot{
 			Racer: v.optRacer(slot.Entry), WinnerOf: opt(string(slot.WinnerOf)),
 			LoserOf: opt(string(slot.LoserOf)), Nobody: opt(slot.Nobody),
+			PlaceOf: opt(string(slot.PlaceOf)), Place: opt(slot.Place), NextBest: opt(slot.NextBest), OfRound: opt(slot.Round),
 		})
 	}
 	return out

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"benchmeet/bracket"
 	"benchmeet/domain/meet"
 )
 
@@ -107,6 +108,16 @@ func (d *day) addDivision() {
 				st.Seeds = d.number(value)
 			case key == "separate-clubs":
 				st.SeparateClubs = true
+			case key == "heats":
+				st.Heats = d.number(value)
+			case key == "order":
+				st.HeatOrder = bracket.HeatOrder(value)
+			case key == "advance":
+				st.Advance = d.number(value)
+			case key == "next-best":
+				st.NextBest = d.number(value)
+			case key == "b-final":
+				st.BFinal = true
 			case key == "third":
 				st.ThirdPlace = true
 			}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"benchmeet/bracket"
 	"benchmeet/domain/meet"
 )
 
@@ -209,6 +210,10 @@ func (d *day) programme() {
 					slots = append(slots, "nobody")
 				case s.WinnerOf != "":
 					slots = append(slots, "winner of "+string(s.WinnerOf))
+				case s.PlaceOf != "":
+					slots = append(slots, fmt.Sprintf("place %d of %s", s.Place, s.PlaceOf))
+				case s.NextBest > 0:
+					slots = append(slots, fmt.Sprintf("next best %d of round %d", s.NextBest, s.Round))
 				case s.LoserOf != "":
 					slots = append(slots, "loser of "+string(s.LoserOf))
 				default:
@@ -221,6 +226,9 @@ func (d *day) programme() {
 			}
 			if h.Group != "" {
 				text = h.Group + " " + text
+			}
+			if h.Purpose == bracket.BFinal {
+				text += " for the B-final"
 			}
 			if h.IfNeeded {
 				text += " if needed"

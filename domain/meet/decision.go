@@ -148,12 +148,12 @@ func (s *State) divisionDecisions(d Division, nowUS int64) []Decision {
 	}
 	if last, drawn := p.current(); drawn && !last.Closed {
 		_, form := formatOf(d, stage)
-		heat, tied := form.tied(s, last.Heats)
-		if tied {
-			out = append(out, Decision{Kind: DecideTie, SinceUS: s.Heats[heat].PostedUS, Division: d.ID, Heat: heat})
+		tied := form.tied(s, last.Heats)
+		for _, l := range tied {
+			out = append(out, Decision{Kind: DecideTie, SinceUS: s.Heats[l.heat].PostedUS, Division: d.ID, Heat: l.heat, Entry: l.entry})
 		}
 		since, ready := s.closable(last, nowUS)
-		if ready && !tied {
+		if ready && len(tied) == 0 {
 			out = append(out, Decision{Kind: DecideClose, SinceUS: since, Division: d.ID})
 		}
 		return out

@@ -1,6 +1,9 @@
 package meet
 
-import "benchmeet/domain/refusal"
+import (
+	"benchmeet/bracket"
+	"benchmeet/domain/refusal"
+)
 
 // Division is an age band crossed with a car class; it has its own programme
 // and its own standings.
@@ -56,6 +59,16 @@ type Stage struct {
 	Cycles int `json:"cycles,omitempty"`
 	// Points are what heats for points are worth; without them UsualPoints.
 	Points *HeatPoints `json:"points,omitempty"`
+	// Heats is how many heats the first round of a stage of heats has; 0 is as few
+	// as its lanes allow. HeatOrder is how entries are spread over them.
+	Heats     int               `json:"heats,omitempty"`
+	HeatOrder bracket.HeatOrder `json:"heat_order,omitempty"`
+	// Advance is how many of each heat go on by their place, NextBest how many more
+	// of the round by their distance.
+	Advance  int `json:"advance,omitempty"`
+	NextBest int `json:"next_best,omitempty"`
+	// BFinal adds a heat of the best of those who did not reach the final.
+	BFinal bool `json:"b_final,omitempty"`
 	// TieBreaks part entries with equal points, in order; without them those of
 	// the form. The names are those of package standings.
 	TieBreaks []string `json:"tie_breaks,omitempty"`

@@ -32,12 +32,14 @@ type RoundDrawn struct {
 	Stage    int        `json:"stage"`
 	Round    int        `json:"round"`
 	// Seeds are the entries in seed order.
-	Seeds   []EntryID     `json:"seeds"`
-	LotSeed uint64        `json:"lot_seed"`
-	Method  string        `json:"method"`
-	Heats   []DrawnHeat   `json:"heats"`
-	Byes    []EntryID     `json:"byes,omitempty"`
-	Tree    *bracket.Draw `json:"tree,omitempty"` // with the first round of a stage that is drawn as a whole
+	Seeds   []EntryID   `json:"seeds"`
+	LotSeed uint64      `json:"lot_seed"`
+	Method  string      `json:"method"`
+	Heats   []DrawnHeat `json:"heats"`
+	Byes    []EntryID   `json:"byes,omitempty"`
+	// Tree comes with the first round of a stage that is drawn as a whole, and with
+	// a later one whose lanes had to change.
+	Tree *bracket.Draw `json:"tree,omitempty"`
 }
 
 // DrawnHeat is a heat of a draw.
@@ -244,6 +246,9 @@ func (e RoundDrawn) apply(s *State) {
 	}
 	st := p.Stages[e.Stage-1]
 	st.Seeds = e.Seeds
+	if e.Round > 1 && e.Tree != nil {
+		st.Tree = e.Tree
+	}
 	round := RoundState{LotSeed: e.LotSeed, Method: e.Method, Byes: e.Byes, DrawnUS: s.TimeUS, Heats: []HeatID{}}
 	for i, drawn := range e.Heats {
 		h := drawn.heat(s, e, i+1)

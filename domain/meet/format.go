@@ -10,6 +10,7 @@ const (
 	RoundRobin        StageKind = "round-robin"
 	Swiss             StageKind = "swiss"
 	Groups            StageKind = "groups"
+	Heats             StageKind = "heats"
 )
 
 // format is one form of competition. A further form is a file with a type that
@@ -27,11 +28,18 @@ type format interface {
 	draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error)
 	// walkover says whether the last car left in a heat need not race.
 	walkover() bool
-	// tied finds a heat of the round that has to be raced again before the round
-	// can be closed, because the form needs an order.
-	tied(s *State, heats []HeatID) (HeatID, bool)
+	// tied finds what has to be raced again before the round can be closed, because
+	// the form needs an order; nothing where it has one.
+	tied(s *State, heats []HeatID) []tiedLane
 	// rank orders the stage's entries, best first.
 	rank(s *State, d Division, stage int) []Standing
+}
+
+// tiedLane is a lane that cannot be told from another; without an entry it is a
+// whole heat of two.
+type tiedLane struct {
+	heat  HeatID
+	entry EntryID
 }
 
 var formats map[StageKind]format
@@ -45,6 +53,7 @@ func init() {
 		RoundRobin:        roundRobin{},
 		Swiss:             swiss{},
 		Groups:            groups{},
+		Heats:             manyLanes{},
 	}
 }
 

@@ -53,13 +53,13 @@ func (k knockout) draw(s *State, d Division, stage, round int, seeds []EntryID, 
 	return out, nil
 }
 
-func (knockout) tied(s *State, heats []HeatID) (HeatID, bool) {
+func (knockout) tied(s *State, heats []HeatID) []tiedLane {
 	for _, id := range heats {
 		if _, tied := s.Order(s.Heats[id]); tied && s.Heats[id].posted() {
-			return id, true
+			return []tiedLane{{heat: id}}
 		}
 	}
-	return "", false
+	return nil
 }
 
 // rank orders by how far an entry came; who went out in the same round shares a

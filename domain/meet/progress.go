@@ -43,6 +43,8 @@ type RoundHeat struct {
 	ID    HeatID
 	Third bool
 	Group string
+	// Purpose is what a heat of a draw decides more than who goes on.
+	Purpose bracket.Purpose
 	// IfNeeded marks a second final that may not be raced.
 	IfNeeded bool
 	Slots    []RoundSlot
@@ -53,6 +55,12 @@ type RoundSlot struct {
 	Entry    EntryID
 	WinnerOf HeatID
 	LoserOf  HeatID
+	// PlaceOf is the heat of which Place (from 1) comes here.
+	PlaceOf HeatID
+	Place   int
+	// NextBest counts from 1 among the next best of Round.
+	NextBest int
+	Round    int
 	Nobody   bool // nobody will come
 }
 
@@ -62,6 +70,9 @@ func (s *State) Rounds(division DivisionID) []Round {
 	var out []Round
 	for i, st := range s.Programmes[division].Stages {
 		for k, r := range st.Rounds {
+			if r.Closed && len(r.Heats) == 0 && len(r.Byes) == 0 {
+				continue // a second final that was drawn and then not needed
+			}
 			round := Round{
 				Stage: i + 1, Number: k + 1, Drawn: true, Closed: r.Closed,
 				LotSeed: r.LotSeed, Method: r.Method, Byes: r.Byes,
@@ -79,7 +90,7 @@ func (s *State) Rounds(division DivisionID) []Round {
 }
 
 func (s *State) drawnSlots(h Heat) RoundHeat {
-	out := RoundHeat{ID: h.ID, Third: h.Third, Group: h.Group}
+	out := RoundHeat{ID: h.ID, Third: h.Third, Group: h.Group, Purpose: s.Purpose(h)}
 	for _, l := range h.Lanes {
 		out.Slots = append(out.Slots, RoundSlot{Entry: l.Entry})
 	}
@@ -87,6 +98,25 @@ func (s *State) drawnSlots(h Heat) RoundHeat {
 		out.Slots = append(out.Slots, RoundSlot{Nobody: true})
 	}
 	return out
+}
+
+// Purpose is what the draw of a heat's stage says that the heat decides.
+func (s *State) Purpose(h Heat) bracket.Purpose {
+	drawn, there := s.treeOf(h)
+	if !there {
+		return ""
+	}
+	return drawn.Purpose
+}
+
+// treeOf is a heat as the draw of its stage has it, where the stage was drawn as
+// a whole.
+func (s *State) treeOf(h Heat) (bracket.Heat, bool) {
+	p := s.Programmes[h.Division]
+	if len(p.Stages) < h.Stage || p.Stages[h.Stage-1].Tree == nil {
+		return bracket.Heat{}, false
+	}
+	return p.Stages[h.Stage-1].Tree.Heat(bracket.HeatID(h.Round, h.Number))
 }
 
 // coming are the rounds of a stage with a tree that are not drawn yet.
@@ -102,7 +132,10 @@ func (s *State) coming(division DivisionID, stage int, st StageState) []Round {
 			if state := views[h.ID].State; h.IfNeeded && (state == bracket.NotNeeded || state == bracket.Walkover) {
 				continue
 			}
-			heat := RoundHeat{ID: treeHeat(division, stage, h.ID), Third: h.Purpose == bracket.ThirdPlace, Group: h.Group, IfNeeded: h.IfNeeded}
+			heat := RoundHeat{
+				ID: treeHeat(division, stage, h.ID), Third: h.Purpose == bracket.ThirdPlace, Group: h.Group,
+				Purpose: h.Purpose, IfNeeded: h.IfNeeded,
+			}
 			for i, slot := range h.Lanes {
 				heat.Slots = append(heat.Slots, comingSlot(division, stage, st, slot, views[h.ID].Lanes[i]))
 			}
@@ -122,6 +155,10 @@ func comingSlot(division DivisionID, stage int, st StageState, slot bracket.Slot
 		return RoundSlot{Entry: seedAt(st.Seeds, at)}
 	case at == bracket.Vacant:
 		return RoundSlot{Nobody: true}
+	case slot.Kind == bracket.PlaceSlot:
+		return RoundSlot{PlaceOf: treeHeat(division, stage, slot.Heat), Place: slot.Place}
+	case slot.Kind == bracket.NextBestSlot:
+		return RoundSlot{NextBest: slot.Place, Round: slot.Round}
 	case slot.Kind == bracket.LoserSlot:
 		return RoundSlot{LoserOf: treeHeat(division, stage, slot.Heat)}
 	}

@@ -10,6 +10,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"benchmeet/bracket"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
@@ -56,7 +57,7 @@ func newRandomDay(t *rapid.T) *randomDay {
 			{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000, Entries: 4, ThirdPlace: true},
 		}}
 		if id == "k" {
-			v.Stages = []meet.Stage{rapid.SampledFrom(pairStages()).Draw(t, "stage")}
+			v.Stages = []meet.Stage{rapid.SampledFrom(append(pairStages(), laneStages()...)).Draw(t, "stage")}
 			if rapid.Bool().Draw(t, "then") {
 				then := rapid.SampledFrom(pairStages()[:2]).Draw(t, "second")
 				then.Entries = 4
@@ -92,6 +93,15 @@ func pairStages() []meet.Stage {
 		{Kind: meet.RoundRobin, Lanes: 2, RaceUS: 60_000_000},
 		{Kind: meet.Groups, Lanes: 2, RaceUS: 60_000_000, Groups: 2},
 		{Kind: meet.Swiss, Lanes: 2, RaceUS: 60_000_000, Rounds: 3},
+	}
+}
+
+// laneStages are stages of heats of up to three, which the small meet has benches
+// for.
+func laneStages() []meet.Stage {
+	return []meet.Stage{
+		{Kind: meet.Heats, Lanes: 2, RaceUS: 60_000_000, Advance: 1, NextBest: 1, BFinal: true},
+		{Kind: meet.Heats, Lanes: 3, RaceUS: 60_000_000, Advance: 2, NextBest: 1, HeatOrder: bracket.CircleOrder},
 	}
 }
 

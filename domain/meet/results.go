@@ -2,6 +2,8 @@ package meet
 
 import (
 	"slices"
+	"strconv"
+	"strings"
 
 	"benchmeet/domain/refusal"
 )
@@ -141,11 +143,23 @@ func (c CloseRound) decide(s *State, m Meta) ([]Event, error) {
 		return nil, refusal.New("protest-open", "protest", id)
 	}
 	if _, form := formatOf(d, stage); form != nil {
-		if heat, tied := form.tied(s, last.Heats); tied {
-			return nil, refusal.New("heat-tied", "heat", heat)
+		if tied := form.tied(s, last.Heats); len(tied) > 0 {
+			return nil, s.tieRefused(tied)
 		}
 	}
 	return []Event{RoundClosed{Division: d.ID, Stage: stage, Round: round, By: m.Actor, Early: c.Early}}, nil
+}
+
+// tieRefused names the heat, or the cars where they are of several.
+func (s *State) tieRefused(tied []tiedLane) error {
+	if tied[0].entry == "" {
+		return refusal.New("heat-tied", "heat", tied[0].heat)
+	}
+	numbers := make([]string, 0, len(tied))
+	for _, l := range tied {
+		numbers = append(numbers, strconv.Itoa(s.number(l.entry)))
+	}
+	return refusal.New("lanes-tied", "numbers", strings.Join(numbers, ", "))
 }
 
 // Type is the name in the log.

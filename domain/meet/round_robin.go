@@ -36,7 +36,7 @@ func (roundRobin) rounds(s *State, d Division, stage int) int {
 
 func (roundRobin) walkover() bool { return true }
 
-func (roundRobin) tied(*State, []HeatID) (HeatID, bool) { return "", false }
+func (roundRobin) tied(*State, []HeatID) []tiedLane { return nil }
 
 func (roundRobin) draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
 	if round > 1 {

@@ -22,6 +22,11 @@ func (st Stage) only(d DivisionID, number int, settings ...string) error {
 		{"groups", st.Groups != 0},
 		{"cycles", st.Cycles != 0},
 		{"points", st.Points != nil},
+		{"heats", st.Heats != 0},
+		{"heat_order", st.HeatOrder != ""},
+		{"advance", st.Advance != 0},
+		{"next_best", st.NextBest != 0},
+		{"b_final", st.BFinal},
 		{"tie_breaks", len(st.TieBreaks) > 0},
 	} {
 		if setting.given && !slices.Contains(settings, setting.name) {

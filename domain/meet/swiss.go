@@ -34,7 +34,7 @@ func (swiss) rounds(_ *State, d Division, stage int) int { return d.Stages[stage
 
 func (swiss) walkover() bool { return true }
 
-func (swiss) tied(*State, []HeatID) (HeatID, bool) { return "", false }
+func (swiss) tied(*State, []HeatID) []tiedLane { return nil }
 
 func (sw swiss) draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
 	out := RoundDrawn{Method: MethodSwiss, Heats: []DrawnHeat{}}

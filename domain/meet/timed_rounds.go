@@ -41,15 +41,15 @@ func (timedRounds) walkover() bool { return false }
 // tied asks for a decider where the rules want one: after the last round, two
 // entries that share a rank across a prize or qualifying line race their last
 // run again. A tie with somebody who has left stays shared.
-func (t timedRounds) tied(s *State, heats []HeatID) (HeatID, bool) {
+func (t timedRounds) tied(s *State, heats []HeatID) []tiedLane {
 	open := func(id HeatID) bool { return !s.Heats[id].posted() }
 	if s.Rules.Tie != TieDecider || len(heats) == 0 || slices.ContainsFunc(heats, open) {
-		return "", false
+		return nil
 	}
 	last := s.Heats[heats[0]]
 	d := s.Divisions[last.Division]
 	if last.Round < d.Stages[last.Stage-1].Rounds {
-		return "", false
+		return nil
 	}
 	lines := t.rank(s, d, last.Stage)
 	for _, at := range s.decisiveLines(d, last.Stage) {
@@ -62,11 +62,11 @@ func (t timedRounds) tied(s *State, heats []HeatID) (HeatID, bool) {
 		}
 		for _, id := range heats {
 			if _, in := s.Heats[id].lane(a.Entry); in {
-				return id, true
+				return []tiedLane{{heat: id}}
 			}
 		}
 	}
-	return "", false
+	return nil
 }
 
 // valued says whether a line has a distance that ranks.

@@ -67,14 +67,23 @@ func (s *State) treeResults(d Division, stage int, seeds []EntryID) bracket.Resu
 			if !h.posted() {
 				continue
 			}
-			order, _ := s.Order(h)
 			places := []int{}
-			for _, line := range order {
+			for _, line := range s.finish(h) {
 				if !line.Out {
 					places = append(places, at[line.Entry])
 				}
 			}
 			res.Heats[bracket.HeatID(h.Round, h.Number)] = places
+		}
+	}
+	if d.Stages[stage-1].Kind == Heats {
+		res.NextBest = map[int][]int{}
+		for round := range s.Programmes[d.ID].Stages[stage-1].Rounds {
+			if best, known := s.nextBest(d, stage, round+1); known {
+				for _, line := range best {
+					res.NextBest[round+1] = append(res.NextBest[round+1], at[line.Entry])
+				}
+			}
 		}
 	}
 	return res

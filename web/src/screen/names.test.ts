@@ -36,6 +36,12 @@ describe('heatName', () => {
     expect(heatName(division, { stage: 2, round: 4, number: 2, third_place: true })).toBe('Race for third place'));
 });
 
+test('a heat of many that decides more is called by that', () => {
+  const of = { ...division, stages: [{ kind: 'heats' as const, race_s: 60, lanes: 6 }] };
+  expect(heatName(of, { stage: 1, round: 2, number: 1, purpose: 'b-final' })).toBe('B-final');
+  expect(heatName(of, { stage: 1, round: 1, number: 1 })).toBe('Round 1, heat 1');
+});
+
 test('roundName', () => {
   expect(roundName(division, 1, 2)).toBe('Round 2');
   expect(roundName(division, 2, 3)).toBe('Semi-finals');

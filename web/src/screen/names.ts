@@ -2,7 +2,7 @@ import type { Schema } from '$lib/api';
 import { t } from '$lib/i18n';
 
 type Division = Schema['Division'];
-type Heat = Pick<Schema['Heat'], 'stage' | 'round' | 'number' | 'third_place'>;
+type Heat = Pick<Schema['Heat'], 'stage' | 'round' | 'number' | 'third_place' | 'purpose'>;
 
 const isKnockout = (division: Division, stage: number) => division.stages[stage - 1]?.kind === 'knockout';
 
@@ -13,6 +13,7 @@ const isKnockout = (division: Division, stage: number) => division.stages[stage 
  */
 export function heatName(division: Division, heat: Heat, rounds = roundsOf(division, heat.stage)): string {
   if (heat.third_place) return t.screen.heatName.third;
+  if (heat.purpose && !isKnockout(division, heat.stage)) return t.codes.heatPurpose[heat.purpose];
   if (isKnockout(division, heat.stage) && rounds) return t.screen.heatName.knockout(rounds - heat.round, heat.number);
   return t.screen.heatName.timed(heat.round, heat.number);
 }

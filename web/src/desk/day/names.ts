@@ -2,7 +2,7 @@ import type { Schema } from '$lib/api';
 import { t } from '$lib/i18n';
 
 type Meet = Pick<Schema['Meet'], 'divisions' | 'benches'>;
-type Heat = Pick<Schema['Heat'], 'division' | 'stage' | 'round' | 'number' | 'third_place'>;
+type Heat = Pick<Schema['Heat'], 'division' | 'stage' | 'round' | 'number' | 'third_place' | 'purpose'>;
 
 export const divisionOf = (meet: Meet | undefined, id: string | undefined) => meet?.divisions.find((d) => d.id === id);
 
@@ -21,6 +21,7 @@ export function roundName(division: Schema['Division'] | undefined, stage: numbe
 export function heatName(meet: Meet | undefined, heat: Heat): string {
   if (heat.third_place) return t.thirdPlace;
   const division = divisionOf(meet, heat.division);
+  if (heat.purpose && division?.stages[heat.stage - 1]?.kind !== 'knockout') return t.codes.heatPurpose[heat.purpose];
   const round = roundName(division, heat.stage, heat.round);
   return isFinal(division, heat.stage, heat.round) ? round : t.desk.heatOf(round, heat.number);
 }

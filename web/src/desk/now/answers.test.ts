@@ -18,6 +18,11 @@ describe('answersTo', () => {
     ]);
   });
 
+  test('a tie between cars of several heats asks for the one car that it names', () => {
+    const answers = answersTo({ kind: 'tie', heat: 'h', racer: { entry: 'b', start_number: 1 } }, heat);
+    expect(answers.map((a) => 'about' in a && a.about.entry)).toEqual(['b']);
+  });
+
   test('what a bench asked for is granted for the reason that it gave', () => {
     const [grant] = answersTo({ kind: 'rerun-asked', heat: 'h', reason: 'power', racer: { entry: 'a', start_number: 1 } }, heat);
     expect(grant).toMatchObject({ about: { kinds: ['grant-rerun'], heat: 'h', entry: 'a', reason: 'power' } });

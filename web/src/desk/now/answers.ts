@@ -25,7 +25,8 @@ export const keyOf = (d: Decision): string =>
 
 /**
  * answersTo are the buttons that answer a decision, the usual one first, each with
- * the reason that is likely. What a tie needs is a re-run of every lane of `heat`.
+ * the reason that is likely. What a tie needs is a re-run of every lane of `heat`, or of the
+ * one lane that it names.
  */
 export function answersTo(d: Decision, heat: Schema['Heat'] | undefined): Answer[] {
   const lane = { heat: d.heat, entry: d.racer?.entry, run: d.run };
@@ -45,7 +46,7 @@ export function answersTo(d: Decision, heat: Schema['Heat'] | undefined): Answer
       return [rule('grant', 'grant-rerun', 'bench-fault'), { deed: 'hand' }, rule('notFinished', 'did-not-finish')];
     case 'tie':
       return (heat?.lanes ?? [])
-        .filter((l) => l.run)
+        .filter((l) => l.run && (!d.racer || l.racer.entry === d.racer.entry))
         .map((l) => ({ grantFor: l.racer, about: { heat: heat!.id, entry: l.racer.entry, kinds: ['grant-rerun'], reason: 'tie' } }));
     case 'protest':
       return [{ deed: 'protest' }];

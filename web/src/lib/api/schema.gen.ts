@@ -1389,7 +1389,7 @@ export interface components {
         };
         StageBody: {
             /** @enum {string} */
-            kind: "timed-rounds" | "knockout" | "double-elimination" | "round-robin" | "swiss" | "groups";
+            kind: "timed-rounds" | "knockout" | "double-elimination" | "round-robin" | "swiss" | "groups" | "heats";
             rounds?: number;
             /** Format: double */
             race_s: number;
@@ -1412,6 +1412,19 @@ export interface components {
             groups?: number;
             /** @description how often each two meet in a round robin or a group; 0 is once */
             cycles?: number;
+            /** @description of the first round of heats of many lanes; 0 is as few as possible */
+            heats?: number;
+            /**
+             * @description how entries are spread over the heats; without it zigzag
+             * @enum {string}
+             */
+            heat_order?: "zigzag" | "circle";
+            /** @description how many of each heat go on by their place */
+            advance?: number;
+            /** @description how many more of the round go on by their distance */
+            next_best?: number;
+            /** @description a heat for the best of those who did not reach the final */
+            b_final?: boolean;
             points?: components["schemas"]["HeatPoints"];
             /** @description of a stage for points, in order; without them those of the form */
             tie_breaks?: string[];
@@ -1588,6 +1601,7 @@ export interface components {
             /** @enum {string} */
             phase: "drawn" | "called" | "racing" | "provisional" | "official";
             third_place?: boolean;
+            purpose?: components["schemas"]["HeatPurpose"];
             lanes: components["schemas"]["Lane"][];
             /** Format: double */
             race_s?: number;
@@ -1602,6 +1616,11 @@ export interface components {
             /** Format: date-time */
             protest_until?: string;
         };
+        /**
+         * @description what a heat of a draw decides beside who goes on; missing for most heats
+         * @enum {string}
+         */
+        HeatPurpose: "final" | "second-final" | "third-place" | "plate-final" | "b-final";
         HeatList: {
             /** Format: int64 */
             seq: number;
@@ -1721,6 +1740,13 @@ export interface components {
             racer?: components["schemas"]["Racer"];
             winner_of?: string;
             loser_of?: string;
+            /** @description the heat of which a place comes here */
+            place_of?: string;
+            /** @description that place, from 1 */
+            place?: number;
+            /** @description from 1 among the next best of of_round */
+            next_best?: number;
+            of_round?: number;
             /** @description nobody will come to this place */
             nobody?: boolean;
         };
@@ -1731,6 +1757,7 @@ export interface components {
             group?: string;
             /** @description a second final that may not be raced */
             if_needed?: boolean;
+            purpose?: components["schemas"]["HeatPurpose"];
             slots: components["schemas"]["BracketSlot"][];
             heat?: components["schemas"]["Heat"];
         };

@@ -119,7 +119,22 @@ export const codes = {
     'round-robin': 'Round robin',
     swiss: 'Swiss rounds',
     groups: 'Groups',
+    heats: 'Heats of many lanes',
   } satisfies Texts<Schema['StageBody']['kind']>,
+
+  /** What a heat decides beside who goes on. */
+  heatPurpose: {
+    final: 'Final',
+    'second-final': 'Second final',
+    'third-place': 'Race for third place',
+    'plate-final': 'Plate final',
+    'b-final': 'B-final',
+  } satisfies Texts<Schema['HeatPurpose']>,
+
+  heatOrder: {
+    zigzag: 'Across and back, so that the heats are alike',
+    circle: 'The best in different heats, the last heat first',
+  } satisfies Texts<NonNullable<Schema['StageBody']['heat_order']>>,
 
   timedRule: {
     best: 'best run counts',
@@ -244,8 +259,12 @@ export const codes = {
     if (early) return `out in the last ${format.number(Number(early[1]))}`;
     const losers = /^losers-(\d+)$/.exec(exit);
     if (losers) return `out in losers’ round ${format.number(Number(losers[1]))}`;
+    const heats = /^heats-(\d+)$/.exec(exit);
+    if (heats) return `out in round ${format.number(Number(heats[1]))}`;
     const named: Record<string, string> = {
       final: 'lost the final',
+      'in-final': 'in the final',
+      'b-final': 'in the B-final',
       third: 'won the race for third',
       fourth: 'lost the race for third',
       'semi-final': 'out in the semi-final',

@@ -33,6 +33,9 @@ export const shared = {
   /** Names of rounds of a knockout by how many cars are left in them. */
   knockoutRound: (cars: number) =>
     cars <= 2 ? 'Final' : cars <= 4 ? 'Semi-finals' : cars <= 8 ? 'Quarter-finals' : `Last ${f.number(cars)}`,
+  /** Where a car of a heat to come is to come from, inside a sentence or alone. */
+  placeOf: (place: number, heat: string) => `${f.ordinal(place, { one: '#st', two: '#nd', few: '#rd', other: '#th' })} of ${heat}`,
+  nextBest: (n: number, round: string) => `next best ${f.number(n)} of ${round}`,
   thirdPlace: 'Race for third place',
 
   units: {

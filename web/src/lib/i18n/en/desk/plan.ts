@@ -101,6 +101,13 @@ export const plan = {
   goOn: 'How many go on',
   goOnHelp: 'From the stage before; empty is all.',
   third: 'Race for third place',
+  heats: 'Heats in the first round',
+  heatsHelp: 'Empty: as few as possible.',
+  heatOrder: 'How cars are spread over the heats',
+  advance: 'Of each heat go on',
+  nextBest: 'Next fastest that go on',
+  nextBestHelp: 'Of the whole round, by distance.',
+  bFinal: 'B-final of those who just missed the final',
   addStage: 'Add a stage',
   dropStage: 'Take this stage out',
   stageLine: (kind: string, rounds: number, race: string) =>

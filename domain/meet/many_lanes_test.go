@@ -1,0 +1,112 @@
+package meet_test
+
+import (
+	"strconv"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"benchmeet/bracket"
+	"benchmeet/domain/meet"
+)
+
+// TestHeatsPlayedThrough races whole divisions of heats of many, with equal
+// distances that are raced again where they decide, and with cars that go home.
+func TestHeatsPlayedThrough(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		st := meet.Stage{Kind: meet.Heats, RaceUS: 60_000_000}
+		st.Lanes = rapid.IntRange(2, 6).Draw(t, "lanes")
+		st.Advance = rapid.IntRange(1, max(1, st.Lanes/2)).Draw(t, "advance")
+		st.NextBest = rapid.IntRange(0, st.Lanes-st.Advance-1).Draw(t, "next best")
+		st.BFinal = rapid.Bool().Draw(t, "b-final")
+		st.HeatOrder = rapid.SampledFrom([]bracket.HeatOrder{"", bracket.ZigzagOrder, bracket.CircleOrder}).Draw(t, "order")
+		n := rapid.IntRange(2*st.Lanes, 24).Draw(t, "entries")
+		p := newPlayed(t, []meet.Stage{st}, n)
+		for b := 3; b <= st.Lanes; b++ {
+			p.must(meet.AddBench{Bench: goodBench(meet.BenchID("b"+strconv.Itoa(b)), b)})
+		}
+		leave := rapid.Bool().Draw(t, "some leave")
+		for p.drawNext() {
+			p.raceLanes()
+			if leave && rapid.IntRange(0, 3).Draw(t, "leaves") == 0 {
+				p.withdraw(rapid.IntRange(1, n).Draw(t, "who"))
+			}
+		}
+		if len(p.s.Winners("d")) == 0 {
+			t.Fatal("it is over and nobody has won")
+		}
+		if p.left == 0 {
+			p.beatenByBetter(st)
+		}
+	})
+}
+
+// raceLanes races the heats of the drawn round, and again what is tied.
+func (p *played) raceLanes() {
+	pr := p.s.Progress("d")
+	for {
+		for _, h := range p.s.SortedHeats() {
+			if h.Stage == pr.Stage && h.Round == pr.Round && h.Phase == meet.PhaseDrawn {
+				p.raceOne(h.ID)
+			}
+		}
+		tied := 0
+		for _, x := range p.s.Decisions(p.now) {
+			if x.Kind == meet.DecideTie {
+				p.must(meet.GrantRerun{Heat: x.Heat, Entry: x.Entry, Counts: meet.CountsRerun, Reason: meet.Reason{Code: meet.ReasonTie}})
+				tied++
+			}
+		}
+		if tied == 0 {
+			break
+		}
+	}
+	p.must(meet.CloseRound{Division: "d", Early: &meet.Reason{Code: meet.ReasonTime}})
+}
+
+func (p *played) raceOne(id meet.HeatID) {
+	p.must(meet.CallHeat{Heat: id})
+	for _, l := range p.s.Heats[id].Lanes {
+		if l.State == meet.LaneCalled {
+			p.must(meet.ConfirmReady{Heat: id, Bench: l.Bench, StartNumber: p.s.Entries[l.Entry].StartNumber})
+		}
+	}
+	p.must(meet.StartHeat{Heat: id})
+	for _, l := range p.s.Heats[id].Lanes {
+		if l.State == meet.LaneRacing {
+			um := rapid.Int64Range(1, 12).Draw(p.t, "m") * 10_000_000
+			p.must(meet.RecordRun{ID: l.Armed, Bench: l.Bench, Boot: "b", Trace: string(l.Armed), Figures: figures(um)})
+		}
+	}
+}
+
+// beatenByBetter checks what decided who went on: of each heat as many as the
+// plan says, and of the others nobody who was slower than one left behind.
+func (p *played) beatenByBetter(st meet.Stage) {
+	rounds := p.s.Rounds("d")
+	for i, r := range rounds[:len(rounds)-1] {
+		on := map[meet.EntryID]bool{}
+		for _, h := range rounds[i+1].Heats {
+			for _, slot := range h.Slots {
+				on[slot.Entry] = on[slot.Entry] || h.Purpose != bracket.BFinal
+			}
+		}
+		slowest, fastest := int64(1<<60), int64(-1)
+		for _, h := range r.Heats {
+			order, _ := p.s.Order(p.s.Heats[h.ID])
+			for place, line := range order {
+				switch {
+				case place < st.Advance && order[st.Advance-1].DistanceUM > order[min(st.Advance, len(order)-1)].DistanceUM && !on[line.Entry]:
+					p.t.Fatalf("%s has place %d in %s and stays behind", line.Entry, place+1, h.ID)
+				case place >= st.Advance && on[line.Entry]:
+					slowest = min(slowest, line.DistanceUM)
+				case !on[line.Entry]:
+					fastest = max(fastest, line.DistanceUM)
+				}
+			}
+		}
+		if fastest > slowest {
+			p.t.Fatalf("round %d: %d µm go on and %d stay behind", i+1, slowest, fastest)
+		}
+	}
+}
