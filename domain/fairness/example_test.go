@@ -48,5 +48,5 @@ func ExampleWindow_Judge() {
 	// Output:
 	// 428 mΩ 2972 mV
 	// This pack has 2 cells, and this class races with 3: take a pack with the right number.
-	// The pack is too empty: it shows 2970 mV and needs 4500 mV. Take another pack.
+	// This pack holds too little: 2.97 V, it needs 4.50 V. Take another one.
 }

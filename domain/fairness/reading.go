@@ -45,9 +45,9 @@ func (w Window) Judge(r Reading) []*refusal.Refusal {
 	}
 	switch {
 	case r.OpenMV < w.Open.Min:
-		add(refusal.New("pack-open-low", "given", r.OpenMV, "least", w.Open.Min))
+		add(refusal.New("pack-open-low", "given", volts(r.OpenMV), "least", volts(w.Open.Min)))
 	case r.OpenMV > w.Open.Max:
-		add(refusal.New("pack-open-high", "given", r.OpenMV, "most", w.Open.Max))
+		add(refusal.New("pack-open-high", "given", volts(r.OpenMV), "most", volts(w.Open.Max)))
 	}
 	no = append(no, w.judgeLoad(r)...)
 	switch r := r.ResistanceMOhm; {
@@ -75,11 +75,30 @@ func (w Window) judgeLoad(r Reading) []*refusal.Refusal {
 	case r.LoadMV == nil:
 		return []*refusal.Refusal{refusal.New("pack-load-asked")}
 	case *r.LoadMV < w.Load.Min:
-		return []*refusal.Refusal{refusal.New("pack-load-low", "given", *r.LoadMV, "least", w.Load.Min)}
+		return []*refusal.Refusal{refusal.New("pack-load-low", "given", volts(*r.LoadMV), "least", volts(w.Load.Min))}
 	case *r.LoadMV > w.Load.Max:
-		return []*refusal.Refusal{refusal.New("pack-load-high", "given", *r.LoadMV, "most", w.Load.Max)}
+		return []*refusal.Refusal{refusal.New("pack-load-high", "given", volts(*r.LoadMV), "most", volts(w.Load.Max))}
 	}
 	return nil
+}
+
+// Check refuses a reading that cannot be, as a slip of the pen gives one.
+func (r Reading) Check() error {
+	within := func(v *int64, least, most int64) bool { return v == nil || *v >= least && *v <= most }
+	if !known(r.Chemistry) || r.Cells < 1 || r.Cells > MostCells || !within(&r.OpenMV, 0, mostMV) ||
+		!within(r.LoadMV, 0, mostMV) || !within(r.ResistanceMOhm, 0, mostMV) || !within(r.TemperatureMC, -mostMC, mostMC) {
+		return refusal.New("reading-range", "most", MostCells)
+	}
+	return nil
+}
+
+// volts writes mV as a meter shows V: two digits, a third where there is one, so
+// that a value just below a limit never reads like the limit.
+func volts(mv int64) string {
+	if mv%10 != 0 {
+		return fmt.Sprintf("%d.%03d", mv/1000, mv%1000)
+	}
+	return fmt.Sprintf("%d.%02d", mv/1000, mv%1000/10)
 }
 
 // degrees writes thousandths of a °C to a tenth, as a thermometer shows them.

@@ -1,6 +1,10 @@
 package fairness
 
-import "benchmeet/domain/refusal"
+import (
+	"slices"
+
+	"benchmeet/domain/refusal"
+)
 
 // Chemistry is what a cell is made of.
 type Chemistry string
@@ -16,6 +20,8 @@ const (
 // Chemistries lists all that are known.
 func Chemistries() []Chemistry { return []Chemistry{Alkaline, ZincCarbon, Lithium, NiMH} }
 
+func known(c Chemistry) bool { return slices.Contains(Chemistries(), c) }
+
 // Primary says whether cells of this kind are used once. Primary cells are never
 // charged, and nothing that this program says advises it.
 func (c Chemistry) Primary() bool { return c != NiMH }
@@ -30,7 +36,7 @@ type Span struct {
 // the whole pack, in mV.
 type Window struct {
 	Chemistry Chemistry `json:"chemistry"`
-	// Cells in series, 1 to 100.
+	// Cells in series, 1 to [MostCells].
 	Cells int `json:"cells"`
 	// Open bounds the open-circuit voltage, in mV.
 	Open Span `json:"open_mv"`
@@ -49,28 +55,27 @@ type Window struct {
 	RestUS int64 `json:"rest_us,omitempty"`
 }
 
+// MostCells is how many cells a pack has at most; a palm-sized car has two to
+// four (common practice).
+const MostCells = 20
+
 // Bounds that no AA pack leaves, against slips of the pen.
 const (
-	mostCells = 100
-	mostMV    = 1_000_000
-	mostMC    = 150_000
-	mostUS    = 48 * 3600 * 1_000_000
+	mostMV = 1_000_000
+	mostMC = 150_000
+	mostUS = 48 * 3600 * 1_000_000
 )
 
 // Check refuses a window that cannot be.
 func (w Window) Check() error {
-	known := false
-	for _, c := range Chemistries() {
-		known = known || w.Chemistry == c
-	}
 	fits := func(s *Span, least, most int64) bool {
 		return s == nil || least <= s.Min && s.Min < s.Max && s.Max <= most
 	}
 	switch {
-	case !known, w.Cells < 1, w.Cells > mostCells,
+	case !known(w.Chemistry), w.Cells < 1, w.Cells > MostCells,
 		!fits(&w.Open, 0, mostMV), !fits(w.Load, 0, mostMV), !fits(w.Temperature, -mostMC, mostMC),
 		w.ResistanceMax < 0, w.ValidUS < 0, w.ValidUS > mostUS, w.RestUS < 0, w.RestUS > mostUS:
-		return refusal.New("window-order")
+		return refusal.New("window-order", "most", MostCells)
 	}
 	return nil
 }

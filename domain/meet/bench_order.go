@@ -1,5 +1,7 @@
 package meet
 
+import "benchmeet/domain/refusal"
+
 // BenchOrder is what a bench has to do now for the meet.
 type BenchOrder struct {
 	Bench        BenchID
@@ -12,6 +14,11 @@ type BenchOrder struct {
 	Run    RunID // the id under which to send
 	RaceUS int64 // how long the run lasts
 	Class  CarClass
+	// Gate is what the inspector's table says of the car when the last event came;
+	// Says what the rules show of it, and Held whether the car does not race yet.
+	Gate Gate
+	Says []*refusal.Refusal
+	Held bool
 }
 
 // BenchOrder finds what a bench has to do now.
@@ -31,6 +38,10 @@ func (s *State) BenchOrder(bench BenchID) (BenchOrder, error) {
 		if l.Bench == bench && l.State != LaneDone {
 			out.Heat, out.Entry, out.State, out.Run = heat, l.Entry, l.State, l.Armed
 			out.RaceUS, out.Class = d.Stages[h.Stage-1].RaceUS, d.Class
+			if l.State == LaneCalled || l.State == LaneReady {
+				out.Gate = s.LaneGate(h, l, s.TimeUS)
+				out.Says, out.Held = s.Shown(l, out.Gate)
+			}
 		}
 	}
 	return out, nil

@@ -178,7 +178,7 @@ func (e HeatCalled) apply(s *State) {
 	for _, called := range e.Lanes {
 		if i, in := h.lane(called.Entry); in {
 			l := h.Lanes[i]
-			l.Bench, l.Armed, l.State = called.Bench, called.Run, LaneCalled
+			l.Bench, l.Armed, l.State, l.Pack = called.Bench, called.Run, LaneCalled, ""
 			l.Attempt++
 			h.Lanes[i] = l
 		}

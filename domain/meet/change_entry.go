@@ -75,6 +75,9 @@ func (EntryChanged) Type() string { return "EntryChanged" }
 
 func (e EntryChanged) apply(s *State) {
 	old := s.Entries[e.ID]
+	if old.Car != e.Car || old.Division != e.Division {
+		s.lapse(e.ID, ReasonCarChanged)
+	}
 	delete(s.Numbers, old.StartNumber)
 	old.Division, old.StartNumber, old.Car, old.RacesUp = e.Division, e.StartNumber, e.Car, e.RacesUp
 	old.Team = e.Team

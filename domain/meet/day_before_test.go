@@ -59,6 +59,8 @@ func (d *day) rules() meet.Rules {
 	rules.Tie = meet.TieRule(d.text("tie", string(rules.Tie)))
 	rules.DidNotFinish = meet.DidNotFinishRule(d.text("dnf", string(rules.DidNotFinish)))
 	rules.HandCounts = meet.HandRule(d.text("hand", string(rules.HandCounts)))
+	rules.BatteryGate = meet.GateRule(d.text("battery", ""))
+	rules.InspectionGate = meet.GateRule(d.text("inspection", ""))
 	rules.Late = meet.LateRule(d.text("late", string(rules.Late)))
 	return rules
 }

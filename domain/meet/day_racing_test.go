@@ -53,10 +53,10 @@ func (d *day) move() {
 	d.do(meet.MoveLane{Heat: d.heat(), Entry: d.entry("n"), Bench: meet.BenchID(d.text("bench", ""))})
 }
 
-// ready HEAT [bench=b1 n=7]: one bench, or all that are called.
+// ready HEAT [bench=b1 n=7 pack=c1]: one bench, or all that are called.
 func (d *day) ready() {
 	if d.td.HasArg("bench") {
-		d.do(meet.ConfirmReady{Heat: d.heat(), Bench: meet.BenchID(d.text("bench", "")), StartNumber: d.whole("n", 0)})
+		d.do(meet.ConfirmReady{Heat: d.heat(), Bench: meet.BenchID(d.text("bench", "")), StartNumber: d.whole("n", 0), Pack: meet.PackID(d.text("pack", ""))})
 		return
 	}
 	d.allReady(d.heat())

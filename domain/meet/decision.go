@@ -30,6 +30,9 @@ const (
 	DecideOutBench   DecisionKind = "bench-out"     // a bench is out of service
 	DecideCorrection DecisionKind = "publish-again" // a published standing has changed
 	DecideWholeHeat  DecisionKind = "whole-heat"    // one cause from outside hit half of a heat: race it again?
+	DecidePodium     DecisionKind = "podium-check"  // a car on the podium is held and looked at again
+	DecideRepair     DecisionKind = "repair-late"   // the time to put a car right is over
+	DecidePacks      DecisionKind = "packs-missing" // lent packs did not come back
 )
 
 // overdueUS is how long after its race a run may take to come in before the
@@ -87,6 +90,7 @@ func (s *State) DecisionsKnowing(nowUS int64, c Compared) []Decision {
 	for _, d := range s.SortedDivisions() {
 		out = append(out, s.divisionDecisions(d, nowUS)...)
 	}
+	out = append(out, s.tableDecisions(nowUS)...)
 	for _, b := range s.SortedBenches() {
 		if b.OutOfService {
 			out = append(out, Decision{Kind: DecideOutBench, Bench: b.ID})

@@ -2,6 +2,7 @@ package meet
 
 import (
 	"benchmeet/bracket"
+	"benchmeet/domain/fairness"
 	"benchmeet/domain/refusal"
 )
 
@@ -22,8 +23,12 @@ type CarClass struct {
 	WheelUM  int64  `json:"wheel_um,omitempty"`   // usual wheel diameter, for wheel rpm
 	LapUM    int64  `json:"lap_um"`               // length that is shown as one lap
 	Release  string `json:"release,omitempty"`    // how cars are released at the start
-	Cells    int    `json:"cells,omitempty"`      // 0 to 100
-	MassMaxG int    `json:"mass_max_g,omitempty"` // 0 to 100 kg, in g; 0 is no limit
+	Cells    int    `json:"cells,omitempty"`      // 0 to 20; 0 is not said
+	MassMaxG int    `json:"mass_max_g,omitempty"` // 0 to 10 kg, in g; 0 is no limit
+	// Battery is what a pack has to show; nil where the class asks for nothing.
+	Battery *ClassBattery `json:"battery,omitempty"`
+	// Checklist is what an inspector looks at, in order.
+	Checklist []CheckItem `json:"checklist,omitempty"`
 	// Incidents are what this class has otherwise than the meet.
 	Incidents []IncidentRule `json:"incidents,omitempty"`
 }
@@ -94,6 +99,9 @@ const (
 	maxRaceUS = 4 * 3600 * 1_000_000
 )
 
+// mostMassG is more than any palm-sized car weighs, in g.
+const mostMassG = 10_000
+
 func (d Division) check() error {
 	if err := checkID("division", string(d.ID)); err != nil {
 		return err
@@ -105,12 +113,15 @@ func (d Division) check() error {
 		return refusal.New("division-ages", "division", d.ID)
 	case d.Class.LapUM < 1_000 || d.Class.LapUM > 1_000_000_000 || d.Class.WheelUM < 0 || d.Class.WheelUM > 1_000_000:
 		return refusal.New("division-lengths", "division", d.ID)
-	case d.Class.Cells < 0 || d.Class.Cells > 100 || d.Class.MassMaxG < 0 || d.Class.MassMaxG > 100_000:
-		return refusal.New("division-class", "division", d.ID)
+	case d.Class.Cells < 0 || d.Class.Cells > fairness.MostCells || d.Class.MassMaxG < 0 || d.Class.MassMaxG > mostMassG:
+		return refusal.New("division-class", "division", d.ID, "cells", fairness.MostCells, "kg", mostMassG/1000)
 	case len(d.Stages) == 0 || len(d.Stages) > maxStages:
 		return refusal.New("division-stages", "division", d.ID, "most", maxStages)
 	}
 	if err := checkIncidents(d.Class.Incidents); err != nil {
+		return err
+	}
+	if err := d.Class.checkTable(d.ID); err != nil {
 		return err
 	}
 	for i, st := range d.Stages {

@@ -61,6 +61,8 @@ var readers = table(
 	reader[StatusRuled](), reader[EntryDisqualified](), reader[EntryWithdrawn](), reader[EntryReinstated](),
 	reader[PenaltyGiven](), reader[ProtestLodged](), reader[ProtestRuled](),
 	reader[MeetPaused](), reader[MeetResumed](),
+	reader[BatteryChecked](), reader[PacksAdded](), reader[PackIssued](), reader[PackReturned](), reader[PacksDealt](),
+	reader[CarInspected](), reader[InspectionLapsed](), reader[RaceAllowed](),
 	reader[RoundClosed](), reader[ProgrammeEnded](), reader[ResultsPublished](),
 )
 

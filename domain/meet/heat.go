@@ -81,6 +81,12 @@ type Lane struct {
 	Better RunID `json:"better,omitempty"`
 	// PenaltyUM is taken off the distance, in µm.
 	PenaltyUM int64 `json:"penalty_um,omitempty"`
+	// Dealt is the pack that was dealt to the lane by lot, Pack the one that stands in
+	// the car since it was made ready.
+	Dealt PackID `json:"dealt,omitempty"`
+	Pack  PackID `json:"pack,omitempty"`
+	// Allowed says that an official lets the car race without its checks.
+	Allowed bool `json:"allowed,omitempty"`
 	// Asked is the last request for a re-run.
 	Asked *Ask `json:"asked,omitempty"`
 }
@@ -156,7 +162,7 @@ func (s *State) reopened(h Heat) Heat {
 // toRace is a lane without a run that has to race, unless its entry takes no
 // further part.
 func (s *State) toRace(l Lane) Lane {
-	l.Counts, l.Armed, l.Bench = "", "", ""
+	l.Counts, l.Armed, l.Bench, l.Pack, l.Allowed = "", "", "", "", false
 	l.State, l.Status = LaneWaiting, StatusNone
 	if out := s.Entries[l.Entry].statusOut(); out != StatusNone {
 		l.State, l.Status = LaneDone, out

@@ -69,6 +69,9 @@ func (MeetResumed) Type() string { return "MeetResumed" }
 func (e MeetResumed) apply(s *State) {
 	since := s.PausedUS
 	s.Paused, s.PausedUS, s.PausedBecause = false, 0, ""
+	if len(s.Packs) > 0 {
+		s.BatteriesSinceUS = s.TimeUS
+	}
 	for id, h := range s.Heats {
 		changed := h
 		if h.Phase == PhaseCalled && h.DeadlineUS > since {

@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/fairness"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
@@ -42,6 +43,8 @@ type randomDay struct {
 func newRandomDay(t *rapid.T) *randomDay {
 	d := &randomDay{t: t, tb: noTB{t: t}, s: meet.New(), now: dayStart}
 	rules := meet.UsualRules()
+	rules.BatteryGate = rapid.SampledFrom([]meet.GateRule{meet.GateOff, meet.GateWarn, meet.GateHold}).Draw(t, "battery")
+	rules.InspectionGate = rapid.SampledFrom([]meet.GateRule{meet.GateOff, meet.GateWarn, meet.GateHold}).Draw(t, "inspection")
 	rules.Tie = rapid.SampledFrom([]meet.TieRule{meet.TieShared, meet.TieNextBest, meet.TieDecider}).Draw(t, "tie")
 	rules.HandCounts = rapid.SampledFrom([]meet.HandRule{meet.HandRanks, meet.HandShown}).Draw(t, "hand")
 	rules.DidNotFinish = rapid.SampledFrom([]meet.DidNotFinishRule{meet.KeepDistance, meet.NoResult}).Draw(t, "dnf")
@@ -63,6 +66,10 @@ func newRandomDay(t *rapid.T) *randomDay {
 				then.Entries = 4
 				v.Stages = append(v.Stages, then)
 			}
+		}
+		if rapid.Bool().Draw(t, "checked") {
+			v.Class.Battery = &meet.ClassBattery{Windows: fairness.Windows{fairness.FreshWindow(fairness.Alkaline, 2)}, AsideAfter: 2}
+			v.Class.Checklist = []meet.CheckItem{{ID: "guard", Name: "The guard sits tight"}}
 		}
 		d.give(meet.AddDivision{Division: v})
 	}
@@ -163,6 +170,8 @@ func (d *randomDay) repeatable(c meet.Command) bool {
 				return false
 			}
 		}
+	case meet.CheckBattery, meet.InspectCar, meet.DealPacks:
+		return false // every check and every lot is one more
 	case meet.SwapLanes, meet.DrawAgain, meet.AddBench, meet.AddDivision, meet.ChangeRules:
 		return false // swaps back, draws other lots, or puts the same again
 	}
@@ -249,9 +258,20 @@ func (d *randomDay) anything() meet.Command {
 			seeds.Order = append(seeds.Order, l.Entry)
 		}
 	}
+	pack := rapid.SampledFrom([]meet.PackID{"c1", "c2", "c3", "own"}).Draw(d.t, "pack")
+	reading := fairness.Reading{Chemistry: fairness.Alkaline, Cells: 2, OpenMV: 3000 + um/5_000_000, Hurt: um == 0}
 	return rapid.SampledFrom([]meet.Command{
 		meet.CallHeat{Heat: heat, Benches: []meet.BenchID{bench}},
 		meet.CallHeat{Heat: heat},
+		meet.CheckBattery{Entry: entry, Pack: pack, Reading: reading},
+		meet.CheckBattery{Division: division, Pack: pack, Reading: reading},
+		meet.AddPacks{Packs: []meet.PackID{pack}},
+		meet.IssuePack{Pack: pack, Entry: entry},
+		meet.ReturnPack{Pack: pack, Hurt: yes},
+		meet.DealPacks{Heats: []meet.HeatID{heat, other}, SpreadMV: 500, SpreadMOhm: 500},
+		meet.InspectCar{Entry: entry, Values: []meet.ItemValue{{Item: "guard", Yes: &yes}}, FixUS: um},
+		meet.LapseInspection{Entry: entry, Reason: why},
+		meet.LetRace{Heat: heat, Entry: entry, Reason: why},
 		meet.CallOff{Heat: heat, Reason: why},
 		meet.MoveLane{Heat: heat, Entry: entry, Bench: bench},
 		meet.ConfirmReady{Heat: heat, Bench: bench, StartNumber: number},

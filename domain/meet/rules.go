@@ -27,6 +27,10 @@ type Rules struct {
 	HandCounts HandRule `json:"hand_counts"`
 	// Incidents say beforehand what follows from what may happen on a bench.
 	Incidents []IncidentRule `json:"incidents,omitempty"`
+	// BatteryGate and InspectionGate say what a missing check at the inspector's
+	// table means at the bench.
+	BatteryGate    GateRule `json:"battery_gate,omitempty"`
+	InspectionGate GateRule `json:"inspection_gate,omitempty"`
 }
 
 // TieRule says what equal results mean.
@@ -137,7 +141,8 @@ func (r Rules) check() error {
 		one(r.DidNotFinish, KeepDistance, NoResult) &&
 		one(r.Benches, BenchReport, BenchCorrect, BenchTakeOut) &&
 		one(r.Late, LateNo, LateNextRound) &&
-		one(r.HandCounts, HandRanks, HandShown)
+		one(r.HandCounts, HandRanks, HandShown) &&
+		one(r.BatteryGate, GateOff, GateWarn, GateHold) && one(r.InspectionGate, GateOff, GateWarn, GateHold)
 	if !known {
 		return refusal.New("rules-word")
 	}

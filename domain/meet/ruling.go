@@ -33,6 +33,7 @@ const (
 	ReasonTime         ReasonCode = "time" // the hall closes
 	ReasonAlarm        ReasonCode = "alarm"
 	ReasonLunch        ReasonCode = "lunch"
+	ReasonCarChanged   ReasonCode = "car-changed"
 	ReasonOther        ReasonCode = "other"
 )
 
@@ -42,7 +43,7 @@ func ReasonCodes() []ReasonCode {
 		ReasonBenchFault, ReasonMissedPulses, ReasonPower, ReasonVolunteer, ReasonOutside,
 		ReasonOffRollers, ReasonStalled, ReasonFalseStart, ReasonWrongCar, ReasonNotThere,
 		ReasonCarNotLegal, ReasonConduct, ReasonProtest, ReasonFamily, ReasonTie, ReasonTime,
-		ReasonAlarm, ReasonLunch, ReasonOther,
+		ReasonAlarm, ReasonLunch, ReasonCarChanged, ReasonOther,
 	}
 }
 

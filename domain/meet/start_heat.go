@@ -3,11 +3,13 @@ package meet
 import "benchmeet/domain/refusal"
 
 // ConfirmReady says from a bench that the called car stands there: the number on
-// the car is read and typed, and must be the lane's.
+// the car is read and typed, and must be the lane's. So may be the number of its
+// battery pack; without one it is the pack that the entry was last known to have.
 type ConfirmReady struct {
 	Heat        HeatID
 	Bench       BenchID
 	StartNumber int
+	Pack        PackID
 }
 
 // BenchReady says that the right car stands at the bench.
@@ -16,6 +18,8 @@ type BenchReady struct {
 	Bench BenchID `json:"bench"`
 	Entry EntryID `json:"entry"`
 	By    string  `json:"by"`
+	// Pack is the battery pack in the car, where the class asks for checks.
+	Pack PackID `json:"pack,omitempty"`
 }
 
 func (c ConfirmReady) decide(s *State, m Meta) ([]Event, error) {
@@ -36,7 +40,11 @@ func (c ConfirmReady) decide(s *State, m Meta) ([]Event, error) {
 		case l.State == LaneReady:
 			return nil, nil
 		case l.State == LaneCalled && h.Phase == PhaseCalled:
-			return []Event{BenchReady{h.ID, c.Bench, l.Entry, m.Actor}}, nil
+			pack, err := s.mayRace(h, l, c.Pack, m.NowUS)
+			if err != nil {
+				return nil, err
+			}
+			return []Event{BenchReady{h.ID, c.Bench, l.Entry, m.Actor, pack}}, nil
 		}
 	}
 	return nil, refusal.New("bench-not-called", "bench", s.plate(c.Bench), "heat", h.ID)
@@ -49,7 +57,7 @@ func (e BenchReady) apply(s *State) {
 	h := s.Heats[e.Heat]
 	if i, in := h.lane(e.Entry); in {
 		l := h.Lanes[i]
-		l.State = LaneReady
+		l.State, l.Pack = LaneReady, e.Pack
 		s.Heats[e.Heat] = h.withLane(i, l)
 	}
 }
@@ -82,6 +90,9 @@ func (c StartHeat) decide(s *State, m Meta) ([]Event, error) {
 		if l.State == LaneCalled {
 			return nil, refusal.New("lane-not-ready", "bench", s.plate(l.Bench), "number", s.number(l.Entry))
 		}
+		if l.State == LaneReady && s.Packs[l.Pack].Hurt {
+			return nil, refusal.New("pack-hurt")
+		}
 		if l.State == LaneReady && s.Benches[l.Bench].OutOfService {
 			return nil, refusal.New("bench-out", "bench", l.Bench)
 		}
@@ -96,9 +107,22 @@ func (e HeatStarted) apply(s *State) {
 	h := s.Heats[e.Heat].withLanes(func(_ int, l Lane) Lane {
 		if l.State == LaneReady {
 			l.State = LaneRacing
+			s.ranOn(l, e.Heat)
 		}
 		return l
 	})
 	h.Phase, h.StartedUS, h.DeadlineUS = PhaseRacing, s.TimeUS, 0
 	s.Heats[e.Heat] = h
+}
+
+// ranOn notes the race on the pack that stands in the car.
+func (s *State) ranOn(l Lane, heat HeatID) {
+	p, there := s.Packs[l.Pack]
+	if !there {
+		return
+	}
+	h := s.Heats[heat]
+	race := s.Divisions[h.Division].Stages[h.Stage-1].RaceUS
+	p.Runs = append(p.Runs[:len(p.Runs):len(p.Runs)], PackRun{Heat: heat, Run: l.Armed, FromUS: s.TimeUS, ToUS: s.TimeUS + race})
+	s.setPack(p)
 }

@@ -29,6 +29,14 @@ type State struct {
 	Rulings     []Ruling `json:"rulings"`
 	Corrections int      `json:"corrections"`
 
+	// Packs are the battery packs of the day, Inspections how the cars of entries
+	// stand at the inspection table.
+	Packs       map[PackID]Pack        `json:"packs,omitempty"`
+	Inspections map[EntryID]Inspection `json:"inspections,omitempty"`
+	// BatteriesSinceUS is since when battery checks are asked for anew: the end of
+	// the last pause.
+	BatteriesSinceUS int64 `json:"batteries_since_us,omitempty"`
+
 	Paused        bool       `json:"paused"`
 	PausedUS      int64      `json:"paused_us,omitempty"`
 	PausedBecause ReasonCode `json:"paused_because,omitempty"`
@@ -93,6 +101,8 @@ func New() *State {
 		Runs:       map[RunID]Run{},
 		Protests:   map[ProtestID]Protest{},
 		Rulings:    []Ruling{},
+
+		Packs: map[PackID]Pack{}, Inspections: map[EntryID]Inspection{},
 	}
 }
 
@@ -108,5 +118,7 @@ func (s *State) Clone() *State {
 	c.Heats = maps.Clone(s.Heats)
 	c.Runs = maps.Clone(s.Runs)
 	c.Protests = maps.Clone(s.Protests)
+	c.Packs = maps.Clone(s.Packs)
+	c.Inspections = maps.Clone(s.Inspections)
 	return &c
 }

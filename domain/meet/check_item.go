@@ -1,0 +1,84 @@
+package meet
+
+import (
+	"fmt"
+	"strings"
+
+	"benchmeet/domain/refusal"
+)
+
+// ItemUnit is what a measured item of a checklist is counted in.
+type ItemUnit string
+
+// Units of items.
+const (
+	UnitNone ItemUnit = ""   // yes or no
+	UnitMG   ItemUnit = "mg" // thousandths of a gram
+	UnitUM   ItemUnit = "um" // thousandths of a millimetre
+)
+
+// CheckItem is one line of a class's checklist.
+type CheckItem struct {
+	ID string `json:"id"`
+	// Name is what is looked at, in plain words, 1 to 80 characters: "Width",
+	// "The guard sits tight".
+	Name string   `json:"name"`
+	Unit ItemUnit `json:"unit,omitempty"`
+	// Min and Max bound a measured item in its unit; 0 is no bound.
+	Min int64 `json:"min,omitempty"`
+	Max int64 `json:"max,omitempty"`
+	// Instrument is what it is usually measured with, at most 40 characters.
+	Instrument string `json:"instrument,omitempty"`
+}
+
+// Bounds of a checklist.
+const (
+	mostItems      = 30
+	mostItemName   = 80
+	mostInstrument = 40
+	mostItemValue  = 1_000_000_000 // 1 t, 1 km
+)
+
+func checkItems(division DivisionID, items []CheckItem) error {
+	if len(items) > mostItems {
+		return refusal.New("items-many", "division", division, "most", mostItems)
+	}
+	for i, item := range items {
+		if err := checkID("item", item.ID); err != nil {
+			return err
+		}
+		twice := false
+		for _, before := range items[:i] {
+			twice = twice || before.ID == item.ID
+		}
+		measured := item.Unit != UnitNone
+		if twice || item.Name == "" || len(item.Name) > mostItemName || len(item.Instrument) > mostInstrument ||
+			!one(item.Unit, UnitNone, UnitMG, UnitUM) || item.Min < 0 || item.Max < 0 || item.Max > mostItemValue ||
+			!measured && (item.Min != 0 || item.Max != 0) || item.Max != 0 && item.Min > item.Max {
+			return refusal.New("item-order", "division", division, "item", item.ID)
+		}
+	}
+	return nil
+}
+
+// judge says what is wrong with a value of an item; nil where nothing is.
+func (item CheckItem) judge(v ItemValue) *refusal.Refusal {
+	switch {
+	case item.Unit == UnitNone && !*v.Yes:
+		return refusal.New("item-no", "item", item.Name)
+	case item.Unit == UnitNone:
+		return nil
+	case *v.Value < item.Min:
+		return refusal.New("item-low", "item", item.Name, "given", item.shown(*v.Value), "least", item.shown(item.Min))
+	case item.Max != 0 && *v.Value > item.Max:
+		return refusal.New("item-high", "item", item.Name, "given", item.shown(*v.Value), "most", item.shown(item.Max))
+	}
+	return nil
+}
+
+// shown writes a value with the unit in which it is read: "182.5 g", "31 mm".
+func (item CheckItem) shown(v int64) string {
+	unit := map[ItemUnit]string{UnitMG: " g", UnitUM: " mm"}[item.Unit]
+	text := fmt.Sprintf("%d.%03d", v/1000, v%1000)
+	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".") + unit
+}

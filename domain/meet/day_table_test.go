@@ -1,0 +1,197 @@
+package meet_test
+
+import (
+	"strconv"
+	"strings"
+	"time"
+
+	"benchmeet/domain/fairness"
+	"benchmeet/domain/meet"
+	"benchmeet/domain/refusal"
+)
+
+func init() {
+	verbs["table-division"] = (*day).tableDivision
+	verbs["battery"] = (*day).battery
+	verbs["packs"] = func(d *day) { d.do(meet.AddPacks{Packs: d.packIDs()}) }
+	verbs["issue"] = func(d *day) { d.do(meet.IssuePack{Pack: meet.PackID(d.first()), Entry: d.entry("n")}) }
+	verbs["return"] = func(d *day) { d.do(meet.ReturnPack{Pack: meet.PackID(d.first()), Hurt: d.td.HasArg("hurt")}) }
+	verbs["deal"] = (*day).deal
+	verbs["inspect"] = (*day).inspect
+	verbs["lapse"] = func(d *day) {
+		d.do(meet.LapseInspection{Entry: meet.EntryID("e" + d.first()), Reason: d.reason(meet.ReasonCarChanged)})
+	}
+	verbs["let-race"] = func(d *day) {
+		d.do(meet.LetRace{Heat: d.heat(), Entry: d.entry("n"), Reason: d.reason(meet.ReasonVolunteer)})
+	}
+	verbs["table"] = (*day).tellTable
+	verbs["shelf"] = (*day).shelf
+}
+
+// table-division junior [aside=3]: one timed round of 2 lanes for cars of two
+// cells, alkaline or nickel-metal hydride, of at most 180 g and 60 mm.
+func (d *day) tableDivision() {
+	alkaline, hydride := fairness.FreshWindow(fairness.Alkaline, 2), fairness.FreshWindow(fairness.NiMH, 2)
+	alkaline.Load = &fairness.Span{Min: 2700, Max: 3200}
+	hydride.ResistanceMax = 300
+	v := meet.Division{
+		ID: d.division(), Name: d.first(), AgeFrom: 8, AgeTo: 11,
+		Class: meet.CarClass{
+			Name: "club class", LapUM: 20_000_000, Cells: 2,
+			Battery: &meet.ClassBattery{Windows: fairness.Windows{alkaline, hydride}, AsideAfter: d.whole("aside", 0)},
+			Checklist: []meet.CheckItem{
+				{ID: "mass", Name: "Weight", Unit: meet.UnitMG, Max: 180_000, Instrument: "kitchen scale"},
+				{ID: "width", Name: "Width", Unit: meet.UnitUM, Min: 40_000, Max: 60_000, Instrument: "calliper"},
+				{ID: "guard", Name: "The guard sits tight"},
+			},
+		},
+		Stages: []meet.Stage{{Kind: meet.TimedRounds, Lanes: 2, Rounds: 1, RaceUS: 60_000_000, Rule: meet.RuleBest}},
+	}
+	if d.do(meet.AddDivision{Division: v}) {
+		d.out.Reset()
+		d.say("ok")
+	}
+}
+
+// battery PACK n=7 v=3.05 [kind=alkaline cells=2 load=2.8 loads=5:2.97,505:2.66
+// temp=21.5 hurt with=meter], or division=junior for one of the club's.
+func (d *day) battery() {
+	c := meet.CheckBattery{
+		Pack: meet.PackID(d.first()), Division: meet.DivisionID(d.text("division", "")), Instrument: d.text("with", "meter"),
+		Reading: fairness.Reading{
+			Chemistry: fairness.Chemistry(d.text("kind", "alkaline")), Cells: d.whole("cells", 2), OpenMV: d.milli(d.text("v", "0")),
+			Hurt: d.td.HasArg("hurt"),
+		},
+	}
+	if d.td.HasArg("n") {
+		c.Entry = d.entry("n")
+	}
+	for key, field := range map[string]**int64{"load": &c.Reading.LoadMV, "temp": &c.Reading.TemperatureMC, "ohm": &c.Reading.ResistanceMOhm} {
+		if text := d.text(key, ""); text != "" {
+			v := d.milli(text)
+			*field = &v
+		}
+	}
+	if arg, there := d.td.Arg("loads"); there {
+		for _, point := range arg.Vals {
+			ma, v, _ := strings.Cut(point, "/")
+			c.Loads = append(c.Loads, fairness.LoadPoint{MA: int64(d.number(ma)), MV: d.milli(v)})
+		}
+	}
+	d.do(c)
+}
+
+// milli reads thousandths.
+func (d *day) milli(text string) int64 {
+	v, err := strconv.ParseFloat(text, 64)
+	if err != nil {
+		d.t.Fatalf("%s: %q is no value", d.td.Pos, text)
+	}
+	if v < 0 {
+		return int64(v*1e3 - 0.5)
+	}
+	return int64(v*1e3 + 0.5)
+}
+
+func (d *day) packIDs() []meet.PackID {
+	var out []meet.PackID
+	for _, arg := range d.td.CmdArgs {
+		out = append(out, meet.PackID(arg.Key))
+	}
+	return out
+}
+
+// deal HEAT HEAT ... mv=30 mohm=60
+func (d *day) deal() {
+	c := meet.DealPacks{RaceMA: int64(d.whole("ma", 1000)), SpreadMV: int64(d.whole("mv", 30)), SpreadMOhm: int64(d.whole("mohm", 60))}
+	for _, arg := range d.td.CmdArgs {
+		if len(arg.Vals) == 0 {
+			c.Heats = append(c.Heats, meet.HeatID(arg.Key))
+		}
+	}
+	d.do(c)
+}
+
+// inspect 7 mass=171.5 width=55 guard=yes [wrong fix=10m mark=green]
+func (d *day) inspect() {
+	c := meet.InspectCar{Entry: meet.EntryID("e" + d.first()), Wrong: d.td.HasArg("wrong"), Mark: d.text("mark", "")}
+	for _, arg := range d.td.CmdArgs[1:] {
+		switch {
+		case len(arg.Vals) == 0 || arg.Key == "mark":
+		case arg.Key == "fix":
+			by, err := time.ParseDuration(arg.Vals[0])
+			if err != nil {
+				d.t.Fatalf("%s: %v", d.td.Pos, err)
+			}
+			c.FixUS = by.Microseconds()
+		case arg.Vals[0] == "yes" || arg.Vals[0] == "no":
+			yes := arg.Vals[0] == "yes"
+			c.Values = append(c.Values, meet.ItemValue{Item: arg.Key, Yes: &yes})
+		default:
+			v := d.milli(arg.Vals[0])
+			c.Values = append(c.Values, meet.ItemValue{Item: arg.Key, Value: &v})
+		}
+	}
+	d.do(c)
+}
+
+// table HEAT tells what the inspector's table says of the lanes of a heat.
+func (d *day) tellTable() {
+	h := d.s.Heats[d.heat()]
+	for _, l := range h.Lanes {
+		g := d.s.LaneGate(h, l, d.now)
+		says, held := d.s.Shown(l, g)
+		text := d.hash(l.Entry)
+		if g.Pack != "" {
+			text += " pack " + string(g.Pack)
+		}
+		if g.PackValidUS > 0 {
+			text += " until " + clock(g.PackValidUS)
+		}
+		text += " battery " + codesOf(g.Battery) + " inspection " + codesOf(g.Inspection)
+		if len(says) > 0 {
+			text += " shown"
+		}
+		if held {
+			text += " held"
+		}
+		d.say("%s", text)
+	}
+}
+
+func codesOf(list []*refusal.Refusal) string {
+	if len(list) == 0 {
+		return "ok"
+	}
+	var all []string
+	for _, r := range list {
+		all = append(all, string(r.Code))
+	}
+	return strings.Join(all, ",")
+}
+
+// shelf tells all packs.
+func (d *day) shelf() {
+	for _, p := range d.s.SortedPacks() {
+		text := string(p.ID)
+		if p.Lent {
+			text += " lent"
+		}
+		if p.Entry != "" {
+			text += " with " + d.hash(p.Entry)
+		}
+		d.say("%s, %d checks, %d runs%s%s", text, len(p.Checks), len(p.Runs), flagged(p.Aside, ", aside"), flagged(p.Hurt, ", hurt"))
+	}
+	var out []string
+	for _, p := range d.s.MissingPacks() {
+		out = append(out, string(p.ID))
+	}
+	d.say("missing: %s", strings.Join(out, " "))
+}
+
+func flagged(is bool, text string) string {
+	if is {
+		return text
+	}
+	return ""
+}

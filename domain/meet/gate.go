@@ -1,0 +1,99 @@
+package meet
+
+import "benchmeet/domain/refusal"
+
+// GateRule says what a missing check at the inspector's table means at the bench.
+type GateRule string
+
+// Gate rules.
+const (
+	GateOff  GateRule = ""     // nothing
+	GateWarn GateRule = "warn" // it is shown
+	GateHold GateRule = "hold" // the car does not race until it is put right, or an official lets it
+)
+
+// Gate is what the inspector's table says of a car that is to race.
+type Gate struct {
+	// Battery and Inspection are what is missing, empty where nothing is or the class
+	// asks for nothing, whatever the rules make of it.
+	Battery    []*refusal.Refusal
+	Inspection []*refusal.Refusal
+	// Pack is the pack to race with; empty where none is known.
+	Pack PackID
+	// PackValidUS is until when its check counts; see [State.PackValidUS].
+	PackValidUS int64
+}
+
+// LaneGate finds what the table says of a lane at an instant.
+func (s *State) LaneGate(h Heat, l Lane, nowUS int64) Gate {
+	out := Gate{Inspection: s.InspectionGrounds(l.Entry)}
+	p, known := s.PackFor(l, nowUS)
+	if known {
+		out.Pack, out.PackValidUS = p.ID, s.PackValidUS(p, h.Division)
+	}
+	if len(s.windows(h.Division)) == 0 {
+		return out
+	}
+	if !known {
+		out.Battery = []*refusal.Refusal{refusal.New("battery-none")}
+		return out
+	}
+	out.Battery = s.PackReady(p, h.Division, nowUS)
+	return out
+}
+
+// Shown is what the rules let a gate show, the battery first, and whether the car
+// is held. A lane that an official let race is neither.
+func (s *State) Shown(l Lane, g Gate) (says []*refusal.Refusal, held bool) {
+	if l.Allowed {
+		return nil, false
+	}
+	for _, side := range []struct {
+		rule GateRule
+		list []*refusal.Refusal
+	}{{s.Rules.BatteryGate, g.Battery}, {s.Rules.InspectionGate, g.Inspection}} {
+		if side.rule != GateOff {
+			says = append(says, side.list...)
+			held = held || side.rule == GateHold && len(side.list) > 0
+		}
+	}
+	return says, held
+}
+
+// mayRace refuses a car whose checks are missing where the rules hold it, and
+// finds the pack that it races with.
+func (s *State) mayRace(h Heat, l Lane, read PackID, nowUS int64) (PackID, error) {
+	number := s.number(l.Entry)
+	if read != "" {
+		p, err := s.pack(read)
+		switch {
+		case err != nil:
+			return "", err
+		case p.Hurt: // no ruling lets this one race
+			return "", refusal.New("pack-hurt")
+		case p.Lent && p.Entry != "" && p.Entry != l.Entry:
+			return "", refusal.New("pack-out", "pack", read, "number", s.number(p.Entry))
+		case !p.Lent && p.Entry != l.Entry:
+			return "", refusal.New("pack-others", "pack", read, "number", number)
+		case l.Dealt != "" && l.Dealt != read && !l.Allowed:
+			return "", refusal.New("pack-dealt", "pack", read, "expected", l.Dealt, "number", number)
+		}
+		l.Pack = read
+	}
+	g := s.LaneGate(h, l, nowUS)
+	if s.Packs[g.Pack].Hurt {
+		g.Pack = "" // it lies aside: whatever is in the car is another one
+	}
+	if l.Allowed {
+		return g.Pack, nil
+	}
+	for _, side := range []struct {
+		rule GateRule
+		list []*refusal.Refusal
+	}{{s.Rules.BatteryGate, g.Battery}, {s.Rules.InspectionGate, g.Inspection}} {
+		if side.rule == GateHold && len(side.list) > 0 {
+			return "", refusal.New("car-held", "number", number, "why", side.list[0])
+		}
+	}
+	return g.Pack, nil
+}

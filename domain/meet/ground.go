@@ -1,0 +1,41 @@
+package meet
+
+import "benchmeet/domain/refusal"
+
+// Ground is why a pack or a car was refused, as an event holds it: a code of the
+// catalogue with its arguments, so that every screen can say it in its own words.
+type Ground struct {
+	Code string `json:"code"`
+	// Args are names and values in turn.
+	Args []string `json:"args,omitempty"`
+}
+
+// Says is the ground as a refusal, whose sentence stands in the catalogue.
+func (g Ground) Says() *refusal.Refusal {
+	pairs := make([]any, len(g.Args))
+	for i, a := range g.Args {
+		pairs[i] = a
+	}
+	return refusal.New(refusal.Code(g.Code), pairs...)
+}
+
+// Says are all grounds as refusals, in order.
+func Says(list []Ground) []*refusal.Refusal {
+	var out []*refusal.Refusal
+	for _, g := range list {
+		out = append(out, g.Says())
+	}
+	return out
+}
+
+func grounds(list []*refusal.Refusal) []Ground {
+	var out []Ground
+	for _, r := range list {
+		g := Ground{Code: string(r.Code)}
+		for _, a := range r.Args {
+			g.Args = append(g.Args, a.Name, a.Value)
+		}
+		out = append(out, g)
+	}
+	return out
+}

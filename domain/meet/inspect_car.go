@@ -1,0 +1,155 @@
+package meet
+
+import (
+	"slices"
+
+	"benchmeet/domain/refusal"
+)
+
+// InspectCar takes what an inspector found of an entry's car. It passes where
+// every item of the class's checklist was found right and nothing else is wrong.
+type InspectCar struct {
+	Entry  EntryID
+	Values []ItemValue
+	// Wrong says that something beside the checklist has to be put right.
+	Wrong bool
+	// FixUS is how long there is to put it right, in µs, up to 12 hours; 0 is no
+	// deadline.
+	FixUS int64
+	// Mark is the mark that is put on a car that passes, at most 40 characters.
+	Mark string
+}
+
+// CarInspected says what an inspector found, and whether the car passed.
+type CarInspected struct {
+	Entry EntryID `json:"entry"`
+	Car   CarID   `json:"car"`
+	// Try counts the visits of this entry, from 1.
+	Try    int  `json:"try"`
+	Passed bool `json:"passed"`
+	InspectionTry
+}
+
+const (
+	mostFixUS = 12 * 3600 * 1_000_000
+	mostMark  = 40
+)
+
+func (c InspectCar) decide(s *State, m Meta) ([]Event, error) {
+	e, err := s.entry(c.Entry)
+	if err != nil {
+		return nil, err
+	}
+	switch {
+	case !e.Racing():
+		return nil, refusal.New("entry-out", "number", e.StartNumber)
+	case c.FixUS < 0 || c.FixUS > mostFixUS:
+		return nil, refusal.New("inspect-fix", "most", mostFixUS/3_600_000_000)
+	case len(c.Mark) > mostMark:
+		return nil, refusal.New("inspect-mark", "most", mostMark)
+	}
+	failed, err := judgeItems(s.Divisions[e.Division].Class.Checklist, c.Values)
+	if err != nil {
+		return nil, err
+	}
+	if c.Wrong {
+		failed = append(failed, refusal.New("inspect-wrong"))
+	}
+	if missing, is := missingItem(s.Divisions[e.Division].Class.Checklist, c.Values); is && len(failed) == 0 {
+		return nil, refusal.New("item-missing", "item", missing.Name)
+	}
+	try := InspectionTry{AtUS: m.NowUS, Values: c.Values, Failed: grounds(failed), By: m.Actor}
+	switch {
+	case len(failed) == 0:
+		try.Mark = c.Mark
+	case c.FixUS > 0:
+		try.FixUntilUS = m.NowUS + c.FixUS
+	}
+	return []Event{CarInspected{
+		Entry: c.Entry, Car: e.Car, Try: len(s.Inspections[c.Entry].Tries) + 1, Passed: len(failed) == 0, InspectionTry: try,
+	}}, nil
+}
+
+// judgeItems says what is wrong, in the order of the checklist, and refuses values
+// that belong to no item.
+func judgeItems(list []CheckItem, values []ItemValue) ([]*refusal.Refusal, error) {
+	found := map[string]ItemValue{}
+	for _, v := range values {
+		at := slices.IndexFunc(list, func(item CheckItem) bool { return item.ID == v.Item })
+		_, twice := found[v.Item]
+		if at < 0 || twice || len(v.Instrument) > mostInstrument ||
+			(list[at].Unit == UnitNone) != (v.Yes != nil) || (list[at].Unit == UnitNone) == (v.Value != nil) ||
+			v.Value != nil && (*v.Value < 0 || *v.Value > mostItemValue) {
+			return nil, refusal.New("item-value", "item", v.Item[:min(len(v.Item), maxID)])
+		}
+		found[v.Item] = v
+	}
+	var failed []*refusal.Refusal
+	for _, item := range list {
+		if v, there := found[item.ID]; there {
+			if no := item.judge(v); no != nil {
+				failed = append(failed, no)
+			}
+		}
+	}
+	return failed, nil
+}
+
+func missingItem(list []CheckItem, values []ItemValue) (CheckItem, bool) {
+	for _, item := range list {
+		if !slices.ContainsFunc(values, func(v ItemValue) bool { return v.Item == item.ID }) {
+			return item, true
+		}
+	}
+	return CheckItem{}, false
+}
+
+// Type is the name in the log.
+func (CarInspected) Type() string { return "CarInspected" }
+
+func (e CarInspected) apply(s *State) {
+	i := s.Inspections[e.Entry]
+	i.Tries = append(i.Tries[:len(i.Tries):len(i.Tries)], e.InspectionTry)
+	i.Passed, i.Lapsed = e.Passed, ""
+	s.Inspections[e.Entry] = i
+}
+
+// LapseInspection says that a car which passed was changed since, or is in doubt:
+// it has to be inspected again before it races.
+type LapseInspection struct {
+	Entry  EntryID
+	Reason Reason
+}
+
+// InspectionLapsed says that a pass counts no more.
+type InspectionLapsed struct {
+	Entry  EntryID    `json:"entry"`
+	Reason ReasonCode `json:"reason"`
+	By     string     `json:"by"`
+}
+
+func (c LapseInspection) decide(s *State, m Meta) ([]Event, error) {
+	if _, err := s.entry(c.Entry); err != nil {
+		return nil, err
+	}
+	if err := c.Reason.check(); err != nil {
+		return nil, err
+	}
+	if !s.Inspections[c.Entry].Passed {
+		return nil, refusal.New("inspect-no-pass", "number", s.number(c.Entry))
+	}
+	return []Event{InspectionLapsed{c.Entry, c.Reason.Code, m.Actor}}, nil
+}
+
+// Type is the name in the log.
+func (InspectionLapsed) Type() string { return "InspectionLapsed" }
+
+func (e InspectionLapsed) apply(s *State) { s.lapse(e.Entry, e.Reason) }
+
+// lapse takes the pass of an entry's car back; one that has none stays as it is.
+func (s *State) lapse(entry EntryID, why ReasonCode) {
+	if i := s.Inspections[entry]; i.Passed {
+		i.Passed, i.Lapsed = false, why
+		s.Inspections[entry] = i
+	}
+}

@@ -1,0 +1,134 @@
+package meet
+
+import "benchmeet/domain/refusal"
+
+// Inspection is how the car of an entry stands at the inspection table.
+type Inspection struct {
+	// Tries are all visits, oldest first.
+	Tries []InspectionTry `json:"tries"`
+	// Passed says that the car may race as it is.
+	Passed bool `json:"passed,omitempty"`
+	// Lapsed says why a pass counts no more.
+	Lapsed ReasonCode `json:"lapsed,omitempty"`
+}
+
+// InspectionTry is one visit to the inspection table.
+type InspectionTry struct {
+	AtUS   int64       `json:"at_us"`
+	Values []ItemValue `json:"values,omitempty"`
+	// Failed says what has to be put right; empty is passed.
+	Failed []Ground `json:"failed,omitempty"`
+	// FixUntilUS is until when it has to be put right; 0 is no deadline.
+	FixUntilUS int64 `json:"fix_until_us,omitempty"`
+	// Mark is the mark that was put on a car that passed.
+	Mark string `json:"mark,omitempty"`
+	By   string `json:"by"`
+}
+
+// ItemValue is what was found of one item: a value in the item's unit, or whether
+// it is so.
+type ItemValue struct {
+	Item       string `json:"item"`
+	Value      *int64 `json:"value,omitempty"`
+	Yes        *bool  `json:"yes,omitempty"`
+	Instrument string `json:"instrument,omitempty"`
+}
+
+// Last is the last visit; false where there was none.
+func (i Inspection) Last() (InspectionTry, bool) {
+	if len(i.Tries) == 0 {
+		return InspectionTry{}, false
+	}
+	return i.Tries[len(i.Tries)-1], true
+}
+
+// InspectionGrounds says what the inspection table still wants of an entry's car;
+// none where it passed, or where its class has no checklist.
+func (s *State) InspectionGrounds(entry EntryID) []*refusal.Refusal {
+	if len(s.Divisions[s.Entries[entry].Division].Class.Checklist) == 0 {
+		return nil
+	}
+	i := s.Inspections[entry]
+	last, seen := i.Last()
+	switch {
+	case i.Passed:
+		return nil
+	case i.Lapsed != "":
+		return []*refusal.Refusal{refusal.New("inspect-lapsed")}
+	case !seen:
+		return []*refusal.Refusal{refusal.New("inspect-none")}
+	case len(last.Failed) == 0:
+		return nil
+	}
+	out := []*refusal.Refusal{refusal.New("inspect-failed", "why", last.Failed[0].Says())}
+	return append(out, Says(last.Failed[1:])...)
+}
+
+// PodiumToCheck are the entries on the first three places of a division whose cars
+// are held: the programme is over, and they were not found right since their last
+// heat, and nobody ruled about what was found. In the order of the standings.
+func (s *State) PodiumToCheck(division DivisionID) []EntryID {
+	d, there := s.Divisions[division]
+	if !there || s.Rules.InspectionGate == GateOff || len(d.Class.Checklist) == 0 || !s.programmeOver(d) {
+		return nil
+	}
+	if _, open := s.openHeat(division); open {
+		return nil
+	}
+	since := s.lastPostedUS(division)
+	var out []EntryID
+	for _, line := range s.Standings(division) {
+		last, seen := s.Inspections[line.Entry].Last()
+		fine := seen && last.AtUS >= since && (len(last.Failed) == 0 || s.ruledSince(line.Entry, last.AtUS))
+		if line.Rank >= 1 && line.Rank <= 3 && !fine {
+			out = append(out, line.Entry)
+		}
+	}
+	return out
+}
+
+// lastPostedUS is when the last heat of a division was posted; 0 before.
+func (s *State) lastPostedUS(division DivisionID) int64 {
+	var last int64
+	for _, h := range s.Heats {
+		if h.Division == division {
+			last = max(last, h.PostedUS)
+		}
+	}
+	return last
+}
+
+// tableDecisions are what the inspector's table asks to decide: cars to hold, cars
+// that were not put right in time, and packs that did not come back.
+func (s *State) tableDecisions(nowUS int64) []Decision {
+	var out []Decision
+	for _, d := range s.SortedDivisions() {
+		for _, entry := range s.PodiumToCheck(d.ID) {
+			out = append(out, Decision{Kind: DecidePodium, SinceUS: s.lastPostedUS(d.ID), Division: d.ID, Entry: entry})
+		}
+	}
+	for _, e := range s.SortedEntries("") {
+		i := s.Inspections[e.ID]
+		last, seen := i.Last()
+		if !seen || i.Passed || !e.Racing() || len(last.Failed) == 0 || last.FixUntilUS == 0 || s.clock(nowUS) < last.FixUntilUS {
+			continue
+		}
+		if !s.ruledSince(e.ID, last.AtUS) {
+			out = append(out, Decision{Kind: DecideRepair, SinceUS: last.FixUntilUS, Division: e.Division, Entry: e.ID})
+		}
+	}
+	if s.Over() && len(s.MissingPacks()) > 0 {
+		out = append(out, Decision{Kind: DecidePacks})
+	}
+	return out
+}
+
+// ruledSince says whether an official ruled about an entry since an instant.
+func (s *State) ruledSince(entry EntryID, sinceUS int64) bool {
+	for _, r := range s.Rulings {
+		if r.Entry == entry && r.AtUS >= sinceUS {
+			return true
+		}
+	}
+	return false
+}
