@@ -92,6 +92,7 @@ export const codes = {
     time: 'Time is short',
     alarm: 'Alarm',
     lunch: 'Lunch',
+    'car-changed': 'The car was changed',
     other: 'Another reason',
   } as Record<string, string>,
 
@@ -110,6 +111,9 @@ export const codes = {
     'bench-out': 'A bench is out of service',
     'publish-again': 'Published results have changed: publish a correction',
     'whole-heat': 'One cause hit half of a heat or more',
+    'podium-check': 'A car on the podium is held: inspect it again',
+    'repair-late': 'The time to put a car right is over',
+    'packs-missing': 'Battery packs of the club did not come back',
   } as Record<string, string>,
 
   stageKind: {
