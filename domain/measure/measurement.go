@@ -39,6 +39,8 @@ type Measurement struct {
 	TimeS float64
 	// Time is the uncertainty of TimeS in a race by distance, in s.
 	Time Uncertainty
+	// Start and End are the parts of a turn at both ends, which are in Turns.
+	Start, End Edge
 	// Wraps counts how often the clock began again.
 	Wraps int
 	// Distance is the uncertainty of DistanceM, in m. Of a run without start and
@@ -89,6 +91,7 @@ func (t *Tracker) finish(end int64) Measurement {
 	bench := t.setup.Bench
 	if t.opened && t.steps+t.early > 0 {
 		m.Turns = max(0, t.wholeTurns()+t.startPart+t.endPart)
+		m.Start, m.End = Edge{t.startPart, t.startHow.named()}, Edge{t.endPart, t.endHow.named()}
 	}
 	m.RawDistanceM = m.Turns * bench.CircumferenceMM / 1000
 	if t.targetTurns > 0 && t.closed {
