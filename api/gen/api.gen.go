@@ -86,6 +86,24 @@ func (e ChunkTotalsStartSource) Valid() bool {
 	}
 }
 
+// Defines values for CorrectionKind.
+const (
+	CorrectionKindBridged CorrectionKind = "bridged"
+	CorrectionKindExtra   CorrectionKind = "extra"
+)
+
+// Valid indicates whether the value is a known member of the CorrectionKind enum.
+func (e CorrectionKind) Valid() bool {
+	switch e {
+	case CorrectionKindBridged:
+		return true
+	case CorrectionKindExtra:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for DecisionConsequence.
 const (
 	DecisionConsequenceDidNotFinish DecisionConsequence = "did-not-finish"
@@ -614,6 +632,36 @@ func (e RunWaiting) Valid() bool {
 	}
 }
 
+// Defines values for RunEdgeHow.
+const (
+	RunEdgeHowBetween   RunEdgeHow = "between"
+	RunEdgeHowBridged   RunEdgeHow = "bridged"
+	RunEdgeHowDue       RunEdgeHow = "due"
+	RunEdgeHowNone      RunEdgeHow = "none"
+	RunEdgeHowPredicted RunEdgeHow = "predicted"
+	RunEdgeHowUnknown   RunEdgeHow = "unknown"
+)
+
+// Valid indicates whether the value is a known member of the RunEdgeHow enum.
+func (e RunEdgeHow) Valid() bool {
+	switch e {
+	case RunEdgeHowBetween:
+		return true
+	case RunEdgeHowBridged:
+		return true
+	case RunEdgeHowDue:
+		return true
+	case RunEdgeHowNone:
+		return true
+	case RunEdgeHowPredicted:
+		return true
+	case RunEdgeHowUnknown:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for SeedMethod.
 const (
 	SeedMethodHand SeedMethod = "hand"
@@ -1004,6 +1052,15 @@ type ConfirmReady struct {
 	StartNumber int `json:"start_number"`
 }
 
+// Correction defines model for Correction.
+type Correction struct {
+	AtS  float64        `json:"at_s"`
+	Kind CorrectionKind `json:"kind"`
+}
+
+// CorrectionKind defines model for Correction.Kind.
+type CorrectionKind string
+
 // Date defines model for Date.
 type Date = string
 
@@ -1059,6 +1116,18 @@ type DecisionSuggest string
 type DecisionList struct {
 	Decisions []Decision `json:"decisions"`
 	Seq       int64      `json:"seq"`
+}
+
+// Difference defines model for Difference.
+type Difference struct {
+	// TooClose at 95 % it cannot be told which is larger
+	TooClose bool `json:"too_close"`
+
+	// U standard uncertainty
+	U float64 `json:"u"`
+
+	// Value of the run less that of the other
+	Value float64 `json:"value"`
 }
 
 // Division defines model for Division.
@@ -1181,6 +1250,16 @@ type Flag struct {
 	Args *[]int64 `json:"args,omitempty"`
 	Code string   `json:"code"`
 	Says string   `json:"says"`
+}
+
+// FullSpeed defines model for FullSpeed.
+type FullSpeed struct {
+	// AtS when 95 % of it was reached
+	AtS      float64 `json:"at_s"`
+	SpeedMps float64 `json:"speed_mps"`
+
+	// TauS time constant of the rise, where it follows one
+	TauS *float64 `json:"tau_s,omitempty"`
 }
 
 // HandCount defines model for HandCount.
@@ -1660,6 +1739,80 @@ type RunAgain struct {
 	WouldBe Figures `json:"would_be"`
 }
 
+// RunConditions defines model for RunConditions.
+type RunConditions struct {
+	CircumferenceMm float64 `json:"circumference_mm"`
+	ClockPpm        float64 `json:"clock_ppm"`
+
+	// Factor what the bench reads over what is true; speeds and distances are divided by it
+	Factor float64 `json:"factor"`
+
+	// LapM 0 where no laps are counted
+	LapM         float64  `json:"lap_m"`
+	MarksPerTurn int      `json:"marks_per_turn"`
+	RaceS        *float64 `json:"race_s,omitempty"`
+
+	// StartDelayS the signal came up to this much before the stamp of the start
+	StartDelayS *float64 `json:"start_delay_s,omitempty"`
+	StartSource *string  `json:"start_source,omitempty"`
+
+	// UCircumferenceMm standard uncertainty
+	UCircumferenceMm float64  `json:"u_circumference_mm"`
+	WheelMm          *float64 `json:"wheel_mm,omitempty"`
+}
+
+// RunCurve defines model for RunCurve.
+type RunCurve struct {
+	// Causes what the uncertainty of the distance is made of
+	Causes      *[]UncertaintyCause `json:"causes,omitempty"`
+	Conditions  *RunConditions      `json:"conditions,omitempty"`
+	Corrections []Correction        `json:"corrections"`
+
+	// End the part of a turn at one end of a run
+	End *RunEdge `json:"end,omitempty"`
+
+	// EveryS about how far apart the samples are; 0 where there are no stamps
+	EveryS float64 `json:"every_s"`
+
+	// FromS 0: all times are since the start, or the first turn where there was no signal
+	FromS     *float64      `json:"from_s,omitempty"`
+	FullSpeed *FullSpeed    `json:"full_speed,omitempty"`
+	Heat      *Heat         `json:"heat,omitempty"`
+	Run       Run           `json:"run"`
+	Samples   []SpeedSample `json:"samples"`
+	Seq       int64         `json:"seq"`
+
+	// SettingsChanged the bench was set differently when the run was measured: the curve follows the settings of now, the figures those of then
+	SettingsChanged *bool    `json:"settings_changed,omitempty"`
+	Slowing         *Slowing `json:"slowing,omitempty"`
+
+	// Start the part of a turn at one end of a run
+	Start *RunEdge `json:"start,omitempty"`
+	ToS   *float64 `json:"to_s,omitempty"`
+}
+
+// RunDifference defines model for RunDifference.
+type RunDifference struct {
+	DistanceM    Difference `json:"distance_m"`
+	From         Run        `json:"from"`
+	MeanSpeedMps Difference `json:"mean_speed_mps"`
+	Run          Run        `json:"run"`
+
+	// SameBench the error of its roller is in both and cancels
+	SameBench bool        `json:"same_bench"`
+	SameCar   bool        `json:"same_car"`
+	Slowing   *Difference `json:"slowing,omitempty"`
+}
+
+// RunEdge the part of a turn at one end of a run
+type RunEdge struct {
+	How   RunEdgeHow `json:"how"`
+	Turns float64    `json:"turns"`
+}
+
+// RunEdgeHow defines model for RunEdge.How.
+type RunEdgeHow string
+
 // RunID defines model for RunID.
 type RunID = string
 
@@ -1755,6 +1908,26 @@ type Session struct {
 // SignIn defines model for SignIn.
 type SignIn struct {
 	Token string `json:"token"`
+}
+
+// Slowing defines model for Slowing.
+type Slowing struct {
+	// Lost part of the speed that is lost between the middles of the first and the last third, once up to speed
+	Lost float64 `json:"lost"`
+
+	// ULost standard uncertainty
+	ULost float64 `json:"u_lost"`
+}
+
+// SpeedSample defines model for SpeedSample.
+type SpeedSample struct {
+	AtS float64 `json:"at_s"`
+
+	// Rpm of the roller
+	Rpm float64 `json:"rpm"`
+
+	// SpeedMps of the roller's surface, over the bench's factor
+	SpeedMps float64 `json:"speed_mps"`
 }
 
 // StageBody defines model for StageBody.
@@ -1907,6 +2080,15 @@ type Trace struct {
 	Sha256   string      `json:"sha256"`
 	StampsUs []int64     `json:"stamps_us"`
 	Totals   ChunkTotals `json:"totals"`
+}
+
+// UncertaintyCause defines model for UncertaintyCause.
+type UncertaintyCause struct {
+	// Cause start, end, gaps, resolution, clock, delay, circumference or factor
+	Cause string `json:"cause"`
+
+	// UM standard uncertainty
+	UM float64 `json:"u_m"`
 }
 
 // AtLeast defines model for AtLeast.
@@ -2205,6 +2387,12 @@ type ListRunsParams struct {
 	AtLeast *AtLeast `form:"at_least,omitempty" json:"at_least,omitempty"`
 }
 
+// GetRunDifferenceParams defines parameters for GetRunDifference.
+type GetRunDifferenceParams struct {
+	// From the run that is taken off
+	From RunID `form:"from" json:"from"`
+}
+
 // ErasePersonParams defines parameters for ErasePerson.
 type ErasePersonParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -2481,6 +2669,12 @@ type ServerInterface interface {
 	// ListRuns All runs of the meet
 	// (GET /api/v1/meets/{meet}/runs)
 	ListRuns(ctx echo.Context, meet MeetPath, params ListRunsParams) error
+	// GetCurve A run measured again with its speed over time; the public sees runs that count
+	// (GET /api/v1/meets/{meet}/runs/{run}/curve)
+	GetCurve(ctx echo.Context, meet MeetPath, run RunID) error
+	// GetRunDifference By how much a run differs from another, and whether that can be told; the public sees runs that count
+	// (GET /api/v1/meets/{meet}/runs/{run}/difference)
+	GetRunDifference(ctx echo.Context, meet MeetPath, run RunID, params GetRunDifferenceParams) error
 	// GetTrace Every stamp of a run, for anybody to measure again
 	// (GET /api/v1/meets/{meet}/runs/{run}/trace)
 	GetTrace(ctx echo.Context, meet MeetPath, run RunID) error
@@ -4385,6 +4579,63 @@ func (w *ServerInterfaceWrapper) ListRuns(ctx echo.Context) error {
 	return err
 }
 
+// GetCurve converts echo context to params.
+func (w *ServerInterfaceWrapper) GetCurve(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "run" -------------
+	var run RunID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "run", ctx.Param("run"), &run, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter run: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.GetCurve(ctx, meet, run)
+	return err
+}
+
+// GetRunDifference converts echo context to params.
+func (w *ServerInterfaceWrapper) GetRunDifference(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "run" -------------
+	var run RunID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "run", ctx.Param("run"), &run, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter run: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params GetRunDifferenceParams
+	// ------------- Required query parameter "from" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, true, "from", ctx.QueryParams(), &params.From, runtime.BindQueryParameterOptions{Type: "string", Format: ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter from: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.GetRunDifference(ctx, meet, run, params)
+	return err
+}
+
 // GetTrace converts echo context to params.
 func (w *ServerInterfaceWrapper) GetTrace(ctx echo.Context) error {
 	var err error
@@ -4686,6 +4937,8 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/hand-count", wrapper.RecordHandCount, options.OperationMiddlewares["recordHandCount"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/runs", wrapper.ListRuns, options.OperationMiddlewares["listRuns"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/runs/:run/trace", wrapper.GetTrace, options.OperationMiddlewares["getTrace"]...)
+	router.GET(options.BaseURL+"/api/v1/meets/:meet/runs/:run/curve", wrapper.GetCurve, options.OperationMiddlewares["getCurve"]...)
+	router.GET(options.BaseURL+"/api/v1/meets/:meet/runs/:run/difference", wrapper.GetRunDifference, options.OperationMiddlewares["getRunDifference"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/rulings", wrapper.ListRulings, options.OperationMiddlewares["listRulings"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/rulings", wrapper.MakeRuling, options.OperationMiddlewares["makeRuling"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/protests", wrapper.ListProtests, options.OperationMiddlewares["listProtests"]...)
@@ -6873,6 +7126,87 @@ func (response ListRunsdefaultApplicationProblemPlusJSONResponse) VisitListRunsR
 	return err
 }
 
+type GetCurveRequestObject struct {
+	Meet MeetPath `json:"meet"`
+	Run  RunID    `json:"run"`
+}
+
+type GetCurveResponseObject interface {
+	VisitGetCurveResponse(w http.ResponseWriter) error
+}
+
+type GetCurve200JSONResponse RunCurve
+
+func (response GetCurve200JSONResponse) VisitGetCurveResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetCurvedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetCurvedefaultApplicationProblemPlusJSONResponse) VisitGetCurveResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetRunDifferenceRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Run    RunID    `json:"run"`
+	Params GetRunDifferenceParams
+}
+
+type GetRunDifferenceResponseObject interface {
+	VisitGetRunDifferenceResponse(w http.ResponseWriter) error
+}
+
+type GetRunDifference200JSONResponse RunDifference
+
+func (response GetRunDifference200JSONResponse) VisitGetRunDifferenceResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetRunDifferencedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetRunDifferencedefaultApplicationProblemPlusJSONResponse) VisitGetRunDifferenceResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type GetTraceRequestObject struct {
 	Meet MeetPath `json:"meet"`
 	Run  RunID    `json:"run"`
@@ -7435,6 +7769,12 @@ type StrictServerInterface interface {
 	// ListRuns All runs of the meet
 	// (GET /api/v1/meets/{meet}/runs)
 	ListRuns(ctx context.Context, request ListRunsRequestObject) (ListRunsResponseObject, error)
+	// GetCurve A run measured again with its speed over time; the public sees runs that count
+	// (GET /api/v1/meets/{meet}/runs/{run}/curve)
+	GetCurve(ctx context.Context, request GetCurveRequestObject) (GetCurveResponseObject, error)
+	// GetRunDifference By how much a run differs from another, and whether that can be told; the public sees runs that count
+	// (GET /api/v1/meets/{meet}/runs/{run}/difference)
+	GetRunDifference(ctx context.Context, request GetRunDifferenceRequestObject) (GetRunDifferenceResponseObject, error)
 	// GetTrace Every stamp of a run, for anybody to measure again
 	// (GET /api/v1/meets/{meet}/runs/{run}/trace)
 	GetTrace(ctx context.Context, request GetTraceRequestObject) (GetTraceResponseObject, error)
@@ -9537,6 +9877,59 @@ func (sh *strictHandler) ListRuns(ctx echo.Context, meet MeetPath, params ListRu
 	return nil
 }
 
+// GetCurve operation middleware
+func (sh *strictHandler) GetCurve(ctx echo.Context, meet MeetPath, run RunID) error {
+	var request GetCurveRequestObject
+
+	request.Meet = meet
+	request.Run = run
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetCurve(ctx.Request().Context(), request.(GetCurveRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetCurve")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(GetCurveResponseObject); ok {
+		return validResponse.VisitGetCurveResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// GetRunDifference operation middleware
+func (sh *strictHandler) GetRunDifference(ctx echo.Context, meet MeetPath, run RunID, params GetRunDifferenceParams) error {
+	var request GetRunDifferenceRequestObject
+
+	request.Meet = meet
+	request.Run = run
+	request.Params = params
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetRunDifference(ctx.Request().Context(), request.(GetRunDifferenceRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetRunDifference")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(GetRunDifferenceResponseObject); ok {
+		return validResponse.VisitGetRunDifferenceResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // GetTrace operation middleware
 func (sh *strictHandler) GetTrace(ctx echo.Context, meet MeetPath, run RunID) error {
 	var request GetTraceRequestObject
@@ -9877,193 +10270,211 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7H1tkts4suBVENq34Tf7KFfZbfc8V/1y257XjnF3O8runYhte1UoMiVhRAI0AJZc43DEnmZvsBfYo+xJ",
-	"NpAA+CEBFKmSbE3E+2NLRQpIJBKJ/M4vk1QUpeDAtZpcfJmUVNICNEj89ly/Aaq0+ZiBSiUrNRN8cjH5",
-	"G2WaVFyznOglkFwsyJIqQjXJzQ+IXjJFSqGYeT8h5hEnQmYgH5iPag2SLOgtEKYfTpIJM2N+qkDeTZIJ",
-	"pwVMLiZUz3CsSTJR6RIKaqCYC1lQPbmYMK5/fDJJJgXjrKiKycV5MtF3JdhHsAA5+fo1mfwEPF2+pXpp",
-	"foyzlOZLPcmNeT5JJhI+VUxCNrnQsoL2jP8iYT65mPyXswZPZ/apOnv9Eid5yW6ZYoL3zJO5V+471Suu",
-	"5V3PPGCe33eSn4HqnjmWQPXeU1xV3M3yC0DfLAWAvu9CfjME91e426bf90uoyZFlCaHk999fvyQFzYDc",
-	"3CFNpzkDri/xs6KFe58o4JrQBWWcpFRKBqr1BoeampdAM5DNel5nUJRCA0/vpgakvqXVVF5VLJvUhK20",
-	"ZHwx+WqWJkGVgivAY/pWipscCvMxFVwDxxNLyzJnKTUrPivtG//2d2WW/2UgGv24OGMXgb8K7dafEVHp",
-	"yddkcgUpsFL3QDFudj9eYPYXzcwJoTwjgpOMqRXuuvs98q8bA5tha1KUIDWz+KJZJkE55DENBX7YwHKN",
-	"diolvTPf01ykq5lKaQ7bFPWIMEUk0JxoVsAlKYQE8ydKJCyBSkXzSdLsbCaqmxyaveVVcWN4lpmlugmC",
-	"w8W6QxwZ1TA1k21TSDK5BYn8Znugr23K+6N+0Y7fXaQDJmkh7GM9l7j5O6S48c9l8VbSVLMUHHaR7dP8",
-	"bQvrc5orSDY2IqVy5lZ+8WVS0M+Wlz979uxZi7U/2mbtyUTSFGaqixCP03qgR0+enJ8HR/L43sCGGzW4",
-	"SrW6AlnxkUu0HHkAvzKAUHdA+o8FvrUJecP58XFoBXgZbp+GlMm0KuYggacwK4owTrfptPOzasQPkcLK",
-	"cuj7c5pqIQe+zLLg2SmoXKlZCXKmK9k+FS2Kaghx+5nStChnlRoExcbOIAt3z5JtbAcxuQVxC4Q2Bmvs",
-	"RPf7J5HdjT2VAYLoMjsxx0tPijzHRfUdwfPzHUcwRkoZzGmV68nF+cPzp5s3ANOKKE15RmVGKp6C1JRx",
-	"fRcGZltIjJBjPefT880ZQ7MRhwgc44EikmoYgI7zHSA1FF/D82gTHAk0Y3xBxC1IomWFslPPxI/bcz58",
-	"Gph1+4y0Z28GerKLNTcHaYNqOCILZe4HipS5xVab7e8aun0O47hRGkq/NfgLu0HjCPX84fn5zvsifqyj",
-	"B/INUwGRBJGyIZD03QKWl28JKRvg+VGjwKCEHIEmyEgzpsqc3s2sVBt4ob7vtp6g3hB6sGI826aWuQS4",
-	"IJTfkdIJF0RWnBT0jtwASuoTM5vZqj+8TuLfNDstAVrrbmbLaTkbevWgEhKUxXruClHpmZjPFMhbJxG5",
-	"d26EyIHyXdLLFhQSjCIcRrcTSLqoM3TPDKMyCst6ydIl0cJoLllzJFRIalSaSj3bcRFqsHKNxfyaMm1+",
-	"nUxSmueQWREkQ1GEpuZJaBPWS4B8qMgQIurJFp4dHUVJ/V2zHyPuQqc/BHbwPsKaGTUIqKAyC0hoFrND",
-	"eYPR30P6C4fP+t6DlLRSkIVxYp/NbiA1H4L0WgqlD7AUR1r3HUbBp6BVKWBJam+f+VmNiRqY1glATNeL",
-	"De60pOkKAhdBbSkKsp0Y1+VCj7g8Xkq6/lVoCGJWVDwbcQ/ZdVyZXx0Qwy17mUW2A6sHlT+766WLzoUU",
-	"VRnmkDloDdLLCfgi0UuqieH6Qfbob7AhpBZRRNh8xgEyCFx4lChIBc/InHGaO1DoHeFCmxvPXBktY1D7",
-	"2FWyFPa87YLsrXvV7Ewu9Oh9fpeL4EHSSyazWZnT8IUX0ojs/D0bamlqWza5G0HpVzS191bAlhNlY5mk",
-	"ax5+ZChgNNJi3CcXeqbAQrHzgBhhRC9FmKqkR1Xwwl5A6NEmT8P3/FA1gvySE4v3nu1C0tjaLTOKnIl5",
-	"mGvBZz27gZCDYS5FQR4RWgi+wPNp3iXmXXNgxXzm4QyoH+LG6bzdIe3fyZrlOUlFAUYmsn4KJNvQyarn",
-	"CaK2JvdN3kK1HTMhdhlBMPENh5lt5mSwblZqpTdqx0OwFVmCDNr8JBL70BOxZpzHtuZrYJtf0Dz3PHaE",
-	"ADVWsbGmsIJ+fm3f/veAihOALaDERDhwn3R7H7G0beb5GIZxD1vMntbR/oV0dN5eW0RY3Y0s70VOlRpr",
-	"a4I8V53lPT7v9+olE8ZTlnmHZfforM3Zw0OdGmDQKSn0EuSaKTBXqjVBOOfSMIJ0s11VOXRJ8/F5gKfH",
-	"tcso1oOGBvO+UrOCfp4tOvh5FDUgtXmgExQL+vkN8IVe4u/wV/X3EAdpNM3WLx+fn49W4fYnMYoODYvH",
-	"CKGFTSgplcPZjOEYu6wnOGAQhCXlC3jlLR3jHB7DGKD3AvWuIa9ufptbMNA002gOuyfYVPVHsJceWb09",
-	"aIKrDeMP0tXrsZ4UjffebunSvheet+KrsfeXEAHxBEVEQjWRlGeiIOslWM6SioobreJGfCaIDYWaotE0",
-	"zO/+5x/n02d0Ov/45dGPX/9lEjRPqZ06Bq7jvdA0V90brd7EH7qbGOQRznQ0wFvv7K6qNry2UfF//4+q",
-	"zeDN4h8oa3MlivEUiDPXS50QqlLgmVWY66M6Kq6jzYMdN+y3gpottOttOWKaJUVJ5a9QBvjMXIJaBiRW",
-	"Qz2GECQ0EQGpGYasKQYJSCA098axkEUpFTKoGWpZQUNisuLEXHCiKHPQgP5vdE4owrgPxwnMsIEVu4zW",
-	"tFE0OErbi9N1F5JSSewGGFBb1tqNE/Lxy6PkSfh8IEa7EsOTmIepRTFZJTEGYdOHN5DenB14EFstSgte",
-	"74iWU2aQ07vgqboxaoc/V/ham7TMjzG4gBMqJbvtxhYMW5OFQIlKph2DLgrsM+8w8cN/jFqL90Do5j1r",
-	"t7RGXpAQjSJprromhGMwJUZV/U047IvR6WuDxBj3P5X53QgrcWDm5pIPaopGUkiISpdC5ERIoqUQzpBl",
-	"HqM/ximOcyETUlY3OUsvCRSlvjN/IlxwsGE0HG5BGm0TpBL8gSJGGntInpMUJR6yZnopKk0YxvndgjKf",
-	"KP7LlJX6vND4Q0hmfCH4nMniCnngHnrkfqLNhpkNw3Qyq5ojAqnc8EKOk3+8P6IzbYiIXjrXyRaze/J1",
-	"aj88bj4Emd9LSGsRbyOkSc9yVjAdphFZ5aDslrWIggsiYWqvxe3rKO4DvLkLKV6CULUKmk1TwRV8qoCH",
-	"rCVrT6gWRkXRqc50y7m3AiinGTN3HF4WEmTFpznlzRfn/8tYNuVCT+eMM7UMMi2UUYKaI0uXeLeqpajy",
-	"zAozhM41nogaUR4onHdi0GQ2MzhVryl/ntPFcHXlLzkNhqRFfapeR+5BeFnlylCFECuSs1XbnSrm86kN",
-	"7nBs2fk18GROkdAnjkKmc8ryDtfcduxue4Gk0M7sd08rVuOG21zlHVGiAL1kfIFXpVpBZjmgYZJGSmIr",
-	"yO+IGyGJ+la37z3mKHlYKJ6qFougjZNmtywFIjihxCjOel7lhgIvCUXGa+7/OUsZzUkGZjtVa4vMtiH5",
-	"I12GfayRG2NhnSleunBg3IBimWUPljYH2kfCjqQNHhl1zXqOFlbpM/d0hGvLc8hDe/saUILLaB31Dca8",
-	"gJm5asIGR/NUi/Cz1JvTdtgxrNkNQy8yyGa1xLHpXZJVbs4CvmXFSgc0uYE5RqtqRYz6STZs661LAawE",
-	"Nutzn8TsrjHfpai0OT9ZxEtnADLqttdx8LhIUFWurZRjtCsrn2RW24w4yW5yppahaZxG4o4DTmiFJNQY",
-	"Lsm54R9GSAra8XscBPioF1f2JM600bCiYXY1CjjxXpoeP093iOa3Zh1uo/GMM+mexIcbfuzemdfRvB04",
-	"d9bTcG+nXdDebq2F9SGrT5Q/PvVKtmg32XJ5dbZrY2/aBNQi2T5esIe1v80sGgvq053m3oaNbERJ8jSv",
-	"FLuFmoiJlRKTUcOP5kR7mp/vQ3Qdj1HBuLcP7aCi4QQU3GpJ188XlI01ZY4LHjI3F2S70QGQYTyfRclm",
-	"ZHs8LrwOB4nLisiAxZxQy4GMcJxnGJmQCRSoMoZJGD4UYUsHF1lgeKO6FlSDmhYAOiHNd8anGJCR2LiM",
-	"9kuIi2khbiFLjLRk3tWV5AgGJWshMwtpTo3o3uQ3bJFbHRsSlkEPEGVQ3w0B57ZVOJiN8ShQJexn7AMd",
-	"+Ijqegmh/a6NCUGLXcDiBukKshmLxER4V0XACx4wQEySPYJKM6Y+VTRncxaN2ejTtQwINKQLzYWsZWwj",
-	"WeR3IfAiAk3u1PltYPw69pnM7JuadeiyYyOWFVeRSA96N6Nq33l3h36umV5GQ2NCl3O/Y6hDWK11O8S2",
-	"59sggBoNUeIOaxPQmA8HHevas3ZQRcJDEQL+L2xRSQvhhvVLsmwxOFLI20oGxznDZy3pwMEPY7jIaamG",
-	"xj3RzzM5OFvIvK1KgGxWlGpwmDflY6Ywr4+fIxq9pVkxPBjcXHVD362ePZ11aaHLGZY0n3u159lT8l+J",
-	"wbq8HZqpWPUOPjg7Z2tcF1kwatvdb8Zs5MbpdBvkMdw5RRtr3cKso+cWJTVku0UvmzTqj19Sn3J/yIIs",
-	"whyobSuD3DiTA87VVkikk9G2rwZ6p3Ynkjq5A18OAf4z5dkLUfGxAWTWqRyQouo8bZGubKicIP7lZKBt",
-	"bhenHJe3NSLXc/zZ6TjZxyaZPcS/7Exn8kmkcdIP7mww8rpJWhi4FUCznPERhtVemS8qtPEREsAbyoNB",
-	"8n1iUrl0EVTeUutlmCY/xucLlFLYFSDH9TJa0Jjb5E0Mw42zsM+wRseIn+0VSj4um2mPWGUnQI5BwB4R",
-	"6V15tWMaqiVXu7uejmKnISx/jgseP0rOigUhBvZbwZxvrJc/B2wEtA5Y1mtBmDJquF5eth3GjxPyCJ3M",
-	"51vWAbRCBoMIdkYRtkgkF0rdf5S1VXMHD7LbP7xG/cZZWhHIKP6b09eLY2rtMc4p5D035v5bCDAq3iUp",
-	"mFKML9C/XwiliQ/j91wJk0wwvSYVPJv6r3hspj4iHlN062c37lOIP71+uWHv+/FJN6rn+fR/0Ok/zqfP",
-	"PjYfH86mH/9b0NHdCbodKy90vM1HcSK3vasH9ZlusiU/T9eJHqIfvKoCcmERc6zIijdRIgiWObdakIKu",
-	"ghy1JyAAQ4b6LsXRGulI/XCsNlYCp7m+GwxOJNXDxdsZwkmIsIGOxFa+0hDOThnr3pYVn6HvOuzj9pEJ",
-	"HRd3c/xtzBgX1g2+pkyjEQ4Dx7AKV4/fu4dkXBBFyIwUjiczVw/lWSyMbGxKcTLJBIfoaJXqyF/uPPsj",
-	"uHG+t4xLjd0pNP6m4D5WzbT771cdPMnsFv4igybE96JkqbJXQAGgL8j1jaAyu07INeoMjC/U2cvX//31",
-	"u9e//Wr+emOTs7p/Mzty9tOrX1/8fJ184NdmpOtLoiGHArS8I9d4nNwbmEPBBVHwCa9vl4CfSVGWkD0k",
-	"CBMR8w/cx3NekGv/8foheUUtZ8HCWeulyF0oK9Pea/vwA98WCaimLVbSYGeo+JNMtAFst95qX0vsjLH9",
-	"eFe6PL2hdRKOwBLB8ETIBgvaI1jocDtLNCZmFAOORNDZiCprNGnbR0KWlgYbwT0T2QLeNlFGxynYNCQf",
-	"uA6htwrp7kFz4S29u80da7NCc5IygSrmMNXoXqUL6up/UXfiL3QF78UK+DfOFDQS56ayBJ9L5gzqw3CT",
-	"0xvIexyhK7gzzAwvWS70ZqxsNwZ2UMqVyDuXn5ALypnCO6K2CCT1EeEig91yIw7qFxPcI6CqkpDVzuvN",
-	"rF2xgmxGAy6zpViTgvI7IwzUIWRWfFy68FImXYmRjUzVbu6JCskYAlMozL9z6wohaxuMiTfF0JC0q4rb",
-	"hR1afW7w4pYQxi0coMCPGSVS5KexVIyIi/O2jXAQaTbGhnbfEiA53cl83ubtKisqIo7iQ5IKowRrQdKl",
-	"QMqxcRzD6zpi5PFumjIv7U9AtuaBN8JkE4cHP3t7T5OaWNpFRhwmYhR32OJ+e+RODyp7VN88O/Tejs1t",
-	"Y+QYBsJGN1vMY8ype1cVBQ05frccRqDj++FH2Y5p7YYN7Dxt0aCITdtmSxi7B4m6WyyzPngzUnCF4ha8",
-	"xeE4SRyDxbCIC8NOFYL9V1jX4snGtcdcalmX15R0YRmMKIGjSdOmmGscZQynUZDKSEUx7UHqW6+Fe1uD",
-	"sXC40RO3juDag2FeFJUzwyGsaimhFBITeyhyV7tmKhdVYcCxuUKMk1d8kVsVOuyNDFNGHE8NnEf2Rb5F",
-	"mS1wSTOpl7PoCd0ZpxQr+sNnNmBZ9ccLbYdG85lKJUAk8qpcik7weOtREww0hNO6M99eXnvyzgr8tHG8",
-	"7hH42kV8ryBDbbrB5l5sUjRn6co8Q3OXXYfySW9qKdaqlUlZ3zQt2f3JebJrIwOZFRWVGaOc0IUEyzOw",
-	"do2HhXFShxGTBqH3iiAbqW90SGr8CgT3yAxH2XuKHDQyvr2QtFyGR4tFtBkdxGbu5TlIYo458UHNHVz0",
-	"0/6ByT4sf5QgSqvhDRJAHGfaJXu4UYPAOPF6ZNj5mLOHIfJqO5Xx8UfMXrz443z61H4MOnfGTBWIJH88",
-	"hMpL4PsDWEtWO4ugYOjWPwSHgPdrGPHFrMBmG70mOWIrh1qZRilhI/Sj0PWCcwXX6KzEkbKX3kgw7OC4",
-	"sa6qw6v9UVW/PWkgJXe42ek+huRo3HanuH4gkLMJNu2N4HSvxcSb0I57axUaSvw8YQTWnSuOJUIGDHlM",
-	"kbUUfJGgcFBKcwcVKhyUpCmL2gMFZj/gGJYf9/qjAh4KpnPoWc1O14V56oepp6pTABzwEbx70/g9iHZk",
-	"neeIdLxvwm/Ab5nHzFLalb7ddueVS8izoRFCzvh9c+dpu04etnPX4/XgPCIm2Idj+J3dwYNXtfWAhJZw",
-	"5bdqs2Ztnyze9UVvSt0+rdOcIpThRlQU35WzEDEN7CzUcFXT2Ki4k2xTCgjqEJ4Uu0haQamJqHSdg52L",
-	"RUJAUgWZNzmA8zV0Bd2nuwXdtOs02FzoHvravVxIPb6jVg+hDa/cbU/BvyUtS+B4/obbYrzVO1BRZQnp",
-	"yho+fAauWBDq0o19V7N4plAwiddGYNQJy65+fcx0F8iDFosHTUs1V5dC+zZWofI/QwMCDdoceoNbsoeD",
-	"ymXLpsEICiMp7ueaHZs2OZi5uxd73ZpXXgrez6XZ1A0phbQBXVKaoZOJpiuYdkvCt6W4PN/Z5+iHH3fG",
-	"pmcsm3GhZy7qpScyjoupVXqD8Cwpz2ZNEZV6WdSVcFqKSOBMp2rnUSpvdqOIuHCF2Kc2iPdjT5T0Lvz+",
-	"+49PdiLY5qRh/5T6xhpR1FSzDvRqSWVdSn6KNZJtDYosWGxm0zxQr6smoACAdtIt0mi7n1wqXnvTI2fD",
-	"leM/uDTpjkk3zL8TRtOTBLCz5cgoD9fYoMEDCrY8Jv/oSkXDhe1jX/cDexvWFSU4bAYJMnsxGWbEyQ3F",
-	"6m9R4WWHbcPbUxHNAXk5TkODZJGNXqSYSD1nkGeKUGLmJBwgUxdkISnXUyR8F6SJlJ+4AMZLoivJp5lY",
-	"c/tSQnLAQEGetd+/JDRNodQYaImvtR9+4Ar0lKLkhtV7zCIVWwReJWpNyy4kWJ34ktwKZqe8/MA7AYsJ",
-	"6cYrmu8uXPFuakfK2VxvQNS8kxAfz5gQCYxj3KEHBymaKeiCVNN5KDAvwPp3V8I6VkyVP8YelNZ+u0S+",
-	"1uYaduZ319BjvaXoOnM76GjUbJ/585qWk2RiNqcVOLo7kPTOx5Kbrek8aMWX4lRuQyaOuzAVjmpFKhlo",
-	"2evnUhtJYrtvtXEi1/CisqEKUQMYRFh9tjxuRMUGe2Ed3lBowQiD/z1thPWp3baNjLcDHtfCs0cIuZbB",
-	"8Px3Pz+fPn76Y6cVXNDMhwc8iBwfi96CpuIrjkwFOYfBxbSuGWTTO4wsn0zQxDj1sJsrd4qXa4fd7E4B",
-	"adtTHWqaPcNrNUJtkdi+PlKIbuxIUSYir6zpGCrDyL/ZDQz+yaaZAffHzNkaK4KrrfSlRz+e3yd/6ari",
-	"MUbFx3Cpb+jLeAeQvWGhJKKbu1kudMwsoes8tFqOxGIvQY/u0Foy0WIrm/WkC9g0haAUu2C3wG2cCqbE",
-	"3cCSRUrajSRtaivIB/OAbG0kW2StEa8ZJ9SVW4uVb4vkiHQKpDhVzG1GbAd/qctMbEWP50In5OaOGC6K",
-	"xZJcRLlZEgmsgPyrraBk619huMGfOgUotWfJDi0hzlwXpQoVd6R5hKosGOYFRSzkuJWG77pcFMjCBNar",
-	"Di6co3ZDW0Kq5S0Kqq10SEY4NbVpVNiPshByeChyrDRUzsYkoteHMzBSU1lk1wiOOHojjspYZIhFTUo5",
-	"uQGfuXPZOnyYkso0KpDY9tyKWMG4jsE5PJGqhtp58WxRRA6fNRK02TL7J+yiEBqwUpWttDgUV7sa0/kj",
-	"jYhLHFH7efw2O9KLHdqmats48+I+Oy/8YdziD+YoX9QluxioxPbbQtZ1SeAW5J3toLXEFG/HnQjjNvdx",
-	"cEOdjbyNJ+fPftwZaovgx/D3VsItg/U9e8W1Roq1uRuXwd8aMJrMP7K4285mbK059yCoCHG08zJsIzKm",
-	"kBnzLokgmzCaqrIN1hzrri/fY5GHBXsHOnb0h9w2ro3qj7iTeDY3NNr9cHOk7fvK1VSg2BLS1bJuxLAt",
-	"i80YAedrECAVKW3su5SHFdKNo7c7DcM5mnrBNO9Esp36ml2/Yws+vuGQD8keFXwWDM4OwlSXLx0ZrZfd",
-	"0mAp/To1S8wJ0HRp60UsBBHcyXpM1s0OazvQn3d5Jm5mtuxDIMgWJ5i7euq+OWPNLbAoqBGaJEJjqw67",
-	"MhPbkv9dmkMk1lPMNXC7JL0WmPlspWr07BApbhi31T/xOLtit+5OCnfADy20VR8wgliLy7pzRFfex0lp",
-	"nrfntMyrf1qEuXdWfMHhD/IMJR8jZxCsU1tP9uOTXVOZ/ZpFmLyZzmEApV1VYpsMcetYDF49nYou/2CL",
-	"f9BFSyWo/5AymeZhS2Z9hQa95FZNkr75Db5sPiAesOaOx7Mic1ib/0qhFNuwbe7GxKblWLMCsqnrMpxM",
-	"VlykK2vGsZbTKeSsYJw6zz++OEXCQzMxw0rBbie3y+wE6k81vsVdrYt6uqTWJGJUEm/mstjbOPYt/25w",
-	"5iCSyroe0M5iUPbNHbWgGtvzkyeRIjobdaK6qNpdqVpW+YblEPWAAjDVroCM4QdVFeHiEQCZs/ZtI7qj",
-	"xNuKBpBBVtfYQNnYaIzYlwlPWcsI4BXZh+QnK2q39M0lxXD4G3AKZ6tMu3MUBJTuGPx9nATPNUKdNEFF",
-	"TmLrCGv7czMFJZVUwyzNqxsVCnSCUtWMRsyJ4LaHEaEltUlHueALYlumWa0ypfzSvOpPpUqIpSnSOpXK",
-	"Wnv8EQzEAPZXBENv+OxGAl2F+ZOvfY3xnkjvCWH1Rnu+qJdQuCvQ8zQhO/mouwLE+sIcIk4Te+b6qpK9",
-	"c9VBwj02MshmEf/7HrVkWYRTzalsV4R2CTGUtJhtvEZ3X/92ppXd+OgIs2iv5lqj4U0b+Ek/MxxAGUPi",
-	"sQ5jerSBIub0wqeK5v5+rLh5PVaDaIwR2lNOzBjdW7OvG/rcznYUttFCsG1BOz5UBYL6eoqY3r88D1/5",
-	"6untOoBRq3kLO6G42HFnJ+5/6WkysjM45PA1jFxVRAS3DysqhJO+plhe0Qi6pgJm7WCoZogLxLOo231h",
-	"QtfZCFNls+ZRJ2unsWDL6OiiNpspk7qeX7Oe0Ma8p6t/8r7FrVr+u18enA1V5wPvzs3zDUeO30A5uIHh",
-	"zPUDm2JSCXRUtdXRdXai5Xld+Z1A0aJbsYq3UdrTdMRso59WtZx29KPFaoOOBoro1oS9vmgEGs4YXJr/",
-	"Dq7gBg2C4uMhBpcrc12uh4ceLunjpz/GLp6mV/R9CpLruu/w4GbYkcJinQ7QDXz1FPV6tpFpqzZUkum7",
-	"d2ZGj0kq7bFHMJAc7Z/qAZZalzb0RqxsbC/DG8t+9TeSBRH7CzcIKNlfwew3Rk3PAwKSkQlJRu9s2kxJ",
-	"82Kq2D+MGIgRC0a4ltgpzRYkJY6kH37gH/irW/OCVTz/9e1v794n5O3v7xPy8tWbV+9f/cn81NqAOLl+",
-	"nUFRCg08vZv+Fe6uLwglv//++mXijX0fuOuvQ/6c2AjTukwZA64fknfANaELynijcNrO2IJr84xppzPr",
-	"JXzg+MhWprQNaQWxBWoJzOeQaqtnWZV1e4gn588ekiuYVwqyDxyXqGrPrYQCDFvFeoMf+HOcxJb1sC+a",
-	"hVvgrxV8uu7kfngvZ3GJ5TGoLYNI1cpW09QfeA5UbWSIWFivqZ7hw2uLfimFg6q0yY//9nclOPnXq7+8",
-	"IM+ePP3zny7ItRForhEB11Qu1HUnTzEh1zaz7/oDb3IPE6LonY3m9amJD8l7Vjhrnhn9hx9+eEZ+f/8i",
-	"ITnqn4oUREhSFMkHjuX2FCnOVGJUb2w/ifC+x06Zt0DmAGh5pORvcPNOpCvQhGpyfUZLdnb76AzL4Zx9",
-	"Mf99PTO/wAUk3jzclIckWLIy6fzYP7M/fEhea6KAZ4po+KzJXNIC1Ad+/eWDLdf4YXLx//7X/04+GHGo",
-	"/pxRTe2Xr9eXRAGQ67qU5rUNZc1ZCtyWpXLH75fX71uZmJOfWqfRd466mDzynnFassnF5IeH5w9/sE3L",
-	"l8gN/CrojdFiL75MFjZv2/BetE28ziYXk/8A/fzGqrkSVCm4y6F/fH7u6hZrV1KYlqXvPnj2dyeYWHa3",
-	"ixnaCZBzdDmGf9Bws8nFHx/REmbLFE3+ZkvcoV1L3oK0/cUz16fKlh1kmiwxnkpjD5g/Joot+JTxyUcz",
-	"skdDS+QIIsLckT/Vl+zRcIFT4H0cwIefHx/MaZVHJcoavjOfrIxYrPH23te/g7ocHgrBDZLwawhDZ1/w",
-	"w1fL4HOwIU5dZF2BZhJ+chdZSQ01a2xO9kcY3uaVM4wrwKvkYxjP/ev1yXgHwBFdAaGuTKCo0E1UYR39",
-	"DRyNXSHi5S3VS1xiWQWo7W2lD4K9TxUo7d11hyNQ16yvI7hoWcHX77tjV7Bgyra+drsmfRN4pg2L0Nop",
-	"noOp/Mz1+ceqHPfYZBHyhJhT6OSGAihXTWlznNX6A0nG1AplkszJJNgew7wmwb4CFx94I6P4n9rsXJ5i",
-	"L/w15PnUiLOQNW/Yzvm6khwyQtcUO+t/4E0DRXqHnbYVtp1GKcIX054bhHKB7q12iW4XQWVvrg2aFkqj",
-	"3Ds5DmXasYdT5eEm/SuUQX5t/35vsv7ZVS6jpGRQlzur+APVig53BG1tfn0EXXtSY/c9Uu5vLkH3uBed",
-	"nSWAufd1jvD90fe3br8A57fKBOFijc4QFBbwKKCTXkgseeWEu23c3ofd9+xLPeGBWE13X5/L4m2zohO7",
-	"U9rAnd6t8lyt6gvF8rhaKXApW44+6h3snD+j1fZKlS+oPKpI+YLKmECJUx9GmrTKe1CUjOPl7EtK5dcA",
-	"xTNbwlIvG5uDbb/ZpYxkIAowdatH1nqBY5/YqXhB5enLWSmVLSnLFyrCMEvr5NxJB3Wt2+gB+QXfOOIJ",
-	"qQvxBo6InXxvnEX0VnNicOGRI4Pa/MevMW5e11k7OaKtIRtEtY++JdUa0FwLkm1MbxKkswn1yUl7bcBz",
-	"/QaoobSPR6bnmFSF6z0WOdvqu9gvJUjMo1BlVrEtNnUsdgGTxL5zJIdQ259nWVPW/J/W8PGTZHzR6NAN",
-	"gyKMu9Kqtqs9morbmrULgLpz9uv14HO2JQ0XttfDlPp80PDtIMSq2xXiRM9jG8TIwcTWFDZdwQc6dPtI",
-	"HFoTeqDcnDjJDZCKZy5stt7P2iCBp9uoTrbkmdncSweY8q26Dnnkk4NoPQ7x+5HG0e/KViGzE5Txqhw2",
-	"Wu15gjGH251Pb5Ly0eV1F5VkLDXtzypazRu+L7W9c5z/nQPoNG23HrrTI7mQwd1trtExShvA76v8DCQW",
-	"X6U3au3CF07y2rCgRa6LlOa5dUoeRZprDf8tBLkM0qY3UFQRfFm/dZL75cGLqZIN+Ae6yrFgFKHEYy/M",
-	"R4+xXb7tz9kX//HIwrdvBbXTbfayiUs7Me7rITvRC/95lhlSckAmHd+ZT+5ANw/mk7gUj8a0g2EeBfSw",
-	"4hDRnLlWn70c2r1ymjzaARc47lc2F+gY3NmmGbmu2vWO1bFKNgMNpS1MntEsz7HXmCggsmnJtzu7o+gD",
-	"4+2/NWsJSncvDCRXLoj81EzFDWynx1h+MWKdLeDoGAevkyXrSrz3ZiS+Hf93p5OXkq4PQibfb8fMEmwH",
-	"HfjsElsPtUWNQeckNupELQMNaKfo/LG5Z50TnXRq59yXUMCmDX13CnnFs7f1Gv7TfDSGSl7xtjTZlh+R",
-	"ZpCnHJpoMDvXlzU8GZHhlSvQcJpCg4fu9CgIwWtXdtoUd4W0vS0xedmaIbdz0O9NVi417STo6a2F5arp",
-	"7vbPKV+4dTTFVUg7KfDeW6YAsunOMLemyN9JKpYNeBEDoFnlAWPkxFZxCJdcjjIgVjRoksa/vxIZMQAZ",
-	"rJ2uBahbNu/0WO5/sFvX66imrbpQ0ggyGH9Yy1YtvO/OZF0ZM1et81h00K53941jltvVByPMpV3SiCos",
-	"guFqm1iqUKB1DtjA9DDMxzqh0S+4XorCM5+N0ko1ISL5XXrHs492Pwg9tjPio3dH67o6xbujBi+wva2H",
-	"R7BM1ujrSmuna3Vs1U+L+p32FeG/yWZjSYKYy6kW74+w1XXBVbQ7c1qA9edvNXv2O+9RfS+XVIxtN0Ui",
-	"Tu7ab0A7vaDIV9zG8dpiEq5nPrGx1tv7tuMQnX3BKklHdgUiKvvFwBfouDpRcmgDd3oy4NtKE8pduSvJ",
-	"Fkvdo1WPpowzrH0zPbYFeINEwsYZA8lrfor0YQE7Pdr4VWgXE+YK2mCudWqEQ0sfEkYRR11WM3rz/uxK",
-	"R5/gvWtAi127FuxDX7rP85z4Wtoeya5o5zGCPHDosy/mv69nVK1cQ6qjHlwsy7kjk02trlxnrFNLY/OQ",
-	"nWYOm8vPBWwIhwGbLtbuEkt/OqmtVZF7k8YGEUpK8/y708gLmuc/22ZmJ5fU5SA7QYM7zXMb6k9tiRkb",
-	"z9tUltqbHqZiPj8JmvhtPv9PP94+Mbk2HJSmq7Yw6FsK7kUXS8qzKbb1+u6UcQWpkNnPlGcvEJ6To5AG",
-	"tNMjkKY4QZ21ghKiEgVgcWncY8j2pZNC3MJ3p5BfxC28ofwEgwBqyE6PMmzFEmQdYLUELQjltgyaL3K3",
-	"F01IoBaF3/dCEXzOZHGFwJyeoNGG7gSFDQse6ZTmqPODrN3BkAzak9WWbjmKXOw99b3J5Z2B4hBC6ffb",
-	"tDegGwFxIUbsRy4Wff6UN1j/OFQD4lMFaMNzRSCwpuGkXfahXtJ5oHp5X9X/kcaBz1OebZ/AesYbxqnt",
-	"Tr/RWGfLNvCGcRvL8kXBp4QsqVomBG6B669Hy8t+oEguFgm2LZAo7RBKcsbBVjqk3PZI08L2R/smOSQl",
-	"re4X2R334JqRT7M8wknL+u+0KH3dr0uSAc2wESCW9xqecVfmlN93WyO5PW9zyk+z5MUp3rA2eccwzsS1",
-	"izCi+lJUUl221bgmocdtvgaj/osRWy6FBrXDlPvWv3SS1lwHXcygWwN/AFNcnpOywUVTXMx1YT+Gc/SN",
-	"yBbg1nB6B6gD3em5SK/8hel2zcaamv+JwTZkRGJAZnAzdx2Zsy/u09czFwp9Pzk1UDirrPf9nsWzwsaT",
-	"Kj9dymoDd3oc+iVa2hvCGkVAhuaK48hPVzj0IQSo7xjKiJ3k6ozIjN4Nv85k5Zo6HkGEucKxT/KgqNMV",
-	"YtAmYEDclluwmydTzsw0apN7o/yMJHDl3jlJicUCFxNYPOiHkVccshIi8qxunfythJdf6AqufJrQ6Z0b",
-	"xhcnXMIn8SFdEjXPcVdMxXedD36yh4PHTwY/TmgG1kZyQcobRQb3rBw8wIpiRj77Iiv+9Uz7/jkxK5tt",
-	"sHNErNsJIiHlFrxDI942hsGaU3Vd7C2jlitWZQX3Q25LWOC2wSn7CdtXFbfydmvDba+UfuXavnJMBRkD",
-	"RKP6sZ3/MKWE7XrbhQeT/sDi7Sr+doizLzastbdXxStJFdjV/fOKu7iIOoz3gXJmH2vLwb698NmV6F8I",
-	"kQ3oYRFSJD2SjlOE+TB7cAT7XquD3snd8X+TTAPJxJrXu58ECjKvJdMaeP+ZaRWg77HixYrIbzSY5fmd",
-	"bcyTUvkA+6EG3Dk2znwE+SRht1DOCjRRB9xC2H676cV9vqPJ4XFtjBZ30bpub1t15Y+Ts8FhbeT3sjPR",
-	"rgrdCpRvdRljou/Ygv8W6hL1ZLvriXkXMmKbSi2BZmAL5L8DPX1R951rULrlUetbZJ3CaFvWbVYLbFo/",
-	"JT2JwcqlLB0xA89O0VPbz7XcjDe+EuQ1oUVkbREXNFvw1/xYSY128G+eyzgAk5dtisA0571J79Di62fH",
-	"qCnBzpguSLfut9jbsqxp0Bll1+/tK8eU+esGoqEtwOnbbeaZJApSCfowRRBZurSIs1VpXT/2wQfiF7oC",
-	"27f0SNFZ9fjD3RoHmfhXWLfmDShjSGyt+t1mSw5V68vR8mVraDx1SyOloEwgeDqQus++4P9fz2wT22Gt",
-	"QnRrSw/u70A4GqLZddtduea7h8UtqRTkoJSN4+diTTq2nRZCu8ynaQL7x0cjTPk+r398NCu2PRQtWiuZ",
-	"Ty4mZyhVu2Hr/pN+eDOCl+SMONn6XksSrb+51gP1d6iTU1s/88nBrT8uXTbNl5aCvfHdGTs/fv3/AQAA",
-	"//8=",
+	"7L3rchs5siD8Kgh+5wuf2VOy5G6751j65bY9px3TF4fs3onYtpcCq5IkhlVANYASrXE4Yp9m32BfYB9l",
+	"n2QDCaBuBIpVFNXmxJ4/tiSCQCKRSOQ9P89SUZSCA9dqdvl5VlJJC9Ag8bcX+kegSpsfM1CpZKVmgs8u",
+	"Z3+jTJOKa5YTvQaSixVZU0WoJrn5AtFrpkgpFDPjE2I+4kTIDOQj86PagiQreguE6cezZMbMnL9XIO9m",
+	"yYzTAmaXM6rnONcsmal0DQU1UCyFLKieXc4Y1989nSWzgnFWVMXs8iKZ6bsS7EewAjn78iWZfQ88Xb+l",
+	"em2+jKuU5pd6kYX5fJbMJPxeMQnZ7FLLCtor/ouE5exy9v+dN3g6t5+q8zevcJFX7JYpJvjAOpkbct+l",
+	"XnMt7wbWAfP5fRf5AageWGMNVB+8xHXF3So/AQytUgDo+27kF0Nwf4W7Xfp9v4aaHFmWEEp+/fXNK1LQ",
+	"DMjiDmk6zRlwfYU/K1q48UQB14SuKOMkpVIyUK0RHGpqXgPNQDb7eZNBUQoNPL07MyANba2m8qpi2awm",
+	"bKUl46vZF7M1CaoUXAFe07dSLHIozI+p4Bo43lhaljlLqdnxeWlH/Nvfldn+55Fo9PPiil0E/iy0239G",
+	"RKVnX5LZNaTASj0AxbTV/XyB1V82KyeE8owITjKmNnjq7vvIvxYGNsPWpChBambxRbNMgnLIYxoK/KGH",
+	"5RrtVEp6Z35Pc5Fu5iqlOexS1BPCFJFAc6JZAVekEBLMnyiRsAYqFc1nSXOymagWOTRny6tiYXiWWaVa",
+	"BMHhYtshjoxqODOL7VJIMrsFifxmd6Ivbcr7rR5o5+9u0gGTtBD2sV5LLP4OKR78C1m8lTTVLAWHXWT7",
+	"NH/bwvqS5gqS3kGkVM7dzi8/zwr6yfLy58+fP2+x9ie7rD2ZSZrCXHUR4nFaT/Tk6dOLi+BMHt89bLhZ",
+	"g7tUm2uQFZ+4RcuRR/ArAwh1F2T4WuCoPuQN58ePQzvAx3D3NqRMplWxBAk8hXlRhHG6S6edr1UTvogU",
+	"VpZjxy9pqoUcOZhlwbtTULlR8xLkXFeyfStaFNUQ4u5nStOinFdqFBS9k0EW7j5LdrEdxOQOxC0Q2his",
+	"sRM97+9Fdjf1VgYIosvsxBIfPSnyHDc1dAUvLvZcwRgpZbCkVa5nlxePL571XwCmFVGa8ozKjFQ8Bakp",
+	"4/ouDMyukBghx3rNZxf9FUOrEYcInOORIpJqGIGOiz0gNRRfw/OkD44EmjG+IuIWJNGyQtlpYOFv2ms+",
+	"fhZYdfeOtFdvJnq6jzU3F6lHNRyRhTL3I0XK3GKrzfb3Td2+h3HcKA2lPxr8hj2gaYR68fjiYu97Eb/W",
+	"0Qv5I1MBkQSR0hNIhl4By8t3hJQeeH7WKDAoIUegCTLSjKkyp3dzK9UGBtTv3c4nqDeEPtgwnu1Sy1IC",
+	"XBLK70jphAsiK04KekcWgJL6zKxmjuo3r5P4keakJUBr381qOS3nY58eVEKCstjAWyEqPRfLuQJ56yQi",
+	"N2YhRA6U75NedqCQYBThMLqdQNJFnaF7ZhiVUVi2a5auiRZGc8maK6FCUqPSVOr5nodQg5VrLOa3lGnz",
+	"7WSW0jyHzIogGYoiNDWfhA5huwbIx4oMIaKe7eDZ0VGU1N815zHhLXT6Q+AE7yOsmVmDgAoqs4CEZjE7",
+	"ljcY/T2kv3D4pO89SUkrBVkYJ/az+QJS80OQXkuh9BG24kjrvtMo+D1oVQpYktrHZ75WY6IGpnUDENP1",
+	"ZoMnLWm6gcBDUFuKgmwnxnW50BMej1eSbn8WGoKYFRXPJrxDdh/X5ltHxHDLXmaR7cAaQOUP7nnponMl",
+	"RVWGOWQOWoP0cgIOJHpNNTFcP8ge/Qs2htQiighbzjlABoEHjxIFqeAZWTJOcwcKvSNcaPPimSejZQxq",
+	"X7tKlsLet32QvXVDzcnkQk8+53e5CF4kvWYym5c5DT94IY3Irj9woJamdmWTuwmUfk1T+24FbDlRNpZJ",
+	"uuXhjwwFTEZajPvkQs8VWCj2XhAjjOi1CFOV9KgKPtgrCH3U52k4zk9VI8hvObF4HzguJI2d0zKzyLlY",
+	"hrkWfNLzBYQcDEspCvKE0ELwFd5PM5aYsebCiuXcwxlQP8TC6bzdKe3fyZblOUlFAUYmsn4KJNvQzarX",
+	"CaK2Jvc+b6HazpkQu40gmDjCYWaXORmsm51a6Y3a+RBsRdYggzY/icQ+9kZsGeexo/kSOOaXNM89j50g",
+	"QE1VbKwprKCf3tjR/x5QcQKwBZSYCAcekm7vI5a2zTwfwzAeYIs50Do6vJGOzjtoiwiru5HtvcypUlNt",
+	"TZDnqrO9by6GvXrJjPGUZd5h2b06W3P38FKnBhh0Sgq9BrllCsyTak0Qzrk0jiDdatdVDl3S/OYiwNPj",
+	"2mUU60FDgxmv1Lygn+arDn6eRA1IbR7oBMWCfvoR+Eqv8Xv4rfr3EAdpNM3WN7+5uJiswh1OYhQdGhaP",
+	"EUILm1BSKsezGcMx9llPcMIgCGvKV/DaWzqmOTzGMUDvBRrcQ14tfllaMNA002gO+xfoq/oT2MuArN6e",
+	"NMHdhvEH6ebNVE+Kxndvv3Rpx4XXrfhm6vslREA8QRGRUE0k5ZkoyHYNlrOkouJGq1iITwSxoVBTNJqG",
+	"+d5//+3i7Dk9W378/OS7L/8yC5qn1F4dA/fxXmiaq+6LVh/it91DDPIIZzoa4a13dldVG17bqPjf/0vV",
+	"ZvBm84+UtbkSxXgKxJnrpU4IVSnwzCrM9VWdFNfR5sGOGw5bQc0R2v22HDHNlqKk8lcoA3xmKUGtAxKr",
+	"oR5DCBKaiIDUTEO2FIMEJBCae+NYyKKUChnUDLWsoCExWXFiHjhRlDloQP83OicUYdyH4wRW6GHFbqO1",
+	"bBQNjtIO4nTdjaRUEnsABtSWtbZ3Qz5+fpI8Dd8PxGhXYnga8zC1KCarJMYg9H14I+nN2YFHsdWitOAN",
+	"zmg5ZQY5vQveqoVRO/y9wmFt0jJfxuACTqiU7LYbWzBuTxYCJSqZdgy6KLDPvcPET/8xai0+AKH9d9Ye",
+	"aY28ICEaRdI8dU0Ix2hKjKr6fTjswOjytUFiivufyvxugpU4sHLzyAc1RSMpJESlayFyIiTRUghnyDIf",
+	"oz/GKY5LIRNSVoucpVcEilLfmT8RLjjYMBoOtyCNtglSCf5IESONPSYvSIoSD9kyvRaVJgzj/G5BmZ8o",
+	"/suUlfq80PhtSGZ8KfiSyeIaeeABeuRhok3PzIZhOplVzRGBVPa8kNPkH++P6CwbJCIhJaTaiWi9kCQ9",
+	"2h3k3WX+wsInLeksmS0ky1Yd+o2E/OBaA+6SV87Fs8OUn345sz980/wQZNKvIK1F0Z195qxgOkzLsspB",
+	"WdJqES8XRMKZfb53n824r3JxF1IQBaFqEzTvpoIr+L0CHrLqbP2FsjAqis5/pltOyA1AeZYx8xbjoyZB",
+	"Vvwsp7z5xfkpM5adcaHPlowztQ4yV5SlghouS9coA6i1qPLMCl2ELjXe3BpRHihc11AHWruDSw26HJY5",
+	"XY1Xq/6S02DoXNT363X5AYSXVa4MVQixITnbtN2+Yrk8s0Eo7vlw/hfkIGd4IWeOQs6WlOXB29HcqF1v",
+	"lRTamSfvaW1r3IX9Xd4RJQrQa8ZX+KSrDWSWUxtmbqQ5toH8jrgZkqgPePd9Zo6Sx4UMqmq1CtpiaXbL",
+	"UiCCE0oMW9LLKjcUeEUoPhBGTlmylNGcZGCOU7WOyBwbkj/SZdgXHHnZVtbp46UgB8YCFMsse7C0OdKO",
+	"E3Z49VhjnCc6jhY2PWTu0wkuOM8hj+2VbEAJboMtXYzK7ia0EHMUgQIUoMnzZ+T/N+98SrlzSGmRZ84+",
+	"zRTJqVyhXrXLoavdCUeHbu28frc0ryAekVZxkoNSVv5xf0QD4JjZ+6GxuJSBP2khJ4zW29h7t4K5kTTC",
+	"9mbzqRbhz1JvTd1jxrJWV4y8ySCb1wJn37koq9ywGBxltQoHNFnAEoOVtTlFpUnPtdI6SbAC+HzIexYz",
+	"u8dc16LShi1lESetASiTdOtVXORCElSVa3vIRrm24mlmjQ0RH+kiZ2odWsYppI5YcEErI6PCeEUuDHkb",
+	"GTnoxhnwD+FHg7iyDG6ujYIdpekaBZx4J92Am687RfNdsw930Mg6mXSfxKcbz83emeHo3QiwM+tourfP",
+	"Nuhuscbi+pLVN8pfn3onO7Sb7Hg8O8fVO5s2AbVIdogXHODsaTOLxoD+bK+1v2EjvSBZnuaVYrdQEzGx",
+	"wncyafrJnOhA78N9iK7jMCwY9+bBPVQ0noCCRy3p9sWKsqmW7GmxY0YggGw/OgAyDOe0KOknNsTTAupo",
+	"oLgIjgxYLAm1HMjoHHmGgSmZQDk1Y5iD4yNRdkwwIgtMn+bVoqAa1FkBoBPS/M74GcbjJDYspz0IcXFW",
+	"iFvIEvPcm7G6khzBoGQrZGYhzanRiJr0lh1yq0ODwqL9EYJM6rchENvgBCcb4lOgpj3M2EfGbyCq6y2E",
+	"zru2JQUNtgGDK6QbyOYsEhLjPVWBIIiA/WmWHBBTnDH1e0VztmTRkJ0hFdaAQEMq5lLIWnUxkkV+FwIv",
+	"ItDkzkqyC4zfxyGLmXNT8w5ddlwEsuIqEuhD7+ZUHbru/sjfLdPraGRU6HEe9gt2CKu1b4fY9no9AqjR",
+	"ECXusJIGjfV41LWuHatH1c88FCHg/8JWlbQQ9oyfzrQ3LlDMm6BGh7lbC+K4yY9jD8ppqcaGvdFPczk6",
+	"WcyMViVANi9KNTrKn/IpS5jh09eIBu9pVozPBTBP3dix1fNn8y4tdDnDmuZLr/ZY9Z5rkLdjE1WrwckP",
+	"1/BdYMmkY3ffmXKQvdvpDshjuHOLenvdwayj5xYlNWS7Qy99Gk12DPj+kgVZhLlQu1YG2buTI+7VTkSs",
+	"k9F2nwZ6p/bnETu5AwcHAa/y/F3pol3Dvo++8AnckiXa2VHPl0BTq4KNoImpV1TTKgSHuZ4kFdycdm1S",
+	"kkxB4jyyTJOlyHOxNa8rHGBnatMC4iKEvx8oz16Kik+Nv7QxGQEptC5zINKNjTQVxA9ORpqM970009Ie",
+	"J6RKT+c9nRiVqTmaj/Eve7MBfQ52nHUETzaYuNDk/Iw8CqBZzvgEe/+gzBwVevkECepHyoM5JkNiZrl2",
+	"AYjegeBlwCa9zKfblFLYHeCL5WXcoI+hSTsahxvn+JljiZsJXzsoE2NaMuABof5OAJ+CgAMSOrryfse0",
+	"Vkv+9nQ9HcVuQ1h+n5Z78SApXxaEGNhvBXMu20H+HLCx0DreX28FYYpshdTrq3a8xTcJeYIxGhc71hW0",
+	"4gZjcPYG4bZIJBdK3X+WrTUTjJ5kf3jFFvVDZ6lGIKP4b27fII6ptWc5X6V3KJr3byXAPOJXpGBKMb7C",
+	"8JhCKE18FoznSpijhdlpqeDZmf8Vr82ZTyjBDPf6s4X7KcSf3rzq2Uu/e9oNintx9t/o2T8uzp5/bH58",
+	"PD/7+F+C8RedmPWp8kInCOJBYhvaTv+juvL7bMmv043tCNEPPlUBubqIOaZkxZsgKwTL3FstSEE3QY46",
+	"EKeCEXdDj+JkjX6ifj1VVC6B01zfjQYnkinlwlUN4SRE2DhhYgvHaQgnd02NupAVn2NIRTj0wgfMdCIv",
+	"mutvBXwubHTGljKNRkyMu8QidgPhGAMk42J7Qma4cDimeXooz2JRmFMz8pNZZjSV2GyV6shf7j77K9i7",
+	"3zvGucZuF5q/L7hP1ZXs+ftdB28yu4W/yKAJ9r0oWarsE1AA6EtysxBUZjcJuUGdgfGVOn/15r++effm",
+	"l5/NXxc2t7H7N3Mi59+//vnlDzfJB35jZrq5IhpyKEDLO3KD18mNwBQkLoiC3/H5dvUrMinKErLHBGEi",
+	"YvmB+3DoS3Ljf7x5TF5Ty1mw7tx2LXIXCc6093o//sB3RQKqaYuVNNgZK/4kM20A26/322GJXTF2HhHF",
+	"/w9liWB4ImSjBe0JLHS8nSoaqjWJAUcCUG2gnzU6tW0KIUtVg43gmYlsBW+b4LeHqXc2Jp2+zkCxCun+",
+	"SXPhLeX7zR1bs0NzkzKBKuY41ehelT/q4plRd+xPdAPvxQb4H5xoayTOvrIEn0rmHBLjcJPTBeQDjuQN",
+	"3Blmho8sF7ofat4NIR+VsSjyzuMn5IpypvCNqC0CSX1FuMhgv9yIk/rNBM8IqKokZLXzv5/0LjaQzWnA",
+	"5bgWW1JQfmeEgTqy0YqPaxf1zKSr0NNL9O6mboUslWuBGUjm36V1JZGtjRHGl2JspOR1xe3Gjq0+N3hx",
+	"WwjjFo5QH8vMEqmR1VgqJoRrettGOLY5m2JDu28FnZzuZT5v83aRIhURR/FDkgqjBGtB0rVAyrFxMOPL",
+	"omJA/H6aMoMOJyBbMsQbYbKZw4NfvX2mSU0s7Ro9DhMxijtubcwDSg+MqhpWvzx79N6Oza03cwwDYaOb",
+	"rYUz5da9q4qChhznOw430PHz8LPshlp3wy723rZoUEnfttkSxu5Bou4Vy2wMg5kpuENxC97i8DA5UKPF",
+	"sIgLwy4Vgv1n2NbiSe/ZYy4zs8trSrqyDEaUwNGkaSs0aJxlCqdRkMpIQT7tQRrar4V7V4OxcLjZE7eP",
+	"4N6DYXIUlTPDIaxqKaEUEvPiKHJXu2cqV1VhwLGpdoyT13yVWxU67M0NU0YcTw2cD+zLfYsyW+CRZlKv",
+	"59EbujfOK1Yzi89twLcajrfaDS3nc5VKgEjkWrkWneD71kdNMNUYTuvufHt77cU7O/DLxvF6QOBwF/GD",
+	"ggy1WTD9s+hTNGfpxnyG5i67D+VzRtVabFUrEbl+aVqy+9OLZN9BBhJ+KiozRjmhKwmWZ2DpJw8L46QO",
+	"wyYNQu8VgTdR3+iQ1PQdCO6RGc5S8BQ5amYcvZK0XIdni0UEGh3EJr7mOUhirjnxQeEdXAzT/pHJPix/",
+	"lCBKq+GNEkAcZ9one7hZg8A48Xpi2P6Uu4cpBmo3w/abj5hUe/nbxdkz+2PQuTNlqUAk/jdjqLwEfjiA",
+	"tWS1t4YQhr79Q3AIeL/GEV/MCmyO0WuSE45yrJVpkhI2QT8KPS+4VnCPzkocqRrrjQTjLo6b67o6vtof",
+	"VfXbiwaiwsabne5jSI7GvXd6UwQCYZtg3cEIWDcsJt6ETtxbq9BQ4tcJI7Bu/PJQImTAkMcU2UrBVwkK",
+	"B6U0b1ChwkFJmrKoPVBg9gjOYfnxoD8q4KFgOoeB3ex1XZhP/TT1UnUKhQM+gndvGr8H0U4skx6Rjg/N",
+	"Qw/4LfOYWUq7ytG77rxyDXk2NkLIGb8Xd56265x2u3Y93wDOI2KC/XAKv7MnePSi0B6Q0Bau/VH1Sz4P",
+	"yeJdX3Rf6vZpseYWoQw3oSD/vpyPiGlgb52T65rGJsWdZH0pIKhDeFLsImkDpSai0nVpgFysEgKSKsi8",
+	"yQGcr6Er6D7bL+imXadBf6MH6Gv3ciEN+I5aLbh6XrnbgXqZa1qWwPH+jbfFeKt3oCDRGtKNNXz4DGax",
+	"ItSla/umgPFMq2AStI3AqBO+XfuHmOkukEcuVo+ajoSuXIr2XeBC1bPGBgQatDn0Bo/kAAeVyzZOgxEU",
+	"RlI8zDU7Ne10NHN3AwfdmtdeCj7MpdmUsymFtAFdWEzJHBTdwFm3o0JbisvzvW3Cvv1ub2x6xrI5F3ru",
+	"ol4GIuO4OLNKbxCeNeXZvKntU2+LugpoaxEJnOkUvX2QwrXdKCIuXB+DMxvE+3EgSnoffv/9u6d7EWxz",
+	"+rD9UP1iTagJrFkHerWmsu7EcIYlxm1plCxYA6lvHqj3VRNQAEC76A5ptN1PLpWxfeiRu+G6WRxdmkw7",
+	"NcdCYTQDSQB7O/ZM8nBNDRo8omDLY/KPrlQ0XNh+7OumYGvQuiIHh36QoMtQMsyIkwXF4olR4WWPbcPb",
+	"UxHNAXk5TkOjZJFeK19MRF8yyDNFKDFrEg6QqUuykpTrMyR8F6SJlJ+4AMYroivJzzKx5XZQQnLAQEGe",
+	"tcdfEZqmUGoMtMRh7Q8/cAX6jKLkhkWlzCYVWwWGErWlZRcSrO1zRW4Fs0tefeCdgMWEdOMVze8uXPHu",
+	"zM6Us6XuQdSMSYiPZ0yIBMYx7tCDgxTNFHRBquk8FJgXYP37C7Q9VExVv5Jg67xdImTrcA0786dr6LE+",
+	"UnSduRN0NGqOz/x5S8tZMjOH0woc3R9Ieudjyc3RdD5oxZfiUu5AZo67MBWOarUVoMZZ9oa5VC9JbP+r",
+	"Nk3kGl+TOVS4bASDCKvPlsdNqHhhH6zjGwotGGHwv6aNsL61u7aR6XbAh7XwHBBCrmUwPP/dDy/Ovnn2",
+	"XaeTYtDMhxc8iBwfi96CpuIbjkwFOYfBxVldc8mmdxhZPpmhifHMw26e3DN8XDvsZn8KSNue6lDTnBk+",
+	"qxFqi8T2DZFC9GAnijIReWVLp1AZRv7NFzD6K30zA56PWbM1VwRXLwW38oY6Xnvhg7sER0JPbZClBJop",
+	"2zTV27K1rOCKYMC0wtAMr8wpQqUtk5dBRhZ31sA2LnQ8lJZ8UeeTkJyWdvZQxvVAcYv9XYwnJZO2q5BH",
+	"fPLmKac5SWkBpCrrnklFla7b9eRsm9WGU8iRqOpXIQ8kjOxvR3zvWhMHpaIEOjkHgA10cnak2u3jHG94",
+	"Yu5XJW8hlCNeKVADNB/If/fEbSjf6TRj44J/bWZ7ieGpwSoSbU6wR45psY2OqjqhjUuj3gaAAZ6NgOJ1",
+	"tsKtwC3I4DWgC1FpshZbsqSS0JJK7Ts8lLnlElfkojHQS8CrzUXzZI5hYFIUodUvLgnNc2LEGssybEeN",
+	"+p7VdYJtSUdDYx1Qti7/CO/xSFCqPLc5gXsfj7qqx8T2iOMEXRvFglgeXxbQgPMOv3QfARWlDCO7qLnL",
+	"swrzR/usGCQr0CRz9XV1ftdt2IFGa5c1cGmjb8ydriuH4HG6Bc1V5WKbuFO1gfw2uN9e4nAhdJWLrZO1",
+	"BvHjhnnmO+GGaDE/KEGpDgOYNbesOdjuzY9wwKHCxd1UsOEw/noWd+NGEuFuzafxy0widZjXesourYGU",
+	"GMKGpXptsrRh44yThdBrlF1Sg4g8Fg9WwLwb7jCdfNp7C0qMLn+gtZfWyr1ktB5aI2eP5BdECLJijLlF",
+	"tkc1ERwIcFcC0gLUqyIhtl0zN2awL0BvbcxaKSFjqRXJmoJMmS0EbVWXsA41ujBXPwrB1ZsygEUQsFMd",
+	"4Ml3F/cpD3Bd8ZgdgE8xAvyBoULvALIfWShHf3E3z4WOef10XeahNtNiLcrgBRlb6jJaC7Lf7aiAvqcR",
+	"H4IVuwVuw8Cx4sQC1ixScXui5khtf7Ngmr0t3Wpl9sZ6zTihTnSIVZeOpGB36jc6T4c7jNgJ/lRXwdtJ",
+	"zsyFToyOtaY8Q5HGJWyaLZHADsi/2gKvtjwvRvP+qdN2QHuLh0NL6NLWNXNDJf1pHqEqC4YZoIiFHI/S",
+	"8AaX6g1ZmMAGvS0rFwfZk+WRanmLgmonOJIRLm3FTQPGHSmEHJ/pF6tcm7MpdZ7qyxmYqSl8uG8GRxyD",
+	"Af1lLPDaoialnCzAJ8ZftS4fVnxhGv0zivhq+OFncryEGC66rp1hwdZs5/DJyujmyOyfsMdfaMJKVbYQ",
+	"/Fhc7Wub7q80Ii5xRO3X8cfsSC92aZui0tO894ecvPCXcYc/mKt8WVcUZqAS2w0aWdcVQbHS9ndeYwUl",
+	"x50I47a0yOh2r7206KcXz7/bm8mG4Mfw91bCLYPtPTuZt2aKNWGfViCrNWG0VtbE2tN7W4W31jyAoCLE",
+	"0U57tm2ymUJmzLskUrcCUbb9t2Pd9eP7UORhwd6DjnARwHiJ8mnd+/cST/9Ao735+zPtvleuZBklKCeQ",
+	"nhi2I49PEXC+BAFSkc4r3h4c9vf0rt7+LGcXxzUIphkTKSbgFw0ila349Ha4PuNxUm5HMPcxCFOjDu50",
+	"9NehJE9ZF0dFhY74V9CMJ06/ss23WZblUBc/sLKnkWLqZidYRc1VhLI2Z2uMGlmWOAzhoUbiHsZw8nqV",
+	"IOZaBqj79PlzVWXCfY5Q+T+gDu7AbI8UUZVc0hQS6yCpzVuPFKlt1lPx5ZoNtuvRmI0FEVc39JiYf5Xd",
+	"0mDPvrrYhlgSoOnaVgBcCSK4Uy+YJL5YX+3Z//O+WLPF3BbyC6RN4gJL4XGn3J1wDxS2yTByOtYxdtTv",
+	"CgfuKpt3aQ6R7D2x1MDtlvRWYC0rq8hhrB6RYsG47YeBL4hr/+LEoCaqbt9GWxXzI4i1uKxbaXZVTFyU",
+	"5nl7TfteDi+LMA+uigMc/iDPUNg2oi3Bzi31Yt893beUOa95RK4wyzkMWLt7iX1D66uB0k6nRuc/2Oof",
+	"dNXSQus/pEymeTg2pZbaglfTckfpuwHjYPMD4gGrqHo8K7KErfmvFEqxXrTKfkz0Y4E0KyCzsZ/YLJSL",
+	"dGMd8/bin0HOCsapi+XGgWdIeBj4w7B3jjvJ3cKpgYrCTbTovl7ORqOaL4KtCmsSMVpwXawbsde79q2I",
+	"3eDKQSSVdYXXveV97cg9Dtkmmujp00hZ1F7l3y6q9vduklXeiwXB56sALJ5SQMbwB1UV4XKAAJmTAnYR",
+	"3bEb2Rp1kEFWe7lRHVuxW8BG1XjLWnYnbzt5TL632l3LxLGmmOC8AGfjaDmaXehXwM4Tg3+Ik+C9RqiT",
+	"Jk3EKQkd/eBwbqagpJJqmKd5tVCh1BUoVc1oxBJN2Gas8zRSI0LxFbE95K0hI6X8ygz1t1IlxNIUad1K",
+	"G8xQX8FAVtdwjWeMb54vJNBNmD/5blCYwYf0nhBWH7Tni3oNRcd7ZcZ3KgztS/kZClyPhMHZOzdUZ/qd",
+	"q/cYbuaZQTaPRFQf0F2FRTjVksp2jyRX4oCSFrONd60KWLsxgtT7h+zA2AzzSElW9KpYJdpK671pgsxw",
+	"BGWMybA5jrXbhv6b2wu/VzT372PFzfBYVdkpfg9POTH/x2AV9m4ya7t+jesvGmzk1874U4E0rYG2Hvcv",
+	"uMo3vp9Yu7J71FHTws4eT+2IuxOPqBtou7k33P/4VWldnXsEdwgrKoSToe7bXtEIBhsGPCnB5LsQF4jX",
+	"xWp3Sg09ZxOs482eJ92svfapHTu3y8NrlkzqCu3NfkIH855uoG6INyVdlY6MJ/c+w8Eoprxa/LKs+421",
+	"KWJcpS/X3W7/4NH1LeoKT/urrfgWnP104lpKev78+fNJJf9jneOCBxiuRXZk618qgU7qnzG5cmq04Yor",
+	"qBooQ3srNvHGwgdaK5ltfduqf9rOZ6sDFx06GiiiRxMONEC743jG4Aq37eEKbtIgKD7CfXQBaiH0tGSy",
+	"Nf3m2Xexh6co1by6d4su7EW8PyZyXfHNezs0Vioat+dDshr46iXq/YSQuRMHGg5MjYgxCQGeJWRFS5UQ",
+	"CUrklfk4saWZE4LRyAnpBNISIRsLZOD1Lh7M3Gt3YtfYxYWtSVhJpu/eGex7qqLSskA8Erya9k/1BGut",
+	"SxvzKjY2c5Xh621/9a+zPa4CoKUJ0JL9FQztY07wMiAsGvmYZPTOFoUoaV6cKfYPIxJjwJBRNCT2UXcR",
+	"ZO56P/7AP/DXt2aAVcL/9e0v794n5O2v7xPy6vWPr9+//pP5qrWHcXLzJoOiFBp4enf2V7i7uSSU/Prr",
+	"m1eJN3x+4K77LvlzYmON6yLcDLh+TN4B14SuKOON8q2obbemzWdMO/uBXsMHjh/Zvguo2mKoRSp4RmC5",
+	"hFRbndOq77tTPL14/phcw7JSkH3guEVVB05IKMCcP1bT/8Bf4CK2aKUdaDZugb9R8PtNp7KBDzIorrD4",
+	"I7VF/qna2F4R+gPPwbo1WvUPLKw3VM/xwxuLfimFg6q0pX3+7e9KcPKv1395SZ4/ffbnP12SGyPc3SAC",
+	"bqhcqZtOFZ6E3Ni6NTcfeFNZJyGK3tlcVV945zF5X0cUm9m//fbb5+TX9y8TkqMurkhhbl1RJB+4y40o",
+	"zlVCqK3UbfH03qCA3QJZAqAVlpK/weKdSDegCdXk5pyW7Pz2yTkWez3/bP77cm6+gRtIvKm8aX5AsCFD",
+	"0vmy/8x+8TF5o4kCnimi4ZMmS0kLUB/4zecPthnBh9nl//kf/zP5YETD+ueMamp/+XJzRRQAuakbRdzY",
+	"RM2cpcAt23LX76c371t1hmbft26j7yt9OXviA1NoyWaXs28fXzz+FisP6zVyA78LjCJHp66tSmb4Jdpp",
+	"3mSzy9l/gH6xsCq/BFUK7gL7v7m4cF15tGuYQ8syZyl+8/zvTkizrH/fw2AXQM7R5Rj+g4abzS5/+4hW",
+	"QVuEd/Y3m1GANj55a8NODQXaLta2qD7TZI3ZQho7xP42U2zFzxiffTQzezS0xK8gIoy88H0tcDwYLnAJ",
+	"lE0C+PDr4wdLWuVR6bqG79yX4kIs1nh7711ojb8TFYIGSfhrCEPnn/GHL5bB52AjDLvIugbNJHzvHvWS",
+	"GmrW2Lr8tzC8zZBzDOvBp+RjGM/D+/WlZo6AI7oBQl0gvajQZWYf3R6Opu4Q8fKW6jVusawC1Pa20kfB",
+	"3u8VKO1dl8cjUNfKvyOTaFnBl697YtewYso8evWpSRdzh5ZHn8cwhcrPUyO1upqT9zjkoOvf3EInNxRA",
+	"uWoad+Gq1jdKMqY2KJNkTibB5o8uiwaHwOUH3sgo/qu29hRP4TF5QbaQ52dGyISsGcEBfYaV5JARuqV3",
+	"5t37wOs0rYzekVyIjSI528CVjVy3QC4NQjFhkEO7AZULYLQvV4+mhdKoA8wehjLt3OOp8niL/hXKIL+2",
+	"f783Wf/g6nJTUjKoi3lX/JFq5T47grb2zyGCrr3KsfceKfcXV37qYR86u0oAc+/rClj3R9/fupm2zoeX",
+	"CZvLZGR8IyzgVcCABSGxoLMT7nZxex92P3Au9YJHYjXdc30hi7fNjk7sTWkDd3qvygu1qR8Uy+NqpcAV",
+	"JHH0UZ9g5/4ZrXZQqnxJ5YOKlC+pjAmUuPRxpEmrvAdFyThezj+nVH4JUDyzsXt63dgcbJpWlzKSkSjA",
+	"wiQDstZLnPvEbsVLKk9fzkqpbElZvnQBRjlbh+9eOqg7uUQvyE844gFvSN1mJnBF7OIH4yyit5obgxuP",
+	"XBnU5j9+iXHzuor4yRFtDdkoqn3yR1KtAc012NzFdJ8gnU1oSE466ABe6B+BGkr7+MD0HJOqcL8PRc62",
+	"twx2Aw0S8yRUmV3sik0di13AJHHoGskx1PYXWdY07fqnNXx8LxlfNTp0w6AI465xiEG/i0xra9YuGOzO",
+	"2a+3o+/ZjjTsahKcUV/tKPw6CLHp9jw80fvYBjFyMbHxos0WqmuhdLokHlsTeqTcmrjIAkjFMxdCXJ9n",
+	"bZDA221UJ1vQ2xzulQNM+UbUx7zyyVG0Hof4w0jjwd/KVpnuE5Txqhx6jeQ9wZjL7WuGOJOUj7Sve4Qm",
+	"U6npcFbRak34dantneP87xxAp2m79dCdHsmFDO7ucI2OUdpkBl/DdiSx+B40UWsXDjjJZ8OCFnkuUprn",
+	"1in5INJca/o/QpDLIG0630YVwVf1qJM8Lw9eTJVswD/SU85taUDisRfmow9xXL6p7fln/+MDC9++0fFe",
+	"t9mrJkbvxLivh+xEH/wXWWZIyQGZdHxnPtEF3TyYW+PSXRrTDoZ5FDDAikNEc76QNN3AYPzB927IafJo",
+	"B1zgul/bvKiH4M425co6gpoTq2OVbDYeSluYSKRZnmMnbVFA5NCSP+7uTqIPzD34o1lLULp7aSC5dgH1",
+	"p2YqbmA7PcbykxHr6hx6W2nGJ47WfWbuzUiQIZ0CnbySdHsUMvl6J2a2YPvDwieX5HusI2oMOidxUCdq",
+	"GWhAO0Xnj83D69zopFO66r6E4urjfnUKec2zt/Ue/tN8NIVKXvO2NNmWH5FmkKccm2gwU9kX7T8ZkeG1",
+	"K1ZxmkKDh+70KAjBaxdW64u7QhJR2to9hTND7ubj35usXJreSdDTWwvLddO7/J9TvnD7aArNkHaC5L2P",
+	"TAFkZ3vD3JoamyepWDbgRQyAZpdHjJETO4UyXKI9yoBY3aFJoP/6SmTEAGSwdroWoG7VytNjuf/Bbl0B",
+	"/5q26qJRE8hg+mUtW6UovzqTdVUEXbHch6KDdrnJPzhmuV38M8Jc2uWdqLL9JVSrEI4CrXNQhOkjMR/r",
+	"hEa/4HYtCs98emWmakJE8rvyjmcf7X4UemxXB4i+Ha3n6hTfjhq8wPG2PnwAy2SNvq60drpWx1Ytuajf",
+	"6VAR/g85bCzPEHM51eL9Axx1Xe8Y7c6cFmD9+d6qZ4uft07eo/peLqkY224KZpzcs9+AdnpBka+5jeO1",
+	"hTXsUWJUb/Dc9lyi889YMeqBXYGIymEx8CU6rk6UHNrAnZ4M+LbShHJX+kuy1VoPaNWTKeMc6wCdPbQF",
+	"uEciYeOMgeQNP0X6sICdHm38LLSLCXPFfVxrH4luRkxInEQcdYnR6Mv7g6vcfoLvrgEt9uxasI/96L7I",
+	"c+JL2XskuwKmDxHkgVOffzb/fTmnauPaLT/oxcUSpXsy2dTm2vV9PrU0Ng/ZaeawufxcwHbnGLDpYu2u",
+	"sAyqk9paBfH7NDaKUFKa51+dRl7SPP/Btuo+uaQuB9kJGtyxnaNP5bOB/qwuw3MfejgTy+VJ0MQvy+V/",
+	"+vEOicm14aA03fR660p9KF2sKc/OsMvwV6eMa0iFzH6gPHuJ8JwchTSgnR6BNMUJ6qwVlBCVKAALbTed",
+	"pA+ik0LcwlenkJ/ELfxI+QkGAdSQnR5l2IolyDrAaglaEMptGTRf8O8gmpBALQq/7oMi+JLJ4hqBOT1B",
+	"ow3dCQobFjzSKc1R5wdZu4MhGbQnqx3dchK51O2Evyq5vDNQHEMo/XqH9iPoRkBciQnnkYvVkD/lR6wF",
+	"HaoB8XsFaMNzRSCwpuGsXfah3tJFoJL7UAeEicaBT2c8272B9YoLxikC2u9rtWMb+JFxG8vyWcHvCVlT",
+	"tU4I3ALXXx4sL/uRIrlYJdjCQaK0QyjJGQdb6ZBy26JQC9ue8A/JISnrEq3HdgW8NTOfZnmEk5b132lR",
+	"+rpfVyQDmmEfTizvNT7jrswpv++xRnJ73uaUn2bJi1N8YW3yjmGciWudYUT1taikumqrcU1Cjzt8DUb9",
+	"FxOOXAoNao8p960fdJLWXAddzKBbA38EU1yek7LBRVNcLEen/IM4R38U2QrcHk7vAnWgOz0X6bV/MN2p",
+	"2VhT8z8x2IaMSAzIDB7mvitz/tn99OXchULfT04NFM4q63O/Z/GssPGkyk+XstrAnR6HfoWW9oawJhGQ",
+	"obniYeSna5z6GALUVwxlxK56dUZkRu/GP2eycg0uH0CEuca5T/KiqNMVYtAmYEDclVuwsylTzsw06ZAH",
+	"o/yMJHDtxpykxGKBiwksHvTjyCsOWQkReVZ3Lv+jhJef6AaufZrQ6d0bxlcnXMIn8SFdEjXPaU9Mxffd",
+	"D36yl4PHbwZ/mNAMrI3kgpR7RQYPrBw8wopiZj7/LCv+5TytpHWVxKxsL3HAw2LdrhEvcXZ8zGNN8l45",
+	"qqYwHbZ8t62RWQFXeDiY0pUSBeAKWqHdOXW+v6OdWVgat5Erh0ni1xW3wvgIasjY0jUpGiKJ64q/agbu",
+	"7HW3B2ddAJ4poukGMHBklgSNtUspivvv9WHptbX7CNE2iDw+2/j+jmDL3ypdu+L6djXl4nOssyxxLU0A",
+	"PWeWWCknCyBa5Nn/QzStfbe0GDnbdmoPSDF2gQilWPCOTSO29RVW1asr/++Y7R3/s+zvn+/AbTeoYfOh",
+	"HfKQJkAMgY9aAO36xymWbvfbLq2aDKdO7PYpsVOcf7aB+4PdeF5LqsDu7p9XocdN1IkKj5QzbFtrNXZp",
+	"h0+uCclKiGxEl56Qqcwj6WHKzB/nDB7Ag9Hql3pyWszfJNNAMrHl9ekngZLzW8m0Bj58Z1otNgb8FLE2",
+	"Gb124jy/s63HUiofqYgMZDNpJpBPEnZ856xAJ1zA8f3sotX5/9nFxZ6Wtg/rRbG4i1aufNvqnPEwWWkc",
+	"tqB0p0WH2tuDQIHyjY1jTPQdW/FfQn3wnu72dTJjjdqBw9dAM7AtQN6BPntZd9ZsULoTMzC0yTpJ2zbl",
+	"7NdDbZrbJQOlD5RLynzAHGO7xED1UtfVNN7aT5A3hBaRvUWCbNiKv+EPlbZtJ//Ds7VHYPKqTRFYyOFg",
+	"0ju2+PrJMWpKsA+yS0OoO8oONmVs2jFH2fV7O+QhZf66XXToCHB5NDiISvsS2JBK0Mcp88rStUWcrbtt",
+	"ecr4C/ET3YDtUv1A8af1/OMdt0dZ+GfYttYNKGNIbK0OBeZIjlXN0NHyVWtqvHVrI6WgTCB4OpK6zz/j",
+	"/1/Obcvycc2QdOtIj+7RRTgaotn32l27VuvHxS2pFOSgnCWEiy3pWK9bCO0yn6bN9W8fjTDlO1n/9tHs",
+	"2HaJtWitZD67nJ2jVO2mrTvs+unNDF6SM+Jk6/dakmj9zTVXqX+HOv2+9TVf/qD1x7XLF/zcUrB7vzt3",
+	"zscv/zcAAP//",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

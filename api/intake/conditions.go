@@ -66,6 +66,15 @@ func CarNumber(t trace.Totals) int {
 // Measure computes a run's figures. Disagree says that its totals do not agree
 // with its chunks, which becomes a flag.
 func (c Conditions) Measure(train trace.Train, disagree bool) (measure.Figures, error) {
+	_, m, err := c.measured(train, disagree)
+	if err != nil {
+		return measure.Figures{}, err
+	}
+	return m.Figures(), nil
+}
+
+// measured measures a run and says under which setup.
+func (c Conditions) measured(train trace.Train, disagree bool) (measure.Setup, measure.Measurement, error) {
 	setup := c.setup(train.Totals)
 	m, err := measure.Measure(setup, train.Stamps)
 	if err != nil && setup.Race.StartUS != nil {
@@ -75,12 +84,12 @@ func (c Conditions) Measure(train trace.Train, disagree bool) (measure.Figures, 
 		m, err = measure.Measure(setup, train.Stamps)
 	}
 	if err != nil {
-		return measure.Figures{}, fmt.Errorf("run %s cannot be measured: %w", train.Run, err)
+		return setup, m, fmt.Errorf("run %s cannot be measured: %w", train.Run, err)
 	}
 	if disagree {
 		m.Flags = append(m.Flags, measure.Flag{Code: measure.TotalsDisagree})
 	}
-	return m.Figures(), nil
+	return setup, m, nil
 }
 
 // setup is what the measurement needs.

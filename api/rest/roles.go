@@ -22,7 +22,7 @@ var (
 		"GetAbout": anybody, "GetSession": anybody, "SignIn": anybody, "SignOut": anybody,
 		"ListMeets": anybody, "GetMeet": anybody, "GetBoard": anybody, "GetStandings": anybody,
 		"GetBracket": anybody, "ListEntries": anybody, "ListHeats": anybody, "ListRuns": anybody,
-		"GetTrace": anybody, "GetLog": anybody, "ListPractice": anybody,
+		"GetTrace": anybody, "GetCurve": anybody, "GetRunDifference": anybody, "GetLog": anybody, "ListPractice": anybody,
 
 		"ListBenches": signedIn, "ListCars": signedIn,
 		"GetBenchOrder": atBench, "PostChunk": atBench, "ArmPractice": atBench, "ConfirmReady": atBench,

@@ -221,6 +221,7 @@ var english = map[Code]string{
 	// The API.
 	"no-meet":           "There is no meet “{meet}” here: look at the list of meets.",
 	"no-trace":          "The stamps of run “{run}” are not here: it was counted by hand, or its chunks are still missing.",
+	"run-not-shown":     "Run “{run}” does not count, so only officials see its page: sign in, or look at another run.",
 	"no-token":          "There is no token “{token}”: look at the list of tokens.",
 	"sign-in":           "Sign in first: open the link or scan the code that the organiser gave you.",
 	"not-allowed":       "Your token ({role}) is not for this: ask the organiser.",

@@ -976,6 +976,46 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/meets/{meet}/runs/{run}/curve": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                run: components["schemas"]["RunID"];
+            };
+            cookie?: never;
+        };
+        /** A run measured again with its speed over time; the public sees runs that count */
+        get: operations["getCurve"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/meets/{meet}/runs/{run}/difference": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                run: components["schemas"]["RunID"];
+            };
+            cookie?: never;
+        };
+        /** By how much a run differs from another, and whether that can be told; the public sees runs that count */
+        get: operations["getRunDifference"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/meets/{meet}/rulings": {
         parameters: {
             query?: never;
@@ -1926,6 +1966,153 @@ export interface components {
             stamps_us: number[];
             totals: components["schemas"]["ChunkTotals"];
             sha256: string;
+        };
+        RunCurve: {
+            /** Format: int64 */
+            seq: number;
+            run: components["schemas"]["Run"];
+            heat?: components["schemas"]["Heat"];
+            conditions?: components["schemas"]["RunConditions"];
+            /** @description the bench was set differently when the run was measured: the curve follows the settings of now, the figures those of then */
+            settings_changed?: boolean;
+            /**
+             * Format: double
+             * @description 0: all times are since the start, or the first turn where there was no signal
+             */
+            from_s?: number;
+            /** Format: double */
+            to_s?: number;
+            /**
+             * Format: double
+             * @description about how far apart the samples are; 0 where there are no stamps
+             */
+            every_s: number;
+            samples: components["schemas"]["SpeedSample"][];
+            corrections: components["schemas"]["Correction"][];
+            start?: components["schemas"]["RunEdge"];
+            end?: components["schemas"]["RunEdge"];
+            /** @description what the uncertainty of the distance is made of */
+            causes?: components["schemas"]["UncertaintyCause"][];
+            full_speed?: components["schemas"]["FullSpeed"];
+            slowing?: components["schemas"]["Slowing"];
+        };
+        RunConditions: {
+            /** Format: double */
+            circumference_mm: number;
+            /**
+             * Format: double
+             * @description standard uncertainty
+             */
+            u_circumference_mm: number;
+            marks_per_turn: number;
+            /**
+             * Format: double
+             * @description what the bench reads over what is true; speeds and distances are divided by it
+             */
+            factor: number;
+            /** Format: double */
+            clock_ppm: number;
+            /**
+             * Format: double
+             * @description 0 where no laps are counted
+             */
+            lap_m: number;
+            /** Format: double */
+            wheel_mm?: number;
+            /** Format: double */
+            race_s?: number;
+            start_source?: string;
+            /**
+             * Format: double
+             * @description the signal came up to this much before the stamp of the start
+             */
+            start_delay_s?: number;
+        };
+        SpeedSample: {
+            /** Format: double */
+            at_s: number;
+            /**
+             * Format: double
+             * @description of the roller's surface, over the bench's factor
+             */
+            speed_mps: number;
+            /**
+             * Format: double
+             * @description of the roller
+             */
+            rpm: number;
+        };
+        Correction: {
+            /** Format: double */
+            at_s: number;
+            /** @enum {string} */
+            kind: "extra" | "bridged";
+        };
+        /** @description the part of a turn at one end of a run */
+        RunEdge: {
+            /** Format: double */
+            turns: number;
+            /** @enum {string} */
+            how: "none" | "between" | "predicted" | "bridged" | "due" | "unknown";
+        };
+        UncertaintyCause: {
+            /** @description start, end, gaps, resolution, clock, delay, circumference or factor */
+            cause: string;
+            /**
+             * Format: double
+             * @description standard uncertainty
+             */
+            u_m: number;
+        };
+        FullSpeed: {
+            /** Format: double */
+            speed_mps: number;
+            /**
+             * Format: double
+             * @description when 95 % of it was reached
+             */
+            at_s: number;
+            /**
+             * Format: double
+             * @description time constant of the rise, where it follows one
+             */
+            tau_s?: number;
+        };
+        Slowing: {
+            /**
+             * Format: double
+             * @description part of the speed that is lost between the middles of the first and the last third, once up to speed
+             */
+            lost: number;
+            /**
+             * Format: double
+             * @description standard uncertainty
+             */
+            u_lost: number;
+        };
+        RunDifference: {
+            run: components["schemas"]["Run"];
+            from: components["schemas"]["Run"];
+            /** @description the error of its roller is in both and cancels */
+            same_bench: boolean;
+            same_car: boolean;
+            distance_m: components["schemas"]["Difference"];
+            mean_speed_mps: components["schemas"]["Difference"];
+            slowing?: components["schemas"]["Difference"];
+        };
+        Difference: {
+            /**
+             * Format: double
+             * @description of the run less that of the other
+             */
+            value: number;
+            /**
+             * Format: double
+             * @description standard uncertainty
+             */
+            u: number;
+            /** @description at 95 % it cannot be told which is larger */
+            too_close: boolean;
         };
         Reason: {
             code: string;
@@ -3414,6 +3601,57 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Trace"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getCurve: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                run: components["schemas"]["RunID"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The run */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RunCurve"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getRunDifference: {
+        parameters: {
+            query: {
+                /** @description the run that is taken off */
+                from: components["schemas"]["RunID"];
+            };
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                run: components["schemas"]["RunID"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The differences */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RunDifference"];
                 };
             };
             default: components["responses"]["Problem"];

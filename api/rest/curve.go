@@ -1,0 +1,90 @@
+package rest
+
+import (
+	"context"
+	"errors"
+	"net/http"
+
+	"benchmeet/api/auth"
+	"benchmeet/api/gen"
+	"benchmeet/api/intake"
+	"benchmeet/api/view"
+	"benchmeet/domain/meet"
+)
+
+// GetCurve shows a run with its speed over time.
+func (s *Server) GetCurve(ctx context.Context, r gen.GetCurveRequestObject) (gen.GetCurveResponseObject, error) {
+	v, err := s.meetView(ctx, r.Meet, nil)
+	if err != nil {
+		return nil, err
+	}
+	run, err := shownRun(ctx, v, r.Run)
+	if err != nil {
+		return nil, err
+	}
+	again, err := s.remeasure(ctx, v, run)
+	if err != nil {
+		return nil, err
+	}
+	return gen.GetCurve200JSONResponse(v.Curve(run, again)), nil
+}
+
+// GetRunDifference compares two runs.
+func (s *Server) GetRunDifference(ctx context.Context, r gen.GetRunDifferenceRequestObject) (gen.GetRunDifferenceResponseObject, error) {
+	v, err := s.meetView(ctx, r.Meet, nil)
+	if err != nil {
+		return nil, err
+	}
+	run, err := shownRun(ctx, v, r.Run)
+	if err != nil {
+		return nil, err
+	}
+	from, err := shownRun(ctx, v, r.Params.From)
+	if err != nil {
+		return nil, err
+	}
+	again, err := s.remeasure(ctx, v, run)
+	if err != nil {
+		return nil, err
+	}
+	fromAgain, err := s.remeasure(ctx, v, from)
+	if err != nil {
+		return nil, err
+	}
+	return gen.GetRunDifference200JSONResponse(v.Difference(run, from, again, fromAgain)), nil
+}
+
+// shownRun finds a run that the caller may see: families see those that count.
+func shownRun(ctx context.Context, v view.MeetView, id string) (meet.Run, error) {
+	run, there := v.State.Runs[meet.RunID(id)]
+	switch {
+	case !there:
+		return run, notFound("no-run", "run", id)
+	case Caller(ctx).Role == auth.Public && !v.State.Counting(run):
+		return run, bad(http.StatusForbidden, "run-not-shown", "run", id)
+	}
+	return run, nil
+}
+
+// remeasure measures a run again from its stamps; nil where it has none, or where
+// the meet does not know its bench.
+func (s *Server) remeasure(ctx context.Context, v view.MeetView, run meet.Run) (*view.Remeasured, error) {
+	conditions, known := intake.InMeet(v.State, run.ID, run.Bench)
+	if run.Source != meet.SourceBench || !known {
+		return nil, nil
+	}
+	train, disagree, err := s.Intake.Train(ctx, s.club(ctx), run)
+	if errors.Is(err, intake.ErrNoStamps) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	c, err := conditions.Curve(train, disagree)
+	if err != nil {
+		return nil, err
+	}
+	return &view.Remeasured{
+		Setup: c.Setup, Measured: c.Measured, Samples: c.Samples, EveryUS: c.EveryUS, StartSource: string(train.Totals.StartSource),
+	}, nil
+}

@@ -1,0 +1,183 @@
+package view
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"benchmeet/api/gen"
+	"benchmeet/domain/fairness"
+	"benchmeet/domain/measure"
+	"benchmeet/domain/meet"
+)
+
+// Remeasured is a run that was measured again from its stamps.
+type Remeasured struct {
+	Setup       measure.Setup
+	Measured    measure.Measurement
+	Samples     []measure.Sample
+	EveryUS     int64
+	StartSource string
+}
+
+// beside is how long before and after a run its curve is shown, in s.
+const beside = 2
+
+// Curve is a run with its speed over time; without stamps (nil) its figures alone.
+func (v MeetView) Curve(r meet.Run, again *Remeasured) gen.RunCurve {
+	out := gen.RunCurve{Seq: v.Head.Seq, Run: v.run(r), Samples: []gen.SpeedSample{}, Corrections: []gen.Correction{}}
+	if _, there := v.State.Heats[r.Heat]; there {
+		heat := v.Heat(r.Heat)
+		out.Heat = &heat
+	}
+	if again == nil {
+		return out
+	}
+	m := again.Measured
+	since := func(us int64) float64 { return seconds(us - m.FromUS) }
+	until := since(m.ToUS)
+	zero := 0.0
+	out.FromS, out.ToS, out.EveryS = &zero, &until, seconds(again.EveryUS)
+	out.Conditions = conditions(again)
+	f := m.Figures()
+	out.SettingsChanged = opt(f.DistanceUM != r.Figures.DistanceUM && r.Source == meet.SourceBench)
+	for _, s := range again.Samples {
+		if at := since(s.AtUS); at >= -beside && at <= until+beside {
+			out.Samples = append(out.Samples, gen.SpeedSample{AtS: at, SpeedMps: rounded(s.SpeedMPS, 1e6), Rpm: rounded(s.RPM, 1e3)})
+		}
+	}
+	for _, c := range m.Corrections {
+		out.Corrections = append(out.Corrections, gen.Correction{AtS: since(c.AtUS), Kind: word[gen.CorrectionKind](c.Kind)})
+	}
+	out.Start, out.End = edge(m.Start), edge(m.End)
+	causes := []gen.UncertaintyCause{}
+	for _, p := range m.Distance.Parts {
+		causes = append(causes, gen.UncertaintyCause{Cause: p.Cause, UM: p.U})
+	}
+	slices.SortStableFunc(causes, func(a, b gen.UncertaintyCause) int { return cmp.Compare(b.UM, a.UM) })
+	out.Causes = &causes
+	course := courseOf(again)
+	out.FullSpeed, out.Slowing = course.fullSpeed(), course.slowing()
+	return out
+}
+
+func conditions(again *Remeasured) *gen.RunConditions {
+	s := again.Setup
+	out := gen.RunConditions{
+		CircumferenceMm: s.Bench.CircumferenceMM, UCircumferenceMm: s.Bench.CircumferenceUncertaintyMM,
+		MarksPerTurn: max(1, s.Bench.MarksPerTurn), Factor: s.Bench.Factor, ClockPpm: s.Bench.ClockPPM,
+		LapM: s.Race.LapM, WheelMm: opt(s.Car.WheelDiameterMM), StartSource: opt(again.StartSource),
+		RaceS: s.Race.DurationS,
+	}
+	if s.Race.StartUS != nil {
+		out.StartDelayS = opt(s.Race.StartDelayUS / 1e6)
+	}
+	return &out
+}
+
+func edge(e measure.Edge) *gen.RunEdge {
+	if e.How == "" {
+		return nil
+	}
+	return &gen.RunEdge{Turns: rounded(e.Turns, 1e6), How: word[gen.RunEdgeHow](e.How)}
+}
+
+// course is the speed of a run between its start and its end, in s and m/s.
+type course struct {
+	times, speeds []float64
+	full          measure.FullSpeed
+	rose          bool // it came up to speed within the run
+}
+
+func courseOf(again *Remeasured) course {
+	var c course
+	for _, s := range again.Samples {
+		if s.AtUS >= again.Measured.FromUS && s.AtUS <= again.Measured.ToUS {
+			c.times = append(c.times, seconds(s.AtUS-again.Measured.FromUS))
+			c.speeds = append(c.speeds, s.SpeedMPS)
+		}
+	}
+	full, err := measure.FindFullSpeed(c.times, c.speeds)
+	c.full, c.rose = full, err == nil
+	return c
+}
+
+func (c course) fullSpeed() *gen.FullSpeed {
+	if !c.rose {
+		return nil
+	}
+	out := gen.FullSpeed{SpeedMps: c.full.Speed, AtS: c.full.At}
+	// The rise alone is of the first order; what comes after is the battery's.
+	to, _ := slices.BinarySearch(c.times, 1.5*c.full.At)
+	if fit, err := measure.FitSpinUp(c.times[:to], c.speeds[:to]); err == nil {
+		out.TauS = &fit.Tau
+	}
+	return &out
+}
+
+// lost is how much a run slows down once it is up to speed; false where its stamps
+// do not show it.
+func (c course) lost() (fairness.Slowing, bool) {
+	from := 0
+	if c.rose {
+		from, _ = slices.BinarySearch(c.times, 1.5*c.full.At)
+	}
+	s, err := fairness.FitSlowing(c.times[from:], c.speeds[from:])
+	return s, err == nil
+}
+
+func (c course) slowing() *gen.Slowing {
+	s, known := c.lost()
+	if !known {
+		return nil
+	}
+	return &gen.Slowing{Lost: s.Lost, ULost: s.U}
+}
+
+// told is the confidence at which a difference counts as told, that of the standings.
+const told = 0.95
+
+// Difference compares two runs. Without stamps (nil) a run's figures stand alone.
+func (v MeetView) Difference(r, from meet.Run, again, fromAgain *Remeasured) gen.RunDifference {
+	same := r.Bench == from.Bench
+	out := gen.RunDifference{
+		Run: v.run(r), From: v.run(from), SameBench: same,
+		SameCar: r.Entry != "" && from.Entry != "" && v.State.Entries[r.Entry].Car == v.State.Entries[from.Entry].Car,
+	}
+	a, b := measured(r, again), measured(from, fromAgain)
+	out.DistanceM = difference(measure.DistanceDifference(a, b, same))
+	out.MeanSpeedMps = difference(measure.SpeedDifference(a, b, same))
+	if again == nil || fromAgain == nil {
+		return out
+	}
+	x, xKnown := courseOf(again).lost()
+	y, yKnown := courseOf(fromAgain).lost()
+	if xKnown && yKnown {
+		d := difference(x.Lost-y.Lost, measure.Uncertainty{Standard: math.Hypot(x.U, y.U), Degrees: math.Inf(1)})
+		out.Slowing = &d
+	}
+	return out
+}
+
+// measured is the measurement of a run, or what its figures tell of one.
+func measured(r meet.Run, again *Remeasured) measure.Measurement {
+	if again != nil {
+		return again.Measured
+	}
+	f := r.Figures
+	return measure.Measurement{
+		DistanceM: metres(f.DistanceUM), MeanSpeedMPS: metres(f.MeanUMPS),
+		Distance: measure.Combine([]measure.Part{{Cause: "count", Shape: measure.Normal, U: metres(f.UDistanceUM)}}),
+	}
+}
+
+func difference(value float64, u measure.Uncertainty) gen.Difference {
+	e := fairness.Estimate{Value: value, U: u.Standard}
+	if !math.IsInf(u.Degrees, 0) {
+		e.Degrees = u.Degrees
+	}
+	return gen.Difference{Value: value, U: u.Standard, TooClose: value == 0 || e.TooClose(told)}
+}
+
+// rounded keeps the digits that a screen may show.
+func rounded(v, perUnit float64) float64 { return math.Round(v*perUnit) / perUnit }
