@@ -39,8 +39,9 @@ func (v MeetView) Curve(r meet.Run, again *Remeasured) gen.RunCurve {
 	zero := 0.0
 	out.FromS, out.ToS, out.EveryS = &zero, &until, seconds(again.EveryUS)
 	out.Conditions = conditions(again)
-	f := m.Figures()
-	out.SettingsChanged = opt(f.DistanceUM != r.Figures.DistanceUM && r.Source == meet.SourceBench)
+	// Processors may round the last digit to the other side.
+	apart := m.Figures().DistanceUM - r.Figures.DistanceUM
+	out.SettingsChanged = opt(apart > 1 || apart < -1)
 	for _, s := range again.Samples {
 		if at := since(s.AtUS); at >= -beside && at <= until+beside {
 			out.Samples = append(out.Samples, gen.SpeedSample{AtS: at, SpeedMps: rounded(s.SpeedMPS, 1e6), Rpm: rounded(s.RPM, 1e3)})
