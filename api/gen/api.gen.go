@@ -23,6 +23,27 @@ import (
 	openapi_types "github.com/oapi-codegen/runtime/types"
 )
 
+// Defines values for BenchComparisonPolicy.
+const (
+	BenchComparisonPolicyCorrect BenchComparisonPolicy = "correct"
+	BenchComparisonPolicyReport  BenchComparisonPolicy = "report"
+	BenchComparisonPolicyTakeOut BenchComparisonPolicy = "take-out"
+)
+
+// Valid indicates whether the value is a known member of the BenchComparisonPolicy enum.
+func (e BenchComparisonPolicy) Valid() bool {
+	switch e {
+	case BenchComparisonPolicyCorrect:
+		return true
+	case BenchComparisonPolicyReport:
+		return true
+	case BenchComparisonPolicyTakeOut:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for BenchOrderKind.
 const (
 	BenchOrderKindFree     BenchOrderKind = "free"
@@ -80,6 +101,30 @@ func (e ChunkTotalsStartSource) Valid() bool {
 	case Arrival:
 		return true
 	case BenchClock:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for ComparedBenchVerdict.
+const (
+	Agrees    ComparedBenchVerdict = "agrees"
+	Noisy     ComparedBenchVerdict = "noisy"
+	ReadsHigh ComparedBenchVerdict = "reads high"
+	ReadsLow  ComparedBenchVerdict = "reads low"
+)
+
+// Valid indicates whether the value is a known member of the ComparedBenchVerdict enum.
+func (e ComparedBenchVerdict) Valid() bool {
+	switch e {
+	case Agrees:
+		return true
+	case Noisy:
+		return true
+	case ReadsHigh:
+		return true
+	case ReadsLow:
 		return true
 	default:
 		return false
@@ -383,6 +428,27 @@ func (e MakeTokenRole) Valid() bool {
 	}
 }
 
+// Defines values for ReferenceCheckAgainst.
+const (
+	Adopted ReferenceCheckAgainst = "adopted"
+	First   ReferenceCheckAgainst = "first"
+	Itself  ReferenceCheckAgainst = "itself"
+)
+
+// Valid indicates whether the value is a known member of the ReferenceCheckAgainst enum.
+func (e ReferenceCheckAgainst) Valid() bool {
+	switch e {
+	case Adopted:
+		return true
+	case First:
+		return true
+	case Itself:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for Role.
 const (
 	RoleBench     Role = "bench"
@@ -412,19 +478,19 @@ func (e Role) Valid() bool {
 
 // Defines values for RulesBenches.
 const (
-	Correct RulesBenches = "correct"
-	Report  RulesBenches = "report"
-	TakeOut RulesBenches = "take-out"
+	RulesBenchesCorrect RulesBenches = "correct"
+	RulesBenchesReport  RulesBenches = "report"
+	RulesBenchesTakeOut RulesBenches = "take-out"
 )
 
 // Valid indicates whether the value is a known member of the RulesBenches enum.
 func (e RulesBenches) Valid() bool {
 	switch e {
-	case Correct:
+	case RulesBenchesCorrect:
 		return true
-	case Report:
+	case RulesBenchesReport:
 		return true
-	case TakeOut:
+	case RulesBenchesTakeOut:
 		return true
 	default:
 		return false
@@ -791,12 +857,25 @@ type About struct {
 type ArmPractice struct {
 	CarNumber *int    `json:"car_number,omitempty"`
 	RaceS     float64 `json:"race_s"`
+
+	// ReferenceMeet for the newest reference check of this meet; race_s is then that of the check
+	ReferenceMeet *string `json:"reference_meet,omitempty"`
 }
 
 // AskRerun defines model for AskRerun.
 type AskRerun struct {
 	Entry  ID     `json:"entry"`
 	Reason Reason `json:"reason"`
+}
+
+// BeginReferenceCheck defines model for BeginReferenceCheck.
+type BeginReferenceCheck struct {
+	// Benches without it all benches of the meet that are in service
+	Benches *[]ID `json:"benches,omitempty"`
+
+	// Cars reference cars of the club
+	Cars  []ID    `json:"cars"`
+	RaceS float64 `json:"race_s"`
 }
 
 // Bench defines model for Bench.
@@ -833,6 +912,58 @@ type BenchBody struct {
 	StampUs *float64 `json:"stamp_us,omitempty"`
 }
 
+// BenchComparison defines model for BenchComparison.
+type BenchComparison struct {
+	Benches []ComparedBench `json:"benches"`
+
+	// Between of the benches' own levels, relative
+	Between *float64         `json:"between,omitempty"`
+	Cars    int              `json:"cars"`
+	Checks  []ReferenceCheck `json:"checks"`
+
+	// ClubSeq of the club's log, where the reference runs stand
+	ClubSeq int64 `json:"club_seq"`
+
+	// Connected cars tie all benches together
+	Connected bool `json:"connected"`
+
+	// Degrees degrees of freedom of the noise
+	Degrees int `json:"degrees"`
+
+	// Groups plates of the benches that cars tie together
+	Groups [][]int `json:"groups"`
+
+	// Limits critical values of Mandel's h and k at 5 % and 1 %
+	Limits ComparisonLimits `json:"limits"`
+
+	// Missing what would tie them
+	Missing []Note `json:"missing"`
+
+	// PEqual how often equal benches differ as much
+	PEqual *float64              `json:"p_equal,omitempty"`
+	Policy BenchComparisonPolicy `json:"policy"`
+
+	// Repeatability relative standard deviation of one run on one bench
+	Repeatability *float64 `json:"repeatability,omitempty"`
+
+	// Reproducibility of runs of one car on different benches, relative
+	Reproducibility *float64 `json:"reproducibility,omitempty"`
+
+	// Runs how many were compared
+	Runs int   `json:"runs"`
+	Seq  int64 `json:"seq"`
+
+	// Steps how to make a reference check
+	Steps    []Note       `json:"steps"`
+	Suspects []SuspectRun `json:"suspects"`
+
+	// Worthwhile the benches differ by more than chance
+	Worthwhile bool `json:"worthwhile"`
+}
+
+// BenchComparisonPolicy defines model for BenchComparison.Policy.
+type BenchComparisonPolicy string
+
 // BenchList defines model for BenchList.
 type BenchList struct {
 	Benches []Bench `json:"benches"`
@@ -852,7 +983,10 @@ type BenchOrder struct {
 	Number       *int           `json:"number,omitempty"`
 	OutOfService bool           `json:"out_of_service"`
 	RaceS        *float64       `json:"race_s,omitempty"`
-	Release      *string        `json:"release,omitempty"`
+
+	// Reference the run of a reference check that a free bench is to make next, or that it is armed with
+	Reference *ReferenceOrder `json:"reference,omitempty"`
+	Release   *string         `json:"release,omitempty"`
 
 	// Run the id under which to send the stamps
 	Run         *string          `json:"run,omitempty"`
@@ -948,15 +1082,19 @@ type CallHeat struct {
 
 // Car defines model for Car.
 type Car struct {
-	Id      string   `json:"id"`
-	Number  int      `json:"number"`
-	WheelMm *float64 `json:"wheel_mm,omitempty"`
+	Id        string   `json:"id"`
+	Number    int      `json:"number"`
+	Reference *bool    `json:"reference,omitempty"`
+	WheelMm   *float64 `json:"wheel_mm,omitempty"`
 }
 
 // CarBody defines model for CarBody.
 type CarBody struct {
-	Number  int      `json:"number"`
-	WheelMm *float64 `json:"wheel_mm,omitempty"`
+	Number int `json:"number"`
+
+	// Reference nobody races with it: it compares benches
+	Reference *bool    `json:"reference,omitempty"`
+	WheelMm   *float64 `json:"wheel_mm,omitempty"`
 }
 
 // CarClass defines model for CarClass.
@@ -990,6 +1128,20 @@ type ChangeEntry struct {
 // CheckIn defines model for CheckIn.
 type CheckIn struct {
 	There bool `json:"there"`
+}
+
+// CheckedBench defines model for CheckedBench.
+type CheckedBench struct {
+	Bench string `json:"bench"`
+	Good  bool   `json:"good"`
+
+	// Judged there were enough runs to judge by
+	Judged bool `json:"judged"`
+	Number int  `json:"number"`
+
+	// Off how far it has moved, relative
+	Off  *float64 `json:"off,omitempty"`
+	Says []Note   `json:"says"`
 }
 
 // Chunk defines model for Chunk.
@@ -1043,6 +1195,66 @@ type CloseRound struct {
 
 // ClubOfEntry the club, school or troop that the entry comes for, public; empty for none, and never a person's name. A change without it leaves it as it is
 type ClubOfEntry = string
+
+// ComparedBench defines model for ComparedBench.
+type ComparedBench struct {
+	Bench string `json:"bench"`
+	Drift *Drift `json:"drift,omitempty"`
+
+	// Factor reading over the mean of all benches
+	Factor *float64 `json:"factor,omitempty"`
+	H      *float64 `json:"h,omitempty"`
+	High   *float64 `json:"high,omitempty"`
+
+	// InDoubt races that a failed reference check puts in doubt
+	InDoubt  []ComparedRun `json:"in_doubt"`
+	K        *float64      `json:"k,omitempty"`
+	LastGood *time.Time    `json:"last_good,omitempty"`
+
+	// Low of the 95 % interval of the factor
+	Low          *float64 `json:"low,omitempty"`
+	Number       int      `json:"number"`
+	OutOfService bool     `json:"out_of_service"`
+
+	// Races of them of the meet
+	Races int `json:"races"`
+
+	// Runs that were compared
+	Runs int    `json:"runs"`
+	Says []Note `json:"says"`
+
+	// SinceGood races since the last good reference check
+	SinceGood int                   `json:"since_good"`
+	Verdict   *ComparedBenchVerdict `json:"verdict,omitempty"`
+}
+
+// ComparedBenchVerdict defines model for ComparedBench.Verdict.
+type ComparedBenchVerdict string
+
+// ComparedRun defines model for ComparedRun.
+type ComparedRun struct {
+	At time.Time `json:"at"`
+
+	// Bench its plate
+	Bench int `json:"bench"`
+
+	// CarNumber of a reference run
+	CarNumber *int `json:"car_number,omitempty"`
+
+	// Check the reference check that the run is of
+	Check *int    `json:"check,omitempty"`
+	Heat  *string `json:"heat,omitempty"`
+	Racer *Racer  `json:"racer,omitempty"`
+	Run   string  `json:"run"`
+}
+
+// ComparisonLimits critical values of Mandel's h and k at 5 % and 1 %
+type ComparisonLimits struct {
+	H1 *float64 `json:"h_1,omitempty"`
+	H5 *float64 `json:"h_5,omitempty"`
+	K1 *float64 `json:"k_1,omitempty"`
+	K5 *float64 `json:"k_5,omitempty"`
+}
 
 // ConfirmReady defines model for ConfirmReady.
 type ConfirmReady struct {
@@ -1186,6 +1398,16 @@ type DrawNote struct {
 	// Round from which it may matter
 	Round *int `json:"round,omitempty"`
 	Stage int  `json:"stage"`
+}
+
+// Drift defines model for Drift.
+type Drift struct {
+	High *float64 `json:"high,omitempty"`
+	Low  *float64 `json:"low,omitempty"`
+
+	// PerHour relative
+	PerHour     float64 `json:"per_hour"`
+	Significant bool    `json:"significant"`
 }
 
 // Entry defines model for Entry.
@@ -1551,6 +1773,9 @@ type PracticeRun struct {
 	CarNumber   *int      `json:"car_number,omitempty"`
 	Figures     Figures   `json:"figures"`
 	Id          string    `json:"id"`
+
+	// ReferenceMeet the meet whose reference check the run is of
+	ReferenceMeet *string `json:"reference_meet,omitempty"`
 }
 
 // Problem defines model for Problem.
@@ -1620,6 +1845,45 @@ type Receipt struct {
 
 	// Seq the log's position after the order
 	Seq int64 `json:"seq"`
+}
+
+// ReferenceCheck defines model for ReferenceCheck.
+type ReferenceCheck struct {
+	// Against what the benches are held to
+	Against ReferenceCheckAgainst `json:"against"`
+	Began   time.Time             `json:"began"`
+	Benches []CheckedBench        `json:"benches"`
+	Done    int                   `json:"done"`
+	Number  int                   `json:"number"`
+	RaceS   float64               `json:"race_s"`
+	Slots   []ReferenceSlot       `json:"slots"`
+}
+
+// ReferenceCheckAgainst what the benches are held to
+type ReferenceCheckAgainst string
+
+// ReferenceOrder the run of a reference check that a free bench is to make next, or that it is armed with
+type ReferenceOrder struct {
+	CarNumber int     `json:"car_number"`
+	Check     int     `json:"check"`
+	Meet      string  `json:"meet"`
+	RaceS     float64 `json:"race_s"`
+	Slot      *int    `json:"slot,omitempty"`
+}
+
+// ReferenceSlot defines model for ReferenceSlot.
+type ReferenceSlot struct {
+	Bench     string `json:"bench"`
+	CarNumber int    `json:"car_number"`
+
+	// Number plate of the bench
+	Number int `json:"number"`
+
+	// Run missing before it is made
+	Run *string `json:"run,omitempty"`
+
+	// Slot from 1; all runs of a slot at the same time
+	Slot int `json:"slot"`
 }
 
 // Role defines model for Role.
@@ -2042,6 +2306,14 @@ type Standings struct {
 	Standings []Standing `json:"standings"`
 }
 
+// SuspectRun defines model for SuspectRun.
+type SuspectRun struct {
+	// Off how far it is from what its car gives on its bench, relative
+	Off float64     `json:"off"`
+	Run ComparedRun `json:"run"`
+	T   float64     `json:"t"`
+}
+
 // TakeEntry defines model for TakeEntry.
 type TakeEntry struct {
 	Car *ID `json:"car,omitempty"`
@@ -2357,6 +2629,18 @@ type RuleProtestParams struct {
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
 
+// BeginReferenceCheckParams defines parameters for BeginReferenceCheck.
+type BeginReferenceCheckParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// DropReferenceRunParams defines parameters for DropReferenceRun.
+type DropReferenceRunParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
 // ResumeMeetParams defines parameters for ResumeMeet.
 type ResumeMeetParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -2493,6 +2777,9 @@ type LodgeProtestJSONRequestBody = LodgeProtest
 // RuleProtestJSONRequestBody defines body for RuleProtest for application/json ContentType.
 type RuleProtestJSONRequestBody = RuleProtest
 
+// BeginReferenceCheckJSONRequestBody defines body for BeginReferenceCheck for application/json ContentType.
+type BeginReferenceCheckJSONRequestBody = BeginReferenceCheck
+
 // PutRulesJSONRequestBody defines body for PutRules for application/json ContentType.
 type PutRulesJSONRequestBody = Rules
 
@@ -2546,6 +2833,9 @@ type ServerInterface interface {
 	// GetMeet The meet as a whole
 	// (GET /api/v1/meets/{meet})
 	GetMeet(ctx echo.Context, meet MeetPath, params GetMeetParams) error
+	// GetBenchComparison How well the benches agree, by all runs of the day and the reference runs
+	// (GET /api/v1/meets/{meet}/bench-comparison)
+	GetBenchComparison(ctx echo.Context, meet MeetPath) error
 	// AddMeetBench Bring a bench of the club into the meet, with its settings as they are now
 	// (PUT /api/v1/meets/{meet}/benches/{bench})
 	AddMeetBench(ctx echo.Context, meet MeetPath, bench BenchPath, params AddMeetBenchParams) error
@@ -2654,6 +2944,12 @@ type ServerInterface interface {
 	// RuleProtest Decide a protest
 	// (POST /api/v1/meets/{meet}/protests/{protest}/ruling)
 	RuleProtest(ctx echo.Context, meet MeetPath, protest ID, params RuleProtestParams) error
+	// BeginReferenceCheck Begin a reference check of the benches
+	// (POST /api/v1/meets/{meet}/reference-checks)
+	BeginReferenceCheck(ctx echo.Context, meet MeetPath, params BeginReferenceCheckParams) error
+	// DropReferenceRun Take a run out of its reference check, so that it is run again
+	// (POST /api/v1/meets/{meet}/reference-runs/{run}/drop)
+	DropReferenceRun(ctx echo.Context, meet MeetPath, run RunID, params DropReferenceRunParams) error
 	// ResumeMeet Go on with the day
 	// (POST /api/v1/meets/{meet}/resume)
 	ResumeMeet(ctx echo.Context, meet MeetPath, params ResumeMeetParams) error
@@ -2988,6 +3284,22 @@ func (w *ServerInterfaceWrapper) GetMeet(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.GetMeet(ctx, meet, params)
+	return err
+}
+
+// GetBenchComparison converts echo context to params.
+func (w *ServerInterfaceWrapper) GetBenchComparison(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.GetBenchComparison(ctx, meet)
 	return err
 }
 
@@ -4415,6 +4727,90 @@ func (w *ServerInterfaceWrapper) RuleProtest(ctx echo.Context) error {
 	return err
 }
 
+// BeginReferenceCheck converts echo context to params.
+func (w *ServerInterfaceWrapper) BeginReferenceCheck(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params BeginReferenceCheckParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.BeginReferenceCheck(ctx, meet, params)
+	return err
+}
+
+// DropReferenceRun converts echo context to params.
+func (w *ServerInterfaceWrapper) DropReferenceRun(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "run" -------------
+	var run RunID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "run", ctx.Param("run"), &run, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter run: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params DropReferenceRunParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.DropReferenceRun(ctx, meet, run, params)
+	return err
+}
+
 // ResumeMeet converts echo context to params.
 func (w *ServerInterfaceWrapper) ResumeMeet(ctx echo.Context) error {
 	var err error
@@ -4906,6 +5302,9 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/resume", wrapper.ResumeMeet, options.OperationMiddlewares["resumeMeet"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/board", wrapper.GetBoard, options.OperationMiddlewares["getBoard"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/decisions", wrapper.ListDecisions, options.OperationMiddlewares["listDecisions"]...)
+	router.GET(options.BaseURL+"/api/v1/meets/:meet/bench-comparison", wrapper.GetBenchComparison, options.OperationMiddlewares["getBenchComparison"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/reference-checks", wrapper.BeginReferenceCheck, options.OperationMiddlewares["beginReferenceCheck"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/reference-runs/:run/drop", wrapper.DropReferenceRun, options.OperationMiddlewares["dropReferenceRun"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/log", wrapper.GetLog, options.OperationMiddlewares["getLog"]...)
 	router.PUT(options.BaseURL+"/api/v1/meets/:meet/benches/:bench", wrapper.AddMeetBench, options.OperationMiddlewares["addMeetBench"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/benches/:bench/measure-again", wrapper.LookMeasuredAgain, options.OperationMiddlewares["lookMeasuredAgain"]...)
@@ -5397,6 +5796,45 @@ type GetMeetdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetMeetdefaultApplicationProblemPlusJSONResponse) VisitGetMeetResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetBenchComparisonRequestObject struct {
+	Meet MeetPath `json:"meet"`
+}
+
+type GetBenchComparisonResponseObject interface {
+	VisitGetBenchComparisonResponse(w http.ResponseWriter) error
+}
+
+type GetBenchComparison200JSONResponse BenchComparison
+
+func (response GetBenchComparison200JSONResponse) VisitGetBenchComparisonResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetBenchComparisondefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetBenchComparisondefaultApplicationProblemPlusJSONResponse) VisitGetBenchComparisonResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -6924,6 +7362,88 @@ func (response RuleProtestdefaultApplicationProblemPlusJSONResponse) VisitRulePr
 	return err
 }
 
+type BeginReferenceCheckRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Params BeginReferenceCheckParams
+	Body   *BeginReferenceCheckJSONRequestBody
+}
+
+type BeginReferenceCheckResponseObject interface {
+	VisitBeginReferenceCheckResponse(w http.ResponseWriter) error
+}
+
+type BeginReferenceCheck200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response BeginReferenceCheck200JSONResponse) VisitBeginReferenceCheckResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type BeginReferenceCheckdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response BeginReferenceCheckdefaultApplicationProblemPlusJSONResponse) VisitBeginReferenceCheckResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type DropReferenceRunRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Run    RunID    `json:"run"`
+	Params DropReferenceRunParams
+}
+
+type DropReferenceRunResponseObject interface {
+	VisitDropReferenceRunResponse(w http.ResponseWriter) error
+}
+
+type DropReferenceRun200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response DropReferenceRun200JSONResponse) VisitDropReferenceRunResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type DropReferenceRundefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response DropReferenceRundefaultApplicationProblemPlusJSONResponse) VisitDropReferenceRunResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type ResumeMeetRequestObject struct {
 	Meet   MeetPath `json:"meet"`
 	Params ResumeMeetParams
@@ -7646,6 +8166,9 @@ type StrictServerInterface interface {
 	// GetMeet The meet as a whole
 	// (GET /api/v1/meets/{meet})
 	GetMeet(ctx context.Context, request GetMeetRequestObject) (GetMeetResponseObject, error)
+	// GetBenchComparison How well the benches agree, by all runs of the day and the reference runs
+	// (GET /api/v1/meets/{meet}/bench-comparison)
+	GetBenchComparison(ctx context.Context, request GetBenchComparisonRequestObject) (GetBenchComparisonResponseObject, error)
 	// AddMeetBench Bring a bench of the club into the meet, with its settings as they are now
 	// (PUT /api/v1/meets/{meet}/benches/{bench})
 	AddMeetBench(ctx context.Context, request AddMeetBenchRequestObject) (AddMeetBenchResponseObject, error)
@@ -7754,6 +8277,12 @@ type StrictServerInterface interface {
 	// RuleProtest Decide a protest
 	// (POST /api/v1/meets/{meet}/protests/{protest}/ruling)
 	RuleProtest(ctx context.Context, request RuleProtestRequestObject) (RuleProtestResponseObject, error)
+	// BeginReferenceCheck Begin a reference check of the benches
+	// (POST /api/v1/meets/{meet}/reference-checks)
+	BeginReferenceCheck(ctx context.Context, request BeginReferenceCheckRequestObject) (BeginReferenceCheckResponseObject, error)
+	// DropReferenceRun Take a run out of its reference check, so that it is run again
+	// (POST /api/v1/meets/{meet}/reference-runs/{run}/drop)
+	DropReferenceRun(ctx context.Context, request DropReferenceRunRequestObject) (DropReferenceRunResponseObject, error)
 	// ResumeMeet Go on with the day
 	// (POST /api/v1/meets/{meet}/resume)
 	ResumeMeet(ctx context.Context, request ResumeMeetRequestObject) (ResumeMeetResponseObject, error)
@@ -8228,6 +8757,31 @@ func (sh *strictHandler) GetMeet(ctx echo.Context, meet MeetPath, params GetMeet
 		return err
 	} else if validResponse, ok := response.(GetMeetResponseObject); ok {
 		return validResponse.VisitGetMeetResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// GetBenchComparison operation middleware
+func (sh *strictHandler) GetBenchComparison(ctx echo.Context, meet MeetPath) error {
+	var request GetBenchComparisonRequestObject
+
+	request.Meet = meet
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetBenchComparison(ctx.Request().Context(), request.(GetBenchComparisonRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetBenchComparison")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(GetBenchComparisonResponseObject); ok {
+		return validResponse.VisitGetBenchComparisonResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -9701,6 +10255,82 @@ func (sh *strictHandler) RuleProtest(ctx echo.Context, meet MeetPath, protest ID
 	return nil
 }
 
+// BeginReferenceCheck operation middleware
+func (sh *strictHandler) BeginReferenceCheck(ctx echo.Context, meet MeetPath, params BeginReferenceCheckParams) error {
+	var request BeginReferenceCheckRequestObject
+
+	request.Meet = meet
+	request.Params = params
+
+	var body BeginReferenceCheckJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.BeginReferenceCheck(ctx.Request().Context(), request.(BeginReferenceCheckRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "BeginReferenceCheck")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(BeginReferenceCheckResponseObject); ok {
+		return validResponse.VisitBeginReferenceCheckResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// DropReferenceRun operation middleware
+func (sh *strictHandler) DropReferenceRun(ctx echo.Context, meet MeetPath, run RunID, params DropReferenceRunParams) error {
+	var request DropReferenceRunRequestObject
+
+	request.Meet = meet
+	request.Run = run
+	request.Params = params
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.DropReferenceRun(ctx.Request().Context(), request.(DropReferenceRunRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "DropReferenceRun")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(DropReferenceRunResponseObject); ok {
+		return validResponse.VisitDropReferenceRunResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // ResumeMeet operation middleware
 func (sh *strictHandler) ResumeMeet(ctx echo.Context, meet MeetPath, params ResumeMeetParams) error {
 	var request ResumeMeetRequestObject
@@ -10270,211 +10900,234 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7L3rchs5siD8Kgh+5wuf2VOy5G6751j65bY9px3TF4fs3onYtpcCq5IkhlVANYASrXE4Yp9m32BfYB9l",
-	"n2QDCaBuBIpVFNXmxJ4/tiSCQCKRSOQ9P89SUZSCA9dqdvl5VlJJC9Ag8bcX+kegSpsfM1CpZKVmgs8u",
-	"Z3+jTJOKa5YTvQaSixVZU0WoJrn5AtFrpkgpFDPjE2I+4kTIDOQj86PagiQreguE6cezZMbMnL9XIO9m",
-	"yYzTAmaXM6rnONcsmal0DQU1UCyFLKieXc4Y1989nSWzgnFWVMXs8iKZ6bsS7EewAjn78iWZfQ88Xb+l",
-	"em2+jKuU5pd6kYX5fJbMJPxeMQnZ7FLLCtor/ouE5exy9v+dN3g6t5+q8zevcJFX7JYpJvjAOpkbct+l",
-	"XnMt7wbWAfP5fRf5AageWGMNVB+8xHXF3So/AQytUgDo+27kF0Nwf4W7Xfp9v4aaHFmWEEp+/fXNK1LQ",
-	"DMjiDmk6zRlwfYU/K1q48UQB14SuKOMkpVIyUK0RHGpqXgPNQDb7eZNBUQoNPL07MyANba2m8qpi2awm",
-	"bKUl46vZF7M1CaoUXAFe07dSLHIozI+p4Bo43lhaljlLqdnxeWlH/Nvfldn+55Fo9PPiil0E/iy0239G",
-	"RKVnX5LZNaTASj0AxbTV/XyB1V82KyeE8owITjKmNnjq7vvIvxYGNsPWpChBambxRbNMgnLIYxoK/KGH",
-	"5RrtVEp6Z35Pc5Fu5iqlOexS1BPCFJFAc6JZAVekEBLMnyiRsAYqFc1nSXOymagWOTRny6tiYXiWWaVa",
-	"BMHhYtshjoxqODOL7VJIMrsFifxmd6Ivbcr7rR5o5+9u0gGTtBD2sV5LLP4OKR78C1m8lTTVLAWHXWT7",
-	"NH/bwvqS5gqS3kGkVM7dzi8/zwr6yfLy58+fP2+x9ie7rD2ZSZrCXHUR4nFaT/Tk6dOLi+BMHt89bLhZ",
-	"g7tUm2uQFZ+4RcuRR/ArAwh1F2T4WuCoPuQN58ePQzvAx3D3NqRMplWxBAk8hXlRhHG6S6edr1UTvogU",
-	"VpZjxy9pqoUcOZhlwbtTULlR8xLkXFeyfStaFNUQ4u5nStOinFdqFBS9k0EW7j5LdrEdxOQOxC0Q2his",
-	"sRM97+9Fdjf1VgYIosvsxBIfPSnyHDc1dAUvLvZcwRgpZbCkVa5nlxePL571XwCmFVGa8ozKjFQ8Bakp",
-	"4/ouDMyukBghx3rNZxf9FUOrEYcInOORIpJqGIGOiz0gNRRfw/OkD44EmjG+IuIWJNGyQtlpYOFv2ms+",
-	"fhZYdfeOtFdvJnq6jzU3F6lHNRyRhTL3I0XK3GKrzfb3Td2+h3HcKA2lPxr8hj2gaYR68fjiYu97Eb/W",
-	"0Qv5I1MBkQSR0hNIhl4By8t3hJQeeH7WKDAoIUegCTLSjKkyp3dzK9UGBtTv3c4nqDeEPtgwnu1Sy1IC",
-	"XBLK70jphAsiK04KekcWgJL6zKxmjuo3r5P4keakJUBr381qOS3nY58eVEKCstjAWyEqPRfLuQJ56yQi",
-	"N2YhRA6U75NedqCQYBThMLqdQNJFnaF7ZhiVUVi2a5auiRZGc8maK6FCUqPSVOr5nodQg5VrLOa3lGnz",
-	"7WSW0jyHzIogGYoiNDWfhA5huwbIx4oMIaKe7eDZ0VGU1N815zHhLXT6Q+AE7yOsmVmDgAoqs4CEZjE7",
-	"ljcY/T2kv3D4pO89SUkrBVkYJ/az+QJS80OQXkuh9BG24kjrvtMo+D1oVQpYktrHZ75WY6IGpnUDENP1",
-	"ZoMnLWm6gcBDUFuKgmwnxnW50BMej1eSbn8WGoKYFRXPJrxDdh/X5ltHxHDLXmaR7cAaQOUP7nnponMl",
-	"RVWGOWQOWoP0cgIOJHpNNTFcP8ge/Qs2htQiighbzjlABoEHjxIFqeAZWTJOcwcKvSNcaPPimSejZQxq",
-	"X7tKlsLet32QvXVDzcnkQk8+53e5CF4kvWYym5c5DT94IY3Irj9woJamdmWTuwmUfk1T+24FbDlRNpZJ",
-	"uuXhjwwFTEZajPvkQs8VWCj2XhAjjOi1CFOV9KgKPtgrCH3U52k4zk9VI8hvObF4HzguJI2d0zKzyLlY",
-	"hrkWfNLzBYQcDEspCvKE0ELwFd5PM5aYsebCiuXcwxlQP8TC6bzdKe3fyZblOUlFAUYmsn4KJNvQzarX",
-	"CaK2Jvc+b6HazpkQu40gmDjCYWaXORmsm51a6Y3a+RBsRdYggzY/icQ+9kZsGeexo/kSOOaXNM89j50g",
-	"QE1VbKwprKCf3tjR/x5QcQKwBZSYCAcekm7vI5a2zTwfwzAeYIs50Do6vJGOzjtoiwiru5HtvcypUlNt",
-	"TZDnqrO9by6GvXrJjPGUZd5h2b06W3P38FKnBhh0Sgq9BrllCsyTak0Qzrk0jiDdatdVDl3S/OYiwNPj",
-	"2mUU60FDgxmv1Lygn+arDn6eRA1IbR7oBMWCfvoR+Eqv8Xv4rfr3EAdpNM3WN7+5uJiswh1OYhQdGhaP",
-	"EUILm1BSKsezGcMx9llPcMIgCGvKV/DaWzqmOTzGMUDvBRrcQ14tfllaMNA002gO+xfoq/oT2MuArN6e",
-	"NMHdhvEH6ebNVE+Kxndvv3Rpx4XXrfhm6vslREA8QRGRUE0k5ZkoyHYNlrOkouJGq1iITwSxoVBTNJqG",
-	"+d5//+3i7Dk9W378/OS7L/8yC5qn1F4dA/fxXmiaq+6LVh/it91DDPIIZzoa4a13dldVG17bqPjf/0vV",
-	"ZvBm84+UtbkSxXgKxJnrpU4IVSnwzCrM9VWdFNfR5sGOGw5bQc0R2v22HDHNlqKk8lcoA3xmKUGtAxKr",
-	"oR5DCBKaiIDUTEO2FIMEJBCae+NYyKKUChnUDLWsoCExWXFiHjhRlDloQP83OicUYdyH4wRW6GHFbqO1",
-	"bBQNjtIO4nTdjaRUEnsABtSWtbZ3Qz5+fpI8Dd8PxGhXYnga8zC1KCarJMYg9H14I+nN2YFHsdWitOAN",
-	"zmg5ZQY5vQveqoVRO/y9wmFt0jJfxuACTqiU7LYbWzBuTxYCJSqZdgy6KLDPvcPET/8xai0+AKH9d9Ye",
-	"aY28ICEaRdI8dU0Ix2hKjKr6fTjswOjytUFiivufyvxugpU4sHLzyAc1RSMpJESlayFyIiTRUghnyDIf",
-	"oz/GKY5LIRNSVoucpVcEilLfmT8RLjjYMBoOtyCNtglSCf5IESONPSYvSIoSD9kyvRaVJgzj/G5BmZ8o",
-	"/suUlfq80PhtSGZ8KfiSyeIaeeABeuRhok3PzIZhOplVzRGBVPa8kNPkH++P6CwbJCIhJaTaiWi9kCQ9",
-	"2h3k3WX+wsInLeksmS0ky1Yd+o2E/OBaA+6SV87Fs8OUn345sz980/wQZNKvIK1F0Z195qxgOkzLsspB",
-	"WdJqES8XRMKZfb53n824r3JxF1IQBaFqEzTvpoIr+L0CHrLqbP2FsjAqis5/pltOyA1AeZYx8xbjoyZB",
-	"Vvwsp7z5xfkpM5adcaHPlowztQ4yV5SlghouS9coA6i1qPLMCl2ELjXe3BpRHihc11AHWruDSw26HJY5",
-	"XY1Xq/6S02DoXNT363X5AYSXVa4MVQixITnbtN2+Yrk8s0Eo7vlw/hfkIGd4IWeOQs6WlOXB29HcqF1v",
-	"lRTamSfvaW1r3IX9Xd4RJQrQa8ZX+KSrDWSWUxtmbqQ5toH8jrgZkqgPePd9Zo6Sx4UMqmq1CtpiaXbL",
-	"UiCCE0oMW9LLKjcUeEUoPhBGTlmylNGcZGCOU7WOyBwbkj/SZdgXHHnZVtbp46UgB8YCFMsse7C0OdKO",
-	"E3Z49VhjnCc6jhY2PWTu0wkuOM8hj+2VbEAJboMtXYzK7ia0EHMUgQIUoMnzZ+T/N+98SrlzSGmRZ84+",
-	"zRTJqVyhXrXLoavdCUeHbu28frc0ryAekVZxkoNSVv5xf0QD4JjZ+6GxuJSBP2khJ4zW29h7t4K5kTTC",
-	"9mbzqRbhz1JvTd1jxrJWV4y8ySCb1wJn37koq9ywGBxltQoHNFnAEoOVtTlFpUnPtdI6SbAC+HzIexYz",
-	"u8dc16LShi1lESetASiTdOtVXORCElSVa3vIRrm24mlmjQ0RH+kiZ2odWsYppI5YcEErI6PCeEUuDHkb",
-	"GTnoxhnwD+FHg7iyDG6ujYIdpekaBZx4J92Am687RfNdsw930Mg6mXSfxKcbz83emeHo3QiwM+tourfP",
-	"Nuhuscbi+pLVN8pfn3onO7Sb7Hg8O8fVO5s2AbVIdogXHODsaTOLxoD+bK+1v2EjvSBZnuaVYrdQEzGx",
-	"wncyafrJnOhA78N9iK7jMCwY9+bBPVQ0noCCRy3p9sWKsqmW7GmxY0YggGw/OgAyDOe0KOknNsTTAupo",
-	"oLgIjgxYLAm1HMjoHHmGgSmZQDk1Y5iD4yNRdkwwIgtMn+bVoqAa1FkBoBPS/M74GcbjJDYspz0IcXFW",
-	"iFvIEvPcm7G6khzBoGQrZGYhzanRiJr0lh1yq0ODwqL9EYJM6rchENvgBCcb4lOgpj3M2EfGbyCq6y2E",
-	"zru2JQUNtgGDK6QbyOYsEhLjPVWBIIiA/WmWHBBTnDH1e0VztmTRkJ0hFdaAQEMq5lLIWnUxkkV+FwIv",
-	"ItDkzkqyC4zfxyGLmXNT8w5ddlwEsuIqEuhD7+ZUHbru/sjfLdPraGRU6HEe9gt2CKu1b4fY9no9AqjR",
-	"ECXusJIGjfV41LWuHatH1c88FCHg/8JWlbQQ9oyfzrQ3LlDMm6BGh7lbC+K4yY9jD8ppqcaGvdFPczk6",
-	"WcyMViVANi9KNTrKn/IpS5jh09eIBu9pVozPBTBP3dix1fNn8y4tdDnDmuZLr/ZY9Z5rkLdjE1WrwckP",
-	"1/BdYMmkY3ffmXKQvdvpDshjuHOLenvdwayj5xYlNWS7Qy99Gk12DPj+kgVZhLlQu1YG2buTI+7VTkSs",
-	"k9F2nwZ6p/bnETu5AwcHAa/y/F3pol3Dvo++8AnckiXa2VHPl0BTq4KNoImpV1TTKgSHuZ4kFdycdm1S",
-	"kkxB4jyyTJOlyHOxNa8rHGBnatMC4iKEvx8oz16Kik+Nv7QxGQEptC5zINKNjTQVxA9ORpqM970009Ie",
-	"J6RKT+c9nRiVqTmaj/Eve7MBfQ52nHUETzaYuNDk/Iw8CqBZzvgEe/+gzBwVevkECepHyoM5JkNiZrl2",
-	"AYjegeBlwCa9zKfblFLYHeCL5WXcoI+hSTsahxvn+JljiZsJXzsoE2NaMuABof5OAJ+CgAMSOrryfse0",
-	"Vkv+9nQ9HcVuQ1h+n5Z78SApXxaEGNhvBXMu20H+HLCx0DreX28FYYpshdTrq3a8xTcJeYIxGhc71hW0",
-	"4gZjcPYG4bZIJBdK3X+WrTUTjJ5kf3jFFvVDZ6lGIKP4b27fII6ptWc5X6V3KJr3byXAPOJXpGBKMb7C",
-	"8JhCKE18FoznSpijhdlpqeDZmf8Vr82ZTyjBDPf6s4X7KcSf3rzq2Uu/e9oNintx9t/o2T8uzp5/bH58",
-	"PD/7+F+C8RedmPWp8kInCOJBYhvaTv+juvL7bMmv043tCNEPPlUBubqIOaZkxZsgKwTL3FstSEE3QY46",
-	"EKeCEXdDj+JkjX6ifj1VVC6B01zfjQYnkinlwlUN4SRE2DhhYgvHaQgnd02NupAVn2NIRTj0wgfMdCIv",
-	"mutvBXwubHTGljKNRkyMu8QidgPhGAMk42J7Qma4cDimeXooz2JRmFMz8pNZZjSV2GyV6shf7j77K9i7",
-	"3zvGucZuF5q/L7hP1ZXs+ftdB28yu4W/yKAJ9r0oWarsE1AA6EtysxBUZjcJuUGdgfGVOn/15r++effm",
-	"l5/NXxc2t7H7N3Mi59+//vnlDzfJB35jZrq5IhpyKEDLO3KD18mNwBQkLoiC3/H5dvUrMinKErLHBGEi",
-	"YvmB+3DoS3Ljf7x5TF5Ty1mw7tx2LXIXCc6093o//sB3RQKqaYuVNNgZK/4kM20A26/322GJXTF2HhHF",
-	"/w9liWB4ImSjBe0JLHS8nSoaqjWJAUcCUG2gnzU6tW0KIUtVg43gmYlsBW+b4LeHqXc2Jp2+zkCxCun+",
-	"SXPhLeX7zR1bs0NzkzKBKuY41ehelT/q4plRd+xPdAPvxQb4H5xoayTOvrIEn0rmHBLjcJPTBeQDjuQN",
-	"3Blmho8sF7ofat4NIR+VsSjyzuMn5IpypvCNqC0CSX1FuMhgv9yIk/rNBM8IqKokZLXzv5/0LjaQzWnA",
-	"5bgWW1JQfmeEgTqy0YqPaxf1zKSr0NNL9O6mboUslWuBGUjm36V1JZGtjRHGl2JspOR1xe3Gjq0+N3hx",
-	"WwjjFo5QH8vMEqmR1VgqJoRrettGOLY5m2JDu28FnZzuZT5v83aRIhURR/FDkgqjBGtB0rVAyrFxMOPL",
-	"omJA/H6aMoMOJyBbMsQbYbKZw4NfvX2mSU0s7Ro9DhMxijtubcwDSg+MqhpWvzx79N6Oza03cwwDYaOb",
-	"rYUz5da9q4qChhznOw430PHz8LPshlp3wy723rZoUEnfttkSxu5Bou4Vy2wMg5kpuENxC97i8DA5UKPF",
-	"sIgLwy4Vgv1n2NbiSe/ZYy4zs8trSrqyDEaUwNGkaSs0aJxlCqdRkMpIQT7tQRrar4V7V4OxcLjZE7eP",
-	"4N6DYXIUlTPDIaxqKaEUEvPiKHJXu2cqV1VhwLGpdoyT13yVWxU67M0NU0YcTw2cD+zLfYsyW+CRZlKv",
-	"59EbujfOK1Yzi89twLcajrfaDS3nc5VKgEjkWrkWneD71kdNMNUYTuvufHt77cU7O/DLxvF6QOBwF/GD",
-	"ggy1WTD9s+hTNGfpxnyG5i67D+VzRtVabFUrEbl+aVqy+9OLZN9BBhJ+KiozRjmhKwmWZ2DpJw8L46QO",
-	"wyYNQu8VgTdR3+iQ1PQdCO6RGc5S8BQ5amYcvZK0XIdni0UEGh3EJr7mOUhirjnxQeEdXAzT/pHJPix/",
-	"lCBKq+GNEkAcZ9one7hZg8A48Xpi2P6Uu4cpBmo3w/abj5hUe/nbxdkz+2PQuTNlqUAk/jdjqLwEfjiA",
-	"tWS1t4YQhr79Q3AIeL/GEV/MCmyO0WuSE45yrJVpkhI2QT8KPS+4VnCPzkocqRrrjQTjLo6b67o6vtof",
-	"VfXbiwaiwsabne5jSI7GvXd6UwQCYZtg3cEIWDcsJt6ETtxbq9BQ4tcJI7Bu/PJQImTAkMcU2UrBVwkK",
-	"B6U0b1ChwkFJmrKoPVBg9gjOYfnxoD8q4KFgOoeB3ex1XZhP/TT1UnUKhQM+gndvGr8H0U4skx6Rjg/N",
-	"Qw/4LfOYWUq7ytG77rxyDXk2NkLIGb8Xd56265x2u3Y93wDOI2KC/XAKv7MnePSi0B6Q0Bau/VH1Sz4P",
-	"yeJdX3Rf6vZpseYWoQw3oSD/vpyPiGlgb52T65rGJsWdZH0pIKhDeFLsImkDpSai0nVpgFysEgKSKsi8",
-	"yQGcr6Er6D7bL+imXadBf6MH6Gv3ciEN+I5aLbh6XrnbgXqZa1qWwPH+jbfFeKt3oCDRGtKNNXz4DGax",
-	"ItSla/umgPFMq2AStI3AqBO+XfuHmOkukEcuVo+ajoSuXIr2XeBC1bPGBgQatDn0Bo/kAAeVyzZOgxEU",
-	"RlI8zDU7Ne10NHN3AwfdmtdeCj7MpdmUsymFtAFdWEzJHBTdwFm3o0JbisvzvW3Cvv1ub2x6xrI5F3ru",
-	"ol4GIuO4OLNKbxCeNeXZvKntU2+LugpoaxEJnOkUvX2QwrXdKCIuXB+DMxvE+3EgSnoffv/9u6d7EWxz",
-	"+rD9UP1iTagJrFkHerWmsu7EcIYlxm1plCxYA6lvHqj3VRNQAEC76A5ptN1PLpWxfeiRu+G6WRxdmkw7",
-	"NcdCYTQDSQB7O/ZM8nBNDRo8omDLY/KPrlQ0XNh+7OumYGvQuiIHh36QoMtQMsyIkwXF4olR4WWPbcPb",
-	"UxHNAXk5TkOjZJFeK19MRF8yyDNFKDFrEg6QqUuykpTrMyR8F6SJlJ+4AMYroivJzzKx5XZQQnLAQEGe",
-	"tcdfEZqmUGoMtMRh7Q8/cAX6jKLkhkWlzCYVWwWGErWlZRcSrO1zRW4Fs0tefeCdgMWEdOMVze8uXPHu",
-	"zM6Us6XuQdSMSYiPZ0yIBMYx7tCDgxTNFHRBquk8FJgXYP37C7Q9VExVv5Jg67xdImTrcA0786dr6LE+",
-	"UnSduRN0NGqOz/x5S8tZMjOH0woc3R9Ieudjyc3RdD5oxZfiUu5AZo67MBWOarUVoMZZ9oa5VC9JbP+r",
-	"Nk3kGl+TOVS4bASDCKvPlsdNqHhhH6zjGwotGGHwv6aNsL61u7aR6XbAh7XwHBBCrmUwPP/dDy/Ovnn2",
-	"XaeTYtDMhxc8iBwfi96CpuIbjkwFOYfBxVldc8mmdxhZPpmhifHMw26e3DN8XDvsZn8KSNue6lDTnBk+",
-	"qxFqi8T2DZFC9GAnijIReWVLp1AZRv7NFzD6K30zA56PWbM1VwRXLwW38oY6Xnvhg7sER0JPbZClBJop",
-	"2zTV27K1rOCKYMC0wtAMr8wpQqUtk5dBRhZ31sA2LnQ8lJZ8UeeTkJyWdvZQxvVAcYv9XYwnJZO2q5BH",
-	"fPLmKac5SWkBpCrrnklFla7b9eRsm9WGU8iRqOpXIQ8kjOxvR3zvWhMHpaIEOjkHgA10cnak2u3jHG94",
-	"Yu5XJW8hlCNeKVADNB/If/fEbSjf6TRj44J/bWZ7ieGpwSoSbU6wR45psY2OqjqhjUuj3gaAAZ6NgOJ1",
-	"tsKtwC3I4DWgC1FpshZbsqSS0JJK7Ts8lLnlElfkojHQS8CrzUXzZI5hYFIUodUvLgnNc2LEGssybEeN",
-	"+p7VdYJtSUdDYx1Qti7/CO/xSFCqPLc5gXsfj7qqx8T2iOMEXRvFglgeXxbQgPMOv3QfARWlDCO7qLnL",
-	"swrzR/usGCQr0CRz9XV1ftdt2IFGa5c1cGmjb8ydriuH4HG6Bc1V5WKbuFO1gfw2uN9e4nAhdJWLrZO1",
-	"BvHjhnnmO+GGaDE/KEGpDgOYNbesOdjuzY9wwKHCxd1UsOEw/noWd+NGEuFuzafxy0widZjXesourYGU",
-	"GMKGpXptsrRh44yThdBrlF1Sg4g8Fg9WwLwb7jCdfNp7C0qMLn+gtZfWyr1ktB5aI2eP5BdECLJijLlF",
-	"tkc1ERwIcFcC0gLUqyIhtl0zN2awL0BvbcxaKSFjqRXJmoJMmS0EbVWXsA41ujBXPwrB1ZsygEUQsFMd",
-	"4Ml3F/cpD3Bd8ZgdgE8xAvyBoULvALIfWShHf3E3z4WOef10XeahNtNiLcrgBRlb6jJaC7Lf7aiAvqcR",
-	"H4IVuwVuw8Cx4sQC1ixScXui5khtf7Ngmr0t3Wpl9sZ6zTihTnSIVZeOpGB36jc6T4c7jNgJ/lRXwdtJ",
-	"zsyFToyOtaY8Q5HGJWyaLZHADsi/2gKvtjwvRvP+qdN2QHuLh0NL6NLWNXNDJf1pHqEqC4YZoIiFHI/S",
-	"8AaX6g1ZmMAGvS0rFwfZk+WRanmLgmonOJIRLm3FTQPGHSmEHJ/pF6tcm7MpdZ7qyxmYqSl8uG8GRxyD",
-	"Af1lLPDaoialnCzAJ8ZftS4fVnxhGv0zivhq+OFncryEGC66rp1hwdZs5/DJyujmyOyfsMdfaMJKVbYQ",
-	"/Fhc7Wub7q80Ii5xRO3X8cfsSC92aZui0tO894ecvPCXcYc/mKt8WVcUZqAS2w0aWdcVQbHS9ndeYwUl",
-	"x50I47a0yOh2r7206KcXz7/bm8mG4Mfw91bCLYPtPTuZt2aKNWGfViCrNWG0VtbE2tN7W4W31jyAoCLE",
-	"0U57tm2ymUJmzLskUrcCUbb9t2Pd9eP7UORhwd6DjnARwHiJ8mnd+/cST/9Ao735+zPtvleuZBklKCeQ",
-	"nhi2I49PEXC+BAFSkc4r3h4c9vf0rt7+LGcXxzUIphkTKSbgFw0ila349Ha4PuNxUm5HMPcxCFOjDu50",
-	"9NehJE9ZF0dFhY74V9CMJ06/ss23WZblUBc/sLKnkWLqZidYRc1VhLI2Z2uMGlmWOAzhoUbiHsZw8nqV",
-	"IOZaBqj79PlzVWXCfY5Q+T+gDu7AbI8UUZVc0hQS6yCpzVuPFKlt1lPx5ZoNtuvRmI0FEVc39JiYf5Xd",
-	"0mDPvrrYhlgSoOnaVgBcCSK4Uy+YJL5YX+3Z//O+WLPF3BbyC6RN4gJL4XGn3J1wDxS2yTByOtYxdtTv",
-	"CgfuKpt3aQ6R7D2x1MDtlvRWYC0rq8hhrB6RYsG47YeBL4hr/+LEoCaqbt9GWxXzI4i1uKxbaXZVTFyU",
-	"5nl7TfteDi+LMA+uigMc/iDPUNg2oi3Bzi31Yt893beUOa95RK4wyzkMWLt7iX1D66uB0k6nRuc/2Oof",
-	"dNXSQus/pEymeTg2pZbaglfTckfpuwHjYPMD4gGrqHo8K7KErfmvFEqxXrTKfkz0Y4E0KyCzsZ/YLJSL",
-	"dGMd8/bin0HOCsapi+XGgWdIeBj4w7B3jjvJ3cKpgYrCTbTovl7ORqOaL4KtCmsSMVpwXawbsde79q2I",
-	"3eDKQSSVdYXXveV97cg9Dtkmmujp00hZ1F7l3y6q9vduklXeiwXB56sALJ5SQMbwB1UV4XKAAJmTAnYR",
-	"3bEb2Rp1kEFWe7lRHVuxW8BG1XjLWnYnbzt5TL632l3LxLGmmOC8AGfjaDmaXehXwM4Tg3+Ik+C9RqiT",
-	"Jk3EKQkd/eBwbqagpJJqmKd5tVCh1BUoVc1oxBJN2Gas8zRSI0LxFbE95K0hI6X8ygz1t1IlxNIUad1K",
-	"G8xQX8FAVtdwjWeMb54vJNBNmD/5blCYwYf0nhBWH7Tni3oNRcd7ZcZ3KgztS/kZClyPhMHZOzdUZ/qd",
-	"q/cYbuaZQTaPRFQf0F2FRTjVksp2jyRX4oCSFrONd60KWLsxgtT7h+zA2AzzSElW9KpYJdpK671pgsxw",
-	"BGWMybA5jrXbhv6b2wu/VzT372PFzfBYVdkpfg9POTH/x2AV9m4ya7t+jesvGmzk1874U4E0rYG2Hvcv",
-	"uMo3vp9Yu7J71FHTws4eT+2IuxOPqBtou7k33P/4VWldnXsEdwgrKoSToe7bXtEIBhsGPCnB5LsQF4jX",
-	"xWp3Sg09ZxOs482eJ92svfapHTu3y8NrlkzqCu3NfkIH855uoG6INyVdlY6MJ/c+w8Eoprxa/LKs+421",
-	"KWJcpS/X3W7/4NH1LeoKT/urrfgWnP104lpKev78+fNJJf9jneOCBxiuRXZk618qgU7qnzG5cmq04Yor",
-	"qBooQ3srNvHGwgdaK5ltfduqf9rOZ6sDFx06GiiiRxMONEC743jG4Aq37eEKbtIgKD7CfXQBaiH0tGSy",
-	"Nf3m2Xexh6co1by6d4su7EW8PyZyXfHNezs0Vioat+dDshr46iXq/YSQuRMHGg5MjYgxCQGeJWRFS5UQ",
-	"CUrklfk4saWZE4LRyAnpBNISIRsLZOD1Lh7M3Gt3YtfYxYWtSVhJpu/eGex7qqLSskA8Erya9k/1BGut",
-	"SxvzKjY2c5Xh621/9a+zPa4CoKUJ0JL9FQztY07wMiAsGvmYZPTOFoUoaV6cKfYPIxJjwJBRNCT2UXcR",
-	"ZO56P/7AP/DXt2aAVcL/9e0v794n5O2v7xPy6vWPr9+//pP5qrWHcXLzJoOiFBp4enf2V7i7uSSU/Prr",
-	"m1eJN3x+4K77LvlzYmON6yLcDLh+TN4B14SuKOON8q2obbemzWdMO/uBXsMHjh/Zvguo2mKoRSp4RmC5",
-	"hFRbndOq77tTPL14/phcw7JSkH3guEVVB05IKMCcP1bT/8Bf4CK2aKUdaDZugb9R8PtNp7KBDzIorrD4",
-	"I7VF/qna2F4R+gPPwbo1WvUPLKw3VM/xwxuLfimFg6q0pX3+7e9KcPKv1395SZ4/ffbnP12SGyPc3SAC",
-	"bqhcqZtOFZ6E3Ni6NTcfeFNZJyGK3tlcVV945zF5X0cUm9m//fbb5+TX9y8TkqMurkhhbl1RJB+4y40o",
-	"zlVCqK3UbfH03qCA3QJZAqAVlpK/weKdSDegCdXk5pyW7Pz2yTkWez3/bP77cm6+gRtIvKm8aX5AsCFD",
-	"0vmy/8x+8TF5o4kCnimi4ZMmS0kLUB/4zecPthnBh9nl//kf/zP5YETD+ueMamp/+XJzRRQAuakbRdzY",
-	"RM2cpcAt23LX76c371t1hmbft26j7yt9OXviA1NoyWaXs28fXzz+FisP6zVyA78LjCJHp66tSmb4Jdpp",
-	"3mSzy9l/gH6xsCq/BFUK7gL7v7m4cF15tGuYQ8syZyl+8/zvTkizrH/fw2AXQM7R5Rj+g4abzS5/+4hW",
-	"QVuEd/Y3m1GANj55a8NODQXaLta2qD7TZI3ZQho7xP42U2zFzxiffTQzezS0xK8gIoy88H0tcDwYLnAJ",
-	"lE0C+PDr4wdLWuVR6bqG79yX4kIs1nh7711ojb8TFYIGSfhrCEPnn/GHL5bB52AjDLvIugbNJHzvHvWS",
-	"GmrW2Lr8tzC8zZBzDOvBp+RjGM/D+/WlZo6AI7oBQl0gvajQZWYf3R6Opu4Q8fKW6jVusawC1Pa20kfB",
-	"3u8VKO1dl8cjUNfKvyOTaFnBl697YtewYso8evWpSRdzh5ZHn8cwhcrPUyO1upqT9zjkoOvf3EInNxRA",
-	"uWoad+Gq1jdKMqY2KJNkTibB5o8uiwaHwOUH3sgo/qu29hRP4TF5QbaQ52dGyISsGcEBfYaV5JARuqV3",
-	"5t37wOs0rYzekVyIjSI528CVjVy3QC4NQjFhkEO7AZULYLQvV4+mhdKoA8wehjLt3OOp8niL/hXKIL+2",
-	"f783Wf/g6nJTUjKoi3lX/JFq5T47grb2zyGCrr3KsfceKfcXV37qYR86u0oAc+/rClj3R9/fupm2zoeX",
-	"CZvLZGR8IyzgVcCABSGxoLMT7nZxex92P3Au9YJHYjXdc30hi7fNjk7sTWkDd3qvygu1qR8Uy+NqpcAV",
-	"JHH0UZ9g5/4ZrXZQqnxJ5YOKlC+pjAmUuPRxpEmrvAdFyThezj+nVH4JUDyzsXt63dgcbJpWlzKSkSjA",
-	"wiQDstZLnPvEbsVLKk9fzkqpbElZvnQBRjlbh+9eOqg7uUQvyE844gFvSN1mJnBF7OIH4yyit5obgxuP",
-	"XBnU5j9+iXHzuor4yRFtDdkoqn3yR1KtAc012NzFdJ8gnU1oSE466ABe6B+BGkr7+MD0HJOqcL8PRc62",
-	"twx2Aw0S8yRUmV3sik0di13AJHHoGskx1PYXWdY07fqnNXx8LxlfNTp0w6AI465xiEG/i0xra9YuGOzO",
-	"2a+3o+/ZjjTsahKcUV/tKPw6CLHp9jw80fvYBjFyMbHxos0WqmuhdLokHlsTeqTcmrjIAkjFMxdCXJ9n",
-	"bZDA221UJ1vQ2xzulQNM+UbUx7zyyVG0Hof4w0jjwd/KVpnuE5Txqhx6jeQ9wZjL7WuGOJOUj7Sve4Qm",
-	"U6npcFbRak34dantneP87xxAp2m79dCdHsmFDO7ucI2OUdpkBl/DdiSx+B40UWsXDjjJZ8OCFnkuUprn",
-	"1in5INJca/o/QpDLIG0630YVwVf1qJM8Lw9eTJVswD/SU85taUDisRfmow9xXL6p7fln/+MDC9++0fFe",
-	"t9mrJkbvxLivh+xEH/wXWWZIyQGZdHxnPtEF3TyYW+PSXRrTDoZ5FDDAikNEc76QNN3AYPzB927IafJo",
-	"B1zgul/bvKiH4M425co6gpoTq2OVbDYeSluYSKRZnmMnbVFA5NCSP+7uTqIPzD34o1lLULp7aSC5dgH1",
-	"p2YqbmA7PcbykxHr6hx6W2nGJ47WfWbuzUiQIZ0CnbySdHsUMvl6J2a2YPvDwieX5HusI2oMOidxUCdq",
-	"GWhAO0Xnj83D69zopFO66r6E4urjfnUKec2zt/Ue/tN8NIVKXvO2NNmWH5FmkKccm2gwU9kX7T8ZkeG1",
-	"K1ZxmkKDh+70KAjBaxdW64u7QhJR2to9hTND7ubj35usXJreSdDTWwvLddO7/J9TvnD7aArNkHaC5L2P",
-	"TAFkZ3vD3JoamyepWDbgRQyAZpdHjJETO4UyXKI9yoBY3aFJoP/6SmTEAGSwdroWoG7VytNjuf/Bbl0B",
-	"/5q26qJRE8hg+mUtW6UovzqTdVUEXbHch6KDdrnJPzhmuV38M8Jc2uWdqLL9JVSrEI4CrXNQhOkjMR/r",
-	"hEa/4HYtCs98emWmakJE8rvyjmcf7X4UemxXB4i+Ha3n6hTfjhq8wPG2PnwAy2SNvq60drpWx1Ytuajf",
-	"6VAR/g85bCzPEHM51eL9Axx1Xe8Y7c6cFmD9+d6qZ4uft07eo/peLqkY224KZpzcs9+AdnpBka+5jeO1",
-	"hTXsUWJUb/Dc9lyi889YMeqBXYGIymEx8CU6rk6UHNrAnZ4M+LbShHJX+kuy1VoPaNWTKeMc6wCdPbQF",
-	"uEciYeOMgeQNP0X6sICdHm38LLSLCXPFfVxrH4luRkxInEQcdYnR6Mv7g6vcfoLvrgEt9uxasI/96L7I",
-	"c+JL2XskuwKmDxHkgVOffzb/fTmnauPaLT/oxcUSpXsy2dTm2vV9PrU0Ng/ZaeawufxcwHbnGLDpYu2u",
-	"sAyqk9paBfH7NDaKUFKa51+dRl7SPP/Btuo+uaQuB9kJGtyxnaNP5bOB/qwuw3MfejgTy+VJ0MQvy+V/",
-	"+vEOicm14aA03fR660p9KF2sKc/OsMvwV6eMa0iFzH6gPHuJ8JwchTSgnR6BNMUJ6qwVlBCVKAALbTed",
-	"pA+ik0LcwlenkJ/ELfxI+QkGAdSQnR5l2IolyDrAaglaEMptGTRf8O8gmpBALQq/7oMi+JLJ4hqBOT1B",
-	"ow3dCQobFjzSKc1R5wdZu4MhGbQnqx3dchK51O2Evyq5vDNQHEMo/XqH9iPoRkBciQnnkYvVkD/lR6wF",
-	"HaoB8XsFaMNzRSCwpuGsXfah3tJFoJL7UAeEicaBT2c8272B9YoLxikC2u9rtWMb+JFxG8vyWcHvCVlT",
-	"tU4I3ALXXx4sL/uRIrlYJdjCQaK0QyjJGQdb6ZBy26JQC9ue8A/JISnrEq3HdgW8NTOfZnmEk5b132lR",
-	"+rpfVyQDmmEfTizvNT7jrswpv++xRnJ73uaUn2bJi1N8YW3yjmGciWudYUT1taikumqrcU1Cjzt8DUb9",
-	"FxOOXAoNao8p960fdJLWXAddzKBbA38EU1yek7LBRVNcLEen/IM4R38U2QrcHk7vAnWgOz0X6bV/MN2p",
-	"2VhT8z8x2IaMSAzIDB7mvitz/tn99OXchULfT04NFM4q63O/Z/GssPGkyk+XstrAnR6HfoWW9oawJhGQ",
-	"obniYeSna5z6GALUVwxlxK56dUZkRu/GP2eycg0uH0CEuca5T/KiqNMVYtAmYEDclVuwsylTzsw06ZAH",
-	"o/yMJHDtxpykxGKBiwksHvTjyCsOWQkReVZ3Lv+jhJef6AaufZrQ6d0bxlcnXMIn8SFdEjXPaU9Mxffd",
-	"D36yl4PHbwZ/mNAMrI3kgpR7RQYPrBw8wopiZj7/LCv+5TytpHWVxKxsL3HAw2LdrhEvcXZ8zGNN8l45",
-	"qqYwHbZ8t62RWQFXeDiY0pUSBeAKWqHdOXW+v6OdWVgat5Erh0ni1xW3wvgIasjY0jUpGiKJ64q/agbu",
-	"7HW3B2ddAJ4poukGMHBklgSNtUspivvv9WHptbX7CNE2iDw+2/j+jmDL3ypdu+L6djXl4nOssyxxLU0A",
-	"PWeWWCknCyBa5Nn/QzStfbe0GDnbdmoPSDF2gQilWPCOTSO29RVW1asr/++Y7R3/s+zvn+/AbTeoYfOh",
-	"HfKQJkAMgY9aAO36xymWbvfbLq2aDKdO7PYpsVOcf7aB+4PdeF5LqsDu7p9XocdN1IkKj5QzbFtrNXZp",
-	"h0+uCclKiGxEl56Qqcwj6WHKzB/nDB7Ag9Hql3pyWszfJNNAMrHl9ekngZLzW8m0Bj58Z1otNgb8FLE2",
-	"Gb124jy/s63HUiofqYgMZDNpJpBPEnZ856xAJ1zA8f3sotX5/9nFxZ6Wtg/rRbG4i1aufNvqnPEwWWkc",
-	"tqB0p0WH2tuDQIHyjY1jTPQdW/FfQn3wnu72dTJjjdqBw9dAM7AtQN6BPntZd9ZsULoTMzC0yTpJ2zbl",
-	"7NdDbZrbJQOlD5RLynzAHGO7xED1UtfVNN7aT5A3hBaRvUWCbNiKv+EPlbZtJ//Ds7VHYPKqTRFYyOFg",
-	"0ju2+PrJMWpKsA+yS0OoO8oONmVs2jFH2fV7O+QhZf66XXToCHB5NDiISvsS2JBK0Mcp88rStUWcrbtt",
-	"ecr4C/ET3YDtUv1A8af1/OMdt0dZ+GfYttYNKGNIbK0OBeZIjlXN0NHyVWtqvHVrI6WgTCB4OpK6zz/j",
-	"/1/Obcvycc2QdOtIj+7RRTgaotn32l27VuvHxS2pFOSgnCWEiy3pWK9bCO0yn6bN9W8fjTDlO1n/9tHs",
-	"2HaJtWitZD67nJ2jVO2mrTvs+unNDF6SM+Jk6/dakmj9zTVXqX+HOv2+9TVf/qD1x7XLF/zcUrB7vzt3",
-	"zscv/zcAAP//",
+	"7L3tchu5kiD6KgjemfDMnZIld9s9Y+mX2/aZdhx3t0N23xNxj70UWJUkcVQEqgGUaB2HI/Zp9g32BfZR",
+	"9kk2kPioKhIoVlFkmyd2/tiSCAKJRCKR3/llkotVJThwrSaXXyYVlXQFGiT+9kK/Baq0+bEAlUtWaSb4",
+	"5HLyF8o0qblmJdFLIKVYkCVVhGpSmi8QvWSKVEIxMz4j5iNOhCxAPjI/qjVIsqB3QJh+PMkmzMz5ew3y",
+	"fpJNOF3B5HJC9RTnmmQTlS9hRQ0UcyFXVE8uJ4zrH55OssmKcbaqV5PLi2yi7yuwH8EC5OTr12zyI/B8",
+	"+Y7qpfkyrlKZX8IiM/P5JJtI+L1mEorJpZY1tFf8JwnzyeXk/zlv8HRuP1Xnb17hIq/YHVNM8J51Cjfk",
+	"oUu95lre96wD5vOHLvITUN2zxhKo3nuJ65q7VX4G6FtlBaAfupFfDcH9Ge636ffDEgI5siIjlPz225tX",
+	"ZEULILN7pOm8ZMD1Ff6s6MqNJwq4JnRBGSc5lZKBao3gEKh5CbQA2eznTQGrSmjg+f2ZAalva4HK65oV",
+	"k0DYSkvGF5OvZmsSVCW4Arym76SYlbAyP+aCa+B4Y2lVlSynZsfnlR3xb39TZvtfBqLRz4srdhH4i9Bu",
+	"/wURtZ58zSbXkAOrdA8U41b380VWf9msnBHKCyI4KZi6xVN330f+NTOwGbYmRQVSM4svWhQSlEMe07DC",
+	"HzawHNBOpaT35ve8FPntVOW0hG2KekKYIhJoSTRbwRVZCQnmT5RIWAKVipaTrDnZQtSzEpqz5fVqZniW",
+	"WaWeRcHhYt0hjoJqODOLbVNINrkDifxme6Kvbcr7axho5+9u0gGTtRD2KawlZn+DHA/+hVy9kzTXLAeH",
+	"XWT7tHzXwvqclgqyjYPIqZy6nV9+mazoZ8vLnz9//rzF2p9ss/ZsImkOU9VFiMdpmOjJ06cXF9GZGnxL",
+	"mIMEnsMUWc7Wwc6FxBvOYQ1KkzCc5EvIb4mY28fOfPmKWKjMueslcKKXVNsRbrgF7i3whWF8PzzNDNfT",
+	"IM1C/+2vL87+f3r294uz55+aHx9Pzz79v/8UYQLdY3ToiB6Pur0GWfORZ2OfkgGM1gBC3c3uv884ahPy",
+	"5snCj2M7+BEWjF97xL9ERI7bDL7z9sfu6a6ZXopaE6YJLUvixvkzM4dqD5Ga28yJAnlnyDxr2MZu9Kzo",
+	"5zd29HeOGv2vER5DZQTKFtFRGaBzl3NPSNqAPNkGZND9+mHH7do4atxc1kerKK9tM+ycybxehXu6ioO1",
+	"zUo7X6tHfBGZYFUNHT+nuRZy4GBWRNn7ispbNa1ATnUt24y7xfQaXrn9mdJ0VU1rNQiKjYNBKcN9lm1j",
+	"O4rJLYhbILQxGLCTPO8fRXE/9uGIEET3yrg7IkVZ4qb6XomLi52vRJyUCpjTutSTy4vHF882hRSmFVGa",
+	"8oLKgtQ8B6kp4/o+Dsy2HpMgx7Dms4vNFWOrNcxC5LePFJFUwwB0XOwAqaH4AM+TbItr0YLxBRF3IImW",
+	"NYr3PQt/117z8bPIqtt3pL16M9HTXdJDc5E2qIYjsvAZeKRIVVpstSWTXVO372EaN0pD5Y8Gv2EPaByh",
+	"Xjy+uNjJdNPXOnkhX4pVRSVzb3ryJR308Ni5oLCcPSJVz0CvAXjyBrsFHxGx5qSEOyhVRiSUVLM7GChS",
+	"u0d1+7BQKBu+mQ0ZJKoj1LOpgt+T2zEDHilSikVG1kuQYNlUeOBlzR3baO/NmzsiOxCcQ66h2F4RZQXN",
+	"oCPZaLEAvUSCcJPNhCiB8glqWQsJMTHJfWAodi4BCrHyxMsFUxCFbCFFXUXmwksVhJgAl5GyAsQtKMPB",
+	"bCpqraU2T2Hz95KtmB5Iqobs39rxhuMwpcwDvS04GnjXoi4LC/ASVkNlsV+EhhiU1RR+r2m5vdZSrImY",
+	"a+AEBwScFWw+B0moIqs6Xw67C5UoWX5vBXzDQ/46kVAJqQ2DEFIaNpBNNL2FM6M6f4qolhIqoJrOWMn0",
+	"fUxWtVezefsKuGNoADBnLjjSuNHYzY/eADcAcgmVFEWds9TKYm5vj1slp9LaBeZ4t7RH21juYeaMn8mK",
+	"8nuyNnc4d1wuehEcOxhwmc2rkFhLC7Kit4D2hI4G+lCqU7WqINfDmeB7+4XrmsemWwupl+sli9lI2vfd",
+	"0e7s3lpK9JJyki8pzyHCmTaeNIPQFqsNRO3OKvOKhmdnbS4Z+FJztztAB2aRhaeuhaPwYvizSr6hb5nS",
+	"D389E6/mBj78rElg0BCagCaqjBRMVSW9n1rjZWRAsA5sfYLm4dgHt4xHHinznFwSc5EqZ0NC9rCi92QG",
+	"aJCdZIFVOdOzH2nurwSIcqmSVtOh6ps3/Gyb3Hr0LVHrqZhPvUWgGdN6T/uU6LQharAUYo8Vv1oCVfGT",
+	"cpaf7ZvIjJ5QgCTrJcuXhsEo4EUjkaqYXVFpKvV0hx6qof2+rCnT9prltCzxChrN4N5aAswnsfNbLwHK",
+	"oRp77D5Mto7IkWDylrxvjnKEKuoszJHDf4hVrPv4tgAVVBYRA4nF7FC28pO5RxHmzeGzfvAkFa0VFHGc",
+	"2M+mM8jND1F6rYTSB9iKI62HTjP07Y6+UA4TAZjWDUBMh81GT1rS/BYib0jwJUY5Vophc6FHvDuvJF2n",
+	"BAYpal6MeMLsPq7Ntw6I4ZZH1SLbgdWDyp/cy9RFJ4oDcQ5ZgtYgvaaCA62eYh6MKHv0j98QUkvYAdl8",
+	"ygGKmEJHiYJc8ILMGaelA4XeEy6McIvOhyKq11W1rISCIZC9c0PNyZRCjz7n96WIXiS9ZLKYViWNv5Ux",
+	"g6Rdv+dALU1tizX3Iyj9muZxHTIvRZKNFZKuefwjQwGjkZbiPqXQUwUWigHqwwr0UsSpSnpURR/sBcQ+",
+	"2uRpOM5PFRDkt5xZvPccF5LG1mmZWeRUzONcCz7r6QxiIShzKVbkCaErwRfOQffZXAOFHjcxn3o4I9Y/",
+	"MXMm5+6U9u9kzcrSaHRgZCIbyYJkG7tZYZ0oagO5b/IWqu2cGbHbiIKJIxxmtpmTwbrZqZXeqJ0PwVZk",
+	"CTLqFZZI7ENvxJpxnjqar5FjfknL0vPY/Xxze7my/iOiHUVgi+g/CQ7cJ912hPRtcniI1Np2wnyKb2EP",
+	"T8m+7vX2PqO3xNCSImuml4TpS8K0N4Io0ijOYzHUMXX3uiDiVu4E3l6WVKmxLiYoS9XB23cX/fFm2YTx",
+	"nBU+lC5iL0RmkhtgMFxO6CXINVPO/OE9zoN9um6167qEbe/u1luSVoiTWI/6F8x4paYr+nm66ODnSdJv",
+	"1Oa9TkBthUE8cd8Kv0eNjkHDbX0T/ekjVcf9SYxiqI3FY4LQ4lYf738Y5jChcqfBByeMgrCkfAGvvXFm",
+	"XCjOMMbr45N691DWs1/nFgy0JjUay+4FNk0MI/hWj47QnhQNhAn8QX77ZmyojMb3drdUa8cl1/VOshF2",
+	"uoUQCRH1b3WxiOkQCIM1WgMX9WJpbeZaEPwGmd1H2XavJWw+j9us51Sad8GwupW4g2Ks5V3R++H3Jq6u",
+	"JixDgRAcmhwm3ZLxE6r56KgjISKCKyoPhGoiKS/EiqxtpJiR3Wpu9M2Z+EyQXtWkGx92cfacns0/fXny",
+	"w9d/mkRtnmqn9on7+CA0LVX3XMM1+757zaJc3BkVB0T6Ooe4Ch7xNir+1/9sgpmazT9S1hlOFOM5EBdH",
+	"IXVGqMqBF9aUEohiVEx4+5V071U/wZgjtPttUU2zpSSp/BmqyEswl6CWEV3GUE/LHYzRxLmZhqwpxhJK",
+	"ILT0ZtOYrTEXMmoz0LKGhsRkzYkRQcSqKkEDxs6in04Rxn0o/24HjN1Ga9kkGhyl7fUWbXmziT0AA2rL",
+	"BbBxQz59eZI9jd8PxGhXpnuaCv1pUUxRS3RfbgZXDaQ351wY9PCtrPuvf0b7lhVQ0vvorZoZhdTfKxzW",
+	"Ji3zZQxM5oRKye66ccnD9mQhUKKWecfUj+x16iNZ/PSfkn6EPRC6KQnZIw3IixJiKRTKRE3492BKTBqB",
+	"NuGwA5PLB1PVmAhcKsv7Ef6DyMqNGBa1IRhZLiMqXwpREiGJlkI4E6f5GJ18zqQwFzIjVT0rWX5FYFXp",
+	"e/MnwgUHG4LP4Q4koaQCqQR/pIiRlx+TF+jVXQBpRdqWQO9AYcwt/stUNy76+5hU3w0kGuPLlGyudxu8",
+	"zaCNwLZ0MBtqahQDGlrBNcOkmuVAf+CSLYYOZXxqPowIG1ZLtyHMZE5ZCcVWCHtVa2T/dopsXFxXIgzg",
+	"diDkRmSZeil2WGpDafMgotFVz5+RfyaGV8g7WnoW6I500OEcwuOrUuCt2nHlk4RcpRL2wgFxJg8Xl7MJ",
+	"ylzhRGLEZKUylBWo0sQMjcSkbIN3B7JguW6/F9THZ5jbpQhSvP+lxHQULpi6j7wgu+T6Ldeviwyx59PZ",
+	"pkNc6xZFuXiL3rcTivRw8g2Majta2IebRqL8OokyW7RFuwGE8Sl82sT2M7DJEMID4MRFMY/OmIz0GGdm",
+	"drrEjvwW3JU/Ztp3Rq0Avm0hUjLNclqSO1rWNgjxZ8oLKB8pssRn7NZoZoaLmF+ekH+ebL7Ky+mToQx8",
+	"+mzgyNvBc94OnDMqDgg+Z3J1jVrEHjb6/cw3Gy5MTJIrrNsDRRAqNwKsx9l4PEl0lo0TB0Y3MhG9v4Oj",
+	"dHwUk2dh8FlLakhTMrQk7GRVuFZPKMorFz6zpdY8/Xpmf/iu+SGq5ryCPJjbtvaJ0W0JNlCXoKxw1hL/",
+	"uCASzjpcpfXepcWu2X3MCC4IVbdR13kuuILf67jPYd1wJAOjopjXwHQrNuwWoDormNFmLcMHWfOzkvLm",
+	"Fxc+VrDijAt9NmecqWVUPUFrRNSKz3K0mBG1xNhfHEjoXKPsGxDVxNZ6xmUOM7pUbzjHvKSL4W/6n0oa",
+	"TVxNMmrvr+hBeFWXylCFELekZLftaDwxn5/Z/BqngLnYFuQgZ3ghPc8+s6JnFAH+Rm1HAkmhnev3oU9M",
+	"CMXa3OU9UWIFemlEe6MUq1sorK7j0j7Nnst74mbIkvF12xouc5Q8TCxQ9WIR9XPTwkgwRHBCrYQ+r0tD",
+	"gVeEooplNP05yxktSQHmOFXriMyxIfkjXcbj7BK64cIG1HiR1YExA8UKyx4sbWYHtM6meaLjaHH3SuE+",
+	"HRHe5DnkoSO+GlCi23Ch6JYuNnwIQkzRiBChAO30Gk1yyl2wjxZl4Xz/TJGSykUip6PennBwVtrW64di",
+	"UzrZruakBKU6ec/C5XGMdYfbpQz8WQs5cbTepd67BUyNpBHX58ynWiQSg7zHeIerznqWMSC6gGIaTDab",
+	"gVuyLg2LwVHWLueAJjOYY6kAraw+tRG20jpJsCasaV9kUiqkIRUWKGpt2FKRCIAzABWSrr2RGLmQBFWX",
+	"Li96TZUz8BRWMUzEn81KppaxZZxJ1xELLmitTGhyvSIXhry54HG9qCf2Bj/qxZVlcFMtdCzppg2Rddn4",
+	"AKieEKruFM13zT7cQSPrZNJ9kp5uREKGGY6hIbF8DAzieXA8XDRWxTrEwyULN8pfn7CTLdrNtqLJOse1",
+	"cTZtAmqRbB8v2CNSps0smiCBZzsjGho2sqHR87ysFbuDQMTECt/ZqOlHc6I9IyweQnSdYKyesgLxiIoB",
+	"BBQ9aknXLxaUjfXWj4vLNwIBFLvRAVBgOoZFyab1Il3bIkRap0VwZMBo5UFsGJ2jLDDotxAopxYMK+D4",
+	"KN8tJ4YoItPnZT1bUQ3qbAWgM9L8zvgZxjpnNuS5PQhxcead+TU3Y3UtOYJByVrIwkJaUqMRNcVltiMX",
+	"fNh1XLQ/QABveBsicaNOcLLh0yvUtPsZ+8DYWER12EL8vJ03YsOqNNzYX27WAUrneoKcLkUt00maA+Mw",
+	"2IKzOcsp1wNcYWHV7hdjyAiuqaj/N+K/xSiZKUvEXvvQpIj1POLOmmR75L0VTP1e05LNWTI2vE+fNyBQ",
+	"nqgy5PU4I2aV9zHwEtJd6UxGkbAdt499FkNT+bRzSTsRB95XEXVETKnad93dKWZrppfJEPyYpNIfCNYh",
+	"rNa+HWLb620QQEBDkrjjGis0zuhBPC5E0h1UWfVQxID/E1vU0kK4YQl2ds5hGQneHjc4FdOaU4dNfhjj",
+	"WEkrNTS/gn6eysFFgcxoVQEU01WlBmeiUj5mCTN8/BrJLBHNVsPzVc27P3Rs/fzZtEsLG9GCtJyTmA93",
+	"2ANV906+v7nDRRKPOnb3nTEHuXE73QF5DHdu0cZetzDr6LlFSQ3ZbtHLJo1mW94Mf8miLMJcqG2Ti9y4",
+	"kwPu1VbqlRNYt58G5+Hu97A4ISwZyvmnuizfVy6tKu4I2pTEgVuyRKcDGj0k0Nzqo0MEqJFXVNM6Boe5",
+	"niQX3Jx2sK9JpsCXkmGazEVZirV5XWEPo1ubFhAXMfz9RHnxUtR8bKKPDfGMiOSh4qqwBRXXS0H84Gyg",
+	"/XzXSzOuvNWI4ofjeU8n5HVsLa7H+JedVZ98VcU064iebDRDtkkuH3gUQIuS8RHOj16ZOSn08hES1FvK",
+	"o+EufWJmtXQZJ96b4mXApo6Bz+uupLA7wBfLy7hRh0uT3z4MN84LNsVq2yO+tlfK77iCFXvklDoBfAwC",
+	"9sgc7sr7HTtjkPzt6Xo6St2GuPw+Lsn3KLUFLAgpsN8J5vzXvfw5YnCiIbFUrwVhimBtnKt2+OZ3GXmC",
+	"4TEXW6YmNGlHQ3p3Zl21SKQUSj18lrU1EwyeZHesyRr1Q2e2RyCT+G9uXy+OqTXuOcet966a928hwDzi",
+	"V8RVKcJo25VQmvh0a8+VsBgAlkHIBS/O/K94bc585jKGloXPZu6nGH9682rDePyQKsXZpJOkOFZe6ESE",
+	"HCXQox0BcdC4hk225NfpBrrE6AefqohcvUp56WTNm5A9BAsLUNuCYb0hiPFPem0vozX6kfr1WFG5Ak5L",
+	"fT8YnERKvst+MYSTEWHTjojtYaET4bZjQ1BkzacYXxKPQ/HRQ50wlOb6WwGfCxuqsqZMoxET0ziwn0ZP",
+	"bEoPybhAp5gZLp7dYZ4eyotUUsfY0k/ZpDCaSmq2WnXkL3ef/RXcuN9bxrnGbhebf1NwH6sr2fP3u47e",
+	"ZHYHf5JRE+wHUbFc2SdgBaAvyc1MUFncZOQGdQbGF+r81Zv/7837N7/+Yv46s0U0un8zJ3L+4+tfXv50",
+	"k33kN2ammyuioYQVaHlPbvA6uRGYiMkFUfA7Pt+uxlohRVVB8ZggTETMP3KfXXVJbvyPN4/Ja2o5C7bA",
+	"WC9F6RLLmPYhAI8/8m2RgGraYiUNdoaXRdQGsN16vx2W2RVT55FQ/P9QlgiGJ0IxWNAewUKH26mScWuj",
+	"GHAiGtdGPVqjU9umELNUNdiInpkoFvCuiQQ8TgeDIXWbQkKrVUh3T1qKeAp2zNyxNjs0N6kQqGIOU40e",
+	"VGIu9PFJ+qZ/prfwQdwC/4MruhiJc1NZgs8Vcw6JgWlCdAZlj1f9Fu4NM8NHlgu9mbnWzUgbVKJClJ3H",
+	"T8gF5UzZdBRvEWhyGLgoYLfciJP6zUTPCKiqJRQhEmKzupK4hWJKdU8FW180txEfly4EnElXCnKjotCA",
+	"jCWBCc3m37l1JbliyfalGBo2el1zu7FDq88NXtwW4riFA9RwNbMkq597S8WI2FVv24gHehdjbGgPLdVY",
+	"0p3M513ZroapUglI5kOSiwIrlJN8KZBybFDQ8A5NmB2wm6bMoP0JyNam80aYYuLw4Fdvn2m7hnBTDNJh",
+	"IkVxh+2BskeNq0F5juHl2aH3Fj1ZeSkMxI1utujimFv3vl6taMxxvuVwA50+Dz/Ldtx5N+xi521LBpVs",
+	"2jZbwtgDSNS9YoWNYTAzRXco7sBbHI6TEDZYDEu4MOxSMdh/gXUQTzaePeYKPWy0HqALy2BEBdzWLsOS",
+	"XBpnGcNpFOQyUTRae5D69mvh3tZgLBxu9sztI7r3aMwgReUMUzldWmglJKbZU+Suds9ULuqVAcdm7jNO",
+	"XvNFaVXouDc3ThlpPDVwHtmX+w5ltsgjzaReTpM3dGecV6o4K5/a6HfVH2+1HWfPpyqXrs9J5LFdik4m",
+	"QuujJphqCKd1d769vfbinR34ZdN43SOKuov4XkGG2pSgzbPYpGjO8lvzGZq77D6UL0GhlmKtWnVNwkvT",
+	"kt2fXmS7DjKS/VRTWTDKiU1Rt5VAoYGFcRJi0kmD0AdF4I3UNzokNX4HgntkxlM2PEUOmhlHLyStlvHZ",
+	"UhGB2NkCs4DLEiQx15z4CPkOLvpp/8BkH5c/KhCV1fAGCSCOM+2SPdysUWCceD0yh2HM3cN8C7Wdbvzd",
+	"J8wwvvzrxdkz+2PUuTNmqUhawndDqLwCvj+AQbLaWTQSQ9/+LjhEvF/DiC9lBTbH6DXJEUc51Mo0Sgkb",
+	"oR/FnhdcK7pHZyVOtCfwRoJhF8fNlags8yC1P6nqtxc9THmPPQzJybj3TvWPSCBsE6zbGwHrhqXFm129",
+	"cENPVGvZ2a4bEi0Z0iewtCp6NPuIH1DocX0sETViKGSKrKXgiwyFj0qaN26l4kFPmrKkvVFgqg7OYfl9",
+	"r78r4gFhuoSe3ex0jZhP/TRhqZCv4oBP4N2b3h9wKUa2CkqR555J/xG/aJkye2nXAmXbXVgtoSyGRiA5",
+	"4zpWU22b2f3aYb4enCfEEPvhGH5qT/Dg3U08ILEtXPuj2uxd0ifrd33dm1K9z0E2t4jpGJmlm1LtyilJ",
+	"mB52FpW5DjQ2Kq6l2JQyojqKJ8Uukm6h0kTUOtRhwFaSIKmCwps0wPkyuoL0s92CdN51SmxudA998EEu",
+	"qh7f1DXkwGIlVuGupwD7klYVcLx/w2093qoeqZ+Izx4aVny6uFgQ6nLjK6EQS+lMrmjGuY3wCNn1rgVa",
+	"yjQYSdoXi0cqLO5q02AlBmwXlu0fcGjQ5tAbP5LNDu2bygllXPUVm/HNAakEYrgjwVxg71BjWkE5RzlB",
+	"KsMAaCEqnagqM4MF5SPFtjFtbdsFu2N+HadJjOvhPSr8dlx7nnA48QY9qabBFo0BsiwcotuiByPrbUK4",
+	"0bEuGZK0UcquVY2OYt/Zreg2bPriavVQ7WK2MFQOWeEkUlm4XwL3lJuu4xuVSkYd2oAHyBWI9MUUW2D3",
+	"ts/vHvKIIJddeEmVc8Ow0o7veNJTLjz+2ocCKObsktyuFMkeQFdYg9V7sSkxY4njKFhJu3vpk2yuFLrt",
+	"n2+liPaKAHu4/V1BizzKuYz+vV/Ay9jKBoNFWjewN1jk2tsW9gsU2bcbcU7LMnX7mpL2P+zM+ClYMeVC",
+	"T10sYU+8MRdn1pQYhWdJeTFtyseFbVFXpnopEuGInd4xR+n/0o3N5MK1ITyzqRGfenJPduH3P354uhPB",
+	"NlMam/cHOX1Eax3NOtCrpSuDizvADmG2+lYRLbO3aXQN+woEFAHQLrpFGm2nvksQbx964m64ZpQH16Hz",
+	"TlnLWHBiT2rVzl69o+IGxoZiH1Cd5ymtT9cqmYRhP/aluczL05Sh4rAZeu3yPg0z4mRG20WOt1W2HRZj",
+	"/7QgmiNWgjQNDdLAurv9C9Y6mTMoC0UoMWsSDlCoS7KQlOszJHwX+o6Un7mw8Cuia8nPCrHmdlBGSsDw",
+	"a160x18RmudQaQxfx2HtDz9yBfqMor6KdQvNJhVbRIYStaZVFxIsH3dF7gSzS1595J0w8Ix0o8DN7y4I",
+	"/P7MzlSyud6AqBmTER8lnhEJRrQ1Eo0DBymaKeiCFOg8Fu4cYf27a4AeK1J1s1ht67xdennrcA0786dr",
+	"6DEcKQYkuBN0NGqOz/x5TatJNjGH0wrH3x2ef+8zdMzRdD5oRe3jUu5AJo67MBXPFbBFBof5S/q51Ebq",
+	"7e5XbZzINbxxTqw25gAGETcaWh43Qlu0D9bh3S8WjDj439LzEm7ttkV4vHfluHbtPRJztIwmPb3/6cXZ",
+	"d89+8K9euus7XvB4w0uX4dOCpua3HJkKcg6Di7NQ1s8mzRlZPpugY+XMw26e3DN8XDvs5tMoL5JDTXNm",
+	"yVLxIbB4O86yhxSOWvHeIHMMlWE89XQGg78SLalv1mzNlcDVS8GtvKEOFpiK6Q/TanC+SqoxS9d4SGzz",
+	"COzS4j14WtZwRTANRWHAm1fmrKHRSMgFFGR2b90KwxJyYsUeLkKWHilpZWeP1bHoKRkkb60GYt7mQ9gI",
+	"W62iEpFO5imnJcnpCkhdhZbHqzpftkuWInNocQo5EFWbraIiaXgxAjpwBZ+9Evy24IoCu3VqgVTbNN7X",
+	"N9Tcr1reQazyRq1A9dB8pKqIJ25vTbOu+EGv/m/NbC8x6D9am6fNCXbIMS220VFVR9jZG/U2AgzwYgAU",
+	"r4sFbgXuQEavAZ2JWhPfsZJWVAbjYVVaLnFFLhq3pAS82lw0T+YQBibFKrb6xSXaL41YY1lG02DHaTiu",
+	"FL2tGmxorAPK2mV14j0eCEpdljbTeufjEWolDdQ9fLGLYYKujQ1ELA+vPGvAeY9feoiAilKGkV3U1GWv",
+	"xvmjfVYMkhVoUrgS7rq873ZVRFedy8W6tDGN5k6Hekx4nG5Bc1W5WGfuVG16lE2Zspc43mtDlWLtZK1e",
+	"/LhhnvmOuCFaTPdK+wzBVZPmljUH2735CQ7YVxu/m2DbnxwVZnE3biARblfSG77MKFKHaaIBFFYolRID",
+	"g7EavC1BYdg442QmtO1PlBtElKko2xVMu0Fk48mnvbeoxOiyslp7aa28keK7gdbE2SP5RRGCrBidOsj2",
+	"qCaCAwHuqgxbgDZq89jyuI2ZG72UM9BrGwlcSShYbkWypsxdYXsNWNUlrkMNLne4GXvlqvgZwBII2Kq5",
+	"8uSHi4cUXbmuecoOwMcYAf7AAMz3AMVbFqt8MrufRp1/NtZBh+I5wUyLFX6jF2RoAeFkhd3NlrQr2Iyv",
+	"wIdgwe6A2+QarOMzgyVLNHUYqTlSfpssXmKrg1uZvbFeM06oEx1SDQwShS06VXGdp8MdRuoEfw61RbdS",
+	"3kuhM6NjLSkvUKRxafBmSySyA/Ivtoa4rQCPORL/2ulso73Fw6EldmlDWfZY1xhaJqjKgmEGKGIht63h",
+	"uHnIsYAGFHEC6/W2LFxMyIYsj1TLWxQUQn+QjHBpK24aMO7JSsjh+dOp4uglG1M9L1zOyExNOdldMzji",
+	"6E2TqlLpLBY1OeVkBr7cyFXr8mEdLabRP6OIb7gSfyaHS4jxvh7aGRZsW5AQgmKOzP4JG7HHJqxVbXuN",
+	"DMXVxtVsF7ZDfuqvNCIuc0Tt1/HH7EgvdWmbvgXjvPf7nLyIBwA5vnAZ6rQzUBmZgdKWdV0RFCtnorjH",
+	"chlMEcedCOO2YNPQK7FZbOLpxfMfduYHI/gp/L2TcMdgHXu5Rt4xN1M8RCsbWXawNWGyAuHI9ga+9Bxu",
+	"bAc69iAokYoOa4pJYEKPOX4U1LokErpNYYN78Kw7PL7HIg8L9g50xEurprtgjIvu20k8kVinnSf4Pip2",
+	"+UKQlKCcQDbEsC15fIyA8zUKkEo09/L24EHBnLtrR7g4rl4wzZhEiZa++Mf3bMHfjA0TD3nkozLmohnl",
+	"UZgadXCzZEwsRtdrYigfGYWO+FfQjCdOv7LdrVlRlBBKyljZ00gxoZ8W1qZ0dfaszdkaowYWe49DuK+R",
+	"eANjOHlYJYq5lgHqIa1kXa2ueCs9VP73qC7eM9sjRVQt5zSHrGljj2T7SI1okh7vZ9uu8mU2FkVc6Bk1",
+	"Mqu1uKPRtrChhJGYE6D50tZVXQgiuFMvmCS+BGrw7P/7rliz2dSWR40ko+MCc+Fxp9ydcA8UdmIycjpW",
+	"h3fU78qxbiub93kJiZxoMdfA7Zb0WticO1TkMFaPSDFj3LZcwhfEdRhzYlATVbdro60+JAnEWlyGbs1d",
+	"FRMXpWXZXtO+l/3LIsy9q+IAhz8oCxS2jWhrEwLCYj883bWUOa9pQq4wyzkMWLt7ha2pw9VAaadT+fjv",
+	"bPF3umhpoeEPOZN5GY9NCVJb9Gpa7miPVcztmuYHxAPWpvZ4VmQOa/NfJZRiG9EquzGxGQuk2QoKG/uJ",
+	"/ai5yG+tY95e/DMo2Ypx6jJYcOAZEh4G/jBsz+ZOcrscdaROexMt2l902cZ0TmfRbriBRIwWHFogIPY2",
+	"rn0rYje6chRJVaibvbNouh25wyHbRBM9fZooNr1RT72Lqt3tAWVdbsSC4PO1AkzbWEHB8AdVr+JFVgEK",
+	"JwVsI7pjN7KVP6GAIni5UR1bsDtzf7jV0Ft2J287eUx+tNpdy8SxpJjCMQNn42g5ml3oV8TOk4K/j5Pg",
+	"vUaosyY5zikJHf1gf26moKKSapjmZT1TsYQ9qFRgNGKOJmwz1nkaqRGh+ML8HwwZOeVXZqi/lSojlqZI",
+	"61baYIZwBSO5rP2V8zG+eTqTQG/j/Mk3HMS8ZaT3jLBw0J4v6iWsOt4rM75Tt21XomNf4HoiDM6nI6Wr",
+	"9793VXTj/aILKKaJiOo9elaxBKeaU9nuPOcKx1DSYrbpxogRazdGkHr/kB2YmmGaKHSNXhWrRFtpfWOa",
+	"KDMcQBlD8goPY+22of/m9sLvNS39+1hzMzxVq3uM38NTTsr/0dvbopvC364K5lpYR3vFtvOcVSQ5tadZ",
+	"0sPLWPNb37Ky3S8j6ahpYWeHp3bA3UlH1PV0dt4Z7n/4Wt+uewiC24cVFcNJj08gKBrRYMOIJyWachzj",
+	"Aulqg+1m3LHnbIR1vNnzqJu10z61Zed22cfNklnoe9HsJ3owtaog11FqFfN5mm/bfETXLRZzSxXJqXTy",
+	"juD4B9SeMzKuneqAeIGXYlUZLudZ0F40i85xs0czQQw3H+gthBasYwoY0IGx9t6f2rvVsp79Og8dLtu3",
+	"ZVhtSddPdffgwRWVQk3B3fW9fAfszQITQYJ8/vz581FNZlK9SqMHGK9+eWDLaC6BjurYNLpWd7LFlyvh",
+	"HSlUdCdu033997TkMtt5vlVxu53rF4I6HToaKJJHEw/CQJvscKbpSoXu4Jhu0igoPvp/cMsDIfS4RLsl",
+	"/e7ZD6lHeVWpaf3gppBaaFoOqMtQ89sPdmiqOQFuz4erNfCFJcJ+YsjcipGNB+0mRLyMAC8ysqCVMq+G",
+	"EmVtPs5sM4CMYKR2RjpBxkTIxjobkWxWRzOF253YNbZxYavg1pLp+/cG+56qqLQsEI8Er6b9U5hgqXVl",
+	"44HFrc3qZSjZ2F+95GKPyxVC8MRQsT+DoX3Ml55HBGmjO5CC3tsyQRUtV2eK/d2oCxhMZZQwia+3i65z",
+	"1/vxR/6Rv74zA6yB4l/e/fr+Q0be/fYhI69ev3394fW/mq9aWyEnN28KWFVCA8/vz/4M9zeXhJLffnvz",
+	"KvNG4Y/cNb8n/57ZOOzQ9oEB14/Je+CaYDWNxjCB1QpywbX5jGkna+glfOT4ke30g2o/hqHkghcE5nPI",
+	"tdXHrWlje4qnF88fk2uY1wqKjxy3qEJQiYQVmPPH/i0f+QtcxJZJtgPNxi3wNwp+v+nUuvEBGKsrLN1B",
+	"bVsZqm5tdyL9kZdgXT6tijgW1huqp/jhjUW/lMJBVdlib//2NyU4+ZfrP70kz58++/d/vSQ3RvC9QQTc",
+	"ULlQN526bBm5sZXMbj7yptZaRhS9t3m8vhTbY/IhRFub2b///vvn5LcPLzNSop1CkZW5datV9pG7vJHV",
+	"ucoItb0hLJ4+GBSwOyBzALRQU/IXmL0X+S1g+Ymbc1qx87sn51he/PyL+e/rufkGbiDzboSm3Q7BFkBZ",
+	"58v+M/vFx+SNJgp4oYiGz5rMJV2B+shvvny07W8+Ti7/93//H9lHIzaHnwuqqf3l680VUQDkJrQmurFJ",
+	"rCXLgVu25a7fz28+tCrPTX5s3UZH2ZPLyRMftEMrNrmcfP/44vH3WOteL5Eb+F1ghD06vG0RFcMv0Yb1",
+	"pphcTv4T9IuZNYdIUJXgLunhu4sL1wdOuxZttKpKluM3z//mhDTL+nc9DHYB5BxdjuE/aLjZ5PKvn9Bi",
+	"asu+T/5isy3Q/invbEiuocA1JlbbNi5MkyVmUmnsSf7XiWILfsb45JOZ2aOhJX5FEWHkhR+DwHE0XOAS",
+	"KJtE8OHXxw/mtC6T0nWA79wXZ0QsBrx9aFV08i1vjULQIAl/jWHo/Av+8NUy+BJs9GUXWdegmYQf3aNe",
+	"UUPNGqSZOA5vM+QcQ57wKfkUx3P/fn3xsQPgiN4CoS7JQNToTrSP7gaOxu4Q8fKO6iVusaoj1Pau1gfB",
+	"3u81KO3duocjUKtadWUSLWv4+m1P7BoWTJlHL5yadPGIaBHwOR5jqPw8N1Krq3L8gEOOhkWYW+jkhhVQ",
+	"rppWkbiq9RuTgqlblEkKJ5Ngu2GXYYRD4PIjb2QU/1VbjZDn8Ji8IGsoyzMjZELRjOCA/tRacigIXdN7",
+	"8+595CGFraD3pBTiVpGS3cKVjeq3QM4NQjGZkkO75aEL7rQv1wZNC6VRB5gchzLt3MOp8nCL/hmqKL+2",
+	"f38wWf/kOkFQUjEI7SNq/ki18sIdQVvbcB9BB4976r1Hyv3VFSQ87kNnV4lg7kOoifhw9P2lm4Xs/JuF",
+	"sHleRsY3wgJeBQzmEBJbCDjhbhu3D2H3PecSFjwQq+me6wu5etfs6MTelDZwp/eqvFC34UGxPC4oBa5Y",
+	"i6OPcIKd+2e02l6p8iWVRxUpX1KZEihx6cNIk1Z5j4qSabycf8mp/BqheGbjGrFMpFN6bApblzKygSjA",
+	"oi09stZLnPvEbsVLKk9fzsqpbElZvqwDRoBbZ/hOOgi9w5IX5GccccQbEhqbRa6IXXxvnCX01g+uWn/q",
+	"yqA2j09NlJuHvhUnR7QBskFU++SPpFoDmmvpvI3pTYJ0NqE+OWmvA3ih3wI1lPbpyPSckqpwv8ciZ9vN",
+	"DPtPR4l5FKrMLrbFpo7FztYsytEjyxyKesXal83QY8u2raUSR9GC+9AH8pNYo8rXLd29kACY6NkuyusV",
+	"PR8F2NR4Rnm3OcaQRXG0k+wal/ZdIzuEAeZFUTQNP/9hTVg/SsYXjTWkeWoI467pmEG/i79s20hcyOO9",
+	"80SsB3PMLb3GVd44o76mV/ydF+K22y/5RDlrG8TEvcabZXPiQsWfToflQ+u0j5RbExeZAal54QLlw3kG",
+	"0xLyaaME22Yd5nCvHGCKcIEtDg7JvLOD6K8O8fuRxtGlnlYLjhOU1usSmuPvEIy53L4yjjMu+nyS0F88",
+	"G0tN+7OKVlvjb0tt7x3nf+8AOk0rvIfu9Egu5jpxh2u0xcqm7PhKzQOJxfevSwp4OOAknw0LWkoMNNKY",
+	"3d0x5PLW9H+ESF5A3nTNT6r0r8KokzwvD17KKNCAf6CnnNsCmMRjL85Hj3FcviH++Rf/45GF71dumZ0O",
+	"0FdNtOWJcV8P2Yk++C+KwpCSAzLreEGbli7KZZC5pK7GSIcBOyvoYcUxojmfSZrfQm8kyY9uyGnyaAdc",
+	"5Lpf2+y/Y3Bnm1hoXXrNiYWoM5tzatssSSBKM6PTCyyikTi07I+7u6PoAzNs/mjWEpXuXhpIrl3ayKkZ",
+	"/RvYTo+x/GzEulApwtZT8unRoZvSgxkJMqRToJNXkq4PQibf7sTMFmxvefjsUtkPdUSNQeckDupELQMN",
+	"aKfoxrPZpp0bnXUKtD2UUFwV6G9OIa958S7s4b/MR2Oo5DVvS5Nt+RFpBnnKoYkG8/F9a4qTERleu5Is",
+	"pyk0eOhOj4IQvHb5wE1xV0giKluhauXMkNtVJx5MVi4Z9STo6Z2F5RqbFap/XPnC7aMpp0TaacAPPjIF",
+	"UJztDFhsKsmepGLZgJcwAJpdHjDaUWyVg3HlJFAGxBomTZmIb69EJgxABmunawHq1mY9PZb7n+zOtakI",
+	"tBVKo40gg/GXtWoVXP3mTNbVynQloY9FB+2iqn9w9Hm7xG2CubSLmFFlu6ioVrknBVqXoAjTB2I+1gmN",
+	"fsH1Uqw889kophYIEcnvyjuefd7CQeixXQMj+Xa0nqtTfDsCeJHjbX14BMtkQF9XWjtdq2OrYmLS77Sv",
+	"CP+HHDYW2ki5nIJ4f4SjDlW90e7M6QqsP99b9WyJ/9bJe1Q/yCWVYttN6ZOTe/Yb0E4vvPU1txHZtkSK",
+	"PUqMz46e245LdP4F66Id2RWIqOwXA1+i4+pEyaEN3OnJgO9qTSh3Be4kWyx1j1Y9mjLOsdrV2bEtwBsk",
+	"EjfOGEje8FOkDwvY6dHGL0K7mDBXpsk1sJLoZsTU0lHEEQrpJl/en1x/ghN8dw1oqWfXgn3oR/dFWRLf",
+	"sMEj2ZXpPUaQB059/sX89/WcqlvXVPyoFxcL8e7ISVS31667+aklJHrITjMb0WVaAzb1x4BNF2t3hcV+",
+	"ndTWavuwSWODCCWnZfnNaeQlLcufbEP6k0vPc5CdoMGduswPTMq0gf4sFFR6CD2cubqM35wmfsXaif/l",
+	"xxsdk2vDQWl+u9FBWup96WJJeXGGvbS/OWVcQy5k8RPlxUuE5+QopAHt9AikKTMRslZQQlRiBVhOvumX",
+	"vhedrMQdfHMK+VncwVvKTzAIIEB2epRha88g6wCrJWhBKLcF7Xzpxr1oQgK1KPy2D4rgcyZX1wjM6Qka",
+	"behOUNiw4JFOkZWQH2TtDoZk0J6stnTLUeQSmmZ/U3J5b6A4hFD67Q7tLehGQFyIEedRikWfP+UtVjyP",
+	"VfP4vQa04blyHlidctIu4BG2dBHpV9DX52OkceDzGS+2b2BYccY4RUA3u7dt2QbeMm5jWb4o+D0jS6qW",
+	"GYE74Prr0TLsHylSikWGjUokSjuEkpJxsDUrKbeNOLWwTTj/kBySKhTbPbQr4J2Z+TQLXZy0rP9ei8on",
+	"9l+RAmiB3WaxUNvwjLuqpPyhx5rI7XlXUn6axUtO8YW1yTuGcWauQYwR1ZeiluqqrcY1CT3u8DUY9V+M",
+	"OHIpNKgdptx3ftBJWnMddCmDbgD+AKa4siRVg4umTFyJTvmjOEffimIBbg+nd4E60J2ei/TaP5ju1Gys",
+	"qfmfGGxDQSQGZEYPc9eVOf/ifvp67kKhHyanRkqgVeHcH1gGLW48qcvTpaw2cKfHoV+hpb0hrFEEFAru",
+	"nKHIpo4iSf0IC8av/UovnWx4clUNtoE8vcNGKNH/4gsl2cZPLqpt28reFE7aTQKy5ur8i6wxyUpUh+ch",
+	"1t+2H/+4rnk/C3klRRXO7/rhnr1vbi2XNff1K5hWm0eeESVcr20se2hGU5eHNubwVb06jv50jVMfQoH6",
+	"hqHM2Ds2ZEQX9H64OCtr18b5CCrMNc59kg+lOl0lBm2CBsRtvQX7dzPlzMyjDrk3ytdoAtduzElqLBa4",
+	"lMLiQT+MvuKQlRFRFkYCRtT/UcrLz/QWrn2a4OndG8YXJ1zCK/MhnRItT+NEzJrvuh/8ZC8HT98MfpzQ",
+	"rHZpzI1ysXvWgB9gRW1Jfnktras0ZWV/iQOOi3W7RrrE4eExj/LTRjm6pjBlhZlM2LCCreAKDwdTOnOi",
+	"AFxBOxTGcuf7P9iZHVGSHkANBZs7qbOPJK5r/qoZuLXX7U7ToZUHU0TTW8DAsUkWddbMpVgdQms4Jr22",
+	"dp8g2gaRh2cbP94TbGxf50unNtjVXJta5yzPXHMqQM+5JVbKyQyIFmXxfxFNa9/3MkXOtjHmESnGLpCg",
+	"FAveoWnENjHEqpqhh8uW287xvy098h/kwG1fv373gR1yTBcApsAkPQB2/cO0vbD7bZdWzvpTp7Y7Ttkp",
+	"zr/YxJ3evmqvJVVgd/ePq9DjJkKi0iPlHFvWW4VVyOGzaye1EKIY0G8tZir3SDpOw5DDnMERPJitztcn",
+	"p8X8RTINpBBrHk4/izQPWUumNfD+O9NqltTjp0w1POoyBHNDbRPJnMpHKiED2Uy6EeSTxQNfSrZCJ3wk",
+	"8OXZRdZ0J392cbGjOflxvagWd8nKte9aPZCOk5XKYQ1Kd5otqZ3dZBQo36I+xUTfswX/NdbR9Ol2hz4z",
+	"1qgdOHwJtADbzOk96LOXoUdyg9KtmKG+TYYiDba98mY95KZNadZT+kS5pOwj1hiwS/RUL3b9qdNNWgV5",
+	"Q+gqsbdEkB1b8Df8WGUb7OR/eLWGAZi8alMEFnLZm/QOLb5+doyaEuxo79KQQm/w3va6TWP9JLv+YIcc",
+	"U+YPjf9jR4DLo8FB1NqXwIdcgj5MmWeWLy3ibN19y1OGX4if6S0gjEe6E838wwM3DrLwL7BurRtRxpDY",
+	"Wh1KzJEcqpqpo+Wr1tR465ZGSkGZQPB8IHWff8H/v55LuBO3MKytnW4d6cEjOhCOhmh2vXZ2fHFg3JJa",
+	"QQnKWUK4WJOO9bqF0C7z+TKZAZUgDR8ywpRjNOY3w5ew37dFay3LyeXkHKVqN23ole6nNzN4Sc6Ik63f",
+	"gyTR+ptrkxV+h1B+o/U1X/6k9celyxf+0lKwO7/PQg/v1hDn4fn09f8EAAD//w==",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

@@ -180,7 +180,7 @@ func (d *Day) planMeet(ctx context.Context) error {
 		Plan: gen.Plan{Name: p.Name, Place: &place, Date: p.Date},
 		Rules: &gen.Rules{
 			ProtestS: p.ProtestS, CallS: p.CallS, RerunsPerEntry: 2, Tie: gen.NextBest, DidNotFinish: gen.RulesDidNotFinishKeepDistance,
-			Benches: gen.Report, Late: gen.NextRound, HandCounts: gen.Ranks, Incidents: &incidents,
+			Benches: gen.RulesBenchesReport, Late: gen.NextRound, HandCounts: gen.Ranks, Incidents: &incidents,
 		},
 	}
 	if _, err := d.order(ctx, "meet", http.MethodPost, "/api/v1/meets", body); err != nil {

@@ -116,7 +116,11 @@ func (s *Server) ListDecisions(ctx context.Context, r gen.ListDecisionsRequestOb
 	if err != nil {
 		return nil, err
 	}
-	return gen.ListDecisions200JSONResponse(v.Decisions(s.Now().UnixMicro(), meet.Compared{})), nil
+	known := meet.Compared{}
+	if _, report, err := s.compareBenches(ctx, v); err == nil {
+		known = report.Known() // without it the advice rests on the pulses alone
+	}
+	return gen.ListDecisions200JSONResponse(v.Decisions(s.Now().UnixMicro(), known)), nil
 }
 
 // AddMeetBench copies a bench of the club into the meet.

@@ -23,6 +23,7 @@ func (s *Server) ArmPractice(ctx context.Context, r gen.ArmPracticeRequestObject
 	}
 	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey}, club.ArmPractice{
 		Bench: meet.BenchID(r.Bench), Number: deref(r.Body.CarNumber), RaceUS: microseconds(r.Body.RaceS),
+		Reference: deref(r.Body.ReferenceMeet),
 	})
 	return gen.ArmPractice200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
@@ -50,6 +51,7 @@ func (s *Server) ListCars(ctx context.Context, _ gen.ListCarsRequestObject) (gen
 func (s *Server) PutCar(ctx context.Context, r gen.PutCarRequestObject) (gen.PutCarResponseObject, error) {
 	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey, thing: r.Car}, club.RegisterCar{Car: club.Car{
 		ID: meet.CarID(r.Car), Number: r.Body.Number, WheelUM: rounded(deref(r.Body.WheelMm) * 1e3),
+		Reference: deref(r.Body.Reference),
 	}})
 	return gen.PutCar200JSONResponse{ReceiptJSONResponse: receipt}, err
 }

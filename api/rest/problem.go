@@ -36,6 +36,9 @@ var (
 		"stage-seeding", "stage-seeds", "seed-method", "seed-twice", "hand-distance", "reason-code",
 		"rerun-counts", "status-word", "penalty-range", "club-name", "practice-time", "car-number", "car-wheel",
 		"ruling-field", "entrant-or-person",
+
+		// Benches compared.
+		"reference-plan", "reference-time", "policy-word", "study-benches", "study-shape", "study-empty",
 	}
 	statuses = statusTable()
 )

@@ -35,6 +35,8 @@ var (
 		"SetBenchService": officials, "CloseRound": officials, "DrawRound": officials,
 		"GetSeedOrder": officials, "SeedDivision": officials, "PreviewSeeds": officials,
 
+		"GetBenchComparison": anybody, "BeginReferenceCheck": officials, "DropReferenceRun": officials,
+
 		"ListTokens": organisers, "MakeToken": organisers, "RevokeToken": organisers,
 		"ErasePerson": organisers, "PutBench": organisers, "RetireBench": organisers,
 		"PlanMeet": organisers, "PutPlan": organisers, "PutRules": organisers, "AddMeetBench": organisers, "LookMeasuredAgain": officials, "MeasureAgain": organisers, "PutDivision": organisers,

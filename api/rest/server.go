@@ -19,6 +19,7 @@ import (
 // Server implements the contract.
 type Server struct {
 	Options
+	compared *comparisons
 }
 
 // Options are what the server needs.
@@ -47,7 +48,7 @@ const bodyLimit = 512 << 10
 
 // Register puts the API's routes and their middleware on e.
 func Register(e *echo.Echo, o Options) error {
-	s := &Server{Options: o}
+	s := &Server{Options: o, compared: &comparisons{}}
 	validate, err := newValidator()
 	if err != nil {
 		return err

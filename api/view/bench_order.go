@@ -31,7 +31,18 @@ func PracticeOrder(s *club.State, bench meet.BenchID, out bool) gen.BenchOrder {
 	}
 	armed, there := s.Armed[bench]
 	if !there {
+		if check, slot, next := s.NextReference(bench); next {
+			order.Reference = &gen.ReferenceOrder{
+				Meet: check.Meet, Check: check.Number, Slot: &slot.Slot,
+				CarNumber: s.Cars[meet.CarID(slot.Car)].Number, RaceS: seconds(check.RaceUS),
+			}
+		}
 		return order
+	}
+	if r := armed.Reference; r != nil {
+		order.Reference = &gen.ReferenceOrder{
+			Meet: r.Meet, Check: r.Check, CarNumber: s.Cars[armed.Car].Number, RaceS: seconds(armed.RaceUS),
+		}
 	}
 	order.Kind, order.Run, order.RaceS = gen.BenchOrderKindPractice, opt(string(armed.Run)), opt(seconds(armed.RaceUS))
 	car := s.Cars[armed.Car]

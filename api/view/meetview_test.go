@@ -16,6 +16,7 @@ import (
 	"benchmeet/api/view"
 	"benchmeet/api/view/viewtest"
 	"benchmeet/domain/club"
+	"benchmeet/domain/comparison"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
@@ -121,6 +122,7 @@ func TestPages(t *testing.T) {
 		"rulings":          v.Rulings(texts),
 		"protests":         v.Protests(texts),
 		"decisions":        v.Decisions(d.NowUS, meet.Compared{}),
+		"comparison":       compared(t, v),
 	} {
 		t.Run(name, func(t *testing.T) {
 			got, err := json.MarshalIndent(page, "", "  ")
@@ -268,4 +270,14 @@ func TestBenchOrders(t *testing.T) {
 	if cars := view.Cars(s).Cars; len(cars) != 1 || cars[0].Number != 7 || *cars[0].WheelMm != 25.5 {
 		t.Errorf("cars: %+v", cars)
 	}
+}
+
+// compared is the comparison of the benches with a club that has no reference
+// runs.
+func compared(t *testing.T, v view.MeetView) gen.BenchComparison {
+	t.Helper()
+	c := club.New()
+	report, err := comparison.Of(v.State, c, v.ID)
+	must(t, err)
+	return v.Comparison(c, report)
 }

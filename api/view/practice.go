@@ -15,11 +15,15 @@ func Practice(s *club.State, car meet.CarID, limit int) gen.PracticeBoard {
 		runs = s.History(car, limit)
 	}
 	for _, r := range runs {
-		out.Runs = append(out.Runs, gen.PracticeRun{
+		shown := gen.PracticeRun{
 			Id: string(r.ID), Bench: string(r.Bench), BenchNumber: opt(s.Benches[r.Bench].Number),
 			Car: opt(string(r.Car)), CarNumber: opt(s.Cars[r.Car].Number),
 			At: instant(r.AtUS), Figures: Figures(r.Figures),
-		})
+		}
+		if r.Reference != nil {
+			shown.ReferenceMeet = &r.Reference.Meet
+		}
+		out.Runs = append(out.Runs, shown)
 	}
 	return out
 }
@@ -28,7 +32,7 @@ func Practice(s *club.State, car meet.CarID, limit int) gen.PracticeBoard {
 func Cars(s *club.State) gen.CarList {
 	out := gen.CarList{Cars: []gen.Car{}}
 	for _, c := range s.SortedCars() {
-		out.Cars = append(out.Cars, gen.Car{Id: string(c.ID), Number: c.Number, WheelMm: opt(float64(c.WheelUM) / 1e3)})
+		out.Cars = append(out.Cars, gen.Car{Id: string(c.ID), Number: c.Number, WheelMm: opt(float64(c.WheelUM) / 1e3), Reference: opt(c.Reference)})
 	}
 	return out
 }

@@ -54,6 +54,9 @@ var readers = map[string]func([]byte) (Event, error){
 	PracticeArmed{}.Type():    read[PracticeArmed],
 	PracticeRecorded{}.Type(): read[PracticeRecorded],
 	PersonErased{}.Type():     read[PersonErased],
+
+	ReferenceCheckBegun{}.Type(): read[ReferenceCheckBegun],
+	ReferenceRunDropped{}.Type(): read[ReferenceRunDropped],
 }
 
 // Types lists the names of all events in order.

@@ -2,6 +2,7 @@ package club
 
 import (
 	"fmt"
+	"slices"
 
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
@@ -20,6 +21,8 @@ type Practice struct {
 	// Meet is set where a counter box named a meet that is not there: the run is
 	// kept here so that nothing is lost.
 	Meet string `json:"meet,omitempty"`
+	// Reference is set for a run of a reference check.
+	Reference *Reference `json:"reference,omitempty"`
 
 	before *Practice // the run recorded before this one
 }
@@ -30,6 +33,8 @@ type Armed struct {
 	Car    meet.CarID `json:"car,omitempty"`
 	RaceUS int64      `json:"race_us"`
 	AtUS   int64      `json:"at_us"`
+	// Reference is set where the run is for a reference check.
+	Reference *Reference `json:"reference,omitempty"`
 }
 
 // ArmPractice asks a bench for a practice run of a car, or of none. A car number
@@ -38,6 +43,9 @@ type ArmPractice struct {
 	Bench  meet.BenchID
 	Number int // 0 is no car
 	RaceUS int64
+	// Reference names the meet whose newest reference check the run is for; empty
+	// for ordinary practice. Its race time is then that of the check.
+	Reference string
 }
 
 // PracticeArmed says which practice run a bench is to make.
@@ -47,18 +55,34 @@ type PracticeArmed struct {
 	Car    meet.CarID   `json:"car,omitempty"`
 	RaceUS int64        `json:"race_us"`
 	By     string       `json:"by"`
+	// Reference is set where the run is for a reference check.
+	Reference *Reference `json:"reference,omitempty"`
 }
 
 func (c ArmPractice) decide(s *State, m meet.Meta) ([]Event, error) {
 	if _, err := s.bench(c.Bench); err != nil {
 		return nil, err
 	}
+	var reference *Reference
+	if c.Reference != "" {
+		check, there := s.LastCheck(c.Reference)
+		switch car := s.Numbers[c.Number]; {
+		case !there:
+			return nil, refusal.New("reference-none", "meet", c.Reference)
+		case !slices.Contains(check.Benches, c.Bench):
+			return nil, refusal.New("reference-bench", "bench", s.Benches[c.Bench].Number)
+		case car == "" || !slices.Contains(check.Cars, car):
+			return nil, refusal.New("reference-not-planned", "number", c.Number)
+		}
+		reference = &Reference{Meet: check.Meet, Check: check.Number}
+		c.RaceUS = check.RaceUS
+	}
 	if c.RaceUS < 1_000_000 || c.RaceUS > 4*3600*1_000_000 {
 		return nil, refusal.New("practice-time")
 	}
 	e := PracticeArmed{
 		Bench: c.Bench, Run: meet.RunID(fmt.Sprintf("practice-%s-%d", c.Bench, s.ArmedSoFar+1)),
-		RaceUS: c.RaceUS, By: m.Actor,
+		RaceUS: c.RaceUS, By: m.Actor, Reference: reference,
 	}
 	if c.Number == 0 {
 		return []Event{e}, nil
@@ -84,7 +108,7 @@ func (PracticeArmed) Type() string { return "PracticeArmed" }
 
 func (e PracticeArmed) apply(s *State) {
 	s.ArmedSoFar++
-	s.Armed[e.Bench] = Armed{Run: e.Run, Car: e.Car, RaceUS: e.RaceUS, AtUS: s.TimeUS}
+	s.Armed[e.Bench] = Armed{Run: e.Run, Car: e.Car, RaceUS: e.RaceUS, AtUS: s.TimeUS, Reference: e.Reference}
 }
 
 // RecordPractice takes a measured practice run in. It is never refused for what
@@ -108,6 +132,8 @@ type PracticeRecorded struct {
 	Boot    string          `json:"boot"`
 	Trace   string          `json:"trace"`
 	Meet    string          `json:"meet,omitempty"`
+	// Reference is set for a run of a reference check. Meet keeps its own meaning.
+	Reference *Reference `json:"reference,omitempty"`
 }
 
 func (c RecordPractice) decide(s *State, _ meet.Meta) ([]Event, error) {
@@ -116,11 +142,18 @@ func (c RecordPractice) decide(s *State, _ meet.Meta) ([]Event, error) {
 		return nil, nil
 	}
 	car := s.Numbers[c.Number]
-	if armed := s.Armed[c.Bench]; car == "" && armed.Run == c.ID {
-		car = armed.Car
+	var reference *Reference
+	if armed := s.Armed[c.Bench]; armed.Run == c.ID {
+		if car == "" {
+			car = armed.Car
+		}
+		if car == armed.Car {
+			reference = armed.Reference // another car than was asked for compares nothing
+		}
 	}
 	return []Event{PracticeRecorded{
 		ID: id, Bench: c.Bench, Car: car, Figures: c.Figures, Boot: c.Boot, Trace: c.Trace, Meet: c.Meet,
+		Reference: reference,
 	}}, nil
 }
 
@@ -155,7 +188,7 @@ func (PracticeRecorded) Type() string { return "PracticeRecorded" }
 func (e PracticeRecorded) apply(s *State) {
 	s.newest = &Practice{
 		ID: e.ID, Bench: e.Bench, Car: e.Car, Figures: e.Figures, Boot: e.Boot, Trace: e.Trace,
-		AtUS: s.TimeUS, Meet: e.Meet, before: s.newest,
+		AtUS: s.TimeUS, Meet: e.Meet, Reference: e.Reference, before: s.newest,
 	}
 	s.Runs[e.ID] = s.newest
 	if s.Armed[e.Bench].Run == e.ID {

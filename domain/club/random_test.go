@@ -47,8 +47,9 @@ func TestRandomClubs(t *testing.T) {
 			if says := faultOf(s); says != "" {
 				t.Fatalf("after %T %+v: %s", c, c, says)
 			}
-			if _, arms := c.(club.ArmPractice); arms {
-				continue // arms a new run each time
+			switch c.(type) {
+			case club.ArmPractice, club.BeginCheck:
+				continue // arms a new run, or begins a new check, each time
 			}
 			if again, err := club.Decide(s, c, meta); err == nil && len(again) > 0 {
 				t.Fatalf("%T %+v again gives %v", c, c, again)
@@ -81,6 +82,10 @@ func command(t *rapid.T) club.Command {
 		club.RetireBench{Bench: id},
 		club.RegisterCar{Car: club.Car{ID: carID, Number: number, WheelUM: int64(number)}},
 		club.ArmPractice{Bench: id, Number: number, RaceUS: 60_000_000},
+		club.ArmPractice{Bench: id, Number: number, Reference: "spring"},
+		club.RegisterCar{Car: club.Car{ID: carID, Number: number, Reference: true}},
+		club.BeginCheck{Meet: "spring", Benches: []meet.BenchID{"b1", "b2"}, Cars: []meet.CarID{carID}, RaceUS: 30_000_000},
+		club.DropReference{Run: run},
 		club.RecordPractice{ID: run, Bench: id, Number: number, Boot: boot, Trace: fmt.Sprintf("%s %s %s", id, boot, run), Figures: ran(int64(number))},
 		club.ErasePerson{Person: person},
 		club.KeepPerson{Person: person},

@@ -25,6 +25,10 @@ type State struct {
 	Retired map[meet.BenchID]struct{} `json:"retired"`
 	// ArmedSoFar counts the armed runs, for their ids.
 	ArmedSoFar int `json:"armed_so_far"`
+	// Checks are the reference checks of all meets, oldest first; Dropped are runs
+	// that were taken out of theirs.
+	Checks  []Check                 `json:"checks,omitempty"`
+	Dropped map[meet.RunID]struct{} `json:"dropped,omitempty"`
 
 	newest *Practice // leads from each run to the one before
 }
@@ -39,6 +43,8 @@ type Car struct {
 	ID      meet.CarID `json:"id"`
 	Number  int        `json:"number"`
 	WheelUM int64      `json:"wheel_um,omitempty"` // wheel diameter, µm
+	// Reference marks a car that nobody races with: it compares benches.
+	Reference bool `json:"reference,omitempty"`
 }
 
 // New is the state of a club without events.
@@ -51,6 +57,7 @@ func New() *State {
 		Armed:   map[meet.BenchID]Armed{},
 		Erased:  map[meet.EntrantID]int64{},
 		Retired: map[meet.BenchID]struct{}{},
+		Dropped: map[meet.RunID]struct{}{},
 	}
 }
 
@@ -64,6 +71,7 @@ func (s *State) Clone() *State {
 	c.Armed = maps.Clone(s.Armed)
 	c.Erased = maps.Clone(s.Erased)
 	c.Retired = maps.Clone(s.Retired)
+	c.Dropped = maps.Clone(s.Dropped)
 	return &c
 }
 

@@ -37,4 +37,7 @@ var notes = map[NoteCode]string{
 	"reference-fit":     "Look at the comparison of benches. Clean a noisy bench and run it again.",
 	"reference-rule":    "Decide what was declared before: report, correct, or take a bench out. An official signs it.",
 	"reference-again":   "Run the check again after lunch, and whenever a bench was moved or repaired. Where it fails, all runs of that bench since its last good check are listed.",
+	"recheck-good":      "Bench {bench} reads as it did before.",
+	"recheck-up":        "Bench {bench} has moved: it reads {percent} % more than before. Its runs since the last good check are in doubt.",
+	"recheck-down":      "Bench {bench} has moved: it reads {percent} % less than before. Its runs since the last good check are in doubt.",
 }

@@ -97,6 +97,17 @@ func (f *Fit) Recheck(adopted []Adopted) ([]Recheck, error) {
 	return out, nil
 }
 
+// Says is what a new check says of the bench, in plain words.
+func (r Recheck) Says() []Note {
+	switch {
+	case r.Good:
+		return []Note{note("recheck-good", "bench", r.Bench)}
+	case r.Off > 0:
+		return []Note{note("recheck-up", "bench", r.Bench, "percent", percent(math.Expm1(r.Off)))}
+	}
+	return []Note{note("recheck-down", "bench", r.Bench, "percent", percent(math.Expm1(r.Off)))}
+}
+
 // ReferenceCheck is the outcome of a check of one bench, at an instant in µs.
 type ReferenceCheck struct {
 	Bench string

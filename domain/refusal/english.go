@@ -148,6 +148,14 @@ var english = map[Code]string{
 	"policy-word":    "“{policy}” is no choice for benches: report, correct or take-out.",
 	"factor-range":   "The factor of bench “{bench}” is not between 0.5 and 2: such a bench is broken or set up wrongly; take it out.",
 
+	// Reference checks.
+	"reference-none":        "No reference check of meet “{meet}” has begun: begin one on the desk's page of the benches.",
+	"reference-bench":       "Bench {bench} is not in this reference check: begin another one that has it.",
+	"reference-not-planned": "Car {number} is not in this reference check: take one of its cars, or begin another check.",
+	"reference-car":         "Car {number} is not marked as a reference car: mark it first, so that nobody races with it.",
+	"reference-run":         "Run “{run}” is not of a reference check: there is nothing to drop.",
+	"reference-time":        "A reference run lasts 1 second to 10 minutes.",
+
 	// Batteries.
 	"pack-chemistry":  "These are {given} cells, and this class races with {wanted}: take a pack of the right kind.",
 	"pack-cells":      "This pack has {given} cells, and this class races with {wanted}: take a pack with the right number.",

@@ -417,6 +417,64 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/meets/{meet}/bench-comparison": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        /** How well the benches agree, by all runs of the day and the reference runs */
+        get: operations["getBenchComparison"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/meets/{meet}/reference-checks": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Begin a reference check of the benches */
+        post: operations["beginReferenceCheck"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/meets/{meet}/reference-runs/{run}/drop": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                run: components["schemas"]["RunID"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Take a run out of its reference check, so that it is run again */
+        post: operations["dropReferenceRun"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/meets/{meet}/log": {
         parameters: {
             query?: never;
@@ -1266,6 +1324,16 @@ export interface components {
             /** Format: double */
             wheel_mm?: number;
             release?: string;
+            reference?: components["schemas"]["ReferenceOrder"];
+        };
+        /** @description the run of a reference check that a free bench is to make next, or that it is armed with */
+        ReferenceOrder: {
+            meet: string;
+            check: number;
+            slot?: number;
+            car_number: number;
+            /** Format: double */
+            race_s: number;
         };
         Chunk: {
             /** @description drawn at random when the counter box starts */
@@ -1304,6 +1372,8 @@ export interface components {
             car_number?: number;
             /** Format: double */
             race_s: number;
+            /** @description for the newest reference check of this meet; race_s is then that of the check */
+            reference_meet?: string;
         };
         Figures: {
             method: string;
@@ -1357,6 +1427,8 @@ export interface components {
             /** Format: date-time */
             at: string;
             figures: components["schemas"]["Figures"];
+            /** @description the meet whose reference check the run is of */
+            reference_meet?: string;
         };
         PracticeBoard: {
             /** Format: int64 */
@@ -1367,12 +1439,15 @@ export interface components {
             number: number;
             /** Format: double */
             wheel_mm?: number;
+            /** @description nobody races with it: it compares benches */
+            reference?: boolean;
         };
         Car: {
             id: string;
             number: number;
             /** Format: double */
             wheel_mm?: number;
+            reference?: boolean;
         };
         CarList: {
             cars: components["schemas"]["Car"][];
@@ -1728,6 +1803,183 @@ export interface components {
             /** Format: int64 */
             seq: number;
             decisions: components["schemas"]["Decision"][];
+        };
+        BeginReferenceCheck: {
+            /** @description reference cars of the club */
+            cars: components["schemas"]["ID"][];
+            /** @description without it all benches of the meet that are in service */
+            benches?: components["schemas"]["ID"][];
+            /** Format: double */
+            race_s: number;
+        };
+        BenchComparison: {
+            /** Format: int64 */
+            seq: number;
+            /**
+             * Format: int64
+             * @description of the club's log, where the reference runs stand
+             */
+            club_seq: number;
+            /** @enum {string} */
+            policy: "report" | "correct" | "take-out";
+            /** @description how many were compared */
+            runs: number;
+            cars: number;
+            /** @description degrees of freedom of the noise */
+            degrees: number;
+            /** @description cars tie all benches together */
+            connected: boolean;
+            /** @description plates of the benches that cars tie together */
+            groups: number[][];
+            /** @description what would tie them */
+            missing: components["schemas"]["Note"][];
+            /**
+             * Format: double
+             * @description relative standard deviation of one run on one bench
+             */
+            repeatability?: number;
+            /**
+             * Format: double
+             * @description of the benches' own levels, relative
+             */
+            between?: number;
+            /**
+             * Format: double
+             * @description of runs of one car on different benches, relative
+             */
+            reproducibility?: number;
+            /**
+             * Format: double
+             * @description how often equal benches differ as much
+             */
+            p_equal?: number;
+            /** @description the benches differ by more than chance */
+            worthwhile: boolean;
+            limits: components["schemas"]["ComparisonLimits"];
+            benches: components["schemas"]["ComparedBench"][];
+            suspects: components["schemas"]["SuspectRun"][];
+            checks: components["schemas"]["ReferenceCheck"][];
+            /** @description how to make a reference check */
+            steps: components["schemas"]["Note"][];
+        };
+        /** @description critical values of Mandel's h and k at 5 % and 1 % */
+        ComparisonLimits: {
+            /** Format: double */
+            h_5?: number;
+            /** Format: double */
+            h_1?: number;
+            /** Format: double */
+            k_5?: number;
+            /** Format: double */
+            k_1?: number;
+        };
+        ComparedBench: {
+            bench: string;
+            number: number;
+            out_of_service: boolean;
+            /** @description that were compared */
+            runs: number;
+            /** @description of them of the meet */
+            races: number;
+            /** @description races since the last good reference check */
+            since_good: number;
+            /** Format: date-time */
+            last_good?: string;
+            /**
+             * Format: double
+             * @description reading over the mean of all benches
+             */
+            factor?: number;
+            /**
+             * Format: double
+             * @description of the 95 % interval of the factor
+             */
+            low?: number;
+            /** Format: double */
+            high?: number;
+            /** Format: double */
+            h?: number;
+            /** Format: double */
+            k?: number;
+            /** @enum {string} */
+            verdict?: "agrees" | "reads high" | "reads low" | "noisy";
+            says: components["schemas"]["Note"][];
+            drift?: components["schemas"]["Drift"];
+            /** @description races that a failed reference check puts in doubt */
+            in_doubt: components["schemas"]["ComparedRun"][];
+        };
+        Drift: {
+            /**
+             * Format: double
+             * @description relative
+             */
+            per_hour: number;
+            /** Format: double */
+            low?: number;
+            /** Format: double */
+            high?: number;
+            significant: boolean;
+        };
+        ComparedRun: {
+            run: string;
+            /** @description its plate */
+            bench: number;
+            /** Format: date-time */
+            at: string;
+            heat?: string;
+            racer?: components["schemas"]["Racer"];
+            /** @description of a reference run */
+            car_number?: number;
+            /** @description the reference check that the run is of */
+            check?: number;
+        };
+        SuspectRun: {
+            run: components["schemas"]["ComparedRun"];
+            /**
+             * Format: double
+             * @description how far it is from what its car gives on its bench, relative
+             */
+            off: number;
+            /** Format: double */
+            t: number;
+        };
+        ReferenceCheck: {
+            number: number;
+            /** Format: date-time */
+            began: string;
+            /** Format: double */
+            race_s: number;
+            /**
+             * @description what the benches are held to
+             * @enum {string}
+             */
+            against: "itself" | "first" | "adopted";
+            done: number;
+            slots: components["schemas"]["ReferenceSlot"][];
+            benches: components["schemas"]["CheckedBench"][];
+        };
+        ReferenceSlot: {
+            /** @description from 1; all runs of a slot at the same time */
+            slot: number;
+            bench: string;
+            /** @description plate of the bench */
+            number: number;
+            car_number: number;
+            /** @description missing before it is made */
+            run?: string;
+        };
+        CheckedBench: {
+            bench: string;
+            number: number;
+            /** @description there were enough runs to judge by */
+            judged: boolean;
+            good: boolean;
+            /**
+             * Format: double
+             * @description how far it has moved, relative
+             */
+            off?: number;
+            says: components["schemas"]["Note"][];
         };
         StandingRun: {
             round: number;
@@ -2874,6 +3126,70 @@ export interface operations {
                     "application/json": components["schemas"]["DecisionList"];
                 };
             };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getBenchComparison: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The comparison */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BenchComparison"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    beginReferenceCheck: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["BeginReferenceCheck"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    dropReferenceRun: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                run: components["schemas"]["RunID"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: components["responses"]["Receipt"];
             default: components["responses"]["Problem"];
         };
     };

@@ -1,0 +1,99 @@
+package rest
+
+import (
+	"context"
+	"sync"
+
+	"benchmeet/api/gen"
+	"benchmeet/api/store"
+	"benchmeet/api/view"
+	"benchmeet/domain/club"
+	"benchmeet/domain/comparison"
+	"benchmeet/domain/meet"
+)
+
+// comparisons keeps the newest comparison of each meet: screens ask again and
+// again, and it changes only with one of the two logs.
+type comparisons struct {
+	mu   sync.Mutex
+	kept map[store.Stream]keptComparison
+}
+
+type keptComparison struct {
+	meetSeq, clubSeq int64
+	report           *comparison.Report
+}
+
+// of compares the benches of a meet, or returns what was compared before.
+func (k *comparisons) of(stream store.Stream, id string, m *meet.State, c *club.State) (*comparison.Report, error) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if old, there := k.kept[stream]; there && old.meetSeq == m.Seq && old.clubSeq == c.Seq {
+		return old.report, nil
+	}
+	report, err := comparison.Of(m, c, id)
+	if err != nil {
+		return nil, err
+	}
+	if k.kept == nil {
+		k.kept = map[store.Stream]keptComparison{}
+	}
+	k.kept[stream] = keptComparison{m.Seq, c.Seq, report}
+	return report, nil
+}
+
+// compared compares the benches of a meet that was read.
+func (s *Server) compareBenches(ctx context.Context, v view.MeetView) (*club.State, *comparison.Report, error) {
+	state, err := s.clubState(ctx)
+	if err != nil {
+		return nil, nil, err
+	}
+	report, err := s.compared.of(store.MeetStream(s.club(ctx), v.ID), v.ID, v.State, state)
+	return state, report, err
+}
+
+// GetBenchComparison compares the benches of a meet.
+func (s *Server) GetBenchComparison(ctx context.Context, r gen.GetBenchComparisonRequestObject) (gen.GetBenchComparisonResponseObject, error) {
+	v, err := s.meetView(ctx, r.Meet, nil)
+	if err != nil {
+		return nil, err
+	}
+	state, report, err := s.compareBenches(ctx, v)
+	if err != nil {
+		return nil, err
+	}
+	return gen.GetBenchComparison200JSONResponse(v.Comparison(state, report)), nil
+}
+
+// BeginReferenceCheck begins a reference check of the benches of a meet.
+func (s *Server) BeginReferenceCheck(ctx context.Context, r gen.BeginReferenceCheckRequestObject) (gen.BeginReferenceCheckResponseObject, error) {
+	v, err := s.meetView(ctx, r.Meet, nil)
+	if err != nil {
+		return nil, err
+	}
+	c := club.BeginCheck{Meet: r.Meet, RaceUS: microseconds(r.Body.RaceS)}
+	for _, car := range r.Body.Cars {
+		c.Cars = append(c.Cars, meet.CarID(car))
+	}
+	for _, bench := range deref(r.Body.Benches) {
+		if _, there := v.State.Benches[meet.BenchID(bench)]; !there {
+			return nil, notFound("no-bench", "bench", bench)
+		}
+		c.Benches = append(c.Benches, meet.BenchID(bench))
+	}
+	if r.Body.Benches == nil {
+		for _, b := range v.State.SortedBenches() {
+			if !b.OutOfService {
+				c.Benches = append(c.Benches, b.ID)
+			}
+		}
+	}
+	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey}, c)
+	return gen.BeginReferenceCheck200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// DropReferenceRun takes a run out of its reference check.
+func (s *Server) DropReferenceRun(ctx context.Context, r gen.DropReferenceRunRequestObject) (gen.DropReferenceRunResponseObject, error) {
+	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey}, club.DropReference{Run: meet.RunID(r.Run)})
+	return gen.DropReferenceRun200JSONResponse{ReceiptJSONResponse: receipt}, err
+}

@@ -1,0 +1,107 @@
+package view
+
+import (
+	"math"
+	"strconv"
+
+	"benchmeet/api/gen"
+	"benchmeet/domain/club"
+	"benchmeet/domain/comparison"
+	"benchmeet/domain/fairness"
+	"benchmeet/domain/meet"
+)
+
+// Comparison is the comparison of the benches of the meet.
+func (v MeetView) Comparison(c *club.State, r *comparison.Report) gen.BenchComparison {
+	out := gen.BenchComparison{
+		Seq: v.Head.Seq, ClubSeq: c.Seq, Policy: word[gen.BenchComparisonPolicy](v.State.Rules.Benches),
+		Groups: [][]int{}, Missing: []gen.Note{}, Benches: []gen.ComparedBench{}, Suspects: []gen.SuspectRun{},
+		Checks: []gen.ReferenceCheck{}, Steps: Notes(fairness.ReferenceSteps()),
+	}
+	if f := r.Fit; f != nil {
+		out.Runs, out.Cars, out.Degrees, out.Connected = f.Runs, f.Cars, max(0, f.Degrees), f.Connected()
+		out.Missing = Notes(f.Missing)
+		for _, group := range f.Groups {
+			plates := []int{}
+			for _, name := range group {
+				n, _ := strconv.Atoi(name) // benches go by their plates
+				plates = append(plates, n)
+			}
+			out.Groups = append(out.Groups, plates)
+		}
+		out.Repeatability, out.Between, out.Reproducibility = known(f.Repeatability), known(f.Between), known(f.Reproducibility)
+		out.PEqual, out.Worthwhile = known(f.PBenches), f.Worthwhile()
+		for _, s := range f.Suspects {
+			out.Suspects = append(out.Suspects, gen.SuspectRun{Run: v.compared(c, r.Used[s.Run]), Off: s.Off, T: s.T})
+		}
+	}
+	l := r.Limits()
+	out.Limits = gen.ComparisonLimits{H5: known(l.H5), H1: known(l.H1), K5: known(l.K5), K1: known(l.K1)}
+	for _, b := range r.Benches {
+		out.Benches = append(out.Benches, v.comparedBench(c, b))
+	}
+	for _, check := range r.Checks {
+		out.Checks = append(out.Checks, v.check(c, check))
+	}
+	return out
+}
+
+// known leaves out what a fit cannot say.
+func known(f float64) *float64 {
+	if math.IsNaN(f) || math.IsInf(f, 0) {
+		return nil
+	}
+	return &f
+}
+
+func (v MeetView) compared(c *club.State, u comparison.Used) gen.ComparedRun {
+	out := gen.ComparedRun{
+		Run: string(u.Run), Bench: v.State.Benches[u.Bench].Number, At: instant(u.AtUS), Heat: opt(string(u.Heat)),
+		Racer: v.optRacer(u.Entry), Check: opt(u.Check),
+	}
+	if u.Check > 0 {
+		out.CarNumber = opt(c.Cars[u.Car].Number)
+	}
+	return out
+}
+
+func (v MeetView) comparedBench(c *club.State, b comparison.Bench) gen.ComparedBench {
+	out := gen.ComparedBench{
+		Bench: string(b.ID), Number: b.Number, OutOfService: v.State.Benches[b.ID].OutOfService,
+		Races: b.Races, SinceGood: b.Since, LastGood: optInstant(b.LastGoodUS), Says: []gen.Note{}, InDoubt: []gen.ComparedRun{},
+	}
+	if f := b.Fit; f != nil {
+		out.Runs, out.Says = f.Runs, Notes(f.Says)
+		out.Factor, out.Low, out.High, out.H, out.K = known(f.Factor), known(f.Low), known(f.High), known(f.H), known(f.K)
+		out.Verdict = optWord[gen.ComparedBenchVerdict](f.Verdict)
+		if d := f.Drift; d != nil && known(d.Slope) != nil {
+			out.Drift = &gen.Drift{PerHour: d.Slope, Low: known(d.Low), High: known(d.High), Significant: d.Significant()}
+		}
+	}
+	for _, u := range b.InDoubt {
+		out.InDoubt = append(out.InDoubt, v.compared(c, u))
+	}
+	return out
+}
+
+func (v MeetView) check(c *club.State, check comparison.Check) gen.ReferenceCheck {
+	out := gen.ReferenceCheck{
+		Number: check.Number, Began: instant(check.AtUS), RaceS: seconds(check.RaceUS), Done: check.Done,
+		Against: word[gen.ReferenceCheckAgainst](check.Against), Slots: []gen.ReferenceSlot{}, Benches: []gen.CheckedBench{},
+	}
+	for _, s := range check.Slots {
+		out.Slots = append(out.Slots, gen.ReferenceSlot{
+			Slot: s.Slot, Bench: s.Bench, Number: c.Benches[meet.BenchID(s.Bench)].Number,
+			CarNumber: c.Cars[meet.CarID(s.Car)].Number, Run: opt(string(s.Run)),
+		})
+	}
+	for _, b := range check.Benches {
+		shown := gen.CheckedBench{Bench: string(b.ID), Number: b.Number, Judged: b.Judged, Good: b.Good, Says: Notes(b.Says)}
+		if check.Against != comparison.AgainstItself && b.Judged {
+			off := math.Expm1(b.Off)
+			shown.Off = &off
+		}
+		out.Benches = append(out.Benches, shown)
+	}
+	return out
+}

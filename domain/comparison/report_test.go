@@ -1,0 +1,127 @@
+package comparison_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"benchmeet/domain/comparison"
+	"benchmeet/domain/fairness"
+	"benchmeet/domain/measure"
+	"benchmeet/domain/meet"
+)
+
+// A bench that reads 3 % high, and a run of another that lost a fifth of its
+// way, are found by the runs of the day alone.
+func TestRacesCompareBenches(t *testing.T) {
+	d := newDay(t, 12, 4, 1, 1, 1.03, 1)
+	for n := range 4 {
+		d.round(func(entry meet.EntryID, f *measure.Figures) {
+			if n == 2 && entry == "e3" {
+				f.MeanUMPS -= f.MeanUMPS / 20
+			}
+		})
+	}
+	r := d.report()
+	if !r.Fit.Connected() || r.Fit.Runs != 48 || len(r.Used) != 48 {
+		t.Fatalf("connected %v, %d runs", r.Fit.Connected(), r.Fit.Runs)
+	}
+	verdicts := map[meet.BenchID]fairness.Verdict{}
+	for _, b := range r.Benches {
+		verdicts[b.ID] = b.Fit.Verdict
+		if b.Races != 12 || b.Since != 12 || b.LastGoodUS != 0 {
+			t.Errorf("bench %s made %d races, %d since %d", b.ID, b.Races, b.Since, b.LastGoodUS)
+		}
+	}
+	if verdicts["b3"] != fairness.ReadsHigh || verdicts["b2"] != fairness.Agrees {
+		t.Errorf("verdicts %v", verdicts)
+	}
+	if b := r.Benches[2].Fit; b.Low > 1.03/math.Pow(1.03, 0.25) || b.High < 1.03/math.Pow(1.03, 0.25) {
+		t.Errorf("the factor of bench 3 is said to be in %v to %v", b.Low, b.High)
+	}
+	if len(r.Fit.Suspects) != 1 || r.Used[r.Fit.Suspects[0].Run].Entry != "e3" {
+		t.Errorf("suspects %v", r.Fit.Suspects)
+	}
+	known := r.Known()
+	if known.Verdicts["b3"] != fairness.ReadsHigh || !known.Suspects[r.Used[r.Fit.Suspects[0].Run].Run] {
+		t.Errorf("known: %v", known)
+	}
+	l := r.Limits()
+	if diff := cmp.Diff(fairness.CriticalH(4, 0.05), l.H5); diff != "" || !(l.K1 > l.K5) {
+		t.Errorf("limits %v", l)
+	}
+	adopted, err := r.Adopt()
+	if err != nil || len(adopted) != 4 || adopted[2].Bench != "b3" || adopted[2].FactorPPM < 1_015_000 {
+		t.Errorf("adopt: %v, %v", adopted, err)
+	}
+}
+
+// Cars that ran once each tie nothing; a reference car does.
+func TestReferenceRunsTieBenches(t *testing.T) {
+	d := newDay(t, 4, 1, 1, 1, 1, 1)
+	if r := d.report(); r.Fit != nil || len(r.Benches) != 4 {
+		t.Errorf("without a run: %+v", r)
+	}
+	d.round(nil)
+	r := d.report()
+	if r.Fit.Connected() || len(r.Fit.Missing) == 0 {
+		t.Errorf("four cars on a bench each: connected %v", r.Fit.Connected())
+	}
+	if _, err := r.Adopt(); err == nil {
+		t.Error("what is not tied can be adopted")
+	}
+	if l := r.Limits(); !math.IsNaN(l.H5) || !math.IsNaN(l.K5) {
+		t.Errorf("limits %v", l)
+	}
+	d.check(2, 0)
+	if r = d.report(); !r.Fit.Connected() || r.Fit.Runs != 12 {
+		t.Errorf("with two reference cars: connected %v, %d runs", r.Fit.Connected(), r.Fit.Runs)
+	}
+}
+
+// The morning's check, races, a bench that moves, and a check that finds it.
+func TestChecks(t *testing.T) {
+	d := newDay(t, 12, 3, 1, 1.01, 1, 1, 0.99, 1)
+	d.check(3, 0)
+	morning := d.now
+	d.round(nil)
+	d.factors[3] = 1.06
+	d.round(nil)
+	d.check(3, 2)
+	r := d.report()
+	if c := r.Checks[1]; c.Done != 6 || len(c.Slots) != 12 || c.Slots[6].Run != "" || c.Slots[0].Run == "" {
+		t.Errorf("half of the check: %d of %d done", c.Done, len(c.Slots))
+	}
+	d.check(3, 0)
+	r = d.report()
+	if c := r.Checks[0]; c.Against != comparison.AgainstItself || c.Done != len(c.Slots) {
+		t.Errorf("the first check is held to %q, %d of %d done", c.Against, c.Done, len(c.Slots))
+	}
+	for _, b := range r.Checks[0].Benches {
+		if !b.Good || !b.Judged {
+			t.Errorf("morning: bench %d is not good: %s", b.Number, fairness.Join(b.Says))
+		}
+	}
+	last := r.Checks[2]
+	if last.Against != comparison.AgainstFirst {
+		t.Errorf("the last check is held to %q", last.Against)
+	}
+	for _, b := range last.Benches {
+		if b.Good != (b.Number != 4) {
+			t.Errorf("bench %d good %v: %s", b.Number, b.Good, fairness.Join(b.Says))
+		}
+	}
+	for _, b := range r.Benches {
+		switch {
+		case b.ID == "b4" && (len(b.InDoubt) != 4 || b.Since != 4 || b.LastGoodUS > morning):
+			t.Errorf("bench 4: %d in doubt, %d since %d", len(b.InDoubt), b.Since, b.LastGoodUS)
+		case b.ID != "b4" && (len(b.InDoubt) != 0 || b.Since != 0):
+			t.Errorf("bench %d: %d in doubt, %d since the last good check", b.Number, len(b.InDoubt), b.Since)
+		}
+	}
+	d.round(nil)
+	if b := d.report().Benches[0]; b.Since != 2 || b.Races != 6 {
+		t.Errorf("bench 1 made %d races, %d since its check", b.Races, b.Since)
+	}
+}
