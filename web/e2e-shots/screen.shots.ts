@@ -70,6 +70,9 @@ test('the public screen, on a wall, a laptop and a phone', async ({ page }) => {
   await at('/m/spring/standings/junior');
   await expect(page.getByText('As it stands now')).toBeVisible();
   await shoot('standings');
+  await at('/m/spring/rules');
+  await expect(page.getByRole('heading', { name: 'Take care' })).toBeVisible();
+  await shoot('rules');
 
   await raceAll(hall, 'autumn', raceS);
   await closeRound(hall, 'autumn', 'seniors');

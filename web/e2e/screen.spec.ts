@@ -71,6 +71,22 @@ test('a hall follows a heat from the call to the standings', async ({ page }) =>
   await sound(page);
 });
 
+test('the rules of the day stand on one sheet of paper', async ({ page, browserName }) => {
+  await page.goto(hall.address + '/m/spring');
+  await page.getByRole('link', { name: 'Rules', exact: true }).click();
+  await expect(page.getByRole('heading', { level: 1, name: 'Rules of the day' })).toBeVisible();
+  await expect(page.getByText('A posted result is provisional for 10 minutes')).toBeVisible();
+  await expect(page.getByText('Timed rounds, 2 rounds, each run lasts 4 seconds, up to 2 cars in a heat, the best run counts.')).toBeVisible();
+  await expect(page.getByRole('row', { name: /^False start/ })).toBeVisible();
+  for (const [width, height] of [[1440, 900], [390, 844]] as const) {
+    await page.setViewportSize({ width, height });
+    await sound(page);
+  }
+  expect(browserName).toBe('chromium'); // which alone can print
+  const pages = (await page.pdf({ format: 'A4' })).toString('latin1').match(/\/Type\s*\/Page[^s]/g);
+  expect(pages).toHaveLength(1);
+});
+
 test('a pause says its reason, also on a phone and in the dark look', async ({ page }) => {
   await hall.ask('POST', '/meets/spring/pause', { reason: { code: 'lunch' } });
   await page.setViewportSize({ width: 360, height: 740 });

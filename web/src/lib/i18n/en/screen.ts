@@ -1,7 +1,10 @@
 import { format as f } from './format';
+import { rules } from './screen/rules';
 
 /** Texts of the public screen: words that a family understands. */
 export const screen = {
+  rules,
+
   /** The one line that says what is being seen. */
   seen: {
     hall: 'Who races now, who is called to a bench, and the newest results.',

@@ -28,6 +28,7 @@ export const plan = {
   rules: 'Rules',
   rulesSays: 'The usual rules are filled in. They can be changed until the first heat is called; then they are fixed.',
   rulesUntil: 'They can be changed until the first heat is called; then they are fixed.',
+  rulesSheet: 'The sheet with the rules, to read and to print',
   saveRules: 'Save the rules',
   rulesSaved: 'The rules are saved.',
   times: 'Times',

@@ -1,0 +1,103 @@
+import type { components } from '$lib/api/schema.gen';
+import { codes } from '../codes';
+import { format as f } from '../format';
+
+type Schema = components['schemas'];
+type Rules = Schema['Rules'];
+
+/** A time as one says it: whole minutes from two on, else seconds. */
+const time = (s: number) =>
+  s >= 120 && s % 60 === 0 ? f.plural(s / 60, { one: '# minute', other: '# minutes' }) : f.plural(Math.round(s), { one: '# second', other: '# seconds' });
+
+/** The rules of the day on one sheet, in whole sentences. */
+export const rules = {
+  title: 'Rules of the day',
+  seen: 'What was agreed before the first heat. It is the same for everybody.',
+  print: 'Print the sheet',
+  link: 'Rules',
+  noDivisions: 'The divisions are not planned yet.',
+
+  who: (d: Schema['Division']) =>
+    d.age_to ? `For ages ${f.number(d.age_from)} to ${f.number(d.age_to)}; younger ones may race up.` : `For ages ${f.number(d.age_from)} and older; younger ones may race up.`,
+  car: (c: Schema['CarClass']) =>
+    [
+      `Cars: ${c.name}`,
+      c.cells ? f.plural(c.cells, { one: '# cell', other: '# cells' }) : '',
+      c.wheel_mm ? `wheels of ${f.amount(c.wheel_mm)} mm` : '',
+      c.mass_max_g ? `at most ${f.number(c.mass_max_g)} g` : '',
+    ]
+      .filter(Boolean)
+      .join(', ') + '.',
+  lap: (m: number) => `A lap is ${f.amount(m)} m.`,
+  release: (how: string) => `Start: ${/[.!?]$/.test(how) ? how : `${how}.`}`,
+  stage: (s: Schema['StageBody'], first: boolean) =>
+    [
+      codes.stageKind[s.kind] + (first || !s.entries ? '' : ` of the best ${f.number(s.entries)}`),
+      s.rounds ? f.plural(s.rounds, { one: '# round', other: '# rounds' }) : '',
+      `each run lasts ${time(s.race_s)}`,
+      `up to ${f.plural(s.lanes, { one: '# car', other: '# cars' })} in a heat`,
+      s.rule ? `the ${codes.timedRule[s.rule]}` : '',
+      s.third_place ? 'with a race for third place' : '',
+    ]
+      .filter(Boolean)
+      .join(', ') + '.',
+
+  results: 'Results',
+  provisional: (r: Rules) =>
+    r.protest_s > 0
+      ? `A posted result is provisional for ${time(r.protest_s)}: so long it can be protested. After that it is official, and only a numbered correction changes it.`
+      : 'A posted result is official as soon as its round is closed.',
+  tie: {
+    shared: 'Who is equal at a prize or at the last place that goes on shares it: 1, 1, 3.',
+    'next-best': 'Who is equal at a prize or at the last place that goes on is parted by the next-best run.',
+    decider: 'Who is equal at a prize or at the last place that goes on races again.',
+  } satisfies Record<Rules['tie'], string>,
+  didNotFinish: {
+    'keep-distance': 'A car that stops before the end keeps the distance that it has.',
+    'no-result': 'A car that stops before the end has no result in that heat.',
+  } satisfies Record<Rules['did_not_finish'], string>,
+  handCounts: {
+    ranks: 'A result that was counted by hand is marked, and ranks.',
+    shown: 'A result that was counted by hand is marked, and does not rank.',
+  } satisfies Record<Rules['hand_counts'], string>,
+  uncertain: 'Every figure has a ±: the true one lies within it 95 times in 100.',
+
+  there: 'Being there',
+  call: (r: Rules) =>
+    r.call_s > 0
+      ? `After the call a car has ${time(r.call_s)} to stand at its bench. After that an official may rule that it did not start.`
+      : 'A car that is called goes to its bench at once.',
+  late: {
+    no: 'After the draw nobody can enter.',
+    'next-round': 'Who comes late races from the next timed round on; what was missed stays empty.',
+  } satisfies Record<Rules['late'], string>,
+  reruns: (r: Rules) =>
+    r.reruns_per_entry > 0
+      ? `An entry may be granted ${f.plural(r.reruns_per_entry, { one: '# re-run', other: '# re-runs' })} in the whole day. A named official grants it, with a reason.`
+      : 'There are no re-runs, but a tie that has to be decided is raced again.',
+
+  incidents: 'What may happen on a bench',
+  incidentsSays: 'What follows is agreed beforehand. A named official rules.',
+  incident: 'What happens',
+  follows: 'What follows',
+  onTheDay: 'Decided on the day',
+  in: (division: string) => `in ${division}`,
+
+  benches: 'When benches do not read alike',
+  bench: {
+    report: 'It is said, and results stay as they were read.',
+    correct: 'Results that are not official yet are corrected, at points that are announced; both values are shown.',
+    'take-out': 'A bench that does not agree takes no more heats.',
+  } satisfies Record<Rules['benches'], string>,
+
+  care: 'Take care',
+  careSays: 'These are the usual cautions. The rules of this place and the people in charge come first.',
+  cautions: [
+    'Rollers spin fast and a car can be thrown off: keep hair, sleeves, strings and fingers away, and stand clear of the ends of a bench.',
+    'Let the rollers stop before you touch anything. “Stop all” means everybody: a bench cannot switch a motor off.',
+    'A cell that is hot, swollen or leaking, or a wire that is hot: do not touch it, tell an adult at once.',
+    'Charge only cells that are made for it, with an adult. Do not mix old and new cells or different kinds.',
+    'Paint and glue only with an adult and fresh air. Small parts are not for children under three.',
+    'If you have to raise your voice to be heard a metre away, step back or cover your ears.',
+  ],
+};
