@@ -773,6 +773,7 @@ const (
 	Groups            StageBodyKind = "groups"
 	Heats             StageBodyKind = "heats"
 	Knockout          StageBodyKind = "knockout"
+	PointsRounds      StageBodyKind = "points-rounds"
 	RoundRobin        StageBodyKind = "round-robin"
 	Swiss             StageBodyKind = "swiss"
 	TimedRounds       StageBodyKind = "timed-rounds"
@@ -788,6 +789,8 @@ func (e StageBodyKind) Valid() bool {
 	case Heats:
 		return true
 	case Knockout:
+		return true
+	case PointsRounds:
 		return true
 	case RoundRobin:
 		return true
@@ -2222,6 +2225,9 @@ type StageBody struct {
 	// NextBest how many more of the round go on by their distance
 	NextBest *int `json:"next_best,omitempty"`
 
+	// PlacePoints what the places of a heat are worth in rounds for points, the first place first; without it 10, 8, 6, 5, 4, 3, 2 and 1
+	PlacePoints *[]int64 `json:"place_points,omitempty"`
+
 	// Points what a heat of two is worth; without it 2, 1 and 0
 	Points *HeatPoints    `json:"points,omitempty"`
 	RaceS  float64        `json:"race_s"`
@@ -2268,9 +2274,12 @@ type Standing struct {
 	// GroupPlace the place in the group
 	GroupPlace *int `json:"group_place,omitempty"`
 
-	// Points of a stage for points
+	// Points of a stage for points; in parts of one where points_over is given
 	Points *int64 `json:"points,omitempty"`
-	Racer  Racer  `json:"racer"`
+
+	// PointsOver points is to be divided by this: equals share the points of their places
+	PointsOver *int64 `json:"points_over,omitempty"`
+	Racer      Racer  `json:"racer"`
 
 	// Rank shared by equals; 0 is unranked
 	Rank   int           `json:"rank"`
@@ -11049,85 +11058,87 @@ var swaggerSpec = []string{
 	"h3fU78qxbiub93kJiZxoMdfA7Zb0WticO1TkMFaPSDFj3LZcwhfEdRhzYlATVbdro60+JAnEWlyGbs1d",
 	"FRMXpWXZXtO+l/3LIsy9q+IAhz8oCxS2jWhrEwLCYj883bWUOa9pQq4wyzkMWLt7ha2pw9VAaadT+fjv",
 	"bPF3umhpoeEPOZN5GY9NCVJb9Gpa7miPVcztmuYHxAPWpvZ4VmQOa/NfJZRiG9EquzGxGQuk2QoKG/uJ",
-	"/ai5yG+tY95e/DMo2Ypx6jJYcOAZEh4G/jBsz+ZOcrscdaROexMt2l902cZ0TmfRbriBRIwWHFogIPY2",
-	"rn0rYje6chRJVaibvbNouh25wyHbRBM9fZooNr1RT72Lqt3tAWVdbsSC4PO1AkzbWEHB8AdVr+JFVgEK",
-	"JwVsI7pjN7KVP6GAIni5UR1bsDtzf7jV0Ft2J287eUx+tNpdy8SxpJjCMQNn42g5ml3oV8TOk4K/j5Pg",
-	"vUaosyY5zikJHf1gf26moKKSapjmZT1TsYQ9qFRgNGKOJmwz1nkaqRGh+ML8HwwZOeVXZqi/lSojlqZI",
-	"61baYIZwBSO5rP2V8zG+eTqTQG/j/Mk3HMS8ZaT3jLBw0J4v6iWsOt4rM75Tt21XomNf4HoiDM6nI6Wr",
-	"9793VXTj/aILKKaJiOo9elaxBKeaU9nuPOcKx1DSYrbpxogRazdGkHr/kB2YmmGaKHSNXhWrRFtpfWOa",
-	"KDMcQBlD8goPY+22of/m9sLvNS39+1hzMzxVq3uM38NTTsr/0dvbopvC364K5lpYR3vFtvOcVSQ5tadZ",
-	"0sPLWPNb37Ky3S8j6ahpYWeHp3bA3UlH1PV0dt4Z7n/4Wt+uewiC24cVFcNJj08gKBrRYMOIJyWachzj",
-	"Aulqg+1m3LHnbIR1vNnzqJu10z61Zed22cfNklnoe9HsJ3owtaog11FqFfN5mm/bfETXLRZzSxXJqXTy",
-	"juD4B9SeMzKuneqAeIGXYlUZLudZ0F40i85xs0czQQw3H+gthBasYwoY0IGx9t6f2rvVsp79Og8dLtu3",
-	"ZVhtSddPdffgwRWVQk3B3fW9fAfszQITQYJ8/vz581FNZlK9SqMHGK9+eWDLaC6BjurYNLpWd7LFlyvh",
-	"HSlUdCdu033997TkMtt5vlVxu53rF4I6HToaKJJHEw/CQJvscKbpSoXu4Jhu0igoPvp/cMsDIfS4RLsl",
-	"/e7ZD6lHeVWpaf3gppBaaFoOqMtQ89sPdmiqOQFuz4erNfCFJcJ+YsjcipGNB+0mRLyMAC8ysqCVMq+G",
-	"EmVtPs5sM4CMYKR2RjpBxkTIxjobkWxWRzOF253YNbZxYavg1pLp+/cG+56qqLQsEI8Er6b9U5hgqXVl",
-	"44HFrc3qZSjZ2F+95GKPyxVC8MRQsT+DoX3Ml55HBGmjO5CC3tsyQRUtV2eK/d2oCxhMZZQwia+3i65z",
-	"1/vxR/6Rv74zA6yB4l/e/fr+Q0be/fYhI69ev3394fW/mq9aWyEnN28KWFVCA8/vz/4M9zeXhJLffnvz",
-	"KvNG4Y/cNb8n/57ZOOzQ9oEB14/Je+CaYDWNxjCB1QpywbX5jGkna+glfOT4ke30g2o/hqHkghcE5nPI",
-	"tdXHrWlje4qnF88fk2uY1wqKjxy3qEJQiYQVmPPH/i0f+QtcxJZJtgPNxi3wNwp+v+nUuvEBGKsrLN1B",
-	"bVsZqm5tdyL9kZdgXT6tijgW1huqp/jhjUW/lMJBVdlib//2NyU4+ZfrP70kz58++/d/vSQ3RvC9QQTc",
-	"ULlQN526bBm5sZXMbj7yptZaRhS9t3m8vhTbY/IhRFub2b///vvn5LcPLzNSop1CkZW5datV9pG7vJHV",
-	"ucoItb0hLJ4+GBSwOyBzALRQU/IXmL0X+S1g+Ymbc1qx87sn51he/PyL+e/rufkGbiDzboSm3Q7BFkBZ",
-	"58v+M/vFx+SNJgp4oYiGz5rMJV2B+shvvny07W8+Ti7/93//H9lHIzaHnwuqqf3l680VUQDkJrQmurFJ",
-	"rCXLgVu25a7fz28+tCrPTX5s3UZH2ZPLyRMftEMrNrmcfP/44vH3WOteL5Eb+F1ghD06vG0RFcMv0Yb1",
-	"pphcTv4T9IuZNYdIUJXgLunhu4sL1wdOuxZttKpKluM3z//mhDTL+nc9DHYB5BxdjuE/aLjZ5PKvn9Bi",
-	"asu+T/5isy3Q/invbEiuocA1JlbbNi5MkyVmUmnsSf7XiWILfsb45JOZ2aOhJX5FEWHkhR+DwHE0XOAS",
-	"KJtE8OHXxw/mtC6T0nWA79wXZ0QsBrx9aFV08i1vjULQIAl/jWHo/Av+8NUy+BJs9GUXWdegmYQf3aNe",
-	"UUPNGqSZOA5vM+QcQ57wKfkUx3P/fn3xsQPgiN4CoS7JQNToTrSP7gaOxu4Q8fKO6iVusaoj1Pau1gfB",
-	"3u81KO3duocjUKtadWUSLWv4+m1P7BoWTJlHL5yadPGIaBHwOR5jqPw8N1Krq3L8gEOOhkWYW+jkhhVQ",
-	"rppWkbiq9RuTgqlblEkKJ5Ngu2GXYYRD4PIjb2QU/1VbjZDn8Ji8IGsoyzMjZELRjOCA/tRacigIXdN7",
-	"8+595CGFraD3pBTiVpGS3cKVjeq3QM4NQjGZkkO75aEL7rQv1wZNC6VRB5gchzLt3MOp8nCL/hmqKL+2",
-	"f38wWf/kOkFQUjEI7SNq/ki18sIdQVvbcB9BB4976r1Hyv3VFSQ87kNnV4lg7kOoifhw9P2lm4Xs/JuF",
-	"sHleRsY3wgJeBQzmEBJbCDjhbhu3D2H3PecSFjwQq+me6wu5etfs6MTelDZwp/eqvFC34UGxPC4oBa5Y",
-	"i6OPcIKd+2e02l6p8iWVRxUpX1KZEihx6cNIk1Z5j4qSabycf8mp/BqheGbjGrFMpFN6bApblzKygSjA",
-	"oi09stZLnPvEbsVLKk9fzsqpbElZvqwDRoBbZ/hOOgi9w5IX5GccccQbEhqbRa6IXXxvnCX01g+uWn/q",
-	"yqA2j09NlJuHvhUnR7QBskFU++SPpFoDmmvpvI3pTYJ0NqE+OWmvA3ih3wI1lPbpyPSckqpwv8ciZ9vN",
-	"DPtPR4l5FKrMLrbFpo7FztYsytEjyxyKesXal83QY8u2raUSR9GC+9AH8pNYo8rXLd29kACY6NkuyusV",
-	"PR8F2NR4Rnm3OcaQRXG0k+wal/ZdIzuEAeZFUTQNP/9hTVg/SsYXjTWkeWoI467pmEG/i79s20hcyOO9",
-	"80SsB3PMLb3GVd44o76mV/ydF+K22y/5RDlrG8TEvcabZXPiQsWfToflQ+u0j5RbExeZAal54QLlw3kG",
-	"0xLyaaME22Yd5nCvHGCKcIEtDg7JvLOD6K8O8fuRxtGlnlYLjhOU1usSmuPvEIy53L4yjjMu+nyS0F88",
-	"G0tN+7OKVlvjb0tt7x3nf+8AOk0rvIfu9Egu5jpxh2u0xcqm7PhKzQOJxfevSwp4OOAknw0LWkoMNNKY",
-	"3d0x5PLW9H+ESF5A3nTNT6r0r8KokzwvD17KKNCAf6CnnNsCmMRjL85Hj3FcviH++Rf/45GF71dumZ0O",
-	"0FdNtOWJcV8P2Yk++C+KwpCSAzLreEGbli7KZZC5pK7GSIcBOyvoYcUxojmfSZrfQm8kyY9uyGnyaAdc",
-	"5Lpf2+y/Y3Bnm1hoXXrNiYWoM5tzatssSSBKM6PTCyyikTi07I+7u6PoAzNs/mjWEpXuXhpIrl3ayKkZ",
-	"/RvYTo+x/GzEulApwtZT8unRoZvSgxkJMqRToJNXkq4PQibf7sTMFmxvefjsUtkPdUSNQeckDupELQMN",
-	"aKfoxrPZpp0bnXUKtD2UUFwV6G9OIa958S7s4b/MR2Oo5DVvS5Nt+RFpBnnKoYkG8/F9a4qTERleu5Is",
-	"pyk0eOhOj4IQvHb5wE1xV0giKluhauXMkNtVJx5MVi4Z9STo6Z2F5RqbFap/XPnC7aMpp0TaacAPPjIF",
-	"UJztDFhsKsmepGLZgJcwAJpdHjDaUWyVg3HlJFAGxBomTZmIb69EJgxABmunawHq1mY9PZb7n+zOtakI",
-	"tBVKo40gg/GXtWoVXP3mTNbVynQloY9FB+2iqn9w9Hm7xG2CubSLmFFlu6ioVrknBVqXoAjTB2I+1gmN",
-	"fsH1Uqw889kophYIEcnvyjuefd7CQeixXQMj+Xa0nqtTfDsCeJHjbX14BMtkQF9XWjtdq2OrYmLS77Sv",
-	"CP+HHDYW2ki5nIJ4f4SjDlW90e7M6QqsP99b9WyJ/9bJe1Q/yCWVYttN6ZOTe/Yb0E4vvPU1txHZtkSK",
-	"PUqMz46e245LdP4F66Id2RWIqOwXA1+i4+pEyaEN3OnJgO9qTSh3Be4kWyx1j1Y9mjLOsdrV2bEtwBsk",
-	"EjfOGEje8FOkDwvY6dHGL0K7mDBXpsk1sJLoZsTU0lHEEQrpJl/en1x/ghN8dw1oqWfXgn3oR/dFWRLf",
-	"sMEj2ZXpPUaQB059/sX89/WcqlvXVPyoFxcL8e7ISVS31667+aklJHrITjMb0WVaAzb1x4BNF2t3hcV+",
-	"ndTWavuwSWODCCWnZfnNaeQlLcufbEP6k0vPc5CdoMGduswPTMq0gf4sFFR6CD2cubqM35wmfsXaif/l",
-	"xxsdk2vDQWl+u9FBWup96WJJeXGGvbS/OWVcQy5k8RPlxUuE5+QopAHt9AikKTMRslZQQlRiBVhOvumX",
-	"vhedrMQdfHMK+VncwVvKTzAIIEB2epRha88g6wCrJWhBKLcF7Xzpxr1oQgK1KPy2D4rgcyZX1wjM6Qka",
-	"behOUNiw4JFOkZWQH2TtDoZk0J6stnTLUeQSmmZ/U3J5b6A4hFD67Q7tLehGQFyIEedRikWfP+UtVjyP",
-	"VfP4vQa04blyHlidctIu4BG2dBHpV9DX52OkceDzGS+2b2BYccY4RUA3u7dt2QbeMm5jWb4o+D0jS6qW",
-	"GYE74Prr0TLsHylSikWGjUokSjuEkpJxsDUrKbeNOLWwTTj/kBySKhTbPbQr4J2Z+TQLXZy0rP9ei8on",
-	"9l+RAmiB3WaxUNvwjLuqpPyhx5rI7XlXUn6axUtO8YW1yTuGcWauQYwR1ZeiluqqrcY1CT3u8DUY9V+M",
-	"OHIpNKgdptx3ftBJWnMddCmDbgD+AKa4siRVg4umTFyJTvmjOEffimIBbg+nd4E60J2ei/TaP5ju1Gys",
-	"qfmfGGxDQSQGZEYPc9eVOf/ifvp67kKhHyanRkqgVeHcH1gGLW48qcvTpaw2cKfHoV+hpb0hrFEEFAru",
-	"nKHIpo4iSf0IC8av/UovnWx4clUNtoE8vcNGKNH/4gsl2cZPLqpt28reFE7aTQKy5ur8i6wxyUpUh+ch",
-	"1t+2H/+4rnk/C3klRRXO7/rhnr1vbi2XNff1K5hWm0eeESVcr20se2hGU5eHNubwVb06jv50jVMfQoH6",
-	"hqHM2Ds2ZEQX9H64OCtr18b5CCrMNc59kg+lOl0lBm2CBsRtvQX7dzPlzMyjDrk3ytdoAtduzElqLBa4",
-	"lMLiQT+MvuKQlRFRFkYCRtT/UcrLz/QWrn2a4OndG8YXJ1zCK/MhnRItT+NEzJrvuh/8ZC8HT98MfpzQ",
-	"rHZpzI1ysXvWgB9gRW1Jfnktras0ZWV/iQOOi3W7RrrE4eExj/LTRjm6pjBlhZlM2LCCreAKDwdTOnOi",
-	"AFxBOxTGcuf7P9iZHVGSHkANBZs7qbOPJK5r/qoZuLXX7U7ToZUHU0TTW8DAsUkWddbMpVgdQms4Jr22",
-	"dp8g2gaRh2cbP94TbGxf50unNtjVXJta5yzPXHMqQM+5JVbKyQyIFmXxfxFNa9/3MkXOtjHmESnGLpCg",
-	"FAveoWnENjHEqpqhh8uW287xvy098h/kwG1fv373gR1yTBcApsAkPQB2/cO0vbD7bZdWzvpTp7Y7Ttkp",
-	"zr/YxJ3evmqvJVVgd/ePq9DjJkKi0iPlHFvWW4VVyOGzaye1EKIY0G8tZir3SDpOw5DDnMERPJitztcn",
-	"p8X8RTINpBBrHk4/izQPWUumNfD+O9NqltTjp0w1POoyBHNDbRPJnMpHKiED2Uy6EeSTxQNfSrZCJ3wk",
-	"8OXZRdZ0J392cbGjOflxvagWd8nKte9aPZCOk5XKYQ1Kd5otqZ3dZBQo36I+xUTfswX/NdbR9Ol2hz4z",
-	"1qgdOHwJtADbzOk96LOXoUdyg9KtmKG+TYYiDba98mY95KZNadZT+kS5pOwj1hiwS/RUL3b9qdNNWgV5",
-	"Q+gqsbdEkB1b8Df8WGUb7OR/eLWGAZi8alMEFnLZm/QOLb5+doyaEuxo79KQQm/w3va6TWP9JLv+YIcc",
-	"U+YPjf9jR4DLo8FB1NqXwIdcgj5MmWeWLy3ibN19y1OGX4if6S0gjEe6E838wwM3DrLwL7BurRtRxpDY",
-	"Wh1KzJEcqpqpo+Wr1tR465ZGSkGZQPB8IHWff8H/v55LuBO3MKytnW4d6cEjOhCOhmh2vXZ2fHFg3JJa",
-	"QQnKWUK4WJOO9bqF0C7z+TKZAZUgDR8ywpRjNOY3w5ew37dFay3LyeXkHKVqN23ole6nNzN4Sc6Ik63f",
-	"gyTR+ptrkxV+h1B+o/U1X/6k9celyxf+0lKwO7/PQg/v1hDn4fn09f8EAAD//w==",
+	"/ai5yG+tY95e/DMo2Ypx6jJYcOAZEh4G/jBsz+ZOspEMKyw87af9lPXUbW+iR/uLMNsYz+ks2h03kIzR",
+	"ikNLBMTmBhtoRfBGV44iDXnHtArVtFNNks0wF32OHMKQExbONrfWNdLF7E+cKWudvBVonQTbIrUnFxn5",
+	"j4z8kJFnGXmake8z8p3tSd+WZB9WIbvTtm9THmo2vbN+vB25wzfdQPb0aaLu9kZp+S6V7O6UKOtyIywG",
+	"X/IVYAbLCgqGP6h6Fa83C1A4gWibxjomNFsEFQoogsMfNdMFuzOshFtjRcsE581Ij8mPVtFtWXuWFLNZ",
+	"ZuDMPS2fu4uCi5i8UvD3MVVkcQh11uQJOn2poyrtz9gVVFRSDdO8rGcqlrsIlQo8V8zRmm/GOqcrNdIk",
+	"X5j/g00np/zKDPUMSmXE0hRpMSgb1xG4USStt7+JAIZ6T2cS6G2cVfvei+1LzMJB+3url7DqOPLM+E4J",
+	"u105n30x/ImIQJ+ZlW5k8N4VFI63zi6gmCaCy/do38USTHpOZbsJn6uhQ0nr3Un3iIwY/jGY1rvK7MDU",
+	"DNNEze/Aub35dWOa9juQeAGilHGF1YGo1IHELZewn05RvmDOujskHdMvj9+MaGb4oUuKm3XimfSSqUsC",
+	"v9e0VARTJuxzZb9hSdRLyGoYKIfwV9jkDQOgBc0xnJqb4alq62M8V57gUx6s3u4k3SIM7bpurgl5tNtv",
+	"O1NdRdKLe9pdPbwQOb/1TUfbHU+SrrYWdnb42gdc+XRMZE9v7p0JG4ev1u76vyC4fVhRMZz0eHWCqhgN",
+	"F434wqJJ4zHmla4X2W6nHnuFR/g3mj2Pulk7LYxbngqXP94smYXOJc1+ogdTqwpyHaVWMZ+nnxubUer6",
+	"/WJ2sCI5lU5MExz/gPaPjIxriDsg4uOlWFWGy3kWtBfNYniD2aOZIIabD/QWQhPdMSUo6MBsCe8R791q",
+	"Wc9+nYcepe3bMqw6qOuIu3vw4JpYoSrk7gptvof5ZomQIPg+f/78+ag2Qalus9EDjNcvPbBtO5dAR/Xc",
+	"Gl1tPdmkzRVhj5SauhO3qSI8e9viMRugUzO9na0ZwnIdOhookkcTD6NBq/pwpumKve7gmG7SKCg+f2Nw",
+	"0woh9LhUySX97tkPqUd5Valp/eC2nlpoWg6orFHz2w92aKq9BG7PBxw28IUlwn5iyNyKco6HXSdEvIwA",
+	"LzKyoJUyr4YSZW0+zmw7h4xgrH1GOmHiRMjGvh6RbFZHc2bYndg1tnFh6xjXkun79wb7nqqotCwQjwSv",
+	"pv1TmGCpdWUjusWtzctmKNnYX73kYo/LlbLwxFCxP4Ohfcx4n0cEaaM7kILeO4MZLVdniv3dqAsYDmd0",
+	"R4mvt4uPdNf78Uf+kb++MwOsXeVf3v36/kNG3v32ISOvXr99/eH1v5qvWmsvJzdvClhVQgPP78/+DPc3",
+	"l4SS33578yrzZv2P/A6k4ePk3zMbSR8adzDg+jF5D1wTrIfS2FOw3kQuuDafMe1kDb2Ejxw/sr2a0FqB",
+	"gUS54AWB+RxyZ/6zFpntKZ5ePH9MrmFeKyg+ctyiCmFBElZgzh878HzkL3ARW+jaDjQbt8DfKPj9plOt",
+	"yIfQrK6w+Aq1jYGourX9pfRHXoJ12rVqGllYb6ie4oc3Fv1SCgdVZcv1/dvflODkX67/9JI8f/rs3//1",
+	"ktwYwfcGEXBD5ULddCrrZeTG1qK7+cibankZUfTeZmL7YnqPyYcQL29m//7775+T3z68zEiJ5hVFVubW",
+	"rVbZR+4yf1bnKiPUdvewePpgUMDugMwB0MdAyV9g9l7kt4AFRG7OacXO756cY4H48y/mv6/n5hu4gcw7",
+	"gpqGSQSbOGWdL/vP7BcfkzeaKOCFIho+azKXdAXqI7/58tE2MPo4ufzf//1/ZB+N2Bx+Lqim9pevN1dE",
+	"AZCb0FzqxqYhlywHbtmWu34/v/nQqh04+bF1Gx1lTy4nT3zYFa3Y5HLy/eOLx99jtwK9RG7gd4E5Ehiy",
+	"YMvgGH6Jprc3xeRy8p+gX8ysFUeCqgR3aSvfXVy4Tn7aNdmjVVWyHL95/jcnpFnWv+thsAsg5+hyDP9B",
+	"w80ml3/9hIZeW7h/8hdrqEezrXTmF0OBa0yNt414mCZLzIXT2FX+rxPFFvyM8cknM7NHQ0v8iiLCyAs/",
+	"BoHjaLjAJVA2ieDDr48fzGldJqXrAN+5L6+JWAx4+9CqyeWbFhuFoEES/hrD0PkX/OGrZfAl2PjZLrKu",
+	"QTMJP7pHvaKGmjVIM3Ec3mbIOQat4VPyKY7n/v368nEHwBG9BUJdmoio0SFsH90NHI3dIeLlHdVL3GJV",
+	"R6jtXa0Pgr3fa1DaO+YPR6BWterKJFrW8PXbntg1LJgyj144NekiStEi4LN0xlD5eW6kVlen+gGHHA1s",
+	"MbfQyQ0roFw1zT5xVev5JwVTtyiTFE4mwYbRLkcMh8DlR97IKP6rtp4kz+ExeUHWUJZnRsiEohnBAT3i",
+	"teRQELqm9+bd+8iD97Og96QU4laRkt3Clc3LsEDODUIxHZZDu2mlC8+1L9cGTQulUQeYHIcy7dzDqfJw",
+	"i/4Zqii/tn9/MFn/5Hp5UFIxCA1Aav5ItTL7HUFb23AfQYeYidR7j5T7qyspedyHzq4SwdyHUNXy4ej7",
+	"SzeP3LllC2Ez9YyMb4QFvAoYjiMkunmccLeN24ew+55zCQseiNV0z/WFXL1rdnRib0obuNN7VV6o2/Cg",
+	"WB4XlAJXbsfRRzjBzv0zWm2vVPmSyqOKlC+pTAmUuPRhpEmrvEdFyTRezr/kVH6NUDyzkalY6NMpPTYJ",
+	"sUsZ2UAUYNmdHlnrJc59YrfiJZWnL2flVLakLF+YA2P4rQ9/Jx2E7m/JC/IzjjjiDQmt6SJXxC6+N84S",
+	"eusH128hdWVQm8enJsrNQ+eRkyPaANkgqn3yR1KtAc015d7G9CZBOptQn5y01wG80G+BGkr7dGR6TklV",
+	"uN9jkbPtR4cdxKPEPApVZhfbYlPHYmerTuXokWUORb1i7ctm6LFl29ZSiaNowX3oA/lJrFHl6xZfX0gA",
+	"TNVtl1X2ip4PXmyqdKO82xxjyIM52kl2jUv7rpEdwgDzoiialq3/sCasHyXji8Ya0jw1hHHXNs6g34WN",
+	"tm0kLlLz3nki1oM55pZe42qnnFFflS3+zgtx2+14faKctQ1i4l7jzbJZjaFmU6dH9qF12kfKrYmLzIDU",
+	"vHCpDuE8g2kJ+bRRgm27FXO4Vw4wRbjAJhWHZN7ZQfRXh/j9SOPoUk+ricoJSut1Cc3xdwjGXG5f28gZ",
+	"F31GUOgQn42lpv1ZRasx9beltveO8793AJ2mFd5Dd3okF3OduMM12mJlM2F8re2BxOI7ECYFPBxwks+G",
+	"BS0lBhppzO7uGHJ5a/o/QiQvIHc98vtU+ldh1EmelwcvZRRowD/QU85tCVPisRfno8c4LhfSqM6/+B+P",
+	"LHy/csvsdIC+aqItT4z7eshO9MF/URSGlByQWccL2jTlUS7xzeWiNUY6DNhZQQ8rjhHN+UzS/BZ6I0l+",
+	"dENOk0c74CLX/domLR6DO7sUUnTpNScWos5s1rBtlCWBKM2MTi+wDEri0LI/7u6Oog/MsPmjWUtUuntp",
+	"ILl2aSOnZvRvYDs9xvKzEetCrQ9bEcsnuId+WA9mJMiQToFOXkm6PgiZfLsTM1vAE+Pw2RUjONQRNQad",
+	"kzioE7UMNKCdohvPJsl2bnTWKbH3UEJxdby/OYW85sW7sIf/Mh+NoZLXvC1NtuVHpBnkKYcmGiwj4JuL",
+	"nIzI8NoV1TlNocFDd3oUhOC1C0BuirtCElHZGmMrZ4bcLpbxYLJyyagnQU/vLCzX2G5S/ePKF24fTUEs",
+	"0k4DfvCRKYDibGfAYlML+CQVywa8hAHQ7PKA0Y5iq4qNq4KBMiCWXmmqW3x7JTJhADJYO10LULe67umx",
+	"3P9kd67RSKCtUNxuBBmMv6xVq2TuN2eyrtqpK+p9LDpol8X9g6PP20WKE8ylXYaOKtsHR7WqVCnQugRF",
+	"mD4Q87FOaPQLrpdi5ZnPRjm8QIhIflfe8ezzFg5Cj+0aGMm3o/VcneLbEcCLHG/rwyNYJgP6utLa6Vod",
+	"WzUvk36nfUX4P+SwsdBGyuUUxPsjHHWoy452Z05XYP353qpnmzS0Tt6j+kEuqRTbbkqfnNyz34B2euGt",
+	"r7mNyLYlUuxRYnx29Nx2XKLzL1jO7ciuQERlvxj4Eh1XJ0oObeBOTwZ8V2tCuavLJ9liqXu06tGUcY7V",
+	"rs6ObQHeIJG4ccZA8oafIn1YwE6PNn4R2sWEuTJNrgWZJNS3HxxFHKEUcvLl/cnXET69d9eAlnp2LdiH",
+	"fnRflCXxhZU9ku3vRwnywKnPv5j/vp5Tdevawh/14mL94B05ier22vWnP7WERA/ZaWYjukxrOJO1C9h0",
+	"sXZXWKPYSW2txh2bNDaIUHJalt+cRl7SssQOKyeYnucgO0GDO3WZH5iUaQP9WSio9BB6OHN1Gb85TfyK",
+	"tRP/y483OibXhoPS/HajB7jU+9LFkvLiDLuhf3PKuIZcyOInyouXCM/JUUgD2ukRSFNmImStoISoxAqw",
+	"Cn7T8X4vOlmJO/jmFPKzuIO3lJ9gEECA7PQow9aeQdYBVkvQglBuC9r50o170YQEalH4bR8UwedMrq4R",
+	"mNMTNNrQnaCwYcEjnSIrIT/I2h0MyaA9WW3plqPIJbQ9/6bk8t5AcQih9Nsd2lvQjYC4ECPOoxSLPn/K",
+	"W6x4Hqvm8XsNaMNz5TywOuWkXcAjbOki0q+grz3JSOPA5zNebN/AsOKMcYqAbvbf27INvGXcxrJ8UfB7",
+	"RpZULTMCd8D116Nl2D9SpBSLDJtPSJR2CCUl42BrVlJuW6lqYduo/iE5JFUotntoV8A7M/NpFro4aVn/",
+	"vRaVT+y/IgXQAvsFY6G24Rl3VUn5Q481kdvzrqT8NIuXnOILa5N3DOPMXF8bI6ovRS3VVVuNaxJ63OFr",
+	"MOq/GHHkUmhQO0y57/ygk7TmOuhSBt0A/AFMcWVJqgYXTZm4Ep3yR3GOvhXFAtweTu8CdaA7PRfptX8w",
+	"3anZWFPzPzHYhoJIDMiMHuauK3P+xf309dyFQj9MTo2UQKvCuT+wDFrceFKXp0tZbeBOj0O/Qkt7Q1ij",
+	"CCgU3DlDkU0dRZL6ERaMX/uVXjrZ8OSqGmwDeXqHjVCi/8UXSrKNn1xU27aVvSmctJsEZM3V+RdZY5KV",
+	"qA7PQ6y/bT/+cV3zfhbySooqnN/1wz1739xaLmvu61cwrTaPPCNKuG7pWPbQjKYuD23M4at6dRz96Rqn",
+	"PoQC9Q1DmbHbb8iILuj9cHFW1q4R9xFUmGuc+yQfSnW6SgzaBA2I23oL9ldmypmZRx1yb5Sv0QSu3ZiT",
+	"1FgscCmFxYN+GH3FISsjoiyMBIyo/6OUl5/pLVz7NMHTuzeML064hFfmQzolWp7GiZg133U/+MleDp6+",
+	"Gfw4oVnt0pgb5WL3rAE/wIrakvzyWlpXacrK/hIHHBfrdo10icPDYx7lp41ydE1hygozmbBhBVvBle13",
+	"XM9KlhMF4AraoTCWO9//wc7siJL0AGoo2NxJnX0kcV3zV83Arb1uN8gOrTyYIpreAgaOTbKos2YuxeoQ",
+	"WsMx6bW1+wTRNog8PNv48Z5gP/46Xzq1wa7m2tQ6Z3nmmlMBes4tsVJOZkC0KIv/i2ha+76XKXK2jTGP",
+	"SDF2gQSlWPAOTSO2iSFW1Qw9XLbcdo7/bemR/yAHbvv69bsP7JBjugAwBSbpAbDrH6bthd1vu7Ry1p86",
+	"td1xyk5x/sUm7vT2VXstqQK7u39chR43ERKVHinn2LLeKqxCDp9dO6mFEMWAfmsxU7lH0nEahhzmDI7g",
+	"wWx1vj45LeYvkmkghVjzcPpZpHnIWjKtgfffmVazpB4/ZarhUZchmBtqm0jmVD5SCRnIZtKNIJ8sHvhS",
+	"shU64SOBL88usqY7+bOLix3NyY/rRbW4S1aufdfqgXScrFQOa1C602xJ7ewmo0D5FvUpJvqeLfivsY6m",
+	"T7c79JmxRu3A4UugBdhmTu9Bn70MPZIblG7FDPVtMhRpsO2VN+shN21Ks57SJ8olZR+xxoBdoqd6setP",
+	"nW7SKsgbQleJvSWC7NiCv+HHKttgJ//DqzUMwORVmyKwkMvepHdo8fWzY9SUYEd7l4YUeoP3ttdtGusn",
+	"2fUHO+SYMn9o/B87AlweDQ6i1r4EPuQS9GHKPLN8aRFn6+5bnjL8QvxMbwFhPNKdaOYfHrhxkIV/gXVr",
+	"3YgyhsTW6lBijuRQ1UwdLV+1psZbtzRSCsoEgucDqfv8C/7/9VzCnbiFYW3tdOtIDx7RgXA0RLPrtbPj",
+	"iwPjltQKSlDOEsLFmnSs1y2EdpnPl8kMqARp+JARphyjMb8ZvoT9vi1aa1lOLifnKFW7aUOvdD+9mcFL",
+	"ckacbP0eJInW31ybrPA7hPIbra/58ietPy5dvvCXloLd+X0Weni3hjgPz6ev/ycAAP//",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

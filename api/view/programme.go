@@ -24,7 +24,7 @@ func (v MeetView) standing(line meet.Standing) gen.Standing {
 	out := gen.Standing{
 		Rank: line.Rank, Racer: v.Racer(line.Entry), Stage: line.Stage, Status: opt(string(line.Status)),
 		Exit: opt(line.Exit), DistanceM: opt(metres(line.DistanceUM)), UDistanceM: opt(metres(line.UUM)),
-		Group: opt(line.Group), GroupPlace: opt(line.GroupPlace), Points: line.Points, DecidedBy: opt(line.DecidedBy), Runs: []gen.StandingRun{},
+		Group: opt(line.Group), GroupPlace: opt(line.GroupPlace), Points: line.Points, PointsOver: opt(line.PointsOver), DecidedBy: opt(line.DecidedBy), Runs: []gen.StandingRun{},
 	}
 	if len(line.TooCloseTo) > 0 {
 		numbers := []int{}

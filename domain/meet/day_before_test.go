@@ -85,6 +85,8 @@ func (d *day) addDivision() {
 			switch {
 			case i == 0 && word == "timed":
 				st.Kind, st.Lanes, st.Rounds, st.Rule = meet.TimedRounds, 4, 1, meet.RuleBest
+			case i == 0 && word == "points-rounds":
+				st.Kind, st.Lanes, st.Rounds = meet.PointsRounds, 4, 1
 			case i == 0 && word != "knockout":
 				st.Kind = meet.StageKind(word)
 			case key == "groups":
@@ -110,6 +112,10 @@ func (d *day) addDivision() {
 				st.Seeds = d.number(value)
 			case key == "separate-clubs":
 				st.SeparateClubs = true
+			case key == "place-points":
+				for _, p := range strings.Split(value, "/") {
+					st.PlacePoints = append(st.PlacePoints, int64(d.number(p)))
+				}
 			case key == "heats":
 				st.Heats = d.number(value)
 			case key == "order":

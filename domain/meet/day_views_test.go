@@ -34,7 +34,11 @@ func (d *day) standings() {
 			text += fmt.Sprintf(" %s%d", l.Group, l.GroupPlace)
 		}
 		if l.Points != nil {
-			text += fmt.Sprintf(" %d points", *l.Points)
+			points := fmt.Sprint(*l.Points)
+			if l.PointsOver > 0 {
+				points += fmt.Sprintf("/%d", l.PointsOver)
+			}
+			text += fmt.Sprintf(" %s points", points)
 		}
 		for _, more := range []string{l.Exit, string(l.Status)} {
 			if more != "" {

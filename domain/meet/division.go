@@ -74,6 +74,9 @@ type Stage struct {
 	NextBest int `json:"next_best,omitempty"`
 	// BFinal adds a heat of the best of those who did not reach the final.
 	BFinal bool `json:"b_final,omitempty"`
+	// PlacePoints are what the places of a heat are worth in rounds for points, the
+	// first place first; without them UsualPlacePoints.
+	PlacePoints []int64 `json:"place_points,omitempty"`
 	// TieBreaks part entries with equal points, in order; without them those of
 	// the form. The names are those of package standings.
 	TieBreaks []string `json:"tie_breaks,omitempty"`

@@ -11,6 +11,7 @@ const (
 	Swiss             StageKind = "swiss"
 	Groups            StageKind = "groups"
 	Heats             StageKind = "heats"
+	PointsRounds      StageKind = "points-rounds"
 )
 
 // format is one form of competition. A further form is a file with a type that
@@ -54,6 +55,7 @@ func init() {
 		Swiss:             swiss{},
 		Groups:            groups{},
 		Heats:             manyLanes{},
+		PointsRounds:      pointsRounds{},
 	}
 }
 

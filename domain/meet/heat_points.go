@@ -125,22 +125,11 @@ func (s *State) rankPoints(d Division, stage int, among []EntryID, results []sta
 	st := d.Stages[stage-1]
 	p := st.points()
 	lines := s.stageLines(d, stage)
-	entries := make([]standings.PointsEntry, 0, len(among))
-	for _, id := range among {
-		e := standings.PointsEntry{ID: string(id)}
-		switch lines[id].Status {
-		case StatusDisqualified:
-			e.Status = standings.Disqualified
-		case StatusWithdrawn:
-			e.Status = standings.Withdrawn
-		}
-		entries = append(entries, e)
-	}
 	rules.Scoring = standings.Scoring{Win: standings.Whole(p.Win), Draw: standings.Whole(p.Draw), Bye: standings.Whole(p.Win)}
 	if len(st.TieBreaks) > 0 {
 		rules.TieBreaks = st.TieBreaks
 	}
-	ranked, err := standings.RankPoints(entries, results, nil, rules)
+	ranked, err := standings.RankPoints(pointsEntries(among, lines), results, nil, rules)
 	if err != nil {
 		// The settings were checked when the division was added, so this is a
 		// mistake in the program.

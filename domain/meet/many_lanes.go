@@ -26,7 +26,7 @@ func (manyLanes) check(d DivisionID, number int, st Stage) error {
 		st.Advance < 1 || st.Advance >= st.Lanes || st.NextBest < 0 || st.NextBest > maxLanes {
 		return refusal.New("stage-heats", "division", d, "stage", number, "lanes", maxLanes, "heats", maxHeats)
 	}
-	return st.only(d, number, "heats", "heat_order", "advance", "next_best", "b_final")
+	return st.only(d, number, "heats", "heat_order", "advance", "next_best", "b_final", "seeding", "seeds")
 }
 
 func (manyLanes) takesLate(Stage, int) bool { return false }
@@ -54,10 +54,7 @@ func (manyLanes) draw(s *State, d Division, stage, round int, seeds []EntryID, l
 	}
 	o := bracket.HeatsOptions{
 		Lanes: st.Lanes, Heats: st.Heats, Order: st.HeatOrder, Advance: st.Advance, NextBest: st.NextBest,
-		BFinal: st.BFinal, Cars: s.cars(seeds), LotSeed: lotSeed,
-	}
-	if stage > 1 {
-		o.Seeds = len(seeds)
+		BFinal: st.BFinal, Seeds: s.seeded(d, stage, seeds), Cars: s.cars(seeds), LotSeed: lotSeed,
 	}
 	made, err := bracket.Heats(len(seeds), o)
 	if err != nil {
@@ -120,7 +117,7 @@ func (m manyLanes) tied(s *State, heats []HeatID) []tiedLane {
 	d := s.Divisions[first.Division]
 	tree := s.Programmes[d.ID].Stages[first.Stage-1].Tree
 	if first.Round == len(tree.Rounds) {
-		return m.tiedInFinal(s, d, first.Stage, heats)
+		return s.tiedLast(heats, m.rank) // who is level with a closed round stays so
 	}
 	advance := d.Stages[first.Stage-1].Advance
 	for _, id := range heats {
@@ -184,27 +181,4 @@ func (s *State) tiedLanes(heats []HeatID, among []EntryID) []tiedLane {
 		}
 	}
 	return out
-}
-
-func (m manyLanes) tiedInFinal(s *State, d Division, stage int, heats []HeatID) []tiedLane {
-	if s.Rules.Tie != TieDecider {
-		return nil
-	}
-	lines := m.rank(s, d, stage)
-	for _, at := range s.decisiveLines(d, stage) {
-		if at >= len(lines) || lines[at].Rank == 0 || lines[at].Rank != lines[at-1].Rank {
-			continue
-		}
-		var among []EntryID
-		for _, l := range lines {
-			if l.Rank == lines[at].Rank && l.DistanceUM > 0 && s.Entries[l.Entry].Racing() {
-				among = append(among, l.Entry)
-			}
-		}
-		// Who is level with somebody of an earlier round stays so: that round is closed.
-		if tied := s.tiedLanes(heats, among); len(tied) > 1 {
-			return tied
-		}
-	}
-	return nil
 }

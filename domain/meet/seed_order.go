@@ -122,7 +122,7 @@ func (s *State) mustStand(id EntryID, stage int) bool { return stage > 1 || s.En
 // seed makes the seed order of a stage, or refuses it by name.
 func (s *State) seed(d Division, stage int, o SeedOrder, lotSeed uint64) (DivisionSeeded, error) {
 	out := DivisionSeeded{Division: d.ID, Stage: stage, Seeding: o.Method, LotSeed: lotSeed, Seeds: []EntryID{}}
-	if d.Stages[stage-1].Kind == TimedRounds {
+	if one(d.Stages[stage-1].Kind, TimedRounds, PointsRounds) {
 		return out, refusal.New("seed-dealt", "division", d.ID, "stage", stage)
 	}
 	field := s.candidates(d, stage)

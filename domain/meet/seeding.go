@@ -43,7 +43,7 @@ func (s *State) Seeding(division DivisionID) (Seeding, bool) {
 		stage, _ = s.Programmes[division].round()
 		stage = max(stage, 1)
 	}
-	out.Stage, out.Dealt = stage, d.Stages[stage-1].Kind == TimedRounds
+	out.Stage, out.Dealt = stage, one(d.Stages[stage-1].Kind, TimedRounds, PointsRounds)
 	switch {
 	case stage > 1:
 		out.Usual = SeedRank

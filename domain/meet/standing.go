@@ -20,8 +20,10 @@ type Standing struct {
 	// Group is the entry's group in a stage of groups, GroupPlace its place there.
 	Group      string `json:"group,omitempty"`
 	GroupPlace int    `json:"group_place,omitempty"`
-	// Points are those of a stage for points.
-	Points *int64 `json:"points,omitempty"`
+	// Points are those of a stage for points; where PointsOver is set they are its
+	// so many parts of one, since equals share the points of their places.
+	Points     *int64 `json:"points,omitempty"`
+	PointsOver int64  `json:"points_over,omitempty"`
 	// DecidedBy is the tie-break that put the line behind the one above it.
 	DecidedBy string `json:"decided_by,omitempty"`
 	// TooCloseTo are entries whose results this one cannot be told from.

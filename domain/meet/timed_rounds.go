@@ -38,32 +38,35 @@ func (timedRounds) rounds(_ *State, d Division, stage int) int { return d.Stages
 
 func (timedRounds) walkover() bool { return false }
 
-// tied asks for a decider where the rules want one: after the last round, two
-// entries that share a rank across a prize or qualifying line race their last
-// run again. A tie with somebody who has left stays shared.
-func (t timedRounds) tied(s *State, heats []HeatID) []tiedLane {
+// tied asks for a decider where the rules want one: after the last round, entries
+// that share a rank across a prize or qualifying line race their last run again.
+func (t timedRounds) tied(s *State, heats []HeatID) []tiedLane { return s.tiedLast(heats, t.rank) }
+
+// tiedLast are the lanes of a last round whose cars share a rank across a line
+// that matters. A tie with somebody who has left stays shared.
+func (s *State) tiedLast(heats []HeatID, rank func(*State, Division, int) []Standing) []tiedLane {
 	open := func(id HeatID) bool { return !s.Heats[id].posted() }
 	if s.Rules.Tie != TieDecider || len(heats) == 0 || slices.ContainsFunc(heats, open) {
 		return nil
 	}
 	last := s.Heats[heats[0]]
 	d := s.Divisions[last.Division]
-	if last.Round < d.Stages[last.Stage-1].Rounds {
+	if _, form := formatOf(d, last.Stage); last.Round < form.rounds(s, d, last.Stage) {
 		return nil
 	}
-	lines := t.rank(s, d, last.Stage)
+	lines := rank(s, d, last.Stage)
 	for _, at := range s.decisiveLines(d, last.Stage) {
 		if at >= len(lines) || lines[at].Rank == 0 || lines[at].Rank != lines[at-1].Rank {
 			continue
 		}
-		a, b := lines[at-1], lines[at]
-		if !a.valued() || !b.valued() || !s.Entries[a.Entry].Racing() || !s.Entries[b.Entry].Racing() {
-			continue
-		}
-		for _, id := range heats {
-			if _, in := s.Heats[id].lane(a.Entry); in {
-				return []tiedLane{{heat: id}}
+		var among []EntryID
+		for _, l := range lines {
+			if l.Rank == lines[at].Rank && l.valued() && s.Entries[l.Entry].Racing() {
+				among = append(among, l.Entry)
 			}
+		}
+		if tied := s.tiedLanes(heats, among); len(tied) > 1 {
+			return tied
 		}
 	}
 	return nil

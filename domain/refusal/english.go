@@ -23,7 +23,7 @@ var english = map[Code]string{
 	"division-class":   "The car class of division “{division}” does not fit: it has 0 to {cells} cells and weighs at most {kg} kg.",
 	"division-stages":  "Division “{division}” needs 1 to {most} stages.",
 	"division-drawn":   "Division “{division}” is drawn already: it cannot be changed any more.",
-	"stage-kind":       "Stage {stage} of division “{division}” has the unknown kind “{kind}”: use timed-rounds, knockout, double-elimination, round-robin, swiss, groups or heats.",
+	"stage-kind":       "Stage {stage} of division “{division}” has the unknown kind “{kind}”: use timed-rounds, knockout, double-elimination, round-robin, swiss, groups, heats or points-rounds.",
 	"stage-race":       "Stage {stage} of division “{division}”: a race lasts 1 second to 4 hours.",
 	"stage-lanes":      "Stage {stage} of division “{division}”: a heat has 1 to {most} lanes.",
 	"stage-entries":    "Stage {stage} of division “{division}”: how many go on is 0 (all) or more, and the first stage takes all.",
@@ -38,6 +38,8 @@ var english = map[Code]string{
 	"stage-seeds":      "Stage {stage} of division “{division}” can have 0 (all) to {most} seeds.",
 	"stage-groups":     "Stage {stage} of division “{division}” needs 2 to {most} groups.",
 	"stage-heats":      "Stage {stage} of division “{division}” has heats of many: 2 to {lanes} lanes, at most {heats} heats in the first round (0 for as few as possible) spread zigzag or circle; of each heat 1 to one fewer than the lanes go on, with 0 to {lanes} next best.",
+	"stage-place-points":    "Stage {stage} of division “{division}” has heats for points: 2 to {lanes} lanes, at most one number of points for each lane, from the first place down and none of them rising, the first place 1 to {most}.",
+	"stage-place-tie-break": "Stage {stage} of division “{division}” cannot have the tie-break “{tie_break}” there: heats for points know countback, wins and, as the last one, next-best, each once.",
 	"heats-benches":    "Stage {stage} of division “{division}” has heats of {lanes} lanes and {benches} benches are in service: put benches back, or plan fewer lanes.",
 	"stage-points":     "Stage {stage} of division “{division}”: a win is worth at most {most} points and more than a draw, a draw at least as many as a loss, a loss 0 or more.",
 	"stage-tie-break":  "Stage {stage} of division “{division}” names the tie-break “{tie_break}” twice, or it is not one of heats of two: see the list of tie-breaks.",
@@ -135,7 +137,7 @@ var english = map[Code]string{
 	"protest-open":         "Protest “{protest}” is not decided: decide it before closing the round.",
 	"protest-time":         "The protest time of heat {heat} still runs: wait, or close early with a reason.",
 	"heat-open":            "Heat {heat} is {status}: its result has to be there first.",
-	"lanes-tied":           "Start numbers {numbers} have the same distance where it decides who goes on: grant each of them a re-run because of the tie.",
+	"lanes-tied":           "Start numbers {numbers} are level where it decides: grant each of them a re-run because of the tie.",
 	"heat-tied":            "Heat {heat} is tied: grant both cars a re-run because of the tie.",
 
 	// Comparing benches.

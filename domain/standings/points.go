@@ -32,6 +32,24 @@ type Scoring struct {
 	Win, Draw, Bye Fraction
 	// ByPlace holds the points of place 1, 2, ... in heats of many; later places have none.
 	ByPlace []Fraction
+	// SharePlaces gives equals in a heat of many the mean of the points of the places that they take (1 2 2 4: the
+	// mean of 2 and 3), so that a heat is always worth the same; without it each gets those of the place.
+	SharePlaces bool
+}
+
+// ofPlace is what a place is worth where so many share it.
+func (s Scoring) ofPlace(place, equals int) Fraction {
+	if place < 1 {
+		return Fraction{}
+	}
+	if !s.SharePlaces {
+		equals = 1
+	}
+	var sum Fraction
+	for i := place - 1; i < min(place-1+equals, len(s.ByPlace)); i++ {
+		sum = sum.Add(s.ByPlace[i])
+	}
+	return sum.Over(int64(equals))
 }
 
 // Result is what two won from each other in a heat, or what a bye gave.
@@ -217,6 +235,10 @@ func (t *table) addResult(i int, r Result, index map[string]int) error {
 }
 
 func (t *table) addHeat(i int, h HeatResult, index map[string]int) error {
+	equals := map[int]int{}
+	for _, p := range h.Places {
+		equals[p.Place]++
+	}
 	for _, p := range h.Places {
 		e, known := index[p.Entry]
 		if !known {
@@ -229,9 +251,7 @@ func (t *table) addHeat(i int, h HeatResult, index map[string]int) error {
 			return refuse("entry %s has place %d in a heat of %d", p.Entry, p.Place, len(h.Places))
 		}
 		g := game{round: h.Round, opponent: noOpponent, place: p.Place, many: true, played: p.Place > 0}
-		if p.Place > 0 && p.Place <= len(t.rules.Scoring.ByPlace) {
-			g.points = t.rules.Scoring.ByPlace[p.Place-1]
-		}
+		g.points = t.rules.Scoring.ofPlace(p.Place, equals[p.Place])
 		t.games[e] = append(t.games[e], g)
 	}
 	return nil

@@ -580,6 +580,46 @@ func TestHeatsOfMany(t *testing.T) {
 	}
 }
 
+// Equals take the places after each other and share what they are worth, so that a heat gives the same in all.
+func TestSharedPlaces(t *testing.T) {
+	byPlace := []Fraction{Whole(10), Whole(8), Whole(6), Whole(5)}
+	tests := []struct {
+		name   string
+		share  bool
+		places []int
+		want   []string
+	}{
+		{"none level", true, []int{1, 2, 3, 4}, []string{"10", "8", "6", "5"}},
+		{"two level", true, []int{1, 2, 2, 4}, []string{"10", "7", "7", "5"}},
+		{"half points", true, []int{1, 2, 3, 3}, []string{"10", "8", "5.5", "5.5"}},
+		{"thirds", true, []int{1, 2, 2, 2}, []string{"10", "19/3", "19/3", "19/3"}},
+		{"beyond the points", true, []int{1, 2, 3, 4, 4, 0}, []string{"10", "8", "6", "2.5", "2.5", "0"}},
+		{"each as the place says", false, []int{1, 2, 2, 4}, []string{"10", "8", "8", "5"}},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			var entries []PointsEntry
+			h := HeatResult{Round: 1}
+			for i, place := range test.places {
+				id := string(rune('A' + i))
+				entries = append(entries, PointsEntry{ID: id})
+				h.Places = append(h.Places, Place{id, place})
+			}
+			rows, err := RankPoints(entries, nil, []HeatResult{h}, PointsRules{Scoring: Scoring{ByPlace: byPlace, SharePlaces: test.share}})
+			if err != nil {
+				t.Fatal(err)
+			}
+			var got []string
+			for _, r := range rows {
+				got = append(got, r.Figure.String())
+			}
+			if diff := cmp.Diff(test.want, got); diff != "" {
+				t.Errorf("points (-want +got):\n%s", diff)
+			}
+		})
+	}
+}
+
 // A dumb version of Buchholz and Sonneborn-Berger for competitions where everybody plays every round, and the order
 // of the input does not matter.
 func TestPointsProperties(t *testing.T) {

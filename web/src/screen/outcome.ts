@@ -12,7 +12,7 @@ export type Outcome = { distance: Measured } | { words: string };
 export function outcome(line: Schema['Standing'], final: boolean): Outcome {
   if (line.status) return { words: said(t.codes.status, line.status) };
   if (line.distance_m !== undefined) return { distance: f.measured(line.distance_m, line.u_distance_m) };
-  if (line.points !== undefined) return { words: t.units.points(line.points) };
+  if (line.points !== undefined) return { words: t.units.points(line.points, line.points_over) };
   if (line.exit) return { words: t.codes.exit(line.exit) };
   if (line.rank === 0) return { words: t.screen.standings.noneYet };
   return { words: final && line.rank === 1 ? t.screen.standings.winner : t.screen.standings.inIt };

@@ -1504,7 +1504,7 @@ export interface components {
         };
         StageBody: {
             /** @enum {string} */
-            kind: "timed-rounds" | "knockout" | "double-elimination" | "round-robin" | "swiss" | "groups" | "heats";
+            kind: "timed-rounds" | "knockout" | "double-elimination" | "round-robin" | "swiss" | "groups" | "heats" | "points-rounds";
             rounds?: number;
             /** Format: double */
             race_s: number;
@@ -1538,6 +1538,8 @@ export interface components {
             advance?: number;
             /** @description how many more of the round go on by their distance */
             next_best?: number;
+            /** @description what the places of a heat are worth in rounds for points, the first place first; without it 10, 8, 6, 5, 4, 3, 2 and 1 */
+            place_points?: number[];
             /** @description a heat for the best of those who did not reach the final */
             b_final?: boolean;
             points?: components["schemas"]["HeatPoints"];
@@ -2009,9 +2011,14 @@ export interface components {
             group_place?: number;
             /**
              * Format: int64
-             * @description of a stage for points
+             * @description of a stage for points; in parts of one where points_over is given
              */
             points?: number;
+            /**
+             * Format: int64
+             * @description points is to be divided by this: equals share the points of their places
+             */
+            points_over?: number;
             decided_by?: string;
             /** @description start numbers */
             too_close_to?: number[];

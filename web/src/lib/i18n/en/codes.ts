@@ -124,6 +124,7 @@ export const codes = {
     swiss: 'Swiss rounds',
     groups: 'Groups',
     heats: 'Heats of many lanes',
+    'points-rounds': 'Rounds for points by place',
   } satisfies Texts<Schema['StageBody']['kind']>,
 
   /** What a heat decides beside who goes on. */
@@ -254,6 +255,7 @@ export const codes = {
     'buchholz-cut-2': 'by the points of its opponents',
     difference: 'by the difference of the distances',
     scored: 'by the distance in all',
+    countback: 'by its better places',
     'draw-order': 'by the order of the draw',
   } as Record<string, string>,
 

@@ -44,7 +44,9 @@ export const shared = {
     kmh: 'km/h',
     rpm: 'rpm',
     seconds: 's',
-    points: (n: number) => f.plural(n, { one: '# point', other: '# points' }),
+    /** Points, or parts of one where equals share them: "17/2" reads "8.5". */
+    points: (n: number, over = 1) =>
+      over === 1 ? f.plural(n, { one: '# point', other: '# points' }) : `${f.number(n / over, over === 2 ? 1 : 2)} points`,
     laps: (n: number) => f.plural(n, { one: '# lap', other: '# laps' }),
     lapsWord: (n: number) => f.plural(n, { one: 'lap', other: 'laps' }),
     duration: (s: number) =>

@@ -102,6 +102,8 @@ export const plan = {
   goOn: 'How many go on',
   goOnHelp: 'From the stage before; empty is all.',
   third: 'Race for third place',
+  placePoints: 'Points by place',
+  placePointsHelp: 'From the first place on: 10, 8, 6. Empty: 10, 8, 6, 5, 4, 3, 2 and 1.',
   heats: 'Heats in the first round',
   heatsHelp: 'Empty: as few as possible.',
   heatOrder: 'How cars are spread over the heats',
