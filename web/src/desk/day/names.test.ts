@@ -1,19 +1,19 @@
 import { describe, expect, test } from 'vitest';
-import { freeId, heatName, slug } from './names';
+import { freeId, heatTitle, slug } from './names';
 
 const knockout = { id: 'j', name: 'J', stage: 1, rounds_total: 3, stages: [{ kind: 'knockout', race_s: 20, lanes: 2 }] };
 const timed = { id: 't', name: 'T', stage: 1, rounds_total: 2, stages: [{ kind: 'timed-rounds', race_s: 20, lanes: 4 }] };
 const meet = { benches: [], divisions: [knockout, timed] } as never;
 
-describe('heatName', () => {
+describe('heatTitle', () => {
   const cases: [heat: { division: string; round: number; number: number; third_place?: boolean }, want: string][] = [
-    [{ division: 't', round: 2, number: 3 }, 'Round 2, heat 3'],
-    [{ division: 'j', round: 1, number: 4 }, 'Quarter-final 4'],
-    [{ division: 'j', round: 3, number: 1 }, 'Final'],
-    [{ division: 'j', round: 3, number: 2, third_place: true }, 'Race for third place'],
-    [{ division: 'unknown', round: 1, number: 1 }, 'Round 1, heat 1'],
+    [{ division: 't', round: 2, number: 3 }, 'T: Round 2, heat 3'],
+    [{ division: 'j', round: 1, number: 4 }, 'J: Quarter-final 4'],
+    [{ division: 'j', round: 3, number: 1 }, 'J: Final'],
+    [{ division: 'j', round: 3, number: 2, third_place: true }, 'J: Race for third place'],
+    [{ division: 'unknown', round: 1, number: 1 }, 'unknown: Round 1, heat 1'],
   ];
-  test.each(cases)('%j', (heat, want) => expect(heatName(meet, { stage: 1, ...heat })).toBe(want));
+  test.each(cases)('%j', (heat, want) => expect(heatTitle(meet, { stage: 1, ...heat })).toBe(want));
 });
 
 describe('ids', () => {

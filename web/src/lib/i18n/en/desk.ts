@@ -46,11 +46,6 @@ export const desk = {
   nothing: { title: 'Nothing here', says: 'There is no page at this address.', back: 'To the meets' },
   loading: 'Asking the server …',
 
-  /** Names of rounds and heats. */
-  knockoutRound: (round: number) => `Knockout, round ${f.number(round)}`,
-  heatOf: (round: string, heat: number) =>
-    round.endsWith('-finals') ? `${round.slice(0, -1)} ${f.number(heat)}` : `${round}, heat ${f.number(heat)}`,
-  inDivision: (division: string, heat: string) => `${division}: ${heat}`,
   stage: (number: number, kind: string) => `Stage ${f.number(number)}: ${kind.toLowerCase()}`,
 
   /** On all forms. */

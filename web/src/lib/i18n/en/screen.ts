@@ -102,23 +102,6 @@ export const screen = {
     closed: 'official',
     won: 'won',
   },
-  heatName: {
-    timed: (round: number, heat: number) => `Round ${f.number(round)}, heat ${f.number(heat)}`,
-    timedRound: (round: number) => `Round ${f.number(round)}`,
-    /** A round of a knockout with so many rounds after it. */
-    knockoutRound: (after: number) =>
-      after === 0 ? 'Final' : after === 1 ? 'Semi-finals' : after === 2 ? 'Quarter-finals' : `Last ${f.number(2 ** (after + 1))}`,
-    knockout: (after: number, heat: number) =>
-      after === 0
-        ? 'Final'
-        : after === 1
-          ? `Semi-final ${f.number(heat)}`
-          : after === 2
-            ? `Quarter-final ${f.number(heat)}`
-            : `Last ${f.number(2 ** (after + 1))}, heat ${f.number(heat)}`,
-    third: 'Race for third place',
-    withDivision: (division: string, heat: string) => `${division}: ${heat}`,
-  },
 
   practice: {
     title: 'Practice',

@@ -37,6 +37,11 @@ export const shared = {
   placeOf: (place: number, heat: string) => `${f.ordinal(place, { one: '#st', two: '#nd', few: '#rd', other: '#th' })} of ${heat}`,
   nextBest: (n: number, round: string) => `next best ${f.number(n)} of ${round}`,
   thirdPlace: 'Race for third place',
+  /** A round of a knockout of which it is not known how many come after it. */
+  knockoutRoundOf: (round: number) => `Knockout, round ${f.number(round)}`,
+  heatOf: (round: string, heat: number) =>
+    round.endsWith('-finals') ? `${round.slice(0, -1)} ${f.number(heat)}` : `${round}, heat ${f.number(heat)}`,
+  inDivision: (division: string, heat: string) => `${division}: ${heat}`,
 
   units: {
     metres: 'metres',

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Schema } from '$lib/api';
-import { checkCode, forPhones, heatName, roundName } from './names';
+import { checkCode, heatName, racerText, roundName } from './names';
 
 const division: Schema['Division'] = {
   id: 'j',
@@ -32,6 +32,9 @@ describe('heatName', () => {
   test.each(cases)('stage %i round %i heat %i', (stage, round, number, want) =>
     expect(heatName(division, { stage, round, number })).toBe(want),
   );
+  test('a stage that was not drawn last', () =>
+    expect(heatName({ ...division, stage: 1 }, { stage: 2, round: 1, number: 3 })).toBe('Knockout, round 1, heat 3'));
+  test('a division that is not known yet', () => expect(heatName(undefined, { stage: 1, round: 1, number: 1 })).toBe('Round 1, heat 1'));
   test('the race for third place', () =>
     expect(heatName(division, { stage: 2, round: 4, number: 2, third_place: true })).toBe('Race for third place'));
 });
@@ -50,9 +53,7 @@ test('roundName', () => {
 
 test('checkCode can be compared by eye', () => expect(checkCode('b7c1615094e6bb7e9080')).toBe('b7c1 6150 94e6'));
 
-describe('forPhones', () => {
-  const addresses = ['http://192.0.2.7:8080', 'http://127.0.0.1:8080'];
-  test('this page\'s own address', () => expect(forPhones('http://meet.example', addresses)).toBe('meet.example'));
-  test('not one that only this machine knows', () => expect(forPhones('http://localhost:8080', addresses)).toBe('192.0.2.7:8080'));
-  test('or none', () => expect(forPhones('http://127.0.0.1:8080', ['http://127.0.0.1:8080'])).toBeUndefined());
+test('racerText', () => {
+  expect(racerText({ start_number: 7, display_name: 'Puffin' })).toBe('7 Puffin');
+  expect(racerText({ start_number: 7 })).toBe('7');
 });

@@ -1,0 +1,33 @@
+import type { Schema } from '$lib/api';
+import { t } from '$lib/i18n';
+
+type Division = Schema['Division'];
+type Heat = Pick<Schema['Heat'], 'stage' | 'round' | 'number' | 'third_place' | 'purpose'>;
+
+const isKnockout = (division: Division | undefined, stage: number) => division?.stages[stage - 1]?.kind === 'knockout';
+
+// A knockout's rounds are named from its end, which the server tells of the stage
+// that was drawn last.
+const roundsOf = (division: Division | undefined, stage: number) => (stage === division?.stage ? division.rounds_total : 0);
+
+/** roundName is what a round is called: "Round 2", "Semi-finals". `rounds` is how many the stage has, where that is known. */
+export function roundName(division: Division | undefined, stage: number, round: number, rounds = roundsOf(division, stage)): string {
+  if (!isKnockout(division, stage)) return t.round(round);
+  return rounds ? t.knockoutRound(2 ** (rounds - round + 1)) : t.knockoutRoundOf(round);
+}
+
+/** heatName is what a heat is called within its division: "Round 2, heat 1", "Semi-final 2". A final is one heat, besides the race for third. */
+export function heatName(division: Division | undefined, heat: Heat, rounds = roundsOf(division, heat.stage)): string {
+  if (heat.third_place) return t.thirdPlace;
+  const knockout = isKnockout(division, heat.stage);
+  if (heat.purpose && !knockout) return t.codes.heatPurpose[heat.purpose];
+  const round = roundName(division, heat.stage, heat.round, rounds);
+  return knockout && rounds === heat.round ? round : t.heatOf(round, heat.number);
+}
+
+/** racerText is a racer in plain words, for options and sentences. */
+export const racerText = (racer: Pick<Schema['Racer'], 'start_number' | 'display_name'>) =>
+  racer.display_name ? `${racer.start_number} ${racer.display_name}` : `${racer.start_number}`;
+
+/** checkCode is the head of the log's hash, short enough to compare by eye: "b7c1 6150 94e6". */
+export const checkCode = (head: string): string => (head.slice(0, 12).match(/.{4}/g) ?? []).join(' ');
