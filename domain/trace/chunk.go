@@ -130,9 +130,8 @@ func packStamps(stamps []int64) []byte {
 	return out
 }
 
-// unpackStamps reads what packStamps wrote.
-func unpackStamps(packed []byte) ([]int64, error) {
-	var out []int64
+// unpackStamps appends what packStamps wrote to stamps, of earlier chunks.
+func unpackStamps(stamps []int64, packed []byte) ([]int64, error) {
 	at := int64(0)
 	for len(packed) > 0 {
 		d, n := binary.Uvarint(packed)
@@ -140,8 +139,8 @@ func unpackStamps(packed []byte) ([]int64, error) {
 			return nil, errors.New("the stored stamps cannot be read")
 		}
 		at += int64(d)
-		out = append(out, at)
+		stamps = append(stamps, at)
 		packed = packed[n:]
 	}
-	return out, nil
+	return stamps, nil
 }

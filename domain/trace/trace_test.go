@@ -209,6 +209,31 @@ func TestHash(t *testing.T) {
 	}
 }
 
+// TestHashIsThatOfTheObject: written by hand for speed, the text is what an encoder
+// of JSON writes.
+func TestHashIsThatOfTheObject(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		train := trace.Train{
+			Bench: rapid.String().Draw(t, "bench"), Boot: rapid.String().Draw(t, "boot"), Run: rapid.String().Draw(t, "run"),
+			Stamps: rapid.SliceOf(rapid.Int64()).Draw(t, "stamps"),
+			Totals: trace.Totals{Chunks: rapid.Int().Draw(t, "chunks"), Meet: rapid.String().Draw(t, "meet")},
+		}
+		text, err := json.Marshal(struct {
+			Bench  string       `json:"bench"`
+			Boot   string       `json:"boot"`
+			Run    string       `json:"run"`
+			Stamps []int64      `json:"stamps_us"`
+			Totals trace.Totals `json:"totals"`
+		}{train.Bench, train.Boot, train.Run, train.Stamps, train.Totals})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if train.Hash() != sha256.Sum256(text) {
+			t.Errorf("the hash is not that of %s", text)
+		}
+	})
+}
+
 // FuzzJoin reads stored bytes that may be damaged: no panic, and what joins holds
 // stamps that no clock runs backwards over, as many as it says.
 func FuzzJoin(f *testing.F) {
