@@ -856,6 +856,13 @@ type About struct {
 	Version    string    `json:"version"`
 }
 
+// AdoptFactors defines model for AdoptFactors.
+type AdoptFactors struct {
+	// Offer of the comparison that was looked at; another one by now is refused
+	Offer  string `json:"offer"`
+	Reason Reason `json:"reason"`
+}
+
 // ArmPractice defines model for ArmPractice.
 type ArmPractice struct {
 	CarNumber *int    `json:"car_number,omitempty"`
@@ -917,6 +924,8 @@ type BenchBody struct {
 
 // BenchComparison defines model for BenchComparison.
 type BenchComparison struct {
+	// Adopted all that were adopted, oldest first
+	Adopted []FactorSet     `json:"adopted"`
 	Benches []ComparedBench `json:"benches"`
 
 	// Between of the benches' own levels, relative
@@ -931,7 +940,8 @@ type BenchComparison struct {
 	Connected bool `json:"connected"`
 
 	// Degrees degrees of freedom of the noise
-	Degrees int `json:"degrees"`
+	Degrees int        `json:"degrees"`
+	Factors *FactorSet `json:"factors,omitempty"`
 
 	// Groups plates of the benches that cars tie together
 	Groups [][]int `json:"groups"`
@@ -941,6 +951,9 @@ type BenchComparison struct {
 
 	// Missing what would tie them
 	Missing []Note `json:"missing"`
+
+	// Offer what may be adopted now, or why not
+	Offer FactorOffer `json:"offer"`
 
 	// PEqual how often equal benches differ as much
 	PEqual *float64              `json:"p_equal,omitempty"`
@@ -966,6 +979,18 @@ type BenchComparison struct {
 
 // BenchComparisonPolicy defines model for BenchComparison.Policy.
 type BenchComparisonPolicy string
+
+// BenchFactor defines model for BenchFactor.
+type BenchFactor struct {
+	Bench string `json:"bench"`
+
+	// Factor results of the bench are divided by it; in whole millionths
+	Factor float64 `json:"factor"`
+	Number int     `json:"number"`
+
+	// U its standard uncertainty
+	U float64 `json:"u"`
+}
 
 // BenchList defines model for BenchList.
 type BenchList struct {
@@ -1446,6 +1471,31 @@ type EntryList struct {
 	Seq     int64   `json:"seq"`
 }
 
+// FactorOffer what may be adopted now, or why not
+type FactorOffer struct {
+	Factors []BenchFactor `json:"factors"`
+
+	// Not a sentence of a report as a code with arguments, and in English
+	Not *Note `json:"not,omitempty"`
+
+	// Offer to be sent with the order; missing where nothing may be adopted
+	Offer *string `json:"offer,omitempty"`
+}
+
+// FactorSet defines model for FactorSet.
+type FactorSet struct {
+	Adopted time.Time     `json:"adopted"`
+	Factors []BenchFactor `json:"factors"`
+
+	// Fitted its newest run
+	Fitted time.Time `json:"fitted"`
+	Number int       `json:"number"`
+
+	// Runs of the comparison that they come from
+	Runs      int  `json:"runs"`
+	Withdrawn bool `json:"withdrawn"`
+}
+
 // Figures defines model for Figures.
 type Figures struct {
 	Bridged      int64    `json:"bridged"`
@@ -1556,10 +1606,16 @@ type IncidentRuleIncident string
 // Lane defines model for Lane.
 type Lane struct {
 	// Armed the run that the bench is to make
-	Armed       *string  `json:"armed,omitempty"`
+	Armed *string `json:"armed,omitempty"`
+
+	// AsReadM the distance before it was divided by the bench's factor; missing where nothing was corrected
+	AsReadM     *float64 `json:"as_read_m,omitempty"`
 	Bench       *string  `json:"bench,omitempty"`
 	BenchNumber *int     `json:"bench_number,omitempty"`
 	DistanceM   *float64 `json:"distance_m,omitempty"`
+
+	// Factor the bench's factor
+	Factor      *float64 `json:"factor,omitempty"`
 	Laps        *int64   `json:"laps,omitempty"`
 	MaxSpeedMps *float64 `json:"max_speed_mps,omitempty"`
 	PenaltyM    *float64 `json:"penalty_m,omitempty"`
@@ -1932,13 +1988,16 @@ type Ruling struct {
 	By         string    `json:"by"`
 	Correction *int      `json:"correction,omitempty"`
 	Division   *string   `json:"division,omitempty"`
-	Heat       *string   `json:"heat,omitempty"`
-	Kind       string    `json:"kind"`
-	Number     int       `json:"number"`
-	PenaltyM   *float64  `json:"penalty_m,omitempty"`
-	Racer      *Racer    `json:"racer,omitempty"`
-	Reason     string    `json:"reason"`
-	Run        *string   `json:"run,omitempty"`
+
+	// Factors the factor set that was adopted or withdrawn
+	Factors  *int     `json:"factors,omitempty"`
+	Heat     *string  `json:"heat,omitempty"`
+	Kind     string   `json:"kind"`
+	Number   int      `json:"number"`
+	PenaltyM *float64 `json:"penalty_m,omitempty"`
+	Racer    *Racer   `json:"racer,omitempty"`
+	Reason   string   `json:"reason"`
+	Run      *string  `json:"run,omitempty"`
 
 	// Status what a status ruling made of the lane; missing where it was taken back
 	Status *string `json:"status,omitempty"`
@@ -2294,7 +2353,12 @@ type Standing struct {
 
 // StandingRun defines model for StandingRun.
 type StandingRun struct {
-	DistanceM  *float64 `json:"distance_m,omitempty"`
+	// AsReadM before it was divided by the bench's factor
+	AsReadM   *float64 `json:"as_read_m,omitempty"`
+	DistanceM *float64 `json:"distance_m,omitempty"`
+
+	// Factor the bench's factor
+	Factor     *float64 `json:"factor,omitempty"`
 	Heat       string   `json:"heat"`
 	Round      int      `json:"round"`
 	Run        *string  `json:"run,omitempty"`
@@ -2555,6 +2619,18 @@ type CheckInParams struct {
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
 
+// AdoptFactorsParams defines parameters for AdoptFactors.
+type AdoptFactorsParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// WithdrawFactorsParams defines parameters for WithdrawFactors.
+type WithdrawFactorsParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
 // ListHeatsParams defines parameters for ListHeats.
 type ListHeatsParams struct {
 	// AtLeast Wait until the log has at least this position, as an order's answer gave it.
@@ -2756,6 +2832,12 @@ type ChangeEntryJSONRequestBody = ChangeEntry
 // CheckInJSONRequestBody defines body for CheckIn for application/json ContentType.
 type CheckInJSONRequestBody = CheckIn
 
+// AdoptFactorsJSONRequestBody defines body for AdoptFactors for application/json ContentType.
+type AdoptFactorsJSONRequestBody = AdoptFactors
+
+// WithdrawFactorsJSONRequestBody defines body for WithdrawFactors for application/json ContentType.
+type WithdrawFactorsJSONRequestBody = ReasonBody
+
 // AskRerunJSONRequestBody defines body for AskRerun for application/json ContentType.
 type AskRerunJSONRequestBody = AskRerun
 
@@ -2911,6 +2993,12 @@ type ServerInterface interface {
 	// CheckIn Note that entrant and car are there
 	// (POST /api/v1/meets/{meet}/entries/{entry}/check-in)
 	CheckIn(ctx echo.Context, meet MeetPath, entry EntryPath, params CheckInParams) error
+	// AdoptFactors Adopt the factors of the comparison, by which open results are divided from now on
+	// (POST /api/v1/meets/{meet}/factors)
+	AdoptFactors(ctx echo.Context, meet MeetPath, params AdoptFactorsParams) error
+	// WithdrawFactors Withdraw the factors in force
+	// (POST /api/v1/meets/{meet}/factors/withdraw)
+	WithdrawFactors(ctx echo.Context, meet MeetPath, params WithdrawFactorsParams) error
 	// ListHeats All heats
 	// (GET /api/v1/meets/{meet}/heats)
 	ListHeats(ctx echo.Context, meet MeetPath, params ListHeatsParams) error
@@ -4179,6 +4267,82 @@ func (w *ServerInterfaceWrapper) CheckIn(ctx echo.Context) error {
 	return err
 }
 
+// AdoptFactors converts echo context to params.
+func (w *ServerInterfaceWrapper) AdoptFactors(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params AdoptFactorsParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.AdoptFactors(ctx, meet, params)
+	return err
+}
+
+// WithdrawFactors converts echo context to params.
+func (w *ServerInterfaceWrapper) WithdrawFactors(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params WithdrawFactorsParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.WithdrawFactors(ctx, meet, params)
+	return err
+}
+
 // ListHeats converts echo context to params.
 func (w *ServerInterfaceWrapper) ListHeats(ctx echo.Context) error {
 	var err error
@@ -5312,6 +5476,8 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/board", wrapper.GetBoard, options.OperationMiddlewares["getBoard"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/decisions", wrapper.ListDecisions, options.OperationMiddlewares["listDecisions"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/bench-comparison", wrapper.GetBenchComparison, options.OperationMiddlewares["getBenchComparison"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/factors", wrapper.AdoptFactors, options.OperationMiddlewares["adoptFactors"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/factors/withdraw", wrapper.WithdrawFactors, options.OperationMiddlewares["withdrawFactors"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/reference-checks", wrapper.BeginReferenceCheck, options.OperationMiddlewares["beginReferenceCheck"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/reference-runs/:run/drop", wrapper.DropReferenceRun, options.OperationMiddlewares["dropReferenceRun"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/log", wrapper.GetLog, options.OperationMiddlewares["getLog"]...)
@@ -6753,6 +6919,88 @@ type CheckIndefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response CheckIndefaultApplicationProblemPlusJSONResponse) VisitCheckInResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type AdoptFactorsRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Params AdoptFactorsParams
+	Body   *AdoptFactorsJSONRequestBody
+}
+
+type AdoptFactorsResponseObject interface {
+	VisitAdoptFactorsResponse(w http.ResponseWriter) error
+}
+
+type AdoptFactors200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response AdoptFactors200JSONResponse) VisitAdoptFactorsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type AdoptFactorsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response AdoptFactorsdefaultApplicationProblemPlusJSONResponse) VisitAdoptFactorsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type WithdrawFactorsRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Params WithdrawFactorsParams
+	Body   *WithdrawFactorsJSONRequestBody
+}
+
+type WithdrawFactorsResponseObject interface {
+	VisitWithdrawFactorsResponse(w http.ResponseWriter) error
+}
+
+type WithdrawFactors200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response WithdrawFactors200JSONResponse) VisitWithdrawFactorsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type WithdrawFactorsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response WithdrawFactorsdefaultApplicationProblemPlusJSONResponse) VisitWithdrawFactorsResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -8244,6 +8492,12 @@ type StrictServerInterface interface {
 	// CheckIn Note that entrant and car are there
 	// (POST /api/v1/meets/{meet}/entries/{entry}/check-in)
 	CheckIn(ctx context.Context, request CheckInRequestObject) (CheckInResponseObject, error)
+	// AdoptFactors Adopt the factors of the comparison, by which open results are divided from now on
+	// (POST /api/v1/meets/{meet}/factors)
+	AdoptFactors(ctx context.Context, request AdoptFactorsRequestObject) (AdoptFactorsResponseObject, error)
+	// WithdrawFactors Withdraw the factors in force
+	// (POST /api/v1/meets/{meet}/factors/withdraw)
+	WithdrawFactors(ctx context.Context, request WithdrawFactorsRequestObject) (WithdrawFactorsResponseObject, error)
 	// ListHeats All heats
 	// (GET /api/v1/meets/{meet}/heats)
 	ListHeats(ctx context.Context, request ListHeatsRequestObject) (ListHeatsResponseObject, error)
@@ -9662,6 +9916,104 @@ func (sh *strictHandler) CheckIn(ctx echo.Context, meet MeetPath, entry EntryPat
 	return nil
 }
 
+// AdoptFactors operation middleware
+func (sh *strictHandler) AdoptFactors(ctx echo.Context, meet MeetPath, params AdoptFactorsParams) error {
+	var request AdoptFactorsRequestObject
+
+	request.Meet = meet
+	request.Params = params
+
+	var body AdoptFactorsJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.AdoptFactors(ctx.Request().Context(), request.(AdoptFactorsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "AdoptFactors")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(AdoptFactorsResponseObject); ok {
+		return validResponse.VisitAdoptFactorsResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// WithdrawFactors operation middleware
+func (sh *strictHandler) WithdrawFactors(ctx echo.Context, meet MeetPath, params WithdrawFactorsParams) error {
+	var request WithdrawFactorsRequestObject
+
+	request.Meet = meet
+	request.Params = params
+
+	var body WithdrawFactorsJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.WithdrawFactors(ctx.Request().Context(), request.(WithdrawFactorsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "WithdrawFactors")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(WithdrawFactorsResponseObject); ok {
+		return validResponse.VisitWithdrawFactorsResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // ListHeats operation middleware
 func (sh *strictHandler) ListHeats(ctx echo.Context, meet MeetPath, params ListHeatsParams) error {
 	var request ListHeatsRequestObject
@@ -10909,236 +11261,244 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7L3tchu5kiD6KgjemfDMnZIld9s9Y+mX2/aZdhx3t0N23xNxj70UWJUkcVQEqgGUaB2HI/Zp9g32BfZR",
-	"9kk2kPioKhIoVlFkmyd2/tiSCAKJRCKR3/llkotVJThwrSaXXyYVlXQFGiT+9kK/Baq0+bEAlUtWaSb4",
-	"5HLyF8o0qblmJdFLIKVYkCVVhGpSmi8QvWSKVEIxMz4j5iNOhCxAPjI/qjVIsqB3QJh+PMkmzMz5ew3y",
-	"fpJNOF3B5HJC9RTnmmQTlS9hRQ0UcyFXVE8uJ4zrH55OssmKcbaqV5PLi2yi7yuwH8EC5OTr12zyI/B8",
-	"+Y7qpfkyrlKZX8IiM/P5JJtI+L1mEorJpZY1tFf8JwnzyeXk/zlv8HRuP1Xnb17hIq/YHVNM8J51Cjfk",
-	"oUu95lre96wD5vOHLvITUN2zxhKo3nuJ65q7VX4G6FtlBaAfupFfDcH9Ge636ffDEgI5siIjlPz225tX",
-	"ZEULILN7pOm8ZMD1Ff6s6MqNJwq4JnRBGSc5lZKBao3gEKh5CbQA2eznTQGrSmjg+f2ZAalva4HK65oV",
-	"k0DYSkvGF5OvZmsSVCW4Arym76SYlbAyP+aCa+B4Y2lVlSynZsfnlR3xb39TZvtfBqLRz4srdhH4i9Bu",
-	"/wURtZ58zSbXkAOrdA8U41b380VWf9msnBHKCyI4KZi6xVN330f+NTOwGbYmRQVSM4svWhQSlEMe07DC",
-	"HzawHNBOpaT35ve8FPntVOW0hG2KekKYIhJoSTRbwRVZCQnmT5RIWAKVipaTrDnZQtSzEpqz5fVqZniW",
-	"WaWeRcHhYt0hjoJqODOLbVNINrkDifxme6Kvbcr7axho5+9u0gGTtRD2KawlZn+DHA/+hVy9kzTXLAeH",
-	"XWT7tHzXwvqclgqyjYPIqZy6nV9+mazoZ8vLnz9//rzF2p9ss/ZsImkOU9VFiMdpmOjJ06cXF9GZGnxL",
-	"mIMEnsMUWc7Wwc6FxBvOYQ1KkzCc5EvIb4mY28fOfPmKWKjMueslcKKXVNsRbrgF7i3whWF8PzzNDNfT",
-	"IM1C/+2vL87+f3r294uz55+aHx9Pzz79v/8UYQLdY3ToiB6Pur0GWfORZ2OfkgGM1gBC3c3uv884ahPy",
-	"5snCj2M7+BEWjF97xL9ERI7bDL7z9sfu6a6ZXopaE6YJLUvixvkzM4dqD5Ga28yJAnlnyDxr2MZu9Kzo",
-	"5zd29HeOGv2vER5DZQTKFtFRGaBzl3NPSNqAPNkGZND9+mHH7do4atxc1kerKK9tM+ycybxehXu6ioO1",
-	"zUo7X6tHfBGZYFUNHT+nuRZy4GBWRNn7ispbNa1ATnUt24y7xfQaXrn9mdJ0VU1rNQiKjYNBKcN9lm1j",
-	"O4rJLYhbILQxGLCTPO8fRXE/9uGIEET3yrg7IkVZ4qb6XomLi52vRJyUCpjTutSTy4vHF882hRSmFVGa",
-	"8oLKgtQ8B6kp4/o+Dsy2HpMgx7Dms4vNFWOrNcxC5LePFJFUwwB0XOwAqaH4AM+TbItr0YLxBRF3IImW",
-	"NYr3PQt/117z8bPIqtt3pL16M9HTXdJDc5E2qIYjsvAZeKRIVVpstSWTXVO372EaN0pD5Y8Gv2EPaByh",
-	"Xjy+uNjJdNPXOnkhX4pVRSVzb3ryJR308Ni5oLCcPSJVz0CvAXjyBrsFHxGx5qSEOyhVRiSUVLM7GChS",
-	"u0d1+7BQKBu+mQ0ZJKoj1LOpgt+T2zEDHilSikVG1kuQYNlUeOBlzR3baO/NmzsiOxCcQ66h2F4RZQXN",
-	"oCPZaLEAvUSCcJPNhCiB8glqWQsJMTHJfWAodi4BCrHyxMsFUxCFbCFFXUXmwksVhJgAl5GyAsQtKMPB",
-	"bCpqraU2T2Hz95KtmB5Iqobs39rxhuMwpcwDvS04GnjXoi4LC/ASVkNlsV+EhhiU1RR+r2m5vdZSrImY",
-	"a+AEBwScFWw+B0moIqs6Xw67C5UoWX5vBXzDQ/46kVAJqQ2DEFIaNpBNNL2FM6M6f4qolhIqoJrOWMn0",
-	"fUxWtVezefsKuGNoADBnLjjSuNHYzY/eADcAcgmVFEWds9TKYm5vj1slp9LaBeZ4t7RH21juYeaMn8mK",
-	"8nuyNnc4d1wuehEcOxhwmc2rkFhLC7Kit4D2hI4G+lCqU7WqINfDmeB7+4XrmsemWwupl+sli9lI2vfd",
-	"0e7s3lpK9JJyki8pzyHCmTaeNIPQFqsNRO3OKvOKhmdnbS4Z+FJztztAB2aRhaeuhaPwYvizSr6hb5nS",
-	"D389E6/mBj78rElg0BCagCaqjBRMVSW9n1rjZWRAsA5sfYLm4dgHt4xHHinznFwSc5EqZ0NC9rCi92QG",
-	"aJCdZIFVOdOzH2nurwSIcqmSVtOh6ps3/Gyb3Hr0LVHrqZhPvUWgGdN6T/uU6LQharAUYo8Vv1oCVfGT",
-	"cpaf7ZvIjJ5QgCTrJcuXhsEo4EUjkaqYXVFpKvV0hx6qof2+rCnT9prltCzxChrN4N5aAswnsfNbLwHK",
-	"oRp77D5Mto7IkWDylrxvjnKEKuoszJHDf4hVrPv4tgAVVBYRA4nF7FC28pO5RxHmzeGzfvAkFa0VFHGc",
-	"2M+mM8jND1F6rYTSB9iKI62HTjP07Y6+UA4TAZjWDUBMh81GT1rS/BYib0jwJUY5Vophc6FHvDuvJF2n",
-	"BAYpal6MeMLsPq7Ntw6I4ZZH1SLbgdWDyp/cy9RFJ4oDcQ5ZgtYgvaaCA62eYh6MKHv0j98QUkvYAdl8",
-	"ygGKmEJHiYJc8ILMGaelA4XeEy6McIvOhyKq11W1rISCIZC9c0PNyZRCjz7n96WIXiS9ZLKYViWNv5Ux",
-	"g6Rdv+dALU1tizX3Iyj9muZxHTIvRZKNFZKuefwjQwGjkZbiPqXQUwUWigHqwwr0UsSpSnpURR/sBcQ+",
-	"2uRpOM5PFRDkt5xZvPccF5LG1mmZWeRUzONcCz7r6QxiIShzKVbkCaErwRfOQffZXAOFHjcxn3o4I9Y/",
-	"MXMm5+6U9u9kzcrSaHRgZCIbyYJkG7tZYZ0oagO5b/IWqu2cGbHbiIKJIxxmtpmTwbrZqZXeqJ0PwVZk",
-	"CTLqFZZI7ENvxJpxnjqar5FjfknL0vPY/Xxze7my/iOiHUVgi+g/CQ7cJ912hPRtcniI1Np2wnyKb2EP",
-	"T8m+7vX2PqO3xNCSImuml4TpS8K0N4Io0ijOYzHUMXX3uiDiVu4E3l6WVKmxLiYoS9XB23cX/fFm2YTx",
-	"nBU+lC5iL0RmkhtgMFxO6CXINVPO/OE9zoN9um6167qEbe/u1luSVoiTWI/6F8x4paYr+nm66ODnSdJv",
-	"1Oa9TkBthUE8cd8Kv0eNjkHDbX0T/ekjVcf9SYxiqI3FY4LQ4lYf738Y5jChcqfBByeMgrCkfAGvvXFm",
-	"XCjOMMbr45N691DWs1/nFgy0JjUay+4FNk0MI/hWj47QnhQNhAn8QX77ZmyojMb3drdUa8cl1/VOshF2",
-	"uoUQCRH1b3WxiOkQCIM1WgMX9WJpbeZaEPwGmd1H2XavJWw+j9us51Sad8GwupW4g2Ks5V3R++H3Jq6u",
-	"JixDgRAcmhwm3ZLxE6r56KgjISKCKyoPhGoiKS/EiqxtpJiR3Wpu9M2Z+EyQXtWkGx92cfacns0/fXny",
-	"w9d/mkRtnmqn9on7+CA0LVX3XMM1+757zaJc3BkVB0T6Ooe4Ch7xNir+1/9sgpmazT9S1hlOFOM5EBdH",
-	"IXVGqMqBF9aUEohiVEx4+5V071U/wZgjtPttUU2zpSSp/BmqyEswl6CWEV3GUE/LHYzRxLmZhqwpxhJK",
-	"ILT0ZtOYrTEXMmoz0LKGhsRkzYkRQcSqKkEDxs6in04Rxn0o/24HjN1Ga9kkGhyl7fUWbXmziT0AA2rL",
-	"BbBxQz59eZI9jd8PxGhXpnuaCv1pUUxRS3RfbgZXDaQ351wY9PCtrPuvf0b7lhVQ0vvorZoZhdTfKxzW",
-	"Ji3zZQxM5oRKye66ccnD9mQhUKKWecfUj+x16iNZ/PSfkn6EPRC6KQnZIw3IixJiKRTKRE3492BKTBqB",
-	"NuGwA5PLB1PVmAhcKsv7Ef6DyMqNGBa1IRhZLiMqXwpREiGJlkI4E6f5GJ18zqQwFzIjVT0rWX5FYFXp",
-	"e/MnwgUHG4LP4Q4koaQCqQR/pIiRlx+TF+jVXQBpRdqWQO9AYcwt/stUNy76+5hU3w0kGuPLlGyudxu8",
-	"zaCNwLZ0MBtqahQDGlrBNcOkmuVAf+CSLYYOZXxqPowIG1ZLtyHMZE5ZCcVWCHtVa2T/dopsXFxXIgzg",
-	"diDkRmSZeil2WGpDafMgotFVz5+RfyaGV8g7WnoW6I500OEcwuOrUuCt2nHlk4RcpRL2wgFxJg8Xl7MJ",
-	"ylzhRGLEZKUylBWo0sQMjcSkbIN3B7JguW6/F9THZ5jbpQhSvP+lxHQULpi6j7wgu+T6Ldeviwyx59PZ",
-	"pkNc6xZFuXiL3rcTivRw8g2Majta2IebRqL8OokyW7RFuwGE8Sl82sT2M7DJEMID4MRFMY/OmIz0GGdm",
-	"drrEjvwW3JU/Ztp3Rq0Avm0hUjLNclqSO1rWNgjxZ8oLKB8pssRn7NZoZoaLmF+ekH+ebL7Ky+mToQx8",
-	"+mzgyNvBc94OnDMqDgg+Z3J1jVrEHjb6/cw3Gy5MTJIrrNsDRRAqNwKsx9l4PEl0lo0TB0Y3MhG9v4Oj",
-	"dHwUk2dh8FlLakhTMrQk7GRVuFZPKMorFz6zpdY8/Xpmf/iu+SGq5ryCPJjbtvaJ0W0JNlCXoKxw1hL/",
-	"uCASzjpcpfXepcWu2X3MCC4IVbdR13kuuILf67jPYd1wJAOjopjXwHQrNuwWoDormNFmLcMHWfOzkvLm",
-	"Fxc+VrDijAt9NmecqWVUPUFrRNSKz3K0mBG1xNhfHEjoXKPsGxDVxNZ6xmUOM7pUbzjHvKSL4W/6n0oa",
-	"TVxNMmrvr+hBeFWXylCFELekZLftaDwxn5/Z/BqngLnYFuQgZ3ghPc8+s6JnFAH+Rm1HAkmhnev3oU9M",
-	"CMXa3OU9UWIFemlEe6MUq1sorK7j0j7Nnst74mbIkvF12xouc5Q8TCxQ9WIR9XPTwkgwRHBCrYQ+r0tD",
-	"gVeEooplNP05yxktSQHmOFXriMyxIfkjXcbj7BK64cIG1HiR1YExA8UKyx4sbWYHtM6meaLjaHH3SuE+",
-	"HRHe5DnkoSO+GlCi23Ch6JYuNnwIQkzRiBChAO30Gk1yyl2wjxZl4Xz/TJGSykUip6PennBwVtrW64di",
-	"UzrZruakBKU6ec/C5XGMdYfbpQz8WQs5cbTepd67BUyNpBHX58ynWiQSg7zHeIerznqWMSC6gGIaTDab",
-	"gVuyLg2LwVHWLueAJjOYY6kAraw+tRG20jpJsCasaV9kUiqkIRUWKGpt2FKRCIAzABWSrr2RGLmQBFWX",
-	"Li96TZUz8BRWMUzEn81KppaxZZxJ1xELLmitTGhyvSIXhry54HG9qCf2Bj/qxZVlcFMtdCzppg2Rddn4",
-	"AKieEKruFM13zT7cQSPrZNJ9kp5uREKGGY6hIbF8DAzieXA8XDRWxTrEwyULN8pfn7CTLdrNtqLJOse1",
-	"cTZtAmqRbB8v2CNSps0smiCBZzsjGho2sqHR87ysFbuDQMTECt/ZqOlHc6I9IyweQnSdYKyesgLxiIoB",
-	"BBQ9aknXLxaUjfXWj4vLNwIBFLvRAVBgOoZFyab1Il3bIkRap0VwZMBo5UFsGJ2jLDDotxAopxYMK+D4",
-	"KN8tJ4YoItPnZT1bUQ3qbAWgM9L8zvgZxjpnNuS5PQhxcead+TU3Y3UtOYJByVrIwkJaUqMRNcVltiMX",
-	"fNh1XLQ/QABveBsicaNOcLLh0yvUtPsZ+8DYWER12EL8vJ03YsOqNNzYX27WAUrneoKcLkUt00maA+Mw",
-	"2IKzOcsp1wNcYWHV7hdjyAiuqaj/N+K/xSiZKUvEXvvQpIj1POLOmmR75L0VTP1e05LNWTI2vE+fNyBQ",
-	"nqgy5PU4I2aV9zHwEtJd6UxGkbAdt499FkNT+bRzSTsRB95XEXVETKnad93dKWZrppfJEPyYpNIfCNYh",
-	"rNa+HWLb620QQEBDkrjjGis0zuhBPC5E0h1UWfVQxID/E1vU0kK4YQl2ds5hGQneHjc4FdOaU4dNfhjj",
-	"WEkrNTS/gn6eysFFgcxoVQEU01WlBmeiUj5mCTN8/BrJLBHNVsPzVc27P3Rs/fzZtEsLG9GCtJyTmA93",
-	"2ANV906+v7nDRRKPOnb3nTEHuXE73QF5DHdu0cZetzDr6LlFSQ3ZbtHLJo1mW94Mf8miLMJcqG2Ti9y4",
-	"kwPu1VbqlRNYt58G5+Hu97A4ISwZyvmnuizfVy6tKu4I2pTEgVuyRKcDGj0k0Nzqo0MEqJFXVNM6Boe5",
-	"niQX3Jx2sK9JpsCXkmGazEVZirV5XWEPo1ubFhAXMfz9RHnxUtR8bKKPDfGMiOSh4qqwBRXXS0H84Gyg",
-	"/XzXSzOuvNWI4ofjeU8n5HVsLa7H+JedVZ98VcU064iebDRDtkkuH3gUQIuS8RHOj16ZOSn08hES1FvK",
-	"o+EufWJmtXQZJ96b4mXApo6Bz+uupLA7wBfLy7hRh0uT3z4MN84LNsVq2yO+tlfK77iCFXvklDoBfAwC",
-	"9sgc7sr7HTtjkPzt6Xo6St2GuPw+Lsn3KLUFLAgpsN8J5vzXvfw5YnCiIbFUrwVhimBtnKt2+OZ3GXmC",
-	"4TEXW6YmNGlHQ3p3Zl21SKQUSj18lrU1EwyeZHesyRr1Q2e2RyCT+G9uXy+OqTXuOcet966a928hwDzi",
-	"V8RVKcJo25VQmvh0a8+VsBgAlkHIBS/O/K94bc585jKGloXPZu6nGH9682rDePyQKsXZpJOkOFZe6ESE",
-	"HCXQox0BcdC4hk225NfpBrrE6AefqohcvUp56WTNm5A9BAsLUNuCYb0hiPFPem0vozX6kfr1WFG5Ak5L",
-	"fT8YnERKvst+MYSTEWHTjojtYaET4bZjQ1BkzacYXxKPQ/HRQ50wlOb6WwGfCxuqsqZMoxET0ziwn0ZP",
-	"bEoPybhAp5gZLp7dYZ4eyotUUsfY0k/ZpDCaSmq2WnXkL3ef/RXcuN9bxrnGbhebf1NwH6sr2fP3u47e",
-	"ZHYHf5JRE+wHUbFc2SdgBaAvyc1MUFncZOQGdQbGF+r81Zv/7837N7/+Yv46s0U0un8zJ3L+4+tfXv50",
-	"k33kN2ammyuioYQVaHlPbvA6uRGYiMkFUfA7Pt+uxlohRVVB8ZggTETMP3KfXXVJbvyPN4/Ja2o5C7bA",
-	"WC9F6RLLmPYhAI8/8m2RgGraYiUNdoaXRdQGsN16vx2W2RVT55FQ/P9QlgiGJ0IxWNAewUKH26mScWuj",
-	"GHAiGtdGPVqjU9umELNUNdiInpkoFvCuiQQ8TgeDIXWbQkKrVUh3T1qKeAp2zNyxNjs0N6kQqGIOU40e",
-	"VGIu9PFJ+qZ/prfwQdwC/4MruhiJc1NZgs8Vcw6JgWlCdAZlj1f9Fu4NM8NHlgu9mbnWzUgbVKJClJ3H",
-	"T8gF5UzZdBRvEWhyGLgoYLfciJP6zUTPCKiqJRQhEmKzupK4hWJKdU8FW180txEfly4EnElXCnKjotCA",
-	"jCWBCc3m37l1JbliyfalGBo2el1zu7FDq88NXtwW4riFA9RwNbMkq597S8WI2FVv24gHehdjbGgPLdVY",
-	"0p3M513ZroapUglI5kOSiwIrlJN8KZBybFDQ8A5NmB2wm6bMoP0JyNam80aYYuLw4Fdvn2m7hnBTDNJh",
-	"IkVxh+2BskeNq0F5juHl2aH3Fj1ZeSkMxI1utujimFv3vl6taMxxvuVwA50+Dz/Ldtx5N+xi521LBpVs",
-	"2jZbwtgDSNS9YoWNYTAzRXco7sBbHI6TEDZYDEu4MOxSMdh/gXUQTzaePeYKPWy0HqALy2BEBdzWLsOS",
-	"XBpnGcNpFOQyUTRae5D69mvh3tZgLBxu9sztI7r3aMwgReUMUzldWmglJKbZU+Suds9ULuqVAcdm7jNO",
-	"XvNFaVXouDc3ThlpPDVwHtmX+w5ltsgjzaReTpM3dGecV6o4K5/a6HfVH2+1HWfPpyqXrs9J5LFdik4m",
-	"QuujJphqCKd1d769vfbinR34ZdN43SOKuov4XkGG2pSgzbPYpGjO8lvzGZq77D6UL0GhlmKtWnVNwkvT",
-	"kt2fXmS7DjKS/VRTWTDKiU1Rt5VAoYGFcRJi0kmD0AdF4I3UNzokNX4HgntkxlM2PEUOmhlHLyStlvHZ",
-	"UhGB2NkCs4DLEiQx15z4CPkOLvpp/8BkH5c/KhCV1fAGCSCOM+2SPdysUWCceD0yh2HM3cN8C7Wdbvzd",
-	"J8wwvvzrxdkz+2PUuTNmqUhawndDqLwCvj+AQbLaWTQSQ9/+LjhEvF/DiC9lBTbH6DXJEUc51Mo0Sgkb",
-	"oR/FnhdcK7pHZyVOtCfwRoJhF8fNlags8yC1P6nqtxc9THmPPQzJybj3TvWPSCBsE6zbGwHrhqXFm129",
-	"cENPVGvZ2a4bEi0Z0iewtCp6NPuIH1DocX0sETViKGSKrKXgiwyFj0qaN26l4kFPmrKkvVFgqg7OYfl9",
-	"r78r4gFhuoSe3ex0jZhP/TRhqZCv4oBP4N2b3h9wKUa2CkqR555J/xG/aJkye2nXAmXbXVgtoSyGRiA5",
-	"4zpWU22b2f3aYb4enCfEEPvhGH5qT/Dg3U08ILEtXPuj2uxd0ifrd33dm1K9z0E2t4jpGJmlm1LtyilJ",
-	"mB52FpW5DjQ2Kq6l2JQyojqKJ8Uukm6h0kTUOtRhwFaSIKmCwps0wPkyuoL0s92CdN51SmxudA998EEu",
-	"qh7f1DXkwGIlVuGupwD7klYVcLx/w2093qoeqZ+Izx4aVny6uFgQ6nLjK6EQS+lMrmjGuY3wCNn1rgVa",
-	"yjQYSdoXi0cqLO5q02AlBmwXlu0fcGjQ5tAbP5LNDu2bygllXPUVm/HNAakEYrgjwVxg71BjWkE5RzlB",
-	"KsMAaCEqnagqM4MF5SPFtjFtbdsFu2N+HadJjOvhPSr8dlx7nnA48QY9qabBFo0BsiwcotuiByPrbUK4",
-	"0bEuGZK0UcquVY2OYt/Zreg2bPriavVQ7WK2MFQOWeEkUlm4XwL3lJuu4xuVSkYd2oAHyBWI9MUUW2D3",
-	"ts/vHvKIIJddeEmVc8Ow0o7veNJTLjz+2ocCKObsktyuFMkeQFdYg9V7sSkxY4njKFhJu3vpk2yuFLrt",
-	"n2+liPaKAHu4/V1BizzKuYz+vV/Ay9jKBoNFWjewN1jk2tsW9gsU2bcbcU7LMnX7mpL2P+zM+ClYMeVC",
-	"T10sYU+8MRdn1pQYhWdJeTFtyseFbVFXpnopEuGInd4xR+n/0o3N5MK1ITyzqRGfenJPduH3P354uhPB",
-	"NlMam/cHOX1Eax3NOtCrpSuDizvADmG2+lYRLbO3aXQN+woEFAHQLrpFGm2nvksQbx964m64ZpQH16Hz",
-	"TlnLWHBiT2rVzl69o+IGxoZiH1Cd5ymtT9cqmYRhP/aluczL05Sh4rAZeu3yPg0z4mRG20WOt1W2HRZj",
-	"/7QgmiNWgjQNDdLAurv9C9Y6mTMoC0UoMWsSDlCoS7KQlOszJHwX+o6Un7mw8Cuia8nPCrHmdlBGSsDw",
-	"a160x18RmudQaQxfx2HtDz9yBfqMor6KdQvNJhVbRIYStaZVFxIsH3dF7gSzS1595J0w8Ix0o8DN7y4I",
-	"/P7MzlSyud6AqBmTER8lnhEJRrQ1Eo0DBymaKeiCFOg8Fu4cYf27a4AeK1J1s1ht67xdennrcA0786dr",
-	"6DEcKQYkuBN0NGqOz/x5TatJNjGH0wrH3x2ef+8zdMzRdD5oRe3jUu5AJo67MBXPFbBFBof5S/q51Ebq",
-	"7e5XbZzINbxxTqw25gAGETcaWh43Qlu0D9bh3S8WjDj439LzEm7ttkV4vHfluHbtPRJztIwmPb3/6cXZ",
-	"d89+8K9euus7XvB4w0uX4dOCpua3HJkKcg6Di7NQ1s8mzRlZPpugY+XMw26e3DN8XDvs5tMoL5JDTXNm",
-	"yVLxIbB4O86yhxSOWvHeIHMMlWE89XQGg78SLalv1mzNlcDVS8GtvKEOFpiK6Q/TanC+SqoxS9d4SGzz",
-	"COzS4j14WtZwRTANRWHAm1fmrKHRSMgFFGR2b90KwxJyYsUeLkKWHilpZWeP1bHoKRkkb60GYt7mQ9gI",
-	"W62iEpFO5imnJcnpCkhdhZbHqzpftkuWInNocQo5EFWbraIiaXgxAjpwBZ+9Evy24IoCu3VqgVTbNN7X",
-	"N9Tcr1reQazyRq1A9dB8pKqIJ25vTbOu+EGv/m/NbC8x6D9am6fNCXbIMS220VFVR9jZG/U2AgzwYgAU",
-	"r4sFbgXuQEavAZ2JWhPfsZJWVAbjYVVaLnFFLhq3pAS82lw0T+YQBibFKrb6xSXaL41YY1lG02DHaTiu",
-	"FL2tGmxorAPK2mV14j0eCEpdljbTeufjEWolDdQ9fLGLYYKujQ1ELA+vPGvAeY9feoiAilKGkV3U1GWv",
-	"xvmjfVYMkhVoUrgS7rq873ZVRFedy8W6tDGN5k6Hekx4nG5Bc1W5WGfuVG16lE2Zspc43mtDlWLtZK1e",
-	"/LhhnvmOuCFaTPdK+wzBVZPmljUH2735CQ7YVxu/m2DbnxwVZnE3biARblfSG77MKFKHaaIBFFYolRID",
-	"g7EavC1BYdg442QmtO1PlBtElKko2xVMu0Fk48mnvbeoxOiyslp7aa28keK7gdbE2SP5RRGCrBidOsj2",
-	"qCaCAwHuqgxbgDZq89jyuI2ZG72UM9BrGwlcSShYbkWypsxdYXsNWNUlrkMNLne4GXvlqvgZwBII2Kq5",
-	"8uSHi4cUXbmuecoOwMcYAf7AAMz3AMVbFqt8MrufRp1/NtZBh+I5wUyLFX6jF2RoAeFkhd3NlrQr2Iyv",
-	"wIdgwe6A2+QarOMzgyVLNHUYqTlSfpssXmKrg1uZvbFeM06oEx1SDQwShS06VXGdp8MdRuoEfw61RbdS",
-	"3kuhM6NjLSkvUKRxafBmSySyA/Ivtoa4rQCPORL/2ulso73Fw6EldmlDWfZY1xhaJqjKgmEGKGIht63h",
-	"uHnIsYAGFHEC6/W2LFxMyIYsj1TLWxQUQn+QjHBpK24aMO7JSsjh+dOp4uglG1M9L1zOyExNOdldMzji",
-	"6E2TqlLpLBY1OeVkBr7cyFXr8mEdLabRP6OIb7gSfyaHS4jxvh7aGRZsW5AQgmKOzP4JG7HHJqxVbXuN",
-	"DMXVxtVsF7ZDfuqvNCIuc0Tt1/HH7EgvdWmbvgXjvPf7nLyIBwA5vnAZ6rQzUBmZgdKWdV0RFCtnorjH",
-	"chlMEcedCOO2YNPQK7FZbOLpxfMfduYHI/gp/L2TcMdgHXu5Rt4xN1M8RCsbWXawNWGyAuHI9ga+9Bxu",
-	"bAc69iAokYoOa4pJYEKPOX4U1LokErpNYYN78Kw7PL7HIg8L9g50xEurprtgjIvu20k8kVinnSf4Pip2",
-	"+UKQlKCcQDbEsC15fIyA8zUKkEo09/L24EHBnLtrR7g4rl4wzZhEiZa++Mf3bMHfjA0TD3nkozLmohnl",
-	"UZgadXCzZEwsRtdrYigfGYWO+FfQjCdOv7LdrVlRlBBKyljZ00gxoZ8W1qZ0dfaszdkaowYWe49DuK+R",
-	"eANjOHlYJYq5lgHqIa1kXa2ueCs9VP73qC7eM9sjRVQt5zSHrGljj2T7SI1okh7vZ9uu8mU2FkVc6Bk1",
-	"Mqu1uKPRtrChhJGYE6D50tZVXQgiuFMvmCS+BGrw7P/7rliz2dSWR40ko+MCc+Fxp9ydcA8UdmIycjpW",
-	"h3fU78qxbiub93kJiZxoMdfA7Zb0WticO1TkMFaPSDFj3LZcwhfEdRhzYlATVbdro60+JAnEWlyGbs1d",
-	"FRMXpWXZXtO+l/3LIsy9q+IAhz8oCxS2jWhrEwLCYj883bWUOa9pQq4wyzkMWLt7ha2pw9VAaadT+fjv",
-	"bPF3umhpoeEPOZN5GY9NCVJb9Gpa7miPVcztmuYHxAPWpvZ4VmQOa/NfJZRiG9EquzGxGQuk2QoKG/uJ",
-	"/ai5yG+tY95e/DMo2Ypx6jJYcOAZEh4G/jBsz+ZOspEMKyw87af9lPXUbW+iR/uLMNsYz+ks2h03kIzR",
-	"ikNLBMTmBhtoRfBGV44iDXnHtArVtFNNks0wF32OHMKQExbONrfWNdLF7E+cKWudvBVonQTbIrUnFxn5",
-	"j4z8kJFnGXmake8z8p3tSd+WZB9WIbvTtm9THmo2vbN+vB25wzfdQPb0aaLu9kZp+S6V7O6UKOtyIywG",
-	"X/IVYAbLCgqGP6h6Fa83C1A4gWibxjomNFsEFQoogsMfNdMFuzOshFtjRcsE581Ij8mPVtFtWXuWFLNZ",
-	"ZuDMPS2fu4uCi5i8UvD3MVVkcQh11uQJOn2poyrtz9gVVFRSDdO8rGcqlrsIlQo8V8zRmm/GOqcrNdIk",
-	"X5j/g00np/zKDPUMSmXE0hRpMSgb1xG4USStt7+JAIZ6T2cS6G2cVfvei+1LzMJB+3url7DqOPLM+E4J",
-	"u105n30x/ImIQJ+ZlW5k8N4VFI63zi6gmCaCy/do38USTHpOZbsJn6uhQ0nr3Un3iIwY/jGY1rvK7MDU",
-	"DNNEze/Aub35dWOa9juQeAGilHGF1YGo1IHELZewn05RvmDOujskHdMvj9+MaGb4oUuKm3XimfSSqUsC",
-	"v9e0VARTJuxzZb9hSdRLyGoYKIfwV9jkDQOgBc0xnJqb4alq62M8V57gUx6s3u4k3SIM7bpurgl5tNtv",
-	"O1NdRdKLe9pdPbwQOb/1TUfbHU+SrrYWdnb42gdc+XRMZE9v7p0JG4ev1u76vyC4fVhRMZz0eHWCqhgN",
-	"F434wqJJ4zHmla4X2W6nHnuFR/g3mj2Pulk7LYxbngqXP94smYXOJc1+ogdTqwpyHaVWMZ+nnxubUer6",
-	"/WJ2sCI5lU5MExz/gPaPjIxriDsg4uOlWFWGy3kWtBfNYniD2aOZIIabD/QWQhPdMSUo6MBsCe8R791q",
-	"Wc9+nYcepe3bMqw6qOuIu3vw4JpYoSrk7gptvof5ZomQIPg+f/78+ag2Qalus9EDjNcvPbBtO5dAR/Xc",
-	"Gl1tPdmkzRVhj5SauhO3qSI8e9viMRugUzO9na0ZwnIdOhookkcTD6NBq/pwpumKve7gmG7SKCg+f2Nw",
-	"0woh9LhUySX97tkPqUd5Valp/eC2nlpoWg6orFHz2w92aKq9BG7PBxw28IUlwn5iyNyKco6HXSdEvIwA",
-	"LzKyoJUyr4YSZW0+zmw7h4xgrH1GOmHiRMjGvh6RbFZHc2bYndg1tnFh6xjXkun79wb7nqqotCwQjwSv",
-	"pv1TmGCpdWUjusWtzctmKNnYX73kYo/LlbLwxFCxP4Ohfcx4n0cEaaM7kILeO4MZLVdniv3dqAsYDmd0",
-	"R4mvt4uPdNf78Uf+kb++MwOsXeVf3v36/kNG3v32ISOvXr99/eH1v5qvWmsvJzdvClhVQgPP78/+DPc3",
-	"l4SS33578yrzZv2P/A6k4ePk3zMbSR8adzDg+jF5D1wTrIfS2FOw3kQuuDafMe1kDb2Ejxw/sr2a0FqB",
-	"gUS54AWB+RxyZ/6zFpntKZ5ePH9MrmFeKyg+ctyiCmFBElZgzh878HzkL3ARW+jaDjQbt8DfKPj9plOt",
-	"yIfQrK6w+Aq1jYGourX9pfRHXoJ12rVqGllYb6ie4oc3Fv1SCgdVZcv1/dvflODkX67/9JI8f/rs3//1",
-	"ktwYwfcGEXBD5ULddCrrZeTG1qK7+cibankZUfTeZmL7YnqPyYcQL29m//7775+T3z68zEiJ5hVFVubW",
-	"rVbZR+4yf1bnKiPUdvewePpgUMDugMwB0MdAyV9g9l7kt4AFRG7OacXO756cY4H48y/mv6/n5hu4gcw7",
-	"gpqGSQSbOGWdL/vP7BcfkzeaKOCFIho+azKXdAXqI7/58tE2MPo4ufzf//1/ZB+N2Bx+Lqim9pevN1dE",
-	"AZCb0FzqxqYhlywHbtmWu34/v/nQqh04+bF1Gx1lTy4nT3zYFa3Y5HLy/eOLx99jtwK9RG7gd4E5Ehiy",
-	"YMvgGH6Jprc3xeRy8p+gX8ysFUeCqgR3aSvfXVy4Tn7aNdmjVVWyHL95/jcnpFnWv+thsAsg5+hyDP9B",
-	"w80ml3/9hIZeW7h/8hdrqEezrXTmF0OBa0yNt414mCZLzIXT2FX+rxPFFvyM8cknM7NHQ0v8iiLCyAs/",
-	"BoHjaLjAJVA2ieDDr48fzGldJqXrAN+5L6+JWAx4+9CqyeWbFhuFoEES/hrD0PkX/OGrZfAl2PjZLrKu",
-	"QTMJP7pHvaKGmjVIM3Ec3mbIOQat4VPyKY7n/v368nEHwBG9BUJdmoio0SFsH90NHI3dIeLlHdVL3GJV",
-	"R6jtXa0Pgr3fa1DaO+YPR6BWterKJFrW8PXbntg1LJgyj144NekiStEi4LN0xlD5eW6kVlen+gGHHA1s",
-	"MbfQyQ0roFw1zT5xVev5JwVTtyiTFE4mwYbRLkcMh8DlR97IKP6rtp4kz+ExeUHWUJZnRsiEohnBAT3i",
-	"teRQELqm9+bd+8iD97Og96QU4laRkt3Clc3LsEDODUIxHZZDu2mlC8+1L9cGTQulUQeYHIcy7dzDqfJw",
-	"i/4Zqii/tn9/MFn/5Hp5UFIxCA1Aav5ItTL7HUFb23AfQYeYidR7j5T7qyspedyHzq4SwdyHUNXy4ej7",
-	"SzeP3LllC2Ez9YyMb4QFvAoYjiMkunmccLeN24ew+55zCQseiNV0z/WFXL1rdnRib0obuNN7VV6o2/Cg",
-	"WB4XlAJXbsfRRzjBzv0zWm2vVPmSyqOKlC+pTAmUuPRhpEmrvEdFyTRezr/kVH6NUDyzkalY6NMpPTYJ",
-	"sUsZ2UAUYNmdHlnrJc59YrfiJZWnL2flVLakLF+YA2P4rQ9/Jx2E7m/JC/IzjjjiDQmt6SJXxC6+N84S",
-	"eusH128hdWVQm8enJsrNQ+eRkyPaANkgqn3yR1KtAc015d7G9CZBOptQn5y01wG80G+BGkr7dGR6TklV",
-	"uN9jkbPtR4cdxKPEPApVZhfbYlPHYmerTuXokWUORb1i7ctm6LFl29ZSiaNowX3oA/lJrFHl6xZfX0gA",
-	"TNVtl1X2ip4PXmyqdKO82xxjyIM52kl2jUv7rpEdwgDzoiialq3/sCasHyXji8Ya0jw1hHHXNs6g34WN",
-	"tm0kLlLz3nki1oM55pZe42qnnFFflS3+zgtx2+14faKctQ1i4l7jzbJZjaFmU6dH9qF12kfKrYmLzIDU",
-	"vHCpDuE8g2kJ+bRRgm27FXO4Vw4wRbjAJhWHZN7ZQfRXh/j9SOPoUk+ricoJSut1Cc3xdwjGXG5f28gZ",
-	"F31GUOgQn42lpv1ZRasx9beltveO8793AJ2mFd5Dd3okF3OduMM12mJlM2F8re2BxOI7ECYFPBxwks+G",
-	"BS0lBhppzO7uGHJ5a/o/QiQvIHc98vtU+ldh1EmelwcvZRRowD/QU85tCVPisRfno8c4LhfSqM6/+B+P",
-	"LHy/csvsdIC+aqItT4z7eshO9MF/URSGlByQWccL2jTlUS7xzeWiNUY6DNhZQQ8rjhHN+UzS/BZ6I0l+",
-	"dENOk0c74CLX/domLR6DO7sUUnTpNScWos5s1rBtlCWBKM2MTi+wDEri0LI/7u6Oog/MsPmjWUtUuntp",
-	"ILl2aSOnZvRvYDs9xvKzEetCrQ9bEcsnuId+WA9mJMiQToFOXkm6PgiZfLsTM1vAE+Pw2RUjONQRNQad",
-	"kzioE7UMNKCdohvPJsl2bnTWKbH3UEJxdby/OYW85sW7sIf/Mh+NoZLXvC1NtuVHpBnkKYcmGiwj4JuL",
-	"nIzI8NoV1TlNocFDd3oUhOC1C0BuirtCElHZGmMrZ4bcLpbxYLJyyagnQU/vLCzX2G5S/ePKF24fTUEs",
-	"0k4DfvCRKYDibGfAYlML+CQVywa8hAHQ7PKA0Y5iq4qNq4KBMiCWXmmqW3x7JTJhADJYO10LULe67umx",
-	"3P9kd67RSKCtUNxuBBmMv6xVq2TuN2eyrtqpK+p9LDpol8X9g6PP20WKE8ylXYaOKtsHR7WqVCnQugRF",
-	"mD4Q87FOaPQLrpdi5ZnPRjm8QIhIflfe8ezzFg5Cj+0aGMm3o/VcneLbEcCLHG/rwyNYJgP6utLa6Vod",
-	"WzUvk36nfUX4P+SwsdBGyuUUxPsjHHWoy452Z05XYP353qpnmzS0Tt6j+kEuqRTbbkqfnNyz34B2euGt",
-	"r7mNyLYlUuxRYnx29Nx2XKLzL1jO7ciuQERlvxj4Eh1XJ0oObeBOTwZ8V2tCuavLJ9liqXu06tGUcY7V",
-	"rs6ObQHeIJG4ccZA8oafIn1YwE6PNn4R2sWEuTJNrgWZJNS3HxxFHKEUcvLl/cnXET69d9eAlnp2LdiH",
-	"fnRflCXxhZU9ku3vRwnywKnPv5j/vp5Tdevawh/14mL94B05ier22vWnP7WERA/ZaWYjukxrOJO1C9h0",
-	"sXZXWKPYSW2txh2bNDaIUHJalt+cRl7SssQOKyeYnucgO0GDO3WZH5iUaQP9WSio9BB6OHN1Gb85TfyK",
-	"tRP/y483OibXhoPS/HajB7jU+9LFkvLiDLuhf3PKuIZcyOInyouXCM/JUUgD2ukRSFNmImStoISoxAqw",
-	"Cn7T8X4vOlmJO/jmFPKzuIO3lJ9gEECA7PQow9aeQdYBVkvQglBuC9r50o170YQEalH4bR8UwedMrq4R",
-	"mNMTNNrQnaCwYcEjnSIrIT/I2h0MyaA9WW3plqPIJbQ9/6bk8t5AcQih9Nsd2lvQjYC4ECPOoxSLPn/K",
-	"W6x4Hqvm8XsNaMNz5TywOuWkXcAjbOki0q+grz3JSOPA5zNebN/AsOKMcYqAbvbf27INvGXcxrJ8UfB7",
-	"RpZULTMCd8D116Nl2D9SpBSLDJtPSJR2CCUl42BrVlJuW6lqYduo/iE5JFUotntoV8A7M/NpFro4aVn/",
-	"vRaVT+y/IgXQAvsFY6G24Rl3VUn5Q481kdvzrqT8NIuXnOILa5N3DOPMXF8bI6ovRS3VVVuNaxJ63OFr",
-	"MOq/GHHkUmhQO0y57/ygk7TmOuhSBt0A/AFMcWVJqgYXTZm4Ep3yR3GOvhXFAtweTu8CdaA7PRfptX8w",
-	"3anZWFPzPzHYhoJIDMiMHuauK3P+xf309dyFQj9MTo2UQKvCuT+wDFrceFKXp0tZbeBOj0O/Qkt7Q1ij",
-	"CCgU3DlDkU0dRZL6ERaMX/uVXjrZ8OSqGmwDeXqHjVCi/8UXSrKNn1xU27aVvSmctJsEZM3V+RdZY5KV",
-	"qA7PQ6y/bT/+cV3zfhbySooqnN/1wz1739xaLmvu61cwrTaPPCNKuG7pWPbQjKYuD23M4at6dRz96Rqn",
-	"PoQC9Q1DmbHbb8iILuj9cHFW1q4R9xFUmGuc+yQfSnW6SgzaBA2I23oL9ldmypmZRx1yb5Sv0QSu3ZiT",
-	"1FgscCmFxYN+GH3FISsjoiyMBIyo/6OUl5/pLVz7NMHTuzeML064hFfmQzolWp7GiZg133U/+MleDp6+",
-	"Gfw4oVnt0pgb5WL3rAE/wIrakvzyWlpXacrK/hIHHBfrdo10icPDYx7lp41ydE1hygozmbBhBVvBle13",
-	"XM9KlhMF4AraoTCWO9//wc7siJL0AGoo2NxJnX0kcV3zV83Arb1uN8gOrTyYIpreAgaOTbKos2YuxeoQ",
-	"WsMx6bW1+wTRNog8PNv48Z5gP/46Xzq1wa7m2tQ6Z3nmmlMBes4tsVJOZkC0KIv/i2ha+76XKXK2jTGP",
-	"SDF2gQSlWPAOTSO2iSFW1Qw9XLbcdo7/bemR/yAHbvv69bsP7JBjugAwBSbpAbDrH6bthd1vu7Ry1p86",
-	"td1xyk5x/sUm7vT2VXstqQK7u39chR43ERKVHinn2LLeKqxCDp9dO6mFEMWAfmsxU7lH0nEahhzmDI7g",
-	"wWx1vj45LeYvkmkghVjzcPpZpHnIWjKtgfffmVazpB4/ZarhUZchmBtqm0jmVD5SCRnIZtKNIJ8sHvhS",
-	"shU64SOBL88usqY7+bOLix3NyY/rRbW4S1aufdfqgXScrFQOa1C602xJ7ewmo0D5FvUpJvqeLfivsY6m",
-	"T7c79JmxRu3A4UugBdhmTu9Bn70MPZIblG7FDPVtMhRpsO2VN+shN21Ks57SJ8olZR+xxoBdoqd6setP",
-	"nW7SKsgbQleJvSWC7NiCv+HHKttgJ//DqzUMwORVmyKwkMvepHdo8fWzY9SUYEd7l4YUeoP3ttdtGusn",
-	"2fUHO+SYMn9o/B87AlweDQ6i1r4EPuQS9GHKPLN8aRFn6+5bnjL8QvxMbwFhPNKdaOYfHrhxkIV/gXVr",
-	"3YgyhsTW6lBijuRQ1UwdLV+1psZbtzRSCsoEgucDqfv8C/7/9VzCnbiFYW3tdOtIDx7RgXA0RLPrtbPj",
-	"iwPjltQKSlDOEsLFmnSs1y2EdpnPl8kMqARp+JARphyjMb8ZvoT9vi1aa1lOLifnKFW7aUOvdD+9mcFL",
-	"ckacbP0eJInW31ybrPA7hPIbra/58ietPy5dvvCXloLd+X0Weni3hjgPz6ev/ycAAP//",
+	"7H39ctu4lueroLQzlZkdOna6k54b+690kp5O3f5IOem9VXuTlSHySMIVBbAB0IpvKlX7NPsG+wL7KPsk",
+	"Wzj4ICkBFCnLHd3a+SexLYoADg4OzufvfJ7kYl0JDlyryeXnSUUlXYMGib+90D8BVdr8WIDKJas0E3xy",
+	"OfkLZZrUXLOS6CWQUizIkipCNSnNF4heMkUqoZh5PiPmI06ELEA+Mj+qDUiyoLdAmH48ySbMvPP3GuTd",
+	"JJtwuobJ5YTqKb5rkk1UvoQ1NbOYC7mmenI5YVx/93SSTdaMs3W9nlxeZBN9V4H9CBYgJ1++ZJPvgefL",
+	"t1QvzZdxlMr8EgaZmc8n2UTC7zWTUEwutayhPeI/SZhPLif/5byh07n9VJ2/eYWDvGK3TDHBe8Yp3CP3",
+	"Heo11/KuZxwwn993kB+B6p4xlkD1wUNc19yN8jNA3yhrAH3fhfxqGO7PcLfLv++XENiRFRmh5Lff3rwi",
+	"a1oAmd0hT+clA66v8GdF1+55ooBrQheUcZJTKRmo1hMcAjcvgRYgm/W8KWBdCQ08vzszU+pbWuDyumbF",
+	"JDC20pLxxeSLWZoEVQmuAI/pWylmJazNj7ngGjieWFpVJcupWfF5ZZ/4t78ps/zPA8no34sjdgn4i9Bu",
+	"/QURtZ58ySbXkAOrdM8sxo3u3xcZ/WUzckYoL4jgpGBqhbvuvo/ya2bmZsSaFBVIzSy9aFFIUI54TMMa",
+	"f9iiciA7lZLemd/zUuSrqcppCbsc9YQwRSTQkmi2hiuyFhLMnyiRsAQqFS0nWbOzhahnJTR7y+v1zMgs",
+	"M0o9i06Hi02HOQqq4cwMtssh2eQWJMqb3Rd9aXPeX8OD9v3dRbrJZC2CfQxjidnfIMeNf1GISv9Acy2k",
+	"Jy/KfVq+bZF9TksF2dZOiPkc5C4xxdweQbGuqGRKcKKXVJMNVaQUYgUFofqKUC70EqQ5dubQcrGxezCv",
+	"FZhjs6affgK+MCLmu6cRGkmgjiH72RCf2qabnXl4SZQucv1W0lyzHEaSJady6jji8rNZh73jnj9//rx1",
+	"5T3ZvfKyiaQ5TFWXUTyvhRc9efr04iL6poYPJcxBAs9hiqJ4Z4/mQuImcdiA0iQ8TvIl5CuCW8gUMV++",
+	"InZWZnv0Etxu+k02j+/uVkW1BmkG+h9/fXH23+nZ3y/Onn9sfnw8Pfv4X/8pIhy72+TIEd0etboGWfOR",
+	"e2Ov2AEX0D0ZrLnKkwz2PSwYv/aEf4mEHLcY1H/sj93d3TC9FLUmTBNalsQ95/fMbKrdRGqkHCcK5K1h",
+	"86wRp/vJs6af3tinv3Hc6H+NyF4qI7NsMR2VYXZOaB04k/ZEnuxOZND5+m7P6draalxc1serqMfuXmQ5",
+	"k3m9Dud0HZ/W7hXT+Vo94ot4OVTV0OfneCkMfJgV0WtvTeVKTSuQU13L9oXWEnqNrNz9TGm6rqa1GjSL",
+	"rY1B7ct9lu1SO0rJnRm3ptCmYKBOcr+/F8Xd2IsjwhDRq1WKssRF9d0SFxd7b4k4KxUwp3WpJ5cXjy+e",
+	"bStvTCuiNOUFlQWpeQ5SU8b1XXwyu/Zdgh3DmM8utkeMjdYIC5GvHikiqYYB5LjYM6WG48N8nmQ7UosW",
+	"jC+IuAVJtKzR7OkZ+Jv2mI+fRUbdPSPt0ZsXPd2nPTQHaYtrOBILr4FHilSlpVZbM9n36vY5TNNGaaj8",
+	"1uA37AaNY9SLxxcXe4Vu+lgnD+TLoI/GbApRaSh2SWeuT6u9ggTiHsuIKAujNs2ZRBfHoMvK6tjvQMes",
+	"k9ZVPuhldjFQ2Ksl+kK9AeBJEeIGfETEhpMSbqFUGZFQUs1uYaCt4271XW5BrXD4YraUoKjxVs+mCn5P",
+	"GxtlPXtk7ItFRjZLs1coJ4OGIWvu5FZ7bd4PFVmB4BzyKEugsqIZdFQrLRZgzJnmZTMhSqB8gubvQkJM",
+	"T3MfmCMzlwCFWPvTwwVTEJ3ZvDHVBnPbQoq6ioyPkiBoXmEtht/DKlsrC5u5bXW3pre9c9u/l2zN9ED2",
+	"Nmf1J/u8EZNMKaNV7Gq7eD5FXRZ2wktYDz2TvwgNsVkGy3Y/iX/FR79kk2oKv9e03J3fUmyImGvgBB8I",
+	"dC6Y+SqhiqzrfDnszFWiZPmdtWSMsPzrREIlpBFCuZDSyLtsoukKzkStW7KwbTdXQDWdsZLpu5hSbkVA",
+	"c8kXcMvQA2T4xFjrsubE/MYdywybuYRKiqLOWWpkMben1I2SU2kdQ3M8w9qTbayUMu+M78ma8jsr13Mn",
+	"TaMHzomdAULDXH+JsbQga7oCdCh1TO37cqqqVQW5Hi5s39kvXNc89rqNkHq5WbKYk6wtIxzvzu6sq0wv",
+	"KSf5kvIcIhJw6+42BG2J9MDUbq8yb1F5sdmWxkGWNfKgM+kgYJortUWjcDNl4cbPgi/I7l5Sffgh6IYR",
+	"Izxq+7S1ye4RU3Wpu2IXTfGC3bICCkNVpq+MZb5ZihLImpUlE1wv1TCW7zOo6t35jFLp+9UyLw+CeuZo",
+	"YMZNUvYnpnSCriM0ooQmFJsg9GwzRh3G7HLBVFXSu6mNFEQeCC6nnU8wFhP7YMV4RPEwKsIlMUKrco5J",
+	"FMVrekdmgNGPSRauBRfn8U+arZAA0RuhpNV0qE/AexN3/ds9PCdqPRXzqXczNc+0dKQ+z0zauzlYs7Tb",
+	"il8tgar4Tjl34q7UY+ZcFCDJZsnypRHmCnjRmDkq5sRXmko93ePc0NC+yzeUaSvSclqWKJ2MuXln3Uvm",
+	"k9j+bZYA5VA3UOLAbm2RY8HkKXnXbOWYeEGtE5t/L19+R9FpTVRQWUS8bpayQ8XKj+YcRS5KDp/0vV9S",
+	"UQx2RGliP5vOIDc/RPm1EkofYSmOte77mqF6UlQbcJQIk2mdAKR0WGx0pyXNVxC5Q0LgPiqxUgKbCz3i",
+	"3nkl6SalnElR82LEFWbXcW2+dUQKt9IXLLHdtHpI+aO7mbrkRNUrLiFL0BqkV2nwQWtHmgsjKh795TeE",
+	"1RLOZTafcoAi6rchCnLBCzJnnDoXjrkouTCGBEa0iqitXtWyEgqGzOyte9TsTCn06H1+V4roQdJLJotp",
+	"VdL4XRnzctvxezbU8tSuWnM3gtOvaR638fNSJMVYIemGxz8yHDCaaCnpUwo9VWBnMcBUW4NeijhXSU+q",
+	"6IW9gNhH2zINn/OvCgTyS84s3Xu2C1ljZ7fMW+RUzONSCz7p6Qxi+V5zKdbkCaFrwRcu6vvJHAOFYVwx",
+	"n/p5RlzKYubiGN1X2r+TDStLYz2D0Yls2hiybexkhXGipA3svi1bqLbvzIhdRnSa+ISjzK5wMlQ3K7Xa",
+	"G7Xvw2krsgQZTcGQyOxDT8SGcZ7ami+RbX5Jy9LL2MMCvgfFR/8UsY4ic4vYPwkJ3KfddpT0XXa4j9ba",
+	"jux9jC/hgPDboTkb7XVGT4nhJUU2TC8J05eEae9wUqRxUoylUCd+0hvXiodOEnR7WVI1Ng8oh7JUHbp9",
+	"c9Gf3JlNGM9Z4fNWI/5cFCa5mQzmpmKu0IYp52ryaQyDEwXcaNd1CbspAzt3SdogTlI9GrQyzys1XdNP",
+	"00WHPk+Swci27HUKaiu35on7Vvg96uANFm7rm5ikMdJ0PJzFKOa1WTomGC3u9fExpWFBMCr3OnzwhdEp",
+	"LClfwGvvnBmX3zVM8PpkwN41lPXs17mdBnqTGotl/wDbLoYRcqvHRmi/FJ2xCfpBvnozNv9K4327X6u1",
+	"zyXH9YHPEX66hRAJFfVvdbGI2RA4BxsgAC7qxdLGJ7Qg+A0yu4uK7V5P2Hwejw/MqTT3ghF1a3ELxdgo",
+	"h6J3w89N3Fzd58p1ZHKUdEPGd6jmo1PZhIgormg8EKqJpLwQa7Kx6YdGd6u5sTdn4hNBflWTbtLhxdlz",
+	"ejb/+PnJd1/+aRL1eaq91ieu473QtFTdfQ3H7NvuMYtKcedUHJBW77IsVEizaJPi//zvJkOuWfwjZTMs",
+	"iGI8B+I8+VJnhKoceGFdKYEpRhVgtG9Jd1/1M4zZQrveFtc0S0qyyp+hitwEcwlqGbFlDPe0QvyYup+b",
+	"12CCsT2ztPRu05ivMRcy6jPQsoaGxWTNiVFBxLoqQQMmqmOURBHGfd3M/mCXXUZr2CQZHKcddBftZCgQ",
+	"uwFmqq0QwNYJ+fj5SfY0fj6Qol2d7mkqn6zFMUUtMVS8nbE3kN9ccGHQxbe2odb+N9q7rICS3kVP1cwY",
+	"pP5c4WNt1jJfxioATqiU7LZbBDBsTXYGStQy77j6UbxOfXqUf/3HZBzhAIJua0J2SwPxooxYCoU6UVNr",
+	"MZgTk06g7XnYB5PDB1fVmLRuKsu7EfGDyMiNGhb1IRhdLiMqXwpREiGJlkI4F6f5GIN8zqUwFzIjVT0r",
+	"WX5FYF3pO/MnwgUHW+/C4RYkoaQCqQR/pIjRlx+TFxhBXwBppW+XQG9BYSI3/stUN9n+25hW300OGxPL",
+	"lGyu9zu8zUO98e12hiRaahSTR1oJU8O0muXAeOCSLYY+yvjUfBhRNqyVbvPiyZyyEoqduoiq1ij+7Suy",
+	"cbl6iZSL1cCZG5Vl6rXYYXVEpS06imbMPX9G/pkYWSFvaelFYAjX3zPLYGjEV6Wmt24XK0wSepVK+AsH",
+	"5PTcX13OJqhzhR2JMZPVylBXoEoT82gk/2d3ercgC5br9n1BfS6MOV2KIMf7X0qs/eKCqbvIDbJPr98J",
+	"/bosHLs/nWU6wrVOUVSKt/h9N9NWD2ffIKh281V8DnMkc7NTfbXDW7SbFBp/ha/F2b0GtgVCuACcuijm",
+	"0TcmMz3GuZmdLbGnaApX5beZ9u1RK8FyV4mUTLOcluSWlrVNEv2Z8gLKR4os8RpbGcvMSBHzyxPyz5Pt",
+	"W3k5fTJUgE+fDXxyNfidq4HvjKoDgs+ZXF+jFXGAj/4w981WCBMrUgsb9kAVhMqtrP1xPh7PEp1h48yB",
+	"maQsmimvB2fp+CwmL8Lgk5bUsKZk6EnYK6pwrJ5UlFcufWbHrHn65cz+8E3zQ9TMeQV5cLftrBMzCRNi",
+	"oC5BWeWspf5xQSScdaRK675Lq12zu5gTXBCqVtHQeS64gt/reMxh00gkM0dFsViG6VZu2AqgOiuYsWat",
+	"wAdZ87OS8uYXlz5WsOKMC302Z5ypZdQ8QW9E1IvPcvSYEbXE3Gx8kNC5Rt03EKrJY/aCy2xmdKjedI55",
+	"SRfD7/QfShqtEk8Kah+v6CF4VZcKbI0zKdmqnY0n5vMzW7TlDDCX24IS5AwPpJfZZ1b1jBLAn6jdTCAp",
+	"tAv93veKCalY26u8I0qsQS+Nam+MYrWCwto6rpbYrLm8I+4NWTK/btfCZY6Th6kFql4sonFuWhgNhghO",
+	"qNXQ53VpOPCKUDSxjKU/ZzmjJSnAbKdqbZHZNmR/5Mt4nl3CNlzYhBqvsrppzECxwooHy5vZEb2zaZno",
+	"JFo8vFK4T0ekN3kJeeyMr2Yq0WW4tH/LF1sxBCGm6ESIcIB2do0mOeUu2UeLsnCxf6ZISeUiUacTyY0+",
+	"NC86m6DalK7grDkpQalOMb1wdTZjw+F2KDP/rEWcOFlvU/fdAqZG04jbc+ZTLRLFXj5ivCdUZyPLmBBd",
+	"QDENLpvtxC1Zl0bE4FPWL+cmTWYwR1wOraw9tZW20tpJsC6saV9mUiqlIZUWKGptxFKRSIAzEyok3Xgn",
+	"MUohm+rf4F9YB09hDcNE/tmsZGoZG8a5dB2z4IDWy4Qu1ytyYdibCx63i3pyb/CjXlpZATfVQscKnNoz",
+	"siEbnwDVk0LVfUXzXbMOt9EoOpl0n6RfN6L4xTyOqSGx2hdM4rl3Plw0V8UGxMMhCyfKH5+wkh3ezXay",
+	"yTrbtbU3bQZqsWyfLDggU6YtLJokgWd7MxoaMbJl0fO8rBW7hcDExCrf2ajXj5ZEB2ZY3IfpOslYPVgV",
+	"8YyKAQwU3WpJNy8WlI2N1o/LyzcKART7yQFQYDmGJcm29yINmBIyrdMqOApg9PIgNYzNURaY9FsI1FML",
+	"hnBTPst3J4ghisjr87KerakGdbYG0Blpfmf8DHOdM5vy3H4IaXHmg/k1N8/qWnKcBiUbIQs705Iai6hB",
+	"ctrNXPBp13HV/ggJvOFuiOSNOsXJpk+v0dLuF+wDc2OR1GEJ8f120Ygtr9JwZ3+5DbqVrqsFOV2KWqYL",
+	"YgfmYbAFZ3OWU64HhMLCqN0vxogRQlPR+G8kfotZMlOWyL32qUkR73kknDXJDqh7K5j6vaYlm7Nkbnif",
+	"PW+mQHkCusrbcUbNKu9i00tod6VzGUXSdtw6DhkMXeXTziHtZBz4WEU0EDGl6tBx95eYbZheJlPwY5pK",
+	"fyJYh7Fa63aEbY+3xQCBDEnmjlus0ASjB8m4kEl3VGPVzyI2+TYMQPxmchWaruSYcLHBS2CzxHqUnUuo",
+	"hfAwvPLVlSfHKtWEHupySAD6aWGmj9iZmMSsPf7mFXFF2C5rggvrHuoueC/Mm19wmrrvQPeCtgxzHB2Z",
+	"sHOmo+agsU89rh66NIfNrjeXPhrsTAAt6iVY2U2cqng/sbBVy62aCKEjQLuYvnlxdDPZopZ287aCJi4k",
+	"MKx4x7uuB1ct28jDsJcfx49c0koNLUWin6ZyMCibeVpVAMV0XanBRduUjxnCPD5+jGRBlWH4wUEjoyIP",
+	"fbZ+/mza5YWtxFpazkks3WGYLlf3vvxwz6BLuh+17e47YzZy6xi7DfIU7pyirbXuUNbxc4uTGrbd4Zdt",
+	"Hs12An/+kEVFhDlQu6Jebp3JAedqp0rR2Xa7WpRLBum/pJy9ksx6/qEuy3eVq0CMx0y3VQPgli0xPof+",
+	"QQk0t66bIbbGyCOqaR2bhzmeJBfc7HZwRUumwCNpMU3moizFxiiicIB/us0LSIsY/X6kvHgpaj62Js5m",
+	"Q0eu4YAELiyg7WYpiH946J2876YZBy84Anx2vOzpZIePxUJ8jH/Zi7rnUW3ToiO6s9Fi8gaHYeBWAC1K",
+	"xkfECXvNy6R9yEcYGz9RHs0M61PlqqUrzvKBR28uNZAfHgKhksKuAG8sbw5GY5MNFMQw2riA8RS7QIz4",
+	"2kHV8eOwXQ4ov3a26hgCHFBk3zWNOy75oCPb3fV8lDoNcVN3XD38g8Bw2Cmkpv1WMJfq0SufIxYwDTXY",
+	"eiMIUwQhu67amc7fZOQJZpJd7BjEGP2JZr/vLVBssUgplLr/WzbWozb4JfvTsjboSnERLpxkkv7N6eul",
+	"MbV+cJfj4BMRzP23EGAu8cZunwtJ1kJp4pEJvFRC3AxEDMkFL878r3hsznyRP2Zhhs9m7qeYfHrzaivO",
+	"ch+U+GzSqecdqy90kqceJCeqnSx01BSgbbHkx+nmhMX4B6+qiF69TgW0Zd24ExxGHVMexzC2J1RNJdAi",
+	"pq/YKL6lbRPFR423hXnXxii2voaUfwlD6TZJcaiy3JN9h5U4fVf2aH9DqjJid4XDJj/SmzDWMKiA01Lf",
+	"DV5eAqvDlcWZY5IRYesRie0kpRN5+GNz02TNp5h4Fk9Q82mFnfy0NBMxjdENrO/CrlY9SWs9B8RlQMb8",
+	"8/GyL3PRUl6kqr3GYsJlk8LYZam31aqjbTrp5QXOljTb8drHHHrN+7fNlLGWod1/v+qo3GK38IOMxmbe",
+	"i4rlyl54awB9SW5mgsriJiM3aCExvlDnr978tzfv3vz6i/nrzKLrdP9mduT8+9e/vPzxJvvAb8ybbq6I",
+	"hhLWoOUducHj5J7ACm0uiILfUVlxnu5CiqqC4jHBOREx/8B92eUlufE/3jwmr6mVo9aZjuie6Adg2ucG",
+	"Pf7AdxUgqmlLNDXUGY5Nq83E9ns57GOZHTG1Hwk3xx8qYsHIRCgGmxUjROhwr1wyoXWUAE6k6dvYgXWx",
+	"tT0oMb9cQ43onoliAW+bFOGH6ZczBNAtVLpb83v/S0sRx2aIOXc2ZoXmJBViMzzsci/sydBNL5m08jNd",
+	"wXuxAv4HQz21emYF0xA+VcyFXwbWD9IZlD3pNiu4M8IML1ku9HZJa7dUdRB2jSg7l5+QC8qZsnVq3v/R",
+	"FDdxUcB+LRlf6hcT3SOgqpZQhBSpbdg1sYJiSnUPjLhHLm+U5aWrDWHSYcRuQY0NKGUUiHRg/p3bwJlD",
+	"ubc3xdB88uua24Ud21nQ0MUtIU5bOAK4s3lLstWF98uMSGr3npx4BUgxxmN4XwzXku4VPm/LNkyuSlUm",
+	"mg9JLgpsR0HypUDOsSHg4X0SsWxoP0+Zhw5nIAta6V1OxcTRwY/e3tM2kHuDEusokeK443bcOgD8blAB",
+	"dLh59lj5RU+5booCcRejRWMdc+re1es1jWXU7IQXQaf3w79ltyClm4+197Qls822PbktZeweLOpuscIm",
+	"N5k3RVcobsH7Vx6mUnSwGpYI2NihYnP/BTZBPdm69phDgNnqGUMXVsCICrjPB0LPkHnLGEmjIJcJNHnt",
+	"p9S3XjvvXQvGzsO9PXPriK49mkxM0TjDGm9XL14JifgbFKWrXTOVi3ptpmMhPRgnr/mitCZ0PHYd54w0",
+	"nZp5PnDk+i3qbJFLmkm9nCZP6N4E0BRqM5+6Dhj9iZi7BTh8qnLpmlpFLtul6JQotT5qsiyHSFp35tvL",
+	"aw/eWYEfNk3XA8oruoTvVWSoTdzb3ottjuYsX5nP0N1l16E8No1aio1qAR6Fm6aluz+9yPZtZKQssqay",
+	"YJQTi11hIYKhmQvjJBSrkIag90rNHWlvdFhq/AoE98SM13J5jhz0Znx6IWm1jL8tlSqM7YUQHqAsQRJz",
+	"zIkvnenQop/3j8z2cf2jAlFZC2+QAuIk0z7dw701OhmnXo8sbhpz9rAQS+3iEHzzEaEHLv96cfbM/hgN",
+	"ZY0ZKlKv9M0QLq+AHz7BoFntRZPFRL+/Cw6RWN8w5kt5gc02ektyxFYO9TKNMsJG2Eex6wXHiq7ReYkT",
+	"fUu8k2DYwXHvSkBO3cvsT5r67UGPg/tzgCM5WRDTgQWKpP02qcm9+b7usbR6s6/zeujAbT07u4BCUSyh",
+	"PoWlBfXTrCO+QWJWwjqdXnl/FTXiKGSKbKTgiwyVj0qaO26t4ilemrKkv1FgDR++w8r73nhXJALCdAk9",
+	"q9kbGjGf+teEoUIhm5t8gu7e9X6PQzGyh1iKPQ9EA4nERcuU20u73ki74cJqCWUxNN/KOdcRZrntZvdj",
+	"h/f10DyhhtgPx8hTu4NHb3vkJxJbwrXfqu2mRn26fjfWva3Ve3ACc4qYjrFZulvdvmKzhOthL9rUdeCx",
+	"UVk8xbaWEbVRPCt2ibSCShNR6wDQgn2DQVIFRVPiZGMZXUX62X5FOu8GJbYXeoA9eK8QVU9s6hpyYDHs",
+	"Zbjt6cywpFUFHM/fcF+P96pHgFXx2kPHiseREAtCHWhGJRRSKV3iGS2JshkeAXbD9UZMuQYjaB5i8UiF",
+	"wR1oVSh7G9JCOpVeacjmyBvfkk4r7AhMC2Vc9aFQ+Q6tVAIx0pEgSIAPqDGtoJyjnmBbl/vSrY9RPWxB",
+	"+Ui1bUwP8zaSfyyu4yyJvkb38ZSiwVkB4/p2hc2Jd+5K1c1ZMoaZZWET3RL9NLLe7qRbrSyTKUlbGJct",
+	"mEqKTcZ3cvmwG5QD8aLa5WxhYiCKwkkEcrxfA/ecmwb4jmolozZtwAXkkGM9ympr2mG8XjrHe3ClbZN9",
+	"dEnhPGISbSd2POnpIxC/7ZucStYj7UqRbA52heDMPopNiXmWOImCEPvdQ58Uc6XQ7fh8q3a8VwU4IOzv",
+	"kG7yqOQy9vdhCS9jIU8Gq7Tuwd5kkWvvWzgsUeTQlvA5LcvU6Wt6XXy3t76pYMWUCz11uYQ92dVcnFlX",
+	"YnQ+S8qLaYMrGZZFHX79UiTSETtNpR6kMVQ3N5ML15/0zBaCfOyptNlH3z9993QvgS2EwrQCOQ16+oie",
+	"W5p1Zq+WDh8bV4CtAy0sXxHF39x2uoZ1BQaKTNAOusMa7aC+Q45ob3ribLgutUe3ofMO3m0sObEPd7QB",
+	"Fdi9kO2HREELA87DQAhJ2mgZI0CjkzCgvXVnI5O8j+go4Cl7UtcqWcxiP/ZogOZOa5DvOGwndbtqAiPm",
+	"OJnRNq76rjG4xxftLy0kc8T/kObOQbZdd7V/QXilOYOyUIQSMybhAIW6JAtJuT7DI+WS6vFMZS7h/Iro",
+	"WvKzQmy4fSgjJWBiNy/az18RmudQaUyMx8faH37gCvQZRUsYoVLNIhVbRB4lakOr7kwQsfKK3Apmh7z6",
+	"wDsJ5hnp5peb3116+d2ZfVPJ5nprRs0zWTgiGZFglGajK7npIEczBd0pBT6PJVJHLpX9sMMPlQO7jY/d",
+	"2m9Xpt/aXCMo/e4afgxbiqkObgcdj5rtM3/e0GqSTczmtBL99yf+3/lKJ7M1nQ9a9QA4lNuQiZMuTMWr",
+	"ECyu6bBITL+U2iph3n9fjlPmhvfqisHxDhAQcXeklXEj7FB7FR4/sGOnEZ/+14zphFO762seH7d5WI/5",
+	"ASU/WkbLqd79+OLsm2ff+VvPdW2KfB8PeLzHrqsdas2m5iuOQgUlh6HFWUAStcWHxkrIJhiyOfNzN1fu",
+	"GV6uHXHzcVR8ypGm2bNkd4qQsrybwdnDCg/aZMMQcwyXYab2dAaDvxLt4mHGbL0rQauXglt9Qx0t5RUL",
+	"K6ZVdd+Kx65bkth+NdgYyscGtazhimCBi8JUOm8mWhdmqz6U6cHVkrEi1ItQ/0dKWtm3x/BAeqCX5Mra",
+	"NuZuPob3sdWdLmFAmKucliSnayB1Fbqsr+t82UZJRuHQkhRyIKm2u9NFCvxiDHRkJKSDSgd35hWd7M6u",
+	"BVZt83hfq2Jzvmp5CzEEk1qB6uH5CDpLqIJ2fjob5B906//WvO0llhNEMY7akmCPHtMSGx0jeIQHvzGc",
+	"I5MBXgyYxetigUuBW5DRY0BnotbEN8mlFZXBLVmVVkpckYsm4CkBjzYXzZU5RIBJsY6NfnGJnlGj1liR",
+	"0fT0chaO635hgcoNj3WmsnH1oniOB06lLktbw7338giYUwNtDw8aMkzRtVmHSOXhYNdmOu/wS/dRUFHL",
+	"MLqLmrq62J5qeiSyAk0K1zVCl3fdRq4YBHRVXpc2W9Kc6YBrhdvpBjRHFSE67a7awitbjGUPcby9jyrF",
+	"xulavfRxj3nhO+KEaDE9qKA0pG1NmlPWbGz35CckYF87jm7pbn/ZVXiLO3EDmXAXkXD4MKNYHaaJnnMI",
+	"iiwlphxjAwoL5WHEOONkJrRtiZYbQpSp/N01TLvpaePZp722qMbo6r1aa2mNvFU8vEXWxN4j+0UJgqIY",
+	"w0Uo9qgmggMB7oDN7YS2MI4sInfjQMf45wz0xuYYVxIK5lA9GrjAwrY3saZL3IYaDBu5ndXl0BDNxBIE",
+	"2MGuefLdxX3Aa65rnvID8DFOgD8wtfMdQPETiyHIzO6m0bCizaLQAYQouGkRVDx6QIZilidBvbe7YK9h",
+	"O3MDL4IFuwVuy3YQD2kGS5boIzPScqR8lYRFsQ0JrM7eeK8ZJ9SpDqmeKQnIjA4Qt4uhuM1I7eDPAaN1",
+	"p5i+FDozNtaS8gJVGldgb5ZEIisg/2LbFtimE1h98a+dZlraezwcWWKHNnSCiDWqomWCq+w0zAOK2Jnb",
+	"bpTcXOQIzQFFnMF64zgLl22ypcsj1/IWB4U4DrIRDm3VTTONO7IWcnhldqofQ8nGoBCGwxl5UwPLu+8N",
+	"jjl6C7CqVKGMJU1OOZmBBzK5ah0+xCNjGuMzivgeT/FrcriGGG8lpJ1jwXYiCsktCDaFfyqpircUrlVt",
+	"2xsNpdXW0WwDBKI89UcaCZc5pvbj+G12rJc6tE2rlHF5AYfsvIinFjm5cBlaQzBQGZmB0lZ0XRFUK2ei",
+	"uEMgDqaIk06EcQsFNfRIbMNYPL14/t3eymOcfop+byXcMtjEbq6RZ8y9KZ78lY2Eb2y9MInkOLKjiofw",
+	"w4XtIccBDCVSeWcNTAWWCpntR0WtyyKhwZ2y2PROdIfL96HYw057DzniELXpxjvj8gb3Mk8ki2rvDr6L",
+	"ql0eUJMS1BPIlhq2o4+PUXC+RCekEv0EvT94UJroflQKlyHWO03zTAL8pS+z8h1b8DdjE9BDhfqoWrxo",
+	"rXp0To05uA1GE8v+9ZYY6kfGoCP+FjTPE2df2Yb6rChKCGA1Vvc0Wkxo4YcYnw7Bz/qcrTNqIGh+fIaH",
+	"Oom3KIYvD6NEKddyQN2ne7VDAYt370Tj/wCU9p63PVJE1XJOc8hsgOQwsMh4C+02fphZWJRwoU3dyHrZ",
+	"4pZGO1EHcCQxJ0DzpcWnXQgiuDMvmCQeSjZE9v99XxbbbGphZiNl7jjAXHjaKXcm3AWFzd+Mno4o+477",
+	"HaztrrF5l5eQqLYWcw3cLklvhK3mQ0MOswCJFDPGbZc3vEFcU0OnBjX5evsW2mp9lCCspWVoEN81MXFQ",
+	"WpbtMe192T8szrl3VHzA0Q/KApVto9raUoMw2HdP9w1l9mua0CvMcI4C1u9eYTf8cDRQ2+kgSP+dLf5O",
+	"Fy0rNPwhZzIv47kpQWuLHk0rHe22irkd0/yAdECMb09nReawMf9VQim2la2ynxLbuUCaraGwWaXYAp+L",
+	"fGUD8/bgn0HJ1oxTVxuDD54h42HiD8OOkG4nG82wQgBv/9qPWQ/+fZOX2g9mbbNHp7NoQ+7AMsYqDq0l",
+	"kJpbYqCVGxwdOUo0lB3TKqCSp/qym8dcXjtKCMNOCEBuTq3r3Y11pfimrLXzVqF1GmyL1Z5cZORPGfku",
+	"I88y8jQj32bkG7xEn7Q12fshjXc6hW7rQ82i9+Lw2yf3xKabmT19msAv34Lo73LJ/uassi630mLwJl8D",
+	"1sasoWD4g6rXcSRbgMIpRLs81nGhWXhVKKAIAX+0TBfs1ogSvt26jHk30mPyvTV0W96eJcU6mRk4d08r",
+	"5u6y4CIur9T8+4QqijicddZqsmbtpY6pdLhgV1BRSTVM87KeqVhVJFQqyFwxR2++edYFXanRJvnC/B98",
+	"OjnlV+ZRL6BURixPkZaAsnkdQRpFCob7mzFgEvl0JoGu4qLat3ttH2IWNtqfW72EdSeQZ57vgOPtqybt",
+	"qw5IZAT6mq90Q4h3Dqo43q2/gGKaSFs/oA0aSwjpOZXtvp8OnYeS1r2TbksbcfxjMq0PldkHU2+YJtDE",
+	"g+T27tet17TvgcQNEOWMK8QdolIHFrdSwn46Rf2COe/ukEJPPzx+M2KZ4Yeu3G4GXbx7pi4J/F7TUhEs",
+	"xrDXlf2GZVGvIathUzlGvMKWhZgJ2qk5gVNz83gKx31M5MozfCqC1dvlpQvv0EaME7YlerTBeLsGXkUK",
+	"l3vaht0f4pyvfJ/jdueYZKitRZ1d+zXdY2FEW4VhhutX73qQzudMtwjaX2xyfAx71wMIp9u3oyqWO9FX",
+	"WeTN3GiqaySOFy2lj7YaTaJoejy2xPkbE5tp1jxKKuz1ju5EWVxVfTNkFrrXNOuJbkytKsh19KSJ+Tx9",
+	"Vdo6W9ceHWumFcmpdCqm4PgHZPmMjOsfPiBb5SW2e4XCi8+DeBZTM8wazQtitHlPVxB6jo8B5qADKz18",
+	"NL93qWU9+3UeWjq3T8swzFTXQHz/w4ORwgJW5n7cOvSlRYBTgtL+/Pnz56NaRaWac0c3MI7qemS/fC6B",
+	"juq7NhqDPtmoz0HTRwC4bsUqBU10cBwBKxk6SPLtGtaQUuzI0cwiuTXxFCCMCAwXmg4Cd4/EdC+NTsXX",
+	"ngxu5SGEHlfmuaTfPPsudSmvKzWt793aVQtNywF4IzVfvbePpppu4PJ8smQzvzBEWE+MmDsZ2vGU8YR6",
+	"mhHgRUYWtFLm1lCirM3HmW1ykRGsE8hIJ8WdCNmoVBHNZv1ggRi7EjvGLi0sunMtmb57Z6jvuYpKKwJx",
+	"S/Bo2j+FFyy1rmw2uljZanWGmo391WsudrscwIdnhor9GQzvIw7APGIEGLuHFPTOOftouT5T7O9GScZU",
+	"PmP3Sry9XW6nO96PP/AP/PWtecD6hP7l7a/v3mfk7W/vM/Lq9U+v37/+V/NV66nm5OZNAetKaOD53dmf",
+	"4e7mklDy229vXmU+JPGB34I0cpz8e2arAEI7EwZcPybvgGuCKDGNLwhROHLBtfmMaadr6CV84PiR7WCF",
+	"nhZMgsoFLwjM55A716X1Ju2+4unF88fkGua1guIDxyWqkNIkYQ1m/7Ev0Qf+Agex8N/2QbNwO/kbBb/f",
+	"dDCcfPrP+gohaahtl0TVynbd0h94CTbg2EJ6snO9oXqKH95Y8ksp3KwqC2L4b39TgpN/uf7hJXn+9Nm/",
+	"/+sluTGK7w0S4IbKhbrp4A1m5MYi9N184A2GYEYUvbNV5B5i8DF5H3L9zdu//fbb5+S39y8zUqJrSJG1",
+	"OXXrdfaBu6ql9bnKCLU9Tyyd3hsSsFsgcwCMj1DyF5i9E/kKEFbl5pxW7Pz2yTnC5p9/Nv99OTffwAVk",
+	"PojVtJEi2Noq63zZf2a/+Ji80UQBLxTR8EmTuaRrUB/4zecPtq3Th8nl//2f/yv7YNTm8HNBNbW/fLm5",
+	"IgqA3ISWWze2hLpkOXArttzx+/nN+xai4uT71ml0nD25nDzxKWO0YpPLybePLx5/iz0c9BKlgV8F1ndg",
+	"uoUFBzLyEt2Gb4rJ5eQ/QL+YWQ+UBFUJ7kpuvrm4cN0ctWu0SKuqZDl+8/xvTkmzon/fxWAHQMnRlRj+",
+	"g0aaTS7/+hGd1LadweQvNsiALmfpXEeGAzdY1m/bEzFNlljHp6mxh/46UWzBzxiffDRv9mRoqV9RQhh9",
+	"4fugcDwYLXAI1E0i9PDj4wdzWpdJ7TrM79yDjiIVA93et5DKfONqYxA0RMJfYxQ6/4w/fLECvgSb+9sl",
+	"1jVoJuF7d6lX1HCzBmleHJ9v88g5JtzhVfIxTuf+9XpQvSPQiK6AUFfiImoMZttLd4tGY1eIdHlL9RKX",
+	"WNURbntb66NQ7/calPZJBcdjUGtadXUSLWv48nV37BoWTJlLL+yadNmw6BHwFUZjuPw8N1qrQ+++xyZH",
+	"k3LMKXR6wxooV03DVxzVZi2QgqkV6iSF00mwabirb8NH4PIDb3QU/1WLsslzeExekA2U5ZlRMqFonuCA",
+	"0fxacigI3dA7c+994CFyW9A7UgqxUqRkK7iyNSV2knNDUCzl5dBu5elSi+3NtcXTQmm0ASYPw5n23cO5",
+	"8niD/hmqqLy2f783W//oOpxQUjEIbVFq/ki1UAkcQ1u/dh9Dh3yP1H2PnPurA9p82IvOjhKh3PuA9Xl/",
+	"8v2lWwPvQsqFsFWGRsc3ygIeBUwlEhJDVE6526XtfcR9z76EAY8karr7+kKu3zYrOrE7pT2507tVXqhV",
+	"uFCsjAtGgYMKcvwRdrBz/oxV26tVvqTyQVXKl1SmFEoc+jjapDXeo6pkmi7nn3Mqv0Q4ntmsWoQ/dUaP",
+	"LaDsckY2kAQIGdSja73Ed5/YqXhJ5enrWTmVLS3Lg4pg/YHNP9jLB6EnXvKA/IxPPOAJCQ37IkfEDn4w",
+	"zRJ263vXhSJ1ZNCax6smKs1DP5aTY9ows0Fc++SP5FozNdeqfJfS2wzpfEJ9etJBG/BC/wTUcNrHB+bn",
+	"lFaF630odrZd+rCvepSZR5HKrGJXbep47CxiVo4RWeZI1KvWvmwefWjdtjVUYita8z72hvwoNmjydSHp",
+	"FxIAy4zbYNPe0POJlw12Oeq7zTaGGp4H28muc+nQMbJjOGBeFEXTyPYf1oX1vWR80XhDmquGMO6a6Rny",
+	"u5TXto/EZZneuUjEZrDE3LFrHO7LGfWIcvF7XohVtw/4iUrW9hQT5xpPlq3IDHhTnc7hx7ZpHyk3Jg4y",
+	"A1LzwpVphP0MriWU08YItk1ozOZeuYkpwgW27jim8M6OYr86wh/GGg+u9bRay5ygtl6X0Gx/h2HM4fa4",
+	"TM656KuZQt/8bCw3HS4qWu26vy63vXOS/52b0Gl64f3sTo/lYqETt7nGWqxsFY/HCR/ILL4vY1LBwwdO",
+	"8tqwU0upgUYbs6t7CL289fo/QiUvIMccuX6T/lV46iT3y08v5RRopn+kq5xb+FXiqReXow+xXS6lUZ1/",
+	"9j8+sPL9yg2zNwD6qsm2PDHp62d2ohf+i6IwrOQmmXWioE2rIuWK9lwdXeOkw4SdNfSI4hjTnM8kzVfQ",
+	"m0nyvXvkNGW0m1zkuF/bgsuHkM6u/BVDes2OhawzW/Fs24dJIEozY9MLhHBJbFr2x53dUfyB1UF/tGiJ",
+	"ancvzUyuXdnIqTn9m7mdnmD52ah1AafEonn54vzQJezeggQF0inwyStJN0dhk6+3Y2YJuGMcPjkghWNt",
+	"UePQOYmNOlHPQDO1Uwzj2QLfzonOOvCA92UUh0H+1TnkNS/ehjX8p/toDJe85m1tsq0/Is+gTDk20yAE",
+	"gm+McjIqw2sHCHSaSoOf3elxEE6vDV65re4KSURl8dHWzg25C/Rxb7ZyxagnwU9v7VyusQmn+sfVL9w6",
+	"GjAv0i4DvveWKYDibG/CYoNjfJKGZTO9hAPQrPKI2Y5iB4HHIXigDoiwMQ0yx9c3IhMOIEO10/UAdZGB",
+	"T0/k/ge7dU1SAm8FYL4RbDD+sFYtuN+vLmQdUqsDJH8oPmhD+v7B2edtgOWEcGlD6FFle/ioFsKWAq1L",
+	"UITpIwkfG4TGuOBmKdZe+GxB+QVGRPa78oFnX7dwFH5sY2Ak747WdXWKd0eYXmR7Wx8+gGcykK+rrZ2u",
+	"17GF15mMOx2qwv8hm41AG6mQU1DvH2CrA6Y8+p05XYON53uvnm0w0dp5T+p7haRSYruBPjm5a7+Z2uml",
+	"t77mNiPbQqTYrcT87Oi+7TlE558Riu6BQ4FIyn418CUGrk6UHdqTOz0d8G2tCeUOU1CyxVL3WNWjOeMc",
+	"0a7OHtoDvMUiceeMmckbfor8YSd2erzxi9AuJ8zBNLn2aZJQ3zpxFHNYEBR1H15Il64VotI/uAFOr3at",
+	"PbtTzAUQlc3Uc1sUsoBD8jlmhFvABPTCSeuU6rT/xaxALjakowA2GeF7+OI8tK1/CAb5i3v5yfLISfv3",
+	"PfU6TMK4UQA71a/7NztguSfV7x89EPrpKd9maind20772Jr3i7IkHhneE9n+/iCZXvjq88/mvy/nVK3O",
+	"JDjMsIe7vREAfY90V6trcK0qT0yy+5mdZkmyg1uAM1m7rG2XcHuFIOvOdGt1HtrmsUGMktOy/Oo88pKW",
+	"JbaIOsEaXTezE4y6UVf+hZXZttqHBVS1+/DDmQNn/eo88SsCqP7nZT86Md/mhNN81bYIbT/sA/liSXlx",
+	"lovaUu+rcsY15EIWP1JevMT5nByHNFM7PQZpsGZC6RqaiUqsAdt44B5DcSifrMUtfHUO+Vncwk+Un2Am",
+	"UJjZ6XGGBaBC0QHWVaAFodyiWnr81oN4QgK1JPy6F4rgcybX1ziZ01M02rM7QWXDTo90kJZCkaB1PhqW",
+	"waCS2nEwjWIXe099bXZ5Z2ZxDKX0623aT6AbBXEhRuxHKRZ9QdWfsO1BDNLn9xrQke8wfRCidtJG8QlL",
+	"uog0XOnrrzTSOfDpjBe7JzCMOGOc4kS3G4ju+AZ+YtwmtH1W8HtGllQtMwK3wPWXB4PZeKRIKRYZds+R",
+	"qO0QSkrGwQLXUm57QWth+0D/IYVkVUDcPrZ7761582mi3Zy0rv9Oi8qje1yRAmiBDc8RrXF42W1VUn7f",
+	"bU0U+L0tKT9NBKNTvGFtBZ8RnJlrzGVU9aWopbpqm3FNVZ/bfA3G/BcjtlwKDWqPK/etf+gkvbludimH",
+	"bpj8EVxxZUmqhhYNVmSJmTkPkiHxkygW4NZwegeoM7vTy5O49hem2zWbcG7+J4baULgAWHQz9x2Z88/u",
+	"py/nrh7ifnpqBAexCvt+TyzEuPOkLk+Xs9qTOz0J/Qo97Q1jjWKggLp1hirbw0TSv4cF49d+pJdONzw5",
+	"aJPdSZ7eZuMsMf7i0dJs9zcXXd/1su8PnzYsIGuuzj/LGistRXV8GWLjbYfJj+ua94uQV1JUYf+u7x/Z",
+	"++recllzD2LDtNre8owoYV0dti2deZq6YtQxm6/q9cPYT9f46mMYUF+xngHblQdYhILeDVdnZV2CeiAT",
+	"5hrffZIXpTpdIwZ9gmaKu3YLNohnyrmZR21yb6q/sQSu3TMnabHYyaUMFj/149grjlgZEWVhNGAk/R9l",
+	"vPxMV3Dta4VP79wwvjhhHL/M53VL9DyNUzFrvu988JM9HDx9MvjDpGa18XG3MKMPbAQxwIva0vzyWtpQ",
+	"acrL/hIfeFiq2zHSOKfHpzzqT1uYlA06bYXljNi1hq3hyjZsr2cly4kCcKiWqIzlLvZ/tD17QE16ADcU",
+	"bO60zj6WuK75q+bBnbXu9gUP/XyYIpquABPHJlk0WDOXYn0Mq+Eh+bW1+gTTNoQ8vtj4/o4sxYas63zp",
+	"zAY7mutV7YLlmetQBxg5t8xKOZkB0aIs/j/iae2b36bY2XbHfUCOsQMkOMVO79g8YjuZIrRuaOS0E7Zz",
+	"8m/HjvwH2XDb3LM/fGAfecgQANbBJSMAdvzj9L6x623jq2f99ZO7befsK84/2+q93uaKryVVYFf3j2vQ",
+	"4yJCteIj5QJbNlqFrQjgk+sptxCiGNB0MeYq90R6mK5Bx9mDB4hgttrfn165iWQaSCE2POx+FukgtJFM",
+	"a+D9Z6bVMa0nTpnqetYVCOaE2k6yOZWPVEIHsuW0I9gniye+lGyNQfhI4suzi2yypp9sosuzi4tW2suT",
+	"e6e9jI2iWtol4avfthqhPUxpOocNKN3puKb2tpRSoGwT5LQQfccW/NdYW+Onu206zbPG7MDHl0ALsJWO",
+	"70CfvQyN0huS7uQM9S0yILXYHuvboOhNr+KsB/9IOWSGBwQasUP0QJi7JvXpTs2CvCF0nVhbIsmOLfgb",
+	"/lDYLfblfzhkywBKXrU5AtGcDma9Y6uvn5ygpkQLYy/aMiQ71X09tvEb/T6o9/aRh9T5zQgptdAOjw4H",
+	"UWvfBwNyCfo4WO8sX1rC2fpaK1OGH4if6Qpwjg90Jpr3D0/cOMrAv8CmNW7EGENma7UpMltyLEhjx8tX",
+	"rVfjqVsaLQV1AsHzgdx9/hn//3Iu4VasYFhvS93a0qNndOA8GqbZd9vZ54sj05bUCkpQKlFJ3iJoV/h8",
+	"nsyASpBGDhllygka85uRS9j035K1luXkcnKOWrV77WdPX/968wavyRl1svV70CRaf3O98sLvEDB4Wl/z",
+	"GEitPy5dvfDnloHd+X0WGvm3HnERno9f/l8AAAD//w==",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

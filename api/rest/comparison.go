@@ -65,6 +65,36 @@ func (s *Server) GetBenchComparison(ctx context.Context, r gen.GetBenchCompariso
 	return gen.GetBenchComparison200JSONResponse(v.Comparison(state, report)), nil
 }
 
+// AdoptFactors adopts the factors of the comparison that the official looked at.
+func (s *Server) AdoptFactors(ctx context.Context, r gen.AdoptFactorsRequestObject) (gen.AdoptFactorsResponseObject, error) {
+	v, err := s.meetView(ctx, r.Meet, nil)
+	if err != nil {
+		return nil, err
+	}
+	_, report, err := s.compareBenches(ctx, v)
+	if err != nil {
+		return nil, err
+	}
+	o := order{key: r.Params.IdempotencyKey}
+	c := meet.AdoptFactors{Reason: reason(&o, "", r.Body.Reason)}
+	// What cannot be adopted is refused by the ledger below, which knows a retry of
+	// an order that was carried out; only then is another offer another order.
+	if adopted, err := report.Adopt(); err == nil && view.OfferCode(adopted) == r.Body.Offer {
+		c = view.Adopting(report, adopted, c.Reason)
+	} else {
+		c.Moved = true
+	}
+	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
+	return gen.AdoptFactors200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// WithdrawFactors withdraws the factors in force.
+func (s *Server) WithdrawFactors(ctx context.Context, r gen.WithdrawFactorsRequestObject) (gen.WithdrawFactorsResponseObject, error) {
+	o := order{key: r.Params.IdempotencyKey}
+	receipt, err := s.meetOrder(ctx, r.Meet, o, meet.WithdrawFactors{Reason: reason(&o, "", r.Body.Reason)})
+	return gen.WithdrawFactors200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
 // BeginReferenceCheck begins a reference check of the benches of a meet.
 func (s *Server) BeginReferenceCheck(ctx context.Context, r gen.BeginReferenceCheckRequestObject) (gen.BeginReferenceCheckResponseObject, error) {
 	v, err := s.meetView(ctx, r.Meet, nil)

@@ -38,7 +38,7 @@ var (
 		"ruling-field", "entrant-or-person",
 
 		// Benches compared.
-		"reference-plan", "reference-time", "policy-word", "study-benches", "study-shape", "study-empty",
+		"reference-plan", "reference-time", "policy-word", "study-benches", "study-shape", "study-empty", "factor-range",
 	}
 	statuses = statusTable()
 )

@@ -36,6 +36,7 @@ var (
 		"GetSeedOrder": officials, "SeedDivision": officials, "PreviewSeeds": officials,
 
 		"GetBenchComparison": anybody, "BeginReferenceCheck": officials, "DropReferenceRun": officials,
+		"AdoptFactors": officials, "WithdrawFactors": officials,
 
 		"ListTokens": organisers, "MakeToken": organisers, "RevokeToken": organisers,
 		"ErasePerson": organisers, "PutBench": organisers, "RetireBench": organisers,

@@ -1,7 +1,12 @@
 package view
 
 import (
+	"cmp"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"benchmeet/api/gen"
@@ -9,6 +14,7 @@ import (
 	"benchmeet/domain/comparison"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/refusal"
 )
 
 // Comparison is the comparison of the benches of the meet.
@@ -16,8 +22,16 @@ func (v MeetView) Comparison(c *club.State, r *comparison.Report) gen.BenchCompa
 	out := gen.BenchComparison{
 		Seq: v.Head.Seq, ClubSeq: c.Seq, Policy: word[gen.BenchComparisonPolicy](v.State.Rules.Benches),
 		Groups: [][]int{}, Missing: []gen.Note{}, Benches: []gen.ComparedBench{}, Suspects: []gen.SuspectRun{},
-		Checks: []gen.ReferenceCheck{}, Steps: Notes(fairness.ReferenceSteps()),
+		Checks: []gen.ReferenceCheck{}, Steps: Notes(fairness.ReferenceSteps()), Adopted: []gen.FactorSet{},
 	}
+	for _, set := range v.State.Factors {
+		out.Adopted = append(out.Adopted, v.factorSet(set))
+	}
+	if set, there := v.State.FactorsInForce(); there {
+		shown := v.factorSet(set)
+		out.Factors = &shown
+	}
+	out.Offer = v.offer(r)
 	if f := r.Fit; f != nil {
 		out.Runs, out.Cars, out.Degrees, out.Connected = f.Runs, f.Cars, max(0, f.Degrees), f.Connected()
 		out.Missing = Notes(f.Missing)
@@ -104,4 +118,51 @@ func (v MeetView) check(c *club.State, check comparison.Check) gen.ReferenceChec
 		out.Benches = append(out.Benches, shown)
 	}
 	return out
+}
+
+func (v MeetView) factorSet(set meet.FactorSet) gen.FactorSet {
+	return gen.FactorSet{
+		Number: set.Number, Factors: v.factors(set.Factors), Runs: set.Runs, Fitted: instant(set.FitUS),
+		Adopted: instant(set.AtUS), Withdrawn: set.Withdrawn,
+	}
+}
+
+func (v MeetView) factors(list []fairness.Adopted) []gen.BenchFactor {
+	out := []gen.BenchFactor{}
+	for _, f := range list {
+		out = append(out, gen.BenchFactor{
+			Bench: f.Bench, Number: v.State.Benches[meet.BenchID(f.Bench)].Number, Factor: perMillion(f.FactorPPM), U: perMillion(f.UPPM),
+		})
+	}
+	slices.SortFunc(out, func(a, b gen.BenchFactor) int { return cmp.Compare(a.Number, b.Number) })
+	return out
+}
+
+// offer is what may be adopted now, or why not. It asks the rules of the meet
+// themselves, so that a page never offers what an order would refuse.
+func (v MeetView) offer(r *comparison.Report) gen.FactorOffer {
+	out := gen.FactorOffer{Factors: []gen.BenchFactor{}}
+	adopted, err := r.Adopt()
+	if err == nil {
+		out.Factors = v.factors(adopted)
+		_, err = meet.Decide(v.State, Adopting(r, adopted, meet.Reason{Code: meet.ReasonBenches}), meet.Meta{NowUS: v.State.TimeUS})
+	}
+	if no, is := refusal.As(err); is {
+		out.Not = &gen.Note{Code: string(no.Code), Says: no.Error()}
+		return out
+	}
+	out.Offer = opt(OfferCode(adopted))
+	return out
+}
+
+// Adopting is the command that adopts the factors of a comparison.
+func Adopting(r *comparison.Report, adopted []fairness.Adopted, why meet.Reason) meet.AdoptFactors {
+	return meet.AdoptFactors{Factors: adopted, Runs: r.Fit.Runs, FitUS: r.NewestUS(), Reason: why}
+}
+
+// OfferCode names factors by their content, so that an official adopts what was
+// looked at and nothing else.
+func OfferCode(adopted []fairness.Adopted) string {
+	sum := sha256.Sum256(fmt.Append(nil, adopted))
+	return hex.EncodeToString(sum[:8])
 }

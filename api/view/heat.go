@@ -34,8 +34,12 @@ func (v MeetView) lane(h meet.Heat, l meet.Lane, place int) gen.Lane {
 		out.RerunAsked = opt(string(asked.Reason.Code))
 	}
 	if r, ran := v.State.Runs[l.Counts]; ran {
-		distance := metres(max(0, r.Figures.DistanceUM-l.PenaltyUM))
-		out.DistanceM, out.UDistanceM = &distance, opt(metres(r.Figures.UDistanceUM))
+		value := v.State.Value(r)
+		distance := metres(max(0, value.Corrected.Corrected-l.PenaltyUM))
+		out.DistanceM, out.UDistanceM = &distance, opt(metres(value.UUM))
+		if value.Set > 0 {
+			out.AsReadM, out.Factor = opt(metres(max(0, value.AsRead-l.PenaltyUM))), opt(perMillion(value.Factor.FactorPPM))
+		}
 		out.Laps, out.MaxSpeedMps = &r.Figures.Laps, opt(metres(r.Figures.MaxUMPS))
 		out.Source = optWord[gen.LaneSource](r.Source)
 	}

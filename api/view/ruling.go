@@ -16,6 +16,7 @@ func (v MeetView) Rulings(texts Texts) gen.RulingList {
 			Text: opt(texts(r.Reason.Text)), Heat: opt(string(r.Heat)), Racer: v.optRacer(r.Entry),
 			Run: opt(string(r.Run)), Division: opt(string(r.Div)), Correction: opt(r.Correction),
 			Status: opt(string(r.Status)), PenaltyM: opt(metres(r.PenaltyUM)),
+			Factors: opt(r.Factors),
 		})
 	}
 	return out

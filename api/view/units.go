@@ -9,9 +9,10 @@ import (
 	"benchmeet/api/gen"
 )
 
-func metres(um int64) float64   { return float64(um) / 1e6 }
-func seconds(us int64) float64  { return float64(us) / 1e6 }
-func perMinute(m int64) float64 { return float64(m) / 1e3 }
+func metres(um int64) float64    { return float64(um) / 1e6 }
+func seconds(us int64) float64   { return float64(us) / 1e6 }
+func perMillion(m int64) float64 { return float64(m) / 1e6 }
+func perMinute(m int64) float64  { return float64(m) / 1e3 }
 
 func instant(us int64) time.Time { return time.UnixMicro(us).UTC() }
 

@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"fmt"
+	"math"
 	"net/http"
 	"testing"
 
@@ -111,5 +112,75 @@ func TestReferenceCheckOverHTTP(t *testing.T) {
 	w.get("/api/v1/meets/spring/bench-comparison", &raw)
 	if len(raw) == 0 {
 		t.Error("the comparison is not there any more")
+	}
+}
+
+// Adopting factors over the wire: just what was looked at, under the policy that
+// was declared, and both values stand in the results.
+func TestAdoptFactorsOverHTTP(t *testing.T) {
+	w := newWired(t, "")
+	w.twoBenchesChecked("correct")
+	w.do("PUT", "/api/v1/meets/spring/divisions/open", `{"name":"Open","age_from":0,"age_to":0,
+		"class":{"name":"Open class","lap_m":1},"stages":[{"kind":"timed-rounds","race_s":10,"lanes":2,"rounds":1,"rule":"best"}]}`)
+	for i := 1; i <= 2; i++ {
+		w.do("POST", "/api/v1/meets/spring/entries", fmt.Sprintf(`{"id":"e%d","division":"open","start_number":%d,
+			"person":{"name":"Child %d Quay","display_name":"","on_screen":true,"in_results":true,"photo":false}}`, i, i, i))
+		w.do("POST", fmt.Sprintf("/api/v1/meets/spring/entries/e%d/check-in", i), `{"there":true}`)
+	}
+	w.do("POST", "/api/v1/meets/spring/divisions/open/entries-closed", `{"closed":true}`)
+	w.do("POST", "/api/v1/meets/spring/divisions/open/draw", "")
+	w.do("POST", "/api/v1/meets/spring/heats/open-1.1.1/call", `{"benches":["b1","b2"]}`)
+	var c gen.BenchComparison
+	look := func() {
+		t.Helper()
+		c = gen.BenchComparison{}
+		w.get("/api/v1/meets/spring/bench-comparison", &c)
+	}
+	look()
+	if c.Offer.Offer != nil || c.Offer.Not == nil || c.Offer.Not.Code != "factors-heat" || len(c.Offer.Factors) != 2 {
+		t.Fatalf("while a heat is called: %+v", c.Offer)
+	}
+	h := w.startFirstHeat()
+	for _, l := range h.Lanes {
+		w.sendRun(*l.Bench, *l.Armed, "00000000000000aa", 7000)
+	}
+	look()
+	if c.Offer.Offer == nil || c.Factors != nil {
+		t.Fatalf("between heats: %+v", c.Offer)
+	}
+	body := func(offer string) string { return fmt.Sprintf(`{"offer":%q,"reason":{"code":"benches-differ"}}`, offer) }
+	old := w.send(request{role: auth.Organiser, method: "POST", path: "/api/v1/meets/spring/factors", body: body("0123456789abcdef")})
+	if old.status != http.StatusConflict || old.problem.Code != "factors-moved" {
+		t.Errorf("an old offer: %d %s", old.status, old.body)
+	}
+	key := "01890000-0000-7000-8000-00000000fac7"
+	for range 2 { // the second is a retry
+		a := w.send(request{role: auth.Official, method: "POST", path: "/api/v1/meets/spring/factors", body: body(*c.Offer.Offer), key: key})
+		if a.status != http.StatusOK {
+			t.Fatalf("adopting: %d %s", a.status, a.body)
+		}
+	}
+	look()
+	if c.Factors == nil || len(c.Adopted) != 1 || c.Factors.Runs != 6 || c.Factors.Factors[1].Factor <= 1 {
+		t.Fatalf("in force: %+v", c.Factors)
+	}
+	for _, l := range w.heat(h.Id).Lanes {
+		factor := c.Factors.Factors[*l.BenchNumber-1].Factor
+		if l.AsReadM == nil || l.Factor == nil || *l.Factor != factor || math.Abs(*l.DistanceM-*l.AsReadM/factor) > 1e-6 {
+			t.Errorf("bench %d: %+v", *l.BenchNumber, l)
+		}
+	}
+	var s gen.Standings
+	w.get("/api/v1/meets/spring/divisions/open/standings", &s)
+	if run := s.Standings[0].Runs[0]; run.AsReadM == nil || run.Factor == nil {
+		t.Errorf("standing: %+v", s.Standings[0])
+	}
+	w.do("POST", "/api/v1/meets/spring/factors/withdraw", `{"reason":{"code":"other"}}`)
+	look()
+	if c.Factors != nil || !c.Adopted[0].Withdrawn {
+		t.Errorf("withdrawn: %+v", c.Adopted)
+	}
+	if l := w.heat(h.Id).Lanes[0]; l.AsReadM != nil {
+		t.Errorf("a result is still corrected: %+v", l)
 	}
 }

@@ -28,8 +28,9 @@ type Against string
 
 // What a check is held to.
 const (
-	AgainstItself Against = "itself" // the first of the day: only noise is a fault
-	AgainstFirst  Against = "first"  // the first check of the day that was complete enough
+	AgainstItself  Against = "itself"  // the first of the day: only noise is a fault
+	AgainstFirst   Against = "first"   // the first check of the day that was complete enough
+	AgainstAdopted Against = "adopted" // the factors that had been adopted when it began
 )
 
 // Checked is what a check says of one bench.
@@ -70,10 +71,14 @@ func checks(s *meet.State, c *club.State, meetID string, used []Used) ([]Check, 
 				return nil, err
 			}
 			check.Fit = fit
+			before := first
 			if first != nil {
 				check.Against = AgainstFirst
 			}
-			check.judge(s, runs, first)
+			if set := adoptedBefore(s, begun.AtUS); set != nil {
+				before, check.Against = set, AgainstAdopted
+			}
+			check.judge(s, runs, before)
 			if adopted, err := fit.Adopt(); err == nil && first == nil && check.Done == len(check.Slots) {
 				first = adopted
 			}
@@ -81,6 +86,22 @@ func checks(s *meet.State, c *club.State, meetID string, used []Used) ([]Check, 
 		out = append(out, check)
 	}
 	return out, nil
+}
+
+// adoptedBefore are the newest factors that were adopted before an instant, by
+// plate. Whether they were withdrawn since says nothing about the benches.
+func adoptedBefore(s *meet.State, atUS int64) []fairness.Adopted {
+	for _, set := range slices.Backward(s.Factors) {
+		if set.AtUS >= atUS {
+			continue
+		}
+		out := slices.Clone(set.Factors)
+		for i := range out {
+			out[i].Bench = plate(s, meet.BenchID(out[i].Bench))
+		}
+		return out
+	}
+	return nil
 }
 
 // judge holds every bench of the check to what it read before.

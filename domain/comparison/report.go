@@ -153,6 +153,15 @@ func (r *Report) Known() meet.Compared {
 	return known
 }
 
+// NewestUS is the instant of the newest run of the fit, 0 for none.
+func (r *Report) NewestUS() int64 {
+	newest := int64(0)
+	for _, u := range r.Used {
+		newest = max(newest, u.AtUS)
+	}
+	return newest
+}
+
 // Adopt returns the factors of the fit for a ruling, by the ids of the benches.
 // It refuses as [fairness.Fit.Adopt] does.
 func (r *Report) Adopt() ([]fairness.Adopted, error) {

@@ -125,3 +125,29 @@ func TestChecks(t *testing.T) {
 		t.Errorf("bench 1 made %d races, %d since its check", b.Races, b.Since)
 	}
 }
+
+// Where factors were adopted, a later check is held to them.
+func TestChecksAfterAdopting(t *testing.T) {
+	rules := meet.UsualRules()
+	rules.Benches = meet.BenchCorrect
+	d := newDay(t, 12, 3, 1, 1.02, 1, 1)
+	d.do(meet.ChangeRules{Rules: rules})
+	d.check(3, 0)
+	r := d.report()
+	adopted, err := r.Adopt()
+	if err != nil {
+		t.Fatal(err)
+	}
+	d.do(meet.AdoptFactors{Factors: adopted, Runs: r.Fit.Runs, FitUS: r.NewestUS(), Reason: meet.Reason{Code: meet.ReasonBenches}})
+	d.factors[1] = 1
+	d.check(3, 0)
+	last := d.report().Checks[1]
+	if last.Against != comparison.AgainstAdopted {
+		t.Errorf("held to %q", last.Against)
+	}
+	for _, b := range last.Benches {
+		if b.Good != (b.Number != 2) {
+			t.Errorf("bench %d good %v: %s", b.Number, b.Good, fairness.Join(b.Says))
+		}
+	}
+}

@@ -61,6 +61,7 @@ func (d *day) rules() meet.Rules {
 	rules.HandCounts = meet.HandRule(d.text("hand", string(rules.HandCounts)))
 	rules.BatteryGate = meet.GateRule(d.text("battery", ""))
 	rules.InspectionGate = meet.GateRule(d.text("inspection", ""))
+	rules.Benches = meet.BenchPolicy(d.text("benches", string(rules.Benches)))
 	rules.Late = meet.LateRule(d.text("late", string(rules.Late)))
 	return rules
 }

@@ -67,6 +67,9 @@ func (d *day) tellOrder(heat meet.HeatID) {
 		switch {
 		case r.Valued:
 			text += " " + metres(r.DistanceUM)
+			if r.FactorPPM > 0 {
+				text += fmt.Sprintf(" (read %s)", metres(r.AsReadUM))
+			}
 		case r.Out:
 			text += " out"
 		}

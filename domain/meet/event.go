@@ -63,6 +63,7 @@ var readers = table(
 	reader[MeetPaused](), reader[MeetResumed](),
 	reader[BatteryChecked](), reader[PacksAdded](), reader[PackIssued](), reader[PackReturned](), reader[PacksDealt](),
 	reader[CarInspected](), reader[InspectionLapsed](), reader[RaceAllowed](),
+	reader[FactorsAdopted](), reader[FactorsWithdrawn](),
 	reader[RoundClosed](), reader[ProgrammeEnded](), reader[ResultsPublished](),
 )
 

@@ -12,6 +12,10 @@ type LaneResult struct {
 	Run        RunID      `json:"run,omitempty"`
 	DistanceUM int64      `json:"distance_um"` // after penalties; only where Valued
 	UUM        int64      `json:"u_um"`        // standard uncertainty of the distance
+	// FactorPPM is what the bench's factor divided the distance by, in millionths, and
+	// AsReadUM the distance without it; both 0 where nothing was corrected.
+	FactorPPM int64 `json:"factor_ppm,omitempty"`
+	AsReadUM  int64 `json:"as_read_um,omitempty"`
 	// Valued says that there is a distance that ranks.
 	Valued bool `json:"valued"`
 	// Out says that the lane can neither win nor go on: not started,
@@ -40,9 +44,13 @@ func (s *State) result(l Lane) LaneResult {
 		return out
 	}
 	if ran && s.ranks(r) {
+		v := s.Value(r)
 		out.Valued = true
-		out.DistanceUM = max(0, r.Figures.DistanceUM-l.PenaltyUM)
-		out.UUM = r.Figures.UDistanceUM
+		out.DistanceUM = max(0, v.Corrected.Corrected-l.PenaltyUM)
+		out.UUM = v.UUM
+		if v.Set > 0 {
+			out.FactorPPM, out.AsReadUM = v.Factor.FactorPPM, max(0, v.AsRead-l.PenaltyUM)
+		}
 	}
 	return out
 }

@@ -48,6 +48,7 @@ func newRandomDay(t *rapid.T) *randomDay {
 	rules.Tie = rapid.SampledFrom([]meet.TieRule{meet.TieShared, meet.TieNextBest, meet.TieDecider}).Draw(t, "tie")
 	rules.HandCounts = rapid.SampledFrom([]meet.HandRule{meet.HandRanks, meet.HandShown}).Draw(t, "hand")
 	rules.DidNotFinish = rapid.SampledFrom([]meet.DidNotFinishRule{meet.KeepDistance, meet.NoResult}).Draw(t, "dnf")
+	rules.Benches = rapid.SampledFrom([]meet.BenchPolicy{meet.BenchReport, meet.BenchCorrect, meet.BenchTakeOut}).Draw(t, "benches")
 	d.give(meet.PlanMeet{Plan: meet.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06"}, Rules: rules})
 	for n := range 4 {
 		d.give(meet.AddBench{Bench: meet.Bench{
@@ -147,6 +148,10 @@ func (d *randomDay) give(c meet.Command) {
 		d.t.Fatalf("folding the events of %T into a clone changed the original", c)
 	}
 	once := !d.repeatable(c)
+	switch c.(type) {
+	case meet.AdoptFactors, meet.WithdrawFactors:
+		d.officialStay(next)
+	}
 	d.s = next
 	d.check(c)
 	if once {
@@ -154,6 +159,20 @@ func (d *randomDay) give(c meet.Command) {
 	}
 	if again, err := meet.Decide(d.s, c, d.meta()); err == nil && len(again) > 0 {
 		d.t.Fatalf("%T %+v again gives %v", c, c, again)
+	}
+}
+
+// officialStay checks that what was official before is the same in the next state.
+func (d *randomDay) officialStay(next *meet.State) {
+	for _, h := range d.s.SortedHeats() {
+		if h.Phase != meet.PhaseOfficial {
+			continue
+		}
+		was, _ := d.s.Order(h)
+		is, _ := next.Order(next.Heats[h.ID])
+		if !slices.Equal(was, is) {
+			d.t.Fatalf("factors changed the official result of heat %s from %v to %v", h.ID, was, is)
+		}
 	}
 }
 
@@ -310,6 +329,11 @@ func (d *randomDay) anything() meet.Command {
 		meet.ChangeEntry{ID: entry, Division: division, StartNumber: number, Car: "c2", Age: -1},
 		meet.AddBench{Bench: meet.Bench{ID: bench, Number: number, CircumferenceUM: 100_000, Marks: 2, StampNS: 1}},
 		meet.ChangeRules{Rules: meet.UsualRules()},
+		meet.AdoptFactors{Reason: why, Runs: number, Factors: []fairness.Adopted{
+			{Bench: string(bench), FactorPPM: 1_000_000 + int64(number)*10_000, UPPM: 2000, Degrees: 9},
+			{Bench: "b1", FactorPPM: 980_000, UPPM: 2000, Degrees: 9},
+		}},
+		meet.WithdrawFactors{Reason: why},
 	}).Draw(d.t, "command")
 }
 

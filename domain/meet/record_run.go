@@ -137,7 +137,7 @@ func (s *State) settle(l Lane, run RunID) Lane {
 // worth orders runs: the distance, or -1 where the run does not rank.
 func (s *State) worth(run RunID) int64 {
 	if r := s.Runs[run]; s.ranks(r) {
-		return r.Figures.DistanceUM
+		return s.Value(r).Corrected.Corrected
 	}
 	return -1
 }

@@ -169,6 +169,9 @@ func (e RoundClosed) apply(s *State) {
 	p := s.Programmes[e.Division]
 	r := p.Stages[e.Stage-1].Rounds[e.Round-1]
 	r.Closed = true
+	if set, there := s.FactorsInForce(); there {
+		r.Factors = set.Number
+	}
 	s.Programmes[e.Division] = p.withRound(e.Stage, e.Round, r)
 	for _, id := range r.Heats {
 		h := s.Heats[id]

@@ -30,7 +30,8 @@ const (
 	ReasonProtest      ReasonCode = "protest"
 	ReasonFamily       ReasonCode = "family" // illness, leaving early
 	ReasonTie          ReasonCode = "tie"
-	ReasonTime         ReasonCode = "time" // the hall closes
+	ReasonTime         ReasonCode = "time"           // the hall closes
+	ReasonBenches      ReasonCode = "benches-differ" // they do not read alike
 	ReasonAlarm        ReasonCode = "alarm"
 	ReasonLunch        ReasonCode = "lunch"
 	ReasonCarChanged   ReasonCode = "car-changed"
@@ -43,7 +44,7 @@ func ReasonCodes() []ReasonCode {
 		ReasonBenchFault, ReasonMissedPulses, ReasonPower, ReasonVolunteer, ReasonOutside,
 		ReasonOffRollers, ReasonStalled, ReasonFalseStart, ReasonWrongCar, ReasonNotThere,
 		ReasonCarNotLegal, ReasonConduct, ReasonProtest, ReasonFamily, ReasonTie, ReasonTime,
-		ReasonAlarm, ReasonLunch, ReasonCarChanged, ReasonOther,
+		ReasonBenches, ReasonAlarm, ReasonLunch, ReasonCarChanged, ReasonOther,
 	}
 }
 
@@ -70,6 +71,8 @@ type Ruling struct {
 	Status LaneStatus `json:"status,omitempty"`
 	// PenaltyUM is what a penalty takes off, in µm.
 	PenaltyUM int64 `json:"penalty_um,omitempty"`
+	// Factors is the number of the factor set that was adopted or withdrawn.
+	Factors int `json:"factors,omitempty"`
 	// Correction counts the rulings that changed an official result; 0 where
 	// the result was not official yet.
 	Correction int `json:"correction,omitempty"`

@@ -41,6 +41,9 @@ type TimedRun struct {
 	DistanceUM int64      `json:"distance_um,omitempty"`
 	UUM        int64      `json:"u_um,omitempty"`
 	Valued     bool       `json:"valued"`
+	// FactorPPM and AsReadUM are those of the LaneResult.
+	FactorPPM int64 `json:"factor_ppm,omitempty"`
+	AsReadUM  int64 `json:"as_read_um,omitempty"`
 }
 
 // Disqualified says whether the entry is not ranked at all.

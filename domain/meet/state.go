@@ -28,6 +28,8 @@ type State struct {
 
 	Rulings     []Ruling `json:"rulings"`
 	Corrections int      `json:"corrections"`
+	// Factors are the sets of bench factors that rulings adopted, oldest first.
+	Factors []FactorSet `json:"factors,omitempty"`
 
 	// Packs are the battery packs of the day, Inspections how the cars of entries
 	// stand at the inspection table.
@@ -72,6 +74,9 @@ type RoundState struct {
 	Method  string    `json:"method"` // of the draw, with its version
 	Closed  bool      `json:"closed"`
 	DrawnUS int64     `json:"drawn_us"`
+	// Factors is the number of the factor set that its results were closed with, 0 for
+	// none.
+	Factors int `json:"factors,omitempty"`
 }
 
 // Publication is a final standing as it was published.

@@ -204,6 +204,7 @@ func (s *State) stageLines(d Division, stage int) map[EntryID]Standing {
 				line.Runs = append(slices.Clone(line.Runs), TimedRun{
 					Round: i + 1, Heat: id, Run: res.Run, Status: res.Status,
 					DistanceUM: res.DistanceUM, UUM: res.UUM, Valued: res.Valued,
+					FactorPPM: res.FactorPPM, AsReadUM: res.AsReadUM,
 				})
 				lines[l.Entry] = line
 			}

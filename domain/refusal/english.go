@@ -150,6 +150,12 @@ var english = map[Code]string{
 	"policy-word":    "“{policy}” is no choice for benches: report, correct or take-out.",
 	"factor-range":   "The factor of bench “{bench}” is not between 0.5 and 2: such a bench is broken or set up wrongly; take it out.",
 
+	// Bench factors.
+	"factors-policy": "The rules of this meet say “{policy}” for benches that differ: results are corrected only where “correct” was declared before the first heat.",
+	"factors-heat":   "Heat {heat} is {status}: adopt or withdraw factors when no heat is at the benches.",
+	"factors-none":   "No factors are in force: there is nothing to withdraw.",
+	"factors-moved":  "The comparison has changed since you looked at it: look again, then adopt.",
+
 	// Reference checks.
 	"reference-none":        "No reference check of meet “{meet}” has begun: begin one on the desk's page of the benches.",
 	"reference-bench":       "Bench {bench} is not in this reference check: begin another one that has it.",

@@ -436,6 +436,44 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/meets/{meet}/factors": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Adopt the factors of the comparison, by which open results are divided from now on */
+        post: operations["adoptFactors"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/meets/{meet}/factors/withdraw": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Withdraw the factors in force */
+        post: operations["withdrawFactors"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/meets/{meet}/reference-checks": {
         parameters: {
             query?: never;
@@ -1702,6 +1740,16 @@ export interface components {
             max_speed_mps?: number;
             /** @enum {string} */
             source?: "bench" | "hand";
+            /**
+             * Format: double
+             * @description the distance before it was divided by the bench's factor; missing where nothing was corrected
+             */
+            as_read_m?: number;
+            /**
+             * Format: double
+             * @description the bench's factor
+             */
+            factor?: number;
             /** Format: double */
             penalty_m?: number;
             /** @description why a re-run is asked for; missing where nothing waits for an answer */
@@ -1806,6 +1854,46 @@ export interface components {
             seq: number;
             decisions: components["schemas"]["Decision"][];
         };
+        AdoptFactors: {
+            /** @description of the comparison that was looked at; another one by now is refused */
+            offer: string;
+            reason: components["schemas"]["Reason"];
+        };
+        BenchFactor: {
+            bench: string;
+            number: number;
+            /**
+             * Format: double
+             * @description results of the bench are divided by it; in whole millionths
+             */
+            factor: number;
+            /**
+             * Format: double
+             * @description its standard uncertainty
+             */
+            u: number;
+        };
+        FactorSet: {
+            number: number;
+            factors: components["schemas"]["BenchFactor"][];
+            /** @description of the comparison that they come from */
+            runs: number;
+            /**
+             * Format: date-time
+             * @description its newest run
+             */
+            fitted: string;
+            /** Format: date-time */
+            adopted: string;
+            withdrawn: boolean;
+        };
+        /** @description what may be adopted now, or why not */
+        FactorOffer: {
+            /** @description to be sent with the order; missing where nothing may be adopted */
+            offer?: string;
+            factors: components["schemas"]["BenchFactor"][];
+            not?: components["schemas"]["Note"];
+        };
         BeginReferenceCheck: {
             /** @description reference cars of the club */
             cars: components["schemas"]["ID"][];
@@ -1861,6 +1949,10 @@ export interface components {
             benches: components["schemas"]["ComparedBench"][];
             suspects: components["schemas"]["SuspectRun"][];
             checks: components["schemas"]["ReferenceCheck"][];
+            factors?: components["schemas"]["FactorSet"];
+            /** @description all that were adopted, oldest first */
+            adopted: components["schemas"]["FactorSet"][];
+            offer: components["schemas"]["FactorOffer"];
             /** @description how to make a reference check */
             steps: components["schemas"]["Note"][];
         };
@@ -1992,6 +2084,16 @@ export interface components {
             distance_m?: number;
             /** Format: double */
             u_distance_m?: number;
+            /**
+             * Format: double
+             * @description before it was divided by the bench's factor
+             */
+            as_read_m?: number;
+            /**
+             * Format: double
+             * @description the bench's factor
+             */
+            factor?: number;
         };
         Standing: {
             /** @description shared by equals; 0 is unranked */
@@ -2417,6 +2519,8 @@ export interface components {
             status?: string;
             /** Format: double */
             penalty_m?: number;
+            /** @description the factor set that was adopted or withdrawn */
+            factors?: number;
         };
         RulingList: {
             /** Format: int64 */
@@ -3156,6 +3260,50 @@ export interface operations {
                     "application/json": components["schemas"]["BenchComparison"];
                 };
             };
+            default: components["responses"]["Problem"];
+        };
+    };
+    adoptFactors: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["AdoptFactors"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    withdrawFactors: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReasonBody"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
             default: components["responses"]["Problem"];
         };
     };

@@ -90,6 +90,7 @@ export const codes = {
     family: 'Family reasons',
     tie: 'A tie',
     time: 'Time is short',
+    'benches-differ': 'The benches do not read alike',
     alarm: 'Alarm',
     lunch: 'Lunch',
     'car-changed': 'The car was changed',

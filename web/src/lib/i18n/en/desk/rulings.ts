@@ -19,6 +19,8 @@ export const rulings = {
     RerunGranted: 'Re-run granted',
     RerunTurnedDown: 'Re-run turned down',
     RunLeftStanding: 'Run left standing',
+    FactorsAdopted: 'Bench factors adopted',
+    FactorsWithdrawn: 'Bench factors withdrawn',
     RunAccepted: 'Run accepted',
     RunSetAside: 'Run set aside',
     RunReassigned: 'Run reassigned',
