@@ -11,7 +11,7 @@ import (
 func (v MeetView) Standings(d meet.Division) gen.Standings {
 	out := gen.Standings{
 		Division: string(d.ID), Name: &d.Name, Seq: v.Head.Seq, Head: v.Head.Hash.String(),
-		Final:     len(v.State.Winners(d.ID)) > 0,
+		Final:     v.State.Finished(d.ID),
 		Published: len(v.State.Programmes[d.ID].Published), Standings: []gen.Standing{},
 	}
 	for _, line := range v.State.Standings(d.ID) {

@@ -123,14 +123,21 @@ func disqualifiedLast(lines []Standing) []Standing {
 	return lines
 }
 
-// Winners are the entries on the first rank of a division whose programme is
-// through; none before, and none while a lane of it races again.
-func (s *State) Winners(division DivisionID) []EntryID {
+// Finished says whether a division's programme is through and no lane of it races
+// again.
+func (s *State) Finished(division DivisionID) bool {
 	d, there := s.Divisions[division]
 	if !there || !s.programmeOver(d) {
-		return nil
+		return false
 	}
-	if _, open := s.openHeat(division); open {
+	_, open := s.openHeat(division)
+	return !open
+}
+
+// Winners are the entries on the first rank of a division that is finished; none
+// before.
+func (s *State) Winners(division DivisionID) []EntryID {
+	if !s.Finished(division) {
 		return nil
 	}
 	var out []EntryID
