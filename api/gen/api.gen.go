@@ -89,6 +89,48 @@ func (e BenchOrderState) Valid() bool {
 	}
 }
 
+// Defines values for CheckItemUnit.
+const (
+	G  CheckItemUnit = "g"
+	Mm CheckItemUnit = "mm"
+)
+
+// Valid indicates whether the value is a known member of the CheckItemUnit enum.
+func (e CheckItemUnit) Valid() bool {
+	switch e {
+	case G:
+		return true
+	case Mm:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for Chemistry.
+const (
+	Alkaline           Chemistry = "alkaline"
+	Lithium            Chemistry = "lithium"
+	NickelMetalHydride Chemistry = "nickel-metal-hydride"
+	ZincCarbon         Chemistry = "zinc-carbon"
+)
+
+// Valid indicates whether the value is a known member of the Chemistry enum.
+func (e Chemistry) Valid() bool {
+	switch e {
+	case Alkaline:
+		return true
+	case Lithium:
+		return true
+	case NickelMetalHydride:
+		return true
+	case ZincCarbon:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for ChunkTotalsStartSource.
 const (
 	Arrival    ChunkTotalsStartSource = "arrival"
@@ -227,6 +269,27 @@ func (e DecisionSuggest) Valid() bool {
 	case Look:
 		return true
 	case ReRun:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for GateRule.
+const (
+	Hold GateRule = "hold"
+	Off  GateRule = "off"
+	Warn GateRule = "warn"
+)
+
+// Valid indicates whether the value is a known member of the GateRule enum.
+func (e GateRule) Valid() bool {
+	switch e {
+	case Hold:
+		return true
+	case Off:
+		return true
+	case Warn:
 		return true
 	default:
 		return false
@@ -598,6 +661,7 @@ const (
 	RulingBodyKindDisqualify     RulingBodyKind = "disqualify"
 	RulingBodyKindDisqualifyHeat RulingBodyKind = "disqualify-heat"
 	RulingBodyKindGrantRerun     RulingBodyKind = "grant-rerun"
+	RulingBodyKindLetRace        RulingBodyKind = "let-race"
 	RulingBodyKindLetStand       RulingBodyKind = "let-stand"
 	RulingBodyKindLift           RulingBodyKind = "lift"
 	RulingBodyKindPenalise       RulingBodyKind = "penalise"
@@ -624,6 +688,8 @@ func (e RulingBodyKind) Valid() bool {
 	case RulingBodyKindDisqualifyHeat:
 		return true
 	case RulingBodyKindGrantRerun:
+		return true
+	case RulingBodyKindLetRace:
 		return true
 	case RulingBodyKindLetStand:
 		return true
@@ -845,6 +911,33 @@ func (e StageBodySeeding) Valid() bool {
 	}
 }
 
+// Defines values for TableEntryInspected.
+const (
+	TableEntryInspectedFailed   TableEntryInspected = "failed"
+	TableEntryInspectedLapsed   TableEntryInspected = "lapsed"
+	TableEntryInspectedNone     TableEntryInspected = "none"
+	TableEntryInspectedNotAsked TableEntryInspected = "not-asked"
+	TableEntryInspectedPassed   TableEntryInspected = "passed"
+)
+
+// Valid indicates whether the value is a known member of the TableEntryInspected enum.
+func (e TableEntryInspected) Valid() bool {
+	switch e {
+	case TableEntryInspectedFailed:
+		return true
+	case TableEntryInspectedLapsed:
+		return true
+	case TableEntryInspectedNone:
+		return true
+	case TableEntryInspectedNotAsked:
+		return true
+	case TableEntryInspectedPassed:
+		return true
+	default:
+		return false
+	}
+}
+
 // About defines model for About.
 type About struct {
 	Addresses []string `json:"addresses"`
@@ -854,6 +947,11 @@ type About struct {
 	Club       string    `json:"club"`
 	Now        time.Time `json:"now"`
 	Version    string    `json:"version"`
+}
+
+// AddPacks defines model for AddPacks.
+type AddPacks struct {
+	Packs []ID `json:"packs"`
 }
 
 // AdoptFactors defines model for AdoptFactors.
@@ -876,6 +974,50 @@ type ArmPractice struct {
 type AskRerun struct {
 	Entry  ID     `json:"entry"`
 	Reason Reason `json:"reason"`
+}
+
+// BatteryCheckBody defines model for BatteryCheckBody.
+type BatteryCheckBody struct {
+	Cells     int       `json:"cells"`
+	Chemistry Chemistry `json:"chemistry"`
+
+	// Division by which class a pack of the club at the table is judged
+	Division *ID `json:"division,omitempty"`
+	Entry    *ID `json:"entry,omitempty"`
+
+	// Hurt hot, swollen, leaking or damaged: nothing else is looked at
+	Hurt       *bool   `json:"hurt,omitempty"`
+	Instrument *string `json:"instrument,omitempty"`
+
+	// LoadV while it works
+	LoadV *float64 `json:"load_v,omitempty"`
+
+	// Loads two load points that the resistance is computed from
+	Loads *[]LoadPoint `json:"loads,omitempty"`
+
+	// OpenV of the whole pack at rest
+	OpenV          float64  `json:"open_v"`
+	ResistanceMohm *int64   `json:"resistance_mohm,omitempty"`
+	TemperatureC   *float64 `json:"temperature_c,omitempty"`
+}
+
+// BatteryWindow defines model for BatteryWindow.
+type BatteryWindow struct {
+	// Cells in series
+	Cells     int       `json:"cells"`
+	Chemistry Chemistry `json:"chemistry"`
+	LoadV     *Span     `json:"load_v,omitempty"`
+	OpenV     Span      `json:"open_v"`
+
+	// ResistanceMaxMohm of the whole pack; 0 is no limit
+	ResistanceMaxMohm *int64 `json:"resistance_max_mohm,omitempty"`
+
+	// RestS how long a pack rests between two runs
+	RestS        *float64 `json:"rest_s,omitempty"`
+	TemperatureC *Span    `json:"temperature_c,omitempty"`
+
+	// ValidS how long a check counts; 0 is for the whole day
+	ValidS *float64 `json:"valid_s,omitempty"`
 }
 
 // BeginReferenceCheck defines model for BeginReferenceCheck.
@@ -1004,13 +1146,25 @@ type BenchOrder struct {
 	Entry       *string `json:"entry,omitempty"`
 	Heat        *string `json:"heat,omitempty"`
 
+	// Held the car does not race until that is put right
+	Held *bool `json:"held,omitempty"`
+
 	// Kind free: any practice run may be made
 	Kind         BenchOrderKind `json:"kind"`
 	LapM         *float64       `json:"lap_m,omitempty"`
 	Meet         *string        `json:"meet,omitempty"`
 	Number       *int           `json:"number,omitempty"`
 	OutOfService bool           `json:"out_of_service"`
-	RaceS        *float64       `json:"race_s,omitempty"`
+
+	// Pack the battery pack to race with
+	Pack *string `json:"pack,omitempty"`
+
+	// PackDealt the pack was dealt by lot: no other
+	PackDealt *bool `json:"pack_dealt,omitempty"`
+
+	// PackValidUntil until when its check counts
+	PackValidUntil *time.Time `json:"pack_valid_until,omitempty"`
+	RaceS          *float64   `json:"race_s,omitempty"`
 
 	// Reference the run of a reference check that a free bench is to make next, or that it is armed with
 	Reference *ReferenceOrder `json:"reference,omitempty"`
@@ -1020,7 +1174,10 @@ type BenchOrder struct {
 	Run         *string          `json:"run,omitempty"`
 	StartNumber *int             `json:"start_number,omitempty"`
 	State       *BenchOrderState `json:"state,omitempty"`
-	WheelMm     *float64         `json:"wheel_mm,omitempty"`
+
+	// Table what the inspector's table still wants, as the rules show it
+	Table   *[]Says  `json:"table,omitempty"`
+	WheelMm *float64 `json:"wheel_mm,omitempty"`
 }
 
 // BenchOrderKind free: any practice run may be made
@@ -1127,7 +1284,11 @@ type CarBody struct {
 
 // CarClass defines model for CarClass.
 type CarClass struct {
-	Cells *int `json:"cells,omitempty"`
+	Battery *ClassBattery `json:"battery,omitempty"`
+	Cells   *int          `json:"cells,omitempty"`
+
+	// Checklist what an inspector looks at
+	Checklist *[]CheckItem `json:"checklist,omitempty"`
 
 	// Incidents what this class has otherwise than the meet
 	Incidents *[]IncidentRule `json:"incidents,omitempty"`
@@ -1158,6 +1319,25 @@ type CheckIn struct {
 	There bool `json:"there"`
 }
 
+// CheckItem defines model for CheckItem.
+type CheckItem struct {
+	Id         ID      `json:"id"`
+	Instrument *string `json:"instrument,omitempty"`
+
+	// Max 0 is no bound
+	Max *float64 `json:"max,omitempty"`
+
+	// Min 0 is no bound
+	Min  *float64 `json:"min,omitempty"`
+	Name string   `json:"name"`
+
+	// Unit without it the item is yes or no
+	Unit *CheckItemUnit `json:"unit,omitempty"`
+}
+
+// CheckItemUnit without it the item is yes or no
+type CheckItemUnit string
+
 // CheckedBench defines model for CheckedBench.
 type CheckedBench struct {
 	Bench string `json:"bench"`
@@ -1171,6 +1351,9 @@ type CheckedBench struct {
 	Off  *float64 `json:"off,omitempty"`
 	Says []Note   `json:"says"`
 }
+
+// Chemistry defines model for Chemistry.
+type Chemistry string
 
 // Chunk defines model for Chunk.
 type Chunk struct {
@@ -1210,6 +1393,15 @@ type ChunkTotals struct {
 
 // ChunkTotalsStartSource defines model for ChunkTotals.StartSource.
 type ChunkTotalsStartSource string
+
+// ClassBattery defines model for ClassBattery.
+type ClassBattery struct {
+	// AsideAfter how many refusals in a row put a pack aside; 0 is never
+	AsideAfter *int `json:"aside_after,omitempty"`
+
+	// Windows one for each kind of cells that races
+	Windows []BatteryWindow `json:"windows"`
+}
 
 // CloseEntries defines model for CloseEntries.
 type CloseEntries struct {
@@ -1288,6 +1480,9 @@ type ComparisonLimits struct {
 type ConfirmReady struct {
 	Bench ID `json:"bench"`
 
+	// Pack as read from the battery pack; without it the one the entry is known to have
+	Pack *ID `json:"pack,omitempty"`
+
 	// StartNumber as read from the car
 	StartNumber int `json:"start_number"`
 }
@@ -1303,6 +1498,18 @@ type CorrectionKind string
 
 // Date defines model for Date.
 type Date = string
+
+// DealPacks defines model for DealPacks.
+type DealPacks struct {
+	Heats []RunID `json:"heats"`
+
+	// RaceMa about what a car takes
+	RaceMa     int64 `json:"race_ma"`
+	SpreadMohm int64 `json:"spread_mohm"`
+
+	// SpreadMv how far apart the packs of one heat may be under it
+	SpreadMv int64 `json:"spread_mv"`
+}
 
 // Decision defines model for Decision.
 type Decision struct {
@@ -1537,6 +1744,9 @@ type FullSpeed struct {
 	TauS *float64 `json:"tau_s,omitempty"`
 }
 
+// GateRule what a missing check at the inspector's table means at the bench; without it off
+type GateRule string
+
 // HandCount defines model for HandCount.
 type HandCount struct {
 	// Counted by the clock of who counted
@@ -1603,6 +1813,60 @@ type IncidentRuleConsequence string
 // IncidentRuleIncident defines model for IncidentRule.Incident.
 type IncidentRuleIncident string
 
+// InspectionBody defines model for InspectionBody.
+type InspectionBody struct {
+	// FixS how long there is to put it right; 0 is no deadline
+	FixS *float64 `json:"fix_s,omitempty"`
+
+	// Mark put on a car that passes
+	Mark   *string     `json:"mark,omitempty"`
+	Values []ItemValue `json:"values"`
+
+	// Wrong something beside the checklist has to be put right
+	Wrong *bool `json:"wrong,omitempty"`
+}
+
+// InspectionTry defines model for InspectionTry.
+type InspectionTry struct {
+	At       time.Time   `json:"at"`
+	By       string      `json:"by"`
+	FixUntil *time.Time  `json:"fix_until,omitempty"`
+	Mark     *string     `json:"mark,omitempty"`
+	Passed   bool        `json:"passed"`
+	Says     []Says      `json:"says"`
+	Values   []ItemValue `json:"values"`
+}
+
+// InspectorTable defines model for InspectorTable.
+type InspectorTable struct {
+	// At when it was true
+	At time.Time `json:"at"`
+
+	// BatteryGate what a missing check at the inspector's table means at the bench; without it off
+	BatteryGate GateRule     `json:"battery_gate"`
+	Entries     []TableEntry `json:"entries"`
+
+	// InspectionGate what a missing check at the inspector's table means at the bench; without it off
+	InspectionGate GateRule `json:"inspection_gate"`
+	Packs          []Pack   `json:"packs"`
+	Seq            int64    `json:"seq"`
+}
+
+// IssuePack defines model for IssuePack.
+type IssuePack struct {
+	Entry ID `json:"entry"`
+}
+
+// ItemValue defines model for ItemValue.
+type ItemValue struct {
+	Instrument *string `json:"instrument,omitempty"`
+	Item       ID      `json:"item"`
+
+	// Value in the item's unit
+	Value *float64 `json:"value,omitempty"`
+	Yes   *bool    `json:"yes,omitempty"`
+}
+
 // Lane defines model for Lane.
 type Lane struct {
 	// Armed the run that the bench is to make
@@ -1615,10 +1879,16 @@ type Lane struct {
 	DistanceM   *float64 `json:"distance_m,omitempty"`
 
 	// Factor the bench's factor
-	Factor      *float64 `json:"factor,omitempty"`
-	Laps        *int64   `json:"laps,omitempty"`
+	Factor *float64 `json:"factor,omitempty"`
+	Laps   *int64   `json:"laps,omitempty"`
+
+	// LetRace an official lets it race without its checks
+	LetRace     *bool    `json:"let_race,omitempty"`
 	MaxSpeedMps *float64 `json:"max_speed_mps,omitempty"`
-	PenaltyM    *float64 `json:"penalty_m,omitempty"`
+
+	// Pack the battery pack in the car, or dealt to the lane
+	Pack     *string  `json:"pack,omitempty"`
+	PenaltyM *float64 `json:"penalty_m,omitempty"`
 
 	// Place in the heat, once it is posted
 	Place *int  `json:"place,omitempty"`
@@ -1663,6 +1933,12 @@ type LiveSpeed struct {
 	Rpm         float64 `json:"rpm"`
 	Run         string  `json:"run"`
 	SpeedMps    float64 `json:"speed_mps"`
+}
+
+// LoadPoint defines model for LoadPoint.
+type LoadPoint struct {
+	Ma int64   `json:"ma"`
+	V  float64 `json:"v"`
 }
 
 // LodgeProtest defines model for LodgeProtest.
@@ -1757,6 +2033,51 @@ type Note struct {
 	Args *map[string]string `json:"args,omitempty"`
 	Code string             `json:"code"`
 	Says string             `json:"says"`
+}
+
+// Pack defines model for Pack.
+type Pack struct {
+	// Aside does not race again today
+	Aside  bool        `json:"aside"`
+	Checks []PackCheck `json:"checks"`
+	Hurt   bool        `json:"hurt"`
+	Id     string      `json:"id"`
+
+	// Lent of the club
+	Lent  bool      `json:"lent"`
+	Racer *Racer    `json:"racer,omitempty"`
+	Runs  []PackRun `json:"runs"`
+}
+
+// PackCheck defines model for PackCheck.
+type PackCheck struct {
+	Accepted  bool      `json:"accepted"`
+	At        time.Time `json:"at"`
+	By        string    `json:"by"`
+	Cells     int       `json:"cells"`
+	Chemistry string    `json:"chemistry"`
+
+	// EmfV at no current, computed from two loads
+	EmfV           *float64 `json:"emf_v,omitempty"`
+	Hurt           bool     `json:"hurt"`
+	Instrument     *string  `json:"instrument,omitempty"`
+	LoadV          *float64 `json:"load_v,omitempty"`
+	OpenV          float64  `json:"open_v"`
+	Racer          *Racer   `json:"racer,omitempty"`
+	ResistanceMohm *int64   `json:"resistance_mohm,omitempty"`
+	Says           []Says   `json:"says"`
+	TemperatureC   *float64 `json:"temperature_c,omitempty"`
+
+	// UResistanceMohm standard uncertainty
+	UResistanceMohm *int64 `json:"u_resistance_mohm,omitempty"`
+}
+
+// PackRun defines model for PackRun.
+type PackRun struct {
+	From time.Time `json:"from"`
+	Heat string    `json:"heat"`
+	Run  string    `json:"run"`
+	To   time.Time `json:"to"`
 }
 
 // Person defines model for Person.
@@ -1945,6 +2266,12 @@ type ReferenceSlot struct {
 	Slot int `json:"slot"`
 }
 
+// ReturnPack defines model for ReturnPack.
+type ReturnPack struct {
+	// Hurt hot, swollen, leaking or damaged
+	Hurt *bool `json:"hurt,omitempty"`
+}
+
 // Role defines model for Role.
 type Role string
 
@@ -1956,15 +2283,20 @@ type RuleProtest struct {
 
 // Rules defines model for Rules.
 type Rules struct {
-	Benches        RulesBenches      `json:"benches"`
-	CallS          float64           `json:"call_s"`
-	DidNotFinish   RulesDidNotFinish `json:"did_not_finish"`
-	HandCounts     RulesHandCounts   `json:"hand_counts"`
-	Incidents      *[]IncidentRule   `json:"incidents,omitempty"`
-	Late           RulesLate         `json:"late"`
-	ProtestS       float64           `json:"protest_s"`
-	RerunsPerEntry int               `json:"reruns_per_entry"`
-	Tie            RulesTie          `json:"tie"`
+	// BatteryGate what a missing check at the inspector's table means at the bench; without it off
+	BatteryGate  *GateRule         `json:"battery_gate,omitempty"`
+	Benches      RulesBenches      `json:"benches"`
+	CallS        float64           `json:"call_s"`
+	DidNotFinish RulesDidNotFinish `json:"did_not_finish"`
+	HandCounts   RulesHandCounts   `json:"hand_counts"`
+	Incidents    *[]IncidentRule   `json:"incidents,omitempty"`
+
+	// InspectionGate what a missing check at the inspector's table means at the bench; without it off
+	InspectionGate *GateRule `json:"inspection_gate,omitempty"`
+	Late           RulesLate `json:"late"`
+	ProtestS       float64   `json:"protest_s"`
+	RerunsPerEntry int       `json:"reruns_per_entry"`
+	Tie            RulesTie  `json:"tie"`
 }
 
 // RulesBenches defines model for Rules.Benches.
@@ -2006,7 +2338,7 @@ type Ruling struct {
 
 // RulingBody Which fields a kind needs: grant-rerun heat, entry, counts; turn-down-rerun, let-stand heat, entry; accept-run run, heat, entry;
 // set-aside run; reassign run, heat, entry; swap heat, entry, other; void heat;
-// did-not-start, did-not-finish, disqualify-heat, lift heat, entry;
+// did-not-start, did-not-finish, disqualify-heat, lift, let-race heat, entry;
 // disqualify, withdraw, reinstate entry; penalise heat, entry, penalty_m.
 type RulingBody struct {
 	Counts   *RulingBodyCounts `json:"counts,omitempty"`
@@ -2033,15 +2365,18 @@ type RulingList struct {
 
 // Run defines model for Run.
 type Run struct {
-	At          time.Time `json:"at"`
-	Bench       string    `json:"bench"`
-	BenchNumber *int      `json:"bench_number,omitempty"`
-	Counts      *bool     `json:"counts,omitempty"`
-	Figures     Figures   `json:"figures"`
-	Heat        *string   `json:"heat,omitempty"`
-	Id          string    `json:"id"`
-	Racer       *Racer    `json:"racer,omitempty"`
-	Source      RunSource `json:"source"`
+	At time.Time `json:"at"`
+
+	// Battery what the pack showed at its last check before the run
+	Battery     *RunBattery `json:"battery,omitempty"`
+	Bench       string      `json:"bench"`
+	BenchNumber *int        `json:"bench_number,omitempty"`
+	Counts      *bool       `json:"counts,omitempty"`
+	Figures     Figures     `json:"figures"`
+	Heat        *string     `json:"heat,omitempty"`
+	Id          string      `json:"id"`
+	Racer       *Racer      `json:"racer,omitempty"`
+	Source      RunSource   `json:"source"`
 
 	// Trace SHA-256 of the stamps
 	Trace   *string     `json:"trace,omitempty"`
@@ -2063,6 +2398,15 @@ type RunAgain struct {
 	Run     string  `json:"run"`
 	Was     Figures `json:"was"`
 	WouldBe Figures `json:"would_be"`
+}
+
+// RunBattery what the pack showed at its last check before the run
+type RunBattery struct {
+	Chemistry      string   `json:"chemistry"`
+	LoadV          *float64 `json:"load_v,omitempty"`
+	OpenV          float64  `json:"open_v"`
+	Pack           string   `json:"pack"`
+	ResistanceMohm *int64   `json:"resistance_mohm,omitempty"`
 }
 
 // RunConditions defines model for RunConditions.
@@ -2146,6 +2490,13 @@ type RunID = string
 type RunList struct {
 	Runs []Run `json:"runs"`
 	Seq  int64 `json:"seq"`
+}
+
+// Says why something is refused, for programs and for people
+type Says struct {
+	Args *map[string]string `json:"args,omitempty"`
+	Code string             `json:"code"`
+	Says string             `json:"says"`
 }
 
 // SeedLine defines model for SeedLine.
@@ -2243,6 +2594,12 @@ type Slowing struct {
 
 	// ULost standard uncertainty
 	ULost float64 `json:"u_lost"`
+}
+
+// Span defines model for Span.
+type Span struct {
+	Max float64 `json:"max"`
+	Min float64 `json:"min"`
 }
 
 // SpeedSample defines model for SpeedSample.
@@ -2387,6 +2744,32 @@ type SuspectRun struct {
 	T   float64     `json:"t"`
 }
 
+// TableEntry defines model for TableEntry.
+type TableEntry struct {
+	// Battery what is missing; empty where nothing is
+	Battery   []Says `json:"battery"`
+	Car       string `json:"car"`
+	CheckedIn bool   `json:"checked_in"`
+	Division  string `json:"division"`
+
+	// Held on the podium, and to be inspected again
+	Held       bool                `json:"held"`
+	Inspected  TableEntryInspected `json:"inspected"`
+	Inspection []Says              `json:"inspection"`
+
+	// Pack the pack that it would race with
+	Pack           *string    `json:"pack,omitempty"`
+	PackValidUntil *time.Time `json:"pack_valid_until,omitempty"`
+	Racer          Racer      `json:"racer"`
+
+	// Racing still takes part
+	Racing bool            `json:"racing"`
+	Tries  []InspectionTry `json:"tries"`
+}
+
+// TableEntryInspected defines model for TableEntry.Inspected.
+type TableEntryInspected string
+
 // TakeEntry defines model for TakeEntry.
 type TakeEntry struct {
 	Car *ID `json:"car,omitempty"`
@@ -2436,6 +2819,12 @@ type UncertaintyCause struct {
 	UM float64 `json:"u_m"`
 }
 
+// UsualTable a start for a class (common practice), for an organiser to change
+type UsualTable struct {
+	Checklist []CheckItem     `json:"checklist"`
+	Windows   []BatteryWindow `json:"windows"`
+}
+
 // AtLeast defines model for AtLeast.
 type AtLeast = int64
 
@@ -2479,6 +2868,12 @@ type ArmPracticeParams struct {
 type PutCarParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// GetUsualTableParams defines parameters for GetUsualTable.
+type GetUsualTableParams struct {
+	Cells    *int `form:"cells,omitempty" json:"cells,omitempty"`
+	MassMaxG *int `form:"mass_max_g,omitempty" json:"mass_max_g,omitempty"`
 }
 
 // PlanMeetParams defines parameters for PlanMeet.
@@ -2619,6 +3014,18 @@ type CheckInParams struct {
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
 
+// InspectCarParams defines parameters for InspectCar.
+type InspectCarParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// LapseInspectionParams defines parameters for LapseInspection.
+type LapseInspectionParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
 // AdoptFactorsParams defines parameters for AdoptFactors.
 type AdoptFactorsParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -2679,9 +3086,45 @@ type StartHeatParams struct {
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
 
+// GetInspectorTableParams defines parameters for GetInspectorTable.
+type GetInspectorTableParams struct {
+	// AtLeast Wait until the log has at least this position, as an order's answer gave it.
+	AtLeast *AtLeast `form:"at_least,omitempty" json:"at_least,omitempty"`
+}
+
 // GetLogParams defines parameters for GetLog.
 type GetLogParams struct {
 	After *int64 `form:"after,omitempty" json:"after,omitempty"`
+}
+
+// AddPacksParams defines parameters for AddPacks.
+type AddPacksParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// DealPacksParams defines parameters for DealPacks.
+type DealPacksParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// CheckBatteryParams defines parameters for CheckBattery.
+type CheckBatteryParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// IssuePackParams defines parameters for IssuePack.
+type IssuePackParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// ReturnPackParams defines parameters for ReturnPack.
+type ReturnPackParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
 
 // PauseMeetParams defines parameters for PauseMeet.
@@ -2832,6 +3275,12 @@ type ChangeEntryJSONRequestBody = ChangeEntry
 // CheckInJSONRequestBody defines body for CheckIn for application/json ContentType.
 type CheckInJSONRequestBody = CheckIn
 
+// InspectCarJSONRequestBody defines body for InspectCar for application/json ContentType.
+type InspectCarJSONRequestBody = InspectionBody
+
+// LapseInspectionJSONRequestBody defines body for LapseInspection for application/json ContentType.
+type LapseInspectionJSONRequestBody = ReasonBody
+
 // AdoptFactorsJSONRequestBody defines body for AdoptFactors for application/json ContentType.
 type AdoptFactorsJSONRequestBody = AdoptFactors
 
@@ -2855,6 +3304,21 @@ type MoveLaneJSONRequestBody = MoveLane
 
 // ConfirmReadyJSONRequestBody defines body for ConfirmReady for application/json ContentType.
 type ConfirmReadyJSONRequestBody = ConfirmReady
+
+// AddPacksJSONRequestBody defines body for AddPacks for application/json ContentType.
+type AddPacksJSONRequestBody = AddPacks
+
+// DealPacksJSONRequestBody defines body for DealPacks for application/json ContentType.
+type DealPacksJSONRequestBody = DealPacks
+
+// CheckBatteryJSONRequestBody defines body for CheckBattery for application/json ContentType.
+type CheckBatteryJSONRequestBody = BatteryCheckBody
+
+// IssuePackJSONRequestBody defines body for IssuePack for application/json ContentType.
+type IssuePackJSONRequestBody = IssuePack
+
+// ReturnPackJSONRequestBody defines body for ReturnPack for application/json ContentType.
+type ReturnPackJSONRequestBody = ReturnPack
 
 // PauseMeetJSONRequestBody defines body for PauseMeet for application/json ContentType.
 type PauseMeetJSONRequestBody = ReasonBody
@@ -2915,6 +3379,9 @@ type ServerInterface interface {
 	// PutCar Register a car or change what is known of it
 	// (PUT /api/v1/cars/{car})
 	PutCar(ctx echo.Context, car ID, params PutCarParams) error
+	// GetUsualTable What a class usually asks for at the inspector's table
+	// (GET /api/v1/inspection/usual)
+	GetUsualTable(ctx echo.Context, params GetUsualTableParams) error
 	// ListMeets The meets of the club
 	// (GET /api/v1/meets)
 	ListMeets(ctx echo.Context) error
@@ -2993,6 +3460,12 @@ type ServerInterface interface {
 	// CheckIn Note that entrant and car are there
 	// (POST /api/v1/meets/{meet}/entries/{entry}/check-in)
 	CheckIn(ctx echo.Context, meet MeetPath, entry EntryPath, params CheckInParams) error
+	// InspectCar Write down what was found of a car
+	// (POST /api/v1/meets/{meet}/entries/{entry}/inspection)
+	InspectCar(ctx echo.Context, meet MeetPath, entry EntryPath, params InspectCarParams) error
+	// LapseInspection Say that a car was changed since it passed
+	// (POST /api/v1/meets/{meet}/entries/{entry}/inspection/lapse)
+	LapseInspection(ctx echo.Context, meet MeetPath, entry EntryPath, params LapseInspectionParams) error
 	// AdoptFactors Adopt the factors of the comparison, by which open results are divided from now on
 	// (POST /api/v1/meets/{meet}/factors)
 	AdoptFactors(ctx echo.Context, meet MeetPath, params AdoptFactorsParams) error
@@ -3023,9 +3496,27 @@ type ServerInterface interface {
 	// StartHeat Let the cars go
 	// (POST /api/v1/meets/{meet}/heats/{heat}/start)
 	StartHeat(ctx echo.Context, meet MeetPath, heat HeatPath, params StartHeatParams) error
+	// GetInspectorTable How every car and every battery pack stands
+	// (GET /api/v1/meets/{meet}/inspection)
+	GetInspectorTable(ctx echo.Context, meet MeetPath, params GetInspectorTableParams) error
 	// GetLog The meet's log, one record a line, for anybody to check
 	// (GET /api/v1/meets/{meet}/log)
 	GetLog(ctx echo.Context, meet MeetPath, params GetLogParams) error
+	// AddPacks Bring packs of the club to the battery table
+	// (POST /api/v1/meets/{meet}/packs)
+	AddPacks(ctx echo.Context, meet MeetPath, params AddPacksParams) error
+	// DealPacks Deal like packs to heats by lot
+	// (POST /api/v1/meets/{meet}/packs/deal)
+	DealPacks(ctx echo.Context, meet MeetPath, params DealPacksParams) error
+	// CheckBattery Write down what was measured of a battery pack
+	// (POST /api/v1/meets/{meet}/packs/{pack}/check)
+	CheckBattery(ctx echo.Context, meet MeetPath, pack ID, params CheckBatteryParams) error
+	// IssuePack Lend a pack to an entry
+	// (POST /api/v1/meets/{meet}/packs/{pack}/issue)
+	IssuePack(ctx echo.Context, meet MeetPath, pack ID, params IssuePackParams) error
+	// ReturnPack Take a lent pack back
+	// (POST /api/v1/meets/{meet}/packs/{pack}/return)
+	ReturnPack(ctx echo.Context, meet MeetPath, pack ID, params ReturnPackParams) error
 	// PauseMeet Stop the day; deadlines wait
 	// (POST /api/v1/meets/{meet}/pause)
 	PauseMeet(ctx echo.Context, meet MeetPath, params PauseMeetParams) error
@@ -3316,6 +3807,31 @@ func (w *ServerInterfaceWrapper) PutCar(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.PutCar(ctx, car, params)
+	return err
+}
+
+// GetUsualTable converts echo context to params.
+func (w *ServerInterfaceWrapper) GetUsualTable(ctx echo.Context) error {
+	var err error
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params GetUsualTableParams
+	// ------------- Optional query parameter "cells" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "cells", ctx.QueryParams(), &params.Cells, runtime.BindQueryParameterOptions{Type: "integer", Format: ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter cells: %s", err))
+	}
+
+	// ------------- Optional query parameter "mass_max_g" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "mass_max_g", ctx.QueryParams(), &params.MassMaxG, runtime.BindQueryParameterOptions{Type: "integer", Format: ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter mass_max_g: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.GetUsualTable(ctx, params)
 	return err
 }
 
@@ -4267,6 +4783,98 @@ func (w *ServerInterfaceWrapper) CheckIn(ctx echo.Context) error {
 	return err
 }
 
+// InspectCar converts echo context to params.
+func (w *ServerInterfaceWrapper) InspectCar(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "entry" -------------
+	var entry EntryPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "entry", ctx.Param("entry"), &entry, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter entry: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params InspectCarParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.InspectCar(ctx, meet, entry, params)
+	return err
+}
+
+// LapseInspection converts echo context to params.
+func (w *ServerInterfaceWrapper) LapseInspection(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "entry" -------------
+	var entry EntryPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "entry", ctx.Param("entry"), &entry, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter entry: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params LapseInspectionParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.LapseInspection(ctx, meet, entry, params)
+	return err
+}
+
 // AdoptFactors converts echo context to params.
 func (w *ServerInterfaceWrapper) AdoptFactors(ctx echo.Context) error {
 	var err error
@@ -4690,6 +5298,31 @@ func (w *ServerInterfaceWrapper) StartHeat(ctx echo.Context) error {
 	return err
 }
 
+// GetInspectorTable converts echo context to params.
+func (w *ServerInterfaceWrapper) GetInspectorTable(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params GetInspectorTableParams
+	// ------------- Optional query parameter "at_least" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "at_least", ctx.QueryParams(), &params.AtLeast, runtime.BindQueryParameterOptions{Type: "integer", Format: "int64"})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter at_least: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.GetInspectorTable(ctx, meet, params)
+	return err
+}
+
 // GetLog converts echo context to params.
 func (w *ServerInterfaceWrapper) GetLog(ctx echo.Context) error {
 	var err error
@@ -4712,6 +5345,220 @@ func (w *ServerInterfaceWrapper) GetLog(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.GetLog(ctx, meet, params)
+	return err
+}
+
+// AddPacks converts echo context to params.
+func (w *ServerInterfaceWrapper) AddPacks(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params AddPacksParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.AddPacks(ctx, meet, params)
+	return err
+}
+
+// DealPacks converts echo context to params.
+func (w *ServerInterfaceWrapper) DealPacks(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params DealPacksParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.DealPacks(ctx, meet, params)
+	return err
+}
+
+// CheckBattery converts echo context to params.
+func (w *ServerInterfaceWrapper) CheckBattery(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "pack" -------------
+	var pack ID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "pack", ctx.Param("pack"), &pack, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter pack: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params CheckBatteryParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.CheckBattery(ctx, meet, pack, params)
+	return err
+}
+
+// IssuePack converts echo context to params.
+func (w *ServerInterfaceWrapper) IssuePack(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "pack" -------------
+	var pack ID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "pack", ctx.Param("pack"), &pack, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter pack: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params IssuePackParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.IssuePack(ctx, meet, pack, params)
+	return err
+}
+
+// ReturnPack converts echo context to params.
+func (w *ServerInterfaceWrapper) ReturnPack(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "pack" -------------
+	var pack ID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "pack", ctx.Param("pack"), &pack, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter pack: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params ReturnPackParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.ReturnPack(ctx, meet, pack, params)
 	return err
 }
 
@@ -5518,6 +6365,15 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/protests", wrapper.ListProtests, options.OperationMiddlewares["listProtests"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/protests", wrapper.LodgeProtest, options.OperationMiddlewares["lodgeProtest"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/protests/:protest/ruling", wrapper.RuleProtest, options.OperationMiddlewares["ruleProtest"]...)
+	router.GET(options.BaseURL+"/api/v1/inspection/usual", wrapper.GetUsualTable, options.OperationMiddlewares["getUsualTable"]...)
+	router.GET(options.BaseURL+"/api/v1/meets/:meet/inspection", wrapper.GetInspectorTable, options.OperationMiddlewares["getInspectorTable"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/entries/:entry/inspection", wrapper.InspectCar, options.OperationMiddlewares["inspectCar"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/entries/:entry/inspection/lapse", wrapper.LapseInspection, options.OperationMiddlewares["lapseInspection"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/packs", wrapper.AddPacks, options.OperationMiddlewares["addPacks"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/packs/deal", wrapper.DealPacks, options.OperationMiddlewares["dealPacks"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/packs/:pack/check", wrapper.CheckBattery, options.OperationMiddlewares["checkBattery"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/packs/:pack/issue", wrapper.IssuePack, options.OperationMiddlewares["issuePack"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/packs/:pack/return", wrapper.ReturnPack, options.OperationMiddlewares["returnPack"]...)
 
 }
 
@@ -5853,6 +6709,45 @@ type PutCardefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response PutCardefaultApplicationProblemPlusJSONResponse) VisitPutCarResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetUsualTableRequestObject struct {
+	Params GetUsualTableParams
+}
+
+type GetUsualTableResponseObject interface {
+	VisitGetUsualTableResponse(w http.ResponseWriter) error
+}
+
+type GetUsualTable200JSONResponse UsualTable
+
+func (response GetUsualTable200JSONResponse) VisitGetUsualTableResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetUsualTabledefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetUsualTabledefaultApplicationProblemPlusJSONResponse) VisitGetUsualTableResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -6930,6 +7825,90 @@ func (response CheckIndefaultApplicationProblemPlusJSONResponse) VisitCheckInRes
 	return err
 }
 
+type InspectCarRequestObject struct {
+	Meet   MeetPath  `json:"meet"`
+	Entry  EntryPath `json:"entry"`
+	Params InspectCarParams
+	Body   *InspectCarJSONRequestBody
+}
+
+type InspectCarResponseObject interface {
+	VisitInspectCarResponse(w http.ResponseWriter) error
+}
+
+type InspectCar200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response InspectCar200JSONResponse) VisitInspectCarResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type InspectCardefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response InspectCardefaultApplicationProblemPlusJSONResponse) VisitInspectCarResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type LapseInspectionRequestObject struct {
+	Meet   MeetPath  `json:"meet"`
+	Entry  EntryPath `json:"entry"`
+	Params LapseInspectionParams
+	Body   *LapseInspectionJSONRequestBody
+}
+
+type LapseInspectionResponseObject interface {
+	VisitLapseInspectionResponse(w http.ResponseWriter) error
+}
+
+type LapseInspection200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response LapseInspection200JSONResponse) VisitLapseInspectionResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type LapseInspectiondefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response LapseInspectiondefaultApplicationProblemPlusJSONResponse) VisitLapseInspectionResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type AdoptFactorsRequestObject struct {
 	Meet   MeetPath `json:"meet"`
 	Params AdoptFactorsParams
@@ -7345,6 +8324,46 @@ func (response StartHeatdefaultApplicationProblemPlusJSONResponse) VisitStartHea
 	return err
 }
 
+type GetInspectorTableRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Params GetInspectorTableParams
+}
+
+type GetInspectorTableResponseObject interface {
+	VisitGetInspectorTableResponse(w http.ResponseWriter) error
+}
+
+type GetInspectorTable200JSONResponse InspectorTable
+
+func (response GetInspectorTable200JSONResponse) VisitGetInspectorTableResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetInspectorTabledefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetInspectorTabledefaultApplicationProblemPlusJSONResponse) VisitGetInspectorTableResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type GetLogRequestObject struct {
 	Meet   MeetPath `json:"meet"`
 	Params GetLogParams
@@ -7403,6 +8422,214 @@ type GetLogdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetLogdefaultApplicationProblemPlusJSONResponse) VisitGetLogResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type AddPacksRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Params AddPacksParams
+	Body   *AddPacksJSONRequestBody
+}
+
+type AddPacksResponseObject interface {
+	VisitAddPacksResponse(w http.ResponseWriter) error
+}
+
+type AddPacks200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response AddPacks200JSONResponse) VisitAddPacksResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type AddPacksdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response AddPacksdefaultApplicationProblemPlusJSONResponse) VisitAddPacksResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type DealPacksRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Params DealPacksParams
+	Body   *DealPacksJSONRequestBody
+}
+
+type DealPacksResponseObject interface {
+	VisitDealPacksResponse(w http.ResponseWriter) error
+}
+
+type DealPacks200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response DealPacks200JSONResponse) VisitDealPacksResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type DealPacksdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response DealPacksdefaultApplicationProblemPlusJSONResponse) VisitDealPacksResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type CheckBatteryRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Pack   ID       `json:"pack"`
+	Params CheckBatteryParams
+	Body   *CheckBatteryJSONRequestBody
+}
+
+type CheckBatteryResponseObject interface {
+	VisitCheckBatteryResponse(w http.ResponseWriter) error
+}
+
+type CheckBattery200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response CheckBattery200JSONResponse) VisitCheckBatteryResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type CheckBatterydefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response CheckBatterydefaultApplicationProblemPlusJSONResponse) VisitCheckBatteryResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type IssuePackRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Pack   ID       `json:"pack"`
+	Params IssuePackParams
+	Body   *IssuePackJSONRequestBody
+}
+
+type IssuePackResponseObject interface {
+	VisitIssuePackResponse(w http.ResponseWriter) error
+}
+
+type IssuePack200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response IssuePack200JSONResponse) VisitIssuePackResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type IssuePackdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response IssuePackdefaultApplicationProblemPlusJSONResponse) VisitIssuePackResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ReturnPackRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Pack   ID       `json:"pack"`
+	Params ReturnPackParams
+	Body   *ReturnPackJSONRequestBody
+}
+
+type ReturnPackResponseObject interface {
+	VisitReturnPackResponse(w http.ResponseWriter) error
+}
+
+type ReturnPack200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response ReturnPack200JSONResponse) VisitReturnPackResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ReturnPackdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ReturnPackdefaultApplicationProblemPlusJSONResponse) VisitReturnPackResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -8414,6 +9641,9 @@ type StrictServerInterface interface {
 	// PutCar Register a car or change what is known of it
 	// (PUT /api/v1/cars/{car})
 	PutCar(ctx context.Context, request PutCarRequestObject) (PutCarResponseObject, error)
+	// GetUsualTable What a class usually asks for at the inspector's table
+	// (GET /api/v1/inspection/usual)
+	GetUsualTable(ctx context.Context, request GetUsualTableRequestObject) (GetUsualTableResponseObject, error)
 	// ListMeets The meets of the club
 	// (GET /api/v1/meets)
 	ListMeets(ctx context.Context, request ListMeetsRequestObject) (ListMeetsResponseObject, error)
@@ -8492,6 +9722,12 @@ type StrictServerInterface interface {
 	// CheckIn Note that entrant and car are there
 	// (POST /api/v1/meets/{meet}/entries/{entry}/check-in)
 	CheckIn(ctx context.Context, request CheckInRequestObject) (CheckInResponseObject, error)
+	// InspectCar Write down what was found of a car
+	// (POST /api/v1/meets/{meet}/entries/{entry}/inspection)
+	InspectCar(ctx context.Context, request InspectCarRequestObject) (InspectCarResponseObject, error)
+	// LapseInspection Say that a car was changed since it passed
+	// (POST /api/v1/meets/{meet}/entries/{entry}/inspection/lapse)
+	LapseInspection(ctx context.Context, request LapseInspectionRequestObject) (LapseInspectionResponseObject, error)
 	// AdoptFactors Adopt the factors of the comparison, by which open results are divided from now on
 	// (POST /api/v1/meets/{meet}/factors)
 	AdoptFactors(ctx context.Context, request AdoptFactorsRequestObject) (AdoptFactorsResponseObject, error)
@@ -8522,9 +9758,27 @@ type StrictServerInterface interface {
 	// StartHeat Let the cars go
 	// (POST /api/v1/meets/{meet}/heats/{heat}/start)
 	StartHeat(ctx context.Context, request StartHeatRequestObject) (StartHeatResponseObject, error)
+	// GetInspectorTable How every car and every battery pack stands
+	// (GET /api/v1/meets/{meet}/inspection)
+	GetInspectorTable(ctx context.Context, request GetInspectorTableRequestObject) (GetInspectorTableResponseObject, error)
 	// GetLog The meet's log, one record a line, for anybody to check
 	// (GET /api/v1/meets/{meet}/log)
 	GetLog(ctx context.Context, request GetLogRequestObject) (GetLogResponseObject, error)
+	// AddPacks Bring packs of the club to the battery table
+	// (POST /api/v1/meets/{meet}/packs)
+	AddPacks(ctx context.Context, request AddPacksRequestObject) (AddPacksResponseObject, error)
+	// DealPacks Deal like packs to heats by lot
+	// (POST /api/v1/meets/{meet}/packs/deal)
+	DealPacks(ctx context.Context, request DealPacksRequestObject) (DealPacksResponseObject, error)
+	// CheckBattery Write down what was measured of a battery pack
+	// (POST /api/v1/meets/{meet}/packs/{pack}/check)
+	CheckBattery(ctx context.Context, request CheckBatteryRequestObject) (CheckBatteryResponseObject, error)
+	// IssuePack Lend a pack to an entry
+	// (POST /api/v1/meets/{meet}/packs/{pack}/issue)
+	IssuePack(ctx context.Context, request IssuePackRequestObject) (IssuePackResponseObject, error)
+	// ReturnPack Take a lent pack back
+	// (POST /api/v1/meets/{meet}/packs/{pack}/return)
+	ReturnPack(ctx context.Context, request ReturnPackRequestObject) (ReturnPackResponseObject, error)
 	// PauseMeet Stop the day; deadlines wait
 	// (POST /api/v1/meets/{meet}/pause)
 	PauseMeet(ctx context.Context, request PauseMeetRequestObject) (PauseMeetResponseObject, error)
@@ -8923,6 +10177,31 @@ func (sh *strictHandler) PutCar(ctx echo.Context, car ID, params PutCarParams) e
 		return err
 	} else if validResponse, ok := response.(PutCarResponseObject); ok {
 		return validResponse.VisitPutCarResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// GetUsualTable operation middleware
+func (sh *strictHandler) GetUsualTable(ctx echo.Context, params GetUsualTableParams) error {
+	var request GetUsualTableRequestObject
+
+	request.Params = params
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetUsualTable(ctx.Request().Context(), request.(GetUsualTableRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetUsualTable")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(GetUsualTableResponseObject); ok {
+		return validResponse.VisitGetUsualTableResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -9916,6 +11195,106 @@ func (sh *strictHandler) CheckIn(ctx echo.Context, meet MeetPath, entry EntryPat
 	return nil
 }
 
+// InspectCar operation middleware
+func (sh *strictHandler) InspectCar(ctx echo.Context, meet MeetPath, entry EntryPath, params InspectCarParams) error {
+	var request InspectCarRequestObject
+
+	request.Meet = meet
+	request.Entry = entry
+	request.Params = params
+
+	var body InspectCarJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.InspectCar(ctx.Request().Context(), request.(InspectCarRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "InspectCar")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(InspectCarResponseObject); ok {
+		return validResponse.VisitInspectCarResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// LapseInspection operation middleware
+func (sh *strictHandler) LapseInspection(ctx echo.Context, meet MeetPath, entry EntryPath, params LapseInspectionParams) error {
+	var request LapseInspectionRequestObject
+
+	request.Meet = meet
+	request.Entry = entry
+	request.Params = params
+
+	var body LapseInspectionJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.LapseInspection(ctx.Request().Context(), request.(LapseInspectionRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "LapseInspection")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(LapseInspectionResponseObject); ok {
+		return validResponse.VisitLapseInspectionResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // AdoptFactors operation middleware
 func (sh *strictHandler) AdoptFactors(ctx echo.Context, meet MeetPath, params AdoptFactorsParams) error {
 	var request AdoptFactorsRequestObject
@@ -10367,6 +11746,32 @@ func (sh *strictHandler) StartHeat(ctx echo.Context, meet MeetPath, heat HeatPat
 	return nil
 }
 
+// GetInspectorTable operation middleware
+func (sh *strictHandler) GetInspectorTable(ctx echo.Context, meet MeetPath, params GetInspectorTableParams) error {
+	var request GetInspectorTableRequestObject
+
+	request.Meet = meet
+	request.Params = params
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetInspectorTable(ctx.Request().Context(), request.(GetInspectorTableRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetInspectorTable")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(GetInspectorTableResponseObject); ok {
+		return validResponse.VisitGetInspectorTableResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // GetLog operation middleware
 func (sh *strictHandler) GetLog(ctx echo.Context, meet MeetPath, params GetLogParams) error {
 	var request GetLogRequestObject
@@ -10387,6 +11792,254 @@ func (sh *strictHandler) GetLog(ctx echo.Context, meet MeetPath, params GetLogPa
 		return err
 	} else if validResponse, ok := response.(GetLogResponseObject); ok {
 		return validResponse.VisitGetLogResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// AddPacks operation middleware
+func (sh *strictHandler) AddPacks(ctx echo.Context, meet MeetPath, params AddPacksParams) error {
+	var request AddPacksRequestObject
+
+	request.Meet = meet
+	request.Params = params
+
+	var body AddPacksJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.AddPacks(ctx.Request().Context(), request.(AddPacksRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "AddPacks")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(AddPacksResponseObject); ok {
+		return validResponse.VisitAddPacksResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// DealPacks operation middleware
+func (sh *strictHandler) DealPacks(ctx echo.Context, meet MeetPath, params DealPacksParams) error {
+	var request DealPacksRequestObject
+
+	request.Meet = meet
+	request.Params = params
+
+	var body DealPacksJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.DealPacks(ctx.Request().Context(), request.(DealPacksRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "DealPacks")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(DealPacksResponseObject); ok {
+		return validResponse.VisitDealPacksResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// CheckBattery operation middleware
+func (sh *strictHandler) CheckBattery(ctx echo.Context, meet MeetPath, pack ID, params CheckBatteryParams) error {
+	var request CheckBatteryRequestObject
+
+	request.Meet = meet
+	request.Pack = pack
+	request.Params = params
+
+	var body CheckBatteryJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.CheckBattery(ctx.Request().Context(), request.(CheckBatteryRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "CheckBattery")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(CheckBatteryResponseObject); ok {
+		return validResponse.VisitCheckBatteryResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// IssuePack operation middleware
+func (sh *strictHandler) IssuePack(ctx echo.Context, meet MeetPath, pack ID, params IssuePackParams) error {
+	var request IssuePackRequestObject
+
+	request.Meet = meet
+	request.Pack = pack
+	request.Params = params
+
+	var body IssuePackJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.IssuePack(ctx.Request().Context(), request.(IssuePackRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "IssuePack")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(IssuePackResponseObject); ok {
+		return validResponse.VisitIssuePackResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// ReturnPack operation middleware
+func (sh *strictHandler) ReturnPack(ctx echo.Context, meet MeetPath, pack ID, params ReturnPackParams) error {
+	var request ReturnPackRequestObject
+
+	request.Meet = meet
+	request.Pack = pack
+	request.Params = params
+
+	var body ReturnPackJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ReturnPack(ctx.Request().Context(), request.(ReturnPackRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ReturnPack")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(ReturnPackResponseObject); ok {
+		return validResponse.VisitReturnPackResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -11261,244 +12914,284 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7H39ctu4lueroLQzlZkdOna6k54b+690kp5O3f5IOem9VXuTlSHySMIVBbAB0IpvKlX7NPsG+wL7KPsk",
-	"Wzj4ICkBFCnLHd3a+SexLYoADg4OzufvfJ7kYl0JDlyryeXnSUUlXYMGib+90D8BVdr8WIDKJas0E3xy",
-	"OfkLZZrUXLOS6CWQUizIkipCNSnNF4heMkUqoZh5PiPmI06ELEA+Mj+qDUiyoLdAmH48ySbMvPP3GuTd",
-	"JJtwuobJ5YTqKb5rkk1UvoQ1NbOYC7mmenI5YVx/93SSTdaMs3W9nlxeZBN9V4H9CBYgJ1++ZJPvgefL",
-	"t1QvzZdxlMr8EgaZmc8n2UTC7zWTUEwutayhPeI/SZhPLif/5byh07n9VJ2/eYWDvGK3TDHBe8Yp3CP3",
-	"Heo11/KuZxwwn993kB+B6p4xlkD1wUNc19yN8jNA3yhrAH3fhfxqGO7PcLfLv++XENiRFRmh5Lff3rwi",
-	"a1oAmd0hT+clA66v8GdF1+55ooBrQheUcZJTKRmo1hMcAjcvgRYgm/W8KWBdCQ08vzszU+pbWuDyumbF",
-	"JDC20pLxxeSLWZoEVQmuAI/pWylmJazNj7ngGjieWFpVJcupWfF5ZZ/4t78ps/zPA8no34sjdgn4i9Bu",
-	"/QURtZ58ySbXkAOrdM8sxo3u3xcZ/WUzckYoL4jgpGBqhbvuvo/ya2bmZsSaFBVIzSy9aFFIUI54TMMa",
-	"f9iiciA7lZLemd/zUuSrqcppCbsc9YQwRSTQkmi2hiuyFhLMnyiRsAQqFS0nWbOzhahnJTR7y+v1zMgs",
-	"M0o9i06Hi02HOQqq4cwMtssh2eQWJMqb3Rd9aXPeX8OD9v3dRbrJZC2CfQxjidnfIMeNf1GISv9Acy2k",
-	"Jy/KfVq+bZF9TksF2dZOiPkc5C4xxdweQbGuqGRKcKKXVJMNVaQUYgUFofqKUC70EqQ5dubQcrGxezCv",
-	"FZhjs6affgK+MCLmu6cRGkmgjiH72RCf2qabnXl4SZQucv1W0lyzHEaSJady6jji8rNZh73jnj9//rx1",
-	"5T3ZvfKyiaQ5TFWXUTyvhRc9efr04iL6poYPJcxBAs9hiqJ4Z4/mQuImcdiA0iQ8TvIl5CuCW8gUMV++",
-	"InZWZnv0Etxu+k02j+/uVkW1BmkG+h9/fXH23+nZ3y/Onn9sfnw8Pfv4X/8pIhy72+TIEd0etboGWfOR",
-	"e2Ov2AEX0D0ZrLnKkwz2PSwYv/aEf4mEHLcY1H/sj93d3TC9FLUmTBNalsQ95/fMbKrdRGqkHCcK5K1h",
-	"86wRp/vJs6af3tinv3Hc6H+NyF4qI7NsMR2VYXZOaB04k/ZEnuxOZND5+m7P6draalxc1serqMfuXmQ5",
-	"k3m9Dud0HZ/W7hXT+Vo94ot4OVTV0OfneCkMfJgV0WtvTeVKTSuQU13L9oXWEnqNrNz9TGm6rqa1GjSL",
-	"rY1B7ct9lu1SO0rJnRm3ptCmYKBOcr+/F8Xd2IsjwhDRq1WKssRF9d0SFxd7b4k4KxUwp3WpJ5cXjy+e",
-	"bStvTCuiNOUFlQWpeQ5SU8b1XXwyu/Zdgh3DmM8utkeMjdYIC5GvHikiqYYB5LjYM6WG48N8nmQ7UosW",
-	"jC+IuAVJtKzR7OkZ+Jv2mI+fRUbdPSPt0ZsXPd2nPTQHaYtrOBILr4FHilSlpVZbM9n36vY5TNNGaaj8",
-	"1uA37AaNY9SLxxcXe4Vu+lgnD+TLoI/GbApRaSh2SWeuT6u9ggTiHsuIKAujNs2ZRBfHoMvK6tjvQMes",
-	"k9ZVPuhldjFQ2Ksl+kK9AeBJEeIGfETEhpMSbqFUGZFQUs1uYaCt4271XW5BrXD4YraUoKjxVs+mCn5P",
-	"GxtlPXtk7ItFRjZLs1coJ4OGIWvu5FZ7bd4PFVmB4BzyKEugsqIZdFQrLRZgzJnmZTMhSqB8gubvQkJM",
-	"T3MfmCMzlwCFWPvTwwVTEJ3ZvDHVBnPbQoq6ioyPkiBoXmEtht/DKlsrC5u5bXW3pre9c9u/l2zN9ED2",
-	"Nmf1J/u8EZNMKaNV7Gq7eD5FXRZ2wktYDz2TvwgNsVkGy3Y/iX/FR79kk2oKv9e03J3fUmyImGvgBB8I",
-	"dC6Y+SqhiqzrfDnszFWiZPmdtWSMsPzrREIlpBFCuZDSyLtsoukKzkStW7KwbTdXQDWdsZLpu5hSbkVA",
-	"c8kXcMvQA2T4xFjrsubE/MYdywybuYRKiqLOWWpkMben1I2SU2kdQ3M8w9qTbayUMu+M78ma8jsr13Mn",
-	"TaMHzomdAULDXH+JsbQga7oCdCh1TO37cqqqVQW5Hi5s39kvXNc89rqNkHq5WbKYk6wtIxzvzu6sq0wv",
-	"KSf5kvIcIhJw6+42BG2J9MDUbq8yb1F5sdmWxkGWNfKgM+kgYJortUWjcDNl4cbPgi/I7l5Sffgh6IYR",
-	"Izxq+7S1ye4RU3Wpu2IXTfGC3bICCkNVpq+MZb5ZihLImpUlE1wv1TCW7zOo6t35jFLp+9UyLw+CeuZo",
-	"YMZNUvYnpnSCriM0ooQmFJsg9GwzRh3G7HLBVFXSu6mNFEQeCC6nnU8wFhP7YMV4RPEwKsIlMUKrco5J",
-	"FMVrekdmgNGPSRauBRfn8U+arZAA0RuhpNV0qE/AexN3/ds9PCdqPRXzqXczNc+0dKQ+z0zauzlYs7Tb",
-	"il8tgar4Tjl34q7UY+ZcFCDJZsnypRHmCnjRmDkq5sRXmko93ePc0NC+yzeUaSvSclqWKJ2MuXln3Uvm",
-	"k9j+bZYA5VA3UOLAbm2RY8HkKXnXbOWYeEGtE5t/L19+R9FpTVRQWUS8bpayQ8XKj+YcRS5KDp/0vV9S",
-	"UQx2RGliP5vOIDc/RPm1EkofYSmOte77mqF6UlQbcJQIk2mdAKR0WGx0pyXNVxC5Q0LgPiqxUgKbCz3i",
-	"3nkl6SalnElR82LEFWbXcW2+dUQKt9IXLLHdtHpI+aO7mbrkRNUrLiFL0BqkV2nwQWtHmgsjKh795TeE",
-	"1RLOZTafcoAi6rchCnLBCzJnnDoXjrkouTCGBEa0iqitXtWyEgqGzOyte9TsTCn06H1+V4roQdJLJotp",
-	"VdL4XRnzctvxezbU8tSuWnM3gtOvaR638fNSJMVYIemGxz8yHDCaaCnpUwo9VWBnMcBUW4NeijhXSU+q",
-	"6IW9gNhH2zINn/OvCgTyS84s3Xu2C1ljZ7fMW+RUzONSCz7p6Qxi+V5zKdbkCaFrwRcu6vvJHAOFYVwx",
-	"n/p5RlzKYubiGN1X2r+TDStLYz2D0Yls2hiybexkhXGipA3svi1bqLbvzIhdRnSa+ISjzK5wMlQ3K7Xa",
-	"G7Xvw2krsgQZTcGQyOxDT8SGcZ7ami+RbX5Jy9LL2MMCvgfFR/8UsY4ic4vYPwkJ3KfddpT0XXa4j9ba",
-	"jux9jC/hgPDboTkb7XVGT4nhJUU2TC8J05eEae9wUqRxUoylUCd+0hvXiodOEnR7WVI1Ng8oh7JUHbp9",
-	"c9Gf3JlNGM9Z4fNWI/5cFCa5mQzmpmKu0IYp52ryaQyDEwXcaNd1CbspAzt3SdogTlI9GrQyzys1XdNP",
-	"00WHPk+Swci27HUKaiu35on7Vvg96uANFm7rm5ikMdJ0PJzFKOa1WTomGC3u9fExpWFBMCr3OnzwhdEp",
-	"LClfwGvvnBmX3zVM8PpkwN41lPXs17mdBnqTGotl/wDbLoYRcqvHRmi/FJ2xCfpBvnozNv9K4327X6u1",
-	"zyXH9YHPEX66hRAJFfVvdbGI2RA4BxsgAC7qxdLGJ7Qg+A0yu4uK7V5P2Hwejw/MqTT3ghF1a3ELxdgo",
-	"h6J3w89N3Fzd58p1ZHKUdEPGd6jmo1PZhIgormg8EKqJpLwQa7Kx6YdGd6u5sTdn4hNBflWTbtLhxdlz",
-	"ejb/+PnJd1/+aRL1eaq91ieu473QtFTdfQ3H7NvuMYtKcedUHJBW77IsVEizaJPi//zvJkOuWfwjZTMs",
-	"iGI8B+I8+VJnhKoceGFdKYEpRhVgtG9Jd1/1M4zZQrveFtc0S0qyyp+hitwEcwlqGbFlDPe0QvyYup+b",
-	"12CCsT2ztPRu05ivMRcy6jPQsoaGxWTNiVFBxLoqQQMmqmOURBHGfd3M/mCXXUZr2CQZHKcddBftZCgQ",
-	"uwFmqq0QwNYJ+fj5SfY0fj6Qol2d7mkqn6zFMUUtMVS8nbE3kN9ccGHQxbe2odb+N9q7rICS3kVP1cwY",
-	"pP5c4WNt1jJfxioATqiU7LZbBDBsTXYGStQy77j6UbxOfXqUf/3HZBzhAIJua0J2SwPxooxYCoU6UVNr",
-	"MZgTk06g7XnYB5PDB1fVmLRuKsu7EfGDyMiNGhb1IRhdLiMqXwpREiGJlkI4F6f5GIN8zqUwFzIjVT0r",
-	"WX5FYF3pO/MnwgUHW+/C4RYkoaQCqQR/pIjRlx+TFxhBXwBppW+XQG9BYSI3/stUN9n+25hW300OGxPL",
-	"lGyu9zu8zUO98e12hiRaahSTR1oJU8O0muXAeOCSLYY+yvjUfBhRNqyVbvPiyZyyEoqduoiq1ij+7Suy",
-	"cbl6iZSL1cCZG5Vl6rXYYXVEpS06imbMPX9G/pkYWSFvaelFYAjX3zPLYGjEV6Wmt24XK0wSepVK+AsH",
-	"5PTcX13OJqhzhR2JMZPVylBXoEoT82gk/2d3ercgC5br9n1BfS6MOV2KIMf7X0qs/eKCqbvIDbJPr98J",
-	"/bosHLs/nWU6wrVOUVSKt/h9N9NWD2ffIKh281V8DnMkc7NTfbXDW7SbFBp/ha/F2b0GtgVCuACcuijm",
-	"0TcmMz3GuZmdLbGnaApX5beZ9u1RK8FyV4mUTLOcluSWlrVNEv2Z8gLKR4os8RpbGcvMSBHzyxPyz5Pt",
-	"W3k5fTJUgE+fDXxyNfidq4HvjKoDgs+ZXF+jFXGAj/4w981WCBMrUgsb9kAVhMqtrP1xPh7PEp1h48yB",
-	"maQsmimvB2fp+CwmL8Lgk5bUsKZk6EnYK6pwrJ5UlFcufWbHrHn65cz+8E3zQ9TMeQV5cLftrBMzCRNi",
-	"oC5BWeWspf5xQSScdaRK675Lq12zu5gTXBCqVtHQeS64gt/reMxh00gkM0dFsViG6VZu2AqgOiuYsWat",
-	"wAdZ87OS8uYXlz5WsOKMC302Z5ypZdQ8QW9E1IvPcvSYEbXE3Gx8kNC5Rt03EKrJY/aCy2xmdKjedI55",
-	"SRfD7/QfShqtEk8Kah+v6CF4VZcKbI0zKdmqnY0n5vMzW7TlDDCX24IS5AwPpJfZZ1b1jBLAn6jdTCAp",
-	"tAv93veKCalY26u8I0qsQS+Nam+MYrWCwto6rpbYrLm8I+4NWTK/btfCZY6Th6kFql4sonFuWhgNhghO",
-	"qNXQ53VpOPCKUDSxjKU/ZzmjJSnAbKdqbZHZNmR/5Mt4nl3CNlzYhBqvsrppzECxwooHy5vZEb2zaZno",
-	"JFo8vFK4T0ekN3kJeeyMr2Yq0WW4tH/LF1sxBCGm6ESIcIB2do0mOeUu2UeLsnCxf6ZISeUiUacTyY0+",
-	"NC86m6DalK7grDkpQalOMb1wdTZjw+F2KDP/rEWcOFlvU/fdAqZG04jbc+ZTLRLFXj5ivCdUZyPLmBBd",
-	"QDENLpvtxC1Zl0bE4FPWL+cmTWYwR1wOraw9tZW20tpJsC6saV9mUiqlIZUWKGptxFKRSIAzEyok3Xgn",
-	"MUohm+rf4F9YB09hDcNE/tmsZGoZG8a5dB2z4IDWy4Qu1ytyYdibCx63i3pyb/CjXlpZATfVQscKnNoz",
-	"siEbnwDVk0LVfUXzXbMOt9EoOpl0n6RfN6L4xTyOqSGx2hdM4rl3Plw0V8UGxMMhCyfKH5+wkh3ezXay",
-	"yTrbtbU3bQZqsWyfLDggU6YtLJokgWd7MxoaMbJl0fO8rBW7hcDExCrf2ajXj5ZEB2ZY3IfpOslYPVgV",
-	"8YyKAQwU3WpJNy8WlI2N1o/LyzcKART7yQFQYDmGJcm29yINmBIyrdMqOApg9PIgNYzNURaY9FsI1FML",
-	"hnBTPst3J4ghisjr87KerakGdbYG0Blpfmf8DHOdM5vy3H4IaXHmg/k1N8/qWnKcBiUbIQs705Iai6hB",
-	"ctrNXPBp13HV/ggJvOFuiOSNOsXJpk+v0dLuF+wDc2OR1GEJ8f120Ygtr9JwZ3+5DbqVrqsFOV2KWqYL",
-	"YgfmYbAFZ3OWU64HhMLCqN0vxogRQlPR+G8kfotZMlOWyL32qUkR73kknDXJDqh7K5j6vaYlm7Nkbnif",
-	"PW+mQHkCusrbcUbNKu9i00tod6VzGUXSdtw6DhkMXeXTziHtZBz4WEU0EDGl6tBx95eYbZheJlPwY5pK",
-	"fyJYh7Fa63aEbY+3xQCBDEnmjlus0ASjB8m4kEl3VGPVzyI2+TYMQPxmchWaruSYcLHBS2CzxHqUnUuo",
-	"hfAwvPLVlSfHKtWEHupySAD6aWGmj9iZmMSsPf7mFXFF2C5rggvrHuoueC/Mm19wmrrvQPeCtgxzHB2Z",
-	"sHOmo+agsU89rh66NIfNrjeXPhrsTAAt6iVY2U2cqng/sbBVy62aCKEjQLuYvnlxdDPZopZ287aCJi4k",
-	"MKx4x7uuB1ct28jDsJcfx49c0koNLUWin6ZyMCibeVpVAMV0XanBRduUjxnCPD5+jGRBlWH4wUEjoyIP",
-	"fbZ+/mza5YWtxFpazkks3WGYLlf3vvxwz6BLuh+17e47YzZy6xi7DfIU7pyirbXuUNbxc4uTGrbd4Zdt",
-	"Hs12An/+kEVFhDlQu6Jebp3JAedqp0rR2Xa7WpRLBum/pJy9ksx6/qEuy3eVq0CMx0y3VQPgli0xPof+",
-	"QQk0t66bIbbGyCOqaR2bhzmeJBfc7HZwRUumwCNpMU3moizFxiiicIB/us0LSIsY/X6kvHgpaj62Js5m",
-	"Q0eu4YAELiyg7WYpiH946J2876YZBy84Anx2vOzpZIePxUJ8jH/Zi7rnUW3ToiO6s9Fi8gaHYeBWAC1K",
-	"xkfECXvNy6R9yEcYGz9RHs0M61PlqqUrzvKBR28uNZAfHgKhksKuAG8sbw5GY5MNFMQw2riA8RS7QIz4",
-	"2kHV8eOwXQ4ov3a26hgCHFBk3zWNOy75oCPb3fV8lDoNcVN3XD38g8Bw2Cmkpv1WMJfq0SufIxYwDTXY",
-	"eiMIUwQhu67amc7fZOQJZpJd7BjEGP2JZr/vLVBssUgplLr/WzbWozb4JfvTsjboSnERLpxkkv7N6eul",
-	"MbV+cJfj4BMRzP23EGAu8cZunwtJ1kJp4pEJvFRC3AxEDMkFL878r3hsznyRP2Zhhs9m7qeYfHrzaivO",
-	"ch+U+GzSqecdqy90kqceJCeqnSx01BSgbbHkx+nmhMX4B6+qiF69TgW0Zd24ExxGHVMexzC2J1RNJdAi",
-	"pq/YKL6lbRPFR423hXnXxii2voaUfwlD6TZJcaiy3JN9h5U4fVf2aH9DqjJid4XDJj/SmzDWMKiA01Lf",
-	"DV5eAqvDlcWZY5IRYesRie0kpRN5+GNz02TNp5h4Fk9Q82mFnfy0NBMxjdENrO/CrlY9SWs9B8RlQMb8",
-	"8/GyL3PRUl6kqr3GYsJlk8LYZam31aqjbTrp5QXOljTb8drHHHrN+7fNlLGWod1/v+qo3GK38IOMxmbe",
-	"i4rlyl54awB9SW5mgsriJiM3aCExvlDnr978tzfv3vz6i/nrzKLrdP9mduT8+9e/vPzxJvvAb8ybbq6I",
-	"hhLWoOUducHj5J7ACm0uiILfUVlxnu5CiqqC4jHBOREx/8B92eUlufE/3jwmr6mVo9aZjuie6Adg2ucG",
-	"Pf7AdxUgqmlLNDXUGY5Nq83E9ns57GOZHTG1Hwk3xx8qYsHIRCgGmxUjROhwr1wyoXWUAE6k6dvYgXWx",
-	"tT0oMb9cQ43onoliAW+bFOGH6ZczBNAtVLpb83v/S0sRx2aIOXc2ZoXmJBViMzzsci/sydBNL5m08jNd",
-	"wXuxAv4HQz21emYF0xA+VcyFXwbWD9IZlD3pNiu4M8IML1ku9HZJa7dUdRB2jSg7l5+QC8qZsnVq3v/R",
-	"FDdxUcB+LRlf6hcT3SOgqpZQhBSpbdg1sYJiSnUPjLhHLm+U5aWrDWHSYcRuQY0NKGUUiHRg/p3bwJlD",
-	"ubc3xdB88uua24Ud21nQ0MUtIU5bOAK4s3lLstWF98uMSGr3npx4BUgxxmN4XwzXku4VPm/LNkyuSlUm",
-	"mg9JLgpsR0HypUDOsSHg4X0SsWxoP0+Zhw5nIAta6V1OxcTRwY/e3tM2kHuDEusokeK443bcOgD8blAB",
-	"dLh59lj5RU+5booCcRejRWMdc+re1es1jWXU7IQXQaf3w79ltyClm4+197Qls822PbktZeweLOpuscIm",
-	"N5k3RVcobsH7Vx6mUnSwGpYI2NihYnP/BTZBPdm69phDgNnqGUMXVsCICrjPB0LPkHnLGEmjIJcJNHnt",
-	"p9S3XjvvXQvGzsO9PXPriK49mkxM0TjDGm9XL14JifgbFKWrXTOVi3ptpmMhPRgnr/mitCZ0PHYd54w0",
-	"nZp5PnDk+i3qbJFLmkm9nCZP6N4E0BRqM5+6Dhj9iZi7BTh8qnLpmlpFLtul6JQotT5qsiyHSFp35tvL",
-	"aw/eWYEfNk3XA8oruoTvVWSoTdzb3ottjuYsX5nP0N1l16E8No1aio1qAR6Fm6aluz+9yPZtZKQssqay",
-	"YJQTi11hIYKhmQvjJBSrkIag90rNHWlvdFhq/AoE98SM13J5jhz0Znx6IWm1jL8tlSqM7YUQHqAsQRJz",
-	"zIkvnenQop/3j8z2cf2jAlFZC2+QAuIk0z7dw701OhmnXo8sbhpz9rAQS+3iEHzzEaEHLv96cfbM/hgN",
-	"ZY0ZKlKv9M0QLq+AHz7BoFntRZPFRL+/Cw6RWN8w5kt5gc02ektyxFYO9TKNMsJG2Eex6wXHiq7ReYkT",
-	"fUu8k2DYwXHvSkBO3cvsT5r67UGPg/tzgCM5WRDTgQWKpP02qcm9+b7usbR6s6/zeujAbT07u4BCUSyh",
-	"PoWlBfXTrCO+QWJWwjqdXnl/FTXiKGSKbKTgiwyVj0qaO26t4ilemrKkv1FgDR++w8r73nhXJALCdAk9",
-	"q9kbGjGf+teEoUIhm5t8gu7e9X6PQzGyh1iKPQ9EA4nERcuU20u73ki74cJqCWUxNN/KOdcRZrntZvdj",
-	"h/f10DyhhtgPx8hTu4NHb3vkJxJbwrXfqu2mRn26fjfWva3Ve3ACc4qYjrFZulvdvmKzhOthL9rUdeCx",
-	"UVk8xbaWEbVRPCt2ibSCShNR6wDQgn2DQVIFRVPiZGMZXUX62X5FOu8GJbYXeoA9eK8QVU9s6hpyYDHs",
-	"Zbjt6cywpFUFHM/fcF+P96pHgFXx2kPHiseREAtCHWhGJRRSKV3iGS2JshkeAXbD9UZMuQYjaB5i8UiF",
-	"wR1oVSh7G9JCOpVeacjmyBvfkk4r7AhMC2Vc9aFQ+Q6tVAIx0pEgSIAPqDGtoJyjnmBbl/vSrY9RPWxB",
-	"+Ui1bUwP8zaSfyyu4yyJvkb38ZSiwVkB4/p2hc2Jd+5K1c1ZMoaZZWET3RL9NLLe7qRbrSyTKUlbGJct",
-	"mEqKTcZ3cvmwG5QD8aLa5WxhYiCKwkkEcrxfA/ecmwb4jmolozZtwAXkkGM9ympr2mG8XjrHe3ClbZN9",
-	"dEnhPGISbSd2POnpIxC/7ZucStYj7UqRbA52heDMPopNiXmWOImCEPvdQ58Uc6XQ7fh8q3a8VwU4IOzv",
-	"kG7yqOQy9vdhCS9jIU8Gq7Tuwd5kkWvvWzgsUeTQlvA5LcvU6Wt6XXy3t76pYMWUCz11uYQ92dVcnFlX",
-	"YnQ+S8qLaYMrGZZFHX79UiTSETtNpR6kMVQ3N5ML15/0zBaCfOyptNlH3z9993QvgS2EwrQCOQ16+oie",
-	"W5p1Zq+WDh8bV4CtAy0sXxHF39x2uoZ1BQaKTNAOusMa7aC+Q45ob3ribLgutUe3ofMO3m0sObEPd7QB",
-	"Fdi9kO2HREELA87DQAhJ2mgZI0CjkzCgvXVnI5O8j+go4Cl7UtcqWcxiP/ZogOZOa5DvOGwndbtqAiPm",
-	"OJnRNq76rjG4xxftLy0kc8T/kObOQbZdd7V/QXilOYOyUIQSMybhAIW6JAtJuT7DI+WS6vFMZS7h/Iro",
-	"WvKzQmy4fSgjJWBiNy/az18RmudQaUyMx8faH37gCvQZRUsYoVLNIhVbRB4lakOr7kwQsfKK3Apmh7z6",
-	"wDsJ5hnp5peb3116+d2ZfVPJ5nprRs0zWTgiGZFglGajK7npIEczBd0pBT6PJVJHLpX9sMMPlQO7jY/d",
-	"2m9Xpt/aXCMo/e4afgxbiqkObgcdj5rtM3/e0GqSTczmtBL99yf+3/lKJ7M1nQ9a9QA4lNuQiZMuTMWr",
-	"ECyu6bBITL+U2iph3n9fjlPmhvfqisHxDhAQcXeklXEj7FB7FR4/sGOnEZ/+14zphFO762seH7d5WI/5",
-	"ASU/WkbLqd79+OLsm2ff+VvPdW2KfB8PeLzHrqsdas2m5iuOQgUlh6HFWUAStcWHxkrIJhiyOfNzN1fu",
-	"GV6uHXHzcVR8ypGm2bNkd4qQsrybwdnDCg/aZMMQcwyXYab2dAaDvxLt4mHGbL0rQauXglt9Qx0t5RUL",
-	"K6ZVdd+Kx65bkth+NdgYyscGtazhimCBi8JUOm8mWhdmqz6U6cHVkrEi1ItQ/0dKWtm3x/BAeqCX5Mra",
-	"NuZuPob3sdWdLmFAmKucliSnayB1Fbqsr+t82UZJRuHQkhRyIKm2u9NFCvxiDHRkJKSDSgd35hWd7M6u",
-	"BVZt83hfq2Jzvmp5CzEEk1qB6uH5CDpLqIJ2fjob5B906//WvO0llhNEMY7akmCPHtMSGx0jeIQHvzGc",
-	"I5MBXgyYxetigUuBW5DRY0BnotbEN8mlFZXBLVmVVkpckYsm4CkBjzYXzZU5RIBJsY6NfnGJnlGj1liR",
-	"0fT0chaO635hgcoNj3WmsnH1oniOB06lLktbw7338giYUwNtDw8aMkzRtVmHSOXhYNdmOu/wS/dRUFHL",
-	"MLqLmrq62J5qeiSyAk0K1zVCl3fdRq4YBHRVXpc2W9Kc6YBrhdvpBjRHFSE67a7awitbjGUPcby9jyrF",
-	"xulavfRxj3nhO+KEaDE9qKA0pG1NmlPWbGz35CckYF87jm7pbn/ZVXiLO3EDmXAXkXD4MKNYHaaJnnMI",
-	"iiwlphxjAwoL5WHEOONkJrRtiZYbQpSp/N01TLvpaePZp722qMbo6r1aa2mNvFU8vEXWxN4j+0UJgqIY",
-	"w0Uo9qgmggMB7oDN7YS2MI4sInfjQMf45wz0xuYYVxIK5lA9GrjAwrY3saZL3IYaDBu5ndXl0BDNxBIE",
-	"2MGuefLdxX3Aa65rnvID8DFOgD8wtfMdQPETiyHIzO6m0bCizaLQAYQouGkRVDx6QIZilidBvbe7YK9h",
-	"O3MDL4IFuwVuy3YQD2kGS5boIzPScqR8lYRFsQ0JrM7eeK8ZJ9SpDqmeKQnIjA4Qt4uhuM1I7eDPAaN1",
-	"p5i+FDozNtaS8gJVGldgb5ZEIisg/2LbFtimE1h98a+dZlraezwcWWKHNnSCiDWqomWCq+w0zAOK2Jnb",
-	"bpTcXOQIzQFFnMF64zgLl22ypcsj1/IWB4U4DrIRDm3VTTONO7IWcnhldqofQ8nGoBCGwxl5UwPLu+8N",
-	"jjl6C7CqVKGMJU1OOZmBBzK5ah0+xCNjGuMzivgeT/FrcriGGG8lpJ1jwXYiCsktCDaFfyqpircUrlVt",
-	"2xsNpdXW0WwDBKI89UcaCZc5pvbj+G12rJc6tE2rlHF5AYfsvIinFjm5cBlaQzBQGZmB0lZ0XRFUK2ei",
-	"uEMgDqaIk06EcQsFNfRIbMNYPL14/t3eymOcfop+byXcMtjEbq6RZ8y9KZ78lY2Eb2y9MInkOLKjiofw",
-	"w4XtIccBDCVSeWcNTAWWCpntR0WtyyKhwZ2y2PROdIfL96HYw057DzniELXpxjvj8gb3Mk8ki2rvDr6L",
-	"ql0eUJMS1BPIlhq2o4+PUXC+RCekEv0EvT94UJroflQKlyHWO03zTAL8pS+z8h1b8DdjE9BDhfqoWrxo",
-	"rXp0To05uA1GE8v+9ZYY6kfGoCP+FjTPE2df2Yb6rChKCGA1Vvc0Wkxo4YcYnw7Bz/qcrTNqIGh+fIaH",
-	"Oom3KIYvD6NEKddyQN2ne7VDAYt370Tj/wCU9p63PVJE1XJOc8hsgOQwsMh4C+02fphZWJRwoU3dyHrZ",
-	"4pZGO1EHcCQxJ0DzpcWnXQgiuDMvmCQeSjZE9v99XxbbbGphZiNl7jjAXHjaKXcm3AWFzd+Mno4o+477",
-	"HaztrrF5l5eQqLYWcw3cLklvhK3mQ0MOswCJFDPGbZc3vEFcU0OnBjX5evsW2mp9lCCspWVoEN81MXFQ",
-	"WpbtMe192T8szrl3VHzA0Q/KApVto9raUoMw2HdP9w1l9mua0CvMcI4C1u9eYTf8cDRQ2+kgSP+dLf5O",
-	"Fy0rNPwhZzIv47kpQWuLHk0rHe22irkd0/yAdECMb09nReawMf9VQim2la2ynxLbuUCaraGwWaXYAp+L",
-	"fGUD8/bgn0HJ1oxTVxuDD54h42HiD8OOkG4nG82wQgBv/9qPWQ/+fZOX2g9mbbNHp7NoQ+7AMsYqDq0l",
-	"kJpbYqCVGxwdOUo0lB3TKqCSp/qym8dcXjtKCMNOCEBuTq3r3Y11pfimrLXzVqF1GmyL1Z5cZORPGfku",
-	"I88y8jQj32bkG7xEn7Q12fshjXc6hW7rQ82i9+Lw2yf3xKabmT19msAv34Lo73LJ/uassi630mLwJl8D",
-	"1sasoWD4g6rXcSRbgMIpRLs81nGhWXhVKKAIAX+0TBfs1ogSvt26jHk30mPyvTV0W96eJcU6mRk4d08r",
-	"5u6y4CIur9T8+4QqijicddZqsmbtpY6pdLhgV1BRSTVM87KeqVhVJFQqyFwxR2++edYFXanRJvnC/B98",
-	"OjnlV+ZRL6BURixPkZaAsnkdQRpFCob7mzFgEvl0JoGu4qLat3ttH2IWNtqfW72EdSeQZ57vgOPtqybt",
-	"qw5IZAT6mq90Q4h3Dqo43q2/gGKaSFs/oA0aSwjpOZXtvp8OnYeS1r2TbksbcfxjMq0PldkHU2+YJtDE",
-	"g+T27tet17TvgcQNEOWMK8QdolIHFrdSwn46Rf2COe/ukEJPPzx+M2KZ4Yeu3G4GXbx7pi4J/F7TUhEs",
-	"xrDXlf2GZVGvIathUzlGvMKWhZgJ2qk5gVNz83gKx31M5MozfCqC1dvlpQvv0EaME7YlerTBeLsGXkUK",
-	"l3vaht0f4pyvfJ/jdueYZKitRZ1d+zXdY2FEW4VhhutX73qQzudMtwjaX2xyfAx71wMIp9u3oyqWO9FX",
-	"WeTN3GiqaySOFy2lj7YaTaJoejy2xPkbE5tp1jxKKuz1ju5EWVxVfTNkFrrXNOuJbkytKsh19KSJ+Tx9",
-	"Vdo6W9ceHWumFcmpdCqm4PgHZPmMjOsfPiBb5SW2e4XCi8+DeBZTM8wazQtitHlPVxB6jo8B5qADKz18",
-	"NL93qWU9+3UeWjq3T8swzFTXQHz/w4ORwgJW5n7cOvSlRYBTgtL+/Pnz56NaRaWac0c3MI7qemS/fC6B",
-	"juq7NhqDPtmoz0HTRwC4bsUqBU10cBwBKxk6SPLtGtaQUuzI0cwiuTXxFCCMCAwXmg4Cd4/EdC+NTsXX",
-	"ngxu5SGEHlfmuaTfPPsudSmvKzWt793aVQtNywF4IzVfvbePpppu4PJ8smQzvzBEWE+MmDsZ2vGU8YR6",
-	"mhHgRUYWtFLm1lCirM3HmW1ykRGsE8hIJ8WdCNmoVBHNZv1ggRi7EjvGLi0sunMtmb57Z6jvuYpKKwJx",
-	"S/Bo2j+FFyy1rmw2uljZanWGmo391WsudrscwIdnhor9GQzvIw7APGIEGLuHFPTOOftouT5T7O9GScZU",
-	"PmP3Sry9XW6nO96PP/AP/PWtecD6hP7l7a/v3mfk7W/vM/Lq9U+v37/+V/NV66nm5OZNAetKaOD53dmf",
-	"4e7mklDy229vXmU+JPGB34I0cpz8e2arAEI7EwZcPybvgGuCKDGNLwhROHLBtfmMaadr6CV84PiR7WCF",
-	"nhZMgsoFLwjM55A716X1Ju2+4unF88fkGua1guIDxyWqkNIkYQ1m/7Ev0Qf+Agex8N/2QbNwO/kbBb/f",
-	"dDCcfPrP+gohaahtl0TVynbd0h94CTbg2EJ6snO9oXqKH95Y8ksp3KwqC2L4b39TgpN/uf7hJXn+9Nm/",
-	"/+sluTGK7w0S4IbKhbrp4A1m5MYi9N184A2GYEYUvbNV5B5i8DF5H3L9zdu//fbb5+S39y8zUqJrSJG1",
-	"OXXrdfaBu6ql9bnKCLU9Tyyd3hsSsFsgcwCMj1DyF5i9E/kKEFbl5pxW7Pz2yTnC5p9/Nv99OTffwAVk",
-	"PojVtJEi2Noq63zZf2a/+Ji80UQBLxTR8EmTuaRrUB/4zecPtq3Th8nl//2f/yv7YNTm8HNBNbW/fLm5",
-	"IgqA3ISWWze2hLpkOXArttzx+/nN+xai4uT71ml0nD25nDzxKWO0YpPLybePLx5/iz0c9BKlgV8F1ndg",
-	"uoUFBzLyEt2Gb4rJ5eQ/QL+YWQ+UBFUJ7kpuvrm4cN0ctWu0SKuqZDl+8/xvTkmzon/fxWAHQMnRlRj+",
-	"g0aaTS7/+hGd1LadweQvNsiALmfpXEeGAzdY1m/bEzFNlljHp6mxh/46UWzBzxiffDRv9mRoqV9RQhh9",
-	"4fugcDwYLXAI1E0i9PDj4wdzWpdJ7TrM79yDjiIVA93et5DKfONqYxA0RMJfYxQ6/4w/fLECvgSb+9sl",
-	"1jVoJuF7d6lX1HCzBmleHJ9v88g5JtzhVfIxTuf+9XpQvSPQiK6AUFfiImoMZttLd4tGY1eIdHlL9RKX",
-	"WNURbntb66NQ7/calPZJBcdjUGtadXUSLWv48nV37BoWTJlLL+yadNmw6BHwFUZjuPw8N1qrQ+++xyZH",
-	"k3LMKXR6wxooV03DVxzVZi2QgqkV6iSF00mwabirb8NH4PIDb3QU/1WLsslzeExekA2U5ZlRMqFonuCA",
-	"0fxacigI3dA7c+994CFyW9A7UgqxUqRkK7iyNSV2knNDUCzl5dBu5elSi+3NtcXTQmm0ASYPw5n23cO5",
-	"8niD/hmqqLy2f783W//oOpxQUjEIbVFq/ki1UAkcQ1u/dh9Dh3yP1H2PnPurA9p82IvOjhKh3PuA9Xl/",
-	"8v2lWwPvQsqFsFWGRsc3ygIeBUwlEhJDVE6526XtfcR9z76EAY8karr7+kKu3zYrOrE7pT2507tVXqhV",
-	"uFCsjAtGgYMKcvwRdrBz/oxV26tVvqTyQVXKl1SmFEoc+jjapDXeo6pkmi7nn3Mqv0Q4ntmsWoQ/dUaP",
-	"LaDsckY2kAQIGdSja73Ed5/YqXhJ5enrWTmVLS3Lg4pg/YHNP9jLB6EnXvKA/IxPPOAJCQ37IkfEDn4w",
-	"zRJ263vXhSJ1ZNCax6smKs1DP5aTY9ows0Fc++SP5FozNdeqfJfS2wzpfEJ9etJBG/BC/wTUcNrHB+bn",
-	"lFaF630odrZd+rCvepSZR5HKrGJXbep47CxiVo4RWeZI1KvWvmwefWjdtjVUYita8z72hvwoNmjydSHp",
-	"FxIAy4zbYNPe0POJlw12Oeq7zTaGGp4H28muc+nQMbJjOGBeFEXTyPYf1oX1vWR80XhDmquGMO6a6Rny",
-	"u5TXto/EZZneuUjEZrDE3LFrHO7LGfWIcvF7XohVtw/4iUrW9hQT5xpPlq3IDHhTnc7hx7ZpHyk3Jg4y",
-	"A1LzwpVphP0MriWU08YItk1ozOZeuYkpwgW27jim8M6OYr86wh/GGg+u9bRay5ygtl6X0Gx/h2HM4fa4",
-	"TM656KuZQt/8bCw3HS4qWu26vy63vXOS/52b0Gl64f3sTo/lYqETt7nGWqxsFY/HCR/ILL4vY1LBwwdO",
-	"8tqwU0upgUYbs6t7CL289fo/QiUvIMccuX6T/lV46iT3y08v5RRopn+kq5xb+FXiqReXow+xXS6lUZ1/",
-	"9j8+sPL9yg2zNwD6qsm2PDHp62d2ohf+i6IwrOQmmXWioE2rIuWK9lwdXeOkw4SdNfSI4hjTnM8kzVfQ",
-	"m0nyvXvkNGW0m1zkuF/bgsuHkM6u/BVDes2OhawzW/Fs24dJIEozY9MLhHBJbFr2x53dUfyB1UF/tGiJ",
-	"ancvzUyuXdnIqTn9m7mdnmD52ah1AafEonn54vzQJezeggQF0inwyStJN0dhk6+3Y2YJuGMcPjkghWNt",
-	"UePQOYmNOlHPQDO1Uwzj2QLfzonOOvCA92UUh0H+1TnkNS/ehjX8p/toDJe85m1tsq0/Is+gTDk20yAE",
-	"gm+McjIqw2sHCHSaSoOf3elxEE6vDV65re4KSURl8dHWzg25C/Rxb7ZyxagnwU9v7VyusQmn+sfVL9w6",
-	"GjAv0i4DvveWKYDibG/CYoNjfJKGZTO9hAPQrPKI2Y5iB4HHIXigDoiwMQ0yx9c3IhMOIEO10/UAdZGB",
-	"T0/k/ge7dU1SAm8FYL4RbDD+sFYtuN+vLmQdUqsDJH8oPmhD+v7B2edtgOWEcGlD6FFle/ioFsKWAq1L",
-	"UITpIwkfG4TGuOBmKdZe+GxB+QVGRPa78oFnX7dwFH5sY2Ak747WdXWKd0eYXmR7Wx8+gGcykK+rrZ2u",
-	"17GF15mMOx2qwv8hm41AG6mQU1DvH2CrA6Y8+p05XYON53uvnm0w0dp5T+p7haRSYruBPjm5a7+Z2uml",
-	"t77mNiPbQqTYrcT87Oi+7TlE558Riu6BQ4FIyn418CUGrk6UHdqTOz0d8G2tCeUOU1CyxVL3WNWjOeMc",
-	"0a7OHtoDvMUiceeMmckbfor8YSd2erzxi9AuJ8zBNLn2aZJQ3zpxFHNYEBR1H15Il64VotI/uAFOr3at",
-	"PbtTzAUQlc3Uc1sUsoBD8jlmhFvABPTCSeuU6rT/xaxALjakowA2GeF7+OI8tK1/CAb5i3v5yfLISfv3",
-	"PfU6TMK4UQA71a/7NztguSfV7x89EPrpKd9maind20772Jr3i7IkHhneE9n+/iCZXvjq88/mvy/nVK3O",
-	"JDjMsIe7vREAfY90V6trcK0qT0yy+5mdZkmyg1uAM1m7rG2XcHuFIOvOdGt1HtrmsUGMktOy/Oo88pKW",
-	"JbaIOsEaXTezE4y6UVf+hZXZttqHBVS1+/DDmQNn/eo88SsCqP7nZT86Md/mhNN81bYIbT/sA/liSXlx",
-	"lovaUu+rcsY15EIWP1JevMT5nByHNFM7PQZpsGZC6RqaiUqsAdt44B5DcSifrMUtfHUO+Vncwk+Un2Am",
-	"UJjZ6XGGBaBC0QHWVaAFodyiWnr81oN4QgK1JPy6F4rgcybX1ziZ01M02rM7QWXDTo90kJZCkaB1PhqW",
-	"waCS2nEwjWIXe099bXZ5Z2ZxDKX0623aT6AbBXEhRuxHKRZ9QdWfsO1BDNLn9xrQke8wfRCidtJG8QlL",
-	"uog0XOnrrzTSOfDpjBe7JzCMOGOc4kS3G4ju+AZ+YtwmtH1W8HtGllQtMwK3wPWXB4PZeKRIKRYZds+R",
-	"qO0QSkrGwQLXUm57QWth+0D/IYVkVUDcPrZ7761582mi3Zy0rv9Oi8qje1yRAmiBDc8RrXF42W1VUn7f",
-	"bU0U+L0tKT9NBKNTvGFtBZ8RnJlrzGVU9aWopbpqm3FNVZ/bfA3G/BcjtlwKDWqPK/etf+gkvbludimH",
-	"bpj8EVxxZUmqhhYNVmSJmTkPkiHxkygW4NZwegeoM7vTy5O49hem2zWbcG7+J4baULgAWHQz9x2Z88/u",
-	"py/nrh7ifnpqBAexCvt+TyzEuPOkLk+Xs9qTOz0J/Qo97Q1jjWKggLp1hirbw0TSv4cF49d+pJdONzw5",
-	"aJPdSZ7eZuMsMf7i0dJs9zcXXd/1su8PnzYsIGuuzj/LGistRXV8GWLjbYfJj+ua94uQV1JUYf+u7x/Z",
-	"++recllzD2LDtNre8owoYV0dti2deZq6YtQxm6/q9cPYT9f46mMYUF+xngHblQdYhILeDVdnZV2CeiAT",
-	"5hrffZIXpTpdIwZ9gmaKu3YLNohnyrmZR21yb6q/sQSu3TMnabHYyaUMFj/149grjlgZEWVhNGAk/R9l",
-	"vPxMV3Dta4VP79wwvjhhHL/M53VL9DyNUzFrvu988JM9HDx9MvjDpGa18XG3MKMPbAQxwIva0vzyWtpQ",
-	"acrL/hIfeFiq2zHSOKfHpzzqT1uYlA06bYXljNi1hq3hyjZsr2cly4kCcKiWqIzlLvZ/tD17QE16ADcU",
-	"bO60zj6WuK75q+bBnbXu9gUP/XyYIpquABPHJlk0WDOXYn0Mq+Eh+bW1+gTTNoQ8vtj4/o4sxYas63zp",
-	"zAY7mutV7YLlmetQBxg5t8xKOZkB0aIs/j/iae2b36bY2XbHfUCOsQMkOMVO79g8YjuZIrRuaOS0E7Zz",
-	"8m/HjvwH2XDb3LM/fGAfecgQANbBJSMAdvzj9L6x623jq2f99ZO7befsK84/2+q93uaKryVVYFf3j2vQ",
-	"4yJCteIj5QJbNlqFrQjgk+sptxCiGNB0MeYq90R6mK5Bx9mDB4hgttrfn165iWQaSCE2POx+FukgtJFM",
-	"a+D9Z6bVMa0nTpnqetYVCOaE2k6yOZWPVEIHsuW0I9gniye+lGyNQfhI4suzi2yypp9sosuzi4tW2suT",
-	"e6e9jI2iWtol4avfthqhPUxpOocNKN3puKb2tpRSoGwT5LQQfccW/NdYW+Onu206zbPG7MDHl0ALsJWO",
-	"70CfvQyN0huS7uQM9S0yILXYHuvboOhNr+KsB/9IOWSGBwQasUP0QJi7JvXpTs2CvCF0nVhbIsmOLfgb",
-	"/lDYLfblfzhkywBKXrU5AtGcDma9Y6uvn5ygpkQLYy/aMiQ71X09tvEb/T6o9/aRh9T5zQgptdAOjw4H",
-	"UWvfBwNyCfo4WO8sX1rC2fpaK1OGH4if6Qpwjg90Jpr3D0/cOMrAv8CmNW7EGENma7UpMltyLEhjx8tX",
-	"rVfjqVsaLQV1AsHzgdx9/hn//3Iu4VasYFhvS93a0qNndOA8GqbZd9vZ54sj05bUCkpQKlFJ3iJoV/h8",
-	"nsyASpBGDhllygka85uRS9j035K1luXkcnKOWrV77WdPX/968wavyRl1svV70CRaf3O98sLvEDB4Wl/z",
-	"GEitPy5dvfDnloHd+X0WGvm3HnERno9f/l8AAAD//w==",
+	"7L1vkts4si+6FYTeOeGZd1iustvuGVd9ctue045xTzvKntMRb+wnQ2RKwogE2ABYco3DEW81bwd3A3cp",
+	"dyU3kAD4RwQoUqVqq+OeL90liyKARCKRf3/5ZZaKohQcuFazyy+zkkpagAaJn57rN0CVNn9moFLJSs0E",
+	"n13OfqFMk4prlhO9BpKLFVlTRagmufkB0WumSCkUM88nxHzFiZAZyAfmT7UFSVb0BgjTD2fJjJl3/lqB",
+	"vJ0lM04LmF3OqJ7ju2bJTKVrKKiZxVLIgurZ5Yxx/f2TWTIrGGdFVcwuL5KZvi3BfgUrkLOvX5PZD8DT",
+	"9Vuq1+bHOEppPtSDLMz3s2Qm4deKSchml1pW0B7x3yQsZ5ez/+u8odO5/Vadv36Jg7xkN0wxwQfGydwj",
+	"dx3qFdfydmAcMN/fdZAfgeqBMdZA9cFDXFfcjfITwNAoBYC+60J+Ngz3V7jt8+/7NdTsyLKEUPL3v79+",
+	"SQqaAVncIk+nOQOur/BvRQv3PFHANaEryjhJqZQMVOsJDjU3r4FmIJv1vM6gKIUGnt6emSkNLa3m8qpi",
+	"2axmbKUl46vZV7M0CaoUXAEe07dSLHIozJ+p4Bo4nlhaljlLqVnxeWmf+I9/KrP8LyPJ6N+LI3YJ+Deh",
+	"3fozIio9+5rMriEFVuqBWUwb3b8vMPqLZuSEUJ4RwUnG1AZ33f0e5dfCzM2INSlKkJpZetEsk6Ac8ZiG",
+	"Av/YoXJNdiolvTWf01ykm7lKaQ59jnpEmCISaE40K+CKFEKC+SdKJKyBSkXzWdLsbCaqRQ7N3vKqWBiZ",
+	"ZUapFsHpcLHtMEdGNZyZwfocksxuQKK86b/oa5vz/lE/aN/fXaSbTNIi2Md6LLH4J6S48c+z7C1NN560",
+	"KPNp/rZF8iXNFSQ7u1D639Q7sO9IJ7OCfn5tn356cYHS3318tLtdO8u0g4VnL0r9F5pqIaeuQCyXIPus",
+	"IJZWgIiipJIpwYleU022VJFciA1khOorQrnQa5BGaBiRw8XWctCyUmAOfUE/vwG+MgLy+yeBHZZA3XEa",
+	"PkT41C457MzrlwTpIou3kqaapTCRLCmVc8fPl1/MOuwN/ezZs2etC/tR/8JOZpKmMFddNvcnpX7RoydP",
+	"3Obvvqk5RRKWIIGnMMeLpLdHSyFxkzhsQWlSP07SNaQbglvIFDE/viJ2VmZ79BrcbvpNNo/3d6ukWoM0",
+	"A/2//3h+9v/Qs39dnD372Pz5cH728f/+t4Bo726TI0dwe9TmGmTFJ+6NVRBGnbU7MVijiEQZ7Aek0e0L",
+	"Q8EfRHY7lcsgz1WHwR5f7GMvM2emRlDgRf2guXu88mYmmOc/L2eX/9hPwI+7l9bilmzXLF2TNKfKXAxG",
+	"JtV8lFcLoz6bvzVd5Hh3/LPKVpCZKUzYtnUlA/y+FjohaivyHHhilPQN4ysiJMloQVeQXRIjjsy/Qa5w",
+	"8FpUNVy6ECIHys0ojCstq8Jd8i3uf3IRkFW5oNn8pj+r7ZqZlWqyFXKjgvdjc+ovOof+InDozTCqP4re",
+	"CmK+IqVgXCt7fg2hJSimNDXHnimU15WGjCylKIwaN+ZaeiNo9ta8tns7PW7fTY/7qoQogYcI4rhhuxY5",
+	"WP6gRjihFXQ32jRrnRdiXYSNqfb7Yq9sHScNRQmS6krCPN0ntJ+2X3eGH3cmuSNCmsOauMNe021AnPzC",
+	"eGYVpUNkSXc3GCcKjIrfXsh9SZnmjAz95F1pz1/DQGOebm8+/VwzwB7euyIX5lxwQXJWsA4LHsoxhpXn",
+	"KiSetiQXfOWlonlOkQXoLZgLdyuIrPg+AfGnx3/eewx6LDuGfDc0Z9meaVu9IRUV18oRzusYlqIZvb3z",
+	"/O94QmDF+LXXdPDenXhO0F0CAUJsmV6LShtRTvOcuOf85Wa0KCt1qTGK8FTdGL0yOUz3f9zV/QPyNaUy",
+	"MMuWlkelal+9h89k0AgZqdB+v0ed3d12s7hkSDlEt1ff7k2ZTKuiVoyL8LT6FmnnZ9WEH6ItWZZjn1+i",
+	"FTbyYZYFreSCyo2alyDnupJt+7clhRrjpP+d0rQo55UaNYudjUFnjfsu6VM7SMnejFtTaFOwpk50vw/R",
+	"oQMMEbwUpFEc5X4lZJ9ZFmalDJa0yvXs8uLhxdNdtZlpRczdlVGZkYqnIDVlXEeE6ZDs77BjPaZRRLoj",
+	"hkZrhIVINw8UkVTDCHLsu44ajq/n8yjpSS2aobJ+A5JoWaGXdGDgx+0xHz4NjNo/I+3Rmxc92afpNAdp",
+	"h2s4EguvgQeKlLmlVtsVsO/V7XMYp43SUPqtwV/YDZrGqBcPLy72Ct34sY4eyBe1AyjkghSlhqxPOnN9",
+	"WncRSCDusYSIPAOlyZJJtAVGXVbWqfUOdMiZ2brKR73MLgYye7UEX4jKWlSEuAEfELHlJIcbyFVCJORU",
+	"sxsY6Rp1t3pQ5Z7iTNxRgoK+3moxV/Br3LuXV4sHxkpeJWS7NntlLUqvYRh91cqtkN4cWIHgHNIgS6Cy",
+	"ohl0VCstVqDXyJF96zyDlYSQnua+MEdmKQEyUfjTwwVTEJzZsvGNjua2lRRVGRgfJUGtedVrMfxer7K1",
+	"snozd530bSN0Z+d2P6PtMpK9zVl9Y583YpIpZbSKgNvCnE9R5Zmd8BpG+wv+JjSEZlm7kveT+Gd89Gsy",
+	"K+fwa0XzsFkilho4wQdqOmfM/JRQRYoqXY87c6XIWXprXYdGWP5jJqEU0gihVEhp5F0y03QDZ6LSLVnY",
+	"dlSXQDVdsJzp25BSbkVAc8lncMMwYGT4RHA8S8R84o5lxs1cQilFVqUsNrJY2lPqRkmptHGkJZ5h7ck2",
+	"VUqhpRrck4LyWyvXUydNgwfOiZ0RQsNcf5GxtCAF3QDGnzq+7btyqqpUCakeL2zf2R9cVzz0uq2Qeo1+",
+	"wIDjriUjHO8ubm1kTa8pJ+ma8hQCEnDn7jYEbYn0mqndXiXeovJisy2Na1nWyIPOpGsB01ypLRrVN1NS",
+	"3/hJHXyxuxdVH/5S64YBIzxo+7S1ye4RU1Wuu2IXTfGM3bAMMkNVpq+MZW59FQXLcya4XqtxLD9kUFUB",
+	"v9oUlX5YLfPyoFbPHA3MuFHKvmFKR+g6QSOKaEKhCcLANmOSwpRdzpgqc3o7t4kFgQfqYEHvG0zdCH+R",
+	"Z+HzZ6RiJkARLjQGwuq0H6oJU6SsNJFstQ6HCTaMB95rVI9LYoRh6SKMKOILeksWgEkYs6S+bly6iX/S",
+	"bLEECN40OS3nY30NPizYD7MP8LKo9Fws59591TzTWnJJrVstIMqsh9p6OLWw1NwytOd60zAPzTOguQ6/",
+	"DF+ypYrgM+YE50JfEi6IiKqF+E7rzMRN7L/Z7u12DZyYQ9p2anYO51DqwZDLKx6nHa2y2/OCP82BqvAR",
+	"cIHRPtmYETgZSBeK04Io4FljP6rQipSmUs/3eI00tJWkLWXa3hUpzXMU+8aOv7V+O/NNiIEx8hfRN3H2",
+	"HO8VIR8oFyVUmuU52VKuFabZoRFS5aCIMloAG20svqO3Kng/rwHysS6/iHDeOTZOLEQl4rvmeE1Jxqh0",
+	"+EDeLVGio9S2JiqozAIeVrvZY6+QH41sCxCdw2d955eUFDNJIkLKfDdfQGr+CB6hUih9hKU4br/ra8bq",
+	"xEHNz1GinkzrUCKl68UGd1rSdAMBfaGdFtC/RWKXMxd6go7xUtJtTBGXouLZBHXFruPa/OqIFG5ltlpi",
+	"u2kNkPJHp4V0yYlqdlho52AuTq++4oNW/zCXeFBie0VnDKtFAglsOecAWdBHRxSkgmdkyTh1qpBRXoyK",
+	"tAC817PwBVzJUigYM7O37lGzM7nQk/f5XS6CB0mvmczmZU7D+ksoomHHH9hQy1N9FfZ2Aqdf0zTsz0lz",
+	"ERVjmaRbHv7KcMBkosWkTy70XIGdxQizvAC9FmGukp5UQR1iBaGvdmUaPudfVRPILzmxdB/YLmSN3m6Z",
+	"t8i5WIalFnzW8wWESgGWUhTkEaGF4CuXUvfZHAOFOXJiOffzDIQPxMLFrLqvtP9Otka1SUUBRk2zFQXI",
+	"tqGTVY8TJG3N7ruyhWr7zoTYZQSniU84yvSFk6G6WalVKKl9H05bkTXIqIosR5+ILeM8tjVfA9v8gua5",
+	"l7GHBfcPioX/OWAJB+YWsHUjEnhI4e7YDX12uIvW2o7ifgwv4YBQ66EJse11Bk+J4SWFZiRh+pIw7Z2L",
+	"ijQOqakUGp9ZFg6TRej2IqdqapK1s5r3OvDNq10OGF4bw+mhF0ksipSzkJRDE4zyxgLD/Ehl0yPHBdDM",
+	"y81R6Z6a7y761w3jKct8RVbQFGTKZZGuqbIG/5Yp5xX1GTejc1rcaNdVDv3slt5VGPexRJkmGF81zyuF",
+	"+Wirzj49GpNI5vXrVubpI/er+nMwFlH7DFq/xHyi3rP3dUIouk0sHSPnJOyg9OHPcexG5V7fJL4wOIU1",
+	"5St45f2I03L/x90bvsxl+ExXi5+Xdho7edj7B9h12kwQuwMmTvulGDeI0M+c9am5+RrVhf1KuX0uPq62",
+	"pWATRrYX8H6aTsv6LujnvgDzKaULpxXuzaDZl0JTMP4bjBKQN3/eL24qzvRgsiQ69TQUZrq3oIiQhIuW",
+	"83tlZloEfIVBncXMMcoWPnVjQqRhJUTE8HKVCSGFWIINcQIX1WptI6xa2FoGsrgNKiODPvflMhzhXFJp",
+	"SGhuwELcQDY1Tqvo7XhxGnbC7AtGOTI5SrohIzvUpIz7zaf5huaMm8n/i/H0LKVygVIoZ3rNqsKMxNIN",
+	"5GcFaJqfrW8zybJwaOTFuuKTs32FCHAv2txYlkB5JgobLLD1bhXXIMlCfCYoJ9WsWwh1cfaMni0/fnn0",
+	"/dd/mwXDN0rv16IqvnkvNM1Vl3Hq8/xdV7yH09ArPrJQ2SWiqToTrU2K//k/miTiZvEPlE1CI4phZYkN",
+	"dkqdEKpS4Jn1QNZcN6mkva2dOT1pmCPNFtr1ttiyWVKYFyu++SuUAQ1kKUGtAy4Awz2tLCgshk7NazBC",
+	"ZYUCzX0AJOSiT4UMutq0rKBhMVlxX6mTgwYs/cVAsiKMeySC/fkAdhmtYaNkcJx2kA7US+IidgPMVFvR",
+	"zJ0T8vHLo+RJ+HwgRbs2zZNYym2LY7JKYjbNblLzSH5zcdJRCldhs1GG32h1qAxyehs8VXhn+3OFj7VZ",
+	"y/wY66o5oVKym25Z9bg12RkoUcm0E7RD+T33GaT+9R+jEcEDCNqr4MAtrYkXZMS2ZTuNE6liGczpUoeS",
+	"dOuMJKw5pjmeIUqk2GJQ31Xi4Ct8JRDcoPyYYFJvsRxLhVKEAQtkgKZrsmF2x9Fot/50dGuMNWG7tV8d",
+	"KflkSpW4n214G4RCk6gBERgtEKIu7F12sA9Gh68d7VMqfqnMbydEPwMjN1ZYOEUkrxYJUelaiNxosFoK",
+	"UTZVlpiO4hyiSyETUlaLnKVXBIpS3yITcMHBAjkgixneA6kEf6CIUWofkueY67Wy6RJOd86B3oDCkiP8",
+	"L1PdOuzvQjZJN415StaNZEu9P1xnHhrMxGrn8qOjhmKaYyu1d5z2uh6ZYLFmq7GPMj43XwZ0PutjtBVc",
+	"ZElZDlmvZL6sNEoQ+4pkWlZ5JDlwM3LmRnOce2tlXJZKbotEg7ndz56SfydGiMkbmvubqE4su2M+3Jgc",
+	"Iiv8ItMr2mV1s4h6qyLRjhHZp3c3i5IZqr71joSYySrHqLJRpYl5NJCp2p/eDciMpbpjJ/msTXO6FEGO",
+	"9x9yBDXhgqnb/VZ0z37rJa64fFF/ObWW6QjXOkVBKd7i935NiB7PvrWg6mdW+mqbgH+7A8zR4y3aLV+Y",
+	"RV3k4WtgVyA0ZfZWaxfL4BujOYnTgmTOpNuDp4Gr8ttMh/aoVQrQ1+Ul0yylObmheWXLGX6iPIP8gSJr",
+	"vMawbt9IEfPhEfn32e6tvJ4/GivA509HPrkZ/c7NyHcG1QHBl0wW12jMHRBhHGdM+CzKO+BtUMRjsnAO",
+	"ZDf/8orseOGMPtpoK0yRDRdbTrQga3oDIYfyntGMFZjcwevsubQzbJhfsQyDBcvM9OhMTJ+q66UqfNaS",
+	"mtMiGTqx9kpPHGsgt++lS5HsGbxPvp7ZPx43fwQN4JdA80OQpqblgtSen8aI+P7JmDJvC2m2wxYLw2M2",
+	"eoi51JpuuipeBEphrw1bGnYbjeUx9nU3cV8rLY3p7XOP67IZzH9wqds2tXYUVMQkM9lntngyt+fbJUWQ",
+	"8SCt40a942GhLcIXGubRopnREg1cEAlnnfuxpbnFDYjFbSiaKwhVm2AKWyq4gl+rcOx/29ytmOtLsUAZ",
+	"Ce/P7wagPMsc7AfqQ7LiZznlzQeXWp+x7IwLfbZknKl10N/hUsBDAD4p+viJWmM9HD5I0OOA+oQjVFM7",
+	"5q9gIwOCQw2mVS5zuhp/kv+S0yCQX1Tl8IH3AYKXVa7AoiORnG3alQpiuTyzhfLOo+NyTFEmnaEc99rH",
+	"mTWiggTwgrifkSuFdilYd1WW6pTo3VXeEiUKsEhQTBnmhMxa7Q7MxKw5vyXuDUk09b7vMmOOk8cpuKpa",
+	"rYL5ZjQzujgRnFBray6r3HDgFaHoLMiIWC5ZymhOMjDbqVpbZLYN2R/58mMw6h/xcqxsYqs3vtw0FqBY",
+	"ZsWD5c3kiPGk+FXqJFo4TyBz305IM/YS8tiZ181UgstwpZaWL3aC4ULM0R0W4ADtLHRNUspd0q0WeeZy",
+	"8JgiOZWrSBFMoB7t0Fo0RAaqII6aUXGSg1IdxEBfnjM1Lc0OZeaftIgTJutN7L5bwRzRzYKeCfOtFpEC",
+	"e5+5tSfnxGZ4YRFaBtm8dj7uJlDLKkewOfOUdfS7SZMFLBE6VSvrGdhJH23tJFhn7HwoQziWWhhLzxeV",
+	"NmIpUgyHE8ok3fqoE0ohW17ZgHxaV2VmXRyRPPBFztQ6NIyLETlmwQGtvxRjODUkFw9b+AM5sPjVIK2s",
+	"gJtroUNF5e0Z2RiwT0QeSGXuvqL5rVmH22gUnUy6b+Kvm1BwbB7HFM1QPRMm0945Lz2af5E0h6w+Uf74",
+	"1Cvp8W7Sy+rubNfO3rQZqMWyQ7LggIzVtrCIwPgFTYlGjOyi6aV5pdgN9HHlprx+siQ6MFXwLkzXSYoe",
+	"H34az0DBrZZ0+3xF2dS0s2n1cUYhgGw/OQAyrNS0JNn1w8VRYeuKp7gKjgIY/ZVIDWNz5BkW32QC9dSM",
+	"ISK4r7bpheNEFnh9mleLgmpQZwWATkjzmfEzrDlKbOlR+yGkxZlPP6q4eVZXkuM0KNkKmdmZ5tRYRA3Y",
+	"dj/Xypc/hVX7IxTS1HdDoH7DKU7WkC/QQTMs2EfWqCCp6yWE99vF1XZcNuPDVvkuLnocywTkfC0qGQch",
+	"GZk5xlacLVlKuR4R1K1H7f4wRIw6yBpMKAkkhGBe35xFaqB8jm0gDhQIzM6SA7AGMqZ+rWjOlixaozVk",
+	"z5spUB7B5/Z2nFGz8tvQ9CLaXe48jYFEQ7eOQwbDoM+8c0g7KUw+6hYMqc2pOnTc/dXnW6bX0VK4kKYy",
+	"nNHcYazWuh1h2+PtMEBNhihzhy1WaNIqRsm4OiX8qMaqn0Vo8m3opfDN5FygDuaFcLHFS2C7xrrQ3iXU",
+	"QtUajzbiIGFCFeNCj3U5RLoWaGGmj+1NsJhI+xYpV8QB37g0LA8U3l3wXix7v+A4dd+BHgTKG+c4OjJh",
+	"l0wHzUFjn/rmAejSHDe7wZq2YNg+0k1Cr8HKbg9XfjexsIOfo5pYtyNAG8CoeXFwM9mqkq7FRzf85yJJ",
+	"44posxqxeuTtbgNW415+HD9yTks1tiSYfp7L0UC45mlVAmTzolSjAW0onzKEeXz6GNHCZsPwo2ONRkUe",
+	"+2z17Om8yws74SmaL0kocWecLlcNvvxwz6CrHpu07e43UzZy5xi7DfIU7pyinbX2KOv4ucVJDdv2+GWX",
+	"R5NevNgfsqCIMAeqL+rlzpkcca56aAHOtutrUS6tafiScvZKtE7jL1WevysdEkA41L6rGgC3bInxOfQP",
+	"SqCpdd2MsTUmHlFNq9A8zPEkqeBmt2tXtGQKPHop02Qp8lxsjSIKB/in27yAtAjR7z+pBqwzjRTY1qqG",
+	"TSGKwh4ZblT+a4yodRI6xHLZjcuZS4siuPZa5OGw24+UZy9ExaeWzdvKj4CGUPeRE7bNy3YtiH94rLqw",
+	"7xKchjY9oYvMdLHYqYSZCo39EP9lLwiz7yoUl2ohpgvjzTRQTSO3AmiG1VjjfzFk+UZNVz7BDnpDeTD9",
+	"ckjLLNeuANofD2/JNUBlHiWplMKuAC9Tb6kGT0+DFjWONi6W3eDQjfzZQQA60xDpDkBocWb0FAIcgMPT",
+	"tdo70YJafbe76/kodhrCVvi0NKl7QeqyU4hNGxst7U/+Cl4sHqZFbwVhiiCCa+fOeJyQR5iuedGz1TEw",
+	"tTfJal/gIhdK3f0tW+vsG/2S/YmGW/TyuOAbTjJK/+b0DdKYWhe9S7/wORLm/lsJMPpF41JYCkkKoTTx",
+	"KV5eKiG0FoKKpYJnZ/4jHpszjwOEqc71dwv3V0g+vX65EwK6S5e+ZNbBzJiqL3Tyuu4lXaudx3TU7KRd",
+	"seTH6aarhfjntdXhDgtFLtnnwfZLtsKUYaF5aY8zYtI2kcb69h5UTJ5893g/3gCVgQR4MyomA2COJ+JK",
+	"UWyYmuyFSbBJ5ONhlzQU/4W5IHtxZLZShODrmwyvVvZSjX2DBfXWGTiE7RvKTlF7dv59KLgxqeohDGts",
+	"2GOiIuF3MYC7q6IJEpNKY2KAqnfZ7sHoMQoHBFhwQ9SLGTBoX3vT6r2Hng3tTsCmdbaslhWMtmZcAv58",
+	"5eIzQ+uuLcUm0Wc0zXAt0RgBq/lx8kSmtSx+S8O9Re6kIdldbhOyv6KGYslA4+PXSlXwlk5uAjfaigwa",
+	"b8GZ1Dw+EbZmEhwNc7g4+43fSFafgxgw73mgCGK7HAFZxoFk7jMAzORDtEMTMOBKK2I5bLJqIgiuFYC9",
+	"OAu6CZ5aquY2vz78Pq+zNIl7Fpa8aS3QbgVlwwuxkBJmz9lylrH+sYGEe6zmHzKFJ4cYYmW9/RWOm/yE",
+	"AEIOei6DKJZYQOwynnPQWAtdQ8tb48YhuYeRAA8JNowEuXcnJqU2f9xC1SOYJxCn2vYvYOA017ej9ySC",
+	"7emGNjpzQoQFYsF+BdZREWs+PiWHXlZ8jgny4UR6X/7QyaOPc77ZJWMNUU4oV1uQA8n1A6e6Buvve8DD",
+	"eBfG6qY8i8FcTIW1T2aZ4BB9W6U6ridnynjrY8e06WUXhAKPLbSt+cQDHei27uBxdNiIecNu4C8ymEPy",
+	"XpQsVdb6LQD0Jfm0EFRmnxLyCd2ljK/U+cvX//X63euf/2b+dWHReLv/Znbk/IdXf3vx46fkA/9k3vTp",
+	"imjIoQAtb8knPKnuCVTVuSAKfkXPhYvIZ1KUJWQPCc6JiOUH7vFmLskn/+enh+QVtcLfBv2x84vX7VwO",
+	"88MPvO8NoZq25GlDnfF9i7SZ2P5ojH0ssSPG9iMSjvlN7wUwghyy0T7GCXJ/fPQwWngzSbZHqlBtjoMN",
+	"BbYjPaH4YUON4J7VHdOnKXsFPUrP8psjw3liNeJNZKXZCt42RVv3oWOPg7qvS1rHAj3mIozvF4ppbc0K",
+	"jczIxHZ8IsydunI4T9hAGvFPdAPvxQb4bwyC/f2Tvr0Hn0vmEmJGYpPQBeQDCdAbuHX9xa8w7XkHLqfr",
+	"cxoFiyvyzjUv5IpypiwGhg/7NMAJXARRBnevU2Hbo+FignsEVFUSsjppfReQXmwgm4c8EA10levf19gy",
+	"a1ety6Rr6LMDwj4CJkUgmJ3579KmMrlej/ZOHFvhd11xu7BjewAaurglhGkLR2hxZt4Sbfjqw1ETygx9",
+	"ACtck5tNCZTetbtNTvcKn7d5u4GQiqGemC9JKjJsykrStUDOsUl5u31LW/G/3ez8KocRPGUeOpyBbDsP",
+	"H2nLZo4OfvT2nrbbGTb9cxwlYhx33L7zB7QFGAWuVN88YzB1I1BAMQqEI6u2T82UU/euKgoa8l/2Er5A",
+	"x/fDv6VfItzNkN972qL5/7sB7JbaeQcWdbdYZp2Z5k3BFYob8O6v+0GhuZur01+Yobn/Dba1erJz7TEH",
+	"8rkTYKIrK2BECdxnaKPjzrxliqRRkMpI70PtpzToXceH+raanYd7e+LWEVx7sLyLohmK+FEOi6oUErH9",
+	"KEpXu2YqV+jwVRYukHHyiq9y6ywIZxOGOSNOp2ae95xL6F3vAcjOAOpypwUnNYoF0SKjYTzdie3QzUyi",
+	"ndDXldSTaqvzIIBGq216GAJ4KtrXtOUFAQZDoie34Wy7DW71rS6+UYWroWF/S9MUfA1Df+FHiH/WvU6C",
+	"eG0NsHi//KpYzm+CAAtckLSSErhOsPSg0uCxrbaC5IJmY3Eq4+zTid4EABppNr8ZqSoYoTj64al+XlX7",
+	"OGJgS3dEUYyFijUUJUiqKwnzdGy6/Dww4WlJ7SNvauoOhuMvz4b1ZtSHp+b/GiNxcRs9Q0FkRF+GPu6U",
+	"xBEFIx4yW60+5uURP4QtAHJ1OCK8NrTQAyYZk3o9j+pjewswY90L+dx1/R4uhOwDYPC5SiVApKS0XIsO",
+	"REg3O8JVOY7tVbGzvPbgnRX4YeN0PSCnqEv4QbOV2sK53b3Y1V84SzfmOwzj2HUoj3Ks1mKrWgjmtV2x",
+	"N2rd2cgALFFFZcYoJxYF1UfX6rkwTmqwCNIQ9E6lsRO9Sx2Wmr4CwT0xw1gqniNHvRmfXklarsNvi5Xq",
+	"rsXWhTLzHCQxcox46IoOLYZ5/8hsH7Y2SxCl9eeNU4+sZNqnHbm3BifjnCkTwUWmnD0EQlF9+MjHHxEx",
+	"8vIfF2dP7Z/BfM0pQwXwQh6P4fIS+OETrO3ovW3JsNDuX4JDIKF1HPPFoptmG73f8B6aR01yuU3whoWu",
+	"FxwruEYX/Yz0755mV7h3RcDL7+TkjdsZrUGPgyB9QIA0CkjRAZgOlN02pcGD9bbusbh6U2NNz31/kr70",
+	"N984P34fmjqISj2ksLRAo5t1hDdILHKbaXZfDolAWIgpgtm+CSofpTR3XKHCdUyasmh0SSCGDr7DyvvB",
+	"PI5AZJ/pHAZWszfkb771r6mHqoFk3OQjdPeB1qMnGMcBQ7OjonEGLJY85jfQ8Dk8p6pcQ56NLSpyJgzm",
+	"DbeDqn7s+n0DNI+oIfbLKfLU7uDR2//7iYSWcO23are5/5Cu383h2tXqPTigOUVMh9is9itPBnuJOJr3",
+	"goRf1zw2qVQlgzGZtZ4Vu0TaQKmJqHRdYpCLVUJAUgVZAzFiI9ddRfrpfkU67Yagdxd6gD14p4SEgUyE",
+	"a0iBhZqpwc1Ai981LUvgeP7Ge/Z9DDXQogevPXSjexxHsbL101STUiikUhxiKejLtZmLNexlQbPwdWHP",
+	"bgBNU6weqHpwBxpdw84c4JHqRDYdecNb4tSBmMN2RRlXQyjQLjZKqARipCPR7a6dTCvIl6gnSKVb0Ckf",
+	"g3rYivKJatuEEH6n92coiu8siUCL5SGomikVtSoXU+D3/ea8y4Xea5XWfhRLxnpmSb2Jbol+Gg0FBzkD",
+	"sQvjqbY73VJaDU8oWUroJ9YTDp+1A9Gm2uUiY5Y+isJZoIfgsAbuOTfesS+olUzatBEXkOtB5Pv1tKZd",
+	"jzdI53dumLHJm/voEmvPgZWinUyh2UBj0PBt3xQ4sAFpl4eapmLk5NEVtvnyOUuUmGc9iAX2zOwe+qiY",
+	"y4VuZ2O1sNuGVQBdSX5AwY8P4ex6xHRC1FbkOfCE5EA32NhMkowWdAVZuGawP6sDUs8c/m0alKfXVX5g",
+	"0uVUINTRirZ7cDBh8dp7PKa4sA+sp2vdIU1jhlLYSKctvzG7RzdwJiodbghB8zwmS5pWvN/vrX7KWDbn",
+	"Qs9dxv9AQTQXZ9YxGpzPmvJs3nSpqJdFXXvNtYgUDfgS5gkpn+3a707y5+OLo1Yb5jvFF9gZ3NwjZxb2",
+	"4eMArsa+rfnz90/27o3FcpyXIOe1wTKh9admndmrtWs5hytYgL2aESJA7k8mbdZV815ggnbQHle1c9kc",
+	"hGWbXyLHkfHVvTgT0k6/plD1wVADlAbdsK+Z2C+JghYYvcejFJK0YTsn9GGL9iMZRJmZWMV1RI8JjxnW",
+	"ulJR6Ar7tW9LYC73BoKfw27Vli9+phvgZEHbrQr7VvEep7y/vZHMAUdMnDtHGbnd1f6COM9LBnmmCLV9",
+	"dzlApi7JSlKuz/BIuao5PFOJqyi7IkZ7OMvEltuHzJ2PlVs8az9/RWy4Hyvf8LH2lx+4An2GyTW2Z4tZ",
+	"pGKrwKNEbWnZnQm2zrgiN4LZIa8+8E4FWUK6BWTms6sfuz2zb8rZUtuZYyJVd27N00l9WBIiwdgRRn10",
+	"E0PeZgq6k6s5PlQzFbiZ9ndCuq8ikN1Ob62dd8iBrW3GlCi3z3Uuh+vqVO+l41azkeaft7ScJTOzTa2a",
+	"vv01frce4cRsUueLVukfDuU2ZObkDLOQR25Tg7S0XVfGxamGRdfE8u6pSqWTXyM2MtQsaITUCDtrreCb",
+	"0iQvj6aX3insZacRnv5dI15ND/U95PXd1u8aJqtPfd99Pz0Udr9BiAOqg3W4Hv3dj8/PHj/93t+frrN9",
+	"CPhGsEhsw5cZt2ZTcWzI6SSPocVZ3RzFghYZU8Vh3pz5uZvL+wyv6Y64+jgp5OdI0+xZtHVsXfPTL4EY",
+	"YIV77YBriDmFy7DUab6A0T8Jttg1Y7beFaHVD82BjHXbo+kGc6cgI1Q3TaGsw63VQcgOu0PzwdzX+8sv",
+	"9eAIgaj19FTSXTvIKpvttEs3twiNXwhutUN1tLocrP6cl+VdUTO63nRiG3ZjZ3wf0taygiuC9cYK8/29",
+	"P8B63lsYIxEsllDldQjI5KKGYyA5Le3bQ1itA4jdcmMtUaM/HcNpjhG9DHJ6O4+Ye0bdojlJaQGkKm3e",
+	"HFOkqNJ1+2igAG5JYzmSVHYGzb0QwFsIMdCRAbQPQnLozSs42d6u1aza5nHPM7HzVckbCKHLVgrUAM8H",
+	"kHNrJB3nXra5KaPUsb83b3uBNY9BaOy2JNijAbXERsdlMSHw1Lg5ApMBno2YxatsZQHAbkAGj4Ftr9zv",
+	"UKxoUeZWSlyRiyZOLwGPNheNWjJGgElRhEa/uESHvtE3rcjAjn/NOaubptr+dobHOlPZOvgOPMcjp1Ll",
+	"uUXr2XtB11DlI+1DD+g6zgKxybJI5fF1DmY67/BHd7EcUJMz+qGaO5iSAUQmJLICTTLXbFTntxblxMfy",
+	"MHbtStEvbZKvOdM1HDpupxvQHFXs7GJ31VaH24pxe4jDXaFVLrZOnx2kj3vMC98JJ0SL+UH4HnW24aw5",
+	"Zc3Gdk9+RAIOdXHtIqkM14bXb3EnbiQT9htZjB9mEqvDvLYF+7wGUmKmPKqoFmbViHHGyULoNeouqSFE",
+	"Hks7L2Dezaqczj7ttQW1cleh0lpLa+QdLJcdskb2HtkvSBAUxRjlRLFHNTaLB+764YX09bVt5NaEOzBs",
+	"vwC9tanxpYSMOWS4pstEZrviWvMwbKeO7jaym4zommiYiUUI0MMVfvT9xV2Aha8rHnPQ8Cnemd8wI/md",
+	"K3Xb00pcwrJSkHUTVPFgdLJNf2dFvO8AsjcsBMG4uJ0HUwFs5pOu0bHriAI24ouX847o8xdthLfT6dIY",
+	"DDvZVngLrtgNcFtYjUDdC1izSO/lia4JyjdRiD7bxNMaLE2ghXFCnd4U6zMcgW/rNK9z4T63GbEd/Knu",
+	"a9SDO8qFToyBuaY8Q33OQSCZJZHACsgfbKtP26gVK6b+2GlAr71LzZElJLHq7qmh5u40j3CVnYZ5QBE7",
+	"c9xKIxgdTBxkYQYbDDmuXIbYzvlGruUtDqpDjshGOLTVtc00bkkh5HjsnFgP05xNaY9RH87Am5pWVvve",
+	"4JhjsGiyjBW3WdKklJMFeFC9q9bhQ6B8pjGUqIjvix7WEcarx+H229p5VWz37johDdFa8Z9yqnTwhZWq",
+	"bEvwsbTaOZrtzhV4mfgjjYRLHFP7cfw2O9aLHdqmvfBEILkDdl6E0wGdXLis26kyUAlZgNJWdF0R1KkX",
+	"IrtFqDTmgFghI4xbWNKxR2IXaOzJxbPv92LD4PRj9Hsr4YbBNnRzTTxj7k3hhM1kYl+R1gujLUYmdiH2",
+	"vSVwYXvIcQBDiViuaAMkhuV9ZvtRS+2yCIoJvQapbD9HJ7rry/e+2MNOew85wr2T4s2qp+X67mWeQObj",
+	"3h18F1S7PBgyRQQVSXbUsJ7mOUXB+RqckPI36i4aiHOGj0rt3o8b5vInB6dpnonA8w1lQ79jK/56atFI",
+	"jSE0qX42iCYUnFNjC+/CBYYy9r0ZivqRsWaJvwXN88QZl/h1wbIshxpO0OqeRouxWUBKE2w+49CkrcPd",
+	"euJGNpoMz/BQD/kOxfDl9ShBypWTq7QL+nkaXOrZo6fBnik7TYsOe8/u9cZc2VBktY2vMdqrcUxiWllE",
+	"C2Csn+eAPo4Db3ugiKrkkqaQ2FjYYdjyPawW69drIfeahQUJZy7NA25Bmt1QHsoHqME6xZIATde2TdRK",
+	"EMGdMcUk8R2daob407700sXcdnsKAHHgAEvhaaecBHDXMclYZqG0cDb2rLvuUn3T+jbNIYIHIZYauF2S",
+	"3gpbb4xmK6bnEikWjBsFmxK8L10zIqf0NYm0+xba6n4SIaylpUVn6hnUOCjN806fI9QOhofFOQ+Oig84",
+	"+kGeoWnhEP7bg33/ZN9QZr/mES3KDOcoYEMspQSaNUcDdbtOI7d/sdW/6Kplc9f/kDKZ5uH8sFpHDR5N",
+	"exfYbRVLO6b5A+mArfY8nRVZwtb8rxRKsR0ht58Su6l5mhWQ2XRvc2Y3XKQbm+diD/4Z5KxgnLrqPXzw",
+	"DBkP8/CYQivK7mSjB5fYR8+/9mMy0IaySRgf7iln07rnC1BDcL2FkHVeraXmjhho5fsHRw4SDWXHvKyb",
+	"A8ZyScxjrvIGJYRhJ+wDaE6tJYb1ReKbktbOW/Xd6estVnt0kZA/J+T7hDxNyJOEfJeQx6gyPGrr7Xdr",
+	"+Nfo9H/ua3/Nove2w7RP7klDaGb25EmkjeBOp8wulzzduxxZ5TtZZqi3FIDVewVkDP9QVRHuIQGQsVBT",
+	"M8NjHYehbWwAGWR1bgfa4St2Y0QJt66ZlsPRO80ekh+sWd/ybTU90axzq5Ve4ZJSAw6+2PyHhCqKOJx1",
+	"0tRIO+uwYxgeLtgVlFRSDfM0rxYqVLcNpaplrlhi4MY86+LrVNmme1Q1HqyU8ivzqBdQKiGWp0hLQFlv",
+	"fy2NApAGwz1RsbpjvpBAN2FRTd3Otw8xqzfan1u9hqITszXPd8Ca99W7D1X8RLJyfVVqvC/rO9ckJOTy",
+	"NSZqNo/Uk0zvVvGZRYT0ksralXVrE4tQoWndO333sPcFBMIcmNvuo6L2wdgb5pE+PrXk9s7mnde074HI",
+	"DRDkjCtERqNS1yxupYT9do76BXO+7DGl6H54/GXADsUvXUHwArrtsZi6JPBrRXNFsErKXlf2F5ZFvYas",
+	"xk3lGNEZW69lJmin5gROxc3jsQ5KU4KUnuFjwcrBZstdAJo2lKOYY17wPAQK10bpUAFohXb12s507t5c",
+	"iG9mSbvHkG3gHI2qtqgTAAmOtmSb0IVtnOH6zZukxdOj452691eBHb97lGvFjdMd2lEVSpMZKvnzZm4w",
+	"czwQtQyCfYQEbxzV3SNGRs7flEhUs+ZJUmGvL7gXU3K4H82QSd1EullPcGMqLNENnjSxXMavSosEgHa3",
+	"zVjWCvv/WhVTcPwHZPmESMipZjcwjudHJCa9EEVpJLQXnwfxLGbhmDWaF4Ro02ql2o8TDabvM+VVa4+B",
+	"2u14x9TY2EYMHjmKQrcnXWLwtPmS/h0Vgrs7OWNVYTMk7D3uyrshs5jsQbW2fqab3aTPbPPAxGc61d16",
+	"Xftt21ArAhvT1JXfGWY63swRyy88YIltglN3lgyiWNJ0M7+hOcum9mOeqrGkQSNQaZbnLpZe2kT3gBEx",
+	"qZdwt3v1PqHkr/eWcLK5dZ2klLpVoj9Bne1sM4yfrePL8AndNAd0CrgXHVkP6bOLBoVRXi1+XtYtl9sn",
+	"bFyXDcr1uIdHo43WeNv7sW/R2x0AX6vN6mfPnj0b9n8NXE77oNkifUCOHCdMJVAngsadyMldy2LtIHwz",
+	"s0A51I3YxOAND45rYulep/dYG/6hru9w5GhmEd2acD4mRigntCS3TVP2iA/30uBUfLHl6DaXQkxDwVdr",
+	"+vjp9zG1uSjVvOqud0yjz92OBkLTfARmWcU37+2jsYaUuDyfud7Mrx6iXk+ImL1ymXD9TsSATAjwLCEr",
+	"Wiqj1ymRV+brxLZFTAgWbSWkU29EhGyMnoDtUdxbYNiuxI4RpIWqaF53/+/15EGLGfsSkzSnSpE/pKIo",
+	"BCe+j+wfE9+2uIZusn3QXLO8Xk1musndiRoPYPdaQxHipy3jmdiOP4au4vQX/Nne4+jfnrSm3SehbalU",
+	"SaZv35lh/MGk0t4iODZKN/tP9QvWWpc2RVlsLFYOQ/PNfvTmmeV4h7Pmp1uyv4KZLyqCy4Cnw6hKJKO3",
+	"LqJB8+JMsX9BVvfnTqlEE8XVKjgJ+fAD/8Bf3ZgHrOP7D29/fvc+IW///j4hL1+9efX+1R/NT204jpNP",
+	"rzMoSqGBp7dnf4XbT5eEkr///fXLxMddP/AbkOYqJH9KbFVb3UOUAdcPyTvg2jU0qh3eCIaWCq7Nd0w7",
+	"g0qv4QPHr2yDbFTDMa81FTwjsFxC6uIz1mXef8WTi2cPybXNRP/AcYmqzlKVUIA5Qtj2+AN/joPYnlv2",
+	"QbNwO/lPCn791IHS9BmdxRUiA1LbjZmqjT0d+gPPweaQtAA37Vw/UT3HLz9Z8ksp3KxKiyX9H/9UgpM/",
+	"XP/lBXn25Omf/nhJPhnr/hMS4BOVK/Wpk1WfkE8WKPnTB94k1ydE0VuLYeORnh+S93Xtmnn7d99994z8",
+	"/f2LhOTo/1akMIKrKJIP3FXhFucqIdQ2GrV0em9IwG6ALAEwCEzJL7B4J9INILrdp3NasvObR+fYq+78",
+	"i/nf13PzC1xA4iP1TZdqgp2zk86P/Xf2hw/Ja00U8EwRDZ81WUpagPrAP335YLtGf5hd/q//7/9PPswU",
+	"/Fr/nVFN7Yevn66IAiCf6o7enyxsS85S4Fbyu+P30+v3LWDr2Q+t0+g4e3Y5e+SzgGnJZpez7x5ePPwO",
+	"LTq9RmngV4H1iphBZzEaBfb3YYK/zmaXs/8E/Xxh3ewSVCm4KyF9fHFhMQSQm1E5LMucpfjL8386PdfK",
+	"uH0S0A6AkqMrMfwXjTSbXf7jI0bibA/B2S82kopxNen844YDtwgqZHsCM03WWPuv6Uphyh5b8TPGZx/N",
+	"mz0ZWhpskBBG5fqh1tnujRY4BKp3AXr48fGLJa3yqIFSz+/cY78jFWu6vW8Bxu60QXNEwo8hCp1/wT++",
+	"WgGfgy3n6BLrGjST8IPTi0pquFmDNC8Oz7d55BxzqPEq+Rim8/B6PbbxEWhEN0CoK9kUFWbsWL1lh0ZT",
+	"V4h0eUv1GpdYVgFue1vpo1Dv1wqU9plTx2NQa512dRMtK/j6bXfsGlZMmUuv3jXplD50e/qK2Slcfp4a",
+	"xd81UbnDJgfzLM0pdHpDAZQrexNbcOyKb2xqFsmY2qBO4hx6BP1Yrl4bH4HLD7zRUfxPLdg5T+EheU62",
+	"kOdnRk+HrHmCA6YsVZJDRuiW3pp77wOv01MyektyITaK5GwDV7ZG0k5yaQiK0BQcyJaaT1Yjt9Ui9uba",
+	"4WmhNJpRs/vhTPvu8Vx5vEH/CmVQXtt/vzNb/+jailJSMqh7kVb8gWohGTmGtsG7IYauk9pi9z1y7s8O",
+	"7/x+Lzo7SoBy72vI9buT75cupovLm8mErZo3Or5RFvAoYL6kkBiHd8pdn7Z3EfcD+1IPeCRR093X57J4",
+	"26zoxO6U9uRO71Z5rjb1hWJlXG0UOHhCxx/1DnbOn7FqB7XKF1Teq0r5gsqYQolDH0ebtMZ7UJWM0+X8",
+	"S0rl1wDHM1sogSEdZ/TYoEWXM5KRJEBswgFd6wW++8ROxQsqT1/PSqlsaVk+yoolZTbJai8fNGGm87qm",
+	"M3Y1tRyDSZBlfq1s7MrzjGv/2hC8XvnjJAIcHYykhF9fUKXmBf08X4XHuNiF5hzOg4wZPEfhphbpQpa2",
+	"Q+E60m3rHbO4oTn6nJx+aG9it+dCPlBEu+30XNIKO3b4BF01g4L0J3ziHmloBoiJUjv4wfSL+Dfeu6Zx",
+	"MdGKXh9USYK3ft0+8eSEWz2zUdLt0W8p3czUCCXevd2l9C5DOt/hkNA6aAOe6zdADad9vGd+jmnfuN77",
+	"YmdCFaFkuxadk98w8yRSmVX01euOZ9eisaaYnsQciQbNnxfNo/dtA7WGimxFa97H3pAfxRZdA90OUisJ",
+	"gAgj7d4w3iHgqxCaVkNoFzXbWJfv3ttOdp2Qh46RHMNR9zzLzBt/567OHyTjq8Zr1lw1hHHX+9qQ39V/",
+	"tH1pruTi1kWstqMlZs/+dXh3Z9SjFYfveSE2PzlkvOcuve0kJWt7ipFzjSfLgjHUOJs2o81Fqo/t+3ig",
+	"3Jg4yAJIxTNXs1jvZ+2CRDm9pr5npNncKzcx5TMmjym8k6P4ORzhD2ONe9d6Wp0gT9Cqq3Jotr/DMOZw",
+	"ezxK54T2pb1MOidkMpWbDhcVCuTNQZ6yY3PbOyf537kJnWa0xs/u9FguFGJzm0uEJKUtafXdbEYyi2+j",
+	"HlXw8IGTvDbs1GJqoNHG7OruQy9vvf63UMkzSDEdddikf1k/dZL75acXcwo00z/SVc4t7Dzx1AvL0fvY",
+	"Lpc9rM6/+D/vWfl+6YbZGyh/2SQ2n5j09TM70Qv/eZYZVnKTTDrR8qazqHIV7K6ovHHmYmJXAQOiOMQ0",
+	"5wtJ0w0MZhz94B45TRntJhc47tcWfeA+pLPDgsDQb7NjdXaihf+w3X4lEFd0IhC9LbJpyW93difxB5bK",
+	"/taiJajdvTAzuXY1lKcWHGrmdnqC5Sej1tUQZRbI0yPV1O1z7yxIUCCdAp+8lHR7FDb5djtmloA7xuGz",
+	"QxU61hY1Dp2T2KgT9Qw0UzvFcK9Fu+ic6KSDDHxXRnG9V745h7zi2dt6Df/tPprCJa94W5ts64/IMyhT",
+	"js00WInqm+6djMrwivsK2VNUGvzsTo+DcHpt3OpddVdIIkoLjVo4N2Qf9erObOWQGU6Cn97auVxjl3n1",
+	"+9Uv3DoaZEvSxsS485YpgOxsb2Jr08LgJA3LZnoRB6BZ5RGzYkUPjs7BWaEOiBhqDUzVtzciIw4gQ7XT",
+	"9QB1mwKcnsj9T3bjmsPVvFWj1E5gg+mHtWwh/X9zIetA2l0vkvvigzaa/29cpdDurRARLm08Waps70LV",
+	"gptUoHUOijB9JOFjg9AYF9yuReGFzw6ubc2IyH5XLagerG85Cj+2AaGid0frujrFu6OeXmB7W1/eg2ey",
+	"Jl9XWztdr2MLvDoadzpUhf9NNhsxbWIhp1q9v4etrtvJoN+Z0wJsPN979WxvqdbOe1LfKSQVE9sNytDJ",
+	"XfvN1E4vvfUVt5n7Fo3IbiXm8Qf3bc8hOv+CuKz3HApEUg6rgS8wcHWi7NCe3OnpgG8rTSh3ALuSrdZ6",
+	"wKqezBnniFNydt8e4B0WCTtnELaFnyJ/2ImdHm/8TWiXE+YQ0VzbWEmobxl9J+boQgZ+W/ZwsHonWQvW",
+	"QP6dqCH5i2QaSCa23BaBbTHVr/K9dbvXy2CJz35WOUcMym/PMG/MNF63URL/O14wnmPe0VuXsIDyxDCM",
+	"a0bpetYzTWr40UmcY0HN1F0YJF5HnYlS/8UNcHqF1O3ZnWLCkShtOrDborrUoK5wwbITi96Drn5pPd94",
+	"3XjkcEw95mJLOlZmU3ayhy/Ojcp71+SBKIP84l5+sjxy0kLBU6/DJIwbK7MDxbB/s+vuSVEb/0ffeuj0",
+	"LHwztZiBb6d9bPP+eZ4T34vJE9l+vpd0Unz1+Rfzv6/nVG3OJDgM0Pu70rHl0B7prjbXYEEdTk2y+5md",
+	"Jj6Gw/6BM1m50hCX1X+FKJzOP9TqbLrLY6MYJaV5/s155AXNc2xBe4KAEW5mJxjap67GFGFCbEkhqyE+",
+	"78IPZ64dwjfniZ+xZcF/X/aTq39s4QlNN223k4WjOJAv1pRnZ6moLPW+KWdcQypk9iPl2Qucz8lxSDO1",
+	"02OQBvisro9Fi1GJArBxHu5xx0CcxCeFuIFvziE/iRt4Q/kJphvWMztB5wGiIaLoAOuP1IJQbiGWPR77",
+	"QTwhgVoSftsLRfAlk8U1Tub0FI327E5Q2bDTIx3Yv7oS2UY4DMtg5Fr1vNiT2MXeU9+aXd6ZWRxDKf12",
+	"m/YGdKMgrsSE/ejGEGIJHK895FQEPuwUzP6dOUYydSxg1hFuV7ElcOOA9zGuYz95OH7stGTPSMwDew+e",
+	"gVyshrbxDbaNGwH9huj3UVi2fv/j4+GyfT7jWX/f6xEXjFOc6E7Ljf5mv2Hc5kB/UfBrQtZUrROzR1x/",
+	"vTdkpgeK5GKVYPdRiboroSRnHHxLjVtUvLCbBoTK8u+BJQwj3pc3P3uLLz9BT76b2eldrxYsCDelAxXk",
+	"gIK8+JiE69fZ6vMMaH4v+/0SaH6iG95M7fR23MwNIcDdrmvhCo5t++/DNvmL+Z9LD7mjAhVAiy0tZsgd",
+	"4WLjaSQ/1G3yTg3xxU7MTvL3kytQowthukBbBbkTdzGlKvhdcddrM+O39v2nloRST+30eOqNdQjY7qCi",
+	"zme7E/NI0JXkvyvuucYpnyb7tOZ2sr7oHLi2TLQ4SPRUd8tLipeomDefJpLvaScZaVF65NIrkgHNcjSq",
+	"tpSNB/c9L3PK77qtEfCit+bVJ4nOfIqOPYtOZMRoQiwmAeUZWYtKqqt29KhBLHKbr8ForWLClkuhQe3J",
+	"IHnrHzpJb5KbXSyPpJ78ETIA8pyUDS2afik5Vh3dS/XHG5GtwK3h9A5QZ3anVwNy7T07btdsMb35PzHU",
+	"hszl3QU3c9+ROf/i/vp67rAejq9B1ft+L0pUlZ8uZ7Und4qegpRl0DDWJAaqEcXP0ClwPy6/H2DF+LUf",
+	"6YVzYp4cbGt/kifoCDSzxLQvjwSP++adgv3knv1Zmw0LyIqr8y+yQhQpUR5fhtg0v8Pkx3XFh0XISynK",
+	"ev+u755Q+M0NI1lxD9DLtNrd8oQoYSOsDPv/mKepA9qasvmqKu7HfrrGVx/DgPqGWA2CiFZD6ozejldn",
+	"ZZWDuicT5hrffZIXpTpdIwZTEcwU+3bLGmwXLZvdMmmTB2EMjCVw7Z45SYvFTi5msPipH8deccRKiMgz",
+	"owEj6X8r4+UnuoFrj4N2eueG8dUJ9yhIfM26RM/TNBWz4vvOBz/Zw8HjJ4PfT0VIu/fPTj+sA5uhjgj3",
+	"tzS/tJI2QzOWDvICH7hfqtsx4j1cjk951J92+m00nXdKhGrCzs2sgCvcHMSsS4kCcB07UBlLXcrx0fbs",
+	"HjXpEdyQsaXTOodY4rriL5sHe2vtbqG9hV1Pa6aIphvAepVZEswqWkpRHMNquE9+ba0+wrQNIY8vNn64",
+	"JWuxJUWVrp3ZYEdTrizI5ugm6LjdrgETdi2zUk4WQLTIs/+DeFpLOszO7/GBe+QYO0As19B+eWQeeYV5",
+	"htg2qG5m3ssvc/KvZ0f+Tja8BFHmMBw+sI/cZwgAMX6iEQA7/nH6P9v1thPCkmFsKOxk2tHU7CvOv1hk",
+	"oq82ZzMHDQGcZkkV2NX9fg16XESNxPRAucCWjVZhm0X4rC3C1kqIrE+7ZETb7NIT6X46Zx9nD+4hgonz",
+	"Ov0EKL/7SaCL9lYyrYEPnxnfU3s4Thnr/N8VCOaEEr1G14N8oCI6kMVymcA+ke7ZOSswCB/I0H7a7pz9",
+	"9GJfe+77jaJa2kVbc/kHbBvU+8jL5rAFpUnZGWhfW3UFSrmSiJgQfcdW/OdK9y+gJ/ZXHQxJtuLG7MDH",
+	"10AzsAAr70CfvRBiw6BL0l5y+9AiaxTaFN+0m3uj2IqfMVtvEMd2Vg518h5BVO0QA+3ZbLP46Dp/WQvy",
+	"mtAisrZIbQ9b8df8vnBp7ct/czjaEZS8anMEIlUfzHrHVl8/O0FNiRbGXrToB3aqwb1tnUv8xbAP6r19",
+	"5D51fjNCTC20w6PDQVTa9/iEVII+Th87lq4t4Sysj5Up4w/ET3QDOMd7OhPN+8cnbhxl4L/BtjVuwBhD",
+	"Zmu1YDZbcqx2TY6Xr1qvxlO3NloK6gSCpyO5+/wL/v/ruYQbsQlF9AKKqm5t6fHTYs08GqbZd9vZ57Mj",
+	"05ZUCnJQKgJg1SJoV/h8mS2ASpBGDhllygka88nIJZA3nqyVzGeXs3PUqt1rv3j6+tebN3hNzqiTrc+1",
+	"JtH6N3T7tj5DjS/c+pnHd27949rBFH1pGdidzz4e3HnER3jqf2rl3X79+PV/BwAA//8=",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

@@ -23,7 +23,7 @@ func division(id string, b gen.DivisionBody) meet.Division {
 		Class: meet.CarClass{
 			Name: b.Class.Name, WheelUM: rounded(deref(b.Class.WheelMm) * 1e3), LapUM: micrometres(b.Class.LapM),
 			Release: deref(b.Class.Release), Cells: deref(b.Class.Cells), MassMaxG: deref(b.Class.MassMaxG),
-			Incidents: incidents(b.Class.Incidents),
+			Incidents: incidents(b.Class.Incidents), Battery: classBattery(b.Class.Battery), Checklist: checklist(b.Class.Checklist),
 		},
 	}
 	for _, st := range b.Stages {

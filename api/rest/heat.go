@@ -50,6 +50,7 @@ func (s *Server) ConfirmReady(ctx context.Context, r gen.ConfirmReadyRequestObje
 	}
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.ConfirmReady{
 		Heat: meet.HeatID(r.Heat), Bench: meet.BenchID(r.Body.Bench), StartNumber: r.Body.StartNumber,
+		Pack: meet.PackID(deref(r.Body.Pack)),
 	})
 	return gen.ConfirmReady200JSONResponse{ReceiptJSONResponse: receipt}, err
 }

@@ -73,6 +73,7 @@ func rules(r gen.Rules) meet.Rules {
 		ProtestUS: microseconds(r.ProtestS), CallUS: microseconds(r.CallS), RerunsPerEntry: r.RerunsPerEntry,
 		Tie: meet.TieRule(r.Tie), DidNotFinish: meet.DidNotFinishRule(r.DidNotFinish),
 		Benches: meet.BenchPolicy(r.Benches), Late: meet.LateRule(r.Late), HandCounts: meet.HandRule(r.HandCounts),
+		BatteryGate: gate(r.BatteryGate), InspectionGate: gate(r.InspectionGate),
 	}
 	out.Incidents = incidents(r.Incidents)
 	return out

@@ -23,7 +23,7 @@ import (
 var (
 	missing = []refusal.Code{ // 404
 		"not-planned", "no-meet", "no-division", "no-bench", "no-entry", "no-heat", "no-run", "no-protest", "no-car",
-		"no-trace", "no-token",
+		"no-trace", "no-token", "no-pack",
 	}
 	unfit = []refusal.Code{ // 422: never possible, whatever the state
 		"bad-id", "plan-name", "plan-date", "plan-hour", "plan-hours", "rules-range", "rules-word", "incident-twice",
@@ -39,6 +39,9 @@ var (
 
 		// Benches compared.
 		"reference-plan", "reference-time", "policy-word", "study-benches", "study-shape", "study-empty", "factor-range",
+		"window-order", "windows-apart", "battery-class", "battery-cells", "items-many", "item-order", "item-value", "item-missing",
+		"reading-range", "two-loads", "two-loads-rise", "instrument", "inspect-fix", "inspect-mark",
+		"packs-count", "pack-twice", "pack-set-size", "deal-heats",
 	}
 	statuses = statusTable()
 )

@@ -72,6 +72,7 @@ func ruling(b gen.RulingBody, why meet.Reason) (meet.Command, error) {
 		gen.RulingBodyKindDisqualify:     {meet.Disqualify{Entry: entry, Reason: why}, []string{"entry"}},
 		gen.RulingBodyKindWithdraw:       {meet.Withdraw{Entry: entry, Reason: why}, []string{"entry"}},
 		gen.RulingBodyKindReinstate:      {meet.Reinstate{Entry: entry, Reason: why}, []string{"entry"}},
+		gen.RulingBodyKindLetRace:        {meet.LetRace{Heat: heat, Entry: entry, Reason: why}, []string{"heat", "entry"}},
 		gen.RulingBodyKindPenalise:       {meet.Penalise{Heat: heat, Entry: entry, UM: micrometres(deref(b.PenaltyM)), Reason: why}, []string{"heat", "entry", "penalty_m"}},
 	}
 	given := map[string]bool{

@@ -15,13 +15,19 @@ func (v MeetView) BenchOrder(o meet.BenchOrder) gen.BenchOrder {
 		}
 	}
 	racer := v.Racer(o.Entry)
-	return gen.BenchOrder{
+	out := gen.BenchOrder{
 		Bench: string(o.Bench), Number: opt(v.State.Benches[o.Bench].Number), Kind: gen.BenchOrderKindHeat,
 		OutOfService: o.OutOfService, Meet: &v.ID, Heat: opt(string(o.Heat)), Entry: &racer.Entry,
 		StartNumber: &racer.StartNumber, DisplayName: racer.DisplayName,
 		State: optWord[gen.BenchOrderState](o.State), Run: opt(string(o.Run)), RaceS: opt(seconds(o.RaceUS)),
 		LapM: opt(metres(o.Class.LapUM)), WheelMm: opt(float64(o.Class.WheelUM) / 1e3), Release: opt(o.Class.Release),
+		Pack: opt(string(o.Gate.Pack)), PackDealt: opt(o.Dealt), PackValidUntil: optInstant(o.Gate.PackValidUS), Held: opt(o.Held),
 	}
+	if len(o.Says) > 0 {
+		list := says(o.Says)
+		out.Table = &list
+	}
+	return out
 }
 
 // PracticeOrder is what a bench has to do while no heat needs it.

@@ -1,6 +1,8 @@
 package view
 
 import (
+	"cmp"
+
 	"benchmeet/api/gen"
 	"benchmeet/domain/meet"
 )
@@ -28,7 +30,10 @@ func (v MeetView) lane(h meet.Heat, l meet.Lane, place int) gen.Lane {
 		Racer: v.Racer(l.Entry), Bench: opt(string(l.Bench)), BenchNumber: opt(v.State.Benches[l.Bench].Number),
 		State: word[gen.LaneState](l.State), Status: optWord[gen.LaneStatus](l.Status),
 		Run: opt(string(l.Counts)), Armed: opt(string(l.Armed)), PenaltyM: opt(metres(l.PenaltyUM)),
-		Place: opt(place),
+		Place: opt(place), LetRace: opt(l.Allowed),
+	}
+	if pack := cmp.Or(l.Pack, l.Dealt); pack != "" {
+		out.Pack = opt(string(pack))
 	}
 	if asked, open := v.State.AskOpen(h, l); open {
 		out.RerunAsked = opt(string(asked.Reason.Code))

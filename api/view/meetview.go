@@ -73,7 +73,8 @@ func Rules(r meet.Rules) gen.Rules {
 		ProtestS: seconds(r.ProtestUS), CallS: seconds(r.CallUS), RerunsPerEntry: r.RerunsPerEntry,
 		Tie: word[gen.RulesTie](r.Tie), DidNotFinish: word[gen.RulesDidNotFinish](r.DidNotFinish),
 		Benches: word[gen.RulesBenches](r.Benches), Late: word[gen.RulesLate](r.Late),
-		HandCounts: word[gen.RulesHandCounts](r.HandCounts),
+		HandCounts:  word[gen.RulesHandCounts](r.HandCounts),
+		BatteryGate: optWord[gen.GateRule](r.BatteryGate), InspectionGate: optWord[gen.GateRule](r.InspectionGate),
 	}
 	incidents := incidents(r.Incidents)
 	out.Incidents = &incidents
@@ -120,6 +121,11 @@ func class(c meet.CarClass) gen.CarClass {
 	out := gen.CarClass{
 		Name: c.Name, LapM: metres(c.LapUM), WheelMm: opt(float64(c.WheelUM) / 1e3),
 		Release: opt(c.Release), Cells: opt(c.Cells), MassMaxG: opt(c.MassMaxG),
+		Battery: classBattery(c.Battery),
+	}
+	if len(c.Checklist) > 0 {
+		list := Checklist(c.Checklist)
+		out.Checklist = &list
 	}
 	if len(c.Incidents) > 0 {
 		incidents := incidents(c.Incidents)

@@ -135,17 +135,30 @@ func TestPages(t *testing.T) {
 			if name != "entries-official" && (strings.Contains(string(got), "Child") || strings.Contains(string(got), "KOM")) {
 				t.Error("a public page shows a name")
 			}
-			path := filepath.Join("testdata", name+".json")
-			if *update {
-				must(t, os.MkdirAll("testdata", 0o755))
-				must(t, os.WriteFile(path, append(got, '\n'), 0o644))
-			}
-			want, err := os.ReadFile(path)
-			must(t, err)
-			if diff := cmp.Diff(string(want), string(got)+"\n"); diff != "" {
-				t.Errorf("(-want +got)\n%s", diff)
-			}
+			golden(t, name, got)
 		})
+	}
+}
+
+// page compares a page with its file.
+func page(t *testing.T, name string, page any) {
+	t.Helper()
+	got, err := json.MarshalIndent(page, "", "  ")
+	must(t, err)
+	golden(t, name, got)
+}
+
+func golden(t *testing.T, name string, got []byte) {
+	t.Helper()
+	path := filepath.Join("testdata", name+".json")
+	if *update {
+		must(t, os.MkdirAll("testdata", 0o755))
+		must(t, os.WriteFile(path, append(got, '\n'), 0o644))
+	}
+	want, err := os.ReadFile(path)
+	must(t, err)
+	if diff := cmp.Diff(string(want), string(got)+"\n"); diff != "" {
+		t.Errorf("%s (-want +got)\n%s", name, diff)
 	}
 }
 

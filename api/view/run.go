@@ -8,8 +8,11 @@ import (
 // Runs are all runs, oldest first.
 func (v MeetView) Runs() gen.RunList {
 	out := gen.RunList{Seq: v.Head.Seq, Runs: []gen.Run{}}
+	batteries := v.runBatteries()
 	for _, r := range v.State.SortedRuns() {
-		out.Runs = append(out.Runs, v.run(r))
+		run := v.run(r)
+		run.Battery = batteries[r.ID]
+		out.Runs = append(out.Runs, run)
 	}
 	return out
 }

@@ -19,6 +19,8 @@ type BenchOrder struct {
 	Gate Gate
 	Says []*refusal.Refusal
 	Held bool
+	// Dealt says that the pack was dealt by lot, so that no other is taken.
+	Dealt bool
 }
 
 // BenchOrder finds what a bench has to do now.
@@ -41,6 +43,7 @@ func (s *State) BenchOrder(bench BenchID) (BenchOrder, error) {
 			if l.State == LaneCalled || l.State == LaneReady {
 				out.Gate = s.LaneGate(h, l, s.TimeUS)
 				out.Says, out.Held = s.Shown(l, out.Gate)
+				out.Dealt = l.Dealt != "" && l.Dealt == out.Gate.Pack
 			}
 		}
 	}

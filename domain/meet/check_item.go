@@ -31,6 +31,20 @@ type CheckItem struct {
 	Instrument string `json:"instrument,omitempty"`
 }
 
+// UsualChecklist is a start for a class whose cars weigh at most so many g, 0 for
+// no limit, for an organiser to change (common practice).
+func UsualChecklist(massMaxG int) []CheckItem {
+	return []CheckItem{
+		{ID: "mass", Name: "Weight with battery", Unit: UnitMG, Max: 1000 * int64(massMaxG), Instrument: "scale"},
+		{ID: "wheel", Name: "Wheel diameter", Unit: UnitUM, Instrument: "calliper"},
+		{ID: "width", Name: "Width", Unit: UnitUM, Instrument: "calliper"},
+		{ID: "number", Name: "The start number can be read"},
+		{ID: "loose", Name: "Nothing is loose and nothing sticks out"},
+		{ID: "wires", Name: "No bare wires"},
+		{ID: "switch", Name: "It can be switched off at once"},
+	}
+}
+
 // Bounds of a checklist.
 const (
 	mostItems      = 30

@@ -42,6 +42,11 @@ func (s *State) LaneGate(h Heat, l Lane, nowUS int64) Gate {
 	return out
 }
 
+// EntryGate finds what the table says of an entry's car between heats.
+func (s *State) EntryGate(entry EntryID, nowUS int64) Gate {
+	return s.LaneGate(Heat{Division: s.Entries[entry].Division}, Lane{Entry: entry}, nowUS)
+}
+
 // Shown is what the rules let a gate show, the battery first, and whether the car
 // is held. A lane that an official let race is neither.
 func (s *State) Shown(l Lane, g Gate) (says []*refusal.Refusal, held bool) {

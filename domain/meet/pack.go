@@ -121,7 +121,7 @@ func (s *State) PackReady(p Pack, division DivisionID, nowUS int64) []*refusal.R
 func (s *State) PackValidUS(p Pack, division DivisionID) int64 {
 	last, checked := p.Last()
 	w, taken := s.windows(division).For(last.Chemistry)
-	if !checked || !taken || w.ValidUS == 0 {
+	if !checked || !taken || w.ValidUS == 0 || len(last.Refused) > 0 || last.AtUS < s.BatteriesSinceUS {
 		return 0
 	}
 	return last.AtUS + w.ValidUS

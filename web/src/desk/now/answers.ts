@@ -5,10 +5,10 @@ import type { Kind } from '../ruling/kinds';
 type Decision = Schema['Decision'];
 
 /** Deed is an answer that is an order of its own, not a ruling. */
-export type Deed = 'draw' | 'draw-again' | 'close' | 'publish' | 'back-in' | 'protest' | 'hand';
+export type Deed = 'draw' | 'draw-again' | 'close' | 'publish' | 'back-in' | 'protest' | 'hand' | 'inspect' | 'packs';
 
 /** Text names an answer's words in t.desk.now.answers. */
-export type Text = 'accept' | 'setAside' | 'grant' | 'turnDown' | 'letStand' | 'void' | 'notStarted' | 'notFinished' | 'withdraw';
+export type Text = 'accept' | 'setAside' | 'grant' | 'turnDown' | 'letStand' | 'void' | 'notStarted' | 'notFinished' | 'withdraw' | 'disqualify';
 
 export type Answer = { deed: Deed } | { about: About; text: Text } | { about: About; grantFor: Schema['Racer'] };
 
@@ -59,6 +59,11 @@ export function answersTo(d: Decision, heat: Schema['Heat'] | undefined): Answer
     case 'publish':
     case 'publish-again':
       return [{ deed: 'publish' }];
+    case 'podium-check':
+    case 'repair-late':
+      return [{ deed: 'inspect' }, rule('disqualify', 'disqualify', 'car-not-legal')];
+    case 'packs-missing':
+      return [{ deed: 'packs' }];
     case 'bench-out':
       return [{ deed: 'back-in' }];
   }

@@ -1,4 +1,5 @@
 import type { Schema } from '$lib/api';
+import { tableBody, tableOf, type TableDraft } from './table';
 import { incidentRules, incidentTable, type IncidentTable } from './rules';
 
 type Division = Schema['Division'];
@@ -38,6 +39,8 @@ export interface DivisionDraft {
   release: string;
   /** What the class has otherwise than the meet. */
   incidents: IncidentTable;
+  /** What the class asks for at the inspector's table. */
+  table: TableDraft;
   stages: StageDraft[];
 }
 
@@ -61,7 +64,7 @@ export const newStage = (): StageDraft => knockout(4);
 
 export const newDivision = (release: string): DivisionDraft => ({
   name: '', age_from: 6, age_to: null, class_name: '', lap_m: 1, wheel_mm: null, cells: 2, mass_max_g: null, release,
-  incidents: incidentTable(undefined), stages: templates.both(),
+  incidents: incidentTable(undefined), table: tableOf({}), stages: templates.both(),
 });
 
 const orNull = (value: number | undefined) => value || null;
@@ -69,7 +72,7 @@ const orNull = (value: number | undefined) => value || null;
 export const draftOf = (d: Division): DivisionDraft => ({
   name: d.name, age_from: d.age_from, age_to: orNull(d.age_to), class_name: d.class.name, lap_m: d.class.lap_m,
   wheel_mm: orNull(d.class.wheel_mm), cells: orNull(d.class.cells), mass_max_g: orNull(d.class.mass_max_g), release: d.class.release ?? '',
-  incidents: incidentTable(d.class.incidents),
+  incidents: incidentTable(d.class.incidents), table: tableOf(d.class),
   stages: d.stages.map((s) => ({
     kind: s.kind, rounds: orNull(s.rounds), race_s: s.race_s, lanes: s.lanes, rule: s.rule ?? 'best',
     entries: orNull(s.entries), third_place: s.third_place ?? false, groups: orNull(s.groups), cycles: s.cycles || 1,
@@ -111,6 +114,7 @@ export const bodyOf = (draft: DivisionDraft): Schema['DivisionBody'] => ({
     ...(draft.cells && { cells: draft.cells }),
     ...(draft.mass_max_g && { mass_max_g: draft.mass_max_g }),
     ...(draft.release.trim() && { release: draft.release.trim() }),
+    ...tableBody(draft.table, draft.cells ?? 0),
     ...(incidentRules(draft.incidents).length > 0 && { incidents: incidentRules(draft.incidents) }),
   },
   stages: draft.stages.map((s, i) => ({

@@ -3,10 +3,16 @@ import type { Schema } from '$lib/api';
 import * as day from './day';
 import * as division from './division';
 import * as rules from './rules';
+import { freeItem } from './table';
 
 describe('rules', () => {
   test('go through the form unchanged', () => {
     expect(rules.bodyOf(rules.draftOf(rules.usualRules()))).toEqual(rules.usualRules());
+  });
+
+  test('a gate goes through the form unchanged', () => {
+    const gated = { ...rules.usualRules(), battery_gate: 'hold' as const, inspection_gate: 'warn' as const };
+    expect(rules.bodyOf(rules.draftOf(gated))).toEqual(gated);
   });
 
   test('an incident without a rule is left out', () => {
@@ -57,6 +63,28 @@ describe('divisions', () => {
   test.each(forms)('a stage of $kind goes through the form unchanged', (stage) => {
     const body = { ...division.bodyOf(division.newDivision('')), stages: [stage] };
     expect(division.bodyOf(division.draftOf(saved(body))).stages).toEqual([stage]);
+  });
+
+  test('what a class asks for at the table goes through the form unchanged', () => {
+    const body = division.bodyOf(division.newDivision(''));
+    const battery: Schema['ClassBattery'] = {
+      aside_after: 3,
+      windows: [
+        {
+          chemistry: 'alkaline', cells: 2, open_v: { min: 3, max: 3.3 }, load_v: { min: 2.7, max: 3.2 }, resistance_max_mohm: 800,
+          temperature_c: { min: -5, max: 35 }, valid_s: 7200, rest_s: 300,
+        },
+        { chemistry: 'nickel-metal-hydride', cells: 2, open_v: { min: 2.5, max: 2.9 } },
+      ],
+    };
+    const checklist: Schema['CheckItem'][] = [{ id: 'mass', name: 'Weight', unit: 'g', max: 180, instrument: 'scale' }, { id: 'guard', name: 'The guard sits tight' }];
+    const sent = { ...body, class: { ...body.class, battery, checklist } };
+    expect(division.bodyOf(division.draftOf(saved(sent)))).toEqual(sent);
+  });
+
+  test('a new line of the checklist has an id of its own', () => {
+    const item = { name: '', unit: '' as const, min: null, max: null, instrument: '' };
+    expect(freeItem([{ ...item, id: 'item-1' }, { ...item, id: 'mass' }])).toBe('item-2');
   });
 
   test('a division goes through the form unchanged', () => {

@@ -30,6 +30,8 @@ export interface RulesDraft {
   late: Rules['late'];
   hand_counts: Rules['hand_counts'];
   incidents: IncidentTable;
+  battery_gate: Schema['GateRule'];
+  inspection_gate: Schema['GateRule'];
 }
 
 /** usualRules are a start for a new meet (common practice); the server has the same. */
@@ -61,6 +63,8 @@ export function draftOf(rules: Rules): RulesDraft {
     late: rules.late,
     hand_counts: rules.hand_counts,
     incidents: incidentTable(rules.incidents),
+    battery_gate: rules.battery_gate ?? 'off',
+    inspection_gate: rules.inspection_gate ?? 'off',
   };
 }
 
@@ -74,4 +78,6 @@ export const bodyOf = (draft: RulesDraft): Rules => ({
   late: draft.late,
   hand_counts: draft.hand_counts,
   incidents: incidentRules(draft.incidents),
+  ...(draft.battery_gate !== 'off' && { battery_gate: draft.battery_gate }),
+  ...(draft.inspection_gate !== 'off' && { inspection_gate: draft.inspection_gate }),
 });

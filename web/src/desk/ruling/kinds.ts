@@ -21,6 +21,7 @@ export const needs: Record<Kind, readonly FieldName[]> = {
   withdraw: ['entry'],
   reinstate: ['entry'],
   penalise: ['heat', 'entry', 'penalty_m'],
+  'let-race': ['heat', 'entry'],
 };
 
 /** The reason that a ruling of a kind usually has; the official may choose another. */
@@ -37,6 +38,7 @@ const usual: Partial<Record<Kind, string>> = {
   disqualify: 'car-not-legal',
   withdraw: 'family',
   penalise: 'false-start',
+  'let-race': 'time',
 };
 export const usualReason = (kind: Kind): string => usual[kind] ?? 'other';
 
@@ -57,6 +59,7 @@ export function laneKinds(heat: Schema['Heat'], lane: Schema['Lane']): Kind[] {
   if (raced && others > 0) kinds.push('swap');
   if (!raced && lane.state !== 'racing' && !lane.status) kinds.push('did-not-start');
   if ((raced || lane.state === 'racing') && lane.status !== 'did-not-finish') kinds.push('did-not-finish');
+  if ((lane.state === 'waiting' || lane.state === 'called') && !lane.let_race) kinds.push('let-race');
   if (lane.status !== 'disqualified') kinds.push('disqualify-heat');
   if (lane.status) kinds.push('lift');
   if (raced) kinds.push('penalise');

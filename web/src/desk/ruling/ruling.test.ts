@@ -60,5 +60,5 @@ describe('the draft of a ruling', () => {
     expect(asking.draft.reason.code).toBe('conduct');
   });
 
-  test('every kind has its needs', () => expect(Object.keys(needs)).toHaveLength(16));
+  test('every kind has its needs', () => expect(Object.keys(needs)).toHaveLength(17));
 });

@@ -1172,6 +1172,180 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/inspection/usual": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What a class usually asks for at the inspector's table */
+        get: operations["getUsualTable"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/meets/{meet}/inspection": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        /** How every car and every battery pack stands */
+        get: operations["getInspectorTable"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/meets/{meet}/entries/{entry}/inspection": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                entry: components["parameters"]["EntryPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Write down what was found of a car */
+        post: operations["inspectCar"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/meets/{meet}/entries/{entry}/inspection/lapse": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                entry: components["parameters"]["EntryPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Say that a car was changed since it passed */
+        post: operations["lapseInspection"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/meets/{meet}/packs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Bring packs of the club to the battery table */
+        post: operations["addPacks"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/meets/{meet}/packs/deal": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Deal like packs to heats by lot */
+        post: operations["dealPacks"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/meets/{meet}/packs/{pack}/check": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                pack: components["schemas"]["ID"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Write down what was measured of a battery pack */
+        post: operations["checkBattery"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/meets/{meet}/packs/{pack}/issue": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                pack: components["schemas"]["ID"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Lend a pack to an entry */
+        post: operations["issuePack"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/meets/{meet}/packs/{pack}/return": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                pack: components["schemas"]["ID"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Take a lent pack back */
+        post: operations["returnPack"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
 }
 export type webhooks = Record<string, never>;
 export interface components {
@@ -1363,6 +1537,19 @@ export interface components {
             wheel_mm?: number;
             release?: string;
             reference?: components["schemas"]["ReferenceOrder"];
+            /** @description the battery pack to race with */
+            pack?: string;
+            /** @description the pack was dealt by lot: no other */
+            pack_dealt?: boolean;
+            /**
+             * Format: date-time
+             * @description until when its check counts
+             */
+            pack_valid_until?: string;
+            /** @description what the inspector's table still wants, as the rules show it */
+            table?: components["schemas"]["Says"][];
+            /** @description the car does not race until that is put right */
+            held?: boolean;
         };
         /** @description the run of a reference check that a free bench is to make next, or that it is armed with */
         ReferenceOrder: {
@@ -1516,7 +1703,14 @@ export interface components {
             /** @enum {string} */
             hand_counts: "ranks" | "shown";
             incidents?: components["schemas"]["IncidentRule"][];
+            battery_gate?: components["schemas"]["GateRule"];
+            inspection_gate?: components["schemas"]["GateRule"];
         };
+        /**
+         * @description what a missing check at the inspector's table means at the bench; without it off
+         * @enum {string}
+         */
+        GateRule: "off" | "warn" | "hold";
         IncidentRule: {
             /** @enum {string} */
             incident: "off-rollers" | "stalled" | "false-start" | "bench-failed";
@@ -1539,6 +1733,251 @@ export interface components {
             mass_max_g?: number;
             /** @description what this class has otherwise than the meet */
             incidents?: components["schemas"]["IncidentRule"][];
+            battery?: components["schemas"]["ClassBattery"];
+            /** @description what an inspector looks at */
+            checklist?: components["schemas"]["CheckItem"][];
+        };
+        ClassBattery: {
+            /** @description one for each kind of cells that races */
+            windows: components["schemas"]["BatteryWindow"][];
+            /** @description how many refusals in a row put a pack aside; 0 is never */
+            aside_after?: number;
+        };
+        /** @enum {string} */
+        Chemistry: "alkaline" | "zinc-carbon" | "lithium" | "nickel-metal-hydride";
+        Span: {
+            /** Format: double */
+            min: number;
+            /** Format: double */
+            max: number;
+        };
+        BatteryWindow: {
+            chemistry: components["schemas"]["Chemistry"];
+            /** @description in series */
+            cells: number;
+            open_v: components["schemas"]["Span"];
+            load_v?: components["schemas"]["Span"];
+            /**
+             * Format: int64
+             * @description of the whole pack; 0 is no limit
+             */
+            resistance_max_mohm?: number;
+            temperature_c?: components["schemas"]["Span"];
+            /**
+             * Format: double
+             * @description how long a check counts; 0 is for the whole day
+             */
+            valid_s?: number;
+            /**
+             * Format: double
+             * @description how long a pack rests between two runs
+             */
+            rest_s?: number;
+        };
+        CheckItem: {
+            id: components["schemas"]["ID"];
+            name: string;
+            /**
+             * @description without it the item is yes or no
+             * @enum {string}
+             */
+            unit?: "g" | "mm";
+            /**
+             * Format: double
+             * @description 0 is no bound
+             */
+            min?: number;
+            /**
+             * Format: double
+             * @description 0 is no bound
+             */
+            max?: number;
+            instrument?: string;
+        };
+        /** @description why something is refused, for programs and for people */
+        Says: {
+            code: string;
+            says: string;
+            args?: {
+                [key: string]: string;
+            };
+        };
+        /** @description a start for a class (common practice), for an organiser to change */
+        UsualTable: {
+            windows: components["schemas"]["BatteryWindow"][];
+            checklist: components["schemas"]["CheckItem"][];
+        };
+        LoadPoint: {
+            /** Format: int64 */
+            ma: number;
+            /** Format: double */
+            v: number;
+        };
+        BatteryCheckBody: {
+            entry?: components["schemas"]["ID"];
+            /** @description by which class a pack of the club at the table is judged */
+            division?: components["schemas"]["ID"];
+            chemistry: components["schemas"]["Chemistry"];
+            cells: number;
+            /**
+             * Format: double
+             * @description of the whole pack at rest
+             */
+            open_v: number;
+            /**
+             * Format: double
+             * @description while it works
+             */
+            load_v?: number;
+            /** Format: int64 */
+            resistance_mohm?: number;
+            /** @description two load points that the resistance is computed from */
+            loads?: components["schemas"]["LoadPoint"][];
+            /** Format: double */
+            temperature_c?: number;
+            /** @description hot, swollen, leaking or damaged: nothing else is looked at */
+            hurt?: boolean;
+            instrument?: string;
+        };
+        PackCheck: {
+            /** Format: date-time */
+            at: string;
+            by: string;
+            racer?: components["schemas"]["Racer"];
+            chemistry: string;
+            cells: number;
+            /** Format: double */
+            open_v: number;
+            /** Format: double */
+            load_v?: number;
+            /** Format: int64 */
+            resistance_mohm?: number;
+            /**
+             * Format: int64
+             * @description standard uncertainty
+             */
+            u_resistance_mohm?: number;
+            /**
+             * Format: double
+             * @description at no current, computed from two loads
+             */
+            emf_v?: number;
+            /** Format: double */
+            temperature_c?: number;
+            hurt: boolean;
+            instrument?: string;
+            accepted: boolean;
+            says: components["schemas"]["Says"][];
+        };
+        PackRun: {
+            heat: string;
+            run: string;
+            /** Format: date-time */
+            from: string;
+            /** Format: date-time */
+            to: string;
+        };
+        Pack: {
+            id: string;
+            /** @description of the club */
+            lent: boolean;
+            racer?: components["schemas"]["Racer"];
+            /** @description does not race again today */
+            aside: boolean;
+            hurt: boolean;
+            checks: components["schemas"]["PackCheck"][];
+            runs: components["schemas"]["PackRun"][];
+        };
+        ItemValue: {
+            item: components["schemas"]["ID"];
+            /**
+             * Format: double
+             * @description in the item's unit
+             */
+            value?: number;
+            yes?: boolean;
+            instrument?: string;
+        };
+        InspectionBody: {
+            values: components["schemas"]["ItemValue"][];
+            /** @description something beside the checklist has to be put right */
+            wrong?: boolean;
+            /**
+             * Format: double
+             * @description how long there is to put it right; 0 is no deadline
+             */
+            fix_s?: number;
+            /** @description put on a car that passes */
+            mark?: string;
+        };
+        InspectionTry: {
+            /** Format: date-time */
+            at: string;
+            by: string;
+            values: components["schemas"]["ItemValue"][];
+            passed: boolean;
+            says: components["schemas"]["Says"][];
+            /** Format: date-time */
+            fix_until?: string;
+            mark?: string;
+        };
+        TableEntry: {
+            racer: components["schemas"]["Racer"];
+            division: string;
+            car: string;
+            checked_in: boolean;
+            /** @description still takes part */
+            racing: boolean;
+            /** @description the pack that it would race with */
+            pack?: string;
+            /** Format: date-time */
+            pack_valid_until?: string;
+            /** @description what is missing; empty where nothing is */
+            battery: components["schemas"]["Says"][];
+            inspection: components["schemas"]["Says"][];
+            /** @enum {string} */
+            inspected: "not-asked" | "none" | "passed" | "failed" | "lapsed";
+            tries: components["schemas"]["InspectionTry"][];
+            /** @description on the podium, and to be inspected again */
+            held: boolean;
+        };
+        InspectorTable: {
+            /** Format: int64 */
+            seq: number;
+            /**
+             * Format: date-time
+             * @description when it was true
+             */
+            at: string;
+            battery_gate: components["schemas"]["GateRule"];
+            inspection_gate: components["schemas"]["GateRule"];
+            entries: components["schemas"]["TableEntry"][];
+            packs: components["schemas"]["Pack"][];
+        };
+        AddPacks: {
+            packs: components["schemas"]["ID"][];
+        };
+        IssuePack: {
+            entry: components["schemas"]["ID"];
+        };
+        ReturnPack: {
+            /** @description hot, swollen, leaking or damaged */
+            hurt?: boolean;
+        };
+        DealPacks: {
+            heats: components["schemas"]["RunID"][];
+            /**
+             * Format: int64
+             * @description about what a car takes
+             */
+            race_ma: number;
+            /**
+             * Format: int64
+             * @description how far apart the packs of one heat may be under it
+             */
+            spread_mv: number;
+            /** Format: int64 */
+            spread_mohm: number;
         };
         StageBody: {
             /** @enum {string} */
@@ -1752,6 +2191,10 @@ export interface components {
             factor?: number;
             /** Format: double */
             penalty_m?: number;
+            /** @description the battery pack in the car, or dealt to the lane */
+            pack?: string;
+            /** @description an official lets it race without its checks */
+            let_race?: boolean;
             /** @description why a re-run is asked for; missing where nothing waits for an answer */
             rerun_asked?: string;
             /** @description in the heat, once it is posted */
@@ -2261,6 +2704,8 @@ export interface components {
             bench: components["schemas"]["ID"];
             /** @description as read from the car */
             start_number: number;
+            /** @description as read from the battery pack; without it the one the entry is known to have */
+            pack?: components["schemas"]["ID"];
         };
         AskRerun: {
             entry: components["schemas"]["ID"];
@@ -2297,7 +2742,19 @@ export interface components {
             at: string;
             /** @description SHA-256 of the stamps */
             trace?: string;
+            battery?: components["schemas"]["RunBattery"];
             figures: components["schemas"]["Figures"];
+        };
+        /** @description what the pack showed at its last check before the run */
+        RunBattery: {
+            pack: string;
+            chemistry: string;
+            /** Format: double */
+            open_v: number;
+            /** Format: double */
+            load_v?: number;
+            /** Format: int64 */
+            resistance_mohm?: number;
         };
         RunList: {
             /** Format: int64 */
@@ -2486,12 +2943,12 @@ export interface components {
         /**
          * @description Which fields a kind needs: grant-rerun heat, entry, counts; turn-down-rerun, let-stand heat, entry; accept-run run, heat, entry;
          *     set-aside run; reassign run, heat, entry; swap heat, entry, other; void heat;
-         *     did-not-start, did-not-finish, disqualify-heat, lift heat, entry;
+         *     did-not-start, did-not-finish, disqualify-heat, lift, let-race heat, entry;
          *     disqualify, withdraw, reinstate entry; penalise heat, entry, penalty_m.
          */
         RulingBody: {
             /** @enum {string} */
-            kind: "grant-rerun" | "turn-down-rerun" | "let-stand" | "accept-run" | "set-aside" | "reassign" | "swap" | "void" | "did-not-start" | "did-not-finish" | "disqualify-heat" | "lift" | "disqualify" | "withdraw" | "reinstate" | "penalise";
+            kind: "grant-rerun" | "turn-down-rerun" | "let-stand" | "accept-run" | "set-aside" | "reassign" | "swap" | "void" | "did-not-start" | "did-not-finish" | "disqualify-heat" | "lift" | "disqualify" | "withdraw" | "reinstate" | "penalise" | "let-race";
             heat?: components["schemas"]["RunID"];
             entry?: components["schemas"]["ID"];
             other?: components["schemas"]["ID"];
@@ -4240,6 +4697,215 @@ export interface operations {
         requestBody: {
             content: {
                 "application/json": components["schemas"]["RuleProtest"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    getUsualTable: {
+        parameters: {
+            query?: {
+                cells?: number;
+                mass_max_g?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description A start */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["UsualTable"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getInspectorTable: {
+        parameters: {
+            query?: {
+                /** @description Wait until the log has at least this position, as an order's answer gave it. */
+                at_least?: components["parameters"]["AtLeast"];
+            };
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The table */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["InspectorTable"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    inspectCar: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                entry: components["parameters"]["EntryPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["InspectionBody"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    lapseInspection: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                entry: components["parameters"]["EntryPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReasonBody"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    addPacks: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["AddPacks"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    dealPacks: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["DealPacks"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    checkBattery: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                pack: components["schemas"]["ID"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["BatteryCheckBody"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    issuePack: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                pack: components["schemas"]["ID"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["IssuePack"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    returnPack: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                pack: components["schemas"]["ID"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReturnPack"];
             };
         };
         responses: {

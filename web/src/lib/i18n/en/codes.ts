@@ -71,6 +71,7 @@ export const codes = {
     withdraw: 'Withdraw',
     reinstate: 'Let an entry come back',
     penalise: 'Give a penalty',
+    'let-race': 'Let it race without its checks',
   } satisfies Texts<Schema['RulingBody']['kind']>,
 
   reason: {
@@ -175,6 +176,27 @@ export const codes = {
     ranks: 'Hand counts rank',
     shown: 'Hand counts are shown and do not rank',
   } satisfies Texts<Schema['Rules']['hand_counts']>,
+
+  gate: {
+    off: 'Nothing',
+    warn: 'It is shown, and the car races',
+    hold: 'The car waits until it is put right, or an official lets it race',
+  } satisfies Texts<Schema['GateRule']>,
+
+  chemistry: {
+    alkaline: 'Alkaline',
+    'zinc-carbon': 'Zinc-carbon',
+    lithium: 'Lithium',
+    'nickel-metal-hydride': 'Nickel-metal hydride',
+  } satisfies Texts<Schema['Chemistry']>,
+
+  inspected: {
+    'not-asked': 'Not asked for',
+    none: 'Not inspected',
+    passed: 'Passed',
+    failed: 'Has to be put right',
+    lapsed: 'Changed since it passed',
+  } satisfies Texts<Schema['TableEntry']['inspected']>,
 
   incident: {
     'off-rollers': 'Car off the rollers',

@@ -1,0 +1,163 @@
+package rest
+
+import (
+	"context"
+
+	"benchmeet/api/gen"
+	"benchmeet/api/view"
+	"benchmeet/domain/fairness"
+	"benchmeet/domain/meet"
+)
+
+// GetInspectorTable shows how every car and every pack stands.
+func (s *Server) GetInspectorTable(ctx context.Context, r gen.GetInspectorTableRequestObject) (gen.GetInspectorTableResponseObject, error) {
+	v, err := s.meetView(ctx, r.Meet, r.Params.AtLeast)
+	if err != nil {
+		return nil, err
+	}
+	return gen.GetInspectorTable200JSONResponse(v.InspectorTable(s.Now().UnixMicro())), nil
+}
+
+// GetUsualTable proposes what a class asks for.
+func (s *Server) GetUsualTable(_ context.Context, r gen.GetUsualTableRequestObject) (gen.GetUsualTableResponseObject, error) {
+	cells := 2
+	if r.Params.Cells != nil {
+		cells = *r.Params.Cells
+	}
+	var windows fairness.Windows
+	for _, c := range fairness.Chemistries() {
+		windows = append(windows, fairness.FreshWindow(c, cells))
+	}
+	return gen.GetUsualTable200JSONResponse{
+		Windows: view.Windows(windows), Checklist: view.Checklist(meet.UsualChecklist(deref(r.Params.MassMaxG))),
+	}, nil
+}
+
+// CheckBattery takes what was measured of a pack.
+func (s *Server) CheckBattery(ctx context.Context, r gen.CheckBatteryRequestObject) (gen.CheckBatteryResponseObject, error) {
+	b := r.Body
+	c := meet.CheckBattery{
+		Pack: meet.PackID(r.Pack), Entry: meet.EntryID(deref(b.Entry)), Division: meet.DivisionID(deref(b.Division)),
+		Instrument: deref(b.Instrument),
+		Reading: fairness.Reading{
+			Chemistry: fairness.Chemistry(b.Chemistry), Cells: b.Cells, OpenMV: thousands(b.OpenV), LoadMV: optThousands(b.LoadV),
+			ResistanceMOhm: b.ResistanceMohm, TemperatureMC: optThousands(b.TemperatureC), Hurt: deref(b.Hurt),
+		},
+	}
+	for _, p := range deref(b.Loads) {
+		c.Loads = append(c.Loads, fairness.LoadPoint{MA: p.Ma, MV: thousands(p.V)})
+	}
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Pack}, c)
+	return gen.CheckBattery200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// AddPacks brings packs of the club to the table.
+func (s *Server) AddPacks(ctx context.Context, r gen.AddPacksRequestObject) (gen.AddPacksResponseObject, error) {
+	c := meet.AddPacks{}
+	for _, id := range r.Body.Packs {
+		c.Packs = append(c.Packs, meet.PackID(id))
+	}
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, c)
+	return gen.AddPacks200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// IssuePack lends a pack.
+func (s *Server) IssuePack(ctx context.Context, r gen.IssuePackRequestObject) (gen.IssuePackResponseObject, error) {
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Pack}, meet.IssuePack{
+		Pack: meet.PackID(r.Pack), Entry: meet.EntryID(r.Body.Entry),
+	})
+	return gen.IssuePack200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// ReturnPack takes a lent pack back.
+func (s *Server) ReturnPack(ctx context.Context, r gen.ReturnPackRequestObject) (gen.ReturnPackResponseObject, error) {
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Pack}, meet.ReturnPack{
+		Pack: meet.PackID(r.Pack), Hurt: deref(r.Body.Hurt),
+	})
+	return gen.ReturnPack200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// DealPacks deals like packs to heats by lot.
+func (s *Server) DealPacks(ctx context.Context, r gen.DealPacksRequestObject) (gen.DealPacksResponseObject, error) {
+	c := meet.DealPacks{RaceMA: r.Body.RaceMa, SpreadMV: r.Body.SpreadMv, SpreadMOhm: r.Body.SpreadMohm}
+	for _, id := range r.Body.Heats {
+		c.Heats = append(c.Heats, meet.HeatID(id))
+	}
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, c)
+	return gen.DealPacks200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// InspectCar takes what an inspector found.
+func (s *Server) InspectCar(ctx context.Context, r gen.InspectCarRequestObject) (gen.InspectCarResponseObject, error) {
+	b := r.Body
+	c := meet.InspectCar{
+		Entry: meet.EntryID(r.Entry), Wrong: deref(b.Wrong), FixUS: microseconds(deref(b.FixS)), Mark: deref(b.Mark),
+	}
+	for _, v := range b.Values {
+		c.Values = append(c.Values, meet.ItemValue{
+			Item: v.Item, Value: optThousands(v.Value), Yes: v.Yes, Instrument: deref(v.Instrument),
+		})
+	}
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Entry}, c)
+	return gen.InspectCar200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// LapseInspection says that a car was changed since it passed.
+func (s *Server) LapseInspection(ctx context.Context, r gen.LapseInspectionRequestObject) (gen.LapseInspectionResponseObject, error) {
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Entry}, meet.LapseInspection{
+		Entry: meet.EntryID(r.Entry), Reason: meet.Reason{Code: meet.ReasonCode(r.Body.Reason.Code)},
+	})
+	return gen.LapseInspection200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// thousands keeps V as mV, °C as m°C, g as mg and mm as µm.
+func thousands(v float64) int64 { return rounded(v * 1e3) }
+
+func optThousands(v *float64) *int64 {
+	if v == nil {
+		return nil
+	}
+	out := thousands(*v)
+	return &out
+}
+
+func gate(g *gen.GateRule) meet.GateRule {
+	if g == nil || *g == "off" {
+		return meet.GateOff
+	}
+	return meet.GateRule(*g)
+}
+
+func classBattery(b *gen.ClassBattery) *meet.ClassBattery {
+	if b == nil {
+		return nil
+	}
+	out := &meet.ClassBattery{AsideAfter: deref(b.AsideAfter)}
+	for _, w := range b.Windows {
+		out.Windows = append(out.Windows, fairness.Window{
+			Chemistry: fairness.Chemistry(w.Chemistry), Cells: w.Cells, Open: *span(&w.OpenV), Load: span(w.LoadV),
+			ResistanceMax: deref(w.ResistanceMaxMohm), Temperature: span(w.TemperatureC),
+			ValidUS: microseconds(deref(w.ValidS)), RestUS: microseconds(deref(w.RestS)),
+		})
+	}
+	return out
+}
+
+func span(s *gen.Span) *fairness.Span {
+	if s == nil {
+		return nil
+	}
+	return &fairness.Span{Min: thousands(s.Min), Max: thousands(s.Max)}
+}
+
+func checklist(items *[]gen.CheckItem) []meet.CheckItem {
+	var out []meet.CheckItem
+	for _, item := range deref(items) {
+		unit := map[gen.CheckItemUnit]meet.ItemUnit{"g": meet.UnitMG, "mm": meet.UnitUM}[deref(item.Unit)]
+		out = append(out, meet.CheckItem{
+			ID: item.Id, Name: item.Name, Unit: unit, Min: thousands(deref(item.Min)), Max: thousands(deref(item.Max)),
+			Instrument: deref(item.Instrument),
+		})
+	}
+	return out
+}

@@ -1,0 +1,131 @@
+package view
+
+import (
+	"benchmeet/api/gen"
+	"benchmeet/domain/meet"
+	"benchmeet/domain/refusal"
+)
+
+// InspectorTable is how every car and every pack stands at an instant.
+func (v MeetView) InspectorTable(nowUS int64) gen.InspectorTable {
+	s := v.State
+	out := gen.InspectorTable{
+		Seq: v.Head.Seq, At: instant(nowUS), BatteryGate: gate(s.Rules.BatteryGate), InspectionGate: gate(s.Rules.InspectionGate),
+		Entries: []gen.TableEntry{}, Packs: []gen.Pack{},
+	}
+	held := map[meet.EntryID]bool{}
+	for _, d := range s.SortedDivisions() {
+		for _, entry := range s.PodiumToCheck(d.ID) {
+			held[entry] = true
+		}
+	}
+	for _, e := range s.SortedEntries("") {
+		out.Entries = append(out.Entries, v.tableEntry(e, nowUS, held[e.ID]))
+	}
+	for _, p := range s.SortedPacks() {
+		out.Packs = append(out.Packs, v.pack(p))
+	}
+	return out
+}
+
+func (v MeetView) tableEntry(e meet.Entry, nowUS int64, held bool) gen.TableEntry {
+	g := v.State.EntryGate(e.ID, nowUS)
+	out := gen.TableEntry{
+		Racer: v.Racer(e.ID), Division: string(e.Division), Car: string(e.Car), CheckedIn: e.CheckedIn, Racing: e.Racing(),
+		Pack: opt(string(g.Pack)), PackValidUntil: optInstant(g.PackValidUS),
+		Battery: says(g.Battery), Inspection: says(g.Inspection), Tries: []gen.InspectionTry{}, Held: held,
+	}
+	i := v.State.Inspections[e.ID]
+	switch {
+	case i.Passed:
+		out.Inspected = "passed"
+	case i.Lapsed != "":
+		out.Inspected = "lapsed"
+	case len(i.Tries) > 0:
+		out.Inspected = "failed"
+	case len(v.State.Divisions[e.Division].Class.Checklist) > 0:
+		out.Inspected = "none"
+	default:
+		out.Inspected = "not-asked"
+	}
+	for _, t := range i.Tries {
+		out.Tries = append(out.Tries, inspectionTry(t))
+	}
+	return out
+}
+
+func inspectionTry(t meet.InspectionTry) gen.InspectionTry {
+	out := gen.InspectionTry{
+		At: instant(t.AtUS), By: t.By, Values: []gen.ItemValue{}, Passed: len(t.Failed) == 0, Says: says(meet.Says(t.Failed)),
+		FixUntil: optInstant(t.FixUntilUS), Mark: opt(t.Mark),
+	}
+	for _, value := range t.Values {
+		out.Values = append(out.Values, gen.ItemValue{
+			Item: value.Item, Value: optThousandths(value.Value), Yes: value.Yes, Instrument: opt(value.Instrument),
+		})
+	}
+	return out
+}
+
+func (v MeetView) pack(p meet.Pack) gen.Pack {
+	out := gen.Pack{
+		Id: string(p.ID), Lent: p.Lent, Racer: v.optRacer(p.Entry), Aside: p.Aside, Hurt: p.Hurt,
+		Checks: []gen.PackCheck{}, Runs: []gen.PackRun{},
+	}
+	for _, c := range p.Checks {
+		out.Checks = append(out.Checks, gen.PackCheck{
+			At: instant(c.AtUS), By: c.By, Racer: v.optRacer(c.Entry), Chemistry: string(c.Chemistry), Cells: c.Cells,
+			OpenV: thousandths(c.OpenMV), LoadV: optThousandths(c.LoadMV), ResistanceMohm: c.ResistanceMOhm,
+			UResistanceMohm: opt(c.UMOhm), EmfV: opt(thousandths(c.EMFMV)), TemperatureC: optThousandths(c.TemperatureMC),
+			Hurt: c.Hurt, Instrument: opt(c.Instrument), Accepted: len(c.Refused) == 0, Says: says(meet.Says(c.Refused)),
+		})
+	}
+	for _, r := range p.Runs {
+		out.Runs = append(out.Runs, gen.PackRun{Heat: string(r.Heat), Run: string(r.Run), From: instant(r.FromUS), To: instant(r.ToUS)})
+	}
+	return out
+}
+
+// runBatteries are the packs of runs with what they showed at their last check
+// before.
+func (v MeetView) runBatteries() map[meet.RunID]*gen.RunBattery {
+	out := map[meet.RunID]*gen.RunBattery{}
+	for _, p := range v.State.SortedPacks() {
+		for _, r := range p.Runs {
+			for _, c := range p.Checks {
+				if c.AtUS > r.FromUS {
+					break
+				}
+				out[r.Run] = &gen.RunBattery{
+					Pack: string(p.ID), Chemistry: string(c.Chemistry), OpenV: thousandths(c.OpenMV),
+					LoadV: optThousandths(c.LoadMV), ResistanceMohm: c.ResistanceMOhm,
+				}
+			}
+		}
+	}
+	return out
+}
+
+// gate is a gate rule in the contract's words.
+func gate(g meet.GateRule) gen.GateRule {
+	if g == meet.GateOff {
+		return "off"
+	}
+	return word[gen.GateRule](g)
+}
+
+func says(list []*refusal.Refusal) []gen.Says {
+	out := []gen.Says{}
+	for _, r := range list {
+		line := gen.Says{Code: string(r.Code), Says: r.Error()}
+		if len(r.Args) > 0 {
+			args := map[string]string{}
+			for _, a := range r.Args {
+				args[a.Name] = a.Value
+			}
+			line.Args = &args
+		}
+		out = append(out, line)
+	}
+	return out
+}
