@@ -12,4 +12,26 @@ func forms(st meet.Stage, out *gen.StageBody) {
 	if len(st.PlacePoints) > 0 {
 		out.PlacePoints = &st.PlacePoints
 	}
+	out.LaneDesign = opt(st.LaneDesign)
+}
+
+// laneDesigns are the reports on the stages whose lanes were shared out.
+func (v MeetView) laneDesigns(d meet.DivisionID) *[]gen.LaneDesign {
+	var out []gen.LaneDesign
+	for _, r := range v.State.LaneDesigns(d) {
+		report := gen.LaneDesign{
+			Stage: r.Stage, Kind: word[gen.LaneDesignKind](r.Kind), Entries: r.Entries, Lanes: r.Lanes, Heats: r.Heats,
+			RunsLeast: r.RunsLeast, RunsMost: r.RunsMost, MeetingsLeast: r.MeetsLeast, MeetingsMost: r.MeetsMost,
+			LaneLeast: r.LaneLeast, LaneMost: r.LaneMost, BenchLeast: r.BenchLeast, BenchMost: r.BenchMost, Fits: opt(r.Fits),
+		}
+		if r.EfficiencyDen > 0 {
+			efficiency := float64(r.EfficiencyNum) / float64(r.EfficiencyDen)
+			report.Efficiency = &efficiency
+		}
+		out = append(out, report)
+	}
+	if len(out) == 0 {
+		return nil
+	}
+	return &out
 }

@@ -35,6 +35,7 @@ func (v MeetView) lane(h meet.Heat, l meet.Lane, place int) gen.Lane {
 	if pack := cmp.Or(l.Pack, l.Dealt); pack != "" {
 		out.Pack = opt(string(pack))
 	}
+	out.PlannedBench = opt(v.State.Benches[l.Planned].Number)
 	if asked, open := v.State.AskOpen(h, l); open {
 		out.RerunAsked = opt(string(asked.Reason.Code))
 	}

@@ -67,6 +67,7 @@ func (v MeetView) Bracket(d meet.Division) gen.Bracket {
 		}
 		out.Rounds = append(out.Rounds, round)
 	}
+	out.LaneDesigns = v.laneDesigns(d.ID)
 	if notes := v.notes(d.ID); len(notes) > 0 {
 		out.Notes = &notes
 	}

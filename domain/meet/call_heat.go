@@ -95,8 +95,23 @@ func (s *State) carBusy(entry EntryID) (HeatID, bool) {
 
 func (s *State) number(entry EntryID) int { return s.Entries[entry].StartNumber }
 
+// plannedBenches takes the benches that the draw has planned for lanes out of the
+// free ones, as far as they are among them; the others are empty.
+func (s *State) plannedBenches(h Heat, lanes []int, free *[]BenchID) []BenchID {
+	out := make([]BenchID, len(lanes))
+	for k, i := range lanes {
+		at := slices.Index(*free, h.Lanes[i].Planned)
+		if at < 0 {
+			continue
+		}
+		out[k] = h.Lanes[i].Planned
+		*free = slices.Delete(*free, at, at+1)
+	}
+	return out
+}
+
 // chooseBenches gives each lane a free bench in service: those asked for, or
-// for one lane after the other the bench that its entry used least, then the one
+// the one that was planned, or for one lane after the other the bench that its entry used least, then the one
 // used least by all, then the lowest number.
 func (s *State) chooseBenches(h Heat, lanes []int, asked []BenchID) ([]BenchID, error) {
 	if len(asked) > 0 {
@@ -112,8 +127,13 @@ func (s *State) chooseBenches(h Heat, lanes []int, asked []BenchID) ([]BenchID, 
 		return nil, refusal.New("benches-short", "heat", h.ID, "needed", len(lanes), "free", len(free))
 	}
 	used, all := s.benchUse()
+	planned := s.plannedBenches(h, lanes, &free)
 	var out []BenchID
-	for _, i := range lanes {
+	for k, i := range lanes {
+		if planned[k] != "" {
+			out = append(out, planned[k])
+			continue
+		}
 		entry := h.Lanes[i].Entry
 		best := slices.MinFunc(free, func(a, b BenchID) int { // the first of equals: free is in plate order
 			return cmp.Or(

@@ -113,6 +113,8 @@ func (d *day) addDivision() {
 				st.Seeds = d.number(value)
 			case key == "separate-clubs":
 				st.SeparateClubs = true
+			case key == "lane-design":
+				st.LaneDesign = true
 			case key == "place-points":
 				for _, p := range strings.Split(value, "/") {
 					st.PlacePoints = append(st.PlacePoints, int64(d.number(p)))

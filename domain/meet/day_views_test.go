@@ -99,6 +99,7 @@ func (d *day) tellHeat() {
 		text := fmt.Sprintf("%s %s", d.hash(l.Entry), l.State)
 		for _, part := range []struct{ name, value string }{
 			{"status", string(l.Status)},
+			{"planned", string(l.Planned)},
 			{"bench", string(l.Bench)},
 			{"armed", string(l.Armed)},
 			{"counts", string(l.Counts)},

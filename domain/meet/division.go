@@ -74,6 +74,9 @@ type Stage struct {
 	NextBest int `json:"next_best,omitempty"`
 	// BFinal adds a heat of the best of those who did not reach the final.
 	BFinal bool `json:"b_final,omitempty"`
+	// LaneDesign draws all rounds at once, so that lanes and meetings are shared out
+	// by a published design where one fits; Rounds is then how often each entry runs.
+	LaneDesign bool `json:"lane_design,omitempty"`
 	// PlacePoints are what the places of a heat are worth in rounds for points, the
 	// first place first; without them UsualPlacePoints.
 	PlacePoints []int64 `json:"place_points,omitempty"`

@@ -40,6 +40,10 @@ type RoundDrawn struct {
 	// Tree comes with the first round of a stage that is drawn as a whole, and with
 	// a later one whose lanes had to change.
 	Tree *bracket.Draw `json:"tree,omitempty"`
+	// Design and Benches come with the first round of a stage whose lanes are shared
+	// out by a design.
+	Design  bracket.DesignKind `json:"design,omitempty"`
+	Benches []BenchID          `json:"benches,omitempty"`
 }
 
 // DrawnHeat is a heat of a draw.
@@ -48,6 +52,8 @@ type DrawnHeat struct {
 	From     []bracket.Slot `json:"from,omitempty"`
 	Third    bool           `json:"third,omitempty"`
 	Walkover bool           `json:"walkover,omitempty"`
+	// Benches are those that the draw has planned, one for each entry.
+	Benches []BenchID `json:"benches,omitempty"`
 	// Group is the letter of the group that meets.
 	Group string `json:"group,omitempty"`
 	// Reasons explain the pairing of a Swiss round.
@@ -242,7 +248,7 @@ func (e RoundDrawn) apply(s *State) {
 	p := s.Programmes[e.Division]
 	p.Stages = slices.Clone(p.Stages)
 	if e.Round == 1 {
-		p.Stages = append(p.Stages, StageState{Tree: e.Tree})
+		p.Stages = append(p.Stages, StageState{Tree: e.Tree, Design: e.Design, Benches: e.Benches})
 	}
 	st := p.Stages[e.Stage-1]
 	st.Seeds = e.Seeds
@@ -266,8 +272,11 @@ func (drawn DrawnHeat) heat(s *State, e RoundDrawn, number int) Heat {
 		ID: heatID(e.Division, e.Stage, e.Round, number), Division: e.Division, Stage: e.Stage,
 		Round: e.Round, Number: number, Phase: PhaseDrawn, From: drawn.From, Third: drawn.Third, Group: drawn.Group, Lanes: []Lane{},
 	}
-	for _, entry := range drawn.Entries {
+	for i, entry := range drawn.Entries {
 		lane := Lane{Entry: entry, State: LaneWaiting}
+		if i < len(drawn.Benches) {
+			lane.Planned = drawn.Benches[i]
+		}
 		if status := s.Entries[entry].statusOut(); status != StatusNone {
 			lane.State, lane.Status = LaneDone, status
 		} else if drawn.Walkover {

@@ -67,8 +67,11 @@ const (
 
 // Lane is (heat, bench, entry).
 type Lane struct {
-	Entry   EntryID    `json:"entry"`
-	Bench   BenchID    `json:"bench,omitempty"` // from the call on
+	Entry EntryID `json:"entry"`
+	Bench BenchID `json:"bench,omitempty"` // from the call on
+	// Planned is the bench that the draw has for the lane; the call takes it when it
+	// is free.
+	Planned BenchID    `json:"planned,omitempty"`
 	State   LaneState  `json:"state"`
 	Status  LaneStatus `json:"status,omitempty"`
 	Attempt int        `json:"attempt"` // calls of this lane so far

@@ -33,7 +33,10 @@ func (pointsRounds) check(d DivisionID, number int, st Stage) error {
 			return refusal.New("stage-place-tie-break", "division", d, "stage", number, "tie_break", name)
 		}
 	}
-	return st.only(d, number, "rounds", "place_points", "tie_breaks")
+	if err := st.checkLaneDesign(d, number); err != nil {
+		return err
+	}
+	return st.only(d, number, "rounds", "place_points", "tie_breaks", "lane_design")
 }
 
 // placeTieBreaks are those of rounds for points; a stage that names none has the

@@ -64,6 +64,10 @@ type StageState struct {
 	Rounds []RoundState `json:"rounds"`
 	// Tree is the whole draw of a stage that has one, over positions in Seeds.
 	Tree *bracket.Draw `json:"tree,omitempty"`
+	// Design is how the lanes of a stage with a lane design are shared out, and
+	// Benches are the benches that it counts on, in plate order.
+	Design  bracket.DesignKind `json:"design,omitempty"`
+	Benches []BenchID          `json:"benches,omitempty"`
 }
 
 // RoundState is a round that was drawn.

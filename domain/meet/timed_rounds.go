@@ -29,12 +29,21 @@ func (timedRounds) check(d DivisionID, number int, st Stage) error {
 	case st.ThirdPlace:
 		return refusal.New("timed-third", "division", d, "stage", number)
 	}
-	return st.only(d, number, "rounds", "rule")
+	if err := st.checkLaneDesign(d, number); err != nil {
+		return err
+	}
+	return st.only(d, number, "rounds", "rule", "lane_design")
 }
 
-func (timedRounds) takesLate(st Stage, drawn int) bool { return drawn < st.Rounds }
+// takesLate is not possible where all rounds were drawn with the first.
+func (timedRounds) takesLate(st Stage, drawn int) bool { return drawn < st.Rounds && !st.LaneDesign }
 
-func (timedRounds) rounds(_ *State, d Division, stage int) int { return d.Stages[stage-1].Rounds }
+func (timedRounds) rounds(s *State, d Division, stage int) int {
+	if tree := s.Programmes[d.ID].Stages[stage-1].Tree; tree != nil {
+		return len(tree.Rounds)
+	}
+	return d.Stages[stage-1].Rounds
+}
 
 func (timedRounds) walkover() bool { return false }
 
@@ -78,6 +87,9 @@ func (l Standing) valued() bool {
 }
 
 func (timedRounds) draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
+	if d.Stages[stage-1].LaneDesign {
+		return s.designedRound(d, stage, round, seeds, lotSeed)
+	}
 	out := RoundDrawn{Method: MethodTimedRounds, Heats: []DrawnHeat{}}
 	var numbers []int // of those who still race, as positions in seeds
 	for i, id := range seeds {

@@ -6,6 +6,7 @@ import "benchmeet/bracket"
 // those whom the results so far send there.
 func (s *State) treeRound(method string, d Division, stage, round int, seeds []EntryID, tree *bracket.Draw) RoundDrawn {
 	out := RoundDrawn{Method: method, Heats: []DrawnHeat{}}
+	_, form := formatOf(d, stage)
 	in := map[string]bracket.HeatView{}
 	for _, v := range tree.Follow(s.treeResults(d, stage, seeds)) {
 		in[v.ID] = v
@@ -25,7 +26,7 @@ func (s *State) treeRound(method string, d Division, stage, round int, seeds []E
 				there++
 			}
 		}
-		heat.Walkover = there < 2
+		heat.Walkover = there == 0 || there == 1 && form.walkover()
 		out.Heats = append(out.Heats, heat)
 	}
 	out.Byes = byes(tree.Rounds[round-1], in, seeds)

@@ -38,6 +38,7 @@ var english = map[Code]string{
 	"stage-seeds":      "Stage {stage} of division “{division}” can have 0 (all) to {most} seeds.",
 	"stage-groups":     "Stage {stage} of division “{division}” needs 2 to {most} groups.",
 	"stage-heats":      "Stage {stage} of division “{division}” has heats of many: 2 to {lanes} lanes, at most {heats} heats in the first round (0 for as few as possible) spread zigzag or circle; of each heat 1 to one fewer than the lanes go on, with 0 to {lanes} next best.",
+	"stage-lane-design":     "Stage {stage} of division “{division}” shares lanes out by a design: give it 2 to {lanes} lanes.",
 	"stage-place-points":    "Stage {stage} of division “{division}” has heats for points: 2 to {lanes} lanes, at most one number of points for each lane, from the first place down and none of them rising, the first place 1 to {most}.",
 	"stage-place-tie-break": "Stage {stage} of division “{division}” cannot have the tie-break “{tie_break}” there: heats for points know countback, wins and, as the last one, next-best, each once.",
 	"heats-benches":    "Stage {stage} of division “{division}” has heats of {lanes} lanes and {benches} benches are in service: put benches back, or plan fewer lanes.",

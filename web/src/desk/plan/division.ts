@@ -16,6 +16,7 @@ export interface StageDraft {
   third_place: boolean;
   groups: number | null;
   cycles: number | null;
+  lane_design: boolean;
   /** Whole numbers as they are typed, "10, 8, 6"; empty for the usual ones. */
   place_points: string;
   heats: number | null;
@@ -46,7 +47,7 @@ export interface DivisionDraft {
 
 const usual: StageDraft = {
   kind: 'timed-rounds', rounds: 3, race_s: 60, lanes: 4, rule: 'best', entries: null, third_place: false, groups: 4, cycles: 1,
-  place_points: '', heats: null, heat_order: 'zigzag', advance: 1, next_best: 1, b_final: false, kept: {},
+  lane_design: false, place_points: '', heats: null, heat_order: 'zigzag', advance: 1, next_best: 1, b_final: false, kept: {},
 };
 const timed = (): StageDraft => ({ ...usual });
 const knockout = (entries: number | null): StageDraft => ({ ...usual, kind: 'knockout', lanes: 2, entries, third_place: true });
@@ -76,7 +77,7 @@ export const draftOf = (d: Division): DivisionDraft => ({
   stages: d.stages.map((s) => ({
     kind: s.kind, rounds: orNull(s.rounds), race_s: s.race_s, lanes: s.lanes, rule: s.rule ?? 'best',
     entries: orNull(s.entries), third_place: s.third_place ?? false, groups: orNull(s.groups), cycles: s.cycles || 1,
-    place_points: (s.place_points ?? []).join(', '), heats: orNull(s.heats), heat_order: s.heat_order ?? 'zigzag', advance: s.advance || 1, next_best: s.next_best ?? 0, b_final: s.b_final ?? false,
+    lane_design: s.lane_design ?? false, place_points: (s.place_points ?? []).join(', '), heats: orNull(s.heats), heat_order: s.heat_order ?? 'zigzag', advance: s.advance || 1, next_best: s.next_best ?? 0, b_final: s.b_final ?? false,
     kept: { ...(s.points && { points: s.points }), ...(s.tie_breaks && { tie_breaks: s.tie_breaks }) },
   })),
 });
@@ -86,13 +87,13 @@ const numbersOf = (text: string): number[] => (text.match(/\d+/g) ?? []).map(Num
 
 /** What a stage of each form has beside its kind and the length of a run; but those of many lanes, all are heats of two. */
 const ofKind: Record<StageBody['kind'], (s: StageDraft) => Omit<StageBody, 'kind' | 'race_s'>> = {
-  'timed-rounds': (s) => ({ lanes: s.lanes ?? 0, rounds: s.rounds ?? 0, rule: s.rule }),
+  'timed-rounds': (s) => ({ lanes: s.lanes ?? 0, rounds: s.rounds ?? 0, rule: s.rule, ...(s.lane_design && { lane_design: true }) }),
   knockout: (s) => ({ lanes: 2, third_place: s.third_place }),
   'double-elimination': () => ({ lanes: 2 }),
   'round-robin': (s) => ({ lanes: 2, cycles: s.cycles ?? 1, ...s.kept }),
   swiss: (s) => ({ lanes: 2, rounds: s.rounds ?? 0, ...s.kept }),
   'points-rounds': (s) => ({
-    lanes: s.lanes ?? 0, rounds: s.rounds ?? 0,
+    lanes: s.lanes ?? 0, rounds: s.rounds ?? 0, ...(s.lane_design && { lane_design: true }),
     ...(s.place_points.trim() && { place_points: numbersOf(s.place_points) }), ...(s.kept.tie_breaks && { tie_breaks: s.kept.tie_breaks }),
   }),
   heats: (s) => ({

@@ -2015,6 +2015,8 @@ export interface components {
             advance?: number;
             /** @description how many more of the round go on by their distance */
             next_best?: number;
+            /** @description draws all rounds at once so that lanes and meetings are shared out by a published design where one fits; rounds is then how often each entry runs */
+            lane_design?: boolean;
             /** @description what the places of a heat are worth in rounds for points, the first place first; without it 10, 8, 6, 5, 4, 3, 2 and 1 */
             place_points?: number[];
             /** @description a heat for the best of those who did not reach the final */
@@ -2161,6 +2163,8 @@ export interface components {
             racer: components["schemas"]["Racer"];
             bench?: string;
             bench_number?: number;
+            /** @description the number of the bench that the draw has planned */
+            planned_bench?: number;
             /** @enum {string} */
             state: "waiting" | "called" | "ready" | "racing" | "done";
             /** @enum {string} */
@@ -2691,7 +2695,36 @@ export interface components {
             /** Format: int64 */
             seq: number;
             rounds: components["schemas"]["BracketRound"][];
+            lane_designs?: components["schemas"]["LaneDesign"][];
             notes?: components["schemas"]["DrawNote"][];
+        };
+        /** @description how a stage's lanes were shared out, and how even that is, the least and the most over entries, pairs, and entries and lanes or benches */
+        LaneDesign: {
+            stage: number;
+            /**
+             * @description near is no published design but rounds dealt evenly
+             * @enum {string}
+             */
+            kind: "latin" | "williams" | "youden" | "balanced" | "near";
+            entries: number;
+            lanes: number;
+            heats: number;
+            runs_least: number;
+            runs_most: number;
+            meetings_least: number;
+            meetings_most: number;
+            lane_least: number;
+            lane_most: number;
+            /** @description of the planned benches */
+            bench_least: number;
+            bench_most: number;
+            /**
+             * Format: double
+             * @description efficiency factor of the design; missing for near
+             */
+            efficiency?: number;
+            /** @description the smallest number of rounds for which a design is known, as are its multiples; missing where none is */
+            fits?: number;
         };
         CallHeat: {
             benches?: components["schemas"]["ID"][];

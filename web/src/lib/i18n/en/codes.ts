@@ -138,6 +138,14 @@ export const codes = {
     'b-final': 'B-final',
   } satisfies Texts<Schema['HeatPurpose']>,
 
+  laneDesign: {
+    latin: 'Latin square',
+    williams: 'Williams square',
+    youden: 'Youden square',
+    balanced: 'Balanced design',
+    near: 'No design fits; the rounds are dealt as evenly as was found',
+  } satisfies Texts<Schema['LaneDesign']['kind']>,
+
   heatOrder: {
     zigzag: 'Across and back, so that the heats are alike',
     circle: 'The best in different heats, the last heat first',

@@ -25,6 +25,7 @@ export const now = {
       better: 'The better of both should count: the first shows at most what the car did.',
     },
   },
+  planned: 'planned',
   tieSays: 'Grant each car a re-run; ties do not count against the limit.',
   outdatedSays: 'Draw again while no heat of the round was called. Otherwise leave it as it is and tell those concerned.',
 

@@ -141,6 +141,8 @@ export const plan = {
   goOn: 'How many go on',
   goOnHelp: 'From the stage before; empty is all.',
   third: 'Race for third place',
+  laneDesign: 'Share lanes out by a design',
+  laneDesignHelp: 'All rounds are drawn at once; nobody can enter late. The rounds are how often each car runs.',
   placePoints: 'Points by place',
   placePointsHelp: 'From the first place on: 10, 8, 6. Empty: 10, 8, 6, 5, 4, 3, 2 and 1.',
   heats: 'Heats in the first round',

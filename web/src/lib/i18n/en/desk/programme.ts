@@ -65,6 +65,22 @@ export const programme = {
   unranked: '–',
   checkCode: (code: string) => `Check code ${code}`,
 
+  /** How the lanes of a stage were shared out. */
+  lanes: {
+    title: (stage: string) => `Lanes of ${stage.toLowerCase()}`,
+    says: (design: string, cars: number, lanes: number) => `${design}: ${f.number(cars)} cars in heats of ${f.number(lanes)}.`,
+    what: 'What',
+    least: 'Least',
+    most: 'Most',
+    runs: 'Runs of a car',
+    meetings: 'Meetings of two cars',
+    lane: 'Runs of a car in a lane',
+    bench: 'Runs of a car on a bench, as planned',
+    efficiency: (n: number) => `Efficiency factor ${f.number(n, 2)}: 1 would be everybody in every heat.`,
+    fits: (rounds: number) => `With ${f.number(rounds)} rounds, or a multiple of them, a design fits so many cars and lanes.`,
+    none: 'No design is known for so many cars and lanes.',
+  },
+
   corrections: 'Corrections',
   correctionsNone: 'No official result was changed.',
   correction: (n: number) => `Correction ${f.number(n)}`,

@@ -1,0 +1,96 @@
+package meet_test
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"benchmeet/domain/meet"
+)
+
+// The kinds, runs and efficiency factors are those of the designs' sources, which
+// package bracket names; the least and the most are counted here over the heats
+// as they were drawn.
+func TestLaneDesigns(t *testing.T) {
+	tests := []struct {
+		name                            string
+		entries, lanes, rounds, benches int
+		sameCar                         bool
+		want                            string
+	}{
+		{"a Williams square, a bench a lane", 4, 4, 4, 4, false, "williams 4×4: runs 4–4, meetings 4–4, lanes 1–1, benches 1–1, efficiency 1/1, fits 4"},
+		{"twice the square", 4, 4, 8, 4, false, "williams 4×4: runs 8–8, meetings 8–8, lanes 2–2, benches 2–2, efficiency 1/1, fits 4"},
+		{"a Youden square on two blocks", 7, 3, 3, 6, false, "youden 7×3: runs 3–3, meetings 1–1, lanes 1–1, benches 0–1, efficiency 7/9, fits 3"},
+		{"more benches than a block, fewer than two", 7, 3, 3, 5, false, "youden 7×3: runs 3–3, meetings 1–1, lanes 1–1, benches 1–1, efficiency 7/9, fits 3"},
+		{"rounds that do not fit", 7, 3, 4, 3, false, "near 7×3: runs 4–4, meetings 0–2, lanes 0–2, benches 0–2, fits 3"},
+		{"no design for so many", 11, 4, 3, 4, false, "near 11×4: runs 3–3, meetings 0–2, lanes 0–2, benches 0–2"},
+		{"fewer benches than lanes", 4, 6, 3, 3, false, "youden 4×3: runs 3–3, meetings 2–2, lanes 1–1, benches 1–1, efficiency 8/9, fits 3"},
+		{"a car that two share", 7, 3, 3, 3, true, "near 7×3: runs 3–3, meetings 0–2, lanes 0–2, benches 0–2"},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			d := newDay(t)
+			d.must(meet.PlanMeet{Plan: goodPlan(), Rules: meet.UsualRules()})
+			for b := 1; b <= test.benches; b++ {
+				d.must(meet.AddBench{Bench: goodBench(meet.BenchID("b"+strconv.Itoa(b)), b)})
+			}
+			st := meet.Stage{Kind: meet.TimedRounds, Rounds: test.rounds, Lanes: test.lanes, RaceUS: 60_000_000, Rule: meet.RuleMean, LaneDesign: true}
+			d.must(meet.AddDivision{Division: meet.Division{ID: "d", Name: "d", AgeTo: 12, Class: meet.CarClass{LapUM: 20_000_000}, Stages: []meet.Stage{st}}})
+			for n := 1; n <= test.entries; n++ {
+				car := "c" + strconv.Itoa(n)
+				if test.sameCar && n == 2 {
+					car = "c1"
+				}
+				d.must(meet.TakeEntry{
+					ID: meet.EntryID("e" + strconv.Itoa(n)), Division: "d", StartNumber: n,
+					Entrant: meet.EntrantID("p" + strconv.Itoa(n)), Car: meet.CarID(car), Age: 9,
+				})
+				d.must(meet.CheckIn{Entry: meet.EntryID("e" + strconv.Itoa(n)), There: true})
+			}
+			d.must(meet.CloseEntries{Division: "d"})
+			d.must(meet.DrawRound{Division: "d"})
+			var got string
+			for _, r := range d.s.LaneDesigns("d") {
+				got += tellDesign(r)
+			}
+			if diff := cmp.Diff(test.want, got); diff != "" {
+				t.Errorf("(-want +got)\n%s", diff)
+			}
+			d.benchesSideBySide(test.lanes)
+		})
+	}
+}
+
+func tellDesign(r meet.LaneDesign) string {
+	text := fmt.Sprintf("%s %d×%d: runs %d–%d, meetings %d–%d, lanes %d–%d, benches %d–%d", r.Kind, r.Entries, r.Lanes,
+		r.RunsLeast, r.RunsMost, r.MeetsLeast, r.MeetsMost, r.LaneLeast, r.LaneMost, r.BenchLeast, r.BenchMost)
+	if r.EfficiencyDen > 0 {
+		text += fmt.Sprintf(", efficiency %d/%d", r.EfficiencyNum, r.EfficiencyDen)
+	}
+	if r.Fits > 0 {
+		text += fmt.Sprintf(", fits %d", r.Fits)
+	}
+	return text
+}
+
+// benchesSideBySide checks that every lane of the first round has a bench of the
+// meet planned, and that heats share a bench only where the blocks have been gone
+// through.
+func (d *day) benchesSideBySide(lanes int) {
+	blocks := max(1, len(d.s.Benches)/lanes)
+	var benches []meet.BenchID
+	for i, h := range d.s.SortedHeats() {
+		if i%blocks == 0 {
+			benches = nil
+		}
+		for _, l := range h.Lanes {
+			if _, there := d.s.Benches[l.Planned]; !there || slices.Contains(benches, l.Planned) {
+				d.t.Errorf("%s of %s is planned on bench %q, others on %v", l.Entry, h.ID, l.Planned, benches)
+			}
+			benches = append(benches, l.Planned)
+		}
+	}
+}
