@@ -111,8 +111,10 @@ func (d *Day) Play(ctx context.Context) error {
 		{"setting up benches", d.setUp},
 		{"planning", d.planMeet},
 		{"entries", d.enter},
+		{"inspection", d.inspect},
 		{"practice", d.practise},
 		{"racing", d.raceAll},
+		{"packs", d.returnPacks},
 		{"publishing", d.publish},
 	} {
 		if err := step.do(ctx); err != nil {
@@ -183,6 +185,10 @@ func (d *Day) planMeet(ctx context.Context) error {
 			Benches: gen.RulesBenchesReport, Late: gen.NextRound, HandCounts: gen.Ranks, Incidents: &incidents,
 		},
 	}
+	if p.Checks {
+		warn := gen.GateRule("warn")
+		body.Rules.BatteryGate, body.Rules.InspectionGate = &warn, &warn
+	}
 	if _, err := d.order(ctx, "meet", http.MethodPost, "/api/v1/meets", body); err != nil {
 		return err
 	}
@@ -192,27 +198,30 @@ func (d *Day) planMeet(ctx context.Context) error {
 		}
 	}
 	for _, div := range p.Divisions {
-		if err := d.put(ctx, "/divisions/"+div.ID, divisionBody(div)); err != nil {
+		if err := d.put(ctx, "/divisions/"+div.ID, d.divisionBody(div)); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-func divisionBody(d Division) gen.DivisionBody {
-	rounds, rule, wheel := d.Rounds, gen.StageBodyRule(d.Rule), 26.0
+func (d *Day) divisionBody(v Division) gen.DivisionBody {
+	rounds, rule, wheel := v.Rounds, gen.StageBodyRule(v.Rule), 26.0
 	release := "Hold the car above the rollers with the motor running; let go on the signal."
 	body := gen.DivisionBody{
-		Name: d.Name, AgeFrom: d.AgeFrom, AgeTo: d.AgeTo,
+		Name: v.Name, AgeFrom: v.AgeFrom, AgeTo: v.AgeTo,
 		Class: gen.CarClass{Name: "Two-cell open class", LapM: 1, WheelMm: &wheel, Release: &release},
 		Stages: []gen.StageBody{{
-			Kind: gen.TimedRounds, Rounds: &rounds, RaceS: d.RaceS, Lanes: d.Lanes, Rule: &rule,
+			Kind: gen.TimedRounds, Rounds: &rounds, RaceS: v.RaceS, Lanes: v.Lanes, Rule: &rule,
 		}},
 	}
-	if d.Knockout > 0 {
-		entries, third := d.Knockout, d.Knockout >= 4
+	if d.plan.Checks {
+		body.Class.Battery, body.Class.Checklist = classTable()
+	}
+	if v.Knockout > 0 {
+		entries, third := v.Knockout, v.Knockout >= 4
 		body.Stages = append(body.Stages, gen.StageBody{
-			Kind: gen.Knockout, RaceS: d.RaceS, Lanes: 2, Entries: &entries, ThirdPlace: &third,
+			Kind: gen.Knockout, RaceS: v.RaceS, Lanes: 2, Entries: &entries, ThirdPlace: &third,
 		})
 	}
 	return body

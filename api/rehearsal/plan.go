@@ -21,6 +21,8 @@ type Plan struct {
 	Entries   []Entry    `json:"entries"`
 	// Trouble switches the faults of benches and people on.
 	Trouble bool `json:"trouble"`
+	// Checks has batteries and cars checked at the inspector's table.
+	Checks bool `json:"checks,omitempty"`
 }
 
 // Bench is a simulated bench.
@@ -81,7 +83,7 @@ func MakePlan(seed uint64, entries, benches int) Plan {
 	rng := simulate.Source(simulate.Key(seed, "plan"))
 	p := Plan{
 		Seed: seed, Meet: "harbour-hall-spring", Name: "Harbour Hall spring meet", Place: "Harbour Hall",
-		Date: "2027-04-17", ProtestS: 300, CallS: 180, Trouble: true,
+		Date: "2027-04-17", ProtestS: 300, CallS: 180, Trouble: true, Checks: true,
 	}
 	for i := range benches {
 		p.Benches = append(p.Benches, Bench{
