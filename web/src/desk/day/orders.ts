@@ -29,8 +29,10 @@ export function ordersOf(meet: string) {
     closeEntries: (key: string, division: string, closed: boolean) =>
       ask(api.POST('/api/v1/meets/{meet}/divisions/{division}/entries-closed', { params: d(key, division), body: { closed } })),
     draw: (key: string, division: string) => ask(api.POST('/api/v1/meets/{meet}/divisions/{division}/draw', { params: d(key, division) })),
-    drawAgain: (key: string, division: string, reason: Reason) =>
-      ask(api.POST('/api/v1/meets/{meet}/divisions/{division}/draw-again', { params: d(key, division), body: { reason } })),
+    drawAgain: (key: string, division: string, reason: Reason, seeds?: Schema['SeedOrderBody']) =>
+      ask(api.POST('/api/v1/meets/{meet}/divisions/{division}/draw-again', { params: d(key, division), body: { reason, ...(seeds && { seeds }) } })),
+    seed: (key: string, division: string, body: Schema['SeedOrderBody']) =>
+      ask(api.PUT('/api/v1/meets/{meet}/divisions/{division}/seed-order', { params: d(key, division), body })),
     closeRound: (key: string, division: string, early?: Reason) =>
       ask(api.POST('/api/v1/meets/{meet}/divisions/{division}/close', { params: d(key, division), body: early ? { early } : {} })),
     end: (key: string, division: string, reason: Reason) =>

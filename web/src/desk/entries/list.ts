@@ -31,10 +31,14 @@ export function found(entries: readonly Entry[], search: string, division: strin
     .filter((e) => fits[filter](e, shared.get(e.id)!.length > 0))
     .filter((e) => {
       if (/^\d+$/.test(wanted)) return String(e.start_number) === wanted;
-      return `${e.display_name ?? ''} ${e.name ?? ''}`.toLowerCase().includes(wanted);
+      return `${e.display_name ?? ''} ${e.name ?? ''} ${e.club ?? ''}`.toLowerCase().includes(wanted);
     })
     .toSorted((a, b) => a.start_number - b.start_number);
 }
+
+/** clubsOf are the clubs that entries come for, each once. */
+export const clubsOf = (entries: readonly Entry[]): string[] =>
+  [...new Set(entries.flatMap((e) => (e.club ? [e.club] : [])))].toSorted((a, b) => a.localeCompare(b));
 
 /** nextNumber is the smallest start number above all that are taken. */
 export const nextNumber = (entries: readonly Entry[]): number => Math.max(0, ...entries.map((e) => e.start_number)) + 1;

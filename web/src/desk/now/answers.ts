@@ -5,7 +5,7 @@ import type { Kind } from '../ruling/kinds';
 type Decision = Schema['Decision'];
 
 /** Deed is an answer that is an order of its own, not a ruling. */
-export type Deed = 'draw' | 'draw-again' | 'close' | 'publish' | 'back-in' | 'protest' | 'hand' | 'inspect' | 'packs';
+export type Deed = 'draw' | 'seed' | 'draw-again' | 'close' | 'publish' | 'back-in' | 'protest' | 'hand' | 'inspect' | 'packs';
 
 /** Text names an answer's words in t.desk.now.answers. */
 export type Text = 'accept' | 'setAside' | 'grant' | 'turnDown' | 'letStand' | 'void' | 'notStarted' | 'notFinished' | 'withdraw' | 'disqualify';
@@ -54,6 +54,8 @@ export function answersTo(d: Decision, heat: Schema['Heat'] | undefined): Answer
       return [{ deed: 'close' }];
     case 'draw-round':
       return [{ deed: 'draw' }];
+    case 'seed-order':
+      return [{ deed: 'seed' }];
     case 'outdated-draw':
       return [{ deed: 'draw-again' }];
     case 'publish':

@@ -24,6 +24,10 @@ export interface StageDraft {
   advance: number | null;
   next_best: number | null;
   b_final: boolean;
+  separate_clubs: boolean;
+  seeding: NonNullable<StageBody['seeding']>;
+  /** How many are seeded; null is all. */
+  seeds: number | null;
   /** What the form does not ask for, kept as it came. */
   kept: Pick<StageBody, 'points' | 'tie_breaks'>;
 }
@@ -47,7 +51,8 @@ export interface DivisionDraft {
 
 const usual: StageDraft = {
   kind: 'timed-rounds', rounds: 3, race_s: 60, lanes: 4, rule: 'best', entries: null, third_place: false, groups: 4, cycles: 1,
-  lane_design: false, place_points: '', heats: null, heat_order: 'zigzag', advance: 1, next_best: 1, b_final: false, kept: {},
+  lane_design: false, place_points: '', heats: null, heat_order: 'zigzag', advance: 1, next_best: 1, b_final: false,
+  separate_clubs: false, seeding: 'lot', seeds: null, kept: {},
 };
 const timed = (): StageDraft => ({ ...usual });
 const knockout = (entries: number | null): StageDraft => ({ ...usual, kind: 'knockout', lanes: 2, entries, third_place: true });
@@ -78,6 +83,7 @@ export const draftOf = (d: Division): DivisionDraft => ({
     kind: s.kind, rounds: orNull(s.rounds), race_s: s.race_s, lanes: s.lanes, rule: s.rule ?? 'best',
     entries: orNull(s.entries), third_place: s.third_place ?? false, groups: orNull(s.groups), cycles: s.cycles || 1,
     lane_design: s.lane_design ?? false, place_points: (s.place_points ?? []).join(', '), heats: orNull(s.heats), heat_order: s.heat_order ?? 'zigzag', advance: s.advance || 1, next_best: s.next_best ?? 0, b_final: s.b_final ?? false,
+    separate_clubs: s.separate_clubs ?? false, seeding: s.seeding ?? 'lot', seeds: orNull(s.seeds),
     kept: { ...(s.points && { points: s.points }), ...(s.tie_breaks && { tie_breaks: s.tie_breaks }) },
   })),
 });
@@ -103,6 +109,26 @@ const ofKind: Record<StageBody['kind'], (s: StageDraft) => Omit<StageBody, 'kind
   groups: (s) => ({ lanes: 2, groups: s.groups ?? 0, cycles: s.cycles ?? 1, ...s.kept }),
 };
 
+/** Forms that know seeds, and those of them that can keep clubmates apart. */
+const knowsSeeds: readonly string[] = ['knockout', 'double-elimination', 'round-robin', 'swiss', 'groups'];
+const keepsApart: readonly string[] = ['knockout', 'double-elimination', 'groups'];
+
+/** seedFields are the fields on seeds that a stage has; only a first one chooses how. */
+export const seedFields = (kind: StageBody['kind'], number: number) => ({
+  seeding: number === 1 && knowsSeeds.includes(kind),
+  seeds: knowsSeeds.includes(kind),
+  clubs: keepsApart.includes(kind),
+});
+
+function seedsOf(s: StageDraft, number: number): Pick<StageBody, 'seeding' | 'seeds' | 'separate_clubs'> {
+  const has = seedFields(s.kind, number);
+  return {
+    ...(has.seeding && s.seeding !== 'lot' && { seeding: s.seeding }),
+    ...(has.seeds && s.seeds && { seeds: s.seeds }),
+    ...(has.clubs && s.separate_clubs && { separate_clubs: true }),
+  };
+}
+
 /** bodyOf gives each stage just what its form has. */
 export const bodyOf = (draft: DivisionDraft): Schema['DivisionBody'] => ({
   name: draft.name.trim(),
@@ -123,5 +149,6 @@ export const bodyOf = (draft: DivisionDraft): Schema['DivisionBody'] => ({
     race_s: s.race_s ?? 0,
     ...(i > 0 && s.entries && { entries: s.entries }),
     ...ofKind[s.kind](s),
+    ...seedsOf(s, i + 1),
   })),
 });

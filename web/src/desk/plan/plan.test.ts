@@ -59,6 +59,7 @@ describe('divisions', () => {
     { kind: 'points-rounds', race_s: 30, lanes: 6, rounds: 4, lane_design: true, place_points: [5, 3, 0], tie_breaks: ['wins'] },
     { kind: 'heats', race_s: 30, lanes: 6, heat_order: 'circle', advance: 2, b_final: true, heats: 4, next_best: 2 },
     { kind: 'groups', race_s: 30, lanes: 2, groups: 4, cycles: 1 },
+    { kind: 'knockout', race_s: 30, lanes: 2, third_place: false, seeding: 'hand', seeds: 4, separate_clubs: true },
   ];
   test.each(forms)('a stage of $kind goes through the form unchanged', (stage) => {
     const body = { ...division.bodyOf(division.newDivision('')), stages: [stage] };

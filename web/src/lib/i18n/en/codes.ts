@@ -107,6 +107,7 @@ export const codes = {
     'doubtful-run': 'A run is in doubt: is a re-run due?',
     'close-round': 'A round can be closed',
     'draw-round': 'The next round can be drawn',
+    'seed-order': 'A division waits for its seed order',
     publish: 'The programme is through: publish the results',
     'outdated-draw': 'A draw stands on a result that has changed',
     'overdue-run': 'A run should have come by now',
@@ -150,6 +151,11 @@ export const codes = {
     zigzag: 'Across and back, so that the heats are alike',
     circle: 'The best in different heats, the last heat first',
   } satisfies Texts<NonNullable<Schema['StageBody']['heat_order']>>,
+  seedMethod: {
+    lot: 'By lot',
+    hand: 'By hand',
+    rank: 'By the stage before',
+  } satisfies Texts<Schema['SeedMethod']>,
 
   timedRule: {
     best: 'best run counts',

@@ -5,6 +5,7 @@ import { measureAgain } from './desk/measure-again';
 import { plan } from './desk/plan';
 import { programme } from './desk/programme';
 import { rulings } from './desk/rulings';
+import { seeds } from './desk/seeds';
 import { format as f } from './format';
 
 /** Texts of the desk, a file a page in desk/. */
@@ -16,6 +17,7 @@ export const desk = {
   now,
   programme,
   rulings,
+  seeds,
   club,
 
   nav: {

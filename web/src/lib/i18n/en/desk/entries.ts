@@ -40,7 +40,7 @@ export const entries = {
   checkInLabel: (who: string) => `Check in: ${who}`,
 
   search: 'Search',
-  searchHelp: 'Number, nickname or name.',
+  searchHelp: 'Number, nickname, name or club.',
   filter: 'Show',
   filters: {
     all: 'All',
@@ -79,6 +79,8 @@ export const entries = {
   carOwn: 'A car of their own',
   carOf: (who: string) => `The car of ${who}`,
   carHelp: 'Siblings may share one; they never race at the same time.',
+  club: 'Club',
+  clubHelp: 'Club, school or troop, for all to see; draws can keep clubmates apart. Empty: none. Never a person’s name.',
   change: 'Change the entry',
   changeTitle: (n: number) => `Change number ${f.number(n)}`,
   changeDraws: 'Once a division is drawn, its entries stay as they are.',

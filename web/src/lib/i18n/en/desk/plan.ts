@@ -152,6 +152,11 @@ export const plan = {
   nextBest: 'Next fastest that go on',
   nextBestHelp: 'Of the whole round, by distance.',
   bFinal: 'B-final of those who just missed the final',
+  seeding: 'First seeded',
+  seedingHelp: 'By hand: the seed order has to be given before the draw.',
+  seeds: 'How many are seeded',
+  seedsHelp: 'The others come by lot. Empty is all who have a place in the seed order.',
+  separateClubs: 'Keep clubmates apart as long as it goes',
   addStage: 'Add a stage',
   dropStage: 'Take this stage out',
   stageLine: (kind: string, rounds: number, race: string) =>

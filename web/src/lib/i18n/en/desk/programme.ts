@@ -36,6 +36,15 @@ export const programme = {
   publishTitle: (name: string) => `Publish the results of ${name}`,
   publishSays: 'Everybody sees the standings as official. A later change is published as a numbered correction with its date.',
 
+  notes: {
+    'clubmates-meet': (who: string, round: number) => `${who} come for one club and may meet in round ${f.number(round)} already: no better place was free.`,
+    'groupmates-meet': (who: string, round: number) => `${who} come from one group and may meet in round ${f.number(round)} already: no better place was free.`,
+    'clubmates-in-group': (who: string, _round: number, group: string) => `${who} come for one club and are in group ${group}: no better place was free.`,
+    'seeds-moved': (who: string) => `${who} changed places within their seed group, so that clubmates meet late.`,
+    'run-in-turn': (who: string) => `${who} share a car: when they meet, they run one after the other.`,
+  } as Record<string, (who: string, round: number, group: string) => string>,
+  noteOther: (code: string, who: string) => `${code}: ${who}`,
+
   rounds: 'Rounds',
   roundsNone: 'Nothing is drawn yet.',
   roundClosed: 'official',

@@ -1,0 +1,13 @@
+import { describe, expect, test } from 'vitest';
+import { noteSays } from './notes';
+
+const racers = [{ entry: 'a', start_number: 3 }, { entry: 'b', start_number: 7, display_name: 'Puffin' }];
+
+describe('notes of a draw as sentences', () => {
+  test.each([
+    [{ stage: 1, code: 'clubmates-meet', round: 2, racers }, '3 and 7 Puffin come for one club and may meet in round 2 already: no better place was free.'],
+    [{ stage: 1, code: 'clubmates-in-group', group: 'B', racers }, '3 and 7 Puffin come for one club and are in group B: no better place was free.'],
+    [{ stage: 1, code: 'seeds-moved', racers }, '3 and 7 Puffin changed places within their seed group, so that clubmates meet late.'],
+    [{ stage: 1, code: 'of-a-later-version', racers }, 'of a later version: 3 and 7 Puffin'],
+  ])('%o', (note, sentence) => expect(noteSays(note)).toBe(sentence));
+});
