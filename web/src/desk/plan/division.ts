@@ -110,7 +110,7 @@ const ofKind: Record<StageBody['kind'], (s: StageDraft) => Omit<StageBody, 'kind
 };
 
 /** Forms that know seeds, and those of them that can keep clubmates apart. */
-const knowsSeeds: readonly string[] = ['knockout', 'double-elimination', 'round-robin', 'swiss', 'groups'];
+const knowsSeeds: readonly string[] = ['knockout', 'double-elimination', 'round-robin', 'swiss', 'groups', 'heats'];
 const keepsApart: readonly string[] = ['knockout', 'double-elimination', 'groups'];
 
 /** seedFields are the fields on seeds that a stage has; only a first one chooses how. */

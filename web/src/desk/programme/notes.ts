@@ -1,6 +1,6 @@
 import type { Schema } from '$lib/api';
 import { f, said, t } from '$lib/i18n';
-import { racerText } from '../day/names';
+import { racerText } from '$lib/names';
 
 /** noteSays is a note on a draw as a sentence. */
 export function noteSays(note: Schema['DrawNote']): string {
