@@ -625,16 +625,16 @@ func (e RulesHandCounts) Valid() bool {
 
 // Defines values for RulesLate.
 const (
-	NextRound RulesLate = "next-round"
-	No        RulesLate = "no"
+	RulesLateNextRound RulesLate = "next-round"
+	RulesLateNo        RulesLate = "no"
 )
 
 // Valid indicates whether the value is a known member of the RulesLate enum.
 func (e RulesLate) Valid() bool {
 	switch e {
-	case NextRound:
+	case RulesLateNextRound:
 		return true
-	case No:
+	case RulesLateNo:
 		return true
 	default:
 		return false
@@ -890,6 +890,24 @@ func (e StageBodyKind) Valid() bool {
 	case Swiss:
 		return true
 	case TimedRounds:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for StageBodyLate.
+const (
+	StageBodyLateNextRound StageBodyLate = "next-round"
+	StageBodyLateNo        StageBodyLate = "no"
+)
+
+// Valid indicates whether the value is a known member of the StageBodyLate enum.
+func (e StageBodyLate) Valid() bool {
+	switch e {
+	case StageBodyLateNextRound:
+		return true
+	case StageBodyLateNo:
 		return true
 	default:
 		return false
@@ -2701,6 +2719,9 @@ type StageBody struct {
 	LaneDesign *bool `json:"lane_design,omitempty"`
 	Lanes      int   `json:"lanes"`
 
+	// Late whether somebody may enter after the draw, of a first stage; without it as the rules of the meet say
+	Late *StageBodyLate `json:"late,omitempty"`
+
 	// NextBest how many more of the round go on by their distance
 	NextBest *int `json:"next_best,omitempty"`
 
@@ -2732,6 +2753,9 @@ type StageBodyHeatOrder string
 
 // StageBodyKind defines model for StageBody.Kind.
 type StageBodyKind string
+
+// StageBodyLate whether somebody may enter after the draw, of a first stage; without it as the rules of the meet say
+type StageBodyLate string
 
 // StageBodyRule defines model for StageBody.Rule.
 type StageBodyRule string
@@ -13168,100 +13192,101 @@ var swaggerSpec = []string{
 	"hetx0hzs+ye7hrL7NY1oUdDKwTdjUFaIK0az+miAbtdqZfkvvvgXXTRs7uofUq7SPJwfVumowaOJdwFu",
 	"q5zjmPYPoAOA1Hs6azJnG/u/QmrNt4Tcbkpsp+YZvmYZpnvbM7sSMl1hngse/AuW8zUX1FXvwYMXwHiQ",
 	"h8c1WFG4k7UeXEAnUf/aaGeCLNKGwxqLGktZsD0COHdTRrTE2xUbZgAivYPhx62runTYc0+7HRfQFSaF",
-	"JbjdVPd6DkwmyNaZg/RIqKYJntyqO0Kd897fGBQz06czpvsQh9dSVanByBBbkqxRshAc+SrSfCdl06Lq",
-	"8BpLh7GPueIhEHKWrNDM1QqeRocNfFPSYF60QJzJ0Tgtj64S8ueEfJ+Qpwl5kpDvEvIYtu5R0/Q4rGtr",
-	"bZb8uavA1ove2dMYn9yRSVHP7MmTSC/YrXbHbS55unM5qsy3EuVcywkoQFyzjMMfulyHe/QwlvFQZ0ps",
-	"b9PweWJvBpaxrEpPAVfCgt/B+ULvUsNn6v1+D8kL9Ew03HN1Y0v0zzUyRFxebcBHGZt/370ARx1mndRl",
-	"3s7Abdm2+99NmhVUUcOmaV7OdKj0nBW6ujbkHGSKfdalCFCNnVOprp1wKRU39lEvY3VCkKdIQ8aiVKsE",
-	"agCVob+xNRSoTGeK0VX4tnHtjVqHmFcb7c+tWbJ1K+xsn2/hTe8q2e8rWookFvvC2nhz7Xeuz0nIa22t",
-	"7GwaKYkZ33DjM48I6TlVlTfuHnOjQCdrXJ1dD7d3ZwQiNZCe7wO7+GDsDdNIM7ZKcnt/+dZrmvdA5AYI",
-	"csYNgLtRZSoWRymB305BReLOHT+kmt4PD78MmNLwpatpnrF2j0Ourwn7taS5xmseryv8BbKoV/L1sKkc",
-	"I8DkFI7ZvZuaEzilsI/HOtSNibN6ho/FW3s75rcxdJpolHIKqc3TEK5dE2hEB9AhmgV4W9M5vHmbWE2S",
-	"Zg837MIfDQw3qBPAOY721RzRSnOY7f3NO13GM7yhkDPWW2tHIdvxu/PBbNx0+3ZUhzJ9+qoWvaUeTH4P",
-	"BF6DeCUhwRsHpvfGReT8jQmm1WseJRV2urM7YTEHXVIP6UnXXE9wY0qoMg6eNDmfx69KBDMA1wEmXRsN",
-	"TdxRxZQC/gFYPiGK5dTwOzaM5wfkVr2U68JKaC8+9+JZSCSya7QvCNGm0Q+7G+rqrUDg2qvWHsa13VGU",
-	"66HhmRjCcxRIb0fGR+9p86gEWyqEcHdyxss1JnngPe4q1FmGsPJBtbZ6pp2gZS6wOWvik7WqlutzyhE9",
-	"DHuBRUrvfWn8wUjZ8Y68UEHiMVewj0/VHjgIxEnT1fSO5jwb21R/rMaSBo1AbXieu3SAAnP1A0bEqIbw",
-	"rys6vx/QUcRf7w3hhOmBrbyaqhWtP0Gt7WwyjJ+t48vwCV3VB3QMPhkdWNLpE6R6hVFezn6eV33zmyds",
-	"WKMQKsywhwcDplaQ4bvhe8FhH8CPq8zqZ8+ePev3f/VcTrvQ5SKtTI4c6kwVo04EDTuRoxuvxTpa+H5s",
-	"gYquO7mKITTuHZqF6sNW+7QmgkVVouLIUc8iujXhlFIIsg4XI67vyw7x4V4anIqvFx3cqVPKcUD+ekkf",
-	"P/0+pjavCz0t2+sd0qt0uymDNDQfALtWitV7fDTWUxOW55Pv6/lVQ1TrCRGzU/ETLkGKGJAJYSJLyIIW",
-	"2up1Wual/TrBzo4JgbqzhLRKpohUtdETsD3WJ4tt40pwjCAtdElzUPOCbYXAYoa+7yTNqdbkD6lcr6Ug",
-	"vhXuHxPfFr5Cn8JWbq7fX6esNF3l7kQNx+B7bdg6xE8bLjK5GX4MXdHsL/CzncfRvz1pTLtLQuwKVSpu",
-	"7t/ZYfzBpApvERgbpBv+U/WCpTEFZlnLFcL9cDDf8KM3z5DjHVScn27B/8rsfEERnAc8HVZVIhm9dxEN",
-	"mq8vNP8Xy4hTOaydAiaKK7dwEvLhB/FB/HBnH0DH9x/e/vzufULe/v19Ql798OaH9z/80f7UtXcnn15n",
-	"bF1Iw0R6f/FXdv/pmlDy97+/fpX40PEHcceUvQrJnxIszKvaoHImzEPyjgnjejJVDm/Ac0ulMPY7bpxB",
-	"ZZbsg4CvqNAbpkANh9TcVIqMsPmcpS4+gy7z7iueXD17SG4xmf6DgCXqKtFWsTWzRwg6N38Qz2EQbBuG",
-	"D9qF4+Q/afbrpxYaqE9KXd8AuCHFhtJUr/B0mA8CO+i3MENxrp+owR7an5D8Skk3qwLhsP/jn1oK8ofb",
-	"v7wkz548/dMfr8kna91/AgJ8omqhP7UKAxLyCbGeP30QdX1AQjS9RxgeD1b9kLyvyu/s27/77rtn5O/v",
-	"XyYkB/+3JmsruNbr5INwhcTrSw2t5i1zIp3eWxLwO0bmjEEcm5Jf2OydTFcMAPo+XdKCX949uoR2e5df",
-	"7P++XtpfwAISn2xQN9om0Pw7af3Yf4c/fEheG6KZyDQx7LMhc0XXTH8Qn758wMbXHybX/+v/+/+TDxPN",
-	"fq3+zqih+OHrpxuiGSOfqqbknxB5JucpEyj53fH76fX7Bjb35EXjNDrOnlxPHvlEZlrwyfXku4dXD78D",
-	"i84sQRr4VUDJJSQBIsykhBZFXIrX2eR68p/MPJ+hm10xXUjhqmAfX10hDAJwMyiHRZHzFH55+U+n56KM",
-	"2yUBcQCQHG2J4b+opdnk+h8fIRKHbRAnv2AkFeJqyvnHLQduABcJ2xpzQ5YAX2DoQkPWIV+ICy4mH+2b",
-	"PRkaGmyQEFblelHpbCejBQwB6l2AHn58+GJOyzxqoFTzu/Tw9UDFim7vG5i3W53cHJHgY4hCl1/gj68o",
-	"4HOGFSltYt0ywxV74fSiglpuNkzZF4fnWz9yCWngcJV8DNO5f70envkINKIrRqirOpUlJB2h3rJFo7Er",
-	"BLq8pWYJSyzKALe9Lc1RqPdrybTxyV/HY1C0Ttu6iVEl+/ptd+yWLbi2l161a8opfeD29EW/Y7j8MrWK",
-	"v+sDc8AmB1NF7Sl0esOaUaHxJkZ871KsMLuMZFyvQCdxDj0CfixXcg6PsOsPotZR/E8Rr12k7CF5TjYs",
-	"zy+sns6y+gnBIOuqVIJlhG7ovb33PogqPSWj9ySXcqVJzlfsBss8cZJzS1BA1xCMbKj9hBo5FrzgzbXF",
-	"01IbMKMmp+FMfPdwrjzeoH9lRVBe478fzNY/us6olBScVe1US/FAN8CYHENj8K6Poau8vNh9D5z7s4Ns",
-	"P+1Fh6MEKPe+Qo0/nHy/tGFpXN5MJrHw3+r4VlmAowApn1JBHN4pd13aHiLue/alGvBIoqa9r8/V+m29",
-	"ojO7U5qTO79b5bleVRcKyrjKKHAIi44/qh1snT9r1fZqlS+pOqlK+ZKqmEIJQx9Hm0TjPahKxuly+SWl",
-	"6muA4znWekBIxxk9GLRoc0YykAQAr9ija72Ed5/ZqXhJ1fnrWSlVDS3LR1mhKg6TrHbyQR1muqzKUmNX",
-	"U8MxmARZ5tcSY1eeZ1wH25rg1cofJxHs62AkJfz6NdV6uqafp4vwGFfb6KL9eZAxg+co3NQgXcjSdkBi",
-	"R7ptvWMWNjQHn5PTD/Emdnsu1QNNjNtOzyWNsGOLT8BV0ytIf4InTkhDO0BMlOLge9Mv4t947/rexUQr",
-	"eH1AJQne+lUHyLMTbtXMBkm3R7+ldLNTI5R493ab0tsM6XyHfUJrrw14bt4wajnt44n5OaZ9w3pPxc6E",
-	"akLJZilbJ79m5lGksqvoqtctzy4CyqaQnsQdiXrNn5f1o6e2gRpDRbaiMe9jb8iPcgOugXYTrIViDEBS",
-	"mu1tvEPAVyHU3ZJ8yY7bxqoC+WQ72XZC7jtGcgxH3fMss2/8nbs6XyguFrXXrL5qCBeufbclv6v/aPrS",
-	"XMnFvYtYbQZLzI796yD7LqgHXA7f81KufnLgfs9dettZStbmFCPnGk4W4klUUKGY0eYi1cf2fTzQbkwY",
-	"ZMZIKTJXdlntZ+WCBDm9pL7tpd3cGzcx7TMmjym8k6P4ORzh92ONk2s9jWaWZ2jVlTmrt7/FMPZwe0hN",
-	"54T21clcOSdkMpab9hcVmqm7vTxlx+a2d07yv3MTOs9ojZ/d+bFcKMTmNpdIRQosafUNeQYyi+8EH1Xw",
-	"4IGzvDZwajE10GpjuLpT6OWN1/8WKnnGUkhH7TfpX1VPneV++enFnAL19I90lQtEzieeemE5eortctnD",
-	"+vKL//PEyvcrN8zOQPmrOrH5zKSvn9mZXvjPs8yykptk0oqW181Rtatgd0XltTMXErvWrEcUh5jmcqZo",
-	"umK9GUcv3CPnKaPd5ALH/RbRB04hnR0WBIR+6x2rshMRwQQbFitGXNGJBAC6yKYlv93ZHcUfUCr7W4uW",
-	"oHb30s7k1tVQnltwqJ7b+QmWn6xaV6GsIRapB9upOgAfLEhAIJ0Dn7xSdHMUNvl2O2aXADsm2GcHjHSs",
-	"LaodOmexUWfqGaindo7hXkS7aJ3opAVufCijuPYx35xDfhDZ22oN/+0+GsMlP4imNtnUH4FnQKYcm2mg",
-	"EtX3DTwbleEH4Stkz1Fp8LM7Pw6C6TWht7fVXamILBDdde3ckF3Uq4PZyiEznAU/vcW53EKjfP371S/c",
-	"OmpwTtLExDh4yzRj2cXOxNa6C8NZGpb19CIOQLvKI2bFyg4cnYOzAh0QMNRqmKpvb0RGHECWaufrAWr3",
-	"NTg/kfuf/M71t6t4qwLaHcEG4w9r0WhW8M2FrMOZd+1UTsUHzYYEv3GVQrM9RES4NCFxqcb2i7oBN6mZ",
-	"MTnThJsjCR8MQkNccLOUay98tqB5K0YE9rtpQPVAfctR+LEJCBW9OxrX1TneHdX0Atvb+PIEnsmKfG1t",
-	"7Xy9jg387WjcaV8V/jfZbMC0iYWcKvX+BFtddcQBv7Oga4bxfO/Vw/ZYjZ33pD4oJBUT2zXK0Nld+/XU",
-	"zi+99QeBmfuIRoRbCXn8wX3bcYguvwAu64lDgUDKfjXwJQSuzpQdmpM7Px3wbWkIFR5+nS+WpseqHs0Z",
-	"l4BTcnFqD/AWi4SdMwDbIs6RP3Bi58cbf5PG5YQ5RDTX+VYR6rteH8QcbcjAb8seDlbvLGvBasi/MzUk",
-	"f1HcMJLJjcAisA2k+pW+PXD7eukt8dnNKpeAQfntGeaNncbrJkrif8cLhnPMO3rvEhZAnliGcf00Xdt9",
-	"bkgFPzqKcxDUTB/CIPE66kwW5i9ugPMrpG7O7hwTjmSB6cBui6pSg6rCBcpOEL0HXP0KPd9w3XjkcEg9",
-	"FnJDWlZmXXaygy8urcp7aPJAlEF+cS8/Wx45a6HgqddiEi6sldmCYti92VUDqKiN/6PvnnR+Fr6dWszA",
-	"x2kf27x/nufEt5PyRMbPJ0knhVdffrH/+3pJ9epCMYcBerorHVoO7ZDuenXLENTh3CS7n9l54mM47B92",
-	"oUpXGuKy+m8AhdP5hxrNWbd5bBCjpDTPvzmPvKR5Dl10zxAwws3sDEP71NWYAkwIlhTyCuLzEH64cO0Q",
-	"vjlP/AwtC/77sh9d/YOFJzRdNd1OCEexJ18sqcguUlki9b4pZ9yyVKrsRyqylzCfs+OQemrnxyA18FlV",
-	"HwsWo5ZrBo3zYI9bBuIoPlnLO/bNOeQnecfeUHGG6YbVzM7QeQBoiCA6GPojjSRUIMSyx2PfiycUo0jC",
-	"b3uhSDHnan0Lkzk/RaM5uzNUNnB6pAX7V1UiY4TDsgxErnXHiz2KXfCe+tbs8s7O4hhK6bfbtDfM1Ari",
-	"Qo7Yj3YMIZbA8dpDTkXgw87B7N+aYyRTBwGzjnC7yg1hdw54H+I6+MnD8UOnJTwjMQ/sCTwDuVz0beMb",
-	"aBs3APoN0O+jsGzd/sfHw2X7fCGy7r5XI864oDDRrZYb3c1+wwXmQH/R7NeELKleJnaPhPl6MmSmB5rk",
-	"cpFA91EFuiuhJOeC+ZYa96B4QTcNFirLPwFLWEY8lTc/ewsvP0NPvpvZ+V2vCBYEm9KCCnJAQV58jML1",
-	"a231ZcZofpL9fsVofqYbXk/t/Hbczg0gwN2uG+kKjrH9936b/MX+z6WHHKhABdBiC8QMORAuNp5G8qJq",
-	"k3duiC84MZzk7ydXoEIXgnSBpgpyEHdxrUv2u+Ku13bGb/H955aEUk3t/HjqDToEsDuorPLZDmIexUyp",
-	"xO+Ke25hyufJPo25na0vOmfCIBPN9hI95WF5SfESFfvm80TyPe8kIyMLj1x6QzJGsxyMqg3lw8F9L4uc",
-	"ikO3NQJe9Na++izRmc/RsYfoRFaMJgQxCajIyFKWSt80o0c1YpHbfMOs1ipHbLmShukdGSRv/UNn6U1y",
-	"s4vlkVSTP0IGQJ6ToqZF3S8lh6qjk1R/vJHZgrk1nN8Bas3u/GpAbr1nx+0aFtPb/xNLbZa5vLvgZu46",
-	"Mpdf3F9fLx3Ww/E1qGrfT6JElfn5clZzcufoKUh5xmrGGsVAFaL4BTgFTuPye8EWXNz6kV46J+bZwbZ2",
-	"J3mGjkA7S0j78kjwsG/eKdhN7tmdtVmzgCqFvvyiSkCRksXxZQim+e0nP25L0S9CXilZVPt3e3hC4Tc3",
-	"jFQpPEAvN3p7yxOiJUZYOfT/sU9TB7Q1ZvN1uT6N/XQLrz6GAfUNsRokkY2G1Bm9H67OqjJn+kQmzC28",
-	"+ywvSn2+RgykItgpdu2WJcMuWpjdMmqTe2EMrCVw6545S4sFJxczWPzUj2OvOGIlROaZ1YCB9L+V8fIT",
-	"XbFbj4N2fueGi8UZ9yhIfM26As/TOBWzFLvOhzjbwyHiJ0OcpiKk2ftnqx/Wns1QB4T7G5pfWirM0Iyl",
-	"g7yEB05LdRwj3sPl+JQH/Wmr30bdeacAqCbo3MzX7AY2BzDrUqIZcx07QBlLXcrx0fbshJr0AG7I+Nxp",
-	"nX0scVuKV/WDnbW2txBvYdfTmmti6IpBvcokCWYVzZVcH8NqOCW/NlYfYdqakMcXGy/uyVJuyLpMl85s",
-	"wNG0KwvCHN0EHLebJYOEXWRWKsiMESPz7P8gnjaK9rPze3jghByDA8RyDfHLI/PID5BnCG2Dqmbmnfwy",
-	"J/86duTvZMMLJouc9YcP8JFThgAA4ycaAcDxj9P/GdfbTAhL+rGhoJNpS1PDV1x+QWSir5izmTPDAjjN",
-	"imqGq/v9GvSwiAqJ6YF2gS2MVkGbRfbZIMLWQsqsS7tkQNvswhPpNJ2zj7MHJ4hgwrzOPwHK734S6KK9",
-	"UdwYJvrPjO+p3R+njHX+bwsEe0KJWYLrQT3QER0IsVxGsE+ke3bO1xCED2RoP212zn56tas992mjqEi7",
-	"aGsu/wC2QT1FXrZgG6YNKVoD7WqrrpnWriQiJkTf8YX4uTTdC+gJ/qqFIckXwpod8PiS0YwhwMo7Zi5e",
-	"SrnirE3STnJ73yIrFNoU3rSde6P5QlxwrDeIYztrhzp5QhBVHKKnPRs2i4+u85elJK8JXUfWFqnt4Qvx",
-	"WpwKlxZf/pvD0Q6g5E2TIwCpem/WO7b6+tkJakqMtPYioh/gVIN72ziX8It+H9R7fOSUOr8dIaYW4vDg",
-	"cJCl8T0+WaqYOU4fO54ukXAI64MyZfiB+ImuGMzxRGeifv/wxI2jDPw3tmmMGzDGgNkaLZjtlhyrXZPj",
-	"5ZvGq+HULa2WAjqBFOlA7r78Av//eqnYnVyFInoBRdU0tvT4abF2HjXT7Lrt8PnsyLQlpWY50zoCYNUg",
-	"aFv4fJnMGFVMWTlklSknaOwnK5eYuvNkLVU+uZ5cglbtXvvF09e/3r7Ba3JWnWx8rjSJxr+B27fxmVX4",
-	"wo2feXznxj8uHUzRl4aB3frs48GtR3yEp/qnRt7t149f/3cAAAD//w==",
+	"JbjdVPd6DkwmyNaZg/RIqKYJntyqO0Kd897fGDTmLtssmdXOwZsJltya3tvBmdqy4xN0bTecVi2+pNqF",
+	"nBpKBsgMTZtNJYZk+duvpzOm+6CR11JVOczIuVsit1FbESTRVaRLUMqmRdWKNpa3Yx9zVU4gje3+Q9dZ",
+	"KyEbrUDwTUnjlKGp5GyjBvkeXSXkzwn5PiFPE/IkId8l5DHw2KOmjXRYe9nafvpzV9OuF72z+TI+uSPl",
+	"o57ZkyeRprVbfZnb7Px053JUmW9l9LneGFApuWYZhz90uQ43E2Is46EWmtiHp8Hn2ESCZSyr8mjgpCz4",
+	"HQgCdIM1nLveQfmQvEAXSsOPWHfgREdiI5XFJQAHnKmx+fddYCCTYNZJXY/uLPGWEb7/JapZQRU1bJrm",
+	"5UyHauRZoav7Tc5B+NlnXS4D1dji1ckO8BamVNzYR/1loBOCPEUalwGK30ryB+Aj+jtwQyXNdKYYXYWv",
+	"RdeHqXWIebXR/tyaJVu34uP2+RYw9i5sgb7qqkgGtK8AjncBf+casoTc6ynPWDaN1O6M7wzymUeE9Jyq",
+	"ym14j0lcoDw27viuK977XQIhJagj8BFofDD2hmmka1wlub1jf+s1zXsgcgMEOeMGUOioMhWLo5TAb6eg",
+	"y3EXNxhS9u+Hh18GbH740hVfz1i7GSPX14T9WtJcoz6C1xX+AlnUWyN62FSOEQlzmtHs3k3NCZxS2Mdj",
+	"rfTGBIQ9w8cCw72t/dtgP03YTDmFHOxpCICviYiiAzAWzUrBrekc3mVOrCZJs9kcuIHjEewGdQKAzNEG",
+	"oCN6fg5zEnzzlpzxVHTQRWNNwHZU3B2/jSDMxk23b0d1KCWpr7zSuxSCWfqBCHEQWCUkeOMI+t4Kipy/",
+	"MVG/es2jpMJOv3snfucwVuohPema6wluTAnl0MGTJufz+FWJqAvg48DscKOh2zyqmFLAPwDLJ0SxnBp+",
+	"x4bx/IAksJdyXVgJ7cXnXjwLGU92jfYFIdo0Gnd3Y3K9pRJce9Xa4822W59yPTSOFIOijiL+7UhN6T1t",
+	"Hj5hS4UQ7k7OeLnGbBS8x10pPcsQ/z6o1lbPtDPJzAV2kU18VlnVG35OOcKcYdOyCEaAr+E/GNI73joY",
+	"Sl08OAw2HKr6GAcRQ2m6mt7RnGdju/+P1VjSoBGoDc9zl7dQYFFBwIgY1bn+dUXn9wNan/jrvSGcMI+x",
+	"lQBU9cz1J6i1nU2G8bN1fBk+oav6gI4BUqMDa099JlevMMrL2c9znMbWCRvW0YQKM+zhwciuFbb5bpxh",
+	"iCwEgO4qs/rZs2fP+h11PZfTLhi8SM+VI8dkU8WoE0HDTuToDnGx1hu+cVyg9OxOrmJQknvHkKFMstXn",
+	"rQm1UdXSOHLUs4huTTj3FaLBw8WIa1CzQ3y4lwan4gtbB7cUlXJcxwG9pI+ffh9Tm9eFnpbt9Q5pqrrd",
+	"PUIamg/AhyvF6j0+Gmv+CcvzVQL1/KohqvWEiNkpTQrXSkUMyIQwkSVkQQtt9Tot89J+nWALyoRAgVxC",
+	"WrVdRKra6AnYHuuTBeFxJThGkBa6pDmoecH+R2AxQ4N6kuZUa/KHVK7XUhDfs/ePie9fX8FkYc8515iw",
+	"U/+arnJ3ooaDBb42bB3ipw0XmdwMP4auuvcX+NnO4+jfnjSm3SUhtq8qFTf37+ww/mBShbcIjA3SDf+p",
+	"esHSmALTweUKcYk4mG/40ZtnyPEO085Pt+B/ZXa+oAjOA54OqyqRjN67iAbN1xea/4tlxKkc1k4BE8XV",
+	"hTgJ+fCD+CB+uLMPoOP7D29/fvc+IW///j4hr35488P7H/5of+r60JNPrzO2LqRhIr2/+Cu7/3RNKPn7",
+	"31+/SnyM+4O4Y8peheRPCVYQVv1aORPmIXnHhHHNoyqHNwDPpVIY+x03zqAyS/ZBwFdU6A1ToIZDDnEq",
+	"RUbYfM5SF59Bl3n3FU+unj0kt5j1/0HAEnWVEazYmtkjBC2mP4jnMAj2N8MH7cJx8p80+/VTC7bUR93W",
+	"N4DCSLHzNdUrPB3mg8BW/y1wU5zrJ2qw2fcnJL9S0s2qQNzu//inloL84fYvL8mzJ0//9Mdr8sla95+A",
+	"AJ+oWuhPrQqGhHxCUOpPH0RdyJAQTe8RL8ijaj8k76s6Qfv277777hn5+/uXCcnB/63J2gqu9Tr5IFzF",
+	"8/pSQ098y5xIp/eWBPyOkTljEHCn5Bc2eyfTFQMkwU+XtOCXd48uoS/g5Rf7v6+X9hewgMRnRdQdwQl0",
+	"KU9aP/bf4Q8fkteGaCYyTQz7bMhc0TXTH8SnLx+wQ/eHyfX/+v/+/+TDRLNfq78zaih++PrphmjGyKeq",
+	"e/onhMjJecoESn53/H56/b4BIj550TiNjrMn15NHPuOaFnxyPfnu4dXD78CiM0uQBn4VUBsK2YqIhymh",
+	"lxKX4nU2uZ78JzPPZ+hmV0wXUrhy3cdXV4jXANwMymFR5DyFX17+0+m5KON2SUAcACRHW2L4L2ppNrn+",
+	"x0eIxGG/xskvGEmFuJpy/nHLgRsAcML+y9yQJeAsGLrQkB7JF+KCi8lH+2ZPhoYGGySEVbleVDrbyWgB",
+	"Q4B6F6CHHx++mNMyjxoo1fwuPc4+ULGi2/sGOO9WyzlHJPgYotDlF/jjKwr4nGEuQJtYt8xwxV44vaig",
+	"lpsNU/bF4fnWj1xCvjpcJR/DdO5fr8eRPgKN6IoR6spjZQnZUai3bNFo7AqBLm+pWcISizLAbW9LcxTq",
+	"/VoybXyW2vEYFK3Ttm5iVMm+ftsdu2ULriHhxO+ackofuD19dfIYLr9MreLvGtYcsMnBnFZ7Cp3esGZU",
+	"aLyJEYi8FCtMgyMZ1yvQSZxDj4Afy9XGwyPs+oOodRT/UwSWFyl7SJ6TDcvzC6uns6x+QjBIDyuVYBmh",
+	"G3pv770PokpPyeg9yaVcaZLzFbvBelSc5NwSFGBABCMbaj+hRo6VOXhzbfG01AbMqMlpOBPfPZwrjzfo",
+	"X1kRlNf47wez9Y+uhSslBWdV39dSPNAN1CjH0Bi862PoKoEwdt8D5/7ssOVPe9HhKAHKva/g7Q8n3y9t",
+	"/ByXN5NJRCiwOr5VFuAoQJ6ZVBCHd8pdl7aHiPuefakGPJKoae/rc7V+W6/ozO6U5uTO71Z5rlfVhYIy",
+	"rjIKHBSk449qB1vnz1q1vVrlS6pOqlK+pCqmUMLQx9Em0XgPqpJxulx+San6GuB4jkUpENJxRg8GLdqc",
+	"kQwkAeBA9uhaL+HdZ3YqXlJ1/npWSlVDy/JRVijfwySrnXxQh5kuq/rZ2NXUcAwmQZb5tcTYlecZ12q3",
+	"Jni18sdJBKQ7GEkJv35NtZ6u6efpIjzG1TYMan8eZMzgOQo3NUgXsrQd4tmRblvvmIUNzcHn5PRDvInd",
+	"nkv1QBPjttNzSSPs2OITcNX0CtKf4IkT0tAOEBOlOPje9Iv4N9675PeYaAWvD6gkwVu/alV5dsKtmtkg",
+	"6fbot5RudmqEEu/eblN6myGd77BPaO21Ac/NG0Ytp308MT/HtG9Y76nYmVBNKNksZevk18w8ilR2FV31",
+	"uuXZReTbFNKTuCNRr/nzsn701DZQY6jIVjTmfewN+VFuwDXQ7ta1UIwBmkuzD493CPgqhLqtk68tcttY",
+	"lUqfbCfbTsh9x0iO4ah7nmX2jb9zV+cLxcWi9prVVw3hwvUZt+R39R9NX5orubh3EavNYInZsX8dtuAF",
+	"9cjQ4XteytVPDoXwuUtvO0vJ2pxi5FzDyULgiwrTFDPaXKT62L6PB9qNCYPMGClF5grzqv2sXJAgp5fU",
+	"9+e0m3vjJqZ9xuQxhXdyFD+HI/x+rHFyrafRdfMMrboyZ/X2txjGHm6P/emc0L6MmivnhEzGctP+okIz",
+	"dbeXp+zY3PbOSf53bkLnGa3xszs/lguF2NzmEqlIgSWtvnPQQGbxLeujCh48cJbXBk4tpgZabQxXdwq9",
+	"vPH630Ilz1gK6aj9Jv2r6qmz3C8/vZhToJ7+ka5ygRD/xFMvLEdPsV0ue1hffvF/nlj5fuWG2Rkof1Un",
+	"Np+Z9PUzO9ML/3mWWVZyk0xa0fK6i6t2FeyuqLx25kJi15r1iOIQ01zOFE1XrDfj6IV75DxltJtc4Ljf",
+	"IvrAKaSzw4KA0G+9Y1V2IkKtYGdlxYgrOpGAlBfZtOS3O7uj+ANKZX9r0RLU7l7amdy6GspzCw7Vczs/",
+	"wfKTVesqODgETfWoQFWr4oMFCQikc+CTV4pujsIm327H7BJgxwT77BCcjrVFtUPnLDbqTD0D9dTOMdyL",
+	"aBetE520UJgPZRTX5+abc8gPIntbreG/3UdjuOQH0dQmm/oj8AzIlGMzDVSi+gaHZ6My/CB8hew5Kg1+",
+	"dufHQTC9Jkb4trorFZEFwtCunRuyi3p1MFs5ZIaz4Ke3OJdb6Oivf7/6hVtHjSJKmpgYB2+ZZiy72JnY",
+	"WreLOEvDsp5exAFoV3nErFjZgaNzcFagAwKGWg1T9e2NyIgDyFLtfD1A7QYM5ydy/5PfuUZ8FW9ViMAj",
+	"2GD8YS0aXRW+uZB1gPiu78up+KDZOeE3rlJo9rGICJcmdi/V2CdSN+AmNTMmZ5pwcyThg0FoiAtulnLt",
+	"hc8WhnDFiA4otobqgfqWo/BjExAqenc0rqtzvDuq6QW2t/HlCTyTFfna2tr5eh0bQOHRuNO+KvxvstmA",
+	"aRMLOVXq/Qm2umrdA35nQdcM4/neq4d9vBo770l9UEgqJrZrlKGzu/brqZ1feusPCMlNEI0ItxLy+IP7",
+	"tuMQXX4BXNYThwKBlP1q4EsIXJ0pOzQnd3464NvSECo8TjxfLE2PVT2aMy4Bp+Ti1B7gLRYJO2cAtkWc",
+	"I3/gxM6PN/4mjcsJc4horkWvItS35z6IOdqQgd+WPRys3lnWgtWQf2dqSP6iuGEkkxuBRWAbSPUrfR/j",
+	"9vXSW+Kzm1UuAYPy2zPMGzuN102UxP+OFwznmHf03iUsgDyxDOMafxLNRQpJKBX86CjOQVAzfQiDxOuo",
+	"M1mYv7gBzq+Qujm7c0w4kgWmA7stqkoNqgoXKDtB9B5w9Sv0fMN145HDIfVYyA1pWZl12ckOvri0Ku+h",
+	"yQNRBvnFvfxseeSshYKnXotJuLBWZguKYfdmV52qojb+j77N0/lZ+HZqMQMfp31s8/55nhPf98oTGT+f",
+	"JJ0UXn35xf7v6yXVqwvFHAbo6a50aDm0Q7rr1S1DUIdzk+x+ZueJj+Gwf9iFKl1piMvqvwEUTucfanSR",
+	"3eaxQYyS0jz/5jzykuY5tPs9Q8AIN7MzDO1TV2MKMCFYUsgriM9D+OHCtUP45jzxM7Qs+O/LfnT1Dxae",
+	"0HTVdDshHMWefLGkIrtIZYnU+6accctSqbIfqchewnzOjkPqqZ0fg9TAZ1V9LFiMVYtJ2OOWgTiKT9by",
+	"jn1zDvlJ3rE3VJxhumE1szN0HgAaIogOhv5IIwkVCLHs8dj34gnFKJLw214oUsy5Wt/CZM5P0WjO7gyV",
+	"DZweacH+VZXIGOGwLAORa93xYo9iF7ynvjW7vLOzOIZS+u027Q0ztYK4kCP2ox1DiCVwvPaQUxH4sHMw",
+	"+7fmGMnUQcCsI9yuckPYnQPeh7gOfvJw/NBpCc9IzAN7As9ALhd92/gG2sYNgH4D9PsoLFu3//HxcNk+",
+	"X4isu+/ViDMuKEx0q+VGd7PfcIE50F80+zUhS6qXid0jYb6eDJnpgSa5XCTQfVSB7kooyblgvqXGPShe",
+	"0E2DhcryT8ASlhFP5c3P3sLLz9CT72Z2ftcrggXBprSgghxQkBcfo3D9Wlt9mTGan2S/XzGan+mG11M7",
+	"vx23cwMIcLfrRrqCY2z/vd8mf7H/c+khBypQAbTYAjFDDoSLjaeRvKja5J0b4gtODCf5+8kVqNCFIF2g",
+	"qYIcxF1c65L9rrjrtZ3xW3z/uSWhVFM7P556gw4B7A4qq3y2g5hHMVMq8bvinluY8nmyT2NuZ+uLzpkw",
+	"yESzvURPeVheUrxExb75PJF8zzvJyMjCI5fekIzRLAejakP5cHDfyyKn4tBtjYAXvbWvPkt05nN07CE6",
+	"kRWjCUFMAioyspSl0jfN6FGNWOQ23zCrtcoRW66kYXpHBslb/9BZepPc7GJ5JNXkj5ABkOekqGlR90vJ",
+	"oeroJNUfb2S2YG4N53eAWrM7vxqQW+/ZcbuGxfT2/8RSm2Uu7y64mbuOzOUX99fXS4f1cHwNqtr3kyhR",
+	"ZX6+nNWc3Dl6ClKesZqxRjFQhSh+AU6B07j8XrAFF7d+pJfOiXl2sK3dSZ6hI9DOEtK+PBI87Jt3CnaT",
+	"e3ZnbdYsoEqhL7+oElCkZHF8GYJpfvvJj9tS9IuQV0oW1f7dHp5Q+M0NI1UKD9DLjd7e8oRoiRFWDv1/",
+	"7NPUAW2N2Xxdrk9jP93Cq49hQH1DrAZJZKMhdUbvh6uzqsyZPpEJcwvvPsuLUp+vEQOpCHaKXbtlybCL",
+	"Fma3jNrkXhgDawncumfO0mLBycUMFj/149grjlgJkXlmNWAg/W9lvPxEV+zW46Cd37nhYnHGPQoSX7Ou",
+	"wPM0TsUsxa7zIc72cIj4yRCnqQhp9v7Z6oe1ZzPUAeH+huaXlgozNGPpIC/hgdNSHceI93A5PuVBf9rq",
+	"t1F33ikAqgk6N/M1u4HNAcy6lGjGXMcOUMZSl3J8tD07oSY9gBsyPndaZx9L3JbiVf1gZ63tLcRb2PW0",
+	"5poYumJQrzJJgllFcyXXx7AaTsmvjdVHmLYm5PHFxot7spQbsi7TpTMbcDTtyoIwRzcBx+1mySBhF5mV",
+	"CjJjxMg8+z+Ip42i/ez8Hh44IcfgALFcQ/zyyDzyA+QZQtugqpl5J7/Myb+OHfk72fCCySJn/eEDfOSU",
+	"IQDA+IlGAHD84/R/xvU2E8KSfmwo6GTa0tTwFZdfEJnoK+Zs5sywAE6zoprh6n6/Bj0sokJieqBdYAuj",
+	"VdBmkX02iLC1kDLr0i4Z0Da78EQ6Tefs4+zBCSKYMK/zT4Dyu58EumhvFDeGif4z43tq98cpY53/2wLB",
+	"nlBiluB6UA90RAdCLJcR7BPpnp3zNQThAxnaT5uds59e7WrPfdooKtIu2prLP4BtUE+Rly3YhmlDitZA",
+	"u9qqa6a1K4mICdF3fCF+Lk33AnqCv2phSPKFsGYHPL5kNGMIsPKOmYuXUq44a5O0k9zet8gKhTaFN23n",
+	"3mi+EBcc6w3i2M7aoU6eEEQVh+hpz4bN4qPr/GUpyWtC15G1RWp7+EK8FqfCpcWX/+ZwtAMoedPkCECq",
+	"3pv1jq2+fnaCmhIjrb2I6Ac41eDeNs4l/KLfB/UeHzmlzm9HiKmFODw4HGRpfI9PlipmjtPHjqdLJBzC",
+	"+qBMGX4gfqIrBnM80Zmo3z88ceMoA/+NbRrjBowxYLZGC2a7Jcdq1+R4+abxajh1S6ulgE4gRTqQuy+/",
+	"wP+/Xip2J1ehiF5AUTWNLT1+WqydR800u247fD47Mm1JqVnOtI4AWDUI2hY+XyYzRhVTVg5ZZcoJGvvJ",
+	"yiWm7jxZS5VPrieXoFW7137x9PWvt2/wmpxVJxufK02i8W/g9m18ZhW+cONnHt+58Y9LB1P0pWFgtz77",
+	"eHDrER/hqf6pkXf79ePX/x0AAP//",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

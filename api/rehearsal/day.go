@@ -182,7 +182,7 @@ func (d *Day) planMeet(ctx context.Context) error {
 		Plan: gen.Plan{Name: p.Name, Place: &place, Date: p.Date},
 		Rules: &gen.Rules{
 			ProtestS: p.ProtestS, CallS: p.CallS, RerunsPerEntry: 2, Tie: gen.NextBest, DidNotFinish: gen.RulesDidNotFinishKeepDistance,
-			Benches: gen.RulesBenchesReport, Late: gen.NextRound, HandCounts: gen.Ranks, Incidents: &incidents,
+			Benches: gen.RulesBenchesReport, Late: gen.RulesLateNextRound, HandCounts: gen.Ranks, Incidents: &incidents,
 		},
 	}
 	if p.Checks {

@@ -35,7 +35,7 @@ func division(id string, b gen.DivisionBody) meet.Division {
 func stage(b gen.StageBody) meet.Stage {
 	out := meet.Stage{
 		Kind: meet.StageKind(b.Kind), Rounds: deref(b.Rounds), RaceUS: microseconds(b.RaceS), Lanes: b.Lanes,
-		Rule: meet.TimedRule(deref(b.Rule)), Entries: deref(b.Entries), ThirdPlace: deref(b.ThirdPlace), SeparateClubs: deref(b.SeparateClubs),
+		Rule: meet.TimedRule(deref(b.Rule)), Entries: deref(b.Entries), ThirdPlace: deref(b.ThirdPlace), Late: meet.LateRule(deref(b.Late)), SeparateClubs: deref(b.SeparateClubs),
 		Seeding: meet.SeedMethod(deref(b.Seeding)), Seeds: deref(b.Seeds),
 		Groups: deref(b.Groups), Cycles: deref(b.Cycles), TieBreaks: deref(b.TieBreaks),
 		Heats: deref(b.Heats), HeatOrder: bracket.HeatOrder(deref(b.HeatOrder)), Advance: deref(b.Advance),

@@ -19,7 +19,7 @@ func TestStagesComeBackAsSent(t *testing.T) {
 		{"a knockout with seeds", `{"kind":"knockout","race_s":60,"lanes":2,"seeding":"hand","seeds":4}`},
 		{"a double elimination", `{"kind":"double-elimination","race_s":60,"lanes":2}`},
 		{"a round robin", `{"kind":"round-robin","race_s":60,"lanes":2,"cycles":2,"points":{"win":3,"draw":1,"loss":0},"tie_breaks":["direct","scored"]}`},
-		{"a Swiss", `{"kind":"swiss","race_s":60,"lanes":2,"rounds":5,"tie_breaks":["buchholz"]}`},
+		{"a Swiss", `{"kind":"swiss","race_s":60,"lanes":2,"rounds":5,"late":"no","tie_breaks":["buchholz"]}`},
 		{"rounds for points", `{"kind":"points-rounds","race_s":60,"lanes":6,"rounds":4,"lane_design":true,"place_points":[5,3,0],"tie_breaks":["wins","next-best"]}`},
 		{"heats", `{"kind":"heats","race_s":60,"lanes":6,"heats":4,"heat_order":"circle","advance":2,"next_best":2,"b_final":true}`},
 		{"groups", `{"kind":"groups","race_s":60,"lanes":2,"groups":4,"cycles":1}`},

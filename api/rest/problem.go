@@ -26,7 +26,7 @@ var (
 		"no-trace", "no-token", "no-pack",
 	}
 	unfit = []refusal.Code{ // 422: never possible, whatever the state
-		"bad-id", "plan-name", "plan-date", "plan-hour", "plan-hours", "rules-range", "rules-word", "incident-twice",
+		"bad-id", "plan-name", "plan-date", "plan-hour", "plan-hours", "rules-range", "rules-word", "incident-twice", "stage-late",
 		"division-name", "division-ages", "division-class", "division-lengths", "division-stages",
 		"stage-kind", "stage-race", "stage-lanes", "stage-entries",
 		"stage-heats", "stage-lane-design", "stage-place-points", "stage-place-tie-break",

@@ -138,7 +138,7 @@ func stage(st meet.Stage) gen.StageBody {
 	out := gen.StageBody{
 		Kind: word[gen.StageBodyKind](st.Kind), RaceS: seconds(st.RaceUS), Lanes: st.Lanes,
 		Rounds: opt(st.Rounds), Rule: optWord[gen.StageBodyRule](st.Rule), Entries: opt(st.Entries),
-		ThirdPlace: opt(st.ThirdPlace), SeparateClubs: opt(st.SeparateClubs),
+		ThirdPlace: opt(st.ThirdPlace), Late: optWord[gen.StageBodyLate](st.Late), SeparateClubs: opt(st.SeparateClubs),
 		Seeding: optWord[gen.StageBodySeeding](st.Seeding), Seeds: opt(st.Seeds), Groups: opt(st.Groups), Cycles: opt(st.Cycles),
 	}
 	forms(st, &out)

@@ -129,6 +129,8 @@ func (d *day) addDivision() {
 				st.NextBest = d.number(value)
 			case key == "b-final":
 				st.BFinal = true
+			case key == "late":
+				st.Late = meet.LateRule(value)
 			case key == "third":
 				st.ThirdPlace = true
 			}

@@ -58,6 +58,9 @@ type Stage struct {
 	Seeding SeedMethod `json:"seeding,omitempty"`
 	// Seeds is how many are seeded, with the others by lot behind; 0 is all.
 	Seeds int `json:"seeds,omitempty"`
+	// Late says whether somebody may enter after the draw of a first stage,
+	// otherwise than the rules of the meet do; empty is as they do.
+	Late LateRule `json:"late,omitempty"`
 	// Groups is how many groups the field is dealt to.
 	Groups int `json:"groups,omitempty"`
 	// Cycles is how often each two meet in a round robin or a group; 0 is once.
@@ -150,6 +153,9 @@ func (st Stage) check(d DivisionID, number int) error {
 		return refusal.New("stage-lanes", "division", d, "stage", number, "most", maxLanes)
 	case st.Entries < 0 || st.Entries > maxStartNumber || number == 1 && st.Entries != 0:
 		return refusal.New("stage-entries", "division", d, "stage", number)
+	}
+	if err := st.checkLate(d, number); err != nil {
+		return err
 	}
 	if err := st.checkSeeds(d, number); err != nil {
 		return err

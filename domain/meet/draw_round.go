@@ -156,8 +156,7 @@ func (s *State) draw(d Division, stage, round int, lotSeed uint64) (RoundDrawn, 
 func (s *State) seeds(d Division, stage, round int) []EntryID {
 	if round > 1 {
 		seeds := slices.Clone(s.Programmes[d.ID].Stages[stage-1].Seeds)
-		st, form := formatOf(d, stage)
-		if stage > 1 || s.Rules.Late != LateNextRound || !form.takesLate(st, round-1) {
+		if !s.takesLate(d, stage, round-1) {
 			return seeds
 		}
 		// Who entered late, and who entered in time and came late.

@@ -36,7 +36,7 @@ func (pointsRounds) check(d DivisionID, number int, st Stage) error {
 	if err := st.checkLaneDesign(d, number); err != nil {
 		return err
 	}
-	return st.only(d, number, "rounds", "place_points", "tie_breaks", "lane_design")
+	return st.only(d, number, "rounds", "place_points", "tie_breaks", "lane_design", "late")
 }
 
 // placeTieBreaks are those of rounds for points; a stage that names none has the

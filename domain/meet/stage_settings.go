@@ -19,6 +19,7 @@ func (st Stage) only(d DivisionID, number int, settings ...string) error {
 		{"seeding", st.Seeding != ""},
 		{"seeds", st.Seeds != 0},
 		{"separate_clubs", st.SeparateClubs},
+		{"late", st.Late != ""},
 		{"groups", st.Groups != 0},
 		{"cycles", st.Cycles != 0},
 		{"points", st.Points != nil},
@@ -47,6 +48,27 @@ func (st Stage) checkSeeds(d DivisionID, number int) error {
 		return refusal.New("stage-seeds", "division", d, "stage", number, "most", maxStartNumber)
 	}
 	return nil
+}
+
+// checkLate refuses a rule for late entries that a stage cannot have: only a first
+// stage takes entries.
+func (st Stage) checkLate(d DivisionID, number int) error {
+	if !one(st.Late, "", LateNo, LateNextRound) || st.Late != "" && number > 1 {
+		return refusal.New("stage-late", "division", d, "stage", number)
+	}
+	return nil
+}
+
+// takesLate says whether somebody may still enter a division when so many rounds
+// of a stage are drawn: by the stage's own rule, or else the meet's, and only where
+// the form has room for it.
+func (s *State) takesLate(d Division, stage, drawn int) bool {
+	st, form := formatOf(d, stage)
+	rule := s.Rules.Late
+	if st.Late != "" {
+		rule = st.Late
+	}
+	return stage == 1 && rule == LateNextRound && form.takesLate(st, drawn)
 }
 
 // checkPairs is for forms of heats of two.

@@ -19,7 +19,7 @@ type swiss struct{}
 const MethodSwiss = "swiss-dutch/2"
 
 func (swiss) check(d DivisionID, number int, st Stage) error {
-	if err := st.checkPairs(d, number, "rounds", "points", "tie_breaks", "seeding", "seeds"); err != nil {
+	if err := st.checkPairs(d, number, "rounds", "points", "tie_breaks", "seeding", "seeds", "late"); err != nil {
 		return err
 	}
 	if st.Rounds < 1 || st.Rounds > maxRounds {

@@ -93,8 +93,7 @@ func (s *State) mayEnter(d Division) (late bool, err error) {
 		}
 		return false, nil
 	}
-	st := d.Stages[stage-1]
-	if s.Rules.Late == LateNextRound && stage == 1 && formats[st.Kind].takesLate(st, round) {
+	if s.takesLate(d, stage, round) {
 		return true, nil
 	}
 	return false, refusal.New("entry-late", "division", d.ID)

@@ -32,7 +32,7 @@ func (timedRounds) check(d DivisionID, number int, st Stage) error {
 	if err := st.checkLaneDesign(d, number); err != nil {
 		return err
 	}
-	return st.only(d, number, "rounds", "rule", "lane_design")
+	return st.only(d, number, "rounds", "rule", "lane_design", "late")
 }
 
 // takesLate is not possible where all rounds were drawn with the first.

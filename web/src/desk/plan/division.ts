@@ -14,6 +14,8 @@ export interface StageDraft {
   rule: NonNullable<StageBody['rule']>;
   entries: number | null;
   third_place: boolean;
+  /** Late entries of a first stage; '' is as the rules of the meet say. */
+  late: NonNullable<StageBody['late']> | '';
   groups: number | null;
   cycles: number | null;
   lane_design: boolean;
@@ -50,7 +52,7 @@ export interface DivisionDraft {
 }
 
 const usual: StageDraft = {
-  kind: 'timed-rounds', rounds: 3, race_s: 60, lanes: 4, rule: 'best', entries: null, third_place: false, groups: 4, cycles: 1,
+  kind: 'timed-rounds', rounds: 3, race_s: 60, lanes: 4, rule: 'best', entries: null, third_place: false, late: '', groups: 4, cycles: 1,
   lane_design: false, place_points: '', heats: null, heat_order: 'zigzag', advance: 1, next_best: 1, b_final: false,
   separate_clubs: false, seeding: 'lot', seeds: null, kept: {},
 };
@@ -81,7 +83,7 @@ export const draftOf = (d: Division): DivisionDraft => ({
   incidents: incidentTable(d.class.incidents), table: tableOf(d.class),
   stages: d.stages.map((s) => ({
     kind: s.kind, rounds: orNull(s.rounds), race_s: s.race_s, lanes: s.lanes, rule: s.rule ?? 'best',
-    entries: orNull(s.entries), third_place: s.third_place ?? false, groups: orNull(s.groups), cycles: s.cycles || 1,
+    entries: orNull(s.entries), third_place: s.third_place ?? false, late: s.late ?? '', groups: orNull(s.groups), cycles: s.cycles || 1,
     lane_design: s.lane_design ?? false, place_points: (s.place_points ?? []).join(', '), heats: orNull(s.heats), heat_order: s.heat_order ?? 'zigzag', advance: s.advance || 1, next_best: s.next_best ?? 0, b_final: s.b_final ?? false,
     separate_clubs: s.separate_clubs ?? false, seeding: s.seeding ?? 'lot', seeds: orNull(s.seeds),
     kept: { ...(s.points && { points: s.points }), ...(s.tie_breaks && { tie_breaks: s.tie_breaks }) },
@@ -128,6 +130,8 @@ function seedsOf(s: StageDraft, number: number): Pick<StageBody, 'seeding' | 'se
     ...(has.clubs && s.separate_clubs && { separate_clubs: true }),
   };
 }
+/** takesLate are the forms that have room for somebody who comes late. */
+export const takesLate: readonly StageBody['kind'][] = ['timed-rounds', 'points-rounds', 'swiss'];
 
 /** bodyOf gives each stage just what its form has. */
 export const bodyOf = (draft: DivisionDraft): Schema['DivisionBody'] => ({
@@ -148,6 +152,7 @@ export const bodyOf = (draft: DivisionDraft): Schema['DivisionBody'] => ({
     kind: s.kind,
     race_s: s.race_s ?? 0,
     ...(i > 0 && s.entries && { entries: s.entries }),
+    ...(i === 0 && s.late && takesLate.includes(s.kind) && { late: s.late }),
     ...ofKind[s.kind](s),
     ...seedsOf(s, i + 1),
   })),

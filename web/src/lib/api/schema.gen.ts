@@ -1992,6 +1992,11 @@ export interface components {
             entries?: number;
             third_place?: boolean;
             /**
+             * @description whether somebody may enter after the draw, of a first stage; without it as the rules of the meet say
+             * @enum {string}
+             */
+            late?: "no" | "next-round";
+            /**
              * @description how a first stage is seeded where nobody gives an order; missing is by lot. By hand the order has to be given before the draw
              * @enum {string}
              */

@@ -30,6 +30,7 @@ export const rules = {
       .join(', ') + '.',
   lap: (m: number) => `A lap is ${f.amount(m)} m.`,
   release: (how: string) => `Start: ${/[.!?]$/.test(how) ? how : `${how}.`}`,
+  lateHere: (l: Rules['late']): string => (l === 'no' ? 'nobody may enter after the draw' : 'who comes late races from the next round on'),
   stage: (s: Schema['StageBody'], first: boolean) =>
     [
       codes.stageKind[s.kind] + (first || !s.entries ? '' : ` of the best ${f.number(s.entries)}`),
@@ -37,6 +38,7 @@ export const rules = {
       `each run lasts ${time(s.race_s)}`,
       `up to ${f.plural(s.lanes, { one: '# car', other: '# cars' })} in a heat`,
       s.rule ? `the ${codes.timedRule[s.rule]}` : '',
+      s.late ? rules.lateHere(s.late) : '',
       s.third_place ? 'with a race for third place' : '',
     ]
       .filter(Boolean)
