@@ -51,9 +51,9 @@ func (st Stage) checkSeeds(d DivisionID, number int) error {
 }
 
 // checkLate refuses a rule for late entries that a stage cannot have: only a first
-// stage takes entries.
+// stage takes entries, and none where a design drew all rounds at once.
 func (st Stage) checkLate(d DivisionID, number int) error {
-	if !one(st.Late, "", LateNo, LateNextRound) || st.Late != "" && number > 1 {
+	if !one(st.Late, "", LateNo, LateNextRound) || st.Late != "" && number > 1 || st.Late == LateNextRound && st.LaneDesign {
 		return refusal.New("stage-late", "division", d, "stage", number)
 	}
 	return nil

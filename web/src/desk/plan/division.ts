@@ -152,7 +152,7 @@ export const bodyOf = (draft: DivisionDraft): Schema['DivisionBody'] => ({
     kind: s.kind,
     race_s: s.race_s ?? 0,
     ...(i > 0 && s.entries && { entries: s.entries }),
-    ...(i === 0 && s.late && takesLate.includes(s.kind) && { late: s.late }),
+    ...(i === 0 && s.late && takesLate.includes(s.kind) && !s.lane_design && { late: s.late }),
     ...ofKind[s.kind](s),
     ...seedsOf(s, i + 1),
   })),
