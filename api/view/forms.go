@@ -12,7 +12,7 @@ func forms(st meet.Stage, out *gen.StageBody) {
 	if len(st.PlacePoints) > 0 {
 		out.PlacePoints = &st.PlacePoints
 	}
-	out.LaneDesign = opt(st.LaneDesign)
+	out.LaneDesign, out.Plate = opt(st.LaneDesign), opt(st.Plate)
 }
 
 // laneDesigns are the reports on the stages whose lanes were shared out.
@@ -34,4 +34,10 @@ func (v MeetView) laneDesigns(d meet.DivisionID) *[]gen.LaneDesign {
 		return nil
 	}
 	return &out
+}
+
+// part says where a round stands in the draw of its stage.
+func (v MeetView) part(d meet.DivisionID, stage, round int) (*gen.RoundPart, *int) {
+	of := v.State.PartOf(d, stage, round)
+	return optWord[gen.RoundPart](of.Part), opt(of.Left)
 }

@@ -18,6 +18,7 @@ func (v MeetView) Heat(id meet.HeatID) gen.Heat {
 		Called: optInstant(h.CalledUS), Deadline: optInstant(h.DeadlineUS), Started: optInstant(h.StartedUS),
 		Posted: optInstant(h.PostedUS), ProtestUntil: optInstant(h.ProtestUntilUS),
 	}
+	out.Part, out.RoundsLeft = v.part(h.Division, h.Stage, h.Round)
 	places := v.State.Places(h)
 	for _, l := range h.Lanes {
 		out.Lanes = append(out.Lanes, v.lane(h, l, places[l.Entry]))

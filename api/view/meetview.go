@@ -104,6 +104,7 @@ func (v MeetView) Division(d meet.Division) gen.Division {
 		Published: len(v.State.Programmes[d.ID].Published), Outdated: v.State.Outdated(d.ID),
 		EndedEarly: opt(v.State.Programmes[d.ID].EndedEarly),
 	}
+	out.Part, out.RoundsLeft = v.part(d.ID, progress.Stage, progress.Round)
 	for _, st := range d.Stages {
 		out.Stages = append(out.Stages, stage(st))
 	}

@@ -23,7 +23,7 @@ func (v MeetView) Standings(d meet.Division) gen.Standings {
 func (v MeetView) standing(line meet.Standing) gen.Standing {
 	out := gen.Standing{
 		Rank: line.Rank, Racer: v.Racer(line.Entry), Stage: line.Stage, Status: opt(string(line.Status)),
-		Exit: opt(line.Exit), DistanceM: opt(metres(line.DistanceUM)), UDistanceM: opt(metres(line.UUM)),
+		Exit: opt(line.Exit), PlateRank: opt(line.PlateRank), DistanceM: opt(metres(line.DistanceUM)), UDistanceM: opt(metres(line.UUM)),
 		Group: opt(line.Group), GroupPlace: opt(line.GroupPlace), Points: line.Points, PointsOver: opt(line.PointsOver), DecidedBy: opt(line.DecidedBy), Runs: []gen.StandingRun{},
 	}
 	if len(line.TooCloseTo) > 0 {
@@ -55,6 +55,7 @@ func (v MeetView) Bracket(d meet.Division) gen.Bracket {
 			Stage: r.Stage, Round: r.Number, Closed: r.Closed, Drawn: opt(r.Drawn), Method: opt(r.Method),
 			Heats: []gen.BracketHeat{}, Byes: []gen.Racer{},
 		}
+		round.Part, round.RoundsLeft = v.part(d.ID, r.Stage, r.Number)
 		if r.Drawn {
 			seed := int64(r.LotSeed) // below 2^53
 			round.LotSeed = &seed

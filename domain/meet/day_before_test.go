@@ -113,6 +113,8 @@ func (d *day) addDivision() {
 				st.Seeds = d.number(value)
 			case key == "separate-clubs":
 				st.SeparateClubs = true
+			case key == "plate":
+				st.Plate = true
 			case key == "lane-design":
 				st.LaneDesign = true
 			case key == "place-points":

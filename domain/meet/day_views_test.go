@@ -40,6 +40,9 @@ func (d *day) standings() {
 			}
 			text += fmt.Sprintf(" %s points", points)
 		}
+		if l.PlateRank > 0 {
+			text += fmt.Sprintf(" plate %d", l.PlateRank)
+		}
 		for _, more := range []string{l.Exit, string(l.Status)} {
 			if more != "" {
 				text += " " + more
@@ -244,6 +247,9 @@ func (d *day) programme() {
 			heats = append(heats, text)
 		}
 		text := fmt.Sprintf("%d.%d: %s", r.Stage, r.Number, strings.Join(heats, " | "))
+		if part := d.s.PartOf(d.division(), r.Stage, r.Number); part.Part == bracket.PlatePart {
+			text = "plate " + text
+		}
 		if len(r.Byes) > 0 {
 			text += " | byes " + d.numbers(r.Byes)
 		}

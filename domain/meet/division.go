@@ -77,6 +77,8 @@ type Stage struct {
 	NextBest int `json:"next_best,omitempty"`
 	// BFinal adds a heat of the best of those who did not reach the final.
 	BFinal bool `json:"b_final,omitempty"`
+	// Plate lets those who are beaten at once in a knockout go on among themselves.
+	Plate bool `json:"plate,omitempty"`
 	// LaneDesign draws all rounds at once, so that lanes and meetings are shared out
 	// by a published design where one fits; Rounds is then how often each entry runs.
 	LaneDesign bool `json:"lane_design,omitempty"`

@@ -16,7 +16,7 @@ import (
 // their forms promise. Cars may go home between rounds; no form is wedged by it.
 func TestFormatsPlayedThrough(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		st := rapid.SampledFrom(pairStages()).Draw(t, "stage")
+		st := rapid.SampledFrom(append(pairStages(), meet.Stage{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000, Plate: true, ThirdPlace: true})).Draw(t, "stage")
 		n := rapid.IntRange(4, 11).Draw(t, "entries")
 		if st.Kind == meet.RoundRobin || st.Kind == meet.Groups {
 			st.Cycles = rapid.IntRange(0, 2).Draw(t, "cycles")
@@ -48,6 +48,8 @@ func TestFormatsPlayedThrough(t *testing.T) {
 			p.neverAgain()
 		case meet.DoubleElimination:
 			p.lostTwice()
+		case meet.Knockout:
+			p.plateKept(st)
 		}
 	})
 }
@@ -244,5 +246,34 @@ func (p *played) lostTwice() {
 		case len(champion) != 1, won && lost[e.ID] > 1, !won && lost[e.ID] != 2:
 			p.t.Fatalf("champion %v; %s lost %d times", champion, e.ID, lost[e.ID])
 		}
+	}
+}
+
+// plateKept checks that nobody goes home after one race where there is a plate,
+// that its ranks are 1 2 3 3 and so on, and that nobody is both in it and high up.
+func (p *played) plateKept(st meet.Stage) {
+	if !st.Plate || p.n < 6 {
+		return
+	}
+	heats := map[meet.EntryID]int{}
+	for _, h := range p.s.SortedHeats() {
+		for _, l := range h.Lanes {
+			heats[l.Entry]++
+		}
+	}
+	ranks := map[int]int{}
+	for _, l := range p.s.Standings("d") {
+		if heats[l.Entry] < 2 {
+			p.t.Fatalf("%s goes home after %d heats", l.Entry, heats[l.Entry])
+		}
+		if l.PlateRank > 0 {
+			ranks[l.PlateRank]++
+		}
+		if l.PlateRank > 0 && l.Rank <= 2 {
+			p.t.Fatalf("%s is number %d and in the plate", l.Entry, l.Rank)
+		}
+	}
+	if ranks[1] != 1 || ranks[2] != 1 {
+		p.t.Fatalf("the plate has the ranks %v", ranks)
 	}
 }

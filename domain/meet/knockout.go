@@ -23,7 +23,7 @@ func (knockout) check(d DivisionID, number int, st Stage) error {
 	if st.Rounds != 0 {
 		return refusal.New("knockout-rounds", "division", d, "stage", number)
 	}
-	return st.only(d, number, "rule", "third_place", "separate_clubs", "seeding", "seeds")
+	return st.only(d, number, "rule", "third_place", "plate", "separate_clubs", "seeding", "seeds")
 }
 
 func (knockout) takesLate(Stage, int) bool { return false }
@@ -43,6 +43,7 @@ func (k knockout) draw(s *State, d Division, stage, round int, seeds []EntryID, 
 		Cars:       s.cars(seeds),
 		Clubs:      s.apart(d, stage, seeds),
 		ThirdPlace: d.Stages[stage-1].ThirdPlace,
+		Plate:      d.Stages[stage-1].Plate,
 		LotSeed:    lotSeed,
 	})
 	if err != nil {
@@ -68,11 +69,15 @@ func (knockout) tied(s *State, heats []HeatID) []tiedLane {
 func (k knockout) rank(s *State, d Division, stage int) []Standing {
 	drawn := s.Programmes[d.ID].Stages[stage-1]
 	exits := k.exits(s, drawn)
+	plate := k.plateRanks(s, d, stage)
 	lines := s.stageLines(d, stage)
 	out := make([]Standing, 0, len(drawn.Seeds))
 	for _, id := range drawn.Seeds {
 		line := lines[id]
 		line.Exit = exits[id].name()
+		if !line.Disqualified() {
+			line.PlateRank = plate[id]
+		}
 		out = append(out, line)
 	}
 	compare := func(a, b Standing) int {
@@ -116,7 +121,11 @@ func (e exit) name() string {
 func (knockout) exits(s *State, drawn StageState) map[EntryID]exit {
 	exits := map[EntryID]exit{}
 	for i, r := range drawn.Rounds {
-		lost := exit(len(drawn.Tree.Rounds)-i) * exitRounds
+		of := partOf(drawn.Tree, i+1)
+		if of.Part == bracket.PlatePart {
+			continue // it has ranks of its own
+		}
+		lost := exit(of.Left) * exitRounds
 		for _, id := range r.Heats {
 			h := s.Heats[id]
 			if !h.posted() {
@@ -137,4 +146,16 @@ func (knockout) exits(s *State, drawn StageState) map[EntryID]exit {
 		}
 	}
 	return exits
+}
+
+// plateRanks are the places in the plate of those who are through with it.
+func (knockout) plateRanks(s *State, d Division, stage int) map[EntryID]int {
+	drawn := s.Programmes[d.ID].Stages[stage-1]
+	ranks := map[EntryID]int{}
+	for _, p := range drawn.Tree.PlatePlacings(s.treeResults(d, stage, drawn.Seeds)) {
+		if p.Done {
+			ranks[seedAt(drawn.Seeds, p.Entry)] = p.Rank
+		}
+	}
+	return ranks
 }

@@ -13,6 +13,9 @@ type Standing struct {
 	Status LaneStatus `json:"status,omitempty"`
 	// Exit says how far an entry came in a knockout.
 	Exit string `json:"exit,omitempty"`
+	// PlateRank is the place in the plate of a knockout, for those who came into it
+	// and raced its last heat for them.
+	PlateRank int `json:"plate_rank,omitempty"`
 	// DistanceUM is the result of timed rounds in µm, rounded half up where it is
 	// a mean; a knockout ranks without one. UUM is its standard uncertainty, see timedU.
 	DistanceUM int64 `json:"distance_um,omitempty"`

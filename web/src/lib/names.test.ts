@@ -51,6 +51,13 @@ test('roundName', () => {
   expect(roundName({ ...division, stage: 1 }, 2, 1, 1)).toBe('Final');
 });
 
+test('a plate has rounds of its own', () => {
+  expect(roundName(division, 2, 3, undefined, { part: 'plate', rounds_left: 2 })).toBe('Plate: Semi-finals');
+  expect(heatName(division, { stage: 2, round: 3, number: 2, part: 'plate', rounds_left: 2 })).toBe('Plate: Semi-final 2');
+  expect(heatName(division, { stage: 2, round: 5, number: 1, rounds_left: 2 })).toBe('Semi-final 1');
+  expect(heatName(division, { stage: 2, round: 4, number: 1, part: 'plate', rounds_left: 1, purpose: 'plate-final' })).toBe('Plate: Final');
+});
+
 test('checkCode can be compared by eye', () => expect(checkCode('b7c1615094e6bb7e9080')).toBe('b7c1 6150 94e6'));
 
 test('racerText', () => {

@@ -2,18 +2,26 @@ import type { Schema } from '$lib/api';
 import { t } from '$lib/i18n';
 
 type Division = Schema['Division'];
-type Heat = Pick<Schema['Heat'], 'stage' | 'round' | 'number' | 'third_place' | 'purpose'>;
+/** Where a round stands in the draw of its stage, as far as there is one. */
+type Where = Pick<Schema['BracketRound'], 'part' | 'rounds_left'>;
+type Heat = Pick<Schema['Heat'], 'stage' | 'round' | 'number' | 'third_place' | 'purpose' | 'part' | 'rounds_left'>;
 
 const isKnockout = (division: Division | undefined, stage: number) => division?.stages[stage - 1]?.kind === 'knockout';
 
-// A knockout's rounds are named from its end, which the server tells of the stage
-// that was drawn last.
+// A knockout's rounds are named from its end, which the server tells of every
+// drawn stage; without that the number of rounds of the last one serves.
 const roundsOf = (division: Division | undefined, stage: number) => (stage === division?.stage ? division.rounds_total : 0);
+const left = (where: Where, round: number, rounds: number) => where.rounds_left ?? (rounds ? rounds - round + 1 : 0);
 
-/** roundName is what a round is called: "Round 2", "Semi-finals". `rounds` is how many the stage has, where that is known. */
-export function roundName(division: Division | undefined, stage: number, round: number, rounds = roundsOf(division, stage)): string {
+/**
+ * roundName is what a round is called: "Round 2", "Semi-finals", "Plate: Final".
+ * `rounds` is how many the stage has, where that is known.
+ */
+export function roundName(division: Division | undefined, stage: number, round: number, rounds = roundsOf(division, stage), where: Where = {}): string {
   if (!isKnockout(division, stage)) return t.round(round);
-  return rounds ? t.knockoutRound(2 ** (rounds - round + 1)) : t.knockoutRoundOf(round);
+  const after = left(where, round, rounds);
+  const name = after ? t.knockoutRound(2 ** after) : t.knockoutRoundOf(round);
+  return where.part === 'plate' ? t.inPlate(name) : name;
 }
 
 /** heatName is what a heat is called within its division: "Round 2, heat 1", "Semi-final 2". A final is one heat, besides the race for third. */
@@ -21,8 +29,8 @@ export function heatName(division: Division | undefined, heat: Heat, rounds = ro
   if (heat.third_place) return t.thirdPlace;
   const knockout = isKnockout(division, heat.stage);
   if (heat.purpose && !knockout) return t.codes.heatPurpose[heat.purpose];
-  const round = roundName(division, heat.stage, heat.round, rounds);
-  return knockout && rounds === heat.round ? round : t.heatOf(round, heat.number);
+  const round = roundName(division, heat.stage, heat.round, rounds, heat);
+  return knockout && left(heat, heat.round, rounds) === 1 ? round : t.heatOf(round, heat.number);
 }
 
 /** racerText is a racer in plain words, for options and sentences. */

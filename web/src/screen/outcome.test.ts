@@ -39,6 +39,11 @@ test('notes say what is not plain', () => {
   ]);
 });
 
+test('notes say how far a car came beside its distance, and its place in the plate', () => {
+  expect(notes(line({ exit: 'b-final', distance_m: 300, rank: 5 }))).toEqual(['in the B-final']);
+  expect(notes(line({ exit: 'round-of-8', plate_rank: 2, rank: 5 }))).toEqual(['2nd in the plate']);
+});
+
 test('roundsRun', () => {
   const run = (round: number) => ({ round, heat: 'h' });
   expect(roundsRun([line({ runs: [run(2)] }), line({ runs: [run(1), run(2)] })])).toEqual([1, 2]);

@@ -1,4 +1,5 @@
 import type { Schema } from '$lib/api';
+import { designBody, formsOf, heatsBody, knockoutBody, pointsBody, usualForms, type FormsDraft } from './forms';
 import { tableBody, tableOf, type TableDraft } from './table';
 import { incidentRules, incidentTable, type IncidentTable } from './rules';
 
@@ -6,7 +7,7 @@ type Division = Schema['Division'];
 type StageBody = Schema['StageBody'];
 
 /** StageDraft is a stage as the form holds it; null is an empty field. */
-export interface StageDraft {
+export interface StageDraft extends FormsDraft {
   kind: StageBody['kind'];
   rounds: number | null;
   race_s: number | null;
@@ -18,14 +19,6 @@ export interface StageDraft {
   late: NonNullable<StageBody['late']> | '';
   groups: number | null;
   cycles: number | null;
-  lane_design: boolean;
-  /** Whole numbers as they are typed, "10, 8, 6"; empty for the usual ones. */
-  place_points: string;
-  heats: number | null;
-  heat_order: NonNullable<StageBody['heat_order']>;
-  advance: number | null;
-  next_best: number | null;
-  b_final: boolean;
   separate_clubs: boolean;
   seeding: NonNullable<StageBody['seeding']>;
   /** How many are seeded; null is all. */
@@ -53,7 +46,7 @@ export interface DivisionDraft {
 
 const usual: StageDraft = {
   kind: 'timed-rounds', rounds: 3, race_s: 60, lanes: 4, rule: 'best', entries: null, third_place: false, late: '', groups: 4, cycles: 1,
-  lane_design: false, place_points: '', heats: null, heat_order: 'zigzag', advance: 1, next_best: 1, b_final: false,
+  ...usualForms,
   separate_clubs: false, seeding: 'lot', seeds: null, kept: {},
 };
 const timed = (): StageDraft => ({ ...usual });
@@ -84,30 +77,23 @@ export const draftOf = (d: Division): DivisionDraft => ({
   stages: d.stages.map((s) => ({
     kind: s.kind, rounds: orNull(s.rounds), race_s: s.race_s, lanes: s.lanes, rule: s.rule ?? 'best',
     entries: orNull(s.entries), third_place: s.third_place ?? false, late: s.late ?? '', groups: orNull(s.groups), cycles: s.cycles || 1,
-    lane_design: s.lane_design ?? false, place_points: (s.place_points ?? []).join(', '), heats: orNull(s.heats), heat_order: s.heat_order ?? 'zigzag', advance: s.advance || 1, next_best: s.next_best ?? 0, b_final: s.b_final ?? false,
+    ...formsOf(s),
     separate_clubs: s.separate_clubs ?? false, seeding: s.seeding ?? 'lot', seeds: orNull(s.seeds),
     kept: { ...(s.points && { points: s.points }), ...(s.tie_breaks && { tie_breaks: s.tie_breaks }) },
   })),
 });
 
-/** numbersOf reads whole numbers with anything between them. */
-const numbersOf = (text: string): number[] => (text.match(/\d+/g) ?? []).map(Number);
-
 /** What a stage of each form has beside its kind and the length of a run; but those of many lanes, all are heats of two. */
 const ofKind: Record<StageBody['kind'], (s: StageDraft) => Omit<StageBody, 'kind' | 'race_s'>> = {
-  'timed-rounds': (s) => ({ lanes: s.lanes ?? 0, rounds: s.rounds ?? 0, rule: s.rule, ...(s.lane_design && { lane_design: true }) }),
-  knockout: (s) => ({ lanes: 2, third_place: s.third_place }),
+  'timed-rounds': (s) => ({ lanes: s.lanes ?? 0, rounds: s.rounds ?? 0, rule: s.rule, ...designBody(s) }),
+  knockout: (s) => ({ lanes: 2, third_place: s.third_place, ...knockoutBody(s) }),
   'double-elimination': () => ({ lanes: 2 }),
   'round-robin': (s) => ({ lanes: 2, cycles: s.cycles ?? 1, ...s.kept }),
   swiss: (s) => ({ lanes: 2, rounds: s.rounds ?? 0, ...s.kept }),
   'points-rounds': (s) => ({
-    lanes: s.lanes ?? 0, rounds: s.rounds ?? 0, ...(s.lane_design && { lane_design: true }),
-    ...(s.place_points.trim() && { place_points: numbersOf(s.place_points) }), ...(s.kept.tie_breaks && { tie_breaks: s.kept.tie_breaks }),
+    lanes: s.lanes ?? 0, rounds: s.rounds ?? 0, ...designBody(s), ...pointsBody(s), ...(s.kept.tie_breaks && { tie_breaks: s.kept.tie_breaks }),
   }),
-  heats: (s) => ({
-    lanes: s.lanes ?? 0, heat_order: s.heat_order, advance: s.advance ?? 0, b_final: s.b_final,
-    ...(s.heats && { heats: s.heats }), ...(s.next_best && { next_best: s.next_best }),
-  }),
+  heats: (s) => ({ lanes: s.lanes ?? 0, ...heatsBody(s) }),
   groups: (s) => ({ lanes: 2, groups: s.groups ?? 0, cycles: s.cycles ?? 1, ...s.kept }),
 };
 

@@ -2020,6 +2020,8 @@ export interface components {
             advance?: number;
             /** @description how many more of the round go on by their distance */
             next_best?: number;
+            /** @description those who are beaten at once in a knockout go on among themselves */
+            plate?: boolean;
             /** @description draws all rounds at once so that lanes and meetings are shared out by a published design where one fits; rounds is then how often each entry runs */
             lane_design?: boolean;
             /** @description what the places of a heat are worth in rounds for points, the first place first; without it 10, 8, 6, 5, 4, 3, 2 and 1 */
@@ -2060,6 +2062,9 @@ export interface components {
             round: number;
             /** @description of the last drawn stage */
             rounds_total: number;
+            part?: components["schemas"]["RoundPart"];
+            /** @description how many rounds of its part there are from this one on, 1 for the last; missing where the rounds do not follow from a draw */
+            rounds_left?: number;
             round_closed: boolean;
             /** @description number of the last publication; 0 is none */
             published: number;
@@ -2219,6 +2224,9 @@ export interface components {
             phase: "drawn" | "called" | "racing" | "provisional" | "official";
             third_place?: boolean;
             purpose?: components["schemas"]["HeatPurpose"];
+            part?: components["schemas"]["RoundPart"];
+            /** @description how many rounds of its part there are from this one on, 1 for the last; missing where the rounds do not follow from a draw */
+            rounds_left?: number;
             lanes: components["schemas"]["Lane"][];
             /** Format: double */
             race_s?: number;
@@ -2233,6 +2241,11 @@ export interface components {
             /** Format: date-time */
             protest_until?: string;
         };
+        /**
+         * @description the part of a draw that a round belongs to; missing for most
+         * @enum {string}
+         */
+        RoundPart: "winners" | "losers" | "plate";
         /**
          * @description what a heat of a draw decides beside who goes on; missing for most heats
          * @enum {string}
@@ -2555,6 +2568,8 @@ export interface components {
             status?: string;
             /** @description how far the entry came in a knockout */
             exit?: string;
+            /** @description the place in the plate of a knockout, of who is through with it */
+            plate_rank?: number;
             /** Format: double */
             distance_m?: number;
             /** Format: double */
@@ -2619,6 +2634,9 @@ export interface components {
             round: number;
             closed: boolean;
             drawn?: boolean;
+            part?: components["schemas"]["RoundPart"];
+            /** @description how many rounds of its part there are from this one on, 1 for the last; missing where the rounds do not follow from a draw */
+            rounds_left?: number;
             /** Format: int64 */
             lot_seed?: number;
             method?: string;

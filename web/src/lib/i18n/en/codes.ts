@@ -296,6 +296,9 @@ export const codes = {
     'draw-order': 'by the order of the draw',
   } as Record<string, string>,
 
+  /** A place in the plate of a knockout. */
+  plateRank: (place: number) => `${format.ordinal(place, { one: '#st', two: '#nd', few: '#rd', other: '#th' })} in the plate`,
+
   /** Where an entry went out of a knockout. */
   exit: (exit: string): string => {
     const early = /^round-of-(\d+)$/.exec(exit);

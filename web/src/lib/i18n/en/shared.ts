@@ -39,6 +39,7 @@ export const shared = {
   thirdPlace: 'Race for third place',
   /** A round of a knockout of which it is not known how many come after it. */
   knockoutRoundOf: (round: number) => `Knockout, round ${f.number(round)}`,
+  inPlate: (round: string) => `Plate: ${round}`,
   heatOf: (round: string, heat: number) =>
     round.endsWith('-finals') ? `${round.slice(0, -1)} ${f.number(heat)}` : `${round}, heat ${f.number(heat)}`,
   inDivision: (division: string, heat: string) => `${division}: ${heat}`,

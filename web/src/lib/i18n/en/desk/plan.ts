@@ -141,6 +141,8 @@ export const plan = {
   goOn: 'How many go on',
   goOnHelp: 'From the stage before; empty is all.',
   third: 'Race for third place',
+  plate: 'Plate for those who are beaten at once',
+  plateHelp: 'From six cars on everybody races twice or more.',
   laneDesign: 'Share lanes out by a design',
   laneDesignHelp: 'All rounds are drawn at once; nobody can enter late. The rounds are how often each car runs.',
   placePoints: 'Points by place',
