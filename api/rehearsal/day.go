@@ -181,7 +181,7 @@ func (d *Day) planMeet(ctx context.Context) error {
 		Id:   p.Meet,
 		Plan: gen.Plan{Name: p.Name, Place: &place, Date: p.Date},
 		Rules: &gen.Rules{
-			ProtestS: p.ProtestS, CallS: p.CallS, RerunsPerEntry: 2, Tie: gen.NextBest, DidNotFinish: gen.RulesDidNotFinishKeepDistance,
+			ProtestS: p.ProtestS, CallS: p.CallS, RerunsPerEntry: 2, Tie: gen.RulesTieNextBest, DidNotFinish: gen.RulesDidNotFinishKeepDistance,
 			Benches: gen.RulesBenchesReport, Late: gen.RulesLateNextRound, HandCounts: gen.Ranks, Incidents: &incidents,
 		},
 	}

@@ -71,7 +71,7 @@ func plan(p meet.Plan) gen.Plan {
 func Rules(r meet.Rules) gen.Rules {
 	out := gen.Rules{
 		ProtestS: seconds(r.ProtestUS), CallS: seconds(r.CallUS), RerunsPerEntry: r.RerunsPerEntry,
-		Tie: word[gen.RulesTie](r.Tie), DidNotFinish: word[gen.RulesDidNotFinish](r.DidNotFinish),
+		Tie: word[gen.RulesTie](r.Tie), Close: optWord[gen.RulesClose](r.Close), DidNotFinish: word[gen.RulesDidNotFinish](r.DidNotFinish),
 		Benches: word[gen.RulesBenches](r.Benches), Late: word[gen.RulesLate](r.Late),
 		HandCounts:  word[gen.RulesHandCounts](r.HandCounts),
 		BatteryGate: optWord[gen.GateRule](r.BatteryGate), InspectionGate: optWord[gen.GateRule](r.InspectionGate),

@@ -66,6 +66,7 @@ func (s *State) putRun(run RunID, heat HeatID, entry EntryID) {
 	r.Heat, r.Entry, r.Waiting = heat, entry, WaitsNot
 	s.Runs[run] = r
 	l.Counts, l.Armed, l.Better, l.State, l.Status = run, "", "", LaneDone, StatusNone
+	l.Deciding = false
 	l.Bench = r.Bench // where it ran, for whoever looks at the lane
 	s.Heats[heat] = h.withLane(i, l).ebbed()
 }
@@ -80,7 +81,7 @@ func (s *State) held(run RunID, heat HeatID, entry EntryID) bool {
 		return false
 	}
 	l := h.Lanes[i]
-	return l.Counts == run || l.Better == run && (r.Heat != heat || r.Entry != entry)
+	return l.Counts == run || l.Decider == run || l.Better == run && (r.Heat != heat || r.Entry != entry)
 }
 
 func (s *State) setAside(run RunID) {

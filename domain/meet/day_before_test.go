@@ -57,6 +57,7 @@ func (d *day) rules() meet.Rules {
 	rules := meet.UsualRules()
 	rules.RerunsPerEntry = d.whole("reruns", rules.RerunsPerEntry)
 	rules.Tie = meet.TieRule(d.text("tie", string(rules.Tie)))
+	rules.Close = meet.CloseRule(d.text("close", ""))
 	rules.DidNotFinish = meet.DidNotFinishRule(d.text("dnf", string(rules.DidNotFinish)))
 	rules.HandCounts = meet.HandRule(d.text("hand", string(rules.HandCounts)))
 	rules.BatteryGate = meet.GateRule(d.text("battery", ""))

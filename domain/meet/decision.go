@@ -29,6 +29,7 @@ const (
 	DecideOverdue    DecisionKind = "overdue-run"   // a run should have come by now
 	DecideOutBench   DecisionKind = "bench-out"     // a bench is out of service
 	DecideCorrection DecisionKind = "publish-again" // a published standing has changed
+	DecideDecider    DecisionKind = "decider"       // a result too close to call at a line: race a decider
 	DecideWholeHeat  DecisionKind = "whole-heat"    // one cause from outside hit half of a heat: race it again?
 	DecidePodium     DecisionKind = "podium-check"  // a car on the podium is held and looked at again
 	DecideRepair     DecisionKind = "repair-late"   // the time to put a car right is over
@@ -156,8 +157,14 @@ func (s *State) divisionDecisions(d Division, nowUS int64) []Decision {
 		for _, l := range tied {
 			out = append(out, Decision{Kind: DecideTie, SinceUS: s.Heats[l.heat].PostedUS, Division: d.ID, Heat: l.heat, Entry: l.entry})
 		}
+		due := s.decidersDue(d)
+		for _, l := range due {
+			out = append(out, Decision{
+				Kind: DecideDecider, SinceUS: s.Heats[l.heat].PostedUS, Division: d.ID, Heat: l.heat, Entry: l.entry, Counts: CountsDecider,
+			})
+		}
 		since, ready := s.closable(last, nowUS)
-		if ready && len(tied) == 0 {
+		if ready && len(tied) == 0 && len(due) == 0 {
 			out = append(out, Decision{Kind: DecideClose, SinceUS: since, Division: d.ID})
 		}
 		return out

@@ -24,7 +24,7 @@ var goldenDays = []string{
 	"whole_day", "wrong_car", "waiting_runs", "withdrawals", "protests", "pause", "late", "benches", "draw_again", "reruns", "reinstated", "asked", "replanned", "ended_early", "let_stand", "round_robin", "swiss", "double_elimination", "groups",
 	"measured_again",
 	"batteries", "inspection", "packs_dealt",
-	"factors",
+	"factors", "close_decider",
 }
 
 // TestGoldenLogs opens logs that an earlier program wrote: each line is the

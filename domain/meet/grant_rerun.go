@@ -40,9 +40,9 @@ func (c GrantRerun) decide(s *State, m Meta) ([]Event, error) {
 		return nil, err
 	}
 	entry := s.Entries[c.Entry]
-	free := c.Reason.Code == ReasonTie
+	free := c.Reason.Code == ReasonTie || c.Counts == CountsDecider && !h.Lanes[i].Decided
 	switch {
-	case !one(c.Counts, CountsRerun, CountsBetter):
+	case !one(c.Counts, CountsRerun, CountsBetter, CountsDecider):
 		return nil, refusal.New("rerun-counts", "counts", c.Counts)
 	case !entry.Racing():
 		return nil, refusal.New("entry-out", "number", entry.StartNumber)
@@ -53,10 +53,15 @@ func (c GrantRerun) decide(s *State, m Meta) ([]Event, error) {
 	case h.Phase == PhaseCalled || h.Phase == PhaseRacing:
 		return nil, refusal.New("rerun-racing", "heat", h.ID)
 	}
+	if c.Counts == CountsDecider {
+		if err := s.mayDecide(h, h.Lanes[i], c.Reason.Code); err != nil {
+			return nil, err
+		}
+	}
 	switch {
 	case !free && entry.Reruns >= s.Rules.RerunsPerEntry:
 		return nil, refusal.New("rerun-limit", "number", entry.StartNumber, "limit", s.Rules.RerunsPerEntry)
-	case c.Counts == CountsBetter && h.Lanes[i].Counts == "":
+	case c.Counts != CountsRerun && h.Lanes[i].Counts == "":
 		return nil, refusal.New("rerun-nothing-better", "number", entry.StartNumber)
 	}
 	return []Event{RerunGranted{Ruled: ruled, Heat: h.ID, Entry: c.Entry, Counts: c.Counts, Free: free}}, nil
@@ -74,16 +79,20 @@ func (e RerunGranted) apply(s *State) {
 	l := h.Lanes[i]
 	old := l.Counts
 	l.Better = ""
-	if e.Counts == CountsBetter {
+	if e.Counts != CountsRerun {
 		l.Better = old
 	}
 	if e.Counts == CountsRerun {
 		l.PenaltyUM = 0 // it belonged to the run that is replaced
 	}
+	l = s.toRace(l)
+	if e.Counts == CountsDecider && l.State != LaneDone {
+		l.Deciding, l.Decided = true, true
+	}
 	if h.Phase == PhaseRacing {
-		s.Heats[e.Heat] = h.withLane(i, s.toRace(l)).ebbed()
+		s.Heats[e.Heat] = h.withLane(i, l).ebbed()
 	} else {
-		s.Heats[e.Heat] = s.reopened(h.withLane(i, s.toRace(l)))
+		s.Heats[e.Heat] = s.reopened(h.withLane(i, l))
 	}
 	if !e.Free {
 		entry := s.Entries[e.Entry]

@@ -82,6 +82,12 @@ type Lane struct {
 	// Better is the earlier run that the re-run has to beat, where the ruling
 	// lets the better one count.
 	Better RunID `json:"better,omitempty"`
+	// Deciding says that the lane races a decider, and Better is what stays its
+	// result. Decided says that it was given one, Decider is the run that came of it;
+	// empty where the car did not make it.
+	Deciding bool  `json:"deciding,omitempty"`
+	Decided  bool  `json:"decided,omitempty"`
+	Decider  RunID `json:"decider,omitempty"`
 	// PenaltyUM is taken off the distance, in µm.
 	PenaltyUM int64 `json:"penalty_um,omitempty"`
 	// Dealt is the pack that was dealt to the lane by lot, Pack the one that stands in
@@ -98,7 +104,7 @@ type Lane struct {
 // count, the earlier run counts.
 func (l Lane) keptBetter() Lane {
 	if l.Better != "" && l.Counts == "" {
-		l.Counts, l.Better = l.Better, ""
+		l.Counts, l.Better, l.Deciding = l.Better, "", false
 	}
 	return l
 }
@@ -167,6 +173,7 @@ func (s *State) reopened(h Heat) Heat {
 func (s *State) toRace(l Lane) Lane {
 	l.Counts, l.Armed, l.Bench, l.Pack, l.Allowed = "", "", "", "", false
 	l.State, l.Status = LaneWaiting, StatusNone
+	l.Deciding, l.Decided, l.Decider = false, false, ""
 	if out := s.Entries[l.Entry].statusOut(); out != StatusNone {
 		l.State, l.Status = LaneDone, out
 	}

@@ -25,6 +25,9 @@ type LaneResult struct {
 
 // result is what a lane is worth under the meet's rules.
 func (s *State) result(l Lane) LaneResult {
+	if l.Deciding && l.State != LaneDone {
+		l.State, l.Counts = LaneDone, l.Better // it stays the result, whatever the decider gives
+	}
 	out := LaneResult{Entry: l.Entry, Status: l.Status, Run: l.Counts}
 	if l.State != LaneDone {
 		return out
@@ -75,6 +78,20 @@ func (s *State) Order(h Heat) (order []LaneResult, tied bool) {
 		return cmp.Or(cmp.Compare(class(a), class(b)), -cmp.Compare(a.DistanceUM, b.DistanceUM))
 	}
 	slices.SortStableFunc(order, compare)
+	s.heatDecider(h, order)
 	tied = len(order) > 1 && !order[0].Out && compare(order[0], order[1]) == 0
 	return order, tied
+}
+
+// heatDecider puts the two cars of a heat that are too close to call into the order
+// of their deciders.
+func (s *State) heatDecider(h Heat, order []LaneResult) {
+	if s.Rules.Close != CloseDecider || len(order) != 2 || !tooClose(order[0], order[1]) {
+		return
+	}
+	i, _ := h.lane(order[0].Entry)
+	j, _ := h.lane(order[1].Entry)
+	if s.compareDeciders(h.Lanes[i], h.Lanes[j]) < 0 {
+		order[0], order[1] = order[1], order[0]
+	}
 }

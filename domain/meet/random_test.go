@@ -48,6 +48,7 @@ func newRandomDay(t *rapid.T) *randomDay {
 	rules.Tie = rapid.SampledFrom([]meet.TieRule{meet.TieShared, meet.TieNextBest, meet.TieDecider}).Draw(t, "tie")
 	rules.HandCounts = rapid.SampledFrom([]meet.HandRule{meet.HandRanks, meet.HandShown}).Draw(t, "hand")
 	rules.DidNotFinish = rapid.SampledFrom([]meet.DidNotFinishRule{meet.KeepDistance, meet.NoResult}).Draw(t, "dnf")
+	rules.Close = rapid.SampledFrom([]meet.CloseRule{"", meet.CloseDecider}).Draw(t, "close")
 	rules.Benches = rapid.SampledFrom([]meet.BenchPolicy{meet.BenchReport, meet.BenchCorrect, meet.BenchTakeOut}).Draw(t, "benches")
 	d.give(meet.PlanMeet{Plan: meet.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06"}, Rules: rules})
 	for n := range 4 {
@@ -245,9 +246,10 @@ func (d *randomDay) onward() meet.Command {
 	return meet.CallHeat{Heat: h.ID}
 }
 
-// distance takes few values, so that ties come up.
+// distance takes few values, so that ties come up, and results too close to call.
 func (d *randomDay) distance() int64 {
-	return rapid.Int64Range(0, 5).Draw(d.t, "m") * 100_000_000
+	near := rapid.SampledFrom([]int64{0, 0, 0, 5_000}).Draw(d.t, "near")
+	return rapid.Int64Range(0, 5).Draw(d.t, "m")*100_000_000 + near
 }
 
 func (d *randomDay) because(code meet.ReasonCode) *meet.Reason { return &meet.Reason{Code: code} }
@@ -266,7 +268,7 @@ func (d *randomDay) anything() meet.Command {
 	status := rapid.SampledFrom([]meet.LaneStatus{
 		meet.StatusNone, meet.StatusDidNotStart, meet.StatusDidNotFinish, meet.StatusDisqualified, meet.StatusWithdrawn,
 	}).Draw(d.t, "status")
-	counts := rapid.SampledFrom([]meet.RerunCounts{meet.CountsRerun, meet.CountsBetter}).Draw(d.t, "counts")
+	counts := rapid.SampledFrom([]meet.RerunCounts{meet.CountsRerun, meet.CountsBetter, meet.CountsDecider}).Draw(d.t, "counts")
 	protest := rapid.SampledFrom([]meet.ProtestID{"p1", "p2", "p3"}).Draw(d.t, "protest")
 	um := d.distance()
 	seeds := meet.SeedOrder{

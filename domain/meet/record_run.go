@@ -127,7 +127,10 @@ func (e RunRecorded) apply(s *State) {
 // settle makes a run the result of a lane, or the better of it and an earlier
 // one where a ruling said so.
 func (s *State) settle(l Lane, run RunID) Lane {
-	if l.Better != "" && s.worth(l.Better) > s.worth(run) {
+	switch {
+	case l.Deciding:
+		l.Decider, l.Deciding, run = run, false, l.Better
+	case l.Better != "" && s.worth(l.Better) > s.worth(run):
 		run = l.Better
 	}
 	l.Counts, l.Better, l.Armed, l.State = run, "", "", LaneDone

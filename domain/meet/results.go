@@ -147,6 +147,11 @@ func (c CloseRound) decide(s *State, m Meta) ([]Event, error) {
 			return nil, s.tieRefused(tied)
 		}
 	}
+	for _, p := range s.closePairs(d) {
+		if s.open(p) {
+			return nil, refusal.New("heat-close", "one", s.number(p.upper.entry), "other", s.number(p.lower.entry))
+		}
+	}
 	return []Event{RoundClosed{Division: d.ID, Stage: stage, Round: round, By: m.Actor, Early: c.Early}}, nil
 }
 

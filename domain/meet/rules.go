@@ -17,6 +17,9 @@ type Rules struct {
 	RerunsPerEntry int `json:"reruns_per_entry"`
 	// Tie says what equal results at a prize or qualifying line mean.
 	Tie TieRule `json:"tie"`
+	// Close says what results at such a line mean that cannot be told apart; empty
+	// is CloseSay.
+	Close CloseRule `json:"close,omitempty"`
 	// DidNotFinish says what a car keeps that stopped before the end.
 	DidNotFinish DidNotFinishRule `json:"did_not_finish"`
 	// Benches says what happens when benches do not read alike.
@@ -138,6 +141,7 @@ func (r Rules) check() error {
 		return refusal.New("rules-range")
 	}
 	known := one(r.Tie, TieShared, TieNextBest, TieDecider) &&
+		one(r.Close, "", CloseSay, CloseDecider) &&
 		one(r.DidNotFinish, KeepDistance, NoResult) &&
 		one(r.Benches, BenchReport, BenchCorrect, BenchTakeOut) &&
 		one(r.Late, LateNo, LateNextRound) &&

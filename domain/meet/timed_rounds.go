@@ -182,6 +182,7 @@ func (timedRounds) rank(s *State, d Division, stage int) []Standing {
 		line.UUM = timedU(st.Rule, line.Runs)
 		out = append(out, line)
 	}
+	s.byDeciders(d, stage, out)
 	return disqualifiedLast(out)
 }
 
@@ -208,7 +209,7 @@ func (s *State) stageLines(d Division, stage int) map[EntryID]Standing {
 		for _, id := range r.Heats {
 			h := s.Heats[id]
 			for _, l := range h.Lanes {
-				if l.State != LaneDone {
+				if l.State != LaneDone && !l.Deciding {
 					continue
 				}
 				res := s.result(l)

@@ -48,7 +48,7 @@ func (HeatVoided) Type() string { return "HeatVoided" }
 
 func (e HeatVoided) apply(s *State) {
 	h := s.Heats[e.Heat].withLanes(func(_ int, l Lane) Lane {
-		for _, run := range []RunID{l.Counts, l.Better} {
+		for _, run := range []RunID{l.Counts, l.Better, l.Decider} {
 			if r, there := s.Runs[run]; there {
 				r.Void = true
 				s.Runs[run] = r

@@ -152,6 +152,11 @@ var english = map[Code]string{
 	"policy-word":    "“{policy}” is no choice for benches: report, correct or take-out.",
 	"factor-range":   "The factor of bench “{bench}” is not between 0.5 and 2: such a bench is broken or set up wrongly; take it out.",
 
+	// Deciders.
+	"heat-close":      "Start numbers {one} and {other} are too close to call at a line that matters, and the rules demand a decider: grant both of them a re-run that decides.",
+	"decider-nothing": "Start number {number} is not in a pair that has to race a decider: let the re-run or the better run count.",
+	"decider-once":    "Start number {number} has had its decider: it is not raced again because of closeness.",
+
 	// Bench factors.
 	"factors-policy": "The rules of this meet say “{policy}” for benches that differ: results are corrected only where “correct” was declared before the first heat.",
 	"factors-heat":   "Heat {heat} is {status}: adopt or withdraw factors when no heat is at the benches.",

@@ -8,7 +8,7 @@ type Decision = Schema['Decision'];
 export type Deed = 'draw' | 'seed' | 'draw-again' | 'close' | 'publish' | 'back-in' | 'protest' | 'hand' | 'inspect' | 'packs';
 
 /** Text names an answer's words in t.desk.now.answers. */
-export type Text = 'accept' | 'setAside' | 'grant' | 'turnDown' | 'letStand' | 'void' | 'notStarted' | 'notFinished' | 'withdraw' | 'disqualify';
+export type Text = 'accept' | 'setAside' | 'grant' | 'decider' | 'turnDown' | 'letStand' | 'void' | 'notStarted' | 'notFinished' | 'withdraw' | 'disqualify';
 
 export type Answer = { deed: Deed } | { about: About; text: Text } | { about: About; grantFor: Schema['Racer'] };
 
@@ -48,6 +48,8 @@ export function answersTo(d: Decision, heat: Schema['Heat'] | undefined): Answer
       return (heat?.lanes ?? [])
         .filter((l) => l.run && (!d.racer || l.racer.entry === d.racer.entry))
         .map((l) => ({ grantFor: l.racer, about: { heat: heat!.id, entry: l.racer.entry, kinds: ['grant-rerun'], reason: 'tie' } }));
+    case 'decider':
+      return [rule('decider', 'grant-rerun', 'tie')];
     case 'protest':
       return [{ deed: 'protest' }];
     case 'close-round':

@@ -25,6 +25,7 @@ export interface RulesDraft {
   call_min: number | null;
   reruns: number | null;
   tie: Rules['tie'];
+  close: NonNullable<Rules['close']>;
   did_not_finish: Rules['did_not_finish'];
   benches: Rules['benches'];
   late: Rules['late'];
@@ -40,6 +41,7 @@ export const usualRules = (): Rules => ({
   call_s: 180,
   reruns_per_entry: 2,
   tie: 'next-best',
+  close: 'say',
   did_not_finish: 'keep-distance',
   benches: 'report',
   late: 'next-round',
@@ -58,6 +60,7 @@ export function draftOf(rules: Rules): RulesDraft {
     call_min: rules.call_s / 60,
     reruns: rules.reruns_per_entry,
     tie: rules.tie,
+    close: rules.close ?? 'say',
     did_not_finish: rules.did_not_finish,
     benches: rules.benches,
     late: rules.late,
@@ -73,6 +76,7 @@ export const bodyOf = (draft: RulesDraft): Rules => ({
   call_s: Math.round((draft.call_min ?? 0) * 60),
   reruns_per_entry: draft.reruns ?? 0,
   tie: draft.tie,
+  close: draft.close,
   did_not_finish: draft.did_not_finish,
   benches: draft.benches,
   late: draft.late,

@@ -8,7 +8,7 @@ export interface Draft {
   entry: string;
   other: string;
   run: string;
-  counts: 'rerun' | 'better';
+  counts: NonNullable<Schema['RulingBody']['counts']>;
   penalty_m: number | null;
   reason: { code: string; text: string };
 }

@@ -1694,6 +1694,11 @@ export interface components {
             reruns_per_entry: number;
             /** @enum {string} */
             tie: "shared" | "next-best" | "decider";
+            /**
+             * @description what results too close to call at a prize or qualifying line mean; without it say
+             * @enum {string}
+             */
+            close?: "say" | "decider";
             /** @enum {string} */
             did_not_finish: "keep-distance" | "no-result";
             /** @enum {string} */
@@ -2300,7 +2305,7 @@ export interface components {
              * @description which run should count after a re-run
              * @enum {string}
              */
-            counts?: "rerun" | "better";
+            counts?: "rerun" | "better" | "decider";
             /** @description the grounds of the advice beside the flags */
             why?: components["schemas"]["Note"][];
             /** @description the rules leave the entry no re-run */
@@ -3009,8 +3014,11 @@ export interface components {
             entry?: components["schemas"]["ID"];
             other?: components["schemas"]["ID"];
             run?: components["schemas"]["RunID"];
-            /** @enum {string} */
-            counts?: "rerun" | "better";
+            /**
+             * @description decider: the earlier run stays the result, and the re-run orders two that are too close to call
+             * @enum {string}
+             */
+            counts?: "rerun" | "better" | "decider";
             /** Format: double */
             penalty_m?: number;
             reason: components["schemas"]["Reason"];

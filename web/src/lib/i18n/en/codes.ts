@@ -113,6 +113,7 @@ export const codes = {
     'overdue-run': 'A run should have come by now',
     'bench-out': 'A bench is out of service',
     'publish-again': 'Published results have changed: publish a correction',
+    decider: 'A result is too close to call at a line that matters',
     'whole-heat': 'One cause hit half of a heat or more',
     'podium-check': 'A car on the podium is held: inspect it again',
     'repair-late': 'The time to put a car right is over',
@@ -169,6 +170,11 @@ export const codes = {
     'next-best': 'The next-best run decides',
     decider: 'They race again',
   } satisfies Texts<Schema['Rules']['tie']>,
+
+  close: {
+    say: 'The longer distance ranks, and the page says that it was close',
+    decider: 'The two race a decider',
+  } satisfies Texts<NonNullable<Schema['Rules']['close']>>,
 
   didNotFinish: {
     'keep-distance': 'Keeps the distance it has',
@@ -229,6 +235,7 @@ export const codes = {
   rerunCounts: {
     rerun: 'The re-run counts, whatever it gives',
     better: 'The better of both counts',
+    decider: 'The earlier run stays the result; the re-run orders the two',
   } satisfies Texts<NonNullable<Schema['RulingBody']['counts']>>,
 
   benchOrder: {

@@ -23,9 +23,11 @@ export const now = {
     counts: {
       rerun: 'The second run should count, whatever it gives: the first may show too much.',
       better: 'The better of both should count: the first shows at most what the car did.',
+      decider: 'The first run stays the result.',
     },
   },
   planned: 'planned',
+  deciderSays: 'It is too close to its neighbour in the table to call, and the rules want a decider. Grant it to both; the results stay, and the better decider ranks first.',
   tieSays: 'Grant each car a re-run; ties do not count against the limit.',
   outdatedSays: 'Draw again while no heat of the round was called. Otherwise leave it as it is and tell those concerned.',
 
@@ -34,6 +36,7 @@ export const now = {
     setAside: 'Set it aside',
     grant: 'Grant a re-run',
     grantFor: (who: string) => `Re-run for ${who}`,
+    decider: 'Grant a decider',
     turnDown: 'Turn down',
     letStand: 'Let it stand',
     void: 'Void the heat',

@@ -43,6 +43,8 @@ export const plan = {
   resultsSays: 'What a result is worth.',
   tie: 'Equal results at a prize or qualifying line',
   tieHelp: 'Elsewhere equal results share their place.',
+  close: 'Too close to call at a prize or qualifying line',
+  closeHelp: 'Where two results differ by less than their uncertainty. A decider is raced once; the results stay, and it orders the two.',
   dnf: 'A car that stops before the end',
   dnfHelp: 'Its distance so far, or nothing.',
   hand: 'Results counted by hand',

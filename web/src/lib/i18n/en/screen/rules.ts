@@ -54,6 +54,7 @@ export const rules = {
     'next-best': 'Who is equal at a prize or at the last place that goes on is parted by the next-best run.',
     decider: 'Who is equal at a prize or at the last place that goes on races again.',
   } satisfies Record<Rules['tie'], string>,
+  close: 'Two at a prize or qualifying line whose results are too close to call race a decider, once. The results stay; the decider orders the two.',
   didNotFinish: {
     'keep-distance': 'A car that stops before the end keeps the distance that it has.',
     'no-result': 'A car that stops before the end has no result in that heat.',
