@@ -119,6 +119,9 @@ test('the desk, on a laptop and a phone', async ({ page }) => {
   await at('/m/spring/rulings');
   await expect(page.getByRole('rowheader', { name: 'Penalty given' })).toBeVisible();
   await shoot('rulings');
+  await page.getByRole('link', { name: new RegExp(`^${heat}-L`) }).first().click();
+  await expect(page.getByRole('figure')).toHaveCount(1);
+  await shoot('run');
   await hall.ask('POST', '/meets/spring/pause', { reason: { code: 'lunch' } });
   await at('/m/spring');
   await expect(page.getByText('The meet is paused: Lunch.')).toBeVisible();

@@ -70,6 +70,14 @@ test('the public screen, on a wall, a laptop and a phone', async ({ page }) => {
   await at('/m/spring/standings/junior');
   await expect(page.getByText('As it stands now')).toBeVisible();
   await shoot('standings');
+  const { runs: made } = await hall.ask<{ runs: { id: string; counts?: boolean }[] }>('GET', '/meets/spring/runs');
+  const [one, two] = made.filter((run) => run.counts).map((run) => run.id);
+  await at(`/m/spring/runs/${one}`);
+  await expect(page.getByRole('figure')).toHaveCount(1);
+  await shoot('run');
+  await at(`/m/spring/runs/${one}?with=${two}`);
+  await expect(page.getByRole('figure')).toHaveCount(3);
+  await shoot('runs-compared');
   await at('/m/spring/rules');
   await expect(page.getByRole('heading', { name: 'Take care' })).toBeVisible();
   await shoot('rules');

@@ -56,10 +56,14 @@ class Route {
     });
   }
 
-  /** go opens another page of this face; `replace` leaves no step back. */
-  go(to: string, { replace = false } = {}): void {
+  /**
+   * go opens another page of this face; `replace` leaves no step back, and `stay`
+   * is for another state of the same page: nothing scrolls and the focus stays.
+   */
+  go(to: string, { replace = false, stay = false } = {}): void {
     history[replace ? 'replaceState' : 'pushState'](null, '', to);
     this.#read();
+    if (stay) return;
     scrollTo(0, 0);
     // Readers of a screen reader start at the new page's top.
     document.getElementById('content')?.focus({ preventScroll: true });

@@ -1,2 +1,2 @@
 export { default as Plot } from './Plot.svelte';
-export type { Axis, Mark, Series } from './data';
+export { valueAt, type Axis, type Mark, type Series } from './data';

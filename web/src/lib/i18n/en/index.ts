@@ -3,6 +3,7 @@ import { codes } from './codes';
 import { desk } from './desk';
 import { format } from './format';
 import { plot } from './plot';
+import { run } from './run';
 import { screen } from './screen';
 import { shared } from './shared';
 
@@ -14,6 +15,7 @@ export const en = {
   ...shared,
   codes,
   plot,
+  run,
   screen,
   desk,
   onBench: bench,

@@ -10,6 +10,7 @@ export const screen = {
     hall: 'Who races now, who is called to a bench, and the newest results.',
     standings: (division: string) => `How ${division} stand, best first.`,
     bracket: (division: string) => `Who races whom in ${division}, round by round.`,
+    run: 'One run: how quick it was, moment by moment.',
     practice: 'Practice runs, newest first. They count for nothing.',
     choose: 'Choose a race day, or look at the practice board.',
   },

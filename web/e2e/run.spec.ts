@@ -1,0 +1,79 @@
+import AxeBuilder from '@axe-core/playwright';
+import { expect, test, type Page } from '@playwright/test';
+import { CounterBox, Hall } from './bench-hall';
+
+let hall: Hall;
+const runs: Record<string, string> = {};
+test.beforeAll(async () => {
+  test.setTimeout(180_000); // the binary may have to be built
+  hall = await Hall.open();
+  await hall.addBenches(1, 2);
+  await hall.planMeet('spring', ['b1', 'b2'], 2, 20);
+  const lanes = await hall.call('spring', 'junior-1.1.1');
+  for (const [bench, lane] of Object.entries(lanes)) await hall.ready('spring', 'junior-1.1.1', bench, lane.racer.start_number);
+  await hall.start('spring', 'junior-1.1.1');
+  for (const [bench, lane] of Object.entries(lanes)) {
+    runs[bench] = lane.armed!;
+    await new CounterBox(hall, bench, 'spring').run(lane.armed!, 20, bench === 'b1' ? 6000 : 6300);
+  }
+});
+test.afterAll(() => hall.close());
+
+async function sound(page: Page) {
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  expect(violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join(', ')}`)).toEqual([]);
+  expect(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)).toBeLessThanOrEqual(0);
+}
+
+test('a family reads a run off its curve, and lays another one over it', async ({ page }) => {
+  test.slow(); // two scans of a long page
+  await page.setViewportSize({ width: 390, height: 844 });
+  await page.goto(`${hall.address}/m/spring/standings/junior`);
+  await page.setViewportSize({ width: 1280, height: 800 }); // on a phone the runs are left out
+  await page.getByRole('link', { name: /^Curve of the run of/ }).first().click();
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText(/^Run of \d+ \w+$/);
+  await expect(page.getByText('Juniors 6 to 10: Round 1, heat 1')).toBeVisible();
+  await page.setViewportSize({ width: 390, height: 844 });
+  await sound(page);
+
+  const cursor = page.getByRole('slider', { name: /^Speed over time/ });
+  await cursor.focus();
+  await page.keyboard.press('End');
+  await expect(cursor).toHaveAttribute('aria-valuetext', /^At (19|20)\.\d s: 3\d\.\d km\/h/);
+  await page.getByRole('button', { name: 'Show as a table' }).click();
+  await expect(page.getByRole('table', { name: 'Speed over time, as a table' }).getByRole('row').nth(3)).toBeVisible();
+
+  const choice = page.getByRole('combobox', { name: 'Lay over it' });
+  await choice.focus();
+  await choice.selectOption({ index: 1 });
+  await expect(page.getByText(/^\d+ \w+ went .* further\.$/)).toBeVisible();
+  await expect(page).toHaveURL(/\?with=/);
+  await expect(choice).toBeFocused(); // nothing jumped
+  await expect(page.getByRole('figure')).toHaveCount(3);
+  await sound(page);
+});
+
+test('the paper has lines, black on white, and the table', async ({ page }) => {
+  await page.goto(`${hall.address}/m/spring/runs/${runs['b1']}`);
+  await expect(page.getByRole('figure')).toHaveCount(1);
+  await page.emulateMedia({ media: 'print' });
+  await expect(page.locator('figure svg path').first()).toBeVisible();
+  await expect(page.locator('figure canvas')).toBeHidden();
+  expect(await page.getByRole('table', { name: 'Speed over time, as a table' }).evaluate((e) => e.getBoundingClientRect().height)).toBeGreaterThan(100);
+});
+
+test('officials find a run from the list, families no run that does not count', async ({ page, browser }) => {
+  await new CounterBox(hall, 'b2', 'spring').run('nobody-asked', 20, 6100);
+  await page.goto(hall.signIn);
+  await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
+  await page.goto(`${hall.address}/desk/m/spring/rulings`);
+  await page.getByRole('link', { name: 'nobody-asked', exact: true }).click();
+  await expect(page.getByText(/^This run waits for a ruling/)).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Rule: run nobody-asked' })).toBeVisible();
+  await sound(page);
+
+  const family = await (await browser.newContext()).newPage();
+  await family.goto(`${hall.address}/m/spring/runs/nobody-asked`);
+  await expect(family.getByRole('alert')).toContainText('does not count');
+  await sound(family);
+});

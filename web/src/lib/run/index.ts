@@ -1,0 +1,2 @@
+export { default as RunView } from './RunView.svelte';
+export type { Curve } from './curve';
