@@ -218,7 +218,9 @@ func (d *Day) divisionBody(v Division) gen.DivisionBody {
 	if d.plan.Checks {
 		body.Class.Battery, body.Class.Checklist = classTable()
 	}
-	if v.Knockout > 0 {
+	if len(v.Stages) > 0 {
+		body.Stages = v.Stages
+	} else if v.Knockout > 0 {
 		entries, third := v.Knockout, v.Knockout >= 4
 		body.Stages = append(body.Stages, gen.StageBody{
 			Kind: gen.Knockout, RaceS: v.RaceS, Lanes: 2, Entries: &entries, ThirdPlace: &third,

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 
+	"benchmeet/api/gen"
 	"benchmeet/domain/simulate"
 )
 
@@ -47,6 +48,9 @@ type Division struct {
 	Lanes   int     `json:"lanes"`
 	// Knockout is how many go on to the knockout; 0 is none.
 	Knockout int `json:"knockout"`
+	// Stages, where given, are the programme as the API takes it, in place of the
+	// timed rounds and the knockout.
+	Stages []gen.StageBody `json:"stages,omitempty"`
 }
 
 // Entry is a made-up child with a car.

@@ -30,7 +30,7 @@ must hold does not.
 
 The same --seed, --entries and --benches give the same standings every time, on
 SQLite and on PostgreSQL. --plan FILE plays a meet of your own: JSON as
---print-plan shows it.
+--print-plan shows it; a division may list its "stages" as the API takes them.
 
 Example:
   benchmeet rehearse --seed 7 --entries 24 --benches 6 --json`
