@@ -868,9 +868,10 @@ func (e RunEdgeHow) Valid() bool {
 
 // Defines values for SeedMethod.
 const (
-	SeedMethodHand SeedMethod = "hand"
-	SeedMethodLot  SeedMethod = "lot"
-	SeedMethodRank SeedMethod = "rank"
+	SeedMethodHand   SeedMethod = "hand"
+	SeedMethodLot    SeedMethod = "lot"
+	SeedMethodRank   SeedMethod = "rank"
+	SeedMethodRating SeedMethod = "rating"
 )
 
 // Valid indicates whether the value is a known member of the SeedMethod enum.
@@ -881,6 +882,8 @@ func (e SeedMethod) Valid() bool {
 	case SeedMethodLot:
 		return true
 	case SeedMethodRank:
+		return true
+	case SeedMethodRating:
 		return true
 	default:
 		return false
@@ -985,8 +988,9 @@ func (e StageBodyRule) Valid() bool {
 
 // Defines values for StageBodySeeding.
 const (
-	StageBodySeedingHand StageBodySeeding = "hand"
-	StageBodySeedingLot  StageBodySeeding = "lot"
+	StageBodySeedingHand   StageBodySeeding = "hand"
+	StageBodySeedingLot    StageBodySeeding = "lot"
+	StageBodySeedingRating StageBodySeeding = "rating"
 )
 
 // Valid indicates whether the value is a known member of the StageBodySeeding enum.
@@ -995,6 +999,8 @@ func (e StageBodySeeding) Valid() bool {
 	case StageBodySeedingHand:
 		return true
 	case StageBodySeedingLot:
+		return true
+	case StageBodySeedingRating:
 		return true
 	default:
 		return false
@@ -2340,6 +2346,34 @@ type Racer struct {
 	StartNumber int     `json:"start_number"`
 }
 
+// Rating defines model for Rating.
+type Rating struct {
+	// Class of the cars
+	Class string `json:"class"`
+
+	// Deviation standard deviation of the rating
+	Deviation   float64 `json:"deviation"`
+	DisplayName *string `json:"display_name,omitempty"`
+	Entrant     string  `json:"entrant"`
+
+	// Games races of two that it stands on
+	Games int `json:"games"`
+
+	// Last the newest of these meets
+	Last  string  `json:"last"`
+	Meets int     `json:"meets"`
+	Name  *string `json:"name,omitempty"`
+
+	// Rating 1500 for somebody unknown
+	Rating     float64 `json:"rating"`
+	Volatility float64 `json:"volatility"`
+}
+
+// RatingList defines model for RatingList.
+type RatingList struct {
+	Ratings []Rating `json:"ratings"`
+}
+
 // Reason defines model for Reason.
 type Reason struct {
 	Code string `json:"code"`
@@ -2657,15 +2691,21 @@ type SeedLine struct {
 	CheckedIn bool    `json:"checked_in"`
 	Club      *string `json:"club,omitempty"`
 
+	// Deviation standard deviation of the rating
+	Deviation *float64 `json:"deviation,omitempty"`
+
 	// Late came after the order was given, and goes behind
 	Late  bool  `json:"late"`
 	Racer Racer `json:"racer"`
 
 	// Rank in the stage before; missing in a first stage
 	Rank *int `json:"rank,omitempty"`
+
+	// Rating of the club; missing for the unrated
+	Rating *float64 `json:"rating,omitempty"`
 }
 
-// SeedMethod by lot, by hand, or by the rank in the stage before (later stages only)
+// SeedMethod by lot, by hand, by the ratings of the club with the unrated behind by lot, or by the rank in the stage before (later stages only)
 type SeedMethod string
 
 // SeedOrder defines model for SeedOrder.
@@ -2678,7 +2718,7 @@ type SeedOrder struct {
 	Gone  []Racer    `json:"gone"`
 	Lines []SeedLine `json:"lines"`
 
-	// Method by lot, by hand, or by the rank in the stage before (later stages only)
+	// Method by lot, by hand, by the ratings of the club with the unrated behind by lot, or by the rank in the stage before (later stages only)
 	Method *SeedMethod `json:"method,omitempty"`
 	Name   *string     `json:"name,omitempty"`
 
@@ -2689,13 +2729,13 @@ type SeedOrder struct {
 	// Stage that is drawn next, or was drawn last
 	Stage int `json:"stage"`
 
-	// Usual by lot, by hand, or by the rank in the stage before (later stages only)
+	// Usual by lot, by hand, by the ratings of the club with the unrated behind by lot, or by the rank in the stage before (later stages only)
 	Usual SeedMethod `json:"usual"`
 }
 
 // SeedOrderBody defines model for SeedOrderBody.
 type SeedOrderBody struct {
-	// Method by lot, by hand, or by the rank in the stage before (later stages only)
+	// Method by lot, by hand, by the ratings of the club with the unrated behind by lot, or by the rank in the stage before (later stages only)
 	Method SeedMethod `json:"method"`
 
 	// Order by hand: the entries, best first; everybody who is checked in, once
@@ -2810,7 +2850,7 @@ type StageBody struct {
 	Rounds *int           `json:"rounds,omitempty"`
 	Rule   *StageBodyRule `json:"rule,omitempty"`
 
-	// Seeding how a first stage is seeded where nobody gives an order; missing is by lot. By hand the order has to be given before the draw
+	// Seeding how a first stage is seeded where nobody gives an order; missing is by lot. By hand and by rating the order has to be given before the draw
 	Seeding *StageBodySeeding `json:"seeding,omitempty"`
 
 	// Seeds how many are seeded, with the others by lot behind; 0 is all
@@ -2836,7 +2876,7 @@ type StageBodyLate string
 // StageBodyRule defines model for StageBody.Rule.
 type StageBodyRule string
 
-// StageBodySeeding how a first stage is seeded where nobody gives an order; missing is by lot. By hand the order has to be given before the draw
+// StageBodySeeding how a first stage is seeded where nobody gives an order; missing is by lot. By hand and by rating the order has to be given before the draw
 type StageBodySeeding string
 
 // Standing defines model for Standing.
@@ -3740,6 +3780,9 @@ type ServerInterface interface {
 	// ListPractice The newest practice runs
 	// (GET /api/v1/practice)
 	ListPractice(ctx echo.Context, params ListPracticeParams) error
+	// ListRatings How strong entrants are with each class of cars, from the published results of all meets
+	// (GET /api/v1/ratings)
+	ListRatings(ctx echo.Context) error
 	// SignOut Give the cookie back
 	// (DELETE /api/v1/session)
 	SignOut(ctx echo.Context) error
@@ -6352,6 +6395,15 @@ func (w *ServerInterfaceWrapper) ListPractice(ctx echo.Context) error {
 	return err
 }
 
+// ListRatings converts echo context to params.
+func (w *ServerInterfaceWrapper) ListRatings(ctx echo.Context) error {
+	var err error
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.ListRatings(ctx)
+	return err
+}
+
 // SignOut converts echo context to params.
 func (w *ServerInterfaceWrapper) SignOut(ctx echo.Context) error {
 	var err error
@@ -6500,6 +6552,7 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/benches/:bench/service", wrapper.SetBenchService, options.OperationMiddlewares["setBenchService"]...)
 	router.PUT(options.BaseURL+"/api/v1/meets/:meet/divisions/:division", wrapper.PutDivision, options.OperationMiddlewares["putDivision"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/entries-closed", wrapper.CloseEntries, options.OperationMiddlewares["closeEntries"]...)
+	router.GET(options.BaseURL+"/api/v1/ratings", wrapper.ListRatings, options.OperationMiddlewares["listRatings"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/seed-order", wrapper.GetSeedOrder, options.OperationMiddlewares["getSeedOrder"]...)
 	router.PUT(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/seed-order", wrapper.SeedDivision, options.OperationMiddlewares["seedDivision"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/seed-preview", wrapper.PreviewSeeds, options.OperationMiddlewares["previewSeeds"]...)
@@ -9575,6 +9628,44 @@ func (response ListPracticedefaultApplicationProblemPlusJSONResponse) VisitListP
 	return err
 }
 
+type ListRatingsRequestObject struct {
+}
+
+type ListRatingsResponseObject interface {
+	VisitListRatingsResponse(w http.ResponseWriter) error
+}
+
+type ListRatings200JSONResponse RatingList
+
+func (response ListRatings200JSONResponse) VisitListRatingsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListRatingsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ListRatingsdefaultApplicationProblemPlusJSONResponse) VisitListRatingsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type SignOutRequestObject struct {
 }
 
@@ -10002,6 +10093,9 @@ type StrictServerInterface interface {
 	// ListPractice The newest practice runs
 	// (GET /api/v1/practice)
 	ListPractice(ctx context.Context, request ListPracticeRequestObject) (ListPracticeResponseObject, error)
+	// ListRatings How strong entrants are with each class of cars, from the published results of all meets
+	// (GET /api/v1/ratings)
+	ListRatings(ctx context.Context, request ListRatingsRequestObject) (ListRatingsResponseObject, error)
 	// SignOut Give the cookie back
 	// (DELETE /api/v1/session)
 	SignOut(ctx context.Context, request SignOutRequestObject) (SignOutResponseObject, error)
@@ -12889,6 +12983,29 @@ func (sh *strictHandler) ListPractice(ctx echo.Context, params ListPracticeParam
 	return nil
 }
 
+// ListRatings operation middleware
+func (sh *strictHandler) ListRatings(ctx echo.Context) error {
+	var request ListRatingsRequestObject
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ListRatings(ctx.Request().Context(), request.(ListRatingsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ListRatings")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(ListRatingsResponseObject); ok {
+		return validResponse.VisitListRatingsResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // SignOut operation middleware
 func (sh *strictHandler) SignOut(ctx echo.Context) error {
 	var request SignOutRequestObject
@@ -13080,296 +13197,301 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7L39kts4si/4KgjtOeGZPSxX2W33jKv+8kfPace4px1lz+mIHXtliIQkjCiADYAlaxyO2KfZN9gX2Ee5",
-	"T3IDmQA/RIAiJVVbfe/5p7tkUQSQSCTy85dfJqlcF1IwYfTk+sukoIqumWEKPj03bxjVxv6ZMZ0qXhgu",
-	"xeR68gvlhpTC8JyYJSO5XJAl1YQaktsfELPkmhRSc/t8QuxXgkiVMfXA/qk3TJEFvWOEm4eTZMLtO38t",
-	"mdpOkomgaza5nlAzhXdNkolOl2xN7SzmUq2pmVxPuDDfP5kkkzUXfF2uJ9dXycRsC4ZfsQVTk69fk8kL",
-	"JtLlW2qW9scwSmE/VIPM7PeTZKLYryVXLJtcG1Wy5oj/pth8cj35Py5rOl3it/ry9SsY5BW/45pL0TNO",
-	"5h45dqgfhFHbnnGY/f7YQX5k1PSMsWTUHDzEbSncKD8x1jfKmjFz7EJ+tgz3V7bt8u/7JavYkWcJoeTv",
-	"f3/9iqxpxshsCzyd5pwJcwN/a7p2zxPNhCF0QbkgKVWKM914QrCKm5eMZkzV63mdsXUhDRPp9sJOqW9p",
-	"FZeXJc8mFWNro7hYTL7apSmmCyk0g2P6VslZztb2z1QKwwScWFoUOU+pXfFlgU/8xz+1Xf6XgWT074UR",
-	"2wT8mzRu/RmRpZl8TSa3LGW8MD2zGDe6f19g9Jf1yAmhIiNSkIzrFey6+z3Ir5mdmxVrShZMGY70olmm",
-	"mHbE44at4Y8dKldkp0rRrf2c5jJdTXVKc9blqEeEa6IYzYnha3ZD1lIx+0+UKLZkVGmaT5J6ZzNZznJW",
-	"760o1zMrs+wo5Sw4HSE3LebIqGEXdrAuhySTO6ZA3nRf9LXJef+oHsT3txfpJpM0CPaxGkvO/slS2Pjn",
-	"WfaWpitPWpD5NH/bIPmc5polO7tQ+N9UO7DvSCeTNf38Gp9+enUF0t99fLS7XTvLxMHCs5eF+QtNjVRj",
-	"VyDnc6a6rCDnKEDkuqCKaymIWVJDNlSTXMoVywg1N4QKaZZMWaFhRY6QG+SgeamZPfRr+vkNEwsrIL9/",
-	"Ethhxag7Tv2HCJ7aJQfOvHpJkC5q/VbR1PCUjSRLStXU8fP1F7sOvKGfPXv2rHFhP+pe2MlE0ZRNdZvN",
-	"/UmpXvToyRO3+btvqk+RYnOmmEjZFC6Szh7NpYJNEmzDtCHV4yRdsnRFYAu5JvbHNwRnZbfHLJnbTb/J",
-	"9vHubhXUGKbsQP/3P55f/F/04l9XF88+1n8+nF58/D//LSDa29vkyBHcHr26ZaoUI/cGFYRBZ+0oBqsV",
-	"kSiDvQAabV9aCr6Q2XYsl7E81y0Ge3y1j73snLkeQIGX1YP27vHKm51gnv88n1z/Yz8BP+5eWrMt2Sx5",
-	"uiRpTrW9GKxMqvgoL2dWfbZ/GzrL4e74Z5ktWGanMGLblqUK8PtSmoTojcxzJhKrpK+4WBCpSEbXdMGy",
-	"a2LFkf03lmsYvBJVNZfOpMwZFXYULrRR5dpd8g3uf3IVkFW5pNn0rjurzZLblRqykWqlg/djfeqvWof+",
-	"KnDo7TC6O4rZSGK/IoXkwmg8v5bQimmuDbXHnmuQ16VhGZkrubZq3JBr6Y2k2Vv72vbt9Lh5Nz3uqhKy",
-	"YCJEEMcNm6XMGfIHtcIJrKDjaFOvdbqWy3XYmGq+L/bKxnEybF0wRU2p2DTdJ7SfNl93AR93JrkjQurD",
-	"mrjDXtGtR5z8wkWGitIhsqS9G1wQzayK31zIfUmZ+oz0/eRdgeevZqAhTzc3n36uGGAP792QK3suhCQ5",
-	"X/MWCx7KMZaVpzoknjYkl2LhpaJ9TpMZMxtmL9yNJKoU+wTEnx7/ee8x6LDsEPLd0Zxne6aNekMqS2G0",
-	"I5zXMZCiGd0ePf8jTwhbcHHrNR24d0eeE3CXsAAhNtwsZWmsKKd5Ttxz/nKzWhRKXWqNIjhVd1avTA7T",
-	"/R+3df+AfE2pCsyyoeVRpZtX7+Ez6TVCBiq03+9RZ3e33S4u6VMOwe3VtXtTrtJyXSnG6/C0uhZp62fl",
-	"iB+CLVkUQ5+fgxU28GGeBa3kNVUrPS2YmppSNe3fhhSqjZPud9rQdTEt9aBZ7GwMOGvcd0mX2kFKdmbc",
-	"mEKTghV1ovt9iA4dYIjgpaCs4qj2KyH7zLIwK2VsTsvcTK6vHl493VWbudHE3l0ZVRkpRcqUoVyYiDDt",
-	"k/0tdqzGtIpIe8TQaLWwkOnqgSaKGjaAHPuuo5rjq/k8SjpSi2agrN8xRYwqwUvaM/Dj5pgPnwZG7Z6R",
-	"5uj1i57s03Tqg7TDNQKIBdfAA02KHKnVdAXse3XzHMZpow0r/NbAL3CDxjHq1cOrq71CN36sowfyZeUA",
-	"CrkgZWFY1iWdvT7RXcQUI+6xhMg8Y9qQOVdgCwy6rNCp9Y6ZkDOzcZUPehkuhmV4tQRfCMpaVIS4AR8Q",
-	"uREkZ3cs1wlRLKeG37GBrlF3qwdV7jHOxB0lKOjrLWdTzX6Ne/fycvbAWsmLhGyWdq/QovQahtVXUW6F",
-	"9ObACqQQLA2yBCgrhrOWamXkgpklcGTXOs/YQrGQnua+sEdmrhjL5NqfHiG5ZsGZzWvf6GBuWyhZFoHx",
-	"QRJUmle1Fsvv1SobK6s2c9dJ3zRCd3Zu9zPYLgPZ257VN/i8FZNca6tVBNwW9nzKMs9wwks22F/wN2lY",
-	"aJaVK3k/iX+GR78mk2LKfi1pHjZL5NwwQeCBis4Ztz8lVJN1mS6HnblC5jzdouvQCst/TBQrpLJCKJVK",
-	"WXmXTAxdsQtZmoYsbDqqC0YNnfGcm21IKUcRUF/yGbvjEDCyfCIFnCViPwnHMsNmrlihZFamPDaynOMp",
-	"daOkVGEcaQ5n2HiyjZVSYKkG92RNxRbleuqkafDAObEzQGjY6y8ylpFkTVcM4k8t3/axnKpLXbDUDBe2",
-	"7/AHt6UIvW4jlVmCHzDguGvICMe7sy1G1sySCpIuqUhZQALu3N2WoA2RXjG126vEW1RebDalcSXLannQ",
-	"mnQlYOortUGj6mZKqhs/qYIvuHtR9eEvlW4YMMKDtk9Tm2wfMV3mpi12wRTP+B3PWGapys2NtczRV7Hm",
-	"ec6lMEs9jOX7DKoy4Fcbo9L3q2VeHlTqmaOBHTdK2TdcmwhdR2hEEU0oNEHWs82QpDBmlzOui5xup5hY",
-	"EHigChZ0voHUjfAXeRY+f1YqZpJpIqSBQFiV9kMN4ZoUpSGKL5bhMMGKi8B7repxTawwLFyEEUT8mm7J",
-	"jEESxiSprhuXbuKftFusGAveNDktpkN9DT4s2A2z9/CyLM1UzqfefVU/01hyQdGtFhBl6KFGD6eRSM0N",
-	"B3uuMw370DRjNDfhl8FLNlQTeMae4FyaayIkkVG1EN6JzkzYxO6bcW83SyaIPaRNp2brcPalHvS5vOJx",
-	"2sEqO54X+GnOqA4fARcY7ZKNW4GTMeVCcUYSzURW2486tCJtqDLTPV4jw5pK0oZyg3dFSvMcxL6147fo",
-	"t7PfhBgYIn8RfRNmL+BekeqBdlFCbXiekw0VRkOaHRghZc400VYL4IONxXd0q4P385KxfKjLLyKcd46N",
-	"EwtRifiuPl5jkjFKEz6QxyVKtJTaxkQlVVnAw4qbPfQK+dHKtgDRBftsjn5JQSGTJCKk7HfTGUvtH8Ej",
-	"VEhtTrAUx+3HvmaoThzU/Bwlqsk0DiVQulpscKcVTVcsoC800wICV5Fg04xpvhDDNYo3VLBX8JsgU8Tu",
-	"eyHNCLXllaKbmG6vZCmyERoQkubW/uqEm9ZIlsX9c9Pq2Z0fnWLT3iHQ3MP3QM7sXew1YngQVRqrFwQv",
-	"Aa87DeHeSGyCz6eCsSzo9iOapVJkZM4FddqV1Yes1jVjoCpk4Tu9VIXUbMjM3rpH7c7k0oze53e5DJ5N",
-	"s+QqmxY5DatEoSAJjt+zochTXa14O4LTb2kadhGluYxKxkzRjQh/ZTlgNNFiAi2XZqoZzmKApb9mZinD",
-	"XFVQtZcxgZxv7YP+lIf1GDxp05zNTY8LA5+yh8cqiXZ8e4oUA5tyruQak+ekYESKhDyqIuE51eaGODu6",
-	"6TbFF2YS+H0u81xu8EWU2A2JOD/ogoWWsXsHwHN+2dXu+/1MkKl6eBH4vsOK9i1qKudhkcw+m+mMhUon",
-	"YFmPCF1LsXApiJ/tGdeQUyjnUz/PQLhFzlyMr/1K/HeysapgKtfMqrVYgQFnMiQ2qnGCbFCd5V3BSQ2+",
-	"M8HdeRScJjzhKNOVvJbqdqWogFN8H0xbE8sQMZNCDT7uGy5EbGu+Brb5Jc1zf4EclgxxUO7AnwOeg8Dc",
-	"Ar6ByPXSZ6C07KwuOxyj5Tej3h/DSzggNH1oAnFzncFTYnlJg9lNuLkm3HhnrCa1A28shYZn4oXDihG6",
-	"vcypHpuU7rwMewMe9tUuZw7uxP502qskFnXLeUjKgclKRW2xQj6pxnTSYQFH+3J7VNqn5rur7l3KRcoz",
-	"X8EWNJ25dlm3S6rRQbLh2nmRfYbS4BwgN9ptmbNuNlDnno/7pKJME4xH2+e1hvy9RWufHg1JvPPGQyNT",
-	"95H7VfU5GLupfCyNX0L+VefZ+zohFNxMSMfIOQk7dH24eBi7UbXXlwsvDE5hScWC/eD9ruNqJYbdG74s",
-	"qP9Ml7Of5ziNnbz1/QPsOrlGiN0e+635UoizROhnz/rYWgbQOQdYHPhcfFyDpXMjRsYLeD9Nx2XJr+nn",
-	"rgDzKbgzpxXuzTjal3K05uI3GCUgb/68X9yUgpve5FJwghq2ttPdMk2kIkI2ggULO9N1wLca1FnsHKNs",
-	"4VNdRkRmFlJGrEpXyRFSiBXDkDATslwsMSJtJNZ+kNk2qIz0xijm87DpNqfKktDegGt5x7KxcW1Nt8PF",
-	"adjDtC9458jkKOmGjOxQnWLvN5/mK5pzYSf/Ly7Si5SqGUihnJslL9d2JJ6uWH6xZobmF8ttpngWDiW9",
-	"XJZidHa0lAHuBYcClHFQkck1BlewPrAUhikyk58JyEk9aReOXV08oxfzj18eff/13ybBcJc2+7WoUqze",
-	"S0Nz3Wac6jx/1xbv4bT9Ugws7HaJe7rK3GuS4v///+qk63rxDzQm7RHNoRIHg8PKJITqlIkMPbYV142C",
-	"AGhqZ05P6udIu4W43gZb1ksK82IpVn9lRUADmSumlwEXgOWehvsDisdT+xqI6DlfSu4DRqGQRipV0I9o",
-	"VMlqFlOl8JVNOTMMSqUh8K4JFx65YX/+BC6jMWyUDI7TDtKBOklvBDfATrUR/d05IR+/PEqehM8HULRt",
-	"0zyJpSg3OCYrFWQf7SaBD+Q3F1cepHCtMXun/42oQ2Usp9vgqYI7258reKzJWvbHUIcuCFWK37XL0Iet",
-	"CWegZanSVpAT5PfUZ9z613+MRlAPIGin4gW2tCJekBGblu04TqSaZ2xK5yaU1Fy7P9m81DSHM0SJkhtI",
-	"gnCVS/AKXznF7kB+jDCpN1C+pkMp1QzcqIymS7LiuONgtGOwANwaQ03Ydq1cS0o+GVNV72cb3gapwSSq",
-	"QRcGC4Sof36XHfDB6PBVFGFMhTRV+XZEtDgwcm2FhVNq8nKWEJ0upcytBmuUlEVdlQrpO84hOpcqIUU5",
-	"y3l6Q9i6MFtgAiEFQ+ALYDHLe0xpKR5oYpXah+Q55MYtML3E6c45o3dMQ4kW/Jfrdt36dyGbpJ32PSZL",
-	"SfG52R+LtA/1Zq41ax/AUUMhLbSRCj1Me10OTEhZ8sXQR7mY2i8DOh/6GLHijcwpz1nWgRgoSgMSBF+R",
-	"jMvCjyRTrgbO3GqOU2+tDMvqybGoNpgL/+wp+XdihZi6o7m/iapEvCPzB4fkXKHwi0xv3SxDnETUWx2J",
-	"dgzI1j3eLEomoPpWOxJiJlSOfRCN2EcDmb3d6d0xlfHUtOwkn+VqT5cmwPH+Qw4gMEJyvd1vRXfst06i",
-	"j8uv9ZdTY5mOcI1TFJTiDX7v1tCY4exbCapuJqqvTgr4t1tAJh3eou1yj0nURR6+BnYFQg1LgFq7nAff",
-	"GM3hHBckcybdHvwRWJXfZtq3R43Sia4ur7jhKc3JHc1LLP/4iYqM5Q80WcI1BjgHVorYD4/Iv092b+Xl",
-	"9NFQAT59OvDJ1eB3rga+M6gOSDHnan0LxtwBEcZhxoTPOj0Cn4QCflXmA/jtfNUbsuOFs/pora1wTVZC",
-	"bgQxkizpHQs5lPeMZq3A5Aivs+fS1rBhfoWyFR4syzODM1d9arOXquyzUdSeFsXBibVXesJYPbmQr1xK",
-	"acfgffL1Av94XP8RNIBfMZofgsw1LtGl8vzURsT3T4aUxSME3A5bzCyPYfQQcs8NXbVVvAj0xF4btrDs",
-	"Nhj7ZOjr7uK+VuoTY+AAVWVGkP/gUt0xFXkQtMYoM9lntngyN+fbJkWQ8VhaxY06xwOhQMIXGuQdg5nR",
-	"EA1CEsUuWvdjQ3OLGxCzbSiaKwnVq2B+XiqFZr+W4dj/pr5bITeabjF7qRE6WDFWXGQOJgX0IVWKi5yK",
-	"+oMrRch4diGkuZhzwfUy6O9wKfMhwKMUfPxEL6F+EB4k4HEAfcIRqq6181ewlQFQopTyrCXYmoUhPQmp",
-	"85wuhp/pv+Q0CIEYVT58CL6H9EWZa4a4UiTnq2aNh5zPLxBiwPl2XHYuSKcLkOheD7lAcypIAC+Suyly",
-	"ShqXjHWs2lQlk++ucku0XDPE0OLasinL0H73yW98xfItcW9IokULXecZdzw9TNXV5WIRzDyjmdXKiRSE",
-	"otU5L3PLizeEgtsgI3I+5ymnOUE2040tstsGBwE49GMw/h/xdyzqfEH70U1jxjTPUFAgbyYnjCzFL1Un",
-	"28IZA5n7dkQ2tZeVp85Zr6cSXIYrUkW+2AmLSzkFx1iAA4yz1Q1JqXC5xUbmmcvG45rkVC0i5UOBSr5D",
-	"q/gAU6lkcbyRUpCcad3CWvSFTWMT1HAoO/+kQZwwWe9iN9+CTQEXLuijsN8aGYEm8Dlce7JPMNcLyvcy",
-	"lk0rN+Runrgqc4Dps0+hy99NmszYHEBnjUYfwU4iaWMnGbplp32J0LEkw1gVgiyNFUuRMkKYUKboxsef",
-	"QAphYWoNj4pOywydHZEStpHJzuA81cvQvFx4yXEXzBBdrRD+qdDPRNg5sC+Lupe4v6c8azdXI00Ia6BJ",
-	"PQx1+3zrnozt9ivq31qaOy6Ge4Er9038dSPq0O3jkIkaKnODnOGjawuiaSZJLUEqceFlQ7WSzsFMOsnr",
-	"Ldba2ZsmszfOY5+gOyAxtykJI+iOQYuplpG7IItpXmp+x7pwg2NeP1rMHpgReQzTtXK/h0fZhjNQcKsV",
-	"3TxfUD42u25c2aTVdli2nxyMZVDAiyTZdTfGwYKrqrW4fQG3C7hlgRrWtMozEHSZBCU84wAU7yumOlFH",
-	"mQVen+blbE0N0xdrxkxC6s9cXEDdWILlY82HgBYXPsuqFPZZUyoB06BkI1WGM82pNfxqDPZuSpkvYQvb",
-	"LScohqrusUCZitMK0V+xps4GPb4UB0hdLSG83y58uOOZGh6dy3fh8uMQN0xNl7JUcWyagQlyfCH4nKdU",
-	"mAGx62rU9g9DxKhiycG8mUDeC6QvTnmkjs2nEgfCXYH48yQ5AIIi4/rXkuZ8zqN1dn3OCjsFKiKw7d5I",
-	"tYpPvg1NL6K65s6hGsindOs4ZDCIbU1bh7SVqeWDi8HI4ZTqQ8fdD0qw4WYZLWcMaSr9idstxmqs2xG2",
-	"Od4OA1RkiDJ32BxndfbIIBlXZb6f1BL3swhNvonIFb6ZnKfXof8QITdwCWyWUNvbuYQaYGvDQWgcUlCo",
-	"Zlyaof6USDMLI+30oesN1EwZ3zln177w+PHtBe9tceAXHKfuO2Z68ROHecVOTNg5N0Fb1xpqvqcEeG6H",
-	"za63dC+YnRBpMmKWDGW3R7E/TizswCrpOqTvCNDEtapfHNxMviiV6/zSjnK6gNmwQuisAjIfeLtjXG7Y",
-	"y0/jJM9poYeWddPPUzUYH9k+rQvGsum60INxjqgYM4R9fPwY0eJ0y/CDQ6pWRR76bPns6bTNCztOFJrP",
-	"SSg/aZguV/a+/HC3pyuSG7Xt7jdjNnLnGLsN8hRunaKdtXYo6/i5wUk123b4ZZdHk05Y3B+yoIiwB6or",
-	"6tXOmRxwrjqID86262pRLnur/5Jy9kq0HOUvZZ6/KxyaQzijYFc1YALZEpx74PxUjKbouhlia4w8ooaW",
-	"oXnY40lSKexuV352xTXzoLbcuwnBzXiA873JC0CLEP3+kxoG5bSROuJK1cBMqSgaluVG7b+GcGErb0XO",
-	"5+2go720KGCuL2Uejin+SEX2UpZiLDoAFrgENISqvaDE7j+bpST+4aHqwr5LcBwI+YjmQuPFYqvgZyxi",
-	"+kP4l73Y3L7ZVFyqhZgujBlUI3gN3ApGMyg6G/6LPss3aroKNg5HKmgN9GiZ4wMrS1cY7s+TN/1qwDuP",
-	"tlUoiUuG29ebtsHjVqOODSOmi+zXeIYDf3YQatI4ZMP/xVF2nI9gzGYdABTVdkm0QiGVbYKc6A9J7KiH",
-	"XQzjUt3uBZ0OpxCbNjQX25/AF7w1PdSO2UjCNQHU4taF+NiyDRUZueo4IoAh9ibK7YvK5FLr49+yQU/m",
-	"4JfsTxbdgAvLMT1MMkr/WlL00hiPkE+c8dkt9nJfSGZPaX0i7TldS22IT9PzEhSw3wD1LpUiu/Af4dhc",
-	"eCwnSFevvpu5v0Ky9PWrnfjWMZ0pk0kL92SsMtTKzbuXlLtmBtpJ88p2xZIfp51yGOKf16igHhZnnfPP",
-	"vS3H8C7gABZQ4HEGHOY6jFqpJr1a15PvHu/HjKAqUMRgR4U0DsjTBWwwCk2Ck71QF1gIMBw6y7D1f0EW",
-	"z14soI2SoZYNdW5eI++swi8CUAT0dPbhWYfyivSenX8fityMqlwJQ3lb9hip9PhdDCAI6mimyqjyphiI",
-	"8DHb3RsaB+EAIBluiGoxPdb6a283vvdwy6HdCRjszlA3qmSDTTVXRDFduOBT37orM7hO0RpMM1hLNADC",
-	"K34cPZFxbbrf0nA/naM0JNzlJiG7K6oplvQ0+36tdcne0tGNDwebyEHLNDiTisdHQg+NghTiDttov2Uf",
-	"ycd0MBH2PQ80AXyeE6ADORTXfQaAnXyIdmDfBvyE61j2oSrr8Ihrf4EX55qugqeW6inWSITf53WWOuUS",
-	"ofjrdhrN9mcYO4nFyyDvEUuShjr/eoomAJGhz84fHT+JlWZ3Vzhs8iOiIzkzUxVEIoUicJernjMD9exV",
-	"OwU0blz3gjCa4yGRlIGNHdyJSSlm/mN7BgBktZa5CLsjmKC52Q7ekwg+qxva6swJkQimAz060KkSwWoV",
-	"ApDgg/WxgE/bSpPF02NaSVdWe3IvmsS6+o8psVClmEL9RLjOwtfJtMos4sfLsoI1uaggVOgNUz21Fz2i",
-	"o+qC0Y0hhIFRrGlPRRbDQxnbLyKZZFKw6NtK3fLFOXvJmzg79lMnPyMUum3Ask1HSo3dvD7YWr/qmER3",
-	"yPdBi8fl9D3QcIQ0luXrJVUsI7I0iIVhH2R3TPjeNAmeOUa1ge8BA8Da3YAm4dSFhBSUK41vcP8Gf+NA",
-	"UjVgJgLVuVN4fTQ8705FF1m2cTrwPXZiYYnNQNAxkQbKAervnAyucYAsMds+B8HoQBndUD4DQfJgjTeA",
-	"Da0t72rTEBnO5ziXqgJ8xqlVJcPQtoS6uoV1mRte5Ex3j7NgiFgSroiPzDXcf8gSwtnIVca0n9asNJWj",
-	"FES35SjIwKoqoagB79GG5zmnazunrSwzBnV6NLfHBDtLUBXpUiRYzTaBW89+H2eHKhQQxp7iYqH73l49",
-	"Ex9BlaL3FfB9/Odjk0Fhj5rqO66wxmdvzKc5eGe9u4trkbpJ16R1dlsnMCic+B37iwqmCL6XBU81+v/s",
-	"4Nfk00xSlX1KyCeIhtnZXL56/V+v373++W/2X2eIKd/+Nzv+5Ysf/vbyx0/JB/HJvunTDTEsZ2tm1JZ8",
-	"Al3FPQHXrZBEs19BULmEq0zJomDZQwJzInL+QXjUtGvyyf/56SH5gaL6izld0O/NW7eu/ubhB9H1B1ND",
-	"G5taU2d4t0JjJ7Y/2I6PJThibD8i0fbfVDNmVpVl2eCI0AjNd3hySLRodJR2G8FSwBQ2zPRoBvJD6SE1",
-	"NYJ7JmkGoYyR5u6aDqnW3xtBuDsxKDXU1N9FVpot2Nu64Pg+vAzDutFUwAxD4YpzGUapDaUsbOwKrczI",
-	"5GZ4nuNRvbhcLKCnSuQnumLv5YqJ37iVw/dPuh4v9rngLt9xIMIWnbG8p75lxQBnBWwdIc0u6Fvb6z4I",
-	"3F3mLRtEqgUVXCOSkw/S1/A/Qgaxcnd1fYlNUWExwT1iVJeKZVVN0m5bFbli2ZT2RsZd197aHl06zAmu",
-	"XBu/nVYiA8C+JECy2v/OMVPVdXjGO3FodfptKXBhp/aB1nRxSwjTlp2gsal9S7TNuw/IjyiR9yH8MJ5E",
-	"NiYP5tiedjndK3ze5s22gTqG3WW/JKnMoBU7SZcSOAdzrne7lTcyIHaLr8qcDeAp+9DhDIQdt3yuQTZx",
-	"dPCjN/e02cS47prnKBHjuAg2ZMpVWq4dTMHQ3jLJIc1tBkEEVjfPEGT4CKBdjALh3BJsJTfm1L0r12sa",
-	"iuB08nmZie+Hf0sX3qJdALX3tEXLu3ZTeBpq5xEs6m6xDMM59k3BFco75gMA94Oldlywx1+Yobn/jW0q",
-	"9WTn2uMOqnonxE4XKGBkwYQvwIHQxQr8DcMljWapinQ8Nn5KvfFFeKhrq+E83NsTt47g2oPVuxTMUEBB",
-	"dIiKhVSAUEtBuuKaqVpAyMu56bggP4hFjp7McLJ4mDPidKrnec+p4j74GACeDvQOaDXeplaxIEZmNIwK",
-	"7+IdY0K10OkieDGXyozCBcmD4E8++TcvZ2Eg+7GYleOWF4TJDYmeHBN6cBvc6hu9+6MKV03D7pamKfMl",
-	"at2FnyADpOrYFUQdrdtjdKtr1/PpXRAcSEiSlkoxYRKoLCsN8wiNG0lySbOhaMtx9mnFrwMwwzSb3g1U",
-	"FaxQHPzw2CCUrnwcMcjAI7GAY8kyhq0LpqgpFZumQ6uhpoEJj6tZGnhTU3cwHH95Nqw2ozo8Ff9XSL+z",
-	"bfQMBfF9PcrIsFMSx8WNeMgQjGTIyyN+CKzvdGWWMrw2sNADJhlXZjmN6mN76+tjDYbFFCGVdH+dexe8",
-	"SUx1qhiLIAYUS9mCt2rnh7ki9qEdl3aW1xy8tQI/bJyuB2RVtgnfa7ZSrIve3Ytd/UXwdGW/gxgXrkN7",
-	"rH69lBvd6MNR2RV783ZaGxmA1CupyjgVBLG8fX5BNRcuGpGtmqBHIR+M9C61WGr8CqTwxAzjgHmOHPRm",
-	"eHqhaLEMvy2GxLCUG5fMkedMESvHiEcmatGin/dPzPZha7NgskB/3jD1CCXTPu3IvTU4GedMGYkdNebs",
-	"Ac6V7oIgP/4IuMfX/7i6eIp/BjPWxwwVgIN6PITLCyYOn2BlR+9trgl11P+SggVS+ocxXyz1wm6j9xve",
-	"QwvEUS63Ed6w0PUCYwXX6KKfLyRVgajhOLvCvSvSguMoJ2/czmgMepo+CAcESKN4Q602CaGEkQr5oRdO",
-	"wT0WV2+qjglT32WrK/3tN86P322wEOyt0KewNFof1OsIb5Cc5Zhre18OiUBYiGsC9Q4JKB+FsnfcWofL",
-	"VA3l0eiSBIg0eAfK+94ks0Bkn5uc9axmb8jffutfUw1V4YS5yUfo7gOtJy+xiINdZydFkg5YLHnMb2DY",
-	"5/CcymLJ8mxoWaUzYaByohlU9WNX7+uheUQNwS/HyFPcwVPL0moioSXc+q3acZD36vrditqmVu+Bbe0p",
-	"4ibEZpVfeTSWV8TRvLfVxW3FY6OK9TI2pLbAs2KbSCtWGCJLUxVZ5XKREKaoZlmNIIWR67Yi/XS/Ip22",
-	"Q9C7Cz3AHjwqIaEnE+GWpYyHWoKyu55G9UtaFAyzqId79n0MNdBoDq49cKN7mF65QHgMakghNVApjqAX",
-	"9OViWnUF2bymWfi6wLMbQIKWiwe6Gty1PqhQxQ7wSLUim4684S1x6kDMYbugXOi+DgYuNgrZqlY6EtPs",
-	"Pc2NZvkc9AQFaYUeGetjUA9bUDFSbRsRwm91sA5F8Z0l0b3Ke5HIxuAf6FyOaSLjN+ddLs1eq7TyoyAZ",
-	"q5kl1Sa6Jfpp1BTs5QyApo3XAez0/Gq07aJkrli3tIgI9tm4BhDUuGoMqFMCUTgJdMLt18A958b7zga1",
-	"klGbNuACcp30fNe5xrSr8Xrp/M4NMzR5cx9dYk2moFa+lSk06WlvHb7t6xIv3iPt8lDrb4icPLqBZpU+",
-	"Z4kS+6zHKILOz+1DHxVzuTTNbKwGNGe/CmBKJQ4oefQhnF2PmEmI3sg8ZyIhOaMraM+pSEbXdMGycNV0",
-	"d1YHpJ45ePM0KE9raJrg6QX0lBqlwZ1ZyPMnM5ZLsbBntgvR0BDvHiEe8CLwD+wcGJxOmR+YAzoWdnuw",
-	"3u8e7M2fvPUOmDEe9QMLnBtXWt3tqJAYeMV6SMtMdMUuZGnCXZZonsdEW93f/vu95aiRbilw7zu3LDFS",
-	"EngO0r3siQYWKhT/l1VdCFZTbS3z5FwgFFkLa0XTZhEJfurv5pRNhTRTV7LVA5sh5AXOMvieJRXZtO5H",
-	"VdGaukbaSxmp+vJAFyPSYpsIIa0E2cdXJ61Jz3eq54SEgpvP5gLBgT72IEXt45c/f/9kL8MgnPG0YGpa",
-	"GXUjmnwb3po91rH5FcwYqi9R1tj10Ffrqg5EYII4aIermvl+DsW5yS8RGcHF4l4cLmmrM2OoQqOvwVkN",
-	"8NuV/644TrNGsxkPySwVaSJXj+i4Gu031gu0NrLW94ReJRFzPjjHXhDgCL/2bYesAlR3zBFst07PQ2TQ",
-	"FRNkRptNibuegz2BC6/huAKxjrMqzp2DHAHt1f4C1YlzzvJME4od9gVjmb4mC0WFuYAj5Wqr4UwlriT4",
-	"hlgN6yKTG4EPWb0ISm9F1nz+hmBKBJQuw2PNLz8IzcwFJCBhTza7SKhI7DxK9IYW7ZlAa6wbcic5Dnnz",
-	"QbRKgBPSrgC2n10B8PYC35TzucGZQ7JZe27100l1WBKimLW1rIrtJga8zTVrT67i+FBdWaxTopN/19iS",
-	"gKqcM4WNEw3dYkwdL72kqu11VeHgR9CQsYR6nmLd2/vQHov3VaKz2022wXMOtrfBYJCw5jisyrRxnSMr",
-	"LnLnBGqqk4llmUkysQzSKAffXx6+9Qhclj1aXzSqxmEoxwoTJ+E4QvI5dgrSEvu5DYsi9gvNkfAjY3Vs",
-	"JzkHbGSoDeEAeRV2paPIHdOIN48m/x4VlMRphKd/bDwSrYcB5H3hnjw2iFnJm25wZXyg8n5DRAcAS5gw",
-	"Xsq7H59fPH76vb+5sUYqtB8gIILE8QgVjdmUAir4neSxtLioOpMhqJ613Bwm24Wfu1UbLkBBaImrj6MC",
-	"so409Z5F29NXFVndApUeVrjXLvuWmGO4DArRpjM2+CfBNv52zMa7IrR6UR/IWB9fmq4gs41lhJq63SS6",
-	"Qxvt+3DYHZr3ZibfX/avB+8J5BSMT/TdtcBQzW0mxbq5RWj8UgrUS/XJqqagNndaFMeiOrVjHdCiXyNe",
-	"ik84MKpkNwSqwREoxXsiMC7SwMCKYIWF6uJDQFtXFfQHyWmBbw8Bpfe0y1ArtIGt/nSKkAbEWzOW0+00",
-	"BoHCF4LmJKVrRsoCsxq5JusyXTaPBgjghjRWA0mFM6jvhQBUT4iBTty94iAQoM68gpPt7FrFqk0e9zwT",
-	"O1+lumMhaPdSM93D8wHY+grpzTn/MXNokDr29/ptL6EiNdiXoikJ9mhADbHRcpaMCAvWDpbAZJjIBszi",
-	"h2yBAJV3TAWPAZ3J0gAY05wqQj1wOdF0XeQoJW7IVZ1F4RDNhazVkiECTMl1aPSrawi3WH0TRQb0Eq7P",
-	"WdWOHZvLWh5rTWXjwFXgHA+cSpnniCa394Ku+oQMtA894PgwCwRTmYHKw6tQ7HTewY+OsRxAk0PsHQci",
-	"04MYCETWzJDMtTE3+RYxaHykFTILHFAAugBSe6arXiSwnW5Ae1ShrRruKtbuYz0/HmIRzvnO5cbps730",
-	"cY954TvihBg5PQh9pcoFndSnrN7Y9smPSMC+/vBtnJv+yv3qLe7EDWTCbhep4cOMYnXWB1zIlEJANKui",
-	"Igy4FeNckJk0S9BdUkuIPFYUsGbTds7rePZpri2olbv6ocZaGiPvIO3skDWy98B+e6KgIPaogeYRTLhm",
-	"tCF9fYldVOtACyRVzJjZYOFCoVjGHXJp3eIpw377aB6G7dTBrb52U0VdBys7sQgBOrj3j76/Ogb4/rYU",
-	"MQeNGOOd+Q3zxd+5QsQueGYNhM41UWxeapa104fhYLRygX9nJdbvGMve8BBE8Gw7DSZqYF6aqbo3VLEM",
-	"6IIbL7Ye0GQ32oV2p820NRh2cuHgFlzwOybQxw2NJGZsiU7Fo4upqVhFIWSxgzYaLHWIhwtCnd4Ua/If",
-	"Qf5sdY51gUa3GbEd/KlqKtgBo8qlSayBuaQiA33OAVTZJZHACsgfsM82dkmHerY/NgEdIbFmic50IEtI",
-	"YlWtywM3KqN5hKtwGvYBTXDmsJVWMDoQP5aFGaw32Llw+Xs75xu4VjQ4qAp2AhvB0Khr22lsyVqq4chG",
-	"sQbiOR/Tm6o6nIE31X0k973BMUdvSWsRKz1E0qRUkBnzkIc3jcMHKULcQBBTw72YIwBvQAsYrh57VMxA",
-	"122uYUxRpwsCmjj8U44Qld0Xlrqk+Rha7RzNZmcluEz8kQbCJY6p/Th+mx3rxQ5t3dt/JMzfATsvw8ma",
-	"Ti5cV73MAeR3xrRB0XVDQKeeyWwLQHbcAYWzjHCBsNlDj8QuDNyTq2ff70XugenH6PdWsTvONqGba+QZ",
-	"c28Kp9MmI/teNV4YbYE1EvXVg7vCwvaQ4wCGkrFM3hrmDYovGzDETRYBMWGWTGlspuxEd3X53hd74LT3",
-	"kCPcuHChZKsJfTs59YTME8hL3buD74Jql8+Oo4Bv45rX1WpYR/Mco+B8DU5I+xt1F6vFOcMHJd7vR3Vz",
-	"2a39vRRzFgNP7MtVf8cX4vXYkp4K4WlUdXMQ6yk4p9oW3gVzDNVTeDMU9CNrzXrAdmKfJ864RLh2nmU5",
-	"q8AeUff0+R4QdYLmaK7bATrc0RM3sMtzeIaHesh3KJZjBrEbJUi5YnQN/Zp+Hgdme/HoabCn105TvcPe",
-	"s3u9cVfUFVlt7WuMNkoekhJXrKPlSejnOaCJcs/bHmiiSzWnKUswFnZY75MOkg769Rq4ynZhQcLZS/OA",
-	"W5Bmd1SE8gEqKFU5J4ymS2xjuJBECmdMcUV8x8GKIf60L7F1NsVuhAGYFBjAdyiFqxZI7K5jkvEMgc5g",
-	"NnjWXffDrmm9TXMWQeuQc8MELslsJFaDg9mKuf5KzriwCjYlcF+6ZnlO6atTePcttNEgIUJYpKVr07pr",
-	"UMOgmIVW9+ED7aB/WJhz76jwgKMfyzMwLVwHmuZg3z/ZN5Tdr2lEi4JGG75VhrJCXDGa1UcDdLtW8vu/",
-	"+OJfdNGwuat/SLlK83B+WKWjBo8m3gW4rXKOY9o/gA7QQsDTWZM529j/FVJrviPk9lNiNzXP8DXLMNHc",
-	"ntmVkOkK81zw4F+wnK+5oK62Eh68AMaDPDyuwYrCnaz14AL6vPrXRvtGZJEmKdZY1FhohM0rwLmbMqJd",
-	"FiS2M4F+Aa5JAm5d1UPFnnva7YeBrjApLMHtprrXc2AyQXbOHKRHQq1T8ORWvSvqbPv+tq0xd9lmyax2",
-	"Dt5MsOTWdGsHZ2rHjk/Qtd1wWrX4krpM0rKhZIDMaFdrDKkvsF9PZ0z3AVevpaqyp5Fzd0Ruo6ojSKKr",
-	"SA+nlE2LqlFwLG/HPuZq0EAa2/2HnsBWQjYateCbksYpQ1PJ2UYN8j26SsifE/J9Qp4m5ElCvkvIY+Cx",
-	"R00b6bjmv7X99Oeupl2E2aO+V+waZ4xaBvUnAq4Df2rdBtC1a6m61iy/i7h8awrv7RmOT+7JL6nJ8ORJ",
-	"pH/xTjvx9tl5upd2qsx30gddmxQoml2zjMMfulyH+0oxlvFQN1VsydQ4VNhPhGUsq5J24Fgu+B1IHfS5",
-	"NTzJ3hv6kLxAf03DaVk3Y0WvZSNvxmUbBzy3sfn33ZYgAGHWSQ1N4Mz+lsV/+I2tWUEVNWya5uVMh+AS",
-	"WKGry1TOQdLaZ13iBNXY7dcJKnBNplTc2Ec9D+uEIE+Rxs2Dsr66ZgJIIv3N2KFgaDpTjK7Cd7BrydWS",
-	"GLzaaC8k7JFqBePt8y2M9H0wE31FZJF0a18MHm8I/8715gn58lOesWwaKVEa3yTmM4/cCHOqKh/lFjPG",
-	"WqIpFIqsnDyB+BWUL/hwNz4Ye8M00kCwuiZ8FGHnNe1Lx7BpOIjUeU1Vh12vLvGNRECTULJcLPEM8rC7",
-	"O3a9BTnxBgAQqTLVkUKphN9OQVHlLigyBHHCDw+/DDg04EtX9z9j7T6gXF8T9mtJc43KFhIEf4FHwpta",
-	"ethUThHmc2rfbOum5gRcKezjsS6OY6Ld/oDFot4xb3EAZ6qJ2CqnkGA+DWE/NsF4dABBpVmAuTOd4xsc",
-	"itUkafY5BB93PDzfoE4ACzzae3ZEu9lhHpBv3g02nmcPinas/9yeQsbTd7CE2bjp9u2oDuVb9VWten9J",
-	"sAQhEP4OYvqEBH28eYM38SLnb0xIs17zKKmwN6jQCU46eJ96SE+65nqCG1NClXnwpMn5PH41I+AHOHAw",
-	"9d1oklLlVFop4B+A5ROiWE4Nv2PDeH5AhttLuS6shPbi8yCehXQuu0b7ghBtGj3juwHH3joQrr0q76GO",
-	"2113uR4aJIuhoEfBJvfk3fSeNg+VsaNCOCVFZrxcu3JSuMcdQgHLsPVCUI2unmmnyZkLbGCc+JS5gmos",
-	"jJpTjgh72C8vAr3goRGORpOPd62GOh6PS4S9rqoW2kGwWpqupnc059m0FAbBJAd2fRupsaRBo1Mbnucu",
-	"KaPAiomA0eLdsgMBKzyd3w/ouuOv94ZwwiTNVnZT1a7Zn6DWdjYZxs/W8WX4hK7qAzoGw48OLKz1aWq9",
-	"wigvZz/PcRo7J2xYMx0qzLCHB4MKV7D6+yGuIWwSwFiszPhnz5496/dC9lxO+xAYI+1+ThxwThWjTgQN",
-	"O5GjmxPGur74noWBuro7uYqhmB4cIIca0FaLwSaCSVUo5MhRzyK6NeHEXgh1DxcjrjfSHvHhXhqciq/a",
-	"HdzNVspxzS70kj5++n1MbV4Xelq21zukn+9u4xJpaD4AmrAUq/f4aKzvLCzPl0DU86uGqNYTIman7ipc",
-	"CBYxIBPCRJaQBS201eu0zEv7dYLdTxMC1X8JaRWuEalqoydge6zvLcMAV4JjBGmhS5qDmhdsvQUW8xzC",
-	"oWlOtSZ/SOV6LQXx7aL/iKnh4MB1CG3Y7tD1xOwU96ar3J2o4TiVrw1bh/hpw0UmN8OPoStd/gV+tvc4",
-	"+rcnjWl3SYid00rFzfadHcYfTKrwFoGxQbrhP1UvWBpTYK67XCHcEwfzDT968ww53sEp+ukW/K/MzhcU",
-	"wXnA02FVJZLRrQvX0Hx9ofm/WEacymHtFDBRXNGLk5APP4gP4oc7+wA62v/w9ud37xPy9u/vE/Lqhzc/",
-	"vP/hj/anGNcV5NPrjK0LaZhItxd/ZdtP14SSv//99avEB/A/iDum7FVI/pRgeWTVKpgzYR6Sd0wY17es",
-	"crAD5mEqhbHfceMMKrNkHwR8RYXeMAVqOCRIp1JkhM3nLHXBJ3TRd1/x5OrZQ3KLJQ0fhIOB8enOiq2Z",
-	"PULQ3fyDeA6DYGs9fNAuHCf/SbNfP7UQc31IcX0DAKAUm65TvcLTYT4IaCXfxtXFuX6iBvvMf0LyKyXd",
-	"rAqEjP+Pf2opyB9u//KSPHvy9E9/vCafrHX/CQjwiaqF/tQqz0jIJ8RD//RB1FUaCdF0izBMHtD9IXlf",
-	"FUHat3/33XfPyN/fv0xIDv52TdZWcK3XyQfhyrnXlzohFPsJI53eWxLwO0bmjEE2ASW/sNk7ma4YgFh+",
-	"uqQFv7x7dAktKS+/2P99vbS/gAUkPuWjbkZPoEF+0vqx/w5/+JC8NkQzkWli2GdD5oqumf4gPn35gM3h",
-	"P0yu/8f/8/8mHyaa/Vr9nVFD8cPXTzdEM0Y+VY37PyHyUM5TJlDyu+P30+v3Dfz6yYvGaXScPbmePPLp",
-	"5LTgk+vJdw+vHn4HFp1ZgjTwq4DCV0jFRChWCW28uBSvs8n15D+ZeT5Dt75iupDC1SI/vrpCMArgZlAO",
-	"iyLnKfzy8p9Oz0UZt08C4gAgOdoSw39RS7PJ9T8+QuQPW4VOfsEwMcTxlPOPWw7cAC4Wtv7mhiwBRMLQ",
-	"hYbcT74QF1xMPto3ezI0NNggIazK9aLS2e6NFjAEqHcBevjx4Ys5LfOogVLN79K3eAAqVnR738CF3ul2",
-	"6IgEH0MUuvwCf3xFAZ8zjGS3iXXLDFfshdOLCmq52TBlXxyeb/3IJSTjw1XyMUzn/vV6CPMT0IiuGKGu",
-	"9leWkPqFessOjcauEOjylpolLLEoA9z2tjQnod6vJdPGp+CdjkHROm3rJkaV7Ou33bFbtuAasmn8rimn",
-	"9IHb05dej+Hyy9Qq/q5X0hGbHEzYtafQ6Q1rRoXGmxgx8Euxwhw/knG9Ap3EOfQI+LFc4T88wq4/iFpH",
-	"8T/FngYiZQ/Jc7JheX5h9XSW1U8IBrlvpRIsI3RDt/be+yCq3JuMbkku5UqTnK/YDRbb4iTnlqCAcSIY",
-	"2VD7CTVyLDvCm2uHp6U2YEZN7ocz8d3DufJ0g/6VFUF5jf9+NFv/6LoHU1JwVrUcLsUD3YDEcgyNwbs+",
-	"hq6yI2P3PXDuz66twf1edDhKgHLvq84Kx5PvlzY4kMvTySTCL1gd3yoLcBQgiU4qiMM75a5L22PEfc++",
-	"VAOeSNS09/W5Wr+tV3Rmd0pzcud3qzzXq+pCQRlXGQUO59LxR7WDrfNnrdperfIlVfeqUr6kKqZQwtCn",
-	"0SbReA+qknG6XH5Jqfoa4HiOFTcQ0nFGDwYt2pyRDCQBgFz26Fov4d1ndipeUnX+elZKVUPL8lFWqE3E",
-	"pK69fFCHmS6r4uDY1dRwDCZBlvm1xNiV5xnX5bkmeLXyx0kE+zwYSQm/fk21nq7p5+kiPMbVLsZrf95l",
-	"zOA5CTc1SBeytB2c24luW++YhQ3Nwefk9EO8id2eS/VAE+O203NJI+zY4hNw1fQK0p/giXukoR0gJkpx",
-	"8IPpF/FvvHeZ/THRCl4fUEmCt37VJfXshFs1s0HS7dFvKd3s1Agl3r3dpvQuQzrfYZ/QOmgDnps3jFpO",
-	"+3jP/BzTvmG998XOhGpCyWYpWye/ZuZRpLKr6KrXLc8uwvqmkJ7EHYl6zZ+X9aP3bQM1hopsRWPep96Q",
-	"H+UGXAPtRnELxRhA1TRbQHmHQI1b7+OIvnDKbWNVB35vO9l2Qh46RnIKR93zLLNv/J27Ol8oLha116y+",
-	"aggXrsW9JX/ic91rX5or8di6iNVmsMTs2L8OOPGCetjr8D0v5eonB7H43KW3naVkbU4xcq7hZCGqRwXY",
-	"ihltLlJ9at/HA+3GhEFmjJQic1WH1X5WLkiQ00vqW8Pazb1xE9M+Y/KUwjs5iZ/DEf4w1rh3rafR8PUM",
-	"rboyZ/X2txjGHm4PbOqc0L5GnCvnhEzGctPhokIzdXeQp+zU3PbOSf53bkLnGa3xszs/lguF2NzmEqlI",
-	"gfW6viHTQGaRVGW9Ch48cJbXBk4tpgZabQxXdx96eeP1v4VKnrEU0lH7TfpX1VNnuV9+ejGnQD39E13l",
-	"AvsXEE+9sBy9j+1y2cP68ov/856V71dumL2B8ld1YvOZSV8/szO98J9nmWUlN8mkFS2vGwhrVzHvithr",
-	"Zy4kdq1ZjygOMc3lTNF0xXozjl64R85TRrvJBY77LaId3Id0dkAX2Ay42rEqOxFxZKrGca7oRAIMYGTT",
-	"kt/u7I7ij6qt7W8pWoLa3Us7k1tXQ3luwaF6bucnWH6yal2FdYeIsB7yqOqSfbQgAYF0DnzyStHNSdjk",
-	"2+3YK+wvjq3/ia8bPskW1Q6ds9ioM/UM1FM7x3AvwmK0TnTSgpg+llFcE59vziE/iOxttYb/dh+N4ZIf",
-	"RFObbOqPwDMgU07NNFCJ6rs3no3K8IPwFbLnqDT42Z0fB73EVsc1APquuisVkQVi7K6dG7KLsnU0Wzlk",
-	"hrPgp7c4l1voGa1/v/qFW0cNkUqamBhHb5lmLLvYm9ha98I4S8Oynl7EAWhXecKsWNmBv3O4V6ADAmZb",
-	"DVP17Y3IiAPIUu18PUDt7hLnJ3L/k9+5LoMVb1VwxyPYYPxhLRotI765kHVo/66pzX3xQbMtxG9cpdBs",
-	"0hERLk1gYqqxCaZuwFtqZkzONOHmRMIHg9AQF9ws5doLnx2A5IoRHQpuDdUD9S0n4ccmIFT07mhcV+d4",
-	"d1TTC2xv48t78ExW5Gtra+frdWygoEfjToeq8L/JZgOmTSzkVKn397DVVV8i8DsLumYYz/dePWxS1th5",
-	"T+qjQlIxsV2jDJ3dtV9P7fzSW39AvHGCaES4lZDHH9y3PYfo8gvgwN5zKBBI2a8GvoTA1ZmyQ3Ny56cD",
-	"vi0NocKD4PPF0vRY1aM54xJwSi7u2wO8wyJh5wzAtohz5A+c2Pnxxt+kcTlhDhHN9R9WhPre40cxRxsy",
-	"8Nuyh4PVO8tasBry70wNyV8UN4xkciOwCGwDqX6lb9Lcvl56S3z2s8olYFB+e4Z5Y6fxuomS+N/xguEc",
-	"845uXcICyBPLMK6rKdEcOl4YUsGPjuIcBDXTxzBIvI46k4X5ixvg/Aqpm7M7x4QjWWA6sNuiqtSgqnCB",
-	"shNE7wFXv0LPN1w3HjkcUo+F3JCWlVmXnezhi0ur8h6bPBBlkF/cy8+WR85aKHjqtZiEC2tltqAY9m92",
-	"1YYrauP/6HtYnZ+Fb6cWM/Bx2qc275/nOfFNvTyR8fO9pJPCqy+/2P99vaR6daGYwwC9vysdWhztke56",
-	"dcsQ1OHcJLuf2XniYzjsH3ahSlca4rL6bwCF0/mHGi1yd3lsEKOkNM+/OY+8pHkOvYzPEDDCzewMQ/vU",
-	"1ZgCTAiWFPIK4vMYfrhw7RC+OU/8DC0L/vuyH139g4UnNF013U4IR3EgXyypyC5SWSL1viln3LJUquxH",
-	"KrKXMJ+z45B6aufHIDXwWVUfCxZj1T8T9rhlII7ik7W8Y9+cQ36Sd+wNFWeYbljN7AydB4CGCKKDoT/S",
-	"SEIFQix7PPaDeEIxiiT8theKFHOu1rcwmfNTNJqzO0NlA6dHWrB/VSUyRjgsy0DkWne82KPYBe+pb80u",
-	"7+wsTqGUfrtNe8NMrSAu5Ij9aMcQYgkcrz3kVAQ+7BzM/p05RjJ1EDDrBLer3BB254D3Ia6DnzwcP3Ra",
-	"wjMS88Deg2cgl4u+bXwDbeMGQL8B+n0Ulq3b3Pl0uGyfL0TW3fdqxBkXFCa603Kju9lvuMAc6C+a/ZqQ",
-	"JdXLxO6RMF/vDZnpgSa5XCTQfVSB7kooyblgvqXGFhQv6KbBQmX598ASlhHvy5ufvYWXn6En383s/K5X",
-	"BAuCTWlBBTmgIC8+RuH6tbb6MmM0v5f9fsVofqYbXk/t/Hbczg0gwN2uG+kKjrHd+GGb/MX+z6WHHKlA",
-	"BdBiC8QMORIuNp5G8qJqk3duiC84MZzk7ydXoEIXgnSBpgpyFHdxrUv2u+Ku13bGb/H955aEUk3t/Hjq",
-	"DToEsDuorPLZjmIexUypxO+Ke25hyufJPo25na0vOmfCIBPNDhI95XF5SfESFfvm80TyPe8kIyMLj1x6",
-	"QzJGsxyMqg3lw8F9L4ucimO3NQJe9Na++izRmc/RsYfoRFaMJgQxCajIyFKWSt80o0c1YpHbfMOs1ipH",
-	"bLmShuk9GSRv/UNn6U1ys4vlkVSTP0EGQJ6ToqZF3S8lh6qje6n+eCOzBXNrOL8D1Jrd+dWA3HrPjts1",
-	"LKa3/yeW2ixzeXfBzdx3ZC6/uL++Xjqsh9NrUNW+34sSVebny1nNyZ2jpyDlGasZaxQDVYjiF+AUuB+X",
-	"3wu24OLWj/TSOTHPDra1O8kzdATaWULal0eCh33zTsFucs/+rM2aBVQp9OUXVQKKlCxOL0Mwze8w+XFb",
-	"in4R8krJotq/2+MTCr+5YaRK4QF6udG7W54QLTHCyqH/j32aOqCtMZuvy/X92E+38OpTGFDfEKtBEtlo",
-	"SJ3R7XB1VpU50/dkwtzCu8/yotTna8RAKoKdYtduWTLsooXZLaM2uRfGwFoCt+6Zs7RYcHIxg8VP/TT2",
-	"iiNWQmSeWQ0YSP9bGS8/0RW79Tho53duuFiccY+CxNesK/A8jVMxS7HvfIizPRwifjLE/VSENHv/7PTD",
-	"OrAZ6oBwf0PzS0uFGZqxdJCX8MD9Uh3HiPdwOT3lQX/a6bdRd94pAKoJOjfzNbuBzQHMupRoxlzHDlDG",
-	"UpdyfLI9u0dNegA3ZHzutM4+lrgtxav6wc5a21uIt7Drac01MXTFoF5lkgSziuZKrk9hNdwnvzZWH2Ha",
-	"mpCnFxsvtmQpN2RdpktnNuBo2pUFYY5uAo7bzZJBwi4yKxVkxoiRefa/EU8bRfvZ+T08cI8cgwPEcg3x",
-	"yxPzyA+QZwhtg6pm5p38Mif/Onbk72TDCyaLnPWHD/CR+wwBAMZPNAKA45+m/zOut5kQlvRjQ0En05am",
-	"hq+4/ILIRF8xZzNnhgVwmhXVDFf3+zXoYREVEtMD7QJbGK2CNovss0GErYWUWZd2yYC22YUn0v10zj7N",
-	"HtxDBBPmdf4JUH73k0AX7Y3ixjDRf2Z8T+3+OGWs839bINgTSswSXA/qgY7oQIjlMoJ9It2zc76GIHwg",
-	"Q/tps3P206t97bnvN4qKtIu25vIPYBvU+8jLFmzDtCFFa6B9bdU109qVRMSE6Du+ED+XpnsBPcFftTAk",
-	"+UJYswMeXzKaMQRYecfMxUspV5y1SdpJbu9bZIVCm8KbdnNvNF+IC471BnFsZ+1QJ+8RRBWH6GnPhs3i",
-	"o+v8ZSnJa0LXkbVFanv4QrwW94VLiy//zeFoB1DypskRgFR9MOudWn397AQ1JUZaexHRD3Cqwb1tnEv4",
-	"Rb8P6j0+cp86vx0hphbi8OBwkKXxPT5Zqpg5TR87ni6RcAjrgzJl+IH4ia4YzPGezkT9/uGJGycZ+G9s",
-	"0xg3YIwBszVaMNstOVW7JsfLN41Xw6lbWi0FdAIp0oHcffkF/v/1UrE7uQpF9AKKqmls6enTYu08aqbZ",
-	"d9vh89mJaUtKzXKmdQTAqkHQtvD5MpkxqpiycsgqU07Q2E9WLjF158laqnxyPbkErdq99ounr3+9fYPX",
-	"5Kw62fhcaRKNfwO3b+Mzq/CFGz/z+M6Nf1w6mKIvDQO79dnHg1uP+AhP9U+NvNuvH7/+zwAAAP//",
+	"7L3rkts4sj/4Kgjt+YfP2T/LVXbbPdOuT+3LnHaMe9pR9pyO2LFXhkhIwogE2ABYssbhiH2afYN9gX2U",
+	"fZINZAK8iABFqlRt9e750l2yKAJIJBJ5/eWXWSqLUgomjJ49+zIrqaIFM0zBpx/NG0a1sX9mTKeKl4ZL",
+	"MXs2+5VyQypheE7MmpFcrsiaakINye0PiFlzTUqpuX0+IfYrQaTKmHpg/9RbpsiK3jLCzcNZMuP2nb9V",
+	"TO1myUzQgs2ezaiZw7tmyUyna1ZQO4ulVAU1s2czLsz3T2bJrOCCF1Uxe3aVzMyuZPgVWzE1+/o1mT1n",
+	"Il2/pWZtfwyjlPZDPcjCfj9LZor9VnHFstkzoyrWHvHfFFvOns3+l8uGTpf4rb58/RIGeclvueZSDIyT",
+	"uUfuOtQrYdRuYBxmv7/rID8xagbGWDNqjh7iphJulJ8ZGxqlYMzcdSG/WIb7K9v1+ff9mtXsyLOEUPL3",
+	"v79+SQqaMbLYAU+nOWfCXMPfmhbueaKZMISuKBckpUpxpltPCFZz85rRjKlmPa8zVpTSMJHuLuyUhpZW",
+	"c3lV8WxWM7Y2iovV7KtdmmK6lEIzOKZvlVzkrLB/plIYJuDE0rLMeUrtii9LfOJ//lPb5X8ZSUb/Xhix",
+	"S8C/SePWnxFZmdnXZHbDUsZLMzCLaaP79wVGf9GMnBAqMiIFybjewK6734P8Wti5WbGmZMmU4UgvmmWK",
+	"aUc8blgBf+xRuSY7VYru7Oc0l+lmrlOasz5HPSJcE8VoTgwv2DUppGL2nyhRbM2o0jSfJc3OZrJa5KzZ",
+	"W1EVCyuz7CjVIjgdIbcd5sioYRd2sD6HJLNbpkDe9F/0tc15/6gfxPd3F+kmk7QI9rEeSy7+yVLY+B+z",
+	"7C1NN560IPNp/rZF8iXNNUv2dqH0v6l34NCRTmYF/fwan356dQXS3318tL9de8vEwcKzl6X5C02NVFNX",
+	"IJdLpvqsIJcoQGRRUsW1FMSsqSFbqkku5YZlhJprQoU0a6as0LAiR8gtctCy0swe+oJ+fsPEygrI758E",
+	"dlgx6o7T8CGCp/bJgTOvXxKkiyreKpoanrKJZEmpmjt+fvbFrgNv6B9++OGH1oX9qH9hJzNFUzbXXTb3",
+	"J6V+0aMnT9zm77+pOUWKLZliImVzuEh6e7SUCjZJsC3ThtSPk3TN0g2BLeSa2B9fE5yV3R6zZm43/Sbb",
+	"x/u7VVJjmLID/e//+PHif6MX/7q6+OFj8+fD+cXH//XfAqK9u02OHMHt0ZsbpioxcW9QQRh11u7EYI0i",
+	"EmWw50Cj3QtLwecy203lMpbnusNgj68OsZedM9cjKPCiftDePV55sxPM81+Ws2f/OEzAj/uX1mJHtmue",
+	"rkmaU20vBiuTaj7Kq4VVn+3fhi5yuDv+WWUrltkpTNi2daUC/L6WJiF6K/OcicQq6RsuVkQqktGCrlj2",
+	"jFhxZP+N5RoGr0VVw6ULKXNGhR2FC21UVbhLvsX9T64CsiqXNJvf9me1XXO7UkO2Um108H5sTv1V59Bf",
+	"BQ69HUb3RzFbSexXpJRcGI3n1xJaMc21ofbYcw3yujIsI0slC6vGjbmW3kiavbWv7d5Oj9t30+O+KiFL",
+	"JkIEcdywXcucIX9QK5zACrobbZq1zgu5LsLGVPt9sVe2jpNhRckUNZVi8/SQ0H7aft0FfNyb5J4IaQ5r",
+	"4g57TbcBcfIrFxkqSsfIku5ucEE0syp+eyH3JWWaMzL0k3clnr+GgcY83d58+rlmgAO8d02u7LkQkuS8",
+	"4B0WPJZjLCvPdUg8bUkuxcpLRfucJgtmtsxeuFtJVCUOCYg/Pf7zwWPQY9kx5LulOc8OTBv1hlRWwmhH",
+	"OK9jIEUzurvz/O94QtiKixuv6cC9O/GcgLuEBQix5WYtK2NFOc1z4p7zl5vVolDqUmsUwam6tXplcpzu",
+	"/7ir+wfka0pVYJYtLY8q3b56j5/JoBEyUqH9/oA6u7/tdnHJkHIIbq++3ZtylVZFrRgX4Wn1LdLOz6oJ",
+	"PwRbsizHPr8EK2zkwzwLWskFVRs9L5mam0q17d+WFGqMk/532tCinFd61Cz2NgacNe67pE/tICV7M25N",
+	"oU3BmjrR/T5Ghw4wRPBSUFZxVIeVkENmWZiVMrakVW5mz64eXj3dV5u50cTeXRlVGalEypShXJiIMB2S",
+	"/R12rMe0ikh3xNBojbCQ6eaBJooaNoIch66jhuPr+TxKelKLZqCs3zJFjKrASzow8OP2mA+fBkbtn5H2",
+	"6M2LnhzSdJqDtMc1AogF18ADTcocqdV2BRx6dfscxmmjDSv91sAvcIOmMerVw6urg0I3fqyjB/JF7QAK",
+	"uSBlaVjWJ529PtFdxBQj7rGEyDxj2pAlV2ALjLqs0Kn1jpmQM7N1lY96GS6GZXi1BF8IylpUhLgBHxC5",
+	"FSRntyzXCVEsp4bfspGuUXerB1XuKc7EPSUo6OutFnPNfot79/Jq8cBayauEbNd2r9Ci9BqG1VdRboX0",
+	"5sAKpBAsDbIEKCuGs45qZeSKmTVwZN86z9hKsZCe5r6wR2apGMtk4U+PkFyz4MyWjW90NLetlKzKwPgg",
+	"CWrNq16L5fd6la2V1Zu576RvG6F7O7f/GWyXkextz+obfN6KSa611SoCbgt7PmWVZzjhNRvtL/ibNCw0",
+	"y9qVfJjEv8CjX5NZOWe/VTQPmyVyaZgg8EBN54zbnxKqSVGl63FnrpQ5T3foOrTC8h8zxUqprBBKpVJW",
+	"3iUzQzfsQlamJQvbjuqSUUMXPOdmF1LKUQQ0l3zGbjkEjCyfSAFnidhPwrHMuJkrViqZVSmPjSyXeErd",
+	"KClVGEdawhk2nmxTpRRYqsE9KajYoVxPnTQNHjgndkYIDXv9RcYykhR0wyD+1PFt35VTdaVLlprxwvYd",
+	"/uCmEqHXbaUya/ADBhx3LRnheHexw8iaWVNB0jUVKQtIwL272xK0JdJrpnZ7lXiLyovNtjSuZVkjDzqT",
+	"rgVMc6W2aFTfTEl94yd18AV3L6o+/KXWDQNGeND2aWuT3SOmq9x0xS6Y4hm/5RnLLFW5ubaWOfoqCp7n",
+	"XAqz1uNYfsigqgJ+tSkq/bBa5uVBrZ45Gthxo5R9w7WJ0HWCRhTRhEITZAPbDEkKU3Y547rM6W6OiQWB",
+	"B+pgQe8bSN0If5Fn4fNnpWImmSZCGgiE1Wk/1BCuSVkZovhqHQ4TbLgIvNeqHs+IFYalizCCiC/ojiwY",
+	"JGHMkvq6cekm/km7xYqx4E2T03I+1tfgw4L9MPsAL8vKzOVy7t1XzTOtJZcU3WoBUYYeavRwGonU3HKw",
+	"53rTsA/NM0ZzE34ZvGRLNYFn7AnOpXlGhCQyqhbCO9GZCZvYfzPu7XbNBLGHtO3U7BzOodSDIZdXPE47",
+	"WmXH8wI/zRnV4SPgAqN9snErcDKmXCjOSKKZyBr7UYdWpA1VZn7Aa2RYW0naUm7wrkhpnoPYt3b8Dv12",
+	"9psQA0PkL6JvwuwF3CtSPdAuSqgNz3OypcJoSLMDI6TKmSbaagF8tLH4ju508H5eM5aPdflFhPPesXFi",
+	"ISoR3zXHa0oyRmXCB/JuiRIdpbY1UUlVFvCw4maPvUJ+srItQHTBPps7v6SkkEkSEVL2u/mCpfaP4BEq",
+	"pTYnWIrj9ru+ZqxOHNT8HCXqybQOJVC6XmxwpxVNNyygL7TTAgJXkWDzjGm+EuM1ijdUsJfwmyBTxO57",
+	"Ic0EteWlotuYbq9kJbIJGhCS5sb+6oSb1kqWxf1z0xrYnZ+cYtPdIdDcw/dAzuxd7DVieBBVGqsXBC8B",
+	"rzuN4d5IbIIv54KxLOj2I5qlUmRkyQV12pXVh6zWtWCgKmThO71SpdRszMzeukftzuTSTN7nd7kMnk2z",
+	"5iqblzkNq0ShIAmOP7ChyFN9rXg3gdNvaBp2EaW5jErGTNGtCH9lOWAy0WICLZdmrhnOYoSlXzCzlmGu",
+	"Kqk6yJhAzrf2QX/Kw3oMnrR5zpZmwIWBT9nDY5VEO749RYqBTblUssDkOSkYkSIhj+pIeE61uSbOjm67",
+	"TfGFmQR+X8o8l1t8ESV2QyLOD7pioWXs3wHwnF92vft+PxNkqgFeBL7vsaJ9i5rLZVgks89mvmCh0glY",
+	"1iNCCylWLgXxsz3jGnIK5XLu5xkIt8iFi/F1X4n/TrZWFUxlwaxaixUYcCZDYqMeJ8gG9VneF5zU4DsT",
+	"3J1HwWnCE44yfclrqW5Xigo4xffBtDWxDBEzKdTo477lQsS25mtgm1/QPPcXyHHJEEflDvw54DkIzC3g",
+	"G4hcL0MGSsfO6rPDXbT8dtT7Y3gJR4Smj00gbq8zeEosL2kwuwk3zwg33hmrSePAm0qh8Zl44bBihG4v",
+	"cqqnJqU7L8PBgId9tcuZgztxOJ32KolF3XIeknJgslLRWKyQT6oxnXRcwNG+3B6V7qn57qp/l3KR8sxX",
+	"sAVNZ65d1u2aanSQbLl2XmSfoTQ6B8iNdlPlrJ8N1Lvn4z6pKNME49H2ea0hf2/V2adHYxLvvPHQytR9",
+	"5H5Vfw7GbmofS+uXkH/Ve/a+TggFNxPSMXJOwg5dHy4ex25UHfTlwguDU1hTsWKvvN91Wq3EuHvDlwUN",
+	"n+lq8csSp7GXt354gH0n1wSxO2C/tV8KcZYI/exZn1rLADrnCIsDn4uPa7B0bsLIeAEfpum0LPmCfu4L",
+	"MJ+Cu3Ba4cGMo0MpRwUXv8MoAXnz58PiphLcDCaXghPUsMJOd8c0kYoI2QoWrOxMi4BvNaiz2DlG2cKn",
+	"ukyIzKykjFiVrpIjpBArhiFhJmS1WmNE2kis/SCLXVAZGYxRLJdh021JlSWhvQELecuyqXFtTXfjxWnY",
+	"w3QoeOfI5CjphozsUJNi7zef5huac2En/y8u0ouUqgVIoZybNa8KOxJPNyy/KJih+cV6lymehUNJL9aV",
+	"mJwdLWWAe8GhAGUcVGSywOAK1gdWwjBFFvIzATmpZ93CsauLH+jF8uOXR99//bdZMNylzWEtqhKb99LQ",
+	"XHcZpz7P33XFezhtvxIjC7td4p6uM/fapPi//68m6bpZ/AONSXtEc6jEweCwMgmhOmUiQ49tzXWTIADa",
+	"2pnTk4Y50m4hrrfFls2SwrxYic1fWRnQQJaK6XXABWC5p+X+gOLx1L4GInrOl5L7gFEopJFKFfQjGlWx",
+	"hsVUJXxlU84Mg1JpCLxrwoVHbjicP4HLaA0bJYPjtKN0oF7SG8ENsFNtRX/3TsjHL4+SJ+HzARTt2jRP",
+	"YinKLY7JKgXZR/tJ4CP5zcWVRylcBWbvDL8RdaiM5XQXPFVwZ/tzBY+1Wcv+GOrQBaFK8dtuGfq4NeEM",
+	"tKxU2glygvye+4xb//qP0QjqEQTtVbzAltbECzJi27KdxolU84zN6dKEkpob9ydbVprmcIYoUXILSRCu",
+	"cgle4Sun2C3Ijwkm9RbK13QopZqBG5XRdE02HHccjHYMFoBbY6wJ262V60jJJ1Oq6v1sw9sgNZhEDejC",
+	"aIEQ9c/vswM+GB2+jiJMqZCmKt9NiBYHRm6ssHBKTV4tEqLTtZS51WCNkrJsqlIhfcc5RJdSJaSsFjlP",
+	"rwkrSrMDJhBSMAS+ABazvMeUluKBJlapfUh+hNy4FaaXON05Z/SWaSjRgv9y3a1b/y5kk3TTvqdkKSm+",
+	"NIdjkfahwcy1du0DOGoopIW2UqHHaa/rkQkpa74a+ygXc/tlQOdDHyNWvJEl5TnLehADZWVAguArkmlZ",
+	"+JFkys3ImVvNce6tlXFZPTkW1QZz4X94Sv4HsUJM3dLc30R1It4d8wfH5Fyh8ItMr2iXIc4i6q2ORDtG",
+	"ZOve3SxKZqD61jsSYiZUjn0QjdhHA5m9/endMpXx1HTsJJ/lak+XJsDx/kMOIDBCcr07bEX37Ldeoo/L",
+	"r/WXU2uZjnCtUxSU4i1+79fQmPHsWwuqfiaqr04K+Lc7QCY93qLdco9Z1EUevgb2BUIDS4Bau1wG3xjN",
+	"4ZwWJHMm3QH8EViV32Y6tEet0om+Lq+44SnNyS3NKyz/+JmKjOUPNFnDNQY4B1aK2A+PyP+Y7d/K6/mj",
+	"sQJ8/nTkk5vR79yMfGdQHZBiyVVxA8bcERHGccaEzzq9Az4JBfyqzAfwu/mq12TPC2f10UZb4ZpshNwK",
+	"YiRZ01sWcigfGM1agckdvM6eSzvDhvkVylZ4sCzPjM5c9anNXqqyz0ZRe1oUByfWQekJYw3kQr50KaU9",
+	"g/fJ1wv843HzR9AAfslofgwy17REl9rz0xgR3z8ZUxaPEHB7bLGwPIbRQ8g9N3TTVfEi0BMHbdjSstto",
+	"7JOxr7uN+1qpT4yBA1SXGUH+g0t1x1TkUdAak8xkn9niydyeb5cUQcZjaR036h0PhAIJX2iQdwxmRks0",
+	"CEkUu+jcjy3NLW5ALHahaK4kVG+C+XmpFJr9VoVj/9vmboXcaLrD7KVW6GDDWHmROZgU0IdUJS5yKpoP",
+	"rhQh49mFkOZiyQXX66C/w6XMhwCPUvDxE72G+kF4kIDHAfQJR6im1s5fwVYGQIlSyrOOYGsXhgwkpC5z",
+	"uhp/pv+S0yAEYlT58CH4AdKXVa4Z4kqRnG/aNR5yubxAiAHn23HZuSCdLkCiez3kAs2pIAG8SO6nyClp",
+	"XDLWXdWmOpl8f5U7omXBEEOLa8umLEP73Se/8Q3Ld8S9IYkWLfSdZ9zx9DhVV1erVTDzjGZWKydSEIpW",
+	"57LKLS9eEwpug4zI5ZKnnOYE2Uy3tshuGxwE4NCPwfh/xN+xavIF7Uc3jQXTPENBgbyZnDCyFL9UnWwL",
+	"Zwxk7tsJ2dReVp46Z72ZSnAZrkgV+WIvLC7lHBxjAQ4wzlY3JKXC5RYbmWcuG49rklO1ipQPBSr5jq3i",
+	"A0ylisXxRipBcqZ1B2vRFzZNTVDDoez8kxZxwmS9jd18KzYHXLigj8J+a2QEmsDncB3IPsFcLyjfy1g2",
+	"r92Q+3niqsoBps8+hS5/N2myYEsAnTUafQR7iaStnWTolp0PJULHkgxjVQiyMlYsRcoIYUKZolsffwIp",
+	"hIWpDTwqOi0zdHZEStgmJjuD81SvQ/Ny4SXHXTBDdLVC+KdGPxNh58ChLOpB4v6R8qzdXI00IayBNvUw",
+	"1O3zrQcytruvaH5rae64GO4Frtw38ddNqEO3j0MmaqjMDXKG71xbEE0zSRoJUosLLxvqlfQOZtJLXu+w",
+	"1t7etJm9dR6HBN0RibltSRhBdwxaTI2M3AdZTPNK81vWhxuc8vrJYvbIjMi7MF0n93t8lG08AwW3WtHt",
+	"jyvKp2bXTSubtNoOyw6Tg7EMCniRJPvuxjhYcF21Frcv4HYBtyxQw5pWeQaCLpOghGccgOJ9xVQv6iiz",
+	"wOvTvFoU1DB9UTBmEtJ85uIC6sYSLB9rPwS0uPBZVpWwz5pKCZgGJVupMpxpTq3h12Cw91PKfAlb2G45",
+	"QTFUfY8FylScVoj+ioI6G/TupThA6noJ4f124cM9z9T46Fy+D5cfh7hhar6WlYpj04xMkOMrwZc8pcKM",
+	"iF3Xo3Z/GCJGHUsO5s0E8l4gfXHOI3VsPpU4EO4KxJ9nyREQFBnXv1U050serbMbclbYKVARgW33RqpV",
+	"fPJdaHoR1TV3DtVAPqVbxzGDQWxr3jmknUwtH1wMRg7nVB877mFQgi0362g5Y0hTGU7c7jBWa92OsO3x",
+	"9higJkOUucPmOGuyR0bJuDrz/aSWuJ9FaPJtRK7wzeQ8vQ79hwi5hUtgu4ba3t4l1AJbGw9C45CCQjXj",
+	"0oz1p0SaWRhppw9db6BmyvjOOfv2hceP7y74YIsDv+A4dd8xM4ifOM4rdmLCLrkJ2rrWUPM9JcBzO252",
+	"g6V7weyESJMRs2Youz2K/d3Ewh6skm5C+o4AbVyr5sXBzeSrSrnOL90opwuYjSuEzmog85G3O8blxr38",
+	"NE7ynJZ6bFk3/TxXo/GR7dO6ZCybF6UejXNExZQh7OPTx4gWp1uGHx1StSry2GerH57Ou7yw50Sh+ZKE",
+	"8pPG6XLV4MuPd3u6IrlJ2+5+M2Uj946x2yBP4c4p2ltrj7KOn1uc1LBtj1/2eTTphcX9IQuKCHug+qJe",
+	"7Z3JEeeqh/jgbLu+FuWyt4YvKWevRMtR/lLl+bvSoTmEMwr2VQMmkC3BuQfOT8Voiq6bMbbGxCNqaBWa",
+	"hz2eJJXC7nbtZ1dcMw9qy72bENyMRzjf27wAtAjR7z+pYVBOG6kjrlUNzJSKomFZbtT+awgXdvJW5HLZ",
+	"DTraS4sC5vpa5uGY4k9UZC9kJaaiA2CBS0BDqNsLSuz+s11L4h8eqy4cugSngZBPaC40XSx2Cn6mIqY/",
+	"hH85iM3tm03FpVqI6cKYQQ2C18itYDSDorPxvxiyfKOmq2DTcKSC1sCAljk9sLJ2heH+PHnTrwG882hb",
+	"pZK4ZLh9vWkbPG4N6tg4YrrIfoNnOPJnR6EmTUM2/P84yo7zEUzZrCOAorouiU4opLZNkBP9IYkd9bCL",
+	"YVqq272g0+EUYtOG5mKHE/iCt6aH2jFbSbgmgFrcuRAfW7ahIiNXPUcEMMTBRLlDUZlcan33t2zRkzn6",
+	"JYeTRbfgwnJMD5OM0r+RFIM0xiPkE2d8dou93FeS2VPanEh7TgupDfFpel6CAvYboN6lUmQX/iMcmwuP",
+	"5QTp6vV3C/dXSJa+frkX37pLZ8pk1sE9maoMdXLz7iXlrp2BdtK8sn2x5MfpphyG+Oc1KqjHxVmX/PNg",
+	"yzG8CziABZR4nAGHuQmj1qrJoNb15LvHhzEjqAoUMdhRIY0D8nQBG4xCk+DkINQFFgKMh84yrPgvyOI5",
+	"iAW0VTLUsqHJzWvlndX4RQCKgJ7OITzrUF6RPrDz70ORm0mVK2Eob8seE5Uev4sBBEEdzVSZVN4UAxG+",
+	"y3YPhsZBOABIhhuiXsyAtf7a243vPdxyaHcCBrsz1I2q2GhTzRVRzFcu+DS07toMblK0RtMM1hINgPCa",
+	"HydPZFqb7rc03E/nThoS7nKbkP0VNRRLBpp9v9a6Ym/p5MaHo03koGUanEnN4xOhhyZBCnGHbXTYso/k",
+	"YzqYCPueB5oAPs8J0IEciushA8BOPkQ7sG8DfsIiln2oqiY84tpf4MVZ0E3w1FI9xxqJ8Pu8ztKkXCIU",
+	"f9NOo93+DGMnsXgZ5D1iSdJY599A0QQgMgzZ+ZPjJ7HS7P4Kx01+QnQkZ2augkikUATuctVzZqCevW6n",
+	"gMaN614QRnM8JpIysrGDOzEpxcx/bM8AgKzWMhdhdwQTNDe70XsSwWd1Q1udOSESwXSgRwc6VSJYrUIA",
+	"EnywPhbwaTtpsnh6TCfpympP7kWzWFf/KSUWqhJzqJ8I11n4OplOmUX8eFlWsCYXFYQKvWVqoPZiQHTU",
+	"XTD6MYQwMIo17anIYngoU/tFJLNMChZ9W6U7vjhnL3kTZ89+6uVnhEK3LVi2+USpsZ/XB1vrVx2T6A75",
+	"PmjxuJy+BxqOkMayfL2mimVEVgaxMOyD7JYJ35smwTPHqDbwPWAAWLsb0CScupCQknKl8Q3u3+BvHEiq",
+	"FsxEoDp3Dq+Phufdqegjy7ZOB77HTiwssRkIOibSQDlA852TwQ0OkCVm1+cgGB0po1vKZyBIHqzxBrCh",
+	"wvKuNi2R4XyOS6lqwGecWl0yDG1LqKtbKKrc8DJnun+cBUPEknBFfGSu4f5DlhDORq4zpv20FpWpHaUg",
+	"ui1HQQZWXQlFDXiPtjzPOS3snHayyhjU6dHcHhPsLEFVpEuRYA3bBG49+32cHepQQBh7iouVHnp7/Ux8",
+	"BFWJwVfA9/GfT00GhT1qq++4wgafvTWf9uC99e4vrkPqNl2TztntnMCgcOK37C8qmCL4XpY81ej/s4M/",
+	"I58WkqrsU0I+QTTMzuby5ev/ev3u9S9/s/+6QEz57r/Z8S+fv/rbi58+JR/EJ/umT9fEsJwVzKgd+QS6",
+	"insCrlshiWa/gaByCVeZkmXJsocE5kTk8oPwqGnPyCf/56eH5BVF9RdzuqDfm7duXf3Nww+i7w+mhrY2",
+	"taHO+G6Fxk7scLAdH0twxNh+RKLtv6tmzKwqy7LREaEJmu/45JBo0egk7TaCpYApbJjp0Q7kh9JDGmoE",
+	"90zSDEIZE83dgo6p1j8YQbg9MSg11NTfRlaardjbpuD4PrwM47rR1MAMY+GKcxlGqQ2lLGztCq3MyOR2",
+	"fJ7jnXpxuVjAQJXIz3TD3ssNE79zK4fvn/Q9XuxzyV2+40iELbpg+UB9y4YBzgrYOkKafdC3rtd9FLi7",
+	"zDs2iFQrKrhGJCcfpG/gf4QMYuXu6/oSm6LCYoJ7xKiuFMvqmqT9tipyw7I5HYyMu669jT26dpgTXLk2",
+	"fnutREaAfUmAZLX/XWKmquvwjHfi2Or0m0rgwk7tA23o4pYQpi07QWNT+5Zom3cfkJ9QIu9D+GE8iWxK",
+	"Hsxde9rl9KDweZu32wbqGHaX/ZKkMoNW7CRdS+AczLne71beyoDYL76qcjaCp+xDxzMQdtzyuQbZzNHB",
+	"j97e03YT46ZrnqNEjOMi2JApV2lVOJiCsb1lkmOa24yCCKxvnjHI8BFAuxgFwrkl2Epuyql7VxUFDUVw",
+	"evm8zMT3w7+lD2/RLYA6eNqi5V37KTwttfMOLOpusQzDOfZNwRXKW+YDAPeDpXa3YI+/MENz/xvb1urJ",
+	"3rXHHVT1XoidrlDAyJIJX4ADoYsN+BvGSxrNUhXpeGz8lAbji/BQ31bDebi3J24dwbUHq3cpmKGAgugQ",
+	"FUupAKGWgnTFNVO1gpCXc9NxQV6JVY6ezHCyeJgz4nRq5nnPqeI++BgAng70Dug03qZWsSBGZjSMCu/i",
+	"HVNCtdDpIngxV8pMwgXJg+BPPvk3rxZhIPupmJXTlheEyQ2JnhwTenAb3OpbvfujCldDw/6WpinzJWr9",
+	"hZ8gA6Tu2BVEHW3aY/Sra4vl/DYIDiQkSSulmDAJVJZVhnmExq0kuaTZWLTlOPt04tcBmGGazW9HqgpW",
+	"KI5+eGoQStc+jhhk4B2xgGPJMoYVJVPUVIrN07HVUPPAhKfVLI28qak7GI6/PBvWm1Efnpr/a6TfxS56",
+	"hoL4vh5lZNwpiePiRjxkCEYy5uURPwTWd7oySxleG1joAZOMK7OeR/Wxg/X1sQbDYo6QSnq4zr0P3iTm",
+	"OlWMRRADyrXswFt188NcEfvYjkt7y2sP3lmBHzZO1yOyKruEHzRbKdZF7+/Fvv4ieLqx30GMC9ehPVa/",
+	"XsutbvXhqO2Kg3k7nY0MQOpVVGWcCoJY3j6/oJ4LF63IVkPQOyEfTPQudVhq+gqk8MQM44B5jhz1Znh6",
+	"pWi5Dr8thsSwlluXzJHnTBErx4hHJurQYpj3T8z2YWuzZLJEf9449Qgl0yHtyL01OBnnTJmIHTXl7AHO",
+	"le6DID/+CLjHz/5xdfEU/wxmrE8ZKgAH9XgMl5dMHD/B2o4+2FwT6qj/JQULpPSPY75Y6oXdRu83vIcW",
+	"iJNcbhO8YaHrBcYKrtFFP59LqgJRw2l2hXtXpAXHnZy8cTujNehp+iAcESCN4g112iSEEkZq5IdBOAX3",
+	"WFy9qTsmzH2Xrb70t984P36/wUKwt8KQwtJqfdCsI7xBcpFjru19OSQCYSGuCdQ7JKB8lMrecYUOl6ka",
+	"yqPRJQkQafAOlPeDSWaByD43ORtYzcGQv/3Wv6YeqsYJc5OP0N0HWk9eYhEHu85OiiQdsFjymN/AsM/h",
+	"OVXlmuXZ2LJKZ8JA5UQ7qOrHrt83QPOIGoJfTpGnuIOnlqX1REJLuPFbtecgH9T1+xW1ba3eA9vaU8RN",
+	"iM1qv/JkLK+Io/lgq4sbCkml/dCMB8sMe+uoisiQW05934yIc6F+pgaToC6vdYQX46DZ28KF6yMl0iLU",
+	"Awq7J7kiWEwMNQ0GcTjtPJjRCdYJIjvh0jReNkFS1aGfeCf2gPjwm9Ud+NHTqys0LmXBFjLbkUpA5uRI",
+	"oG2ZU8NzbnbHZAJ5ijdQo/WGNuzQGcTvhCeCo2ecPcNyBIeZgm9pgpGPXioyvjY4nVoiTyptzdiYShwv",
+	"uLt7u2GlIbIydUliLlcJYYpqljV4a5jn0TU7nx42O9Nuwsb+Qo/wntwpfWcgb+eGpYyHGuiyWxbpo0EN",
+	"WdOyZFhzMD4O5jMOAm0ZQUmEoJMHtZYrBJOhhpRScxMBaeVZVJZiEUINcF7QLKxc4U0XwE2Xqwe6Htw1",
+	"Cqkx+I7w33byABx5w1vilOdYeGNFudBD/T5cJgHkdltdgph2p3ZuNMuXoFUrSML1OHIfg1bLioqJRs6E",
+	"hJdOv/dQzouzuwPCfAi3bwpaiM7llJZLfnPe5dIclHm11xHJWM8sqTfRLdFPo6HgIGcAkHO8amavQ16r",
+	"yR0lS8X6hXhEsM/GtUvBe5pb7imcKJwF+kYP26uec+NdmoM6/KRNG6Guub6Tvkdja9r1eIN0fueGGZvq",
+	"fIgusZZsgCzRyaubDTSDD+vGTUEkH5B2eahRPsQZH11Da1ef4UeJfdYjekGf9O6hj4q5XJp27mILyHZQ",
+	"YWamUuKIAmEf8Nz3H5uE6K3McyYSkjO6gWa2imS0oCuWhTEG+rM6IlHTNQNIg/K0AXIKnl7AGmowTdyZ",
+	"haoYsmC5FCt7ZvuAJi3x7vspALoK/oF9NoPTqfIjM6angtSPtpLdg4PZxjfeXTkl/nQkHEDrSmt6g5US",
+	"0xSwetgyE92wC1mZcE8ymucx0VYnwn/3/cHi7UhvIbj3XRCDGCkJPAfJkfZEAwuViv/Lqi4Eaw93lnly",
+	"LhC4r4NMpGm75Ao/Dfc+y+ZCmrkrcBwAmRHyAmcZfM+aimzedG+raU1d2/m1jNRIeliYCUnkbTydTjr5",
+	"46uTIjjke7WmQkJ52mdzgVBaHwdw1Q7xy5+/f3KQYRD8e14yNa9dIBNa4hvemT1WffoVLBiqL1HW2I9n",
+	"1euqD0Rggjhoj6va2bEO87zNLxEZEfTAnCL/p9PHNFTPNNQOsIHD7st/V0qqWas1kwcwl4q0cd4n9CeO",
+	"ducbhCWcWBl/Qh+siLnqnBs8CAeGX/smXVYBavpLCbZf1eoBZeiGCbKg7Rbefc/BgTCf13BcOWXPtRvn",
+	"zlGOgO5qf4Va3iVneaYJJXZMIhjL9DOyUlSYCzhSDokAzlTiCuividWwLjK5FfiQ1YugUF1k7eevCSYQ",
+	"QaE/PNb+8oPQzFxAuh52MLSLhPrd3qNEb2nZnQk0krsmt5LjkNcfRKdgPiHdenn72ZXL7y7wTTlfGpw5",
+	"pGZ259Y8ndSHJSGKWVvLqthuYsDbXLPu5GqOD1VhxvqKOvn3DBt4UJVzprDNqKE7zEDBSy+pK+EdhgL4",
+	"EXTjHbXWeu/2PrYj6X0VtO33Xm7xnAO5bjEYpHc6Dqvz0lyf1ZqL3DkBBIJkZlkGvJoOg3IsmMLO49VZ",
+	"9uh80cJYgKEcK8ychOMIYOnYKUhL7H44LuY+LDQngvVM1bGd5ByxkaGmnSPkVcRhDN9NaVudR1Pl7xTC",
+	"z+MO5jtH79F6GEHe5+7Ju4b8a3nTD0VOD+vfb0D1CBgWE0YXevfTjxePn37vb26sKAztBwiIIHE8nktr",
+	"Ni5q4ySPpcVF3ccPISit5eYQDC/83K3acAEKQkdcfZyUvuBI0+wZqAYRFo0UZg6xQjz3dmp+f/AtWzqF",
+	"y6Bsc75go3+yH6eA/bFjtt4VodXz5kDGul7TdAN5oCwj1DTNWdEd2mp2icPu0Xwwj//+cuU91FUgA2d6",
+	"Wvy+BYZqbjuF3M0tQuMXUqBeqk9WYwiV7POyvCsGWjfWYZXQTCO6kE/PMapi1wSwExBWyHsiMC7SQoyL",
+	"IOuFUCRCsHRXNVAOyWmJbw+1FRhoLqM2aANb/ekUIQ3ITshYTnfzGGAQXwmak5QWjFQl5gBzTYoqXbeP",
+	"BgjgljRWI0mFM2juhQCwVYiBTtzr5SjIrN68gpPt7VrNqm0e9zwTO1+VumWhRgiVZnqA5wNNHmpcROf8",
+	"xzy7UerY35u3vYD67WAXl7YkOKABtcRGx1kyISzYOFgCk2EiGzGLV9kK4VxvmQoeA7qQlQHosiVVhHqY",
+	"f6JpUeYoJa7JVZNz5PD/hWzUkjECTMkiNPrVMwi3WH0TRQZ03m7OmYvG+VbMlsc6U9k6KCI4xyOnUuU5",
+	"Yi8evKDrrjoj7UMPzz/OAsHEf6Dy+JotO5138KO7WA6gySFSlYNcGsDXBCJrZkjmmv6bfIeITT7SCpkF",
+	"DlYDXQCpPdN15x7YTjegParQhBB3FZEuEP0CD7EIV0jkcuv02UH6uMe88J1wQoycH4VVVGdOz5pT1mxs",
+	"9+RHJOBLR9iUBVMCW6hQwzgX9VvciRvJhP2ea+OHmcTqbAjmkymF8IFWRUXQfCvGuSALadagu6SWEHms",
+	"hKZg826G+HT2aa8tqJW7arvWWloj7+FS7ZE1svfAfgeioCD2qIFWK0y41s0hfX2NPYebQAskVSyY2WKZ",
+	"T6lYxh3Ob9MQLQM4cZ/UF7RTRzfG20+sdv3e7MQiBOh1iXj0/dVd2kTcVCLmoBFTvDO/Y3XFO1e224ea",
+	"bdoGcE0UW1aaZd1kezgYncz5PxggwTvGsjc8BKi92M2DiRqYl2bqXid1LAN6RsehCUa0pP79c459cHSv",
+	"67u1SPaS7eCaXfFbJtCJDn1dFmyNXss7YxtQsYkiOmNDe7SImhgSF4Q6xcxjaYZMtnBWcQuZoZvIgaq9",
+	"oiMNxwjUb6dVtIuVOn6KMeHPdRfRHvpcLk1ibeQ1FVni4dVdKi9praRJmXUrcPtD/Dukan4taqzuNnnJ",
+	"v2NPfvg3rH39jzb4K6QVrTGUUPMZbF5IcNt11Wlye4oFo3nkcOF87APazRwYzt4PDvmTZeFzNhjzXbk0",
+	"xj0xB4dXtPi8jvkCs8PQaHLYaexIIdV4ODTP3r0euXxKQ7taRgXe1DSfPfQGx2CDdfBlrF4ZSZNSQRbM",
+	"46Ret0QEZEpxA7FcDepBjrwRUIbGWwkeSjfQqp9rGFM0WZPQggD+KUdc2/4LK13RfAqt9o53ux0b3Kle",
+	"8ADhEsfUfhy/zY71YgcfDsgR2ejH7LwM56w62eLipx4ZfMG0QQF7TcC0gOqL7Rq6qTkJR7hArP2xR2If",
+	"O/LJ1Q/fH4T7gunH6PdWsVvOtqELfOIZc28KZxUnE5vltV4Y7Zs3ESraI0LDwg6Q4wiGkrGE5gYbEiq2",
+	"W9jlbRYBMWHWTGnswO5Ed60i3Bd74LQPkCPc7XSlZFWGlctJCekHmSeQnntwB98FtU+fJEgBFMt1vGy0",
+	"0Z4CPkUN+xqckPY36j7Ak4sJjKo/OAwF6ZJ8hxuw5iyGuDqUsv+Or8TrqZVNNSzcJEiEIEBccE6NS2Af",
+	"ATZUVuKtcdCPrFHvuzwQ+zxxNjb2eOBZlrNaMUQN2ae9QPANOiq6FikYd0CH5MjW8OEZHhso2KNYjonU",
+	"bpQg5crJwBsF/TwNAfvi0dNgI8C9TpzHvWf/euOuti2y2sblGu2uPiYzsCyiVhC6u47ovD7wtgea6Eot",
+	"acoSDAke1zCpB7+F7s0WGLtdWJBw9tI84hak2S0VobSIGn9ZLgmj6Rp7n64kkcJZVVwR36a0Zog/Hcrv",
+	"XcyxhWkAWwkG8Ebpoi69ddcxyXiG6IgwGzzrrmVq38OwS3MWgfiRS8MELslsJUJIgHGNJQ9KLriwCjYl",
+	"cF+6DptO6WsymQ8ttNVVJUJYpKXr7bxv9sOgmIzXNO8E7WB4WJjz4KjwgKMfyzMwLVzbqvZg3z85NJTd",
+	"r3lEi4LuPL6/jrJCXDGaNUcDdLtODcC/+OpfdNUyvut/SLlK83CaXK2jBo8m3gW4rXKJY9o/gA7Qd8TT",
+	"WZMl29r/lVJrvifkDlNiP0PR8IJlmG9vz+xGyHSD6T548C9YzgsufD01PHgBjAfpiBxKr91ONnpwCc2h",
+	"/WujzWaySGclayxqrLfCjjfg404Z0S4ZFHsgQZMR11kFt65uvGTPPe030UGPoBSW4HZT3es5MJkge2cO",
+	"skSh5Ct4cuuGN03RwXCv55hTb7tmVjtv6ugLurODM7Vnxyfo4W+51jp8SV1CbdVSMkBmdItWxpRZ2K/n",
+	"C6aH0O4LqeokcuTcPZHbKm4Jkugq0vgtZfOy7i4eS1/KPX6Ck8Z2/6GRuJWQre5O+KakdcrQVHK2UYt8",
+	"j64S8ueEfJ+Qpwl5kpDvEvIYeOxR20a6W8fwxn76c1/TLsPs0dwrdo0LRi2D+hMB14E/tW4DaOH6MBea",
+	"5bcRz3dD4UORa9fp/UCaTUOGJ08iTc9bOg8KhvbZeXqQdqrK97IoXW8lqB0uWMbhD10V4WZ0jGVBjzP2",
+	"cWsdKmxCxDKW1blLcCxX/BakDvrcWv5u7w19SJ6jvwbYZrFzruCWC7Pp54w+zFYykUvBHnLoxpY1dImC",
+	"XITFJI0X2nkDOo6A4y9yzUqqqGHzNK8WOgQmwUpd37FyCQIY3OKYVkI1dg538gs8likV1/ZRz9o6Ichq",
+	"pHUh4RVQ3z4BVCJrT833UeHbD3A2XyhGN+Gr2bX36wgSXu+/lx32pHVSFezznX4Lh0A4hkrsIsnovlQe",
+	"b6GIni2yoCWLLolsHingmt5w6jOPXBRLqmrX5Q7z6ToSKxSorX0/gegeFHf4ZAB8MPaGeaQZaX17+ODC",
+	"3mu6d5Fh83AErPeaukq9WV3imxKBgqFktVrjGeRhL3js1gty4jWAqVJl6iOFwgq/nYP+yl2sZAwehx8e",
+	"fhnwc8CXDhVhwbo9hbl+RthvFc016mBIEPwFHglvgelxUzlFjNJpg4udm5oTcJWwj8c6wk7JBfAHLJYT",
+	"EHMiBzDr2ujPcg7p9/MQjmwb2EsH8GXa5al707l7s1SxmSXtnqng+o4nL7SoE+grEO1jPaF19Wj0rm/b",
+	"WTpehQD6d6yX5YEyz9N3w4XZuOkO7agOZaMN1fR6N0qwQCMQWQ8iHoUEfbwRjLf8IudvSqSzWfMkqXAw",
+	"1tCLWTrwo2ZIT7r2eoIbU0ENfvCkyeUyfjUjHAr4dbAwwGiSUuU0XSngH4DlE6JYTg2/ZeN4fkT+3wtZ",
+	"lFZCe/F5FM9Csptdo31BiDbv6SJnr3y9ZxD0Ig5i6jR8D5ve7eDN9djYWayjQhS49kBW0uBp80AieyqE",
+	"U1JkxqvCFdvCPe7wG1iGbVyCanT9TDeJ0FxgM/TEJxSWVGPZ2JJyROvE3psRYAoPHHHnzhTxDvhQ5eRR",
+	"m7BvXt2OPwh8TdPN/JbmPJtXwiAw7cgOkhM1ljRoi2rD89zlapRYTxIwWry3diSch6fz+xEdvPz13hJO",
+	"mMLaSZyqW7/7E9TZzjbD+Nk6vgyf0E1zQKcgHNKRZcc+iW9QGOXV4pclTmPvhI1rzOXgPw8/PBqgvG7R",
+	"cRguH6IpAbzW2oz/4Ycffhh2Tg5cTofQXCOtw04ch04Vo04EjTuRkxudxjpI+f6ngarDW7mJISIfHTeH",
+	"CtlOu9I2vktdRuXI0cwiujXhtGeIgI8XI67P2gHx4V4anIqvaR7dGVvKaY1z9Jo+fvp9TG0uSj2vuusd",
+	"0xt8vwmSNDQfAdxYic17fDTWwxqW5wtEmvnVQ9TrCRGzV5UWLpOLGJAJYSJLyIqW2up1WuaV/TrBTsoJ",
+	"gdrIhHTK+ohUjdETsD2Ke0s8wJXgGEFa6IrmoOYF2/iBxbyEKClABZN/T2VRSEF86/n/wMR58Os6/Dps",
+	"ner66/ZKn9NN7k7UeBTP14YVIX7acpHJ7fhj6Aq7f4WfHTyO/u1Ja9p9EmIXxkpxs3tnh/EHkyq8RWBs",
+	"kG74T/UL1saUWAkgNwiGxcF8w4/ePEOOd2CTfrol/yuz8wVFcBnwdFhViWR056I4NC8uNP8Xy4hTOQAN",
+	"3JooriTISciHH8QH8erWPoAe939/+8u79wl5+/f3CXn56s2r96/+w/4Uw72CfHqdsaKUhol0d/FXtvv0",
+	"jFDy97+/fpn4uP4HccuUvQrJnxIsHq3bjnMmzEPyjgnjeiDWDnZAhEylMPY7bpxBZdbsg4CvqNBbpkAN",
+	"h7zpVIqMsOWSpS4mhS76/iueXP3wkNxgwccH4UByfBa0YgWzR4hlQIYfYRBs04kP2oXj5D9p9tunDp6w",
+	"jzQW1wCPSjMIQ1K9wdNhPoicYY5SC3UY5/qJmjl8+QnJr5R0syqx/cT//KeWgvz7zV9ekB+ePP3Tfzwj",
+	"n6x1/wkI8Imqlf7UKV5JyCfsrfDpg2hqWBKi6Q5BqnxziIfkfV0iat/+3Xff/UD+/v5FQnLwt2tSWMFV",
+	"FMkH4Yrdi0udEIq9yZFO7y0J+C0jS8YgyYCSX9ninUw3DCA+P13Skl/eProE4PDLL/Z/Xy/tL2ABic8E",
+	"+SC8SCELSVWWdH7sv8MfPiSvDdFMZJoY9tmQpaIF0x/Epy8fZkaWPP0we/b//B//Z/Jhptlv9d8ZNRQ/",
+	"fP10TTRj5NMbfsv+Yn/8CXGZcp4ygZLfHb+fX79v9cKYPW+dRsfZs2ezRz7LnJZ89mz23cOrh9+BRWfW",
+	"IA38KqAsGDI0EahWQktALsXrbPZs9p/M/LhAt75iupTCVWo/vrpCqA7gZlAOyzLnKfzy8p9Oz0UZd0gC",
+	"4gAgOboSw3/RSLPZs398hIAgth2e/YrRYwjvKecftxy4BdQwuPzsSVsDxIahKw0poXwlLriYfbRv9mRo",
+	"abBBQliV63mts90bLWAIUO8C9PDjwxdLWuVRA6We36VvFwNUrOn2voWavdc51REJPoYodPkF/viKAj5n",
+	"GODuEuuGGa7Yc6cXldRys2HKvjg83+aRS8jRh6vkY5jOw+v1AO8noBHdMEJdZbSsICMM9ZY9Gk1dIdDl",
+	"LTVrWGJZBbjtbWVOQr3fKqaNz8w7HYOiddrVTYyq2Ndvu2M3bMU1JNn4XVNO6QO3py9Mn8Lll6lV/F3f",
+	"tTtscjCP155CpzcUjAqNNzF2CKjEBlP/SMb1BnQS59Aj4MdysAjwCHv2QTQ6iv8pdnwQKXtIfiRblucX",
+	"Vk9nWfOEYJASVynBMkK3dGfvvQ+iTsnJ6I7kUm40yfmGXWMpMk5yaQkKCDCCkS21n1Ajx2okvLn2eFpq",
+	"A2bU7H44E989nitPN+hfWRmU1/jvd2brn1wnckpKzur25ZV4oFuAYY6hMXg3xNB10mTsvgfO/cU1fbjf",
+	"iw5HCVDufd134u7k+7ULneQSdjKJ4BRWx7fKAhwFyK2TCuLwTrnr0/Yu4n5gX+oBTyRquvv6oyreNis6",
+	"szulPbnzu1V+1Jv6QkEZVxsFDgXU8Ue9g53zBz2uhrTKF9gE6/5EFFUxhRKGPo02icZ7UJWM0+XyS0rV",
+	"1wDHcyzEgZCOM3owaNHljGQkCQACdEDXegHvPrNT8YKq89ezUqpaWpaPskLJIiZ1HeSDJsx0WdcMx66m",
+	"lmMwCbLMbxXGrjzPuI7xDcHrlT9OIsjwwUhK+PUF1Xpe0M/zVXiMq30E3OG8y5jBcxJuapEuZGk7sLsT",
+	"3bbeMQsbmoPPyemHeBO7PZfqgSbGbafnklbYscMndaO7qCD92XWBuzca2gFiohQHP5p+Ef/Ge5fwHxOt",
+	"4PUBlSR469cdl89OuNUzGyXdHv2e0s1OjVDi3dtdSu8zpPMdDgmtozbgR/OGUctpH++Zn2PaN6z3vtiZ",
+	"UE0o2a5l5+Q3zDyJVHYVffW649lF0OMU0pO4I9Gg+fOiefS+baDWUJGtaM371Bvyk9yCa6DbRm+lGAPw",
+	"m3aDLO8QaFD9fRzR11O5bazLw+9tJ7tOyGPHSE7hqPsxy+wb/+CuzueKi1XjNWvBHHEBULl4bBOf6974",
+	"0lyJx85FrLajJWbP/nWwkhfUg4KH73kpNz87AMofXXrbWUrW9hQj5xpOFoJ91HC2mNHmItWn9n080G5M",
+	"GGTBSCUyV4xY72ftggQ5vaa+zbTd3Gs3Me0zJk8pvJOT+Dkc4Y9jjXvXelrtcM/Qqqty1mx/h2Hs4faw",
+	"r84J7UvHuXJOyGQqNx0vKjRTt0d5yk7Nbe+c5H/nJnSe0Ro/u/NjuVCIzW0ukYqUWMbr21WNZBZJVTao",
+	"4MEDZ3lt4NRiaqDVxnB196GXt17/e6jkGUshHXXYpH9ZP3WW++WnF3MKNNM/0VUusLsD8dQLy9H72C6X",
+	"Pawvv/g/71n5fumGORgof9kkNp+Z9PUzO9ML/8css6zkJpl0ouVNe2XtCuldNXvjzIXEroINiOIQ01wu",
+	"FE03bDDj6Ll75DxltJtc4LjfIAjCfUhnh3+BrZLrHauzExFepm6r54pOJKADRjYt+f3O7iT+qJv+/p6i",
+	"JajdvbAzuXE1lOcWHGrmdn6C5Wer1tUQeAgU65GQ6h7idxYkIJDOgU9eKro9CZt8ux17id3XGUD8El83",
+	"fJItahw6Z7FRZ+oZaKZ2juFehMXonOikgzx9V0ZxLY6+OYe8Etnbeg3/7T6awiWvRFubbOuPwDMgU07N",
+	"NFCJ6ntbno3K8Er4CtlzVBr87M6Pg15gI+gGF31f3ZWKyBKhdwvnhuzDbd2ZrRwyw1nw01ucyw101NZ/",
+	"XP3CraNBTiVtTIw7b5lmLLs4mNjatMg4S8OymV7EAWhXecKsWNlDxXO4V6ADAmZbA1P17Y3IiAPIUu18",
+	"PUDdphPnJ3L/k9+6How1b9UoyBPYYPphLVudJL65kHVNAFyvm/vig3a3iN+5SqHduyMiXNp4xVRji1Dd",
+	"wrnUzJicacLNiYQPBqEhLrhdy8ILnz3c5JoRHThuA9UD9S0n4cc2IFT07mhdV+d4d9TTC2xv68t78EzW",
+	"5Otqa+frdWyBo0fjTseq8L/LZgOmTSzkVKv397DVdbsi8DsLWjCM53uvHjYxa+28J/WdQlIxsd2gDJ3d",
+	"td9M7fzSW18hDDlBNCLcSsjjD+7bgUN0+QVwYO85FAikHFYDX0Dg6kzZoT2589MB31aGUOGx8flqbQas",
+	"6smccQk4JRf37QHeY5GwcwZgW8Q58gdO7Px442/SuJwwh4jmujMrQn1n9jsxRxcy8Nuyh4PVO8tasAby",
+	"70wNyV8VN4xkciuwCGwLqX6Vb2HdvV4GS3wOs8olYFB+e4Z5Y6fxuo2S+N/xgvEc847uXMICyBPLMK7Z",
+	"KdEcGmEYUsOPTuIcBDXTd2GQeB11JkvzFzfA+RVSt2d3jglHssR0YLdFdalBXeECZSeI3gOufoWeb7hu",
+	"PHI4pB4LuSUdK7MpOznAF5dW5b1r8kCUQX51Lz9bHjlroeCp12ESLqyV2YFiOLzZdXeuqI3/k29tdX4W",
+	"vp1azMDHaZ/avP8xz4nv9eWJjJ/vJZ0UXn35xf7v6yXVmwvFHAbo/V3p0PnogHTXmxuGoA7nJtn9zM4T",
+	"H8Nh/7ALVbnSEJfVfw0onM4/1Oqcu89joxglpXn+zXnkBc1zaHF8hoARbmZnGNqnrsYUYEKwpJDXEJ93",
+	"4YcL1w7hm/PEL9Cy4L8v+8nVP1h4QtNN2+2EcBRH8sWaiuwilRVS75tyxg1Lpcp+oiJ7AfM5Ow5ppnZ+",
+	"DNIAn9X1sWAx1m01YY87BuIkPinkLfvmHPKzvGVvqDjDdMN6ZmfoPAA0RBAdDP2RRhIqEGLZ47EfxROK",
+	"USTht71QpFhyVdzAZM5P0WjP7gyVDZwe6cD+1ZXIGOGwLAORa93zYk9iF7ynvjW7vLOzOIVS+u027Q0z",
+	"jYK4khP2oxtDiCVwvPaQUxH4sHMw+/fmGMnUQcCsE9yuckvYrQPeh7gOfvJw/NBpCc9IzAN7D56BXK6G",
+	"tvENtI0bAf0G6PdRWLZ+z+fT4bJ9vhBZf9/rERdcUJjoXsuN/ma/4QJzoL9o9ltC1lSvE7tHwny9N2Sm",
+	"B5rkcpVA91EFuiuhJOeC+ZYaO1C8oJsGC5Xl3wNLWEa8L29+9hZefoaefDez87teESwINqUDFeSAgrz4",
+	"mITr19nqy4zR/F72+yWj+ZlueDO189txOzeAAHe7bqQrOMZ248dt8hf7P5ceckcFKoAWWyJmyB3hYuNp",
+	"JM/rNnnnhviCE8NJ/nFyBWp0IUgXaKsgd+IurnXF/lDc9drO+C2+/9ySUOqpnR9PvUGHAHYHlXU+252Y",
+	"RzFTKfGH4p4bmPJ5sk9rbmfri86ZMMhEi6NET3W3vKR4iYp983ki+Z53kpGRpUcuvSYZo1kORtWW8vHg",
+	"vpdlTsVdtzUCXvTWvvos0ZnP0bGH6ERWjCYEMQmoyMhaVkpft6NHDWKR23zDrNYqJ2y5kobpAxkkb/1D",
+	"Z+lNcrOL5ZHUkz9BBkCek7KhRdMvJYeqo3up/ngjsxVzazi/A9SZ3fnVgNx4z47bNSymt/8nltosc3l3",
+	"wc08dGQuv7i/vl46rIfTa1D1vt+LElXl58tZ7cmdo6cg5RlrGGsSA9WI4hfgFLgfl99ztuLixo/0wjkx",
+	"zw62tT/JM3QE2llC2pdHgod9807BfnLP4azNhgVUJfTlF1UBipQsTy9DMM3vOPlxU4lhEfJSybLev5u7",
+	"JxR+c8NIVcID9HKj97c8IVpihJVD/x/7NHVAW1M2X1fF/dhPN/DqUxhQ3xCrQRLZakid0d14dVZVOdP3",
+	"ZMLcwLvP8qLU52vEQCqCnWLfblkz7KKF2S2TNnkQxsBaAjfumbO0WHByMYPFT/009oojVkJknlkNGEj/",
+	"exkvP9MNu/E4aOd3brhYnXGPgsTXrCvwPE1TMStx6HyIsz0cIn4yxP1UhLR7/+z1wzqyGeqIcH9L80sr",
+	"hRmasXSQF/DA/VIdx4j3cDk95UF/2uu30XTeKQGqCTo384Jdw+YAZl1KNGOuYwcoY6lLOT7Znt2jJj2C",
+	"GzK+dFrnEEvcVOJl82Bvrd0txFvY9bTmmhi6YVCvMkuCWUVLJYtTWA33ya+t1UeYtiHk6cXG8x1Zyy0p",
+	"qnTtzAYcTbuyIMzRTcBxu10zSNhFZqWCLBgxMs/+f8TTRtFhdn4PD9wjx+AAsVxD/PLEPPIK8gyhbVDd",
+	"zLyXX+bkX8+O/INseMlkmbPh8AE+cp8hAMD4iUYAcPzT9H/G9bYTwpJhbCjoZNrR1PAVl18Qmegr5mzm",
+	"zLAATrOimuHq/rgGPSyiRmJ6oF1gC6NV0GaRfTaIsLWSMuvTLhnRNrv0RLqfztmn2YN7iGDCvM4/Acrv",
+	"fhLoor1V3Bgmhs+M76k9HKeMdf7vCgR7QolZg+tBPdARHQixXCawT6R7ds4LCMIHMrSftjtnP7061J77",
+	"fqOoSLtoay7/ALZBvY+8bMG2TBtSdgY61FbdssBBZ5B75j71URgiari6CZymmEEbJcXKI1UhZgiYTYym",
+	"a9eRXC6hwiSp+xcSB/ddxzwRxzLPse/24OHTTGtXdhK7qN7xlfilMn0SP8FfdXA6+UpY0w4eXzOaMQSx",
+	"ecfMxQspN5x16d4rIBhipBrpN4U37ec3ab4SFxxrOuL42dohe94jUC0OMdACDxvyR9f561qS14QWkbVF",
+	"6qf4SrwW94X9iy//3SF/R1Dyus0RgAZ+NOud2kT47C5DSoy0NjkiTOBUg3vbOpfwi2HR9x4fuU+7yo4Q",
+	"E3w4PEgnWRnfR5WlipnT9Ark6RoJh2IQZcr4A/Ez3TCY4z2dieb945NjTjLw39i2NW7A4AVma7W5tlty",
+	"qpZYjpevW6+GU7e2miDoXVKkI7n78gv8/+ulYrdyE4qaBowB09rS06ce23k0THPotsPnsxPTllSa5Uzr",
+	"CEhYi6Bd4fNltmBUMWXlkFVYnaCxn6xcYurWk7VS+ezZ7BIsF/faL56+/vX2DV5btlpD63OtrbX+DVzr",
+	"rc+sxnBu/cxjaLf+ce2goL60nBidzz7m3nnER9Hqf2rlNn/9+PX/DQAA//8=",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

@@ -68,7 +68,10 @@ func (s *Server) DrawAgain(ctx context.Context, r gen.DrawAgainRequestObject) (g
 	o := order{key: r.Params.IdempotencyKey}
 	c := meet.DrawAgain{Division: meet.DivisionID(r.Division), Reason: reason(&o, "", r.Body.Reason)}
 	if r.Body.Seeds != nil {
-		seeds := seedOrder(*r.Body.Seeds)
+		seeds, err := s.seedOrder(ctx, r.Meet, r.Division, *r.Body.Seeds)
+		if err != nil {
+			return nil, err
+		}
 		c.Seeds = &seeds
 	}
 	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
@@ -98,6 +101,9 @@ func (s *Server) EndProgramme(ctx context.Context, r gen.EndProgrammeRequestObje
 // PublishResults publishes a division's final standings.
 func (s *Server) PublishResults(ctx context.Context, r gen.PublishResultsRequestObject) (gen.PublishResultsResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.PublishResults{Division: meet.DivisionID(r.Division)})
+	if err == nil {
+		s.Published(ctx, s.club(ctx), r.Meet)
+	}
 	return gen.PublishResults200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 

@@ -33,7 +33,7 @@ var (
 		"CallHeat": officials, "CallOff": officials, "MoveLane": officials, "StartHeat": officials,
 		"MakeRuling": officials, "RuleProtest": officials, "PauseMeet": officials, "ResumeMeet": officials,
 		"SetBenchService": officials, "CloseRound": officials, "DrawRound": officials,
-		"GetSeedOrder": officials, "SeedDivision": officials, "PreviewSeeds": officials,
+		"GetSeedOrder": officials, "ListRatings": officials, "SeedDivision": officials, "PreviewSeeds": officials,
 
 		"GetBenchComparison": anybody, "BeginReferenceCheck": officials, "DropReferenceRun": officials,
 		"AdoptFactors": officials, "WithdrawFactors": officials,

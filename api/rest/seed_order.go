@@ -13,19 +13,45 @@ func (s *Server) GetSeedOrder(ctx context.Context, r gen.GetSeedOrderRequestObje
 	if err != nil {
 		return nil, err
 	}
-	return gen.GetSeedOrder200JSONResponse(v.SeedOrder(d)), nil
+	ratings, err := s.ratings(ctx, d)
+	if err != nil {
+		return nil, err
+	}
+	return gen.GetSeedOrder200JSONResponse(v.SeedOrder(d, ratings)), nil
 }
 
 // SeedDivision gives the seed order for the next draw.
 func (s *Server) SeedDivision(ctx context.Context, r gen.SeedDivisionRequestObject) (gen.SeedDivisionResponseObject, error) {
+	seeds, err := s.seedOrder(ctx, r.Meet, r.Division, *r.Body)
+	if err != nil {
+		return nil, err
+	}
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.SeedDivision{
-		Division: meet.DivisionID(r.Division), SeedOrder: seedOrder(*r.Body),
+		Division: meet.DivisionID(r.Division), SeedOrder: seeds,
 	})
 	return gen.SeedDivision200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
-func seedOrder(b gen.SeedOrderBody) meet.SeedOrder {
-	return meet.SeedOrder{Method: meet.SeedMethod(b.Method), Order: entryIDs(deref(b.Order))}
+// seedOrder reads a seed order; by rating it goes by the club's ratings of now.
+func (s *Server) seedOrder(ctx context.Context, meetID, division string, b gen.SeedOrderBody) (meet.SeedOrder, error) {
+	out := meet.SeedOrder{Method: meet.SeedMethod(b.Method), Order: entryIDs(deref(b.Order))}
+	if out.Method != meet.SeedRating {
+		return out, nil
+	}
+	v, d, err := s.divisionView(ctx, meetID, division, nil)
+	if err != nil {
+		return out, err
+	}
+	ratings, err := s.ratings(ctx, d)
+	if err != nil {
+		return out, err
+	}
+	for _, e := range v.State.SortedEntries(d.ID) {
+		if r, rated := ratings[e.Entrant]; rated {
+			out.Ratings = append(out.Ratings, meet.Rated{Entry: e.ID, Rating: r.Milli})
+		}
+	}
+	return out, nil
 }
 
 // PreviewSeeds shows the first round that an order would give.

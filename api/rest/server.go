@@ -32,6 +32,8 @@ type Options struct {
 	Names  *view.Directory
 	// NamesChanged is called after a club's people changed, so that screens follow.
 	NamesChanged func(club string)
+	// Published is called after results of a meet were published, so that they are rated.
+	Published func(ctx context.Context, club, meet string)
 	// Club is the club whose pages the public sees.
 	Club string
 	// Now is the server's clock; Scale says how much faster than life it runs.

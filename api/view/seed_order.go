@@ -2,11 +2,13 @@ package view
 
 import (
 	"benchmeet/api/gen"
+	"benchmeet/domain/club"
 	"benchmeet/domain/meet"
 )
 
-// SeedOrder is who is seeded where in the next draw of a division.
-func (v MeetView) SeedOrder(d meet.Division) gen.SeedOrder {
+// SeedOrder is who is seeded where in the next draw of a division, with what the
+// club has rated in its class.
+func (v MeetView) SeedOrder(d meet.Division, ratings map[meet.EntrantID]club.Rating) gen.SeedOrder {
 	s, _ := v.State.Seeding(d.ID)
 	out := gen.SeedOrder{
 		Division: string(d.ID), Name: &d.Name, Seq: v.Head.Seq, Stage: s.Stage, Open: s.Open, Dealt: s.Dealt,
@@ -15,9 +17,13 @@ func (v MeetView) SeedOrder(d meet.Division) gen.SeedOrder {
 	}
 	for _, l := range s.Lines {
 		e := v.State.Entries[l.Entry]
-		out.Lines = append(out.Lines, gen.SeedLine{
+		line := gen.SeedLine{
 			Racer: v.Racer(l.Entry), Club: opt(e.Team), CheckedIn: e.CheckedIn, Rank: opt(l.Rank), Late: l.Late, ByLot: l.ByLot,
-		})
+		}
+		if r, rated := ratings[e.Entrant]; rated {
+			line.Rating, line.Deviation = opt(thousandth(r.Milli)), opt(thousandth(r.DeviationMilli))
+		}
+		out.Lines = append(out.Lines, line)
 	}
 	for _, id := range s.Gone {
 		out.Gone = append(out.Gone, v.Racer(id))

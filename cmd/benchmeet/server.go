@@ -17,6 +17,7 @@ import (
 	"benchmeet/api/intake"
 	"benchmeet/api/ledger"
 	"benchmeet/api/live"
+	"benchmeet/api/ratings"
 	"benchmeet/api/rest"
 	"benchmeet/api/store"
 	"benchmeet/api/view"
@@ -45,6 +46,7 @@ type server struct {
 	clubs   *intake.Clubs
 	hub     *live.Hub
 	intake  *intake.Intake
+	ratings *ratings.Keeper
 	http    *http.Server
 	address net.Addr
 	clock   clock
@@ -94,6 +96,7 @@ func (s *server) wire(ctx context.Context) error {
 	s.intake = intake.New(intake.Options{
 		Store: s.store, Meets: s.meets, Clubs: s.clubs, Log: s.options.Log, Speed: s.hub.Speed,
 	})
+	s.ratings = &ratings.Keeper{Store: s.store, Meets: s.meets, Clubs: s.clubs, Log: s.options.Log}
 	if err := s.finishErasures(ctx); err != nil {
 		return err
 	}
@@ -104,7 +107,7 @@ func (s *server) wire(ctx context.Context) error {
 	s.address = listener.Addr()
 	handler, err := s.handler(rest.Options{
 		Store: s.store, Meets: s.meets, Clubs: s.clubs, Intake: s.intake, Tokens: s.tokens,
-		Names: names, NamesChanged: s.hub.NamesChanged, Club: s.options.Club.ID,
+		Names: names, NamesChanged: s.hub.NamesChanged, Published: s.ratings.Published, Club: s.options.Club.ID,
 		Now: s.clock.now, Scale: s.options.Scale, Version: version(), Addresses: s.addresses, Log: s.options.Log,
 	})
 	if err != nil {
@@ -159,6 +162,9 @@ func (s *server) sweep(ctx context.Context) {
 	for {
 		if err := s.intake.Sweep(ctx, s.options.Club.ID); err != nil && ctx.Err() == nil {
 			s.options.Log.Warn("runs wait to be recorded; trying again", "error", err)
+		}
+		if err := s.ratings.Sweep(ctx, s.options.Club.ID); err != nil && ctx.Err() == nil {
+			s.options.Log.Warn("published results wait to be rated; trying again", "error", err)
 		}
 		select {
 		case <-ctx.Done():

@@ -55,6 +55,8 @@ var readers = map[string]func([]byte) (Event, error){
 	PracticeRecorded{}.Type(): read[PracticeRecorded],
 	PersonErased{}.Type():     read[PersonErased],
 
+	RatingsTaken{}.Type(): read[RatingsTaken],
+
 	ReferenceCheckBegun{}.Type(): read[ReferenceCheckBegun],
 	ReferenceRunDropped{}.Type(): read[ReferenceRunDropped],
 }

@@ -12,6 +12,8 @@ import (
 
 	"benchmeet/domain/club"
 	"benchmeet/domain/journal"
+	"benchmeet/domain/meet"
+	"benchmeet/domain/rating"
 )
 
 var update = flag.Bool("update", false, "write the golden log if it is not there yet")
@@ -29,6 +31,24 @@ var checkEvents = []club.Event{
 	club.ReferenceRunDropped{Run: "practice-b1-1", By: "o"},
 }
 
+// ratingEvents are a meet that was rated, one behind it, and a correction that both
+// follow.
+var ratingEvents = []club.Event{
+	club.RatingsTaken{RatingPeriod: club.RatingPeriod{
+		Meet: "spring", Division: "a", Class: "open", Number: 1, Games: []meet.RatedGame{won("p1", "p2")},
+		Ratings: []club.EntrantRating{{Entrant: "p1", Kept: rating.New().Keep()}, {Entrant: "p2", Kept: rating.New().Keep()}},
+	}},
+	club.RatingsTaken{RatingPeriod: club.RatingPeriod{
+		Meet: "autumn", Division: "a", Class: "open", Number: 1, Games: []meet.RatedGame{won("p2", "p1")},
+		Ratings: []club.EntrantRating{{Entrant: "p1", Kept: rating.New().Keep()}, {Entrant: "p2", Kept: rating.New().Keep()}},
+	}},
+	club.RatingsTaken{RatingPeriod: club.RatingPeriod{Meet: "spring", Division: "a", Class: "open", Number: 2, Games: []meet.RatedGame{}, Ratings: []club.EntrantRating{}}},
+	club.RatingsTaken{Follows: true, RatingPeriod: club.RatingPeriod{
+		Meet: "autumn", Division: "a", Class: "open", Number: 1,
+		Ratings: []club.EntrantRating{{Entrant: "p1", Kept: rating.New().Keep()}, {Entrant: "p2", Kept: rating.New().Keep()}},
+	}},
+}
+
 // TestGoldenLog opens logs that an earlier program wrote: each line is the
 // canonical bytes of an envelope. Old logs open for ever, so never edit or replace
 // it: where an event changes, raise its version, lift the old form in Decode, and
@@ -36,7 +56,7 @@ var checkEvents = []club.Event{
 // anew, when the state itself has got another form.
 func TestGoldenLog(t *testing.T) {
 	kinds := map[string]bool{}
-	for name, events := range map[string][]club.Event{"club": everyEvent, "reference": checkEvents} {
+	for name, events := range map[string][]club.Event{"club": everyEvent, "reference": checkEvents, "ratings": ratingEvents} {
 		t.Run(name, func(t *testing.T) { golden(t, name, events, kinds) })
 	}
 	for _, kind := range club.Types() {

@@ -30,6 +30,10 @@ type State struct {
 	Checks  []Check                 `json:"checks,omitempty"`
 	Dropped map[meet.RunID]struct{} `json:"dropped,omitempty"`
 
+	// Periods are the divisions of meets that were rated, in the order in which they
+	// were first.
+	Periods []RatingPeriod `json:"periods,omitempty"`
+
 	newest *Practice // leads from each run to the one before
 }
 

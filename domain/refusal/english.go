@@ -238,6 +238,8 @@ var english = map[Code]string{
 	"car-number":    "{number} is no car number: give one from 1 to {most}.",
 	"car-wheel":     "A wheel is at most 1 m in diameter.",
 	"car-taken":     "Car number {number} is taken by car “{car}”: give another.",
+	"rating-game":   "A game of meet “{meet}” cannot be rated: it needs two people and a score of 0, 1 or 2.",
+	"rating-far":    "The ratings of meet “{meet}” are further apart than can be rated: tell who runs this server.",
 	"club-name":     "Give the club a name of 1 to 200 characters.",
 	"practice-time": "A practice run lasts 1 second to 4 hours.",
 

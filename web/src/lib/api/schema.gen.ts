@@ -633,6 +633,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/ratings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How strong entrants are with each class of cars, from the published results of all meets */
+        get: operations["listRatings"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/meets/{meet}/divisions/{division}/seed-order": {
         parameters: {
             query?: never;
@@ -2002,10 +2019,10 @@ export interface components {
              */
             late?: "no" | "next-round";
             /**
-             * @description how a first stage is seeded where nobody gives an order; missing is by lot. By hand the order has to be given before the draw
+             * @description how a first stage is seeded where nobody gives an order; missing is by lot. By hand and by rating the order has to be given before the draw
              * @enum {string}
              */
-            seeding?: "lot" | "hand";
+            seeding?: "lot" | "hand" | "rating";
             /** @description how many are seeded, with the others by lot behind; 0 is all */
             seeds?: number;
             /** @description keeps entries of one club apart as long as the draw can; of knockouts, double eliminations and groups */
@@ -2648,15 +2665,42 @@ export interface components {
             heats: components["schemas"]["BracketHeat"][];
             byes: components["schemas"]["Racer"][];
         };
+        Rating: {
+            entrant: string;
+            name?: string;
+            display_name?: string;
+            /** @description of the cars */
+            class: string;
+            /**
+             * Format: double
+             * @description 1500 for somebody unknown
+             */
+            rating: number;
+            /**
+             * Format: double
+             * @description standard deviation of the rating
+             */
+            deviation: number;
+            /** Format: double */
+            volatility: number;
+            /** @description races of two that it stands on */
+            games: number;
+            meets: number;
+            /** @description the newest of these meets */
+            last: string;
+        };
+        RatingList: {
+            ratings: components["schemas"]["Rating"][];
+        };
         DrawAgain: {
             reason: components["schemas"]["Reason"];
             seeds?: components["schemas"]["SeedOrderBody"];
         };
         /**
-         * @description by lot, by hand, or by the rank in the stage before (later stages only)
+         * @description by lot, by hand, by the ratings of the club with the unrated behind by lot, or by the rank in the stage before (later stages only)
          * @enum {string}
          */
-        SeedMethod: "lot" | "hand" | "rank";
+        SeedMethod: "lot" | "hand" | "rating" | "rank";
         SeedOrderBody: {
             method: components["schemas"]["SeedMethod"];
             /** @description by hand: the entries, best first; everybody who is checked in, once */
@@ -2668,6 +2712,16 @@ export interface components {
             checked_in: boolean;
             /** @description in the stage before; missing in a first stage */
             rank?: number;
+            /**
+             * Format: double
+             * @description of the club; missing for the unrated
+             */
+            rating?: number;
+            /**
+             * Format: double
+             * @description standard deviation of the rating
+             */
+            deviation?: number;
             /** @description came after the order was given, and goes behind */
             late: boolean;
             /** @description the lot decides where it comes */
@@ -4029,6 +4083,27 @@ export interface operations {
         };
         responses: {
             200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    listRatings: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Ratings */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RatingList"];
+                };
+            };
             default: components["responses"]["Problem"];
         };
     };

@@ -1,0 +1,181 @@
+package ratings_test
+
+import (
+	"fmt"
+	"log/slog"
+	"path/filepath"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"benchmeet/api/intake"
+	"benchmeet/api/ledger"
+	"benchmeet/api/ratings"
+	"benchmeet/api/store"
+	"benchmeet/api/store/sqlite"
+	"benchmeet/domain/club"
+	"benchmeet/domain/measure"
+	"benchmeet/domain/meet"
+)
+
+const harbour = "harbour"
+
+// hall is a club with its ledgers on one database.
+type hall struct {
+	t      *testing.T
+	store  store.Store
+	meets  *intake.Meets
+	clubs  *intake.Clubs
+	orders int
+}
+
+func newHall(t *testing.T) *hall {
+	s, err := sqlite.Open(t.Context(), filepath.Join(t.TempDir(), "meet.db"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = s.Close() })
+	if err := s.EnsureClub(t.Context(), store.Club{ID: harbour}); err != nil {
+		t.Fatal(err)
+	}
+	o := ledger.Options{Logs: s, Key: []byte("key")}
+	h := &hall{t: t, store: s, meets: ledger.New(ledger.Meets(), o), clubs: ledger.New(ledger.Clubs(), o)}
+	t.Cleanup(h.meets.Close)
+	t.Cleanup(h.clubs.Close)
+	return h
+}
+
+// keeper is a new one, as after a restart.
+func (h *hall) keeper() *ratings.Keeper {
+	return &ratings.Keeper{Store: h.store, Meets: h.meets, Clubs: h.clubs, Log: slog.New(slog.DiscardHandler)}
+}
+
+func (h *hall) give(id string, commands ...meet.Command) {
+	h.t.Helper()
+	for _, c := range commands {
+		h.orders++
+		o := ledger.Order[meet.Command]{ID: fmt.Sprintf("o-%d", h.orders), Content: []byte{1}, Actor: "organiser", Command: c}
+		if _, err := h.meets.Do(h.t.Context(), store.MeetStream(harbour, id), o); err != nil {
+			h.t.Fatalf("%T: %v", c, err)
+		}
+	}
+}
+
+func (h *hall) club() ledger.Snapshot[club.State] {
+	h.t.Helper()
+	snapshot, err := h.clubs.At(h.t.Context(), store.ClubStream(harbour), 0)
+	if err != nil {
+		h.t.Fatal(err)
+	}
+	return snapshot
+}
+
+func (h *hall) sweep(k *ratings.Keeper) {
+	h.t.Helper()
+	if err := k.Sweep(h.t.Context(), harbour); err != nil {
+		h.t.Fatal(err)
+	}
+}
+
+// order is the entrants of the club by rating, the higher first.
+func (h *hall) order() []meet.EntrantID {
+	var out []meet.EntrantID
+	for _, r := range h.club().State.Ratings() {
+		out = append(out, r.Entrant)
+	}
+	return out
+}
+
+var early = meet.Reason{Code: meet.ReasonTime}
+
+// race plans a meet of two cars, of which p1's is the faster, and publishes it.
+func (h *hall) race(id string) {
+	h.t.Helper()
+	h.give(id,
+		meet.PlanMeet{Plan: meet.Plan{Name: "Harbour Hall " + id + " meet", Date: "2027-03-06"}, Rules: meet.UsualRules()},
+		meet.AddDivision{Division: meet.Division{
+			ID: "junior", Name: "Junior", Class: meet.CarClass{Name: "open", LapUM: 20_000_000},
+			Stages: []meet.Stage{{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000}},
+		}})
+	for n := 1; n <= 2; n++ {
+		bench, entry := meet.BenchID(fmt.Sprintf("b%d", n)), meet.EntryID(fmt.Sprintf("e%d", n))
+		h.give(id,
+			meet.AddBench{Bench: meet.Bench{ID: bench, Number: n, CircumferenceUM: 94_248, UCircumUM: 20, Marks: 1, StampNS: 1000}},
+			meet.TakeEntry{ID: entry, Division: "junior", StartNumber: n, Entrant: meet.EntrantID(fmt.Sprintf("p%d", n)), Car: meet.CarID(fmt.Sprintf("c%d", n)), Age: -1},
+			meet.CheckIn{Entry: entry, There: true})
+	}
+	heat := meet.HeatID("junior-1.1.1")
+	h.give(id, meet.CloseEntries{Division: "junior"}, meet.DrawRound{Division: "junior"}, meet.CallHeat{Heat: heat})
+	snapshot, err := h.meets.At(h.t.Context(), store.MeetStream(harbour, id), 0)
+	if err != nil {
+		h.t.Fatal(err)
+	}
+	lanes := snapshot.State.Heats[heat].Lanes
+	for _, l := range lanes {
+		h.give(id, meet.ConfirmReady{Heat: heat, Bench: l.Bench, StartNumber: snapshot.State.Entries[l.Entry].StartNumber})
+	}
+	h.give(id, meet.StartHeat{Heat: heat})
+	for _, l := range lanes {
+		um := int64(400_000_000)
+		if l.Entry == "e1" {
+			um += 10_000_000
+		}
+		h.give(id, meet.RecordRun{
+			ID: l.Armed, Bench: l.Bench, Boot: "aa", Trace: string(l.Armed),
+			Figures: measure.Figures{Method: measure.Method, DistanceUM: um, UDistanceUM: 1000},
+		})
+	}
+	h.give(id, meet.CloseRound{Division: "junior", Early: &early}, meet.PublishResults{Division: "junior"})
+}
+
+// A publication is rated once, whoever tells of it and however often.
+func TestPublishedOnce(t *testing.T) {
+	h := newHall(t)
+	k := h.keeper()
+	h.race("spring")
+	k.Published(t.Context(), harbour, "spring")
+	if diff := cmp.Diff([]meet.EntrantID{"p1", "p2"}, h.order()); diff != "" {
+		t.Errorf("(-want +got)\n%s", diff)
+	}
+	seq := h.club().Head.Seq
+	k.Published(t.Context(), harbour, "spring")
+	h.sweep(k)
+	h.sweep(h.keeper())
+	if got := h.club().Head.Seq; got != seq {
+		t.Errorf("the club's log grew from %d to %d", seq, got)
+	}
+}
+
+// What a stop left unrated is found after the restart.
+func TestRestart(t *testing.T) {
+	h := newHall(t)
+	h.race("spring")
+	h.race("autumn")
+	k := h.keeper()
+	h.sweep(k)
+	if got := len(h.club().State.Periods); got != 2 {
+		t.Fatalf("%d divisions are rated, want 2", got)
+	}
+	h.sweep(k)
+	if got := h.club().Head.Seq; got != 2 {
+		t.Errorf("the club's log has %d events, want 2", got)
+	}
+}
+
+// A numbered correction is rated in the place of what it corrects.
+func TestCorrectedResults(t *testing.T) {
+	h := newHall(t)
+	k := h.keeper()
+	h.race("spring")
+	k.Published(t.Context(), harbour, "spring")
+	before := h.club().State.Ratings()
+	h.give("spring", meet.Penalise{Heat: "junior-1.1.1", Entry: "e1", UM: 50_000_000, Reason: early}, meet.PublishResults{Division: "junior"})
+	k.Published(t.Context(), harbour, "spring")
+	after := h.club().State.Ratings()
+	if diff := cmp.Diff([]meet.EntrantID{"p2", "p1"}, h.order()); diff != "" {
+		t.Errorf("(-want +got)\n%s", diff)
+	}
+	if after[0].Milli != before[0].Milli || after[0].Games != 1 {
+		t.Errorf("the winner had %+v and now has %+v: both are one race from the start", before[0], after[0])
+	}
+}

@@ -1,0 +1,25 @@
+package view
+
+import (
+	"benchmeet/api/gen"
+	"benchmeet/domain/club"
+)
+
+// Ratings are the ratings of a club with the names behind them, for officials.
+func Ratings(s *club.State, names Names) gen.RatingList {
+	out := gen.RatingList{Ratings: []gen.Rating{}}
+	for _, r := range s.Ratings() {
+		line := gen.Rating{
+			Entrant: string(r.Entrant), Class: r.Class, DisplayName: opt(names.Display(string(r.Entrant))),
+			Rating: thousandth(r.Milli), Deviation: thousandth(r.DeviationMilli), Volatility: float64(r.VolatilityNano) / 1e9,
+			Games: r.Games, Meets: r.Meets, Last: r.Last,
+		}
+		if p, there := names.Person(string(r.Entrant)); there {
+			line.Name = opt(p.Name)
+		}
+		out.Ratings = append(out.Ratings, line)
+	}
+	return out
+}
+
+func thousandth(n int64) float64 { return float64(n) / 1e3 }
