@@ -1,5 +1,5 @@
 import type { Schema } from '$lib/api';
-import { arranged, known, moved, sorted, type Method } from './order';
+import { arranged, byLot, moved, sorted, type Method } from './order';
 
 type SeedOrder = Schema['SeedOrder'];
 interface Step {
@@ -24,7 +24,10 @@ export class Draft {
     this.#lines = new Map(order.lines.map((l) => [l.racer.entry, l]));
     const ids = order.lines.map((l) => l.racer.entry);
     this.entries = this.touched ? arranged(this.entries, ids) : ids;
-    if (!this.touched) this.method = order.method ?? order.usual;
+    if (!this.touched) {
+      this.method = order.method ?? order.usual;
+      if (!order.method) this.entries = sorted(order.usual, order.lines).map((l) => l.racer.entry);
+    }
     this.#past = this.#past.map((step) => ({ ...step, entries: arranged(step.entries, ids) }));
   }
 
@@ -37,14 +40,22 @@ export class Draft {
     return this.entries.flatMap((id) => this.#lines.get(id) ?? []);
   }
 
-  /** byLot says that the lot is still to be drawn, so that no place is known. */
-  get byLot(): boolean {
-    return this.method === 'lot' && (this.touched || this.#server?.method !== 'lot');
+  /** asked says that the order is not the one that the server has: what it leaves to lot is still to be drawn. */
+  get asked(): boolean {
+    return this.touched || this.#server?.method !== this.method;
   }
+
+  /** byLot says that no place is known. */
+  get byLot(): boolean {
+    return this.asked && this.method === 'lot';
+  }
+
+  /** isByLot says that the place of a line is not known. */
+  isByLot = (line: Schema['SeedLine']): boolean => this.asked && byLot(this.method, line);
 
   /** known are those whose place the order settles. */
   get known(): string[] {
-    return this.byLot ? [] : known(this.method, this.lines);
+    return this.lines.filter((l) => !this.isByLot(l)).map((l) => l.racer.entry);
   }
 
   move(from: number, to: number): boolean {
@@ -55,7 +66,7 @@ export class Draft {
   }
 
   sort(method: Method): void {
-    if (this.#server) this.#change({ method, entries: sorted(method, this.#server.lines, this.lines).map((l) => l.racer.entry) });
+    if (this.#server) this.#change({ method, entries: sorted(method, this.lines).map((l) => l.racer.entry) });
   }
 
   undo(): void {

@@ -17,14 +17,15 @@ export const arranged = (order: readonly string[], there: readonly string[]): st
   ...there.filter((id) => !order.includes(id)),
 ];
 
-/** sorted are the lines as a method lays them; by lot and by hand they stay as they are. */
-export function sorted(method: Method, _server: readonly Line[], lines: readonly Line[]): Line[] {
-  if (method !== 'rank') return [...lines];
-  return lines.toSorted((a, b) => (a.rank ?? Infinity) - (b.rank ?? Infinity));
+/** sorted are the lines as a method lays them; by lot and by hand they stay as they are. The unrated go behind. */
+export function sorted(method: Method, lines: readonly Line[]): Line[] {
+  if (method === 'rank') return lines.toSorted((a, b) => (a.rank ?? Infinity) - (b.rank ?? Infinity));
+  if (method === 'rating') return lines.toSorted((a, b) => (b.rating ?? -Infinity) - (a.rating ?? -Infinity) || 0);
+  return [...lines];
 }
 
-/** known are the entries whose place an order settles, in order. */
-export const known = (_method: Method, lines: readonly Line[]): string[] => lines.map((l) => l.racer.entry);
+/** byLot says whether the lot decides where a line comes while an order is only asked for. */
+export const byLot = (method: Method, line: Line): boolean => method === 'lot' || (method === 'rating' && line.rating === undefined);
 
 /** keyMove is where a key takes the one at `at` in a list of `length`; undefined for other keys. */
 export function keyMove(key: string, at: number, length: number): number | undefined {

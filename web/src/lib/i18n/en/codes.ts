@@ -155,6 +155,7 @@ export const codes = {
   seedMethod: {
     lot: 'By lot',
     hand: 'By hand',
+    rating: 'By rating',
     rank: 'By the stage before',
   } satisfies Texts<Schema['SeedMethod']>,
 

@@ -157,7 +157,7 @@ export const plan = {
   nextBestHelp: 'Of the whole round, by distance.',
   bFinal: 'B-final of those who just missed the final',
   seeding: 'First seeded',
-  seedingHelp: 'By hand: the seed order has to be given before the draw.',
+  seedingHelp: 'By hand or by rating, the seed order has to be given before the draw.',
   seeds: 'How many are seeded',
   seedsHelp: 'The others come by lot. Empty is all who have a place in the seed order.',
   separateClubs: 'Keep clubmates apart as long as it goes',

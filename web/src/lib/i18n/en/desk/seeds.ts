@@ -22,7 +22,7 @@ export const seeds = {
   late: (who: string, n: number) => f.plural(n, { one: `${who} came after this order was given and stands behind.`, other: `${who} came after this order was given and stand behind.` }),
   gone: (who: string, n: number) => f.plural(n, { one: `${who} left and fell out of the order.`, other: `${who} left and fell out of the order.` }),
 
-  sort: { lot: 'By lot', hand: 'By hand', rank: 'By the result of the stage before' },
+  sort: { lot: 'By lot', hand: 'By hand', rating: 'By rating', rank: 'By the result of the stage before' },
   undo: 'Undo',
   send: 'Give this order',
   sent: 'The order is given. It stands until the draw.',
@@ -33,9 +33,19 @@ export const seeds = {
   moved: (who: string, at: number, of: number) => `Car ${who} is now seed ${f.number(at)} of ${f.number(of)}.`,
   atEnd: (who: string, at: number, of: number) => `Car ${who} stays seed ${f.number(at)} of ${f.number(of)}.`,
   rank: (n: number) => `${f.ordinal(n, { one: '#st', two: '#nd', few: '#rd', other: '#th' })} before`,
+  rating: (n: number) => `rating ${f.number(Math.round(n))}`,
   lateOne: 'late',
   notThere: 'not checked in',
   lot: 'by lot',
+
+  ratings: 'Ratings',
+  ratingsSays: 'From the published results of all meets, for seeding only; no place depends on them. Races of two count, 1,500 is somebody unknown. ± is how far the true figure may lie to either side, in 95 of 100 cases.',
+  ratingsNone: 'No results of races of two are published yet.',
+  carClass: 'Car class',
+  ratingOf: 'Rating',
+  games: 'Races',
+  meets: 'Meets',
+  noName: 'Somebody erased',
 
   preview: 'First round',
   previewSays: 'Who would meet whom if this were drawn now. Nothing is kept.',
