@@ -148,7 +148,9 @@ func TestAdoptFactorsOverHTTP(t *testing.T) {
 	if c.Offer.Offer == nil || c.Factors != nil {
 		t.Fatalf("between heats: %+v", c.Offer)
 	}
-	body := func(offer string) string { return fmt.Sprintf(`{"offer":%q,"reason":{"code":"benches-differ"}}`, offer) }
+	body := func(offer string) string {
+		return fmt.Sprintf(`{"offer":%q,"reason":{"code":"benches-differ"}}`, offer)
+	}
 	old := w.send(request{role: auth.Organiser, method: "POST", path: "/api/v1/meets/spring/factors", body: body("0123456789abcdef")})
 	if old.status != http.StatusConflict || old.problem.Code != "factors-moved" {
 		t.Errorf("an old offer: %d %s", old.status, old.body)

@@ -30,6 +30,15 @@ describe('the sheet says the rules in sentences', () => {
   ];
   test.each(stages)('a stage %#', (stage, first, says) => expect(r.stage(stage, first)).toBe(says));
 
+  test('batteries and what is checked', () => {
+    expect(r.battery({ chemistry: 'nickel-metal-hydride', cells: 2, open_v: { min: 2.4, max: 3 }, valid_s: 1800, rest_s: 300 })).toBe(
+      'Batteries: 2 cells, nickel-metal hydride, 2.4 to 3 V at rest, a check counts for 30 minutes, 5 minutes of rest between two runs.',
+    );
+    expect(r.checklist([{ id: 'mass', name: 'mass', unit: 'g', max: 150 }, { id: 'edges', name: 'no sharp edges' }])).toBe(
+      'Checked before racing: mass at most 150 g and no sharp edges.',
+    );
+  });
+
   test('cars and how they start', () => {
     expect(r.car({ name: 'Open', lap_m: 1, cells: 1, wheel_mm: 24.5, mass_max_g: 150 })).toBe('Cars: Open, 1 cell, wheels of 24.5 mm, at most 150 g.');
     expect(r.release('Let go on the signal')).toBe('Start: Let go on the signal.');

@@ -9,6 +9,10 @@ type Rules = Schema['Rules'];
 const time = (s: number) =>
   s >= 120 && s % 60 === 0 ? f.plural(s / 60, { one: '# minute', other: '# minutes' }) : f.plural(Math.round(s), { one: '# second', other: '# seconds' });
 
+/** A range as one says it; 0 is no bound. */
+const span = (s: Schema['Span']) =>
+  !s.min ? `at most ${f.amount(s.max)}` : !s.max ? `at least ${f.amount(s.min)}` : `${f.amount(s.min)} to ${f.amount(s.max)}`;
+
 /** The rules of the day on one sheet, in whole sentences. */
 export const rules = {
   title: 'Rules of the day',
@@ -40,10 +44,38 @@ export const rules = {
       s.rule ? `the ${codes.timedRule[s.rule]}` : '',
       s.late ? rules.lateHere(s.late) : '',
       s.third_place ? 'with a race for third place' : '',
+      s.b_final ? 'with a B-final' : '',
+      s.plate ? 'who is beaten at once goes on in a plate' : '',
+      s.advance ? `${f.plural(s.advance, { one: 'the first', other: 'the first #' })} of each heat go on${s.next_best ? `, and the next best ${f.number(s.next_best)}` : ''}` : '',
+      s.groups ? f.plural(s.groups, { one: '# group', other: '# groups' }) : '',
     ]
       .filter(Boolean)
       .join(', ') + '.',
 
+  battery: (w: Schema['BatteryWindow']) =>
+    [
+      `Batteries: ${f.plural(w.cells, { one: '# cell', other: '# cells' })}, ${codes.chemistry[w.chemistry].toLowerCase()}`,
+      `${span(w.open_v)} V at rest`,
+      w.load_v ? `${span(w.load_v)} V while it works` : '',
+      w.valid_s ? `a check counts for ${time(w.valid_s)}` : '',
+      w.rest_s ? `${time(w.rest_s)} of rest between two runs` : '',
+    ]
+      .filter(Boolean)
+      .join(', ') + '.',
+  checklist: (items: Schema['CheckItem'][]) =>
+    `Checked before racing: ${f.list(items.map((i) => (i.unit && (i.min || i.max) ? `${i.name} ${span({ min: i.min ?? 0, max: i.max ?? 0 })} ${i.unit}` : i.name)))}.`,
+  gate: {
+    battery: {
+      off: '',
+      warn: 'A battery that was not checked is pointed out at the bench.',
+      hold: 'A battery that was not checked does not race: go to the inspector’s table before the heat.',
+    },
+    inspection: {
+      off: '',
+      warn: 'A car that was not inspected is pointed out at the bench.',
+      hold: 'A car that was not inspected does not race: go to the inspector’s table before the heat.',
+    },
+  } satisfies Record<string, Record<Schema['GateRule'], string>>,
   results: 'Results',
   provisional: (r: Rules) =>
     r.protest_s > 0
