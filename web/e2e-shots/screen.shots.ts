@@ -78,6 +78,12 @@ test('the public screen, on a wall, a laptop and a phone', async ({ page }) => {
   await at(`/m/spring/runs/${one}?with=${two}`);
   await expect(page.getByRole('figure')).toHaveCount(3);
   await shoot('runs-compared');
+  await at('/m/spring/cars/e7');
+  await expect(page.getByRole('heading', { name: 'Reckon it yourself' })).toBeVisible();
+  await shoot('car');
+  await at('/m/spring/class/junior');
+  await expect(page.getByRole('figure')).toBeVisible();
+  await shoot('class');
   await at('/m/spring/rules');
   await expect(page.getByRole('heading', { name: 'Take care' })).toBeVisible();
   await shoot('rules');

@@ -77,3 +77,20 @@ test('officials find a run from the list, families no run that does not count', 
   await expect(family.getByRole('alert')).toContainText('does not count');
   await sound(family);
 });
+
+test('a child finds its own sheet, on one page of A4, and the class its numbers without names', async ({ page }) => {
+  await page.goto(`${hall.address}/m/spring/standings/junior`);
+  await page.getByRole('row').nth(1).getByRole('link').first().click();
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText(/^My numbers: \d+ \w+$/);
+  await expect(page.getByRole('heading', { name: 'Reckon it yourself' })).toBeVisible();
+  await expect(page.getByText('× 94.25 mm ÷ 1000')).toBeVisible();
+  await sound(page);
+  const paper = (await page.pdf({ format: 'A4' })).toString('latin1');
+  expect(/\/Count (\d+)/.exec(paper)?.[1]).toBe('1');
+
+  await page.getByRole('link', { name: /without names$/ }).click();
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('All cars of Juniors 6 to 10');
+  await expect(page.getByRole('figure')).toBeVisible();
+  for (const name of ['Lantern', 'Puffin', 'Start number']) await expect(page.getByText(name)).toHaveCount(0);
+  await sound(page);
+});

@@ -13,6 +13,9 @@ export interface Picture {
   tick: (value: number, decimals: number) => string;
 }
 
+/** The steps between ticks: 1, 2 and 5 of every size. */
+const steps = Array.from({ length: 15 }, (_, power) => [1, 2, 5].map((n) => Number(`${n}e${power - 6}`))).flat();
+
 /** Chart is a picture on the page that can be pointed at. */
 export interface Chart {
   /** point moves the cursor to an x; null takes it away. */
@@ -42,6 +45,7 @@ export function chart(into: HTMLElement, picture: Picture, pointed: (x: number |
     stroke: token('--ink'),
     grid: { stroke: token('--ink-hair'), width: 1 },
     ticks: { stroke: token('--ink-line'), width: 1, size: 6 },
+    incrs: steps.filter((step) => step >= 0.999 * 10 ** -of.decimals),
     border: { show: true, stroke: token('--ink'), width: 2 },
     values: (_u, splits) => {
       const step = splits.length > 1 ? splits[1]! - splits[0]! : 1;

@@ -50,6 +50,7 @@ describe('ticks', () => {
     expect(got).toEqual(want);
     expect(decimalsOf(got)).toBe(decimals);
   });
+  test('races are whole', () => expect(ticks({ min: 0.9, max: 3.1 }, 8, 0)).toEqual([1, 2, 3]));
   test('of nothing is one', () => expect(ticks({ min: 2, max: 2 })).toEqual([2]));
 });
 

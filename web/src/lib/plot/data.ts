@@ -99,9 +99,9 @@ export function aligned(series: readonly Series[]): [number[], ...(number | null
   return [xs, ...columns];
 }
 
-/** ticks are about so many round numbers within a stretch, steps of 1, 2 or 5. */
-export function ticks({ min, max }: Stretch, about = 6): number[] {
-  const rough = (max - min) / Math.max(1, about);
+/** ticks are about so many round numbers within a stretch, steps of 1, 2 or 5 and no finer than so many decimals. */
+export function ticks({ min, max }: Stretch, about = 6, decimals = 9): number[] {
+  const rough = Math.max((max - min) / Math.max(1, about), max > min ? 10 ** -decimals : 0);
   if (!(rough > 0)) return [min];
   const power = 10 ** Math.floor(Math.log10(rough));
   const step = power * ([1, 2, 5, 10].find((n) => n * power >= rough * 0.999) ?? 10);

@@ -1,8 +1,10 @@
 import { format as f } from './format';
+import { car } from './screen/car';
 import { rules } from './screen/rules';
 
 /** Texts of the public screen: words that a family understands. */
 export const screen = {
+  car,
   rules,
 
   /** The one line that says what is being seen. */

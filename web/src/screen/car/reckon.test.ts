@@ -1,0 +1,59 @@
+import { describe, expect, test } from 'vitest';
+import type { Schema } from '$lib/api';
+import { bestOf, racesOf, sumsOf } from './reckon';
+
+const run = (id: string, distance: number, more: Partial<Schema['Run']> = {}): Schema['Run'] => ({
+  id,
+  bench: 'b1',
+  source: 'bench',
+  counts: true,
+  heat: `h${id}`,
+  racer: { entry: 'e1', start_number: 7 },
+  at: `2027-04-17T10:0${id}:00Z`,
+  figures: {
+    method: 'm',
+    turns: distance / 0.09425,
+    distance_m: distance,
+    u_distance_m: 0.1,
+    u95_distance_m: 0.2,
+    laps: Math.floor(distance),
+    time_s: 60,
+    mean_rpm: distance / 0.09425,
+    max_rpm: 0,
+    mean_speed_mps: distance / 60,
+    max_speed_mps: 0,
+    extra: 0,
+    bridged: 0,
+    flags: [],
+  },
+  ...more,
+});
+const heats = ['h1', 'h2', 'h3', 'h4'].map((id) => ({ id }) as Schema['Heat']);
+
+describe('racesOf', () => {
+  const runs = [run('2', 500), run('1', 600), run('3', 900, { counts: false }), run('4', 700, { racer: { entry: 'e2', start_number: 8 } })];
+  test('are the runs that count, in the order of the day', () => expect(racesOf(runs, heats, 'e1').map((r) => r.run.id)).toEqual(['1', '2']));
+  test('the furthest is the example, but none that somebody counted', () => {
+    expect(bestOf(racesOf(runs, heats, 'e1'))?.run.id).toBe('1');
+    expect(bestOf(racesOf([run('1', 600, { source: 'hand' })], heats, 'e1'))).toBeUndefined();
+  });
+});
+
+describe('sumsOf', () => {
+  const conditions: Schema['RunConditions'] = { circumference_mm: 94.25, u_circumference_mm: 0.1, marks_per_turn: 1, factor: 1, clock_ppm: 50, lap_m: 3, wheel_mm: 26 };
+  test('each step follows from the one before as it is written', () => {
+    const s = sumsOf(run('1', 610.23), conditions);
+    expect(s).toMatchObject({ turns: 6474.6, minutes: 1, rpm: 6475, metresPerMinute: 610.3, kmh: 36.6, wheelAroundMM: 81.6, lapM: 3 });
+    expect(s.wheelRPM).toBe(Math.round(610300 / 81.6));
+  });
+  test('what the sums give is close to what was measured', () => {
+    const s = sumsOf(run('1', 610.23), conditions);
+    expect(Math.abs(s.kmh - (610.23 / 60) * 3.6)).toBeLessThan(0.06);
+  });
+  test('a corrected bench is divided by its factor', () =>
+    expect(sumsOf(run('1', 610.23), { ...conditions, factor: 1.02 }).metresPerMinute).toBeCloseTo(610.3 / 1.02, 0));
+  test('without a wheel there is none to reckon', () => {
+    const { wheel_mm: _, ...without } = conditions;
+    expect(sumsOf(run('1', 610.23), without).wheelRPM).toBeUndefined();
+  });
+});
