@@ -43,6 +43,9 @@ func (s *State) BenchOrder(bench BenchID) (BenchOrder, error) {
 			if l.State == LaneCalled || l.State == LaneReady {
 				out.Gate = s.LaneGate(h, l, s.TimeUS)
 				out.Says, out.Held = s.Shown(l, out.Gate)
+				if s.Rules.BatteryGate == GateOff {
+					out.Gate.PackValidUS = 0 // nobody looks at it
+				}
 				out.Dealt = l.Dealt != "" && l.Dealt == out.Gate.Pack
 			}
 		}

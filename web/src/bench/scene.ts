@@ -18,6 +18,13 @@ export interface OnBench {
   deadline: number | undefined;
   started: number | undefined;
   rerunAsked: boolean;
+  /** The battery pack to race with, whether it was dealt by lot, and until when its check counts, in ms. */
+  pack: string | undefined;
+  packDealt: boolean;
+  packValid: number | undefined;
+  /** What the inspector's table still wants, and whether the car waits for it. */
+  missing: Schema['Says'][];
+  held: boolean;
 }
 
 /** Done is a lane of this bench that has been raced, or ruled on. */
@@ -105,6 +112,11 @@ function onBench(order: Order, { board, bench }: Facts): OnBench {
     deadline: ms(heat?.deadline),
     started: ms(heat?.started),
     rerunAsked: lane?.rerun_asked !== undefined,
+    pack: order.pack,
+    packDealt: order.pack_dealt ?? false,
+    packValid: ms(order.pack_valid_until),
+    missing: order.table ?? [],
+    held: order.held ?? false,
   };
 }
 

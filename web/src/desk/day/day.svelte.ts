@@ -25,6 +25,7 @@ export class Day {
   readonly decisions;
   readonly rulings;
   readonly protests;
+  readonly table;
   readonly #kept: Kept<unknown>[];
   #seq = 0;
 
@@ -43,7 +44,8 @@ export class Day {
     });
     this.rulings = new Kept(async () => (await ask(api.GET('/api/v1/meets/{meet}/rulings', { params }))).rulings);
     this.protests = new Kept(async () => (await ask(api.GET('/api/v1/meets/{meet}/protests', { params }))).protests);
-    this.#kept = [this.whole, this.heats, this.entries, this.runs, this.decisions, this.rulings, this.protests];
+    this.table = new Kept(() => ask(api.GET('/api/v1/meets/{meet}/inspection', { params })));
+    this.#kept = [this.whole, this.heats, this.entries, this.runs, this.decisions, this.rulings, this.protests, this.table];
   }
 
   /** meet is the newest that is known of the meet as a whole. */

@@ -11,6 +11,7 @@ export function ordersOf(meet: string) {
   const h = (key: string, heat: string) => ({ path: { meet, heat }, header: { 'Idempotency-Key': key } });
   const d = (key: string, division: string) => ({ path: { meet, division }, header: { 'Idempotency-Key': key } });
   const e = (key: string, entry: string) => ({ path: { meet, entry }, header: { 'Idempotency-Key': key } });
+  const p = (key: string, pack: string) => ({ path: { meet, pack }, header: { 'Idempotency-Key': key } });
   const b = (key: string, bench: string) => ({ path: { meet, bench }, header: { 'Idempotency-Key': key } });
   return {
     pause: (key: string, reason: Reason) => ask(api.POST('/api/v1/meets/{meet}/pause', { params: m(key), body: { reason } })),
@@ -56,6 +57,19 @@ export function ordersOf(meet: string) {
     start: (key: string, heat: string) => ask(api.POST('/api/v1/meets/{meet}/heats/{heat}/start', { params: h(key, heat) })),
     handCount: (key: string, heat: string, body: Schema['HandCount']) =>
       ask(api.POST('/api/v1/meets/{meet}/heats/{heat}/hand-count', { params: h(key, heat), body })),
+
+    inspect: (key: string, entry: string, body: Schema['InspectionBody']) =>
+      ask(api.POST('/api/v1/meets/{meet}/entries/{entry}/inspection', { params: e(key, entry), body })),
+    lapse: (key: string, entry: string, reason: Reason) =>
+      ask(api.POST('/api/v1/meets/{meet}/entries/{entry}/inspection/lapse', { params: e(key, entry), body: { reason } })),
+    checkBattery: (key: string, pack: string, body: Schema['BatteryCheckBody']) =>
+      ask(api.POST('/api/v1/meets/{meet}/packs/{pack}/check', { params: p(key, pack), body })),
+    addPacks: (key: string, packs: string[]) => ask(api.POST('/api/v1/meets/{meet}/packs', { params: m(key), body: { packs } })),
+    issuePack: (key: string, pack: string, entry: string) =>
+      ask(api.POST('/api/v1/meets/{meet}/packs/{pack}/issue', { params: p(key, pack), body: { entry } })),
+    returnPack: (key: string, pack: string, hurt: boolean) =>
+      ask(api.POST('/api/v1/meets/{meet}/packs/{pack}/return', { params: p(key, pack), body: { hurt } })),
+    dealPacks: (key: string, body: Schema['DealPacks']) => ask(api.POST('/api/v1/meets/{meet}/packs/deal', { params: m(key), body })),
 
     rule: (key: string, body: Schema['RulingBody']) => ask(api.POST('/api/v1/meets/{meet}/rulings', { params: m(key), body })),
     protest: (key: string, body: Schema['LodgeProtest']) => ask(api.POST('/api/v1/meets/{meet}/protests', { params: m(key), body })),

@@ -62,6 +62,18 @@ export const bench = {
     wrongCutOff: 'This page is cut off: if an official has changed the heat, wait until it is back.',
   },
 
+  /** What the inspector's table says of the car. */
+  checks: {
+    pack: 'Battery pack',
+    take: 'Take battery pack',
+    dealt: 'Dealt by lot: no other.',
+    missing: 'The inspector’s table still wants something:',
+    held: 'This car cannot race yet:',
+    official: 'Send the racer there. An official may let the car race with a reason.',
+    over: (time: string) => `The battery check counted until ${time}: the pack has to be measured again.`,
+    caution: 'A hot, swollen or leaking battery: hands off, and tell an adult.',
+  },
+
   ready: {
     title: 'Ready: wait for the starter',
     state: (number: number) => `${car(number)} ready`,

@@ -1,6 +1,7 @@
 import { club } from './desk/club';
 import { entries } from './desk/entries';
 import { now } from './desk/now';
+import { inspection } from './desk/inspection';
 import { measureAgain } from './desk/measure-again';
 import { plan } from './desk/plan';
 import { programme } from './desk/programme';
@@ -12,6 +13,7 @@ import { format as f } from './format';
 export const desk = {
   title: 'Desk',
   measureAgain,
+  inspection,
   plan,
   entries,
   now,
@@ -30,6 +32,8 @@ export const desk = {
     now: 'Now',
     entries: 'Entries',
     programme: 'Programme',
+    inspection: 'Inspection',
+    batteries: 'Batteries',
     rulings: 'Rulings',
     plan: 'Plan',
     screen: 'Public screen',

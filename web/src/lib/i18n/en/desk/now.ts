@@ -58,6 +58,9 @@ export const now = {
     organiser: 'An organiser does this.',
   },
 
+  pack: (pack: string) => `battery pack ${pack}`,
+  wanting: (numbers: number[]) => `Wanted at the inspector’s table: ${f.list(numbers.map((n) => f.number(n)))}`,
+  letRace: 'may race without its checks',
   board: 'Call board',
   racing: 'Racing',
   racingNone: 'No heat is racing.',
