@@ -1690,7 +1690,13 @@ type Division struct {
 	EndedEarly    *bool  `json:"ended_early,omitempty"`
 	EntriesClosed bool   `json:"entries_closed"`
 	Id            string `json:"id"`
-	Name          string `json:"name"`
+
+	// Merged divisions that race in this one
+	Merged *[]string `json:"merged,omitempty"`
+
+	// MergedInto the division that this one races in; its rounds are those of that one, and its standings hold its own entries alone
+	MergedInto *string `json:"merged_into,omitempty"`
+	Name       string  `json:"name"`
 
 	// Outdated the last draw stands on a result that was changed since
 	Outdated bool `json:"outdated"`
@@ -1756,8 +1762,10 @@ type Drift struct {
 
 // Entry defines model for Entry.
 type Entry struct {
-	Car       string `json:"car"`
-	CheckedIn bool   `json:"checked_in"`
+	// Band the division that it was entered for and is ranked in, where that races in another
+	Band      *string `json:"band,omitempty"`
+	Car       string  `json:"car"`
+	CheckedIn bool    `json:"checked_in"`
 
 	// Club that the entry comes for
 	Club         *string `json:"club,omitempty"`
@@ -2159,6 +2167,11 @@ type MeetSummary struct {
 	Name  string  `json:"name"`
 	Place *string `json:"place,omitempty"`
 	Seq   int64   `json:"seq"`
+}
+
+// MergeDivisions defines model for MergeDivisions.
+type MergeDivisions struct {
+	From []ID `json:"from"`
 }
 
 // MoveLane defines model for MoveLane.
@@ -2881,6 +2894,12 @@ type StageBodySeeding string
 
 // Standing defines model for Standing.
 type Standing struct {
+	// Band the division that the entry is ranked in, where several race together
+	Band     *string `json:"band,omitempty"`
+	BandName *string `json:"band_name,omitempty"`
+
+	// BandRank in that division, shared by equals
+	BandRank  *int     `json:"band_rank,omitempty"`
 	DecidedBy *string  `json:"decided_by,omitempty"`
 	DistanceM *float64 `json:"distance_m,omitempty"`
 
@@ -3172,6 +3191,12 @@ type CloseEntriesParams struct {
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
 
+// MergeDivisionsParams defines parameters for MergeDivisions.
+type MergeDivisionsParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
 // PublishResultsParams defines parameters for PublishResults.
 type PublishResultsParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -3186,6 +3211,12 @@ type GetSeedOrderParams struct {
 
 // SeedDivisionParams defines parameters for SeedDivision.
 type SeedDivisionParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// SplitDivisionParams defines parameters for SplitDivision.
+type SplitDivisionParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
@@ -3466,6 +3497,9 @@ type EndProgrammeJSONRequestBody = ReasonBody
 // CloseEntriesJSONRequestBody defines body for CloseEntries for application/json ContentType.
 type CloseEntriesJSONRequestBody = CloseEntries
 
+// MergeDivisionsJSONRequestBody defines body for MergeDivisions for application/json ContentType.
+type MergeDivisionsJSONRequestBody = MergeDivisions
+
 // SeedDivisionJSONRequestBody defines body for SeedDivision for application/json ContentType.
 type SeedDivisionJSONRequestBody = SeedOrderBody
 
@@ -3639,6 +3673,9 @@ type ServerInterface interface {
 	// CloseEntries Close the entries of a division, or open them again before the draw
 	// (POST /api/v1/meets/{meet}/divisions/{division}/entries-closed)
 	CloseEntries(ctx echo.Context, meet MeetPath, division DivisionPath, params CloseEntriesParams) error
+	// MergeDivisions Have other divisions race in this one and rank them apart, before the draw
+	// (POST /api/v1/meets/{meet}/divisions/{division}/merge)
+	MergeDivisions(ctx echo.Context, meet MeetPath, division DivisionPath, params MergeDivisionsParams) error
 	// PublishResults Publish the final standings
 	// (POST /api/v1/meets/{meet}/divisions/{division}/publish)
 	PublishResults(ctx echo.Context, meet MeetPath, division DivisionPath, params PublishResultsParams) error
@@ -3651,6 +3688,9 @@ type ServerInterface interface {
 	// PreviewSeeds Who would meet whom in the first round of the next stage; nothing is kept
 	// (POST /api/v1/meets/{meet}/divisions/{division}/seed-preview)
 	PreviewSeeds(ctx echo.Context, meet MeetPath, division DivisionPath) error
+	// SplitDivision Have the divisions that race in this one race by themselves again, before the draw
+	// (POST /api/v1/meets/{meet}/divisions/{division}/split)
+	SplitDivision(ctx echo.Context, meet MeetPath, division DivisionPath, params SplitDivisionParams) error
 	// GetStandings The standings of a division
 	// (GET /api/v1/meets/{meet}/divisions/{division}/standings)
 	GetStandings(ctx echo.Context, meet MeetPath, division DivisionPath, params GetStandingsParams) error
@@ -4655,6 +4695,52 @@ func (w *ServerInterfaceWrapper) CloseEntries(ctx echo.Context) error {
 	return err
 }
 
+// MergeDivisions converts echo context to params.
+func (w *ServerInterfaceWrapper) MergeDivisions(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "division" -------------
+	var division DivisionPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "division", ctx.Param("division"), &division, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter division: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params MergeDivisionsParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.MergeDivisions(ctx, meet, division, params)
+	return err
+}
+
 // PublishResults converts echo context to params.
 func (w *ServerInterfaceWrapper) PublishResults(ctx echo.Context) error {
 	var err error
@@ -4801,6 +4887,52 @@ func (w *ServerInterfaceWrapper) PreviewSeeds(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.PreviewSeeds(ctx, meet, division)
+	return err
+}
+
+// SplitDivision converts echo context to params.
+func (w *ServerInterfaceWrapper) SplitDivision(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "division" -------------
+	var division DivisionPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "division", ctx.Param("division"), &division, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter division: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params SplitDivisionParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.SplitDivision(ctx, meet, division, params)
 	return err
 }
 
@@ -6553,6 +6685,8 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.PUT(options.BaseURL+"/api/v1/meets/:meet/divisions/:division", wrapper.PutDivision, options.OperationMiddlewares["putDivision"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/entries-closed", wrapper.CloseEntries, options.OperationMiddlewares["closeEntries"]...)
 	router.GET(options.BaseURL+"/api/v1/ratings", wrapper.ListRatings, options.OperationMiddlewares["listRatings"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/merge", wrapper.MergeDivisions, options.OperationMiddlewares["mergeDivisions"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/split", wrapper.SplitDivision, options.OperationMiddlewares["splitDivision"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/seed-order", wrapper.GetSeedOrder, options.OperationMiddlewares["getSeedOrder"]...)
 	router.PUT(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/seed-order", wrapper.SeedDivision, options.OperationMiddlewares["seedDivision"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/seed-preview", wrapper.PreviewSeeds, options.OperationMiddlewares["previewSeeds"]...)
@@ -7673,6 +7807,48 @@ func (response CloseEntriesdefaultApplicationProblemPlusJSONResponse) VisitClose
 	return err
 }
 
+type MergeDivisionsRequestObject struct {
+	Meet     MeetPath     `json:"meet"`
+	Division DivisionPath `json:"division"`
+	Params   MergeDivisionsParams
+	Body     *MergeDivisionsJSONRequestBody
+}
+
+type MergeDivisionsResponseObject interface {
+	VisitMergeDivisionsResponse(w http.ResponseWriter) error
+}
+
+type MergeDivisions200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response MergeDivisions200JSONResponse) VisitMergeDivisionsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type MergeDivisionsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response MergeDivisionsdefaultApplicationProblemPlusJSONResponse) VisitMergeDivisionsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type PublishResultsRequestObject struct {
 	Meet     MeetPath     `json:"meet"`
 	Division DivisionPath `json:"division"`
@@ -7827,6 +8003,47 @@ type PreviewSeedsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response PreviewSeedsdefaultApplicationProblemPlusJSONResponse) VisitPreviewSeedsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type SplitDivisionRequestObject struct {
+	Meet     MeetPath     `json:"meet"`
+	Division DivisionPath `json:"division"`
+	Params   SplitDivisionParams
+}
+
+type SplitDivisionResponseObject interface {
+	VisitSplitDivisionResponse(w http.ResponseWriter) error
+}
+
+type SplitDivision200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response SplitDivision200JSONResponse) VisitSplitDivisionResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type SplitDivisiondefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response SplitDivisiondefaultApplicationProblemPlusJSONResponse) VisitSplitDivisionResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -9952,6 +10169,9 @@ type StrictServerInterface interface {
 	// CloseEntries Close the entries of a division, or open them again before the draw
 	// (POST /api/v1/meets/{meet}/divisions/{division}/entries-closed)
 	CloseEntries(ctx context.Context, request CloseEntriesRequestObject) (CloseEntriesResponseObject, error)
+	// MergeDivisions Have other divisions race in this one and rank them apart, before the draw
+	// (POST /api/v1/meets/{meet}/divisions/{division}/merge)
+	MergeDivisions(ctx context.Context, request MergeDivisionsRequestObject) (MergeDivisionsResponseObject, error)
 	// PublishResults Publish the final standings
 	// (POST /api/v1/meets/{meet}/divisions/{division}/publish)
 	PublishResults(ctx context.Context, request PublishResultsRequestObject) (PublishResultsResponseObject, error)
@@ -9964,6 +10184,9 @@ type StrictServerInterface interface {
 	// PreviewSeeds Who would meet whom in the first round of the next stage; nothing is kept
 	// (POST /api/v1/meets/{meet}/divisions/{division}/seed-preview)
 	PreviewSeeds(ctx context.Context, request PreviewSeedsRequestObject) (PreviewSeedsResponseObject, error)
+	// SplitDivision Have the divisions that race in this one race by themselves again, before the draw
+	// (POST /api/v1/meets/{meet}/divisions/{division}/split)
+	SplitDivision(ctx context.Context, request SplitDivisionRequestObject) (SplitDivisionResponseObject, error)
 	// GetStandings The standings of a division
 	// (GET /api/v1/meets/{meet}/divisions/{division}/standings)
 	GetStandings(ctx context.Context, request GetStandingsRequestObject) (GetStandingsResponseObject, error)
@@ -11100,6 +11323,56 @@ func (sh *strictHandler) CloseEntries(ctx echo.Context, meet MeetPath, division 
 	return nil
 }
 
+// MergeDivisions operation middleware
+func (sh *strictHandler) MergeDivisions(ctx echo.Context, meet MeetPath, division DivisionPath, params MergeDivisionsParams) error {
+	var request MergeDivisionsRequestObject
+
+	request.Meet = meet
+	request.Division = division
+	request.Params = params
+
+	var body MergeDivisionsJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.MergeDivisions(ctx.Request().Context(), request.(MergeDivisionsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "MergeDivisions")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(MergeDivisionsResponseObject); ok {
+		return validResponse.VisitMergeDivisionsResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // PublishResults operation middleware
 func (sh *strictHandler) PublishResults(ctx echo.Context, meet MeetPath, division DivisionPath, params PublishResultsParams) error {
 	var request PublishResultsRequestObject
@@ -11247,6 +11520,33 @@ func (sh *strictHandler) PreviewSeeds(ctx echo.Context, meet MeetPath, division 
 		return err
 	} else if validResponse, ok := response.(PreviewSeedsResponseObject); ok {
 		return validResponse.VisitPreviewSeedsResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// SplitDivision operation middleware
+func (sh *strictHandler) SplitDivision(ctx echo.Context, meet MeetPath, division DivisionPath, params SplitDivisionParams) error {
+	var request SplitDivisionRequestObject
+
+	request.Meet = meet
+	request.Division = division
+	request.Params = params
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.SplitDivision(ctx.Request().Context(), request.(SplitDivisionRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "SplitDivision")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(SplitDivisionResponseObject); ok {
+		return validResponse.VisitSplitDivisionResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -13197,301 +13497,306 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7L3rkts4sj/4Kgjt+YfP2T/LVXbbPdOuT+3LnHaMe9pR9pyO2LFXhkhIwogE2ABYssbhiH2afYN9gX2U",
-	"fZINZAK8iABFqlRt9e750l2yKAJIJBJ5/eWXWSqLUgomjJ49+zIrqaIFM0zBpx/NG0a1sX9mTKeKl4ZL",
-	"MXs2+5VyQypheE7MmpFcrsiaakINye0PiFlzTUqpuX0+IfYrQaTKmHpg/9RbpsiK3jLCzcNZMuP2nb9V",
-	"TO1myUzQgs2ezaiZw7tmyUyna1ZQO4ulVAU1s2czLsz3T2bJrOCCF1Uxe3aVzMyuZPgVWzE1+/o1mT1n",
-	"Il2/pWZtfwyjlPZDPcjCfj9LZor9VnHFstkzoyrWHvHfFFvOns3+l8uGTpf4rb58/RIGeclvueZSDIyT",
-	"uUfuOtQrYdRuYBxmv7/rID8xagbGWDNqjh7iphJulJ8ZGxqlYMzcdSG/WIb7K9v1+ff9mtXsyLOEUPL3",
-	"v79+SQqaMbLYAU+nOWfCXMPfmhbueaKZMISuKBckpUpxpltPCFZz85rRjKlmPa8zVpTSMJHuLuyUhpZW",
-	"c3lV8WxWM7Y2iovV7KtdmmK6lEIzOKZvlVzkrLB/plIYJuDE0rLMeUrtii9LfOJ//lPb5X8ZSUb/Xhix",
-	"S8C/SePWnxFZmdnXZHbDUsZLMzCLaaP79wVGf9GMnBAqMiIFybjewK6734P8Wti5WbGmZMmU4UgvmmWK",
-	"aUc8blgBf+xRuSY7VYru7Oc0l+lmrlOasz5HPSJcE8VoTgwv2DUppGL2nyhRbM2o0jSfJc3OZrJa5KzZ",
-	"W1EVCyuz7CjVIjgdIbcd5sioYRd2sD6HJLNbpkDe9F/0tc15/6gfxPd3F+kmk7QI9rEeSy7+yVLY+B+z",
-	"7C1NN560IPNp/rZF8iXNNUv2dqH0v6l34NCRTmYF/fwan356dQXS3318tL9de8vEwcKzl6X5C02NVFNX",
-	"IJdLpvqsIJcoQGRRUsW1FMSsqSFbqkku5YZlhJprQoU0a6as0LAiR8gtctCy0swe+oJ+fsPEygrI758E",
-	"dlgx6o7T8CGCp/bJgTOvXxKkiyreKpoanrKJZEmpmjt+fvbFrgNv6B9++OGH1oX9qH9hJzNFUzbXXTb3",
-	"J6V+0aMnT9zm77+pOUWKLZliImVzuEh6e7SUCjZJsC3ThtSPk3TN0g2BLeSa2B9fE5yV3R6zZm43/Sbb",
-	"x/u7VVJjmLID/e//+PHif6MX/7q6+OFj8+fD+cXH//XfAqK9u02OHMHt0ZsbpioxcW9QQRh11u7EYI0i",
-	"EmWw50Cj3QtLwecy203lMpbnusNgj68OsZedM9cjKPCiftDePV55sxPM81+Ws2f/OEzAj/uX1mJHtmue",
-	"rkmaU20vBiuTaj7Kq4VVn+3fhi5yuDv+WWUrltkpTNi2daUC/L6WJiF6K/OcicQq6RsuVkQqktGCrlj2",
-	"jFhxZP+N5RoGr0VVw6ULKXNGhR2FC21UVbhLvsX9T64CsiqXNJvf9me1XXO7UkO2Um108H5sTv1V59Bf",
-	"BQ69HUb3RzFbSexXpJRcGI3n1xJaMc21ofbYcw3yujIsI0slC6vGjbmW3kiavbWv7d5Oj9t30+O+KiFL",
-	"JkIEcdywXcucIX9QK5zACrobbZq1zgu5LsLGVPt9sVe2jpNhRckUNZVi8/SQ0H7aft0FfNyb5J4IaQ5r",
-	"4g57TbcBcfIrFxkqSsfIku5ucEE0syp+eyH3JWWaMzL0k3clnr+GgcY83d58+rlmgAO8d02u7LkQkuS8",
-	"4B0WPJZjLCvPdUg8bUkuxcpLRfucJgtmtsxeuFtJVCUOCYg/Pf7zwWPQY9kx5LulOc8OTBv1hlRWwmhH",
-	"OK9jIEUzurvz/O94QtiKixuv6cC9O/GcgLuEBQix5WYtK2NFOc1z4p7zl5vVolDqUmsUwam6tXplcpzu",
-	"/7ir+wfka0pVYJYtLY8q3b56j5/JoBEyUqH9/oA6u7/tdnHJkHIIbq++3ZtylVZFrRgX4Wn1LdLOz6oJ",
-	"PwRbsizHPr8EK2zkwzwLWskFVRs9L5mam0q17d+WFGqMk/532tCinFd61Cz2NgacNe67pE/tICV7M25N",
-	"oU3BmjrR/T5Ghw4wRPBSUFZxVIeVkENmWZiVMrakVW5mz64eXj3dV5u50cTeXRlVGalEypShXJiIMB2S",
-	"/R12rMe0ikh3xNBojbCQ6eaBJooaNoIch66jhuPr+TxKelKLZqCs3zJFjKrASzow8OP2mA+fBkbtn5H2",
-	"6M2LnhzSdJqDtMc1AogF18ADTcocqdV2BRx6dfscxmmjDSv91sAvcIOmMerVw6urg0I3fqyjB/JF7QAK",
-	"uSBlaVjWJ529PtFdxBQj7rGEyDxj2pAlV2ALjLqs0Kn1jpmQM7N1lY96GS6GZXi1BF8IylpUhLgBHxC5",
-	"FSRntyzXCVEsp4bfspGuUXerB1XuKc7EPSUo6OutFnPNfot79/Jq8cBayauEbNd2r9Ci9BqG1VdRboX0",
-	"5sAKpBAsDbIEKCuGs45qZeSKmTVwZN86z9hKsZCe5r6wR2apGMtk4U+PkFyz4MyWjW90NLetlKzKwPgg",
-	"CWrNq16L5fd6la2V1Zu576RvG6F7O7f/GWyXkextz+obfN6KSa611SoCbgt7PmWVZzjhNRvtL/ibNCw0",
-	"y9qVfJjEv8CjX5NZOWe/VTQPmyVyaZgg8EBN54zbnxKqSVGl63FnrpQ5T3foOrTC8h8zxUqprBBKpVJW",
-	"3iUzQzfsQlamJQvbjuqSUUMXPOdmF1LKUQQ0l3zGbjkEjCyfSAFnidhPwrHMuJkrViqZVSmPjSyXeErd",
-	"KClVGEdawhk2nmxTpRRYqsE9KajYoVxPnTQNHjgndkYIDXv9RcYykhR0wyD+1PFt35VTdaVLlprxwvYd",
-	"/uCmEqHXbaUya/ADBhx3LRnheHexw8iaWVNB0jUVKQtIwL272xK0JdJrpnZ7lXiLyovNtjSuZVkjDzqT",
-	"rgVMc6W2aFTfTEl94yd18AV3L6o+/KXWDQNGeND2aWuT3SOmq9x0xS6Y4hm/5RnLLFW5ubaWOfoqCp7n",
-	"XAqz1uNYfsigqgJ+tSkq/bBa5uVBrZ45Gthxo5R9w7WJ0HWCRhTRhEITZAPbDEkKU3Y547rM6W6OiQWB",
-	"B+pgQe8bSN0If5Fn4fNnpWImmSZCGgiE1Wk/1BCuSVkZovhqHQ4TbLgIvNeqHs+IFYalizCCiC/ojiwY",
-	"JGHMkvq6cekm/km7xYqx4E2T03I+1tfgw4L9MPsAL8vKzOVy7t1XzTOtJZcU3WoBUYYeavRwGonU3HKw",
-	"53rTsA/NM0ZzE34ZvGRLNYFn7AnOpXlGhCQyqhbCO9GZCZvYfzPu7XbNBLGHtO3U7BzOodSDIZdXPE47",
-	"WmXH8wI/zRnV4SPgAqN9snErcDKmXCjOSKKZyBr7UYdWpA1VZn7Aa2RYW0naUm7wrkhpnoPYt3b8Dv12",
-	"9psQA0PkL6JvwuwF3CtSPdAuSqgNz3OypcJoSLMDI6TKmSbaagF8tLH4ju508H5eM5aPdflFhPPesXFi",
-	"ISoR3zXHa0oyRmXCB/JuiRIdpbY1UUlVFvCw4maPvUJ+srItQHTBPps7v6SkkEkSEVL2u/mCpfaP4BEq",
-	"pTYnWIrj9ru+ZqxOHNT8HCXqybQOJVC6XmxwpxVNNyygL7TTAgJXkWDzjGm+EuM1ijdUsJfwmyBTxO57",
-	"Ic0EteWlotuYbq9kJbIJGhCS5sb+6oSb1kqWxf1z0xrYnZ+cYtPdIdDcw/dAzuxd7DVieBBVGqsXBC8B",
-	"rzuN4d5IbIIv54KxLOj2I5qlUmRkyQV12pXVh6zWtWCgKmThO71SpdRszMzeukftzuTSTN7nd7kMnk2z",
-	"5iqblzkNq0ShIAmOP7ChyFN9rXg3gdNvaBp2EaW5jErGTNGtCH9lOWAy0WICLZdmrhnOYoSlXzCzlmGu",
-	"Kqk6yJhAzrf2QX/Kw3oMnrR5zpZmwIWBT9nDY5VEO749RYqBTblUssDkOSkYkSIhj+pIeE61uSbOjm67",
-	"TfGFmQR+X8o8l1t8ESV2QyLOD7pioWXs3wHwnF92vft+PxNkqgFeBL7vsaJ9i5rLZVgks89mvmCh0glY",
-	"1iNCCylWLgXxsz3jGnIK5XLu5xkIt8iFi/F1X4n/TrZWFUxlwaxaixUYcCZDYqMeJ8gG9VneF5zU4DsT",
-	"3J1HwWnCE44yfclrqW5Xigo4xffBtDWxDBEzKdTo477lQsS25mtgm1/QPPcXyHHJEEflDvw54DkIzC3g",
-	"G4hcL0MGSsfO6rPDXbT8dtT7Y3gJR4Smj00gbq8zeEosL2kwuwk3zwg33hmrSePAm0qh8Zl44bBihG4v",
-	"cqqnJqU7L8PBgId9tcuZgztxOJ32KolF3XIeknJgslLRWKyQT6oxnXRcwNG+3B6V7qn57qp/l3KR8sxX",
-	"sAVNZ65d1u2aanSQbLl2XmSfoTQ6B8iNdlPlrJ8N1Lvn4z6pKNME49H2ea0hf2/V2adHYxLvvPHQytR9",
-	"5H5Vfw7GbmofS+uXkH/Ve/a+TggFNxPSMXJOwg5dHy4ex25UHfTlwguDU1hTsWKvvN91Wq3EuHvDlwUN",
-	"n+lq8csSp7GXt354gH0n1wSxO2C/tV8KcZYI/exZn1rLADrnCIsDn4uPa7B0bsLIeAEfpum0LPmCfu4L",
-	"MJ+Cu3Ba4cGMo0MpRwUXv8MoAXnz58PiphLcDCaXghPUsMJOd8c0kYoI2QoWrOxMi4BvNaiz2DlG2cKn",
-	"ukyIzKykjFiVrpIjpBArhiFhJmS1WmNE2kis/SCLXVAZGYxRLJdh021JlSWhvQELecuyqXFtTXfjxWnY",
-	"w3QoeOfI5CjphozsUJNi7zef5huac2En/y8u0ouUqgVIoZybNa8KOxJPNyy/KJih+cV6lymehUNJL9aV",
-	"mJwdLWWAe8GhAGUcVGSywOAK1gdWwjBFFvIzATmpZ93CsauLH+jF8uOXR99//bdZMNylzWEtqhKb99LQ",
-	"XHcZpz7P33XFezhtvxIjC7td4p6uM/fapPi//68m6bpZ/AONSXtEc6jEweCwMgmhOmUiQ49tzXWTIADa",
-	"2pnTk4Y50m4hrrfFls2SwrxYic1fWRnQQJaK6XXABWC5p+X+gOLx1L4GInrOl5L7gFEopJFKFfQjGlWx",
-	"hsVUJXxlU84Mg1JpCLxrwoVHbjicP4HLaA0bJYPjtKN0oF7SG8ENsFNtRX/3TsjHL4+SJ+HzARTt2jRP",
-	"YinKLY7JKgXZR/tJ4CP5zcWVRylcBWbvDL8RdaiM5XQXPFVwZ/tzBY+1Wcv+GOrQBaFK8dtuGfq4NeEM",
-	"tKxU2glygvye+4xb//qP0QjqEQTtVbzAltbECzJi27KdxolU84zN6dKEkpob9ydbVprmcIYoUXILSRCu",
-	"cgle4Sun2C3Ijwkm9RbK13QopZqBG5XRdE02HHccjHYMFoBbY6wJ262V60jJJ1Oq6v1sw9sgNZhEDejC",
-	"aIEQ9c/vswM+GB2+jiJMqZCmKt9NiBYHRm6ssHBKTV4tEqLTtZS51WCNkrJsqlIhfcc5RJdSJaSsFjlP",
-	"rwkrSrMDJhBSMAS+ABazvMeUluKBJlapfUh+hNy4FaaXON05Z/SWaSjRgv9y3a1b/y5kk3TTvqdkKSm+",
-	"NIdjkfahwcy1du0DOGoopIW2UqHHaa/rkQkpa74a+ygXc/tlQOdDHyNWvJEl5TnLehADZWVAguArkmlZ",
-	"+JFkys3ImVvNce6tlXFZPTkW1QZz4X94Sv4HsUJM3dLc30R1It4d8wfH5Fyh8ItMr2iXIc4i6q2ORDtG",
-	"ZOve3SxKZqD61jsSYiZUjn0QjdhHA5m9/endMpXx1HTsJJ/lak+XJsDx/kMOIDBCcr07bEX37Ldeoo/L",
-	"r/WXU2uZjnCtUxSU4i1+79fQmPHsWwuqfiaqr04K+Lc7QCY93qLdco9Z1EUevgb2BUIDS4Bau1wG3xjN",
-	"4ZwWJHMm3QH8EViV32Y6tEet0om+Lq+44SnNyS3NKyz/+JmKjOUPNFnDNQY4B1aK2A+PyP+Y7d/K6/mj",
-	"sQJ8/nTkk5vR79yMfGdQHZBiyVVxA8bcERHGccaEzzq9Az4JBfyqzAfwu/mq12TPC2f10UZb4ZpshNwK",
-	"YiRZ01sWcigfGM1agckdvM6eSzvDhvkVylZ4sCzPjM5c9anNXqqyz0ZRe1oUByfWQekJYw3kQr50KaU9",
-	"g/fJ1wv843HzR9AAfslofgwy17REl9rz0xgR3z8ZUxaPEHB7bLGwPIbRQ8g9N3TTVfEi0BMHbdjSstto",
-	"7JOxr7uN+1qpT4yBA1SXGUH+g0t1x1TkUdAak8xkn9niydyeb5cUQcZjaR036h0PhAIJX2iQdwxmRks0",
-	"CEkUu+jcjy3NLW5ALHahaK4kVG+C+XmpFJr9VoVj/9vmboXcaLrD7KVW6GDDWHmROZgU0IdUJS5yKpoP",
-	"rhQh49mFkOZiyQXX66C/w6XMhwCPUvDxE72G+kF4kIDHAfQJR6im1s5fwVYGQIlSyrOOYGsXhgwkpC5z",
-	"uhp/pv+S0yAEYlT58CH4AdKXVa4Z4kqRnG/aNR5yubxAiAHn23HZuSCdLkCiez3kAs2pIAG8SO6nyClp",
-	"XDLWXdWmOpl8f5U7omXBEEOLa8umLEP73Se/8Q3Ld8S9IYkWLfSdZ9zx9DhVV1erVTDzjGZWKydSEIpW",
-	"57LKLS9eEwpug4zI5ZKnnOYE2Uy3tshuGxwE4NCPwfh/xN+xavIF7Uc3jQXTPENBgbyZnDCyFL9UnWwL",
-	"Zwxk7tsJ2dReVp46Z72ZSnAZrkgV+WIvLC7lHBxjAQ4wzlY3JKXC5RYbmWcuG49rklO1ipQPBSr5jq3i",
-	"A0ylisXxRipBcqZ1B2vRFzZNTVDDoez8kxZxwmS9jd18KzYHXLigj8J+a2QEmsDncB3IPsFcLyjfy1g2",
-	"r92Q+3niqsoBps8+hS5/N2myYEsAnTUafQR7iaStnWTolp0PJULHkgxjVQiyMlYsRcoIYUKZolsffwIp",
-	"hIWpDTwqOi0zdHZEStgmJjuD81SvQ/Ny4SXHXTBDdLVC+KdGPxNh58ChLOpB4v6R8qzdXI00IayBNvUw",
-	"1O3zrQcytruvaH5rae64GO4Frtw38ddNqEO3j0MmaqjMDXKG71xbEE0zSRoJUosLLxvqlfQOZtJLXu+w",
-	"1t7etJm9dR6HBN0RibltSRhBdwxaTI2M3AdZTPNK81vWhxuc8vrJYvbIjMi7MF0n93t8lG08AwW3WtHt",
-	"jyvKp2bXTSubtNoOyw6Tg7EMCniRJPvuxjhYcF21Frcv4HYBtyxQw5pWeQaCLpOghGccgOJ9xVQv6iiz",
-	"wOvTvFoU1DB9UTBmEtJ85uIC6sYSLB9rPwS0uPBZVpWwz5pKCZgGJVupMpxpTq3h12Cw91PKfAlb2G45",
-	"QTFUfY8FylScVoj+ioI6G/TupThA6noJ4f124cM9z9T46Fy+D5cfh7hhar6WlYpj04xMkOMrwZc8pcKM",
-	"iF3Xo3Z/GCJGHUsO5s0E8l4gfXHOI3VsPpU4EO4KxJ9nyREQFBnXv1U050serbMbclbYKVARgW33RqpV",
-	"fPJdaHoR1TV3DtVAPqVbxzGDQWxr3jmknUwtH1wMRg7nVB877mFQgi0362g5Y0hTGU7c7jBWa92OsO3x",
-	"9higJkOUucPmOGuyR0bJuDrz/aSWuJ9FaPJtRK7wzeQ8vQ79hwi5hUtgu4ba3t4l1AJbGw9C45CCQjXj",
-	"0oz1p0SaWRhppw9db6BmyvjOOfv2hceP7y74YIsDv+A4dd8xM4ifOM4rdmLCLrkJ2rrWUPM9JcBzO252",
-	"g6V7weyESJMRs2Youz2K/d3Ewh6skm5C+o4AbVyr5sXBzeSrSrnOL90opwuYjSuEzmog85G3O8blxr38",
-	"NE7ynJZ6bFk3/TxXo/GR7dO6ZCybF6UejXNExZQh7OPTx4gWp1uGHx1StSry2GerH57Ou7yw50Sh+ZKE",
-	"8pPG6XLV4MuPd3u6IrlJ2+5+M2Uj946x2yBP4c4p2ltrj7KOn1uc1LBtj1/2eTTphcX9IQuKCHug+qJe",
-	"7Z3JEeeqh/jgbLu+FuWyt4YvKWevRMtR/lLl+bvSoTmEMwr2VQMmkC3BuQfOT8Voiq6bMbbGxCNqaBWa",
-	"hz2eJJXC7nbtZ1dcMw9qy72bENyMRzjf27wAtAjR7z+pYVBOG6kjrlUNzJSKomFZbtT+awgXdvJW5HLZ",
-	"DTraS4sC5vpa5uGY4k9UZC9kJaaiA2CBS0BDqNsLSuz+s11L4h8eqy4cugSngZBPaC40XSx2Cn6mIqY/",
-	"hH85iM3tm03FpVqI6cKYQQ2C18itYDSDorPxvxiyfKOmq2DTcKSC1sCAljk9sLJ2heH+PHnTrwG882hb",
-	"pZK4ZLh9vWkbPG4N6tg4YrrIfoNnOPJnR6EmTUM2/P84yo7zEUzZrCOAorouiU4opLZNkBP9IYkd9bCL",
-	"YVqq272g0+EUYtOG5mKHE/iCt6aH2jFbSbgmgFrcuRAfW7ahIiNXPUcEMMTBRLlDUZlcan33t2zRkzn6",
-	"JYeTRbfgwnJMD5OM0r+RFIM0xiPkE2d8dou93FeS2VPanEh7TgupDfFpel6CAvYboN6lUmQX/iMcmwuP",
-	"5QTp6vV3C/dXSJa+frkX37pLZ8pk1sE9maoMdXLz7iXlrp2BdtK8sn2x5MfpphyG+Oc1KqjHxVmX/PNg",
-	"yzG8CziABZR4nAGHuQmj1qrJoNb15LvHhzEjqAoUMdhRIY0D8nQBG4xCk+DkINQFFgKMh84yrPgvyOI5",
-	"iAW0VTLUsqHJzWvlndX4RQCKgJ7OITzrUF6RPrDz70ORm0mVK2Eob8seE5Uev4sBBEEdzVSZVN4UAxG+",
-	"y3YPhsZBOABIhhuiXsyAtf7a243vPdxyaHcCBrsz1I2q2GhTzRVRzFcu+DS07toMblK0RtMM1hINgPCa",
-	"HydPZFqb7rc03E/nThoS7nKbkP0VNRRLBpp9v9a6Ym/p5MaHo03koGUanEnN4xOhhyZBCnGHbXTYso/k",
-	"YzqYCPueB5oAPs8J0IEciushA8BOPkQ7sG8DfsIiln2oqiY84tpf4MVZ0E3w1FI9xxqJ8Pu8ztKkXCIU",
-	"f9NOo93+DGMnsXgZ5D1iSdJY599A0QQgMgzZ+ZPjJ7HS7P4Kx01+QnQkZ2augkikUATuctVzZqCevW6n",
-	"gMaN614QRnM8JpIysrGDOzEpxcx/bM8AgKzWMhdhdwQTNDe70XsSwWd1Q1udOSESwXSgRwc6VSJYrUIA",
-	"EnywPhbwaTtpsnh6TCfpympP7kWzWFf/KSUWqhJzqJ8I11n4OplOmUX8eFlWsCYXFYQKvWVqoPZiQHTU",
-	"XTD6MYQwMIo17anIYngoU/tFJLNMChZ9W6U7vjhnL3kTZ89+6uVnhEK3LVi2+USpsZ/XB1vrVx2T6A75",
-	"PmjxuJy+BxqOkMayfL2mimVEVgaxMOyD7JYJ35smwTPHqDbwPWAAWLsb0CScupCQknKl8Q3u3+BvHEiq",
-	"FsxEoDp3Dq+Phufdqegjy7ZOB77HTiwssRkIOibSQDlA852TwQ0OkCVm1+cgGB0po1vKZyBIHqzxBrCh",
-	"wvKuNi2R4XyOS6lqwGecWl0yDG1LqKtbKKrc8DJnun+cBUPEknBFfGSu4f5DlhDORq4zpv20FpWpHaUg",
-	"ui1HQQZWXQlFDXiPtjzPOS3snHayyhjU6dHcHhPsLEFVpEuRYA3bBG49+32cHepQQBh7iouVHnp7/Ux8",
-	"BFWJwVfA9/GfT00GhT1qq++4wgafvTWf9uC99e4vrkPqNl2TztntnMCgcOK37C8qmCL4XpY81ej/s4M/",
-	"I58WkqrsU0I+QTTMzuby5ev/ev3u9S9/s/+6QEz57r/Z8S+fv/rbi58+JR/EJ/umT9fEsJwVzKgd+QS6",
-	"insCrlshiWa/gaByCVeZkmXJsocE5kTk8oPwqGnPyCf/56eH5BVF9RdzuqDfm7duXf3Nww+i7w+mhrY2",
-	"taHO+G6Fxk7scLAdH0twxNh+RKLtv6tmzKwqy7LREaEJmu/45JBo0egk7TaCpYApbJjp0Q7kh9JDGmoE",
-	"90zSDEIZE83dgo6p1j8YQbg9MSg11NTfRlaardjbpuD4PrwM47rR1MAMY+GKcxlGqQ2lLGztCq3MyOR2",
-	"fJ7jnXpxuVjAQJXIz3TD3ssNE79zK4fvn/Q9XuxzyV2+40iELbpg+UB9y4YBzgrYOkKafdC3rtd9FLi7",
-	"zDs2iFQrKrhGJCcfpG/gf4QMYuXu6/oSm6LCYoJ7xKiuFMvqmqT9tipyw7I5HYyMu669jT26dpgTXLk2",
-	"fnutREaAfUmAZLX/XWKmquvwjHfi2Or0m0rgwk7tA23o4pYQpi07QWNT+5Zom3cfkJ9QIu9D+GE8iWxK",
-	"Hsxde9rl9KDweZu32wbqGHaX/ZKkMoNW7CRdS+AczLne71beyoDYL76qcjaCp+xDxzMQdtzyuQbZzNHB",
-	"j97e03YT46ZrnqNEjOMi2JApV2lVOJiCsb1lkmOa24yCCKxvnjHI8BFAuxgFwrkl2Epuyql7VxUFDUVw",
-	"evm8zMT3w7+lD2/RLYA6eNqi5V37KTwttfMOLOpusQzDOfZNwRXKW+YDAPeDpXa3YI+/MENz/xvb1urJ",
-	"3rXHHVT1XoidrlDAyJIJX4ADoYsN+BvGSxrNUhXpeGz8lAbji/BQ31bDebi3J24dwbUHq3cpmKGAgugQ",
-	"FUupAKGWgnTFNVO1gpCXc9NxQV6JVY6ezHCyeJgz4nRq5nnPqeI++BgAng70Dug03qZWsSBGZjSMCu/i",
-	"HVNCtdDpIngxV8pMwgXJg+BPPvk3rxZhIPupmJXTlheEyQ2JnhwTenAb3OpbvfujCldDw/6WpinzJWr9",
-	"hZ8gA6Tu2BVEHW3aY/Sra4vl/DYIDiQkSSulmDAJVJZVhnmExq0kuaTZWLTlOPt04tcBmGGazW9HqgpW",
-	"KI5+eGoQStc+jhhk4B2xgGPJMoYVJVPUVIrN07HVUPPAhKfVLI28qak7GI6/PBvWm1Efnpr/a6TfxS56",
-	"hoL4vh5lZNwpiePiRjxkCEYy5uURPwTWd7oySxleG1joAZOMK7OeR/Wxg/X1sQbDYo6QSnq4zr0P3iTm",
-	"OlWMRRADyrXswFt188NcEfvYjkt7y2sP3lmBHzZO1yOyKruEHzRbKdZF7+/Fvv4ieLqx30GMC9ehPVa/",
-	"XsutbvXhqO2Kg3k7nY0MQOpVVGWcCoJY3j6/oJ4LF63IVkPQOyEfTPQudVhq+gqk8MQM44B5jhz1Znh6",
-	"pWi5Dr8thsSwlluXzJHnTBErx4hHJurQYpj3T8z2YWuzZLJEf9449Qgl0yHtyL01OBnnTJmIHTXl7AHO",
-	"le6DID/+CLjHz/5xdfEU/wxmrE8ZKgAH9XgMl5dMHD/B2o4+2FwT6qj/JQULpPSPY75Y6oXdRu83vIcW",
-	"iJNcbhO8YaHrBcYKrtFFP59LqgJRw2l2hXtXpAXHnZy8cTujNehp+iAcESCN4g112iSEEkZq5IdBOAX3",
-	"WFy9qTsmzH2Xrb70t984P36/wUKwt8KQwtJqfdCsI7xBcpFjru19OSQCYSGuCdQ7JKB8lMrecYUOl6ka",
-	"yqPRJQkQafAOlPeDSWaByD43ORtYzcGQv/3Wv6YeqsYJc5OP0N0HWk9eYhEHu85OiiQdsFjymN/AsM/h",
-	"OVXlmuXZ2LJKZ8JA5UQ7qOrHrt83QPOIGoJfTpGnuIOnlqX1REJLuPFbtecgH9T1+xW1ba3eA9vaU8RN",
-	"iM1qv/JkLK+Io/lgq4sbCkml/dCMB8sMe+uoisiQW05934yIc6F+pgaToC6vdYQX46DZ28KF6yMl0iLU",
-	"Awq7J7kiWEwMNQ0GcTjtPJjRCdYJIjvh0jReNkFS1aGfeCf2gPjwm9Ud+NHTqys0LmXBFjLbkUpA5uRI",
-	"oG2ZU8NzbnbHZAJ5ijdQo/WGNuzQGcTvhCeCo2ecPcNyBIeZgm9pgpGPXioyvjY4nVoiTyptzdiYShwv",
-	"uLt7u2GlIbIydUliLlcJYYpqljV4a5jn0TU7nx42O9Nuwsb+Qo/wntwpfWcgb+eGpYyHGuiyWxbpo0EN",
-	"WdOyZFhzMD4O5jMOAm0ZQUmEoJMHtZYrBJOhhpRScxMBaeVZVJZiEUINcF7QLKxc4U0XwE2Xqwe6Htw1",
-	"Cqkx+I7w33byABx5w1vilOdYeGNFudBD/T5cJgHkdltdgph2p3ZuNMuXoFUrSML1OHIfg1bLioqJRs6E",
-	"hJdOv/dQzouzuwPCfAi3bwpaiM7llJZLfnPe5dIclHm11xHJWM8sqTfRLdFPo6HgIGcAkHO8amavQ16r",
-	"yR0lS8X6hXhEsM/GtUvBe5pb7imcKJwF+kYP26uec+NdmoM6/KRNG6Guub6Tvkdja9r1eIN0fueGGZvq",
-	"fIgusZZsgCzRyaubDTSDD+vGTUEkH5B2eahRPsQZH11Da1ef4UeJfdYjekGf9O6hj4q5XJp27mILyHZQ",
-	"YWamUuKIAmEf8Nz3H5uE6K3McyYSkjO6gWa2imS0oCuWhTEG+rM6IlHTNQNIg/K0AXIKnl7AGmowTdyZ",
-	"haoYsmC5FCt7ZvuAJi3x7vspALoK/oF9NoPTqfIjM6angtSPtpLdg4PZxjfeXTkl/nQkHEDrSmt6g5US",
-	"0xSwetgyE92wC1mZcE8ymucx0VYnwn/3/cHi7UhvIbj3XRCDGCkJPAfJkfZEAwuViv/Lqi4Eaw93lnly",
-	"LhC4r4NMpGm75Ao/Dfc+y+ZCmrkrcBwAmRHyAmcZfM+aimzedG+raU1d2/m1jNRIeliYCUnkbTydTjr5",
-	"46uTIjjke7WmQkJ52mdzgVBaHwdw1Q7xy5+/f3KQYRD8e14yNa9dIBNa4hvemT1WffoVLBiqL1HW2I9n",
-	"1euqD0Rggjhoj6va2bEO87zNLxEZEfTAnCL/p9PHNFTPNNQOsIHD7st/V0qqWas1kwcwl4q0cd4n9CeO",
-	"ducbhCWcWBl/Qh+siLnqnBs8CAeGX/smXVYBavpLCbZf1eoBZeiGCbKg7Rbefc/BgTCf13BcOWXPtRvn",
-	"zlGOgO5qf4Va3iVneaYJJXZMIhjL9DOyUlSYCzhSDokAzlTiCuividWwLjK5FfiQ1YugUF1k7eevCSYQ",
-	"QaE/PNb+8oPQzFxAuh52MLSLhPrd3qNEb2nZnQk0krsmt5LjkNcfRKdgPiHdenn72ZXL7y7wTTlfGpw5",
-	"pGZ259Y8ndSHJSGKWVvLqthuYsDbXLPu5GqOD1VhxvqKOvn3DBt4UJVzprDNqKE7zEDBSy+pK+EdhgL4",
-	"EXTjHbXWeu/2PrYj6X0VtO33Xm7xnAO5bjEYpHc6Dqvz0lyf1ZqL3DkBBIJkZlkGvJoOg3IsmMLO49VZ",
-	"9uh80cJYgKEcK8ychOMIYOnYKUhL7H44LuY+LDQngvVM1bGd5ByxkaGmnSPkVcRhDN9NaVudR1Pl7xTC",
-	"z+MO5jtH79F6GEHe5+7Ju4b8a3nTD0VOD+vfb0D1CBgWE0YXevfTjxePn37vb26sKAztBwiIIHE8nktr",
-	"Ni5q4ySPpcVF3ccPISit5eYQDC/83K3acAEKQkdcfZyUvuBI0+wZqAYRFo0UZg6xQjz3dmp+f/AtWzqF",
-	"y6Bsc75go3+yH6eA/bFjtt4VodXz5kDGul7TdAN5oCwj1DTNWdEd2mp2icPu0Xwwj//+cuU91FUgA2d6",
-	"Wvy+BYZqbjuF3M0tQuMXUqBeqk9WYwiV7POyvCsGWjfWYZXQTCO6kE/PMapi1wSwExBWyHsiMC7SQoyL",
-	"IOuFUCRCsHRXNVAOyWmJbw+1FRhoLqM2aANb/ekUIQ3ITshYTnfzGGAQXwmak5QWjFQl5gBzTYoqXbeP",
-	"BgjgljRWI0mFM2juhQCwVYiBTtzr5SjIrN68gpPt7VrNqm0e9zwTO1+VumWhRgiVZnqA5wNNHmpcROf8",
-	"xzy7UerY35u3vYD67WAXl7YkOKABtcRGx1kyISzYOFgCk2EiGzGLV9kK4VxvmQoeA7qQlQHosiVVhHqY",
-	"f6JpUeYoJa7JVZNz5PD/hWzUkjECTMkiNPrVMwi3WH0TRQZ03m7OmYvG+VbMlsc6U9k6KCI4xyOnUuU5",
-	"Yi8evKDrrjoj7UMPzz/OAsHEf6Dy+JotO5138KO7WA6gySFSlYNcGsDXBCJrZkjmmv6bfIeITT7SCpkF",
-	"DlYDXQCpPdN15x7YTjegParQhBB3FZEuEP0CD7EIV0jkcuv02UH6uMe88J1wQoycH4VVVGdOz5pT1mxs",
-	"9+RHJOBLR9iUBVMCW6hQwzgX9VvciRvJhP2ea+OHmcTqbAjmkymF8IFWRUXQfCvGuSALadagu6SWEHms",
-	"hKZg826G+HT2aa8tqJW7arvWWloj7+FS7ZE1svfAfgeioCD2qIFWK0y41s0hfX2NPYebQAskVSyY2WKZ",
-	"T6lYxh3Ob9MQLQM4cZ/UF7RTRzfG20+sdv3e7MQiBOh1iXj0/dVd2kTcVCLmoBFTvDO/Y3XFO1e224ea",
-	"bdoGcE0UW1aaZd1kezgYncz5PxggwTvGsjc8BKi92M2DiRqYl2bqXid1LAN6RsehCUa0pP79c459cHSv",
-	"67u1SPaS7eCaXfFbJtCJDn1dFmyNXss7YxtQsYkiOmNDe7SImhgSF4Q6xcxjaYZMtnBWcQuZoZvIgaq9",
-	"oiMNxwjUb6dVtIuVOn6KMeHPdRfRHvpcLk1ibeQ1FVni4dVdKi9praRJmXUrcPtD/Dukan4taqzuNnnJ",
-	"v2NPfvg3rH39jzb4K6QVrTGUUPMZbF5IcNt11Wlye4oFo3nkcOF87APazRwYzt4PDvmTZeFzNhjzXbk0",
-	"xj0xB4dXtPi8jvkCs8PQaHLYaexIIdV4ODTP3r0euXxKQ7taRgXe1DSfPfQGx2CDdfBlrF4ZSZNSQRbM",
-	"46Ret0QEZEpxA7FcDepBjrwRUIbGWwkeSjfQqp9rGFM0WZPQggD+KUdc2/4LK13RfAqt9o53ux0b3Kle",
-	"8ADhEsfUfhy/zY71YgcfDsgR2ejH7LwM56w62eLipx4ZfMG0QQF7TcC0gOqL7Rq6qTkJR7hArP2xR2If",
-	"O/LJ1Q/fH4T7gunH6PdWsVvOtqELfOIZc28KZxUnE5vltV4Y7Zs3ESraI0LDwg6Q4wiGkrGE5gYbEiq2",
-	"W9jlbRYBMWHWTGnswO5Ed60i3Bd74LQPkCPc7XSlZFWGlctJCekHmSeQnntwB98FtU+fJEgBFMt1vGy0",
-	"0Z4CPkUN+xqckPY36j7Ak4sJjKo/OAwF6ZJ8hxuw5iyGuDqUsv+Or8TrqZVNNSzcJEiEIEBccE6NS2Af",
-	"ATZUVuKtcdCPrFHvuzwQ+zxxNjb2eOBZlrNaMUQN2ae9QPANOiq6FikYd0CH5MjW8OEZHhso2KNYjonU",
-	"bpQg5crJwBsF/TwNAfvi0dNgI8C9TpzHvWf/euOuti2y2sblGu2uPiYzsCyiVhC6u47ovD7wtgea6Eot",
-	"acoSDAke1zCpB7+F7s0WGLtdWJBw9tI84hak2S0VobSIGn9ZLgmj6Rp7n64kkcJZVVwR36a0Zog/Hcrv",
-	"XcyxhWkAWwkG8Ebpoi69ddcxyXiG6IgwGzzrrmVq38OwS3MWgfiRS8MELslsJUJIgHGNJQ9KLriwCjYl",
-	"cF+6DptO6WsymQ8ttNVVJUJYpKXr7bxv9sOgmIzXNO8E7WB4WJjz4KjwgKMfyzMwLVzbqvZg3z85NJTd",
-	"r3lEi4LuPL6/jrJCXDGaNUcDdLtODcC/+OpfdNUyvut/SLlK83CaXK2jBo8m3gW4rXKJY9o/gA7Qd8TT",
-	"WZMl29r/lVJrvifkDlNiP0PR8IJlmG9vz+xGyHSD6T548C9YzgsufD01PHgBjAfpiBxKr91ONnpwCc2h",
-	"/WujzWaySGclayxqrLfCjjfg404Z0S4ZFHsgQZMR11kFt65uvGTPPe030UGPoBSW4HZT3es5MJkge2cO",
-	"skSh5Ct4cuuGN03RwXCv55hTb7tmVjtv6ugLurODM7Vnxyfo4W+51jp8SV1CbdVSMkBmdItWxpRZ2K/n",
-	"C6aH0O4LqeokcuTcPZHbKm4Jkugq0vgtZfOy7i4eS1/KPX6Ck8Z2/6GRuJWQre5O+KakdcrQVHK2UYt8",
-	"j64S8ueEfJ+Qpwl5kpDvEvIYeOxR20a6W8fwxn76c1/TLsPs0dwrdo0LRi2D+hMB14E/tW4DaOH6MBea",
-	"5bcRz3dD4UORa9fp/UCaTUOGJ08iTc9bOg8KhvbZeXqQdqrK97IoXW8lqB0uWMbhD10V4WZ0jGVBjzP2",
-	"cWsdKmxCxDKW1blLcCxX/BakDvrcWv5u7w19SJ6jvwbYZrFzruCWC7Pp54w+zFYykUvBHnLoxpY1dImC",
-	"XITFJI0X2nkDOo6A4y9yzUqqqGHzNK8WOgQmwUpd37FyCQIY3OKYVkI1dg538gs8likV1/ZRz9o6Ichq",
-	"pHUh4RVQ3z4BVCJrT833UeHbD3A2XyhGN+Gr2bX36wgSXu+/lx32pHVSFezznX4Lh0A4hkrsIsnovlQe",
-	"b6GIni2yoCWLLolsHingmt5w6jOPXBRLqmrX5Q7z6ToSKxSorX0/gegeFHf4ZAB8MPaGeaQZaX17+ODC",
-	"3mu6d5Fh83AErPeaukq9WV3imxKBgqFktVrjGeRhL3js1gty4jWAqVJl6iOFwgq/nYP+yl2sZAwehx8e",
-	"fhnwc8CXDhVhwbo9hbl+RthvFc016mBIEPwFHglvgelxUzlFjNJpg4udm5oTcJWwj8c6wk7JBfAHLJYT",
-	"EHMiBzDr2ujPcg7p9/MQjmwb2EsH8GXa5al707l7s1SxmSXtnqng+o4nL7SoE+grEO1jPaF19Wj0rm/b",
-	"WTpehQD6d6yX5YEyz9N3w4XZuOkO7agOZaMN1fR6N0qwQCMQWQ8iHoUEfbwRjLf8IudvSqSzWfMkqXAw",
-	"1tCLWTrwo2ZIT7r2eoIbU0ENfvCkyeUyfjUjHAr4dbAwwGiSUuU0XSngH4DlE6JYTg2/ZeN4fkT+3wtZ",
-	"lFZCe/F5FM9Csptdo31BiDbv6SJnr3y9ZxD0Ig5i6jR8D5ve7eDN9djYWayjQhS49kBW0uBp80AieyqE",
-	"U1JkxqvCFdvCPe7wG1iGbVyCanT9TDeJ0FxgM/TEJxSWVGPZ2JJyROvE3psRYAoPHHHnzhTxDvhQ5eRR",
-	"m7BvXt2OPwh8TdPN/JbmPJtXwiAw7cgOkhM1ljRoi2rD89zlapRYTxIwWry3diSch6fz+xEdvPz13hJO",
-	"mMLaSZyqW7/7E9TZzjbD+Nk6vgyf0E1zQKcgHNKRZcc+iW9QGOXV4pclTmPvhI1rzOXgPw8/PBqgvG7R",
-	"cRguH6IpAbzW2oz/4Ycffhh2Tg5cTofQXCOtw04ch04Vo04EjTuRkxudxjpI+f6ngarDW7mJISIfHTeH",
-	"CtlOu9I2vktdRuXI0cwiujXhtGeIgI8XI67P2gHx4V4anIqvaR7dGVvKaY1z9Jo+fvp9TG0uSj2vuusd",
-	"0xt8vwmSNDQfAdxYic17fDTWwxqW5wtEmvnVQ9TrCRGzV5UWLpOLGJAJYSJLyIqW2up1WuaV/TrBTsoJ",
-	"gdrIhHTK+ohUjdETsD2Ke0s8wJXgGEFa6IrmoOYF2/iBxbyEKClABZN/T2VRSEF86/n/wMR58Os6/Dps",
-	"ner66/ZKn9NN7k7UeBTP14YVIX7acpHJ7fhj6Aq7f4WfHTyO/u1Ja9p9EmIXxkpxs3tnh/EHkyq8RWBs",
-	"kG74T/UL1saUWAkgNwiGxcF8w4/ePEOOd2CTfrol/yuz8wVFcBnwdFhViWR056I4NC8uNP8Xy4hTOQAN",
-	"3JooriTISciHH8QH8erWPoAe939/+8u79wl5+/f3CXn56s2r96/+w/4Uw72CfHqdsaKUhol0d/FXtvv0",
-	"jFDy97+/fpn4uP4HccuUvQrJnxIsHq3bjnMmzEPyjgnjeiDWDnZAhEylMPY7bpxBZdbsg4CvqNBbpkAN",
-	"h7zpVIqMsOWSpS4mhS76/iueXP3wkNxgwccH4UByfBa0YgWzR4hlQIYfYRBs04kP2oXj5D9p9tunDp6w",
-	"jzQW1wCPSjMIQ1K9wdNhPoicYY5SC3UY5/qJmjl8+QnJr5R0syqx/cT//KeWgvz7zV9ekB+ePP3Tfzwj",
-	"n6x1/wkI8Imqlf7UKV5JyCfsrfDpg2hqWBKi6Q5BqnxziIfkfV0iat/+3Xff/UD+/v5FQnLwt2tSWMFV",
-	"FMkH4Yrdi0udEIq9yZFO7y0J+C0jS8YgyYCSX9ninUw3DCA+P13Skl/eProE4PDLL/Z/Xy/tL2ABic8E",
-	"+SC8SCELSVWWdH7sv8MfPiSvDdFMZJoY9tmQpaIF0x/Epy8fZkaWPP0we/b//B//Z/Jhptlv9d8ZNRQ/",
-	"fP10TTRj5NMbfsv+Yn/8CXGZcp4ygZLfHb+fX79v9cKYPW+dRsfZs2ezRz7LnJZ89mz23cOrh9+BRWfW",
-	"IA38KqAsGDI0EahWQktALsXrbPZs9p/M/LhAt75iupTCVWo/vrpCqA7gZlAOyzLnKfzy8p9Oz0UZd0gC",
-	"4gAgOboSw3/RSLPZs398hIAgth2e/YrRYwjvKecftxy4BdQwuPzsSVsDxIahKw0poXwlLriYfbRv9mRo",
-	"abBBQliV63mts90bLWAIUO8C9PDjwxdLWuVRA6We36VvFwNUrOn2voWavdc51REJPoYodPkF/viKAj5n",
-	"GODuEuuGGa7Yc6cXldRys2HKvjg83+aRS8jRh6vkY5jOw+v1AO8noBHdMEJdZbSsICMM9ZY9Gk1dIdDl",
-	"LTVrWGJZBbjtbWVOQr3fKqaNz8w7HYOiddrVTYyq2Ndvu2M3bMU1JNn4XVNO6QO3py9Mn8Lll6lV/F3f",
-	"tTtscjCP155CpzcUjAqNNzF2CKjEBlP/SMb1BnQS59Aj4MdysAjwCHv2QTQ6iv8pdnwQKXtIfiRblucX",
-	"Vk9nWfOEYJASVynBMkK3dGfvvQ+iTsnJ6I7kUm40yfmGXWMpMk5yaQkKCDCCkS21n1Ajx2okvLn2eFpq",
-	"A2bU7H44E989nitPN+hfWRmU1/jvd2brn1wnckpKzur25ZV4oFuAYY6hMXg3xNB10mTsvgfO/cU1fbjf",
-	"iw5HCVDufd134u7k+7ULneQSdjKJ4BRWx7fKAhwFyK2TCuLwTrnr0/Yu4n5gX+oBTyRquvv6oyreNis6",
-	"szulPbnzu1V+1Jv6QkEZVxsFDgXU8Ue9g53zBz2uhrTKF9gE6/5EFFUxhRKGPo02icZ7UJWM0+XyS0rV",
-	"1wDHcyzEgZCOM3owaNHljGQkCQACdEDXegHvPrNT8YKq89ezUqpaWpaPskLJIiZ1HeSDJsx0WdcMx66m",
-	"lmMwCbLMbxXGrjzPuI7xDcHrlT9OIsjwwUhK+PUF1Xpe0M/zVXiMq30E3OG8y5jBcxJuapEuZGk7sLsT",
-	"3bbeMQsbmoPPyemHeBO7PZfqgSbGbafnklbYscMndaO7qCD92XWBuzca2gFiohQHP5p+Ef/Ge5fwHxOt",
-	"4PUBlSR469cdl89OuNUzGyXdHv2e0s1OjVDi3dtdSu8zpPMdDgmtozbgR/OGUctpH++Zn2PaN6z3vtiZ",
-	"UE0o2a5l5+Q3zDyJVHYVffW649lF0OMU0pO4I9Gg+fOiefS+baDWUJGtaM371Bvyk9yCa6DbRm+lGAPw",
-	"m3aDLO8QaFD9fRzR11O5bazLw+9tJ7tOyGPHSE7hqPsxy+wb/+CuzueKi1XjNWvBHHEBULl4bBOf6974",
-	"0lyJx85FrLajJWbP/nWwkhfUg4KH73kpNz87AMofXXrbWUrW9hQj5xpOFoJ91HC2mNHmItWn9n080G5M",
-	"GGTBSCUyV4xY72ftggQ5vaa+zbTd3Gs3Me0zJk8pvJOT+Dkc4Y9jjXvXelrtcM/Qqqty1mx/h2Hs4faw",
-	"r84J7UvHuXJOyGQqNx0vKjRTt0d5yk7Nbe+c5H/nJnSe0Ro/u/NjuVCIzW0ukYqUWMbr21WNZBZJVTao",
-	"4MEDZ3lt4NRiaqDVxnB196GXt17/e6jkGUshHXXYpH9ZP3WW++WnF3MKNNM/0VUusLsD8dQLy9H72C6X",
-	"Pawvv/g/71n5fumGORgof9kkNp+Z9PUzO9ML/8css6zkJpl0ouVNe2XtCuldNXvjzIXEroINiOIQ01wu",
-	"FE03bDDj6Ll75DxltJtc4LjfIAjCfUhnh3+BrZLrHauzExFepm6r54pOJKADRjYt+f3O7iT+qJv+/p6i",
-	"JajdvbAzuXE1lOcWHGrmdn6C5Wer1tUQeAgU65GQ6h7idxYkIJDOgU9eKro9CZt8ux17id3XGUD8El83",
-	"fJItahw6Z7FRZ+oZaKZ2juFehMXonOikgzx9V0ZxLY6+OYe8Etnbeg3/7T6awiWvRFubbOuPwDMgU07N",
-	"NFCJ6ntbno3K8Er4CtlzVBr87M6Pg15gI+gGF31f3ZWKyBKhdwvnhuzDbd2ZrRwyw1nw01ucyw101NZ/",
-	"XP3CraNBTiVtTIw7b5lmLLs4mNjatMg4S8OymV7EAWhXecKsWNlDxXO4V6ADAmZbA1P17Y3IiAPIUu18",
-	"PUDdphPnJ3L/k9+6How1b9UoyBPYYPphLVudJL65kHVNAFyvm/vig3a3iN+5SqHduyMiXNp4xVRji1Dd",
-	"wrnUzJicacLNiYQPBqEhLrhdy8ILnz3c5JoRHThuA9UD9S0n4cc2IFT07mhdV+d4d9TTC2xv68t78EzW",
-	"5Otqa+frdWyBo0fjTseq8L/LZgOmTSzkVKv397DVdbsi8DsLWjCM53uvHjYxa+28J/WdQlIxsd2gDJ3d",
-	"td9M7fzSW18hDDlBNCLcSsjjD+7bgUN0+QVwYO85FAikHFYDX0Dg6kzZoT2589MB31aGUOGx8flqbQas",
-	"6smccQk4JRf37QHeY5GwcwZgW8Q58gdO7Px442/SuJwwh4jmujMrQn1n9jsxRxcy8Nuyh4PVO8tasAby",
-	"70wNyV8VN4xkciuwCGwLqX6Vb2HdvV4GS3wOs8olYFB+e4Z5Y6fxuo2S+N/xgvEc847uXMICyBPLMK7Z",
-	"KdEcGmEYUsOPTuIcBDXTd2GQeB11JkvzFzfA+RVSt2d3jglHssR0YLdFdalBXeECZSeI3gOufoWeb7hu",
-	"PHI4pB4LuSUdK7MpOznAF5dW5b1r8kCUQX51Lz9bHjlroeCp12ESLqyV2YFiOLzZdXeuqI3/k29tdX4W",
-	"vp1azMDHaZ/avP8xz4nv9eWJjJ/vJZ0UXn35xf7v6yXVmwvFHAbo/V3p0PnogHTXmxuGoA7nJtn9zM4T",
-	"H8Nh/7ALVbnSEJfVfw0onM4/1Oqcu89joxglpXn+zXnkBc1zaHF8hoARbmZnGNqnrsYUYEKwpJDXEJ93",
-	"4YcL1w7hm/PEL9Cy4L8v+8nVP1h4QtNN2+2EcBRH8sWaiuwilRVS75tyxg1Lpcp+oiJ7AfM5Ow5ppnZ+",
-	"DNIAn9X1sWAx1m01YY87BuIkPinkLfvmHPKzvGVvqDjDdMN6ZmfoPAA0RBAdDP2RRhIqEGLZ47EfxROK",
-	"USTht71QpFhyVdzAZM5P0WjP7gyVDZwe6cD+1ZXIGOGwLAORa93zYk9iF7ynvjW7vLOzOIVS+u027Q0z",
-	"jYK4khP2oxtDiCVwvPaQUxH4sHMw+/fmGMnUQcCsE9yuckvYrQPeh7gOfvJw/NBpCc9IzAN7D56BXK6G",
-	"tvENtI0bAf0G6PdRWLZ+z+fT4bJ9vhBZf9/rERdcUJjoXsuN/ma/4QJzoL9o9ltC1lSvE7tHwny9N2Sm",
-	"B5rkcpVA91EFuiuhJOeC+ZYaO1C8oJsGC5Xl3wNLWEa8L29+9hZefoaefDez87teESwINqUDFeSAgrz4",
-	"mITr19nqy4zR/F72+yWj+ZlueDO189txOzeAAHe7bqQrOMZ248dt8hf7P5ceckcFKoAWWyJmyB3hYuNp",
-	"JM/rNnnnhviCE8NJ/nFyBWp0IUgXaKsgd+IurnXF/lDc9drO+C2+/9ySUOqpnR9PvUGHAHYHlXU+252Y",
-	"RzFTKfGH4p4bmPJ5sk9rbmfri86ZMMhEi6NET3W3vKR4iYp983ki+Z53kpGRpUcuvSYZo1kORtWW8vHg",
-	"vpdlTsVdtzUCXvTWvvos0ZnP0bGH6ERWjCYEMQmoyMhaVkpft6NHDWKR23zDrNYqJ2y5kobpAxkkb/1D",
-	"Z+lNcrOL5ZHUkz9BBkCek7KhRdMvJYeqo3up/ngjsxVzazi/A9SZ3fnVgNx4z47bNSymt/8nltosc3l3",
-	"wc08dGQuv7i/vl46rIfTa1D1vt+LElXl58tZ7cmdo6cg5RlrGGsSA9WI4hfgFLgfl99ztuLixo/0wjkx",
-	"zw62tT/JM3QE2llC2pdHgod9807BfnLP4azNhgVUJfTlF1UBipQsTy9DMM3vOPlxU4lhEfJSybLev5u7",
-	"JxR+c8NIVcID9HKj97c8IVpihJVD/x/7NHVAW1M2X1fF/dhPN/DqUxhQ3xCrQRLZakid0d14dVZVOdP3",
-	"ZMLcwLvP8qLU52vEQCqCnWLfblkz7KKF2S2TNnkQxsBaAjfumbO0WHByMYPFT/009oojVkJknlkNGEj/",
-	"exkvP9MNu/E4aOd3brhYnXGPgsTXrCvwPE1TMStx6HyIsz0cIn4yxP1UhLR7/+z1wzqyGeqIcH9L80sr",
-	"hRmasXSQF/DA/VIdx4j3cDk95UF/2uu30XTeKQGqCTo384Jdw+YAZl1KNGOuYwcoY6lLOT7Znt2jJj2C",
-	"GzK+dFrnEEvcVOJl82Bvrd0txFvY9bTmmhi6YVCvMkuCWUVLJYtTWA33ya+t1UeYtiHk6cXG8x1Zyy0p",
-	"qnTtzAYcTbuyIMzRTcBxu10zSNhFZqWCLBgxMs/+f8TTRtFhdn4PD9wjx+AAsVxD/PLEPPIK8gyhbVDd",
-	"zLyXX+bkX8+O/INseMlkmbPh8AE+cp8hAMD4iUYAcPzT9H/G9bYTwpJhbCjoZNrR1PAVl18Qmegr5mzm",
-	"zLAATrOimuHq/rgGPSyiRmJ6oF1gC6NV0GaRfTaIsLWSMuvTLhnRNrv0RLqfztmn2YN7iGDCvM4/Acrv",
-	"fhLoor1V3Bgmhs+M76k9HKeMdf7vCgR7QolZg+tBPdARHQixXCawT6R7ds4LCMIHMrSftjtnP7061J77",
-	"fqOoSLtoay7/ALZBvY+8bMG2TBtSdgY61FbdssBBZ5B75j71URgiari6CZymmEEbJcXKI1UhZgiYTYym",
-	"a9eRXC6hwiSp+xcSB/ddxzwRxzLPse/24OHTTGtXdhK7qN7xlfilMn0SP8FfdXA6+UpY0w4eXzOaMQSx",
-	"ecfMxQspN5x16d4rIBhipBrpN4U37ec3ab4SFxxrOuL42dohe94jUC0OMdACDxvyR9f561qS14QWkbVF",
-	"6qf4SrwW94X9iy//3SF/R1Dyus0RgAZ+NOud2kT47C5DSoy0NjkiTOBUg3vbOpfwi2HR9x4fuU+7yo4Q",
-	"E3w4PEgnWRnfR5WlipnT9Ark6RoJh2IQZcr4A/Ez3TCY4z2dieb945NjTjLw39i2NW7A4AVma7W5tlty",
-	"qpZYjpevW6+GU7e2miDoXVKkI7n78gv8/+ulYrdyE4qaBowB09rS06ce23k0THPotsPnsxPTllSa5Uzr",
-	"CEhYi6Bd4fNltmBUMWXlkFVYnaCxn6xcYurWk7VS+ezZ7BIsF/faL56+/vX2DV5btlpD63OtrbX+DVzr",
-	"rc+sxnBu/cxjaLf+ce2goL60nBidzz7m3nnER9Hqf2rlNn/9+PX/DQAA//8=",
+	"7L3tkhs3sjZ4KwjueUPn7FutbsmSZyz9siXPsWLksaKlOY7YkZYCq5IkpotAGUA11aNQxF7N3sHewF7K",
+	"XskGMoH6IIFiVTfbonfPH7spFgtAIpHIzyc/z3K1qZQEac3s2edZxTXfgAWNn763r4Eb6/4swORaVFYo",
+	"OXs2+5ULy2ppRcnsGlipVmzNDeOWle4HzK6FYZUywj2fMfeVZEoXoB+4P80WNFvxa2DCPpxlM+He+VsN",
+	"+maWzSTfwOzZjNs5vmuWzUy+hg13s1gqveF29mwmpP32ySybbYQUm3oze3aRzexNBfQVrEDPvnzJZj+A",
+	"zNdvuF27H+MolfvQDLJw38+ymYbfaqGhmD2zuobuiP+mYTl7Nvtfzls6ndO35vzVSxzkpbgWRig5ME7h",
+	"H7nrUD9Kq28GxgH3/V0H+Qm4HRhjDdzeeojLWvpRfgYYGmUDYO+6kF8cw/0Vbvb5990aGnYURcY4+/vf",
+	"X71kG14AW9wgT+elAGmf49+Gb/zzzIC0jK+4kCznWgswnSckNNy8Bl6AbtfzqoBNpSzI/ObMTWloaQ2X",
+	"17UoZg1jG6uFXM2+uKVpMJWSBvCYvtFqUcLG/ZkraUHiieVVVYqcuxWfV/TE//ynccv/PJKM4b04Yp+A",
+	"f1PWr79gqrazL9nsEnIQlR2YxbTRw/sio79oR84YlwVTkhXCXOGu+9+j/Fq4uTmxplUF2gqiFy8KDcYT",
+	"T1jY4B87VG7IzrXmN+5zXqr8am5yXsI+Rz1iwjANvGRWbOA52ygN7p8407AGrg0vZ1m7s4WqFyW0eyvr",
+	"zcLJLDdKvYhOR6ptjzkKbuHMDbbPIdnsGjTKm/0Xfely3j+aB+n9/UX6yWQdgn1oxlKLf0KOG/99Ubzh",
+	"+VUgLcp8Xr7pkHzJSwPZzi5U4TfNDhw60tlswz+9oqefXlyg9PcfH+1u184yabD47FVl/8Jzq/TUFajl",
+	"EvQ+K6glCRC1qbgWRklm19yyLTesVOoKCsbtc8alsmvQTmg4kSPVljhoWRtwh37DP70GuXIC8tsnkR3W",
+	"wP1xGj5E+NQuOWjmzUuidNGbN5rnVuQwkSw513PPz88+u3XQDf3dd99917mwH+1f2NlM8xzmps/m4aQ0",
+	"L3r05Inf/N03tadIwxI0yBzmeJHs7dFSadwkCVswljWPs3wN+RXDLRSGuR8/ZzQrtz12DX43wya7x/d3",
+	"q+LWgnYD/e//+P7sf+Nn/7o4++5D++fD+dmH//XfIqK9v02eHNHtMVeXoGs5cW9IQRh11u7EYK0ikmSw",
+	"H5BGNy8cBX9Qxc1ULoOyND0Ge3xxiL3cnIUZQYEXzYPu7gnKm5tgWf6ynD37x2ECfti9tBY3bLsW+Zrl",
+	"JTfuYnAyqeGjsl449dn9bfmixLvjn3WxgsJNYcK2rWsd4fe1shkzW1WWIDOnpF8JuWJKs4Jv+AqKZ8yJ",
+	"I/dvUBocvBFVLZculCqBSzeKkMbqeuMv+Q73P7mIyKpS8WJ+vT+r7Vq4lVq2VfrKRO/H9tRf9A79ReTQ",
+	"u2HM/ih2q5j7ilVKSGvo/DpCazDCWO6OvTAor2sLBVtqtXFq3Jhr6bXixRv32v7t9Lh7Nz3eVyVUBTJG",
+	"EM8N27UqgfiDO+GEVtDdaNOudb5R603cmOq+L/XKznGysKlAc1trmOeHhPbT7uvO8OPOJHdESHtYM3/Y",
+	"G7oNiJNfhSxIUbqNLOnvhpDMgFPxuwu5LynTnpGhn7yt6Py1DDTm6e7m808NAxzgvefswp0LqVgpNqLH",
+	"grflGMfKcxMTT1tWKrkKUtE9Z9gC7BbchbtVTNfykID40+M/HzwGeyw7hnzXvBTFgWmT3pCrWlrjCRd0",
+	"DKJowW/uPP87nhBYCXkZNB28dyeeE3SXQIQQW2HXqrZOlPOyZP65cLk5LYqkLndGEZ6qa6dXZrfT/R/3",
+	"df+IfM25jsyyo+VxbbpX7+1nMmiEjFRovz2gzu5uu1tcNqQcottr3+7Nhc7rTaMYb+LT2rdIez+rJ/wQ",
+	"bcmqGvv8Eq2wkQ+LImolb7i+MvMK9NzWumv/dqRQa5zsf2cs31Tz2oyaxc7GoLPGf5ftUztKyb0Zd6bQ",
+	"pWBDneR+30aHjjBE9FLQTnHUh5WQQ2ZZnJUKWPK6tLNnFw8vnu6qzcIa5u6uguuC1TIHbbmQNiFMh2R/",
+	"jx2bMZ0i0h8xNlorLFR+9cAwzS2MIMeh66jl+GY+j7I9qcULVNavQTOra/SSDgz8uDvmw6eRUffPSHf0",
+	"9kVPDmk67UHa4RqJxMJr4IFhVUnU6roCDr26ew7TtDEWqrA1+AvaoGmMevHw4uKg0E0f6+SBfNE4gGIu",
+	"SFVZKPZJ565PcheBBuYfy5gqCzCWLYVGW2DUZUVOrbdgY87MzlU+6mW0GCjoaom+EJW1pAjxAz5gaitZ",
+	"CddQmoxpKLkV1zDSNepv9ajKPcWZuKMERX299WJu4Le0d6+sFw+clbzK2Hbt9oosyqBhOH2V5FZMb46s",
+	"QEkJeZQlUFmxAnqqlVUrsGvkyH3rvICVhpie5r9wR2apAQq1CadHKmEgOrNl6xsdzW0rreoqMj5Kgkbz",
+	"atbi+L1ZZWdlzWbuOum7RujOzu1+RttlJHu7s/qanndiUhjjtIqI28KdT1WXBU14DaP9BX9TFmKzbFzJ",
+	"h0n8Cz76JZtVc/it5mXcLFFLC5LhAw2dC+F+yrhhmzpfjztzlSpFfkOuQycs/zHTUCnthFCutHbyLptZ",
+	"fgVnqrYdWdh1VFfALV+IUtibmFJOIqC95Au4FhgwcnyiJJ4l5j5JzzLjZq6h0qqoc5EaWS3plPpRcq4p",
+	"jrTEM2wD2aZKKbRUo3uy4fKG5HrupWn0wHmxM0JouOsvMZZVbMOvAONPPd/2XTnV1KaC3I4Xtm/pB5e1",
+	"jL1uq7Rdox8w4rjryAjPu4sbiqzZNZcsX3OZQ0QC7tzdjqAdkd4wtd+rLFhUQWx2pXEjy1p50Jt0I2Da",
+	"K7VDo+ZmypobP2uCL7R7SfXhL41uGDHCo7ZPV5vsHzFTl7YvdtEUL8S1KKBwVBX2ubPMyVexEWUplLRr",
+	"M47lhwyqOuJXm6LSD6tlQR406pmngRs3SdnXwtgEXSdoRAlNKDZBGNhmTFKYssuFMFXJb+aUWBB5oAkW",
+	"7H2DqRvxL8oifv6cVCwUGCaVxUBYk/bDLROGVbVlWqzW8TDBlZCR9zrV4xlzwrDyEUYU8Rt+wxaASRiz",
+	"rLlufLpJeNJtsQaI3jQlr+ZjfQ0hLLgfZh/gZVXbuVrOg/uqfaaz5IqTWy0iyshDTR5Oq4iaW4H23N40",
+	"3EPzAnhp4y/Dl2y5YfiMO8Glss+YVEwl1UJ8JzkzcRP330x7u12DZO6Qdp2avcM5lHow5PJKx2lHq+x0",
+	"XvCnJXATPwI+MLpPNuEETgHah+KsYgZk0dqPJrYiY7m28wNeIwtdJWnLhaW7IudliWLf2fE35Ldz38QY",
+	"GCN/CX0TZy/xXlH6gfFRQmNFWbItl9Zgmh0aIXUJhhmnBYjRxuJbfmOi9/MaoBzr8ksI551j48VCUiK+",
+	"bY/XlGSM2sYP5N0SJXpKbWeiiusi4mGlzR57hfzkZFuE6BI+2Tu/pOKYSZIQUu67+QJy90f0CFXK2CMs",
+	"xXP7XV8zVieOan6eEs1kOocSKd0sNrrTmudXENEXumkBkatIwrwAI1ZyvEbxmkt4ib+JMkXqvpfKTlBb",
+	"Xmq+Ten2WtWymKABEWku3a+OuGmdZFnaPz+tgd35ySs2/R1CzT1+D5Tg7uKgEeODpNI4vSB6CQTdaQz3",
+	"JmITYjmXAEXU7ccM5EoWbCkk99qV04ec1rUAVBWK+J1e60oZGDOzN/5RtzOlspP3+W2pomfTroUu5lXJ",
+	"4ypRLEhC4w9sKPHUvlZ8M4HTL3kedxHlpUpKxkLzrYx/5ThgMtFSAq1Udm6AZjHC0t+AXas4V1VcH2RM",
+	"JOcb92A45XE9hk7avISlHXBh0FPu8Dgl0Y3vTpEGtCmXWm0oeU5JYEpm7FETCS+5sc+Zt6O7blN6YaGQ",
+	"35eqLNWWXsSZ25CE84OvILaM3TsAnwvLbnY/7GdGTDXAi8j3e6zo3qLnahkXyfDJzhcQK53AZT1ifKPk",
+	"yqcgfnJn3GBOoVrOwzwj4Ra18DG+/ivp39nWqYK52oBTa6kCA89kTGw040TZoDnLu4KTW3pnRrvzKDpN",
+	"fMJTZl/yOqq7lZICzul9OG3DHEOkTAo9+rhvhZSprfkS2eYXvCzDBXK7ZIhb5Q78OeI5iMwt4htIXC9D",
+	"BkrPztpnh7to+d2o94f4Em4Rmr5tAnF3ndFT4njJoNnNhH3GhA3OWMNaB95UCo3PxIuHFRN0e1FyMzUp",
+	"3XsZDgY83Kt9zhzeicPptBdZKupWipiUQ5OVy9ZixXxSQ+mk4wKO7uXuqPRPzTcX+3epkLkoQgVb1HQW",
+	"xmfdrrkhB8lWGO9FDhlKo3OA/GiXdQn72UB793zaJ5Vkmmg82j1vDObvrXr79GhM4l0wHjqZuo/8r5rP",
+	"0dhN42Pp/BLzr/aeva8TwtHNRHRMnJO4QzeEi8exG9cHfbn4wugU1lyu4Mfgd51WKzHu3ghlQcNnul78",
+	"sqRp7OStHx5g18k1QewO2G/dl2KcJUE/d9an1jKgzjnC4qDn0uNaKp2bMDJdwIdpOi1LfsM/7QuwkIK7",
+	"8FrhwYyjQylHGyF/h1Ei8ubPh8VNLYUdTC5FJ6iFjZvuDRimNJOqEyxYuZluIr7VqM7i5phki5DqMiEy",
+	"s1IqYVX6So6YQqyBQsIgVb1aU0TaKqr9YIubqDIyGKNYLuOm25JrR0J3A27UNRRT49qG34wXp3EP06Hg",
+	"nSeTp6QfMrFDbYp92HxeXvFSSDf5fwmZn+VcL1AKlcKuRb1xI4n8CsqzDVhenq1vCi2KeCjpxbqWk7Oj",
+	"lYpwLzoUsIyDy0JtKLhC9YG1tKDZQn1iKCfNrF84dnH2HT9bfvj86Nsv/zaLhruMPaxF1fLqnbK8NH3G",
+	"ac7zN33xHk/br+XIwm6fuGeazL0uKf7v/6tNum4X/8BQ0h4zAitxKDisbca4yUEW5LFtuG4SBEBXO/N6",
+	"0jBHui2k9XbYsl1SnBdrefVXqCIayFKDWUdcAI57Ou4PLB7P3Wswoud9KWUIGMVCGrnSUT+i1TW0LKZr",
+	"GSqbSrCApdIYeDdMyIDccDh/gpbRGTZJBs9pt9KB9pLeGG2Am2on+rtzQj58fpQ9iZ8PpGjfpnmSSlHu",
+	"cExRa8w+2k0CH8lvPq48SuHaUPbO8BtJhyqg5DfRU4V3djhX+FiXtdyPsQ5dMq61uO6XoY9bE83AqFrn",
+	"vSAnyu95yLgNr/+QjKDegqB7FS+4pQ3xoozYtWyncSI3ooA5X9pYUnPr/oRlbXiJZ4gzrbaYBOErl/AV",
+	"oXIKrlF+TDCpt1i+ZmIp1YBuVOD5ml0J2nE02ilYgG6NsSZsv1auJyWfTKmqD7ONb4MyaBK1oAujBULS",
+	"P7/LDvRgcvgmijClQprr8mZCtDgycmuFxVNqynqRMZOvlSqdBmu1UlVblYrpO94hulQ6Y1W9KEX+nMGm",
+	"sjfIBFJJIOALZDHHe6CNkg8Mc0rtQ/Y95satKL3E684l8GswWKKF/xWmX7f+Tcwm6ad9T8lS0mJpD8ci",
+	"3UODmWvd2gd01HBMC+2kQo/TXtcjE1LWYjX2USHn7suIzkc+Rqp4Y0suSij2IAaq2qIEoVdk07LwE8mU",
+	"VyNn7jTHebBWxmX1lFRUG82F/+4p+x/MCTF9zctwEzWJeHfMHxyTc0XCLzG9TbcMcZZQb00i2jEiW/fu",
+	"ZlE2Q9W32ZEYM5FyHIJozD0ayezdn9416ELktmcnhSxXd7oMQ44PH0oEgZFKmJvDVvSe/baX6OPza8Pl",
+	"1FmmJ1znFEWleIff92to7Hj2bQTVfiZqqE6K+Ld7QCZ7vMX75R6zpIs8fg3sCoQWloC0drWMvjGZwzkt",
+	"SOZNugP4I7iqsM18aI86pRP7urwWVuS8ZNe8rKn842cuCygfGLbGawxxDpwUcR8esf8x272V1/NHYwX4",
+	"/OnIJ69Gv/Nq5Duj6oCSS6E3l2jM3SLCOM6YCFmnd8An4YhfVYQAfj9f9Tnb8cI5fbTVVoRhV1JtJbOK",
+	"rfk1xBzKB0ZzVmB2B69z4NLesHF+xbIVES3Ls6MzV0Nqc5Cq8Mlq7k6LFujEOig9cayBXMiXPqV0z+B9",
+	"8uWM/njc/hE1gF8CL2+DzDUt0aXx/LRGxLdPxpTFEwTcDlssHI9R9BBzzy2/6qt4CeiJgzZs5dhtNPbJ",
+	"2Nddp32tPCTG4AFqyoww/8GnulMq8ihojUlmcshsCWTuzrdPiijjQd7EjfaOB0GBxC80zDtGM6MjGqRi",
+	"Gs5692NHc0sbEIubWDRXMW6uovl5uZIGfqvjsf9te7dibjS/oeylTujgCqA6KzxMCupDupZnJZftB1+K",
+	"UIjiTCp7thRSmHXU3+FT5mOARzn6+JlZY/0gPsjQ44D6hCdUW2sXrmAnA7BEKRdFT7B1C0MGElKXJV+N",
+	"P9N/KXkUAjGpfIQQ/ADpq7o0QLhSrBRX3RoPtVyeEcSA9+347FyUTmco0YMeckbmVJQAQSTvp8hpZX0y",
+	"1l3VpiaZfHeVN8yoDRCGljCOTaEg+z0kv4krKG+Yf0OWLFrYd54Jz9PjVF1Tr1bRzDNeOK2cKck4WZ3L",
+	"unS8+JxxdBsUTC2XIhe8ZMRmprNFbtvwICCHfojG/xP+jlWbL+g++mkswIiCBAXxZnbEyFL6UvWyLZ4x",
+	"UPhvJ2RTB1l57Jz1dirRZfgiVeKLnbC4UnN0jEU4wHpb3bKcS59bbFVZ+Gw8YVjJ9SpRPhSp5LttFR9i",
+	"KtWQxhupJSvBmB7WYihsmpqgRkO5+Wcd4sTJep26+VYwR1y4qI/CfWtVApog5HAdyD6hXC8s3yugmDdu",
+	"yN08cV2XCNPnniKXv580W8ASQWetIR/BTiJpZyeB3LLzoUToFL4O6GgkO8yi446mGBMlAndP90GgXRpj",
+	"LiTRdF+iNEu2TXoX1omjp0TI50gDL3U4RkKUAWIjx07BedrUoQq5MmztzoH7J2fHeAoxXtLk95MtU9UY",
+	"qrZOPCfKKXFjCs23IQ6H0pgKdFuYWHLeFuT0SZTyTUz6RieyWcfm5cNs/pThDMnljGGwBgVOxp0kh7LJ",
+	"B5nsj5Rv7udqlY1hLnSpRyH/kHc+kLnef0X7W0dzf5rxfhTaf5N+3YR6fPc4ZuTGyv0wd/rONRbJdJus",
+	"laSN2AwyslnJnoDK9pL4e6y1szddZu+cxyGBf4sE5e6NkEC5jFqO7V2xCzaZl7UR17APuzjl9ZOvm1tm",
+	"ht6F6Xo58OOjjeMZKLrVmm+/X3ExNctwWvmo0/qgOEwOgAILmYkku27XNGhyU72XtrPwdkH3NFLDmZhl",
+	"gYKuUGiMFAIB80Pl2F70VRWR1+dlvdhwC+ZsA2Az1n4W8gzr5zIqo+s+hLQ4C9lmtXTP2lpLnAZnW6UL",
+	"mmnJnQHcYtHvp9aFUr64/XaEorDmHouU63jtmPw2G+5t8buXJCGpmyXE99uHUXc8dOOjlOVu24A01A/o",
+	"+VrVOo3RMzJRUKykWIqcSzsiht+M2v9hjBhNTH234kEWY/REQcoVSAuabHPSAg3TXDprXcgWyyukVGCS",
+	"h9zBVOg4eriOcmVOKaRzkaglDOnckZBjJAdglt0CBqQQ5real2IpkrWOQw4jNwUuE9D5wVHglK7yJja9",
+	"hPlQeqd2JKfVr+M2g+FOzXsCopctFwK80ejtnJvbjnsYGGIr7DpZUhrTkoaT53uM1Vm3J2x3vB0GaMiQ",
+	"PFhxlwi0GTyj5GtTfXBUb0iYRWzyXVS0+K3ove0egYlJtcULaLvG+uq9C7ADeDceCMijNcXq9pUd69NK",
+	"NBSxyk0fOw9h3ZoN3Yt2bZuA4d9f8ME2E2HBaeq+BTuIYTnOM3lkwi6FjdrZzkgMfT3Qez5udoPlk9EM",
+	"kUSjF7sGkt2hk8DdxMIOtJVp0yo8AbrYYu2Lo5spVrX23Xf6V6gPWo4rRi8aMPmRmgXFRse9/DiBipJX",
+	"ZmxpPf8016Mxqt3TpgIo5pvKjMaa4nLKEO7x6WMkAQIcw48Oazv1fOyz9XdP531e2HHg8HLJYjli4/TI",
+	"evDlt3c9+0LFSdvufzNlI3eOsd+gQOHeKdpZ6x5lPT93OKll2z1+2eXRbC81IRyyqIhwB2pf1OudMzni",
+	"XO2hbni7cl+L8hl0w5eUt5WSJUF/qcvybeURNeJZHbuqAUhiS3Qsom2ggefkNhpj50w8opbXsXm448ly",
+	"Jd1uN7EOLQwEY0QEF2XwpE9lvS4vIC1i9PtPbgFLmhO13I2qQdlqSUQyx40mfI0h217ukFou+4Ffd2lx",
+	"xL1fqzIe1/2Jy+KFquVUhAYqMopoCE2LR0UdmLZrxcLDY9WFQ5fgNCD4CQ2epovFXtHVVNT6h/gvB/HR",
+	"Q8OvtFSLMV0ct6lFURu5FcALLPwb/4shyzdpukqYhuUVtQYGtMzpQZ21L84P5ymYfi3oYEA8q7SiJePt",
+	"G0zb6HFrkd/GEdNnV7SYkiN/divkqmnokv8fRzryPoIpm3ULsK6+S6IXhmlsE+LEcEhSRz3uYpiWbngv",
+	"CIE0hdS0scHb4STK6K0Z4I7sVjFhGCJH9y7Ex45tuCzYxZ4jAhniYLLioYhQqYy5+1u25Mkc/ZLDCbtb",
+	"dGF5psdJJunfSopBGtMRCslLIcPIXe4rBe6UtifSndONMpaFVMkgQRF/D5EHcyWLs/ARj81ZwNPCkoHm",
+	"u4X/KyZLX73cia3dpTtoNuthz0xVhnr5kfeS9tjNAjxqbt+uWArj9NM+Y/zzihTU28V4l+LTYNs3ugsE",
+	"AjZUdJwRC7sN4TaqyaDW9eSbx4dxO7iOFJK4UTGFBHOlEZ+NY6Pm7CDcCBVjjIcvs7D5L8ykOojHtNUq",
+	"1jajzY/s5P41GFIITEGeziFM8Vhulzmw8+9iUaNJ1UNxOHXHHhOVnrCLERRHk8ySmVRilgJyvst2D4bl",
+	"UTggUIkfolnMgLX+KtiN7wLkdWx3Iga7N9StrmG0qeYLWeYrH3waWndjBrdpcqNphmtJBkBEw4+TJzKt",
+	"VfobHu9pdCcNiXa5S8j9FbUUywYarr8ypoY3fHLzydEmctQyjc6k4fGJ8E+TYJ2Ex5c6bNkncmI9VId7",
+	"zwPDECPpCAhNHkn3kAHgJh+jHdq3ET/hJpX5qOs2POJbkNDFueFX0VPLzZzqVFKxfd+6uUl7pXYIbUuT",
+	"bgs6ip2k4mWYc0llYWOdfwOFK4iKMWTnT46fpMrj91c4bvIToiMl2LmOosFiIb6vFyjBIqZA09KCjBvf",
+	"QSKOqHmbSMrI5hr+xOScqi+oRQaC4jrLPJ7QW4Hkpb0ZvScJjFw/tNOZM6YI0Aj7pJBTJYGXKyWi8Udr",
+	"lBEjuJeiS6fH9hK+nPbkXxTPXp1Y5qJrOccalnitS6hV6pW6pI+XYwXKt2Fcmm08lybZtKMRHU0nkv0Y",
+	"Qhycxpn2XBYpTJqpPTuyWaEkJN9Wm54vzttLwcTZsZ/28jNiodsONN58otTYzSnErQ2rTkl0330gavH4",
+	"fMIHBo+QIWgEs+YaCqZqSyn17kG4hpBxZTI6c8CNxe8Rh8HZ3Yjo4dWFjFVcaENvaDLvZeEHUroD9RGp",
+	"kJ7j65PheX8q9tF9O6eD3uMmFpfYgIIOZB4pyWi/8zK4xWJyxOz7HCTwkTK6o3xGguTROnsEfNo43jW2",
+	"IzK8z3GpdAO6TVNryraxdQz3tSOburSiKsHsH2cJhBoTRyVIzDXeA8oRwtvITbZ2mNaito2jFEW34yjM",
+	"wGqq0bhF79FWlKXgGzenG1UXgLWSvHTHhLp7cJ3oFCWhZZvIree+T7NDEwqI438JuTJDb2+eSY+gazn4",
+	"Cvw+/fOpiai4R131nVbYYuR35tMdfG+9u4vrkbpL16x3dnsnMCqcxDX8RUdTBN+pSuSG/H9u8Gfs40Jx",
+	"XXzM2Memuuf85av/evX21S9/c/+6IFz//r+58c9/+PFvL376mL2XH92bPj5nFkrYgNU37CPqKv4JvG6l",
+	"YgZ+Q0HlE64KraoKiocM58TU8r0MyHXP2Mfw58eH7EdO6i/ldGHPvWDd+tqfh+/lvj+YW97Z1JY64ztG",
+	"Wjexw8F2eiyjEVP7kYi2/66aMThVForREaEJmu/45JBk4e4k7TaBZ0EpbJTp0Q3kx9JDWmpE90zxAkMZ",
+	"E83dDR+DmHAwgnB9ZGBwxDW4Tqy0WMGbtuj7PrwM4zoCNeAYYyGjSxVHCo6lLGzdCp3MKNR2fJ7jnfqh",
+	"+VjAQIXKz/wK3qkrkL9zO41vn+x7vOBTJXy+40iUM76AcqC25goQ6wZtHansLvBe3+s+CmBflT0bROkV",
+	"l8IQmlYI0rcQTFJF8Yp3dX1FjWlxMdE9Am5qDUVTD7Xb2kZdQTHng5Fx3zm5tUfXHvdDaN9KcaedywjA",
+	"NYWwuO6/S8pU9V226U4cixBwWUta2LF9oC1d/BLitIUjNJd1b0m22m9qrcfDFIQQfhzTo5iSB3PXvoIl",
+	"Pyh83pTd1o0mhZ/mvmS5KrAdPsvXCjmHcq7HV5sjJMxhnnIP3Z6BqOtZyDUoZp4OYfTunnYbSbedCz0l",
+	"UhyXwOfMhc7rjYeKGNvfJ7tNg6FRMI3NzTMGnT8BKpiiQDy3hNr5TTl1b+vNhsciOHv5vGDT+xHesg8x",
+	"0i+AOnjakuVduyk8HbXzDizqb7GCwjnuTfEV6hW87EqhKUF1XzR9q1veF0CPrBjGoaILUNcQIhj3A8h3",
+	"t2hVuPFjc/8bbBv9aufeFh7vfCdHgK9IQqoKZKggwtjLFTpMxotKA7lOtM22YUqDAVJ8aN/YpHn4t2d+",
+	"HdG1R0ufOdrRCKXpYTkrpRHmmOP1QGvmeoUxO+9nFJL9KFcluWLj2e5xzkjTqZ3nPee6h+hpBL08gszS",
+	"697OnWbErCp4vLWAD9hMiTVju5SoZlFrOwlcpowiiIXs5bJexLshTAU+nba8KNZyTHaWlJFE2+BX3xB0",
+	"QGNsabi/pXkOocZuf+FHSGFp2r5FoWvbHiv75cGb5fw6ijAlFctrrUHaDEvjagsB5nOrWKl4MRayO80+",
+	"vQB8BKuaF/PrkbqOE4qjH54aRTONkyaFO3lHQOlUto+FTQWa21rDPB9bzjWPTHha0dVIVYP7g+H5K7Bh",
+	"sxnN4Wn4v4GLXtwkz1AUJDpoG+NOSRpcOeHiIySXMS9POFKoQNXXiar42tDFELEphbbreVKhPAgQkOpS",
+	"LeeER2WGC/X3ka/k3OQaIAF5UK1VDyOtn+Dmq/DHtu3aWV538N4KwrBput4iLbRP+EG7m1Nh9+5e7Oov",
+	"UuRX7jsM0tE6TGj4YNZqazrNXBrD6GDiUW8jI7iMNdeF4JIRIHxIkGjmImQnNNcS9E7QDRPdYz2Wmr4C",
+	"JQMx4yBqgSNHvRmfXmlereNvS0FJrNXWZ6OUJWjm5BgLsE49Wgzz/pHZPm4uV6AqckiOU49IMh3Sjvxb",
+	"o5Px3qCJwFtTzh6ChJl9JO3HHxA8+9k/Ls6e0p/RlPspQ0WwtB6P4fIK5O0n2DgCDnZoxULwfykJkZqE",
+	"ccyXyh1x2xgcn/fQR3OSz3CCOy92veBY0TX68O0PiutI2HOaXeHflejjcicvddrO6Ax6nGYat4jwJgGT",
+	"er02YhkvDXTFIB6Efyyt3jRtN+ahVdu+9Hff+EDEfpeOaIOOIYWl0z+jXUd8g9SipGTh+3JIROJawjAs",
+	"2MhQ+ai0u+M2Jl5na7lIhscU4svhO0jeD2bJRVIThC1hYDUHcxbct+E1zVANyJqffILuIVJ89BqRNGJ6",
+	"cVQ48ojFUqb8BhY+xedUV2soi7F1od6EwdKPblQ4jN28b4DmCTWEvpwiT2kHjy1Lm4nElnAZtmrHwz+o",
+	"6++XBHe1+oAK7E6RsDE2a/zKk8HIEo7mg/1SLjlmxe7HlgLSaNxbx3VChlwLHpqvJJwLzTMNGgb3ibkj",
+	"vBgHzd4OsN0+zCTfxBqJERKgr+INWIINgHM8bz6akorWCUFT0dIMXTZRUjWxq3Q7/4j4CJvVH/jR04sL",
+	"Mi7VBhaquGG1xNTPkWjtquRWlMLe3CaVKVC8xWltNrRlh94gYScCETw90+wZlyM0zBRwUBuNfOzlUtNr",
+	"o9NpJPKk2twCxpQSBcHd39srqCxTtW1qKku1yhhobqBoAeMoUaVvdj49bHbm/YyT3YXewntyp/yjgcSj",
+	"S8hBxLowwzUkmrFwy9a8qoCKJsbHwULKRKS3JyqJGHQKiOBqRWg43LJKGWETCLeiSMpSqqJo0OE3vIgr",
+	"V3TTRUDn1eqBaQb33WYaEMFb+G97iQyevPEt8cpzKryx4kKaoaYxPhUCk9OdLsFst92/sAbKJWrVGrOI",
+	"AxDeh6jVsuJyopEzIWPnBQFzppN2vN0dEeZDwINT4E5Mqab07Qqb87ZU9qDMa7yORMZmZlmziX6JYRot",
+	"BQc5A1Gw02U/O20WO50SOVtq2K8kZBI+Wd9zh+5p4bhn40XhLNJ8fNheDZybbvUd1eEnbdoIdc03Lw2N",
+	"PjvTbsYbpPNbP8zYXO1DdEn19UNojF5iYCoDMK0btxWdYkDa+QVF4LofPcf+wCFFkTP3bIAkw2b7/UOf",
+	"FHOlst3kyw4S76DCDLbW8hYVziHgues/thkzW1WWIDNWAr/CjsiaFXzDV1DEQRL2Z3WLTFPfSSGPytMW",
+	"iSp6ehEsqQVl8WcWy3rYAkolV+7M7iOydMR7aEaB8DD0BzVrjU6nLm+Z8j0V4X+0lewfHEyXvgzuyinx",
+	"p1viGXSutLbBXKUoTYHKnx0z8Ss4U7WNN7bjZZkSbU0m/zffHqw+TzSownvfBzGYVYrhc5jd6U40slCl",
+	"xb+c6sKoePLGMU8pJCEP9qCVDO/WjNGn4QZ6xVwqO/cVmgMoOVKd0Syj71lzWczbFoANrbnERBCzVoki",
+	"z4BrMyELvgsI1MuUe3xxVAiKcqdYViqsr/tkzwgL7MMAMNwhfvnzt08OMgyhl88r0PPGBdK84PHB4hMr",
+	"erOnstWwggWQ+pJkjd14VrOu5kBEJkiD7nFVN73Xg7Z3+SUhI6IemGPk//Sa4cYKsoZ6SrZ43vvy39fC",
+	"Guj0tQoI7EqzLlD9hCbXyRaPg7iKE0v7j+iDlSlXnXeDR/HM6OvQ6c0pQG1zLgm7ZbkBEYdfgWQL3u0D",
+	"v+85OBDmCxqOrwfdc+2muXOUI6C/2l+xGHkpoCwM48yNySRAYZ6xlebSnuGR8lAKeKYyjwDwnDkN66xQ",
+	"W0kPOb0IK+1l0X3+OaMEIkQqwMe6X76XBuwZputRG0y3SCxA3nuUmS2v+jPBliDP2bUSNOTz97JX8Z+x",
+	"fsG/++zr/W/O6E2lWFqaOaZm9ufWPp01hyVjGpyt5VRsPzHkbWGgP7mG42NlpKnmtF7+PaMOJFyXAjT1",
+	"qrX8hjJQ6NLLmlJ+DwKBfgTTekex597u7X3btrb3VZG328C7w3MepbvDYJje6TmsyUvzzXobLvLnBCEU",
+	"spljGfRqehDNsWgQNwFwz7FH74sOSAQO5Vlh5iWcIAROz05RWlIfm3Ex92GhORFtaKqO7SXniI2MdX4d",
+	"Ia8SDmP8bkrv8zKZKn+nEH6ZdjDfOXpP1sMI8v7gn7xryL+RN/uhyOlh/fsNqN4CR8bG4ZHe/vT92eOn",
+	"34abm0oiY/uBAiJKnABI05mNj9p4yeNocdY0QSQMTWe5eQjGszB3pzacoYLQE1cfJqUveNK0e4aqQYJF",
+	"E5WlQ6yQzr2dmt8ffcuWT+EyrDudL2D0T3bjFLg/bszOuxK0+qE9kKnW6Ty/wjxQKBi3bYdfcod2OoXS",
+	"sDs0H8zjv79c+YDVFcnAmZ4Wv2uBkZrbTSH3c0vQ+IWSpJeaoxVJYin+vKruCuLWj3U4JbQwBI8U0nOs",
+	"ruE5Q/AHwkUKngiKi3Qg7xLQgDEYjBiu3kWD9MNKXtHbY30RBrrj6CuygZ3+dIyQBmYnFFDym3kK8Uis",
+	"JC9ZzjfA6opygIVhmzpfd48GCuCONNYjSUUzaO+FCDJXjIGO3KzmVphfe/OKTnZv1xpW7fJ44JnU+ar1",
+	"NcQ6OdQGzADPR7pUNMCO3vlPeXaj1LG/t297gQXo0TY0XUlwQAPqiI2es2RCWLB1sEQmA7IYMYsfixXh",
+	"0V6Djh4DvlC1Rey1JdeMhz4FzPBNVZKUeM4u2pwj38BAqlYtGSPAtNrERr94huEWp2+SyMC25e0589G4",
+	"0Mfa8VhvKluPpYTneORU6rIk8MiDF3TTFmikfRj6C4yzQCjxH6k8vmbLTect/ugulgNqcgS15TGjBgBC",
+	"kcgGLCvEEs++LW8IcipEWjGzwOOCkAsgd2e6aT2E2+kHdEcVuyjSrhJUR6fJPsh4hUSptl6fHaSPfywI",
+	"3wknxKr5rcCWmszpWXvK2o3tn/yEBHzpCZtDNCWwA2s1DNTRvMWfuJFMuN80bvwwk1gdhnBKQWvCP3Qq",
+	"KqH+OzEuJFsou0bdJXeEKFMlNBuY9zPEp7NPd21RrdxX23XW0hl5B1hrh6yJvUf2OxAFRbHHLfaKAen7",
+	"Xsf09TU1bG4DLZhUsQC7pTKfSkMhPFBx29GtQDz0kNQXtVNHd/bbTaz2DevcxBIE2Gtz8ejbi7v0ubis",
+	"ZcpBI6d4Z37H6oq3vmx3Hyu37XsgDNOwrA0U/WR7PBi9zPk/GCDBW4DitYghgi9u5tFEDcpLs02zliaW",
+	"gU2v09AEI3pq//45xyE4utMy31kkO8l2eM2uxDVIcqJjY5oFrMlreWdsAy6vkpDUiPXpLaI2hiQk414x",
+	"C2CgMZMtnlXcQWboJ3KQaq/5SMMxgVXc63XtY6Wen1JM+HPTBnUPPq9UNnM28prLIgv48D6Vl3VW0qbM",
+	"+hX4/WHhHUq3v5YN2HiXvOzf3Ww1/RvVvv5HF70W04rWFEpo+Aw3Lya43bqaNLkdxQJ4mThcNB/3gPEz",
+	"R4Zz94OHLoUifs4GY74rn8a4I+bw8MoOnzcxX2R2HJpMDjeNG7ZRejyeW2DvvSa/YkpHvkZGRd7Uds89",
+	"9AbPYIN18FWqXplIk3PJFhCAXp93RARmSgmLsVyD6kFJvBFRhsZbCQELeHc+5FzCIHybNYk9FPCfSgLm",
+	"3X9hbWpeTqHVzvHu9pPDOzUIHiRc5pk6jBO22bNe6uDjAblFNvptdl7Fc1a9bPHx0wBtvgBjScA+Z2ha",
+	"YPXFdo3t4LyEY0JSs4CxR2IXFuvJxXffHsQrw+mn6PdGw7WAbewCn3jG/JviWcXZxG5/nRcmG/9NxLoO",
+	"kNa4sAPkuAVDqVRCcwtuiRXbHfD1LougmLBr0IZayHvR3agI98UeNO0D5Ii3a11pVVdx5XJSQvpB5omk",
+	"5x7cwbdR7TMkCXIExfItO1ttdE8Bn6KGfYlOyIQbdRfgyccERtUfHMay9Em+wx1kS0hBxg6l7L8VK/lq",
+	"amVTAws3CRIhChAXnVPrEtiFsI2VlQRrHPUjZ9SHNhXMPc+8jU1NKkRRlNAohqQhh7QXDL5hS0jf44Xi",
+	"DuSQHNnbPj7D2wYKdihWUiK1HyVKuWoy8MaGf5oG4X326Gm0k+FOK9HbvWf3ehO+ti2x2tblmmwPPyYz",
+	"sNokrSByd92idfzA2x4YZmq95DlkFBK8XcenPfgtcm920OTdwqKEc5fmLW5BXlxzGUuLaACk1ZIBz9fU",
+	"vHWlmJLeqhKahT6rDUP86VB+72JOPVgj2Eo4QDBKF03prb+OWSEKQkfE2dBZ9z1f9z0MN3kJCYgftbQg",
+	"aUl2qwhCAo1rKnnQaiGkU7A5w/vStwj1Sl+byXxooZ22MAnCEi19c+pdsx8HpWS8tvsoagfDw+KcB0fF",
+	"Bzz9oCzQtPB9t7qDffvk0FBuv+YJLQrbC4UGQdoJcQ28aI8G6na9GoB/idW/+KpjfDf/kAudl/E0uUZH",
+	"jR5NugtoW9WSxnR/IB2wcUqgs2FL2Lr/VcoYsSPkDlNiN0PRig0UlG/vzuyVVPkVpfvQwT+DUmyEDPXU",
+	"+OAZMh6mIwosvfY72erBFXa3Dq9NdsspEq2hnLFoqN6KWvagjzsHZnwyKDVxwi4pvjUMbV3TOcqde77f",
+	"BYg8gko6grtN9a8XyGSS7Zw5zBLFkq/oyW069rRFB8PNqlNOve0anHbe1tFv+I0bHPSOHZ+Rh7/jWuvx",
+	"JfcJtXVHyUCZ0S9aGVNm4b6eL8AMwfVvlG6SyIlzd0Rup7glSqKLROe6HOZV0x49lb5UBvwEL43d/mMn",
+	"dCchO+2p6E1Z55SRqeRtow75Hl1k7M8Z+zZjTzP2JGPfZOwx8tijro10t5bnrf30531Nu4qzR3uvuDUu",
+	"gDsGDScCr4Nwav0G8I1vJL0xUF4nPN8thQ9Frn2r+gNpNi0ZnjxJdG3v6DwkGLpn5+lB2um63Mmi9M2h",
+	"sHZ4A4XAP0y9iXfTAyiiHmdqRNc5VNRFCQoomtwlPJYrcY1Sh3xuHX938IY+ZD+QvwbZZnHjXcEdF2bb",
+	"kJp8mJ1kIp+CPeTQTS1r6BJFuYiLyVovtPcG9BwBt7/IDVRccwvzvKwXJgYmAZVp7li1RAGMbnFKK+GG",
+	"Wp97+YUey5zL5+7RwNomY8RqrHMh0RXQ3D4RVCJnT813Ye27DwiYLzTwq/jV7PsT9gSJaPY/yA530nqp",
+	"Cu75XsOIQyAcQyV2iWT0UCpPt1BCz5ZF1JJdcFmkOuCSH7XtBEqXoDAYmPBuRToVBq5B85IwwK1a4SUW",
+	"zw6XRRo7B78diDJx28wqCzf84obBbzUv440DyeNSzBP1adMbgn0SiXtwyXWHSLlHOG0FcowajWsrErzE",
+	"2pWQ60APpt4wTzSLbS7HEDvZeU3/qrWQIP3ea5oi/HZ1WWgahfqTVvVqTSJGxJ38qUs9etCeI1Ys17aR",
+	"GMR19O0c1XPhQ0Fj4EbC8PjLiBsHv/SgDwvo93wW5pnnN2JAIgj9gk58MDDNuKkcIwS7exS8/K4lHdTB",
+	"JknjfKdefqRSHlI+8ggkXxfcWs2xumAeg8nt4paZCHxOt/p2Zzp3b2Yrr2ZZt6ctevbTuRkd6kTaJiT7",
+	"jE9oLT4anOzrdv5OF1mgeZHqNXqgivX43YpxNn66QztqYsl2QyXLwUsUrT+JXLRRQKeYoE836gmGbeL8",
+	"TQnktmueJBUOhlL2QrIe26kdMpCuu57oxtQIMRA9aWq5TF/NhPaCbiuqe7CG5Vx7RV5J/Adk+YxpKLkV",
+	"1zCO50ekN75Qm8pJ6CA+b8WzmMvn1uheEKPNO74o4cdQzhrF9EhjtHoDJqDC9zusCzM2NJhqGJHE5T2Q",
+	"dDV42gJOyo4K4ZUUVYh642uJ8R738BRQUJeaqJXQPNPPkbRn1Kw+C/mSFTdUFbfkgsBIqTdqAncj4GLc",
+	"ufFGqHqKpYIG6Cp3n2BfQ9TGPSxVpM9efjW/5qUo5rW0hLs7ssPnRI0lj5raxoqy9KkoFZXLRGyy4Iwe",
+	"iVYS6PxuRIe1cL13hBNl6PbywprW/OEE9bazyzBhtp4v4yf0qj2gUwAc+ciq6pCjOCiMynrxy5KmsXPC",
+	"xvUd8+imhx8ejb/edCA53A0Ag0URONrGS/Hdd999N+x7HbicDoHVJjqjHTnMnmvgXgSNO5GTG9GmGmSF",
+	"/rSRosprdZUCfL51WgAWAPfayXbha5oqMU+OdhbJrYlndWOAf7wY8W3kDogP/9LoVELJ9ujO5UpN6wtk",
+	"1vzx029TavOmMvO6v94xvdt3ezwpy8sRuJS1vHpHj6Z6jOPyQv1LO79miGY9MWLuFd3FqwATBmTGQBYZ",
+	"W/HKOL3OqLK26D3C0sOMYelnxnpVi0zp1uiJ2B6be8uroJXQGFFamJqXqOZFuxSixbzEIDAiIbN/z9Vm",
+	"oySrfGuG/6C6AHRbe3g+am3r+x/vVXbnV6U/UeNBSl9Z2MT4aStkobbjj6GvW/8Vf3bwOIa3Z51p75OQ",
+	"mkzWWtibt26YcDC5plsEx0bpRv/UvGBtbUWFDuqKsL4Emm/0MZhnxPEeSzNMtxJ/BTdfVASXEU+HU5VY",
+	"wW98kIqXmzMj/gUF8yoHgp07E8VXPHkJ+fC9fC9/vHYPUEDh39/88vZdxt78/V3GXv74+sd3P/6H+ylF",
+	"syX7+KqATaUsyPzm7K9w8/EZ4+zvf3/1MgtpC+/lNWh0+f4po9rYpi28AGkfsrcgrW/x2MQPEPAyV9K6",
+	"74T1BpVdw3uJX3FptqBRDce08FzJgsFyCbkPuVEEYv8VTy6+e8guqZ7lvfQYQCHJW8MG3BGCAsnwPQ5C",
+	"XUjpQbdwmvxHA7997MElh0Dq5jmiv/ICo6zcXNHpsO9lCZSC1QFVprl+5HaOX34k8mut/Kwq6q7xP/9p",
+	"lGT/fvmXF+y7J0//9B/P2Edn3X9EAnzkemU+9mpzMvaRWkd8fC/bEp2MGX5DGFyh98VD9q6pgHVv/+ab",
+	"b75jf3/3ImMlhhMM2zjBtdlk76Wv5d+cm4xx6h1PdHrnSCCugS0BMIeCs19h8VblV4AIph/PeSXOrx+d",
+	"Iy76+Wf3vy/n7he4gCwkuryXQaSwheK6yHo/Dt/RDx+yV5YZkIVhFj5ZttR8A+a9/Pj5/cyqSuTvZ8/+",
+	"n//j/8zezwz81vxdcMvpw5ePz5kBYB9fi2v4i/vxR4KdKkUOkiS/P34/v3rXafUx+6FzGj1nz57NHoUk",
+	"el6J2bPZNw8vHn6DFp1dozQIq8CqZ0xAJRxehR0PhZKvitmz2X+C/X5Bbn0NplLSF6I/vrggJBLkZlQO",
+	"q6oUOf7y/J9ezyUZd0gC0gAoOfoSI3zRSrPZs398wHgntYWe/UoxG4xeau8fdxy4RVA0vPzcSVsjgojl",
+	"K4MZr2Ilz4ScfXBvDmToaLBRQjiV64dGZ7s3WuAQqN5F6BHGxy+WvC6TBkozv/PQDQep2NDtXQcUfKcx",
+	"rCcSfoxR6Pwz/vGFBHwJFL/vE+sSrNDwg9eLKu642YJ2L47Pt33kHEsQ8Cr5EKfz8HoDfv0RaMSvgHFf",
+	"+K1qTHgjvWWHRlNXiHR5w+0al1jVEW57U9ujUO+3GowNiYfHY1CyTvu6idU1fPm6O3YJK2EwhyjsmvZK",
+	"H7o9Q939FC4/z53i79vK3WGTo2nK7hR6vWEDXJo2BI2jUmYjK4S5Qp3EO/QY+rE86gM+As/ey1ZHCT+l",
+	"hhYyh4fse7aFsjxzejoU7RMSMOOv1hIKxrf8xt1772WTcVTwG1YqdWVYKa7gOVVa0ySXjqAIcCOBbbn7",
+	"RBo5FVvRzbXD08pYNKNm98OZ9O7xXHm8Qf8KVVRe07/fma1/8o3WOasENN3Za/nAdPDQPENT8G6IoZuc",
+	"0NR9j5z7i+9pcb8XHY0Sody7pq3G3cn3ax8ZyucjFYqwN5yO75QFPAqYOqg0xuG9crdP27uI+4F9aQY8",
+	"kqjp7+v3evOmXdGJ3SndyZ3erfK9uWouFJJxjVHgQU49fzQ72Dt/2MJrSKt8QT2+7k9EcZ1SKHHo42iT",
+	"ZLxHVck0Xc4/51x/iXC8oDojDOl4o4eCFn3OyEaSABFOB3StF/juEzsVL7g+fT0r57qjZYUoK1ZkUlLX",
+	"QT5ow0znTUl06mrqOAazKMv8VlPsKvCMb4jfErxZ+eMsAXwfjaTEX7/hxsw3/NN8FR/jYhfgdzitNGXw",
+	"HIWbOqSLWdoey+9It21wzOKGluhz8voh3cR+z5V+YJj12xm4pBN27PFJ08cvKUh/9k3u7o2GboCUKKXB",
+	"b02/hH/jna9nSIlW9PqgShK99ZuG0icn3JqZjZJuj35P6eamxjgL7u0+pXcZ0vsOh4TWrTbge/sauOO0",
+	"D/fMzyntG9d7X+zMuGGcbdeqd/JbZp5EKreKffW659klTOcc05OEJ9Gg+fOiffS+baDOUImt6Mz72Bvy",
+	"k9qia6DfJXClARDbp9v/KzgE2qYFIY4YysX8NjbV7/e2k30n5G3HyI7hqPu+KNwb/+Cuzh+0kKvWa9ZB",
+	"cRISkYDp2GYh1731pfkKlhsfsdqOlph79q9HzTzjAfM8fs8rdfWzx9f83qe3naRk7U4xca7xZBGWSYPW",
+	"SxltPlJ9bN/HA+PHxEEWwGpZ+FrLZj8bFyTK6TUPXbTd5j73EzMhY/KYwjs7ip/DE/52rHHvWk+n2+8J",
+	"WnV1Ce329xjGHe6Aauud0KEyXmjvhMymctPtRYUBfX0rT9mxue2tl/xv/YROM1oTZnd6LBcLsfnNZUqz",
+	"iqqUQzeukcyiuC4GFTx84CSvDZpaSg102hit7j708s7rfw+VvIAc01GHTfqXzVMnuV9heimnQDv9I13l",
+	"kppXsEC9uBy9j+3y2cPm/HP4856V75d+mIOB8pdtYvOJSd8wsxO98L8vCsdKTaVxN1redo82HifAF+u3",
+	"zlxM7NrAgCiOMc35QvP8CgYzjn7wj5ymjPaTixz3S8J4uA/p7OE9qBN0s2NNdiKh5zRdA33RiULww8Sm",
+	"Zb/f2Z3EH01P499TtES1uxduJpe+hvLUgkPt3E5PsPzs1LoG4Y9wcAPQU9Mi/c6CBAXSKfDJS823R2GT",
+	"r7djL6m5PCCCMQt1w0fZotahcxIbdaKegXZqpxjuJViM3onOesDad2UU38Hpq3PIj7J406zhv91HU7jk",
+	"R9nVJrv6I/IMypRjMw1WoobWnSejMvwoQ4XsKSoNYXanx0EvqM91C/u+q+4qzVRFyMIb74bcRxO7M1tt",
+	"QK9OQwH92c0kPHuC/LQzv9PjqJ/4tUd+a7jIEFwAQjxR8jRGNLEHCfFVhfWU98BYHvLjJFjrDc3lEjvR",
+	"mz+u4urX0SIOsy7Yyp23zAAUZwczptvWMifpsWinl/Asu1UeMd1a7aFJekA1NC4Q67DFP/v63omEZ9FR",
+	"7XRdi/1mLacnef9TXPvepQ1vNejhE9hg+mGtOh1YvrqQ9c0zfI+o++KDbpeV37n8pdvzJiFcujjf3FBr",
+	"XdPBhzVgbQmGCXsk4UPZDRhw3q7VJgifHbzxhhE9qHSLAYWFU0fhx6okFM2vzohv3UyOJcy+sjrXxWz1",
+	"Lu89jQ7/gYr6PSA0mQv3otb1AOWSKkJHKzlFFaGZXuQUd768h8hGQ76+tXe6UYtO74hk3Pq2LoDfZbMR",
+	"EysVsm7cA/ew1U03N4xbSb4BygcKUQHq8djZ+UDqO4W0U0KxRSk7Oe2undrppcf/SF0aGKGZ0VZiHVB0",
+	"3w4covPPiCN9z6kESMphbf8FBr5PlB26kzs9Vf9NbRmXoXWIWK3twC07mTPOEefo7L4jSDssEnfuIuyT",
+	"PEX+oImdHm/8TVmfU+oRFX3zes08priGOzFHH3L067KHh+U8yVrSFjL0RP0Fv2phgRVqK6mIdIupwnXo",
+	"8N+/XgZLBA+zyjli2H59hnntpvGqi7L63/HG8Rzzlt/4hCeUJ45hfC9oZgT2CbKsgS+exDkEimjuwiBp",
+	"HIZCVfYvfoDTA2Lozu4UExZVReUEfouaUqWmQg7L1gj9C0OFmgIceN2EzgNYuiDVlvWszLZs7QBfnDuV",
+	"967JR0kG+dW//GR55KSFQqBej0mEdFZmD8rl8GY3zQuTNv5PofPf6Vn4bmopA5+mfWzz/vuyZKEVYiAy",
+	"fb6XdHR89fln978v59xcnWnwGML3d6VjY7gD0t1cXQKBwpyaZA8zO018HY8dBme69qVlviroOaL4ev9Q",
+	"p7H4Lo+NYpScl+VX55EXvCyxA/wJAs74mZ1gahD3NeoIM0QlyaKBCL4LP5z5dipfnSd+wZYn/33ZT64e",
+	"pMI1nl913U4EZ3NLvlhzWZzlqpb2q3PGJeRKFz9xWbzA+Zwch7RTO8X0rwCc2NTXo8XYdB3GPe4ZiJP4",
+	"ZKOu4atzyM/qGl5zeYLpys3MTtB5gGiqKDqA/JFWMS4pVTD0c7gVT2jgRMKve6EouRR6c4mTOT1Fozu7",
+	"E1Q2aHqsBxvaIBlQhMOxDEauzZ4XexK70D31tdnlrZvFMZTSr7dpr8G2CuJKTdiPfgwhlcDxKkDWJeAH",
+	"T8Hs35ljIiGLAPeOcLuqLYNr37gD4zr0KbTzwE5tdEZSHth78AyUajW0ja+x7eQI6EjsnpGEddxviX88",
+	"XMdPZ7LY3/dmxIWQHCe607Jnf7NfC0k1FJ8N/JaxNTfrzO2RtF/uDdntgWGlWmWUhYW6K+OsFBJCS54b",
+	"VLywGw/EYD3ugSUcI96XN794gy8/QU++n9npXa8ENoab0oMa80BjQXxMwgXtbfV5Aby8l/1+Cbw80Q1v",
+	"p3Z6O+7mhi0E/K5b5QELFjesVPZ2m/zZ/c+nh9xRgYqgTVeEOXRHuOl0GskPTZvNU0OMoonRJP84uQIN",
+	"OhmmC3RVkDtxlzCmhj8Ud71yM35D7z+1JJRmaqfHU6/JIUDdhVWTz3Yn5tFgay3/UNxziVM+TfbpzO1k",
+	"fdElSEtMtLiV6KnvlpeUrkRybz5NJPDTTjKyqgrIx89ZAbwo0ajacjEeHPy8Krm867YmwM/euFefJLr7",
+	"KTr2CN3MidGMEaYJlwVbq1qb593oUYt45jffgtNa1YQt18qCOZBB8iY8dJLeJD+7VB5JM/kjZACUJata",
+	"WrT9lkqsOrqX6o/XqliBX8PpHaDe7E6vBuQyeHb8rlF1nfs/c9SGwufdRTfz0JE5/+z/+nLusWKOr0E1",
+	"+34vSlRdni5ndSd3ip6CXBTQMtYkBmo6EpyhU+B+XH4/wErIyzDSC+/EPDnY5/1JnqAj0M0S075CJwnc",
+	"t+AU3E/uOZy12bKArqU5/6xrRKFT1fFlCKX53U5+XNZyWIS81Kpq9u+yln/4Lrq6lgHgW1izu+UZM4oi",
+	"rAL7h7mnuQfqm7L5pt7cj/10ia8+hgH1FSE5FFOdhvYFvxmvzuq6BHNPJswlvvskL0pzukYMpiK4Ke7b",
+	"LWugLnyU3TJpkwdhDJwlcOmfOUmLhSaXMljC1I9jr3hiZUyVhdOAkfS/l/HyM7+Cy4CjeHrnRsjVCfc4",
+	"yULNukbP0zQVs5aHzoc82cMh0ydD3k9FSLd32E4/vVs2Ux4R7u9ofnmtKUMzlQ7yAh+4X6rTGOkeUMen",
+	"POpPO/162s5dFSJyYed3sYHnuDkITZgzA+A7/qAylvuU46Pt2T1q0iO4oRBLr3UOscRlLV+2D+6ttb+F",
+	"dAv7nvjCMMuvAOtVZlk0q2ip1eYYVsN98mtn9QmmbQl5fLHxww1bqy3b1Pnamw00mvFlQZSjm6HjdrsG",
+	"TNglZuWSLYBZVRb/P+Jpq/kwO7/DB+6RY2iAVK4hfXlkHvkR8wyx7RjF+3Ut9/LLvPzbsyP/IBtegapK",
+	"GA4f0CP3GQJAjJ9kBIDGP07/eFpvNyEsG8aGwk7IPU2NXnH+mZCJvlDOZgkWIjjvmhug1f1xDXpcRIPE",
+	"9MD4wBZFq7BNK3yyhLC1UqrYp102ou1+FYh0P533j7MH9xDBxHmdfgJU2P0s0oV/q4W1IIfPTOjJPxyn",
+	"9A8d0IbcCSUQxpzrByahAxGWywT2SXTfL8UGg/CRDO2n3c77Ty8Otfe/3ygq0S7Z2i88QG2U7yMvW8IW",
+	"jGVVb6AuvKLf3R5jOBY46Azyz9ynPopDJA1XP4HjFDMYq5VcBaQqwgxBswl4vmZ5yQ0asznXJmv6nzKP",
+	"6t7EPAnHsiypb//g4TNgjC87SV1Ub8VK/lLbfRI/oV/1cDrFSjrTDh9fAy+AQGzegj17odSVgD7d9woI",
+	"hhipAXTO8U27+U1GrOSZoJqONEy68cie94hHTEMMtNDEE59e569rxV4xvkmsLVE/JVbylbwviGd6+e+O",
+	"7DyCks+7HIGg77dmvWObCJ/8ZciZVc4mJ4QJmmp0bzvnEn8xLPre0SP3aVe5EVKCj4ZH6aRqG/owQ67B",
+	"HqfXqMjXRDgSgyRTxh+In/kV4Bzv6Uy07x+fHHOUgf8G2864EYMXma3TJt9tybFa6nleft55NZ66tdME",
+	"Pfh1PpK7zz/j/7+ca7hWV7GoacQYsJ0tPX7qsZtHyzSHbjt6vjgybVltoARjEiBhHYL2hc/n2QK4Bu3k",
+	"kFNYvaBxn5xcAn0dyFrrcvZsdo6Wi3/t50Df8Hr3hqAtO62h87nR1jr/hq71zmdoMJw7PwsY2p1/XHso",
+	"qM8dJ0bvc4i59x4JUbTmnzq5zV8+fPl/AwAA//8=",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

@@ -33,7 +33,7 @@ var (
 		"knockout-lanes", "knockout-rounds", "timed-rounds", "timed-rule", "timed-third",
 		"stage-pairs", "stage-setting", "stage-groups", "stage-cycles", "stage-points", "stage-tie-break",
 		"bench-settings", "benches-asked", "bench-twice", "start-number", "entry-team",
-		"stage-seeding", "stage-seeds", "seed-method", "seed-twice", "hand-distance", "reason-code",
+		"stage-seeding", "stage-seeds", "seed-method", "seed-twice", "merge-with", "merge-twice", "hand-distance", "reason-code",
 		"rerun-counts", "status-word", "penalty-range", "club-name", "practice-time", "car-number", "car-wheel",
 		"ruling-field", "entrant-or-person",
 

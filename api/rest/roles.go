@@ -44,6 +44,7 @@ var (
 		"ListTokens": organisers, "MakeToken": organisers, "RevokeToken": organisers,
 		"ErasePerson": organisers, "PutBench": organisers, "RetireBench": organisers,
 		"PlanMeet": organisers, "PutPlan": organisers, "PutRules": organisers, "AddMeetBench": organisers, "LookMeasuredAgain": officials, "MeasureAgain": organisers, "PutDivision": organisers,
+		"MergeDivisions": organisers, "SplitDivision": organisers,
 		"CloseEntries": organisers, "DrawAgain": organisers, "PublishResults": organisers, "EndProgramme": organisers,
 	}
 )

@@ -94,17 +94,28 @@ func incidents(rules []meet.IncidentRule) []gen.IncidentRule {
 
 // Division is a division with how far it is.
 func (v MeetView) Division(d meet.Division) gen.Division {
-	progress := v.State.Progress(d.ID)
+	host := v.State.Host(d.ID) // of a division that races in another
+	progress := v.State.Progress(host)
 	out := gen.Division{
 		Id: string(d.ID), Name: d.Name, AgeFrom: d.AgeFrom, AgeTo: d.AgeTo, Class: class(d.Class),
 		Stages:        []gen.StageBody{},
-		EntriesClosed: v.State.Programmes[d.ID].EntriesClosed,
+		EntriesClosed: v.State.Programmes[host].EntriesClosed,
 		Stage:         progress.Stage, Round: progress.Round,
 		RoundsTotal: progress.Rounds, RoundClosed: progress.Closed,
-		Published: len(v.State.Programmes[d.ID].Published), Outdated: v.State.Outdated(d.ID),
-		EndedEarly: opt(v.State.Programmes[d.ID].EndedEarly),
+		Published: len(v.State.Programmes[host].Published), Outdated: v.State.Outdated(host),
+		EndedEarly: opt(v.State.Programmes[host].EndedEarly),
 	}
 	out.Part, out.RoundsLeft = v.part(d.ID, progress.Stage, progress.Round)
+	if host != d.ID {
+		out.MergedInto = opt(string(host))
+	}
+	if merged := v.State.Merged(d.ID); len(merged) > 0 {
+		ids := []string{}
+		for _, id := range merged {
+			ids = append(ids, string(id))
+		}
+		out.Merged = &ids
+	}
 	for _, st := range d.Stages {
 		out.Stages = append(out.Stages, stage(st))
 	}

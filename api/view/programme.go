@@ -12,9 +12,12 @@ func (v MeetView) Standings(d meet.Division) gen.Standings {
 	out := gen.Standings{
 		Division: string(d.ID), Name: &d.Name, Seq: v.Head.Seq, Head: v.Head.Hash.String(),
 		Final:     v.State.Finished(d.ID),
-		Published: len(v.State.Programmes[d.ID].Published), Standings: []gen.Standing{},
+		Published: len(v.State.Programmes[v.State.Host(d.ID)].Published), Standings: []gen.Standing{},
 	}
 	for _, line := range v.State.Standings(d.ID) {
+		if line.Band == d.ID && v.State.Host(d.ID) != d.ID {
+			line.Band, line.BandRank = "", 0 // the whole table is of the band
+		}
 		out.Standings = append(out.Standings, v.standing(line))
 	}
 	return out
@@ -25,6 +28,9 @@ func (v MeetView) standing(line meet.Standing) gen.Standing {
 		Rank: line.Rank, Racer: v.Racer(line.Entry), Stage: line.Stage, Status: opt(string(line.Status)),
 		Exit: opt(line.Exit), PlateRank: opt(line.PlateRank), DistanceM: opt(metres(line.DistanceUM)), UDistanceM: opt(metres(line.UUM)),
 		Group: opt(line.Group), GroupPlace: opt(line.GroupPlace), Points: line.Points, PointsOver: opt(line.PointsOver), DecidedBy: opt(line.DecidedBy), Runs: []gen.StandingRun{},
+	}
+	if line.Band != "" {
+		out.Band, out.BandName, out.BandRank = opt(string(line.Band)), opt(v.State.Divisions[line.Band].Name), opt(line.BandRank)
 	}
 	if len(line.TooCloseTo) > 0 {
 		numbers := []int{}
@@ -50,12 +56,13 @@ func (v MeetView) standing(line meet.Standing) gen.Standing {
 // they will be.
 func (v MeetView) Bracket(d meet.Division) gen.Bracket {
 	out := gen.Bracket{Division: string(d.ID), Name: &d.Name, Seq: v.Head.Seq, Rounds: []gen.BracketRound{}}
-	for _, r := range v.State.Rounds(d.ID) {
+	host := v.State.Host(d.ID)
+	for _, r := range v.State.Rounds(host) {
 		round := gen.BracketRound{
 			Stage: r.Stage, Round: r.Number, Closed: r.Closed, Drawn: opt(r.Drawn), Method: opt(r.Method),
 			Heats: []gen.BracketHeat{}, Byes: []gen.Racer{},
 		}
-		round.Part, round.RoundsLeft = v.part(d.ID, r.Stage, r.Number)
+		round.Part, round.RoundsLeft = v.part(host, r.Stage, r.Number)
 		if r.Drawn {
 			seed := int64(r.LotSeed) // below 2^53
 			round.LotSeed = &seed
@@ -68,8 +75,8 @@ func (v MeetView) Bracket(d meet.Division) gen.Bracket {
 		}
 		out.Rounds = append(out.Rounds, round)
 	}
-	out.LaneDesigns = v.laneDesigns(d.ID)
-	if notes := v.notes(d.ID); len(notes) > 0 {
+	out.LaneDesigns = v.laneDesigns(host)
+	if notes := v.notes(host); len(notes) > 0 {
 		out.Notes = &notes
 	}
 	return out

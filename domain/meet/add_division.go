@@ -1,6 +1,10 @@
 package meet
 
-import "benchmeet/domain/refusal"
+import (
+	"reflect"
+
+	"benchmeet/domain/refusal"
+)
 
 // AddDivision adds a division, or replaces one whose first round is not drawn.
 type AddDivision struct {
@@ -18,6 +22,14 @@ func (c AddDivision) decide(s *State, _ Meta) ([]Event, error) {
 	}
 	if err := c.Division.check(); err != nil {
 		return nil, err
+	}
+	if s.Host(c.Division.ID) != c.Division.ID {
+		return nil, refusal.New("division-merged", "division", c.Division.ID, "into", s.Host(c.Division.ID))
+	}
+	for _, id := range s.Merged(c.Division.ID) {
+		if !reflect.DeepEqual(s.Divisions[id].Class, c.Division.Class) {
+			return nil, refusal.New("merge-class", "division", id, "into", c.Division.ID)
+		}
 	}
 	if stage, _ := s.Programmes[c.Division.ID].round(); stage > 0 {
 		return nil, refusal.New("division-drawn", "division", c.Division.ID)

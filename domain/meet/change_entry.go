@@ -22,6 +22,8 @@ type EntryChanged struct {
 	Car         CarID      `json:"car"`
 	RacesUp     bool       `json:"races_up,omitempty"`
 	Team        string     `json:"team,omitempty"`
+	// Band is the division that was asked for, where it races in Division.
+	Band DivisionID `json:"band,omitempty"`
 }
 
 func (c ChangeEntry) decide(s *State, _ Meta) ([]Event, error) {
@@ -43,13 +45,14 @@ func (c ChangeEntry) decide(s *State, _ Meta) ([]Event, error) {
 	if err := checkTeam(team); err != nil {
 		return nil, err
 	}
-	same := e.Division == c.Division
-	for _, id := range []DivisionID{e.Division, c.Division} {
+	same := e.Home() == c.Division
+	host, band := s.races(c.Division)
+	for _, id := range []DivisionID{e.Division, host} {
 		if stage, _ := s.Programmes[id].round(); stage > 0 {
 			return nil, refusal.New("division-drawn", "division", id)
 		}
 	}
-	if !same && s.Programmes[c.Division].EntriesClosed {
+	if !same && s.Programmes[host].EntriesClosed {
 		return nil, refusal.New("entries-closed", "division", c.Division)
 	}
 	if err := s.freeNumber(c.StartNumber, c.ID); err != nil {
@@ -66,7 +69,7 @@ func (c ChangeEntry) decide(s *State, _ Meta) ([]Event, error) {
 		return nil, nil
 	}
 	return []Event{EntryChanged{
-		ID: c.ID, Division: c.Division, StartNumber: c.StartNumber, Car: c.Car, RacesUp: up, Team: team,
+		ID: c.ID, Division: host, Band: band, StartNumber: c.StartNumber, Car: c.Car, RacesUp: up, Team: team,
 	}}, nil
 }
 
@@ -80,7 +83,7 @@ func (e EntryChanged) apply(s *State) {
 	}
 	delete(s.Numbers, old.StartNumber)
 	old.Division, old.StartNumber, old.Car, old.RacesUp = e.Division, e.StartNumber, e.Car, e.RacesUp
-	old.Team = e.Team
+	old.Team, old.Band = e.Team, e.Band
 	s.Entries[e.ID] = old
 	s.Numbers[e.StartNumber] = e.ID
 }

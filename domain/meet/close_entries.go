@@ -22,7 +22,7 @@ type EntriesReopened struct {
 }
 
 func (c CloseEntries) decide(s *State, m Meta) ([]Event, error) {
-	if _, err := s.division(c.Division); err != nil {
+	if _, err := s.hosting(c.Division); err != nil {
 		return nil, err
 	}
 	p := s.Programmes[c.Division]

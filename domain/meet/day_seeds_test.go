@@ -12,6 +12,14 @@ func init() {
 	verbs["notes"] = (*day).notes
 	verbs["seed-order"] = (*day).seedOrder
 	verbs["seeding"] = (*day).seeding
+	verbs["merge"] = func(d *day) {
+		c := meet.MergeDivisions{Into: d.division()}
+		for _, arg := range d.td.CmdArgs[1:] {
+			c.From = append(c.From, meet.DivisionID(arg.Key))
+		}
+		d.do(c)
+	}
+	verbs["split"] = func(d *day) { d.do(meet.SplitDivision{Division: d.division()}) }
 	verbs["preview"] = (*day).preview
 }
 
@@ -32,7 +40,7 @@ func (d *day) notes() {
 	}
 }
 
-func init() { goldenDays = append(goldenDays, "clubs", "seeds") }
+func init() { goldenDays = append(goldenDays, "clubs", "seeds", "merged") }
 
 // seedOrder gives a seed order: "seed-order junior hand 3 1-2", "… rating 3:1600
 // 1:1500", "… lot" or "… rank".

@@ -43,6 +43,9 @@ func (d *day) standings() {
 		if l.PlateRank > 0 {
 			text += fmt.Sprintf(" plate %d", l.PlateRank)
 		}
+		if l.Band != "" {
+			text += fmt.Sprintf(" %s %d", l.Band, l.BandRank)
+		}
 		for _, more := range []string{l.Exit, string(l.Status)} {
 			if more != "" {
 				text += " " + more

@@ -137,6 +137,9 @@ func (s *State) heatDecisions(h Heat, nowUS int64) []Decision {
 
 func (s *State) divisionDecisions(d Division, nowUS int64) []Decision {
 	p := s.Programmes[d.ID]
+	if p.MergedInto != "" {
+		return nil // its host asks
+	}
 	stage, _ := p.round()
 	if stage == 0 && !p.EndedEarly {
 		switch {

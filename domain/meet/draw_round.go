@@ -67,7 +67,7 @@ type RoundDrawnAgain struct {
 }
 
 func (c DrawRound) decide(s *State, m Meta) ([]Event, error) {
-	d, err := s.division(c.Division)
+	d, err := s.hosting(c.Division)
 	if err != nil {
 		return nil, err
 	}
@@ -89,7 +89,7 @@ func (c DrawRound) decide(s *State, m Meta) ([]Event, error) {
 }
 
 func (c DrawAgain) decide(s *State, m Meta) ([]Event, error) {
-	d, err := s.division(c.Division)
+	d, err := s.hosting(c.Division)
 	if err != nil {
 		return nil, err
 	}

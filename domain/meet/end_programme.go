@@ -17,7 +17,7 @@ type ProgrammeEnded struct {
 }
 
 func (c EndProgramme) decide(s *State, m Meta) ([]Event, error) {
-	d, err := s.division(c.Division)
+	d, err := s.hosting(c.Division)
 	if err != nil {
 		return nil, err
 	}

@@ -9,6 +9,9 @@ type Entry struct {
 	// Car is shared by siblings who race one car; entries of one car never
 	// stand in one heat.
 	Car CarID `json:"car"`
+	// Band is the division that the entry was entered for, where that races in
+	// another, which is then Division.
+	Band DivisionID `json:"band,omitempty"`
 	// Team is the club that the entry comes for, as it is shown; empty for none.
 	Team string `json:"team,omitempty"`
 	// RacesUp says that the entrant is younger than the division's band.

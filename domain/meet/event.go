@@ -52,6 +52,7 @@ var readers = table(
 	reader[EntryTaken](), reader[EntryChanged](), reader[EntryCheckedIn](),
 	reader[EntriesClosed](), reader[EntriesReopened](),
 	reader[RoundDrawn](), reader[RoundDrawnAgain](), reader[DivisionSeeded](),
+	reader[DivisionsMerged](), reader[DivisionsSplit](),
 	reader[HeatCalled](), reader[HeatCalledOff](), reader[LaneMoved](),
 	reader[BenchReady](), reader[HeatStarted](),
 	reader[RunRecorded](), reader[ResultsPosted](),

@@ -8,7 +8,7 @@ func (s *State) Over() bool {
 		return false
 	}
 	for id := range s.Divisions {
-		if len(s.Programmes[id].Published) == 0 {
+		if len(s.Programmes[s.Host(id)].Published) == 0 {
 			return false
 		}
 	}

@@ -112,7 +112,7 @@ type RoundClosed struct {
 }
 
 func (c CloseRound) decide(s *State, m Meta) ([]Event, error) {
-	d, err := s.division(c.Division)
+	d, err := s.hosting(c.Division)
 	if err != nil {
 		return nil, err
 	}
@@ -200,7 +200,7 @@ type ResultsPublished struct {
 }
 
 func (c PublishResults) decide(s *State, m Meta) ([]Event, error) {
-	d, err := s.division(c.Division)
+	d, err := s.hosting(c.Division)
 	if err != nil {
 		return nil, err
 	}

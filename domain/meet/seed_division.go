@@ -27,7 +27,7 @@ type DivisionSeeded struct {
 }
 
 func (c SeedDivision) decide(s *State, m Meta) ([]Event, error) {
-	d, err := s.division(c.Division)
+	d, err := s.hosting(c.Division)
 	if err != nil {
 		return nil, err
 	}

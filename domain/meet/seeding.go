@@ -33,6 +33,7 @@ type SeedLine struct {
 // Seeding says how a division's next stage is seeded; false for a division that
 // is not there.
 func (s *State) Seeding(division DivisionID) (Seeding, bool) {
+	division = s.Host(division)
 	d, there := s.Divisions[division]
 	if !there {
 		return Seeding{}, false
@@ -105,7 +106,7 @@ type PreviewHeat struct {
 // are the entries of which the place is known, best first; all others come by
 // lot behind them. It refuses what SeedDivision would.
 func (s *State) PreviewSeeds(division DivisionID, order []EntryID) (SeedPreview, error) {
-	d, err := s.division(division)
+	d, err := s.hosting(division)
 	if err != nil {
 		return SeedPreview{}, err
 	}

@@ -23,6 +23,10 @@ type Standing struct {
 	// Group is the entry's group in a stage of groups, GroupPlace its place there.
 	Group      string `json:"group,omitempty"`
 	GroupPlace int    `json:"group_place,omitempty"`
+	// Band is the division that the entry is ranked in where several race together,
+	// BandRank its rank there, shared as Rank is.
+	Band     DivisionID `json:"band,omitempty"`
+	BandRank int        `json:"band_rank,omitempty"`
 	// Points are those of a stage for points; where PointsOver is set they are its
 	// so many parts of one, since equals share the points of their places.
 	Points     *int64 `json:"points,omitempty"`
@@ -85,13 +89,17 @@ func compareBool(a, b bool) int {
 
 // Standings is a division's table, best first: those of the last drawn stage,
 // then those who did not reach it as the stage before had them, and so on.
-// Before the first draw it is empty.
+// Before the first draw it is empty. That of a division that races in another has
+// its own entries alone.
 func (s *State) Standings(division DivisionID) []Standing {
 	d, there := s.Divisions[division]
 	if !there {
 		return nil
 	}
 	var out []Standing
+	if s.Host(division) != division {
+		return s.bandStandings(division)
+	}
 	listed := map[EntryID]bool{}
 	for stage := len(s.Programmes[division].Stages); stage >= 1; stage-- {
 		_, form := formatOf(d, stage)
@@ -117,7 +125,7 @@ func (s *State) Standings(division DivisionID) []Standing {
 			out = append(out, line)
 		}
 	}
-	return disqualifiedLast(out)
+	return s.bands(division, disqualifiedLast(out))
 }
 
 // disqualifiedLast moves the lines without a rank to the end.
@@ -129,6 +137,7 @@ func disqualifiedLast(lines []Standing) []Standing {
 // Finished says whether a division's programme is through and no lane of it races
 // again.
 func (s *State) Finished(division DivisionID) bool {
+	division = s.Host(division)
 	d, there := s.Divisions[division]
 	if !there || !s.programmeOver(d) {
 		return false

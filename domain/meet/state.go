@@ -51,6 +51,8 @@ type Programme struct {
 	// EndedEarly is set where a ruling ended the division before its last round.
 	EndedEarly bool         `json:"ended_early,omitempty"`
 	Stages     []StageState `json:"stages"` // those that were drawn
+	// MergedInto is the division in which this one races, if it does not by itself.
+	MergedInto DivisionID `json:"merged_into,omitempty"`
 	// Seeding is the seed order that was given for the draw of a stage.
 	Seeding *SeedList `json:"seeding,omitempty"`
 	// Published are the standings that were published, oldest first.

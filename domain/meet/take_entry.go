@@ -25,6 +25,8 @@ type EntryTaken struct {
 	RacesUp     bool       `json:"races_up,omitempty"`
 	Late        bool       `json:"late,omitempty"`
 	Team        string     `json:"team,omitempty"`
+	// Band is the division that was asked for, where it races in Division.
+	Band DivisionID `json:"band,omitempty"`
 }
 
 func (c TakeEntry) decide(s *State, _ Meta) ([]Event, error) {
@@ -47,7 +49,7 @@ func (c TakeEntry) decide(s *State, _ Meta) ([]Event, error) {
 	if err := s.freeNumber(c.StartNumber, c.ID); err != nil {
 		return nil, err
 	}
-	for _, other := range s.SortedEntries(c.Division) {
+	for _, other := range s.SortedEntries(s.Host(c.Division)) {
 		if other.Entrant == c.Entrant && other.Racing() {
 			return nil, refusal.New("entrant-there", "number", other.StartNumber, "division", c.Division)
 		}
@@ -55,7 +57,8 @@ func (c TakeEntry) decide(s *State, _ Meta) ([]Event, error) {
 	if err := checkTeam(c.Team); err != nil {
 		return nil, err
 	}
-	late, err := s.mayEnter(d)
+	host, band := s.races(d.ID)
+	late, err := s.mayEnter(s.Divisions[host])
 	if err != nil {
 		return nil, err
 	}
@@ -64,7 +67,7 @@ func (c TakeEntry) decide(s *State, _ Meta) ([]Event, error) {
 		return nil, err
 	}
 	return []Event{EntryTaken{
-		ID: c.ID, Division: c.Division, StartNumber: c.StartNumber, Entrant: c.Entrant, Car: c.Car,
+		ID: c.ID, Division: host, Band: band, StartNumber: c.StartNumber, Entrant: c.Entrant, Car: c.Car,
 		RacesUp: up, Late: late, Team: c.Team,
 	}}, nil
 }
@@ -115,7 +118,7 @@ func (EntryTaken) Type() string { return "EntryTaken" }
 
 func (e EntryTaken) apply(s *State) {
 	s.Entries[e.ID] = Entry{
-		ID: e.ID, Division: e.Division, StartNumber: e.StartNumber, Entrant: e.Entrant, Car: e.Car,
+		ID: e.ID, Division: e.Division, Band: e.Band, StartNumber: e.StartNumber, Entrant: e.Entrant, Car: e.Car,
 		RacesUp: e.RacesUp, Late: e.Late, Team: e.Team,
 	}
 	s.Numbers[e.StartNumber] = e.ID

@@ -650,6 +650,46 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/meets/{meet}/divisions/{division}/merge": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                division: components["parameters"]["DivisionPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Have other divisions race in this one and rank them apart, before the draw */
+        post: operations["mergeDivisions"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/meets/{meet}/divisions/{division}/split": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                division: components["parameters"]["DivisionPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Have the divisions that race in this one race by themselves again, before the draw */
+        post: operations["splitDivision"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/meets/{meet}/divisions/{division}/seed-order": {
         parameters: {
             query?: never;
@@ -2090,6 +2130,10 @@ export interface components {
             round_closed: boolean;
             /** @description number of the last publication; 0 is none */
             published: number;
+            /** @description the division that this one races in; its rounds are those of that one, and its standings hold its own entries alone */
+            merged_into?: string;
+            /** @description divisions that race in this one */
+            merged?: string[];
             /** @description a ruling ended the division before its last round */
             ended_early?: boolean;
             /** @description the last draw stands on a result that was changed since */
@@ -2173,6 +2217,8 @@ export interface components {
             car: string;
             /** @description that the entry comes for */
             club?: string;
+            /** @description the division that it was entered for and is ranked in, where that races in another */
+            band?: string;
             /** @description for officials only */
             entrant?: string;
             /** @description for officials only */
@@ -2600,6 +2646,11 @@ export interface components {
             group?: string;
             /** @description the place in the group */
             group_place?: number;
+            /** @description the division that the entry is ranked in, where several race together */
+            band?: string;
+            band_name?: string;
+            /** @description in that division, shared by equals */
+            band_rank?: number;
             /**
              * Format: int64
              * @description of a stage for points; in parts of one where points_over is given
@@ -2691,6 +2742,9 @@ export interface components {
         };
         RatingList: {
             ratings: components["schemas"]["Rating"][];
+        };
+        MergeDivisions: {
+            from: components["schemas"]["ID"][];
         };
         DrawAgain: {
             reason: components["schemas"]["Reason"];
@@ -4104,6 +4158,48 @@ export interface operations {
                     "application/json": components["schemas"]["RatingList"];
                 };
             };
+            default: components["responses"]["Problem"];
+        };
+    };
+    mergeDivisions: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                division: components["parameters"]["DivisionPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["MergeDivisions"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    splitDivision: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                division: components["parameters"]["DivisionPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: components["responses"]["Receipt"];
             default: components["responses"]["Problem"];
         };
     };

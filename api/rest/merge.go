@@ -1,0 +1,24 @@
+package rest
+
+import (
+	"context"
+
+	"benchmeet/api/gen"
+	"benchmeet/domain/meet"
+)
+
+// MergeDivisions has divisions race together that are ranked apart.
+func (s *Server) MergeDivisions(ctx context.Context, r gen.MergeDivisionsRequestObject) (gen.MergeDivisionsResponseObject, error) {
+	c := meet.MergeDivisions{Into: meet.DivisionID(r.Division)}
+	for _, id := range r.Body.From {
+		c.From = append(c.From, meet.DivisionID(id))
+	}
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, c)
+	return gen.MergeDivisions200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// SplitDivision takes divisions apart again.
+func (s *Server) SplitDivision(ctx context.Context, r gen.SplitDivisionRequestObject) (gen.SplitDivisionResponseObject, error) {
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.SplitDivision{Division: meet.DivisionID(r.Division)})
+	return gen.SplitDivision200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
