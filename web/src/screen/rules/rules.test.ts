@@ -35,7 +35,7 @@ describe('the sheet says the rules in sentences', () => {
       'Batteries: 2 cells, nickel-metal hydride, 2.4 to 3 V at rest, a check counts for 30 minutes, 5 minutes of rest between two runs.',
     );
     expect(r.checklist([{ id: 'mass', name: 'mass', unit: 'g', max: 150 }, { id: 'edges', name: 'no sharp edges' }])).toBe(
-      'Checked before racing: mass at most 150 g and no sharp edges.',
+      'Checked before racing: mass: at most 150 g; no sharp edges.',
     );
   });
 

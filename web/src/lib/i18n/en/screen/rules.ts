@@ -5,9 +5,9 @@ import { format as f } from '../format';
 type Schema = components['schemas'];
 type Rules = Schema['Rules'];
 
-/** A time as one says it: whole minutes from two on, else seconds. */
+/** A time as one says it: whole hours or minutes from two on, else seconds. */
 const time = (s: number) =>
-  s >= 120 && s % 60 === 0 ? f.plural(s / 60, { one: '# minute', other: '# minutes' }) : f.plural(Math.round(s), { one: '# second', other: '# seconds' });
+  s >= 7200 && s % 3600 === 0 ? f.plural(s / 3600, { one: '# hour', other: '# hours' }) : s >= 120 && s % 60 === 0 ? f.plural(s / 60, { one: '# minute', other: '# minutes' }) : f.plural(Math.round(s), { one: '# second', other: '# seconds' });
 
 /** A range as one says it; 0 is no bound. */
 const span = (s: Schema['Span']) =>
@@ -63,7 +63,7 @@ export const rules = {
       .filter(Boolean)
       .join(', ') + '.',
   checklist: (items: Schema['CheckItem'][]) =>
-    `Checked before racing: ${f.list(items.map((i) => (i.unit && (i.min || i.max) ? `${i.name} ${span({ min: i.min ?? 0, max: i.max ?? 0 })} ${i.unit}` : i.name)))}.`,
+    `Checked before racing: ${items.map((i) => (i.unit && (i.min || i.max) ? `${i.name}: ${span({ min: i.min ?? 0, max: i.max ?? 0 })} ${i.unit}` : i.name)).join('; ')}.`,
   gate: {
     battery: {
       off: '',
