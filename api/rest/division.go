@@ -41,7 +41,7 @@ func stage(b gen.StageBody) meet.Stage {
 		Heats: deref(b.Heats), HeatOrder: bracket.HeatOrder(deref(b.HeatOrder)), Advance: deref(b.Advance),
 		NextBest: deref(b.NextBest), BFinal: deref(b.BFinal),
 	}
-	out.LaneDesign, out.Plate = deref(b.LaneDesign), deref(b.Plate)
+	out.LaneDesign, out.Plate, out.Legs = deref(b.LaneDesign), deref(b.Plate), deref(b.Legs)
 	out.PlacePoints = deref(b.PlacePoints)
 	if p := b.Points; p != nil {
 		out.Points = &meet.HeatPoints{Win: p.Win, Draw: p.Draw, Loss: p.Loss}

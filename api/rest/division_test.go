@@ -15,7 +15,7 @@ import (
 func TestStagesComeBackAsSent(t *testing.T) {
 	tests := []struct{ name, stage string }{
 		{"timed rounds", `{"kind":"timed-rounds","race_s":60,"lanes":4,"rounds":3,"rule":"best"}`},
-		{"a knockout", `{"kind":"knockout","race_s":60,"lanes":2,"third_place":true,"plate":true}`},
+		{"a knockout", `{"kind":"knockout","race_s":60,"lanes":2,"third_place":true,"plate":true,"legs":2}`},
 		{"a knockout with seeds", `{"kind":"knockout","race_s":60,"lanes":2,"seeding":"hand","seeds":4}`},
 		{"a double elimination", `{"kind":"double-elimination","race_s":60,"lanes":2}`},
 		{"a round robin", `{"kind":"round-robin","race_s":60,"lanes":2,"cycles":2,"points":{"win":3,"draw":1,"loss":0},"tie_breaks":["direct","scored"]}`},

@@ -29,7 +29,7 @@ var (
 		"bad-id", "plan-name", "plan-date", "plan-hour", "plan-hours", "rules-range", "rules-word", "incident-twice", "stage-late",
 		"division-name", "division-ages", "division-class", "division-lengths", "division-stages",
 		"stage-kind", "stage-race", "stage-lanes", "stage-entries",
-		"stage-heats", "stage-lane-design", "stage-place-points", "stage-place-tie-break",
+		"stage-heats", "knockout-legs", "stage-lane-design", "stage-place-points", "stage-place-tie-break",
 		"knockout-lanes", "knockout-rounds", "timed-rounds", "timed-rule", "timed-third",
 		"stage-pairs", "stage-setting", "stage-groups", "stage-cycles", "stage-points", "stage-tie-break",
 		"bench-settings", "benches-asked", "bench-twice", "start-number", "entry-team",

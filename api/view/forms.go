@@ -12,7 +12,7 @@ func forms(st meet.Stage, out *gen.StageBody) {
 	if len(st.PlacePoints) > 0 {
 		out.PlacePoints = &st.PlacePoints
 	}
-	out.LaneDesign, out.Plate = opt(st.LaneDesign), opt(st.Plate)
+	out.LaneDesign, out.Plate, out.Legs = opt(st.LaneDesign), opt(st.Plate), opt(st.Legs)
 }
 
 // laneDesigns are the reports on the stages whose lanes were shared out.

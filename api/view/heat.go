@@ -2,6 +2,7 @@ package view
 
 import (
 	"cmp"
+	"slices"
 
 	"benchmeet/api/gen"
 	"benchmeet/domain/meet"
@@ -13,7 +14,7 @@ func (v MeetView) Heat(id meet.HeatID) gen.Heat {
 	d := v.State.Divisions[h.Division]
 	out := gen.Heat{
 		Id: string(h.ID), Division: string(h.Division), Stage: h.Stage, Round: h.Round, Number: h.Number,
-		Phase: word[gen.HeatPhase](h.Phase), ThirdPlace: opt(h.Third), Purpose: optWord[gen.HeatPurpose](v.State.Purpose(h)), Lanes: []gen.Lane{},
+		Phase: word[gen.HeatPhase](h.Phase), ThirdPlace: opt(h.Third), Leg: opt(h.Leg), Purpose: optWord[gen.HeatPurpose](v.State.Purpose(h)), Lanes: []gen.Lane{},
 		RaceS:  opt(seconds(d.Stages[h.Stage-1].RaceUS)),
 		Called: optInstant(h.CalledUS), Deadline: optInstant(h.DeadlineUS), Started: optInstant(h.StartedUS),
 		Posted: optInstant(h.PostedUS), ProtestUntil: optInstant(h.ProtestUntilUS),
@@ -36,7 +37,9 @@ func (v MeetView) lane(h meet.Heat, l meet.Lane, place int) gen.Lane {
 	if pack := cmp.Or(l.Pack, l.Dealt); pack != "" {
 		out.Pack = opt(string(pack))
 	}
-	out.PlannedBench = opt(v.State.Benches[l.Planned].Number)
+	if i := slices.IndexFunc(h.Lanes, func(of meet.Lane) bool { return of.Entry == l.Entry }); l.State == meet.LaneWaiting {
+		out.PlannedBench = opt(v.State.Benches[v.State.PlannedBench(h, i)].Number)
+	}
 	if asked, open := v.State.AskOpen(h, l); open {
 		out.RerunAsked = opt(string(asked.Reason.Code))
 	}

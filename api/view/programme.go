@@ -83,7 +83,7 @@ func (v MeetView) Bracket(d meet.Division) gen.Bracket {
 }
 
 func (v MeetView) bracketHeat(h meet.RoundHeat) gen.BracketHeat {
-	out := gen.BracketHeat{Id: string(h.ID), ThirdPlace: opt(h.Third), IfNeeded: opt(h.IfNeeded), Group: opt(h.Group), Purpose: optWord[gen.HeatPurpose](h.Purpose), Slots: []gen.BracketSlot{}}
+	out := gen.BracketHeat{Id: string(h.ID), ThirdPlace: opt(h.Third), IfNeeded: opt(h.IfNeeded), Group: opt(h.Group), Number: opt(h.Number), Leg: opt(h.Leg), Purpose: optWord[gen.HeatPurpose](h.Purpose), Slots: []gen.BracketSlot{}}
 	if _, drawn := v.State.Heats[h.ID]; drawn {
 		heat := v.Heat(h.ID)
 		out.Heat = &heat

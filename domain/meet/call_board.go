@@ -42,6 +42,7 @@ func (s *State) CallBoard() CallBoard {
 		return cmp.Or(
 			-compareBool(hx.begun(), hy.begun()),
 			cmp.Compare(s.drawnUS(hx), s.drawnUS(hy)),
+			cmp.Compare(hx.Leg, hy.Leg), // so that cars rest between their legs
 			cmp.Compare(hx.Number, hy.Number),
 		)
 	})

@@ -44,6 +44,9 @@ func (c CallHeat) decide(s *State, m Meta) ([]Event, error) {
 	case h.Phase != PhaseDrawn:
 		return nil, refusal.New("heat-over", "heat", h.ID, "status", h.Phase)
 	}
+	if before, early := s.legBefore(h); early {
+		return nil, refusal.New("leg-early", "heat", h.ID, "before", before)
+	}
 	lanes := s.callable(h)
 	for _, i := range lanes {
 		if other, busy := s.carBusy(h.Lanes[i].Entry); busy {
@@ -100,11 +103,12 @@ func (s *State) number(entry EntryID) int { return s.Entries[entry].StartNumber 
 func (s *State) plannedBenches(h Heat, lanes []int, free *[]BenchID) []BenchID {
 	out := make([]BenchID, len(lanes))
 	for k, i := range lanes {
-		at := slices.Index(*free, h.Lanes[i].Planned)
+		bench := s.PlannedBench(h, i)
+		at := slices.Index(*free, bench)
 		if at < 0 {
 			continue
 		}
-		out[k] = h.Lanes[i].Planned
+		out[k] = bench
 		*free = slices.Delete(*free, at, at+1)
 	}
 	return out

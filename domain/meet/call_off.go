@@ -26,7 +26,7 @@ func (c CallOff) decide(s *State, m Meta) ([]Event, error) {
 	if h.Phase != PhaseCalled {
 		return nil, refusal.New("not-called", "heat", h.ID)
 	}
-	return []Event{HeatCalledOff{h.ID, m.Actor, c.Reason.Code}}, nil
+	return s.andDecider(m, h.ID, HeatCalledOff{h.ID, m.Actor, c.Reason.Code}), nil
 }
 
 // Type is the name in the log.

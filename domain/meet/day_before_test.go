@@ -114,6 +114,8 @@ func (d *day) addDivision() {
 				st.Seeds = d.number(value)
 			case key == "separate-clubs":
 				st.SeparateClubs = true
+			case key == "legs":
+				st.Legs = d.number(value)
 			case key == "plate":
 				st.Plate = true
 			case key == "lane-design":

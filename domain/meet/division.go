@@ -77,6 +77,9 @@ type Stage struct {
 	NextBest int `json:"next_best,omitempty"`
 	// BFinal adds a heat of the best of those who did not reach the final.
 	BFinal bool `json:"b_final,omitempty"`
+	// Legs is 2 where every heat of a knockout is raced in two legs with the benches
+	// changed, and a decider when they leave it level; 0 and 1 are one race.
+	Legs int `json:"legs,omitempty"`
 	// Plate lets those who are beaten at once in a knockout go on among themselves.
 	Plate bool `json:"plate,omitempty"`
 	// LaneDesign draws all rounds at once, so that lanes and meetings are shared out

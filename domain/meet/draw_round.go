@@ -52,6 +52,10 @@ type DrawnHeat struct {
 	From     []bracket.Slot `json:"from,omitempty"`
 	Third    bool           `json:"third,omitempty"`
 	Walkover bool           `json:"walkover,omitempty"`
+	// Number is the heat's number in its round where it is not its place in the list,
+	// and Leg its leg: two race several times.
+	Number int `json:"number,omitempty"`
+	Leg    int `json:"leg,omitempty"`
 	// Benches are those that the draw has planned, one for each entry.
 	Benches []BenchID `json:"benches,omitempty"`
 	// Group is the letter of the group that meets.
@@ -267,8 +271,11 @@ func (e RoundDrawn) apply(s *State) {
 
 // heat makes the heat of a draw as it stands at first.
 func (drawn DrawnHeat) heat(s *State, e RoundDrawn, number int) Heat {
+	if drawn.Number > 0 {
+		number = drawn.Number
+	}
 	h := Heat{
-		ID: heatID(e.Division, e.Stage, e.Round, number), Division: e.Division, Stage: e.Stage,
+		ID: legID(heatID(e.Division, e.Stage, e.Round, number), drawn.Leg), Leg: drawn.Leg, Division: e.Division, Stage: e.Stage,
 		Round: e.Round, Number: number, Phase: PhaseDrawn, From: drawn.From, Third: drawn.Third, Group: drawn.Group, Lanes: []Lane{},
 	}
 	for i, entry := range drawn.Entries {

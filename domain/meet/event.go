@@ -53,6 +53,7 @@ var readers = table(
 	reader[EntriesClosed](), reader[EntriesReopened](),
 	reader[RoundDrawn](), reader[RoundDrawnAgain](), reader[DivisionSeeded](),
 	reader[DivisionsMerged](), reader[DivisionsSplit](),
+	reader[DeciderDrawn](), reader[DeciderDropped](),
 	reader[HeatCalled](), reader[HeatCalledOff](), reader[LaneMoved](),
 	reader[BenchReady](), reader[HeatStarted](),
 	reader[RunRecorded](), reader[ResultsPosted](),

@@ -16,7 +16,7 @@ import (
 // their forms promise. Cars may go home between rounds; no form is wedged by it.
 func TestFormatsPlayedThrough(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		st := rapid.SampledFrom(append(pairStages(), meet.Stage{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000, Plate: true, ThirdPlace: true})).Draw(t, "stage")
+		st := rapid.SampledFrom(append(pairStages(), meet.Stage{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000, Plate: true, ThirdPlace: true}, meet.Stage{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000, Legs: 2})).Draw(t, "stage")
 		n := rapid.IntRange(4, 11).Draw(t, "entries")
 		if st.Kind == meet.RoundRobin || st.Kind == meet.Groups {
 			st.Cycles = rapid.IntRange(0, 2).Draw(t, "cycles")
@@ -50,6 +50,7 @@ func TestFormatsPlayedThrough(t *testing.T) {
 			p.lostTwice()
 		case meet.Knockout:
 			p.plateKept(st)
+			p.legsKept(st)
 		}
 	})
 }
@@ -112,14 +113,24 @@ func (p *played) drawNext() bool {
 }
 
 // raceRound races the drawn heats, in different distances where the form needs
-// an order.
+// an order, and the deciders that their legs ask for.
 func (p *played) raceRound() {
 	pr := p.s.Progress("d")
-	kind := p.s.Divisions["d"].Stages[pr.Stage-1].Kind
+	st := p.s.Divisions["d"].Stages[pr.Stage-1]
+	ordered := st.Kind == meet.Knockout && st.Legs < 2 || st.Kind == meet.DoubleElimination
+	for p.raceDrawn(pr, ordered) {
+		ordered = ordered || st.Legs > 1 // those that are left are deciders
+	}
+	p.must(meet.CloseRound{Division: "d", Early: &meet.Reason{Code: meet.ReasonTime}})
+}
+
+func (p *played) raceDrawn(pr meet.Progress, ordered bool) bool {
+	raced := false
 	for _, h := range p.s.SortedHeats() {
 		if h.Stage != pr.Stage || h.Round != pr.Round || h.Phase != meet.PhaseDrawn {
 			continue
 		}
+		raced = true
 		p.must(meet.CallHeat{Heat: h.ID})
 		for _, l := range p.s.Heats[h.ID].Lanes {
 			p.must(meet.ConfirmReady{Heat: h.ID, Bench: l.Bench, StartNumber: p.s.Entries[l.Entry].StartNumber})
@@ -127,14 +138,14 @@ func (p *played) raceRound() {
 		p.must(meet.StartHeat{Heat: h.ID})
 		first := rapid.Int64Range(1, 3).Draw(p.t, "m") * 100_000_000
 		second := rapid.Int64Range(1, 3).Draw(p.t, "m") * 100_000_000
-		if first == second && (kind == meet.Knockout || kind == meet.DoubleElimination) {
+		if first == second && ordered {
 			second++
 		}
 		for i, l := range p.s.Heats[h.ID].Lanes {
 			p.must(meet.RecordRun{ID: l.Armed, Bench: l.Bench, Boot: "b", Trace: string(l.Armed), Figures: figures([]int64{first, second}[i])})
 		}
 	}
-	p.must(meet.CloseRound{Division: "d", Early: &meet.Reason{Code: meet.ReasonTime}})
+	return raced
 }
 
 func (p *played) withdraw(n int) {
@@ -275,5 +286,30 @@ func (p *played) plateKept(st meet.Stage) {
 	}
 	if ranks[1] != 1 || ranks[2] != 1 {
 		p.t.Fatalf("the plate has the ranks %v", ranks)
+	}
+}
+
+// legsKept checks that both cars of a heat raced on both benches, and that deciders
+// were raced where the legs left it level and nowhere else.
+func (p *played) legsKept(st meet.Stage) {
+	if st.Legs < 2 {
+		return
+	}
+	for _, h := range p.s.SortedHeats() {
+		if h.Leg != 1 || h.CalledUS == 0 {
+			continue
+		}
+		second := p.s.Heats[h.ID+".2"]
+		third, there := p.s.Heats[h.ID+".3"]
+		a, b := h.Lanes[0], h.Lanes[1]
+		if second.Lanes[0].Entry != b.Entry || second.Lanes[0].Bench != a.Bench || second.Lanes[1].Bench != b.Bench {
+			p.t.Fatalf("%s was raced on %s and %s, its second leg is %+v", h.ID, a.Bench, b.Bench, second.Lanes)
+		}
+		first, tied := p.s.Order(h)
+		again, tiedAgain := p.s.Order(second)
+		level := tied && tiedAgain || !tied && !tiedAgain && first[0].Entry != again[0].Entry
+		if level != there {
+			p.t.Fatalf("the legs of %s are level: %v, and there is a decider: %v %+v", h.ID, level, there, third)
+		}
 	}
 }

@@ -23,7 +23,10 @@ func (knockout) check(d DivisionID, number int, st Stage) error {
 	if st.Rounds != 0 {
 		return refusal.New("knockout-rounds", "division", d, "stage", number)
 	}
-	return st.only(d, number, "rule", "third_place", "plate", "separate_clubs", "seeding", "seeds")
+	if st.Legs < 0 || st.Legs > 2 {
+		return refusal.New("knockout-legs", "division", d, "stage", number)
+	}
+	return st.only(d, number, "rule", "third_place", "plate", "legs", "separate_clubs", "seeding", "seeds")
 }
 
 func (knockout) takesLate(Stage, int) bool { return false }
@@ -44,6 +47,7 @@ func (k knockout) draw(s *State, d Division, stage, round int, seeds []EntryID, 
 		Clubs:      s.apart(d, stage, seeds),
 		ThirdPlace: d.Stages[stage-1].ThirdPlace,
 		Plate:      d.Stages[stage-1].Plate,
+		Legs:       d.Stages[stage-1].Legs,
 		LotSeed:    lotSeed,
 	})
 	if err != nil {
@@ -56,6 +60,9 @@ func (k knockout) draw(s *State, d Division, stage, round int, seeds []EntryID, 
 
 func (knockout) tied(s *State, heats []HeatID) []tiedLane {
 	for _, id := range heats {
+		if one(s.Heats[id].Leg, 1, 2) || s.Heats[id].Leg == decider && s.decidedBefore(s.Heats[id]) {
+			continue // a level leg is the decider's matter
+		}
 		if _, tied := s.Order(s.Heats[id]); tied && s.Heats[id].posted() {
 			return []tiedLane{{heat: id}}
 		}
@@ -128,10 +135,10 @@ func (knockout) exits(s *State, drawn StageState) map[EntryID]exit {
 		lost := exit(of.Left) * exitRounds
 		for _, id := range r.Heats {
 			h := s.Heats[id]
-			if !h.posted() {
+			order, decided := s.outcomeOf(h)
+			if !decided {
 				continue
 			}
-			order, _ := s.Order(h)
 			for place, line := range order {
 				won := place == 0 && !line.Out
 				switch {

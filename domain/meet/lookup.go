@@ -147,6 +147,7 @@ func (s *State) SortedHeats() []Heat {
 			cmp.Compare(a.Stage, b.Stage),
 			cmp.Compare(a.Round, b.Round),
 			cmp.Compare(a.Number, b.Number),
+			cmp.Compare(a.Leg, b.Leg),
 		)
 	})
 }

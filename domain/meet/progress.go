@@ -43,6 +43,8 @@ type RoundHeat struct {
 	ID    HeatID
 	Third bool
 	Group string
+	// Number is the heat's number in its round, Leg its leg where there are several.
+	Number, Leg int
 	// Purpose is what a heat of a draw decides more than who goes on.
 	Purpose bracket.Purpose
 	// IfNeeded marks a second final that may not be raced.
@@ -80,6 +82,9 @@ func (s *State) Rounds(division DivisionID) []Round {
 			for _, id := range r.Heats {
 				round.Heats = append(round.Heats, s.drawnSlots(s.Heats[id]))
 			}
+			slices.SortStableFunc(round.Heats, func(a, b RoundHeat) int { // a decider was drawn last
+				return cmp.Or(cmp.Compare(a.Number, b.Number), cmp.Compare(a.Leg, b.Leg))
+			})
 			out = append(out, round)
 		}
 		if st.Tree != nil {
@@ -90,7 +95,7 @@ func (s *State) Rounds(division DivisionID) []Round {
 }
 
 func (s *State) drawnSlots(h Heat) RoundHeat {
-	out := RoundHeat{ID: h.ID, Third: h.Third, Group: h.Group, Purpose: s.Purpose(h)}
+	out := RoundHeat{ID: h.ID, Third: h.Third, Group: h.Group, Purpose: s.Purpose(h), Number: h.Number, Leg: h.Leg}
 	for _, l := range h.Lanes {
 		out.Slots = append(out.Slots, RoundSlot{Entry: l.Entry})
 	}
@@ -128,16 +133,16 @@ func (s *State) coming(division DivisionID, stage int, st StageState) []Round {
 	var out []Round
 	for _, r := range st.Tree.Rounds[len(st.Rounds):] {
 		round := Round{Stage: stage, Number: r.Number}
-		for _, h := range r.Heats {
+		for i, h := range r.Heats {
 			if state := views[h.ID].State; h.IfNeeded && (state == bracket.NotNeeded || state == bracket.Walkover) {
 				continue
 			}
 			heat := RoundHeat{
 				ID: treeHeat(division, stage, h.ID), Third: h.Purpose == bracket.ThirdPlace, Group: h.Group,
-				Purpose: h.Purpose, IfNeeded: h.IfNeeded,
+				Number: i + 1, Purpose: h.Purpose, IfNeeded: h.IfNeeded,
 			}
-			for i, slot := range h.Lanes {
-				heat.Slots = append(heat.Slots, comingSlot(division, stage, st, slot, views[h.ID].Lanes[i]))
+			for lane, slot := range h.Lanes {
+				heat.Slots = append(heat.Slots, comingSlot(division, stage, st, slot, views[h.ID].Lanes[lane]))
 			}
 			round.Heats = append(round.Heats, heat)
 		}

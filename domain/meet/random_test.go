@@ -113,6 +113,7 @@ func laneStages() []meet.Stage {
 		{Kind: meet.Heats, Lanes: 3, RaceUS: 60_000_000, Advance: 2, NextBest: 1, HeatOrder: bracket.CircleOrder},
 		{Kind: meet.PointsRounds, Lanes: 3, RaceUS: 60_000_000, Rounds: 2, PlacePoints: []int64{3, 2}},
 		{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000, Plate: true},
+		{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000, Legs: 2, ThirdPlace: true},
 		{Kind: meet.TimedRounds, Lanes: 2, RaceUS: 60_000_000, Rounds: 2, Rule: meet.RuleMean, LaneDesign: true},
 	}
 }

@@ -18,13 +18,19 @@ type ResultsPosted struct {
 	Walkover       bool   `json:"walkover,omitempty"`
 }
 
-// andPost adds the posting of a heat to events that settle its last lane or
-// change a result that is provisional: who loses by the change may protest too.
-// It is the one place that decides when a result goes up.
+// andPost adds to events what follows for a heat: the posting of its result, and
+// where legs are raced, its decider. It is the one place that decides when a
+// result goes up.
 func (s *State) andPost(m Meta, heat HeatID, events ...Event) []Event {
 	if heat == "" {
 		return events
 	}
+	return s.andDecider(m, heat, s.andResult(m, heat, events...)...)
+}
+
+// andResult adds the posting of a heat to events that settle its last lane or
+// change a result that is provisional: who loses by the change may protest too.
+func (s *State) andResult(m Meta, heat HeatID, events ...Event) []Event {
 	after := with(s, m.NowUS, events...)
 	h, there := after.Heats[heat]
 	if !there || h.Phase == PhaseOfficial {

@@ -28,6 +28,7 @@ func (st Stage) only(d DivisionID, number int, settings ...string) error {
 		{"advance", st.Advance != 0},
 		{"next_best", st.NextBest != 0},
 		{"b_final", st.BFinal},
+		{"legs", st.Legs != 0},
 		{"plate", st.Plate},
 		{"lane_design", st.LaneDesign},
 		{"place_points", len(st.PlacePoints) > 0},

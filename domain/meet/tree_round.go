@@ -27,7 +27,12 @@ func (s *State) treeRound(method string, d Division, stage, round int, seeds []E
 			}
 		}
 		heat.Walkover = there == 0 || there == 1 && form.walkover()
-		out.Heats = append(out.Heats, heat)
+		if tree.Legs < 2 {
+			out.Heats = append(out.Heats, heat)
+			continue
+		}
+		heat.Number = len(out.Heats)/2 + 1
+		out.Heats = append(out.Heats, heat.leg(1), heat.leg(2))
 	}
 	out.Byes = byes(tree.Rounds[round-1], in, seeds)
 	return out
@@ -65,11 +70,12 @@ func (s *State) treeResults(d Division, stage int, seeds []EntryID) bracket.Resu
 	for _, r := range s.Programmes[d.ID].Stages[stage-1].Rounds {
 		for _, id := range r.Heats {
 			h := s.Heats[id]
-			if !h.posted() {
+			order, decided := s.outcomeOf(h)
+			if !decided {
 				continue
 			}
 			places := []int{}
-			for _, line := range s.finish(h) {
+			for _, line := range order {
 				if !line.Out {
 					places = append(places, at[line.Entry])
 				}

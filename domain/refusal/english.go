@@ -39,11 +39,11 @@ var english = map[Code]string{
 	"stage-seeds":           "Stage {stage} of division “{division}” can have 0 (all) to {most} seeds.",
 	"stage-groups":          "Stage {stage} of division “{division}” needs 2 to {most} groups.",
 	"stage-heats":           "Stage {stage} of division “{division}” has heats of many: 2 to {lanes} lanes, at most {heats} heats in the first round (0 for as few as possible) spread zigzag or circle; of each heat 1 to one fewer than the lanes go on, with 0 to {lanes} next best.",
-	"division-merged":  "Division “{division}” races in division “{into}”: give the order there, or split them first.",
-	"merge-with":       "Name the divisions that are to race in “{division}”.",
-	"merge-twice":      "Division “{division}” is named twice: name each that is to race in another once.",
-	"merge-host":       "Others race in division “{division}” already: split it first, or merge into it.",
-	"merge-class":      "The cars of divisions “{division}” and “{into}” are of different classes: only one class races together.",
+	"division-merged":       "Division “{division}” races in division “{into}”: give the order there, or split them first.",
+	"merge-with":            "Name the divisions that are to race in “{division}”.",
+	"merge-twice":           "Division “{division}” is named twice: name each that is to race in another once.",
+	"merge-host":            "Others race in division “{division}” already: split it first, or merge into it.",
+	"merge-class":           "The cars of divisions “{division}” and “{into}” are of different classes: only one class races together.",
 	"stage-lane-design":     "Stage {stage} of division “{division}” shares lanes out by a design: give it 2 to {lanes} lanes.",
 	"stage-place-points":    "Stage {stage} of division “{division}” has heats for points: 2 to {lanes} lanes, at most one number of points for each lane, from the first place down and none of them rising, the first place 1 to {most}.",
 	"stage-place-tie-break": "Stage {stage} of division “{division}” cannot have the tie-break “{tie_break}” there: heats for points know countback, wins and, as the last one, next-best, each once.",
@@ -51,6 +51,10 @@ var english = map[Code]string{
 	"stage-points":          "Stage {stage} of division “{division}”: a win is worth at most {most} points and more than a draw, a draw at least as many as a loss, a loss 0 or more.",
 	"stage-tie-break":       "Stage {stage} of division “{division}” names the tie-break “{tie_break}” twice, or it is not one of heats of two: see the list of tie-breaks.",
 	"timed-third":           "Stage {stage} of division “{division}” has timed rounds: a heat for the third place belongs to a knockout.",
+
+	// Forms of competition.
+	"knockout-legs": "Stage {stage} of division “{division}” is a knockout: its heats are one race or two legs.",
+	"leg-early":     "Heat {heat} is a later leg: call it when the result of {before} is posted.",
 
 	// Benches.
 	"no-bench":       "There is no bench “{bench}” here: register it, and add it to the meet.",

@@ -58,6 +58,11 @@ test('a plate has rounds of its own', () => {
   expect(heatName(division, { stage: 2, round: 4, number: 1, part: 'plate', rounds_left: 1, purpose: 'plate-final' })).toBe('Plate: Final');
 });
 
+test('legs and the decider', () => {
+  expect(heatName(division, { stage: 2, round: 3, number: 2, leg: 2 })).toBe('Semi-final 2, leg 2');
+  expect(heatName(division, { stage: 2, round: 4, number: 1, leg: 3 })).toBe('Final, decider');
+});
+
 test('checkCode can be compared by eye', () => expect(checkCode('b7c1615094e6bb7e9080')).toBe('b7c1 6150 94e6'));
 
 test('racerText', () => {

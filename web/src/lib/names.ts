@@ -4,7 +4,7 @@ import { t } from '$lib/i18n';
 type Division = Schema['Division'];
 /** Where a round stands in the draw of its stage, as far as there is one. */
 type Where = Pick<Schema['BracketRound'], 'part' | 'rounds_left'>;
-type Heat = Pick<Schema['Heat'], 'stage' | 'round' | 'number' | 'third_place' | 'purpose' | 'part' | 'rounds_left'>;
+type Heat = Pick<Schema['Heat'], 'stage' | 'round' | 'number' | 'third_place' | 'purpose' | 'part' | 'rounds_left' | 'leg'>;
 
 const isKnockout = (division: Division | undefined, stage: number) => division?.stages[stage - 1]?.kind === 'knockout';
 
@@ -24,14 +24,25 @@ export function roundName(division: Division | undefined, stage: number, round: 
   return where.part === 'plate' ? t.inPlate(name) : name;
 }
 
-/** heatName is what a heat is called within its division: "Round 2, heat 1", "Semi-final 2". A final is one heat, besides the race for third. */
+/**
+ * heatName is what a heat is called within its division: "Round 2, heat 1",
+ * "Semi-final 2, leg 1". A final is one heat, besides the race for third.
+ */
 export function heatName(division: Division | undefined, heat: Heat, rounds = roundsOf(division, heat.stage)): string {
+  const name = nameOf(division, heat, rounds);
+  return heat.leg ? t.legOf(name, heat.leg) : name;
+}
+
+function nameOf(division: Division | undefined, heat: Heat, rounds: number): string {
   if (heat.third_place) return t.thirdPlace;
   const knockout = isKnockout(division, heat.stage);
   if (heat.purpose && !knockout) return t.codes.heatPurpose[heat.purpose];
   const round = roundName(division, heat.stage, heat.round, rounds, heat);
   return knockout && left(heat, heat.round, rounds) === 1 ? round : t.heatOf(round, heat.number);
 }
+
+/** matchKey names all legs of a heat together where names stand by heat: who wins them goes on. */
+export const matchKey = (heat: string) => `${heat} in all`;
 
 /** racerText is a racer in plain words, for options and sentences. */
 export const racerText = (racer: Pick<Schema['Racer'], 'start_number' | 'display_name'>) =>

@@ -57,7 +57,7 @@ describe('divisions', () => {
     { kind: 'round-robin', race_s: 30, lanes: 2, cycles: 2, points: { win: 3, draw: 1, loss: 0 } },
     { kind: 'swiss', race_s: 30, lanes: 2, rounds: 5, late: 'no', tie_breaks: ['buchholz', 'direct'] },
     { kind: 'points-rounds', race_s: 30, lanes: 6, rounds: 4, lane_design: true, place_points: [5, 3, 0], tie_breaks: ['wins'] },
-    { kind: 'knockout', race_s: 30, lanes: 2, third_place: false, plate: true },
+    { kind: 'knockout', race_s: 30, lanes: 2, third_place: false, plate: true, legs: 2 },
     { kind: 'heats', race_s: 30, lanes: 6, heat_order: 'circle', advance: 2, b_final: true, heats: 4, next_best: 2 },
     { kind: 'groups', race_s: 30, lanes: 2, groups: 4, cycles: 1 },
     { kind: 'knockout', race_s: 30, lanes: 2, third_place: false, seeding: 'hand', seeds: 4, separate_clubs: true },

@@ -2082,6 +2082,8 @@ export interface components {
             advance?: number;
             /** @description how many more of the round go on by their distance */
             next_best?: number;
+            /** @description 2 races every heat of a knockout in two legs with the benches changed, and a decider when they leave it level */
+            legs?: number;
             /** @description those who are beaten at once in a knockout go on among themselves */
             plate?: boolean;
             /** @description draws all rounds at once so that lanes and meetings are shared out by a published design where one fits; rounds is then how often each entry runs */
@@ -2291,6 +2293,8 @@ export interface components {
             /** @enum {string} */
             phase: "drawn" | "called" | "racing" | "provisional" | "official";
             third_place?: boolean;
+            /** @description where two race several times: 1, 2, or 3 for the decider */
+            leg?: number;
             purpose?: components["schemas"]["HeatPurpose"];
             part?: components["schemas"]["RoundPart"];
             /** @description how many rounds of its part there are from this one on, 1 for the last; missing where the rounds do not follow from a draw */
@@ -2698,6 +2702,10 @@ export interface components {
             group?: string;
             /** @description a second final that may not be raced */
             if_needed?: boolean;
+            /** @description of the heat in its round */
+            number?: number;
+            /** @description where two race several times: 1, 2, or 3 for the decider */
+            leg?: number;
             purpose?: components["schemas"]["HeatPurpose"];
             slots: components["schemas"]["BracketSlot"][];
             heat?: components["schemas"]["Heat"];

@@ -40,6 +40,7 @@ export const shared = {
   /** A round of a knockout of which it is not known how many come after it. */
   knockoutRoundOf: (round: number) => `Knockout, round ${f.number(round)}`,
   inPlate: (round: string) => `Plate: ${round}`,
+  legOf: (heat: string, leg: number) => `${heat}, ${leg > 2 ? 'decider' : `leg ${f.number(leg)}`}`,
   heatOf: (round: string, heat: number) =>
     round.endsWith('-finals') ? `${round.slice(0, -1)} ${f.number(heat)}` : `${round}, heat ${f.number(heat)}`,
   inDivision: (division: string, heat: string) => `${division}: ${heat}`,

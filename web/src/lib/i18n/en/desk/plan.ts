@@ -145,6 +145,8 @@ export const plan = {
   third: 'Race for third place',
   plate: 'Plate for those who are beaten at once',
   plateHelp: 'From six cars on everybody races twice or more.',
+  legs: 'Two legs with the benches changed',
+  legsHelp: 'A decider parts two who have a win each.',
   laneDesign: 'Share lanes out by a design',
   laneDesignHelp: 'All rounds are drawn at once; nobody can enter late. The rounds are how often each car runs.',
   placePoints: 'Points by place',
