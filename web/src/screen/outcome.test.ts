@@ -44,6 +44,10 @@ test('notes say how far a car came beside its distance, and its place in the pla
   expect(notes(line({ exit: 'round-of-8', plate_rank: 2, rank: 5 }))).toEqual(['2nd in the plate']);
 });
 
+test('notes say the place in a division that races together with others', () => {
+  expect(notes(line({ band: 'mini', band_name: 'Minis', band_rank: 2, rank: 5 }))).toEqual(['2nd of Minis']);
+});
+
 test('roundsRun', () => {
   const run = (round: number) => ({ round, heat: 'h' });
   expect(roundsRun([line({ runs: [run(2)] }), line({ runs: [run(1), run(2)] })])).toEqual([1, 2]);

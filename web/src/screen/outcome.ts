@@ -32,11 +32,12 @@ export function roundsRun(lines: readonly Schema['Standing'][]): number[] {
   return [...new Set(lines.flatMap((line) => line.runs.map((run) => run.round)))].sort((a, b) => a - b);
 }
 
-/** notes on a line, as sentences: the tie-break that placed it, its place in a plate, how far it came, and whom it cannot be told from. */
+/** notes on a line, as sentences: the tie-break that placed it, its place in its own division where several race together, its place in a plate, how far it came, and whom it cannot be told from. */
 export function notes(line: Schema['Standing']): string[] {
   const out: string[] = [];
   // That the result decided is what everybody expects.
   if (line.decided_by && line.decided_by !== 'result') out.push(said(t.codes.decidedBy, line.decided_by));
+  if (line.band_rank) out.push(t.inBand(line.band_rank, line.band_name ?? ''));
   if (line.plate_rank) out.push(t.codes.plateRank(line.plate_rank));
   // Of heats of many the distance stands as the result.
   if (line.exit && line.distance_m !== undefined) out.push(t.codes.exit(line.exit));

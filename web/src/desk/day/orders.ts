@@ -32,6 +32,10 @@ export function ordersOf(meet: string) {
     draw: (key: string, division: string) => ask(api.POST('/api/v1/meets/{meet}/divisions/{division}/draw', { params: d(key, division) })),
     drawAgain: (key: string, division: string, reason: Reason, seeds?: Schema['SeedOrderBody']) =>
       ask(api.POST('/api/v1/meets/{meet}/divisions/{division}/draw-again', { params: d(key, division), body: { reason, ...(seeds && { seeds }) } })),
+    merge: (key: string, division: string, from: string[]) =>
+      ask(api.POST('/api/v1/meets/{meet}/divisions/{division}/merge', { params: d(key, division), body: { from } })),
+    split: (key: string, division: string) =>
+      ask(api.POST('/api/v1/meets/{meet}/divisions/{division}/split', { params: d(key, division) })),
     seed: (key: string, division: string, body: Schema['SeedOrderBody']) =>
       ask(api.PUT('/api/v1/meets/{meet}/divisions/{division}/seed-order', { params: d(key, division), body })),
     closeRound: (key: string, division: string, early?: Reason) =>

@@ -12,6 +12,9 @@ export function sharers(entries: readonly Entry[]): Map<string, number[]> {
   );
 }
 
+/** homeOf is the division that an entry was entered for and is ranked in; it may race in another. */
+export const homeOf = (e: Entry): string => e.band ?? e.division;
+
 const out = (e: Entry) => e.withdrawn || e.disqualified;
 const fits: Record<Filter, (e: Entry, shared: boolean) => boolean> = {
   all: () => true,
@@ -27,7 +30,7 @@ export function found(entries: readonly Entry[], search: string, division: strin
   const wanted = search.trim().toLowerCase();
   const shared = sharers(entries);
   return entries
-    .filter((e) => division === '' || e.division === division)
+    .filter((e) => division === '' || homeOf(e) === division)
     .filter((e) => fits[filter](e, shared.get(e.id)!.length > 0))
     .filter((e) => {
       if (/^\d+$/.test(wanted)) return String(e.start_number) === wanted;
@@ -45,6 +48,6 @@ export const nextNumber = (entries: readonly Entry[]): number => Math.max(0, ...
 
 /** countsOf are the entries of a division that are not out, and how many of them are there. */
 export function countsOf(entries: readonly Entry[], division: string): { entered: number; there: number } {
-  const racing = entries.filter((e) => e.division === division && !out(e));
+  const racing = entries.filter((e) => homeOf(e) === division && !out(e));
   return { entered: racing.length, there: racing.filter((e) => e.checked_in).length };
 }

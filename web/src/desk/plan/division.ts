@@ -52,6 +52,15 @@ const usual: StageDraft = {
 const timed = (): StageDraft => ({ ...usual });
 const knockout = (entries: number | null): StageDraft => ({ ...usual, kind: 'knockout', lanes: 2, entries, third_place: true });
 
+/** mergeable are the divisions that could race in this one: undrawn, by themselves, with cars of the same class. */
+export function mergeable(into: Division, all: readonly Division[]): Division[] {
+  if (into.stage > 0 || into.ended_early || into.merged_into) return [];
+  const same = JSON.stringify(into.class);
+  return all.filter(
+    (d) => d.id !== into.id && d.stage === 0 && !d.ended_early && !d.merged_into && !d.merged?.length && JSON.stringify(d.class) === same,
+  );
+}
+
 /** Templates of a programme; a division may change everything in them. */
 export type Template = 'both' | 'timed' | 'knockout';
 export const templates: Record<Template, () => StageDraft[]> = {

@@ -89,6 +89,19 @@ describe('divisions', () => {
     expect(freeItem([{ ...item, id: 'item-1' }, { ...item, id: 'mass' }])).toBe('item-2');
   });
 
+  test('who can race together: one class, nothing drawn, everybody by themselves', () => {
+    const body = division.bodyOf({ ...division.newDivision(''), name: 'J', class_name: 'Open' });
+    const one = (id: string, more: Partial<Schema['Division']> = {}) => ({ ...saved(body), id, ...more });
+    const all = [
+      one('a'), one('b'), one('drawn', { stage: 1 }), one('away', { merged_into: 'host' }), one('host', { merged: ['away'] }),
+      one('other', { class: { ...body.class, cells: 4 } }),
+    ];
+    expect(division.mergeable(all[0]!, all).map((d) => d.id)).toEqual(['b']);
+    expect(division.mergeable(all[4]!, all).map((d) => d.id)).toEqual(['a', 'b']);
+    expect(division.mergeable(all[2]!, all)).toEqual([]);
+    expect(division.mergeable(all[3]!, all)).toEqual([]);
+  });
+
   test('a division goes through the form unchanged', () => {
     const incidents = { ...division.newDivision('').incidents, stalled: 'rerun-lane' as const };
     const body = division.bodyOf({ ...division.newDivision('Let go'), name: 'J', class_name: 'Open', wheel_mm: 26, incidents });

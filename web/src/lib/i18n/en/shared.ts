@@ -26,6 +26,8 @@ export const shared = {
   bench: (number: number | string) => `Bench ${number}`,
   startNumber: (number: number) => `Start number ${number}`,
   place: (n: number) => f.ordinal(n, { one: '#st', two: '#nd', few: '#rd', other: '#th' }),
+  /** The rank in a division that races together with others. */
+  inBand: (n: number, division: string) => `${f.ordinal(n, { one: '#st', two: '#nd', few: '#rd', other: '#th' })} of ${division}`,
   heat: (number: number) => `Heat ${f.number(number)}`,
   round: (number: number) => `Round ${f.number(number)}`,
   rerun: 're-run',

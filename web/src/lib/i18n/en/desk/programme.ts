@@ -62,6 +62,8 @@ export const programme = {
   standingsNone: 'No standings yet. They begin with the first result.',
   final: 'Final',
   asItStands: 'As it stands now',
+  band: 'Ranked in',
+  bandAll: 'All who race together',
   rank: 'Place',
   racer: 'Car',
   result: 'Result',
