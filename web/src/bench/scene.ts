@@ -42,7 +42,7 @@ export type Scene =
   | { kind: 'ready'; lane: OnBench; unsent: boolean }
   | { kind: 'racing'; lane: OnBench; counted: boolean }
   | { kind: 'practice'; order: Order }
-  | { kind: 'free'; done: Done | undefined; next: Next };
+  | { kind: 'free'; done: Done | undefined; next: Next; reference?: Schema['ReferenceOrder'] };
 
 /** Next is who comes after, as far as it is known before the call. */
 export interface Next {
@@ -96,7 +96,7 @@ export function sceneOf(facts: Facts): Scene {
     return { kind: 'called', lane };
   }
   if (order.kind === 'practice') return { kind: 'practice', order };
-  return { kind: 'free', done: lastDone(facts.board, bench), next: nextAt(facts.board, bench) };
+  return { kind: 'free', done: lastDone(facts.board, bench), next: nextAt(facts.board, bench), ...(order.reference && { reference: order.reference }) };
 }
 
 function onBench(order: Order, { board, bench }: Facts): OnBench {

@@ -78,6 +78,19 @@ export const handCount = (at: LanePlace, count: { distance: number; uncertainty:
     counted: counted.toISOString(),
   } satisfies Schema['HandCount']);
 
+/** armReference asks the bench for its next run of a reference check. */
+export const armReference = (bench: string, reference: Schema['ReferenceOrder']): Draft => ({
+  kind: 'practice',
+  path: `/api/v1/benches/${encodeURIComponent(bench)}/practice`,
+  body: JSON.stringify({
+    race_s: reference.race_s,
+    car_number: reference.car_number,
+    reference_meet: reference.meet,
+  } satisfies Schema['ArmPractice']),
+  bench,
+  number: reference.car_number,
+});
+
 /** armPractice asks the bench for a practice run of a car, or of none. */
 export const armPractice = (bench: string, seconds: number, car: number | undefined): Draft => ({
   kind: 'practice',

@@ -182,6 +182,13 @@ export const bench = {
     none: 'No car is called to this bench. This page shows it the moment it is.',
   },
 
+  reference: {
+    title: 'Reference check',
+    says: (slot: number | undefined) => (slot === undefined ? 'This bench has a run to make.' : `Slot ${f.number(slot)} of the plan is next here. Fresh pack, motor warm, nothing tuned in between.`),
+    go: (number: number, duration: string) => `Run ${car(number)} for ${duration}`,
+    armed: 'Reference run: put the car on',
+    of: (number: number) => `Reference run of ${car(number)}`,
+  },
   practice: {
     title: 'Try a car',
     help: 'Practice counts for nothing. A call comes first.',

@@ -1,4 +1,5 @@
 import { club } from './desk/club';
+import { compared } from './desk/compared';
 import { entries } from './desk/entries';
 import { now } from './desk/now';
 import { inspection } from './desk/inspection';
@@ -21,6 +22,7 @@ export const desk = {
   rulings,
   seeds,
   club,
+  compared,
 
   nav: {
     club: 'Club',
