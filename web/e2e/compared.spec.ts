@@ -14,6 +14,8 @@ test('the desk leads through a reference check, and a bench makes its run with o
   await planCompared(hall, 'spring', 'report');
   const { link } = await hall.phoneFor('b1');
   await page.goto(hall.signIn);
+  await expect(page.getByText('Signed in as organiser')).toBeVisible();
+  await page.goto(`${hall.address}/desk/m/spring`);
   await page.getByRole('link', { name: 'Comparison' }).click();
   await expect(page.getByRole('heading', { name: 'Benches compared' })).toBeVisible();
   await expect(page.getByText('There is nothing to compare yet')).toBeVisible();
@@ -30,7 +32,7 @@ test('the desk leads through a reference check, and a bench makes its run with o
   await expect(page.getByText('0 of 8 runs are done.')).toBeVisible();
   await expect(page.getByRole('row', { name: /run now/ })).toContainText('car 91');
 
-  const phone = await browser.newPage({ viewport: { width: 390, height: 844 }, hasTouch: true });
+  const phone = await (await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true })).newPage();
   await phone.goto(link);
   const first = (await slots(hall, 'spring')).find((slot) => slot.bench === 'b1')!;
   await clean(phone);
@@ -76,8 +78,11 @@ test('factors are adopted between two heats, and both values are shown', async (
   await clean(page);
 
   // The child's sheet shows both values.
-  await page.goto(`${hall.address}/m/spring/junior`);
-  await expect(page.getByText('corrected', { exact: false }).first()).toBeVisible();
+  await page.goto(`${hall.address}/m/spring/standings/junior`);
+  await expect(page.getByText('† corrected:', { exact: false })).toBeVisible();
+  await clean(page);
+  await page.goto(`${hall.address}/m/spring/cars/e7`);
+  await expect(page.getByText(/corrected for its bench, which read \d+\.\d+ m/)).toBeVisible();
   await clean(page);
 
   await page.goto(`${hall.address}/desk/m/spring/benches`);

@@ -1,4 +1,5 @@
 export { default as Button } from './Button.svelte';
+export { default as Corrected } from './Corrected.svelte';
 export { default as CutOff } from './CutOff.svelte';
 export { default as Dialog } from './Dialog.svelte';
 export { default as Field } from './Field.svelte';

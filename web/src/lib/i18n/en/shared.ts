@@ -64,5 +64,10 @@ export const shared = {
         : f.plural(s, { one: '# second', other: '# seconds' }),
   },
   plusMinus: (half: string) => `± ${half}`,
+  corrected: {
+    sign: 'corrected for its bench',
+    read: (m: string) => `corrected for its bench, which read ${m} m`,
+    means: '† corrected: divided by what the bench reads over the mean of all benches. The sheet of the car shows both values.',
+  },
   plusMinusMeans: '± is how far the true distance may lie to either side, in 95 of 100 runs.',
 };

@@ -1,0 +1,42 @@
+import { expect, test } from '@playwright/test';
+import { Hall } from '../e2e/bench-hall';
+import { factors, makeCheck, planCompared, raceRound } from '../e2e/compared-hall';
+import { camera } from './shoot';
+
+let hall: Hall;
+test.afterEach(() => hall.close());
+
+test('the benches compared, on a laptop and a phone', async ({ page }) => {
+  hall = await Hall.open();
+  const shoot = camera(page, 'compared', ['desktop', 'phone']);
+  await planCompared(hall, 'spring', 'correct');
+  await page.goto(hall.signIn);
+  await expect(page.getByText('Signed in as organiser')).toBeVisible();
+  const open = () => page.goto(`${hall.address}/desk/m/spring/benches`);
+  await open();
+  await expect(page.getByText('There is nothing to compare yet')).toBeVisible();
+  await shoot('empty');
+  await makeCheck(hall, 'spring', factors, 5);
+  await open();
+  await expect(page.getByText('5 of 8 runs are done.')).toBeVisible();
+  await shoot('under-way');
+  await makeCheck(hall, 'spring');
+  await raceRound(hall, 'spring');
+  await open();
+  await expect(page.getByRole('button', { name: 'Adopt the factors' })).toBeVisible();
+  await shoot('differ');
+  await page.getByRole('button', { name: 'Adopt the factors' }).click();
+  await shoot('adopt');
+  await page.getByRole('dialog').getByRole('button', { name: 'Adopt the factors' }).click();
+  await expect(page.getByRole('table', { name: 'Factors in force' })).toBeVisible();
+  await makeCheck(hall, 'spring', { ...factors, b4: 0.93 });
+  await page.getByRole('button', { name: 'Show the table: How far each bench is off' }).click();
+  await expect(page.getByRole('table', { name: 'Runs in doubt' })).toBeVisible();
+  await shoot('moved');
+  await page.goto(`${hall.address}/m/spring/standings/junior`);
+  await expect(page.getByText('† corrected:', { exact: false })).toBeVisible();
+  await shoot('standings');
+  await page.goto(`${hall.address}/m/spring/cars/e7`);
+  await expect(page.getByText(/corrected for its bench, which read/)).toBeVisible();
+  await shoot('sheet');
+});
