@@ -60,7 +60,7 @@ func (v MeetView) Bracket(d meet.Division) gen.Bracket {
 	for _, r := range v.State.Rounds(host) {
 		round := gen.BracketRound{
 			Stage: r.Stage, Round: r.Number, Closed: r.Closed, Drawn: opt(r.Drawn), Method: opt(r.Method),
-			Heats: []gen.BracketHeat{}, Byes: []gen.Racer{},
+			Heats: []gen.BracketHeat{}, Byes: []gen.Racer{}, ByeReasons: codes(r.ByeReasons),
 		}
 		round.Part, round.RoundsLeft = v.part(host, r.Stage, r.Number)
 		if r.Drawn {
@@ -82,8 +82,20 @@ func (v MeetView) Bracket(d meet.Division) gen.Bracket {
 	return out
 }
 
+// codes are words of the core as texts; nil for none.
+func codes[T ~string](of []T) *[]string {
+	if len(of) == 0 {
+		return nil
+	}
+	out := make([]string, len(of))
+	for i, code := range of {
+		out[i] = string(code)
+	}
+	return &out
+}
+
 func (v MeetView) bracketHeat(h meet.RoundHeat) gen.BracketHeat {
-	out := gen.BracketHeat{Id: string(h.ID), ThirdPlace: opt(h.Third), IfNeeded: opt(h.IfNeeded), Group: opt(h.Group), Number: opt(h.Number), Leg: opt(h.Leg), Purpose: optWord[gen.HeatPurpose](h.Purpose), Slots: []gen.BracketSlot{}}
+	out := gen.BracketHeat{Id: string(h.ID), ThirdPlace: opt(h.Third), IfNeeded: opt(h.IfNeeded), Group: opt(h.Group), Number: opt(h.Number), Leg: opt(h.Leg), Purpose: optWord[gen.HeatPurpose](h.Purpose), Reasons: codes(h.Reasons), Slots: []gen.BracketSlot{}}
 	if _, drawn := v.State.Heats[h.ID]; drawn {
 		heat := v.Heat(h.ID)
 		out.Heat = &heat

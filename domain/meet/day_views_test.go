@@ -244,6 +244,9 @@ func (d *day) programme() {
 			if h.Purpose == bracket.BFinal {
 				text += " for the B-final"
 			}
+			for _, reason := range h.Reasons {
+				text += " " + string(reason)
+			}
 			if h.IfNeeded {
 				text += " if needed"
 			}
@@ -255,6 +258,9 @@ func (d *day) programme() {
 		}
 		if len(r.Byes) > 0 {
 			text += " | byes " + d.numbers(r.Byes)
+			for _, reason := range r.ByeReasons {
+				text += " " + string(reason)
+			}
 		}
 		if !r.Drawn {
 			text = "(" + text + ")"

@@ -37,6 +37,8 @@ type RoundDrawn struct {
 	Method  string      `json:"method"`
 	Heats   []DrawnHeat `json:"heats"`
 	Byes    []EntryID   `json:"byes,omitempty"`
+	// ByeReasons explain the bye of a Swiss round.
+	ByeReasons []bracket.Reason `json:"bye_reasons,omitempty"`
 	// Tree comes with the first round of a stage that is drawn as a whole, and with
 	// a later one whose lanes had to change.
 	Tree *bracket.Draw `json:"tree,omitempty"`
@@ -258,7 +260,7 @@ func (e RoundDrawn) apply(s *State) {
 	if e.Round > 1 && e.Tree != nil {
 		st.Tree = e.Tree
 	}
-	round := RoundState{LotSeed: e.LotSeed, Method: e.Method, Byes: e.Byes, DrawnUS: s.TimeUS, Heats: []HeatID{}}
+	round := RoundState{LotSeed: e.LotSeed, Method: e.Method, Byes: e.Byes, ByeReasons: e.ByeReasons, DrawnUS: s.TimeUS, Heats: []HeatID{}}
 	for i, drawn := range e.Heats {
 		h := drawn.heat(s, e, i+1)
 		s.Heats[h.ID] = h
@@ -276,7 +278,7 @@ func (drawn DrawnHeat) heat(s *State, e RoundDrawn, number int) Heat {
 	}
 	h := Heat{
 		ID: legID(heatID(e.Division, e.Stage, e.Round, number), drawn.Leg), Leg: drawn.Leg, Division: e.Division, Stage: e.Stage,
-		Round: e.Round, Number: number, Phase: PhaseDrawn, From: drawn.From, Third: drawn.Third, Group: drawn.Group, Lanes: []Lane{},
+		Round: e.Round, Number: number, Phase: PhaseDrawn, From: drawn.From, Third: drawn.Third, Group: drawn.Group, Reasons: drawn.Reasons, Lanes: []Lane{},
 	}
 	for i, entry := range drawn.Entries {
 		lane := Lane{Entry: entry, State: LaneWaiting}

@@ -32,6 +32,8 @@ type Heat struct {
 	Lanes []Lane         `json:"lanes"`
 	// Group is the letter of the group that meets, in a stage of groups.
 	Group string `json:"group,omitempty"`
+	// Reasons explain the pairing of a Swiss round.
+	Reasons []bracket.Reason `json:"reasons,omitempty"`
 	// Leg counts from 1 where two race several times: the third is the decider.
 	Leg int `json:"leg,omitempty"`
 	// Third marks the heat for the third place.

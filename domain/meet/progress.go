@@ -35,7 +35,9 @@ type Round struct {
 	LotSeed       uint64
 	Method        string
 	Byes          []EntryID
-	Heats         []RoundHeat
+	// ByeReasons explain the bye of a Swiss round.
+	ByeReasons []bracket.Reason
+	Heats      []RoundHeat
 }
 
 // RoundHeat is a heat of a round, drawn or still to come.
@@ -43,6 +45,8 @@ type RoundHeat struct {
 	ID    HeatID
 	Third bool
 	Group string
+	// Reasons explain the pairing of a Swiss round.
+	Reasons []bracket.Reason
 	// Number is the heat's number in its round, Leg its leg where there are several.
 	Number, Leg int
 	// Purpose is what a heat of a draw decides more than who goes on.
@@ -77,7 +81,7 @@ func (s *State) Rounds(division DivisionID) []Round {
 			}
 			round := Round{
 				Stage: i + 1, Number: k + 1, Drawn: true, Closed: r.Closed,
-				LotSeed: r.LotSeed, Method: r.Method, Byes: r.Byes,
+				LotSeed: r.LotSeed, Method: r.Method, Byes: r.Byes, ByeReasons: r.ByeReasons,
 			}
 			for _, id := range r.Heats {
 				round.Heats = append(round.Heats, s.drawnSlots(s.Heats[id]))
@@ -95,7 +99,7 @@ func (s *State) Rounds(division DivisionID) []Round {
 }
 
 func (s *State) drawnSlots(h Heat) RoundHeat {
-	out := RoundHeat{ID: h.ID, Third: h.Third, Group: h.Group, Purpose: s.Purpose(h), Number: h.Number, Leg: h.Leg}
+	out := RoundHeat{ID: h.ID, Third: h.Third, Group: h.Group, Reasons: h.Reasons, Purpose: s.Purpose(h), Number: h.Number, Leg: h.Leg}
 	for _, l := range h.Lanes {
 		out.Slots = append(out.Slots, RoundSlot{Entry: l.Entry})
 	}

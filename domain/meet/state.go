@@ -74,12 +74,14 @@ type StageState struct {
 
 // RoundState is a round that was drawn.
 type RoundState struct {
-	Heats   []HeatID  `json:"heats"`
-	Byes    []EntryID `json:"byes,omitempty"`
-	LotSeed uint64    `json:"lot_seed"`
-	Method  string    `json:"method"` // of the draw, with its version
-	Closed  bool      `json:"closed"`
-	DrawnUS int64     `json:"drawn_us"`
+	Heats []HeatID  `json:"heats"`
+	Byes  []EntryID `json:"byes,omitempty"`
+	// ByeReasons explain the bye of a Swiss round.
+	ByeReasons []bracket.Reason `json:"bye_reasons,omitempty"`
+	LotSeed    uint64           `json:"lot_seed"`
+	Method     string           `json:"method"` // of the draw, with its version
+	Closed     bool             `json:"closed"`
+	DrawnUS    int64            `json:"drawn_us"`
 	// Factors is the number of the factor set that its results were closed with, 0 for
 	// none.
 	Factors int `json:"factors,omitempty"`

@@ -70,7 +70,7 @@ func (sw swiss) draw(s *State, d Division, stage, round int, seeds []EntryID, lo
 		out.Heats = append(out.Heats, DrawnHeat{Entries: []EntryID{seeds[p.First], seeds[p.Second]}, Reasons: p.Reasons})
 	}
 	if made.Bye >= 0 {
-		out.Byes = []EntryID{seeds[made.Bye]}
+		out.Byes, out.ByeReasons = []EntryID{seeds[made.Bye]}, made.ByeReasons
 	}
 	return out, nil
 }

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { noteSays } from './notes';
+import { noteSays, whySays } from './notes';
 
 const racers = [{ entry: 'a', start_number: 3 }, { entry: 'b', start_number: 7, display_name: 'Puffin' }];
 
@@ -10,4 +10,12 @@ describe('notes of a draw as sentences', () => {
     [{ stage: 1, code: 'seeds-moved', racers }, '3 and 7 Puffin changed places within their seed group, so that clubmates meet late.'],
     [{ stage: 1, code: 'of-a-later-version', racers }, 'of a later version: 3 and 7 Puffin'],
   ])('%o', (note, sentence) => expect(noteSays(note)).toBe(sentence));
+});
+
+describe('reasons of a pairing as sentences', () => {
+  test.each([
+    [['same-score', 'sides-wished'], 'Why: both have the same points; the benches change sides for both.', ''],
+    [['floats-down', 'relaxed-rematch'], 'Why: one has more points and found no partner among equals.', 'A rule gave way: no pairing by the rules was left, so the two meet again.'],
+    [undefined, '', ''],
+  ])('%o', (reasons, why, gaveWay) => expect(whySays(reasons)).toEqual({ why, gaveWay }));
 });

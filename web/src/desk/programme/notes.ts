@@ -2,6 +2,16 @@ import type { Schema } from '$lib/api';
 import { f, said, t } from '$lib/i18n';
 import { racerText } from '$lib/names';
 
+/** gaveWay says whether a reason tells of a rule that could not be kept. */
+const gaveWay = (reason: string) => reason.startsWith('relaxed-');
+
+/** whySays are the reasons of a pairing or a bye as sentences: why it is so, and which rule gave way. */
+export function whySays(reasons: readonly string[] | undefined): { why: string; gaveWay: string } {
+  const words = (of: string[]) => of.map((r) => said(t.codes.pairReason, r));
+  const [why, relaxed] = [(reasons ?? []).filter((r) => !gaveWay(r)), (reasons ?? []).filter(gaveWay)];
+  return { why: why.length ? t.desk.programme.why(words(why)) : '', gaveWay: relaxed.length ? t.desk.programme.gaveWay(words(relaxed)) : '' };
+}
+
 /** noteSays is a note on a draw as a sentence. */
 export function noteSays(note: Schema['DrawNote']): string {
   const p = t.desk.programme;

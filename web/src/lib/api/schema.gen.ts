@@ -2708,6 +2708,8 @@ export interface components {
             leg?: number;
             purpose?: components["schemas"]["HeatPurpose"];
             slots: components["schemas"]["BracketSlot"][];
+            /** @description why the two of a Swiss round are paired and who has which bench, as codes */
+            reasons?: string[];
             heat?: components["schemas"]["Heat"];
         };
         BracketRound: {
@@ -2723,6 +2725,8 @@ export interface components {
             method?: string;
             heats: components["schemas"]["BracketHeat"][];
             byes: components["schemas"]["Racer"][];
+            /** @description why the one of a Swiss round has the bye, as codes */
+            bye_reasons?: string[];
         };
         Rating: {
             entrant: string;

@@ -14,6 +14,7 @@ describe('every code of the core has a text', () => {
   const lists: [name: string, texts: Record<string, string>, wanted: string[]][] = [
     ['reasons', codes.reason, constants(core('meet/ruling.go'), 'ReasonCode')],
     ['decisions', codes.decision, constants(core('meet/decision.go'), 'DecisionKind')],
+    ['reasons of a pairing', codes.pairReason, constants(core('../bracket/swissreason.go'), 'Reason')],
     ['flags', codes.flag, constants(core('measure/flag.go'), 'Code')],
   ];
   test.each(lists)('%s', (_, texts, wanted) => {

@@ -275,6 +275,24 @@ export const codes = {
     'no-slip-assumed': 'No slip assumed',
   } as Record<string, string>,
 
+  /** Why two of a Swiss round are paired and who has which bench, as parts of a sentence. */
+  pairReason: {
+    'same-score': 'both have the same points',
+    'floats-down': 'one has more points and found no partner among equals',
+    'sides-wished': 'the benches change sides for both',
+    'side-of-one': 'one gets the side that it is due',
+    'side-stronger': 'both are due one side, and who is due it more has it',
+    'side-history': 'both are due one side as much, and change since the last round in which their sides differed',
+    'side-of-first': 'both are due one side as much, and the one placed first has it',
+    'side-by-number': 'neither is due a side: it goes by lot and then in turn',
+    'bye-lowest': 'it is the lowest of those who may have the bye',
+    'relaxed-side': 'no pairing by the rules was left, so somebody has one side too often',
+    'relaxed-bye': 'no pairing by the rules was left, so somebody has a second bye',
+    'relaxed-rematch': 'no pairing by the rules was left, so the two meet again',
+    'top-scorers': 'in the last round a leader may have one side too often',
+    'one-car': 'they share a car and run one after the other',
+  } as Record<string, string>,
+
   /** What put an entry behind the one above it. */
   decidedBy: {
     result: 'by the result',

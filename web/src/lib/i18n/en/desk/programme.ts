@@ -45,6 +45,9 @@ export const programme = {
   } as Record<string, (who: string, round: number, group: string) => string>,
   noteOther: (code: string, who: string) => `${code}: ${who}`,
 
+  why: (reasons: string[]) => `Why: ${reasons.join('; ')}.`,
+  gaveWay: (reasons: string[]) => `A rule gave way: ${reasons.join('; ')}.`,
+
   rounds: 'Rounds',
   roundsNone: 'Nothing is drawn yet.',
   roundClosed: 'official',
