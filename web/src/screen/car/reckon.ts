@@ -25,7 +25,8 @@ export const bestOf = (races: readonly RaceLine[]): RaceLine | undefined =>
 /** Sums are the steps from turns to speeds, each from what the step before gives as it is written, so that a child finds the same. */
 export interface Sums {
   turns: number;
-  minutes: number;
+  /** Seconds, since two digits of a minute would move the rest of a short race. */
+  seconds: number;
   /** Turns of the roller a minute. */
   rpm: number;
   /** Around the roller, in mm. */
@@ -50,8 +51,8 @@ export const pi = 3.14;
 /** sumsOf a run. */
 export function sumsOf(run: Run, conditions: Schema['RunConditions']): Sums {
   const turns = to(1, run.figures.turns);
-  const minutes = to(2, (run.figures.time_s ?? 0) / 60);
-  const rpm = Math.round(turns / minutes);
+  const seconds = to(1, run.figures.time_s ?? 0);
+  const rpm = Math.round((turns / seconds) * 60);
   const aroundMM = to(2, conditions.circumference_mm);
   const factor = to(3, conditions.factor);
   const metresPerMinute = to(1, (rpm * aroundMM) / 1000 / factor);
@@ -59,7 +60,7 @@ export function sumsOf(run: Run, conditions: Schema['RunConditions']): Sums {
   const wheelAroundMM = wheelMM === undefined ? undefined : to(1, pi * wheelMM);
   return {
     turns,
-    minutes,
+    seconds,
     rpm,
     aroundMM,
     factor,

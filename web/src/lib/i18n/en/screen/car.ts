@@ -20,7 +20,7 @@ export const car = {
 
   reckon: 'Reckon it yourself',
   reckonSays: (race: string) => `Worked with ${race}; do it again with another race or with a friend’s numbers.`,
-  rpm: 'Turns ÷ minutes is how often the roller turns in a minute.',
+  rpm: 'Turns ÷ seconds × 60 is how often the roller turns in a minute.',
   surface: 'Turns in a minute × once around the roller is how far its surface goes in a minute.',
   kmh: 'Metres in a minute × 60 ÷ 1000 is kilometres in an hour.',
   wheel: 'How often did my wheel turn in a minute? Once around it is 3.14 × its width.',
