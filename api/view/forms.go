@@ -36,6 +36,21 @@ func (v MeetView) laneDesigns(d meet.DivisionID) *[]gen.LaneDesign {
 	return &out
 }
 
+// sureRuns says how often everybody of a division races at least.
+func (v MeetView) sureRuns(d meet.DivisionID) *gen.SureRuns {
+	sure, known := v.State.SureRuns(d)
+	if !known {
+		return nil
+	}
+	out := gen.SureRuns{Entries: sure.Entries, Runs: sure.Runs, Stages: []gen.SureStage{}}
+	for _, st := range sure.Stages {
+		out.Stages = append(out.Stages, gen.SureStage{
+			Stage: st.Stage, Entries: st.Entries, Runs: st.Runs, Says: opt(st.Says), Fits: opt(st.Fits),
+		})
+	}
+	return &out
+}
+
 // part says where a round stands in the draw of its stage.
 func (v MeetView) part(d meet.DivisionID, stage, round int) (*gen.RoundPart, *int) {
 	of := v.State.PartOf(d, stage, round)

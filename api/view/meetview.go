@@ -119,6 +119,7 @@ func (v MeetView) Division(d meet.Division) gen.Division {
 	for _, st := range d.Stages {
 		out.Stages = append(out.Stages, stage(st))
 	}
+	out.SureRuns = v.sureRuns(d.ID)
 	if winners := v.State.Winners(d.ID); len(winners) > 0 {
 		racers := []gen.Racer{}
 		for _, id := range winners {

@@ -2138,6 +2138,7 @@ export interface components {
             merged?: string[];
             /** @description a ruling ended the division before its last round */
             ended_early?: boolean;
+            sure_runs?: components["schemas"]["SureRuns"];
             /** @description the last draw stands on a result that was changed since */
             outdated: boolean;
             winners?: components["schemas"]["Racer"][];
@@ -2845,6 +2846,23 @@ export interface components {
             rounds: components["schemas"]["BracketRound"][];
             lane_designs?: components["schemas"]["LaneDesign"][];
             notes?: components["schemas"]["DrawNote"][];
+        };
+        /** @description how often everybody races whatever the results, for the entries so far or those that were drawn; missing without entries */
+        SureRuns: {
+            entries: number;
+            /** @description in the first stage and in those to which all go on; a walkover counts */
+            runs: number;
+            stages: components["schemas"]["SureStage"][];
+        };
+        SureStage: {
+            stage: number;
+            /** @description who comes into it */
+            entries: number;
+            runs: number;
+            /** @description why so many cannot be drawn */
+            says?: string;
+            /** @description where a design is wanted for the lanes: the smallest number of rounds for which one is known, as are its multiples */
+            fits?: number;
         };
         /** @description how a stage's lanes were shared out, and how even that is, the least and the most over entries, pairs, and entries and lanes or benches */
         LaneDesign: {

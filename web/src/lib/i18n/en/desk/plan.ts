@@ -177,6 +177,17 @@ export const plan = {
   stageLine: (kind: string, rounds: number, race: string) =>
     rounds ? `${f.plural(rounds, { one: '# timed round', other: '# timed rounds' })} of ${race}` : `${kind}, ${race} a run`,
   stageBest: (n: number) => `the best ${f.number(n)}`,
+  withPlate: 'with a plate',
+  withLegs: 'in two legs',
+  withDesign: 'lanes shared out by a design',
+  withAdvance: (advance: number, best: number) =>
+    `the first ${f.number(advance)} of each heat go on${best ? ` with the next fastest ${f.number(best)}` : ''}`,
+  withBFinal: 'with a B-final',
+  sureStage: (cars: number, runs: number) =>
+    `Of ${f.plural(cars, { one: '# car', other: '# cars' })} each is sure of ${f.plural(runs, { one: '# race', other: '# races' })}.`,
+  sureRefused: (cars: number, says: string) => `Not with ${f.plural(cars, { one: '# car', other: '# cars' })}: ${says}.`,
+  sureFits: (cars: number, rounds: number) => `A design for ${f.number(cars)} cars has ${f.number(rounds)} rounds, or a multiple of them.`,
+  sureOnce: 'With the entries so far somebody goes home after one race. A plate, two legs, timed rounds before it or a double elimination give everybody a second one.',
   saveDivision: 'Save the division',
 
   benches: 'Benches of this meet',
