@@ -1,6 +1,10 @@
 package meet
 
-import "benchmeet/domain/refusal"
+import (
+	"cmp"
+
+	"benchmeet/domain/refusal"
+)
 
 // GateRule says what a missing check at the inspector's table means at the bench.
 type GateRule string
@@ -38,13 +42,47 @@ func (s *State) LaneGate(h Heat, l Lane, nowUS int64) Gate {
 		out.Battery = []*refusal.Refusal{refusal.New("battery-none")}
 		return out
 	}
+	if other, busy := s.packInCar(p.ID, l.Entry); busy {
+		out.Battery = []*refusal.Refusal{refusal.New("pack-in-car", "pack", p.ID, "number", s.number(other))}
+		return out
+	}
 	out.Battery = s.PackReady(p, h.Division, nowUS)
 	return out
 }
 
-// EntryGate finds what the table says of an entry's car between heats.
+// packInCar finds another entry whose car stands ready or races with a pack.
+func (s *State) packInCar(pack PackID, entry EntryID) (EntryID, bool) {
+	if pack == "" {
+		return "", false
+	}
+	for _, h := range s.Heats {
+		for _, l := range h.Lanes {
+			if l.Pack == pack && l.Entry != entry && (l.State == LaneReady || l.State == LaneRacing) {
+				return l.Entry, true // no other has it at the same time
+			}
+		}
+	}
+	return "", false
+}
+
+// EntryGate finds what the table says of an entry's car: as it is to race next,
+// with the pack that was dealt to it, or between heats.
 func (s *State) EntryGate(entry EntryID, nowUS int64) Gate {
-	return s.LaneGate(Heat{Division: s.Entries[entry].Division}, Lane{Entry: entry}, nowUS)
+	next, lane := Heat{Division: s.Entries[entry].Division}, Lane{Entry: entry}
+	for _, h := range s.Heats {
+		i, in := h.lane(entry)
+		if in && h.Lanes[i].State != LaneDone && (next.ID == "" || h.before(next)) {
+			next, lane = h, h.Lanes[i]
+		}
+	}
+	return s.LaneGate(next, lane, nowUS)
+}
+
+// before orders heats as the programme has them.
+func (h Heat) before(other Heat) bool {
+	return cmp.Or(
+		cmp.Compare(h.Stage, other.Stage), cmp.Compare(h.Round, other.Round), cmp.Compare(h.Number, other.Number), cmp.Compare(h.ID, other.ID),
+	) < 0
 }
 
 // Shown is what the rules let a gate show, the battery first, and whether the car
@@ -65,6 +103,14 @@ func (s *State) Shown(l Lane, g Gate) (says []*refusal.Refusal, held bool) {
 	return says, held
 }
 
+// inOther refuses a pack that another car has in it; nil where none has.
+func (s *State) inOther(pack PackID, entry EntryID) error {
+	if other, busy := s.packInCar(pack, entry); busy {
+		return refusal.New("pack-in-car", "pack", pack, "number", s.number(other))
+	}
+	return nil
+}
+
 // mayRace refuses a car whose checks are missing where the rules hold it, and
 // finds the pack that it races with.
 func (s *State) mayRace(h Heat, l Lane, read PackID, nowUS int64) (PackID, error) {
@@ -76,6 +122,8 @@ func (s *State) mayRace(h Heat, l Lane, read PackID, nowUS int64) (PackID, error
 			return "", err
 		case p.Hurt: // no ruling lets this one race
 			return "", refusal.New("pack-hurt")
+		case s.inOther(read, l.Entry) != nil:
+			return "", s.inOther(read, l.Entry)
 		case p.Lent && p.Entry != "" && p.Entry != l.Entry:
 			return "", refusal.New("pack-out", "pack", read, "number", s.number(p.Entry))
 		case !p.Lent && p.Entry != l.Entry:
@@ -86,8 +134,8 @@ func (s *State) mayRace(h Heat, l Lane, read PackID, nowUS int64) (PackID, error
 		l.Pack = read
 	}
 	g := s.LaneGate(h, l, nowUS)
-	if s.Packs[g.Pack].Hurt {
-		g.Pack = "" // it lies aside: whatever is in the car is another one
+	if s.Packs[g.Pack].Hurt || s.inOther(g.Pack, l.Entry) != nil {
+		g.Pack = "" // whatever is in the car is another one
 	}
 	if l.Allowed {
 		return g.Pack, nil

@@ -376,7 +376,7 @@ func (d *randomDay) run() meet.RunID {
 // check is what must hold of every state.
 func (d *randomDay) check(c meet.Command) {
 	for _, says := range []string{
-		faultOfHeats(d.s), faultOfBenches(d.s), faultOfRuns(d.s), faultOfNumbers(d.s), faultOfStandings(d.s), d.faultOfDecisions(),
+		faultOfHeats(d.s), faultOfBenches(d.s), faultOfRuns(d.s), faultOfNumbers(d.s), faultOfStandings(d.s), d.faultOfDecisions(), faultOfPacks(d.s),
 	} {
 		if says != "" {
 			d.t.Fatalf("after %T %+v: %s", c, c, says)
@@ -452,6 +452,39 @@ func faultOfRuns(s *meet.State) string {
 				}
 				seen[id] = true
 			}
+		}
+	}
+	return ""
+}
+
+// faultOfPacks finds an entry with two packs of the club, a hurt pack that lies
+// not aside, one in two cars at the same time, and a race before the pack was known.
+func faultOfPacks(s *meet.State) string {
+	lent, racing := map[meet.EntryID]meet.PackID{}, map[meet.PackID]meet.HeatID{}
+	for _, p := range s.SortedPacks() {
+		if p.Hurt && !p.Aside {
+			return fmt.Sprintf("%s is hurt and not aside", p.ID)
+		}
+		if !p.Lent || p.Entry == "" {
+			continue
+		}
+		if other, twice := lent[p.Entry]; twice {
+			return fmt.Sprintf("%s has %s and %s", p.Entry, other, p.ID)
+		}
+		lent[p.Entry] = p.ID
+	}
+	for _, h := range s.SortedHeats() {
+		for _, l := range h.Lanes {
+			if _, known := s.Packs[l.Pack]; l.Pack != "" && !known {
+				return fmt.Sprintf("%s of %s races with %s, which nobody knows", l.Entry, h.ID, l.Pack)
+			}
+			if l.State != meet.LaneRacing || l.Pack == "" {
+				continue
+			}
+			if other, twice := racing[l.Pack]; twice {
+				return fmt.Sprintf("%s races in %s and in %s", l.Pack, other, h.ID)
+			}
+			racing[l.Pack] = h.ID
 		}
 	}
 	return ""

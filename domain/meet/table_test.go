@@ -182,3 +182,35 @@ func TestAsideAfter(t *testing.T) {
 		})
 	}
 }
+
+// Between heats an entry is told of the pack that was dealt to its next one.
+func TestEntryGateKnowsWhatWasDealt(t *testing.T) {
+	checked := meet.BatteryChecked{Pack: "c1", Division: "junior", PackCheck: meet.PackCheck{
+		Reading: fairness.Reading{AtUS: dayStart, Chemistry: fairness.Alkaline, Cells: 2, OpenMV: 3100},
+	}}
+	dealt := meet.PacksDealt{Heats: []meet.DealtHeat{{Heat: "junior-1.1.1", Dealt: []fairness.Dealt{{Entry: "e1", Pack: "c1"}}}}}
+	tests := []struct {
+		name   string
+		events []meet.Event
+		pack   meet.PackID
+		codes  []string
+	}{
+		{"nothing is known", nil, "", []string{"battery-none"}},
+		{"dealt", []meet.Event{meet.PacksAdded{Packs: []meet.PackID{"c1"}}, checked, dealt}, "c1", nil},
+		{"dealt and not checked", []meet.Event{meet.PacksAdded{Packs: []meet.PackID{"c1"}}, dealt}, "c1", []string{"pack-unchecked"}},
+		{"raced", []meet.Event{meet.PacksAdded{Packs: []meet.PackID{"c1"}}, checked, dealt, called, ready, started, recorded}, "", []string{"battery-none"}},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			s := given(t, append([]meet.Event{meet.DivisionAdded{Division: tableDivision()}, closed, drawn}, test.events...)...)
+			g := s.EntryGate("e1", dayStart)
+			var codes []string
+			for _, r := range g.Battery {
+				codes = append(codes, string(r.Code))
+			}
+			if diff := cmp.Diff(test.codes, codes); diff != "" || g.Pack != test.pack {
+				t.Errorf("pack %q (-want +got)\n%s", g.Pack, diff)
+			}
+		})
+	}
+}

@@ -215,6 +215,7 @@ var english = map[Code]string{
 	"pack-there":      "Pack {pack} is here already: give each pack its own number.",
 	"pack-has":        "Start number {number} has pack {pack} already: take it back first.",
 	"pack-others":     "Pack {pack} was not checked for start number {number}: take it to the battery table first.",
+	"pack-in-car":     "Pack {pack} is in the car of start number {number}: wait until it has raced, or take another one.",
 	"pack-dealt":      "Pack {pack} was not dealt to start number {number}: take pack {expected}.",
 	"packs-count":     "Give 1 to {most} packs at once.",
 	"deal-heats":      "Choose 1 to {most} heats to deal packs to.",

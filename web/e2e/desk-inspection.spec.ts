@@ -112,7 +112,7 @@ test('with its checks the car is ready, with the pack that it races on', async (
 test('an official lets the other race, with a reason', async ({ page }) => {
   await toDesk(page, '');
   const row = page.getByRole('row', { name: /Puffin/ });
-  await expect(row.getByText('take it to the battery table first')).toBeVisible();
+  await expect(page.getByText('take it to the battery table first').first()).toBeVisible();
   await row.getByRole('button', { name: /^Rule/ }).click();
   const dialog = page.getByRole('dialog');
   await dialog.getByLabel('Ruling').selectOption('let-race');

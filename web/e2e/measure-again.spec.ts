@@ -18,7 +18,7 @@ test.afterAll(() => hall.close());
 test('a roller that was entered wrongly: see what would change, then rule', async ({ page }) => {
   await page.goto(hall.signIn);
   await page.goto(`${hall.address}/desk/m/spring/plan`);
-  await page.getByRole('button', { name: 'Measure the runs of bench 2 again' }).press('Enter');
+  await page.getByRole('button', { name: 'Measure again: bench 2' }).press('Enter');
   const dialog = page.getByRole('dialog', { name: 'Measure again: bench 2' });
   await expect(dialog).toContainText('One run of this bench was looked at: none would change.');
   await clean(page);
@@ -26,7 +26,7 @@ test('a roller that was entered wrongly: see what would change, then rule', asyn
 
   await hall.ask('PUT', '/benches/b2', { number: 2, circumference_mm: 188.5 });
   await page.getByRole('button', { name: 'Copy settings again: bench 2' }).press('Enter');
-  await page.getByRole('button', { name: 'Measure the runs of bench 2 again' }).press('Enter');
+  await page.getByRole('button', { name: 'Measure again: bench 2' }).press('Enter');
   await expect(dialog).toContainText('The one run of this bench would change.');
   const [was, would] = await dialog.getByRole('row').nth(1).getByRole('cell').allTextContents();
   expect(parseFloat(would!)).toBeCloseTo(2 * parseFloat(was!), 1);

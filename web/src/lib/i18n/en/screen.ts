@@ -53,6 +53,8 @@ export const screen = {
     within: (time: string) => `within ${time}`,
     over: 'now!',
     ready: 'ready',
+    /** Dealt by lot, to be fetched on the way to the bench. */
+    pack: (pack: string) => `take battery pack ${pack}`,
   },
   next: {
     title: 'Get ready',

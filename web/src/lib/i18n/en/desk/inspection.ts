@@ -18,7 +18,6 @@ export const inspection = {
   state: 'Inspection',
   battery: 'Battery',
   open: 'Open',
-  openLabel: (who: string) => `Open ${who}`,
   notThere: 'not checked in',
   out: 'takes no further part',
   good: 'Good',

@@ -3,7 +3,7 @@ import { format as f } from '../format';
 /** Measuring the runs of a bench again under other settings. */
 export const measureAgain = {
   open: 'Measure again',
-  openLabel: (n: number) => `Measure the runs of bench ${f.number(n)} again`,
+  openLabel: (n: number) => `Measure again: bench ${f.number(n)}`,
   title: (n: number) => `Measure again: bench ${f.number(n)}`,
   says:
     'If the settings of this bench were wrong, put them right on the page of the benches, copy them into the meet again, and measure its runs again from the pulses that are kept. It is a ruling: official results change by a numbered correction.',

@@ -17,6 +17,8 @@ export const car = {
   turns: 'Turns of the roller',
   seconds: 'Seconds',
   kmhHead: 'km/h',
+  battery: 'Battery, V',
+  batterySays: 'Battery: the volts of the pack at rest when it was last measured before the race.',
 
   reckon: 'Reckon it yourself',
   reckonSays: (race: string) => `Worked with ${race}; do it again with another race or with a friend’s numbers.`,
