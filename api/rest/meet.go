@@ -70,7 +70,7 @@ func (s *Server) PutRules(ctx context.Context, r gen.PutRulesRequestObject) (gen
 
 func rules(r gen.Rules) meet.Rules {
 	out := meet.Rules{
-		ProtestUS: microseconds(r.ProtestS), CallUS: microseconds(r.CallS), RerunsPerEntry: r.RerunsPerEntry,
+		ProtestUS: microseconds(r.ProtestS), CallUS: microseconds(r.CallS), RerunsPerEntry: r.RerunsPerEntry, RunsAtLeast: deref(r.RunsAtLeast),
 		Tie: meet.TieRule(r.Tie), Close: meet.CloseRule(deref(r.Close)), DidNotFinish: meet.DidNotFinishRule(r.DidNotFinish),
 		Benches: meet.BenchPolicy(r.Benches), Late: meet.LateRule(r.Late), HandCounts: meet.HandRule(r.HandCounts),
 		BatteryGate: gate(r.BatteryGate), InspectionGate: gate(r.InspectionGate),

@@ -70,7 +70,7 @@ func plan(p meet.Plan) gen.Plan {
 // Rules are the rules of a meet in the contract's units.
 func Rules(r meet.Rules) gen.Rules {
 	out := gen.Rules{
-		ProtestS: seconds(r.ProtestUS), CallS: seconds(r.CallUS), RerunsPerEntry: r.RerunsPerEntry,
+		ProtestS: seconds(r.ProtestUS), CallS: seconds(r.CallUS), RerunsPerEntry: r.RerunsPerEntry, RunsAtLeast: opt(r.RunsAtLeast),
 		Tie: word[gen.RulesTie](r.Tie), Close: optWord[gen.RulesClose](r.Close), DidNotFinish: word[gen.RulesDidNotFinish](r.DidNotFinish),
 		Benches: word[gen.RulesBenches](r.Benches), Late: word[gen.RulesLate](r.Late),
 		HandCounts:  word[gen.RulesHandCounts](r.HandCounts),

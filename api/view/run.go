@@ -50,6 +50,13 @@ func (v MeetView) Decisions(nowUS int64, known meet.Compared) gen.DecisionList {
 			shown := Flags(flags)
 			line.Flags = &shown
 		}
+		if len(d.Few) > 0 {
+			few := []gen.FewRuns{}
+			for _, f := range d.Few {
+				few = append(few, gen.FewRuns{Racer: v.Racer(f.Entry), Runs: f.Runs})
+			}
+			line.Few = &few
+		}
 		if len(d.Why) > 0 {
 			why := Notes(d.Why)
 			line.Why = &why

@@ -56,6 +56,7 @@ func (d *day) changeRules() {
 func (d *day) rules() meet.Rules {
 	rules := meet.UsualRules()
 	rules.RerunsPerEntry = d.whole("reruns", rules.RerunsPerEntry)
+	rules.RunsAtLeast = d.whole("runs-at-least", 0)
 	rules.Tie = meet.TieRule(d.text("tie", string(rules.Tie)))
 	rules.Close = meet.CloseRule(d.text("close", ""))
 	rules.DidNotFinish = meet.DidNotFinishRule(d.text("dnf", string(rules.DidNotFinish)))

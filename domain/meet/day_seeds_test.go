@@ -40,7 +40,7 @@ func (d *day) notes() {
 	}
 }
 
-func init() { goldenDays = append(goldenDays, "clubs", "seeds", "merged") }
+func init() { goldenDays = append(goldenDays, "clubs", "seeds", "merged", "promise") }
 
 // seedOrder gives a seed order: "seed-order junior hand 3 1-2", "… rating 3:1600
 // 1:1500", "… lot" or "… rank".

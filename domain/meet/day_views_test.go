@@ -162,6 +162,9 @@ func (d *day) decisions() {
 		if x.Entry != "" {
 			text += " " + d.hash(x.Entry)
 		}
+		for _, few := range x.Few {
+			text += fmt.Sprintf(" %s: %d", d.hash(few.Entry), few.Runs)
+		}
 		if x.Incident != "" {
 			text += fmt.Sprintf(", %s: %s", x.Incident, x.Consequence)
 		}

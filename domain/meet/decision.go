@@ -24,6 +24,7 @@ const (
 	DecideClose      DecisionKind = "close-round"   // all heats posted, protest time over
 	DecideDraw       DecisionKind = "draw-round"    // the next round can be drawn
 	DecideSeed       DecisionKind = "seed-order"    // the first stage is to be seeded by hand or by rating
+	DecideFewRuns    DecisionKind = "few-runs"      // somebody would end below the runs that are promised
 	DecidePublish    DecisionKind = "publish"       // the programme is through
 	DecideOutdated   DecisionKind = "outdated-draw" // a draw stands on a result that changed
 	DecideOverdue    DecisionKind = "overdue-run"   // a run should have come by now
@@ -50,6 +51,8 @@ type Decision struct {
 	Run      RunID
 	Protest  ProtestID
 	Bench    BenchID
+	// Few are those who would end below the runs that the rules promise.
+	Few []FewRuns
 	// Reason and By say why something is asked for, and who asks; without By, Reason
 	// is the likely one.
 	Reason ReasonCode
@@ -153,6 +156,9 @@ func (s *State) divisionDecisions(d Division, nowUS int64) []Decision {
 	var out []Decision
 	if !p.EndedEarly && s.Outdated(d.ID) {
 		out = append(out, Decision{Kind: DecideOutdated, Division: d.ID})
+	}
+	if few := s.TooFewRuns(d.ID); len(few) > 0 && len(p.Published) == 0 {
+		out = append(out, Decision{Kind: DecideFewRuns, SinceUS: p.drawnUS(), Division: d.ID, Few: few})
 	}
 	if last, drawn := p.current(); drawn && !last.Closed {
 		_, form := formatOf(d, stage)

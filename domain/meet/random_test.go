@@ -337,12 +337,20 @@ func (d *randomDay) anything() meet.Command {
 		meet.ChangeEntry{ID: entry, Division: division, StartNumber: number, Car: "c2", Age: -1},
 		meet.AddBench{Bench: meet.Bench{ID: bench, Number: number, CircumferenceUM: 100_000, Marks: 2, StampNS: 1}},
 		meet.ChangeRules{Rules: meet.UsualRules()},
+		meet.ChangeRules{Rules: promising(2)},
 		meet.AdoptFactors{Reason: why, Runs: number, Factors: []fairness.Adopted{
 			{Bench: string(bench), FactorPPM: 1_000_000 + int64(number)*10_000, UPPM: 2000, Degrees: 9},
 			{Bench: "b1", FactorPPM: 980_000, UPPM: 2000, Degrees: 9},
 		}},
 		meet.WithdrawFactors{Reason: why},
 	}).Draw(d.t, "command")
+}
+
+// promising are the usual rules with a promise of runs.
+func promising(runs int) meet.Rules {
+	rules := meet.UsualRules()
+	rules.RunsAtLeast = runs
+	return rules
 }
 
 func (d *randomDay) heatAndEntry() (meet.HeatID, meet.EntryID) {

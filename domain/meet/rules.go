@@ -15,6 +15,9 @@ type Rules struct {
 	CallUS int64 `json:"call_us"`
 	// RerunsPerEntry limits granted re-runs of one entry in the whole meet.
 	RerunsPerEntry int `json:"reruns_per_entry"`
+	// RunsAtLeast is how many races everybody is promised in a division; 0 is no
+	// promise. Nothing is drawn for it: who would end below it is said in time.
+	RunsAtLeast int `json:"runs_at_least,omitempty"`
 	// Tie says what equal results at a prize or qualifying line mean.
 	Tie TieRule `json:"tie"`
 	// Close says what results at such a line mean that cannot be told apart; empty
@@ -136,7 +139,8 @@ func UsualRules() Rules {
 func (r Rules) check() error {
 	const hour = 3_600_000_000
 	ok := r.ProtestUS >= 0 && r.ProtestUS <= 24*hour && r.CallUS >= 0 && r.CallUS <= hour &&
-		r.RerunsPerEntry >= 0 && r.RerunsPerEntry <= 20
+		r.RerunsPerEntry >= 0 && r.RerunsPerEntry <= 20 &&
+		r.RunsAtLeast >= 0 && r.RunsAtLeast <= maxRunsPromised
 	if !ok {
 		return refusal.New("rules-range")
 	}

@@ -12,7 +12,7 @@ var english = map[Code]string{
 	"plan-drawn":            "A division is drawn already: the date {date} and the age date stay; name, place and hours may change.",
 	"planned":               "This meet is planned already: open it instead of planning it again.",
 	"not-planned":           "There is no such meet yet: plan it first.",
-	"rules-range":           "A rule is out of range: protest time 0 to 24 hours, call time 0 to 1 hour, re-runs 0 to 20.",
+	"rules-range":           "A rule is out of range: protest time 0 to 24 hours, call time 0 to 1 hour, re-runs 0 to 20, races promised 0 to 50.",
 	"incident-twice":        "“{incident}” stands twice in the table of what may happen: say once what follows from it.",
 	"stage-late":            "Stage {stage} of division “{division}” cannot have this rule for late entries: only a first stage takes entries, and not where a design draws all rounds at once; choose no or next-round.",
 	"rules-word":            "A rule has a word that is not among its choices: see the list of rules.",

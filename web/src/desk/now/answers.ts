@@ -5,19 +5,22 @@ import type { Kind } from '../ruling/kinds';
 type Decision = Schema['Decision'];
 
 /** Deed is an answer that is an order of its own, not a ruling. */
-export type Deed = 'draw' | 'seed' | 'draw-again' | 'close' | 'publish' | 'back-in' | 'protest' | 'hand' | 'inspect' | 'packs';
+export type Deed = 'draw' | 'seed' | 'programme' | 'draw-again' | 'close' | 'publish' | 'back-in' | 'protest' | 'hand' | 'inspect' | 'packs';
 
 /** Text names an answer's words in t.desk.now.answers. */
 export type Text = 'accept' | 'setAside' | 'grant' | 'decider' | 'turnDown' | 'letStand' | 'void' | 'notStarted' | 'notFinished' | 'withdraw' | 'disqualify';
 
 export type Answer = { deed: Deed } | { about: About; text: Text } | { about: About; grantFor: Schema['Racer'] };
 
+/** waits are decisions that hold nothing up. */
+const waits = ['bench-out', 'few-runs'];
+
 /**
  * inOrder puts what does not hold anything up last: a bench that is out may stay
  * so. The rest keeps the server's order, the oldest first.
  */
 export const inOrder = (decisions: readonly Decision[]): Decision[] =>
-  decisions.toSorted((a, b) => Number(a.kind === 'bench-out') - Number(b.kind === 'bench-out'));
+  decisions.toSorted((a, b) => Number(waits.includes(a.kind)) - Number(waits.includes(b.kind)));
 
 /** A decision keeps its key while it waits, so that its card stays where it is. */
 export const keyOf = (d: Decision): string =>
@@ -56,6 +59,8 @@ export function answersTo(d: Decision, heat: Schema['Heat'] | undefined): Answer
       return [{ deed: 'close' }];
     case 'draw-round':
       return [{ deed: 'draw' }];
+    case 'few-runs':
+      return [{ deed: 'programme' }];
     case 'seed-order':
       return [{ deed: 'seed' }];
     case 'outdated-draw':

@@ -15,6 +15,12 @@ describe('rules', () => {
     expect(rules.bodyOf(rules.draftOf(gated))).toEqual(gated);
   });
 
+  test('a promise of races goes through the form, and none is left out', () => {
+    const promising = { ...rules.usualRules(), runs_at_least: 3 };
+    expect(rules.bodyOf(rules.draftOf(promising))).toEqual(promising);
+    expect(rules.bodyOf({ ...rules.draftOf(promising), runs_at_least: null })).toEqual(rules.usualRules());
+  });
+
   test('an incident without a rule is left out', () => {
     const draft = rules.draftOf({ ...rules.usualRules(), incidents: [{ incident: 'stalled', consequence: 'did-not-finish' }] });
     expect(draft.incidents['off-rollers']).toBe('');

@@ -24,6 +24,7 @@ export interface RulesDraft {
   protest_min: number | null;
   call_min: number | null;
   reruns: number | null;
+  runs_at_least: number | null;
   tie: Rules['tie'];
   close: NonNullable<Rules['close']>;
   did_not_finish: Rules['did_not_finish'];
@@ -59,6 +60,7 @@ export function draftOf(rules: Rules): RulesDraft {
     protest_min: rules.protest_s / 60,
     call_min: rules.call_s / 60,
     reruns: rules.reruns_per_entry,
+    runs_at_least: rules.runs_at_least || null,
     tie: rules.tie,
     close: rules.close ?? 'say',
     did_not_finish: rules.did_not_finish,
@@ -75,6 +77,7 @@ export const bodyOf = (draft: RulesDraft): Rules => ({
   protest_s: Math.round((draft.protest_min ?? 0) * 60),
   call_s: Math.round((draft.call_min ?? 0) * 60),
   reruns_per_entry: draft.reruns ?? 0,
+  ...(draft.runs_at_least && { runs_at_least: draft.runs_at_least }),
   tie: draft.tie,
   close: draft.close,
   did_not_finish: draft.did_not_finish,

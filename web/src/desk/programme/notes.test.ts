@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { noteSays, whySays } from './notes';
+import { fewSays, noteSays, whySays } from './notes';
 
 const racers = [{ entry: 'a', start_number: 3 }, { entry: 'b', start_number: 7, display_name: 'Puffin' }];
 
@@ -18,4 +18,9 @@ describe('reasons of a pairing as sentences', () => {
     [['floats-down', 'relaxed-rematch'], 'Why: one has more points and found no partner among equals.', 'A rule gave way: no pairing by the rules was left, so the two meet again.'],
     [undefined, '', ''],
   ])('%o', (reasons, why, gaveWay) => expect(whySays(reasons)).toEqual({ why, gaveWay }));
+});
+
+test('who would go home with too few races', () => {
+  const few = racers.map((racer, runs) => ({ racer, runs }));
+  expect(fewSays(few, 2)).toBe('3 (0 races) and 7 Puffin (1 race): the programme has no more heat for them, and the rules promise 2 races.');
 });

@@ -12,6 +12,10 @@ export function whySays(reasons: readonly string[] | undefined): { why: string; 
   return { why: why.length ? t.desk.programme.why(words(why)) : '', gaveWay: relaxed.length ? t.desk.programme.gaveWay(words(relaxed)) : '' };
 }
 
+/** fewSays names those who would end below the races that the rules promise. */
+export const fewSays = (few: readonly Schema['FewRuns'][], promised = 0): string =>
+  t.desk.programme.few(few.map((x) => ({ racer: racerText(x.racer), runs: x.runs })), promised);
+
 /** noteSays is a note on a draw as a sentence. */
 export function noteSays(note: Schema['DrawNote']): string {
   const p = t.desk.programme;

@@ -1749,6 +1749,8 @@ export interface components {
             /** Format: double */
             call_s: number;
             reruns_per_entry: number;
+            /** @description how many races everybody is promised in a division; 0 or missing is no promise */
+            runs_at_least?: number;
             /** @enum {string} */
             tie: "shared" | "next-best" | "decider";
             /**
@@ -2378,6 +2380,13 @@ export interface components {
             why?: components["schemas"]["Note"][];
             /** @description the rules leave the entry no re-run */
             at_limit?: boolean;
+            /** @description who would end below the races that the rules promise */
+            few?: components["schemas"]["FewRuns"][];
+        };
+        FewRuns: {
+            racer: components["schemas"]["Racer"];
+            /** @description races so far; its programme has no more */
+            runs: number;
         };
         /** @description a sentence of a report as a code with arguments, and in English */
         Note: {

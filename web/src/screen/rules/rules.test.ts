@@ -14,6 +14,7 @@ describe('the sheet says the rules in sentences', () => {
     expect(r.call(given)).toContain('has 90 seconds');
     expect(r.call({ ...given, call_s: 0 })).toContain('at once');
     expect(r.reruns(given)).toContain('granted 1 re-run in');
+    expect(r.promised(3)).toBe('Everybody who stays to the end has at least 3 races in a division.');
     expect(r.reruns({ ...given, reruns_per_entry: 0 })).toContain('no re-runs');
   });
 

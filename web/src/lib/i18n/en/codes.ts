@@ -107,6 +107,7 @@ export const codes = {
     'doubtful-run': 'A run is in doubt: is a re-run due?',
     'close-round': 'A round can be closed',
     'draw-round': 'The next round can be drawn',
+    'few-runs': 'Somebody would go home with fewer races than promised',
     'seed-order': 'A division waits for its seed order',
     publish: 'The programme is through: publish the results',
     'outdated-draw': 'A draw stands on a result that has changed',

@@ -18,6 +18,8 @@ export const programme = {
     ended: 'The division was ended before its last round. The results can be published.',
     published: (number: number) => (number === 1 ? 'The results are published.' : `The results are published, correction ${f.number(number - 1)}.`),
   },
+  few: (who: { racer: string; runs: number }[], promised: number) =>
+    `${f.list(who.map((w) => `${w.racer} (${f.plural(w.runs, { one: '# race', other: '# races' })})`))}: the programme has no more heat for them, and the rules promise ${f.plural(promised, { one: '# race', other: '# races' })}.`,
   outdated: 'The last draw stands on a result that a ruling has changed since. It is not drawn again by itself.',
 
   draw: 'Draw the next round',

@@ -1,0 +1,90 @@
+package meet
+
+import "benchmeet/bracket"
+
+// maxRunsPromised bounds Rules.RunsAtLeast.
+const maxRunsPromised = 50
+
+// FewRuns is an entry whose day in its division would end below the runs that the
+// rules promise.
+type FewRuns struct {
+	Entry EntryID
+	// Runs is how many races it has had.
+	Runs int
+}
+
+// TooFewRuns are the entries of a division that race no more by its programme and
+// have had fewer races than the rules promise, by start number. Who left is not
+// among them, and neither is anybody who may still go on: nothing is said before it
+// is sure. A re-run counts as the race that it replaces.
+func (s *State) TooFewRuns(division DivisionID) []FewRuns {
+	d, there := s.Divisions[division]
+	p := s.Programmes[division]
+	if !there || s.Rules.RunsAtLeast == 0 || len(p.Stages) == 0 {
+		return nil
+	}
+	runs, coming := map[EntryID]int{}, s.stillIn(d)
+	for _, h := range s.SortedHeats() {
+		if h.Division != division {
+			continue
+		}
+		for _, l := range h.Lanes {
+			switch {
+			case l.State != LaneDone:
+				coming[l.Entry] = true
+			case raced(s.result(l)):
+				runs[l.Entry]++
+			}
+		}
+	}
+	var out []FewRuns
+	for _, e := range s.SortedEntries(division) {
+		if e.CheckedIn && e.Racing() && !coming[e.ID] && runs[e.ID] < s.Rules.RunsAtLeast {
+			out = append(out, FewRuns{e.ID, runs[e.ID]})
+		}
+	}
+	return out
+}
+
+// stillIn are the entries that may get a heat which is not drawn yet.
+func (s *State) stillIn(d Division) map[EntryID]bool {
+	out := map[EntryID]bool{}
+	p := s.Programmes[d.ID]
+	if s.programmeOver(d) {
+		return out
+	}
+	stage := len(p.Stages)
+	if s.stageDone(d, stage) {
+		for _, id := range s.qualified(d, stage+1, nil) {
+			out[id] = true
+		}
+		return out
+	}
+	_, form := formatOf(d, stage)
+	drawn := p.Stages[stage-1]
+	if s.takesLate(d, stage, len(drawn.Rounds)) {
+		for _, e := range s.SortedEntries(d.ID) {
+			out[e.ID] = true
+		}
+		return out
+	}
+	// Whoever is in the stage may go on to the next one, or get another round of it.
+	more := stage < len(d.Stages) || drawn.Tree == nil && len(drawn.Rounds) < form.rounds(s, d, stage)
+	for _, id := range drawn.Seeds {
+		out[id] = more
+	}
+	if drawn.Tree == nil || more {
+		return out
+	}
+	for _, v := range drawn.Tree.Follow(s.treeResults(d, stage, drawn.Seeds)) {
+		if v.State != bracket.Waiting && v.State != bracket.Ready {
+			continue
+		}
+		for _, at := range v.Lanes {
+			if at >= 0 {
+				out[seedAt(drawn.Seeds, at)] = true
+			}
+		}
+	}
+	return out
+}
