@@ -32,6 +32,7 @@ func (v MeetView) Comparison(c *club.State, r *comparison.Report) gen.BenchCompa
 		out.Factors = &shown
 	}
 	out.Offer = v.offer(r)
+	out.SinceCheck = opt(r.Since)
 	if f := r.Fit; f != nil {
 		out.Runs, out.Cars, out.Degrees, out.Connected = f.Runs, f.Cars, max(0, f.Degrees), f.Connected()
 		out.Missing = Notes(f.Missing)

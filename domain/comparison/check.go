@@ -28,8 +28,8 @@ type Against string
 
 // What a check is held to.
 const (
-	AgainstItself  Against = "itself"  // the first of the day: only noise is a fault
-	AgainstFirst   Against = "first"   // the first check of the day that was complete enough
+	AgainstItself  Against = "itself"  // there is nothing yet: only noise is a fault
+	AgainstEarlier Against = "earlier" // the first whole check, or the last one that found a bench moved
 	AgainstAdopted Against = "adopted" // the factors that had been adopted when it began
 )
 
@@ -41,6 +41,8 @@ type Checked struct {
 	// Judged says that there were enough runs to judge by; Good that the bench reads
 	// as it should.
 	Judged, Good bool
+	// Moved says that the bench reads something else than what it is held to.
+	Moved bool
 	// Off is how far the bench has moved, as ln, with its standard uncertainty; 0 where
 	// there is nothing to hold it to.
 	Off, U float64
@@ -50,7 +52,7 @@ type Checked struct {
 // checks reads the reference checks of a meet.
 func checks(s *meet.State, c *club.State, meetID string, used []Used) ([]Check, error) {
 	var out []Check
-	var first []fairness.Adopted // by plate
+	var earlier []fairness.Adopted // by plate
 	for _, begun := range c.ChecksOf(meetID) {
 		check := Check{Check: begun, Against: AgainstItself}
 		var runs []Used
@@ -71,21 +73,26 @@ func checks(s *meet.State, c *club.State, meetID string, used []Used) ([]Check, 
 				return nil, err
 			}
 			check.Fit = fit
-			before := first
-			if first != nil {
-				check.Against = AgainstFirst
+			before := earlier
+			if earlier != nil {
+				check.Against = AgainstEarlier
 			}
 			if set := adoptedBefore(s, begun.AtUS); set != nil {
 				before, check.Against = set, AgainstAdopted
 			}
 			check.judge(s, runs, before)
-			if adopted, err := fit.Adopt(); err == nil && first == nil && check.Done == len(check.Slots) {
-				first = adopted
+			if adopted, err := fit.Adopt(); err == nil && check.Done == len(check.Slots) && (earlier == nil || check.moved()) {
+				earlier = adopted
 			}
 		}
 		out = append(out, check)
 	}
 	return out, nil
+}
+
+// moved says whether a bench reads something else than before.
+func (c *Check) moved() bool {
+	return slices.ContainsFunc(c.Benches, func(b Checked) bool { return b.Moved })
 }
 
 // adoptedBefore are the newest factors that were adopted before an instant, by
@@ -123,6 +130,7 @@ func (c *Check) judge(s *meet.State, runs []Used, before []fairness.Adopted) {
 		checked.Good = checked.Judged && b.Verdict != fairness.Noisy
 		if r, there := again[b.Name]; there {
 			checked.Off, checked.U = r.Off, r.U
+			checked.Moved = !r.Good
 			checked.Good = checked.Good && r.Good
 			checked.Says = r.Says()
 			if b.Verdict == fairness.Noisy {

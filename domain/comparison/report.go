@@ -2,6 +2,7 @@ package comparison
 
 import (
 	"math"
+	"slices"
 
 	"benchmeet/domain/club"
 	"benchmeet/domain/fairness"
@@ -15,6 +16,10 @@ type Report struct {
 	Fit *fairness.Fit
 	// Used are the runs of the fit in its order, so that a suspect leads to its run.
 	Used []Used
+	// Since is the number of the newest reference check that found a bench moved, 0
+	// for none: runs before it are not compared, for a bench that has moved is another
+	// one.
+	Since int
 	// Benches are those of the meet by plate.
 	Benches []Bench
 	// Checks are the reference checks in their order.
@@ -31,8 +36,8 @@ type Bench struct {
 	// which is its last good reference check, 0 if there was none.
 	Races, Since int
 	LastGoodUS   int64
-	// InDoubt are the races that its last reference check puts in doubt, because
-	// it failed.
+	// InDoubt are the races that failed reference checks put in doubt and that no
+	// ruling has looked at since.
 	InDoubt []Used
 }
 
@@ -43,17 +48,24 @@ type Limits struct{ H5, H1, K5, K1 float64 }
 // Of compares the benches of a meet. It takes what fairness.FitBenches takes,
 // twice.
 func Of(s *meet.State, c *club.State, meetID string) (*Report, error) {
-	r := &Report{Used: gather(s, c, meetID)}
+	all := gather(s, c, meetID)
+	r := &Report{Used: all}
+	var err error
+	if r.Checks, err = checks(s, c, meetID, all); err != nil {
+		return nil, err
+	}
+	for _, check := range r.Checks {
+		if check.moved() {
+			r.Since = check.Number
+			r.Used = slices.DeleteFunc(slices.Clone(all), func(u Used) bool { return u.AtUS < check.AtUS })
+		}
+	}
 	if len(r.Used) > 0 {
 		fit, err := fairness.FitBenches(fitted(s, r.Used), fairness.Hours)
 		if err != nil {
 			return nil, err
 		}
 		r.Fit = fit
-	}
-	var err error
-	if r.Checks, err = checks(s, c, meetID, r.Used); err != nil {
-		return nil, err
 	}
 	outcomes := r.outcomes()
 	for _, b := range s.SortedBenches() {
@@ -65,28 +77,27 @@ func Of(s *meet.State, c *club.State, meetID string) (*Report, error) {
 				}
 			}
 		}
-		r.since(&bench, outcomes)
+		bench.since(s, all, outcomes)
 		r.Benches = append(r.Benches, bench)
 	}
 	return r, nil
 }
 
-// since counts a bench's races since its last good check, and lists those that a
-// failed one puts in doubt.
-func (r *Report) since(b *Bench, outcomes []fairness.ReferenceCheck) {
-	var last *fairness.ReferenceCheck
-	for i, o := range outcomes {
-		if o.Bench != string(b.ID) {
-			continue
-		}
-		last = &outcomes[i]
-		if o.Good {
-			b.LastGoodUS = max(b.LastGoodUS, o.AtUS)
+// since counts a bench's races since its last good check, and lists those that
+// failed ones put in doubt.
+func (b *Bench) since(s *meet.State, all []Used, outcomes []fairness.ReferenceCheck) {
+	var own []fairness.ReferenceCheck
+	for _, o := range outcomes {
+		if o.Bench == string(b.ID) {
+			own = append(own, o)
+			if o.Good {
+				b.LastGoodUS = max(b.LastGoodUS, o.AtUS)
+			}
 		}
 	}
 	var races []fairness.BenchRun
 	byID := map[string]Used{}
-	for _, u := range r.Used {
+	for _, u := range all {
 		if u.Check == 0 && u.Bench == b.ID {
 			races = append(races, fairness.BenchRun{ID: string(u.Run), Bench: string(b.ID), AtUS: u.AtUS})
 			byID[string(u.Run)] = u
@@ -96,11 +107,25 @@ func (r *Report) since(b *Bench, outcomes []fairness.ReferenceCheck) {
 			}
 		}
 	}
-	if last != nil && !last.Good {
-		for _, run := range fairness.InDoubt(*last, outcomes, races) {
-			b.InDoubt = append(b.InDoubt, byID[run.ID])
+	listed := map[string]bool{}
+	for _, o := range own {
+		if o.Good {
+			continue
+		}
+		for _, run := range fairness.InDoubt(o, own, races) {
+			if !listed[run.ID] && !ruledSince(s, byID[run.ID], o.AtUS) {
+				listed[run.ID] = true
+				b.InDoubt = append(b.InDoubt, byID[run.ID])
+			}
 		}
 	}
+}
+
+// ruledSince says whether an official has ruled on a race since an instant.
+func ruledSince(s *meet.State, u Used, atUS int64) bool {
+	return slices.ContainsFunc(s.Rulings, func(r meet.Ruling) bool {
+		return r.Heat == u.Heat && r.Entry == u.Entry && r.AtUS >= atUS
+	})
 }
 
 // outcomes are the judged benches of all checks, in order.

@@ -104,7 +104,7 @@ func TestChecks(t *testing.T) {
 		}
 	}
 	last := r.Checks[2]
-	if last.Against != comparison.AgainstFirst {
+	if last.Against != comparison.AgainstEarlier {
 		t.Errorf("the last check is held to %q", last.Against)
 	}
 	for _, b := range last.Benches {
@@ -120,9 +120,33 @@ func TestChecks(t *testing.T) {
 			t.Errorf("bench %d: %d in doubt, %d since the last good check", b.Number, len(b.InDoubt), b.Since)
 		}
 	}
+	// From there on only what came since is compared: bench 4 is another one.
+	if r.Since != 3 || r.Fit.Runs != 12 {
+		t.Errorf("since check %d, %d runs are compared", r.Since, r.Fit.Runs)
+	}
+	for _, b := range r.Benches {
+		if (b.Fit.Verdict == fairness.ReadsHigh) != (b.Number == 4) {
+			t.Errorf("bench %d: %s", b.Number, b.Fit.Verdict)
+		}
+	}
+	doubted := r.Benches[3].InDoubt[0]
+	d.do(meet.LetRunStand{Heat: doubted.Heat, Entry: doubted.Entry, Reason: meet.Reason{Code: meet.ReasonBenches}})
 	d.round(nil)
-	if b := d.report().Benches[0]; b.Since != 2 || b.Races != 6 {
+	r = d.report()
+	if b := r.Benches[0]; b.Since != 2 || b.Races != 6 {
 		t.Errorf("bench 1 made %d races, %d since its check", b.Races, b.Since)
+	}
+	// One of the runs in doubt was ruled on; a good check later leaves the rest.
+	if b := r.Benches[3]; len(b.InDoubt) != 3 {
+		t.Errorf("%d runs of bench 4 are in doubt", len(b.InDoubt))
+	}
+	d.check(3, 0)
+	r = d.report()
+	if c := r.Checks[3]; c.Against != comparison.AgainstEarlier || !c.Benches[3].Good || r.Since != 3 {
+		t.Errorf("the next check is held to %q, bench 4 is good: %v, since %d", c.Against, c.Benches[3].Good, r.Since)
+	}
+	if b := r.Benches[3]; len(b.InDoubt) != 3 || b.Since != 0 {
+		t.Errorf("%d runs of bench 4 are in doubt, %d since its good check", len(b.InDoubt), b.Since)
 	}
 }
 

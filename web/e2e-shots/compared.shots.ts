@@ -33,10 +33,13 @@ test('the benches compared, on a laptop and a phone', async ({ page }) => {
   await page.getByRole('button', { name: 'Show the table: How far each bench is off' }).click();
   await expect(page.getByRole('table', { name: 'Runs in doubt' })).toBeVisible();
   await shoot('moved');
+  await page.emulateMedia({ media: 'print' });
+  await shoot('print', ['desktop']);
+  await page.emulateMedia({ media: 'screen' });
   await page.goto(`${hall.address}/m/spring/standings/junior`);
-  await expect(page.getByText('† corrected:', { exact: false })).toBeVisible();
+  await expect(page.getByText('† corrected for its bench:', { exact: false })).toBeVisible();
   await shoot('standings');
   await page.goto(`${hall.address}/m/spring/cars/e7`);
-  await expect(page.getByText(/corrected for its bench, which read/)).toBeVisible();
+  await expect(page.getByText(/read \d+\.\d+ m/)).toBeVisible();
   await shoot('sheet');
 });

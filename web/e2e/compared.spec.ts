@@ -79,10 +79,10 @@ test('factors are adopted between two heats, and both values are shown', async (
 
   // The child's sheet shows both values.
   await page.goto(`${hall.address}/m/spring/standings/junior`);
-  await expect(page.getByText('† corrected:', { exact: false })).toBeVisible();
+  await expect(page.getByText('† corrected for its bench:', { exact: false })).toBeVisible();
   await clean(page);
   await page.goto(`${hall.address}/m/spring/cars/e7`);
-  await expect(page.getByText(/corrected for its bench, which read \d+\.\d+ m/)).toBeVisible();
+  await expect(page.getByText(/read \d+\.\d+ m/)).toBeVisible();
   await clean(page);
 
   await page.goto(`${hall.address}/desk/m/spring/benches`);

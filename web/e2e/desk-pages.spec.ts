@@ -23,7 +23,7 @@ test.afterAll(() => hall.close());
 
 const pages = [
   '', '/new', '/benches', '/keys', '/people', '/no-such-page',
-  `/m/${meet}`, `/m/${meet}/entries`, `/m/${meet}/programme`, `/m/${meet}/inspection`, `/m/${meet}/inspection/7`, `/m/${meet}/inspection/99`, `/m/${meet}/batteries`, `/m/${meet}/rulings`, `/m/${meet}/seeds`, `/m/${meet}/plan`, '/m/no-such-meet',
+  `/m/${meet}`, `/m/${meet}/entries`, `/m/${meet}/programme`, `/m/${meet}/inspection`, `/m/${meet}/inspection/7`, `/m/${meet}/inspection/99`, `/m/${meet}/batteries`, `/m/${meet}/rulings`, `/m/${meet}/benches`, `/m/${meet}/seeds`, `/m/${meet}/plan`, '/m/no-such-meet',
 ];
 
 for (const [width, height] of [[1280, 800], [390, 844]] as const) {

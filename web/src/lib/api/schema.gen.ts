@@ -2461,6 +2461,8 @@ export interface components {
             policy: "report" | "correct" | "take-out";
             /** @description how many were compared */
             runs: number;
+            /** @description the reference check that found a bench moved: only what came since is compared */
+            since_check?: number;
             cars: number;
             /** @description degrees of freedom of the noise */
             degrees: number;
@@ -2594,7 +2596,7 @@ export interface components {
              * @description what the benches are held to
              * @enum {string}
              */
-            against: "itself" | "first" | "adopted";
+            against: "itself" | "earlier" | "adopted";
             done: number;
             slots: components["schemas"]["ReferenceSlot"][];
             benches: components["schemas"]["CheckedBench"][];

@@ -14,6 +14,7 @@ export const compared = {
   none: 'There is nothing to compare yet: race, or make a reference check.',
   from: (c: Comparison) =>
     `${f.plural(c.runs, { one: 'One run', other: '# runs' })} of ${f.plural(c.cars, { one: 'one car', other: '# cars' })} on ${f.plural(c.benches.filter((b) => b.runs > 0).length, { one: 'one bench', other: '# benches' })}.`,
+  sinceCheck: (n: number) => `Check ${f.number(n)} found that a bench has moved, which makes it another bench: only what came since is compared.`,
   print: 'Print',
 
   now: 'What may be done',
@@ -123,8 +124,8 @@ export const compared = {
   progress: (done: number, of: number) => `${f.number(done)} of ${f.number(of)} runs are done.`,
   results: (n: number, against: Schema['ReferenceCheck']['against']) =>
     ({
-      itself: `Check ${f.number(n)}: the first of the day, so only noise is a fault`,
-      first: `Check ${f.number(n)}, beside the first check of the day`,
+      itself: `Check ${f.number(n)}: there is nothing to hold it to yet, so only noise is a fault`,
+      earlier: `Check ${f.number(n)}, beside the check before`,
       adopted: `Check ${f.number(n)}, beside the adopted factors`,
     })[against],
   good: 'good',
