@@ -3251,6 +3251,12 @@ type CloseEntriesParams struct {
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
 
+// LetDrawStandParams defines parameters for LetDrawStand.
+type LetDrawStandParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
 // MergeDivisionsParams defines parameters for MergeDivisions.
 type MergeDivisionsParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -3557,6 +3563,9 @@ type EndProgrammeJSONRequestBody = ReasonBody
 // CloseEntriesJSONRequestBody defines body for CloseEntries for application/json ContentType.
 type CloseEntriesJSONRequestBody = CloseEntries
 
+// LetDrawStandJSONRequestBody defines body for LetDrawStand for application/json ContentType.
+type LetDrawStandJSONRequestBody = ReasonBody
+
 // MergeDivisionsJSONRequestBody defines body for MergeDivisions for application/json ContentType.
 type MergeDivisionsJSONRequestBody = MergeDivisions
 
@@ -3733,6 +3742,9 @@ type ServerInterface interface {
 	// CloseEntries Close the entries of a division, or open them again before the draw
 	// (POST /api/v1/meets/{meet}/divisions/{division}/entries-closed)
 	CloseEntries(ctx echo.Context, meet MeetPath, division DivisionPath, params CloseEntriesParams) error
+	// LetDrawStand Let a draw stand although a result below it has changed, a ruling
+	// (POST /api/v1/meets/{meet}/divisions/{division}/let-draw-stand)
+	LetDrawStand(ctx echo.Context, meet MeetPath, division DivisionPath, params LetDrawStandParams) error
 	// MergeDivisions Have other divisions race in this one and rank them apart, before the draw
 	// (POST /api/v1/meets/{meet}/divisions/{division}/merge)
 	MergeDivisions(ctx echo.Context, meet MeetPath, division DivisionPath, params MergeDivisionsParams) error
@@ -4752,6 +4764,52 @@ func (w *ServerInterfaceWrapper) CloseEntries(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.CloseEntries(ctx, meet, division, params)
+	return err
+}
+
+// LetDrawStand converts echo context to params.
+func (w *ServerInterfaceWrapper) LetDrawStand(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "division" -------------
+	var division DivisionPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "division", ctx.Param("division"), &division, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter division: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params LetDrawStandParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.LetDrawStand(ctx, meet, division, params)
 	return err
 }
 
@@ -6752,6 +6810,7 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/seed-preview", wrapper.PreviewSeeds, options.OperationMiddlewares["previewSeeds"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/draw", wrapper.DrawRound, options.OperationMiddlewares["drawRound"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/draw-again", wrapper.DrawAgain, options.OperationMiddlewares["drawAgain"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/let-draw-stand", wrapper.LetDrawStand, options.OperationMiddlewares["letDrawStand"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/close", wrapper.CloseRound, options.OperationMiddlewares["closeRound"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/end", wrapper.EndProgramme, options.OperationMiddlewares["endProgramme"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/publish", wrapper.PublishResults, options.OperationMiddlewares["publishResults"]...)
@@ -7856,6 +7915,48 @@ type CloseEntriesdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response CloseEntriesdefaultApplicationProblemPlusJSONResponse) VisitCloseEntriesResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type LetDrawStandRequestObject struct {
+	Meet     MeetPath     `json:"meet"`
+	Division DivisionPath `json:"division"`
+	Params   LetDrawStandParams
+	Body     *LetDrawStandJSONRequestBody
+}
+
+type LetDrawStandResponseObject interface {
+	VisitLetDrawStandResponse(w http.ResponseWriter) error
+}
+
+type LetDrawStand200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response LetDrawStand200JSONResponse) VisitLetDrawStandResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type LetDrawStanddefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response LetDrawStanddefaultApplicationProblemPlusJSONResponse) VisitLetDrawStandResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -10229,6 +10330,9 @@ type StrictServerInterface interface {
 	// CloseEntries Close the entries of a division, or open them again before the draw
 	// (POST /api/v1/meets/{meet}/divisions/{division}/entries-closed)
 	CloseEntries(ctx context.Context, request CloseEntriesRequestObject) (CloseEntriesResponseObject, error)
+	// LetDrawStand Let a draw stand although a result below it has changed, a ruling
+	// (POST /api/v1/meets/{meet}/divisions/{division}/let-draw-stand)
+	LetDrawStand(ctx context.Context, request LetDrawStandRequestObject) (LetDrawStandResponseObject, error)
 	// MergeDivisions Have other divisions race in this one and rank them apart, before the draw
 	// (POST /api/v1/meets/{meet}/divisions/{division}/merge)
 	MergeDivisions(ctx context.Context, request MergeDivisionsRequestObject) (MergeDivisionsResponseObject, error)
@@ -11377,6 +11481,56 @@ func (sh *strictHandler) CloseEntries(ctx echo.Context, meet MeetPath, division 
 		return err
 	} else if validResponse, ok := response.(CloseEntriesResponseObject); ok {
 		return validResponse.VisitCloseEntriesResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// LetDrawStand operation middleware
+func (sh *strictHandler) LetDrawStand(ctx echo.Context, meet MeetPath, division DivisionPath, params LetDrawStandParams) error {
+	var request LetDrawStandRequestObject
+
+	request.Meet = meet
+	request.Division = division
+	request.Params = params
+
+	var body LetDrawStandJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.LetDrawStand(ctx.Request().Context(), request.(LetDrawStandRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "LetDrawStand")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(LetDrawStandResponseObject); ok {
+		return validResponse.VisitLetDrawStandResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -13557,314 +13711,315 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7L3tkhs3sjZ4KwjueUPn7MtWt2TJM1b/siXPsWLssaKlOY7YkZcCq5IkpotAGUA11aNQxF7N3sHewF7K",
-	"XskGMoH6YAHFqm62Re+eP3ZTLBaARCKRn09+mmVqWyoJ0prZi0+zkmu+BQsaP31rfwRurPszB5NpUVqh",
+	"7L3tkhs3sjZ4KwjueUPn7MtWt2TJZ6z+ZUueY8XYY0VLcxyxIy8FViVJTBeBMoBqqkehiL2avYO9gb2U",
+	"vZINZAL1wQKKVd1si96dP3ZTLBaARCKRn09+mmVqWyoJ0prZi0+zkmu+BQsaP31rfwRurPszB5NpUVqh",
 	"5OzF7BcuLKukFQWzG2CFWrMNN4xbVrgfMLsRhpXKCPf8nLmvJFM6B/3I/Wl2oNma3wAT9vFsPhPunb9V",
 	"oG9n85nkW5i9mHG7wHfN5jOTbWDL3SxWSm+5nb2YCWm/fjabz7ZCim21nb24mM/sbQn0FaxBzz5/ns++",
 	"A5lt3nC7cT/GUUr3oR5k6b6fzWcafquEhnz2wuoK2iP+m4bV7MXsfzlv6HRO35rz169wkFfiRhih5MA4",
-	"uX/kvkN9L62+HRgH3Pf3HeQH4HZgjA1we+chrirpR/kJYGiULYC970J+dgz3V7jt8++7DdTsKPI54+zv",
-	"f3/9im15Dmx5izydFQKkvcS/Dd/655kBaRlfcyFZxrUWYFpPSKi5eQM8B92s53UO21JZkNntmZvS0NJq",
-	"Lq8qkc9qxjZWC7mefXZL02BKJQ3gMX2j1bKArfszU9KCxBPLy7IQGXcrPi/pif/5T+OW/2kkGcN7ccQu",
-	"Af+mrF9/zlRlZ5/nsyvIQJR2YBbTRg/vi4z+shl5zrjMmZIsF+Yad93/HuXX0s3NiTWtStBWEL14nmsw",
+	"uX/kvkN9L62+HRgH3Pf3HeQH4HZgjA1we+chrirpR/kJYGiULYC970J+dgz3F7jt8++7DdTsKPI54+xv",
+	"f3v9im15Dmx5izydFQKkvcS/Dd/655kBaRlfcyFZxrUWYFpPSKi5eQM8B92s53UO21JZkNntmZvS0NJq",
+	"Lq8qkc9qxjZWC7mefXZL02BKJQ3gMX2j1bKArfszU9KCxBPLy7IQGXcrPi/pif/5D+OW/2kkGcN7ccQu",
+	"Af+qrF9/zlRlZ5/nsyvIQJR2YBbTRg/vi4z+shl5zrjMmZIsF+Yad93/HuXX0s3NiTWtStBWEL14nmsw",
 	"nnjCwhb/2KNyTXauNb91n7NCZdcLk/EC+hz1hAnDNPCCWbGFS7ZVGtw/caZhA1wbXszmzc7mqloW0Oyt",
-	"rLZLJ7PcKNUyOh2pdh3myLmFMzdYn0PmsxvQKG/6L/rc5rx/1A/S+7uL9JOZtwj2az2WWv4TMtz4b/P8",
-	"Dc+uA2lR5vPiTYvkK14YmO/tQhl+U+/AoSM9n235x9f09POLC5T+/uOT/e3aWyYNFp+9Ku1feGaVnroC",
+	"rLZLJ7PcKNUyOh2pdh3myLmFMzdYn0PmsxvQKG/6L/rc5ry/1w/S+7uL9JOZtwj2az2WWv4DMtz4b/P8",
+	"Dc+uA2lR5vPiTYvkK14YmO/tQhl+U+/AoSM9n235x9f09POLC5T+/uOT/e3aWyYNFp+9Ku2feWaVnroC",
 	"tVqB7rOCWpEAUduSa2GUZHbDLdtxwwqlriFn3F4yLpXdgHZCw4kcqXbEQavKgDv0W/7xR5BrJyC/fhbZ",
 	"YQ3cH6fhQ4RP7ZODZl6/JEoXvX2jeWZFBhPJknG98Pz84pNbB93Q33zzzTetC/tJ/8KezzTPYGG6bB5O",
 	"Sv2iJ8+e+c3ff1NzijSsQIPMYIEXSW+PVkrjJknYgbGsfpxlG8iuGW6hMMz9+JLRrNz22A343Qyb7B7v",
-	"71bJrQXtBvrf//Ht2f/Gz/51cfbNr82fjxdnv/6v/xYR7d1t8uSIbo+5vgJdyYl7QwrCqLN2LwZrFJEk",
-	"g32HNLp96Sj4ncpvp3IZFIXpMNjTi0Ps5eYszAgKvKwfdHdPUN7cBIvi59XsxT8OE/DX/Utrect2G5Ft",
-	"WFZw4y4GJ5NqPiqqpVOf3d+WLwu8O/5Z5WvI3RQmbNum0hF+3yg7Z2anigLk3Cnp10KumdIs51u+hvwF",
+	"71bJrQXtBvrf//7t2f/Gz/55cfbNr82fjxdnv/6v/xYR7d1t8uSIbo+5vgJdyYl7QwrCqLN2LwZrFJEk",
+	"g32HNLp96Sj4ncpvp3IZFIXpMNjTi0Ps5eYszAgKvKwfdHdPUN7cBIvi59Xsxd8PE/DX/Utrect2G5Ft",
+	"WFZw4y4GJ5NqPiqqpVOf3d+WLwu8O/5R5WvI3RQmbNum0hF+3yg7Z2anigLk3Cnp10KumdIs51u+hvwF",
 	"c+LI/RsUBgevRVXDpUulCuDSjSKksbra+ku+xf3PLiKyqlA8X9z0Z7XbCLdSy3ZKX5vo/dic+ovOob+I",
 	"HHo3jOmPYneKua9YqYS0hs6vI7QGI4zl7tgLg/K6spCzlVZbp8aNuZZ+VDx/417bvZ2etu+mp31VQpUg",
 	"YwTx3LDbqAKIP7gTTmgF3Y82zVoXW7XZxo2p9vtSr2wdJwvbEjS3lYZFdkhoP2+/7gw/7k1yT4Q0h3Xu",
 	"D3tNtwFx8ouQOSlKd5El3d0QkhlwKn57IQ8lZZozMvSTtyWdv4aBxjzd3nz+sWaAA7x3yS7cuZCKFWIr",
-	"Oix4V45xrLwwMfG0Y4WS6yAV3XOGLcHuwF24O8V0JQ8JiD89/fPBY9Bj2THku+GFyA9Mm/SGTFXSGk+4",
-	"oGMQRXN+e+/53/OEwFrIq6Dp4L078ZyguwQihNgJu1GVdaKcFwXzz4XLzWlRJHW5M4rwVN04vXJ+N93/",
-	"aVf3j8jXjOvILFtaHtemffXefSaDRshIhfbrA+rs/ra7xc2HlEN0e/Xt3kzorNrWivE2Pq2+Rdr5WTXh",
-	"h2hLluXY51dohY18WORRK3nL9bVZlKAXttJt+7clhRrjpP+dsXxbLiozahZ7G4POGv/dvE/tKCV7M25N",
-	"oU3BmjrJ/b6LDh1hiOiloJ3iqA8rIYfMsjgr5bDiVWFnLy4eXzzfV5uFNczdXTnXOatkBtpyIW1CmA7J",
-	"/g471mM6RaQ7Ymy0Rlio7PqRYZpbGEGOQ9dRw/H1fJ7Me1KL56is34BmVlfoJR0Y+Gl7zMfPI6P2z0h7",
-	"9OZFzw5pOs1B2uMaicTCa+CRYWVB1Gq7Ag69un0O07QxFsqwNfgL2qBpjHrx+OLioNBNH+vkgXxZO4Bi",
-	"LkhVWsj7pHPXJ7mLQAPzj82ZKnIwlq2ERltg1GVFTq23YGPOzNZVPupltBjI6WqJvhCVtaQI8QM+Ymon",
-	"WQE3UJg501BwK25gpGvU3+pRlXuKM3FPCYr6eqvlwsBvae9eUS0fOSt5PWe7jdsrsiiDhuH0VZJbMb05",
-	"sgIlJWRRlkBlxQroqFZWrcFukCP71nkOaw0xPc1/4Y7MSgPkahtOj1TCQHRmq8Y3Oprb1lpVZWR8lAS1",
-	"5lWvxfF7vcrWyurN3HfSt43QvZ3b/4y2y0j2dmf1R3reiUlhjNMqIm4Ldz5VVeQ04Q2M9hf8TVmIzbJ2",
-	"JR8m8c/46Of5rFzAbxUv4maJWlmQDB+o6ZwL91PGDdtW2WbcmStVIbJbch06YfmPmYZSaSeEMqW1k3fz",
-	"meXXcKYq25KFbUd1CdzypSiEvY0p5SQCmks+hxuBASPHJ0riWWLuk/QsM27mGkqt8ioTqZHVik6pHyXj",
-	"muJIKzzDNpBtqpRCSzW6J1sub0muZ16aRg+cFzsjhIYR7g7KgiW35/bqyCOyT/GkrVQlc8ZpfWyrbiB/",
-	"wZQsbtmODuIWGL45eMXSM7VQJtZqFdvya8D4V2cO9z0ppjIlZHa8sH9LP7iqZOx1O6XtBv2QcQrunZ3l",
-	"LUX27IZLlm24zCAigfd0B7ehrSulPlSeV+bBogtiu30b1LK0kUedSdcCrrnSWzSqb8Z5rXHM6+AP7V5S",
-	"fflLrZtGnABR26utzXaPuKkK2xX76ArIxY3IIXdUFfaSCel9JVtRFEJJuzHjjtyQQVdF/HpTTIphtTDI",
-	"o1o99DRw4yYp+6MwNkHXCRpZQhOLTRAGthmTJKbsci5MWfDbBSU2RB6ogxW9bzB1JP5FkcfPn5PKuQLD",
-	"pLIYiKvTjrh18qmsLNNivYmHKa6FjLzXqT4vmBPGpY9w4hWz5bdsCZgEMpvX151PdwlPui3WANGbruDl",
-	"YqyvI4Ql+2H+AV5WlV2o1SK4z5pnWksueeoyWJKHnDysVhE1dwLtyd403EOLHHhh4y/Dl+y4YfiMO8GF",
-	"si+YVEwl1VJ8JzlTcRP7b6a93W1AMndI207VzuEcSn0Ycrml48SjTQY6L/jTAriJHwEfmO2TTTiBk4P2",
-	"oUCrmAGZN/aria3IWK7t4oDXykJbSdtxYemuyHhRoNjXwPNb8hu6b2IMjJHHhL6Ls5d4ryj9yPgopbGi",
-	"KNiOS2swzQ+VjqoAw4zTAsRoY/UtvzXR+3kDUIx1OSaE896x8WIhKRHfNsdrSjJIZeMH8n6JGh2lujVR",
-	"xXUe8fDSZo+9Qn5wsi1CdAkf7b1fUnLMZEkIKffdYgmZ+yN6hEpl7BGW4rn9vq8Zq5NHNT9PiXoyrUOJ",
-	"lK4XG91pzbNriOgL7bSEyFUkYZGDEWs5XqP4kUt4hb+JMkXqvpfKTlBbXmm+S+n22lkmEzQgIs2V+9UR",
-	"N62VrEv756c1sDs/eMWmu0OoucfvgQLcXRw0YnyQVBqnF0QvgaA7jeHeRGxErBYSII+6HZmBTMmcrYTk",
-	"Xrty+pDTupaAqkIevdMLiDpI0CG28zqGgRvQPjPSvGBP5uzpnCnNvqpDpDlkIm9rDWOczEQ7RxdnOTh9",
-	"ATcq+pKy0qUyMIaAb/yjteiOxTs3lCTslqhWjLO3O2H8+GjZlNxxE+am7jYKk+Ppxsc7Ca/KTOVorI1P",
-	"QDWFspNPx9tCRSWa3QidL8qCxxXJWGiLxh84BnQS+7bELSwOklJJ6JNy41WK5S3ckWbL2wmy6Ypncadi",
-	"VqjkXZZrvpPxrxxvTt6w1BVUKLswQLMY4Rvagt2ouBwouT4oSnAr37gHg1yOa54kGxcFrOyA04uecvvr",
-	"jqkb322rBjwrK622lG6JPCDn7EktGApu7CXzno+2o51emCuUUCtVFGpHL+LMbUjCXcXXEFvG/q2Nz4Vl",
-	"17sf9tMz1cA5wDPXOwbuLXqhVvFLFD7axRJixTa4rCeMb5Vc+6TVj04qG8xCVatFWuxJtfRR4e4r6d/Z",
-	"zinvmdqCM0SoZgflQUzQ1+NE2aCWI/tXHbf0zjntzpO4dHZPeMr070qU8GrlBSin9+G0DXMMkTIC9ejj",
-	"vhNSprbmc2SbX/KiCFf+3dJn7pRt8ueIrycyt4g3J6EQDJmUHcu4zw73scvaeRK/xpdwh2SGu6act9cZ",
-	"PSWOlww6SpiwL5iwwSluWONynUqh8bmb8UB0gm4vC26mljF4v9DBEJl7tc+yxDtxOAH7Yp6K0xYiJuXQ",
-	"ycBl42PADGRDCcjjQtTu5e6odE/NVxf9u1RIp2/6mseos0MYn6ftVBB0ae2E8X7/kNM2OmvMj3ZVFdDP",
-	"H+vd82kvYpJpohkM7nljMONz3dmnJ2NSNYO518rtfuJ/VX+ORvtqr1jrl5ix13v2oU4IR8cg0TFxTuIu",
-	"+JBgMI7duD7ofccXRqew4XIN3wdP+bTqmnH3RigkGz7T1fLnFU1jr9Lh8AD7bskJYnfA4m6/FCNjCfq5",
-	"sz61+gV1zhHWDj2XHtdSseWEkekCPkzTaXUVW/6xL8BC0vbSa4UHc9QOJalthfwdRonImz8fFjeVFHYw",
-	"HRnd1ha2brq3YJjSTKpWeGftZrqNeMOjOoubY5ItQnLUhFjaWqmEVelrf2IKsQZKIgCpqvWGchisomoh",
-	"tryNKiODUaXVKm66rbh2JHQ3IGYJTM2EMPx2vDiN+wQPhVs9mTwl/ZCJHWqKMsLm8+KaF0K6yf9LyOws",
-	"43qJUqgQdiOqrRtJZNdQnG3B8uJsc5trkceDfy83lZycT69UhHvRoYCFP1zmakvhMKooraQFzZbqI0M5",
-	"aWbdUsOLs2/42erXT0++/vxvs2iA0tjDWlQlr98pywvTZZz6PH/VFe/xQo9KjoQC8Kmeps71bJPi//6/",
-	"mjT9ZvGPDKV5hiwVCudrO2fcZCBz8rHXXDcJNKKtnXk9aZgj3RbSelts2SwpzouVvP4rlBENZKXBbCIu",
-	"AMc9LfcHwg1k7jUYg/W+lCKE+GJBqEzpqOfX6goaFtOVDFk/BVhAByamShgmZMD6OJzxQstoDZskg+e0",
-	"O+lAvTRJRhvgptqK1++dkF8/PZk/i58PpGjXpnmWSmpvcUxeacxX2y8bGMlvPhNglMK1pXyr4TeSDpVD",
-	"wW+jpwrv7HCu8LE2a7kfI3KBZFxrcdMFLhi3JpqBUZXOOmFplN+LkKMdXv9rMuZ9B4L2aqRwS2viRRmx",
-	"bdlO40RuRA4LvrKxCEXj/oRVZXiBZ4gzrXaYtuJr3fAVodYOblB+TDCpd1jwaGJJ+IBuVODZhl0L2nE0",
-	"2im8g26NsSZst7qyIyWfTcFhCLONb4MyaBI1MB2jBULSP7/PDvRgcvg6gjGlpp7r4nZCfD8ycmOFxZOg",
-	"imo5ZybbKFU4DdZqpcqmjhkTrrxDdKX0nJXVshDZJYNtaW+RCaSSQFApyGKO90AbJR8Z5pTax+xbzGZc",
-	"U0KQ150L4DdgsKgP/ytMF+ngq5hN0i0UmJJXpsXKHo4eu4cGcw3b1TLoqOGYSNxKnh+nvW5GphBtxHrs",
-	"o0Iu3JcRnY98jFQjyVZcFJD3knfLyqIEoVfMp9VtJNJfr0fO3GmOi2CtjMvDKqgMOxq0/eY5+x/MCTF9",
-	"w4twE9Wpk/fM+ByTJUfCLzG9bbtwdZZQb00i2jEiv/v+ZlFI/Q47EmMmUo5DEI25RyO52P3p3YDORWY7",
-	"dlLIS3anyzDk+PChQNggqYS5PWxF9+y3XmqWz4gOl1NrmZ5wrVMUleItfu9XXdnx7FsLqn7ucKhni/i3",
-	"O9A3Pd7i3QKhWdJFPiGbv6W1q1X0jcms22lBMm/SHUCswVWFbeZDe9Qqtunr8lpYkfGC3fCiooKhn7jM",
-	"oXhk2AavMUTGcFLEfXjC/sds/1beLJ6MFeCL5yOfvB79zuuR74yqA0quhN5eoTF3hwjjOGMi5AnfA9GG",
-	"I+JZHgL43QzjS7bnhXP6aKOtCMOupdpJZhXb8BuIOZQPjOaswPk9vM6BSzvDxvkVC51EtJDTjs41Dsno",
-	"QarCR6u5Oy1aoBProPTEsQayV1/5JOCewfvs8xn98bT5I2oAvwJe3AXLbVqiS+35aYyIr5+NAVIg0MA9",
-	"tlg6HqPoIVYLWH7dVfESYCUHbdjSsdtotJyxr7tJ+1p5SIzBA1QXpmH+gy9OoOTxUWAsk8zkkNkSyNye",
-	"b5cUUcaDrI4b9Y4HgcfELzTMFEczoyUapGIazjr3Y0tzSxsQy9tYNFcxbq6jGZWZkgZ+q+Kx/11zt2I2",
-	"O7+l7KVW6OAaoDzLPbAO6kO6kmcFl80HXzySi/xMKnu2ElKYTdTf4YscYhBZGfr4mdlgxSk+yNDjgPqE",
-	"J1RTnRmuYCcDsKiMUitjgw6mEK9gF6cnVb6CzNkSCrUjKjX2S0O0UqstVRWPq1eH3ZXT/iLa7qrg6/Hy",
-	"5S8Fj+YCJhWhkA4wwAZlVRggVDRWiOt2hZBarc4IIMP7mXxuN0rKM7xdgk50RqZddDPC9dBP19PK+sSw",
-	"+6pwdSlCPwfTqC0QApww7shATr6EkIgnrqG4Zf4N82TJS9+RJ/z5Gqd2m2q9jmbB8dxZCExJxskCXlWF",
-	"OxeXjKMLI2dqtRKZ4IXPJjatLXLbhocST8uv0VyEhO9l3eQuuo9+GkswIiehRbw5P2KUK33Bezkbz17I",
-	"/bcTcvGD3D52xUMzlegyfIk18cVeiF6pBTrpIhxgvd/AsoxLn5luVZH7zEBhWMH1OlF8FqkDvWsNKCKC",
-	"VZBGy6kkK8CYDlJoKIubmixHQ7n5z1vEiZP1JnULr2GBqIZRf4n71qoEsEbIJzuQCUN5Z1j8mUO+qF2i",
-	"+1UGuioQZNI9ReEHP2m2hBVCJltD/oq9pNbWTgK5iBdDSdkpdCjQ0ah6mEXLNU7xLkpKnpRxTmMshCSa",
-	"9iVKvWRbp5ohygFeoUJeNqUMBvOj7UYZIDZy7BQcuXUVs5BrwzbuHLh/cjaVpxDjBU2+n/iZquVRlXXi",
-	"OVGMixuTa74LMUGUxlTe3YAckyM5JwdUohB0YgI6OrTNJjYvH/LzpwxnSO5vDMnVGIYy7rA5lNk+yGR/",
-	"pNx3P1erbAwxpE09Sj8IOfADWfTdVzS/dTT3pxnvR6H9N+nXTUBzcI9jdnAUG0LDIvhmhzEhNARdk5K/",
-	"710kkswXmjfit5a1QbDWy+9JtXmvCqHDj3sb2j4hrUM8dEvcIcO6fY0kgF2jpm9zwezjq2ZFZcQN9JFG",
-	"p7x+8h11x9TW+3BqJ4l/fLh0PANFt1rz3bdrLqamSU6rWHaqIuSHyQGQY+08kWTfb5zGCa8LRtPGGV5J",
-	"6F9HajgbuchROuYKLZhcYI+IUAXYCx+rPPL6rKiWW27BnG0B7Jw1n4U8w5LNOVVuth9CWpyFdLlKumdt",
-	"pSVOg7Od0jnNtODOgm/aL/RzA0P1aNzoO0JVW335ReqNvEpNjqct986E+9dUIanrJcT328eB91yM48Os",
-	"xX6njDS6FejFRlU6DUs1MtNRrKVYiYxLOyIJoR61+8MYMeqkgP2SDZmPUS4FaWQgLWgy6El1NExz6Ux8",
-	"IRv4upATglkqcg/Go+Wp4jrKlRnlwC5Eohgy5KNHYqaRJIbZ/A7IM7kwv1W8ECuRLNYc8ni5KXCZ6BYR",
-	"vAsGobJi00vYHIX3ykeScv067jIY7tSiIyA66X5BC4qGnxfc3HXcw1gkO2E3yZrYmJY0nP3fYazWuj1h",
-	"2+PtMUBNhuTBivtRoElBGiVf6/KJo7pQwixik28DAcZvRR8u8KBfTKodXkC7DZb09y7AFsbjeOwpDxAW",
-	"g4pQdqwjLNFDxyo3fWy2hYV3NjTs2jeIQtuK7oIPdlYJC05T9y3YQdjWce7MIxN2JWzUOHeWZWhlg+7/",
-	"cbMbrP+MprgkehvZDZDsDs0z7icW9tDUTJMX4gnQhrNrXhzdTB9U6G3l5OQHk0y0UWzFNbltSq3Wmm+3",
-	"gFUTUiFa4OEjT5Pxw0SXIdaVhsgyQvB4HChAXreBGKkgUYx63MuPE6QpeGnGQhzwjws9Gl3ePW1KgHyx",
-	"Lc1olDYupwzhHp8+RhKowZ3b0ekFzsoY+2z1zfNFlxf2nFe8WLFYrt44dbgafPnd3e6+YHTStvvfTNnI",
-	"vcPpNyhQuHOK9tbao6zn5xYnNWzb45d9Hp33UkTCIYuKCHeg+jeW3juTI85VD/3Em8d9ZdBnMg7ftd7k",
-	"S5Zm/aUqirelRzaJZ9f04IUksSU6VdHE0cAz8n6NMdcmHlHLq9g83PFkmZJut+s4jxYGgk0lgns2RBGm",
-	"sl6bF5AWMfr9J7eApeWJmvpaY6KswSSWn+NGE77GcHUnh0utVt2gt7t7OXas2KgiHtP+gcv8parkVKQM",
-	"KvaKKDp1c1ZFvdN2G8XCw2O1nkOX4LQWDhNas00Xi53it6n9Jh7jvxzsbBBa9aWlWozp4ohnDf7gyK0A",
-	"nmMB5vhfDBnwSQtcwjQUvKhi8jsinUUgciaHzDYehiGc2GAjN4CgAY2w1IqIivd78AFED3SDyjhuu3zu",
-	"SoP3OvJnd4Nrm4T8+v9xTCvvTJmyWXeAhOv6bjrxqtqII04MxzAlTOK+mGmJpQ+C3klTSE0bmz8eTpeN",
-	"3ssB2MqJD2EYorp3rtynjm24zNlFz2ODDHEwLfVQ6KxQxtz/LTty+Y5+yeHU7B36+jzT4yST9G8kxSCN",
-	"6QiF1LCQv+XUh7UCd0qbE+nO6VYZy0JSbJCgiI2JqKCZkvlZ+IjH5iwgp2FxSP3d0v8Vk6WvX+0FIe/T",
-	"OXg+66AMTVW3OpmwD5Lg2s6xPGrm5L5YCuN0E3xj/POaVOC7BcNX4uNgS0i6CwRCc5R0nBGnvol118rP",
-	"oF737KunhxFauI6UDLlRMUEHs+IRiY9jE/f5QWAZKrsZD1RnYftfmKd2EHlrp1WspU6TfdrKrKzRwggH",
-	"FF3CQ3j/scw5c2Dn38XCa5PqxOKtDhx7TFR6wi5G8DpNMgdpUjFhCmT9Pts9mL+AwgEhafwQ9WIG/AGv",
-	"g2X6LsDRx3Yn4hLwrgCrKxhtDPqSpcXaR+mG1l0b2k0S4mia4VqSkSJR8+PkiZR8SuezNzze7+xeGhLt",
-	"cpuQ/RU1FAtTjm69MRW84ZMb0442wqO2b3QmNY9PBPqaBOAlPJLYYd9BIuPYg7K49zwyDNGwjoDF5TGT",
-	"DxkAbvIx2qEFHfFEblN5pbpq4ki+PRBdnFt+HT213CyoIimVBOHbutdJxdSqpGk31G5PSUGmVGARM1qp",
-	"AHCse3GgRAnxT4bs/MkRmhQQQn+F4yY/If5SgF3oKO4vQi74aowCLKJH1O1myLjx3V3i2Kl3idWMbHzj",
-	"T0zGqbaF2tcg/LGzzOPp0iVIXtjb0XuSQEP2Qzudec4UQVdhDyNyqiSQkaXEThnRanREg+4kQNPpsZ3M",
-	"OKc9+RfFc4MnFhHpSi6wQiheSRSq0jqFROnj5ViBEpMYl2YXTzpKNtSpRUfdJagfpYjDEDnTnss8hT40",
-	"tZ/OfJYrCcm3Vabji/P2UjBx9uynXiJLLMbdAkFcTJQaiegzrTol0X1nkKjF4xMvHxk8QoZAMMyGa8iZ",
-	"qiwVLLgH4QZCapqZ05kDbix+j4gbzu5G7BavLsyxlYKhN9R1DTL3AyndAnWJ1MIv8PXJPAZ/Kvo4zq3T",
-	"Qe9xE4tLbEBBBzKLFLw033kZ3KBuOWJ2fQ4S+EgZ3VI+I2H4KKICQnttHe8a2xIZ3ue4UrqGV6ep1QX6",
-	"2HeB+8qcbVVYURZg+sdZAuEDxfEnEnON92dzhPA2cp3WHqa1rGztKEXR7TgKU9XqWj9u0Xu0E0Uh+NbN",
-	"6VZVOWBVLC/cMaHOO1wnurhJaNgmcuu579PsUAcb4khvQq7N0NvrZ9Ij6EoOvgK/T/98asYu7lFbfacV",
-	"Nt0QWvNpD95b7/7iOqRu03XeObudExgVTuIG/qKjuZTvVCkyQ/4/N/gL9mGpuM4/zNmHunbq/NXr/3r9",
-	"9vXPf3P/uqQODt1/c+Off/f9317+8GH+Xn5wb/pwySwUsAWrb9kH1FX8EyHzx8BvKKh8ZlquVVlC/pjh",
-	"nJhavZcBo/AF+xD+/PCYfc9J/aXkN+yHGaxbX1n1+L3s+4O55a1NbagzvpusdRM7HM6nx+Y0Ymo/EvH8",
-	"31UzBqfKQj46IjRB8x2ffpIsi56k3SaQSyjXj3JJ2qkCsQSUhhrRPVM8x1DGRHN3y8dgYxyMINwcGQIe",
-	"ESxuEivN1/CmKal/CC/DuG5dNQzKWHDwQsUxoWNJETu3QiczcrUbnxB6r16FPhYwUMrzE7+Gd+oa5O/c",
-	"OOXrZ32PF3wshc+oHIlnx5dQDBQhXQOiGqGtI5Xdh1jset1HtVJQRccGUXrNpTCEmxaC9A3YllRRZOp9",
-	"XV9R02hcTHSPgJtKQ14Xju03MVLXkC/4YGTcd1Vv7NGNR3gR2rc53WvcMwJaTyEAsvvvinJhPQ4J3Ylj",
-	"8ReuKkkLO7YPtKHLQBbvTwBHaPzs3pJo/twE5CeAQIQQfhwxJZ+SaXPfnp8FPyh83hTttqomhZTnvqR2",
-	"ccwqlm0Ucg4lp4+v5Uccm8M85R66OwNRb72Qa5DPPB3C6O09bTd5b7qKekqkOC6BxJoJnVVbD8QxtpPT",
-	"/C6tpEYBctY3z5g+DAn4yBQF4rkl1Gpzyql7W223PBbB6WUMg03vR3hLH8ClWyl28LQl6+D2U3haauc9",
-	"WNTfYjmFc9yb4ivUa3jVlkJTguq+uvxOt7yvFB9ZWo1DRRegbiBEMB4GevF+0apw48fm/jfY1frV3r0t",
-	"PLL9Xo4AX5OEVCXIUGqFsZdrdJhMaE4KmU60tLdhSoMBUnyob2zSPPzb534d0bVHa8Q52tEImuoBWEul",
-	"EdCa4/VAa+Z6jTE772cUkn0v1wW5YuP59HHOSNOpmecDZ9OH6GkEpz6Ce6PAoLKKwRnuNCNmVc7jTSR8",
-	"wGZKrBkb40Q1i0rbSdA9RRSfLeRHF9Uy3vfiTlVeo5cXRdWOyc6CMpJoG/zqa4IOaIwNDftbmmUQihH7",
-	"Cz9CCkvd4C8KUtx00+nXUW9Xi5sofpdULKu0BmnnWENYWQiArjvFCsXzseDsafbpBOAjqOQ8X9yM1HWc",
-	"UBz98NQomqmdNCmE0XtCh6eyfSxsS9DcVhoW2diCsUVkwtPKukaqGtwfDM9fgQ3rzagPT83/NTD48jZ5",
-	"hqJw4EHbGHdK0jDaCRcfQd6MeXnCkUKVvL6gVsXXhi6GiE0ptN0skgrlQSSFVAd5uSC0LzOMaNDHFZML",
-	"k2mABDZEuVEdBLpugpuHKxjboG1vee3BOysIw6bpeoe00C7hB+1uThXw+3uxr79IkV277zBIR+swobWH",
-	"2aidabXtqQ2jg4lHnY2MoF5WXOeCS0bQ/yFBop6LkK3QXEPQe2FcTHSPdVhq+gqUDMSMQ9QFjhz1Znx6",
-	"rXm5ib8thbmx8fC5mFSgmZNjLOBfdWgxzPtHZvu4uVyCKskhOU49Isl0SDvyb41OxnuDJiKUTTl7iKZm",
-	"+pjpT39FmPQX/7g4e05/RlPupwwVAR17OobLS5B3n2DtCDjYixdLzf+lJERqEsYxXyp3xG1jcHw+QMfU",
-	"ST7DCe682PWCY0XX6MO33ymuI2HPaXaFf1eiY8+9vNRpO6M16HHaptwhwptElup0VYllvNTgGIOIE/6x",
-	"tHpTN1hZhKZ8fenvvvGBiH4/lmgrliGFpdUppVlHfIPUsqBk4YdySETiWsIwLNiYo/LhwU1MvJLXcpEM",
-	"jykE4sN3kLwfzJKLpCYIW8DAag7mLLhvw2vqoWo0Oj/5BN1DpPjoNSJpPPr8qGDvEYulSPkNLHyMz6kq",
-	"N1DkY+tCvQmDpR/tqHAYu37fAM0Tagh9OUWe0g4eW5bWE4kt4Sps1Z6Hf1DX75cEt7X6gLnsTpGwMTar",
-	"/cqTUdsSjuaDnXGuOGbF9mNLAZI17q3jOiFDbgQPbXYSzoX6mRpvg/vE3BFejINmbwsBsI/HybeQxIDy",
-	"VbwBdLGGx47nzUdTUtE6IQwvWpqhyyZKqjp2FUERSC1O15vVHfjJ84sLMi7VFpYqv2WVxNTPkVj4quBW",
-	"FMLe3iWVKVC8AbStN7Rhh84gYScCETw90+wZlyM0zBQUVRuNfPRyqem10enUEnlSbW4OY0qJguDu7u01",
-	"lJapytY1lYVazxlobiBvkPUoUaVrdj4/bHZm3YyT/YXewXtyr/yjgcSjK8hAxPptww0k2u5wyza8LIGK",
-	"JsbHwULKRKSLKyqJGHQKeOtqTXg73LJSGWETUMAiT8pSqqKosfe3PI8rV3TTRSD91fqRqQf3fYVqtMU7",
-	"+G87iQyevPEt8cpzKryx5kKaoZY8PhUCk9OdLsEQFztkSwlroEDEIq4LgUsJmIG/Ru2WNZcTzZwJOTsv",
-	"CcM0nbbjLe9poDCTAE9Moab0aAvb87ZQ9qDUq/2ORMZ6ZvN6G/0SwzQaCg7yBgKGpwt/9lpqtrpicrbS",
-	"0K8lZBI+Wt/TiG5q4fhn64XhLNJofthiDbybbuse1eInbdoIhc03qg1NXVvTrscbpPNbP8zYbO1DdEn1",
-	"cERwjE5qYCoHMK0dNzWdYkDe+QVFkM2fXGIv6JCkyJl7NsCeGb4F1j30SUFXKNtOv2yBFg+qzGArLe9Q",
-	"4xxCnvseZDtnZqeKAuScFcCvsfu1Zjnf8jXkcZiE/qzukGvqm05kUXnaYFFFTy/CJTWwLP7MYmEPdpWT",
-	"a3dm+5gsLQEf+nYgQAz9QY15o9OpijsmfU9thjDaTvYPDiZMXwWH5ZQI1B0RDVpXWtNMsFSUqEAF0I6Z",
-	"+DWcqcrGmxjyokiJtjqX/6uvD9afJxqA4c3vwxjMKsXwOczvdCcaWajU4l9OeWFUPnnrmKcQktANO+BK",
-	"hrerxujTcLPEfCGVXfgazQGcHKnOaJbR92y4zBdNu8ea1lxiKojZqESZZ0C2mZAH34YE6uTKPb04KghF",
-	"sVcuKxVW2H20Z4QG9usANNwhfvnz188OMgwBvS9K0IvaCVK/4OnB8hP8MbepYtEmsR1tfbgBfYt2sqh7",
-	"XGLOGK+7L1yyC8eDQXr5Wsa6HWY9tcPNbazoEJZqagNxl0CaVZJr94NtNcnrsxqhHQ3aY/h27rGH3m+z",
-	"ckJ8Rd1Dx0hO6vRkjlWLDbU2bVDZ+1eTL9Q10GppFnD0lWbtdgMTeq0nu3sOgj5OxB04ooNYpvyI3kcf",
-	"BVujr0OTP6ebNX3ZJOzXDAe4Hn4Nki05aq5Jt8aBGGRQvnyxas/vnObOUV6K7mp/wUrplYAiN4wzNyaT",
-	"ALl5wdaaS3uGR8rjPOCZmnt4gkvmlL+zXO0kPeRUNoQBkHn7+UtG2U0Io4CPtb98Lw3YM8wlpA6obpFY",
-	"Hd17lJkdL7szwcYul+xGCRry8r3swBHMWReNwH32YAS3Z/SmQqwszRzzRrtza56e14dlzjQ4M9Bp/35i",
-	"yNvCQHdyNcfHalxTPZK9/HtBfWTI3KeWyZbfUnoM3cfzGmfAI1Sgk8M0rltst7ivWNy1u/JDlQvu95Fv",
-	"8ZwHKW8xGOaeeg6rk+Z8z+iai/w5QXyH+cyxDLpcPcLnWKiK24AG6Nij80ULwQKH8qww8xKOLsXATlFa",
-	"UjeicQkBw0JzIhTSVPXfS84RGxlr+jtCXiW82fjdlBb8RTKP/175BUXa+33v1AIybEaQ9zv/5H3zEWp5",
-	"04+TTs85eNho7x1Abmwcu+ntD9+ePX3+dbi5qV4zth8oIKLECWg5rdn4kJKXPI4WZ3UrSwL4dEalx4c8",
-	"C3N3asMZKggdcfXrpNwKT5pmz1A1SLBooux1iBXSicFTiw+ib9nxKVyGRbGLJYz+yX4QBffHjdl6V4JW",
-	"3zUHMtU1n2fXmKQKOeO2ae5MntpWk1gado/mg0UGD5fIH4DEIulB03P29y0wUnPb+e1+bgkav1SS9FJz",
-	"tApOxAlYlOV9Eea6gRinhOaGsJtC7pDVFVwyRKYg0KbgJKGgTQuPL4FbGMPoiIH+XdQwRKzgJb091hZi",
-	"oDmQviYb2OlPx4i2YOpEDgW/XaTgmMRa8oJlfAusKilBWRi2rbJN+2igAG5JYz2SVDSD5l6IwIbFGOjI",
-	"vXruBEjWm1d0sr1dq1m1zeOBZ1Lnq9I3EGtkURkwAzwfadJRo076uAQlAY5Sx/7evO0lVsdHu/C0JcEB",
-	"DaglNjrOkgkRy8bBEpkMyHzELL7P1wSWewM6egz4UlUWgeFWXDMemigww7dlQVLikl00CVG+u4JUjVoy",
-	"RoBptY2NfvECI0HYrAPfix3rm3PmA4Whhbnjsc5Udh7oCc/xyKlURUHIlgcv6Lor0kj7MDQ/GGeBUFUC",
-	"Unl8QZmbzlv80X0sB9TkCAfMA1oNoJcikQ1YlosVnn1b3BIeVggCY9qDBy0hF0DmznTdeQm30w/ojir2",
-	"wqRdJRwRwhahQyzj5RuF2nl9dpA+/rEgfCecEKsWd0KCqtO6Z80paza2e/ITEvCVJ2wG0XzFFubWMIpI",
-	"/RZ/4kYyYb9n3vhhJrE6DIGogtYEzuhUVGpJ4MS4kGyp7AZ1l8wRokjV92xh0U1fn84+7bVFtXJfCtha",
-	"S2vkPdSvPbIm9h7Z70CAFsUet9jIBqTvXh7T1zfUdruJAWG+xxLsjmqQSg258CjKTUO7HMHaQ8Zh1E4d",
-	"3dhwP+vb9+tzE0sQoNeD48nXF/dpwnFVyZSDRk7xzvyOpR9vfU1xH8i3acogDNOwqgzk3UoAPBidtP4/",
-	"GFrCW4D8RxGDK1/eLqI5JJQ0Z+tOMnUsA1uXp3ETRnRG//0TokPctvtutEj2MgHxml2LG5DkRMeuOUvY",
-	"kNfy3sALXF4n8bIRiNRbRE0MCeOtpJgFpNKYyRZPeW7BRnRzTEi113yk4ZgAUu50LPexUs9PKSb8qe4C",
-	"28P2K5SdOxt5w2U+D+D1Ps+YtVbS5PP6Ffj9YeEdSje/ljUSepu87N/dbDX9GxXm/kcbWhcznjYUSqj5",
-	"DDcvJrjduuoMvj3FAniROFw0H/eA8TNHhnP3g8dVhTx+zgZjvmufYbkn5vDwyhaf1zFfZHYcmkwON43b",
-	"0M95ZMp4Fm+oWogpDQlrGRV5U9M8+NAbPIMNFumXqWJqIk3GJVtCQKG9bIkITOISFmO5BtWDgngjogyN",
-	"txICUPH+fMi5hEH4JqETGzzgPxWEGtx/YWUqXkyh1d7xbje7wzs1CB4k3NwzdRgnbLNnvdTBxwNyh1T5",
-	"u+y8iqfTetni46cBd30JxpKAvWylvOw22KvOSzgmJHUyGHsk9jG7nl188/VBMDWcfop+bzTcCNjFLvCJ",
-	"Z8y/KZ7wPJ/YirD1wmRXwolA3AFvGxd2gBx3YCiVyrVukDexnLyFDN9mERQTdgPaoCYURHetIjwUe9C0",
-	"D5Aj3q12rVVVxpXLSbnyB5knkjl8cAffRrXPkL/IMRfN9xNttNGeAj5FDfscnZAJN+o++pSPCYwqjTgM",
-	"tOnzj4fb2xaQwrMdqiZ4K9by9dSyqxqzbhJeQxS9LjqnxiWwj68by0AM1jjqR86oDz00mHueeRubOmiI",
-	"PC+gVgxJQw5pLxh8w36VvgENxR3IITmytX98hncNFOxRrKAcbz9KlHLlZFSQLf84DV/87MnzaJvFvT6n",
-	"d3vP/vUmfOFdYrWNyzXZHX9MZmC5TVpB5O66Q+f8gbc9MsxUesUzmFNI8G7tqHrYYOTebEHdu4VFCecu",
-	"zTvcgjy/4TKWFlEnAasVA55tqLPsWjElvVUlNAtNYGuG+NOh/N7lghrERoCfcIBglC7rumB/HbNc5ATd",
-	"iLOhs+4b0vY9DLdZAQn8IbWyIGlJdqcI3wKNa6rG0GoppFOwOcP70vcv9Upfk2R9aKGtnjUJwhItfefs",
-	"fbMfB6VkvKY1KmoHw8PinAdHxQc8/aDI0bTwTcHag3397NBQbr8WCS0Kex+F7kXaCXENPG+OBup2nfKE",
-	"f4n1v/i6ZXzX/5AJnRXxNLlaR40eTboLaFvVisZ0fyAdsKtLoLNhK9i5/5XKGLEn5A5TYj9D0Yot5FQK",
-	"4M7stVTZNaX70ME/g0JshQzF3vjgGTIepiMKrAv3O9nowSW23g6vTbbyyRN9q5yxaKgUjPoJoY87A2Z8",
-	"Mih1mMIWLr5vDW1d3dbKnXveb1FEHkElHcHdpvrXC2QyyfbOHGaJYjVa9OTW7YSaeojhTtopp95uA047",
-	"b4r8t/zWDQ56z46fk4e/5Vrr8CX3CbVVS8lAmdGtpxlTAVLAOsKsT9tlFq3+3YFr0F2zU8z9unF5hWJg",
-	"75wgJyX3erGuI4a3rAB+g/7aAm6gmCTC3HIWSxgsEdkqXSe900nbuyJadULRLb1ItAHMYFHWveZT6VZF",
-	"AKPwt4fjV2wr74jW6vVFb5q3pAKZdt6Wa233k4s5+/OcfT1nz+fs2Zx9NWdPkbZP2jbd/frHN/ben/uW",
-	"QRln5+YedGtcAncHKpxgvL5qfqEN4FvflXtroLhJeOobCh+KtL+hJw+kBTVkePYs0QK/paORIGuf9ecj",
-	"SpeKvaxP32kLy7C3kAv8w1TbeGtCgDzqIaeufi0hQC2pIIe8zrVCMbIWNyglyUd42a55IhfAY/Yd+ZeQ",
-	"bZa33nXdcrk23b3J59pKfvIp40MO6NSyhi59lOO4mHkjQrz3ouO4uLviYaDkmltYZEW1NDFkDihNrROo",
-	"FV4Y6ManNBhuqI+8l7foYc24vHSPBtY2c0asxloXKF1Z9W0ZgXhy9t9iv0dA+wEBi6UGfh1XJXyzx44g",
-	"EfX+B9nhTlontcI93+m+cQjRZKhaMZE8H1AH6NZM2AUyj1reSy7zVDth8vs2bVXp0hYGAyneDUqnwrhr",
-	"ixcEqG7VGi/deDa7zNNARPjtQFSM23pW86CRLG8Z/FbxIt6FkW7CfJGop5veXe2jSNyDK65bRMo8XGwj",
-	"kGPUqF1xkWAr1tqE3Ax6MPWGRaLzbn05hljP3mu6V62FBOl7r6nxDJrVzUMHLtT3tKrWGxIxIh6USF3q",
-	"0YN2icC7XNtaYhDX0bcLNCeED12NwW4Jw+MvI24n/NLjZyyh20BbmBee34gBiSD0CzrxwSA246ZyjJDx",
-	"/lHw8ruSdFAHO06N8/V6+ZFK0Uj59CP4hm2kcLXAaohFDHO4DQJnIlhE7WrhvencvzOwvJ7N2w2CMRKR",
-	"ziVpUSfSgyLZtH1Cn/bRSG9fto16uigEzaFU49YDVbfHb/2Ms/HTHdpRE0sOHCqxDl6taL1M5KKNomPF",
-	"BH2661EwxBPnb0rguVnzJKlwMPTTCyF7oKxmyEC69nqiG1NpuIr2yms5GOqwLZnUzlCE4HLyQBrz2sUY",
-	"dFGj8ArHf8UyWMyIcNcMxtdbZdxe1WtaA/f7ZSbbVMf7/Pl7tW13+IY8fi4q9KkuCjLsLhlnO15c4923",
-	"3wR+P5tgwo5WGtCHfHBLm9V7J44fKbVpb8MVkSTWvnWvKLeMCWlVSo2Id/0m7aDd03vHpaWO/HVdvqHA",
-	"/5ju4NTle6gx+OANm25oEks+JFMt41KiOcb2UBc68nFSIH1vx+IbhVgo0XtMrVZpxZdgqdCJTVVQ1rCM",
-	"a28mK4n/gBfKnGkouBU3MO5GGZHs/FJtS6f/BOXkTjcCZva6NboXxGjzji8L+D4Ut0fBh9Jw0l52hAYW",
-	"wZUQ0kzHJgqketskIcQPpGAO3mUB0GlPQfcmgMpFtfXIAqglexwdyKmhVtQGr5/pZkzbM25ITfXZ0yU3",
-	"VCO74oJwk6mNcwIgKAD43LtHUKiBjCWGB4w9p61hC1a0dT1+XqQlaHa9uOGFyBeVtAQRPrIZ8UR7IIs6",
-	"sowVReET00oqnot4PILoHQmrFOj8bkQzyKA8t65+ytfvZIn66TdV7p3tbDNMmK3ny/gJvW4O6BSsWT4S",
-	"YyFkLA8Ko6Ja/ryiaeydsHEtEj0Q8+GHR7eKqJslHW5cgqHjCHJ27QP85ptvvhmOxAyofodwtRNNHI+c",
-	"dJNp4F4EjTuRk3tmp3r5hVbakRLrG3Wdwqa/c5IQwgF0Ol+3wazqmlFPjmYWya2J13hgus94MeI7Xh4Q",
-	"H/6l0akEAIexsJ1Lpaa1MDMb/vT51ymjdFuaRdVd7wjrqteOTllejADQreT1O3p0n0ShFgqXF6rhmvnV",
-	"Q9TriRGzV4IbrwlOuGfmDGQ+Z2teGqfXGVVUFn2zWIg8Z1gIPmedGmZnYdUuhYhlv32wLCtaCY0RpYWp",
-	"eIFqXrShKvqjVpgSgqDt7N8ztd0qyUrfReY/yKjEoJDHEaUu3L5Vew/nIbsu/Ikaj6b82sI2xk87IXO1",
-	"G38MPYrFL/izg8cxvH3emnafhNQPt9LC3r51w4SDyTXdIjg2Sjf6p/oFG2tLKntS14T8J9A5Qh+D84M4",
-	"3oP+humW4q/g5ouK4CriR3SqEsv5rQ8B82J7ZsS/IGde5cC+DM5E8fWPXkI+fi/fy+8xGE/hun9/8/Pb",
-	"d3P25u/v5uzV9z9+/+77/3A/pdwWyT68zmFbKgsyuz37K9x+eME4+/vfX7+ahySm9/IGNAZU/jSnSnnv",
-	"6csKAdI+Zm9BWt+Nto7OITJvpqR13wnrDSq7gfcSv+LS7ECjGo5FIpmSOYPVCjIf0Kb4Xv8Vzy6+ecyu",
-	"qLrtvfSIYKHkQ8MW3BGCHMnwLQ5CDZPpQbdwmvwHA7996CC7h7SK7SXCVPMccy64uabTYd9LBJzs4r/T",
-	"XD8ENMoPRH6tlZ9VSY2A/uc/jZLs36/+8pJ98+z5n/7jBfuQqRw+IAE+cL02HzqVenP2gbrcfHgvm4K9",
-	"OTP8lhD5Qpuex+xdXQ/v3v7VV199w/7+7uWcFRisM2yL0Jbb+XvpkT225wadAY45iU7vHAnEDbAVAGZU",
-	"cfYLLN+q7BoQavnDOS/F+c2Tc2zhcP7J/e/zufsFLqD2Sb2XQaSwpeI6n3d+HL6jHz5mry0zIHPDLHy0",
-	"bKX5Fsx7+eHT+5lVpcjez178P//H/zl/PzPwW/13zi2nD58/XDIDwD78KG7gL+7HHwiErhAZSJL8/vj9",
-	"9PpdqyvR7LvWafScPXsxexJKangpZi9mXz2+ePwVWnR2g9IgrAIxEDAdnQDDFTZnFUq+zmcvZv8J9tsl",
-	"Bc00mFJJD0vx9OKCcImQm1E5LMtCZPjL8396PZdk3CEJSAOg5OhKjPBFI81mL/7xK2YTUAf72S8UEcXc",
-	"AO2jT44DyV2El587aRvEE7J8bdAPI9byTMjZr+7NgQwtDTZKCKdyfVfrbA9GCxwC1bsIPcL4+MWKV0XS",
-	"QKnndx4adyEVa7q9a6Us7fWw9kTCjzEKnX/CPz6TgC+AsmO6xLoCKzR85/WikjtutqDdi+PzbR45x4Ik",
-	"vEp+jdN5eL2h1cYRaMSvgXEPA6EqTAMjvWWPRlNXiHR5w+0Gl1hWEW57U9mjUO+3CowNacjHY1CyTru6",
-	"idUVfP6yO3YFa2EwozDsmvZKH7o9AwrHFC4/z5zi7ztg3mOTo0UL7hR6vWELXJomwQNHpTxnlgtzjTqJ",
-	"d+gx9GN5DBh8BF68l42OEn5KvXdkBo/Zt2wHRXHm9HTImyckBWMqLSFnfMdv3b33Xtb5fDm/ZYVS14YV",
-	"4houCXeBJrlyBEW4Kwlsx90n0sip9JJurj2eVsaiGTV7GM6kd4/nyuMN+lcoo/Ka/v3ebP2DD0FxVgrI",
-	"oEbAeGRa6IieoSmiMMTQdYZ46r5Hzv3Zt9952IuORolQ7l3dAej+5PulixPns/1yRUg8Tsd3ygIeBUwk",
-	"VhqzXLxy16ftfcT9wL7UAx5J1HT39Vu9fdOs6MTulPbkTu9W+dZc1xcKybjaKPCQx54/6h3snD/sNjik",
-	"Vb6kdoQPJ6K4TimUOPRxtEky3qOqZJou558yrj9HOF5Q1SGGdLzRQ0GLLmfMR5IA8Y4HdK2X+O4TOxUv",
-	"uT59PSujTA2vZYUoKwboKWXyIB80YabzGiAhdTW1HIPzKMv8VlHsKvAMFOR3rQler/zpPNGhIxpJib9+",
-	"y41ZbPnHxTo+xsU+3Pdw0nbK4DkKN7VIF7O0PbLnkW7b4JjFDS3Q5+T1Q7qJ/Z4r/cgw67czcEkr7Njh",
-	"k7rlaFKQ/uT7cT4YDd0AKVFKg9+Zfgn/xjtf3ZQSrej1QZUkeuvXve9PTrjVMxsl3Z78ntLNTY1xFtzb",
-	"XUrvM6T3HQ4JrTttwLf2R2wG9KAyodmAvvaN630odsbULbbbqM7Jb5h5EqncKvrqdcezSwjvGaYnCU+i",
-	"QfPnZfPoQ9tAraESW9Ga97E35Ae1Q9dAt6HpWgMg0le7UWFwCDQtTEIcMRSP+m2ssTAebCe7Tsi7jjE/",
-	"hqPu2zx3b/yDuzq/00KuG69ZC9MNcz5Dje08VJI0vjRfH3brI1a70RKzZ/96DN0zHjogxO95pa5/8mi7",
-	"3/r0tpOUrO0pJs41nixCNqqxuymjzUeqj+37eGT8mDjIElglc5+NXe9n7YJEOb3hoeG/29xLPzETMiaP",
-	"KbznR/FzeMLfjTUeXOtpNSY/QauuKqDZ/g7DuMMdMK69EzrgZAjtnZDzqdx0d1FhQN/cyVN2bG576yX/",
-	"Wz+h04zWhNmdHsvFQmx+c5nSrCQMgNCbbySzKK7zQQUPHzjJa4OmllIDnTZGq3sIvbz1+t9DJc8hw3TU",
-	"YZP+Vf3USe5XmF7KKdBM/0hXuaRWNixQLy5HH2K7fPawOf8U/nxg5fuVH+ZgoPxVk9h8YtI3zOxEL/xv",
-	"87zVM3jeiZY3be6Nr4bzUBiNMxcTu7YwIIpjTHO+1Dy7hsGMo+/8I6cpo/3kIsf9ihBUHkI6+1I4allf",
-	"71idnUhYWnUPUV90QoV7iU2b/35ndxJ/1M3Xf0/REtXuXrqZXPkK5VMLDjVzOz3B8pNT62q8T0LFDrBv",
-	"K5EJQgm8ryBBgXQKfPJK891R2OTL7ZhbAu6YhI8eou9YW9Q4dE5io07UM9BM7RTDvQQ60znR8w7M/n0Z",
-	"xfdz++Ic8r3M39Rr+G/30RQu+V62tcm2/og8gzLl2EyDlaihke/JqAzfN3gUJ6g0hNmdHge9pK73LSiQ",
-	"PXVXaaZKAtLcejdkH6vv3my1Bb0+DQX0JzeT8OwJ8tPe/E6Po37gNx5XseYiQ3ABiOhCydMY0cSORMRX",
-	"JdZTPgBjeUCdk2CtNzSXKwLh+eMqrn4dDf44a0MZ3XvLDEB+djBjumk0dZIei2Z6Cc+yW+UR061VD6vV",
-	"wyqhcYFIog264Jf3TiQ8i45qp+ta7LZuOj3J+5/ixncyrnmrBn2awAbTD2vZ6sf0xYWsb6XjO8Y9FB+0",
-	"ey79zuUv7Q5YCeHSRv3nhhptmxb6sgFrCzBM2CMJH8puwIDzbqO2rIPpVncfqBnRQ8w3GFBYOHUUfiwL",
-	"wqj94oz41s3kWMLsC6tzbURk7/LuaXT4D1TU7+HWyVx4ELWuA9eYVBFaWskpqgj19CKnuPXlA0Q2avJ1",
-	"rb3TjVq0kBKTceu7ugB+l81GTKxUyLp2DzzAVte9HTFuJfkWKB8oRAWo42tr5wOp7xXSTgnFBqXs5LS7",
-	"Zmqnlx7/PfVsYYRmRluJdUDRfTtwiM4/IUr7A6cSICmHtf2XGPg+UXZoT+70VP03lWVchkZCYr2xA7fs",
-	"ZM44R5yjs4eOIO2xSNy5i7BP8hT5gyZ2erzxN2V9TqlHVERnW+ZsAOIPDfdiji7k6JdlDw/LeZK1pA1k",
-	"6In6C37RwgLL1U5SEekOU4W9rbZ/vQyWCB5mlXPEsP3yDPOjm8brNsrqf8cbx3PMW37rE55QnjiG8c3X",
-	"mBHYhcuyGr54EucQKKK5D4OkcRhyVdq/+AFOD4ihPbtTTFhUJZUT+C2qS5XqCjksW/Ng8SXI0GUAr5vQ",
-	"1wNLF6TasY6V2ZStHeCLc6fy3jf5KMkgv/iXnyyPnLRQCNTrMImQzsrsQLkc3uy6lWnSxv8h9AE9PQvf",
-	"TS1l4NO0j23ef1sULDRGDUSmzw+Sjo6vPv/k/vf5nJvrMw0eQ/jhrnRsu3hAupvrKyBQmFOT7GFmp4mv",
-	"47HD4ExXvrTMVwVdIoqv9w/5dqoxHhvFKBkvii/OIy95UbjHThFwxs/sBFODuK9RR5ghKkkWNUTwffjh",
-	"zLdT+eI88TO2PPnvy35y9SAVrvHsuu12IjibO/LFhsv8DHs5fXHOuIJM6fwHLvOXOJ+T45BmaqeY/hWA",
-	"E+v6erQY6x7kuMcdA3ESn2zVDXxxDvlJ3cCPXJ5gunI9sxN0HiCaKooOIH+kVYxLShUM/RzuxBMaOJHw",
-	"y14oSq6E3l7hZE5P0WjP7gSVDZoe68CG1kgGFOFwLIORa9PzYk9iF7qnvjS7vHWzOIZS+uU27UewjYK4",
-	"VhP2oxtDSCVwvA6QdQn4wVMw+/fmmEjIIsC9I9yuakcdPimeI3P/KbTzwE5tdEZSHtgH8AwUaj20jT9i",
-	"U9cR0JHYPSMJ69jrM3REXMePZzLv73s94lJIjhPda9nT3+wfhaQaik8GfpuzDTebudsjaT8/GLLbI8MK",
-	"tZ5TFhbqroyzQkgILXmoHyx244EYrMcDsIRjxIfy5udv8OUn6Mn3Mzu965XAxnBTOlBjHmgsiI9JuKCd",
-	"rT7PgRcPst+vgBcnuuHN1E5vx93csIWA33WrPGDB8pYVyt5tkz+5//n0kHsqUBG06ZIwh+4JN51OI/mu",
-	"brN5aohRNDGa5B8nV6BGJ8N0gbYKci/uEsZU8Ifirtduxm/o/aeWhFJP7fR46kdyCFB3YVXns92LeTTY",
-	"Sss/FPdc4ZRPk31acztZX3QB0hITLe8keqr75SWlK5Hcm08TCfy0k4ysKgPy8SXLgecFGlU7LsaDg5+X",
-	"BZf33dYE+Nkb9+qTRHc/RcceoZs5MTpnhGnCZc42qtLmsh09ahDP/OZbcFqrmrDlWlkwBzJI3oSHTtKb",
-	"5GeXyiOpJ3+EDICiYGVDi6bfUoFVRw9S/fGjytfg13B6B6gzu9OrAbkKnh2/a1Rd5/7PHLUh93l30c08",
-	"dGTOP/m/Pp97rJjja1D1vj+IElUVp8tZ7cmdoqcgEzk0jDWJgeqOBGfoFHgYl993sBbyKoz00jsxTw72",
-	"uT/JE3QEulli2lfoJIH7FpyC/eSew1mbDQvoSprzT7pCFDpVHl+GUJrf3eTHVSWHRcgrrcp6/64q+Yfv",
-	"oqsrGQC+hTX7Wz5nRlGEVWD/MPc090B9UzbfVNuHsZ+u8NXHMKC+ICSHYqrV0D7nt+PVWV0VYB7IhLnC",
-	"d5/kRWlO14jBVAQ3xb7dsgHqwkfZLZM2eRDGwFkCV/6Zk7RYaHIpgyVM/Tj2iifWnKkidxowkv73Ml5+",
-	"4tdwFXAUT+/cCLk+4R4n81CzrtHzNE3FrOSh8yFP9nDI9MmQD1MR0u4dttdP747NlEeE+1uaX1ZpytBM",
-	"pYO8xAceluo0RroH1PEpj/rTXr+epnNXiYhc2PldbOESNwehCTNmAHzHH1TGMp9yfLQ9e0BNegQ35GLl",
-	"tc4hlriq5Kvmwd5au1tIt7DviS8Ms/wasF5lNo9mFa202h7DanhIfm2tPsG0DSGPLza+u2UbtWPbKtt4",
-	"s4FGM74siHJ05+i43W0AE3aJWblkS2BWFfn/j3jaaj7Mzu/wgQfkGBoglWtIXx6ZR77HPENsO0bxfl3J",
-	"Xn6Zl389O/IPsuElqLKA4fABPfKQIQDE+ElGAGj84/SPp/W2E8Lmw9hQ2Am5o6nRK84/ETLRZ8rZLMBC",
-	"BOddcwO0uj+uQY+LqJGYHhkf2KJoFbZphY+WELbWSuV92s1HtN0vA5EepvP+cfbgASKYOK/TT4AKuz+P",
-	"dOHfaWEtyOEzE3ryD8cp/UMHtCF3QgmEMeP6kUnoQITlMoF9Et33C7HFIHwkQ/t5u/P+84tD7f0fNopK",
-	"tEu29gsPUBvlh8jLlrADY1nZGagNr+h3t8MYjgUOOoP8Mw+pj+IQScPVT+A4xQzGaiXXAamKMEPQbAKe",
-	"bVhWcIPGbMa1mdf9T5lHda9jnoRjWRTUt3/w8BkwxpedpC6qt2Itf65sn8TP6FcdnE6xls60w8c3wHMg",
-	"EJu3YM9eKnUtoEv3XgHBECPVgM4Zvmk/v8mItTwTVNORhkk3HtnzAfGIaYiBFpp44tPr/GWj2GvGt4m1",
-	"JeqnxFq+lg8F8Uwv/92RnUdQ8rLNEQj6fmfWO7aJ8NFfhpxZ5WxyQpigqUb3tnUu8RfDou8dPfKQdpUb",
-	"ISX4aHiUTqqyoQ8zZBrscXqNimxDhCMxSDJl/IH4iV8DzvGBzkTz/vHJMUcZ+G+wa40bMXiR2Vpt8t2W",
-	"HKulnufly9ar8dRtnCbowa+zkdx9/gn///lcw426jkVNI8aAbW3p8VOP3Twapjl029Hz+ZFpyyoDBRiT",
-	"AAlrEbQrfD7NlsA1aCeHnMLqBY375OQS6JtA1koXsxezc7Rc/Gs/BfqG17s3BG3ZaQ2tz7W21vo3dK23",
-	"PkON4dz6WcDQbv3jxkNBfWo5MTqfQ8y980iIotX/1Mpt/vzr5/83AAD//w==",
+	"Oix4V45xrLwwMfG0Y4WS6yAV3XOGLcHuwF24O8V0JQ8JiP98+qeDx6DHsmPId8MLkR+YNukNmaqkNZ5w",
+	"Qccgiub89t7zv+cJgbWQV0HTwXt34jlBdwlECLETdqMq60Q5LwrmnwuXm9OiSOpyZxThqbpxeuX8brr/",
+	"067uH5GvGdeRWba0PK5N++q9+0wGjZCRCu3XB9TZ/W13i5sPKYfo9urbvZnQWbWtFeNtfFp9i7Tzs2rC",
+	"D9GWLMuxz6/QChv5sMijVvKW62uzKEEvbKXb9m9LCjXGSf87Y/m2XFRm1Cz2NgadNf67eZ/aUUr2Ztya",
+	"QpuCNXWS+30XHTrCENFLQTvFUR9WQg6ZZXFWymHFq8LOXlw8vni+rzYLa5i7u3Kuc1bJDLTlQtqEMB2S",
+	"/R12rMd0ikh3xNhojbBQ2fUjwzS3MIIch66jhuPr+TyZ96QWz1FZvwHNrK7QSzow8NP2mI+fR0btn5H2",
+	"6M2Lnh3SdJqDtMc1EomF18Ajw8qCqNV2BRx6dfscpmljLJRha/AXtEHTGPXi8cXFQaGbPtbJA/mydgDF",
+	"XJCqtJD3SeeuT3IXgQbmH5szVeRgLFsJjbbAqMuKnFpvwcacma2rfNTLaDGQ09USfSEqa0kR4gd8xNRO",
+	"sgJuoDBzpqHgVtzASNeov9WjKvcUZ+KeEhT19VbLhYHf0t69olo+clbyes52G7dXZFEGDcPpqyS3Ynpz",
+	"ZAVKSsiiLIHKihXQUa2sWoPdIEf2rfMc1hpiepr/wh2ZlQbI1TacHqmEgejMVo1vdDS3rbWqysj4KAlq",
+	"zatei+P3epWtldWbue+kbxuhezu3/xltl5Hs7c7qj/S8E5PCGKdVRNwW7nyqqshpwhsY7S/4q7IQm2Xt",
+	"Sj5M4p/x0c/zWbmA3ypexM0StbIgGT5Q0zkX7qeMG7atss24M1eqQmS35Dp0wvLvMw2l0k4IZUprJ+/m",
+	"M8uv4UxVtiUL247qErjlS1EIextTykkENJd8DjcCA0aOT5TEs8TcJ+lZZtzMNZRa5VUmUiOrFZ1SP0rG",
+	"NcWRVniGbSDbVCmFlmp0T7Zc3pJcz7w0jR44L3ZGCA0j3B2UBUtuz+3VkUdkn+JJW6lK5ozT+thW3UD+",
+	"gilZ3LIdHcQtMHxz8IqlZ2qhTKzVKrbl14Dxr84c7ntSTGVKyOx4Yf+WfnBVydjrdkrbDfoh4xTcOzvL",
+	"W4rs2Q2XLNtwmUFEAu/pDm5DW1dKfag8r8yDRRfEdvs2qGVpI486k64FXHOlt2hU34zzWuOY18Ef2r2k",
+	"+vLnWjeNOAGitldbm+0ecVMVtiv20RWQixuRQ+6oKuwlE9L7SraiKISSdmPGHbkhg66K+PWmmBTDamGQ",
+	"R7V66Gngxk1S9kdhbIKuEzSyhCYWmyAMbDMmSUzZ5VyYsuC3C0psiDxQByt632DqSPyLIo+fPyeVcwWG",
+	"SWUxEFenHXHr5FNZWabFehMPU1wLGXmvU31eMCeMSx/hxCtmy2/ZEjAJZDavrzuf7hKedFusAaI3XcHL",
+	"xVhfRwhL9sP8A7ysKrtQq0VwnzXPtJZc8tRlsCQPOXlYrSJq7gTak71puIcWOfDCxl+GL9lxw/AZd4IL",
+	"ZV8wqZhKqqX4TnKm4ib230x7u9uAZO6Qtp2qncM5lPow5HJLx4lHmwx0XvCnBXATPwI+MNsnm3ACJwft",
+	"Q4FWMQMyb+xXE1uRsVzbxQGvlYW2krbjwtJdkfGiQLGvgee35Dd038QYGCOPCX0XZy/xXlH6kfFRSmNF",
+	"UbAdl9Zgmh8qHVUBhhmnBYjRxupbfmui9/MGoBjrckwI571j48VCUiK+bY7XlGSQysYP5P0SNTpKdWui",
+	"ius84uGlzR57hfzgZFuE6BI+2nu/pOSYyZIQUu67xRIy90f0CJXK2CMsxXP7fV8zViePan6eEvVkWocS",
+	"KV0vNrrTmmfXENEX2mkJkatIwiIHI9ZyvEbxI5fwCn8TZYrUfS+VnaC2vNJ8l9LttbNMJmhARJor96sj",
+	"blorWZf2z09rYHd+8IpNd4dQc4/fAwW4uzhoxPggqTROL4heAkF3GsO9idiIWC0kQB51OzIDmZI5WwnJ",
+	"vXbl9CGndS0BVYU8eqcXEHWQoENs53UMAzegfWakecGezNnTOVOafVWHSHPIRN7WGsY4mYl2ji7OcnD6",
+	"Am5U9CVlpUtlYAwB3/hHa9Edi3duKEnYLVGtGGdvd8L48dGyKbnjJsxN3W0UJsfTjY93El6VmcrRWBuf",
+	"gGoKZSefjreFiko0uxE6X5QFjyuSsdAWjT9wDOgk9m2JW1gcJKWS0CflxqsUy1u4I82WtxNk0xXP4k7F",
+	"rFDJuyzXfCfjXznenLxhqSuoUHZhgGYxwje0BbtRcTlQcn1QlOBWvnEPBrkc1zxJNi4KWNkBpxc95fbX",
+	"HVM3vttWDXhWVlptKd0SeUDO2ZNaMBTc2EvmPR9tRzu9MFcooVaqKNSOXsSZ25CEu4qvIbaM/VsbnwvL",
+	"rnc/7KdnqoFzgGeudwzcW/RCreKXKHy0iyXEim1wWU8Y3yq59kmrH51UNpiFqlaLtNiTaumjwt1X0r+z",
+	"nVPeM7UFZ4hQzQ7Kg5igr8eJskEtR/avOm7pnXPanSdx6eye8JTp35Uo4dXKC1BO78NpG+YYImUE6tHH",
+	"fSekTG3N58g2v+RFEa78u6XP3Cnb5E8RX09kbhFvTkIhGDIpO5Zxnx3uY5e18yR+jS/hDskMd005b68z",
+	"ekocLxl0lDBhXzBhg1PcsMblOpVC43M344HoBN1eFtxMLWPwfqGDITL3ap9liXficAL2xTwVpy1ETMqh",
+	"k4HLxseAGciGEpDHhajdy91R6Z6ary76d6mQTt/0NY9RZ4cwPk/bqSDo0toJ4/3+IadtdNaYH+2qKqCf",
+	"P9a759NexCTTRDMY3PPGYMbnurNPT8akagZzr5Xb/cT/qv4cjfbVXrHWLzFjr/fsQ50Qjo5BomPinMRd",
+	"8CHBYBy7cX3Q+44vjE5hw+Uavg+e8mnVNePujVBINnymq+XPK5rGXqXD4QH23ZITxO6Axd1+KUbGEvRz",
+	"Z31q9QvqnCOsHXouPa6lYssJI9MFfJim0+oqtvxjX4CFpO2l1woP5qgdSlLbCvk7jBKRN386LG4qKexg",
+	"OjK6rS1s3XRvwTClmVSt8M7azXQb8YZHdRY3xyRbhOSoCbG0tVIJq9LX/sQUYg2URABSVesN5TBYRdVC",
+	"bHkbVUYGo0qrVdx0W3HtSOhuQMwSmJoJYfjteHEa9wkeCrd6MnlK+iETO9QUZYTN58U1L4R0k/+nkNlZ",
+	"xvUSpVAh7EZUWzeSyK6hONuC5cXZ5jbXIo8H/15uKjk5n16pCPeiQwELf7jM1ZbCYVRRWkkLmi3VR4Zy",
+	"0sy6pYYXZ9/ws9Wvn558/fnfZtEApbGHtahKXr9Tlhemyzj1ef6qK97jhR6VHAkF4FM9TZ3r2SbF//1/",
+	"NWn6zeIfGUrzDFkqFM7Xds64yUDm5GOvuW4SaERbO/N60jBHui2k9bbYsllSnBcref0XKCMayEqD2URc",
+	"AI57Wu4PhBvI3GswBut9KUUI8cWCUJnSUc+v1RU0LKYrGbJ+CrCADkxMlTBMyID1cTjjhZbRGjZJBs9p",
+	"d9KBemmSjDbATbUVr987Ib9+ejJ/Fj8fSNGuTfMsldTe4pi80pivtl82MJLffCbAKIVrS/lWw28kHSqH",
+	"gt9GTxXe2eFc4WNt1nI/RuQCybjW4qYLXDBuTTQDoyqddcLSKL8XIUc7vP7XZMz7DgTt1UjhltbEizJi",
+	"27KdxonciBwWfGVjEYrG/QmryvACzxBnWu0wbcXXuuErQq0d3KD8mGBS77Dg0cSS8AHdqMCzDbsWtONo",
+	"tFN4B90aY03YbnVlR0o+m4LDEGYb3wZl0CRqYDpGC4Skf36fHejB5PB1BGNKTT3Xxe2E+H5k5MYKiydB",
+	"FdVyzky2UapwGqzVSpVNHTMmXHmH6ErpOSurZSGySwbb0t4iE0glgaBSkMUc74E2Sj4yzCm1j9m3mM24",
+	"poQgrzsXwG/AYFEf/leYLtLBVzGbpFsoMCWvTIuVPRw9dg8N5hq2q2XQUcMxkbiVPD9Oe92MTCHaiPXY",
+	"R4VcuC8jOh/5GKlGkq24KCDvJe+WlUUJQq+YT6vbSKS/Xo+cudMcF8FaGZeHVVAZdjRo+81z9j+YE2L6",
+	"hhfhJqpTJ++Z8TkmS46EX2J623bh6iyh3ppEtGNEfvf9zaKQ+h12JMZMpByHIBpzj0ZysfvTuwGdi8x2",
+	"7KSQl+xOl2HI8eFDgbBBUglze9iK7tlvvdQsnxEdLqfWMj3hWqcoKsVb/N6vurLj2bcWVP3c4VDPFvFv",
+	"d6BverzFuwVCs6SLfEI2f0trV6voG5NZt9OCZN6kO4BYg6sK28yH9qhVbNPX5bWwIuMFu+FFRQVDP3GZ",
+	"Q/HIsA1eY4iM4aSI+/CE/Y/Z/q28WTwZK8AXz0c+eT36ndcj3xlVB5RcCb29QmPuDhHGccZEyBO+B6IN",
+	"R8SzPATwuxnGl2zPC+f00UZbEYZdS7WTzCq24TcQcygfGM1ZgfN7eJ0Dl3aGjfMrFjqJaCGnHZ1rHJLR",
+	"g1SFj1Zzd1q0QCfWQemJYw1kr77yScA9g/fZ5zP642nzR9QAfgW8uAuW27REl9rz0xgRXz8bA6RAoIF7",
+	"bLF0PEbRQ6wWsPy6q+IlwEoO2rClY7fRaDljX3eT9rXykBiDB6guTMP8B1+cQMnjo8BYJpnJIbMlkLk9",
+	"3y4poowHWR036h0PAo+JX2iYKY5mRks0SMU0nHXux5bmljYglrexaK5i3FxHMyozJQ38VsVj/7vmbsVs",
+	"dn5L2Uut0ME1QHmWe2Ad1Id0Jc8KLpsPvngkF/mZVPZsJaQwm6i/wxc5xCCyMvTxM7PBilN8kKHHAfUJ",
+	"T6imOjNcwU4GYFEZpVbGBh1MIV7BLk5PqnwFmbMlFGpHVGrsl4ZopVZbqioeV68Ouyun/UW03VXB1+Pl",
+	"y58LHs0FTCpCIR1ggA3KqjBAqGisENftCiG1Wp0RQIb3M/ncbpSUZ3i7BJ3ojEy76GaE66GfrqeV9Ylh",
+	"91Xh6lKEfg6mUVsgBDhh3JGBnHwJIRFPXENxy/wb5smSl74jT/jzNU7tNtV6Hc2C47mzEJiSjJMFvKoK",
+	"dy4uGUcXRs7UaiUywQufTWxaW+S2DQ8lnpZfo7kICd/LuslddB/9NJZgRE5Ci3hzfsQoV/qC93I2nr2Q",
+	"+28n5OIHuX3siodmKtFl+BJr4ou9EL1SC3TSRTjAer+BZRmXPjPdqiL3mYHCsILrdaL4LFIHetcaUEQE",
+	"qyCNllNJVoAxHaTQUBY3NVmOhnLzn7eIEyfrTeoWXsMCUQ2j/hL3rVUJYI2QT3YgE4byzrD4M4d8UbtE",
+	"96sMdFUgyKR7isIPftJsCSuETLaG/BV7Sa2tnQRyES+GkrJT6FCgo1H1MIuWa5ziXZSUPCnjnMZYCEk0",
+	"7UuUesm2TjVDlAO8QoW8bEoZDOZH240yQGzk2Ck4cusqZiHXhm3cOXD/5GwqTyHGC5p8P/EzVcujKuvE",
+	"c6IYFzcm13wXYoIojam8uwE5JkdyTg6oRCHoxAR0dGibTWxePuTnTxnOkNzfGJKrMQxl3GFzKLN9kMn+",
+	"SLnvfq5W2RhiSJt6lH4QcuAHsui7r2h+62juTzPej0L7b9Kvm4Dm4B7H7OAoNoSGRfDNDmNCaAi6JiV/",
+	"37tIJJkvNG/Eby1rg2Ctl9+TavNeFUKHH/c2tH1CWod46Ja4Q4Z1+xpJALtGTd/mgtnHV82Kyogb6CON",
+	"Tnn95Dvqjqmt9+HUThL/+HDpeAaKbrXmu2/XXExNk5xWsexURcgPkwMgx9p5Ism+3ziNE14XjKaNM7yS",
+	"0L+O1HA2cpGjdMwVWjC5wB4RoQqwFz5WeeT1WVEtt9yCOdsC2DlrPgt5hiWbc6rcbD+EtDgL6XKVdM/a",
+	"SkucBmc7pXOaacGdBd+0X+jnBobq0bjRd4Sqtvryi9QbeZWaHE9b7p0J96+pQlLXS4jvt48D77kYx4dZ",
+	"i/1OGWl0K9CLjap0GpZqZKajWEuxEhmXdkQSQj1q94cxYtRJAfslGzIfo1wK0shAWtBk0JPqaJjm0pn4",
+	"QjbwdSEnBLNU5B6MR8tTxXWUKzPKgV2IRDFkyEePxEwjSQyz+R2QZ3Jhfqt4IVYiWaw55PFyU+Ay0S0i",
+	"eBcMQmXFppewOQrvlY8k5fp13GUw3KlFR0B00v2CFhQNPy+4ueu4h7FIdsJukjWxMS1pOPu/w1itdXvC",
+	"tsfbY4CaDMmDFfejQJOCNEq+1uUTR3WhhFnEJt8GAozfij5c4EG/mFQ7vIB2Gyzp712ALYzH8dhTHiAs",
+	"BhWh7FhHWKKHjlVu+thsCwvvbGjYtW8QhbYV3QUf7KwSFpym7luwg7Ct49yZRybsStioce4sy9DKBt3/",
+	"42Y3WP8ZTXFJ9DayGyDZHZpn3E8s7KGpmSYvxBOgDWfXvDi6mT6o0NvKyckPJploo9iKa3LblFqtNd9u",
+	"AasmpEK0wMNHnibjh4kuQ6wrDZFlhODxOFCAvG4DMVJBohj1uJcfJ0hT8NKMhTjgHxd6NLq8e9qUAPli",
+	"W5rRKG1cThnCPT59jCRQgzu3o9MLnJUx9tnqm+eLLi/sOa94sWKxXL1x6nA1+PK7u919weikbfe/mbKR",
+	"e4fTb1CgcOcU7a21R1nPzy1Oati2xy/7PDrvpYiEQxYVEe5A9W8svXcmR5yrHvqJN4/7yqDPZBy+a73J",
+	"lyzN+nNVFG9Lj2wSz67pwQtJYkt0qqKJo4Fn5P0aY65NPKKWV7F5uOPJMiXdbtdxHi0MBJtKBPdsiCJM",
+	"Zb02LyAtYvT7L24BS8sTNfW1xkRZg0ksP8eNJnyN4epODpdarbpBb3f3cuxYsVFFPKb9A5f5S1XJqUgZ",
+	"VOwVUXTq5qyKeqftNoqFh8dqPYcuwWktHCa0ZpsuFjvFb1P7TTzGfznY2SC06ktLtRjTxRHPGvzBkVsB",
+	"PMcCzPG/GDLgkxa4hGkoeFHF5HdEOotA5EwOmW08DEM4scFGbgBBAxphqRURFe/34AOIHugGlXHcdvnc",
+	"lQbvdeTP7gbXNgn59f/jmFbemTJls+4ACdf13XTiVbURR5wYjmFKmMR9MdMSSx8EvZOmkJo2Nn88nC4b",
+	"vZcDsJUTH8IwRHXvXLlPHdtwmbOLnscGGeJgWuqh0FmhjLn/W3bk8h39ksOp2Tv09Xmmx0km6d9IikEa",
+	"0xEKqWEhf8upD2sF7pQ2J9Kd060yloWk2CBBERsTUUEzJfOz8BGPzVlATsPikPq7pf8rJktfv9oLQt6n",
+	"c/B81kEZmqpudTJhHyTBtZ1jedTMyX2xFMbpJvjG+Oc1qcB3C4avxMfBlpB0FwiE5ijpOCNOfRPrrpWf",
+	"Qb3u2VdPDyO0cB0pGXKjYoIOZsUjEh/HJu7zg8AyVHYzHqjOwva/MU/tIPLWTqtYS50m+7SVWVmjhREO",
+	"KLqEh/D+Y5lz5sDOv4uF1ybVicVbHTj2mKj0hF2M4HWaZA7SpGLCFMj6fbZ7MH8BhQNC0vgh6sUM+ANe",
+	"B8v0XYCjj+1OxCXgXQFWVzDaGPQlS4u1j9INrbs2tJskxNE0w7UkI0Wi5sfJEyn5lM5nb3i839m9NCTa",
+	"5TYh+ytqKBamHN16Yyp4wyc3ph1thEdt3+hMah6fCPQ1CcBLeCSxw76DRMaxB2Vx73lkGKJhHQGLy2Mm",
+	"HzIA3ORjtEMLOuKJ3KbySnXVxJF8eyC6OLf8OnpquVlQRVIqCcK3da+TiqlVSdNuqN2ekoJMqcAiZrRS",
+	"AeBY9+JAiRLinwzZ+ZMjNCkghP4Kx01+QvylALvQUdxfhFzw1RgFWESPqNvNkHHju7vEsVPvEqsZ2fjG",
+	"n5iMU20Lta9B+GNnmcfTpUuQvLC3o/ckgYbsh3Y685wpgq7CHkbkVEkgI0uJnTKi1eiIBt1JgKbTYzuZ",
+	"cU578i+K5wZPLCLSlVxghVC8kihUpXUKidLHy7ECJSYxLs0unnSUbKhTi466S1A/ShGHIXKmPZd5Cn1o",
+	"aj+d+SxXEpJvq0zHF+ftpWDi7NlPvUSWWIy7BYK4mCg1EtFnWnVKovvOIFGLxydePjJ4hAyBYJgN15Az",
+	"VVkqWHAPwg2E1DQzpzMH3Fj8HhE3nN2N2C1eXZhjKwVDb6jrGmTuB1K6BeoSqYVf4OuTeQz+VPRxnFun",
+	"g97jJhaX2ICCDmQWKXhpvvMyuEHdcsTs+hwk8JEyuqV8RsLwUUQFhPbaOt41tiUyvM9xpXQNr05Tqwv0",
+	"se8C95U526qwoizA9I+zBMIHiuNPJOYa78/mCOFt5DqtPUxrWdnaUYqi23EUpqrVtX7covdoJ4pC8K2b",
+	"062qcsCqWF64Y0Kdd7hOdHGT0LBN5NZz36fZoQ42xJHehFybobfXz6RH0JUcfAV+n/751Ixd3KO2+k4r",
+	"bLohtObTHry33v3FdUjdpuu8c3Y7JzAqnMQN/FlHcynfqVJkhvx/bvAX7MNScZ1/mLMPde3U+avX//36",
+	"7euf/+r+dUkdHLr/5sY//+77v7784cP8vfzg3vThklkoYAtW37IPqKv4J0Lmj4HfUFD5zLRcq7KE/DHD",
+	"OTG1ei8DRuEL9iH8+eEx+56T+kvJb9gPM1i3vrLq8XvZ9wdzy1ub2lBnfDdZ6yZ2OJxPj81pxNR+JOL5",
+	"v6tmDE6VhXx0RGiC5js+/SRZFj1Ju00gl1CuH+WStFMFYgkoDTWie6Z4jqGMiebulo/BxjgYQbg5MgQ8",
+	"IljcJFaar+FNU1L/EF6Gcd26ahiUseDghYpjQseSInZuhU5m5Go3PiH0Xr0KfSxgoJTnJ34N79Q1yN+5",
+	"ccrXz/oeL/hYCp9RORLPji+hGChCugZENUJbRyq7D7HY9bqPaqWgio4NovSaS2EINy0E6RuwLamiyNT7",
+	"ur6iptG4mOgeATeVhrwuHNtvYqSuIV/wwci476re2KMbj/AitG9zute4ZwS0nkIAZPffFeXCehwSuhPH",
+	"4i9cVZIWdmwfaEOXgSzenwCO0PjZvSXR/LkJyE8AgQgh/DhiSj4l0+a+PT8LflD4vCnabVVNCinPfUnt",
+	"4phVLNso5BxKTh9fy484Nod5yj10dwai3noh1yCfeTqE0dt72m7y3nQV9ZRIcVwCiTUTOqu2HohjbCen",
+	"+V1aSY0C5KxvnjF9GBLwkSkKxHNLqNXmlFP3ttpueSyC08sYBpvej/CWPoBLt1Ls4GlL1sHtp/C01M57",
+	"sKi/xXIK57g3xVeo1/CqLYWmBNV9dfmdbnlfKT6ytBqHii5A3UCIYDwM9OL9olXhxo/N/a+wq/WrvXtb",
+	"eGT7vRwBviYJqUqQodQKYy/X6DCZ0JwUMp1oaW/DlAYDpPhQ39ikefi3z/06omuP1ohztKMRNNUDsJZK",
+	"I6A1x+uB1sz1GmN23s8oJPtergtyxcbz6eOckaZTM88HzqYP0dMITn0E90aBQWUVgzPcaUbMqpzHm0j4",
+	"gM2UWDM2xolqFpW2k6B7iig+W8iPLqplvO/Fnaq8Ri8viqodk50FZSTRNvjV1wQd0BgbGva3NMsgFCP2",
+	"F36EFJa6wV8UpLjpptOvo96uFjdR/C6pWFZpDdLOsYawshAAXXeKFYrnY8HZ0+zTCcBHUMl5vrgZqes4",
+	"oTj64alRNFM7aVIIo/eEDk9l+1jYlqC5rTQssrEFY4vIhKeVdY1UNbg/GJ6/AhvWm1Efnpr/a2Dw5W3y",
+	"DEXhwIO2Me6UpGG0Ey4+grwZ8/KEI4UqeX1BrYqvDV0MEZtSaLtZJBXKg0gKqQ7yckFoX2YY0aCPKyYX",
+	"JtMACWyIcqM6CHTdBDcPVzC2Qdve8tqDd1YQhk3T9Q5poV3CD9rdnCrg9/diX3+RIrt232GQjtZhQmsP",
+	"s1E702rbUxtGBxOPOhsZQb2suM4Fl4yg/0OCRD0XIVuhuYag98K4mOge67DU9BUoGYgZh6gLHDnqzfj0",
+	"WvNyE39bCnNj4+FzMalAMyfHWMC/6tBimPePzPZxc7kEVZJDcpx6RJLpkHbk3xqdjPcGTUQom3L2EE3N",
+	"9DHTn/6KMOkv/n5x9pz+jKbcTxkqAjr2dAyXlyDvPsHaEXCwFy+Wmv9TSYjUJIxjvlTuiNvG4Ph8gI6p",
+	"k3yGE9x5sesFx4qu0Ydvv1NcR8Ke0+wK/65Ex557eanTdkZr0OO0TblDhDeJLNXpqhLLeKnBMQYRJ/xj",
+	"afWmbrCyCE35+tLffeMDEf1+LNFWLEMKS6tTSrOO+AapZUHJwg/lkIjEtYRhWLAxR+XDg5uYeCWv5SIZ",
+	"HlMIxIfvIHk/mCUXSU0QtoCB1RzMWXDfhtfUQ9VodH7yCbqHSPHRa0TSePT5UcHeIxZLkfIbWPgYn1NV",
+	"bqDIx9aFehMGSz/aUeEwdv2+AZon1BD6coo8pR08tiytJxJbwlXYqj0P/6Cu3y8Jbmv1AXPZnSJhY2xW",
+	"+5Uno7YlHM0HO+NcccyK7ceWAiRr3FvHdUKG3Age2uwknAv1MzXeBveJuSO8GAfN3hYCYB+Pk28hiQHl",
+	"q3gD6GINjx3Pm4+mpKJ1QhhetDRDl02UVHXsKoIikFqcrjerO/CT5xcXZFyqLSxVfssqiamfI7HwVcGt",
+	"KIS9vUsqU6B4A2hbb2jDDp1Bwk4EInh6ptkzLkdomCkoqjYa+ejlUtNro9OpJfKk2twcxpQSBcHd3dtr",
+	"KC1Tla1rKgu1njPQ3EDeIOtRokrX7Hx+2OzMuhkn+wu9g/fkXvlHA4lHV5CBiPXbhhtItN3hlm14WQIV",
+	"TYyPg4WUiUgXV1QSMegU8NbVmvB2uGWlMsImoIBFnpSlVEVRY+9veR5Xruimi0D6q/UjUw/u+wrVaIt3",
+	"8N92Ehk8eeNb4pXnVHhjzYU0Qy15fCoEJqc7XYIhLnbIlhLWQIGIRVwXApcSMAN/jdotay4nmjkTcnZe",
+	"EoZpOm3HW97TQGEmAZ6YQk3p0Ra2522h7EGpV/sdiYz1zOb1Nvolhmk0FBzkDQQMTxf+7LXUbHXF5Gyl",
+	"oV9LyCR8tL6nEd3UwvHP1gvDWaTR/LDFGng33dY9qsVP2rQRCptvVBuauramXY83SOe3fpix2dqH6JLq",
+	"4YjgGJ3UwFQOYFo7bmo6xYC88wuKIJs/ucRe0CFJkTP3bIA9M3wLrHvok4KuULadftkCLR5UmcFWWt6h",
+	"xjmEPPc9yHbOzE4VBcg5K4BfY/drzXK+5WvI4zAJ/VndIdfUN53IovK0waKKnl6ES2pgWfyZxcIe7Con",
+	"1+7M9jFZWgI+9O1AgBj6gxrzRqdTFXdM+p7aDGG0newfHEyYvgoOyykRqDsiGrSutKaZYKkoUYEKoB0z",
+	"8Ws4U5WNNzHkRZESbXUu/1dfH6w/TzQAw5vfhzGYVYrhc5jf6U40slCpxT+d8sKofPLWMU8hJKEbdsCV",
+	"DG9XjdGn4WaJ+UIqu/A1mgM4OVKd0Syj79lwmS+ado81rbnEVBCzUYkyz4BsMyEPvg0J1MmVe3pxVBCK",
+	"Yq9cViqssPtozwgN7NcBaLhD/PKnr58dZBgCel+UoBe1E6R+wdOD5Sf4Y25TxaJNYjva+nAD+hbtZFH3",
+	"uMScMV53X7hkF44Hg/TytYx1O8x6aoeb21jRISzV1AbiLoE0qyTX7gfbapLXZzVCOxq0x/Dt3GMPvd9m",
+	"5YT4irqHjpGc1OnJHKsWG2pt2qCy968mX6hroNXSLODoK83a7QYm9FpPdvccBH2ciDtwRAexTPkRvY8+",
+	"CrZGX4cmf043a/qySdivGQ5wPfwaJFty1FyTbo0DMcigfPli1Z7fOc2do7wU3dX+gpXSKwFFbhhnbkwm",
+	"AXLzgq01l/YMj5THecAzNffwBJfMKX9nudpJesipbAgDIPP285eMspsQRgEfa3/5XhqwZ5hLSB1Q3SKx",
+	"Orr3KDM7XnZngo1dLtmNEjTk5XvZgSOYsy4agfvswQhuz+hNhVhZmjnmjXbn1jw9rw/LnGlwZqDT/v3E",
+	"kLeFge7kao6P1bimeiR7+feC+siQuU8tky2/pfQYuo/nNc6AR6hAJ4dpXLfYbnFfsbhrd+WHKhfc7yPf",
+	"4jkPUt5iMMw99RxWJ835ntE1F/lzgvgO85ljGXS5eoTPsVAVtwEN0LFH54sWggUO5Vlh5iUcXYqBnaK0",
+	"pG5E4xIChoXmRCikqeq/l5wjNjLW9HeEvEp4s/G7KS34i2Qe/73yC4q09/veqQVk2Iwg73f+yfvmI9Ty",
+	"ph8nnZ5z8LDR3juA3Ng4dtPbH749e/r863BzU71mbD9QQESJE9ByWrPxISUveRwtzupWlgTw6YxKjw95",
+	"Fubu1IYzVBA64urXSbkVnjTNnqFqkGDRRNnrECukE4OnFh9E37LjU7gMi2IXSxj9k/0gCu6PG7P1rgSt",
+	"vmsOZKprPs+uMUkVcsZt09yZPLWtJrE07B7NB4sMHi6RPwCJRdKDpufs71tgpOa289v93BI0fqkk6aXm",
+	"aBWciBOwKMv7Isx1AzFOCc0NYTeF3CGrK7hkiExBoE3BSUJBmxYeXwK3MIbREQP9u6hhiFjBS3p7rC3E",
+	"QHMgfU02sNOfjhFtwdSJHAp+u0jBMYm15AXL+BZYVVKCsjBsW2Wb9tFAAdySxnokqWgGzb0QgQ2LMdCR",
+	"e/XcCZCsN6/oZHu7VrNqm8cDz6TOV6VvINbIojJgBng+0qSjRp30cQlKAhyljv2tedtLrI6PduFpS4ID",
+	"GlBLbHScJRMilo2DJTIZkPmIWXyfrwks9wZ09BjwpaosAsOtuGY8NFFghm/LgqTEJbtoEqJ8dwWpGrVk",
+	"jADTahsb/eIFRoKwWQe+FzvWN+fMBwpDC3PHY52p7DzQE57jkVOpioKQLQ9e0HVXpJH2YWh+MM4CoaoE",
+	"pPL4gjI3nbf4o/tYDqjJEQ6YB7QaQC9FIhuwLBcrPPu2uCU8rBAExrQHD1pCLoDMnem68xJupx/QHVXs",
+	"hUm7SjgihC1Ch1jGyzcKtfP67CB9/GNB+E44IVYt7oQEVad1z5pT1mxs9+QnJOArT9gMovmKLcytYRSR",
+	"+i3+xI1kwn7PvPHDTGJ1GAJRBa0JnNGpqNSSwIlxIdlS2Q3qLpkjRJGq79nCopu+Pp192muLauW+FLC1",
+	"ltbIe6hfe2RN7D2y34EALYo9brGRDUjfvTymr2+o7XYTA8J8jyXYHdUglRpy4VGUm4Z2OYK1h4zDqJ06",
+	"urHhfta379fnJpYgQK8Hx5OvL+7ThOOqkikHjZzinfkdSz/e+priPpBv05RBGKZhVRnIu5UAeDA6af1/",
+	"MLSEtwD5jyIGV768XURzSChpztadZOpYBrYuT+MmjOiM/vsnRIe4bffdaJHsZQLiNbsWNyDJiY5dc5aw",
+	"Ia/lvYEXuLxO4mUjEKm3iJoYEsZbSTELSKUxky2e8tyCjejmmJBqr/lIwzEBpNzpWO5jpZ6fUkz4U90F",
+	"toftVyg7dzbyhst8HsDrfZ4xa62kyef1K/D7w8I7lG5+LWsk9DZ52b+72Wr6NyrM/Y82tC5mPG0olFDz",
+	"GW5eTHC7ddUZfHuKBfAicbhoPu4B42eODOfuB4+rCnn8nA3GfNc+w3JPzOHhlS0+r2O+yOw4NJkcbhq3",
+	"oZ/zyJTxLN5QtRBTGhLWMirypqZ58KE3eAYbLNIvU8XURJqMS7aEgEJ72RIRmMQlLMZyDaoHBfFGRBka",
+	"byUEoOL9+ZBzCYPwTUInNnjAfyoINbj/wspUvJhCq73j3W52h3dqEDxIuLln6jBO2GbPeqmDjwfkDqny",
+	"d9l5FU+n9bLFx08D7voSjCUBe9lKedltsFedl3BMSOpkMPZI7GN2Pbv45uuDYGo4/RT93mi4EbCLXeAT",
+	"z5h/UzzheT6xFWHrhcmuhBOBuAPeNi7sADnuwFAqlWvdIG9iOXkLGb7NIigm7Aa0QU0oiO5aRXgo9qBp",
+	"HyBHvFvtWquqjCuXk3LlDzJPJHP44A6+jWqfIX+RYy6a7yfaaKM9BXyKGvY5OiETbtR99CkfExhVGnEY",
+	"aNPnHw+3ty0ghWc7VE3wVqzl66llVzVm3SS8hih6XXROjUtgH183loEYrHHUj5xRH3poMPc88zY2ddAQ",
+	"eV5ArRiShhzSXjD4hv0qfQMaijuQQ3Jka//4DO8aKNijWEE53n6UKOXKyaggW/5xGr742ZPn0TaLe31O",
+	"7/ae/etN+MK7xGobl2uyO/6YzMBym7SCyN11h875A297ZJip9IpnMKeQ4N3aUfWwwci92YK6dwuLEs5d",
+	"mne4BXl+w2UsLaJOAlYrBjzbUGfZtWJKeqtKaBaawNYM8Z+H8nuXC2oQGwF+wgGCUbqs64L9dcxykRN0",
+	"I86GzrpvSNv3MNxmBSTwh9TKgqQl2Z0ifAs0rqkaQ6ulkE7B5gzvS9+/1Ct9TZL1oYW2etYkCEu09J2z",
+	"981+HJSS8ZrWqKgdDA+Lcx4cFR/w9IMiR9PCNwVrD/b1s0NDuf1aJLQo7H0UuhdpJ8Q18Lw5GqjbdcoT",
+	"/inW/+TrlvFd/0MmdFbE0+RqHTV6NOkuoG1VKxrT/YF0wK4ugc6GrWDn/lcqY8SekDtMif0MRSu2kFMp",
+	"gDuz11Jl15TuQwf/DAqxFTIUe+ODZ8h4mI4osC7c72SjB5fYeju8NtnKJ0/0rXLGoqFSMOonhD7uDJjx",
+	"yaDUYQpbuPi+NbR1dVsrd+55v0UReQSVdAR3m+pfL5DJJNs7c5glitVo0ZNbtxNq6iGGO2mnnHq7DTjt",
+	"vCny3/JbNzjoPTt+Th7+lmutw5fcJ9RWLSUDZUa3nmZMBUgB6wizPm2XWbT6dweuQXfNTjH368blFYqB",
+	"vXOCnJTc68W6jhjesgL4DfprC7iBYpIIc8tZLGGwRGSrdJ30Tidt74po1QlFt/Qi0QYwg0VZ95pPpVsV",
+	"AYzC3x6OX7GtvCNaq9cXvWnekgpk2nlbrrXdTy7m7E9z9vWcPZ+zZ3P21Zw9Rdo+adt09+sf39h7f+pb",
+	"BmWcnZt70K1xCdwdqHCC8fqq+YU2gG99V+6tgeIm4alvKHwo0v6GnjyQFtSQ4dmzRAv8lo5Ggqx91p+P",
+	"KF0q9rI+factLMPeQi7wD1Nt460JAfKoh5y6+rWEALWkghzyOtcKxcha3KCUJB/hZbvmiVwAj9l35F9C",
+	"tlneetd1y+XadPcmn2sr+cmnjA85oFPLGrr0UY7jYuaNCPHei47j4u6Kh4GSa25hkRXV0sSQOaA0tU6g",
+	"VnhhoBuf0mC4oT7yXt6ihzXj8tI9GljbzBmxGmtdoHRl1bdlBOLJ2X+L/R4B7QcELJYa+HVclfDNHjuC",
+	"RNT7H2SHO2md1Ar3fKf7xiFEk6FqxUTyfEAdoFszYRfIPGp5L7nMU+2Eye/btFWlS1sYDKR4NyidCuOu",
+	"LV4QoLpVa7x049nsMk8DEeG3A1ExbutZzYNGsrxl8FvFi3gXRroJ80Winm56d7WPInEPrrhuESnzcLGN",
+	"QI5Ro3bFRYKtWGsTcjPowdQbFonOu/XlGGI9e6/pXrUWEqTvvabGM2hWNw8duFDf06pab0jEiHhQInWp",
+	"Rw/aJQLvcm1riUFcR98u0JwQPnQ1BrslDI+/jLid8EuPn7GEbgNtYV54fiMGJILQL+jEB4PYjJvKMULG",
+	"+0fBy+9K0kEd7Dg1ztfr5UcqRSPl04/gG7aRwtUCqyEWMczhNgiciWARtauF96Zz/87A8no2bzcIxkhE",
+	"OpekRZ1ID4pk0/YJfdpHI7192Tbq6aIQNIdSjVsPVN0ev/UzzsZPd2hHTSw5cKjEOni1ovUykYs2io4V",
+	"E/TprkfBEE+cvymB52bNk6TCwdBPL4TsgbKaIQPp2uuJbkyl4SraK6/lYKjDtmRSO0MRgsvJA2nMaxdj",
+	"0EWNwisc/xXLYDEjwl0zGF9vlXF7Va9pDdzvl5lsUx3v8+fv1bbd4Rvy+Lmo0Ke6KMiwu2Sc7XhxjXff",
+	"fhP4/WyCCTtaaUAf8sEtbVbvnTh+pNSmvQ1XRJJY+9a9otwyJqRVKTUi3vWbtIN2T+8dl5Y68td1+YYC",
+	"/2O6g1OX76HG4IM3bLqhSSz5kEy1jEuJ5hjbQ13oyMdJgfS9HYtvFGKhRO8xtVqlFV+CpUInNlVBWcMy",
+	"rr2ZrCT+A14oc6ah4FbcwLgbZUSy80u1LZ3+E5STO90ImNnr1uheEKPNO74s4PtQ3B4FH0rDSXvZERpY",
+	"BFdCSDMdmyiQ6m2ThBA/kII5eJcFQKc9Bd2bACoX1dYjC6CW7HF0IKeGWlEbvH6mmzFtz7ghNdVnT5fc",
+	"UI3sigvCTaY2zgmAoADgc+8eQaEGMpYYHjD2nLaGLVjR1vX4eZGWoNn14oYXIl9U0hJE+MhmxBPtgSzq",
+	"yDJWFIVPTCupeC7i8QiidySsUqDzuxHNIIPy3Lr6KV+/kyXqp99UuXe2s80wYbaeL+Mn9Lo5oFOwZvlI",
+	"jIWQsTwojIpq+fOKprF3wsa1SPRAzIcfHt0qom6WdLhxCYaOI8jZtQ/wm2+++WY4EjOg+h3C1U40cTxy",
+	"0k2mgXsRNO5ETu6ZnerlF1ppR0qsb9R1Cpv+zklCCAfQ6XzdBrOqa0Y9OZpZJLcmXuOB6T7jxYjveHlA",
+	"fPiXRqcSABzGwnYulZrWwsxs+NPnX6eM0m1pFlV3vSOsq147OmV5MQJAt5LX7+jRfRKFWihcXqiGa+ZX",
+	"D1GvJ0bMXgluvCY44Z6ZM5D5nK15aZxeZ1RRWfTNYiHynGEh+Jx1apidhVW7FCKW/fbBsqxoJTRGlBam",
+	"4gWqedGGquiPWmFKCIK2s3/P1HarJCt9F5n/IKMSg0IeR5S6cPtW7T2ch+y68CdqPJryawvbGD/thMzV",
+	"bvwx9CgWv+DPDh7H8PZ5a9p9ElI/3EoLe/vWDRMOJtd0i+DYKN3on+oXbKwtqexJXRPyn0DnCH0Mzg/i",
+	"eA/6G6Zbir+Amy8qgquIH9GpSizntz4EzIvtmRH/hJx5lQP7MjgTxdc/egn5+L18L7/HYDyF6/79zc9v",
+	"383Zm7+9m7NX3//4/bvv/8P9lHJbJPvwOodtqSzI7PbsL3D74QXj7G9/e/1qHpKY3ssb0BhQ+c85Vcp7",
+	"T19WCJD2MXsL0vputHV0DpF5MyWt+05Yb1DZDbyX+BWXZgca1XAsEsmUzBmsVpD5gDbF9/qveHbxzWN2",
+	"RdVt76VHBAslHxq24I4Q5EiGb3EQaphMD7qF0+Q/GPjtQwfZPaRVbC8RpprnmHPBzTWdDvteIuBkF/+d",
+	"5vohoFF+IPJrrfysSmoE9D//YZRk/37155fsm2fP//M/XrAPmcrhAxLgA9dr86FTqTdnH6jLzYf3sinY",
+	"mzPDbwmRL7Tpecze1fXw7u1fffXVN+xv717OWYHBOsO2CG25nb+XHtlje27QGeCYk+j0zpFA3ABbAWBG",
+	"FWe/wPKtyq4BoZY/nPNSnN88OccWDuef3P8+n7tf4AJqn9R7GUQKWyqu83nnx+E7+uFj9toyAzI3zMJH",
+	"y1aab8G8lx8+vZ9ZVYrs/ezF//N//J/z9zMDv9V/59xy+vD5wyUzAOzDj+IG/ux+/IFA6AqRgSTJ74/f",
+	"T6/ftboSzb5rnUbP2bMXsyehpIaXYvZi9tXji8dfoUVnNygNwioQAwHT0QkwXGFzVqHk63z2YvZfYL9d",
+	"UtBMgymV9LAUTy8uCJcIuRmVw7IsRIa/PP+H13NJxh2SgDQASo6uxAhfNNJs9uLvv2I2AXWwn/1CEVHM",
+	"DdA++uQ4kNxFePm5k7ZBPCHL1wb9MGItz4Sc/ereHMjQ0mCjhHAq13e1zvZgtMAhUL2L0COMj1+seFUk",
+	"DZR6fuehcRdSsabbu1bK0l4Pa08k/Bij0Pkn/OMzCfgCKDumS6wrsELDd14vKrnjZgvavTg+3+aRcyxI",
+	"wqvk1zidh9cbWm0cgUb8Ghj3MBCqwjQw0lv2aDR1hUiXN9xucIllFeG2N5U9CvV+q8DYkIZ8PAYl67Sr",
+	"m1hdwecvu2NXsBYGMwrDrmmv9KHbM6BwTOHy88wp/r4D5j02OVq04E6h1xu2wKVpEjxwVMpzZrkw16iT",
+	"eIceQz+Wx4DBR+DFe9noKOGn1HtHZvCYfct2UBRnTk+HvHlCUjCm0hJyxnf81t1772Wdz5fzW1YodW1Y",
+	"Ia7hknAXaJIrR1CEu5LAdtx9Io2cSi/p5trjaWUsmlGzh+FMevd4rjzeoH+BMiqv6d/vzdY/+BAUZ6WA",
+	"DGoEjEemhY7oGZoiCkMMXWeIp+575Nyfffudh73oaJQI5d7VHYDuT75fujhxPtsvV4TE43R8pyzgUcBE",
+	"YqUxy8Urd33a3kfcD+xLPeCRRE13X7/V2zfNik7sTmlP7vRulW/NdX2hkIyrjQIPeez5o97BzvnDboND",
+	"WuVLakf4cCKK65RCiUMfR5sk4z2qSqbpcv4p4/pzhOMFVR1iSMcbPRS06HLGfCQJEO94QNd6ie8+sVPx",
+	"kuvT17MyytTwWlaIsmKAnlImD/JBE2Y6rwESUldTyzE4j7LMbxXFrgLPQEF+15rg9cqfzhMdOqKRlPjr",
+	"t9yYxZZ/XKzjY1zsw30PJ22nDJ6jcFOLdDFL2yN7Hum2DY5Z3NACfU5eP6Sb2O+50o8Ms347A5e0wo4d",
+	"PqlbjiYF6U++H+eD0dANkBKlNPid6Zfwb7zz1U0p0YpeH1RJord+3fv+5IRbPbNR0u3J7ynd3NQYZ8G9",
+	"3aX0PkN63+GQ0LrTBnxrf8RmQA8qE5oN6GvfuN6HYmdM3WK7jeqc/IaZJ5HKraKvXnc8u4TwnmF6kvAk",
+	"GjR/XjaPPrQN1BoqsRWteR97Q35QO3QNdBuarjUAIn21GxUGh0DTwiTEEUPxqN/GGgvjwXay64S86xjz",
+	"Yzjqvs1z98Y/uKvzOy3kuvGatTDdMOcz1NjOQyVJ40vz9WG3PmK1Gy0xe/avx9A946EDQvyeV+r6J4+2",
+	"+61PbztJydqeYuJc48kiZKMau5sy2nyk+ti+j0fGj4mDLIFVMvfZ2PV+1i5IlNMbHhr+u8299BMzIWPy",
+	"mMJ7fhQ/hyf83VjjwbWeVmPyE7TqqgKa7e8wjDvcAePaO6EDTobQ3gk5n8pNdxcVBvTNnTxlx+a2t17y",
+	"v/UTOs1oTZjd6bFcLMTmN5cpzUrCAAi9+UYyi+I6H1Tw8IGTvDZoaik10GljtLqH0Mtbr/89VPIcMkxH",
+	"HTbpX9VPneR+hemlnALN9I90lUtqZcMC9eJy9CG2y2cPm/NP4c8HVr5f+WEOBspfNYnNJyZ9w8xO9ML/",
+	"Ns9bPYPnnWh50+be+Go4D4XROHMxsWsLA6I4xjTnS82zaxjMOPrOP3KaMtpPLnLcrwhB5SGksy+Fo5b1",
+	"9Y7V2YmEpVX3EPVFJ1S4l9i0+e93difxR918/fcULVHt7qWbyZWvUD614FAzt9MTLD85ta7G+yRU7AD7",
+	"thKZIJTA+woSFEinwCevNN8dhU2+3I65JeCOSfjoIfqOtUWNQ+ckNupEPQPN1E4x3EugM50TPe/A7N+X",
+	"UXw/ty/OId/L/E29hn+5j6ZwyfeyrU229UfkGZQpx2YarEQNjXxPRmX4vsGjOEGlIczu9DjoJXW9b0GB",
+	"7Km7SjNVEpDm1rsh+1h992arAuwZXlzUtP4U2OpHsO6CeOu76P9LLI1nqh/BOh5y+g3uJ+OF3SAqGvcQ",
+	"NGwJhdr5MpEWgOsRJdUW9Po0bJqf3EzCsycoovbmd3r89AO/8VCdtWAyhECBIEGUj49BcmxyRaKqxBLd",
+	"B5BVHqPpJFjrDc3linCd/ri2kF9HA2nP2uhY994yA5CfHUzCb3qXnaQTrJleIljhVnnEDH7Vg//1SF1o",
+	"r6J0bwArv7zDK+GsdlQ7XW91txvY6Une/xI3vjl2zVs1jtgENph+WMtWi68vLmR9dybfhPCh+KDdxut3",
+	"rqhqN1VLCJd2IwluqHe7aQF6G7C2AMOEPZLwoYQZzGHYbdSWdWAC64YWNSP6rgUNrBjW4h2FH8uCYI+/",
+	"OCO+dTM5ljD7wupcG2TbR1F6Gh3+A+FEeAR/skAfRK3rIIAmVYSWVnKKKkI9vcgpbn35AMGymnxdB8Lp",
+	"BsJa4JvJVIi7epV+l81GmLVUFkTtcXqAra7bhWIoVPItUIpZCDRRE+HWzgdS3ytLIiUUG+C7k9Pumqmd",
+	"XsXF99QGiBFAHm0llpZF9+3AITr/hMD/D5ydgqQc1vZfoifpRNmhPbnTU/XfVJZxGXpTifXGDtyykznj",
+	"HKGzzh46KLnHIvF4ASKJyVPkD5rY6fHGX5X1acoepBOdbZmzAYg/NNyLObootl+WPTzS60mWJzcotCfq",
+	"L/hFCwssVztJdck7zD73ttr+9TJYdXqYVc4RFvnLM8yPbhqv28C9/4oVjeeYt/zW59ChPNk14SBmBDZ2",
+	"s6xGxJ7EOYSzae7DIGloj1yV9s9+gNPD9mjP7hRzYFVJFSp+i+rqt7roEishff+BEmRoXIHXTWgVg9Uw",
+	"Uu1Yx8psKiEP8MW5U3nvm8+WZJBf/MtPlkdOWigE6nWYREhnZXbQgQ5vdt0dN2nj/xBay56ehe+mljLw",
+	"adrHNu+/LQoWeu0GItPnB6lwwFeff3L/+3zOzfWZBg9L/XBXOnbyPCDdzfUVEM7QqUn2MLPThGzycHRw",
+	"pitfregLzS4RGNr7h3yH3hiPjWKUjBfFF+eRl7wo3GOniGHkZ3aC2Wbcwx4gchVVuYsadfo+/HDmO/R8",
+	"cZ74Gbvo/Ouyn1yQSrWQPLtuu50IIemOfLHhMj/D9mBfnDOuIFM6/4HL/CXO5+Q4pJnaKaZ/BSzOGrIB",
+	"Lca6rT3uccdAnMQnW3UDX5xDflI38COXJ5gBX8/sBJ0HCNCLogPIH2kV45JSBUOLkDvxhAZOJPyyF4qS",
+	"K6G3VziZ01M02rM7QWWDpsc6SLQ1OAZFOBzLYOTa9LzYk9iF7qkvzS5v3SyOoZR+2dTxWkFcqwn70Y0h",
+	"pBI4XgcUxASi5SmY/XtzTCRkEYbjEW5XtaOmsRTPkbn/FDrEYPM/OiMpD+wDeAYKtR7axh+xT/AINFJs",
+	"yJJECu21rjoiVOjHM5n3970ecSkkx4nudYHqb/aPQlJZzicDv83ZhpvN3O2RtJ8fDCzwkWGFWs8pCwt1",
+	"V8ZZISSELk/UYhgbPEEMKeYBWMIx4kN58/M3+PIT9OT7mZ3e9Ur4dbgpHfQ6j10XxMckqNnOVp/nwIsH",
+	"2e9XwIsT3fBmaqe3425u2JXC77pVHgNjecsKZe+2yZ/c/3x6yD0VqAiAeUkwVvdEME+nkXxXd249NRAy",
+	"mhhN8o+TK1AD3mG6QFsFuRd3CWMq+ENx12s34zf0/lNLQqmndoqVp+gQoIbVqs5nuxfzaLCVln8o7rnC",
+	"KZ8m+7TmdrK+6AKkJSZa3kn0VPfLS0pXIrk3nya4/GknGVlVBjDtS5YDzws0qnZcjMebPy8LLu+7rQk8",
+	"vTfu1SfZMOAUHXsEmOfE6JwRTA6XOduoSpvLdvSoAdHzm2/Baa1qwpZrZcEcyCB5Ex46SW+Sn10qj6Se",
+	"/BEyAIqClQ0tmhZeBVYdPUj1x48qX4Nfw+kdoM7sTq8G5Cp4dvyuUXWd+z9z1Ibc591FN/PQkTn/5P/6",
+	"fO5BPY6vQdX7/iBKVFWcLme1J3eKnoJM5NAw1iQGqptcnKFT4GFcft/BWsirMNJL78Q8OSTx/iRP0BHo",
+	"ZolpX6E5Ce5bcAr2k3sOZ202LKArac4/6QqBDVV5fBlCaX53kx9XlRwWIa+0Kuv9u6rkH74xs65kwIwX",
+	"1uxv+ZwZRRFWgS3p3NPcYz9O2XxTbR/GfrrCVx/DgPqCkByKhXpNb9GMV2d1VYB5IBPmCt99khelOV0j",
+	"BlMR3BT7dssGqLEjZbdM2uRBGANnCVz5Z07SYqHJpQyWMPXj2CueWHOmitxpwEj638t4+Ylfw1UAvDu9",
+	"cyPk+oTb5sxDzbpGz9M0FbOSh86HPNnDIdMnQz5MRUi7Hd1ei8Y79uceEe5vaX5ZpSlDM5UO8hIfeFiq",
+	"0xjptmLHpzzqT3stoJpmcCUict2AZlZs4RI3B6EJM2YAfBMpVMYyn3J8tD17QE16BDfkYuW1ziGWuKrk",
+	"q+bB3lq7W0i3sPS6q2GWXwPWq8zm0ayilVbbY1gND8mvrdUnmLYh5PHFxne3bKN2bFtlG2820GjGlwVR",
+	"ju4cHbe7DWDCLjErl2wJzKoi//8RT1vNh9n5HT7wgBxDA6RyDenLI/PI95hniJ3sKN6vK9nLL/Pyr2dH",
+	"/kE2vARVFjAcPqBHHjIEgBg/yQgAjX8EH4E7rfiydkLYfBgbCptrdzQ1esX5J0Im+kw5mwVYiLQO0NwA",
+	"re6Pa9DjImokpkfGB7YoWoWdf+GjJYSttVJ5n3bxRNg9V3kg0j095an45VH24AEimDiv00+ACrvfbgi2",
+	"88rITgtrQQ6fGc0zK7IDgiY8dEAbcieUQBgzrh+ZhA5EWC4T2Gcez9AuxBaD8JEM7ecX89mWf6SM7OcX",
+	"F6387Cf3zs+eGkUl2iW7RYYHqDP3Q+RlS9iBsazsDNSGV/S722EMxwIHnUH+mYfUR3GIpOHqJ3CcYgZj",
+	"tZLrgFRFmCFoNgHPNiwruEFjNuPazOuWusyjutcxT8KxLAo0eM3g4TNgjC87SV1Ub8Va/lzZPomf0a86",
+	"OJ1iLZ1ph49vgOdAIDZvwZ69VOpaQJfuvQKCIUaqAZ0zfNN+fpMRa3kmqKYjDZNuPLLnA+IR0xADXVnx",
+	"xKfX+ctGsdeMbxNrS9RPibV8LR8K4ple/rsjO4+g5GWbIxD0/c6sd2wT4aO/DDmzytnkhDBBU43ubetc",
+	"4i+GRd87euQh7So3Qkrw0fAonVRlQ2tvyDTY47SvFdmGCEdikGTK+APxE78GnOMDnYnm/eOTY44y8F9h",
+	"1xo3YvAiszXONtySY3Vp9Lx82Xo1nrqN0wQ9+HU2krvPP+H/P59ruFHXsahpxBiwrS09fuqxm0fDNIdu",
+	"O3o+PzJtWWWgAGMSIGEtgnaFz6fZErgG7eSQU1i9oHGfnFwCfRPIWuli9mJ2jpaLf+2nQN/weveGoC07",
+	"raH1udbWWv+GrvXWZ6gxnFs/CxjarX/ceCioTy0nRudziLl3HglRtPqfWrnNn3/9/P8GAAD//w==",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

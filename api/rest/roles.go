@@ -45,7 +45,7 @@ var (
 		"ErasePerson": organisers, "PutBench": organisers, "RetireBench": organisers,
 		"PlanMeet": organisers, "PutPlan": organisers, "PutRules": organisers, "AddMeetBench": organisers, "LookMeasuredAgain": officials, "MeasureAgain": organisers, "PutDivision": organisers,
 		"MergeDivisions": organisers, "SplitDivision": organisers,
-		"CloseEntries": organisers, "DrawAgain": organisers, "PublishResults": organisers, "EndProgramme": organisers,
+		"CloseEntries": organisers, "DrawAgain": organisers, "LetDrawStand": organisers, "PublishResults": organisers, "EndProgramme": organisers,
 	}
 )
 

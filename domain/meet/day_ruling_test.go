@@ -13,6 +13,9 @@ func init() {
 	verbs["turn-down"] = func(d *day) {
 		d.do(meet.TurnDownRerun{Heat: d.heat(), Entry: d.entry("n"), Reason: d.reason(meet.ReasonOther)})
 	}
+	verbs["let-draw-stand"] = func(d *day) {
+		d.do(meet.LetDrawStand{Division: d.division(), Reason: d.reason(meet.ReasonOther)})
+	}
 	verbs["status"] = (*day).status
 	verbs["penalise"] = (*day).penalise
 	verbs["withdraw"] = (*day).withdraw

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"slices"
 
-	"benchmeet/bracket"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/measure"
 )
@@ -209,61 +208,6 @@ func (s *State) closable(r RoundState, nowUS int64) (since int64, ready bool) {
 	}
 	_, protested := s.openProtest(r.Heats)
 	return since, !protested
-}
-
-// Outdated says whether the last draw of a division stands on results that a
-// ruling has changed since: the seeds of its stage or the cars of its heats
-// would be others now. Nothing is drawn again by itself.
-func (s *State) Outdated(division DivisionID) bool {
-	d, there := s.Divisions[division]
-	p := s.Programmes[division]
-	stage, round := p.round()
-	if !there || round == 0 {
-		return false
-	}
-	if stage > 1 && !slices.Equal(s.inOrder(d, stage, s.qualified(d, stage, p.Stages[stage-1].Seeds)), p.Stages[stage-1].Seeds) {
-		return true
-	}
-	tree := p.Stages[stage-1].Tree
-	if tree == nil {
-		return false
-	}
-	seeds := p.Stages[stage-1].Seeds
-	for _, v := range tree.Follow(s.treeResults(d, stage, seeds)) {
-		if v.Round > round {
-			break
-		}
-		if v.State == bracket.NotNeeded {
-			// A second final that was drawn before a ruling decided the first.
-			if _, drawn := s.Heats[treeHeat(division, stage, v.ID)]; drawn {
-				return true
-			}
-			continue
-		}
-		if othersNow(s.Heats[treeHeat(division, stage, v.ID)], v, seeds) {
-			return true
-		}
-	}
-	return false
-}
-
-// othersNow says whether a drawn heat would have other cars now. A lane whose
-// car is not decided (an earlier heat races again) says nothing.
-func othersNow(h Heat, v bracket.HeatView, seeds []EntryID) bool {
-	now := 0
-	for _, at := range v.Lanes {
-		if at == bracket.Unknown {
-			return false
-		}
-		if at < 0 {
-			continue
-		}
-		now++
-		if _, in := h.lane(seedAt(seeds, at)); !in {
-			return true
-		}
-	}
-	return now != len(h.Lanes)
 }
 
 // treeHeat is the meet's id of a heat of a stage's tree, whose ids are

@@ -62,6 +62,7 @@ var readers = table(
 	reader[RunReassigned](), reader[RunMeasuredAgain](), reader[LanesSwapped](), reader[HeatVoided](),
 	reader[StatusRuled](), reader[EntryDisqualified](), reader[EntryWithdrawn](), reader[EntryReinstated](),
 	reader[PenaltyGiven](), reader[ProtestLodged](), reader[ProtestRuled](),
+	reader[DrawLetStand](),
 	reader[MeetPaused](), reader[MeetResumed](),
 	reader[BatteryChecked](), reader[PacksAdded](), reader[PackIssued](), reader[PackReturned](), reader[PacksDealt](),
 	reader[CarInspected](), reader[InspectionLapsed](), reader[RaceAllowed](),

@@ -125,13 +125,32 @@ func (e exit) name() string {
 	return fmt.Sprintf("round-of-%d", 1<<(e/exitRounds))
 }
 
+// exits says who went out where. It goes by the heats as they were drawn: who
+// races on in a later one is in, and who would have won a place in it by a later
+// correction is out with the round that it raced last, unless it is drawn again.
 func (knockout) exits(s *State, drawn StageState) map[EntryID]exit {
 	exits := map[EntryID]exit{}
+	waiting := map[EntryID]exit{} // winners, until the next round of the part has them
 	for i, r := range drawn.Rounds {
 		of := partOf(drawn.Tree, i+1)
 		if of.Part == bracket.PlatePart {
 			continue // it has ranks of its own
 		}
+		there := slices.Clone(r.Byes)
+		for _, id := range r.Heats {
+			for _, l := range s.Heats[id].Lanes {
+				there = append(there, l.Entry)
+				if !s.Heats[id].Third {
+					delete(exits, l.Entry)
+				}
+			}
+		}
+		for entry, lost := range waiting {
+			if !slices.Contains(there, entry) {
+				exits[entry] = lost
+			}
+		}
+		clear(waiting)
 		lost := exit(of.Left) * exitRounds
 		for _, id := range r.Heats {
 			h := s.Heats[id]
@@ -146,7 +165,9 @@ func (knockout) exits(s *State, drawn StageState) map[EntryID]exit {
 					exits[line.Entry] = wonThird
 				case h.Third:
 					exits[line.Entry] = lostThird
-				case !won:
+				case won:
+					waiting[line.Entry] = lost
+				default:
 					exits[line.Entry] = lost
 				}
 			}

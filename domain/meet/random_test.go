@@ -329,6 +329,7 @@ func (d *randomDay) anything() meet.Command {
 		meet.MergeDivisions{Into: division, From: []meet.DivisionID{"a"}},
 		meet.MergeDivisions{Into: division, From: []meet.DivisionID{"k"}},
 		meet.SplitDivision{Division: division},
+		meet.LetDrawStand{Division: division, Reason: why},
 		meet.CloseRound{Division: division},
 		meet.CloseRound{Division: division, Early: &why},
 		meet.PublishResults{Division: division},

@@ -55,6 +55,8 @@ type Programme struct {
 	MergedInto DivisionID `json:"merged_into,omitempty"`
 	// Seeding is the seed order that was given for the draw of a stage.
 	Seeding *SeedList `json:"seeding,omitempty"`
+	// LetStand is the sum of what a ruling has let stand of a draw that is outdated.
+	LetStand string `json:"let_stand,omitempty"`
 	// Published are the standings that were published, oldest first.
 	Published []Publication `json:"published,omitempty"`
 }

@@ -54,6 +54,7 @@ var english = map[Code]string{
 
 	// Forms of competition.
 	"knockout-legs": "Stage {stage} of division “{division}” is a knockout: its heats are one race or two legs.",
+	"draw-current":  "The draw of division “{division}” stands on the results as they are: there is nothing to let stand.",
 	"leg-early":     "Heat {heat} is a later leg: call it when the result of {before} is posted.",
 
 	// Benches.

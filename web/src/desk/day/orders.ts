@@ -30,6 +30,8 @@ export function ordersOf(meet: string) {
     closeEntries: (key: string, division: string, closed: boolean) =>
       ask(api.POST('/api/v1/meets/{meet}/divisions/{division}/entries-closed', { params: d(key, division), body: { closed } })),
     draw: (key: string, division: string) => ask(api.POST('/api/v1/meets/{meet}/divisions/{division}/draw', { params: d(key, division) })),
+    letDrawStand: (key: string, division: string, reason: Reason) =>
+      ask(api.POST('/api/v1/meets/{meet}/divisions/{division}/let-draw-stand', { params: d(key, division), body: { reason } })),
     drawAgain: (key: string, division: string, reason: Reason, seeds?: Schema['SeedOrderBody']) =>
       ask(api.POST('/api/v1/meets/{meet}/divisions/{division}/draw-again', { params: d(key, division), body: { reason, ...(seeds && { seeds }) } })),
     merge: (key: string, division: string, from: string[]) =>

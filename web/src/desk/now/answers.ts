@@ -5,7 +5,7 @@ import type { Kind } from '../ruling/kinds';
 type Decision = Schema['Decision'];
 
 /** Deed is an answer that is an order of its own, not a ruling. */
-export type Deed = 'draw' | 'seed' | 'programme' | 'draw-again' | 'close' | 'publish' | 'back-in' | 'protest' | 'hand' | 'inspect' | 'packs';
+export type Deed = 'draw' | 'seed' | 'programme' | 'draw-again' | 'let-draw-stand' | 'close' | 'publish' | 'back-in' | 'protest' | 'hand' | 'inspect' | 'packs';
 
 /** Text names an answer's words in t.desk.now.answers. */
 export type Text = 'accept' | 'setAside' | 'grant' | 'decider' | 'turnDown' | 'letStand' | 'void' | 'notStarted' | 'notFinished' | 'withdraw' | 'disqualify';
@@ -64,7 +64,7 @@ export function answersTo(d: Decision, heat: Schema['Heat'] | undefined): Answer
     case 'seed-order':
       return [{ deed: 'seed' }];
     case 'outdated-draw':
-      return [{ deed: 'draw-again' }];
+      return [{ deed: 'draw-again' }, { deed: 'let-draw-stand' }];
     case 'publish':
     case 'publish-again':
       return [{ deed: 'publish' }];

@@ -771,6 +771,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/meets/{meet}/divisions/{division}/let-draw-stand": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                division: components["parameters"]["DivisionPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Let a draw stand although a result below it has changed, a ruling */
+        post: operations["letDrawStand"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/meets/{meet}/divisions/{division}/close": {
         parameters: {
             query?: never;
@@ -4357,6 +4377,29 @@ export interface operations {
         requestBody: {
             content: {
                 "application/json": components["schemas"]["DrawAgain"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    letDrawStand: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                division: components["parameters"]["DivisionPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReasonBody"];
             };
         };
         responses: {

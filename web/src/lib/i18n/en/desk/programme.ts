@@ -24,6 +24,9 @@ export const programme = {
 
   draw: 'Draw the next round',
   drawFirst: 'Draw the first round',
+  letStand: 'Let the draw stand',
+  letStandTitle: (name: string) => `Let the last draw of ${name} stand`,
+  letStandSays: 'The cars race on as they were drawn, although a result would send others now. It is a ruling and stays in the list; if another result changes, the draw is outdated again.',
   drawAgain: 'Draw again',
   drawAgainTitle: (name: string) => `Draw the last round of ${name} again`,
   drawAgainSays: 'The heats of the last round are thrown away and drawn from new lots. It is a ruling and stays in the list. Not possible once a heat of it was called.',

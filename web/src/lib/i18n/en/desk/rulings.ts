@@ -34,6 +34,7 @@ export const rulings = {
     PenaltyGiven: 'Penalty given',
     RunMeasuredAgain: 'Run measured again',
     ProtestRuled: 'Protest ruled',
+    DrawLetStand: 'Draw let stand',
     RoundDrawnAgain: 'Round drawn again',
     ProgrammeEnded: 'Division ended early',
   } as Record<string, string>,
