@@ -1,6 +1,6 @@
 import { expect, test } from '@playwright/test';
 import { Hall } from '../e2e/bench-hall';
-import { planSeeds } from '../e2e/seeds-hall';
+import { countAll, planSeeds, planTogether } from '../e2e/seeds-hall';
 import { camera } from './shoot';
 
 let hall: Hall;
@@ -42,4 +42,30 @@ test('seed orders, on a laptop and a phone', async ({ page }) => {
   await at('/programme/seniors');
   await expect(page.getByText('Quarter-finals are drawn.')).toBeVisible();
   await shoot('programme-notes');
+
+  await planTogether(hall, 'together');
+  await page.goto(`${hall.address}/desk/m/together/plan`);
+  await button('Race together with …: Juniors').click();
+  await shoot('race-together-dialog');
+  await page.keyboard.press('Escape');
+  await hall.ask('POST', '/meets/together/divisions/juniors/merge', { from: ['minis'] });
+  await page.goto(`${hall.address}/desk/m/together/plan`);
+  await expect(page.getByText('Together with Minis')).toBeVisible();
+  await shoot('plan-together');
+  await hall.ask('POST', '/meets/together/divisions/juniors/entries-closed', { closed: true });
+  await hall.ask('POST', '/meets/together/divisions/juniors/draw');
+  await countAll(hall, 'together', 'juniors');
+  await page.goto(`${hall.address}/desk/m/together`);
+  await expect(page.getByText(/\(0 races\)/)).toBeVisible();
+  await shoot('now-few-runs');
+  await page.goto(`${hall.address}/desk/m/together/programme/juniors`);
+  await expect(page.getByText('Why: ').first()).toBeVisible();
+  await shoot('programme-swiss');
+  await hall.ask('POST', '/meets/together/divisions/juniors/publish');
+  await page.goto(`${hall.address}/desk/people`);
+  await expect(page.getByRole('region', { name: 'Ratings' })).toBeVisible();
+  await shoot('people-ratings');
+  await page.goto(`${hall.address}/m/together/standings/juniors`);
+  await expect(page.getByText('1st of Minis').filter({ visible: true }).first()).toBeVisible();
+  await shoot('screen-together', ['desktop', 'phone', 'hall']);
 });

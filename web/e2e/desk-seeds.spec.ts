@@ -1,7 +1,7 @@
 import { expect, test } from '@playwright/test';
 import { Hall } from './bench-hall';
 import { clean, Keyboard } from './desk-keyboard';
-import { planSeeds } from './seeds-hall';
+import { countAll, planSeeds, planTogether } from './seeds-hall';
 
 let hall: Hall;
 test.beforeAll(async () => {
@@ -107,4 +107,59 @@ test('a seed is dragged by its handle', async ({ page }) => {
   await page.mouse.up();
   await expect(rows.nth(3)).toContainText('Lantern');
   await expect(rows.first()).toContainText('Puffin');
+});
+
+test('divisions race together by keyboard, each is ranked apart, and the promise of races is watched', async ({ page }) => {
+  test.setTimeout(120_000);
+  const k = new Keyboard(page);
+  await planTogether(hall, 'together');
+  await page.goto(hall.signIn);
+  await expect(page.getByText('Signed in as organiser')).toBeVisible();
+  await page.goto(`${hall.address}/desk/m/together/plan`);
+
+  await test.step('merge, split and merge again', async () => {
+    for (const last of [false, true]) {
+      await k.press('Race together with …: Juniors');
+      await clean(page);
+      await k.tick('Minis', k.dialog());
+      await k.press('Race together with …', k.dialog());
+      await expect(page.getByText('Together with Minis, ranked apart.')).toBeVisible();
+      await expect(page.getByText('Races in Juniors, ranked apart.')).toBeVisible();
+      if (last) break;
+      await k.press('Split again: Juniors');
+      await k.press('Split again', k.dialog());
+      await expect(page.getByText('ranked apart')).toHaveCount(0);
+    }
+  });
+
+  await test.step('after the round the desk says who would go home with too few races', async () => {
+    await hall.ask('POST', '/meets/together/divisions/juniors/entries-closed', { closed: true });
+    await hall.ask('POST', '/meets/together/divisions/juniors/draw');
+    await countAll(hall, 'together', 'juniors');
+    await page.goto(`${hall.address}/desk/m/together`);
+    await expect(page.getByRole('heading', { name: 'Somebody would go home with fewer races than promised' })).toBeVisible();
+    await expect(page.getByText(/\(0 races\)/)).toBeVisible();
+    await clean(page);
+  });
+
+  await test.step('each division has its own places, and the pairings say why', async () => {
+    await page.goto(`${hall.address}/desk/m/together/programme/juniors`);
+    await expect(page.getByText('Why: both have the same points; neither is due a side').first()).toBeVisible();
+    const rows = page.getByRole('region', { name: 'Standings' }).getByRole('row');
+    await expect(rows).toHaveCount(6);
+    await k.choose('Ranked in', 'Minis');
+    await expect(rows).toHaveCount(3);
+    await clean(page);
+    await page.goto(`${hall.address}/m/together/standings/minis`);
+    await expect(page.getByRole('row')).toHaveCount(3);
+    await page.goto(`${hall.address}/m/together/standings/juniors`);
+    await expect(page.getByText('1st of Minis').filter({ visible: true }).first()).toBeVisible();
+  });
+
+  await test.step('published, the races are rated', async () => {
+    await hall.ask('POST', '/meets/together/divisions/juniors/publish');
+    await page.goto(`${hall.address}/desk/people`);
+    await expect(page.getByRole('region', { name: 'Ratings' }).getByRole('row')).toHaveCount(5);
+    await clean(page);
+  });
 });

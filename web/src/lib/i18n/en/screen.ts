@@ -94,6 +94,8 @@ export const screen = {
       `too close to ${numbers.length === 1 ? 'number' : 'numbers'} ${f.list(numbers.map((n) => f.number(n)))} to tell`,
     state: (final: boolean, published: number) =>
       published > 1 ? `Official, correction ${f.number(published - 1)}` : published === 1 ? 'Official' : final ? 'Provisional: not published yet' : 'As it stands now',
+    together: (names: string) => `Raced together with ${names}; each division has places of its own.`,
+    among: (division: string, host: string) => `Raced together with ${host}; these are the places among ${division}.`,
     all: 'Whole table',
     bracket: 'Rounds',
   },
