@@ -41,6 +41,7 @@ func (v MeetView) Decisions(nowUS int64, known meet.Compared) gen.DecisionList {
 			Suggest:     optWord[gen.DecisionSuggest](d.Suggest),
 			Counts:      optWord[gen.DecisionCounts](d.Counts),
 			AtLimit:     opt(d.AtLimit),
+			Races:       opt(d.Races),
 		}
 		flags := d.Flags
 		if r, there := v.State.Runs[d.Run]; there && len(flags) == 0 {

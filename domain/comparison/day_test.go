@@ -18,7 +18,7 @@ const dayStart = 1_800_000_000_000_000
 
 // day is a meet and its club, with benches of which everything is known.
 type day struct {
-	t       *testing.T
+	t       testing.TB
 	meet    *meet.State
 	club    *club.State
 	now     int64
@@ -28,7 +28,7 @@ type day struct {
 }
 
 // newDay is a meet of benches with these true factors and so many entries, drawn.
-func newDay(t *testing.T, entries, rounds int, factors ...float64) *day {
+func newDay(t testing.TB, entries, rounds int, factors ...float64) *day {
 	d := &day{
 		t: t, meet: meet.New(), club: club.New(), now: dayStart, factors: factors,
 		random: rand.New(rand.NewPCG(3, 5)), repeat: 0.003,
@@ -40,7 +40,7 @@ func newDay(t *testing.T, entries, rounds int, factors ...float64) *day {
 		d.inClub(club.RegisterBench{Bench: b})
 	}
 	d.do(meet.AddDivision{Division: meet.Division{ID: "a", Name: "a", AgeTo: 12, Class: meet.CarClass{LapUM: 20_000_000}, Stages: []meet.Stage{
-		{Kind: meet.TimedRounds, Rounds: rounds, Lanes: len(factors), RaceUS: 60_000_000, Rule: meet.RuleMean},
+		{Kind: meet.TimedRounds, Rounds: rounds, Lanes: min(8, len(factors)), RaceUS: 60_000_000, Rule: meet.RuleMean},
 	}}})
 	for n := 1; n <= entries; n++ {
 		d.do(meet.TakeEntry{

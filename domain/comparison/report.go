@@ -39,6 +39,8 @@ type Bench struct {
 	// InDoubt are the races that failed reference checks put in doubt and that no
 	// ruling has looked at since.
 	InDoubt []Used
+	// FailedUS is when its newest failed check was, 0 for none.
+	FailedUS int64
 }
 
 // Limits are the critical values of Mandel's statistics; NaN where there are too
@@ -112,6 +114,7 @@ func (b *Bench) since(s *meet.State, all []Used, outcomes []fairness.ReferenceCh
 		if o.Good {
 			continue
 		}
+		b.FailedUS = max(b.FailedUS, o.AtUS)
 		for _, run := range fairness.InDoubt(o, own, races) {
 			if !listed[run.ID] && !ruledSince(s, byID[run.ID], o.AtUS) {
 				listed[run.ID] = true
@@ -162,10 +165,15 @@ func (r *Report) Limits() Limits {
 
 // Known is what the report adds to the advice on re-runs.
 func (r *Report) Known() meet.Compared {
-	known := meet.Compared{Verdicts: map[meet.BenchID]fairness.Verdict{}, Suspects: map[meet.RunID]bool{}}
+	known := meet.Compared{
+		Verdicts: map[meet.BenchID]fairness.Verdict{}, Suspects: map[meet.RunID]bool{}, Doubted: map[meet.BenchID]meet.Doubt{},
+	}
 	for _, b := range r.Benches {
 		if b.Fit != nil {
 			known.Verdicts[b.ID] = b.Fit.Verdict
+		}
+		if len(b.InDoubt) > 0 {
+			known.Doubted[b.ID] = meet.Doubt{Races: len(b.InDoubt), SinceUS: b.FailedUS}
 		}
 	}
 	if r.Fit != nil {

@@ -2,6 +2,7 @@ package comparison_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -128,6 +129,10 @@ func TestChecks(t *testing.T) {
 		if (b.Fit.Verdict == fairness.ReadsHigh) != (b.Number == 4) {
 			t.Errorf("bench %d: %s", b.Number, b.Fit.Verdict)
 		}
+	}
+	decisions := d.meet.DecisionsKnowing(d.now, r.Known())
+	if i := slices.IndexFunc(decisions, func(x meet.Decision) bool { return x.Kind == meet.DecideDoubted }); i < 0 || decisions[i].Bench != "b4" || decisions[i].Races != 4 {
+		t.Errorf("decisions: %+v", decisions)
 	}
 	doubted := r.Benches[3].InDoubt[0]
 	d.do(meet.LetRunStand{Heat: doubted.Heat, Entry: doubted.Entry, Reason: meet.Reason{Code: meet.ReasonBenches}})

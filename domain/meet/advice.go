@@ -12,6 +12,15 @@ import (
 type Compared struct {
 	Verdicts map[BenchID]fairness.Verdict
 	Suspects map[RunID]bool
+	// Doubted are the races of a bench that a failed reference check puts in doubt and
+	// that no ruling has looked at since, by bench; the instant is that of the check.
+	Doubted map[BenchID]Doubt
+}
+
+// Doubt is how many races of a bench are in doubt, and since when.
+type Doubt struct {
+	Races   int
+	SinceUS int64
 }
 
 // advise weighs what is known of every lane of a heat, in their order. A run that

@@ -30,6 +30,7 @@ const (
 	DecideOutBench   DecisionKind = "bench-out"     // a bench is out of service
 	DecideCorrection DecisionKind = "publish-again" // a published standing has changed
 	DecideDecider    DecisionKind = "decider"       // a result too close to call at a line: race a decider
+	DecideDoubted    DecisionKind = "runs-in-doubt" // a reference check found that a bench has moved
 	DecideWholeHeat  DecisionKind = "whole-heat"    // one cause from outside hit half of a heat: race it again?
 	DecidePodium     DecisionKind = "podium-check"  // a car on the podium is held and looked at again
 	DecideRepair     DecisionKind = "repair-late"   // the time to put a car right is over
@@ -68,6 +69,8 @@ type Decision struct {
 	Flags   []measure.Flag
 	Why     []fairness.Note
 	AtLimit bool
+	// Races is how many races of the bench are in doubt.
+	Races int
 }
 
 // Decisions lists what needs a decision at an instant, the oldest first.
@@ -95,6 +98,9 @@ func (s *State) DecisionsKnowing(nowUS int64, c Compared) []Decision {
 	}
 	out = append(out, s.tableDecisions(nowUS)...)
 	for _, b := range s.SortedBenches() {
+		if doubt := c.Doubted[b.ID]; doubt.Races > 0 {
+			out = append(out, Decision{Kind: DecideDoubted, SinceUS: doubt.SinceUS, Bench: b.ID, Races: doubt.Races})
+		}
 		if b.OutOfService {
 			out = append(out, Decision{Kind: DecideOutBench, Bench: b.ID})
 		}

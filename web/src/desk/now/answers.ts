@@ -5,7 +5,7 @@ import type { Kind } from '../ruling/kinds';
 type Decision = Schema['Decision'];
 
 /** Deed is an answer that is an order of its own, not a ruling. */
-export type Deed = 'draw' | 'seed' | 'programme' | 'draw-again' | 'let-draw-stand' | 'close' | 'publish' | 'back-in' | 'protest' | 'hand' | 'inspect' | 'packs';
+export type Deed = 'draw' | 'seed' | 'programme' | 'draw-again' | 'let-draw-stand' | 'close' | 'publish' | 'back-in' | 'protest' | 'hand' | 'inspect' | 'packs' | 'compare';
 
 /** Text names an answer's words in t.desk.now.answers. */
 export type Text = 'accept' | 'setAside' | 'grant' | 'decider' | 'turnDown' | 'letStand' | 'void' | 'notStarted' | 'notFinished' | 'withdraw' | 'disqualify';
@@ -73,6 +73,8 @@ export function answersTo(d: Decision, heat: Schema['Heat'] | undefined): Answer
       return [{ deed: 'inspect' }, rule('disqualify', 'disqualify', 'car-not-legal')];
     case 'packs-missing':
       return [{ deed: 'packs' }];
+    case 'runs-in-doubt':
+      return [{ deed: 'compare' }];
     case 'bench-out':
       return [{ deed: 'back-in' }];
   }

@@ -2400,6 +2400,8 @@ export interface components {
             why?: components["schemas"]["Note"][];
             /** @description the rules leave the entry no re-run */
             at_limit?: boolean;
+            /** @description races of the bench that a failed reference check puts in doubt */
+            races?: number;
             /** @description who would end below the races that the rules promise */
             few?: components["schemas"]["FewRuns"][];
         };

@@ -115,6 +115,7 @@ export const codes = {
     'bench-out': 'A bench is out of service',
     'publish-again': 'Published results have changed: publish a correction',
     decider: 'A result is too close to call at a line that matters',
+    'runs-in-doubt': 'A reference check found that a bench has moved',
     'whole-heat': 'One cause hit half of a heat or more',
     'podium-check': 'A car on the podium is held: inspect it again',
     'repair-late': 'The time to put a car right is over',
