@@ -3427,6 +3427,12 @@ type IssuePackParams struct {
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
 
+// PutPackBackParams defines parameters for PutPackBack.
+type PutPackBackParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
 // ReturnPackParams defines parameters for ReturnPack.
 type ReturnPackParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -3628,6 +3634,9 @@ type CheckBatteryJSONRequestBody = BatteryCheckBody
 
 // IssuePackJSONRequestBody defines body for IssuePack for application/json ContentType.
 type IssuePackJSONRequestBody = IssuePack
+
+// PutPackBackJSONRequestBody defines body for PutPackBack for application/json ContentType.
+type PutPackBackJSONRequestBody = ReasonBody
 
 // ReturnPackJSONRequestBody defines body for ReturnPack for application/json ContentType.
 type ReturnPackJSONRequestBody = ReturnPack
@@ -3835,6 +3844,9 @@ type ServerInterface interface {
 	// IssuePack Lend a pack to an entry
 	// (POST /api/v1/meets/{meet}/packs/{pack}/issue)
 	IssuePack(ctx echo.Context, meet MeetPath, pack ID, params IssuePackParams) error
+	// PutPackBack Let a pack that was put aside be measured again; never a hurt one
+	// (POST /api/v1/meets/{meet}/packs/{pack}/put-back)
+	PutPackBack(ctx echo.Context, meet MeetPath, pack ID, params PutPackBackParams) error
 	// ReturnPack Take a lent pack back
 	// (POST /api/v1/meets/{meet}/packs/{pack}/return)
 	ReturnPack(ctx echo.Context, meet MeetPath, pack ID, params ReturnPackParams) error
@@ -5978,6 +5990,52 @@ func (w *ServerInterfaceWrapper) IssuePack(ctx echo.Context) error {
 	return err
 }
 
+// PutPackBack converts echo context to params.
+func (w *ServerInterfaceWrapper) PutPackBack(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "pack" -------------
+	var pack ID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "pack", ctx.Param("pack"), &pack, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter pack: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params PutPackBackParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.PutPackBack(ctx, meet, pack, params)
+	return err
+}
+
 // ReturnPack converts echo context to params.
 func (w *ServerInterfaceWrapper) ReturnPack(ctx echo.Context) error {
 	var err error
@@ -6848,6 +6906,7 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/packs/deal", wrapper.DealPacks, options.OperationMiddlewares["dealPacks"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/packs/:pack/check", wrapper.CheckBattery, options.OperationMiddlewares["checkBattery"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/packs/:pack/issue", wrapper.IssuePack, options.OperationMiddlewares["issuePack"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/packs/:pack/put-back", wrapper.PutPackBack, options.OperationMiddlewares["putPackBack"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/packs/:pack/return", wrapper.ReturnPack, options.OperationMiddlewares["returnPack"]...)
 
 }
@@ -9199,6 +9258,48 @@ func (response IssuePackdefaultApplicationProblemPlusJSONResponse) VisitIssuePac
 	return err
 }
 
+type PutPackBackRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Pack   ID       `json:"pack"`
+	Params PutPackBackParams
+	Body   *PutPackBackJSONRequestBody
+}
+
+type PutPackBackResponseObject interface {
+	VisitPutPackBackResponse(w http.ResponseWriter) error
+}
+
+type PutPackBack200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response PutPackBack200JSONResponse) VisitPutPackBackResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PutPackBackdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response PutPackBackdefaultApplicationProblemPlusJSONResponse) VisitPutPackBackResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type ReturnPackRequestObject struct {
 	Meet   MeetPath `json:"meet"`
 	Pack   ID       `json:"pack"`
@@ -10423,6 +10524,9 @@ type StrictServerInterface interface {
 	// IssuePack Lend a pack to an entry
 	// (POST /api/v1/meets/{meet}/packs/{pack}/issue)
 	IssuePack(ctx context.Context, request IssuePackRequestObject) (IssuePackResponseObject, error)
+	// PutPackBack Let a pack that was put aside be measured again; never a hurt one
+	// (POST /api/v1/meets/{meet}/packs/{pack}/put-back)
+	PutPackBack(ctx context.Context, request PutPackBackRequestObject) (PutPackBackResponseObject, error)
 	// ReturnPack Take a lent pack back
 	// (POST /api/v1/meets/{meet}/packs/{pack}/return)
 	ReturnPack(ctx context.Context, request ReturnPackRequestObject) (ReturnPackResponseObject, error)
@@ -12773,6 +12877,56 @@ func (sh *strictHandler) IssuePack(ctx echo.Context, meet MeetPath, pack ID, par
 	return nil
 }
 
+// PutPackBack operation middleware
+func (sh *strictHandler) PutPackBack(ctx echo.Context, meet MeetPath, pack ID, params PutPackBackParams) error {
+	var request PutPackBackRequestObject
+
+	request.Meet = meet
+	request.Pack = pack
+	request.Params = params
+
+	var body PutPackBackJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.PutPackBack(ctx.Request().Context(), request.(PutPackBackRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "PutPackBack")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(PutPackBackResponseObject); ok {
+		return validResponse.VisitPutPackBackResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // ReturnPack operation middleware
 func (sh *strictHandler) ReturnPack(ctx echo.Context, meet MeetPath, pack ID, params ReturnPackParams) error {
 	var request ReturnPackRequestObject
@@ -13714,316 +13868,316 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7L3tkhs3sjZ4KwjueUPn7MtWt2TJZ6z+ZUueY8XYY0VLcxyxIy8FViVJTBeBMoBqqkehiL2avYO9gb2U",
-	"vZINZAL1wQKKVd1si96dP3ZTLBaARCKRn09+mmVqWyoJ0prZi0+zkmu+BQsaP31rfwRurPszB5NpUVqh",
-	"5OzF7BcuLKukFQWzG2CFWrMNN4xbVrgfMLsRhpXKCPf8nLmvJFM6B/3I/Wl2oNma3wAT9vFsPhPunb9V",
-	"oG9n85nkW5i9mHG7wHfN5jOTbWDL3SxWSm+5nb2YCWm/fjabz7ZCim21nb24mM/sbQn0FaxBzz5/ns++",
-	"A5lt3nC7cT/GUUr3oR5k6b6fzWcafquEhnz2wuoK2iP+m4bV7MXsfzlv6HRO35rz169wkFfiRhih5MA4",
-	"uX/kvkN9L62+HRgH3Pf3HeQH4HZgjA1we+chrirpR/kJYGiULYC970J+dgz3F7jt8++7DdTsKPI54+xv",
-	"f3v9im15Dmx5izydFQKkvcS/Dd/655kBaRlfcyFZxrUWYFpPSKi5eQM8B92s53UO21JZkNntmZvS0NJq",
-	"Lq8qkc9qxjZWC7mefXZL02BKJQ3gMX2j1bKArfszU9KCxBPLy7IQGXcrPi/pif/5D+OW/2kkGcN7ccQu",
-	"Af+qrF9/zlRlZ5/nsyvIQJR2YBbTRg/vi4z+shl5zrjMmZIsF+Yad93/HuXX0s3NiTWtStBWEL14nmsw",
-	"nnjCwhb/2KNyTXauNb91n7NCZdcLk/EC+hz1hAnDNPCCWbGFS7ZVGtw/caZhA1wbXszmzc7mqloW0Oyt",
-	"rLZLJ7PcKNUyOh2pdh3myLmFMzdYn0PmsxvQKG/6L/rc5ry/1w/S+7uL9JOZtwj2az2WWv4DMtz4b/P8",
-	"Dc+uA2lR5vPiTYvkK14YmO/tQhl+U+/AoSM9n235x9f09POLC5T+/uOT/e3aWyYNFp+9Ku2feWaVnroC",
-	"tVqB7rOCWpEAUduSa2GUZHbDLdtxwwqlriFn3F4yLpXdgHZCw4kcqXbEQavKgDv0W/7xR5BrJyC/fhbZ",
-	"YQ3cH6fhQ4RP7ZODZl6/JEoXvX2jeWZFBhPJknG98Pz84pNbB93Q33zzzTetC/tJ/8KezzTPYGG6bB5O",
-	"Sv2iJ8+e+c3ff1NzijSsQIPMYIEXSW+PVkrjJknYgbGsfpxlG8iuGW6hMMz9+JLRrNz22A343Qyb7B7v",
-	"71bJrQXtBvrf//7t2f/Gz/55cfbNr82fjxdnv/6v/xYR7d1t8uSIbo+5vgJdyYl7QwrCqLN2LwZrFJEk",
-	"g32HNLp96Sj4ncpvp3IZFIXpMNjTi0Ps5eYszAgKvKwfdHdPUN7cBIvi59Xsxd8PE/DX/Utrect2G5Ft",
-	"WFZw4y4GJ5NqPiqqpVOf3d+WLwu8O/5R5WvI3RQmbNum0hF+3yg7Z2anigLk3Cnp10KumdIs51u+hvwF",
-	"c+LI/RsUBgevRVXDpUulCuDSjSKksbra+ku+xf3PLiKyqlA8X9z0Z7XbCLdSy3ZKX5vo/dic+ovOob+I",
-	"HHo3jOmPYneKua9YqYS0hs6vI7QGI4zl7tgLg/K6spCzlVZbp8aNuZZ+VDx/417bvZ2etu+mp31VQpUg",
-	"YwTx3LDbqAKIP7gTTmgF3Y82zVoXW7XZxo2p9vtSr2wdJwvbEjS3lYZFdkhoP2+/7gw/7k1yT4Q0h3Xu",
-	"D3tNtwFx8ouQOSlKd5El3d0QkhlwKn57IQ8lZZozMvSTtyWdv4aBxjzd3nz+sWaAA7x3yS7cuZCKFWIr",
-	"Oix4V45xrLwwMfG0Y4WS6yAV3XOGLcHuwF24O8V0JQ8JiP98+qeDx6DHsmPId8MLkR+YNukNmaqkNZ5w",
-	"Qccgiub89t7zv+cJgbWQV0HTwXt34jlBdwlECLETdqMq60Q5LwrmnwuXm9OiSOpyZxThqbpxeuX8brr/",
-	"067uH5GvGdeRWba0PK5N++q9+0wGjZCRCu3XB9TZ/W13i5sPKYfo9urbvZnQWbWtFeNtfFp9i7Tzs2rC",
-	"D9GWLMuxz6/QChv5sMijVvKW62uzKEEvbKXb9m9LCjXGSf87Y/m2XFRm1Cz2NgadNf67eZ/aUUr2Ztya",
-	"QpuCNXWS+30XHTrCENFLQTvFUR9WQg6ZZXFWymHFq8LOXlw8vni+rzYLa5i7u3Kuc1bJDLTlQtqEMB2S",
-	"/R12rMd0ikh3xNhojbBQ2fUjwzS3MIIch66jhuPr+TyZ96QWz1FZvwHNrK7QSzow8NP2mI+fR0btn5H2",
-	"6M2Lnh3SdJqDtMc1EomF18Ajw8qCqNV2BRx6dfscpmljLJRha/AXtEHTGPXi8cXFQaGbPtbJA/mydgDF",
-	"XJCqtJD3SeeuT3IXgQbmH5szVeRgLFsJjbbAqMuKnFpvwcacma2rfNTLaDGQ09USfSEqa0kR4gd8xNRO",
-	"sgJuoDBzpqHgVtzASNeov9WjKvcUZ+KeEhT19VbLhYHf0t69olo+clbyes52G7dXZFEGDcPpqyS3Ynpz",
-	"ZAVKSsiiLIHKihXQUa2sWoPdIEf2rfMc1hpiepr/wh2ZlQbI1TacHqmEgejMVo1vdDS3rbWqysj4KAlq",
-	"zatei+P3epWtldWbue+kbxuhezu3/xltl5Hs7c7qj/S8E5PCGKdVRNwW7nyqqshpwhsY7S/4q7IQm2Xt",
-	"Sj5M4p/x0c/zWbmA3ypexM0StbIgGT5Q0zkX7qeMG7atss24M1eqQmS35Dp0wvLvMw2l0k4IZUprJ+/m",
-	"M8uv4UxVtiUL247qErjlS1EIextTykkENJd8DjcCA0aOT5TEs8TcJ+lZZtzMNZRa5VUmUiOrFZ1SP0rG",
-	"NcWRVniGbSDbVCmFlmp0T7Zc3pJcz7w0jR44L3ZGCA0j3B2UBUtuz+3VkUdkn+JJW6lK5ozT+thW3UD+",
-	"gilZ3LIdHcQtMHxz8IqlZ2qhTKzVKrbl14Dxr84c7ntSTGVKyOx4Yf+WfnBVydjrdkrbDfoh4xTcOzvL",
-	"W4rs2Q2XLNtwmUFEAu/pDm5DW1dKfag8r8yDRRfEdvs2qGVpI486k64FXHOlt2hU34zzWuOY18Ef2r2k",
-	"+vLnWjeNOAGitldbm+0ecVMVtiv20RWQixuRQ+6oKuwlE9L7SraiKISSdmPGHbkhg66K+PWmmBTDamGQ",
-	"R7V66Gngxk1S9kdhbIKuEzSyhCYWmyAMbDMmSUzZ5VyYsuC3C0psiDxQByt632DqSPyLIo+fPyeVcwWG",
-	"SWUxEFenHXHr5FNZWabFehMPU1wLGXmvU31eMCeMSx/hxCtmy2/ZEjAJZDavrzuf7hKedFusAaI3XcHL",
-	"xVhfRwhL9sP8A7ysKrtQq0VwnzXPtJZc8tRlsCQPOXlYrSJq7gTak71puIcWOfDCxl+GL9lxw/AZd4IL",
-	"ZV8wqZhKqqX4TnKm4ib230x7u9uAZO6Qtp2qncM5lPow5HJLx4lHmwx0XvCnBXATPwI+MNsnm3ACJwft",
-	"Q4FWMQMyb+xXE1uRsVzbxQGvlYW2krbjwtJdkfGiQLGvgee35Dd038QYGCOPCX0XZy/xXlH6kfFRSmNF",
-	"UbAdl9Zgmh8qHVUBhhmnBYjRxupbfmui9/MGoBjrckwI571j48VCUiK+bY7XlGSQysYP5P0SNTpKdWui",
-	"ius84uGlzR57hfzgZFuE6BI+2nu/pOSYyZIQUu67xRIy90f0CJXK2CMsxXP7fV8zViePan6eEvVkWocS",
-	"KV0vNrrTmmfXENEX2mkJkatIwiIHI9ZyvEbxI5fwCn8TZYrUfS+VnaC2vNJ8l9LttbNMJmhARJor96sj",
-	"blorWZf2z09rYHd+8IpNd4dQc4/fAwW4uzhoxPggqTROL4heAkF3GsO9idiIWC0kQB51OzIDmZI5WwnJ",
-	"vXbl9CGndS0BVYU8eqcXEHWQoENs53UMAzegfWakecGezNnTOVOafVWHSHPIRN7WGsY4mYl2ji7OcnD6",
-	"Am5U9CVlpUtlYAwB3/hHa9Edi3duKEnYLVGtGGdvd8L48dGyKbnjJsxN3W0UJsfTjY93El6VmcrRWBuf",
-	"gGoKZSefjreFiko0uxE6X5QFjyuSsdAWjT9wDOgk9m2JW1gcJKWS0CflxqsUy1u4I82WtxNk0xXP4k7F",
-	"rFDJuyzXfCfjXznenLxhqSuoUHZhgGYxwje0BbtRcTlQcn1QlOBWvnEPBrkc1zxJNi4KWNkBpxc95fbX",
-	"HVM3vttWDXhWVlptKd0SeUDO2ZNaMBTc2EvmPR9tRzu9MFcooVaqKNSOXsSZ25CEu4qvIbaM/VsbnwvL",
-	"rnc/7KdnqoFzgGeudwzcW/RCreKXKHy0iyXEim1wWU8Y3yq59kmrH51UNpiFqlaLtNiTaumjwt1X0r+z",
-	"nVPeM7UFZ4hQzQ7Kg5igr8eJskEtR/avOm7pnXPanSdx6eye8JTp35Uo4dXKC1BO78NpG+YYImUE6tHH",
-	"fSekTG3N58g2v+RFEa78u6XP3Cnb5E8RX09kbhFvTkIhGDIpO5Zxnx3uY5e18yR+jS/hDskMd005b68z",
-	"ekocLxl0lDBhXzBhg1PcsMblOpVC43M344HoBN1eFtxMLWPwfqGDITL3ap9liXficAL2xTwVpy1ETMqh",
-	"k4HLxseAGciGEpDHhajdy91R6Z6ary76d6mQTt/0NY9RZ4cwPk/bqSDo0toJ4/3+IadtdNaYH+2qKqCf",
-	"P9a759NexCTTRDMY3PPGYMbnurNPT8akagZzr5Xb/cT/qv4cjfbVXrHWLzFjr/fsQ50Qjo5BomPinMRd",
-	"8CHBYBy7cX3Q+44vjE5hw+Uavg+e8mnVNePujVBINnymq+XPK5rGXqXD4QH23ZITxO6Axd1+KUbGEvRz",
-	"Z31q9QvqnCOsHXouPa6lYssJI9MFfJim0+oqtvxjX4CFpO2l1woP5qgdSlLbCvk7jBKRN386LG4qKexg",
-	"OjK6rS1s3XRvwTClmVSt8M7azXQb8YZHdRY3xyRbhOSoCbG0tVIJq9LX/sQUYg2URABSVesN5TBYRdVC",
-	"bHkbVUYGo0qrVdx0W3HtSOhuQMwSmJoJYfjteHEa9wkeCrd6MnlK+iETO9QUZYTN58U1L4R0k/+nkNlZ",
-	"xvUSpVAh7EZUWzeSyK6hONuC5cXZ5jbXIo8H/15uKjk5n16pCPeiQwELf7jM1ZbCYVRRWkkLmi3VR4Zy",
-	"0sy6pYYXZ9/ws9Wvn558/fnfZtEApbGHtahKXr9Tlhemyzj1ef6qK97jhR6VHAkF4FM9TZ3r2SbF//1/",
-	"NWn6zeIfGUrzDFkqFM7Xds64yUDm5GOvuW4SaERbO/N60jBHui2k9bbYsllSnBcref0XKCMayEqD2URc",
-	"AI57Wu4PhBvI3GswBut9KUUI8cWCUJnSUc+v1RU0LKYrGbJ+CrCADkxMlTBMyID1cTjjhZbRGjZJBs9p",
-	"d9KBemmSjDbATbUVr987Ib9+ejJ/Fj8fSNGuTfMsldTe4pi80pivtl82MJLffCbAKIVrS/lWw28kHSqH",
-	"gt9GTxXe2eFc4WNt1nI/RuQCybjW4qYLXDBuTTQDoyqddcLSKL8XIUc7vP7XZMz7DgTt1UjhltbEizJi",
-	"27KdxonciBwWfGVjEYrG/QmryvACzxBnWu0wbcXXuuErQq0d3KD8mGBS77Dg0cSS8AHdqMCzDbsWtONo",
-	"tFN4B90aY03YbnVlR0o+m4LDEGYb3wZl0CRqYDpGC4Skf36fHejB5PB1BGNKTT3Xxe2E+H5k5MYKiydB",
-	"FdVyzky2UapwGqzVSpVNHTMmXHmH6ErpOSurZSGySwbb0t4iE0glgaBSkMUc74E2Sj4yzCm1j9m3mM24",
-	"poQgrzsXwG/AYFEf/leYLtLBVzGbpFsoMCWvTIuVPRw9dg8N5hq2q2XQUcMxkbiVPD9Oe92MTCHaiPXY",
-	"R4VcuC8jOh/5GKlGkq24KCDvJe+WlUUJQq+YT6vbSKS/Xo+cudMcF8FaGZeHVVAZdjRo+81z9j+YE2L6",
-	"hhfhJqpTJ++Z8TkmS46EX2J623bh6iyh3ppEtGNEfvf9zaKQ+h12JMZMpByHIBpzj0ZysfvTuwGdi8x2",
-	"7KSQl+xOl2HI8eFDgbBBUglze9iK7tlvvdQsnxEdLqfWMj3hWqcoKsVb/N6vurLj2bcWVP3c4VDPFvFv",
-	"d6BverzFuwVCs6SLfEI2f0trV6voG5NZt9OCZN6kO4BYg6sK28yH9qhVbNPX5bWwIuMFu+FFRQVDP3GZ",
-	"Q/HIsA1eY4iM4aSI+/CE/Y/Z/q28WTwZK8AXz0c+eT36ndcj3xlVB5RcCb29QmPuDhHGccZEyBO+B6IN",
-	"R8SzPATwuxnGl2zPC+f00UZbEYZdS7WTzCq24TcQcygfGM1ZgfN7eJ0Dl3aGjfMrFjqJaCGnHZ1rHJLR",
-	"g1SFj1Zzd1q0QCfWQemJYw1kr77yScA9g/fZ5zP642nzR9QAfgW8uAuW27REl9rz0xgRXz8bA6RAoIF7",
-	"bLF0PEbRQ6wWsPy6q+IlwEoO2rClY7fRaDljX3eT9rXykBiDB6guTMP8B1+cQMnjo8BYJpnJIbMlkLk9",
-	"3y4poowHWR036h0PAo+JX2iYKY5mRks0SMU0nHXux5bmljYglrexaK5i3FxHMyozJQ38VsVj/7vmbsVs",
-	"dn5L2Uut0ME1QHmWe2Ad1Id0Jc8KLpsPvngkF/mZVPZsJaQwm6i/wxc5xCCyMvTxM7PBilN8kKHHAfUJ",
-	"T6imOjNcwU4GYFEZpVbGBh1MIV7BLk5PqnwFmbMlFGpHVGrsl4ZopVZbqioeV68Ouyun/UW03VXB1+Pl",
-	"y58LHs0FTCpCIR1ggA3KqjBAqGisENftCiG1Wp0RQIb3M/ncbpSUZ3i7BJ3ojEy76GaE66GfrqeV9Ylh",
-	"91Xh4lYPbV6nOm+aJRrLqglFD/1sT6O2QFhzwrjDCTl5LULKn7iG4pb5N8yTxTV9l6HwJ3mcgm+q9Tqa",
-	"b8dzZ4swJRmnFa6qwp3AS8bRWZIztVqJTPDC5y2bFjM4BsHjj+fy12jWQ8LLs26yJN1HP40lGJGTeKRT",
-	"MD9iPC2tSniJHs+TyP23E7L+ww1x7NqKZirRZfhibuKLvWQApRboDoxwgPUeCssyLn0OvFVF7nMQhWEF",
-	"1+tEmVuk4vSu1aaIPVZBGpenkqwAYzqYpKEAb2paHg3l5j9vESdO1pvUfb+GBeInRj0z7lurEhAeIXPt",
-	"QM4NZbhhmWkO+aJ2vu7XM+iqQDhL9xQFOvyk2RJWCM5sDXlG9tJnWzsJ5IxeDKV/p3CoQEfj92EWLSc8",
-	"RdYo/XlSbjuNsRCSaNqXKPWSbZ3UhngKKO+FvGyKJgxmYtuNMkBs5NgpuIzremkh14Zt3Dlw/+SsN08h",
-	"xguafD/FNFU1pCrrxHOi7Bc3Jtd8F6KPKI2pkLyBUyaXdU6urkTJ6cRUd3Sdm01sXj646E8ZzpAc7Rj8",
-	"q9ESZdw1dCiHfpDJ/khZ9n6uVtkYNkmbepToELLtB/L1u69ofuto7k8z3o9C+2/Sr5uAG+EexzzkKAqF",
-	"hkXwAg+jT2gIWi2lmd+7HCWZmTRvxG8ta4NgrZffk2rzXr1Dhx/3NrR9QlqHeOiWuEMud/saSUDIRo3s",
-	"5oLZR3LNisqIG+hjmk55/eQ76o5JtPfh1E65wPjA7HgGim615rtv11xMTcicVhvtVEXID5MDIMcqfSLJ",
-	"voc6jUhel6amzUC8ktCTj9Rw1niRo3TMFVowucBuFKHesBeoVnnk9VlRLbfcgjnbAtg5az4LeYbFoXOq",
-	"EW0/hLQ4C4l5lXTP2kpLnAZnO6VzmmnBLWjWNHroZyGGOtW4eXmE+rn68otUNnmVmlxcW+7dFvev3kJS",
-	"10uI77ePOO85M8cHdIv9nhxpHC3Qi42qdBoAa2ROpVhLsRIZl3ZEukM9aveHMWLU6Qf7xSEyH6NcCtLI",
-	"QFrQZNCT6miY5tKZ+EI2QHkh+wTzYeQeYEjLJ8Z1lCszyrZdiETZZch8j0RnI+kSs/kdMG5yYX6reCFW",
-	"IlkWOuRbc1PgMtGXIngXDIJyxaaXsDkK7/+PpP/6ddxlMNypRUdAdBILgxYUDXQvuLnruIdRT3bCbpLV",
-	"tzEtabjOoMNYrXV7wrbH22OAmgzJgxX3o0CT7DRKvtaFGkd1oYRZxCbfhhyM34o+MOHhxZhUO7yAdhsE",
-	"D+hdgC00yfEoVx6KLAZKoexYR1iiW49VbvrY1gtL/GxoDbZvEIUGGd0FH+zhEhacpu5bsIMAsePcmUcm",
-	"7ErYqHHuLMvQNAcDDeNmN1hpGk2mSXRRshsg2R3adNxPLOzhtpkmA8UToA2c17w4upk+fNHbyslpFkkX",
-	"vVFsxTW5bUqt1ppvt4D1GVIhLuHhI0+T8cNElyHWlYbIMkKYehz8QF43nBipIFE0fNzLjxMOKnhpxoIp",
-	"8I8LPRrH3j1tSoB8sS3NaDw4LqcM4R6fPkYSEsKd29GJDM7KGPts9c3zRZcX9pxXvFixWFbgOHW4Gnz5",
-	"3d3uvjR10rb730zZyL3D6TcoULhzivbW2qOs5+cWJzVs2+OXfR6d95JRwiGLigh3oPo3lt47kyPOVQ9n",
-	"xZvHfWXQ50wO37Xe5EsWgf25Koq3pcdQiefx9ICMJLElOlXRxNHAM/J+jTHXJh5Ry6vYPNzxZJmSbrfr",
-	"OI8WBoJNJYJ7NkQRprJemxeQFjH6/Re3gEXsier9WmOiMHESNdBxowlfY8C5ky2mVqtueN3dvRx7Y2xU",
-	"EY+e/8Bl/lJVciomB5WVRRSdug2soi5tu41i4eGxWs+hS3Bas4gJTeCmi8VOmd3UzhaP8V8O9lAITQHT",
-	"Ui3GdHFstQbpcORWAM+x1HP8L4YM+KQFLmEa3l5UMfkdMdUiYDyTQ2YbD/gQTmywkRvo0YB7WGpFRMX7",
-	"PfgAoge6wX8ct10+S6ZBlh35s7sBw03CmP3/OHqWd6ZM2aw7gM91fTedeFVtxBEnhmOYEiZxX8y0FNYH",
-	"wQmlKaSmjW0mDyfmRu/lAKHlxIcwDPHjO1fuU8c2XObsouexQYY4mAB7KHRWKGPu/5YduXxHv+RwEvgO",
-	"fX2e6XGSSfo3kmKQxnSEQmpYyN9y6sNagTulzYl053SrjGUh/TZIUEThRPzRTMn8LHzEY3MWMNqwDKX+",
-	"bun/isnS16/2gpD36VE8n3XwjKaqW52c2wdJpW1ncx41R3NfLIVxuqnEMf55TSrw3YLhK/FxsPkk3QUC",
-	"QUBKOs6IiN/EumvlZ1Cve/bV08NYMFxHipPcqJigg/n3iPnHsV38/CCEDRX4jIfEs7D9b8xTO4jxtdMq",
-	"1rynyT5tZVbWuGSEOIou4aHOArHMOXNg59/FwmuTKtLiTRUce0xUesIuRpBBTTIHaVLZYgrO/T7bPZi/",
-	"gMIBwW/8EPViBvwBr4Nl+i4A38d2J+IS8K4AqysYbQz64qjF2kfphtZdG9pNEuJomuFakpEiUfPj5ImU",
-	"fEqPtTc83lntXhoS7XKbkP0VNRQLU45uvTEVvOGTW+CONsKjtm90JjWPT4QUmwQVJjxm2WHfQSLj2MO/",
-	"uPc8Mgxxt46A+uXRmQ8ZAG7yMdqhBR3xRG5TeaW6auJIvtSBLs4tv46eWm4WVPuUSoLwDeTrpGJqitI0",
-	"Nmo3wqQgUyqwiBmtVGo41r04UAyFSCtDdv7kCE0KcqG/wnGTnxB/KcAudBRhGMEdfDVGARZxKurGNmTc",
-	"+D4ycZTWu8RqRrbY8Scm41TbQo1yEGjZWebxdOkSJC/s7eg9SeAu+6GdzjxnikCysFsSOVUSGMxSYk+O",
-	"aN074k53EqBbhUJ1ZpzTnvyL4rnB00KhTvFfYIVQvJIo1L91ConSx8uxAiUmMS7NLp50lGzdU4uOuh9R",
-	"P0oRBzxypj2XeQrnaGrnnvksVxKSb6tMxxfn7aVg4uzZT71ElliMuwW3uJgoNRLRZ1p1SqL7HiRRi8cn",
-	"Xj4yeIQMwW2YDdeQM1VZKlhwD8INhNQ0M6czB9xY/B6xPZzdjSgxXl2YY9MGQ2+o6xpk7gdSugUfE6m6",
-	"X+Drk3kM/lT0EaNbp4Pe4yYWl9iAgg5kFil4ab7zMrjB93LE7PocJPCRMrqlfEbC8FHsBgQR2zreNbYl",
-	"MrzPcaV0DeROU6uhALDDA/eVOduqsKIswPSPswRCIoojXSTmGu8E5wjhbeQ6rT1Ma1nZ2lGKottxFKaq",
-	"1bV+3KL3aCeKQvCtm9OtqnLA+lteuGNCPX64TvSLk9CwTeTWc9+n2aEONsQx5YRcm6G318+kR9CVHHwF",
-	"fp/++dSMXdyjtvpOK2z6LrTm0x68t979xXVI3abrvHN2OycwKpzEDfxZR3Mp36lSZIb8f27wF+zDUnGd",
-	"f5izD3Xt1Pmr1//9+u3rn//q/nVJvSK6/+bGP//u+7++/OHD/L384N704ZJZKGALVt+yD6ir+CdC5o+B",
-	"31BQ+cy0XKuyhPwxwzkxtXovAxriC/Yh/PnhMfuek/pLyW/YeTNYt76y6vF72fcHc8tbm9pQZ3zfWusm",
-	"djicT4/NacTUfiTi+b+rZgxOlYV8dERoguY7Pv0kWRY9SbtNYKRQrh/lkrRTBWIJKA01onumeI6hjInm",
-	"7paPQeE4GEG4OTLYPGJl3CRWmq/hTVO8/xBehnF9wWrAlbEw5IWKo0/HkiJ2boVOZuRqNz4h9F5dEX0s",
-	"YKCU5yd+De/UNcjfuUXL18/6Hi/4WAqfUTkSOY8voRgoQroGxE9CW0cquw/m2PW6j2raoIqODaL0mkth",
-	"CKEtBOkbWC+pohjY+7q+ovbUuJjoHgE3lYa8Lhzbb5ekriFf8MHIuO/f3tijG48lI7RvqLrXImgEiJ9C",
-	"qGX33xXlwnrEE7oTx+IvXFWSFnZsH2hDl4Es3p8AjtBi2r0l0Wa6CchPAIEIIfw4Nks+JdPmvt1FC35Q",
-	"+Lwp2g1cTQqTz31JjemYVSzbKOQcSk4fX8uPiDmHeco9dHcGoi5+Idcgn3k6hNHbe9puJ9/0L/WUSHFc",
-	"AvM1Ezqrth6IY2zPqPldmlaNgv6sb54xHR8SQJUpCsRzS6ip55RT97babnksgtPLGAab3o/wlj6AS7dS",
-	"7OBpS9bB7afwtNTOe7Cov8VyCue4N8VXqNfwqi2FpgTVfXX5nW55Xyk+srQah4ouQN1AiGA8DMjj/aJV",
-	"4caPzf2vsKv1q717W3gM/b0cAb4mCalKkKHUCmMv1+gwmdAGFTKdaJ5vw5QGA6T4UN/YpHn4t8/9OqJr",
-	"j9aIc7SjESXLQ72WSiN0NsfrgdbM9Rpjdt7PKCT7Xq4LcsXG8+njnJGmUzPPB86mD9HTCCJ+BPdGgUFl",
-	"FYMz3GlGzKqcx9tV+IDNlFgztuCJahaVtpOge4ooElzIjy6qZbzDxp2qvEYvL4rfHZOdBWUk0Tb41dcE",
-	"HdAYGxr2tzTLIBQj9hd+hBSWupVgFA656dvTr6PerhY3UfwuqVhWaQ3SzrGGsLIQoGN3ihWK52Nh4NPs",
-	"0wnAR/DPeb64GanrOKE4+uGpUTRTO2lSWKb3BClPZftY2Jagua00LLKxBWOLyISnlXWNVDW4PxievwIb",
-	"1ptRH56a/2sI8uVt8gxFgceDtjHulKQBuxMuPoK8GfPyhCOFKnl9Qa2Krw1dDBGbUmi7WSQVyoNICqle",
-	"9XJBaF9mGNGgjysmFybTAAlsiHKjOgh03QQ3D1cwthXc3vLag3dWEIZN0/UOaaFdwg/a3Zwq4Pf3Yl9/",
-	"kSK7dt9hkI7WYUITEbNRO9NqEFQbRgcTjzobGUG9rLjOBZeMmgyEBIl6LkK2QnMNQe+FcTHRPdZhqekr",
-	"UDIQMw5RFzhy1Jvx6bXm5Sb+thTmxsYD9WJSgWZOjrGAf9WhxTDvH5nt4+ZyCaokh+Q49Ygk0yHtyL81",
-	"OhnvDZqIUDbl7CGamumjsz/9FQHZX/z94uw5/RlNuZ8yVAR07OkYLi9B3n2CtSPgYNdfLDX/p5IQqUkY",
-	"x3yp3BG3jcHx+QC9WSf5DCe482LXC44VXaMP336nuI6EPafZFf5did5A9/JSp+2M1qDHadByhwhvElmq",
-	"078llvFSg2MMIk74x9LqTY2ovQjt//rS333jAxH9zi/Rpi9DCkurJ0uzjvgGqWVBycIP5ZCIxLWEYViw",
-	"MUflw4ObmHglr+UiGR5TCMSH7yB5P5glF0lNELaAgdUczFlw34bX1EPVaHR+8gm6h0jx0WtE0sj3+TFg",
-	"5VMedZKDCb+BhY/xOVXlBop8bF2oN2Gw9KMdFQ5j1+8boHlCDaEvp8hT2sFjy9J6IrElXIWt2vPwD+r6",
-	"/ZLgtlYfMJfdKRI2xma1X3kyalvC0XywB88Vx6zYfmwpQLLGvXVcJ2TIjeChoU/CuVA/U+NtcJ+YO8KL",
-	"cdDsbSEA9vE4+Xa4TcNO1aCLNTx2PG8+mpKK1glheNHSDF02UVLVsasIikBqcbrerO7AT55fXJBxqbaw",
-	"VPktqySmfo7EwlcFt6IQ9vYuqUyB4g2gbb2hDTt0Bgk7EYjg6Zlmz7gcoWGmoKjaaOSjl0tNr41Op5bI",
-	"k2pzcxhTShQEd3dvr6G0TFW2rqks1HrOQHMDeYOsR4kqXbPz+WGzM+tmnOwv9A7ek3vlHw0kHl1BBiLW",
-	"2RtuINHgh1u24WUJVDQxPg4WUiYi/WJRScSgU8BbV2vC2+GWlcoIm4ACFnlSllIVRY29v+V5XLmimy4C",
-	"6a/Wj0w9uO9gVKMt3sF/20lk8OSNb4lXnlPhjTUX0gw1//GpEJic7nQJhrjYIVtKWAMFIhZxXQhcSsAM",
-	"/DVqt6y5nGjmTMjZeUkYpum0HW95TwOFmQR4Ygo1pRtc2J63hbIHpV7tdyQy1jOb19volxim0VBwkDcQ",
-	"MDxd+LPXvLPVf5OzlYZ+LSGT8NH6nkZ0UwvHP1svDGeRlvbDFmvg3XQD+agWP2nTRihsviVuaB/bmnY9",
-	"3iCd3/phxmZrH6JLqlskgmN0UgNTOYBp7bip6RQD8s4vKIJs/uQSu06HJEXO3LMB9szwLbDuoU8KukLZ",
-	"dvplC7R4UGUGW2l5hxrnEPLc9yDbOTM7VRQg56wAfo19tjXL+ZavIY/DJPRndYdcU990IovK0waLKnp6",
-	"ES6pgWXxZxYLe7B/nVy7M9vHZGkJ+NC3AwFi6A9qARydTlXcMel7ajOE0Xayf3AwYfoqOCynRKDuiGjQ",
-	"utKatoWlokQFKoB2zMSv4UxVNt4ukRdFSrTVufxffX2w/jzRAAxvfh/GYFYphs9hfqc70chCpRb/dMoL",
-	"o/LJW8c8hZCEbtgBVzK8XTVGn4bbMuYLqezC12gO4ORIdUazjL5nw2W+aBpL1rTmElNBzEYlyjwDss2E",
-	"PPg2JFAnV+7pxVFBKIq9clmpsMLuoz0jNLBfB6DhDvHLn75+dpBhCOh9UYJe1E6Q+gVPD5af4I+5TRWL",
-	"NontaOvDDehbtJNF3U0Tc8Z43X3hkl04HgzSy9cy1o0366kdbm5jRYewVFMbiLsE0qySXLsfbKtJXp/V",
-	"CO1o0B7Dt3OPPfR+m5UT4ivqHjpGclKn+3OsWmyoiWqDyt6/mnyhroFWS7OAo680a7cbmNDVPdlHdBD0",
-	"cSLuwBEdxDLlR/Q++ijYGn0dmvw53azpyyZhv2Y4wPXwa5BsyVFzTbo1DsQgg/Lli1V7fuc0d47yUnRX",
-	"+wtWSq8EFLlhnLkxmQTIzQu21lzaMzxSHucBz9TcwxNcMqf8neVqJ+khp7IhDIDM289fMspuQhgFfKz9",
-	"5XtpwJ5hLiF1QHWLxOro3qPM7HjZnQk2drlkN0rQkJfvZQeOYM66aATuswcjuD2jNxViZWnmmDfanVvz",
-	"9Lw+LHOmwZmBTvv3E0PeFga6k6s5PlbjmurG7OXfC+ojQ+Y+NWe2/JbSY+g+ntc4Ax6hAp0cpnHdYrvF",
-	"fcXirn2cH6pccL9jfYvnPEh5i8Ew99RzWJ0057tT11zkzwniO8xnjmXQ5eoRPsdCVdwGNEDHHp0vWggW",
-	"OJRnhZmXcHQpBnaK0pK6EY1LCBgWmhOhkKaq/15yjtjIWNPfEfIq4c3G76Y0+y+Sefz3yi8o0t7ve6cW",
-	"kGEzgrzf+Sfvm49Qy5t+nHR6zsHDRnvvAHJj49hNb3/49uzp86/DzU31mrH9QAERJU5Ay2nNxoeUvORx",
-	"tDirW1kSwKczKj0+5FmYu1MbzlBB6IirXyflVnjSNHuGqkGCRRNlr0OskE4Mnlp8EH3Ljk/hMiyKXSxh",
-	"9E/2gyi4P27M1rsStPquOZCp/vw8u8YkVcgZt01zZ/LUtprE0rB7NB8sMni4RP4AJBZJD5qes79vgZGa",
-	"285v93NL0PilkqSXmqNVcCJOwKIs74sw1w3EOCU0N4TdFHKHrK7gkiEyBYE2BScJBW1aeHwJ3MIYRkcM",
-	"9O+ihiFiBS/p7bG2EAPNgfQ12cBOfzpGtAVTJ3Io+O0iBcck1pIXLONbYFVJCcrCsG2VbdpHAwVwSxrr",
-	"kaSiGTT3QgQ2LMZAR+7VcydAst68opPt7VrNqm0eDzyTOl+VvoFYI4vKgBng+UiTjhp10sclKAlwlDr2",
-	"t+ZtL7E6PtqFpy0JDmhALbHRcZZMiFg2DpbIZEDmI2bxfb4msNwb0NFjwJeqsggMt+Ka8dBEgRm+LQuS",
-	"EpfsokmI8t0VpGrUkjECTKttbPSLFxgJwmYd+F7sWN+cMx8oDC3MHY91prLzQE94jkdOpSoKQrY8eEHX",
-	"XZFG2oeh+cE4C4SqEpDK4wvK3HTe4o/uYzmgJkc4YB7QagC9FIlswLJcrPDs2+KW8LBCEBjTHjxoCbkA",
-	"Mnem685LuJ1+QHdUsRcm7SrhiBC2CB1iGS/fKNTO67OD9PGPBeE74YRYtbgTElSd1j1rTlmzsd2Tn5CA",
-	"rzxhM4jmK7Ywt4ZRROq3+BM3kgn7PfPGDzOJ1WEIRBW0JnBGp6JSSwInxoVkS2U3qLtkjhBFqr5nC4tu",
-	"+vp09mmvLaqV+1LA1lpaI++hfu2RNbH3yH4HArQo9rjFRjYgfffymL6+obbbTQwI8z2WYHdUg1RqyIVH",
-	"UW4a2uUI1h4yDqN26ujGhvtZ375fn5tYggC9HhxPvr64TxOOq0qmHDRyinfmdyz9eOtrivtAvk1TBmGY",
-	"hlVlIO9WAuDB6KT1/8HQEt4C5D+KGFz58nYRzSGhpDlbd5KpYxnYujyNmzCiM/rvnxAd4rbdd6NFspcJ",
-	"iNfsWtyAJCc6ds1Zwoa8lvcGXuDyOomXjUCk3iJqYkgYbyXFLCCVxky2eMpzCzaim2NCqr3mIw3HBJBy",
-	"p2O5j5V6fkox4U91F9getl+h7NzZyBsu83kAr/d5xqy1kiaf16/A7w8L71C6+bWskdDb5GX/7mar6d+o",
-	"MPc/2tC6mPG0oVBCzWe4eTHB7dZVZ/DtKRbAi8Thovm4B4yfOTKcux88rirk8XM2GPNd+wzLPTGHh1e2",
-	"+LyO+SKz49Bkcrhp3IZ+ziNTxrN4Q9VCTGlIWMuoyJua5sGH3uAZbLBIv0wVUxNpMi7ZEgIK7WVLRGAS",
-	"l7AYyzWoHhTEGxFlaLyVEICK9+dDziUMwjcJndjgAf+pINTg/gsrU/FiCq32jne72R3eqUHwIOHmnqnD",
-	"OGGbPeulDj4ekDukyt9l51U8ndbLFh8/DbjrSzCWBOxlK+Vlt8FedV7CMSGpk8HYI7GP2fXs4puvD4Kp",
-	"4fRT9Huj4UbALnaBTzxj/k3xhOf5xFaErRcmuxJOBOIOeNu4sAPkuANDqVSudYO8ieXkLWT4NougmLAb",
-	"0AY1oSC6axXhodiDpn2AHPFutWutqjKuXE7KlT/IPJHM4YM7+DaqfYb8RY65aL6faKON9hTwKWrY5+iE",
-	"TLhR99GnfExgVGnEYaBNn3883N62gBSe7VA1wVuxlq+nll3VmHWT8Bqi6HXROTUugX183VgGYrDGUT9y",
-	"Rn3oocHc88zb2NRBQ+R5AbViSBpySHvB4Bv2q/QNaCjuQA7Jka394zO8a6Bgj2IF5Xj7UaKUKyejgmz5",
-	"x2n44mdPnkfbLO71Ob3be/avN+EL7xKrbVyuye74YzIDy23SCiJ31x065w+87ZFhptIrnsGcQoJ3a0fV",
-	"wwYj92YL6t4tLEo4d2ne4Rbk+Q2XsbSIOglYrRjwbEOdZdeKKemtKqFZaAJbM8R/HsrvXS6oQWwE+AkH",
-	"CEbpsq4L9tcxy0VO0I04GzrrviFt38NwmxWQwB9SKwuSlmR3ivAt0LimagytlkI6BZszvC99/1Kv9DVJ",
-	"1ocW2upZkyAs0dJ3zt43+3FQSsZrWqOidjA8LM55cFR8wNMPihxNC98UrD3Y188ODeX2a5HQorD3Uehe",
-	"pJ0Q18Dz5migbtcpT/inWP+Tr1vGd/0PmdBZEU+Tq3XU6NGku4C2Va1oTPcH0gG7ugQ6G7aCnftfqYwR",
-	"e0LuMCX2MxSt2EJOpQDuzF5LlV1Tug8d/DMoxFbIUOyND54h42E6osC6cL+TjR5cYuvt8NpkK5880bfK",
-	"GYuGSsGonxD6uDNgxieDUocpbOHi+9bQ1tVtrdy55/0WReQRVNIR3G2qf71AJpNs78xhlihWo0VPbt1O",
-	"qKmHGO6knXLq7TbgtPOmyH/Lb93goPfs+Dl5+FuutQ5fcp9QW7WUDJQZ3XqaMRUgBawjzPq0XWbR6t8d",
-	"uAbdNTvF3K8bl1coBvbOCXJScq8X6zpieMsK4Dfory3gBopJIswtZ7GEwRKRrdJ10judtL0rolUnFN3S",
-	"i0QbwAwWZd1rPpVuVQQwCn97OH7FtvKOaK1eX/SmeUsqkGnnbbnWdj+5mLM/zdnXc/Z8zp7N2Vdz9hRp",
-	"+6Rt092vf3xj7/2pbxmUcXZu7kG3xiVwd6DCCcbrq+YX2gC+9V25twaKm4SnvqHwoUj7G3ryQFpQQ4Zn",
-	"zxIt8Fs6Ggmy9ll/PqJ0qdjL+vSdtrAMewu5wD9MtY23JgTIox5y6urXEgLUkgpyyOtcKxQja3GDUpJ8",
-	"hJftmidyATxm35F/Cdlmeetd1y2Xa9Pdm3yureQnnzI+5IBOLWvo0kc5jouZNyLEey86jou7Kx4GSq65",
-	"hUVWVEsTQ+aA0tQ6gVrhhYFufEqD4Yb6yHt5ix7WjMtL92hgbTNnxGqsdYHSlVXflhGIJ2f/LfZ7BLQf",
-	"ELBYauDXcVXCN3vsCBJR73+QHe6kdVIr3POd7huHEE2GqhUTyfMBdYBuzYRdIPOo5b3kMk+1Eya/b9NW",
-	"lS5tYTCQ4t2gdCqMu7Z4QYDqVq3x0o1ns8s8DUSE3w5ExbitZzUPGsnylsFvFS/iXRjpJswXiXq66d3V",
-	"PorEPbjiukWkzMPFNgI5Ro3aFRcJtmKtTcjNoAdTb1gkOu/Wl2OI9ey9pnvVWkiQvveaGs+gWd08dOBC",
-	"fU+rar0hESPiQYnUpR49aJcIvMu1rSUGcR19u0BzQvjQ1RjsljA8/jLidsIvPX7GEroNtIV54fmNGJAI",
-	"Qr+gEx8MYjNuKscIGe8fBS+/K0kHdbDj1Dhfr5cfqRSNlE8/gm/YRgpXC6yGWMQwh9sgcCaCRdSuFt6b",
-	"zv07A8vr2bzdIBgjEelckhZ1Ij0okk3bJ/RpH4309mXbqKeLQtAcSjVuPVB1e/zWzzgbP92hHTWx5MCh",
-	"Euvg1YrWy0Qu2ig6VkzQp7seBUM8cf6mBJ6bNU+SCgdDP70QsgfKaoYMpGuvJ7oxlYaraK+8loOhDtuS",
-	"Se0MRQguJw+kMa9djEEXNQqvcPxXLIPFjAh3zWB8vVXG7VW9pjVwv19msk11vM+fv1fbdodvyOPnokKf",
-	"6qIgw+6ScbbjxTXefftN4PezCSbsaKUBfcgHt7RZvXfi+JFSm/Y2XBFJYu1b94pyy5iQVqXUiHjXb9IO",
-	"2j29d1xa6shf1+UbCvyP6Q5OXb6HGoMP3rDphiax5EMy1TIuJZpjbA91oSMfJwXS93YsvlGIhRK9x9Rq",
-	"lVZ8CZYKndhUBWUNy7j2ZrKS+A94ocyZhoJbcQPjbpQRyc4v1bZ0+k9QTu50I2Bmr1uje0GMNu/4soDv",
-	"Q3F7FHwoDSftZUdoYBFcCSHNdGyiQKq3TRJC/EAK5uBdFgCd9hR0bwKoXFRbjyyAWrLH0YGcGmpFbfD6",
-	"mW7GtD3jhtRUnz1dckM1sisuCDeZ2jgnAIICgM+9ewSFGshYYnjA2HPaGrZgRVvX4+dFWoJm14sbXoh8",
-	"UUlLEOEjmxFPtAeyqCPLWFEUPjGtpOK5iMcjiN6RsEqBzu9GNIMMynPr6qd8/U6WqJ9+U+Xe2c42w4TZ",
-	"er6Mn9Dr5oBOwZrlIzEWQsbyoDAqquXPK5rG3gkb1yLRAzEffnh0q4i6WdLhxiUYOo4gZ9c+wG+++eab",
-	"4UjMgOp3CFc70cTxyEk3mQbuRdC4Ezm5Z3aql19opR0psb5R1yls+jsnCSEcQKfzdRvMqq4Z9eRoZpHc",
-	"mniNB6b7jBcjvuPlAfHhXxqdSgBwGAvbuVRqWgszs+FPn3+dMkq3pVlU3fWOsK567eiU5cUIAN1KXr+j",
-	"R/dJFGqhcHmhGq6ZXz1EvZ4YMXsluPGa4IR7Zs5A5nO25qVxep1RRWXRN4uFyHOGheBz1qlhdhZW7VKI",
-	"WPbbB8uyopXQGFFamIoXqOZFG6qiP2qFKSEI2s7+PVPbrZKs9F1k/oOMSgwKeRxR6sLtW7X3cB6y68Kf",
-	"qPFoyq8tbGP8tBMyV7vxx9CjWPyCPzt4HMPb561p90lI/XArLeztWzdMOJhc0y2CY6N0o3+qX7CxtqSy",
-	"J3VNyH8CnSP0MTg/iOM96G+Ybin+Am6+qAiuIn5EpyqxnN/6EDAvtmdG/BNy5lUO7MvgTBRf/+gl5OP3",
-	"8r38HoPxFK779zc/v303Z2/+9m7OXn3/4/fvvv8P91PKbZHsw+sctqWyILPbs7/A7YcXjLO//e31q3lI",
-	"Ynovb0BjQOU/51Qp7z19WSFA2sfsLUjru9HW0TlE5s2UtO47Yb1BZTfwXuJXXJodaFTDsUgkUzJnsFpB",
-	"5gPaFN/rv+LZxTeP2RVVt72XHhEslHxo2II7QpAjGb7FQahhMj3oFk6T/2Dgtw8dZPeQVrG9RJhqnmPO",
-	"BTfXdDrse4mAk138d5rrh4BG+YHIr7XysyqpEdD//IdRkv371Z9fsm+ePf/P/3jBPmQqhw9IgA9cr82H",
-	"TqXenH2gLjcf3sumYG/ODL8lRL7Qpucxe1fXw7u3f/XVV9+wv717OWcFBusM2yK05Xb+Xnpkj+25QWeA",
-	"Y06i0ztHAnEDbAWAGVWc/QLLtyq7BoRa/nDOS3F+8+QcWzicf3L/+3zufoELqH1S72UQKWypuM7nnR+H",
-	"7+iHj9lrywzI3DALHy1bab4F815++PR+ZlUpsvezF//P//F/zt/PDPxW/51zy+nD5w+XzACwDz+KG/iz",
-	"+/EHAqErRAaSJL8/fj+9ftfqSjT7rnUaPWfPXsyehJIaXorZi9lXjy8ef4UWnd2gNAirQAwETEcnwHCF",
-	"zVmFkq/z2YvZf4H9dklBMw2mVNLDUjy9uCBcIuRmVA7LshAZ/vL8H17PJRl3SALSACg5uhIjfNFIs9mL",
-	"v/+K2QTUwX72C0VEMTdA++iT40ByF+Hl507aBvGELF8b9MOItTwTcvare3MgQ0uDjRLCqVzf1Trbg9EC",
-	"h0D1LkKPMD5+seJVkTRQ6vmdh8ZdSMWabu9aKUt7Paw9kfBjjELnn/CPzyTgC6DsmC6xrsAKDd95vajk",
-	"jpstaPfi+HybR86xIAmvkl/jdB5eb2i1cQQa8Wtg3MNAqArTwEhv2aPR1BUiXd5wu8ElllWE295U9ijU",
-	"+60CY0Ma8vEYlKzTrm5idQWfv+yOXcFaGMwoDLumvdKHbs+AwjGFy88zp/j7Dpj32ORo0YI7hV5v2AKX",
-	"pknwwFEpz5nlwlyjTuIdegz9WB4DBh+BF+9lo6OEn1LvHZnBY/Yt20FRnDk9HfLmCUnBmEpLyBnf8Vt3",
-	"772XdT5fzm9ZodS1YYW4hkvCXaBJrhxBEe5KAttx94k0ciq9pJtrj6eVsWhGzR6GM+nd47nyeIP+Bcqo",
-	"vKZ/vzdb/+BDUJyVAjKoETAemRY6omdoiigMMXSdIZ6675Fzf/btdx72oqNRIpR7V3cAuj/5funixPls",
-	"v1wREo/T8Z2ygEcBE4mVxiwXr9z1aXsfcT+wL/WARxI13X39Vm/fNCs6sTulPbnTu1W+Ndf1hUIyrjYK",
-	"POSx5496BzvnD7sNDmmVL6kd4cOJKK5TCiUOfRxtkoz3qCqZpsv5p4zrzxGOF1R1iCEdb/RQ0KLLGfOR",
-	"JEC84wFd6yW++8ROxUuuT1/PyihTw2tZIcqKAXpKmTzIB02Y6bwGSEhdTS3H4DzKMr9VFLsKPAMF+V1r",
-	"gtcrfzpPdOiIRlLir99yYxZb/nGxjo9xsQ/3PZy0nTJ4jsJNLdLFLG2P7Hmk2zY4ZnFDC/Q5ef2QbmK/",
-	"50o/Msz67Qxc0go7dvikbjmaFKQ/+X6cD0ZDN0BKlNLgd6Zfwr/xzlc3pUQren1QJYne+nXv+5MTbvXM",
-	"Rkm3J7+ndHNTY5wF93aX0vsM6X2HQ0LrThvwrf0RmwE9qExoNqCvfeN6H4qdMXWL7Taqc/IbZp5EKreK",
-	"vnrd8ewSwnuG6UnCk2jQ/HnZPPrQNlBrqMRWtOZ97A35Qe3QNdBtaLrWAIj01W5UGBwCTQuTEEcMxaN+",
-	"G2ssjAfbya4T8q5jzI/hqPs2z90b/+Cuzu+0kOvGa9bCdMOcz1BjOw+VJI0vzdeH3fqI1W60xOzZvx5D",
-	"94yHDgjxe16p65882u63Pr3tJCVre4qJc40ni5CNauxuymjzkepj+z4eGT8mDrIEVsncZ2PX+1m7IFFO",
-	"b3ho+O8299JPzISMyWMK7/lR/Bye8HdjjQfXelqNyU/QqqsKaLa/wzDucAeMa++EDjgZQnsn5HwqN91d",
-	"VBjQN3fylB2b2956yf/WT+g0ozVhdqfHcrEQm99cpjQrCQMg9OYbySyK63xQwcMHTvLaoKml1ECnjdHq",
-	"HkIvb73+91DJc8gwHXXYpH9VP3WS+xWml3IKNNM/0lUuqZUNC9SLy9GH2C6fPWzOP4U/H1j5fuWHORgo",
-	"f9UkNp+Y9A0zO9EL/9s8b/UMnnei5U2be+Or4TwURuPMxcSuLQyI4hjTnC81z65hMOPoO//IacpoP7nI",
-	"cb8iBJWHkM6+FI5a1tc7VmcnEpZW3UPUF51Q4V5i0+a/39mdxB918/XfU7REtbuXbiZXvkL51IJDzdxO",
-	"T7D85NS6Gu+TULED7NtKZIJQAu8rSFAgnQKfvNJ8dxQ2+XI75paAOybho4foO9YWNQ6dk9ioE/UMNFM7",
-	"xXAvgc50TvS8A7N/X0bx/dy+OId8L/M39Rr+5T6awiXfy7Y22dYfkWdQphybabASNTTyPRmV4fsGj+IE",
-	"lYYwu9PjoJfU9b4FBbKn7irNVElAmlvvhuxj9d2brQqwZ3hxUdP6U2CrH8G6C+Kt76L/L7E0nql+BOt4",
-	"yOk3uJ+MF3aDqGjcQ9CwJRRq58tEWgCuR5RUW9Dr07BpfnIzCc+eoIjam9/p8dMP/MZDddaCyRACBYIE",
-	"UT4+BsmxyRWJqhJLdB9AVnmMppNgrTc0lyvCdfrj2kJ+HQ2kPWujY917ywxAfnYwCb/pXXaSTrBmeolg",
-	"hVvlETP4VQ/+1yN1ob2K0r0BrPzyDq+Es9pR7XS91d1uYKcnef9L3Pjm2DVv1ThiE9hg+mEtWy2+vriQ",
-	"9d2ZfBPCh+KDdhuv37miqt1ULSFc2o0kuKHe7aYF6G3A2gIME/ZIwocSZjCHYbdRW9aBCawbWtSM6LsW",
-	"NLBiWIt3FH4sC4I9/uKM+NbN5FjC7Aurc22QbR9F6Wl0+A+EE+ER/MkCfRC1roMAmlQRWlrJKaoI9fQi",
-	"p7j15QMEy2rydR0IpxsIa4FvJlMh7upV+l02G2HWUlkQtcfpAba6bheKoVDJt0ApZiHQRE2EWzsfSH2v",
-	"LImUUGyA705Ou2umdnoVF99TGyBGAHm0lVhaFt23A4fo/BMC/z9wdgqScljbf4mepBNlh/bkTk/Vf1NZ",
-	"xmXoTSXWGztwy07mjHOEzjp76KDkHovE4wWIJCZPkT9oYqfHG39V1qcpe5BOdLZlzgYg/tBwL+booth+",
-	"WfbwSK8nWZ7coNCeqL/gFy0ssFztJNUl7zD73Ntq+9fLYNXpYVY5R1jkL88wP7ppvG4D9/4rVjSeY97y",
-	"W59Dh/Jk14SDmBHY2M2yGhF7EucQzqa5D4OkoT1yVdo/+wFOD9ujPbtTzIFVJVWo+C2qq9/qokushPT9",
-	"B0qQoXEFXjehVQxWw0i1Yx0rs6mEPMAX507lvW8+W5JBfvEvP1keOWmhEKjXYRIhnZXZQQc6vNl1d9yk",
-	"jf9DaC17eha+m1rKwKdpH9u8/7YoWOi1G4hMnx+kwgFfff7J/e/zOTfXZxo8LPXDXenYyfOAdDfXV0A4",
-	"Q6cm2cPMThOyycPRwZmufLWiLzS7RGBo7x/yHXpjPDaKUTJeFF+cR17yonCPnSKGkZ/ZCWabcQ97gMhV",
-	"VOUuatTp+/DDme/Q88V54mfsovOvy35yQSrVQvLsuu12IoSkO/LFhsv8DNuDfXHOuIJM6fwHLvOXOJ+T",
-	"45BmaqeY/hWwOGvIBrQY67b2uMcdA3ESn2zVDXxxDvlJ3cCPXJ5gBnw9sxN0HiBAL4oOIH+kVYxLShUM",
-	"LULuxBMaOJHwy14oSq6E3l7hZE5P0WjP7gSVDZoe6yDR1uAYFOFwLIORa9PzYk9iF7qnvjS7vHWzOIZS",
-	"+mVTx2sFca0m7Ec3hpBK4HgdUBATiJanYPbvzTGRkEUYjke4XdWOmsZSPEfm/lPoEIPN/+iMpDywD+AZ",
-	"KNR6aBt/xD7BI9BIsSFLEim017rqiFChH89k3t/3esSlkBwnutcFqr/ZPwpJZTmfDPw2ZxtuNnO3R9J+",
-	"fjCwwEeGFWo9pyws1F0ZZ4WQELo8UYthbPAEMaSYB2AJx4gP5c3P3+DLT9CT72d2etcr4dfhpnTQ6zx2",
-	"XRAfk6BmO1t9ngMvHmS/XwEvTnTDm6md3o67uWFXCr/rVnkMjOUtK5S92yZ/cv/z6SH3VKAiAOYlwVjd",
-	"E8E8nUbyXd259dRAyGhiNMk/Tq5ADXiH6QJtFeRe3CWMqeAPxV2v3Yzf0PtPLQmlntopVp6iQ4AaVqs6",
-	"n+1ezKPBVlr+objnCqd8muzTmtvJ+qILkJaYaHkn0VPdLy8pXYnk3nya4PKnnWRkVRnAtC9ZDjwv0Kja",
-	"cTEeb/68LLi877Ym8PTeuFefZMOAU3TsEWCeE6NzRjA5XOZsoyptLtvRowZEz2++Bae1qglbrpUFcyCD",
-	"5E146CS9SX52qTySevJHyAAoClY2tGhaeBVYdfQg1R8/qnwNfg2nd4A6szu9GpCr4Nnxu0bVde7/zFEb",
-	"cp93F93MQ0fm/JP/6/O5B/U4vgZV7/uDKFFVcbqc1Z7cKXoKMpFDw1iTGKhucnGGToGHcfl9B2shr8JI",
-	"L70T8+SQxPuTPEFHoJslpn2F5iS4b8Ep2E/uOZy12bCArqQ5/6QrBDZU5fFlCKX53U1+XFVyWIS80qqs",
-	"9++qkn/4xsy6kgEzXlizv+VzZhRFWAW2pHNPc4/9OGXzTbV9GPvpCl99DAPqC0JyKBbqNb1FM16d1VUB",
-	"5oFMmCt890lelOZ0jRhMRXBT7NstG6DGjpTdMmmTB2EMnCVw5Z85SYuFJpcyWMLUj2OveGLNmSpypwEj",
-	"6X8v4+Unfg1XAfDu9M6NkOsTbpszDzXrGj1P01TMSh46H/JkD4dMnwz5MBUh7XZ0ey0a79ife0S4v6X5",
-	"ZZWmDM1UOshLfOBhqU5jpNuKHZ/yqD/ttYBqmsGViMh1A5pZsYVL3ByEJsyYAfBNpFAZy3zK8dH27AE1",
-	"6RHckIuV1zqHWOKqkq+aB3tr7W4h3cLS666GWX4NWK8ym0ezilZabY9hNTwkv7ZWn2DahpDHFxvf3bKN",
-	"2rFtlW282UCjGV8WRDm6c3Tc7jaACbvErFyyJTCrivz/RzxtNR9m53f4wANyDA2QyjWkL4/MI99jniF2",
-	"sqN4v65kL7/My7+eHfkH2fASVFnAcPiAHnnIEABi/CQjADT+EXwE7rTiy9oJYfNhbChsrt3R1OgV558I",
-	"megz5WwWYCHSOkBzA7S6P65Bj4uokZgeGR/YomgVdv6Fj5YQttZK5X3axRNh91zlgUj39JSn4pdH2YMH",
-	"iGDivE4/ASrsfrsh2M4rIzstrAU5fGY0z6zIDgia8NABbcidUAJhzLh+ZBI6EGG5TGCfeTxDuxBbDMJH",
-	"MrSfX8xnW/6RMrKfX1y08rOf3Ds/e2oUlWiX7BYZHqDO3A+Rly1hB8aysjNQG17R726HMRwLHHQG+Wce",
-	"Uh/FIZKGq5/AcYoZjNVKrgNSFWGGoNkEPNuwrOAGjdmMazOvW+oyj+pexzwJx7Io0OA1g4fPgDG+7CR1",
-	"Ub0Va/lzZfskfka/6uB0irV0ph0+vgGeA4HYvAV79lKpawFduvcKCIYYqQZ0zvBN+/lNRqzlmaCajjRM",
-	"uvHIng+IR0xDDHRlxROfXucvG8VeM75NrC1RPyXW8rV8KIhnevnvjuw8gpKXbY5A0Pc7s96xTYSP/jLk",
-	"zCpnkxPCBE01uretc4m/GBZ97+iRh7Sr3AgpwUfDo3RSlQ2tvSHTYI/TvlZkGyIciUGSKeMPxE/8GnCO",
-	"D3QmmvePT445ysB/hV1r3IjBi8zWONtwS47VpdHz8mXr1XjqNk4T9ODX2UjuPv+E//98ruFGXceiphFj",
-	"wLa29Pipx24eDdMcuu3o+fzItGWVgQKMSYCEtQjaFT6fZkvgGrSTQ05h9YLGfXJyCfRNIGuli9mL2Tla",
-	"Lv61nwJ9w+vdG4K27LSG1udaW2v9G7rWW5+hxnBu/SxgaLf+ceOhoD61nBidzyHm3nkkRNHqf2rlNn/+",
-	"9fP/GwAA//8=",
+	"7L3tkhs3sjZ4KwjueUPn7MtWt2TJZ6z+ZUueY8XYY0VLcxyxIy8FViVJDItAGUA11aNQxF7N3sHewF7K",
+	"XskGMoH6IIFiFZtt0bvzx26KxQKQSCTy88lPk0xtSiVBWjN58WlScs03YEHjp2/tj8CNdX/mYDItSiuU",
+	"nLyY/MKFZZW0omB2BaxQS7bihnHLCvcDZlfCsFIZ4Z6fMveVZErnoB+5P80WNFvyW2DCPp5MJ8K987cK",
+	"9N1kOpF8A5MXE25n+K7JdGKyFWy4m8VC6Q23kxcTIe3XzybTyUZIsak2kxdX04m9K4G+giXoyefP08l3",
+	"ILPVG25X7sc4Suk+1IPM3feT6UTDb5XQkE9eWF1Be8R/07CYvJj8L5cNnS7pW3P5+hUO8krcCiOU7Bkn",
+	"94/cd6jvpdV3PeOA+/6+g/wA3PaMsQJujx7ippJ+lJ8A+kbZANj7LuRnx3B/gbt9/n23gpodRT5lnP3t",
+	"b69fsQ3Pgc3vkKezQoC01/i34Rv/PDMgLeNLLiTLuNYCTOsJCTU3r4DnoJv1vM5hUyoLMru7cFPqW1rN",
+	"5VUl8knN2MZqIZeTz25pGkyppAE8pm+0mhewcX9mSlqQeGJ5WRYi427FlyU98T//YdzyPw0kY3gvjtgl",
+	"4F+V9evPmars5PN0cgMZiNL2zGLc6OF9kdFfNiNPGZc5U5Llwqxx1/3vUX7N3dycWNOqBG0F0YvnuQbj",
+	"iScsbPCPHSrXZOda8zv3OStUtp6ZjBewz1FPmDBMAy+YFRu4Zhulwf0TZxpWwLXhxWTa7GyuqnkBzd7K",
+	"ajN3MsuNUs2j05Fq22GOnFu4cIPtc8h0cgsa5c3+iz63Oe/v9YP0/u4i/WSmLYL9Wo+l5v+ADDf+2zx/",
+	"w7N1IC3KfF68aZF8wQsD051dKMNv6h04dKSnkw3/+Jqefn51hdLff3yyu107y6TB4rNXpf0zz6zSY1eg",
+	"FgvQ+6ygFiRA1KbkWhglmV1xy7bcsEKpNeSM22vGpbIr0E5oOJEj1ZY4aFEZcId+wz/+CHLpBOTXzyI7",
+	"rIH749R/iPCpXXLQzOuXROmiN280z6zIYCRZMq5nnp9ffHLroBv6m2+++aZ1YT/Zv7CnE80zmJkum4eT",
+	"Ur/oybNnfvN339ScIg0L0CAzmOFFsrdHC6VxkyRswVhWP86yFWRrhlsoDHM/vmY0K7c9dgV+N8Mmu8f3",
+	"d6vk1oJ2A/3vf//24n/jF/+8uvjm1+bPx7OLX//Xf4uI9u42eXJEt8esb0BXcuTekIIw6Kzdi8EaRSTJ",
+	"YN8hje5eOgp+p/K7sVwGRWE6DPb06hB7uTkLM4ACL+sH3d0TlDc3waL4eTF58ffDBPx199Ka37HtSmQr",
+	"lhXcuIvByaSaj4pq7tRn97fl8wLvjn9U+RJyN4UR27aqdITfV8pOmdmqogA5dUr6WsglU5rlfMOXkL9g",
+	"Thy5f4PC4OC1qGq4dK5UAVy6UYQ0Vlcbf8m3uP/ZVURWFYrns9v9WW1Xwq3Usq3SaxO9H5tTf9U59FeR",
+	"Q++GMfuj2K1i7itWKiGtofPrCK3BCGO5O/bCoLyuLORsodXGqXFDrqUfFc/fuNd2b6en7bvp6b4qoUqQ",
+	"MYJ4btiuVAHEH9wJJ7SC7kebZq2zjVpt4sZU+32pV7aOk4VNCZrbSsMsOyS0n7dfd4Efdya5I0Kawzr1",
+	"h72mW484+UXInBSlY2RJdzeEZAacit9eyENJmeaM9P3kbUnnr2GgIU+3N59/rBngAO9dsyt3LqRihdiI",
+	"DgseyzGOlWcmJp62rFByGaSie86wOdgtuAt3q5iu5CEB8Z9P/3TwGOyx7BDy3fJC5AemTXpDpippjSdc",
+	"0DGIojm/u/f873lCYCnkTdB08N4deU7QXQIRQmyFXanKOlHOi4L558Ll5rQokrrcGUV4qm6dXjk9Tvd/",
+	"2tX9I/I14zoyy5aWx7VpX73Hz6TXCBmo0H59QJ3d3Xa3uGmfcohur327NxM6qza1YryJT2vfIu38rBrx",
+	"Q7Qly3Lo8wu0wgY+LPKolbzhem1mJeiZrXTb/m1JocY42f/OWL4pZ5UZNIudjUFnjf9uuk/tKCX3Ztya",
+	"QpuCNXWS+32MDh1hiOiloJ3iqA8rIYfMsjgr5bDgVWEnL64eXz3fVZuFNczdXTnXOatkBtpyIW1CmPbJ",
+	"/g471mM6RaQ7Ymy0RliobP3IMM0tDCDHoeuo4fh6Pk+me1KL56is34JmVlfoJe0Z+Gl7zMfPI6Pun5H2",
+	"6M2Lnh3SdJqDtMM1EomF18Ajw8qCqNV2BRx6dfscpmljLJRha/AXtEHjGPXq8dXVQaGbPtbJA/mydgDF",
+	"XJCqtJDvk85dn+QuAg3MPzZlqsjBWLYQGm2BQZcVObXego05M1tX+aCX0WIgp6sl+kJU1pIixA/4iKmt",
+	"ZAXcQmGmTEPBrbiFga5Rf6tHVe4xzsQdJSjq663mMwO/pb17RTV/5Kzk5ZRtV26vyKIMGobTV0luxfTm",
+	"yAqUlJBFWQKVFSugo1pZtQS7Qo7ct85zWGqI6Wn+C3dkFhogV5tweqQSBqIzWzS+0cHcttSqKiPjoySo",
+	"Na96LY7f61W2VlZv5q6Tvm2E7uzc7me0XQaytzurP9LzTkwKY5xWEXFbuPOpqiKnCa9gsL/gr8pCbJa1",
+	"K/kwiX/GRz9PJ+UMfqt4ETdL1MKCZPhATedcuJ8ybtimylbDzlypCpHdkevQCcu/TzSUSjshlCmtnbyb",
+	"Tixfw4WqbEsWth3VJXDL56IQ9i6mlJMIaC75HG4FBowcnyiJZ4m5T9KzzLCZayi1yqtMpEZWCzqlfpSM",
+	"a4ojLfAM20C2sVIKLdXonmy4vCO5nnlpGj1wXuwMEBpGuDsoC5bcjturI4/IPsWTtlCVzBmn9bGNuoX8",
+	"BVOyuGNbOogbYPjm4BVLz9RCmVirVWzD14Dxr84c7ntSTGVKyOxwYf+WfnBTydjrtkrbFfoh4xTcOTvz",
+	"O4rs2RWXLFtxmUFEAu/oDm5DW1dKfag8r0yDRRfEdvs2qGVpI486k64FXHOlt2hU34zTWuOY1sEf2r2k",
+	"+vLnWjeNOAGitldbm+0ecVMVtiv20RWQi1uRQ+6oKuw1E9L7SjaiKISSdmWGHbk+g66K+PXGmBT9amGQ",
+	"R7V66Gngxk1S9kdhbIKuIzSyhCYWmyD0bDMmSYzZ5VyYsuB3M0psiDxQByv2vsHUkfgXRR4/f04q5woM",
+	"k8piIK5OO+LWyaeyskyL5SoeplgLGXmvU31eMCeMSx/hxCtmw+/YHDAJZDKtrzuf7hKedFusAaI3XcHL",
+	"2VBfRwhL7of5e3hZVXamFrPgPmueaS255KnLYE4ecvKwWkXU3Aq0J/em4R6a5cALG38ZvmTLDcNn3Aku",
+	"lH3BpGIqqZbiO8mZipu4/2ba2+0KJHOHtO1U7RzOvtSHPpdbOk482GSg84I/LYCb+BHwgdl9sgkncHLQ",
+	"PhRoFTMg88Z+NbEVGcu1nR3wWlloK2lbLizdFRkvChT7Gnh+R35D902MgTHymNB3cfYS7xWlHxkfpTRW",
+	"FAXbcmkNpvmh0lEVYJhxWoAYbKy+5Xcmej+vAIqhLseEcN45Nl4sJCXi2+Z4jUkGqWz8QN4vUaOjVLcm",
+	"qrjOIx5e2uyhV8gPTrZFiC7ho733S0qOmSwJIeW+m80hc39Ej1CpjD3BUjy33/c1Q3XyqObnKVFPpnUo",
+	"kdL1YqM7rXm2hoi+0E5LiFxFEmY5GLGUwzWKH7mEV/ibKFOk7nup7Ai15ZXm25Rur51lMkIDItLcuF+d",
+	"cNNaybq0f35aPbvzg1dsujuEmnv8HijA3cVBI8YHSaVxekH0Egi60xDuTcRGxGImAfKo25EZyJTM2UJI",
+	"7rUrpw85rWsOqCrk0Tu9gKiDBB1iW69jGLgF7TMjzQv2ZMqeTpnS7Ks6RJpDJvK21jDEyUy0c3RxloPT",
+	"F3Cjoi8pK10qA0MI+MY/WovuWLxzRUnCbolqwTh7uxXGj4+WTckdN2Fu6nalMDmebny8k/CqzFSOxtrw",
+	"BFRTKDv6dLwtVFSi2ZXQ+awseFyRjIW2aPyeY0Ancd+WuIPZQVIqCfukXHmVYn4HR9JsfjdCNt3wLO5U",
+	"zAqVvMtyzbcy/pXjzdEblrqCCmVnBmgWA3xDG7ArFZcDJdcHRQlu5Rv3YJDLcc2TZOOsgIXtcXrRU25/",
+	"3TF147tt1YBnZaHVhtItkQfklD2pBUPBjb1m3vPRdrTTC3OFEmqhikJt6UWcuQ1JuKv4EmLL2L218bmw",
+	"7Hr3w356puo5B3jm9o6Be4ueqUX8EoWPdjaHWLENLusJ4xsllz5p9aOTygazUNVilhZ7Us19VLj7Svp3",
+	"tnXKe6Y24AwRqtlBeRAT9PU4UTao5cjuVcctvXNKu/MkLp3dE54y+3clSni18AKU0/tw2oY5hkgZgXrw",
+	"cd8KKVNb8zmyzS95UYQr/7j0maOyTf4U8fVE5hbx5iQUgj6TsmMZ77PDfeyydp7Er/ElHJHMcGzKeXud",
+	"0VPieMmgo4QJ+4IJG5zihjUu17EUGp67GQ9EJ+j2suBmbBmD9wsdDJG5V/ssS7wT+xOwr6apOG0hYlIO",
+	"nQxcNj4GzEA2lIA8LETtXu6OSvfUfHW1f5cK6fRNX/MYdXYI4/O0nQqCLq2tMN7vH3LaBmeN+dFuqgL2",
+	"88f27vm0FzHJNNEMBve8MZjxuezs05MhqZrB3Gvldj/xv6o/R6N9tVes9UvM2Nt79qFOCEfHINExcU7i",
+	"LviQYDCM3bg+6H3HF0ansOJyCd8HT/m46pph90YoJOs/09X85wVNY6fS4fAAu27JEWK3x+JuvxQjYwn6",
+	"ubM+tvoFdc4B1g49lx7XUrHliJHpAj5M03F1FRv+cV+AhaTtudcKD+aoHUpS2wj5O4wSkTd/OixuKils",
+	"bzoyuq0tbNx078AwpZlUrfDO0s10E/GGR3UWN8ckW4TkqBGxtKVSCavS1/7EFGINlEQAUlXLFeUwWEXV",
+	"Qmx+F1VGeqNKi0XcdFtw7UjobkDMEhibCWH43XBxGvcJHgq3ejJ5SvohEzvUFGWEzefFmhdCusn/U8js",
+	"IuN6jlKoEHYlqo0bSWRrKC42YHlxsbrLtcjjwb+Xq0qOzqdXKsK96FDAwh8uc7WhcBhVlFbSgmZz9ZGh",
+	"nDSTbqnh1cU3/GLx66cnX3/+t0k0QGnsYS2qkut3yvLCdBmnPs9fdcV7vNCjkgOhAHyqp6lzPduk+L//",
+	"ryZNv1n8I0NpniFLhcL52k4ZNxnInHzsNdeNAo1oa2deT+rnSLeFtN4WWzZLivNiJdd/gTKigSw0mFXE",
+	"BeC4p+X+QLiBzL0GY7Del1KEEF8sCJUpHfX8Wl1Bw2K6kiHrpwAL6MDEVAnDhAxYH4czXmgZrWGTZPCc",
+	"dpQOtJcmyWgD3FRb8fqdE/LrpyfTZ/HzgRTt2jTPUkntLY7JK435artlAwP5zWcCDFK4NpRv1f9G0qFy",
+	"KPhd9FThnR3OFT7WZi33Y0QukIxrLW67wAXD1kQzMKrSWScsjfJ7FnK0w+t/Tca8jyDoXo0UbmlNvCgj",
+	"ti3bcZzIjchhxhc2FqFo3J+wqAwv8AxxptUW01Z8rRu+ItTawS3KjxEm9RYLHk0sCR/QjQo8W7G1oB1H",
+	"o53CO+jWGGrCdqsrO1Ly2RgchjDb+DYogyZRA9MxWCAk/fO77EAPJoevIxhjauq5Lu5GxPcjIzdWWDwJ",
+	"qqjmU2aylVKF02CtVqps6pgx4co7RBdKT1lZzQuRXTPYlPYOmUAqCQSVgizmeA+0UfKRYU6pfcy+xWzG",
+	"JSUEed25AH4LBov68L/CdJEOvorZJN1CgTF5ZVos7OHosXuoN9ewXS2DjhqOicSt5Plh2utqYArRSiyH",
+	"PirkzH0Z0fnIx0g1kmzBRQH5XvJuWVmUIPSK6bi6jUT663rgzJ3mOAvWyrA8rILKsKNB22+es//BnBDT",
+	"t7wIN1GdOnnPjM8hWXIk/BLT27QLVycJ9dYkoh0D8rvvbxaF1O+wIzFmIuU4BNGYezSSi70/vVvQuchs",
+	"x04KecnudBmGHB8+FAgbJJUwd4et6D37bS81y2dEh8uptUxPuNYpikrxFr/vV13Z4exbC6r93OFQzxbx",
+	"b3egb/Z4i3cLhCZJF/mIbP6W1q4W0Tcms27HBcm8SXcAsQZXFbaZ9+1Rq9hmX5fXwoqMF+yWFxUVDP3E",
+	"ZQ7FI8NWeI0hMoaTIu7DE/Y/Jru38mr2ZKgAnz0f+OR68DvXA98ZVQeUXAi9uUFj7ogI4zBjIuQJ3wPR",
+	"hiPiWR4C+N0M42u244Vz+mijrQjD1lJtJbOKrfgtxBzKB0ZzVuD0Hl7nwKWdYeP8ioVOIlrIaQfnGodk",
+	"9CBV4aPV3J0WLdCJdVB64lg92auvfBLwnsH77PMF/fG0+SNqAL8CXhyD5TYu0aX2/DRGxNfPhgApEGjg",
+	"DlvMHY9R9BCrBSxfd1W8BFjJQRu2dOw2GC1n6Otu075WHhJj8ADVhWmY/+CLEyh5fBAYyygzOWS2BDK3",
+	"59slRZTxIKvjRnvHg8Bj4hcaZoqjmdESDVIxDRed+7GluaUNiPldLJqrGDfraEZlpqSB36p47H/b3K2Y",
+	"zc7vKHupFTpYA5QXuQfWQX1IV/Ki4LL54ItHcpFfSGUvFkIKs4r6O3yRQwwiK0MfPzMrrDjFBxl6HFCf",
+	"8IRqqjPDFexkABaVUWplbNDeFOIFbOP0pMpXkDmbQ6G2RKXGfmmIVmq1oariYfXqsL1x2l9E210UfDlc",
+	"vvy54NFcwKQiFNIBetigrAoDhIrGCrFuVwipxeKCADK8n8nndqOkvMDbJehEF2TaRTcjXA/76XpaWZ8Y",
+	"dl8VLm710OZ1qvPGWaKxrJpQ9LCf7WnUBghrThh3OCEnr0VI+RNrKO6Yf8M0WVyz7zIU/iQPU/BNtVxG",
+	"8+147mwRpiTjtMJFVbgTeM04OktyphYLkQle+Lxl02IGxyB4/PFc/hrNekh4eZZNlqT76KcxByNyEo90",
+	"CqYnjKelVQkv0eN5Ern/dkTWf7ghTl1b0UwlugxfzE18sZMMoNQM3YERDrDeQ2FZxqXPgbeqyH0OojCs",
+	"4HqZKHOLVJweW22K2GMVpHF5KskKMKaDSRoK8Mam5dFQbv7TFnHiZL1N3fdLmCF+YtQz4761KgHhETLX",
+	"DuTcUIYblpnmkM9q5+tuPYOuCoSzdE9RoMNPms1hgeDM1pBnZCd9trWTQM7oWV/6dwqHCnQ0fh9m0XLC",
+	"U2SN0p9H5bbTGDMhiab7EqVesq2T2hBPAeW9kNdN0YTBTGy7UgaIjRw7BZdxXS8t5NKwlTsH7p+c9eYp",
+	"xHhBk99PMU1VDanKOvGcKPvFjck134boI0pjKiRv4JTJZZ2TqytRcjoy1R1d52YVm5cPLvpThjMkRzsG",
+	"/2q0RBl3DR3Koe9lsj9Slr2fq1U2hk3Sph4lOoRs+558/e4rmt86mvvTjPej0P6b9OtG4Ea4xzEPOYpC",
+	"oWEWvMD96BMaglZLaeb3LkdJZiZNG/Fby9ogWOvl70m16V69Q4cfdza0fUJah7jvljgil7t9jSQgZKNG",
+	"dnPB7CK5ZkVlxC3sY5qOef3oO+rIJNr7cGqnXGB4YHY4A0W3WvPtt0suxiZkjquNdqoi5IfJAZBjlT6R",
+	"ZNdDnUYkr0tT02YgXknoyUdqOGu8yFE65gotmFxgN4pQb7gXqFZ55PVZUc033IK52ADYKWs+C3mBxaFT",
+	"qhFtP4S0uAiJeZV0z9pKS5wGZ1ulc5ppwS1o1jR62M9CDHWqcfPyBPVz9eUXqWzyKjW5uDbcuy3uX72F",
+	"pK6XEN9vH3HecWYOD+gWuz050jhaoGcrVek0ANbAnEqxlGIhMi7tgHSHetTuD2PEqNMPdotDZD5EuRSk",
+	"kYG0oMmgJ9XRMM2lM/GFbIDyQvYJ5sPIHcCQlk+M6yhXZpRtOxOJssuQ+R6JzkbSJSbTIzBucmF+q3gh",
+	"FiJZFtrnW3NT4DLRlyJ4FwyCcsWml7A5Cu//j6T/+nUcMxju1KwjIDqJhUELiga6Z9wcO+5h1JOtsKtk",
+	"9W1MS+qvM+gwVmvdnrDt8XYYoCZD8mDF/SjQJDsNkq91ocZJXShhFrHJtyEH47eiD0x4eDEm1RYvoO0K",
+	"wQP2LsAWmuRwlCsPRRYDpVB2qCMs0a3HKjd9bOuFJX42tAbbNYhCg4zugg/2cAkLTlP3LdhegNhh7swT",
+	"E3YhbNQ4d5ZlaJqDgYZhs+utNI0m0yS6KNkVkOwObTruJxZ2cNtMk4HiCdAGzmteHN1MH77Y28rRaRZJ",
+	"F71RbME1uW1KrZaabzaA9RlSIS7h4SNPk/HDRJchlpWGyDJCmHoY/EBeN5wYqCBRNHzYy08TDip4aYaC",
+	"KfCPMz0Yx949bUqAfLYpzWA8OC7HDOEeHz9GEhLCndvBiQzOyhj6bPXN81mXF3acV7xYsFhW4DB1uOp9",
+	"+fFud1+aOmrb/W/GbOTO4fQbFCjcOUU7a92jrOfnFic1bLvHL7s8Ot1LRgmHLCoi3IHav7H0zpkccK72",
+	"cFa8ebyvDPqcyf671pt8ySKwP1dF8bb0GCrxPJ49ICNJbIlOVTRxNPCMvF9DzLWRR9TyKjYPdzxZpqTb",
+	"7TrOo4WBYFOJ4J4NUYSxrNfmBaRFjH7/xS1gEXuier/WmChMnEQNdNxowtcYcO5ki6nFohted3cvx94Y",
+	"K1XEo+c/cJm/VJUci8lBZWURRaduA6uoS9t2pVh4eKjWc+gSHNcsYkQTuPFisVNmN7azxWP8l4M9FEJT",
+	"wLRUizFdHFutQTocuBXAcyz1HP6LPgM+aYFLGIe3F1VMfkdMtQgYz+iQ2coDPoQTG2zkBno04B6WWhFR",
+	"8X4PPoDogW7wH4dtl8+SaZBlB/7sOGC4URiz/x9Hz/LOlDGbdQT4XNd304lX1UYccWI4hilhEvfFjEth",
+	"fRCcUJpCatrYZvJwYm70Xg4QWk58CMMQP75z5T51bMNlzq72PDbIEAcTYA+FzgplzP3fsiWX7+CXHE4C",
+	"36KvzzM9TjJJ/0ZS9NKYjlBIDQv5W059WCpwp7Q5ke6cbpSxLKTfBgmKKJyIP5opmV+Ej3hsLgJGG5ah",
+	"1N/N/V8xWfr61U4Q8j49iqeTDp7RWHWrk3P7IKm07WzOk+Zo7oqlME43lTjGP69JBT4uGL4QH3ubT9Jd",
+	"IBAEpKTjjIj4Tay7Vn569bpnXz09jAXDdaQ4yY2KCTqYf4+YfxzbxU8PQthQgc9wSDwLm//GPLWDGF9b",
+	"rWLNe5rs01ZmZY1LRoij6BLu6ywQy5wzB3b+XSy8NqoiLd5UwbHHSKUn7GIEGdQkc5BGlS2m4Nzvs929",
+	"+QsoHBD8xg9RL6bHH/A6WKbvAvB9bHciLgHvCrC6gsHGoC+Omi19lK5v3bWh3SQhDqYZriUZKRI1P46e",
+	"SMnH9Fh7w+Od1e6lIdEutwm5v6KGYmHK0a03poI3fHQL3MFGeNT2jc6k5vGRkGKjoMKExyw77DtIZBx7",
+	"+Bf3nkeGIe7WCVC/PDrzIQPATT5GO7SgI57ITSqvVFdNHMmXOtDFueHr6KnlZka1T6kkCN9Avk4qpqYo",
+	"TWOjdiNMCjKlAouY0UqlhkPdiz3FUIi00mfnj47QpCAX9lc4bPIj4i8F2JmOIgwjuIOvxijAIk5F3diG",
+	"jBvfRyaO0npMrGZgix1/YjJOtS3UKAeBlp1lHk+XLkHywt4N3pME7rIf2unMU6YIJAu7JZFTJYHBLCX2",
+	"5IjWvSPudCcBulUoVGfGOe3JvyieGzwuFOoU/xlWCMUriUL9W6eQKH28HCtQYhLj0mzjSUfJ1j216Kj7",
+	"Ee1HKeKAR8605zJP4RyN7dwzneRKQvJtlen44ry9FEycHftpL5ElFuNuwS3ORkqNRPSZVp2S6L4HSdTi",
+	"8YmXjwweIUNwG2bFNeRMVZYKFtyDcAshNc1M6cwBNxa/R2wPZ3cjSoxXF6bYtMHQG+q6Bpn7gZRuwcdE",
+	"qu5n+PpkHoM/FfuI0a3TQe9xE4tLbEBBBzKLFLw033kZ3OB7OWJ2fQ4S+EAZ3VI+I2H4KHYDgohtHO8a",
+	"2xIZ3ue4ULoGcqep1VAA2OGB+8qcTVVYURZg9o+zBEIiiiNdJOYa7wTnCOFt5DqtPUxrXtnaUYqi23EU",
+	"pqrVtX7covdoK4pC8I2b052qcsD6W164Y0I9frhO9IuT0LBN5NZz36fZoQ42xDHlhFyavrfXz6RH0JXs",
+	"fQV+n/752Ixd3KO2+k4rbPoutObTHnxvvbuL65C6Tddp5+x2TmBUOIlb+LOO5lK+U6XIDPn/3OAv2Ie5",
+	"4jr/MGUf6tqpy1ev//v129c//9X965x6RXT/zY1/+d33f335w4fpe/nBvenDNbNQwAasvmMfUFfxT4TM",
+	"HwO/oaDymWm5VmUJ+WOGc2Jq8V4GNMQX7EP488Nj9j0n9ZeS37DzZrBufWXV4/dy3x/MLW9takOd4X1r",
+	"rZvY4XA+PTalEVP7kYjn/66aMThVFvLBEaERmu/w9JNkWfQo7TaBkUK5fpRL0k4ViCWgNNSI7pniOYYy",
+	"Rpq7Gz4EheNgBOH2xGDziJVxm1hpvoQ3TfH+Q3gZhvUFqwFXhsKQFyqOPh1Liti6FTqZkavt8ITQe3VF",
+	"9LGAnlKen/ga3qk1yN+5RcvXz/Y9XvCxFD6jciByHp9D0VOEtAbET0JbRyq7C+bY9boPatqgio4NovSS",
+	"S2EIoS0E6RtYL6miGNi7ur6i9tS4mOgeATeVhrwuHNttl6TWkM94b2Tc929v7NGVx5IR2jdU3WkRNADE",
+	"TyHUsvvvgnJhPeIJ3YlD8RduKkkLO7UPtKFLTxbvTwAnaDHt3pJoM90E5EeAQIQQfhybJR+TaXPf7qIF",
+	"Pyh83hTtBq4mhcnnvqTGdMwqlq0Ucg4lpw+v5UfEnMM85R46noGoi1/INcgnng5h9PaettvJN/1LPSVS",
+	"HJfAfM2EzqqNB+IY2jNqekzTqkHQn/XNM6TjQwKoMkWBeG4JNfUcc+reVpsNj0Vw9jKGwab3I7xlH8Cl",
+	"Wyl28LQl6+B2U3haauc9WNTfYjmFc9yb4ivUS3jVlkJjguq+uvyoW95Xig8srcahogtQtxAiGA8D8ni/",
+	"aFW48WNz/ytsa/1q594WHkN/J0eAL0lCqhJkKLXC2MsaHSYj2qBCphPN822YUm+AFB/aNzZpHv7tU7+O",
+	"6NqjNeIc7WhEyfJQr6XSCJ3N8XqgNXO9xJid9zMKyb6Xy4JcsfF8+jhnpOnUzPOBs+lD9DSCiB/BvVFg",
+	"UFnF4Ax3mhGzKufxdhU+YDMm1owteKKaRaXtKOieIooEF/Kji2oe77BxVJXX4OVF8btjsrOgjCTaBr/6",
+	"mqA9GmNDw/0tzTIIxYj7Cz9BCkvdSjAKh9z07dmvo94sZrdR/C6pWFZpDdJOsYawshCgY7eKFYrnQ2Hg",
+	"0+zTCcBH8M95PrsdqOs4oTj44bFRNFM7aVJYpvcEKU9l+1jYlKC5rTTMsqEFY7PIhMeVdQ1UNbg/GJ6/",
+	"AhvWm1Efnpr/awjy+V3yDEWBx4O2MeyUpAG7Ey4+grwZ8vKEI4UqeX1BrYqvDV0MEZtSaLuaJRXKg0gK",
+	"qV71ckZoX6Yf0WAfV0zOTKYBEtgQ5Up1EOi6CW4ermBoK7id5bUH76wgDJum6xFpoV3C99rdnCrgd/di",
+	"V3+RIlu77zBIR+swoYmIWamtaTUIqg2jg4lHnY2MoF5WXOeCS0ZNBkKCRD0XIVuhuYag98K4GOke67DU",
+	"+BUoGYgZh6gLHDnozfj0UvNyFX9bCnNj5YF6MalAMyfHWMC/6tCin/dPzPZxc7kEVZJDcph6RJLpkHbk",
+	"3xqdjPcGjUQoG3P2EE3N7KOzP/0VAdlf/P3q4jn9GU25HzNUBHTs6RAuL0EeP8HaEXCw6y+Wmv9TSYjU",
+	"JAxjvlTuiNvG4Ph8gN6so3yGI9x5sesFx4qu0Ydvv1NcR8Ke4+wK/65Eb6B7eanTdkZr0NM0aDkiwptE",
+	"lur0b4llvNTgGL2IE/6xtHpTI2rPQvu/fenvvvGBiP3OL9GmL30KS6snS7OO+AapeUHJwg/lkIjEtYRh",
+	"WLAxReXDg5uYeCWv5SIZHlMIxIfvIHnfmyUXSU0QtoCe1RzMWXDfhtfUQ9VodH7yCbqHSPHJa0TSyPf5",
+	"KWDlUx51koMJv4GFj/E5VeUKinxoXag3YbD0ox0VDmPX7+uheUINoS/HyFPawVPL0noisSXchK3a8fD3",
+	"6vr7JcFtrT5gLrtTJGyMzWq/8mjUtoSj+WAPnhuOWbH7saUAyRr31nGdkCG3goeGPgnnQv1MjbfBfWLu",
+	"AC/GQbO3hQC4j8fJN/1tGraqBl2s4bHjefPRlFS0TgjDi5Zm6LKJkqqOXUVQBFKL0/VmdQd+8vzqioxL",
+	"tYG5yu9YJTH1cyAWviq4FYWwd8ekMgWKN4C29YY27NAZJOxEIIKnZ5o943KEhhmDomqjkY+9XGp6bXQ6",
+	"tUQeVZubw5BSoiC4u3u7htIyVdm6prJQyykDzQ3kDbIeJap0zc7nh83OrJtxsrvQI7wn98o/6kk8uoEM",
+	"RKyzN9xCosEPt2zFyxKoaGJ4HCykTET6xaKSiEGngLeuloS3wy0rlRE2AQUs8qQspSqKGnt/w/O4ckU3",
+	"XQTSXy0fmXpw38GoRls8wn/bSWTw5I1viVeeU+GNJRfS9DX/8akQmJzudAmGuNghW0pYAwUiFnFdCFxK",
+	"wAz8NWq3LLkcaeaMyNl5SRim6bQdb3mPA4UZBXhiCjWmG1zYnreFsgelXu13JDLWM5vW2+iXGKbRULCX",
+	"NxAwPF34s9O8s9V/k7OFhv1aQibho/U9jeimFo5/Nl4YTiIt7fst1sC76QbyUS1+1KYNUNh8S9zQPrY1",
+	"7Xq8Xjq/9cMMzdY+RJdUt0gEx+ikBqZyANPacVPTKXrknV9QBNn8yTV2nQ5Jipy5ZwPsmeEbYN1DnxR0",
+	"hbLt9MsWaHGvygy20vKIGucQ8tz1INspM1tVFCCnrAC+xj7bmuV8w5eQx2ES9md1RK6pbzqRReVpg0UV",
+	"Pb0Il9TAsvgzi4U92L9OLt2Z3cdkaQn40LcDAWLoD2oBHJ1OVRyZ9D22GcJgO9k/2JswfRMclmMiUEci",
+	"GrSutKZtYakoUYEKoB0z8TVcqMrG2yXyokiJtjqX/6uvD9afJxqA4c3vwxjMKsXwOczvdCcaWajU4p9O",
+	"eWFUPnnnmKcQktANO+BKhrerxuhTf1vGfCaVnfkazR6cHKkuaJbR96y4zGdNY8ma1lxiKohZqUSZZ0C2",
+	"GZEH34YE6uTKPb06KQhFsVMuKxVW2H20F4QG9msPNNwhfvnT188OMgwBvc9K0LPaCVK/4OnB8hP8Mbep",
+	"YtEmsR1tfbgFfYd2sqi7aWLOGK+7L1yzK8eDQXr5Wsa68WY9tcPNbazoEJZqagNx50CaVZJrd4NtNcnr",
+	"sxqhHQ26x/Dt3GMPvd9m5YT4irqHTpGc1On+HKsW62ui2qCy719NvlDXQKulWcDRV5q12w2M6Oqe7CPa",
+	"C/o4EnfghA5imfIjeh99FGyNvg5N/pxu1vRlk7BbMxzgevgaJJtz1FyTbo0DMcigfPli1T2/c5o7B3kp",
+	"uqv9BSulFwKK3DDO3JhMAuTmBVtqLu0FHimP84BnaurhCa6ZU/4ucrWV9JBT2RAGQObt568ZZTchjAI+",
+	"1v7yvTRgLzCXkDqgukVidfTeo8xsedmdCTZ2uWa3StCQ1+9lB45gyrpoBO6zByO4u6A3FWJhaeaYN9qd",
+	"W/P0tD4sU6bBmYFO+/cTQ94WBrqTqzk+VuOa6sbs5d8L6iND5j41Z7b8jtJj6D6e1jgDHqECnRymcd1i",
+	"u8VdxeLYPs4PVS6427G+xXMepLzFYJh76jmsTprz3alrLvLnBPEdphPHMuhy9QifQ6Eq7gIaoGOPzhct",
+	"BAscyrPCxEs4uhQDO0VpSd2IhiUE9AvNkVBIY9V/LzkHbGSs6e8AeZXwZuN3Y5r9F8k8/nvlFxRp7/e9",
+	"UwvIsBlA3u/8k/fNR6jlzX6cdHzOwcNGe48AubFx7Ka3P3x78fT51+HmpnrN2H6ggIgSJ6DltGbjQ0pe",
+	"8jhaXNStLAng0xmVHh/yIszdqQ0XqCB0xNWvo3IrPGmaPUPVIMGiibLXPlZIJwaPLT6IvmXLx3AZFsXO",
+	"5jD4J7tBFNwfN2brXQlafdccyFR/fp6tMUkVcsZt09yZPLWtJrE07A7Ne4sMHi6RPwCJRdKDxufs71pg",
+	"pOa289v93BI0fqkk6aXmZBWciBMwK8v7Isx1AzFOCc0NYTeF3CGrK7hmiExBoE3BSUJBmxYeXwK3MIbR",
+	"EQP9u6phiFjBS3p7rC1ET3MgvSYb2OlPp4i2YOpEDgW/m6XgmMRS8oJlfAOsKilBWRi2qbJV+2igAG5J",
+	"Yz2QVDSD5l6IwIbFGOjEvXqOAiTbm1d0snu7VrNqm8cDz6TOV6VvIdbIojJgeng+0qSjRp30cQlKAhyk",
+	"jv2tedtLrI6PduFpS4IDGlBLbHScJSMilo2DJTIZkPmAWXyfLwks9xZ09BjwuaosAsMtuGY8NFFghm/K",
+	"gqTENbtqEqJ8dwWpGrVkiADTahMb/eoFRoKwWQe+FzvWN+fMBwpDC3PHY52pbD3QE57jgVOpioKQLQ9e",
+	"0HVXpIH2YWh+MMwCoaoEpPLwgjI3nbf4o/tYDqjJEQ6YB7TqQS9FIhuwLBcLPPu2uCM8rBAExrQHD1pC",
+	"LoDMnem68xJupx/QHVXshUm7SjgihC1Ch1jGyzcKtfX6bC99/GNB+I44IVbNjkKCqtO6J80paza2e/IT",
+	"EvCVJ2wG0XzFFuZWP4pI/RZ/4gYy4X7PvOHDjGJ16ANRBa0JnNGpqNSSwIlxIdlc2RXqLpkjRJGq79nA",
+	"rJu+Pp592muLauW+FLC1ltbIO6hfO2RN7D2y34EALYo9brGRDUjfvTymr6+o7XYTA8J8jznYLdUglRpy",
+	"4VGUm4Z2OYK1h4zDqJ06uLHhbta379fnJpYgwF4PjidfX92nCcdNJVMOGjnGO/M7ln689TXF+0C+TVMG",
+	"YZiGRWUg71YC4MHopPX/wdAS3gLkP4oYXPn8bhbNIaGkOVt3kqljGdi6PI2bMKAz+u+fEB3itt13o0Wy",
+	"kwmI1+xS3IIkJzp2zZnDiryW9wZe4HKdxMtGIFJvETUxJIy3kmIWkEpjJls85bkFG9HNMSHVXvOBhmMC",
+	"SLnTsdzHSj0/pZjwp7oL7B62X6Hs1NnIKy7zaQCv93nGrLWSJp/Xr8DvDwvvULr5tayR0NvkZf/uZqvp",
+	"36gw9z/a0LqY8bSiUELNZ7h5McHt1lVn8O0oFsCLxOGi+bgHjJ85Mpy7HzyuKuTxc9Yb8136DMsdMYeH",
+	"V7b4vI75IrPj0GRyuGnchX7OA1PGs3hD1UKMaUhYy6jIm5rmwYfe4Bmst0i/TBVTE2kyLtkcAgrtdUtE",
+	"YBKXsBjLNageFMQbEWVouJUQgIp350POJQzCNwmd2OAB/6kg1OD9F1am4sUYWu0c73azO7xTg+BBwk09",
+	"U4dxwjZ71ksdfDwgR6TKH7PzKp5O62WLj58G3PU5GEsC9rqV8rJdYa86L+GYkNTJYOiR2MXsenb1zdcH",
+	"wdRw+in6vdFwK2Abu8BHnjH/pnjC83RkK8LWC5NdCUcCcQe8bVzYAXIcwVAqlWvdIG9iOXkLGb7NIigm",
+	"7Aq0QU0oiO5aRXgo9qBpHyBHvFvtUquqjCuXo3LlDzJPJHP44A6+jWqfIX+RYy6a7yfaaKN7CvgYNexz",
+	"dEIm3Ki76FM+JjCoNOIw0KbPP+5vb1tACs+2r5rgrVjK12PLrmrMulF4DVH0uuicGpfALr5uLAMxWOOo",
+	"HzmjPvTQYO555m1s6qAh8ryAWjEkDTmkvWDwDftV+gY0FHcgh+TA1v7xGR4bKNihWEE53n6UKOXK0agg",
+	"G/5xHL74xZPn0TaLO31Oj3vP7vUmfOFdYrWNyzXZHX9IZmC5SVpB5O46onN+z9seGWYqveAZTCkkeFw7",
+	"qj1sMHJvtqDu3cKihHOX5hG3IM9vuYylRdRJwGrBgGcr6iy7VExJb1UJzUIT2Joh/vNQfu98Rg1iI8BP",
+	"OEAwSud1XbC/jlkucoJuxNnQWfcNafc9DHdZAQn8IbWwIGlJdqsI3wKNa6rG0GoupFOwOcP70vcv9Upf",
+	"k2R9aKGtnjUJwhItfefsXbMfB6VkvKY1KmoH/cPinHtHxQc8/aDI0bTwTcHag3397NBQbr9mCS0Kex+F",
+	"7kXaCXENPG+OBup2nfKEf4rlP/myZXzX/5AJnRXxNLlaR40eTboLaFvVgsZ0fyAdsKtLoLNhC9i6/5XK",
+	"GLEj5A5TYjdD0YoN5FQK4M7sWqpsTek+dPAvoBAbIUOxNz54gYyH6YgC68L9TjZ6cImtt8Nrk6188kTf",
+	"KmcsGioFo35C6OPOgBmfDEodprCFi+9bQ1tXt7Vy557vtygij6CSjuBuU/3rBTKZZDtnDrNEsRotenLr",
+	"dkJNPUR/J+2UU2+7AqedN0X+G37nBge9Y8dPycPfcq11+JL7hNqqpWSgzOjW0wypAClgGWHWp+0yi1b/",
+	"7sA16K7ZKuZ+3bi8QjGwd06Qk5J7vVjXEcM7VgC/RX9tAbdQjBJhbjmzOfSWiGyUrpPe6aTtXBGtOqHo",
+	"ll4l2gBmMCvrXvOpdKsigFH428PxK7aVd0Rr9fqiN01bUoFMO2/Ltbb7ydWU/WnKvp6y51P2bMq+mrKn",
+	"SNsnbZvufv3jG3vvT/uWQRln5+YedGucA3cHKpxgvL5qfqEN4BvflXtjoLhNeOobCh+KtL+hJw+kBTVk",
+	"ePYs0QK/paORIGuf9ecDSpeKnaxP32kLy7A3kAv8w1SbeGtCgDzqIaeufi0hQC2pIIe8zrVCMbIUtygl",
+	"yUd43a55IhfAY/Yd+ZeQbeZ33nXdcrk23b3J59pKfvIp430O6NSy+i59lOO4mGkjQrz3ouO4OF7xMFBy",
+	"zS3MsqKamxgyB5Sm1gnUAi8MdONTGgw31Efey1v0sGZcXrtHA2ubKSNWY60LlK6s+raMQDw5+2+22yOg",
+	"/YCA2VwDX8dVCd/ssSNIRL3/QXa4k9ZJrXDPd7pvHEI06atWTCTPB9QBujUTdoHMo5b3nMs81U6Y/L5N",
+	"W1W6tIXBQIp3g9KpMO7a4gUBqlu1xEs3ns0u8zQQEX7bExXjtp7VNGgk8zsGv1W8iHdhpJswnyXq6cZ3",
+	"V/soEvfggusWkTIPF9sI5Bg1aldcJNiKtTYhN4MeTL1hlui8W1+OIdaz85ruVWshQfq919R4Bs3qpqED",
+	"F+p7WlXLFYkYEQ9KpC716EG7RuBdrm0tMYjr6NsZmhPCh66GYLeE4fGXEbcTfunxM+bQbaAtzAvPb8SA",
+	"RBD6BZ34YBCbYVM5Rch49yh4+V1JOqi9HaeG+Xq9/EilaKR8+hF8wzZSuJphNcQshjncBoEzESyidrXw",
+	"znTu3xlYrifTdoNgjESkc0la1In0oEg2bR/Rp30w0tuXbaOeLgpBcyjVuPVA1e3pWz/jbPx0+3bUxJID",
+	"+0qsg1crWi8TuWij6FgxQZ/uehQM8cT5GxN4btY8SiocDP3shZA9UFYzZCBdez3Rjak03ER75bUcDHXY",
+	"lkxqZyhCcDl5II1p7WIMuqhReIXjv2IZLGZEuGsG4+utMm6v6jWtgff7ZSbbVMf7/Pl7tW13+IY8fi4q",
+	"9KkuCjLsrhlnW16s8e7bbQK/m00wYkcrDehDPrilzeq9E8ePlNq0t+GKSBJr17pXlFvGhLQqpUbEu36T",
+	"dtDu6b3l0lJH/rou31Dgf0h3cOry3dcYvPeGTTc0iSUfkqmWcSnRHGM7qAsd+TgqkL6zY/GNQiyU6D2m",
+	"Fou04kuwVOjEpiooa1jGtTeTlcR/wAtlyjQU3IpbGHajDEh2fqk2pdN/gnJy1I2Amb1uje4FMdq84/MC",
+	"vg/F7VHwoTSctJcdoYFFcCWENNOhiQKp3jZJCPEDKZi9d1kAdNpR0L0JoHJRbTyyAGrJHkcHcmqoFbXB",
+	"62e6GdP2ghtSU332dMkN1cguuCDcZGrjnAAICgA+9+4RFGogY4nhAWPPaWvYghVtXY+fF2kJmq1nt7wQ",
+	"+aySliDCBzYjHmkPZFFHlrGiKHxiWknFcxGPRxC9A2GVAp3fDWgGGZTn1tVP+fqdLFE//abKvbOdbYYJ",
+	"s/V8GT+h6+aAjsGa5QMxFkLGcq8wKqr5zwuaxs4JG9Yi0QMxH354cKuIulnS4cYlGDqOIGfXPsBvvvnm",
+	"m/5ITI/qdwhXO9HE8cRJN5kG7kXQsBM5umd2qpdfaKUdKbG+VesUNv3RSUIIB9DpfN0Gs6prRj05mlkk",
+	"tyZe44HpPsPFiO94eUB8+JdGpxIAHIbCds6VGtfCzKz40+dfp4zSTWlmVXe9A6yrvXZ0yvJiAIBuJdfv",
+	"6NFdEoVaKFxeqIZr5lcPUa8nRsy9Etx4TXDCPTNlIPMpW/LSOL3OqKKy6JvFQuQpw0LwKevUMDsLq3Yp",
+	"RCz7zYNlWdFKaIwoLUzFC1Tzog1V0R+1wJQQBG1n/56pzUZJVvouMv9BRiUGhTyOKHXh9q3a93AesnXh",
+	"T9RwNOXXFjYxftoKmavt8GPoUSx+wZ8dPI7h7dPWtPdJSP1wKy3s3Vs3TDiYXNMtgmOjdKN/ql+wsrak",
+	"sie1JuQ/gc4R+hicH8TxHvQ3TLcUfwE3X1QEFxE/olOVWM7vfAiYF5sLI/4JOfMqB/ZlcCaKr3/0EvLx",
+	"e/lefo/BeArX/fubn9++m7I3f3s3Za++//H7d9//h/sp5bZI9uF1DptSWZDZ3cVf4O7DC8bZ3/72+tU0",
+	"JDG9l7egMaDyn1OqlPeevqwQIO1j9hak9d1o6+gcIvNmSlr3nbDeoLIreC/xKy7NFjSq4VgkkimZM1gs",
+	"IPMBbYrv7b/i2dU3j9kNVbe9lx4RLJR8aNiAO0KQIxm+xUGoYTI96BZOk/9g4LcPHWT3kFaxuUaYap5j",
+	"zgU3azod9r1EwMku/jvN9UNAo/xA5Nda+VmV1Ajof/7DKMn+/ebPL9k3z57/53+8YB8ylcMHJMAHrpfm",
+	"Q6dSb8o+UJebD+9lU7A3ZYbfESJfaNPzmL2r6+Hd27/66qtv2N/evZyyAoN1hm0Q2nIzfS89ssfm0qAz",
+	"wDEn0emdI4G4BbYAwIwqzn6B+VuVrQGhlj9c8lJc3j65xBYOl5/c/z5ful/gAmqf1HsZRAqbK67zaefH",
+	"4Tv64WP22jIDMjfMwkfLFppvwLyXHz69n1hViuz95MX/83/8n9P3EwO/1X/n3HL68PnDNTMA7MOP4hb+",
+	"7H78gUDoCpGBJMnvj99Pr9+1uhJNvmudRs/ZkxeTJ6Gkhpdi8mLy1eOrx1+hRWdXKA3CKhADAdPRCTBc",
+	"YXNWoeTrfPJi8l9gv51T0EyDKZX0sBRPr64Ilwi5GZXDsixEhr+8/IfXc0nGHZKANABKjq7ECF800mzy",
+	"4u+/YjYBdbCf/EIRUcwN0D765DiQ3EV4+bmTtkI8IcuXBv0wYikvhJz86t4cyNDSYKOEcCrXd7XO9mC0",
+	"wCFQvYvQI4yPXyx4VSQNlHp+l6FxF1Kxptu7VsrSTg9rTyT8GKPQ5Sf84zMJ+AIoO6ZLrBuwQsN3Xi8q",
+	"ueNmC9q9OD7f5pFLLEjCq+TXOJ371xtabZyARnwNjHsYCFVhGhjpLTs0GrtCpMsbble4xLKKcNubyp6E",
+	"er9VYGxIQz4dg5J12tVNrK7g85fdsRtYCoMZhWHXtFf60O0ZUDjGcPll5hR/3wHzHpscLVpwp9DrDRvg",
+	"0jQJHjgq5TmzXJg16iTeocfQj+UxYPARePFeNjpK+Cn13pEZPGbfsi0UxYXT0yFvnpAUjKm0hJzxLb9z",
+	"9957Wefz5fyOFUqtDSvEGq4Jd4EmuXAERbgrCWzL3SfSyKn0km6uHZ5WxqIZNXkYzqR3D+fK0w36Fyij",
+	"8pr+/d5s/YMPQXFWCsigRsB4ZFroiJ6hKaLQx9B1hnjqvkfO/dm333nYi45GiVDuXd0B6P7k+6WLE+ez",
+	"/XJFSDxOx3fKAh4FTCRWGrNcvHK3T9v7iPuefakHPJGo6e7rt3rzplnRmd0p7cmd363yrVnXFwrJuNoo",
+	"8JDHnj/qHeycP+w22KdVvqR2hA8norhOKZQ49Gm0STLeo6pkmi6XnzKuP0c4XlDVIYZ0vNFDQYsuZ0wH",
+	"kgDxjnt0rZf47jM7FS+5Pn89K6NMDa9lhSgrBugpZfIgHzRhpssaICF1NbUcg9Moy/xWUewq8AwU5Het",
+	"CV6v/Ok00aEjGkmJv37DjZlt+MfZMj7G1S7cd3/SdsrgOQk3tUgXs7Q9sueJbtvgmMUNLdDn5PVDuon9",
+	"niv9yDDrtzNwSSvs2OGTuuVoUpD+5PtxPhgN3QApUUqDH02/hH/jna9uSolW9PqgShK99eve92cn3OqZ",
+	"DZJuT35P6eamxjgL7u0upXcZ0vsO+4TWURvwrf0RmwE9qExoNmBf+8b1PhQ7Y+oW265U5+Q3zDyKVG4V",
+	"++p1x7NLCO8ZpicJT6Je8+dl8+hD20CtoRJb0Zr3qTfkB7VF10C3oelSAyDSV7tRYXAINC1MQhwxFI/6",
+	"bayxMB5sJ7tOyGPHmJ7CUfdtnrs3/sFdnd9pIZeN16yF6YY5n6HGdhoqSRpfmq8Pu/MRq+1gibln/3oM",
+	"3QseOiDE73ml1j95tN1vfXrbWUrW9hQT5xpPFiEb1djdlNHmI9Wn9n08Mn5MHGQOrJK5z8au97N2QaKc",
+	"XvHQ8N9t7rWfmAkZk6cU3tOT+Dk84Y9jjQfXelqNyc/QqqsKaLa/wzDucAeMa++EDjgZQnsn5HQsNx0v",
+	"Kgzo26M8Zafmtrde8r/1EzrPaE2Y3fmxXCzE5jeXKc1KwgAIvfkGMoviOu9V8PCBs7w2aGopNdBpY7S6",
+	"h9DLW6//PVTyHDJMR+036V/VT53lfoXppZwCzfRPdJVLamXDAvXicvQhtstnD5vLT+HPB1a+X/lhDgbK",
+	"XzWJzWcmfcPMzvTC/zbPWz2Dp51oedPm3vhqOA+F0ThzMbFrAz2iOMY0l3PNszX0Zhx95x85TxntJxc5",
+	"7jeEoPIQ0tmXwlHL+nrH6uxEwtKqe4j6ohMq3Ets2vT3O7uj+KNuvv57ipaodvfSzeTGVyifW3Comdv5",
+	"CZafnFpX430SKnaAfVuITBBK4H0FCQqkc+CTV5pvT8ImX27H3BJwxyR89BB9p9qixqFzFht1pp6BZmrn",
+	"GO4l0JnOiZ52YPbvyyi+n9sX55DvZf6mXsO/3EdjuOR72dYm2/oj8gzKlFMzDVaihka+Z6MyfN/gUZyh",
+	"0hBmd34c9JK63regQHbUXaWZKglIc+PdkPtYffdmqwLsBV5c1LT+HNjqR7Dugnjru+j/SywNZ6ofwToe",
+	"cvoN7ifjhV0hKhr3EDRsDoXa+jKRFoDrCSXVBvTyPGyan9xMwrNnKKJ25nd+/PQDv/VQnbVgMoRAgSBB",
+	"lI+PQXJsckWiqsQS3QeQVR6j6SxY6w3N5YZwnf64tpBfRwNpz9roWPfeMgOQXxxMwm96l52lE6yZXiJY",
+	"4VZ5wgx+tQf/65G60F5F6d4AVn55h1fCWe2odr7e6m43sPOTvP8lbn1z7Jq3ahyxEWww/rCWrRZfX1zI",
+	"+u5MvgnhQ/FBu43X71xR1W6qlhAu7UYS3FDvdtMC9DZgbQGGCXsi4UMJM5jDsF2pDevABNYNLWpG9F0L",
+	"GlgxrMU7CT+WBcEef3FGfOtmciph9oXVuTbIto+i7Gl0+A+EE+ER/MkCfRC1roMAmlQRWlrJOaoI9fQi",
+	"p7j15QMEy2rydR0I5xsIa4FvJlMhjvUq/S6bjTBrqSyI2uP0AFtdtwvFUKjkG6AUsxBooibCrZ0PpL5X",
+	"lkRKKDbAd2en3TVTO7+Ki++pDRAjgDzaSiwti+7bgUN0+QmB/x84OwVJ2a/tv0RP0pmyQ3ty56fqv6ks",
+	"4zL0phLLle25ZUdzxiVCZ108dFByh0Xi8QJEEpPnyB80sfPjjb8q69OUPUgnOtsyZwMQf2i4F3N0UWy/",
+	"LHt4pNezLE9uUGjP1F/wixYWWK62kuqSt5h97m213eult+r0MKtcIizyl2eYH900XreBe/8VKxrOMW/5",
+	"nc+hQ3mybcJBzAhs7GZZjYg9inMIZ9Pch0HS0B65Ku2f/QDnh+3Rnt055sCqkipU/BbV1W910SVWQvr+",
+	"AyXI0LgCr5vQKgarYaTaso6V2VRCHuCLS6fy3jefLckgv/iXny2PnLVQCNTrMImQzsrsoAMd3uy6O27S",
+	"xv8htJY9PwvfTS1l4NO0T23ef1sULPTaDUSmzw9S4YCvvvzk/vf5kpv1hQYPS/1wVzp28jwg3c36Bghn",
+	"6Nwke5jZeUI2eTg6uNCVr1b0hWbXCAzt/UO+Q2+MxwYxSsaL4ovzyEteFO6xc8Qw8jM7w2wz7mEPELmK",
+	"qtxFjTp9H3648B16vjhP/IxddP512Y8uSKVaSJ6t224nQkg6ki9WXOYX2B7si3PGDWRK5z9wmb/E+Zwd",
+	"hzRTO8f0r4DFWUM2oMVYt7XHPe4YiKP4ZKNu4YtzyE/qFn7k8gwz4OuZnaHzAAF6UXQA+SOtYlxSqmBo",
+	"EXIUT2jgRMIve6EouRB6c4OTOT9Foz27M1Q2aHqsg0Rbg2NQhMOxDEauzZ4XexS70D31pdnlrZvFKZTS",
+	"L5s6XiuISzViP7oxhFQCx+uAgphAtDwHs39njomELMJwPMHtqrbUNJbiOTL3n0KHGGz+R2ck5YF9AM9A",
+	"oZZ92/gj9gkegEaKDVmSSKF7ratOCBX68ULm+/tejzgXkuNEd7pA7W/2j0JSWc4nA79N2Yqb1dTtkbSf",
+	"Hwws8JFhhVpOKQsLdVfGWSEkhC5P1GIYGzxBDCnmAVjCMeJDefPzN/jyM/Tk+5md3/VK+HW4KR30Oo9d",
+	"F8THKKjZzlZf5sCLB9nvV8CLM93wZmrnt+NubtiVwu+6VR4DY37HCmWP2+RP7n8+PeSeClQEwLwkGKt7",
+	"Ipin00i+qzu3nhsIGU2MJvnHyRWoAe8wXaCtgtyLu4QxFfyhuOu1m/Ebev+5JaHUUzvHylN0CFDDalXn",
+	"s92LecrKXsz5H0w6vams26LvzpKD/gDFy03LcyeWysoybkQObL4LynntOzpxtqq0ZdTC/Xhm02ArLf9Q",
+	"rHaDU35zppxWz+1sAx8FSEv8Nj/qnqvulwSXFiHuzefZyeC8M9qsKgNy+zXLgecFWvBbLoY3N7gsCy7v",
+	"u60J8MY37tVn2Z3iHL3IhM7oxOiUESYTlzlbqUqb63aoskFs9JtvwZlIasSWa2XBHEhXehMeOkvXpZ9d",
+	"KmmpnvwJ0k2KgpUNLZp+cQWWuD1IqdGPKl+CX8P5HaDO7M6v4OgmuBH9rpH6ZFDZUsZC7pM8o5t56Mhc",
+	"fvJ/fb70CDKn16DqfX8QJaoqzpez2pM7R7dU5jTzmrFGMVDdUeUCPVAP41/+DpZC3oSRXnqP+dnB1u9P",
+	"8gy9zm6WmGMYOuHgvgUP9H4m2eEU4YYFdCXN5SddIYqmKk8vQyin9Dj5cVPJfhHySquy3r+bSv7hu4Dr",
+	"SoYGBcKa3S2fMqPIQhfY/9A9zT3Q6JjNN9XmYeynG3z1KQyoL4j/olgoDvYWzXB1VlcFmAcyYW7w3Wd5",
+	"UZrzNWIw78VNcd9uWQF1EaVUqlGb3IuZ4SyBG//MWVosNLmUwRKmfhp7xRNrylSROw0YSf97GS8/8TXc",
+	"BHTF8zs3Qi7PuEfTNAAkaPQ8jVMxK3nofMizPRwyfTLkw5QftXsf7vQDPbIZ/IDckpbml1Wa0oFTuUcv",
+	"8YGHpTqNke5hd3rKo/6002+s6TxYIvzbLWhmxQaucXMQBzNjBsB3LENlLPP57SfbswfUpAdwQy4WXuvs",
+	"Y4mbSr5qHtxba3cL6RaWXnc1zPI1YHHUZBpNYVtotTmF1fCQ/NpafYJpG0KeXmx8d8dWass2VbbyZgON",
+	"ZnwNGiWET9Fxu10BZocTs3LJ5sCsKvL/H/G01byfnd/hAw/IMTRAKrGVvjwxj3yPSa3YNpGSS3Ql95IZ",
+	"vfzbsyP/IBtegioL6A8f0CMPGQJAQKlkBIDGP4GPwJ1WfFk7+3DaD0SGndw7mhq94vITwWB9pgThAixE",
+	"+lRoboBW98c16HERNezXI+MDWxStwjbT8NESnNtSqXyfdvGs6x1XeSDSPT3lqfjlSfbgASKYOK/zz7YL",
+	"u9/uPrf1yshWC2tB9p8ZzTMrsgOCJjx0QBtyJ5QQPzOuH5mEDkTAQSPYZxovByjEBoPwkXKA51fTyYZ/",
+	"pPT/51dXrWKAJ/cuBhgbRSXaJVuThgeoDfxDFAFI2IKxrOwM1Mby9LvbYQzHAgedQf6Zh9RHcYik4eon",
+	"cJrKGWO1kssAi0YANWg2Ac9WLCu4QWM249pM6/7NzLcQqGOeBJpaFGjwmt7DZ8AYX+OUuqjeiqX8ubL7",
+	"JH5Gv+qAwoqldKYdPr4CngMhJr0Fe/FSqbWALt33qlX6GKlGD8/wTbv5TUYs5YWgAqI0Jr/xMLIPCH5N",
+	"Q/S0AMYTn17nLyvFXjO+SawtUawnlvK1fCg8cXr57w4jPoCS122OwA4DR7PeqU2Ej/4y5MwqZ5MTnAlN",
+	"Nbq3rXOJv+gXfe/okYe0q9wIKcFHw6N0UpUNfeQh02BP0ytZZCsiHIlBkinDD8RPfA04xwc6E837hyfH",
+	"nGTgv8K2NW7E4EVma5xtuCWnagnqefm69Wo8dSunCXqk9Wwgd19+wv9/vtRwq9axqGnEGLCtLT196rGb",
+	"R8M0h247ej4/MW1ZZaAAYxKIdC2CdoXPp8kcuAbt5JBTWL2gcZ+cXAJ9G8ha6WLyYnKJlot/7adA3/B6",
+	"94agLTutofW51tZa/4au9dZnqAHDWz8LgO2tf1x53LFPLSdG53OIuXceCVG0+p9auc2ff/38/wYAAP//",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

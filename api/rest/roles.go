@@ -38,7 +38,7 @@ var (
 		"GetBenchComparison": anybody, "BeginReferenceCheck": officials, "DropReferenceRun": officials,
 		"AdoptFactors": officials, "WithdrawFactors": officials,
 		"GetInspectorTable": officials, "GetUsualTable": officials, "CheckBattery": officials, "AddPacks": officials,
-		"IssuePack": officials, "ReturnPack": officials, "DealPacks": officials,
+		"IssuePack": officials, "ReturnPack": officials, "PutPackBack": officials, "DealPacks": officials,
 		"InspectCar": officials, "LapseInspection": officials,
 
 		"ListTokens": organisers, "MakeToken": organisers, "RevokeToken": organisers,

@@ -77,6 +77,14 @@ func (s *Server) ReturnPack(ctx context.Context, r gen.ReturnPackRequestObject) 
 	return gen.ReturnPack200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
+// PutPackBack lets a pack that was put aside be measured again.
+func (s *Server) PutPackBack(ctx context.Context, r gen.PutPackBackRequestObject) (gen.PutPackBackResponseObject, error) {
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Pack}, meet.PutPackBack{
+		Pack: meet.PackID(r.Pack), Reason: meet.Reason{Code: meet.ReasonCode(r.Body.Reason.Code)},
+	})
+	return gen.PutPackBack200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
 // DealPacks deals like packs to heats by lot.
 func (s *Server) DealPacks(ctx context.Context, r gen.DealPacksRequestObject) (gen.DealPacksResponseObject, error) {
 	c := meet.DealPacks{RaceMA: r.Body.RaceMa, SpreadMV: r.Body.SpreadMv, SpreadMOhm: r.Body.SpreadMohm}

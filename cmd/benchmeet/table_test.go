@@ -81,6 +81,11 @@ func TestInspectorsTable(t *testing.T) {
 	w.do("POST", meetPath+"/packs/C1/check", `{"division":"open","chemistry":"alkaline","cells":2,"open_v":3.2}`)
 	w.do("POST", meetPath+"/packs/C1/issue", `{"entry":"e2"}`)
 	w.do("POST", meetPath+"/packs/C1/return", `{"hurt":true}`)
+	w.do("POST", meetPath+"/packs/own/check", check+`2.2}`)
+	w.do("POST", meetPath+"/packs/own/put-back", `{"reason":{"code":"volunteer-error"}}`)
+	if hurt := w.send(request{role: auth.Official, method: "POST", path: meetPath + "/packs/C1/put-back", body: `{"reason":{"code":"other"}}`}); hurt.problem.Code != "pack-hurt" {
+		t.Errorf("a hurt pack comes back: %d %s", hurt.status, hurt.body)
+	}
 	w.do("POST", meetPath+"/entries/e1/inspection/lapse", `{"reason":{"code":"car-changed"}}`)
 
 	table = gen.InspectorTable{}
@@ -94,6 +99,9 @@ func TestInspectorsTable(t *testing.T) {
 	}
 	if p := packs["C1"]; !p.Hurt || !p.Aside || p.Racer != nil {
 		t.Errorf("the pack that came back hot: %+v", p)
+	}
+	if p := packs["own"]; p.Aside || len(p.Checks) != 2 {
+		t.Errorf("the pack that was put back: %+v", p)
 	}
 	if e := table.Entries[0]; e.Inspected != "lapsed" || len(e.Tries) != 2 {
 		t.Errorf("the car that was changed: %+v", e)

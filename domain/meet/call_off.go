@@ -35,7 +35,7 @@ func (HeatCalledOff) Type() string { return "HeatCalledOff" }
 func (e HeatCalledOff) apply(s *State) {
 	h := s.Heats[e.Heat].withLanes(func(_ int, l Lane) Lane {
 		if l.State != LaneDone {
-			l.State, l.Armed, l.Bench = LaneWaiting, "", ""
+			l.State, l.Armed, l.Bench, l.Pack = LaneWaiting, "", "", ""
 		}
 		return l
 	})

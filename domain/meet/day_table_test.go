@@ -16,6 +16,9 @@ func init() {
 	verbs["packs"] = func(d *day) { d.do(meet.AddPacks{Packs: d.packIDs()}) }
 	verbs["issue"] = func(d *day) { d.do(meet.IssuePack{Pack: meet.PackID(d.first()), Entry: d.entry("n")}) }
 	verbs["return"] = func(d *day) { d.do(meet.ReturnPack{Pack: meet.PackID(d.first()), Hurt: d.td.HasArg("hurt")}) }
+	verbs["put-back"] = func(d *day) {
+		d.do(meet.PutPackBack{Pack: meet.PackID(d.first()), Reason: d.reason(meet.ReasonVolunteer)})
+	}
 	verbs["deal"] = (*day).deal
 	verbs["inspect"] = (*day).inspect
 	verbs["lapse"] = func(d *day) {

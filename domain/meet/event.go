@@ -64,7 +64,7 @@ var readers = table(
 	reader[PenaltyGiven](), reader[ProtestLodged](), reader[ProtestRuled](),
 	reader[DrawLetStand](),
 	reader[MeetPaused](), reader[MeetResumed](),
-	reader[BatteryChecked](), reader[PacksAdded](), reader[PackIssued](), reader[PackReturned](), reader[PacksDealt](),
+	reader[BatteryChecked](), reader[PacksAdded](), reader[PackIssued](), reader[PackReturned](), reader[PacksDealt](), reader[PackPutBack](),
 	reader[CarInspected](), reader[InspectionLapsed](), reader[RaceAllowed](),
 	reader[FactorsAdopted](), reader[FactorsWithdrawn](),
 	reader[RoundClosed](), reader[ProgrammeEnded](), reader[ResultsPublished](),

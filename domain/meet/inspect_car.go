@@ -8,6 +8,8 @@ import (
 
 // InspectCar takes what an inspector found of an entry's car. It passes where
 // every item of the class's checklist was found right and nothing else is wrong.
+// It holds for all entries of the car in the division; a car that does not pass
+// loses the pass that it has in others.
 type InspectCar struct {
 	Entry  EntryID
 	Values []ItemValue
@@ -65,9 +67,31 @@ func (c InspectCar) decide(s *State, m Meta) ([]Event, error) {
 	case c.FixUS > 0:
 		try.FixUntilUS = m.NowUS + c.FixUS
 	}
-	return []Event{CarInspected{
-		Entry: c.Entry, Car: e.Car, Try: len(s.Inspections[c.Entry].Tries) + 1, Passed: len(failed) == 0, InspectionTry: try,
-	}}, nil
+	return s.inspected(e, try, m), nil
+}
+
+// inspected are the events of a visit: for the entry, and for those that share its
+// car.
+func (s *State) inspected(e Entry, try InspectionTry, m Meta) []Event {
+	passed := len(try.Failed) == 0
+	visit := func(entry EntryID) Event {
+		return CarInspected{Entry: entry, Car: e.Car, Try: len(s.Inspections[entry].Tries) + 1, Passed: passed, InspectionTry: try}
+	}
+	events := []Event{visit(e.ID)}
+	for _, other := range s.sharing(e) {
+		switch {
+		case other.Division == e.Division && other.Racing():
+			events = append(events, visit(other.ID))
+		case !passed && s.Inspections[other.ID].Passed:
+			events = append(events, InspectionLapsed{other.ID, ReasonCarNotLegal, m.Actor})
+		}
+	}
+	return events
+}
+
+// sharing are the other entries with an entry's car, by start number.
+func (s *State) sharing(e Entry) []Entry {
+	return slices.DeleteFunc(s.SortedEntries(""), func(other Entry) bool { return other.ID == e.ID || other.Car != e.Car })
 }
 
 // judgeItems says what is wrong, in the order of the checklist, and refuses values
@@ -115,7 +139,7 @@ func (e CarInspected) apply(s *State) {
 }
 
 // LapseInspection says that a car which passed was changed since, or is in doubt:
-// it has to be inspected again before it races.
+// it has to be inspected again before it races, for whoever enters it.
 type LapseInspection struct {
 	Entry  EntryID
 	Reason Reason
@@ -129,7 +153,8 @@ type InspectionLapsed struct {
 }
 
 func (c LapseInspection) decide(s *State, m Meta) ([]Event, error) {
-	if _, err := s.entry(c.Entry); err != nil {
+	e, err := s.entry(c.Entry)
+	if err != nil {
 		return nil, err
 	}
 	if err := c.Reason.check(); err != nil {
@@ -138,7 +163,13 @@ func (c LapseInspection) decide(s *State, m Meta) ([]Event, error) {
 	if !s.Inspections[c.Entry].Passed {
 		return nil, refusal.New("inspect-no-pass", "number", s.number(c.Entry))
 	}
-	return []Event{InspectionLapsed{c.Entry, c.Reason.Code, m.Actor}}, nil
+	events := []Event{InspectionLapsed{c.Entry, c.Reason.Code, m.Actor}}
+	for _, other := range s.sharing(e) {
+		if s.Inspections[other.ID].Passed {
+			events = append(events, InspectionLapsed{other.ID, c.Reason.Code, m.Actor})
+		}
+	}
+	return events, nil
 }
 
 // Type is the name in the log.

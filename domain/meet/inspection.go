@@ -53,6 +53,8 @@ func (s *State) InspectionGrounds(entry EntryID) []*refusal.Refusal {
 	switch {
 	case i.Passed:
 		return nil
+	case i.Lapsed != "" && i.Lapsed != ReasonCarChanged:
+		return []*refusal.Refusal{refusal.New("inspect-again")}
 	case i.Lapsed != "":
 		return []*refusal.Refusal{refusal.New("inspect-lapsed")}
 	case !seen:

@@ -24,6 +24,9 @@ type Pack struct {
 	Runs   []PackRun   `json:"runs,omitempty"`
 	// Aside is a pack that does not race again today.
 	Aside bool `json:"aside,omitempty"`
+	// FreshFrom is the first check that counts: earlier ones were before the pack was
+	// put back.
+	FreshFrom int `json:"fresh_from,omitempty"`
 	// Hurt is one that was hot, swollen, leaking or damaged.
 	Hurt bool `json:"hurt,omitempty"`
 }
@@ -56,15 +59,15 @@ type PackRun struct {
 // refusedInRow counts the refusals since the last check that was accepted.
 func (p Pack) refusedInRow() int {
 	n := 0
-	for i := len(p.Checks) - 1; i >= 0 && len(p.Checks[i].Refused) > 0; i-- {
+	for i := len(p.Checks) - 1; i >= p.FreshFrom && len(p.Checks[i].Refused) > 0; i-- {
 		n++
 	}
 	return n
 }
 
-// Last is the last check; false where there is none.
+// Last is the last check that counts; false where there is none.
 func (p Pack) Last() (PackCheck, bool) {
-	if len(p.Checks) == 0 {
+	if len(p.Checks) == p.FreshFrom {
 		return PackCheck{}, false
 	}
 	return p.Checks[len(p.Checks)-1], true
@@ -74,7 +77,7 @@ func (p Pack) Last() (PackCheck, bool) {
 // race that goes on counts up to now.
 func (p Pack) judged(nowUS int64) fairness.Pack {
 	out := fairness.Pack{ID: string(p.ID), Lent: p.Lent, Aside: p.Aside}
-	for _, c := range p.Checks {
+	for _, c := range p.Checks[p.FreshFrom:] {
 		out.Checks = append(out.Checks, c.Reading)
 	}
 	for _, r := range p.Runs {

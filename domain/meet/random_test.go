@@ -293,6 +293,7 @@ func (d *randomDay) anything() meet.Command {
 		meet.AddPacks{Packs: []meet.PackID{pack}},
 		meet.IssuePack{Pack: pack, Entry: entry},
 		meet.ReturnPack{Pack: pack, Hurt: yes},
+		meet.PutPackBack{Pack: pack, Reason: why},
 		meet.DealPacks{Heats: []meet.HeatID{heat, other}, SpreadMV: 500, SpreadMOhm: 500},
 		meet.InspectCar{Entry: entry, Values: []meet.ItemValue{{Item: "guard", Yes: &yes}}, FixUS: um},
 		meet.LapseInspection{Entry: entry, Reason: why},

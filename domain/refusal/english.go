@@ -234,6 +234,7 @@ var english = map[Code]string{
 	"inspect-fix":     "The time to put a car right is 0 (no deadline) to {most} hours.",
 	"inspect-mark":    "A mark has at most {most} characters.",
 	"inspect-none":    "This car was not inspected yet: take it to the inspection table.",
+	"inspect-again":   "The pass of this car counts no more: take it to the inspection table again.",
 	"inspect-lapsed":  "This car was changed since it was inspected: take it to the inspection table again.",
 	"inspect-failed":  "This car did not pass the inspection. {why} Put it right, then take it to the inspection table again.",
 	"inspect-no-pass": "The car of start number {number} has no pass that could lapse.",

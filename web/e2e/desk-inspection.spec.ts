@@ -1,5 +1,5 @@
 import { expect, test, type Page } from '@playwright/test';
-import { Hall } from './bench-hall';
+import { CounterBox, Hall } from './bench-hall';
 import { clean, Keyboard } from './desk-keyboard';
 import { inspect, measure, planTable } from './table-hall';
 
@@ -147,6 +147,39 @@ test('packs of the club are brought, measured, lent and taken back', async ({ pa
   await expect(page.getByText('Pack C3 may not race.')).toBeVisible();
   await expect(page.getByText('do not use it. Tell an adult').first()).toBeVisible();
   await clean(page);
+});
+
+test('a pack that was put aside by mistake is measured again', async ({ page }) => {
+  for (let i = 0; i < 3; i++) await measure(hall, meet, 'C2', 2.4, { division: 'junior' });
+  await toDesk(page, '/batteries');
+  const aside = page.getByRole('listitem').filter({ hasText: 'C2' });
+  await expect(aside).toContainText('This pack holds too little: 2.40 V, it needs 3.00 V.');
+  await aside.getByRole('button', { name: 'Measure it again: pack C2' }).click();
+  await clean(page);
+  await page.getByRole('dialog').getByRole('button', { name: 'Put it back' }).click();
+  await expect(aside).toHaveCount(0);
+  await measure(hall, meet, 'C2', 3.2, { division: 'junior' });
+  await expect(page.getByRole('row', { name: /^C2 the table Alkaline/ }).getByText('Accepted')).toBeVisible();
+});
+
+test('cars on the podium are held until they were inspected again', async ({ page }) => {
+  test.setTimeout(60_000);
+  const heat = 'junior-1.1.1';
+  await hall.start(meet, heat);
+  for (const [bench, lane] of Object.entries(await hall.lanes(meet, heat))) await new CounterBox(hall, bench, meet).run(lane.armed!, 4);
+  await hall.ask('POST', `/meets/${meet}/divisions/junior/close`, {});
+  await toDesk(page, '');
+  const cards = page.getByRole('article').filter({ hasText: 'A car on the podium is held: inspect it again' });
+  await expect(cards).toHaveCount(2);
+  await clean(page);
+  await cards.first().getByRole('link', { name: /^Inspect start number/ }).click();
+  await expect(page.getByText('On the podium: keep the car here and inspect it again.')).toBeVisible();
+  await clean(page);
+  for (const entry of ['e7', 'e8']) await inspect(hall, meet, entry);
+  await expect(page.getByText('On the podium: keep the car here and inspect it again.')).toHaveCount(0);
+  await page.goto(`${hall.address}/desk/m/${meet}`);
+  await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
+  await expect(cards).toHaveCount(0);
 });
 
 test('the class asks for what the plan says', async ({ page }) => {

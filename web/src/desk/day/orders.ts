@@ -75,6 +75,8 @@ export function ordersOf(meet: string) {
       ask(api.POST('/api/v1/meets/{meet}/packs/{pack}/issue', { params: p(key, pack), body: { entry } })),
     returnPack: (key: string, pack: string, hurt: boolean) =>
       ask(api.POST('/api/v1/meets/{meet}/packs/{pack}/return', { params: p(key, pack), body: { hurt } })),
+    putPackBack: (key: string, pack: string, reason: Reason) =>
+      ask(api.POST('/api/v1/meets/{meet}/packs/{pack}/put-back', { params: p(key, pack), body: { reason } })),
     dealPacks: (key: string, body: Schema['DealPacks']) => ask(api.POST('/api/v1/meets/{meet}/packs/deal', { params: m(key), body })),
 
     rule: (key: string, body: Schema['RulingBody']) => ask(api.POST('/api/v1/meets/{meet}/rulings', { params: m(key), body })),

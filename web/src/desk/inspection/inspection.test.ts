@@ -1,5 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import type { Schema } from '$lib/api';
+import { bench } from '$lib/i18n/en/bench';
+import { inspection } from '$lib/i18n/en/desk/inspection';
+import { plan } from '$lib/i18n/en/desk/plan';
 import { batteryBody, checkBody, newBattery, newCheck } from './forms';
 import { asksFor, deadlineOf, found, wants, type TableEntry } from './list';
 
@@ -76,4 +79,10 @@ describe('the forms', () => {
   test('of a hurt pack nothing is sent but that it is', () => {
     expect(batteryBody({ ...newBattery(battery, undefined, ''), open_v: 3.1, hurt: true })).toEqual({ chemistry: 'alkaline', cells: 2, open_v: 0, hurt: true });
   });
+});
+
+test('nothing that is said at the table speaks of charging', () => {
+  const all = JSON.stringify([inspection, bench.checks, plan], (_, value: unknown) => (typeof value === 'function' ? String(value) : value));
+  expect(all).toContain('swollen');
+  expect(all.toLowerCase()).not.toMatch(/charg/);
 });

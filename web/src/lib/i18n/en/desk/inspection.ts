@@ -24,9 +24,12 @@ export const inspection = {
   fixUntil: (time: string) => `put right until ${time}`,
   fixOver: (time: string) => `was to be put right by ${time}`,
   held: 'On the podium: keep the car here and inspect it again.',
-  allowed: 'The rules of this meet do not look at it when a car is called.',
-  warns: 'When a car is called, what is missing is shown; the car may race.',
-  holds: 'When a car is called and something is missing, it waits.',
+/** What the rules make of a missing check. */
+  gates: {
+    off: 'the rules do not look at it when a car is called.',
+    warn: 'what is missing is shown when a car is called; the car may race.',
+    hold: 'a car that is called waits until it is put right.',
+  },
 
   /** The form of the checklist. */
   check: 'Look at the car',
@@ -129,6 +132,13 @@ export const inspection = {
     asideTitle: 'Put aside',
     asideNone: 'No pack was put aside.',
     asideSays: 'These do not race again today. Hurt ones lie where your club’s rules say; nobody touches them.',
+    putBack: 'Measure it again',
+    putBackLabel: (pack: string) => `Measure it again: pack ${pack}`,
+    putBackTitle: (pack: string) => `Put pack ${pack} back`,
+    putBackSays: 'For a pack that was put aside by mistake, as when a meter was read wrongly. It has to be measured again before it races. A hurt pack never comes back.',
+    putBackGo: 'Put it back',
+    division: 'Show',
+    allPacks: 'All packs',
     plot: 'Resistance over volts',
     plotSays: 'Each point is a pack at its last check. Packs far off the others deserve a second look.',
     plotX: 'Volts at rest',
