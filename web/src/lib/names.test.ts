@@ -63,6 +63,9 @@ test('legs and the decider', () => {
   expect(heatName(division, { stage: 2, round: 4, number: 1, leg: 3 })).toBe('Final, decider');
 });
 
+test('the rounds of those who have lost once say so', () =>
+  expect(roundName({ ...division, stages: [{ kind: 'double-elimination', race_s: 60, lanes: 2 }], stage: 1 }, 1, 3, 9, { part: 'losers' })).toBe('Round 3 of the losers'));
+
 test('checkCode can be compared by eye', () => expect(checkCode('b7c1615094e6bb7e9080')).toBe('b7c1 6150 94e6'));
 
 test('racerText', () => {

@@ -18,7 +18,7 @@ const left = (where: Where, round: number, rounds: number) => where.rounds_left 
  * `rounds` is how many the stage has, where that is known.
  */
 export function roundName(division: Division | undefined, stage: number, round: number, rounds = roundsOf(division, stage), where: Where = {}): string {
-  if (!isKnockout(division, stage)) return t.round(round);
+  if (!isKnockout(division, stage)) return where.part === 'losers' ? t.inLosers(t.round(round)) : t.round(round);
   const after = left(where, round, rounds);
   const name = after ? t.knockoutRound(2 ** after) : t.knockoutRoundOf(round);
   return where.part === 'plate' ? t.inPlate(name) : name;

@@ -1,4 +1,5 @@
 import { bench } from './bench';
+import { bracket } from './bracket';
 import { codes } from './codes';
 import { desk } from './desk';
 import { format } from './format';
@@ -13,6 +14,7 @@ import { shared } from './shared';
  */
 export const en = {
   ...shared,
+  bracket,
   codes,
   plot,
   run,

@@ -41,6 +41,7 @@ export const shared = {
   thirdPlace: 'Race for third place',
   /** A round of a knockout of which it is not known how many come after it. */
   knockoutRoundOf: (round: number) => `Knockout, round ${f.number(round)}`,
+  inLosers: (round: string) => `${round} of the losers`,
   inPlate: (round: string) => `Plate: ${round}`,
   legOf: (heat: string, leg: number) => `${heat}, ${leg > 2 ? 'decider' : `leg ${f.number(leg)}`}`,
   heatOf: (round: string, heat: number) =>

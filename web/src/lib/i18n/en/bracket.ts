@@ -1,0 +1,34 @@
+import { format as f } from './format';
+
+/** Texts of the picture of a draw and of cross tables. */
+export const bracket = {
+  part: { main: 'The draw', winners: 'Winners’ rounds', losers: 'Losers’ rounds', finals: 'Finals', plate: 'Plate' },
+  lastBefore: 'Last before the final',
+  ifNeeded: 'raced only if needed',
+  /** A heat in words: its number, who races, and what is special about it. */
+  words: (short: string, places: string[], special: string | undefined) => `Heat ${short}${special ? `, ${special}` : ''}: ${places.join('; ')}`,
+  /** How many of several legs somebody won. */
+  legsWon: (legs: number) => f.plural(legs, { one: '# leg', other: '# legs' }),
+  inWords: (part: string) => `${part}, heat by heat`,
+  page: (n: number, of: number) => `${f.number(n)} of ${f.number(of)}`,
+  before: 'Part before',
+  next: 'Next part',
+  hold: 'Hold',
+  holdLong: 'Hold the part that is shown',
+  stages: 'Stages of this division',
+  list: 'As a list',
+  key: 'Who won stands in bold with a tick, and a thick line leads on. A dashed line is still open.',
+
+  cross: (group: string | undefined) => (group ? `Group ${group}: who beat whom` : 'Who beat whom'),
+  crossSays: 'Each row reads from its car: W won, D equal, L lost against the car of the column.',
+  won: 'W',
+  drawn: 'D',
+  lost: 'L',
+  wonLong: 'won',
+  drawnLong: 'equal',
+  lostLong: 'lost',
+  toCome: 'to come',
+  points: 'Points',
+  against: (who: string) => `against ${who}`,
+  car: 'Car',
+};
