@@ -105,6 +105,7 @@ func (d *Day) Check(ev Evidence) []Finding {
 		finding("standings-recomputed", d.standingsRecomputed(ev)),
 		finding("winners", d.winners(ev)),
 		finding("one-bench-one-car", ev.crowded),
+		finding("factors-true", d.factorsTrue(ev)),
 	}
 }
 
@@ -122,6 +123,7 @@ var says = map[string]string{
 	"standings-recomputed": "the standings equal those computed here from the log",
 	"winners":              "every division has its results published and official",
 	"one-bench-one-car":    "no bench had two cars, no car two benches at once",
+	"factors-true":         "the adopted bench factors are those that the rollers truly have",
 	"restart-equal":        "after a restart the server shows the same to the byte",
 	"screens-agree":        "every screen ends on the same standings",
 }

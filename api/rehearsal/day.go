@@ -112,6 +112,7 @@ func (d *Day) Play(ctx context.Context) error {
 		{"planning", d.planMeet},
 		{"entries", d.enter},
 		{"inspection", d.inspect},
+		{"comparing benches", d.compare},
 		{"practice", d.practise},
 		{"racing", d.raceAll},
 		{"packs", d.returnPacks},
@@ -184,6 +185,9 @@ func (d *Day) planMeet(ctx context.Context) error {
 			ProtestS: p.ProtestS, CallS: p.CallS, RerunsPerEntry: 2, Tie: gen.RulesTieNextBest, DidNotFinish: gen.RulesDidNotFinishKeepDistance,
 			Benches: gen.RulesBenchesReport, Late: gen.RulesLateNextRound, HandCounts: gen.Ranks, Incidents: &incidents,
 		},
+	}
+	if d.compares() {
+		body.Rules.Benches = gen.RulesBenchesCorrect
 	}
 	if p.Checks {
 		warn := gen.GateRule("warn")

@@ -56,7 +56,10 @@ type sent struct {
 // make simulates a run and sends it in chunks. Late holds the last chunk back
 // until the channel closes.
 func (n *node) make(ctx context.Context, r race, late <-chan struct{}) (sent, error) {
+	// The car drives the surface: a roller that is larger than it was measured turns
+	// less often.
 	r.params.CircumferenceMM = n.bench.CircumferenceMM * n.bench.Reads
+	r.params.RPM /= n.bench.Reads
 	train := simulate.Run(r.params)
 	t := trace.Train{Bench: n.bench.ID, Boot: n.boot, Run: r.run, Stamps: train.Stamps}
 	t.Totals = trace.Totals{

@@ -24,6 +24,8 @@ type Plan struct {
 	Trouble bool `json:"trouble"`
 	// Checks has batteries and cars checked at the inspector's table.
 	Checks bool `json:"checks,omitempty"`
+	// Compare has the benches compared in the morning and their factors adopted.
+	Compare bool `json:"compare,omitempty"`
 }
 
 // Bench is a simulated bench.
@@ -87,7 +89,7 @@ func MakePlan(seed uint64, entries, benches int) Plan {
 	rng := simulate.Source(simulate.Key(seed, "plan"))
 	p := Plan{
 		Seed: seed, Meet: "harbour-hall-spring", Name: "Harbour Hall spring meet", Place: "Harbour Hall",
-		Date: "2027-04-17", ProtestS: 300, CallS: 180, Trouble: true, Checks: true,
+		Date: "2027-04-17", ProtestS: 300, CallS: 180, Trouble: true, Checks: true, Compare: true,
 	}
 	for i := range benches {
 		p.Benches = append(p.Benches, Bench{
