@@ -57,14 +57,15 @@ func (e *RoundDrawn) plan(tree *bracket.Draw, round int, benches []BenchID) {
 // benchPlan lays lanes on benches, by round, heat and lane, as positions in a list
 // of so many benches. The benches are cut into blocks of as many as the largest
 // heat has lanes, in plate order, so that one heat can run on each block at the
-// same time; lane i of a heat is bench i of its block. Heats of a round take the
+// same time, but into no more than a round has heats; lane i of a heat is bench i
+// of its block. Heats of a round take the
 // blocks in turn. Which heat has which of the blocks is open: each takes, of those
 // that are left in its turn, the one on whose benches its cars have run least.
 // So lanes are as even as the design makes them, and benches as even as that
 // allows; where the benches make one block only, a lane is a bench.
 func benchPlan(tree *bracket.Draw, benches int) [][][]int {
 	lanes := largestHeat(tree)
-	blocks := max(1, benches/max(1, lanes))
+	blocks := benchBlocks(tree, benches)
 	type use struct{ entry, bench int }
 	used := map[use]int{}
 	var out [][][]int
@@ -94,6 +95,15 @@ func benchPlan(tree *bracket.Draw, benches int) [][][]int {
 		out = append(out, round)
 	}
 	return out
+}
+
+// benchBlocks is how many blocks of benches the heats of a draw can use.
+func benchBlocks(tree *bracket.Draw, benches int) int {
+	heats := 1
+	for _, r := range tree.Rounds {
+		heats = max(heats, len(r.Heats))
+	}
+	return max(1, min(heats, benches/max(1, largestHeat(tree))))
 }
 
 func upTo(n int) []int {
@@ -172,7 +182,7 @@ func (s *State) laneDesign(stage int, st StageState) LaneDesign {
 // benchBalance counts the planned runs of each entry on each bench of the blocks.
 func benchBalance(st StageState, lanes int) (least, most int) {
 	used := make([][]int, len(st.Seeds))
-	benches := max(1, len(st.Benches)/max(1, lanes)) * lanes
+	benches := benchBlocks(st.Tree, len(st.Benches)) * lanes
 	for i := range used {
 		used[i] = make([]int, benches)
 	}

@@ -23,8 +23,9 @@ func TestLaneDesigns(t *testing.T) {
 	}{
 		{"a Williams square, a bench a lane", 4, 4, 4, 4, false, "williams 4×4: runs 4–4, meetings 4–4, lanes 1–1, benches 1–1, efficiency 1/1, fits 4"},
 		{"twice the square", 4, 4, 8, 4, false, "williams 4×4: runs 8–8, meetings 8–8, lanes 2–2, benches 2–2, efficiency 1/1, fits 4"},
-		{"a Youden square on two blocks", 7, 3, 3, 6, false, "youden 7×3: runs 3–3, meetings 1–1, lanes 1–1, benches 0–1, efficiency 7/9, fits 3"},
+		{"a Youden square, whose rounds have one heat", 7, 3, 3, 6, false, "youden 7×3: runs 3–3, meetings 1–1, lanes 1–1, benches 1–1, efficiency 7/9, fits 3"},
 		{"more benches than a block, fewer than two", 7, 3, 3, 5, false, "youden 7×3: runs 3–3, meetings 1–1, lanes 1–1, benches 1–1, efficiency 7/9, fits 3"},
+		{"two heats side by side on two blocks", 8, 4, 7, 8, false, "near 8×4: runs 7–7, meetings 3–3, lanes 1–2, benches 0–2"},
 		{"rounds that do not fit", 7, 3, 4, 3, false, "near 7×3: runs 4–4, meetings 0–2, lanes 0–2, benches 0–2, fits 3"},
 		{"no design for so many", 11, 4, 3, 4, false, "near 11×4: runs 3–3, meetings 0–2, lanes 0–2, benches 0–2"},
 		{"fewer benches than lanes", 4, 6, 3, 3, false, "youden 4×3: runs 3–3, meetings 2–2, lanes 1–1, benches 1–1, efficiency 8/9, fits 3"},
@@ -80,7 +81,7 @@ func tellDesign(r meet.LaneDesign) string {
 // meet planned, and that heats share a bench only where the blocks have been gone
 // through.
 func (d *day) benchesSideBySide(lanes int) {
-	blocks := max(1, len(d.s.Benches)/lanes)
+	blocks := max(1, min(len(d.s.Heats), len(d.s.Benches)/lanes))
 	var benches []meet.BenchID
 	for i, h := range d.s.SortedHeats() {
 		if i%blocks == 0 {

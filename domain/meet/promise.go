@@ -76,7 +76,14 @@ func (s *State) stillIn(d Division) map[EntryID]bool {
 	if drawn.Tree == nil || more {
 		return out
 	}
-	for _, v := range drawn.Tree.Follow(s.treeResults(d, stage, drawn.Seeds)) {
+	results := s.treeResults(d, stage, drawn.Seeds)
+	if waitsForNextBest(drawn.Tree, results) {
+		for _, id := range drawn.Seeds {
+			out[id] = true
+		}
+		return out
+	}
+	for _, v := range drawn.Tree.Follow(results) {
 		if v.State != bracket.Waiting && v.State != bracket.Ready {
 			continue
 		}
@@ -87,4 +94,19 @@ func (s *State) stillIn(d Division) map[EntryID]bool {
 		}
 	}
 	return out
+}
+
+// waitsForNextBest says whether a lane to come is for one of the next best of a
+// round that is not through: it may be anybody's.
+func waitsForNextBest(tree *bracket.Draw, results bracket.Results) bool {
+	for _, r := range tree.Rounds {
+		for _, h := range r.Heats {
+			for _, slot := range h.Lanes {
+				if _, known := results.NextBest[slot.Round]; slot.Kind == bracket.NextBestSlot && slot.Round > 0 && !known {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }

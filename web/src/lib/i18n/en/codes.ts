@@ -102,7 +102,7 @@ export const codes = {
     'waiting-run': 'A run waits: accept it or set it aside',
     protest: 'A protest waits: uphold it or turn it down',
     'not-there': 'The call is over and a car is not ready',
-    tie: 'A heat that needs a winner is tied',
+    tie: 'A tie that has to be decided',
     'rerun-asked': 'A bench asks for a re-run',
     'doubtful-run': 'A run is in doubt: is a re-run due?',
     'close-round': 'A round can be closed',
@@ -151,8 +151,8 @@ export const codes = {
   } satisfies Texts<Schema['LaneDesign']['kind']>,
 
   heatOrder: {
-    zigzag: 'Across and back, so that the heats are alike',
-    circle: 'The best in different heats, the last heat first',
+    zigzag: 'Across and back',
+    circle: 'The best in different heats',
   } satisfies Texts<NonNullable<Schema['StageBody']['heat_order']>>,
   seedMethod: {
     lot: 'By lot',

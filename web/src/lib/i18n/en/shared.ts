@@ -37,7 +37,7 @@ export const shared = {
     cars <= 2 ? 'Final' : cars <= 4 ? 'Semi-finals' : cars <= 8 ? 'Quarter-finals' : `Last ${f.number(cars)}`,
   /** Where a car of a heat to come is to come from, inside a sentence or alone. */
   placeOf: (place: number, heat: string) => `${f.ordinal(place, { one: '#st', two: '#nd', few: '#rd', other: '#th' })} of ${heat}`,
-  nextBest: (n: number, round: string) => `next best ${f.number(n)} of ${round}`,
+  nextBest: (n: number, round: number) => `Next best ${f.number(n)} of round ${f.number(round)}`,
   thirdPlace: 'Race for third place',
   /** A round of a knockout of which it is not known how many come after it. */
   knockoutRoundOf: (round: number) => `Knockout, round ${f.number(round)}`,

@@ -183,12 +183,14 @@ export const plan = {
   withLegs: 'in two legs',
   withDesign: 'lanes shared out by a design',
   withAdvance: (advance: number, best: number) =>
-    `the first ${f.number(advance)} of each heat go on${best ? ` with the next fastest ${f.number(best)}` : ''}`,
+    `${advance === 1 ? 'the winner of each heat goes on' : `the first ${f.number(advance)} of each heat go on`}${best === 0 ? '' : best === 1 ? ' with the next fastest' : ` with the ${f.number(best)} next fastest`}`,
   withBFinal: 'with a B-final',
   sureStage: (cars: number, runs: number) =>
     `Of ${f.plural(cars, { one: '# car', other: '# cars' })} each is sure of ${f.plural(runs, { one: '# race', other: '# races' })}.`,
   sureRefused: (cars: number, says: string) => `Not with ${f.plural(cars, { one: '# car', other: '# cars' })}: ${says}.`,
   sureFits: (cars: number, rounds: number) => `A design for ${f.number(cars)} cars has ${f.number(rounds)} rounds, or a multiple of them.`,
+  sureLess: (runs: number, promised: number) =>
+    `The rules promise everybody ${f.plural(promised, { one: '# race', other: '# races' })}; with the entries so far this plan makes sure of ${f.number(runs)}.`,
   sureOnce: 'With the entries so far somebody goes home after one race. A plate, two legs, timed rounds before it or a double elimination give everybody a second one.',
   saveDivision: 'Save the division',
 
