@@ -19,8 +19,9 @@
 //
 // # Batteries
 //
-// A [Window] is what a class asks of a pack, a [Reading] what was measured, and
-// [Pack] its identity with its history. [MatchPacks] makes sets of like packs,
+// A [Window] is what a class asks of a pack, [Windows] where it takes several
+// kinds of cells, a [Reading] what was measured, and [Pack] its identity with its
+// history. [MatchPacks] makes sets of like packs,
 // and [DealPacks] deals them by lot.
 //
 // # Re-runs

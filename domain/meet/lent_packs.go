@@ -73,12 +73,11 @@ func (c IssuePack) decide(s *State, m Meta) ([]Event, error) {
 	switch {
 	case !p.Lent:
 		return nil, refusal.New("pack-own", "pack", c.Pack)
-	case p.Aside:
-		return nil, refusal.New("pack-aside")
-	case p.Entry == c.Entry:
+	case p.Entry == c.Entry && !p.Aside:
 		return nil, nil
-	case p.Entry != "":
-		return nil, refusal.New("pack-out", "pack", c.Pack, "number", s.number(p.Entry))
+	}
+	if _, err := s.judged(p, m.NowUS).Issue(e.StartNumber); err != nil {
+		return nil, err
 	}
 	for _, other := range s.MissingPacks() {
 		if other.Entry == c.Entry {
@@ -123,8 +122,11 @@ func (c ReturnPack) decide(s *State, m Meta) ([]Event, error) {
 	if err != nil {
 		return nil, err
 	}
-	if !p.Lent || p.Entry == "" {
-		return nil, refusal.New("pack-not-out", "pack", c.Pack)
+	if !p.Lent {
+		return nil, refusal.New("pack-own", "pack", c.Pack)
+	}
+	if _, err := s.judged(p, m.NowUS).Return(c.Hurt); err != nil {
+		return nil, err
 	}
 	return []Event{PackReturned{Pack: c.Pack, Entry: p.Entry, Hurt: c.Hurt, By: m.Actor}}, nil
 }

@@ -73,10 +73,10 @@ func (p Pack) Last() (PackCheck, bool) {
 	return p.Checks[len(p.Checks)-1], true
 }
 
-// judged is the pack as the rules of package fairness see it at an instant. A
-// race that goes on counts up to now.
-func (p Pack) judged(nowUS int64) fairness.Pack {
-	out := fairness.Pack{ID: string(p.ID), Lent: p.Lent, Aside: p.Aside}
+// judged is a pack as the rules of package fairness see it at an instant. A race
+// that goes on counts up to now.
+func (s *State) judged(p Pack, nowUS int64) fairness.Pack {
+	out := fairness.Pack{ID: string(p.ID), Lent: p.Lent, With: s.number(p.Entry), Aside: p.Aside}
 	for _, c := range p.Checks[p.FreshFrom:] {
 		out.Checks = append(out.Checks, c.Reading)
 	}
@@ -104,11 +104,13 @@ func (s *State) SortedPacks() []Pack {
 
 // MissingPacks are the lent packs that are still out.
 func (s *State) MissingPacks() []Pack {
-	var out []Pack
+	var all []fairness.Pack
 	for _, p := range s.SortedPacks() {
-		if p.Lent && p.Entry != "" {
-			out = append(out, p)
-		}
+		all = append(all, s.judged(p, 0))
+	}
+	var out []Pack
+	for _, p := range fairness.Missing(all) {
+		out = append(out, s.Packs[PackID(p.ID)])
 	}
 	return out
 }
@@ -116,7 +118,7 @@ func (s *State) MissingPacks() []Pack {
 // PackReady says why a pack may not race in a division at an instant; none means
 // that it may. A pause of the meet and the lapse of a check ask for a new one.
 func (s *State) PackReady(p Pack, division DivisionID, nowUS int64) []*refusal.Refusal {
-	return s.windows(division).Ready(p.judged(nowUS), nowUS, s.BatteriesSinceUS)
+	return s.windows(division).Ready(s.judged(p, nowUS), nowUS, s.BatteriesSinceUS)
 }
 
 // PackValidUS is until when the last check of a pack counts in a division, in µs

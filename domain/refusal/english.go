@@ -212,7 +212,7 @@ var english = map[Code]string{
 	"instrument":      "Name the instrument with at most {most} characters.",
 	"no-pack":         "There is no pack “{pack}” here: read the number on the pack again, or take it to the battery table.",
 	"pack-whose":      "Pack {pack} was brought by a racer: say for which start number it is measured.",
-	"pack-own":        "Pack {pack} is not one of the club's: it cannot be lent.",
+	"pack-own":        "Pack {pack} is not one of the club's: it is neither lent nor taken back.",
 	"pack-there":      "Pack {pack} is here already: give each pack its own number.",
 	"pack-has":        "Start number {number} has pack {pack} already: take it back first.",
 	"pack-others":     "Pack {pack} was not checked for start number {number}: take it to the battery table first.",

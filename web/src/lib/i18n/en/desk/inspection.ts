@@ -17,6 +17,7 @@ export const inspection = {
   car: 'Car',
   state: 'Inspection',
   battery: 'Battery',
+  both: 'Inspection and battery',
   open: 'Open',
   notThere: 'not checked in',
   out: 'takes no further part',
