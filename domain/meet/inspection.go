@@ -70,19 +70,25 @@ func (s *State) InspectionGrounds(entry EntryID) []*refusal.Refusal {
 // are held: the programme is over, and they were not found right since their last
 // heat, and nobody ruled about what was found. In the order of the standings.
 func (s *State) PodiumToCheck(division DivisionID) []EntryID {
-	d, there := s.Divisions[division]
+	host := s.Host(division) // of a division that races in another and is awarded apart
+	d, there := s.Divisions[host]
 	if !there || s.Rules.InspectionGate == GateOff || len(d.Class.Checklist) == 0 || !s.programmeOver(d) {
 		return nil
 	}
-	if _, open := s.openHeat(division); open {
+	if _, open := s.openHeat(host); open {
 		return nil
 	}
-	since := s.lastPostedUS(division)
+	since := s.lastPostedUS(host)
 	var out []EntryID
 	for _, line := range s.Standings(division) {
 		last, seen := s.Inspections[line.Entry].Last()
 		fine := seen && last.AtUS >= since && (len(last.Failed) == 0 || s.ruledSince(line.Entry, last.AtUS))
-		if line.Rank >= 1 && line.Rank <= 3 && !fine {
+		rank := line.Rank
+		if line.Band != "" {
+			rank = line.BandRank
+		}
+		ours := line.Band == "" || line.Band == division
+		if ours && rank >= 1 && rank <= 3 && !fine {
 			out = append(out, line.Entry)
 		}
 	}

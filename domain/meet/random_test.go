@@ -386,7 +386,7 @@ func (d *randomDay) run() meet.RunID {
 // check is what must hold of every state.
 func (d *randomDay) check(c meet.Command) {
 	for _, says := range []string{
-		faultOfHeats(d.s), faultOfBenches(d.s), faultOfRuns(d.s), faultOfNumbers(d.s), faultOfStandings(d.s), d.faultOfDecisions(), faultOfPacks(d.s),
+		faultOfHeats(d.s), faultOfBenches(d.s), faultOfRuns(d.s), faultOfNumbers(d.s), faultOfSeeds(d.s), faultOfStandings(d.s), d.faultOfDecisions(), faultOfPacks(d.s),
 	} {
 		if says != "" {
 			d.t.Fatalf("after %T %+v: %s", c, c, says)

@@ -9,7 +9,8 @@ type RatedGame struct {
 }
 
 // RatedGames are the heats of a division that count for ratings: those in which
-// just two cars raced side by side and both have an official result. Heats of
+// just two cars raced side by side and both have an official result; of a heat in
+// legs each leg. Heats of
 // many are left out: their places are no independent results of pairs, and taking
 // them as such makes ratings look surer than they are (M. E. Glickman and
 // J. Hennessy, "A stochastic rank ordered logit model for rating multi-competitor

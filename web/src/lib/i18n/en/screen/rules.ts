@@ -111,6 +111,7 @@ export const rules = {
       ? `An entry may be granted ${f.plural(r.reruns_per_entry, { one: '# re-run', other: '# re-runs' })} in the whole day. A named official grants it, with a reason.`
       : 'There are no re-runs, but a tie that has to be decided is raced again.',
 
+  together: (host: string) => `Races together with ${host}, by its programme, with places of its own.`,
   promised: (n: number) => `Everybody who stays to the end has at least ${f.plural(n, { one: '# race', other: '# races' })} in a division.`,
 
   incidents: 'What may happen on a bench',

@@ -1,0 +1,54 @@
+package meet_test
+
+import (
+	"fmt"
+	"slices"
+
+	"benchmeet/domain/meet"
+	"benchmeet/domain/refusal"
+)
+
+// faultOfSeeds says what is wrong with bands, seed orders or the promise of races.
+func faultOfSeeds(s *meet.State) string {
+	for id, e := range s.Entries {
+		if s.Host(e.Home()) != e.Division {
+			return fmt.Sprintf("%s is of %s and races in %s", id, e.Home(), e.Division)
+		}
+	}
+	for _, d := range s.SortedDivisions() {
+		if s.Host(d.ID) != d.ID && len(s.Programmes[d.ID].Stages) > 0 {
+			return fmt.Sprintf("%s races in %s and is drawn", d.ID, s.Host(d.ID))
+		}
+		seeding, _ := s.Seeding(d.ID)
+		seen := map[meet.EntryID]bool{}
+		for _, l := range seeding.Lines {
+			if seen[l.Entry] {
+				return fmt.Sprintf("%s stands twice in the seed order of %s", l.Entry, d.ID)
+			}
+			seen[l.Entry] = true
+		}
+		if _, err := s.PreviewSeeds(d.ID, nil); err != nil {
+			if _, is := refusal.As(err); !is {
+				return fmt.Sprintf("the preview of %s is refused without a sentence: %v", d.ID, err)
+			}
+		}
+		if says := faultOfPromise(s, d); says != "" {
+			return says
+		}
+	}
+	return ""
+}
+
+// faultOfPromise finds somebody who is said to race no more and has a lane to race.
+func faultOfPromise(s *meet.State, d meet.Division) string {
+	few := s.TooFewRuns(d.ID)
+	for _, h := range s.SortedHeats() {
+		for _, l := range h.Lanes {
+			out := slices.ContainsFunc(few, func(f meet.FewRuns) bool { return f.Entry == l.Entry })
+			if h.Division == d.ID && l.State != meet.LaneDone && out {
+				return fmt.Sprintf("%s races no more and has a lane in %s", l.Entry, h.ID)
+			}
+		}
+	}
+	return ""
+}
