@@ -40,6 +40,10 @@ func (v MeetView) lane(h meet.Heat, l meet.Lane, place int) gen.Lane {
 	if i := slices.IndexFunc(h.Lanes, func(of meet.Lane) bool { return of.Entry == l.Entry }); l.State == meet.LaneWaiting {
 		out.PlannedBench = opt(v.State.Benches[v.State.PlannedBench(h, i)].Number)
 	}
+	if r, ran := v.State.Runs[l.Decider]; ran {
+		distance := metres(v.State.Value(r).Corrected.Corrected)
+		out.DeciderM = &distance
+	}
 	if asked, open := v.State.AskOpen(h, l); open {
 		out.RerunAsked = opt(string(asked.Reason.Code))
 	}

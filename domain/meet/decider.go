@@ -65,6 +65,9 @@ func (s *State) closePairs(d Division) []closePair {
 			return s.closeLines(d, stage, last.Heats, form.rank(s, d, stage))
 		}
 	case Knockout, DoubleElimination:
+		if st.Legs > 1 {
+			return nil // the third leg is its decider
+		}
 		var out []closePair
 		for _, id := range last.Heats {
 			if order, _ := s.Order(s.Heats[id]); len(order) == 2 && tooClose(order[0], order[1]) {

@@ -2316,6 +2316,11 @@ export interface components {
              * @description the bench's factor
              */
             factor?: number;
+            /**
+             * Format: double
+             * @description of the decider that orders two results too close to call; it is not the result
+             */
+            decider_m?: number;
             /** Format: double */
             penalty_m?: number;
             /** @description the battery pack in the car, or dealt to the lane */

@@ -303,6 +303,7 @@ export const codes = {
     status: 'by status',
     shared: 'shared place',
     'next-best': 'by the next-best run',
+    decider: 'by the decider',
     latest: 'by the latest run',
     best: 'by the best run',
     mean: 'by the mean',

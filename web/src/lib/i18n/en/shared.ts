@@ -65,6 +65,7 @@ export const shared = {
         : f.plural(s, { one: '# second', other: '# seconds' }),
   },
   plusMinus: (half: string) => `± ${half}`,
+  decider: (m: string) => `decider ${m} m`,
   corrected: {
     sign: 'corrected for its bench',
     read: (m: string) => `read ${m} m`,
