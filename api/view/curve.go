@@ -145,16 +145,18 @@ func (v MeetView) Difference(r, from meet.Run, again, fromAgain *Remeasured) gen
 		Run: v.run(r), From: v.run(from), SameBench: same,
 		SameCar: r.Entry != "" && from.Entry != "" && v.State.Entries[r.Entry].Car == v.State.Entries[from.Entry].Car,
 	}
-	a, b := measured(r, again), measured(from, fromAgain)
-	out.DistanceM = difference(measure.DistanceDifference(a, b, same))
-	out.MeanSpeedMps = difference(measure.SpeedDifference(a, b, same))
+	x, xFactor := v.corrected(r, measured(r, again))
+	y, yFactor := v.corrected(from, measured(from, fromAgain))
+	out.Corrected = opt(xFactor || yFactor)
+	out.DistanceM = difference(measure.DistanceDifference(x, y, same))
+	out.MeanSpeedMps = difference(measure.SpeedDifference(x, y, same))
 	if again == nil || fromAgain == nil {
 		return out
 	}
-	x, xKnown := courseOf(again).lost()
-	y, yKnown := courseOf(fromAgain).lost()
-	if xKnown && yKnown {
-		d := difference(x.Lost-y.Lost, measure.Uncertainty{Standard: math.Hypot(x.U, y.U), Degrees: math.Inf(1)})
+	loss, lossKnown := courseOf(again).lost()
+	other, otherKnown := courseOf(fromAgain).lost()
+	if lossKnown && otherKnown {
+		d := difference(loss.Lost-other.Lost, measure.Uncertainty{Standard: math.Hypot(loss.U, other.U), Degrees: math.Inf(1)})
 		out.Slowing = &d
 	}
 	return out
@@ -170,6 +172,25 @@ func measured(r meet.Run, again *Remeasured) measure.Measurement {
 		DistanceM: metres(f.DistanceUM), MeanSpeedMPS: metres(f.MeanUMPS),
 		Distance: measure.Combine([]measure.Part{{Cause: "count", Shape: measure.Normal, U: metres(f.UDistanceUM)}}),
 	}
+}
+
+// corrected divides a measurement by the factor of its bench where one is in force,
+// as the run's result is, and says whether there was one.
+func (v MeetView) corrected(r meet.Run, m measure.Measurement) (measure.Measurement, bool) {
+	value := v.State.Value(r)
+	if value.Set == 0 {
+		return m, false
+	}
+	factor := float64(value.Factor.FactorPPM) / 1e6
+	m.DistanceM /= factor
+	m.MeanSpeedMPS /= factor
+	parts := []measure.Part{{Cause: "factor", Shape: measure.Normal, U: m.DistanceM * float64(value.Factor.UPPM) / 1e6, Degrees: float64(value.Factor.Degrees)}}
+	for _, p := range m.Distance.Parts {
+		p.U /= factor
+		parts = append(parts, p)
+	}
+	m.Distance = measure.Combine(parts)
+	return m, true
 }
 
 func difference(value float64, u measure.Uncertainty) gen.Difference {

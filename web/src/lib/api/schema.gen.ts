@@ -3171,6 +3171,8 @@ export interface components {
             /** @description the error of its roller is in both and cancels */
             same_bench: boolean;
             same_car: boolean;
+            /** @description a bench's factor is in force: the readings were divided by it, as results are */
+            corrected?: boolean;
             distance_m: components["schemas"]["Difference"];
             mean_speed_mps: components["schemas"]["Difference"];
             slowing?: components["schemas"]["Difference"];

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { Schema } from '$lib/api';
-import { classRows, quantile } from './class';
+import { byVolts, classRows, quantile } from './class';
 
 const run = (entry: string, heat: string, mps: number, more: object = {}) =>
   ({ id: `${entry}${heat}`, source: 'bench', counts: true, heat, at: heat, racer: { entry, start_number: 1 }, figures: { mean_speed_mps: mps }, ...more }) as unknown as Schema['Run'];
@@ -18,6 +18,15 @@ test('classRows: the cars of one division, slowest first, nobody named', () => {
     { speeds: [32.4, 36], middle: 34.2 },
   ]);
   expect(JSON.stringify(rows)).not.toMatch(/entry|start_number|"a"/);
+});
+
+test('byVolts: runs on a battery that was measured', () => {
+  const battery = { pack: 'p', chemistry: 'c', open_v: 2.7 };
+  const runs = [run('a', 'h1', 10, { battery }), run('b', 'h1', 5, { battery: { ...battery, open_v: 2.4 } }), run('c', 'h1', 7), run('d', 'x1', 9, { battery })];
+  expect(byVolts(runs, heats, 'j')).toEqual([
+    { volts: 2.4, speed: 18 },
+    { volts: 2.7, speed: 36 },
+  ]);
 });
 
 test.each([

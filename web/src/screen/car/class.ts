@@ -21,6 +21,14 @@ export function classRows(runs: readonly Schema['Run'][], heats: readonly Schema
   return [...speeds.values()].map((of) => ({ speeds: of, middle: quantile(of, 0.5) })).sort((a, b) => a.middle - b.middle);
 }
 
+/** ByVolts are the runs of which the battery was measured before: volts and mean speeds in km/h, the fewest volts first. */
+export function byVolts(runs: readonly Schema['Run'][], heats: readonly Schema['Heat'][], division: string): { volts: number; speed: number }[] {
+  const own = new Set(heats.filter((h) => h.division === division).map((h) => h.id));
+  return runs
+    .flatMap((run) => (run.counts && run.source === 'bench' && run.battery && run.heat && own.has(run.heat) ? [{ volts: run.battery.open_v, speed: run.figures.mean_speed_mps * 3.6 }] : []))
+    .sort((a, b) => a.volts - b.volts);
+}
+
 /** quantile of some numbers, between two of them where it falls there. */
 export function quantile(values: readonly number[], q: number): number {
   const sorted = [...values].sort((a, b) => a - b);

@@ -13,6 +13,9 @@ export const run = {
   byHand: 'This run was counted by hand, so there is no curve.',
   noCurve: 'The stamps of this run show no speed, so there is no curve.',
 
+  corrected: (metres: string, read: string) => `Its result is ${metres} m: corrected for its bench, which read ${read} m. What follows is what the bench read.`,
+  battery: 'Battery before it',
+
   distance: 'Distance',
   laps: 'Laps',
   mean: 'Mean speed',
@@ -92,6 +95,7 @@ export const run = {
   unequal: 'The two runs did not last equally long, so their speeds are compared and not their distances.',
   sameBench: 'Both ran on one bench, so what is not known of its roller makes both wrong alike and does not blur the difference.',
   otherBench: 'They ran on two benches, and what is not known of either roller is in the ±.',
+  factorsIn: 'What the benches read was corrected, as results are.',
   threeRuns: 'This tells two runs apart, not two cars: a car never runs twice the same. Three runs of each say more.',
 
   /** The address in its own words, for links. */

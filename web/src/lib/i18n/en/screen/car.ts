@@ -62,6 +62,8 @@ export const car = {
     none: 'No race counts yet. The numbers come after the first race.',
     plot: 'Mean speed by race',
     plotSays: 'Each point is a car in one race. How far they lie apart is what there is to explain.',
+    voltsPlot: 'Mean speed by volts of the pack',
+    voltsSays: 'Each point is a run whose battery was measured before. Does a fuller pack make a quicker car, or is it something else?',
     race: 'Race of the car',
     speed: 'Mean speed',
     all: 'All cars',
