@@ -100,9 +100,21 @@ test('with its checks the car is ready, with the pack that it races on', async (
   await page.goto(phone.link);
   await expect(page.getByText('Battery pack L2')).toBeVisible();
   await expect(page.getByText('This car cannot race yet:')).toHaveCount(0);
-  await page.getByLabel('Which number is on the car?').focus();
-  await page.keyboard.type(`${lane.racer.start_number}`);
-  await page.keyboard.press('Enter');
+  const confirm = async () => {
+    await page.getByLabel('Which number is on the car?').focus();
+    await page.keyboard.press('Control+A');
+    await page.keyboard.type(`${lane.racer.start_number}`);
+    await page.keyboard.press('Enter');
+  };
+  // The pack that was too empty is in the car: it is the one that is judged.
+  await page.getByText('Another pack is in the car').click();
+  await page.getByLabel('Number on the pack').fill('L1');
+  await clean(page);
+  await confirm();
+  await expect(page.getByText('Start number 7 cannot race yet. This pack holds too little: 2.31 V')).toBeVisible();
+  await page.getByText('Another pack is in the car').click();
+  await page.getByLabel('Number on the pack').fill('');
+  await confirm();
   await expect(page.getByRole('heading', { name: 'Ready: wait for the starter' })).toBeVisible();
   await expect(page.getByText('Battery pack L2')).toBeVisible();
   await expect(page.getByText('A hot, swollen or leaking battery: hands off')).toBeVisible();

@@ -59,9 +59,9 @@ const draft = (kind: Kind, at: LanePlace, what: string, body: unknown): Draft =>
   number: at.number,
 });
 
-/** confirmReady says that the car with this number, as read from it, stands at the bench. */
-export const confirmReady = (at: LanePlace, read: number): Draft =>
-  draft('ready', at, 'ready', { bench: at.bench, start_number: read } satisfies Schema['ConfirmReady']);
+/** confirmReady says that the car with this number, as read from it, stands at the bench; with the battery pack in it, where that was read too. */
+export const confirmReady = (at: LanePlace, read: number, pack?: string): Draft =>
+  draft('ready', at, 'ready', { bench: at.bench, start_number: read, ...(pack && { pack }) } satisfies Schema['ConfirmReady']);
 
 /** askRerun asks an official for a re-run. */
 export const askRerun = (at: LanePlace, code: string, text: string): Draft => {

@@ -39,6 +39,11 @@ function world(database = `queue-${++databases}`) {
   };
 }
 
+test('a pack that was read goes along with the car; without one nothing is said of it', () => {
+  expect(confirmReady(at, 7, 'C3').body).toBe('{"bench":"b1","start_number":7,"pack":"C3"}');
+  expect(confirmReady(at, 7, '').body).toBe('{"bench":"b1","start_number":7}');
+});
+
 describe('OrderQueue', () => {
   test('sends at once, and forgets what was carried out', async () => {
     const w = world();

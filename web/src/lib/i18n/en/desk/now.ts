@@ -62,6 +62,8 @@ export const now = {
 
   pack: (pack: string) => `battery pack ${pack}`,
   wanting: (numbers: number[]) => `Wanted at the inspector’s table: ${f.list(numbers.map((n) => f.number(n)))}`,
+  confirmPack: 'Another battery pack',
+  confirmPackHelp: 'Only if another one is in the car than the one that is known.',
   letRace: 'may race without its checks',
   board: 'Call board',
   racing: 'Racing',
