@@ -56,12 +56,13 @@ func (s *State) closePairs(d Division) []closePair {
 	}
 	stage, round := s.Programmes[d.ID].round()
 	last, drawn := s.Programmes[d.ID].current()
-	if !drawn || last.Closed || slices.ContainsFunc(last.Heats, func(id HeatID) bool { return !s.Heats[id].through() }) {
+	if !drawn || last.Closed {
 		return nil
 	}
+	open := func(id HeatID) bool { return !s.Heats[id].through() }
 	switch st, form := formatOf(d, stage); st.Kind {
 	case TimedRounds:
-		if round == st.Rounds {
+		if round == st.Rounds && !slices.ContainsFunc(last.Heats, open) {
 			return s.closeLines(d, stage, last.Heats, form.rank(s, d, stage))
 		}
 	case Knockout, DoubleElimination:
@@ -70,7 +71,7 @@ func (s *State) closePairs(d Division) []closePair {
 		}
 		var out []closePair
 		for _, id := range last.Heats {
-			if order, _ := s.Order(s.Heats[id]); len(order) == 2 && tooClose(order[0], order[1]) {
+			if order, _ := s.Order(s.Heats[id]); !open(id) && len(order) == 2 && tooClose(order[0], order[1]) {
 				out = append(out, closePair{tiedLane{id, order[0].Entry}, tiedLane{id, order[1].Entry}})
 			}
 		}

@@ -1,0 +1,139 @@
+package meet_test
+
+import (
+	"slices"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"benchmeet/domain/meet"
+)
+
+// TestDecidersEnd plays divisions in which many results are too close to call: a
+// round asks for deciders a few times at most and can then be closed, and no
+// decider changes a result or is asked of an entry twice.
+func TestDecidersEnd(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		stages := []meet.Stage{rapid.SampledFrom([]meet.Stage{
+			{Kind: meet.TimedRounds, Rounds: 2, Lanes: 2, RaceUS: 60_000_000, Rule: meet.RuleBest},
+			{Kind: meet.TimedRounds, Rounds: 1, Lanes: 2, RaceUS: 60_000_000, Rule: meet.RuleMean},
+			{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000, ThirdPlace: true},
+			{Kind: meet.DoubleElimination, Lanes: 2, RaceUS: 60_000_000},
+		}).Draw(t, "stage")}
+		p := newPlayed(t, stages, rapid.IntRange(2, 6).Draw(t, "entries"))
+		rules := meet.UsualRules()
+		rules.Close = meet.CloseDecider
+		p.must(meet.ChangeRules{Rules: rules})
+		for p.drawNext() {
+			p.raceWithDeciders()
+			p.must(meet.CloseRound{Division: "d", Early: &meet.Reason{Code: meet.ReasonTime}})
+		}
+		p.must(meet.PublishResults{Division: "d"})
+	})
+}
+
+// raceWithDeciders races the drawn round and what it asks for, until nothing is
+// asked for any more.
+func (p *played) raceWithDeciders() {
+	p.raceOpen()
+	granted := map[meet.EntryID]bool{}
+	for {
+		before := p.distances()
+		asked := 0
+		for _, x := range p.s.Decisions(p.now) {
+			switch x.Kind {
+			case meet.DecideDecider:
+				if granted[x.Entry] {
+					p.t.Fatalf("%s is to race a second decider", x.Entry)
+				}
+				granted[x.Entry] = true
+				p.must(meet.GrantRerun{Heat: x.Heat, Entry: x.Entry, Counts: meet.CountsDecider, Reason: meet.Reason{Code: meet.ReasonTie}})
+				asked++
+			case meet.DecideTie:
+				for _, l := range p.s.Heats[x.Heat].Lanes {
+					if x.Entry == "" || x.Entry == l.Entry {
+						p.must(meet.GrantRerun{Heat: x.Heat, Entry: l.Entry, Counts: meet.CountsRerun, Reason: meet.Reason{Code: meet.ReasonTie}})
+						granted[l.Entry] = false // raced anew, it may be close to another
+					}
+				}
+				before = nil
+				asked++
+			}
+		}
+		if asked == 0 {
+			return
+		}
+		p.raceOpen()
+		for run, um := range before {
+			if now := p.distances(); now[run] != um {
+				p.t.Fatalf("a decider changed the result of %s from %d to %d µm", run, um, now[run])
+			}
+		}
+	}
+}
+
+// raceOpen races every heat that waits; a few of the cars stop before the end.
+func (p *played) raceOpen() {
+	for _, h := range p.s.SortedHeats() {
+		for p.s.Heats[h.ID].Phase == meet.PhaseDrawn {
+			p.must(meet.CallHeat{Heat: h.ID})
+			for _, l := range p.s.Heats[h.ID].Lanes {
+				if l.State == meet.LaneCalled {
+					p.must(meet.ConfirmReady{Heat: h.ID, Bench: l.Bench, StartNumber: p.s.Entries[l.Entry].StartNumber})
+				}
+			}
+			p.must(meet.StartHeat{Heat: h.ID})
+			for _, l := range p.s.Heats[h.ID].Lanes {
+				if l.State != meet.LaneRacing {
+					continue
+				}
+				if l.Deciding && rapid.IntRange(0, 3).Draw(p.t, "stops") == 0 {
+					p.must(meet.RuleStatus{Heat: h.ID, Entry: l.Entry, Status: meet.StatusDidNotFinish, Reason: why})
+					continue
+				}
+				um := 400_000_000 + rapid.Int64Range(0, 12).Draw(p.t, "mm")*3_000
+				p.must(meet.RecordRun{ID: l.Armed, Bench: l.Bench, Boot: "b", Trace: string(l.Armed), Figures: figures(um)})
+			}
+		}
+	}
+}
+
+// distances are the results of all lanes, by the run that counts.
+func (p *played) distances() map[meet.RunID]int64 {
+	out := map[meet.RunID]int64{}
+	for _, h := range p.s.SortedHeats() {
+		order, _ := p.s.Order(h)
+		for _, line := range order {
+			out[line.Run] = line.DistanceUM
+		}
+	}
+	return out
+}
+
+// A decider orders the two and nobody else.
+func TestDeciderMovesNobodyElse(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := newPlayed(t, []meet.Stage{{Kind: meet.TimedRounds, Rounds: 1, Lanes: 2, RaceUS: 60_000_000, Rule: meet.RuleBest}}, 6)
+		rules := meet.UsualRules()
+		rules.Close = meet.CloseDecider
+		p.must(meet.ChangeRules{Rules: rules})
+		p.drawNext()
+		p.raceOpen()
+		before := p.table()
+		p.raceWithDeciders()
+		for i, id := range p.table() {
+			asked := slices.ContainsFunc(p.s.Rulings, func(r meet.Ruling) bool { return r.Entry == before[i] })
+			if !asked && id != before[i] {
+				t.Fatalf("%s was place %d and had no decider; now %s is there", before[i], i+1, id)
+			}
+		}
+	})
+}
+
+func (p *played) table() []meet.EntryID {
+	var out []meet.EntryID
+	for _, l := range p.s.Standings("d") {
+		out = append(out, l.Entry)
+	}
+	return out
+}
