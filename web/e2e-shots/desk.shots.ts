@@ -119,7 +119,7 @@ test('the desk, on a laptop and a phone', async ({ page }) => {
   await at('/m/spring/rulings');
   await expect(page.getByRole('rowheader', { name: 'Penalty given' })).toBeVisible();
   await shoot('rulings');
-  await page.getByRole('link', { name: new RegExp(`^${heat}-L`) }).first().click();
+  await page.getByRole('link', { name: new RegExp(`^${heat}-L`) }).last().click();
   await expect(page.getByRole('figure')).toHaveCount(1);
   await shoot('run');
   await hall.ask('POST', '/meets/spring/pause', { reason: { code: 'lunch' } });

@@ -77,6 +77,9 @@ export const programme = {
   result: 'Result',
   exit: 'Knockout',
   decided: 'Decided',
+  /** Stands before links to the curves of the runs, by their rounds. */
+  curves: 'Curves of rounds',
+  curveOf: (who: string, round: number) => `Curve of ${who} in round ${f.number(round)}`,
   runs: 'Runs',
   tooClose: (numbers: number[]) => `too close to ${f.list(numbers.map((n) => f.number(n)))} to tell`,
   winner: 'winner',
