@@ -67,7 +67,9 @@ func (c CallHeat) decide(s *State, m Meta) ([]Event, error) {
 
 // callable lists the lanes to race that can stand at benches at the same time:
 // all, but of entries that share a car the first. A knockout can draw siblings
-// against each other; they run one after the other, with a call for each.
+// against each other; they run one after the other, with a call for each. So do
+// the cars of a heat whose stage was drawn as a whole, where fewer benches than it
+// has lanes are left in service: it cannot be drawn again for them.
 func (s *State) callable(h Heat) []int {
 	var out []int
 	var cars []CarID
@@ -76,6 +78,9 @@ func (s *State) callable(h Heat) []int {
 		if l.State != LaneDone && !slices.Contains(cars, car) {
 			out, cars = append(out, i), append(cars, car)
 		}
+	}
+	if _, whole := s.treeOf(h); whole {
+		out = out[:min(len(out), max(1, len(s.benchesInService())))]
 	}
 	return out
 }

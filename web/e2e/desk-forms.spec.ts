@@ -56,6 +56,9 @@ test('lanes by a design, a plate and legs on the desk and on the screen', async 
   await raceHeat(hall, 'winter', 'legs-1.1.1');
   await raceHeat(hall, 'winter', 'legs-1.1.1.2', (n) => 200 + n);
   await page.goto(`${hall.address}/m/winter/bracket/legs`);
+  await expect(page.getByText('1 leg').first()).toBeVisible();
+  await clean(page);
+  await page.getByRole('link', { name: 'As a list' }).click();
   await expect(page.getByText('Semi-final 1, decider')).toBeVisible();
   await expect(page.getByText('Winner of Semi-final 2')).toBeVisible();
   await clean(page);
