@@ -257,6 +257,7 @@ test('a small meet on the desk, a phone and the public screen at once', async ({
     const asked = await count('RerunAsked');
     const recorded = await count('RunRecorded');
     await button(`Call: ${final}`).click();
+    await expect(desk.getByText('0 of 2 ready')).toBeVisible();
     await confirm(2);
     const car = await confirm(1);
     await expect(desk.getByText('2 of 2 ready')).toBeVisible();
