@@ -30,7 +30,7 @@ test('the benches compared, on a laptop and a phone', async ({ page }) => {
   await page.getByRole('dialog').getByRole('button', { name: 'Adopt the factors' }).click();
   await expect(page.getByRole('table', { name: 'Factors in force' })).toBeVisible();
   await makeCheck(hall, 'spring', { ...factors, b4: 0.93 });
-  await page.getByRole('button', { name: 'Show the table: How far each bench is off' }).click();
+  await page.getByRole('button', { name: 'Show as a table: How far each bench is off' }).click();
   await expect(page.getByRole('table', { name: 'Runs in doubt' })).toBeVisible();
   await shoot('moved');
   await page.emulateMedia({ media: 'print' });

@@ -52,9 +52,9 @@ test('the desk leads through a reference check, and a bench makes its run with o
   await expect(page.getByRole('img', { name: /How far each bench is off.*Bench 3: 1\.\d+/ })).toBeVisible();
   await expect(page.getByText('The rules of this meet say: report it.')).toBeVisible();
   await expect(page.getByRole('button', { name: 'Adopt the factors' })).toHaveCount(0);
-  const show = page.getByRole('button', { name: 'Show the table: How far each bench is off' });
+  const show = page.getByRole('button', { name: 'Show as a table: How far each bench is off' });
   await show.press('Enter');
-  await expect(page.getByRole('region', { name: 'Table: How far each bench is off' }).getByRole('row')).toHaveCount(5);
+  await expect(page.getByRole('region', { name: 'How far each bench is off, as a table' }).getByRole('row')).toHaveCount(5);
   await clean(page);
 });
 

@@ -71,9 +71,6 @@ export const compared = {
   one: '1 %',
   beyond: 'Beyond',
   beyondNone: 'no line',
-  showTable: 'Show the table',
-  hideTable: 'Hide the table',
-  tableOf: (title: string) => `Table: ${title}`,
   pictureOf: (title: string, lines: string[]) => `${title}. ${lines.join(' ')}`,
   at: (bench: number, value: string) => `Bench ${f.number(bench)}: ${value}.`,
 
