@@ -75,10 +75,11 @@ export class OrderQueue {
     void this.flush();
   }
 
-  /** dismiss takes a refused order away. */
+  /** dismiss takes a refused order away: off the phone first, so that it does not come back with a reload. */
   async dismiss(n: number): Promise<void> {
-    this.#kept = this.#kept.filter((order) => order.n !== n || !order.refused);
-    await (await this.#ready).remove(n);
+    if (!this.refused.some((order) => order.n === n)) return;
+    await (await this.#ready).remove(n).catch(() => {}); // then it only goes from the page
+    this.#kept = this.#kept.filter((order) => order.n !== n);
   }
 
   /** onDone has a function called with every order that was carried out. */
