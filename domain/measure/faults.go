@@ -1,5 +1,7 @@
 package measure
 
+import "math"
+
 const (
 	// stallGaps predicted gaps and stallUS without a stamp are a stall.
 	stallGaps = 3
@@ -61,14 +63,14 @@ func (t *Tracker) block() {
 // watch looks at the mean gap of a block of n steps for a lamp and for a roller
 // that runs down.
 func (t *Tracker) watch(gap float64, n int64) {
-	rate := 1e6 / gap
+	// Compared by products: this stands in the way of every run, and dividing is slow.
 	flicker := int64(0)
-	for _, mains := range []int64{100, 120} {
-		if d := rate/float64(mains) - 1; d < flickerNear && d > -flickerNear {
-			flicker = mains
-		}
+	if math.Abs(gap-1e6/100) < flickerNear*(1e6/100) {
+		flicker = 100
+	} else if math.Abs(gap-1e6/120) < flickerNear*(1e6/120) {
+		flicker = 120
 	}
-	if change := gap/t.blockGap - 1; t.blockGap > 0 && (change > flickerSteady || change < -flickerSteady) {
+	if t.blockGap > 0 && math.Abs(gap-t.blockGap) > flickerSteady*t.blockGap {
 		flicker = 0
 	}
 	if flicker != 0 {

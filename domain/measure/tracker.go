@@ -120,12 +120,12 @@ func (t *Tracker) regular(stamps []int64) int {
 	w := &t.window
 	last, pred, trend, noise := t.last, t.pred, t.trend, t.noise
 	step, quad, fastest := t.steps, w.quad, w.fastest
-	offset, edge, g := t.offset, t.edge, t.gains
+	offset, edge, g, span, from := t.offset, t.edge, t.gains, w.span, w.from
 	for _, stamp := range stamps[:most] {
 		at := stamp + offset
 		gap := float64(at - last)
 		surprise := gap - pred
-		if math.Abs(surprise) > near*pred || at >= edge {
+		if most := near * pred; surprise > most || surprise < -most || at >= edge {
 			break
 		}
 		last = at
@@ -136,7 +136,7 @@ func (t *Tracker) regular(stamps []int64) int {
 		quad += at - w.times[(step-4)&ringMask]
 		w.times[step&ringMask] = at
 		w.quads[step&ringMask] = quad
-		if took := quad - w.quads[(step-w.span)&ringMask]; took < fastest && step >= w.from {
+		if took := quad - w.quads[(step-span)&ringMask]; took < fastest && step >= from {
 			fastest = took
 		}
 	}

@@ -23,6 +23,7 @@ type window struct {
 	fastest int64 // the least growth of quad over span steps
 	begun   int64 // the step at which the ring begins
 	marks   int64
+	turns   int64 // that a window may have at most; 0 until it is first asked
 	best    float64 // the least gap, µs a step, of spans that are past
 	times   [ringSize]int64
 	quads   [ringSize]int64
@@ -62,9 +63,12 @@ func (w *window) push(step, at int64) {
 func (w *window) choose(gap float64) {
 	turns := int64(windowTurns)
 	if gap > 0 {
-		turns = max(turns, int64(math.Ceil(windowUS/gap/float64(w.marks))))
+		turns = max(turns, int64(math.Ceil(windowUS/(gap*float64(w.marks)))))
 	}
-	span := min(turns, max(windowTurns, windowMost/w.marks)) * w.marks
+	if w.turns == 0 {
+		w.turns = max(windowTurns, windowMost/w.marks)
+	}
+	span := min(turns, w.turns) * w.marks
 	if span == w.span {
 		return
 	}
