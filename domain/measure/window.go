@@ -23,7 +23,7 @@ type window struct {
 	fastest int64 // the least growth of quad over span steps
 	begun   int64 // the step at which the ring begins
 	marks   int64
-	turns   int64 // that a window may have at most; 0 until it is first asked
+	turns   int64   // that a window may have at most; 0 until it is first asked
 	best    float64 // the least gap, µs a step, of spans that are past
 	times   [ringSize]int64
 	quads   [ringSize]int64
