@@ -62,6 +62,10 @@ test('lanes by a design, a plate and legs on the desk and on the screen', async 
   await expect(page.getByText('Semi-final 1, decider')).toBeVisible();
   await expect(page.getByText('Winner of Semi-final 2')).toBeVisible();
   await clean(page);
+  // Both legs of a round stand in its column.
+  await page.goto(`${hall.address}/m/winter/standings/legs`);
+  const raced = page.getByRole('row').filter({ hasText: 'Puffin' });
+  await expect(raced.getByRole('cell').nth(2)).toHaveText(/276\.0.*224\.0/s);
 });
 
 test('a draw that a correction has outdated is let stand', async ({ page }) => {
