@@ -91,16 +91,24 @@ func (s *State) closeLines(d Division, stage int, heats []HeatID, lines []Standi
 		if at >= len(lines) || !s.closeLine(lines[at-1], lines[at]) {
 			continue
 		}
-		lanes := s.tiedLanes(heats, []EntryID{lines[at-1].Entry, lines[at].Entry})
-		if len(lanes) != 2 {
-			continue
+		if pair, there := s.pairOf(heats, lines[at-1], lines[at]); there {
+			out = append(out, pair)
 		}
-		if lanes[0].entry != lines[at-1].Entry {
-			lanes[0], lanes[1] = lanes[1], lanes[0]
-		}
-		out = append(out, closePair{lanes[0], lanes[1]})
 	}
 	return out
+}
+
+// pairOf finds the lanes of two neighbours of a table; false unless both raced in
+// the heats.
+func (s *State) pairOf(heats []HeatID, upper, lower Standing) (closePair, bool) {
+	lanes := s.tiedLanes(heats, []EntryID{upper.Entry, lower.Entry})
+	if len(lanes) != 2 {
+		return closePair{}, false
+	}
+	if lanes[0].entry != upper.Entry {
+		lanes[0], lanes[1] = lanes[1], lanes[0]
+	}
+	return closePair{lanes[0], lanes[1]}, true
 }
 
 // closeLine says whether two neighbours of a table are too close to call and can
@@ -152,15 +160,12 @@ func (s *State) byDeciders(d Division, stage int, lines []Standing) {
 		if at >= len(lines) || !slices.Contains(lines[at-1].TooCloseTo, lines[at].Entry) {
 			continue
 		}
-		lanes := s.tiedLanes(heats, []EntryID{lines[at-1].Entry, lines[at].Entry})
-		if len(lanes) != 2 {
+		pair, there := s.pairOf(heats, lines[at-1], lines[at])
+		if !there {
 			continue
 		}
-		if lanes[0].entry != lines[at-1].Entry {
-			lanes[0], lanes[1] = lanes[1], lanes[0]
-		}
-		upper, _ := s.laneOf(lanes[0])
-		lower, _ := s.laneOf(lanes[1])
+		upper, _ := s.laneOf(pair.upper)
+		lower, _ := s.laneOf(pair.lower)
 		switch c := s.compareDeciders(upper, lower); {
 		case c == 0:
 		case c > 0 && lines[at-1].Rank != lines[at].Rank:

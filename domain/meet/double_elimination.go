@@ -37,18 +37,11 @@ func (doubleElimination) rounds(s *State, d Division, stage int) int {
 }
 
 func (doubleElimination) draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
-	if round > 1 {
-		return s.treeRound(MethodDoubleElimination, d, stage, round, seeds, s.Programmes[d.ID].Stages[stage-1].Tree), nil
-	}
-	made, err := bracket.DoubleElimination(len(seeds), bracket.KnockoutOptions{
-		Seeds: s.seeded(d, stage, seeds), Cars: s.cars(seeds), Clubs: s.apart(d, stage, seeds), LotSeed: lotSeed,
+	return s.drawnTree(MethodDoubleElimination, d, stage, round, seeds, func() (*bracket.Draw, error) {
+		return bracket.DoubleElimination(len(seeds), bracket.KnockoutOptions{
+			Seeds: s.seeded(d, stage, seeds), Cars: s.cars(seeds), Clubs: s.apart(d, stage, seeds), LotSeed: lotSeed,
+		})
 	})
-	if err != nil {
-		return RoundDrawn{}, err
-	}
-	out := s.treeRound(MethodDoubleElimination, d, stage, round, seeds, made)
-	out.Tree = made
-	return out, nil
 }
 
 // rank orders by how far an entry came; who went out in the same round shares a

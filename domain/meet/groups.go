@@ -39,22 +39,15 @@ func (groups) check(d DivisionID, number int, st Stage) error {
 }
 
 func (groups) draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
-	if round > 1 {
-		return s.treeRound(MethodGroups, d, stage, round, seeds, s.Programmes[d.ID].Stages[stage-1].Tree), nil
-	}
-	st := d.Stages[stage-1]
-	o := bracket.GroupOptions{Groups: st.Groups, Cycles: max(1, st.Cycles), Cars: s.cars(seeds), LotSeed: lotSeed}
-	o.Seeds = s.seeded(d, stage, seeds)
-	if st.SeparateClubs {
-		o.Clubs = s.teams(seeds)
-	}
-	made, err := bracket.Groups(len(seeds), o)
-	if err != nil {
-		return RoundDrawn{}, err
-	}
-	out := s.treeRound(MethodGroups, d, stage, round, seeds, made)
-	out.Tree = made
-	return out, nil
+	return s.drawnTree(MethodGroups, d, stage, round, seeds, func() (*bracket.Draw, error) {
+		st := d.Stages[stage-1]
+		o := bracket.GroupOptions{Groups: st.Groups, Cycles: max(1, st.Cycles), Cars: s.cars(seeds), LotSeed: lotSeed}
+		o.Seeds = s.seeded(d, stage, seeds)
+		if st.SeparateClubs {
+			o.Clubs = s.teams(seeds)
+		}
+		return bracket.Groups(len(seeds), o)
+	})
 }
 
 // rank orders by place in the group, then by points for each heat, since groups

@@ -38,24 +38,17 @@ func (knockout) rounds(s *State, d Division, stage int) int {
 func (knockout) walkover() bool { return true }
 
 func (k knockout) draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
-	if round > 1 {
-		return s.treeRound(MethodKnockout, d, stage, round, seeds, s.Programmes[d.ID].Stages[stage-1].Tree), nil
-	}
-	made, err := bracket.Knockout(len(seeds), bracket.KnockoutOptions{
-		Seeds:      s.seeded(d, stage, seeds),
-		Cars:       s.cars(seeds),
-		Clubs:      s.apart(d, stage, seeds),
-		ThirdPlace: d.Stages[stage-1].ThirdPlace,
-		Plate:      d.Stages[stage-1].Plate,
-		Legs:       d.Stages[stage-1].Legs,
-		LotSeed:    lotSeed,
+	return s.drawnTree(MethodKnockout, d, stage, round, seeds, func() (*bracket.Draw, error) {
+		return bracket.Knockout(len(seeds), bracket.KnockoutOptions{
+			Seeds:      s.seeded(d, stage, seeds),
+			Cars:       s.cars(seeds),
+			Clubs:      s.apart(d, stage, seeds),
+			ThirdPlace: d.Stages[stage-1].ThirdPlace,
+			Plate:      d.Stages[stage-1].Plate,
+			Legs:       d.Stages[stage-1].Legs,
+			LotSeed:    lotSeed,
+		})
 	})
-	if err != nil {
-		return RoundDrawn{}, err
-	}
-	out := s.treeRound(MethodKnockout, d, stage, round, seeds, made)
-	out.Tree = made
-	return out, nil
 }
 
 func (knockout) tied(s *State, heats []HeatID) []tiedLane {

@@ -56,13 +56,7 @@ func (manyLanes) draw(s *State, d Division, stage, round int, seeds []EntryID, l
 		Lanes: st.Lanes, Heats: st.Heats, Order: st.HeatOrder, Advance: st.Advance, NextBest: st.NextBest,
 		BFinal: st.BFinal, Seeds: s.seeded(d, stage, seeds), Cars: s.cars(seeds), LotSeed: lotSeed,
 	}
-	made, err := bracket.Heats(len(seeds), o)
-	if err != nil {
-		return RoundDrawn{}, err
-	}
-	out := s.treeRound(MethodHeats, d, stage, round, seeds, made)
-	out.Tree = made
-	return out, nil
+	return s.drawnTree(MethodHeats, d, stage, round, seeds, func() (*bracket.Draw, error) { return bracket.Heats(len(seeds), o) })
 }
 
 // finish is a heat's result as a draw takes it. Of equal distances in a heat of

@@ -39,18 +39,11 @@ func (roundRobin) walkover() bool { return true }
 func (roundRobin) tied(*State, []HeatID) []tiedLane { return nil }
 
 func (roundRobin) draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
-	if round > 1 {
-		return s.treeRound(MethodRoundRobin, d, stage, round, seeds, s.Programmes[d.ID].Stages[stage-1].Tree), nil
-	}
-	made, err := bracket.RoundRobin(len(seeds), bracket.RoundRobinOptions{
-		Cycles: max(1, d.Stages[stage-1].Cycles), Cars: s.cars(seeds), Seeds: s.seeded(d, stage, seeds), LotSeed: lotSeed,
+	return s.drawnTree(MethodRoundRobin, d, stage, round, seeds, func() (*bracket.Draw, error) {
+		return bracket.RoundRobin(len(seeds), bracket.RoundRobinOptions{
+			Cycles: max(1, d.Stages[stage-1].Cycles), Cars: s.cars(seeds), Seeds: s.seeded(d, stage, seeds), LotSeed: lotSeed,
+		})
 	})
-	if err != nil {
-		return RoundDrawn{}, err
-	}
-	out := s.treeRound(MethodRoundRobin, d, stage, round, seeds, made)
-	out.Tree = made
-	return out, nil
 }
 
 // robinTieBreaks are those of a stage that names none (common practice). A count

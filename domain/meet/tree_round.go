@@ -2,6 +2,21 @@ package meet
 
 import "benchmeet/bracket"
 
+// drawnTree makes a round of a stage that is drawn as a whole with its first one;
+// later rounds follow the draw that stands.
+func (s *State) drawnTree(method string, d Division, stage, round int, seeds []EntryID, draw func() (*bracket.Draw, error)) (RoundDrawn, error) {
+	if round > 1 {
+		return s.treeRound(method, d, stage, round, seeds, s.Programmes[d.ID].Stages[stage-1].Tree), nil
+	}
+	made, err := draw()
+	if err != nil {
+		return RoundDrawn{}, err
+	}
+	out := s.treeRound(method, d, stage, round, seeds, made)
+	out.Tree = made
+	return out, nil
+}
+
 // treeRound makes a round of a stage that was drawn as a whole: its cars are
 // those whom the results so far send there.
 func (s *State) treeRound(method string, d Division, stage, round int, seeds []EntryID, tree *bracket.Draw) RoundDrawn {
