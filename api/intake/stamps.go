@@ -52,6 +52,19 @@ func NamesOf(recorded, boot string) []string {
 	return names
 }
 
+// Recorded finds the stamps of a recorded run of a meet and the conditions that
+// hold for it now: by the name under which it was sent, for that is what a lane
+// armed. Known is false where the meet does not know the bench. It is ErrNoStamps
+// where the stamps are not here.
+func (in *Intake) Recorded(ctx context.Context, clubID string, s *meet.State, r meet.Run) (train trace.Train, disagree bool, c Conditions, known bool, err error) {
+	train, disagree, err = in.Train(ctx, clubID, r)
+	if err != nil {
+		return train, disagree, c, false, err
+	}
+	c, known = InMeet(s, meet.RunID(train.Run), r.Bench)
+	return train, disagree, c, known, nil
+}
+
 // Again measures the runs of a bench that a meet knows again, under the settings
 // that the meet has for it now. Runs without stamps here, or that nothing can be
 // measured of, are left out. It costs a pass over all stamps of the bench's runs.
@@ -61,16 +74,12 @@ func (in *Intake) Again(ctx context.Context, clubID string, s *meet.State, bench
 		if r.Bench != bench || r.Source != meet.SourceBench {
 			continue
 		}
-		train, disagree, err := in.Train(ctx, clubID, r)
-		if errors.Is(err, ErrNoStamps) {
+		train, disagree, conditions, known, err := in.Recorded(ctx, clubID, s, r)
+		switch {
+		case errors.Is(err, ErrNoStamps):
 			continue
-		}
-		if err != nil {
+		case err != nil || !known:
 			return nil, err
-		}
-		conditions, known := InMeet(s, meet.RunID(train.Run), bench)
-		if !known {
-			return nil, nil
 		}
 		figures, err := conditions.Measure(train, disagree)
 		if err != nil {

@@ -69,15 +69,11 @@ func shownRun(ctx context.Context, v view.MeetView, id string) (meet.Run, error)
 // remeasure measures a run again from its stamps; nil where it has none, or where
 // the meet does not know its bench.
 func (s *Server) remeasure(ctx context.Context, v view.MeetView, run meet.Run) (*view.Remeasured, error) {
-	conditions, known := intake.InMeet(v.State, run.ID, run.Bench)
-	if run.Source != meet.SourceBench || !known {
+	train, disagree, conditions, known, err := s.Intake.Recorded(ctx, s.club(ctx), v.State, run)
+	switch {
+	case errors.Is(err, intake.ErrNoStamps): // counted by hand, or not here
 		return nil, nil
-	}
-	train, disagree, err := s.Intake.Train(ctx, s.club(ctx), run)
-	if errors.Is(err, intake.ErrNoStamps) {
-		return nil, nil
-	}
-	if err != nil {
+	case err != nil || !known:
 		return nil, err
 	}
 	c, err := conditions.Curve(train, disagree)
