@@ -26,6 +26,14 @@ func TestRunsAreMeasuredAgainUnderTheRightSettings(t *testing.T) {
 		w.sendRun("b2", *h.Lanes[1].Armed, "00000000000000bb", 7050) // the box was started anew
 		before := w.runs()
 
+		// A run carries the boot id where its name was taken; it is measured under the
+		// conditions of the name that it was sent by all the same.
+		var curve gen.RunCurve
+		w.get(meetPath+"/runs/"+*h.Lanes[1].Armed+".00000000000000bb/curve", &curve)
+		if curve.Conditions == nil || curve.Conditions.LapM != 1 || curve.SettingsChanged != nil {
+			t.Errorf("the conditions of a run that was made again are %+v, want the lap of its class", curve.Conditions)
+		}
+
 		again := meetPath + "/benches/b2/measure-again"
 		var look gen.MeasuredAgain
 		w.get(again, &look)

@@ -97,11 +97,7 @@ type RerunTurnedDown struct {
 }
 
 func (c TurnDownRerun) decide(s *State, m Meta) ([]Event, error) {
-	h, i, err := s.heatLane(c.Heat, c.Entry)
-	if err != nil {
-		return nil, err
-	}
-	ruled, err := s.ruled(m, c.Reason)
+	h, i, ruled, err := s.ruledLane(m, c.Heat, c.Entry, c.Reason)
 	if err != nil {
 		return nil, err
 	}

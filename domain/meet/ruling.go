@@ -96,6 +96,15 @@ func (s *State) rule(kind string, r Ruled, about Ruling) {
 	}
 }
 
+// ruledLane finds the lane that a ruling is about, which changes no result.
+func (s *State) ruledLane(m Meta, heat HeatID, entry EntryID, r Reason) (h Heat, lane int, ruled Ruled, err error) {
+	if h, lane, err = s.heatLane(heat, entry); err != nil {
+		return h, lane, ruled, err
+	}
+	ruled, err = s.ruled(m, r)
+	return h, lane, ruled, err
+}
+
 // ruled fills the shared part of a ruling's event, numbering it as a correction
 // where one of the heats is in a round that was closed.
 func (s *State) ruled(m Meta, r Reason, heats ...Heat) (Ruled, error) {
