@@ -7,7 +7,7 @@ BIN := bin/benchmeet
 TEST_PACKAGES := gcc libc6-dev chromium postgresql strace qemu-user-static
 
 .DEFAULT_GOAL := help
-.PHONY: help run build generate test test-go test-arm64 test-web test-e2e lint fmt bench screenshots setup web fuzz clean
+.PHONY: help run build generate test test-go test-prove prove test-arm64 test-web test-e2e lint fmt bench screenshots setup web fuzz clean
 
 help: ## list the targets
 	@grep -hE '^[a-z0-9-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/^([a-z0-9-]+):.*## (.*)/\1\t\2/' | expand -t 16
@@ -28,11 +28,17 @@ web/node_modules/.package-lock.json: web/package.json web/package-lock.json
 generate: ## make the server's types from api/openapi.yaml
 	$(GO) generate ./api/gen
 
-test: setup lint test-web test-e2e test-go test-arm64 ## everything: lint, both stores, race detector, browser
+test: setup lint test-web test-e2e test-go test-prove test-arm64 ## everything: lint, both stores, race detector, browser
 	@echo "make test: all passed"
 
 test-go: ## Go tests with the race detector, on SQLite and on PostgreSQL
-	BENCHMEET_TEST_ALL=1 $(GO) test -race -timeout 40m ./...
+	BENCHMEET_TEST_ALL=1 $(GO) test -race -timeout 40m -skip '^TestProve' ./...
+
+test-prove: ## a share of the long simulations, without the race detector: they are arithmetic, and many
+	$(GO) test -run '^TestProve' -timeout 20m ./domain/... ./bracket/... ./api/...
+
+prove: ## all of the long simulations (BENCHMEET_PROVE=1), the better part of an hour
+	BENCHMEET_PROVE=1 $(GO) test -count=1 -v -run '^TestProve' -timeout 120m ./domain/... ./bracket/... ./api/...
 
 test-arm64: ## replay the golden logs as an arm64 program, emulated: the same state to the byte
 	@for pkg in meet club; do \
