@@ -74,7 +74,7 @@ func (m *motion) speedAt(at float64) float64 {
 	v *= 1 - m.p.SagFast*-math.Expm1(-moving/15) - m.p.SagPerS*moving
 	v *= 1 + m.wander
 	if m.p.StallAtS > 0 && at > m.p.StallAtS {
-		v *= max(0, 1-(at-m.p.StallAtS)/0.2)
+		v *= m.stopping(at - m.p.StallAtS)
 	}
 	if m.p.OffAtS > 0 && at > m.p.OffAtS {
 		if m.p.BackAtS > 0 && at > m.p.BackAtS {
@@ -129,4 +129,15 @@ func (m *motion) plain(rippled float64) float64 {
 		x = rippled - m.ripple*(math.Sin(m.perTurn*x+m.shift)-rest)
 	}
 	return x
+}
+
+// stopping is the part of the speed that is left some time after a stop began.
+func (m *motion) stopping(since float64) float64 {
+	if m.p.StopTauS == 0 {
+		return max(0, 1-since/0.2)
+	}
+	if left := math.Exp(-since / m.p.StopTauS); left > 0.01 {
+		return left
+	}
+	return 0
 }

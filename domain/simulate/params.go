@@ -66,9 +66,17 @@ type Params struct {
 	// the sensor falls silent, the car stops, and the car leaves the rollers; 0
 	// means never. BackAtS is when it is put back.
 	FailAtS, StallAtS, OffAtS, BackAtS float64
+	// StopTauS makes the stop at StallAtS an abrupt one: an exponential fall with this
+	// time constant, which ends for good at a hundredth of the speed. 0 means a
+	// straight fall in 0.2 s.
+	StopTauS float64
 	// HalfFromS and DoubleFromS are the times from which every second pass is
 	// lost and every pass is seen twice, half a step apart; 0 means never.
 	HalfFromS, DoubleFromS float64
+	// RemoteAtS and RemoteS are the begin and the length in s of a burst of a remote
+	// control: a stamp at each edge of a carrier of RemoteHz (0 means 38,000), in
+	// which the passes are lost. RemoteS 0 means none.
+	RemoteAtS, RemoteS, RemoteHz float64
 	// FlickerHz adds a lamp's steady stamps, with the roller hidden; 0 means none.
 	FlickerHz float64
 }

@@ -3,6 +3,7 @@ package simulate
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 )
 
 // Truth is what really happened in a run.
@@ -107,6 +108,7 @@ func (m *maker) run() {
 	}
 	m.strays(stop)
 	m.lamp(stop)
+	m.edges()
 	t := &m.train.Truth
 	t.Turns = endAngle - startAngle
 	t.DistanceM = t.Turns * m.p.CircumferenceMM / 1000
@@ -137,6 +139,9 @@ func (m *maker) pass(at float64, index int) {
 	case m.p.FailAtS > 0 && at > m.p.FailAtS:
 		return
 	case m.p.FlickerHz > 0:
+		return
+	case m.remote(at):
+		m.fault(index)
 		return
 	case m.p.HalfFromS > 0 && at > m.p.HalfFromS && index%2 == 1:
 		m.fault(index)
@@ -236,6 +241,27 @@ func (m *maker) lamp(until float64) {
 	for k := 1.0; k/m.p.FlickerHz < until; k++ {
 		m.emit(k/m.p.FlickerHz + m.p.JitterUS*m.rng.NormFloat64()/1e6)
 	}
+}
+
+// remote reports whether a time lies in the burst of a remote control.
+func (m *maker) remote(at float64) bool {
+	return m.p.RemoteS > 0 && at > m.p.RemoteAtS && at < m.p.RemoteAtS+m.p.RemoteS
+}
+
+// edges adds the stamps of the burst, one an edge: two a period.
+func (m *maker) edges() {
+	hz := m.p.RemoteHz
+	if hz == 0 {
+		hz = 38_000
+	}
+	if m.p.RemoteS == 0 {
+		return
+	}
+	from := m.p.RemoteAtS + m.rng.Float64()/hz
+	for k := 0.0; k < 2*hz*m.p.RemoteS; k++ {
+		m.train.Stamps = append(m.train.Stamps, max(0, m.stamp(from+k/(2*hz))))
+	}
+	slices.Sort(m.train.Stamps)
 }
 
 // fault notes the pass of a fault.
