@@ -64,7 +64,8 @@ func CarNumber(t trace.Totals) int {
 }
 
 // Measure computes a run's figures. Disagree says that its totals do not agree
-// with its chunks, which becomes a flag.
+// with its chunks, which becomes a flag, as passes that the box lost and its
+// restarts do.
 func (c Conditions) Measure(train trace.Train, disagree bool) (measure.Figures, error) {
 	_, m, err := c.measured(train, disagree)
 	if err != nil {
@@ -86,7 +87,10 @@ func (c Conditions) measured(train trace.Train, disagree bool) (measure.Setup, m
 	if err != nil {
 		return setup, m, fmt.Errorf("run %s cannot be measured: %w", train.Run, err)
 	}
-	if disagree {
+	if n := int64(len(train.Totals.RestartsUS)); n > 0 {
+		m.Flags = append(m.Flags, measure.Flag{Code: measure.Restarted, Args: []int64{n}})
+	}
+	if disagree || train.Totals.Lost > 0 {
 		m.Flags = append(m.Flags, measure.Flag{Code: measure.TotalsDisagree})
 	}
 	return setup, m, nil

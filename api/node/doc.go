@@ -2,19 +2,29 @@
 // server what the bench has to do, and hands in the stamps of each run until they
 // are acknowledged.
 //
-// A counter box writes lines of text:
-//
-//	123456        a mark passed the sensor at 123456 µs of the box's clock
-//	now 123456    the box's clock, sent now and then while nothing turns
-//	start 123456  the start signal, stamped by the box itself
+// Protocol is what a counter box writes, whole, as people read it; ParseLine reads
+// one line of it and knows nothing of the lines before. A box then follows the
+// clock over wraps, spoiled lines and restarts, and Node makes runs of what
+// is left.
 //
 // Every chunk is on the node's disk before it is sent, and leaves it only when the
-// server has acknowledged it: the network may go, the server may be unplugged, the
-// node may lose power. Chunks carry the box's stamps and a boot id that is drawn
-// when the node starts or the box's clock falls back; speed is never computed from
-// arrival times.
+// server has named it in its receipt: the network may go, a portal may answer in
+// the server's place, the server may be unplugged, the node may lose power. Chunks
+// carry the box's stamps, never corrected; speed is never computed from arrival
+// times. Arrivals serve three ends, all of them told: they tell a spoiled line from
+// a restart, place what came after a restart behind what came before (a flag of the
+// run), and compare the box's clock with the computer's (a word in the log, and the
+// figures in the totals of the run).
 //
 // Where the box has no start signal, the start is the arrival of the server's word
 // at the node, with a bound of the delay that the measurement takes into its
 // uncertainty.
 package node
+
+import _ "embed"
+
+// Protocol is the text that describes the lines of a counter box: grammar, meaning,
+// and what becomes of spoiled ones.
+//
+//go:embed protocol.txt
+var Protocol string

@@ -7,42 +7,40 @@ import (
 	"errors"
 	"io"
 	"log/slog"
+	"math"
 	"time"
 
 	"golang.org/x/sync/errgroup"
 
 	"benchmeet/api/gen"
-	"benchmeet/domain/trace"
 )
 
 // Options are what a node needs.
 type Options struct {
 	Server Server
 	Spool  *Spool
-	// Source is the counter box: its lines. Nil waits for Made alone.
+	// Open opens the line to the counter box; it is opened again whenever it is lost.
+	Open func(context.Context) (io.ReadCloser, error)
+	// Source is a line that cannot be opened again: standard input. When it ends, a
+	// run under way is closed, what is kept is sent, and Run returns.
 	Source io.Reader
+	// Input is the sensor of the box that is this bench's; 0 is 1.
+	Input int
 	// Made makes the passes of a run instead of a counter box: a simulated bench.
 	Made func(ctx context.Context, o gen.BenchOrder, to chan<- Reading)
 	// PollEvery is how often the server is asked; 0 is 300 ms.
 	PollEvery time.Duration
-	Log       *slog.Logger
+	// Clock is the time that the node goes by; nil is life.
+	Clock Clock
+	Log   *slog.Logger
 }
 
 // Node is the agent of one bench.
 type Node struct {
 	Options
-	boot     string
+	runs     *runs
+	words    chan word
 	readings chan Reading
-	// offset is the box's clock seen from the node's: the smallest delay of the
-	// last readings, so that lines that were held up do not count.
-	offset      time.Duration
-	offsetKnown bool
-	lastUS      int64
-	signal      int64 // the box's own start signal, if one came since the last run
-	signalled   bool
-	signalledAt time.Time
-	now         *run
-	done        map[string]bool // runs that were made since the node started
 }
 
 // New makes a node.
@@ -50,10 +48,15 @@ func New(o Options) *Node {
 	if o.PollEvery == 0 {
 		o.PollEvery = 300 * time.Millisecond
 	}
+	if o.Clock == nil {
+		o.Clock = NewScaled(1)
+	}
 	if o.Log == nil {
 		o.Log = slog.New(slog.DiscardHandler)
 	}
-	return &Node{Options: o, boot: newBoot(), readings: make(chan Reading, 4096), done: map[string]bool{}}
+	n := &Node{Options: o, words: make(chan word, 4096), readings: make(chan Reading, 4096)}
+	n.runs = newRuns(o.Input, o.Log, o.Spool.Put)
+	return n
 }
 
 // newBoot draws the random number of a start.
@@ -63,28 +66,43 @@ func newBoot() string {
 	return hex.EncodeToString(b[:])
 }
 
-// Run works until ctx ends or the source does; then it finishes sending what is
-// kept, as long as ctx lasts.
+// errEnded says that standard input has ended and all is sent.
+var errEnded = errors.New("the lines of the counter box have ended")
+
+// Run works until ctx ends; or until a source that cannot be opened again has
+// ended and what is kept is sent. It leaves a source that is silent behind: the
+// line is closed, and a read that does not even then come back is not waited for.
 func (n *Node) Run(ctx context.Context) error {
+	n.runs.resume(n.Spool.Open(), n.Clock.Now())
 	group, ctx := errgroup.WithContext(ctx)
-	if n.Source != nil {
-		group.Go(func() error {
-			err := Read(ctx, n.Source, n.readings, func(err error) { n.Log.Warn("a line was left out", "why", err) })
-			if errors.Is(err, io.EOF) {
-				<-ctx.Done() // what is kept is still sent
-			}
-			return err
-		})
+	if open := n.opening(); open != nil {
+		p := &port{open: open, once: n.Source != nil, clock: n.Clock, log: n.Log, to: n.words}
+		go func() { _ = p.run(ctx) }()
 	}
+	ended := make(chan struct{})
 	orders := make(chan order)
 	group.Go(func() error { return n.poll(ctx, orders) })
-	group.Go(func() error { return n.work(ctx, orders) })
-	group.Go(func() error { return n.send(ctx) })
+	group.Go(func() error { return n.work(ctx, orders, ended) })
+	group.Go(func() error { return n.send(ctx, ended) })
+	group.Go(func() error { return n.compare(ctx) })
 	err := group.Wait()
-	if ctx.Err() != nil {
+	if errors.Is(err, errEnded) || errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded) {
 		return nil
 	}
 	return err
+}
+
+// opening is how the line to the box is opened; nil where there is none.
+func (n *Node) opening() func(context.Context) (io.ReadCloser, error) {
+	if n.Source == nil {
+		return n.Open
+	}
+	return func(context.Context) (io.ReadCloser, error) {
+		if c, is := n.Source.(io.ReadCloser); is {
+			return c, nil
+		}
+		return io.NopCloser(n.Source), nil
+	}
 }
 
 // order is what the server said, and how late it may be.
@@ -95,173 +113,156 @@ type order struct {
 
 // poll asks the server now and then.
 func (n *Node) poll(ctx context.Context, to chan<- order) error {
-	tick := time.NewTicker(n.PollEvery)
-	defer tick.Stop()
 	away := false
 	for {
-		o, delay, err := n.Server.Order(ctx)
+		asked := n.Clock.Now()
+		o, err := n.Server.Order(ctx)
 		if (err != nil) != away && ctx.Err() == nil {
 			away = err != nil
 			n.Log.Info("server", "reached", !away, "why", err)
 		}
 		if err == nil {
 			select {
-			case to <- order{o, delay + n.PollEvery}:
+			case to <- order{o, n.Clock.Now().Sub(asked) + n.PollEvery}:
 			case <-ctx.Done():
 				return ctx.Err()
 			}
 		}
 		select {
-		case <-tick.C:
+		case <-n.Clock.After(n.PollEvery):
 		case <-ctx.Done():
 			return ctx.Err()
 		}
 	}
 }
 
-// work turns readings and orders into chunks.
-func (n *Node) work(ctx context.Context, orders <-chan order) error {
-	tick := time.NewTicker(chunkEvery)
-	defer tick.Stop()
+// work turns lines and orders into chunks.
+func (n *Node) work(ctx context.Context, orders <-chan order, ended chan<- struct{}) error {
+	cut := n.Clock.After(chunkEvery)
 	for {
 		select {
 		case <-ctx.Done():
 			return ctx.Err()
+		case w := <-n.words:
+			switch w.kind {
+			case lineCame:
+				n.runs.box.line(w.text, w.at)
+			case portClosed:
+				n.runs.box.closed()
+			case portEnded:
+				n.runs.box.closed()
+				if err := n.runs.end(); err != nil {
+					return err
+				}
+				close(ended)
+			}
 		case r := <-n.readings:
-			n.read(r)
+			n.runs.read(r)
 		case o := <-orders:
-			n.obey(ctx, o)
-		case <-tick.C:
-			if err := n.cut(); err != nil {
+			if n.runs.obey(o.BenchOrder, o.delay, n.Clock.Now()) && n.Made != nil {
+				go n.Made(ctx, o.BenchOrder, n.readings)
+			}
+		case <-cut:
+			if err := n.runs.cut(n.Clock.Now()); err != nil {
 				return err
 			}
+			cut = n.Clock.After(chunkEvery)
 		}
 	}
 }
 
-// read takes a reading in.
-func (n *Node) read(r Reading) {
-	if r.US < n.lastUS {
-		// The box was started anew; what was cut so far stays under the old boot.
-		n.boot, n.offsetKnown, n.signalled = newBoot(), false, false
-		if n.now != nil {
-			n.Log.Warn("the counter box was started anew in the middle of a run", "run", *n.now.order.Run)
-			n.now.restarted(n.boot)
-		}
-	}
-	n.lastUS = r.US
-	seen := time.Duration(r.Arrived.UnixMicro()-r.US) * time.Microsecond
-	if !n.offsetKnown || seen < n.offset {
-		n.offset, n.offsetKnown = seen, true
-	}
-	switch {
-	case r.Kind == Start:
-		n.signal, n.signalled, n.signalledAt = r.US, true, r.Arrived
-		if n.now != nil {
-			n.now.started(r.US, trace.StartBenchClock)
-			n.signalled = false
-		}
-	case r.Kind == Pass && n.now != nil:
-		n.now.add(r.US)
-	}
-}
+const (
+	// sendAgain and sendSeldom bound how long a node waits before it hands in again
+	// what the server did not take.
+	sendAgain  = 500 * time.Millisecond
+	sendSeldom = 8 * time.Second
+)
 
-// signalGood is how long before the server's word the box's start signal may have
-// come and still be this run's.
-const signalGood = 3 * time.Second
-
-// obey begins the run that the server asks for, once.
-func (n *Node) obey(ctx context.Context, o order) {
-	asked := o.Run != nil && o.RaceS != nil &&
-		(o.Kind == gen.BenchOrderKindPractice || o.State != nil && *o.State == gen.BenchOrderStateRacing)
-	if !asked || n.now != nil || n.done[*o.Run] {
-		return
-	}
-	n.done[*o.Run] = true
-	n.now = begin(n.boot, o.BenchOrder, time.Now(), o.delay)
-	if n.signalled && time.Since(n.signalledAt) < signalGood {
-		n.now.started(n.signal, trace.StartBenchClock)
-	}
-	n.signalled = false
-	n.Log.Info("run begins", "run", *o.Run, "seconds", *o.RaceS)
-	if n.Made != nil {
-		go n.Made(ctx, o.BenchOrder, n.readings)
-	}
-}
-
-// cut puts the stamps so far into a chunk on disk, and closes a run that is over.
-func (n *Node) cut() error {
-	if n.now == nil {
-		return nil
-	}
-	closing := !time.Now().Before(n.now.ends)
-	if closing && n.offsetKnown && !n.now.lostStart {
-		// Only now: the offset is the better the more lines have come.
-		n.now.started(n.now.began.UnixMicro()-n.offset.Microseconds(), trace.StartArrival)
-	}
-	for {
-		body, err := n.now.chunk(closing)
-		if err != nil || body == nil {
-			return err
-		}
-		if err := n.Spool.Put(body); err != nil {
-			return err
-		}
-		if len(n.now.stamps) == 0 {
-			break
-		}
-	}
-	if closing {
-		n.Log.Info("run is over", "run", *n.now.order.Run, "stamps", n.now.totals.Stamps)
-		n.now = nil
-	}
-	return nil
-}
-
-// sendAgain is how long a node waits after the server did not answer.
-const sendAgain = 500 * time.Millisecond
-
-// send hands chunks in, oldest first, until each is acknowledged.
-func (n *Node) send(ctx context.Context) error {
+// send hands chunks in, oldest first, until each is acknowledged. One that is not
+// taken does not hold up the others, unless nobody answers at all.
+func (n *Node) send(ctx context.Context, ended <-chan struct{}) error {
+	wait := sendAgain
 	for {
 		waiting, err := n.Spool.Waiting()
 		if err != nil {
 			return err
 		}
+		left := 0
 		for _, number := range waiting {
-			if err := n.sendOne(ctx, number); err != nil {
+			state, err := n.sendOne(ctx, number)
+			switch {
+			case err != nil:
 				return err
+			case state == notAnswered:
+				left = len(waiting)
+			case state == notTaken:
+				left++
+			}
+			if state == notAnswered {
+				break
 			}
 		}
-		if len(waiting) > 0 {
+		if left == 0 {
+			wait = sendAgain
+			if len(waiting) > 0 {
+				continue
+			}
+			select {
+			case <-n.Spool.wake:
+				continue
+			default:
+			}
+			select {
+			case <-n.Spool.wake:
+			case <-ended:
+				return errEnded
+			case <-ctx.Done():
+				return ctx.Err()
+			}
 			continue
 		}
 		select {
-		case <-n.Spool.wake:
+		case <-n.Clock.After(wait):
+			wait = min(2*wait, sendSeldom)
 		case <-ctx.Done():
 			return ctx.Err()
 		}
 	}
 }
 
-func (n *Node) sendOne(ctx context.Context, number int) error {
+// sendOne hands one chunk in and forgets it where the server has it.
+func (n *Node) sendOne(ctx context.Context, number int) (handed, error) {
 	body, err := n.Spool.Get(number)
 	if err != nil {
-		return err
+		return notTaken, err
 	}
+	state, why := n.Server.Post(ctx, body)
+	if ctx.Err() != nil && state != taken {
+		return notAnswered, ctx.Err()
+	}
+	switch state {
+	case taken:
+		return state, n.Spool.Done(number)
+	case refused:
+		n.Log.Error("the server refuses a chunk; it is set aside, and offered again when the node starts next", "why", why)
+		return state, n.Spool.SetAside(number)
+	}
+	n.Log.Warn("a chunk is not handed in yet; trying again", "why", why)
+	return state, nil
+}
+
+// compare tells what the box's clock is off against what the bench's settings say.
+func (n *Node) compare(ctx context.Context) error {
 	for {
-		refused, err := n.Server.Post(ctx, body)
-		switch {
-		case err == nil:
-			return n.Spool.Done(number)
-		case refused:
-			n.Log.Error("a chunk was refused and is set aside", "why", err)
-			return n.Spool.SetAside(number)
-		}
 		select {
-		case <-time.After(sendAgain):
 		case <-ctx.Done():
 			return ctx.Err()
+		case rate := <-n.runs.rates:
+			set, known := n.Server.ClockPPM(ctx)
+			n.Log.Info("the clock of the counter box against this computer's", "ppm", math.Round(rate.PPM), "u_ppm", math.Round(rate.UPPM), "clock_ppm", set)
+			if known && rate.Beyond(set) {
+				n.Log.Warn(rate.Says(set))
+			}
 		}
 	}
 }

@@ -8,24 +8,25 @@ import (
 	"benchmeet/domain/trace"
 )
 
-// chunkEvery is how often a run's stamps leave: a screen shows live speed.
-const chunkEvery = 500 * time.Millisecond
+const (
+	// chunkEvery is how often a run's stamps leave: a screen shows live speed.
+	chunkEvery = 500 * time.Millisecond
+	// grace is how long a run goes on after its end, so that the interpolation at the
+	// end has a pass behind it, and patience how much longer where the box has not
+	// shown a time behind the end yet.
+	grace    = 300 * time.Millisecond
+	patience = 1500 * time.Millisecond
+)
 
-// grace is how long a run goes on after its end, so that the interpolation at the
-// end has a pass behind it.
-const grace = 300 * time.Millisecond
-
-// run is one run under way.
+// run is one run under way. Its times are those of the box's clock as it was when
+// the run began; where the box restarts, the new clock is put behind the old one.
 type run struct {
-	boot  string
-	order gen.BenchOrder
-	began time.Time
-	delay time.Duration
-	ends  time.Time
-	// lostStart is set when the box was started anew: its clock no longer knows
-	// the start.
-	lostStart bool
-	totals    trace.Totals
+	boot   string
+	order  gen.BenchOrder
+	began  time.Time
+	delay  time.Duration
+	ends   time.Time
+	totals trace.Totals
 	// stamps are those that are not in a chunk yet.
 	stamps []int64
 	last   int64
@@ -34,13 +35,15 @@ type run struct {
 // begin starts a run at an instant of the node's clock. Delay is how late the
 // server's word may have been.
 func begin(boot string, o gen.BenchOrder, at time.Time, delay time.Duration) *run {
-	race := time.Duration(*o.RaceS * float64(time.Second))
-	r := &run{boot: boot, order: o, began: at, delay: delay, ends: at.Add(race + grace)}
+	r := &run{boot: boot, order: o, began: at, delay: delay}
+	r.ends = at.Add(r.race() + grace)
 	if o.Meet != nil {
 		r.totals.Meet = *o.Meet
 	}
 	return r
 }
+
+func (r *run) race() time.Duration { return time.Duration(*r.order.RaceS * float64(time.Second)) }
 
 // started notes the start on the box's clock. The box's own signal counts before
 // the arrival of the server's word; with neither the run is measured from its
@@ -57,20 +60,47 @@ func (r *run) started(boxUS int64, source trace.StartSource) {
 	}
 }
 
-// restarted goes on under another boot: the box lost power in the run, and what
-// it stamped before stays under the old one.
-func (r *run) restarted(boot string) {
-	r.boot, r.last = boot, 0
-	r.totals = trace.Totals{Meet: r.totals.Meet}
-	r.lostStart = true
+// signalled notes the box's own start signal, which came at an instant. The run
+// lasts its time from there.
+func (r *run) signalled(boxUS int64, at time.Time) {
+	if len(r.totals.RestartsUS) > 0 || r.totals.StartSource == trace.StartBenchClock {
+		return // a box that restarts may say it again
+	}
+	r.started(boxUS, trace.StartBenchClock)
+	if ends := at.Add(r.race() + grace); ends.After(r.ends) {
+		r.ends = ends
+	}
 }
 
-// add takes a pass in; one that runs backwards is left out, for the box's clock
-// cannot do that within a boot.
-func (r *run) add(us int64) {
-	if us >= r.last {
-		r.stamps, r.last = append(r.stamps, us), us
+// mostRestarts is how many restarts a run's totals list: a box that does nothing
+// else has a loose plug, and measures nothing.
+const mostRestarts = 1000
+
+// restartedAt notes that what follows comes from a clock that began anew.
+func (r *run) restartedAt(us int64) {
+	if len(r.totals.RestartsUS) < mostRestarts {
+		r.totals.RestartsUS = append(r.totals.RestartsUS, us)
 	}
+}
+
+// over says whether the run is to be closed: its time is up, and the box's clock
+// has shown a time behind its end, or nothing more is to be waited for.
+func (r *run) over(now time.Time, seenUS int64) bool {
+	if now.Before(r.ends) {
+		return false
+	}
+	t := r.totals
+	return t.StartSource != trace.StartNone && seenUS >= t.StartUS+t.DurationUS || !now.Before(r.ends.Add(patience))
+}
+
+// add takes a pass in; it is false for one that runs backwards, for the box's clock
+// cannot do that.
+func (r *run) add(us int64) bool {
+	if us < r.last {
+		return false
+	}
+	r.stamps, r.last = append(r.stamps, us), us
+	return true
 }
 
 // chunk is the next chunk of the run; closing adds the totals. It is nil where
@@ -84,13 +114,7 @@ func (r *run) chunk(closing bool) ([]byte, error) {
 		stamps = stamps[:trace.MaxStamps]
 	}
 	r.stamps = r.stamps[len(stamps):]
-	body := struct {
-		Boot   string        `json:"boot"`
-		Run    string        `json:"run"`
-		Number int           `json:"number"`
-		Stamps []int64       `json:"stamps_us"`
-		Last   *trace.Totals `json:"last,omitempty"`
-	}{Boot: r.boot, Run: *r.order.Run, Number: r.totals.Chunks, Stamps: append([]int64{}, stamps...)}
+	body := chunkBody{Boot: r.boot, Run: *r.order.Run, Number: r.totals.Chunks, Stamps: append([]int64{}, stamps...)}
 	r.totals.Chunks++
 	r.totals.Stamps += len(stamps)
 	if closing && len(r.stamps) == 0 {
@@ -98,4 +122,13 @@ func (r *run) chunk(closing bool) ([]byte, error) {
 		body.Last = &totals
 	}
 	return json.Marshal(body)
+}
+
+// chunkBody is a chunk as it travels.
+type chunkBody struct {
+	Boot   string        `json:"boot"`
+	Run    string        `json:"run"`
+	Number int           `json:"number"`
+	Stamps []int64       `json:"stamps_us"`
+	Last   *trace.Totals `json:"last,omitempty"`
 }

@@ -12,7 +12,7 @@ func TestSpoolKeepsOrderOverARestart(t *testing.T) {
 	folder := filepath.Join(t.TempDir(), "b1")
 	s := open(t, folder)
 	for _, body := range []string{"one", "two", "three"} {
-		if err := s.Put([]byte(body)); err != nil {
+		if err := s.Put([]byte(body), nil); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -24,7 +24,7 @@ func TestSpoolKeepsOrderOverARestart(t *testing.T) {
 		t.Fatal(err)
 	}
 	s = open(t, folder)
-	if err := s.Put([]byte("four")); err != nil {
+	if err := s.Put([]byte("four"), nil); err != nil {
 		t.Fatal(err)
 	}
 	if err := s.SetAside(1); err != nil {

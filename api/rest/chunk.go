@@ -3,6 +3,8 @@ package rest
 import (
 	"bytes"
 	"context"
+	"crypto/sha256"
+	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -24,12 +26,18 @@ type overChunks struct {
 	server *Server
 }
 
+// receivedHeader names the SHA-256 of the body that is answered. A counter box's
+// node lets go of a chunk only on an answer to just the bytes that it sent.
+const receivedHeader = "Benchmeet-Received"
+
 // PostChunk takes a chunk of stamps in.
 func (o overChunks) PostChunk(c echo.Context, bench gen.BenchPath) error {
 	ctx := c.Request().Context()
 	if err := allowed(Caller(ctx), "PostChunk"); err != nil {
 		return err
 	}
+	sum := sha256.Sum256(bodyOf(ctx))
+	c.Response().Header().Set(receivedHeader, hex.EncodeToString(sum[:]))
 	response, err := o.server.PostChunk(ctx, gen.PostChunkRequestObject{Bench: bench})
 	if err != nil {
 		return err
@@ -54,7 +62,7 @@ func (s *Server) PostChunk(ctx context.Context, r gen.PostChunkRequestObject) (g
 	if err != nil {
 		return nil, err
 	}
-	return gen.PostChunk200JSONResponse{Fresh: kept.Fresh, Recorded: kept.Recorded}, nil
+	return gen.PostChunk200JSONResponse{Boot: chunk.Key.Boot, Run: chunk.Key.Run, Number: chunk.Key.Number, Fresh: kept.Fresh, Recorded: kept.Recorded}, nil
 }
 
 // chunkBody is a chunk as it travels.

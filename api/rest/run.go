@@ -56,5 +56,17 @@ func (s *Server) GetTrace(ctx context.Context, r gen.GetTraceRequestObject) (gen
 	if t.Meet != "" {
 		out.Totals.Meet = &t.Meet
 	}
+	if t.Car != "" {
+		out.Totals.Car = &t.Car
+	}
+	if t.Lost > 0 {
+		out.Totals.Lost = &t.Lost
+	}
+	if len(t.RestartsUS) > 0 {
+		out.Totals.RestartsUs = &t.RestartsUS
+	}
+	if t.ClockPPB != 0 || t.UClockPPB != 0 {
+		out.Totals.ClockPpb, out.Totals.UClockPpb = &t.ClockPPB, &t.UClockPPB
+	}
 	return out, nil
 }

@@ -23,26 +23,31 @@ import (
 const nodeHelp = `
 Runs beside a bench: reads the counter box, asks the server what the bench has to
 do, keeps the stamps of each run on disk and posts them until the server has
-acknowledged them. The network may go and the server may be unplugged meanwhile.
-
-The counter box writes lines of text, over a serial line or into standard input:
-
-  123456        a mark passed the sensor at 123456 µs of the box's clock
-  now 123456    the box's clock, about once a second while nothing turns
-  start 123456  the start signal, stamped by the box itself (if it has one)
+acknowledged them. The network may go, the server may be unplugged, the cable may
+come out and go in again, and the node itself may be stopped and started again.
 
 The token is one that the organiser made for a counter box (role node) at this
-bench; it may stand in the environment as BENCHMEET_TOKEN.
+bench; it may stand in the environment as BENCHMEET_TOKEN. With --input the node
+reads that sensor of a box with several; each bench has a node of its own.
+
+After ten minutes the node tells what the box's clock gains on this computer's, and
+warns where that is beyond the bench's clock_ppm. It corrects nothing.
+
+When standard input ends, what is kept is sent and the node ends.
 
 Examples:
   benchmeet node --server http://192.0.2.7:8080 --bench b1 --serial /dev/ttyUSB0
-  some-reader | benchmeet node --server http://192.0.2.7:8080 --bench b1
-  benchmeet node --server http://127.0.0.1:8080 --bench b1 --simulate 8000`
+  some-reader | benchmeet node --server http://192.0.2.7:8080 --bench b1 --input 2
+  benchmeet node --server http://127.0.0.1:8080 --bench b1 --simulate 8000
+
+What the box writes:
+
+`
 
 // nodeSettings are the flags of "benchmeet node".
 type nodeSettings struct {
 	server, bench, token, spool, serial string
-	baud                                int
+	baud, input                         int
 	simulate                            float64
 }
 
@@ -51,7 +56,7 @@ func newNodeCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "node",
 		Short: "Hand in what the counter box of a bench measures",
-		Long:  strings.TrimSpace(nodeHelp),
+		Long:  strings.TrimSpace(nodeHelp + node.Protocol),
 		Args:  cobra.NoArgs,
 		RunE:  func(cmd *cobra.Command, _ []string) error { return runNode(cmd, o) },
 	}
@@ -62,6 +67,7 @@ func newNodeCommand() *cobra.Command {
 	f.StringVar(&o.spool, "spool", "benchmeet-spool", "folder in which unsent stamps are kept")
 	f.StringVar(&o.serial, "serial", "", "serial line of the counter box; without it standard input is read")
 	f.IntVar(&o.baud, "baud", 115200, "of the serial line")
+	f.IntVar(&o.input, "input", 1, "the sensor of the box that is this bench's")
 	f.Float64Var(&o.simulate, "simulate", 0, "be a simulated bench with this many turns a minute")
 	return cmd
 }
@@ -73,6 +79,9 @@ func runNode(cmd *cobra.Command, o nodeSettings) error {
 	if o.server == "" || o.bench == "" || o.token == "" {
 		return errors.New("node needs --server, --bench and --token; see: benchmeet help node")
 	}
+	if o.input < 1 || o.input > node.MostInputs {
+		return fmt.Errorf("--input is 1 to %d", node.MostInputs)
+	}
 	spool, err := node.OpenSpool(filepath.Join(o.spool, o.bench))
 	if err != nil {
 		return err
@@ -82,7 +91,7 @@ func runNode(cmd *cobra.Command, o nodeSettings) error {
 			Base: strings.TrimSuffix(o.server, "/"), Bench: o.bench, Token: o.token,
 			HTTP: &http.Client{Timeout: 10 * time.Second},
 		},
-		Spool: spool,
+		Spool: spool, Input: o.input,
 		Log:   slog.New(slog.NewTextHandler(cmd.ErrOrStderr(), nil)),
 	}
 	switch {
@@ -90,12 +99,9 @@ func runNode(cmd *cobra.Command, o nodeSettings) error {
 		box := simulatedBox{began: time.Now(), rpm: o.simulate}
 		options.Made = box.make
 	case o.serial != "":
-		line, err := serial.Open(o.serial, &serial.Mode{BaudRate: o.baud})
-		if err != nil {
-			return fmt.Errorf("the serial line %s cannot be opened (is the box plugged in, and may you read it?): %w", o.serial, err)
+		options.Open = func(context.Context) (io.ReadCloser, error) {
+			return serial.Open(o.serial, &serial.Mode{BaudRate: o.baud})
 		}
-		defer line.Close()
-		options.Source = io.Reader(line)
 	default:
 		options.Source = cmd.InOrStdin()
 	}

@@ -15,6 +15,9 @@ const (
 	MaxChunks = 4_000
 	// MaxStamp is the largest stamp, 2^53-1 µs (285 years).
 	MaxStamp = 1<<53 - 1
+
+	maxRestarts = 1000
+	maxClockPPB = 500_000_000
 )
 
 // Key says which chunk of which run it is. The same key always holds the same
@@ -52,6 +55,18 @@ type Totals struct {
 	Meet string `json:"meet,omitempty"`
 	// Car is the start number or car that was confirmed at a practice bench.
 	Car string `json:"car,omitempty"`
+	// Lost are passes that the counter box counted and that did not come; where it
+	// does not count, the lines that could not be read and the times that its cable
+	// was out.
+	Lost int `json:"lost,omitempty"`
+	// RestartsUS are the stamps' clock where the box started anew in the run: what
+	// comes from there on was put behind the rest by the arrival of its lines.
+	RestartsUS []int64 `json:"restarts_us,omitempty"`
+	// ClockPPB is what the box's clock gains on that of the computer beside it, in
+	// 1e-9, and UClockPPB its standard uncertainty; 0 where it was not compared.
+	// The stamps are as the box gave them.
+	ClockPPB  int64 `json:"clock_ppb,omitempty"`
+	UClockPPB int64 `json:"u_clock_ppb,omitempty"`
 }
 
 // Chunk is one piece of a run's stamps.
@@ -102,6 +117,17 @@ func (t Totals) check(number int) error {
 		return errors.New("last.duration_us is 0 to 24 hours in µs")
 	case t.StartSource == StartNone && (t.StartUS != 0 || t.StartDelayUS != 0):
 		return errors.New("last.start_us needs last.start_source: say what stamped the start")
+	case t.Lost < 0 || t.Lost > MaxChunks*MaxStamps:
+		return fmt.Errorf("last.lost is %d; it is a number of passes", t.Lost)
+	case len(t.RestartsUS) > maxRestarts:
+		return fmt.Errorf("%d restarts in one run; send at most %d", len(t.RestartsUS), maxRestarts)
+	case t.ClockPPB < -maxClockPPB || t.ClockPPB > maxClockPPB || t.UClockPPB < 0 || t.UClockPPB > maxClockPPB:
+		return errors.New("last.clock_ppb and last.u_clock_ppb are in 1e-9, at most half the rate")
+	}
+	for i, at := range t.RestartsUS {
+		if at < 0 || at > MaxStamp || i > 0 && at < t.RestartsUS[i-1] {
+			return fmt.Errorf("last.restarts_us[%d] is %d; they are 0 to 2^53-1 µs and ascend", i, at)
+		}
 	}
 	return nil
 }

@@ -63,7 +63,7 @@ func TestJoinAnyWay(t *testing.T) {
 			t.Fatal(err)
 		}
 		want := trace.Train{Bench: "b1", Boot: boot, Run: "r1", Stamps: stamps, Totals: *chunks[len(chunks)-1].Last}
-		if diff := cmp.Diff(want.Stamps, train.Stamps, cmp.Comparer(slices.Equal[[]int64])); diff != "" || train.Totals != want.Totals {
+		if diff := cmp.Diff(want.Stamps, train.Stamps, cmp.Comparer(slices.Equal[[]int64])); diff != "" || !cmp.Equal(train.Totals, want.Totals) {
 			t.Fatalf("(-want +got)\n%s%+v", diff, train.Totals)
 		}
 		if train.Hash() != want.Hash() {
@@ -161,6 +161,12 @@ func TestCheck(t *testing.T) {
 		{"an unknown source", last(func(l *trace.Totals) { l.StartSource = "whistle" }), "bench_clock or arrival"},
 		{"a start without a source", last(func(l *trace.Totals) { l.StartUS = 5 }), "needs last.start_source"},
 		{"a start out of range", last(func(l *trace.Totals) { l.StartSource, l.StartUS = trace.StartArrival, -1 }), "0 to 2^53-1"},
+		{"lost passes", last(func(l *trace.Totals) { l.Lost = 3 }), ""},
+		{"fewer than none lost", last(func(l *trace.Totals) { l.Lost = -1 }), "last.lost is -1"},
+		{"restarts", last(func(l *trace.Totals) { l.RestartsUS = []int64{5, 9} }), ""},
+		{"restarts in disorder", last(func(l *trace.Totals) { l.RestartsUS = []int64{9, 5} }), "last.restarts_us[1] is 5"},
+		{"more restarts than a box makes", last(func(l *trace.Totals) { l.RestartsUS = make([]int64, 1001) }), "at most 1000"},
+		{"a clock of half the rate", last(func(l *trace.Totals) { l.ClockPPB = -500_000_001 }), "last.clock_ppb"},
 		{"a day and more", last(func(l *trace.Totals) { l.DurationUS = 25 * 3600 * 1_000_000 }), "24 hours"},
 	}
 	for _, test := range tests {
@@ -198,6 +204,10 @@ func TestHash(t *testing.T) {
 		`{"bench":"b1","boot":"0123456789abcdef","run":"r1","stamps_us":[10,20],"totals":{"chunks":1,"stamps":2,"start_source":"bench_clock","start_us":5}}`: {
 			Bench: "b1", Boot: boot, Run: "r1", Stamps: []int64{10, 20},
 			Totals: trace.Totals{Chunks: 1, Stamps: 2, StartSource: trace.StartBenchClock, StartUS: 5},
+		},
+		`{"bench":"b1","boot":"0123456789abcdef","run":"r1","stamps_us":[10],"totals":{"chunks":1,"stamps":1,"lost":2,"restarts_us":[7],"clock_ppb":-3,"u_clock_ppb":4}}`: {
+			Bench: "b1", Boot: boot, Run: "r1", Stamps: []int64{10},
+			Totals: trace.Totals{Chunks: 1, Stamps: 1, Lost: 2, RestartsUS: []int64{7}, ClockPPB: -3, UClockPPB: 4},
 		},
 		`{"bench":"b1","boot":"0123456789abcdef","run":"r1","stamps_us":[],"totals":{"chunks":1,"stamps":0}}`: {
 			Bench: "b1", Boot: boot, Run: "r1", Totals: trace.Totals{Chunks: 1},
