@@ -16,8 +16,9 @@ const (
 	worstRate = 0.12
 	// burstLate is how unevenly the first lines behind a fault may come.
 	burstLate = time.Second
-	// behind is by how much a box may send its passes and its clock out of order.
-	behindUS = 50_000
+	// behindUS is by how much a box may send its passes and its clock out of order,
+	// and more than a spoiled number can be ahead of the clock unnoticed.
+	behindUS = 150_000
 	// agreePlain and agreeSum are how many lines in a row must agree on a new clock
 	// before it is believed, without and with checksums; firstPlain and firstSum
 	// where no clock was known.

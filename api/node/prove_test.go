@@ -185,7 +185,14 @@ func (h hall) judge(t truth, kept [][]byte, closed float64) error {
 	must := map[truePass]bool{}
 	spoiled := 0 // lines with passes that came, and not whole
 	missing := 0 // passes whose lines did not come whole
+	words := 0   // lines without passes that came and were spoiled: they might have been passes
 	for _, l := range t.lines {
+		if !l.intact && len(l.passes) == 0 {
+			words++
+		}
+		if l.at <= began && !l.intact {
+			missing += len(l.passes) // known when the next one comes, which may be in the run
+		}
 		if l.at <= began || l.at > closed {
 			continue
 		}
@@ -241,7 +248,13 @@ func (h hall) judge(t truth, kept [][]byte, closed float64) error {
 			// In the first clock's µs, the second began at:
 			scale := 1 + h.ppm*1e-6
 			should := int64(float64(h.first)/h.hz*1e6 + t.epochs[1]*1e6*scale)
-			if off := offset - should; off < -60_000 || off > 60_000 {
+			// A spoiled number of a box without checksums may agree with the next two, and
+			// then it is the one that is placed.
+			most := int64(60_000)
+			if !h.summed && h.garbled > 0 {
+				most = 1_100_000
+			}
+			if off := offset - should; off < -most || off > most {
 				return fmt.Errorf("the clock after the restart is set %d µs off", off)
 			}
 		}
@@ -282,7 +295,7 @@ func (h hall) judge(t truth, kept [][]byte, closed float64) error {
 			return fmt.Errorf("%d passes are told to be lost, %d are", totals.Lost, between)
 		}
 	}
-	if missing == 0 && len(h.restarts)+len(h.cableOut) == 0 && totals.Lost > 0 {
+	if missing+words == 0 && len(h.restarts)+len(h.cableOut) == 0 && totals.Lost > 0 {
 		return fmt.Errorf("%d passes are told to be lost, none is", totals.Lost)
 	}
 	if !h.summed && (len(h.cableOut) > 0 || spoiled > wrong+5) && totals.Lost == 0 {

@@ -199,10 +199,14 @@ func (b simBox) overTheWire(out *truth) {
 			l.bytes, l.intact = "", false
 		}
 	}
-	for i := 1; i < len(out.lines); i++ { // what a line without an end runs into is spoiled too
-		if before := out.lines[i-1]; before.bytes != "" && !strings.HasSuffix(before.bytes, "\n") {
-			out.lines[i].intact = false
+	open := false // what a line without an end runs into is spoiled too
+	for i := range out.lines {
+		l := &out.lines[i]
+		if l.bytes == "" {
+			continue
 		}
+		l.intact = l.intact && !open
+		open = !strings.HasSuffix(l.bytes, "\n")
 	}
 	for i := range out.lines {
 		l := &out.lines[i]
