@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"benchmeet/api/node/nodetest"
 )
 
 func TestChecksumIsThePublishedOne(t *testing.T) {
@@ -16,13 +18,13 @@ func TestChecksumIsThePublishedOne(t *testing.T) {
 		t.Errorf("the check value is %#x", got)
 	}
 	for _, text := range []string{"", "0", "box v1", "41@9000000+12004", strings.Repeat("7", MostBytes)} {
-		if got, want := Checksum(text), crcByTheBook(text); got != want {
+		if got, want := Checksum(text), nodetest.Checksum(text); got != want {
 			t.Errorf("%.20q: %#x, by long division %#x", text, got, want)
 		}
 	}
 }
 
-func sum(body string) string { return fmt.Sprintf("%s*%04X", body, crcByTheBook(body)) }
+func sum(body string) string { return fmt.Sprintf("%s*%04X", body, nodetest.Checksum(body)) }
 
 func TestParseLine(t *testing.T) {
 	hello := Greeting{Hz: 1_000_000, Inputs: 1}

@@ -92,7 +92,7 @@ func runNode(cmd *cobra.Command, o nodeSettings) error {
 			HTTP: &http.Client{Timeout: 10 * time.Second},
 		},
 		Spool: spool, Input: o.input,
-		Log:   slog.New(slog.NewTextHandler(cmd.ErrOrStderr(), nil)),
+		Log: slog.New(slog.NewTextHandler(cmd.ErrOrStderr(), nil)),
 	}
 	switch {
 	case o.simulate > 0:
