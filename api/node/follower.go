@@ -19,6 +19,9 @@ const (
 	// behindUS is by how much a box may send its passes and its clock out of order,
 	// and more than a spoiled number can be ahead of the clock unnoticed.
 	behindUS = 150_000
+	// littleUS is how far lines that agree may be behind the clock and be of it: what
+	// all lines are late on a busy computer, in which a spoiled number can run ahead.
+	littleUS = 2_000_000
 	// agreePlain and agreeSum are how many lines in a row must agree on a new clock
 	// before it is believed, without and with checksums; firstPlain and firstSum
 	// where no clock was known.
@@ -221,7 +224,10 @@ func (f *follower) doubt(h heard) outcome {
 		return outcome{}
 	}
 	out := outcome{spoiled: append(alone, f.late...)}
-	if f.known && (chain[0].Ticks < f.ticks%f.whole()) {
+	if back, little := f.back(chain[0]); f.known && little {
+		// The one that was believed last was spoiled: it ran ahead while all came late.
+		f.ticks -= back
+	} else if f.known && (chain[0].Ticks < f.ticks%f.whole()) {
 		out.restarted = true
 		f.reset()
 		f.origin = chain[0].arrived
@@ -242,6 +248,15 @@ func (f *follower) doubt(h heard) outcome {
 		f.accept(&out, h, ticks)
 	}
 	return out
+}
+
+// back is by how many ticks a line is behind the clock, and whether that is little.
+func (f *follower) back(h heard) (ticks uint64, little bool) {
+	if h.Ticks >= f.whole() {
+		return 0, false
+	}
+	ticks = (f.ticks - h.Ticks) % f.whole() // 2^n, or all
+	return ticks, ticks <= f.ticks && ticks <= littleUS*f.hz/1_000_000
 }
 
 // whole is the period, or more than any number where there is none.

@@ -61,20 +61,23 @@ func (n *runs) resume(o *openRun, now time.Time) {
 }
 
 // sameClock is how far the box's clock may be from where it should be to be the one
-// of before the node stopped.
-const sameClock = 2 * time.Second
+// of before the node stopped, beside what a clock runs away in the time between.
+const sameClock = 500 * time.Millisecond
 
 // recognise decides at the first reading after resume whether the box's clock went
 // on, maybe over wraps that nobody saw, or began anew.
 func (n *runs) recognise(r Reading) {
 	n.resumed = false
-	off := (r.Arrived.Sub(n.origin) - n.delay.least).Microseconds() - r.US - n.base
+	should := r.Arrived.Sub(n.origin) - n.delay.least
+	off := should.Microseconds() - r.US - n.base
+	away := should - time.Duration(n.seen)*time.Microsecond
+	most := (sameClock + time.Duration(worstRate*float64(max(away, 0)))).Microseconds()
 	wrap := n.box.follow.us(n.box.follow.whole())
 	wraps := (off + wrap/2) / wrap
 	if wraps < 0 {
 		wraps = 0
 	}
-	if off -= wraps * wrap; off < -sameClock.Microseconds() || off > sameClock.Microseconds() {
+	if off -= wraps * wrap; off < -most || off > most {
 		n.rebase = true
 		return
 	}

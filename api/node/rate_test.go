@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"benchmeet/api/gen"
 )
 
 // TestRateCovers: a box of a known rate whose lines are late by what adapters and

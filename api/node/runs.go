@@ -24,6 +24,8 @@ type runs struct {
 	// anew. rebase says that the next reading tells.
 	base   int64
 	rebase bool
+	// placing are the readings behind a restart that are not placed yet.
+	placing []Reading
 	// resumed says that the node was started anew in the run under way.
 	resumed bool
 	stale   bool // the boot id is that of an earlier start
@@ -55,9 +57,11 @@ func (n *runs) read(r Reading) {
 		n.recognise(r)
 	}
 	if n.rebase && n.now != nil {
-		n.rebase = false
-		n.base = max((since-n.delay.least).Microseconds(), n.seen+1) - r.US
-		n.now.restartedAt(r.US + n.base)
+		n.placing = append(n.placing, r)
+		if r.Arrived.Sub(n.placing[0].Arrived) >= placeAfter {
+			n.place()
+		}
+		return
 	}
 	us := min(r.US+n.base, mostUS)
 	n.seen, n.any = max(n.seen, us), true
@@ -76,6 +80,34 @@ func (n *runs) read(r Reading) {
 	}
 }
 
+// placeAfter is how long the lines behind a restart are gathered before they are
+// placed: the quickest of them says when the new clock began.
+const placeAfter = time.Second
+
+// place puts the new clock behind the old one, by the line that was held up least.
+func (n *runs) place() {
+	readings := n.placing
+	n.placing, n.rebase = nil, false
+	if len(readings) == 0 {
+		return
+	}
+	least := readings[0]
+	began := func(r Reading) time.Duration {
+		return r.Arrived.Sub(n.origin) - n.delay.least - time.Duration(r.US)*time.Microsecond
+	}
+	for _, r := range readings {
+		if began(r) < began(least) {
+			least = r
+		}
+	}
+	n.base = max(began(least).Microseconds(), n.seen+1-readings[0].US)
+	n.now.restartedAt(readings[0].US + n.base)
+	n.delay = envelope{} // of the clock with its base it is the same, but for what was late
+	for _, r := range readings {
+		n.read(r)
+	}
+}
+
 // restarted notes that the box's clock began anew. A run under way goes on: its
 // box is the same, and its car too. What comes now is put behind what came by the
 // computer's clock, and the totals say where.
@@ -89,6 +121,7 @@ func (n *runs) restarted() {
 		return // the first reading tells
 	}
 	n.log.Warn("the counter box was started anew in the middle of a run", "run", *n.now.order.Run)
+	n.place() // it began anew again before that was done
 	n.arrivalStart()
 	n.rebase, n.stale = true, true
 }
@@ -165,7 +198,11 @@ func (n *runs) cut(now time.Time) error {
 	if !now.Before(n.now.began.Add(settleAfter)) || !now.Before(n.now.ends) {
 		n.arrivalStart()
 	}
-	return n.write(n.now.over(now, n.seen))
+	closing := n.now.over(now, n.seen)
+	if len(n.placing) > 0 && (closing || now.Sub(n.placing[0].Arrived) >= placeAfter) {
+		n.place()
+	}
+	return n.write(closing)
 }
 
 // end closes the run under way, for nothing more will come.
@@ -173,6 +210,7 @@ func (n *runs) end() error {
 	if n.now == nil {
 		return nil
 	}
+	n.place()
 	n.arrivalStart()
 	return n.write(true)
 }

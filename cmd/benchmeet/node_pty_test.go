@@ -5,6 +5,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"log/slog"
@@ -33,29 +34,25 @@ const ptyScale = 4
 // cable is a pseudo-terminal under a name that stays: what is plugged in anew is
 // another terminal under the same name.
 type cable struct {
-	t      *testing.T
 	name   string
 	master *os.File
 }
 
-func (c *cable) plugIn() {
-	c.t.Helper()
+func (c *cable) plugIn() error {
 	master, err := os.OpenFile("/dev/ptmx", os.O_RDWR|unix.O_NOCTTY, 0)
 	if err != nil {
-		c.t.Fatal(err)
+		return err
 	}
 	number, err := unix.IoctlGetInt(int(master.Fd()), unix.TIOCGPTN)
 	if err == nil {
 		err = unix.IoctlSetPointerInt(int(master.Fd()), unix.TIOCSPTLCK, 0)
 	}
 	if err != nil {
-		c.t.Fatal(err)
-	}
-	_ = os.Remove(c.name) // there is none the first time
-	if err := os.Symlink(fmt.Sprintf("/dev/pts/%d", number), c.name); err != nil {
-		c.t.Fatal(err)
+		return errors.Join(err, master.Close())
 	}
 	c.master = master
+	_ = os.Remove(c.name) // there is none the first time
+	return os.Symlink(fmt.Sprintf("/dev/pts/%d", number), c.name)
 }
 
 func (c *cable) pull() {
@@ -66,13 +63,18 @@ func (c *cable) pull() {
 	c.master = nil
 }
 
-// recorder keeps the chunks that the server acknowledged.
+// recorder keeps the chunks that the server acknowledged, and lets the node ask for
+// its order from an instant on.
 type recorder struct {
+	from time.Time
 	mu   sync.Mutex
 	kept [][]byte
 }
 
 func (r *recorder) RoundTrip(q *http.Request) (*http.Response, error) {
+	if q.Method == http.MethodGet {
+		time.Sleep(time.Until(r.from))
+	}
 	var body []byte
 	if q.Method == http.MethodPost {
 		body, _ = io.ReadAll(q.Body)
@@ -90,9 +92,9 @@ func (r *recorder) RoundTrip(q *http.Request) (*http.Response, error) {
 // TestProveNodeOverAPty: a box at a pseudo-terminal, the node with its spool, a real
 // server. Each run that there was stands on the board once, with its flags.
 func TestProveNodeOverAPty(t *testing.T) {
-	runs, side := 10, 5
+	runs, side := 10, 3
 	if os.Getenv("BENCHMEET_PROVE") == "1" {
-		runs, side = 200, 8
+		runs, side = 200, 4
 	}
 	v := newVictim(t, "")
 	desk := &rehearsal.Client{Base: v.base, Token: v.secret, HTTP: &http.Client{Timeout: 20 * time.Second}}
@@ -132,8 +134,11 @@ func overAPty(t *testing.T, v *victim, desk *rehearsal.Client, bench int, seed u
 	h := nodetest.Made(seed)
 	truth := h.Play()
 	name := fmt.Sprintf("seed %d, %s, checksums %v", seed, h.Name, h.Summed)
-	plug := &cable{t: t, name: filepath.Join(t.TempDir(), "box")}
-	plug.plugIn()
+	plug := &cable{name: filepath.Join(t.TempDir(), "box")}
+	if err := plug.plugIn(); err != nil {
+		t.Error(err)
+		return
+	}
 	defer plug.pull()
 	spool, err := node.OpenSpool(t.TempDir())
 	if err != nil {
@@ -141,8 +146,12 @@ func overAPty(t *testing.T, v *victim, desk *rehearsal.Client, bench int, seed u
 		return
 	}
 	var said lockedBuffer
-	record := &recorder{}
 	id := fmt.Sprintf("b%d", bench)
+	order(t, desk, http.MethodPost, "/api/v1/benches/"+id+"/practice", gen.ArmPractice{RaceS: h.Race})
+	began := time.Now()
+	instant := func(hall float64) time.Time { return began.Add(time.Duration(hall / ptyScale * float64(time.Second))) }
+	until := func(hall float64) { time.Sleep(time.Until(instant(hall))) }
+	record := &recorder{from: instant(h.Orders)}
 	ctx, stop := context.WithTimeout(t.Context(), 2*time.Minute)
 	defer stop()
 	clock := node.NewScaled(ptyScale)
@@ -157,23 +166,16 @@ func overAPty(t *testing.T, v *victim, desk *rehearsal.Client, bench int, seed u
 	ended := make(chan error, 1)
 	go func() { ended <- agent.Run(ctx) }()
 
-	began := time.Now()
-	until := func(hall float64) {
-		time.Sleep(time.Until(began.Add(time.Duration(hall / ptyScale * float64(time.Second)))))
-	}
-	armed := make(chan struct{})
-	go func() {
-		until(h.Orders)
-		order(t, desk, http.MethodPost, "/api/v1/benches/"+id+"/practice", gen.ArmPractice{RaceS: h.Race})
-		close(armed)
-	}()
 	out := 0
 	for _, l := range truth.Lines {
 		if out < len(h.CableOut) && l.At >= h.CableOut[out][0] {
 			until(h.CableOut[out][0])
 			plug.pull()
 			until(h.CableOut[out][1])
-			plug.plugIn()
+			if err := plug.plugIn(); err != nil {
+				t.Errorf("%s: %v", name, err)
+				return
+			}
 			out++
 		}
 		until(l.At)
@@ -182,7 +184,6 @@ func overAPty(t *testing.T, v *victim, desk *rehearsal.Client, bench int, seed u
 			return
 		}
 	}
-	<-armed
 	// The board names practice runs after the bench and the number of the arming.
 	var mine []gen.PracticeRun
 	for len(mine) == 0 && ctx.Err() == nil {
@@ -199,7 +200,7 @@ func overAPty(t *testing.T, v *victim, desk *rehearsal.Client, bench int, seed u
 		t.Errorf("%s: %d runs stand on the board\n%s", name, len(mine), said.String())
 		return
 	}
-	w := nodetest.Window{From: h.Orders + 2, To: h.Orders + h.Race, Loose: true}
+	w := nodetest.Window{From: h.Orders + 1, To: h.Orders + h.Race, Loose: true}
 	for _, c := range h.CableOut {
 		w.Blind = append(w.Blind, [2]float64{c[0] - 0.5, c[1] + 3}) // until the node has found it again
 	}
