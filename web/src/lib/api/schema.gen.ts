@@ -186,6 +186,13 @@ export interface paths {
          * @description The answer means that the chunk is on disk. Send again until there is one:
          *     the same chunk is kept once. A well-formed chunk is never turned away for
          *     what the day looks like; a run that fits no lane waits for a ruling.
+         *
+         *     Keep the chunk until the receipt names its boot, run and number: a portal of
+         *     the network may answer anything in the server's place. The header
+         *     Benchmeet-Received of every answer to a body that came is the SHA-256 of that
+         *     body, in hexadecimal. A refusal is for good only where it has the header, the
+         *     hash is right, and the code is bad-chunk or chunk-conflict; anything else:
+         *     send again.
          */
         post: operations["postChunk"];
         delete?: never;
@@ -1683,8 +1690,28 @@ export interface components {
             meet?: components["schemas"]["ID"];
             /** @description car number in practice */
             car?: string;
+            /** @description passes that the counter box counted and that did not come; from one that does not count, lines that could not be read and times that the cable was out */
+            lost?: number;
+            /** @description where the box started anew in the run: the stamps from there on were put behind the rest by the arrival of their lines */
+            restarts_us?: number[];
+            /**
+             * Format: int64
+             * @description what the box's clock gains on that of the computer beside it, in 1e-9; the stamps are as the box gave them
+             */
+            clock_ppb?: number;
+            /**
+             * Format: int64
+             * @description standard uncertainty of clock_ppb
+             */
+            u_clock_ppb?: number;
         };
         ChunkKept: {
+            /** @description of the chunk that was kept */
+            boot: string;
+            /** @description of the chunk that was kept */
+            run: string;
+            /** @description of the chunk that was kept */
+            number: number;
             /** @description false where the same chunk was there already */
             fresh: boolean;
             /** @description true when the run is complete and stands in the log */
