@@ -14,8 +14,9 @@ const (
 	// worstRate is how far a box's clock may be off: an RC oscillator is by 1 to
 	// 10 % (common practice).
 	worstRate = 0.12
-	// burstLate is how unevenly the first lines behind a fault may come.
-	burstLate = time.Second
+	// burstLate is how unevenly lines may come behind a fault or a hold-up; a box tells
+	// its clock once a second.
+	burstLate = 1500 * time.Millisecond
 	// behindUS is by how much a box may send its passes and its clock out of order,
 	// and more than a spoiled number can be ahead of the clock unnoticed.
 	behindUS = 150_000
@@ -27,10 +28,8 @@ const (
 	// where no clock was known.
 	agreePlain, agreeSum = 3, 2
 	firstPlain, firstSum = 2, 1
-	// rushing is how often lines must run ahead of their arrivals to be played faster
-	// than life, and rushingMost by how much they may from then on.
-	rushing     = 3
-	rushingMost = 10 * time.Second
+	// mostRow is how many late lines in a row say nothing of the quickest ones.
+	mostRow = 50
 	// mostHeld bounds the lines that wait for a word from the next ones.
 	mostHeld = 64
 	// mostUS is the largest stamp, 2^53-1 µs.
@@ -77,9 +76,7 @@ type follower struct {
 	ticks  uint64    // of the last stamp that fitted, unwrapped
 	at     time.Time // when that came
 	delay  envelope
-	// ahead counts how often in a row the lines ran ahead of their arrivals: a file
-	// that is played faster than life does, and then arrivals tell nothing.
-	ahead int
+	row    int // late lines in a row
 	// late are plain lines that came too late to be believed alone, others those
 	// that do not fit the clock; each waits for the lines behind it.
 	late, others []heard
@@ -124,14 +121,18 @@ func (f *follower) follow(h heard) outcome {
 	slack := time.Duration(worstRate * float64(h.arrived.Sub(f.at)))
 	delay := h.arrived.Sub(f.origin) - time.Duration(f.us(ticks+h.way()))*time.Microsecond
 	switch {
-	case delay < f.delay.least-early-slack && (f.ahead < rushing || delay < f.delay.least-rushingMost):
+	case delay < f.delay.least-early-slack:
 		return f.doubt(h)
 	case delay > f.delay.least+usualLate+slack && !h.Checked:
 		return f.wait(h, ticks)
 	}
 	out := outcome{spoiled: f.others}
 	f.others = nil
+	if len(f.late) > 0 && f.row < 2 && !f.agree(f.late[0], h) {
+		out.spoiled, f.late = append(out.spoiled, f.late...), nil
+	}
 	f.release(&out, ticks)
+	f.row = 0
 	f.accept(&out, h, ticks)
 	return out
 }
@@ -176,15 +177,18 @@ func (f *follower) accept(out *outcome, h heard, ticks uint64) {
 	}
 	f.known = true
 	f.ticks, f.at = max(f.ticks, last), h.arrived
-	since := h.arrived.Sub(f.origin)
-	f.delay.add(since, since-time.Duration(f.us(last))*time.Microsecond)
+	if since := h.arrived.Sub(f.origin); f.row == 0 || f.row > mostRow || !f.delay.known {
+		f.delay.add(since, since-time.Duration(f.us(last))*time.Microsecond)
+	}
 	out.settled = append(out.settled, settled{h, ticks})
 }
 
 // wait holds a line that came late: a pipe or a busy computer may have held it up,
-// or its number is spoiled. The next one tells: a clock runs up.
+// or its number is spoiled. The next one tells: a clock runs up, and of lines that
+// were held up there are several, or the next is not far.
 func (f *follower) wait(h heard, ticks uint64) outcome {
 	var out outcome
+	f.row++
 	f.release(&out, ticks)
 	f.late = append(f.late, h)
 	return out
@@ -235,9 +239,8 @@ func (f *follower) doubt(h heard) outcome {
 		// Ahead of what the arrivals said: this computer slept, or the lines before
 		// were held up. It is the same clock.
 		f.delay = envelope{}
-		f.ahead++
 	}
-	f.others, f.late = nil, nil
+	f.others, f.late, f.row = nil, nil, 0
 	for _, h := range chain {
 		ticks := h.Ticks
 		if f.known {
