@@ -189,3 +189,38 @@ func TestAPlainBoxAfterOneWithChecksums(t *testing.T) {
 		t.Errorf("%d passes, %d restarts", n, got.restarts)
 	}
 }
+
+// FuzzBox feeds a box any lines at any pace: it never falls over, no stamp is out of
+// range, and what it cannot have read it does not tell.
+func FuzzBox(f *testing.F) {
+	f.Add("1000\n2000\nnow 3000\nstart 4000\n", uint16(6))
+	f.Add(sum("box v1 boot=1 bits=63 hz=1000000000 sum=1")+"\n"+sum("1@9223372036854775807+1099511627776")+"\n"+sum("2@0")+"\n", uint16(60000))
+	f.Add("18446744073709551615\n0\n18446744073709551614\n4294967296\n1\n", uint16(0))
+	f.Add("box v1 bits=24\nbox v1 bits=24\n16777215\n0\n16777215\n1+5\n", uint16(1000))
+	f.Fuzz(func(t *testing.T, text string, ms uint16) {
+		l := &listener{}
+		b := newBox(1, l, slog.New(slog.DiscardHandler))
+		at := morning
+		stamps := 0
+		var lines splitter
+		lines.feed([]byte(text), func(line string) {
+			at = at.Add(time.Duration(ms) * time.Millisecond)
+			if parsed, err := ParseLine(line); err == nil && parsed.Kind == Pass {
+				stamps += 1 + len(parsed.Steps)
+			}
+			b.line(line, at)
+		})
+		b.closed()
+		if len(l.passes) > stamps {
+			t.Errorf("%d passes of %d stamps", len(l.passes), stamps)
+		}
+		for _, us := range append(l.passes, l.starts...) {
+			if us < 0 || us > mostUS {
+				t.Errorf("a stamp at %d", us)
+			}
+		}
+		if l.missing < 0 {
+			t.Errorf("%d are missing", l.missing)
+		}
+	})
+}

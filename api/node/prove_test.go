@@ -87,7 +87,7 @@ func began(orders float64) float64 {
 // line whose checksum was wrong.
 func TestProveEachRunOnce(t *testing.T) {
 	failed := 0
-	for seed := range uint64(share(10_000, 400)) {
+	for seed := range uint64(share(10_000, 1_500)) {
 		h := nodetest.Made(seed)
 		truth := h.Play()
 		kept, closed := drive(h, truth)
