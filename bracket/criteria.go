@@ -1,5 +1,7 @@
 package bracket
 
+import "slices"
+
 // criterion is one rule of the pairing of a Swiss round: what a pair costs, and the most that it can cost. Rules are
 // weighed in order: any number of lower ones never outweighs a higher one.
 type criterion struct {
@@ -39,6 +41,7 @@ func (s *swiss) criteria() []criterion {
 			func(v int) int64 { return int64(last) - low(v) },
 		})
 	}
+	rules = append(rules, s.differenceRules()...)
 	rules = append(rules,
 		criterion{1, func(v, w int) int64 { return one(s.bothDue(v, w, mild)) }, none},
 		criterion{1, func(v, w int) int64 { return one(s.bothDue(v, w, strong)) }, none},
@@ -55,6 +58,61 @@ func (s *swiss) criteria() []criterion {
 		)
 	}
 	return append(rules, s.order()...)
+}
+
+// mostDifferences is how many score differences have a rule of their own, for the sake of memory: the largest of those
+// that a round cannot do without. With half points there are seldom more than four.
+const mostDifferences = 64
+
+// differencesToWeigh lists the score differences that the rules must weigh, the largest first: those up to the largest
+// of a pairing, or none where nobody in it leaves a group for another than the next.
+func (s *swiss) differencesToWeigh(mate []int) []int64 {
+	largest, far := int64(0), len(s.size)-1 > groupRules
+	for v, w := range mate {
+		if v < w && w < len(s.field) {
+			largest = max(largest, s.difference(v, w))
+			far = far || s.group[w]-s.group[v] > 1
+		}
+	}
+	if !far {
+		return nil
+	}
+	var first []int // of each group
+	for v, g := range s.group {
+		if g == len(first) {
+			first = append(first, v)
+		}
+	}
+	var all []int64
+	for i, v := range first {
+		for _, w := range first[i+1:] {
+			if d := s.difference(v, w); d <= largest {
+				all = append(all, d)
+			}
+		}
+	}
+	slices.Sort(all)
+	all = slices.Compact(all)
+	slices.Reverse(all)
+	return all[:min(len(all), mostDifferences)]
+}
+
+// difference is the score difference of two in the field, the first of whom stands before the second.
+func (s *swiss) difference(v, w int) int64 {
+	return s.entries[s.field[v]].Points - s.entries[s.field[w]].Points
+}
+
+// differenceRules weigh the differences of all pairs, sorted: fewest of the largest, then of the next.
+func (s *swiss) differenceRules() []criterion {
+	none := func(int) int64 { return 0 }
+	var rules []criterion
+	for i, d := range s.differences {
+		if i == 0 {
+			rules = append(rules, criterion{1, func(v, w int) int64 { return one(s.difference(v, w) > d) }, none})
+		}
+		rules = append(rules, criterion{1, func(v, w int) int64 { return one(s.difference(v, w) == d) }, none})
+	}
+	return rules
 }
 
 // order lists the last rules, which decide between opponents who are equally good by all others.

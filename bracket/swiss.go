@@ -75,7 +75,7 @@ const MaxSwiss = 1024
 
 // NextSwissRound pairs the next round of a Swiss of the entries, which stand in the order of their first ranking
 // (entry 0 has the pairing number 1). It refuses a round beyond the last, histories that are longer than the rounds
-// before, and opponents that are not listed. It never fails to pair: where the absolute rules leave no pairing, the
+// before, opponents that are not listed, and histories that contradict each other. It never fails to pair: where the absolute rules leave no pairing, the
 // side rules give way first, then the second bye, then the rematch, as seldom as can be, and the reasons say so.
 //
 // It follows the FIDE Dutch system, C.04.3, in the order of criteria of the 2016 edition (from memory), with these
@@ -83,8 +83,12 @@ const MaxSwiss = 1024
 // that will do bracket by bracket:
 //   - all criteria are weighed over the whole field, a higher criterion always before a lower one: absolute rules,
 //     the bye as low as possible, then for every score group from the top down the fewest who leave it downward
-//     (C5 to C7), side preferences (C10), strong ones (C11), floats of the last round and of the one before it
-//     (C12 to C15); C16 to C19 are left out;
+//     (C5, C7), the smallest score differences (C6), side preferences (C10), strong ones (C11), floats of the last
+//     round and of the one before it (C12 to C15); C16 to C19 are left out;
+//   - score differences (C6) are compared for the whole round, not bracket by bracket: those of all pairs, the largest
+//     first. How many leave each group is settled by then, and with it the sum of the differences, so this shares
+//     the sum out as evenly as can be; bracket by bracket, half a point saved at the top could cost two at the
+//     bottom. Of more than 64 different ones that a round cannot do without, the 64 largest are weighed;
 //   - within a score group the top half meets the bottom half with the fewest exchanges between the halves and then
 //     by the least sum of squares of the distance from that ideal, not by the order in which the rule book tries
 //     transpositions and exchanges; of equal ones the best keep their ideal opponents, which mostly gives what the
@@ -146,6 +150,9 @@ type swiss struct {
 	noLeft  []bool  // who in the field may not have the left side
 	noRight []bool  // nor the right
 	lots    []int64 // of every two in the field
+	// differences are the score differences that have a criterion, the largest first; none where the leavers of the
+	// groups settle them.
+	differences []int64
 }
 
 func newSwiss(entries []SwissEntry, o SwissOptions) *swiss {

@@ -288,7 +288,7 @@ func TestSwissRelaxesInOrder(t *testing.T) {
 		},
 		{
 			"three who have all met: no rematch can be spared, a bye can",
-			[]SwissEntry{after(4, true, nil, 1, 2), after(2, true, nil, 0, 2), after(0, false, nil, 0, 1)},
+			[]SwissEntry{after(4, true, nil, 1, 2, -1), after(2, true, nil, 0, -1, 2), after(0, false, nil, -1, 0, 1)},
 			4,
 			[]Reason{RelaxedRemeet},
 		},
@@ -326,11 +326,11 @@ func reasonsOf(r SwissRound) []Reason {
 func TestTopScorersAreFreeOfSidesInTheLastRound(t *testing.T) {
 	entries := []SwissEntry{
 		{Points: 4, Opponents: []int{2, 3}, Sides: sides("WW"), Car: -1},
-		{Points: 4, Opponents: []int{3, 2}, Sides: sides("WW"), Car: -1},
-		{Points: 0, Opponents: []int{0, 1}, Sides: sides("BB"), Car: -1},
-		{Points: 0, Opponents: []int{1, 0}, Sides: sides("BW"), Car: -1},
-		{Points: 0, Opponents: []int{5, 5}, Sides: sides("WB"), Car: -1},
-		{Points: 0, Opponents: []int{4, 4}, Sides: sides("BW"), Car: -1},
+		{Points: 4, Opponents: []int{3, 4}, Sides: sides("WW"), Car: -1},
+		{Points: 0, Opponents: []int{0, 5}, Sides: sides("BW"), Car: -1},
+		{Points: 0, Opponents: []int{1, 0}, Sides: sides("BB"), Car: -1},
+		{Points: 0, Opponents: []int{5, 1}, Sides: sides("BB"), Car: -1},
+		{Points: 0, Opponents: []int{4, 2}, Sides: sides("WB"), Car: -1},
 	}
 	for rounds, together := range map[int]bool{3: true, 4: false} {
 		round, err := NextSwissRound(entries, SwissOptions{Round: 3, Rounds: rounds, Win: 2})

@@ -41,6 +41,9 @@ func checkSwiss(entries []SwissEntry, o SwissOptions) error {
 			}
 		}
 	}
+	if err := checkMeetings(entries, o.Round-1); err != nil {
+		return err
+	}
 	switch {
 	case present == 0:
 		return refuse("entries", nil, "nobody is there to be paired")
@@ -48,4 +51,33 @@ func checkSwiss(entries []SwissEntry, o SwissOptions) error {
 		return refuse("entries", nil, "a Swiss pairs at most %d entries, this one has %d", MaxSwiss, present)
 	}
 	return nil
+}
+
+// checkMeetings refuses histories that contradict each other: who has met whom, and on which side.
+func checkMeetings(entries []SwissEntry, rounds int) error {
+	for e, x := range entries {
+		for i, other := range x.Opponents {
+			if other < 0 {
+				continue
+			}
+			back := len(x.Opponents) - i // 1 for the last round
+			round := rounds - back + 1
+			if theirs := ago(entries[other].Opponents, back, -1); theirs != e {
+				return refuse("contradiction", []int{e, other}, "in round %d one has met the other, who by its own list of opponents has not met it: "+
+					"give both the same round, and leave the rounds before its first away for a late entry", round)
+			}
+			if mine := ago(x.Sides, back, NoSide); mine != NoSide && mine == ago(entries[other].Sides, back, NoSide) {
+				return refuse("contradiction", []int{e, other}, "in round %d both have run on one side", round)
+			}
+		}
+	}
+	return nil
+}
+
+// ago returns what a history holds so many rounds back, or what stands for a round before its first.
+func ago[T any](history []T, back int, before T) T {
+	if back > len(history) {
+		return before
+	}
+	return history[len(history)-back]
 }

@@ -32,7 +32,9 @@ bye, and benches are shared out as colours are in the rule book.
   win        what a win is worth (1)
 
 The first named of a heat runs on the left bench. It follows the FIDE Dutch system (C.04.3, order of criteria of
-the 2016 edition), weighed over the whole field at once. Where no legal pairing is left, the side rules give way
+the 2016 edition), weighed over the whole field at once: the fewest who leave each score group, the smallest score
+differences (of all pairs, the largest first), then sides and floats. Histories that contradict each other are
+refused. Where no legal pairing is left, the side rules give way
 first, then the second bye, then the rematch; why says so. What is equal by every rule is decided by lot: the same
 file gives the same pairing.
 `

@@ -16,7 +16,7 @@ type swiss struct{}
 
 // MethodSwiss names the draw in events; raise it when the same seed would give
 // another draw.
-const MethodSwiss = "swiss-dutch/2"
+const MethodSwiss = "swiss-dutch/3"
 
 func (swiss) check(d DivisionID, number int, st Stage) error {
 	if err := st.checkPairs(d, number, "rounds", "points", "tie_breaks", "seeding", "seeds", "late"); err != nil {
