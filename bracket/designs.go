@@ -17,7 +17,8 @@ const (
 	YoudenSquare DesignKind = "youden"
 	// BalancedDesign: every two meet equally often; lanes are near balance (Fisher and Yates; Cochran and Cox).
 	BalancedDesign DesignKind = "balanced"
-	// NearBalance is no design: rounds dealt so that repeated meetings and lanes are few, and measured.
+	// NearBalance is no design: rounds dealt so that repeated meetings are few, as far as a search finds, with the
+	// lanes of all rounds as level as the heats allow.
 	NearBalance DesignKind = "near"
 )
 
@@ -185,6 +186,21 @@ func williams(n int) [][]int {
 	return develop(n, base)
 }
 
+// inOrder returns the heats in the order in which they are run. Those of a Williams square are put in the order of its
+// own first row: so everybody follows everybody else once on the same lane, from heat to heat, as it does in a heat from
+// lane to lane (a row- and column-complete square; Gordon 1961, from memory). Whoever leaves a bench warm or worn does so to
+// everybody alike. Other designs are run as published: on a lane the same often follow each other.
+func (d Design) inOrder() [][]int {
+	if d.Kind != WilliamsSquare {
+		return d.Heats
+	}
+	heats := make([][]int, 0, len(d.Heats))
+	for _, shift := range d.Heats[0] {
+		heats = append(heats, d.Heats[shift])
+	}
+	return heats
+}
+
 func bergerHeats(n int) [][]int {
 	var heats [][]int
 	for _, round := range Berger(n) {
@@ -198,7 +214,7 @@ func bergerHeats(n int) [][]int {
 }
 
 // Balance says how evenly a set of heats shares runs, meetings and lanes out. All are the least and the most over
-// entries, over pairs, and over entries and lanes.
+// entries, over pairs, and over entries and the lanes that are used.
 type Balance struct {
 	Heats                 int
 	RunsLeast, RunsMost   int
@@ -207,10 +223,14 @@ type Balance struct {
 }
 
 // MeasureBalance counts the heats of the entries 0..entries-1, which are in lane order, with a negative number for
-// an empty lane.
-func MeasureBalance(entries, lanes int, heats [][]int) Balance {
+// an empty lane. Lanes that no heat uses do not count.
+func MeasureBalance(entries int, heats [][]int) Balance {
 	met := timesMet(upTo(entries), heats)
 	had := lanesHad(heats)
+	lanes := 0
+	for _, h := range had {
+		lanes = max(lanes, len(h))
+	}
 	var runs, meets, inLane []int
 	for e := range entries {
 		sum := 0
@@ -243,7 +263,7 @@ func leastMost(of []int) (least, most int) {
 
 // ShareOut draws timed rounds in which each of the entries 0..n-1 runs so many times in heats of at most so many
 // lanes. Where a design has that many runs (or a part of it: it is repeated), it is used, with its numbers drawn
-// by lot; else the rounds are those of TimedRounds. It says which, and how even the result is. With runs 0 it
+// by lot; else the rounds are those of TimedRounds. Lanes are level either way, as [TimedRounds] says. It says which, and how even the result is. With runs 0 it
 // takes the runs of the design, and refuses where none is known. Entries that share a car never meet, so no design
 // serves them.
 func ShareOut(n, runs int, o TimedOptions) (*Draw, DesignKind, Balance, error) {
@@ -273,13 +293,13 @@ func ShareOut(n, runs int, o TimedOptions) (*Draw, DesignKind, Balance, error) {
 		if err != nil {
 			return nil, "", Balance{}, err
 		}
-		return d, NearBalance, MeasureBalance(n, lanes, d.entryHeats()), nil
+		return d, NearBalance, MeasureBalance(n, d.entryHeats()), nil
 	}
 	lot := NewLot(o.LotSeed)
 	var heats [][]int
 	for range runs / design.Runs {
 		who := lot.Perm(n)
-		for _, heat := range design.Heats {
+		for _, heat := range design.inOrder() {
 			numbers := make([]int, len(heat))
 			for i, e := range heat {
 				numbers[i] = who[e]
@@ -287,7 +307,8 @@ func ShareOut(n, runs int, o TimedOptions) (*Draw, DesignKind, Balance, error) {
 			heats = append(heats, numbers)
 		}
 	}
-	return sideBySide(heats), design.Kind, MeasureBalance(n, lanes, heats), nil
+	levelLanes(heats) // The lanes of designs that are near balance become level where they are repeated.
+	return sideBySide(heats), design.Kind, MeasureBalance(n, heats), nil
 }
 
 // sideBySide puts heats into rounds in their order: a heat joins the round before it when nobody stands in both.

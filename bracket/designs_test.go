@@ -93,7 +93,7 @@ func TestEveryDesignIsEven(t *testing.T) {
 				continue
 			}
 			found++
-			b := MeasureBalance(v, k, d.Heats)
+			b := MeasureBalance(v, d.Heats)
 			if b.RunsLeast != d.Runs || b.RunsMost != d.Runs || b.MeetsLeast != d.Meets || b.MeetsMost != d.Meets {
 				t.Errorf("%d in heats of %d (%s): runs %d, meets %d, measured %+v", v, k, d.Kind, d.Runs, d.Meets, b)
 			}

@@ -68,7 +68,9 @@ func TimedRound(entries []int, o TimedOptions) (Round, error) {
 }
 
 // TimedRounds draws all rounds of a stage of timed rounds for the entries 0..n-1, each round knowing the
-// earlier ones.
+// earlier ones. Lanes are then shared out over all of them: in full heats nobody has a lane more than once oftener than
+// another, so in as many rounds as there are lanes everybody has each lane once, and in fewer nobody one twice; where
+// heats are not all full, the lanes of everybody are as level as they can be.
 func TimedRounds(n, rounds int, o TimedOptions) (*Draw, error) {
 	entries := upTo(max(n, 0))
 	d := &Draw{Kind: TimedRoundsKind}
@@ -81,6 +83,17 @@ func TimedRounds(n, rounds int, o TimedOptions) (*Draw, error) {
 		d.Rounds = append(d.Rounds, round)
 		for _, h := range round.Heats {
 			o.Earlier = append(o.Earlier, entriesOf(h))
+		}
+	}
+	heats := d.entryHeats()
+	levelLanes(heats)
+	at := 0
+	for _, r := range d.Rounds {
+		for _, h := range r.Heats {
+			for lane, e := range heats[at] {
+				h.Lanes[lane] = EntryAt(e)
+			}
+			at++
 		}
 	}
 	return d, nil

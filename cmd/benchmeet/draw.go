@@ -37,8 +37,10 @@ Kinds and their options:
                       centre_lanes; advance: how many of each go on, next_best: how many more;
                       b_final: a heat for the next best behind the finalists
   timed-rounds        lanes, rounds; entries that name a seed are dealt by it, else by lot. Without seeds a
-                      published design is used where one fits, and the balance says how even lanes and
-                      meetings are; without rounds it takes those of the design
+                      published design is used where one fits, and the balance says how even meetings and the
+                      lanes in use are; without rounds it takes those of the design. In full heats with as
+                      many rounds as lanes everybody has each lane once; where all run in every heat and
+                      are even in number, everybody also follows everybody else once on a lane
 All know seeds; benches, where given, is the most lanes that a heat may have.
 
 The answer lists rounds of heats. A lane is an entry, or says where one will come from:

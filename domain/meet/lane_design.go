@@ -9,7 +9,7 @@ import (
 
 // MethodLaneDesign names the draw of a stage whose lanes are shared out by a
 // design; raise it when the same seed would give another draw.
-const MethodLaneDesign = "lane-design/1"
+const MethodLaneDesign = "lane-design/2"
 
 func (st Stage) checkLaneDesign(d DivisionID, number int) error {
 	if st.LaneDesign && st.Lanes < 2 {
@@ -165,7 +165,7 @@ func (s *State) laneDesign(stage int, st StageState) LaneDesign {
 		}
 	}
 	out := LaneDesign{Stage: stage, Kind: st.Design, Entries: len(st.Seeds), Lanes: largestHeat(st.Tree)}
-	out.Balance = bracket.MeasureBalance(out.Entries, out.Lanes, heats)
+	out.Balance = bracket.MeasureBalance(out.Entries, heats)
 	out.BenchLeast, out.BenchMost = benchBalance(st, out.Lanes)
 	cars := s.cars(st.Seeds)
 	slices.Sort(cars)

@@ -27,7 +27,7 @@ func TestLaneDesigns(t *testing.T) {
 		{"more benches than a block, fewer than two", 7, 3, 3, 5, false, "youden 7×3: runs 3–3, meetings 1–1, lanes 1–1, benches 1–1, efficiency 7/9, fits 3"},
 		{"two heats side by side on two blocks", 8, 4, 7, 8, false, "near 8×4: runs 7–7, meetings 3–3, lanes 1–2, benches 0–2"},
 		{"rounds that do not fit", 7, 3, 4, 3, false, "near 7×3: runs 4–4, meetings 0–2, lanes 0–2, benches 0–2, fits 3"},
-		{"no design for so many", 11, 4, 3, 4, false, "near 11×4: runs 3–3, meetings 0–2, lanes 0–2, benches 0–2"},
+		{"no design for so many", 11, 4, 3, 4, false, "near 11×4: runs 3–3, meetings 0–2, lanes 0–1, benches 0–1"},
 		{"fewer benches than lanes", 4, 6, 3, 3, false, "youden 4×3: runs 3–3, meetings 2–2, lanes 1–1, benches 1–1, efficiency 8/9, fits 3"},
 		{"a car that two share", 7, 3, 3, 3, true, "near 7×3: runs 3–3, meetings 0–2, lanes 0–2, benches 0–2"},
 	}
