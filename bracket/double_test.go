@@ -81,48 +81,6 @@ func TestDoubleEliminationEndsFair(t *testing.T) {
 	})
 }
 
-// earliestRematch plays a plan many times by lot and returns how many rounds before the first final two who had
-// met met again, at the earliest.
-func earliestRematch(t *testing.T, d *Draw, plays int) int {
-	t.Helper()
-	final := len(d.Rounds) - 1
-	earliest := 0
-	luck := NewLot(1)
-	for range plays {
-		res := play(t, d, func(int, int) bool { return luck.Intn(2) == 0 })
-		met := map[[2]int]bool{}
-		for _, v := range d.Follow(res) {
-			if len(v.Order) != 2 || v.Round >= final {
-				continue
-			}
-			pair := [2]int{min(v.Order[0], v.Order[1]), max(v.Order[0], v.Order[1])}
-			if met[pair] {
-				earliest = max(earliest, final-v.Round)
-			}
-			met[pair] = true
-		}
-	}
-	return earliest
-}
-
-// A second meeting waits for the last losers' round with 4 entries, for the third last losers' round with 16, and for
-// the fourth last with 32 and 64. Earlier it never came in the plays of this test, and where 8 entries leave no
-// choice the losers' semi-final is the first: whoever drops in beside it has beaten one of those who wait there.
-func TestRematchesAreLate(t *testing.T) {
-	want := map[int]int{4: 1, 8: 2, 16: 4, 32: 5, 64: 5} // Rounds before the final, those of the winners counted.
-	got := map[int]int{}
-	for n := 4; n <= 64; n *= 2 {
-		d, err := DoubleElimination(n, KnockoutOptions{Seeds: n})
-		if err != nil {
-			t.Fatal(err)
-		}
-		got[n] = earliestRematch(t, d, 500)
-	}
-	if diff := cmp.Diff(want, got); diff != "" {
-		t.Errorf("earliest second meeting, in rounds before the final (-want +got):\n%s", diff)
-	}
-}
-
 // The expected plan may not be edited: same input, same draw.
 func TestDoubleEliminationIsFrozen(t *testing.T) {
 	d, err := DoubleElimination(6, KnockoutOptions{Seeds: 6})

@@ -15,7 +15,7 @@ type doubleElimination struct{ knockout }
 
 // MethodDoubleElimination names the draw in events; raise it when the same seed
 // would give another draw.
-const MethodDoubleElimination = "double-elimination-nested/2"
+const MethodDoubleElimination = "double-elimination-nested/3"
 
 func (doubleElimination) check(d DivisionID, number int, st Stage) error {
 	return st.checkPairs(d, number, "separate_clubs", "seeding", "seeds")
