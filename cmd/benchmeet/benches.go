@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -27,10 +28,14 @@ Compares benches by results of the same cars on them. Reads CSV with a header:
   b3,C,214.6,2
 
   value       what the car did there, above zero, in any one unit: distance, laps or speed
-  round       optional: a whole number from 1, for the drift over the day
+  round       optional: a whole number from 1, the same for all runs that were made side by side
 
-Fitted is ln(value) = car + bench + noise, in whatever way cars met benches, as long as cars tie all benches
-together; where they do not, the factors are null and "missing" says what to run. For every bench comes
+Fitted is ln(value) = car + bench + round + noise, in whatever way cars met benches, as long as cars tie all benches
+together; where they do not, the factors are null and "missing" says what to run. The rounds take out what all cars
+lose or gain from one to the next, as batteries fade; "rounds" says how much. Where benches go with their rounds,
+wholly or in part (every car was on b1 in round 1 and on b2 in round 2), nobody can tell one from the other: the
+factors are null then too, and "missing" says which benches. Leave the column out if it only numbers the runs. For
+every bench comes
 
   factor      what it reads over the geometric mean of all benches; a result divided by it is comparable
   low, high   its 95 % interval
@@ -113,6 +118,13 @@ type benchCar struct {
 	Level *float64 `json:"level"`
 }
 
+// benchRound is what cars did in a round over the mean of the rounds.
+type benchRound struct {
+	Round int      `json:"round"`
+	Runs  int      `json:"runs"`
+	Level *float64 `json:"level"`
+}
+
 type benchSuspect struct {
 	Line  int      `json:"line"`
 	Bench string   `json:"bench"`
@@ -134,6 +146,7 @@ type benchesFitted struct {
 	P               *float64       `json:"p"`
 	CorrectingHelps bool           `json:"correcting_helps"`
 	Suspects        []benchSuspect `json:"suspects"`
+	Rounds          []benchRound   `json:"rounds,omitempty"`
 	Cars            []benchCar     `json:"cars"`
 }
 
@@ -213,6 +226,11 @@ func showFit(table benchTable, f *fairness.Fit) benchesFitted {
 			Line: table.lines[s.Run], Bench: r.Bench, Car: r.Car, Off: figure(s.Off), T: figure(s.T),
 		})
 	}
+	for _, r := range f.Rounds {
+		number, _ := strconv.Atoi(r.Name) // written from a number
+		out.Rounds = append(out.Rounds, benchRound{Round: number, Runs: r.Runs, Level: figure(r.Level)})
+	}
+	slices.SortFunc(out.Rounds, func(a, b benchRound) int { return a.Round - b.Round })
 	for _, car := range f.CarNames() {
 		out.Cars = append(out.Cars, benchCar{Car: car, Level: figure(f.Level(car))})
 	}

@@ -122,7 +122,7 @@ func benchRun(record []string, at map[string]int) (fairness.Run, error) {
 		if err != nil || round == 0 {
 			return run, fmt.Errorf("round %q is not a whole number from 1", field("round"))
 		}
-		run.At = float64(round)
+		run.At, run.Round = float64(round), strconv.FormatUint(round, 10)
 	}
 	return run, nil
 }

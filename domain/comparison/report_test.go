@@ -180,3 +180,27 @@ func TestChecksAfterAdopting(t *testing.T) {
 		}
 	}
 }
+
+// Cars that lose 1.5 % from round to round are no fault of the benches: the fit is told the rounds, so that its
+// intervals stay as narrow as runs repeat and hold the true factors.
+func TestCarsThatFadeFromRoundToRound(t *testing.T) {
+	d := newDay(t, 24, 3, 1.01, 0.99, 1.02, 1)
+	for n := range 3 {
+		d.round(func(_ meet.EntryID, f *measure.Figures) {
+			f.MeanUMPS = int64(float64(f.MeanUMPS) * math.Exp(-0.015*float64(n)))
+		})
+	}
+	r := d.report()
+	if !r.Fit.Connected() || len(r.Fit.Rounds) != 3 || r.Fit.Repeatability > 0.0045 {
+		t.Fatalf("rounds %v, repeatability %v", r.Fit.Rounds, r.Fit.Repeatability)
+	}
+	mean := math.Pow(1.01*0.99*1.02, 0.25)
+	for i, truth := range []float64{1.01, 0.99, 1.02, 1} {
+		if b := r.Benches[i].Fit; truth/mean < b.Low-0.001 || truth/mean > b.High+0.001 {
+			t.Errorf("bench %d: the factor is said to be in %v to %v, and is %v", i+1, b.Low, b.High, truth/mean)
+		}
+	}
+	if lost := r.Fit.Rounds[2].Level / r.Fit.Rounds[0].Level; math.Abs(lost-math.Exp(-0.03)) > 0.003 {
+		t.Errorf("cars keep %v of their speed over two rounds", lost)
+	}
+}

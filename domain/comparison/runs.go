@@ -1,6 +1,7 @@
 package comparison
 
 import (
+	"fmt"
 	"strconv"
 
 	"benchmeet/domain/club"
@@ -20,6 +21,9 @@ type Used struct {
 	AtUS  int64
 	um    int64 // mean speed, µm/s
 	race  int64 // length of the race, µs
+	// round names the round that it was run in: of a stage, or a reference check, whose
+	// few runs go with the benches slot by slot.
+	round string
 }
 
 // gather lists what can be compared: the counting runs of the meet and the runs of
@@ -38,6 +42,7 @@ func gather(s *meet.State, c *club.State, meetID string) []Used {
 		out = append(out, Used{
 			Run: r.ID, Bench: r.Bench, Heat: r.Heat, Entry: r.Entry, Car: s.Entries[r.Entry].Car, AtUS: r.AtUS,
 			um: r.Figures.MeanUMPS, race: s.Divisions[h.Division].Stages[h.Stage-1].RaceUS,
+			round: fmt.Sprint(h.Division, " ", h.Stage, ".", h.Round),
 		})
 	}
 	length := map[int]int64{}
@@ -50,7 +55,7 @@ func gather(s *meet.State, c *club.State, meetID string) []Used {
 		}
 		out = append(out, Used{
 			Run: r.ID, Bench: r.Bench, Car: r.Car, Check: r.Reference.Check, AtUS: r.AtUS,
-			um: r.Figures.MeanUMPS, race: length[r.Reference.Check],
+			um: r.Figures.MeanUMPS, race: length[r.Reference.Check], round: fmt.Sprint("check ", r.Reference.Check),
 		})
 	}
 	return out
@@ -70,7 +75,7 @@ func fitted(s *meet.State, used []Used) []fairness.Run {
 	for i, u := range used {
 		out[i] = fairness.Run{
 			Bench: plate(s, u.Bench), Car: string(u.Car) + " " + strconv.FormatInt(u.race, 10),
-			Value: float64(u.um), At: float64(u.AtUS-first) / 3.6e9,
+			Value: float64(u.um), At: float64(u.AtUS-first) / 3.6e9, Round: u.round,
 		}
 	}
 	return out

@@ -2,51 +2,77 @@ package fairness
 
 import "slices"
 
-// bipartite numbers the benches and cars of a list of runs, in the order in
-// which their names sort, so that nothing depends on the order of runs.
+// bipartite numbers the benches, rounds and cars of a list of runs, in the order
+// in which their names sort, so that nothing depends on the order of runs. Benches
+// and rounds are its columns: the benches first. Where all runs are of one round
+// there are no columns of rounds.
 type bipartite struct {
-	benches, cars  []string
-	benchOf, carOf []int     // by run
-	met            [][]met   // the benches that each car ran on, in order
-	onBench, ofCar []float64 // runs by bench and by car
-	owner          []int     // parents of the union-find: benches, then cars
+	benches, rounds, cars   []string
+	benchOf, roundOf, carOf []int     // by run; roundOf is a column, or -1
+	met                     [][]met   // the columns that each car ran in, in order
+	in, ofCar               []float64 // runs by column and by car
+	owner                   []int     // parents of the union-find that cars make: columns, then cars
 }
 
 func newBipartite(runs []Run) *bipartite {
 	g := &bipartite{}
-	benchAt, carAt := map[string]int{}, map[string]int{}
+	benchAt, roundAt, carAt := map[string]int{}, map[string]int{}, map[string]int{}
 	for _, r := range runs {
-		benchAt[r.Bench], carAt[r.Car] = 0, 0
+		benchAt[r.Bench], roundAt[r.Round], carAt[r.Car] = 0, 0, 0
 	}
-	g.benches, g.cars = number(benchAt), number(carAt)
-	g.onBench, g.ofCar = make([]float64, len(g.benches)), make([]float64, len(g.cars))
+	g.benches, g.rounds, g.cars = number(benchAt), number(roundAt), number(carAt)
+	if len(g.rounds) < 2 {
+		g.rounds = nil
+	}
+	p, columns := len(g.benches), len(g.benches)+len(g.rounds)
+	g.in, g.ofCar = make([]float64, columns), make([]float64, len(g.cars))
 	g.met = make([][]met, len(g.cars))
-	g.owner = make([]int, len(g.benches)+len(g.cars))
+	g.owner = make([]int, columns+len(g.cars))
 	for i := range g.owner {
 		g.owner[i] = i
 	}
 	for _, r := range runs {
-		b, c := benchAt[r.Bench], carAt[r.Car]
-		g.benchOf, g.carOf = append(g.benchOf, b), append(g.carOf, c)
-		g.met[c] = count(g.met[c], b)
-		g.onBench[b]++
+		b, c, round := benchAt[r.Bench], carAt[r.Car], -1
+		if g.rounds != nil {
+			round = p + roundAt[r.Round]
+		}
+		g.benchOf, g.roundOf, g.carOf = append(g.benchOf, b), append(g.roundOf, round), append(g.carOf, c)
 		g.ofCar[c]++
-		g.owner[g.root(b)] = g.root(len(g.benches) + c)
+		for _, column := range []int{b, round} {
+			if column >= 0 {
+				g.met[c] = count(g.met[c], column)
+				g.in[column]++
+			}
+		}
 	}
 	return g
 }
 
-// met says how often a car ran on a bench.
-type met struct {
-	bench int
-	runs  float64
+// tie joins the columns from one number up to another by the cars that ran in them.
+func (g *bipartite) tie(from, to int) {
+	for i := range g.owner {
+		g.owner[i] = i
+	}
+	for c, list := range g.met {
+		for _, m := range list {
+			if from <= m.column && m.column < to {
+				g.owner[g.root(m.column)] = g.root(len(g.in) + c)
+			}
+		}
+	}
 }
 
-// count adds a run on a bench to a list in the order of benches.
-func count(list []met, bench int) []met {
-	i, there := slices.BinarySearchFunc(list, bench, func(m met, bench int) int { return m.bench - bench })
+// met says how often a car ran on a bench or in a round.
+type met struct {
+	column int
+	runs   float64
+}
+
+// count adds a run in a column to a list in the order of columns.
+func count(list []met, column int) []met {
+	i, there := slices.BinarySearchFunc(list, column, func(m met, column int) int { return m.column - column })
 	if !there {
-		list = slices.Insert(list, i, met{bench: bench})
+		list = slices.Insert(list, i, met{column: column})
 	}
 	list[i].runs++
 	return list
@@ -65,7 +91,7 @@ func number(at map[string]int) []string {
 	return names
 }
 
-// root finds the group of a bench or car, and shortens the way to it (union-find
+// root finds the group of a column or car, and shortens the way to it (union-find
 // with path halving).
 func (g *bipartite) root(i int) int {
 	for g.owner[i] != i {
@@ -78,6 +104,7 @@ func (g *bipartite) root(i int) int {
 // groups returns the benches that cars tie together, each group in the order of
 // names, the groups in the order of their first benches.
 func (g *bipartite) groups() [][]string {
+	g.tie(0, len(g.benches))
 	var out [][]string
 	place := map[int]int{}
 	for b, name := range g.benches {

@@ -49,7 +49,7 @@ func (e Estimate) reach(confidence float64) float64 {
 // Difference returns ln of what one car does over what another does on the same
 // bench, with all that the fit knows: cars that met the same benches share the
 // errors of these, which then cancel. It is an error to ask for cars that did
-// not run or that nothing ties together, or where there is nothing to judge the
+// not run or that nothing ties together, benches or rounds, or where there is nothing to judge the
 // noise by.
 func (f *Fit) Difference(car, other string) (Estimate, error) {
 	a, aThere := slices.BinarySearch(f.graph.cars, car)
@@ -59,6 +59,8 @@ func (f *Fit) Difference(car, other string) (Estimate, error) {
 		return Estimate{}, fmt.Errorf("cars %s and %s have not both run", car, other)
 	case !f.Connected():
 		return Estimate{}, fmt.Errorf("the benches that cars %s and %s ran on cannot be compared", car, other)
+	case !f.graph.sameRounds(a, b):
+		return Estimate{}, fmt.Errorf("cars %s and %s have not run in the same rounds, nor do others tie theirs together", car, other)
 	case f.Degrees <= 0:
 		return Estimate{}, fmt.Errorf("there are too few runs to say how sure a difference of cars %s and %s is", car, other)
 	case a == b:
@@ -73,7 +75,8 @@ func (f *Fit) Difference(car, other string) (Estimate, error) {
 }
 
 // Level returns what a car does on a bench that reads as the geometric mean of
-// all benches does, in the unit of the values; NaN for a car that did not run,
+// all benches does, in the mean of the rounds that its rivals ran in, in the unit of
+// the values; NaN for a car that did not run,
 // or where the benches are not tied together.
 func (f *Fit) Level(car string) float64 {
 	i, there := slices.BinarySearch(f.graph.cars, car)

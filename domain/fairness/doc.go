@@ -3,8 +3,8 @@
 //
 // # Benches
 //
-// [FitBenches] fits ln(value) = car + bench + noise by least squares to all runs
-// of a day, in whatever way cars met benches, and gives every bench a factor
+// [FitBenches] fits ln(value) = car + bench + round + noise by least squares to all
+// runs of a day, in whatever way cars met benches, and gives every bench a factor
 // with an interval, Mandel's h and k, a verdict and a sentence in plain words.
 // A result is made comparable by dividing it by the factor of its bench; what is
 // stored is an [Adopted] factor in whole millionths, and [Adopted.Apply] keeps both

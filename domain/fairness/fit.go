@@ -17,6 +17,10 @@ type Run struct {
 	// At is when it was, in hours since any moment or as the number of its round,
 	// as the [Clock] says; for drift. 0 for all is fine where it is not known.
 	At float64
+	// Round names what was run side by side: cars lose speed from round to round, as
+	// batteries fade, and that is no bench's doing. Empty for all is fine where it is
+	// not known.
+	Round string
 }
 
 // Clock says what the times of runs are counted in.
@@ -32,14 +36,20 @@ const (
 type Fit struct {
 	// Benches are in the order of their names.
 	Benches []Bench
-	// Groups are the benches that cars tie together; more than one means that the
-	// benches cannot be compared, and Missing says what would tie them.
+	// Groups are the benches that can be compared with each other: cars tie them
+	// together, also when what all cars did from round to round is taken out. More
+	// than one means that the benches cannot be compared, and Missing says what would
+	// tie them.
 	Groups  [][]string
 	Missing []Note
+	// Rounds are what cars did from round to round, in the order of their names; none
+	// where all runs are of one, or where the benches cannot be compared.
+	Rounds []Round
 	// Runs is how many runs were fitted, Cars how many cars they are of.
 	Runs, Cars int
 	// Degrees are the degrees of freedom of the noise: runs less cars less
-	// benches plus one. 0 or fewer means that no interval can be given.
+	// benches plus one, less the rounds beyond the first of those that the same cars
+	// tie together. 0 or fewer means that no interval can be given.
 	Degrees int
 	// Repeatability is the standard deviation of the noise of one run on one
 	// bench; it is relative (0.003 is 0.3 %), as are the next two. NaN where
@@ -57,7 +67,7 @@ type Fit struct {
 	graph     *bipartite
 	carLevel  []float64     // ln, by car
 	level     float64       // mean of ln of all runs
-	spread    *mat.SymDense // covariance of the bench levels over the variance of noise
+	spread    *mat.SymDense // covariance of the levels of benches and rounds over the variance of noise
 	residuals []float64
 	leverage  []float64
 }
@@ -96,12 +106,25 @@ const MostBenches = 200
 // negligible is a relative standard deviation that only rounding gives.
 const negligible = 1e-12
 
-// FitBenches fits ln(value) = car + bench + noise by least squares. Cars may have
-// run any number of times on any benches; bench levels sum to zero. The cars are
-// eliminated first (as in the intrablock analysis of an incomplete block
-// design), which leaves one equation a bench: it takes time with the number of
-// runs times the square of the benches that a car ran on, and with the cube of
-// benches.
+// Round is what a fit says of one round.
+type Round struct {
+	Name string
+	Runs int
+	// Level is what cars did in it over the mean of the rounds that the same cars
+	// ran in: 0.985 is 1.5 % less.
+	Level float64
+}
+
+// FitBenches fits ln(value) = car + bench + round + noise by least squares. Cars may
+// have run any number of times on any benches, in any rounds; bench levels sum to zero.
+// The cars are eliminated first (as in the intrablock analysis of an incomplete block
+// design), then the rounds, which leaves one equation a bench: it takes time with the
+// number of runs times the square of the benches and rounds that a car ran in, and with
+// the cube of benches and rounds.
+//
+// Where a bench and its rounds go together, wholly or in part, no arithmetic can tell
+// them apart: the fit then has no factors and says so, as it does where no cars tie
+// the benches together.
 // The answer does not depend on the order of runs beyond the last digits.
 func FitBenches(runs []Run, clock Clock) (*Fit, error) {
 	if len(runs) == 0 {
@@ -129,111 +152,114 @@ func FitBenches(runs []Run, clock Clock) (*Fit, error) {
 	}
 	for b, name := range g.benches {
 		f.Benches[b] = Bench{
-			Name: name, Runs: int(g.onBench[b]), Factor: math.NaN(), Low: math.NaN(), High: math.NaN(),
+			Name: name, Runs: int(g.in[b]), Factor: math.NaN(), Low: math.NaN(), High: math.NaN(),
 			U: math.NaN(), H: math.NaN(), K: math.NaN(),
 		}
 	}
 	if len(f.Groups) > 1 {
-		f.sayMissing()
+		f.sayMissing("bench-untied", "benches-untied")
 		return f, nil
 	}
-	f.solve(logs)
+	if !f.solve(logs) {
+		f.sayMissing("bench-in-round", "benches-in-rounds")
+		return f, nil
+	}
 	f.judge(runs, clock)
 	return f, nil
 }
 
-// solve finds the levels of benches and cars, what they are sure to, and the
-// residuals.
-func (f *Fit) solve(logs []float64) {
+// solve finds the levels of benches, rounds and cars, what they are sure to, and the
+// residuals. It says whether benches can be told from rounds; where not, it sets the
+// groups of benches that can be compared and leaves the rest.
+func (f *Fit) solve(logs []float64) bool {
 	g := f.graph
-	p, c := len(g.benches), len(g.cars)
+	p, n, c := len(g.benches), len(g.in), len(g.cars)
 	mean := meanOf(logs)
 	f.level = mean.value()
-	byBench, byCar := make([]sum, p), make([]sum, c)
+	by, byCar := make([]sum, n), make([]sum, c)
 	for i, v := range logs {
-		byBench[g.benchOf[i]].add(mean.from(v))
+		by[g.benchOf[i]].add(mean.from(v))
+		if round := g.roundOf[i]; round >= 0 {
+			by[round].add(mean.from(v))
+		}
 		byCar[g.carOf[i]].add(mean.from(v))
 	}
-	// The equations of the benches, the cars eliminated. They fix differences
-	// only; adding 1/p to every element also sets the sum of levels to zero and
-	// leaves the differences as they are.
-	reduced := mat.NewSymDense(p, nil)
-	right := mat.NewVecDense(p, nil)
-	for a := range p {
-		right.SetVec(a, byBench[a].value())
-		for b := a; b < p; b++ {
-			reduced.SetSym(a, b, 1/float64(p))
-		}
-		reduced.SetSym(a, a, reduced.At(a, a)+g.onBench[a])
+	right := make([]float64, n)
+	for k := range right {
+		right[k] = by[k].value()
 	}
 	for i := range c {
-		carMean := byCar[i].value() / g.ofCar[i]
-		for j, m := range g.met[i] {
-			right.SetVec(m.bench, right.AtVec(m.bench)-m.runs*carMean)
-			for _, o := range g.met[i][j:] {
-				reduced.SetSym(m.bench, o.bench, reduced.At(m.bench, o.bench)-m.runs*o.runs/g.ofCar[i])
-			}
+		for _, m := range g.met[i] {
+			right[m.column] -= m.runs * byCar[i].value() / g.ofCar[i]
 		}
 	}
-	var factorised mat.Cholesky
-	factorised.Factorize(reduced) // positive definite, as the benches are tied together
-	var levels mat.VecDense
-	_ = factorised.SolveVecTo(&levels, right) // a warning of bad condition cannot come up: entries are counts
-	var inverse mat.SymDense
-	_ = factorised.InverseTo(&inverse)
-	f.spread = mat.NewSymDense(p, nil)
-	for a := range p {
-		for b := a; b < p; b++ {
-			f.spread.SetSym(a, b, inverse.At(a, b)-1/float64(p))
-		}
+	e := g.equations()
+	if groups := e.comparable(g.benches); len(groups) > 1 {
+		f.Groups = groups
+		return false
 	}
+	levels, left := e.solve(right)
+	f.spread = e.spread()
+	g.centreRounds(levels)
 
 	f.carLevel = make([]float64, c)
 	for i := range c {
 		own := byCar[i].value()
 		for _, m := range g.met[i] {
-			own -= m.runs * levels.AtVec(m.bench)
+			own -= m.runs * levels[m.column]
 		}
 		f.carLevel[i] = own / g.ofCar[i]
 	}
 	f.residuals, f.leverage = make([]float64, len(logs)), make([]float64, len(logs))
 	var squares, explained sum
 	for i, v := range logs {
-		f.residuals[i] = mean.from(v) - f.carLevel[g.carOf[i]] - levels.AtVec(g.benchOf[i])
-		f.leverage[i] = f.leverageOf(g.carOf[i], g.benchOf[i])
+		f.residuals[i] = mean.from(v) - f.carLevel[g.carOf[i]] - levels[g.benchOf[i]]
+		if round := g.roundOf[i]; round >= 0 {
+			f.residuals[i] -= levels[round]
+		}
+		f.leverage[i] = f.leverageOf(i)
 		squares.add(f.residuals[i] * f.residuals[i])
 	}
 	for b := range p {
-		explained.add(levels.AtVec(b) * right.AtVec(b))
+		explained.add(levels[b] * left[b])
 	}
-	f.figures(&levels, squares.value(), explained.value())
+	for k, name := range g.rounds {
+		f.Rounds = append(f.Rounds, Round{Name: name, Runs: int(g.in[p+k]), Level: math.Exp(levels[p+k])})
+	}
+	f.Degrees -= e.roundsTold()
+	f.figures(mat.NewVecDense(p, levels[:p]), squares.value(), explained.value())
+	return true
 }
 
-// leverageOf is the variance of the fitted value of a car on a bench over that
-// of noise: the car's own mean, and the way of its bench from those it ran on.
-func (f *Fit) leverageOf(car, bench int) float64 {
-	way := f.graph.way(car, -1)
-	way = append(way, met{bench, 1})
-	return 1/f.graph.ofCar[car] + f.varianceOf(way)
+// leverageOf is the variance of the fitted value of a run over that of noise: the
+// car's own mean, and the way of its bench and round from those it ran in.
+func (f *Fit) leverageOf(run int) float64 {
+	g := f.graph
+	car := g.carOf[run]
+	way := append(g.way(car, -1), met{g.benchOf[run], 1})
+	if round := g.roundOf[run]; round >= 0 {
+		way = append(way, met{round, 1})
+	}
+	return 1/g.ofCar[car] + f.varianceOf(way)
 }
 
-// way is the mean of the levels of the benches that a car ran on, with a sign,
-// as weights of these.
+// way is the mean of the levels of the benches and rounds that a car ran in, with a
+// sign, as weights of these.
 func (g *bipartite) way(car int, sign float64) []met {
-	out := make([]met, 0, len(g.met[car])+1)
+	out := make([]met, 0, len(g.met[car])+2)
 	for _, m := range g.met[car] {
-		out = append(out, met{m.bench, sign * m.runs / g.ofCar[car]})
+		out = append(out, met{m.column, sign * m.runs / g.ofCar[car]})
 	}
 	return out
 }
 
-// varianceOf is the variance of a weighted sum of bench levels over that of
-// noise. A bench may stand in it twice.
+// varianceOf is the variance of a weighted sum of levels of benches and rounds over
+// that of noise. A bench may stand in it twice.
 func (f *Fit) varianceOf(way []met) float64 {
 	variance := 0.0
 	for _, a := range way {
 		for _, b := range way {
-			variance += a.runs * b.runs * f.spread.At(a.bench, b.bench)
+			variance += a.runs * b.runs * f.spread.At(a.column, b.column)
 		}
 	}
 	return variance
@@ -265,7 +291,7 @@ func (f *Fit) figures(levels *mat.VecDense, squares, explained float64) {
 	}
 	// What the levels scatter beyond what their own uncertainty makes them.
 	scatter := mat.Dot(levels, levels) / float64(p-1)
-	between2 := math.Max(0, scatter-noise2*mat.Trace(f.spread)/float64(p-1))
+	between2 := math.Max(0, scatter-noise2*mat.Trace(f.spread.SliceSym(0, p))/float64(p-1))
 	f.Between, f.Reproducibility = math.Sqrt(between2), math.Sqrt(between2+noise2)
 	if noise2 > 0 {
 		f.FBenches = explained / float64(p-1) / noise2

@@ -17,6 +17,7 @@ type hall struct {
 	benchSpread, carSpread, repeat float64 // standard deviations, relative
 	everyBench                     bool    // each car runs on a different bench each time
 	best                           bool    // the best run counts, else the mean
+	fade                           float64 // what every car loses from run to run, relative
 }
 
 // raceDay is one simulated day: its runs, the true factors (with geometric mean 1)
@@ -50,8 +51,8 @@ func (h hall) hold(seed uint64) raceDay {
 				b = (c + round) % h.benches
 			}
 			m.runs = append(m.runs, fairness.Run{
-				Bench: fmt.Sprintf("b%02d", b), Car: fmt.Sprintf("c%02d", c), At: float64(round),
-				Value: m.cars[c] * m.factors[b] * math.Exp(h.repeat*random.NormFloat64()),
+				Bench: fmt.Sprintf("b%02d", b), Car: fmt.Sprintf("c%02d", c), At: float64(round), Round: fmt.Sprint(round),
+				Value: m.cars[c] * m.factors[b] * math.Exp(h.repeat*random.NormFloat64()-h.fade*float64(round)),
 			})
 		}
 	}

@@ -226,12 +226,12 @@ func driftCode(slope float64, clock Clock) NoteCode {
 }
 
 // sayMissing says for unconnected benches what would tie them.
-func (f *Fit) sayMissing() {
+func (f *Fit) sayMissing(bench, benches NoteCode) {
 	for b := range f.Benches {
-		f.Benches[b].Says = []Note{note("bench-untied", "bench", f.Benches[b].Name)}
+		f.Benches[b].Says = []Note{note(bench, "bench", f.Benches[b].Name)}
 	}
 	for _, other := range f.Groups[1:] {
-		f.Missing = append(f.Missing, note("benches-untied",
+		f.Missing = append(f.Missing, note(benches,
 			"one", strings.Join(f.Groups[0], ", "), "other", strings.Join(other, ", ")))
 	}
 }

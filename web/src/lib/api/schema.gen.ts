@@ -2540,11 +2540,11 @@ export interface components {
             cars: number;
             /** @description degrees of freedom of the noise */
             degrees: number;
-            /** @description cars tie all benches together */
+            /** @description all benches can be compared: cars tie them together, and none goes with its rounds */
             connected: boolean;
-            /** @description plates of the benches that cars tie together */
+            /** @description plates of the benches that can be compared with each other */
             groups: number[][];
-            /** @description what would tie them */
+            /** @description what would make them comparable */
             missing: components["schemas"]["Note"][];
             /**
              * Format: double

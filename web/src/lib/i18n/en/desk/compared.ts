@@ -10,7 +10,7 @@ const percent = (relative: number) => `${f.number(100 * relative, Math.abs(relat
 export const compared = {
   title: 'Benches compared',
   nav: 'Comparison',
-  says: 'Cars that run on several benches tell how the benches differ. All runs of the day and the reference runs are compared, by their mean speed.',
+  says: 'Cars that run on several benches tell how the benches differ. All runs of the day and the reference runs are compared, by their mean speed. What all cars lose or gain from round to round, as batteries fade, is taken out.',
   none: 'There is nothing to compare yet: race, or make a reference check.',
   from: (c: Comparison) =>
     `${f.plural(c.runs, { one: 'One run', other: '# runs' })} of ${f.plural(c.cars, { one: 'one car', other: '# cars' })} on ${f.plural(c.benches.filter((b) => b.runs > 0).length, { one: 'one bench', other: '# benches' })}.`,
@@ -82,7 +82,7 @@ export const compared = {
       ? `${f.plural(b.since_good, { one: 'One race', other: '# races' })} since its last good check at ${f.time(b.last_good)}.`
       : `${f.plural(b.since_good, { one: 'One race', other: '# races' })}, and no good reference check yet.`,
   outOfService: 'out of service',
-  missing: 'What would tie the benches together',
+  missing: 'What would make the benches comparable',
 
   suspects: 'Runs that do not fit in',
   suspectsSays: 'Far from what the same car does in its other runs, benches allowed for. Look at them; nothing is left out by itself.',
