@@ -1,7 +1,6 @@
 package bracket
 
 import (
-	"fmt"
 	"math"
 	"testing"
 )
@@ -186,6 +185,6 @@ func TestProveNoOtherLayoutHasFewerRematches(t *testing.T) {
 				t.Errorf("%d entries: %.4f second meetings, a search found %.4f", n, ours, best)
 			}
 		}
-		t.Log(fmt.Sprintf("%d entries: %.4f", n, ours))
+		t.Logf("%d entries: %.4f", n, ours)
 	}
 }

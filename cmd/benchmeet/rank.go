@@ -27,10 +27,15 @@ Ranks entries from measured runs, or from points that they won from each other o
   better      more or less (less for time_s, more for the others)
   rule        best, mean, median, sum or best-two (the mean of the two best)
   tie_breaks  next-best, latest, and the names of the rules, in the order in which they are asked
-  close       names results whose difference is smaller than their uncertainty u allows; with lines, only
-              between entries on different sides of a line drawn after so many rows
+  u           standard uncertainty of the value; low and high: the ends of its 95 % interval, where that is
+              lopsided, each of which goes before u on its side. u 0 is exact. Without u and an end that side is
+              not known
+  close       names results whose difference is smaller than their uncertainty allows; with lines, only
+              between entries on different sides of a line drawn after so many rows. A result that is not known
+              to above (a lower bound: low alone) cannot be told from any that is greater; one of which nothing
+              is known cannot be told from its neighbours in the table
 
-  {"scoring": {"win": 1, "draw": 0.5, "loss": 0, "bye": 1, "places": [5, 3, 2, 1]},
+  {"scoring": {"win": 1, "draw": 0.5, "loss": 0, "bye": 1, "places": [5, 3, 2, 1], "share_places": true},
    "tie_breaks": ["buchholz-cut-1", "buchholz", "sonneborn-berger", "direct"], "unplayed": "2023",
    "entries": ["A", "B", "C"], "ratings": {"A": 1500},
    "results": [{"round": 1, "a": "A", "b": "B", "a_points": 1, "b_points": 0, "played": true},
@@ -38,14 +43,16 @@ Ranks entries from measured runs, or from points that they won from each other o
                {"round": 2, "places": {"A": 1, "B": 2, "C": null}}]}
 
   results     b null is a bye; played false is a forfeit; a_score and b_score serve difference and scored;
-              places are of a heat of many, scored by scoring.places
+              places are of a heat of many, scored by scoring.places; who share a place share the points of the
+              places that they take (two firsts of 5 3 2 1 have 4 each), unless share_places is false
   unplayed    how rounds not played count in tie-breaks: 2023 (FIDE C.07 of that year), before-2023,
               or as-played for round robins
   tie_breaks  buchholz, buchholz-cut-1, buchholz-cut-2, median, sonneborn-berger, direct, head-to-head, koya,
               progressive, progressive-cut-1, average-rating, wins, countback, difference, scored
 
-In both: statuses are did-not-start, did-not-finish, disqualified or withdrawn, by entry; status_rules say
-what they do: stands, last or unranked (unranked, last, unranked, stands). Figures are read as exact decimals
+In both: statuses are did-not-start, did-not-finish, disqualified or withdrawn, by entry, and hold whatever runs or
+results it has; status_rules say what they do: stands, last or unranked (unranked, last, unranked, stands). An entry
+without a run did not start. Figures are read as exact decimals
 of at most nine places; a null value is no run. Equal ranks are shared: 1 2 2 4. An entry without a rank has
 null. decided_by names what parted an entry last from one level with it.
 `
@@ -89,7 +96,9 @@ type rankRun struct {
 	Round int          `json:"round"`
 	Entry string       `json:"entry"`
 	Value *json.Number `json:"value"`
-	U     json.Number  `json:"u"`
+	U     *json.Number `json:"u"`
+	Low   *json.Number `json:"low"`
+	High  *json.Number `json:"high"`
 }
 
 type rankRow struct {
@@ -156,17 +165,9 @@ func rankRuns(in rankInput) (any, error) {
 		if !known {
 			return nil, refuse("runs: number %d is of entry %q, which is not listed under entries", i+1, r.Entry)
 		}
-		run := standings.Run{Round: r.Round, None: r.Value == nil}
-		var err error
-		if r.Value != nil {
-			if run.Value, err = rankWhole(*r.Value, rankUnit); err != nil {
-				return nil, fmt.Errorf("runs: value of entry %s in round %d: %w", r.Entry, r.Round, err)
-			}
-		}
-		if r.U != "" {
-			if run.U, err = rankWhole(r.U, rankUnit); err != nil {
-				return nil, fmt.Errorf("runs: u of entry %s in round %d: %w", r.Entry, r.Round, err)
-			}
+		run, err := r.read()
+		if err != nil {
+			return nil, fmt.Errorf("runs: %w", err)
 		}
 		entries[at].Runs = append(entries[at].Runs, run)
 	}
@@ -175,6 +176,35 @@ func rankRuns(in rankInput) (any, error) {
 		return nil, refuse("%w", err)
 	}
 	return showRuns(rows), nil
+}
+
+// read returns the run in whole units. What is left out is not known.
+func (r rankRun) read() (standings.Run, error) {
+	run := standings.Run{Round: r.Round}
+	if r.Value == nil {
+		run.None = true
+		return run, nil
+	}
+	for _, field := range []struct {
+		name string
+		text *json.Number
+		into func(int64)
+	}{
+		{"value", r.Value, func(v int64) { run.Value = v }},
+		{"u", r.U, func(v int64) { run.U, run.Exact = v, v == 0 }},
+		{"low", r.Low, func(v int64) { run.Low = &v }},
+		{"high", r.High, func(v int64) { run.High = &v }},
+	} {
+		if field.text == nil {
+			continue
+		}
+		v, err := rankWhole(*field.text, rankUnit)
+		if err != nil {
+			return run, fmt.Errorf("%s of entry %s in round %d: %w", field.name, r.Entry, r.Round, err)
+		}
+		field.into(v)
+	}
+	return run, nil
 }
 
 // rankStatusesKnown refuses a status or rating of somebody who is not listed.

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -10,7 +12,7 @@ func TestRankTimed(t *testing.T) {
 	out, err := compute(newRankCommand(), `{"measure":"distance_m","better":"more","rule":"best","tie_breaks":["next-best"],
 		"close":{"confidence":0.95},"entries":["A","B","C","D","E"],"statuses":{"E":"disqualified"},
 		"runs":[{"round":1,"entry":"A","value":231.2,"u":0.1},{"round":1,"entry":"B","value":231.2,"u":0.1},
-			{"round":2,"entry":"B","value":230.000000001},{"round":1,"entry":"C","value":10},{"round":1,"entry":"D","value":null},
+			{"round":2,"entry":"B","value":230.000000001},{"round":1,"entry":"C","value":10,"u":0.1},{"round":1,"entry":"D","value":null},
 			{"round":1,"entry":"E","value":300}]}`)
 	if err != nil {
 		t.Fatal(err)
@@ -66,6 +68,69 @@ func TestRankPlaces(t *testing.T) {
 	}
 }
 
+// Two who share the first place share the points of the first two; a file may say otherwise.
+func TestRankSharesThePointsOfSharedPlaces(t *testing.T) {
+	for scoring, want := range map[string]string{
+		`{"places":[5,3,2,1]}`:                      "4 4 2 1",
+		`{"places":[5,3,2,1],"share_places":true}`:  "4 4 2 1",
+		`{"places":[5,3,2,1],"share_places":false}`: "5 5 2 1",
+	} {
+		rows := decodeOutput[[]rankRow](t, newRankCommand(), `{"scoring":`+scoring+`,"entries":["A","B","C","D"],"results":[{"round":1,"places":{"A":1,"B":1,"C":3,"D":4}}]}`)
+		var got []string
+		for _, r := range rows {
+			got = append(got, string(r.Points))
+		}
+		if strings.Join(got, " ") != want {
+			t.Errorf("%s: points %v, want %s", scoring, got, want)
+		}
+	}
+}
+
+// A status that the file states holds whatever runs there are, by the rules of the file, and is shown.
+func TestRankKeepsStatuses(t *testing.T) {
+	rows := decodeOutput[[]rankRow](t, newRankCommand(), `{"measure":"distance_m","rule":"best","entries":["A","B","C","D"],
+		"statuses":{"A":"did-not-start","B":"did-not-finish"},"status_rules":{"did-not-start":"stands"},
+		"runs":[{"round":1,"entry":"A","value":10},{"round":1,"entry":"B","value":12},{"round":1,"entry":"C","value":11}]}`)
+	var got []string
+	for _, r := range rows {
+		rank := 0
+		if r.Rank != nil {
+			rank = *r.Rank
+		}
+		got = append(got, fmt.Sprintf("%d %s %s", rank, r.Entry, r.Status))
+	}
+	if diff := cmp.Diff([]string{"1 C ", "2 A did-not-start", "3 D did-not-start", "4 B did-not-finish"}, got); diff != "" {
+		t.Errorf("ranking (-want +got):\n%s", diff)
+	}
+}
+
+// What a file does not say of a result is not known, and never exact.
+func TestRankTooCloseWithoutUncertainties(t *testing.T) {
+	for name, tt := range map[string]struct {
+		a, b string
+		want []string
+	}{
+		"u on both":              {`"u":0.1`, `"u":0.1`, nil},
+		"no u":                   {``, `"u":0.1`, []string{"B"}},
+		"exact":                  {`"u":0`, `"u":0`, nil},
+		"an interval that meets": {`"low":229,"high":232`, `"u":0.1`, []string{"B"}},
+		"and one that does not":  {`"low":230.9,"high":239`, `"u":0.1`, nil},
+		"only a lower bound":     {`"u":0.1`, `"low":229.9`, []string{"B"}},
+	} {
+		run := func(id, value, more string) string {
+			if more != "" {
+				more = "," + more
+			}
+			return `{"round":1,"entry":"` + id + `","value":` + value + more + `}`
+		}
+		rows := decodeOutput[[]rankRow](t, newRankCommand(), `{"measure":"distance_m","rule":"best","close":{"confidence":0.95},"entries":["A","B"],"runs":[`+
+			run("A", "231", tt.a)+","+run("B", "230", tt.b)+`]}`)
+		if diff := cmp.Diff(tt.want, rows[0].TooCloseTo); diff != "" {
+			t.Errorf("%s: A is too close to (-want +got):\n%s", name, diff)
+		}
+	}
+}
+
 func TestRankPointsRefuses(t *testing.T) {
 	with := func(results string) string {
 		return `{"scoring":{"win":1},"entries":["A","B"],"results":[` + results + `]}`
@@ -98,6 +163,7 @@ func TestRankTimedRefuses(t *testing.T) {
 		{"a run of somebody else", with(`{"round":1,"entry":"B","value":1}`), exitRefused, `entry "B"`},
 		{"a status of somebody else", `{"measure":"laps","rule":"best","entries":["A"],"statuses":{"B":"withdrawn"}}`, exitRefused, `entry "B"`},
 		{"two runs in a round", with(`{"round":1,"entry":"A","value":1},{"round":1,"entry":"A","value":2}`), exitRefused, "two runs in round 1"},
+		{"an interval beside its value", with(`{"round":1,"entry":"A","value":2,"low":2.1}`), exitRefused, "does not hold its value"},
 		{"negative value", with(`{"round":1,"entry":"A","value":-1}`), exitRefused, "entry A"},
 		{"exponent", with(`{"round":1,"entry":"A","value":1e3}`), exitUsage, "entry A in round 1"},
 		{"ten places", with(`{"round":1,"entry":"A","value":0.1234567891}`), exitUsage, "at most 9 decimal places"},

@@ -13,6 +13,8 @@ type rankScoring struct {
 	Loss   json.Number   `json:"loss"`
 	Bye    json.Number   `json:"bye"`
 	Places []json.Number `json:"places"`
+	// SharePlaces is true where it is not named, as in a meet.
+	SharePlaces *bool `json:"share_places"`
 }
 
 type rankResult struct {
@@ -73,7 +75,7 @@ func (s *rankScoring) read() (standings.Scoring, error) {
 	if s == nil {
 		s = &rankScoring{}
 	}
-	scoring := standings.Scoring{}
+	scoring := standings.Scoring{SharePlaces: s.SharePlaces == nil || *s.SharePlaces}
 	for _, field := range []struct {
 		name      string
 		text      json.Number

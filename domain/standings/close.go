@@ -6,6 +6,12 @@ import (
 )
 
 // Closeness marks results that lie too close together to call.
+//
+// Two are too close when their difference is at most the quantile of the confidence times the root of the sum of two
+// variances: of the greater one towards below and of the lesser one towards above. A side on which a figure is open
+// reaches any distance, so a run of which only a lower bound is known is too close to all that are ahead of it. A figure
+// of which nothing is known has no reach to compare: it is too close to its neighbours in the table. Two
+// that are exact are never too close.
 type Closeness struct {
 	// Confidence is in thousandths, from 1 to 999; 950 is usual.
 	Confidence int
@@ -36,27 +42,122 @@ func (c *Closeness) Quantile() int64 {
 	return int64(math.Round(math.Sqrt2 * math.Erfinv(float64(c.Confidence)/1000) * 1e6))
 }
 
-// mark compares all rows that have a rank and a figure, of which at least one has an uncertainty: two are too
-// close when their difference is at most the quantile times the root of the sum of their variances.
-func (c *Closeness) mark(rows []Standing, variance map[string]*big.Rat) {
-	quantile := new(big.Rat).SetFrac64(c.Quantile(), 1e6)
-	square := new(big.Rat).Mul(quantile, quantile)
+// margin95 is the two-sided quantile of 95 %, by which an end of an interval becomes a standard uncertainty.
+var margin95 = big.NewRat((&Closeness{Confidence: 950}).Quantile(), 1e6)
+
+// margins are how far the truth of a figure may lie below and above it, as variances; nil where that side is open.
+type margins struct{ below, above *big.Rat }
+
+// unknown says that nothing is known on either side.
+func (m margins) unknown() bool { return m.below == nil && m.above == nil }
+
+// exact says that there is nothing to be off on either side.
+func (m margins) exact() bool {
+	return m.below != nil && m.above != nil && m.below.Sign() == 0 && m.above.Sign() == 0
+}
+
+// margins of a run: each side by its end of the interval, else by U.
+func (r Run) margins() margins {
+	side := func(end *int64) *big.Rat {
+		width := new(big.Rat)
+		switch {
+		case end != nil:
+			width.Quo(width.SetInt64(r.Value-*end), margin95)
+		case r.U > 0 || r.Exact:
+			width.SetInt64(r.U)
+		default:
+			return nil
+		}
+		return width.Mul(width, width)
+	}
+	return margins{side(r.Low), side(r.High)}
+}
+
+// margins of the figure that a rule makes of the runs, which are taken as independent. A side is open where it is for
+// one of those runs; and the better side, where a run that does not count yet may be better than it shows, since then it
+// might have counted.
+func (t *timed) margins(rule Rule) margins {
+	runs, divisor := t.used(rule)
+	m := margins{new(big.Rat), new(big.Rat)}
+	add := func(sum, of *big.Rat) *big.Rat {
+		if sum == nil || of == nil {
+			return nil
+		}
+		return sum.Add(sum, of)
+	}
+	for _, r := range runs {
+		of := r.margins()
+		m.below, m.above = add(m.below, of.below), add(m.above, of.above)
+	}
+	square := new(big.Rat).SetInt64(divisor * divisor)
+	for _, sum := range []*big.Rat{m.below, m.above} {
+		if sum != nil {
+			sum.Quo(sum, square)
+		}
+	}
+	if rule == Best || rule == BestTwo || rule == Median {
+		for _, r := range t.best {
+			switch of := r.margins(); {
+			case of.unknown():
+			case t.better == More && of.above == nil:
+				m.above = nil
+			case t.better == Less && of.below == nil:
+				m.below = nil
+			}
+		}
+	}
+	return m
+}
+
+// mark names the rows that lie too close together, of all that have a rank and a figure.
+func (c *Closeness) mark(rows []Standing, of map[string]margins) {
+	var ranked []*Standing
+	var place, level []int // of each in the table, and among the different ranks
 	for i := range rows {
-		for j := range rows {
-			a, b := &rows[i], &rows[j]
-			if i == j || a.Rank == 0 || b.Rank == 0 || a.None || b.None || !c.parts(min(i, j), max(i, j)) {
+		row := &rows[i]
+		if row.Rank == 0 || row.None {
+			continue
+		}
+		at := 0
+		if n := len(ranked); n > 0 {
+			at = level[n-1]
+			if row.Rank != ranked[n-1].Rank {
+				at++
+			}
+		}
+		ranked, place, level = append(ranked, row), append(place, i), append(level, at)
+	}
+	for i, a := range ranked {
+		for j, b := range ranked {
+			if i == j || !c.parts(min(place[i], place[j]), max(place[i], place[j])) {
 				continue
 			}
-			spread := new(big.Rat).Add(variance[a.Entry], variance[b.Entry])
-			if spread.Sign() == 0 {
-				continue
-			}
-			difference := a.Figure.Sub(b.Figure).rat()
-			if new(big.Rat).Mul(difference, difference).Cmp(spread.Mul(spread, square)) <= 0 {
+			if c.close(a, b, of, max(level[i]-level[j], level[j]-level[i]) < 2) {
 				a.TooCloseTo = append(a.TooCloseTo, b.Entry)
 			}
 		}
 	}
+}
+
+// close compares two rows, which are neighbours or not.
+func (c *Closeness) close(a, b *Standing, of map[string]margins, neighbours bool) bool {
+	if of[a.Entry].unknown() || of[b.Entry].unknown() {
+		return neighbours
+	}
+	switch a.Figure.Cmp(b.Figure) {
+	case 0:
+		return !of[a.Entry].exact() || !of[b.Entry].exact()
+	case -1:
+		a, b = b, a
+	}
+	greater, less := of[a.Entry], of[b.Entry]
+	if greater.below == nil || less.above == nil {
+		return true
+	}
+	spread := new(big.Rat).Add(greater.below, less.above)
+	quantile := new(big.Rat).SetFrac64(c.Quantile(), 1e6)
+	difference := a.Figure.Sub(b.Figure).rat()
+	return difference.Mul(difference, difference).Cmp(spread.Mul(spread, quantile.Mul(quantile, quantile))) <= 0
 }
 
 // parts says whether a line runs between two rows (from 0).

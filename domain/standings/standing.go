@@ -11,10 +11,10 @@ type Status string
 
 // The statuses of an entry in a stage.
 const (
-	// DidNotStart and DidNotFinish matter only for an entry without a single run or heat that counts.
+	// All of them hold also for an entry that has runs or heats: whoever states one has ruled. Of timed results an entry
+	// without a run and without a status did not start.
 	DidNotStart  Status = "did-not-start"
 	DidNotFinish Status = "did-not-finish"
-	// Disqualified and Withdrawn always matter.
 	Disqualified Status = "disqualified"
 	Withdrawn    Status = "withdrawn"
 )
@@ -94,7 +94,7 @@ type Standing struct {
 	// DecidedBy names the last criterion that parted this entry from one that was level with it until
 	// then: "result" or "points", "runs", "status", or a tie-break. It is "shared" where the rank is shared.
 	DecidedBy string `json:"decided_by,omitempty"`
-	// TooCloseTo lists the entries whose difference to this one is smaller than the uncertainties allow.
+	// TooCloseTo lists the entries whose difference to this one is smaller than the uncertainties allow; see Closeness.
 	TooCloseTo []string `json:"too_close_to,omitempty"`
 }
 

@@ -122,6 +122,14 @@ type contribution struct {
 	byChoice    bool // the round was left unplayed by choice
 }
 
+// choice is 1 for a round left unplayed by choice.
+func (c contribution) choice() int {
+	if c.byChoice {
+		return 1
+	}
+	return 0
+}
+
 func (t *table) contributions(e int) []contribution {
 	var all []contribution
 	add := func(g game, score Fraction) {
@@ -169,10 +177,17 @@ func (t *table) adjusted(e int) Fraction {
 	return sum
 }
 
-// buchholz sums the contributions without the least and the most so many.
+// buchholz sums the contributions without the least and the most so many. Of equally great ones the first to go as the
+// most is one that was played: a round left unplayed by choice is kept for the cut of the least, which takes it first. So
+// the order of the rounds does not matter.
 func (t *table) buchholz(e, least, most int) Fraction {
 	all := t.contributions(e)
-	slices.SortStableFunc(all, func(a, b contribution) int { return a.score.Cmp(b.score) })
+	slices.SortFunc(all, func(a, b contribution) int {
+		if c := a.score.Cmp(b.score); c != 0 {
+			return c
+		}
+		return b.choice() - a.choice()
+	})
 	for range min(most, len(all)) {
 		all = all[:len(all)-1]
 	}

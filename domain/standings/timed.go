@@ -2,7 +2,6 @@ package standings
 
 import (
 	"cmp"
-	"math/big"
 	"slices"
 )
 
@@ -48,9 +47,14 @@ type Run struct {
 	Round int
 	// Value is the measure in the caller's fixed unit, from 0 to MaxValue.
 	Value int64
-	// U is its standard uncertainty in the same unit, 0 where it is not known.
-	U int64
-	// None is true where there was no run: Value and U are then 0.
+	// U is its standard uncertainty in the same unit. 0 is not known, unless Exact says
+	// that there is none.
+	U     int64
+	Exact bool
+	// Low and High are the ends of the 95 % interval of the value, which holds it; either may be nil. They go before U
+	// on their side. Where neither an end nor U is known, that side is open: the truth may lie anywhere there.
+	Low, High *int64
+	// None is true where there was no run: everything but Round is then 0.
 	None bool
 }
 
@@ -100,11 +104,11 @@ func RankTimed(entries []TimedEntry, rules TimedRules) ([]Standing, error) {
 	sets, decidedBy := chain(len(entries), criteria)
 	ranked := rows(list, sets, decidedBy, func(e int) bool { return class(e) >= 2 })
 	if rules.Close != nil {
-		variance := map[string]*big.Rat{}
+		of := map[string]margins{}
 		for i, e := range entries {
-			variance[e.ID] = all[i].variance(rules.Rule)
+			of[e.ID] = all[i].margins(rules.Rule)
 		}
-		rules.Close.mark(ranked, variance)
+		rules.Close.mark(ranked, of)
 	}
 	return ranked, nil
 }
@@ -144,6 +148,10 @@ func checkTimed(entries []TimedEntry, rules TimedRules) error {
 				return refuse("entry %s has two runs in round %d; keep the one that counts", e.ID, r.Round)
 			case r.Value < 0 || r.Value > MaxValue || r.U < 0 || r.U > MaxValue:
 				return refuse("entry %s has a value or an uncertainty in round %d that is negative or too large", e.ID, r.Round)
+			case !r.None && (r.Low != nil && *r.Low > r.Value || r.High != nil && *r.High < r.Value):
+				return refuse("entry %s has an interval in round %d that does not hold its value", e.ID, r.Round)
+			case r.Low != nil && *r.Low < -MaxValue || r.High != nil && *r.High > MaxValue:
+				return refuse("entry %s has an interval in round %d that is too large", e.ID, r.Round)
 			}
 			rounds[r.Round] = true
 		}
@@ -201,9 +209,6 @@ func newTimed(e TimedEntry, rules TimedRules) timed {
 	if len(t.best) == 0 && e.Status == "" {
 		t.status = DidNotStart
 	}
-	if len(t.best) > 0 && (e.Status == DidNotStart || e.Status == DidNotFinish) {
-		t.status = "" // It has run all the same.
-	}
 	t.counted = len(t.best)
 	switch rules.Rule {
 	case Best:
@@ -250,18 +255,6 @@ func (t *timed) figure(rule Rule) (figure Fraction, none bool) {
 		figure = figure.Add(Whole(r.Value))
 	}
 	return figure.Over(divisor), len(runs) == 0
-}
-
-// variance is the square of the standard uncertainty of the figure, the runs taken as independent.
-func (t *timed) variance(rule Rule) *big.Rat {
-	runs, divisor := t.used(rule)
-	sum := new(big.Rat)
-	for _, r := range runs {
-		u := new(big.Rat).SetInt64(r.U)
-		sum.Add(sum, u.Mul(u, u))
-	}
-	d := new(big.Rat).SetInt64(divisor)
-	return sum.Quo(sum, d.Mul(d, d))
 }
 
 // compare is negative when t has the better figure; no figure is worse than any.

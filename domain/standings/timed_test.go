@@ -98,7 +98,7 @@ func TestRankTimed(t *testing.T) {
 				{ID: "E"},
 				{ID: "F", Status: DidNotFinish, Runs: runs(-1, 75)},
 			},
-			[]string{"1 B result", "2 F result", "3 C result", "4 D status", "0 E", "0 A"},
+			[]string{"1 B result", "2 C result", "3 F runs", "4 D runs", "0 E", "0 A"},
 		},
 		{
 			"statuses by the programme's rules",
