@@ -6,6 +6,7 @@ type dealing struct {
 	seat    []seat  // where each entry stands in members
 	tier    []int   // exchanges keep to one tier: the row of the deal by seed, or 0 for everybody
 	cars    []int   // a number of its own for everybody who shares no car
+	clubs   []int   // likewise; only of groups
 	met     [][]uint16
 	// fixedTiers is how many tiers stay as they were dealt.
 	fixedTiers int
@@ -177,7 +178,7 @@ func (d *dealing) spread() {
 func (d *dealing) crowd(e, heat, leaves int) int {
 	cost := 0
 	for _, m := range d.members[heat] {
-		if m != leaves {
+		if m != leaves && m != noEntry {
 			times := int(d.met[e][m])
 			cost += times * times
 		}

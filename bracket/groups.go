@@ -88,16 +88,17 @@ type GroupOptions struct {
 
 // Groups draws groups for the entries 0..n-1 and, if any advance, the knockout behind them. The groups are filled
 // there and back (1 to G, then G to 1, and so on); clubmates are parted by moves within such a row, never in the
-// first one, and only where somebody is parted by it. In the knockout the winners of groups are the first seeds, then the seconds, and so on, and those
+// first one, and only where somebody is parted by it, and, where that leaves some together, by dealing those who were
+// drawn by lot anew, club by club. In the knockout the winners of groups are the first seeds, then the seconds, and so on, and those
 // of one group are kept apart as clubmates are; the places in the groups settle who they are.
 func Groups(n int, o GroupOptions) (*Draw, error) {
 	if err := checkGroups(n, o); err != nil {
 		return nil, err
 	}
-	deal := &dealing{cars: ownNumbers(o.Cars, n), fixedTiers: 1}
-	deal.met = together(ownNumbers(o.Clubs, n), deal.cars)
+	deal := &dealing{cars: ownNumbers(o.Cars, n), clubs: ownNumbers(o.Clubs, n), fixedTiers: 1}
+	deal.met = together(deal.clubs, deal.cars)
 	deal.deal(numbered(n, o.Seeds, o.LotSeed), o.Groups, true)
-	deal.part(leastTogether(ownNumbers(o.Clubs, n), o.Groups)+(carCost-1)*leastTogether(deal.cars, o.Groups), NewLot(o.LotSeed))
+	deal.part(leastTogether(deal.clubs, o.Groups)+(carCost-1)*leastTogether(deal.cars, o.Groups), o.Seeds, NewLot(o.LotSeed))
 
 	d := &Draw{Kind: GroupsKind}
 	for g, members := range deal.members {

@@ -249,3 +249,48 @@ func TestGroupsAgainstEveryFilling(t *testing.T) {
 		}
 	})
 }
+
+// Without seeds every club can be spread over the groups evenly, whatever the clubs: a club of k in g groups need have
+// no more than the k/g, rounded up, in one. Only then may a note say that no better place was free.
+func TestUnseededGroupsSpreadEveryClub(t *testing.T) {
+	for seed := range uint64(3000) {
+		luck := NewLot(seed)
+		groups := 2 + luck.Intn(6)
+		n := 2*groups + luck.Intn(40)
+		clubs := make([]int, n)
+		size := map[int]int{}
+		for e := range clubs {
+			clubs[e] = luck.Intn(2+luck.Intn(12)) - 1
+			if clubs[e] >= 0 {
+				size[clubs[e]]++
+			}
+		}
+		d, err := Groups(n, GroupOptions{Groups: groups, Cycles: 1, Clubs: clubs, LotSeed: seed})
+		if err != nil {
+			t.Fatal(err)
+		}
+		smallest, largest := n, 0
+		for _, g := range d.Groups {
+			smallest, largest = min(smallest, len(g.Entries)), max(largest, len(g.Entries))
+			in := map[int]int{}
+			for _, e := range g.Entries {
+				if clubs[e] >= 0 {
+					in[clubs[e]]++
+				}
+			}
+			for club, k := range in {
+				if k > (size[club]+groups-1)/groups {
+					t.Fatalf("seed %d: %d of the %d of club %d in one of %d groups of %d", seed, k, size[club], club, groups, n)
+				}
+			}
+		}
+		if largest-smallest > 1 {
+			t.Fatalf("seed %d: groups of %d to %d", seed, smallest, largest)
+		}
+		for _, note := range d.Notes {
+			if k := size[clubs[note.Entries[0]]]; k <= groups {
+				t.Fatalf("seed %d: a note says that no place was free for one of %d in %d groups", seed, k, groups)
+			}
+		}
+	}
+}

@@ -1,6 +1,9 @@
 package bracket
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // carCost is how much dearer two of one car in one group are than two of one club.
 const carCost = 16
@@ -12,7 +15,11 @@ const partTries = 60
 // Row by row it finds the best places given the other rows, a least assignment, until no row improves. If that ends
 // above the bound, which no filling can go below, it starts anew from rows shuffled by lot, a number of times, and
 // keeps the best. The result is repeatable, and best where it meets the bound.
-func (d *dealing) part(bound int, lot *Lot) {
+//
+// The rows of those who were drawn by lot mean nothing. So where rows leave more together than the bound, the entries
+// from the first unseeded one on are also dealt by club in turn, over all rows, which spreads every club evenly
+// where there are no seeds; the better of both is kept.
+func (d *dealing) part(bound, unseeded int, lot *Lot) {
 	d.settleRows()
 	best, members := d.together(), d.copyMembers()
 	for try := 0; try < partTries && best > bound; try++ {
@@ -28,10 +35,62 @@ func (d *dealing) part(bound int, lot *Lot) {
 			best, members = cost, d.copyMembers()
 		}
 	}
+	d.take(members)
+	if best > bound {
+		d.dealClubs(unseeded)
+		if d.together() >= best {
+			d.take(members)
+		}
+	}
+}
+
+// take seats everybody as listed.
+func (d *dealing) take(members [][]int) {
 	d.members = members
 	for h, group := range members {
 		for place, e := range group {
 			d.seat[e] = seat{h, place}
+		}
+	}
+}
+
+// dealClubs deals the entries from the first unseeded one on anew over the seats that they have, those of one club and
+// car one after the other, each to the group where it meets fewest, the one with most seats left first, and in turn. Then
+// it exchanges any two of them while that helps.
+func (d *dealing) dealClubs(unseeded int) {
+	var who []int
+	members, open := d.copyMembers(), make([]int, len(d.members))
+	for e := unseeded; e < len(d.seat); e++ {
+		who = append(who, e)
+		members[d.seat[e].heat][d.seat[e].place] = noEntry
+		open[d.seat[e].heat]++
+	}
+	d.members = members
+	slices.SortStableFunc(who, func(a, b int) int { return cmp.Or(d.clubs[a]-d.clubs[b], d.cars[a]-d.cars[b]) })
+	last := -1
+	for _, e := range who {
+		best := -1
+		for step := 1; step <= len(open); step++ {
+			h := (last + step) % len(open)
+			if open[h] > 0 && (best < 0 || cmp.Or(d.crowd(e, h, e)-d.crowd(e, best, e), open[best]-open[h]) < 0) {
+				best = h
+			}
+		}
+		place := slices.Index(members[best], noEntry)
+		members[best][place], d.seat[e] = e, seat{best, place}
+		open[best]--
+		last = best
+	}
+	for improved := true; improved; {
+		improved = false
+		for i, a := range who {
+			for _, b := range who[:i] {
+				ha, hb := d.seat[a].heat, d.seat[b].heat
+				if ha != hb && d.crowd(a, hb, b)+d.crowd(b, ha, a) < d.crowd(a, ha, a)+d.crowd(b, hb, b) {
+					d.exchange(a, b)
+					improved = true
+				}
+			}
 		}
 	}
 }

@@ -16,7 +16,7 @@ type groups struct{ roundRobin }
 
 // MethodGroups names the draw in events; raise it when the same seed would give
 // another draw.
-const MethodGroups = "groups-berger/1"
+const MethodGroups = "groups-berger/2"
 
 // maxGroups is how many groups a stage may have.
 const maxGroups = 64
