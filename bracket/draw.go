@@ -136,6 +136,16 @@ const (
 	SeedsMoved NoteCode = "seeds-moved"
 	// RunInTurn says that Entries share a car and are drawn against each other: they run one after the other.
 	RunInTurn NoteCode = "run-in-turn"
+	// NoPlate says that a plate was asked for and is left out: fewer than two who are beaten at once have no other
+	// heat to go to.
+	NoPlate NoteCode = "no-plate"
+	// NoThirdPlace says that a heat for third place was asked for and is left out: fewer than four are in the knockout.
+	NoThirdPlace NoteCode = "no-third-place"
+	// NoBFinal says that a B-final was asked for and is left out: fewer than two are left for it, or no final follows.
+	NoBFinal NoteCode = "no-b-final"
+	// FewerNextBest says that fewer next best go on from Round than were asked for, by Left: the final has no more
+	// lanes, or nobody else ran.
+	FewerNextBest NoteCode = "fewer-next-best"
 )
 
 // Note is a remark on a draw for its readers.
@@ -144,6 +154,8 @@ type Note struct {
 	Entries []int    `json:"entries,omitempty"`
 	Round   int      `json:"round,omitempty"`
 	Group   string   `json:"group,omitempty"`
+	// Left is how many are left out, for FewerNextBest.
+	Left int `json:"left,omitempty"`
 }
 
 // Draw is a whole plan. Rounds are in playing order: every slot points to an earlier round.

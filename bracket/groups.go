@@ -111,6 +111,9 @@ func Groups(n int, o GroupOptions) (*Draw, error) {
 	if o.Advance > 0 {
 		d.advance(o)
 	}
+	if o.ThirdPlace && o.Groups*o.Advance+o.NextBest < 4 {
+		d.Notes = append(d.Notes, Note{Code: NoThirdPlace})
+	}
 	return d, nil
 }
 

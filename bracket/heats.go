@@ -1,5 +1,7 @@
 package bracket
 
+import "slices"
+
 // HeatOrder says how ranked entries are spread over heats of many lanes.
 type HeatOrder string
 
@@ -123,7 +125,7 @@ type HeatsOptions struct {
 
 // Heats draws heats of many lanes for the entries 0..n-1 in seed order, and the rounds behind them down to a final
 // of one heat: of each heat the first Advance go on, with the NextBest of the round, of whom no
-// more than the final has lanes for. In later rounds those who
+// more than the final has lanes for; a note says where they are fewer. In later rounds those who
 // won come first, by heat, then the seconds, and so on, and are spread by zigzag.
 func Heats(n int, o HeatsOptions) (*Draw, error) {
 	heats, err := checkHeats(n, &o)
@@ -155,13 +157,16 @@ func Heats(n int, o HeatsOptions) (*Draw, error) {
 			o.addBFinal(&round, going, d.Rounds[len(d.Rounds)-1])
 		}
 		d.Rounds = append(d.Rounds, round)
-		if len(seats) == 1 {
+		if len(seats) == 1 || o.Advance == 0 {
+			if o.BFinal && !slices.ContainsFunc(round.Heats, func(h Heat) bool { return h.Purpose == BFinal }) {
+				d.Notes = append(d.Notes, Note{Code: NoBFinal})
+			}
 			return d, nil
 		}
-		if o.Advance == 0 {
-			return d, nil
+		next, cut := o.goingOn(round.Number, seats)
+		if cut > 0 {
+			d.Notes = append(d.Notes, Note{Code: FewerNextBest, Round: round.Number, Left: cut})
 		}
-		next := o.goingOn(round.Number, seats)
 		if len(next) >= going {
 			return nil, refuse("advance", nil, "with %d of each heat and %d next best, %d of %d go on from round %d: let fewer go on", o.Advance, o.NextBest, len(next), going, round.Number)
 		}
@@ -269,9 +274,9 @@ func (o *HeatsOptions) round(number int, seats [][]Slot) Round {
 	return round
 }
 
-// goingOn lists the seats of the next round: the winners by heat, the seconds by heat, ..., then the next best.
-func (o *HeatsOptions) goingOn(round int, seats [][]Slot) []Slot {
-	var next []Slot
+// goingOn lists the seats of the next round: the winners by heat, the seconds by heat, ..., then the next best; and how
+// many next best were cut.
+func (o *HeatsOptions) goingOn(round int, seats [][]Slot) (next []Slot, cut int) {
 	out := 0
 	for place := 1; place <= o.Advance; place++ {
 		for h, heat := range seats {
@@ -290,7 +295,7 @@ func (o *HeatsOptions) goingOn(round int, seats [][]Slot) []Slot {
 	for k := range best {
 		next = append(next, NextBest(round, k+1))
 	}
-	return next
+	return next, o.NextBest - best
 }
 
 // one is 1 for yes, to count with.

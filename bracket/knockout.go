@@ -63,6 +63,9 @@ func Knockout(n int, o KnockoutOptions) (*Draw, error) {
 	}
 	d := &Draw{Kind: KnockoutKind, Legs: o.Legs, Notes: notes}
 	d.Rounds = knockoutRounds(seats, 1, o.ThirdPlace && n >= 4)
+	if o.ThirdPlace && n < 4 {
+		d.Notes = append(d.Notes, Note{Code: NoThirdPlace})
+	}
 	if o.Plate {
 		d.addPlate(o.ThirdPlace)
 	}

@@ -6,7 +6,7 @@ import "slices"
 const PlatePart = "plate"
 
 // addPlate adds the plate's rounds, each behind the first round of the main part after which it can run, and numbers
-// all rounds anew.
+// all rounds anew. Without two who can run in it there is none, which a note says.
 func (d *Draw) addPlate(thirdPlace bool) {
 	last := len(d.Rounds)
 	var seats []Slot
@@ -22,6 +22,7 @@ func (d *Draw) addPlate(thirdPlace bool) {
 		}
 	}
 	if len(seats) < 2 {
+		d.Notes = append(d.Notes, Note{Code: NoPlate})
 		return
 	}
 	lines, _, err := knockoutLines(len(seats), KnockoutOptions{Seeds: len(seats)})

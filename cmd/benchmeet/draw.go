@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -45,7 +44,8 @@ All know seeds; benches, where given, is the most lanes that a heat may have.
 
 The answer lists rounds of heats. A lane is an entry, or says where one will come from:
 {"winner_of": "1.1"}, {"loser_of": "1.1"}, {"heat": "1.1", "place": 2}, {"group": "A", "place": 1},
-{"next_best": 3}; null stays empty. Notes say what could not be done.
+{"next_best": 3}; null stays empty. Notes say what could not be done, what was left out or cut, and which
+options have no meaning for the kind.
 `
 
 // newDrawCommand makes the subcommand that draws from a file.
@@ -164,6 +164,7 @@ func computeDraw(in drawInput) (any, error) {
 		return nil, drawRefusal(err, entries)
 	}
 	out := showDraw(in.LotSeed, d.Draw, entries)
+	out.Notes = append(out.Notes, ignoredOptions(in, seeded)...)
 	out.Design = d.design
 	if d.design != "" {
 		out.Balance = &drawBalance{
@@ -403,20 +404,4 @@ func showSlots(slots []bracket.Slot, entries []drawEntry) []any {
 		}
 	}
 	return shown
-}
-
-// noteSays words the notes of a draw.
-func noteSays(n bracket.Note, ids []string) string {
-	who := strings.Join(ids, " and ")
-	switch n.Code {
-	case bracket.ClubmatesMeet:
-		return fmt.Sprintf("%s, of one club, may meet in round %d: no better place was free", who, n.Round)
-	case bracket.ClubmatesInGroup:
-		return fmt.Sprintf("%s, of one club, stand in group %s: no better place was free", who, n.Group)
-	case bracket.SeedsMoved:
-		return fmt.Sprintf("%s changed places within their group of seeds to keep clubmates apart", strings.Join(ids, ", "))
-	case bracket.RunInTurn:
-		return fmt.Sprintf("%s share a car: they run one after the other", who)
-	}
-	return string(n.Code)
 }

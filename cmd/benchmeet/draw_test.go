@@ -174,3 +174,26 @@ func TestDrawRefuses(t *testing.T) {
 		{"not JSON", `{"kind" 7}`, exitUsage, "line 1"},
 	})
 }
+
+// Options that change nothing are named, one by one; those that mean something are not.
+func TestDrawNamesOptionsThatChangeNothing(t *testing.T) {
+	four := `"entries":[{"id":"A"},{"id":"B"},{"id":"C"},{"id":"D"}]`
+	for file, want := range map[string][]string{
+		`{"kind":"round-robin",` + four + `,"options":{"cycles":2,"benches":4}}`:                              nil,
+		`{"kind":"round-robin",` + four + `,"options":{"third_place":true,"advance":1}}`:                      {"third_place has no meaning for the kind round-robin", "advance has no meaning"},
+		`{"kind":"knockout",` + four + `,"options":{"lines":"quarters"}}`:                                     {"lines goes with the order by-lot"},
+		`{"kind":"knockout",` + four + `,"options":{"lanes":4,"plate":true,"third_place":true}}`:              {"plate is left out", "lanes has no meaning"},
+		`{"kind":"timed-rounds","entries":[{"id":"A","seed":1},{"id":"B"}],"options":{"lanes":2,"rounds":2}}`: {"1 of 2 entries name a seed"},
+	} {
+		out := decodeOutput[drawOutput](t, newDrawCommand(), file)
+		if len(out.Notes) != len(want) {
+			t.Errorf("%s: notes %v, want %d", file, out.Notes, len(want))
+			continue
+		}
+		for i, text := range want {
+			if !strings.Contains(out.Notes[i].Says, text) {
+				t.Errorf("%s: note %q, want one that says %q", file, out.Notes[i].Says, text)
+			}
+		}
+	}
+}

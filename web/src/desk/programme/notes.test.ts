@@ -8,6 +8,8 @@ describe('notes of a draw as sentences', () => {
     [{ stage: 1, code: 'clubmates-meet', round: 2, racers }, '3 and 7 Puffin come for one club and may meet in round 2 already: no better place was free.'],
     [{ stage: 1, code: 'clubmates-in-group', group: 'B', racers }, '3 and 7 Puffin come for one club and are in group B: no better place was free.'],
     [{ stage: 1, code: 'seeds-moved', racers }, '3 and 7 Puffin changed places within their seed group, so that clubmates meet late.'],
+    [{ stage: 1, code: 'no-plate', racers: [] }, 'The plate is left out: fewer than two who are beaten at once have no other heat to go to.'],
+    [{ stage: 1, code: 'fewer-next-best', round: 2, racers: [] }, 'Fewer next best go on from round 2 than the programme says: the final has no more lanes, or nobody else ran.'],
     [{ stage: 1, code: 'of-a-later-version', racers }, 'of a later version: 3 and 7 Puffin'],
   ])('%o', (note, sentence) => expect(noteSays(note)).toBe(sentence));
 });

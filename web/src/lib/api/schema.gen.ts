@@ -2918,7 +2918,7 @@ export interface components {
             stage: number;
             /** @description from which it may matter */
             round?: number;
-            /** @description clubmates-meet, clubmates-in-group, groupmates-meet, seeds-moved, run-in-turn, or a word of a later version */
+            /** @description clubmates-meet, clubmates-in-group, groupmates-meet, seeds-moved, run-in-turn, no-plate, no-third-place, no-b-final, fewer-next-best, or a word of a later version */
             code: string;
             racers: components["schemas"]["Racer"][];
             group?: string;

@@ -47,6 +47,10 @@ export const programme = {
     'clubmates-in-group': (who: string, _round: number, group: string) => `${who} come for one club and are in group ${group}: no better place was free.`,
     'seeds-moved': (who: string) => `${who} changed places within their seed group, so that clubmates meet late.`,
     'run-in-turn': (who: string) => `${who} share a car: when they meet, they run one after the other.`,
+    'no-plate': () => 'The plate is left out: fewer than two who are beaten at once have no other heat to go to.',
+    'no-third-place': () => 'The heat for third place is left out: it takes four in the knockout.',
+    'no-b-final': () => 'The B-final is left out: fewer than two are left for it, or no final follows.',
+    'fewer-next-best': (_who: string, round: number) => `Fewer next best go on from round ${f.number(round)} than the programme says: the final has no more lanes, or nobody else ran.`,
   } as Record<string, (who: string, round: number, group: string) => string>,
   noteOther: (code: string, who: string) => `${code}: ${who}`,
 
