@@ -1,5 +1,7 @@
 package bracket
 
+import "slices"
+
 // maxPoints is the most points and the most that a win is worth: times MaxEntries rounds they stay far below 2^63.
 const maxPoints = 1 << 48
 
@@ -53,21 +55,29 @@ func checkSwiss(entries []SwissEntry, o SwissOptions) error {
 	return nil
 }
 
-// checkMeetings refuses histories that contradict each other: who has met whom, and on which side.
+// checkMeetings refuses histories that contradict each other: who has met whom, and on which side. The short history of
+// somebody who is absent may end where it left, so that only whom it met is asked.
 func checkMeetings(entries []SwissEntry, rounds int) error {
+	left := func(x SwissEntry) bool { return x.Absent && len(x.Opponents) < rounds }
 	for e, x := range entries {
 		for i, other := range x.Opponents {
 			if other < 0 {
 				continue
 			}
+			y := entries[other]
 			back := len(x.Opponents) - i // 1 for the last round
-			round := rounds - back + 1
-			if theirs := ago(entries[other].Opponents, back, -1); theirs != e {
-				return refuse("contradiction", []int{e, other}, "in round %d one has met the other, who by its own list of opponents has not met it: "+
-					"give both the same round, and leave the rounds before its first away for a late entry", round)
+			if left(x) || left(y) {
+				if !slices.Contains(y.Opponents, e) {
+					return refuse("contradiction", []int{e, other}, "one has met the other in its round %d, who has never met it by its own list of opponents", i+1)
+				}
+				continue
 			}
-			if mine := ago(x.Sides, back, NoSide); mine != NoSide && mine == ago(entries[other].Sides, back, NoSide) {
-				return refuse("contradiction", []int{e, other}, "in round %d both have run on one side", round)
+			if ago(y.Opponents, back, -1) != e {
+				return refuse("contradiction", []int{e, other}, "one has met the other in round %d, who has not by its own list of opponents: "+
+					"give both the same round; a late entry leaves the rounds before its first away", rounds-back+1)
+			}
+			if mine := ago(x.Sides, back, NoSide); mine != NoSide && mine == ago(y.Sides, back, NoSide) {
+				return refuse("contradiction", []int{e, other}, "both have run on one side in round %d", rounds-back+1)
 			}
 		}
 	}

@@ -24,7 +24,7 @@ bye, and benches are shared out as colours are in the rule book.
                {"id": "E", "rank": 5, "points": 1, "opponents": [null], "sides": [""], "floats": ["down"], "bye": true}]}
 
   rank       the order before the first round, 1 the best; the order of the list where nobody names one
-  opponents  one a round so far, null for a bye or a round not run; shorter for who came late
+  opponents  one a round so far, null for a bye or a round not run; shorter for who came late, and for who left
   sides      L, R or empty; floats: down, up or empty
   bye        had a bye, or a win without a race
   withdrawn  is not paired; keep such entries in the list while others have met them
