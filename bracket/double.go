@@ -34,7 +34,7 @@ func DoubleElimination(n int, o KnockoutOptions) (*Draw, error) {
 		return nil, err
 	}
 	d := &doubling{draw: &Draw{Kind: DoubleEliminationKind, Legs: o.Legs, Notes: notes}, levels: bits.Len(uint(len(lines))) - 1}
-	d.laySlots()
+	d.laySlots(n)
 	for _, e := range lines {
 		d.winners = append(d.winners, EntryAt(e))
 	}
@@ -108,14 +108,21 @@ func (d *doubling) rounds() []Round {
 // everybody equally strong 0.75, 0.73, 0.70 and 0.71 second meetings are to be expected for 16, 32, 64 and 128.
 var crossings = []int{0, 1, 0b01, 0b110, 0b1000, 0b00100, 0b010000, 0b1010000, 0b00010000}
 
-// smallCrossings are those of few places, by the number of levels.
-var smallCrossings = map[int][]int{3: {0, 1}, 4: {0, 0, 0b10}, 5: {0, 0, 0b10, 0b010}}
+// smallCrossings are those of few places, by the number of levels. With 17 to 22 entries the first round has so few
+// losers that others are better: scarceCrossings.
+var (
+	smallCrossings  = map[int][]int{3: {0, 1}, 4: {0, 0, 0b10}, 5: {0, 0, 0b10, 0b010}}
+	scarceCrossings = []int{0, 1, 0b01, 0b100}
+)
 
 // laySlots says where the losers drop in, level by level.
-func (d *doubling) laySlots() {
+func (d *doubling) laySlots(entries int) {
 	by, small := smallCrossings[d.levels]
-	if !small {
+	switch {
+	case !small:
 		by = crossings
+	case d.levels == 5 && entries <= 22:
+		by = scarceCrossings
 	}
 	d.slot = make([][]int, d.levels+1)
 	for r := 1; r <= d.levels; r++ {
