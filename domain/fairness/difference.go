@@ -32,7 +32,7 @@ func (e Estimate) Minus(o Estimate) Estimate {
 
 // TooClose says whether a difference is at most what its uncertainty allows at a
 // confidence above 0 and below 1, so that its sign is not known. An estimate
-// without uncertainty is never too close. Standings have a form of this in whole
+// without uncertainty is taken as exact. Standings have a form of this in whole
 // numbers, which is the one that counts in a meet.
 func (e Estimate) TooClose(confidence float64) bool {
 	return e.U > 0 && math.Abs(e.Value) <= e.reach(confidence)*e.U

@@ -132,31 +132,40 @@ func (c *Closeness) mark(rows []Standing, of map[string]margins) {
 			if i == j || !c.parts(min(place[i], place[j]), max(place[i], place[j])) {
 				continue
 			}
-			if c.close(a, b, of, max(level[i]-level[j], level[j]-level[i]) < 2) {
+			if c.close(a.Figure, b.Figure, of[a.Entry], of[b.Entry], max(level[i]-level[j], level[j]-level[i]) < 2) {
 				a.TooCloseTo = append(a.TooCloseTo, b.Entry)
 			}
 		}
 	}
 }
 
-// close compares two rows, which are neighbours or not.
-func (c *Closeness) close(a, b *Standing, of map[string]margins, neighbours bool) bool {
-	if of[a.Entry].unknown() || of[b.Entry].unknown() {
+// TooClose compares two single runs as neighbours, whatever the lines: whoever has two results and no table asks here.
+// It is false where one of them is no run.
+func (c *Closeness) TooClose(a, b Run) bool {
+	if a.None || b.None {
+		return false
+	}
+	return c.close(Whole(a.Value), Whole(b.Value), a.margins(), b.margins(), true)
+}
+
+// close compares two figures, which are neighbours in the table or not.
+func (c *Closeness) close(a, b Fraction, ofA, ofB margins, neighbours bool) bool {
+	if ofA.unknown() || ofB.unknown() {
 		return neighbours
 	}
-	switch a.Figure.Cmp(b.Figure) {
+	greater, less := ofA, ofB
+	switch a.Cmp(b) {
 	case 0:
-		return !of[a.Entry].exact() || !of[b.Entry].exact()
+		return !ofA.exact() || !ofB.exact()
 	case -1:
-		a, b = b, a
+		greater, less = ofB, ofA
 	}
-	greater, less := of[a.Entry], of[b.Entry]
 	if greater.below == nil || less.above == nil {
 		return true
 	}
 	spread := new(big.Rat).Add(greater.below, less.above)
 	quantile := new(big.Rat).SetFrac64(c.Quantile(), 1e6)
-	difference := a.Figure.Sub(b.Figure).rat()
+	difference := a.Sub(b).rat()
 	return difference.Mul(difference, difference).Cmp(spread.Mul(spread, quantile.Mul(quantile, quantile))) <= 0
 }
 

@@ -125,7 +125,7 @@ func TestIntervalsAndUncertaintiesAgree(t *testing.T) {
 		if math.Abs(margin) < 1000 { // rounding of the ends and of the quantile
 			t.Skip()
 		}
-		for _, got := range []bool{close(uA, uB), close(endsA, endsB), close(uA, endsB)} {
+		for _, got := range []bool{close(uA, uB), close(endsA, endsB), close(uA, endsB), c.TooClose(uA, uB), c.TooClose(endsB, uA)} {
 			if got != (margin < 0) {
 				t.Fatalf("margin %v, too close %v", margin, got)
 			}
@@ -138,6 +138,23 @@ func TestIntervalsHoldTheirValue(t *testing.T) {
 		_, err := RankTimed([]TimedEntry{{ID: "A", Runs: []Run{r}}}, TimedRules{Better: More, Rule: Best})
 		if err == nil || !strings.Contains(err.Error(), "entry A has an interval in round 1 that does not hold its value") {
 			t.Errorf("%d in %d to %d: %v", r.Value, *r.Low, *r.High, err)
+		}
+	}
+}
+
+// Two runs alone are neighbours: what is not known of one cannot be called, and what is no run is not compared.
+func TestTooCloseOfTwoRuns(t *testing.T) {
+	c := Closeness{Confidence: 950, Lines: []int{9}}
+	exact := Run{Round: 1, Value: 2000, Exact: true}
+	for name, tt := range map[string]struct {
+		other Run
+		want  bool
+	}{
+		"unknown": {Run{Value: 10}, true}, "exact": {Run{Value: 1999, Exact: true}, false}, "no run": {Run{None: true}, false},
+		"a lower bound behind": {between(1000, 990, -1), true}, "a lower bound ahead": {between(3000, 2990, -1), false},
+	} {
+		if got := c.TooClose(exact, tt.other); got != tt.want || c.TooClose(tt.other, exact) != tt.want {
+			t.Errorf("%s: %v, want %v", name, got, tt.want)
 		}
 	}
 }
