@@ -7,11 +7,15 @@ type acquisition struct {
 	waits     int
 	anchored  bool // the first of them is counted already
 	firstMark int64
+	lastRaw   int64 // the last stamp that came while seeking, whatever it was
+	failed    int   // searches in a row that found no order
+	earlier   int   // times that fewer stamps were tried
+	cluster   int   // stamps that follow one another too closely to be passes
 }
 
 // seek begins a search from nothing.
 func (t *Tracker) seek() {
-	t.seeking, t.waits, t.anchored = true, 0, false
+	t.seeking, t.waits, t.anchored, t.crossing, t.cluster, t.earlier, t.failed = true, 0, false, false, 0, 0, 0
 	t.allowFast()
 }
 
@@ -24,11 +28,26 @@ func (t *Tracker) seekFrom(at int64) {
 // gather takes a stamp while no speed is known, and settles when enough are there.
 func (t *Tracker) gather(at int64) {
 	lock := unknownLockUS * t.marks.smallest() / float64(t.marks.count)
-	if t.waits > 0 && float64(at-t.waiting[t.waits-1]) < lock {
+	if t.crossing && at-t.from.at < crossUS {
+		lock = max(lock, min(0.25*t.pred, crossLockUS)) // it cannot have become that quick yet
+	}
+	if t.waits > 0 && float64(at-t.lastRaw) < lock || t.cluster > crowded && float64(at-t.lastRaw) < lock {
+		t.lastRaw = at
 		t.leaveOut(at)
+		if t.cluster++; t.cluster == crowded && !(t.anchored && t.waits == 1) {
+			// That is no chatter of an edge: the one that it follows is no pass either.
+			t.bursts++
+			t.waits--
+			t.leaveStray(t.waiting[t.waits])
+		}
 		return
 	}
-	if t.waits > 0 && at-t.waiting[t.waits-1] > stoodStillUS {
+	t.lastRaw, t.cluster = at, 0
+	still := float64(stoodStillUS)
+	if t.crossing {
+		still = max(still, (bridgeMost+bridgeSlack)*t.pred)
+	}
+	if t.waits > 0 && float64(at-t.waiting[t.waits-1]) > still {
 		t.breakOff(at)
 		return
 	}
@@ -50,14 +69,16 @@ func (t *Tracker) breakOff(at int64) {
 		return
 	}
 	if t.anchored {
-		t.open(at, true)
+		t.open(at)
 		t.advance(at, 1)
 		t.window.restart(t.steps, at)
 		t.seekFrom(at)
 		return
 	}
-	t.leaveOut(t.waiting[0])
-	t.seek()
+	for _, stray := range t.waiting[:t.waits] {
+		t.leaveStray(stray)
+	}
+	t.waits = 0
 	t.gather(at)
 }
 
@@ -65,12 +86,28 @@ func (t *Tracker) breakOff(at int64) {
 // even that is without order and the run goes on, the oldest stamp is dropped
 // instead.
 func (t *Tracker) settle(final bool) {
-	var s search
-	s.run(t.waiting[:t.waits], &t.marks)
-	if s.length == 0 {
+	if !final && t.failed > failedMost && !t.orderly() {
+		t.discard() // to search noise through and through would take its time
 		return
 	}
-	if !final && s.cost > seekWorst*float64(s.length) {
+	s := search{first: seekCostFirst}
+	if t.crossing {
+		s.first = crossCostFirst
+		if !final {
+			s.most = crossWorst * seekSize
+		}
+	}
+	s.run(t.waiting[:t.waits], &t.marks)
+	if !t.anchored && !t.crossing {
+		t.settleEarlier(&s)
+	}
+	if s.length == 0 {
+		if s.most > 0 {
+			t.discard()
+		}
+		return
+	}
+	if !final && (s.cost > seekWorst*float64(s.length) || t.crossing && !t.reached(&s)) {
 		t.discard()
 		return
 	}
@@ -85,16 +122,74 @@ func (t *Tracker) settle(final bool) {
 	}
 }
 
+// settleEarlier looks for a better reading of fewer stamps where that of all of them
+// has to leave the first ones out or is forced: passes may have been missed in a row
+// between the first stamps and the others, which the stamps after it then tell.
+func (t *Tracker) settleEarlier(s *search) {
+	const tries = 3 // in stamps without any order it would be for nothing
+	if t.earlier++; t.earlier > tries {
+		return
+	}
+	least := 4
+	if !t.marks.even {
+		least += 2 * t.marks.count // so many it takes to tell which mark is which
+	}
+	if s.length > 0 && s.path[0].stamp == 0 && s.cost <= settleWorst*float64(s.length) {
+		return
+	}
+	for n := t.waits - 1; n >= least; n-- {
+		fewer := search{first: seekCostFirst, most: settleWorst * seekSize}
+		fewer.run(t.waiting[:n], &t.marks)
+		if fewer.length >= least-1 && fewer.path[0].stamp == 0 && fewer.cost <= settleWorst*float64(fewer.length) {
+			*s = fewer
+			return
+		}
+	}
+}
+
+// failedMost is after how many searches for nothing only stamps are searched that
+// look as if there were some order in them.
+const failedMost = 3
+
+// orderly reports whether a third of the gaps between the waiting stamps are about
+// as long as the one before, as those of a roller with a few faults are.
+func (t *Tracker) orderly() bool {
+	alike := 0
+	for i := 2; i < t.waits; i++ {
+		before, gap := t.waiting[i-1]-t.waiting[i-2], t.waiting[i]-t.waiting[i-1]
+		if 5*gap > 4*before && 4*gap < 5*before {
+			alike++
+		}
+	}
+	return 3*alike >= t.waits
+}
+
+// reached reports whether a search beyond a gap has found how the roller moves now.
+func (t *Tracker) reached(s *search) bool {
+	if s.cost > crossWorst*float64(s.length) {
+		return false
+	}
+	to := s.pace(t.waiting[:t.waits], &t.marks)
+	switch {
+	case s.multiply(harmonic(t.from.speed, to)):
+	case s.thin(harmonic(to.speed, t.from), t, to):
+	default:
+		return t.believable(t.from, to)
+	}
+	return true
+}
+
 // discard leaves out the older half of the stamps that wait, but not one that is
 // counted already. Half at a time bounds the cost of stamps without order.
 func (t *Tracker) discard() {
+	t.failed++
 	from := 0
 	if t.anchored {
 		from = 1
 	}
 	for _, at := range t.waiting[from : from+seekSize/2] {
-		t.leaveOut(at)
-		if t.counts(at) {
+		t.leaveStray(at)
+		if t.counts(at) && !t.crossing {
 			t.disorder++
 		}
 	}
@@ -103,13 +198,13 @@ func (t *Tracker) discard() {
 
 // begin counts the path that the search found.
 func (t *Tracker) begin(stamps []int64, s *search) {
-	if !t.anchored {
+	if !t.anchored && !t.crossing {
 		for s.falseStart(stamps) {
 			copy(s.path[:], s.path[1:s.length+1])
 			s.length--
 		}
 	}
-	first := s.path[0]
+	first, beyond := s.path[0], t.crossing
 	var gaps [2]float64 // the last two
 	for i := 1; i <= s.length; i++ {
 		from, to := s.path[i-1], s.path[i]
@@ -124,31 +219,41 @@ func (t *Tracker) begin(stamps []int64, s *search) {
 	t.window.choose(gap)
 	t.quicken()
 	switch {
+	case t.crossing:
+		for i := range first.stamp {
+			t.leaveStray(stamps[i])
+		}
+		t.crossTo(stamps, s)
 	case !t.anchored:
 		for i := range first.stamp {
-			t.leaveOut(stamps[i])
+			t.leaveStray(stamps[i])
 		}
 		t.last = stamps[first.stamp]
 		t.first(t.last)
 		t.window.restart(t.steps, t.last)
 	case first.stamp > 0:
 		for i := 1; i < first.stamp; i++ {
-			t.leaveOut(stamps[i])
+			t.leaveStray(stamps[i])
 		}
 		t.advance(stamps[first.stamp], 1)
 		t.window.restart(t.steps, t.last)
 	}
-	t.firstMark = first.mark - t.steps
-	for t.firstMark < 0 {
-		t.firstMark += int64(t.marks.count) * (1 + -t.firstMark/int64(t.marks.count))
+	if !beyond {
+		t.firstMark = first.mark + t.lesson.turnBy - t.steps
+		t.lesson.turnBy = 0
+		for t.firstMark < 0 {
+			t.firstMark += int64(t.marks.count) * (1 + -t.firstMark/int64(t.marks.count))
+		}
 	}
 	for i := 1; i <= s.length && !t.closed; i++ {
 		for k := s.path[i-1].stamp + 1; k < s.path[i].stamp; k++ {
-			t.leaveOut(stamps[k])
+			t.leaveStray(stamps[k])
 		}
 		t.bridge(stamps[s.path[i].stamp], s.path[i].passes)
 	}
 	t.edge = t.nextEdge()
-	t.stepEdge, t.foundStep = t.steps, t.steps
+	if t.stepEdge = t.steps; !beyond {
+		t.foundStep = t.steps
+	}
 	t.allowFast()
 }

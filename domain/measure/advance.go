@@ -25,12 +25,41 @@ func (t *Tracker) bridge(at int64, n int) {
 	}
 }
 
+const (
+	// chatterUS after a pass, and that part of a gap, an extra stamp is the chatter of
+	// the mark's edge or its far edge; later it is a stray one (common practice).
+	chatterUS   = 400
+	chatterPart = 0.1
+	// dubiousStrays are so many that a roller which hardly turns, or stands, may well
+	// have been fed with them.
+	dubiousStrays = 5
+	// earlySteps are the first passes of a run, among which a stray stamp may have
+	// been taken for one.
+	earlySteps = 4
+)
+
+// leaveStray drops an extra stamp that is no chatter of a mark's edge.
+func (t *Tracker) leaveStray(at int64) {
+	t.leaveOut(at)
+	if !t.counts(at) || t.crowd > 2 || t.crossing {
+		return // of a burst, which is no stray light
+	}
+	t.strays++
+	if !t.opened || t.steps-t.openStep < earlySteps {
+		t.earlyStrays++
+	}
+}
+
 // leaveOut drops an extra stamp.
 func (t *Tracker) leaveOut(at int64) {
 	if t.counts(at) {
 		t.notes.noteExtra(at)
 	}
 	t.lastExtra = at
+	if t.crowdStep != t.steps {
+		t.crowd, t.crowdStep = 0, t.steps
+	}
+	t.crowd++
 	if t.steps == t.doubleStep+1 {
 		t.doubleRun++
 		t.doubleMost = max(t.doubleMost, t.doubleRun)
@@ -61,6 +90,12 @@ func (t *Tracker) advanceShown(at int64, n int, shown int64) {
 	}
 	t.steps++
 	t.last = at
+	if t.strays >= dubiousStrays && t.opened && t.pred > crawling*t.window.shortest() {
+		t.dubious += int64(n)
+	}
+	if at == t.lesson.first {
+		t.lesson.met = t.mark()
+	}
 	t.window.push(t.steps, shown)
 	t.edge = t.nextEdge()
 	if waited && t.opened {
@@ -131,10 +166,15 @@ func (t *Tracker) predict(level, trend float64) {
 
 // allowFast lets regular stamps go past judge unless something forbids it.
 func (t *Tracker) allowFast() {
-	t.slow = t.seeking || t.holding || t.closed || t.rebase || !t.marks.even
+	t.slow = t.seeking || t.clock.farther || t.lesson.on || t.holding || t.closed || t.rebase || !t.marks.even
 }
 
 // mark returns the mark of the last genuine stamp.
 func (t *Tracker) mark() int64 {
-	return (t.firstMark + t.steps) % int64(t.marks.count)
+	return t.markAt(t.steps)
+}
+
+// markAt returns the mark of a step.
+func (t *Tracker) markAt(step int64) int64 {
+	return (t.firstMark + step) % int64(t.marks.count)
 }

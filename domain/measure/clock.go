@@ -6,6 +6,9 @@ type clock struct {
 	seen   int64 // the latest stamp, unwrapped, genuine or not
 	any    bool
 	wraps  int
+
+	far     int64 // a stamp so far ahead that the next one has to confirm it
+	farther bool  // there is one
 }
 
 // newClock returns the clock of a bench. A 16-bit counter counts its own
@@ -50,6 +53,17 @@ func (c *clock) unwrap(stamp, offset int64) (at, newOffset int64, v verdict) {
 	}
 	c.any, c.seen = true, at
 	return at, offset, goodStamp
+}
+
+// narrow reports whether the counter wraps so often that a slow roller makes whole
+// wraps between two stamps, which nobody can see in them.
+func (c *clock) narrow() bool {
+	return c.period > 0 && c.period <= 1<<24
+}
+
+// peek is unwrapAfter, but changes nothing.
+func (c clock) peek(last, stamp, offset int64) (int64, int64, verdict) {
+	return c.unwrapAfter(last, stamp, offset)
 }
 
 // unwrapAfter is unwrap for a clock that was not told of the regular stamps.

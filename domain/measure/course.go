@@ -16,6 +16,8 @@ type course struct {
 	startPart float64 // turns between the start and it
 	startHow  partHow
 	startU    float64 // standard uncertainty of startPart in steps, if it was predicted
+	startLost bool    // it may be more than one step, of which nothing was seen
+	startEven bool    // and every value within its bounds is as likely
 	rise      rise    // the first stamps of a run that has none before its start
 	early     int64   // steps before the start, of a roller that was turning then
 
@@ -25,6 +27,10 @@ type course struct {
 	overdue float64 // the steps beyond one by which the next stamp is late
 	endTime float64 // µs, when a race by distance was over
 }
+
+// silentSteps is by how many steps a pass may be overdue at the end of a run before
+// more is behind it than an uneven speed: the roller stopped, or passes were missed.
+const silentSteps = 0.5
 
 // partHow says how the part of a turn at one end was found.
 type partHow int
@@ -164,6 +170,7 @@ func (t *Tracker) startAhead() (turns, u float64, how partHow) {
 	one := t.marks.part[before]
 	w := t.rise.back(float64(t.openAt-t.startAt), riseFloor*math.Sqrt(float64(count)))
 	scale := t.marks.scale[before]
+	t.startEven, t.startLost = w.even, w.lost
 	switch {
 	case w.unknown:
 		return one / 2, w.u, partUnknown
@@ -189,6 +196,9 @@ func (t *Tracker) endAhead(end int64) (float64, partHow) {
 		return one / 2, partUnknown
 	default:
 		t.overdue = ahead/due - 1
+		if t.overdue > silentSteps {
+			t.belowSteps, t.aboveSteps = t.belowSteps+1, t.aboveSteps+t.overdue
+		}
 		return one, partCapped
 	}
 }

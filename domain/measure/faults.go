@@ -19,13 +19,21 @@ const (
 type faults struct {
 	backwards, impossible, ambiguous, disorder int
 	restarts                                   int
+	strays, earlyStrays                        int // extra stamps that are no chatter, and those among the first passes
 
-	gapsOpen   int
-	longestGap int64
-	stepsLost  float64 // root of the sum of squares of what the open gaps may hold
+	bursts      int // of stamps that follow too closely to be passes
+	rowsFilled  int // gaps of more than bridgeMost passes that were filled in from both sides
+	gapsOpen    int
+	longestGap  int64
+	lostSquares float64 // variance of the steps in the gaps that were filled in from both sides
+	unbounded   bool    // a gap could not be filled in at all
+	// belowSteps and aboveSteps are how much less or more than what was counted
+	// another reading of the stamps gives.
+	belowSteps, aboveSteps float64
 
 	halfStep, halfRun, halfMost       int64
 	doubleStep, doubleRun, doubleMost int64
+	middleStep, middleRun, middleMost int64 // likewise, of extra stamps that stood between two passes
 
 	blockStep, blockAt int64
 	blockGap           float64
@@ -36,6 +44,20 @@ type faults struct {
 	fallGap float64 // the gap at which the present fall of speed began
 	fallAt  int64
 	coasted bool
+
+	dubious    int64 // steps of a roller that hardly turned amid stray stamps
+	silentMark bool  // one mark of the roller is never seen
+}
+
+// lamp reports whether the stamps come as steadily as those of a lamp.
+func (t *Tracker) lamp() bool {
+	return t.flickerMost >= flickerLong || (t.flickerSteps >= 20 && t.flickerSteps*5 >= t.steps*4)
+}
+
+// doubtRun reports whether a second stamp stood between the passes for so long that
+// it may have been the passes that were missed before.
+func (t *Tracker) doubtRun() bool {
+	return t.middleMost >= doubleRunMost
 }
 
 // block does the bookkeeping that one stamp in 32 pays for.
@@ -44,6 +66,9 @@ func (t *Tracker) block() {
 		gap := float64(t.last-t.blockAt) / float64(n)
 		if t.blockAt > 0 {
 			t.watch(gap, n)
+			if t.blockGap > 0 {
+				t.drift.learn(gap/t.blockGap-1, float64(t.last-t.blockAt))
+			}
 		}
 		t.blockGap = gap
 	}

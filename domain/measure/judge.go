@@ -18,8 +18,18 @@ const (
 	ambiguous = 1.75
 	heldUp    = 1.40
 
-	// opensMost open gaps in a row mean that the prediction is wrong.
-	opensMost = 3
+	// farUS, and farGaps predicted gaps, after the last stamp the next one is believed
+	// only when another confirms it.
+	farUS   = 3_000_000
+	farGaps = 10
+
+	// slowing is by how much a second late gap is longer than the first where the
+	// roller slows down rather than passes are missed.
+	slowing = 1.15
+
+	// crowded is how many stamps between two passes are no chatter of a mark's edge:
+	// what comes among them is no pass either.
+	crowded = 6
 )
 
 // judge takes a stamp that is not plainly regular.
@@ -31,6 +41,17 @@ func (t *Tracker) judge(stamp int64) {
 		t.resume(stamp)
 		return
 	}
+	if !t.clock.any {
+		t.lieFirst(stamp)
+	}
+	if at := stamp + t.offset; (at-t.last >= farUS || t.clock.farther) && t.farAhead(stamp) {
+		return
+	}
+	t.accept(stamp)
+}
+
+// accept takes a stamp that is as good as the clock makes it.
+func (t *Tracker) accept(stamp int64) {
 	at, offset, v := t.clock.unwrapAfter(t.last, stamp, t.offset)
 	switch v {
 	case backwardStamp:
@@ -40,7 +61,7 @@ func (t *Tracker) judge(stamp int64) {
 		t.impossible++
 		return
 	}
-	if t.clock.period > 0 && t.clock.period <= 1<<24 && t.steps > 0 && at-t.last > t.clock.period/2 {
+	if t.clock.narrow() && t.steps > 0 && at-t.last > t.clock.period/2 {
 		t.ambiguous++
 	}
 	t.offset = offset
@@ -50,10 +71,59 @@ func (t *Tracker) judge(stamp int64) {
 	t.take(at)
 }
 
+// lieFirst finds out, at the first stamp of a counter that wraps, on which side of a
+// wrap the start signal lies: within half the counter's range of the stamp.
+func (t *Tracker) lieFirst(stamp int64) {
+	period := t.clock.period
+	if period == 0 || !t.hasStart || stamp < 0 || stamp >= period || t.startAt >= period {
+		return
+	}
+	switch {
+	case stamp < t.startAt-period/2:
+		t.offset += period // the counter wrapped between the signal and the stamp
+		t.clock.wraps++
+	case stamp > t.startAt+period/2:
+		t.startAt += period // it is to wrap before the signal
+		t.endAt += period
+		t.edge = t.nextEdge()
+	}
+}
+
+// farAhead keeps back a stamp that comes so much later than the one before that it
+// may be a garbled number, which would end the run or feign a wrap: the next stamp
+// tells. It reports whether the stamp was kept.
+func (t *Tracker) farAhead(stamp int64) bool {
+	c := &t.clock
+	if c.farther {
+		c.farther = false
+		far := c.far
+		if next, _, v := t.clock.peek(t.last, stamp, t.offset); v == goodStamp {
+			if at, _, _ := t.clock.peek(t.last, far, t.offset); next < at {
+				t.impossible++
+				return t.farAhead(stamp)
+			}
+		}
+		t.accept(far)
+		return false
+	}
+	if !c.any || t.steps == 0 && t.waits < 2 {
+		return false
+	}
+	at, _, v := c.peek(t.last, stamp, t.offset)
+	if v != goodStamp || float64(at-max(c.seen, t.last)) < max(farUS, farGaps*t.pred) {
+		return false
+	}
+	c.far, c.farther = stamp, true
+	t.allowFast()
+	return true
+}
+
 // take judges a time that the clock vouches for.
 func (t *Tracker) take(at int64) {
 	switch {
 	case t.closed:
+	case t.lesson.on:
+		t.learn(at)
 	case t.seeking:
 		t.gather(at)
 	case t.holding:
@@ -67,8 +137,13 @@ func (t *Tracker) take(at int64) {
 func (t *Tracker) consider(at int64) {
 	gap := float64(at-t.last) / t.marks.scale[t.mark()]
 	switch r := gap / t.pred; {
-	case r < lockOut:
+	case r < chatterPart || at-t.last < chatterUS:
 		t.leaveOut(at)
+	case r < lockOut:
+		t.leaveStray(at)
+	case t.crowd > crowded && t.crowdStep == t.steps:
+		t.bursts++
+		t.lose(at)
 	case r < 1-near:
 		t.hold(at)
 	case r <= 1+near:
@@ -116,7 +191,14 @@ func (t *Tracker) resolve(at int64) {
 	whole := float64(at-t.last) / t.marks.scale[mark]
 	switch r := whole / t.pred; {
 	case math.Abs(r-1) <= near:
-		t.leaveOut(t.release())
+		if t.steps == t.middleStep+1 {
+			t.middleRun++
+			t.middleMost = max(t.middleMost, t.middleRun)
+		} else {
+			t.middleRun = 1
+		}
+		t.middleStep = t.steps
+		t.leaveStray(t.release())
 		t.consider(at)
 		t.doubtSearch(at)
 		return
@@ -127,7 +209,7 @@ func (t *Tracker) resolve(at int64) {
 	stray := costExtra + t.misfit(whole, t.pred)
 	genuine := math.Abs(math.Log(first/t.pred)) + min(t.misfit(second, t.pred), t.misfit(second, first))
 	if stray < genuine {
-		t.leaveOut(t.release())
+		t.leaveStray(t.release())
 	} else {
 		t.advanceOdd(t.release(), first)
 	}
@@ -141,7 +223,8 @@ func (t *Tracker) doubtSearch(at int64) {
 		return
 	}
 	t.searchedAgain = true
-	t.open(at, false)
+	t.open(at)
+	t.unbounded = true
 	t.seekFrom(at)
 }
 

@@ -25,6 +25,11 @@ func (t *Tracker) Live(now int64) Live {
 	v := Live{Over: t.closed}
 	last, steps := t.last, max(0, t.steps-t.openStep)
 	gap, _ := t.window.recent(t.steps, t.pred, liveUS)
+	if n := t.lesson.n; t.lesson.on && n > t.marks.count {
+		last = t.lesson.stamps[n-1]
+		gap = float64(last-t.lesson.stamps[n-1-t.marks.count]) / float64(t.marks.count)
+		steps = int64(n - 1)
+	}
 	if t.seeking && t.waits > 1 {
 		last = t.waiting[t.waits-1]
 		gap = float64(last - t.waiting[t.waits-2])

@@ -21,6 +21,16 @@ func newMarks(b Bench) marks {
 	return m
 }
 
+// unevenMarks returns marks with the given parts of a turn between them.
+func unevenMarks(part []float64) marks {
+	m := marks{count: len(part)}
+	for _, p := range part {
+		m.part = append(m.part, p)
+		m.scale = append(m.scale, p*float64(m.count))
+	}
+	return m
+}
+
 // spanned returns the mean steps that n gaps from mark i cover: n exactly where
 // the marks are even.
 func (m *marks) spanned(i int64, n int) float64 {

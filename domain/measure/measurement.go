@@ -4,7 +4,7 @@ import "math"
 
 // Method names the way of measuring. It changes whenever the same stamps could
 // give another number, and stands beside each measurement in the log.
-const Method = "benchmeet-measure/1"
+const Method = "benchmeet-measure/2"
 
 // NoEnd tells Finish that no end was stated: the last stamp is the last thing known.
 const NoEnd int64 = -1
@@ -59,20 +59,37 @@ type Measurement struct {
 // The tracker is not changed, so that it may go on.
 func (t *Tracker) Finish(end int64) Measurement {
 	c := *t
-	c.flush()
+	c.flush(end)
 	return c.finish(end)
 }
 
-// flush judges what still waits for a later stamp.
-func (t *Tracker) flush() {
+// flush judges what still waits for a later stamp, at the end of a run or before
+// the clock begins anew.
+func (t *Tracker) flush(end int64) {
+	if t.clock.farther {
+		t.clock.farther = false
+		t.accept(t.clock.far)
+	}
+	if t.lesson.on {
+		if !t.learnt(t.setup.Bench.MarksPerTurn, false) {
+			t.learnt(t.setup.Bench.MarksPerTurn-1, true)
+		}
+		t.endLesson()
+	}
 	if t.seeking && t.waits > 1 && !t.closed {
 		t.settle(true)
 	}
+	if t.seeking && t.crossing && t.waits == 1 && !t.closed {
+		t.lastLate(t.waiting[0], 0, end)
+	}
 	if t.holding && !t.closed {
 		gap := float64(t.held-t.last) / t.marks.scale[t.mark()]
-		if at := t.release(); gap >= (1-bridgeSlack)*t.pred {
+		switch at := t.release(); {
+		case t.heldLate:
+			t.lastLate(at, t.heldPasses, end)
+		case gap >= (1-bridgeSlack)*t.pred:
 			t.advanceOdd(at, gap)
-		} else {
+		default:
 			t.leaveOut(at)
 		}
 	}
@@ -102,8 +119,10 @@ func (t *Tracker) finish(end int64) Measurement {
 		m.Laps = round(m.DistanceM*1e6) / lap
 	}
 	t.speeds(&m)
-	if t.opened {
+	if t.opened && t.steps > t.openStep {
 		t.doubt(&m)
+	} else {
+		m.Distance.forgo()
 	}
 	t.flags(&m, end)
 	return m
@@ -191,24 +210,31 @@ func (t *Tracker) flags(m *Measurement, end int64) {
 	say(t.targetTurns > 0 && !t.closed, NotReached)
 	say(t.early > 0, EarlyStart, t.early/marks)
 	say(t.hasStart && t.startHow == partPredicted && t.noRise(), NoRise)
+	say(t.startHow == partBridged && t.startPart*float64(marks) > 1.5, StartMissed, round(t.startPart))
 	say(m.Bridged > 0, Bridged, int64(m.Bridged))
 	say(int64(m.Bridged)*50 > counted && m.Bridged > 2, ManyBridged, int64(m.Bridged), counted)
 	say(int64(m.Extra)*20 > stamps && m.Extra > 2, ManyExtra, int64(m.Extra), stamps)
+	say(t.bursts > 0, Burst, int64(t.bursts))
+	say(t.rowsFilled > 0, RowFilled, int64(t.rowsFilled))
+	say(!silent && (t.mistaken() > 0 || t.dubious > 0), StrayStamps, int64(t.strays))
 	say(m.Open > 0, OpenGap, int64(m.Open), t.longestGap/1000)
 	say(!t.closed && t.pred > 0 && float64(still) > max(stallGaps*t.pred, stallUS), Stalled, still/1000)
+	say(t.endHow == partCapped && t.overdue > silentSteps, SilentEnd, still/1000)
 	say(t.coasted, Coasting)
-	say(t.flickerMost >= flickerLong || (t.flickerSteps >= 20 && t.flickerSteps*5 >= t.steps*4), MainsFlicker, t.flickerRate)
+	say(t.lamp(), MainsFlicker, t.flickerRate)
 	say(t.halfMost >= halfRunMost, HalfSpeed, t.halfMost*2/marks)
 	say(t.doubleMost >= doubleRunMost, DoubleSpeed, t.doubleMost/marks)
+	say(t.silentMark, MarkSilent, int64(t.setup.Bench.MarksPerTurn))
 	say(m.MaxRPM > 25_000, TooFast)
 	say(t.disorder > 0, Noise, int64(t.disorder))
 	say(t.backwards > 0, Backwards, int64(t.backwards))
 	say(t.impossible > 0, Impossible, int64(t.impossible))
 	say(t.restarts > 0, Restarted, int64(t.restarts))
-	say(t.ambiguous > 0, ClockAmbiguous, int64(t.ambiguous))
+	say(!silent && t.clock.narrow(), ClockAmbiguous, int64(t.ambiguous))
 	say(m.Extra+m.Bridged > len(m.Corrections), ListCut, MostCorrections)
 	say(t.setup.Bench.Factor != 1, FactorApplied)
 	say(m.WheelMaxRPM > 0, NoSlipAssumed)
+	say(!silent && (m.Distance.None || m.Time.None), NoInterval)
 }
 
 // noRise reports whether the first gaps after the start are as short as those

@@ -21,10 +21,12 @@ type condition struct {
 	spoil func(p *simulate.Params, r *rand.Rand)
 	// bits wraps the clock at a random place.
 	bits int
-	// given is the least share of trains that get an interval.
-	given float64
-	// bounded names the reason where the interval covers in more than 97 %.
-	bounded string
+	// given is the least share of trains that get an interval, slow that of rollers
+	// below 600 rpm where more is asked of them than nothing.
+	given, slow float64
+	// wide says why the interval may be more than 1.5 times that of the same train
+	// without its faults; empty where it may not.
+	wide string
 }
 
 func conditions() []condition {
@@ -38,8 +40,8 @@ func conditions() []condition {
 		}},
 		{name: "misses", given: 0.99, spoil: func(p *simulate.Params, r *rand.Rand) { p.MissRate = 0.02 * r.Float64() }},
 		{name: "rows of misses", given: 0.90, spoil: func(p *simulate.Params, r *rand.Rand) { p.BurstRate = 0.003 * r.Float64() }},
-		{name: "strays", given: 0.90, spoil: func(p *simulate.Params, r *rand.Rand) { p.StrayPerS = 2 * r.Float64() }},
-		{name: "two strays a second", given: 0.90, spoil: func(p *simulate.Params, r *rand.Rand) { p.StrayPerS = 2 }},
+		{name: "strays", given: 0.75, slow: 0.5, spoil: func(p *simulate.Params, r *rand.Rand) { p.StrayPerS = 2 * r.Float64() }},
+		{name: "two strays a second", given: 0.6, wide: "below 1,500 rpm a stray stamp is there for every twelfth pass: one more or less may be counted", spoil: func(p *simulate.Params, r *rand.Rand) { p.StrayPerS = 2 }},
 		{name: "late stamps", given: 0.99, spoil: func(p *simulate.Params, r *rand.Rand) {
 			p.DelayRate, p.DelayUS = 0.05*r.Float64(), 200+800*r.Float64()
 		}},
@@ -74,18 +76,15 @@ func conditions() []condition {
 	}
 }
 
-// proved is one train of a condition with what was measured of it.
+// proved is what came of one train of a condition.
 type proved struct {
 	rpm           float64
 	given, covers bool
-	width, least  float64 // of the interval, and of that of the train without its faults
+	width, least  float64 // of the interval, and of that of the train without its faults, in turns
 	off           float64 // turns
-	relative      float64
-	flagged       bool
-	flags         []Code
-	key           int
-	truth         float64
-	m             Measurement
+	relative      float64 // the same over the turns of the train
+	told          bool    // something is said beside what every run may have
+	says          string  // for a failure
 }
 
 // proveTrain draws train i of a condition and measures it.
@@ -139,7 +138,7 @@ func proveTrain(t *testing.T, c condition, i int) proved {
 	plain.StallAtS, plain.StopTauS, plain.Marks, plain.MarkAngles = p.StallAtS, p.StopTauS, p.Marks, nil
 	clean := simulate.Run(plain)
 	least := measured(t, timed(Bench{CircumferenceMM: nominalMM, MarksPerTurn: max(1, p.Marks)}, plain), clean.Stamps)
-	o := proved{rpm: rpm, truth: train.Truth.Turns, off: m.Turns - train.Truth.Turns, flags: codes(m), key: i, m: m}
+	o := proved{rpm: rpm, off: m.Turns - train.Truth.Turns}
 	low, high, ok := interval(m)
 	o.given = ok
 	o.covers = ok && low <= train.Truth.DistanceM+1e-9 && train.Truth.DistanceM <= high+1e-9
@@ -147,16 +146,15 @@ func proveTrain(t *testing.T, c condition, i int) proved {
 	l, h, _ := interval(least)
 	o.least = (h - l) / nominalMM * 1000
 	o.relative = o.off / max(1, train.Truth.Turns)
-	for _, f := range o.flags {
-		if f != Bridged && f != NoSlipAssumed && f != FactorApplied && f != EarlyStart {
-			o.flagged = true
-		}
+	for _, f := range codes(m) {
+		o.told = o.told || f != Bridged
 	}
+	o.says = fmt.Sprintf("train %d of %.0f rpm: %.3f turns, truth %.3f, interval %.3f wide, %v", i, rpm, m.Turns, train.Truth.Turns, o.width, codes(m))
 	return o
 }
 
 func interval(m Measurement) (low, high float64, ok bool) {
-	return m.DistanceM - m.Distance.Half, m.DistanceM + m.Distance.Half, true
+	return m.DistanceM - m.Distance.Below, m.DistanceM + m.Distance.Above, !m.Distance.None
 }
 
 func median(x []float64) float64 {
@@ -167,52 +165,85 @@ func median(x []float64) float64 {
 	return x[len(x)/2]
 }
 
+// TestProveIntervals holds what an interval that claims 95 % is worth, by what went
+// wrong, from 60 to 25,000 rpm. The circumference is known exactly, so that the two
+// ends and the faults are all there is. A share of 2,000 trains a condition is
+// played without BENCHMEET_PROVE; then the bounds give way by three standard
+// deviations of a share of that many trains.
 func TestProveIntervals(t *testing.T) {
-	n := 300
+	n := 250
 	if os.Getenv("BENCHMEET_PROVE") != "" {
 		n = 2000
 	}
-	only := os.Getenv("ONLY")
-	for _, c := range conditions() {
-		if only != "" && !strings.Contains(c.name, only) {
-			continue
+	give := func(share float64) float64 {
+		if n == 2000 {
+			return 0
 		}
+		return 3 * math.Sqrt(share*(1-share)/float64(n))
+	}
+	for _, c := range conditions() {
 		t.Run(c.name, func(t *testing.T) {
 			out := make([]proved, n)
 			inParallel(n, func(i int) { out[i] = proveTrain(t, c, i) })
-			report := func(name string, pick func(o proved) bool) {
-				var total, given, covers, bad, unflagged int
-				var widths, leasts []float64
-				for _, o := range out {
-					if !pick(o) {
-						continue
-					}
-					total++
-					if o.given {
-						given++
-						widths, leasts = append(widths, o.width), append(leasts, o.least)
-					}
-					if o.covers {
-						covers++
-					}
-					if math.Abs(o.off) > 1 {
-						bad++
-						if !o.flagged {
-							unflagged++
-						}
-					}
-					if os.Getenv("LIST") != "" && name == "all" && (o.given && !o.covers || math.Abs(o.off) > 1) {
-						fmt.Printf("   #%d rpm %.0f truth %.2f off %.3f width %.3f start %.3f %s end %.3f %s extra %d bridged %d open %d %v\n", o.key, o.rpm, o.truth, o.off, o.width, o.m.Start.Turns, o.m.Start.How, o.m.End.Turns, o.m.End.How, o.m.Extra, o.m.Bridged, o.m.Open, o.flags)
-					}
-				}
-				t.Logf("%-12s n %4d given %.3f covers %.3f width/least %.2f (%.3f) off>1 %d unflagged %d", name, total, float64(given)/float64(total), float64(covers)/float64(max(1, given)), median(widths)/median(leasts), median(widths), bad, unflagged)
+			s := sum(out)
+			t.Logf("given %.3f (below 600 rpm %.3f), covers %.3f, width %.2f of that without faults, off by more than a turn %d, of these untold %d",
+				s.given, s.slow, s.covers, s.width, s.off, len(s.untold))
+			if s.covers < 0.93-give(0.93) || s.covers > 0.97+give(0.97) {
+				t.Errorf("the 95 %% interval covers %.3f", s.covers)
 			}
-			report("all", func(proved) bool { return true })
-			report("<200", func(o proved) bool { return o.rpm < 200 })
-			report("200-600", func(o proved) bool { return o.rpm >= 200 && o.rpm < 600 })
-			report("600-2000", func(o proved) bool { return o.rpm >= 600 && o.rpm < 2000 })
-			report("2000-8000", func(o proved) bool { return o.rpm >= 2000 && o.rpm < 8000 })
-			report(">8000", func(o proved) bool { return o.rpm >= 8000 })
+			if s.given < c.given-give(c.given) || s.slow < c.slow-1.5*give(c.slow) {
+				t.Errorf("an interval is given in %.3f of the trains, below 600 rpm in %.3f; want %.2f and %.2f", s.given, s.slow, c.given, c.slow)
+			}
+			if s.width > 1.5 && c.wide == "" {
+				t.Errorf("the intervals are %.2f times as wide as without the faults", s.width)
+			}
+			if len(s.untold) > max(1, n/1000) {
+				t.Errorf("off by more than a turn, and nothing is said: %s", strings.Join(s.untold, "; "))
+			}
+			if s.worst != "" {
+				t.Errorf("off by more than two turns and 1 %%, and nothing is said: %s", s.worst)
+			}
 		})
 	}
+}
+
+// summary is what the trains of a condition come to.
+type summary struct {
+	given, slow, covers, width float64
+	off                        int
+	untold                     []string
+	worst                      string
+}
+
+func sum(out []proved) summary {
+	var s summary
+	var given, slow, slowGiven, covers int
+	var widths, least []float64
+	for _, o := range out {
+		if o.rpm < 600 {
+			slow++
+		}
+		if o.given {
+			given++
+			widths, least = append(widths, o.width), append(least, o.least)
+			if o.rpm < 600 {
+				slowGiven++
+			}
+		}
+		if o.covers {
+			covers++
+		}
+		if math.Abs(o.off) <= 1 {
+			continue
+		}
+		if s.off++; !o.told {
+			s.untold = append(s.untold, o.says)
+			if math.Abs(o.off) > 2 && math.Abs(o.relative) > 0.01 {
+				s.worst = o.says
+			}
+		}
+	}
+	s.given, s.covers = float64(given)/float64(len(out)), float64(covers)/float64(given)
+	s.slow, s.width = float64(slowGiven)/float64(max(1, slow)), median(widths)/median(least)
+	return s
 }

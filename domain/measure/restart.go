@@ -10,7 +10,7 @@ func (t *Tracker) Restart() {
 	if t.closed {
 		return
 	}
-	t.flush()
+	t.flush(NoEnd)
 	t.restarts++
 	t.rebase = true
 	t.slow = true

@@ -9,16 +9,25 @@ const (
 	riseCells = 32
 	// riseMost is the largest way that is weighed, in steps, about.
 	riseMost = 3.5
+	// riseFurthest is the way up to which more than riseMost is looked at where the
+	// stamps ask for it: a row of missed passes.
+	riseFurthest = 30
 	// riseFloor is the scatter of a pass, in turns, below which no fit is
 	// believed: the ripple of a wheel and the model itself.
 	riseFloor = 0.002
 	// riseWander is what the slow wander of a car's speed adds to the uncertainty,
 	// in steps for each second of the rise. From simulated cars that wander by 0.3
 	// to 0.8 %.
-	riseWander = 0.025
+	riseWander = 0.0255
 	// riseVisible is by how much the first gap must be longer than the last one
 	// for there to be a rise.
 	riseVisible = 1.1
+	// riseHides is the gap in µs from which a whole rise may lie before the first
+	// stamp, riseQuick the least time that a rise from rest takes, and riseLong the
+	// most that a car loses to its reaction and its rise.
+	riseHides = 60_000
+	riseQuick = 40_000
+	riseLong  = 1_200_000
 	// riseMissed is the weight of a start whose first pass was missed.
 	riseMissed = 0.01
 )
@@ -63,6 +72,8 @@ type way struct {
 	steps   float64
 	u       float64 // standard uncertainty
 	missed  bool    // they hold passes that were missed
+	lost    bool    // there was time for more than a step, of which nothing was seen
+	even    bool    // every way within the root of 3 of u is as likely
 	unknown bool    // anything from nothing to one step
 }
 
@@ -79,8 +90,17 @@ func (r *rise) back(elapsed, floor float64) way {
 	}
 	if r.flat() {
 		// The roller was at full speed when its first stamp came.
+		gap := r.times[1] - r.times[0]
+		if gap/r.steps[1] > riseHides && elapsed > riseQuick {
+			// A slow roller is up to speed before its first stamp. What it lost to the
+			// reaction and to the rise is not seen.
+			most := min(1, elapsed*r.steps[1]/gap)
+			least := max(0, min(most, (elapsed-riseLong)*r.steps[1]/gap))
+			return way{steps: (most + least) / 2, u: (most - least) / math.Sqrt(12), even: true}
+		}
 		w := way{steps: elapsed * r.steps[1] / (r.times[1] - r.times[0]), u: floor}
 		if w.steps > 1 {
+			w.lost = w.steps > 1.5
 			w.steps, w.u = 1, 0.5/math.Sqrt(3)
 		}
 		return w
@@ -92,14 +112,22 @@ func (r *rise) back(elapsed, floor float64) way {
 	unit := 1 / math.Sqrt(r.steps[r.points-1])
 	low, high := 0.0, 2.25*riseMost*unit*unit
 	var g riseGrid
-	for range 2 { // once over the whole range, once where the weight is
+	for pass := 0; pass < 2; pass++ { // once over the whole range, once where the weight is
 		g.weigh(r, scale, elapsed/scale, floor, low, high)
 		step := (high - low) / riseCells
 		first, last := g.support()
+		if pass == 0 && last == riseCells-1 && high < 2.25*riseFurthest*unit*unit {
+			high *= 4 // a row of passes was missed
+			pass = -1
+			continue
+		}
 		low, high = max(low, low+step*float64(first-1)), low+step*float64(last+2)
 	}
 	w := g.sum(floor)
 	w.u = math.Hypot(w.u, riseWander*scale/1e6)
+	if w.missed {
+		w.u = math.Hypot(w.u, 0.1+0.25*(w.steps-1)) // the further, the more it is a guess
+	}
 	return w
 }
 

@@ -10,12 +10,15 @@ const (
 	seekMost = 3
 	seekSkip = 3
 
-	seekCostExtra = 0.30 // of leaving a stamp out
-	seekCostFirst = 1.20 // of leaving out the first one: a start from rest has a long first gap
-	seekCostLast  = 0.15 // of leaving the last one to be judged by the prediction
-	seekCostMiss  = 0.35 // of filling a pass in
-	seekSlower    = 2.0  // a roller that is found turning slower than expected costs that much more
-	seekWorst     = 0.8  // mean cost a gap above which there is no order in the stamps
+	seekCostExtra  = 0.30 // of leaving a stamp out
+	crossCostFirst = 0.20 // of leaving out the first one beyond a gap, which is no start
+	seekCostFirst  = 1.20 // of leaving out the first one: a start from rest has a long first gap
+	seekCostLast   = 0.15 // of leaving the last one to be judged by the prediction
+	seekCostMiss   = 0.35 // of filling a pass in
+	seekSlower     = 2.0  // a roller that is found turning slower than expected costs that much more
+	settleWorst    = 0.15 // mean cost a gap up to which a reading is a plain one
+	crossWorst     = 0.25 // mean cost a gap above which the far side of a gap is not found yet
+	seekWorst      = 0.8  // mean cost a gap above which there is no order in the stamps
 )
 
 // node is a stamp of a path, with the mark that it belongs to and the passes
@@ -36,6 +39,8 @@ type node struct {
 // reading above a limit is dropped, and the limit is raised until one is left:
 // a clean train takes a few dozen comparisons, the worst one some 20,000.
 type search struct {
+	first  float64 // the cost of leaving out the first stamp
+	most   float64 // a reading that costs more is of no use; 0 means that any is
 	cost   float64
 	length int // gaps in the path
 	path   [seekSize]node
@@ -69,15 +74,20 @@ func (s *search) run(stamps []int64, m *marks) {
 	if !m.even {
 		rotations = m.count
 	}
+	most := math.Inf(1)
+	if s.most > 0 {
+		most = s.most
+	}
 	for limit := 0.4; ; limit *= 2 {
 		if limit > 3 {
 			limit = math.Inf(1)
 		}
+		limit = min(limit, most)
 		s.length, s.cost = 0, limit
 		for first := range rotations {
 			s.try(stamps, m, int64(first))
 		}
-		if s.length > 0 || math.IsInf(limit, 1) {
+		if s.length > 0 || limit == most {
 			return
 		}
 	}
@@ -118,7 +128,7 @@ func (s *search) arrive(stamps []int64, m *marks, first int64, j int, h hop) {
 	gap := float64(max(1, stamps[j]-stamps[i]))
 	own := float64(h.skip())*seekCostExtra + float64(h.passes()-1)*seekCostMiss
 	count := int64(m.count)
-	if c := own + float64(i)*seekCostFirst; c < s.cost {
+	if c := own + float64(i)*s.first; c < s.cost {
 		s.reached[j][h][noHop] = reading{c, noHop, int8((first + int64(h.passes())) % count), true}
 	}
 	for g := range noHop {

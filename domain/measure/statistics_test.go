@@ -122,11 +122,16 @@ func TestIntervalCovers(t *testing.T) {
 		// spoil makes the truth differ from what the bench states.
 		spoil func(p *simulate.Params, normal, uniform float64)
 		race  func(r *Race)
+		// most is the largest share that may be covered; 0 means 0.97.
+		most float64
 	}{
 		{name: "ends", bench: Bench{CircumferenceMM: nominalMM}},
 		{
 			name: "four marks", bench: Bench{CircumferenceMM: nominalMM, MarksPerTurn: 4},
 			spoil: func(p *simulate.Params, _, _ float64) { p.Marks = 4 },
+			// With four marks the ends are known so well that the wheel's run-out is the
+			// largest part. It is taken as twice what these trains have.
+			most: 0.98,
 		},
 		{
 			name: "circumference", bench: Bench{CircumferenceMM: nominalMM, CircumferenceUncertaintyMM: 0.3},
@@ -175,7 +180,7 @@ func TestIntervalCovers(t *testing.T) {
 			}
 			share := float64(count) / n
 			t.Logf("covers %.4f", share)
-			if share < 0.93 || share > 0.97 {
+			if share < 0.93 || share > max(0.97, tt.most) {
 				t.Errorf("the 95 %% interval covers %.4f", share)
 			}
 		})

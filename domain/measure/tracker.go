@@ -41,25 +41,31 @@ type Tracker struct {
 	noise    float64 // sum of squared surprises, µs²
 	window
 
-	setup Setup
-	clock clock
-	marks marks
-	notes corrections
+	setup  Setup
+	clock  clock
+	marks  marks
+	stated marks // as the setup has them
+	lesson lesson
+	notes  corrections
 
-	acquisition         // the stamps of which no speed is known yet
+	acquisition        // the stamps of which no speed is known yet
+	from          pace // how the roller moved before the gap that is being crossed
+	crossing      bool // the search is for the far side of a gap
+	drift         drift
+	crowd         int // stamps left out at step crowdStep
+	crowdStep     int64
 	held          int64 // a stamp that came early and waits for the next one
 	holding       bool
 	heldLate      bool    // it came late rather than early
+	heldPasses    int     // and seems to be so many passes after the last; 0 is not known
 	oddStep       int64   // the step after the last irregular gap
 	oddLate       bool    // and whether that one was long
 	oddDue        float64 // where the stamp after that gap was due
 	lastExtra     int64   // the last stamp that was left out
 	foundStep     int64   // the step at which the speed was found
 	searchedAgain bool
-	rebase        bool  // the next stamp comes from a clock that has begun anew
-	lastOpen      int64 // the step after the last open gap
-	opens         int   // open gaps in a row
-	quickBlocks   int   // blocks that still follow quickly
+	rebase        bool // the next stamp comes from a clock that has begun anew
+	quickBlocks   int  // blocks that still follow quickly
 
 	course
 	faults
@@ -72,7 +78,7 @@ func New(setup Setup) (*Tracker, error) {
 	if err != nil {
 		return nil, err
 	}
-	t := &Tracker{setup: complete, clock: newClock(complete.Bench), marks: newMarks(complete.Bench)}
+	t := &Tracker{setup: complete, stated: newMarks(complete.Bench)}
 	t.Reset()
 	return t, nil
 }
@@ -82,10 +88,11 @@ func New(setup Setup) (*Tracker, error) {
 func (t *Tracker) Reset() {
 	notes := t.notes
 	notes.reset()
-	*t = Tracker{setup: t.setup, clock: newClock(t.setup.Bench), marks: t.marks, notes: notes}
+	*t = Tracker{setup: t.setup, clock: newClock(t.setup.Bench), marks: t.stated, stated: t.stated, notes: notes}
 	t.course = newCourse(t.setup)
 	t.edge = t.nextEdge()
 	t.window.marks = int64(t.marks.count)
+	t.lesson.on = len(t.setup.Bench.MarkAngles) == 0 && t.marks.count > 1 && t.marks.count <= lessonMarks
 	t.seek()
 }
 

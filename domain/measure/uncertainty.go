@@ -33,6 +33,12 @@ type Uncertainty struct {
 	Degrees float64
 	// Half is half the width of the interval that covers 95 %.
 	Half float64
+	// Below and Above are how far that interval reaches below and above the value:
+	// Half both where it lies evenly about it.
+	Below, Above float64
+	// None is set where no such interval can be stated honestly: then Half, Below and
+	// Above are 0 and mean nothing. A flag says why.
+	None bool
 	// Parts are the causes that are not zero.
 	Parts []Part
 }
@@ -59,7 +65,20 @@ func Combine(parts []Part) Uncertainty {
 		u.Degrees = variance * variance / weighted
 	}
 	u.Half = halfWidth(u.Parts, u.Degrees, 0.95)
+	u.Below, u.Above = u.Half, u.Half
 	return u
+}
+
+// widen stretches the interval on either side, for what another reading of the
+// stamps gives.
+func (u *Uncertainty) widen(below, above float64) {
+	u.Below, u.Above = u.Below+below, u.Above+above
+	u.Half = (u.Below + u.Above) / 2
+}
+
+// forgo says that no interval can be stated.
+func (u *Uncertainty) forgo() {
+	u.None, u.Half, u.Below, u.Above = true, 0, 0, 0
 }
 
 // phases returns the parts in m that come from what is not seen of the turns.
@@ -70,7 +89,7 @@ func (t *Tracker) phases() []Part {
 	parts := []Part{
 		t.partAt("start", t.startHow, jitter),
 		t.partAt("end", t.endHow, jitter),
-		{Cause: "gaps", Shape: Rectangular, U: t.stepsLost / math.Sqrt(12)},
+		{Cause: "gaps", Shape: Normal, U: math.Sqrt(t.lostSquares)},
 	}
 	for i := range parts {
 		parts[i].U *= perStep
@@ -100,6 +119,7 @@ func (t *Tracker) endSpeed() float64 {
 func (t *Tracker) doubt(m *Measurement) {
 	b, race := t.setup.Bench, t.setup.Race
 	phases, scales := t.phases(), t.scales(m.DistanceM)
+	perStep := b.CircumferenceMM / 1000 / b.Factor / float64(t.marks.count)
 	var clock, delay float64
 	switch {
 	case t.targetTurns > 0 && t.closed:
@@ -114,6 +134,10 @@ func (t *Tracker) doubt(m *Measurement) {
 		m.Time = Combine(append(parts,
 			Part{Cause: "clock", Shape: Normal, U: m.TimeS * b.ClockPPM * 1e-6},
 			Part{Cause: "delay", Shape: Rectangular, U: race.StartDelayUS / 1e6 / math.Sqrt(3)}))
+		m.Time.widen(t.aboveSteps*perStep*perM, t.belowSteps*perStep*perM)
+		if t.untold() {
+			m.Time.forgo()
+		}
 		m.Distance = Combine(nil)
 		return
 	case t.duration > 0 && t.hasEnd:
@@ -122,6 +146,10 @@ func (t *Tracker) doubt(m *Measurement) {
 	}
 	m.Distance = Combine(append(append(phases, scales...),
 		Part{Cause: "clock", Shape: Normal, U: clock}, Part{Cause: "delay", Shape: Rectangular, U: delay}))
+	m.Distance.widen(min((t.belowSteps+t.mistaken()+float64(t.dubious))*perStep, m.DistanceM), (t.aboveSteps+t.mistaken())*perStep)
+	if t.untold() {
+		m.Distance.forgo()
+	}
 	if m.DistanceM > 0 {
 		relative := []Part{{Shape: Normal, U: b.ClockPPM * 1e-6}}
 		for _, p := range append(phases, scales...) {
@@ -129,6 +157,41 @@ func (t *Tracker) doubt(m *Measurement) {
 		}
 		m.UMeanSpeedMPS = m.MeanSpeedMPS * Combine(relative).Standard
 	}
+}
+
+const (
+	// strayMost stray stamps a pass leave no order to count by; where there are
+	// strayMany one may have been taken for a pass, or a pass for one of them, and with
+	// strayFew only where something at the start speaks for it.
+	strayMost = 0.28
+	strayMany = 0.15
+	strayFew  = 0.002
+)
+
+// strayed returns the stray stamps a pass.
+func (t *Tracker) strayed() float64 {
+	return float64(t.strays) / float64(max(1, t.steps-t.openStep))
+}
+
+// mistaken is by how many steps the count may be wrong on either side, as a stray
+// stamp was taken for a pass: most likely at the start, where no speed is known yet.
+func (t *Tracker) mistaken() float64 {
+	part := t.startPart * float64(t.marks.count)
+	switch rate := t.strayed(); {
+	case rate > strayMany:
+		return 1 + rate
+	case rate > strayFew && (t.earlyStrays > 0 && rate > 0.06 || t.hasStart && (part < 0.08 || part > 0.98 || t.startEven)):
+		return 1
+	default:
+		return 0
+	}
+}
+
+// untold reports whether something happened of which nobody can say how much way it
+// hides or feigns.
+func (t *Tracker) untold() bool {
+	return t.unbounded || t.startLost || t.strayed() > strayMost || t.restarts > 0 || t.clock.narrow() ||
+		t.halfMost >= halfRunMost || t.doubtRun() || t.lamp()
 }
 
 // partAt returns the uncertainty, in steps, of the part of a turn at one end.
@@ -144,9 +207,12 @@ func (t *Tracker) partAt(cause string, how partHow, jitter float64) Part {
 		p.U = math.Hypot(jitter, ripple)
 		if cause == "start" {
 			p.U = t.startU
+			if t.startEven {
+				p.Shape = Rectangular
+			}
 		}
 	case partCapped:
-		p.Shape, p.U = Rectangular, math.Hypot(max(0, t.overdue), jitter)/math.Sqrt(3)
+		p.Shape, p.U = Rectangular, math.Hypot(max(0, min(silentSteps, t.overdue)), jitter)/math.Sqrt(3)
 	case partUnknown:
 		p.Shape, p.U = Rectangular, 1/math.Sqrt(12)
 	}

@@ -1,0 +1,283 @@
+package measure
+
+import "math"
+
+const (
+	// crossSteps and crossUS bound what a gap may hold to be filled in from both of
+	// its sides: rows of 20 missed passes, and the burst of a remote control.
+	crossSteps = 48
+	crossUS    = 400_000
+	// crossSure is the variance of the steps above which unequal marks are asked, too.
+	crossSure = 0.05
+	// crossLockUS bounds the lock-out beyond a gap.
+	crossLockUS = 30_000
+	// crossWidest is the largest standard uncertainty, in steps, of a gap that is
+	// filled in: beyond it the number of its passes is a guess.
+	crossWidest = 1.5
+	// speedUp is the least time constant in µs of a roller that gains speed (the
+	// lightest: engineering judgement).
+	speedUp = 200_000
+)
+
+// crossing is the way over a gap in which no pass could be told.
+type crossing struct {
+	steps    int64
+	variance float64 // of the steps
+}
+
+// cross counts the passes of a gap from how the roller moved on both sides: the
+// integral of the cubic that has the speeds and the accelerations of both at its
+// ends (Hermite's interpolation of the speed), rounded to a whole number. The
+// variance is that of the whole numbers weighed by how well they fit. It is false
+// where the gap is too long, or the speeds are too far apart, to tell.
+func (t *Tracker) cross(from, to pace) (crossing, bool) {
+	gap := float64(to.at - from.at)
+	if !(from.speed > 0) || !(to.speed > 0) || gap <= 0 {
+		return crossing{}, false
+	}
+	bend := gap * gap * (from.accel - to.accel) / 12
+	way := gap*(from.speed+to.speed)/2 + bend + from.phase - to.phase
+	if way > crossSteps && gap > crossUS {
+		return crossing{}, false
+	}
+	mean := (from.speed + to.speed) / 2
+	u := math.Hypot(t.drift.over(gap)*mean, 0.5*bend)
+	u = math.Hypot(u, gap/2*math.Hypot(from.uSpeed, to.uSpeed))
+	u = math.Hypot(u, math.Hypot(from.uPhase, to.uPhase))
+	unlike := 0.06 // of what the speeds differ by: how wrong the cubic may be
+	if from.accel == 0 || to.accel == 0 {
+		unlike = 0.15 // it knows too little of how the speed changed
+	}
+	u = math.Hypot(u, unlike*math.Abs(to.speed-from.speed)*gap)
+	u = math.Hypot(u, 0.02)
+	if u > crossWidest {
+		return crossing{}, false
+	}
+	best := int64(max(1, math.Round(way)))
+	var sum, square float64
+	for k := max(1, best-6); k <= best+6; k++ {
+		z := (way - float64(k)) / u
+		weight := math.Exp(-z * z / 2)
+		sum += weight
+		square += weight * float64((k-best)*(k-best))
+	}
+	c := crossing{steps: best}
+	if sum > 0 {
+		c.variance = square / sum
+	}
+	return c, true
+}
+
+// believable reports whether a roller can have come from one pace to another: it
+// may brake at any rate, but gains speed no quicker than a light roller does, and
+// hardly more than it has shown when it has run for a while. After a second it may
+// be anything.
+func (t *Tracker) believable(from, to pace) bool {
+	const quick, settled = 25_000 / 60e6, 200 // turns a µs; steps
+	gap := float64(to.at - from.at)
+	if to.speed <= 1.3*from.speed || gap > 1e6 {
+		return true
+	}
+	if top := 1 / t.window.shortest(); t.steps > settled && to.speed > 1.3*top {
+		return false
+	}
+	return to.speed <= from.speed+gap/speedUp*quick*float64(t.marks.count)
+}
+
+// drift is how much the speed wanders, learnt from block to block.
+type drift struct {
+	squares, seconds float64
+}
+
+const (
+	// driftSquares over driftSeconds is what is believed before anything is seen: a
+	// wander of 0.7 % with a correlation time of half a second.
+	driftSquares = 2e-4
+	driftSeconds = 1.0
+	// driftMost is the change from block to block above which it is no wander.
+	driftMost = 0.03
+)
+
+// learn takes the change of the mean gap from one block to the next, which took
+// so many µs. Two neighbouring means of a random walk differ by 2/3 of what it
+// goes in that time.
+func (d *drift) learn(change, us float64) {
+	if math.Abs(change) > driftMost {
+		return
+	}
+	d.squares += 1.5 * change * change
+	d.seconds += us / 1e6
+}
+
+// over returns the standard uncertainty in µs of the way over a gap, over the
+// speed: a random walk that is tied at both ends (a Brownian bridge), integrated.
+func (d *drift) over(gap float64) float64 {
+	rate := (d.squares + driftSquares) / (d.seconds + driftSeconds) / 1e6 // 1/µs
+	return math.Sqrt(rate * gap * gap * gap / 12)
+}
+
+// lose gives up the prediction at a stamp that comes after a gap which holds no
+// whole number of passes by it: more stamps must tell how the roller moves now, and
+// then both sides tell what the gap holds.
+func (t *Tracker) lose(at int64) {
+	if t.steps-t.window.begun < 2 {
+		t.seekFrom(t.last) // hardly anything is known of the side before
+		t.gather(at)
+		return
+	}
+	from := t.pace()
+	t.seek()
+	t.from, t.crossing = from, true
+	t.gather(at)
+}
+
+// crossTo counts the way to the first pass of the path that a search has found
+// beyond a gap.
+func (t *Tracker) crossTo(stamps []int64, s *search) {
+	first := s.path[0]
+	at := stamps[first.stamp]
+	t.crossing = false
+	c, ok := t.cross(t.from, s.pace(stamps, &t.marks))
+	n := 1
+	if ok {
+		if n = int(c.steps); c.variance > crossSure {
+			n = t.fitting(n, first.mark)
+		}
+	} else {
+		t.open(at)
+		t.unbounded = t.unbounded || t.opened
+	}
+	for i := 1; i < n; i++ {
+		if missed := t.between(at, i, n); t.counts(missed) {
+			t.notes.noteBridged(missed)
+		}
+	}
+	if n > bridgeMost && t.counts(at) {
+		t.rowsFilled++
+	}
+	t.lostSquares += c.variance
+	waited := !t.opened
+	if t.pass(at, n); t.closed {
+		return
+	}
+	t.steps += int64(n)
+	t.last = at
+	t.edge = t.nextEdge()
+	if waited && t.opened {
+		t.window.forget()
+	}
+	t.window.restart(t.steps, at)
+}
+
+// fitting returns the number of steps next to n that leads from the last mark to
+// the given one, where unequal marks tell them apart.
+func (t *Tracker) fitting(n int, mark int64) int {
+	if t.marks.even {
+		return n
+	}
+	count := t.marks.count
+	off := (int(mark-t.mark()) - n) % count
+	if off < 0 {
+		off += count
+	}
+	if off > count/2 && n+off-count >= 1 {
+		off -= count
+	}
+	return n + off
+}
+
+// pace returns how the roller moves at the first pass of the path.
+func (s *search) pace(stamps []int64, m *marks) pace {
+	var p points
+	first := stamps[s.path[0].stamp]
+	steps := 0.0
+	p.add(0, 0)
+	for i := 1; i <= s.length; i++ {
+		steps += m.spanned(s.path[i-1].mark, s.path[i].passes)
+		time := float64(stamps[s.path[i].stamp] - first)
+		if i > paceLeast && time > paceUS {
+			break
+		}
+		p.add(time, steps)
+	}
+	out := p.fit(first)
+	if p.n < 4 && p.n > 1 {
+		out.phase, out.uPhase, out.uSpeed = 0, 0.02, 0.03*out.speed
+	}
+	return out
+}
+
+// harmonic returns 2 or 3 where a roller that goes on steadily has become that many
+// times slower than a speed, within a few hundredths: no brake leaves just that, so
+// every second pass, or two of three, are lost from now on. Else it returns 1.
+func harmonic(speed float64, to pace) int {
+	const close, steady = 0.05, 0.004 // of the speed, and of it in a step
+	if math.Abs(to.accel) > steady*to.speed*to.speed {
+		return 1
+	}
+	for k := 2; k <= 3; k++ {
+		if math.Abs(speed/(float64(k)*to.speed)-1) < close {
+			return k
+		}
+	}
+	return 1
+}
+
+// multiply makes every gap of the path hold k times as many passes, and says whether
+// it did.
+func (s *search) multiply(k int) bool {
+	if k == 1 {
+		return false
+	}
+	for _, n := range s.path[1 : s.length+1] {
+		if n.passes*k > bridgeMost {
+			return false
+		}
+	}
+	for i := 1; i <= s.length; i++ {
+		s.path[i].passes *= k
+	}
+	return true
+}
+
+// thin leaves every second stamp of the path out where the roller seems to have
+// become twice as quick all at once: those that fit worse to the way over the gap. It
+// says whether it did.
+func (s *search) thin(k int, t *Tracker, to pace) bool {
+	if k != 2 || s.length < 3 || !t.marks.even {
+		return false
+	}
+	to.speed /= 2
+	off := func(at int64) float64 {
+		to.at = at
+		way := float64(at-t.from.at)*(t.from.speed+to.speed)/2 + t.from.phase
+		return math.Abs(way - math.Round(way))
+	}
+	total, from := 0, 0
+	if off(t.waiting[s.path[1].stamp]) < off(t.waiting[s.path[0].stamp]) {
+		from = 1
+	}
+	var path [seekSize]node
+	n := 0
+	for i, last := from, 0; i <= s.length; i++ {
+		if i > from {
+			total += s.path[i].passes
+		}
+		if total%2 != 0 {
+			continue
+		}
+		path[n] = s.path[i]
+		if n > 0 {
+			path[n].passes = (total - last) / 2
+		}
+		last = total
+		n++
+	}
+	if n < 2 {
+		return false
+	}
+	s.path, s.length = path, n-1
+	t.middleRun += int64(n)
+	t.middleMost = max(t.middleMost, t.middleRun)
+	return true
+}
