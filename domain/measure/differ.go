@@ -23,6 +23,9 @@ func Differ(stored, again Figures) string {
 			return fmt.Sprintf("%s is %d in the log and %d when measured again", field.Tag.Get("json"), x, y)
 		}
 	}
+	if stored.NoInterval != again.NoInterval {
+		return fmt.Sprintf("no_interval is %t in the log and %t when measured again", stored.NoInterval, again.NoInterval)
+	}
 	if len(stored.Flags) != len(again.Flags) {
 		return fmt.Sprintf("the log has %d flags and measuring again gives %d", len(stored.Flags), len(again.Flags))
 	}

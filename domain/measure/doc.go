@@ -17,15 +17,24 @@
 // passes). A stamp that comes before 0.4 of the predicted gap is an extra one.
 // One that comes within 12 % is genuine. One that comes early, or so late that it
 // may be one gap or two, is held until the next stamp tells how the parts add up.
-// A long gap of n predicted ones, n at most 5 and within a quarter, is bridged;
-// any other is left open and flagged. While no speed is known the stamps are
-// judged a dozen at a time, by what a roller under constant acceleration can do
-// (see search). The files follow this order: tracker.go (regular stamps),
-// judge.go, late.go, advance.go, acquire.go, search.go.
+// A long gap of n predicted ones, n at most 5 and within a quarter, is bridged once
+// the next stamp confirms that the roller goes on. Any other gap loses the
+// prediction: the speed is sought anew beyond it, and both sides together tell how
+// many passes it holds (see crossing.go). Only where they cannot, it is left open
+// and flagged. While no speed is known the stamps are judged a dozen at a time, by
+// what a roller under constant acceleration can do (see search). Stamps closer
+// together than any roller turns are a burst and no passes. Where a bench has two to
+// four marks whose places are not stated, the first turns are kept back until they
+// have told the places (see lesson.go). The files follow this order: tracker.go
+// (regular stamps), judge.go, late.go, advance.go, acquire.go, search.go,
+// crossing.go.
 //
 // How well a distance is known follows JCGM 100:2008 (GUM) and, where a
-// rectangular part dominates, JCGM 101:2008; see Uncertainty. The tests hold the
-// 95 % intervals to simulated runs with a known truth.
+// rectangular part dominates, JCGM 101:2008; see Uncertainty. An interval reaches
+// further on one side where another reading of the stamps says more or less, and
+// there is none where nobody can say how much way was hidden or feigned: the flag
+// no-interval, beside one that says why. TestProveIntervals holds the intervals to
+// simulated runs with a known truth, by what goes wrong on a bench.
 //
 // What the number is. Without a start and a duration the run reaches from the
 // first to the last genuine stamp, and its turns are whole. With them the parts

@@ -4,10 +4,16 @@ package measure
 // same to the byte on every platform. Each is rounded once, half away from zero.
 type Figures struct {
 	Method        string `json:"method"`
-	TurnsE6       int64  `json:"turns_e6"`               // millionths of a turn
-	DistanceUM    int64  `json:"distance_um"`            // µm
-	UDistanceUM   int64  `json:"u_distance_um"`          // standard uncertainty, µm
-	U95DistanceUM int64  `json:"u95_distance_um"`        // half of the 95 % interval, µm
+	TurnsE6       int64  `json:"turns_e6"`        // millionths of a turn
+	DistanceUM    int64  `json:"distance_um"`     // µm
+	UDistanceUM   int64  `json:"u_distance_um"`   // standard uncertainty, µm
+	U95DistanceUM int64  `json:"u95_distance_um"` // half of the 95 % interval, µm
+	// LowUM and HighUM are the ends of the 95 % interval in µm where it does not lie
+	// evenly about the distance; else both are 0.
+	LowUM  int64 `json:"distance_low_um,omitempty"`
+	HighUM int64 `json:"distance_high_um,omitempty"`
+	// NoInterval says that no interval can be stated; a flag says why.
+	NoInterval    bool   `json:"no_interval,omitempty"`
 	DistanceDOF   int64  `json:"distance_dof,omitempty"` // effective degrees of freedom, if few
 	Laps          int64  `json:"laps"`
 	MeanMRPM      int64  `json:"mean_mrpm"` // thousandths of 1/min
@@ -34,7 +40,7 @@ func (m Measurement) Figures() Figures {
 	if m.Distance.Degrees < 10_000 {
 		degrees = int64(m.Distance.Degrees)
 	}
-	return Figures{
+	f := Figures{
 		Method:        Method,
 		TurnsE6:       round(m.Turns * 1e6),
 		DistanceUM:    round(m.DistanceM * 1e6),
@@ -58,5 +64,23 @@ func (m Measurement) Figures() Figures {
 		Open:          int64(m.Open),
 		Wraps:         int64(m.Wraps),
 		Flags:         m.Flags,
+		NoInterval:    m.Distance.None,
+	}
+	if m.Distance.lopsided() {
+		f.LowUM, f.HighUM = round((m.DistanceM-m.Distance.Below)*1e6), round((m.DistanceM+m.Distance.Above)*1e6)
+	}
+	return f
+}
+
+// Interval returns the ends of the 95 % interval in µm. It is false where none can be
+// stated, and for figures of no bench, whose interval nobody reckoned.
+func (f Figures) Interval() (low, high int64, ok bool) {
+	switch {
+	case f.NoInterval || f.HighUM == 0 && f.U95DistanceUM == 0:
+		return 0, 0, false
+	case f.HighUM > 0:
+		return f.LowUM, f.HighUM, true
+	default:
+		return f.DistanceUM - f.U95DistanceUM, f.DistanceUM + f.U95DistanceUM, true
 	}
 }

@@ -37,6 +37,7 @@ const (
 	Restarted      Code = "restarted"
 	ClockAmbiguous Code = "clock-ambiguous"
 	TotalsDisagree Code = "totals-disagree"
+	PassesLost     Code = "passes-lost"
 	ListCut        Code = "list-cut"
 	FactorApplied  Code = "bench-factor"
 	NoSlipAssumed  Code = "no-slip-assumed"
@@ -78,6 +79,7 @@ var catalogue = []struct {
 	{Restarted, "The counter box restarted during the run (%[1]d times); the way in between is not counted."},
 	{ClockAmbiguous, "The counter has so few bits that it may wrap unseen between two stamps (%[1]d gaps came near to that): have the counter box count its wraps."},
 	{TotalsDisagree, "The counter box says that it sent another number of stamps than came here: consider a re-run."},
+	{PassesLost, "The counter box counted passes that did not come over its cable: %[1]d. Check cable and plug."},
 	{ListCut, "The list of corrections is cut after %[1]d; the counts are complete."},
 	{FactorApplied, "Distance and speeds are divided by the bench factor."},
 	{NoSlipAssumed, "Wheel rpm assumes that the wheel does not slip on the roller: a roller cannot see slip."},

@@ -3,7 +3,12 @@ package measure
 import "math"
 
 // Method names the way of measuring. It changes whenever the same stamps could
-// give another number, and stands beside each measurement in the log.
+// give another number, and stands beside each measurement in the log. A run keeps
+// the figures of the method that it was recorded by until it is measured again.
+//
+//	1  gaps of more than five passes are left open, marks stand where stated or evenly
+//	2  gaps are counted from both sides, marks are learnt, intervals may be lopsided
+//	   or absent
 const Method = "benchmeet-measure/2"
 
 // NoEnd tells Finish that no end was stated: the last stamp is the last thing known.

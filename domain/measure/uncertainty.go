@@ -76,6 +76,12 @@ func (u *Uncertainty) widen(below, above float64) {
 	u.Half = (u.Below + u.Above) / 2
 }
 
+// lopsided reports whether the interval reaches further on one side, by more than
+// rounding shows.
+func (u *Uncertainty) lopsided() bool {
+	return !u.None && math.Abs(u.Above-u.Below) > 1e-6
+}
+
 // forgo says that no interval can be stated.
 func (u *Uncertainty) forgo() {
 	u.None, u.Half, u.Below, u.Above = true, 0, 0, 0
