@@ -2,7 +2,6 @@ package meet
 
 import (
 	"cmp"
-	"math/big"
 	"slices"
 
 	"benchmeet/domain/refusal"
@@ -195,17 +194,12 @@ func (s *State) compareDeciders(a, b Lane) int {
 	return cmp.Compare(worth(a), worth(b))
 }
 
-// tooClose says whether two distances differ by no more than their uncertainty
-// allows, as standings marks it: at 95 %, in whole numbers. Equal ones are left
-// to the rule for ties.
+// tooClose says whether two distances differ by no more than is known of them
+// allows, as standings marks it: at 95 %, in whole numbers. Equal ones are left to
+// the rule for ties.
 func tooClose(a, b LaneResult) bool {
-	if !a.Valued || !b.Valued || a.DistanceUM == b.DistanceUM || a.UUM == 0 && b.UUM == 0 {
+	if !a.Valued || !b.Valued || a.DistanceUM == b.DistanceUM {
 		return false
 	}
-	square := func(n int64) *big.Int { return new(big.Int).Mul(big.NewInt(n), big.NewInt(n)) }
-	quantile := (&standings.Closeness{Confidence: closeConfidence}).Quantile()
-	spread := new(big.Int).Add(square(a.UUM), square(b.UUM))
-	spread.Mul(spread, square(quantile))
-	difference := square(a.DistanceUM - b.DistanceUM)
-	return difference.Mul(difference, square(1_000_000)).Cmp(spread) <= 0
+	return (&standings.Closeness{Confidence: closeConfidence}).TooClose(a.asRun(), b.asRun())
 }

@@ -56,8 +56,10 @@ func (s *State) factorsFor(h Heat) (FactorSet, bool) {
 type Value struct {
 	fairness.Corrected
 	// UUM is the standard uncertainty of the corrected value in µm; that of the
-	// factor is in it.
+	// factor is in it. 0 is not known: then nobody may decide by the value.
 	UUM int64
+	// LowUM and HighUM are the ends of its 95 % interval where that is lopsided.
+	LowUM, HighUM *int64
 	// Factor is what the value was divided by; zero where nothing was corrected.
 	Factor fairness.Adopted
 	// Set is the number of the factor set, 0 for none.
@@ -69,6 +71,12 @@ type Value struct {
 func (s *State) Value(r Run) Value {
 	um, u := r.Figures.DistanceUM, r.Figures.UDistanceUM
 	v := Value{Corrected: fairness.Corrected{AsRead: um, Corrected: um}, UUM: u}
+	if low, high, there := r.Figures.Interval(); there && r.Figures.HighUM > 0 {
+		v.LowUM, v.HighUM = &low, &high
+	}
+	if r.Figures.NoInterval {
+		u, v.UUM = 0, 0
+	}
 	if len(s.Factors) == 0 || r.Source != SourceBench || r.Heat == "" {
 		return v
 	}
@@ -81,7 +89,16 @@ func (s *State) Value(r Run) Value {
 		return v
 	}
 	v.Corrected, v.Factor, v.Set = factor.Apply(um), factor, set.Number
-	v.UUM = withFactor(factor.Apply(u).Corrected, v.Corrected.Corrected, factor.UPPM)
+	if !r.Figures.NoInterval {
+		v.UUM = withFactor(factor.Apply(u).Corrected, v.Corrected.Corrected, factor.UPPM)
+	}
+	if v.LowUM != nil {
+		// An end lies 1.96 standard uncertainties of the factor further out.
+		value, u95 := v.Corrected.Corrected, factor.UPPM*196/100
+		low := value - withFactor(value-factor.Apply(*v.LowUM).Corrected, value, u95)
+		high := value + withFactor(factor.Apply(*v.HighUM).Corrected-value, value, u95)
+		v.LowUM, v.HighUM = &low, &high
+	}
 	return v
 }
 

@@ -3,6 +3,8 @@ package meet
 import (
 	"cmp"
 	"slices"
+
+	"benchmeet/domain/standings"
 )
 
 // LaneResult is what a lane is worth in its heat.
@@ -11,7 +13,10 @@ type LaneResult struct {
 	Status     LaneStatus `json:"status,omitempty"`
 	Run        RunID      `json:"run,omitempty"`
 	DistanceUM int64      `json:"distance_um"` // after penalties; only where Valued
-	UUM        int64      `json:"u_um"`        // standard uncertainty of the distance
+	UUM        int64      `json:"u_um"`        // standard uncertainty of the distance; 0 is not known
+	// LowUM and HighUM are the ends of its 95 % interval where that is lopsided.
+	LowUM  *int64 `json:"low_um,omitempty"`
+	HighUM *int64 `json:"high_um,omitempty"`
 	// FactorPPM is what the bench's factor divided the distance by, in millionths, and
 	// AsReadUM the distance without it; both 0 where nothing was corrected.
 	FactorPPM int64 `json:"factor_ppm,omitempty"`
@@ -50,12 +55,26 @@ func (s *State) result(l Lane) LaneResult {
 		v := s.Value(r)
 		out.Valued = true
 		out.DistanceUM = max(0, v.Corrected.Corrected-l.PenaltyUM)
-		out.UUM = v.UUM
+		out.UUM, out.LowUM, out.HighUM = v.UUM, less(v.LowUM, l.PenaltyUM), less(v.HighUM, l.PenaltyUM)
 		if v.Set > 0 {
 			out.FactorPPM, out.AsReadUM = v.Factor.FactorPPM, max(0, v.AsRead-l.PenaltyUM)
 		}
 	}
 	return out
+}
+
+// less takes a penalty off an end of an interval, if there is one.
+func less(end *int64, penaltyUM int64) *int64 {
+	if end == nil {
+		return nil
+	}
+	um := max(0, *end-penaltyUM)
+	return &um
+}
+
+// asRun is the distance as standings compares it with another.
+func (r LaneResult) asRun() standings.Run {
+	return standings.Run{Value: r.DistanceUM, U: r.UUM, Low: r.LowUM, High: r.HighUM, None: !r.Valued}
 }
 
 // Order is the heat's result, best first: those with a distance, then those who

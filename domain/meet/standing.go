@@ -47,6 +47,8 @@ type TimedRun struct {
 	Status     LaneStatus `json:"status,omitempty"`
 	DistanceUM int64      `json:"distance_um,omitempty"`
 	UUM        int64      `json:"u_um,omitempty"`
+	LowUM      *int64     `json:"low_um,omitempty"`
+	HighUM     *int64     `json:"high_um,omitempty"`
 	Valued     bool       `json:"valued"`
 	// FactorPPM and AsReadUM are those of the LaneResult.
 	FactorPPM int64 `json:"factor_ppm,omitempty"`

@@ -216,7 +216,7 @@ func (s *State) stageLines(d Division, stage int) map[EntryID]Standing {
 				line := lines[l.Entry]
 				line.Runs = append(slices.Clone(line.Runs), TimedRun{
 					Round: i + 1, Heat: id, Run: res.Run, Status: res.Status,
-					DistanceUM: res.DistanceUM, UUM: res.UUM, Valued: res.Valued,
+					DistanceUM: res.DistanceUM, UUM: res.UUM, LowUM: res.LowUM, HighUM: res.HighUM, Valued: res.Valued,
 					FactorPPM: res.FactorPPM, AsReadUM: res.AsReadUM,
 				})
 				lines[l.Entry] = line
@@ -230,7 +230,7 @@ func (s *State) stageLines(d Division, stage int) map[EntryID]Standing {
 func (l Standing) timed() standings.TimedEntry {
 	e := standings.TimedEntry{ID: string(l.Entry)}
 	for _, r := range l.Runs {
-		e.Runs = append(e.Runs, standings.Run{Round: r.Round, Value: r.DistanceUM, U: r.UUM, None: !r.Valued})
+		e.Runs = append(e.Runs, standings.Run{Round: r.Round, Value: r.DistanceUM, U: r.UUM, Low: r.LowUM, High: r.HighUM, None: !r.Valued})
 	}
 	ran := l.valued()
 	switch {

@@ -10,7 +10,8 @@ import (
 // run; the root of the sum of squares for a sum, the runs taken as independent;
 // that divided by their number for a mean; the same of the middle one or two
 // runs for a median (JCGM 100:2008 section 5.1.2). It is computed in integers,
-// rounded half up, so that every platform shows the same.
+// rounded half up, so that every platform shows the same. It is 0, not known, where
+// that of a run in it is.
 func timedU(rule TimedRule, runs []TimedRun) int64 {
 	var valued []TimedRun
 	for _, r := range runs {
@@ -37,6 +38,9 @@ func timedU(rule TimedRule, runs []TimedRun) int64 {
 	}
 	sum := new(big.Int)
 	for _, r := range valued {
+		if r.UUM == 0 {
+			return 0
+		}
 		u := big.NewInt(r.UUM)
 		sum.Add(sum, u.Mul(u, u))
 	}
