@@ -88,10 +88,18 @@ func (c Conditions) measured(train trace.Train, disagree bool) (measure.Setup, m
 		return setup, m, fmt.Errorf("run %s cannot be measured: %w", train.Run, err)
 	}
 	if n := int64(len(train.Totals.RestartsUS)); n > 0 {
-		m.Flags = append(m.Flags, measure.Flag{Code: measure.Restarted, Args: []int64{n}})
+		m.Tell(measure.Flag{Code: measure.Restarted, Args: []int64{n}})
+		m.Forgo() // how long the box was away, nobody stamped
 	}
-	if disagree || train.Totals.Lost > 0 {
-		m.Flags = append(m.Flags, measure.Flag{Code: measure.TotalsDisagree})
+	if lost := train.Totals.Lost; lost > 0 {
+		m.Tell(measure.Flag{Code: measure.PassesLost, Args: []int64{int64(lost)}})
+		if lost > m.Bridged {
+			m.Forgo() // the gaps that were filled in do not hold them all
+		}
+	}
+	if disagree {
+		m.Tell(measure.Flag{Code: measure.TotalsDisagree})
+		m.Forgo()
 	}
 	return setup, m, nil
 }

@@ -51,6 +51,7 @@ func (v MeetView) lane(h meet.Heat, l meet.Lane, place int) gen.Lane {
 		value := v.State.Value(r)
 		distance := metres(max(0, value.Corrected.Corrected-l.PenaltyUM))
 		out.DistanceM, out.UDistanceM = &distance, opt(metres(value.UUM))
+		out.DistanceLowM, out.DistanceHighM = end(value.LowUM, l.PenaltyUM), end(value.HighUM, l.PenaltyUM)
 		if value.Set > 0 {
 			out.AsReadM, out.Factor = opt(metres(max(0, value.AsRead-l.PenaltyUM))), opt(perMillion(value.Factor.FactorPPM))
 		}

@@ -45,6 +45,7 @@ func (v MeetView) standing(line meet.Standing) gen.Standing {
 		if r.Valued {
 			distance := metres(r.DistanceUM)
 			run.DistanceM, run.UDistanceM = &distance, opt(metres(r.UUM))
+			run.DistanceLowM, run.DistanceHighM = end(r.LowUM, 0), end(r.HighUM, 0)
 			run.AsReadM, run.Factor = opt(metres(r.AsReadUM)), opt(perMillion(r.FactorPPM))
 		}
 		out.Runs = append(out.Runs, run)

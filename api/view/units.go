@@ -44,14 +44,21 @@ func optWord[To, From ~string](v From) *To {
 	return &w
 }
 
+// end is an end of a 95 % interval less a penalty, in metres, if there is one.
+func end(um *int64, penaltyUM int64) *float64 {
+	if um == nil {
+		return nil
+	}
+	m := metres(max(0, *um-penaltyUM))
+	return &m
+}
+
 // Figures are a measurement as the API shows it.
 func Figures(f measure.Figures) gen.Figures {
-	return gen.Figures{
+	out := gen.Figures{
 		Method:       f.Method,
 		Turns:        metres(f.TurnsE6),
 		DistanceM:    metres(f.DistanceUM),
-		UDistanceM:   metres(f.UDistanceUM),
-		U95DistanceM: metres(f.U95DistanceUM),
 		Laps:         f.Laps,
 		TimeS:        opt(seconds(f.TimeUS)),
 		MeanRpm:      perMinute(f.MeanMRPM),
@@ -64,6 +71,18 @@ func Figures(f measure.Figures) gen.Figures {
 		Bridged:      f.Bridged,
 		Flags:        Flags(f.Flags),
 	}
+	if low, high, there := f.Interval(); there {
+		half := metres(f.U95DistanceUM)
+		out.U95DistanceM = &half
+		if f.HighUM > 0 {
+			from, to := metres(low), metres(high)
+			out.DistanceLowM, out.DistanceHighM = &from, &to
+		}
+	}
+	if !f.NoInterval {
+		out.UDistanceM = opt(metres(f.UDistanceUM))
+	}
+	return out
 }
 
 // Flags are the flags of a measurement with their sentences.

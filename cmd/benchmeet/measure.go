@@ -21,10 +21,12 @@ Measures one run from the stamps of its bench.
   bench.circumference_mm    way of the roller's surface in one turn; it is the only field that must be there
   bench.circumference_u_mm  its standard uncertainty
   bench.marks_per_turn      marks that pass the sensor in one turn (1)
-  bench.mark_angles         where the marks are unequal: their places in degrees, ascending, the first at 0
+  bench.mark_angles         places of the marks in degrees, ascending, the first at 0; those of 2 to 4 marks are learnt from
+                            the run where they are left out
   bench.stamp_us            step of the stamps (1)
   bench.clock_ppm           standard uncertainty of the clock's rate, in millionths
-  bench.clock_bits          width of the counter: 16 (counts steps of stamp_us), 32 or 64 (count µs) (32)
+  bench.clock_bits          width of the counter: 16 (counts steps of stamp_us; it may wrap unseen, so no interval is given),
+                            32 or 64 (count µs) (32)
   bench.factor              what the bench reads over what is true: distance and speeds are divided by it (1)
   bench.factor_u, factor_dof  its standard uncertainty and the degrees of freedom of that
   car.wheel_diameter_mm     for wheel rpm, which assumes no slip
@@ -36,7 +38,8 @@ Measures one run from the stamps of its bench.
 
 Without start_us and duration_s the run reaches from the first to the last genuine stamp and turns are whole;
 with them the parts of a turn at both ends are interpolated. u_distance_m is the combined standard uncertainty,
-u95_distance_m half the width of the interval that covers 95 %. max_rpm rests on five whole turns or 50 ms,
+u95_distance_m half the width of the interval that covers 95 %; where that is lopsided its ends stand too, as
+distance_low_m and distance_high_m; where none can be stated honestly all three are null and a flag says why. max_rpm rests on five whole turns or 50 ms,
 whichever is longer. Corrections are listed with their times, wraps of the clock taken out.
 
 Flag codes (N stands for a number):
@@ -78,7 +81,9 @@ type measureOutput struct {
 	WheelMean    *float64             `json:"wheel_rpm_mean"`
 	WheelMax     *float64             `json:"wheel_rpm_max"`
 	UDistance    float64              `json:"u_distance_m"`
-	U95Distance  float64              `json:"u95_distance_m"`
+	U95Distance  *float64             `json:"u95_distance_m"`
+	Low          *float64             `json:"distance_low_m,omitempty"`
+	High         *float64             `json:"distance_high_m,omitempty"`
 	Degrees      *float64             `json:"dof,omitempty"`
 	FromUS       int64                `json:"from_us"`
 	ToUS         int64                `json:"to_us"`
@@ -103,9 +108,19 @@ func computeMeasure(in measureInput) (any, error) {
 		DistanceM: decimals(m.DistanceM), Laps: m.Laps,
 		MeanRPM: decimals(m.MeanRPM), MaxRPM: decimals(m.MaxRPM),
 		MeanSpeed: decimals(m.MeanSpeedMPS), MaxSpeed: decimals(m.MaxSpeedMPS),
-		UDistance: decimals(m.Distance.Standard), U95Distance: decimals(m.Distance.Half),
-		FromUS: m.FromUS, ToUS: m.ToUS, Wraps: m.Wraps,
+		UDistance: decimals(m.Distance.Standard),
+		FromUS:    m.FromUS, ToUS: m.ToUS, Wraps: m.Wraps,
 		Flags: []measureFlag{}, Corrections: m.Corrections,
+	}
+	// The same rounded figures as the server's.
+	f := m.Figures()
+	if low, high, there := f.Interval(); there {
+		out.U95Distance = some(float64(f.U95DistanceUM) / 1e6)
+		if f.HighUM > 0 {
+			out.Low, out.High = some(float64(low)/1e6), some(float64(high)/1e6)
+		}
+	} else if !m.Distance.None {
+		out.U95Distance = some(0)
 	}
 	if in.Bench.Factor != 0 && in.Bench.Factor != 1 {
 		out.RawDistanceM = some(m.RawDistanceM)

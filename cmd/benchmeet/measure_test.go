@@ -22,11 +22,12 @@ func TestMeasureExampleOfHelp(t *testing.T) {
 		t.Fatal(err)
 	}
 	// Eight turns of 6 ms on a roller of 94.25 mm; one stamp came 0.3 ms after another.
+	u95 := 0.000784
 	wheel := decimals(10_000 * 94.25 / (3.141592653589793 * 24))
 	want := measureOutput{
 		Method: measure.Method, Turns: 8, Extra: 1, DistanceM: 0.754, Laps: 3,
 		MeanRPM: 10_000, MaxRPM: 10_000, MeanSpeed: 15.708333, MaxSpeed: 15.708333,
-		WheelMean: &wheel, WheelMax: &wheel, UDistance: 0.0004, U95Distance: 0.000784,
+		WheelMean: &wheel, WheelMax: &wheel, UDistance: 0.0004, U95Distance: &u95,
 		FromUS: 1000, ToUS: 49_000,
 		Flags: []measureFlag{
 			{"no-slip-assumed", "Wheel rpm assumes that the wheel does not slip on the roller: a roller cannot see slip."},

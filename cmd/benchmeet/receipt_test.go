@@ -81,7 +81,7 @@ func TestARestartedRunIsOneRunWithItsFlag(t *testing.T) {
 			codes[f.Code] = *f.Args
 		}
 	}
-	if _, lost := codes["totals-disagree"]; !lost || !slices.Equal(codes["restarted"], []int64{1}) {
+	if _, lost := codes["passes-lost"]; !lost || !slices.Equal(codes["restarted"], []int64{1}) {
 		t.Errorf("the flags are %v", codes)
 	}
 	var trace gen.Trace

@@ -1732,14 +1732,21 @@ export interface components {
             distance_m: number;
             /**
              * Format: double
-             * @description standard uncertainty
+             * @description standard uncertainty; absent where no interval can be stated
              */
-            u_distance_m: number;
+            u_distance_m?: number;
             /**
              * Format: double
-             * @description half of the 95 % interval
+             * @description half of the width of the 95 % interval; absent where none can be stated, and a flag says why
              */
-            u95_distance_m: number;
+            u95_distance_m?: number;
+            /**
+             * Format: double
+             * @description the lower end of that interval where it is lopsided; then both ends stand
+             */
+            distance_low_m?: number;
+            /** Format: double */
+            distance_high_m?: number;
             /** Format: int64 */
             laps: number;
             /** Format: double */
@@ -2327,6 +2334,13 @@ export interface components {
             distance_m?: number;
             /** Format: double */
             u_distance_m?: number;
+            /**
+             * Format: double
+             * @description the ends of the 95 % interval where it is lopsided
+             */
+            distance_low_m?: number;
+            /** Format: double */
+            distance_high_m?: number;
             /** Format: int64 */
             laps?: number;
             /** Format: double */
@@ -2707,6 +2721,13 @@ export interface components {
             distance_m?: number;
             /** Format: double */
             u_distance_m?: number;
+            /**
+             * Format: double
+             * @description the ends of the 95 % interval where it is lopsided
+             */
+            distance_low_m?: number;
+            /** Format: double */
+            distance_high_m?: number;
             /**
              * Format: double
              * @description before it was divided by the bench's factor

@@ -43,13 +43,19 @@ describe('sumsOf', () => {
   const conditions: Schema['RunConditions'] = { circumference_mm: 94.25, u_circumference_mm: 0.1, marks_per_turn: 1, factor: 1, clock_ppm: 50, lap_m: 3, wheel_mm: 26 };
   test('each step follows from the one before as it is written', () => {
     const s = sumsOf(run('1', 610.23), conditions);
-    expect(s).toMatchObject({ turns: 6474.6, seconds: 60, rpm: 6475, metresPerMinute: 610.3, kmh: 36.6, wheelAroundMM: 81.6, lapM: 3 });
-    expect(s.wheelRPM).toBe(Math.round(610300 / 81.6));
+    expect(s).toMatchObject({ turns: 6474.6, seconds: 60, rpm: 6475, metresPerMinute: 610.3, kmh: 36.6, wheelAroundMM: 81.68, lapM: 3 });
+    expect(s.wheelRPM).toBe(Math.round(610300 / 81.68));
   });
   test.each([20, 60, 360])('what the sums give is close to what was measured in %d seconds', (time_s) => {
     const of = run('1', 610.23);
     const s = sumsOf({ ...of, figures: { ...of.figures, time_s } }, conditions);
     expect(Math.abs(s.kmh - (610.23 / time_s) * 3.6)).toBeLessThan(0.06);
+  });
+  test.each([4, 20, 60, 360])('the wheel turns as often as on the page of the run, in %d seconds', (time_s) => {
+    const of = run('1', 610.23);
+    const s = sumsOf({ ...of, figures: { ...of.figures, time_s } }, conditions);
+    const measured = ((610.23 / time_s) * 60_000) / (Math.PI * 26);
+    expect(Math.abs(s.wheelRPM! - measured) / measured).toBeLessThan(0.0002);
   });
   test('a corrected bench is divided by its factor', () =>
     expect(sumsOf(run('1', 610.23), { ...conditions, factor: 1.02 }).metresPerMinute).toBeCloseTo(610.3 / 1.02, 0));

@@ -38,15 +38,15 @@ export interface Sums {
   lapM: number | undefined;
   laps: number;
   wheelMM: number | undefined;
-  /** Around the wheel, in mm, by 3.14. */
+  /** Around the wheel, in mm. */
   wheelAroundMM: number | undefined;
   wheelRPM: number | undefined;
 }
 
 const to = (decimals: number, value: number) => Math.round(value * 10 ** decimals) / 10 ** decimals;
 
-/** pi as children learn it first. */
-export const pi = 3.14;
+/** pi with so many digits that the sum gives the wheel's turns as the run's page has them: 3.14 is 4 turns of 8,700 off. */
+export const pi = 3.1416;
 
 /** sumsOf a run. */
 export function sumsOf(run: Run, conditions: Schema['RunConditions']): Sums {
@@ -57,7 +57,7 @@ export function sumsOf(run: Run, conditions: Schema['RunConditions']): Sums {
   const factor = to(3, conditions.factor);
   const metresPerMinute = to(1, (rpm * aroundMM) / 1000 / factor);
   const wheelMM = conditions.wheel_mm === undefined ? undefined : to(1, conditions.wheel_mm);
-  const wheelAroundMM = wheelMM === undefined ? undefined : to(1, pi * wheelMM);
+  const wheelAroundMM = wheelMM === undefined ? undefined : to(2, pi * wheelMM);
   return {
     turns,
     seconds,

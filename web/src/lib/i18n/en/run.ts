@@ -2,6 +2,8 @@ import { format as f } from './format';
 
 /** Texts of a run's page, for officials and families alike. */
 export const run = {
+  between: (low: string, high: string) => `The true distance lies between ${low} and ${high} m, in 95 of 100 runs: passes may be missing on one side.`,
+  untold: 'How far this distance may be off, nobody can say: see what the bench noticed.',
   title: (who: string) => `Run of ${who}`,
   titleOf: (run: string) => `Run ${run}`,
   loading: 'Asking the server …',

@@ -25,7 +25,7 @@ export const car = {
   rpm: 'Turns ÷ seconds × 60 is how often the roller turns in a minute.',
   surface: 'Turns in a minute × once around the roller is how far its surface goes in a minute.',
   kmh: 'Metres in a minute × 60 ÷ 1000 is kilometres in an hour.',
-  wheel: 'How often did my wheel turn in a minute? Once around it is 3.14 × its width.',
+  wheel: 'How often did my wheel turn in a minute? Once around it is 3.1416 × its width.',
   wheelUnknown: 'Measure across your wheel in mm.',
   motor: 'How often did my motor turn? Count the teeth: gear ratio = teeth of the axle’s wheel ÷ teeth of the motor’s.',
   motorHow: 'turns of the wheel × gear ratio = turns of the motor',

@@ -1,0 +1,15 @@
+import type { Schema } from '$lib/api';
+import { f, t } from '$lib/i18n';
+
+/**
+ * between says in words where the true distance of a run lies when ± cannot: its
+ * interval is lopsided, or there is none. Undefined where ± says it.
+ */
+export function between(
+  run: Pick<Schema['Figures'], 'distance_m' | 'u_distance_m' | 'distance_low_m' | 'distance_high_m'> & { flags?: Schema['Flag'][] },
+): string | undefined {
+  const { distance_low_m: low, distance_high_m: high } = run;
+  if (low !== undefined && high !== undefined) return t.run.between(f.number(low, 1), f.number(high, 1));
+  if (run.flags?.some((flag) => flag.code === 'no-interval')) return t.run.untold;
+  return undefined;
+}
