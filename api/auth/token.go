@@ -2,6 +2,7 @@ package auth
 
 import (
 	"context"
+	"crypto/hmac"
 	"crypto/rand"
 	"crypto/sha256"
 	"encoding/base64"
@@ -21,10 +22,16 @@ var ErrBadToken = errors.New("this token is not known here, or is not valid any 
 // ErrBadRequest is wrapped by Make for a token that cannot be made.
 var ErrBadRequest = errors.New("this token cannot be made")
 
+// ErrOtherWish is returned by Make for an order id that made another token.
+var ErrOtherWish = errors.New("this order id was used for another token")
+
 // Tokens makes and checks tokens of a store.
 type Tokens struct {
 	Store store.Tokens
 	Now   func() time.Time
+	// Key keys the secrets of tokens that are made under an order's id; see
+	// store.Secret.
+	Key []byte
 }
 
 // Hash is the form in which a secret is kept. The secret has 192 random bits, so
@@ -38,10 +45,15 @@ type Wish struct {
 	Label   string
 	Benches []string
 	Expires time.Time // zero is never
+	// Order is the client's id of the order, random and known to nobody else; empty
+	// where each asking is to make another token.
+	Order string
 }
 
-// Make draws a secret and keeps its hash. The secret is returned this once. A
-// token of a bench or a counter box names at least one bench.
+// Make draws a secret and keeps its hash. The secret is returned this once, and
+// again to whoever asks under the same order id, because the first answer may
+// have been lost; with another wish that is ErrOtherWish. A token of a bench or
+// a counter box names at least one bench.
 func (t Tokens) Make(ctx context.Context, w Wish) (secret string, made store.Token, err error) {
 	forBenches := w.Role == Bench || w.Role == Node
 	switch {
@@ -52,8 +64,7 @@ func (t Tokens) Make(ctx context.Context, w Wish) (secret string, made store.Tok
 	case !forBenches && len(w.Benches) > 0:
 		return "", made, fmt.Errorf("%w: only a bench's or a counter box's token is for benches", ErrBadRequest)
 	}
-	var random [24 + 6]byte
-	rand.Read(random[:]) // never fails
+	random := t.draw(w)
 	secret = base64.RawURLEncoding.EncodeToString(random[:24])
 	id := hex.EncodeToString(random[24:])
 	made = store.Token{
@@ -63,7 +74,36 @@ func (t Tokens) Make(ctx context.Context, w Wish) (secret string, made store.Tok
 	if !w.Expires.IsZero() {
 		made.ExpiresUS = w.Expires.UnixMicro()
 	}
-	return secret, made, t.Store.PutToken(ctx, made)
+	if w.Order == "" {
+		return secret, made, t.Store.PutToken(ctx, made)
+	}
+	all, err := t.Store.AllTokens(ctx, w.Club)
+	if err != nil {
+		return "", made, err
+	}
+	i := slices.IndexFunc(all, func(k store.Token) bool { return k.ID == id })
+	if i < 0 {
+		return secret, made, t.Store.PutToken(ctx, made)
+	}
+	old := all[i]
+	if old.Hash != made.Hash || old.Role != made.Role || old.Label != made.Label || old.ExpiresUS != made.ExpiresUS || !slices.Equal(old.Benches, made.Benches) {
+		return "", made, ErrOtherWish
+	}
+	return secret, old, nil
+}
+
+// draw draws what a secret and an id are made of: by chance, or, for an order,
+// so that a retry gives the same. The secret then is as hard to guess as the
+// order's id together with the server's own key.
+func (t Tokens) draw(w Wish) (random [24 + 6]byte) {
+	if w.Order == "" {
+		rand.Read(random[:]) // never fails
+		return random
+	}
+	mac := hmac.New(sha256.New, t.Key)
+	mac.Write([]byte("token\n" + w.Club + "\n" + w.Order))
+	copy(random[:], mac.Sum(nil))
+	return random
 }
 
 // Caller finds who holds a secret. It returns ErrBadToken for one that opens

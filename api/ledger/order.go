@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"bytes"
 	"crypto/hmac"
 	"crypto/sha256"
 	"encoding/json"
@@ -25,6 +26,13 @@ type Order[C any] struct {
 	Texts  []store.Text
 	// Thing is the id of what the command makes, for the receipt.
 	Thing string
+	// Refuse, where it is set, is the answer unless the command was carried out
+	// before: only a remembered receipt is given, and nothing is decided.
+	Refuse error
+	// Withdraw takes the command back: one that was carried out gives its receipt,
+	// any other is ErrWithdrawn from now on, also where an earlier try of it is
+	// still on its way.
+	Withdraw bool
 }
 
 // Receipt is the answer to a command that was carried out.
@@ -41,6 +49,13 @@ type Receipt struct {
 // content.
 var ErrOtherContent = errors.New("this order id was used with another content: make a new id for a new order")
 
+// ErrWithdrawn is returned for a command that was taken back before it was
+// carried out.
+var ErrWithdrawn = errors.New("this order was taken back: it was not carried out and will not be")
+
+// withdrawn is what is remembered of such a command.
+var withdrawn = []byte(`{"withdrawn":true}`)
+
 // keyed is the hash of a content that cannot be found by trying likely contents,
 // because contents hold names and the hash outlives their erasure.
 func keyed(key, content []byte) [32]byte {
@@ -51,6 +66,9 @@ func keyed(key, content []byte) [32]byte {
 
 func readReceipt(a store.Answer) (Receipt, error) {
 	var r Receipt
+	if bytes.Equal(a.Body, withdrawn) {
+		return r, ErrWithdrawn
+	}
 	if err := json.Unmarshal(a.Body, &r); err != nil {
 		return r, fmt.Errorf("the remembered answer of %s cannot be read: %w", a.Command, err)
 	}

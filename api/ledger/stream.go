@@ -173,6 +173,12 @@ func (w *work[S, C, E]) decideAll(ctx context.Context, tx store.Tx, batch []*pen
 			outcomes[i] = again(old, p.content)
 			continue
 		}
+		if p.order.Withdraw {
+			answer := store.Answer{Command: p.order.ID, Content: p.content, Body: withdrawn}
+			answers, answered[p.order.ID] = append(answers, answer), answer
+			outcomes[i].err = ErrWithdrawn
+			continue
+		}
 		made, receipt, err := w.decide(p)
 		if err != nil {
 			outcomes[i].err = err // a refusal, or an event that cannot be written: this order only
@@ -215,6 +221,9 @@ func again(old store.Answer, content [32]byte) outcome {
 // decide makes the records of one order and moves the work on; on an error the
 // work is as it was.
 func (w *work[S, C, E]) decide(p *pending[C]) ([]journal.Record, Receipt, error) {
+	if p.order.Refuse != nil {
+		return nil, Receipt{}, p.order.Refuse
+	}
 	l := w.stream.ledger
 	meta := meet.Meta{Actor: p.order.Actor, NowUS: max(l.now().UnixMicro(), w.timeUS), Seed: l.seed(p.order.ID)}
 	events, err := l.model.Decide(w.state, p.order.Command, meta)

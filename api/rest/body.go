@@ -8,12 +8,14 @@ import (
 	"net/http"
 	"unicode/utf8"
 
+	"github.com/google/uuid"
 	"github.com/labstack/echo/v4"
 )
 
 type (
 	bodyKey   struct{}
 	secureKey struct{}
+	answerKey struct{}
 )
 
 // readBody reads a request's body once, within the limit, and keeps it: the
@@ -22,8 +24,11 @@ func readBody(next echo.HandlerFunc) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		r := c.Request()
 		noStore(c.Response().Header())
+		nameOrder(r, c.Response().Header())
 		line := r.Method + " " + r.URL.Path
 		ctx := context.WithValue(r.Context(), contentKey{}, line)
+		ctx = context.WithValue(ctx, answerKey{}, c.Response().Header())
+		ctx = context.WithValue(ctx, withdrawKey{}, r.Header.Get(withdrawHeader) == "true")
 		r = r.WithContext(context.WithValue(ctx, secureKey{}, c.Scheme() == "https"))
 		c.SetRequest(r)
 		if r.Body == nil || r.Body == http.NoBody {
@@ -44,6 +49,29 @@ func readBody(next echo.HandlerFunc) echo.HandlerFunc {
 		c.SetRequest(r.WithContext(context.WithValue(r.Context(), bodyKey{}, body)))
 		return next(c)
 	}
+}
+
+// orderKeyHeader is the header in which an order carries its id.
+const orderKeyHeader = "Idempotency-Key"
+
+// nameOrder has every answer to an order, a refusal too, name the order: so its
+// sender tells it from the answer of whatever else stands in between, and from
+// the answer to another order.
+func nameOrder(r *http.Request, answer http.Header) {
+	if !unsafe(r.Method) {
+		return
+	}
+	if key, err := uuid.Parse(r.Header.Get(orderKeyHeader)); err == nil {
+		answer.Set(orderKeyHeader, key.String())
+	}
+}
+
+// answerHeader is the header of the answer to a request.
+func answerHeader(ctx context.Context) http.Header {
+	if h, there := ctx.Value(answerKey{}).(http.Header); there {
+		return h
+	}
+	return http.Header{}
 }
 
 // bodyOf is the body as it came.

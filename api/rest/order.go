@@ -20,13 +20,27 @@ type order struct {
 	// people and texts are written with the events.
 	people []store.Person
 	texts  []store.Text
+	// refuse is why the order cannot be carried out now, found before the stream
+	// was asked: a retry of one that was carried out still gets its receipt.
+	refuse error
+}
+
+// withdrawHeader takes an order back.
+const withdrawHeader = "Order-Withdraw"
+
+type withdrawKey struct{}
+
+// withdraws says whether the request takes its order back.
+func withdraws(ctx context.Context) bool {
+	taken, _ := ctx.Value(withdrawKey{}).(bool)
+	return taken
 }
 
 // meetOrder gives a command to a meet.
 func (s *Server) meetOrder(ctx context.Context, id string, o order, c meet.Command) (gen.ReceiptJSONResponse, error) {
 	receipt, err := s.Meets.Do(ctx, store.MeetStream(s.club(ctx), id), ledger.Order[meet.Command]{
 		ID: o.key.String(), Content: content(ctx), Actor: Caller(ctx).Actor, Command: c,
-		People: o.people, Texts: o.texts, Thing: o.thing,
+		People: o.people, Texts: o.texts, Thing: o.thing, Refuse: o.refuse, Withdraw: withdraws(ctx),
 	})
 	return s.receipt(ctx, o, receipt, err)
 }
@@ -35,7 +49,7 @@ func (s *Server) meetOrder(ctx context.Context, id string, o order, c meet.Comma
 func (s *Server) clubOrder(ctx context.Context, o order, c club.Command) (gen.ReceiptJSONResponse, error) {
 	receipt, err := s.Clubs.Do(ctx, store.ClubStream(s.club(ctx)), ledger.Order[club.Command]{
 		ID: o.key.String(), Content: content(ctx), Actor: Caller(ctx).Actor, Command: c,
-		People: o.people, Texts: o.texts, Thing: o.thing,
+		People: o.people, Texts: o.texts, Thing: o.thing, Refuse: o.refuse, Withdraw: withdraws(ctx),
 	})
 	return s.receipt(ctx, o, receipt, err)
 }
@@ -47,7 +61,10 @@ func (s *Server) receipt(ctx context.Context, o order, r ledger.Receipt, err err
 	if len(o.people) > 0 {
 		s.forgetNames(ctx)
 	}
-	out := gen.ReceiptJSONResponse{Seq: r.Seq, Head: r.Head, Events: r.Events}
+	out := gen.ReceiptJSONResponse{Seq: r.Seq, Head: r.Head, Events: r.Events, Order: o.key}
+	if r.Again {
+		answerHeader(ctx).Set("Order-Again", "true")
+	}
 	if r.Thing != "" {
 		out.Id = &r.Thing
 	}

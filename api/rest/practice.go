@@ -2,6 +2,7 @@ package rest
 
 import (
 	"context"
+	"net/http"
 
 	"benchmeet/api/gen"
 	"benchmeet/api/view"
@@ -18,10 +19,11 @@ func (s *Server) ArmPractice(ctx context.Context, r gen.ArmPracticeRequestObject
 	if err != nil {
 		return nil, err
 	}
+	o := order{key: r.Params.IdempotencyKey}
 	if found.Meet != "" {
-		return nil, bad(409, "bench-busy", "bench", r.Bench, "heat", found.Order.Heat)
+		o.refuse = bad(http.StatusConflict, "bench-busy", "bench", r.Bench, "heat", found.Order.Heat)
 	}
-	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey}, club.ArmPractice{
+	receipt, err := s.clubOrder(ctx, o, club.ArmPractice{
 		Bench: meet.BenchID(r.Bench), Number: deref(r.Body.CarNumber), RaceUS: microseconds(r.Body.RaceS),
 		Reference: deref(r.Body.ReferenceMeet),
 	})

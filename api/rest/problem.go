@@ -123,6 +123,8 @@ func (s *Server) explain(err error) (int, *refusal.Refusal) {
 		return mine.status, mine.refusal
 	case errors.Is(err, ledger.ErrOtherContent):
 		return http.StatusConflict, refusal.New("order-id-used")
+	case errors.Is(err, ledger.ErrWithdrawn):
+		return http.StatusConflict, refusal.New("order-withdrawn")
 	case errors.Is(err, auth.ErrBadToken):
 		return http.StatusUnauthorized, refusal.New("bad-token")
 	case errors.Is(err, auth.ErrBadRequest):

@@ -3,6 +3,7 @@ package rest
 import (
 	"context"
 	"errors"
+	"net/http"
 	"net/url"
 	"strings"
 	"time"
@@ -29,7 +30,13 @@ func (s *Server) ListTokens(ctx context.Context, _ gen.ListTokensRequestObject) 
 func (s *Server) MakeToken(ctx context.Context, r gen.MakeTokenRequestObject) (gen.MakeTokenResponseObject, error) {
 	wish := auth.Wish{Club: s.club(ctx), Role: auth.Role(r.Body.Role), Label: r.Body.Label, Expires: deref(r.Body.Expires)}
 	wish.Benches = append(wish.Benches, deref(r.Body.Benches)...)
+	if key := r.Params.IdempotencyKey; key != nil {
+		wish.Order = key.String()
+	}
 	secret, made, err := s.Tokens.Make(ctx, wish)
+	if errors.Is(err, auth.ErrOtherWish) {
+		return nil, bad(http.StatusConflict, "order-id-used")
+	}
 	if err != nil {
 		return nil, err
 	}

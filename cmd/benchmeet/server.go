@@ -90,7 +90,11 @@ func (s *server) wire(ctx context.Context) error {
 	books := ledger.Options{Logs: s.store, Key: key, Now: s.clock.now, Seed: s.options.Seed, Log: s.options.Log}
 	s.meets = ledger.New(ledger.Meets(), books)
 	s.clubs = ledger.New(ledger.Clubs(), books)
-	s.tokens = auth.Tokens{Store: s.store, Now: s.clock.now}
+	tokenKey, err := s.store.Secret(ctx, "token-secret")
+	if err != nil {
+		return err
+	}
+	s.tokens = auth.Tokens{Store: s.store, Now: s.clock.now, Key: tokenKey}
 	names := view.NewDirectory(s.store)
 	s.hub = live.New(live.Options{Meets: s.meets, Clubs: s.clubs, Names: names, Log: s.options.Log})
 	s.intake = intake.New(intake.Options{

@@ -266,6 +266,7 @@ var english = map[Code]string{
 	"bad-token":         "This token is not known here, or is not valid any more: ask the organiser for a new one.",
 	"bad-token-wish":    "{why}.",
 	"other-origin":      "This request comes from a page of another site and was not carried out: open the page of this server.",
+	"order-withdrawn":   "This order was taken back: it was not carried out and will not be.",
 	"order-id-used":     "This order id was used with another content: make a new id for a new order.",
 	"person-erased":     "This person was erased and stays so: enter somebody new.",
 	"entrant-or-person": "Give either entrant (somebody who is known) or person (somebody new), not both and not neither.",

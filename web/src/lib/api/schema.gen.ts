@@ -50,7 +50,7 @@ export interface paths {
         /** Which tokens are out */
         get: operations["listTokens"];
         put?: never;
-        /** Make a token; its secret is shown this once */
+        /** Make a token; its secret is shown this once, and again to a retry under the same key */
         post: operations["makeToken"];
         delete?: never;
         options?: never;
@@ -1481,6 +1481,11 @@ export interface components {
             events: string[];
             /** @description of the thing that was made */
             id?: string;
+            /**
+             * Format: uuid
+             * @description the order that was carried out
+             */
+            order: string;
         };
         About: {
             version: string;
@@ -3374,6 +3379,8 @@ export interface components {
         };
     };
     parameters: {
+        /** @description As of every order; without one each asking makes another. */
+        OptionalOrderKey: string;
         /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
         OrderKey: string;
         /** @description Wait until the log has at least this position, as an order's answer gave it. */
@@ -3499,7 +3506,10 @@ export interface operations {
     makeToken: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description As of every order; without one each asking makes another. */
+                "Idempotency-Key"?: components["parameters"]["OptionalOrderKey"];
+            };
             path?: never;
             cookie?: never;
         };
