@@ -1,4 +1,4 @@
-import { api, ask, Problem, type Schema } from '$lib/api';
+import { api, ask, once, Problem, type Schema } from '$lib/api';
 import { meetFeed, practiceFeed, serverClock, type Feed } from '$lib/live';
 import { lastDone, newestOrder } from './scene';
 
@@ -7,21 +7,8 @@ const lookWithinMs = 6_000;
 /** How often a free bench asks whether a meet has it now, in looks. */
 const meetEvery = 10;
 
-/**
- * once asks a single time and gives up in time: the next look is near, and a page
- * that is cut off should say so at once.
- */
-const once = {
-  fetch: async (request: Request): Promise<Response> => {
-    const cut = new AbortController();
-    const timer = setTimeout(() => cut.abort(), lookWithinMs);
-    try {
-      return await fetch(request, { signal: cut.signal });
-    } finally {
-      clearTimeout(timer);
-    }
-  },
-};
+/** The next look is near, and a page that is cut off should say so at once. */
+const soon = once(lookWithinMs);
 
 /**
  * BenchWatch follows one bench: it asks what the bench has to do every few
@@ -161,7 +148,7 @@ export class BenchWatch {
   async #ask(): Promise<void> {
     if (this.#looks === 0) await serverClock.meetServer();
     const params = { path: { bench: this.bench } };
-    this.#asked = await ask(api.GET('/api/v1/benches/{bench}/order', { params, ...once }));
+    this.#asked = await ask(api.GET('/api/v1/benches/{bench}/order', { params, ...soon }));
     this.signedOut = false;
     this.refused = undefined;
     const looks = this.#looks++;
@@ -180,10 +167,10 @@ export class BenchWatch {
 
   /** findMeet looks for the meet that has this bench and is not over, the one nearest to today first. */
   async #findMeet(): Promise<void> {
-    const { meets } = await ask(api.GET('/api/v1/meets', once));
+    const { meets } = await ask(api.GET('/api/v1/meets', soon));
     const away = (date: string) => Math.abs(Date.parse(date) - serverClock.read());
     for (const { id } of [...meets].sort((a, b) => away(a.date) - away(b.date)).slice(0, 6)) {
-      const meet = await ask(api.GET('/api/v1/meets/{meet}', { params: { path: { meet: id } }, ...once }));
+      const meet = await ask(api.GET('/api/v1/meets/{meet}', { params: { path: { meet: id } }, ...soon }));
       const over = meet.divisions.length > 0 && meet.divisions.every((one) => one.published > 0);
       if (!over && meet.benches.some((one) => one.id === this.bench)) return this.#listen(id);
     }
@@ -193,14 +180,14 @@ export class BenchWatch {
     const wanted = lastDone(this.board, this.bench)?.lane.run;
     if (!wanted || !this.#meetID || this.run(wanted)) return;
     const params = { path: { meet: this.#meetID } };
-    this.#runs = (await ask(api.GET('/api/v1/meets/{meet}/runs', { params, ...once }))).runs;
+    this.#runs = (await ask(api.GET('/api/v1/meets/{meet}/runs', { params, ...soon }))).runs;
   }
 
   async #readHistory(): Promise<void> {
     const newest = this.practiced;
     if (!newest?.car || this.#ofCar?.newest === newest.id) return;
     const params = { query: { car: newest.car, limit: 100 } };
-    const { runs } = await ask(api.GET('/api/v1/practice', { params, ...once }));
+    const { runs } = await ask(api.GET('/api/v1/practice', { params, ...soon }));
     this.#ofCar = { newest: newest.id, runs };
   }
 }

@@ -1,9 +1,16 @@
-import { api, ask, sentence, Unreachable, type Schema } from './api';
+import { api, ask, onSignedOut, sentence, Unreachable, type Schema } from './api';
+
+/** Offer is a sign-in as somebody else that a link brought, until somebody says yes or no. */
+export interface Offer {
+  token: string;
+  session: Schema['Session'];
+}
 
 /**
  * Session is who this browser is. A link or QR code carries its token in the
  * address's fragment (`/desk#token=…`), which never reaches a server's log; it is
- * exchanged for a cookie and taken out of the address at once.
+ * exchanged for a cookie and taken out of the address at once. A link for somebody
+ * else does not replace a sign-in: it is offered.
  */
 class Session {
   role = $state<Schema['Role']>('public');
@@ -11,11 +18,20 @@ class Session {
   actor = $state<string>();
   /** Whether the server has said who we are. */
   known = $state(false);
-  /** Why signing in failed. */
+  /** Why signing in failed; with a sign-in, why a link that was opened since is good for nothing. */
   said = $state<string>();
   /** Whether it failed because no answer came: `open` may be called again. */
   unreachable = $state(false);
+  /** The server no longer knows us, though it did: a key was revoked or ran out. */
+  lost = $state(false);
+  offer = $state.raw<Offer>();
   #token: string | undefined;
+
+  constructor() {
+    onSignedOut(() => {
+      if (this.role !== 'public') this.lost = true;
+    });
+  }
 
   /**
    * open signs in with the token of the address if there is one, and learns who we
@@ -27,7 +43,10 @@ class Session {
     const token = given ?? this.#token;
     this.#token = undefined;
     try {
-      this.#take(await ask(token ? enter(token) : api.GET('/api/v1/session')));
+      const now = await ask(api.GET('/api/v1/session'));
+      if (!token) this.#take(now);
+      else if (now.role === 'public') this.#take(await ask(enter(token)));
+      else await this.#consider(token, now);
     } catch (thrown) {
       this.unreachable = thrown instanceof Unreachable;
       if (this.unreachable) this.#token = token;
@@ -37,18 +56,36 @@ class Session {
 
   /** signIn takes a token that was typed or pasted, or a whole link with one. */
   async signIn(text: string): Promise<void> {
-    const token = text.includes('token=') ? text.slice(text.indexOf('token=') + 6) : text;
+    const token = /token=([^&#\s]+)/.exec(text)?.[1] ?? text.trim();
     this.said = undefined;
     try {
-      this.#take(await ask(enter(token.trim())));
+      this.#take(await ask(enter(token)));
     } catch (thrown) {
       this.said = sentence(thrown);
     }
   }
 
+  /** accept signs in as the one whom a link offered. */
+  async accept(): Promise<void> {
+    if (this.offer) await this.signIn(this.offer.token);
+  }
+
+  /** decline stays who we are. */
+  decline(): void {
+    this.offer = undefined;
+    this.said = undefined;
+  }
+
   async signOut(): Promise<void> {
     await ask(api.DELETE('/api/v1/session'));
     this.#take({ role: 'public', benches: [] });
+  }
+
+  /** consider looks whose link it is, and keeps the sign-in that there is. */
+  async #consider(token: string, now: Schema['Session']): Promise<void> {
+    this.#take(now);
+    const theirs = await ask(api.GET('/api/v1/session', { headers: bearer(token) }));
+    if (theirs.actor !== now.actor) this.offer = { token, session: theirs };
   }
 
   #take(session: Schema['Session']): void {
@@ -57,12 +94,16 @@ class Session {
     this.actor = session.actor;
     this.known = true;
     this.unreachable = false;
+    this.lost = false;
+    this.offer = undefined;
     this.said = undefined;
   }
 }
 
-/** enter exchanges a token for the cookie. The token speaks for itself, because an old cookie would be refused. */
-const enter = (token: string) =>
-  api.POST('/api/v1/session', { body: { token }, headers: { Authorization: `Bearer ${token}` } });
+/** The token speaks for itself, because an old cookie would be refused, and a good one answer for somebody else. */
+const bearer = (token: string) => ({ Authorization: `Bearer ${token}` });
+
+/** enter exchanges a token for the cookie. */
+const enter = (token: string) => api.POST('/api/v1/session', { body: { token }, headers: bearer(token) });
 
 export const session = new Session();

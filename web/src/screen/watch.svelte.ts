@@ -53,10 +53,12 @@ export class MeetWatch {
   /** start asks whether the meet is there at all, which a feed cannot tell from a cut. */
   start(): () => void {
     let timer: ReturnType<typeof setTimeout>;
+    let left = false;
     const look = async () => {
       try {
         await ask(api.GET('/api/v1/meets/{meet}', { params: { path: { meet: this.id } } }));
       } catch (thrown) {
+        if (left) return;
         if (thrown instanceof Problem && thrown.status < 500) {
           this.missing = true;
           this.feed.close();
@@ -65,6 +67,7 @@ export class MeetWatch {
     };
     void look();
     return () => {
+      left = true;
       clearTimeout(timer);
       this.feed.close();
     };

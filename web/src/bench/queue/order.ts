@@ -27,15 +27,38 @@ export interface Kept extends Draft {
   key: string;
   /** When it was given, by the phone's clock, in ms. */
   given: number;
-  /** The server's no, once it came. */
+  /** A try of it was begun: the server may have it, whatever came back. */
+  tried?: boolean;
+  /** It is not to be carried out any more: the server is asked to take it back, and says whether it had done it. */
+  ends?: Ends;
+  /** What became of it where that has to be read: a no, or something that surprises. */
   refused?: Refused;
 }
 
-/** Refused is why an order was not carried out. */
+/** Why an order is taken back: it grew too old, the volunteer wants it back, or the server said no to a second try of it. */
+export type Ends = { why: 'too-old' } | { why: 'taken-back' } | { why: 'refused'; no: Refused };
+
+/** Refused is how an order ended that was not simply carried out. */
 export interface Refused {
   code: string;
   says: string;
+  /**
+   * `already`: it had come true without it. `too-old`: not sent any more, and not carried out.
+   * `done`: carried out, though it was to be taken back. `unknown`: nobody can say. Otherwise a no.
+   */
+  kind?: 'already' | 'too-old' | 'done' | 'unknown';
 }
+
+/**
+ * How long an order may wait for the network, in ms, where coming late would be wrong:
+ * a bench must not start a practice run that nobody waits for any more, and nobody
+ * may be called ready who left a while ago. A request for a re-run and a count are
+ * right however late they come; the server knows when they are too late.
+ */
+export const lastsMs: Partial<Record<Kind, number>> = { practice: 60_000, ready: 5 * 60_000 };
+
+/** tooOld says whether an order must not be carried out any more. */
+export const tooOld = (order: Kept, now: number): boolean => now - order.given > (lastsMs[order.kind] ?? Infinity);
 
 /** Where a lane stands. */
 export interface LanePlace {

@@ -172,35 +172,3 @@ describe('OrderQueue', () => {
     expect(sent).toEqual(['practice']);
   });
 });
-
-describe('send', () => {
-  const order: Kept = { ...confirmReady(at, 7), n: 1, key: '0190a000-0000-7000-8000-000000000001', given: 0 };
-  const problem = (status: number, code: string) =>
-    new Response(JSON.stringify({ type: 'about:blank', title: '', status, code, detail: `No: ${code}.` }), { status });
-
-  const cases: [name: string, answer: () => Response, want: Outcome][] = [
-    ['carried out', () => new Response('{}', { status: 200 }), 'done'],
-    ['a no that stays', () => problem(409, 'wrong-car'), { code: 'wrong-car', says: 'No: wrong-car.' }],
-    ['another bench’s token', () => problem(403, 'not-your-bench'), { code: 'not-your-bench', says: 'No: not-your-bench.' }],
-    ['a token that is not valid any more', () => problem(401, 'bad-token'), 'sign-in'],
-    ['a server that starts', () => new Response('', { status: 503 }), 'later'],
-    ['a server that failed', () => problem(500, 'internal'), 'later'],
-    [
-      'no network',
-      () => {
-        throw new TypeError('Failed to fetch');
-      },
-      'later',
-    ],
-  ];
-  test.each(cases)('%s', async (_, answer, want) => {
-    expect(await send(order, async () => answer())).toEqual(want);
-  });
-
-  test('carries the key and exactly the kept body', async () => {
-    let seen: RequestInit | undefined;
-    await send(order, async (_, init) => ((seen = init), new Response('{}')));
-    expect(new Headers(seen?.headers).get('Idempotency-Key')).toBe(order.key);
-    expect(seen?.body).toBe(order.body);
-  });
-});

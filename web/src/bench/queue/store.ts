@@ -1,5 +1,6 @@
-import { openDB, type DBSchema } from 'idb';
+import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
 import type { Kept } from './order';
+import { within } from './within';
 
 /** Store keeps the queue. Orders come back in the order in which they were given. */
 export interface Store {
@@ -7,6 +8,7 @@ export interface Store {
   readonly lasting: boolean;
   all(): Promise<Kept[]>;
   add(order: Omit<Kept, 'n'>): Promise<Kept>;
+  /** put changes an order that is there; one that another page has finished with does not come back. */
   put(order: Kept): Promise<void>;
   remove(n: number): Promise<void>;
 }
@@ -15,28 +17,65 @@ interface Schema extends DBSchema {
   orders: { key: number; value: Kept };
 }
 
+/** How long the phone's store may take for anything, in ms. */
+export const storeWithinMs = 3_000;
+
 /**
  * openStore opens the phone's database. Where a browser has none for us, as in
- * some private windows, the queue lives in the page's memory and `lasting` is
- * false, so that the page can say so.
+ * some private windows, or where it does not answer in time, the queue lives in the
+ * page's memory and `lasting` is false, so that the page can say so. The database
+ * does not stand in the way of a newer page that wants to change it, and is opened
+ * again when the browser has closed it.
  */
 export async function openStore(name = 'benchmeet-bench'): Promise<Store> {
+  const opened = new Opened(name);
   try {
-    const db = await openDB<Schema>(name, 1, {
-      upgrade: (made) => void made.createObjectStore('orders', { keyPath: 'n', autoIncrement: true }),
-    });
-    return {
-      lasting: true,
-      all: () => db.getAll('orders'),
-      add: async (order) => {
-        const n = await db.add('orders', order as Kept); // the database gives n
-        return { ...order, n };
-      },
-      put: async (order) => void (await db.put('orders', order)),
-      remove: (n) => db.delete('orders', n),
-    };
+    await opened.use(async () => {});
   } catch {
     return memoryStore();
+  }
+  return {
+    lasting: true,
+    all: () => opened.use((db) => db.getAll('orders')),
+    add: (order) =>
+      opened.use(async (db) => {
+        const n = await db.add('orders', order as Kept); // the database gives n
+        return { ...order, n };
+      }),
+    put: (order) =>
+      opened.use(async (db) => {
+        const change = db.transaction('orders', 'readwrite');
+        if ((await change.store.getKey(order.n)) !== undefined) await change.store.put(order);
+        await change.done;
+      }),
+    remove: (n) => opened.use((db) => db.delete('orders', n)),
+  };
+}
+
+/** Opened is the database while it is open. */
+class Opened {
+  #db: Promise<IDBPDatabase<Schema>> | undefined;
+
+  constructor(readonly name: string) {}
+
+  /** use does something with the database, opening it if need be; all in time, or it throws. */
+  use<T>(what: (db: IDBPDatabase<Schema>) => Promise<T>): Promise<T> {
+    return within(storeWithinMs, this.#open().then(what));
+  }
+
+  #open(): Promise<IDBPDatabase<Schema>> {
+    if (this.#db) return this.#db;
+    const lost = () => (this.#db = undefined);
+    const opening = openDB<Schema>(this.name, 1, {
+      upgrade: (made) => void made.createObjectStore('orders', { keyPath: 'n', autoIncrement: true }),
+      blocking: (_, __, event) => {
+        (event.target as IDBDatabase).close();
+        lost();
+      },
+      terminated: lost,
+    });
+    opening.catch(lost);
+    return (this.#db = opening);
   }
 }
 
@@ -52,7 +91,7 @@ export function memoryStore(): Store {
       orders.set(kept.n, kept);
       return kept;
     },
-    put: async (order) => void orders.set(order.n, order),
+    put: async (order) => void (orders.has(order.n) && orders.set(order.n, order)),
     remove: async (n) => void orders.delete(n),
   };
 }

@@ -8,12 +8,18 @@ let sent: Request[];
 function answers(status: number, content: unknown, type = 'application/json') {
   vi.stubGlobal('fetch', (request: Request) => {
     sent.push(request);
-    return Promise.resolve(new Response(JSON.stringify(content), { status, headers: { 'Content-Type': type } }));
+    // The server names the order in its answer.
+    const key = request.headers.get('Idempotency-Key');
+    const named = key && status < 300 ? { ...(content as object), order: key } : content;
+    return Promise.resolve(new Response(JSON.stringify(named), { status, headers: { 'Content-Type': type, ...(key && { 'Idempotency-Key': key }) } }));
   });
 }
 
 beforeEach(() => void (sent = []));
-afterEach(() => vi.unstubAllGlobals());
+afterEach(() => {
+  vi.unstubAllGlobals();
+  vi.useRealTimers();
+});
 
 describe('ask', () => {
   test('gives the data', async () => {
@@ -46,8 +52,12 @@ describe('ask', () => {
     expect(sentence(thrown)).toBe('The meet is paused: resume it first.');
   });
 
-  test('an answer that is no problem document has a sentence too', async () => {
+  test('an answer that is not the server’s is no answer', async () => {
+    vi.useFakeTimers();
     answers(500, 'what?');
-    expect(sentence(await ask(api.GET('/api/v1/meets')).catch((e: unknown) => e))).toContain('500');
+    const thrown = ask(api.GET('/api/v1/meets')).catch((e: unknown) => e);
+    await vi.advanceTimersByTimeAsync(10_000);
+    expect(sentence(await thrown)).toContain('Something else than the server');
+    expect(sent).toHaveLength(4);
   });
 });

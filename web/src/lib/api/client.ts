@@ -1,7 +1,8 @@
 import createClient from 'openapi-fetch';
-import { uuidv7 } from './ids';
+import { exchange, type Limits } from './exchange';
+import { keyed } from './keyed';
 import { asProblem } from './problem';
-import { retrying } from './retry';
+import { retrying, type Sleep } from './retry';
 import type { components, paths } from './schema.gen';
 
 /** Schema is every body of the contract by its name: Schema['Heat']. */
@@ -13,25 +14,39 @@ type Keyed<Operation> = Operation extends { parameters: infer P }
   : Operation;
 type KeyedPaths = { [Path in keyof paths]: { [Method in keyof paths[Path]]: Keyed<paths[Path][Method]> } };
 
-const key = 'Idempotency-Key';
-const orders = new Set(['POST', 'PUT', 'DELETE']);
+const network: typeof fetch = (request, init) => fetch(request, init);
+
+let signedOut: () => void = () => {};
+/** onSignedOut has a function called whenever the server no longer knows who this browser is. */
+export const onSignedOut = (then: () => void): void => void (signedOut = then);
+
+/** connect makes a client over a network; the pages have one, `api`. */
+export function connect(over: typeof fetch, limits?: Limits, pause?: Sleep) {
+  const send = keyed(retrying(exchange(over, limits), pause));
+  return createClient<KeyedPaths>({
+    baseUrl: globalThis.location?.origin ?? '',
+    fetch: async (request) => {
+      const answer = await send(request);
+      // A key that was typed may be wrong without anybody being signed out.
+      if (answer.status === 401 && !request.headers.has('Authorization')) signedOut();
+      return answer;
+    },
+  });
+}
 
 /**
  * api calls the server: `api.GET('/api/v1/meets/{meet}', { params: { path: { meet } } })`.
  * Every order gets an Idempotency-Key unless the caller gives one in
- * params.header, and network errors are tried again under the same key. Wrap a
- * call in `ask` to get its data or a sentence.
+ * params.header, and keeps it until its outcome is known: pressed again, from
+ * whatever button and after a reload too, the same content carries the same key.
+ * Only an answer of the server's own counts, see receipt.ts; whatever else comes is
+ * tried again and ends as Unreachable. Wrap a call in `ask` to get its data or a
+ * sentence.
  */
-export const api = createClient<KeyedPaths>({
-  baseUrl: globalThis.location?.origin ?? '',
-  fetch: retrying((request, init) => fetch(request, init)),
-});
+export const api = connect(network);
 
-api.use({
-  onRequest({ request }) {
-    if (orders.has(request.method) && !request.headers.has(key)) request.headers.set(key, uuidv7());
-  },
-});
+/** once asks a single time and gives up after `silence` ms: for questions that are asked again soon anyway. */
+export const once = (silence: number) => ({ fetch: exchange(network, { silence, order: silence }) });
 
 type Answer<T> = { data?: T; error?: unknown; response: Response };
 

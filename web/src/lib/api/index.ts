@@ -1,4 +1,6 @@
-export { api, ask, type Schema } from './client';
+export { api, ask, onSignedOut, once, type Schema } from './client';
+export { exchange } from './exchange';
 export { uuidv7 } from './ids';
 export { Order } from './order.svelte';
-export { Problem, sentence, Unreachable } from './problem';
+export { AlreadyDone, outcomeKnown, Problem, sentence, Unreachable } from './problem';
+export { fingerprint } from './unsettled';

@@ -1,11 +1,11 @@
 import { uuidv7 } from './ids';
-import { sentence, Unreachable } from './problem';
+import { outcomeKnown, sentence } from './problem';
 
 /**
  * Order is one thing that a person can have done by pressing a button. It holds
  * what the button shows meanwhile: `busy`, and `said`, the sentence of the last
- * failure. Pressed again after no answer came, with the same content, it sends
- * the same key, so that the thing is done once.
+ * failure. Pressed again with the same content before its outcome is known, it
+ * sends the same key, so that the thing is done once.
  *
  *     const call = new Order((key, heat: string) => ask(api.POST('/api/v1/meets/{meet}/heats/{heat}/call',
  *       { params: { path: { meet, heat }, header: { 'Idempotency-Key': key } }, body: {} })));
@@ -14,7 +14,8 @@ import { sentence, Unreachable } from './problem';
 export class Order<Content extends unknown[], Answer> {
   busy = $state(false);
   said = $state<string>();
-  #unanswered: { key: string; content: string } | undefined;
+  /** Keys of what was sent without a known outcome, by content. */
+  readonly #unsettled = new Map<string, string>();
   readonly #carryOut: (key: string, ...content: Content) => Promise<Answer>;
 
   constructor(carryOut: (key: string, ...content: Content) => Promise<Answer>) {
@@ -25,14 +26,16 @@ export class Order<Content extends unknown[], Answer> {
   async send(...content: Content): Promise<Answer | undefined> {
     if (this.busy) return undefined;
     const same = JSON.stringify(content);
-    const key = this.#unanswered?.content === same ? this.#unanswered.key : uuidv7();
+    const key = this.#unsettled.get(same) ?? uuidv7();
+    this.#unsettled.set(same, key);
     this.busy = true;
     this.said = undefined;
-    this.#unanswered = undefined;
     try {
-      return await this.#carryOut(key, ...content);
+      const answer = await this.#carryOut(key, ...content);
+      this.#unsettled.delete(same);
+      return answer;
     } catch (thrown) {
-      if (thrown instanceof Unreachable) this.#unanswered = { key, content: same };
+      if (outcomeKnown(thrown)) this.#unsettled.delete(same);
       this.said = sentence(thrown);
       return undefined;
     } finally {

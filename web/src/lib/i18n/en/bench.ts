@@ -207,7 +207,7 @@ export const bench = {
     seconds: 'Seconds',
     go: 'Go',
     badCar: 'A car number is 1 to 9999, or empty.',
-    unsent: 'Not sent yet: the network is away. The bench starts once it is back.',
+    unsent: 'Not sent yet: the network is away. The bench starts if it is back within a minute.',
     armed: 'Practice: put the car on',
     armedHelp: 'The counter box counts from the release. Hold the car, then let it go.',
     state: 'practice',
@@ -224,6 +224,13 @@ export const bench = {
     keeps: 'Kept on this phone; sent by itself.',
     fleeting: 'This browser keeps nothing: leave this page open until it is sent.',
     now: 'Try now',
+    strange: 'Something else than the server answers, perhaps a log-in page of the Wi-Fi: check that this phone is in the hall’s Wi-Fi.',
+    stuck: (order: string) => `The server does not take this one: ${order}. Tell an official; it is tried again by itself.`,
+    which: 'Which?',
+    order: (what: string, time: string) => `${what}, ${time}`,
+    takeBack: 'Take back',
+    takeBackLabel: (order: string) => `Take back: ${order}`,
+    takingBack: 'Being taken back: the server is asked whether it has it already.',
   },
   /** An order by what it was. */
   order: {
@@ -233,7 +240,23 @@ export const bench = {
     practice: (number: number | undefined) => (number === undefined ? 'Practice' : `Practice of ${car(number)}`),
   },
   refused: {
-    title: (what: string, time: string) => `${what} (${time}) was not accepted`,
+    no: { title: (what: string, time: string) => `${what} (${time}) was not accepted` },
+    already: {
+      title: (what: string, time: string) => `${what} (${time}) had come true already`,
+      says: 'It went out late, and somebody else or the counter box was quicker. There is nothing to do.',
+    },
+    'too-old': {
+      title: (what: string, time: string) => `${what} (${time}) is too old`,
+      says: 'The network was away for too long. It was not carried out and will not be: give it again if it is still right.',
+    },
+    done: {
+      title: (what: string, time: string) => `${what} (${time}) could not be taken back`,
+      says: 'The server had carried it out already. Tell an official if that is wrong.',
+    },
+    unknown: {
+      title: (what: string, time: string) => `${what} (${time}): nobody can say whether it was carried out`,
+      says: 'Look at the bench, and ask an official.',
+    },
     dismiss: 'Understood',
   },
 };

@@ -49,6 +49,9 @@ export const desk = {
     wrongRole: (role: string) => `You are signed in as: ${role}. The desk is for organisers and officials. Sign in with another key.`,
     signedIn: (role: string) => `Signed in as ${role.toLowerCase()}`,
     out: 'Sign out',
+    again: 'Sign in again',
+    lost: 'You are no longer signed in: this key was revoked or has run out.',
+    lostSays: 'What you typed stays on the page. Sign in with a key that is valid, then press again: nothing is done twice.',
   },
 
   nothing: { title: 'Nothing here', says: 'There is no page at this address.', back: 'To the meets' },

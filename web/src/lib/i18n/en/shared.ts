@@ -12,8 +12,19 @@ export const shared = {
   /** What may go wrong between page and server. */
   api: {
     unreachable: 'The server cannot be reached. Check the Wi-Fi and press again: nothing is done twice.',
+    strange: 'Something else than the server has answered, perhaps a log-in page of the Wi-Fi. Check that this device is in the hall’s Wi-Fi, then press again: nothing is done twice.',
+    alreadyDone: (time: string) => `This was done already when you first pressed, at ${time}; only the answer was lost. Press again only to have it done once more.`,
     unknown: (status: number) => `The server gave an answer that this page does not know (${status}). Load the page again.`,
     broken: 'Something went wrong on this page. Load it again, and tell the organiser if it stays so.',
+  },
+
+  /** A link for somebody else, opened by somebody who is signed in. */
+  signInOffer: {
+    who: (role: string, benches: string) => (benches ? `${role} (${benches})` : role),
+    says: (theirs: string, ours: string) => `This link is a sign-in as: ${theirs}. This browser is signed in as: ${ours}.`,
+    stay: (role: string) => `Stay ${role.toLowerCase()}`,
+    change: 'Sign in with the link',
+    understood: 'Understood',
   },
 
   live: {

@@ -35,6 +35,7 @@ export const entries = {
   checkedIn: (who: string, division: string) => `${who} (${division}) is checked in.`,
   already: (who: string) => `${who} was checked in already.`,
   noNumber: (n: number) => `Nobody has start number ${f.number(n)}.`,
+  notRead: 'The list of entries is still being read. Press again in a moment.',
   undo: 'Take back',
   undoLabel: (who: string) => `Take back: check-in of ${who}`,
   checkInLabel: (who: string) => `Check in: ${who}`,
