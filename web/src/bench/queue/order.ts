@@ -27,8 +27,8 @@ export interface Kept extends Draft {
   key: string;
   /** When it was given, by the phone's clock, in ms. */
   given: number;
-  /** A try of it was begun: the server may have it, whatever came back. */
-  tried?: boolean;
+  /** How many tries of it were begun, on all pages: with one the server may have it, whatever came back. */
+  tries?: number;
   /** It is not to be carried out any more: the server is asked to take it back, and says whether it had done it. */
   ends?: Ends;
   /** What became of it where that has to be read: a no, or something that surprises. */

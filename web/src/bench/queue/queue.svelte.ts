@@ -1,5 +1,6 @@
 import { uuidv7 } from '$lib/api';
-import { tooOld, type Draft, type Kept, type Refused } from './order';
+import { aged, begun, carriedOut, doneAlready, takenBack, turnedDown, type Step } from './life';
+import type { Draft, Kept, Refused } from './order';
 import { send, type Outcome } from './send';
 import { memoryStore, openStore, storeWithinMs, type Store } from './store';
 import { alone, openTabs, type Tabs } from './tabs';
@@ -33,8 +34,8 @@ const patience = 3;
 const deaf = 3;
 /** A try that takes longer than this may well take for ever, in ms. */
 const hangsMs = 2_000;
-/** The turn to send is longer than a try may take, in ms. */
-const turnMs = 15_000;
+/** How long a page that died keeps the turn to send, in ms; a living one keeps asking for it. */
+const turnMs = 4_000;
 /** Numbers of orders that the phone's store did not take. */
 const unstored = 2 ** 52;
 
@@ -76,6 +77,7 @@ export class OrderQueue {
     this.#ready = this.#open();
     this.#tabs.hear((done) => void this.#heard(done));
     globalThis.addEventListener?.('online', this.hurry);
+    globalThis.addEventListener?.('pagehide', () => void this.#tabs.give());
   }
 
   /** unsent are the orders without an answer, oldest first. */
@@ -96,36 +98,27 @@ export class OrderQueue {
   /** put keeps an order and sends it as soon as it is its turn. It resolves once the order is kept. */
   async put(draft: Draft): Promise<void> {
     const store = await this.#ready;
-    const order = { ...draft, key: uuidv7(), given: this.#outside.now() };
-    let kept: Kept;
-    try {
-      kept = await within(storeWithinMs, store.add(order));
-    } catch {
-      // The phone's storage is full or was taken away: better sent from memory than lost.
-      this.lasting = false;
-      kept = { ...order, n: this.#nextUnstored() };
-    }
-    this.#kept = [...this.#kept.filter((one) => one.n !== kept.n), kept].sort(inOrder);
-    this.#tabs.tell();
+    await this.#keep(store, { ...draft, key: uuidv7(), given: this.#outside.now() });
     void this.flush();
   }
 
   /** takeBack takes an unsent order back. One that the server may have is asked about, and its end is shown. */
   async takeBack(n: number): Promise<void> {
     const store = await this.#ready;
-    await this.#sync(store);
     const order = this.unsent.find((one) => one.n === n);
     if (!order) return;
-    if (this.#flight?.n === n) this.#flight.cut.abort();
-    if (!order.tried) return this.#let(store, order);
-    await this.#change(store, { ...order, ends: { why: 'taken-back' } });
-    this.hurry();
+    if (await this.#change(store, order, takenBack)) {
+      if (this.#flight?.n === n) this.#flight.cut.abort();
+      this.hurry();
+    } else this.#leave(order);
   }
 
   /** dismiss takes a refused order away: off the phone first, so that it does not come back with a reload. */
   async dismiss(n: number): Promise<void> {
     const order = this.refused.find((one) => one.n === n);
-    if (order) await this.#let(await this.#ready, order);
+    if (!order) return;
+    await this.#change(await this.#ready, order, () => undefined);
+    if (order.refused?.kind === undefined || order.refused.kind === 'too-old') this.#leave(order);
   }
 
   /** onDone has a function called with every order that was carried out. */
@@ -183,10 +176,10 @@ export class OrderQueue {
 
   async #heard(done: Kept | undefined): Promise<void> {
     const mine = done && this.#kept.find((one) => one.key === done.key);
-    await this.#sync(await this.#ready);
-    if (mine?.ends?.why === 'taken-back' && !this.#kept.some((one) => one.key === mine.key)) {
-      this.#kept = [...this.#kept, { ...mine, n: this.#nextUnstored(), refused: doneAlready }];
-    }
+    const store = await this.#ready;
+    await this.#sync(store);
+    // The other page had the answer before it knew that the order was taken back on this one.
+    if (mine?.ends?.why === 'taken-back' && !this.#kept.some((one) => one.key === mine.key)) await this.#keep(store, { ...mine, refused: doneAlready });
     if (done) for (const tell of this.#told) tell(done);
     // The other page may be one that is left alone in a pocket.
     if (this.unsent.length > 0 && !this.#sending) this.#again(waits[0]!);
@@ -202,6 +195,7 @@ export class OrderQueue {
   async #sendAll(): Promise<void> {
     const store = await this.#ready;
     this.#outside.cancel(this.#timer);
+    const keeping = setInterval(() => void (this.#flight && this.#tabs.take(turnMs)), turnMs / 4);
     try {
       do {
         this.#once = false;
@@ -215,6 +209,7 @@ export class OrderQueue {
       } while (this.#once);
     } finally {
       this.#sending = undefined; // in the same turn, so that no order falls between two flushes
+      clearInterval(keeping);
       void this.#tabs.give();
     }
   }
@@ -226,7 +221,6 @@ export class OrderQueue {
     for (;;) {
       const order = this.unsent.find((one) => !tried.has(one.n));
       if (!order) break;
-      const before = order.ends;
       const outcome = await this.#try(store, order);
       if (outcome === 'sign-in') {
         this.needsSignIn = true;
@@ -243,7 +237,6 @@ export class OrderQueue {
         reached = true;
         this.needsSignIn = false;
         this.strange = false;
-        if (before) tried.add(order.n);
       }
       if (!(await this.#tabs.take(turnMs))) break;
     }
@@ -257,44 +250,22 @@ export class OrderQueue {
 
   /** try tries one order: undefined says that the server's own answer came and was taken up, "ended" that none was needed. */
   async #try(store: Store, order: Kept): Promise<Exclude<Outcome, Refused | 'done'> | 'ended' | undefined> {
-    if (!order.ends && tooOld(order, this.#outside.now())) {
-      const end = order.tried ? { ...order, ends: { why: 'too-old' as const } } : { ...order, refused: tooLate };
-      await this.#change(store, end);
-      return 'ended';
-    }
-    const sent = order.tried ? order : { ...order, tried: true };
-    if (!order.tried) await this.#change(store, sent);
+    const before = await this.#change(store, order, aged(this.#outside.now()));
+    if (!before || before.refused) return 'ended';
+    const sent = await this.#change(store, before, begun);
+    if (!sent || sent.refused) return 'ended';
     const flight = (this.#flight = { n: order.n, cut: new AbortController(), since: this.#outside.now() });
     const outcome = await this.#outside.send(sent, flight.cut.signal);
     if (this.#flight === flight) this.#flight = undefined;
-    // It may have been taken back while it was on its way.
-    const now = this.unsent.find((one) => one.n === order.n);
-    if (!now) return undefined;
-    if (outcome === 'done') await this.#carriedOut(store, now);
-    else if (typeof outcome === 'object') await this.#turnedDown(store, order, now, outcome);
-    else return outcome;
+    if (outcome === 'done') {
+      await this.#change(store, sent, carriedOut);
+      this.#tabs.tell(order);
+      for (const tell of this.#told) tell(order);
+    } else if (typeof outcome === 'object') {
+      const end = await this.#change(store, sent, turnedDown(outcome, sent.ends !== undefined));
+      if (!end) this.#leave(sent);
+    } else return outcome;
     return undefined;
-  }
-
-  async #carriedOut(store: Store, order: Kept): Promise<void> {
-    if (order.ends?.why === 'taken-back') await this.#change(store, { ...order, refused: doneAlready });
-    else await this.#drop(store, order);
-    this.#tabs.tell(order);
-    for (const tell of this.#told) tell(order);
-  }
-
-  async #turnedDown(store: Store, before: Kept, now: Kept, no: Refused): Promise<void> {
-    if (now.ends && !before.ends) return; // that no is about the try; what it ends in is asked next
-    if (!now.ends) {
-      // A try before this one may still be on its way: the no is true once that is taken back.
-      if (before.tried) return this.#change(store, { ...now, ends: { why: 'refused', no } });
-      return this.#change(store, { ...now, refused: no });
-    }
-    const withdrawn = no.code === 'order-withdrawn';
-    if (now.ends.why === 'refused') return this.#change(store, { ...now, refused: now.ends.no });
-    if (!withdrawn) return this.#change(store, { ...now, refused: { ...no, kind: 'unknown' } });
-    if (now.ends.why === 'too-old') return this.#change(store, { ...now, refused: tooLate });
-    return this.#let(store, now);
   }
 
   /** fail notes that an order did not get through, and says whether those behind it may go ahead. */
@@ -305,22 +276,34 @@ export class OrderQueue {
     return times >= patience;
   }
 
-  async #change(store: Store, order: Kept): Promise<void> {
-    this.#kept = this.#kept.map((one) => (one.n === order.n ? order : one));
-    await within(storeWithinMs, store.put(order)).catch(() => {}); // then it only changes on the page
+  async #keep(store: Store, order: Omit<Kept, 'n'>): Promise<void> {
+    let kept: Kept;
+    const { n: _, ...fresh } = order as Kept;
+    try {
+      kept = await within(storeWithinMs, store.add(fresh));
+    } catch {
+      // The phone's storage is full or was taken away: better sent from memory than lost.
+      this.lasting = false;
+      kept = { ...fresh, n: this.#nextUnstored() };
+    }
+    this.#kept = [...this.#kept.filter((one) => one.n !== kept.n), kept].sort(inOrder);
     this.#tabs.tell();
   }
 
-  async #drop(store: Store, order: Kept): Promise<void> {
-    await within(storeWithinMs, store.remove(order.n)).catch(() => {}); // sent again it does no harm
-    this.#kept = this.#kept.filter((one) => one.n !== order.n);
+  /** change does a step with an order, as all pages of the phone know it now, and shows what came of it. */
+  async #change(store: Store, order: Kept, step: Step): Promise<Kept | undefined> {
+    const here = () => step(this.#kept.find((one) => one.n === order.n) ?? order);
+    // Where the phone's store fails, it only changes on the page; sent again it does no harm.
+    const next = order.n >= unstored ? here() : await within(storeWithinMs, store.change(order.n, step)).catch(here);
+    if (next) this.#kept = this.#kept.map((one) => (one.n === order.n ? next : one));
+    else this.#kept = this.#kept.filter((one) => one.n !== order.n);
     this.#tabs.tell();
+    return next;
   }
 
-  /** let has an order go that was not carried out. */
-  async #let(store: Store, order: Kept): Promise<void> {
-    await this.#drop(store, order);
-    if (!order.refused || order.refused.kind === undefined || order.refused.kind === 'too-old') for (const tell of this.#gone) tell(order);
+  /** leave tells that an order went that was not carried out. */
+  #leave(order: Kept): void {
+    for (const tell of this.#gone) tell(order);
   }
 
   #wait(): number {
@@ -338,6 +321,4 @@ export class OrderQueue {
   }
 }
 
-const tooLate: Refused = { code: 'too-old', says: '', kind: 'too-old' };
-const doneAlready: Refused = { code: 'done', says: '', kind: 'done' };
 const inOrder = (a: Kept, b: Kept): number => a.n - b.n;

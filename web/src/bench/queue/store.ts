@@ -1,4 +1,5 @@
 import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
+import type { Step } from './life';
 import type { Kept } from './order';
 import { within } from './within';
 
@@ -8,9 +9,8 @@ export interface Store {
   readonly lasting: boolean;
   all(): Promise<Kept[]>;
   add(order: Omit<Kept, 'n'>): Promise<Kept>;
-  /** put changes an order that is there; one that another page has finished with does not come back. */
-  put(order: Kept): Promise<void>;
-  remove(n: number): Promise<void>;
+  /** change does a step with an order as it is kept now, and gives what came of it; undefined where it is gone, or was before. No other page comes in between. */
+  change(n: number, step: Step): Promise<Kept | undefined>;
 }
 
 interface Schema extends DBSchema {
@@ -42,13 +42,16 @@ export async function openStore(name = 'benchmeet-bench'): Promise<Store> {
         const n = await db.add('orders', order as Kept); // the database gives n
         return { ...order, n };
       }),
-    put: (order) =>
+    change: (n, step) =>
       opened.use(async (db) => {
         const change = db.transaction('orders', 'readwrite');
-        if ((await change.store.getKey(order.n)) !== undefined) await change.store.put(order);
+        const now = await change.store.get(n);
+        const next = now && step(now);
+        if (now && !next) await change.store.delete(n);
+        if (next && next !== now) await change.store.put(next);
         await change.done;
+        return next;
       }),
-    remove: (n) => opened.use((db) => db.delete('orders', n)),
   };
 }
 
@@ -91,7 +94,12 @@ export function memoryStore(): Store {
       orders.set(kept.n, kept);
       return kept;
     },
-    put: async (order) => void (orders.has(order.n) && orders.set(order.n, order)),
-    remove: async (n) => void orders.delete(n),
+    change: async (n, step) => {
+      const now = orders.get(n);
+      const next = now && step(now);
+      if (next) orders.set(n, next);
+      else orders.delete(n);
+      return next;
+    },
   };
 }

@@ -1,6 +1,6 @@
 import createClient from 'openapi-fetch';
 import { exchange, type Limits } from './exchange';
-import { keyed } from './keyed';
+import { keyed, noting } from './keyed';
 import { asProblem } from './problem';
 import { retrying, type Sleep } from './retry';
 import type { components, paths } from './schema.gen';
@@ -22,7 +22,7 @@ export const onSignedOut = (then: () => void): void => void (signedOut = then);
 
 /** connect makes a client over a network; the pages have one, `api`. */
 export function connect(over: typeof fetch, limits?: Limits, pause?: Sleep) {
-  const send = keyed(retrying(exchange(over, limits), pause));
+  const send = keyed(retrying(noting(exchange(over, limits)), pause));
   return createClient<KeyedPaths>({
     baseUrl: globalThis.location?.origin ?? '',
     fetch: async (request) => {

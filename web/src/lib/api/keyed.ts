@@ -26,20 +26,28 @@ export const keyed =
       for (const [name, value] of Object.entries(headers)) copy.headers.set(name, value);
       return copy;
     };
+    let answer = await send(as({ [orderKey]: order.key }));
+    if (!settles(answer.status)) return answer;
+    const { tried } = unsettled.open(content, order.key);
+    if (!answer.ok && tried && hasReceipt(request)) answer = await takeBack(answer, () => send(as({ [orderKey]: order.key, [withdrawHeader]: 'true' })));
+    unsettled.settle(content);
+    // Taken back after the last press, whose answer was lost: this press is a new one.
+    if (await wasWithdrawn(answer)) return keyed(send)(as({ [orderKey]: uuidv7() }));
+    if (answer.headers.get(againHeader) === 'true' && began - order.since > longAgoMs) throw new AlreadyDone(new Date(order.since));
+    return answer;
+  };
+
+/** noting remembers each single try of an order that ended without the server saying what became of it; `keyed` needs to know. */
+export const noting =
+  (send: typeof fetch): typeof fetch =>
+  async (asked, init) => {
+    const key = asked instanceof Request ? asked.headers.get(orderKey) : null;
     try {
-      let answer = await send(as({ [orderKey]: order.key }));
-      if (!settles(answer.status)) {
-        if (answer.status >= 500) unsettled.noteTry(order);
-        return answer;
-      }
-      if (!answer.ok && order.tried && hasReceipt(request)) answer = await takeBack(answer, () => send(as({ [orderKey]: order.key, [withdrawHeader]: 'true' })));
-      unsettled.settle(content);
-      // Taken back after the last press, whose answer was lost: this press is a new one.
-      if (await wasWithdrawn(answer)) return await keyed(send)(as({ [orderKey]: uuidv7() }));
-      if (answer.headers.get(againHeader) === 'true' && began - order.since > longAgoMs) throw new AlreadyDone(new Date(order.since));
+      const answer = await send(asked, init);
+      if (answer.status >= 500) unsettled.noteTry(key);
       return answer;
     } catch (failure) {
-      if (!(failure instanceof AlreadyDone)) unsettled.noteTry(order);
+      unsettled.noteTry(key);
       throw failure;
     }
   };

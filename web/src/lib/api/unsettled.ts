@@ -32,10 +32,13 @@ class UnsettledOrders {
     return order;
   }
 
-  /** noteTry remembers that a try ended without an answer. */
-  noteTry(order: Unsettled): void {
-    order.tried = true;
-    this.#write();
+  /** noteTry remembers that a try of the order with this key ended without an answer: it may be on its way for a while yet. */
+  noteTry(key: string | null): void {
+    for (const order of this.#all.values()) {
+      if (order.key !== key || order.tried) continue;
+      order.tried = true;
+      this.#write();
+    }
   }
 
   /** settle forgets an order whose outcome is known. */
