@@ -113,7 +113,8 @@ export class Hall {
     });
     const names = ['Lantern', 'Puffin', 'Turbot', 'Nutmeg', 'Zigzag', 'Otter'];
     for (let i = 0; i < cars; i++) {
-      const person = { name: `Kit ${names[i]}`, display_name: names[i], birth_date: '2019-05-02', on_screen: true, in_results: true, photo: false };
+      const name = i < names.length ? names[i]! : `${names[i % names.length]} ${i}`;
+      const person = { name: `Kit ${name}`, display_name: name, birth_date: '2019-05-02', on_screen: true, in_results: true, photo: false };
       await this.ask('POST', `/meets/${meet}/entries`, { id: `e${i + 7}`, division: 'junior', start_number: i + 7, person });
       await this.ask('POST', `/meets/${meet}/entries/e${i + 7}/check-in`, { there: true });
     }
