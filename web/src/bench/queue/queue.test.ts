@@ -1,18 +1,21 @@
 import 'fake-indexeddb/auto';
-import { describe, expect, test } from 'vitest';
+import { afterEach, describe, expect, test, vi } from 'vitest';
 import { armPractice, askRerun, confirmReady, handCount, type Kept, type LanePlace } from './order';
 import { OrderQueue, type Outside } from './queue.svelte';
-import { send, type Outcome } from './send';
-import { memoryStore, openStore } from './store';
+import type { Outcome } from './send';
+import { memoryStore, openStore, type Store } from './store';
+import { openTabs } from './tabs';
 
 const at: LanePlace = { meet: 'spring', heat: 'junior-1.1.1', bench: 'b1', entry: 'e7', number: 7 };
 let databases = 0;
+afterEach(() => vi.useRealTimers());
 
 /** A server that carries an order out once per key, and a network that can be cut. */
 function world(database = `queue-${++databases}`) {
   const done: Kept[] = [];
   const tried: string[] = [];
   const timers: (() => void)[] = [];
+  let clock = 1_800_000_000_000;
   let network: 'there' | 'cut' | 'answers-lost' = 'there';
   let no: ((order: Kept) => Outcome | undefined) | undefined;
   const outside: Outside = {
@@ -24,13 +27,14 @@ function world(database = `queue-${++databases}`) {
       if (outcome === 'done' && !done.some((one) => one.key === order.key)) done.push(order);
       return network === 'answers-lost' ? 'later' : outcome;
     },
-    now: () => 1_800_000_000_000,
+    now: () => clock,
     after: (_, then) => timers.push(then),
     cancel: () => {},
   };
   return {
     done,
     tried,
+    pass: (ms: number) => void (clock += ms),
     open: () => new OrderQueue(outside),
     network: (to: typeof network) => (network = to),
     refuse: (how: typeof no) => (no = how),
@@ -170,5 +174,263 @@ describe('OrderQueue', () => {
     await queue.flush();
     expect(queue.lasting).toBe(false);
     expect(sent).toEqual(['practice']);
+  });
+});
+
+describe('an order that the server does not take', () => {
+  test('lets those behind it go ahead, is called stuck, and goes through once it is taken', async () => {
+    const w = world();
+    w.refuse((order) => (order.kind === 'ready' ? 'failed' : undefined));
+    const queue = w.open();
+    await queue.put(confirmReady(at, 7));
+    await queue.put(askRerun(at, 'power', ''));
+    for (let round = 0; round < 3; round++) {
+      await queue.flush();
+      w.later();
+    }
+    await queue.flush();
+    expect(w.done.map((o) => o.kind)).toEqual(['rerun']);
+    expect(queue.unsent.map((o) => [o.kind, queue.stuck(o)])).toEqual([['ready', true]]);
+
+    await queue.put(handCount(at, { distance: 31, uncertainty: 0.3 }, new Date(0)));
+    await queue.flush();
+    expect(w.done.map((o) => o.kind)).toEqual(['rerun', 'hand']); // one that comes later need not wait at all
+
+    w.refuse(undefined);
+    queue.hurry();
+    await queue.flush();
+    expect(w.done.map((o) => o.kind)).toEqual(['rerun', 'hand', 'ready']);
+    expect(queue.unsent).toEqual([]);
+  });
+
+  test('is not called stuck while the network is away', async () => {
+    const w = world();
+    w.network('cut');
+    const queue = w.open();
+    await queue.put(confirmReady(at, 7));
+    await queue.put(askRerun(at, 'power', ''));
+    for (let round = 0; round < 6; round++) {
+      await queue.flush();
+      w.later();
+    }
+    await queue.flush();
+    expect(queue.unsent.map((o) => queue.stuck(o))).toEqual([false, false]);
+    w.network('there');
+    queue.hurry();
+    await queue.flush();
+    expect(w.done.map((o) => o.kind)).toEqual(['ready', 'rerun']); // in the order in which they were given
+  });
+});
+
+describe('an order that waited', () => {
+  test.each([
+    ['practice', () => armPractice('b1', 10, 7), 61_000],
+    ['ready', () => confirmReady(at, 7), 301_000],
+  ])('%s: too long, and was never tried: it is not sent and said to be too old', async (_, draft, ms) => {
+    const w = world();
+    w.refuse(() => 'sign-in');
+    const queue = w.open();
+    await queue.put(askRerun(at, 'power', '')); // holds it up before its first try
+    await queue.put(draft());
+    await queue.flush();
+    w.pass(ms);
+    w.refuse(undefined);
+    queue.hurry();
+    await queue.flush();
+    expect(w.done.map((o) => o.kind)).toEqual(['rerun']);
+    expect(queue.refused.map((o) => o.refused?.kind)).toEqual(['too-old']);
+  });
+
+  test('too long after a try is taken back rather than sent', async () => {
+    const w = world();
+    w.network('answers-lost');
+    w.refuse(() => 'later');
+    const queue = w.open();
+    await queue.put(armPractice('b1', 10, 7));
+    await queue.flush();
+    w.pass(61_000);
+    const asked: (string | undefined)[] = [];
+    w.network('there');
+    w.refuse((order) => (asked.push(order.ends?.why), { code: 'order-withdrawn', says: '' }));
+    queue.hurry();
+    await queue.flush();
+    expect(asked).toEqual(['too-old']);
+    expect(queue.refused.map((o) => o.refused?.kind)).toEqual(['too-old']);
+  });
+
+  test.each([
+    ['a request for a re-run', () => askRerun(at, 'power', '')],
+    ['a count', () => handCount(at, { distance: 31, uncertainty: 0.3 }, new Date(0))],
+  ])('%s is right however late it comes', async (_, draft) => {
+    const w = world();
+    w.network('cut');
+    const queue = w.open();
+    await queue.put(draft());
+    await queue.flush();
+    w.pass(4 * 3_600_000);
+    w.network('there');
+    queue.hurry();
+    await queue.flush();
+    expect(w.done).toHaveLength(1);
+    expect(queue.refused).toEqual([]);
+  });
+});
+
+describe('an order that is taken back', () => {
+  test('goes at once where no try of it was begun', async () => {
+    const w = world();
+    w.refuse(() => 'sign-in');
+    const queue = w.open();
+    await queue.put(askRerun(at, 'power', ''));
+    await queue.put(armPractice('b1', 10, 7));
+    await queue.flush();
+    const gone: string[] = [];
+    queue.onGone((order) => gone.push(order.kind));
+    await queue.takeBack(queue.unsent[1]!.n);
+    expect(gone).toEqual(['practice']);
+    expect(queue.unsent.map((o) => o.kind)).toEqual(['rerun']);
+    const again = w.open();
+    w.refuse(undefined);
+    await again.flush();
+    expect(w.done.map((o) => o.kind)).toEqual(['rerun']);
+  });
+
+  test.each<[string, Outcome, string[], string[]]>([
+    ['the server never had it', { code: 'order-withdrawn', says: '' }, [], ['rerun']],
+    ['the server had carried it out', 'done', ['done'], []],
+    ['nobody can say', { code: 'not-your-bench', says: 'No.' }, ['unknown'], []],
+  ])('after a try is asked about: %s', async (_, answer, shown, gone) => {
+    const w = world();
+    w.network('cut');
+    const queue = w.open();
+    const left: string[] = [];
+    queue.onGone((order) => left.push(order.kind));
+    await queue.put(askRerun(at, 'power', ''));
+    await queue.flush();
+    w.network('there');
+    w.refuse((order) => (order.ends ? answer : 'later'));
+    await queue.takeBack(queue.unsent[0]!.n);
+    await queue.flush();
+    expect(queue.unsent).toEqual([]);
+    expect(queue.refused.map((o) => o.refused?.kind)).toEqual(shown);
+    expect(left).toEqual(gone);
+  });
+});
+
+test('a no after a try without an answer is true: that try is taken back first', async () => {
+  const w = world();
+  w.network('cut');
+  const queue = w.open();
+  await queue.put(confirmReady(at, 7));
+  await queue.flush();
+  const asked: (string | undefined)[] = [];
+  w.network('there');
+  w.refuse((order) => (asked.push(order.ends?.why), order.ends ? { code: 'order-withdrawn', says: '' } : { code: 'paused', says: 'The meet is paused.' }));
+  queue.hurry();
+  await queue.flush();
+  expect(asked).toEqual([undefined, 'refused']);
+  expect(queue.refused.map((o) => o.refused)).toEqual([{ code: 'paused', says: 'The meet is paused.' }]);
+});
+
+describe('the phone’s store', () => {
+  const outside = (open: () => Promise<Store>, sent: string[], outcome: Outcome = 'done'): Outside => ({
+    open,
+    send: async (order) => (sent.push(order.kind), outcome),
+    now: () => Date.now(),
+    after: (ms, then) => setTimeout(then, ms),
+    cancel: (timer) => clearTimeout(timer as NodeJS.Timeout),
+  });
+
+  test('may hang when it is opened: the order goes from memory, and moves over when it opens after all', async () => {
+    vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout', 'Date'] });
+    let open!: (store: Store) => void;
+    const sent: string[] = [];
+    const queue = new OrderQueue(outside(() => new Promise((there) => (open = there)), sent, 'later'));
+    const put = queue.put(confirmReady(at, 7));
+    await vi.advanceTimersByTimeAsync(3_000);
+    await put;
+    expect(queue.lasting).toBe(false);
+    expect(queue.unsent).toHaveLength(1);
+    const late = { ...memoryStore(), lasting: true };
+    open(late);
+    await vi.advanceTimersByTimeAsync(100);
+    expect(queue.lasting).toBe(true);
+    expect((await late.all()).map((order) => order.key)).toEqual(queue.unsent.map((order) => order.key));
+  });
+
+  test('may hang when it is written to: the order goes from memory, and that is said', async () => {
+    vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout', 'Date'] });
+    const sent: string[] = [];
+    const queue = new OrderQueue(outside(async () => ({ ...memoryStore(), lasting: true, add: () => new Promise(() => {}) }), sent));
+    const put = queue.put(confirmReady(at, 7));
+    await vi.advanceTimersByTimeAsync(3_000);
+    await put;
+    await queue.flush();
+    expect(queue.lasting).toBe(false);
+    expect(sent).toEqual(['ready']);
+  });
+
+  test('that another page blocks is given up in time', async () => {
+    const name = `queue-${++databases}`;
+    // A page of an older build holds the store and does not let go; a newer one has asked for another version.
+    const held = indexedDB.open(name, 1);
+    await new Promise((there) => (held.onsuccess = there));
+    indexedDB.open(name, 2);
+    vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
+    const opening = openStore(name);
+    await vi.advanceTimersByTimeAsync(3_000);
+    expect((await opening).lasting).toBe(false);
+    held.result.close();
+  });
+
+  test('does not stand in the way of a newer page', async () => {
+    const name = `queue-${++databases}`;
+    const store = await openStore(name);
+    const newer = indexedDB.open(name, 2);
+    await new Promise((there, blocked) => ([newer.onsuccess, newer.onblocked] = [there, blocked]));
+    newer.result.close();
+    await expect(store.all()).rejects.toThrow(); // and its orders are sent from memory, see above
+  });
+});
+
+describe('the tabs of a phone', () => {
+  test('take turns: one has it until it gives it away, or is silent for too long', async () => {
+    let now = 1_000;
+    const name = `queue-${++databases}`;
+    const [one, other] = [openTabs(name, () => now), openTabs(name, () => now)];
+    expect(await one.take(4_000)).toBe(true);
+    expect(await other.take(4_000)).toBe(false);
+    expect(await one.take(4_000)).toBe(true);
+    await other.give(); // not its own
+    expect(await other.take(4_000)).toBe(false);
+    await one.give();
+    expect(await other.take(4_000)).toBe(true);
+    now += 4_001;
+    expect(await one.take(4_000)).toBe(true);
+  });
+
+  test('show each other’s orders and what became of them', async () => {
+    const name = `queue-${++databases}`;
+    let outcome: Outcome = 'later';
+    const sent: string[] = [];
+    const page = () =>
+      new OrderQueue({
+        open: () => openStore(name),
+        send: async (order) => (sent.push(order.key), outcome),
+        now: () => Date.now(),
+        after: () => 0,
+        cancel: () => {},
+        tabs: () => openTabs(name),
+      });
+    const [one, other] = [page(), page()];
+    await one.put(confirmReady(at, 7));
+    await vi.waitFor(() => expect(other.unsent).toHaveLength(1));
+    const told: string[] = [];
+    one.onDone((order) => told.push(order.kind));
+    outcome = 'done';
+    await other.flush();
+    await vi.waitFor(() => expect(one.unsent).toEqual([]));
+    await vi.waitFor(() => expect(told).toEqual(['ready']));
+    expect(new Set(sent).size).toBe(1);
   });
 });
