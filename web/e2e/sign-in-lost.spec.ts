@@ -1,0 +1,76 @@
+import { expect, test } from '@playwright/test';
+import { Hall } from './bench-hall';
+import { clean } from './desk-keyboard';
+
+let hall: Hall;
+test.beforeAll(async () => {
+  test.setTimeout(120_000); // it may build the binary first
+  hall = await Hall.open();
+  await hall.addBenches(1);
+});
+test.afterAll(() => hall.close());
+
+const key = (role: string, label: string) => hall.ask<{ links: string[]; token: { id: string } }>('POST', '/tokens', { role, label });
+
+test('the desk says that its sign-in is lost, and keeps what was typed', async ({ page }) => {
+  const mine = await key('organiser', 'laptop');
+  await page.goto(mine.links[0]!);
+  await expect(page.getByText('Signed in as organiser')).toBeVisible();
+  await page.getByRole('link', { name: 'Plan a meet' }).click();
+  await page.getByLabel('Name', { exact: true }).fill('Harbour Hall lost meet');
+  await page.getByLabel('Date', { exact: true }).fill('2027-04-17');
+  await hall.ask('POST', `/tokens/${mine.token.id}/revoke`);
+  await page.getByRole('button', { name: 'Plan this meet' }).click();
+  const dialog = page.getByRole('dialog', { name: 'Sign in again' });
+  await expect(dialog).toBeVisible();
+  await clean(page);
+  await dialog.getByRole('button', { name: 'Close' }).click();
+  await expect(page.getByText('You are no longer signed in')).toBeVisible();
+  await clean(page);
+  await page.getByRole('button', { name: 'Sign in again' }).click();
+  await dialog.getByLabel('Key, or the whole link').fill((await key('organiser', 'laptop again')).links[0]!);
+  await dialog.getByRole('button', { name: 'Sign in' }).click();
+  await expect(dialog).toBeHidden();
+  await expect(page.getByLabel('Name', { exact: true })).toHaveValue('Harbour Hall lost meet');
+  await page.getByRole('button', { name: 'Plan this meet' }).click();
+  await expect(page).toHaveURL(/\/desk\/m\/harbour-hall-lost-meet-2027\/plan$/);
+});
+
+test('a bench’s link on the organiser’s laptop asks before it replaces the sign-in', async ({ page }) => {
+  await page.goto((await key('organiser', 'laptop')).links[0]!);
+  await expect(page.getByText('Signed in as organiser')).toBeVisible();
+  const { link } = await hall.phoneFor('b1');
+  await page.goto(link);
+  await expect(page.getByText('This browser is signed in as: Organiser.')).toBeVisible();
+  await clean(page);
+  await page.getByRole('button', { name: 'Stay organiser' }).click();
+  await expect(page.getByRole('heading', { name: 'Try a car' })).toBeVisible(); // an organiser may stand at any bench
+  await page.goto(`${hall.address}/desk`);
+  await expect(page.getByText('Signed in as organiser')).toBeVisible();
+
+  await page.goto(link);
+  await page.getByRole('button', { name: 'Sign in with the link' }).click();
+  await expect(page.getByText('This browser is signed in as')).toHaveCount(0);
+  await page.goto(`${hall.address}/desk`);
+  await expect(page.getByText('You are signed in as: Bench')).toBeVisible();
+});
+
+test('an unsent order is taken back', async ({ page, context }) => {
+  await page.setViewportSize({ width: 360, height: 740 });
+  const { link } = await hall.phoneFor('b1');
+  await page.goto(link);
+  await expect(page.getByRole('heading', { name: 'Try a car' })).toBeVisible();
+  await context.setOffline(true);
+  await page.getByLabel('Car number').fill('12');
+  await page.getByRole('button', { name: 'Go' }).click();
+  await expect(page.getByText('1 order not sent')).toBeVisible();
+  await page.getByRole('button', { name: 'Which?' }).click();
+  await clean(page);
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+  await page.getByRole('button', { name: /^Take back: Practice of car 12/ }).click();
+  await context.setOffline(false);
+  await expect(page.getByText('1 order not sent')).toHaveCount(0);
+  await expect(page.getByRole('heading', { name: 'Try a car' })).toBeVisible();
+  expect(await hall.ask('GET', '/benches/b1/order')).toMatchObject({ kind: 'free' });
+  await expect(page.getByRole('alert')).toHaveCount(0);
+});
