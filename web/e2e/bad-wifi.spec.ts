@@ -19,7 +19,7 @@ const lengths = [1, 1, 1, 2, 2, 4, 5];
 /** The next order that a test asks for meets silence first. */
 let silence = false;
 function mixture(): Fault[] {
-  const drawn = Array.from({ length: lengths[Math.floor(random() * lengths.length)]! }, () => faults[Math.floor(random() * faults.length)]!);
+  const drawn: Fault[] = Array.from({ length: lengths[Math.floor(random() * lengths.length)]! }, () => faults[Math.floor(random() * faults.length)]!);
   if (silence) drawn.unshift('silence');
   silence = false;
   mixtures++;

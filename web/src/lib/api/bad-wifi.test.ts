@@ -22,7 +22,7 @@ async function mixture(seed: number, met: Map<Fault, number>) {
   const api = connect(wifi.fetch, soon, pause);
   const button = () =>
     new Order((key: string, text: string) =>
-      ask(api.POST('/api/v1/meets/{meet}/rulings', { params: { path: { meet: `m${seed}` }, header: { 'Idempotency-Key': key } }, body: { kind: 'accept', reason: { code: 'other', text } } })),
+      ask(api.POST('/api/v1/meets/{meet}/rulings', { params: { path: { meet: `m${seed}` }, header: { 'Idempotency-Key': key } }, body: { kind: 'accept-run', reason: { code: 'other', text } } })),
     );
   let order = button();
   const said: string[] = [];
