@@ -46,6 +46,7 @@ type faults struct {
 	coasted bool
 
 	dubious    int64 // steps of a roller that hardly turned amid stray stamps
+	lateEnd    bool  // the very last stamp came late
 	silentMark bool  // one mark of the roller is never seen
 }
 

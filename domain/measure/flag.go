@@ -22,6 +22,7 @@ const (
 	StrayStamps    Code = "stray-stamps"
 	OpenGap        Code = "open-gap"
 	Stalled        Code = "stalled"
+	LateEnd        Code = "late-end"
 	SilentEnd      Code = "silent-end"
 	Coasting       Code = "off-rollers"
 	MainsFlicker   Code = "mains-flicker"
@@ -64,6 +65,7 @@ var catalogue = []struct {
 	{StrayStamps, "Stray stamps were left out (%[1]d), and one may have been counted or a pass left out instead: shade the sensor."},
 	{OpenGap, "Gaps that could not be filled in: %[1]d, the longest %[2]d ms. The distance is a lower bound."},
 	{Stalled, "The roller stood still for the last %[1]d ms."},
+	{LateEnd, "The very last stamp came late: the roller was stopping, or passes were missed just before it."},
 	{SilentEnd, "No stamp came in the last %[1]d ms, though one was due: passes were missed there, or the roller stopped at once."},
 	{Coasting, "The roller ran down slowly to less than half of its top speed: did the car leave the rollers?"},
 	{MainsFlicker, "A steady %[1]d stamps a second is what a mains lamp gives: shade the sensor and turn the roller by hand to check."},

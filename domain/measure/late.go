@@ -174,6 +174,7 @@ func (t *Tracker) lastLate(at int64, passes int, end int64) {
 		end = t.endAt
 	}
 	stopped := float64(end-at) > 1.5*t.pred
+	t.lateEnd = n > 1
 	switch {
 	case stopped:
 		t.advance(at, 1)

@@ -224,6 +224,7 @@ func (t *Tracker) flags(m *Measurement, end int64) {
 	say(!silent && (t.mistaken() > 0 || t.dubious > 0), StrayStamps, int64(t.strays))
 	say(m.Open > 0, OpenGap, int64(m.Open), t.longestGap/1000)
 	say(!t.closed && t.pred > 0 && float64(still) > max(stallGaps*t.pred, stallUS), Stalled, still/1000)
+	say(t.lateEnd, LateEnd)
 	say(t.endHow == partCapped && t.overdue > silentSteps, SilentEnd, still/1000)
 	say(t.coasted, Coasting)
 	say(t.lamp(), MainsFlicker, t.flickerRate)

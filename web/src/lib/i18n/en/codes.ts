@@ -263,6 +263,7 @@ export const codes = {
     'stray-stamps': 'Stray stamps',
     'open-gap': 'Gap in the signal',
     stalled: 'Stalled',
+    'late-end': 'Last stamp late',
     'silent-end': 'Silent before the end',
     'off-rollers': 'Left the rollers?',
     'mains-flicker': 'Lamp flicker?',
