@@ -164,9 +164,11 @@ func (t *Tracker) predict(level, trend float64) {
 	t.allowFast()
 }
 
-// allowFast lets regular stamps go past judge unless something forbids it.
+// allowFast lets regular stamps go past judge unless something forbids it: the first
+// passes of a run, too, for the rise has to see each of them.
 func (t *Tracker) allowFast() {
-	t.slow = t.seeking || t.clock.farther || t.lesson.on || t.holding || t.closed || t.rebase || !t.marks.even
+	t.slow = t.seeking || t.clock.farther || t.lesson.on || t.holding || t.closed || t.rebase ||
+		t.opened && t.startHow == partNotComputed
 }
 
 // mark returns the mark of the last genuine stamp.

@@ -86,6 +86,23 @@ func BenchmarkStamps(b *testing.B) {
 	})
 }
 
+// BenchmarkTwoMarks measures a roller with two marks that do not stand opposite, whose
+// places are learnt. One operation is one stamp.
+func BenchmarkTwoMarks(b *testing.B) {
+	p := simulate.Usual(simulate.Key(1, "benchmark"), 9000, 360)
+	p.MarkAngles = []float64{0, 186}
+	stamps := simulate.Run(p).Stamps
+	tracker, err := New(Setup{Bench: Bench{CircumferenceMM: 94.25, MarksPerTurn: 2}})
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.ReportAllocs()
+	for n := b.N; n > 0; n -= len(stamps) {
+		tracker.Reset()
+		tracker.AddAll(stamps[:min(n, len(stamps))])
+	}
+}
+
 // BenchmarkRun measures a whole run of six minutes, with the result.
 func BenchmarkRun(b *testing.B) {
 	for _, rpm := range []float64{9000, 20_000} {

@@ -119,6 +119,7 @@ func (t *Tracker) pass(at int64, n int) {
 		t.rise.add(float64(at), t.marks.spanned(mark, n))
 		if t.rise.points == riseSize {
 			t.startPart, t.startU, t.startHow = t.startAhead()
+			t.allowFast()
 		}
 	}
 	switch {

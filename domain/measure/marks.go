@@ -1,33 +1,37 @@
 package measure
 
+import "slices"
+
 // marks knows the places of the marks on the roller.
 type marks struct {
 	count int
 	part  []float64 // of a turn, from each mark to the next
 	scale []float64 // part over its mean: what a gap is divided by
+	per   []float64 // one over scale
 	even  bool
 }
 
 // newMarks returns the marks of a bench.
 func newMarks(b Bench) marks {
 	m := marks{count: b.MarksPerTurn, part: b.steps(), even: true}
-	m.scale = make([]float64, m.count)
+	m.weigh()
+	m.even = len(b.MarkAngles) == 0
+	return m
+}
+
+// weigh derives the scales from the parts.
+func (m *marks) weigh() {
+	m.scale, m.per = make([]float64, m.count), make([]float64, m.count)
 	for i, p := range m.part {
 		m.scale[i] = p * float64(m.count)
-		if len(b.MarkAngles) > 0 {
-			m.even = false
-		}
+		m.per[i] = 1 / m.scale[i]
 	}
-	return m
 }
 
 // unevenMarks returns marks with the given parts of a turn between them.
 func unevenMarks(part []float64) marks {
-	m := marks{count: len(part)}
-	for _, p := range part {
-		m.part = append(m.part, p)
-		m.scale = append(m.scale, p*float64(m.count))
-	}
+	m := marks{count: len(part), part: slices.Clone(part)}
+	m.weigh()
 	return m
 }
 

@@ -107,7 +107,12 @@ func (t *Tracker) Add(stamp int64) {
 // AddAll takes some stamps: the same as Add for each, but quicker.
 func (t *Tracker) AddAll(stamps []int64) {
 	for len(stamps) > 0 {
-		n := t.regular(stamps)
+		n := 0
+		if t.marks.even {
+			n = t.regular(stamps)
+		} else {
+			n = t.regularUneven(stamps)
+		}
 		if n == len(stamps) {
 			return
 		}
@@ -150,6 +155,36 @@ func (t *Tracker) regular(stamps []int64) int {
 	n := int(step - t.steps)
 	t.last, t.pred, t.trend, t.noise = last, pred, trend, noise
 	t.steps, w.quad, w.fastest = step, quad, fastest
+	return n
+}
+
+// regularUneven is regular for marks that do not stand evenly: each gap is measured
+// by what it should be from its mark to the next.
+func (t *Tracker) regularUneven(stamps []int64) int {
+	most := min(int64(len(stamps)), t.stepEdge-t.steps)
+	if t.slow || most <= 0 {
+		return 0
+	}
+	w, mark := &t.window, int(t.mark())
+	n := 0
+	for _, stamp := range stamps[:most] {
+		at := stamp + t.offset
+		gap := float64(at-t.last) * t.marks.per[mark]
+		surprise := gap - t.pred
+		if most := near * t.pred; surprise > most || surprise < -most || at >= t.edge {
+			break
+		}
+		t.last = at
+		t.noise += surprise * surprise
+		t.pred = (t.gains.gap*gap + t.trend) + t.gains.pred*t.pred
+		t.trend += t.gains.trend * surprise
+		t.steps++
+		w.push(t.steps, at)
+		if mark++; mark == t.marks.count {
+			mark = 0
+		}
+		n++
+	}
 	return n
 }
 
