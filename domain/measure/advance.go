@@ -33,6 +33,10 @@ const (
 	// dubiousStrays are so many that a roller which hardly turns, or stands, may well
 	// have been fed with them.
 	dubiousStrays = 5
+	// strayRuns stray stamps, no more than strayApart steps from one to the next, are a
+	// burst of pulses, as a receiver makes of a remote control.
+	strayRuns  = 4
+	strayApart = 2
 	// earlySteps are the first passes of a run, among which a stray stamp may have
 	// been taken for one.
 	earlySteps = 4
@@ -45,6 +49,14 @@ func (t *Tracker) leaveStray(at int64) {
 		return // of a burst, which is no stray light
 	}
 	t.strays++
+	if t.steps > t.strayStep+strayApart {
+		t.strayRun = 0
+	}
+	t.strayStep = t.steps
+	if t.strayRun++; t.strayRun == strayRuns {
+		t.bursts++ // in every gap or two a stamp: the passes may be some of them
+		t.strayBursts++
+	}
 	if !t.opened || t.steps-t.openStep < earlySteps {
 		t.earlyStrays++
 	}

@@ -21,8 +21,11 @@ type faults struct {
 	restarts                                   int
 	strays, earlyStrays                        int // extra stamps that are no chatter, and those among the first passes
 
-	bursts      int // of stamps that follow too closely to be passes
-	rowsFilled  int // gaps of more than bridgeMost passes that were filled in from both sides
+	strayStep   int64 // of the last stray stamp
+	strayRun    int   // stray stamps close together
+	strayBursts int   // runs of these
+	bursts      int   // of stamps that follow too closely to be passes
+	rowsFilled  int   // gaps of more than bridgeMost passes that were filled in from both sides
 	gapsOpen    int
 	longestGap  int64
 	lostSquares float64 // variance of the steps in the gaps that were filled in from both sides

@@ -221,7 +221,7 @@ func (t *Tracker) flags(m *Measurement, end int64) {
 	say(int64(m.Extra)*20 > stamps && m.Extra > 2, ManyExtra, int64(m.Extra), stamps)
 	say(t.bursts > 0, Burst, int64(t.bursts))
 	say(t.rowsFilled > 0, RowFilled, int64(t.rowsFilled))
-	say(!silent && (t.mistaken() > 0 || t.dubious > 0), StrayStamps, int64(t.strays))
+	say(!silent && (t.mistaken() > 0 || t.dubious > 0 || t.strays >= strayTold), StrayStamps, int64(t.strays))
 	say(m.Open > 0, OpenGap, int64(m.Open), t.longestGap/1000)
 	say(!t.closed && t.pred > 0 && float64(still) > max(stallGaps*t.pred, stallUS), Stalled, still/1000)
 	say(t.lateEnd, LateEnd)

@@ -7,6 +7,8 @@ const (
 	strayMost = 0.28
 	strayMany = 0.15
 	strayFew  = 0.002
+	// strayTold stray stamps are told of, whatever they may have done.
+	strayTold = 20
 )
 
 // strayed returns the stray stamps a pass.
@@ -19,9 +21,11 @@ func (t *Tracker) strayed() float64 {
 func (t *Tracker) mistaken() float64 {
 	part := t.startPart * float64(t.marks.count)
 	switch rate := t.strayed(); {
+	case t.strayBursts > 0:
+		return float64(min(3, t.strayBursts)) + rate
 	case rate > strayMany:
 		return 1 + rate
-	case rate > strayFew && (t.earlyStrays > 0 && rate > 0.06 || t.hasStart && (part < 0.08 || part > 0.98 || t.startEven)):
+	case rate > strayFew && (t.earlyStrays > 0 && rate > 0.06 || t.hasStart && (part < 0.12 || part > 0.97 || t.startEven)):
 		return 1
 	default:
 		return 0
