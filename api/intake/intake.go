@@ -7,7 +7,9 @@ import (
 	"errors"
 	"fmt"
 	"log/slog"
+	"runtime/debug"
 	"sync"
+	"time"
 
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
@@ -33,14 +35,14 @@ type Intake struct {
 	clubs  *Clubs
 	log    *slog.Logger
 	speeds *speeds
+	now    func() time.Time
 
 	mu sync.Mutex
 	// ended are runs whose last chunk this process has seen and that are not
 	// recorded yet: a late chunk may complete them.
 	ended map[place]struct{}
-	// over caches which meets need no bench any more, by the seq at which that
-	// was seen.
-	over map[store.Stream]int64
+	// answers caches what each meet answers its benches.
+	answers map[store.Stream]remembered
 }
 
 // place is a run's key within its club.
@@ -57,6 +59,8 @@ type Options struct {
 	Log   *slog.Logger
 	// Speed is called with telemetry; it must not block. Nil drops it.
 	Speed func(Speed)
+	// Now is the server's clock; nil is time.Now.
+	Now func() time.Time
 }
 
 // New makes an intake.
@@ -64,9 +68,12 @@ func New(o Options) *Intake {
 	if o.Log == nil {
 		o.Log = slog.New(slog.DiscardHandler)
 	}
+	if o.Now == nil {
+		o.Now = time.Now
+	}
 	return &Intake{
 		traces: o.Store, logs: o.Store, meets: o.Meets, clubs: o.Clubs, log: o.Log,
-		speeds: newSpeeds(o.Speed), ended: map[place]struct{}{}, over: map[store.Stream]int64{},
+		speeds: newSpeeds(o.Speed), now: o.Now, ended: map[place]struct{}{}, answers: map[store.Stream]remembered{},
 	}
 }
 
@@ -128,8 +135,14 @@ func (in *Intake) Sweep(ctx context.Context, clubID string) error {
 	return errors.Join(failed...)
 }
 
-// record measures a run and puts it into the log, if all its chunks are there.
-func (in *Intake) record(ctx context.Context, at place, actor string) (bool, error) {
+// record measures a run and puts it into the log, if all its chunks are there. A
+// fault of the program that a run meets fails that run and no other.
+func (in *Intake) record(ctx context.Context, at place, actor string) (recorded bool, err error) {
+	defer func() {
+		if what := recover(); what != nil {
+			recorded, err = false, fmt.Errorf("the run met a fault of the program: %v\n%s", what, debug.Stack())
+		}
+	}()
 	chunks, err := in.traces.Chunks(ctx, at.club, at.run)
 	if err != nil {
 		return false, err

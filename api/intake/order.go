@@ -2,8 +2,12 @@ package intake
 
 import (
 	"context"
+	"errors"
+	"time"
 
+	"benchmeet/api/ledger"
 	"benchmeet/api/store"
+	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
 )
 
@@ -16,58 +20,128 @@ type BenchOrder struct {
 	OutOfService bool
 }
 
-// Order finds what a bench has to do now among all meets of the club. Meets that
-// are over are looked at once; of two that need the bench, the later call counts,
-// for a day that was left unfinished must not hold a bench for ever.
+// longAgo is how old the newest event of a meet is that is not on today. Such a
+// meet is not even read: a season of race days must not slow one of them down,
+// and a day that was left unfinished must not hold a bench for ever.
+const longAgo = 3 * 24 * time.Hour
+
+// Order finds what a bench has to do now among the meets of the club that are on.
+// Of two that need the bench, the later call counts. Boxes ask several times a
+// second: while a meet stands still, what it answers each bench is remembered,
+// and nothing is read from the store. A meet whose log is damaged needs no bench.
 func (in *Intake) Order(ctx context.Context, clubID string, bench meet.BenchID) (BenchOrder, error) {
-	streams, err := in.logs.Streams(ctx, clubID)
+	streams, err := in.meets.Streams(ctx, clubID)
 	if err != nil {
 		return BenchOrder{}, err
 	}
 	free := BenchOrder{Order: meet.BenchOrder{Bench: bench}}
-	var newest BenchOrder
+	var newest store.Stream
 	newestUS := int64(0)
 	for _, s := range streams {
-		id, isMeet := s.Stream.Meet()
-		if !isMeet || in.isOver(s) {
+		if _, isMeet := s.Stream.Meet(); !isMeet {
 			continue
 		}
-		snapshot, err := in.meets.At(ctx, s.Stream, 0)
+		says, err := in.answer(ctx, s, bench)
 		if err != nil {
 			return BenchOrder{}, err
 		}
-		order, err := snapshot.State.BenchOrder(bench)
+		if says.calledUS > newestUS {
+			newest, newestUS = s.Stream, says.calledUS
+		}
+		free.OutOfService = free.OutOfService || says.out
+	}
+	if newestUS == 0 {
+		return free, nil
+	}
+	snapshot, err := in.meets.At(ctx, newest, 0)
+	if err != nil {
+		return BenchOrder{}, err
+	}
+	order, err := snapshot.State.BenchOrder(bench)
+	if err != nil || order.Heat == "" {
+		return free, nil // raced meanwhile
+	}
+	id, _ := newest.Meet()
+	return BenchOrder{Meet: id, Order: order, State: snapshot.State, OutOfService: order.OutOfService}, nil
+}
+
+// remembered is what a meet answers its benches at a position of its log.
+type remembered struct {
+	seq     int64
+	quiet   bool // it needs no bench: over, long ago, or not to be read
+	benches map[meet.BenchID]answer
+}
+
+// answer is what one meet says to one bench.
+type answer struct {
+	calledUS int64 // when the heat was called that needs it; 0 is none
+	out      bool  // out of service
+}
+
+// mostBenches bounds what is remembered of a meet.
+const mostBenches = 256
+
+func (in *Intake) answer(ctx context.Context, s store.StreamHead, bench meet.BenchID) (answer, error) {
+	in.mu.Lock()
+	known := in.answers[s.Stream]
+	in.mu.Unlock()
+	if known.seq == s.Head.Seq {
+		if a, there := known.benches[bench]; there || known.quiet {
+			return a, nil
+		}
+	} else {
+		fresh, err := in.recent(ctx, s)
 		if err != nil {
-			continue // the meet does not have this bench
+			return answer{}, err
 		}
-		if order.Heat != "" {
-			if called := snapshot.State.Heats[order.Heat].CalledUS; called > newestUS {
-				newest = BenchOrder{Meet: id, Order: order, State: snapshot.State, OutOfService: order.OutOfService}
-				newestUS = called
-			}
-			continue
+		if !fresh {
+			in.remember(s.Stream, s.Head.Seq, true, bench, answer{})
+			return answer{}, nil
 		}
-		if snapshot.State.Over() {
-			in.noteOver(s.Stream, snapshot.Head.Seq)
-			continue
-		}
-		free.OutOfService = free.OutOfService || order.OutOfService
 	}
-	if newestUS > 0 {
-		return newest, nil
+	snapshot, err := in.meets.At(ctx, s.Stream, 0)
+	if errors.Is(err, ledger.ErrDamaged) { // the ledger has said so in its log
+		in.remember(s.Stream, s.Head.Seq, true, bench, answer{})
+		return answer{}, nil
 	}
-	return free, nil
+	if err != nil {
+		return answer{}, err
+	}
+	a := answer{}
+	order, err := snapshot.State.BenchOrder(bench)
+	if err == nil && order.Heat != "" {
+		a.calledUS = snapshot.State.Heats[order.Heat].CalledUS
+	}
+	over := a.calledUS == 0 && snapshot.State.Over()
+	a.out = err == nil && order.OutOfService && a.calledUS == 0 && !over // else the meet does not have this bench
+	in.remember(s.Stream, snapshot.Head.Seq, over, bench, a)
+	return a, nil
 }
 
-func (in *Intake) isOver(s store.StreamHead) bool {
-	in.mu.Lock()
-	defer in.mu.Unlock()
-	seq, seen := in.over[s.Stream]
-	return seen && seq == s.Head.Seq
+// recent says whether a meet's newest event is so young that it may be on.
+func (in *Intake) recent(ctx context.Context, s store.StreamHead) (bool, error) {
+	fresh := true
+	err := in.logs.Read(ctx, s.Stream, s.Head.Seq-1, func(r journal.Record) error {
+		envelope, err := r.Open()
+		fresh = err == nil && time.UnixMicro(envelope.Time).After(in.now().Add(-longAgo))
+		return nil // what cannot be read is damage, and needs no bench
+	})
+	return fresh, err
 }
 
-func (in *Intake) noteOver(s store.Stream, seq int64) {
+func (in *Intake) remember(s store.Stream, seq int64, quiet bool, bench meet.BenchID, a answer) {
 	in.mu.Lock()
 	defer in.mu.Unlock()
-	in.over[s] = seq
+	known := in.answers[s]
+	if known.seq != seq || known.benches == nil || len(known.benches) >= mostBenches {
+		known = remembered{seq: seq, benches: map[meet.BenchID]answer{}}
+	}
+	// Readers may hold the old table, so it is never changed.
+	benches := make(map[meet.BenchID]answer, len(known.benches)+1)
+	for b, old := range known.benches {
+		benches[b] = old
+	}
+	benches[bench] = a
+	known.benches, known.quiet = benches, known.quiet || quiet
+	in.answers[s] = known
 }

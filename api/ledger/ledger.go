@@ -23,12 +23,18 @@ type Ledger[S any, C any, E Fact] struct {
 	now   func() time.Time
 	seed  func(order string) uint64
 	log   *slog.Logger
+	alone bool
 
+	// ctx is what orders are carried out under: whoever gave one may go away, and
+	// only a stop that cannot wait any longer ends it.
+	ctx     context.Context
+	give    context.CancelFunc
 	writers sync.WaitGroup
 
 	mu      sync.Mutex // guards what follows, and each stream's queue
 	closed  bool
 	streams map[store.Stream]*stream[S, C, E]
+	lists   map[string]*list // by club
 }
 
 // Options are what a ledger needs from outside.
@@ -43,6 +49,9 @@ type Options struct {
 	// played again.
 	Seed func(order string) uint64
 	Log  *slog.Logger
+	// Alone says that no other process can write to the store: then nobody has to
+	// look for what others wrote.
+	Alone bool
 }
 
 // New makes a ledger. Close ends it.
@@ -56,9 +65,10 @@ func New[S any, C any, E Fact](model Model[S, C, E], o Options) *Ledger[S, C, E]
 	if o.Log == nil {
 		o.Log = slog.New(slog.DiscardHandler)
 	}
+	ctx, give := context.WithCancel(context.Background())
 	return &Ledger[S, C, E]{
-		logs: o.Logs, model: model, key: o.Key, now: o.Now, seed: o.Seed, log: o.Log,
-		streams: map[store.Stream]*stream[S, C, E]{},
+		logs: o.Logs, model: model, key: o.Key, now: o.Now, seed: o.Seed, log: o.Log, alone: o.Alone,
+		ctx: ctx, give: give, streams: map[store.Stream]*stream[S, C, E]{}, lists: map[string]*list{},
 	}
 }
 
@@ -69,13 +79,35 @@ func RandomSeed(string) uint64 {
 	return binary.BigEndian.Uint64(b[:]) >> 11
 }
 
+// How long Close waits for orders under way, and then for the store to give up.
+const (
+	closeWithin  = 2 * time.Second
+	giveUpWithin = time.Second
+)
+
 // Close refuses new orders and returns when those that had come in are carried
-// out and answered. Reading goes on as long as the store does.
+// out and answered. A store that does not answer holds it up for three seconds
+// and no longer. Reading goes on as long as the store does.
 func (l *Ledger[S, C, E]) Close() {
 	l.mu.Lock()
 	l.closed = true
 	l.mu.Unlock()
-	l.writers.Wait()
+	done := make(chan struct{})
+	go func() {
+		l.writers.Wait()
+		close(done)
+	}()
+	select {
+	case <-done:
+	case <-time.After(closeWithin):
+		l.give()
+		select {
+		case <-done:
+		case <-time.After(giveUpWithin):
+			l.log.Error("stopping while orders are under way: the database does not answer")
+		}
+	}
+	l.give()
 }
 
 // Snapshot is a stream's state with its place in the log. Readers must not
@@ -85,8 +117,8 @@ type Snapshot[S any] struct {
 	Head  journal.Head
 }
 
-// errClosed is returned for an order that comes after Close.
-var errClosed = errors.New("the server is shutting down: send the order again in a moment")
+// ErrClosed is returned for an order that comes after Close.
+var ErrClosed = errors.New("the server is shutting down: send the order again in a moment")
 
 // Do carries a command out: when it returns without an error, what it caused is
 // on disk. The error is a *refusal.Refusal where a rule says no,
@@ -99,7 +131,7 @@ func (l *Ledger[S, C, E]) Do(ctx context.Context, s store.Stream, o Order[C]) (R
 	}
 	p := &pending[C]{order: o, content: keyed(l.key, o.Content), answer: make(chan outcome, 1)}
 	if !l.queue(s, p) {
-		return Receipt{}, errClosed
+		return Receipt{}, ErrClosed
 	}
 	select {
 	case out := <-p.answer:
@@ -143,7 +175,9 @@ func (l *Ledger[S, C, E]) next(s *stream[S, C, E]) []*pending[C] {
 
 // At returns the stream's newest state that this process knows, at least at a
 // position: where it is behind, it looks into the store, again and again until
-// ctx is done.
+// ctx is done. A position that does not come is a *BehindError, at once where it
+// is so far ahead that nobody can have been told of it. A log that cannot be
+// folded is ErrDamaged.
 func (l *Ledger[S, C, E]) At(ctx context.Context, name store.Stream, atLeast int64) (Snapshot[S], error) {
 	l.mu.Lock()
 	s := l.find(name)
@@ -172,11 +206,21 @@ func (l *Ledger[S, C, E]) Watch(name store.Stream) (<-chan struct{}, func()) {
 	}
 }
 
+// idleAfter is how long a state stays in memory that nobody asks for.
+const idleAfter = 10 * time.Minute
+
 // Follow looks for what other processes have written, on each notice and every
-// interval, until ctx is done. One call serves all streams that are loaded.
+// interval, until ctx is done; where no other can write it only drops states that
+// nobody asked for in a long time. One call serves all streams that are loaded.
 func (l *Ledger[S, C, E]) Follow(ctx context.Context, notices <-chan store.Stream, every time.Duration) {
-	tick := time.NewTicker(every)
-	defer tick.Stop()
+	var look <-chan time.Time
+	if !l.alone {
+		tick := time.NewTicker(every)
+		defer tick.Stop()
+		look = tick.C
+	}
+	tidy := time.NewTicker(idleAfter / 4)
+	defer tidy.Stop()
 	for {
 		select {
 		case <-ctx.Done():
@@ -186,16 +230,38 @@ func (l *Ledger[S, C, E]) Follow(ctx context.Context, notices <-chan store.Strea
 				notices = nil
 				continue
 			}
-			l.mu.Lock()
-			loaded := l.streams[s]
-			l.mu.Unlock()
-			if loaded != nil {
-				l.refresh(ctx, loaded)
-			}
-		case <-tick.C:
+			l.noticed(ctx, s)
+		case <-look:
 			for _, loaded := range l.loaded() {
 				l.refresh(ctx, loaded)
 			}
+		case <-tidy.C:
+			l.unload(idleAfter)
+		}
+	}
+}
+
+// noticed takes in that another process may have written to a stream.
+func (l *Ledger[S, C, E]) noticed(ctx context.Context, s store.Stream) {
+	l.mu.Lock()
+	loaded := l.streams[s]
+	if list := l.lists[s.Club]; list != nil {
+		list.listed = time.Time{} // it may be a new one
+	}
+	l.mu.Unlock()
+	if loaded != nil {
+		l.refresh(ctx, loaded)
+	}
+}
+
+// unload drops the states that nobody has asked for that long. They are folded
+// again when somebody does.
+func (l *Ledger[S, C, E]) unload(idle time.Duration) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	for name, s := range l.streams {
+		if !s.writes && time.Since(s.used) >= idle && !s.watched() {
+			delete(l.streams, name)
 		}
 	}
 }
@@ -207,7 +273,8 @@ func (l *Ledger[S, C, E]) loaded() []*stream[S, C, E] {
 }
 
 func (l *Ledger[S, C, E]) refresh(ctx context.Context, s *stream[S, C, E]) {
-	if err := s.catchUp(ctx); err != nil && ctx.Err() == nil {
+	err := s.catchUp(ctx)
+	if err != nil && ctx.Err() == nil && !errors.Is(err, ErrDamaged) { // which was said when it was found
 		l.log.Warn("catching up failed; trying again later", "stream", s.name.String(), "error", err)
 	}
 }
@@ -219,6 +286,7 @@ func (l *Ledger[S, C, E]) find(name store.Stream) *stream[S, C, E] {
 		s = newStream(l, name)
 		l.streams[name] = s
 	}
+	s.used = time.Now()
 	return s
 }
 

@@ -25,16 +25,20 @@ type stream[S any, C any, E Fact] struct {
 	// the ledger's mutex.
 	orders []*pending[C]
 	writes bool
+	used   time.Time // when somebody asked for it last; guarded likewise
 
 	// writing is held while the state is being replaced: by the writer, and by
 	// whoever catches up.
 	writing sync.Mutex
+	looked  time.Time // when the store was last asked for more; guarded by writing
 
 	mu       sync.Mutex // guards what follows
 	state    *S         // nil until loaded
 	head     journal.Head
 	timeUS   int64
 	watchers map[chan struct{}]struct{}
+	damage   error // why the log could not be folded
+	found    time.Time
 }
 
 // pending is an order that waits for its answer.
@@ -102,7 +106,7 @@ func (s *stream[S, C, E]) carryOut(batch []*pending[C]) {
 func (s *stream[S, C, E]) batch(batch []*pending[C]) ([]outcome, error) {
 	s.writing.Lock()
 	defer s.writing.Unlock()
-	ctx := context.Background() // an order is carried out, whoever still waits for it
+	ctx := s.ledger.ctx // an order is carried out, whoever still waits for it
 	if err := s.load(ctx); err != nil {
 		return nil, err
 	}
@@ -146,11 +150,18 @@ func (s *stream[S, C, E]) work() *work[S, C, E] {
 	return &work[S, C, E]{stream: s, state: s.ledger.model.Clone(s.state), head: s.head, timeUS: s.timeUS}
 }
 
-// fold takes a stored record in.
-func (w *work[S, C, E]) fold(r journal.Record) error {
+// fold takes a stored record in. A record that the program cannot take is damage
+// of this log: no other has to stop for it.
+func (w *work[S, C, E]) fold(r journal.Record) (err error) {
+	defer func() {
+		if what := recover(); what != nil {
+			err = fmt.Errorf("stream %s: %w: record %d met a fault of the program: %v\n%s",
+				w.stream.name, ErrDamaged, r.Seq, what, debug.Stack())
+		}
+	}()
 	head, atUS, err := w.stream.ledger.model.fold(w.state, w.head, r)
 	if err != nil {
-		return fmt.Errorf("stream %s: %w", w.stream.name, err)
+		return fmt.Errorf("stream %s: %w: %w", w.stream.name, ErrDamaged, err)
 	}
 	w.head, w.timeUS, w.dirty = head, atUS, true
 	return nil
@@ -258,18 +269,42 @@ func (w *work[S, C, E]) decide(p *pending[C]) ([]journal.Record, Receipt, error)
 	return records, receipt, nil
 }
 
+// damageFor is how long a damaged log is not read again, so that those who ask
+// for it cost nothing. Somebody may put a sound copy in its place.
+const damageFor = time.Minute
+
 // load reads the stream from the store if that was not done yet. The caller
 // holds writing.
 func (s *stream[S, C, E]) load(ctx context.Context) error {
 	if s.snapshot().State != nil {
 		return nil
 	}
+	if err := s.damaged(); err != nil {
+		return err
+	}
 	w := &work[S, C, E]{stream: s, state: s.ledger.model.New()}
-	if err := s.ledger.logs.Read(ctx, s.name, 0, w.fold); err != nil {
+	err := s.ledger.logs.Read(ctx, s.name, 0, w.fold)
+	if errors.Is(err, ErrDamaged) {
+		s.ledger.log.Error("a log is damaged; benchmeet verify says more", "stream", s.name.String(), "error", err)
+		s.mu.Lock()
+		s.damage, s.found = err, time.Now()
+		s.mu.Unlock()
+	}
+	if err != nil {
 		return err
 	}
 	w.dirty = true
 	s.swap(w)
+	return nil
+}
+
+// damaged is the damage that was found a short while ago.
+func (s *stream[S, C, E]) damaged() error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.damage != nil && time.Since(s.found) < damageFor {
+		return s.damage
+	}
 	return nil
 }
 
@@ -278,9 +313,10 @@ func (s *stream[S, C, E]) swap(w *work[S, C, E]) {
 	if !w.dirty {
 		return
 	}
+	s.ledger.moved(store.StreamHead{Stream: s.name, Head: w.head})
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	s.state, s.head, s.timeUS = w.state, w.head, w.timeUS
+	s.state, s.head, s.timeUS, s.damage = w.state, w.head, w.timeUS, nil
 	for c := range s.watchers {
 		select {
 		case c <- struct{}{}:
@@ -316,39 +352,62 @@ func (s *stream[S, C, E]) catchUpAlone(ctx context.Context) error {
 	return nil
 }
 
-// waitStep is how long a reader that is ahead of the store waits between looks.
-const waitStep = 20 * time.Millisecond
+// waitStep is how long a reader that is ahead of the store waits before it looks
+// again; each time twice as long, up to mostWait.
+const (
+	waitStep = 20 * time.Millisecond
+	mostWait = 500 * time.Millisecond
+)
 
 func (s *stream[S, C, E]) at(ctx context.Context, atLeast int64) (Snapshot[S], error) {
-	for {
-		if now := s.snapshot(); now.State != nil && now.Head.Seq >= atLeast {
-			return now, nil
-		}
+	now := s.snapshot()
+	if now.State != nil && now.Head.Seq >= atLeast {
+		return now, nil
+	}
+	changes, stop := s.watch()
+	defer stop()
+	for wait := waitStep; ; wait = min(2*wait, mostWait) {
 		now, err := s.look(ctx, atLeast)
-		if err != nil || now.Head.Seq >= atLeast {
+		switch {
+		case err != nil || now.Head.Seq >= atLeast:
 			return now, err
+		case atLeast-now.Head.Seq > mostAhead:
+			return Snapshot[S]{}, &BehindError{Asked: atLeast, Now: now.Head.Seq, Never: true}
 		}
+		timer := time.NewTimer(wait)
 		select {
 		case <-ctx.Done():
+			timer.Stop()
+			if errors.Is(ctx.Err(), context.DeadlineExceeded) {
+				return Snapshot[S]{}, &BehindError{Asked: atLeast, Now: now.Head.Seq, cause: ctx.Err()}
+			}
 			return Snapshot[S]{}, ctx.Err()
-		case <-time.After(waitStep):
+		case <-changes:
+		case <-timer.C:
 		}
+		timer.Stop()
 	}
 }
 
 // look catches up unless the position was reached while it waited for its turn,
-// and unless the writer or another reader is at it: many readers that wait for a
-// position must not queue in front of the writer.
+// and unless the writer or another reader is at it or was a moment ago: many
+// readers that wait for a position must not queue in front of the writer, nor
+// keep the store busy. Where no other process writes, there is nothing to catch
+// up with.
 func (s *stream[S, C, E]) look(ctx context.Context, atLeast int64) (Snapshot[S], error) {
-	if now := s.snapshot(); now.State == nil {
+	now := s.snapshot()
+	switch {
+	case now.State == nil:
 		s.writing.Lock() // nothing is loaded yet: every reader needs that
-	} else if !s.writing.TryLock() {
+	case s.ledger.alone || !s.writing.TryLock():
 		return now, nil
 	}
 	defer s.writing.Unlock()
-	if now := s.snapshot(); now.State != nil && now.Head.Seq >= atLeast {
+	now = s.snapshot()
+	if now.State != nil && (now.Head.Seq >= atLeast || time.Since(s.looked) < waitStep) {
 		return now, nil
 	}
+	s.looked = time.Now()
 	if err := s.catchUpAlone(ctx); err != nil {
 		return Snapshot[S]{}, err
 	}
@@ -373,9 +432,16 @@ func (s *stream[S, C, E]) watch() (<-chan struct{}, func()) {
 	}
 }
 
-// idle says that the stream has no events and nobody watches it.
+// idle says that the stream has no events, as far as it can be read, and nobody
+// watches it.
 func (s *stream[S, C, E]) idle() bool {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	return s.head.Seq == 0 && len(s.watchers) == 0
+	return s.head.Seq == 0 && len(s.watchers) == 0 && s.damage == nil
+}
+
+func (s *stream[S, C, E]) watched() bool {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return len(s.watchers) > 0
 }

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"log/slog"
+	"runtime/debug"
 	"sync"
 
 	"benchmeet/api/intake"
@@ -46,7 +47,12 @@ func (k *Keeper) Sweep(ctx context.Context, clubID string) error {
 	}
 	var failed []error
 	for _, id := range k.waiting(clubID) {
-		if err := k.take(ctx, clubID, id); err != nil {
+		err := k.take(ctx, clubID, id)
+		if errors.Is(err, ledger.ErrDamaged) {
+			k.done(clubID, id) // nothing can be rated of it; the ledger has said so in its log
+			continue
+		}
+		if err != nil {
 			failed = append(failed, fmt.Errorf("rating meet %s: %w", id, err))
 		}
 	}
@@ -60,7 +66,7 @@ func (k *Keeper) look(ctx context.Context, clubID string) error {
 	if done {
 		return nil
 	}
-	streams, err := k.Store.Streams(ctx, clubID)
+	streams, err := k.Meets.Streams(ctx, clubID)
 	if err != nil {
 		return err
 	}
@@ -101,7 +107,13 @@ func (k *Keeper) waiting(clubID string) []string {
 }
 
 // take gives an order for each division whose newest publication is not rated.
-func (k *Keeper) take(ctx context.Context, clubID, meetID string) error {
+// A fault of the program that a meet meets fails that meet and no other.
+func (k *Keeper) take(ctx context.Context, clubID, meetID string) (err error) {
+	defer func() {
+		if what := recover(); what != nil {
+			err = fmt.Errorf("rating met a fault of the program: %v\n%s", what, debug.Stack())
+		}
+	}()
 	day, err := k.Meets.At(ctx, store.MeetStream(clubID, meetID), 0)
 	if err != nil {
 		return err
@@ -126,10 +138,14 @@ func (k *Keeper) take(ctx context.Context, clubID, meetID string) error {
 			return err
 		}
 	}
+	k.done(clubID, meetID)
+	return nil
+}
+
+func (k *Keeper) done(clubID, meetID string) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	delete(k.open[clubID], meetID)
-	return nil
 }
 
 // orderID is the id of the order that rates a publication: the same from every

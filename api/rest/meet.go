@@ -2,16 +2,21 @@ package rest
 
 import (
 	"context"
+	"errors"
+	"sync"
 
 	"benchmeet/api/gen"
+	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/api/view"
 	"benchmeet/domain/meet"
 )
 
-// ListMeets lists the meets of the club.
+// ListMeets lists the meets of the club. A meet is folded once for its line; what
+// it says is remembered until the meet goes on. One that is damaged is left out:
+// the others must not wait for it, and its own page says what is wrong.
 func (s *Server) ListMeets(ctx context.Context, _ gen.ListMeetsRequestObject) (gen.ListMeetsResponseObject, error) {
-	streams, err := s.Store.Streams(ctx, s.club(ctx))
+	streams, err := s.Meets.Streams(ctx, s.club(ctx))
 	if err != nil {
 		return nil, err
 	}
@@ -21,13 +26,44 @@ func (s *Server) ListMeets(ctx context.Context, _ gen.ListMeetsRequestObject) (g
 		if !isMeet {
 			continue
 		}
-		snapshot, err := s.Meets.At(ctx, head.Stream, 0)
-		if err != nil {
-			return nil, err
+		line, known := s.lines.at(head)
+		if !known {
+			snapshot, err := s.Meets.At(ctx, head.Stream, 0)
+			if errors.Is(err, ledger.ErrDamaged) {
+				continue
+			}
+			if err != nil {
+				return nil, err
+			}
+			line = view.MeetView{ID: id, State: snapshot.State, Head: snapshot.Head}.Summary()
+			s.lines.keep(head.Stream, line)
 		}
-		out.Meets = append(out.Meets, view.MeetView{ID: id, State: snapshot.State, Head: snapshot.Head}.Summary())
+		out.Meets = append(out.Meets, line)
 	}
 	return out, nil
+}
+
+// meetLines remembers the line of each meet in the list.
+type meetLines struct {
+	mu    sync.Mutex
+	lines map[store.Stream]gen.MeetSummary
+}
+
+// at is a meet's line as of its head.
+func (m *meetLines) at(head store.StreamHead) (gen.MeetSummary, bool) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	line, there := m.lines[head.Stream]
+	return line, there && line.Seq >= head.Head.Seq
+}
+
+func (m *meetLines) keep(s store.Stream, line gen.MeetSummary) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if m.lines == nil {
+		m.lines = map[store.Stream]gen.MeetSummary{}
+	}
+	m.lines[s] = line
 }
 
 // PlanMeet plans a meet.

@@ -115,8 +115,10 @@ func headOf(ctx context.Context, from rows, stream store.Stream) (journal.Head, 
 	return head, err
 }
 
-// Streams implements store.Logs. It jumps from name to name in the index, so
-// its cost grows with the number of streams and not of records.
+// Streams implements store.Logs. It jumps from name to name in the index and from
+// each to its last record, so its cost grows with the number of streams and not of
+// records: joined to the events instead, SQLite would walk through all of them
+// once for each name.
 func (s *Store) Streams(ctx context.Context, club string) (heads []store.StreamHead, err error) {
 	found, err := s.reading.QueryContext(ctx, `
 		WITH RECURSIVE names (stream) AS (
@@ -134,20 +136,26 @@ func (s *Store) Streams(ctx context.Context, club string) (heads []store.StreamH
 			WHERE names.stream IS NOT NULL
 		)
 		SELECT
-			events.stream,
-			events.seq,
-			events.hash
-		FROM names
-		JOIN events
-			ON events.club_id = ?1
-			AND events.stream = names.stream
-			AND events.seq = (
-				SELECT MAX(e.seq)
+			names.stream,
+			(
+				SELECT e.seq
 				FROM events AS e
 				WHERE e.club_id = ?1
 					AND e.stream = names.stream
+				ORDER BY e.seq DESC
+				LIMIT 1
+			),
+			(
+				SELECT e.hash
+				FROM events AS e
+				WHERE e.club_id = ?1
+					AND e.stream = names.stream
+				ORDER BY e.seq DESC
+				LIMIT 1
 			)
-		ORDER BY events.stream`,
+		FROM names
+		WHERE names.stream IS NOT NULL
+		ORDER BY names.stream`,
 		club)
 	if err != nil {
 		return nil, fmt.Errorf("sqlite: list the streams of %s: %w", club, err)
