@@ -26,11 +26,12 @@ func BenchmarkRefresh(b *testing.B) {
 	}{{"topics=8/listeners=1", all, 1}, {"topics=8/listeners=200", all, 200}, {"unwanted/listeners=200", all[1:2], 200}} {
 		b.Run(c.name, func(b *testing.B) {
 			s := newTold()
-			r := newRoom(s, slog.New(slog.DiscardHandler))
+			r := newRoom(s, slog.New(slog.DiscardHandler), 0)
 			defer r.stop()
 			for range c.listeners {
 				r.enter(newListener(c.topics))
 			}
+			s.shows = all
 			v := view.MeetView{ID: "spring", State: day.State}
 			s.show = func(topic string) (any, bool) { return meetTopic(v, topic) }
 			b.ResetTimer()

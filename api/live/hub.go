@@ -4,8 +4,8 @@ import (
 	"context"
 	"log/slog"
 	"net/http"
-	"strings"
 	"sync"
+	"time"
 
 	"github.com/gorilla/websocket"
 
@@ -13,7 +13,6 @@ import (
 	"benchmeet/api/intake"
 	"benchmeet/api/store"
 	"benchmeet/api/view"
-	"benchmeet/domain/journal"
 )
 
 // Hub serves the live feed.
@@ -24,9 +23,9 @@ type Hub struct {
 	stop     context.CancelFunc
 	done     sync.WaitGroup
 
-	mu        sync.Mutex
-	rooms     map[store.Stream]*room
-	listening int
+	mu     sync.Mutex
+	rooms  map[store.Stream]*room
+	places places
 }
 
 // Options are what a hub needs.
@@ -35,14 +34,30 @@ type Options struct {
 	Clubs *intake.Clubs
 	Names *view.Directory
 	Log   *slog.Logger
-	// Most bounds the connections; 0 is 4096.
+	// Most bounds the connections; 0 is 6000. An eighth of them is kept for those
+	// who are signed in.
 	Most int
+	// MostEach bounds the connections of one address, and of one who is signed in;
+	// 0 is 600, so that the phones of a hall behind one address all get in.
+	MostEach int
+	// Alone says that no other process can write to the store: what this one is
+	// not told of did not happen, and no room looks by itself.
+	Alone bool
+}
+
+// Who is somebody who wants to listen.
+type Who struct {
+	Address string // of the network, as far as it is known
+	Caller  string // empty for the public
 }
 
 // New makes a hub. Close ends it.
 func New(o Options) *Hub {
 	if o.Most == 0 {
-		o.Most = 4096
+		o.Most = 6000
+	}
+	if o.MostEach == 0 {
+		o.MostEach = 600
 	}
 	if o.Log == nil {
 		o.Log = slog.New(slog.DiscardHandler)
@@ -50,16 +65,25 @@ func New(o Options) *Hub {
 	ctx, stop := context.WithCancel(context.Background())
 	return &Hub{
 		Options: o, ctx: ctx, stop: stop, rooms: map[store.Stream]*room{},
-		upgrader: websocket.Upgrader{ReadBufferSize: 512, WriteBufferSize: 4096, EnableCompression: true},
+		places:   newPlaces(o.Most, o.MostEach),
+		upgrader: websocket.Upgrader{ReadBufferSize: 512, WriteBufferSize: 4096, WriteBufferPool: &sync.Pool{}, EnableCompression: true},
 	}
 }
 
-// Close tells all listeners to connect again and waits for them to go.
+// Close tells all listeners to connect again and gives them a moment to go.
 func (h *Hub) Close() {
 	h.mu.Lock() // so that nobody enters any more
 	h.stop()
 	h.mu.Unlock()
-	h.done.Wait()
+	gone := make(chan struct{})
+	go func() {
+		h.done.Wait()
+		close(gone)
+	}()
+	select {
+	case <-gone:
+	case <-time.After(closeWithin): // their connections end with the process
+	}
 }
 
 // Refusal says why a listener was not let in.
@@ -74,7 +98,7 @@ func (r *Refusal) Error() string { return "live feed: " + r.Code + " " + r.Topic
 
 // ServeMeet lets a request listen to a meet until its connection ends. Before
 // the upgrade it returns a *Refusal for a request that does not fit.
-func (h *Hub) ServeMeet(w http.ResponseWriter, r *http.Request, clubID, meetID string) error {
+func (h *Hub) ServeMeet(w http.ResponseWriter, r *http.Request, who Who, clubID, meetID string) error {
 	s := store.MeetStream(clubID, meetID)
 	snapshot, err := h.Meets.At(r.Context(), s, 0)
 	if err != nil {
@@ -83,26 +107,28 @@ func (h *Hub) ServeMeet(w http.ResponseWriter, r *http.Request, clubID, meetID s
 	if !snapshot.State.Planned {
 		return &Refusal{http.StatusNotFound, "no-meet", meetID}
 	}
-	return h.serve(w, r, s, false)
+	return h.serve(w, r, who, s, meetTopics(snapshot.State))
 }
 
 // ServePractice lets a request listen to the practice of a club.
-func (h *Hub) ServePractice(w http.ResponseWriter, r *http.Request, clubID string) error {
-	return h.serve(w, r, store.ClubStream(clubID), true)
+func (h *Hub) ServePractice(w http.ResponseWriter, r *http.Request, who Who, clubID string) error {
+	s := store.ClubStream(clubID)
+	snapshot, err := h.Clubs.At(r.Context(), s, 0)
+	if err != nil {
+		return err
+	}
+	return h.serve(w, r, who, s, practiceTopics(snapshot.State))
 }
 
-func (h *Hub) serve(w http.ResponseWriter, r *http.Request, s store.Stream, practice bool) error {
-	var topics []string
-	for _, t := range strings.Split(r.URL.Query().Get("topics"), ",") {
-		if !knownTopic(t, practice) || len(topics) == mostTopics {
-			return &Refusal{http.StatusBadRequest, "bad-topic", t}
-		}
-		topics = append(topics, t)
+func (h *Hub) serve(w http.ResponseWriter, r *http.Request, who Who, s store.Stream, there topicSet) error {
+	topics, err := there.asked(r.URL.RawQuery, who)
+	if err != nil {
+		return err
 	}
-	if !h.enter() {
-		return &Refusal{http.StatusServiceUnavailable, "feed-full", ""}
+	if no := h.enter(who); no != nil {
+		return no
 	}
-	defer h.exit()
+	defer h.exit(who)
 	conn, err := h.upgrader.Upgrade(w, r, nil)
 	if err != nil {
 		return nil // the upgrader has answered
@@ -118,21 +144,23 @@ func (h *Hub) serve(w http.ResponseWriter, r *http.Request, s store.Stream, prac
 	return nil
 }
 
-// enter counts a connection in, unless there are too many or the hub closes.
-func (h *Hub) enter() bool {
+// enter gives a connection its place, unless there is none or the hub closes.
+func (h *Hub) enter(who Who) error {
 	h.mu.Lock()
 	defer h.mu.Unlock()
-	if h.listening >= h.Most || h.ctx.Err() != nil {
-		return false
+	if h.ctx.Err() != nil {
+		return &Refusal{http.StatusServiceUnavailable, "feed-full", ""}
 	}
-	h.listening++
+	if no := h.places.take(who); no != nil {
+		return no
+	}
 	h.done.Add(1)
-	return true
+	return nil
 }
 
-func (h *Hub) exit() {
+func (h *Hub) exit(who Who) {
 	h.mu.Lock()
-	h.listening--
+	h.places.free(who)
 	h.mu.Unlock()
 	h.done.Done()
 }
@@ -141,7 +169,11 @@ func (h *Hub) join(ctx context.Context, s store.Stream, l *listener) (*room, err
 	h.mu.Lock()
 	in, there := h.rooms[s]
 	if !there {
-		in = newRoom(h.source(s), h.Log)
+		every := lookEvery
+		if h.Alone {
+			every = 0
+		}
+		in = newRoom(h.source(s), h.Log, every)
 		h.rooms[s] = in
 	}
 	in.enter(l) // before another listener's leaving can end the room
@@ -216,17 +248,17 @@ type meetSource struct {
 
 func (m meetSource) watch() (<-chan struct{}, func()) { return m.hub.Meets.Watch(m.stream) }
 
-func (m meetSource) look(ctx context.Context) (journal.Head, func(string) (any, bool), error) {
+func (m meetSource) look(ctx context.Context) (seen, error) {
 	snapshot, err := m.hub.Meets.At(ctx, m.stream, 0)
 	if err != nil {
-		return journal.Head{}, nil, err
+		return seen{}, err
 	}
 	names, err := m.hub.Names.Names(ctx, m.stream.Club)
 	if err != nil {
-		return journal.Head{}, nil, err
+		return seen{}, err
 	}
 	v := view.MeetView{ID: m.id, State: snapshot.State, Names: names} // without a position
-	return snapshot.Head, func(topic string) (any, bool) { return meetTopic(v, topic) }, nil
+	return seen{snapshot.Head, meetTopics(snapshot.State).shown(), func(topic string) (any, bool) { return meetTopic(v, topic) }}, nil
 }
 
 type clubSource struct {
@@ -236,14 +268,14 @@ type clubSource struct {
 
 func (c clubSource) watch() (<-chan struct{}, func()) { return c.hub.Clubs.Watch(c.stream) }
 
-func (c clubSource) look(ctx context.Context) (journal.Head, func(string) (any, bool), error) {
+func (c clubSource) look(ctx context.Context) (seen, error) {
 	snapshot, err := c.hub.Clubs.At(ctx, c.stream, 0)
 	if err != nil {
-		return journal.Head{}, nil, err
+		return seen{}, err
 	}
 	s := *snapshot.State // a shallow copy, to blank the position
 	s.Seq = 0
-	return snapshot.Head, func(topic string) (any, bool) { return practiceTopic(&s, topic) }, nil
+	return seen{snapshot.Head, practiceTopics(&s).shown(), func(topic string) (any, bool) { return practiceTopic(&s, topic) }}, nil
 }
 
 // number leaves out the number of a bench that is not known.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"net/http"
 	"net/http/httptest"
 	"path/filepath"
@@ -54,9 +55,9 @@ func newVenue(t *testing.T, most int) *venue {
 	server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		var err error
 		if r.URL.Path == "/practice" {
-			err = v.hub.ServePractice(w, r, "harbour")
+			err = v.hub.ServePractice(w, r, v.who(r), "harbour")
 		} else {
-			err = v.hub.ServeMeet(w, r, "harbour", strings.TrimPrefix(r.URL.Path, "/"))
+			err = v.hub.ServeMeet(w, r, v.who(r), "harbour", strings.TrimPrefix(r.URL.Path, "/"))
 		}
 		var no *Refusal
 		if errors.As(err, &no) {
@@ -69,6 +70,11 @@ func newVenue(t *testing.T, most int) *venue {
 	v.url = "ws" + strings.TrimPrefix(server.URL, "http")
 	v.give(meet.PlanMeet{Plan: meet.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06"}, Rules: meet.UsualRules()})
 	return v
+}
+
+// who is a caller as the test's headers say.
+func (v *venue) who(r *http.Request) Who {
+	return Who{Address: r.Header.Get("Test-Address"), Caller: r.Header.Get("Test-Caller")}
 }
 
 func (v *venue) give(c meet.Command) {
@@ -130,7 +136,7 @@ func (v *venue) rooms(n int) {
 // room ends with its last listener.
 func TestListener(t *testing.T) {
 	v := newVenue(t, 0)
-	conn := v.dial("/spring?topics=meet,board,speed/b1")
+	conn := v.dial("/spring?topics=meet,board,speed/b1") // the bench may be added later
 	topics := map[string]bool{}
 	for range 2 {
 		topics[v.read(conn).Topic] = true
@@ -202,7 +208,11 @@ func TestTopicsThatCannotBe(t *testing.T) {
 		{"/spring?topics=standings", "bad-topic"},
 		{"/spring?topics=bench/", "bad-topic"},
 		{"/spring?topics=practice", "bad-topic"},
-		{"/spring?topics=" + strings.Repeat("board,", mostTopics) + "board", "bad-topic"},
+		{"/spring?topics=" + strings.Repeat("board,", mostTopics) + "board", "many-topics"},
+		{"/spring?topics=board,bench/" + strings.Repeat("x", 65), "bad-topic"},
+		{"/spring?topics=standings/n1,standings/n2", "bad-topic"}, // nothing of it is there
+		{"/spring?topics=board,bench/1,bench/2,bench/3,bench/4,bench/5", "bad-topic"},
+		{"/spring?topics=" + strings.Repeat("x", 900_000), "many-topics"},
 		{"/practice?topics=board", "bad-topic"},
 		{"/practice?topics=speed/", "bad-topic"},
 	} {
@@ -292,4 +302,88 @@ func TestNamesChanged(t *testing.T) {
 	if f := v.read(conn); f.Topic != "board" || *f.Seq != 1 {
 		t.Errorf("got %+v", f)
 	}
+}
+
+// TestPlacesAreShared: strangers of one address have no more than its share, all
+// strangers together not all, and who is signed in comes in all the same.
+func TestPlacesAreShared(t *testing.T) {
+	p := newPlaces(16, 6)
+	take := func(want string, who Who) {
+		t.Helper()
+		got := ""
+		var no *Refusal
+		if errors.As(p.take(who), &no) {
+			got = no.Code
+		}
+		if got != want {
+			t.Errorf("%+v: %q, want %q", who, got, want)
+		}
+	}
+	one, bench := Who{Address: "10.0.0.1"}, Who{Address: "10.0.0.1", Caller: "bench-1"}
+	for range 6 {
+		take("", one)
+	}
+	take("feed-share", one)
+	for i := range 8 {
+		take("", Who{Address: fmt.Sprintf("2001:db8:0:%x::1", i/6)})
+	}
+	take("feed-full", Who{Address: "10.0.0.2"}) // two of 16 are kept
+	take("", bench)
+	take("", bench)
+	take("feed-full", bench)
+	p.free(one)
+	take("", Who{Address: "10.0.0.2"})
+	p.free(Who{Address: "2001:db8::7"}) // another address of the same host
+	take("", Who{Address: "2001:db8::8"})
+	for range 5 {
+		p.free(one)
+	}
+	p.free(bench)
+	p.free(bench)
+	if p.by[one] != 0 || p.signedIn != 0 || p.public != 9 {
+		t.Errorf("after leaving: %+v", p)
+	}
+}
+
+// TestListenersOnlyListen: who sends data is cut off, and nothing of it is
+// inflated; who pings without end too.
+func TestListenersOnlyListen(t *testing.T) {
+	v := newVenue(t, 0)
+	d := *websocket.DefaultDialer
+	d.EnableCompression = true
+	dial := func() *websocket.Conn {
+		conn, res, err := d.Dial(v.url+"/spring?topics=board", nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		_ = res.Body.Close()
+		t.Cleanup(func() { _ = conn.Close() })
+		if err := conn.SetReadDeadline(time.Now().Add(20 * time.Second)); err != nil {
+			t.Fatal(err)
+		}
+		v.read(conn)
+		return conn
+	}
+	talks := dial()
+	if err := talks.WriteMessage(websocket.TextMessage, make([]byte, 400<<10)); err != nil { // some 400 bytes on the wire
+		t.Fatal(err)
+	}
+	if _, _, err := talks.ReadMessage(); !websocket.IsCloseError(err, websocket.ClosePolicyViolation) {
+		t.Errorf("who talks is told %v", err)
+	}
+	pings := dial()
+	for range 10 * pingsInARow {
+		if pings.WriteControl(websocket.PingMessage, nil, time.Now().Add(time.Second)) != nil {
+			break
+		}
+	}
+	for {
+		if _, _, err := pings.ReadMessage(); err != nil {
+			if strings.Contains(err.Error(), "timeout") {
+				t.Errorf("who pings without end stays: %v", err)
+			}
+			break
+		}
+	}
+	v.rooms(0)
 }

@@ -2,11 +2,13 @@ package live
 
 import (
 	"context"
+	"errors"
 	"net"
 	"sync"
 	"time"
 
 	"github.com/gorilla/websocket"
+	"golang.org/x/time/rate"
 )
 
 // Times of a connection.
@@ -15,7 +17,11 @@ const (
 	goodbyeWithin = time.Second
 	pingEvery     = 20 * time.Second
 	pongWithin    = 60 * time.Second // then the listener is gone
+	closeWithin   = 2 * time.Second  // the hub waits for its listeners
 	mostRead      = 512              // bytes; listeners only send pongs and closes
+
+	// A listener may ping so often a second, and so often in a row.
+	pingsPerS, pingsInARow = 2, 20
 
 	// telemetryEvery is how often live speed leaves: an eye sees no more, and a
 	// phone's battery and the hall's Wi-Fi are spared.
@@ -151,19 +157,34 @@ func (l *listener) flush(ctx context.Context, conn *websocket.Conn, from *slots)
 	return true
 }
 
-// read notices pongs and the end of the connection; what else a listener sends
-// is ignored.
+// errChatty ends a connection that sends what listeners do not send.
+var errChatty = errors.New("listeners only listen")
+
+// read notices pongs and the end of the connection. Listeners have nothing to
+// say: who sends anything else is cut off, before any of it is inflated.
 func (l *listener) read(conn *websocket.Conn, gone chan<- struct{}) {
 	defer close(gone)
 	conn.SetReadLimit(mostRead)
-	alive := func(string) error { return conn.SetReadDeadline(time.Now().Add(pongWithin)) }
+	pings := rate.NewLimiter(pingsPerS, pingsInARow)
+	alive := func(string) error {
+		if !pings.Allow() {
+			return errChatty
+		}
+		return conn.SetReadDeadline(time.Now().Add(pongWithin))
+	}
 	conn.SetPongHandler(alive)
-	if alive("") != nil {
+	answer := conn.PingHandler()
+	conn.SetPingHandler(func(data string) error {
+		if err := alive(""); err != nil {
+			return err
+		}
+		return answer(data)
+	})
+	if conn.SetReadDeadline(time.Now().Add(pongWithin)) != nil {
 		return
 	}
-	for {
-		if _, _, err := conn.ReadMessage(); err != nil {
-			return
-		}
+	if _, _, err := conn.NextReader(); err == nil { // data: nobody reads it
+		goodbye := websocket.FormatCloseMessage(websocket.ClosePolicyViolation, errChatty.Error())
+		_ = conn.WriteControl(websocket.CloseMessage, goodbye, time.Now().Add(goodbyeWithin)) // it is cut off in any case
 	}
 }

@@ -4,7 +4,9 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"fmt"
 	"log/slog"
+	"runtime/debug"
 	"sync"
 	"time"
 
@@ -17,9 +19,16 @@ import (
 type source interface {
 	// watch signals after changes.
 	watch() (<-chan struct{}, func())
-	// look returns the position now, and a function that gives a topic's data
-	// without what changes at every position; false where there is no such thing.
-	look(ctx context.Context) (head journal.Head, data func(topic string) (any, bool), err error)
+	look(ctx context.Context) (seen, error)
+}
+
+// seen is a stream at a moment.
+type seen struct {
+	head   journal.Head
+	topics []string // that have data
+	// data gives a topic's data without what changes at every position; false where
+	// there is no such thing.
+	data func(topic string) (any, bool)
 }
 
 // lookEvery is how often a room looks without having been told: another server
@@ -40,6 +49,9 @@ type room struct {
 
 	mu        sync.Mutex // held for moments only: live speed passes here
 	listeners map[*listener]struct{}
+	// asked are the listeners of each topic that anybody asks for, also of those
+	// that are not there: they cost their place in this table and nothing else.
+	asked map[string]map[*listener]struct{}
 }
 
 // shown is the newest frame of a topic.
@@ -48,20 +60,29 @@ type shown struct {
 	frame *websocket.PreparedMessage
 }
 
-func newRoom(src source, log *slog.Logger) *room {
+// newRoom follows a source until stop is called. It looks by itself so often;
+// 0 is never.
+func newRoom(src source, log *slog.Logger, every time.Duration) *room {
 	ctx, stop := context.WithCancel(context.Background())
-	r := &room{source: src, log: log, stop: stop, listeners: map[*listener]struct{}{}, topics: map[string]*shown{}}
+	r := &room{
+		source: src, log: log, stop: stop, topics: map[string]*shown{},
+		listeners: map[*listener]struct{}{}, asked: map[string]map[*listener]struct{}{},
+	}
 	changes, unwatch := src.watch()
-	look := time.NewTicker(lookEvery)
 	go func() {
 		defer unwatch()
-		defer look.Stop()
+		var tick <-chan time.Time
+		if every > 0 {
+			look := time.NewTicker(every)
+			defer look.Stop()
+			tick = look.C
+		}
 		for {
 			select {
 			case <-ctx.Done():
 				return
 			case <-changes:
-			case <-look.C:
+			case <-tick:
 			}
 			r.refresh(ctx)
 		}
@@ -74,6 +95,12 @@ func (r *room) enter(l *listener) {
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	r.listeners[l] = struct{}{}
+	for topic := range l.topics {
+		if r.asked[topic] == nil {
+			r.asked[topic] = map[*listener]struct{}{}
+		}
+		r.asked[topic][l] = struct{}{}
+	}
 }
 
 // welcome sends a listener that has entered its current topics. Only what nobody
@@ -104,6 +131,11 @@ func (r *room) leave(l *listener) bool {
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	delete(r.listeners, l)
+	for topic := range l.topics {
+		if delete(r.asked[topic], l); len(r.asked[topic]) == 0 {
+			delete(r.asked, topic)
+		}
+	}
 	return len(r.listeners) == 0
 }
 
@@ -116,16 +148,18 @@ func (r *room) refresh(ctx context.Context) {
 }
 
 // updateAlone encodes those of the topics that anybody listens to which are due,
-// and hands the changed ones to their listeners. The caller holds updating.
-func (r *room) updateAlone(ctx context.Context, due func(topic string) bool) error {
-	head, data, err := r.source.look(ctx)
+// and hands the changed ones to their listeners. The caller holds updating. A
+// fault of the program in one topic is logged and fails that topic alone.
+func (r *room) updateAlone(ctx context.Context, due func(topic string) bool) (err error) {
+	defer fault(&err)
+	now, err := r.source.look(ctx)
 	if err != nil {
 		return err
 	}
-	wanted := r.wanted()
+	wanted := r.wanted(now.topics)
 	changed := map[string]*websocket.PreparedMessage{}
 	for topic := range wanted {
-		if due(topic) && r.encode(topic, head, data) {
+		if due(topic) && r.encode(topic, now) {
 			changed[topic] = r.topics[topic].frame
 		}
 	}
@@ -136,51 +170,65 @@ func (r *room) updateAlone(ctx context.Context, due func(topic string) bool) err
 	}
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	for l := range r.listeners {
-		for topic, frame := range changed {
-			if l.topics[topic] {
-				l.put(topic, frame)
-			}
+	for topic, frame := range changed {
+		for l := range r.asked[topic] {
+			l.put(topic, frame)
 		}
 	}
 	return nil
 }
 
-// wanted are the topics that anybody listens to.
-func (r *room) wanted() map[string]bool {
+// fault makes an error of a panic: a fault of a rule must fail what met it and
+// not the venue.
+func fault(err *error) {
+	if what := recover(); what != nil {
+		*err = fmt.Errorf("this met a fault of the program: %v\n%s", what, debug.Stack())
+	}
+}
+
+// wanted are those of the topics that anybody listens to.
+func (r *room) wanted(topics []string) map[string]bool {
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	wanted := map[string]bool{}
-	for l := range r.listeners {
-		for topic := range l.topics {
+	for _, topic := range topics {
+		if len(r.asked[topic]) > 0 {
 			wanted[topic] = true
 		}
 	}
 	return wanted
 }
 
-// encode renews a topic's frame and says whether it changed. The data is
-// computed once: standings cost far more than their JSON.
-func (r *room) encode(topic string, head journal.Head, data func(string) (any, bool)) bool {
-	value, there := data(topic)
+// encode renews a topic's frame and says whether it changed.
+func (r *room) encode(topic string, now seen) bool {
+	changed, err := r.renew(topic, now)
+	if err != nil {
+		r.log.Error("a topic cannot be shown", "topic", topic, "error", err)
+	}
+	return changed
+}
+
+// renew is encode that says what went wrong. The data is computed once: standings
+// cost far more than their JSON.
+func (r *room) renew(topic string, now seen) (changed bool, err error) {
+	defer fault(&err)
+	value, there := now.data(topic)
 	if !there {
-		return false
+		return false, nil
 	}
 	still, err := json.Marshal(value)
 	if err != nil {
-		r.log.Error("a topic cannot be encoded", "topic", topic, "error", err)
-		return false
+		return false, err
 	}
 	if old := r.topics[topic]; old != nil && bytes.Equal(old.still, still) {
-		return false
+		return false, nil
 	}
-	frame, err := encodeFrame(topic, &head.Seq, placed(value, head))
+	frame, err := encodeFrame(topic, &now.head.Seq, placed(value, now.head))
 	if err != nil {
-		r.log.Error("a topic cannot be encoded", "topic", topic, "error", err)
-		return false
+		return false, err
 	}
 	r.topics[topic] = &shown{still, frame}
-	return true
+	return true, nil
 }
 
 // telemetry hands a frame without a position to those who listen to the topic or
@@ -188,8 +236,8 @@ func (r *room) encode(topic string, head journal.Head, data func(string) (any, b
 func (r *room) telemetry(kind, topic string, frame *websocket.PreparedMessage) {
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	for l := range r.listeners {
-		if l.topics[topic] || l.topics[kind] {
+	for _, asked := range []string{topic, kind} {
+		for l := range r.asked[asked] {
 			l.putTelemetry(topic, frame)
 		}
 	}

@@ -5,6 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"log/slog"
+	"maps"
+	"slices"
 	"sync"
 	"testing"
 	"time"
@@ -94,6 +96,7 @@ type told struct {
 	encoded map[string]int // how often each topic was asked for
 	slow    func(seq int64)
 	show    func(topic string) (any, bool) // instead of data
+	shows   []string                       // the topics of show
 	changes chan struct{}
 	watched int
 }
@@ -113,15 +116,16 @@ func (s *told) watch() (<-chan struct{}, func()) {
 	}
 }
 
-func (s *told) look(context.Context) (journal.Head, func(string) (any, bool), error) {
+func (s *told) look(context.Context) (seen, error) {
 	s.mu.Lock()
 	s.seq++
 	seq := s.seq
+	topics := append(slices.Sorted(maps.Keys(s.data)), append(s.shows, "seq")...)
 	s.mu.Unlock()
 	if s.slow != nil {
 		s.slow(seq)
 	}
-	return journal.Head{Seq: seq}, func(topic string) (any, bool) {
+	return seen{journal.Head{Seq: seq}, topics, func(topic string) (any, bool) {
 		s.mu.Lock()
 		defer s.mu.Unlock()
 		s.encoded[topic]++
@@ -132,12 +136,15 @@ func (s *told) look(context.Context) (journal.Head, func(string) (any, bool), er
 			return s.show(topic)
 		}
 		v, there := s.data[topic]
+		if fault, is := v.(error); is {
+			panic(fault)
+		}
 		return v, there
-	}, s.err
+	}}, s.err
 }
 
 func newToldRoom(t *testing.T, s *told) *room {
-	r := newRoom(s, slog.New(slog.DiscardHandler))
+	r := newRoom(s, slog.New(slog.DiscardHandler), 0)
 	t.Cleanup(r.stop)
 	return r
 }
@@ -221,6 +228,63 @@ func TestRoomOutlivesFaults(t *testing.T) {
 	r.refresh(t.Context())
 	if got := came(l); len(got) != 1 {
 		t.Errorf("got %v", got)
+	}
+}
+
+// TestFaultInATopic: a panic of the program in one topic fails that topic alone,
+// also at the next change, and the room goes on.
+func TestFaultInATopic(t *testing.T) {
+	s := newTold()
+	s.data["standings/junior"], s.data["board"] = errors.New("a rule without a case"), 1
+	r := newToldRoom(t, s)
+	l := newListener([]string{"standings/junior", "board"})
+	r.enter(l)
+	if err := r.welcome(t.Context(), l); err != nil {
+		t.Fatal(err)
+	}
+	s.data["board"] = 2
+	s.changes <- struct{}{} // in the room's own goroutine
+	for range 1000 {
+		r.updating.Lock()
+		newest := string(r.topics["board"].still)
+		r.updating.Unlock()
+		if newest == "2" {
+			if got := came(l); len(got) != 1 || got[0] != "board" {
+				t.Errorf("the board's listeners got %v", got)
+			}
+			return
+		}
+		time.Sleep(time.Millisecond)
+	}
+	t.Error("the board does not change any more")
+}
+
+// TestMadeUpTopicsCostNothing: what is not there is never computed, however many
+// ask for it, and leaves nothing behind.
+func TestMadeUpTopicsCostNothing(t *testing.T) {
+	s := newTold()
+	s.data["board"] = 1
+	r := newToldRoom(t, s)
+	var all []*listener
+	for i := range 200 {
+		l := newListener([]string{"board", fmt.Sprintf("standings/n%d", i)})
+		all = append(all, l)
+		r.enter(l)
+		if err := r.welcome(t.Context(), l); err != nil {
+			t.Fatal(err)
+		}
+	}
+	s.data["board"] = 2
+	r.refresh(t.Context())
+	if n := len(s.encoded); n != 1 || s.encoded["board"] != 2 {
+		t.Errorf("computed: %v", s.encoded)
+	}
+	for _, l := range all {
+		r.leave(l)
+	}
+	r.refresh(t.Context())
+	if len(r.asked)+len(r.topics) != 0 {
+		t.Errorf("an empty room keeps %d asked and %d shown topics", len(r.asked), len(r.topics))
 	}
 }
 

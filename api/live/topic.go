@@ -2,6 +2,10 @@ package live
 
 import (
 	"encoding/json"
+	"net/http"
+	"net/url"
+	"regexp"
+	"slices"
 	"strings"
 
 	"github.com/gorilla/websocket"
@@ -13,38 +17,126 @@ import (
 	"benchmeet/domain/meet"
 )
 
-// mostTopics bounds what one listener may ask for.
-const mostTopics = 64
+// What one listener may ask for.
+const (
+	mostTopics = 64
+	// mostQuery bounds the query before it is parsed, in bytes: 64 topics with ids
+	// of 64 letters.
+	mostQuery = mostTopics * (64 + len("standings%2F%2C"))
+	// mostUnknown is how many topics the public may ask for that are not there. A
+	// page that follows a division may be older than the plan; nobody else has to
+	// ask for what is not there.
+	mostUnknown = 4
+)
 
-// knownTopic says whether a topic can be asked for; whether its division or
-// bench exists is seen when it is encoded.
-func knownTopic(topic string, practice bool) bool {
-	kind, rest, _ := strings.Cut(topic, "/")
+// id is how divisions and benches are named; see the contract.
+var id = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$`)
+
+// topicSet is what can be asked for of a stream as it is now.
+type topicSet struct {
+	practice bool
+	there    map[string]bool
+}
+
+func meetTopics(s *meet.State) topicSet {
+	there := map[string]bool{"board": true, "meet": true, "speed": true}
+	for d := range s.Divisions {
+		there["standings/"+string(d)], there["bracket/"+string(d)] = true, true
+	}
+	for b := range s.Benches {
+		there["bench/"+string(b)], there["speed/"+string(b)] = true, true
+	}
+	return topicSet{there: there}
+}
+
+func practiceTopics(s *club.State) topicSet {
+	there := map[string]bool{"practice": true, "speed": true}
+	for b := range s.Benches {
+		there["speed/"+string(b)] = true
+	}
+	return topicSet{practice: true, there: there}
+}
+
+// shown are the topics that have data, in order.
+func (t topicSet) shown() []string {
+	var out []string
+	for topic := range t.there {
+		if kind, _, _ := strings.Cut(topic, "/"); kind != "speed" {
+			out = append(out, topic)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// asked reads which topics a query asks for, and refuses what cannot be one. What
+// is not there yet costs nothing and is sent once it is there; strangers may ask
+// for a few of those beside what is there, and not for those alone.
+func (t topicSet) asked(query string, who Who) ([]string, error) {
+	if len(query) > mostQuery {
+		return nil, &Refusal{http.StatusBadRequest, "many-topics", ""}
+	}
+	values, err := url.ParseQuery(query)
+	if err != nil {
+		return nil, &Refusal{http.StatusBadRequest, "bad-topic", ""}
+	}
+	var topics []string
+	unknown, last := 0, ""
+	for i, topic := range strings.Split(values.Get("topics"), ",") {
+		switch {
+		case !wellFormed(topic, t.practice):
+			return nil, &Refusal{http.StatusBadRequest, "bad-topic", shortened(topic)}
+		case i == mostTopics:
+			return nil, &Refusal{http.StatusBadRequest, "many-topics", ""}
+		case !t.there[topic]:
+			unknown, last = unknown+1, topic
+		}
+		topics = append(topics, topic)
+	}
+	if who.Caller == "" && unknown > min(mostUnknown, len(topics)-1) {
+		return nil, &Refusal{http.StatusBadRequest, "bad-topic", last}
+	}
+	return topics, nil
+}
+
+// shortened keeps a refusal from repeating what was far too long.
+func shortened(topic string) string {
+	const most = 80
+	if len(topic) > most {
+		return strings.ToValidUTF8(topic[:most], "") + "…"
+	}
+	return topic
+}
+
+// wellFormed says whether a topic can be asked for at all.
+func wellFormed(topic string, practice bool) bool {
+	kind, of, named := strings.Cut(topic, "/")
+	if named && !id.MatchString(of) {
+		return false
+	}
 	if practice {
-		return topic == "practice" || topic == "speed" || kind == "speed" && rest != ""
+		return topic == "practice" || kind == "speed"
 	}
 	switch kind {
 	case "board", "meet":
-		return rest == ""
+		return !named
 	case "standings", "bracket", "bench":
-		return rest != ""
-	case "speed":
-		return true
+		return named
 	}
-	return false
+	return kind == "speed"
 }
 
 // meetTopic is the data of a topic of a meet; false where there is no such thing
 // yet.
 func meetTopic(v view.MeetView, topic string) (any, bool) {
-	kind, id, _ := strings.Cut(topic, "/")
+	kind, of, _ := strings.Cut(topic, "/")
 	switch kind {
 	case "meet":
 		return v.Meet(), true
 	case "board":
 		return v.Board(), true
 	case "standings", "bracket":
-		d, there := v.State.Divisions[meet.DivisionID(id)]
+		d, there := v.State.Divisions[meet.DivisionID(of)]
 		if !there {
 			return nil, false
 		}
@@ -53,7 +145,7 @@ func meetTopic(v view.MeetView, topic string) (any, bool) {
 		}
 		return v.Bracket(d), true
 	case "bench":
-		order, err := v.State.BenchOrder(meet.BenchID(id))
+		order, err := v.State.BenchOrder(meet.BenchID(of))
 		if err != nil {
 			return nil, false
 		}
