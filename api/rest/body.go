@@ -6,10 +6,25 @@ import (
 	"errors"
 	"io"
 	"net/http"
+	"os"
+	"time"
 	"unicode/utf8"
 
 	"github.com/google/uuid"
 	"github.com/labstack/echo/v4"
+
+	"benchmeet/api/auth"
+)
+
+// How much of a body is read, and how long. A full chunk of stamps fits three
+// times; a stranger has nothing to send but a token. A phone in a bad network may
+// send slowly, as long as it sends; for strangers the server's own time for a
+// whole request holds.
+const (
+	bodyLimit     = 512 << 10
+	strangerLimit = 4 << 10
+	silentFor     = 15 * time.Second
+	bodyWithin    = 2 * time.Minute
 )
 
 type (
@@ -18,29 +33,44 @@ type (
 	answerKey struct{}
 )
 
-// readBody reads a request's body once, within the limit, and keeps it: the
-// validator, the decoder and the content hash all need it.
-func readBody(next echo.HandlerFunc) echo.HandlerFunc {
+// prepare notes of a request what its handling needs.
+func prepare(next echo.HandlerFunc) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		r := c.Request()
 		noStore(c.Response().Header())
 		nameOrder(r, c.Response().Header())
-		line := r.Method + " " + r.URL.Path
-		ctx := context.WithValue(r.Context(), contentKey{}, line)
+		ctx := context.WithValue(r.Context(), contentKey{}, r.Method+" "+r.URL.Path)
 		ctx = context.WithValue(ctx, answerKey{}, c.Response().Header())
 		ctx = context.WithValue(ctx, withdrawKey{}, r.Header.Get(withdrawHeader) == "true")
-		r = r.WithContext(context.WithValue(ctx, secureKey{}, c.Scheme() == "https"))
-		c.SetRequest(r)
+		c.SetRequest(r.WithContext(context.WithValue(ctx, secureKey{}, c.Scheme() == "https")))
+		return next(c)
+	}
+}
+
+// readBody reads a request's body once, within the limits of its caller, and keeps
+// it: the validator, the decoder and the content hash all need it.
+func readBody(next echo.HandlerFunc) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		r := c.Request()
 		if r.Body == nil || r.Body == http.NoBody {
 			return next(c)
 		}
-		body, err := io.ReadAll(http.MaxBytesReader(c.Response(), r.Body, bodyLimit))
+		limit, from := int64(bodyLimit), io.ReadCloser(patient{r.Body, http.NewResponseController(c.Response().Writer), time.Now().Add(bodyWithin)})
+		if Caller(r.Context()).Role == auth.Public {
+			limit, from = strangerLimit, r.Body
+		}
+		if r.ContentLength > limit {
+			return unread(c, bad(http.StatusRequestEntityTooLarge, "body-too-large", "limit", limit>>10))
+		}
+		body, err := io.ReadAll(http.MaxBytesReader(c.Response(), from, limit))
 		var tooLarge *http.MaxBytesError
 		switch {
 		case errors.As(err, &tooLarge):
-			return bad(http.StatusRequestEntityTooLarge, "body-too-large", "limit", bodyLimit>>10)
+			return unread(c, bad(http.StatusRequestEntityTooLarge, "body-too-large", "limit", limit>>10))
+		case errors.Is(err, os.ErrDeadlineExceeded):
+			return unread(c, bad(http.StatusRequestTimeout, "body-slow"))
 		case err != nil:
-			return bad(http.StatusBadRequest, "body-unreadable")
+			return unread(c, bad(http.StatusBadRequest, "body-unreadable"))
 		case !utf8.Valid(body) || bytes.Contains(body, []byte(`\u0000`)):
 			// One of the databases cannot keep it; both refuse it alike.
 			return bad(http.StatusBadRequest, "bad-text")
@@ -49,6 +79,30 @@ func readBody(next echo.HandlerFunc) echo.HandlerFunc {
 		c.SetRequest(r.WithContext(context.WithValue(r.Context(), bodyKey{}, body)))
 		return next(c)
 	}
+}
+
+// patient reads from one who may be slow but not silent, up to a last moment.
+type patient struct {
+	io.ReadCloser
+	connection *http.ResponseController
+	until      time.Time
+}
+
+// Read gives the next part its time.
+func (p patient) Read(into []byte) (int, error) {
+	deadline := time.Now().Add(silentFor)
+	if deadline.After(p.until) {
+		deadline = p.until
+	}
+	_ = p.connection.SetReadDeadline(deadline) // without one the server's own holds
+	return p.ReadCloser.Read(into)
+}
+
+// unread refuses a request whose body was not read to its end. The connection ends
+// with the answer: the server would wait for the rest before it answers.
+func unread(c echo.Context, err error) error {
+	c.Response().Header().Set("Connection", "close")
+	return err
 }
 
 // orderKeyHeader is the header in which an order carries its id.

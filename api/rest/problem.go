@@ -1,6 +1,7 @@
 package rest
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"net/http"
@@ -77,9 +78,15 @@ func notFound(code refusal.Code, pairs ...any) error {
 
 // problem writes any error as problem+json. What has no code is "internal" for
 // the caller and in full for the server's own log.
+//
+// Where part of the answer is sent already, the connection is cut: what ends
+// properly would look whole.
 func (s *Server) problem(err error, c echo.Context) {
 	if c.Response().Committed {
-		return
+		if c.Request().Context().Err() == nil {
+			s.Log.Error("an answer could not be sent to its end", "method", c.Request().Method, "path", c.Request().URL.Path, "error", err)
+		}
+		panic(http.ErrAbortHandler)
 	}
 	status, no := s.explain(err)
 	if status == http.StatusInternalServerError {
@@ -100,6 +107,9 @@ func (s *Server) problem(err error, c echo.Context) {
 	if err != nil {
 		body = []byte(`{}`)
 	}
+	if status == http.StatusServiceUnavailable {
+		c.Response().Header().Set("Retry-After", "1")
+	}
 	if status == http.StatusUnauthorized {
 		c.Response().Header().Set("WWW-Authenticate", `Bearer realm="benchmeet"`)
 	}
@@ -118,6 +128,7 @@ func (s *Server) explain(err error) (int, *refusal.Refusal) {
 	var mine *coded
 	var unvalid *openapi3filter.RequestError
 	var echoed *echo.HTTPError
+	var behind *ledger.BehindError
 	switch {
 	case errors.As(err, &mine):
 		return mine.status, mine.refusal
@@ -129,6 +140,18 @@ func (s *Server) explain(err error) (int, *refusal.Refusal) {
 		return http.StatusUnauthorized, refusal.New("bad-token")
 	case errors.Is(err, auth.ErrBadRequest):
 		return http.StatusUnprocessableEntity, refusal.New("bad-token-wish", "why", err)
+	case errors.As(err, &behind) && behind.Never:
+		return http.StatusConflict, refusal.New("log-behind", "asked", behind.Asked, "now", behind.Now)
+	case errors.As(err, &behind):
+		return http.StatusServiceUnavailable, refusal.New("log-behind", "asked", behind.Asked, "now", behind.Now)
+	case errors.Is(err, ledger.ErrDamaged):
+		return http.StatusInternalServerError, refusal.New("log-damaged")
+	case errors.Is(err, ledger.ErrClosed):
+		return http.StatusServiceUnavailable, refusal.New("server-stops")
+	case errors.Is(err, context.DeadlineExceeded):
+		return http.StatusServiceUnavailable, refusal.New("too-slow")
+	case errors.Is(err, context.Canceled): // as a rule the caller is gone and nobody reads it
+		return http.StatusServiceUnavailable, refusal.New("given-up")
 	case errors.Is(err, store.ErrConflict):
 		return http.StatusConflict, refusal.New("person-erased")
 	case errors.As(err, &unvalid):

@@ -2,6 +2,7 @@ package rest
 
 import (
 	"context"
+	"errors"
 	"log/slog"
 	"net/http"
 	"time"
@@ -11,6 +12,7 @@ import (
 	"benchmeet/api/auth"
 	"benchmeet/api/gen"
 	"benchmeet/api/intake"
+	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/api/view"
 	"benchmeet/domain/refusal"
@@ -20,6 +22,8 @@ import (
 type Server struct {
 	Options
 	compared *comparisons
+	lines    meetLines
+	working  chan struct{} // a place for each stranger whose question is being worked on
 }
 
 // Options are what the server needs.
@@ -45,26 +49,27 @@ type Options struct {
 	Log       *slog.Logger
 }
 
-// bodyLimit bounds a request's body: a full chunk of stamps fits three times.
-const bodyLimit = 512 << 10
-
-// Register puts the API's routes and their middleware on e.
+// Register puts the API's routes and their middleware on e. The caller is known,
+// and may do what is asked, before anything of a body is read.
 func Register(e *echo.Echo, o Options) error {
-	s := &Server{Options: o, compared: &comparisons{}}
-	validate, err := newValidator()
+	s := &Server{Options: o, compared: &comparisons{}, working: make(chan struct{}, mostWorking)}
+	contract, err := readContract()
 	if err != nil {
 		return err
 	}
 	e.HTTPErrorHandler = s.problem
-	api := e.Group("", readBody, s.identify, validate)
-	strict := gen.NewStrictHandler(s, []gen.StrictMiddlewareFunc{authorise})
+	api := e.Group("", s.outlive, prepare, compress(), s.identify, contract.admit, readBody, contract.validate)
+	strict := gen.NewStrictHandler(s, []gen.StrictMiddlewareFunc{s.inTurn, authorise})
 	gen.RegisterHandlers(api, overChunks{strict, s})
 	return nil
 }
 
-// Identify is the middleware that finds the caller, for routes that are not in
-// the contract; Caller then reads it.
-func Identify(o Options) echo.MiddlewareFunc { return (&Server{Options: o}).identify }
+// Identify is the middleware that finds the caller and outlives faults, for routes
+// that are not in the contract; Caller then reads who it is.
+func Identify(o Options) echo.MiddlewareFunc {
+	s := &Server{Options: o}
+	return func(next echo.HandlerFunc) echo.HandlerFunc { return s.outlive(s.identify(next)) }
+}
 
 // club is the club of the caller, or the public one.
 func (s *Server) club(ctx context.Context) string {
@@ -87,6 +92,10 @@ func (s *Server) meetView(ctx context.Context, id string, atLeast *int64) (view.
 		seq = *atLeast
 	}
 	snapshot, err := s.Meets.At(ctx, store.MeetStream(club, id), seq)
+	var behind *ledger.BehindError
+	if errors.As(err, &behind) && behind.Now == 0 {
+		return view.MeetView{}, notFound("no-meet", "meet", id)
+	}
 	if err != nil {
 		return view.MeetView{}, err
 	}

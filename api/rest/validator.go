@@ -1,6 +1,7 @@
 package rest
 
 import (
+	"context"
 	"fmt"
 	"net/http"
 	"strings"
@@ -13,9 +14,15 @@ import (
 	"benchmeet/api/gen"
 )
 
-// newValidator makes the middleware that holds each request to the contract:
-// parameters, headers and body. Who may do what is not its business.
-func newValidator() (echo.MiddlewareFunc, error) {
+// contract holds requests to api/openapi.yaml.
+type contract struct {
+	router  routers.Router
+	options *openapi3filter.Options
+	// chunks leave the numbers to their own decoder, at a tenth of the cost.
+	chunks *openapi3filter.Options
+}
+
+func readContract() (*contract, error) {
 	spec, err := gen.GetSpec()
 	if err != nil {
 		return nil, fmt.Errorf("reading the contract: %w", err)
@@ -25,39 +32,70 @@ func newValidator() (echo.MiddlewareFunc, error) {
 	if err != nil {
 		return nil, fmt.Errorf("routing the contract: %w", err)
 	}
-	options := &openapi3filter.Options{
-		AuthenticationFunc: openapi3filter.NoopAuthenticationFunc,
-		MultiError:         false,
-	}
-	// A chunk's numbers are checked by its own decoder, at a tenth of the cost.
-	chunkOptions := *options
-	chunkOptions.ExcludeRequestBody = true
-	return func(next echo.HandlerFunc) echo.HandlerFunc {
-		return func(c echo.Context) error {
-			route, params, err := router.FindRoute(c.Request())
-			if err != nil {
-				return noRoute(router, c.Request())
-			}
-			in := &openapi3filter.RequestValidationInput{
-				Request: c.Request(), PathParams: params, Route: route, Options: options,
-			}
-			if strings.HasSuffix(route.Path, "/chunks") {
-				in.Options = &chunkOptions
-			}
-			if err := openapi3filter.ValidateRequest(c.Request().Context(), in); err != nil {
-				return err
-			}
-			return next(c)
+	k := &contract{router: router, options: &openapi3filter.Options{AuthenticationFunc: openapi3filter.NoopAuthenticationFunc}}
+	chunks := *k.options
+	chunks.ExcludeRequestBody = true
+	k.chunks = &chunks
+	return k, nil
+}
+
+type routeKey struct{}
+
+// found is an address of the contract with its parameters.
+type found struct {
+	route  *routers.Route
+	params map[string]string
+}
+
+// admit finds the operation and refuses callers whose role may not do it. What
+// they send is not looked at: neither read nor checked.
+func (k *contract) admit(next echo.HandlerFunc) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		r := c.Request()
+		route, params, err := k.router.FindRoute(r)
+		if err != nil {
+			return unreadIfLarge(c, k.noRoute(r))
 		}
-	}, nil
+		name := route.Operation.OperationID
+		if err := allowed(Caller(r.Context()), strings.ToUpper(name[:1])+name[1:]); err != nil {
+			return unreadIfLarge(c, err)
+		}
+		c.SetRequest(r.WithContext(context.WithValue(r.Context(), routeKey{}, found{route, params})))
+		return next(c)
+	}
+}
+
+// unreadIfLarge refuses before a body is read. A small one is taken off the
+// connection, which then serves the next request.
+func unreadIfLarge(c echo.Context, err error) error {
+	if length := c.Request().ContentLength; length < 0 || length > strangerLimit {
+		return unread(c, err)
+	}
+	return err
+}
+
+// validate holds parameters, headers and body to the contract.
+func (k *contract) validate(next echo.HandlerFunc) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		r := c.Request()
+		at, _ := r.Context().Value(routeKey{}).(found)
+		in := &openapi3filter.RequestValidationInput{Request: r, PathParams: at.params, Route: at.route, Options: k.options}
+		if strings.HasSuffix(at.route.Path, "/chunks") {
+			in.Options = k.chunks
+		}
+		if err := openapi3filter.ValidateRequest(r.Context(), in); err != nil {
+			return err
+		}
+		return next(c)
+	}
 }
 
 // noRoute tells an unknown address from a method that the address does not take.
-func noRoute(router routers.Router, r *http.Request) error {
+func (k *contract) noRoute(r *http.Request) error {
 	for _, method := range []string{http.MethodGet, http.MethodPost, http.MethodPut, http.MethodDelete} {
 		other := r.Clone(r.Context())
 		other.Method = method
-		if _, _, err := router.FindRoute(other); err == nil {
+		if _, _, err := k.router.FindRoute(other); err == nil {
 			return bad(http.StatusMethodNotAllowed, "no-method")
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"log/slog"
 	"net/http"
+	"os"
 	"runtime/debug"
 	"strings"
 
@@ -23,6 +24,9 @@ type serveSettings struct {
 	Data     string `env:"BENCHMEET_DATA" envDefault:"benchmeet-data"`
 	Database string `env:"BENCHMEET_DATABASE"`
 	Club     string `env:"BENCHMEET_CLUB" envDefault:"Our club"`
+	// Proxies in front of the server, which are believed when they say for whom
+	// they ask.
+	Proxies []string `env:"BENCHMEET_PROXIES"`
 }
 
 const serveHelp = `
@@ -58,6 +62,7 @@ func newServeCommand() *cobra.Command {
 	f.StringVar(&settings.Data, "data", settings.Data, "folder of the SQLite file")
 	f.StringVar(&settings.Database, "database", settings.Database, "postgres://... instead of SQLite")
 	f.StringVar(&settings.Club, "club", settings.Club, "name of the club")
+	f.StringSliceVar(&settings.Proxies, "proxy", settings.Proxies, "address or block of a proxy in front, whose X-Forwarded-For is believed")
 	f.BoolVar(&newSignIn, "new-sign-in", false, "make a new sign-in for the organiser")
 	f.BoolVar(&example, "example", false, "play an example meet on simulated benches, in real time")
 	return cmd
@@ -69,9 +74,14 @@ const homeClub = "home"
 func serve(cmd *cobra.Command, o serveSettings, newSignIn, example bool) error {
 	ctx := cmd.Context()
 	log := slog.New(slog.NewTextHandler(cmd.ErrOrStderr(), nil))
+	proxies, err := readProxies(o.Proxies)
+	if err != nil {
+		return err
+	}
+	spareMemory()
 	s, err := startServer(ctx, serverOptions{
 		Listen: o.Listen, Data: o.Data, Database: o.Database, Scale: 1,
-		Club: store.Club{ID: homeClub, Name: o.Club}, Log: log,
+		Club: store.Club{ID: homeClub, Name: o.Club}, Proxies: proxies, Log: log,
 	})
 	if err != nil {
 		return err
@@ -97,7 +107,7 @@ func serve(cmd *cobra.Command, o serveSettings, newSignIn, example bool) error {
 		fmt.Fprintln(out, "\nThe organiser's sign-in was shown at the first start; --new-sign-in makes another.")
 	}
 	if example {
-		go s.playExample(ctx, log)
+		s.run(ctx, func(ctx context.Context) { s.playExample(ctx, log) })
 	}
 	select {
 	case <-ctx.Done():
@@ -108,6 +118,17 @@ func serve(cmd *cobra.Command, o serveSettings, newSignIn, example bool) error {
 			return nil
 		}
 		return err
+	}
+}
+
+// memoryGoal is from where on memory is freed as soon as possible instead of now
+// and then, in bytes: a hall's small computer does other things too.
+const memoryGoal = 192 << 20
+
+// spareMemory sets the goal, unless whoever runs the server has set one.
+func spareMemory() {
+	if os.Getenv("GOMEMLIMIT") == "" {
+		debug.SetMemoryLimit(memoryGoal)
 	}
 }
 

@@ -4,11 +4,12 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io/fs"
 	"log/slog"
 	"net"
 	"net/http"
+	"runtime/debug"
 	"strings"
+	"sync"
 	"time"
 
 	"github.com/labstack/echo/v4"
@@ -31,6 +32,8 @@ type serverOptions struct {
 	Database string // PostgreSQL address; empty is SQLite
 	Club     store.Club
 	Scale    float64 // of the clock; 1 is real time
+	// Proxies are believed when they say for whom they ask.
+	Proxies proxies
 	// Seed draws the lots of a rehearsal; nil is the system's random source.
 	Seed func(order string) uint64
 	Log  *slog.Logger
@@ -51,15 +54,19 @@ type server struct {
 	address net.Addr
 	clock   clock
 	stop    context.CancelFunc
+	beside  sync.WaitGroup // what runs beside the requests
 	ended   chan error
 }
 
 // Times of the server.
 const (
-	sweepEvery   = 5 * time.Second // looks for complete runs that are not recorded
-	followEvery  = 2 * time.Second // looks for what other servers wrote
-	stopWithin   = 10 * time.Second
-	headerWithin = 10 * time.Second
+	sweepEvery  = 5 * time.Second // looks for complete runs that are not recorded
+	followEvery = 2 * time.Second // looks for what other servers wrote
+	// Requests under way have so long to finish, and the database to close. With
+	// the live feed's and the ledgers' own bounds the server ends within five
+	// seconds, whoever is slow.
+	finishWithin = 1500 * time.Millisecond
+	stopWithin   = 4500 * time.Millisecond
 )
 
 // startServer opens the database and serves until Close. When it returns, the
@@ -87,7 +94,8 @@ func (s *server) wire(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	books := ledger.Options{Logs: s.store, Key: key, Now: s.clock.now, Seed: s.options.Seed, Log: s.options.Log}
+	alone := !isPostgres(s.options.Database) // a SQLite file has one process
+	books := ledger.Options{Logs: s.store, Key: key, Now: s.clock.now, Seed: s.options.Seed, Log: s.options.Log, Alone: alone}
 	s.meets = ledger.New(ledger.Meets(), books)
 	s.clubs = ledger.New(ledger.Clubs(), books)
 	tokenKey, err := s.store.Secret(ctx, "token-secret")
@@ -96,9 +104,9 @@ func (s *server) wire(ctx context.Context) error {
 	}
 	s.tokens = auth.Tokens{Store: s.store, Now: s.clock.now, Key: tokenKey}
 	names := view.NewDirectory(s.store)
-	s.hub = live.New(live.Options{Meets: s.meets, Clubs: s.clubs, Names: names, Log: s.options.Log})
+	s.hub = live.New(live.Options{Meets: s.meets, Clubs: s.clubs, Names: names, Log: s.options.Log, Alone: alone})
 	s.intake = intake.New(intake.Options{
-		Store: s.store, Meets: s.meets, Clubs: s.clubs, Log: s.options.Log, Speed: s.hub.Speed,
+		Store: s.store, Meets: s.meets, Clubs: s.clubs, Log: s.options.Log, Speed: s.hub.Speed, Now: s.clock.now,
 	})
 	s.ratings = &ratings.Keeper{Store: s.store, Meets: s.meets, Clubs: s.clubs, Log: s.options.Log}
 	if err := s.finishErasures(ctx); err != nil {
@@ -117,9 +125,13 @@ func (s *server) wire(ctx context.Context) error {
 	if err != nil {
 		return errors.Join(err, listener.Close())
 	}
-	s.http = &http.Server{Handler: handler, ReadHeaderTimeout: headerWithin}
+	if err := s.background(); err != nil { // before anybody is answered
+		s.end()
+		return errors.Join(err, listener.Close())
+	}
+	s.http = newHTTP(handler)
 	go func() { s.ended <- s.http.Serve(listener) }()
-	return s.background()
+	return nil
 }
 
 // finishErasures erases whom the log calls erased and a stop in between left.
@@ -154,20 +166,31 @@ func (s *server) background() error {
 		if err != nil {
 			return err
 		}
-		go follow(ctx, notices, followEvery)
+		s.beside.Go(func() { follow(ctx, notices, followEvery) })
 	}
-	go s.sweep(ctx)
+	s.beside.Go(func() { s.sweep(ctx) })
 	return nil
+}
+
+// run runs something beside the requests until the server ends.
+func (s *server) run(ctx context.Context, do func(context.Context)) {
+	ctx, stop := context.WithCancel(ctx)
+	s.beside.Go(func() {
+		defer stop()
+		do(ctx)
+	})
+	before := s.stop
+	s.stop = func() { stop(); before() }
 }
 
 func (s *server) sweep(ctx context.Context) {
 	tick := time.NewTicker(sweepEvery)
 	defer tick.Stop()
 	for {
-		if err := s.intake.Sweep(ctx, s.options.Club.ID); err != nil && ctx.Err() == nil {
+		if err := outlived(func() error { return s.intake.Sweep(ctx, s.options.Club.ID) }); err != nil && ctx.Err() == nil {
 			s.options.Log.Warn("runs wait to be recorded; trying again", "error", err)
 		}
-		if err := s.ratings.Sweep(ctx, s.options.Club.ID); err != nil && ctx.Err() == nil {
+		if err := outlived(func() error { return s.ratings.Sweep(ctx, s.options.Club.ID) }); err != nil && ctx.Err() == nil {
 			s.options.Log.Warn("published results wait to be rated; trying again", "error", err)
 		}
 		select {
@@ -178,6 +201,16 @@ func (s *server) sweep(ctx context.Context) {
 	}
 }
 
+// outlived makes an error of a panic: a fault in one sweep must not end the venue.
+func outlived(do func() error) (err error) {
+	defer func() {
+		if what := recover(); what != nil {
+			err = fmt.Errorf("this met a fault of the program: %v\n%s", what, debug.Stack())
+		}
+	}()
+	return do()
+}
+
 // handler puts the API, the live feed and the pages together.
 func (s *server) handler(o rest.Options) (http.Handler, error) {
 	e := echo.New()
@@ -185,11 +218,14 @@ func (s *server) handler(o rest.Options) (http.Handler, error) {
 	if err := rest.Register(e, o); err != nil {
 		return nil, err
 	}
+	who := func(r *http.Request) live.Who {
+		return live.Who{Address: s.options.Proxies.asker(r), Caller: rest.Caller(r.Context()).Actor}
+	}
 	e.GET("/api/v1/meets/:meet/live", func(c echo.Context) error {
-		return liveError(s.hub.ServeMeet(c.Response(), c.Request(), rest.ClubOf(c.Request().Context(), o), c.Param("meet")))
+		return liveError(s.hub.ServeMeet(c.Response(), c.Request(), who(c.Request()), rest.ClubOf(c.Request().Context(), o), c.Param("meet")))
 	}, rest.Identify(o))
 	e.GET("/api/v1/practice/live", func(c echo.Context) error {
-		return liveError(s.hub.ServePractice(c.Response(), c.Request(), rest.ClubOf(c.Request().Context(), o)))
+		return liveError(s.hub.ServePractice(c.Response(), c.Request(), who(c.Request()), rest.ClubOf(c.Request().Context(), o)))
 	}, rest.Identify(o))
 	files := echo.WrapHandler(pageServer(web.Pages()))
 	pages := func(c echo.Context) error {
@@ -211,46 +247,6 @@ func liveError(err error) error {
 		return rest.Refuse(no.Status, no.Code, "topic", no.Topic, "meet", no.Topic)
 	}
 	return err
-}
-
-// pageServer serves the built pages. An address without a file is a page of one
-// of the three faces, chosen by its first part.
-func pageServer(pages fs.FS) http.Handler {
-	files := http.FileServerFS(pages)
-	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		h := w.Header()
-		h.Set("X-Content-Type-Options", "nosniff")
-		h.Set("Referrer-Policy", "no-referrer")
-		h.Set("Content-Security-Policy", "default-src 'self'; img-src 'self' data:; style-src 'self' 'unsafe-inline'; connect-src 'self' ws: wss:; frame-ancestors 'none'")
-		path := strings.TrimPrefix(r.URL.Path, "/")
-		if f, err := fs.Stat(pages, path); err == nil && !f.IsDir() {
-			if strings.HasPrefix(path, "assets/") {
-				h.Set("Cache-Control", "public, max-age=31536000, immutable") // their names hold a hash
-			}
-			if strings.HasSuffix(path, ".webmanifest") {
-				h.Set("Content-Type", "application/manifest+json")
-			}
-			files.ServeHTTP(w, r)
-			return
-		}
-		h.Set("Cache-Control", "no-cache")
-		for _, page := range []string{face(path), "placeholder.html"} {
-			if _, err := fs.Stat(pages, page); err == nil {
-				http.ServeFileFS(w, r, pages, page)
-				return
-			}
-		}
-		http.NotFound(w, r)
-	})
-}
-
-// face is the page that an address belongs to.
-func face(path string) string {
-	switch first, _, _ := strings.Cut(path, "/"); first {
-	case "desk", "bench":
-		return first + ".html"
-	}
-	return "screen.html"
 }
 
 // url is the address for this machine.
@@ -281,15 +277,43 @@ func (s *server) addresses() []string {
 	return append(out, s.url())
 }
 
-// Close ends the server: no new requests, those under way finish, the database
-// closes last.
+// Close ends the server: no new requests, those under way finish, what runs beside
+// them ends, the database closes last. It takes no longer than stopWithin: who is
+// slow, or a database that does not answer, is left; what was acknowledged is on
+// disk in any case.
 func (s *server) Close() error {
-	ctx, cancel := context.WithTimeout(context.Background(), stopWithin)
-	defer cancel()
+	done := make(chan error, 1)
+	go func() { done <- s.close() }()
+	select {
+	case err := <-done:
+		return err
+	case <-time.After(stopWithin):
+		return errors.New("the database does not answer; ending without it")
+	}
+}
+
+func (s *server) close() error {
 	s.stop()
-	s.hub.Close()
-	err := s.http.Shutdown(ctx)
-	s.meets.Close()
-	s.clubs.Close()
-	return errors.Join(err, s.store.Close())
+	var ends sync.WaitGroup
+	ends.Go(s.hub.Close)
+	ends.Go(func() {
+		ctx, cancel := context.WithTimeout(context.Background(), finishWithin)
+		defer cancel()
+		if s.http.Shutdown(ctx) != nil {
+			_ = s.http.Close() // those under way had their time
+		}
+	})
+	ends.Wait()
+	s.end()
+	return s.store.Close()
+}
+
+// end ends what runs beside the requests, and the ledgers.
+func (s *server) end() {
+	s.stop()
+	var ends sync.WaitGroup
+	ends.Go(s.meets.Close)
+	ends.Go(s.clubs.Close)
+	ends.Go(s.beside.Wait)
+	ends.Wait()
 }

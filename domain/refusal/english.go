@@ -284,4 +284,13 @@ var english = map[Code]string{
 	"internal":          "Something went wrong in the server. Nothing was changed; send it again, and tell the organiser if it stays so.",
 	"bad-topic":         "There is no topic “{topic}”: see the list in the contract.",
 	"feed-full":         "So many screens listen already that this server takes no more: try again later.",
+	"feed-share":        "So many screens of this network address listen already that it gets no more places: close some, or sign in.",
+	"many-topics":       "Ask for at most 64 topics at a time, each named once and as the contract says.",
+	"body-slow":         "The body came too slowly: send it again, in smaller parts if the network is bad.",
+	"too-slow":          "The server could not answer in time. An order may have been carried out all the same: send it again under the same id.",
+	"given-up":          "The question was given up before there was an answer: ask again.",
+	"server-stops":      "The server is being stopped: send the order again in a moment, under the same id.",
+	"busy":              "Many ask at this moment: try again in a moment, or sign in.",
+	"log-behind":        "The log is at position {now} and has not come to {asked}: ask again in a moment, or without at_least.",
+	"log-damaged":       "The log of this meet is damaged and cannot be shown. “benchmeet verify” names the record; a backup brings it back. Other meets go on.",
 }

@@ -1,0 +1,63 @@
+package rest
+
+import (
+	"context"
+	"net/http"
+	"time"
+
+	"github.com/labstack/echo/v4"
+	"github.com/labstack/echo/v4/middleware"
+
+	"benchmeet/api/auth"
+	"benchmeet/api/gen"
+)
+
+// What strangers may have of the server at a time. Orders of the venue never wait
+// behind them.
+const (
+	mostWorking = 4
+	turnWithin  = 5 * time.Second
+)
+
+// inTurn lets the questions of strangers be worked on a few at a time: standings,
+// curves and traces cost much, and any number of phones may ask. Sending the
+// answer takes no turn, so a slow reader holds nobody up.
+func (s *Server) inTurn(next gen.StrictHandlerFunc, _ string) gen.StrictHandlerFunc {
+	return func(c echo.Context, request any) (any, error) {
+		ctx := c.Request().Context()
+		if Caller(ctx).Role != auth.Public {
+			return next(c, request)
+		}
+		waiting, stop := context.WithTimeout(ctx, turnWithin)
+		defer stop()
+		select {
+		case s.working <- struct{}{}:
+			defer func() { <-s.working }()
+			return next(c, request)
+		case <-waiting.Done():
+			return nil, bad(http.StatusServiceUnavailable, "busy")
+		}
+	}
+}
+
+// outlive makes an answer of a panic, and a line in the server's log: a fault of
+// the program fails the request that met it and nothing else.
+func (s *Server) outlive(next echo.HandlerFunc) echo.HandlerFunc {
+	return middleware.RecoverWithConfig(middleware.RecoverConfig{
+		DisableStackAll: true, DisableErrorHandler: true,
+		LogErrorFunc: func(c echo.Context, err error, stack []byte) error {
+			s.Log.Error("a request met a fault of the program",
+				"method", c.Request().Method, "path", c.Request().URL.Path, "error", err, "stack", string(stack))
+			return err
+		},
+	})(next)
+}
+
+// leastCompressed is the size in bytes from which an answer is worth compressing.
+const leastCompressed = 1024
+
+// compress packs answers for those who can unpack them. The fastest level gives
+// most of the saving for JSON at a fraction of the time.
+func compress() echo.MiddlewareFunc {
+	return middleware.GzipWithConfig(middleware.GzipConfig{Level: 1, MinLength: leastCompressed})
+}

@@ -1,0 +1,96 @@
+package main
+
+import (
+	"io/fs"
+	"mime"
+	"net/http"
+	"path"
+	"strings"
+)
+
+// pageServer serves the built pages, packed as the build packed them where the
+// browser takes that. An address without a file is a page of one of the three
+// faces, chosen by its first part.
+func pageServer(pages fs.FS) http.Handler {
+	files := packedFiles{pages}
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		h := w.Header()
+		h.Set("X-Content-Type-Options", "nosniff")
+		h.Set("Referrer-Policy", "no-referrer")
+		h.Set("Content-Security-Policy", "default-src 'self'; img-src 'self' data:; style-src 'self' 'unsafe-inline'; connect-src 'self' ws: wss:; frame-ancestors 'none'")
+		name := strings.TrimPrefix(r.URL.Path, "/")
+		if files.has(name) {
+			if strings.HasPrefix(name, "assets/") {
+				h.Set("Cache-Control", "public, max-age=31536000, immutable") // their names hold a hash
+			}
+			files.serve(w, r, name)
+			return
+		}
+		h.Set("Cache-Control", "no-cache")
+		for _, page := range []string{face(name), "placeholder.html"} {
+			if files.has(page) {
+				files.serve(w, r, page)
+				return
+			}
+		}
+		http.NotFound(w, r)
+	})
+}
+
+// face is the page that an address belongs to.
+func face(path string) string {
+	switch first, _, _ := strings.Cut(path, "/"); first {
+	case "desk", "bench":
+		return first + ".html"
+	}
+	return "screen.html"
+}
+
+// packedFiles serves files that may have packed copies beside them.
+type packedFiles struct{ files fs.FS }
+
+// The packed copies that a build may put beside a file, the smallest first.
+// Browsers take the first one over TLS and on this machine only.
+var packings = []struct{ coding, suffix string }{{"br", ".br"}, {"gzip", ".gz"}}
+
+func (p packedFiles) has(name string) bool {
+	f, err := fs.Stat(p.files, name)
+	return err == nil && !f.IsDir()
+}
+
+func (p packedFiles) serve(w http.ResponseWriter, r *http.Request, name string) {
+	h := w.Header()
+	if strings.HasSuffix(name, ".webmanifest") {
+		h.Set("Content-Type", "application/manifest+json")
+	}
+	for _, packing := range packings {
+		if !p.has(name + packing.suffix) {
+			continue
+		}
+		h.Set("Vary", "Accept-Encoding")
+		if !takes(r, packing.coding) {
+			continue
+		}
+		if h.Get("Content-Type") == "" {
+			h.Set("Content-Type", mime.TypeByExtension(path.Ext(name)))
+		}
+		h.Set("Content-Encoding", packing.coding)
+		r = r.Clone(r.Context())
+		r.Header.Del("Range") // a part of a packed file unpacks to nothing
+		name += packing.suffix
+		break
+	}
+	http.ServeFileFS(w, r, p.files, name)
+}
+
+// takes says whether a browser unpacks a coding.
+func takes(r *http.Request, coding string) bool {
+	for _, offer := range strings.Split(r.Header.Get("Accept-Encoding"), ",") {
+		name, weight, _ := strings.Cut(strings.TrimSpace(offer), ";")
+		weight = strings.ReplaceAll(weight, " ", "")
+		if strings.EqualFold(strings.TrimSpace(name), coding) && weight != "q=0" && weight != "q=0.0" {
+			return true
+		}
+	}
+	return false
+}
