@@ -29,6 +29,9 @@ type Day struct {
 	sent   []sent
 	rounds map[string]int // drawn rounds by division
 	wave   int
+	// visit is empty but in a day that was left and gone on with: orders of then
+	// and of now have different ids.
+	visit string
 }
 
 // ack is an order that was acknowledged.
@@ -67,6 +70,9 @@ func New(o Options) *Day {
 // key is the id of an order: it follows from the seed and what the order is, so
 // that the server of a rehearsal draws the same lots each time.
 func (d *Day) key(parts ...string) string {
+	if d.visit != "" {
+		parts = append(parts, d.visit)
+	}
 	a := simulate.Key(d.plan.Seed, append([]string{"order", d.plan.Meet}, parts...)...)
 	b := simulate.Key(d.plan.Seed, append([]string{"order again", d.plan.Meet}, parts...)...)
 	var id uuid.UUID
@@ -162,7 +168,7 @@ func (d *Day) setUp(ctx context.Context) error {
 			return err
 		}
 		client := &Client{Base: d.desk.Base, Token: made.Secret, HTTP: d.desk.HTTP}
-		d.nodes[b.ID] = newNode(b, client, d.plan.Seed, d.pace)
+		d.nodes[b.ID] = newNode(b, client, d.plan, d.pace)
 	}
 	return nil
 }

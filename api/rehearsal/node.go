@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/hex"
 	"fmt"
+	"math/rand/v2"
 	"net/http"
 	"time"
 
@@ -25,15 +26,20 @@ type node struct {
 // chunkS is how much of a run goes into one chunk, in seconds.
 const chunkS = 5.0
 
-func newNode(b Bench, c *Client, seed uint64, pace Pace) *node {
-	n := &node{bench: b, client: c, pace: pace, seed: seed}
+func newNode(b Bench, c *Client, p Plan, pace Pace) *node {
+	n := &node{bench: b, client: c, pace: pace, seed: simulate.Key(p.Seed, "boxes of", p.Meet)}
 	n.restart()
 	return n
 }
 
-// restart draws a new boot id, as a counter box does when it is switched on.
+// restart draws a new boot id, as a counter box does when it is switched on. Only
+// a day that is played again for the same result derives it from the seed.
 func (n *node) restart() {
 	n.boots++
+	if n.pace.Real {
+		n.boot = fmt.Sprintf("%016x", rand.Uint64())
+		return
+	}
 	key := simulate.Key(n.seed, "boot", n.bench.ID, fmt.Sprint(n.boots))
 	n.boot = fmt.Sprintf("%016x", key)
 }

@@ -7,10 +7,12 @@ import (
 
 	"benchmeet/api/auth"
 	"benchmeet/api/rehearsal"
+	"benchmeet/api/store"
 )
 
 // playExample plays the example meet in real time on simulated benches, so that
-// somebody who has just started the server sees a hall at work.
+// somebody who has just started the server sees a hall at work. A meet that an
+// earlier start left in the middle goes on; when it is over, the next one begins.
 func (s *server) playExample(ctx context.Context, log *slog.Logger) {
 	secret, _, err := s.tokens.Make(ctx, auth.Wish{Club: s.options.Club.ID, Role: auth.Organiser, Label: "example meet"})
 	if err != nil {
@@ -18,33 +20,31 @@ func (s *server) playExample(ctx context.Context, log *slog.Logger) {
 		return
 	}
 	plan := rehearsal.ExamplePlan()
-	if plan.Meet, err = s.freeMeet(ctx, plan.Meet); err != nil {
-		log.Error("the example meet cannot be played", "error", err)
-		return
-	}
-	err = rehearsal.New(rehearsal.Options{
-		Base: s.url(), Token: secret, Plan: plan, Pace: rehearsal.Pace{Real: true},
-	}).Play(ctx)
-	if err != nil && ctx.Err() == nil {
-		log.Error("the example meet stopped", "error", err)
+	id, name := plan.Meet, plan.Name
+	for n := 1; ctx.Err() == nil; n++ {
+		if n > 1 { // the ones before are over
+			plan.Meet, plan.Name = fmt.Sprintf("%s-%d", id, n), fmt.Sprintf("%s %d", name, n)
+		}
+		played, err := s.playMeet(ctx, secret, plan)
+		if err != nil && ctx.Err() == nil {
+			log.Error("the example meet stopped", "meet", plan.Meet, "error", err)
+		}
+		if played {
+			return
+		}
 	}
 }
 
-// freeMeet is an id that no meet has: the example is played anew at every start.
-func (s *server) freeMeet(ctx context.Context, id string) (string, error) {
-	streams, err := s.store.Streams(ctx, s.options.Club.ID)
+// playMeet plays a meet, or goes on with it where it was left; false where it is
+// over, or cannot be gone on with.
+func (s *server) playMeet(ctx context.Context, secret string, plan rehearsal.Plan) (bool, error) {
+	day := rehearsal.New(rehearsal.Options{Base: s.url(), Token: secret, Plan: plan, Pace: rehearsal.Pace{Real: true}})
+	snapshot, err := s.meets.At(ctx, store.MeetStream(s.options.Club.ID, plan.Meet), 0)
 	if err != nil {
-		return "", err
+		return false, err // damaged: another one is played
 	}
-	taken := map[string]bool{}
-	for _, head := range streams {
-		if meet, is := head.Stream.Meet(); is {
-			taken[meet] = true
-		}
+	if !snapshot.State.Planned {
+		return true, day.Play(ctx)
 	}
-	free := id
-	for n := 2; taken[free]; n++ {
-		free = fmt.Sprintf("%s-%d", id, n)
-	}
-	return free, nil
+	return day.GoOn(ctx)
 }

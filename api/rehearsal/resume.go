@@ -1,0 +1,87 @@
+package rehearsal
+
+import (
+	"context"
+	"fmt"
+	"net/http"
+	"time"
+
+	"benchmeet/api/gen"
+)
+
+// GoOn goes on with a day that was left in the middle, whenever that was. What was
+// ordered before is ordered again under the same ids, which changes nothing; heats
+// that were left at the benches are voided, for their cars are gone, and raced
+// again. It returns false, and does nothing more, where the day is over.
+func (d *Day) GoOn(ctx context.Context) (bool, error) {
+	for _, step := range []func(context.Context) error{d.setUp, d.planMeet, d.enter, d.inspect} {
+		if err := step(ctx); err != nil {
+			return false, err
+		}
+	}
+	var m gen.Meet
+	if err := d.desk.Get(ctx, d.meetPath(""), &m); err != nil {
+		return false, err
+	}
+	over := true
+	for _, div := range m.Divisions {
+		over = over && div.Published > 0
+		d.rounds[div.Id] = div.Round
+		if div.Stage > 1 {
+			d.rounds[div.Id] += d.division(div.Id).Rounds
+		}
+	}
+	if over {
+		return false, nil
+	}
+	d.visit = fmt.Sprint("since ", m.Seq, " ", time.Now().UnixNano()) // what is ordered now was not ordered before
+	if err := d.clearBenches(ctx, m); err != nil {
+		return true, err
+	}
+	if err := d.decide(ctx); err != nil {
+		return true, err
+	}
+	if err := d.raceAll(ctx); err != nil {
+		return true, err
+	}
+	d.visit = ""
+	if err := d.returnPacks(ctx); err != nil {
+		return true, err
+	}
+	return true, d.publish(ctx)
+}
+
+func (d *Day) division(id string) Division {
+	for _, v := range d.plan.Divisions {
+		if v.ID == id {
+			return v
+		}
+	}
+	return Division{}
+}
+
+// clearBenches voids what stands at the benches and puts those back that were
+// taken out of service.
+func (d *Day) clearBenches(ctx context.Context, m gen.Meet) error {
+	var all gen.HeatList
+	if err := d.desk.Get(ctx, d.meetPath("/heats"), &all); err != nil {
+		return err
+	}
+	for _, h := range all.Heats {
+		if h.Phase != gen.HeatPhaseCalled && h.Phase != gen.HeatPhaseRacing {
+			continue
+		}
+		body := gen.RulingBody{Kind: gen.RulingBodyKindVoid, Heat: &h.Id, Reason: gen.Reason{Code: "power"}}
+		if _, err := d.order(ctx, "meet", http.MethodPost, d.meetPath("/rulings"), body, "void", h.Id); err != nil {
+			return err
+		}
+	}
+	for _, b := range m.Benches {
+		if b.OutOfService {
+			if err := d.service(ctx, b.Id, false, "again"); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
