@@ -1,5 +1,7 @@
-import { rmSync } from 'node:fs';
+import { readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { brotliCompressSync, constants, gzipSync } from 'node:zlib';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { svelteTesting } from '@testing-library/svelte/vite';
 import type { Plugin } from 'vite';
@@ -14,6 +16,22 @@ const cleanAssets: Plugin = {
   apply: 'build',
   // After everything was made and before it is written: a build that fails leaves the last one whole.
   generateBundle: () => rmSync(here('./dist/assets'), { recursive: true, force: true }),
+};
+
+// Scripts, styles and pages are packed once here and not at each request; the
+// server hands out the copy that a browser takes. Fonts are packed already.
+const packed: Plugin = {
+  name: 'packed',
+  apply: 'build',
+  writeBundle({ dir = '' }, bundle) {
+    for (const file of Object.keys(bundle)) {
+      if (!/\.(js|css|html|svg|json|webmanifest)$/.test(file)) continue;
+      const plain = readFileSync(join(dir, file));
+      writeFileSync(join(dir, `${file}.gz`), gzipSync(plain, { level: 9 }));
+      const params = { [constants.BROTLI_PARAM_QUALITY]: 11, [constants.BROTLI_PARAM_SIZE_HINT]: plain.length };
+      writeFileSync(join(dir, `${file}.br`), brotliCompressSync(plain, { params }));
+    }
+  },
 };
 
 // The server gives every address to one of the three faces by its first part;
@@ -36,7 +54,7 @@ const faces: Plugin = {
 const server = process.env['BENCHMEET_URL'] ?? 'http://127.0.0.1:8080';
 
 export default defineConfig({
-  plugins: [svelte(), svelteTesting(), cleanAssets, faces],
+  plugins: [svelte(), svelteTesting(), cleanAssets, packed, faces],
   resolve: { alias: { $lib: here('./src/lib') } },
   build: {
     outDir: 'dist',

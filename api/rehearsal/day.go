@@ -169,6 +169,7 @@ func (d *Day) setUp(ctx context.Context) error {
 		}
 		client := &Client{Base: d.desk.Base, Token: made.Secret, HTTP: d.desk.HTTP}
 		d.nodes[b.ID] = newNode(b, client, d.plan, d.pace)
+		d.nodes[b.ID].hurry = true
 	}
 	return nil
 }

@@ -21,6 +21,8 @@ type node struct {
 	boot   string
 	boots  int
 	seed   uint64
+	// hurry has it send without waiting: nobody watches the checks of the morning.
+	hurry bool
 }
 
 // chunkS is how much of a run goes into one chunk, in seconds.
@@ -66,13 +68,17 @@ func (n *node) make(ctx context.Context, r race, late <-chan struct{}) (sent, er
 	// less often.
 	r.params.CircumferenceMM = n.bench.CircumferenceMM * n.bench.Reads
 	r.params.RPM /= n.bench.Reads
+	pace := n.pace
+	if n.hurry {
+		pace = Pace{}
+	}
 	train := simulate.Run(r.params)
 	t := trace.Train{Bench: n.bench.ID, Boot: n.boot, Run: r.run, Stamps: train.Stamps}
 	t.Totals = trace.Totals{
 		Stamps: len(train.Stamps), StartSource: trace.StartBenchClock, StartUS: r.params.StartUS,
 		DurationUS: int64(r.raceS * 1e6), Meet: r.meet, Car: r.car,
 	}
-	chunks := split(train.Stamps, r.params.StartUS, n.pace.chunkS())
+	chunks := split(train.Stamps, r.params.StartUS, pace.chunkS())
 	t.Totals.Chunks = len(chunks)
 	sum := t.Hash()
 	out := sent{run: r.run, boot: n.boot, bench: n.bench.ID, trace: hex.EncodeToString(sum[:])}
@@ -85,7 +91,7 @@ func (n *node) make(ctx context.Context, r race, late <-chan struct{}) (sent, er
 				<-late
 			}
 		}
-		if err := n.pace.sleep(ctx, time.Duration(n.pace.chunkS()*float64(time.Second))); err != nil {
+		if err := pace.sleep(ctx, time.Duration(pace.chunkS()*float64(time.Second))); err != nil {
 			return out, err
 		}
 		var kept gen.ChunkKept

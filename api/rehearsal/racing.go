@@ -16,6 +16,9 @@ import (
 // the other and raced at the same time. A wave depends only on the state of the
 // day, so the same seed gives the same waves.
 func (d *Day) raceAll(ctx context.Context) error {
+	for _, n := range d.nodes {
+		n.hurry = false
+	}
 	for {
 		drawn, err := d.drawWhatIsDue(ctx)
 		if err != nil {

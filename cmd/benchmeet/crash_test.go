@@ -30,8 +30,10 @@ type victim struct {
 	base   string
 	secret string
 
-	mu  sync.Mutex
-	cmd *exec.Cmd
+	mu        sync.Mutex
+	cmd       *exec.Cmd
+	listeners []net.Conn // of strangers
+	half      []net.Conn // with half a request
 }
 
 func newVictim(t *testing.T, database string) *victim {
