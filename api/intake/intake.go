@@ -43,7 +43,23 @@ type Intake struct {
 	ended map[place]struct{}
 	// answers caches what each meet answers its benches.
 	answers map[store.Stream]remembered
+	// patience says of runs that were not complete when Sweep looked when to look
+	// again.
+	patience map[place]patience
 }
+
+// patience is how long Sweep leaves a run alone: twice as long each time, for a
+// run that lacks a chunk for good must not be read every few seconds for ever.
+type patience struct {
+	wait time.Duration
+	next time.Time
+}
+
+// The shortest and the longest wait between two looks at an incomplete run.
+const (
+	firstWait = 5 * time.Second
+	longWait  = 2 * time.Minute
+)
 
 // place is a run's key within its club.
 type place struct {
@@ -74,6 +90,7 @@ func New(o Options) *Intake {
 	return &Intake{
 		traces: o.Store, logs: o.Store, meets: o.Meets, clubs: o.Clubs, log: o.Log,
 		speeds: newSpeeds(o.Speed), now: o.Now, ended: map[place]struct{}{}, answers: map[store.Stream]remembered{},
+		patience: map[place]patience{},
 	}
 }
 
@@ -127,12 +144,38 @@ func (in *Intake) Sweep(ctx context.Context, clubID string) error {
 	}
 	var failed []error
 	for _, run := range open {
-		if _, err := in.record(ctx, place{clubID, run}, "server"); err != nil {
+		at := place{clubID, run}
+		if !in.due(at) {
+			continue
+		}
+		recorded, err := in.record(ctx, at, "server")
+		in.looked(at, recorded || err != nil)
+		if err != nil {
 			// The others must not wait for it.
 			failed = append(failed, fmt.Errorf("run %s of bench %s: %w", run.Run, run.Bench, err))
 		}
 	}
 	return errors.Join(failed...)
+}
+
+// due says whether Sweep has to look at a run now.
+func (in *Intake) due(at place) bool {
+	in.mu.Lock()
+	defer in.mu.Unlock()
+	return !time.Now().Before(in.patience[at].next)
+}
+
+// looked notes whether a run is through, or failed in a way that may pass, or lacks
+// chunks still.
+func (in *Intake) looked(at place, through bool) {
+	in.mu.Lock()
+	defer in.mu.Unlock()
+	if through {
+		delete(in.patience, at)
+		return
+	}
+	wait := min(max(firstWait, 2*in.patience[at].wait), longWait)
+	in.patience[at] = patience{wait, time.Now().Add(wait)}
 }
 
 // record measures a run and puts it into the log, if all its chunks are there. A

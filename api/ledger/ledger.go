@@ -272,8 +272,12 @@ func (l *Ledger[S, C, E]) loaded() []*stream[S, C, E] {
 	return slices.Collect(maps.Values(l.streams))
 }
 
+// refresh outlives a fault of the program: it runs beside all orders.
 func (l *Ledger[S, C, E]) refresh(ctx context.Context, s *stream[S, C, E]) {
-	err := s.catchUp(ctx)
+	err := func() (err error) {
+		defer fault(&err)
+		return s.catchUp(ctx)
+	}()
 	if err != nil && ctx.Err() == nil && !errors.Is(err, ErrDamaged) { // which was said when it was found
 		l.log.Warn("catching up failed; trying again later", "stream", s.name.String(), "error", err)
 	}

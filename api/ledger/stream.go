@@ -131,7 +131,7 @@ func (s *stream[S, C, E]) batch(batch []*pending[C]) ([]outcome, error) {
 // not the venue, and a retry of the order must not stop the server again.
 func fault(err *error) {
 	if what := recover(); what != nil {
-		*err = fmt.Errorf("this order met a fault of the program: %v\n%s", what, debug.Stack())
+		*err = fmt.Errorf("this met a fault of the program: %v\n%s", what, debug.Stack())
 	}
 }
 

@@ -180,7 +180,7 @@ func (p Plan) Check() error {
 // short races, so that a visitor soon sees a winner.
 func ExamplePlan() Plan {
 	p := MakePlan(2027, 16, 4)
-	p.ProtestS, p.CallS = 20, 20
+	p.ProtestS, p.CallS = 20, 10 // a child that does not come is not waited for long
 	for i := range p.Divisions {
 		p.Divisions[i].RaceS, p.Divisions[i].Knockout = 20, 4
 	}

@@ -3,7 +3,9 @@ package rest
 import (
 	"bufio"
 	"context"
+	"fmt"
 	"io"
+	"runtime/debug"
 
 	"benchmeet/api/gen"
 	"benchmeet/api/store"
@@ -18,14 +20,20 @@ func (s *Server) GetLog(ctx context.Context, r gen.GetLogRequestObject) (gen.Get
 	}
 	from, to := io.Pipe()
 	go func() {
+		var err error
+		defer func() {
+			if what := recover(); what != nil { // nobody else outlives a fault in here
+				err = fmt.Errorf("the log met a fault of the program: %v\n%s", what, debug.Stack())
+			}
+			to.CloseWithError(err)
+		}()
 		w := bufio.NewWriter(to)
-		err := s.Store.Read(ctx, store.MeetStream(s.club(ctx), r.Meet), orElse(r.Params.After, 0), func(rec journal.Record) error {
+		err = s.Store.Read(ctx, store.MeetStream(s.club(ctx), r.Meet), orElse(r.Params.After, 0), func(rec journal.Record) error {
 			return journal.WriteLine(w, rec)
 		})
 		if err == nil {
 			err = w.Flush()
 		}
-		to.CloseWithError(err)
 	}()
 	return gen.GetLog200ApplicationxNdjsonResponse{Body: from}, nil
 }
