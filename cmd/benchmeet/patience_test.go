@@ -80,6 +80,7 @@ func TestCallerIsKnownBeforeTheBody(t *testing.T) {
 // TestSlowButNotSilent: a signed-in phone in a bad network may take longer over a
 // body than a stranger may over a request, as long as it goes on sending.
 func TestSlowButNotSilent(t *testing.T) {
+	t.Parallel() // it mostly waits
 	w := newWired(t, "")
 	began := time.Now()
 	body := `{"boot":"00000000000000aa","run":"r1","number":0,"stamps_us":[1,2,3]}`
@@ -405,7 +406,6 @@ func TestProxiesByName(t *testing.T) {
 func TestSharesOfTheFeed(t *testing.T) {
 	w := newWired(t, "")
 	w.smallMeet()
-	w.server.hub.MostEach = 600
 	url := "ws" + strings.TrimPrefix(w.server.url(), "http") + meetPath + "/live?topics=board"
 	in, refused := 0, 0
 	for range 620 {

@@ -37,6 +37,9 @@ PostgreSQL database.
 At the first start it prints the organiser's sign-in: a link with a token that
 is shown only then. --new-sign-in makes another one.
 
+Behind a proxy, name it with --proxy: the places on the live feed are shared out
+by network address, and without it all phones would seem to have the proxy's.
+
 Safety: rollers spin fast and cars can be thrown. Keep hair, sleeves and
 lanyards away, wear eye protection at the benches, stop the rollers before
 touching, set hot or leaking cells aside and never charge cells that are not
