@@ -15,6 +15,7 @@ import (
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/api/view"
+	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
 )
 
@@ -91,11 +92,7 @@ func (s *Server) meetView(ctx context.Context, id string, atLeast *int64) (view.
 	if atLeast != nil {
 		seq = *atLeast
 	}
-	snapshot, err := s.Meets.At(ctx, store.MeetStream(club, id), seq)
-	var behind *ledger.BehindError
-	if errors.As(err, &behind) && behind.Now == 0 {
-		return view.MeetView{}, notFound("no-meet", "meet", id)
-	}
+	snapshot, err := s.reached(ctx, id, seq)
 	if err != nil {
 		return view.MeetView{}, err
 	}
@@ -107,6 +104,16 @@ func (s *Server) meetView(ctx context.Context, id string, atLeast *int64) (view.
 		return view.MeetView{}, err
 	}
 	return view.MeetView{ID: id, State: snapshot.State, Head: snapshot.Head, Names: names}, nil
+}
+
+// reached is a meet at a position of its log or behind it.
+func (s *Server) reached(ctx context.Context, id string, seq int64) (ledger.Snapshot[meet.State], error) {
+	snapshot, err := s.Meets.At(ctx, store.MeetStream(s.club(ctx), id), seq)
+	var behind *ledger.BehindError
+	if errors.As(err, &behind) && behind.Now == 0 {
+		return snapshot, notFound("no-meet", "meet", id)
+	}
+	return snapshot, err
 }
 
 // GetAbout says what this server is.

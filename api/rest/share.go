@@ -3,6 +3,7 @@ package rest
 import (
 	"context"
 	"net/http"
+	"strconv"
 	"time"
 
 	"github.com/labstack/echo/v4"
@@ -20,13 +21,21 @@ const (
 )
 
 // inTurn lets the questions of strangers be worked on a few at a time: standings,
-// curves and traces cost much, and any number of phones may ask. Sending the
-// answer takes no turn, so a slow reader holds nobody up.
+// curves and traces cost much, and any number of phones may ask. Neither waiting
+// for a position of the log nor sending the answer takes a turn, so that who waits
+// or reads slowly holds nobody up.
 func (s *Server) inTurn(next gen.StrictHandlerFunc, _ string) gen.StrictHandlerFunc {
 	return func(c echo.Context, request any) (any, error) {
 		ctx := c.Request().Context()
 		if Caller(ctx).Role != auth.Public {
 			return next(c, request)
+		}
+		if seq, err := strconv.ParseInt(c.QueryParam("at_least"), 10, 64); err == nil && seq > 0 && c.Param("meet") != "" {
+			reading, stop := context.WithTimeout(ctx, readWithin)
+			_, err := s.reached(reading, c.Param("meet"), seq)
+			if stop(); err != nil {
+				return nil, err
+			}
 		}
 		waiting, stop := context.WithTimeout(ctx, turnWithin)
 		defer stop()

@@ -34,6 +34,8 @@ type victim struct {
 	cmd       *exec.Cmd
 	listeners []net.Conn // of strangers
 	half      []net.Conn // with half a request
+	ends      sync.WaitGroup
+	longest   time.Duration // that one of them was open
 }
 
 func newVictim(t *testing.T, database string) *victim {

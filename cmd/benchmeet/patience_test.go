@@ -213,6 +213,20 @@ func TestContextsThatEndAreNoFaults(t *testing.T) {
 	if near.status != http.StatusServiceUnavailable || near.problem.Code != "log-behind" || near.header.Get("Retry-After") == "" {
 		t.Errorf("a little ahead: %d %s", near.status, near.body)
 	}
+	var waiting sync.WaitGroup
+	for range 20 { // who waits for a position takes nobody's turn
+		waiting.Go(func() {
+			if res, err := http.Get(w.server.url() + meetPath + "/board?at_least=10000"); err == nil {
+				res.Body.Close()
+			}
+		})
+	}
+	time.Sleep(200 * time.Millisecond)
+	began = time.Now()
+	if a := w.send(request{method: "GET", path: meetPath + "/board"}); a.status != http.StatusOK || time.Since(began) > time.Second {
+		t.Errorf("beside those who wait: %d after %v", a.status, time.Since(began))
+	}
+	waiting.Wait()
 	ctx, stop := context.WithTimeout(t.Context(), 100*time.Millisecond)
 	defer stop()
 	r, _ := http.NewRequestWithContext(ctx, http.MethodGet, w.server.url()+meetPath+"/board?at_least=10000", nil)

@@ -126,7 +126,7 @@ func serve(cmd *cobra.Command, o serveSettings, newSignIn, example bool) error {
 
 // memoryGoal is from where on memory is freed as soon as possible instead of now
 // and then, in bytes: a hall's small computer does other things too.
-const memoryGoal = 192 << 20
+const memoryGoal = 240 << 20
 
 // spareMemory sets the goal, unless whoever runs the server has set one.
 func spareMemory() {
