@@ -2,7 +2,9 @@ package archive
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"maps"
 	"sync"
 
 	"benchmeet/api/store"
@@ -36,25 +38,42 @@ func (im *clubImport) erase(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	due := erased{}
-	for person, atUS := range im.gone {
-		due[person] = atUS
+	texts, err := im.to.AllTexts(ctx, im.club.ID)
+	if err != nil {
+		return err
 	}
+	due := maps.Clone(im.gone)
 	for _, n := range noted {
-		delete(due, n.Person)
+		n.AtUS = 0
+		delete(due, n)
+	}
+	again := func(what store.Erasure) {
+		if atUS, gone := im.gone[what]; gone {
+			due[what] = atUS
+		}
 	}
 	for _, p := range people {
-		if atUS, gone := im.gone[p.ID]; gone {
-			due[p.ID] = atUS
+		if im.gone.person(p.ID) {
+			again(store.Erasure{Person: p.ID})
 			im.done.Erased++
 		}
 	}
+	for _, t := range texts {
+		again(store.Erasure{Text: t.ID})
+		for _, person := range t.About {
+			again(store.Erasure{Person: person})
+		}
+	}
 	for _, e := range due.sorted() {
-		if err := im.to.Erase(ctx, im.club.ID, e.Person, e.AtUS); err != nil {
+		erase, id := im.to.Erase, e.Person
+		if e.Text != "" {
+			erase, id = im.to.EraseText, e.Text
+		}
+		if err := erase(ctx, im.club.ID, id, e.AtUS); err != nil {
 			return err
 		}
 	}
-	return nil
+	return im.to.Overwrite(ctx)
 }
 
 // chunkWriters write at the same time, so that they share the syncs of the
@@ -86,7 +105,7 @@ func (im *clubImport) traces(ctx context.Context) error {
 	}
 	err := im.from.Runs(ctx, im.club.ID, func(run store.RunKey) error {
 		im.done.RunsSeen++
-		chunks, err := im.from.Chunks(ctx, im.club.ID, run)
+		chunks, err := allChunks(ctx, im.from, im.club.ID, run)
 		if err != nil {
 			return err
 		}
@@ -137,7 +156,7 @@ func (im *clubImport) people(ctx context.Context) error {
 			}
 		}
 		for _, t := range texts {
-			if _, gone := im.gone[t.About]; gone || known[t.ID] {
+			if im.gone.text(t) || known[t.ID] {
 				continue
 			}
 			im.done.TextsAdded++
@@ -162,7 +181,7 @@ func (im *clubImport) knownTexts(ctx context.Context) (map[string]bool, error) {
 // database keeps its own; but a consent holds only where both have it, because
 // the one that lacks it may be a guardian's change of mind.
 func (im *clubImport) person(ctx context.Context, tx store.Tx, p, old store.Person, known bool) error {
-	if _, gone := im.gone[p.ID]; gone {
+	if im.gone.person(p.ID) {
 		im.done.LeftOut++
 		return nil
 	}
@@ -228,15 +247,27 @@ func (im *clubImport) stream(ctx context.Context, p part) error {
 	})
 }
 
-// closeRuns notes which runs stand in a log, so that the next server does not
-// take them for new ones.
+// closeRuns fixes what the runs that stand in a log are made of, by the hash there,
+// and notes that they stand in it, so that the next server does not take them for new
+// ones.
 func (im *clubImport) closeRuns(ctx context.Context) error {
+	for run, hash := range im.recorded {
+		chunks, err := allChunks(ctx, im.to, im.club.ID, run)
+		if err != nil {
+			return err
+		}
+		if _, n, err := trace.Recorded(chunks, hash); err == nil || errors.Is(err, trace.ErrDisagree) {
+			if err := im.to.FreezeRun(ctx, im.club.ID, run, n); err != nil {
+				return err
+			}
+		}
+	}
 	open, err := im.to.OpenRuns(ctx, im.club.ID)
 	if err != nil {
 		return err
 	}
 	for _, run := range open {
-		if !im.recorded[run] {
+		if _, stands := im.recorded[run]; !stands {
 			continue
 		}
 		if err := im.to.CloseRun(ctx, im.club.ID, run); err != nil {

@@ -1,6 +1,9 @@
 package archive
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
+
 	"benchmeet/api/intake"
 	"benchmeet/domain/club"
 	"benchmeet/domain/measure"
@@ -69,4 +72,13 @@ func (c claim) waits() bool {
 		}
 	}
 	return false
+}
+
+// hash is the SHA-256 of its trace; zero where the event has none that can be read,
+// which no trace has.
+func (c claim) hash() (hash [sha256.Size]byte) {
+	if bytes, err := hex.DecodeString(c.trace); err == nil && len(bytes) == len(hash) {
+		copy(hash[:], bytes)
+	}
+	return hash
 }

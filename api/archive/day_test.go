@@ -111,12 +111,12 @@ func (d *day) state() *meet.State {
 	return s.State
 }
 
-// because is a reason with a text about a person.
+// because is a reason with a text that also names somebody beside whom it is about.
 func because(id, about, text string) (meet.Reason, store.Text) {
 	salt := []byte("salt of " + id)
 	sum := sha256.Sum256(append(append([]byte{}, salt...), text...))
 	return meet.Reason{Code: meet.ReasonPower, Text: id, TextHash: hex.EncodeToString(sum[:])},
-		store.Text{ID: id, About: about, Salt: salt, Text: text}
+		store.Text{ID: id, About: []string{about}, Salt: salt, Text: text}
 }
 
 const (

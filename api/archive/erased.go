@@ -1,9 +1,8 @@
 package archive
 
 import (
+	"cmp"
 	"context"
-	"fmt"
-	"maps"
 	"slices"
 
 	"benchmeet/api/store"
@@ -11,22 +10,40 @@ import (
 	"benchmeet/domain/journal"
 )
 
-// erased is when each person was erased, in µs.
-type erased map[string]int64
+// erased is when each person, and each text that was erased alone, was erased, in µs.
+// Its keys have no time.
+type erased map[store.Erasure]int64
 
 // note keeps the earlier time.
-func (e erased) note(person string, atUS int64) {
-	if before, there := e[person]; !there || atUS < before {
-		e[person] = atUS
+func (e erased) note(what store.Erasure, atUS int64) {
+	what.AtUS = 0
+	if before, there := e[what]; !there || atUS < before {
+		e[what] = atUS
 	}
 }
 
-// sorted lists the erasures in the order of the ids.
+// person says whether somebody was erased.
+func (e erased) person(id string) bool {
+	_, gone := e[store.Erasure{Person: id}]
+	return gone
+}
+
+// text says whether a text was erased, alone or with somebody whom it is about.
+func (e erased) text(t store.Text) bool {
+	_, gone := e[store.Erasure{Text: t.ID}]
+	return gone || slices.ContainsFunc(t.About, e.person)
+}
+
+// sorted lists the erasures, people by id and then texts by id.
 func (e erased) sorted() []store.Erasure {
 	var out []store.Erasure
-	for _, person := range slices.Sorted(maps.Keys(e)) {
-		out = append(out, store.Erasure{Person: person, AtUS: e[person]})
+	for what, atUS := range e {
+		what.AtUS = atUS
+		out = append(out, what)
 	}
+	slices.SortFunc(out, func(a, b store.Erasure) int {
+		return cmp.Or(cmp.Compare(a.Text, b.Text), cmp.Compare(a.Person, b.Person))
+	})
 	return out
 }
 
@@ -38,7 +55,7 @@ func (e erased) gather(ctx context.Context, from Source, clubID string) error {
 		return err
 	}
 	for _, l := range listed {
-		e.note(l.Person, l.AtUS)
+		e.note(l, l.AtUS)
 	}
 	streams, err := from.Streams(ctx, clubID)
 	if err != nil {
@@ -53,18 +70,19 @@ func (e erased) gather(ctx context.Context, from Source, clubID string) error {
 		if err != nil {
 			return refuse("stream %s: %w", of, err)
 		}
-		if envelope.Type != (club.PersonErased{}).Type() {
+		if envelope.Type != (club.PersonErased{}).Type() && envelope.Type != (club.TextErased{}).Type() {
 			return nil
 		}
 		event, err := club.Decode(envelope.Type, envelope.V, envelope.Data)
 		if err != nil {
 			return refuse("stream %s: record %d: %w", of, r.Seq, err)
 		}
-		gone, is := event.(club.PersonErased)
-		if !is {
-			return fmt.Errorf("stream %s: record %d is a %T", of, r.Seq, event)
+		switch gone := event.(type) {
+		case club.PersonErased:
+			e.note(store.Erasure{Person: string(gone.Person)}, envelope.Time)
+		case club.TextErased:
+			e.note(store.Erasure{Text: gone.Text}, envelope.Time)
 		}
-		e.note(string(gone.Person), envelope.Time)
 		return nil
 	})
 }

@@ -131,12 +131,32 @@ func (x *export) traces(ctx context.Context) error {
 		if x.meet != nil && !x.meet.hasRun(run, chunks) {
 			return nil
 		}
-		return x.run(run, chunks)
+		late, err := x.from.LateChunks(ctx, x.choice.Club.ID, run)
+		if err != nil {
+			return err
+		}
+		return x.run(run, chunks, late)
 	})
 }
 
-func (x *export) run(run store.RunKey, chunks []trace.Stored) error {
-	w, err := x.file(traceFile(run))
+// run writes what a run is made of, and apart from it what came late.
+func (x *export) run(run store.RunKey, chunks, late []trace.Stored) error {
+	if err := x.chunks(traceFile(run), chunks); err != nil {
+		return err
+	}
+	if len(late) > 0 {
+		if err := x.chunks(lateFile(run), late); err != nil {
+			return err
+		}
+	}
+	x.manifest.Counts.Runs++
+	x.manifest.Counts.Late += int64(len(late))
+	x.manifest.Counts.Chunks += int64(len(chunks))
+	return nil
+}
+
+func (x *export) chunks(name string, chunks []trace.Stored) error {
+	w, err := x.file(name)
 	if err != nil {
 		return err
 	}
@@ -145,8 +165,6 @@ func (x *export) run(run store.RunKey, chunks []trace.Stored) error {
 			return err
 		}
 	}
-	x.manifest.Counts.Runs++
-	x.manifest.Counts.Chunks += int64(len(chunks))
 	return nil
 }
 
@@ -165,8 +183,7 @@ func (x *export) people(ctx context.Context) error {
 		return err
 	}
 	x.manifest.Counts.People, err = lines(x, peopleFile, people, func(p store.Person) bool {
-		_, erased := gone[p.ID]
-		return !erased && (x.meet == nil || x.meet.people[p.ID])
+		return !gone.person(p.ID) && (x.meet == nil || x.meet.people[p.ID])
 	})
 	if err != nil {
 		return err
@@ -176,8 +193,7 @@ func (x *export) people(ctx context.Context) error {
 		return err
 	}
 	x.manifest.Counts.Texts, err = lines(x, textsFile, texts, func(t store.Text) bool {
-		_, erased := gone[t.About]
-		return !erased && (x.meet == nil || x.meet.texts[t.ID])
+		return !gone.text(t) && (x.meet == nil || x.meet.texts[t.ID])
 	})
 	return err
 }

@@ -20,7 +20,13 @@ var update = flag.Bool("update", false, "write the golden archive of this versio
 // its own. The figures in it are not measured again here, because the method of
 // measuring may go on.
 func TestGoldenArchive(t *testing.T) {
-	path := filepath.Join("testdata", "spring-1.benchmeet")
+	for _, version := range []string{"1", "2"} {
+		t.Run(version, func(t *testing.T) { openGolden(t, "spring-"+version+".benchmeet") })
+	}
+}
+
+func openGolden(t *testing.T, name string) {
+	path := filepath.Join("testdata", name)
 	if _, err := os.Stat(path); *update && errors.Is(err, fs.ErrNotExist) {
 		s, _ := newSQLite(t)
 		newDay(t, s).play()

@@ -2,11 +2,13 @@ package archive
 
 import (
 	"context"
+	"crypto/sha256"
 	"errors"
 	"fmt"
 
 	"benchmeet/api/store"
 	"benchmeet/domain/journal"
+	"benchmeet/domain/trace"
 )
 
 // Imported says what an import did for one club.
@@ -74,7 +76,7 @@ type clubImport struct {
 	gone erased
 	// parts are the streams with how far the database has them.
 	parts    []part
-	recorded map[store.RunKey]bool // runs that stand in a log
+	recorded map[store.RunKey][sha256.Size]byte // runs that stand in a log, with the hash there
 	done     Imported
 }
 
@@ -87,7 +89,7 @@ type part struct {
 // plan checks one club and changes nothing.
 func plan(ctx context.Context, from Source, to store.Store, c store.Club) (*clubImport, error) {
 	im := &clubImport{
-		from: from, to: to, club: c, gone: erased{}, recorded: map[store.RunKey]bool{},
+		from: from, to: to, club: c, gone: erased{}, recorded: map[store.RunKey][sha256.Size]byte{},
 		done: Imported{Club: c.ID, Streams: []ImportedStream{}},
 	}
 	for _, check := range []func(context.Context) error{im.checkStreams, im.checkTraces, im.gather, im.checkTexts} {
@@ -137,7 +139,7 @@ func (im *clubImport) checkStream(ctx context.Context, p part) error {
 	_, _, err := walk(ctx, im.from, p.head, watch{
 		claim: func(c claim) {
 			for _, sent := range c.sent {
-				im.recorded[store.RunKey{Bench: string(c.bench), Boot: c.boot, Run: sent.run}] = true
+				im.recorded[store.RunKey{Bench: string(c.bench), Boot: c.boot, Run: sent.run}] = c.hash()
 			}
 		},
 		record: func(r journal.Record, _ journal.Envelope) error {
@@ -172,11 +174,11 @@ var errEnough = errors.New("enough was read")
 
 func (im *clubImport) checkTraces(ctx context.Context) error {
 	return im.from.Runs(ctx, im.club.ID, func(run store.RunKey) error {
-		chunks, err := im.from.Chunks(ctx, im.club.ID, run) // seen to be readable before anything is changed
+		chunks, err := allChunks(ctx, im.from, im.club.ID, run) // seen to be readable before anything is changed
 		if err != nil {
 			return err
 		}
-		there, err := im.to.Chunks(ctx, im.club.ID, run)
+		there, err := allChunks(ctx, im.to, im.club.ID, run)
 		if err != nil {
 			return err
 		}
@@ -189,6 +191,16 @@ func (im *clubImport) checkTraces(ctx context.Context) error {
 		}
 		return nil
 	})
+}
+
+// allChunks are those that a run is made of and those that came late.
+func allChunks(ctx context.Context, of Source, club string, run store.RunKey) ([]trace.Stored, error) {
+	chunks, err := of.Chunks(ctx, club, run)
+	if err != nil {
+		return nil, err
+	}
+	late, err := of.LateChunks(ctx, club, run)
+	return append(chunks, late...), err
 }
 
 func (im *clubImport) checkTexts(ctx context.Context) error {
@@ -209,13 +221,16 @@ func (im *clubImport) checkTexts(ctx context.Context) error {
 	}
 	for _, t := range texts {
 		old, known := byID[t.ID]
-		if _, erased := im.gone[t.About]; known && !erased && !sameText(old, t) {
+		if known && !im.gone.text(t) && !im.gone.text(old) && !sameWords(old, t) {
 			return refuse("text %s is in the database with another content", t.ID)
 		}
 	}
 	return nil
 }
 
-func sameText(a, b store.Text) bool {
-	return a.ID == b.ID && a.About == b.About && a.Text == b.Text && string(a.Salt) == string(b.Salt)
+// sameWords says whether two texts say the same. Whom they are about may be noted
+// differently, by an older and a newer program.
+func sameWords(a, b store.Text) bool {
+	a.About, b.About = nil, nil
+	return a.Same(b)
 }

@@ -105,7 +105,7 @@ func TestImportRefusesAChangedArchive(t *testing.T) {
 		{"a line that is no record", replace(springFile, `{"seq":2,`, `{"sequence":2,`), archive.ErrUnreadable, "sequence"},
 		{"more events than the manifest says", shorter, archive.ErrUnreadable, "goes on after record"},
 		{"counts that do not add up", replace("manifest.json", `"events": `, `"events": 1`), archive.ErrUnreadable, "events and its streams have"},
-		{"a later format", replace("manifest.json", `"version": 1`, `"version": 2`), archive.ErrRefused, "use the newer program"},
+		{"a later format", replace("manifest.json", `"version": 2`, `"version": 3`), archive.ErrRefused, "use the newer program"},
 		{"another format", replace("manifest.json", `benchmeet-archive`, `other`), archive.ErrUnreadable, "no archive of this program"},
 		{"a field of a later program", replace("manifest.json", `"people": true`, `"people": true, "photos": true`), archive.ErrUnreadable, "photos"},
 		{"a stream of another club", replace("manifest.json", `"harbour/club"`, `"quay/club"`), archive.ErrUnreadable, "quay/club"},

@@ -13,7 +13,7 @@ import (
 // older program would read a newer file wrongly.
 const (
 	Format  = "benchmeet-archive"
-	Version = 1
+	Version = 2
 )
 
 // Manifest says what is in an archive.
@@ -52,6 +52,7 @@ type Counts struct {
 	Events   int64 `json:"events"`
 	Runs     int64 `json:"runs"`
 	Chunks   int64 `json:"chunks"`
+	Late     int64 `json:"late_chunks,omitempty"` // beside Chunks
 	People   int64 `json:"people"`
 	Texts    int64 `json:"texts"`
 	Erasures int64 `json:"erasures"`
@@ -65,6 +66,7 @@ const (
 	textsFile    = "texts.ndjson"
 	erasuresFile = "erasures.ndjson"
 	traceFolder  = "traces/"
+	lateFolder   = "late/"
 	lineFile     = ".ndjson"
 )
 
@@ -79,6 +81,11 @@ func streamFile(s store.Stream) string {
 // traceFile is the name of a run's file.
 func traceFile(run store.RunKey) string {
 	return traceFolder + url.PathEscape(run.Bench) + "/" + url.PathEscape(run.Boot) + "/" + url.PathEscape(run.Run) + lineFile
+}
+
+// lateFile is the name of the file of what came late for a run.
+func lateFile(run store.RunKey) string {
+	return lateFolder + strings.TrimPrefix(traceFile(run), traceFolder)
 }
 
 // runOf reads the name of a run's file.
@@ -131,9 +138,13 @@ manifest.json         what is in the file
 streams/*.ndjson      the logs, one event a line: {"seq":..,"hash":..,"event":{..}}
 traces/BENCH/BOOT/RUN.ndjson
                       what a bench sent of one run, one chunk a line
+late/BENCH/BOOT/RUN.ndjson
+                      chunks that came for a run after it was recorded; it is not
+                      made of them
 people.ndjson         who stands behind the ids (may be left out)
 texts.ndjson          free texts of rulings with their salts (may be left out)
-erasures.ndjson       ids of people who were erased: an import erases them too
+erasures.ndjson       ids of people and texts that were erased: an import erases
+                      them too
 
 To check a log: start with 32 zero bytes. For each line, take the bytes of the
 event exactly as they stand behind "event": up to the line's last brace, and

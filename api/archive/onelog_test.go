@@ -34,6 +34,10 @@ func (l oneLog) Chunks(context.Context, string, store.RunKey) ([]trace.Stored, e
 	return nil, nil
 }
 
+func (l oneLog) LateChunks(context.Context, string, store.RunKey) ([]trace.Stored, error) {
+	return nil, nil
+}
+
 func (l oneLog) AllPeople(context.Context, string) ([]store.Person, error) { return nil, nil }
 
 func (l oneLog) AllTexts(context.Context, string) ([]store.Text, error) { return nil, nil }

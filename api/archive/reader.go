@@ -224,12 +224,22 @@ func (r *Reader) Runs(_ context.Context, club string, each func(store.RunKey) er
 // Chunks returns a run's chunks in the order of the file, none if it is not
 // there.
 func (r *Reader) Chunks(ctx context.Context, club string, run store.RunKey) ([]trace.Stored, error) {
-	if club != r.manifest.Club.ID || r.files[traceFile(run)] == nil {
+	return r.chunks(ctx, club, run, traceFile(run))
+}
+
+// LateChunks returns what came for a run after it was recorded, none where nothing
+// did.
+func (r *Reader) LateChunks(ctx context.Context, club string, run store.RunKey) ([]trace.Stored, error) {
+	return r.chunks(ctx, club, run, lateFile(run))
+}
+
+func (r *Reader) chunks(ctx context.Context, club string, run store.RunKey, name string) ([]trace.Stored, error) {
+	if club != r.manifest.Club.ID || r.files[name] == nil {
 		return nil, nil
 	}
 	var out []trace.Stored
 	key := trace.Key{Bench: run.Bench, Boot: run.Boot, Run: run.Run}
-	err := r.lines(ctx, traceFile(run), func(text []byte) error {
+	err := r.lines(ctx, name, func(text []byte) error {
 		c, err := readChunk(text, key)
 		if err != nil {
 			return cannotRead("run %s of bench %s in the archive: %w", run.Run, run.Bench, err)
@@ -256,7 +266,24 @@ func (r *Reader) AllTexts(ctx context.Context, club string) ([]store.Text, error
 	if !r.manifest.People {
 		return nil, nil
 	}
-	return listOf[store.Text](ctx, r, club, textsFile, r.manifest.Counts.Texts)
+	if r.manifest.Version > 1 {
+		return listOf[store.Text](ctx, r, club, textsFile, r.manifest.Counts.Texts)
+	}
+	older, err := listOf[textOfOne](ctx, r, club, textsFile, r.manifest.Counts.Texts)
+	var out []store.Text
+	for _, t := range older {
+		out = append(out, store.Text{ID: t.ID, About: []string{"", t.About}, Salt: t.Salt, Text: t.Text}.Sorted())
+	}
+	return out, err
+}
+
+// textOfOne is a text as version 1 has it: about one person, and nobody knows of
+// others.
+type textOfOne struct {
+	ID    string `json:"id"`
+	About string `json:"about,omitempty"`
+	Salt  []byte `json:"salt"`
+	Text  string `json:"text"`
 }
 
 // Erasures lists whom the archive calls erased.

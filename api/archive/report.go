@@ -19,6 +19,9 @@ type Report struct {
 	// TracesUnrecorded are traces that no log tells of: runs that did not end,
 	// or that a server records when it starts next.
 	TracesUnrecorded int `json:"traces_unrecorded"`
+	// ChunksLate came for runs that were recorded already; they are kept apart and
+	// wait.
+	ChunksLate int `json:"chunks_late"`
 	// TextsChecked were compared with their salted hashes.
 	TextsChecked int       `json:"texts_checked"`
 	Found        *Place    `json:"found,omitempty"`

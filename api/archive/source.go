@@ -17,6 +17,7 @@ type Source interface {
 	Read(ctx context.Context, s store.Stream, after int64, each func(journal.Record) error) error
 	Runs(ctx context.Context, club string, each func(store.RunKey) error) error
 	Chunks(ctx context.Context, club string, run store.RunKey) ([]trace.Stored, error)
+	LateChunks(ctx context.Context, club string, run store.RunKey) ([]trace.Stored, error)
 	AllPeople(ctx context.Context, club string) ([]store.Person, error)
 	AllTexts(ctx context.Context, club string) ([]store.Text, error)
 	Erasures(ctx context.Context, club string) ([]store.Erasure, error)

@@ -178,8 +178,10 @@ func (in *Intake) looked(at place, through bool) {
 	in.patience[at] = patience{wait, time.Now().Add(wait)}
 }
 
-// record measures a run and puts it into the log, if all its chunks are there. A
-// fault of the program that a run meets fails that run and no other.
+// record measures a run and puts it into the log, if all its chunks are there. What it
+// is made of is fixed first: from then on it is the same for every server and after
+// every crash, whatever else comes under its key. A fault of the program that a run
+// meets fails that run and no other.
 func (in *Intake) record(ctx context.Context, at place, actor string) (recorded bool, err error) {
 	defer func() {
 		if what := recover(); what != nil {
@@ -190,12 +192,22 @@ func (in *Intake) record(ctx context.Context, at place, actor string) (recorded 
 	if err != nil {
 		return false, err
 	}
-	train, err := trace.Join(chunks)
-	disagree := errors.Is(err, trace.ErrDisagree)
+	_, n, err := trace.Whole(chunks)
 	switch {
 	case errors.Is(err, trace.ErrIncomplete):
 		return false, nil
-	case err != nil && !disagree:
+	case err != nil && !errors.Is(err, trace.ErrDisagree):
+		return false, err
+	}
+	if err := in.traces.FreezeRun(ctx, at.club, at.run, n); err != nil {
+		return false, err
+	}
+	if chunks, err = in.traces.Chunks(ctx, at.club, at.run); err != nil {
+		return false, err
+	}
+	train, _, err := trace.Whole(chunks)
+	disagree := errors.Is(err, trace.ErrDisagree)
+	if err != nil && !disagree {
 		return false, err
 	}
 	if err := in.enter(ctx, at, actor, train, disagree); err != nil {

@@ -2,8 +2,10 @@ package intake
 
 import (
 	"context"
+	"crypto/sha256"
 	"encoding/hex"
 	"errors"
+	"fmt"
 	"strings"
 
 	"benchmeet/api/store"
@@ -22,21 +24,31 @@ func (in *Intake) Train(ctx context.Context, clubID string, r meet.Run) (train t
 	if r.Trace == "" {
 		return train, false, ErrNoStamps
 	}
+	hash, err := hashOf(r.Trace)
+	if err != nil {
+		return train, false, err
+	}
 	for _, name := range NamesOf(string(r.ID), r.Boot) {
 		chunks, err := in.traces.Chunks(ctx, clubID, store.RunKey{Bench: string(r.Bench), Boot: r.Boot, Run: name})
 		if err != nil {
 			return train, false, err
 		}
-		train, err = trace.Join(chunks)
-		disagree = errors.Is(err, trace.ErrDisagree)
-		if err != nil && !disagree {
-			continue
-		}
-		if sum := train.Hash(); hex.EncodeToString(sum[:]) == r.Trace {
+		train, _, err = trace.Recorded(chunks, hash)
+		if disagree = errors.Is(err, trace.ErrDisagree); err == nil || disagree {
 			return train, disagree, nil
 		}
 	}
 	return trace.Train{}, false, ErrNoStamps
+}
+
+// hashOf reads the SHA-256 of a trace as it stands in an event.
+func hashOf(text string) (hash [sha256.Size]byte, err error) {
+	bytes, err := hex.DecodeString(text)
+	if err != nil || len(bytes) != len(hash) {
+		return hash, fmt.Errorf("%w: its event has no SHA-256 of them, but %q", ErrNoStamps, text)
+	}
+	copy(hash[:], bytes)
+	return hash, nil
 }
 
 // NamesOf are the names under which a recorded run may have been sent: its own,

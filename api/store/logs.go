@@ -64,9 +64,11 @@ type Tx interface {
 	// Remember keeps answers, each under its own command id.
 	Remember(ctx context.Context, answers []Answer) error
 	// PutPerson writes a person of the stream's club, replacing the old row. An
-	// erased id is ErrConflict: an erasure is final.
+	// erased id is ErrErased.
 	PutPerson(ctx context.Context, p Person) error
-	// PutText keeps a free text of the stream's club with its salt.
+	// PutText keeps a free text of the stream's club with its salt. One that was
+	// erased, or is about somebody who was, is ErrErased; another one under its id
+	// is ErrConflict.
 	PutText(ctx context.Context, t Text) error
 }
 

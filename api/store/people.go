@@ -1,6 +1,10 @@
 package store
 
-import "context"
+import (
+	"bytes"
+	"context"
+	"slices"
+)
 
 // People are the rows that may be erased: who stands behind the ids of the
 // logs, and the free texts whose salted hashes the logs hold.
@@ -14,12 +18,19 @@ type People interface {
 	// AllTexts returns the club's free texts in the order of their ids.
 	AllTexts(ctx context.Context, club string) ([]Text, error)
 	// Erase removes a person's row and all texts about that person, salts
-	// included, notes the id as erased, and has the database overwrite the
-	// space. Erasing again, or an unknown id, only notes the id. It may take
-	// seconds on a large database.
+	// included, and notes the id as erased: neither the row nor a text about the
+	// person comes back. Erasing again, or an unknown id, only notes the id.
+	// What was removed is still in the files until Overwrite.
 	Erase(ctx context.Context, club, person string, atUS int64) error
-	// Erasures lists the erased ids in order; import and restore apply them
-	// again.
+	// EraseText removes one text with its salt and notes its id, as Erase does.
+	EraseText(ctx context.Context, club, text string, atUS int64) error
+	// Overwrite has the database overwrite the space of everything that was
+	// erased, by whichever process, and not overwritten yet. It costs a look
+	// where there is nothing to do, and may take seconds on a large database.
+	// After an error, or a crash, the next call does it.
+	Overwrite(ctx context.Context) error
+	// Erasures lists what was erased, people by id and then texts by id; import
+	// and restore apply them again.
 	Erasures(ctx context.Context, club string) ([]Erasure, error)
 }
 
@@ -37,14 +48,31 @@ type Person struct {
 
 // Text is a free text: a reason, a note.
 type Text struct {
-	ID    string `json:"id"`
-	About string `json:"about,omitempty"` // the person whom it is about; erased with that person
-	Salt  []byte `json:"salt"`
-	Text  string `json:"text"`
+	ID string `json:"id"`
+	// About are the people whom it is about, in order; it is erased with any of
+	// them. An empty id among them says that there may be others: the text is of a
+	// time when not all of them were noted.
+	About []string `json:"about,omitempty"`
+	Salt  []byte   `json:"salt"`
+	Text  string   `json:"text"`
 }
 
-// Erasure notes that a person was erased.
+// Same says whether two texts are equal in everything.
+func (t Text) Same(other Text) bool {
+	return t.ID == other.ID && t.Text == other.Text && bytes.Equal(t.Salt, other.Salt) && slices.Equal(whom(t.About), whom(other.About))
+}
+
+// Sorted is the text with its people in order, each once.
+func (t Text) Sorted() Text {
+	t.About = whom(t.About)
+	return t
+}
+
+func whom(about []string) []string { return slices.Compact(slices.Sorted(slices.Values(about))) }
+
+// Erasure notes that a person, or a single text, was erased.
 type Erasure struct {
-	Person string `json:"person"`
+	Person string `json:"person,omitempty"`
+	Text   string `json:"text,omitempty"`
 	AtUS   int64  `json:"at_us"` // µs since 1970-01-01 UTC
 }

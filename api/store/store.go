@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"errors"
+	"fmt"
 )
 
 // Store is one database with everything that a server keeps. Its methods may
@@ -35,3 +36,7 @@ var ErrNotFound = errors.New("not found")
 
 // ErrConflict is returned where something else is already kept under the key.
 var ErrConflict = errors.New("something else is kept under this key")
+
+// ErrErased is returned where what was to be kept was erased, or is about somebody
+// who was: an erasure is final. It is an ErrConflict.
+var ErrErased = fmt.Errorf("it was erased, or is about somebody who was: %w", ErrConflict)

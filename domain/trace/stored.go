@@ -5,6 +5,7 @@ import (
 	"cmp"
 	"crypto/sha256"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -99,6 +100,51 @@ func Join(chunks []Stored) (Train, error) {
 		return train, fmt.Errorf("%w: run %s has %d stamps, its last chunk says %d", ErrDisagree, train.Run, len(train.Stamps), t.Stamps)
 	}
 	return train, nil
+}
+
+// Whole puts together what has come of a run from chunk 0 on without a gap, and says
+// how many chunks that is. Chunks behind a gap do not hold it up: a box that sends one
+// too many must not keep its run from being recorded. Otherwise it is Join.
+func Whole(chunks []Stored) (train Train, n int, err error) {
+	sorted, err := inOrder(chunks)
+	if err != nil {
+		return Train{}, 0, err
+	}
+	for n < len(sorted) && sorted[n].Key.Number == n {
+		n++
+	}
+	train, err = Join(sorted[:n])
+	return train, n, err
+}
+
+// Recorded finds the train of a run that was recorded: the first chunks whose train
+// has the SHA-256 that stands in the log, and how many they are. What came after them
+// is none of its business. It is ErrIncomplete where no train of the chunks has that
+// hash, and ErrDisagree as Join says it. Each number of chunks that could make a whole
+// run costs a pass over their stamps; it is one, but for runs with late chunks.
+func Recorded(chunks []Stored, hash [sha256.Size]byte) (train Train, n int, err error) {
+	sorted, err := inOrder(chunks)
+	if err != nil {
+		return Train{}, 0, err
+	}
+	ended := false
+	for n, c := range sorted {
+		if c.Key.Number != n {
+			break
+		}
+		ended = ended || c.Last != nil
+		if !ended {
+			continue
+		}
+		train, err := Join(sorted[:n+1])
+		if err != nil && !errors.Is(err, ErrDisagree) {
+			continue
+		}
+		if train.Hash() == hash {
+			return train, n + 1, err
+		}
+	}
+	return Train{}, 0, ErrIncomplete
 }
 
 // inOrder sorts the chunks of one run by number, each once.

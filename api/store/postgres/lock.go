@@ -15,3 +15,6 @@ func lockKey(name string) int64 {
 // personLock is held shared while a person's rows are written, and alone while
 // the person is erased.
 func personLock(club, person string) int64 { return lockKey("person/" + club + "/" + person) }
+
+// textLock is the same for a text that is erased alone.
+func textLock(club, text string) int64 { return lockKey("text/" + club + "/" + text) }

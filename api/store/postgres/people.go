@@ -67,32 +67,45 @@ func (s *Store) Text(ctx context.Context, club, id string) (store.Text, error) {
 	return text, nil
 }
 
+// textColumns are what scanText reads.
+const textColumns = `
+			text_id,
+			ARRAY(
+				SELECT person
+				FROM text_about
+				WHERE text_about.club_id = texts.club_id
+					AND text_about.text_id = texts.text_id
+				ORDER BY person
+			),
+			salt,
+			text`
+
+func scanText(row pgx.CollectableRow) (t store.Text, err error) {
+	err = row.Scan(&t.ID, &t.About, &t.Salt, &t.Text)
+	if len(t.About) == 0 {
+		t.About = nil
+	}
+	return t, err
+}
+
 func textOf(ctx context.Context, from queryer, club, id string) (store.Text, error) {
 	var text store.Text
 	err := from.QueryRow(ctx, `
-		SELECT
-			text_id,
-			about,
-			salt,
-			text
+		SELECT`+textColumns+`
 		FROM texts
 		WHERE club_id = $1
 			AND text_id = $2`,
 		club, id).Scan(&text.ID, &text.About, &text.Salt, &text.Text)
+	if len(text.About) == 0 {
+		text.About = nil
+	}
 	return text, orNotFound(err)
 }
 
 // AllTexts implements store.People.
 func (s *Store) AllTexts(ctx context.Context, club string) ([]store.Text, error) {
-	texts, err := list(ctx, s.pool, func(row pgx.CollectableRow) (t store.Text, err error) {
-		err = row.Scan(&t.ID, &t.About, &t.Salt, &t.Text)
-		return t, err
-	}, `
-		SELECT
-			text_id,
-			about,
-			salt,
-			text
+	texts, err := list(ctx, s.pool, scanText, `
+		SELECT`+textColumns+`
 		FROM texts
 		WHERE club_id = $1
 		ORDER BY text_id`,
@@ -106,15 +119,25 @@ func (s *Store) AllTexts(ctx context.Context, club string) ([]store.Text, error)
 // Erasures implements store.People.
 func (s *Store) Erasures(ctx context.Context, club string) ([]store.Erasure, error) {
 	erasures, err := list(ctx, s.pool, func(row pgx.CollectableRow) (e store.Erasure, err error) {
-		err = row.Scan(&e.Person, &e.AtUS)
+		err = row.Scan(&e.Person, &e.Text, &e.AtUS)
 		return e, err
 	}, `
 		SELECT
-			person,
+			person AS person,
+			'' COLLATE "C" AS text_id,
 			at_us
 		FROM erasures
 		WHERE club_id = $1
-		ORDER BY person`,
+		UNION ALL
+		SELECT
+			'' COLLATE "C",
+			text_id,
+			at_us
+		FROM text_erasures
+		WHERE club_id = $1
+		ORDER BY
+			text_id,
+			person`,
 		club)
 	if err != nil {
 		return nil, fmt.Errorf("postgres: list the erasures of %s: %w", club, err)

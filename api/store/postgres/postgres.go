@@ -36,6 +36,8 @@ type Store struct {
 	// a connection that waits for it.
 	writes   chan struct{}
 	notifier *notifier
+	// overwriting is held by who has the tables with names written anew.
+	overwriting chan struct{}
 
 	closing    context.Context
 	close      context.CancelFunc
@@ -64,7 +66,7 @@ func Open(ctx context.Context, url string) (*Store, error) {
 	s := &Store{
 		pool:     pool,
 		writes:   make(chan struct{}, config.MaxConns-config.MaxConns/fewestConnections),
-		notifier: newNotifier(pool),
+		notifier: newNotifier(pool), overwriting: make(chan struct{}, 1),
 	}
 	s.closing, s.close = context.WithCancel(context.Background())
 	s.background.Go(func() { s.notifier.run(s.closing) })

@@ -83,6 +83,16 @@ func (s *Store) putChunk(ctx context.Context, club string, c trace.Stored) (bool
 
 // Chunks implements store.Traces.
 func (s *Store) Chunks(ctx context.Context, club string, run store.RunKey) ([]trace.Stored, error) {
+	return s.chunks(ctx, club, run, false)
+}
+
+// LateChunks implements store.Traces.
+func (s *Store) LateChunks(ctx context.Context, club string, run store.RunKey) ([]trace.Stored, error) {
+	return s.chunks(ctx, club, run, true)
+}
+
+// chunks are those that a run is made of, or those that came late.
+func (s *Store) chunks(ctx context.Context, club string, run store.RunKey, late bool) ([]trace.Stored, error) {
 	chunks, err := list(ctx, s.pool, func(row pgx.CollectableRow) (c trace.Stored, err error) {
 		c.Key = trace.Key{Bench: run.Bench, Boot: run.Boot, Run: run.Run}
 		err = row.Scan(&c.Key.Number, &c.Packed, &c.Last)
@@ -97,8 +107,18 @@ func (s *Store) Chunks(ctx context.Context, club string, run store.RunKey) ([]tr
 			AND bench = $2
 			AND boot = $3
 			AND run = $4
+			AND $5 = (
+				number >= COALESCE((
+					SELECT NULLIF(runs.chunks, 0)
+					FROM runs
+					WHERE runs.club_id = chunks.club_id
+						AND runs.bench = chunks.bench
+						AND runs.boot = chunks.boot
+						AND runs.run = chunks.run
+				), number + 1)
+			)
 		ORDER BY number`,
-		club, run.Bench, run.Boot, run.Run)
+		club, run.Bench, run.Boot, run.Run, late)
 	if err != nil {
 		return nil, fmt.Errorf("postgres: chunks of run %s of bench %s of %s: %w", run.Run, run.Bench, club, err)
 	}
@@ -125,6 +145,26 @@ func (s *Store) OpenRuns(ctx context.Context, club string) ([]store.RunKey, erro
 		return nil, fmt.Errorf("postgres: list the open runs of %s: %w", club, err)
 	}
 	return open, nil
+}
+
+// FreezeRun implements store.Traces.
+func (s *Store) FreezeRun(ctx context.Context, club string, run store.RunKey, n int) error {
+	_, err := s.pool.Exec(ctx, `
+		INSERT INTO runs (
+			club_id,
+			bench,
+			boot,
+			run,
+			chunks
+		) VALUES ($1, $2, $3, $4, $5)
+		ON CONFLICT (club_id, bench, boot, run) DO UPDATE SET
+			chunks = excluded.chunks
+			WHERE runs.chunks = 0`,
+		club, run.Bench, run.Boot, run.Run, n)
+	if err != nil {
+		return fmt.Errorf("postgres: freeze run %s of bench %s of %s: %w", run.Run, run.Bench, club, explain(err))
+	}
+	return nil
 }
 
 // CloseRun implements store.Traces.

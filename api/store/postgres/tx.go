@@ -1,7 +1,6 @@
 package postgres
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -229,7 +228,7 @@ func (t *tx) putPerson(ctx context.Context, p store.Person) error {
 			photo = excluded.photo`,
 		t.stream.Club, p.ID, p.Name, p.DisplayName, p.SayAs, p.BirthDate, p.OnScreen, p.InResults, p.Photo)
 	if err == nil && put.RowsAffected() == 0 {
-		return fmt.Errorf("this person was erased: %w", store.ErrConflict)
+		return store.ErrErased
 	}
 	return explain(err)
 }
@@ -246,27 +245,73 @@ func (t *tx) putText(ctx context.Context, text store.Text) error {
 	if t.tx == nil {
 		return errOver
 	}
-	if _, err := t.tx.Exec(ctx, `SELECT pg_advisory_xact_lock_shared($1)`, personLock(t.stream.Club, text.About)); err != nil {
+	text = text.Sorted()
+	about := text.About
+	if about == nil {
+		about = []string{}
+	}
+	locks := []int64{textLock(t.stream.Club, text.ID)}
+	for _, person := range about {
+		locks = append(locks, personLock(t.stream.Club, person))
+	}
+	if _, err := t.tx.Exec(ctx, `SELECT pg_advisory_xact_lock_shared(key) FROM unnest($1::bigint[]) AS key`, locks); err != nil {
 		return err
 	}
 	added, err := t.tx.Exec(ctx, `
-		INSERT INTO texts (
-			club_id,
-			text_id,
-			about,
-			salt,
-			text
-		) VALUES ($1, $2, $3, $4, $5)
-		ON CONFLICT DO NOTHING`,
-		t.stream.Club, text.ID, text.About, full(text.Salt), text.Text)
+		WITH added AS (
+			INSERT INTO texts (
+				club_id,
+				text_id,
+				salt,
+				text
+			)
+			SELECT
+				$1::text,
+				$2::text,
+				$3::bytea,
+				$4::text
+			WHERE NOT EXISTS (
+				SELECT 1
+				FROM erasures
+				WHERE club_id = $1
+					AND person = ANY ($5::text[])
+			)
+				AND NOT EXISTS (
+					SELECT 1
+					FROM text_erasures
+					WHERE club_id = $1
+						AND text_id = $2
+				)
+			ON CONFLICT DO NOTHING
+			RETURNING
+				club_id,
+				text_id
+		), about AS (
+			INSERT INTO text_about (
+				club_id,
+				text_id,
+				person
+			)
+			SELECT
+				club_id,
+				text_id,
+				person
+			FROM added
+			CROSS JOIN unnest($5::text[]) AS person
+		)
+		SELECT 1
+		FROM added`,
+		t.stream.Club, text.ID, full(text.Salt), text.Text, about)
 	if err != nil || added.RowsAffected() == 1 {
 		return explain(err)
 	}
 	there, err := textOf(ctx, t.tx, t.stream.Club, text.ID)
-	if err != nil {
+	switch {
+	case errors.Is(err, store.ErrNotFound):
+		return store.ErrErased
+	case err != nil:
 		return err
-	}
-	if there.About != text.About || there.Text != text.Text || !bytes.Equal(there.Salt, text.Salt) {
+	case !there.Same(text):
 		return store.ErrConflict
 	}
 	return nil

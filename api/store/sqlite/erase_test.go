@@ -3,6 +3,7 @@ package sqlite_test
 import (
 	"bytes"
 	"compress/gzip"
+	"database/sql"
 	"fmt"
 	"io"
 	"io/fs"
@@ -10,6 +11,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"benchmeet/api/store"
 )
@@ -69,7 +71,7 @@ func TestErasedNameIsNowhereInTheFolder(t *testing.T) {
 		put(func(tx store.Tx) error {
 			return tx.PutText(ctx, store.Text{
 				ID:    fmt.Sprintf("t-%d", round),
-				About: "p-150",
+				About: []string{"p-1", "p-150"},
 				Salt:  []byte(word + " salt"),
 				Text:  strings.Repeat(word+" was late. ", 1000),
 			})
@@ -79,6 +81,7 @@ func TestErasedNameIsNowhereInTheFolder(t *testing.T) {
 		t.Fatal("the word is in no file before the erasure: this test would prove nothing")
 	}
 	must(t, s.Erase(ctx, "harbour", "p-150", 1))
+	must(t, s.Overwrite(ctx))
 	if found := search(t, folder, word); found != nil {
 		t.Errorf("the erased name is still in %v", found)
 	}
@@ -127,6 +130,7 @@ func TestEraseWhileOthersWork(t *testing.T) {
 			return tx.PutPerson(ctx, store.Person{ID: id, Name: name})
 		}))
 		must(t, s.Erase(ctx, "harbour", id, 1))
+		must(t, s.Overwrite(ctx))
 		if found := search(t, folder, name); found != nil {
 			t.Errorf("%s is still in %v", name, found)
 		}
@@ -134,5 +138,81 @@ func TestEraseWhileOthersWork(t *testing.T) {
 	close(stop)
 	for range 2 {
 		must(t, <-stopped)
+	}
+}
+
+// While another process reads, space cannot be overwritten; the venue goes on all the
+// same, and it is done when the reader has gone.
+func TestOverwriteHoldsNobodyUp(t *testing.T) {
+	ctx := t.Context()
+	folder := t.TempDir()
+	path := filepath.Join(folder, "meet.db")
+	s := opened(t, path)
+	put := func(id, name string) {
+		t.Helper()
+		must(t, s.Write(ctx, store.ClubStream("harbour"), func(tx store.Tx) error {
+			return tx.PutPerson(ctx, store.Person{ID: id, Name: name})
+		}))
+	}
+	put("p-1", "Wilhelmina-Seegras")
+	reader, err := sql.Open("sqlite", "file:"+path+"?mode=ro")
+	must(t, err)
+	defer reader.Close()
+	reading, err := reader.BeginTx(ctx, &sql.TxOptions{ReadOnly: true})
+	must(t, err)
+	var n int
+	must(t, reading.QueryRowContext(ctx, `SELECT COUNT(*) FROM people`).Scan(&n))
+
+	must(t, s.Erase(ctx, "harbour", "p-1", 1))
+	said := make(chan error, 1)
+	go func() { said <- s.Overwrite(ctx) }()
+	for i := range 40 {
+		before := time.Now()
+		put(fmt.Sprintf("p-%d", i+2), "Somebody")
+		// Ten seconds is how long one statement would wait for the reader.
+		if took := time.Since(before); took > 5*time.Second {
+			t.Fatalf("a write waited %v for an erasure that waited for a reader", took)
+		}
+	}
+	select {
+	case err := <-said:
+		t.Fatalf("the space was overwritten beside a reader: %v", err)
+	default:
+	}
+	must(t, reading.Rollback())
+	must(t, <-said)
+	if found := search(t, folder, "Wilhelmina-Seegras"); found != nil {
+		t.Errorf("the erased name is still in %v", found)
+	}
+}
+
+// An erasure that was cut short between its rows and their space is finished by who
+// opens the file next.
+func TestOverwriteAfterACrash(t *testing.T) {
+	ctx := t.Context()
+	folder := t.TempDir()
+	path := filepath.Join(folder, "meet.db")
+	s := opened(t, path)
+	must(t, s.Write(ctx, store.ClubStream("harbour"), func(tx store.Tx) error {
+		return tx.PutPerson(ctx, store.Person{ID: "p-1", Name: "Wilhelmina-Seegras"})
+	}))
+	must(t, s.Erase(ctx, "harbour", "p-1", 1))
+	due := func() (n int) {
+		t.Helper()
+		db, err := sql.Open("sqlite", "file:"+path)
+		must(t, err)
+		defer db.Close()
+		must(t, db.QueryRowContext(ctx, `SELECT COUNT(*) FROM overwrites`).Scan(&n))
+		return n
+	}
+	must(t, s.Close())
+	if due() == 0 {
+		t.Error("nothing says that the space is still to be overwritten")
+	}
+	s = opened(t, path)
+	must(t, s.Overwrite(ctx))
+	must(t, s.Close())
+	if n := due(); n != 0 {
+		t.Errorf("%d overwrites are still due", n)
 	}
 }

@@ -1,9 +1,9 @@
 package sqlite
 
 import (
-	"bytes"
 	"context"
 	"database/sql"
+	"encoding/json"
 	"errors"
 	"fmt"
 
@@ -67,36 +67,47 @@ func (s *Store) Text(ctx context.Context, club, id string) (store.Text, error) {
 	return text, nil
 }
 
-func textOf(ctx context.Context, from rows, club, id string) (store.Text, error) {
-	var text store.Text
-	err := from.QueryRowContext(ctx, `
-		SELECT
+// textColumns are what scanText reads.
+const textColumns = `
 			text_id,
-			about,
+			(
+				SELECT json_group_array(person)
+				FROM (
+					SELECT person
+					FROM text_about
+					WHERE text_about.club_id = texts.club_id
+						AND text_about.text_id = texts.text_id
+					ORDER BY person
+				)
+			),
 			salt,
-			text
+			text`
+
+func scanText(scan func(...any) error) (t store.Text, err error) {
+	var about string
+	if err := scan(&t.ID, &about, &t.Salt, &t.Text); err != nil {
+		return t, err
+	}
+	if about == "[]" {
+		return t, nil
+	}
+	return t, json.Unmarshal([]byte(about), &t.About)
+}
+
+func textOf(ctx context.Context, from rows, club, id string) (store.Text, error) {
+	text, err := scanText(from.QueryRowContext(ctx, `
+		SELECT`+textColumns+`
 		FROM texts
 		WHERE club_id = ?
 			AND text_id = ?`,
-		club, id).Scan(&text.ID, &text.About, &text.Salt, &text.Text)
+		club, id).Scan)
 	return text, orNotFound(err)
-}
-
-func sameText(a, b store.Text) bool {
-	return a.ID == b.ID && a.About == b.About && a.Text == b.Text && bytes.Equal(a.Salt, b.Salt)
 }
 
 // AllTexts implements store.People.
 func (s *Store) AllTexts(ctx context.Context, club string) ([]store.Text, error) {
-	texts, err := list(ctx, s.reading, func(scan func(...any) error) (t store.Text, err error) {
-		err = scan(&t.ID, &t.About, &t.Salt, &t.Text)
-		return t, err
-	}, `
-		SELECT
-			text_id,
-			about,
-			salt,
-			text
+	texts, err := list(ctx, s.reading, scanText, `
+		SELECT`+textColumns+`
 		FROM texts
 		WHERE club_id = ?
 		ORDER BY text_id`,
@@ -110,15 +121,25 @@ func (s *Store) AllTexts(ctx context.Context, club string) ([]store.Text, error)
 // Erasures implements store.People.
 func (s *Store) Erasures(ctx context.Context, club string) ([]store.Erasure, error) {
 	erasures, err := list(ctx, s.reading, func(scan func(...any) error) (e store.Erasure, err error) {
-		err = scan(&e.Person, &e.AtUS)
+		err = scan(&e.Person, &e.Text, &e.AtUS)
 		return e, err
 	}, `
 		SELECT
-			person,
+			person AS person,
+			'' AS text_id,
 			at_us
 		FROM erasures
-		WHERE club_id = ?
-		ORDER BY person`,
+		WHERE club_id = ?1
+		UNION ALL
+		SELECT
+			'',
+			text_id,
+			at_us
+		FROM text_erasures
+		WHERE club_id = ?1
+		ORDER BY
+			text_id,
+			person`,
 		club)
 	if err != nil {
 		return nil, fmt.Errorf("sqlite: list the erasures of %s: %w", club, err)

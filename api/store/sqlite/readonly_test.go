@@ -79,6 +79,9 @@ func TestReadOnlyWritesNothing(t *testing.T) {
 		"an end":   s.CloseRun(ctx, "harbour", store.RunKey{Run: "r"}),
 		"a token":  s.PutToken(ctx, store.Token{Club: "harbour", ID: "t"}),
 		"erasure":  s.Erase(ctx, "harbour", "p1", 1),
+		"a text":   s.EraseText(ctx, "harbour", "t1", 1),
+		"space":    s.Overwrite(ctx),
+		"a freeze": s.FreezeRun(ctx, "harbour", store.RunKey{Run: "r"}, 1),
 		"a secret": func() error { _, err := s.Secret(ctx, "new"); return err }(),
 	} {
 		if !errors.Is(err, sqlite.ErrReadOnly) {

@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"sync"
+	"time"
 
 	migratesqlite "github.com/golang-migrate/migrate/v4/database/sqlite"
 
@@ -22,6 +23,9 @@ import (
 // for one another for ever.
 const idleReaders = 8
 
+// busyFor is how long a connection waits for another one's lock.
+const busyFor = 10 * time.Second
+
 // errClosed is returned by every method after Close.
 var errClosed = errors.New("the store is closed")
 
@@ -33,10 +37,11 @@ type Store struct {
 	writer  *writer
 	reading *sql.DB
 
-	closing   context.Context
-	close     context.CancelFunc
-	closeOnce sync.Once
-	closeErr  error
+	background sync.WaitGroup
+	closing    context.Context
+	close      context.CancelFunc
+	closeOnce  sync.Once
+	closeErr   error
 }
 
 var _ store.Store = (*Store)(nil)
@@ -96,7 +101,11 @@ func (s *Store) open(ctx context.Context) error {
 		return err
 	}
 	s.reading.SetMaxIdleConns(max(idleReaders, runtime.NumCPU()))
-	return syncFolder(filepath.Dir(s.path))
+	if err := syncFolder(filepath.Dir(s.path)); err != nil {
+		return err
+	}
+	s.background.Go(s.checkpoints)
+	return nil
 }
 
 // dsn names the file with everything that each connection of a pool must have.
@@ -105,7 +114,7 @@ func dsn(path string, readOnly bool) string {
 		"_txlock": {"immediate"},
 		"_dqs":    {"0"},
 		"_pragma": {
-			"busy_timeout(10000)",
+			fmt.Sprintf("busy_timeout(%d)", busyFor.Milliseconds()),
 			"journal_mode(WAL)",
 			"synchronous(FULL)",
 			"secure_delete(ON)",
@@ -175,6 +184,7 @@ func syncFolder(path string) error {
 func (s *Store) Close() error {
 	s.closeOnce.Do(func() {
 		s.close()
+		s.background.Wait()
 		if s.writer != nil {
 			s.closeErr = errors.Join(s.closeErr, s.writer.close())
 		}

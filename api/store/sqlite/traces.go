@@ -74,6 +74,16 @@ func putChunk(ctx context.Context, conn *sql.Conn, club string, c trace.Stored) 
 
 // Chunks implements store.Traces.
 func (s *Store) Chunks(ctx context.Context, club string, run store.RunKey) ([]trace.Stored, error) {
+	return s.chunks(ctx, club, run, false)
+}
+
+// LateChunks implements store.Traces.
+func (s *Store) LateChunks(ctx context.Context, club string, run store.RunKey) ([]trace.Stored, error) {
+	return s.chunks(ctx, club, run, true)
+}
+
+// chunks are those that a run is made of, or those that came late.
+func (s *Store) chunks(ctx context.Context, club string, run store.RunKey, late bool) ([]trace.Stored, error) {
 	chunks, err := list(ctx, s.reading, func(scan func(...any) error) (c trace.Stored, err error) {
 		c.Key = trace.Key{Bench: run.Bench, Boot: run.Boot, Run: run.Run}
 		err = scan(&c.Key.Number, &c.Packed, &c.Last)
@@ -88,8 +98,18 @@ func (s *Store) Chunks(ctx context.Context, club string, run store.RunKey) ([]tr
 			AND bench = ?
 			AND boot = ?
 			AND run = ?
+			AND ? = (
+				number >= COALESCE((
+					SELECT NULLIF(runs.chunks, 0)
+					FROM runs
+					WHERE runs.club_id = chunks.club_id
+						AND runs.bench = chunks.bench
+						AND runs.boot = chunks.boot
+						AND runs.run = chunks.run
+				), number + 1)
+			)
 		ORDER BY number`,
-		club, run.Bench, run.Boot, run.Run)
+		club, run.Bench, run.Boot, run.Run, late)
 	if err != nil {
 		return nil, fmt.Errorf("sqlite: chunks of run %s of bench %s of %s: %w", run.Run, run.Bench, club, err)
 	}
@@ -116,6 +136,29 @@ func (s *Store) OpenRuns(ctx context.Context, club string) ([]store.RunKey, erro
 		return nil, fmt.Errorf("sqlite: list the open runs of %s: %w", club, err)
 	}
 	return open, nil
+}
+
+// FreezeRun implements store.Traces.
+func (s *Store) FreezeRun(ctx context.Context, club string, run store.RunKey, n int) error {
+	err := s.writer.do(ctx, func(conn *sql.Conn) error {
+		_, err := exec(ctx, conn, `
+			INSERT INTO runs (
+				club_id,
+				bench,
+				boot,
+				run,
+				chunks
+			) VALUES (?, ?, ?, ?, ?)
+			ON CONFLICT (club_id, bench, boot, run) DO UPDATE SET
+				chunks = excluded.chunks
+				WHERE chunks = 0`,
+			club, run.Bench, run.Boot, run.Run, n)
+		return err
+	})
+	if err != nil {
+		return fmt.Errorf("sqlite: freeze run %s of bench %s of %s: %w", run.Run, run.Bench, club, err)
+	}
+	return nil
 }
 
 // CloseRun implements store.Traces.

@@ -218,7 +218,7 @@ func (t *tx) putPerson(ctx context.Context, p store.Person) error {
 			photo = excluded.photo`,
 		t.stream.Club, p.ID, p.Name, p.DisplayName, p.SayAs, p.BirthDate, p.OnScreen, p.InResults, p.Photo)
 	if err == nil && put == 0 {
-		return fmt.Errorf("this person was erased: %w", store.ErrConflict)
+		return store.ErrErased
 	}
 	return err
 }
@@ -235,24 +235,58 @@ func (t *tx) putText(ctx context.Context, text store.Text) error {
 	if err := t.usable(ctx); err != nil {
 		return err
 	}
+	text = text.Sorted()
+	about, err := json.Marshal(append([]string{}, text.About...)) // never null
+	if err != nil {
+		return err
+	}
 	added, err := t.exec(ctx, `
 		INSERT INTO texts (
 			club_id,
 			text_id,
-			about,
 			salt,
 			text
-		) VALUES (?, ?, ?, ?, ?)
+		)
+		SELECT ?1, ?2, ?3, ?4
+		WHERE NOT EXISTS (
+			SELECT 1
+			FROM erasures
+			WHERE club_id = ?1
+				AND person IN (SELECT value FROM json_each(?5))
+		)
+			AND NOT EXISTS (
+				SELECT 1
+				FROM text_erasures
+				WHERE club_id = ?1
+					AND text_id = ?2
+			)
 		ON CONFLICT DO NOTHING`,
-		t.stream.Club, text.ID, text.About, full(text.Salt), text.Text)
-	if err != nil || added == 1 {
-		return err
-	}
-	there, err := textOf(context.WithoutCancel(ctx), t.conn, t.stream.Club, text.ID)
+		t.stream.Club, text.ID, full(text.Salt), text.Text, string(about))
 	if err != nil {
 		return err
 	}
-	if !sameText(there, text) {
+	if added == 1 {
+		_, err := t.exec(ctx, `
+			INSERT INTO text_about (
+				club_id,
+				text_id,
+				person
+			)
+			SELECT
+				?,
+				?,
+				value
+			FROM json_each(?)`,
+			t.stream.Club, text.ID, string(about))
+		return err
+	}
+	there, err := textOf(context.WithoutCancel(ctx), t.conn, t.stream.Club, text.ID)
+	switch {
+	case errors.Is(err, store.ErrNotFound):
+		return store.ErrErased
+	case err != nil:
+		return err
+	case !there.Same(text):
 		return store.ErrConflict
 	}
 	return nil

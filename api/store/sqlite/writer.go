@@ -22,6 +22,7 @@ const groupLimit = 128
 type writer struct {
 	conn    *sql.Conn
 	waiting atomic.Int64 // callers that wait for the turn
+	commits atomic.Int64 // so far
 
 	turn   sync.Mutex // guards what follows
 	group  *group     // nil while no transaction is open
@@ -132,6 +133,7 @@ func (w *writer) commit() {
 		w.fail(err)
 		return
 	}
+	w.commits.Add(1)
 	close(w.group.done)
 	w.group = nil
 }

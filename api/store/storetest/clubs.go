@@ -52,7 +52,9 @@ func testClubUnknown(t *testing.T, d Database) {
 	_, err := s.PutChunk(ctx, "nowhere", trace.Stored{Key: key("b1", "r1", 0)})
 	wantError(t, "PutChunk", err, store.ErrNotFound)
 	wantError(t, "CloseRun", s.CloseRun(ctx, "nowhere", store.RunKey{Bench: "b1"}), store.ErrNotFound)
+	wantError(t, "FreezeRun", s.FreezeRun(ctx, "nowhere", store.RunKey{Bench: "b1"}, 1), store.ErrNotFound)
 	wantError(t, "Erase", s.Erase(ctx, "nowhere", "p", 1), store.ErrNotFound)
+	wantError(t, "EraseText", s.EraseText(ctx, "nowhere", "t", 1), store.ErrNotFound)
 	wantError(t, "PutToken", s.PutToken(ctx, store.Token{ID: "t", Club: "nowhere"}), store.ErrNotFound)
 }
 
@@ -114,6 +116,10 @@ func testClose(t *testing.T, d Database) {
 		"AllPeople":   func() error { _, err := s.AllPeople(ctx, harbour); return err },
 		"AllTexts":    func() error { _, err := s.AllTexts(ctx, harbour); return err },
 		"Erase":       func() error { return s.Erase(ctx, harbour, "p", 1) },
+		"EraseText":   func() error { return s.EraseText(ctx, harbour, "t", 1) },
+		"Overwrite":   func() error { return s.Overwrite(ctx) },
+		"FreezeRun":   func() error { return s.FreezeRun(ctx, harbour, store.RunKey{}, 1) },
+		"LateChunks":  func() error { _, err := s.LateChunks(ctx, harbour, store.RunKey{}); return err },
 		"Erasures":    func() error { _, err := s.Erasures(ctx, harbour); return err },
 		"PutToken":    func() error { return s.PutToken(ctx, store.Token{Club: harbour}) },
 		"TokenByHash": func() error { _, err := s.TokenByHash(ctx, [32]byte{}); return err },

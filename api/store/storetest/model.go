@@ -19,9 +19,11 @@ type model struct {
 	answers  map[string]map[string]store.Answer // by stream name, command
 	people   map[string]store.Person
 	texts    map[string]store.Text
-	erasures map[string]int64
+	erasures map[string]int64 // of people
+	removed  map[string]int64 // texts that were erased alone
 	chunks   map[trace.Key]trace.Stored
 	closed   map[store.RunKey]bool
+	frozen   map[store.RunKey]int
 	tokens   map[string]store.Token
 }
 
@@ -32,8 +34,10 @@ func newModel() *model {
 		people:   make(map[string]store.Person),
 		texts:    make(map[string]store.Text),
 		erasures: make(map[string]int64),
+		removed:  make(map[string]int64),
 		chunks:   make(map[trace.Key]trace.Stored),
 		closed:   make(map[store.RunKey]bool),
+		frozen:   make(map[store.RunKey]int),
 		tokens:   make(map[string]store.Token),
 	}
 }
@@ -80,7 +84,7 @@ func (m *model) remember(stream string, a store.Answer) error {
 
 func (m *model) putPerson(p store.Person) error {
 	if _, erased := m.erasures[p.ID]; erased {
-		return store.ErrConflict
+		return store.ErrErased
 	}
 	m.people[p.ID] = p
 	return nil
@@ -88,10 +92,18 @@ func (m *model) putPerson(p store.Person) error {
 
 func (m *model) putText(t store.Text) error {
 	if old, there := m.texts[t.ID]; there {
-		if old.About != t.About || old.Text != t.Text || string(old.Salt) != string(t.Salt) {
+		if !slices.Equal(old.About, t.About) || old.Text != t.Text || string(old.Salt) != string(t.Salt) {
 			return store.ErrConflict
 		}
 		return nil
+	}
+	if _, removed := m.removed[t.ID]; removed {
+		return store.ErrErased
+	}
+	for _, person := range t.About {
+		if _, erased := m.erasures[person]; erased {
+			return store.ErrErased
+		}
 	}
 	m.texts[t.ID] = t
 	return nil
@@ -99,9 +111,22 @@ func (m *model) putText(t store.Text) error {
 
 func (m *model) erase(person string, at int64) {
 	delete(m.people, person)
-	maps.DeleteFunc(m.texts, func(_ string, t store.Text) bool { return t.About == person })
+	maps.DeleteFunc(m.texts, func(_ string, t store.Text) bool { return slices.Contains(t.About, person) })
 	if _, there := m.erasures[person]; !there {
 		m.erasures[person] = at
+	}
+}
+
+func (m *model) eraseText(text string, at int64) {
+	delete(m.texts, text)
+	if _, there := m.removed[text]; !there {
+		m.removed[text] = at
+	}
+}
+
+func (m *model) freeze(run store.RunKey, n int) {
+	if m.frozen[run] == 0 {
+		m.frozen[run] = n
 	}
 }
 
@@ -136,12 +161,13 @@ type kept struct {
 	OpenRuns []store.RunKey
 	Runs     []store.RunKey
 	Chunks   map[store.RunKey][]trace.Stored
+	Late     map[store.RunKey][]trace.Stored
 	Tokens   []store.Token
 }
 
 // kept is what a store with the model's content answers.
 func (m *model) kept(club string) kept {
-	k := kept{Logs: make(map[string][]journal.Record), Chunks: make(map[store.RunKey][]trace.Stored)}
+	k := kept{Logs: make(map[string][]journal.Record), Chunks: make(map[store.RunKey][]trace.Stored), Late: make(map[store.RunKey][]trace.Stored)}
 	for _, name := range slices.Sorted(maps.Keys(m.logs)) {
 		if log := m.logs[name]; len(log) > 0 {
 			k.Logs[name] = log
@@ -156,6 +182,9 @@ func (m *model) kept(club string) kept {
 	}
 	for _, id := range slices.Sorted(maps.Keys(m.erasures)) {
 		k.Erasures = append(k.Erasures, store.Erasure{Person: id, AtUS: m.erasures[id]})
+	}
+	for _, id := range slices.Sorted(maps.Keys(m.removed)) {
+		k.Erasures = append(k.Erasures, store.Erasure{Text: id, AtUS: m.removed[id]})
 	}
 	for _, id := range slices.Sorted(maps.Keys(m.tokens)) {
 		k.Tokens = append(k.Tokens, m.tokens[id])
@@ -172,13 +201,21 @@ func (m *model) kept(club string) kept {
 		if !m.closed[run] && slices.ContainsFunc(k.Chunks[run], func(c trace.Stored) bool { return c.Last != nil }) {
 			k.OpenRuns = append(k.OpenRuns, run)
 		}
+		if n := m.frozen[run]; n > 0 {
+			late := func(c trace.Stored) bool { return c.Key.Number >= n }
+			all := k.Chunks[run]
+			k.Chunks[run] = slices.DeleteFunc(slices.Clone(all), late)
+			k.Late[run] = slices.DeleteFunc(slices.Clone(all), func(c trace.Stored) bool { return !late(c) })
+		} else {
+			k.Late[run] = nil
+		}
 	}
 	return k
 }
 
 // keptBy reads all of it from a store.
 func keptBy(ctx context.Context, s store.Store, club string) (k kept, err error) {
-	k = kept{Logs: make(map[string][]journal.Record), Chunks: make(map[store.RunKey][]trace.Stored)}
+	k = kept{Logs: make(map[string][]journal.Record), Chunks: make(map[store.RunKey][]trace.Stored), Late: make(map[store.RunKey][]trace.Stored)}
 	if k.Heads, err = s.Streams(ctx, club); err != nil {
 		return k, err
 	}
@@ -208,7 +245,11 @@ func keptBy(ctx context.Context, s store.Store, club string) (k kept, err error)
 	err = s.Runs(ctx, club, func(run store.RunKey) error {
 		k.Runs = append(k.Runs, run)
 		chunks, err := s.Chunks(ctx, club, run)
+		if err != nil {
+			return err
+		}
 		k.Chunks[run] = chunks
+		k.Late[run], err = s.LateChunks(ctx, club, run)
 		return err
 	})
 	return k, err

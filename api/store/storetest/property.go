@@ -37,13 +37,15 @@ func testModel(t *testing.T, d Database) {
 			rt.Fatal(err)
 		}
 		rt.Repeat(map[string]func(*rapid.T){
-			"":         p.compareNowAndThen,
-			"write":    p.write,
-			"putChunk": p.putChunk,
-			"closeRun": p.closeRun,
-			"putToken": p.putToken,
-			"erase":    p.erase,
-			"reopen":   p.reopen,
+			"":           p.compareNowAndThen,
+			"write":      p.write,
+			"putChunk":   p.putChunk,
+			"closeRun":   p.closeRun,
+			"freeze":     p.freeze,
+			"putToken":   p.putToken,
+			"erase":      p.erase,
+			"removeText": p.eraseText,
+			"reopen":     p.reopen,
 		})
 		p.compare(rt)
 	})
@@ -131,7 +133,7 @@ func (p *pair) step(t *rapid.T, tx store.Tx, stream store.Stream) {
 	case 3:
 		text := store.Text{
 			ID:    id.Draw(t, "text id"),
-			About: rapid.SampledFrom([]string{"", "a", "B"}).Draw(t, "about"),
+			About: rapid.SampledFrom([][]string{nil, {"a"}, {"B"}, {"B", "a"}, {""}, {"", "a"}}).Draw(t, "about"),
 			Salt:  []byte{rapid.Byte().Draw(t, "salt")},
 			Text:  rapid.SampledFrom([]string{"", "one", "other"}).Draw(t, "text"),
 		}
@@ -197,6 +199,15 @@ func (p *pair) closeRun(t *rapid.T) {
 	}
 }
 
+// freeze fixes a run at one of its chunks, which need not have an end.
+func (p *pair) freeze(t *rapid.T) {
+	run, n := runKey(someBench.Draw(t, "bench"), someRun.Draw(t, "run")), rapid.IntRange(1, 3).Draw(t, "n")
+	p.model.freeze(run, n)
+	if err := p.store.FreezeRun(p.ctx, p.club, run, n); err != nil {
+		t.Fatal(err)
+	}
+}
+
 func (p *pair) putToken(t *rapid.T) {
 	token := store.Token{
 		ID:        rapid.SampledFrom([]string{"t1", "T2", "t3"}).Draw(t, "id"),
@@ -220,6 +231,26 @@ func (p *pair) erase(t *rapid.T) {
 	at := rapid.Int64Range(0, 1<<52).Draw(t, "at")
 	p.model.erase(person, at)
 	if err := p.store.Erase(p.ctx, p.club, person, at); err != nil {
+		t.Fatal(err)
+	}
+	p.overwrite(t)
+}
+
+func (p *pair) eraseText(t *rapid.T) {
+	if skip(t) {
+		return
+	}
+	text := rapid.SampledFrom([]string{"a", "B", "c-1", "ä"}).Draw(t, "text")
+	at := rapid.Int64Range(0, 1<<52).Draw(t, "at")
+	p.model.eraseText(text, at)
+	if err := p.store.EraseText(p.ctx, p.club, text, at); err != nil {
+		t.Fatal(err)
+	}
+	p.overwrite(t)
+}
+
+func (p *pair) overwrite(t *rapid.T) {
+	if err := p.store.Overwrite(p.ctx); err != nil {
 		t.Fatal(err)
 	}
 }

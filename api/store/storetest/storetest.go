@@ -45,6 +45,7 @@ func Run(t *testing.T, d Database) {
 		{"Chunks", testChunks},
 		{"ChunksAtOnce", testChunksAtOnce},
 		{"OpenRuns", testOpenRuns},
+		{"FrozenRuns", testFrozenRuns},
 		{"People", testPeople},
 		{"Texts", testTexts},
 		{"Erase", testErase},

@@ -185,3 +185,55 @@ func testOpenRuns(t *testing.T, d Database) {
 		t.Errorf("error %v, want %v itself", err, errUndo)
 	}
 }
+
+// A frozen run is made of the chunks that it was frozen with, whatever comes later;
+// that is kept apart, and keeps its rules.
+func testFrozenRuns(t *testing.T, d Database) {
+	open := d.New(t)
+	ctx, s := t.Context(), opened(t, open)
+	must(t, s.EnsureClub(ctx, store.Club{ID: harbour}))
+	want := chunks("b1", "r1", 3)
+	put := func(c trace.Stored, wantFresh bool) {
+		t.Helper()
+		isFresh, err := s.PutChunk(ctx, harbour, c)
+		must(t, err)
+		if isFresh != wantFresh {
+			t.Errorf("chunk %d: fresh is %v", c.Key.Number, isFresh)
+		}
+	}
+	for _, c := range want {
+		put(c, true)
+	}
+	early := trace.Chunk{Key: key("b1", "r1", 7), Stamps: []int64{5}}.Pack() // before it is frozen, and no part of it
+	put(early, true)
+	must(t, s.FreezeRun(ctx, harbour, runKey("b1", "r1"), 3))
+	must(t, s.FreezeRun(ctx, harbour, runKey("b1", "r1"), 8)) // the first decides
+	empty := trace.Chunk{Key: key("b1", "r1", 50)}.Pack()
+	next := trace.Chunk{Key: key("b1", "r1", 3), Stamps: []int64{9}, Last: &trace.Totals{Chunks: 4, Stamps: 10}}.Pack()
+	put(empty, true)
+	put(next, true)
+	put(next, false)
+	put(want[1], false)
+	another := next
+	another.Packed = []byte{4}
+	_, err := s.PutChunk(ctx, harbour, another)
+	wantError(t, "another content of a late chunk", err, store.ErrConflict)
+	must(t, s.Close())
+	s = opened(t, open)
+	got, err := s.Chunks(ctx, harbour, runKey("b1", "r1"))
+	must(t, err)
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("what the run is made of (-want +got):\n%s", diff)
+	}
+	late, err := s.LateChunks(ctx, harbour, runKey("b1", "r1"))
+	must(t, err)
+	if diff := cmp.Diff([]trace.Stored{next, early, empty}, late, cmpopts.EquateEmpty()); diff != "" {
+		t.Errorf("what came late (-want +got):\n%s", diff)
+	}
+	must(t, s.CloseRun(ctx, harbour, runKey("b1", "r1")))
+	open2, err := s.OpenRuns(ctx, harbour)
+	must(t, err)
+	if len(open2) != 0 {
+		t.Errorf("a frozen and closed run is open: %v", open2)
+	}
+}
