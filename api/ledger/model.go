@@ -7,6 +7,7 @@ import (
 	"benchmeet/domain/club"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/refusal"
 )
 
 // Fact is what all events have: a name in the log, and fields that are JSON.
@@ -14,22 +15,33 @@ type Fact interface{ Type() string }
 
 // Model is a decider: the functions of domain/meet or domain/club.
 type Model[S any, C any, E Fact] struct {
-	New     func() *S
-	Clone   func(*S) *S
-	Decide  func(*S, C, meet.Meta) ([]E, error)
-	Evolve  func(s *S, e E, atUS int64)
-	Decode  func(kind string, version int, data []byte) (E, error)
+	New    func() *S
+	Clone  func(*S) *S
+	Decide func(*S, C, meet.Meta) ([]E, error)
+	Evolve func(s *S, e E, atUS int64)
+	Decode func(kind string, version int, data []byte) (E, error)
+	// About lists the people whom a free text is about, by the events that follow
+	// from its order in the state before them, or refuses.
+	About   func(s *S, text string, events []E) ([]string, error)
 	Version int
 }
 
 // Meets is the model of meet streams.
 func Meets() Model[meet.State, meet.Command, meet.Event] {
 	return Model[meet.State, meet.Command, meet.Event]{
-		New:     meet.New,
-		Clone:   (*meet.State).Clone,
-		Decide:  meet.Decide,
-		Evolve:  meet.Evolve,
-		Decode:  meet.Decode,
+		New:    meet.New,
+		Clone:  (*meet.State).Clone,
+		Decide: meet.Decide,
+		Evolve: meet.Evolve,
+		Decode: meet.Decode,
+		About: func(s *meet.State, text string, events []meet.Event) ([]string, error) {
+			people, err := meet.About(s, text, events...)
+			var out []string
+			for _, p := range people {
+				out = append(out, string(p))
+			}
+			return out, err
+		},
 		Version: meet.Version,
 	}
 }
@@ -37,11 +49,14 @@ func Meets() Model[meet.State, meet.Command, meet.Event] {
 // Clubs is the model of club streams.
 func Clubs() Model[club.State, club.Command, club.Event] {
 	return Model[club.State, club.Command, club.Event]{
-		New:     club.New,
-		Clone:   (*club.State).Clone,
-		Decide:  club.Decide,
-		Evolve:  club.Evolve,
-		Decode:  club.Decode,
+		New:    club.New,
+		Clone:  (*club.State).Clone,
+		Decide: club.Decide,
+		Evolve: club.Evolve,
+		Decode: club.Decode,
+		About: func(*club.State, string, []club.Event) ([]string, error) {
+			return nil, refusal.New("text-about-unknown") // no order of the club has one
+		},
 		Version: club.Version,
 	}
 }

@@ -20,8 +20,9 @@ type Order[C any] struct {
 	Content []byte
 	Actor   string
 	Command C
-	// People and Texts are written in the same transaction, if events or answers
-	// come of the command.
+	// People are written in the same transaction, if events or answers come of the
+	// command, and Texts if events do. Whom a text is about is completed here, by
+	// what the command does to the state as it is then.
 	People []store.Person
 	Texts  []store.Text
 	// Thing is the id of what the command makes, for the receipt.

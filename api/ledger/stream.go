@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"runtime/debug"
+	"slices"
 	"sync"
 	"time"
 
@@ -190,7 +191,7 @@ func (w *work[S, C, E]) decideAll(ctx context.Context, tx store.Tx, batch []*pen
 			outcomes[i].err = ErrWithdrawn
 			continue
 		}
-		made, receipt, err := w.decide(p)
+		made, texts, receipt, err := w.decide(p)
 		if err != nil {
 			outcomes[i].err = err // a refusal, or an event that cannot be written: this order only
 			continue
@@ -200,7 +201,7 @@ func (w *work[S, C, E]) decideAll(ctx context.Context, tx store.Tx, batch []*pen
 				return nil, err
 			}
 		}
-		for _, text := range p.order.Texts {
+		for _, text := range texts {
 			if err := tx.PutText(ctx, text); err != nil {
 				return nil, err
 			}
@@ -229,17 +230,21 @@ func again(old store.Answer, content [32]byte) outcome {
 	return outcome{receipt, err}
 }
 
-// decide makes the records of one order and moves the work on; on an error the
-// work is as it was.
-func (w *work[S, C, E]) decide(p *pending[C]) ([]journal.Record, Receipt, error) {
+// decide makes the records and the texts of one order and moves the work on; on an
+// error the work is as it was.
+func (w *work[S, C, E]) decide(p *pending[C]) ([]journal.Record, []store.Text, Receipt, error) {
 	if p.order.Refuse != nil {
-		return nil, Receipt{}, p.order.Refuse
+		return nil, nil, Receipt{}, p.order.Refuse
 	}
 	l := w.stream.ledger
 	meta := meet.Meta{Actor: p.order.Actor, NowUS: max(l.now().UnixMicro(), w.timeUS), Seed: l.seed(p.order.ID)}
 	events, err := l.model.Decide(w.state, p.order.Command, meta)
 	if err != nil {
-		return nil, Receipt{}, err
+		return nil, nil, Receipt{}, err
+	}
+	texts, err := w.texts(p.order, events)
+	if err != nil {
+		return nil, nil, Receipt{}, err
 	}
 	receipt := Receipt{Events: []string{}, Thing: p.order.Thing}
 	records := make([]journal.Record, 0, len(events))
@@ -247,14 +252,14 @@ func (w *work[S, C, E]) decide(p *pending[C]) ([]journal.Record, Receipt, error)
 	for _, e := range events {
 		data, err := encode(e)
 		if err != nil {
-			return nil, Receipt{}, err
+			return nil, nil, Receipt{}, err
 		}
 		r, err := journal.Seal(head, journal.Envelope{
 			Stream: w.stream.name.String(), Seq: head.Seq + 1, Type: e.Type(), V: l.model.Version,
 			Time: meta.NowUS, Actor: meta.Actor, Command: p.order.ID, Data: data,
 		})
 		if err != nil {
-			return nil, Receipt{}, err
+			return nil, nil, Receipt{}, err
 		}
 		head = r.Head()
 		records = append(records, r)
@@ -266,7 +271,25 @@ func (w *work[S, C, E]) decide(p *pending[C]) ([]journal.Record, Receipt, error)
 	}
 	w.head, w.timeUS = head, meta.NowUS
 	receipt.Seq, receipt.Head = head.Seq, head.Hash.String()
-	return records, receipt, nil
+	return records, texts, receipt, nil
+}
+
+// texts are those of an order, each with the people whom it is about. An order that
+// changes nothing leaves none behind.
+func (w *work[S, C, E]) texts(o Order[C], events []E) ([]store.Text, error) {
+	if len(events) == 0 {
+		return nil, nil
+	}
+	out := make([]store.Text, 0, len(o.Texts))
+	for _, t := range o.Texts {
+		about, err := w.stream.ledger.model.About(w.state, t.ID, events)
+		if err != nil && len(t.About) == 0 {
+			return nil, err
+		}
+		t.About = slices.Concat(t.About, about)
+		out = append(out, t)
+	}
+	return out, nil
 }
 
 // damageFor is how long a damaged log is not read again, so that those who ask

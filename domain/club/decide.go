@@ -54,6 +54,7 @@ var readers = map[string]func([]byte) (Event, error){
 	PracticeArmed{}.Type():    read[PracticeArmed],
 	PracticeRecorded{}.Type(): read[PracticeRecorded],
 	PersonErased{}.Type():     read[PersonErased],
+	TextErased{}.Type():       read[TextErased],
 
 	RatingsTaken{}.Type(): read[RatingsTaken],
 

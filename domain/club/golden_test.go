@@ -49,6 +49,9 @@ var ratingEvents = []club.Event{
 	}},
 }
 
+// textEvents are a text that was erased alone, and one with its person.
+var textEvents = []club.Event{club.TextErased{Text: "t-0123456789ab", By: "o"}, erased}
+
 // TestGoldenLog opens logs that an earlier program wrote: each line is the
 // canonical bytes of an envelope. Old logs open for ever, so never edit or replace
 // it: where an event changes, raise its version, lift the old form in Decode, and
@@ -56,7 +59,7 @@ var ratingEvents = []club.Event{
 // anew, when the state itself has got another form.
 func TestGoldenLog(t *testing.T) {
 	kinds := map[string]bool{}
-	for name, events := range map[string][]club.Event{"club": everyEvent, "reference": checkEvents, "ratings": ratingEvents} {
+	for name, events := range map[string][]club.Event{"club": everyEvent, "reference": checkEvents, "ratings": ratingEvents, "texts": textEvents} {
 		t.Run(name, func(t *testing.T) { golden(t, name, events, kinds) })
 	}
 	for _, kind := range club.Types() {

@@ -23,6 +23,8 @@ type State struct {
 	Armed   map[meet.BenchID]Armed    `json:"armed"`
 	Erased  map[meet.EntrantID]int64  `json:"erased"` // when, in µs
 	Retired map[meet.BenchID]struct{} `json:"retired"`
+	// ErasedTexts are free texts that were erased alone, and when, in µs.
+	ErasedTexts map[string]int64 `json:"erased_texts,omitempty"`
 	// ArmedSoFar counts the armed runs, for their ids.
 	ArmedSoFar int `json:"armed_so_far"`
 	// Checks are the reference checks of all meets, oldest first; Dropped are runs

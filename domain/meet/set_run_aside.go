@@ -5,20 +5,32 @@ import "benchmeet/domain/refusal"
 // SetRunAside says of a waiting run that it will not count: somebody tried the
 // bench, or the car ran by mistake.
 type SetRunAside struct {
-	Run    RunID
+	Run RunID
+	// Entry is whose run it was, where a bench sent it for nobody; whom the reason
+	// is about. It may be empty.
+	Entry  EntryID
 	Reason Reason
 }
 
 // RunSetAside says that a run will not count.
 type RunSetAside struct {
 	Ruled
-	Run RunID `json:"run"`
+	Run   RunID   `json:"run"`
+	Entry EntryID `json:"entry,omitempty"` // where the run itself is nobody's
 }
 
 func (c SetRunAside) decide(s *State, m Meta) ([]Event, error) {
 	r, err := s.run(c.Run)
 	if err != nil {
 		return nil, err
+	}
+	entry := EntryID("")
+	if c.Entry != "" && r.Entry == "" {
+		e, err := s.entry(c.Entry)
+		if err != nil {
+			return nil, err
+		}
+		entry = e.ID
 	}
 	switch {
 	case r.Void:
@@ -30,7 +42,7 @@ func (c SetRunAside) decide(s *State, m Meta) ([]Event, error) {
 	if err != nil {
 		return nil, err
 	}
-	return []Event{RunSetAside{Ruled: ruled, Run: r.ID}}, nil
+	return []Event{RunSetAside{Ruled: ruled, Run: r.ID, Entry: entry}}, nil
 }
 
 // Type is the name in the log.
@@ -40,5 +52,9 @@ func (e RunSetAside) apply(s *State) {
 	r := s.Runs[e.Run]
 	r.Void = true
 	s.Runs[e.Run] = r
-	s.rule(e.Type(), e.Ruled, Ruling{Run: e.Run, Heat: r.Heat, Entry: r.Entry})
+	about := Ruling{Run: e.Run, Heat: r.Heat, Entry: r.Entry}
+	if r.Entry == "" {
+		about.Entry = e.Entry
+	}
+	s.rule(e.Type(), e.Ruled, about)
 }
