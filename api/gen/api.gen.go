@@ -2408,7 +2408,10 @@ type Protest struct {
 	Reason string    `json:"reason"`
 	Ruled  bool      `json:"ruled"`
 	Text   *string   `json:"text,omitempty"`
-	Upheld bool      `json:"upheld"`
+
+	// TextId names the text where there is one: it can be removed alone
+	TextId *string `json:"text_id,omitempty"`
+	Upheld bool    `json:"upheld"`
 }
 
 // ProtestList defines model for ProtestList.
@@ -2603,6 +2606,9 @@ type Ruling struct {
 	// Status what a status ruling made of the lane; missing where it was taken back
 	Status *string `json:"status,omitempty"`
 	Text   *string `json:"text,omitempty"`
+
+	// TextId names the text where there is one: it can be removed alone
+	TextId *string `json:"text_id,omitempty"`
 }
 
 // RulingBody Which fields a kind needs: grant-rerun heat, entry, counts; turn-down-rerun, let-stand heat, entry; accept-run run, heat, entry;
@@ -3580,6 +3586,12 @@ type ListPracticeParams struct {
 	Limit *int `form:"limit,omitempty" json:"limit,omitempty"`
 }
 
+// EraseTextParams defines parameters for EraseText.
+type EraseTextParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
 // MakeTokenParams defines parameters for MakeToken.
 type MakeTokenParams struct {
 	// IdempotencyKey As of every order; without one each asking makes another.
@@ -3969,6 +3981,9 @@ type ServerInterface interface {
 	// SignIn Exchange a token for a cookie
 	// (POST /api/v1/session)
 	SignIn(ctx echo.Context) error
+	// EraseText Remove one free text for good
+	// (DELETE /api/v1/texts/{text})
+	EraseText(ctx echo.Context, text ID, params EraseTextParams) error
 	// ListTokens Which tokens are out
 	// (GET /api/v1/tokens)
 	ListTokens(ctx echo.Context) error
@@ -6792,6 +6807,44 @@ func (w *ServerInterfaceWrapper) SignIn(ctx echo.Context) error {
 	return err
 }
 
+// EraseText converts echo context to params.
+func (w *ServerInterfaceWrapper) EraseText(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "text" -------------
+	var text ID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "text", ctx.Param("text"), &text, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter text: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params EraseTextParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.EraseText(ctx, text, params)
+	return err
+}
+
 // ListTokens converts echo context to params.
 func (w *ServerInterfaceWrapper) ListTokens(ctx echo.Context) error {
 	var err error
@@ -6903,6 +6956,7 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.GET(options.BaseURL+"/api/v1/people", wrapper.ListPeople, options.OperationMiddlewares["listPeople"]...)
 	router.DELETE(options.BaseURL+"/api/v1/people/:person", wrapper.ErasePerson, options.OperationMiddlewares["erasePerson"]...)
 	router.PUT(options.BaseURL+"/api/v1/people/:person", wrapper.PutPerson, options.OperationMiddlewares["putPerson"]...)
+	router.DELETE(options.BaseURL+"/api/v1/texts/:text", wrapper.EraseText, options.OperationMiddlewares["eraseText"]...)
 	router.GET(options.BaseURL+"/api/v1/benches", wrapper.ListBenches, options.OperationMiddlewares["listBenches"]...)
 	router.DELETE(options.BaseURL+"/api/v1/benches/:bench", wrapper.RetireBench, options.OperationMiddlewares["retireBench"]...)
 	router.PUT(options.BaseURL+"/api/v1/benches/:bench", wrapper.PutBench, options.OperationMiddlewares["putBench"]...)
@@ -10311,6 +10365,46 @@ func (response SignIndefaultApplicationProblemPlusJSONResponse) VisitSignInRespo
 	return err
 }
 
+type EraseTextRequestObject struct {
+	Text   ID `json:"text"`
+	Params EraseTextParams
+}
+
+type EraseTextResponseObject interface {
+	VisitEraseTextResponse(w http.ResponseWriter) error
+}
+
+type EraseText200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response EraseText200JSONResponse) VisitEraseTextResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type EraseTextdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response EraseTextdefaultApplicationProblemPlusJSONResponse) VisitEraseTextResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type ListTokensRequestObject struct {
 }
 
@@ -10670,6 +10764,9 @@ type StrictServerInterface interface {
 	// SignIn Exchange a token for a cookie
 	// (POST /api/v1/session)
 	SignIn(ctx context.Context, request SignInRequestObject) (SignInResponseObject, error)
+	// EraseText Remove one free text for good
+	// (DELETE /api/v1/texts/{text})
+	EraseText(ctx context.Context, request EraseTextRequestObject) (EraseTextResponseObject, error)
 	// ListTokens Which tokens are out
 	// (GET /api/v1/tokens)
 	ListTokens(ctx context.Context, request ListTokensRequestObject) (ListTokensResponseObject, error)
@@ -13840,6 +13937,32 @@ func (sh *strictHandler) SignIn(ctx echo.Context) error {
 	return nil
 }
 
+// EraseText operation middleware
+func (sh *strictHandler) EraseText(ctx echo.Context, text ID, params EraseTextParams) error {
+	var request EraseTextRequestObject
+
+	request.Text = text
+	request.Params = params
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.EraseText(ctx.Request().Context(), request.(EraseTextRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "EraseText")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(EraseTextResponseObject); ok {
+		return validResponse.VisitEraseTextResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // ListTokens operation middleware
 func (sh *strictHandler) ListTokens(ctx echo.Context) error {
 	var request ListTokensRequestObject
@@ -13941,332 +14064,334 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7L3tkhs3sjZ4KwjuecPn7FsttWTJZ6z+ZUueY8XYY0VLcxyxIy8FViVJDItAGUA11aNQxF7N3sHewF7K",
+	"7L3tkhs3sjZ4KwjueUPn7FsttWTZZ6z+ZUueY8XYY0VLcxyxIy8FViVJDItAGUA11aNQxF7N3sHewF7K",
 	"XskGMoH6IIFiVTfbpnfnj9TdLBaARCKRn09+muVqWykJ0prZi0+zimu+BQsaf/vG/gDcWPdjASbXorJC",
-	"ydmL2c9cWFZLK0pm18BKtWJrbhi3rHRfYHYtDKuUEe75jLmPJFO6AP2F+9HsQLMVvwEm7KNZNhPunb/W",
-	"oG9n2UzyLcxezLid47tm2czka9hyN4ul0ltuZy9mQtqvns2y2VZIsa23sxeX2czeVkAfwQr07PPnbPYt",
-	"yHz9htu1+zKOUrlfmkEW7vNZNtPway00FLMXVtfQHfHfNCxnL2b/y+OWTo/pU/P49Ssc5JW4EUYoOTBO",
-	"4R+571DfSatvB8YB9/l9B/keuB0YYw3c3nmI61r6UX4EGBplC2Dvu5CfkF15+ZNjvL/A7SEff2OYWjK4",
-	"AX1L7HnFdsKuVW2ZksCA52vGzUbIFdvyDTjeVXYNumHaNfACdDvt1wVsK2VB5rcXbsQo89a1KGYNvxqr",
-	"hVzRhJMTfbeG5vyIImOc/e1vr1+xLS+ALW7xEOalAGmv8GfDt/55ZkBaxldcSJZzrQWYzhMSJqwkvRfH",
-	"VvbZfdlUShpAufJGq0UJW/djrqQFiSKGV1Upcu5W/LiiJ/7nP4xb/qeR+x7eiyP2CfhXZf36C6ZqO/uc",
-	"za4hB1HZgVlMGz28LzL6y3bkjHFZMCVZIcwGd91/HwXuws3NyWGtKtBWEL14UWgwnnjCwhZ/2KNyQ3au",
-	"Nb91v+elyjdzk/MSDjnqCROGaeAls2ILV2yrNLg/caZhDVwbXs6ydmcLVS9KaPdW1tuFE7JulHoRnY5U",
-	"ux5zFNzChRvskEOy2Q1oFJCHL/rc5by/Nw/S+/uL9JPJOgT7pRlLLf4BOW78N0XxhuebQFpBUuJNh+RL",
-	"XhrI9nahCt9pduCYDMpmW/7xNT39/PISryv/65P97dpbJg0Wn72q7J95bpWeugK1XII+ZAW1JAGithXX",
-	"wijJ7JpbtuOGlUptoGDcXgXRh4Jxccuk2hEHLWsD7tBv+ccfQK6cRP/qWWSHNXB/nIYPET61Tw6aefOS",
-	"KF309o3muRU5TCRLzvXc8/OLT24dpFJ8/fXXX3c0jCeHGkY20zyHuemzeTgpzYuePHvmN3//Te0p0rAE",
+	"ydmL2c9cWFZLK0pm18BKtWJrbhi3rHRfYHYtDKuUEe75jLmPJFO6AP3I/Wh2oNmK3wAT9vEsmwn3zl9r",
+	"0LezbCb5FmYvZtzO8V2zbGbyNWy5m8VS6S23sxczIe1Xz2fZbCuk2Nbb2YvLbGZvK6CPYAV69vlzNvsW",
+	"ZL5+w+3afRlHqdwvzSAL9/ksm2n4tRYaitkLq2vojvhvGpazF7P/5UlLpyf0qXny+hUO8krcCCOUHBin",
+	"8I/cd6jvpNW3A+OA+/y+g3wP3A6MsQZu7zzEdS39KD8CDI2yBbD3XchPyK68/Mkx3l/g9pCPvzFMLRnc",
+	"gL4l9rxiO2HXqrZMSWDA8zXjZiPkim35BhzvKrsG3TDtGngBup326wK2lbIg89sLN2KUeetaFLOGX43V",
+	"Qq5owsmJvltDc35EkTHO/va316/YlhfAFrd4CPNSgLRX+LPhW/88MyAt4ysuJMu51gJM5wkJE1aS3otj",
+	"K/vsvmwqJQ2gXHmj1aKErfsxV9KCRBHDq6oUOXcrflLRE//zH8Yt/9PIfQ/vxRH7BPyrsn79BVO1nX3O",
+	"ZteQg6jswCymjR7eFxn9ZTtyxrgsmJKsEGaDu+6/jwJ34ebm5LBWFWgriF68KDQYTzxhYYs/7FG5ITvX",
+	"mt+63/NS5Zu5yXkJhxz1lAnDNPCSWbGFK7ZVGtyfONOwBq4NL2dZu7OFqhcltHsr6+3CCVk3Sr2ITkeq",
+	"XY85Cm7hwg12yCHZ7AY0CsjDF33uct7fmwfp/f1F+slkHYL90oylFv+AHDf+m6J4w/NNIK0gKfGmQ/Il",
+	"Lw1ke7tQhe80O3BMBmWzLf/4mp7+8vISryv/69P97dpbJg0Wn72q7J95bpWeugK1XII+ZAW1JAGithXX",
+	"wijJ7JpbtuOGlUptoGDcXgXRh4Jxccuk2hEHLWsD7tBv+ccfQK6cRP/qeWSHNXB/nIYPET61Tw6aefOS",
+	"KF309o3muRU5TCRLzvXc8/OLT24dpFJ8/fXXX3c0jKeHGkY20zyHuemzeTgpzYuePn/uN3//Te0p0rAE",
 	"DTKHOd58B3u0VBo3ScIOjGXN4yxfQ75huIXCMPflK0azcttj1+B3M2yye/xwtypuLWg30P/+928u/jd+",
-	"8c/Li69/aX98NL/45X/9t+il1d0mT47o9pjNNehaTtwb0mhGnbV7MVirOSUZ7Fuk0e1LR8FvVXE7lcug",
-	"LE2PwZ5eHmMvN2dhRlDgZfOgu3uCtukmWJY/LWcv/n6cgL/sX1qLW7Zbi3zN8pIbdzE4mdTwUVkvnL7v",
+	"8c/Li69/aX98PL/45X/9t+il1d0mT47o9pjNNehaTtwb0mhGnbV7MVirOSUZ7Fuk0e1LR8FvVXE7lcug",
+	"LE2PwZ5dHmMvN2dhRlDgZfOgu3uCtukmWJY/LWcv/n6cgL/sX1qLW7Zbi3zN8pIbdzE4mdTwUVkvnL7v",
 	"frZ8UeLd8Y+6WEHhpjBh29a1jvD7WtmMmZ0qS5CZsypQCVOaFXzLV1C8YE4cub9BaXDwRlS1XLpQqgQu",
-	"3ShCGqvrrb/kO9z/7DIiq0rFi/nN4ax2a+FWatlO6Y2J3o/tqb/sHfrLyKF3w5jDUexOMfcRq5SQ1tD5",
-	"dYTWYISx3B17YVBe1xYKttRq69S4MdfSD4oXb9xr+7fT0+7d9PRQlVAVyBhBPDfs1qoE4g/uhBOabfej",
-	"TbvW+Vatt3Hrr/u+1Cs7x8nCtgLNba1hnh8T2s+7r7vAX/cmuSdC2sOa+cPe0G1AnPwsZEGK0l1kSX83",
-	"hGQGnIrfXchDSZn2jAx95W1F569loDFPdzeff2wY4AjvXbFLdy6kYqXYih4L3pVjHCvPTUw87Vip5CpI",
-	"RfecYQuwO3AX7k4xXctjAuI/n/7p6DE4YNkx5LvhpSiOTJv0hlzV0hpPuKBjEEULfnvv+d/zhMBKyOug",
-	"6eC9O/GcoH8HIoQIVr6wjJcl88+Fy81pUSR1uTOK8FTdOL0yu5vu/7Sv+0fka851ZJYdLY9r07167z6T",
-	"QSNkpEL71RF1dn/b3eKyIeUQ/XSHdm8udF5vG8V4G5/WoUXa+1o94YtoS1bV2OeXaIWNfFgUUSt5y/XG",
-	"zCvQc1vrrv3bkUKtcXL4mbF8W81rM2oWexuDzhr/WXZI7SglD2bcmUKXgg11kvt9Fx06whDRS0E7xVEf",
-	"V0KOmWVxVipgyevSzl5cPrp8vq82C2uYu7sKrgtWyxy05ULahDAdkv09dmzGdIpIf8TYaK2wUPnmC8M0",
-	"tzCCHMeuo5bjm/k8yQ6kFi9QWb8Bzayu0a07MPDT7piPnkdGPTwj3dHbFz07pum0B2mPayQSC6+BLwyr",
-	"SqJW1xVw7NXdc5imjbFQha3Bb9AGTWPUy0eXl0eFbvpYJw/ky8YBFHNBqspCcUg6d32Suwg0MP9YxlRZ",
-	"gLFsKTTaAqMuK3JqvQUbc2Z2rvJRL6PFQEFXS/SFqKwlRYgf8AumdpKVcAOlyZiGkltxAyNdo/5Wj6rc",
-	"U5yJe0pQ1NdbL+YGfk1798p68YWzklcZ263dXpFFGTQMp6+S3IrpzZEVKCkhT7JE0KhyLtki+Bad2Y6a",
-	"jBU4/JZZtQK7Bk1ecakksJUCg1EY5iSpVrUsTNSkL2ClIabc+Q/cOVtqgEJtw5GTShiILmfZOlRHs+hK",
-	"q7qKjI/io1HXAiXwkOyRg9aJYSZ0rnZPyr6fv2vH7m3+/u9o/ow8Ie64/0DPO0krjHGKScTz4Y64qssC",
-	"I2G0e7QMTtw/ipH/qizEZtx4po8T/yd89HM2q+bwa83LuJWjlhYkwweaHSiE+yrjhm3rfD3uCFeqFPkt",
-	"eSKd7P37TEOltJNpudLaic9sZvkGLlRtO6K16/eugFu+EKWwtzEdnyRKqzMUcCMw/uQ4yJ0IXUvmfpOe",
-	"mcbNXEOlVVHnIjWyWtKh96PkXFNYaokiwQayTRV6aPhG92TL5S1dE4H/o0fRS7ERMsgId6XlwTDc86L1",
-	"xBuZu3gGl06kME7rY1t148SSkuUt29ER3QLDNwcnW3qmFqrEWq2ic8L353Dfk2JqU0Fux98db+kL17WM",
-	"vW6ntF2jWzNOwb2zs7ilQKFdc8nyNZc5RGTzniriNrRzQzWHyvNKFgzEINC7l0sjZVvZ1Jt0I+xaDaFD",
-	"o+aizRoFJmtiSbR7SW3oz42qG/EpRE25rnLcP+KmLm3/QkDPQiFuRAGFo6qwV0xI73rZirIUStq1GXfk",
-	"huzDOuImnGKhDGuZQR412qangRs3SdkfhLEJuk5Q8BKKXWyCMLDNmHMxZZcLYaqS384pTyLyQBP7OPgE",
-	"U2fiH5RF/Pw5qVw4jUgqi3G9Ju2KWyefqtoyLVbreNRjI2TkvU4pesGcMK58wBSvmC2/dbrJlhdu38N1",
-	"59N9wpNuizVA9KYreTUf6zoJUc7DrIEBXla1navlPHjj2mc6S6546jJYkMOdHLZWETWdAhbLR3APzQvg",
-	"pY2/DF+y44bhM+4El8q+YFI1ilx8anPyzeImHr6Z9na3BonKb9dH2zucQ5kUQx68dNh5tAVC5wW/WgI3",
-	"8SPg47yHZBNO4BSgfWTRKmZAFq05bGIrMpZrOz/iBLPQVdJ2XFi6K3Jelij2NfDiltyQ7pMYA2MgM6H7",
-	"4uwl3itKf2F80NNYUZZsx6U1mOaISkddgmHGaQFitO37lt+a6P28BijHejATwnnv2HixkJSIb9vjNSW3",
-	"pLbxA3m/vI+eUt2ZqOK6iDiMabPHXiHfO9kWIbqEj/beL6k4JsYkhJT7bL6A3P0QPUKVMvYES/Hcft/X",
-	"jNXJo5qfp0Qzmc6hREo3i43utOb5BiL6QjfLIXIVSZgXYMRKjtcofuASXuF3okyRuu+lshPUllea71K6",
-	"vXd2jNaAiDTX7lsn3LROsjLtn5/WwO587xWb/g6h5h6/B0pwd3HQiPFBUmmcXhC9BILuNIZ7E6EWsZxL",
-	"gCLqsmIGciULthSSe+3K6UNO61oAqgpF9E4vIeosQf/azusYBm5A+0RL84I9ydjTjCnNvmwirgXkouhq",
-	"DWN81kQ7RxdnOTTOsuhLqlpXysAYAr7xjzaiOxY+XVPOsVuiWjLO3u6E8eOjZVNxx03o1NutFRYH0I2P",
-	"dxJelbkq0Fgbn89qSmUnn463pYpKNLsWuphXJY8rkrFIGY0/cAzoJB7aErcwP0pKJeGQlGuvUixu4Y40",
-	"W9xOkE3XPI87GPNSJe+yQvOdjH/keHPyhqWuoFLZuQGaxQjf0BbsWsXlQMX1UVGCW/nGPRjkclzzJNk4",
-	"L2FpB5xe9JTbX3dM3fhuWzXgWVlqtaXsTeQBmbEnjWAoubFXzHs+un57emGhUEItVVmqHb2IM7chCXcV",
-	"X0FsGfu3Nj4Xlt3sfthPz1QD5wDP3MExcG/Rc7WMX6Lw0c4XECs2wmU9YXyr5MrnwH50UtlgUqtaztNi",
-	"T6qFDzL3X0l/ZzunvOdqC84QoZollAcxQd+ME2WDRo7sX3Xc0jsz2p0ncensnvCUObwrUcKrpRegnN6H",
-	"0zbMMUTKCNSjj/tOSJnams+RbX7JyzJc+XfLxrlT8sqfIr6eyNwi3pyEQjBkUvYs40N2uI9d1k27+CW+",
-	"hDvkRtw1g727zugpcbzUROReMGGDU9yw1uU6lULjU0Hjce0E3V6W3EytivB+oaPhMvdqn7SJd+JwPvdl",
-	"lgr7liIm5dDJwGXrY8CEZkP5zOMi3u7l7qj0T82Xl4d3qZBO3/Q1n1FnhzA+7dupIOjS2gnj/f4hRW50",
-	"Epof7bou4TAd7eCeT3sRk0wTTYhwzxuDCaSr3j49GZP5Gcy9Tqr4E/+t5vdotK/xinW+iQmAB88+1Anh",
-	"6BgkOibOSdwFH/IVxrEb10e97/jC6BTWXK7gu+Apn1asM+7eCHVpw2e6Xvy0pGnsFU4cH2DfLTlB7A5Y",
-	"3N2XYmQsQT931qcW06DOOcLaoefS41qq3ZwwMl3Ax2k6rUxjyz8eCrCQA77wWuHRlLdjOW9bIX+DUSLy",
-	"5k/HxU0thR3Mbka3tYWtm+4tGKY0k6oT3lm5mW4j3vCozuLmmGSLkGs1IZa2UiphVfpSophCrIGSCECq",
-	"erWmHAarqPiILW6jyshgVGm5jJtuS64dCd0NiFkCUzMhDL8dL07jPsFj4VZPJk9JP2Rih9oaj7D5vNzw",
-	"Ukg3+X8KmV/kXC9QCpXCrkW9dSOJfAPlxRYsLy/Wt4UWRTz493Jdy8np+UpFuBcdClhHxGWhthQOowLV",
-	"WlrQbKE+MpSTZtavXLy8+JpfLH/59OSrz/82iwYojT2uRdVy805ZXpo+4zTn+cu+eI/XjdRyJBSCzxw1",
-	"TepolxT/9//VZv23i//CUNZoyFKhcL62GeMmB1mQj73hukmgGV3tzOtJwxzptpDW22HLdklxXqzl5i9Q",
-	"xZIAohzR1K7WctPWJm/cGyK7vNRg1hE3guPAjgsFERDolTtys2lgvAxhwiEZMn12PYMrVzrqhLa6hpbb",
-	"dS1DAlIJFtCXilkbhgkZYFeiE41GX6fQcNQeE5k760lutT9Nd9Lz+ovIuWY0AUeDTk7CnhT45dOT7Flc",
-	"BiAB+nbbs1QdQNdy87n4i4HwcPdorriQhqm94muq2NRsAUYU7uRmbh1P4OLrq04MHL2CwfOrPhJSjl3D",
-	"drCi7fnl5YGicdH54+GailpjnuF+9cg4OVGqmBlbcWOgU7Laldn0M0UF8IFCFOi/zNUWrshBpiT4z0LS",
-	"C34rY+6eCkm0mIYaQjPA/RvFtjcwxucdj6vadun07HJc6V/IUBlTeE63UVSEtwKnubaQBLALx1jX8kV3",
-	"970/2H1NSVJ1qtqtdS18qoQbMMC+cK3FDS89iwlNhDqZ/I9EYShPwx2gwfeQJVNAyW+jhEHNOZwMfKwr",
-	"nN2XEY5EhhVGmX/EDIyqdd5LDkEtah4KL8Lrf0lmntzpeNTzAZGRqthpvzL1pF8eNTK94Gs2MCquuz6u",
-	"afKaO4k250sbuyLbQAgsa8NLvMI402qHrO2LaPEVoYgXbvCWmeBc22EltYlV9wAGVDDPfiOI69B9R+IC",
-	"HZxjnVn9su3eeXk2BeAlzDa+Dcqgc6TF/xl9bSYjdfvsQA8mh29imVPAOrgubydk+kRGbv0x8XTIsl5k",
-	"zORrpUpny1qtVNUKfUy99KGRpdIZq+pFKfIrBtvK3iITSCXBV5s4FnO8B9oo+YVhzrx9xL7BvOYVsI4V",
-	"XQK/AYPVwvivMH0IlS9j3ol+BdKUDFMtlvZ4Hol7aDDruFuGhy5bjiUFnfKccXbsemQy4Vqsxj4q5Nx9",
-	"GFEgKNpAxddsyUUJxUEaf1VblCD0imxaQVgiEX4zcubOhpwHv8W4jMyS8B2i+vjXz9n/YE6I6fYSZ00S",
-	"9T1zv8fky5LwS0xv262InyUMXZOIe46o9Li/gyQUgYQdiTETmckhnM7co5GqjMPp3YAuRG57HpNQoeBO",
-	"l2HI8eGXEvHIpBLm9rg/7cCTc5Ck6WsjwuXUWaYnXOcURaV4h98PyzntePZtBNVhFUEolI3YSz1MrQPe",
-	"4v3Kw1kyWDahrqdjNKtl9I3J/Ptp4XJvXx+BwsJVhW3mQ3vUKcE7tHi1sCLnJbvhZU1FhT9yWUD5hWFr",
-	"vMYQcsdJEffLE/Y/Zvu38nr+ZKwAnz8f+eRm9Ds3I98ZVQeUXAq9vUaXzB1yDcaZb6Fi4B5QWdyQHRpM",
-	"t16twRXb88eTjRu0FWHYRqqdZFaxNb+BWGjpyGg513vV6tPiT4FLe8PG+RVLHkW0QtyOrjoIZSlBqsJH",
-	"q7k7LVqgO/uo9MSxBvLYX/lygAO30LPPF/TD0/aHqJvoFfDyLiCR01LeGh9wa0R89WwMQguhke6xxcLx",
-	"GOURYN2Q5Zu+ipdAQTpqR1eO3UbDcI193U066sJDihweoKZEFTOhfJkSlZGMQnmaZCaHHLdA5u58+6SI",
-	"Mh7kTQT54HgQKlX8QsOaETQzOqJBKqbhonc/djS3tAGxuI35oRTjZhPNrc6VNPBrHc8C2rV3K9a18FvK",
-	"Y+wEETcA1UXhEbtQH9K1vCi5bH/xZWSFKC6kshdLIYVZR30uvtwphr2XY7SPmTU6APFBhh4H1Cc8odo6",
-	"7XAFOxmA5aWUZB0bdLCYYAm7OD2pHh5kwRZQqh1RqbVfWqJVWm0JeWAcEAbsrp32F9F2lyVfjZcvfy55",
-	"NCs4qQiFxKABNqjq0gDBLbJSbLq1gmq5vCDkHe9n8lUeKCkv8HYJOtEFmXbRzQjXw2HirlbWp4jeV4WL",
-	"Wz20eb063WmWaCzcE8qfDvO+jdoCgVgK4w4nFOS1CMm/YgPlLfNvyJJldoduS+FP8jgF39SrVTTzlhfO",
-	"FmFKMk4rXNalO4FXjKOzpGBquRS54KWvYDAdZnAMgscfz+Uv0fynhJdn1eZLo4ubpuGDJmgg4ynIThhZ",
-	"T6sSXqLHM6YK/+mE+p9wQ5y6yqqdSnQZHtaB+GIvLUipOboDIxxgvYcCoUt8yMWqsvDZyMKwkutVouC1",
-	"Huf5HufoQAMoDfhVS1aCMb14WyjFnZqgS0O5+Wcd4sTJepO671cwR2DWqGfGfWpVAhso5LAeyb6jXFcs",
-	"OC+gmDfO1/3KJl2XiJPrnqJgi580W8ASUd+tIc/IXiJ9ZyeBnNHzoUKQFMAd6GgmT5hFxwlPETEqhJhU",
-	"5UJjzIUkmh5KlGbJtklvRWQVlPdCXnWwhjD6atfKALERx14Q5DJukBOEXBm2dufA/clZb55CjJc0+cNk",
-	"81T9oKqtE88JAADcmELzXQj+ozQmSIk2jk8u64JcXYni84lFL+g6N+vYvHwI3p8ynCE52jGc3MCwyrhr",
-	"6Fg1zSCT/ZHqbfxcrbIxlKIu9SjlKdTdDFTu9F/RftfR3J9mvB+F9p+kXzcBQcY9jhUJUTwaDfPgBR7G",
-	"odEQtFoqOLl3YVoyRzFrxW8ja4NgbZZ/INWyg8qnHj/ubWj3hHQO8dAtcYeqju41ksCmjhrZ7QWzDxGd",
-	"l7URN3AIljzl9ZPvqDum09+HU3uFQ+MDs+MZKLrVmu++WXExNTV7GkqCUxWhOE4OgALxOogk+x7qdKuD",
-	"pkg9bQbilYSefKRGJymnUGjBFALb3ITK44NAtSoir8/LerHlFszFFsBmrP1dyAssE8+oWrz7ENLiIqTo",
-	"1tI9a2stMybVBYYo8Ces+L3w1XhSXSwusNg7Y0vYgb6Q8NFeLMBYnD1nO6ULWqB7g2Zt45nDNOZQ6B63",
-	"Sk9QgNvcmZHSSK+Jk2dsy7234/7ln7hDzRLibOID1Xs+0PFx4HK/R1AaiA/0fK1qnUbQG5mULVZSLEXO",
-	"pR2RJdGM2v9ijBhN1sJ+dZksxuikghQ5kBY0+QFI4zRMc7mBggnZAneGpBVMo5F7iEMdVxrXUa7MKV1/",
-	"LhJ126F0JhLUjWRZzLI7gGQVwvxa81IsRbKufMgl56bAZaJPTnBKGET1i00vYaqUPmwQyf3167jLYLhT",
-	"856A6MHjBOUpGh+fc3PXcY/DJu2EXSfL92PK1XChUo+xOuv2hO2Ot8cADRmSByvufoE2R2qUfG0qvU7q",
-	"eQmziE2+i1kav0x9PMPjEzKpdngB7daIPnJwb3aAasfD5HkswxiqjbJj/WeJ7mFWueljm0GsEbahVeG+",
-	"HRUa9vQXfDT7PCw4Td23YAcBq8d5QU9M2KWwUZveGaShiRfGJ8bNbrBUPZqDk+jqZtdAsju0DbqfWNgD",
-	"fjRt4oonQBd5s31xdDN91ONgKydnZyQ9+0axJdfk7am0Wmm+3QIWeEmFwKbHjzxNxg8TXYZY1RoiywjR",
-	"7XH4JSGcNnfa1GhYxeZbpdrNtwmPktqBxqhV8G81+Wd0UDHBkZWqMqKA4oqayC2UXbsvRUDCR0xn7Pwp",
-	"E2AchU4TCit5ZcZCyvCPcz26OYh72lQAxXxbmdGomFxOGcI9Pn2MJDCOEz6jkzichTX22frr5/M+L+w5",
-	"7ni5DO7EnSjsmsXSI68YX9A94+8TRK1GQHUEgCzIScsxPMQMvzXuFh3HqfXg/GJRi4PZtMeoN6lx43ss",
-	"gEkc5r8zhWf2hJnnhbCZvQPrj0aHKdsTcMB6++yeHeT0hPMaFZnubB7e4HrveI84ogfAVd7LcKgc+9TT",
-	"Yd3Dm8DJqto/12X5tvKgVPF0qINqIElMjb5pNPk08Hw9lk+mnnbL69g83ElnuZJut5twmRYGsvYOIC93",
-	"CMZMZa0uLyAtYvT7L24BUUEScCiNBknR9iQMq+NGEz7GuH0v6U4tl/0sBaeLcOxdtFZlPAnhey6Ll6qW",
-	"U0GOfJFbpN7ptm3IQ3BOKlTEjdYCj92n05r5TGjSOV089uqWp3YeeoR/OdrjJjRt7Umt3lRjTBcHq2yh",
-	"Y0duBfACa+fHf2PIoZH0SEiYBmAa1XF+Q5DKCLrZ5Mjj2iPohBMbfAYtlnMAkq20IqJiQCb4RKIHugXU",
-	"HbddPtmoheoe+bW7IW1OAu3+/zgcoXcuTdmsO6B59n1ZvbBfY9QSJ4ZjmBImcd/UtEzgBwFepimkpo1t",
-	"gI/nN0fv5YBJ6MSHMAwbcvSu3KeObZw2fnngwUKGOJpHPKL83Nz/LTtygY9+yfFc+h36Pj3T4yST9G8l",
-	"xSCN6QiFDLuQBufUB2yVpWR7It053SpjWchiDhIUI10I6JwrWVyEXzshsVlGfauaz3x4LCpLX7/ai+Xe",
-	"p4d8NusBxE1Vt3qpyw+SkdxNij1pquu+WArj9DOyY/zzmlTgu+UULMXHwebAdBcIRFWq6Dhji5E2ZaBR",
-	"fgb1umdfPj0OrsV1pMbLjYp5TljGgCCqiCvRr7qNYoJRndR4jFEL2//GdL+joIk7rWKd0dok3k6CagP0",
-	"SBDO6CIfatUSS0A0R3b+XSzcOKmwL96lxrHHRKUn7GIEatkkU7kmVX+m+mPcZ7sH00BQOCCamB+iWcyA",
-	"P+B1sEzfhU4isd2JuAS8K8DqGkYbg77GbL7yUcuhdTeGdpvLOZpmuJZk5Ew0/Dh5IhWf0gPzDY93vryX",
-	"hkS73CXk4YpaioUpR7femBre8Mktykcb4VHbNzqThscnYjROwl4UHgTyuO8gkbjt0W/ce74wDIEMTwCj",
-	"6OHujxkAbvIx2qEFHfFEblPpubpu42q+YoQuzi3fRE8tN3MqIUslhZDO0uZmU5eptlNct1ExBd1SgVZM",
-	"DKaKzbHuxYGaMgTNGbLzvX9gnu7K7Z/wSdW6AG3IAeEb5FmlGCZbOgI6Y//Kx6KcVemBj+rSTow9nTyA",
-	"Bp3alD5+Qyx+9kCRshTsxyF7jJvAhDhYCXauo3j3CDDiK4JKsIiV0rRZI8vQdzWLY4bfJWY2suGbFzc5",
-	"p/oqatuGsP/AvF1wqL2A5KW9Hb0niS4AfmhncGRMEWQj9u4jj1SiI4CU2CEqir2AXRB6SfidYrUmO9Op",
-	"nv5F8fz0aXF1ZzXNsUotXs0WajB7xWxp2eRYgbLcGJdmF89gSzaSa+Ru0x3vMMQTB/6aZbM1l0UK72tq",
-	"H7lsVigJybfVpufI9MZmsA/3jM+DrKhYwkQH/Hc+UWokUhlo1anr0HfEipqLPvn3C4NHyBDki1lja2tV",
-	"W4rHugfhBkKeo8nozAE31kMBAjktEKnI61oZthAy9IamtkYWfiClOxBGEeSHOb4+eRH5U3HYv6BzOug9",
-	"W9WrN+18DijoQOaRoqv2My+DW5w7R8y+w0YCHymjO5p7JB0iih+CYHpbx7vGdkSGd9gulW7aitDUGjgK",
-	"7DfEfXXYti6tqEowh8dZAqFhxdFWEnON9yV1hPAOhqa0IkxrUdvGy4yi23EU5j029abcouttJ8pS8K2b",
-	"062qC8AacF66Y0Id57hOdC+V0LJN5NZzn6fZoYnUxJEkhVyZobc3z6RH0LUcfAV+nv761PRv3KOu7UMr",
-	"bLsAdebTHfxgvfuL65G6S9esd3Z7JzAqnMQN/FlHE3PfqUrkhpynbvAX7MNCcV18yNiHpn7v8avX//36",
-	"7euf/ur+uqDORf2/ufEff/vdX19+/yF7Lz+4N324YhZK2ILVt+wD6ir+iZBGZuBXFFQ+zbHQqqqgeMRw",
-	"Tkwt38uAW/uCfQg/fnjEvuNkO/icElVCaAQbqvsevZeHznRueWdTW+qM76Ju3cSO50LQYxmNmNqPRDLE",
-	"vcyKyTlkTpWFYnQ4bYLmOz43J1maP0m7TeD0UOIoJeJ08yxi2TstNaJ7pniBcaCJvoItH4MEczT8cnPi",
-	"1ieI13KTWGmxgjctgMRDuGjGdalsQH/GNsUoVbwXQiyjZOdW6GRGoXbjs4vv1aPXB1IGysl+5Bt4pzYg",
-	"f+OGYV89O3QXwsdK+PTckeiNfAHlQCHcBhDDC20dqew+oGg/ZDGqhZAqezaI0isuhSGUwJDh0ELLSRXt",
-	"yLCv66uSAtluMdE9Am5qDUVTvLjfvE9toJjzwbSCWu6Bp6w9npHQAdy637BuBJCkQtB+9++SEqs96g7d",
-	"iWMxQK5rSQs7tQO5pctASviPEKtQmMrd7i2EJRtZRIOmMB6IJOQ/xPGBiilpSvftdV3yo8LnTdltJ25S",
-	"uJDuQ2qTij7EtULOoUqH8XgSiNp0nKfcQ3dnIOopGxI1ipmnQxi9u6fZrGPtNt20PSVSHJfAHc6Fzuut",
-	"B4MZ28Ewu0sLxVHws83NM6b/UAIsNUWBeGIOtZiecure1tstj4W/DtKpwab3I7zlEESoX3Z49LQliyr3",
-	"8586auc9WNTfYgXFwtyb4ivUK3jVlUJTMhI8wsGdbnmPVjCyvB+Hii5A3UAI/zwM0Oj9Qn3hxo/N/a+w",
-	"a/SrvXtb+G4n+206ViQhVQUy1O1h4GqDDpMJTbkh1xCHZLNhSoPRZXzo0Nikefi3Z34d0bVHcQo42tGI",
-	"1ObhhiulEb6d4/VAa+Z6hQFP72cUkn0nVyW5YuPFCHHOSNOpnecDlyKE0HOkK0MEeyk0V8HgDHeaEbOq",
-	"4PHGRz5gMyVQjw3hoppFre0k+KgyikYYksvLehFvgXSnksHRy4tiyMdkZ0npXLQNfvUNQQc0xpaGh1ua",
-	"5xAqWw8XfoL8n6axbRSSu+0id1iUv13Ob6IYclKxvNYapM1CE6QAX7xTrFS8GNuKIM0+veyFCAY/L+Y3",
-	"I3UdJxRHPzw1imYaJ00KT/eeQPmpVCkL2wo0t7WGeT62cG8emfA0RL+Rqgb3B8PzV2DDZjOaw9PwfwOD",
-	"v7hNnqEo+H3QNsadkjRofMLFR7BLY16ecKRQWbivzlbxtaGLIWJTCm3X86RCeRSWIyGEhZz7HI1heIxD",
-	"bDs5N7kGSACNVGvVQ0HsZwd67IuxjUn3ltcdvLeCMGyarnfIqe0TftDu5gSnsL8X+/qLFPnGfYZBOlqH",
-	"CY1szFrtTKdRVmMYHc3a6m1kBHm15roQXDJqdBESJJq5CNkJzbUEvRdgykT3WI+lpq9AyUDMOExi4MhR",
-	"b8anV5pX6/jbUgAuaw8WjUkFmkqVAwZbjxbDvH9ito+byxWoihyS49QjkkzHtCP/1uhkvDdoIkrelLOH",
-	"SWbmsEPA01+wKcCLv19ePKcfo/UKU4aKAN89HcPlFci7T7BxBBztQY8l//9UEiIFHeOYL5U74rYxOD4f",
-	"oFP4JJ/hBHde7HrBsaJr9OHbbxXXkbDnNLvCvyvRn+peXuq0ndEZ9DRNgu4Q4U3ClPV6CMUyXhqklUHk",
-	"D/9YWr1pUN3noennofR3n/hAxGH3oWjjoSGFpdMXqF1HfIPUoqRM64dySETiWsIwrHbJUPnwSDkmXgZt",
-	"uUiGxxSCQeI7SN4PZslFUhOELWFgNUdzFtyn4TXNUA20oZ98gu4hUnzyApt094XiFK0NUh51koMJv4GF",
-	"j/E51dUaymJsUa03YbBuphsVDmM37xugeUINoQ+nyFPawVPL0mYisSVch63a8/AP6vqH9dRdrT7gfrtT",
-	"JKINzxu/8mQIwISj+WgfqGuOWbGHsaUACxz31nGdkCE3goemUgnnQvNMA1bCfWLuuOT6YbO3Ayd5CO7K",
-	"t8OtQnaqQfBsINrjefPRlFS0TggQjpZm6LKJkqqJXUUgGFKL081m9Qd+8vzykoxLtYWFKm5ZLTH1c2Q/",
-	"BlVyK0phb++SyhQo3oIqNxvaskNvkLATgQienmn2jMsRGmYKJK+NRj4OcqnptdHpNBJ5UmFzAWPqsILg",
-	"7u/tBirLVG2bgtRSrTIGmhsoWphGSlTpm53Pj5udeT/jZH+hd/Ce3Cv/aCDx6BpyEFUMOPQGEk2muGVr",
-	"XlVARRPj42AhZSLSsxiVRAw6Bcx/tSKwIm5ZpYywCVxpUSRlKVVRNP0ftryIaiBYZBWfFn7U6SDBtRaU",
-	"tt89/3UtiqjWRldoDF1w9YVpVuXbczXj3cEx3MuQ8PsWFhbfc6+dp+InKy6kGepw5XMtMPvdKSsMwd9D",
-	"OpawBkrEk+K6FLikgHD5S9QwWnE50Y6akBT0khB303lB3rSfBtkzCY7GlGpKy8OwPW9LZY+K1caxSWRs",
-	"ZpY12+iXGKbRUnCQN35Knwtnye11qO00meVsqeGw0pNJ+Gh94y5SBYTjn62Xtofo90dM26b3bbxSIGkm",
-	"TNq0ERqh7/sceiR3pt2MN0jnt36Ysengx+iSaomK0CW93MNUkmFa/W4rbkVaoAa6RXD4n1xha/WQBcmZ",
-	"ezaA0hm+BdY/9EmBVyrbze/sQGwP6uRgay3vUIEeYqr7LmqbMbNTZQkyYyXwDTaT16zgW76CIg5icTir",
-	"OySz+s4qeVSetkhh0dOLYFYtaI4/s1g5hE0a5cqd2UPEnI6AD81pEL6HfqA+19Hp1OUds8qndvwYbYj7",
-	"Bwczsq+DR3RKiOuOeBOdK63tzVkpyoSg8nTHTHwDF075iPYE5WWZEm1NscCXXx1FB0h0ucObP1mEzpCF",
-	"Ki3+6ZQYRvWZt455SiEJe7IHfWV4tyyNfhvuPVrMpbJzXwQ6gGIk1YWvgI+9Z81lMW+7pza05hJzTcxa",
-	"JepIA+7QhET7LmBTLxnv6eVJIULKvXpcqbCE76O9IKy2XwaA+47xy5++enaUYagtwbwCPW+8LM0Lnh6t",
-	"b8Evc5uqRm0z59GZADegb9EQF03LWExK402vkCt26XgwSC9fLNl0l22mdryDkxU9wlLRbiDuAkizSnLt",
-	"fjSvIXlzViO0o0EPGL6b3OwbRXRZOSG+ov6nU2Q/9Vqcx8rRhjoFtz0EDq8mXwlsoNO3L3R9UJp1m2PE",
-	"i2mjQyab5Q5Cck4ENjihB1qmHJU+CBCFwqOPQydLp5u1zQcl7BclBzAlvgHJFhw116Tf5EiQMyhfvhr2",
-	"wLGd5s5RbpD+an/GUuylgLIwjDM3JpMAhXnBVppLe4FHygNJ4JnKPP7BFXPK30WhdpIeciob4gzIovv8",
-	"FaP0KcRpwMe6H76XBuwFJitSm1+3SCy/PniUmR2v+jPBNkRX7EYJGvLqvezhHWSsD3fgfvdoB7cX9KZS",
-	"LC3NHBNT+3Nrn86aw5IxDc4MdNq/nxjytjDQn1zD8bEi2lTLcS//XlDXIzL3qQO55bemg0iTNUAGHgKj",
-	"A25DKqiGQ8Xirs3KH6oeMYiSMKkOz3mI+A6DYXKr57AmK8+3YG+4yJ8TBJDIZo5l0Kfr8VfHYmHcBqxG",
-	"xx69DzoQGTiUZ4WZl3B0KQZ2itKSemeNyzgYFpoTgaqmqv9eco7YyFhn6xHyKuEux88muHfoZj59AkOZ",
-	"dq/fO3eBDJsR5P3WP3nfhIdG3hwGYqcnNTxsOPkOKDo2Dg719vtvLp4+/yrc3FQQGtsPFBBR4gQ4ns5s",
-	"fMzKSx5Hi4umXyvBr5JHG/MZLsLcndpwgQpCT1z9Mil5w5Om3TNUDRIsmqirHWKFdObx1OqG6Ft2fAqX",
-	"YdXtfAGjv7IfpcH9cWN23pWg1bftgUy46BHSy1m0UDBu2w7m5KntdEKmYfdoPljF8HCVAgGpLJJ/NL0o",
-	"YN8CIzW3m0Dv55ag8UslSS81JysRRSCCeVXdF8KuH4hxSmhhCBwqJCdZXcMVQ+gLQoUKThIK2nTQEoUd",
-	"DX8Xg/u7bLv7lLyit8eadgx0gdIbsoGd/nSKaAvmZhRQ8tt5Cu9JrCR2IdoCqyvKgBaGbet83T0aKIA7",
-	"0liPJBXNoL0XIrhkMQaaVjVytOvRnRDPDuYVnezBrjWs2uXxwDOp81XrG4i1GakNmAGej7RQaTBBfVyC",
-	"sgxHqWN/a9/2Esvvoz2SupLgiAbUERs9Z8mEiGXrYIlMBmQxYhbfFSuCMr4BHT0GfKFqi8hzS64ZDy0u",
-	"mOHbqiQpccUu24wr3/tCqlYtGSPAtNrGRr98gZEgbKWC7zXCbV9zznygMPTpdzzWm8rOI0nhOR45lbos",
-	"CTrz6AXd9KwaaR+G1hTjLBAqe0Aqj69Yc9N5i1+6j+WAmhwBjXnErAF4VCSyAcsKscSzb8tbAtwKQWDM",
-	"q/CoKOQCyN2Zbvpi4Xb6Ad1Rxc6ttKsEVELgJXSIZbw+pFQ7r88O0sc/FoTvhBNi1fxOUFNN3visPWXt",
-	"xvZPfkICvvKEzWNisIEljlQ+9eFrndQTki2VzuGF97FwBHAjuMneZY+ohSGSw7tQM73O0l1EsWGMlGYJ",
-	"/riPPAGHnRnHDzPpnMEQRCxoTdCTTj+mbhWemtjN0ylOuSNEmape2sK8n5w/nXe7a4uaBL7QsbOWzsh7",
-	"mGZ7ZE0wHvL+kegwylxusceRb4XKo8bCmjrUtwEoTDZZgN1RhVWloRAeYLvtdVggjn/Ip4wayaPbZ+7n",
-	"tPtWjW5iCQIctGd58tXlffqzXNcy5R2SU1xDv2Fhy1tfMX0IU9z26xBOVCxrA0W/zgEPRq9o4Q+GBfEW",
-	"oPhBxJDsF7fzaAILZe7ZpslQE0jBLv9pVAjq9R6VD4jNEC1Cfuh07xA07r8bzaG9dES841fiBiR58LGh",
-	"0gLW5DK9N6wEl5skGjjCrHpzrA1gYbCXtMKAwxqzF+MJ3R1QjH6CC9kVemw32gRMdK+5vw/Uen5KMeGP",
-	"Ta/hA+TCUtnM3dlrLoss9DXwWdSss5I2W9mvwO8PC+9Quv22bHDeu+Rl/+5mq+lvVHb8H13gYEy3WlMc",
-	"o+Ez3LyY4HbratIH98o8gJeJw0XzcQ8YP3NkOHc/eNRYKExCWxkIOK98eueemMPDK1kkzReZndokExo7",
-	"4/I2tD4fmRCfx3vtlmJKr8pGRkXe1LaoPvYGz2CDEARVqlScSOObNXuL4aojIjCDTFgMJBtUD0rijYgy",
-	"NN5ECTDM+/MhzxZmALTZpNj7A/9UEiby4QtrU/NyCq32jne3DyLeqUHwIOEyz9RhnLDNnvVSBx8PyB0K",
-	"Ae6y84kcdy9bfPA2oMovwFgSsFedfJvdGtsYegnHhKQ+DWOPxD4i2bPLr786ChWH00/R742GGwG72AU+",
-	"8Yz5N8WzrbOJXSo7L0w2rJwIMx7QxHFhR8hxB4ZKFkC0uKJYLN/Bve+yCIoJuwZtUBMKortRER6KPdLl",
-	"DftbcMAhK63qKq5cTkrUP8o8kbTlozv4Nqp9huRJjolwvtVsq40eKOBT1LDP0QmZcKPuY2v5gMSouozj",
-	"MKI++Xm483EJKbTeoVKGt2IlX08tKmsQ+SahUUSx+aJzal0C++jBsfTHYI2jfuSM+tAhhLnnmbexqT+I",
-	"KIoSGsWQNOSQc4ORP2xl6tvrUNCDvKHZOJir+AzvGqXYo1hJCeZ+lCjlqsmYJ1v+cRp6+sWT59EOnHst",
-	"cO/2nv3rTfiywsRqW39vJHNjfCPsKt1rjNxdIyNaXUfdwNu+MMzUeslzyCgeebdmWwfIZ+Rb7QD5u4VF",
-	"CecuzTvcgry44TKWk9FkIKslA56vqenwSjElvVUlNAv9gRuG+M9jycWLOfUOjjh3cYBglC6aqmd/HbNC",
-	"FARMibOhs+57FR96GG7zEhLoSmppQdKS7E4Regca11QKotVCSKdgc4b3pW9t65W+NsP72EI7HXkShCVa",
-	"+qbq+2Y/DkqZgG3XXNQOhofFOQ+Oig94+kFZoGnhW551B/vq2bGh3H7NE1oUdnYKvZm0E+IaeNEeDdTt",
-	"erUR/xSrf/JVx/hu/pALnZfxHL1GR40eTboLaFvVksZ0PyAdsGdNoLNhS9i5/ypljNgTcscpsZ8eacUW",
-	"CqpDcGd2I1W+oVwjOvgXUIqtkKGUHR+8QMbDXEiBVe9+J1s9uMKu7OG1yUZFRaIrlzMWDdWhUbck9HHn",
-	"wIzPRKX+Wdigxnfloa1rmna5c88PGzCRR1BJR3C3qf71AplMsr0zhymqWAoXPblNs6S2GGO4yXrKqbdb",
-	"g9POWwiDLb91g4Pes+Mz8vB3XGs9vuQ+m7fuKBkoM/rFPGPKT0pYRZj1abfGo9PaPXANumt2irlvty6v",
-	"UInsnRPkpORNH80QrrxlJfAb9NeWcAPlJBHmljNfwGB9ylbpJuOeTtreFdEpUopu6WWiyWEOc2L4oVyv",
-	"MkBt+NvD8etOabt2ROt0MqM3ZR2pQKadt+U62/3kMmN/ythXGXuesWcZ+zJjT5G2T7o23XB7m2Ora+29",
-	"Px1aBlWcndt70K1xAdwdqHCC8fpq+IU2gG99w/atgfIm4alvKXwszP+GnjySk9SS4Vm/gupJTEcjQdY9",
-	"689H1E2Veymnvo8Y1oBvoRD4g6m38caLAEXUQ049CztCgBpuQQFFk+iFYmQlblBKko/wqltwRS6AR+xb",
-	"8i8h2yxuveu643JtG7+Tz7WTeeXz1Ycc0KllDV36KMdxMVkrQrz3oue4uLviYaDimluY52W9MDHcEahM",
-	"oxOoJV4Y6ManHBzubDu5CvIWPaw5l1fu0cDaJmPEaqxzgdKV1dyWEQArZ//N9zsgdB8QMF9o4Ju4KuFb",
-	"WfYEiWj2P8gOd9J6eR3u+V5vkWN4LUOlkonM/QB5QLdmwi6QRdTyXnBZpDpNk9+3bRpLl7YwGEjxblA6",
-	"FcZdW7wkuHirVnjpxlPpZZGGWcJPB6Ji3DazyoJGsrhl8GvNy3iPSboJi3mimG9677iPInEPLrnuECn3",
-	"YLitQI5Ro3HFRYKtWOgTcjPowdQb5om+ws3lGGI9e6/pX7UWEqQ/eE0DptCuLgv9xVDf06perUnEiHhQ",
-	"InWpRw/aFcIKc20biUFcR5/O0ZwQPnQ1BkAmDI/fjLid8EMP3rGAfm91YV54fiMGJILQN+jEB4PYjJvK",
-	"KULG+0fBy+9a0kEd7Kc1ztfr5UcqRSPl04+gN3Zx0NUcSzHmMUTlLsSdiSAtdUuV96Zz/77HcjPLuu2P",
-	"MRKRziXpUCfSYSPZz39CC/9/tbR/gJb26foZNN5STXSPFCifvg03zsZPd4j/TAxYcqgaPfjgoqVFEbUg",
-	"ilQWu5bSHaiC2yAhLaaEyds1T5JhRwNVBwFvjy3WDhlI111PdGNqDdfRvoUdd0gTZCYHgDNrITjIfKZq",
-	"1jhEg+ZsFCoc+FesGMb8DUx31XzXaSAeFNO2TfNh79Jky/B4z0WvBXStJN8cyc9FhZ7hZUlm6BXjbMfL",
-	"Dd7U+w3593MfJuxorQE93ke3tF29dzn5kVKb9jZcaEli7fsiFGXCObmoUkpPvAM7CdBuf/Udl9j/xu85",
-	"qvWUpjCmUzt1XB9q0j6oD6Sby8RSJcmwzLmUaDyyPYCKnnycFPbf27H4RiFsTPTWVctlWk2nywpd7lQw",
-	"ZhHe0Bv1SuIf8ELJmIaSW3ED426UEanZL9W2ctpaUKXudCNgHrJbo3tBjDbv+KKE7wIOQBSnKQ3t7WVH",
-	"aCYSHB8hKXZsWkOqz1ASzv1IwujgXRawr/bMCW+wqELUWw/CgDq9hxyCgpqbRT0GzTP9/G57wQ0p1T7X",
-	"u+KGyomXXBCGNbXUTmApBayje/drCuWisTT2AEfodEtsh4uWuYcajLRnzTfzG16KYl5LS3DtIxtDT7Re",
-	"8qjbzVhRlj6NrqI6w4h/JojekQhUgc7vRjTmDKp+5+qn6oJeTquffgsI0NvOLsOE2Xq+jJ/QTXtAp+D+",
-	"8pFwFCG/elAYlfXipyVNY++EjWtX6UGxjz88um1H07jqeBMZDHRHUMwbj+XXX3/99XDcaED1O4Zxnmio",
-	"eeIUoVwD9yJo3Imc3L881VcxtDWPVKPfqE2qT8CdU5oQOaHXhbyL+9WU13pytLNIbk28IgWTk8aLEd99",
-	"9Ij48C+NTiVgXYxFOF0oNa2dnFnzp8+/Shml28rM6/56R1hXB60BleXlCKzhWm7e0aP7JAqVW7i8UDjY",
-	"zq8ZollPjJgH1crx8umEMyljIIuMrXhlnF5nVFlb9CRjzXbGsGY+Y71yb2dhNS6FiGW/fbCcMFoJjRGl",
-	"hal5iWpetLktes+WmMCCAPrs33O13SrJKt/R5z/IqMQQlodcpY7ovm3+ASRGvin9iRoPPP3awjbGTzsh",
-	"C7Ubfww94MfP+LWjxzG8PetM+5CE1Ju41sLevnXDhIPJNd0iODZKN/pT84K1tRUVaakNgSQKdI7Qr8H5",
-	"QRzv8ZHDdCvxF3DzRUVwGfF6OlWJFfzWB6x5ub0w4p9QMK9yYI8MZ6L4ak0vIR+9l+/ld5g6QMHFf3/z",
-	"09t3GXvzt3cZe/XdD9+9++4/PII7Ri0/vC5gWykLMr+9+AvcfnjBOPvb316/ykLK1Xt5AxrDP/+ZEaiA",
-	"90vmpQBpH7G3IK3vDNzEEhHEOFfSus+E9QaVXcN7iR9xaXagUQ3HkpZcyYLBcgm5D79TNPLwFc8uv37E",
-	"rqkW77304GmhQEXDFtwRguIRIxr4caxqIrQZ4XXXhpfMKpUxt0mGCfteYpRmDdyR7YAuIaNCU6MAZ05/",
-	"wBc6iskwUJs58F5i5Adty04hoQzJqvQ+7OcXDCqCImjiwo/YN50VvZdhZHIvNKQOE8ZCigsED3qBsCcf",
-	"HrGf/UPvZf+pnz0Umn+wIU6TVkvLIR90u2bhoRLfywXPNy+YWAaXdacnQHe7ESwXv5sxKA247fNku2hQ",
-	"LD9k76VnBKtvKdBF36WVUkmW6A2CbP4NTpKakxMjuCeIOT8Y+PVDr4tCSPLZXuGKeIEZQNxsSPrZ9xKx",
-	"V/u9FojMHwIw6wc6Xlorz3UVNd36n/8wSrJ/v/7zS/b1s+f/+R8v2IdcFUjYgn3gemU+9OpGM/aBOkp9",
-	"eC/b8tHMsQOBU4aWWI/YuwYawr39yy+//Jr97d3LjJUYOjZsiyiv2+y99CA328cGnT2Orwuc7ztHAnED",
-	"bAmA+X2c/QyLtyrfAKKOf3jMK/H45sljbJfy+JP77/Nj9w1cQONzfC/DlcEWiusi6305fEZffMReW2Yw",
-	"WGDho2VL7Y7Ze/nh0/uZVZXI389e/D//x/+ZvZ8Z+LX5ueCW0y+fP1wxA8A+/CBu4M/uyx8Ij7EUOUi6",
-	"2b14/fH1u04HsNm3HWnrJdfsxexJKPDilZi9mH356PLRl2ix2zVK+7AKPINYHEHY+QobIQslXxezF7P/",
-	"AvvNgkK4GkylpEdoeXp5SVgFKK1Q+a+qUuT4zcf/8HYM3WHHbjgaAG+G/o0QPmhvq9mLv/+CuS1b7qzH",
-	"2c8Un8dMFe1joY4DyR2Iyo07W2uE1rJ8ZdDPJlbyQsjZL+7NgQwdCyVKCKdSf9vo5A9GCxwC1fcIPcL4",
-	"+MGS12XSAG3m9zg0yUMqNnR710mg2+sX74mEv8Yo9PgT/vCZLvASKFerT6xrsELDt17vrbjjZgvavTg+",
-	"3/aRxyivUVX4JU7n4fWGtjYnoBHfAPOIGyjm1ZKRXrpHo6krRLq84XaNS6zqCLe9qe1JqPdrDcaGpPjT",
-	"MSh5H/q6p7tXP/++O3YNK2EwvzXsmvZKPbq1AyDNFC5/nDvDznebvccmR0to3Cn0atQWuDRtuhGOSln3",
-	"rBBmgzqnd9gy9FN6OCR8BF68l60OGr5Kfa5kDk6t2kFZXjg7DIr2CUnBtlpLKBjf8Vt3772XTXZpwW9Z",
-	"qdTGsFJs4IpQQGiSS0dQRH6TwHbc/UYWFxUC4y38F4Cqs5pm2o12FRRRw5xpnOHbUS9Cs9Dp5ZXSlpeo",
-	"k1MvOLtTekN6TFCobxtFk1CH3D3whaFElEfsXaMwvpfNRXmBPHcDmBUP+3ozw5Ak6WOYy0QJeT2MTqc9",
-	"uccwEW4NH3kBudjyklRYUrYF0WSlVIGF9W2+wNrn+NHEMq+wcoNtc7RYrTuoyRhyFoYteHFBhESuruXm",
-	"IldyWQpnQDRUcDrni/fSNNxCOsSedFHGosNi9jAygt49Xj6cbtC/QBW9Oenv9xYw3/tgL2eVgBwaZJwv",
-	"TAey1YsWit0NiZamciSleSG//uR7gz2sykGjRCj3rmlPdn/y/dwHr/RZwIUieDBnTTu1DYUSFhgojdlv",
-	"Xs0+pO19Lt6BfWkGPJHQ7+/rN3r7pl3Rmd3u3cmd3/3+jdk0VzvdNo155nHYPX80O9g7f9hjdUi/f0lN",
-	"WB9ORHGdUu1x6NPo9eQmiyr1abo8/pRz/TnC8YKqkTF46s1PCg/2OSMbSQIEYR/Qel/iu8/sVLzk+vw1",
-	"3pxyory+G/IZMBWGPExH+aAN6D5ugFNSV1PHBZ9FWebXmqLEgWegpAhHQ/Bm5U+zRNugaMwy/votN2a+",
-	"5R/nq/gYl/s9CIaLOVKm50m4qUO6mM/Dww2f6LYNIRDc0BK9f15Tp5vY77lyGrP12xm4pBPg7/FJ02g5",
-	"KUh/9F2IH4yGboCUKKXB70y/hKfpna96TIlW9L+hShK99d+UXP5ILrozE27NzEZJtye/pXRzU2OchUBS",
-	"n9L7DOm9uENC604b8I39ATuUPahMaDfgUPvG9T4UO2OSJNutVe/kt8w8iVRuFYfqdc/HTm0nckwEFJ5E",
-	"g+bPy/bRh7aBOkMltqIz71NvyPdqh06afpfllQZABMBu99Tgmmn7KoWIfSgq99vYYOQ82E723cF3HSM7",
-	"hcv0m6Jwb/yDO52/1RgXDf7LDtYjZleH2vssVJi1Xk1fN3rrY8O70RLzwP71wN4XPLRlid/zSm1+9BDg",
-	"3/hE0rOUrN0pJs41nixCPGsaClDuqM8JObXv4wvjx8RBFsBqWfi6h2Y/G2cwyuk1J71NWLe5V35iTSj9",
-	"lMI7O4mfwxP+bqzx4FoPNQ87V6uuLqHd/h7DuMMdgPd9OCDg5wjtnZDZVG66u6gwoG/u5Ck7Nbe99ZL/",
-	"rZ/QecbNwuzOj+ViwU6/uUxpVlGWS2gYOpJZFNfFoIKHD5zltUFTS6mBThuj1T2EXt55/W+hkheQY+L3",
-	"sEn/qnnqLPcrTC/lFGinf6KrXFJ/LRaoF5ejD7FdPk/fPP4Ufnxg5fuVH+ZoysKrtoTgzKRvmNmZXvjf",
-	"FEWnkXnWy1tgTam88XWnHiKndeZiit0WBkRxjGkeLzTPNzCY+/Wtf+Q8ZbSfXOS4XxOy0kNIZ190iqHf",
-	"dse6yanWtI2NfXkXlcgmNi377c7uJP5AgIrfWrREtbuXbibXHgvg3IJD7dzOT7D86NS6BgeY0PIDHORS",
-	"5ILQQ+8rSFAgnQOfvNJ8dxI2+f12zC2BUa7TRw/deaotah06Z7FRZ+oZaKd2juFeAqPqneis137jvozi",
-	"m0z+7hzynSzeNGv4l/toCpd8J7vaZFd/RJ5BmXJqpsGa79Bd/GxUhu9a5JczVBrC7M6Pg3B6PdCdPXVX",
-	"aaYqAtjdejfkIYbnvdmqBHuBFxfWlZ4FW/0A1l0QCKj0L7E0ial+AOt4yOk3uJ+Ml3aNaIncgz2xBZRq",
-	"FxKkW2DnE0qqLejVedg0P7qZhGfPUETtze/8+Ol7fuMhfBvBZAjrBUsBqDICg+TY/I5EVYXF8A8gqzwa",
-	"2lmw1huayzUhqP1xbSG/jrbVBevi0N17ywxAcXE0Cb/taXiWTrB2eolghVvlCTP41QEsuC+8QXsVpXsL",
-	"ZPv7O7wSzmpHtfP1Vve7BJ6f5P0vceM79je81SD2TWCD6Ye16rT++92FrO/a5puTPhQfdNv7/cYVVd1m",
-	"iwnh0m0www0iDPrSNuIKA9aWWON3IuFDCTOYw7Bbqy3rAXI2jW4aRvTdTFoAP6yKPAk/ViXBof/ujPjW",
-	"zeRUwux3Vue64PsBTmNfo8M/ECKL7+xBFuiDqHU9rN2kitDRSs5RRWimFznFnQ8fIFjWkK/vQDjfQFgH",
-	"5jaZCnFXr9JvstkIaJjKgmg8Tg+w1U0bYQyFUmm3UwpCoImai3d2PpD6XlkSKaHYQkyenXbXTu38Ki6+",
-	"o/ZgjKAoaSuxtCy6b0cO0eNP2BDkgbNTkJTD2v5L9CSdKTt0J3d+qv6b2jIuQ886sVrbgVt2Mmc8RpC6",
-	"i4cOSu6xSDxegJh98hz5gyZ2frzxV2V9mrKHw0VnW+5sAOIPDfdijj5e9O/LHh5T+SzLk1u85zP1F/ys",
-	"hQVWqJ2kuuQdZp97W23/ehmsOj3OKo8RgPz3Z5gf3DRedyGy/xUrGs8xb7kH4KG69l0bDmJGYMNHyxrs",
-	"+UmcQ4i25j4Mkob2KFRl/+wHOD9sj+7szjEHVlVUoeK3qKl+a4ousRLSd/qoQIYWMXjdhBZSWA0j1Y71",
-	"rMy2EvIIXzwOIJ0PwiABhfRseeSshUKgXo9JhHRWZg8d6PhmN12zkzb+96Hl9PlZ+G5qKQOfpn1q8/6b",
-	"smShB3cgMv3+IBUO+OrHn9x/nx9zs7nQ4AHgH+5Kxw6/R6S72VwD4Qydm2QPMztPyCYPDAgXuvbVir7Q",
-	"7AphmL1/yHfujvHYKEbJeVn+7jzykpele+wcMYz8zM4w24x72ANErqIqd9Hgu9+HHy58L6zfnSd+wn5V",
-	"/7rsJxekUi0kzzddtxMhJN2RL9ZcFhfYiO9354xryJUuvueyeInzOTsOaad2julfAYuzgWxAi9GoLSCA",
-	"K+5xz0CcxCdbdQO/O4f8qG7gBy7PMAO+mdkZOg8Q/BZFB5A/ErthUKpgaMZzJ57QwImEv++FouRS6O01",
-	"Tub8FI3u7M5Q2aDpsR4SbQOOQREOxzIYuTYHXuxJ7EL31O/NLm/dLE6hlP6+qeONgrhSE/ajH0NIJXC8",
-	"DiiICUTLczD79+aYSMgiDMcT3K5q54HRMZ4jC/9b6MWEbTbpjKQ8sA/gGSjVamgbf8CO3CPQSLE1ThIp",
-	"9KBJ3AmhQj9eyOJw35sRF0JynOhev7XDzf5BSCrL+WTg14ytuVlnbo+k/fxgYIFfGFaqVUZZWKi7Ms5K",
-	"ISH0U6Nm3thKDWJIMQ/AEo4RH8qbX7zBl5+hJ9/P7PyuV8Kvw03podd57LogPiZBzfa2+nEBvHyQ/X4F",
-	"vDzTDW+ndn477uaG/UH8rlvlMTAWt6xU9m6b/Mn959ND7qlARQDMK4KxuieCeTqN5NumR/K5gZDRxGiS",
-	"f5xcgQbwDtMFuirIvbhLGFPDH4q7XrsZv6H3n1sSSjO1c6w8RYcAtYZXTT7bvZinqu3Fgv/BpNOb2rot",
-	"+vYsOegPULxMHBTEUlVbxo0ogC32QTmvfG8tzta1tk5hvhezabC1ln8oVrvGKb85U05r5na2gY8SpCV+",
-	"W9zpnqvvlwSXFiHuzefZyeC8M9qsqgJy+xUrgBclWvA7LsY3N3hclVzed1sT4I1v3KvPsjvFOXqRCZ3R",
-	"idGMOg2ij2ytam2uuqHKFrHRb74FZyKpCVuulQVzJF3pTXjoLF2XfnappKVm8idINylLVrW0aPvFlVji",
-	"9iClRj+oYgV+Ded3gHqzO7+Co+vgRvS7RuqTQWVLGQuFT/KMbuaxI/P4k//p82OPIHN6DarZ9wdRoury",
-	"fDmrO7lzdEvlTjNvGGsSAzUdVS7QA/Uw/uVvYSXkdRjppfeYnx1s/eEkz9Dr7GaJOYahEw7uW/BAH2aS",
-	"HU8RbllA19I8/qRrRNFU1ellCOWU3k1+XNdyWIS80qpq9u+6ln/4fuy6lqFBgbBmf8szZhRZ6AL7H2JL",
-	"aQ80OmXzTb19GPvpGl99CgPqd8R/USwUB3uLZrw6q+sSzAOZMNf47rO8KM35GjGY9+KmeGi3rIG6iFIq",
-	"1aRNHsTMcJbAtX/mLC0WmlzKYAlTP4294omVMVUWTgNG0v9WxsuPfAPXAV3x/M6NkKsz7tGUBYAEjZ6n",
-	"aSpmLY+dD3m2h0OmT4Z8mPKjbu/DvX6gd2wGPyK3pKP55bWmdOBU7tFLfOBhqU5jpHvYnZ7yqD/t9Rtr",
-	"Ow9WCP92A5pZsYUr3BzEwcyZAfAdy1AZy31++8n27AE16RHcUIil1zqHWOK6lq/aBw/W2t9CuoWl110N",
-	"s3wDWBw1y6IpbEuttqewGh6SXzurTzBtS8jTi41vb9la7di2ztfebKDRjK9Bo4TwDB23uzVgdjgxK5ds",
-	"Acyqsvj/EU9bzYfZ+R0+8IAcQwOkElvpwxPzyHeY1IptEym5RNfyIJnRy78DO/IPsuEVqKqE4fABPfKQ",
-	"IQAElEpGAGj8E/gI3GnFl3WzD7NhIDLs5N7T1OgVjz8RDNZnShAuwUKkT4XmBmh1f1yDHhfRwH59YXxg",
-	"i6JV2GYaPlqCc1spVRzSLp51vecqD0S6p6c8Fb88yR48QAQT53X+2XZh97vd53ZeGdlpYS3I4TOjeW5F",
-	"fkTQhIeOaEPuhBLiZ871FyahAxFw0AT2yeLlAKXYYhA+Ug7w/DKbbflHSv9/fnnZKQZ4cu9igKlRVKJd",
-	"sjVpeIDawD9EEYCEHRjLqt5AXSxPv7s9xnAscNQZ5J95SH0Uh0garn4Cp6mcMVYruQqwaARQg2YT8HzN",
-	"8pIbNGZzrk3W9G9mvoVAE/Mk0NSyRIPXDB4+A8b4GqfURfVWrORPtT0k8TP6Vg8UVqykM+3w8TXwAggx",
-	"6S3Yi5dKbQT06X5QrTLESA16eI5v2s9vMmIlLwQVEKUx+Y2HkX1A8GsaYqAFMJ749Dp/Xiv2mvFtYm2J",
-	"Yj2xkq/lQ+GJ08t/cxjxEZS86nIEdhi4M+ud2kT46C9DzqxyNjnBmdBUo3vbOZf4jWHR944eeUi7yo2Q",
-	"Enw0PEonVdvQRx5yDfY0vZJFvibCkRgkmTL+QPzIN4BznK7Z4RJ5+fCl8M0Ux+fXnGTgv8KuM27EZkZ+",
-	"bf11uKun6irqj8NV59V4cNdOmfRg7TmQe4Uch1ahq9zqW1bLAqhfhOFbYBu4HXeSHn/C/z8/1nCjNrEI",
-	"bcTwsJ59HibN2c3jXTPCsZuVni9OvAmsNlCCMQn0uw5B+4Lu02wBXIN2Ms8px16oud+cDAR9E8ha63L2",
-	"YvYYz5B/7adA3/B694agmTsNpfN7oxl2/oZu/M7v0ICTd74WwOE7f1x7jLNPHYdJ7/cQ3+89EiJ2zZ86",
-	"edSff/n8/wYAAP//",
+	"3ShCGqvrrb/kO9z//DIiq0rFi/nN4ax2a+FWatlO6Y2J3o/tqb/sHfrLyKF3w5jDUexOMfcRq5SQ1tD5",
+	"dYTWYISx3B17YVBe1xYKttRq69S4MdfSD4oXb9xr+7fTs+7d9OxQlVAVyBhBPDfs1qoE4g/uhBOabfej",
+	"TbvW+Vatt3Hrr/u+1Cs7x8nCtgLNba1hnh8T2l92X3eBv+5Nck+EtIc184e9oduAOPlZyIIUpbvIkv5u",
+	"CMkMOBW/u5CHkjLtGRn6ytuKzl/LQGOe7m4+/9gwwBHeu2KX7lxIxUqxFT0WvCvHOFaem5h42rFSyVWQ",
+	"iu45wxZgd+Au3J1iupbHBMR/PvvT0WNwwLJjyHfDS1EcmTbpDbmqpTWecEHHIIoW/Pbe87/nCYGVkNdB",
+	"08F7d+I5Qf8ORAgRrHxhGS9L5p8Ll5vTokjqcmcU4am6cXpldjfd/1lf94/I15zryCw7Wh7Xpnv13n0m",
+	"g0bISIX2qyPq7P62u8VlQ8oh+ukO7d5c6LzeNorxNj6tQ4u097V6whfRlqyqsc8v0Qob+bAoolbyluuN",
+	"mVeg57bWXfu3I4Va4+TwM2P5tprXZtQs9jYGnTX+s+yQ2lFKHsy4M4UuBRvqJPf7Ljp0hCGil4J2iqM+",
+	"roQcM8virFTAktelnb24fHz55b7aLKxh7u4quC5YLXPQlgtpE8J0SPb32LEZ0yki/RFjo7XCQuWbR4Zp",
+	"bmEEOY5dRy3HN/N5mh1ILV6gsn4Dmlldo1t3YOBn3TEffxkZ9fCMdEdvX/T8mKbTHqQ9rpFILLwGHhlW",
+	"lUStrivg2Ku75zBNG2OhCluD36ANmsaol48vL48K3fSxTh7Il40DKOaCVJWF4pB07vokdxFoYP6xjKmy",
+	"AGPZUmi0BUZdVuTUegs25szsXOWjXkaLgYKulugLUVlLihA/4COmdpKVcAOlyZiGkltxAyNdo/5Wj6rc",
+	"U5yJe0pQ1NdbL+YGfk1798p68chZyauM7dZur8iiDBqG01dJbsX05sgKlJSQJ1kiaFQ5l2wRfIvObEdN",
+	"xgocfsusWoFdgyavuFQS2EqBwSgMc5JUq1oWJmrSF7DSEFPu/AfunC01QKG24chJJQxEl7NsHaqjWXSl",
+	"VV1Fxkfx0ahrgRJ4SPbIQevEMBM6V7snZd/P37Vj9zZ//3c0f0aeEHfcf6DnnaQVxjjFJOL5cEdc1WWB",
+	"kTDaPVoGJ+4fxch/VRZiM24808eJ/xM++jmbVXP4teZl3MpRSwuS4QPNDhTCfZVxw7Z1vh53hCtVivyW",
+	"PJFO9v59pqFS2sm0XGntxGc2s3wDF6q2HdHa9XtXwC1fiFLY25iOTxKl1RkKuBEYf3Ic5E6EriVzv0nP",
+	"TONmrqHSqqhzkRpZLenQ+1FyrikstUSRYAPZpgo9NHyje7Ll8pauicD/0aPopdgIGWSEu9LyYBjuedF6",
+	"4o3MXTyDSydSGKf1sa26cWJJyfKW7eiIboHhm4OTLT1TC1VirVbROeH7c7jvSTG1qSC34++Ot/SF61rG",
+	"XrdT2q7RrRmn4N7ZWdxSoNCuuWT5msscIrJ5TxVxG9q5oZpD5XklCwZiEOjdy6WRsq1s6k26EXathtCh",
+	"UXPRZo0CkzWxJNq9pDb050bVjfgUoqZcVznuH3FTl7Z/IaBnoRA3ooDCUVXYKyakd71sRVkKJe3ajDty",
+	"Q/ZhHXETTrFQhrXMII8abdPTwI2bpOwPwtgEXScoeAnFLjZBGNhmzLmYssuFMFXJb+eUJxF5oIl9HHyC",
+	"qTPxD8oifv6cVC6cRiSVxbhek3bFrZNPVW2ZFqt1POqxETLyXqcUvWBOGFc+YIpXzJbfOt1kywu37+G6",
+	"8+k+4Um3xRogetOVvJqPdZ2EKOdh1sAAL6vaztVyHrxx7TOdJVc8dRksyOFODluriJpOAYvlI7iH5gXw",
+	"0sZfhi/ZccPwGXeCS2VfMKkaRS4+tTn5ZnETD99Me7tbg0Tlt+uj7R3OoUyKIQ9eOuw82gKh84JfLYGb",
+	"+BHwcd5DsgkncArQPrJoFTMgi9YcNrEVGcu1nR9xglnoKmk7LizdFTkvSxT7GnhxS25I90mMgTGQmdB9",
+	"cfYS7xWlHxkf9DRWlCXbcWkNpjmi0lGXYJhxWoAYbfu+5bcmej+vAcqxHsyEcN47Nl4sJCXi2/Z4Tckt",
+	"qW38QN4v76OnVHcmqrguIg5j2uyxV8j3TrZFiC7ho733SyqOiTEJIeU+my8gdz9Ej1CljD3BUjy33/c1",
+	"Y3XyqObnKdFMpnMokdLNYqM7rXm+gYi+0M1yiFxFEuYFGLGS4zWKH7iEV/idKFOk7nup7AS15ZXmu5Ru",
+	"750dozUgIs21+9YJN62TrEz756c1sDvfe8Wmv0OoucfvgRLcXRw0YnyQVBqnF0QvgaA7jeHeRKhFLOcS",
+	"oIi6rJiBXMmCLYXkXrty+pDTuhaAqkIRvdNLiDpL0L+28zqGgRvQPtHSvGBPM/YsY0qzL5qIawG5KLpa",
+	"wxifNdHO0cVZDo2zLPqSqtaVMjCGgG/8o43ojoVP15Rz7Jaoloyztzth/Pho2VTccRM69XZrhcUBdOPj",
+	"nYRXZa4KNNbG57OaUtnJp+NtqaISza6FLuZVyeOKZCxSRuMPHAM6iYe2xC3Mj5JSSTgk5dqrFItbuCPN",
+	"FrcTZNM1z+MOxrxUybus0Hwn4x853py8YakrqFR2boBmMcI3tAW7VnE5UHF9VJTgVr5xDwa5HNc8STbO",
+	"S1jaAacXPeX21x1TN77bVg14VpZabSl7E3lAZuxpIxhKbuwV856Prt+eXlgolFBLVZZqRy/izG1Iwl3F",
+	"VxBbxv6tjc+FZTe7H/bTM9XAOcAzd3AM3Fv0XC3jlyh8tPMFxIqNcFlPGd8qufI5sB+dVDaY1KqW87TY",
+	"k2rhg8z9V9Lf2c4p77nagjNEqGYJ5UFM0DfjRNmgkSP7Vx239M6MdudpXDq7JzxlDu9KlPBq6QUop/fh",
+	"tA1zDJEyAvXo474TUqa25nNkm1/ysgxX/t2yce6UvPKniK8nMreINyehEAyZlD3L+JAd7mOXddMufokv",
+	"4Q65EXfNYO+uM3pKHC81EbkXTNjgFDesdblOpdD4VNB4XDtBt5clN1OrIrxf6Gi4zL3aJ23inTicz32Z",
+	"pcK+pYhJOXQycNn6GDCh2VA+87iIt3u5Oyr9U/PF5eFdKqTTN33NZ9TZIYxP+3YqCLq0dsJ4v39IkRud",
+	"hOZHu65LOExHO7jn017EJNNEEyLc88ZgAumqt09Px2R+BnOvkyr+1H+r+T0a7Wu8Yp1vYgLgwbMPdUI4",
+	"OgaJjolzEnfBh3yFcezG9VHvO74wOoU1lyv4LnjKpxXrjLs3Ql3a8JmuFz8taRp7hRPHB9h3S04QuwMW",
+	"d/elGBlL0M+d9anFNKhzjrB26Ln0uJZqNyeMTBfwcZpOK9PY8o+HAizkgC+8Vng05e1YzttWyN9glIi8",
+	"+dNxcVNLYQezm9FtbWHrpnsLhinNpOqEd1ZuptuINzyqs7g5Jtki5FpNiKWtlEpYlb6UKKYQa6AkApCq",
+	"Xq0ph8EqKj5ii9uoMjIYVVou46bbkmtHQncDYpbA1EwIw2/Hi9O4T/BYuNWTyVPSD5nYobbGI2w+Lze8",
+	"FNJN/p9C5hc51wuUQqWwa1Fv3Ugi30B5sQXLy4v1baFFEQ/+vVzXcnJ6vlIR7kWHAtYRcVmoLYXDqEC1",
+	"lhY0W6iPDOWkmfUrFy8vvuYXy18+Pf3q87/NogFKY49rUbXcvFOWl6bPOM15/qIv3uN1I7UcCYXgM0dN",
+	"kzraJcX//X+1Wf/t4h8ZyhoNWSoUztc2Y9zkIAvysTdcNwk0o6udeT1pmCPdFtJ6O2zZLinOi7Xc/AWq",
+	"WBJAlCOa2tVabtra5I17Q2SXlxrMOuJGcBzYcaEgAgK9ckduNg2MlyFMOCRDps+uZ3DlSked0FbX0HK7",
+	"rmVIQCrBAvpSMWvDMCED7Ep0otHo6xQajtpjInNnPcmt9qfpTnpefxE514wm4GjQyUnYkwK/fHqaPY/L",
+	"ACRA3257nqoD6FpuPhd/MRAe7h7NFRfSMLVXfE0Vm5otwIjCndzMreMpXHx91YmBo1cweH7VR0LKsWvY",
+	"Dla0fXl5eaBoXHT+eLimotaYZ7hfPTJOTpQqZsZW3BjolKx2ZTb9TFEBfKAQBfovc7WFK3KQKQn+s5D0",
+	"gt/KmLunQhItpqGG0Axw/0ax7Q2M8XnH46q2XTo9vxxX+hcyVMYUntNtFBXhrcBpri0kAezCMda1fNHd",
+	"fe8Pdl9TklSdqnZrXQufKuEGDLAvXGtxw0vPYkIToU4m/yNRGMrTcAdo8D1kyRRQ8tsoYVBzDicDH+sK",
+	"Z/dlhCORYYVR5h8xA6NqnfeSQ1CLmofCi/D6X5KZJ3c6HvV8QGSkKnbar0w96ZdHjUwv+JoNjIrrro9r",
+	"mrzmTqLN+dLGrsg2EALL2vASrzDOtNoha/siWnxFKOKFG7xlJjjXdlhJbWLVPYABFcyz3wjiOnTfkbhA",
+	"B+dYZ1a/bLt3Xp5PAXgJs41vgzLoHGnxf0Zfm8lI3T470IPJ4ZtY5hSwDq7L2wmZPpGRW39MPB2yrBcZ",
+	"M/laqdLZslYrVbVCH1MvfWhkqXTGqnpRivyKwbayt8gEUknw1SaOxRzvgTZKPjLMmbeP2TeY17wC1rGi",
+	"S+A3YLBaGP8Vpg+h8kXMO9GvQJqSYarF0h7PI3EPDWYdd8vw0GXLsaSgU54zzo5dj0wmXIvV2EeFnLsP",
+	"IwoERRuo+JotuSihOEjjr2qLEoRekU0rCEskwm9GztzZkPPgtxiXkVkSvkNUH//6S/Y/mBNiur3EWZNE",
+	"fc/c7zH5siT8EtPbdiviZwlD1yTiniMqPe7vIAlFIGFHYsxEZnIIpzP3aKQq43B6N6ALkduexyRUKLjT",
+	"ZRhyfPilRDwyqYS5Pe5PO/DkHCRp+tqIcDl1lukJ1zlFUSne4ffDck47nn0bQXVYRRAKZSP2Ug9T64C3",
+	"eL/ycJYMlk2o6+kYzWoZfWMy/35auNzb10egsHBVYZv50B51SvAOLV4trMh5yW54WVNR4Y9cFlA+MmyN",
+	"1xhC7jgp4n55yv7HbP9WXs+fjhXg8y9HPrkZ/c7NyHdG1QEll0Jvr9Elc4dcg3HmW6gYuAdUFjdkhwbT",
+	"rVdrcMX2/PFk4wZtRRi2kWonmVVszW8gFlo6MlrO9V61+rT4U+DS3rBxfsWSRxGtELejqw5CWUqQqvDR",
+	"au5Oixbozj4qPXGsgTz2V74c4MAt9PzzBf3wrP0h6iZ6Bby8C0jktJS3xgfcGhFfPR+D0EJopHtssXA8",
+	"RnkEWDdk+aav4iVQkI7a0ZVjt9EwXGNfd5OOuvCQIocHqClRxUwoX6ZEZSSjUJ4mmckhxy2QuTvfPimi",
+	"jAd5E0E+OB6EShW/0LBmBM2MjmiQimm46N2PHc0tbUAsbmN+KMW42URzq3MlDfxax7OAdu3dinUt/Jby",
+	"GDtBxA1AdVF4xC7Uh3QtL0ou2198GVkhigup7MVSSGHWUZ+LL3eKYe/lGO1jZo0OQHyQoccB9QlPqLZO",
+	"O1zBTgZgeSklWccGHSwmWMIuTk+qhwdZsAWUakdUau2XlmiVVltCHhgHhAG7a6f9RbTdZclX4+XLn0se",
+	"zQpOKkIhMWiADaq6NEBwi6wUm26toFouLwh5x/uZfJUHSsoLvF2CTnRBpl10M8L1cJi4q5X1KaL3VeHi",
+	"Vg9tXq9Od5olGgv3hPKnw7xvo7ZAIJbCuMMJBXktQvKv2EB5y/wbsmSZ3aHbUviTPE7BN/VqFc285YWz",
+	"RZiSjNMKl3XpTuAV4+gsKZhaLkUueOkrGEyHGRyD4PHHc/lLNP8p4eVZtfnS6OKmafigCRrIeAqyE0bW",
+	"06qEl+jxjKnCfzqh/ifcEKeusmqnEl2Gh3UgvthLC1Jqju7ACAdY76FA6BIfcrGqLHw2sjCs5HqVKHit",
+	"x3m+xzk60ABKA37VkpVgTC/eFkpxpybo0lBu/lmHOHGy3qTu+xXMEZg16plxn1qVwAYKOaxHsu8o1xUL",
+	"zgso5o3zdb+ySdcl4uS6pyjY4ifNFrBE1HdryDOyl0jf2UkgZ/R8qBAkBXAHOprJE2bRccJTRIwKISZV",
+	"udAYcyGJpocSpVmybdJbEVkF5b2QVx2sIYy+2rUyQGzEsRcEuYwb5AQhV4at3Tlwf3LWm6cQ4yVN/jDZ",
+	"PFU/qGrrxHMCAAA3ptB8F4L/KI0JUqKN45PLuiBXV6L4fGLRC7rOzTo2Lx+C96cMZ0iOdgwnNzCsMu4a",
+	"OlZNM8hkf6R6Gz9Xq2wMpahLPUp5CnU3A5U7/Ve033U096cZ70eh/Sfp101AkHGPY0VCFI9Gwzx4gYdx",
+	"aDQErZYKTu5dmJbMUcxa8dvI2iBYm+UfSLXsoPKpx497G9o9IZ1DPHRL3KGqo3uNJLCpo0Z2e8HsQ0Tn",
+	"ZW3EDRyCJU95/eQ76o7p9Pfh1F7h0PjA7HgGim615rtvVlxMTc2ehpLgVEUojpMDoEC8DiLJvoc63eqg",
+	"KVJPm4F4JaEnH6nRScopFFowhcA2N6Hy+CBQrYrI6/OyXmy5BXOxBbAZa38X8gLLxDOqFu8+hLS4CCm6",
+	"tXTP2lrLjEl1gSEK/Akrfi98NZ5UF4sLLPbO2BJ2oC8kfLQXCzAWZ8/ZTumCFujeoFnbeOYwjTkUuset",
+	"0hMU4DZ3ZqQ00mvi5Bnbcu/tuH/5J+5Qs4Q4m/hA9Z4PdHwcuNzvEZQG4gM9X6tapxH0RiZli5UUS5Fz",
+	"aUdkSTSj9r8YI0aTtbBfXSaLMTqpIEUOpAVNfgDSOA3TXG6gYEK2wJ0haQXTaOQe4lDHlcZ1lCtzStef",
+	"i0TddiidiQR1I1kWs+wOIFmFML/WvBRLkawrH3LJuSlwmeiTE5wSBlH9YtNLmCqlDxtEcn/9Ou4yGO7U",
+	"vCcgevA4QXmKxsfn3Nx13OOwSTth18ny/ZhyNVyo1GOszro9Ybvj7TFAQ4bkwYq7X6DNkRolX5tKr5N6",
+	"XsIsYpPvYpbGL1Mfz/D4hEyqHV5AuzWijxzcmx2g2vEweR7LMIZqo+xY/1mie5hVbvrYZhBrhG1oVbhv",
+	"R4WGPf0FH80+DwtOU/ct2EHA6nFe0BMTdils1KZ3Bmlo4oXxiXGzGyxVj+bgJLq62TWQ7A5tg+4nFvaA",
+	"H02buOIJ0EXebF8c3Uwf9TjYysnZGUnPvlFsyTV5eyqtVppvt4AFXlIhsOnxI0+T8cNElyFWtYbIMkJ0",
+	"exx+SQinzZ02NRpWsflWqXbzbcKjpHagMWoV/FtN/hkdVExwZKWqjCiguKImcgtl1+5LEZDwEdMZO3/K",
+	"BBhHodOEwkpembGQMvzjXI9uDuKeNhVAMd9WZjQqJpdThnCPTx8jCYzjhM/oJA5nYY19tv76y3mfF/Yc",
+	"d7xcBnfiThR2zWLpkVeML+ie8fcJolYjoDoCQBbkpOUYHmKG3xp3i47j1HpwfrGoxcFs2mPUm9S48T0W",
+	"wCQO89+ZwjN7wszzQtjM3oH1R6PDlO0JOGC9fXbPDnJ6wnmNikx3Ng9vcL13vEcc0QPgKu9lOFSOferp",
+	"sO7hTeBkVe2f67J8W3lQqng61EE1kCSmRt80mnwaeL4eyydTT7vldWwe7qSzXEm32024TAsDWXsHkJc7",
+	"BGOmslaXF5AWMfr9F7eAqCAJOJRGg6RoexKG1XGjCR9j3L6XdKeWy36WgtNFOPYuWqsynoTwPZfFS1XL",
+	"qSBHvsgtUu902zbkITgnFSriRmuBx+7Tac18JjTpnC4ee3XLUzsPPca/HO1xE5q29qRWb6oxpouDVbbQ",
+	"sSO3AniBtfPjvzHk0Eh6JCRMAzCN6ji/IUhlBN1scuRx7RF0wokNPoMWyzkAyVZaEVExIBN8ItED3QLq",
+	"jtsun2zUQnWP/NrdkDYngXb/fxyO0DuXpmzWHdA8+76sXtivMWqJE8MxTAmTuG9qWibwgwAv0xRS08Y2",
+	"wMfzm6P3csAkdOJDGIYNOXpX7jPHNk4bvzzwYCFDHM0jHlF+bu7/lh25wEe/5Hgu/Q59n57pcZJJ+reS",
+	"YpDGdIRChl1Ig3PqA7bKUrI9ke6cbpWxLGQxBwmKkS4EdM6VLC7Cr52Q2CyjvlXNZz48FpWlr1/txXLv",
+	"00M+m/UA4qaqW73U5QfJSO4mxZ401XVfLIVx+hnZMf55TSrw3XIKluLjYHNgugsEoipVdJyxxUibMtAo",
+	"P4N63fMvnh0H1+I6UuPlRsU8JyxjQBBVxJXoV91GMcGoTmo8xqiF7X9jut9R0MSdVrHOaG0SbydBtQF6",
+	"JAhndJEPtWqJJSCaIzv/LhZunFTYF+9S49hjotITdjECtWySqVyTqj9T/THus92DaSAoHBBNzA/RLGbA",
+	"H/A6WKbvQieR2O5EXALeFWB1DaONQV9jNl/5qOXQuhtDu83lHE0zXEsyciYafpw8kYpP6YH5hsc7X95L",
+	"Q6Jd7hLycEUtxcKUo1tvTA1v+OQW5aON8KjtG51Jw+MTMRonYS8KDwJ53HeQSNz26DfuPY8MQyDDE8Ao",
+	"erj7YwaAm3yMdmhBRzyR21R6rq7buJqvGKGLc8s30VPLzZxKyFJJIaSztLnZ1GWq7RTXbVRMQbdUoBUT",
+	"g6lic6x7caCmDEFzhux87x+Yp7ty+yd8UrUuQBtyQPgGeVYphsmWjoDO2L/ysShnVXrgo7q0E2NPJw+g",
+	"Qac2pY/fEIufPVCkLAX7ccge4yYwIQ5Wgp3rKN49Aoz4iqASLGKlNG3WyDL0Xc3imOF3iZmNbPjmxU3O",
+	"qb6K2rYh7D8wbxccai8geWlvR+9JoguAH9oZHBlTBNmIvfvII5XoCCAldoiKYi9gF4ReEn6nWK3JznSq",
+	"p39RPD99WlzdWU1zrFKLV7OFGsxeMVtaNjlWoCw3xqXZxTPYko3kGrnbdMc7DPHEgb9m2WzNZZHC+5ra",
+	"Ry6bFUpC8m216TkyvbEZ7MM94/MgKyqWMNEB/51PlBqJVAZadeo69B2xouaiT/59ZPAIGYJ8MWtsba1q",
+	"S/FY9yDcQMhzNBmdOeDGeihAIKcFIhV5XSvDFkKG3tDU1sjCD6R0B8Iogvwwx9cnLyJ/Kg77F3ROB71n",
+	"q3r1pp3PAQUdyDxSdNV+5mVwi3PniNl32EjgI2V0R3OPpENE8UMQTG/reNfYjsjwDtul0k1bEZpaA0eB",
+	"/Ya4rw7b1qUVVQnm8DhLIDSsONpKYq7xvqSOEN7B0JRWhGktatt4mVF0O47CvMem3pRbdL3tRFkKvnVz",
+	"ulV1AVgDzkt3TKjjHNeJ7qUSWraJ3Hru8zQ7NJGaOJKkkCsz9PbmmfQIupaDr8DP01+fmv6Ne9S1fWiF",
+	"bRegzny6gx+sd39xPVJ36Zr1zm7vBEaFk7iBP+toYu47VYnckPPUDf6CfVgorosPGfvQ1O89efX6v1+/",
+	"ff3TX91fF9S5qP83N/6Tb7/768vvP2Tv5Qf3pg9XzEIJW7D6ln1AXcU/EdLIDPyKgsqnORZaVRUUjxnO",
+	"ianlexlwa1+wD+HHD4/Zd5xsB59TokoIjWBDdd/j9/LQmc4t72xqS53xXdStm9jxXAh6LKMRU/uRSIa4",
+	"l1kxOYfMqbJQjA6nTdB8x+fmJEvzJ2m3CZweShylRJxunkUse6elRnTPFC8wDjTRV7DlY5BgjoZfbk7c",
+	"+gTxWm4SKy1W8KYFkHgIF824LpUN6M/YphilivdCiGWU7NwKncwo1G58dvG9evT6QMpAOdmPfAPv1Abk",
+	"b9ww7Kvnh+5C+FgJn547Er2RL6AcKITbAGJ4oa0jld0HFO2HLEa1EFJlzwZResWlMIQSGDIcWmg5qaId",
+	"GfZ1fVVSINstJrpHwE2toWiKF/eb96kNFHM+mFZQyz3wlLXHMxI6gFv3G9aNAJJUCNrv/l1SYrVH3aE7",
+	"cSwGyHUtaWGndiC3dBlICf8RYhUKU7nbvYWwZCOLaNAUxgORhPyHOD5QMSVN6b69rkt+VPi8KbvtxE0K",
+	"F9J9SG1S0Ye4Vsg5VOkwHk8CUZuO85R76O4MRD1lQ6JGMfN0CKN39zSbdazdppu2p0SK4xK4w7nQeb31",
+	"YDBjOxhmd2mhOAp+trl5xvQfSoClpigQT8yhFtNTTt3bervlsfDXQTo12PR+hLccggj1yw6PnrZkUeV+",
+	"/lNH7bwHi/pbrKBYmHtTfIV6Ba+6UmhKRoJHOLjTLe/RCkaW9+NQ0QWoGwjhn4cBGr1fqC/c+LG5/xV2",
+	"jX61d28L3+1kv03HiiSkqkCGuj0MXG3QYTKhKTfkGuKQbDZMaTC6jA8dGps0D//2zK8juvYoTgFHOxqR",
+	"2jzccKU0wrdzvB5ozVyvMODp/YxCsu/kqiRXbLwYIc4ZaTq183zgUoQQeo50ZYhgL4XmKhic4U4zYlYV",
+	"PN74yAdspgTqsSFcVLOotZ0EH1VG0QhDcnlZL+ItkO5UMjh6eVEM+ZjsLCmdi7bBr74h6IDG2NLwcEvz",
+	"HEJl6+HCT5D/0zS2jUJyt13kDovyt8v5TRRDTiqW11qDtFloghTgi3eKlYoXY1sRpNmnl70QweDnxfxm",
+	"pK7jhOLoh6dG0UzjpEnh6d4TKD+VKmVhW4HmttYwz8cW7s0jE56G6DdS1eD+YHj+CmzYbEZzeBr+b2Dw",
+	"F7fJMxQFvw/axrhTkgaNT7j4CHZpzMsTjhQqC/fV2Sq+NnQxRGxKoe16nlQoj8JyJISwkHOfozEMj3GI",
+	"bSfnJtcACaCRaq16KIj97ECPfTG2Mene8rqD91YQhk3T9Q45tX3CD9rdnOAU9vdiX3+RIt+4zzBIR+sw",
+	"oZGNWaud6TTKagyjo1lbvY2MIK/WXBeCS0aNLkKCRDMXITuhuZag9wJMmege67HU9BUoGYgZh0kMHDnq",
+	"zfj0SvNqHX9bCsBl7cGiMalAU6lywGDr0WKY90/M9nFzuQJVkUNynHpEkumYduTfGp2M9wZNRMmbcvYw",
+	"ycwcdgh49gs2BXjx98uLL+nHaL3ClKEiwHfPxnB5BfLuE2wcAUd70GPJ/z+VhEhBxzjmS+WOuG0Mjs8H",
+	"6BQ+yWc4wZ0Xu15wrOgaffj2W8V1JOw5za7w70r0p7qXlzptZ3QGPU2ToDtEeJMwZb0eQrGMlwZpZRD5",
+	"wz+WVm8aVPd5aPp5KP3dJz4Qcdh9KNp4aEhh6fQFatcR3yC1KCnT+qEcEpG4ljAMq10yVD48Uo6Jl0Fb",
+	"LpLhMYVgkPgOkveDWXKR1ARhSxhYzdGcBfdpeE0zVANt6CefoHuIFJ+8wCbdfaE4RWuDlEed5GDCb2Dh",
+	"Y8KJBx/tXMSytTj12wXmHmmLgal0TEl44VHjqUsvwnOm0bHrag1lMbZ211tKWJ7TDT6HJTbvG9jahLZD",
+	"H04R28QopxbZzURiS7gOHLEXSBg0KQ7LtrvGQ4AXd4dVRPuqN+7ryUiDCX/20XZT1xyTbw9DWAF9OO4U",
+	"5Dohqm4ED72rEj6M5pkGE4X7/N9xOfzD1nUHtfIQQ9Ydp6GOJDvVAIU2SPDx9Pxo5isaQYQ7R0szdKdF",
+	"SdWEyCJID6nF6Waz+gM//fLykmxYtYWFKm5ZLTHDdGTbB1VyK0phb++SMRUo3mI3NxvaskNvkLATgQie",
+	"nmn2jMsRGmYK8q+NBlgOUrbptdHpNIJ/Uv10AWPKvcL90N/bDVSWqdo2da+lWmUMNDdQtGiQlA/Tt26/",
+	"PG7d5v3Elv2F3sFJc680p4H8pmvIQVQxfNIbSPSy4pateVUB1WaMD7eFzIxIa2TURTG2FVoLqBVhInHL",
+	"KmWETcBXx253/woq1mjaTGx5Eb29sZYrPi38qNOogmstqDqge/7rWhRR5ZCu0BiI4eqRaVblu4A1493B",
+	"/9xLxPD7FhYW33NvBKTCNCsupBlqpOVTOjDJ3ikrDDHmQ9aXsAZKhK3iuhS4pACk+UvU/lpxOdFcm5B7",
+	"9JKAfdPpR96DMA0ZaBLqjSnVlM6KYXvelsoeFauN/5TI2Mwsa7bRLzFMo6XgIG/8lD4XzmDca4Tb6WXL",
+	"2VLDYUEpk/DR+v5gpAoIxz9bL20PQfaPWNBNi914QULSGpm0aSM0Qt9eOrRi7ky7GW+Qzm/9MGOzzo/R",
+	"JdV5FRFSeimOqVzGtPrdFvaKtEANdIvA/T+9wg7uIdmSM/dswL4zfAusf+iTAq9UtptG2kHyHtTJwdZa",
+	"3qHQPYRu9z3hNmNmp8oSZMZK4BvsWa9Zwbd8BUUcK+NwVnfImfUNXPKoPG0ByaKnFzGzWmwef2axQAl7",
+	"QcqVO7OHwDwdAR964CBKEP1A7bSj06nLOyavT20sMtoQ9w8OJn5fB8frlEjaHWEtOlda2wK0UpRwQVXw",
+	"jpn4Bi6c8hFtPcrLMiXampqEL746CkKQaKaHN3+y1p0hC1Va/NMpMYzKQG8d85RCEsRlD2HL8G71G/02",
+	"3OK0mEtl577WdAAsSaoLX2gfe8+ay2LeNmltaM0lprSYtUqUqwZ4own5/F1cqF7O37PLkyKRlHtlv1Jh",
+	"peBHe0GQcL8M4AMe45c/ffX8KMNQ94N5BXreeFmaFzw7WkaDX+Y2VfTaJuijMwFuQN+iIS6azrSY+8ab",
+	"liRX7NLxYJBeviazaWLbTO14oygreoSl2uBA3AWQZpXk2v2gYUPy5qxGaEeDHjB8N4fa96PosnJCfEX9",
+	"T6dIsup1Uo9VvQ01JG5bFRxeTb7g2ECnPWBoLqE06/bgiNfsRodM9uQdRP6ciJ9wQke3TDkqfawhirhH",
+	"H4eGmU43a3scStivfQ6YTXwDki04aq5Jv8nv41dPmTm+tvfAf54+BKO8Lf2F/IyF5UsBZWEYZ25MJgEK",
+	"84KtNJf2Ak+uh8XAo5t5NIcr5nTMi0LtJD3kNENETZBF9/krRslgiDqBj3U/fC8N2AtMvaSmxW6RWEx+",
+	"8CgzO171Z4JNla7YjRI05NV72UNvyFgfvMH97rEbbi/oTaVYWpo5ptn259Y+nTVnMmManLXpjAw/MTxC",
+	"wkB/cs3BipUEpxqoezH7gno4kVeB+qlbfms6+DpZA8vgAT06UD2k6TqO3Ndf7tp6/aGqK4PECpPq8JwH",
+	"vO8wGKbqeg5rcgx9Q/mGi/w5QTiMbOZYBl3HHk12LLLHbUCedOzR+6AD+IFDeVaYeUFKd29gpygtqRPY",
+	"uPyJYdk8EXZrqpXhBfSIjYz16R4hrxJeefxsgheJFIDTp2OUaS/+vTMxyH4aQd5v/ZP3Td9o5M1hWHl6",
+	"isbDBsfvgAlk41BXb7//5uLZl18FBYHKW2P7gQIiSpwALtSZjQ+NecnjaHHRdJ8lMFlynGN2xkWYu9NO",
+	"LlAP6YmrXyalonjStHuGqkGCRRNVwkOskM6jnlqrEX3Ljk/hMqwhni9g9Ff2g0G4P27MzrsStPq2PZCJ",
+	"SAAClDnD2Wlytu3HTg7hTl9nGnaP5oM1GQ9X9xBw1yLZVNNLHPYNPdKmu+UAfm4JGr9UkvRSc7KCV4RV",
+	"mFfVfQH5+vEep4QWhqCuQqqV1TVcMQTyIIyr4Iuh2FAH+1HY0WB+MfDCy7ZXUckrenusBclATyu9IVPb",
+	"6U+nCOpgCkgBJb+dp9CrxEpiT6UtsLqifG5h2LbO192jgQK4I431SFLRDNp7IYKyFmOgaTUwR3s43Qm/",
+	"7WBe0cke7FrDql0eDzyTOl+1voFY05TagBng+UhDmAbh1Ic/KGdylDr2t/ZtLxFMINrxqSsJjmhAHbHR",
+	"88lMCIy2fpzIZEAWI2bxXbEiYOYb0NFjwBeqtoijt+Sa8dCwgxm+rUqSElfssucq4HTMG7VkjADTahsb",
+	"/fIFBpywMQy+1wi3fc058/FIYEuhjUXTvTeVncfFwnM8cip1WRIQ6NELuunANdI+DI02xlkgVMSBVB5f",
+	"f+em8xa/dB/LATU5gk3z+F8DYK9IZAOWFWKJZ9+WtwQfFmLNmL7hMV7IBZC7M910+cLt9AO6o4p9aGlX",
+	"CXaFoFjoEMt4tUupdl6fHaSPfywI3wknxKr5nYCzmiz4WXvK2o3tn/yEBHzlCZvHxGADshyp4+qD8Tqp",
+	"JyRbKp3DC+9j4QhHR+CZvcseMRhDwIh3gXN6fbK7+GjDiC/NEvxxH3kCDvtMjh9m0jmDIcBb0JqANJ1+",
+	"TL03PDWxN6lTnHJHiDJVi7WFeb/UYDrvdtcWNQl82WZnLZ2R9xDa9siaYDzk/SNBaJS53GLHJt/YlUeN",
+	"hTX122/jXOg1XoDdUb1YpaEQHi687dxYYFeCkLYZNZJHNwPdz9D3jSfdxBIEOGg28/Sry/t0m7muZco7",
+	"JKe4hn7DMp23vv77EHS57T4inKhY1gaKftUGHoxeCcYfDNniLUDxg4jh8i9u59E8GUoQtE3LpCZek6st",
+	"mDTGBXWuj8oHRJqIllQ/dFZ5iE33343m0F7WI97xK3EDkjz42B5qAWtymd4bJIPLTRLbHEFjvTnWxskw",
+	"pkxaYUCVjdmL8bzxDsRHP4+G7Ao9trduAvS6s+FNPNjzU4oJf2w6Jx/gMJbKZu7OXnNZZKFLg0/WZp2V",
+	"tEnRfgV+f1h4h9Ltt2WDWt8lL/t3N1tNf6Mi6v/owiBjVtea4hgNn+HmxQS3W1eTpbhXTQK8TBwumo97",
+	"wPiZI8O5+8Fj4EJhEtrKQFx75bNI98QcHl7JItnEyOzU9Jmw5RmXt6GR+8i8+zzeObgUUzpvNjIq8qa2",
+	"4faxN3gGGwRUqFKF70QaHxf2FsNVR0RgopqwGK82qB6UxBsRZWi8iRJApffnQ54tTDRok1axkwn+qSSE",
+	"58MX1qbm5RRa7R3vbldHvFOD4EHCZZ6pwzhhmz3rpQ4+HpA71BvcZecTqfRetvjgbcDIX4CxJGCvOmk9",
+	"uzU2ZfQSjglJXSfGHol9fLXnl19/dRT4Dqefot8bDTcCdrELfOIZ82+KJ3VnE3tudl6YbL85ETQ9YKPj",
+	"wo6Q4w4MlayzaFFSsfS/g+LfZREUE3YN2qAmFER3oyI8FHukqyj2t+CAQ1Za1VVcuZxUD3CUeSLZ0Ud3",
+	"8G1U+ww5mhzz7Xzj3FYbPVDAp6hhn6MTMuFG3UcK8wGJUeUfx0FRfY71cB/nElLYw0MVE2/FSr6eWrvW",
+	"4AtOwtaIIg1G59S6BPaxkGNZlsEaR/3IGfWh3wlzzzNvY1O3E1EUJTSKIWnIIecGI3/YmNU3C6KgB3lD",
+	"s3GgXfEZ3jVKsUexkvLY/ShRylWTEVy2/OM0LPiLp19G+4nuNfS923v2rzfhqxcTq239vZHMjfFtvat0",
+	"5zRyd42MaHUddQNve2SYqfWS55BRPPJurcMOcNzIt9ppS+AWFiWcuzTvcAvy4obLWE5Gk+islgx4vqYW",
+	"yivFlPRWldAsdDtuGOI/j+UwL+bUCTni3MUBglG6aIqr/XXMClEQzCbOhs6677x86GG4zUtIYEWppQVJ",
+	"S7I7RVgkaFxTxYlWCyGdgs0Z3pe+Ua9X+tpE8mML7fQXShCWaOlbxO+b/TgoZQK2PYBROxgeFuc8OCo+",
+	"4OkHZYGmhW/g1h3sq+fHhnL7NU9oUdinKnSa0k6Ia+BFezRQt+uVYPxTrP7JVx3ju/lDLnRexnP0Gh01",
+	"ejTpLqBtVUsa0/2AdMAOPIHOhi1h5/6rlDFiT8gdp8R+eqQVWyio3MGd2Y1U+YZyjejgX0AptkKGinl8",
+	"8AIZD3MhBRbX+51s9eAKe8yH1ybbLhWJHmPOWDRU7ka9n9DHnQMzPhOVuoFhux3fY4i2rmlB5s49P2wn",
+	"RR5BJR3B3ab61wtkMsn2zhymqGLFXfTkNq2f2pqP4ZbxKafebg1OO2+RErb81g0Oes+Oz8jD33Gt9fiS",
+	"+2zeuqNkoMzo1wyNqXIpYRVh1mfdUpJOo/rANeiu2Snmvt26vELBs3dOkJOSN11BQ7jylpXAb9BfW8IN",
+	"lJNEmFvOfAGDZTBbpZvEfjppe1dEpxYquqWXiZaNOcyJ4YdyvcqA6OFvD8evO6Xt2hGt05eN3pR1pAKZ",
+	"dt6W62z308uM/SljX2Xsy4w9z9gXGXuGtH3atemGm/UcW11r7/3p0DKo4uzc3oNujQvg7kCFE4zXV8Mv",
+	"tAF869vPbw2UNwlPfUvhY2H+N/TkkZyklgzP+4VaT2M6Ggmy7ln/ckR5VrmXcuq7omGp+RYKgT+Yehtv",
+	"IwlQRD3k1IGxIwSofRgUUDSJXihGVuIGpST5CK+6dV3kAnjMviX/ErLN4ta7rjsu17aNPflcO5lXPl99",
+	"yAGdWtbQpY9yHBeTtSLEey96jou7Kx4GKq65hXle1gsTgzeByjQ6gVrihYFufMrB4c62k6sgb9HDmnN5",
+	"5R4NrG0yRqzGOhcoXVnNbRmB43L233y/n0P3AQHzhQa+iasSvjFnT5CIZv+D7HAnrZfX4Z7vdUo5Bgsz",
+	"VJGZyNwPyAp0aybsAllELe8Fl0Wqbzb5fdsWuHRpC4OBFO8GpVNh3LXFSwK/t2qFl248lV4WaTQn/HQg",
+	"KsZtM6ssaCSLWwa/1ryMd8ykm7CYJ2oGp3fC+ygS9+CS6w6Rcg/t2wrkGDUaV1wk2IqFPiE3gx5MvWGe",
+	"6JLcXI4h1rP3mv5VayFB+oPXNJgN7eqy0C0N9T2t6tWaRIyIByVSl3r0oF0hSDLXtpEYxHX06RzNCeFD",
+	"V2NwasLw+M2I2wk/9BghC+h3ihfmhec3YkAiCH2DTnwwiM24qZwiZLx/FLz8riUd1MHuYON8vV5+pFI0",
+	"Uj79CBZlF9VdzbEUYx7Dh+4i6ZkIoFO3InpvOvfv4iw3s6zbzBkjEelckg51Iv1C5s7ojSWPt7glGMbr",
+	"stndOs7/q0H/JHKl62fQeEu1BD5SB336puI4Gz/dIf4zMfzKoaL34IOLlhZF1IIoIFrsWkr30wpug4S0",
+	"mBImb9c8SYYdDVQdBLw9hFk7ZCBddz3Rjak1XEe7MHbcIU2QmRwAzqyF4CDzmapZ4xANmrNRqHDgX7Fi",
+	"GPM3MN1V812nHXpQTNum04edWJMN0OMdJL0W0LWSfKsnPxcVOqCXJZmhV4yzHS83eFP7irZk7sOEHa01",
+	"oMf76Ja2q/cuJz9SatPehgstSax9X4SiTDgnF1VK6Yn3kycB2u0Wv+MSu/n4PUe1ntIUxvSdp/7xQy3n",
+	"B/WBdKucWKokGZY5lxKNR7aHg9GTj5PC/ns7Ft8oRKeJ3rpquUyr6XRZocudCsYsoih6o15J/ANeKBnT",
+	"UHIrbmDcjTIiNful2lZOWwuq1J1uBMxDdmt0L4jR5h1flPBdwAGIwkGlgcq97AitUYLjIyTFjk1rSHVN",
+	"SoLTH0kYHbzLAsTWnjnhDRZViHrrQRhQp/fIRlBQq7aox6B5pp/fbS+4IaXa53pX3FA58ZILgsqmBuEJ",
+	"yKYAqXTv7lOhXDSWxh5QD51uic190TL3iIaRZrP5Zn7DS1HMa2kJfH5km+uJ1ksedbsZK8rSp9FVVGcY",
+	"8c8E0TsS6CrQ+d2INqNB1e9c/VRd0Mtp9dNvAQF629llmDBbz5fxE7ppD+gUeGE+Eo4i5FcPCqOyXvy0",
+	"pGnsnbBxzTc99vbxh0c3IWnacB1viYOB7ghYeuOx/Prrr78ejhsNqH7HoNQT7UFPnCKUa+BeBI07kZO7",
+	"sae6RIYm7ZFq9Bu1SXU9uHNKEyIn9Hqqd+HFmvJaT452FsmtiVekYHLSeDHie6keER/+pdGpBKyLsUCq",
+	"C6WmNccza/7sy69SRum2MvO6v94R1tVBo0NleTkC0riWm3f06D6JQuUWLi8UDrbza4Zo1hMj5kG1crx8",
+	"OuFMyhjIImMrXhmn1xlV1hY9yViznTGsmc9Yr9zbWViNSyFi2W8fLCeMVkJjRGlhal6imhdt1YvesyUm",
+	"sCBOP/v3XG23SrLK9yf6DzIqMYTlkV2pvzuXK4hBYuSb0p+o8fjWry1sY/y0E7JQu/HH0AN+/IxfO3oc",
+	"w9uzzrQPSUidlmst7O1bN0w4mFzTLYJjo3SjPzUvWFtbUZGW2hAWo0DnCP0anB/E8R6GOUy3En8BN19U",
+	"BJcRr6dTlVjBb33AmpfbCyP+CQXzKge24nAmiq/W9BLy8Xv5Xn6HqQMUXPz3Nz+9fZexN397l7FX3/3w",
+	"3bvv/sMDxWPU8sPrAraVsiDz24u/wO2HF4yzv/3t9asspFy9lzegMfzznxmBCni/ZF4KkPYxewvS+j7H",
+	"TSwRsZJzJa37TFhvUNk1vJf4EZdmBxrVcCxpyZUsGCyXkPvwO0UjD1/x/PLrx+yaavHeSw+eFgpUNGzB",
+	"HSEoHjOigR/HqiZCmxEseG14yaxSGSNMQGHfS4zSrIE7sh3QJWRUaOpH4MzpD/hCRzEZBmozB95LjPyg",
+	"bdkpJJQhWZXeh90Jg0FFUARNXPgx+6azovcyjEzuhYbUYcJYSHGB4EEvEPbkw2P2s3/ovew/9bOHQvMP",
+	"NsRp0mppOeSDbtcsPCLje7ng+eYFE8vgsu60HuhuN2Ly4nczBqUBt32ebBcNWOaH7L30jGD1LQW66Lu0",
+	"UirJEr1BkM2/wUlSq3ViBPcEMecHA79+6DVrCEk+2ytcES8wA4ibDUk/+14ixGu/pQOR+UPAf/1Ax0tr",
+	"5bmuohZi//MfRkn279d/fsm+fv7lf/7HC/YhVwUStmAfuF6ZD7260Yx9oP5YH97Ltnw0c+xAGJihwddj",
+	"9q6BhnBv/+KLL75mf3v3MmMlho4N2yKY7DZ7Lz3IzfaJQWeP4+sC5/vOkUDcAFsCYH4fZz/D4q3KN4Dg",
+	"5h+e8Eo8uXn6BLuyPPnk/vv8xH0DF9D4HN/LcGWwheK6yHpfDp/RFx+z15YZDBYg1OZSu2P2Xn749H5m",
+	"VSXy97MX/8//8X9m72cGfm1+Lrjl9MvnD1fMALAPP4gb+LP78gfCYyxFDpJudi9ef3z9rtPPbPZtR9p6",
+	"yTV7MXsaCrx4JWYvZl88vnz8BVrsdo3SPqwCzyAWRxBEv8K2zkLJ18Xsxey/wH6zoBCuBlMp6RFanl1e",
+	"ElYBSitU/quqFDl+88k/vB1Dd9ixG44GwJuhfyOED9rbavbi779gbsuWO+tx9jPF5zFTRftYqONAcgei",
+	"cuPO1hqhtSxfGfSziZW8EHL2i3tzIEPHQokSwqnU3zY6+YPRAodA9T1CjzA+frDkdZk0QJv5PQkt/5CK",
+	"Dd3edRLo9rrfeyLhrzEKPfmEP3ymC7wEytXqE+sarNDwrdd7K+642YJ2L47Pt33kCcprVBV+idN5eL2h",
+	"e84JaMQ3wDziBop5tWSkl+7RaOoKkS5vuF3jEqs6wm1vansS6v1ag7EhKf50DEreh77u6e7Vz7/vjl3D",
+	"ShjMbw27pr1Sj27tAEgzhcuf5M6w871z77HJ0RIadwq9GrUFLk2bboSjUtY9K4TZoM7pHbYM/ZR9EOf3",
+	"stVBw1epnZbMwalVOyjLC2eHQdE+ISnYVmsJBeM7fuvuvfeyyS4t+C0rldoYVooNXBEKCE1y6QiKyG8S",
+	"2I6738jiokJgvIX/AlB1VtNMu9GugiJqmDONM3w76kVoFjq9vFLa8hJ1cmo5Z3dKb0iPCQr1baNoEuqQ",
+	"uwceGUpEeczeNQrje9lclBfIczeAWfGwrzczDEmSPoa5TJSQ18PodNqTewwT4dbwkReQiy0vSYUlZVsQ",
+	"TVZKFVhY3+YLrH2OH00s8worN9idR4vVuoOajCFnYdiCFxdESOTqWm4uciWXpXAGREMFp3O+eC9Nwy2k",
+	"Q+xJF2UsOixmDyMj6N3j5cPpBv0LVNGbk/5+bwHzvQ/2clYJyKFBxnlkOpCtXrRQ7G5ItDSVIynNC/n1",
+	"J9+C7GFVDholQrl3TRe0+5Pv5z54pc8CLhTBgzlr2qltKJSwwEBpzH7zavYhbe9z8Q7sSzPgiYR+f1+/",
+	"0ds37YrO7HbvTu787vdvzKa52um2acwzj8Pu+aPZwd75w1auQ/r9S+r1+nAiiuuUao9Dn0avJzdZVKlP",
+	"0+XJp5zrzxGOF1SNjMFTb35SeLDPGdlIEiAI+4DW+xLffWan4iXX56/x5pQT5fXdkM+AqTDkYTrKB21A",
+	"90kDnJK6mjou+CzKMr/WFCUOPAMlRTgagjcrf5YluhNFY5bx12+5MfMt/zhfxce43O9BMFzMkTI9T8JN",
+	"HdLFfB4ebvhEt20IgeCGluj985o63cR+z5XTmK3fzsAlnQB/j0+afs5JQfqjb3b8YDR0A6REKQ1+Z/ol",
+	"PE3vfNVjSrSi/w1Vkuit/6bk8kdy0Z2ZcGtmNkq6Pf0tpZubGuMsBJL6lN5nSO/FHRJad9qAb+wP2Ajt",
+	"QWVCuwGH2jeu96HYGZMk2W6teie/ZeZJpHKrOFSvez52ajuRYyKg8CQaNH9eto8+tA3UGSqxFZ15n3pD",
+	"vlc7dNL0mzmvNAAiAHabtAbXTNtXKUTsQ1G538YGI+fBdrLvDr7rGNkpXKbfFIV74x/c6fytxrho8F92",
+	"sB4xuzrU3mehwqz1avq60VsfG96NlpgH9q8H9r7goS1L/J5XavOjhwD/xieSnqVk7U4xca7xZBHiWdNQ",
+	"gHJHfU7IqX0fj4wfEwdZAKtl4esemv1snMEop9ec9DZh3eZe+Yk1ofRTCu/sJH4OT/i7scaDaz3UPOxc",
+	"rbq6hHb7ewzjDncA3vfhgICfI7R3QmZTuenuosKAvrmTp+zU3PbWS/63fkLnGTcLszs/losFO/3mMqVZ",
+	"RVkuoS/pSGZRXBeDCh4+cJbXBk0tpQY6bYxW9xB6eef1v4VKXkCOid/DJv2r5qmz3K8wvZRToJ3+ia5y",
+	"Sf21WKBeXI4+xHb5PH3z5FP48YGV71d+mKMpC6/aEoIzk75hZmd64X9TFJ1+6Vkvb4E1pfLG1516iJzW",
+	"mYspdlsYEMUxpnmy0DzfwGDu17f+kfOU0X5ykeN+TchKDyGdfdEphn7bHesmp1rTNjb25V1UIpvYtOy3",
+	"O7uT+AMBKn5r0RLV7l66mVx7LIBzCw61czs/wfKjU+saHGBCyw9wkEuRC0IPva8gQYF0DnzySvPdSdjk",
+	"99sxtwRGuU4fPXTnqbaodeicxUadqWegndo5hnsJjKp3orNe+437MopvMvm7c8h3snjTrOFf7qMpXPKd",
+	"7GqTXf0ReQZlyqmZBmu+Q3fxs1EZvmuRX85QaQizOz8Owun1QHf21F2lmaoIYHfr3ZCHGJ73ZqsS7AVe",
+	"XFhXehZs9QNYd0EgoNK/xNIkpvoBrOMhp9/gfjJe2jWiJXIP9sQWUKpdSJBugZ1PKKm2oFfnYdP86GYS",
+	"nj1DEbU3v/Pjp+/5jYfwbQSTIawXLAWgyggMkmPzOxJVFRbDP4Cs8mhoZ8Fab2gu14Sg9se1hfw62lYX",
+	"rItDd+8tMwDFxdEk/Lan4Vk6wdrpJYIVbpUnzOBXB7DgvvAG7VWU7i2Q7e/v8Eo4qx3Vztdb3e8SeH6S",
+	"97/Eje/Y3/BWg9g3gQ2mH9aq0/rvdxeyvmubb076UHzQbe/3G1dUdZstJoRLt8EMN4gw6EvbiCsMWFti",
+	"jd+JhA8lzGAOw26ttqwHyNk0umkY0XczaQH8sCryJPxYlQSH/rsz4ls3k1MJs99ZneuC7wc4jX2NDv9A",
+	"iCy+swdZoA+i1vWwdpMqQkcrOUcVoZle5BR3PnyAYFlDvr4D4XwDYR2Y22QqxF29Sr/JZiOgYSoLovE4",
+	"PcBWN22EMRRKpd1OKQiBJmou3tn5QOp7ZUmkhGILMXl22l07tfOruPiO2oMxgqKkrcTSsui+HTlETz5h",
+	"Q5AHzk5BUg5r+y/Rk3Sm7NCd3Pmp+m9qy7gMPevEam0HbtnJnPEEQeouHjooucci8XgBYvbJc+QPmtj5",
+	"8cZflfVpyh4OF51tubMBiD803Is5+njRvy97eEzlsyxPbvGez9Rf8LMWFlihdpLqkneYfe5ttf3rZbDq",
+	"9DirPEEA8t+fYX5w03jdhcj+V6xoPMe85R6Ah+rad204iBmBDR8ta7DnJ3EOIdqa+zBIGtqjUJX9sx/g",
+	"/LA9urM7xxxYVVGFit+ipvqtKbrESkjf6aMCGVrE4HUTWkhhNYxUO9azMttKyCN88SSAdD4IgwQU0rPl",
+	"kbMWCoF6PSYR0lmZPXSg45vddM1O2vjfh5bT52fhu6mlDHya9qnN+2/KkoUe3IHI9PuDVDjgq598cv99",
+	"fsLN5kKDB4B/uCsdO/weke5mcw2EM3Rukj3M7DwhmzwwIFzo2lcr+kKzK4Rh9v4h37k7xmOjGCXnZfm7",
+	"88hLXpbusXPEMPIzO8NsM+5hDxC5iqrcRYPvfh9+uPC9sH53nvgJ+1X967KfXJBKtZA833TdToSQdEe+",
+	"WHNZXGAjvt+dM64hV7r4nsviJc7n7Dikndo5pn8FLM4GsgEtRqO2gACuuMc9A3ESn2zVDfzuHPKjuoEf",
+	"uDzDDPhmZmfoPEDwWxQdQP5I7IZBqYKhGc+deEIDJxL+vheKkkuht9c4mfNTNLqzO0Nlg6bHeki0DTgG",
+	"RTgcy2Dk2hx4sSexC91Tvze7vHWzOIVS+vumjjcK4kpN2I9+DCGVwPE6oCAmEC3Pwezfm2MiIYswHE9w",
+	"u6qdB0bHeI4s/G+hFxO22aQzkvLAPoBnoFSroW38ATtyj0AjxdY4SaTQgyZxJ4QK/Xghi8N9b0ZcCMlx",
+	"onv91g43+wchqSznk4FfM7bmZp25PZL284OBBT4yrFSrjLKwUHdlnJVCQuinRs28sZUaxJBiHoAlHCM+",
+	"lDe/eIMvP0NPvp/Z+V2vhF+Hm9JDr/PYdUF8TIKa7W31kwJ4+SD7/Qp4eaYb3k7t/HbczQ37g/hdt8pj",
+	"YCxuWans3Tb5k/vPp4fcU4GKAJhXBGN1TwTzdBrJt02P5HMDIaOJ0ST/OLkCDeAdpgt0VZB7cZcwpoY/",
+	"FHe9djN+Q+8/tySUZmrnWHmKDgFqDa+afLZ7MU9V24sF/4NJpze1dVv07Vly0B+geJk4KIilqraMG1EA",
+	"W+yDcl753lqcrWttncJ8L2bTYGst/1Csdo1TfnOmnNbM7WwDHyVIS/y2uNM9V98vCS4tQtybz7OTwXln",
+	"tFlVBeT2K1YAL0q04HdcjG9u8KQqubzvtibAG9+4V59ld4pz9CITOqMToxl1GkQf2VrV2lx1Q5UtYqPf",
+	"fAvORFITtlwrC+ZIutKb8NBZui797FJJS83kT5BuUpasamnR9osrscTtQUqNflDFCvwazu8A9WZ3fgVH",
+	"18GN6HeN1CeDypYyFgqf5BndzGNH5skn/9PnJx5B5vQaVLPvD6JE1eX5clZ3cufolsqdZt4w1iQGajqq",
+	"XKAH6mH8y9/CSsjrMNJL7zE/O9j6w0meodfZzRJzDEMnHNy34IE+zCQ7niLcsoCupXnySdeIoqmq08sQ",
+	"yim9m/y4ruWwCHmlVdXs33Ut//D92HUtQ4MCYc3+lmfMKLLQBfY/xJbSHmh0yuabevsw9tM1vvoUBtTv",
+	"iP+iWCgO9hbNeHVW1yWYBzJhrvHdZ3lRmvM1YjDvxU3x0G5ZA3URpVSqSZs8iJnhLIFr/8xZWiw0uZTB",
+	"EqZ+GnvFEytjqiycBoyk/62Mlx/5Bq4DuuL5nRshV2fcoykLAAkaPU/TVMxaHjsf8mwPh0yfDPkw5Ufd",
+	"3od7/UDv2Ax+RG5JR/PLa03pwKnco5f4wMNSncZI97A7PeVRf9rrN9Z2HqwQ/u0GNLNiC1e4OYiDmTMD",
+	"4DuWoTKW+/z2k+3ZA2rSI7ihEEuvdQ6xxHUtX7UPHqy1v4V0C0uvuxpm+QawOGqWRVPYllptT2E1PCS/",
+	"dlafYNqWkKcXG9/esrXasW2dr73ZQKMZX4NGCeEZOm53a8DscGJWLtkCmFVl8f8jnraaD7PzO3zgATmG",
+	"BkglttKHJ+aR7zCpFdsmUnKJruVBMqOXfwd25B9kwytQVQnD4QN65CFDAAgolYwA0Pgn8BG404ov62Yf",
+	"ZsNAZNjJvaep0SuefCIYrM+UIFyChUifCs0N0Or+uAY9LqKB/XpkfGCLolXYZho+WoJzWylVHNIunnW9",
+	"5yoPRLqnpzwVvzzJHjxABBPndf7ZdmH3u93ndl4Z2WlhLcjhM6N5bkV+RNCEh45oQ+6EEuJnzvUjk9CB",
+	"CDhoAvtk8XKAUmwxCB8pB/jyMptt+UdK///y8rJTDPD03sUAU6OoRLtka9LwALWBf4giAAk7MJZVvYG6",
+	"WJ5+d3uM4VjgqDPIP/OQ+igOkTRc/QROUzljrFZyFWDRCKAGzSbg+ZrlJTdozOZcm6zp38x8C4Em5kmg",
+	"qWWJBq8ZPHwGjPE1TqmL6q1YyZ9qe0ji5/StHiisWEln2uHja+AFEGLSW7AXL5XaCOjT/aBaZYiRGvTw",
+	"HN+0n99kxEpeCCogSmPyGw8j+4Dg1zTEQAtgPPHpdf68Vuw149vE2hLFemIlX8uHwhOnl//mMOIjKHnV",
+	"5QjsMHBn1ju1ifDRX4acWeVscoIzoalG97ZzLlFvevLJ/benRcYcOKWQK+y27XMhQhxrAaXCHu7KmSq3",
+	"AWOXwl/cKPmYuReUasWk++Z76YjpBn1kmCjamJhULFfVLVtoxGT2Hb0fv3cMF1Fr38HHP3CU6hq26gaw",
+	"WG2pgehxTxXWEkHuo8B2mcOx0/C9+I4eeUij242QuhVpeOQ2VVuPy2Ig12BP00hb5Gs6VXRH0oUzXlr+",
+	"yDeAc5zOpbhEXj48TkIzxfHJVycZ+K+w64wbcaigMGudubirp2o562XlVefVKNXXztLwSP45kO+NvMpW",
+	"YRzF6ltWywKomYjhW2AbuD0qZpGFnnzC/z8/0XCjNrHwfexIe/Z5mBx4N493zQjH1C56vjjxJrDaQAnG",
+	"JKAROwTt34KfZgvgGrS7EJ3l5G8895u7IEHfBLLWupy9mD3BM+Rf+ynQN7zevSGYbU7gdn5vzIbO3zDG",
+	"0/kdGuT6ztdC54DOH9ceAO9Tx5vW+z0kf/QeCeHc5k+dJPvPv3z+fwMAAP//",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

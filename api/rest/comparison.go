@@ -76,7 +76,7 @@ func (s *Server) AdoptFactors(ctx context.Context, r gen.AdoptFactorsRequestObje
 		return nil, err
 	}
 	o := order{key: r.Params.IdempotencyKey}
-	c := meet.AdoptFactors{Reason: reason(&o, "", r.Body.Reason)}
+	c := meet.AdoptFactors{Reason: reason(&o, r.Body.Reason)}
 	// What cannot be adopted is refused by the ledger below, which knows a retry of
 	// an order that was carried out; only then is another offer another order.
 	if adopted, err := report.Adopt(); err == nil && view.OfferCode(adopted) == r.Body.Offer {
@@ -91,7 +91,7 @@ func (s *Server) AdoptFactors(ctx context.Context, r gen.AdoptFactorsRequestObje
 // WithdrawFactors withdraws the factors in force.
 func (s *Server) WithdrawFactors(ctx context.Context, r gen.WithdrawFactorsRequestObject) (gen.WithdrawFactorsResponseObject, error) {
 	o := order{key: r.Params.IdempotencyKey}
-	receipt, err := s.meetOrder(ctx, r.Meet, o, meet.WithdrawFactors{Reason: reason(&o, "", r.Body.Reason)})
+	receipt, err := s.meetOrder(ctx, r.Meet, o, meet.WithdrawFactors{Reason: reason(&o, r.Body.Reason)})
 	return gen.WithdrawFactors200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 

@@ -66,7 +66,7 @@ func (s *Server) DrawRound(ctx context.Context, r gen.DrawRoundRequestObject) (g
 // DrawAgain replaces the last draw.
 func (s *Server) DrawAgain(ctx context.Context, r gen.DrawAgainRequestObject) (gen.DrawAgainResponseObject, error) {
 	o := order{key: r.Params.IdempotencyKey}
-	c := meet.DrawAgain{Division: meet.DivisionID(r.Division), Reason: reason(&o, "", r.Body.Reason)}
+	c := meet.DrawAgain{Division: meet.DivisionID(r.Division), Reason: reason(&o, r.Body.Reason)}
 	if r.Body.Seeds != nil {
 		seeds, err := s.seedOrder(ctx, r.Meet, r.Division, *r.Body.Seeds)
 		if err != nil {
@@ -83,7 +83,7 @@ func (s *Server) CloseRound(ctx context.Context, r gen.CloseRoundRequestObject) 
 	o := order{key: r.Params.IdempotencyKey}
 	c := meet.CloseRound{Division: meet.DivisionID(r.Division)}
 	if r.Body.Early != nil {
-		early := reason(&o, "", *r.Body.Early)
+		early := reason(&o, *r.Body.Early)
 		c.Early = &early
 	}
 	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
@@ -93,7 +93,7 @@ func (s *Server) CloseRound(ctx context.Context, r gen.CloseRoundRequestObject) 
 // EndProgramme ends a division before its last round.
 func (s *Server) EndProgramme(ctx context.Context, r gen.EndProgrammeRequestObject) (gen.EndProgrammeResponseObject, error) {
 	o := order{key: r.Params.IdempotencyKey}
-	c := meet.EndProgramme{Division: meet.DivisionID(r.Division), Reason: reason(&o, "", r.Body.Reason)}
+	c := meet.EndProgramme{Division: meet.DivisionID(r.Division), Reason: reason(&o, r.Body.Reason)}
 	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
 	return gen.EndProgramme200JSONResponse{ReceiptJSONResponse: receipt}, err
 }

@@ -92,7 +92,7 @@ func (s *Server) AskRerun(ctx context.Context, r gen.AskRerunRequestObject) (gen
 	}
 	o := order{key: r.Params.IdempotencyKey}
 	entry := meet.EntryID(r.Body.Entry)
-	c := meet.AskRerun{Heat: meet.HeatID(r.Heat), Entry: entry, Reason: reason(&o, s.about(ctx, r.Meet, entry), r.Body.Reason)}
+	c := meet.AskRerun{Heat: meet.HeatID(r.Heat), Entry: entry, Reason: reason(&o, r.Body.Reason)}
 	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
 	return gen.AskRerun200JSONResponse{ReceiptJSONResponse: receipt}, err
 }

@@ -24,7 +24,7 @@ func (s *Server) MeasureAgain(ctx context.Context, r gen.MeasureAgainRequestObje
 		return nil, err
 	}
 	o := order{key: r.Params.IdempotencyKey}
-	c := meet.MeasureAgain{Bench: meet.BenchID(r.Bench), Runs: again, Reason: reason(&o, "", r.Body.Reason)}
+	c := meet.MeasureAgain{Bench: meet.BenchID(r.Bench), Runs: again, Reason: reason(&o, r.Body.Reason)}
 	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
 	return gen.MeasureAgain200JSONResponse{ReceiptJSONResponse: receipt}, err
 }

@@ -5,12 +5,14 @@ import (
 	"crypto/rand"
 	"crypto/sha256"
 	"encoding/hex"
+	"errors"
 
 	"benchmeet/api/gen"
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/domain/club"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/refusal"
 )
 
 // order is what all orders of a request have in common.
@@ -55,6 +57,9 @@ func (s *Server) clubOrder(ctx context.Context, o order, c club.Command) (gen.Re
 }
 
 func (s *Server) receipt(ctx context.Context, o order, r ledger.Receipt, err error) (gen.ReceiptJSONResponse, error) {
+	if errors.Is(err, store.ErrErased) && len(o.texts) > 0 {
+		return gen.ReceiptJSONResponse{}, refusal.New("text-erased")
+	}
 	if err != nil {
 		return gen.ReceiptJSONResponse{}, err
 	}
@@ -87,8 +92,8 @@ func madeID(prefix string, key gen.OrderKey) string {
 }
 
 // reason splits a reason into what the log keeps and the text that stays
-// outside. About is the person that the text is about, if one is.
-func reason(o *order, about string, r gen.Reason) meet.Reason {
+// outside. Whom the text is about follows from the order.
+func reason(o *order, r gen.Reason) meet.Reason {
 	out := meet.Reason{Code: meet.ReasonCode(r.Code)}
 	if r.Text == nil || *r.Text == "" {
 		return out
@@ -97,20 +102,8 @@ func reason(o *order, about string, r gen.Reason) meet.Reason {
 	rand.Read(salt) // never fails
 	sum := sha256.Sum256(append(append([]byte{}, salt...), *r.Text...))
 	out.Text, out.TextHash = madeID("t-", o.key), hex.EncodeToString(sum[:])
-	o.texts = append(o.texts, store.Text{ID: out.Text, About: about, Salt: salt, Text: *r.Text})
+	o.texts = append(o.texts, store.Text{ID: out.Text, Salt: salt, Text: *r.Text})
 	return out
-}
-
-// about is the person behind an entry, for a text about it.
-func (s *Server) about(ctx context.Context, meetID string, entry meet.EntryID) string {
-	if entry == "" {
-		return ""
-	}
-	snapshot, err := s.Meets.At(ctx, store.MeetStream(s.club(ctx), meetID), 0)
-	if err != nil {
-		return ""
-	}
-	return string(snapshot.State.Entries[entry].Entrant)
 }
 
 func microseconds(s float64) int64 { return rounded(s * 1e6) }

@@ -2,6 +2,9 @@ package rest
 
 import (
 	"context"
+	"errors"
+	"net/http"
+	"time"
 
 	"benchmeet/api/gen"
 	"benchmeet/api/store"
@@ -39,19 +42,46 @@ func (s *Server) PutPerson(ctx context.Context, r gen.PutPersonRequestObject) (g
 	return gen.PutPerson200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
-// ErasePerson erases a person for good. The log notes it first, so that a server
-// that stops in between erases when it starts again.
+// ErasePerson erases a person for good. Once the log notes it, it is finished whether
+// the caller stays or not: here, or by the sweep of any server of the database.
 func (s *Server) ErasePerson(ctx context.Context, r gen.ErasePersonRequestObject) (gen.ErasePersonResponseObject, error) {
 	o := order{key: r.Params.IdempotencyKey, thing: r.Person}
-	receipt, err := s.clubOrder(ctx, o, club.ErasePerson{Person: meet.EntrantID(r.Person)})
+	receipt, err := s.erase(ctx, o, club.ErasePerson{Person: meet.EntrantID(r.Person)})
+	return gen.ErasePerson200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// EraseText removes one free text for good.
+func (s *Server) EraseText(ctx context.Context, r gen.EraseTextRequestObject) (gen.EraseTextResponseObject, error) {
+	state, err := s.clubState(ctx)
 	if err != nil {
 		return nil, err
 	}
-	if err := s.Store.Erase(ctx, s.club(ctx), r.Person, s.Now().UnixMicro()); err != nil {
-		return nil, err
+	_, err = s.Store.Text(ctx, s.club(ctx), r.Text)
+	if _, gone := state.ErasedTexts[r.Text]; errors.Is(err, store.ErrNotFound) && !gone {
+		return nil, notFound("no-text", "text", r.Text)
 	}
-	s.forgetNames(ctx)
-	return gen.ErasePerson200JSONResponse{ReceiptJSONResponse: receipt}, nil
+	o := order{key: r.Params.IdempotencyKey, thing: r.Text}
+	receipt, err := s.erase(ctx, o, club.EraseText{Text: r.Text})
+	return gen.EraseText200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// finishWithin bounds how long the caller of an erasure waits for its end.
+const finishWithin = time.Minute
+
+// erase gives the order of an erasure and finishes it, without the caller's context:
+// who goes away ends the waiting and nothing else.
+func (s *Server) erase(ctx context.Context, o order, c club.Command) (gen.ReceiptJSONResponse, error) {
+	ctx, stop := context.WithTimeout(context.WithoutCancel(ctx), finishWithin)
+	defer stop()
+	receipt, err := s.clubOrder(ctx, o, c)
+	if err != nil {
+		return receipt, err
+	}
+	if err := s.Erasures.Finish(ctx, s.club(ctx)); err != nil {
+		s.Log.Warn("an erasure is noted and goes on by itself", "error", err)
+		return receipt, bad(http.StatusServiceUnavailable, "erasure-goes-on")
+	}
+	return receipt, nil
 }
 
 func person(id string, b gen.PersonBody) store.Person {

@@ -39,7 +39,7 @@ func (s *Server) ListRulings(ctx context.Context, r gen.ListRulingsRequestObject
 func (s *Server) MakeRuling(ctx context.Context, r gen.MakeRulingRequestObject) (gen.MakeRulingResponseObject, error) {
 	b := r.Body
 	o := order{key: r.Params.IdempotencyKey}
-	why := reason(&o, s.about(ctx, r.Meet, meet.EntryID(deref(b.Entry))), b.Reason)
+	why := reason(&o, b.Reason)
 	c, err := ruling(*b, why)
 	if err != nil {
 		return nil, err
@@ -61,7 +61,7 @@ func ruling(b gen.RulingBody, why meet.Reason) (meet.Command, error) {
 		gen.RulingBodyKindLetStand:       {meet.LetRunStand{Heat: heat, Entry: entry, Reason: why}, []string{"heat", "entry"}},
 		gen.RulingBodyKindTurnDownRerun:  {meet.TurnDownRerun{Heat: heat, Entry: entry, Reason: why}, []string{"heat", "entry"}},
 		gen.RulingBodyKindAcceptRun:      {meet.AcceptRun{Run: run, Heat: heat, Entry: entry, Reason: why}, []string{"run", "heat", "entry"}},
-		gen.RulingBodyKindSetAside:       {meet.SetRunAside{Run: run, Reason: why}, []string{"run"}},
+		gen.RulingBodyKindSetAside:       {meet.SetRunAside{Run: run, Entry: entry, Reason: why}, []string{"run"}},
 		gen.RulingBodyKindReassign:       {meet.ReassignRun{Run: run, Heat: heat, Entry: entry, Reason: why}, []string{"run", "heat", "entry"}},
 		gen.RulingBodyKindSwap:           {meet.SwapLanes{Heat: heat, A: entry, B: other, Reason: why}, []string{"heat", "entry", "other"}},
 		gen.RulingBodyKindVoid:           {meet.VoidHeat{Heat: heat, Reason: why}, []string{"heat"}},
@@ -113,7 +113,7 @@ func (s *Server) LodgeProtest(ctx context.Context, r gen.LodgeProtestRequestObje
 	o := order{key: r.Params.IdempotencyKey, thing: orElse(b.Id, madeID("protest-", r.Params.IdempotencyKey))}
 	c := meet.LodgeProtest{
 		ID: meet.ProtestID(o.thing), Heat: meet.HeatID(b.Heat), Entry: meet.EntryID(deref(b.Entry)),
-		Reason: reason(&o, s.about(ctx, r.Meet, meet.EntryID(deref(b.Entry))), b.Reason),
+		Reason: reason(&o, b.Reason),
 	}
 	if b.Lodged != nil {
 		c.ClaimedUS = b.Lodged.UnixMicro()
@@ -125,7 +125,7 @@ func (s *Server) LodgeProtest(ctx context.Context, r gen.LodgeProtestRequestObje
 // RuleProtest decides a protest.
 func (s *Server) RuleProtest(ctx context.Context, r gen.RuleProtestRequestObject) (gen.RuleProtestResponseObject, error) {
 	o := order{key: r.Params.IdempotencyKey}
-	c := meet.RuleProtest{ID: meet.ProtestID(r.Protest), Upheld: r.Body.Upheld, Reason: reason(&o, "", r.Body.Reason)}
+	c := meet.RuleProtest{ID: meet.ProtestID(r.Protest), Upheld: r.Body.Upheld, Reason: reason(&o, r.Body.Reason)}
 	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
 	return gen.RuleProtest200JSONResponse{ReceiptJSONResponse: receipt}, err
 }

@@ -10,6 +10,7 @@ import (
 	"github.com/labstack/echo/v4"
 
 	"benchmeet/api/auth"
+	"benchmeet/api/erasure"
 	"benchmeet/api/gen"
 	"benchmeet/api/intake"
 	"benchmeet/api/ledger"
@@ -33,8 +34,10 @@ type Options struct {
 	Meets  *intake.Meets
 	Clubs  *intake.Clubs
 	Intake *intake.Intake
-	Tokens auth.Tokens
-	Names  *view.Directory
+	// Erasures finishes what the club's log calls erased.
+	Erasures *erasure.Eraser
+	Tokens   auth.Tokens
+	Names    *view.Directory
 	// NamesChanged is called after a club's people changed, so that screens follow.
 	NamesChanged func(club string)
 	// Published is called after results of a meet were published, so that they are rated.

@@ -69,8 +69,17 @@ func (n Names) Person(id string) (store.Person, bool) {
 
 // Display is the nickname for screens, or "" where the start number stands for
 // it: none was given, the guardian did not agree, or the person was erased.
-func (n Names) Display(id string) string {
-	if p := n.people[id]; p.OnScreen {
+func (n Names) Display(id string) string { return n.displayAt(id, shown{onScreen: true}) }
+
+// shown is where a nickname would stand; a guardian agrees to each of them alone.
+type shown struct {
+	onScreen  bool // live on screens
+	inResults bool // in published results
+}
+
+// displayAt is Display for a place that needs the guardian's consent to all it is.
+func (n Names) displayAt(id string, at shown) string {
+	if p := n.people[id]; (p.OnScreen || !at.onScreen) && (p.InResults || !at.inResults) {
 		return p.DisplayName
 	}
 	return ""

@@ -17,7 +17,7 @@ func (v MeetView) Entries(official bool) gen.EntryList {
 func (v MeetView) entry(e meet.Entry, official bool) gen.Entry {
 	out := gen.Entry{
 		Id: string(e.ID), Division: string(e.Division), StartNumber: e.StartNumber, Car: string(e.Car), Club: opt(e.Team), Band: opt(string(e.Band)),
-		DisplayName: opt(v.Names.Display(string(e.Entrant))),
+		DisplayName: v.Racer(e.ID).DisplayName,
 		CheckedIn:   e.CheckedIn, RacesUp: e.RacesUp, Late: e.Late, Withdrawn: e.Withdrawn,
 		Disqualified: e.Disqualified, Reruns: e.Reruns,
 	}

@@ -14,12 +14,22 @@ type MeetView struct {
 	Names Names
 }
 
-// Racer is an entry as public pages call it.
+// Racer is an entry as public pages call it. What screens show of a division whose
+// results are published is of those results too.
 func (v MeetView) Racer(id meet.EntryID) gen.Racer {
+	return v.racerAt(id, shown{onScreen: true, inResults: v.published(v.State.Entries[id].Division)})
+}
+
+func (v MeetView) racerAt(id meet.EntryID, at shown) gen.Racer {
 	e := v.State.Entries[id]
 	return gen.Racer{
-		Entry: string(id), StartNumber: e.StartNumber, DisplayName: opt(v.Names.Display(string(e.Entrant))),
+		Entry: string(id), StartNumber: e.StartNumber, DisplayName: opt(v.Names.displayAt(string(e.Entrant), at)),
 	}
+}
+
+// published says whether a division's results were published.
+func (v MeetView) published(d meet.DivisionID) bool {
+	return len(v.State.Programmes[v.State.Host(d)].Published) > 0
 }
 
 func (v MeetView) optRacer(id meet.EntryID) *gen.Racer {

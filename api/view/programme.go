@@ -14,18 +14,20 @@ func (v MeetView) Standings(d meet.Division) gen.Standings {
 		Final:     v.State.Finished(d.ID),
 		Published: len(v.State.Programmes[v.State.Host(d.ID)].Published), Standings: []gen.Standing{},
 	}
+	// The published table is no screen's alone: it is kept, linked and printed.
+	at := shown{onScreen: out.Published == 0, inResults: out.Final || out.Published > 0}
 	for _, line := range v.State.Standings(d.ID) {
 		if line.Band == d.ID && v.State.Host(d.ID) != d.ID {
 			line.Band, line.BandRank = "", 0 // the whole table is of the band
 		}
-		out.Standings = append(out.Standings, v.standing(line))
+		out.Standings = append(out.Standings, v.standing(line, at))
 	}
 	return out
 }
 
-func (v MeetView) standing(line meet.Standing) gen.Standing {
+func (v MeetView) standing(line meet.Standing, at shown) gen.Standing {
 	out := gen.Standing{
-		Rank: line.Rank, Racer: v.Racer(line.Entry), Stage: line.Stage, Status: opt(string(line.Status)),
+		Rank: line.Rank, Racer: v.racerAt(line.Entry, at), Stage: line.Stage, Status: opt(string(line.Status)),
 		Exit: opt(line.Exit), PlateRank: opt(line.PlateRank), DistanceM: opt(metres(line.DistanceUM)), UDistanceM: opt(metres(line.UUM)),
 		Group: opt(line.Group), GroupPlace: opt(line.GroupPlace), Points: line.Points, PointsOver: opt(line.PointsOver), DecidedBy: opt(line.DecidedBy), Runs: []gen.StandingRun{},
 	}

@@ -10,7 +10,7 @@ func Ratings(s *club.State, names Names) gen.RatingList {
 	out := gen.RatingList{Ratings: []gen.Rating{}}
 	for _, r := range s.Ratings() {
 		line := gen.Rating{
-			Entrant: string(r.Entrant), Class: r.Class, DisplayName: opt(names.Display(string(r.Entrant))),
+			Entrant: string(r.Entrant), Class: r.Class, DisplayName: opt(names.displayAt(string(r.Entrant), shown{inResults: true})),
 			Rating: thousandth(r.Milli), Deviation: thousandth(r.DeviationMilli), Volatility: float64(r.VolatilityNano) / 1e9,
 			Games: r.Games, Meets: r.Meets, Last: r.Last,
 		}

@@ -2,10 +2,19 @@ package view
 
 import (
 	"benchmeet/api/gen"
+	"benchmeet/domain/meet"
 )
 
 // Texts finds a free text by its id, "" where it was erased.
 type Texts func(id string) string
+
+// textID names a text that is there, so that it can be removed.
+func textID(texts Texts, r meet.Reason) *string {
+	if texts(r.Text) == "" {
+		return nil
+	}
+	return opt(r.Text)
+}
 
 // Rulings are all rulings, oldest first.
 func (v MeetView) Rulings(texts Texts) gen.RulingList {
@@ -13,7 +22,7 @@ func (v MeetView) Rulings(texts Texts) gen.RulingList {
 	for _, r := range v.State.Rulings {
 		out.Rulings = append(out.Rulings, gen.Ruling{
 			Number: r.Number, Kind: r.Kind, By: r.By, At: instant(r.AtUS), Reason: string(r.Reason.Code),
-			Text: opt(texts(r.Reason.Text)), Heat: opt(string(r.Heat)), Racer: v.optRacer(r.Entry),
+			Text: opt(texts(r.Reason.Text)), TextId: textID(texts, r.Reason), Heat: opt(string(r.Heat)), Racer: v.optRacer(r.Entry),
 			Run: opt(string(r.Run)), Division: opt(string(r.Div)), Correction: opt(r.Correction),
 			Status: opt(string(r.Status)), PenaltyM: opt(metres(r.PenaltyUM)),
 			Factors: opt(r.Factors),
@@ -28,7 +37,7 @@ func (v MeetView) Protests(texts Texts) gen.ProtestList {
 	for _, p := range v.State.SortedProtests() {
 		out.Protests = append(out.Protests, gen.Protest{
 			Id: string(p.ID), Heat: string(p.Heat), Racer: v.optRacer(p.Entry), By: p.LodgedBy,
-			At: instant(p.LodgedUS), Reason: string(p.Reason.Code), Text: opt(texts(p.Reason.Text)),
+			At: instant(p.LodgedUS), Reason: string(p.Reason.Code), Text: opt(texts(p.Reason.Text)), TextId: textID(texts, p.Reason),
 			Ruled: p.Ruled, Upheld: p.Upheld,
 		})
 	}

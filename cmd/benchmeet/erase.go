@@ -16,6 +16,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"benchmeet/api/archive"
+	"benchmeet/api/erasure"
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/domain/club"
@@ -132,7 +133,7 @@ func known(ctx context.Context, s store.Store, clubID, person string) error {
 	}
 	if slices.ContainsFunc(people, func(p store.Person) bool { return p.ID == person }) ||
 		slices.ContainsFunc(erasures, func(e store.Erasure) bool { return e.Person == person }) ||
-		slices.ContainsFunc(texts, func(t store.Text) bool { return t.About == person }) {
+		slices.ContainsFunc(texts, func(t store.Text) bool { return slices.Contains(t.About, person) }) {
 		return nil
 	}
 	return refuse("nobody in the club %s has the id %s; check the id at the desk, or note it all the same with --note", clubID, person)
@@ -158,7 +159,7 @@ func erasePerson(ctx context.Context, s store.Store, clubID, person string) (led
 	if err != nil {
 		return receipt, err
 	}
-	return receipt, s.Erase(ctx, clubID, person, time.Now().UnixMicro())
+	return receipt, erasure.New(erasure.Options{Store: s, Clubs: clubs}).Finish(ctx, clubID)
 }
 
 // copiesIn finds the copies with names in a folder: backups by their notes, and

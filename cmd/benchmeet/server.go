@@ -15,6 +15,7 @@ import (
 	"github.com/labstack/echo/v4"
 
 	"benchmeet/api/auth"
+	"benchmeet/api/erasure"
 	"benchmeet/api/intake"
 	"benchmeet/api/ledger"
 	"benchmeet/api/live"
@@ -42,20 +43,21 @@ type serverOptions struct {
 // server is everything that "benchmeet serve" runs, wired together. Tests and
 // the rehearsal start it on a free port.
 type server struct {
-	options serverOptions
-	store   store.Store
-	tokens  auth.Tokens
-	meets   *intake.Meets
-	clubs   *intake.Clubs
-	hub     *live.Hub
-	intake  *intake.Intake
-	ratings *ratings.Keeper
-	http    *http.Server
-	address net.Addr
-	clock   clock
-	stop    context.CancelFunc
-	beside  sync.WaitGroup // what runs beside the requests
-	ended   chan error
+	options  serverOptions
+	store    store.Store
+	tokens   auth.Tokens
+	meets    *intake.Meets
+	clubs    *intake.Clubs
+	hub      *live.Hub
+	intake   *intake.Intake
+	ratings  *ratings.Keeper
+	erasures *erasure.Eraser
+	http     *http.Server
+	address  net.Addr
+	clock    clock
+	stop     context.CancelFunc
+	beside   sync.WaitGroup // what runs beside the requests
+	ended    chan error
 }
 
 // Times of the server.
@@ -109,7 +111,12 @@ func (s *server) wire(ctx context.Context) error {
 		Store: s.store, Meets: s.meets, Clubs: s.clubs, Log: s.options.Log, Speed: s.hub.Speed, Now: s.clock.now,
 	})
 	s.ratings = &ratings.Keeper{Store: s.store, Meets: s.meets, Clubs: s.clubs, Log: s.options.Log}
-	if err := s.finishErasures(ctx); err != nil {
+	s.erasures = erasure.New(erasure.Options{Store: s.store, Clubs: s.clubs, Log: s.options.Log, Changed: func(club string) {
+		names.Forget(club)
+		s.hub.NamesChanged(club)
+	}})
+	// Nobody who was erased is shown; overwriting their space is the sweep's.
+	if err := s.erasures.Remove(ctx, s.options.Club.ID); err != nil {
 		return err
 	}
 	listener, err := net.Listen("tcp", s.options.Listen)
@@ -118,7 +125,7 @@ func (s *server) wire(ctx context.Context) error {
 	}
 	s.address = listener.Addr()
 	handler, err := s.handler(rest.Options{
-		Store: s.store, Meets: s.meets, Clubs: s.clubs, Intake: s.intake, Tokens: s.tokens,
+		Store: s.store, Meets: s.meets, Clubs: s.clubs, Intake: s.intake, Erasures: s.erasures, Tokens: s.tokens,
 		Names: names, NamesChanged: s.hub.NamesChanged, Published: s.ratings.Published, Club: s.options.Club.ID,
 		Now: s.clock.now, Scale: s.options.Scale, Version: version(), Addresses: s.addresses, Log: s.options.Log,
 	})
@@ -131,29 +138,6 @@ func (s *server) wire(ctx context.Context) error {
 	}
 	s.http = newHTTP(handler)
 	go func() { s.ended <- s.http.Serve(listener) }()
-	return nil
-}
-
-// finishErasures erases whom the log calls erased and a stop in between left.
-func (s *server) finishErasures(ctx context.Context) error {
-	club := s.options.Club.ID
-	snapshot, err := s.clubs.At(ctx, store.ClubStream(club), 0)
-	if err != nil {
-		return err
-	}
-	people, err := s.store.AllPeople(ctx, club)
-	if err != nil {
-		return err
-	}
-	for _, p := range people {
-		for erased, atUS := range snapshot.State.Erased {
-			if string(erased) == p.ID {
-				if err := s.store.Erase(ctx, club, p.ID, atUS); err != nil {
-					return err
-				}
-			}
-		}
-	}
 	return nil
 }
 
@@ -189,6 +173,9 @@ func (s *server) sweep(ctx context.Context) {
 	for {
 		if err := outlived(func() error { return s.intake.Sweep(ctx, s.options.Club.ID) }); err != nil && ctx.Err() == nil {
 			s.options.Log.Warn("runs wait to be recorded; trying again", "error", err)
+		}
+		if err := outlived(func() error { return s.erasures.Finish(ctx, s.options.Club.ID) }); err != nil && ctx.Err() == nil {
+			s.options.Log.Warn("an erasure waits to be finished; trying again", "error", err)
 		}
 		if err := outlived(func() error { return s.ratings.Sweep(ctx, s.options.Club.ID) }); err != nil && ctx.Err() == nil {
 			s.options.Log.Warn("published results wait to be rated; trying again", "error", err)

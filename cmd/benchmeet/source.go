@@ -97,6 +97,9 @@ func openFile(ctx context.Context, path string) (source, error) {
 	begin := make([]byte, len(sqliteHeader))
 	_, err = io.ReadFull(file, begin)
 	_ = file.Close()
+	if errors.Is(err, io.EOF) {
+		return nil, fmt.Errorf("%s is empty: the copy did not work; make one with benchmeet backup", path)
+	}
 	if err == nil && string(begin) == sqliteHeader {
 		s, err := sqlite.OpenReadOnly(ctx, path)
 		if err != nil {

@@ -18,7 +18,11 @@ rebuilt; that the trace of every recorded run is there and has the SHA-256 of it
 event; that measuring it again with the bench's settings gives the figures of the
 event (where the method has the same version; the last digit may differ between
 processors); free texts against their salted hashes; that nobody who was erased is
-there. It exits 1 if anything is wrong.
+there. It exits 1 if anything is wrong, or if there is nothing to check.
+
+On standard error it says what it saw: how many streams, events and runs. Compare
+that with the day: a copy of the one SQLite file of a running server lacks what is
+still in the -wal file beside it. Copy with benchmeet backup.
 
 --hash looks for the place of a hash: a published result prints the head of its
 log, and a log that was written anew cannot have it.
@@ -29,11 +33,13 @@ prints
   {
     "streams": [{"stream": "home/meet/spring", "events": 412, "head": "9f2c...", "state": "77ab...", "ok": true}],
     "runs_checked": 95, "runs_measured": 95, "runs_not_measured": 0, "hand_counts": 1,
-    "traces_unrecorded": 0, "texts_checked": 3,
+    "traces_unrecorded": 0, "chunks_late": 0, "texts_checked": 3,
     "problems": []
   }
 "state" is the SHA-256 of the rebuilt state, equal on every machine. A problem is
   {"where": "home/meet/spring", "says": "the hash chain is broken at record 17: ..."}`
+
+const emptyHelp = "a server has not been used yet, or this is a copy of the file of a running server without the -wal file beside it; copy with benchmeet backup"
 
 func newVerifyCommand() *cobra.Command {
 	var o place
@@ -70,6 +76,22 @@ func verify(cmd *cobra.Command, o place, args []string, hash string) error {
 	}
 	if err := writeJSON(cmd, report); err != nil {
 		return err
+	}
+	clubs, err := from.Clubs(ctx)
+	if err != nil {
+		return err
+	}
+	var events int64
+	for _, s := range report.Streams {
+		events += s.Events
+	}
+	fmt.Fprintf(cmd.ErrOrStderr(), "Checked: %d streams with %d events, %d recorded runs, %d traces of no run in a log.\n",
+		len(report.Streams), events, report.RunsChecked+report.HandCounts, report.TracesUnrecorded)
+	if report.ChunksLate > 0 {
+		fmt.Fprintf(cmd.ErrOrStderr(), "%d chunks came for runs that were recorded already; they are kept apart.\n", report.ChunksLate)
+	}
+	if events == 0 && report.OK() {
+		return refuse("there is nothing in it to check (%d clubs, no event): %s", len(clubs), emptyHelp)
 	}
 	if !report.OK() {
 		first := report.Problems[0]

@@ -110,6 +110,28 @@ test('a protest is recorded and turned down; what is typed stays while the hall 
   await expect(page.getByRole('group', { name: 'To decide' })).toBeFocused();
 });
 
+test('an organiser removes one text; the protest stays, on another desk too', async ({ page, context }) => {
+  await open(page, 'protest/rulings');
+  const other = await context.newPage();
+  await other.goto(`${hall.address}/desk/m/protest/rulings`);
+  const words = (p: Page) => p.getByText('“The roller squeaked”');
+  await expect(words(other)).toBeVisible();
+  await page.getByRole('button', { name: /^Remove this text: Juniors/ }).click();
+  await expect(dialog(page)).toContainText('The ruling or protest stays, with its reason.');
+  await clean(page);
+  await dialog(page).getByRole('button', { name: 'Cancel' }).click();
+  await expect(words(page)).toBeVisible();
+  await page.getByRole('button', { name: /^Remove this text: Juniors/ }).click();
+  await dialog(page).getByRole('button', { name: 'Remove for good' }).click();
+  await expect(dialog(page)).toHaveCount(0);
+  await expect(words(page)).toHaveCount(0);
+  await expect(page.getByRole('table', { name: 'Protests' })).toContainText('turned down');
+  await expect(words(other)).toHaveCount(0, { timeout: 20_000 });
+  const { protests } = await hall.ask<{ protests: { text?: string; reason: string }[] }>('GET', '/meets/protest/protests');
+  expect(protests).toEqual([expect.objectContaining({ reason: 'outside-interference' })]);
+  expect(protests[0]!.text).toBeUndefined();
+});
+
 test('a refusal stands beside the button, in words that say what to do', async ({ page }) => {
   await open(page, 'protest');
   await page.getByRole('button', { name: 'Start: Juniors 6 to 10: Round 1, heat 2' }).click();

@@ -11,6 +11,12 @@ import { Kept } from './kept.svelte';
 const decisionsEveryMs = 2_000;
 
 /**
+ * How often everything that is looked at is read without news: who is erased, and a
+ * text that is removed, leave nothing in the log of the meet.
+ */
+const namesEveryMs = 10_000;
+
+/**
  * Day is the meet that the desk works on: what the live feed says of it, and lists
  * that are read again whenever the feed tells of a newer position of the log.
  */
@@ -80,10 +86,10 @@ export class Day {
     if (news) for (const kept of this.#kept) if (kept !== this.decisions) kept.nudge();
   }
 
-  /** watch keeps the decisions fresh until the function it returns is called. */
+  /** watch keeps decisions, names and texts fresh until the function it returns is called. */
   watch = (): (() => void) => {
-    const timer = setInterval(() => this.decisions.nudge(), decisionsEveryMs);
-    return () => clearInterval(timer);
+    const timers = [setInterval(() => this.decisions.nudge(), decisionsEveryMs), setInterval(() => this.nudge(), namesEveryMs)];
+    return () => timers.forEach(clearInterval);
   };
 
   close = (): void => this.feed.close();

@@ -114,6 +114,29 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/texts/{text}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                text: components["schemas"]["ID"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /**
+         * Remove one free text for good
+         * @description The ruling or protest that it belongs to stays, with its reason. The log notes
+         *     the text's id, so that no copy brings it back.
+         */
+        delete: operations["eraseText"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/benches": {
         parameters: {
             query?: never;
@@ -3282,6 +3305,8 @@ export interface components {
             at: string;
             reason: string;
             text?: string;
+            /** @description names the text where there is one: it can be removed alone */
+            text_id?: string;
             heat?: string;
             racer?: components["schemas"]["Racer"];
             run?: string;
@@ -3323,6 +3348,8 @@ export interface components {
             at: string;
             reason: string;
             text?: string;
+            /** @description names the text where there is one: it can be removed alone */
+            text_id?: string;
             ruled: boolean;
             upheld: boolean;
         };
@@ -3604,6 +3631,24 @@ export interface operations {
             };
             path: {
                 person: components["schemas"]["ID"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    eraseText: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                text: components["schemas"]["ID"];
             };
             cookie?: never;
         };

@@ -6,6 +6,7 @@ export const rulings = {
   list: 'Rulings made',
   listNone: 'No ruling was made yet. Rulings begin at the heat, lane or run they are about: with Rule on the pages Now, Programme and Entries, or at a run below.',
   number: 'No.',
+  rulingNumber: (n: number) => `ruling ${f.number(n)}`,
   what: 'Ruling',
   about: 'About',
   why: 'Reason',
@@ -13,6 +14,12 @@ export const rulings = {
   at: 'Time',
   correction: (n: number) => `correction ${f.number(n)}`,
   inWords: (reason: string, text: string) => `${reason}: “${text}”`,
+  removeText: 'Remove this text',
+  removeTextLabel: (of: string) => `Remove this text: ${of}`,
+  removeTextTitle: 'Remove this text for good',
+  removeTextSays: (text: string) =>
+    `The words “${text}” are lost for good, and no copy brings them back here. The ruling or protest stays, with its reason. Backups and exports that were made before still hold the words until they are deleted.`,
+  removeTextSure: 'Remove for good',
 
   /** A ruling as it stands in the list, by what the log calls it. */
   made: {
