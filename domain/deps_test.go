@@ -143,6 +143,7 @@ func TestAdaptersApart(t *testing.T) {
 		"api/view":    "what the API shows, the same by REST and live",
 		"api/ledger":  "the shell around the deciders",
 		"api/ratings": "rates what is published, for whatever publishes",
+		"api/erasure": "finishes erasures, for whatever asks for them",
 		"api/intake":  "takes traces in, for whatever brings them",
 		"api/store":   "the interface of what is kept",
 	}
