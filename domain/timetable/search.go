@@ -1,0 +1,258 @@
+package timetable
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+)
+
+// search looks for short plans: first by priority rules, then by crossing the
+// lists of good plans (Hartmann 1998; Valls, Ballestín and Quintanilla 2008) and by
+// taking a part of the best one out and putting it back otherwise (Shaw 1998), each
+// plan justified. It stops at a plan of the given length, which none can be below.
+type search struct {
+	m     *model
+	d     *decoder
+	r     *rand.Rand
+	bound int
+	o     *Options
+	best  *plan
+	// units gives names of units; unnamed says that no outage names one, so that this
+	// can wait until the end.
+	units   []*assigner
+	unnamed bool
+	people  []*plan
+	// walk is where the neighbourhood search stands; it also takes worse plans, the less
+	// the later.
+	walk   *plan
+	rounds int
+	stale  int
+	mark   []bool
+	key    []float64
+}
+
+const population = 30
+
+func newSearch(m *model, bound int, o *Options) *search {
+	s := &search{
+		m: m, d: newDecoder(m), bound: bound, o: o, r: rand.New(rand.NewPCG(o.Seed, 0x7ab1e)),
+		mark: make([]bool, m.n), key: make([]float64, m.n), unnamed: true,
+	}
+	for r, res := range m.p.Resources {
+		if len(res.Units) > 0 {
+			a := newAssigner(m, r)
+			s.units = append(s.units, a)
+			s.unnamed = s.unnamed && !a.named()
+		}
+	}
+	return s
+}
+
+func (s *search) done() bool {
+	return s.best != nil && s.best.cost.late == 0 && s.best.cost.length <= s.bound
+}
+
+// see keeps a plan if it is the best so far and its activities find named units;
+// where they do not, it is planned again so that they do.
+func (s *search) see(p *plan) {
+	if s.best != nil && !p.cost.less(s.best.cost) {
+		return
+	}
+	p = p.clone()
+	if !s.unnamed && !s.name(p) {
+		again, ok := s.placeUnits(p)
+		if !ok || s.best != nil && !again.cost.less(s.best.cost) {
+			return
+		}
+		p = again
+	}
+	s.best, s.stale = p, 0
+}
+
+// name gives a plan its units, if it can.
+func (s *search) name(p *plan) bool {
+	p.units = nil
+	for _, a := range s.units {
+		got, ok := a.assign(p.start)
+		if !ok {
+			return false
+		}
+		p.units = append(p.units, got)
+	}
+	return true
+}
+
+// begin makes the plans that priority rules give, and that of a standing one.
+func (s *search) begin() {
+	m := s.m
+	if len(s.o.Standing) > 0 {
+		s.see(s.standing())
+	}
+	for k, rule := range rules {
+		key := rule(m)
+		for way := range 2 {
+			p := s.byKey(key, way == 1)
+			s.see(p)
+			s.d.justify(p)
+			s.see(p)
+			s.people = append(s.people, p)
+			if s.done() {
+				return
+			}
+		}
+		// The time of the first plans is bounded too, once there is one.
+		if k > 0 && s.stop() {
+			return
+		}
+	}
+	for k := 0; len(s.people) < population && !s.stop() && !s.done(); k++ {
+		p := s.byKey(shaken(rules[k%len(rules)](m), 0.3, s.r), s.r.IntN(2) == 0)
+		s.d.justify(p)
+		s.see(p)
+		s.people = append(s.people, p)
+		s.rounds++
+	}
+}
+
+func (s *search) byKey(key []float64, parallel bool) *plan {
+	p := &plan{list: make([]int, 0, s.m.n), start: make([]int, s.m.n)}
+	if parallel {
+		p.list = s.d.parallel(key, p.list, p.start)
+	} else {
+		p.list = s.d.ordered(key, p.list)
+		s.d.serial(p.list, p.start)
+	}
+	p.cost = s.m.cost(p.start)
+	return p
+}
+
+// standing is the earlier plan moved to the left: what starts first goes first, so
+// that nothing comes later than before as long as the rules have not become stricter.
+func (s *search) standing() *plan {
+	key := make([]float64, s.m.n)
+	for i, a := range s.m.p.Activities {
+		if start, told := s.o.Standing[a.ID]; told {
+			key[i] = float64(start)
+		} else {
+			key[i] = math.Inf(1)
+		}
+	}
+	return s.byKey(key, false)
+}
+
+// greedy is the length of the plan that the simplest rule gives: in the order of
+// the input, whatever can start does.
+func (s *search) greedy() *plan {
+	return s.byKey(s.m.keys(func(i int) float64 { return float64(i) }), true)
+}
+
+func (s *search) stop() bool {
+	if s.rounds >= s.o.Rounds && (s.o.Rounds > 0 || s.o.Stop == nil) {
+		return true
+	}
+	return s.o.Stop != nil && s.o.Stop()
+}
+
+// run searches until a bound of the options, or the plan can be no shorter.
+func (s *search) run() {
+	if s.best == nil || s.o.Rounds == 0 && s.o.Stop == nil {
+		return
+	}
+	for !s.done() && !s.stop() {
+		s.rounds++
+		s.stale++
+		if s.rounds%4 == 0 {
+			s.cross()
+		} else {
+			s.step()
+		}
+	}
+}
+
+// cross makes a child of two plans: a stretch of the mother's list in the middle of
+// the father's order. It takes the place of the worst.
+func (s *search) cross() {
+	a, b := s.pick(), s.pick()
+	n := s.m.n
+	from := s.r.IntN(n)
+	to := from + 1 + s.r.IntN(n-from)
+	child := &plan{list: make([]int, 0, n), start: make([]int, n)}
+	clear(s.mark)
+	add := func(list []int, most int) {
+		for _, i := range list {
+			if len(child.list) == most {
+				return
+			}
+			if !s.mark[i] {
+				s.mark[i] = true
+				child.list = append(child.list, i)
+			}
+		}
+	}
+	add(a.list, from)
+	add(b.list, to)
+	add(a.list, n)
+	for range 1 + n/20 {
+		if k := s.r.IntN(n); k > 0 && !s.m.before[child.list[k]].has(child.list[k-1]) {
+			child.list[k], child.list[k-1] = child.list[k-1], child.list[k]
+		}
+	}
+	s.d.serial(child.list, child.start)
+	s.d.justify(child)
+	s.see(child)
+	worst := 0
+	for k, p := range s.people {
+		if slices.Equal(p.start, child.start) {
+			return
+		}
+		if s.people[worst].cost.less(p.cost) {
+			worst = k
+		}
+	}
+	if !s.people[worst].cost.less(child.cost) {
+		s.people[worst] = child
+	}
+}
+
+// pick is the better of two of the population.
+func (s *search) pick() *plan {
+	a, b := s.people[s.r.IntN(len(s.people))], s.people[s.r.IntN(len(s.people))]
+	if b.cost.less(a.cost) {
+		return b
+	}
+	return a
+}
+
+// step moves a few activities of the plan at hand within its order.
+func (s *search) step() {
+	m := s.m
+	if s.walk == nil || s.stale > 400+20*m.n {
+		s.walk, s.stale = s.pick().clone(), 0
+	}
+	w := s.walk
+	for k, i := range w.list {
+		s.key[i] = float64(k)
+	}
+	reach := float64(m.n) * []float64{0.05, 0.15, 0.4, 1}[s.r.IntN(4)]
+	for range 1 + s.r.IntN(4) {
+		i := s.r.IntN(m.n)
+		s.key[i] += (2*s.r.Float64() - 1) * (reach + 2)
+	}
+	if s.r.IntN(4) == 0 {
+		// A stretch of time, all of it.
+		from := s.r.IntN(s.best.cost.length + 1)
+		to := from + 1 + s.best.cost.length/(4+s.r.IntN(12))
+		for i, start := range w.start {
+			if start >= from && start < to {
+				s.key[i] += (2*s.r.Float64() - 1) * float64(m.n) * 0.1
+			}
+		}
+	}
+	p := s.byKey(s.key, false)
+	s.d.justify(p)
+	s.see(p)
+	heat := 0.01 * float64(s.best.cost.length) * math.Pow(s.r.Float64(), 3)
+	if p.cost.late < w.cost.late || p.cost.late == w.cost.late && float64(p.cost.length) <= float64(w.cost.length)+heat {
+		s.walk = p
+	}
+}
