@@ -13,6 +13,7 @@ func subcommands() []*cobra.Command {
 		newPairCommand(),
 		newRankCommand(),
 		newBenchesCommand(),
+		newTimetableCommand(),
 		newVerifyCommand(),
 		newExportCommand(),
 		newImportCommand(),

@@ -16,13 +16,16 @@ func (c cost) less(o cost) bool {
 type plan struct {
 	list, start []int
 	cost        cost
+	// last are the starts when all is moved to the right: where they are those of the
+	// plan, an activity has no slack.
+	last []int
 	// units are those that each activity gets, by resource with names; only of the
 	// best plan.
 	units [][][]int
 }
 
 func (p *plan) clone() *plan {
-	return &plan{slices.Clone(p.list), slices.Clone(p.start), p.cost, p.units}
+	return &plan{slices.Clone(p.list), slices.Clone(p.start), p.cost, slices.Clone(p.last), p.units}
 }
 
 // decoder turns lists into plans; it keeps its memory from one to the next.
@@ -167,6 +170,7 @@ func (d *decoder) byStart(list, start []int) {
 // (Valls, Ballestín and Quintanilla 2005): never longer, often shorter.
 func (d *decoder) justify(p *plan) {
 	d.right(p.start)
+	p.last = append(p.last[:0], p.start...)
 	d.byStart(p.list, p.start)
 	d.serial(p.list, p.start)
 	d.byStart(p.list, p.start)

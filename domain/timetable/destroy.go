@@ -107,7 +107,7 @@ func (b *bounder) refuted(length int, pairs []pair) bool {
 			break
 		}
 	}
-	return b.overfull(w) || b.crowded(w, length)
+	return b.overfull(w)
 }
 
 func (w *windows) order() {
@@ -208,8 +208,3 @@ func (b *bounder) overfull(w *windows) bool {
 	}
 	return false
 }
-
-// crowded says that entries must run more in some stretch from the beginning or to
-// the end of the day than resources allow: nobody knows which of its activities come
-// first, but with its rests an entry can do only so many outside the stretch.
-func (b *bounder) crowded(*windows, int) bool { return false }

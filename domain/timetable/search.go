@@ -27,16 +27,28 @@ type search struct {
 	walk   *plan
 	rounds int
 	stale  int
+	style  style
 	mark   []bool
 	key    []float64
 }
 
 const population = 30
 
+// style is how a walk goes: in how many rounds two plans are crossed once, how readily
+// a longer plan is taken, and how many of eight steps let an activity overtake another
+// rather than move somewhere. What suits depends on the day, so they take turns.
+type style struct {
+	crossEvery int
+	warm       float64
+	overtakes  int
+}
+
+var styles = []style{{12, 1, 5}, {30, 2, 5}, {4, 0.5, 2}, {12, 3, 2}, {30, 0.5, 6}, {3, 1, 1}}
+
 func newSearch(m *model, bound int, o *Options) *search {
 	s := &search{
 		m: m, d: newDecoder(m), bound: bound, o: o, r: rand.New(rand.NewPCG(o.Seed, 0x7ab1e)),
-		mark: make([]bool, m.n), key: make([]float64, m.n), unnamed: true,
+		mark: make([]bool, m.n), key: make([]float64, m.n), unnamed: true, style: styles[0],
 	}
 	for r, res := range m.p.Resources {
 		if len(res.Units) > 0 {
@@ -161,7 +173,7 @@ func (s *search) run() {
 	for !s.done() && !s.stop() {
 		s.rounds++
 		s.stale++
-		if s.rounds%4 == 0 {
+		if s.r.IntN(s.style.crossEvery) == 0 {
 			s.cross()
 		} else {
 			s.step()
@@ -225,34 +237,114 @@ func (s *search) pick() *plan {
 
 // step moves a few activities of the plan at hand within its order.
 func (s *search) step() {
-	m := s.m
-	if s.walk == nil || s.stale > 400+20*m.n {
-		s.walk, s.stale = s.pick().clone(), 0
+	if s.walk == nil || s.stale > 1000+15*s.m.n {
+		s.walk, s.stale = s.again(), 0
+		s.d.justify(s.walk)
+		s.style = styles[s.r.IntN(len(styles))]
 	}
 	w := s.walk
 	for k, i := range w.list {
 		s.key[i] = float64(k)
 	}
-	reach := float64(m.n) * []float64{0.05, 0.15, 0.4, 1}[s.r.IntN(4)]
-	for range 1 + s.r.IntN(4) {
-		i := s.r.IntN(m.n)
-		s.key[i] += (2*s.r.Float64() - 1) * (reach + 2)
-	}
-	if s.r.IntN(4) == 0 {
-		// A stretch of time, all of it.
-		from := s.r.IntN(s.best.cost.length + 1)
-		to := from + 1 + s.best.cost.length/(4+s.r.IntN(12))
-		for i, start := range w.start {
-			if start >= from && start < to {
-				s.key[i] += (2*s.r.Float64() - 1) * float64(m.n) * 0.1
-			}
+	switch k := s.r.IntN(8); {
+	case k == 7:
+		s.shakeStretch(w)
+	case k >= s.style.overtakes:
+		reach := 2 + float64(s.m.n)*[]float64{0.05, 0.15, 0.4, 1}[s.r.IntN(4)]
+		for range 1 + s.r.IntN(4) {
+			s.key[s.r.IntN(s.m.n)] += (2*s.r.Float64() - 1) * reach
+		}
+	default:
+		for range 1 + s.r.IntN(3) {
+			s.overtake(w)
 		}
 	}
 	p := s.byKey(s.key, false)
 	s.d.justify(p)
 	s.see(p)
-	heat := 0.01 * float64(s.best.cost.length) * math.Pow(s.r.Float64(), 3)
-	if p.cost.late < w.cost.late || p.cost.late == w.cost.late && float64(p.cost.length) <= float64(w.cost.length)+heat {
+	if p.cost.late < w.cost.late || p.cost.late == w.cost.late && float64(p.cost.length-w.cost.length) <= s.heat() {
 		s.walk = p
 	}
+}
+
+// again is where the search goes on when it has found nothing better for long: from
+// the best plan, from one of the population, or from one of its own with a population
+// around it that knows nothing of the others.
+func (s *search) again() *plan {
+	switch s.r.IntN(3) {
+	case 0:
+		return s.best.clone()
+	case 1:
+		return s.pick().clone()
+	}
+	for k := range s.people {
+		p := s.byKey(shaken(rules[k%len(rules)](s.m), 0.6, s.r), s.r.IntN(2) == 0)
+		s.d.justify(p)
+		s.see(p)
+		s.people[k] = p
+		s.rounds++
+	}
+	return s.pick().clone()
+}
+
+// heat is how much longer the next plan may be than the one at hand: mostly nothing,
+// sometimes a little, as by the rule of Metropolis.
+func (s *search) heat() float64 {
+	return -s.style.warm * max(0.35, 0.003*float64(s.best.cost.length)) * math.Log(1-s.r.Float64())
+}
+
+// shakeStretch moves all that starts in a stretch of time.
+func (s *search) shakeStretch(w *plan) {
+	from := s.r.IntN(w.cost.length + 1)
+	to := from + 1 + w.cost.length/(4+s.r.IntN(12))
+	for i, start := range w.start {
+		if start >= from && start < to {
+			s.key[i] += (2*s.r.Float64() - 1) * float64(s.m.n) * 0.1
+		}
+	}
+}
+
+// overtake puts an activity that has no slack before one that it waited for: the two
+// want the same resource or entry, and one ends when the other starts.
+func (s *search) overtake(w *plan) {
+	m := s.m
+	i := s.r.IntN(m.n)
+	for range m.n {
+		if w.last[i] == w.start[i] {
+			break
+		}
+		i = (i + 1) % m.n
+	}
+	found, number := -1, 0
+	for k, start := range w.start {
+		end := start + m.dur[k]
+		if end > w.start[i] || m.before[i].has(k) || m.dur[k] == 0 {
+			continue
+		}
+		if lag, shared := m.lag(k, i); shared && end+lag == w.start[i] || end == w.start[i] && m.compete(k, i) {
+			number++
+			if s.r.IntN(number) == 0 {
+				found = k
+			}
+		}
+	}
+	if found < 0 {
+		s.key[i] -= s.r.Float64() * float64(m.n) * 0.2
+		return
+	}
+	if s.r.IntN(2) == 0 {
+		s.key[i] = s.key[found] - 0.5
+	} else {
+		s.key[found] = s.key[i] + 0.5
+	}
+}
+
+// compete says whether two activities use the same resource.
+func (m *model) compete(i, j int) bool {
+	for _, u := range m.needs[i] {
+		if m.need(j, u.res) > 0 {
+			return true
+		}
+	}
+	return false
 }

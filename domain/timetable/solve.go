@@ -30,7 +30,16 @@ func Solve(p Problem, o Options) (Plan, error) {
 	s := newSearch(m, low.t, &o)
 	greedy := s.greedy()
 	s.see(greedy)
+	if s.best != nil {
+		greedy = s.best // with named units, where outages of those ask for more
+	}
 	s.begin()
+	if s.best != nil && s.best.cost.late > 0 {
+		// Do not look for what cannot be.
+		if err := b.conflict(); err != nil {
+			return Plan{}, err
+		}
+	}
 	if s.best != nil && !s.done() && s.best.cost.late == 0 {
 		if better := b.destroy(low.t, s.best.cost.length); better > low.t {
 			low.t = better

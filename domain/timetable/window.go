@@ -1,11 +1,15 @@
 package timetable
 
-import "benchmeet/domain/refusal"
+import (
+	"slices"
+
+	"benchmeet/domain/refusal"
+)
 
 // setWindows finds the earliest start and latest end of each activity by releases,
 // dues, fixed starts, order and outages, and refuses what cannot be kept.
 func (m *model) setWindows() error {
-	m.early, m.late = make([]int, m.n), make([]int, m.n)
+	m.early = make([]int, m.n)
 	for _, i := range m.topo {
 		a := m.p.Activities[i]
 		t, because := a.Release, -1
@@ -30,17 +34,35 @@ func (m *model) setWindows() error {
 			return m.tooLate(i, t)
 		}
 	}
-	for k := m.n - 1; k >= 0; k-- {
-		i := m.topo[k]
-		m.late[i] = due(m.p.Activities[i])
-		for _, s := range m.succ[i] {
-			m.late[i] = min(m.late[i], m.late[s.to]-m.dur[s.to]-s.lag)
-		}
-		if f := m.fixed[i]; f >= 0 {
-			m.late[i] = f + m.dur[i]
+	var dues []int
+	for i, a := range m.p.Activities {
+		if a.Due != nil {
+			dues = append(dues, i)
 		}
 	}
+	m.late = m.lates(dues)
 	return nil
+}
+
+// lates are the latest ends by the dues of the given activities, by fixed starts and
+// by what comes after.
+func (m *model) lates(dues []int) []int {
+	late := make([]int, m.n)
+	for i := range late {
+		late[i] = never
+	}
+	for _, i := range dues {
+		late[i] = due(m.p.Activities[i])
+	}
+	for _, i := range slices.Backward(m.topo) {
+		for _, s := range m.succ[i] {
+			late[i] = min(late[i], late[s.to]-m.dur[s.to]-s.lag)
+		}
+		if f := m.fixed[i]; f >= 0 {
+			late[i] = f + m.dur[i]
+		}
+	}
+	return late
 }
 
 // fit is the earliest start from t on by outages alone.

@@ -1,0 +1,120 @@
+package timetable_test
+
+import (
+	"maps"
+	"math/rand/v2"
+	"slices"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"benchmeet/domain/timetable"
+)
+
+// TestProveRandomMeets: whatever the day, a plan keeps every rule, is no longer than
+// that of the simple rule, and no shorter than its bound.
+func TestProveRandomMeets(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := shape{
+			entries: rapid.IntRange(8, 60).Draw(t, "entries"), benches: rapid.IntRange(2, 12).Draw(t, "benches"),
+			rounds: rapid.IntRange(1, 3).Draw(t, "rounds"), race: rapid.IntRange(1, 90).Draw(t, "race"),
+			change: rapid.IntRange(0, 90).Draw(t, "change"), rest: rapid.SampledFrom([]int{0, 1, 60, 300, 900}).Draw(t, "rest"),
+			referees: rapid.IntRange(1, 6).Draw(t, "referees"), outages: rapid.IntRange(0, 4).Draw(t, "outages"),
+			named: rapid.Bool().Draw(t, "named"), ordered: rapid.Bool().Draw(t, "ordered"), knockout: rapid.Bool().Draw(t, "knockout"),
+			divisions: rapid.IntRange(1, 2).Draw(t, "divisions"), seed: rapid.Uint64().Draw(t, "seed"),
+		}
+		s.lanes = rapid.IntRange(1, min(4, s.benches)).Draw(t, "lanes")
+		if s.named {
+			s.outages = min(s.outages, s.benches-1)
+		}
+		p := meet(s)
+		// Some entries rest longer, one heat has begun, one has a due that can be kept.
+		p.Rest.Entries = map[string]int{"E0.0": 2 * s.rest}
+		first, err := timetable.Solve(p, timetable.Options{Seed: 1, Rounds: 1})
+		if err != nil {
+			t.Fatal(err)
+		}
+		check(t, p, first)
+		a := p.Activities[rapid.IntRange(0, len(p.Activities)-1).Draw(t, "fixed")]
+		p.Fixed = map[string]int{a.ID: first.Starts[a.ID]}
+		k := rapid.IntRange(0, len(p.Activities)-1).Draw(t, "due")
+		end := first.Starts[p.Activities[k].ID] + p.Activities[k].Duration
+		p.Activities[k].Due = &end
+		again, err := timetable.Solve(p, timetable.Options{Seed: 1, Rounds: 20, Standing: first.Starts})
+		if err != nil {
+			t.Fatal(err)
+		}
+		check(t, p, again)
+		if again.Makespan > first.Makespan {
+			t.Errorf("planned again from a plan of %d that still holds: %d", first.Makespan, again.Makespan)
+		}
+		if twice, err := timetable.Solve(p, timetable.Options{Seed: 1, Rounds: 20, Standing: first.Starts}); err != nil || !maps.Equal(again.Starts, twice.Starts) {
+			t.Errorf("the same problem, seed and rounds gave another plan, %v", err)
+		}
+	})
+}
+
+func check(t *rapid.T, p timetable.Problem, plan timetable.Plan) {
+	t.Helper()
+	for _, f := range faults(p, plan) {
+		t.Error(f)
+	}
+	if len(p.Fixed) == 0 && plan.Makespan > plan.Greedy {
+		t.Errorf("length %d, the simple rule's is %d", plan.Makespan, plan.Greedy)
+	}
+}
+
+// shapes are days of 32 to 400 entries on 4 to 24 benches.
+func shapes(n int) []shape {
+	r := rand.New(rand.NewPCG(14, 2))
+	var out []shape
+	for k := range n {
+		s := shape{
+			entries: 32 + r.IntN(369), benches: 4 + r.IntN(21), lanes: 1 + r.IntN(4), rounds: 1 + r.IntN(4),
+			race: 60, change: 30 * (1 + r.IntN(4)), rest: []int{0, 300, 600, 900}[r.IntN(4)],
+			outages: r.IntN(4), named: k%2 == 0, ordered: r.IntN(3) == 0, knockout: r.IntN(2) == 0,
+			divisions: 1 + r.IntN(4), seed: uint64(k),
+		}
+		s.referees = 1 + s.benches/s.lanes - r.IntN(2)
+		out = append(out, s)
+	}
+	return out
+}
+
+// TestProveMeetsNearBound: plans of made-up meets against their bounds, and against
+// the simple rule. Seconds are those of one core.
+func TestProveMeetsNearBound(t *testing.T) {
+	n, seconds := 100, 5.0
+	if !proving() {
+		n, seconds = 12, 0.3
+	}
+	var gaps, over []float64
+	for k, s := range shapes(n) {
+		p := meet(s)
+		began := time.Now()
+		stop := func() bool { return time.Since(began).Seconds() > seconds }
+		plan, err := timetable.Solve(p, timetable.Options{Seed: 1, Stop: stop})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range faults(p, plan) {
+			t.Errorf("meet %d: %s", k, f)
+		}
+		gap := float64(plan.Makespan)/float64(plan.LowerBound) - 1
+		gaps = append(gaps, gap)
+		over = append(over, float64(plan.Makespan)/float64(plan.Greedy))
+		t.Logf("%3d: %4d heats, %5.1f %%, %6d over %6d, greedy %6d, %6d rounds, %.1f s, %s  %+v", k, len(p.Activities), 100*gap, plan.Makespan, plan.LowerBound, plan.Greedy, plan.Rounds, time.Since(began).Seconds(), plan.Why.Says(), s)
+	}
+	slices.Sort(gaps)
+	slices.Sort(over)
+	median, nine, worst := gaps[len(gaps)/2], gaps[len(gaps)*9/10], gaps[len(gaps)-1]
+	t.Logf("gap to the bound: median %.1f %%, nine of ten %.1f %%, worst %.1f %%; over the simple rule: median %.3f, most %.3f",
+		100*median, 100*nine, 100*worst, over[len(over)/2], over[len(over)-1])
+	if median > 0.04 || nine > 0.10 || worst > 0.20 {
+		t.Errorf("gap to the bound: median %.3f, nine of ten %.3f, worst %.3f; want 0.04, 0.10, 0.20", median, nine, worst)
+	}
+	if over[len(over)-1] > 1 {
+		t.Errorf("a plan is %.3f times as long as that of the simple rule", over[len(over)-1])
+	}
+}
