@@ -1,6 +1,7 @@
 package timetable_test
 
 import (
+	"flag"
 	"maps"
 	"math/rand/v2"
 	"slices"
@@ -15,9 +16,16 @@ import (
 // TestProveRandomMeets: whatever the day, a plan keeps every rule, is no longer than
 // that of the simple rule, and no shorter than its bound.
 func TestProveRandomMeets(t *testing.T) {
+	checks := "60"
+	if proving() {
+		checks = "1000"
+	}
+	if err := flag.Set("rapid.checks", checks); err != nil {
+		t.Fatal(err)
+	}
 	rapid.Check(t, func(t *rapid.T) {
 		s := shape{
-			entries: rapid.IntRange(8, 60).Draw(t, "entries"), benches: rapid.IntRange(2, 12).Draw(t, "benches"),
+			entries: rapid.IntRange(32, 120).Draw(t, "entries"), benches: rapid.IntRange(2, 12).Draw(t, "benches"),
 			rounds: rapid.IntRange(1, 3).Draw(t, "rounds"), race: rapid.IntRange(1, 90).Draw(t, "race"),
 			change: rapid.IntRange(0, 90).Draw(t, "change"), rest: rapid.SampledFrom([]int{0, 1, 60, 300, 900}).Draw(t, "rest"),
 			referees: rapid.IntRange(1, 6).Draw(t, "referees"), outages: rapid.IntRange(0, 4).Draw(t, "outages"),
@@ -87,7 +95,7 @@ func shapes(n int) []shape {
 func TestProveMeetsNearBound(t *testing.T) {
 	n, seconds := 100, 5.0
 	if !proving() {
-		n, seconds = 12, 0.3
+		n, seconds = 12, 0.25
 	}
 	var gaps, over []float64
 	for k, s := range shapes(n) {

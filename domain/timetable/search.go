@@ -43,7 +43,7 @@ type style struct {
 	overtakes  int
 }
 
-var styles = []style{{12, 1, 5}, {30, 2, 5}, {4, 0.5, 2}, {12, 3, 2}, {30, 0.5, 6}, {3, 1, 1}}
+var styles = []style{{12, 1, 5}, {30, 2, 5}, {4, 0.5, 2}, {12, 3, 2}, {30, 6, 6}, {3, 1, 1}, {60, 4, 7}}
 
 func newSearch(m *model, bound int, o *Options) *search {
 	s := &search{
