@@ -75,10 +75,10 @@ func (w *windows) broken() bool {
 // Scholl 1999): if the windows that a length leaves contradict one another, every
 // plan is longer. The length is looked for by halving, so the bound may miss some.
 func (b *bounder) destroy(low, high int) int {
-	pairs := b.m.pairs()
+	pairs, crowds := b.m.pairs(), b.crowds()
 	for low < high {
 		mid := low + (high-low-1)/2
-		if b.refuted(mid, pairs) {
+		if b.crowded(mid, crowds) || b.refuted(mid, pairs) {
 			low = mid + 1
 		} else {
 			high = mid

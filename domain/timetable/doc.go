@@ -32,7 +32,8 @@
 // plain work does not see: weights under which four of six benches count as all of them
 // (Fekete and Schepers, New classes of fast lower bounds for bin packing problems,
 // 2001), whole waves of heats in place of their sum, and both from what an activity
-// waits for and to what waits for it. Lengths that remain are refuted by windows that
+// waits for and to what waits for it. Entries that rest long have to run early and late: what
+// they must do within some stretch of time is counted against what there is. Lengths that remain are refuted by windows that
 // contradict one another (Klein and Scholl, Computing lower bounds by destructive
 // improvement, 1999): order, pairs that cannot overlap, what is sure to be used.
 //
