@@ -12,7 +12,7 @@ type shape struct {
 	entries, benches, lanes, rounds int
 	race, change, rest              int
 	referees, outages               int
-	named, ordered, knockout, due   bool
+	named, ordered, knockout        bool
 	divisions                       int
 	seed                            uint64
 }

@@ -51,6 +51,7 @@ func (s set) join(o set) {
 		s[i] |= o[i]
 	}
 }
+
 func (s set) list(out []int) []int {
 	for w, word := range s {
 		for ; word != 0; word &= word - 1 {
