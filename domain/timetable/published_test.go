@@ -244,7 +244,7 @@ func TestProveShops(t *testing.T) {
 func TestProveMachines(t *testing.T) {
 	for _, row := range rows(t, "testdata/pcmax/optima.csv") {
 		name, best := row["instance"], atoi(t, row["best_makespan"])
-		plan := solved(t, name, readMachines(t, filepath.Join("testdata/pcmax", name)), map[bool]int{true: 20_000, false: 1_500}[proving()])
+		plan := solved(t, name, readMachines(t, filepath.Join("testdata/pcmax", name)), map[bool]int{true: 20_000, false: 8_000}[proving()])
 		if plan.Makespan < best || plan.LowerBound > best || 100*plan.Makespan > 101*best {
 			t.Errorf("%s: length %d, bound %d; the optimum is %d", name, plan.Makespan, plan.LowerBound, best)
 		}
@@ -290,7 +290,7 @@ func TestProveOrderedMachines(t *testing.T) {
 				before[s-1] = append(before[s-1], i+1)
 			}
 		}
-		plan := solved(t, x.ID, machines(x.Machines, x.Durations, before, x.Releases), map[bool]int{true: 50_000, false: 3_000}[proving()])
+		plan := solved(t, x.ID, machines(x.Machines, x.Durations, before, x.Releases), map[bool]int{true: 50_000, false: 10_000}[proving()])
 		if plan.Makespan != x.Optimum || plan.LowerBound > x.Optimum {
 			t.Errorf("%s: length %d, bound %d; the optimum is %d", x.ID, plan.Makespan, plan.LowerBound, x.Optimum)
 		}
