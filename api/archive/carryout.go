@@ -251,15 +251,20 @@ func (im *clubImport) stream(ctx context.Context, p part) error {
 // and notes that they stand in it, so that the next server does not take them for new
 // ones.
 func (im *clubImport) closeRuns(ctx context.Context) error {
-	for run, hash := range im.recorded {
+	for run, hashes := range im.recorded {
 		chunks, err := allChunks(ctx, im.to, im.club.ID, run)
 		if err != nil {
 			return err
 		}
-		if _, n, err := trace.Recorded(chunks, hash); err == nil || errors.Is(err, trace.ErrDisagree) {
+		for _, hash := range hashes {
+			_, n, err := trace.Recorded(chunks, hash)
+			if err != nil && !errors.Is(err, trace.ErrDisagree) {
+				continue // the hash of a run of nearly that name
+			}
 			if err := im.to.FreezeRun(ctx, im.club.ID, run, n); err != nil {
 				return err
 			}
+			break
 		}
 	}
 	open, err := im.to.OpenRuns(ctx, im.club.ID)

@@ -75,8 +75,10 @@ type clubImport struct {
 	club store.Club
 	gone erased
 	// parts are the streams with how far the database has them.
-	parts    []part
-	recorded map[store.RunKey][sha256.Size]byte // runs that stand in a log, with the hash there
+	parts []part
+	// recorded are the runs that stand in a log, with the hashes there: several where
+	// a name can be that of more than one of them.
+	recorded map[store.RunKey][][sha256.Size]byte
 	done     Imported
 }
 
@@ -89,7 +91,7 @@ type part struct {
 // plan checks one club and changes nothing.
 func plan(ctx context.Context, from Source, to store.Store, c store.Club) (*clubImport, error) {
 	im := &clubImport{
-		from: from, to: to, club: c, gone: erased{}, recorded: map[store.RunKey][sha256.Size]byte{},
+		from: from, to: to, club: c, gone: erased{}, recorded: map[store.RunKey][][sha256.Size]byte{},
 		done: Imported{Club: c.ID, Streams: []ImportedStream{}},
 	}
 	for _, check := range []func(context.Context) error{im.checkStreams, im.checkTraces, im.gather, im.checkTexts} {
@@ -139,7 +141,8 @@ func (im *clubImport) checkStream(ctx context.Context, p part) error {
 	_, _, err := walk(ctx, im.from, p.head, watch{
 		claim: func(c claim) {
 			for _, sent := range c.sent {
-				im.recorded[store.RunKey{Bench: string(c.bench), Boot: c.boot, Run: sent.run}] = c.hash()
+				run := store.RunKey{Bench: string(c.bench), Boot: c.boot, Run: sent.run}
+				im.recorded[run] = append(im.recorded[run], c.hash())
 			}
 		},
 		record: func(r journal.Record, _ journal.Envelope) error {

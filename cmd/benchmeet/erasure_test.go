@@ -12,6 +12,7 @@ import (
 	"net/http"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -19,10 +20,13 @@ import (
 
 	"github.com/jackc/pgx/v5"
 
+	"benchmeet/api/gen"
+	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/api/store/postgres/pgtest"
 	"benchmeet/domain/club"
 	"benchmeet/domain/journal"
+	"benchmeet/domain/meet"
 )
 
 // longest is how long a caller stays, in µs: about as long as an erasure takes.
@@ -47,7 +51,7 @@ func TestProveErasureNeedsNoCaller(t *testing.T) {
 			count = hangUps / 4
 		}
 		v := newVictim(t, database)
-		c := &hangUpClub{victim: v, count: count, data: v.args[4], database: database}
+		c := &hangUpClub{victim: v, count: count, data: v.args[4], database: database, words: []string{"Seegras"}}
 		c.enter(t)
 		if found := c.search(t); len(found) == 0 {
 			t.Fatal("no word about the children is in any file before: this test would prove nothing")
@@ -116,12 +120,46 @@ func TestProveErasureNeedsNoCaller(t *testing.T) {
 	})
 }
 
+// TestSweepFinishesWhatTheLogNotes: an erasure that only stands in the log, as a server
+// leaves it that dies right after, is finished by one that runs: for its screens, its
+// pages and its files.
+func TestSweepFinishesWhatTheLogNotes(t *testing.T) {
+	databases(t, func(t *testing.T, database string) {
+		w := newWired(t, database)
+		w.smallMeet()
+		var entries gen.EntryList
+		w.get(meetPath+"/entries", &entries)
+		entrant := *entries.Entries[0].Entrant
+		w.do("POST", meetPath+"/rulings", `{"kind":"withdraw","entry":"`+entries.Entries[0].Id+`","reason":{"code":"family","text":"Nick 1 left"}}`)
+		f := w.listen(meetPath+"/live", "bracket/open")
+		shows := func(_ int64, data json.RawMessage) bool { return strings.Contains(string(data), "Nick 1") }
+		f.until("bracket/open", shows)
+		_, err := w.server.clubs.Do(t.Context(), store.ClubStream("harbour"), ledger.Order[club.Command]{
+			ID: "noted", Content: []byte("noted"), Actor: "o", Command: club.ErasePerson{Person: meet.EntrantID(entrant)},
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		f.until("bracket/open", func(seq int64, data json.RawMessage) bool { return !shows(seq, data) })
+		for end := time.Now().Add(20 * time.Second); ; time.Sleep(100 * time.Millisecond) {
+			due := len((&hangUpClub{data: w.server.options.Data, database: database, words: []string{"Nick 1"}}).search(t))
+			if due == 0 {
+				break
+			}
+			if time.Now().After(end) {
+				t.Fatalf("the words are still in %d files", due)
+			}
+		}
+	})
+}
+
 // hangUpClub is a meet of children with a text about each.
 type hangUpClub struct {
 	victim   *victim
 	count    int
 	data     string
 	database string
+	words    []string // to search for beside the birth dates
 	orders   int
 	mu       sync.Mutex
 }
@@ -238,7 +276,7 @@ func (c *hangUpClub) noted(t *testing.T) map[string]bool {
 // PostgreSQL in the files of its tables, after what it keeps in memory was written.
 func (c *hangUpClub) search(t *testing.T) (found []string) {
 	t.Helper()
-	words := []string{"Seegras"}
+	words := slices.Clone(c.words)
 	for n := range c.count {
 		words = append(words, birth(n))
 	}
@@ -256,6 +294,11 @@ func (c *hangUpClub) search(t *testing.T) (found []string) {
 		if _, err := conn.Exec(t.Context(), `CHECKPOINT`); err != nil {
 			t.Fatal(err)
 		}
+		var oid uint32 // other tests have databases of their own beside it
+		if err := conn.QueryRow(t.Context(), `SELECT oid FROM pg_database WHERE datname = current_database()`).Scan(&oid); err != nil {
+			t.Fatal(err)
+		}
+		folder = filepath.Join(folder, fmt.Sprint(oid))
 	}
 	err := filepath.WalkDir(folder, func(path string, entry fs.DirEntry, err error) error {
 		if err != nil || entry.IsDir() {

@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"net/http"
 	"os"
+	"regexp"
 	"slices"
 	"testing"
 
@@ -108,12 +109,14 @@ func TestProveLateChunksChangeNoRecordedRun(t *testing.T) {
 	})
 }
 
+var position = regexp.MustCompile(`"seq":\d+,`)
+
 type lateKey struct{ bench, boot, run string }
 
 // randomChunk is a chunk of a key: often without stamps, the next number, or far away;
 // sometimes an end, of this meet, of another or of practice.
 func randomChunk(rng *rand.Rand, k lateKey) (int, string) {
-	number := []int{0, 1, 2, 3, 4, 50, rng.IntN(60), 3999}[rng.IntN(8)]
+	number := []int{0, 1, 2, 3, 4, 50, rng.IntN(4000), rng.IntN(4000)}[rng.IntN(8)]
 	stamps := []int64{}
 	for range rng.IntN(4) {
 		stamps = append(stamps, rng.Int64N(20_000_000))
@@ -143,7 +146,8 @@ func (w *wired) evidence(runs []string) map[string]string {
 	for _, run := range runs {
 		for _, part := range []string{"trace", "curve"} {
 			a := w.send(request{role: auth.Organiser, method: "GET", path: meetPath + "/runs/" + run + "/" + part})
-			out[run+" "+part] = fmt.Sprint(a.status, " ", string(a.body))
+			// A whole run of another key is an event of its own, and moves the position.
+			out[run+" "+part] = fmt.Sprint(a.status, " ", position.ReplaceAllString(string(a.body), ""))
 		}
 	}
 	var list gen.RunList

@@ -59,7 +59,8 @@ func TestRecordedIsFoundAmongLateChunks(t *testing.T) {
 func TestWholeDoesNotWaitForWhatIsFarBehind(t *testing.T) {
 	one := trace.Chunk{Key: key(0), Stamps: []int64{1}}.Pack()
 	end := trace.Chunk{Key: key(1), Stamps: []int64{2}, Last: &trace.Totals{Chunks: 2, Stamps: 2}}.Pack()
-	next, far := trace.Chunk{Key: key(2)}.Pack(), trace.Chunk{Key: key(9)}.Pack()
+	next, far := trace.Chunk{Key: key(2), Stamps: []int64{3}}.Pack(), trace.Chunk{Key: key(9)}.Pack()
+	empty := trace.Chunk{Key: key(2)}.Pack()
 	for name, tt := range map[string]struct {
 		chunks []trace.Stored
 		n      int
@@ -68,6 +69,7 @@ func TestWholeDoesNotWaitForWhatIsFarBehind(t *testing.T) {
 		"whole":            {[]trace.Stored{end, one}, 2, nil},
 		"one far behind":   {[]trace.Stored{far, end, one}, 2, nil},
 		"one that follows": {[]trace.Stored{end, next, one}, 3, trace.ErrDisagree},
+		"an empty one":     {[]trace.Stored{end, empty, one}, 2, nil},
 		"the first lacks":  {[]trace.Stored{end, far}, 0, trace.ErrIncomplete},
 		"the end lacks":    {[]trace.Stored{one, far}, 1, trace.ErrIncomplete},
 	} {

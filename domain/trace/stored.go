@@ -103,8 +103,9 @@ func Join(chunks []Stored) (Train, error) {
 }
 
 // Whole puts together what has come of a run from chunk 0 on without a gap, and says
-// how many chunks that is. Chunks behind a gap do not hold it up: a box that sends one
-// too many must not keep its run from being recorded. Otherwise it is Join.
+// how many chunks that is. Chunks behind a gap do not hold it up, and empty ones behind
+// the last are no part of it: a box that sends one too many must not keep its run from
+// being recorded. Otherwise it is Join.
 func Whole(chunks []Stored) (train Train, n int, err error) {
 	sorted, err := inOrder(chunks)
 	if err != nil {
@@ -112,6 +113,9 @@ func Whole(chunks []Stored) (train Train, n int, err error) {
 	}
 	for n < len(sorted) && sorted[n].Key.Number == n {
 		n++
+	}
+	for n > 0 && len(sorted[n-1].Packed) == 0 && sorted[n-1].Last == nil {
+		n-- // it holds nothing: with it the train would be the same
 	}
 	train, err = Join(sorted[:n])
 	return train, n, err
