@@ -159,9 +159,9 @@ export class BadWifi {
   }
 }
 
-/** seedOf is the seed of a test run: SEED of the environment, else a new one; it is printed, so that a failure can be played again. */
+/** seedOf is the seed of a test run: the same each time, so that a failure is one of the change at hand; SEED of the environment plays other mixtures. */
 export function seedOf(what: string): number {
-  const seed = Number(process.env['SEED'] ?? Math.floor(Math.random() * 2 ** 31));
+  const seed = Number(process.env['SEED'] ?? 370_214_616);
   console.info(`${what}: SEED=${seed}`);
   return seed;
 }
