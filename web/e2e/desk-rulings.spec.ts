@@ -76,6 +76,7 @@ test('rulings on lanes: swapped, reassigned, did not finish and lifted, void', a
   await page.getByRole('button', { name: `Void the heat: ${first}` }).click();
   await expect(dialog(page)).toContainText('raced again');
   await dialog(page).getByRole('button', { name: 'Void the heat' }).click();
+  await expect(dialog(page)).toHaveCount(0); // the order is through
   await expect(page.getByRole('button', { name: `Call: ${first}` })).toBeVisible();
   const log = await hall.log('lanes');
   expect(log.filter((type) => /Swapped|StatusRuled|Reassigned|Voided/.test(type))).toEqual([
