@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -250,6 +251,10 @@ func FuzzOpen(f *testing.F) {
 	f.Add([]byte(`{"seq":1,"data":{"a":1,"a":2}}`))
 	f.Fuzz(func(t *testing.T, text []byte) {
 		e, err := (journal.Record{Seq: 1, Bytes: text}).Open()
+		want, wrong := (journal.Record{Seq: 1, Bytes: text}).OpenSlowly()
+		if (err == nil) != (wrong == nil) || err == nil && !reflect.DeepEqual(e, want) {
+			t.Fatalf("%q opens as %+v (%v), not as %+v (%v)", text, e, err, want, wrong)
+		}
 		if err != nil {
 			return
 		}

@@ -1,9 +1,10 @@
 package meet
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
+
+	"benchmeet/domain/journal"
 )
 
 // Event is a fact of the day. Its JSON is the data of an envelope: strings,
@@ -77,11 +78,10 @@ type namedReader struct {
 
 func reader[E Event]() namedReader {
 	var zero E
+	read := journal.Reader[E]()
 	return namedReader{zero.Type(), func(data []byte) (Event, error) {
-		var e E
-		d := json.NewDecoder(bytes.NewReader(data))
-		d.DisallowUnknownFields()
-		if err := d.Decode(&e); err != nil {
+		e, err := read(data)
+		if err != nil {
 			return nil, fmt.Errorf("event %s: %w", e.Type(), err)
 		}
 		return e, nil
