@@ -306,7 +306,7 @@ func (s *stream[S, C, E]) load(ctx context.Context) error {
 		return err
 	}
 	w := &work[S, C, E]{stream: s, state: s.ledger.model.New()}
-	err := s.ledger.logs.Read(ctx, s.name, 0, w.fold)
+	err := readAhead(ctx, s.ledger.logs, s.name, 0, w.fold)
 	if errors.Is(err, ErrDamaged) {
 		s.ledger.log.Error("a log is damaged; benchmeet verify says more", "stream", s.name.String(), "error", err)
 		s.mu.Lock()
