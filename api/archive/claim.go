@@ -59,7 +59,7 @@ func again(s *meet.State, e meet.RunMeasuredAgain) claim {
 func ofClub(s *club.State, e club.PracticeRecorded) claim {
 	c := claim{run: e.ID, bench: e.Bench, boot: e.Boot, trace: e.Trace, figures: e.Figures}
 	for _, name := range intake.NamesOf(string(e.ID), e.Boot) {
-		c.sent = append(c.sent, sentAs{name, intake.InClub(s, meet.RunID(name), e.Bench, s.Cars[e.Car].Number), true})
+		c.sent = append(c.sent, sentAs{name, intake.InClub(s, meet.RunID(name), e.Bench, s.Cars.At(e.Car).Number), true})
 	}
 	return c
 }

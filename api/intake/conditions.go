@@ -36,14 +36,14 @@ func InClub(s *club.State, run meet.RunID, bench meet.BenchID, carNumber int) Co
 		b.Bench = unregistered
 	}
 	out := Conditions{Bench: b.Bench, LapUM: practiceLapUM}
-	car := s.Numbers[carNumber]
+	car := s.Numbers.At(carNumber)
 	if armed := s.Armed[bench]; armed.Run == run { // else it is another run's car
 		out.RaceUS = armed.RaceUS
 		if car == "" {
 			car = armed.Car
 		}
 	}
-	out.WheelUM = s.Cars[car].WheelUM
+	out.WheelUM = s.Cars.At(car).WheelUM
 	return out
 }
 

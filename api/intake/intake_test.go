@@ -171,9 +171,9 @@ func TestAnyOrder(t *testing.T) {
 			if err != nil {
 				rt.Fatal(err)
 			}
-			r := snapshot.State.Runs[meet.RunID(name)]
-			if r == nil || r.Trace != fmt.Sprintf("%x", want) || len(snapshot.State.Runs) != runs || snapshot.Head.Seq != int64(runs) {
-				rt.Fatalf("after %d runs: %+v in %d of %d", runs, r, len(snapshot.State.Runs), snapshot.Head.Seq)
+			r := snapshot.State.Runs.At(meet.RunID(name))
+			if r == nil || r.Trace != fmt.Sprintf("%x", want) || snapshot.State.Runs.Len() != runs || snapshot.Head.Seq != int64(runs) {
+				rt.Fatalf("after %d runs: %+v in %d of %d", runs, r, snapshot.State.Runs.Len(), snapshot.Head.Seq)
 			}
 		}
 	})
@@ -211,8 +211,8 @@ func TestAtOnce(t *testing.T) {
 			t.Error(err)
 		}
 		snapshot, err := v.clubs.At(t.Context(), store.ClubStream(harbour), runs)
-		if err != nil || len(snapshot.State.Runs) != runs || snapshot.Head.Seq != runs {
-			t.Errorf("%d runs in %d events, %v", len(snapshot.State.Runs), snapshot.Head.Seq, err)
+		if err != nil || snapshot.State.Runs.Len() != runs || snapshot.Head.Seq != runs {
+			t.Errorf("%d runs in %d events, %v", snapshot.State.Runs.Len(), snapshot.Head.Seq, err)
 		}
 	}
 }
@@ -247,8 +247,8 @@ func TestCrashBetweenChunkAndRecord(t *testing.T) {
 			t.Errorf("the last chunk again: %+v", kept)
 		}
 	}
-	if st := after.club(t); len(st.Runs) != 1 || st.Seq != 1 {
-		t.Errorf("%d runs in %d events", len(st.Runs), st.Seq)
+	if st := after.club(t); st.Runs.Len() != 1 || st.Seq != 1 {
+		t.Errorf("%d runs in %d events", st.Runs.Len(), st.Seq)
 	}
 }
 
@@ -266,7 +266,7 @@ func TestOneBadRunHoldsNoOtherUp(t *testing.T) {
 	if err := spoilt.Sweep(t.Context(), harbour); !errors.Is(err, errDeaf) {
 		t.Errorf("the sweep says %v", err)
 	}
-	if st := v.club(t); st.Runs["b-good"] == nil {
+	if st := v.club(t); st.Runs.At("b-good") == nil {
 		t.Error("the good run is not recorded")
 	}
 }
@@ -286,7 +286,7 @@ func (s spoiltChunks) Chunks(ctx context.Context, club string, run store.RunKey)
 func TestUnknownMeet(t *testing.T) {
 	v := newServer(t, openSQLite(t))
 	v.take(t, cut("junior-1.1.1-L1-1", steadyTrain(100), trace.Totals{Meet: "autumn"})[0])
-	r := v.club(t).Runs["junior-1.1.1-L1-1"]
+	r := v.club(t).Runs.At("junior-1.1.1-L1-1")
 	if r == nil || r.Meet != "autumn" {
 		t.Fatalf("got %+v", r)
 	}
@@ -312,7 +312,7 @@ func TestKnownMeet(t *testing.T) {
 	if r := snapshot.State.Runs["stray"]; r.Waiting == "" || r.Figures.TurnsE6 == 0 {
 		t.Errorf("got %+v", r)
 	}
-	if st := v.club(t); len(st.Runs) != 0 {
+	if st := v.club(t); st.Runs.Len() != 0 {
 		t.Errorf("it stands in the club's log too: %+v", st.Runs)
 	}
 }
@@ -339,7 +339,7 @@ func TestTotalsThatDisagree(t *testing.T) {
 			if err := v.Sweep(t.Context(), harbour); err != nil {
 				t.Fatal(err)
 			}
-			r := v.club(t).Runs["r1"]
+			r := v.club(t).Runs.At("r1")
 			if r == nil {
 				t.Fatalf("not recorded: %+v", v.club(t).Runs)
 			}
@@ -378,7 +378,7 @@ func TestConditionsOfPractice(t *testing.T) {
 				)
 			}
 			v.take(t, cut(tt.run, steadyTrain(301), trace.Totals{Car: tt.car})[0])
-			r := v.club(t).Runs[meet.RunID(tt.run)]
+			r := v.club(t).Runs.At(meet.RunID(tt.run))
 			if r == nil || r.Figures.DistanceUM != tt.distanceUM || r.Figures.WheelMeanMRPM > 0 != tt.wheelCarCan {
 				t.Errorf("got %+v", r)
 			}
@@ -398,7 +398,7 @@ func TestImpossibleStart(t *testing.T) {
 			if kept := v.take(t, cut("r1", steadyTrain(301), totals)[0]); !kept.Recorded {
 				t.Errorf("%+v", kept)
 			}
-			if r := v.club(t).Runs["r1"]; r == nil || r.Figures.TurnsE6 != 300_000_000 {
+			if r := v.club(t).Runs.At("r1"); r == nil || r.Figures.TurnsE6 != 300_000_000 {
 				t.Errorf("got %+v", r)
 			}
 		})

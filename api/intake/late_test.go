@@ -42,7 +42,7 @@ func TestLateChunksOverACrash(t *testing.T) {
 			first.take(t, trace.Chunk{Key: key(50)}) // a gap before it is no reason to wait
 			first.take(t, trace.Chunk{Key: key(1), Stamps: stamps[50:], Last: &trace.Totals{Chunks: 2, Stamps: 100}})
 			first.take(t, trace.Chunk{Key: key(0), Stamps: stamps[:50]})
-			before := first.club(t).Runs["r"]
+			before := first.club(t).Runs.At("r")
 			if before == nil || before.Trace == "" {
 				t.Fatalf("the run is not recorded: %+v", before)
 			}
@@ -52,7 +52,7 @@ func TestLateChunksOverACrash(t *testing.T) {
 			if err := second.Sweep(t.Context(), harbour); err != nil {
 				t.Error(err)
 			}
-			if runs := second.club(t).Runs; len(runs) != 1 || runs["r"] == nil || runs["r"].Trace != before.Trace {
+			if runs := second.club(t).Runs; runs.Len() != 1 || runs.At("r") == nil || runs.At("r").Trace != before.Trace {
 				t.Errorf("the club's runs are %v, want the one as it was", runs)
 			}
 			autumn, err := second.meets.At(t.Context(), store.MeetStream(harbour, "autumn"), 0)

@@ -81,7 +81,7 @@ func TestEviction(t *testing.T) {
 	if len(runs) != mostSpeeds || firstThere || !spokeAgain {
 		t.Errorf("%d runs are followed, the silent one: %v, the other: %v", len(runs), firstThere, spokeAgain)
 	}
-	if kept := v.take(t, first[1]); !kept.Recorded || v.club(t).Runs["first"].Figures.TurnsE6 == 0 {
+	if kept := v.take(t, first[1]); !kept.Recorded || v.club(t).Runs.At("first").Figures.TurnsE6 == 0 {
 		t.Errorf("%+v", kept)
 	}
 	if all := v.told(); len(all) != 0 {

@@ -132,8 +132,8 @@ func TestIdleStatesLeaveMemory(t *testing.T) {
 		t.Error("an idle state stays in memory")
 	}
 	do(t, l, register(2))
-	if s := now(t, l); s.Head.Seq != 2 || len(s.State.Cars) != 2 {
-		t.Errorf("it came back with %d cars at %d", len(s.State.Cars), s.Head.Seq)
+	if s := now(t, l); s.Head.Seq != 2 || s.State.Cars.Len() != 2 {
+		t.Errorf("it came back with %d cars at %d", s.State.Cars.Len(), s.Head.Seq)
 	}
 }
 

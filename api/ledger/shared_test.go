@@ -49,8 +49,8 @@ func TestTwoProcesses(t *testing.T) {
 		snapshot, err := l.At(t.Context(), clubStream, total)
 		must(t, err)
 		checkLog(t, s, total, snapshot)
-		if len(snapshot.State.Cars) != total {
-			t.Errorf("%d cars, want %d", len(snapshot.State.Cars), total)
+		if snapshot.State.Cars.Len() != total {
+			t.Errorf("%d cars, want %d", snapshot.State.Cars.Len(), total)
 		}
 	}
 }
@@ -114,7 +114,7 @@ func TestAtWaits(t *testing.T) {
 	default:
 	}
 	do(t, a, register(2))
-	if snapshot := <-reached; snapshot.Head.Seq != 2 || len(snapshot.State.Cars) != 2 {
+	if snapshot := <-reached; snapshot.Head.Seq != 2 || snapshot.State.Cars.Len() != 2 {
 		t.Errorf("got %v", snapshot.Head)
 	}
 	ctx, stop := context.WithTimeout(t.Context(), 3*waitStep)

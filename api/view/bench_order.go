@@ -40,18 +40,18 @@ func PracticeOrder(s *club.State, bench meet.BenchID, out bool) gen.BenchOrder {
 		if check, slot, next := s.NextReference(bench); next {
 			order.Reference = &gen.ReferenceOrder{
 				Meet: check.Meet, Check: check.Number, Slot: &slot.Slot,
-				CarNumber: s.Cars[meet.CarID(slot.Car)].Number, RaceS: seconds(check.RaceUS),
+				CarNumber: s.Cars.At(meet.CarID(slot.Car)).Number, RaceS: seconds(check.RaceUS),
 			}
 		}
 		return order
 	}
 	if r := armed.Reference; r != nil {
 		order.Reference = &gen.ReferenceOrder{
-			Meet: r.Meet, Check: r.Check, CarNumber: s.Cars[armed.Car].Number, RaceS: seconds(armed.RaceUS),
+			Meet: r.Meet, Check: r.Check, CarNumber: s.Cars.At(armed.Car).Number, RaceS: seconds(armed.RaceUS),
 		}
 	}
 	order.Kind, order.Run, order.RaceS = gen.BenchOrderKindPractice, opt(string(armed.Run)), opt(seconds(armed.RaceUS))
-	car := s.Cars[armed.Car]
+	car := s.Cars.At(armed.Car)
 	order.StartNumber, order.WheelMm = opt(car.Number), opt(float64(car.WheelUM)/1e3)
 	return order
 }

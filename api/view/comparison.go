@@ -75,7 +75,7 @@ func (v MeetView) compared(c *club.State, u comparison.Used) gen.ComparedRun {
 		Racer: v.optRacer(u.Entry), Check: opt(u.Check),
 	}
 	if u.Check > 0 {
-		out.CarNumber = opt(c.Cars[u.Car].Number)
+		out.CarNumber = opt(c.Cars.At(u.Car).Number)
 	}
 	return out
 }
@@ -107,7 +107,7 @@ func (v MeetView) check(c *club.State, check comparison.Check) gen.ReferenceChec
 	for _, s := range check.Slots {
 		out.Slots = append(out.Slots, gen.ReferenceSlot{
 			Slot: s.Slot, Bench: s.Bench, Number: c.Benches[meet.BenchID(s.Bench)].Number,
-			CarNumber: c.Cars[meet.CarID(s.Car)].Number, Run: opt(string(s.Run)),
+			CarNumber: c.Cars.At(meet.CarID(s.Car)).Number, Run: opt(string(s.Run)),
 		})
 	}
 	for _, b := range check.Benches {

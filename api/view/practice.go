@@ -17,7 +17,7 @@ func Practice(s *club.State, car meet.CarID, limit int) gen.PracticeBoard {
 	for _, r := range runs {
 		shown := gen.PracticeRun{
 			Id: string(r.ID), Bench: string(r.Bench), BenchNumber: opt(s.Benches[r.Bench].Number),
-			Car: opt(string(r.Car)), CarNumber: opt(s.Cars[r.Car].Number),
+			Car: opt(string(r.Car)), CarNumber: opt(s.Cars.At(r.Car).Number),
 			At: instant(r.AtUS), Figures: Figures(r.Figures),
 		}
 		if r.Reference != nil {

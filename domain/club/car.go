@@ -27,10 +27,10 @@ func (c RegisterCar) decide(s *State, _ meet.Meta) ([]Event, error) {
 	if c.Car.WheelUM < 0 || c.Car.WheelUM > 1_000_000 {
 		return nil, refusal.New("car-wheel")
 	}
-	if other, taken := s.Numbers[c.Car.Number]; taken && other != c.Car.ID {
+	if other, taken := s.Numbers.Get(c.Car.Number); taken && other != c.Car.ID {
 		return nil, refusal.New("car-taken", "number", c.Car.Number, "car", other)
 	}
-	if s.Cars[c.Car.ID] == c.Car {
+	if s.Cars.At(c.Car.ID) == c.Car {
 		return nil, nil
 	}
 	return []Event{CarRegistered(c)}, nil
@@ -40,14 +40,14 @@ func (c RegisterCar) decide(s *State, _ meet.Meta) ([]Event, error) {
 func (CarRegistered) Type() string { return "CarRegistered" }
 
 func (e CarRegistered) apply(s *State) {
-	if old, there := s.Cars[e.Car.ID]; there {
-		delete(s.Numbers, old.Number)
+	if old, there := s.Cars.Get(e.Car.ID); there {
+		s.Numbers = s.Numbers.Without(old.Number)
 	}
-	s.Cars[e.Car.ID] = e.Car
-	s.Numbers[e.Car.Number] = e.Car.ID
+	s.Cars = s.Cars.With(e.Car.ID, e.Car)
+	s.Numbers = s.Numbers.With(e.Car.Number, e.Car.ID)
 }
 
 func (s *State) hasCar(id meet.CarID) bool {
-	_, there := s.Cars[id]
+	_, there := s.Cars.Get(id)
 	return there
 }

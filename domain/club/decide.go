@@ -1,12 +1,11 @@
 package club
 
 import (
-	"bytes"
-	"encoding/json"
 	"fmt"
 	"maps"
 	"slices"
 
+	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
 )
 
@@ -48,29 +47,30 @@ func Decode(kind string, version int, data []byte) (Event, error) {
 }
 
 var readers = map[string]func([]byte) (Event, error){
-	BenchRegistered{}.Type():  read[BenchRegistered],
-	BenchRetired{}.Type():     read[BenchRetired],
-	CarRegistered{}.Type():    read[CarRegistered],
-	PracticeArmed{}.Type():    read[PracticeArmed],
-	PracticeRecorded{}.Type(): read[PracticeRecorded],
-	PersonErased{}.Type():     read[PersonErased],
-	TextErased{}.Type():       read[TextErased],
+	BenchRegistered{}.Type():  read[BenchRegistered](),
+	BenchRetired{}.Type():     read[BenchRetired](),
+	CarRegistered{}.Type():    read[CarRegistered](),
+	PracticeArmed{}.Type():    read[PracticeArmed](),
+	PracticeRecorded{}.Type(): read[PracticeRecorded](),
+	PersonErased{}.Type():     read[PersonErased](),
+	TextErased{}.Type():       read[TextErased](),
 
-	RatingsTaken{}.Type(): read[RatingsTaken],
+	RatingsTaken{}.Type(): read[RatingsTaken](),
 
-	ReferenceCheckBegun{}.Type(): read[ReferenceCheckBegun],
-	ReferenceRunDropped{}.Type(): read[ReferenceRunDropped],
+	ReferenceCheckBegun{}.Type(): read[ReferenceCheckBegun](),
+	ReferenceRunDropped{}.Type(): read[ReferenceRunDropped](),
 }
 
 // Types lists the names of all events in order.
 func Types() []string { return slices.Sorted(maps.Keys(readers)) }
 
-func read[E Event](data []byte) (Event, error) {
-	var e E
-	d := json.NewDecoder(bytes.NewReader(data))
-	d.DisallowUnknownFields()
-	if err := d.Decode(&e); err != nil {
-		return nil, fmt.Errorf("event %s: %w", e.Type(), err)
+func read[E Event]() func([]byte) (Event, error) {
+	data := journal.Reader[E]()
+	return func(text []byte) (Event, error) {
+		e, err := data(text)
+		if err != nil {
+			return nil, fmt.Errorf("event %s: %w", e.Type(), err)
+		}
+		return e, nil
 	}
-	return e, nil
 }

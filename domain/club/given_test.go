@@ -2,6 +2,7 @@ package club_test
 
 import (
 	"encoding/json"
+	"maps"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -285,10 +286,10 @@ func TestEvolve(t *testing.T) {
 	check("a car's newest", []meet.RunID{"third"}, ids(s.History("seven", 1)))
 	check("benches", []club.Bench{{Bench: bench("b1", 1)}, {Bench: bench("b2", 2)}}, s.SortedBenches())
 	check("cars", []club.Car{{ID: "one", Number: 1}, {ID: "seven", Number: 70}}, s.SortedCars())
-	check("numbers", map[int]meet.CarID{1: "one", 70: "seven"}, s.Numbers)
+	check("numbers", map[int]meet.CarID{1: "one", 70: "seven"}, maps.Collect(s.Numbers.All()))
 	check("armed", map[meet.BenchID]club.Armed{"b2": {Run: "practice-b2-2", RaceUS: 1, AtUS: clubStart + 6_000_000}}, s.Armed)
 	check("erased", map[meet.EntrantID]int64{"p1": clubStart + 10_000_000}, s.Erased)
-	check("when", clubStart+int64(4_000_000), s.Runs["practice-b1-1"].AtUS)
+	check("when", clubStart+int64(4_000_000), s.Runs.At("practice-b1-1").AtUS)
 
 	club.Evolve(s, club.BenchRetired{Bench: "b2"}, clubStart+20_000_000)
 	check("a retired bench is armed no more", 0, len(s.Armed))

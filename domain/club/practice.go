@@ -24,7 +24,9 @@ type Practice struct {
 	// Reference is set for a run of a reference check.
 	Reference *Reference `json:"reference,omitempty"`
 
-	before *Practice // the run recorded before this one
+	// The run recorded before this one, before it with the same car, and before it in
+	// a reference check where this one is in one.
+	before, beforeOfCar, beforeReference *Practice
 }
 
 // Armed is the practice run that a bench is to make next.
@@ -66,7 +68,7 @@ func (c ArmPractice) decide(s *State, m meet.Meta) ([]Event, error) {
 	var reference *Reference
 	if c.Reference != "" {
 		check, there := s.LastCheck(c.Reference)
-		switch car := s.Numbers[c.Number]; {
+		switch car := s.Numbers.At(c.Number); {
 		case !there:
 			return nil, refusal.New("reference-none", "meet", c.Reference)
 		case !slices.Contains(check.Benches, c.Bench):
@@ -87,7 +89,7 @@ func (c ArmPractice) decide(s *State, m meet.Meta) ([]Event, error) {
 	if c.Number == 0 {
 		return []Event{e}, nil
 	}
-	car, known := s.Numbers[c.Number]
+	car, known := s.Numbers.Get(c.Number)
 	if known {
 		e.Car = car
 		return []Event{e}, nil
@@ -141,7 +143,7 @@ func (c RecordPractice) decide(s *State, _ meet.Meta) ([]Event, error) {
 	if known {
 		return nil, nil
 	}
-	car := s.Numbers[c.Number]
+	car := s.Numbers.At(c.Number)
 	var reference *Reference
 	if armed := s.Armed[c.Bench]; armed.Run == c.ID {
 		if car == "" {
@@ -172,7 +174,7 @@ func (s *State) nameRun(c RecordPractice) (id meet.RunID, known bool) {
 		default:
 			id += meet.RunID(fmt.Sprintf(".%s.%s.%d", c.Boot, c.Bench, n-1))
 		}
-		old, taken := s.Runs[id]
+		old, taken := s.Runs.Get(id)
 		if !taken {
 			return id, false
 		}
@@ -186,11 +188,10 @@ func (s *State) nameRun(c RecordPractice) (id meet.RunID, known bool) {
 func (PracticeRecorded) Type() string { return "PracticeRecorded" }
 
 func (e PracticeRecorded) apply(s *State) {
-	s.newest = &Practice{
+	s.add(&Practice{
 		ID: e.ID, Bench: e.Bench, Car: e.Car, Figures: e.Figures, Boot: e.Boot, Trace: e.Trace,
-		AtUS: s.TimeUS, Meet: e.Meet, Reference: e.Reference, before: s.newest,
-	}
-	s.Runs[e.ID] = s.newest
+		AtUS: s.TimeUS, Meet: e.Meet, Reference: e.Reference,
+	})
 	if s.Armed[e.Bench].Run == e.ID {
 		delete(s.Armed, e.Bench)
 	}

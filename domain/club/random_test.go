@@ -40,7 +40,7 @@ func TestRandomClubs(t *testing.T) {
 				log = append(log, seal(tb, log, e, now))
 				club.Evolve(next, e, now)
 			}
-			if !bytes.Equal(before, stateJSON(tb, s)) || len(s.Newest(1000)) != len(s.Runs) {
+			if !bytes.Equal(before, stateJSON(tb, s)) || len(s.Newest(1000)) != s.Runs.Len() {
 				t.Fatalf("folding the events of %T into a clone changed the original", c)
 			}
 			s = next
@@ -95,13 +95,13 @@ func command(t *rapid.T) club.Command {
 
 // faultOf says what is wrong with a state.
 func faultOf(s *club.State) string {
-	for number, id := range s.Numbers {
-		if s.Cars[id].Number != number {
-			return fmt.Sprintf("number %d leads to car %s, which has %d", number, id, s.Cars[id].Number)
+	for number, id := range s.Numbers.All() {
+		if s.Cars.At(id).Number != number {
+			return fmt.Sprintf("number %d leads to car %s, which has %d", number, id, s.Cars.At(id).Number)
 		}
 	}
-	if len(s.Numbers) != len(s.Cars) {
-		return fmt.Sprintf("%d numbers for %d cars", len(s.Numbers), len(s.Cars))
+	if s.Numbers.Len() != s.Cars.Len() {
+		return fmt.Sprintf("%d numbers for %d cars", s.Numbers.Len(), s.Cars.Len())
 	}
 	plates := map[int]meet.BenchID{}
 	for _, b := range s.SortedBenches() {
@@ -120,13 +120,13 @@ func faultOf(s *club.State) string {
 	seen := map[meet.RunID]bool{}
 	before := int64(1 << 62)
 	for r := range s.Practised() {
-		if seen[r.ID] || s.Runs[r.ID].Trace != r.Trace || r.AtUS > before {
+		if seen[r.ID] || s.Runs.At(r.ID).Trace != r.Trace || r.AtUS > before {
 			return fmt.Sprintf("run %s stands at the wrong place", r.ID)
 		}
 		seen[r.ID], before = true, r.AtUS
 	}
-	if len(seen) != len(s.Runs) {
-		return fmt.Sprintf("%d of %d runs are listed", len(seen), len(s.Runs))
+	if len(seen) != s.Runs.Len() {
+		return fmt.Sprintf("%d of %d runs are listed", len(seen), s.Runs.Len())
 	}
 	return ""
 }

@@ -119,7 +119,7 @@ func (c BeginCheck) decide(s *State, m meet.Meta) ([]Event, error) {
 		}
 	}
 	for _, id := range c.Cars {
-		switch car, there := s.Cars[id]; {
+		switch car, there := s.Cars.Get(id); {
 		case !there:
 			return nil, refusal.New("no-car", "car", id)
 		case !car.Reference:
@@ -172,9 +172,9 @@ func (s *State) ChecksOf(meetID string) []Check {
 // those that were dropped.
 func (s *State) ReferenceRuns(meetID string) []Practice {
 	var out []Practice
-	for r := range s.Practised() {
-		if _, dropped := s.Dropped[r.ID]; r.Reference != nil && r.Reference.Meet == meetID && !dropped {
-			out = append(out, r)
+	for r := s.newestReference; r != nil; r = r.beforeReference {
+		if _, dropped := s.Dropped[r.ID]; r.Reference.Meet == meetID && !dropped {
+			out = append(out, *r)
 		}
 	}
 	slices.Reverse(out)
@@ -194,7 +194,7 @@ type ReferenceRunDropped struct {
 }
 
 func (c DropReference) decide(s *State, m meet.Meta) ([]Event, error) {
-	r, there := s.Runs[c.Run]
+	r, there := s.Runs.Get(c.Run)
 	if !there || r.Reference == nil {
 		return nil, refusal.New("reference-run", "run", c.Run)
 	}

@@ -8,21 +8,24 @@ import (
 
 	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
+	"benchmeet/domain/trie"
 )
 
 // State is the club so far: the fold of its stream. Values in the maps, and what
-// they point to, are replaced and never changed in place.
+// they point to, are replaced and never changed in place. What grows for years is
+// in maps whose copies share memory, so that an order costs the same after ten
+// years as on the first day.
 type State struct {
 	Seq    int64 `json:"seq"`
 	TimeUS int64 `json:"time_us"` // of the last event
 
-	Benches map[meet.BenchID]Bench    `json:"benches"`
-	Cars    map[meet.CarID]Car        `json:"cars"`
-	Numbers map[int]meet.CarID        `json:"numbers"` // car numbers
-	Runs    map[meet.RunID]*Practice  `json:"runs"`    // pointers: a club has many, and Clone copies the map
-	Armed   map[meet.BenchID]Armed    `json:"armed"`
-	Erased  map[meet.EntrantID]int64  `json:"erased"` // when, in µs
-	Retired map[meet.BenchID]struct{} `json:"retired"`
+	Benches map[meet.BenchID]Bench          `json:"benches"`
+	Cars    trie.Map[meet.CarID, Car]       `json:"cars"`
+	Numbers trie.Map[int, meet.CarID]       `json:"numbers"` // car numbers
+	Runs    trie.Map[meet.RunID, *Practice] `json:"runs"`
+	Armed   map[meet.BenchID]Armed          `json:"armed"`
+	Erased  map[meet.EntrantID]int64        `json:"erased"` // when, in µs
+	Retired map[meet.BenchID]struct{}       `json:"retired"`
 	// ErasedTexts are free texts that were erased alone, and when, in µs.
 	ErasedTexts map[string]int64 `json:"erased_texts,omitempty"`
 	// ArmedSoFar counts the armed runs, for their ids.
@@ -36,7 +39,11 @@ type State struct {
 	// were first.
 	Periods []RatingPeriod `json:"periods,omitempty"`
 
-	newest *Practice // leads from each run to the one before
+	// The newest run of all, of each car, and of reference checks: each leads to the
+	// one before of its kind.
+	newest          *Practice
+	newestOf        trie.Map[meet.CarID, *Practice]
+	newestReference *Practice
 }
 
 // Bench is a registered bench.
@@ -57,9 +64,6 @@ type Car struct {
 func New() *State {
 	return &State{
 		Benches: map[meet.BenchID]Bench{},
-		Cars:    map[meet.CarID]Car{},
-		Numbers: map[int]meet.CarID{},
-		Runs:    map[meet.RunID]*Practice{},
 		Armed:   map[meet.BenchID]Armed{},
 		Erased:  map[meet.EntrantID]int64{},
 		Retired: map[meet.BenchID]struct{}{},
@@ -67,13 +71,11 @@ func New() *State {
 	}
 }
 
-// Clone is a copy that Evolve may change while others read s.
+// Clone is a copy that Evolve may change while others read s. It costs a copy of
+// the benches, of who was erased, and of the other small maps.
 func (s *State) Clone() *State {
 	c := *s
 	c.Benches = maps.Clone(s.Benches)
-	c.Cars = maps.Clone(s.Cars)
-	c.Numbers = maps.Clone(s.Numbers)
-	c.Runs = maps.Clone(s.Runs)
 	c.Armed = maps.Clone(s.Armed)
 	c.Erased = maps.Clone(s.Erased)
 	c.Retired = maps.Clone(s.Retired)
@@ -97,9 +99,14 @@ func (s *State) SortedBenches() []Bench {
 
 // SortedCars are the cars by number, then id.
 func (s *State) SortedCars() []Car {
-	return slices.SortedFunc(maps.Values(s.Cars), func(a, b Car) int {
+	out := make([]Car, 0, s.Cars.Len())
+	for _, c := range s.Cars.All() {
+		out = append(out, c)
+	}
+	slices.SortFunc(out, func(a, b Car) int {
 		return cmp.Or(cmp.Compare(a.Number, b.Number), cmp.Compare(a.ID, b.ID))
 	})
+	return out
 }
 
 // Practised goes through all practice runs, newest first.
@@ -113,27 +120,33 @@ func (s *State) Practised() iter.Seq[Practice] {
 	}
 }
 
-// History is a car's practice runs, newest first, at most so many.
+// History is a car's practice runs, newest first, at most so many. It costs nothing
+// for those of other cars.
 func (s *State) History(car meet.CarID, most int) []Practice {
-	return s.first(most, func(r Practice) bool { return r.Car == car })
+	var out []Practice
+	for r := s.newestOf.At(car); r != nil && len(out) < most; r = r.beforeOfCar {
+		out = append(out, *r)
+	}
+	return out
 }
 
 // Newest is the practice runs, newest first, at most so many.
 func (s *State) Newest(most int) []Practice {
-	return s.first(most, func(Practice) bool { return true })
-}
-
-func (s *State) first(most int, which func(Practice) bool) []Practice {
 	var out []Practice
-	for r := range s.Practised() {
-		if len(out) >= most {
-			break
-		}
-		if which(r) {
-			out = append(out, r)
-		}
+	for r := s.newest; r != nil && len(out) < most; r = r.before {
+		out = append(out, *r)
 	}
 	return out
+}
+
+// add puts a run in front of all others.
+func (s *State) add(r *Practice) {
+	r.before, r.beforeOfCar = s.newest, s.newestOf.At(r.Car)
+	s.newest, s.newestOf = r, s.newestOf.With(r.Car, r)
+	if r.Reference != nil {
+		r.beforeReference, s.newestReference = s.newestReference, r
+	}
+	s.Runs = s.Runs.With(r.ID, r)
 }
 
 func (s *State) bench(id meet.BenchID) (Bench, error) {

@@ -130,7 +130,7 @@ func (d *day) check(cars, slots int) {
 		if slots > 0 && run.Slot > slots {
 			return
 		}
-		bench, car := meet.BenchID(run.Bench), d.club.Cars[meet.CarID(run.Car)]
+		bench, car := meet.BenchID(run.Bench), d.club.Cars.At(meet.CarID(run.Car))
 		d.inClub(club.ArmPractice{Bench: bench, Number: car.Number, Reference: "spring"})
 		armed := d.club.Armed[bench].Run
 		d.inClub(club.RecordPractice{
