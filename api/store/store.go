@@ -13,6 +13,7 @@ type Store interface {
 	Traces
 	People
 	Tokens
+	Caches
 
 	// EnsureClub makes the club if it is not there yet.
 	EnsureClub(ctx context.Context, club Club) error

@@ -41,12 +41,14 @@ func TestDataOfBeforeComesUp(t *testing.T) {
 	must(t, s.Erase(ctx, "harbour", "p-9", 1))
 	must(t, s.Close())
 
-	down, err := fs.ReadFile(migrations.Postgres, "postgres/000002_evidence.down.sql")
-	must(t, err)
 	db, err := pgx.Connect(ctx, path)
 	must(t, err)
-	_, err = db.Exec(ctx, string(down))
-	must(t, err)
+	for _, file := range []string{"000003_caches", "000002_evidence"} {
+		down, err := fs.ReadFile(migrations.Postgres, "postgres/"+file+".down.sql")
+		must(t, err)
+		_, err = db.Exec(ctx, string(down))
+		must(t, err)
+	}
 	_, err = db.Exec(ctx, `UPDATE schema_migrations SET version = 1`)
 	must(t, err)
 	must(t, db.Close(context.Background()))
