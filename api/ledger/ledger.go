@@ -17,13 +17,14 @@ import (
 
 // Ledger keeps the streams of one model.
 type Ledger[S any, C any, E Fact] struct {
-	logs  store.Logs
-	model Model[S, C, E]
-	key   []byte
-	now   func() time.Time
-	seed  func(order string) uint64
-	log   *slog.Logger
-	alone bool
+	logs   store.Logs
+	caches store.Caches
+	model  Model[S, C, E]
+	key    []byte
+	now    func() time.Time
+	seed   func(order string) uint64
+	log    *slog.Logger
+	alone  bool
 
 	// ctx is what orders are carried out under: whoever gave one may go away, and
 	// only a stop that cannot wait any longer ends it.
@@ -35,11 +36,15 @@ type Ledger[S any, C any, E Fact] struct {
 	closed  bool
 	streams map[store.Stream]*stream[S, C, E]
 	lists   map[string]*list // by club
+	// summaries are those that were asked for, each as of some place in its log.
+	summaries map[store.Stream]Summary
 }
 
 // Options are what a ledger needs from outside.
 type Options struct {
 	Logs store.Logs
+	// Caches keep states and summaries between two starts; nil keeps none.
+	Caches store.Caches
 	// Key keys the hashes of command contents; see store.Secret.
 	Key []byte
 	// Now is the server's clock; nil is time.Now.
@@ -67,8 +72,9 @@ func New[S any, C any, E Fact](model Model[S, C, E], o Options) *Ledger[S, C, E]
 	}
 	ctx, give := context.WithCancel(context.Background())
 	return &Ledger[S, C, E]{
-		logs: o.Logs, model: model, key: o.Key, now: o.Now, seed: o.Seed, log: o.Log, alone: o.Alone,
+		logs: o.Logs, caches: o.Caches, model: model, key: o.Key, now: o.Now, seed: o.Seed, log: o.Log, alone: o.Alone,
 		ctx: ctx, give: give, streams: map[store.Stream]*stream[S, C, E]{}, lists: map[string]*list{},
+		summaries: map[store.Stream]Summary{},
 	}
 }
 
@@ -156,6 +162,18 @@ func (l *Ledger[S, C, E]) queue(name store.Stream, p *pending[C]) bool {
 		l.writers.Add(1)
 		go s.write()
 	}
+	return true
+}
+
+// beside runs something beside the orders that Close waits for as for them; false
+// after Close.
+func (l *Ledger[S, C, E]) beside(do func()) bool {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if l.closed {
+		return false
+	}
+	l.writers.Go(do)
 	return true
 }
 

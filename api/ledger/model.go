@@ -24,6 +24,11 @@ type Model[S any, C any, E Fact] struct {
 	// from its order in the state before them, or refuses.
 	About   func(s *S, text string, events []E) ([]string, error)
 	Version int
+	// Summarise says what lists ask of a stream.
+	Summarise func(*S) Summary
+	// Keep says how states are kept between two starts; nil folds the whole log at
+	// each.
+	Keep *Keep[S]
 }
 
 // Meets is the model of meet streams.
@@ -42,11 +47,33 @@ func Meets() Model[meet.State, meet.Command, meet.Event] {
 			}
 			return out, err
 		},
-		Version: meet.Version,
+		Version:   meet.Version,
+		Summarise: summary,
 	}
 }
 
-// Clubs is the model of club streams.
+// summary is that of a meet.
+func summary(s *meet.State) Summary {
+	out := Summary{Name: s.Plan.Name, Place: s.Plan.Place, Date: s.Plan.Date}
+	for id, p := range s.Programmes {
+		if n := len(p.Published); n > 0 {
+			if out.Published == nil {
+				out.Published = map[string]int{}
+			}
+			out.Published[string(id)] = n
+		}
+	}
+	return out
+}
+
+// A club's state is kept again after so many events, some tens of milliseconds to
+// fold; its parts hold so many runs, about half a megabyte to write at once.
+const (
+	keepEvery  = 4096
+	runsInPart = 4096
+)
+
+// Clubs is the model of club streams. They have no end, so their states are kept.
 func Clubs() Model[club.State, club.Command, club.Event] {
 	return Model[club.State, club.Command, club.Event]{
 		New:    club.New,
@@ -57,7 +84,13 @@ func Clubs() Model[club.State, club.Command, club.Event] {
 		About: func(*club.State, string, []club.Event) ([]string, error) {
 			return nil, refusal.New("text-about-unknown") // no order of the club has one
 		},
-		Version: club.Version,
+		Version:   club.Version,
+		Summarise: func(*club.State) Summary { return Summary{} }, // no list has clubs
+		Keep: &Keep[club.State]{
+			Version: fmt.Sprintf("club-%d", club.FoldVersion), Every: keepEvery,
+			Pack:   func(s *club.State, from int) ([]byte, [][]byte) { return s.Pack(from, runsInPart) },
+			Unpack: club.Unpack,
+		},
 	}
 }
 

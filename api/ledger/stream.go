@@ -40,6 +40,10 @@ type stream[S any, C any, E Fact] struct {
 	watchers map[chan struct{}]struct{}
 	damage   error // why the log could not be folded
 	found    time.Time
+	// What is kept of the state between two starts; see keep.
+	keeping   bool
+	keptSeq   int64
+	keptParts []string
 }
 
 // pending is an order that waits for its answer.
@@ -305,8 +309,11 @@ func (s *stream[S, C, E]) load(ctx context.Context) error {
 	if err := s.damaged(); err != nil {
 		return err
 	}
-	w := &work[S, C, E]{stream: s, state: s.ledger.model.New()}
-	err := readAhead(ctx, s.ledger.logs, s.name, 0, w.fold)
+	w, err := s.resume(ctx)
+	if w == nil && err == nil {
+		w = &work[S, C, E]{stream: s, state: s.ledger.model.New()}
+		err = readAhead(ctx, s.ledger.logs, s.name, 0, w.fold)
+	}
 	if errors.Is(err, ErrDamaged) {
 		s.ledger.log.Error("a log is damaged; benchmeet verify says more", "stream", s.name.String(), "error", err)
 		s.mu.Lock()
@@ -337,6 +344,7 @@ func (s *stream[S, C, E]) swap(w *work[S, C, E]) {
 		return
 	}
 	s.ledger.moved(store.StreamHead{Stream: s.name, Head: w.head})
+	defer s.keep()
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.state, s.head, s.timeUS, s.damage = w.state, w.head, w.timeUS, nil
@@ -358,8 +366,8 @@ func (s *stream[S, C, E]) catchUp(ctx context.Context) error {
 // catchUpAlone is catchUp for a caller that holds writing. Where nothing was
 // written it costs a look into the store and no copy of the state.
 func (s *stream[S, C, E]) catchUpAlone(ctx context.Context) error {
-	if err := s.load(ctx); err != nil {
-		return err
+	if s.snapshot().State == nil {
+		return s.load(ctx) // as of now: nothing is missing
 	}
 	var w *work[S, C, E]
 	err := s.ledger.logs.Read(ctx, s.name, s.snapshot().Head.Seq, func(r journal.Record) error {

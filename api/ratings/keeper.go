@@ -14,6 +14,7 @@ import (
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/domain/club"
+	"benchmeet/domain/meet"
 )
 
 // Keeper rates what is published. It is safe for concurrent use.
@@ -39,8 +40,8 @@ func (k *Keeper) Published(ctx context.Context, clubID, meetID string) {
 	}
 }
 
-// Sweep rates what waits: at its first call it looks at every meet of the club,
-// later at those that failed.
+// Sweep rates what waits: at its first call it looks at the summary of every meet
+// of the club, later at those that failed.
 func (k *Keeper) Sweep(ctx context.Context, clubID string) error {
 	if err := k.look(ctx, clubID); err != nil {
 		return err
@@ -70,9 +71,26 @@ func (k *Keeper) look(ctx context.Context, clubID string) error {
 	if err != nil {
 		return err
 	}
+	home, err := k.Clubs.At(ctx, store.ClubStream(clubID), 0)
+	if err != nil {
+		return err
+	}
 	for _, head := range streams {
-		if id, isMeet := head.Stream.Meet(); isMeet {
-			k.mark(clubID, id)
+		id, isMeet := head.Stream.Meet()
+		if !isMeet {
+			continue
+		}
+		summary, err := k.Meets.Summary(ctx, head)
+		if errors.Is(err, ledger.ErrDamaged) {
+			continue // nothing can be rated of it; the ledger has said so in its log
+		}
+		if err != nil {
+			return err
+		}
+		for division, number := range summary.Published {
+			if number > home.State.Rated(id, meet.DivisionID(division)) {
+				k.mark(clubID, id)
+			}
 		}
 	}
 	k.mu.Lock()

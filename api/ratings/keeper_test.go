@@ -1,6 +1,7 @@
 package ratings_test
 
 import (
+	"context"
 	"fmt"
 	"log/slog"
 	"path/filepath"
@@ -14,6 +15,7 @@ import (
 	"benchmeet/api/store"
 	"benchmeet/api/store/sqlite"
 	"benchmeet/domain/club"
+	"benchmeet/domain/journal"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
 )
@@ -38,11 +40,17 @@ func newHall(t *testing.T) *hall {
 	if err := s.EnsureClub(t.Context(), store.Club{ID: harbour}); err != nil {
 		t.Fatal(err)
 	}
-	o := ledger.Options{Logs: s, Key: []byte("key")}
-	h := &hall{t: t, store: s, meets: ledger.New(ledger.Meets(), o), clubs: ledger.New(ledger.Clubs(), o)}
-	t.Cleanup(h.meets.Close)
-	t.Cleanup(h.clubs.Close)
+	h := &hall{t: t, store: s}
+	h.restart(s)
 	return h
+}
+
+// restart gives the hall new ledgers over logs, as a new process has them.
+func (h *hall) restart(logs store.Logs) {
+	o := ledger.Options{Logs: logs, Caches: h.store, Key: []byte("key"), Alone: true}
+	h.meets, h.clubs = ledger.New(ledger.Meets(), o), ledger.New(ledger.Clubs(), o)
+	h.t.Cleanup(h.meets.Close)
+	h.t.Cleanup(h.clubs.Close)
 }
 
 // keeper is a new one, as after a restart.
@@ -177,5 +185,44 @@ func TestCorrectedResults(t *testing.T) {
 	}
 	if after[0].Milli != before[0].Milli || after[0].Games != 1 {
 		t.Errorf("the winner had %+v and now has %+v: both are one race from the start", before[0], after[0])
+	}
+}
+
+// read lists the meets whose logs were read.
+type read struct {
+	store.Logs
+	meets []string
+}
+
+func (r *read) Read(ctx context.Context, s store.Stream, after int64, each func(journal.Record) error) error {
+	if id, is := s.Meet(); is {
+		r.meets = append(r.meets, id)
+	}
+	return r.Logs.Read(ctx, s, after, each)
+}
+
+// TestSweepFoldsWhatChanged: a start reads only the meets that went on since the
+// one before, and rates what was published meanwhile.
+func TestSweepFoldsWhatChanged(t *testing.T) {
+	h := newHall(t)
+	for _, id := range []string{"spring", "summer", "autumn"} {
+		h.race(id)
+	}
+	start := func(want ...string) {
+		t.Helper()
+		logs := &read{Logs: h.store}
+		h.restart(logs)
+		h.sweep(h.keeper())
+		if diff := cmp.Diff(want, logs.meets); diff != "" {
+			t.Errorf("meets that were read (-want +got):\n%s", diff)
+		}
+	}
+	start("autumn", "spring", "summer")
+	start()
+	h.race("winter")
+	start("winter")
+	start()
+	if n := len(h.club().State.Periods); n != 4 {
+		t.Errorf("%d meets are rated, want 4", n)
 	}
 }

@@ -3,7 +3,6 @@ package rest
 import (
 	"context"
 	"errors"
-	"sync"
 
 	"benchmeet/api/gen"
 	"benchmeet/api/ledger"
@@ -12,9 +11,9 @@ import (
 	"benchmeet/domain/meet"
 )
 
-// ListMeets lists the meets of the club. A meet is folded once for its line; what
-// it says is remembered until the meet goes on. One that is damaged is left out:
-// the others must not wait for it, and its own page says what is wrong.
+// ListMeets lists the meets of the club by their summaries; none is folded for it
+// that did not change since somebody asked. One that is damaged is left out: the
+// others must not wait for it, and its own page says what is wrong.
 func (s *Server) ListMeets(ctx context.Context, _ gen.ListMeetsRequestObject) (gen.ListMeetsResponseObject, error) {
 	streams, err := s.Meets.Streams(ctx, s.club(ctx))
 	if err != nil {
@@ -26,44 +25,16 @@ func (s *Server) ListMeets(ctx context.Context, _ gen.ListMeetsRequestObject) (g
 		if !isMeet {
 			continue
 		}
-		line, known := s.lines.at(head)
-		if !known {
-			snapshot, err := s.Meets.At(ctx, head.Stream, 0)
-			if errors.Is(err, ledger.ErrDamaged) {
-				continue
-			}
-			if err != nil {
-				return nil, err
-			}
-			line = view.MeetView{ID: id, State: snapshot.State, Head: snapshot.Head}.Summary()
-			s.lines.keep(head.Stream, line)
+		summary, err := s.Meets.Summary(ctx, head)
+		if errors.Is(err, ledger.ErrDamaged) {
+			continue
 		}
-		out.Meets = append(out.Meets, line)
+		if err != nil {
+			return nil, err
+		}
+		out.Meets = append(out.Meets, view.Summary(id, summary))
 	}
 	return out, nil
-}
-
-// meetLines remembers the line of each meet in the list.
-type meetLines struct {
-	mu    sync.Mutex
-	lines map[store.Stream]gen.MeetSummary
-}
-
-// at is a meet's line as of its head.
-func (m *meetLines) at(head store.StreamHead) (gen.MeetSummary, bool) {
-	m.mu.Lock()
-	defer m.mu.Unlock()
-	line, there := m.lines[head.Stream]
-	return line, there && line.Seq >= head.Head.Seq
-}
-
-func (m *meetLines) keep(s store.Stream, line gen.MeetSummary) {
-	m.mu.Lock()
-	defer m.mu.Unlock()
-	if m.lines == nil {
-		m.lines = map[store.Stream]gen.MeetSummary{}
-	}
-	m.lines[s] = line
 }
 
 // PlanMeet plans a meet.

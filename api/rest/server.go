@@ -24,7 +24,6 @@ import (
 type Server struct {
 	Options
 	compared *comparisons
-	lines    meetLines
 	working  chan struct{} // a place for each stranger whose question is being worked on
 }
 

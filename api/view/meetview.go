@@ -2,6 +2,7 @@ package view
 
 import (
 	"benchmeet/api/gen"
+	"benchmeet/api/ledger"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
 )
@@ -64,10 +65,9 @@ func (v MeetView) Meet() gen.Meet {
 	return out
 }
 
-// Summary is the meet in a list.
-func (v MeetView) Summary() gen.MeetSummary {
-	p := v.State.Plan
-	return gen.MeetSummary{Id: v.ID, Name: p.Name, Place: opt(p.Place), Date: p.Date, Seq: v.Head.Seq}
+// Summary is a meet in a list.
+func Summary(id string, s ledger.Summary) gen.MeetSummary {
+	return gen.MeetSummary{Id: id, Name: s.Name, Place: opt(s.Place), Date: s.Date, Seq: s.Seq}
 }
 
 func plan(p meet.Plan) gen.Plan {

@@ -11,6 +11,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"benchmeet/api/gen"
+	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/api/store/sqlite"
 	"benchmeet/api/view"
@@ -108,10 +109,12 @@ func TestPages(t *testing.T) {
 	d := smallDay(t)
 	v := show(t, d, newHall(t).of(t))
 	division := v.State.Divisions["junior"]
+	summary := ledger.Meets().Summarise(v.State)
+	summary.Seq = v.Head.Seq
 	texts := func(id string) string { return map[string]string{"t-1": "ran onto the bench"}[id] }
 	for name, page := range map[string]any{
 		"meet":             v.Meet(),
-		"summary":          v.Summary(),
+		"summary":          view.Summary(v.ID, summary),
 		"board":            v.Board(),
 		"standings":        v.Standings(division),
 		"bracket":          v.Bracket(division),

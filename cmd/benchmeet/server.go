@@ -97,7 +97,7 @@ func (s *server) wire(ctx context.Context) error {
 		return err
 	}
 	alone := !isPostgres(s.options.Database) // a SQLite file has one process
-	books := ledger.Options{Logs: s.store, Key: key, Now: s.clock.now, Seed: s.options.Seed, Log: s.options.Log, Alone: alone}
+	books := ledger.Options{Logs: s.store, Caches: s.store, Key: key, Now: s.clock.now, Seed: s.options.Seed, Log: s.options.Log, Alone: alone}
 	s.meets = ledger.New(ledger.Meets(), books)
 	s.clubs = ledger.New(ledger.Clubs(), books)
 	tokenKey, err := s.store.Secret(ctx, "token-secret")
