@@ -107,7 +107,7 @@ func (m Model[S, C, E]) fold(s *S, head journal.Head, r journal.Record) (next jo
 	if next, err = head.Follow(r); err != nil {
 		return head, 0, err
 	}
-	envelope, err := r.Open()
+	envelope, err := r.OpenUnread()
 	if err != nil {
 		return head, 0, err
 	}

@@ -323,6 +323,7 @@ func (s *stream[S, C, E]) load(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
+	w.state = s.ledger.model.Clone(w.state) // others share it from here on
 	w.dirty = true
 	s.swap(w)
 	return nil

@@ -43,8 +43,8 @@ func (e CarRegistered) apply(s *State) {
 	if old, there := s.Cars.Get(e.Car.ID); there {
 		s.Numbers = s.Numbers.Without(old.Number)
 	}
-	s.Cars = s.Cars.With(e.Car.ID, e.Car)
-	s.Numbers = s.Numbers.With(e.Car.Number, e.Car.ID)
+	s.Cars = s.Cars.WithBy(s.owner, e.Car.ID, e.Car)
+	s.Numbers = s.Numbers.WithBy(s.owner, e.Car.Number, e.Car.ID)
 }
 
 func (s *State) hasCar(id meet.CarID) bool {

@@ -44,6 +44,8 @@ type State struct {
 	newest          *Practice
 	newestOf        trie.Map[meet.CarID, *Practice]
 	newestReference *Practice
+
+	owner *trie.Owner // of the maps, while nobody shares them
 }
 
 // Bench is a registered bench.
@@ -63,6 +65,7 @@ type Car struct {
 // New is the state of a club without events.
 func New() *State {
 	return &State{
+		owner:   &trie.Owner{},
 		Benches: map[meet.BenchID]Bench{},
 		Armed:   map[meet.BenchID]Armed{},
 		Erased:  map[meet.EntrantID]int64{},
@@ -72,8 +75,13 @@ func New() *State {
 }
 
 // Clone is a copy that Evolve may change while others read s. It costs a copy of
-// the benches, of who was erased, and of the other small maps.
+// the benches, of who was erased, and of the other small maps. The first Clone of a
+// state that New made ends its quick folding in place and must be alone; those of
+// its clones may be made by many goroutines at once.
 func (s *State) Clone() *State {
+	if s.owner != nil {
+		s.owner = nil
+	}
 	c := *s
 	c.Benches = maps.Clone(s.Benches)
 	c.Armed = maps.Clone(s.Armed)
@@ -142,11 +150,11 @@ func (s *State) Newest(most int) []Practice {
 // add puts a run in front of all others.
 func (s *State) add(r *Practice) {
 	r.before, r.beforeOfCar = s.newest, s.newestOf.At(r.Car)
-	s.newest, s.newestOf = r, s.newestOf.With(r.Car, r)
+	s.newest, s.newestOf = r, s.newestOf.WithBy(s.owner, r.Car, r)
 	if r.Reference != nil {
 		r.beforeReference, s.newestReference = s.newestReference, r
 	}
-	s.Runs = s.Runs.With(r.ID, r)
+	s.Runs = s.Runs.WithBy(s.owner, r.ID, r)
 }
 
 func (s *State) bench(id meet.BenchID) (Bench, error) {

@@ -255,6 +255,14 @@ func FuzzOpen(f *testing.F) {
 		if (err == nil) != (wrong == nil) || err == nil && !reflect.DeepEqual(e, want) {
 			t.Fatalf("%q opens as %+v (%v), not as %+v (%v)", text, e, err, want, wrong)
 		}
+		// Unread, it is the same, or has data that no reader takes.
+		if later, no := (journal.Record{Seq: 1, Bytes: text}).OpenUnread(); no == nil && !reflect.DeepEqual(later, e) {
+			if got, err := journal.Reader[map[string]any]()(later.Data); err == nil {
+				t.Fatalf("%q opens unread as %+v, whose data reads as %+v; it is %+v (%v)", text, later, got, e, wrong)
+			}
+		} else if no != nil && err == nil {
+			t.Fatalf("%q does not open unread: %v", text, no)
+		}
 		if err != nil {
 			return
 		}

@@ -24,9 +24,16 @@ type Map[K comparable, V any] struct {
 	len  int
 }
 
+// Owner is a right to change in place what was made under it: a log is folded into
+// a map of its own twice as quickly so. Whoever shares a map forgets its owner
+// first, for the copies would change with it.
+type Owner struct{ _ byte } // of a size, so that no two are one
+
 // node is one level: five bits of the hash say which of 32 places is meant. Below
-// the last level it is a plain list of leaves. A node is never changed.
+// the last level it is a plain list of leaves. A node is never changed but by its
+// owner.
 type node[K comparable, V any] struct {
+	owner         *Owner // who may change it in place; nil is nobody
 	atLeaf, atKid uint32 // which places are taken, by a leaf or by a further level
 	leaves        []leaf[K, V]
 	kids          []*node[K, V]
@@ -96,10 +103,16 @@ func place(hash uint64, level int) uint32 { return 1 << (hash >> (perLevel * lev
 func index(taken, bit uint32) int { return bits.OnesCount32(taken & (bit - 1)) }
 
 // With is the map with a key set.
-func (m Map[K, V]) With(k K, v V) Map[K, V] { return m.with(hashOf(k), leaf[K, V]{k, v}, hashOf[K]) }
+func (m Map[K, V]) With(k K, v V) Map[K, V] { return m.WithBy(nil, k, v) }
 
-func (m Map[K, V]) with(hash uint64, l leaf[K, V], hashOf func(K) uint64) Map[K, V] {
-	root, fresh := m.root.with(hash, 0, l, hashOf)
+// WithBy is With for an owner: m itself must not be used any more, nor any copy of
+// it. A nil owner may change nothing.
+func (m Map[K, V]) WithBy(owner *Owner, k K, v V) Map[K, V] {
+	return m.with(owner, hashOf(k), leaf[K, V]{k, v}, hashOf[K])
+}
+
+func (m Map[K, V]) with(owner *Owner, hash uint64, l leaf[K, V], hashOf func(K) uint64) Map[K, V] {
+	root, fresh := m.root.with(owner, hash, 0, l, hashOf)
 	if fresh {
 		m.len++
 	}
@@ -107,42 +120,56 @@ func (m Map[K, V]) with(hash uint64, l leaf[K, V], hashOf func(K) uint64) Map[K,
 	return m
 }
 
-// with is the node with a leaf set, and whether its key is new. n may be nil.
-func (n *node[K, V]) with(hash uint64, level int, l leaf[K, V], hashOf func(K) uint64) (*node[K, V], bool) {
-	var c node[K, V]
-	if n != nil {
-		c = *n
+// mine is the node, or a copy of it, as an owner may change it. n may be nil. The
+// lists of a copy without an owner are still those of n.
+func (n *node[K, V]) mine(owner *Owner) *node[K, V] {
+	switch {
+	case n == nil:
+		return &node[K, V]{owner: owner}
+	case owner != nil && n.owner == owner:
+		return n
 	}
+	c := *n
+	c.owner = owner
+	if owner != nil {
+		c.leaves, c.kids = slices.Clone(c.leaves), slices.Clone(c.kids)
+	}
+	return &c
+}
+
+// with is the node with a leaf set, and whether its key is new. n may be nil.
+func (n *node[K, V]) with(owner *Owner, hash uint64, level int, l leaf[K, V], hashOf func(K) uint64) (*node[K, V], bool) {
+	c := n.mine(owner)
 	if level == levels {
 		if i := c.find(l.key); i >= 0 {
-			c.leaves = replaced(c.leaves, i, l)
-			return &c, false
+			c.leaves = replaced(owner, c.leaves, i, l)
+			return c, false
 		}
-		c.leaves = inserted(c.leaves, len(c.leaves), l)
-		return &c, true
+		c.leaves = inserted(owner, c.leaves, len(c.leaves), l)
+		return c, true
 	}
 	bit := place(hash, level)
 	leaf, kid := index(c.atLeaf, bit), index(c.atKid, bit)
 	switch {
 	case c.atKid&bit != 0:
-		below, fresh := c.kids[kid].with(hash, level+1, l, hashOf)
-		c.kids = replaced(c.kids, kid, below)
-		return &c, fresh
+		below, fresh := c.kids[kid].with(owner, hash, level+1, l, hashOf)
+		c.kids = replaced(owner, c.kids, kid, below)
+		return c, fresh
 	case c.atLeaf&bit == 0:
 		c.atLeaf |= bit
-		c.leaves = inserted(c.leaves, leaf, l)
-		return &c, true
+		c.leaves = inserted(owner, c.leaves, leaf, l)
+		return c, true
 	case c.leaves[leaf].key == l.key:
-		c.leaves = replaced(c.leaves, leaf, l)
-		return &c, false
+		c.leaves = replaced(owner, c.leaves, leaf, l)
+		return c, false
 	}
 	// Two keys for one place: both go a level down.
 	old := c.leaves[leaf]
-	below, _ := (*node[K, V])(nil).with(hashOf(old.key), level+1, old, hashOf)
-	below, _ = below.with(hash, level+1, l, hashOf)
+	below, _ := (*node[K, V])(nil).with(owner, hashOf(old.key), level+1, old, hashOf)
+	below, _ = below.with(owner, hash, level+1, l, hashOf)
 	c.atLeaf, c.leaves = c.atLeaf&^bit, removed(c.leaves, leaf)
-	c.atKid, c.kids = c.atKid|bit, inserted(c.kids, kid, below)
-	return &c, true
+	c.atKid, c.kids = c.atKid|bit, inserted(owner, c.kids, kid, below)
+	return c, true
 }
 
 // Without is the map without a key.
@@ -158,7 +185,7 @@ func (m Map[K, V]) without(hash uint64, k K) Map[K, V] {
 
 // without is the node without a key that is there; nil where nothing is left.
 func (n *node[K, V]) without(hash uint64, level int, k K) *node[K, V] {
-	c := *n
+	c := n.mine(nil)
 	bit := place(hash, level)
 	kid := index(c.atKid, bit)
 	switch {
@@ -170,7 +197,7 @@ func (n *node[K, V]) without(hash uint64, level int, k K) *node[K, V] {
 	default:
 		below := c.kids[kid].without(hash, level+1, k)
 		if below != nil {
-			c.kids = replaced(c.kids, kid, below)
+			c.kids = replaced(nil, c.kids, kid, below)
 			break
 		}
 		c.kids = removed(c.kids, kid)
@@ -179,7 +206,7 @@ func (n *node[K, V]) without(hash uint64, level int, k K) *node[K, V] {
 	if len(c.leaves)+len(c.kids) == 0 {
 		return nil
 	}
-	return &c
+	return c
 }
 
 // All goes through keys and values in no order that means anything.
@@ -218,21 +245,29 @@ func (m *Map[K, V]) UnmarshalJSON(text []byte) error {
 		return err
 	}
 	*m = Map[K, V]{}
+	owner := &Owner{}
 	for k, v := range plain {
-		*m = m.With(k, v)
+		*m = m.WithBy(owner, k, v)
 	}
 	return nil
 }
 
-// What follows makes new lists, with no room to spare.
+// What follows changes the lists of an owner, and for nobody makes new ones with no
+// room to spare.
 
-func replaced[T any](list []T, i int, v T) []T {
-	out := slices.Clone(list)
+func replaced[T any](owner *Owner, list []T, i int, v T) []T {
+	out := list
+	if owner == nil {
+		out = slices.Clone(list)
+	}
 	out[i] = v
 	return out
 }
 
-func inserted[T any](list []T, i int, v T) []T {
+func inserted[T any](owner *Owner, list []T, i int, v T) []T {
+	if owner != nil {
+		return slices.Insert(list, i, v)
+	}
 	out := make([]T, len(list)+1)
 	copy(out, list[:i])
 	out[i] = v

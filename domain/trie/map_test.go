@@ -33,17 +33,26 @@ func TestLikeGoMaps(t *testing.T) {
 					plain map[string]int
 				}
 				var all []kept
+				var owner *trie.Owner
+				all = append(all, kept{m, maps.Clone(plain)})
 				for n := range rapid.IntRange(1, 60).Draw(t, "steps") {
 					k := fmt.Sprintf("%0*d", rapid.IntRange(1, 40).Draw(t, "length"), rapid.IntRange(0, 3).Draw(t, "key"))
 					if rapid.Bool().Draw(t, "set") {
-						m, plain[k] = m.WithHash(hash, k, n), n
+						m, plain[k] = m.WithHash(owner, hash, k, n), n
 					} else {
 						m = m.WithoutHash(hash, k)
 						delete(plain, k)
 					}
-					all = append(all, kept{m, maps.Clone(plain)})
+					switch rapid.IntRange(0, 2).Draw(t, "copy") {
+					case 0:
+						owner = nil // it is shared from here on
+						all = append(all, kept{m, maps.Clone(plain)})
+					case 1:
+						all = append(all, kept{m, maps.Clone(plain)})
+						owner = &trie.Owner{} // of what is made from here on
+					}
 				}
-				for _, a := range all {
+				for _, a := range append(all, kept{m, plain}) {
 					if got := maps.Collect(a.m.All()); !maps.Equal(got, a.plain) || a.m.Len() != len(a.plain) {
 						t.Fatalf("got %v (%d), want %v", got, a.m.Len(), a.plain)
 					}
@@ -69,6 +78,14 @@ func TestManyKeys(t *testing.T) {
 		byNumber = byNumber.With(n, fmt.Sprint(n))
 	}
 	before := byName
+	var own trie.Map[string, int]
+	owner := &trie.Owner{}
+	for n := range many {
+		own = own.WithBy(owner, fmt.Sprint(n), n)
+	}
+	if !maps.Equal(maps.Collect(own.All()), maps.Collect(byName.All())) {
+		t.Fatal("an owner makes another map")
+	}
 	for n := 0; n < many; n += 2 {
 		byName = byName.Without(fmt.Sprint(n))
 	}
