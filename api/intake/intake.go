@@ -48,8 +48,9 @@ type Intake struct {
 	patience map[place]patience
 }
 
-// patience is how long Sweep leaves a run alone: twice as long each time, for a
-// run that lacks a chunk for good must not be read every few seconds for ever.
+// patience is how long Sweep leaves a run alone: twice as long each time, so that a
+// chunk which comes late is met after a time as long as it was waited for, and a
+// run that lacks one for good costs next to nothing.
 type patience struct {
 	wait time.Duration
 	next time.Time
@@ -58,7 +59,7 @@ type patience struct {
 // The shortest and the longest wait between two looks at an incomplete run.
 const (
 	firstWait = 5 * time.Second
-	longWait  = 2 * time.Minute
+	longWait  = time.Hour
 )
 
 // place is a run's key within its club.
@@ -111,6 +112,7 @@ func (in *Intake) Take(ctx context.Context, clubID, actor string, c trace.Chunk)
 	}
 	at := place{clubID, store.RunKey{Bench: c.Key.Bench, Boot: c.Key.Boot, Run: c.Key.Run}}
 	if fresh {
+		in.awaited(at)
 		in.telemetry(ctx, at, c)
 	}
 	if !in.hasEnded(at, c.Last != nil) {
@@ -162,7 +164,14 @@ func (in *Intake) Sweep(ctx context.Context, clubID string) error {
 func (in *Intake) due(at place) bool {
 	in.mu.Lock()
 	defer in.mu.Unlock()
-	return !time.Now().Before(in.patience[at].next)
+	return !in.now().Before(in.patience[at].next)
+}
+
+// awaited has Sweep look at a run the next time: it may lack nothing any more.
+func (in *Intake) awaited(at place) {
+	in.mu.Lock()
+	defer in.mu.Unlock()
+	delete(in.patience, at)
 }
 
 // looked notes whether a run is through, or failed in a way that may pass, or lacks
@@ -175,7 +184,7 @@ func (in *Intake) looked(at place, through bool) {
 		return
 	}
 	wait := min(max(firstWait, 2*in.patience[at].wait), longWait)
-	in.patience[at] = patience{wait, time.Now().Add(wait)}
+	in.patience[at] = patience{wait, in.now().Add(wait)}
 }
 
 // record measures a run and puts it into the log, if all its chunks are there. What it

@@ -10,6 +10,8 @@
 // bad command fails alone.
 //
 // States are handed out as they are and must not be changed by readers; the
-// writer works on a clone. Streams are loaded when first asked for. There are
-// no snapshots: folding a long day takes well under a second.
+// writer works on a clone. Streams are loaded when first asked for, the next
+// records being read while the last are folded, and leave memory when nobody asks
+// any more. The state of a stream without an end is kept between two starts, and
+// so are summaries of all: both are caches, judged before they are believed.
 package ledger

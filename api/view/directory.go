@@ -17,35 +17,44 @@ const keepNames = time.Second
 type Directory struct {
 	people store.People
 	mu     sync.Mutex
-	clubs  map[string]page
+	clubs  map[string]*page
 }
 
+// page is what is known of one club.
 type page struct {
+	mu     sync.Mutex // guards what follows
 	at     time.Time
 	people map[string]store.Person
 }
 
 // NewDirectory makes a directory over a store's people.
 func NewDirectory(people store.People) *Directory {
-	return &Directory{people: people, clubs: map[string]page{}}
+	return &Directory{people: people, clubs: map[string]*page{}}
 }
 
 // Names returns the people of a club.
 func (d *Directory) Names(ctx context.Context, club string) (Names, error) {
 	d.mu.Lock()
-	defer d.mu.Unlock()
-	if p, there := d.clubs[club]; there && time.Since(p.at) < keepNames {
+	p, there := d.clubs[club]
+	if !there {
+		p = &page{}
+		d.clubs[club] = p
+	}
+	d.mu.Unlock()
+	p.mu.Lock() // held during the query: whoever else asks for this club would ask the same
+	defer p.mu.Unlock()
+	if p.people != nil && time.Since(p.at) < keepNames {
 		return Names{p.people}, nil
 	}
+	at := time.Now()
 	all, err := d.people.AllPeople(ctx, club)
 	if err != nil {
 		return Names{}, err
 	}
-	p := page{at: time.Now(), people: make(map[string]store.Person, len(all))}
+	p.at, p.people = at, make(map[string]store.Person, len(all))
 	for _, person := range all {
 		p.people[person.ID] = person
 	}
-	d.clubs[club] = p
 	return Names{p.people}, nil
 }
 
