@@ -8,18 +8,20 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/spf13/cobra"
+
+	"benchmeet/cmd/benchmeet/sheet"
 )
 
 // benchesExample is the example in the help, as it would stand in a file.
 func benchesExample(t *testing.T) string {
 	t.Helper()
-	from := strings.Index(benchesHelp, "  bench,car")
-	to := strings.Index(benchesHelp, "\n\n  value")
+	from := strings.Index(sheet.BenchesHelp, "  bench,car")
+	to := strings.Index(sheet.BenchesHelp, "\n\n  value")
 	if from < 0 || to < from {
 		t.Fatal("the help shows no example")
 	}
 	var lines []string
-	for line := range strings.Lines(benchesHelp[from : to+1]) {
+	for line := range strings.Lines(sheet.BenchesHelp[from : to+1]) {
 		lines = append(lines, strings.TrimSpace(line))
 	}
 	return strings.Join(lines, "\n") + "\n"
@@ -48,7 +50,7 @@ func decodeOutput[T any](t *testing.T, cmd *cobra.Command, input string) T {
 }
 
 func TestBenchesExampleOfHelp(t *testing.T) {
-	got := decodeOutput[benchesFitted](t, newBenchesCommand(), benchesExample(t))
+	got := decodeOutput[sheet.BenchesFitted](t, newBenchesCommand(), benchesExample(t))
 	var verdicts []string
 	product := 1.0
 	for _, b := range got.Benches {
@@ -110,7 +112,7 @@ func TestBenchesPlain(t *testing.T) {
 			input += v + ",lab" + string(rune('1'+i)) + ",coal\n"
 		}
 	}
-	got := decodeOutput[benchesPlain](t, plainBenches(), input)
+	got := decodeOutput[sheet.BenchesPlain](t, plainBenches(), input)
 	figures := []struct {
 		name      string
 		got       *float64
@@ -171,34 +173,15 @@ func TestBenchesRefuses(t *testing.T) {
 
 // A spreadsheet's byte order mark, its line ends and spaces do no harm.
 func TestBenchesReadsSpreadsheets(t *testing.T) {
-	got := decodeOutput[benchesFitted](t, newBenchesCommand(), "\ufeffround,bench,car,value\r\n1,b1,A,10\r\n1, b2 ,A,10\r\n2,b1,A,10.5\r\n")
+	got := decodeOutput[sheet.BenchesFitted](t, newBenchesCommand(), "\ufeffround,bench,car,value\r\n1,b1,A,10\r\n1, b2 ,A,10\r\n2,b1,A,10.5\r\n")
 	if len(got.Benches) != 2 || got.Benches[1].Bench != "b2" || !got.Connected {
 		t.Errorf("got %+v", got)
 	}
 }
 
-func FuzzReadBenches(f *testing.F) {
-	f.Add([]byte("bench,car,value,round\nb1,A,1.5,2\n"))
-	f.Add([]byte("value,bench,car\n\"1\",b1,\"a\nb\"\n"))
-	f.Fuzz(func(t *testing.T, text []byte) {
-		table, err := readBenches(text)
-		if err != nil {
-			return
-		}
-		for i, r := range table.runs {
-			if !(r.Value > 0) || math.IsInf(r.Value, 0) || r.Bench == "" || r.Car == "" || table.lines[i] < 2 {
-				t.Errorf("accepted %+v in line %d", r, table.lines[i])
-			}
-		}
-		if _, err := compareBenches(table, false); err != nil && len(table.runs) > 0 {
-			t.Errorf("cannot compare what was read: %v", err)
-		}
-	})
-}
-
 // Where all cars went from bench to bench in one order, there is no factor, and the words say why.
 func TestBenchesThatGoWithTheirRounds(t *testing.T) {
-	got := decodeOutput[benchesFitted](t, newBenchesCommand(), "bench,car,value,round\nb1,A,230,1\nb2,A,227,2\nb1,B,240,1\nb2,B,236,2\nb1,C,220,1\nb2,C,217,2\n")
+	got := decodeOutput[sheet.BenchesFitted](t, newBenchesCommand(), "bench,car,value,round\nb1,A,230,1\nb2,A,227,2\nb1,B,240,1\nb2,B,236,2\nb1,C,220,1\nb2,C,217,2\n")
 	if got.Connected || got.Benches[0].Factor != nil || len(got.Missing) != 1 || !strings.Contains(got.Missing[0], "cannot be told from what all cars did from round to round: b1; and b2") {
 		t.Errorf("got %+v", got)
 	}

@@ -1,15 +1,15 @@
 package main
 
 import (
-	"bytes"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"io"
 	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
+
+	"benchmeet/cmd/benchmeet/sheet"
 )
 
 // inputLimit bounds what a computation reads, so that a wrong file does not
@@ -31,7 +31,7 @@ func newComputation[In any](name, short, help string, compute func(In) (any, err
 				return err
 			}
 			var in In
-			if err := decodeStrict(text, &in); err != nil {
+			if err := sheet.Decode(text, &in); err != nil {
 				return fmt.Errorf("%s: %w", args[0], err)
 			}
 			out, err := compute(in)
@@ -70,48 +70,6 @@ func readInput(cmd *cobra.Command, path string) ([]byte, error) {
 		return nil, fmt.Errorf("%s is larger than %d MiB; split it", path, inputLimit>>20)
 	}
 	return text, nil
-}
-
-// decodeStrict reads one JSON document, refusing unknown fields by name and
-// anything after the document; errors name the line or the field.
-func decodeStrict(text []byte, into any) error {
-	d := json.NewDecoder(bytes.NewReader(text))
-	d.DisallowUnknownFields()
-	if err := d.Decode(into); err != nil {
-		return explainJSON(text, d.InputOffset(), err)
-	}
-	if _, err := d.Token(); !errors.Is(err, io.EOF) {
-		return fmt.Errorf("line %d: there is more after the end of the document; remove it", lineAt(text, d.InputOffset()))
-	}
-	return nil
-}
-
-// explainJSON turns a decoder's error into a sentence with the line.
-func explainJSON(text []byte, offset int64, err error) error {
-	var syntax *json.SyntaxError
-	var kind *json.UnmarshalTypeError
-	switch {
-	case errors.As(err, &syntax):
-		return fmt.Errorf("line %d: not JSON: %w", lineAt(text, syntax.Offset), err)
-	case errors.As(err, &kind):
-		field := kind.Field
-		if field == "" {
-			field = "the document"
-		}
-		return fmt.Errorf("line %d: %s cannot be a %s", lineAt(text, kind.Offset), field, kind.Value)
-	case errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF):
-		return errors.New("the document ends too early; is the file complete?")
-	}
-	message := strings.TrimPrefix(err.Error(), "json: ")
-	return fmt.Errorf("line %d: %s", lineAt(text, offset), message)
-}
-
-// lineAt is the 1-based line of a byte offset.
-func lineAt(text []byte, offset int64) int {
-	if offset > int64(len(text)) {
-		offset = int64(len(text))
-	}
-	return 1 + bytes.Count(text[:offset], []byte("\n"))
 }
 
 // writeJSON prints a result the way all subcommands do: indented, one newline.

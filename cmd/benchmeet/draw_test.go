@@ -8,6 +8,8 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/spf13/cobra"
+
+	"benchmeet/cmd/benchmeet/sheet"
 )
 
 // compute runs one computation on a text as the command line would and returns what it printed.
@@ -185,7 +187,7 @@ func TestDrawNamesOptionsThatChangeNothing(t *testing.T) {
 		`{"kind":"knockout",` + four + `,"options":{"lanes":4,"plate":true,"third_place":true}}`:              {"plate is left out", "lanes has no meaning"},
 		`{"kind":"timed-rounds","entries":[{"id":"A","seed":1},{"id":"B"}],"options":{"lanes":2,"rounds":2}}`: {"1 of 2 entries name a seed"},
 	} {
-		out := decodeOutput[drawOutput](t, newDrawCommand(), file)
+		out := decodeOutput[sheet.DrawOutput](t, newDrawCommand(), file)
 		if len(out.Notes) != len(want) {
 			t.Errorf("%s: notes %v, want %d", file, out.Notes, len(want))
 			continue

@@ -2,35 +2,37 @@ package main
 
 import (
 	"encoding/json"
+	"math"
 	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 
+	"benchmeet/cmd/benchmeet/sheet"
 	"benchmeet/domain/measure"
 )
 
 func TestMeasureExampleOfHelp(t *testing.T) {
-	from := strings.Index(measureHelp, "  {")
-	to := strings.Index(measureHelp, "49000]}") + len("49000]}")
-	out, err := compute(newMeasureCommand(), measureHelp[from:to])
+	from := strings.Index(sheet.MeasureHelp(), "  {")
+	to := strings.Index(sheet.MeasureHelp(), "49000]}") + len("49000]}")
+	out, err := compute(newMeasureCommand(), sheet.MeasureHelp()[from:to])
 	if err != nil {
 		t.Fatal(err)
 	}
-	var got measureOutput
+	var got sheet.MeasureOutput
 	if err := json.Unmarshal([]byte(out), &got); err != nil {
 		t.Fatal(err)
 	}
 	// Eight turns of 6 ms on a roller of 94.25 mm; one stamp came 0.3 ms after another.
 	u95 := 0.000784
-	wheel := decimals(10_000 * 94.25 / (3.141592653589793 * 24))
-	want := measureOutput{
+	wheel := math.Round(1e6*10_000*94.25/(math.Pi*24)) / 1e6
+	want := sheet.MeasureOutput{
 		Method: measure.Method, Turns: 8, Extra: 1, DistanceM: 0.754, Laps: 3,
 		MeanRPM: 10_000, MaxRPM: 10_000, MeanSpeed: 15.708333, MaxSpeed: 15.708333,
 		WheelMean: &wheel, WheelMax: &wheel, UDistance: 0.0004, U95Distance: &u95,
 		FromUS: 1000, ToUS: 49_000,
-		Flags: []measureFlag{
-			{"no-slip-assumed", "Wheel rpm assumes that the wheel does not slip on the roller: a roller cannot see slip."},
+		Flags: []sheet.MeasureFlag{
+			{Code: "no-slip-assumed", Says: "Wheel rpm assumes that the wheel does not slip on the roller: a roller cannot see slip."},
 		},
 		Corrections: []measure.Correction{{AtUS: 31_300, Kind: measure.KindExtra}},
 	}
@@ -77,7 +79,7 @@ func TestMeasureRaceByDistanceAndFactor(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			var got measureOutput
+			var got sheet.MeasureOutput
 			if err := json.Unmarshal([]byte(out), &got); err != nil {
 				t.Fatal(err)
 			}

@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"benchmeet/cmd/benchmeet/sheet"
 )
 
 func TestPair(t *testing.T) {
@@ -32,8 +34,8 @@ func TestPair(t *testing.T) {
 // The example of the help is a file that can be paired: A and B lead and are due the sides that they had not, and of C
 // and D, who may both have the bye, D is the lower.
 func TestPairHelpExample(t *testing.T) {
-	start, end := strings.Index(pairHelp, "{"), strings.LastIndex(pairHelp, "}")
-	out, err := compute(newPairCommand(), pairHelp[start:end+1])
+	start, end := strings.Index(sheet.PairHelp, "{"), strings.LastIndex(sheet.PairHelp, "}")
+	out, err := compute(newPairCommand(), sheet.PairHelp[start:end+1])
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -89,7 +91,7 @@ func TestPairManyEntries(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var got pairOutput
+	var got sheet.PairOutput
 	if err := json.Unmarshal([]byte(out), &got); err != nil {
 		t.Fatal(err)
 	}
@@ -132,7 +134,7 @@ func TestPairRefuses(t *testing.T) {
 
 // Who came late or left has a shorter history, which ends now or where it left.
 func TestPairTakesShortHistories(t *testing.T) {
-	out := decodeOutput[pairOutput](t, newPairCommand(), `{"round":3,"rounds_total":5,"entries":[
+	out := decodeOutput[sheet.PairOutput](t, newPairCommand(), `{"round":3,"rounds_total":5,"entries":[
 		{"id":"A","points":2,"opponents":["B","D"]},{"id":"B","points":0,"opponents":["A"],"withdrawn":true},
 		{"id":"C","points":1,"opponents":[null,null]},{"id":"D","points":0,"opponents":["A"]}]}`)
 	if len(out.Heats) != 1 || out.Bye == nil || *out.Bye != "D" {

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"benchmeet/cmd/benchmeet/sheet"
 )
 
 func TestRankTimed(t *testing.T) {
@@ -75,7 +77,7 @@ func TestRankSharesThePointsOfSharedPlaces(t *testing.T) {
 		`{"places":[5,3,2,1],"share_places":true}`:  "4 4 2 1",
 		`{"places":[5,3,2,1],"share_places":false}`: "5 5 2 1",
 	} {
-		rows := decodeOutput[[]rankRow](t, newRankCommand(), `{"scoring":`+scoring+`,"entries":["A","B","C","D"],"results":[{"round":1,"places":{"A":1,"B":1,"C":3,"D":4}}]}`)
+		rows := decodeOutput[[]sheet.RankRow](t, newRankCommand(), `{"scoring":`+scoring+`,"entries":["A","B","C","D"],"results":[{"round":1,"places":{"A":1,"B":1,"C":3,"D":4}}]}`)
 		var got []string
 		for _, r := range rows {
 			got = append(got, string(r.Points))
@@ -88,7 +90,7 @@ func TestRankSharesThePointsOfSharedPlaces(t *testing.T) {
 
 // A status that the file states holds whatever runs there are, by the rules of the file, and is shown.
 func TestRankKeepsStatuses(t *testing.T) {
-	rows := decodeOutput[[]rankRow](t, newRankCommand(), `{"measure":"distance_m","rule":"best","entries":["A","B","C","D"],
+	rows := decodeOutput[[]sheet.RankRow](t, newRankCommand(), `{"measure":"distance_m","rule":"best","entries":["A","B","C","D"],
 		"statuses":{"A":"did-not-start","B":"did-not-finish"},"status_rules":{"did-not-start":"stands"},
 		"runs":[{"round":1,"entry":"A","value":10},{"round":1,"entry":"B","value":12},{"round":1,"entry":"C","value":11}]}`)
 	var got []string
@@ -123,7 +125,7 @@ func TestRankTooCloseWithoutUncertainties(t *testing.T) {
 			}
 			return `{"round":1,"entry":"` + id + `","value":` + value + more + `}`
 		}
-		rows := decodeOutput[[]rankRow](t, newRankCommand(), `{"measure":"distance_m","rule":"best","close":{"confidence":0.95},"entries":["A","B"],"runs":[`+
+		rows := decodeOutput[[]sheet.RankRow](t, newRankCommand(), `{"measure":"distance_m","rule":"best","close":{"confidence":0.95},"entries":["A","B"],"runs":[`+
 			run("A", "231", tt.a)+","+run("B", "230", tt.b)+`]}`)
 		if diff := cmp.Diff(tt.want, rows[0].TooCloseTo); diff != "" {
 			t.Errorf("%s: A is too close to (-want +got):\n%s", name, diff)

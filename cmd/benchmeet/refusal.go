@@ -1,14 +1,9 @@
 package main
 
-import "fmt"
+import "benchmeet/cmd/benchmeet/sheet"
 
-// refusal is an input that was understood and breaks a rule: exit code 1.
-type refusal struct{ err error }
+// refusal is an input, or a wish, that was understood and breaks a rule: exit code 1.
+type refusal = sheet.Refusal
 
-func (r *refusal) Error() string { return r.err.Error() }
-func (r *refusal) Unwrap() error { return r.err }
-
-// refuse makes a refusal; the sentence names the entry and the rule.
-func refuse(format string, args ...any) error {
-	return &refusal{err: fmt.Errorf(format, args...)}
-}
+// refuse makes a refusal; the sentence names the thing and the rule.
+func refuse(format string, args ...any) error { return sheet.Refuse(format, args...) }

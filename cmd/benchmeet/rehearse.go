@@ -16,6 +16,7 @@ import (
 	"benchmeet/api/auth"
 	"benchmeet/api/rehearsal"
 	"benchmeet/api/store"
+	"benchmeet/cmd/benchmeet/sheet"
 	"benchmeet/domain/simulate"
 )
 
@@ -81,7 +82,7 @@ func (o rehearseSettings) makePlan(cmd *cobra.Command) (rehearsal.Plan, error) {
 	if err != nil {
 		return p, err
 	}
-	if err := decodeStrict(text, &p); err != nil {
+	if err := sheet.Decode(text, &p); err != nil {
 		return p, fmt.Errorf("%s: %w", o.plan, err)
 	}
 	return p, p.Check()

@@ -7,6 +7,8 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/spf13/cobra"
+
+	"benchmeet/cmd/benchmeet/sheet"
 )
 
 // timetableRounds is the command as "timetable --rounds 200".
@@ -21,13 +23,13 @@ func timetableRounds() *cobra.Command {
 // A rests 600 between 1.1 and 1.3, and the final follows: 240 + 600 + 240 + 240. One bench of four is out until
 // 400, so that 1.2 waits for it and for nothing else.
 func TestTimetableExampleOfHelp(t *testing.T) {
-	from := strings.Index(timetableHelp, "  {")
-	example := timetableHelp[from : from+strings.Index(timetableHelp[from:], "\n\n")]
+	from := strings.Index(sheet.TimetableHelp, "  {")
+	example := sheet.TimetableHelp[from : from+strings.Index(sheet.TimetableHelp[from:], "\n\n")]
 	out, err := compute(timetableRounds(), example)
 	if err != nil {
 		t.Fatal(err)
 	}
-	var got timetableOutput
+	var got sheet.TimetableOutput
 	if err := json.Unmarshal([]byte(out), &got); err != nil {
 		t.Fatal(err)
 	}
@@ -63,11 +65,11 @@ func TestTimetableSameAnswer(t *testing.T) {
 }
 
 func TestTimetableKeepsNamedOutagesAndWhatHasBegun(t *testing.T) {
-	got := decodeOutput[timetableOutput](t, timetableRounds(), `{"unit":"min","benches":["left","right"],
+	got := decodeOutput[sheet.TimetableOutput](t, timetableRounds(), `{"unit":"min","benches":["left","right"],
 		"activities":[{"id":"a","duration":4,"needs":{"bench":1}},{"id":"b","duration":4,"needs":{"bench":1}},{"id":"c","duration":4,"needs":{"bench":1}}],
 		"outages":[{"bench":"left","from":2,"to":6}],"fixed":{"b":1}}`)
 	// b runs on the right until 5; the left is out from 2 to 6 and free from 6 on; a and c share what is left.
-	want := timetableOutput{
+	want := sheet.TimetableOutput{
 		Unit: "min", Makespan: 10, LowerBound: got.LowerBound, Proved: got.Proved, Greedy: got.Greedy, Why: got.Why,
 		Starts: got.Starts, Benches: map[string][]string{"a": got.Benches["a"], "b": {"right"}, "c": got.Benches["c"]},
 	}
@@ -105,7 +107,7 @@ func TestTimetableRefuses(t *testing.T) {
 }
 
 func TestTimetableOfNothing(t *testing.T) {
-	got := decodeOutput[timetableOutput](t, timetableRounds(), `{}`)
+	got := decodeOutput[sheet.TimetableOutput](t, timetableRounds(), `{}`)
 	if got.Makespan != 0 || !got.Proved || len(got.Starts) != 0 {
 		t.Errorf("got %+v", got)
 	}

@@ -1,19 +1,17 @@
-package main
+package sheet
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"slices"
 	"time"
 
-	"github.com/spf13/cobra"
-
 	domainrefusal "benchmeet/domain/refusal"
 	"benchmeet/domain/timetable"
 )
 
-const timetableHelp = `
+// TimetableHelp shows the format of a day to be planned.
+const TimetableHelp = `
 Plans heats and tasks onto benches and times, as short a day as it finds. Times are whole numbers, from 0 on.
 
   {"unit": "s", "resources": {"bench": 4, "referee": 2},
@@ -50,33 +48,11 @@ names, evened out by use, and
 Where rules cannot all hold the activity and the rule are named. Durations are not forecast: leave some slack.
 `
 
-// newTimetableCommand makes the subcommand that plans a day from a file.
-func newTimetableCommand() *cobra.Command {
-	var seconds float64
-	var o timetable.Options
-	cmd := newComputation("timetable", "Plan heats onto benches and times from a file", timetableHelp, func(in timetableInput) (any, error) {
-		return planTimetable(in, o, seconds)
-	})
-	cmd.Flags().Float64Var(&seconds, "seconds", 5, "how long to search at most")
-	cmd.Flags().IntVar(&o.Rounds, "rounds", 0, "search this many rounds instead, so that the answer can be had again")
-	cmd.Flags().Uint64Var(&o.Seed, "seed", 1, "what the search tries")
-	cmd.MarkFlagsMutuallyExclusive("seconds", "rounds")
-	cmd.PreRunE = func(cmd *cobra.Command, _ []string) error {
-		if cmd.Flags().Changed("rounds") && (o.Rounds < 1 || o.Rounds > 1_000_000_000) {
-			return errors.New("--rounds is a whole number from 1 to 1000000000")
-		}
-		if !(seconds >= 0 && seconds <= 86_400) {
-			return errors.New("--seconds is a number from 0 to 86400")
-		}
-		return nil
-	}
-	return cmd
-}
-
 // benchResource is the resource whose units the file names.
 const benchResource = "bench"
 
-type timetableInput struct {
+// TimetableInput is a day to be planned.
+type TimetableInput struct {
 	Unit       string              `json:"unit"`
 	Resources  map[string]int      `json:"resources"`
 	Activities []timetableActivity `json:"activities"`
@@ -110,7 +86,8 @@ type timetableOutage struct {
 	To       *int   `json:"to"`
 }
 
-type timetableOutput struct {
+// TimetableOutput is the plan.
+type TimetableOutput struct {
 	Unit       string              `json:"unit"`
 	Makespan   int                 `json:"makespan"`
 	LowerBound int                 `json:"lower_bound"`
@@ -121,10 +98,12 @@ type timetableOutput struct {
 	Why        string              `json:"why"`
 }
 
-func planTimetable(in timetableInput, o timetable.Options, seconds float64) (any, error) {
+// Timetable plans a day, and searches for so many seconds where o gives no number of
+// rounds. The answer is a TimetableOutput.
+func Timetable(in TimetableInput, o timetable.Options, seconds float64) (any, error) {
 	units := []string{"", "ms", "s", "min"}
 	if !slices.Contains(units, in.Unit) {
-		return nil, refuse("the unit %q is not known; known are: ms, s, min", in.Unit)
+		return nil, Refuse("the unit %q is not known; known are: ms, s, min", in.Unit)
 	}
 	p, err := in.problem()
 	if err != nil {
@@ -137,12 +116,12 @@ func planTimetable(in timetableInput, o timetable.Options, seconds float64) (any
 	o.Standing = in.Standing
 	plan, err := timetable.Solve(p, o)
 	if no, is := domainrefusal.As(err); is {
-		return nil, refuse("%w", no)
+		return nil, Refuse("%w", no)
 	}
 	if err != nil {
 		return nil, err
 	}
-	out := timetableOutput{
+	out := TimetableOutput{
 		Unit: in.Unit, Makespan: plan.Makespan, LowerBound: plan.LowerBound, Proved: plan.Proved, Greedy: plan.Greedy,
 		Starts: plan.Starts, Benches: plan.Units[benchResource], Why: plan.Why.Says(),
 	}
@@ -156,7 +135,7 @@ func planTimetable(in timetableInput, o timetable.Options, seconds float64) (any
 }
 
 // problem is the file as the planner takes it, resources in the order of their names.
-func (in timetableInput) problem() (timetable.Problem, error) {
+func (in TimetableInput) problem() (timetable.Problem, error) {
 	p := timetable.Problem{Rest: timetable.Rest(in.Rest), Fixed: in.Fixed}
 	if n, there := in.Resources[benchResource]; !there && len(in.Benches) > 0 {
 		in.Resources = withBenches(in.Resources, len(in.Benches))
@@ -184,13 +163,13 @@ func (in timetableInput) problem() (timetable.Problem, error) {
 		out := timetable.Outage{Resource: o.Resource, Unit: o.Bench, From: o.From, To: o.To}
 		switch {
 		case o.Bench != "" && o.Resource != "" && o.Resource != benchResource:
-			return p, refuse("outage number %d names the bench %s and the resource %s; name one of them", k+1, o.Bench, o.Resource)
+			return p, Refuse("outage number %d names the bench %s and the resource %s; name one of them", k+1, o.Bench, o.Resource)
 		case o.Bench != "":
 			out.Resource, out.Amount = benchResource, 1
 		case o.Resource == "":
-			return p, refuse("outage number %d names neither a resource nor a bench", k+1)
+			return p, Refuse("outage number %d names neither a resource nor a bench", k+1)
 		case o.Amount == nil:
-			return p, refuse("outage number %d does not say the amount of %s that is out", k+1, o.Resource)
+			return p, Refuse("outage number %d does not say the amount of %s that is out", k+1, o.Resource)
 		}
 		if o.Amount != nil {
 			out.Amount = *o.Amount

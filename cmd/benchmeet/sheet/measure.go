@@ -1,10 +1,8 @@
-package main
+package sheet
 
 import (
 	"math"
 	"strings"
-
-	"github.com/spf13/cobra"
 
 	"benchmeet/domain/measure"
 )
@@ -45,10 +43,8 @@ whichever is longer. Corrections are listed with their times, wraps of the clock
 Flag codes (N stands for a number):
 `
 
-// newMeasureCommand makes the subcommand that measures a run from a file.
-func newMeasureCommand() *cobra.Command {
-	return newComputation("measure", "Measure a run from the stamps of its bench", measureHelp+flagList(), computeMeasure)
-}
+// MeasureHelp shows the format of a run, and all flags.
+func MeasureHelp() string { return measureHelp + flagList() }
 
 // flagList shows every flag code with its sentence.
 func flagList() string {
@@ -59,12 +55,14 @@ func flagList() string {
 	return b.String()
 }
 
-type measureInput struct {
+// MeasureInput is a bench, a car, a race and the stamps of a run.
+type MeasureInput struct {
 	measure.Setup
 	Stamps []int64 `json:"stamps_us"`
 }
 
-type measureOutput struct {
+// MeasureOutput is a run as it was measured, to six decimal places.
+type MeasureOutput struct {
 	Method       string               `json:"method"`
 	Turns        float64              `json:"turns"`
 	Extra        int                  `json:"extra"`
@@ -88,29 +86,30 @@ type measureOutput struct {
 	FromUS       int64                `json:"from_us"`
 	ToUS         int64                `json:"to_us"`
 	Wraps        int                  `json:"wraps"`
-	Flags        []measureFlag        `json:"flags"`
+	Flags        []MeasureFlag        `json:"flags"`
 	Corrections  []measure.Correction `json:"corrections"`
 }
 
-type measureFlag struct {
+// MeasureFlag is a flag of a run with its sentence.
+type MeasureFlag struct {
 	Code measure.Code `json:"code"`
 	Says string       `json:"says"`
 }
 
-// computeMeasure measures one run.
-func computeMeasure(in measureInput) (any, error) {
+// Measure measures one run.
+func Measure(in MeasureInput) (any, error) {
 	m, err := measure.Measure(in.Setup, in.Stamps)
 	if err != nil {
-		return nil, refuse("%w", err)
+		return nil, Refuse("%w", err)
 	}
-	out := measureOutput{
+	out := MeasureOutput{
 		Method: measure.Method, Turns: decimals(m.Turns), Extra: m.Extra, Bridged: m.Bridged,
 		DistanceM: decimals(m.DistanceM), Laps: m.Laps,
 		MeanRPM: decimals(m.MeanRPM), MaxRPM: decimals(m.MaxRPM),
 		MeanSpeed: decimals(m.MeanSpeedMPS), MaxSpeed: decimals(m.MaxSpeedMPS),
 		UDistance: decimals(m.Distance.Standard),
 		FromUS:    m.FromUS, ToUS: m.ToUS, Wraps: m.Wraps,
-		Flags: []measureFlag{}, Corrections: m.Corrections,
+		Flags: []MeasureFlag{}, Corrections: m.Corrections,
 	}
 	// The same rounded figures as the server's.
 	f := m.Figures()
@@ -135,7 +134,7 @@ func computeMeasure(in measureInput) (any, error) {
 		out.Degrees = some(m.Distance.Degrees)
 	}
 	for _, f := range m.Flags {
-		out.Flags = append(out.Flags, measureFlag{f.Code, f.Says()})
+		out.Flags = append(out.Flags, MeasureFlag{f.Code, f.Says()})
 	}
 	return out, nil
 }

@@ -1,4 +1,4 @@
-package main
+package sheet
 
 import (
 	"cmp"
@@ -7,12 +7,11 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/spf13/cobra"
-
 	"benchmeet/bracket"
 )
 
-const pairHelp = `
+// PairHelp shows the format of a Swiss round.
+const PairHelp = `
 Pairs the next round of a Swiss: equal points meet where possible, nobody meets twice, nobody has a second
 bye, and benches are shared out as colours are in the rule book.
 
@@ -39,12 +38,8 @@ first, then the second bye, then the rematch; why says so. What is equal by ever
 file gives the same pairing.
 `
 
-// newPairCommand makes the subcommand that pairs from a file.
-func newPairCommand() *cobra.Command {
-	return newComputation("pair", "Pair the next Swiss round from a file", pairHelp, computePair)
-}
-
-type pairInput struct {
+// PairInput is a Swiss with its rounds so far.
+type PairInput struct {
 	Round       int         `json:"round"`
 	RoundsTotal int         `json:"rounds_total"`
 	LotSeed     uint64      `json:"lot_seed"`
@@ -64,7 +59,8 @@ type pairEntry struct {
 	Car       string      `json:"car"`
 }
 
-type pairOutput struct {
+// PairOutput is the next round, with reasons.
+type PairOutput struct {
 	Heats [][2]string `json:"heats"`
 	Bye   *string     `json:"bye"`
 	Why   []pairWhy   `json:"why"`
@@ -80,7 +76,8 @@ type pairWhy struct {
 // pairUnit is the unit of points here: six decimal places.
 const pairUnit = 1_000_000
 
-func computePair(in pairInput) (any, error) {
+// Pair pairs the next round. The same input gives the same PairOutput.
+func Pair(in PairInput) (any, error) {
 	ordered, err := pairOrder(in.Entries)
 	if err != nil {
 		return nil, err
@@ -103,7 +100,7 @@ func computePair(in pairInput) (any, error) {
 		}
 		return nil, drawRefusal(err, named)
 	}
-	out := pairOutput{Heats: [][2]string{}, Why: []pairWhy{}}
+	out := PairOutput{Heats: [][2]string{}, Why: []pairWhy{}}
 	for _, p := range round.Pairs {
 		first, second := ordered[p.First].ID, ordered[p.Second].ID
 		out.Heats = append(out.Heats, [2]string{first, second})
@@ -123,20 +120,20 @@ func pairOrder(entries []pairEntry) ([]pairEntry, error) {
 	ranked := slices.ContainsFunc(entries, func(e pairEntry) bool { return e.Rank != nil })
 	for i, e := range entries {
 		if e.ID == "" {
-			return nil, refuse("entries: number %d has no id", i+1)
+			return nil, Refuse("entries: number %d has no id", i+1)
 		}
 		if seen[e.ID] {
-			return nil, refuse("entry %s is listed twice; each id stands for one entry", e.ID)
+			return nil, Refuse("entry %s is listed twice; each id stands for one entry", e.ID)
 		}
 		seen[e.ID] = true
 		if !ranked {
 			continue
 		}
 		if e.Rank == nil {
-			return nil, refuse("entry %s names no rank, but others do", e.ID)
+			return nil, Refuse("entry %s names no rank, but others do", e.ID)
 		}
 		if other, taken := byRank[*e.Rank]; taken {
-			return nil, refuse("entries %s and %s both have the rank %d", other, e.ID, *e.Rank)
+			return nil, Refuse("entries %s and %s both have the rank %d", other, e.ID, *e.Rank)
 		}
 		byRank[*e.Rank] = e.ID
 	}
@@ -169,7 +166,7 @@ func pairEntries(ordered []pairEntry) ([]bracket.SwissEntry, error) {
 			if id != nil {
 				known := false
 				if other, known = index[*id]; !known {
-					return nil, refuse("entry %s met %q in its round %d, who is not listed; list who left with \"withdrawn\": true", e.ID, *id, r+1)
+					return nil, Refuse("entry %s met %q in its round %d, who is not listed; list who left with \"withdrawn\": true", e.ID, *id, r+1)
 				}
 			}
 			x.Opponents = append(x.Opponents, other)
@@ -177,14 +174,14 @@ func pairEntries(ordered []pairEntry) ([]bracket.SwissEntry, error) {
 		for _, text := range e.Sides {
 			side, known := map[string]bracket.Side{"": bracket.NoSide, "L": bracket.Left, "R": bracket.Right}[orEmpty(text)]
 			if !known {
-				return nil, refuse("entry %s has had the side %q; sides are L, R or empty", e.ID, *text)
+				return nil, Refuse("entry %s has had the side %q; sides are L, R or empty", e.ID, *text)
 			}
 			x.Sides = append(x.Sides, side)
 		}
 		for _, text := range e.Floats {
 			float, known := map[string]bracket.Float{"": bracket.NoFloat, "down": bracket.FloatDown, "up": bracket.FloatUp}[orEmpty(text)]
 			if !known {
-				return nil, refuse("entry %s has the float %q; floats are down, up or empty", e.ID, *text)
+				return nil, Refuse("entry %s has the float %q; floats are down, up or empty", e.ID, *text)
 			}
 			x.Floats = append(x.Floats, float)
 		}

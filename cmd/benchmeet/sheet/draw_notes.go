@@ -1,4 +1,4 @@
-package main
+package sheet
 
 import (
 	"fmt"
@@ -48,7 +48,7 @@ var optionsOf = map[bracket.Kind][]string{
 }
 
 // ignoredOptions says which options of the file changed nothing, so that nobody waits for what does not come.
-func ignoredOptions(in drawInput, seeded int) []drawNote {
+func ignoredOptions(in DrawInput, seeded int) []drawNote {
 	var notes []drawNote
 	ignored := func(says string) {
 		notes = append(notes, drawNote{Code: optionIgnored, Says: says})

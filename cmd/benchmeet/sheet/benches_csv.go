@@ -1,4 +1,4 @@
-package main
+package sheet
 
 import (
 	"bytes"
@@ -15,14 +15,14 @@ import (
 	"benchmeet/domain/fairness"
 )
 
-// benchTable is what the file of results holds.
-type benchTable struct {
+// BenchTable is what the file of results holds.
+type BenchTable struct {
 	runs  []fairness.Run
 	lines []int // of each run, counted from 1
 }
 
 // groups returns the values by bench, benches in the order of their names.
-func (t benchTable) groups() []fairness.Group {
+func (t BenchTable) groups() []fairness.Group {
 	byName := map[string]int{}
 	var out []fairness.Group
 	for _, r := range t.runs {
@@ -41,40 +41,40 @@ func (t benchTable) groups() []fairness.Group {
 // decimal point. A comma is refused rather than read as one of two things.
 var decimal = regexp.MustCompile(`^[+-]?[0-9]+(\.[0-9]+)?$`)
 
-// readBenches reads the CSV strictly: every column known, every field filled.
+// ReadBenches reads the CSV strictly: every column known, every field filled.
 // Errors name the line.
-func readBenches(text []byte) (benchTable, error) {
+func ReadBenches(text []byte) (BenchTable, error) {
 	text = bytes.TrimPrefix(text, []byte("\ufeff")) // spreadsheets write it
 	r := csv.NewReader(bytes.NewReader(text))
 	r.FieldsPerRecord = -1
 	r.TrimLeadingSpace = true
 	header, err := r.Read()
 	if errors.Is(err, io.EOF) {
-		return benchTable{}, errors.New("line 1: the file is empty; its first line is bench,car,value")
+		return BenchTable{}, errors.New("line 1: the file is empty; its first line is bench,car,value")
 	}
 	if err != nil {
-		return benchTable{}, explainCSV(err)
+		return BenchTable{}, explainCSV(err)
 	}
 	at, err := benchColumns(header)
 	if err != nil {
-		return benchTable{}, fmt.Errorf("line 1: %w", err)
+		return BenchTable{}, fmt.Errorf("line 1: %w", err)
 	}
-	var table benchTable
+	var table BenchTable
 	for {
 		record, err := r.Read()
 		if errors.Is(err, io.EOF) {
 			return table, nil
 		}
 		if err != nil {
-			return benchTable{}, explainCSV(err)
+			return BenchTable{}, explainCSV(err)
 		}
 		line, _ := r.FieldPos(0)
 		if len(record) != len(header) {
-			return benchTable{}, fmt.Errorf("line %d: there are %d fields, and the header names %d", line, len(record), len(header))
+			return BenchTable{}, fmt.Errorf("line %d: there are %d fields, and the header names %d", line, len(record), len(header))
 		}
 		run, err := benchRun(record, at)
 		if err != nil {
-			return benchTable{}, fmt.Errorf("line %d: %w", line, err)
+			return BenchTable{}, fmt.Errorf("line %d: %w", line, err)
 		}
 		table.runs, table.lines = append(table.runs, run), append(table.lines, line)
 	}
@@ -114,7 +114,7 @@ func benchRun(record []string, at map[string]int) (fairness.Run, error) {
 		return run, fmt.Errorf("value %q is not a decimal number; write it as 231.2", field("value"))
 	}
 	if value <= 0 {
-		return run, refuse("value %s of car %s on bench %s is not above zero; leave out runs that did not count", field("value"), run.Car, run.Bench)
+		return run, Refuse("value %s of car %s on bench %s is not above zero; leave out runs that did not count", field("value"), run.Car, run.Bench)
 	}
 	run.Value = value
 	if _, there := at["round"]; there {

@@ -1,16 +1,15 @@
-package main
+package sheet
 
 import (
 	"errors"
 	"slices"
 	"strings"
 
-	"github.com/spf13/cobra"
-
 	"benchmeet/bracket"
 )
 
-const drawHelp = `
+// DrawHelp shows the format of a draw.
+const DrawHelp = `
 Draws a competition. The same file always gives the same draw: chance comes from lot_seed alone
 (SHA-256 of seed and counter, rejection sampling, Fisher-Yates).
 
@@ -48,12 +47,8 @@ The answer lists rounds of heats. A lane is an entry, or says where one will com
 options have no meaning for the kind.
 `
 
-// newDrawCommand makes the subcommand that draws from a file.
-func newDrawCommand() *cobra.Command {
-	return newComputation("draw", "Draw a knockout, groups, a round robin or heats from a file", drawHelp, computeDraw)
-}
-
-type drawInput struct {
+// DrawInput is what is to be drawn.
+type DrawInput struct {
 	Kind    bracket.Kind `json:"kind"`
 	LotSeed uint64       `json:"lot_seed"`
 	Entries []drawEntry  `json:"entries"`
@@ -89,7 +84,8 @@ type drawOptions struct {
 	Benches       int               `json:"benches"`
 }
 
-type drawOutput struct {
+// DrawOutput is a draw as it is printed.
+type DrawOutput struct {
 	LotSeed    uint64      `json:"lot_seed"`
 	Groups     []drawGroup `json:"groups,omitempty"`
 	Rounds     []drawRound `json:"rounds"`
@@ -138,24 +134,25 @@ type drawNote struct {
 	Says    string           `json:"says"`
 }
 
-func computeDraw(in drawInput) (any, error) {
+// Draw draws. The same input gives the same DrawOutput.
+func Draw(in DrawInput) (any, error) {
 	entries, seeded, err := seedOrder(in.Entries)
 	if err != nil {
 		return nil, err
 	}
 	if o := in.Options; o.Benches < 0 || o.Benches > 0 && o.Lanes > o.Benches {
-		return nil, refuse("options: %d lanes need as many benches, there are %d; take fewer lanes", o.Lanes, o.Benches)
+		return nil, Refuse("options: %d lanes need as many benches, there are %d; take fewer lanes", o.Lanes, o.Benches)
 	}
 	seeds := seeded
 	if in.Options.Seeds != nil {
 		seeds = *in.Options.Seeds
 		if seeds > seeded {
-			return nil, refuse("options: %d seeds are asked for, but only %d entries name a seed", seeds, seeded)
+			return nil, Refuse("options: %d seeds are asked for, but only %d entries name a seed", seeds, seeded)
 		}
 	}
 	draw, known := drawKinds[in.Kind]
 	if !known {
-		return nil, refuse("the kind %q is not known; known are: %s", in.Kind, strings.Join(sortedKinds(), ", "))
+		return nil, Refuse("the kind %q is not known; known are: %s", in.Kind, strings.Join(sortedKinds(), ", "))
 	}
 	d, err := draw(in, drawField{
 		entries: entries, seeds: seeds, clubs: drawClubs(entries, in.Options.SeparateClubs), cars: drawCars(entries),
@@ -191,22 +188,22 @@ type drawn struct {
 }
 
 // drawKinds draws each kind.
-var drawKinds = map[bracket.Kind]func(drawInput, drawField) (drawn, error){
-	bracket.KnockoutKind: func(in drawInput, f drawField) (drawn, error) {
+var drawKinds = map[bracket.Kind]func(DrawInput, drawField) (drawn, error){
+	bracket.KnockoutKind: func(in DrawInput, f drawField) (drawn, error) {
 		d, err := bracket.Knockout(len(f.entries), knockoutOptions(in, f))
 		return drawn{Draw: d}, err
 	},
-	bracket.DoubleEliminationKind: func(in drawInput, f drawField) (drawn, error) {
+	bracket.DoubleEliminationKind: func(in DrawInput, f drawField) (drawn, error) {
 		d, err := bracket.DoubleElimination(len(f.entries), knockoutOptions(in, f))
 		return drawn{Draw: d}, err
 	},
-	bracket.RoundRobinKind: func(in drawInput, f drawField) (drawn, error) {
+	bracket.RoundRobinKind: func(in DrawInput, f drawField) (drawn, error) {
 		d, err := bracket.RoundRobin(len(f.entries), bracket.RoundRobinOptions{
 			Cycles: in.Options.cycles(), Seeds: f.seeds, Cars: f.cars, LotSeed: in.LotSeed,
 		})
 		return drawn{Draw: d}, err
 	},
-	bracket.GroupsKind: func(in drawInput, f drawField) (drawn, error) {
+	bracket.GroupsKind: func(in DrawInput, f drawField) (drawn, error) {
 		o := in.Options
 		d, err := bracket.Groups(len(f.entries), bracket.GroupOptions{
 			Groups: o.Groups, Cycles: o.cycles(), Seeds: f.seeds, Clubs: f.clubs, Cars: f.cars,
@@ -214,7 +211,7 @@ var drawKinds = map[bracket.Kind]func(drawInput, drawField) (drawn, error){
 		})
 		return drawn{Draw: d}, err
 	},
-	bracket.HeatsKind: func(in drawInput, f drawField) (drawn, error) {
+	bracket.HeatsKind: func(in DrawInput, f drawField) (drawn, error) {
 		o := in.Options
 		d, err := bracket.Heats(len(f.entries), bracket.HeatsOptions{
 			Lanes: o.Lanes, Heats: o.Heats, Order: o.HeatOrder, Circled: o.Circled, CentreLanes: o.CentreLanes,
@@ -226,7 +223,7 @@ var drawKinds = map[bracket.Kind]func(drawInput, drawField) (drawn, error){
 }
 
 // drawTimedRounds deals by seed where everybody names one; else lanes and meetings are shared out evenly.
-func drawTimedRounds(in drawInput, f drawField) (drawn, error) {
+func drawTimedRounds(in DrawInput, f drawField) (drawn, error) {
 	o := bracket.TimedOptions{Lanes: in.Options.Lanes, Heats: in.Options.Heats, Cars: f.cars, LotSeed: in.LotSeed}
 	if f.seeds == 0 || f.seeds < len(f.entries) {
 		d, design, balance, err := bracket.ShareOut(len(f.entries), in.Options.Rounds, o)
@@ -237,7 +234,7 @@ func drawTimedRounds(in drawInput, f drawField) (drawn, error) {
 	return drawn{Draw: d}, err
 }
 
-func knockoutOptions(in drawInput, f drawField) bracket.KnockoutOptions {
+func knockoutOptions(in DrawInput, f drawField) bracket.KnockoutOptions {
 	o := in.Options
 	return bracket.KnockoutOptions{
 		Seeds: f.seeds, Order: o.Order, Lines: o.Lines, ThirdPlace: o.ThirdPlace, Plate: o.Plate, Legs: o.Legs,
@@ -269,26 +266,26 @@ func seedOrder(entries []drawEntry) (ordered []drawEntry, seeded int, err error)
 	bySeed := map[int]string{}
 	for i, e := range entries {
 		if e.ID == "" {
-			return nil, 0, refuse("entries: number %d has no id", i+1)
+			return nil, 0, Refuse("entries: number %d has no id", i+1)
 		}
 		if seen[e.ID] {
-			return nil, 0, refuse("entry %s is listed twice; each id stands for one entry", e.ID)
+			return nil, 0, Refuse("entry %s is listed twice; each id stands for one entry", e.ID)
 		}
 		seen[e.ID] = true
 		if e.Seed == nil {
 			continue
 		}
 		if *e.Seed < 1 {
-			return nil, 0, refuse("entry %s has the seed %d; seeds count from 1", e.ID, *e.Seed)
+			return nil, 0, Refuse("entry %s has the seed %d; seeds count from 1", e.ID, *e.Seed)
 		}
 		if other, taken := bySeed[*e.Seed]; taken {
-			return nil, 0, refuse("entries %s and %s both have the seed %d", other, e.ID, *e.Seed)
+			return nil, 0, Refuse("entries %s and %s both have the seed %d", other, e.ID, *e.Seed)
 		}
 		bySeed[*e.Seed] = e.ID
 	}
 	for seed := 1; seed <= len(bySeed); seed++ {
 		if _, taken := bySeed[seed]; !taken {
-			return nil, 0, refuse("nobody has the seed %d, but %d entries name a seed; seeds are 1, 2, 3, ... without holes", seed, len(bySeed))
+			return nil, 0, Refuse("nobody has the seed %d, but %d entries name a seed; seeds are 1, 2, 3, ... without holes", seed, len(bySeed))
 		}
 	}
 	ordered = slices.Clone(entries)
@@ -346,9 +343,9 @@ func drawRefusal(err error, entries []drawEntry) error {
 		return err
 	}
 	if len(no.Entries) == 0 {
-		return refuse("%s", no.Says)
+		return Refuse("%s", no.Says)
 	}
-	return refuse("entries %s: %s", strings.Join(entryIDs(entries, no.Entries), ", "), no.Says)
+	return Refuse("entries %s: %s", strings.Join(entryIDs(entries, no.Entries), ", "), no.Says)
 }
 
 func entryIDs(entries []drawEntry, numbers []int) []string {
@@ -359,8 +356,8 @@ func entryIDs(entries []drawEntry, numbers []int) []string {
 	return ids
 }
 
-func showDraw(lotSeed uint64, d *bracket.Draw, entries []drawEntry) drawOutput {
-	out := drawOutput{LotSeed: lotSeed, HeatsTotal: d.HeatsTotal(), Legs: d.Legs}
+func showDraw(lotSeed uint64, d *bracket.Draw, entries []drawEntry) DrawOutput {
+	out := DrawOutput{LotSeed: lotSeed, HeatsTotal: d.HeatsTotal(), Legs: d.Legs}
 	if runs := d.RunsAtLeast(); len(runs) > 0 {
 		out.RunsAtLeast = slices.Min(runs)
 	}

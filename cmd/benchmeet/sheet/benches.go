@@ -1,19 +1,15 @@
-package main
+package sheet
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
-	"strings"
-
-	"github.com/spf13/cobra"
 
 	"benchmeet/domain/fairness"
-	domainrefusal "benchmeet/domain/refusal"
 )
 
-const benchesHelp = `
+// BenchesHelp shows the format of results on benches.
+const BenchesHelp = `
 Compares benches by results of the same cars on them. Reads CSV with a header:
 
   bench,car,value,round
@@ -54,37 +50,6 @@ s_L, reproducibility s_R, Mandel's h and k, Cochran and Grubbs with their critic
 values; the convention of ASTM E691 stands beside them. That is right where every bench measured the same thing.
 Nothing is left out by itself: a person rules.
 `
-
-// newBenchesCommand makes the subcommand that compares benches from a file.
-func newBenchesCommand() *cobra.Command {
-	var plain bool
-	cmd := &cobra.Command{
-		Use:   "benches FILE",
-		Short: "Compare benches by results of the same cars on them",
-		Long:  strings.TrimSpace(benchesHelp),
-		Args:  oneFile,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			text, err := readInput(cmd, args[0])
-			if err != nil {
-				return err
-			}
-			table, err := readBenches(text)
-			if err != nil {
-				return fmt.Errorf("%s: %w", args[0], err)
-			}
-			out, err := compareBenches(table, plain)
-			if err != nil {
-				if no, is := domainrefusal.As(err); is {
-					return refuse("%w", no)
-				}
-				return err
-			}
-			return writeJSON(cmd, out)
-		},
-	}
-	cmd.Flags().BoolVar(&plain, "plain", false, "take values as they are, one way by bench (ISO 5725-2)")
-	return cmd
-}
 
 type benchRow struct {
 	Bench   string           `json:"bench"`
@@ -133,8 +98,8 @@ type benchSuspect struct {
 	T     *float64 `json:"t"`
 }
 
-// benchesFitted is printed without --plain, benchesPlain with it.
-type benchesFitted struct {
+// BenchesFitted is printed without --plain.
+type BenchesFitted struct {
 	Benches         []benchRow     `json:"benches"`
 	Repeatability   *float64       `json:"repeatability_sd"`
 	Reproducibility *float64       `json:"reproducibility_sd"`
@@ -150,7 +115,8 @@ type benchesFitted struct {
 	Cars            []benchCar     `json:"cars"`
 }
 
-type benchesPlain struct {
+// BenchesPlain is printed with --plain.
+type BenchesPlain struct {
 	Benches         []benchRow     `json:"benches"`
 	Mean            *float64       `json:"mean"`
 	MeanOfMeans     *float64       `json:"mean_of_means"`
@@ -190,7 +156,10 @@ type benchCriticals struct {
 	K1 *float64 `json:"k_1"`
 }
 
-func compareBenches(table benchTable, plain bool) (any, error) {
+// CompareBenches compares the benches of a table, or with plain takes its values as
+// they are, one way by bench. The answer is a BenchesFitted or a BenchesPlain; a
+// table that holds too little is refused by the domain.
+func CompareBenches(table BenchTable, plain bool) (any, error) {
 	fit, err := fairness.FitBenches(table.runs, fairness.Rounds)
 	switch {
 	case err != nil:
@@ -201,8 +170,8 @@ func compareBenches(table benchTable, plain bool) (any, error) {
 	return showFit(table, fit), nil
 }
 
-func showFit(table benchTable, f *fairness.Fit) benchesFitted {
-	out := benchesFitted{
+func showFit(table BenchTable, f *fairness.Fit) BenchesFitted {
+	out := BenchesFitted{
 		Benches: []benchRow{}, Suspects: []benchSuspect{}, Cars: []benchCar{},
 		Repeatability: figure(f.Repeatability), Reproducibility: figure(f.Reproducibility), Between: figure(f.Between),
 		Degrees: f.Degrees, Connected: f.Connected(), F: figure(f.FBenches), P: figure(f.PBenches), CorrectingHelps: f.Worthwhile(),
@@ -237,7 +206,7 @@ func showFit(table benchTable, f *fairness.Fit) benchesFitted {
 	return out
 }
 
-func showPlain(table benchTable, connected bool) (any, error) {
+func showPlain(table BenchTable, connected bool) (any, error) {
 	l, err := fairness.LevelOf(table.groups())
 	if err != nil {
 		return nil, err
@@ -245,7 +214,7 @@ func showPlain(table benchTable, connected bool) (any, error) {
 	low, high := l.Grubbs()
 	doubleLow, doubleHigh := l.DoubleGrubbs()
 	h5, h1, k5, k1 := l.MandelCritical()
-	out := benchesPlain{
+	out := BenchesPlain{
 		Mean: figure(l.Mean), MeanOfMeans: figure(l.MeanOfMeans), Connected: connected, F: figure(l.F),
 		Repeatability: figure(l.Repeatability), Reproducibility: figure(l.Reproducibility), Between: figure(l.Between),
 		RepeatLimit: figure(fairness.LimitFactor * l.Repeatability), ReproLimit: figure(fairness.LimitFactor * l.Reproducibility),

@@ -1,4 +1,4 @@
-package main
+package sheet
 
 import (
 	"encoding/json"
@@ -7,12 +7,11 @@ import (
 	"maps"
 	"slices"
 
-	"github.com/spf13/cobra"
-
 	"benchmeet/domain/standings"
 )
 
-const rankHelp = `
+// RankHelp shows the formats of rankings.
+const RankHelp = `
 Ranks entries from measured runs, or from points that they won from each other or by places.
 
   {"measure": "distance_m", "better": "more", "rule": "best", "tie_breaks": ["next-best"],
@@ -57,12 +56,9 @@ of at most nine places; a null value is no run. Equal ranks are shared: 1 2 2 4.
 null. decided_by names what parted an entry last from one level with it.
 `
 
-// newRankCommand makes the subcommand that ranks from a file.
-func newRankCommand() *cobra.Command {
-	return newComputation("rank", "Rank entries from measured runs or from points", rankHelp, computeRank)
-}
-
-type rankInput struct {
+// RankInput is either measured runs or results for points, with the rules to rank
+// them by.
+type RankInput struct {
 	Measure     string                      `json:"measure"`
 	Better      standings.Better            `json:"better"`
 	Rule        standings.Rule              `json:"rule"`
@@ -101,7 +97,8 @@ type rankRun struct {
 	High  *json.Number `json:"high"`
 }
 
-type rankRow struct {
+// RankRow is a line of a ranking, exact to nine decimal places.
+type RankRow struct {
 	Rank       *int                   `json:"rank"`
 	Entry      string                 `json:"entry"`
 	Points     json.Number            `json:"points,omitempty"`
@@ -113,10 +110,11 @@ type rankRow struct {
 	TooCloseTo []string               `json:"too_close_to,omitempty"`
 }
 
-func computeRank(in rankInput) (any, error) {
+// Rank ranks; the answer is a list of RankRow.
+func Rank(in RankInput) (any, error) {
 	switch {
 	case in.Measure != "" && (in.Scoring != nil || in.Results != nil):
-		return nil, refuse("the file names a measure and a scoring; rank runs and points apart")
+		return nil, Refuse("the file names a measure and a scoring; rank runs and points apart")
 	case in.Measure != "":
 		return rankRuns(in)
 	case in.Scoring != nil || in.Results != nil:
@@ -128,7 +126,7 @@ func computeRank(in rankInput) (any, error) {
 // rankUnit is the unit of measured values here: nine decimal places, so that decimals are whole numbers.
 const rankUnit = 1_000_000_000
 
-func rankRuns(in rankInput) (any, error) {
+func rankRuns(in RankInput) (any, error) {
 	rules := standings.TimedRules{
 		Better: in.Better, Rule: in.Rule, TieBreaks: in.TieBreaks, Statuses: standings.StatusRules(in.StatusRules),
 	}
@@ -142,7 +140,7 @@ func rankRuns(in rankInput) (any, error) {
 			rules.Better = standings.Less
 		}
 	default:
-		return nil, refuse("the measure %q is not known; known are: distance_m, laps, time_s", in.Measure)
+		return nil, Refuse("the measure %q is not known; known are: distance_m, laps, time_s", in.Measure)
 	}
 	if in.Close != nil {
 		confidence, err := rankWhole(in.Close.Confidence, 1000)
@@ -163,7 +161,7 @@ func rankRuns(in rankInput) (any, error) {
 	for i, r := range in.Runs {
 		at, known := index[r.Entry]
 		if !known {
-			return nil, refuse("runs: number %d is of entry %q, which is not listed under entries", i+1, r.Entry)
+			return nil, Refuse("runs: number %d is of entry %q, which is not listed under entries", i+1, r.Entry)
 		}
 		run, err := r.read()
 		if err != nil {
@@ -173,7 +171,7 @@ func rankRuns(in rankInput) (any, error) {
 	}
 	rows, err := standings.RankTimed(entries, rules)
 	if err != nil {
-		return nil, refuse("%w", err)
+		return nil, Refuse("%w", err)
 	}
 	return showRuns(rows), nil
 }
@@ -208,15 +206,15 @@ func (r rankRun) read() (standings.Run, error) {
 }
 
 // rankStatusesKnown refuses a status or rating of somebody who is not listed.
-func rankStatusesKnown(in rankInput, index map[string]int) error {
+func rankStatusesKnown(in RankInput, index map[string]int) error {
 	for _, id := range sortedKeys(in.Statuses) {
 		if _, known := index[id]; !known {
-			return refuse("statuses: entry %q is not listed under entries", id)
+			return Refuse("statuses: entry %q is not listed under entries", id)
 		}
 	}
 	for _, id := range sortedKeys(in.Ratings) {
 		if _, known := index[id]; !known {
-			return refuse("ratings: entry %q is not listed under entries", id)
+			return Refuse("ratings: entry %q is not listed under entries", id)
 		}
 	}
 	return nil
@@ -235,8 +233,8 @@ func rankWhole(text json.Number, unit int64) (int64, error) {
 	return whole, nil
 }
 
-func showRuns(ranked []standings.Standing) []rankRow {
-	out := []rankRow{}
+func showRuns(ranked []standings.Standing) []RankRow {
+	out := []RankRow{}
 	for _, s := range ranked {
 		row := showStanding(s)
 		row.Runs = &s.Counted
@@ -254,8 +252,8 @@ func showRuns(ranked []standings.Standing) []rankRow {
 }
 
 // showStanding fills what rows of every kind have in common.
-func showStanding(s standings.Standing) rankRow {
-	row := rankRow{
+func showStanding(s standings.Standing) RankRow {
+	row := RankRow{
 		Entry: s.Entry, Status: s.Status, DecidedBy: s.DecidedBy, TooCloseTo: s.TooCloseTo,
 		TieBreaks: map[string]json.Number{},
 	}

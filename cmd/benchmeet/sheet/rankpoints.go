@@ -1,4 +1,4 @@
-package main
+package sheet
 
 import (
 	"encoding/json"
@@ -29,7 +29,7 @@ type rankResult struct {
 	Places  map[string]*int `json:"places"`
 }
 
-func rankPoints(in rankInput) (any, error) {
+func rankPoints(in RankInput) (any, error) {
 	scoring, err := in.Scoring.read()
 	if err != nil {
 		return nil, err
@@ -52,7 +52,7 @@ func rankPoints(in rankInput) (any, error) {
 	for i, r := range in.Results {
 		if r.Places != nil {
 			if r.A != "" || r.B != nil {
-				return nil, refuse("results: number %d names places and two entries; a heat of many has places alone", i+1)
+				return nil, Refuse("results: number %d names places and two entries; a heat of many has places alone", i+1)
 			}
 			heats = append(heats, r.places())
 			continue
@@ -65,7 +65,7 @@ func rankPoints(in rankInput) (any, error) {
 	}
 	rows, err := standings.RankPoints(entries, results, heats, rules)
 	if err != nil {
-		return nil, refuse("%w", err)
+		return nil, Refuse("%w", err)
 	}
 	return showPoints(rows), nil
 }
@@ -100,7 +100,7 @@ func (s *rankScoring) read() (standings.Scoring, error) {
 		if loss, err := rankDecimal(s.Loss); err != nil {
 			return scoring, fmt.Errorf("scoring.loss: %w", err)
 		} else if loss.Sign() != 0 {
-			return scoring, refuse("scoring.loss must be 0: subtract it from the other points")
+			return scoring, Refuse("scoring.loss must be 0: subtract it from the other points")
 		}
 	}
 	for i, text := range s.Places {
@@ -167,8 +167,8 @@ func (r rankResult) places() standings.HeatResult {
 	return heat
 }
 
-func showPoints(ranked []standings.Standing) []rankRow {
-	out := []rankRow{}
+func showPoints(ranked []standings.Standing) []RankRow {
+	out := []RankRow{}
 	for _, s := range ranked {
 		row := showStanding(s)
 		row.Points = number(s.Figure.Decimal(9))
