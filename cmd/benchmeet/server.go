@@ -19,6 +19,7 @@ import (
 	"benchmeet/api/intake"
 	"benchmeet/api/ledger"
 	"benchmeet/api/live"
+	"benchmeet/api/pages"
 	"benchmeet/api/ratings"
 	"benchmeet/api/rest"
 	"benchmeet/api/store"
@@ -214,16 +215,16 @@ func (s *server) handler(o rest.Options) (http.Handler, error) {
 	e.GET("/api/v1/practice/live", func(c echo.Context) error {
 		return liveError(s.hub.ServePractice(c.Response(), c.Request(), who(c.Request()), rest.ClubOf(c.Request().Context(), o)))
 	}, rest.Identify(o))
-	files := echo.WrapHandler(pageServer(web.Pages()))
-	pages := func(c echo.Context) error {
+	files := echo.WrapHandler(pages.Server(web.Pages()))
+	page := func(c echo.Context) error {
 		if strings.HasPrefix(c.Request().URL.Path, "/api/") {
 			return rest.Refuse(http.StatusNotFound, "no-page") // an address of the API, not of a face
 		}
 		return files(c)
 	}
 	for _, path := range []string{"/", "/*"} { // the API's group would answer "/" with its own no
-		e.GET(path, pages)
-		e.HEAD(path, pages)
+		e.GET(path, page)
+		e.HEAD(path, page)
 	}
 	return e, nil
 }

@@ -1,4 +1,6 @@
-package main
+// Package pages serves the pages of the three faces over HTTP, with the headers that
+// keep a browser to them.
+package pages
 
 import (
 	"io/fs"
@@ -8,10 +10,10 @@ import (
 	"strings"
 )
 
-// pageServer serves the built pages, packed as the build packed them where the
+// Server serves the built pages, packed as the build packed them where the
 // browser takes that. An address without a file is a page of one of the three
 // faces, chosen by its first part.
-func pageServer(pages fs.FS) http.Handler {
+func Server(pages fs.FS) http.Handler {
 	files := packedFiles{pages}
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h := w.Header()

@@ -1,0 +1,50 @@
+package pages_test
+
+import (
+	"io"
+	"net/http"
+	"net/http/httptest"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"benchmeet/api/pages"
+)
+
+// TestPagesArePacked: each browser gets the smallest copy that it unpacks, with
+// the type of the plain one, and a page without copies as it is.
+func TestPagesArePacked(t *testing.T) {
+	h := pages.Server(fstest.MapFS{
+		"assets/a.js":    {Data: []byte("plain")},
+		"assets/a.js.gz": {Data: []byte("gz")},
+		"assets/a.js.br": {Data: []byte("br")},
+		"screen.html":    {Data: []byte("page")},
+		"screen.html.gz": {Data: []byte("page gz")},
+		"icon.svg":       {Data: []byte("<svg/>")},
+	})
+	for _, tt := range []struct{ path, accept, body, coding, kind string }{
+		{"/assets/a.js", "", "plain", "", "javascript"},
+		{"/assets/a.js", "gzip, deflate", "gz", "gzip", "javascript"},
+		{"/assets/a.js", "gzip, deflate, br, zstd", "br", "br", "javascript"},
+		{"/assets/a.js", "br;q=0, gzip;q=0.5", "gz", "gzip", "javascript"},
+		{"/m/spring", "gzip, br", "page gz", "gzip", "text/html"},
+		{"/icon.svg", "gzip, br", "<svg/>", "", "image/svg"},
+	} {
+		r := httptest.NewRequest(http.MethodGet, tt.path, nil)
+		r.Header.Set("Accept-Encoding", tt.accept)
+		r.Header.Set("Range", "bytes=0-") // of a packed copy there are no parts
+		if tt.coding == "" {
+			r.Header.Del("Range")
+		}
+		out := httptest.NewRecorder()
+		h.ServeHTTP(out, r)
+		res := out.Result()
+		body, _ := io.ReadAll(res.Body)
+		if string(body) != tt.body || res.Header.Get("Content-Encoding") != tt.coding || !strings.Contains(res.Header.Get("Content-Type"), tt.kind) || res.StatusCode != http.StatusOK {
+			t.Errorf("%s for %q: %d %q %v", tt.path, tt.accept, res.StatusCode, body, res.Header)
+		}
+		if (tt.path != "/icon.svg") != (res.Header.Get("Vary") == "Accept-Encoding") {
+			t.Errorf("%s: caches are told %q", tt.path, res.Header.Get("Vary"))
+		}
+	}
+}
