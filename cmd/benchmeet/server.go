@@ -7,24 +7,18 @@ import (
 	"log/slog"
 	"net"
 	"net/http"
-	"runtime/debug"
-	"strings"
 	"sync"
 	"time"
-
-	"github.com/labstack/echo/v4"
 
 	"benchmeet/api/auth"
 	"benchmeet/api/erasure"
 	"benchmeet/api/intake"
 	"benchmeet/api/ledger"
 	"benchmeet/api/live"
-	"benchmeet/api/pages"
 	"benchmeet/api/ratings"
 	"benchmeet/api/rest"
 	"benchmeet/api/store"
 	"benchmeet/api/view"
-	"benchmeet/web"
 )
 
 // serverOptions are the choices of "benchmeet serve".
@@ -140,129 +134,6 @@ func (s *server) wire(ctx context.Context) error {
 	s.http = newHTTP(handler)
 	go func() { s.ended <- s.http.Serve(listener) }()
 	return nil
-}
-
-// background starts what runs beside the requests.
-func (s *server) background() error {
-	ctx, stop := context.WithCancel(context.Background())
-	s.stop = stop
-	for _, follow := range []func(context.Context, <-chan store.Stream, time.Duration){s.meets.Follow, s.clubs.Follow} {
-		notices, err := s.store.Changes(ctx)
-		if err != nil {
-			return err
-		}
-		s.beside.Go(func() { follow(ctx, notices, followEvery) })
-	}
-	s.beside.Go(func() { s.sweep(ctx) })
-	return nil
-}
-
-// run runs something beside the requests until the server ends.
-func (s *server) run(ctx context.Context, do func(context.Context)) {
-	ctx, stop := context.WithCancel(ctx)
-	s.beside.Go(func() {
-		defer stop()
-		do(ctx)
-	})
-	before := s.stop
-	s.stop = func() { stop(); before() }
-}
-
-func (s *server) sweep(ctx context.Context) {
-	tick := time.NewTicker(sweepEvery)
-	defer tick.Stop()
-	for {
-		if err := outlived(func() error { return s.intake.Sweep(ctx, s.options.Club.ID) }); err != nil && ctx.Err() == nil {
-			s.options.Log.Warn("runs wait to be recorded; trying again", "error", err)
-		}
-		if err := outlived(func() error { return s.erasures.Finish(ctx, s.options.Club.ID) }); err != nil && ctx.Err() == nil {
-			s.options.Log.Warn("an erasure waits to be finished; trying again", "error", err)
-		}
-		if err := outlived(func() error { return s.ratings.Sweep(ctx, s.options.Club.ID) }); err != nil && ctx.Err() == nil {
-			s.options.Log.Warn("published results wait to be rated; trying again", "error", err)
-		}
-		select {
-		case <-ctx.Done():
-			return
-		case <-tick.C:
-		}
-	}
-}
-
-// outlived makes an error of a panic: a fault in one sweep must not end the venue.
-func outlived(do func() error) (err error) {
-	defer func() {
-		if what := recover(); what != nil {
-			err = fmt.Errorf("this met a fault of the program: %v\n%s", what, debug.Stack())
-		}
-	}()
-	return do()
-}
-
-// handler puts the API, the live feed and the pages together.
-func (s *server) handler(o rest.Options) (http.Handler, error) {
-	e := echo.New()
-	e.HideBanner, e.HidePort = true, true
-	if err := rest.Register(e, o); err != nil {
-		return nil, err
-	}
-	who := func(r *http.Request) live.Who {
-		return live.Who{Address: s.options.Proxies.asker(r), Caller: rest.Caller(r.Context()).Actor}
-	}
-	e.GET("/api/v1/meets/:meet/live", func(c echo.Context) error {
-		return liveError(s.hub.ServeMeet(c.Response(), c.Request(), who(c.Request()), rest.ClubOf(c.Request().Context(), o), c.Param("meet")))
-	}, rest.Identify(o))
-	e.GET("/api/v1/practice/live", func(c echo.Context) error {
-		return liveError(s.hub.ServePractice(c.Response(), c.Request(), who(c.Request()), rest.ClubOf(c.Request().Context(), o)))
-	}, rest.Identify(o))
-	files := echo.WrapHandler(pages.Server(web.Pages()))
-	page := func(c echo.Context) error {
-		if strings.HasPrefix(c.Request().URL.Path, "/api/") {
-			return rest.Refuse(http.StatusNotFound, "no-page") // an address of the API, not of a face
-		}
-		return files(c)
-	}
-	for _, path := range []string{"/", "/*"} { // the API's group would answer "/" with its own no
-		e.GET(path, page)
-		e.HEAD(path, page)
-	}
-	return e, nil
-}
-
-func liveError(err error) error {
-	var no *live.Refusal
-	if errors.As(err, &no) {
-		return rest.Refuse(no.Status, no.Code, "topic", no.Topic, "meet", no.Topic)
-	}
-	return err
-}
-
-// url is the address for this machine.
-func (s *server) url() string {
-	_, port, _ := net.SplitHostPort(s.address.String())
-	return "http://127.0.0.1:" + port
-}
-
-// addresses lists where browsers may open the server: the network's addresses
-// first, because phones need them.
-func (s *server) addresses() []string {
-	host, port, err := net.SplitHostPort(s.address.String())
-	if err != nil {
-		return []string{s.url()}
-	}
-	if ip := net.ParseIP(host); ip != nil && !ip.IsUnspecified() {
-		return []string{"http://" + net.JoinHostPort(host, port)}
-	}
-	var out []string
-	interfaces, err := net.InterfaceAddrs()
-	if err == nil {
-		for _, a := range interfaces {
-			if n, is := a.(*net.IPNet); is && n.IP.IsGlobalUnicast() && n.IP.To4() != nil {
-				out = append(out, "http://"+net.JoinHostPort(n.IP.String(), port))
-			}
-		}
-	}
-	return append(out, s.url())
 }
 
 // Close ends the server: no new requests, those under way finish, what runs beside

@@ -1,0 +1,52 @@
+package main
+
+import (
+	"errors"
+	"net/http"
+	"strings"
+
+	"github.com/labstack/echo/v4"
+
+	"benchmeet/api/live"
+	"benchmeet/api/pages"
+	"benchmeet/api/rest"
+	"benchmeet/web"
+)
+
+// handler puts the API, the live feed and the pages together.
+func (s *server) handler(o rest.Options) (http.Handler, error) {
+	e := echo.New()
+	e.HideBanner, e.HidePort = true, true
+	if err := rest.Register(e, o); err != nil {
+		return nil, err
+	}
+	who := func(r *http.Request) live.Who {
+		return live.Who{Address: s.options.Proxies.asker(r), Caller: rest.Caller(r.Context()).Actor}
+	}
+	e.GET("/api/v1/meets/:meet/live", func(c echo.Context) error {
+		return liveError(s.hub.ServeMeet(c.Response(), c.Request(), who(c.Request()), rest.ClubOf(c.Request().Context(), o), c.Param("meet")))
+	}, rest.Identify(o))
+	e.GET("/api/v1/practice/live", func(c echo.Context) error {
+		return liveError(s.hub.ServePractice(c.Response(), c.Request(), who(c.Request()), rest.ClubOf(c.Request().Context(), o)))
+	}, rest.Identify(o))
+	files := echo.WrapHandler(pages.Server(web.Pages()))
+	page := func(c echo.Context) error {
+		if strings.HasPrefix(c.Request().URL.Path, "/api/") {
+			return rest.Refuse(http.StatusNotFound, "no-page") // an address of the API, not of a face
+		}
+		return files(c)
+	}
+	for _, path := range []string{"/", "/*"} { // the API's group would answer "/" with its own no
+		e.GET(path, page)
+		e.HEAD(path, page)
+	}
+	return e, nil
+}
+
+func liveError(err error) error {
+	var no *live.Refusal
+	if errors.As(err, &no) {
+		return rest.Refuse(no.Status, no.Code, "topic", no.Topic, "meet", no.Topic)
+	}
+	return err
+}
