@@ -118,6 +118,10 @@ func TestDirectImports(t *testing.T) {
 		{[]string{"domain/fairness"}, "benchmeet/domain/meet", "statistics know numbers and names, no race day; a meet asks them"},
 		{[]string{"domain/fairness"}, "benchmeet/domain/club", "statistics know numbers and names, no club"},
 		{[]string{"domain/meet", "domain/club"}, "benchmeet/domain/simulate", "what is rehearsed must be what is raced"},
+		{[]string{"cmd/benchmeet/sheet"}, "benchmeet/api", "a computation from a file needs no server and no database"},
+		{[]string{"cmd/benchmeet/sheet"}, "github.com/spf13/cobra", "flags are the commands'; a format is the same without them"},
+		{[]string{"cmd/benchmeet/sheet"}, "os", "files are opened by the commands"},
+		{[]string{"domain/trie", "domain/compact"}, "benchmeet/domain", "how things are held knows none of them"},
 		{[]string{"api", "domain", "bracket"}, "benchmeet/cmd", "the binary is wiring only, and nothing depends on wiring"},
 	}
 	for _, p := range list(t) {
