@@ -14,10 +14,10 @@ import (
 // listeners. "unwanted" is the same with listeners to the call board alone: the
 // floor without standings and bracket.
 func BenchmarkRefresh(b *testing.B) {
-	day := viewtest.New(b, 40)
-	day.Round(1)
-	day.Round(2)
-	heat := day.State.SortedHeats()[0].ID
+	played := viewtest.New(b, 40)
+	played.Round(1)
+	played.Round(2)
+	heat := played.State.SortedHeats()[0].ID
 	all := []string{"meet", "board", "standings/junior", "bracket/junior", "bench/b1", "bench/b2", "bench/b3", "bench/b4"}
 	for _, c := range []struct {
 		name      string
@@ -32,11 +32,11 @@ func BenchmarkRefresh(b *testing.B) {
 				r.enter(newListener(c.topics))
 			}
 			s.shows = all
-			v := view.MeetView{ID: "spring", State: day.State}
+			v := view.MeetView{ID: "spring", State: played.State}
 			s.show = func(topic string) (any, bool) { return meetTopic(v, topic) }
 			b.ResetTimer()
 			for n := range b.N {
-				next := day.State.Clone() // the penalty changes board, standings and bracket
+				next := played.State.Clone() // the penalty changes board, standings and bracket
 				h := next.Heats[heat]
 				h.Lanes = append([]meet.Lane(nil), h.Lanes...)
 				h.Lanes[0].PenaltyUM = int64(n + 1)

@@ -64,7 +64,7 @@ func (manyLanes) draw(s *State, d Division, stage, round int, seeds []EntryID, l
 func (s *State) finish(h Heat) []LaneResult {
 	order, _ := s.Order(h)
 	if s.Divisions[h.Division].Stages[h.Stage-1].Kind == Heats {
-		slices.SortStableFunc(order, s.compareFinish)
+		slices.SortStableFunc(order, func(a, b LaneResult) int { return s.compareFinish(a, b) })
 	}
 	return order
 }
@@ -94,7 +94,7 @@ func (s *State) nextBest(d Division, stage, round int) ([]LaneResult, bool) {
 			}
 		}
 	}
-	slices.SortStableFunc(out, s.compareFinish)
+	slices.SortStableFunc(out, func(a, b LaneResult) int { return s.compareFinish(a, b) })
 	return out, true
 }
 
