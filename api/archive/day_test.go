@@ -56,9 +56,9 @@ func newPostgres(t testing.TB) store.Store {
 	return s
 }
 
-// day is a club with a meet, made through the ledgers and the intake as a server
+// playedDay is a club with a meet, made through the ledgers and the intake as a server
 // makes it.
-type day struct {
+type playedDay struct {
 	t      testing.TB
 	db     store.Store
 	clubs  *intake.Clubs
@@ -68,9 +68,9 @@ type day struct {
 	orders int
 }
 
-func newDay(t testing.TB, db store.Store) *day {
+func newDay(t testing.TB, db store.Store) *playedDay {
 	t.Helper()
-	d := &day{t: t, db: db, now: time.Date(2027, 3, 6, 9, 0, 0, 0, time.UTC)}
+	d := &playedDay{t: t, db: db, now: time.Date(2027, 3, 6, 9, 0, 0, 0, time.UTC)}
 	must(t, db.EnsureClub(t.Context(), store.Club{ID: harbour, Name: "Harbour Hall"}))
 	key, err := db.Secret(t.Context(), "order-content")
 	must(t, err)
@@ -86,25 +86,25 @@ func newDay(t testing.TB, db store.Store) *day {
 	return d
 }
 
-func (d *day) id() string {
+func (d *playedDay) id() string {
 	d.orders++
 	d.now = d.now.Add(time.Second)
 	return fmt.Sprintf("order-%d", d.orders)
 }
 
-func (d *day) club(c club.Command, people ...store.Person) {
+func (d *playedDay) club(c club.Command, people ...store.Person) {
 	d.t.Helper()
 	_, err := d.clubs.Do(d.t.Context(), store.ClubStream(harbour), ledger.Order[club.Command]{ID: d.id(), Actor: "organiser-1", Command: c, People: people})
 	must(d.t, err)
 }
 
-func (d *day) meet(c meet.Command, texts ...store.Text) {
+func (d *playedDay) meet(c meet.Command, texts ...store.Text) {
 	d.t.Helper()
 	_, err := d.meets.Do(d.t.Context(), store.MeetStream(harbour, spring), ledger.Order[meet.Command]{ID: d.id(), Actor: "organiser-1", Command: c, Texts: texts})
 	must(d.t, err)
 }
 
-func (d *day) state() *meet.State {
+func (d *playedDay) state() *meet.State {
 	d.t.Helper()
 	s, err := d.meets.At(d.t.Context(), store.MeetStream(harbour, spring), 0)
 	must(d.t, err)
@@ -125,7 +125,7 @@ const (
 )
 
 // send sends a run of ten seconds in four chunks, the last one first.
-func (d *day) send(bench, boot, run, meetID, car string, rpm float64) {
+func (d *playedDay) send(bench, boot, run, meetID, car string, rpm float64) {
 	d.t.Helper()
 	p := simulate.Usual(simulate.Key(7, bench, boot, run), rpm, 10)
 	stamps := simulate.Run(p).Stamps
@@ -161,7 +161,7 @@ func children() []store.Person {
 // play plays a small meet: practice, a round of heats, a run that was sent under
 // a name twice, one of a bench that the meet does not know, one that nobody armed
 // a text in a ruling, a re-run and a hand count.
-func (d *day) play() {
+func (d *playedDay) play() {
 	d.t.Helper()
 	bench := func(n int) meet.Bench {
 		return meet.Bench{
@@ -223,7 +223,7 @@ func (d *day) play() {
 }
 
 // start calls a heat, confirms its benches and starts it.
-func (d *day) start(heat meet.HeatID) {
+func (d *playedDay) start(heat meet.HeatID) {
 	d.t.Helper()
 	d.meet(meet.CallHeat{Heat: heat})
 	for _, l := range d.state().Heats[heat].Lanes {

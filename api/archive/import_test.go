@@ -145,24 +145,24 @@ func TestImportRefusesAnotherHistory(t *testing.T) {
 	from, _ := exported(t, source, everything())
 	for _, c := range []struct {
 		name string
-		make func(*day)
+		make func(*playedDay)
 		says string
 	}{
-		{"another log", func(d *day) { d.club(club.RegisterCar{Car: club.Car{ID: "c-9", Number: 9}}) }, "stream harbour/club is in the database with another history"},
-		{"another log that is longer", func(d *day) {
+		{"another log", func(d *playedDay) { d.club(club.RegisterCar{Car: club.Car{ID: "c-9", Number: 9}}) }, "stream harbour/club is in the database with another history"},
+		{"another log that is longer", func(d *playedDay) {
 			for n := 1; n < 60; n++ {
 				d.club(club.RegisterCar{Car: club.Car{ID: "c-9", Number: n}})
 			}
 		}, "stream harbour/club is in the database with another history"},
-		{"another meet of that name", func(d *day) {
+		{"another meet of that name", func(d *playedDay) {
 			d.meet(meet.PlanMeet{Plan: meet.Plan{Name: "Another", Date: "2027-03-06"}, Rules: meet.UsualRules()})
 		}, "stream harbour/meet/spring is in the database with another history"},
-		{"another trace", func(d *day) {
+		{"another trace", func(d *playedDay) {
 			c := trace.Chunk{Key: trace.Key{Bench: "b2", Boot: boot, Run: "stray"}, Stamps: []int64{1}}
 			_, err := d.db.PutChunk(d.t.Context(), harbour, c.Pack())
 			must(d.t, err)
 		}, "chunk 0 of run stray of bench b2 is in the database with another content"},
-		{"another text", func(d *day) {
+		{"another text", func(d *playedDay) {
 			must(d.t, d.db.Write(d.t.Context(), store.ClubStream(harbour), func(tx store.Tx) error {
 				return tx.PutText(d.t.Context(), store.Text{ID: "t-1", Text: "Another."})
 			}))

@@ -16,8 +16,8 @@ import (
 // dayStart is when every day begins, in µs.
 const dayStart = 1_800_000_000_000_000
 
-// day is a meet and its club, with benches of which everything is known.
-type day struct {
+// playedDay is a meet and its club, with benches of which everything is known.
+type playedDay struct {
 	t       testing.TB
 	meet    *meet.State
 	club    *club.State
@@ -28,8 +28,8 @@ type day struct {
 }
 
 // newDay is a meet of benches with these true factors and so many entries, drawn.
-func newDay(t testing.TB, entries, rounds int, factors ...float64) *day {
-	d := &day{
+func newDay(t testing.TB, entries, rounds int, factors ...float64) *playedDay {
+	d := &playedDay{
 		t: t, meet: meet.New(), club: club.New(), now: dayStart, factors: factors,
 		random: rand.New(rand.NewPCG(3, 5)), repeat: 0.003,
 	}
@@ -55,7 +55,7 @@ func newDay(t testing.TB, entries, rounds int, factors ...float64) *day {
 
 func id(prefix string, n int) meet.BenchID { return meet.BenchID(prefix + strconv.Itoa(n)) }
 
-func (d *day) do(c meet.Command) {
+func (d *playedDay) do(c meet.Command) {
 	d.t.Helper()
 	d.now += 1_000_000
 	events, err := meet.Decide(d.meet, c, meet.Meta{Actor: "official", NowUS: d.now, Seed: uint64(d.now % 1000)})
@@ -67,7 +67,7 @@ func (d *day) do(c meet.Command) {
 	}
 }
 
-func (d *day) inClub(c club.Command) {
+func (d *playedDay) inClub(c club.Command) {
 	d.t.Helper()
 	d.now += 1_000_000
 	events, err := club.Decide(d.club, c, meet.Meta{Actor: "official", NowUS: d.now})
@@ -80,14 +80,14 @@ func (d *day) inClub(c club.Command) {
 }
 
 // speed is what a bench reads for a car that truly does so many m/s.
-func (d *day) speed(bench meet.BenchID, truth float64) measure.Figures {
+func (d *playedDay) speed(bench meet.BenchID, truth float64) measure.Figures {
 	factor := d.factors[d.meet.Benches[bench].Number-1]
 	read := truth * factor * math.Exp(d.repeat*d.random.NormFloat64())
 	return measure.Figures{Method: "stamps/1", MeanUMPS: int64(read * 1e6), DistanceUM: int64(read * 60e6), UDistanceUM: 5000}
 }
 
 // round draws and races a round; spoil changes figures before they are recorded.
-func (d *day) round(spoil func(entry meet.EntryID, f *measure.Figures)) {
+func (d *playedDay) round(spoil func(entry meet.EntryID, f *measure.Figures)) {
 	d.t.Helper()
 	d.do(meet.DrawRound{Division: "a"})
 	stages := d.meet.Programmes["a"].Stages
@@ -112,7 +112,7 @@ func (d *day) round(spoil func(entry meet.EntryID, f *measure.Figures)) {
 
 // check begins a reference check with so many cars and makes its runs, those of
 // the first slots only where slots is not 0.
-func (d *day) check(cars, slots int) {
+func (d *playedDay) check(cars, slots int) {
 	d.t.Helper()
 	var benches []meet.BenchID
 	for _, b := range d.meet.SortedBenches() {
@@ -139,7 +139,7 @@ func (d *day) check(cars, slots int) {
 	}
 }
 
-func (d *day) report() *comparison.Report {
+func (d *playedDay) report() *comparison.Report {
 	d.t.Helper()
 	r, err := comparison.Of(d.meet, d.club, "spring")
 	if err != nil {

@@ -8,12 +8,12 @@ import (
 )
 
 func init() {
-	verbs["advice"] = (*day).advice
+	verbs["advice"] = (*toldDay).advice
 }
 
 // advice [noisy=b1 high=b2 suspect=RUN]: the decisions with what a comparison of
 // the benches says, and the grounds of each in words.
-func (d *day) advice() {
+func (d *toldDay) advice() {
 	known := meet.Compared{Verdicts: map[meet.BenchID]fairness.Verdict{}, Suspects: map[meet.RunID]bool{}}
 	known.Verdicts[meet.BenchID(d.text("noisy", ""))] = fairness.Noisy
 	known.Verdicts[meet.BenchID(d.text("high", ""))] = fairness.ReadsHigh

@@ -5,12 +5,12 @@ import (
 	"benchmeet/domain/meet"
 )
 
-func init() { verbs["measure-again"] = (*day).measureAgain }
+func init() { verbs["measure-again"] = (*toldDay).measureAgain }
 
 // measureAgain BENCH times=0.98: every run that the bench measured gets a distance
 // so many times as long, as another circumference would give. trace=x says that it
 // rests on other stamps than are kept.
-func (d *day) measureAgain() {
+func (d *toldDay) measureAgain() {
 	c := meet.MeasureAgain{Bench: meet.BenchID(d.first()), Reason: d.reason(meet.ReasonBenchFault)}
 	times := d.um(d.text("times", "1")) // in millionths
 	for _, r := range d.s.SortedRuns() {

@@ -10,24 +10,24 @@ import (
 )
 
 func init() {
-	verbs["plan"] = (*day).plan
-	verbs["replan"] = (*day).replan
-	verbs["rules"] = (*day).changeRules
-	verbs["division"] = (*day).addDivision
-	verbs["benches"] = (*day).addBenches
-	verbs["bench-out"] = (*day).benchOut
-	verbs["bench-in"] = (*day).benchIn
-	verbs["take"] = (*day).take
-	verbs["change"] = (*day).change
-	verbs["check-in"] = (*day).checkIn
-	verbs["close-entries"] = (*day).closeEntries
-	verbs["open-entries"] = (*day).openEntries
-	verbs["wait"] = (*day).wait
-	verbs["seed"] = (*day).setSeed
-	verbs["as"] = (*day).as
+	verbs["plan"] = (*toldDay).plan
+	verbs["replan"] = (*toldDay).replan
+	verbs["rules"] = (*toldDay).changeRules
+	verbs["division"] = (*toldDay).addDivision
+	verbs["benches"] = (*toldDay).addBenches
+	verbs["bench-out"] = (*toldDay).benchOut
+	verbs["bench-in"] = (*toldDay).benchIn
+	verbs["take"] = (*toldDay).take
+	verbs["change"] = (*toldDay).change
+	verbs["check-in"] = (*toldDay).checkIn
+	verbs["close-entries"] = (*toldDay).closeEntries
+	verbs["open-entries"] = (*toldDay).openEntries
+	verbs["wait"] = (*toldDay).wait
+	verbs["seed"] = (*toldDay).setSeed
+	verbs["as"] = (*toldDay).as
 }
 
-func (d *day) plan() {
+func (d *toldDay) plan() {
 	d.must(meet.PlanMeet{
 		Plan:  meet.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06", Opens: "09:00", Closes: "17:00"},
 		Rules: d.rules(),
@@ -36,7 +36,7 @@ func (d *day) plan() {
 }
 
 // replan date=2027-03-07 closes=18:00: what is not named stays.
-func (d *day) replan() {
+func (d *toldDay) replan() {
 	plan := d.s.Plan
 	for name, field := range map[string]*string{"date": &plan.Date, "age-date": &plan.AgeDate, "closes": &plan.Closes} {
 		*field = d.text(name, *field)
@@ -46,14 +46,14 @@ func (d *day) replan() {
 
 // rules late=no ...: changes them before the first call; what is not named is as
 // usual.
-func (d *day) changeRules() {
+func (d *toldDay) changeRules() {
 	if d.do(meet.ChangeRules{Rules: d.rules()}) {
 		d.out.Reset()
 		d.say("ok")
 	}
 }
 
-func (d *day) rules() meet.Rules {
+func (d *toldDay) rules() meet.Rules {
 	rules := meet.UsualRules()
 	rules.RerunsPerEntry = d.whole("reruns", rules.RerunsPerEntry)
 	rules.RunsAtLeast = d.whole("runs-at-least", 0)
@@ -71,7 +71,7 @@ func (d *day) rules() meet.Rules {
 // division junior from=8 to=11, then one stage a line:
 // "timed rounds=2 lanes=4 rule=best", "knockout entries=8 third" or
 // "round-robin cycles=2 points=3/1/0 tie-breaks=direct,wins".
-func (d *day) addDivision() {
+func (d *toldDay) addDivision() {
 	v := meet.Division{
 		ID: d.division(), Name: d.first(), AgeFrom: d.whole("from", 8), AgeTo: d.whole("to", 11),
 		Class: meet.CarClass{Name: "club class", LapUM: 20_000_000},
@@ -149,7 +149,7 @@ func (d *day) addDivision() {
 	}
 }
 
-func (d *day) addBenches() {
+func (d *toldDay) addBenches() {
 	for n := range d.number(d.first()) {
 		d.must(meet.AddBench{Bench: meet.Bench{
 			ID: meet.BenchID("b" + strconv.Itoa(n+1)), Number: n + 1, CircumferenceUM: 94_248, UCircumUM: 20,
@@ -159,17 +159,17 @@ func (d *day) addBenches() {
 	d.say("ok")
 }
 
-func (d *day) benchOut() {
+func (d *toldDay) benchOut() {
 	d.do(meet.ChangeBenchService{Bench: meet.BenchID(d.first()), Out: true, Reason: d.reason(meet.ReasonBenchFault)})
 }
 
-func (d *day) benchIn() {
+func (d *toldDay) benchIn() {
 	d.do(meet.ChangeBenchService{Bench: meet.BenchID(d.first())})
 }
 
 // take junior 1-12 age=9 car=c7: takes entries of a division; an absent car is
 // one of their own, club=north the club that they come for. With "absent" they are not checked in.
-func (d *day) take() {
+func (d *toldDay) take() {
 	from, to := d.span()
 	for n := from; n <= to; n++ {
 		text := strconv.Itoa(n)
@@ -188,7 +188,7 @@ func (d *day) take() {
 }
 
 // span reads the second argument, "1-12" or "7".
-func (d *day) span() (from, to int) {
+func (d *toldDay) span() (from, to int) {
 	if len(d.td.CmdArgs) < 2 {
 		d.t.Fatalf("%s: which start numbers?", d.td.Pos)
 	}
@@ -199,7 +199,7 @@ func (d *day) span() (from, to int) {
 	return d.number(a), d.number(b)
 }
 
-func (d *day) change() {
+func (d *toldDay) change() {
 	id := meet.EntryID("e" + d.first())
 	e := d.s.Entries[id]
 	team := d.text("club", e.Team)
@@ -210,14 +210,14 @@ func (d *day) change() {
 	})
 }
 
-func (d *day) checkIn() {
+func (d *toldDay) checkIn() {
 	d.do(meet.CheckIn{Entry: meet.EntryID("e" + d.first()), There: !d.td.HasArg("gone")})
 }
 
-func (d *day) closeEntries() { d.do(meet.CloseEntries{Division: d.division()}) }
-func (d *day) openEntries()  { d.do(meet.CloseEntries{Division: d.division(), Open: true}) }
+func (d *toldDay) closeEntries() { d.do(meet.CloseEntries{Division: d.division()}) }
+func (d *toldDay) openEntries()  { d.do(meet.CloseEntries{Division: d.division(), Open: true}) }
 
-func (d *day) wait() {
+func (d *toldDay) wait() {
 	by, err := time.ParseDuration(d.first())
 	if err != nil {
 		d.t.Fatalf("%s: %v", d.td.Pos, err)
@@ -226,5 +226,5 @@ func (d *day) wait() {
 	d.say("%s", clock(d.now))
 }
 
-func (d *day) setSeed() { d.seed = uint64(d.number(d.first())); d.say("ok") }
-func (d *day) as()      { d.actor = d.first(); d.say("ok") }
+func (d *toldDay) setSeed() { d.seed = uint64(d.number(d.first())); d.say("ok") }
+func (d *toldDay) as()      { d.actor = d.first(); d.say("ok") }

@@ -8,15 +8,15 @@ import (
 )
 
 func init() {
-	verbs["adopt"] = (*day).adopt
-	verbs["withdraw-factors"] = func(d *day) {
+	verbs["adopt"] = (*toldDay).adopt
+	verbs["withdraw-factors"] = func(d *toldDay) {
 		d.do(meet.WithdrawFactors{Reason: d.reason(meet.ReasonBenches)})
 	}
 }
 
 // adopt b1=1020000 b2=990000/3000: factors in millionths, with a standard
 // uncertainty that is 2000 millionths where none is given.
-func (d *day) adopt() {
+func (d *toldDay) adopt() {
 	c := meet.AdoptFactors{Runs: 48, FitUS: d.now, Reason: d.reason(meet.ReasonBenches)}
 	for _, arg := range d.td.CmdArgs {
 		if !strings.HasPrefix(arg.Key, "b") {

@@ -8,27 +8,27 @@ import (
 )
 
 func init() {
-	verbs["draw"] = (*day).draw
-	verbs["draw-again"] = (*day).drawAgain
-	verbs["call"] = (*day).call
-	verbs["call-off"] = (*day).callOff
-	verbs["move"] = (*day).move
-	verbs["ready"] = (*day).ready
-	verbs["start"] = (*day).start
-	verbs["run"] = (*day).run
-	verbs["hand"] = (*day).hand
-	verbs["race"] = (*day).race
-	verbs["round"] = (*day).round
-	verbs["official"] = (*day).official
-	verbs["publish"] = (*day).publish
-	verbs["end"] = func(d *day) {
+	verbs["draw"] = (*toldDay).draw
+	verbs["draw-again"] = (*toldDay).drawAgain
+	verbs["call"] = (*toldDay).call
+	verbs["call-off"] = (*toldDay).callOff
+	verbs["move"] = (*toldDay).move
+	verbs["ready"] = (*toldDay).ready
+	verbs["start"] = (*toldDay).start
+	verbs["run"] = (*toldDay).run
+	verbs["hand"] = (*toldDay).hand
+	verbs["race"] = (*toldDay).race
+	verbs["round"] = (*toldDay).round
+	verbs["official"] = (*toldDay).official
+	verbs["publish"] = (*toldDay).publish
+	verbs["end"] = func(d *toldDay) {
 		d.do(meet.EndProgramme{Division: d.division(), Reason: d.reason(meet.ReasonTime)})
 	}
 }
 
-func (d *day) draw() { d.do(meet.DrawRound{Division: d.division()}) }
+func (d *toldDay) draw() { d.do(meet.DrawRound{Division: d.division()}) }
 
-func (d *day) drawAgain() {
+func (d *toldDay) drawAgain() {
 	c := meet.DrawAgain{Division: d.division(), Reason: d.reason(meet.ReasonOther)}
 	if len(d.td.CmdArgs) > 1 && len(d.td.CmdArgs[1].Vals) == 0 { // "draw-again junior hand 3 1 2"
 		seeds := d.order()
@@ -37,7 +37,7 @@ func (d *day) drawAgain() {
 	d.do(c)
 }
 
-func (d *day) call() {
+func (d *toldDay) call() {
 	var benches []meet.BenchID
 	if arg, there := d.td.Arg("benches"); there {
 		for _, b := range arg.Vals {
@@ -47,14 +47,14 @@ func (d *day) call() {
 	d.do(meet.CallHeat{Heat: d.heat(), Benches: benches})
 }
 
-func (d *day) callOff() { d.do(meet.CallOff{Heat: d.heat(), Reason: d.reason(meet.ReasonOther)}) }
+func (d *toldDay) callOff() { d.do(meet.CallOff{Heat: d.heat(), Reason: d.reason(meet.ReasonOther)}) }
 
-func (d *day) move() {
+func (d *toldDay) move() {
 	d.do(meet.MoveLane{Heat: d.heat(), Entry: d.entry("n"), Bench: meet.BenchID(d.text("bench", ""))})
 }
 
 // ready HEAT [bench=b1 n=7 pack=c1]: one bench, or all that are called.
-func (d *day) ready() {
+func (d *toldDay) ready() {
 	if d.td.HasArg("bench") {
 		d.do(meet.ConfirmReady{Heat: d.heat(), Bench: meet.BenchID(d.text("bench", "")), StartNumber: d.whole("n", 0), Pack: meet.PackID(d.text("pack", ""))})
 		return
@@ -63,7 +63,7 @@ func (d *day) ready() {
 	d.say("ok")
 }
 
-func (d *day) allReady(heat meet.HeatID) {
+func (d *toldDay) allReady(heat meet.HeatID) {
 	for _, l := range d.s.Heats[heat].Lanes {
 		if l.State == meet.LaneCalled {
 			d.must(meet.ConfirmReady{Heat: heat, Bench: l.Bench, StartNumber: d.s.Entries[l.Entry].StartNumber})
@@ -71,11 +71,11 @@ func (d *day) allReady(heat meet.HeatID) {
 	}
 }
 
-func (d *day) start() { d.do(meet.StartHeat{Heat: d.heat()}) }
+func (d *toldDay) start() { d.do(meet.StartHeat{Heat: d.heat()}) }
 
 // run HEAT n=7 m=412.3 [mean=6.8 id= bench= boot= trace= flag=]: the run that n's
 // lane armed, unless an id is given; mean is its mean speed in m/s.
-func (d *day) run() {
+func (d *toldDay) run() {
 	lane := d.lane(d.heat(), d.entry("n"))
 	id := meet.RunID(d.text("id", string(lane.Armed)))
 	f := figures(d.um(d.text("m", "0")))
@@ -93,7 +93,7 @@ func figures(um int64) measure.Figures {
 	return measure.Figures{Method: "stamps/1", DistanceUM: um, UDistanceUM: 5_000, U95DistanceUM: 10_000}
 }
 
-func (d *day) lane(heat meet.HeatID, entry meet.EntryID) meet.Lane {
+func (d *toldDay) lane(heat meet.HeatID, entry meet.EntryID) meet.Lane {
 	for _, l := range d.s.Heats[heat].Lanes {
 		if l.Entry == entry {
 			return l
@@ -102,7 +102,7 @@ func (d *day) lane(heat meet.HeatID, entry meet.EntryID) meet.Lane {
 	return meet.Lane{}
 }
 
-func (d *day) hand() {
+func (d *toldDay) hand() {
 	d.do(meet.RecordHandCount{
 		Heat: d.heat(), Entry: d.entry("n"), DistanceUM: d.um(d.text("m", "0")), UDistanceUM: d.um(d.text("u", "5.774")),
 	})
@@ -110,12 +110,12 @@ func (d *day) hand() {
 
 // race HEAT 7=412.3 3=400 ...: calls, confirms, starts, takes the runs; a
 // start number without a distance gets 500 m less its number.
-func (d *day) race() {
+func (d *toldDay) race() {
 	d.raceHeat(d.heat())
 	d.tellOrder(d.heat())
 }
 
-func (d *day) raceHeat(heat meet.HeatID) {
+func (d *toldDay) raceHeat(heat meet.HeatID) {
 	for {
 		if d.s.Heats[heat].Phase == meet.PhaseDrawn {
 			d.must(meet.CallHeat{Heat: heat})
@@ -144,7 +144,7 @@ func (d *day) raceHeat(heat meet.HeatID) {
 }
 
 // round junior 7=412.3 ...: races every heat of the round that is drawn.
-func (d *day) round() {
+func (d *toldDay) round() {
 	stages := d.s.Programmes[d.division()].Stages
 	rounds := stages[len(stages)-1].Rounds
 	for _, heat := range rounds[len(rounds)-1].Heats {
@@ -153,7 +153,7 @@ func (d *day) round() {
 	}
 }
 
-func (d *day) official() {
+func (d *toldDay) official() {
 	c := meet.CloseRound{Division: d.division()}
 	if d.td.HasArg("early") {
 		c.Early = &meet.Reason{Code: meet.ReasonCode(d.text("early", ""))}
@@ -164,4 +164,4 @@ func (d *day) official() {
 	d.do(c)
 }
 
-func (d *day) publish() { d.do(meet.PublishResults{Division: d.division()}) }
+func (d *toldDay) publish() { d.do(meet.PublishResults{Division: d.division()}) }

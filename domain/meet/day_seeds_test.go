@@ -9,22 +9,22 @@ import (
 )
 
 func init() {
-	verbs["notes"] = (*day).notes
-	verbs["seed-order"] = (*day).seedOrder
-	verbs["seeding"] = (*day).seeding
-	verbs["merge"] = func(d *day) {
+	verbs["notes"] = (*toldDay).notes
+	verbs["seed-order"] = (*toldDay).seedOrder
+	verbs["seeding"] = (*toldDay).seeding
+	verbs["merge"] = func(d *toldDay) {
 		c := meet.MergeDivisions{Into: d.division()}
 		for _, arg := range d.td.CmdArgs[1:] {
 			c.From = append(c.From, meet.DivisionID(arg.Key))
 		}
 		d.do(c)
 	}
-	verbs["split"] = func(d *day) { d.do(meet.SplitDivision{Division: d.division()}) }
-	verbs["preview"] = (*day).preview
+	verbs["split"] = func(d *toldDay) { d.do(meet.SplitDivision{Division: d.division()}) }
+	verbs["preview"] = (*toldDay).preview
 }
 
 // notes tells what the draws of a division could not do, or did on purpose.
-func (d *day) notes() {
+func (d *toldDay) notes() {
 	for _, n := range d.s.DrawNotes(d.division()) {
 		text := fmt.Sprintf("stage %d %s: %s", n.Stage, n.Code, d.numbers(n.Entries))
 		if n.Round > 0 {
@@ -44,10 +44,10 @@ func init() { goldenDays = append(goldenDays, "clubs", "seeds", "merged", "promi
 
 // seedOrder gives a seed order: "seed-order junior hand 3 1-2", "… rating 3:1600
 // 1:1500", "… lot" or "… rank".
-func (d *day) seedOrder() { d.do(meet.SeedDivision{Division: d.division(), SeedOrder: d.order()}) }
+func (d *toldDay) seedOrder() { d.do(meet.SeedDivision{Division: d.division(), SeedOrder: d.order()}) }
 
 // order reads a seed order behind the first argument.
-func (d *day) order() meet.SeedOrder {
+func (d *toldDay) order() meet.SeedOrder {
 	if len(d.td.CmdArgs) < 2 {
 		d.t.Fatalf("%s: in which order?", d.td.Pos)
 	}
@@ -70,7 +70,7 @@ func (d *day) order() meet.SeedOrder {
 }
 
 // entryOf is the entry of a start number, or what it would be called.
-func (d *day) entryOf(n int) meet.EntryID {
+func (d *toldDay) entryOf(n int) meet.EntryID {
 	if id, there := d.s.Numbers[n]; there {
 		return id
 	}
@@ -78,7 +78,7 @@ func (d *day) entryOf(n int) meet.EntryID {
 }
 
 // seeding tells how the next stage is seeded.
-func (d *day) seeding() {
+func (d *toldDay) seeding() {
 	s, _ := d.s.Seeding(d.division())
 	text := fmt.Sprintf("stage %d, usual %s", s.Stage, s.Usual)
 	if s.Fixed {
@@ -111,7 +111,7 @@ func (d *day) seeding() {
 
 // preview tells who would meet whom if the entries named were seeded in this
 // order: "preview junior hand 3 1".
-func (d *day) preview() {
+func (d *toldDay) preview() {
 	p, err := d.s.PreviewSeeds(d.division(), d.order().Order)
 	if err != nil {
 		d.say("refused %s", err)
@@ -128,7 +128,7 @@ func (d *day) preview() {
 	d.say("stage %d: %s byes: %s", p.Stage, strings.Join(all, " | "), d.someNumbers(p.Byes))
 }
 
-func (d *day) someNumbers(entries []meet.EntryID) string {
+func (d *toldDay) someNumbers(entries []meet.EntryID) string {
 	var all []string
 	for _, id := range entries {
 		if id == "" {

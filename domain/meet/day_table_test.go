@@ -11,29 +11,29 @@ import (
 )
 
 func init() {
-	verbs["table-division"] = (*day).tableDivision
-	verbs["battery"] = (*day).battery
-	verbs["packs"] = func(d *day) { d.do(meet.AddPacks{Packs: d.packIDs()}) }
-	verbs["issue"] = func(d *day) { d.do(meet.IssuePack{Pack: meet.PackID(d.first()), Entry: d.entry("n")}) }
-	verbs["return"] = func(d *day) { d.do(meet.ReturnPack{Pack: meet.PackID(d.first()), Hurt: d.td.HasArg("hurt")}) }
-	verbs["put-back"] = func(d *day) {
+	verbs["table-division"] = (*toldDay).tableDivision
+	verbs["battery"] = (*toldDay).battery
+	verbs["packs"] = func(d *toldDay) { d.do(meet.AddPacks{Packs: d.packIDs()}) }
+	verbs["issue"] = func(d *toldDay) { d.do(meet.IssuePack{Pack: meet.PackID(d.first()), Entry: d.entry("n")}) }
+	verbs["return"] = func(d *toldDay) { d.do(meet.ReturnPack{Pack: meet.PackID(d.first()), Hurt: d.td.HasArg("hurt")}) }
+	verbs["put-back"] = func(d *toldDay) {
 		d.do(meet.PutPackBack{Pack: meet.PackID(d.first()), Reason: d.reason(meet.ReasonVolunteer)})
 	}
-	verbs["deal"] = (*day).deal
-	verbs["inspect"] = (*day).inspect
-	verbs["lapse"] = func(d *day) {
+	verbs["deal"] = (*toldDay).deal
+	verbs["inspect"] = (*toldDay).inspect
+	verbs["lapse"] = func(d *toldDay) {
 		d.do(meet.LapseInspection{Entry: meet.EntryID("e" + d.first()), Reason: d.reason(meet.ReasonCarChanged)})
 	}
-	verbs["let-race"] = func(d *day) {
+	verbs["let-race"] = func(d *toldDay) {
 		d.do(meet.LetRace{Heat: d.heat(), Entry: d.entry("n"), Reason: d.reason(meet.ReasonVolunteer)})
 	}
-	verbs["table"] = (*day).tellTable
-	verbs["shelf"] = (*day).shelf
+	verbs["table"] = (*toldDay).tellTable
+	verbs["shelf"] = (*toldDay).shelf
 }
 
 // table-division junior [aside=3]: one timed round of 2 lanes for cars of two
 // cells, alkaline or nickel-metal hydride, of at most 180 g and 60 mm.
-func (d *day) tableDivision() {
+func (d *toldDay) tableDivision() {
 	alkaline, hydride := fairness.FreshWindow(fairness.Alkaline, 2), fairness.FreshWindow(fairness.NiMH, 2)
 	alkaline.Load = &fairness.Span{Min: 2700, Max: 3200}
 	hydride.ResistanceMax = 300
@@ -58,7 +58,7 @@ func (d *day) tableDivision() {
 
 // battery PACK n=7 v=3.05 [kind=alkaline cells=2 load=2.8 loads=5:2.97,505:2.66
 // temp=21.5 hurt with=meter], or division=junior for one of the club's.
-func (d *day) battery() {
+func (d *toldDay) battery() {
 	c := meet.CheckBattery{
 		Pack: meet.PackID(d.first()), Division: meet.DivisionID(d.text("division", "")), Instrument: d.text("with", "meter"),
 		Reading: fairness.Reading{
@@ -85,7 +85,7 @@ func (d *day) battery() {
 }
 
 // milli reads thousandths.
-func (d *day) milli(text string) int64 {
+func (d *toldDay) milli(text string) int64 {
 	v, err := strconv.ParseFloat(text, 64)
 	if err != nil {
 		d.t.Fatalf("%s: %q is no value", d.td.Pos, text)
@@ -96,7 +96,7 @@ func (d *day) milli(text string) int64 {
 	return int64(v*1e3 + 0.5)
 }
 
-func (d *day) packIDs() []meet.PackID {
+func (d *toldDay) packIDs() []meet.PackID {
 	var out []meet.PackID
 	for _, arg := range d.td.CmdArgs {
 		out = append(out, meet.PackID(arg.Key))
@@ -105,7 +105,7 @@ func (d *day) packIDs() []meet.PackID {
 }
 
 // deal HEAT HEAT ... mv=30 mohm=60
-func (d *day) deal() {
+func (d *toldDay) deal() {
 	c := meet.DealPacks{RaceMA: int64(d.whole("ma", 1000)), SpreadMV: int64(d.whole("mv", 30)), SpreadMOhm: int64(d.whole("mohm", 60))}
 	for _, arg := range d.td.CmdArgs {
 		if len(arg.Vals) == 0 {
@@ -116,7 +116,7 @@ func (d *day) deal() {
 }
 
 // inspect 7 mass=171.5 width=55 guard=yes [wrong fix=10m mark=green]
-func (d *day) inspect() {
+func (d *toldDay) inspect() {
 	c := meet.InspectCar{Entry: meet.EntryID("e" + d.first()), Wrong: d.td.HasArg("wrong"), Mark: d.text("mark", "")}
 	for _, arg := range d.td.CmdArgs[1:] {
 		switch {
@@ -139,7 +139,7 @@ func (d *day) inspect() {
 }
 
 // table HEAT tells what the inspector's table says of the lanes of a heat.
-func (d *day) tellTable() {
+func (d *toldDay) tellTable() {
 	h := d.s.Heats[d.heat()]
 	for _, l := range h.Lanes {
 		g := d.s.LaneGate(h, l, d.now)
@@ -174,7 +174,7 @@ func codesOf(list []*refusal.Refusal) string {
 }
 
 // shelf tells all packs.
-func (d *day) shelf() {
+func (d *toldDay) shelf() {
 	for _, p := range d.s.SortedPacks() {
 		text := string(p.ID)
 		if p.Lent {

@@ -12,7 +12,7 @@ import (
 
 // tell writes an event on one line: its name and what it says, without the seed,
 // the tree and who gave it.
-func (d *day) tell(e meet.Event) string {
+func (d *toldDay) tell(e meet.Event) string {
 	data, err := meet.Encode(e)
 	if err != nil {
 		d.t.Fatal(err)
@@ -20,7 +20,7 @@ func (d *day) tell(e meet.Event) string {
 	return e.Type() + d.fields(data)
 }
 
-func (d *day) fields(data []byte) string {
+func (d *toldDay) fields(data []byte) string {
 	dec := json.NewDecoder(bytes.NewReader(data))
 	dec.UseNumber()
 	if _, err := dec.Token(); err != nil { // {
@@ -40,7 +40,7 @@ func (d *day) fields(data []byte) string {
 	return out.String()
 }
 
-func (d *day) field(key string, value json.RawMessage) string {
+func (d *toldDay) field(key string, value json.RawMessage) string {
 	plain := strings.ReplaceAll(string(value), `"`, "")
 	switch {
 	case key == "by" || key == "lot_seed" || key == "tree" || key == "method" || key == "boot" || key == "trace" || key == "early":
@@ -104,7 +104,7 @@ func clock(us int64) string {
 
 func metres(um int64) string { return fmt.Sprintf("%.3f", float64(um)/1e6) }
 
-func (d *day) numbers(entries []meet.EntryID) string {
+func (d *toldDay) numbers(entries []meet.EntryID) string {
 	var all []string
 	for _, id := range entries {
 		all = append(all, d.hash(id))
@@ -113,7 +113,7 @@ func (d *day) numbers(entries []meet.EntryID) string {
 }
 
 // hash is an entry's start number, "#7".
-func (d *day) hash(id meet.EntryID) string {
+func (d *toldDay) hash(id meet.EntryID) string {
 	if e, there := d.s.Entries[id]; there {
 		return fmt.Sprintf("#%d", e.StartNumber)
 	}

@@ -27,7 +27,7 @@ func TestDay(t *testing.T) {
 }
 
 // play plays a told day and compares what came of it with the file.
-func play(t *testing.T, path string) *day {
+func play(t *testing.T, path string) *toldDay {
 	d := newDay(t)
 	datadriven.RunTest(t, path, func(t *testing.T, td *datadriven.TestData) string {
 		handler, known := verbs[td.Cmd]
@@ -44,13 +44,13 @@ func play(t *testing.T, path string) *day {
 }
 
 // verbs is filled by the files of the verbs.
-var verbs = map[string]func(*day){}
+var verbs = map[string]func(*toldDay){}
 
 // dayStart is when every told day begins, 09:00:00 on the clock of the files.
 const dayStart = 1_800_000_000_000_000
 
-// day is a told day under way.
-type day struct {
+// toldDay is a told day under way.
+type toldDay struct {
 	t     *testing.T
 	td    *datadriven.TestData
 	out   strings.Builder
@@ -61,15 +61,15 @@ type day struct {
 	log   []journal.Record
 }
 
-func newDay(t *testing.T) *day {
-	return &day{t: t, s: meet.New(), now: dayStart, actor: "organiser", seed: 7}
+func newDay(t *testing.T) *toldDay {
+	return &toldDay{t: t, s: meet.New(), now: dayStart, actor: "organiser", seed: 7}
 }
 
-func (d *day) say(format string, args ...any) { fmt.Fprintf(&d.out, format+"\n", args...) }
+func (d *toldDay) say(format string, args ...any) { fmt.Fprintf(&d.out, format+"\n", args...) }
 
 // do gives a command one second later, tells its events or its refusal, and says
 // whether it was carried out.
-func (d *day) do(c meet.Command) bool {
+func (d *toldDay) do(c meet.Command) bool {
 	d.t.Helper()
 	events, err := d.quietly(c)
 	if err != nil {
@@ -91,7 +91,7 @@ func (d *day) do(c meet.Command) bool {
 
 // quietly carries a command out, seals its events into the log and folds them.
 // It fails the test where Decide changed the state.
-func (d *day) quietly(c meet.Command) ([]meet.Event, error) {
+func (d *toldDay) quietly(c meet.Command) ([]meet.Event, error) {
 	d.t.Helper()
 	d.now += 1_000_000
 	before := stateJSON(d.t, d.s)
@@ -107,7 +107,7 @@ func (d *day) quietly(c meet.Command) ([]meet.Event, error) {
 }
 
 // must carries out a command that the file does not tell of.
-func (d *day) must(c meet.Command) []meet.Event {
+func (d *toldDay) must(c meet.Command) []meet.Event {
 	d.t.Helper()
 	events, err := d.quietly(c)
 	if err != nil {
@@ -117,7 +117,7 @@ func (d *day) must(c meet.Command) []meet.Event {
 }
 
 // refolds fails the test unless the stored log folds to the same state.
-func (d *day) refolds() {
+func (d *toldDay) refolds() {
 	d.t.Helper()
 	if want, got := stateJSON(d.t, d.s), stateJSON(d.t, refold(d.t, d.log)); !bytes.Equal(want, got) {
 		d.t.Errorf("the log folds to another state\n got %s\nwant %s", got, want)
@@ -179,14 +179,14 @@ func refold(t testing.TB, log []journal.Record) *meet.State {
 
 // The readers of arguments below fail the test where the file is wrong.
 
-func (d *day) text(key, otherwise string) string {
+func (d *toldDay) text(key, otherwise string) string {
 	if arg, there := d.td.Arg(key); there {
 		return arg.Vals[0]
 	}
 	return otherwise
 }
 
-func (d *day) whole(key string, otherwise int) int {
+func (d *toldDay) whole(key string, otherwise int) int {
 	text := d.text(key, "")
 	if text == "" {
 		return otherwise
@@ -194,7 +194,7 @@ func (d *day) whole(key string, otherwise int) int {
 	return d.number(text)
 }
 
-func (d *day) number(text string) int {
+func (d *toldDay) number(text string) int {
 	n, err := strconv.Atoi(text)
 	if err != nil {
 		d.t.Fatalf("%s: %q is no number", d.td.Pos, text)
@@ -203,7 +203,7 @@ func (d *day) number(text string) int {
 }
 
 // um reads metres.
-func (d *day) um(text string) int64 {
+func (d *toldDay) um(text string) int64 {
 	m, err := strconv.ParseFloat(text, 64)
 	if err != nil {
 		d.t.Fatalf("%s: %q is no distance in m", d.td.Pos, text)
@@ -212,18 +212,18 @@ func (d *day) um(text string) int64 {
 }
 
 // first is the argument without a value that stands first.
-func (d *day) first() string {
+func (d *toldDay) first() string {
 	if len(d.td.CmdArgs) == 0 {
 		d.t.Fatalf("%s: %s needs an argument", d.td.Pos, d.td.Cmd)
 	}
 	return d.td.CmdArgs[0].Key
 }
 
-func (d *day) heat() meet.HeatID         { return meet.HeatID(d.first()) }
-func (d *day) division() meet.DivisionID { return meet.DivisionID(d.first()) }
+func (d *toldDay) heat() meet.HeatID         { return meet.HeatID(d.first()) }
+func (d *toldDay) division() meet.DivisionID { return meet.DivisionID(d.first()) }
 
 // entry reads the entry of a start number.
-func (d *day) entry(key string) meet.EntryID {
+func (d *toldDay) entry(key string) meet.EntryID {
 	n := d.whole(key, 0)
 	if id, there := d.s.Numbers[n]; there {
 		return id
@@ -231,6 +231,6 @@ func (d *day) entry(key string) meet.EntryID {
 	return meet.EntryID("e" + strconv.Itoa(n))
 }
 
-func (d *day) reason(otherwise meet.ReasonCode) meet.Reason {
+func (d *toldDay) reason(otherwise meet.ReasonCode) meet.Reason {
 	return meet.Reason{Code: meet.ReasonCode(d.text("why", string(otherwise)))}
 }

@@ -9,22 +9,22 @@ import (
 )
 
 func init() {
-	verbs["standings"] = (*day).standings
-	verbs["winners"] = (*day).winners
-	verbs["heat"] = (*day).tellHeat
-	verbs["order"] = func(d *day) { d.tellOrder(d.heat()) }
-	verbs["board"] = (*day).board
-	verbs["bench-orders"] = (*day).benchOrders
-	verbs["decisions"] = (*day).decisions
-	verbs["waiting-runs"] = (*day).waitingRuns
-	verbs["rulings"] = (*day).rulings
-	verbs["outdated"] = func(d *day) { d.say("%v", d.s.Outdated(d.division())) }
-	verbs["programme"] = (*day).programme
-	verbs["places"] = (*day).places
-	verbs["published"] = (*day).published
+	verbs["standings"] = (*toldDay).standings
+	verbs["winners"] = (*toldDay).winners
+	verbs["heat"] = (*toldDay).tellHeat
+	verbs["order"] = func(d *toldDay) { d.tellOrder(d.heat()) }
+	verbs["board"] = (*toldDay).board
+	verbs["bench-orders"] = (*toldDay).benchOrders
+	verbs["decisions"] = (*toldDay).decisions
+	verbs["waiting-runs"] = (*toldDay).waitingRuns
+	verbs["rulings"] = (*toldDay).rulings
+	verbs["outdated"] = func(d *toldDay) { d.say("%v", d.s.Outdated(d.division())) }
+	verbs["programme"] = (*toldDay).programme
+	verbs["places"] = (*toldDay).places
+	verbs["published"] = (*toldDay).published
 }
 
-func (d *day) standings() {
+func (d *toldDay) standings() {
 	for _, l := range d.s.Standings(d.division()) {
 		text := fmt.Sprintf("%2d  %s", l.Rank, d.hash(l.Entry))
 		if l.DistanceUM > 0 {
@@ -61,10 +61,10 @@ func (d *day) standings() {
 	}
 }
 
-func (d *day) winners() { d.say("winners: %s", d.numbers(d.s.Winners(d.division()))) }
+func (d *toldDay) winners() { d.say("winners: %s", d.numbers(d.s.Winners(d.division()))) }
 
 // tellOrder tells a heat's result.
-func (d *day) tellOrder(heat meet.HeatID) {
+func (d *toldDay) tellOrder(heat meet.HeatID) {
 	h := d.s.Heats[heat]
 	order, tied := d.s.Order(h)
 	var all []string
@@ -91,7 +91,7 @@ func (d *day) tellOrder(heat meet.HeatID) {
 }
 
 // tellHeat tells a heat lane by lane.
-func (d *day) tellHeat() {
+func (d *toldDay) tellHeat() {
 	h := d.s.Heats[d.heat()]
 	text := string(h.Phase)
 	if h.DeadlineUS > 0 {
@@ -122,7 +122,7 @@ func (d *day) tellHeat() {
 	}
 }
 
-func (d *day) board() {
+func (d *toldDay) board() {
 	b := d.s.CallBoard()
 	for _, part := range []struct {
 		name  string
@@ -134,7 +134,7 @@ func (d *day) board() {
 	}
 }
 
-func (d *day) benchOrders() {
+func (d *toldDay) benchOrders() {
 	for _, b := range d.s.SortedBenches() {
 		o, err := d.s.BenchOrder(b.ID)
 		if err != nil {
@@ -151,7 +151,7 @@ func (d *day) benchOrders() {
 	}
 }
 
-func (d *day) decisions() {
+func (d *toldDay) decisions() {
 	for _, x := range d.s.Decisions(d.now) {
 		text := string(x.Kind)
 		for _, part := range []string{string(x.Division), string(x.Heat), string(x.Run), string(x.Protest), string(x.Bench)} {
@@ -176,7 +176,7 @@ func (d *day) decisions() {
 	}
 }
 
-func (d *day) waitingRuns() {
+func (d *toldDay) waitingRuns() {
 	for _, r := range d.s.SortedRuns() {
 		switch {
 		case r.Void:
@@ -187,7 +187,7 @@ func (d *day) waitingRuns() {
 	}
 }
 
-func (d *day) rulings() {
+func (d *toldDay) rulings() {
 	for _, r := range d.s.Rulings {
 		text := fmt.Sprintf("%d %s %s by %s", r.Number, r.Kind, r.Reason.Code, r.By)
 		if r.Heat != "" {
@@ -203,7 +203,7 @@ func (d *day) rulings() {
 	}
 }
 
-func (d *day) published() {
+func (d *toldDay) published() {
 	for _, p := range d.s.Programmes[d.division()].Published {
 		text := fmt.Sprintf("%d:", p.Number)
 		for _, l := range p.Ranks {
@@ -214,7 +214,7 @@ func (d *day) published() {
 }
 
 // programme tells the rounds of a division, those to come in brackets.
-func (d *day) programme() {
+func (d *toldDay) programme() {
 	p := d.s.Progress(d.division())
 	d.say("stage %d, round %d of %d, closed %v, over %v", p.Stage, p.Round, p.Rounds, p.Closed, d.s.Over())
 	for _, r := range d.s.Rounds(d.division()) {
@@ -273,7 +273,7 @@ func (d *day) programme() {
 }
 
 // places tells the places of a posted heat in lane order.
-func (d *day) places() {
+func (d *toldDay) places() {
 	h := d.s.Heats[d.heat()]
 	at := d.s.Places(h)
 	for _, l := range h.Lanes {

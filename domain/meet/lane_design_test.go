@@ -80,7 +80,7 @@ func tellDesign(r meet.LaneDesign) string {
 // benchesSideBySide checks that every lane of the first round has a bench of the
 // meet planned, and that heats share a bench only where the blocks have been gone
 // through.
-func (d *day) benchesSideBySide(lanes int) {
+func (d *toldDay) benchesSideBySide(lanes int) {
 	blocks := max(1, min(len(d.s.Heats), len(d.s.Benches)/lanes))
 	var benches []meet.BenchID
 	for i, h := range d.s.SortedHeats() {
