@@ -22,7 +22,7 @@ type Conditions struct {
 // InMeet finds the conditions of a meet's run; false where the meet does not know
 // the bench.
 func InMeet(s *meet.State, run meet.RunID, bench meet.BenchID) (Conditions, bool) {
-	b, class, raceUS, err := s.Conditions(run, bench)
+	b, class, raceUS, err := meet.Conditions(s, run, bench)
 	return Conditions{Bench: b, LapUM: class.LapUM, WheelUM: class.WheelUM, RaceUS: raceUS}, err == nil
 }
 

@@ -57,7 +57,7 @@ func (in *Intake) Order(ctx context.Context, clubID string, bench meet.BenchID) 
 	if err != nil {
 		return BenchOrder{}, err
 	}
-	order, err := snapshot.State.BenchOrder(bench)
+	order, err := meet.BenchOrderOf(snapshot.State, bench)
 	if err != nil || order.Heat == "" {
 		return free, nil // raced meanwhile
 	}
@@ -108,11 +108,11 @@ func (in *Intake) answer(ctx context.Context, s store.StreamHead, bench meet.Ben
 		return answer{}, err
 	}
 	a := answer{}
-	order, err := snapshot.State.BenchOrder(bench)
+	order, err := meet.BenchOrderOf(snapshot.State, bench)
 	if err == nil && order.Heat != "" {
 		a.calledUS = snapshot.State.Heats[order.Heat].CalledUS
 	}
-	over := a.calledUS == 0 && snapshot.State.Over()
+	over := a.calledUS == 0 && meet.Over(snapshot.State)
 	a.out = err == nil && order.OutOfService && a.calledUS == 0 && !over // else the meet does not have this bench
 	in.remember(s.Stream, snapshot.Head.Seq, over, bench, a)
 	return a, nil

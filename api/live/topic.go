@@ -145,7 +145,7 @@ func meetTopic(v view.MeetView, topic string) (any, bool) {
 		}
 		return v.Bracket(d), true
 	case "bench":
-		order, err := v.State.BenchOrder(meet.BenchID(of))
+		order, err := meet.BenchOrderOf(v.State, meet.BenchID(of))
 		if err != nil {
 			return nil, false
 		}

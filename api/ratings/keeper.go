@@ -149,7 +149,7 @@ func (k *Keeper) take(ctx context.Context, clubID, meetID string) (err error) {
 		_, err := k.Clubs.Do(ctx, store.ClubStream(clubID), ledger.Order[club.Command]{
 			ID: id, Content: []byte(id), Actor: "server",
 			Command: club.TakeRatings{
-				Meet: meetID, Division: d.ID, Class: d.Class.Name, Number: number, Games: day.State.RatedGames(d.ID),
+				Meet: meetID, Division: d.ID, Class: d.Class.Name, Number: number, Games: meet.RatedGames(day.State, d.ID),
 			},
 		})
 		if err != nil {

@@ -166,7 +166,7 @@ func (d *Day) runsOnce(ev Evidence) error {
 // standingsRecomputed compares the server's standings with those of the fold.
 func (d *Day) standingsRecomputed(ev Evidence) error {
 	for _, div := range d.plan.Divisions {
-		want := ev.State.Standings(meet.DivisionID(div.ID))
+		want := meet.Standings(ev.State, meet.DivisionID(div.ID))
 		got := ev.Standings[div.ID].Standings
 		if len(want) != len(got) {
 			return fmt.Errorf("division %s: %d lines, the log gives %d", div.ID, len(got), len(want))
@@ -191,7 +191,7 @@ func num(p *float64) float64 {
 func (d *Day) winners(ev Evidence) error {
 	for _, div := range d.plan.Divisions {
 		id := meet.DivisionID(div.ID)
-		if len(ev.State.Winners(id)) == 0 || len(ev.State.Programmes[id].Published) == 0 {
+		if len(meet.Winners(ev.State, id)) == 0 || len(ev.State.Programmes[id].Published) == 0 {
 			return fmt.Errorf("division %s has no published winner", div.ID)
 		}
 	}

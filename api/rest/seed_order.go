@@ -60,7 +60,7 @@ func (s *Server) PreviewSeeds(ctx context.Context, r gen.PreviewSeedsRequestObje
 	if err != nil {
 		return nil, err
 	}
-	preview, err := v.State.PreviewSeeds(d.ID, entryIDs(r.Body.Order))
+	preview, err := meet.PreviewSeeds(v.State, d.ID, entryIDs(r.Body.Order))
 	if err != nil {
 		return nil, err
 	}

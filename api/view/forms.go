@@ -18,7 +18,7 @@ func forms(st meet.Stage, out *gen.StageBody) {
 // laneDesigns are the reports on the stages whose lanes were shared out.
 func (v MeetView) laneDesigns(d meet.DivisionID) *[]gen.LaneDesign {
 	var out []gen.LaneDesign
-	for _, r := range v.State.LaneDesigns(d) {
+	for _, r := range meet.LaneDesigns(v.State, d) {
 		report := gen.LaneDesign{
 			Stage: r.Stage, Kind: word[gen.LaneDesignKind](r.Kind), Entries: r.Entries, Lanes: r.Lanes, Heats: r.Heats,
 			RunsLeast: r.RunsLeast, RunsMost: r.RunsMost, MeetingsLeast: r.MeetsLeast, MeetingsMost: r.MeetsMost,
@@ -38,7 +38,7 @@ func (v MeetView) laneDesigns(d meet.DivisionID) *[]gen.LaneDesign {
 
 // sureRuns says how often everybody of a division races at least.
 func (v MeetView) sureRuns(d meet.DivisionID) *gen.SureRuns {
-	sure, known := v.State.SureRuns(d)
+	sure, known := meet.SureRunsNow(v.State, d)
 	if !known {
 		return nil
 	}
@@ -53,6 +53,6 @@ func (v MeetView) sureRuns(d meet.DivisionID) *gen.SureRuns {
 
 // part says where a round stands in the draw of its stage.
 func (v MeetView) part(d meet.DivisionID, stage, round int) (*gen.RoundPart, *int) {
-	of := v.State.PartOf(d, stage, round)
+	of := meet.PartOf(v.State, d, stage, round)
 	return optWord[gen.RoundPart](of.Part), opt(of.Left)
 }

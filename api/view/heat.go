@@ -14,13 +14,13 @@ func (v MeetView) Heat(id meet.HeatID) gen.Heat {
 	d := v.State.Divisions[h.Division]
 	out := gen.Heat{
 		Id: string(h.ID), Division: string(h.Division), Stage: h.Stage, Round: h.Round, Number: h.Number,
-		Phase: word[gen.HeatPhase](h.Phase), ThirdPlace: opt(h.Third), Leg: opt(h.Leg), Purpose: optWord[gen.HeatPurpose](v.State.Purpose(h)), Lanes: []gen.Lane{},
+		Phase: word[gen.HeatPhase](h.Phase), ThirdPlace: opt(h.Third), Leg: opt(h.Leg), Purpose: optWord[gen.HeatPurpose](meet.Purpose(v.State, h)), Lanes: []gen.Lane{},
 		RaceS:  opt(seconds(d.Stages[h.Stage-1].RaceUS)),
 		Called: optInstant(h.CalledUS), Deadline: optInstant(h.DeadlineUS), Started: optInstant(h.StartedUS),
 		Posted: optInstant(h.PostedUS), ProtestUntil: optInstant(h.ProtestUntilUS),
 	}
 	out.Part, out.RoundsLeft = v.part(h.Division, h.Stage, h.Round)
-	places := v.State.Places(h)
+	places := meet.Places(v.State, h)
 	for _, l := range h.Lanes {
 		out.Lanes = append(out.Lanes, v.lane(h, l, places[l.Entry]))
 	}
@@ -38,13 +38,13 @@ func (v MeetView) lane(h meet.Heat, l meet.Lane, place int) gen.Lane {
 		out.Pack = opt(string(pack))
 	}
 	if i := slices.IndexFunc(h.Lanes, func(of meet.Lane) bool { return of.Entry == l.Entry }); l.State == meet.LaneWaiting {
-		out.PlannedBench = opt(v.State.Benches[v.State.PlannedBench(h, i)].Number)
+		out.PlannedBench = opt(v.State.Benches[meet.PlannedBench(v.State, h, i)].Number)
 	}
 	if r, ran := v.State.Runs[l.Decider]; ran {
 		distance := metres(v.State.Value(r).Corrected.Corrected)
 		out.DeciderM = &distance
 	}
-	if asked, open := v.State.AskOpen(h, l); open {
+	if asked, open := meet.AskOpen(v.State, h, l); open {
 		out.RerunAsked = opt(string(asked.Reason.Code))
 	}
 	if r, ran := v.State.Runs[l.Counts]; ran {
@@ -84,7 +84,7 @@ const mostPosted = 12
 
 // Board is the call board.
 func (v MeetView) Board() gen.Board {
-	b := v.State.CallBoard()
+	b := meet.CallBoardOf(v.State)
 	if len(b.Posted) > mostPosted {
 		b.Posted = b.Posted[:mostPosted]
 	}

@@ -238,7 +238,7 @@ func TestBenchOrders(t *testing.T) {
 	d := smallDay(t)
 	v := show(t, d, newHall(t).of(t))
 	lane := d.State.Heats["junior-1.2.1"].Lanes[0]
-	o, err := d.State.BenchOrder(lane.Bench)
+	o, err := meet.BenchOrderOf(d.State, lane.Bench)
 	must(t, err)
 	inHeat := v.BenchOrder(o)
 	if inHeat.Kind != gen.BenchOrderKindHeat || *inHeat.Meet != "spring" || *inHeat.RaceS != 60 || *inHeat.LapM != 20 || *inHeat.WheelMm != 24.5 ||

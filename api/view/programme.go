@@ -11,13 +11,13 @@ import (
 func (v MeetView) Standings(d meet.Division) gen.Standings {
 	out := gen.Standings{
 		Division: string(d.ID), Name: &d.Name, Seq: v.Head.Seq, Head: v.Head.Hash.String(),
-		Final:     v.State.Finished(d.ID),
-		Published: len(v.State.Programmes[v.State.Host(d.ID)].Published), Standings: []gen.Standing{},
+		Final:     meet.Finished(v.State, d.ID),
+		Published: len(v.State.Programmes[meet.Host(v.State, d.ID)].Published), Standings: []gen.Standing{},
 	}
 	// The published table is no screen's alone: it is kept, linked and printed.
 	at := shown{onScreen: out.Published == 0, inResults: out.Final || out.Published > 0}
-	for _, line := range v.State.Standings(d.ID) {
-		if line.Band == d.ID && v.State.Host(d.ID) != d.ID {
+	for _, line := range meet.Standings(v.State, d.ID) {
+		if line.Band == d.ID && meet.Host(v.State, d.ID) != d.ID {
 			line.Band, line.BandRank = "", 0 // the whole table is of the band
 		}
 		out.Standings = append(out.Standings, v.standing(line, at))
@@ -59,8 +59,8 @@ func (v MeetView) standing(line meet.Standing, at shown) gen.Standing {
 // they will be.
 func (v MeetView) Bracket(d meet.Division) gen.Bracket {
 	out := gen.Bracket{Division: string(d.ID), Name: &d.Name, Seq: v.Head.Seq, Rounds: []gen.BracketRound{}}
-	host := v.State.Host(d.ID)
-	for _, r := range v.State.Rounds(host) {
+	host := meet.Host(v.State, d.ID)
+	for _, r := range meet.Rounds(v.State, host) {
 		round := gen.BracketRound{
 			Stage: r.Stage, Round: r.Number, Closed: r.Closed, Drawn: opt(r.Drawn), Method: opt(r.Method),
 			Heats: []gen.BracketHeat{}, Byes: []gen.Racer{}, ByeReasons: codes(r.ByeReasons),

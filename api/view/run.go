@@ -30,7 +30,7 @@ func (v MeetView) run(r meet.Run) gen.Run {
 // benches adds to the advice.
 func (v MeetView) Decisions(nowUS int64, known meet.Compared) gen.DecisionList {
 	out := gen.DecisionList{Seq: v.Head.Seq, Decisions: []gen.Decision{}}
-	for _, d := range v.State.DecisionsKnowing(nowUS, known) {
+	for _, d := range meet.DecisionsKnowing(v.State, nowUS, known) {
 		line := gen.Decision{
 			Kind: string(d.Kind), Since: optInstant(d.SinceUS), Division: opt(string(d.Division)),
 			Heat: opt(string(d.Heat)), Racer: v.optRacer(d.Entry), Run: opt(string(d.Run)),

@@ -9,7 +9,7 @@ import (
 // SeedOrder is who is seeded where in the next draw of a division, with what the
 // club has rated in its class.
 func (v MeetView) SeedOrder(d meet.Division, ratings map[meet.EntrantID]club.Rating) gen.SeedOrder {
-	s, _ := v.State.Seeding(d.ID)
+	s, _ := meet.SeedingOf(v.State, d.ID)
 	out := gen.SeedOrder{
 		Division: string(d.ID), Name: &d.Name, Seq: v.Head.Seq, Stage: s.Stage, Open: s.Open, Dealt: s.Dealt,
 		Usual: word[gen.SeedMethod](s.Usual), Method: optWord[gen.SeedMethod](s.Method),

@@ -15,21 +15,21 @@ func (v MeetView) InspectorTable(nowUS int64) gen.InspectorTable {
 	}
 	held := map[meet.EntryID]bool{}
 	for _, d := range s.SortedDivisions() {
-		for _, entry := range s.PodiumToCheck(d.ID) {
+		for _, entry := range meet.PodiumToCheck(s, d.ID) {
 			held[entry] = true
 		}
 	}
 	for _, e := range s.SortedEntries("") {
 		out.Entries = append(out.Entries, v.tableEntry(e, nowUS, held[e.ID]))
 	}
-	for _, p := range s.SortedPacks() {
+	for _, p := range meet.SortedPacks(s) {
 		out.Packs = append(out.Packs, v.pack(p))
 	}
 	return out
 }
 
 func (v MeetView) tableEntry(e meet.Entry, nowUS int64, held bool) gen.TableEntry {
-	g := v.State.EntryGate(e.ID, nowUS)
+	g := meet.EntryGate(v.State, e.ID, nowUS)
 	out := gen.TableEntry{
 		Racer: v.Racer(e.ID), Division: string(e.Division), Car: string(e.Car), CheckedIn: e.CheckedIn, Racing: e.Racing(),
 		Pack: opt(string(g.Pack)), PackValidUntil: optInstant(g.PackValidUS),
@@ -90,7 +90,7 @@ func (v MeetView) pack(p meet.Pack) gen.Pack {
 // before.
 func (v MeetView) runBatteries() map[meet.RunID]*gen.RunBattery {
 	out := map[meet.RunID]*gen.RunBattery{}
-	for _, p := range v.State.SortedPacks() {
+	for _, p := range meet.SortedPacks(v.State) {
 		for _, r := range p.Runs {
 			for _, c := range p.Checks {
 				if c.AtUS > r.FromUS {

@@ -50,7 +50,7 @@ func TestTablePages(t *testing.T) {
 	v := show(t, d, newHall(t).of(t))
 	orders := map[meet.BenchID]any{}
 	for _, b := range v.State.SortedBenches() {
-		o, err := v.State.BenchOrder(b.ID)
+		o, err := meet.BenchOrderOf(v.State, b.ID)
 		must(t, err)
 		orders[b.ID] = v.BenchOrder(o)
 	}

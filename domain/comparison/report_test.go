@@ -130,7 +130,7 @@ func TestChecks(t *testing.T) {
 			t.Errorf("bench %d: %s", b.Number, b.Fit.Verdict)
 		}
 	}
-	decisions := d.meet.DecisionsKnowing(d.now, r.Known())
+	decisions := meet.DecisionsKnowing(d.meet, d.now, r.Known())
 	if i := slices.IndexFunc(decisions, func(x meet.Decision) bool { return x.Kind == meet.DecideDoubted }); i < 0 || decisions[i].Bench != "b4" || decisions[i].Races != 4 {
 		t.Errorf("decisions: %+v", decisions)
 	}

@@ -20,27 +20,27 @@ type RunAccepted struct {
 }
 
 func (c AcceptRun) decide(s *State, m Meta) ([]Event, error) {
-	r, err := s.run(c.Run)
+	r, err := s.Run(c.Run)
 	if err != nil {
 		return nil, err
 	}
-	h, _, err := s.heatLane(c.Heat, c.Entry)
+	h, _, err := s.HeatLane(c.Heat, c.Entry)
 	if err != nil {
 		return nil, err
 	}
 	switch {
 	case r.Void:
 		return nil, refusal.New("run-void", "run", r.ID)
-	case s.held(r.ID, c.Heat, c.Entry):
+	case held(s, r.ID, c.Heat, c.Entry):
 		return nil, refusal.New("run-counts", "run", r.ID)
 	case s.Entries[c.Entry].Disqualified:
-		return nil, refusal.New("entry-out", "number", s.number(c.Entry))
+		return nil, refusal.New("entry-out", "number", s.Number(c.Entry))
 	}
-	ruled, err := s.ruled(m, c.Reason, h)
+	ruled, err := ruledBy(s, m, c.Reason, h)
 	if err != nil {
 		return nil, err
 	}
-	return s.andPost(m, h.ID, RunAccepted{Ruled: ruled, Run: r.ID, Heat: h.ID, Entry: c.Entry}), nil
+	return andPost(s, m, h.ID, RunAccepted{Ruled: ruled, Run: r.ID, Heat: h.ID, Entry: c.Entry}), nil
 }
 
 // Type is the name in the log.
@@ -54,7 +54,7 @@ func (e RunAccepted) apply(s *State) {
 // putRun makes a run count in a lane and lets the one that counted wait.
 func (s *State) putRun(run RunID, heat HeatID, entry EntryID) {
 	h := s.Heats[heat]
-	i, in := h.lane(entry)
+	i, in := h.Lane(entry)
 	if !in {
 		return
 	}
@@ -73,10 +73,10 @@ func (s *State) putRun(run RunID, heat HeatID, entry EntryID) {
 
 // held says whether a run counts in a lane, or may still count in another one
 // than given as the better of two.
-func (s *State) held(run RunID, heat HeatID, entry EntryID) bool {
+func held(s *State, run RunID, heat HeatID, entry EntryID) bool {
 	r := s.Runs[run]
 	h := s.Heats[r.Heat]
-	i, in := h.lane(r.Entry)
+	i, in := h.Lane(r.Entry)
 	if !in {
 		return false
 	}

@@ -14,7 +14,7 @@ type BenchAdded struct {
 }
 
 func (c AddBench) decide(s *State, _ Meta) ([]Event, error) {
-	if err := s.planned(); err != nil {
+	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
 	// Only ChangeBenchService takes a bench out or puts it back, with a reason.
@@ -23,7 +23,7 @@ func (c AddBench) decide(s *State, _ Meta) ([]Event, error) {
 	if err := c.Bench.Check(); err != nil {
 		return nil, err
 	}
-	if h, busy := s.heatOn(c.Bench.ID); busy {
+	if h, busy := s.HeatOn(c.Bench.ID); busy {
 		return nil, refusal.New("bench-busy", "bench", c.Bench.ID, "heat", h)
 	}
 	for _, other := range s.SortedBenches() {
@@ -55,7 +55,7 @@ type BenchServiceChanged struct {
 }
 
 func (c ChangeBenchService) decide(s *State, m Meta) ([]Event, error) {
-	b, err := s.bench(c.Bench)
+	b, err := s.Bench(c.Bench)
 	if err != nil {
 		return nil, err
 	}
@@ -64,7 +64,7 @@ func (c ChangeBenchService) decide(s *State, m Meta) ([]Event, error) {
 	}
 	e := BenchServiceChanged{Bench: c.Bench, Out: c.Out, By: m.Actor}
 	if c.Out {
-		if err := c.Reason.check(); err != nil {
+		if err := c.Reason.Check(); err != nil {
 			return nil, err
 		}
 		e.Reason = c.Reason.Code
@@ -81,8 +81,8 @@ func (e BenchServiceChanged) apply(s *State) {
 	s.Benches[e.Bench] = b
 }
 
-// heatOn finds the heat for which a bench is taken now.
-func (s *State) heatOn(bench BenchID) (HeatID, bool) {
+// HeatOn finds the heat for which a bench is taken now.
+func (s *State) HeatOn(bench BenchID) (HeatID, bool) {
 	found, first := false, HeatID("")
 	for id, h := range s.Heats {
 		if h.Phase != PhaseCalled && h.Phase != PhaseRacing {

@@ -17,21 +17,21 @@ type DivisionAdded struct {
 }
 
 func (c AddDivision) decide(s *State, _ Meta) ([]Event, error) {
-	if err := s.planned(); err != nil {
+	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
-	if err := c.Division.check(); err != nil {
+	if err := CheckDivision(c.Division); err != nil {
 		return nil, err
 	}
-	if s.Host(c.Division.ID) != c.Division.ID {
-		return nil, refusal.New("division-merged", "division", c.Division.ID, "into", s.Host(c.Division.ID))
+	if Host(s, c.Division.ID) != c.Division.ID {
+		return nil, refusal.New("division-merged", "division", c.Division.ID, "into", Host(s, c.Division.ID))
 	}
-	for _, id := range s.Merged(c.Division.ID) {
+	for _, id := range Merged(s, c.Division.ID) {
 		if !reflect.DeepEqual(s.Divisions[id].Class, c.Division.Class) {
 			return nil, refusal.New("merge-class", "division", id, "into", c.Division.ID)
 		}
 	}
-	if stage, _ := s.Programmes[c.Division.ID].round(); stage > 0 {
+	if stage, _ := s.Programmes[c.Division.ID].Round(); stage > 0 {
 		return nil, refusal.New("division-drawn", "division", c.Division.ID)
 	}
 	return []Event{DivisionAdded(c)}, nil

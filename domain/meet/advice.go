@@ -25,11 +25,11 @@ type Doubt struct {
 
 // advise weighs what is known of every lane of a heat, in their order. A run that
 // was counted by hand has no speed to compare the others with.
-func (s *State) advise(h Heat, c Compared) fairness.HeatAdvice {
+func advise(s *State, h Heat, c Compared) fairness.HeatAdvice {
 	lanes := make([]fairness.Lane, len(h.Lanes))
 	for i, l := range h.Lanes {
 		lanes[i] = fairness.Lane{
-			Bench: s.plate(l.Bench), Verdict: c.Verdicts[l.Bench], Suspect: l.Counts != "" && c.Suspects[l.Counts],
+			Bench: s.Plate(l.Bench), Verdict: c.Verdicts[l.Bench], Suspect: l.Counts != "" && c.Suspects[l.Counts],
 			Reruns: s.Entries[l.Entry].Reruns, Limit: s.Rules.RerunsPerEntry,
 		}
 		if r, ran := s.Runs[l.Counts]; ran && r.Source == SourceBench {
@@ -42,19 +42,19 @@ func (s *State) advise(h Heat, c Compared) fairness.HeatAdvice {
 // adviceDecisions are the runs of a provisional heat that an official should look
 // at, and the heat itself where one cause hit half of it. A ruling about the run,
 // whatever it says, answers.
-func (s *State) adviceDecisions(h Heat, c Compared) []Decision {
+func adviceDecisions(s *State, h Heat, c Compared) []Decision {
 	if h.Phase != PhaseProvisional {
 		return nil
 	}
 	var out []Decision
-	advice := s.advise(h, c)
+	advice := advise(s, h, c)
 	for i, l := range h.Lanes {
 		r := s.Runs[l.Counts]
 		a := advice.Lanes[i]
-		if a.Suggest == fairness.Nothing || r.Source != SourceBench || !s.Counting(r) || s.ruledOn(r) {
+		if a.Suggest == fairness.Nothing || r.Source != SourceBench || !s.Counting(r) || ruledOn(s, r) {
 			continue
 		}
-		d := s.prefilled(Decision{
+		d := prefilled(s, Decision{
 			Kind: DecideDoubtful, SinceUS: r.AtUS, Run: r.ID, Heat: h.ID, Entry: l.Entry, Bench: r.Bench, Division: h.Division,
 		}, IncidentOf(r.Figures))
 		d.Suggest, d.Counts, d.Why, d.AtLimit = a.Suggest, RerunCounts(a.Counts), a.Why, a.AtLimit
@@ -71,7 +71,7 @@ func (s *State) adviceDecisions(h Heat, c Compared) []Decision {
 		d := Decision{Kind: DecideWholeHeat, SinceUS: h.PostedUS, Heat: h.ID, Division: h.Division}
 		d.Suggest, d.Why = fairness.Rerun, advice.Why
 		for _, a := range advice.Lanes {
-			if a.Suggest == fairness.Rerun && one(ReasonCode(a.Reason), ReasonPower, ReasonOutside) {
+			if a.Suggest == fairness.Rerun && OneOf(ReasonCode(a.Reason), ReasonPower, ReasonOutside) {
 				d.Reason = ReasonCode(a.Reason)
 				break
 			}
@@ -82,7 +82,7 @@ func (s *State) adviceDecisions(h Heat, c Compared) []Decision {
 }
 
 // ruledOn says whether an official has looked at a run since it came.
-func (s *State) ruledOn(r Run) bool {
+func ruledOn(s *State, r Run) bool {
 	return slices.ContainsFunc(s.Rulings, func(ruling Ruling) bool {
 		return ruling.Heat == r.Heat && ruling.Entry == r.Entry && ruling.AtUS >= r.AtUS
 	})

@@ -28,37 +28,37 @@ type RerunAsked struct {
 }
 
 func (c AskRerun) decide(s *State, m Meta) ([]Event, error) {
-	h, i, err := s.heatLane(c.Heat, c.Entry)
+	h, i, err := s.HeatLane(c.Heat, c.Entry)
 	if err != nil {
 		return nil, err
 	}
-	if err := c.Reason.check(); err != nil {
+	if err := c.Reason.Check(); err != nil {
 		return nil, err
 	}
 	l := h.Lanes[i]
 	switch {
-	case s.askOpen(h, l):
+	case Unanswered(s, h, l):
 		return nil, nil
 	case h.Phase == PhaseOfficial:
 		return nil, refusal.New("protest-official", "heat", h.ID)
 	case l.State != LaneRacing && l.Counts == "":
-		return nil, refusal.New("ask-early", "number", s.number(c.Entry), "heat", h.ID)
+		return nil, refusal.New("ask-early", "number", s.Number(c.Entry), "heat", h.ID)
 	}
 	return []Event{RerunAsked{Heat: h.ID, Entry: c.Entry, By: m.Actor, Reason: c.Reason}}, nil
 }
 
 // AskOpen is the request for a re-run that waits for an answer in a lane, if
 // there is one.
-func (s *State) AskOpen(h Heat, l Lane) (Ask, bool) {
-	if !s.askOpen(h, l) {
+func AskOpen(s *State, h Heat, l Lane) (Ask, bool) {
+	if !Unanswered(s, h, l) {
 		return Ask{}, false
 	}
 	return *l.Asked, true
 }
 
-// askOpen says whether a request waits for an answer: no ruling about the lane
+// Unanswered says whether a request waits for an answer: no ruling about the lane
 // has followed it.
-func (s *State) askOpen(h Heat, l Lane) bool {
+func Unanswered(s *State, h Heat, l Lane) bool {
 	if l.Asked == nil || h.Phase == PhaseOfficial {
 		return false
 	}
@@ -75,7 +75,7 @@ func (RerunAsked) Type() string { return "RerunAsked" }
 
 func (e RerunAsked) apply(s *State) {
 	h := s.Heats[e.Heat]
-	if i, in := h.lane(e.Entry); in {
+	if i, in := h.Lane(e.Entry); in {
 		l := h.Lanes[i]
 		l.Asked = &Ask{By: e.By, AtUS: s.TimeUS, Reason: e.Reason, Rulings: len(s.Rulings)}
 		s.Heats[e.Heat] = h.withLane(i, l)
@@ -97,12 +97,12 @@ type RerunTurnedDown struct {
 }
 
 func (c TurnDownRerun) decide(s *State, m Meta) ([]Event, error) {
-	h, i, ruled, err := s.ruledLane(m, c.Heat, c.Entry, c.Reason)
+	h, i, ruled, err := ruledLane(s, m, c.Heat, c.Entry, c.Reason)
 	if err != nil {
 		return nil, err
 	}
-	if !s.askOpen(h, h.Lanes[i]) {
-		return nil, refusal.New("ask-none", "number", s.number(c.Entry), "heat", h.ID)
+	if !Unanswered(s, h, h.Lanes[i]) {
+		return nil, refusal.New("ask-none", "number", s.Number(c.Entry), "heat", h.ID)
 	}
 	return []Event{RerunTurnedDown{Ruled: ruled, Heat: h.ID, Entry: c.Entry}}, nil
 }

@@ -22,7 +22,7 @@ type Bench struct {
 
 // Check refuses settings that no bench can have.
 func (b Bench) Check() error {
-	if err := checkID("bench", string(b.ID)); err != nil {
+	if err := CheckID("bench", string(b.ID)); err != nil {
 		return err
 	}
 	ok := b.Number >= 1 && b.Number <= 999 &&

@@ -23,14 +23,14 @@ type BenchOrder struct {
 	Dealt bool
 }
 
-// BenchOrder finds what a bench has to do now.
-func (s *State) BenchOrder(bench BenchID) (BenchOrder, error) {
-	b, err := s.bench(bench)
+// BenchOrderOf finds what a bench has to do now.
+func BenchOrderOf(s *State, bench BenchID) (BenchOrder, error) {
+	b, err := s.Bench(bench)
 	if err != nil {
 		return BenchOrder{}, err
 	}
 	out := BenchOrder{Bench: bench, OutOfService: b.OutOfService}
-	heat, busy := s.heatOn(bench)
+	heat, busy := s.HeatOn(bench)
 	if !busy {
 		return out, nil
 	}
@@ -41,8 +41,8 @@ func (s *State) BenchOrder(bench BenchID) (BenchOrder, error) {
 			out.Heat, out.Entry, out.State, out.Run = heat, l.Entry, l.State, l.Armed
 			out.RaceUS, out.Class = d.Stages[h.Stage-1].RaceUS, d.Class
 			if l.State == LaneCalled || l.State == LaneReady {
-				out.Gate = s.LaneGate(h, l, s.TimeUS)
-				out.Says, out.Held = s.Shown(l, out.Gate)
+				out.Gate = LaneGate(s, h, l, s.TimeUS)
+				out.Says, out.Held = Shown(s, l, out.Gate)
 				if s.Rules.BatteryGate == GateOff {
 					out.Gate.PackValidUS = 0 // nobody looks at it
 				}
@@ -56,12 +56,12 @@ func (s *State) BenchOrder(bench BenchID) (BenchOrder, error) {
 // Conditions are what a run has to be measured under: the bench's settings of
 // the meet, and the class and length of the race that armed the run. Where no
 // lane armed it, the class is empty and the length 0.
-func (s *State) Conditions(run RunID, bench BenchID) (Bench, CarClass, int64, error) {
-	b, err := s.bench(bench)
+func Conditions(s *State, run RunID, bench BenchID) (Bench, CarClass, int64, error) {
+	b, err := s.Bench(bench)
 	if err != nil {
 		return b, CarClass{}, 0, err
 	}
-	heat, _, _ := s.place(run, bench)
+	heat, _, _ := s.LaneOf(run, bench)
 	h, there := s.Heats[heat]
 	if !there {
 		return b, CarClass{}, 0, nil

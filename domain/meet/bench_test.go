@@ -106,6 +106,6 @@ func BenchmarkClone(b *testing.B) {
 func BenchmarkStandings(b *testing.B) {
 	s, _ := midDay(b)
 	for b.Loop() {
-		s.Standings("junior")
+		meet.Standings(s, "junior")
 	}
 }

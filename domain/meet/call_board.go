@@ -15,9 +15,9 @@ type CallBoard struct {
 	Posted []HeatID
 }
 
-// CallBoard computes the call board. Heats that were drawn earlier come first;
+// CallBoardOf computes the call board. Heats that were drawn earlier come first;
 // a heat that waits for a re-run comes before all that were never called.
-func (s *State) CallBoard() CallBoard {
+func CallBoardOf(s *State) CallBoard {
 	var b CallBoard
 	for _, h := range s.SortedHeats() {
 		switch h.Phase {
@@ -40,8 +40,8 @@ func (s *State) CallBoard() CallBoard {
 	slices.SortStableFunc(b.Next, func(x, y HeatID) int {
 		hx, hy := s.Heats[x], s.Heats[y]
 		return cmp.Or(
-			-compareBool(hx.begun(), hy.begun()),
-			cmp.Compare(s.drawnUS(hx), s.drawnUS(hy)),
+			-CompareBool(hx.Begun(), hy.Begun()),
+			cmp.Compare(drawnUS(s, hx), drawnUS(s, hy)),
 			cmp.Compare(hx.Leg, hy.Leg), // so that cars rest between their legs
 			cmp.Compare(hx.Number, hy.Number),
 		)
@@ -52,6 +52,6 @@ func (s *State) CallBoard() CallBoard {
 	return b
 }
 
-func (s *State) drawnUS(h Heat) int64 {
+func drawnUS(s *State, h Heat) int64 {
 	return s.Programmes[h.Division].Stages[h.Stage-1].Rounds[h.Round-1].DrawnUS
 }

@@ -32,7 +32,7 @@ type CalledLane struct {
 }
 
 func (c CallHeat) decide(s *State, m Meta) ([]Event, error) {
-	h, err := s.heat(c.Heat)
+	h, err := s.Heat(c.Heat)
 	if err != nil {
 		return nil, err
 	}
@@ -44,23 +44,23 @@ func (c CallHeat) decide(s *State, m Meta) ([]Event, error) {
 	case h.Phase != PhaseDrawn:
 		return nil, refusal.New("heat-over", "heat", h.ID, "status", h.Phase)
 	}
-	if before, early := s.legBefore(h); early {
+	if before, early := LegBefore(s, h); early {
 		return nil, refusal.New("leg-early", "heat", h.ID, "before", before)
 	}
-	lanes := s.callable(h)
+	lanes := callable(s, h)
 	for _, i := range lanes {
-		if other, busy := s.carBusy(h.Lanes[i].Entry); busy {
-			return nil, refusal.New("car-busy", "number", s.number(h.Lanes[i].Entry), "heat", other)
+		if other, busy := carBusy(s, h.Lanes[i].Entry); busy {
+			return nil, refusal.New("car-busy", "number", s.Number(h.Lanes[i].Entry), "heat", other)
 		}
 	}
-	benches, err := s.chooseBenches(h, lanes, c.Benches)
+	benches, err := chooseBenches(s, h, lanes, c.Benches)
 	if err != nil {
 		return nil, err
 	}
 	e := HeatCalled{Heat: h.ID, DeadlineUS: m.NowUS + s.Rules.CallUS, By: m.Actor}
 	for k, i := range lanes {
 		lane := h.Lanes[i]
-		e.Lanes = append(e.Lanes, CalledLane{lane.Entry, benches[k], runID(h.ID, i, lane.Attempt+1)})
+		e.Lanes = append(e.Lanes, CalledLane{lane.Entry, benches[k], RunIDOf(h.ID, i, lane.Attempt+1)})
 	}
 	return []Event{e}, nil
 }
@@ -70,7 +70,7 @@ func (c CallHeat) decide(s *State, m Meta) ([]Event, error) {
 // against each other; they run one after the other, with a call for each. So do
 // the cars of a heat whose stage was drawn as a whole, where fewer benches than it
 // has lanes are left in service: it cannot be drawn again for them.
-func (s *State) callable(h Heat) []int {
+func callable(s *State, h Heat) []int {
 	var out []int
 	var cars []CarID
 	for i, l := range h.Lanes {
@@ -79,14 +79,14 @@ func (s *State) callable(h Heat) []int {
 			out, cars = append(out, i), append(cars, car)
 		}
 	}
-	if _, whole := s.treeOf(h); whole {
-		out = out[:min(len(out), max(1, len(s.benchesInService())))]
+	if _, whole := TreeOf(s, h); whole {
+		out = out[:min(len(out), max(1, len(BenchesInService(s))))]
 	}
 	return out
 }
 
 // carBusy finds another heat in which the entry's car stands at a bench now.
-func (s *State) carBusy(entry EntryID) (HeatID, bool) {
+func carBusy(s *State, entry EntryID) (HeatID, bool) {
 	car := s.Entries[entry].Car
 	for _, h := range s.SortedHeats() {
 		if h.Phase != PhaseCalled && h.Phase != PhaseRacing {
@@ -101,14 +101,14 @@ func (s *State) carBusy(entry EntryID) (HeatID, bool) {
 	return "", false
 }
 
-func (s *State) number(entry EntryID) int { return s.Entries[entry].StartNumber }
+func (s *State) Number(entry EntryID) int { return s.Entries[entry].StartNumber }
 
 // plannedBenches takes the benches that the draw has planned for lanes out of the
 // free ones, as far as they are among them; the others are empty.
-func (s *State) plannedBenches(h Heat, lanes []int, free *[]BenchID) []BenchID {
+func plannedBenches(s *State, h Heat, lanes []int, free *[]BenchID) []BenchID {
 	out := make([]BenchID, len(lanes))
 	for k, i := range lanes {
-		bench := s.PlannedBench(h, i)
+		bench := PlannedBench(s, h, i)
 		at := slices.Index(*free, bench)
 		if at < 0 {
 			continue
@@ -122,21 +122,21 @@ func (s *State) plannedBenches(h Heat, lanes []int, free *[]BenchID) []BenchID {
 // chooseBenches gives each lane a free bench in service: those asked for, or
 // the one that was planned, or for one lane after the other the bench that its entry used least, then the one
 // used least by all, then the lowest number.
-func (s *State) chooseBenches(h Heat, lanes []int, asked []BenchID) ([]BenchID, error) {
+func chooseBenches(s *State, h Heat, lanes []int, asked []BenchID) ([]BenchID, error) {
 	if len(asked) > 0 {
-		return asked, s.checkAsked(asked, len(lanes))
+		return asked, checkAsked(s, asked, len(lanes))
 	}
 	var free []BenchID
-	for _, b := range s.benchesInService() {
-		if _, busy := s.heatOn(b.ID); !busy {
+	for _, b := range BenchesInService(s) {
+		if _, busy := s.HeatOn(b.ID); !busy {
 			free = append(free, b.ID)
 		}
 	}
 	if len(free) < len(lanes) {
 		return nil, refusal.New("benches-short", "heat", h.ID, "needed", len(lanes), "free", len(free))
 	}
-	used, all := s.benchUse()
-	planned := s.plannedBenches(h, lanes, &free)
+	used, all := benchUse(s)
+	planned := plannedBenches(s, h, lanes, &free)
 	var out []BenchID
 	for k, i := range lanes {
 		if planned[k] != "" {
@@ -156,19 +156,19 @@ func (s *State) chooseBenches(h Heat, lanes []int, asked []BenchID) ([]BenchID, 
 	return out, nil
 }
 
-func (s *State) checkAsked(asked []BenchID, lanes int) error {
+func checkAsked(s *State, asked []BenchID, lanes int) error {
 	if len(asked) != lanes {
 		return refusal.New("benches-asked", "needed", lanes, "given", len(asked))
 	}
 	for i, id := range asked {
-		b, err := s.bench(id)
+		b, err := s.Bench(id)
 		if err != nil {
 			return err
 		}
 		if b.OutOfService {
 			return refusal.New("bench-out", "bench", id)
 		}
-		if heat, busy := s.heatOn(id); busy {
+		if heat, busy := s.HeatOn(id); busy {
 			return refusal.New("bench-busy", "bench", id, "heat", heat)
 		}
 		if slices.Contains(asked[:i], id) {
@@ -184,7 +184,7 @@ type useKey struct {
 }
 
 // benchUse counts the counted runs of the day by entry and bench, and by bench.
-func (s *State) benchUse() (map[useKey]int, map[BenchID]int) {
+func benchUse(s *State) (map[useKey]int, map[BenchID]int) {
 	used, all := map[useKey]int{}, map[BenchID]int{}
 	for _, h := range s.Heats {
 		for _, l := range h.Lanes {
@@ -205,7 +205,7 @@ func (e HeatCalled) apply(s *State) {
 	h := s.Heats[e.Heat].withLanes(func(_ int, l Lane) Lane { return l })
 	h.Phase, h.CalledUS, h.DeadlineUS = PhaseCalled, s.TimeUS, e.DeadlineUS
 	for _, called := range e.Lanes {
-		if i, in := h.lane(called.Entry); in {
+		if i, in := h.Lane(called.Entry); in {
 			l := h.Lanes[i]
 			l.Bench, l.Armed, l.State, l.Pack = called.Bench, called.Run, LaneCalled, ""
 			l.Attempt++

@@ -16,17 +16,17 @@ type HeatCalledOff struct {
 }
 
 func (c CallOff) decide(s *State, m Meta) ([]Event, error) {
-	h, err := s.heat(c.Heat)
+	h, err := s.Heat(c.Heat)
 	if err != nil {
 		return nil, err
 	}
-	if err := c.Reason.check(); err != nil {
+	if err := c.Reason.Check(); err != nil {
 		return nil, err
 	}
 	if h.Phase != PhaseCalled {
 		return nil, refusal.New("not-called", "heat", h.ID)
 	}
-	return s.andDecider(m, h.ID, HeatCalledOff{h.ID, m.Actor, c.Reason.Code}), nil
+	return andDecider(s, m, h.ID, HeatCalledOff{h.ID, m.Actor, c.Reason.Code}), nil
 }
 
 // Type is the name in the log.

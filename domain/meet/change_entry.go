@@ -27,38 +27,38 @@ type EntryChanged struct {
 }
 
 func (c ChangeEntry) decide(s *State, _ Meta) ([]Event, error) {
-	e, err := s.entry(c.ID)
+	e, err := s.Entry(c.ID)
 	if err != nil {
 		return nil, err
 	}
-	d, err := s.division(c.Division)
+	d, err := s.Division(c.Division)
 	if err != nil {
 		return nil, err
 	}
-	if err := checkID("car", string(c.Car)); err != nil {
+	if err := CheckID("car", string(c.Car)); err != nil {
 		return nil, err
 	}
 	team := e.Team
 	if c.Team != nil {
 		team = *c.Team
 	}
-	if err := checkTeam(team); err != nil {
+	if err := CheckTeam(team); err != nil {
 		return nil, err
 	}
 	same := e.Home() == c.Division
-	host, band := s.races(c.Division)
+	host, band := RacesIn(s, c.Division)
 	for _, id := range []DivisionID{e.Division, host} {
-		if stage, _ := s.Programmes[id].round(); stage > 0 {
+		if stage, _ := s.Programmes[id].Round(); stage > 0 {
 			return nil, refusal.New("division-drawn", "division", id)
 		}
 	}
 	if !same && s.Programmes[host].EntriesClosed {
 		return nil, refusal.New("entries-closed", "division", c.Division)
 	}
-	if err := s.freeNumber(c.StartNumber, c.ID); err != nil {
+	if err := freeNumber(s, c.StartNumber, c.ID); err != nil {
 		return nil, err
 	}
-	up, err := d.ageFits(c.Age, c.StartNumber)
+	up, err := d.AgeFits(c.Age, c.StartNumber)
 	if err != nil {
 		return nil, err
 	}

@@ -14,10 +14,10 @@ type PlanChanged struct {
 }
 
 func (c ChangePlan) decide(s *State, _ Meta) ([]Event, error) {
-	if err := s.planned(); err != nil {
+	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
-	if err := c.Plan.check(); err != nil {
+	if err := c.Plan.Check(); err != nil {
 		return nil, err
 	}
 	if c.Plan == s.Plan {
@@ -25,7 +25,7 @@ func (c ChangePlan) decide(s *State, _ Meta) ([]Event, error) {
 	}
 	moved := c.Plan.Date != s.Plan.Date || c.Plan.AgeOn() != s.Plan.AgeOn()
 	for _, p := range s.Programmes {
-		if stage, _ := p.round(); moved && stage > 0 {
+		if stage, _ := p.Round(); moved && stage > 0 {
 			return nil, refusal.New("plan-drawn", "date", s.Plan.Date)
 		}
 	}

@@ -31,25 +31,25 @@ type BatteryChecked struct {
 }
 
 func (c CheckBattery) decide(s *State, m Meta) ([]Event, error) {
-	if err := checkID("pack", string(c.Pack)); err != nil {
+	if err := CheckID("pack", string(c.Pack)); err != nil {
 		return nil, err
 	}
 	division := c.Division
 	if c.Entry != "" {
-		e, err := s.entry(c.Entry)
+		e, err := s.Entry(c.Entry)
 		if err != nil {
 			return nil, err
 		}
 		division = e.Division
 	}
-	d, err := s.division(division)
+	d, err := s.Division(division)
 	if err != nil {
 		return nil, err
 	}
 	p, known := s.Packs[c.Pack]
 	switch {
-	case len(c.Instrument) > mostInstrument:
-		return nil, refusal.New("instrument", "most", mostInstrument)
+	case len(c.Instrument) > MostInstrument:
+		return nil, refusal.New("instrument", "most", MostInstrument)
 	case p.Aside:
 		return nil, refusal.New("pack-aside")
 	case !known && c.Entry == "":
@@ -57,25 +57,25 @@ func (c CheckBattery) decide(s *State, m Meta) ([]Event, error) {
 	case known && !p.Lent && c.Entry == "":
 		return nil, refusal.New("pack-whose", "pack", c.Pack)
 	case p.Lent && p.Entry != "" && c.Entry != "" && p.Entry != c.Entry:
-		return nil, refusal.New("pack-out", "pack", c.Pack, "number", s.number(p.Entry))
+		return nil, refusal.New("pack-out", "pack", c.Pack, "number", s.Number(p.Entry))
 	}
 	check := PackCheck{Reading: c.Reading, Entry: c.Entry, Loads: c.Loads, Instrument: c.Instrument, By: m.Actor}
 	check.AtUS = m.NowUS
-	if err := check.measure(); err != nil {
+	if err := check.Measure(); err != nil {
 		return nil, err
 	}
-	check.Refused = grounds(s.windows(division).Judge(check.Reading))
+	check.Refused = Grounds(Windows(s, division).Judge(check.Reading))
 	e := BatteryChecked{Pack: c.Pack, Division: division, PackCheck: check, Aside: check.Hurt}
-	if b := d.Class.Battery; b != nil && b.AsideAfter > 0 && len(check.Refused) > 0 && p.refusedInRow()+1 >= b.AsideAfter {
+	if b := d.Class.Battery; b != nil && b.AsideAfter > 0 && len(check.Refused) > 0 && p.RefusedInRow()+1 >= b.AsideAfter {
 		e.Aside = true
 	}
 	return []Event{e}, nil
 }
 
-// measure computes the resistance where two loads were measured, and refuses a
+// Measure computes the resistance where two loads were measured, and refuses a
 // reading that cannot be. Of a hurt pack nothing is kept but that it is: nobody
 // measures it again.
-func (c *PackCheck) measure() error {
+func (c *PackCheck) Measure() error {
 	if c.Hurt {
 		c.LoadMV, c.ResistanceMOhm, c.TemperatureMC, c.OpenMV, c.Loads = nil, nil, nil, 0, nil
 		return nil

@@ -17,23 +17,23 @@ type EntryCheckedIn struct {
 }
 
 func (c CheckIn) decide(s *State, m Meta) ([]Event, error) {
-	e, err := s.entry(c.Entry)
+	e, err := s.Entry(c.Entry)
 	if err != nil {
 		return nil, err
 	}
 	if e.CheckedIn == c.There {
 		return nil, nil
 	}
-	if !c.There && s.isDrawn(c.Entry) {
+	if !c.There && isDrawn(s, c.Entry) {
 		return nil, refusal.New("check-in-drawn", "entry", c.Entry)
 	}
 	return []Event{EntryCheckedIn{Entry: c.Entry, There: c.There, By: m.Actor}}, nil
 }
 
 // isDrawn says whether an entry stands in a heat.
-func (s *State) isDrawn(entry EntryID) bool {
+func isDrawn(s *State, entry EntryID) bool {
 	for _, h := range s.Heats {
-		if _, in := h.lane(entry); in {
+		if _, in := h.Lane(entry); in {
 			return true
 		}
 	}

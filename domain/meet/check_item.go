@@ -49,8 +49,8 @@ func UsualChecklist(massMaxG int) []CheckItem {
 const (
 	mostItems      = 30
 	mostItemName   = 80
-	mostInstrument = 40
-	mostItemValue  = 1_000_000_000 // 1 t, 1 km
+	MostInstrument = 40
+	MostItemValue  = 1_000_000_000 // 1 t, 1 km
 )
 
 func checkItems(division DivisionID, items []CheckItem) error {
@@ -58,7 +58,7 @@ func checkItems(division DivisionID, items []CheckItem) error {
 		return refusal.New("items-many", "division", division, "most", mostItems)
 	}
 	for i, item := range items {
-		if err := checkID("item", item.ID); err != nil {
+		if err := CheckID("item", item.ID); err != nil {
 			return err
 		}
 		twice := false
@@ -66,8 +66,8 @@ func checkItems(division DivisionID, items []CheckItem) error {
 			twice = twice || before.ID == item.ID
 		}
 		measured := item.Unit != UnitNone
-		if twice || item.Name == "" || len(item.Name) > mostItemName || len(item.Instrument) > mostInstrument ||
-			!one(item.Unit, UnitNone, UnitMG, UnitUM) || item.Min < 0 || item.Max < 0 || item.Max > mostItemValue ||
+		if twice || item.Name == "" || len(item.Name) > mostItemName || len(item.Instrument) > MostInstrument ||
+			!OneOf(item.Unit, UnitNone, UnitMG, UnitUM) || item.Min < 0 || item.Max < 0 || item.Max > MostItemValue ||
 			!measured && (item.Min != 0 || item.Max != 0) || item.Max != 0 && item.Min > item.Max {
 			return refusal.New("item-order", "division", division, "item", item.ID)
 		}
@@ -75,23 +75,23 @@ func checkItems(division DivisionID, items []CheckItem) error {
 	return nil
 }
 
-// judge says what is wrong with a value of an item; nil where nothing is.
-func (item CheckItem) judge(v ItemValue) *refusal.Refusal {
+// judgeItem says what is wrong with a value of an item; nil where nothing is.
+func judgeItem(item CheckItem, v ItemValue) *refusal.Refusal {
 	switch {
 	case item.Unit == UnitNone && !*v.Yes:
 		return refusal.New("item-no", "item", item.Name)
 	case item.Unit == UnitNone:
 		return nil
 	case *v.Value < item.Min:
-		return refusal.New("item-low", "item", item.Name, "given", item.shown(*v.Value), "least", item.shown(item.Min))
+		return refusal.New("item-low", "item", item.Name, "given", shownValue(item, *v.Value), "least", shownValue(item, item.Min))
 	case item.Max != 0 && *v.Value > item.Max:
-		return refusal.New("item-high", "item", item.Name, "given", item.shown(*v.Value), "most", item.shown(item.Max))
+		return refusal.New("item-high", "item", item.Name, "given", shownValue(item, *v.Value), "most", shownValue(item, item.Max))
 	}
 	return nil
 }
 
-// shown writes a value with the unit in which it is read: "182.5 g", "31 mm".
-func (item CheckItem) shown(v int64) string {
+// shownValue writes a value with the unit in which it is read: "182.5 g", "31 mm".
+func shownValue(item CheckItem, v int64) string {
 	unit := map[ItemUnit]string{UnitMG: " g", UnitUM: " mm"}[item.Unit]
 	text := fmt.Sprintf("%d.%03d", v/1000, v%1000)
 	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".") + unit

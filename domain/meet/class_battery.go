@@ -17,9 +17,9 @@ type ClassBattery struct {
 // mostAsideAfter bounds AsideAfter.
 const mostAsideAfter = 20
 
-// checkTable refuses what a class asks for at the inspector's table where it
+// CheckTable refuses what a class asks for at the inspector's table where it
 // cannot be.
-func (c CarClass) checkTable(division DivisionID) error {
+func (c CarClass) CheckTable(division DivisionID) error {
 	if c.Battery != nil {
 		if len(c.Battery.Windows) == 0 || c.Battery.AsideAfter < 0 || c.Battery.AsideAfter > mostAsideAfter {
 			return refusal.New("battery-class", "division", division, "most", mostAsideAfter)
@@ -34,8 +34,8 @@ func (c CarClass) checkTable(division DivisionID) error {
 	return checkItems(division, c.Checklist)
 }
 
-// windows are those of a division's class; none where it asks for nothing.
-func (s *State) windows(division DivisionID) fairness.Windows {
+// Windows are those of a division's class; none where it asks for nothing.
+func Windows(s *State, division DivisionID) fairness.Windows {
 	if b := s.Divisions[division].Class.Battery; b != nil {
 		return b.Windows
 	}

@@ -22,7 +22,7 @@ type EntriesReopened struct {
 }
 
 func (c CloseEntries) decide(s *State, m Meta) ([]Event, error) {
-	if _, err := s.hosting(c.Division); err != nil {
+	if _, err := Hosting(s, c.Division); err != nil {
 		return nil, err
 	}
 	p := s.Programmes[c.Division]
@@ -32,7 +32,7 @@ func (c CloseEntries) decide(s *State, m Meta) ([]Event, error) {
 	if !c.Open {
 		return []Event{EntriesClosed{c.Division, m.Actor}}, nil
 	}
-	if stage, _ := p.round(); stage > 0 {
+	if stage, _ := p.Round(); stage > 0 {
 		return nil, refusal.New("division-drawn", "division", c.Division)
 	}
 	return []Event{EntriesReopened{c.Division, m.Actor}}, nil

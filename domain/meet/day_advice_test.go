@@ -18,7 +18,7 @@ func (d *toldDay) advice() {
 	known.Verdicts[meet.BenchID(d.text("noisy", ""))] = fairness.Noisy
 	known.Verdicts[meet.BenchID(d.text("high", ""))] = fairness.ReadsHigh
 	known.Suspects[meet.RunID(d.text("suspect", ""))] = true
-	for _, x := range d.s.DecisionsKnowing(d.now, known) {
+	for _, x := range meet.DecisionsKnowing(d.s, d.now, known) {
 		if x.Suggest == fairness.Nothing {
 			continue
 		}

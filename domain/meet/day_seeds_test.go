@@ -25,7 +25,7 @@ func init() {
 
 // notes tells what the draws of a division could not do, or did on purpose.
 func (d *toldDay) notes() {
-	for _, n := range d.s.DrawNotes(d.division()) {
+	for _, n := range meet.DrawNotes(d.s, d.division()) {
 		text := fmt.Sprintf("stage %d %s: %s", n.Stage, n.Code, d.numbers(n.Entries))
 		if n.Round > 0 {
 			text += fmt.Sprintf(" in round %d", n.Round)
@@ -79,7 +79,7 @@ func (d *toldDay) entryOf(n int) meet.EntryID {
 
 // seeding tells how the next stage is seeded.
 func (d *toldDay) seeding() {
-	s, _ := d.s.Seeding(d.division())
+	s, _ := meet.SeedingOf(d.s, d.division())
 	text := fmt.Sprintf("stage %d, usual %s", s.Stage, s.Usual)
 	if s.Fixed {
 		text += ", given by " + string(s.Method)
@@ -112,7 +112,7 @@ func (d *toldDay) seeding() {
 // preview tells who would meet whom if the entries named were seeded in this
 // order: "preview junior hand 3 1".
 func (d *toldDay) preview() {
-	p, err := d.s.PreviewSeeds(d.division(), d.order().Order)
+	p, err := meet.PreviewSeeds(d.s, d.division(), d.order().Order)
 	if err != nil {
 		d.say("refused %s", err)
 		return

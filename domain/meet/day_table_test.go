@@ -142,8 +142,8 @@ func (d *toldDay) inspect() {
 func (d *toldDay) tellTable() {
 	h := d.s.Heats[d.heat()]
 	for _, l := range h.Lanes {
-		g := d.s.LaneGate(h, l, d.now)
-		says, held := d.s.Shown(l, g)
+		g := meet.LaneGate(d.s, h, l, d.now)
+		says, held := meet.Shown(d.s, l, g)
 		text := d.hash(l.Entry)
 		if g.Pack != "" {
 			text += " pack " + string(g.Pack)
@@ -175,7 +175,7 @@ func codesOf(list []*refusal.Refusal) string {
 
 // shelf tells all packs.
 func (d *toldDay) shelf() {
-	for _, p := range d.s.SortedPacks() {
+	for _, p := range meet.SortedPacks(d.s) {
 		text := string(p.ID)
 		if p.Lent {
 			text += " lent"
@@ -186,7 +186,7 @@ func (d *toldDay) shelf() {
 		d.say("%s, %d checks, %d runs%s%s", text, len(p.Checks), len(p.Runs), flagged(p.Aside, ", aside"), flagged(p.Hurt, ", hurt"))
 	}
 	var out []string
-	for _, p := range d.s.MissingPacks() {
+	for _, p := range meet.MissingPacks(d.s) {
 		out = append(out, string(p.ID))
 	}
 	d.say("missing: %s", strings.Join(out, " "))

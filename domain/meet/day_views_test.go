@@ -18,14 +18,14 @@ func init() {
 	verbs["decisions"] = (*toldDay).decisions
 	verbs["waiting-runs"] = (*toldDay).waitingRuns
 	verbs["rulings"] = (*toldDay).rulings
-	verbs["outdated"] = func(d *toldDay) { d.say("%v", d.s.Outdated(d.division())) }
+	verbs["outdated"] = func(d *toldDay) { d.say("%v", meet.Outdated(d.s, d.division())) }
 	verbs["programme"] = (*toldDay).programme
 	verbs["places"] = (*toldDay).places
 	verbs["published"] = (*toldDay).published
 }
 
 func (d *toldDay) standings() {
-	for _, l := range d.s.Standings(d.division()) {
+	for _, l := range meet.Standings(d.s, d.division()) {
 		text := fmt.Sprintf("%2d  %s", l.Rank, d.hash(l.Entry))
 		if l.DistanceUM > 0 {
 			text += fmt.Sprintf(" %s m ± %s", metres(l.DistanceUM), metres(l.UUM))
@@ -61,12 +61,12 @@ func (d *toldDay) standings() {
 	}
 }
 
-func (d *toldDay) winners() { d.say("winners: %s", d.numbers(d.s.Winners(d.division()))) }
+func (d *toldDay) winners() { d.say("winners: %s", d.numbers(meet.Winners(d.s, d.division()))) }
 
 // tellOrder tells a heat's result.
 func (d *toldDay) tellOrder(heat meet.HeatID) {
 	h := d.s.Heats[heat]
-	order, tied := d.s.Order(h)
+	order, tied := meet.OrderOf(d.s, h)
 	var all []string
 	for _, r := range order {
 		text := d.hash(r.Entry)
@@ -123,7 +123,7 @@ func (d *toldDay) tellHeat() {
 }
 
 func (d *toldDay) board() {
-	b := d.s.CallBoard()
+	b := meet.CallBoardOf(d.s)
 	for _, part := range []struct {
 		name  string
 		heats []meet.HeatID
@@ -136,7 +136,7 @@ func (d *toldDay) board() {
 
 func (d *toldDay) benchOrders() {
 	for _, b := range d.s.SortedBenches() {
-		o, err := d.s.BenchOrder(b.ID)
+		o, err := meet.BenchOrderOf(d.s, b.ID)
 		if err != nil {
 			d.t.Fatal(err)
 		}
@@ -152,7 +152,7 @@ func (d *toldDay) benchOrders() {
 }
 
 func (d *toldDay) decisions() {
-	for _, x := range d.s.Decisions(d.now) {
+	for _, x := range meet.Decisions(d.s, d.now) {
 		text := string(x.Kind)
 		for _, part := range []string{string(x.Division), string(x.Heat), string(x.Run), string(x.Protest), string(x.Bench)} {
 			if part != "" {
@@ -215,9 +215,9 @@ func (d *toldDay) published() {
 
 // programme tells the rounds of a division, those to come in brackets.
 func (d *toldDay) programme() {
-	p := d.s.Progress(d.division())
-	d.say("stage %d, round %d of %d, closed %v, over %v", p.Stage, p.Round, p.Rounds, p.Closed, d.s.Over())
-	for _, r := range d.s.Rounds(d.division()) {
+	p := meet.ProgressOf(d.s, d.division())
+	d.say("stage %d, round %d of %d, closed %v, over %v", p.Stage, p.Round, p.Rounds, p.Closed, meet.Over(d.s))
+	for _, r := range meet.Rounds(d.s, d.division()) {
 		var heats []string
 		for _, h := range r.Heats {
 			var slots []string
@@ -256,7 +256,7 @@ func (d *toldDay) programme() {
 			heats = append(heats, text)
 		}
 		text := fmt.Sprintf("%d.%d: %s", r.Stage, r.Number, strings.Join(heats, " | "))
-		if part := d.s.PartOf(d.division(), r.Stage, r.Number); part.Part == bracket.PlatePart {
+		if part := meet.PartOf(d.s, d.division(), r.Stage, r.Number); part.Part == bracket.PlatePart {
 			text = "plate " + text
 		}
 		if len(r.Byes) > 0 {
@@ -275,7 +275,7 @@ func (d *toldDay) programme() {
 // places tells the places of a posted heat in lane order.
 func (d *toldDay) places() {
 	h := d.s.Heats[d.heat()]
-	at := d.s.Places(h)
+	at := meet.Places(d.s, h)
 	for _, l := range h.Lanes {
 		if place, has := at[l.Entry]; has {
 			d.say("%s %d", d.hash(l.Entry), place)

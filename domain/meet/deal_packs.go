@@ -34,12 +34,12 @@ type DealtHeat struct {
 	Dealt []fairness.Dealt `json:"packs"`
 }
 
-// mostDealt bounds how many heats are dealt to at once.
-const mostDealt = 64
+// MostDealt bounds how many heats are dealt to at once.
+const MostDealt = 64
 
 func (c DealPacks) decide(s *State, m Meta) ([]Event, error) {
-	if len(c.Heats) == 0 || len(c.Heats) > mostDealt {
-		return nil, refusal.New("deal-heats", "most", mostDealt)
+	if len(c.Heats) == 0 || len(c.Heats) > MostDealt {
+		return nil, refusal.New("deal-heats", "most", MostDealt)
 	}
 	e := PacksDealt{LotSeed: m.Seed, By: m.Actor}
 	e.Match = fairness.Matching{RaceMA: c.RaceMA, SpreadMV: c.SpreadMV, SpreadMOhm: c.SpreadMOhm}
@@ -47,7 +47,7 @@ func (c DealPacks) decide(s *State, m Meta) ([]Event, error) {
 	dealing := map[HeatID]bool{}
 	var division DivisionID
 	for _, id := range c.Heats {
-		h, err := s.heat(id)
+		h, err := s.Heat(id)
 		if err != nil {
 			return nil, err
 		}
@@ -64,7 +64,7 @@ func (c DealPacks) decide(s *State, m Meta) ([]Event, error) {
 		heats = append(heats, entries)
 		e.Match.Size = max(e.Match.Size, len(entries))
 	}
-	sets, _, err := fairness.MatchPacks(s.dealable(division, dealing, m.NowUS), e.Match)
+	sets, _, err := fairness.MatchPacks(Dealable(s, division, dealing, m.NowUS), e.Match)
 	if err != nil {
 		return nil, err
 	}
@@ -85,9 +85,9 @@ func (c DealPacks) decide(s *State, m Meta) ([]Event, error) {
 	return []Event{e}, nil
 }
 
-// dealable are the packs at the table that may race and that no other heat waits
+// Dealable are the packs at the table that may race and that no other heat waits
 // for.
-func (s *State) dealable(division DivisionID, again map[HeatID]bool, nowUS int64) []fairness.PackFigures {
+func Dealable(s *State, division DivisionID, again map[HeatID]bool, nowUS int64) []fairness.PackFigures {
 	taken := map[PackID]bool{}
 	for _, h := range s.Heats {
 		for _, l := range h.Lanes {
@@ -97,9 +97,9 @@ func (s *State) dealable(division DivisionID, again map[HeatID]bool, nowUS int64
 		}
 	}
 	var out []fairness.PackFigures
-	for _, p := range s.SortedPacks() {
-		f, measured := p.figures()
-		if p.Lent && p.Entry == "" && measured && !taken[p.ID] && len(s.PackReady(p, division, nowUS)) == 0 {
+	for _, p := range SortedPacks(s) {
+		f, measured := p.Figures()
+		if p.Lent && p.Entry == "" && measured && !taken[p.ID] && len(PackReady(s, p, division, nowUS)) == 0 {
 			out = append(out, f)
 		}
 	}

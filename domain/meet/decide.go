@@ -46,9 +46,9 @@ func claimed(us int64) int64 {
 	return us
 }
 
-// with is the state after events that were decided but are not stored yet, for
+// After is the state after events that were decided but are not stored yet, for
 // commands that decide their later events by the effect of the earlier ones.
-func with(s *State, nowUS int64, events ...Event) *State {
+func After(s *State, nowUS int64, events ...Event) *State {
 	next := s.Clone()
 	for _, e := range events {
 		Evolve(next, e, nowUS)

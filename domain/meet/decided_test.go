@@ -169,7 +169,7 @@ func TestDrawnAgainFromTheTree(t *testing.T) {
 	give(meet.CloseRound{Division: "junior", Early: &why})
 	give(meet.DrawRound{Division: "junior"})
 	give(meet.RuleStatus{Heat: "junior-1.1.1", Entry: "e2", Status: meet.StatusDisqualified, Reason: why})
-	if !s.Outdated("junior") {
+	if !meet.Outdated(s, "junior") {
 		t.Error("the draw of the final stands on a changed result and is not flagged")
 	}
 	anew := give(meet.DrawAgain{Division: "junior", Reason: why})[0].(meet.RoundDrawnAgain).Drawn
@@ -179,7 +179,7 @@ func TestDrawnAgainFromTheTree(t *testing.T) {
 	if diff := cmp.Diff(want, anew.Heats); diff != "" {
 		t.Errorf("(-want +got)\n%s", diff)
 	}
-	if s.Outdated("junior") {
+	if meet.Outdated(s, "junior") {
 		t.Error("the new draw is flagged")
 	}
 }
@@ -235,14 +235,14 @@ func TestDecode(t *testing.T) {
 // none did.
 func TestConditions(t *testing.T) {
 	s := given(t, closed, drawn, called)
-	b, class, raceUS, err := s.Conditions("junior-1.1.1-L1-1", "b1")
+	b, class, raceUS, err := meet.Conditions(s, "junior-1.1.1-L1-1", "b1")
 	if err != nil || b.ID != "b1" || class.LapUM != 20_000_000 || raceUS != 60_000_000 {
 		t.Errorf("armed: %+v %+v %d %v", b, class, raceUS, err)
 	}
-	if _, class, raceUS, err = s.Conditions("stray", "b1"); err != nil || !cmp.Equal(class, meet.CarClass{}) || raceUS != 0 {
+	if _, class, raceUS, err = meet.Conditions(s, "stray", "b1"); err != nil || !cmp.Equal(class, meet.CarClass{}) || raceUS != 0 {
 		t.Errorf("stray: %+v %d %v", class, raceUS, err)
 	}
-	if _, _, _, err = s.Conditions("stray", "b9"); err == nil {
+	if _, _, _, err = meet.Conditions(s, "stray", "b9"); err == nil {
 		t.Error("a bench that is not there measures")
 	}
 }

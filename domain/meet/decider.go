@@ -26,43 +26,43 @@ const CountsDecider RerunCounts = "decider"
 
 // closePair is two entries on both sides of a line whose results are too close to
 // call.
-type closePair struct{ upper, lower tiedLane }
+type closePair struct{ Upper, Lower TiedLane }
 
-// open says whether one of the two has not been given its decider yet.
-func (s *State) open(p closePair) bool {
-	return slices.ContainsFunc([]tiedLane{p.upper, p.lower}, func(l tiedLane) bool {
-		lane, there := s.laneOf(l)
+// DeciderOpen says whether one of the two has not been given its decider yet.
+func DeciderOpen(s *State, p closePair) bool {
+	return slices.ContainsFunc([]TiedLane{p.Upper, p.Lower}, func(l TiedLane) bool {
+		lane, there := laneOf(s, l)
 		return there && !lane.Decided
 	})
 }
 
-func (s *State) laneOf(l tiedLane) (Lane, bool) {
-	h := s.Heats[l.heat]
-	i, in := h.lane(l.entry)
+func laneOf(s *State, l TiedLane) (Lane, bool) {
+	h := s.Heats[l.Heat]
+	i, in := h.Lane(l.Entry)
 	if !in {
 		return Lane{}, false
 	}
 	return h.Lanes[i], true
 }
 
-// closePairs are the pairs of a division's last drawn round that the rules want a
+// ClosePairs are the pairs of a division's last drawn round that the rules want a
 // decider of: at a prize or qualifying line after the last of timed rounds, and in
 // the heats of two of a knockout, where each is a line. In heats for points a
 // narrow win is a win, for no place hangs on it alone.
-func (s *State) closePairs(d Division) []closePair {
+func ClosePairs(s *State, d Division) []closePair {
 	if s.Rules.Close != CloseDecider {
 		return nil
 	}
-	stage, round := s.Programmes[d.ID].round()
-	last, drawn := s.Programmes[d.ID].current()
+	stage, round := s.Programmes[d.ID].Round()
+	last, drawn := s.Programmes[d.ID].Current()
 	if !drawn || last.Closed {
 		return nil
 	}
-	open := func(id HeatID) bool { return !s.Heats[id].through() }
-	switch st, form := formatOf(d, stage); st.Kind {
+	open := func(id HeatID) bool { return !s.Heats[id].Through() }
+	switch st, form := FormOf(d, stage); st.Kind {
 	case TimedRounds:
 		if round == st.Rounds && !slices.ContainsFunc(last.Heats, open) {
-			return s.closeLines(d, stage, last.Heats, form.rank(s, d, stage))
+			return closeLines(s, d, stage, last.Heats, form.Rank(s, d, stage))
 		}
 	case Knockout, DoubleElimination:
 		if st.Legs > 1 {
@@ -70,8 +70,8 @@ func (s *State) closePairs(d Division) []closePair {
 		}
 		var out []closePair
 		for _, id := range last.Heats {
-			if order, _ := s.Order(s.Heats[id]); !open(id) && len(order) == 2 && tooClose(order[0], order[1]) {
-				out = append(out, closePair{tiedLane{id, order[0].Entry}, tiedLane{id, order[1].Entry}})
+			if order, _ := OrderOf(s, s.Heats[id]); !open(id) && len(order) == 2 && tooClose(order[0], order[1]) {
+				out = append(out, closePair{TiedLane{id, order[0].Entry}, TiedLane{id, order[1].Entry}})
 			}
 		}
 		return out
@@ -79,18 +79,18 @@ func (s *State) closePairs(d Division) []closePair {
 	return nil
 }
 
-// through says whether every lane of the heat has a result or races a decider.
-func (h Heat) through() bool {
+// Through says whether every lane of the heat has a result or races a decider.
+func (h Heat) Through() bool {
 	return !slices.ContainsFunc(h.Lanes, func(l Lane) bool { return l.State != LaneDone && !l.Deciding })
 }
 
-func (s *State) closeLines(d Division, stage int, heats []HeatID, lines []Standing) []closePair {
+func closeLines(s *State, d Division, stage int, heats []HeatID, lines []Standing) []closePair {
 	var out []closePair
-	for _, at := range s.decisiveLines(d, stage) {
-		if at >= len(lines) || !s.closeLine(lines[at-1], lines[at]) {
+	for _, at := range decisiveLines(s, d, stage) {
+		if at >= len(lines) || !closeLine(s, lines[at-1], lines[at]) {
 			continue
 		}
-		if pair, there := s.pairOf(heats, lines[at-1], lines[at]); there {
+		if pair, there := pairOf(s, heats, lines[at-1], lines[at]); there {
 			out = append(out, pair)
 		}
 	}
@@ -99,12 +99,12 @@ func (s *State) closeLines(d Division, stage int, heats []HeatID, lines []Standi
 
 // pairOf finds the lanes of two neighbours of a table; false unless both raced in
 // the heats.
-func (s *State) pairOf(heats []HeatID, upper, lower Standing) (closePair, bool) {
-	lanes := s.tiedLanes(heats, []EntryID{upper.Entry, lower.Entry})
+func pairOf(s *State, heats []HeatID, upper, lower Standing) (closePair, bool) {
+	lanes := tiedLanes(s, heats, []EntryID{upper.Entry, lower.Entry})
 	if len(lanes) != 2 {
 		return closePair{}, false
 	}
-	if lanes[0].entry != upper.Entry {
+	if lanes[0].Entry != upper.Entry {
 		lanes[0], lanes[1] = lanes[1], lanes[0]
 	}
 	return closePair{lanes[0], lanes[1]}, true
@@ -112,17 +112,17 @@ func (s *State) pairOf(heats []HeatID, upper, lower Standing) (closePair, bool) 
 
 // closeLine says whether two neighbours of a table are too close to call and can
 // both race. Equal results are left to the rule for ties.
-func (s *State) closeLine(a, b Standing) bool {
+func closeLine(s *State, a, b Standing) bool {
 	return a.Rank > 0 && b.Rank > 0 && a.DistanceUM != b.DistanceUM &&
 		slices.Contains(a.TooCloseTo, b.Entry) && s.Entries[a.Entry].Racing() && s.Entries[b.Entry].Racing()
 }
 
-// decidersDue are the lanes that still have to be given a decider.
-func (s *State) decidersDue(d Division) []tiedLane {
-	var out []tiedLane
-	for _, p := range s.closePairs(d) {
-		for _, l := range []tiedLane{p.upper, p.lower} {
-			if lane, there := s.laneOf(l); there && !lane.Decided && !slices.Contains(out, l) {
+// DecidersDue are the lanes that still have to be given a decider.
+func DecidersDue(s *State, d Division) []TiedLane {
+	var out []TiedLane
+	for _, p := range ClosePairs(s, d) {
+		for _, l := range []TiedLane{p.Upper, p.Lower} {
+			if lane, there := laneOf(s, l); there && !lane.Decided && !slices.Contains(out, l) {
 				out = append(out, l)
 			}
 		}
@@ -130,16 +130,16 @@ func (s *State) decidersDue(d Division) []tiedLane {
 	return out
 }
 
-// mayDecide refuses a decider that no pair needs. The first of an entry in a round
+// MayDecide refuses a decider that no pair needs. The first of an entry in a round
 // is owed; another one is a re-run like others, with a reason of its own.
-func (s *State) mayDecide(h Heat, l Lane, reason ReasonCode) error {
+func MayDecide(s *State, h Heat, l Lane, reason ReasonCode) error {
 	d := s.Divisions[h.Division]
-	is := func(p closePair) bool { return p.upper.entry == l.Entry || p.lower.entry == l.Entry }
+	is := func(p closePair) bool { return p.Upper.Entry == l.Entry || p.Lower.Entry == l.Entry }
 	switch {
-	case !slices.ContainsFunc(s.closePairs(d), is):
-		return refusal.New("decider-nothing", "number", s.number(l.Entry))
+	case !slices.ContainsFunc(ClosePairs(s, d), is):
+		return refusal.New("decider-nothing", "number", s.Number(l.Entry))
 	case l.Decided && reason == ReasonTie:
-		return refusal.New("decider-once", "number", s.number(l.Entry))
+		return refusal.New("decider-once", "number", s.Number(l.Entry))
 	}
 	return nil
 }
@@ -149,23 +149,23 @@ const decidedByDecider = "decider"
 
 // byDeciders puts neighbours that are too close to call into the order of their
 // deciders, once both have had theirs.
-func (s *State) byDeciders(d Division, stage int, lines []Standing) {
+func byDeciders(s *State, d Division, stage int, lines []Standing) {
 	p := s.Programmes[d.ID].Stages[stage-1]
 	if s.Rules.Close != CloseDecider || len(p.Rounds) == 0 {
 		return
 	}
 	heats := p.Rounds[len(p.Rounds)-1].Heats
-	for _, at := range s.decisiveLines(d, stage) {
+	for _, at := range decisiveLines(s, d, stage) {
 		if at >= len(lines) || !slices.Contains(lines[at-1].TooCloseTo, lines[at].Entry) {
 			continue
 		}
-		pair, there := s.pairOf(heats, lines[at-1], lines[at])
+		pair, there := pairOf(s, heats, lines[at-1], lines[at])
 		if !there {
 			continue
 		}
-		upper, _ := s.laneOf(pair.upper)
-		lower, _ := s.laneOf(pair.lower)
-		switch c := s.compareDeciders(upper, lower); {
+		upper, _ := laneOf(s, pair.Upper)
+		lower, _ := laneOf(s, pair.Lower)
+		switch c := compareDeciders(s, upper, lower); {
 		case c == 0:
 		case c > 0 && lines[at-1].Rank != lines[at].Rank:
 			lines[at].DecidedBy = decidedByDecider
@@ -181,7 +181,7 @@ func (s *State) byDeciders(d Division, stage int, lines []Standing) {
 // compareDeciders is above zero where the first lane had the better decider, and
 // zero while one is missing or where both are equal. A car that did not make its
 // decider comes behind one that did.
-func (s *State) compareDeciders(a, b Lane) int {
+func compareDeciders(s *State, a, b Lane) int {
 	if !a.Decided || !b.Decided || a.Deciding || b.Deciding {
 		return 0
 	}
@@ -189,7 +189,7 @@ func (s *State) compareDeciders(a, b Lane) int {
 		if l.Decider == "" {
 			return -1
 		}
-		return s.worth(l.Decider)
+		return s.Worth(l.Decider)
 	}
 	return cmp.Compare(worth(a), worth(b))
 }

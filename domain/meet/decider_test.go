@@ -40,7 +40,7 @@ func (p *played) raceWithDeciders() {
 	for {
 		before := p.distances()
 		asked := 0
-		for _, x := range p.s.Decisions(p.now) {
+		for _, x := range meet.Decisions(p.s, p.now) {
 			switch x.Kind {
 			case meet.DecideDecider:
 				if granted[x.Entry] {
@@ -102,7 +102,7 @@ func (p *played) raceOpen() {
 func (p *played) distances() map[meet.RunID]int64 {
 	out := map[meet.RunID]int64{}
 	for _, h := range p.s.SortedHeats() {
-		order, _ := p.s.Order(h)
+		order, _ := meet.OrderOf(p.s, h)
 		for _, line := range order {
 			out[line.Run] = line.DistanceUM
 		}
@@ -132,7 +132,7 @@ func TestDeciderMovesNobodyElse(t *testing.T) {
 
 func (p *played) table() []meet.EntryID {
 	var out []meet.EntryID
-	for _, l := range p.s.Standings("d") {
+	for _, l := range meet.Standings(p.s, "d") {
 		out = append(out, l.Entry)
 	}
 	return out

@@ -74,10 +74,10 @@ type Decision struct {
 }
 
 // Decisions lists what needs a decision at an instant, the oldest first.
-func (s *State) Decisions(nowUS int64) []Decision { return s.DecisionsKnowing(nowUS, Compared{}) }
+func Decisions(s *State, nowUS int64) []Decision { return DecisionsKnowing(s, nowUS, Compared{}) }
 
 // DecisionsKnowing is Decisions where the benches have been compared.
-func (s *State) DecisionsKnowing(nowUS int64, c Compared) []Decision {
+func DecisionsKnowing(s *State, nowUS int64, c Compared) []Decision {
 	var out []Decision
 	for _, r := range s.SortedRuns() {
 		if !r.Void && r.Waiting != WaitsNot {
@@ -90,13 +90,13 @@ func (s *State) DecisionsKnowing(nowUS int64, c Compared) []Decision {
 		}
 	}
 	for _, h := range s.SortedHeats() {
-		out = append(out, s.heatDecisions(h, nowUS)...)
-		out = append(out, s.adviceDecisions(h, c)...)
+		out = append(out, heatDecisions(s, h, nowUS)...)
+		out = append(out, adviceDecisions(s, h, c)...)
 	}
 	for _, d := range s.SortedDivisions() {
-		out = append(out, s.divisionDecisions(d, nowUS)...)
+		out = append(out, divisionDecisions(s, d, nowUS)...)
 	}
-	out = append(out, s.tableDecisions(nowUS)...)
+	out = append(out, tableDecisions(s, nowUS)...)
 	for _, b := range s.SortedBenches() {
 		if doubt := c.Doubted[b.ID]; doubt.Races > 0 {
 			out = append(out, Decision{Kind: DecideDoubted, SinceUS: doubt.SinceUS, Bench: b.ID, Races: doubt.Races})
@@ -118,17 +118,17 @@ func (s *State) DecisionsKnowing(nowUS int64, c Compared) []Decision {
 	return out
 }
 
-func (s *State) heatDecisions(h Heat, nowUS int64) []Decision {
+func heatDecisions(s *State, h Heat, nowUS int64) []Decision {
 	var out []Decision
 	for _, l := range h.Lanes {
-		if s.askOpen(h, l) {
+		if Unanswered(s, h, l) {
 			out = append(out, Decision{Kind: DecideAsked, SinceUS: l.Asked.AtUS, Division: h.Division, Heat: h.ID, Entry: l.Entry, Run: l.Counts, Bench: l.Bench, Reason: l.Asked.Reason.Code, By: l.Asked.By})
 		}
 	}
 	switch h.Phase {
 	case PhaseCalled:
 		for _, l := range h.Lanes {
-			if l.State == LaneCalled && s.clock(nowUS) >= h.DeadlineUS {
+			if l.State == LaneCalled && s.RaceClock(nowUS) >= h.DeadlineUS {
 				out = append(out, Decision{Kind: DecideNotThere, SinceUS: h.DeadlineUS, Heat: h.ID, Entry: l.Entry, Bench: l.Bench, Division: h.Division})
 			}
 		}
@@ -136,22 +136,22 @@ func (s *State) heatDecisions(h Heat, nowUS int64) []Decision {
 		due := h.StartedUS + s.Divisions[h.Division].Stages[h.Stage-1].RaceUS + overdueUS
 		for _, l := range h.Lanes {
 			if l.State == LaneRacing && nowUS >= due {
-				out = append(out, s.prefilled(Decision{Kind: DecideOverdue, SinceUS: due, Heat: h.ID, Entry: l.Entry, Bench: l.Bench, Division: h.Division}, BenchFailed))
+				out = append(out, prefilled(s, Decision{Kind: DecideOverdue, SinceUS: due, Heat: h.ID, Entry: l.Entry, Bench: l.Bench, Division: h.Division}, BenchFailed))
 			}
 		}
 	}
 	return out
 }
 
-func (s *State) divisionDecisions(d Division, nowUS int64) []Decision {
+func divisionDecisions(s *State, d Division, nowUS int64) []Decision {
 	p := s.Programmes[d.ID]
 	if p.MergedInto != "" {
 		return nil // its host asks
 	}
-	stage, _ := p.round()
+	stage, _ := p.Round()
 	if stage == 0 && !p.EndedEarly {
 		switch {
-		case p.EntriesClosed && s.wantsSeeds(d, 1):
+		case p.EntriesClosed && WantsSeeds(s, d, 1):
 			return []Decision{{Kind: DecideSeed, Division: d.ID}}
 		case p.EntriesClosed:
 			return []Decision{{Kind: DecideDraw, Division: d.ID}}
@@ -159,60 +159,60 @@ func (s *State) divisionDecisions(d Division, nowUS int64) []Decision {
 		return nil
 	}
 	var out []Decision
-	if !p.EndedEarly && s.Outdated(d.ID) {
+	if !p.EndedEarly && Outdated(s, d.ID) {
 		out = append(out, Decision{Kind: DecideOutdated, Division: d.ID})
 	}
-	if few := s.TooFewRuns(d.ID); len(few) > 0 && len(p.Published) == 0 {
-		out = append(out, Decision{Kind: DecideFewRuns, SinceUS: p.drawnUS(), Division: d.ID, Few: few})
+	if few := TooFewRuns(s, d.ID); len(few) > 0 && len(p.Published) == 0 {
+		out = append(out, Decision{Kind: DecideFewRuns, SinceUS: p.DrawnUS(), Division: d.ID, Few: few})
 	}
-	if last, drawn := p.current(); drawn && !last.Closed {
-		_, form := formatOf(d, stage)
-		tied := form.tied(s, last.Heats)
+	if last, drawn := p.Current(); drawn && !last.Closed {
+		_, form := FormOf(d, stage)
+		tied := form.Tied(s, last.Heats)
 		for _, l := range tied {
-			out = append(out, Decision{Kind: DecideTie, SinceUS: s.Heats[l.heat].PostedUS, Division: d.ID, Heat: l.heat, Entry: l.entry})
+			out = append(out, Decision{Kind: DecideTie, SinceUS: s.Heats[l.Heat].PostedUS, Division: d.ID, Heat: l.Heat, Entry: l.Entry})
 		}
-		due := s.decidersDue(d)
+		due := DecidersDue(s, d)
 		for _, l := range due {
 			out = append(out, Decision{
-				Kind: DecideDecider, SinceUS: s.Heats[l.heat].PostedUS, Division: d.ID, Heat: l.heat, Entry: l.entry, Counts: CountsDecider,
+				Kind: DecideDecider, SinceUS: s.Heats[l.Heat].PostedUS, Division: d.ID, Heat: l.Heat, Entry: l.Entry, Counts: CountsDecider,
 			})
 		}
-		since, ready := s.closable(last, nowUS)
+		since, ready := closable(s, last, nowUS)
 		if ready && len(tied) == 0 && len(due) == 0 {
 			out = append(out, Decision{Kind: DecideClose, SinceUS: since, Division: d.ID})
 		}
 		return out
 	}
-	if _, open := s.openHeat(d.ID); open {
+	if _, open := OpenHeat(s, d.ID); open {
 		return out // a closed round races again in part
 	}
 	switch {
-	case !s.programmeOver(d):
-		out = append(out, Decision{Kind: DecideDraw, SinceUS: p.drawnUS(), Division: d.ID})
+	case !Through(s, d):
+		out = append(out, Decision{Kind: DecideDraw, SinceUS: p.DrawnUS(), Division: d.ID})
 	case len(p.Published) == 0:
-		out = append(out, Decision{Kind: DecidePublish, SinceUS: p.drawnUS(), Division: d.ID})
-	case s.publishedIsOld(d.ID):
+		out = append(out, Decision{Kind: DecidePublish, SinceUS: p.DrawnUS(), Division: d.ID})
+	case PublishedIsOld(s, d.ID):
 		out = append(out, Decision{Kind: DecideCorrection, SinceUS: p.Published[len(p.Published)-1].AtUS, Division: d.ID})
 	}
 	return out
 }
 
-// drawnUS is when the last round was drawn; 0 before the first.
-func (p Programme) drawnUS() int64 {
-	last, _ := p.current()
+// DrawnUS is when the last round was drawn; 0 before the first.
+func (p Programme) DrawnUS() int64 {
+	last, _ := p.Current()
 	return last.DrawnUS
 }
 
 // closable says whether CloseRound would need no reason now, and since when.
-func (s *State) closable(r RoundState, nowUS int64) (since int64, ready bool) {
+func closable(s *State, r RoundState, nowUS int64) (since int64, ready bool) {
 	for _, id := range r.Heats {
 		h := s.Heats[id]
-		if !h.posted() || s.clock(nowUS) < h.ProtestUntilUS {
+		if !h.Posted() || s.RaceClock(nowUS) < h.ProtestUntilUS {
 			return 0, false
 		}
 		since = max(since, h.ProtestUntilUS)
 	}
-	_, protested := s.openProtest(r.Heats)
+	_, protested := OpenProtest(s, r.Heats)
 	return since, !protested
 }
 

@@ -116,8 +116,8 @@ const (
 // mostMassG is more than any palm-sized car weighs, in g.
 const mostMassG = 10_000
 
-func (d Division) check() error {
-	if err := checkID("division", string(d.ID)); err != nil {
+func CheckDivision(d Division) error {
+	if err := CheckID("division", string(d.ID)); err != nil {
 		return err
 	}
 	switch {
@@ -132,22 +132,22 @@ func (d Division) check() error {
 	case len(d.Stages) == 0 || len(d.Stages) > maxStages:
 		return refusal.New("division-stages", "division", d.ID, "most", maxStages)
 	}
-	if err := checkIncidents(d.Class.Incidents); err != nil {
+	if err := CheckIncidents(d.Class.Incidents); err != nil {
 		return err
 	}
-	if err := d.Class.checkTable(d.ID); err != nil {
+	if err := d.Class.CheckTable(d.ID); err != nil {
 		return err
 	}
 	for i, st := range d.Stages {
-		if err := st.check(d.ID, i+1); err != nil {
+		if err := checkStage(st, d.ID, i+1); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-func (st Stage) check(d DivisionID, number int) error {
-	form, known := formats[st.Kind]
+func checkStage(st Stage, d DivisionID, number int) error {
+	form, known := forms[st.Kind]
 	if !known {
 		return refusal.New("stage-kind", "division", d, "stage", number, "kind", st.Kind)
 	}
@@ -156,14 +156,14 @@ func (st Stage) check(d DivisionID, number int) error {
 		return refusal.New("stage-race", "division", d, "stage", number)
 	case st.Lanes < 1 || st.Lanes > maxLanes:
 		return refusal.New("stage-lanes", "division", d, "stage", number, "most", maxLanes)
-	case st.Entries < 0 || st.Entries > maxStartNumber || number == 1 && st.Entries != 0:
+	case st.Entries < 0 || st.Entries > MaxStartNumber || number == 1 && st.Entries != 0:
 		return refusal.New("stage-entries", "division", d, "stage", number)
 	}
-	if err := st.checkLate(d, number); err != nil {
+	if err := checkLate(st, d, number); err != nil {
 		return err
 	}
-	if err := st.checkSeeds(d, number); err != nil {
+	if err := checkSeeds(st, d, number); err != nil {
 		return err
 	}
-	return form.check(d, number, st)
+	return form.Check(d, number, st)
 }

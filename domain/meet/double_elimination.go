@@ -17,40 +17,40 @@ type doubleElimination struct{ knockout }
 // would give another draw.
 const MethodDoubleElimination = "double-elimination-nested/3"
 
-func (doubleElimination) check(d DivisionID, number int, st Stage) error {
-	return st.checkPairs(d, number, "separate_clubs", "seeding", "seeds")
+func (doubleElimination) Check(d DivisionID, number int, st Stage) error {
+	return checkPairs(st, d, number, "separate_clubs", "seeding", "seeds")
 }
 
-// rounds leaves the second final out unless both finalists have lost once and
+// Rounds leaves the second final out unless both finalists have lost once and
 // can race it.
-func (doubleElimination) rounds(s *State, d Division, stage int) int {
+func (doubleElimination) Rounds(s *State, d Division, stage int) int {
 	drawn := s.Programmes[d.ID].Stages[stage-1]
 	all := len(drawn.Tree.Rounds)
 	if len(drawn.Rounds) == all {
 		return all
 	}
-	views := drawn.Tree.Follow(s.treeResults(d, stage, drawn.Seeds))
+	views := drawn.Tree.Follow(treeResults(s, d, stage, drawn.Seeds))
 	if last := views[len(views)-1]; last.State == bracket.Ready {
 		return all
 	}
 	return all - 1
 }
 
-func (doubleElimination) draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
-	return s.drawnTree(MethodDoubleElimination, d, stage, round, seeds, func() (*bracket.Draw, error) {
+func (doubleElimination) Draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
+	return drawnTree(s, MethodDoubleElimination, d, stage, round, seeds, func() (*bracket.Draw, error) {
 		return bracket.DoubleElimination(len(seeds), bracket.KnockoutOptions{
-			Seeds: s.seeded(d, stage, seeds), Cars: s.cars(seeds), Clubs: s.apart(d, stage, seeds), LotSeed: lotSeed,
+			Seeds: seeded(s, d, stage, seeds), Cars: carsOf(s, seeds), Clubs: apartOf(s, d, stage, seeds), LotSeed: lotSeed,
 		})
 	})
 }
 
-// rank orders by how far an entry came; who went out in the same round shares a
+// Rank orders by how far an entry came; who went out in the same round shares a
 // rank, and so do those who are still in.
-func (doubleElimination) rank(s *State, d Division, stage int) []Standing {
+func (doubleElimination) Rank(s *State, d Division, stage int) []Standing {
 	drawn := s.Programmes[d.ID].Stages[stage-1]
-	results := s.treeResults(d, stage, drawn.Seeds)
+	results := treeResults(s, d, stage, drawn.Seeds)
 	exits := lostIn(drawn.Tree, results)
-	lines := s.stageLines(d, stage)
+	lines := stageLines(s, d, stage)
 	rank := map[EntryID]int{}
 	out := make([]Standing, 0, len(drawn.Seeds))
 	for _, p := range drawn.Tree.Placings(results) {
@@ -63,10 +63,10 @@ func (doubleElimination) rank(s *State, d Division, stage int) []Standing {
 		out = append(out, line)
 	}
 	compare := func(a, b Standing) int {
-		return cmp.Or(compareBool(a.Disqualified(), b.Disqualified()), cmp.Compare(rank[a.Entry], rank[b.Entry]))
+		return cmp.Or(CompareBool(a.Disqualified(), b.Disqualified()), cmp.Compare(rank[a.Entry], rank[b.Entry]))
 	}
 	slices.SortStableFunc(out, compare)
-	number(out, compare)
+	rankLines(out, compare)
 	return out
 }
 

@@ -19,7 +19,7 @@ type DrawNote struct {
 }
 
 // DrawNotes are the notes on a division's draws, by stage and round.
-func (s *State) DrawNotes(division DivisionID) []DrawNote {
+func DrawNotes(s *State, division DivisionID) []DrawNote {
 	d := s.Divisions[division]
 	var out []DrawNote
 	for i, st := range s.Programmes[division].Stages {

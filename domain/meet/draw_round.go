@@ -73,21 +73,21 @@ type RoundDrawnAgain struct {
 }
 
 func (c DrawRound) decide(s *State, m Meta) ([]Event, error) {
-	d, err := s.hosting(c.Division)
+	d, err := Hosting(s, c.Division)
 	if err != nil {
 		return nil, err
 	}
 	if !s.Programmes[d.ID].EntriesClosed {
 		return nil, refusal.New("entries-open", "division", d.ID)
 	}
-	stage, round, err := s.next(d)
+	stage, round, err := NextRound(s, d)
 	if err != nil {
 		return nil, err
 	}
-	if round == 1 && s.wantsSeeds(d, stage) {
+	if round == 1 && WantsSeeds(s, d, stage) {
 		return nil, refusal.New("seed-first", "division", d.ID)
 	}
-	drawn, err := s.draw(d, stage, round, m.Seed)
+	drawn, err := Draw(s, d, stage, round, m.Seed)
 	if err != nil {
 		return nil, err
 	}
@@ -95,25 +95,25 @@ func (c DrawRound) decide(s *State, m Meta) ([]Event, error) {
 }
 
 func (c DrawAgain) decide(s *State, m Meta) ([]Event, error) {
-	d, err := s.hosting(c.Division)
+	d, err := Hosting(s, c.Division)
 	if err != nil {
 		return nil, err
 	}
-	ruled, err := s.ruled(m, c.Reason)
+	ruled, err := ruledBy(s, m, c.Reason)
 	if err != nil {
 		return nil, err
 	}
-	stage, round := s.Programmes[d.ID].round()
+	stage, round := s.Programmes[d.ID].Round()
 	if round == 0 {
 		return nil, refusal.New("nothing-drawn", "division", d.ID)
 	}
-	last, _ := s.Programmes[d.ID].current()
+	last, _ := s.Programmes[d.ID].Current()
 	for _, id := range last.Heats {
-		if s.Heats[id].begun() {
+		if s.Heats[id].Begun() {
 			return nil, refusal.New("draw-begun", "heat", id)
 		}
 	}
-	if h, open := s.openHeat(d.ID); open && s.roundClosed(h) {
+	if h, open := OpenHeat(s, d.ID); open && s.RoundClosed(h) {
 		return nil, refusal.New("heat-open", "heat", h.ID, "status", h.Phase)
 	}
 	var events []Event
@@ -121,35 +121,35 @@ func (c DrawAgain) decide(s *State, m Meta) ([]Event, error) {
 		if round > 1 {
 			return nil, refusal.New("seed-round", "division", d.ID, "stage", stage)
 		}
-		seeded, err := s.seed(d, stage, *c.Seeds, m.Seed)
+		seeded, err := Seed(s, d, stage, *c.Seeds, m.Seed)
 		if err != nil {
 			return nil, err
 		}
 		seeded.By = m.Actor
 		events = append(events, seeded)
 	}
-	drawn, err := with(s, m.NowUS, events...).draw(d, stage, round, m.Seed)
+	drawn, err := Draw(After(s, m.NowUS, events...), d, stage, round, m.Seed)
 	if err != nil {
 		return nil, err
 	}
 	return append(events, RoundDrawnAgain{Ruled: ruled, Drawn: drawn}), nil
 }
 
-// draw makes a round of a stage. A first round takes its seeds from the entries
+// Draw makes a round of a stage. A first round takes its seeds from the entries
 // or from the stage before, in the order that was given, a later one keeps those of its stage, with late
 // entries behind.
-func (s *State) draw(d Division, stage, round int, lotSeed uint64) (RoundDrawn, error) {
-	if len(s.benchesInService()) == 0 {
+func Draw(s *State, d Division, stage, round int, lotSeed uint64) (RoundDrawn, error) {
+	if len(BenchesInService(s)) == 0 {
 		return RoundDrawn{}, refusal.New("no-benches")
 	}
-	seeds := s.seeds(d, stage, round)
+	seeds := SeedsOf(s, d, stage, round)
 	if len(seeds) == 0 {
 		return RoundDrawn{}, refusal.New("no-entries", "division", d.ID)
 	}
-	_, form := formatOf(d, stage)
-	drawn, err := form.draw(s, d, stage, round, seeds, lotSeed)
+	_, form := FormOf(d, stage)
+	drawn, err := form.Draw(s, d, stage, round, seeds, lotSeed)
 	if err != nil {
-		return RoundDrawn{}, s.explainDraw(err, seeds)
+		return RoundDrawn{}, explainDraw(s, err, seeds)
 	}
 	drawn.Division, drawn.Stage, drawn.Round = d.ID, stage, round
 	if drawn.Seeds == nil {
@@ -159,10 +159,10 @@ func (s *State) draw(d Division, stage, round int, lotSeed uint64) (RoundDrawn, 
 	return drawn, nil
 }
 
-func (s *State) seeds(d Division, stage, round int) []EntryID {
+func SeedsOf(s *State, d Division, stage, round int) []EntryID {
 	if round > 1 {
 		seeds := slices.Clone(s.Programmes[d.ID].Stages[stage-1].Seeds)
-		if !s.takesLate(d, stage, round-1) {
+		if !TakesLate(s, d, stage, round-1) {
 			return seeds
 		}
 		// Who entered late, and who entered in time and came late.
@@ -173,17 +173,17 @@ func (s *State) seeds(d Division, stage, round int) []EntryID {
 		}
 		return seeds
 	}
-	field := s.candidates(d, stage)
+	field := candidates(s, d, stage)
 	if stage == 1 {
 		field = slices.DeleteFunc(field, func(id EntryID) bool { return !s.Entries[id].CheckedIn })
 	}
-	return s.inOrder(d, stage, field)
+	return inOrder(s, d, stage, field)
 }
 
 // inOrder is a field in the seed order that was given for a stage, if any.
-func (s *State) inOrder(d Division, stage int, field []EntryID) []EntryID {
-	if list, has := s.Programmes[d.ID].seedList(stage); has {
-		field, _ = list.over(field)
+func inOrder(s *State, d Division, stage int, field []EntryID) []EntryID {
+	if list, has := seedListOf(s.Programmes[d.ID], stage); has {
+		field, _ = orderedBy(list, field)
 	}
 	return field
 }
@@ -191,11 +191,11 @@ func (s *State) inOrder(d Division, stage int, field []EntryID) []EntryID {
 // qualified are the entries that go on to a stage, in seed order: those of the
 // stage before by rank, without who is out of the day. Who is among drawn went
 // on while it was still in, so leaving later does not let another one in.
-func (s *State) qualified(d Division, stage int, drawn []EntryID) []EntryID {
+func qualified(s *State, d Division, stage int, drawn []EntryID) []EntryID {
 	var seeds []EntryID
-	_, before := formatOf(d, stage-1)
+	_, before := FormOf(d, stage-1)
 	most := d.Stages[stage-1].Entries
-	for _, line := range before.rank(s, d, stage-1) {
+	for _, line := range before.Rank(s, d, stage-1) {
 		in := s.Entries[line.Entry].Racing() || slices.Contains(drawn, line.Entry)
 		if line.Rank > 0 && in && (most == 0 || len(seeds) < most) {
 			seeds = append(seeds, line.Entry)
@@ -205,7 +205,7 @@ func (s *State) qualified(d Division, stage int, drawn []EntryID) []EntryID {
 }
 
 // explainDraw names the entries of a refused draw by their start numbers.
-func (s *State) explainDraw(err error, seeds []EntryID) error {
+func explainDraw(s *State, err error, seeds []EntryID) error {
 	var no *bracket.Refusal
 	if !errors.As(err, &no) {
 		return err
@@ -225,8 +225,8 @@ func (s *State) explainDraw(err error, seeds []EntryID) error {
 	return refusal.New("draw-refused", "rule", no.Says, "numbers", numbers)
 }
 
-// cars numbers the cars of entries so that equal cars have equal numbers.
-func (s *State) cars(entries []EntryID) []int {
+// carsOf numbers the cars of entries so that equal cars have equal numbers.
+func carsOf(s *State, entries []EntryID) []int {
 	at := map[CarID]int{}
 	out := make([]int, len(entries))
 	for i, id := range entries {
@@ -241,7 +241,7 @@ func (s *State) cars(entries []EntryID) []int {
 	return out
 }
 
-func (s *State) benchesInService() []Bench {
+func BenchesInService(s *State) []Bench {
 	all := s.SortedBenches()
 	return slices.DeleteFunc(all, func(b Bench) bool { return b.OutOfService })
 }
@@ -277,7 +277,7 @@ func (drawn DrawnHeat) heat(s *State, e RoundDrawn, number int) Heat {
 		number = drawn.Number
 	}
 	h := Heat{
-		ID: legID(heatID(e.Division, e.Stage, e.Round, number), drawn.Leg), Leg: drawn.Leg, Division: e.Division, Stage: e.Stage,
+		ID: LegID(HeatIDOf(e.Division, e.Stage, e.Round, number), drawn.Leg), Leg: drawn.Leg, Division: e.Division, Stage: e.Stage,
 		Round: e.Round, Number: number, Phase: PhaseDrawn, From: drawn.From, Third: drawn.Third, Group: drawn.Group, Reasons: drawn.Reasons, Lanes: []Lane{},
 	}
 	for i, entry := range drawn.Entries {
@@ -285,7 +285,7 @@ func (drawn DrawnHeat) heat(s *State, e RoundDrawn, number int) Heat {
 		if i < len(drawn.Benches) {
 			lane.Planned = drawn.Benches[i]
 		}
-		if status := s.Entries[entry].statusOut(); status != StatusNone {
+		if status := s.Entries[entry].StatusOut(); status != StatusNone {
 			lane.State, lane.Status = LaneDone, status
 		} else if drawn.Walkover {
 			lane.State = LaneDone
@@ -298,8 +298,8 @@ func (drawn DrawnHeat) heat(s *State, e RoundDrawn, number int) Heat {
 	return h
 }
 
-// statusOut is the lane status of an entry that no longer takes part.
-func (e Entry) statusOut() LaneStatus {
+// StatusOut is the lane status of an entry that no longer takes part.
+func (e Entry) StatusOut() LaneStatus {
 	switch {
 	case e.Disqualified: // also of an entry that had withdrawn before
 		return StatusDisqualified
@@ -314,7 +314,7 @@ func (RoundDrawnAgain) Type() string { return "RoundDrawnAgain" }
 
 func (e RoundDrawnAgain) apply(s *State) {
 	p := s.Programmes[e.Drawn.Division]
-	last, _ := p.current()
+	last, _ := p.Current()
 	for _, id := range last.Heats {
 		delete(s.Heats, id)
 	}

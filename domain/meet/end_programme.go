@@ -17,28 +17,28 @@ type ProgrammeEnded struct {
 }
 
 func (c EndProgramme) decide(s *State, m Meta) ([]Event, error) {
-	d, err := s.hosting(c.Division)
+	d, err := Hosting(s, c.Division)
 	if err != nil {
 		return nil, err
 	}
-	ruled, err := s.ruled(m, c.Reason)
+	ruled, err := ruledBy(s, m, c.Reason)
 	if err != nil {
 		return nil, err
 	}
-	if s.programmeOver(d) {
+	if Through(s, d) {
 		return nil, refusal.New("programme-over", "division", d.ID)
 	}
-	stage, round := s.Programmes[d.ID].round()
-	if last, drawn := s.Programmes[d.ID].current(); drawn && !last.Closed {
+	stage, round := s.Programmes[d.ID].Round()
+	if last, drawn := s.Programmes[d.ID].Current(); drawn && !last.Closed {
 		return nil, refusal.New("round-open", "division", d.ID, "stage", stage, "round", round)
 	}
 	return []Event{ProgrammeEnded{Ruled: ruled, Division: d.ID}}, nil
 }
 
-// programmeOver says whether a division has no further round: it raced them all,
+// Through says whether a division has no further round: it raced them all,
 // or was ended.
-func (s *State) programmeOver(d Division) bool {
-	return s.Programmes[d.ID].EndedEarly || s.stageDone(d, len(d.Stages))
+func Through(s *State, d Division) bool {
+	return s.Programmes[d.ID].EndedEarly || stageDone(s, d, len(d.Stages))
 }
 
 // Type is the name in the log.

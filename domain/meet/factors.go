@@ -42,7 +42,7 @@ func (s *State) FactorsInForce() (FactorSet, bool) {
 // factorsFor is the set that holds for a heat: that of its round where it was
 // closed, else the one in force. An official result never changes.
 func (s *State) factorsFor(h Heat) (FactorSet, bool) {
-	if !s.roundClosed(h) {
+	if !s.RoundClosed(h) {
 		return s.FactorsInForce()
 	}
 	n := s.Programmes[h.Division].Stages[h.Stage-1].Rounds[h.Round-1].Factors
@@ -148,10 +148,10 @@ const (
 )
 
 func (c AdoptFactors) decide(s *State, m Meta) ([]Event, error) {
-	if err := s.planned(); err != nil {
+	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
-	ruled, err := s.ruled(m, c.Reason)
+	ruled, err := ruledBy(s, m, c.Reason)
 	if err != nil {
 		return nil, err
 	}
@@ -165,7 +165,7 @@ func (c AdoptFactors) decide(s *State, m Meta) ([]Event, error) {
 		return nil, refusal.New("study-short")
 	}
 	for i, f := range c.Factors {
-		b, err := s.bench(BenchID(f.Bench))
+		b, err := s.Bench(BenchID(f.Bench))
 		switch {
 		case err != nil:
 			return nil, err
@@ -178,17 +178,17 @@ func (c AdoptFactors) decide(s *State, m Meta) ([]Event, error) {
 	if now, there := s.FactorsInForce(); there && slices.Equal(now.Factors, c.Factors) {
 		return nil, nil
 	}
-	if err := s.betweenHeats(); err != nil {
+	if err := betweenHeats(s); err != nil {
 		return nil, err
 	}
-	return s.andPostAll(m, s.provisional(), FactorsAdopted{
+	return andPostAll(s, m, provisional(s), FactorsAdopted{
 		Ruled: ruled, Number: len(s.Factors) + 1, Factors: c.Factors, Runs: c.Runs, FitUS: c.FitUS,
 	}), nil
 }
 
 // betweenHeats refuses while a heat is at the benches: nobody's result may be
 // divided by another factor than it was raced for.
-func (s *State) betweenHeats() error {
+func betweenHeats(s *State) error {
 	for _, h := range s.SortedHeats() {
 		if h.Phase == PhaseCalled || h.Phase == PhaseRacing {
 			return refusal.New("factors-heat", "heat", h.ID, "status", h.Phase)
@@ -198,7 +198,7 @@ func (s *State) betweenHeats() error {
 }
 
 // provisional are the heats whose result is posted and not official.
-func (s *State) provisional() []Heat {
+func provisional(s *State) []Heat {
 	return slices.DeleteFunc(s.SortedHeats(), func(h Heat) bool { return h.Phase != PhaseProvisional })
 }
 
@@ -225,7 +225,7 @@ type FactorsWithdrawn struct {
 }
 
 func (c WithdrawFactors) decide(s *State, m Meta) ([]Event, error) {
-	ruled, err := s.ruled(m, c.Reason)
+	ruled, err := ruledBy(s, m, c.Reason)
 	if err != nil {
 		return nil, err
 	}
@@ -236,10 +236,10 @@ func (c WithdrawFactors) decide(s *State, m Meta) ([]Event, error) {
 		}
 		return nil, refusal.New("factors-none")
 	}
-	if err := s.betweenHeats(); err != nil {
+	if err := betweenHeats(s); err != nil {
 		return nil, err
 	}
-	return s.andPostAll(m, s.provisional(), FactorsWithdrawn{Ruled: ruled, Number: now.Number}), nil
+	return andPostAll(s, m, provisional(s), FactorsWithdrawn{Ruled: ruled, Number: now.Number}), nil
 }
 
 // Type is the name in the log.

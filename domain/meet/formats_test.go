@@ -33,7 +33,7 @@ func TestFormatsPlayedThrough(t *testing.T) {
 				p.withdraw(rapid.IntRange(1, n).Draw(t, "who"))
 			}
 		}
-		if len(p.s.Winners("d")) == 0 {
+		if len(meet.Winners(p.s, "d")) == 0 {
 			t.Fatal("it is over and nobody has won")
 		}
 		if p.left > 0 {
@@ -100,7 +100,7 @@ func (p *played) drawNext() bool {
 			there++
 		}
 	}
-	over := slices.ContainsFunc(p.s.Decisions(p.now), func(x meet.Decision) bool { return x.Kind == meet.DecidePublish })
+	over := slices.ContainsFunc(meet.Decisions(p.s, p.now), func(x meet.Decision) bool { return x.Kind == meet.DecidePublish })
 	switch {
 	case over:
 		return false
@@ -115,7 +115,7 @@ func (p *played) drawNext() bool {
 // raceRound races the drawn heats, in different distances where the form needs
 // an order, and the deciders that their legs ask for.
 func (p *played) raceRound() {
-	pr := p.s.Progress("d")
+	pr := meet.ProgressOf(p.s, "d")
 	st := p.s.Divisions["d"].Stages[pr.Stage-1]
 	ordered := st.Kind == meet.Knockout && st.Legs < 2 || st.Kind == meet.DoubleElimination
 	for p.raceDrawn(pr, ordered) {
@@ -188,7 +188,7 @@ func (p *played) allMet(times int, should func(a, b meet.EntryID) bool) {
 	for _, n := range met {
 		heats += int64(n)
 	}
-	for _, l := range p.s.Standings("d") {
+	for _, l := range meet.Standings(p.s, "d") {
 		if l.Points != nil {
 			points += *l.Points
 		}
@@ -234,7 +234,7 @@ func (p *played) neverAgain() {
 		}
 	}
 	byes := map[meet.EntryID]int{}
-	for _, r := range p.s.Rounds("d") {
+	for _, r := range meet.Rounds(p.s, "d") {
 		for _, id := range r.Byes {
 			if byes[id]++; byes[id] > 1 {
 				p.t.Fatalf("%s has a second bye", id)
@@ -248,10 +248,10 @@ func (p *played) neverAgain() {
 func (p *played) lostTwice() {
 	lost := map[meet.EntryID]int{}
 	for _, h := range p.s.SortedHeats() {
-		order, _ := p.s.Order(h)
+		order, _ := meet.OrderOf(p.s, h)
 		lost[order[1].Entry]++
 	}
-	champion := p.s.Winners("d")
+	champion := meet.Winners(p.s, "d")
 	for _, e := range p.s.SortedEntries("d") {
 		switch won := slices.Contains(champion, e.ID); {
 		case len(champion) != 1, won && lost[e.ID] > 1, !won && lost[e.ID] != 2:
@@ -273,7 +273,7 @@ func (p *played) plateKept(st meet.Stage) {
 		}
 	}
 	ranks := map[int]int{}
-	for _, l := range p.s.Standings("d") {
+	for _, l := range meet.Standings(p.s, "d") {
 		if heats[l.Entry] < 2 {
 			p.t.Fatalf("%s goes home after %d heats", l.Entry, heats[l.Entry])
 		}
@@ -305,8 +305,8 @@ func (p *played) legsKept(st meet.Stage) {
 		if second.Lanes[0].Entry != b.Entry || second.Lanes[0].Bench != a.Bench || second.Lanes[1].Bench != b.Bench {
 			p.t.Fatalf("%s was raced on %s and %s, its second leg is %+v", h.ID, a.Bench, b.Bench, second.Lanes)
 		}
-		first, tied := p.s.Order(h)
-		again, tiedAgain := p.s.Order(second)
+		first, tied := meet.OrderOf(p.s, h)
+		again, tiedAgain := meet.OrderOf(p.s, second)
 		level := tied && tiedAgain || !tied && !tiedAgain && first[0].Entry != again[0].Entry
 		if level != there {
 			p.t.Fatalf("the legs of %s are level: %v, and there is a decider: %v %+v", h.ID, level, there, third)

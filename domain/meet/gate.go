@@ -29,29 +29,29 @@ type Gate struct {
 }
 
 // LaneGate finds what the table says of a lane at an instant.
-func (s *State) LaneGate(h Heat, l Lane, nowUS int64) Gate {
-	out := Gate{Inspection: s.InspectionGrounds(l.Entry)}
-	p, known := s.PackFor(l, nowUS)
+func LaneGate(s *State, h Heat, l Lane, nowUS int64) Gate {
+	out := Gate{Inspection: InspectionGrounds(s, l.Entry)}
+	p, known := PackFor(s, l, nowUS)
 	if known {
-		out.Pack, out.PackValidUS = p.ID, s.PackValidUS(p, h.Division)
+		out.Pack, out.PackValidUS = p.ID, PackValidUS(s, p, h.Division)
 	}
-	if len(s.windows(h.Division)) == 0 {
+	if len(Windows(s, h.Division)) == 0 {
 		return out
 	}
 	if !known {
 		out.Battery = []*refusal.Refusal{refusal.New("battery-none")}
 		return out
 	}
-	if other, busy := s.packInCar(p.ID, l.Entry); busy {
-		out.Battery = []*refusal.Refusal{refusal.New("pack-in-car", "pack", p.ID, "number", s.number(other))}
+	if other, busy := packInCar(s, p.ID, l.Entry); busy {
+		out.Battery = []*refusal.Refusal{refusal.New("pack-in-car", "pack", p.ID, "number", s.Number(other))}
 		return out
 	}
-	out.Battery = s.PackReady(p, h.Division, nowUS)
+	out.Battery = PackReady(s, p, h.Division, nowUS)
 	return out
 }
 
 // packInCar finds another entry whose car stands ready or races with a pack.
-func (s *State) packInCar(pack PackID, entry EntryID) (EntryID, bool) {
+func packInCar(s *State, pack PackID, entry EntryID) (EntryID, bool) {
 	if pack == "" {
 		return "", false
 	}
@@ -67,19 +67,19 @@ func (s *State) packInCar(pack PackID, entry EntryID) (EntryID, bool) {
 
 // EntryGate finds what the table says of an entry's car: as it is to race next,
 // with the pack that was dealt to it, or between heats.
-func (s *State) EntryGate(entry EntryID, nowUS int64) Gate {
+func EntryGate(s *State, entry EntryID, nowUS int64) Gate {
 	next, lane := Heat{Division: s.Entries[entry].Division}, Lane{Entry: entry}
 	for _, h := range s.Heats {
-		i, in := h.lane(entry)
-		if in && h.Lanes[i].State != LaneDone && (next.ID == "" || h.before(next)) {
+		i, in := h.Lane(entry)
+		if in && h.Lanes[i].State != LaneDone && (next.ID == "" || h.Before(next)) {
 			next, lane = h, h.Lanes[i]
 		}
 	}
-	return s.LaneGate(next, lane, nowUS)
+	return LaneGate(s, next, lane, nowUS)
 }
 
-// before orders heats as the programme has them.
-func (h Heat) before(other Heat) bool {
+// Before orders heats as the programme has them.
+func (h Heat) Before(other Heat) bool {
 	return cmp.Or(
 		cmp.Compare(h.Stage, other.Stage), cmp.Compare(h.Round, other.Round), cmp.Compare(h.Number, other.Number), cmp.Compare(h.ID, other.ID),
 	) < 0
@@ -87,7 +87,7 @@ func (h Heat) before(other Heat) bool {
 
 // Shown is what the rules let a gate show, the battery first, and whether the car
 // is held. A lane that an official let race is neither.
-func (s *State) Shown(l Lane, g Gate) (says []*refusal.Refusal, held bool) {
+func Shown(s *State, l Lane, g Gate) (says []*refusal.Refusal, held bool) {
 	if l.Allowed {
 		return nil, false
 	}
@@ -104,28 +104,28 @@ func (s *State) Shown(l Lane, g Gate) (says []*refusal.Refusal, held bool) {
 }
 
 // inOther refuses a pack that another car has in it; nil where none has.
-func (s *State) inOther(pack PackID, entry EntryID) error {
-	if other, busy := s.packInCar(pack, entry); busy {
-		return refusal.New("pack-in-car", "pack", pack, "number", s.number(other))
+func inOther(s *State, pack PackID, entry EntryID) error {
+	if other, busy := packInCar(s, pack, entry); busy {
+		return refusal.New("pack-in-car", "pack", pack, "number", s.Number(other))
 	}
 	return nil
 }
 
-// mayRace refuses a car whose checks are missing where the rules hold it, and
+// MayRace refuses a car whose checks are missing where the rules hold it, and
 // finds the pack that it races with.
-func (s *State) mayRace(h Heat, l Lane, read PackID, nowUS int64) (PackID, error) {
-	number := s.number(l.Entry)
+func MayRace(s *State, h Heat, l Lane, read PackID, nowUS int64) (PackID, error) {
+	number := s.Number(l.Entry)
 	if read != "" {
-		p, err := s.pack(read)
+		p, err := FindPack(s, read)
 		switch {
 		case err != nil:
 			return "", err
 		case p.Hurt: // no ruling lets this one race
 			return "", refusal.New("pack-hurt")
-		case s.inOther(read, l.Entry) != nil:
-			return "", s.inOther(read, l.Entry)
+		case inOther(s, read, l.Entry) != nil:
+			return "", inOther(s, read, l.Entry)
 		case p.Lent && p.Entry != "" && p.Entry != l.Entry:
-			return "", refusal.New("pack-out", "pack", read, "number", s.number(p.Entry))
+			return "", refusal.New("pack-out", "pack", read, "number", s.Number(p.Entry))
 		case !p.Lent && p.Entry != l.Entry:
 			return "", refusal.New("pack-others", "pack", read, "number", number)
 		case l.Dealt != "" && l.Dealt != read && !l.Allowed:
@@ -133,8 +133,8 @@ func (s *State) mayRace(h Heat, l Lane, read PackID, nowUS int64) (PackID, error
 		}
 		l.Pack = read
 	}
-	g := s.LaneGate(h, l, nowUS)
-	if s.Packs[g.Pack].Hurt || s.inOther(g.Pack, l.Entry) != nil {
+	g := LaneGate(s, h, l, nowUS)
+	if s.Packs[g.Pack].Hurt || inOther(s, g.Pack, l.Entry) != nil {
 		g.Pack = "" // whatever is in the car is another one
 	}
 	if l.Allowed {

@@ -31,18 +31,18 @@ type RerunGranted struct {
 }
 
 func (c GrantRerun) decide(s *State, m Meta) ([]Event, error) {
-	h, i, err := s.heatLane(c.Heat, c.Entry)
+	h, i, err := s.HeatLane(c.Heat, c.Entry)
 	if err != nil {
 		return nil, err
 	}
-	ruled, err := s.ruled(m, c.Reason, h)
+	ruled, err := ruledBy(s, m, c.Reason, h)
 	if err != nil {
 		return nil, err
 	}
 	entry := s.Entries[c.Entry]
 	free := c.Reason.Code == ReasonTie || c.Counts == CountsDecider && !h.Lanes[i].Decided
 	switch {
-	case !one(c.Counts, CountsRerun, CountsBetter, CountsDecider):
+	case !OneOf(c.Counts, CountsRerun, CountsBetter, CountsDecider):
 		return nil, refusal.New("rerun-counts", "counts", c.Counts)
 	case !entry.Racing():
 		return nil, refusal.New("entry-out", "number", entry.StartNumber)
@@ -54,7 +54,7 @@ func (c GrantRerun) decide(s *State, m Meta) ([]Event, error) {
 		return nil, refusal.New("rerun-racing", "heat", h.ID)
 	}
 	if c.Counts == CountsDecider {
-		if err := s.mayDecide(h, h.Lanes[i], c.Reason.Code); err != nil {
+		if err := MayDecide(s, h, h.Lanes[i], c.Reason.Code); err != nil {
 			return nil, err
 		}
 	}
@@ -72,7 +72,7 @@ func (RerunGranted) Type() string { return "RerunGranted" }
 
 func (e RerunGranted) apply(s *State) {
 	h := s.Heats[e.Heat]
-	i, in := h.lane(e.Entry)
+	i, in := h.Lane(e.Entry)
 	if !in {
 		return
 	}

@@ -28,7 +28,7 @@ func Says(list []Ground) []*refusal.Refusal {
 	return out
 }
 
-func grounds(list []*refusal.Refusal) []Ground {
+func Grounds(list []*refusal.Refusal) []Ground {
 	var out []Ground
 	for _, r := range list {
 		g := Ground{Code: string(r.Code)}

@@ -25,8 +25,8 @@ const maxGroups = 64
 // put behind another of its group: as many of each group are to go on.
 const ByDrawOrder = "draw-order"
 
-func (groups) check(d DivisionID, number int, st Stage) error {
-	if err := st.checkPairs(d, number, "groups", "cycles", "separate_clubs", "seeding", "seeds", "points", "tie_breaks"); err != nil {
+func (groups) Check(d DivisionID, number int, st Stage) error {
+	if err := checkPairs(st, d, number, "groups", "cycles", "separate_clubs", "seeding", "seeds", "points", "tie_breaks"); err != nil {
 		return err
 	}
 	if st.Groups < 2 || st.Groups > maxGroups {
@@ -35,27 +35,27 @@ func (groups) check(d DivisionID, number int, st Stage) error {
 	if st.Cycles < 0 || st.Cycles > maxCycles {
 		return refusal.New("stage-cycles", "division", d, "stage", number, "most", maxCycles)
 	}
-	return st.checkPoints(d, number)
+	return checkPoints(st, d, number)
 }
 
-func (groups) draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
-	return s.drawnTree(MethodGroups, d, stage, round, seeds, func() (*bracket.Draw, error) {
+func (groups) Draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
+	return drawnTree(s, MethodGroups, d, stage, round, seeds, func() (*bracket.Draw, error) {
 		st := d.Stages[stage-1]
-		o := bracket.GroupOptions{Groups: st.Groups, Cycles: max(1, st.Cycles), Cars: s.cars(seeds), LotSeed: lotSeed}
-		o.Seeds = s.seeded(d, stage, seeds)
+		o := bracket.GroupOptions{Groups: st.Groups, Cycles: max(1, st.Cycles), Cars: carsOf(s, seeds), LotSeed: lotSeed}
+		o.Seeds = seeded(s, d, stage, seeds)
 		if st.SeparateClubs {
-			o.Clubs = s.teams(seeds)
+			o.Clubs = teamsOf(s, seeds)
 		}
 		return bracket.Groups(len(seeds), o)
 	})
 }
 
-// rank orders by place in the group, then by points for each heat, since groups
+// Rank orders by place in the group, then by points for each heat, since groups
 // may differ in size. So the first are the winners of groups, and whoever takes
 // as many as there are groups, or twice as many, takes as many of each.
-func (groups) rank(s *State, d Division, stage int) []Standing {
+func (groups) Rank(s *State, d Division, stage int) []Standing {
 	drawn := s.Programmes[d.ID].Stages[stage-1]
-	results := s.pairResults(d, stage, false)
+	results := pairResults(s, d, stage, false)
 	heats := map[EntryID]int64{}
 	for _, r := range results {
 		heats[EntryID(r.A)]++
@@ -67,7 +67,7 @@ func (groups) rank(s *State, d Division, stage int) []Standing {
 		for _, at := range g.Entries {
 			members = append(members, seedAt(drawn.Seeds, at))
 		}
-		lines := s.rankPoints(d, stage, members, resultsOf(results, members), standings.PointsRules{
+		lines := rankPoints(s, d, stage, members, resultsOf(results, members), standings.PointsRules{
 			Unplayed: standings.AsPlayed, TieBreaks: robinTieBreaks(),
 		})
 		for i := range lines {
@@ -84,14 +84,14 @@ func (groups) rank(s *State, d Division, stage int) []Standing {
 	}
 	compare := func(a, b Standing) int {
 		return cmp.Or(
-			compareBool(a.Disqualified(), b.Disqualified()),
+			CompareBool(a.Disqualified(), b.Disqualified()),
 			cmp.Compare(a.GroupPlace, b.GroupPlace),
 			// a/heats(a) against b/heats(b), the better first
 			cmp.Compare(*b.Points*max(1, heats[a.Entry]), *a.Points*max(1, heats[b.Entry])),
 		)
 	}
 	slices.SortStableFunc(out, compare)
-	number(out, compare)
+	rankLines(out, compare)
 	return out
 }
 
@@ -108,7 +108,7 @@ func resultsOf(all []standings.Result, members []EntryID) []standings.Result {
 
 // groupsBefore numbers the groups that entries come from, so that a tree can keep
 // them apart; nil where the stage before had none.
-func (s *State) groupsBefore(d Division, stage int, seeds []EntryID) []int {
+func groupsBefore(s *State, d Division, stage int, seeds []EntryID) []int {
 	if stage == 1 || d.Stages[stage-2].Kind != Groups {
 		return nil
 	}

@@ -113,8 +113,8 @@ func (l Lane) keptBetter() Lane {
 	return l
 }
 
-// lane finds an entry's lane.
-func (h Heat) lane(entry EntryID) (int, bool) {
+// Lane finds an entry's lane.
+func (h Heat) Lane(entry EntryID) (int, bool) {
 	for i, l := range h.Lanes {
 		if l.Entry == entry {
 			return i, true
@@ -123,8 +123,8 @@ func (h Heat) lane(entry EntryID) (int, bool) {
 	return 0, false
 }
 
-// settled says whether no lane is left to race.
-func (h Heat) settled() bool {
+// Settled says whether no lane is left to race.
+func (h Heat) Settled() bool {
 	for _, l := range h.Lanes {
 		if l.State != LaneDone {
 			return false
@@ -133,13 +133,13 @@ func (h Heat) settled() bool {
 	return len(h.Lanes) > 0
 }
 
-// posted says whether the heat's result has been shown.
-func (h Heat) posted() bool {
+// Posted says whether the heat's result has been shown.
+func (h Heat) Posted() bool {
 	return h.Phase == PhaseProvisional || h.Phase == PhaseOfficial
 }
 
-// begun says whether the heat was ever called, or got a run without a call.
-func (h Heat) begun() bool {
+// Begun says whether the heat was ever called, or got a run without a call.
+func (h Heat) Begun() bool {
 	return h.CalledUS != 0 || slices.ContainsFunc(h.Lanes, func(l Lane) bool { return l.Counts != "" })
 }
 
@@ -178,7 +178,7 @@ func (s *State) toRace(l Lane) Lane {
 	l.Counts, l.Armed, l.Bench, l.Pack, l.Allowed = "", "", "", "", false
 	l.State, l.Status = LaneWaiting, StatusNone
 	l.Deciding, l.Decided, l.Decider = false, false, ""
-	if out := s.Entries[l.Entry].statusOut(); out != StatusNone {
+	if out := s.Entries[l.Entry].StatusOut(); out != StatusNone {
 		l.State, l.Status = LaneDone, out
 	}
 	return l

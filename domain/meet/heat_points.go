@@ -24,8 +24,8 @@ func UsualPoints() HeatPoints { return HeatPoints{Win: 2, Draw: 1, Loss: 0} }
 const maxPoints = 1000
 
 // checkPoints refuses points and tie-breaks that a stage for points cannot have.
-func (st Stage) checkPoints(d DivisionID, number int) error {
-	if p := st.points(); p.Loss < 0 || p.Draw < p.Loss || p.Win <= p.Draw || p.Win > maxPoints {
+func checkPoints(st Stage, d DivisionID, number int) error {
+	if p := pointsOf(st); p.Loss < 0 || p.Draw < p.Loss || p.Win <= p.Draw || p.Win > maxPoints {
 		return refusal.New("stage-points", "division", d, "stage", number, "most", maxPoints)
 	}
 	for i, name := range st.TieBreaks {
@@ -44,7 +44,7 @@ func pointsTieBreaks() []string {
 	})
 }
 
-func (st Stage) points() HeatPoints {
+func pointsOf(st Stage) HeatPoints {
 	if st.Points == nil {
 		return UsualPoints()
 	}
@@ -59,13 +59,13 @@ type pairOutcome struct {
 	played bool
 }
 
-// outcome gives the points of a heat: the longer distance wins, equal ones are a
+// pairOutcomeOf gives the points of a heat: the longer distance wins, equal ones are a
 // draw. A car without a distance loses, so two of them lose both.
-func (s *State) outcome(h Heat, p HeatPoints) (pairOutcome, bool) {
-	if !h.posted() || len(h.Lanes) != 2 {
+func pairOutcomeOf(s *State, h Heat, p HeatPoints) (pairOutcome, bool) {
+	if !h.Posted() || len(h.Lanes) != 2 {
 		return pairOutcome{}, false
 	}
-	o := pairOutcome{first: s.result(h.Lanes[0]), second: s.result(h.Lanes[1]), firstPoints: p.Loss, secondPoints: p.Loss}
+	o := pairOutcome{first: ResultOf(s, h.Lanes[0]), second: ResultOf(s, h.Lanes[1]), firstPoints: p.Loss, secondPoints: p.Loss}
 	a, b := o.first, o.second
 	o.played = raced(a) && raced(b)
 	switch {
@@ -95,12 +95,12 @@ func raced(r LaneResult) bool { return r.Run != "" || r.Status == StatusDidNotFi
 
 // pairResults are the outcomes of a stage's posted heats and, where a bye gives
 // points, its byes.
-func (s *State) pairResults(d Division, stage int, byes bool) []standings.Result {
-	p := d.Stages[stage-1].points()
+func pairResults(s *State, d Division, stage int, byes bool) []standings.Result {
+	p := pointsOf(d.Stages[stage-1])
 	var out []standings.Result
 	for i, r := range s.Programmes[d.ID].Stages[stage-1].Rounds {
 		for _, id := range r.Heats {
-			o, there := s.outcome(s.Heats[id], p)
+			o, there := pairOutcomeOf(s, s.Heats[id], p)
 			if !there {
 				continue
 			}
@@ -121,10 +121,10 @@ func (s *State) pairResults(d Division, stage int, byes bool) []standings.Result
 
 // rankPoints orders entries of a stage by the points of the results among them.
 // Results of a withdrawn entry stand; a disqualified one has no rank.
-func (s *State) rankPoints(d Division, stage int, among []EntryID, results []standings.Result, rules standings.PointsRules) []Standing {
+func rankPoints(s *State, d Division, stage int, among []EntryID, results []standings.Result, rules standings.PointsRules) []Standing {
 	st := d.Stages[stage-1]
-	p := st.points()
-	lines := s.stageLines(d, stage)
+	p := pointsOf(st)
+	lines := stageLines(s, d, stage)
 	rules.Scoring = standings.Scoring{Win: standings.Whole(p.Win), Draw: standings.Whole(p.Draw), Bye: standings.Whole(p.Win)}
 	if len(st.TieBreaks) > 0 {
 		rules.TieBreaks = st.TieBreaks

@@ -29,16 +29,16 @@ type (
 	ProtestID string
 )
 
-// maxID bounds the length of an identity that a client chooses.
-const maxID = 64
+// MaxID bounds the length of an identity that a client chooses.
+const MaxID = 64
 
 // maxRunID bounds the length of a run's id.
 const maxRunID = 160
 
-// checkID refuses a text that cannot be an identity; what says of which thing.
-func checkID(what, id string) error {
-	if id == "" || len(id) > maxID || !isID(id) {
-		return refusal.New("bad-id", "what", what, "id", id[:min(len(id), maxID)])
+// CheckID refuses a text that cannot be an identity; what says of which thing.
+func CheckID(what, id string) error {
+	if id == "" || len(id) > MaxID || !isID(id) {
+		return refusal.New("bad-id", "what", what, "id", id[:min(len(id), MaxID)])
 	}
 	return nil
 }
@@ -53,28 +53,28 @@ func isID(id string) bool {
 	return true
 }
 
-func heatID(d DivisionID, stage, round, number int) HeatID {
+func HeatIDOf(d DivisionID, stage, round, number int) HeatID {
 	return HeatID(fmt.Sprintf("%s-%d.%d.%d", d, stage, round, number))
 }
 
-func runID(h HeatID, lane, attempt int) RunID {
+func RunIDOf(h HeatID, lane, attempt int) RunID {
 	return RunID(fmt.Sprintf("%s-L%d-%d", h, lane+1, attempt))
 }
 
 // CheckCar refuses a text that cannot be the id of a car.
-func CheckCar(id CarID) error { return checkID("car", string(id)) }
+func CheckCar(id CarID) error { return CheckID("car", string(id)) }
 
 // CheckEntrant refuses a text that cannot be the id of a person.
-func CheckEntrant(id EntrantID) error { return checkID("person", string(id)) }
+func CheckEntrant(id EntrantID) error { return CheckID("person", string(id)) }
 
 // CheckMeet refuses a text that cannot be the id of a meet.
-func CheckMeet(id string) error { return checkID("meet", id) }
+func CheckMeet(id string) error { return CheckID("meet", id) }
 
 // CheckRun refuses a text that cannot be the id of a run. It may be longer than
 // other ids, because it is made of its heat's.
 func CheckRun(id string) error {
 	if id == "" || len(id) > maxRunID || !isID(id) {
-		return refusal.New("bad-id", "what", "run", "id", id[:min(len(id), maxID)])
+		return refusal.New("bad-id", "what", "run", "id", id[:min(len(id), MaxID)])
 	}
 	return nil
 }

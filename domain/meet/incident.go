@@ -29,10 +29,10 @@ func IncidentOf(f measure.Figures) Incident {
 	return BenchFailed
 }
 
-// follows is what the rules say of an incident: those of the car class, and where
+// followsFrom is what the rules say of an incident: those of the car class, and where
 // it has none for it those of the meet; empty where neither says anything. Both are
 // fixed before the first heat.
-func (s *State) follows(d DivisionID, i Incident) Consequence {
+func followsFrom(s *State, d DivisionID, i Incident) Consequence {
 	for _, rule := range slices.Concat(s.Divisions[d].Class.Incidents, s.Rules.Incidents) {
 		if rule.Incident == i {
 			return rule.Consequence
@@ -50,7 +50,7 @@ var incidentReasons = map[Incident]ReasonCode{
 }
 
 // prefilled is a decision about a run with what the rules say of its incident.
-func (s *State) prefilled(d Decision, i Incident) Decision {
-	d.Incident, d.Consequence, d.Reason = i, s.follows(d.Division, i), incidentReasons[i]
+func prefilled(s *State, d Decision, i Incident) Decision {
+	d.Incident, d.Consequence, d.Reason = i, followsFrom(s, d.Division, i), incidentReasons[i]
 	return d
 }

@@ -33,52 +33,52 @@ type CarInspected struct {
 }
 
 const (
-	mostFixUS = 12 * 3600 * 1_000_000
-	mostMark  = 40
+	MostFixUS = 12 * 3600 * 1_000_000
+	MostMark  = 40
 )
 
 func (c InspectCar) decide(s *State, m Meta) ([]Event, error) {
-	e, err := s.entry(c.Entry)
+	e, err := s.Entry(c.Entry)
 	if err != nil {
 		return nil, err
 	}
 	switch {
 	case !e.Racing():
 		return nil, refusal.New("entry-out", "number", e.StartNumber)
-	case c.FixUS < 0 || c.FixUS > mostFixUS:
-		return nil, refusal.New("inspect-fix", "most", mostFixUS/3_600_000_000)
-	case len(c.Mark) > mostMark:
-		return nil, refusal.New("inspect-mark", "most", mostMark)
+	case c.FixUS < 0 || c.FixUS > MostFixUS:
+		return nil, refusal.New("inspect-fix", "most", MostFixUS/3_600_000_000)
+	case len(c.Mark) > MostMark:
+		return nil, refusal.New("inspect-mark", "most", MostMark)
 	}
-	failed, err := judgeItems(s.Divisions[e.Division].Class.Checklist, c.Values)
+	failed, err := JudgeItems(s.Divisions[e.Division].Class.Checklist, c.Values)
 	if err != nil {
 		return nil, err
 	}
 	if c.Wrong {
 		failed = append(failed, refusal.New("inspect-wrong"))
 	}
-	if missing, is := missingItem(s.Divisions[e.Division].Class.Checklist, c.Values); is && len(failed) == 0 {
+	if missing, is := MissingItem(s.Divisions[e.Division].Class.Checklist, c.Values); is && len(failed) == 0 {
 		return nil, refusal.New("item-missing", "item", missing.Name)
 	}
-	try := InspectionTry{AtUS: m.NowUS, Values: c.Values, Failed: grounds(failed), By: m.Actor}
+	try := InspectionTry{AtUS: m.NowUS, Values: c.Values, Failed: Grounds(failed), By: m.Actor}
 	switch {
 	case len(failed) == 0:
 		try.Mark = c.Mark
 	case c.FixUS > 0:
 		try.FixUntilUS = m.NowUS + c.FixUS
 	}
-	return s.inspected(e, try, m), nil
+	return Inspected(s, e, try, m), nil
 }
 
-// inspected are the events of a visit: for the entry, and for those that share its
+// Inspected are the events of a visit: for the entry, and for those that share its
 // car.
-func (s *State) inspected(e Entry, try InspectionTry, m Meta) []Event {
+func Inspected(s *State, e Entry, try InspectionTry, m Meta) []Event {
 	passed := len(try.Failed) == 0
 	visit := func(entry EntryID) Event {
 		return CarInspected{Entry: entry, Car: e.Car, Try: len(s.Inspections[entry].Tries) + 1, Passed: passed, InspectionTry: try}
 	}
 	events := []Event{visit(e.ID)}
-	for _, other := range s.sharing(e) {
+	for _, other := range Sharing(s, e) {
 		switch {
 		case other.Division == e.Division && other.Racing():
 			events = append(events, visit(other.ID))
@@ -89,29 +89,29 @@ func (s *State) inspected(e Entry, try InspectionTry, m Meta) []Event {
 	return events
 }
 
-// sharing are the other entries with an entry's car, by start number.
-func (s *State) sharing(e Entry) []Entry {
+// Sharing are the other entries with an entry's car, by start number.
+func Sharing(s *State, e Entry) []Entry {
 	return slices.DeleteFunc(s.SortedEntries(""), func(other Entry) bool { return other.ID == e.ID || other.Car != e.Car })
 }
 
-// judgeItems says what is wrong, in the order of the checklist, and refuses values
+// JudgeItems says what is wrong, in the order of the checklist, and refuses values
 // that belong to no item.
-func judgeItems(list []CheckItem, values []ItemValue) ([]*refusal.Refusal, error) {
+func JudgeItems(list []CheckItem, values []ItemValue) ([]*refusal.Refusal, error) {
 	found := map[string]ItemValue{}
 	for _, v := range values {
 		at := slices.IndexFunc(list, func(item CheckItem) bool { return item.ID == v.Item })
 		_, twice := found[v.Item]
-		if at < 0 || twice || len(v.Instrument) > mostInstrument ||
+		if at < 0 || twice || len(v.Instrument) > MostInstrument ||
 			(list[at].Unit == UnitNone) != (v.Yes != nil) || (list[at].Unit == UnitNone) == (v.Value != nil) ||
-			v.Value != nil && (*v.Value < 0 || *v.Value > mostItemValue) {
-			return nil, refusal.New("item-value", "item", v.Item[:min(len(v.Item), maxID)])
+			v.Value != nil && (*v.Value < 0 || *v.Value > MostItemValue) {
+			return nil, refusal.New("item-value", "item", v.Item[:min(len(v.Item), MaxID)])
 		}
 		found[v.Item] = v
 	}
 	var failed []*refusal.Refusal
 	for _, item := range list {
 		if v, there := found[item.ID]; there {
-			if no := item.judge(v); no != nil {
+			if no := judgeItem(item, v); no != nil {
 				failed = append(failed, no)
 			}
 		}
@@ -119,7 +119,7 @@ func judgeItems(list []CheckItem, values []ItemValue) ([]*refusal.Refusal, error
 	return failed, nil
 }
 
-func missingItem(list []CheckItem, values []ItemValue) (CheckItem, bool) {
+func MissingItem(list []CheckItem, values []ItemValue) (CheckItem, bool) {
 	for _, item := range list {
 		if !slices.ContainsFunc(values, func(v ItemValue) bool { return v.Item == item.ID }) {
 			return item, true
@@ -153,18 +153,18 @@ type InspectionLapsed struct {
 }
 
 func (c LapseInspection) decide(s *State, m Meta) ([]Event, error) {
-	e, err := s.entry(c.Entry)
+	e, err := s.Entry(c.Entry)
 	if err != nil {
 		return nil, err
 	}
-	if err := c.Reason.check(); err != nil {
+	if err := c.Reason.Check(); err != nil {
 		return nil, err
 	}
 	if !s.Inspections[c.Entry].Passed {
-		return nil, refusal.New("inspect-no-pass", "number", s.number(c.Entry))
+		return nil, refusal.New("inspect-no-pass", "number", s.Number(c.Entry))
 	}
 	events := []Event{InspectionLapsed{c.Entry, c.Reason.Code, m.Actor}}
-	for _, other := range s.sharing(e) {
+	for _, other := range Sharing(s, e) {
 		if s.Inspections[other.ID].Passed {
 			events = append(events, InspectionLapsed{other.ID, c.Reason.Code, m.Actor})
 		}

@@ -44,7 +44,7 @@ func (i Inspection) Last() (InspectionTry, bool) {
 
 // InspectionGrounds says what the inspection table still wants of an entry's car;
 // none where it passed, or where its class has no checklist.
-func (s *State) InspectionGrounds(entry EntryID) []*refusal.Refusal {
+func InspectionGrounds(s *State, entry EntryID) []*refusal.Refusal {
 	if len(s.Divisions[s.Entries[entry].Division].Class.Checklist) == 0 {
 		return nil
 	}
@@ -69,20 +69,20 @@ func (s *State) InspectionGrounds(entry EntryID) []*refusal.Refusal {
 // PodiumToCheck are the entries on the first three places of a division whose cars
 // are held: the programme is over, and they were not found right since their last
 // heat, and nobody ruled about what was found. In the order of the standings.
-func (s *State) PodiumToCheck(division DivisionID) []EntryID {
-	host := s.Host(division) // of a division that races in another and is awarded apart
+func PodiumToCheck(s *State, division DivisionID) []EntryID {
+	host := Host(s, division) // of a division that races in another and is awarded apart
 	d, there := s.Divisions[host]
-	if !there || s.Rules.InspectionGate == GateOff || len(d.Class.Checklist) == 0 || !s.programmeOver(d) {
+	if !there || s.Rules.InspectionGate == GateOff || len(d.Class.Checklist) == 0 || !Through(s, d) {
 		return nil
 	}
-	if _, open := s.openHeat(host); open {
+	if _, open := OpenHeat(s, host); open {
 		return nil
 	}
-	since := s.lastPostedUS(host)
+	since := LastPostedUS(s, host)
 	var out []EntryID
-	for _, line := range s.Standings(division) {
+	for _, line := range Standings(s, division) {
 		last, seen := s.Inspections[line.Entry].Last()
-		fine := seen && last.AtUS >= since && (len(last.Failed) == 0 || s.ruledSince(line.Entry, last.AtUS))
+		fine := seen && last.AtUS >= since && (len(last.Failed) == 0 || RuledSince(s, line.Entry, last.AtUS))
 		rank := line.Rank
 		if line.Band != "" {
 			rank = line.BandRank
@@ -95,8 +95,8 @@ func (s *State) PodiumToCheck(division DivisionID) []EntryID {
 	return out
 }
 
-// lastPostedUS is when the last heat of a division was posted; 0 before.
-func (s *State) lastPostedUS(division DivisionID) int64 {
+// LastPostedUS is when the last heat of a division was posted; 0 before.
+func LastPostedUS(s *State, division DivisionID) int64 {
 	var last int64
 	for _, h := range s.Heats {
 		if h.Division == division {
@@ -108,31 +108,31 @@ func (s *State) lastPostedUS(division DivisionID) int64 {
 
 // tableDecisions are what the inspector's table asks to decide: cars to hold, cars
 // that were not put right in time, and packs that did not come back.
-func (s *State) tableDecisions(nowUS int64) []Decision {
+func tableDecisions(s *State, nowUS int64) []Decision {
 	var out []Decision
 	for _, d := range s.SortedDivisions() {
-		for _, entry := range s.PodiumToCheck(d.ID) {
-			out = append(out, Decision{Kind: DecidePodium, SinceUS: s.lastPostedUS(d.ID), Division: d.ID, Entry: entry})
+		for _, entry := range PodiumToCheck(s, d.ID) {
+			out = append(out, Decision{Kind: DecidePodium, SinceUS: LastPostedUS(s, d.ID), Division: d.ID, Entry: entry})
 		}
 	}
 	for _, e := range s.SortedEntries("") {
 		i := s.Inspections[e.ID]
 		last, seen := i.Last()
-		if !seen || i.Passed || !e.Racing() || len(last.Failed) == 0 || last.FixUntilUS == 0 || s.clock(nowUS) < last.FixUntilUS {
+		if !seen || i.Passed || !e.Racing() || len(last.Failed) == 0 || last.FixUntilUS == 0 || s.RaceClock(nowUS) < last.FixUntilUS {
 			continue
 		}
-		if !s.ruledSince(e.ID, last.AtUS) {
+		if !RuledSince(s, e.ID, last.AtUS) {
 			out = append(out, Decision{Kind: DecideRepair, SinceUS: last.FixUntilUS, Division: e.Division, Entry: e.ID})
 		}
 	}
-	if s.Over() && len(s.MissingPacks()) > 0 {
+	if Over(s) && len(MissingPacks(s)) > 0 {
 		out = append(out, Decision{Kind: DecidePacks})
 	}
 	return out
 }
 
-// ruledSince says whether an official ruled about an entry since an instant.
-func (s *State) ruledSince(entry EntryID, sinceUS int64) bool {
+// RuledSince says whether an official ruled about an entry since an instant.
+func RuledSince(s *State, entry EntryID, sinceUS int64) bool {
 	for _, r := range s.Rulings {
 		if r.Entry == entry && r.AtUS >= sinceUS {
 			return true

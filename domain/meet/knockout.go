@@ -16,7 +16,7 @@ type knockout struct{}
 // give another draw.
 const MethodKnockout = "knockout-nested/2"
 
-func (knockout) check(d DivisionID, number int, st Stage) error {
+func (knockout) Check(d DivisionID, number int, st Stage) error {
 	if st.Lanes != 2 {
 		return refusal.New("knockout-lanes", "division", d, "stage", number)
 	}
@@ -26,23 +26,23 @@ func (knockout) check(d DivisionID, number int, st Stage) error {
 	if st.Legs < 0 || st.Legs > 2 {
 		return refusal.New("knockout-legs", "division", d, "stage", number)
 	}
-	return st.only(d, number, "rule", "third_place", "plate", "legs", "separate_clubs", "seeding", "seeds")
+	return st.Only(d, number, "rule", "third_place", "plate", "legs", "separate_clubs", "seeding", "seeds")
 }
 
-func (knockout) takesLate(Stage, int) bool { return false }
+func (knockout) TakesLate(Stage, int) bool { return false }
 
-func (knockout) rounds(s *State, d Division, stage int) int {
+func (knockout) Rounds(s *State, d Division, stage int) int {
 	return len(s.Programmes[d.ID].Stages[stage-1].Tree.Rounds)
 }
 
-func (knockout) walkover() bool { return true }
+func (knockout) Walkover() bool { return true }
 
-func (k knockout) draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
-	return s.drawnTree(MethodKnockout, d, stage, round, seeds, func() (*bracket.Draw, error) {
+func (k knockout) Draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
+	return drawnTree(s, MethodKnockout, d, stage, round, seeds, func() (*bracket.Draw, error) {
 		return bracket.Knockout(len(seeds), bracket.KnockoutOptions{
-			Seeds:      s.seeded(d, stage, seeds),
-			Cars:       s.cars(seeds),
-			Clubs:      s.apart(d, stage, seeds),
+			Seeds:      seeded(s, d, stage, seeds),
+			Cars:       carsOf(s, seeds),
+			Clubs:      apartOf(s, d, stage, seeds),
 			ThirdPlace: d.Stages[stage-1].ThirdPlace,
 			Plate:      d.Stages[stage-1].Plate,
 			Legs:       d.Stages[stage-1].Legs,
@@ -51,26 +51,26 @@ func (k knockout) draw(s *State, d Division, stage, round int, seeds []EntryID, 
 	})
 }
 
-func (knockout) tied(s *State, heats []HeatID) []tiedLane {
+func (knockout) Tied(s *State, heats []HeatID) []TiedLane {
 	for _, id := range heats {
-		if one(s.Heats[id].Leg, 1, 2) || s.Heats[id].Leg == decider && s.decidedBefore(s.Heats[id]) {
+		if OneOf(s.Heats[id].Leg, 1, 2) || s.Heats[id].Leg == ThirdLeg && decidedBefore(s, s.Heats[id]) {
 			continue // a level leg is the decider's matter
 		}
-		if _, tied := s.Order(s.Heats[id]); tied && s.Heats[id].posted() {
-			return []tiedLane{{heat: id}}
+		if _, tied := OrderOf(s, s.Heats[id]); tied && s.Heats[id].Posted() {
+			return []TiedLane{{Heat: id}}
 		}
 	}
 	return nil
 }
 
-// rank orders by how far an entry came; who went out in the same round shares a
+// Rank orders by how far an entry came; who went out in the same round shares a
 // rank (common practice), unless the third place was raced. Entries that were
 // not beaten yet share the first rank, in seed order.
-func (k knockout) rank(s *State, d Division, stage int) []Standing {
+func (k knockout) Rank(s *State, d Division, stage int) []Standing {
 	drawn := s.Programmes[d.ID].Stages[stage-1]
 	exits := k.exits(s, drawn)
 	plate := k.plateRanks(s, d, stage)
-	lines := s.stageLines(d, stage)
+	lines := stageLines(s, d, stage)
 	out := make([]Standing, 0, len(drawn.Seeds))
 	for _, id := range drawn.Seeds {
 		line := lines[id]
@@ -81,10 +81,10 @@ func (k knockout) rank(s *State, d Division, stage int) []Standing {
 		out = append(out, line)
 	}
 	compare := func(a, b Standing) int {
-		return cmp.Or(compareBool(a.Disqualified(), b.Disqualified()), cmp.Compare(exits[a.Entry], exits[b.Entry]))
+		return cmp.Or(CompareBool(a.Disqualified(), b.Disqualified()), cmp.Compare(exits[a.Entry], exits[b.Entry]))
 	}
 	slices.SortStableFunc(out, compare)
-	number(out, compare)
+	rankLines(out, compare)
 	return out
 }
 
@@ -147,7 +147,7 @@ func (knockout) exits(s *State, drawn StageState) map[EntryID]exit {
 		lost := exit(of.Left) * exitRounds
 		for _, id := range r.Heats {
 			h := s.Heats[id]
-			order, decided := s.outcomeOf(h)
+			order, decided := outcomeOf(s, h)
 			if !decided {
 				continue
 			}
@@ -173,7 +173,7 @@ func (knockout) exits(s *State, drawn StageState) map[EntryID]exit {
 func (knockout) plateRanks(s *State, d Division, stage int) map[EntryID]int {
 	drawn := s.Programmes[d.ID].Stages[stage-1]
 	ranks := map[EntryID]int{}
-	for _, p := range drawn.Tree.PlatePlacings(s.treeResults(d, stage, drawn.Seeds)) {
+	for _, p := range drawn.Tree.PlatePlacings(treeResults(s, d, stage, drawn.Seeds)) {
 		if p.Done {
 			ranks[seedAt(drawn.Seeds, p.Entry)] = p.Rank
 		}

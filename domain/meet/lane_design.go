@@ -11,7 +11,7 @@ import (
 // design; raise it when the same seed would give another draw.
 const MethodLaneDesign = "lane-design/2"
 
-func (st Stage) checkLaneDesign(d DivisionID, number int) error {
+func checkLaneDesign(st Stage, d DivisionID, number int) error {
 	if st.LaneDesign && st.Lanes < 2 {
 		return refusal.New("stage-lane-design", "division", d, "stage", number, "lanes", maxLanes)
 	}
@@ -20,32 +20,32 @@ func (st Stage) checkLaneDesign(d DivisionID, number int) error {
 
 // designedRound draws a round of a stage with a lane design: with the first one
 // all that follow, and the benches that they count on.
-func (s *State) designedRound(d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
+func designedRound(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
 	if round > 1 {
 		drawn := s.Programmes[d.ID].Stages[stage-1]
-		out := s.treeRound(MethodLaneDesign, d, stage, round, seeds, drawn.Tree)
-		out.plan(drawn.Tree, round, drawn.Benches)
+		out := treeRound(s, MethodLaneDesign, d, stage, round, seeds, drawn.Tree)
+		planBenches(&out, drawn.Tree, round, drawn.Benches)
 		return out, nil
 	}
 	var benches []BenchID
-	for _, b := range s.benchesInService() {
+	for _, b := range BenchesInService(s) {
 		benches = append(benches, b.ID)
 	}
 	st := d.Stages[stage-1]
 	tree, kind, _, err := bracket.ShareOut(len(seeds), st.Rounds, bracket.TimedOptions{
-		Lanes: min(st.Lanes, len(benches)), Cars: s.cars(seeds), LotSeed: lotSeed,
+		Lanes: min(st.Lanes, len(benches)), Cars: carsOf(s, seeds), LotSeed: lotSeed,
 	})
 	if err != nil {
 		return RoundDrawn{}, err
 	}
-	out := s.treeRound(MethodLaneDesign, d, stage, round, seeds, tree)
+	out := treeRound(s, MethodLaneDesign, d, stage, round, seeds, tree)
 	out.Tree, out.Design, out.Benches = tree, kind, benches
-	out.plan(tree, round, benches)
+	planBenches(&out, tree, round, benches)
 	return out, nil
 }
 
-// plan writes the planned benches into the heats of a round.
-func (e *RoundDrawn) plan(tree *bracket.Draw, round int, benches []BenchID) {
+// planBenches writes the planned benches into the heats of a round.
+func planBenches(e *RoundDrawn, tree *bracket.Draw, round int, benches []BenchID) {
 	planned := benchPlan(tree, len(benches))[round-1]
 	for i := range e.Heats {
 		for _, at := range planned[i][:len(e.Heats[i].Entries)] {
@@ -143,17 +143,17 @@ type LaneDesign struct {
 
 // LaneDesigns are the reports on the stages of a division whose lanes were shared
 // out by a design.
-func (s *State) LaneDesigns(division DivisionID) []LaneDesign {
+func LaneDesigns(s *State, division DivisionID) []LaneDesign {
 	var out []LaneDesign
 	for i, st := range s.Programmes[division].Stages {
 		if st.Design != "" {
-			out = append(out, s.laneDesign(i+1, st))
+			out = append(out, laneDesignOf(s, i+1, st))
 		}
 	}
 	return out
 }
 
-func (s *State) laneDesign(stage int, st StageState) LaneDesign {
+func laneDesignOf(s *State, stage int, st StageState) LaneDesign {
 	var heats [][]int
 	for _, r := range st.Tree.Rounds {
 		for _, h := range r.Heats {
@@ -167,7 +167,7 @@ func (s *State) laneDesign(stage int, st StageState) LaneDesign {
 	out := LaneDesign{Stage: stage, Kind: st.Design, Entries: len(st.Seeds), Lanes: largestHeat(st.Tree)}
 	out.Balance = bracket.MeasureBalance(out.Entries, heats)
 	out.BenchLeast, out.BenchMost = benchBalance(st, out.Lanes)
-	cars := s.cars(st.Seeds)
+	cars := carsOf(s, st.Seeds)
 	slices.Sort(cars)
 	shared := len(slices.Compact(cars)) < len(st.Seeds) // then no design serves
 	if design, known := bracket.FindDesign(out.Entries, out.Lanes); known && !shared {

@@ -54,7 +54,7 @@ func TestLaneDesigns(t *testing.T) {
 			d.must(meet.CloseEntries{Division: "d"})
 			d.must(meet.DrawRound{Division: "d"})
 			var got string
-			for _, r := range d.s.LaneDesigns("d") {
+			for _, r := range meet.LaneDesigns(d.s, "d") {
 				got += tellDesign(r)
 			}
 			if diff := cmp.Diff(test.want, got); diff != "" {

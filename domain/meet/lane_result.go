@@ -28,8 +28,8 @@ type LaneResult struct {
 	Out bool `json:"out"`
 }
 
-// result is what a lane is worth under the meet's rules.
-func (s *State) result(l Lane) LaneResult {
+// ResultOf is what a lane is worth under the meet's rules.
+func ResultOf(s *State, l Lane) LaneResult {
 	if l.Deciding && l.State != LaneDone {
 		l.State, l.Counts = LaneDone, l.Better // it stays the result, whatever the decider gives
 	}
@@ -51,7 +51,7 @@ func (s *State) result(l Lane) LaneResult {
 	case out.Status == StatusDidNotFinish && s.Rules.DidNotFinish == NoResult:
 		return out
 	}
-	if ran && s.ranks(r) {
+	if ran && s.Ranks(r) {
 		v := s.Value(r)
 		out.Valued = true
 		out.DistanceUM = max(0, v.Corrected.Corrected-l.PenaltyUM)
@@ -77,12 +77,12 @@ func (r LaneResult) asRun() standings.Run {
 	return standings.Run{Value: r.DistanceUM, U: r.UUM, Low: r.LowUM, High: r.HighUM, None: !r.Valued}
 }
 
-// Order is the heat's result, best first: those with a distance, then those who
+// OrderOf is the heat's result, best first: those with a distance, then those who
 // raced without one, then those who are out, in lane order where nothing else
 // decides. Tied says that the first two cannot be told apart.
-func (s *State) Order(h Heat) (order []LaneResult, tied bool) {
+func OrderOf(s *State, h Heat) (order []LaneResult, tied bool) {
 	for _, l := range h.Lanes {
-		order = append(order, s.result(l))
+		order = append(order, ResultOf(s, l))
 	}
 	class := func(r LaneResult) int {
 		switch {
@@ -97,20 +97,20 @@ func (s *State) Order(h Heat) (order []LaneResult, tied bool) {
 		return cmp.Or(cmp.Compare(class(a), class(b)), -cmp.Compare(a.DistanceUM, b.DistanceUM))
 	}
 	slices.SortStableFunc(order, compare)
-	s.heatDecider(h, order)
+	heatDecider(s, h, order)
 	tied = len(order) > 1 && !order[0].Out && compare(order[0], order[1]) == 0
 	return order, tied
 }
 
 // heatDecider puts the two cars of a heat that are too close to call into the order
 // of their deciders.
-func (s *State) heatDecider(h Heat, order []LaneResult) {
+func heatDecider(s *State, h Heat, order []LaneResult) {
 	if s.Rules.Close != CloseDecider || len(order) != 2 || !tooClose(order[0], order[1]) {
 		return
 	}
-	i, _ := h.lane(order[0].Entry)
-	j, _ := h.lane(order[1].Entry)
-	if s.compareDeciders(h.Lanes[i], h.Lanes[j]) < 0 {
+	i, _ := h.Lane(order[0].Entry)
+	j, _ := h.Lane(order[1].Entry)
+	if compareDeciders(s, h.Lanes[i], h.Lanes[j]) < 0 {
 		order[0], order[1] = order[1], order[0]
 	}
 }

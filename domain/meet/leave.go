@@ -32,53 +32,53 @@ type EntryDisqualified struct {
 }
 
 func (c Withdraw) decide(s *State, m Meta) ([]Event, error) {
-	entry, err := s.entry(c.Entry)
+	entry, err := s.Entry(c.Entry)
 	if err != nil {
 		return nil, err
 	}
 	if !entry.Racing() {
 		return nil, refusal.New("entry-out", "number", entry.StartNumber)
 	}
-	heats := s.heatsOf(c.Entry)
+	heats := s.HeatsOf(c.Entry)
 	// Its results stay, so an official one is corrected only where a lane of it
 	// was to race again.
-	open := slices.DeleteFunc(slices.Clone(heats), Heat.posted)
-	ruled, err := s.ruled(m, c.Reason, open...)
+	open := slices.DeleteFunc(slices.Clone(heats), Heat.Posted)
+	ruled, err := ruledBy(s, m, c.Reason, open...)
 	if err != nil {
 		return nil, err
 	}
-	return s.andPostAll(m, heats, EntryWithdrawn{ruled, c.Entry}), nil
+	return andPostAll(s, m, heats, EntryWithdrawn{ruled, c.Entry}), nil
 }
 
 // Disqualify takes an entry that has withdrawn, too: what is found out later
 // takes its results away.
 func (c Disqualify) decide(s *State, m Meta) ([]Event, error) {
-	entry, err := s.entry(c.Entry)
+	entry, err := s.Entry(c.Entry)
 	if err != nil {
 		return nil, err
 	}
 	if entry.Disqualified {
 		return nil, refusal.New("entry-out", "number", entry.StartNumber)
 	}
-	heats := s.heatsOf(c.Entry)
-	ruled, err := s.ruled(m, c.Reason, heats...)
+	heats := s.HeatsOf(c.Entry)
+	ruled, err := ruledBy(s, m, c.Reason, heats...)
 	if err != nil {
 		return nil, err
 	}
-	return s.andPostAll(m, heats, EntryDisqualified{ruled, c.Entry}), nil
+	return andPostAll(s, m, heats, EntryDisqualified{ruled, c.Entry}), nil
 }
 
-// heatsOf are the heats in which an entry has a lane.
-func (s *State) heatsOf(id EntryID) []Heat {
+// HeatsOf are the heats in which an entry has a lane.
+func (s *State) HeatsOf(id EntryID) []Heat {
 	return slices.DeleteFunc(s.SortedHeats(), func(h Heat) bool {
-		_, in := h.lane(id)
+		_, in := h.Lane(id)
 		return !in
 	})
 }
 
-func (s *State) andPostAll(m Meta, heats []Heat, events ...Event) []Event {
+func andPostAll(s *State, m Meta, heats []Heat, events ...Event) []Event {
 	for _, h := range heats {
-		events = s.andPost(m, h.ID, events...)
+		events = andPost(s, m, h.ID, events...)
 	}
 	return events
 }
@@ -86,7 +86,7 @@ func (s *State) andPostAll(m Meta, heats []Heat, events ...Event) []Event {
 // takeOut ends an entry's lanes that were not raced.
 func (s *State) takeOut(id EntryID, status LaneStatus) {
 	for _, h := range s.SortedHeats() {
-		i, in := h.lane(id)
+		i, in := h.Lane(id)
 		if !in || h.Lanes[i].State == LaneDone {
 			continue
 		}

@@ -2,8 +2,8 @@ package meet
 
 import "benchmeet/bracket"
 
-// decider is the third leg.
-const decider = 3
+// ThirdLeg is the third leg.
+const ThirdLeg = 3
 
 // DeciderDrawn says that the two legs of a heat left it level, so that a third is
 // raced. Nobody who has gone home races it; who is left then has a walkover.
@@ -24,17 +24,17 @@ type DeciderDropped struct {
 	Kept bool `json:"kept,omitempty"`
 }
 
-// legID is the id of a leg of a heat: the first leg has the heat's own.
-func legID(heat HeatID, leg int) HeatID {
+// LegID is the id of a leg of a heat: the first leg has the heat's own.
+func LegID(heat HeatID, leg int) HeatID {
 	if leg < 2 {
 		return heat
 	}
 	return HeatID(string(heat) + "." + string(rune('0'+leg)))
 }
 
-// leg is a heat of a draw as one of its legs, with the lanes turned round in
+// OfLeg is a heat of a draw as one of its legs, with the lanes turned round in
 // every second one.
-func (drawn DrawnHeat) leg(n int) DrawnHeat {
+func (drawn DrawnHeat) OfLeg(n int) DrawnHeat {
 	drawn.Leg = n
 	if n%2 == 1 || len(drawn.Entries) != 2 {
 		return drawn
@@ -47,27 +47,29 @@ func (drawn DrawnHeat) leg(n int) DrawnHeat {
 	return drawn
 }
 
-// firstLeg is the first leg of the heat that a leg belongs to.
-func (s *State) firstLeg(h Heat) Heat { return s.Heats[heatID(h.Division, h.Stage, h.Round, h.Number)] }
+// FirstLeg is the first leg of the heat that a leg belongs to.
+func FirstLeg(s *State, h Heat) Heat {
+	return s.Heats[HeatIDOf(h.Division, h.Stage, h.Round, h.Number)]
+}
 
 // legs are the legs of a heat that are drawn, the first one first.
-func (s *State) legs(first Heat) []Heat {
+func legs(s *State, first Heat) []Heat {
 	var out []Heat
-	for n := 1; n <= decider; n++ {
-		if h, there := s.Heats[legID(first.ID, n)]; there && h.Leg == n {
+	for n := 1; n <= ThirdLeg; n++ {
+		if h, there := s.Heats[LegID(first.ID, n)]; there && h.Leg == n {
 			out = append(out, h)
 		}
 	}
 	return out
 }
 
-// legBefore finds a leg that has to be posted before one may be called.
-func (s *State) legBefore(h Heat) (HeatID, bool) {
+// LegBefore finds a leg that has to be posted before one may be called.
+func LegBefore(s *State, h Heat) (HeatID, bool) {
 	if h.Leg < 2 {
 		return "", false
 	}
-	for _, leg := range s.legs(s.firstLeg(h)) {
-		if leg.Leg < h.Leg && !leg.posted() {
+	for _, leg := range legs(s, FirstLeg(s, h)) {
+		if leg.Leg < h.Leg && !leg.Posted() {
 			return leg.ID, true
 		}
 	}
@@ -76,62 +78,62 @@ func (s *State) legBefore(h Heat) (HeatID, bool) {
 
 // legWinner is the lane of the first leg whose entry won a leg, or negative where
 // the leg was level or nobody raced it.
-func (s *State) legWinner(first, leg Heat) int {
-	order, tied := s.Order(leg)
+func legWinner(s *State, first, leg Heat) int {
+	order, tied := OrderOf(s, leg)
 	if tied || len(order) == 0 || order[0].Out {
 		return -1
 	}
-	lane, _ := first.lane(order[0].Entry)
+	lane, _ := first.Lane(order[0].Entry)
 	return lane
 }
 
-// legWinners are the winners of the legs before the decider, and of the decider
+// LegWinners are the winners of the legs before the decider, and of the decider
 // where it is posted; known once the first two are.
-func (s *State) legWinners(first Heat) (winners []int, known bool) {
-	legs := s.legs(first)
-	if len(legs) < 2 || !legs[0].posted() || !legs[1].posted() {
+func LegWinners(s *State, first Heat) (winners []int, known bool) {
+	legs := legs(s, first)
+	if len(legs) < 2 || !legs[0].Posted() || !legs[1].Posted() {
 		return nil, false
 	}
 	for _, leg := range legs {
-		if leg.posted() {
-			winners = append(winners, s.legWinner(first, leg))
+		if leg.Posted() {
+			winners = append(winners, legWinner(s, first, leg))
 		}
 	}
 	return winners, true
 }
 
 // decidedBefore says whether the first two legs decide, whatever the decider gave.
-func (s *State) decidedBefore(leg Heat) bool {
-	winners, known := s.legWinners(s.firstLeg(leg))
+func decidedBefore(s *State, leg Heat) bool {
+	winners, known := LegWinners(s, FirstLeg(s, leg))
 	return known && bracket.DecideLegs(winners[:2]) >= 0
 }
 
 // outcomeOf is the order of finish that a heat gives to the draw, and whether it
 // is known. Of legs only the first gives one, for all of them together.
-func (s *State) outcomeOf(h Heat) (order []LaneResult, decided bool) {
+func outcomeOf(s *State, h Heat) (order []LaneResult, decided bool) {
 	switch h.Leg {
 	case 0:
-		return s.finish(h), h.posted()
+		return finishOf(s, h), h.Posted()
 	case 1:
-		return s.match(h)
+		return Match(s, h)
 	}
 	return nil, false
 }
 
-// match is the outcome of a heat over its legs. Who never raced a leg is out, and
+// Match is the outcome of a heat over its legs. Who never raced a leg is out, and
 // where that is both, nobody goes on.
-func (s *State) match(first Heat) (order []LaneResult, decided bool) {
-	winners, known := s.legWinners(first)
+func Match(s *State, first Heat) (order []LaneResult, decided bool) {
+	winners, known := LegWinners(s, first)
 	if !known {
 		return nil, false
 	}
 	out := make([]LaneResult, len(first.Lanes))
 	allOut := true
-	legs := s.legs(first)
+	legs := legs(s, first)
 	for i, l := range first.Lanes {
 		out[i] = LaneResult{Entry: l.Entry, Out: true}
 		for _, leg := range legs {
-			if at, in := leg.lane(l.Entry); in && leg.posted() && !s.result(leg.Lanes[at]).Out {
+			if at, in := leg.Lane(l.Entry); in && leg.Posted() && !ResultOf(s, leg.Lanes[at]).Out {
 				out[i].Out, allOut = false, false
 			}
 		}
@@ -144,8 +146,8 @@ func (s *State) match(first Heat) (order []LaneResult, decided bool) {
 		return out, true
 	}
 	// Level, and nobody was there for the decider.
-	if last := legs[len(legs)-1]; last.Leg == decider && last.posted() && winners[len(winners)-1] < 0 {
-		if _, tied := s.Order(last); !tied {
+	if last := legs[len(legs)-1]; last.Leg == ThirdLeg && last.Posted() && winners[len(winners)-1] < 0 {
+		if _, tied := OrderOf(s, last); !tied {
 			for i := range out {
 				out[i].Out = true
 			}
@@ -158,11 +160,11 @@ func (s *State) match(first Heat) (order []LaneResult, decided bool) {
 // PlannedBench is the bench on which a lane is to race: the one that the draw has
 // planned, or for a later leg the one of the same lane in the first, since the
 // lanes are turned round. It is empty where any bench will do.
-func (s *State) PlannedBench(h Heat, lane int) BenchID {
+func PlannedBench(s *State, h Heat, lane int) BenchID {
 	if h.Leg < 2 {
 		return h.Lanes[lane].Planned
 	}
-	first := s.firstLeg(h)
+	first := FirstLeg(s, h)
 	if lane >= len(first.Lanes) {
 		return ""
 	}
@@ -174,21 +176,21 @@ func (s *State) PlannedBench(h Heat, lane int) BenchID {
 
 // andDecider adds the drawing of a decider to events that leave the legs of a
 // heat level, and takes it back where they do not any more and nobody has begun it.
-func (s *State) andDecider(m Meta, heat HeatID, events ...Event) []Event {
-	after := with(s, m.NowUS, events...)
+func andDecider(s *State, m Meta, heat HeatID, events ...Event) []Event {
+	after := After(s, m.NowUS, events...)
 	h, there := after.Heats[heat]
 	if !there || h.Leg == 0 {
 		return events
 	}
-	first := after.firstLeg(h)
-	winners, known := after.legWinners(first)
+	first := FirstLeg(after, h)
+	winners, known := LegWinners(after, first)
 	if !known {
 		return events
 	}
-	_, drawn := after.Heats[legID(first.ID, decider)]
+	_, drawn := after.Heats[LegID(first.ID, ThirdLeg)]
 	level := bracket.DecideLegs(winners[:2]) < 0
 	if level && !drawn {
-		if _, decided := after.match(first); decided {
+		if _, decided := Match(after, first); decided {
 			return events // both are out
 		}
 		e := DeciderDrawn{Heat: first.ID}
@@ -198,22 +200,22 @@ func (s *State) andDecider(m Meta, heat HeatID, events ...Event) []Event {
 				there++
 			}
 		}
-		if e.Walkover = there < 2; e.Walkover && !after.roundClosed(first) {
+		if e.Walkover = there < 2; e.Walkover && !after.RoundClosed(first) {
 			e.ProtestUntilUS = m.NowUS + after.Rules.ProtestUS
 		}
 		return append(events, e)
 	}
-	third := after.Heats[legID(first.ID, decider)]
-	if drawn && !level && after.untouched(third) && !(third.begun() && third.posted()) {
-		return append(events, DeciderDropped{Heat: first.ID, Kept: third.begun()})
+	third := after.Heats[LegID(first.ID, ThirdLeg)]
+	if drawn && !level && untouched(after, third) && !(third.Begun() && third.Posted()) {
+		return append(events, DeciderDropped{Heat: first.ID, Kept: third.Begun()})
 	}
 	return events
 }
 
 // untouched says whether no car stands at a bench for a heat and none has a run.
-func (s *State) untouched(h Heat) bool {
+func untouched(s *State, h Heat) bool {
 	for _, l := range h.Lanes {
-		if l.Counts != "" || l.Better != "" || one(l.State, LaneCalled, LaneReady, LaneRacing) {
+		if l.Counts != "" || l.Better != "" || OneOf(l.State, LaneCalled, LaneReady, LaneRacing) {
 			return false
 		}
 	}
@@ -226,7 +228,7 @@ func (DeciderDrawn) Type() string { return "DeciderDrawn" }
 func (e DeciderDrawn) apply(s *State) {
 	first := s.Heats[e.Heat]
 	h := Heat{
-		ID: legID(first.ID, decider), Leg: decider, Division: first.Division, Stage: first.Stage, Round: first.Round,
+		ID: LegID(first.ID, ThirdLeg), Leg: ThirdLeg, Division: first.Division, Stage: first.Stage, Round: first.Round,
 		Number: first.Number, Phase: PhaseDrawn, From: first.From, Third: first.Third, Lanes: []Lane{},
 	}
 	for _, l := range first.Lanes {
@@ -238,7 +240,7 @@ func (e DeciderDrawn) apply(s *State) {
 	}
 	if e.Walkover {
 		h.Phase, h.PostedUS, h.ProtestUntilUS = PhaseProvisional, s.TimeUS, e.ProtestUntilUS
-		if s.roundClosed(first) {
+		if s.RoundClosed(first) {
 			h.Phase = PhaseOfficial
 		}
 	}
@@ -254,14 +256,14 @@ func (DeciderDropped) Type() string { return "DeciderDropped" }
 
 func (e DeciderDropped) apply(s *State) {
 	first := s.Heats[e.Heat]
-	id := legID(first.ID, decider)
+	id := LegID(first.ID, ThirdLeg)
 	if e.Kept {
 		h := s.Heats[id].withLanes(func(_ int, l Lane) Lane {
 			l.State = LaneDone
 			return l
 		})
 		h.Phase, h.PostedUS, h.ProtestUntilUS = PhaseProvisional, s.TimeUS, 0
-		if s.roundClosed(h) {
+		if s.RoundClosed(h) {
 			h.Phase = PhaseOfficial
 		}
 		s.Heats[id] = h

@@ -13,19 +13,19 @@ type PacksAdded struct {
 	By    string   `json:"by"`
 }
 
-// mostPacks bounds how many packs are added at once.
-const mostPacks = 500
+// MostPacks bounds how many packs are added at once.
+const MostPacks = 500
 
 func (c AddPacks) decide(s *State, m Meta) ([]Event, error) {
-	if err := s.planned(); err != nil {
+	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
-	if len(c.Packs) == 0 || len(c.Packs) > mostPacks {
-		return nil, refusal.New("packs-count", "most", mostPacks)
+	if len(c.Packs) == 0 || len(c.Packs) > MostPacks {
+		return nil, refusal.New("packs-count", "most", MostPacks)
 	}
 	given := map[PackID]bool{}
 	for _, id := range c.Packs {
-		if err := checkID("pack", string(id)); err != nil {
+		if err := CheckID("pack", string(id)); err != nil {
 			return nil, err
 		}
 		if _, there := s.Packs[id]; there {
@@ -62,11 +62,11 @@ type PackIssued struct {
 }
 
 func (c IssuePack) decide(s *State, m Meta) ([]Event, error) {
-	p, err := s.pack(c.Pack)
+	p, err := FindPack(s, c.Pack)
 	if err != nil {
 		return nil, err
 	}
-	e, err := s.entry(c.Entry)
+	e, err := s.Entry(c.Entry)
 	if err != nil {
 		return nil, err
 	}
@@ -76,17 +76,17 @@ func (c IssuePack) decide(s *State, m Meta) ([]Event, error) {
 	case p.Entry == c.Entry && !p.Aside:
 		return nil, nil
 	}
-	if _, err := s.judged(p, m.NowUS).Issue(e.StartNumber); err != nil {
+	if _, err := Judged(s, p, m.NowUS).Issue(e.StartNumber); err != nil {
 		return nil, err
 	}
-	for _, other := range s.MissingPacks() {
+	for _, other := range MissingPacks(s) {
 		if other.Entry == c.Entry {
 			return nil, refusal.New("pack-has", "number", e.StartNumber, "pack", other.ID)
 		}
 	}
 	// What could not race is not handed out: the child would be sent back.
-	if s.Rules.BatteryGate != GateOff && len(s.windows(e.Division)) > 0 {
-		if no := s.PackReady(p, e.Division, m.NowUS); len(no) > 0 {
+	if s.Rules.BatteryGate != GateOff && len(Windows(s, e.Division)) > 0 {
+		if no := PackReady(s, p, e.Division, m.NowUS); len(no) > 0 {
 			return nil, no[0]
 		}
 	}
@@ -118,14 +118,14 @@ type PackReturned struct {
 }
 
 func (c ReturnPack) decide(s *State, m Meta) ([]Event, error) {
-	p, err := s.pack(c.Pack)
+	p, err := FindPack(s, c.Pack)
 	if err != nil {
 		return nil, err
 	}
 	if !p.Lent {
 		return nil, refusal.New("pack-own", "pack", c.Pack)
 	}
-	if _, err := s.judged(p, m.NowUS).Return(c.Hurt); err != nil {
+	if _, err := Judged(s, p, m.NowUS).Return(c.Hurt); err != nil {
 		return nil, err
 	}
 	return []Event{PackReturned{Pack: c.Pack, Entry: p.Entry, Hurt: c.Hurt, By: m.Actor}}, nil

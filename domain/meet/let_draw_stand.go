@@ -20,18 +20,18 @@ type DrawLetStand struct {
 }
 
 func (c LetDrawStand) decide(s *State, m Meta) ([]Event, error) {
-	d, err := s.division(c.Division)
+	d, err := s.Division(c.Division)
 	if err != nil {
 		return nil, err
 	}
-	ruled, err := s.ruled(m, c.Reason)
+	ruled, err := ruledBy(s, m, c.Reason)
 	if err != nil {
 		return nil, err
 	}
-	if !s.Outdated(d.ID) {
+	if !Outdated(s, d.ID) {
 		return nil, refusal.New("draw-current", "division", d.ID)
 	}
-	return []Event{DrawLetStand{Ruled: ruled, Division: d.ID, Sum: sumOf(s.others(d.ID))}}, nil
+	return []Event{DrawLetStand{Ruled: ruled, Division: d.ID, Sum: SumOf(Replaced(s, d.ID))}}, nil
 }
 
 // Type is the name in the log.

@@ -18,15 +18,15 @@ type RaceAllowed struct {
 }
 
 func (c LetRace) decide(s *State, m Meta) ([]Event, error) {
-	h, i, ruled, err := s.ruledLane(m, c.Heat, c.Entry, c.Reason)
+	h, i, ruled, err := ruledLane(s, m, c.Heat, c.Entry, c.Reason)
 	if err != nil {
 		return nil, err
 	}
 	switch l := h.Lanes[i]; {
 	case l.Allowed:
 		return nil, nil
-	case !one(l.State, LaneWaiting, LaneCalled, LaneReady):
-		return nil, refusal.New("let-race-late", "number", s.number(c.Entry), "heat", h.ID)
+	case !OneOf(l.State, LaneWaiting, LaneCalled, LaneReady):
+		return nil, refusal.New("let-race-late", "number", s.Number(c.Entry), "heat", h.ID)
 	}
 	return []Event{RaceAllowed{Ruled: ruled, Heat: h.ID, Entry: c.Entry}}, nil
 }
@@ -36,7 +36,7 @@ func (RaceAllowed) Type() string { return "RaceAllowed" }
 
 func (e RaceAllowed) apply(s *State) {
 	h := s.Heats[e.Heat]
-	if i, in := h.lane(e.Entry); in {
+	if i, in := h.Lane(e.Entry); in {
 		l := h.Lanes[i]
 		l.Allowed = true
 		s.Heats[e.Heat] = h.withLane(i, l)

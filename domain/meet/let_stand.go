@@ -19,13 +19,13 @@ type RunLeftStanding struct {
 }
 
 func (c LetRunStand) decide(s *State, m Meta) ([]Event, error) {
-	h, i, ruled, err := s.ruledLane(m, c.Heat, c.Entry, c.Reason)
+	h, i, ruled, err := ruledLane(s, m, c.Heat, c.Entry, c.Reason)
 	if err != nil {
 		return nil, err
 	}
 	run := h.Lanes[i].Counts
 	if run == "" {
-		return nil, refusal.New("ask-early", "number", s.number(c.Entry), "heat", h.ID)
+		return nil, refusal.New("ask-early", "number", s.Number(c.Entry), "heat", h.ID)
 	}
 	return []Event{RunLeftStanding{Ruled: ruled, Heat: h.ID, Entry: c.Entry, Run: run}}, nil
 }

@@ -12,14 +12,14 @@ import (
 // The finders below refuse what is not there by name, so that every command
 // says the same sentence.
 
-func (s *State) planned() error {
+func (s *State) MustBePlanned() error {
 	if !s.Planned {
 		return refusal.New("not-planned")
 	}
 	return nil
 }
 
-func (s *State) division(id DivisionID) (Division, error) {
+func (s *State) Division(id DivisionID) (Division, error) {
 	d, there := s.Divisions[id]
 	if !there {
 		return d, refusal.New("no-division", "division", id)
@@ -27,7 +27,7 @@ func (s *State) division(id DivisionID) (Division, error) {
 	return d, nil
 }
 
-func (s *State) entry(id EntryID) (Entry, error) {
+func (s *State) Entry(id EntryID) (Entry, error) {
 	e, there := s.Entries[id]
 	if !there {
 		return e, refusal.New("no-entry", "entry", id)
@@ -35,16 +35,16 @@ func (s *State) entry(id EntryID) (Entry, error) {
 	return e, nil
 }
 
-// plate is what stands on a bench: its number, or its id where the meet does not
+// Plate is what stands on a bench: its number, or its id where the meet does not
 // have it.
-func (s *State) plate(id BenchID) string {
+func (s *State) Plate(id BenchID) string {
 	if b, there := s.Benches[id]; there {
 		return strconv.Itoa(b.Number)
 	}
 	return string(id)
 }
 
-func (s *State) bench(id BenchID) (Bench, error) {
+func (s *State) Bench(id BenchID) (Bench, error) {
 	b, there := s.Benches[id]
 	if !there {
 		return b, refusal.New("no-bench", "bench", id)
@@ -52,7 +52,7 @@ func (s *State) bench(id BenchID) (Bench, error) {
 	return b, nil
 }
 
-func (s *State) heat(id HeatID) (Heat, error) {
+func (s *State) Heat(id HeatID) (Heat, error) {
 	h, there := s.Heats[id]
 	if !there {
 		return h, refusal.New("no-heat", "heat", id)
@@ -60,7 +60,7 @@ func (s *State) heat(id HeatID) (Heat, error) {
 	return h, nil
 }
 
-func (s *State) run(id RunID) (Run, error) {
+func (s *State) Run(id RunID) (Run, error) {
 	r, there := s.Runs[id]
 	if !there {
 		return r, refusal.New("no-run", "run", id)
@@ -68,31 +68,31 @@ func (s *State) run(id RunID) (Run, error) {
 	return r, nil
 }
 
-// heatLane finds an entry's lane in a heat.
-func (s *State) heatLane(heat HeatID, entry EntryID) (Heat, int, error) {
-	h, err := s.heat(heat)
+// HeatLane finds an entry's lane in a heat.
+func (s *State) HeatLane(heat HeatID, entry EntryID) (Heat, int, error) {
+	h, err := s.Heat(heat)
 	if err != nil {
 		return h, 0, err
 	}
-	i, there := h.lane(entry)
+	i, there := h.Lane(entry)
 	if !there {
 		return h, 0, refusal.New("not-in-heat", "heat", heat, "entry", entry)
 	}
 	return h, i, nil
 }
 
-// round finds the last drawn round of a division, with its stage's number and
+// Round finds the last drawn round of a division, with its stage's number and
 // its own, both from 1; 0 and 0 before the first draw.
-func (p Programme) round() (stage, round int) {
+func (p Programme) Round() (stage, round int) {
 	if len(p.Stages) == 0 {
 		return 0, 0
 	}
 	return len(p.Stages), len(p.Stages[len(p.Stages)-1].Rounds)
 }
 
-// current is the last drawn round.
-func (p Programme) current() (RoundState, bool) {
-	stage, round := p.round()
+// Current is the last drawn round.
+func (p Programme) Current() (RoundState, bool) {
+	stage, round := p.Round()
 	if round == 0 {
 		return RoundState{}, false
 	}

@@ -20,109 +20,109 @@ const MethodHeats = "heats/1"
 // maxHeats is how many heats a round may have.
 const maxHeats = 64
 
-func (manyLanes) check(d DivisionID, number int, st Stage) error {
-	order := one(st.HeatOrder, "", bracket.ZigzagOrder, bracket.CircleOrder)
+func (manyLanes) Check(d DivisionID, number int, st Stage) error {
+	order := OneOf(st.HeatOrder, "", bracket.ZigzagOrder, bracket.CircleOrder)
 	if st.Lanes < 2 || st.Heats < 0 || st.Heats > maxHeats || !order ||
 		st.Advance < 1 || st.Advance >= st.Lanes || st.NextBest < 0 || st.NextBest > maxLanes {
 		return refusal.New("stage-heats", "division", d, "stage", number, "lanes", maxLanes, "heats", maxHeats)
 	}
-	return st.only(d, number, "heats", "heat_order", "advance", "next_best", "b_final", "seeding", "seeds")
+	return st.Only(d, number, "heats", "heat_order", "advance", "next_best", "b_final", "seeding", "seeds")
 }
 
-func (manyLanes) takesLate(Stage, int) bool { return false }
+func (manyLanes) TakesLate(Stage, int) bool { return false }
 
-func (manyLanes) rounds(s *State, d Division, stage int) int {
+func (manyLanes) Rounds(s *State, d Division, stage int) int {
 	return len(s.Programmes[d.ID].Stages[stage-1].Tree.Rounds)
 }
 
-// walkover lets the only car left in a heat go on without a race: it is the first
+// Walkover lets the only car left in a heat go on without a race: it is the first
 // of its heat whatever it runs.
-func (manyLanes) walkover() bool { return true }
+func (manyLanes) Walkover() bool { return true }
 
-func (manyLanes) draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
+func (manyLanes) Draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
 	if round > 1 {
-		tree, moved := s.partCars(d, stage, round, seeds)
-		out := s.treeRound(MethodHeats, d, stage, round, seeds, tree)
+		tree, moved := partCars(s, d, stage, round, seeds)
+		out := treeRound(s, MethodHeats, d, stage, round, seeds, tree)
 		if moved {
 			out.Tree = tree
 		}
 		return out, nil
 	}
 	st := d.Stages[stage-1]
-	if benches := len(s.benchesInService()); st.Lanes > benches {
+	if benches := len(BenchesInService(s)); st.Lanes > benches {
 		return RoundDrawn{}, refusal.New("heats-benches", "division", d.ID, "stage", stage, "lanes", st.Lanes, "benches", benches)
 	}
 	o := bracket.HeatsOptions{
 		Lanes: st.Lanes, Heats: st.Heats, Order: st.HeatOrder, Advance: st.Advance, NextBest: st.NextBest,
-		BFinal: st.BFinal, Seeds: s.seeded(d, stage, seeds), Cars: s.cars(seeds), LotSeed: lotSeed,
+		BFinal: st.BFinal, Seeds: seeded(s, d, stage, seeds), Cars: carsOf(s, seeds), LotSeed: lotSeed,
 	}
-	return s.drawnTree(MethodHeats, d, stage, round, seeds, func() (*bracket.Draw, error) { return bracket.Heats(len(seeds), o) })
+	return drawnTree(s, MethodHeats, d, stage, round, seeds, func() (*bracket.Draw, error) { return bracket.Heats(len(seeds), o) })
 }
 
-// finish is a heat's result as a draw takes it. Of equal distances in a heat of
+// finishOf is a heat's result as a draw takes it. Of equal distances in a heat of
 // many, the car that still races comes before one that has gone home.
-func (s *State) finish(h Heat) []LaneResult {
-	order, _ := s.Order(h)
+func finishOf(s *State, h Heat) []LaneResult {
+	order, _ := OrderOf(s, h)
 	if s.Divisions[h.Division].Stages[h.Stage-1].Kind == Heats {
-		slices.SortStableFunc(order, func(a, b LaneResult) int { return s.compareFinish(a, b) })
+		slices.SortStableFunc(order, func(a, b LaneResult) int { return compareFinish(s, a, b) })
 	}
 	return order
 }
 
-func (s *State) compareFinish(a, b LaneResult) int {
+func compareFinish(s *State, a, b LaneResult) int {
 	return cmp.Or(
-		compareBool(a.Out, b.Out),
-		-compareBool(a.Valued, b.Valued),
+		CompareBool(a.Out, b.Out),
+		-CompareBool(a.Valued, b.Valued),
 		-cmp.Compare(a.DistanceUM, b.DistanceUM),
-		-compareBool(s.Entries[a.Entry].Racing(), s.Entries[b.Entry].Racing()),
+		-CompareBool(s.Entries[a.Entry].Racing(), s.Entries[b.Entry].Racing()),
 	)
 }
 
 // nextBest are those of a round who do not go on by their place, best first:
 // known when every heat of the round is posted. Without a distance nobody is
 // among them.
-func (s *State) nextBest(d Division, stage, round int) ([]LaneResult, bool) {
+func nextBest(s *State, d Division, stage, round int) ([]LaneResult, bool) {
 	out := []LaneResult{}
 	for _, id := range s.Programmes[d.ID].Stages[stage-1].Rounds[round-1].Heats {
 		h := s.Heats[id]
-		if !h.posted() {
+		if !h.Posted() {
 			return nil, false
 		}
-		for place, line := range s.finish(h) {
+		for place, line := range finishOf(s, h) {
 			if place >= d.Stages[stage-1].Advance && line.Valued && !line.Out {
 				out = append(out, line)
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b LaneResult) int { return s.compareFinish(a, b) })
+	slices.SortStableFunc(out, func(a, b LaneResult) int { return compareFinish(s, a, b) })
 	return out, true
 }
 
-// tied asks for a re-run where equal distances leave open who goes on: in a heat
+// Tied asks for a re-run where equal distances leave open who goes on: in a heat
 // at the last place that goes on, among the next best at the last that does, and
 // at the last that comes into the B-final. The rest of the order only decides
 // lanes. In the final, equals share their place, unless the rules want a decider
 // at the places for a prize or the next stage.
-func (m manyLanes) tied(s *State, heats []HeatID) []tiedLane {
-	if len(heats) == 0 || slices.ContainsFunc(heats, func(id HeatID) bool { return !s.Heats[id].posted() }) {
+func (m manyLanes) Tied(s *State, heats []HeatID) []TiedLane {
+	if len(heats) == 0 || slices.ContainsFunc(heats, func(id HeatID) bool { return !s.Heats[id].Posted() }) {
 		return nil
 	}
 	first := s.Heats[heats[0]]
 	d := s.Divisions[first.Division]
 	tree := s.Programmes[d.ID].Stages[first.Stage-1].Tree
 	if first.Round == len(tree.Rounds) {
-		return s.tiedLast(heats, m.rank) // who is level with a closed round stays so
+		return tiedLast(s, heats, m.Rank) // who is level with a closed round stays so
 	}
 	advance := d.Stages[first.Stage-1].Advance
 	for _, id := range heats {
-		if among := s.acrossLine(s.finish(s.Heats[id]), advance); len(among) > 0 {
-			return s.tiedLanes(heats, among)
+		if among := acrossLine(s, finishOf(s, s.Heats[id]), advance); len(among) > 0 {
+			return tiedLanes(s, heats, among)
 		}
 	}
-	best, _ := s.nextBest(d, first.Stage, first.Round)
+	best, _ := nextBest(s, d, first.Stage, first.Round)
 	for _, line := range nextBestLines(tree, first.Round) {
-		if among := s.acrossLine(best, line); len(among) > 0 {
-			return s.tiedLanes(heats, among)
+		if among := acrossLine(s, best, line); len(among) > 0 {
+			return tiedLanes(s, heats, among)
 		}
 	}
 	return nil
@@ -148,29 +148,29 @@ func nextBestLines(tree *bracket.Draw, round int) []int {
 
 // acrossLine are the entries that still race and have the same distance on both
 // sides of a line after so many.
-func (s *State) acrossLine(order []LaneResult, line int) []EntryID {
+func acrossLine(s *State, order []LaneResult, line int) []EntryID {
 	if line < 1 || line >= len(order) {
 		return nil
 	}
 	last, next := order[line-1], order[line]
-	if last.Out || next.Out || s.compareFinish(last, next) != 0 || !s.Entries[next.Entry].Racing() {
+	if last.Out || next.Out || compareFinish(s, last, next) != 0 || !s.Entries[next.Entry].Racing() {
 		return nil
 	}
 	var out []EntryID
 	for _, r := range order {
-		if s.compareFinish(r, last) == 0 {
+		if compareFinish(s, r, last) == 0 {
 			out = append(out, r.Entry)
 		}
 	}
 	return out
 }
 
-func (s *State) tiedLanes(heats []HeatID, among []EntryID) []tiedLane {
-	var out []tiedLane
+func tiedLanes(s *State, heats []HeatID, among []EntryID) []TiedLane {
+	var out []TiedLane
 	for _, id := range heats {
 		for _, l := range s.Heats[id].Lanes {
 			if slices.Contains(among, l.Entry) {
-				out = append(out, tiedLane{id, l.Entry})
+				out = append(out, TiedLane{id, l.Entry})
 			}
 		}
 	}

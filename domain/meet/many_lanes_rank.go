@@ -36,13 +36,13 @@ func compareReached(a, b reached) int {
 	return cmp.Or(cmp.Compare(a.group, b.group), cmp.Compare(a.class, b.class), cmp.Compare(a.shortUM, b.shortUM))
 }
 
-// rank orders by the final, then the B-final, then by the round in which an entry
+// Rank orders by the final, then the B-final, then by the round in which an entry
 // went out and its distance in it. Equals share a rank; where the rules say so,
 // their other runs part them. Who may still go on shares the first rank.
-func (m manyLanes) rank(s *State, d Division, stage int) []Standing {
+func (m manyLanes) Rank(s *State, d Division, stage int) []Standing {
 	drawn := s.Programmes[d.ID].Stages[stage-1]
 	far := m.reached(s, d, stage)
-	lines := s.stageLines(d, stage)
+	lines := stageLines(s, d, stage)
 	out := make([]Standing, 0, len(drawn.Seeds))
 	for _, id := range drawn.Seeds {
 		line := lines[id]
@@ -53,7 +53,7 @@ func (m manyLanes) rank(s *State, d Division, stage int) []Standing {
 		out = append(out, line)
 	}
 	level := func(a, b Standing) int {
-		return cmp.Or(compareBool(a.Disqualified(), b.Disqualified()), compareReached(far[a.Entry], far[b.Entry]))
+		return cmp.Or(CompareBool(a.Disqualified(), b.Disqualified()), compareReached(far[a.Entry], far[b.Entry]))
 	}
 	compare := func(a, b Standing) int {
 		if order := level(a, b); order != 0 || s.Rules.Tie != TieNextBest || far[a.Entry].pending {
@@ -62,7 +62,7 @@ func (m manyLanes) rank(s *State, d Division, stage int) []Standing {
 		return slices.Compare(best(b), best(a))
 	}
 	slices.SortStableFunc(out, compare)
-	number(out, compare)
+	rankLines(out, compare)
 	for i := range out {
 		if out[i].Rank == 1 && far[out[i].Entry].group == inFinal {
 			out[i].Exit = "" // it won
@@ -93,12 +93,12 @@ func (manyLanes) reached(s *State, d Division, stage int) map[EntryID]reached {
 	drawn := s.Programmes[d.ID].Stages[stage-1]
 	far := map[EntryID]reached{}
 	for i, round := range drawn.Rounds {
-		_, all := s.nextBest(d, stage, i+1)
+		_, all := nextBest(s, d, stage, i+1)
 		for _, id := range round.Heats {
 			h := s.Heats[id]
-			purpose := s.Purpose(h)
+			purpose := Purpose(s, h)
 			last := i+1 == len(drawn.Tree.Rounds)
-			for place, r := range s.finish(h) {
+			for place, r := range finishOf(s, h) {
 				at := reached{group: outInRounds + len(drawn.Tree.Rounds) - 2 - i}
 				switch {
 				case purpose == bracket.BFinal:
@@ -107,9 +107,9 @@ func (manyLanes) reached(s *State, d Division, stage int) map[EntryID]reached {
 					at.group = inFinal
 				}
 				switch {
-				case !h.posted() && purpose == bracket.BFinal:
+				case !h.Posted() && purpose == bracket.BFinal:
 					at.pending = true // they share its best rank
-				case !h.posted():
+				case !h.Posted():
 					at.group, at.pending = stillIn, true
 				case r.Out:
 					at.class = 2
@@ -125,7 +125,7 @@ func (manyLanes) reached(s *State, d Division, stage int) map[EntryID]reached {
 		}
 	}
 	// Those who have a lane in a round to come are still in.
-	for _, v := range drawn.Tree.Follow(s.treeResults(d, stage, drawn.Seeds)) {
+	for _, v := range drawn.Tree.Follow(treeResults(s, d, stage, drawn.Seeds)) {
 		if v.Round <= len(drawn.Rounds) {
 			continue
 		}

@@ -32,7 +32,7 @@ func TestHeatsPlayedThrough(t *testing.T) {
 				p.withdraw(rapid.IntRange(1, n).Draw(t, "who"))
 			}
 		}
-		if len(p.s.Winners("d")) == 0 {
+		if len(meet.Winners(p.s, "d")) == 0 {
 			t.Fatal("it is over and nobody has won")
 		}
 		if p.left == 0 {
@@ -43,7 +43,7 @@ func TestHeatsPlayedThrough(t *testing.T) {
 
 // raceLanes races the heats of the drawn round, and again what is tied.
 func (p *played) raceLanes() {
-	pr := p.s.Progress("d")
+	pr := meet.ProgressOf(p.s, "d")
 	for {
 		for _, h := range p.s.SortedHeats() {
 			if h.Stage == pr.Stage && h.Round == pr.Round && h.Phase == meet.PhaseDrawn {
@@ -51,7 +51,7 @@ func (p *played) raceLanes() {
 			}
 		}
 		tied := 0
-		for _, x := range p.s.Decisions(p.now) {
+		for _, x := range meet.Decisions(p.s, p.now) {
 			if x.Kind == meet.DecideTie {
 				p.must(meet.GrantRerun{Heat: x.Heat, Entry: x.Entry, Counts: meet.CountsRerun, Reason: meet.Reason{Code: meet.ReasonTie}})
 				tied++
@@ -83,7 +83,7 @@ func (p *played) raceOne(id meet.HeatID) {
 // beatenByBetter checks what decided who went on: of each heat as many as the
 // plan says, and of the others nobody who was slower than one left behind.
 func (p *played) beatenByBetter(st meet.Stage) {
-	rounds := p.s.Rounds("d")
+	rounds := meet.Rounds(p.s, "d")
 	for i, r := range rounds[:len(rounds)-1] {
 		on := map[meet.EntryID]bool{}
 		for _, h := range rounds[i+1].Heats {
@@ -93,7 +93,7 @@ func (p *played) beatenByBetter(st meet.Stage) {
 		}
 		slowest, fastest := int64(1<<60), int64(-1)
 		for _, h := range r.Heats {
-			order, _ := p.s.Order(p.s.Heats[h.ID])
+			order, _ := meet.OrderOf(p.s, p.s.Heats[h.ID])
 			for place, line := range order {
 				switch {
 				case place < st.Advance && order[st.Advance-1].DistanceUM > order[min(st.Advance, len(order)-1)].DistanceUM && !on[line.Entry]:

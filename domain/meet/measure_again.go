@@ -34,20 +34,20 @@ type RunMeasuredAgain struct {
 }
 
 func (c MeasureAgain) decide(s *State, m Meta) ([]Event, error) {
-	b, err := s.bench(c.Bench)
+	b, err := s.Bench(c.Bench)
 	if err != nil {
 		return nil, err
 	}
 	// While a heat needs the bench its settings stay as they are, so that all of
 	// the heat is measured alike.
-	if h, busy := s.heatOn(b.ID); busy {
+	if h, busy := s.HeatOn(b.ID); busy {
 		return nil, refusal.New("bench-busy", "bench", b.ID, "heat", h)
 	}
-	changed, heats, err := s.remeasured(b, c.Runs)
+	changed, heats, err := remeasured(s, b, c.Runs)
 	if err != nil || len(changed) == 0 {
 		return nil, err
 	}
-	ruled, err := s.ruled(m, c.Reason, heats...)
+	ruled, err := ruledBy(s, m, c.Reason, heats...)
 	if err != nil {
 		return nil, err
 	}
@@ -56,20 +56,20 @@ func (c MeasureAgain) decide(s *State, m Meta) ([]Event, error) {
 		events = append(events, RunMeasuredAgain{Ruled: ruled, Run: r.Run, Figures: r.Figures})
 	}
 	for _, h := range heats {
-		events = s.andPost(m, h.ID, events...)
+		events = andPost(s, m, h.ID, events...)
 	}
 	return events, nil
 }
 
 // remeasured are the runs that get other figures, and the heats whose results
 // rest on them.
-func (s *State) remeasured(b Bench, runs []Remeasured) ([]Remeasured, []Heat, error) {
+func remeasured(s *State, b Bench, runs []Remeasured) ([]Remeasured, []Heat, error) {
 	var (
 		changed []Remeasured
 		heats   []Heat
 	)
 	for _, again := range runs {
-		r, err := s.run(again.Run)
+		r, err := s.Run(again.Run)
 		switch {
 		case err != nil:
 			return nil, nil, err

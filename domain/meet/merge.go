@@ -36,7 +36,7 @@ type DivisionsSplit struct {
 }
 
 func (c MergeDivisions) decide(s *State, m Meta) ([]Event, error) {
-	into, err := s.undrawn(c.Into)
+	into, err := Undrawn(s, c.Into)
 	if err != nil {
 		return nil, err
 	}
@@ -48,14 +48,14 @@ func (c MergeDivisions) decide(s *State, m Meta) ([]Event, error) {
 		return nil, refusal.New("merge-with", "division", c.Into)
 	}
 	for i, id := range c.From {
-		d, err := s.undrawn(id)
+		d, err := Undrawn(s, id)
 		if err != nil {
 			return nil, err
 		}
 		switch {
 		case id == c.Into || slices.Contains(c.From[:i], id):
 			return nil, refusal.New("merge-twice", "division", id)
-		case len(s.Merged(id)) > 0:
+		case len(Merged(s, id)) > 0:
 			return nil, refusal.New("merge-host", "division", id)
 		case !reflect.DeepEqual(d.Class, into.Class):
 			return nil, refusal.New("merge-class", "division", id, "into", c.Into)
@@ -71,11 +71,11 @@ func (c MergeDivisions) decide(s *State, m Meta) ([]Event, error) {
 }
 
 func (c SplitDivision) decide(s *State, m Meta) ([]Event, error) {
-	d, err := s.undrawn(c.Division)
+	d, err := Undrawn(s, c.Division)
 	if err != nil {
 		return nil, err
 	}
-	from := s.Merged(d.ID)
+	from := Merged(s, d.ID)
 	if len(from) == 0 {
 		return nil, nil
 	}
@@ -84,7 +84,7 @@ func (c SplitDivision) decide(s *State, m Meta) ([]Event, error) {
 
 // Host is the division in which the entries of a division race: itself, unless it
 // was merged into another.
-func (s *State) Host(id DivisionID) DivisionID {
+func Host(s *State, id DivisionID) DivisionID {
 	if host := s.Programmes[id].MergedInto; host != "" {
 		return host
 	}
@@ -92,7 +92,7 @@ func (s *State) Host(id DivisionID) DivisionID {
 }
 
 // Merged are the divisions that race in another one, by id.
-func (s *State) Merged(into DivisionID) []DivisionID {
+func Merged(s *State, into DivisionID) []DivisionID {
 	var out []DivisionID
 	for _, d := range s.SortedDivisions() {
 		if s.Programmes[d.ID].MergedInto == into {
@@ -111,33 +111,33 @@ func (e Entry) Home() DivisionID {
 	return e.Division
 }
 
-// races says where an entry for a division races, and its band if that is
+// RacesIn says where an entry for a division races, and its band if that is
 // elsewhere.
-func (s *State) races(asked DivisionID) (host, band DivisionID) {
-	if host = s.Host(asked); host != asked {
+func RacesIn(s *State, asked DivisionID) (host, band DivisionID) {
+	if host = Host(s, asked); host != asked {
 		band = asked
 	}
 	return host, band
 }
 
-// hosting finds a division that has a programme of its own; it refuses one that
+// Hosting finds a division that has a programme of its own; it refuses one that
 // races in another.
-func (s *State) hosting(id DivisionID) (Division, error) {
-	d, err := s.division(id)
-	if err == nil && s.Host(id) != id {
-		err = refusal.New("division-merged", "division", id, "into", s.Host(id))
+func Hosting(s *State, id DivisionID) (Division, error) {
+	d, err := s.Division(id)
+	if err == nil && Host(s, id) != id {
+		err = refusal.New("division-merged", "division", id, "into", Host(s, id))
 	}
 	return d, err
 }
 
-// undrawn finds a hosting division of which nothing is drawn.
-func (s *State) undrawn(id DivisionID) (Division, error) {
-	d, err := s.hosting(id)
+// Undrawn finds a hosting division of which nothing is drawn.
+func Undrawn(s *State, id DivisionID) (Division, error) {
+	d, err := Hosting(s, id)
 	if err != nil {
 		return d, err
 	}
 	p := s.Programmes[id]
-	if stage, _ := p.round(); stage > 0 {
+	if stage, _ := p.Round(); stage > 0 {
 		return d, refusal.New("division-drawn", "division", id)
 	}
 	if p.EndedEarly {
@@ -148,8 +148,8 @@ func (s *State) undrawn(id DivisionID) (Division, error) {
 
 // bands gives the lines of divisions that race together their bands, with the
 // ranks within them.
-func (s *State) bands(division DivisionID, lines []Standing) []Standing {
-	if len(s.Merged(division)) == 0 {
+func bands(s *State, division DivisionID, lines []Standing) []Standing {
+	if len(Merged(s, division)) == 0 {
 		return lines
 	}
 	type last struct{ lines, rank, bandRank int }
@@ -173,9 +173,9 @@ func (s *State) bands(division DivisionID, lines []Standing) []Standing {
 
 // bandStandings is the table of a division that races in another: its own
 // entries, ranked among themselves.
-func (s *State) bandStandings(band DivisionID) []Standing {
+func bandStandings(s *State, band DivisionID) []Standing {
 	var out []Standing
-	for _, line := range s.Standings(s.Host(band)) {
+	for _, line := range Standings(s, Host(s, band)) {
 		if line.Band == band {
 			line.Rank = line.BandRank
 			out = append(out, line)

@@ -19,21 +19,21 @@ type LaneMoved struct {
 }
 
 func (c MoveLane) decide(s *State, m Meta) ([]Event, error) {
-	h, i, err := s.heatLane(c.Heat, c.Entry)
+	h, i, err := s.HeatLane(c.Heat, c.Entry)
 	if err != nil {
 		return nil, err
 	}
-	if !one(h.Lanes[i].State, LaneCalled, LaneReady) {
+	if !OneOf(h.Lanes[i].State, LaneCalled, LaneReady) {
 		return nil, refusal.New("not-called", "heat", h.ID)
 	}
 	if h.Lanes[i].Bench == c.Bench {
 		return nil, nil
 	}
-	if err := s.checkAsked([]BenchID{c.Bench}, 1); err != nil {
+	if err := checkAsked(s, []BenchID{c.Bench}, 1); err != nil {
 		return nil, err
 	}
 	// A fresh run id, so that what the old bench may still send is told apart.
-	return []Event{LaneMoved{h.ID, c.Entry, c.Bench, runID(h.ID, i, h.Lanes[i].Attempt+1), m.Actor}}, nil
+	return []Event{LaneMoved{h.ID, c.Entry, c.Bench, RunIDOf(h.ID, i, h.Lanes[i].Attempt+1), m.Actor}}, nil
 }
 
 // Type is the name in the log.
@@ -41,7 +41,7 @@ func (LaneMoved) Type() string { return "LaneMoved" }
 
 func (e LaneMoved) apply(s *State) {
 	h := s.Heats[e.Heat]
-	i, in := h.lane(e.Entry)
+	i, in := h.Lane(e.Entry)
 	if !in {
 		return
 	}

@@ -14,32 +14,32 @@ import (
 // ruling has changed since: the seeds of its stage or the cars of its heats
 // would be others now. Nothing is drawn again by itself. What a ruling has let
 // stand is not outdated until something else changes.
-func (s *State) Outdated(division DivisionID) bool {
-	others := s.others(division)
-	return len(others) > 0 && sumOf(others) != s.Programmes[division].LetStand
+func Outdated(s *State, division DivisionID) bool {
+	others := Replaced(s, division)
+	return len(others) > 0 && SumOf(others) != s.Programmes[division].LetStand
 }
 
-// others lists what would be drawn otherwise now, a line each: the seeds of the
+// Replaced lists what would be drawn otherwise now, a line each: the seeds of the
 // last stage, and the heats up to the last round with the cars that they would
 // have. A round that is drawn on them adds nothing.
-func (s *State) others(division DivisionID) []string {
+func Replaced(s *State, division DivisionID) []string {
 	d, there := s.Divisions[division]
 	p := s.Programmes[division]
-	stage, round := p.round()
+	stage, round := p.Round()
 	if !there || round == 0 {
 		return nil
 	}
 	var out []string
 	drawn := p.Stages[stage-1]
 	if stage > 1 {
-		if seeds := s.inOrder(d, stage, s.qualified(d, stage, drawn.Seeds)); !slices.Equal(seeds, drawn.Seeds) {
+		if seeds := inOrder(s, d, stage, qualified(s, d, stage, drawn.Seeds)); !slices.Equal(seeds, drawn.Seeds) {
 			out = append(out, fmt.Sprint("seeds ", stage, seeds))
 		}
 	}
 	if drawn.Tree == nil {
 		return out
 	}
-	for _, v := range drawn.Tree.Follow(s.treeResults(d, stage, drawn.Seeds)) {
+	for _, v := range drawn.Tree.Follow(treeResults(s, d, stage, drawn.Seeds)) {
 		id := treeHeat(division, stage, v.ID)
 		h, there := s.Heats[id]
 		switch {
@@ -71,14 +71,14 @@ func othersNow(h Heat, v bracket.HeatView, seeds []EntryID) bool {
 			continue
 		}
 		now++
-		if _, in := h.lane(seedAt(seeds, at)); !in {
+		if _, in := h.Lane(seedAt(seeds, at)); !in {
 			return true
 		}
 	}
 	return now != len(h.Lanes)
 }
 
-func sumOf(lines []string) string {
+func SumOf(lines []string) string {
 	sum := sha256.Sum256([]byte(strings.Join(lines, "\n")))
 	return hex.EncodeToString(sum[:])
 }

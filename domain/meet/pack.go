@@ -56,8 +56,8 @@ type PackRun struct {
 	ToUS   int64  `json:"to_us"`
 }
 
-// refusedInRow counts the refusals since the last check that was accepted.
-func (p Pack) refusedInRow() int {
+// RefusedInRow counts the refusals since the last check that was accepted.
+func (p Pack) RefusedInRow() int {
 	n := 0
 	for i := len(p.Checks) - 1; i >= p.FreshFrom && len(p.Checks[i].Refused) > 0; i-- {
 		n++
@@ -73,10 +73,10 @@ func (p Pack) Last() (PackCheck, bool) {
 	return p.Checks[len(p.Checks)-1], true
 }
 
-// judged is a pack as the rules of package fairness see it at an instant. A race
+// Judged is a pack as the rules of package fairness see it at an instant. A race
 // that goes on counts up to now.
-func (s *State) judged(p Pack, nowUS int64) fairness.Pack {
-	out := fairness.Pack{ID: string(p.ID), Lent: p.Lent, With: s.number(p.Entry), Aside: p.Aside}
+func Judged(s *State, p Pack, nowUS int64) fairness.Pack {
+	out := fairness.Pack{ID: string(p.ID), Lent: p.Lent, With: s.Number(p.Entry), Aside: p.Aside}
 	for _, c := range p.Checks[p.FreshFrom:] {
 		out.Checks = append(out.Checks, c.Reading)
 	}
@@ -86,8 +86,8 @@ func (s *State) judged(p Pack, nowUS int64) fairness.Pack {
 	return out
 }
 
-// figures are what packs are matched by; false where no two loads were measured.
-func (p Pack) figures() (fairness.PackFigures, bool) {
+// Figures are what packs are matched by; false where no two loads were measured.
+func (p Pack) Figures() (fairness.PackFigures, bool) {
 	last, checked := p.Last()
 	if !checked || len(last.Loads) == 0 || last.ResistanceMOhm == nil {
 		return fairness.PackFigures{}, false
@@ -96,17 +96,17 @@ func (p Pack) figures() (fairness.PackFigures, bool) {
 }
 
 // SortedPacks are the packs in the order of their numbers, as a shelf has them.
-func (s *State) SortedPacks() []Pack {
+func SortedPacks(s *State) []Pack {
 	return slices.SortedFunc(maps.Values(s.Packs), func(a, b Pack) int {
 		return cmp.Or(cmp.Compare(len(a.ID), len(b.ID)), cmp.Compare(a.ID, b.ID))
 	})
 }
 
 // MissingPacks are the lent packs that are still out.
-func (s *State) MissingPacks() []Pack {
+func MissingPacks(s *State) []Pack {
 	var all []fairness.Pack
-	for _, p := range s.SortedPacks() {
-		all = append(all, s.judged(p, 0))
+	for _, p := range SortedPacks(s) {
+		all = append(all, Judged(s, p, 0))
 	}
 	var out []Pack
 	for _, p := range fairness.Missing(all) {
@@ -117,15 +117,15 @@ func (s *State) MissingPacks() []Pack {
 
 // PackReady says why a pack may not race in a division at an instant; none means
 // that it may. A pause of the meet and the lapse of a check ask for a new one.
-func (s *State) PackReady(p Pack, division DivisionID, nowUS int64) []*refusal.Refusal {
-	return s.windows(division).Ready(s.judged(p, nowUS), nowUS, s.BatteriesSinceUS)
+func PackReady(s *State, p Pack, division DivisionID, nowUS int64) []*refusal.Refusal {
+	return Windows(s, division).Ready(Judged(s, p, nowUS), nowUS, s.BatteriesSinceUS)
 }
 
 // PackValidUS is until when the last check of a pack counts in a division, in µs
 // since 1970; 0 is for the whole day, or that none counts.
-func (s *State) PackValidUS(p Pack, division DivisionID) int64 {
+func PackValidUS(s *State, p Pack, division DivisionID) int64 {
 	last, checked := p.Last()
-	w, taken := s.windows(division).For(last.Chemistry)
+	w, taken := Windows(s, division).For(last.Chemistry)
 	if !checked || !taken || w.ValidUS == 0 || len(last.Refused) > 0 || last.AtUS < s.BatteriesSinceUS {
 		return 0
 	}
@@ -134,7 +134,7 @@ func (s *State) PackValidUS(p Pack, division DivisionID) int64 {
 
 // PackOf is the pack that an entry would race with now: a lent one before its
 // own, one that may race before one that may not, the one checked last.
-func (s *State) PackOf(entry EntryID, nowUS int64) (Pack, bool) {
+func PackOf(s *State, entry EntryID, nowUS int64) (Pack, bool) {
 	var all []Pack
 	for _, p := range s.Packs {
 		if p.Entry == entry {
@@ -151,7 +151,7 @@ func (s *State) PackOf(entry EntryID, nowUS int64) (Pack, bool) {
 			return 3
 		case p.Lent:
 			return 0
-		case len(s.PackReady(p, division, nowUS)) == 0:
+		case len(PackReady(s, p, division, nowUS)) == 0:
 			return 1
 		}
 		return 2
@@ -165,16 +165,16 @@ func (s *State) PackOf(entry EntryID, nowUS int64) (Pack, bool) {
 
 // PackFor is the pack that a lane is to race with: the one that was read at the
 // bench, else the one dealt for the heat, else the entry's own.
-func (s *State) PackFor(l Lane, nowUS int64) (Pack, bool) {
+func PackFor(s *State, l Lane, nowUS int64) (Pack, bool) {
 	for _, id := range []PackID{l.Pack, l.Dealt} {
 		if p, there := s.Packs[id]; there {
 			return p, true
 		}
 	}
-	return s.PackOf(l.Entry, nowUS)
+	return PackOf(s, l.Entry, nowUS)
 }
 
-func (s *State) pack(id PackID) (Pack, error) {
+func FindPack(s *State, id PackID) (Pack, error) {
 	p, there := s.Packs[id]
 	if !there {
 		return p, refusal.New("no-pack", "pack", id)

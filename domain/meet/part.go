@@ -12,7 +12,7 @@ type Part struct {
 }
 
 // PartOf says where a drawn or coming round stands in its stage's draw.
-func (s *State) PartOf(d DivisionID, stage, round int) Part {
+func PartOf(s *State, d DivisionID, stage, round int) Part {
 	p := s.Programmes[d]
 	if stage < 1 || len(p.Stages) < stage || p.Stages[stage-1].Tree == nil {
 		return Part{}

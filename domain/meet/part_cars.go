@@ -11,11 +11,11 @@ import (
 // lanes of the round can be exchanged to part them it returns a draw in which
 // they are, those of the same place first. Where not (a final is one heat), they
 // run one after the other, as the call gives them the bench.
-func (s *State) partCars(d Division, stage, round int, seeds []EntryID) (*bracket.Draw, bool) {
+func partCars(s *State, d Division, stage, round int, seeds []EntryID) (*bracket.Draw, bool) {
 	tree := s.Programmes[d.ID].Stages[stage-1].Tree
-	cars := s.cars(seeds)
+	cars := carsOf(s, seeds)
 	var heats [][]int // the cars of each heat by lane, or a negative number
-	for _, v := range tree.Follow(s.treeResults(d, stage, seeds)) {
+	for _, v := range tree.Follow(treeResults(s, d, stage, seeds)) {
 		if v.Round != round {
 			continue
 		}

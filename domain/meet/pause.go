@@ -14,22 +14,22 @@ type MeetPaused struct {
 }
 
 func (c Pause) decide(s *State, m Meta) ([]Event, error) {
-	if err := s.planned(); err != nil {
+	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
 	if s.Paused {
 		return nil, nil
 	}
-	if err := c.Reason.check(); err != nil {
+	if err := c.Reason.Check(); err != nil {
 		return nil, err
 	}
 	return []Event{MeetPaused{m.Actor, c.Reason.Code}}, nil
 }
 
-// clock is the instant at which call and protest deadlines are read: it stands
+// RaceClock is the instant at which call and protest deadlines are read: it stands
 // still while the meet is paused, so that nothing runs out during a pause and
 // what had run out before it stays so.
-func (s *State) clock(nowUS int64) int64 {
+func (s *State) RaceClock(nowUS int64) int64 {
 	if s.Paused {
 		return min(nowUS, s.PausedUS)
 	}
@@ -54,7 +54,7 @@ type MeetResumed struct {
 }
 
 func (Resume) decide(s *State, m Meta) ([]Event, error) {
-	if err := s.planned(); err != nil {
+	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
 	if !s.Paused {

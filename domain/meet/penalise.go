@@ -19,11 +19,11 @@ type PenaltyGiven struct {
 }
 
 func (c Penalise) decide(s *State, m Meta) ([]Event, error) {
-	h, i, err := s.heatLane(c.Heat, c.Entry)
+	h, i, err := s.HeatLane(c.Heat, c.Entry)
 	if err != nil {
 		return nil, err
 	}
-	ruled, err := s.ruled(m, c.Reason, h)
+	ruled, err := ruledBy(s, m, c.Reason, h)
 	if err != nil {
 		return nil, err
 	}
@@ -33,7 +33,7 @@ func (c Penalise) decide(s *State, m Meta) ([]Event, error) {
 	case h.Lanes[i].PenaltyUM == c.UM:
 		return nil, nil
 	}
-	return s.andPost(m, h.ID, PenaltyGiven{Ruled: ruled, Heat: h.ID, Entry: c.Entry, UM: c.UM}), nil
+	return andPost(s, m, h.ID, PenaltyGiven{Ruled: ruled, Heat: h.ID, Entry: c.Entry, UM: c.UM}), nil
 }
 
 // Type is the name in the log.
@@ -41,7 +41,7 @@ func (PenaltyGiven) Type() string { return "PenaltyGiven" }
 
 func (e PenaltyGiven) apply(s *State) {
 	h := s.Heats[e.Heat]
-	if i, in := h.lane(e.Entry); in {
+	if i, in := h.Lane(e.Entry); in {
 		l := h.Lanes[i]
 		l.PenaltyUM = e.UM
 		s.Heats[e.Heat] = h.withLane(i, l)

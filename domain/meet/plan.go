@@ -47,7 +47,7 @@ func AgeAt(birth, date string) (int, bool) {
 	return age, true
 }
 
-func (p Plan) check() error {
+func (p Plan) Check() error {
 	if p.Name == "" || len(p.Name) > 200 {
 		return refusal.New("plan-name")
 	}

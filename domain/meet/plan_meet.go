@@ -19,10 +19,10 @@ func (c PlanMeet) decide(s *State, _ Meta) ([]Event, error) {
 	if s.Planned {
 		return nil, refusal.New("planned")
 	}
-	if err := c.Plan.check(); err != nil {
+	if err := c.Plan.Check(); err != nil {
 		return nil, err
 	}
-	if err := c.Rules.check(); err != nil {
+	if err := c.Rules.Check(); err != nil {
 		return nil, err
 	}
 	return []Event{MeetPlanned(c)}, nil
@@ -46,15 +46,15 @@ type RulesChanged struct {
 }
 
 func (c ChangeRules) decide(s *State, _ Meta) ([]Event, error) {
-	if err := s.planned(); err != nil {
+	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
 	for _, h := range s.Heats {
-		if h.begun() {
+		if h.Begun() {
 			return nil, refusal.New("rules-fixed")
 		}
 	}
-	if err := c.Rules.check(); err != nil {
+	if err := c.Rules.Check(); err != nil {
 		return nil, err
 	}
 	return []Event{RulesChanged(c)}, nil

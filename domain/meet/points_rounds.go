@@ -18,25 +18,25 @@ type pointsRounds struct{ timedRounds }
 // none (common practice, for up to eight lanes).
 func UsualPlacePoints() []int64 { return []int64{10, 8, 6, 5, 4, 3, 2, 1} }
 
-func (pointsRounds) check(d DivisionID, number int, st Stage) error {
+func (pointsRounds) Check(d DivisionID, number int, st Stage) error {
 	if st.Rounds < 1 || st.Rounds > maxRounds {
 		return refusal.New("timed-rounds", "division", d, "stage", number, "most", maxRounds)
 	}
-	points := st.placePoints()
+	points := placePointsOf(st)
 	falling := slices.IsSortedFunc(points, func(a, b int64) int { return cmp.Compare(b, a) })
 	if st.Lanes < 2 || len(points) > maxLanes || !falling || points[0] < 1 || points[0] > maxPoints || points[len(points)-1] < 0 {
 		return refusal.New("stage-place-points", "division", d, "stage", number, "lanes", maxLanes, "most", maxPoints)
 	}
 	for i, name := range st.TieBreaks {
 		last := name != standings.NextBest || i == len(st.TieBreaks)-1
-		if !one(name, placeTieBreaks()...) || !last || slices.Contains(st.TieBreaks[:i], name) {
+		if !OneOf(name, placeTieBreaks()...) || !last || slices.Contains(st.TieBreaks[:i], name) {
 			return refusal.New("stage-place-tie-break", "division", d, "stage", number, "tie_break", name)
 		}
 	}
-	if err := st.checkLaneDesign(d, number); err != nil {
+	if err := checkLaneDesign(st, d, number); err != nil {
 		return err
 	}
-	return st.only(d, number, "rounds", "place_points", "tie_breaks", "lane_design", "late")
+	return st.Only(d, number, "rounds", "place_points", "tie_breaks", "lane_design", "late")
 }
 
 // placeTieBreaks are those of rounds for points; a stage that names none has the
@@ -45,18 +45,18 @@ func placeTieBreaks() []string {
 	return []string{standings.Countback, standings.NextBest, standings.Wins}
 }
 
-func (st Stage) placePoints() []int64 {
+func placePointsOf(st Stage) []int64 {
 	if len(st.PlacePoints) == 0 {
 		return UsualPlacePoints()
 	}
 	return st.PlacePoints
 }
 
-func (p pointsRounds) tied(s *State, heats []HeatID) []tiedLane { return s.tiedLast(heats, p.rank) }
+func (p pointsRounds) Tied(s *State, heats []HeatID) []TiedLane { return tiedLast(s, heats, p.Rank) }
 
-// rank orders by the sum of the points. A car without a distance has no place in
+// Rank orders by the sum of the points. A car without a distance has no place in
 // its heat and no points from it.
-func (pointsRounds) rank(s *State, d Division, stage int) []Standing {
+func (pointsRounds) Rank(s *State, d Division, stage int) []Standing {
 	st := d.Stages[stage-1]
 	drawn := s.Programmes[d.ID].Stages[stage-1]
 	breaks := st.TieBreaks
@@ -64,7 +64,7 @@ func (pointsRounds) rank(s *State, d Division, stage int) []Standing {
 		breaks = placeTieBreaks()[:2]
 	}
 	rules := standings.PointsRules{Unplayed: standings.AsPlayed, Scoring: standings.Scoring{SharePlaces: true}}
-	for _, p := range st.placePoints() {
+	for _, p := range placePointsOf(st) {
 		rules.Scoring.ByPlace = append(rules.Scoring.ByPlace, standings.Whole(p))
 	}
 	for _, name := range breaks {
@@ -72,8 +72,8 @@ func (pointsRounds) rank(s *State, d Division, stage int) []Standing {
 			rules.TieBreaks = append(rules.TieBreaks, name)
 		}
 	}
-	lines := s.stageLines(d, stage)
-	ranked, err := standings.RankPoints(pointsEntries(drawn.Seeds, lines), nil, s.placeResults(drawn), rules)
+	lines := stageLines(s, d, stage)
+	ranked, err := standings.RankPoints(pointsEntries(drawn.Seeds, lines), nil, placeResults(s, drawn), rules)
 	if err != nil {
 		// The settings were checked when the division was added, so this is a
 		// mistake in the program.
@@ -83,7 +83,7 @@ func (pointsRounds) rank(s *State, d Division, stage int) []Standing {
 	for _, r := range ranked {
 		line := lines[EntryID(r.Entry)]
 		rank[line.Entry] = r.Rank
-		if one(r.DecidedBy, placeTieBreaks()...) {
+		if OneOf(r.DecidedBy, placeTieBreaks()...) {
 			line.DecidedBy = r.DecidedBy
 		}
 		points, over, _ := r.Figure.Parts()
@@ -99,14 +99,14 @@ func (pointsRounds) rank(s *State, d Division, stage int) []Standing {
 	}
 	nextBest := slices.Contains(breaks, standings.NextBest)
 	compare := func(a, b Standing) int {
-		order := cmp.Or(compareBool(a.Disqualified(), b.Disqualified()), cmp.Compare(rank[a.Entry], rank[b.Entry]))
+		order := cmp.Or(CompareBool(a.Disqualified(), b.Disqualified()), cmp.Compare(rank[a.Entry], rank[b.Entry]))
 		if order != 0 || !nextBest {
 			return order
 		}
 		return slices.Compare(best(b), best(a))
 	}
 	slices.SortStableFunc(out, compare)
-	number(out, compare)
+	rankLines(out, compare)
 	for i := 1; i < len(out); i++ {
 		if out[i].Rank > 0 && out[i].Rank != out[i-1].Rank && rank[out[i].Entry] == rank[out[i-1].Entry] {
 			out[i].DecidedBy = standings.NextBest
@@ -133,19 +133,19 @@ func pointsEntries(ids []EntryID, lines map[EntryID]Standing) []standings.Points
 }
 
 // placeResults are the places of a stage's posted heats.
-func (s *State) placeResults(drawn StageState) []standings.HeatResult {
+func placeResults(s *State, drawn StageState) []standings.HeatResult {
 	var out []standings.HeatResult
 	for i, r := range drawn.Rounds {
 		for _, id := range r.Heats {
 			h := s.Heats[id]
-			if !h.posted() {
+			if !h.Posted() {
 				continue
 			}
-			places := s.Places(h)
+			places := Places(s, h)
 			heat := standings.HeatResult{Round: i + 1}
 			for _, l := range h.Lanes {
 				place := standings.Place{Entry: string(l.Entry)}
-				if s.result(l).Valued {
+				if ResultOf(s, l).Valued {
 					place.Place = places[l.Entry]
 				}
 				heat.Places = append(heat.Places, place)

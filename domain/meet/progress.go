@@ -15,17 +15,17 @@ type Progress struct {
 	Closed       bool // the last drawn round
 }
 
-// Progress says how far a division is.
-func (s *State) Progress(division DivisionID) Progress {
+// ProgressOf says how far a division is.
+func ProgressOf(s *State, division DivisionID) Progress {
 	p := s.Programmes[division]
-	stage, round := p.round()
+	stage, round := p.Round()
 	if stage == 0 {
 		return Progress{}
 	}
 	d := s.Divisions[division]
-	_, form := formatOf(d, stage)
-	last, _ := p.current()
-	return Progress{stage, round, form.rounds(s, d, stage), last.Closed}
+	_, form := FormOf(d, stage)
+	last, _ := p.Current()
+	return Progress{stage, round, form.Rounds(s, d, stage), last.Closed}
 }
 
 // Round is a round as a programme shows it, drawn or still to come.
@@ -72,7 +72,7 @@ type RoundSlot struct {
 
 // Rounds are a division's rounds in order: those that were drawn, then those of
 // which the draw already says what they will be.
-func (s *State) Rounds(division DivisionID) []Round {
+func Rounds(s *State, division DivisionID) []Round {
 	var out []Round
 	for i, st := range s.Programmes[division].Stages {
 		for k, r := range st.Rounds {
@@ -84,7 +84,7 @@ func (s *State) Rounds(division DivisionID) []Round {
 				LotSeed: r.LotSeed, Method: r.Method, Byes: r.Byes, ByeReasons: r.ByeReasons,
 			}
 			for _, id := range r.Heats {
-				round.Heats = append(round.Heats, s.drawnSlots(s.Heats[id]))
+				round.Heats = append(round.Heats, drawnSlots(s, s.Heats[id]))
 			}
 			slices.SortStableFunc(round.Heats, func(a, b RoundHeat) int { // a decider was drawn last
 				return cmp.Or(cmp.Compare(a.Number, b.Number), cmp.Compare(a.Leg, b.Leg))
@@ -92,14 +92,14 @@ func (s *State) Rounds(division DivisionID) []Round {
 			out = append(out, round)
 		}
 		if st.Tree != nil {
-			out = append(out, s.coming(division, i+1, st)...)
+			out = append(out, coming(s, division, i+1, st)...)
 		}
 	}
 	return out
 }
 
-func (s *State) drawnSlots(h Heat) RoundHeat {
-	out := RoundHeat{ID: h.ID, Third: h.Third, Group: h.Group, Reasons: h.Reasons, Purpose: s.Purpose(h), Number: h.Number, Leg: h.Leg}
+func drawnSlots(s *State, h Heat) RoundHeat {
+	out := RoundHeat{ID: h.ID, Third: h.Third, Group: h.Group, Reasons: h.Reasons, Purpose: Purpose(s, h), Number: h.Number, Leg: h.Leg}
 	for _, l := range h.Lanes {
 		out.Slots = append(out.Slots, RoundSlot{Entry: l.Entry})
 	}
@@ -110,17 +110,17 @@ func (s *State) drawnSlots(h Heat) RoundHeat {
 }
 
 // Purpose is what the draw of a heat's stage says that the heat decides.
-func (s *State) Purpose(h Heat) bracket.Purpose {
-	drawn, there := s.treeOf(h)
+func Purpose(s *State, h Heat) bracket.Purpose {
+	drawn, there := TreeOf(s, h)
 	if !there {
 		return ""
 	}
 	return drawn.Purpose
 }
 
-// treeOf is a heat as the draw of its stage has it, where the stage was drawn as
+// TreeOf is a heat as the draw of its stage has it, where the stage was drawn as
 // a whole.
-func (s *State) treeOf(h Heat) (bracket.Heat, bool) {
+func TreeOf(s *State, h Heat) (bracket.Heat, bool) {
 	p := s.Programmes[h.Division]
 	if len(p.Stages) < h.Stage || p.Stages[h.Stage-1].Tree == nil {
 		return bracket.Heat{}, false
@@ -129,9 +129,9 @@ func (s *State) treeOf(h Heat) (bracket.Heat, bool) {
 }
 
 // coming are the rounds of a stage with a tree that are not drawn yet.
-func (s *State) coming(division DivisionID, stage int, st StageState) []Round {
+func coming(s *State, division DivisionID, stage int, st StageState) []Round {
 	views := map[string]bracket.HeatView{}
-	for _, v := range st.Tree.Follow(s.treeResults(s.Divisions[division], stage, st.Seeds)) {
+	for _, v := range st.Tree.Follow(treeResults(s, s.Divisions[division], stage, st.Seeds)) {
 		views[v.ID] = v
 	}
 	var out []Round
@@ -176,11 +176,11 @@ func comingSlot(division DivisionID, stage int, st StageState, slot bracket.Slot
 
 // Places are the places in a posted heat by entry, shared by equals; empty
 // before.
-func (s *State) Places(h Heat) map[EntryID]int {
-	if !h.posted() {
+func Places(s *State, h Heat) map[EntryID]int {
+	if !h.Posted() {
 		return nil
 	}
-	order, _ := s.Order(h)
+	order, _ := OrderOf(s, h)
 	places := make(map[EntryID]int, len(order))
 	for i, line := range order {
 		if line.Out {
@@ -199,12 +199,12 @@ func (s *State) Counting(r Run) bool {
 	if r.Void || r.Waiting != WaitsNot {
 		return false
 	}
-	i, in := s.Heats[r.Heat].lane(r.Entry)
+	i, in := s.Heats[r.Heat].Lane(r.Entry)
 	return in && s.Heats[r.Heat].Lanes[i].Counts == r.ID
 }
 
 // SortedProtests are the protests by the instant they were lodged, then id.
-func (s *State) SortedProtests() []Protest {
+func SortedProtests(s *State) []Protest {
 	return slices.SortedFunc(maps.Values(s.Protests), func(a, b Protest) int {
 		return cmp.Or(cmp.Compare(a.LodgedUS, b.LodgedUS), cmp.Compare(a.ID, b.ID))
 	})

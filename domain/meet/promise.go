@@ -17,13 +17,13 @@ type FewRuns struct {
 // have had fewer races than the rules promise, by start number. Who left is not
 // among them, and neither is anybody who may still go on: nothing is said before it
 // is sure. A re-run counts as the race that it replaces.
-func (s *State) TooFewRuns(division DivisionID) []FewRuns {
+func TooFewRuns(s *State, division DivisionID) []FewRuns {
 	d, there := s.Divisions[division]
 	p := s.Programmes[division]
 	if !there || s.Rules.RunsAtLeast == 0 || len(p.Stages) == 0 {
 		return nil
 	}
-	runs, coming := map[EntryID]int{}, s.stillIn(d)
+	runs, coming := map[EntryID]int{}, mayStillRace(s, d)
 	for _, h := range s.SortedHeats() {
 		if h.Division != division {
 			continue
@@ -32,7 +32,7 @@ func (s *State) TooFewRuns(division DivisionID) []FewRuns {
 			switch {
 			case l.State != LaneDone:
 				coming[l.Entry] = true
-			case raced(s.result(l)):
+			case raced(ResultOf(s, l)):
 				runs[l.Entry]++
 			}
 		}
@@ -46,37 +46,37 @@ func (s *State) TooFewRuns(division DivisionID) []FewRuns {
 	return out
 }
 
-// stillIn are the entries that may get a heat which is not drawn yet.
-func (s *State) stillIn(d Division) map[EntryID]bool {
+// mayStillRace are the entries that may get a heat which is not drawn yet.
+func mayStillRace(s *State, d Division) map[EntryID]bool {
 	out := map[EntryID]bool{}
 	p := s.Programmes[d.ID]
-	if s.programmeOver(d) {
+	if Through(s, d) {
 		return out
 	}
 	stage := len(p.Stages)
-	if s.stageDone(d, stage) {
-		for _, id := range s.qualified(d, stage+1, nil) {
+	if stageDone(s, d, stage) {
+		for _, id := range qualified(s, d, stage+1, nil) {
 			out[id] = true
 		}
 		return out
 	}
-	_, form := formatOf(d, stage)
+	_, form := FormOf(d, stage)
 	drawn := p.Stages[stage-1]
-	if s.takesLate(d, stage, len(drawn.Rounds)) {
+	if TakesLate(s, d, stage, len(drawn.Rounds)) {
 		for _, e := range s.SortedEntries(d.ID) {
 			out[e.ID] = true
 		}
 		return out
 	}
 	// Whoever is in the stage may go on to the next one, or get another round of it.
-	more := stage < len(d.Stages) || drawn.Tree == nil && len(drawn.Rounds) < form.rounds(s, d, stage)
+	more := stage < len(d.Stages) || drawn.Tree == nil && len(drawn.Rounds) < form.Rounds(s, d, stage)
 	for _, id := range drawn.Seeds {
 		out[id] = more
 	}
 	if drawn.Tree == nil || more {
 		return out
 	}
-	results := s.treeResults(d, stage, drawn.Seeds)
+	results := treeResults(s, d, stage, drawn.Seeds)
 	if waitsForNextBest(drawn.Tree, results) {
 		for _, id := range drawn.Seeds {
 			out[id] = true

@@ -35,18 +35,18 @@ type ProtestLodged struct {
 }
 
 func (c LodgeProtest) decide(s *State, m Meta) ([]Event, error) {
-	if err := checkID("protest", string(c.ID)); err != nil {
+	if err := CheckID("protest", string(c.ID)); err != nil {
 		return nil, err
 	}
-	h, err := s.heat(c.Heat)
+	h, err := s.Heat(c.Heat)
 	if err != nil {
 		return nil, err
 	}
-	if err := c.Reason.check(); err != nil {
+	if err := c.Reason.Check(); err != nil {
 		return nil, err
 	}
 	if c.Entry != "" {
-		if _, err := s.entry(c.Entry); err != nil {
+		if _, err := s.Entry(c.Entry); err != nil {
 			return nil, err
 		}
 	}
@@ -58,7 +58,7 @@ func (c LodgeProtest) decide(s *State, m Meta) ([]Event, error) {
 		return nil, refusal.New("protest-official", "heat", c.Heat)
 	case h.Phase != PhaseProvisional:
 		return nil, refusal.New("protest-early", "heat", c.Heat)
-	case s.clock(m.NowUS) > h.ProtestUntilUS:
+	case s.RaceClock(m.NowUS) > h.ProtestUntilUS:
 		return nil, refusal.New("protest-late", "heat", c.Heat)
 	}
 	return []Event{ProtestLodged{
@@ -102,7 +102,7 @@ func (c RuleProtest) decide(s *State, m Meta) ([]Event, error) {
 	case p.Entry == "" && p.LodgedBy == m.Actor:
 		return nil, refusal.New("protest-concerned", "protest", c.ID)
 	}
-	ruled, err := s.ruled(m, c.Reason)
+	ruled, err := ruledBy(s, m, c.Reason)
 	if err != nil {
 		return nil, err
 	}
@@ -119,11 +119,11 @@ func (e ProtestRuled) apply(s *State) {
 	s.rule(e.Type(), e.Ruled, Ruling{Heat: p.Heat, Entry: p.Entry})
 }
 
-// openProtest finds an undecided protest against one of the heats.
-func (s *State) openProtest(heats []HeatID) (ProtestID, bool) {
+// OpenProtest finds an undecided protest against one of the heats.
+func OpenProtest(s *State, heats []HeatID) (ProtestID, bool) {
 	found, first := false, ProtestID("")
 	for id, p := range s.Protests {
-		if !p.Ruled && one(p.Heat, heats...) && (!found || id < first) {
+		if !p.Ruled && OneOf(p.Heat, heats...) && (!found || id < first) {
 			found, first = true, id
 		}
 	}

@@ -18,11 +18,11 @@ type PackPutBack struct {
 }
 
 func (c PutPackBack) decide(s *State, m Meta) ([]Event, error) {
-	p, err := s.pack(c.Pack)
+	p, err := FindPack(s, c.Pack)
 	if err != nil {
 		return nil, err
 	}
-	if err := c.Reason.check(); err != nil {
+	if err := c.Reason.Check(); err != nil {
 		return nil, err
 	}
 	switch {

@@ -95,7 +95,7 @@ func faultOfRuns(s *meet.State) string {
 // not aside, one in two cars at the same time, and a race before the pack was known.
 func faultOfPacks(s *meet.State) string {
 	lent, racing := map[meet.EntryID]meet.PackID{}, map[meet.PackID]meet.HeatID{}
-	for _, p := range s.SortedPacks() {
+	for _, p := range meet.SortedPacks(s) {
 		if p.Hurt && !p.Aside {
 			return fmt.Sprintf("%s is hurt and not aside", p.ID)
 		}
@@ -141,7 +141,7 @@ func faultOfStandings(s *meet.State) string {
 	for _, v := range s.SortedDivisions() {
 		seen := map[meet.EntryID]bool{}
 		before := 0
-		for i, l := range s.Standings(v.ID) {
+		for i, l := range meet.Standings(s, v.ID) {
 			switch {
 			case seen[l.Entry]:
 				return fmt.Sprintf("%s is listed twice in %s", l.Entry, v.ID)
@@ -161,13 +161,13 @@ func faultOfStandings(s *meet.State) string {
 // faultOfDecisions finds an offered step that would be refused.
 func (d *randomDay) faultOfDecisions() string {
 	s := d.s
-	s.CallBoard()
+	meet.CallBoardOf(s)
 	for _, b := range s.SortedBenches() {
-		if o, err := s.BenchOrder(b.ID); err != nil || o.Heat != "" && o.Run == "" {
+		if o, err := meet.BenchOrderOf(s, b.ID); err != nil || o.Heat != "" && o.Run == "" {
 			return fmt.Sprintf("bench %s has the order %+v, %v", b.ID, o, err)
 		}
 	}
-	for _, x := range s.Decisions(d.now) {
+	for _, x := range meet.Decisions(s, d.now) {
 		var c meet.Command
 		switch x.Kind {
 		case meet.DecideClose:
@@ -192,9 +192,9 @@ func (d *randomDay) faultOfDecisions() string {
 		}
 	}
 	for _, v := range s.SortedDivisions() {
-		s.Outdated(v.ID)
-		for _, id := range s.Winners(v.ID) {
-			if !slices.ContainsFunc(s.Standings(v.ID), func(l meet.Standing) bool { return l.Entry == id && l.Rank == 1 }) {
+		meet.Outdated(s, v.ID)
+		for _, id := range meet.Winners(s, v.ID) {
+			if !slices.ContainsFunc(meet.Standings(s, v.ID), func(l meet.Standing) bool { return l.Entry == id && l.Rank == 1 }) {
 				return fmt.Sprintf("%s wins %s and is not first", id, v.ID)
 			}
 		}

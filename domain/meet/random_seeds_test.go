@@ -11,15 +11,15 @@ import (
 // faultOfSeeds says what is wrong with bands, seed orders or the promise of races.
 func faultOfSeeds(s *meet.State) string {
 	for id, e := range s.Entries {
-		if s.Host(e.Home()) != e.Division {
+		if meet.Host(s, e.Home()) != e.Division {
 			return fmt.Sprintf("%s is of %s and races in %s", id, e.Home(), e.Division)
 		}
 	}
 	for _, d := range s.SortedDivisions() {
-		if s.Host(d.ID) != d.ID && len(s.Programmes[d.ID].Stages) > 0 {
-			return fmt.Sprintf("%s races in %s and is drawn", d.ID, s.Host(d.ID))
+		if meet.Host(s, d.ID) != d.ID && len(s.Programmes[d.ID].Stages) > 0 {
+			return fmt.Sprintf("%s races in %s and is drawn", d.ID, meet.Host(s, d.ID))
 		}
-		seeding, _ := s.Seeding(d.ID)
+		seeding, _ := meet.SeedingOf(s, d.ID)
 		seen := map[meet.EntryID]bool{}
 		for _, l := range seeding.Lines {
 			if seen[l.Entry] {
@@ -27,7 +27,7 @@ func faultOfSeeds(s *meet.State) string {
 			}
 			seen[l.Entry] = true
 		}
-		if _, err := s.PreviewSeeds(d.ID, nil); err != nil {
+		if _, err := meet.PreviewSeeds(s, d.ID, nil); err != nil {
 			if _, is := refusal.As(err); !is {
 				return fmt.Sprintf("the preview of %s is refused without a sentence: %v", d.ID, err)
 			}
@@ -41,7 +41,7 @@ func faultOfSeeds(s *meet.State) string {
 
 // faultOfPromise finds somebody who is said to race no more and has a lane to race.
 func faultOfPromise(s *meet.State, d meet.Division) string {
-	few := s.TooFewRuns(d.ID)
+	few := meet.TooFewRuns(s, d.ID)
 	for _, h := range s.SortedHeats() {
 		for _, l := range h.Lanes {
 			out := slices.ContainsFunc(few, func(f meet.FewRuns) bool { return f.Entry == l.Entry })

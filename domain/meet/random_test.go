@@ -172,8 +172,8 @@ func (d *randomDay) officialStay(next *meet.State) {
 		if h.Phase != meet.PhaseOfficial {
 			continue
 		}
-		was, _ := d.s.Order(h)
-		is, _ := next.Order(next.Heats[h.ID])
+		was, _ := meet.OrderOf(d.s, h)
+		is, _ := meet.OrderOf(next, next.Heats[h.ID])
 		if !slices.Equal(was, is) {
 			d.t.Fatalf("factors changed the official result of heat %s from %v to %v", h.ID, was, is)
 		}
@@ -277,7 +277,7 @@ func (d *randomDay) anything() meet.Command {
 		Order:   []meet.EntryID{entry, otherEntry},
 		Ratings: []meet.Rated{{Entry: entry, Rating: um}, {Entry: otherEntry, Rating: 1_500_000}},
 	}
-	if lines, there := d.s.Seeding(division); there && yes {
+	if lines, there := meet.SeedingOf(d.s, division); there && yes {
 		seeds.Order = nil
 		for _, l := range slices.Backward(lines.Lines) {
 			seeds.Order = append(seeds.Order, l.Entry)

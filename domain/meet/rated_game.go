@@ -16,13 +16,13 @@ type RatedGame struct {
 // J. Hennessy, "A stochastic rank ordered logit model for rating multi-competitor
 // games and sports", 2015). So are heats that nobody raced (byes, walkovers) and
 // two who share a car and run one after the other.
-func (s *State) RatedGames(division DivisionID) []RatedGame {
+func RatedGames(s *State, division DivisionID) []RatedGame {
 	var out []RatedGame
 	for _, h := range s.SortedHeats() {
 		if h.Division != division || h.Phase != PhaseOfficial || len(h.Lanes) != 2 {
 			continue
 		}
-		a, b := s.result(h.Lanes[0]), s.result(h.Lanes[1])
+		a, b := ResultOf(s, h.Lanes[0]), ResultOf(s, h.Lanes[1])
 		ea, eb := s.Entries[a.Entry], s.Entries[b.Entry]
 		if !a.Valued || !b.Valued || ea.Car == eb.Car || ea.Entrant == eb.Entrant {
 			continue

@@ -23,15 +23,15 @@ type RunReassigned struct {
 }
 
 func (c ReassignRun) decide(s *State, m Meta) ([]Event, error) {
-	r, err := s.run(c.Run)
+	r, err := s.Run(c.Run)
 	if err != nil {
 		return nil, err
 	}
-	to, _, err := s.heatLane(c.Heat, c.Entry)
+	to, _, err := s.HeatLane(c.Heat, c.Entry)
 	if err != nil {
 		return nil, err
 	}
-	from, i, err := s.heatLane(r.Heat, r.Entry)
+	from, i, err := s.HeatLane(r.Heat, r.Entry)
 	if err != nil || r.Waiting != WaitsNot || from.Lanes[i].Counts != r.ID {
 		return nil, refusal.New("run-not-counting", "run", r.ID)
 	}
@@ -39,17 +39,17 @@ func (c ReassignRun) decide(s *State, m Meta) ([]Event, error) {
 	case r.Heat == c.Heat && r.Entry == c.Entry:
 		return nil, nil
 	case s.Entries[c.Entry].Disqualified:
-		return nil, refusal.New("entry-out", "number", s.number(c.Entry))
+		return nil, refusal.New("entry-out", "number", s.Number(c.Entry))
 	case from.Phase == PhaseCalled || from.Phase == PhaseRacing:
 		return nil, refusal.New("rerun-racing", "heat", from.ID)
 	case to.Phase == PhaseCalled || to.Phase == PhaseRacing:
 		return nil, refusal.New("rerun-racing", "heat", to.ID)
 	}
-	ruled, err := s.ruled(m, c.Reason, from, to)
+	ruled, err := ruledBy(s, m, c.Reason, from, to)
 	if err != nil {
 		return nil, err
 	}
-	return s.andPostAll(m, []Heat{from, to}, RunReassigned{
+	return andPostAll(s, m, []Heat{from, to}, RunReassigned{
 		Ruled: ruled, Run: r.ID, FromHeat: r.Heat, FromEntry: r.Entry, Heat: c.Heat, Entry: c.Entry,
 	}), nil
 }
@@ -59,7 +59,7 @@ func (RunReassigned) Type() string { return "RunReassigned" }
 
 func (e RunReassigned) apply(s *State) {
 	from := s.Heats[e.FromHeat]
-	if i, in := from.lane(e.FromEntry); in {
+	if i, in := from.Lane(e.FromEntry); in {
 		s.Heats[e.FromHeat] = s.reopened(from.withLane(i, s.toRace(from.Lanes[i])))
 	}
 	s.putRun(e.Run, e.Heat, e.Entry)

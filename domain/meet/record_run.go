@@ -34,7 +34,7 @@ type RunRecorded struct {
 }
 
 func (c RecordRun) decide(s *State, m Meta) ([]Event, error) {
-	if err := s.planned(); err != nil {
+	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
 	if c.ID == "" {
@@ -60,15 +60,15 @@ func (c RecordRun) decide(s *State, m Meta) ([]Event, error) {
 		ID: id, Bench: c.Bench, Source: SourceBench, Figures: c.Figures,
 		Boot: c.Boot, Trace: c.Trace, By: m.Actor,
 	}
-	e.Heat, e.Entry, e.Waiting = s.place(c.ID, c.Bench)
+	e.Heat, e.Entry, e.Waiting = s.LaneOf(c.ID, c.Bench)
 	if id != c.ID && e.Waiting == WaitsNot {
 		e.Waiting = WaitsLaneTaken
 	}
-	return s.andPost(m, e.Heat, e), nil
+	return andPost(s, m, e.Heat, e), nil
 }
 
-// place finds the lane that armed a run, or says why it has to wait.
-func (s *State) place(run RunID, bench BenchID) (HeatID, EntryID, Waiting) {
+// LaneOf finds the lane that armed a run, or says why it has to wait.
+func (s *State) LaneOf(run RunID, bench BenchID) (HeatID, EntryID, Waiting) {
 	for _, h := range s.SortedHeats() {
 		for i, l := range h.Lanes {
 			if !armedBy(h.ID, i, l, run) {
@@ -83,7 +83,7 @@ func (s *State) place(run RunID, bench BenchID) (HeatID, EntryID, Waiting) {
 // armedBy says whether a lane armed this run, now or in an earlier attempt.
 func armedBy(h HeatID, lane int, l Lane, run RunID) bool {
 	for attempt := 1; attempt <= l.Attempt; attempt++ {
-		if runID(h, lane, attempt) == run {
+		if RunIDOf(h, lane, attempt) == run {
 			return true
 		}
 	}
@@ -119,7 +119,7 @@ func (e RunRecorded) apply(s *State) {
 		return
 	}
 	h := s.Heats[e.Heat]
-	if i, in := h.lane(e.Entry); in {
+	if i, in := h.Lane(e.Entry); in {
 		s.Heats[e.Heat] = h.withLane(i, s.settle(h.Lanes[i], e.ID)).ebbed()
 	}
 }
@@ -130,23 +130,23 @@ func (s *State) settle(l Lane, run RunID) Lane {
 	switch {
 	case l.Deciding:
 		l.Decider, l.Deciding, run = run, false, l.Better
-	case l.Better != "" && s.worth(l.Better) > s.worth(run):
+	case l.Better != "" && s.Worth(l.Better) > s.Worth(run):
 		run = l.Better
 	}
 	l.Counts, l.Better, l.Armed, l.State = run, "", "", LaneDone
 	return l
 }
 
-// worth orders runs: the distance, or -1 where the run does not rank.
-func (s *State) worth(run RunID) int64 {
-	if r := s.Runs[run]; s.ranks(r) {
+// Worth orders runs: the distance, or -1 where the run does not rank.
+func (s *State) Worth(run RunID) int64 {
+	if r := s.Runs[run]; s.Ranks(r) {
 		return s.Value(r).Corrected.Corrected
 	}
 	return -1
 }
 
-// ranks says whether the rules let a run of this source rank.
-func (s *State) ranks(r Run) bool {
+// Ranks says whether the rules let a run of this source rank.
+func (s *State) Ranks(r Run) bool {
 	return r.Source != SourceHand || s.Rules.HandCounts == HandRanks
 }
 
@@ -165,14 +165,14 @@ type RecordHandCount struct {
 const MethodHand = "hand-count/1"
 
 func (c RecordHandCount) decide(s *State, m Meta) ([]Event, error) {
-	h, i, err := s.heatLane(c.Heat, c.Entry)
+	h, i, err := s.HeatLane(c.Heat, c.Entry)
 	if err != nil {
 		return nil, err
 	}
 	l := h.Lanes[i]
 	switch {
 	case h.Phase != PhaseRacing || l.State != LaneRacing:
-		return nil, refusal.New("hand-not-racing", "number", s.number(c.Entry), "heat", h.ID)
+		return nil, refusal.New("hand-not-racing", "number", s.Number(c.Entry), "heat", h.ID)
 	case c.DistanceUM < 0 || c.DistanceUM > 100_000_000_000 || c.UDistanceUM <= 0 || c.UDistanceUM > c.DistanceUM+1_000_000:
 		return nil, refusal.New("hand-distance")
 	}
@@ -188,5 +188,5 @@ func (c RecordHandCount) decide(s *State, m Meta) ([]Event, error) {
 		},
 		By: m.Actor, ClaimedUS: claimed(c.ClaimedUS),
 	}
-	return s.andPost(m, h.ID, e), nil
+	return andPost(s, m, h.ID, e), nil
 }

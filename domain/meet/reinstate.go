@@ -19,17 +19,17 @@ type EntryReinstated struct {
 }
 
 func (c Reinstate) decide(s *State, m Meta) ([]Event, error) {
-	entry, err := s.entry(c.Entry)
+	entry, err := s.Entry(c.Entry)
 	if err != nil {
 		return nil, err
 	}
 	if entry.Racing() {
 		return nil, nil
 	}
-	heats := s.heatsOf(c.Entry)
+	heats := s.HeatsOf(c.Entry)
 	for _, h := range heats {
-		i, _ := h.lane(c.Entry)
-		if h.Lanes[i].endedByLeaving() && (h.Phase == PhaseCalled || h.Phase == PhaseRacing) {
+		i, _ := h.Lane(c.Entry)
+		if h.Lanes[i].EndedByLeaving() && (h.Phase == PhaseCalled || h.Phase == PhaseRacing) {
 			return nil, refusal.New("rerun-racing", "heat", h.ID)
 		}
 	}
@@ -37,15 +37,15 @@ func (c Reinstate) decide(s *State, m Meta) ([]Event, error) {
 	if !entry.Disqualified {
 		changes = nil // its official results stood all the time
 	}
-	ruled, err := s.ruled(m, c.Reason, changes...)
+	ruled, err := ruledBy(s, m, c.Reason, changes...)
 	if err != nil {
 		return nil, err
 	}
-	return s.andPostAll(m, heats, EntryReinstated{ruled, c.Entry}), nil
+	return andPostAll(s, m, heats, EntryReinstated{ruled, c.Entry}), nil
 }
 
-// endedByLeaving says whether a lane has no run because its entry left.
-func (l Lane) endedByLeaving() bool {
+// EndedByLeaving says whether a lane has no run because its entry left.
+func (l Lane) EndedByLeaving() bool {
 	return l.Counts == "" && (l.Status == StatusWithdrawn || l.Status == StatusDisqualified)
 }
 
@@ -56,11 +56,11 @@ func (e EntryReinstated) apply(s *State) {
 	entry := s.Entries[e.Entry]
 	entry.Withdrawn, entry.Disqualified = false, false
 	s.Entries[e.Entry] = entry
-	for _, h := range s.heatsOf(e.Entry) {
-		i, _ := h.lane(e.Entry)
+	for _, h := range s.HeatsOf(e.Entry) {
+		i, _ := h.Lane(e.Entry)
 		l := h.Lanes[i]
 		switch {
-		case l.endedByLeaving() && (h.Phase == PhaseDrawn || h.Phase == PhaseProvisional):
+		case l.EndedByLeaving() && (h.Phase == PhaseDrawn || h.Phase == PhaseProvisional):
 			s.Heats[h.ID] = s.reopened(h.withLane(i, s.toRace(l)))
 		case l.Status == StatusWithdrawn && l.Counts != "":
 			l.Status = StatusNone

@@ -21,36 +21,36 @@ type ResultsPosted struct {
 // andPost adds to events what follows for a heat: the posting of its result, and
 // where legs are raced, its decider. It is the one place that decides when a
 // result goes up.
-func (s *State) andPost(m Meta, heat HeatID, events ...Event) []Event {
+func andPost(s *State, m Meta, heat HeatID, events ...Event) []Event {
 	if heat == "" {
 		return events
 	}
-	return s.andDecider(m, heat, s.andResult(m, heat, events...)...)
+	return andDecider(s, m, heat, andResult(s, m, heat, events...)...)
 }
 
 // andResult adds the posting of a heat to events that settle its last lane or
 // change a result that is provisional: who loses by the change may protest too.
-func (s *State) andResult(m Meta, heat HeatID, events ...Event) []Event {
-	after := with(s, m.NowUS, events...)
+func andResult(s *State, m Meta, heat HeatID, events ...Event) []Event {
+	after := After(s, m.NowUS, events...)
 	h, there := after.Heats[heat]
 	if !there || h.Phase == PhaseOfficial {
 		return events
 	}
 	post := ResultsPosted{Heat: heat, ProtestUntilUS: m.NowUS + after.Rules.ProtestUS}
-	if after.roundClosed(h) {
+	if after.RoundClosed(h) {
 		post.ProtestUntilUS = 0 // official at once: the ruling that led here is the correction
 	}
 	switch {
-	case h.posted():
-		was, _ := s.Order(s.Heats[heat])
-		is, _ := after.Order(h)
+	case h.Posted():
+		was, _ := OrderOf(s, s.Heats[heat])
+		is, _ := OrderOf(after, h)
 		if !slices.Equal(was, is) {
 			return append(events, post)
 		}
 		return events
-	case h.settled():
+	case h.Settled():
 		return append(events, post)
-	case after.walksOver(h):
+	case walksOver(after, h):
 		post.Walkover = true
 		return append(events, post)
 	}
@@ -58,9 +58,9 @@ func (s *State) andResult(m Meta, heat HeatID, events ...Event) []Event {
 }
 
 // walksOver says whether the only car left in a heat need not race any more.
-func (s *State) walksOver(h Heat) bool {
-	_, form := formatOf(s.Divisions[h.Division], h.Stage)
-	if !form.walkover() || h.Phase == PhaseRacing {
+func walksOver(s *State, h Heat) bool {
+	_, form := FormOf(s.Divisions[h.Division], h.Stage)
+	if !form.Walkover() || h.Phase == PhaseRacing {
 		return false
 	}
 	left := 0
@@ -68,7 +68,7 @@ func (s *State) walksOver(h Heat) bool {
 		switch {
 		case l.State != LaneDone:
 			left++
-		case !s.result(l).Out:
+		case !ResultOf(s, l).Out:
 			return false // a result to beat is there
 		}
 	}
@@ -88,13 +88,13 @@ func (e ResultsPosted) apply(s *State) {
 	}
 	h.Phase, h.PostedUS, h.ProtestUntilUS = PhaseProvisional, s.TimeUS, e.ProtestUntilUS
 	h.DeadlineUS = 0
-	if s.roundClosed(h) {
+	if s.RoundClosed(h) {
 		h.Phase = PhaseOfficial
 	}
 	s.Heats[e.Heat] = h
 }
 
-func (s *State) roundClosed(h Heat) bool {
+func (s *State) RoundClosed(h Heat) bool {
 	p := s.Programmes[h.Division]
 	return len(p.Stages) >= h.Stage && len(p.Stages[h.Stage-1].Rounds) >= h.Round &&
 		p.Stages[h.Stage-1].Rounds[h.Round-1].Closed
@@ -118,13 +118,13 @@ type RoundClosed struct {
 }
 
 func (c CloseRound) decide(s *State, m Meta) ([]Event, error) {
-	d, err := s.hosting(c.Division)
+	d, err := Hosting(s, c.Division)
 	if err != nil {
 		return nil, err
 	}
 	p := s.Programmes[d.ID]
-	last, drawn := p.current()
-	stage, round := p.round()
+	last, drawn := p.Current()
+	stage, round := p.Round()
 	switch {
 	case !drawn:
 		return nil, refusal.New("nothing-drawn", "division", d.ID)
@@ -132,43 +132,43 @@ func (c CloseRound) decide(s *State, m Meta) ([]Event, error) {
 		return nil, nil
 	}
 	if c.Early != nil {
-		if err := c.Early.check(); err != nil {
+		if err := c.Early.Check(); err != nil {
 			return nil, err
 		}
 	}
 	for _, id := range last.Heats {
 		h := s.Heats[id]
 		switch {
-		case !h.posted():
+		case !h.Posted():
 			return nil, refusal.New("heat-open", "heat", id, "status", h.Phase)
-		case c.Early == nil && s.clock(m.NowUS) < h.ProtestUntilUS:
+		case c.Early == nil && s.RaceClock(m.NowUS) < h.ProtestUntilUS:
 			return nil, refusal.New("protest-time", "heat", id)
 		}
 	}
-	if id, open := s.openProtest(last.Heats); open {
+	if id, open := OpenProtest(s, last.Heats); open {
 		return nil, refusal.New("protest-open", "protest", id)
 	}
-	if _, form := formatOf(d, stage); form != nil {
-		if tied := form.tied(s, last.Heats); len(tied) > 0 {
-			return nil, s.tieRefused(tied)
+	if _, form := FormOf(d, stage); form != nil {
+		if tied := form.Tied(s, last.Heats); len(tied) > 0 {
+			return nil, tieRefused(s, tied)
 		}
 	}
-	for _, p := range s.closePairs(d) {
-		if s.open(p) {
-			return nil, refusal.New("heat-close", "one", s.number(p.upper.entry), "other", s.number(p.lower.entry))
+	for _, p := range ClosePairs(s, d) {
+		if DeciderOpen(s, p) {
+			return nil, refusal.New("heat-close", "one", s.Number(p.Upper.Entry), "other", s.Number(p.Lower.Entry))
 		}
 	}
 	return []Event{RoundClosed{Division: d.ID, Stage: stage, Round: round, By: m.Actor, Early: c.Early}}, nil
 }
 
 // tieRefused names the heat, or the cars where they are of several.
-func (s *State) tieRefused(tied []tiedLane) error {
-	if tied[0].entry == "" {
-		return refusal.New("heat-tied", "heat", tied[0].heat)
+func tieRefused(s *State, tied []TiedLane) error {
+	if tied[0].Entry == "" {
+		return refusal.New("heat-tied", "heat", tied[0].Heat)
 	}
 	numbers := make([]string, 0, len(tied))
 	for _, l := range tied {
-		numbers = append(numbers, strconv.Itoa(s.number(l.entry)))
+		numbers = append(numbers, strconv.Itoa(s.Number(l.Entry)))
 	}
 	return refusal.New("lanes-tied", "numbers", strings.Join(numbers, ", "))
 }
@@ -206,11 +206,11 @@ type ResultsPublished struct {
 }
 
 func (c PublishResults) decide(s *State, m Meta) ([]Event, error) {
-	d, err := s.hosting(c.Division)
+	d, err := Hosting(s, c.Division)
 	if err != nil {
 		return nil, err
 	}
-	if !s.programmeOver(d) {
+	if !Through(s, d) {
 		return nil, refusal.New("programme-open", "division", d.ID)
 	}
 	for _, h := range s.SortedHeats() {
@@ -219,15 +219,15 @@ func (c PublishResults) decide(s *State, m Meta) ([]Event, error) {
 		}
 	}
 	number := len(s.Programmes[d.ID].Published) + 1
-	if number > 1 && !s.publishedIsOld(d.ID) {
+	if number > 1 && !PublishedIsOld(s, d.ID) {
 		return nil, nil
 	}
-	return []Event{ResultsPublished{Division: d.ID, Number: number, Ranks: s.placed(d.ID), By: m.Actor}}, nil
+	return []Event{ResultsPublished{Division: d.ID, Number: number, Ranks: PlacesNow(s, d.ID), By: m.Actor}}, nil
 }
 
-// publishedIsOld says whether a division's standings, or a result in them, were
+// PublishedIsOld says whether a division's standings, or a result in them, were
 // corrected after they were published last.
-func (s *State) publishedIsOld(d DivisionID) bool {
+func PublishedIsOld(s *State, d DivisionID) bool {
 	published := s.Programmes[d].Published
 	if len(published) == 0 {
 		return false
@@ -242,13 +242,13 @@ func (s *State) publishedIsOld(d DivisionID) bool {
 			return true
 		}
 	}
-	return !slices.Equal(last.Ranks, s.placed(d))
+	return !slices.Equal(last.Ranks, PlacesNow(s, d))
 }
 
-// placed is a division's table as it is published.
-func (s *State) placed(d DivisionID) []Placed {
+// PlacesNow is a division's table as it is published.
+func PlacesNow(s *State, d DivisionID) []Placed {
 	out := []Placed{}
-	for _, line := range s.Standings(d) {
+	for _, line := range Standings(s, d) {
 		out = append(out, Placed{line.Rank, line.Entry})
 	}
 	return out

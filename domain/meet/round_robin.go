@@ -18,30 +18,30 @@ const MethodRoundRobin = "round-robin-berger/1"
 // maxCycles is how often two may meet.
 const maxCycles = 2
 
-func (roundRobin) check(d DivisionID, number int, st Stage) error {
-	if err := st.checkPairs(d, number, "cycles", "points", "tie_breaks", "seeding", "seeds"); err != nil {
+func (roundRobin) Check(d DivisionID, number int, st Stage) error {
+	if err := checkPairs(st, d, number, "cycles", "points", "tie_breaks", "seeding", "seeds"); err != nil {
 		return err
 	}
 	if st.Cycles < 0 || st.Cycles > maxCycles {
 		return refusal.New("stage-cycles", "division", d, "stage", number, "most", maxCycles)
 	}
-	return st.checkPoints(d, number)
+	return checkPoints(st, d, number)
 }
 
-func (roundRobin) takesLate(Stage, int) bool { return false }
+func (roundRobin) TakesLate(Stage, int) bool { return false }
 
-func (roundRobin) rounds(s *State, d Division, stage int) int {
+func (roundRobin) Rounds(s *State, d Division, stage int) int {
 	return len(s.Programmes[d.ID].Stages[stage-1].Tree.Rounds)
 }
 
-func (roundRobin) walkover() bool { return true }
+func (roundRobin) Walkover() bool { return true }
 
-func (roundRobin) tied(*State, []HeatID) []tiedLane { return nil }
+func (roundRobin) Tied(*State, []HeatID) []TiedLane { return nil }
 
-func (roundRobin) draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
-	return s.drawnTree(MethodRoundRobin, d, stage, round, seeds, func() (*bracket.Draw, error) {
+func (roundRobin) Draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
+	return drawnTree(s, MethodRoundRobin, d, stage, round, seeds, func() (*bracket.Draw, error) {
 		return bracket.RoundRobin(len(seeds), bracket.RoundRobinOptions{
-			Cycles: max(1, d.Stages[stage-1].Cycles), Cars: s.cars(seeds), Seeds: s.seeded(d, stage, seeds), LotSeed: lotSeed,
+			Cycles: max(1, d.Stages[stage-1].Cycles), Cars: carsOf(s, seeds), Seeds: seeded(s, d, stage, seeds), LotSeed: lotSeed,
 		})
 	})
 }
@@ -52,8 +52,8 @@ func robinTieBreaks() []string {
 	return []string{standings.Direct, standings.SonnebornBerger}
 }
 
-func (roundRobin) rank(s *State, d Division, stage int) []Standing {
-	return s.rankPoints(d, stage, s.Programmes[d.ID].Stages[stage-1].Seeds, s.pairResults(d, stage, false), standings.PointsRules{
+func (roundRobin) Rank(s *State, d Division, stage int) []Standing {
+	return rankPoints(s, d, stage, s.Programmes[d.ID].Stages[stage-1].Seeds, pairResults(s, d, stage, false), standings.PointsRules{
 		Unplayed: standings.AsPlayed, TieBreaks: robinTieBreaks(),
 	})
 }

@@ -21,17 +21,17 @@ type StatusRuled struct {
 }
 
 func (c RuleStatus) decide(s *State, m Meta) ([]Event, error) {
-	h, i, err := s.heatLane(c.Heat, c.Entry)
+	h, i, err := s.HeatLane(c.Heat, c.Entry)
 	if err != nil {
 		return nil, err
 	}
-	ruled, err := s.ruled(m, c.Reason, h)
+	ruled, err := ruledBy(s, m, c.Reason, h)
 	if err != nil {
 		return nil, err
 	}
 	entry, l := s.Entries[c.Entry], h.Lanes[i]
 	switch {
-	case !one(c.Status, StatusNone, StatusDidNotStart, StatusDidNotFinish, StatusDisqualified):
+	case !OneOf(c.Status, StatusNone, StatusDidNotStart, StatusDidNotFinish, StatusDisqualified):
 		return nil, refusal.New("status-word", "status", c.Status)
 	case entry.Disqualified,
 		entry.Withdrawn && (l.Status == StatusWithdrawn || c.Status == StatusNone && l.Counts == ""):
@@ -40,14 +40,14 @@ func (c RuleStatus) decide(s *State, m Meta) ([]Event, error) {
 		return nil, nil
 	case c.Status == StatusNone && l.Counts == "" && (h.Phase == PhaseCalled || h.Phase == PhaseRacing):
 		return nil, refusal.New("rerun-racing", "heat", h.ID)
-	case c.Status == StatusDidNotStart && h.Phase == PhaseCalled && s.clock(m.NowUS) < h.DeadlineUS:
+	case c.Status == StatusDidNotStart && h.Phase == PhaseCalled && s.RaceClock(m.NowUS) < h.DeadlineUS:
 		return nil, refusal.New("call-running", "number", entry.StartNumber)
 	case c.Status == StatusDidNotStart && l.Counts != "":
 		return nil, refusal.New("did-start", "number", entry.StartNumber)
 	case c.Status == StatusDidNotFinish && l.Counts == "" && l.State != LaneRacing:
 		return nil, refusal.New("did-not-race", "number", entry.StartNumber)
 	}
-	return s.andPost(m, h.ID, StatusRuled{Ruled: ruled, Heat: h.ID, Entry: c.Entry, Status: c.Status}), nil
+	return andPost(s, m, h.ID, StatusRuled{Ruled: ruled, Heat: h.ID, Entry: c.Entry, Status: c.Status}), nil
 }
 
 // Type is the name in the log.
@@ -55,7 +55,7 @@ func (StatusRuled) Type() string { return "StatusRuled" }
 
 func (e StatusRuled) apply(s *State) {
 	h := s.Heats[e.Heat]
-	i, in := h.lane(e.Entry)
+	i, in := h.Lane(e.Entry)
 	if !in {
 		return
 	}

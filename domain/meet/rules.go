@@ -136,7 +136,7 @@ func UsualRules() Rules {
 	}
 }
 
-func (r Rules) check() error {
+func (r Rules) Check() error {
 	const hour = 3_600_000_000
 	ok := r.ProtestUS >= 0 && r.ProtestUS <= 24*hour && r.CallUS >= 0 && r.CallUS <= hour &&
 		r.RerunsPerEntry >= 0 && r.RerunsPerEntry <= 20 &&
@@ -144,25 +144,25 @@ func (r Rules) check() error {
 	if !ok {
 		return refusal.New("rules-range")
 	}
-	known := one(r.Tie, TieShared, TieNextBest, TieDecider) &&
-		one(r.Close, "", CloseSay, CloseDecider) &&
-		one(r.DidNotFinish, KeepDistance, NoResult) &&
-		one(r.Benches, BenchReport, BenchCorrect, BenchTakeOut) &&
-		one(r.Late, LateNo, LateNextRound) &&
-		one(r.HandCounts, HandRanks, HandShown) &&
-		one(r.BatteryGate, GateOff, GateWarn, GateHold) && one(r.InspectionGate, GateOff, GateWarn, GateHold)
+	known := OneOf(r.Tie, TieShared, TieNextBest, TieDecider) &&
+		OneOf(r.Close, "", CloseSay, CloseDecider) &&
+		OneOf(r.DidNotFinish, KeepDistance, NoResult) &&
+		OneOf(r.Benches, BenchReport, BenchCorrect, BenchTakeOut) &&
+		OneOf(r.Late, LateNo, LateNextRound) &&
+		OneOf(r.HandCounts, HandRanks, HandShown) &&
+		OneOf(r.BatteryGate, GateOff, GateWarn, GateHold) && OneOf(r.InspectionGate, GateOff, GateWarn, GateHold)
 	if !known {
 		return refusal.New("rules-word")
 	}
-	return checkIncidents(r.Incidents)
+	return CheckIncidents(r.Incidents)
 }
 
-// checkIncidents refuses words that are not in the table and an incident that is
+// CheckIncidents refuses words that are not in the table and an incident that is
 // there twice: what follows from it has to be clear.
-func checkIncidents(rules []IncidentRule) error {
+func CheckIncidents(rules []IncidentRule) error {
 	for i, r := range rules {
-		known := one(r.Incident, OffRollers, Stalled, FalseStart, BenchFailed) &&
-			one(r.Consequence, ConsequenceKeep, ConsequenceLane, ConsequenceHeat, ConsequenceNoFinish)
+		known := OneOf(r.Incident, OffRollers, Stalled, FalseStart, BenchFailed) &&
+			OneOf(r.Consequence, ConsequenceKeep, ConsequenceLane, ConsequenceHeat, ConsequenceNoFinish)
 		twice := slices.ContainsFunc(rules[:i], func(before IncidentRule) bool { return before.Incident == r.Incident })
 		switch {
 		case !known:
@@ -174,8 +174,8 @@ func checkIncidents(rules []IncidentRule) error {
 	return nil
 }
 
-// one says whether v is among the words.
-func one[T comparable](v T, words ...T) bool {
+// OneOf says whether v is among the words.
+func OneOf[T comparable](v T, words ...T) bool {
 	for _, w := range words {
 		if v == w {
 			return true

@@ -48,8 +48,8 @@ func ReasonCodes() []ReasonCode {
 	}
 }
 
-func (r Reason) check() error {
-	if !one(r.Code, ReasonCodes()...) {
+func (r Reason) Check() error {
+	if !OneOf(r.Code, ReasonCodes()...) {
 		return refusal.New("reason-code", "code", r.Code)
 	}
 	return nil
@@ -97,23 +97,23 @@ func (s *State) rule(kind string, r Ruled, about Ruling) {
 }
 
 // ruledLane finds the lane that a ruling is about, which changes no result.
-func (s *State) ruledLane(m Meta, heat HeatID, entry EntryID, r Reason) (h Heat, lane int, ruled Ruled, err error) {
-	if h, lane, err = s.heatLane(heat, entry); err != nil {
+func ruledLane(s *State, m Meta, heat HeatID, entry EntryID, r Reason) (h Heat, lane int, ruled Ruled, err error) {
+	if h, lane, err = s.HeatLane(heat, entry); err != nil {
 		return h, lane, ruled, err
 	}
-	ruled, err = s.ruled(m, r)
+	ruled, err = ruledBy(s, m, r)
 	return h, lane, ruled, err
 }
 
-// ruled fills the shared part of a ruling's event, numbering it as a correction
+// ruledBy fills the shared part of a ruling's event, numbering it as a correction
 // where one of the heats is in a round that was closed.
-func (s *State) ruled(m Meta, r Reason, heats ...Heat) (Ruled, error) {
-	if err := r.check(); err != nil {
+func ruledBy(s *State, m Meta, r Reason, heats ...Heat) (Ruled, error) {
+	if err := r.Check(); err != nil {
 		return Ruled{}, err
 	}
 	out := Ruled{By: m.Actor, Reason: r}
 	for _, h := range heats {
-		if h.Phase == PhaseOfficial || s.roundClosed(h) {
+		if h.Phase == PhaseOfficial || s.RoundClosed(h) {
 			out.Correction = s.Corrections + 1
 		}
 	}

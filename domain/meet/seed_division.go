@@ -27,11 +27,11 @@ type DivisionSeeded struct {
 }
 
 func (c SeedDivision) decide(s *State, m Meta) ([]Event, error) {
-	d, err := s.hosting(c.Division)
+	d, err := Hosting(s, c.Division)
 	if err != nil {
 		return nil, err
 	}
-	stage, err := s.stageToSeed(d)
+	stage, err := StageToSeed(s, d)
 	if err != nil {
 		return nil, err
 	}
@@ -40,7 +40,7 @@ func (c SeedDivision) decide(s *State, m Meta) ([]Event, error) {
 	if before != nil && before.Stage == stage {
 		lot = before.LotSeed
 	}
-	seeded, err := s.seed(d, stage, c.SeedOrder, lot)
+	seeded, err := Seed(s, d, stage, c.SeedOrder, lot)
 	if err != nil {
 		return nil, err
 	}
@@ -51,11 +51,11 @@ func (c SeedDivision) decide(s *State, m Meta) ([]Event, error) {
 	return []Event{seeded}, nil
 }
 
-// stageToSeed is the stage whose first round is drawn next; it refuses while
+// StageToSeed is the stage whose first round is drawn next; it refuses while
 // another round is.
-func (s *State) stageToSeed(d Division) (int, error) {
-	stage, round, err := s.next(d)
-	drawn, _ := s.Programmes[d.ID].round()
+func StageToSeed(s *State, d Division) (int, error) {
+	stage, round, err := NextRound(s, d)
+	drawn, _ := s.Programmes[d.ID].Round()
 	no, refused := refusal.As(err)
 	switch {
 	case refused && no.Code == "programme-over":

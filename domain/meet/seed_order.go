@@ -51,9 +51,9 @@ type SeedList struct {
 	AtUS    int64  `json:"at_us"`
 }
 
-// over lays the list over those who can be drawn: the listed ones in its order,
+// orderedBy lays the list over those who can be drawn: the listed ones in its order,
 // then the others as they stand in field. It says how many were listed.
-func (l SeedList) over(field []EntryID) (order []EntryID, listed int) {
+func orderedBy(l SeedList, field []EntryID) (order []EntryID, listed int) {
 	for _, id := range l.Order {
 		if slices.Contains(field, id) {
 			order = append(order, id)
@@ -68,9 +68,9 @@ func (l SeedList) over(field []EntryID) (order []EntryID, listed int) {
 	return order, listed
 }
 
-// seedList is the list that the draw of a stage goes by; false where it goes by
+// seedListOf is the list that the draw of a stage goes by; false where it goes by
 // lot or by the ranks of the stage before.
-func (p Programme) seedList(stage int) (SeedList, bool) {
+func seedListOf(p Programme, stage int) (SeedList, bool) {
 	if p.Seeding == nil || p.Seeding.Stage != stage || p.Seeding.Method == SeedRank {
 		return SeedList{}, false
 	}
@@ -79,12 +79,12 @@ func (p Programme) seedList(stage int) (SeedList, bool) {
 
 // seeded is how many of a stage's seeds, counted from the first, keep their
 // place in the draw; the others are drawn by lot behind them.
-func (s *State) seeded(d Division, stage int, seeds []EntryID) int {
+func seeded(s *State, d Division, stage int, seeds []EntryID) int {
 	n := len(seeds)
-	list, has := s.Programmes[d.ID].seedList(stage)
+	list, has := seedListOf(s.Programmes[d.ID], stage)
 	switch {
 	case has:
-		_, n = list.over(seeds)
+		_, n = orderedBy(list, seeds)
 	case stage == 1:
 		return 0
 	}
@@ -94,18 +94,18 @@ func (s *State) seeded(d Division, stage int, seeds []EntryID) int {
 	return n
 }
 
-// wantsSeeds says whether a stage must be given its seed order before its draw.
-func (s *State) wantsSeeds(d Division, stage int) bool {
-	_, has := s.Programmes[d.ID].seedList(stage)
-	return stage == 1 && !has && one(d.Stages[0].Seeding, SeedHand, SeedRating)
+// WantsSeeds says whether a stage must be given its seed order before its draw.
+func WantsSeeds(s *State, d Division, stage int) bool {
+	_, has := seedListOf(s.Programmes[d.ID], stage)
+	return stage == 1 && !has && OneOf(d.Stages[0].Seeding, SeedHand, SeedRating)
 }
 
 // candidates are those whom the seed order of a stage may name, and how they
 // stand without one: whoever is entered for a first stage, by start number, and
 // who goes on to a later one, by rank.
-func (s *State) candidates(d Division, stage int) []EntryID {
+func candidates(s *State, d Division, stage int) []EntryID {
 	if stage > 1 {
-		return s.qualified(d, stage, nil)
+		return qualified(s, d, stage, nil)
 	}
 	var out []EntryID
 	for _, e := range s.SortedEntries(d.ID) {
@@ -117,15 +117,15 @@ func (s *State) candidates(d Division, stage int) []EntryID {
 }
 
 // mustStand says whether an order by hand has to name an entry.
-func (s *State) mustStand(id EntryID, stage int) bool { return stage > 1 || s.Entries[id].CheckedIn }
+func mustStand(s *State, id EntryID, stage int) bool { return stage > 1 || s.Entries[id].CheckedIn }
 
-// seed makes the seed order of a stage, or refuses it by name.
-func (s *State) seed(d Division, stage int, o SeedOrder, lotSeed uint64) (DivisionSeeded, error) {
+// Seed makes the seed order of a stage, or refuses it by name.
+func Seed(s *State, d Division, stage int, o SeedOrder, lotSeed uint64) (DivisionSeeded, error) {
 	out := DivisionSeeded{Division: d.ID, Stage: stage, Seeding: o.Method, LotSeed: lotSeed, Seeds: []EntryID{}}
-	if one(d.Stages[stage-1].Kind, TimedRounds, PointsRounds) {
+	if OneOf(d.Stages[stage-1].Kind, TimedRounds, PointsRounds) {
 		return out, refusal.New("seed-dealt", "division", d.ID, "stage", stage)
 	}
-	field := s.candidates(d, stage)
+	field := candidates(s, d, stage)
 	if len(field) == 0 {
 		return out, refusal.New("no-entries", "division", d.ID)
 	}
@@ -136,7 +136,7 @@ func (s *State) seed(d Division, stage int, o SeedOrder, lotSeed uint64) (Divisi
 		}
 		out.Seeds = byRanks(field, make([]int, len(field)), lotSeed)
 	case SeedHand:
-		if err := s.checkHand(d, stage, field, o.Order); err != nil {
+		if err := checkHand(s, d, stage, field, o.Order); err != nil {
 			return out, err
 		}
 		out.Seeds = o.Order
@@ -160,10 +160,10 @@ func (s *State) seed(d Division, stage int, o SeedOrder, lotSeed uint64) (Divisi
 
 // checkHand refuses an order by hand with an entry twice, missing or from
 // elsewhere.
-func (s *State) checkHand(d Division, stage int, field, order []EntryID) error {
+func checkHand(s *State, d Division, stage int, field, order []EntryID) error {
 	in := map[EntryID]bool{}
 	for _, id := range order {
-		e, err := s.entry(id)
+		e, err := s.Entry(id)
 		switch {
 		case err != nil:
 			return err
@@ -175,7 +175,7 @@ func (s *State) checkHand(d Division, stage int, field, order []EntryID) error {
 		in[id] = true
 	}
 	for _, id := range field {
-		if !in[id] && s.mustStand(id, stage) {
+		if !in[id] && mustStand(s, id, stage) {
 			return refusal.New("seed-missing", "number", s.Entries[id].StartNumber)
 		}
 	}

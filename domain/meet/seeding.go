@@ -30,41 +30,41 @@ type SeedLine struct {
 	ByLot bool
 }
 
-// Seeding says how a division's next stage is seeded; false for a division that
+// SeedingOf says how a division's next stage is seeded; false for a division that
 // is not there.
-func (s *State) Seeding(division DivisionID) (Seeding, bool) {
-	division = s.Host(division)
+func SeedingOf(s *State, division DivisionID) (Seeding, bool) {
+	division = Host(s, division)
 	d, there := s.Divisions[division]
 	if !there {
 		return Seeding{}, false
 	}
 	out := Seeding{Usual: SeedLot}
-	stage, err := s.stageToSeed(d)
+	stage, err := StageToSeed(s, d)
 	if out.Open = err == nil; !out.Open {
-		stage, _ = s.Programmes[division].round()
+		stage, _ = s.Programmes[division].Round()
 		stage = max(stage, 1)
 	}
-	out.Stage, out.Dealt = stage, one(d.Stages[stage-1].Kind, TimedRounds, PointsRounds)
+	out.Stage, out.Dealt = stage, OneOf(d.Stages[stage-1].Kind, TimedRounds, PointsRounds)
 	switch {
 	case stage > 1:
 		out.Usual = SeedRank
 	case d.Stages[0].Seeding != "":
 		out.Usual = d.Stages[0].Seeding
 	}
-	s.seedLines(d, stage, &out)
+	seedLines(s, d, stage, &out)
 	return out, true
 }
 
-func (s *State) seedLines(d Division, stage int, out *Seeding) {
+func seedLines(s *State, d Division, stage int, out *Seeding) {
 	p := s.Programmes[d.ID]
-	field, listed := s.candidates(d, stage), 0
+	field, listed := candidates(s, d, stage), 0
 	if len(p.Stages) >= stage {
 		field = p.Stages[stage-1].Seeds
 	}
-	if list, has := p.seedList(stage); has {
+	if list, has := seedListOf(p, stage); has {
 		out.Fixed, out.Method = true, list.Method
 		var order []EntryID
-		order, listed = list.over(field)
+		order, listed = orderedBy(list, field)
 		in := map[EntryID]bool{}
 		for _, id := range order {
 			in[id] = true
@@ -76,10 +76,10 @@ func (s *State) seedLines(d Division, stage int, out *Seeding) {
 		}
 		field = order
 	}
-	seeded, ranks := s.seeded(d, stage, field), map[EntryID]int{}
+	seeded, ranks := seeded(s, d, stage, field), map[EntryID]int{}
 	if stage > 1 {
-		_, before := formatOf(d, stage-1)
-		for _, line := range before.rank(s, d, stage-1) {
+		_, before := FormOf(d, stage-1)
+		for _, line := range before.Rank(s, d, stage-1) {
 			ranks[line.Entry] = line.Rank
 		}
 	}
@@ -105,12 +105,12 @@ type PreviewHeat struct {
 // PreviewSeeds draws the first round of the next stage without keeping it: order
 // are the entries of which the place is known, best first; all others come by
 // lot behind them. It refuses what SeedDivision would.
-func (s *State) PreviewSeeds(division DivisionID, order []EntryID) (SeedPreview, error) {
-	d, err := s.hosting(division)
+func PreviewSeeds(s *State, division DivisionID, order []EntryID) (SeedPreview, error) {
+	d, err := Hosting(s, division)
 	if err != nil {
 		return SeedPreview{}, err
 	}
-	stage, err := s.stageToSeed(d)
+	stage, err := StageToSeed(s, d)
 	if err != nil {
 		return SeedPreview{}, err
 	}
@@ -121,20 +121,20 @@ func (s *State) PreviewSeeds(division DivisionID, order []EntryID) (SeedPreview,
 			next.Entries[e.ID] = e
 		}
 	}
-	field := next.candidates(d, stage)
-	whole, known := SeedList{Order: order}.over(field)
-	if _, err := next.seed(d, stage, SeedOrder{Method: SeedHand, Order: append(order[:len(order):len(order)], whole[known:]...)}, 0); err != nil {
+	field := candidates(next, d, stage)
+	whole, known := orderedBy(SeedList{Order: order}, field)
+	if _, err := Seed(next, d, stage, SeedOrder{Method: SeedHand, Order: append(order[:len(order):len(order)], whole[known:]...)}, 0); err != nil {
 		return SeedPreview{}, err
 	}
 	Evolve(next, DivisionSeeded{Division: d.ID, Stage: stage, Seeding: SeedHand, Seeds: order}, s.TimeUS)
-	seeds := next.seeds(d, stage, 1)
-	_, form := formatOf(d, stage)
-	drawn, err := form.draw(next, d, stage, 1, seeds, 0)
+	seeds := SeedsOf(next, d, stage, 1)
+	_, form := FormOf(d, stage)
+	drawn, err := form.Draw(next, d, stage, 1, seeds, 0)
 	if err != nil {
-		return SeedPreview{}, next.explainDraw(err, seeds)
+		return SeedPreview{}, explainDraw(next, err, seeds)
 	}
 	byLot := map[EntryID]bool{}
-	for _, id := range seeds[next.seeded(d, stage, seeds):] {
+	for _, id := range seeds[seeded(next, d, stage, seeds):] {
 		byLot[id] = true
 	}
 	settled := func(ids []EntryID) []EntryID {

@@ -20,13 +20,13 @@ type RunSetAside struct {
 }
 
 func (c SetRunAside) decide(s *State, m Meta) ([]Event, error) {
-	r, err := s.run(c.Run)
+	r, err := s.Run(c.Run)
 	if err != nil {
 		return nil, err
 	}
 	entry := EntryID("")
 	if c.Entry != "" && r.Entry == "" {
-		e, err := s.entry(c.Entry)
+		e, err := s.Entry(c.Entry)
 		if err != nil {
 			return nil, err
 		}
@@ -35,10 +35,10 @@ func (c SetRunAside) decide(s *State, m Meta) ([]Event, error) {
 	switch {
 	case r.Void:
 		return nil, nil
-	case s.held(r.ID, "", ""):
+	case held(s, r.ID, "", ""):
 		return nil, refusal.New("run-counts", "run", r.ID)
 	}
-	ruled, err := s.ruled(m, c.Reason)
+	ruled, err := ruledBy(s, m, c.Reason)
 	if err != nil {
 		return nil, err
 	}

@@ -6,9 +6,9 @@ import (
 	"benchmeet/domain/refusal"
 )
 
-// only refuses settings that belong to other forms than the stage's, so that
+// Only refuses settings that belong to other forms than the stage's, so that
 // nobody believes in a setting that has no effect.
-func (st Stage) only(d DivisionID, number int, settings ...string) error {
+func (st Stage) Only(d DivisionID, number int, settings ...string) error {
 	for _, setting := range []struct {
 		name  string
 		given bool
@@ -42,41 +42,41 @@ func (st Stage) only(d DivisionID, number int, settings ...string) error {
 }
 
 // checkSeeds refuses a seeding that a stage cannot have.
-func (st Stage) checkSeeds(d DivisionID, number int) error {
+func checkSeeds(st Stage, d DivisionID, number int) error {
 	switch {
-	case !one(st.Seeding, "", SeedLot, SeedHand, SeedRating), st.Seeding != "" && number > 1:
+	case !OneOf(st.Seeding, "", SeedLot, SeedHand, SeedRating), st.Seeding != "" && number > 1:
 		return refusal.New("stage-seeding", "division", d, "stage", number)
-	case st.Seeds < 0 || st.Seeds > maxStartNumber:
-		return refusal.New("stage-seeds", "division", d, "stage", number, "most", maxStartNumber)
+	case st.Seeds < 0 || st.Seeds > MaxStartNumber:
+		return refusal.New("stage-seeds", "division", d, "stage", number, "most", MaxStartNumber)
 	}
 	return nil
 }
 
 // checkLate refuses a rule for late entries that a stage cannot have: only a first
 // stage takes entries, and none where a design drew all rounds at once.
-func (st Stage) checkLate(d DivisionID, number int) error {
-	if !one(st.Late, "", LateNo, LateNextRound) || st.Late != "" && number > 1 || st.Late == LateNextRound && st.LaneDesign {
+func checkLate(st Stage, d DivisionID, number int) error {
+	if !OneOf(st.Late, "", LateNo, LateNextRound) || st.Late != "" && number > 1 || st.Late == LateNextRound && st.LaneDesign {
 		return refusal.New("stage-late", "division", d, "stage", number)
 	}
 	return nil
 }
 
-// takesLate says whether somebody may still enter a division when so many rounds
+// TakesLate says whether somebody may still enter a division when so many rounds
 // of a stage are drawn: by the stage's own rule, or else the meet's, and only where
 // the form has room for it.
-func (s *State) takesLate(d Division, stage, drawn int) bool {
-	st, form := formatOf(d, stage)
+func TakesLate(s *State, d Division, stage, drawn int) bool {
+	st, form := FormOf(d, stage)
 	rule := s.Rules.Late
 	if st.Late != "" {
 		rule = st.Late
 	}
-	return stage == 1 && rule == LateNextRound && form.takesLate(st, drawn)
+	return stage == 1 && rule == LateNextRound && form.TakesLate(st, drawn)
 }
 
 // checkPairs is for forms of heats of two.
-func (st Stage) checkPairs(d DivisionID, number int, settings ...string) error {
+func checkPairs(st Stage, d DivisionID, number int, settings ...string) error {
 	if st.Lanes != 2 {
 		return refusal.New("stage-pairs", "division", d, "stage", number, "kind", st.Kind)
 	}
-	return st.only(d, number, settings...)
+	return st.Only(d, number, settings...)
 }

@@ -58,14 +58,14 @@ type TimedRun struct {
 // Disqualified says whether the entry is not ranked at all.
 func (l Standing) Disqualified() bool { return l.Status == StatusDisqualified }
 
-// standing starts an entry's line.
-func (s *State) standing(id EntryID, stage int) Standing {
-	return Standing{Entry: id, Stage: stage, Status: s.Entries[id].statusOut()}
+// standingOf starts an entry's line.
+func standingOf(s *State, id EntryID, stage int) Standing {
+	return Standing{Entry: id, Stage: stage, Status: s.Entries[id].StatusOut()}
 }
 
-// number gives sorted lines their ranks: equals share one, the disqualified
+// rankLines gives sorted lines their ranks: equals share one, the disqualified
 // have none.
-func number(lines []Standing, compare func(a, b Standing) int) {
+func rankLines(lines []Standing, compare func(a, b Standing) int) {
 	for i := range lines {
 		switch {
 		case lines[i].Disqualified():
@@ -78,8 +78,8 @@ func number(lines []Standing, compare func(a, b Standing) int) {
 	}
 }
 
-// compareBool orders false before true.
-func compareBool(a, b bool) int {
+// CompareBool orders false before true.
+func CompareBool(a, b bool) int {
 	switch {
 	case a == b:
 		return 0
@@ -93,18 +93,18 @@ func compareBool(a, b bool) int {
 // then those who did not reach it as the stage before had them, and so on.
 // Before the first draw it is empty. That of a division that races in another has
 // its own entries alone.
-func (s *State) Standings(division DivisionID) []Standing {
+func Standings(s *State, division DivisionID) []Standing {
 	d, there := s.Divisions[division]
 	if !there {
 		return nil
 	}
 	var out []Standing
-	if s.Host(division) != division {
-		return s.bandStandings(division)
+	if Host(s, division) != division {
+		return bandStandings(s, division)
 	}
 	listed := map[EntryID]bool{}
 	for stage := len(s.Programmes[division].Stages); stage >= 1; stage-- {
-		_, form := formatOf(d, stage)
+		_, form := FormOf(d, stage)
 		// Behind those with a rank so far; who went on leaves its rank here free.
 		ahead := 0
 		for _, line := range out {
@@ -113,7 +113,7 @@ func (s *State) Standings(division DivisionID) []Standing {
 			}
 		}
 		shift := ahead
-		for _, line := range form.rank(s, d, stage) {
+		for _, line := range form.Rank(s, d, stage) {
 			if listed[line.Entry] {
 				if line.Rank > 0 {
 					shift--
@@ -127,35 +127,35 @@ func (s *State) Standings(division DivisionID) []Standing {
 			out = append(out, line)
 		}
 	}
-	return s.bands(division, disqualifiedLast(out))
+	return bands(s, division, disqualifiedLast(out))
 }
 
 // disqualifiedLast moves the lines without a rank to the end.
 func disqualifiedLast(lines []Standing) []Standing {
-	slices.SortStableFunc(lines, func(a, b Standing) int { return compareBool(a.Rank == 0, b.Rank == 0) })
+	slices.SortStableFunc(lines, func(a, b Standing) int { return CompareBool(a.Rank == 0, b.Rank == 0) })
 	return lines
 }
 
 // Finished says whether a division's programme is through and no lane of it races
 // again.
-func (s *State) Finished(division DivisionID) bool {
-	division = s.Host(division)
+func Finished(s *State, division DivisionID) bool {
+	division = Host(s, division)
 	d, there := s.Divisions[division]
-	if !there || !s.programmeOver(d) {
+	if !there || !Through(s, d) {
 		return false
 	}
-	_, open := s.openHeat(division)
+	_, open := OpenHeat(s, division)
 	return !open
 }
 
 // Winners are the entries on the first rank of a division that is finished; none
 // before.
-func (s *State) Winners(division DivisionID) []EntryID {
-	if !s.Finished(division) {
+func Winners(s *State, division DivisionID) []EntryID {
+	if !Finished(s, division) {
 		return nil
 	}
 	var out []EntryID
-	for _, line := range s.Standings(division) {
+	for _, line := range Standings(s, division) {
 		if line.Rank == 1 {
 			out = append(out, line.Entry)
 		}

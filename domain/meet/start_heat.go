@@ -23,7 +23,7 @@ type BenchReady struct {
 }
 
 func (c ConfirmReady) decide(s *State, m Meta) ([]Event, error) {
-	h, err := s.heat(c.Heat)
+	h, err := s.Heat(c.Heat)
 	if err != nil {
 		return nil, err
 	}
@@ -35,19 +35,19 @@ func (c ConfirmReady) decide(s *State, m Meta) ([]Event, error) {
 			continue
 		}
 		switch {
-		case s.number(l.Entry) != c.StartNumber:
-			return nil, refusal.New("wrong-car", "bench", s.plate(c.Bench), "expected", s.number(l.Entry), "number", c.StartNumber)
+		case s.Number(l.Entry) != c.StartNumber:
+			return nil, refusal.New("wrong-car", "bench", s.Plate(c.Bench), "expected", s.Number(l.Entry), "number", c.StartNumber)
 		case l.State == LaneReady:
 			return nil, nil
 		case l.State == LaneCalled && h.Phase == PhaseCalled:
-			pack, err := s.mayRace(h, l, c.Pack, m.NowUS)
+			pack, err := MayRace(s, h, l, c.Pack, m.NowUS)
 			if err != nil {
 				return nil, err
 			}
 			return []Event{BenchReady{h.ID, c.Bench, l.Entry, m.Actor, pack}}, nil
 		}
 	}
-	return nil, refusal.New("bench-not-called", "bench", s.plate(c.Bench), "heat", h.ID)
+	return nil, refusal.New("bench-not-called", "bench", s.Plate(c.Bench), "heat", h.ID)
 }
 
 // Type is the name in the log.
@@ -55,7 +55,7 @@ func (BenchReady) Type() string { return "BenchReady" }
 
 func (e BenchReady) apply(s *State) {
 	h := s.Heats[e.Heat]
-	if i, in := h.lane(e.Entry); in {
+	if i, in := h.Lane(e.Entry); in {
 		l := h.Lanes[i]
 		l.State, l.Pack = LaneReady, e.Pack
 		s.Heats[e.Heat] = h.withLane(i, l)
@@ -74,7 +74,7 @@ type HeatStarted struct {
 }
 
 func (c StartHeat) decide(s *State, m Meta) ([]Event, error) {
-	h, err := s.heat(c.Heat)
+	h, err := s.Heat(c.Heat)
 	if err != nil {
 		return nil, err
 	}
@@ -88,7 +88,7 @@ func (c StartHeat) decide(s *State, m Meta) ([]Event, error) {
 	}
 	for _, l := range h.Lanes {
 		if l.State == LaneCalled {
-			return nil, refusal.New("lane-not-ready", "bench", s.plate(l.Bench), "number", s.number(l.Entry))
+			return nil, refusal.New("lane-not-ready", "bench", s.Plate(l.Bench), "number", s.Number(l.Entry))
 		}
 		if l.State == LaneReady && s.Packs[l.Pack].Hurt {
 			return nil, refusal.New("pack-hurt")

@@ -36,9 +36,9 @@ type sureRunner interface {
 	sureRuns(st Stage, n int) (int, error)
 }
 
-// SureRuns reckons for the field of a division: those who were drawn, or those
+// SureRunsNow reckons for the field of a division: those who were drawn, or those
 // entered so far. It is false for a division without entries, or too many.
-func (s *State) SureRuns(division DivisionID) (SureRuns, bool) {
+func SureRunsNow(s *State, division DivisionID) (SureRuns, bool) {
 	d, there := s.Divisions[division]
 	if !there {
 		return SureRuns{}, false
@@ -56,11 +56,11 @@ func (s *State) SureRuns(division DivisionID) (SureRuns, bool) {
 	if n == 0 || n > mostSure {
 		return SureRuns{}, false
 	}
-	return d.SureRuns(n), true
+	return SureRunsWith(d, n), true
 }
 
-// SureRuns reckons for a field of n. It costs a draw of every stage.
-func (d Division) SureRuns(n int) SureRuns {
+// SureRunsWith reckons for a field of n. It costs a draw of every stage.
+func SureRunsWith(d Division, n int) SureRuns {
 	out := SureRuns{Entries: n}
 	all := true
 	for i, st := range d.Stages {
@@ -68,7 +68,7 @@ func (d Division) SureRuns(n int) SureRuns {
 			n, all = st.Entries, false
 		}
 		line := SureStage{Stage: i + 1, Entries: n}
-		runs, err := formats[st.Kind].(sureRunner).sureRuns(st, n)
+		runs, err := forms[st.Kind].(sureRunner).sureRuns(st, n)
 		switch no, is := err.(*bracket.Refusal); {
 		case is:
 			line.Says = no.Says

@@ -36,7 +36,7 @@ func TestSureRuns(t *testing.T) {
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			r := meet.Division{Stages: test.stages}.SureRuns(test.n)
+			r := meet.SureRunsWith(meet.Division{Stages: test.stages}, test.n)
 			got := fmt.Sprintf("%d: %d", r.Entries, r.Runs)
 			for _, st := range r.Stages {
 				got += fmt.Sprintf(" | %d: %d", st.Entries, st.Runs)

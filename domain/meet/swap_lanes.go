@@ -19,22 +19,22 @@ type LanesSwapped struct {
 }
 
 func (c SwapLanes) decide(s *State, m Meta) ([]Event, error) {
-	h, a, err := s.heatLane(c.Heat, c.A)
+	h, a, err := s.HeatLane(c.Heat, c.A)
 	if err != nil {
 		return nil, err
 	}
-	_, b, err := s.heatLane(c.Heat, c.B)
+	_, b, err := s.HeatLane(c.Heat, c.B)
 	if err != nil {
 		return nil, err
 	}
 	if a == b || h.Lanes[a].Counts == "" || h.Lanes[b].Counts == "" {
 		return nil, refusal.New("swap-needs-runs", "heat", h.ID)
 	}
-	ruled, err := s.ruled(m, c.Reason, h)
+	ruled, err := ruledBy(s, m, c.Reason, h)
 	if err != nil {
 		return nil, err
 	}
-	return s.andPost(m, h.ID, LanesSwapped{Ruled: ruled, Heat: h.ID, A: c.A, B: c.B}), nil
+	return andPost(s, m, h.ID, LanesSwapped{Ruled: ruled, Heat: h.ID, A: c.A, B: c.B}), nil
 }
 
 // Type is the name in the log.
@@ -42,8 +42,8 @@ func (LanesSwapped) Type() string { return "LanesSwapped" }
 
 func (e LanesSwapped) apply(s *State) {
 	h := s.Heats[e.Heat].withLanes(func(_ int, l Lane) Lane { return l })
-	a, inA := h.lane(e.A)
-	b, inB := h.lane(e.B)
+	a, inA := h.Lane(e.A)
+	b, inB := h.Lane(e.B)
 	if !inA || !inB {
 		return
 	}

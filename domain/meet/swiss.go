@@ -18,29 +18,29 @@ type swiss struct{}
 // another draw.
 const MethodSwiss = "swiss-dutch/3"
 
-func (swiss) check(d DivisionID, number int, st Stage) error {
-	if err := st.checkPairs(d, number, "rounds", "points", "tie_breaks", "seeding", "seeds", "late"); err != nil {
+func (swiss) Check(d DivisionID, number int, st Stage) error {
+	if err := checkPairs(st, d, number, "rounds", "points", "tie_breaks", "seeding", "seeds", "late"); err != nil {
 		return err
 	}
 	if st.Rounds < 1 || st.Rounds > maxRounds {
 		return refusal.New("timed-rounds", "division", d, "stage", number, "most", maxRounds)
 	}
-	return st.checkPoints(d, number)
+	return checkPoints(st, d, number)
 }
 
-func (swiss) takesLate(st Stage, drawn int) bool { return drawn < st.Rounds }
+func (swiss) TakesLate(st Stage, drawn int) bool { return drawn < st.Rounds }
 
-func (swiss) rounds(_ *State, d Division, stage int) int { return d.Stages[stage-1].Rounds }
+func (swiss) Rounds(_ *State, d Division, stage int) int { return d.Stages[stage-1].Rounds }
 
-func (swiss) walkover() bool { return true }
+func (swiss) Walkover() bool { return true }
 
-func (swiss) tied(*State, []HeatID) []tiedLane { return nil }
+func (swiss) Tied(*State, []HeatID) []TiedLane { return nil }
 
-func (sw swiss) draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
+func (sw swiss) Draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
 	out := RoundDrawn{Method: MethodSwiss, Heats: []DrawnHeat{}}
 	if round == 1 {
 		// The pairing numbers of who is not seeded are drawn by lot.
-		known := s.seeded(d, stage, seeds)
+		known := seeded(s, d, stage, seeds)
 		seeds = slices.Concat(seeds[:known], byRanks(seeds[known:], make([]int, len(seeds)-known), lotSeed))
 		out.Seeds = seeds
 	}
@@ -49,7 +49,7 @@ func (sw swiss) draw(s *State, d Division, stage, round int, seeds []EntryID, lo
 		return out, err
 	}
 	there := 0
-	for i, car := range s.cars(seeds) {
+	for i, car := range carsOf(s, seeds) {
 		field[i].Car = car
 		field[i].Absent = !s.Entries[seeds[i]].Racing()
 		if !field[i].Absent {
@@ -61,7 +61,7 @@ func (sw swiss) draw(s *State, d Division, stage, round int, seeds []EntryID, lo
 	}
 	st := d.Stages[stage-1]
 	made, err := bracket.NextSwissRound(field, bracket.SwissOptions{
-		Round: round, Rounds: st.Rounds, Win: st.points().Win, LotSeed: lotSeed,
+		Round: round, Rounds: st.Rounds, Win: pointsOf(st).Win, LotSeed: lotSeed,
 	})
 	if err != nil {
 		return out, err
@@ -85,12 +85,12 @@ func (swiss) history(s *State, d Division, stage, round int, seeds []EntryID) []
 	for i, id := range seeds {
 		at[id] = i
 	}
-	p := d.Stages[stage-1].points()
+	p := pointsOf(d.Stages[stage-1])
 	var out [][]bracket.SwissOutcome
 	for _, r := range s.Programmes[d.ID].Stages[stage-1].Rounds[:round-1] {
 		outcomes := []bracket.SwissOutcome{}
 		for _, id := range r.Heats {
-			o, there := s.outcome(s.Heats[id], p)
+			o, there := pairOutcomeOf(s, s.Heats[id], p)
 			if !there {
 				continue
 			}
@@ -112,8 +112,8 @@ func swissTieBreaks() []string {
 	return []string{standings.BuchholzCut1, standings.Buchholz, standings.SonnebornBerger}
 }
 
-func (swiss) rank(s *State, d Division, stage int) []Standing {
-	return s.rankPoints(d, stage, s.Programmes[d.ID].Stages[stage-1].Seeds, s.pairResults(d, stage, true), standings.PointsRules{
+func (swiss) Rank(s *State, d Division, stage int) []Standing {
+	return rankPoints(s, d, stage, s.Programmes[d.ID].Stages[stage-1].Seeds, pairResults(s, d, stage, true), standings.PointsRules{
 		TieBreaks: swissTieBreaks(),
 	})
 }

@@ -114,7 +114,7 @@ func TestTableRefusals(t *testing.T) {
 func TestNoTable(t *testing.T) {
 	s := given(t, closed, drawn, called)
 	s.Rules.BatteryGate, s.Rules.InspectionGate = meet.GateHold, meet.GateHold
-	o, err := s.BenchOrder("b1")
+	o, err := meet.BenchOrderOf(s, "b1")
 	if err != nil || o.Held || len(o.Says) > 0 || o.Gate.Pack != "" {
 		t.Errorf("got %+v, %v", o, err)
 	}
@@ -140,7 +140,7 @@ func TestBenchShowsTheGate(t *testing.T) {
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			s.Rules.BatteryGate, s.Rules.InspectionGate = test.battery, test.inspection
-			o, err := s.BenchOrder("b1")
+			o, err := meet.BenchOrderOf(s, "b1")
 			if err != nil || len(o.Says) != test.says || o.Held != test.held {
 				t.Errorf("got %v %v, %v", o.Says, o.Held, err)
 			}
@@ -203,7 +203,7 @@ func TestEntryGateKnowsWhatWasDealt(t *testing.T) {
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
 			s := given(t, append([]meet.Event{meet.DivisionAdded{Division: tableDivision()}, closed, drawn}, test.events...)...)
-			g := s.EntryGate("e1", dayStart)
+			g := meet.EntryGate(s, "e1", dayStart)
 			var codes []string
 			for _, r := range g.Battery {
 				codes = append(codes, string(r.Code))

@@ -30,7 +30,7 @@ type EntryTaken struct {
 }
 
 func (c TakeEntry) decide(s *State, _ Meta) ([]Event, error) {
-	d, err := s.division(c.Division)
+	d, err := s.Division(c.Division)
 	if err != nil {
 		return nil, err
 	}
@@ -39,30 +39,30 @@ func (c TakeEntry) decide(s *State, _ Meta) ([]Event, error) {
 		{"entrant", string(c.Entrant)},
 		{"car", string(c.Car)},
 	} {
-		if err := checkID(id.what, id.id); err != nil {
+		if err := CheckID(id.what, id.id); err != nil {
 			return nil, err
 		}
 	}
 	if _, there := s.Entries[c.ID]; there {
 		return nil, refusal.New("entry-there", "entry", c.ID)
 	}
-	if err := s.freeNumber(c.StartNumber, c.ID); err != nil {
+	if err := freeNumber(s, c.StartNumber, c.ID); err != nil {
 		return nil, err
 	}
-	for _, other := range s.SortedEntries(s.Host(c.Division)) {
+	for _, other := range s.SortedEntries(Host(s, c.Division)) {
 		if other.Entrant == c.Entrant && other.Racing() {
 			return nil, refusal.New("entrant-there", "number", other.StartNumber, "division", c.Division)
 		}
 	}
-	if err := checkTeam(c.Team); err != nil {
+	if err := CheckTeam(c.Team); err != nil {
 		return nil, err
 	}
-	host, band := s.races(d.ID)
-	late, err := s.mayEnter(s.Divisions[host])
+	host, band := RacesIn(s, d.ID)
+	late, err := mayEnter(s, s.Divisions[host])
 	if err != nil {
 		return nil, err
 	}
-	up, err := d.ageFits(c.Age, c.StartNumber)
+	up, err := d.AgeFits(c.Age, c.StartNumber)
 	if err != nil {
 		return nil, err
 	}
@@ -72,13 +72,13 @@ func (c TakeEntry) decide(s *State, _ Meta) ([]Event, error) {
 	}}, nil
 }
 
-// maxStartNumber is what fits on a car.
-const maxStartNumber = 9999
+// MaxStartNumber is what fits on a car.
+const MaxStartNumber = 9999
 
 // freeNumber refuses a start number that another entry has.
-func (s *State) freeNumber(number int, for_ EntryID) error {
-	if number < 1 || number > maxStartNumber {
-		return refusal.New("start-number", "number", number, "most", maxStartNumber)
+func freeNumber(s *State, number int, for_ EntryID) error {
+	if number < 1 || number > MaxStartNumber {
+		return refusal.New("start-number", "number", number, "most", MaxStartNumber)
 	}
 	if other, taken := s.Numbers[number]; taken && other != for_ {
 		return refusal.New("start-number-taken", "number", number, "entry", other)
@@ -87,23 +87,23 @@ func (s *State) freeNumber(number int, for_ EntryID) error {
 }
 
 // mayEnter says whether a division still takes entries, and whether one is late.
-func (s *State) mayEnter(d Division) (late bool, err error) {
+func mayEnter(s *State, d Division) (late bool, err error) {
 	p := s.Programmes[d.ID]
-	stage, round := p.round()
+	stage, round := p.Round()
 	if stage == 0 {
 		if p.EntriesClosed {
 			return false, refusal.New("entries-closed", "division", d.ID)
 		}
 		return false, nil
 	}
-	if s.takesLate(d, stage, round) {
+	if TakesLate(s, d, stage, round) {
 		return true, nil
 	}
 	return false, refusal.New("entry-late", "division", d.ID)
 }
 
-// ageFits allows racing up a band and refuses racing down.
-func (d Division) ageFits(age, number int) (up bool, err error) {
+// AgeFits allows racing up a band and refuses racing down.
+func (d Division) AgeFits(age, number int) (up bool, err error) {
 	if age < 0 {
 		return false, nil
 	}

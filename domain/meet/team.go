@@ -11,9 +11,9 @@ import (
 // maxTeam is how many characters a club's name on an entry may have.
 const maxTeam = 30
 
-// checkTeam refuses what is not a short name of a club. It stands in the log for
+// CheckTeam refuses what is not a short name of a club. It stands in the log for
 // ever, so it is for clubs, schools and troops, and never for a person.
-func checkTeam(team string) error {
+func CheckTeam(team string) error {
 	long := utf8.RuneCountInString(team) > maxTeam
 	odd := strings.ContainsFunc(team, func(r rune) bool { return !unicode.IsPrint(r) })
 	if long || odd || !utf8.ValidString(team) || strings.TrimSpace(team) != team {
@@ -22,10 +22,10 @@ func checkTeam(team string) error {
 	return nil
 }
 
-// teams numbers the clubs of entries for a draw, negative for none; nil where no
+// teamsOf numbers the clubs of entries for a draw, negative for none; nil where no
 // two entries are of one club. Upper and lower case are one: two people write
 // the same club down differently.
-func (s *State) teams(entries []EntryID) []int {
+func teamsOf(s *State, entries []EntryID) []int {
 	at := map[string]int{}
 	out := make([]int, len(entries))
 	mates := false
@@ -49,11 +49,11 @@ func (s *State) teams(entries []EntryID) []int {
 	return out
 }
 
-// apart numbers what a tree keeps apart: clubs where the stage says so, else the
+// apartOf numbers what a tree keeps apart: clubs where the stage says so, else the
 // groups that the entries come from, if any.
-func (s *State) apart(d Division, stage int, seeds []EntryID) []int {
+func apartOf(s *State, d Division, stage int, seeds []EntryID) []int {
 	if d.Stages[stage-1].SeparateClubs {
-		return s.teams(seeds)
+		return teamsOf(s, seeds)
 	}
-	return s.groupsBefore(d, stage, seeds)
+	return groupsBefore(s, d, stage, seeds)
 }

@@ -20,51 +20,51 @@ const MethodTimedRounds = "timed-rounds-lot/1"
 // closeConfidence is where results count as too close to call, in thousandths.
 const closeConfidence = 950
 
-func (timedRounds) check(d DivisionID, number int, st Stage) error {
+func (timedRounds) Check(d DivisionID, number int, st Stage) error {
 	switch {
 	case st.Rounds < 1 || st.Rounds > maxRounds:
 		return refusal.New("timed-rounds", "division", d, "stage", number, "most", maxRounds)
-	case !one(st.Rule, RuleBest, RuleMean, RuleMedian, RuleSum):
+	case !OneOf(st.Rule, RuleBest, RuleMean, RuleMedian, RuleSum):
 		return refusal.New("timed-rule", "division", d, "stage", number, "rule", st.Rule)
 	case st.ThirdPlace:
 		return refusal.New("timed-third", "division", d, "stage", number)
 	}
-	if err := st.checkLaneDesign(d, number); err != nil {
+	if err := checkLaneDesign(st, d, number); err != nil {
 		return err
 	}
-	return st.only(d, number, "rounds", "rule", "lane_design", "late")
+	return st.Only(d, number, "rounds", "rule", "lane_design", "late")
 }
 
-// takesLate is not possible where all rounds were drawn with the first.
-func (timedRounds) takesLate(st Stage, drawn int) bool { return drawn < st.Rounds && !st.LaneDesign }
+// TakesLate is not possible where all rounds were drawn with the first.
+func (timedRounds) TakesLate(st Stage, drawn int) bool { return drawn < st.Rounds && !st.LaneDesign }
 
-func (timedRounds) rounds(s *State, d Division, stage int) int {
+func (timedRounds) Rounds(s *State, d Division, stage int) int {
 	if tree := s.Programmes[d.ID].Stages[stage-1].Tree; tree != nil {
 		return len(tree.Rounds)
 	}
 	return d.Stages[stage-1].Rounds
 }
 
-func (timedRounds) walkover() bool { return false }
+func (timedRounds) Walkover() bool { return false }
 
-// tied asks for a decider where the rules want one: after the last round, entries
+// Tied asks for a decider where the rules want one: after the last round, entries
 // that share a rank across a prize or qualifying line race their last run again.
-func (t timedRounds) tied(s *State, heats []HeatID) []tiedLane { return s.tiedLast(heats, t.rank) }
+func (t timedRounds) Tied(s *State, heats []HeatID) []TiedLane { return tiedLast(s, heats, t.Rank) }
 
 // tiedLast are the lanes of a last round whose cars share a rank across a line
 // that matters. A tie with somebody who has left stays shared.
-func (s *State) tiedLast(heats []HeatID, rank func(*State, Division, int) []Standing) []tiedLane {
-	open := func(id HeatID) bool { return !s.Heats[id].posted() }
+func tiedLast(s *State, heats []HeatID, rank func(*State, Division, int) []Standing) []TiedLane {
+	open := func(id HeatID) bool { return !s.Heats[id].Posted() }
 	if s.Rules.Tie != TieDecider || len(heats) == 0 || slices.ContainsFunc(heats, open) {
 		return nil
 	}
 	last := s.Heats[heats[0]]
 	d := s.Divisions[last.Division]
-	if _, form := formatOf(d, last.Stage); last.Round < form.rounds(s, d, last.Stage) {
+	if _, form := FormOf(d, last.Stage); last.Round < form.Rounds(s, d, last.Stage) {
 		return nil
 	}
 	lines := rank(s, d, last.Stage)
-	for _, at := range s.decisiveLines(d, last.Stage) {
+	for _, at := range decisiveLines(s, d, last.Stage) {
 		if at >= len(lines) || lines[at].Rank == 0 || lines[at].Rank != lines[at-1].Rank {
 			continue
 		}
@@ -74,7 +74,7 @@ func (s *State) tiedLast(heats []HeatID, rank func(*State, Division, int) []Stan
 				among = append(among, l.Entry)
 			}
 		}
-		if tied := s.tiedLanes(heats, among); len(tied) > 1 {
+		if tied := tiedLanes(s, heats, among); len(tied) > 1 {
 			return tied
 		}
 	}
@@ -86,9 +86,9 @@ func (l Standing) valued() bool {
 	return slices.ContainsFunc(l.Runs, func(r TimedRun) bool { return r.Valued })
 }
 
-func (timedRounds) draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
+func (timedRounds) Draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
 	if d.Stages[stage-1].LaneDesign {
-		return s.designedRound(d, stage, round, seeds, lotSeed)
+		return designedRound(s, d, stage, round, seeds, lotSeed)
 	}
 	out := RoundDrawn{Method: MethodTimedRounds, Heats: []DrawnHeat{}}
 	var numbers []int // of those who still race, as positions in seeds
@@ -100,16 +100,16 @@ func (timedRounds) draw(s *State, d Division, stage, round int, seeds []EntryID,
 	if len(numbers) == 0 {
 		return out, refusal.New("no-entries", "division", d.ID)
 	}
-	cars := s.cars(seeds)
+	cars := carsOf(s, seeds)
 	carOf := make([]int, len(numbers))
 	for k, i := range numbers {
 		carOf[k] = cars[i]
 	}
 	made, err := bracket.TimedRound(numbers, bracket.TimedOptions{
 		Round:   round,
-		Lanes:   min(d.Stages[stage-1].Lanes, len(s.benchesInService())),
+		Lanes:   min(d.Stages[stage-1].Lanes, len(BenchesInService(s))),
 		Cars:    carOf,
-		Earlier: s.earlierHeats(d, stage, round, seeds),
+		Earlier: earlierHeats(s, d, stage, round, seeds),
 		LotSeed: lotSeed,
 	})
 	if err != nil {
@@ -127,7 +127,7 @@ func (timedRounds) draw(s *State, d Division, stage, round int, seeds []EntryID,
 
 // earlierHeats are the heats of the stage's rounds before one, as positions in
 // the seeds, so that a draw can change who meets whom.
-func (s *State) earlierHeats(d Division, stage, round int, seeds []EntryID) [][]int {
+func earlierHeats(s *State, d Division, stage, round int, seeds []EntryID) [][]int {
 	at := make(map[EntryID]int, len(seeds))
 	for i, id := range seeds {
 		at[id] = i
@@ -148,9 +148,9 @@ func (s *State) earlierHeats(d Division, stage, round int, seeds []EntryID) [][]
 	return out
 }
 
-func (timedRounds) rank(s *State, d Division, stage int) []Standing {
+func (timedRounds) Rank(s *State, d Division, stage int) []Standing {
 	st := d.Stages[stage-1]
-	lines := s.stageLines(d, stage)
+	lines := stageLines(s, d, stage)
 	entries := make([]standings.TimedEntry, 0, len(lines))
 	for _, id := range s.Programmes[d.ID].Stages[stage-1].Seeds {
 		entries = append(entries, lines[id].timed())
@@ -158,7 +158,7 @@ func (timedRounds) rank(s *State, d Division, stage int) []Standing {
 	rules := standings.TimedRules{
 		Better: standings.More,
 		Rule:   standings.Rule(st.Rule),
-		Close:  &standings.Closeness{Confidence: closeConfidence, Lines: s.decisiveLines(d, stage)},
+		Close:  &standings.Closeness{Confidence: closeConfidence, Lines: decisiveLines(s, d, stage)},
 	}
 	if s.Rules.Tie == TieNextBest {
 		rules.TieBreaks = []string{standings.NextBest}
@@ -182,13 +182,13 @@ func (timedRounds) rank(s *State, d Division, stage int) []Standing {
 		line.UUM = timedU(st.Rule, line.Runs)
 		out = append(out, line)
 	}
-	s.byDeciders(d, stage, out)
+	byDeciders(s, d, stage, out)
 	return disqualifiedLast(out)
 }
 
 // decisiveLines are the places in the table where being too close to call
 // matters: the prizes and the last that goes on.
-func (s *State) decisiveLines(d Division, stage int) []int {
+func decisiveLines(s *State, d Division, stage int) []int {
 	if stage < len(d.Stages) {
 		if most := d.Stages[stage].Entries; most > 0 {
 			return []int{most}
@@ -199,11 +199,11 @@ func (s *State) decisiveLines(d Division, stage int) []int {
 }
 
 // stageLines starts the line of every entry of a stage, with its runs by round.
-func (s *State) stageLines(d Division, stage int) map[EntryID]Standing {
+func stageLines(s *State, d Division, stage int) map[EntryID]Standing {
 	drawn := s.Programmes[d.ID].Stages[stage-1]
 	lines := make(map[EntryID]Standing, len(drawn.Seeds))
 	for _, id := range drawn.Seeds {
-		lines[id] = s.standing(id, stage)
+		lines[id] = standingOf(s, id, stage)
 	}
 	for i, r := range drawn.Rounds {
 		for _, id := range r.Heats {
@@ -212,7 +212,7 @@ func (s *State) stageLines(d Division, stage int) map[EntryID]Standing {
 				if l.State != LaneDone && !l.Deciding {
 					continue
 				}
-				res := s.result(l)
+				res := ResultOf(s, l)
 				line := lines[l.Entry]
 				line.Runs = append(slices.Clone(line.Runs), TimedRun{
 					Round: i + 1, Heat: id, Run: res.Run, Status: res.Status,

@@ -4,26 +4,26 @@ import "benchmeet/bracket"
 
 // drawnTree makes a round of a stage that is drawn as a whole with its first one;
 // later rounds follow the draw that stands.
-func (s *State) drawnTree(method string, d Division, stage, round int, seeds []EntryID, draw func() (*bracket.Draw, error)) (RoundDrawn, error) {
+func drawnTree(s *State, method string, d Division, stage, round int, seeds []EntryID, draw func() (*bracket.Draw, error)) (RoundDrawn, error) {
 	if round > 1 {
-		return s.treeRound(method, d, stage, round, seeds, s.Programmes[d.ID].Stages[stage-1].Tree), nil
+		return treeRound(s, method, d, stage, round, seeds, s.Programmes[d.ID].Stages[stage-1].Tree), nil
 	}
 	made, err := draw()
 	if err != nil {
 		return RoundDrawn{}, err
 	}
-	out := s.treeRound(method, d, stage, round, seeds, made)
+	out := treeRound(s, method, d, stage, round, seeds, made)
 	out.Tree = made
 	return out, nil
 }
 
 // treeRound makes a round of a stage that was drawn as a whole: its cars are
 // those whom the results so far send there.
-func (s *State) treeRound(method string, d Division, stage, round int, seeds []EntryID, tree *bracket.Draw) RoundDrawn {
+func treeRound(s *State, method string, d Division, stage, round int, seeds []EntryID, tree *bracket.Draw) RoundDrawn {
 	out := RoundDrawn{Method: method, Heats: []DrawnHeat{}}
-	_, form := formatOf(d, stage)
+	_, form := FormOf(d, stage)
 	in := map[string]bracket.HeatView{}
-	for _, v := range tree.Follow(s.treeResults(d, stage, seeds)) {
+	for _, v := range tree.Follow(treeResults(s, d, stage, seeds)) {
 		in[v.ID] = v
 	}
 	for _, h := range tree.Rounds[round-1].Heats {
@@ -41,13 +41,13 @@ func (s *State) treeRound(method string, d Division, stage, round int, seeds []E
 				there++
 			}
 		}
-		heat.Walkover = there == 0 || there == 1 && form.walkover()
+		heat.Walkover = there == 0 || there == 1 && form.Walkover()
 		if tree.Legs < 2 {
 			out.Heats = append(out.Heats, heat)
 			continue
 		}
 		heat.Number = len(out.Heats)/2 + 1
-		out.Heats = append(out.Heats, heat.leg(1), heat.leg(2))
+		out.Heats = append(out.Heats, heat.OfLeg(1), heat.OfLeg(2))
 	}
 	out.Byes = byes(tree.Rounds[round-1], in, seeds)
 	return out
@@ -73,7 +73,7 @@ func byes(r bracket.Round, in map[string]bracket.HeatView, seeds []EntryID) []En
 
 // treeResults are the orders of finish of a stage's heats, as positions in the
 // seeds, under the ids of the tree.
-func (s *State) treeResults(d Division, stage int, seeds []EntryID) bracket.Results {
+func treeResults(s *State, d Division, stage int, seeds []EntryID) bracket.Results {
 	at := make(map[EntryID]int, len(seeds))
 	for i, id := range seeds {
 		at[id] = i
@@ -85,7 +85,7 @@ func (s *State) treeResults(d Division, stage int, seeds []EntryID) bracket.Resu
 	for _, r := range s.Programmes[d.ID].Stages[stage-1].Rounds {
 		for _, id := range r.Heats {
 			h := s.Heats[id]
-			order, decided := s.outcomeOf(h)
+			order, decided := outcomeOf(s, h)
 			if !decided {
 				continue
 			}
@@ -101,7 +101,7 @@ func (s *State) treeResults(d Division, stage int, seeds []EntryID) bracket.Resu
 	if d.Stages[stage-1].Kind == Heats {
 		res.NextBest = map[int][]int{}
 		for round := range s.Programmes[d.ID].Stages[stage-1].Rounds {
-			if best, known := s.nextBest(d, stage, round+1); known {
+			if best, known := nextBest(s, d, stage, round+1); known {
 				for _, line := range best {
 					res.NextBest[round+1] = append(res.NextBest[round+1], at[line.Entry])
 				}

@@ -20,26 +20,26 @@ type HeatVoided struct {
 }
 
 func (c VoidHeat) decide(s *State, m Meta) ([]Event, error) {
-	h, err := s.heat(c.Heat)
+	h, err := s.Heat(c.Heat)
 	if err != nil {
 		return nil, err
 	}
-	ruled, err := s.ruled(m, c.Reason, h)
+	ruled, err := ruledBy(s, m, c.Reason, h)
 	if err != nil {
 		return nil, err
 	}
-	if !s.voidable(h) {
+	if !voidable(s, h) {
 		return nil, refusal.New("void-nothing", "heat", h.ID)
 	}
 	// Posted at once where nobody is left to race it.
-	return s.andPost(m, h.ID, HeatVoided{Ruled: ruled, Heat: h.ID}), nil
+	return andPost(s, m, h.ID, HeatVoided{Ruled: ruled, Heat: h.ID}), nil
 }
 
 // voidable says whether there is a call, a run or a status to throw away.
-func (s *State) voidable(h Heat) bool {
+func voidable(s *State, h Heat) bool {
 	return h.Phase == PhaseCalled || h.Phase == PhaseRacing || slices.ContainsFunc(h.Lanes, func(l Lane) bool {
-		ruled := l.Status != s.Entries[l.Entry].statusOut()
-		return h.begun() && (l.Counts != "" || l.Better != "" || ruled)
+		ruled := l.Status != s.Entries[l.Entry].StatusOut()
+		return h.Begun() && (l.Counts != "" || l.Better != "" || ruled)
 	})
 }
 
