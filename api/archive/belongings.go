@@ -5,8 +5,8 @@ import (
 
 	"benchmeet/api/intake"
 	"benchmeet/api/store"
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
-	"benchmeet/domain/meet"
 	"benchmeet/domain/trace"
 )
 
@@ -19,7 +19,7 @@ type belongings struct {
 	runs   map[store.RunKey]bool
 }
 
-func belongingsOf(id string, s *meet.State, texts proofs) *belongings {
+func belongingsOf(id string, s *day.State, texts proofs) *belongings {
 	b := &belongings{meet: id, people: map[string]bool{}, texts: map[string]bool{}, runs: map[store.RunKey]bool{}}
 	for _, e := range s.Entries {
 		b.people[string(e.Entrant)] = true

@@ -6,16 +6,16 @@ import (
 
 	"benchmeet/api/intake"
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/measure"
-	"benchmeet/domain/meet"
 )
 
 // claim is what an event says of a run that a bench measured; the trace must
 // bear it out.
 type claim struct {
 	stream  string
-	run     meet.RunID
-	bench   meet.BenchID
+	run     day.RunID
+	bench   day.BenchID
 	boot    string
 	trace   string
 	figures measure.Figures
@@ -35,13 +35,13 @@ type sentAs struct {
 
 // ofMeet reads the claim of a meet's event, against the state before it. A hand
 // count claims no trace.
-func ofMeet(s *meet.State, e meet.RunRecorded) (claim, bool) {
-	if e.Source == meet.SourceHand {
+func ofMeet(s *day.State, e day.RunRecorded) (claim, bool) {
+	if e.Source == day.SourceHand {
 		return claim{}, false
 	}
 	c := claim{run: e.ID, bench: e.Bench, boot: e.Boot, trace: e.Trace, figures: e.Figures}
 	for _, name := range intake.NamesOf(string(e.ID), e.Boot) {
-		conditions, known := intake.InMeet(s, meet.RunID(name), e.Bench)
+		conditions, known := intake.InMeet(s, day.RunID(name), e.Bench)
 		c.sent = append(c.sent, sentAs{name, conditions, known})
 	}
 	return c, true
@@ -49,9 +49,9 @@ func ofMeet(s *meet.State, e meet.RunRecorded) (claim, bool) {
 
 // again reads the claim of a run that was measured again, against the state
 // before it: the same stamps, under the settings of that moment.
-func again(s *meet.State, e meet.RunMeasuredAgain) claim {
+func again(s *day.State, e day.RunMeasuredAgain) claim {
 	r := s.Runs[e.Run]
-	c, _ := ofMeet(s, meet.RunRecorded{ID: r.ID, Bench: r.Bench, Boot: r.Boot, Trace: r.Trace, Figures: e.Figures})
+	c, _ := ofMeet(s, day.RunRecorded{ID: r.ID, Bench: r.Bench, Boot: r.Boot, Trace: r.Trace, Figures: e.Figures})
 	return c
 }
 
@@ -59,7 +59,7 @@ func again(s *meet.State, e meet.RunMeasuredAgain) claim {
 func ofClub(s *club.State, e club.PracticeRecorded) claim {
 	c := claim{run: e.ID, bench: e.Bench, boot: e.Boot, trace: e.Trace, figures: e.Figures}
 	for _, name := range intake.NamesOf(string(e.ID), e.Boot) {
-		c.sent = append(c.sent, sentAs{name, intake.InClub(s, meet.RunID(name), e.Bench, s.Cars.At(e.Car).Number), true})
+		c.sent = append(c.sent, sentAs{name, intake.InClub(s, day.RunID(name), e.Bench, s.Cars.At(e.Car).Number), true})
 	}
 	return c
 }

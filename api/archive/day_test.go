@@ -18,6 +18,7 @@ import (
 	"benchmeet/api/store/postgres/pgtest"
 	"benchmeet/api/store/sqlite"
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/simulate"
 	"benchmeet/domain/trace"
@@ -104,7 +105,7 @@ func (d *playedDay) meet(c meet.Command, texts ...store.Text) {
 	must(d.t, err)
 }
 
-func (d *playedDay) state() *meet.State {
+func (d *playedDay) state() *day.State {
 	d.t.Helper()
 	s, err := d.meets.At(d.t.Context(), store.MeetStream(harbour, spring), 0)
 	must(d.t, err)
@@ -112,10 +113,10 @@ func (d *playedDay) state() *meet.State {
 }
 
 // because is a reason with a text that also names somebody beside whom it is about.
-func because(id, about, text string) (meet.Reason, store.Text) {
+func because(id, about, text string) (day.Reason, store.Text) {
 	salt := []byte("salt of " + id)
 	sum := sha256.Sum256(append(append([]byte{}, salt...), text...))
-	return meet.Reason{Code: meet.ReasonPower, Text: id, TextHash: hex.EncodeToString(sum[:])},
+	return day.Reason{Code: day.ReasonPower, Text: id, TextHash: hex.EncodeToString(sum[:])},
 		store.Text{ID: id, About: []string{about}, Salt: salt, Text: text}
 }
 
@@ -163,9 +164,9 @@ func children() []store.Person {
 // a text in a ruling, a re-run and a hand count.
 func (d *playedDay) play() {
 	d.t.Helper()
-	bench := func(n int) meet.Bench {
-		return meet.Bench{
-			ID: meet.BenchID(fmt.Sprintf("b%d", n)), Number: n, CircumferenceUM: 94_248 + int64(n), UCircumUM: 20,
+	bench := func(n int) day.Bench {
+		return day.Bench{
+			ID: day.BenchID(fmt.Sprintf("b%d", n)), Number: n, CircumferenceUM: 94_248 + int64(n), UCircumUM: 20,
 			Marks: 1, StampNS: 1000, ClockPPB: 20_000, FactorPPM: int64(n) * 1000,
 		}
 	}
@@ -173,7 +174,7 @@ func (d *playedDay) play() {
 		d.club(club.RegisterBench{Bench: bench(n)})
 	}
 	for _, p := range children() {
-		d.club(club.KeepPerson{Person: meet.EntrantID(p.ID)}, p)
+		d.club(club.KeepPerson{Person: day.EntrantID(p.ID)}, p)
 	}
 	d.club(club.RegisterCar{Car: club.Car{ID: "c-1", Number: 1, WheelUM: 26_000}})
 	d.club(club.ArmPractice{Bench: "b1", Number: 1, RaceUS: 10_000_000})
@@ -182,19 +183,19 @@ func (d *playedDay) play() {
 	d.send("b1", again, "free-run", "", "", 7000) // the same name from another bench
 	d.send("b1", boot, "free-run", "", "", 7100)  // and from another start of it
 
-	d.meet(meet.PlanMeet{Plan: meet.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06"}, Rules: meet.UsualRules()})
-	d.meet(meet.AddDivision{Division: meet.Division{
+	d.meet(meet.PlanMeet{Plan: day.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06"}, Rules: day.UsualRules()})
+	d.meet(meet.AddDivision{Division: day.Division{
 		ID: "junior", Name: "Junior", AgeFrom: 8, AgeTo: 11,
-		Class:  meet.CarClass{Name: "club class", LapUM: 1_000_000, WheelUM: 26_000},
-		Stages: []meet.Stage{{Kind: meet.TimedRounds, Rounds: 1, Lanes: 2, RaceUS: 10_000_000, Rule: meet.RuleBest}},
+		Class:  day.CarClass{Name: "club class", LapUM: 1_000_000, WheelUM: 26_000},
+		Stages: []day.Stage{{Kind: day.TimedRounds, Rounds: 1, Lanes: 2, RaceUS: 10_000_000, Rule: meet.RuleBest}},
 	}})
 	d.meet(meet.AddBench{Bench: bench(1)})
 	d.meet(meet.AddBench{Bench: bench(2)})
 	for n := 1; n <= 4; n++ {
-		id := meet.EntryID(fmt.Sprintf("e-%d", n))
+		id := day.EntryID(fmt.Sprintf("e-%d", n))
 		d.meet(meet.TakeEntry{
-			ID: id, Division: "junior", StartNumber: n, Entrant: meet.EntrantID(fmt.Sprintf("p-%d", n)),
-			Car: meet.CarID(fmt.Sprintf("c-%d", n)), Age: 9,
+			ID: id, Division: "junior", StartNumber: n, Entrant: day.EntrantID(fmt.Sprintf("p-%d", n)),
+			Car: day.CarID(fmt.Sprintf("c-%d", n)), Age: 9,
 		})
 		d.meet(meet.CheckIn{Entry: id, There: true})
 	}
@@ -214,7 +215,7 @@ func (d *playedDay) play() {
 
 	reason, text := because("t-1", "p-2", "Wilhelmina Seegras said that the plug was loose.")
 	lane := d.state().Heats[heats[1]].Lanes[0]
-	d.meet(meet.GrantRerun{Heat: heats[1], Entry: lane.Entry, Counts: meet.CountsRerun, Reason: reason}, text)
+	d.meet(meet.GrantRerun{Heat: heats[1], Entry: lane.Entry, Counts: day.CountsRerun, Reason: reason}, text)
 	d.start(heats[1])
 	d.meet(meet.RecordHandCount{Heat: heats[1], Entry: lane.Entry, DistanceUM: 130_000_000, UDistanceUM: 300_000})
 	half := trace.Chunk{Key: trace.Key{Bench: "b1", Boot: boot, Run: "unfinished"}, Stamps: []int64{1000, 7000}}
@@ -223,11 +224,11 @@ func (d *playedDay) play() {
 }
 
 // start calls a heat, confirms its benches and starts it.
-func (d *playedDay) start(heat meet.HeatID) {
+func (d *playedDay) start(heat day.HeatID) {
 	d.t.Helper()
 	d.meet(meet.CallHeat{Heat: heat})
 	for _, l := range d.state().Heats[heat].Lanes {
-		if l.State == meet.LaneCalled {
+		if l.State == day.LaneCalled {
 			d.meet(meet.ConfirmReady{Heat: heat, Bench: l.Bench, StartNumber: d.state().Entries[l.Entry].StartNumber})
 		}
 	}

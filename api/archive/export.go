@@ -9,8 +9,8 @@ import (
 
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
-	"benchmeet/domain/meet"
 	"benchmeet/domain/trace"
 )
 
@@ -95,7 +95,7 @@ func (x *export) stream(ctx context.Context, s store.Stream) error {
 		return err
 	}
 	var head journal.Head
-	state, fold, texts := meet.New(), ledger.Meets(), proofs{}
+	state, fold, texts := day.New(), ledger.Meets(), proofs{}
 	err = x.from.Read(ctx, s, 0, func(r journal.Record) error {
 		var err error
 		if x.choice.Meet != "" {

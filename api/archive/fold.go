@@ -10,6 +10,7 @@ import (
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
 )
@@ -27,7 +28,7 @@ type folder interface {
 // folderOf chooses by the stream's name.
 func folderOf(s store.Stream) (folder, error) {
 	if _, is := s.Meet(); is {
-		return &meetFolder{meet.New(), ledger.Meets()}, nil
+		return &meetFolder{day.New(), ledger.Meets()}, nil
 	}
 	if s == store.ClubStream(s.Club) {
 		return &clubFolder{club.New(), ledger.Clubs()}, nil
@@ -36,12 +37,12 @@ func folderOf(s store.Stream) (folder, error) {
 }
 
 type meetFolder struct {
-	s     *meet.State
-	model ledger.Model[meet.State, meet.Command, meet.Event]
+	s     *day.State
+	model ledger.Model[day.State, meet.Command, day.Event]
 }
 
 func (f *meetFolder) add(head journal.Head, r journal.Record, e journal.Envelope, see func(claim)) (journal.Head, error) {
-	if e.Type == (meet.RunRecorded{}).Type() || e.Type == (meet.RunMeasuredAgain{}).Type() {
+	if e.Type == (day.RunRecorded{}).Type() || e.Type == (day.RunMeasuredAgain{}).Type() {
 		event, err := f.model.Decode(e.Type, e.V, e.Data)
 		if err != nil {
 			return head, err
@@ -52,11 +53,11 @@ func (f *meetFolder) add(head journal.Head, r journal.Record, e journal.Envelope
 }
 
 // claimOf is what an event of a meet says of a run. A hand count has no trace.
-func claimOf(s *meet.State, event meet.Event) claim {
+func claimOf(s *day.State, event day.Event) claim {
 	switch e := event.(type) {
-	case meet.RunMeasuredAgain:
+	case day.RunMeasuredAgain:
 		return again(s, e)
-	case meet.RunRecorded:
+	case day.RunRecorded:
 		if c, measured := ofMeet(s, e); measured {
 			return c
 		}

@@ -15,6 +15,7 @@ import (
 	"benchmeet/api/archive"
 	"benchmeet/api/store"
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/trace"
 )
@@ -155,7 +156,7 @@ func TestImportRefusesAnotherHistory(t *testing.T) {
 			}
 		}, "stream harbour/club is in the database with another history"},
 		{"another meet of that name", func(d *playedDay) {
-			d.meet(meet.PlanMeet{Plan: meet.Plan{Name: "Another", Date: "2027-03-06"}, Rules: meet.UsualRules()})
+			d.meet(meet.PlanMeet{Plan: day.Plan{Name: "Another", Date: "2027-03-06"}, Rules: day.UsualRules()})
 		}, "stream harbour/meet/spring is in the database with another history"},
 		{"another trace", func(d *playedDay) {
 			c := trace.Chunk{Key: trace.Key{Bench: "b2", Boot: boot, Run: "stray"}, Stamps: []int64{1}}

@@ -10,6 +10,7 @@ import (
 
 	"benchmeet/api/archive"
 	"benchmeet/api/store"
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/trace"
@@ -155,7 +156,7 @@ func TestImportContinues(t *testing.T) {
 	d := newDay(t, source)
 	d.play()
 	early, _ := exported(t, source, everything())
-	d.meet(meet.Pause{Reason: meet.Reason{Code: meet.ReasonLunch}})
+	d.meet(meet.Pause{Reason: day.Reason{Code: day.ReasonLunch}})
 	d.send("b2", boot, "later", spring, "", 6600)
 	late, _ := exported(t, source, everything())
 

@@ -9,8 +9,8 @@ import (
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
-	"benchmeet/domain/meet"
 )
 
 // Eraser finishes erasures. Its methods may be called from many goroutines.
@@ -166,7 +166,7 @@ func (e *Eraser) lookUp(ctx context.Context, s store.Stream, older map[string][]
 			err = fmt.Errorf("an event does not fit those before it: %v", cause)
 		}
 	}()
-	model, state := ledger.Meets(), meet.New()
+	model, state := ledger.Meets(), day.New()
 	return e.store.Read(ctx, s, 0, func(r journal.Record) error {
 		envelope, err := r.Open()
 		if err != nil {
@@ -176,8 +176,8 @@ func (e *Eraser) lookUp(ctx context.Context, s store.Stream, older map[string][]
 		if err != nil {
 			return err
 		}
-		if text := meet.TextOf(event); text != "" && older[text] != nil {
-			people, _ := model.About(state, text, []meet.Event{event}) // nobody knows of some
+		if text := day.TextOf(event); text != "" && older[text] != nil {
+			people, _ := model.About(state, text, []day.Event{event}) // nobody knows of some
 			older[text] = append(older[text], people...)
 		}
 		model.Evolve(state, event, envelope.Time)

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/trace"
@@ -13,7 +14,7 @@ import (
 // Conditions are what a run has to be measured under, as a log tells them. The
 // server measures by them, and whoever verifies a log measures again by the same.
 type Conditions struct {
-	Bench   meet.Bench
+	Bench   day.Bench
 	LapUM   int64 // what is shown as a lap, in µm
 	WheelUM int64 // the car's wheel diameter, in µm; 0 is not known
 	RaceUS  int64 // the length of the race, in µs; 0 is not known
@@ -21,7 +22,7 @@ type Conditions struct {
 
 // InMeet finds the conditions of a meet's run; false where the meet does not know
 // the bench.
-func InMeet(s *meet.State, run meet.RunID, bench meet.BenchID) (Conditions, bool) {
+func InMeet(s *day.State, run day.RunID, bench day.BenchID) (Conditions, bool) {
 	b, class, raceUS, err := meet.Conditions(s, run, bench)
 	return Conditions{Bench: b, LapUM: class.LapUM, WheelUM: class.WheelUM, RaceUS: raceUS}, err == nil
 }
@@ -30,7 +31,7 @@ func InMeet(s *meet.State, run meet.RunID, bench meet.BenchID) (Conditions, bool
 // bench's settings of the club, and the car that was confirmed at the bench or,
 // if the run is the armed one, that one. A bench that nobody registered is
 // measured with a usual roller, for what it sent is kept all the same.
-func InClub(s *club.State, run meet.RunID, bench meet.BenchID, carNumber int) Conditions {
+func InClub(s *club.State, run day.RunID, bench day.BenchID, carNumber int) Conditions {
 	b, known := s.Benches[bench]
 	if !known {
 		b.Bench = unregistered
@@ -51,7 +52,7 @@ func InClub(s *club.State, run meet.RunID, bench meet.BenchID, carNumber int) Co
 const practiceLapUM = 1_000_000
 
 // unregistered is a bench with a 30 mm roller (common practice).
-var unregistered = meet.Bench{CircumferenceUM: 94_248, UCircumUM: 1000, Marks: 1, StampNS: 1000, ClockPPB: 50_000}
+var unregistered = day.Bench{CircumferenceUM: 94_248, UCircumUM: 1000, Marks: 1, StampNS: 1000, ClockPPB: 50_000}
 
 // CarNumber is the car that was confirmed at the bench, 0 for none. The contract
 // bounds it to four digits.

@@ -14,6 +14,7 @@ import (
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/trace"
@@ -22,7 +23,7 @@ import (
 // Meets and Clubs are the ledgers that runs are recorded in.
 type (
 	// Meets is the ledger of meet streams.
-	Meets = ledger.Ledger[meet.State, meet.Command, meet.Event]
+	Meets = ledger.Ledger[day.State, meet.Command, day.Event]
 	// Clubs is the ledger of club streams.
 	Clubs = ledger.Ledger[club.State, club.Command, club.Event]
 )
@@ -233,7 +234,7 @@ func (in *Intake) record(ctx context.Context, at place, actor string) (recorded 
 func (in *Intake) enter(ctx context.Context, at place, actor string, train trace.Train, disagree bool) error {
 	sum := train.Hash()
 	hash := hex.EncodeToString(sum[:])
-	bench, run := meet.BenchID(train.Bench), meet.RunID(train.Run)
+	bench, run := day.BenchID(train.Bench), day.RunID(train.Run)
 	if train.Totals.Meet != "" {
 		stream := store.MeetStream(at.club, train.Totals.Meet)
 		snapshot, err := in.meets.At(ctx, stream, 0)
@@ -274,8 +275,8 @@ func orderID(at place, where string) string {
 }
 
 // measure computes a run's figures under the conditions that hold for it.
-func (in *Intake) measure(ctx context.Context, clubID string, s *meet.State, train trace.Train, disagree bool) (measure.Figures, error) {
-	conditions, err := in.conditions(ctx, clubID, s, meet.RunID(train.Run), meet.BenchID(train.Bench), train.Totals)
+func (in *Intake) measure(ctx context.Context, clubID string, s *day.State, train trace.Train, disagree bool) (measure.Figures, error) {
+	conditions, err := in.conditions(ctx, clubID, s, day.RunID(train.Run), day.BenchID(train.Bench), train.Totals)
 	if err != nil {
 		return measure.Figures{}, err
 	}
@@ -283,7 +284,7 @@ func (in *Intake) measure(ctx context.Context, clubID string, s *meet.State, tra
 }
 
 // conditions finds them in the meet, or else in the club.
-func (in *Intake) conditions(ctx context.Context, clubID string, s *meet.State, run meet.RunID, bench meet.BenchID, t trace.Totals) (Conditions, error) {
+func (in *Intake) conditions(ctx context.Context, clubID string, s *day.State, run day.RunID, bench day.BenchID, t trace.Totals) (Conditions, error) {
 	if s != nil {
 		if c, known := InMeet(s, run, bench); known {
 			return c, nil

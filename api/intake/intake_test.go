@@ -19,6 +19,7 @@ import (
 	"benchmeet/api/store/postgres/pgtest"
 	"benchmeet/api/store/sqlite"
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/trace"
@@ -130,7 +131,7 @@ func cut(run string, stamps []int64, totals trace.Totals, cuts ...int) []trace.C
 	return out
 }
 
-var benchOne = meet.Bench{ID: "b1", Number: 1, CircumferenceUM: 100_000, UCircumUM: 20, Marks: 1, StampNS: 1000, ClockPPB: 20_000}
+var benchOne = day.Bench{ID: "b1", Number: 1, CircumferenceUM: 100_000, UCircumUM: 20, Marks: 1, StampNS: 1000, ClockPPB: 20_000}
 
 // TestAnyOrder: chunks cut anywhere, in any order, some of them twice, through one
 // server or through two on one database, give one run with one trace hash.
@@ -171,7 +172,7 @@ func TestAnyOrder(t *testing.T) {
 			if err != nil {
 				rt.Fatal(err)
 			}
-			r := snapshot.State.Runs.At(meet.RunID(name))
+			r := snapshot.State.Runs.At(day.RunID(name))
 			if r == nil || r.Trace != fmt.Sprintf("%x", want) || snapshot.State.Runs.Len() != runs || snapshot.Head.Seq != int64(runs) {
 				rt.Fatalf("after %d runs: %+v in %d of %d", runs, r, snapshot.State.Runs.Len(), snapshot.Head.Seq)
 			}
@@ -299,7 +300,7 @@ func TestUnknownMeet(t *testing.T) {
 // lane armed it, and not in the club's.
 func TestKnownMeet(t *testing.T) {
 	v := newServer(t, openSQLite(t))
-	v.plan(t, "spring", meet.PlanMeet{Plan: meet.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06"}, Rules: meet.UsualRules()})
+	v.plan(t, "spring", meet.PlanMeet{Plan: day.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06"}, Rules: day.UsualRules()})
 	for _, c := range cut("stray", steadyTrain(100), trace.Totals{Meet: "spring"}) {
 		if kept := v.take(t, c); !kept.Recorded {
 			t.Errorf("%+v", kept)
@@ -378,7 +379,7 @@ func TestConditionsOfPractice(t *testing.T) {
 				)
 			}
 			v.take(t, cut(tt.run, steadyTrain(301), trace.Totals{Car: tt.car})[0])
-			r := v.club(t).Runs.At(meet.RunID(tt.run))
+			r := v.club(t).Runs.At(day.RunID(tt.run))
 			if r == nil || r.Figures.DistanceUM != tt.distanceUM || r.Figures.WheelMeanMRPM > 0 != tt.wheelCarCan {
 				t.Errorf("got %+v", r)
 			}

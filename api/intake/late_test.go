@@ -8,6 +8,7 @@ import (
 	"benchmeet/api/store"
 	"benchmeet/api/store/postgres"
 	"benchmeet/api/store/postgres/pgtest"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/trace"
 )
@@ -36,7 +37,7 @@ func TestLateChunksOverACrash(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			s := open()
 			first := newServer(t, dying{s})
-			first.plan(t, "autumn", meet.PlanMeet{Plan: meet.Plan{Name: "Autumn", Date: "2027-09-04"}, Rules: meet.UsualRules()})
+			first.plan(t, "autumn", meet.PlanMeet{Plan: day.Plan{Name: "Autumn", Date: "2027-09-04"}, Rules: day.UsualRules()})
 			key := func(n int) trace.Key { return trace.Key{Bench: "b1", Boot: boot, Run: "r", Number: n} }
 			stamps := steadyTrain(100)
 			first.take(t, trace.Chunk{Key: key(50)}) // a gap before it is no reason to wait
@@ -60,7 +61,7 @@ func TestLateChunksOverACrash(t *testing.T) {
 				t.Errorf("the other meet has runs: %v (%v)", autumn.State.Runs, err)
 			}
 			run := store.RunKey{Bench: "b1", Boot: boot, Run: "r"}
-			train, _, err := second.Train(t.Context(), harbour, meet.Run{ID: "r", Bench: "b1", Boot: boot, Trace: before.Trace})
+			train, _, err := second.Train(t.Context(), harbour, day.Run{ID: "r", Bench: "b1", Boot: boot, Trace: before.Trace})
 			if err != nil || len(train.Stamps) != 100 {
 				t.Errorf("its trace has %d stamps (%v), want 100", len(train.Stamps), err)
 			}

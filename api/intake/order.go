@@ -7,6 +7,7 @@ import (
 
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
 )
@@ -15,7 +16,7 @@ import (
 type BenchOrder struct {
 	Meet  string // empty: no heat needs the bench
 	Order meet.BenchOrder
-	State *meet.State // of that meet
+	State *day.State // of that meet
 	// OutOfService is set where some meet took the bench out.
 	OutOfService bool
 }
@@ -29,7 +30,7 @@ const longAgo = 3 * 24 * time.Hour
 // Of two that need the bench, the later call counts. Boxes ask several times a
 // second: while a meet stands still, what it answers each bench is remembered,
 // and nothing is read from the store. A meet whose log is damaged needs no bench.
-func (in *Intake) Order(ctx context.Context, clubID string, bench meet.BenchID) (BenchOrder, error) {
+func (in *Intake) Order(ctx context.Context, clubID string, bench day.BenchID) (BenchOrder, error) {
 	streams, err := in.meets.Streams(ctx, clubID)
 	if err != nil {
 		return BenchOrder{}, err
@@ -69,7 +70,7 @@ func (in *Intake) Order(ctx context.Context, clubID string, bench meet.BenchID) 
 type remembered struct {
 	seq     int64
 	quiet   bool // it needs no bench: over, long ago, or not to be read
-	benches map[meet.BenchID]answer
+	benches map[day.BenchID]answer
 }
 
 // answer is what one meet says to one bench.
@@ -81,7 +82,7 @@ type answer struct {
 // mostBenches bounds what is remembered of a meet.
 const mostBenches = 256
 
-func (in *Intake) answer(ctx context.Context, s store.StreamHead, bench meet.BenchID) (answer, error) {
+func (in *Intake) answer(ctx context.Context, s store.StreamHead, bench day.BenchID) (answer, error) {
 	in.mu.Lock()
 	known := in.answers[s.Stream]
 	in.mu.Unlock()
@@ -129,15 +130,15 @@ func (in *Intake) recent(ctx context.Context, s store.StreamHead) (bool, error) 
 	return fresh, err
 }
 
-func (in *Intake) remember(s store.Stream, seq int64, quiet bool, bench meet.BenchID, a answer) {
+func (in *Intake) remember(s store.Stream, seq int64, quiet bool, bench day.BenchID, a answer) {
 	in.mu.Lock()
 	defer in.mu.Unlock()
 	known := in.answers[s]
 	if known.seq != seq || known.benches == nil || len(known.benches) >= mostBenches {
-		known = remembered{seq: seq, benches: map[meet.BenchID]answer{}}
+		known = remembered{seq: seq, benches: map[day.BenchID]answer{}}
 	}
 	// Readers may hold the old table, so it is never changed.
-	benches := make(map[meet.BenchID]answer, len(known.benches)+1)
+	benches := make(map[day.BenchID]answer, len(known.benches)+1)
 	for b, old := range known.benches {
 		benches[b] = old
 	}

@@ -9,6 +9,7 @@ import (
 
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
 )
@@ -46,10 +47,10 @@ func TestPollCostsTheSameAllSeason(t *testing.T) {
 	t.Cleanup(v.meets.Close)
 	begin := func(id string) {
 		v.plan(
-			t, id, meet.PlanMeet{Plan: meet.Plan{Name: "Harbour Hall " + id, Date: "2027-03-06"}, Rules: meet.UsualRules()},
-			meet.AddDivision{Division: meet.Division{
-				ID: "open", Name: "Open", AgeTo: 99, Class: meet.CarClass{LapUM: 20_000_000},
-				Stages: []meet.Stage{{Kind: meet.TimedRounds, Rounds: 1, Lanes: 2, RaceUS: 60_000_000, Rule: meet.RuleBest}},
+			t, id, meet.PlanMeet{Plan: day.Plan{Name: "Harbour Hall " + id, Date: "2027-03-06"}, Rules: day.UsualRules()},
+			meet.AddDivision{Division: day.Division{
+				ID: "open", Name: "Open", AgeTo: 99, Class: day.CarClass{LapUM: 20_000_000},
+				Stages: []day.Stage{{Kind: day.TimedRounds, Rounds: 1, Lanes: 2, RaceUS: 60_000_000, Rule: meet.RuleBest}},
 			}}, meet.AddBench{Bench: benchOne},
 			meet.TakeEntry{ID: "e1", Division: "open", StartNumber: 1, Entrant: "p1", Car: "c1", Age: 9}, meet.CheckIn{Entry: "e1", There: true},
 			meet.CloseEntries{Division: "open"}, meet.DrawRound{Division: "open"}, meet.CallHeat{Heat: "open-1.1.1"},
@@ -91,7 +92,7 @@ func TestPollCostsTheSameAllSeason(t *testing.T) {
 		t.Errorf("a hundred questions asked the store %d times", n)
 	}
 	order := ledger.Order[meet.Command]{
-		ID: "off", Content: []byte{1}, Actor: "organiser", Command: meet.CallOff{Heat: "open-1.1.1", Reason: meet.Reason{Code: meet.ReasonTime}},
+		ID: "off", Content: []byte{1}, Actor: "organiser", Command: meet.CallOff{Heat: "open-1.1.1", Reason: day.Reason{Code: day.ReasonTime}},
 	}
 	if _, err := meets.Do(t.Context(), store.MeetStream(harbour, "today"), order); err != nil {
 		t.Fatal(err)

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"testing"
 
-	"benchmeet/domain/meet"
+	"benchmeet/domain/day"
 	"benchmeet/domain/simulate"
 	"benchmeet/domain/trace"
 )
@@ -20,7 +20,7 @@ func BenchmarkSeason(b *testing.B) {
 	var (
 		trains []trace.Train
 		packed [][]trace.Stored
-		runs   []meet.Run
+		runs   []day.Run
 		stamps int
 	)
 	for i := range 200 {
@@ -38,7 +38,7 @@ func BenchmarkSeason(b *testing.B) {
 		}
 		sum := joined.Hash()
 		trains, packed, stamps = append(trains, joined), append(packed, chunks), stamps+len(joined.Stamps)
-		runs = append(runs, meet.Run{ID: meet.RunID(joined.Run), Bench: "b1", Boot: boot, Source: meet.SourceBench, Trace: fmt.Sprintf("%x", sum)})
+		runs = append(runs, day.Run{ID: day.RunID(joined.Run), Bench: "b1", Boot: boot, Source: day.SourceBench, Trace: fmt.Sprintf("%x", sum)})
 	}
 	measure := func(b *testing.B, t trace.Train) {
 		if f, err := conditions.Measure(t, false); err != nil || f.DistanceUM == 0 {

@@ -4,8 +4,8 @@ import (
 	"context"
 	"sync"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/measure"
-	"benchmeet/domain/meet"
 	"benchmeet/domain/trace"
 )
 
@@ -13,9 +13,9 @@ import (
 type Speed struct {
 	Club      string
 	Meet      string // empty in practice
-	Bench     meet.BenchID
+	Bench     day.BenchID
 	Number    int // on the bench's plate; 0 is not known
-	Run       meet.RunID
+	Run       day.RunID
 	RPM       float64
 	SpeedMPS  float64
 	DistanceM float64
@@ -79,7 +79,7 @@ func (in *Intake) telemetry(ctx context.Context, at place, c trace.Chunk) {
 	}
 	live := f.tracker.Live(f.now)
 	in.speeds.tell(Speed{
-		Club: at.club, Meet: f.meet, Bench: meet.BenchID(at.run.Bench), Number: f.number, Run: meet.RunID(at.run.Run),
+		Club: at.club, Meet: f.meet, Bench: day.BenchID(at.run.Bench), Number: f.number, Run: day.RunID(at.run.Run),
 		RPM: live.RPM, SpeedMPS: live.SpeedMPS, DistanceM: live.DistanceM, Laps: live.Laps,
 		ElapsedS: float64(f.now-f.first) / 1e6,
 	})
@@ -105,14 +105,14 @@ func (f *following) advance() bool {
 
 // begin finds out what the run is for and starts its tracker.
 func (in *Intake) begin(ctx context.Context, f *following, at place) error {
-	order, err := in.Order(ctx, at.club, meet.BenchID(at.run.Bench))
+	order, err := in.Order(ctx, at.club, day.BenchID(at.run.Bench))
 	if err != nil {
 		return err
 	}
-	if order.Order.Run != meet.RunID(at.run.Run) {
+	if order.Order.Run != day.RunID(at.run.Run) {
 		order = BenchOrder{}
 	}
-	conditions, err := in.conditions(ctx, at.club, order.State, meet.RunID(at.run.Run), meet.BenchID(at.run.Bench), trace.Totals{})
+	conditions, err := in.conditions(ctx, at.club, order.State, day.RunID(at.run.Run), day.BenchID(at.run.Bench), trace.Totals{})
 	if err != nil {
 		return err
 	}

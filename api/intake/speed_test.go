@@ -8,6 +8,7 @@ import (
 
 	"benchmeet/api/store"
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/trace"
 )
@@ -105,19 +106,19 @@ func TestWaitingChunksAreBounded(t *testing.T) {
 // do not have it.
 func TestOrderOfBench(t *testing.T) {
 	v := newServer(t, openSQLite(t))
-	division := meet.Division{
-		ID: "open", Name: "Open", AgeTo: 99, Class: meet.CarClass{LapUM: 20_000_000},
-		Stages: []meet.Stage{{Kind: meet.TimedRounds, Rounds: 1, Lanes: 2, RaceUS: 60_000_000, Rule: meet.RuleBest}},
+	division := day.Division{
+		ID: "open", Name: "Open", AgeTo: 99, Class: day.CarClass{LapUM: 20_000_000},
+		Stages: []day.Stage{{Kind: day.TimedRounds, Rounds: 1, Lanes: 2, RaceUS: 60_000_000, Rule: meet.RuleBest}},
 	}
-	begin := func(id string, bench meet.Bench) {
+	begin := func(id string, bench day.Bench) {
 		v.plan(
-			t, id, meet.PlanMeet{Plan: meet.Plan{Name: "Harbour Hall " + id, Date: "2027-03-06"}, Rules: meet.UsualRules()},
+			t, id, meet.PlanMeet{Plan: day.Plan{Name: "Harbour Hall " + id, Date: "2027-03-06"}, Rules: day.UsualRules()},
 			meet.AddDivision{Division: division}, meet.AddBench{Bench: bench},
 			meet.TakeEntry{ID: "e1", Division: "open", StartNumber: 1, Entrant: "p1", Car: "c1", Age: 9}, meet.CheckIn{Entry: "e1", There: true},
 			meet.CloseEntries{Division: "open"}, meet.DrawRound{Division: "open"}, meet.CallHeat{Heat: "open-1.1.1"},
 		)
 	}
-	order := func(bench meet.BenchID) BenchOrder {
+	order := func(bench day.BenchID) BenchOrder {
 		t.Helper()
 		o, err := v.Order(context.Background(), harbour, bench)
 		if err != nil {
@@ -133,14 +134,14 @@ func TestOrderOfBench(t *testing.T) {
 		t.Errorf("called: %+v", o.Order)
 	}
 	v.plan(
-		t, "a-autumn", meet.Withdraw{Entry: "e1", Reason: meet.Reason{Code: meet.ReasonFamily}},
-		meet.ChangeBenchService{Bench: "b1", Out: true, Reason: meet.Reason{Code: meet.ReasonBenchFault}},
+		t, "a-autumn", meet.Withdraw{Entry: "e1", Reason: day.Reason{Code: day.ReasonFamily}},
+		meet.ChangeBenchService{Bench: "b1", Out: true, Reason: day.Reason{Code: day.ReasonBenchFault}},
 	)
 	if o := order("b1"); o.Meet != "" || !o.OutOfService {
 		t.Errorf("the round is not closed yet: %+v", o)
 	}
 	v.plan(
-		t, "a-autumn", meet.CloseRound{Division: "open", Early: &meet.Reason{Code: meet.ReasonTime}}, meet.PublishResults{Division: "open"},
+		t, "a-autumn", meet.CloseRound{Division: "open", Early: &day.Reason{Code: day.ReasonTime}}, meet.PublishResults{Division: "open"},
 	)
 	if o := order("b1"); o.Meet != "" || o.OutOfService {
 		t.Errorf("the meet is over: %+v", o)

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"benchmeet/api/store"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/trace"
 )
@@ -20,7 +21,7 @@ var ErrNoStamps = errors.New("the stamps of the run are not here")
 // Train finds the stamps of a recorded run. Disagree says that its totals do not
 // agree with its chunks. Stamps with another SHA-256 than the log has are not
 // those of the run: ErrNoStamps.
-func (in *Intake) Train(ctx context.Context, clubID string, r meet.Run) (train trace.Train, disagree bool, err error) {
+func (in *Intake) Train(ctx context.Context, clubID string, r day.Run) (train trace.Train, disagree bool, err error) {
 	if r.Trace == "" {
 		return train, false, ErrNoStamps
 	}
@@ -68,22 +69,22 @@ func NamesOf(recorded, boot string) []string {
 // hold for it now: by the name under which it was sent, for that is what a lane
 // armed. Known is false where the meet does not know the bench. It is ErrNoStamps
 // where the stamps are not here.
-func (in *Intake) Recorded(ctx context.Context, clubID string, s *meet.State, r meet.Run) (train trace.Train, disagree bool, c Conditions, known bool, err error) {
+func (in *Intake) Recorded(ctx context.Context, clubID string, s *day.State, r day.Run) (train trace.Train, disagree bool, c Conditions, known bool, err error) {
 	train, disagree, err = in.Train(ctx, clubID, r)
 	if err != nil {
 		return train, disagree, c, false, err
 	}
-	c, known = InMeet(s, meet.RunID(train.Run), r.Bench)
+	c, known = InMeet(s, day.RunID(train.Run), r.Bench)
 	return train, disagree, c, known, nil
 }
 
 // Again measures the runs of a bench that a meet knows again, under the settings
 // that the meet has for it now. Runs without stamps here, or that nothing can be
 // measured of, are left out. It costs a pass over all stamps of the bench's runs.
-func (in *Intake) Again(ctx context.Context, clubID string, s *meet.State, bench meet.BenchID) ([]meet.Remeasured, error) {
+func (in *Intake) Again(ctx context.Context, clubID string, s *day.State, bench day.BenchID) ([]meet.Remeasured, error) {
 	var out []meet.Remeasured
 	for _, r := range s.SortedRuns() {
-		if r.Bench != bench || r.Source != meet.SourceBench {
+		if r.Bench != bench || r.Source != day.SourceBench {
 			continue
 		}
 		train, disagree, conditions, known, err := in.Recorded(ctx, clubID, s, r)

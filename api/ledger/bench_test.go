@@ -18,9 +18,9 @@ import (
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/measure"
-	"benchmeet/domain/meet"
 )
 
 // BenchmarkOrder is how many orders a second one stream takes, an event each: one
@@ -211,7 +211,7 @@ func median(all []time.Duration) time.Duration {
 // practised is a practice run with figures as a bench gives them.
 func practised(n int) club.PracticeRecorded {
 	return club.PracticeRecorded{
-		ID: meet.RunID(fmt.Sprintf("practice-b1-%d", n)), Bench: "b1", Car: "car-1",
+		ID: day.RunID(fmt.Sprintf("practice-b1-%d", n)), Bench: "b1", Car: "car-1",
 		Boot: "0123456789abcdef", Trace: strings.Repeat("0123456789abcdef", 4),
 		Figures: measure.Figures{
 			Method: measure.Method, TurnsE6: 1_234_567_890, DistanceUM: 116_355_123, UDistanceUM: 25_000, U95DistanceUM: 50_000,

@@ -12,8 +12,8 @@ import (
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
-	"benchmeet/domain/meet"
 )
 
 // often keeps a state after every few events, in small parts.
@@ -207,7 +207,7 @@ func TestKeptNamesNobody(t *testing.T) {
 		l := ledger.New(often("one"), o)
 		for n := range 12 {
 			person := order{
-				ID: fmt.Sprintf("person-%d", n), Actor: "organiser", Command: club.KeepPerson{Person: meet.EntrantID(fmt.Sprintf("p-%d", n))},
+				ID: fmt.Sprintf("person-%d", n), Actor: "organiser", Command: club.KeepPerson{Person: day.EntrantID(fmt.Sprintf("p-%d", n))},
 				People: []store.Person{{ID: fmt.Sprintf("p-%d", n), Name: "Seabright Quill", DisplayName: "Comet"}},
 			}
 			do(t, l, person)

@@ -17,8 +17,8 @@ import (
 	"benchmeet/api/store/sqlite"
 	"benchmeet/api/store/storetest"
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
-	"benchmeet/domain/meet"
 )
 
 func TestMain(m *testing.M) { os.Exit(pgtest.Main(m)) }
@@ -106,7 +106,7 @@ func newClubs(t testing.TB, o ledger.Options) *clubs {
 func register(n int) order {
 	return order{
 		ID: fmt.Sprintf("register-%d", n), Content: fmt.Appendf(nil, "car %d", n), Actor: "organiser",
-		Command: club.RegisterCar{Car: club.Car{ID: meet.CarID(fmt.Sprintf("car-%d", n)), Number: n}},
+		Command: club.RegisterCar{Car: club.Car{ID: day.CarID(fmt.Sprintf("car-%d", n)), Number: n}},
 		Thing:   fmt.Sprintf("car-%d", n),
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
@@ -17,7 +18,7 @@ type Fact interface{ Type() string }
 type Model[S any, C any, E Fact] struct {
 	New    func() *S
 	Clone  func(*S) *S
-	Decide func(*S, C, meet.Meta) ([]E, error)
+	Decide func(*S, C, day.Meta) ([]E, error)
 	Evolve func(s *S, e E, atUS int64)
 	Decode func(kind string, version int, data []byte) (E, error)
 	// About lists the people whom a free text is about, by the events that follow
@@ -32,28 +33,28 @@ type Model[S any, C any, E Fact] struct {
 }
 
 // Meets is the model of meet streams.
-func Meets() Model[meet.State, meet.Command, meet.Event] {
-	return Model[meet.State, meet.Command, meet.Event]{
-		New:    meet.New,
-		Clone:  (*meet.State).Clone,
+func Meets() Model[day.State, meet.Command, day.Event] {
+	return Model[day.State, meet.Command, day.Event]{
+		New:    day.New,
+		Clone:  (*day.State).Clone,
 		Decide: meet.Decide,
-		Evolve: meet.Evolve,
-		Decode: meet.Decode,
-		About: func(s *meet.State, text string, events []meet.Event) ([]string, error) {
-			people, err := meet.About(s, text, events...)
+		Evolve: day.Evolve,
+		Decode: day.Decode,
+		About: func(s *day.State, text string, events []day.Event) ([]string, error) {
+			people, err := day.About(s, text, events...)
 			var out []string
 			for _, p := range people {
 				out = append(out, string(p))
 			}
 			return out, err
 		},
-		Version:   meet.Version,
+		Version:   day.Version,
 		Summarise: summary,
 	}
 }
 
 // summary is that of a meet.
-func summary(s *meet.State) Summary {
+func summary(s *day.State) Summary {
 	out := Summary{Name: s.Plan.Name, Place: s.Plan.Place, Date: s.Plan.Date}
 	for id, p := range s.Programmes {
 		if n := len(p.Published); n > 0 {

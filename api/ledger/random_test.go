@@ -21,8 +21,8 @@ import (
 	"benchmeet/api/store/sqlite"
 	"benchmeet/api/store/storetest"
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
-	"benchmeet/domain/meet"
 )
 
 // TestOneListManyWays gives one random list of orders on each store, with one
@@ -173,18 +173,18 @@ func drawOrders(t *rapid.T) []order {
 	var orders []order
 	for i := range rapid.IntRange(1, 14).Draw(t, "orders") {
 		n := rapid.IntRange(0, 4).Draw(t, "n")
-		bench := meet.BenchID(fmt.Sprintf("b%d", rapid.IntRange(1, 3).Draw(t, "bench")))
+		bench := day.BenchID(fmt.Sprintf("b%d", rapid.IntRange(1, 3).Draw(t, "bench")))
 		c := rapid.SampledFrom([]club.Command{
-			club.RegisterBench{Bench: meet.Bench{ID: bench, Number: n, CircumferenceUM: 94_248, Marks: 1, StampNS: 1000}},
+			club.RegisterBench{Bench: day.Bench{ID: bench, Number: n, CircumferenceUM: 94_248, Marks: 1, StampNS: 1000}},
 			club.RetireBench{Bench: bench},
-			club.RegisterCar{Car: club.Car{ID: meet.CarID(fmt.Sprintf("car-%d", n)), Number: n + i%2}},
+			club.RegisterCar{Car: club.Car{ID: day.CarID(fmt.Sprintf("car-%d", n)), Number: n + i%2}},
 			club.ArmPractice{Bench: bench, Number: n, RaceUS: 60_000_000},
 			club.RecordPractice{
-				ID: meet.RunID(fmt.Sprintf("practice-%s-%d", bench, n)), Bench: bench, Number: n,
+				ID: day.RunID(fmt.Sprintf("practice-%s-%d", bench, n)), Bench: bench, Number: n,
 				Boot: fmt.Sprintf("%016x", n%2), Trace: fmt.Sprintf("%064x", i),
 			},
-			club.ErasePerson{Person: meet.EntrantID(fmt.Sprintf("p%d", n))},
-			club.KeepPerson{Person: meet.EntrantID(fmt.Sprintf("p%d", n))},
+			club.ErasePerson{Person: day.EntrantID(fmt.Sprintf("p%d", n))},
+			club.KeepPerson{Person: day.EntrantID(fmt.Sprintf("p%d", n))},
 		}).Draw(t, "command")
 		id := fmt.Sprintf("order-%d", i)
 		if i > 0 && rapid.IntRange(0, 5).Draw(t, "used id") == 0 {

@@ -10,11 +10,12 @@ import (
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
-func bench(id meet.BenchID, number int) meet.Bench {
-	return meet.Bench{ID: id, Number: number, CircumferenceUM: 94_248, UCircumUM: 20, Marks: 1, StampNS: 1000, ClockPPB: 20_000}
+func bench(id day.BenchID, number int) day.Bench {
+	return day.Bench{ID: id, Number: number, CircumferenceUM: 94_248, UCircumUM: 20, Marks: 1, StampNS: 1000, ClockPPB: 20_000}
 }
 
 // twoProcesses are two ledgers on one PostgreSQL database, each with its own

@@ -9,16 +9,17 @@ import (
 
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
-type meets = ledger.Ledger[meet.State, meet.Command, meet.Event]
+type meets = ledger.Ledger[day.State, meet.Command, day.Event]
 
 // plan plans a meet, or changes its plan.
 func plan(t *testing.T, l *meets, id, name string, again bool) {
 	t.Helper()
-	p := meet.Plan{Name: name, Place: "Harbour Hall", Date: "2027-03-06"}
-	var c meet.Command = meet.PlanMeet{Plan: p, Rules: meet.UsualRules()}
+	p := day.Plan{Name: name, Place: "Harbour Hall", Date: "2027-03-06"}
+	var c meet.Command = meet.PlanMeet{Plan: p, Rules: day.UsualRules()}
 	if again {
 		c = meet.ChangePlan{Plan: p}
 	}
@@ -103,9 +104,9 @@ func flipped(b []byte, at int) []byte {
 
 // TestSummaryOfPublished names the newest publication of each division.
 func TestSummaryOfPublished(t *testing.T) {
-	s := meet.New()
-	s.Programmes["junior"] = meet.Programme{Published: make([]meet.Publication, 2)}
-	s.Programmes["senior"] = meet.Programme{}
+	s := day.New()
+	s.Programmes["junior"] = day.Programme{Published: make([]day.Publication, 2)}
+	s.Programmes["senior"] = day.Programme{}
 	if diff := cmp.Diff(map[string]int{"junior": 2}, ledger.Meets().Summarise(s).Published); diff != "" {
 		t.Errorf("(-want +got)\n%s", diff)
 	}

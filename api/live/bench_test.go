@@ -6,7 +6,7 @@ import (
 
 	"benchmeet/api/view"
 	"benchmeet/api/view/viewtest"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/day"
 )
 
 // BenchmarkRefresh is what one change of a meet of 40 entries costs the room:
@@ -38,7 +38,7 @@ func BenchmarkRefresh(b *testing.B) {
 			for n := range b.N {
 				next := played.State.Clone() // the penalty changes board, standings and bracket
 				h := next.Heats[heat]
-				h.Lanes = append([]meet.Lane(nil), h.Lanes...)
+				h.Lanes = append([]day.Lane(nil), h.Lanes...)
 				h.Lanes[0].PenaltyUM = int64(n + 1)
 				next.Heats[heat] = h
 				v.State = next

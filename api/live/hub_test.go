@@ -20,6 +20,7 @@ import (
 	"benchmeet/api/store"
 	"benchmeet/api/store/sqlite"
 	"benchmeet/api/view"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
@@ -68,7 +69,7 @@ func newVenue(t *testing.T, most int) *venue {
 	t.Cleanup(server.Close)
 	t.Cleanup(v.hub.Close)
 	v.url = "ws" + strings.TrimPrefix(server.URL, "http")
-	v.give(meet.PlanMeet{Plan: meet.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06"}, Rules: meet.UsualRules()})
+	v.give(meet.PlanMeet{Plan: day.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06"}, Rules: day.UsualRules()})
 	return v
 }
 
@@ -144,7 +145,7 @@ func TestListener(t *testing.T) {
 	if !topics["meet"] || !topics["board"] {
 		t.Errorf("on coming it got %v", topics)
 	}
-	v.give(meet.Pause{Reason: meet.Reason{Code: meet.ReasonLunch}})
+	v.give(meet.Pause{Reason: day.Reason{Code: day.ReasonLunch}})
 	for seen := 0; seen < 2; {
 		f := v.read(conn)
 		var data struct {
@@ -274,7 +275,7 @@ func TestDeafListenerHoldsNobodyUp(t *testing.T) {
 	v.dial("/spring?topics=meet,board") // never read
 	reads := v.dial("/spring?topics=meet")
 	for range 10 {
-		v.give(meet.Pause{Reason: meet.Reason{Code: meet.ReasonLunch}})
+		v.give(meet.Pause{Reason: day.Reason{Code: day.ReasonLunch}})
 		v.give(meet.Resume{})
 	}
 	for last := int64(0); last < 21; {

@@ -13,6 +13,7 @@ import (
 	"benchmeet/api/gen"
 	"benchmeet/api/view"
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
 )
@@ -38,7 +39,7 @@ type topicSet struct {
 	there    map[string]bool
 }
 
-func meetTopics(s *meet.State) topicSet {
+func meetTopics(s *day.State) topicSet {
 	there := map[string]bool{"board": true, "meet": true, "speed": true}
 	for d := range s.Divisions {
 		there["standings/"+string(d)], there["bracket/"+string(d)] = true, true
@@ -136,7 +137,7 @@ func meetTopic(v view.MeetView, topic string) (any, bool) {
 	case "board":
 		return v.Board(), true
 	case "standings", "bracket":
-		d, there := v.State.Divisions[meet.DivisionID(of)]
+		d, there := v.State.Divisions[day.DivisionID(of)]
 		if !there {
 			return nil, false
 		}
@@ -145,7 +146,7 @@ func meetTopic(v view.MeetView, topic string) (any, bool) {
 		}
 		return v.Bracket(d), true
 	case "bench":
-		order, err := meet.BenchOrderOf(v.State, meet.BenchID(of))
+		order, err := meet.BenchOrderOf(v.State, day.BenchID(of))
 		if err != nil {
 			return nil, false
 		}

@@ -14,6 +14,7 @@ import (
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
@@ -88,7 +89,7 @@ func (k *Keeper) look(ctx context.Context, clubID string) error {
 			return err
 		}
 		for division, number := range summary.Published {
-			if number > home.State.Rated(id, meet.DivisionID(division)) {
+			if number > home.State.Rated(id, day.DivisionID(division)) {
 				k.mark(clubID, id)
 			}
 		}

@@ -15,6 +15,7 @@ import (
 	"benchmeet/api/store"
 	"benchmeet/api/store/sqlite"
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
@@ -86,33 +87,33 @@ func (h *hall) sweep(k *ratings.Keeper) {
 }
 
 // order is the entrants of the club by rating, the higher first.
-func (h *hall) order() []meet.EntrantID {
-	var out []meet.EntrantID
+func (h *hall) order() []day.EntrantID {
+	var out []day.EntrantID
 	for _, r := range h.club().State.Ratings() {
 		out = append(out, r.Entrant)
 	}
 	return out
 }
 
-var early = meet.Reason{Code: meet.ReasonTime}
+var early = day.Reason{Code: day.ReasonTime}
 
 // race plans a meet of two cars, of which p1's is the faster, and publishes it.
 func (h *hall) race(id string) {
 	h.t.Helper()
 	h.give(id,
-		meet.PlanMeet{Plan: meet.Plan{Name: "Harbour Hall " + id + " meet", Date: "2027-03-06"}, Rules: meet.UsualRules()},
-		meet.AddDivision{Division: meet.Division{
-			ID: "junior", Name: "Junior", Class: meet.CarClass{Name: "open", LapUM: 20_000_000},
-			Stages: []meet.Stage{{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000}},
+		meet.PlanMeet{Plan: day.Plan{Name: "Harbour Hall " + id + " meet", Date: "2027-03-06"}, Rules: day.UsualRules()},
+		meet.AddDivision{Division: day.Division{
+			ID: "junior", Name: "Junior", Class: day.CarClass{Name: "open", LapUM: 20_000_000},
+			Stages: []day.Stage{{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000}},
 		}})
 	for n := 1; n <= 2; n++ {
-		bench, entry := meet.BenchID(fmt.Sprintf("b%d", n)), meet.EntryID(fmt.Sprintf("e%d", n))
+		bench, entry := day.BenchID(fmt.Sprintf("b%d", n)), day.EntryID(fmt.Sprintf("e%d", n))
 		h.give(id,
-			meet.AddBench{Bench: meet.Bench{ID: bench, Number: n, CircumferenceUM: 94_248, UCircumUM: 20, Marks: 1, StampNS: 1000}},
-			meet.TakeEntry{ID: entry, Division: "junior", StartNumber: n, Entrant: meet.EntrantID(fmt.Sprintf("p%d", n)), Car: meet.CarID(fmt.Sprintf("c%d", n)), Age: -1},
+			meet.AddBench{Bench: day.Bench{ID: bench, Number: n, CircumferenceUM: 94_248, UCircumUM: 20, Marks: 1, StampNS: 1000}},
+			meet.TakeEntry{ID: entry, Division: "junior", StartNumber: n, Entrant: day.EntrantID(fmt.Sprintf("p%d", n)), Car: day.CarID(fmt.Sprintf("c%d", n)), Age: -1},
 			meet.CheckIn{Entry: entry, There: true})
 	}
-	heat := meet.HeatID("junior-1.1.1")
+	heat := day.HeatID("junior-1.1.1")
 	h.give(id, meet.CloseEntries{Division: "junior"}, meet.DrawRound{Division: "junior"}, meet.CallHeat{Heat: heat})
 	snapshot, err := h.meets.At(h.t.Context(), store.MeetStream(harbour, id), 0)
 	if err != nil {
@@ -142,7 +143,7 @@ func TestPublishedOnce(t *testing.T) {
 	k := h.keeper()
 	h.race("spring")
 	k.Published(t.Context(), harbour, "spring")
-	if diff := cmp.Diff([]meet.EntrantID{"p1", "p2"}, h.order()); diff != "" {
+	if diff := cmp.Diff([]day.EntrantID{"p1", "p2"}, h.order()); diff != "" {
 		t.Errorf("(-want +got)\n%s", diff)
 	}
 	seq := h.club().Head.Seq
@@ -180,7 +181,7 @@ func TestCorrectedResults(t *testing.T) {
 	h.give("spring", meet.Penalise{Heat: "junior-1.1.1", Entry: "e1", UM: 50_000_000, Reason: early}, meet.PublishResults{Division: "junior"})
 	k.Published(t.Context(), harbour, "spring")
 	after := h.club().State.Ratings()
-	if diff := cmp.Diff([]meet.EntrantID{"p2", "p1"}, h.order()); diff != "" {
+	if diff := cmp.Diff([]day.EntrantID{"p2", "p1"}, h.order()); diff != "" {
 		t.Errorf("(-want +got)\n%s", diff)
 	}
 	if after[0].Milli != before[0].Milli || after[0].Games != 1 {

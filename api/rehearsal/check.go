@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"benchmeet/api/gen"
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
 )
@@ -24,7 +25,7 @@ type Finding struct {
 
 // Evidence is everything that the checks look at, read at one moment.
 type Evidence struct {
-	State     *meet.State
+	State     *day.State
 	Head      journal.Head
 	Commands  map[string][]int64 // seqs by command id
 	Meet      json.RawMessage
@@ -36,7 +37,7 @@ type Evidence struct {
 
 // Gather reads the log and folds it here, apart from the server.
 func (d *Day) Gather(ctx context.Context) (Evidence, error) {
-	out := Evidence{State: meet.New(), Commands: map[string][]int64{}, Standings: map[string]gen.Standings{}}
+	out := Evidence{State: day.New(), Commands: map[string][]int64{}, Standings: map[string]gen.Standings{}}
 	var log []byte
 	if err := d.desk.Get(ctx, d.meetPath("/log"), &log); err != nil {
 		return out, err
@@ -84,11 +85,11 @@ func (ev *Evidence) fold(log []byte) error {
 		if err != nil {
 			return err
 		}
-		event, err := meet.Decode(envelope.Type, envelope.V, envelope.Data)
+		event, err := day.Decode(envelope.Type, envelope.V, envelope.Data)
 		if err != nil {
 			return err
 		}
-		meet.Evolve(ev.State, event, envelope.Time)
+		day.Evolve(ev.State, event, envelope.Time)
 		if ev.crowded == nil {
 			ev.crowded = oneBenchOneCar(ev.State)
 		}
@@ -166,7 +167,7 @@ func (d *Day) runsOnce(ev Evidence) error {
 // standingsRecomputed compares the server's standings with those of the fold.
 func (d *Day) standingsRecomputed(ev Evidence) error {
 	for _, div := range d.plan.Divisions {
-		want := meet.Standings(ev.State, meet.DivisionID(div.ID))
+		want := meet.Standings(ev.State, day.DivisionID(div.ID))
 		got := ev.Standings[div.ID].Standings
 		if len(want) != len(got) {
 			return fmt.Errorf("division %s: %d lines, the log gives %d", div.ID, len(got), len(want))
@@ -190,13 +191,13 @@ func num(p *float64) float64 {
 
 func (d *Day) winners(ev Evidence) error {
 	for _, div := range d.plan.Divisions {
-		id := meet.DivisionID(div.ID)
+		id := day.DivisionID(div.ID)
 		if len(meet.Winners(ev.State, id)) == 0 || len(ev.State.Programmes[id].Published) == 0 {
 			return fmt.Errorf("division %s has no published winner", div.ID)
 		}
 	}
 	for _, h := range ev.State.SortedHeats() {
-		if h.Phase != meet.PhaseOfficial {
+		if h.Phase != day.PhaseOfficial {
 			return fmt.Errorf("heat %s is %s", h.ID, h.Phase)
 		}
 	}
@@ -205,11 +206,11 @@ func (d *Day) winners(ev Evidence) error {
 
 // oneBenchOneCar looks at the cars that stand at benches at one moment: none is
 // at two, and no bench has two.
-func oneBenchOneCar(s *meet.State) error {
-	benches, cars := map[meet.BenchID]meet.HeatID{}, map[meet.CarID]meet.HeatID{}
+func oneBenchOneCar(s *day.State) error {
+	benches, cars := map[day.BenchID]day.HeatID{}, map[day.CarID]day.HeatID{}
 	for _, h := range s.SortedHeats() {
 		for _, l := range h.Lanes {
-			if l.State == meet.LaneWaiting || l.State == meet.LaneDone {
+			if l.State == day.LaneWaiting || l.State == day.LaneDone {
 				continue
 			}
 			car := s.Entries[l.Entry].Car

@@ -7,7 +7,7 @@ import (
 	"benchmeet/api/store"
 	"benchmeet/api/view"
 	"benchmeet/domain/club"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/day"
 )
 
 // ListBenches lists the benches of the club.
@@ -36,7 +36,7 @@ func (s *Server) PutBench(ctx context.Context, r gen.PutBenchRequestObject) (gen
 
 // RetireBench takes a bench out of use.
 func (s *Server) RetireBench(ctx context.Context, r gen.RetireBenchRequestObject) (gen.RetireBenchResponseObject, error) {
-	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey}, club.RetireBench{Bench: meet.BenchID(r.Bench)})
+	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey}, club.RetireBench{Bench: day.BenchID(r.Bench)})
 	return gen.RetireBench200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
@@ -45,11 +45,11 @@ func (s *Server) GetBenchOrder(ctx context.Context, r gen.GetBenchOrderRequestOb
 	if err := benchAllowed(Caller(ctx), r.Bench); err != nil {
 		return nil, err
 	}
-	out, err := s.benchOrder(ctx, meet.BenchID(r.Bench))
+	out, err := s.benchOrder(ctx, day.BenchID(r.Bench))
 	return gen.GetBenchOrder200JSONResponse(out), err
 }
 
-func (s *Server) benchOrder(ctx context.Context, bench meet.BenchID) (gen.BenchOrder, error) {
+func (s *Server) benchOrder(ctx context.Context, bench day.BenchID) (gen.BenchOrder, error) {
 	found, err := s.Intake.Order(ctx, s.club(ctx), bench)
 	if err != nil {
 		return gen.BenchOrder{}, err
@@ -68,9 +68,9 @@ func (s *Server) benchOrder(ctx context.Context, bench meet.BenchID) (gen.BenchO
 	return view.PracticeOrder(state, bench, found.OutOfService), nil
 }
 
-func benchOf(id string, b gen.BenchBody) meet.Bench {
-	return meet.Bench{
-		ID: meet.BenchID(id), Number: b.Number,
+func benchOf(id string, b gen.BenchBody) day.Bench {
+	return day.Bench{
+		ID: day.BenchID(id), Number: b.Number,
 		CircumferenceUM: rounded(b.CircumferenceMm * 1e3),
 		UCircumUM:       rounded(orElse(b.CircumferenceUMm, 0.05) * 1e3),
 		Marks:           orElse(b.MarksPerTurn, 1),
@@ -80,7 +80,7 @@ func benchOf(id string, b gen.BenchBody) meet.Bench {
 	}
 }
 
-func shownBench(b meet.Bench) gen.Bench {
+func shownBench(b day.Bench) gen.Bench {
 	return gen.Bench{
 		Id: string(b.ID), Number: b.Number,
 		CircumferenceMm: float64(b.CircumferenceUM) / 1e3, CircumferenceUMm: float64(b.UCircumUM) / 1e3,

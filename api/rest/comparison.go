@@ -9,6 +9,7 @@ import (
 	"benchmeet/api/view"
 	"benchmeet/domain/club"
 	"benchmeet/domain/comparison"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
@@ -25,7 +26,7 @@ type keptComparison struct {
 }
 
 // of compares the benches of a meet, or returns what was compared before.
-func (k *comparisons) of(stream store.Stream, id string, m *meet.State, c *club.State) (*comparison.Report, error) {
+func (k *comparisons) of(stream store.Stream, id string, m *day.State, c *club.State) (*comparison.Report, error) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	if old, there := k.kept[stream]; there && old.meetSeq == m.Seq && old.clubSeq == c.Seq {
@@ -103,13 +104,13 @@ func (s *Server) BeginReferenceCheck(ctx context.Context, r gen.BeginReferenceCh
 	}
 	c := club.BeginCheck{Meet: r.Meet, RaceUS: microseconds(r.Body.RaceS)}
 	for _, car := range r.Body.Cars {
-		c.Cars = append(c.Cars, meet.CarID(car))
+		c.Cars = append(c.Cars, day.CarID(car))
 	}
 	for _, bench := range deref(r.Body.Benches) {
-		if _, there := v.State.Benches[meet.BenchID(bench)]; !there {
+		if _, there := v.State.Benches[day.BenchID(bench)]; !there {
 			return nil, notFound("no-bench", "bench", bench)
 		}
-		c.Benches = append(c.Benches, meet.BenchID(bench))
+		c.Benches = append(c.Benches, day.BenchID(bench))
 	}
 	if r.Body.Benches == nil {
 		for _, b := range v.State.SortedBenches() {
@@ -124,6 +125,6 @@ func (s *Server) BeginReferenceCheck(ctx context.Context, r gen.BeginReferenceCh
 
 // DropReferenceRun takes a run out of its reference check.
 func (s *Server) DropReferenceRun(ctx context.Context, r gen.DropReferenceRunRequestObject) (gen.DropReferenceRunResponseObject, error) {
-	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey}, club.DropReference{Run: meet.RunID(r.Run)})
+	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey}, club.DropReference{Run: day.RunID(r.Run)})
 	return gen.DropReferenceRun200JSONResponse{ReceiptJSONResponse: receipt}, err
 }

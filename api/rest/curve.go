@@ -9,7 +9,7 @@ import (
 	"benchmeet/api/gen"
 	"benchmeet/api/intake"
 	"benchmeet/api/view"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/day"
 )
 
 // GetCurve shows a run with its speed over time.
@@ -55,8 +55,8 @@ func (s *Server) GetRunDifference(ctx context.Context, r gen.GetRunDifferenceReq
 }
 
 // shownRun finds a run that the caller may see: families see those that count.
-func shownRun(ctx context.Context, v view.MeetView, id string) (meet.Run, error) {
-	run, there := v.State.Runs[meet.RunID(id)]
+func shownRun(ctx context.Context, v view.MeetView, id string) (day.Run, error) {
+	run, there := v.State.Runs[day.RunID(id)]
 	switch {
 	case !there:
 		return run, notFound("no-run", "run", id)
@@ -68,7 +68,7 @@ func shownRun(ctx context.Context, v view.MeetView, id string) (meet.Run, error)
 
 // remeasure measures a run again from its stamps; nil where it has none, or where
 // the meet does not know its bench.
-func (s *Server) remeasure(ctx context.Context, v view.MeetView, run meet.Run) (*view.Remeasured, error) {
+func (s *Server) remeasure(ctx context.Context, v view.MeetView, run day.Run) (*view.Remeasured, error) {
 	train, disagree, conditions, known, err := s.Intake.Recorded(ctx, s.club(ctx), v.State, run)
 	switch {
 	case errors.Is(err, intake.ErrNoStamps): // counted by hand, or not here

@@ -6,6 +6,7 @@ import (
 	"benchmeet/api/gen"
 	"benchmeet/api/view"
 	"benchmeet/bracket"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
@@ -17,10 +18,10 @@ func (s *Server) PutDivision(ctx context.Context, r gen.PutDivisionRequestObject
 	return gen.PutDivision200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
-func division(id string, b gen.DivisionBody) meet.Division {
-	out := meet.Division{
-		ID: meet.DivisionID(id), Name: b.Name, AgeFrom: b.AgeFrom, AgeTo: b.AgeTo,
-		Class: meet.CarClass{
+func division(id string, b gen.DivisionBody) day.Division {
+	out := day.Division{
+		ID: day.DivisionID(id), Name: b.Name, AgeFrom: b.AgeFrom, AgeTo: b.AgeTo,
+		Class: day.CarClass{
 			Name: b.Class.Name, WheelUM: rounded(deref(b.Class.WheelMm) * 1e3), LapUM: micrometres(b.Class.LapM),
 			Release: deref(b.Class.Release), Cells: deref(b.Class.Cells), MassMaxG: deref(b.Class.MassMaxG),
 			Incidents: incidents(b.Class.Incidents), Battery: classBattery(b.Class.Battery), Checklist: checklist(b.Class.Checklist),
@@ -32,11 +33,11 @@ func division(id string, b gen.DivisionBody) meet.Division {
 	return out
 }
 
-func stage(b gen.StageBody) meet.Stage {
-	out := meet.Stage{
-		Kind: meet.StageKind(b.Kind), Rounds: deref(b.Rounds), RaceUS: microseconds(b.RaceS), Lanes: b.Lanes,
-		Rule: meet.TimedRule(deref(b.Rule)), Entries: deref(b.Entries), ThirdPlace: deref(b.ThirdPlace), Late: meet.LateRule(deref(b.Late)), SeparateClubs: deref(b.SeparateClubs),
-		Seeding: meet.SeedMethod(deref(b.Seeding)), Seeds: deref(b.Seeds),
+func stage(b gen.StageBody) day.Stage {
+	out := day.Stage{
+		Kind: day.StageKind(b.Kind), Rounds: deref(b.Rounds), RaceUS: microseconds(b.RaceS), Lanes: b.Lanes,
+		Rule: day.TimedRule(deref(b.Rule)), Entries: deref(b.Entries), ThirdPlace: deref(b.ThirdPlace), Late: day.LateRule(deref(b.Late)), SeparateClubs: deref(b.SeparateClubs),
+		Seeding: day.SeedMethod(deref(b.Seeding)), Seeds: deref(b.Seeds),
 		Groups: deref(b.Groups), Cycles: deref(b.Cycles), TieBreaks: deref(b.TieBreaks),
 		Heats: deref(b.Heats), HeatOrder: bracket.HeatOrder(deref(b.HeatOrder)), Advance: deref(b.Advance),
 		NextBest: deref(b.NextBest), BFinal: deref(b.BFinal),
@@ -44,7 +45,7 @@ func stage(b gen.StageBody) meet.Stage {
 	out.LaneDesign, out.Plate, out.Legs = deref(b.LaneDesign), deref(b.Plate), deref(b.Legs)
 	out.PlacePoints = deref(b.PlacePoints)
 	if p := b.Points; p != nil {
-		out.Points = &meet.HeatPoints{Win: p.Win, Draw: p.Draw, Loss: p.Loss}
+		out.Points = &day.HeatPoints{Win: p.Win, Draw: p.Draw, Loss: p.Loss}
 	}
 	return out
 }
@@ -52,21 +53,21 @@ func stage(b gen.StageBody) meet.Stage {
 // CloseEntries closes a division's entries or opens them again.
 func (s *Server) CloseEntries(ctx context.Context, r gen.CloseEntriesRequestObject) (gen.CloseEntriesResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.CloseEntries{
-		Division: meet.DivisionID(r.Division), Open: !r.Body.Closed,
+		Division: day.DivisionID(r.Division), Open: !r.Body.Closed,
 	})
 	return gen.CloseEntries200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
 // DrawRound draws the next round.
 func (s *Server) DrawRound(ctx context.Context, r gen.DrawRoundRequestObject) (gen.DrawRoundResponseObject, error) {
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.DrawRound{Division: meet.DivisionID(r.Division)})
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.DrawRound{Division: day.DivisionID(r.Division)})
 	return gen.DrawRound200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
 // DrawAgain replaces the last draw.
 func (s *Server) DrawAgain(ctx context.Context, r gen.DrawAgainRequestObject) (gen.DrawAgainResponseObject, error) {
 	o := order{key: r.Params.IdempotencyKey}
-	c := meet.DrawAgain{Division: meet.DivisionID(r.Division), Reason: reason(&o, r.Body.Reason)}
+	c := meet.DrawAgain{Division: day.DivisionID(r.Division), Reason: reason(&o, r.Body.Reason)}
 	if r.Body.Seeds != nil {
 		seeds, err := s.seedOrder(ctx, r.Meet, r.Division, *r.Body.Seeds)
 		if err != nil {
@@ -81,7 +82,7 @@ func (s *Server) DrawAgain(ctx context.Context, r gen.DrawAgainRequestObject) (g
 // CloseRound makes the last drawn round official.
 func (s *Server) CloseRound(ctx context.Context, r gen.CloseRoundRequestObject) (gen.CloseRoundResponseObject, error) {
 	o := order{key: r.Params.IdempotencyKey}
-	c := meet.CloseRound{Division: meet.DivisionID(r.Division)}
+	c := meet.CloseRound{Division: day.DivisionID(r.Division)}
 	if r.Body.Early != nil {
 		early := reason(&o, *r.Body.Early)
 		c.Early = &early
@@ -93,14 +94,14 @@ func (s *Server) CloseRound(ctx context.Context, r gen.CloseRoundRequestObject) 
 // EndProgramme ends a division before its last round.
 func (s *Server) EndProgramme(ctx context.Context, r gen.EndProgrammeRequestObject) (gen.EndProgrammeResponseObject, error) {
 	o := order{key: r.Params.IdempotencyKey}
-	c := meet.EndProgramme{Division: meet.DivisionID(r.Division), Reason: reason(&o, r.Body.Reason)}
+	c := meet.EndProgramme{Division: day.DivisionID(r.Division), Reason: reason(&o, r.Body.Reason)}
 	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
 	return gen.EndProgramme200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
 // PublishResults publishes a division's final standings.
 func (s *Server) PublishResults(ctx context.Context, r gen.PublishResultsRequestObject) (gen.PublishResultsResponseObject, error) {
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.PublishResults{Division: meet.DivisionID(r.Division)})
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.PublishResults{Division: day.DivisionID(r.Division)})
 	if err == nil {
 		s.Published(ctx, s.club(ctx), r.Meet)
 	}
@@ -125,12 +126,12 @@ func (s *Server) GetBracket(ctx context.Context, r gen.GetBracketRequestObject) 
 	return gen.GetBracket200JSONResponse(v.Bracket(d)), nil
 }
 
-func (s *Server) divisionView(ctx context.Context, meetID, id string, atLeast *int64) (view.MeetView, meet.Division, error) {
+func (s *Server) divisionView(ctx context.Context, meetID, id string, atLeast *int64) (view.MeetView, day.Division, error) {
 	v, err := s.meetView(ctx, meetID, atLeast)
 	if err != nil {
-		return v, meet.Division{}, err
+		return v, day.Division{}, err
 	}
-	d, there := v.State.Divisions[meet.DivisionID(id)]
+	d, there := v.State.Divisions[day.DivisionID(id)]
 	if !there {
 		return v, d, notFound("no-division", "division", id)
 	}

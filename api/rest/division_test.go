@@ -8,6 +8,7 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/view"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
@@ -32,14 +33,14 @@ func TestStagesComeBackAsSent(t *testing.T) {
 				t.Fatal(err)
 			}
 			d := division("junior", gen.DivisionBody{Name: "Junior", Class: gen.CarClass{LapM: 20}, Stages: []gen.StageBody{sent}})
-			s := meet.New()
+			s := day.New()
 			s.Planned = true
-			events, err := meet.Decide(s, meet.AddDivision{Division: d}, meet.Meta{})
+			events, err := meet.Decide(s, meet.AddDivision{Division: d}, day.Meta{})
 			if err != nil {
 				t.Fatal(err)
 			}
 			for _, e := range events {
-				meet.Evolve(s, e, 1)
+				day.Evolve(s, e, 1)
 			}
 			shown := view.MeetView{State: s}.Division(s.Divisions["junior"]).Stages
 			if diff := cmp.Diff([]gen.StageBody{sent}, shown); diff != "" {

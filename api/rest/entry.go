@@ -7,6 +7,7 @@ import (
 	"benchmeet/api/auth"
 	"benchmeet/api/gen"
 	"benchmeet/api/store"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
@@ -29,9 +30,9 @@ func (s *Server) TakeEntry(ctx context.Context, r gen.TakeEntryRequestObject) (g
 	}
 	o := order{key: key, thing: orElse(b.Id, madeID("e-", key))}
 	c := meet.TakeEntry{
-		ID: meet.EntryID(o.thing), Division: meet.DivisionID(b.Division), StartNumber: b.StartNumber,
-		Entrant: meet.EntrantID(orElse(b.Entrant, madeID("p-", key))),
-		Car:     meet.CarID(orElse(b.Car, madeID("c-", key))),
+		ID: day.EntryID(o.thing), Division: day.DivisionID(b.Division), StartNumber: b.StartNumber,
+		Entrant: day.EntrantID(orElse(b.Entrant, madeID("p-", key))),
+		Car:     day.CarID(orElse(b.Car, madeID("c-", key))),
 		Team:    deref(b.Club),
 	}
 	birth, err := s.birth(ctx, b, c.Entrant)
@@ -48,14 +49,14 @@ func (s *Server) TakeEntry(ctx context.Context, r gen.TakeEntryRequestObject) (g
 	return gen.TakeEntry201JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
-func (s *Server) birth(ctx context.Context, b *gen.TakeEntry, entrant meet.EntrantID) (string, error) {
+func (s *Server) birth(ctx context.Context, b *gen.TakeEntry, entrant day.EntrantID) (string, error) {
 	if b.Person != nil {
 		return deref(b.Person.BirthDate), nil
 	}
 	return s.birthOf(ctx, entrant)
 }
 
-func (s *Server) birthOf(ctx context.Context, entrant meet.EntrantID) (string, error) {
+func (s *Server) birthOf(ctx context.Context, entrant day.EntrantID) (string, error) {
 	names, err := s.Names.Names(ctx, s.club(ctx))
 	if err != nil {
 		return "", err
@@ -70,7 +71,7 @@ func (s *Server) age(ctx context.Context, meetID, birth string) (int, error) {
 	if err != nil || birth == "" {
 		return -1, err
 	}
-	age, known := meet.AgeAt(birth, v.State.Plan.AgeOn())
+	age, known := day.AgeAt(birth, v.State.Plan.AgeOn())
 	if !known {
 		return -1, bad(http.StatusUnprocessableEntity, "birth-date", "date", birth)
 	}
@@ -83,7 +84,7 @@ func (s *Server) ChangeEntry(ctx context.Context, r gen.ChangeEntryRequestObject
 	if err != nil {
 		return nil, err
 	}
-	birth, err := s.birthOf(ctx, v.State.Entries[meet.EntryID(r.Entry)].Entrant)
+	birth, err := s.birthOf(ctx, v.State.Entries[day.EntryID(r.Entry)].Entrant)
 	if err != nil {
 		return nil, err
 	}
@@ -92,8 +93,8 @@ func (s *Server) ChangeEntry(ctx context.Context, r gen.ChangeEntryRequestObject
 		return nil, err
 	}
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.ChangeEntry{
-		ID: meet.EntryID(r.Entry), Division: meet.DivisionID(r.Body.Division), StartNumber: r.Body.StartNumber,
-		Car: meet.CarID(r.Body.Car), Age: age, Team: r.Body.Club,
+		ID: day.EntryID(r.Entry), Division: day.DivisionID(r.Body.Division), StartNumber: r.Body.StartNumber,
+		Car: day.CarID(r.Body.Car), Age: age, Team: r.Body.Club,
 	})
 	return gen.ChangeEntry200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
@@ -101,7 +102,7 @@ func (s *Server) ChangeEntry(ctx context.Context, r gen.ChangeEntryRequestObject
 // CheckIn notes that entrant and car are there.
 func (s *Server) CheckIn(ctx context.Context, r gen.CheckInRequestObject) (gen.CheckInResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.CheckIn{
-		Entry: meet.EntryID(r.Entry), There: r.Body.There,
+		Entry: day.EntryID(r.Entry), There: r.Body.There,
 	})
 	return gen.CheckIn200JSONResponse{ReceiptJSONResponse: receipt}, err
 }

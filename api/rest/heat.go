@@ -5,6 +5,7 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/view"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
@@ -19,9 +20,9 @@ func (s *Server) ListHeats(ctx context.Context, r gen.ListHeatsRequestObject) (g
 
 // CallHeat calls cars to benches.
 func (s *Server) CallHeat(ctx context.Context, r gen.CallHeatRequestObject) (gen.CallHeatResponseObject, error) {
-	c := meet.CallHeat{Heat: meet.HeatID(r.Heat)}
+	c := meet.CallHeat{Heat: day.HeatID(r.Heat)}
 	for _, b := range deref(r.Body.Benches) {
-		c.Benches = append(c.Benches, meet.BenchID(b))
+		c.Benches = append(c.Benches, day.BenchID(b))
 	}
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, c)
 	return gen.CallHeat200JSONResponse{ReceiptJSONResponse: receipt}, err
@@ -30,7 +31,7 @@ func (s *Server) CallHeat(ctx context.Context, r gen.CallHeatRequestObject) (gen
 // CallOff takes a call back.
 func (s *Server) CallOff(ctx context.Context, r gen.CallOffRequestObject) (gen.CallOffResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.CallOff{
-		Heat: meet.HeatID(r.Heat), Reason: meet.Reason{Code: meet.ReasonCode(r.Body.Reason.Code)},
+		Heat: day.HeatID(r.Heat), Reason: day.Reason{Code: day.ReasonCode(r.Body.Reason.Code)},
 	})
 	return gen.CallOff200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
@@ -38,7 +39,7 @@ func (s *Server) CallOff(ctx context.Context, r gen.CallOffRequestObject) (gen.C
 // MoveLane sends a called car to another bench.
 func (s *Server) MoveLane(ctx context.Context, r gen.MoveLaneRequestObject) (gen.MoveLaneResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.MoveLane{
-		Heat: meet.HeatID(r.Heat), Entry: meet.EntryID(r.Body.Entry), Bench: meet.BenchID(r.Body.Bench),
+		Heat: day.HeatID(r.Heat), Entry: day.EntryID(r.Body.Entry), Bench: day.BenchID(r.Body.Bench),
 	})
 	return gen.MoveLane200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
@@ -49,15 +50,15 @@ func (s *Server) ConfirmReady(ctx context.Context, r gen.ConfirmReadyRequestObje
 		return nil, err
 	}
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.ConfirmReady{
-		Heat: meet.HeatID(r.Heat), Bench: meet.BenchID(r.Body.Bench), StartNumber: r.Body.StartNumber,
-		Pack: meet.PackID(deref(r.Body.Pack)),
+		Heat: day.HeatID(r.Heat), Bench: day.BenchID(r.Body.Bench), StartNumber: r.Body.StartNumber,
+		Pack: day.PackID(deref(r.Body.Pack)),
 	})
 	return gen.ConfirmReady200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
 // StartHeat lets the cars go.
 func (s *Server) StartHeat(ctx context.Context, r gen.StartHeatRequestObject) (gen.StartHeatResponseObject, error) {
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.StartHeat{Heat: meet.HeatID(r.Heat)})
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.StartHeat{Heat: day.HeatID(r.Heat)})
 	return gen.StartHeat200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
@@ -67,11 +68,11 @@ func (s *Server) RecordHandCount(ctx context.Context, r gen.RecordHandCountReque
 	if err != nil {
 		return nil, err
 	}
-	if err := laneAllowed(ctx, v, meet.HeatID(r.Heat), r.Body.Entry); err != nil {
+	if err := laneAllowed(ctx, v, day.HeatID(r.Heat), r.Body.Entry); err != nil {
 		return nil, err
 	}
 	c := meet.RecordHandCount{
-		Heat: meet.HeatID(r.Heat), Entry: meet.EntryID(r.Body.Entry),
+		Heat: day.HeatID(r.Heat), Entry: day.EntryID(r.Body.Entry),
 		DistanceUM: micrometres(r.Body.DistanceM), UDistanceUM: micrometres(r.Body.UDistanceM),
 	}
 	if r.Body.Counted != nil {
@@ -87,18 +88,18 @@ func (s *Server) AskRerun(ctx context.Context, r gen.AskRerunRequestObject) (gen
 	if err != nil {
 		return nil, err
 	}
-	if err := laneAllowed(ctx, v, meet.HeatID(r.Heat), r.Body.Entry); err != nil {
+	if err := laneAllowed(ctx, v, day.HeatID(r.Heat), r.Body.Entry); err != nil {
 		return nil, err
 	}
 	o := order{key: r.Params.IdempotencyKey}
-	entry := meet.EntryID(r.Body.Entry)
-	c := meet.AskRerun{Heat: meet.HeatID(r.Heat), Entry: entry, Reason: reason(&o, r.Body.Reason)}
+	entry := day.EntryID(r.Body.Entry)
+	c := meet.AskRerun{Heat: day.HeatID(r.Heat), Entry: entry, Reason: reason(&o, r.Body.Reason)}
 	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
 	return gen.AskRerun200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
 // laneAllowed refuses callers who may not act for the bench of an entry's lane.
-func laneAllowed(ctx context.Context, v view.MeetView, heat meet.HeatID, entry string) error {
+func laneAllowed(ctx context.Context, v view.MeetView, heat day.HeatID, entry string) error {
 	for _, l := range v.State.Heats[heat].Lanes {
 		if string(l.Entry) == entry {
 			return benchAllowed(Caller(ctx), string(l.Bench))

@@ -5,6 +5,7 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/view"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
@@ -24,7 +25,7 @@ func (s *Server) MeasureAgain(ctx context.Context, r gen.MeasureAgainRequestObje
 		return nil, err
 	}
 	o := order{key: r.Params.IdempotencyKey}
-	c := meet.MeasureAgain{Bench: meet.BenchID(r.Bench), Runs: again, Reason: reason(&o, r.Body.Reason)}
+	c := meet.MeasureAgain{Bench: day.BenchID(r.Bench), Runs: again, Reason: reason(&o, r.Body.Reason)}
 	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
 	return gen.MeasureAgain200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
@@ -35,9 +36,9 @@ func (s *Server) again(ctx context.Context, meetID, bench string, atLeast *int64
 	if err != nil {
 		return v, nil, err
 	}
-	if _, there := v.State.Benches[meet.BenchID(bench)]; !there {
+	if _, there := v.State.Benches[day.BenchID(bench)]; !there {
 		return v, nil, notFound("no-bench", "bench", bench)
 	}
-	again, err := s.Intake.Again(ctx, s.club(ctx), v.State, meet.BenchID(bench))
+	again, err := s.Intake.Again(ctx, s.club(ctx), v.State, day.BenchID(bench))
 	return v, again, err
 }

@@ -8,6 +8,7 @@ import (
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/api/view"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
@@ -39,7 +40,7 @@ func (s *Server) ListMeets(ctx context.Context, _ gen.ListMeetsRequestObject) (g
 
 // PlanMeet plans a meet.
 func (s *Server) PlanMeet(ctx context.Context, r gen.PlanMeetRequestObject) (gen.PlanMeetResponseObject, error) {
-	c := meet.PlanMeet{Plan: plan(r.Body.Plan), Rules: meet.UsualRules()}
+	c := meet.PlanMeet{Plan: plan(r.Body.Plan), Rules: day.UsualRules()}
 	if r.Body.Rules != nil {
 		c.Rules = rules(*r.Body.Rules)
 	}
@@ -47,8 +48,8 @@ func (s *Server) PlanMeet(ctx context.Context, r gen.PlanMeetRequestObject) (gen
 	return gen.PlanMeet201JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
-func plan(p gen.Plan) meet.Plan {
-	return meet.Plan{
+func plan(p gen.Plan) day.Plan {
+	return day.Plan{
 		Name: p.Name, Place: deref(p.Place), Date: p.Date, Opens: deref(p.Opens), Closes: deref(p.Closes),
 		TimeZone: deref(p.TimeZone), AgeDate: deref(p.AgeDate),
 	}
@@ -75,22 +76,22 @@ func (s *Server) PutRules(ctx context.Context, r gen.PutRulesRequestObject) (gen
 	return gen.PutRules200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
-func rules(r gen.Rules) meet.Rules {
-	out := meet.Rules{
+func rules(r gen.Rules) day.Rules {
+	out := day.Rules{
 		ProtestUS: microseconds(r.ProtestS), CallUS: microseconds(r.CallS), RerunsPerEntry: r.RerunsPerEntry, RunsAtLeast: deref(r.RunsAtLeast),
-		Tie: meet.TieRule(r.Tie), Close: meet.CloseRule(deref(r.Close)), DidNotFinish: meet.DidNotFinishRule(r.DidNotFinish),
-		Benches: meet.BenchPolicy(r.Benches), Late: meet.LateRule(r.Late), HandCounts: meet.HandRule(r.HandCounts),
+		Tie: day.TieRule(r.Tie), Close: day.CloseRule(deref(r.Close)), DidNotFinish: day.DidNotFinishRule(r.DidNotFinish),
+		Benches: day.BenchPolicy(r.Benches), Late: day.LateRule(r.Late), HandCounts: day.HandRule(r.HandCounts),
 		BatteryGate: gate(r.BatteryGate), InspectionGate: gate(r.InspectionGate),
 	}
 	out.Incidents = incidents(r.Incidents)
 	return out
 }
 
-func incidents(rules *[]gen.IncidentRule) []meet.IncidentRule {
-	var out []meet.IncidentRule
+func incidents(rules *[]gen.IncidentRule) []day.IncidentRule {
+	var out []day.IncidentRule
 	for _, i := range deref(rules) {
-		out = append(out, meet.IncidentRule{
-			Incident: meet.Incident(i.Incident), Consequence: meet.Consequence(i.Consequence),
+		out = append(out, day.IncidentRule{
+			Incident: day.Incident(i.Incident), Consequence: day.Consequence(i.Consequence),
 		})
 	}
 	return out
@@ -99,7 +100,7 @@ func incidents(rules *[]gen.IncidentRule) []meet.IncidentRule {
 // PauseMeet stops the day.
 func (s *Server) PauseMeet(ctx context.Context, r gen.PauseMeetRequestObject) (gen.PauseMeetResponseObject, error) {
 	o := order{key: r.Params.IdempotencyKey}
-	receipt, err := s.meetOrder(ctx, r.Meet, o, meet.Pause{Reason: meet.Reason{Code: meet.ReasonCode(r.Body.Reason.Code)}})
+	receipt, err := s.meetOrder(ctx, r.Meet, o, meet.Pause{Reason: day.Reason{Code: day.ReasonCode(r.Body.Reason.Code)}})
 	return gen.PauseMeet200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
@@ -137,7 +138,7 @@ func (s *Server) AddMeetBench(ctx context.Context, r gen.AddMeetBenchRequestObje
 	if err != nil {
 		return nil, err
 	}
-	b, there := snapshot.State.Benches[meet.BenchID(r.Bench)]
+	b, there := snapshot.State.Benches[day.BenchID(r.Bench)]
 	if !there {
 		return nil, notFound("no-bench", "bench", r.Bench)
 	}
@@ -148,9 +149,9 @@ func (s *Server) AddMeetBench(ctx context.Context, r gen.AddMeetBenchRequestObje
 // SetBenchService takes a bench out of service or puts it back.
 func (s *Server) SetBenchService(ctx context.Context, r gen.SetBenchServiceRequestObject) (gen.SetBenchServiceResponseObject, error) {
 	o := order{key: r.Params.IdempotencyKey}
-	c := meet.ChangeBenchService{Bench: meet.BenchID(r.Bench), Out: r.Body.Out}
+	c := meet.ChangeBenchService{Bench: day.BenchID(r.Bench), Out: r.Body.Out}
 	if r.Body.Reason != nil {
-		c.Reason = meet.Reason{Code: meet.ReasonCode(r.Body.Reason.Code)}
+		c.Reason = day.Reason{Code: day.ReasonCode(r.Body.Reason.Code)}
 	}
 	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
 	return gen.SetBenchService200JSONResponse{ReceiptJSONResponse: receipt}, err

@@ -4,14 +4,15 @@ import (
 	"context"
 
 	"benchmeet/api/gen"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
 // MergeDivisions has divisions race together that are ranked apart.
 func (s *Server) MergeDivisions(ctx context.Context, r gen.MergeDivisionsRequestObject) (gen.MergeDivisionsResponseObject, error) {
-	c := meet.MergeDivisions{Into: meet.DivisionID(r.Division)}
+	c := meet.MergeDivisions{Into: day.DivisionID(r.Division)}
 	for _, id := range r.Body.From {
-		c.From = append(c.From, meet.DivisionID(id))
+		c.From = append(c.From, day.DivisionID(id))
 	}
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, c)
 	return gen.MergeDivisions200JSONResponse{ReceiptJSONResponse: receipt}, err
@@ -19,6 +20,6 @@ func (s *Server) MergeDivisions(ctx context.Context, r gen.MergeDivisionsRequest
 
 // SplitDivision takes divisions apart again.
 func (s *Server) SplitDivision(ctx context.Context, r gen.SplitDivisionRequestObject) (gen.SplitDivisionResponseObject, error) {
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.SplitDivision{Division: meet.DivisionID(r.Division)})
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.SplitDivision{Division: day.DivisionID(r.Division)})
 	return gen.SplitDivision200JSONResponse{ReceiptJSONResponse: receipt}, err
 }

@@ -11,6 +11,7 @@ import (
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
 )
@@ -93,8 +94,8 @@ func madeID(prefix string, key gen.OrderKey) string {
 
 // reason splits a reason into what the log keeps and the text that stays
 // outside. Whom the text is about follows from the order.
-func reason(o *order, r gen.Reason) meet.Reason {
-	out := meet.Reason{Code: meet.ReasonCode(r.Code)}
+func reason(o *order, r gen.Reason) day.Reason {
+	out := day.Reason{Code: day.ReasonCode(r.Code)}
 	if r.Text == nil || *r.Text == "" {
 		return out
 	}

@@ -9,7 +9,7 @@ import (
 	"benchmeet/api/gen"
 	"benchmeet/api/store"
 	"benchmeet/domain/club"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/day"
 )
 
 // ListPeople lists the people of the club, for officials.
@@ -38,7 +38,7 @@ func (s *Server) ListPeople(ctx context.Context, _ gen.ListPeopleRequestObject) 
 // PutPerson writes a person down.
 func (s *Server) PutPerson(ctx context.Context, r gen.PutPersonRequestObject) (gen.PutPersonResponseObject, error) {
 	o := order{key: r.Params.IdempotencyKey, thing: r.Person, people: []store.Person{person(r.Person, *r.Body)}}
-	receipt, err := s.clubOrder(ctx, o, club.KeepPerson{Person: meet.EntrantID(r.Person)})
+	receipt, err := s.clubOrder(ctx, o, club.KeepPerson{Person: day.EntrantID(r.Person)})
 	return gen.PutPerson200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
@@ -46,7 +46,7 @@ func (s *Server) PutPerson(ctx context.Context, r gen.PutPersonRequestObject) (g
 // the caller stays or not: here, or by the sweep of any server of the database.
 func (s *Server) ErasePerson(ctx context.Context, r gen.ErasePersonRequestObject) (gen.ErasePersonResponseObject, error) {
 	o := order{key: r.Params.IdempotencyKey, thing: r.Person}
-	receipt, err := s.erase(ctx, o, club.ErasePerson{Person: meet.EntrantID(r.Person)})
+	receipt, err := s.erase(ctx, o, club.ErasePerson{Person: day.EntrantID(r.Person)})
 	return gen.ErasePerson200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 

@@ -7,7 +7,7 @@ import (
 	"benchmeet/api/gen"
 	"benchmeet/api/view"
 	"benchmeet/domain/club"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/day"
 )
 
 // ArmPractice asks a bench for a practice run.
@@ -15,7 +15,7 @@ func (s *Server) ArmPractice(ctx context.Context, r gen.ArmPracticeRequestObject
 	if err := benchAllowed(Caller(ctx), r.Bench); err != nil {
 		return nil, err
 	}
-	found, err := s.Intake.Order(ctx, s.club(ctx), meet.BenchID(r.Bench))
+	found, err := s.Intake.Order(ctx, s.club(ctx), day.BenchID(r.Bench))
 	if err != nil {
 		return nil, err
 	}
@@ -24,7 +24,7 @@ func (s *Server) ArmPractice(ctx context.Context, r gen.ArmPracticeRequestObject
 		o.refuse = bad(http.StatusConflict, "bench-busy", "bench", r.Bench, "heat", found.Order.Heat)
 	}
 	receipt, err := s.clubOrder(ctx, o, club.ArmPractice{
-		Bench: meet.BenchID(r.Bench), Number: deref(r.Body.CarNumber), RaceUS: microseconds(r.Body.RaceS),
+		Bench: day.BenchID(r.Bench), Number: deref(r.Body.CarNumber), RaceUS: microseconds(r.Body.RaceS),
 		Reference: deref(r.Body.ReferenceMeet),
 	})
 	return gen.ArmPractice200JSONResponse{ReceiptJSONResponse: receipt}, err
@@ -36,7 +36,7 @@ func (s *Server) ListPractice(ctx context.Context, r gen.ListPracticeRequestObje
 	if err != nil {
 		return nil, err
 	}
-	board := view.Practice(state, meet.CarID(deref(r.Params.Car)), orElse(r.Params.Limit, 50))
+	board := view.Practice(state, day.CarID(deref(r.Params.Car)), orElse(r.Params.Limit, 50))
 	return gen.ListPractice200JSONResponse(board), nil
 }
 
@@ -52,7 +52,7 @@ func (s *Server) ListCars(ctx context.Context, _ gen.ListCarsRequestObject) (gen
 // PutCar registers a car.
 func (s *Server) PutCar(ctx context.Context, r gen.PutCarRequestObject) (gen.PutCarResponseObject, error) {
 	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey, thing: r.Car}, club.RegisterCar{Car: club.Car{
-		ID: meet.CarID(r.Car), Number: r.Body.Number, WheelUM: rounded(deref(r.Body.WheelMm) * 1e3),
+		ID: day.CarID(r.Car), Number: r.Body.Number, WheelUM: rounded(deref(r.Body.WheelMm) * 1e3),
 		Reference: deref(r.Body.Reference),
 	}})
 	return gen.PutCar200JSONResponse{ReceiptJSONResponse: receipt}, err

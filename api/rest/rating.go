@@ -6,7 +6,7 @@ import (
 	"benchmeet/api/gen"
 	"benchmeet/api/view"
 	"benchmeet/domain/club"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/day"
 )
 
 // ListRatings lists how strong entrants are with each class of cars.
@@ -23,12 +23,12 @@ func (s *Server) ListRatings(ctx context.Context, _ gen.ListRatingsRequestObject
 }
 
 // ratings are the club's ratings with the cars of a division's class.
-func (s *Server) ratings(ctx context.Context, d meet.Division) (map[meet.EntrantID]club.Rating, error) {
+func (s *Server) ratings(ctx context.Context, d day.Division) (map[day.EntrantID]club.Rating, error) {
 	state, err := s.clubState(ctx)
 	if err != nil {
 		return nil, err
 	}
-	out := map[meet.EntrantID]club.Rating{}
+	out := map[day.EntrantID]club.Rating{}
 	for _, r := range state.Ratings() {
 		if r.Class == d.Class.Name {
 			out[r.Entrant] = r

@@ -6,6 +6,7 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/view"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
@@ -50,14 +51,14 @@ func (s *Server) MakeRuling(ctx context.Context, r gen.MakeRulingRequestObject) 
 
 // ruling turns a body into its command; the fields that a kind needs must be
 // there.
-func ruling(b gen.RulingBody, why meet.Reason) (meet.Command, error) {
-	heat, entry, other := meet.HeatID(deref(b.Heat)), meet.EntryID(deref(b.Entry)), meet.EntryID(deref(b.Other))
-	run := meet.RunID(deref(b.Run))
-	status := func(st meet.LaneStatus) needed {
+func ruling(b gen.RulingBody, why day.Reason) (meet.Command, error) {
+	heat, entry, other := day.HeatID(deref(b.Heat)), day.EntryID(deref(b.Entry)), day.EntryID(deref(b.Other))
+	run := day.RunID(deref(b.Run))
+	status := func(st day.LaneStatus) needed {
 		return needed{meet.RuleStatus{Heat: heat, Entry: entry, Status: st, Reason: why}, []string{"heat", "entry"}}
 	}
 	kinds := map[gen.RulingBodyKind]needed{
-		gen.RulingBodyKindGrantRerun:     {meet.GrantRerun{Heat: heat, Entry: entry, Counts: meet.RerunCounts(deref(b.Counts)), Reason: why}, []string{"heat", "entry", "counts"}},
+		gen.RulingBodyKindGrantRerun:     {meet.GrantRerun{Heat: heat, Entry: entry, Counts: day.RerunCounts(deref(b.Counts)), Reason: why}, []string{"heat", "entry", "counts"}},
 		gen.RulingBodyKindLetStand:       {meet.LetRunStand{Heat: heat, Entry: entry, Reason: why}, []string{"heat", "entry"}},
 		gen.RulingBodyKindTurnDownRerun:  {meet.TurnDownRerun{Heat: heat, Entry: entry, Reason: why}, []string{"heat", "entry"}},
 		gen.RulingBodyKindAcceptRun:      {meet.AcceptRun{Run: run, Heat: heat, Entry: entry, Reason: why}, []string{"run", "heat", "entry"}},
@@ -65,10 +66,10 @@ func ruling(b gen.RulingBody, why meet.Reason) (meet.Command, error) {
 		gen.RulingBodyKindReassign:       {meet.ReassignRun{Run: run, Heat: heat, Entry: entry, Reason: why}, []string{"run", "heat", "entry"}},
 		gen.RulingBodyKindSwap:           {meet.SwapLanes{Heat: heat, A: entry, B: other, Reason: why}, []string{"heat", "entry", "other"}},
 		gen.RulingBodyKindVoid:           {meet.VoidHeat{Heat: heat, Reason: why}, []string{"heat"}},
-		gen.RulingBodyKindDidNotStart:    status(meet.StatusDidNotStart),
-		gen.RulingBodyKindDidNotFinish:   status(meet.StatusDidNotFinish),
-		gen.RulingBodyKindDisqualifyHeat: status(meet.StatusDisqualified),
-		gen.RulingBodyKindLift:           status(meet.StatusNone),
+		gen.RulingBodyKindDidNotStart:    status(day.StatusDidNotStart),
+		gen.RulingBodyKindDidNotFinish:   status(day.StatusDidNotFinish),
+		gen.RulingBodyKindDisqualifyHeat: status(day.StatusDisqualified),
+		gen.RulingBodyKindLift:           status(day.StatusNone),
 		gen.RulingBodyKindDisqualify:     {meet.Disqualify{Entry: entry, Reason: why}, []string{"entry"}},
 		gen.RulingBodyKindWithdraw:       {meet.Withdraw{Entry: entry, Reason: why}, []string{"entry"}},
 		gen.RulingBodyKindReinstate:      {meet.Reinstate{Entry: entry, Reason: why}, []string{"entry"}},
@@ -112,7 +113,7 @@ func (s *Server) LodgeProtest(ctx context.Context, r gen.LodgeProtestRequestObje
 	b := r.Body
 	o := order{key: r.Params.IdempotencyKey, thing: orElse(b.Id, madeID("protest-", r.Params.IdempotencyKey))}
 	c := meet.LodgeProtest{
-		ID: meet.ProtestID(o.thing), Heat: meet.HeatID(b.Heat), Entry: meet.EntryID(deref(b.Entry)),
+		ID: day.ProtestID(o.thing), Heat: day.HeatID(b.Heat), Entry: day.EntryID(deref(b.Entry)),
 		Reason: reason(&o, b.Reason),
 	}
 	if b.Lodged != nil {
@@ -125,7 +126,7 @@ func (s *Server) LodgeProtest(ctx context.Context, r gen.LodgeProtestRequestObje
 // RuleProtest decides a protest.
 func (s *Server) RuleProtest(ctx context.Context, r gen.RuleProtestRequestObject) (gen.RuleProtestResponseObject, error) {
 	o := order{key: r.Params.IdempotencyKey}
-	c := meet.RuleProtest{ID: meet.ProtestID(r.Protest), Upheld: r.Body.Upheld, Reason: reason(&o, r.Body.Reason)}
+	c := meet.RuleProtest{ID: day.ProtestID(r.Protest), Upheld: r.Body.Upheld, Reason: reason(&o, r.Body.Reason)}
 	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
 	return gen.RuleProtest200JSONResponse{ReceiptJSONResponse: receipt}, err
 }

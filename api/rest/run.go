@@ -7,7 +7,7 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/intake"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/day"
 	"benchmeet/domain/trace"
 )
 
@@ -26,7 +26,7 @@ func (s *Server) GetTrace(ctx context.Context, r gen.GetTraceRequestObject) (gen
 	if err != nil {
 		return nil, err
 	}
-	run, there := v.State.Runs[meet.RunID(r.Run)]
+	run, there := v.State.Runs[day.RunID(r.Run)]
 	if !there {
 		return nil, notFound("no-run", "run", r.Run)
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"benchmeet/api/gen"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
@@ -27,14 +28,14 @@ func (s *Server) SeedDivision(ctx context.Context, r gen.SeedDivisionRequestObje
 		return nil, err
 	}
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.SeedDivision{
-		Division: meet.DivisionID(r.Division), SeedOrder: seeds,
+		Division: day.DivisionID(r.Division), SeedOrder: seeds,
 	})
 	return gen.SeedDivision200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
 // seedOrder reads a seed order; by rating it goes by the club's ratings of now.
 func (s *Server) seedOrder(ctx context.Context, meetID, division string, b gen.SeedOrderBody) (meet.SeedOrder, error) {
-	out := meet.SeedOrder{Method: meet.SeedMethod(b.Method), Order: entryIDs(deref(b.Order))}
+	out := meet.SeedOrder{Method: day.SeedMethod(b.Method), Order: entryIDs(deref(b.Order))}
 	if out.Method != meet.SeedRating {
 		return out, nil
 	}
@@ -48,7 +49,7 @@ func (s *Server) seedOrder(ctx context.Context, meetID, division string, b gen.S
 	}
 	for _, e := range v.State.SortedEntries(d.ID) {
 		if r, rated := ratings[e.Entrant]; rated {
-			out.Ratings = append(out.Ratings, meet.Rated{Entry: e.ID, Rating: r.Milli})
+			out.Ratings = append(out.Ratings, day.Rated{Entry: e.ID, Rating: r.Milli})
 		}
 	}
 	return out, nil
@@ -67,10 +68,10 @@ func (s *Server) PreviewSeeds(ctx context.Context, r gen.PreviewSeedsRequestObje
 	return gen.PreviewSeeds200JSONResponse(v.SeedPreview(preview)), nil
 }
 
-func entryIDs(texts []string) []meet.EntryID {
-	out := make([]meet.EntryID, len(texts))
+func entryIDs(texts []string) []day.EntryID {
+	out := make([]day.EntryID, len(texts))
 	for i, text := range texts {
-		out[i] = meet.EntryID(text)
+		out[i] = day.EntryID(text)
 	}
 	return out
 }

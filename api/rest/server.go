@@ -16,7 +16,7 @@ import (
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/api/view"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 )
 
@@ -109,7 +109,7 @@ func (s *Server) meetView(ctx context.Context, id string, atLeast *int64) (view.
 }
 
 // reached is a meet at a position of its log or behind it.
-func (s *Server) reached(ctx context.Context, id string, seq int64) (ledger.Snapshot[meet.State], error) {
+func (s *Server) reached(ctx context.Context, id string, seq int64) (ledger.Snapshot[day.State], error) {
 	snapshot, err := s.Meets.At(ctx, store.MeetStream(s.club(ctx), id), seq)
 	var behind *ledger.BehindError
 	if errors.As(err, &behind) && behind.Now == 0 {

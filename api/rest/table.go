@@ -5,6 +5,7 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/view"
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/meet"
 )
@@ -29,7 +30,7 @@ func (s *Server) GetUsualTable(_ context.Context, r gen.GetUsualTableRequestObje
 		windows = append(windows, fairness.FreshWindow(c, cells))
 	}
 	return gen.GetUsualTable200JSONResponse{
-		Windows: view.Windows(windows), Checklist: view.Checklist(meet.UsualChecklist(deref(r.Params.MassMaxG))),
+		Windows: view.Windows(windows), Checklist: view.Checklist(day.UsualChecklist(deref(r.Params.MassMaxG))),
 	}, nil
 }
 
@@ -37,7 +38,7 @@ func (s *Server) GetUsualTable(_ context.Context, r gen.GetUsualTableRequestObje
 func (s *Server) CheckBattery(ctx context.Context, r gen.CheckBatteryRequestObject) (gen.CheckBatteryResponseObject, error) {
 	b := r.Body
 	c := meet.CheckBattery{
-		Pack: meet.PackID(r.Pack), Entry: meet.EntryID(deref(b.Entry)), Division: meet.DivisionID(deref(b.Division)),
+		Pack: day.PackID(r.Pack), Entry: day.EntryID(deref(b.Entry)), Division: day.DivisionID(deref(b.Division)),
 		Instrument: deref(b.Instrument),
 		Reading: fairness.Reading{
 			Chemistry: fairness.Chemistry(b.Chemistry), Cells: b.Cells, OpenMV: thousands(b.OpenV), LoadMV: optThousands(b.LoadV),
@@ -55,7 +56,7 @@ func (s *Server) CheckBattery(ctx context.Context, r gen.CheckBatteryRequestObje
 func (s *Server) AddPacks(ctx context.Context, r gen.AddPacksRequestObject) (gen.AddPacksResponseObject, error) {
 	c := meet.AddPacks{}
 	for _, id := range r.Body.Packs {
-		c.Packs = append(c.Packs, meet.PackID(id))
+		c.Packs = append(c.Packs, day.PackID(id))
 	}
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, c)
 	return gen.AddPacks200JSONResponse{ReceiptJSONResponse: receipt}, err
@@ -64,7 +65,7 @@ func (s *Server) AddPacks(ctx context.Context, r gen.AddPacksRequestObject) (gen
 // IssuePack lends a pack.
 func (s *Server) IssuePack(ctx context.Context, r gen.IssuePackRequestObject) (gen.IssuePackResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Pack}, meet.IssuePack{
-		Pack: meet.PackID(r.Pack), Entry: meet.EntryID(r.Body.Entry),
+		Pack: day.PackID(r.Pack), Entry: day.EntryID(r.Body.Entry),
 	})
 	return gen.IssuePack200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
@@ -72,7 +73,7 @@ func (s *Server) IssuePack(ctx context.Context, r gen.IssuePackRequestObject) (g
 // ReturnPack takes a lent pack back.
 func (s *Server) ReturnPack(ctx context.Context, r gen.ReturnPackRequestObject) (gen.ReturnPackResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Pack}, meet.ReturnPack{
-		Pack: meet.PackID(r.Pack), Hurt: deref(r.Body.Hurt),
+		Pack: day.PackID(r.Pack), Hurt: deref(r.Body.Hurt),
 	})
 	return gen.ReturnPack200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
@@ -80,7 +81,7 @@ func (s *Server) ReturnPack(ctx context.Context, r gen.ReturnPackRequestObject) 
 // PutPackBack lets a pack that was put aside be measured again.
 func (s *Server) PutPackBack(ctx context.Context, r gen.PutPackBackRequestObject) (gen.PutPackBackResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Pack}, meet.PutPackBack{
-		Pack: meet.PackID(r.Pack), Reason: meet.Reason{Code: meet.ReasonCode(r.Body.Reason.Code)},
+		Pack: day.PackID(r.Pack), Reason: day.Reason{Code: day.ReasonCode(r.Body.Reason.Code)},
 	})
 	return gen.PutPackBack200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
@@ -89,7 +90,7 @@ func (s *Server) PutPackBack(ctx context.Context, r gen.PutPackBackRequestObject
 func (s *Server) DealPacks(ctx context.Context, r gen.DealPacksRequestObject) (gen.DealPacksResponseObject, error) {
 	c := meet.DealPacks{RaceMA: r.Body.RaceMa, SpreadMV: r.Body.SpreadMv, SpreadMOhm: r.Body.SpreadMohm}
 	for _, id := range r.Body.Heats {
-		c.Heats = append(c.Heats, meet.HeatID(id))
+		c.Heats = append(c.Heats, day.HeatID(id))
 	}
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, c)
 	return gen.DealPacks200JSONResponse{ReceiptJSONResponse: receipt}, err
@@ -99,10 +100,10 @@ func (s *Server) DealPacks(ctx context.Context, r gen.DealPacksRequestObject) (g
 func (s *Server) InspectCar(ctx context.Context, r gen.InspectCarRequestObject) (gen.InspectCarResponseObject, error) {
 	b := r.Body
 	c := meet.InspectCar{
-		Entry: meet.EntryID(r.Entry), Wrong: deref(b.Wrong), FixUS: microseconds(deref(b.FixS)), Mark: deref(b.Mark),
+		Entry: day.EntryID(r.Entry), Wrong: deref(b.Wrong), FixUS: microseconds(deref(b.FixS)), Mark: deref(b.Mark),
 	}
 	for _, v := range b.Values {
-		c.Values = append(c.Values, meet.ItemValue{
+		c.Values = append(c.Values, day.ItemValue{
 			Item: v.Item, Value: optThousands(v.Value), Yes: v.Yes, Instrument: deref(v.Instrument),
 		})
 	}
@@ -113,7 +114,7 @@ func (s *Server) InspectCar(ctx context.Context, r gen.InspectCarRequestObject) 
 // LapseInspection says that a car was changed since it passed.
 func (s *Server) LapseInspection(ctx context.Context, r gen.LapseInspectionRequestObject) (gen.LapseInspectionResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Entry}, meet.LapseInspection{
-		Entry: meet.EntryID(r.Entry), Reason: meet.Reason{Code: meet.ReasonCode(r.Body.Reason.Code)},
+		Entry: day.EntryID(r.Entry), Reason: day.Reason{Code: day.ReasonCode(r.Body.Reason.Code)},
 	})
 	return gen.LapseInspection200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
@@ -129,18 +130,18 @@ func optThousands(v *float64) *int64 {
 	return &out
 }
 
-func gate(g *gen.GateRule) meet.GateRule {
+func gate(g *gen.GateRule) day.GateRule {
 	if g == nil || *g == "off" {
-		return meet.GateOff
+		return day.GateOff
 	}
-	return meet.GateRule(*g)
+	return day.GateRule(*g)
 }
 
-func classBattery(b *gen.ClassBattery) *meet.ClassBattery {
+func classBattery(b *gen.ClassBattery) *day.ClassBattery {
 	if b == nil {
 		return nil
 	}
-	out := &meet.ClassBattery{AsideAfter: deref(b.AsideAfter)}
+	out := &day.ClassBattery{AsideAfter: deref(b.AsideAfter)}
 	for _, w := range b.Windows {
 		out.Windows = append(out.Windows, fairness.Window{
 			Chemistry: fairness.Chemistry(w.Chemistry), Cells: w.Cells, Open: *span(&w.OpenV), Load: span(w.LoadV),
@@ -158,11 +159,11 @@ func span(s *gen.Span) *fairness.Span {
 	return &fairness.Span{Min: thousands(s.Min), Max: thousands(s.Max)}
 }
 
-func checklist(items *[]gen.CheckItem) []meet.CheckItem {
-	var out []meet.CheckItem
+func checklist(items *[]gen.CheckItem) []day.CheckItem {
+	var out []day.CheckItem
 	for _, item := range deref(items) {
-		unit := map[gen.CheckItemUnit]meet.ItemUnit{"g": meet.UnitMG, "mm": meet.UnitUM}[deref(item.Unit)]
-		out = append(out, meet.CheckItem{
+		unit := map[gen.CheckItemUnit]day.ItemUnit{"g": day.UnitMG, "mm": day.UnitUM}[deref(item.Unit)]
+		out = append(out, day.CheckItem{
 			ID: item.Id, Name: item.Name, Unit: unit, Min: thousands(deref(item.Min)), Max: thousands(deref(item.Max)),
 			Instrument: deref(item.Instrument),
 		})

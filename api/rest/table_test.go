@@ -8,6 +8,7 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/view"
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/meet"
 )
@@ -29,14 +30,14 @@ func TestClassTableComesBackAsSent(t *testing.T) {
 				t.Fatal(err)
 			}
 			d := division("junior", gen.DivisionBody{Name: "Junior", Class: sent, Stages: []gen.StageBody{{Kind: "timed-rounds", RaceS: 60, Lanes: 4, Rounds: new(1), Rule: new(gen.StageBodyRule("best"))}}})
-			s := meet.New()
+			s := day.New()
 			s.Planned = true
-			events, err := meet.Decide(s, meet.AddDivision{Division: d}, meet.Meta{})
+			events, err := meet.Decide(s, meet.AddDivision{Division: d}, day.Meta{})
 			if err != nil {
 				t.Fatal(err)
 			}
 			for _, e := range events {
-				meet.Evolve(s, e, 1)
+				day.Evolve(s, e, 1)
 			}
 			if diff := cmp.Diff(sent, view.MeetView{State: s}.Division(s.Divisions["junior"]).Class); diff != "" {
 				t.Errorf("(-want +got)\n%s", diff)
@@ -66,12 +67,12 @@ func TestContractAndCoreBoundAlike(t *testing.T) {
 		g    int
 		fits bool
 	}{{"at the bound", most("CarClass", "mass_max_g"), true}, {"beyond", most("CarClass", "mass_max_g") + 1, false}} {
-		s := meet.New()
+		s := day.New()
 		s.Planned = true
-		d := meet.Division{ID: "a", Name: "a", Class: meet.CarClass{LapUM: 20_000_000, MassMaxG: test.g}, Stages: []meet.Stage{
-			{Kind: meet.TimedRounds, Rounds: 1, Lanes: 1, RaceUS: 60_000_000, Rule: meet.RuleBest},
+		d := day.Division{ID: "a", Name: "a", Class: day.CarClass{LapUM: 20_000_000, MassMaxG: test.g}, Stages: []day.Stage{
+			{Kind: day.TimedRounds, Rounds: 1, Lanes: 1, RaceUS: 60_000_000, Rule: meet.RuleBest},
 		}}
-		if _, err := meet.Decide(s, meet.AddDivision{Division: d}, meet.Meta{}); (err == nil) != test.fits {
+		if _, err := meet.Decide(s, meet.AddDivision{Division: d}, day.Meta{}); (err == nil) != test.fits {
 			t.Errorf("a mass %s: %v", test.name, err)
 		}
 	}

@@ -3,6 +3,7 @@ package view
 import (
 	"benchmeet/api/gen"
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
@@ -31,7 +32,7 @@ func (v MeetView) BenchOrder(o meet.BenchOrder) gen.BenchOrder {
 }
 
 // PracticeOrder is what a bench has to do while no heat needs it.
-func PracticeOrder(s *club.State, bench meet.BenchID, out bool) gen.BenchOrder {
+func PracticeOrder(s *club.State, bench day.BenchID, out bool) gen.BenchOrder {
 	order := gen.BenchOrder{
 		Bench: string(bench), Number: opt(s.Benches[bench].Number), Kind: gen.BenchOrderKindFree, OutOfService: out,
 	}
@@ -40,7 +41,7 @@ func PracticeOrder(s *club.State, bench meet.BenchID, out bool) gen.BenchOrder {
 		if check, slot, next := s.NextReference(bench); next {
 			order.Reference = &gen.ReferenceOrder{
 				Meet: check.Meet, Check: check.Number, Slot: &slot.Slot,
-				CarNumber: s.Cars.At(meet.CarID(slot.Car)).Number, RaceS: seconds(check.RaceUS),
+				CarNumber: s.Cars.At(day.CarID(slot.Car)).Number, RaceS: seconds(check.RaceUS),
 			}
 		}
 		return order

@@ -2,8 +2,8 @@ package view
 
 import (
 	"benchmeet/api/gen"
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
-	"benchmeet/domain/meet"
 )
 
 // thousandths shows mV as V, m°C as °C, mg as g and µm as mm.
@@ -17,7 +17,7 @@ func optThousandths(v *int64) *float64 {
 	return &out
 }
 
-func classBattery(b *meet.ClassBattery) *gen.ClassBattery {
+func classBattery(b *day.ClassBattery) *gen.ClassBattery {
 	if b == nil {
 		return nil
 	}
@@ -45,7 +45,7 @@ func span(s *fairness.Span) *gen.Span {
 }
 
 // Checklist is a checklist in the contract's units.
-func Checklist(items []meet.CheckItem) []gen.CheckItem {
+func Checklist(items []day.CheckItem) []gen.CheckItem {
 	out := []gen.CheckItem{}
 	for _, item := range items {
 		out = append(out, gen.CheckItem{
@@ -57,4 +57,4 @@ func Checklist(items []meet.CheckItem) []gen.CheckItem {
 }
 
 // units are those in which people read what is kept in thousandths.
-var units = map[meet.ItemUnit]string{meet.UnitMG: "g", meet.UnitUM: "mm"}
+var units = map[day.ItemUnit]string{day.UnitMG: "g", day.UnitUM: "mm"}

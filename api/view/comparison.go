@@ -12,6 +12,7 @@ import (
 	"benchmeet/api/gen"
 	"benchmeet/domain/club"
 	"benchmeet/domain/comparison"
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
@@ -106,8 +107,8 @@ func (v MeetView) check(c *club.State, check comparison.Check) gen.ReferenceChec
 	}
 	for _, s := range check.Slots {
 		out.Slots = append(out.Slots, gen.ReferenceSlot{
-			Slot: s.Slot, Bench: s.Bench, Number: c.Benches[meet.BenchID(s.Bench)].Number,
-			CarNumber: c.Cars.At(meet.CarID(s.Car)).Number, Run: opt(string(s.Run)),
+			Slot: s.Slot, Bench: s.Bench, Number: c.Benches[day.BenchID(s.Bench)].Number,
+			CarNumber: c.Cars.At(day.CarID(s.Car)).Number, Run: opt(string(s.Run)),
 		})
 	}
 	for _, b := range check.Benches {
@@ -121,7 +122,7 @@ func (v MeetView) check(c *club.State, check comparison.Check) gen.ReferenceChec
 	return out
 }
 
-func (v MeetView) factorSet(set meet.FactorSet) gen.FactorSet {
+func (v MeetView) factorSet(set day.FactorSet) gen.FactorSet {
 	return gen.FactorSet{
 		Number: set.Number, Factors: v.factors(set.Factors), Runs: set.Runs, Fitted: instant(set.FitUS),
 		Adopted: instant(set.AtUS), Withdrawn: set.Withdrawn,
@@ -132,7 +133,7 @@ func (v MeetView) factors(list []fairness.Adopted) []gen.BenchFactor {
 	out := []gen.BenchFactor{}
 	for _, f := range list {
 		out = append(out, gen.BenchFactor{
-			Bench: f.Bench, Number: v.State.Benches[meet.BenchID(f.Bench)].Number, Factor: perMillion(f.FactorPPM), U: perMillion(f.UPPM),
+			Bench: f.Bench, Number: v.State.Benches[day.BenchID(f.Bench)].Number, Factor: perMillion(f.FactorPPM), U: perMillion(f.UPPM),
 		})
 	}
 	slices.SortFunc(out, func(a, b gen.BenchFactor) int { return cmp.Compare(a.Number, b.Number) })
@@ -146,7 +147,7 @@ func (v MeetView) offer(r *comparison.Report) gen.FactorOffer {
 	adopted, err := r.Adopt()
 	if err == nil {
 		out.Factors = v.factors(adopted)
-		_, err = meet.Decide(v.State, Adopting(r, adopted, meet.Reason{Code: meet.ReasonBenches}), meet.Meta{NowUS: v.State.TimeUS})
+		_, err = meet.Decide(v.State, Adopting(r, adopted, day.Reason{Code: day.ReasonBenches}), day.Meta{NowUS: v.State.TimeUS})
 	}
 	if no, is := refusal.As(err); is {
 		out.Not = &gen.Note{Code: string(no.Code), Says: no.Error()}
@@ -157,7 +158,7 @@ func (v MeetView) offer(r *comparison.Report) gen.FactorOffer {
 }
 
 // Adopting is the command that adopts the factors of a comparison.
-func Adopting(r *comparison.Report, adopted []fairness.Adopted, why meet.Reason) meet.AdoptFactors {
+func Adopting(r *comparison.Report, adopted []fairness.Adopted, why day.Reason) meet.AdoptFactors {
 	return meet.AdoptFactors{Factors: adopted, Runs: r.Fit.Runs, FitUS: r.NewestUS(), Reason: why}
 }
 

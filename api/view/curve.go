@@ -6,9 +6,9 @@ import (
 	"slices"
 
 	"benchmeet/api/gen"
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/measure"
-	"benchmeet/domain/meet"
 )
 
 // Remeasured is a run that was measured again from its stamps.
@@ -24,7 +24,7 @@ type Remeasured struct {
 const beside = 2
 
 // Curve is a run with its speed over time; without stamps (nil) its figures alone.
-func (v MeetView) Curve(r meet.Run, again *Remeasured) gen.RunCurve {
+func (v MeetView) Curve(r day.Run, again *Remeasured) gen.RunCurve {
 	out := gen.RunCurve{Seq: v.Head.Seq, Run: v.run(r), Samples: []gen.SpeedSample{}, Corrections: []gen.Correction{}}
 	if _, there := v.State.Heats[r.Heat]; there {
 		heat := v.Heat(r.Heat)
@@ -139,7 +139,7 @@ func (c course) slowing() *gen.Slowing {
 const told = 0.95
 
 // Difference compares two runs. Without stamps (nil) a run's figures stand alone.
-func (v MeetView) Difference(r, from meet.Run, again, fromAgain *Remeasured) gen.RunDifference {
+func (v MeetView) Difference(r, from day.Run, again, fromAgain *Remeasured) gen.RunDifference {
 	same := r.Bench == from.Bench
 	out := gen.RunDifference{
 		Run: v.run(r), From: v.run(from), SameBench: same,
@@ -163,7 +163,7 @@ func (v MeetView) Difference(r, from meet.Run, again, fromAgain *Remeasured) gen
 }
 
 // measured is the measurement of a run, or what its figures tell of one.
-func measured(r meet.Run, again *Remeasured) measure.Measurement {
+func measured(r day.Run, again *Remeasured) measure.Measurement {
 	if again != nil {
 		return again.Measured
 	}
@@ -176,7 +176,7 @@ func measured(r meet.Run, again *Remeasured) measure.Measurement {
 
 // corrected divides a measurement by the factor of its bench where one is in force,
 // as the run's result is, and says whether there was one.
-func (v MeetView) corrected(r meet.Run, m measure.Measurement) (measure.Measurement, bool) {
+func (v MeetView) corrected(r day.Run, m measure.Measurement) (measure.Measurement, bool) {
 	value := v.State.Value(r)
 	if value.Set == 0 {
 		return m, false

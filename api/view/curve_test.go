@@ -6,6 +6,7 @@ import (
 
 	"benchmeet/api/view"
 	"benchmeet/api/view/viewtest"
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/meet"
 )
@@ -18,7 +19,7 @@ func TestDifferenceFollowsTheFactorsInForce(t *testing.T) {
 	d.Call("junior-1.1.1")
 	d.Race("junior-1.1.1")
 	v := view.MeetView{State: d.State}
-	var runs []meet.Run
+	var runs []day.Run
 	for _, r := range d.State.SortedRuns() {
 		if d.State.Counting(r) {
 			runs = append(runs, r)
@@ -39,7 +40,7 @@ func TestDifferenceFollowsTheFactorsInForce(t *testing.T) {
 			factors[i].FactorPPM = 1_020_000
 		}
 	}
-	d.State.Factors = []meet.FactorSet{{Number: 1, Factors: factors}}
+	d.State.Factors = []day.FactorSet{{Number: 1, Factors: factors}}
 	after := v.Difference(a, b, nil, nil)
 	want := float64(a.Figures.DistanceUM)/1e6/1.02 - float64(b.Figures.DistanceUM)/1e6
 	if after.Corrected == nil || math.Abs(after.DistanceM.Value-want) > 1e-6 {

@@ -2,7 +2,7 @@ package view
 
 import (
 	"benchmeet/api/gen"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/day"
 )
 
 // Entries are all entries; with names where the caller is an official.
@@ -14,7 +14,7 @@ func (v MeetView) Entries(official bool) gen.EntryList {
 	return out
 }
 
-func (v MeetView) entry(e meet.Entry, official bool) gen.Entry {
+func (v MeetView) entry(e day.Entry, official bool) gen.Entry {
 	out := gen.Entry{
 		Id: string(e.ID), Division: string(e.Division), StartNumber: e.StartNumber, Car: string(e.Car), Club: opt(e.Team), Band: opt(string(e.Band)),
 		DisplayName: v.Racer(e.ID).DisplayName,

@@ -2,11 +2,12 @@ package view
 
 import (
 	"benchmeet/api/gen"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
 // forms adds what only some forms of competition have.
-func forms(st meet.Stage, out *gen.StageBody) {
+func forms(st day.Stage, out *gen.StageBody) {
 	out.Heats, out.HeatOrder = opt(st.Heats), optWord[gen.StageBodyHeatOrder](st.HeatOrder)
 	out.Advance, out.NextBest, out.BFinal = opt(st.Advance), opt(st.NextBest), opt(st.BFinal)
 	if len(st.PlacePoints) > 0 {
@@ -16,7 +17,7 @@ func forms(st meet.Stage, out *gen.StageBody) {
 }
 
 // laneDesigns are the reports on the stages whose lanes were shared out.
-func (v MeetView) laneDesigns(d meet.DivisionID) *[]gen.LaneDesign {
+func (v MeetView) laneDesigns(d day.DivisionID) *[]gen.LaneDesign {
 	var out []gen.LaneDesign
 	for _, r := range meet.LaneDesigns(v.State, d) {
 		report := gen.LaneDesign{
@@ -37,7 +38,7 @@ func (v MeetView) laneDesigns(d meet.DivisionID) *[]gen.LaneDesign {
 }
 
 // sureRuns says how often everybody of a division races at least.
-func (v MeetView) sureRuns(d meet.DivisionID) *gen.SureRuns {
+func (v MeetView) sureRuns(d day.DivisionID) *gen.SureRuns {
 	sure, known := meet.SureRunsNow(v.State, d)
 	if !known {
 		return nil
@@ -52,7 +53,7 @@ func (v MeetView) sureRuns(d meet.DivisionID) *gen.SureRuns {
 }
 
 // part says where a round stands in the draw of its stage.
-func (v MeetView) part(d meet.DivisionID, stage, round int) (*gen.RoundPart, *int) {
+func (v MeetView) part(d day.DivisionID, stage, round int) (*gen.RoundPart, *int) {
 	of := meet.PartOf(v.State, d, stage, round)
 	return optWord[gen.RoundPart](of.Part), opt(of.Left)
 }

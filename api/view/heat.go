@@ -5,11 +5,12 @@ import (
 	"slices"
 
 	"benchmeet/api/gen"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
 // Heat is one heat with its lanes.
-func (v MeetView) Heat(id meet.HeatID) gen.Heat {
+func (v MeetView) Heat(id day.HeatID) gen.Heat {
 	h := v.State.Heats[id]
 	d := v.State.Divisions[h.Division]
 	out := gen.Heat{
@@ -27,7 +28,7 @@ func (v MeetView) Heat(id meet.HeatID) gen.Heat {
 	return out
 }
 
-func (v MeetView) lane(h meet.Heat, l meet.Lane, place int) gen.Lane {
+func (v MeetView) lane(h day.Heat, l day.Lane, place int) gen.Lane {
 	out := gen.Lane{
 		Racer: v.Racer(l.Entry), Bench: opt(string(l.Bench)), BenchNumber: opt(v.State.Benches[l.Bench].Number),
 		State: word[gen.LaneState](l.State), Status: optWord[gen.LaneStatus](l.Status),
@@ -37,7 +38,7 @@ func (v MeetView) lane(h meet.Heat, l meet.Lane, place int) gen.Lane {
 	if pack := cmp.Or(l.Pack, l.Dealt); pack != "" {
 		out.Pack = opt(string(pack))
 	}
-	if i := slices.IndexFunc(h.Lanes, func(of meet.Lane) bool { return of.Entry == l.Entry }); l.State == meet.LaneWaiting {
+	if i := slices.IndexFunc(h.Lanes, func(of day.Lane) bool { return of.Entry == l.Entry }); l.State == day.LaneWaiting {
 		out.PlannedBench = opt(v.State.Benches[meet.PlannedBench(v.State, h, i)].Number)
 	}
 	if r, ran := v.State.Runs[l.Decider]; ran {
@@ -61,7 +62,7 @@ func (v MeetView) lane(h meet.Heat, l meet.Lane, place int) gen.Lane {
 	return out
 }
 
-func (v MeetView) heats(ids []meet.HeatID) []gen.Heat {
+func (v MeetView) heats(ids []day.HeatID) []gen.Heat {
 	out := []gen.Heat{}
 	for _, id := range ids {
 		out = append(out, v.Heat(id))

@@ -3,6 +3,7 @@ package view
 import (
 	"benchmeet/api/gen"
 	"benchmeet/api/ledger"
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
 )
@@ -10,18 +11,18 @@ import (
 // MeetView shows one meet at one position of its log.
 type MeetView struct {
 	ID    string
-	State *meet.State
+	State *day.State
 	Head  journal.Head
 	Names Names
 }
 
 // Racer is an entry as public pages call it. What screens show of a division whose
 // results are published is of those results too.
-func (v MeetView) Racer(id meet.EntryID) gen.Racer {
+func (v MeetView) Racer(id day.EntryID) gen.Racer {
 	return v.racerAt(id, shown{onScreen: true, inResults: v.published(v.State.Entries[id].Division)})
 }
 
-func (v MeetView) racerAt(id meet.EntryID, at shown) gen.Racer {
+func (v MeetView) racerAt(id day.EntryID, at shown) gen.Racer {
 	e := v.State.Entries[id]
 	return gen.Racer{
 		Entry: string(id), StartNumber: e.StartNumber, DisplayName: opt(v.Names.displayAt(string(e.Entrant), at)),
@@ -29,11 +30,11 @@ func (v MeetView) racerAt(id meet.EntryID, at shown) gen.Racer {
 }
 
 // published says whether a division's results were published.
-func (v MeetView) published(d meet.DivisionID) bool {
+func (v MeetView) published(d day.DivisionID) bool {
 	return len(v.State.Programmes[meet.Host(v.State, d)].Published) > 0
 }
 
-func (v MeetView) optRacer(id meet.EntryID) *gen.Racer {
+func (v MeetView) optRacer(id day.EntryID) *gen.Racer {
 	if id == "" {
 		return nil
 	}
@@ -49,7 +50,7 @@ func (v MeetView) Meet() gen.Meet {
 		Divisions: []gen.Division{}, Benches: []gen.MeetBench{},
 		Paused: s.Paused, PausedBecause: opt(string(s.PausedBecause)), Reasons: []string{},
 	}
-	for _, code := range meet.ReasonCodes() {
+	for _, code := range day.ReasonCodes() {
 		out.Reasons = append(out.Reasons, string(code))
 	}
 	for _, d := range s.SortedDivisions() {
@@ -70,7 +71,7 @@ func Summary(id string, s ledger.Summary) gen.MeetSummary {
 	return gen.MeetSummary{Id: id, Name: s.Name, Place: opt(s.Place), Date: s.Date, Seq: s.Seq}
 }
 
-func plan(p meet.Plan) gen.Plan {
+func plan(p day.Plan) gen.Plan {
 	return gen.Plan{
 		Name: p.Name, Place: opt(p.Place), Date: p.Date, Opens: opt(p.Opens), Closes: opt(p.Closes),
 		TimeZone: opt(p.TimeZone), AgeDate: opt(p.AgeDate),
@@ -78,7 +79,7 @@ func plan(p meet.Plan) gen.Plan {
 }
 
 // Rules are the rules of a meet in the contract's units.
-func Rules(r meet.Rules) gen.Rules {
+func Rules(r day.Rules) gen.Rules {
 	out := gen.Rules{
 		ProtestS: seconds(r.ProtestUS), CallS: seconds(r.CallUS), RerunsPerEntry: r.RerunsPerEntry, RunsAtLeast: opt(r.RunsAtLeast),
 		Tie: word[gen.RulesTie](r.Tie), Close: optWord[gen.RulesClose](r.Close), DidNotFinish: word[gen.RulesDidNotFinish](r.DidNotFinish),
@@ -91,7 +92,7 @@ func Rules(r meet.Rules) gen.Rules {
 	return out
 }
 
-func incidents(rules []meet.IncidentRule) []gen.IncidentRule {
+func incidents(rules []day.IncidentRule) []gen.IncidentRule {
 	out := []gen.IncidentRule{}
 	for _, i := range rules {
 		out = append(out, gen.IncidentRule{
@@ -103,7 +104,7 @@ func incidents(rules []meet.IncidentRule) []gen.IncidentRule {
 }
 
 // Division is a division with how far it is.
-func (v MeetView) Division(d meet.Division) gen.Division {
+func (v MeetView) Division(d day.Division) gen.Division {
 	host := meet.Host(v.State, d.ID) // of a division that races in another
 	progress := meet.ProgressOf(v.State, host)
 	out := gen.Division{
@@ -140,7 +141,7 @@ func (v MeetView) Division(d meet.Division) gen.Division {
 	return out
 }
 
-func class(c meet.CarClass) gen.CarClass {
+func class(c day.CarClass) gen.CarClass {
 	out := gen.CarClass{
 		Name: c.Name, LapM: metres(c.LapUM), WheelMm: opt(float64(c.WheelUM) / 1e3),
 		Release: opt(c.Release), Cells: opt(c.Cells), MassMaxG: opt(c.MassMaxG),
@@ -157,7 +158,7 @@ func class(c meet.CarClass) gen.CarClass {
 	return out
 }
 
-func stage(st meet.Stage) gen.StageBody {
+func stage(st day.Stage) gen.StageBody {
 	out := gen.StageBody{
 		Kind: word[gen.StageBodyKind](st.Kind), RaceS: seconds(st.RaceUS), Lanes: st.Lanes,
 		Rounds: opt(st.Rounds), Rule: optWord[gen.StageBodyRule](st.Rule), Entries: opt(st.Entries),

@@ -18,6 +18,7 @@ import (
 	"benchmeet/api/view/viewtest"
 	"benchmeet/domain/club"
 	"benchmeet/domain/comparison"
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
@@ -80,10 +81,10 @@ func smallDay(t testing.TB) *viewtest.Day {
 	d.Give(meet.DrawRound{Division: "junior"})
 	d.Call("junior-1.1.1")
 	d.Race("junior-1.1.1")
-	why := meet.Reason{Code: meet.ReasonFalseStart}
+	why := day.Reason{Code: day.ReasonFalseStart}
 	d.Give(meet.Penalise{Heat: "junior-1.1.1", Entry: "e1", UM: 5_000_000, Reason: why})
-	d.Give(meet.RuleStatus{Heat: "junior-1.1.1", Entry: "e2", Status: meet.StatusDisqualified, Reason: meet.Reason{Code: meet.ReasonConduct, Text: "t-1"}})
-	d.Give(meet.LodgeProtest{ID: "first", Heat: "junior-1.1.1", Entry: "e3", Reason: meet.Reason{Code: meet.ReasonOther, Text: "t-2"}})
+	d.Give(meet.RuleStatus{Heat: "junior-1.1.1", Entry: "e2", Status: day.StatusDisqualified, Reason: day.Reason{Code: day.ReasonConduct, Text: "t-1"}})
+	d.Give(meet.LodgeProtest{ID: "first", Heat: "junior-1.1.1", Entry: "e3", Reason: day.Reason{Code: day.ReasonOther, Text: "t-2"}})
 	d.Give(meet.RuleProtest{ID: "first", Reason: why})
 	d.NowUS += 3_600_000_000
 	d.Give(meet.CloseRound{Division: "junior"})
@@ -169,7 +170,7 @@ func golden(t *testing.T, name string, got []byte) {
 // was not erased, else the start number does.
 func TestDisplay(t *testing.T) {
 	v := show(t, smallDay(t), newHall(t).of(t))
-	for id, want := range map[meet.EntryID]gen.Racer{
+	for id, want := range map[day.EntryID]gen.Racer{
 		"e1": {Entry: "e1", StartNumber: 1, DisplayName: text("Comet")},
 		"e2": {Entry: "e2", StartNumber: 2},
 		"e3": {Entry: "e3", StartNumber: 3},
@@ -251,7 +252,7 @@ func TestBenchOrders(t *testing.T) {
 	}
 	s := club.New()
 	for i, e := range []club.Event{
-		club.BenchRegistered{Bench: meet.Bench{ID: "b1", Number: 1}},
+		club.BenchRegistered{Bench: day.Bench{ID: "b1", Number: 1}},
 		club.CarRegistered{Car: club.Car{ID: "c7", Number: 7, WheelUM: 25_500}},
 		club.PracticeArmed{Bench: "b1", Run: "practice-b1-1", Car: "c7", RaceUS: 90_000_000},
 		club.PracticeRecorded{ID: "a", Bench: "b1", Car: "c7", Figures: measure.Figures{DistanceUM: 1_250_000, MaxMRPM: 12_345_678}},
@@ -267,7 +268,7 @@ func TestBenchOrders(t *testing.T) {
 		t.Errorf("a bench that is not armed: %+v", other)
 	}
 	for _, tt := range []struct {
-		car   meet.CarID
+		car   day.CarID
 		limit int
 		want  string
 	}{{"", 50, "b a"}, {"", 1, "b"}, {"c7", 50, "a"}, {"c8", 50, ""}} {

@@ -3,12 +3,12 @@ package view
 import (
 	"benchmeet/api/gen"
 	"benchmeet/domain/club"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/day"
 )
 
 // Practice is the practice board: the newest runs, of one car where one is
 // named.
-func Practice(s *club.State, car meet.CarID, limit int) gen.PracticeBoard {
+func Practice(s *club.State, car day.CarID, limit int) gen.PracticeBoard {
 	out := gen.PracticeBoard{Seq: s.Seq, Runs: []gen.PracticeRun{}}
 	runs := s.Newest(limit)
 	if car != "" {

@@ -4,11 +4,12 @@ import (
 	"slices"
 
 	"benchmeet/api/gen"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
 // Standings are a division's table.
-func (v MeetView) Standings(d meet.Division) gen.Standings {
+func (v MeetView) Standings(d day.Division) gen.Standings {
 	out := gen.Standings{
 		Division: string(d.ID), Name: &d.Name, Seq: v.Head.Seq, Head: v.Head.Hash.String(),
 		Final:     meet.Finished(v.State, d.ID),
@@ -57,7 +58,7 @@ func (v MeetView) standing(line meet.Standing, at shown) gen.Standing {
 
 // Bracket is a division's rounds, those to come included where a draw says what
 // they will be.
-func (v MeetView) Bracket(d meet.Division) gen.Bracket {
+func (v MeetView) Bracket(d day.Division) gen.Bracket {
 	out := gen.Bracket{Division: string(d.ID), Name: &d.Name, Seq: v.Head.Seq, Rounds: []gen.BracketRound{}}
 	host := meet.Host(v.State, d.ID)
 	for _, r := range meet.Rounds(v.State, host) {

@@ -2,6 +2,7 @@ package view
 
 import (
 	"benchmeet/api/gen"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
@@ -9,7 +10,7 @@ import (
 type Texts func(id string) string
 
 // textID names a text that is there, so that it can be removed.
-func textID(texts Texts, r meet.Reason) *string {
+func textID(texts Texts, r day.Reason) *string {
 	if texts(r.Text) == "" {
 		return nil
 	}

@@ -2,6 +2,7 @@ package view
 
 import (
 	"benchmeet/api/gen"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
@@ -17,7 +18,7 @@ func (v MeetView) Runs() gen.RunList {
 	return out
 }
 
-func (v MeetView) run(r meet.Run) gen.Run {
+func (v MeetView) run(r day.Run) gen.Run {
 	return gen.Run{
 		Id: string(r.ID), Bench: string(r.Bench), BenchNumber: opt(v.State.Benches[r.Bench].Number),
 		Heat: opt(string(r.Heat)), Racer: v.optRacer(r.Entry), Source: word[gen.RunSource](r.Source),

@@ -3,12 +3,13 @@ package view
 import (
 	"benchmeet/api/gen"
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
 // SeedOrder is who is seeded where in the next draw of a division, with what the
 // club has rated in its class.
-func (v MeetView) SeedOrder(d meet.Division, ratings map[meet.EntrantID]club.Rating) gen.SeedOrder {
+func (v MeetView) SeedOrder(d day.Division, ratings map[day.EntrantID]club.Rating) gen.SeedOrder {
 	s, _ := meet.SeedingOf(v.State, d.ID)
 	out := gen.SeedOrder{
 		Division: string(d.ID), Name: &d.Name, Seq: v.Head.Seq, Stage: s.Stage, Open: s.Open, Dealt: s.Dealt,
@@ -40,7 +41,7 @@ func (v MeetView) SeedPreview(p meet.SeedPreview) gen.SeedPreview {
 	return out
 }
 
-func (v MeetView) previewSlots(entries []meet.EntryID) []gen.SeedPreviewSlot {
+func (v MeetView) previewSlots(entries []day.EntryID) []gen.SeedPreviewSlot {
 	out := []gen.SeedPreviewSlot{}
 	for _, id := range entries {
 		out = append(out, gen.SeedPreviewSlot{Racer: v.optRacer(id)})

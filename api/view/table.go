@@ -2,6 +2,7 @@ package view
 
 import (
 	"benchmeet/api/gen"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
 )
@@ -13,7 +14,7 @@ func (v MeetView) InspectorTable(nowUS int64) gen.InspectorTable {
 		Seq: v.Head.Seq, At: instant(nowUS), BatteryGate: gate(s.Rules.BatteryGate), InspectionGate: gate(s.Rules.InspectionGate),
 		Entries: []gen.TableEntry{}, Packs: []gen.Pack{},
 	}
-	held := map[meet.EntryID]bool{}
+	held := map[day.EntryID]bool{}
 	for _, d := range s.SortedDivisions() {
 		for _, entry := range meet.PodiumToCheck(s, d.ID) {
 			held[entry] = true
@@ -28,7 +29,7 @@ func (v MeetView) InspectorTable(nowUS int64) gen.InspectorTable {
 	return out
 }
 
-func (v MeetView) tableEntry(e meet.Entry, nowUS int64, held bool) gen.TableEntry {
+func (v MeetView) tableEntry(e day.Entry, nowUS int64, held bool) gen.TableEntry {
 	g := meet.EntryGate(v.State, e.ID, nowUS)
 	out := gen.TableEntry{
 		Racer: v.Racer(e.ID), Division: string(e.Division), Car: string(e.Car), CheckedIn: e.CheckedIn, Racing: e.Racing(),
@@ -54,9 +55,9 @@ func (v MeetView) tableEntry(e meet.Entry, nowUS int64, held bool) gen.TableEntr
 	return out
 }
 
-func inspectionTry(t meet.InspectionTry) gen.InspectionTry {
+func inspectionTry(t day.InspectionTry) gen.InspectionTry {
 	out := gen.InspectionTry{
-		At: instant(t.AtUS), By: t.By, Values: []gen.ItemValue{}, Passed: len(t.Failed) == 0, Says: says(meet.Says(t.Failed)),
+		At: instant(t.AtUS), By: t.By, Values: []gen.ItemValue{}, Passed: len(t.Failed) == 0, Says: says(day.Says(t.Failed)),
 		FixUntil: optInstant(t.FixUntilUS), Mark: opt(t.Mark),
 	}
 	for _, value := range t.Values {
@@ -67,7 +68,7 @@ func inspectionTry(t meet.InspectionTry) gen.InspectionTry {
 	return out
 }
 
-func (v MeetView) pack(p meet.Pack) gen.Pack {
+func (v MeetView) pack(p day.Pack) gen.Pack {
 	out := gen.Pack{
 		Id: string(p.ID), Lent: p.Lent, Racer: v.optRacer(p.Entry), Aside: p.Aside, Hurt: p.Hurt,
 		Checks: []gen.PackCheck{}, Runs: []gen.PackRun{},
@@ -77,7 +78,7 @@ func (v MeetView) pack(p meet.Pack) gen.Pack {
 			At: instant(c.AtUS), By: c.By, Racer: v.optRacer(c.Entry), Chemistry: string(c.Chemistry), Cells: c.Cells,
 			OpenV: thousandths(c.OpenMV), LoadV: optThousandths(c.LoadMV), ResistanceMohm: c.ResistanceMOhm,
 			UResistanceMohm: opt(c.UMOhm), EmfV: opt(thousandths(c.EMFMV)), TemperatureC: optThousandths(c.TemperatureMC),
-			Hurt: c.Hurt, Instrument: opt(c.Instrument), Accepted: len(c.Refused) == 0, Says: says(meet.Says(c.Refused)),
+			Hurt: c.Hurt, Instrument: opt(c.Instrument), Accepted: len(c.Refused) == 0, Says: says(day.Says(c.Refused)),
 		})
 	}
 	for _, r := range p.Runs {
@@ -88,8 +89,8 @@ func (v MeetView) pack(p meet.Pack) gen.Pack {
 
 // runBatteries are the packs of runs with what they showed at their last check
 // before.
-func (v MeetView) runBatteries() map[meet.RunID]*gen.RunBattery {
-	out := map[meet.RunID]*gen.RunBattery{}
+func (v MeetView) runBatteries() map[day.RunID]*gen.RunBattery {
+	out := map[day.RunID]*gen.RunBattery{}
 	for _, p := range meet.SortedPacks(v.State) {
 		for _, r := range p.Runs {
 			for _, c := range p.Checks {
@@ -107,8 +108,8 @@ func (v MeetView) runBatteries() map[meet.RunID]*gen.RunBattery {
 }
 
 // gate is a gate rule in the contract's words.
-func gate(g meet.GateRule) gen.GateRule {
-	if g == meet.GateOff {
+func gate(g day.GateRule) gen.GateRule {
+	if g == day.GateOff {
 		return "off"
 	}
 	return word[gen.GateRule](g)

@@ -5,6 +5,7 @@ import (
 
 	"benchmeet/api/view"
 	"benchmeet/api/view/viewtest"
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/meet"
 )
@@ -15,26 +16,26 @@ import (
 func tableDay(t testing.TB) *viewtest.Day {
 	d := viewtest.New(t, 4)
 	junior := d.State.Divisions["junior"]
-	junior.Class.Battery = &meet.ClassBattery{Windows: fairness.Windows{fairness.FreshWindow(fairness.Alkaline, 2)}, AsideAfter: 3}
-	junior.Class.Checklist = []meet.CheckItem{
-		{ID: "mass", Name: "Weight", Unit: meet.UnitMG, Max: 180_000, Instrument: "scale"},
+	junior.Class.Battery = &day.ClassBattery{Windows: fairness.Windows{fairness.FreshWindow(fairness.Alkaline, 2)}, AsideAfter: 3}
+	junior.Class.Checklist = []day.CheckItem{
+		{ID: "mass", Name: "Weight", Unit: day.UnitMG, Max: 180_000, Instrument: "scale"},
 		{ID: "guard", Name: "The guard sits tight"},
 	}
 	d.Give(meet.CloseEntries{Division: "junior", Open: true})
 	d.Give(meet.AddDivision{Division: junior})
 	d.Give(meet.CloseEntries{Division: "junior"})
 	rules := d.State.Rules
-	rules.BatteryGate, rules.InspectionGate = meet.GateWarn, meet.GateWarn
+	rules.BatteryGate, rules.InspectionGate = day.GateWarn, day.GateWarn
 	d.Give(meet.ChangeRules{Rules: rules})
 	yes, no, light, heavy := true, false, int64(171_500), int64(191_000)
-	d.Give(meet.InspectCar{Entry: "e1", Mark: "green dot", Values: []meet.ItemValue{{Item: "mass", Value: &light, Instrument: "scale"}, {Item: "guard", Yes: &yes}}})
-	d.Give(meet.InspectCar{Entry: "e2", FixUS: 600_000_000, Values: []meet.ItemValue{{Item: "mass", Value: &heavy}, {Item: "guard", Yes: &no}}})
+	d.Give(meet.InspectCar{Entry: "e1", Mark: "green dot", Values: []day.ItemValue{{Item: "mass", Value: &light, Instrument: "scale"}, {Item: "guard", Yes: &yes}}})
+	d.Give(meet.InspectCar{Entry: "e2", FixUS: 600_000_000, Values: []day.ItemValue{{Item: "mass", Value: &heavy}, {Item: "guard", Yes: &no}}})
 	d.Give(meet.CheckBattery{
 		Pack: "own1", Entry: "e1", Instrument: "meter", Reading: fairness.Reading{Chemistry: fairness.Alkaline, Cells: 2, OpenMV: 3105, TemperatureMC: new(int64(21_500))},
 		Loads: []fairness.LoadPoint{{MA: 5, MV: 3090}, {MA: 505, MV: 2876}},
 	})
 	d.Give(meet.CheckBattery{Pack: "own2", Entry: "e2", Reading: fairness.Reading{Chemistry: fairness.Alkaline, Cells: 2, OpenMV: 2310}})
-	d.Give(meet.AddPacks{Packs: []meet.PackID{"c1", "c2"}})
+	d.Give(meet.AddPacks{Packs: []day.PackID{"c1", "c2"}})
 	d.Give(meet.CheckBattery{Pack: "c1", Division: "junior", Reading: fairness.Reading{Chemistry: fairness.Alkaline, Cells: 2, OpenMV: 3200, LoadMV: new(int64(3000))}})
 	d.Give(meet.IssuePack{Pack: "c1", Entry: "e3"})
 	d.Give(meet.CheckBattery{Pack: "c2", Division: "junior", Reading: fairness.Reading{Hurt: true}})
@@ -48,7 +49,7 @@ func tableDay(t testing.TB) *viewtest.Day {
 func TestTablePages(t *testing.T) {
 	d := tableDay(t)
 	v := show(t, d, newHall(t).of(t))
-	orders := map[meet.BenchID]any{}
+	orders := map[day.BenchID]any{}
 	for _, b := range v.State.SortedBenches() {
 		o, err := meet.BenchOrderOf(v.State, b.ID)
 		must(t, err)

@@ -22,7 +22,7 @@ import (
 	"benchmeet/api/rehearsal"
 	"benchmeet/api/store"
 	"benchmeet/domain/club"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/day"
 )
 
 // playedServer is a server in which a small meet was played, with its data
@@ -58,7 +58,7 @@ func somebody(t *testing.T, s *server) store.Person {
 	p := people[0]
 	p.Name, p.DisplayName = "Wilhelmina Seegras", "Seegras-Queller"
 	_, err = s.clubs.Do(t.Context(), store.ClubStream(homeClub), ledger.Order[club.Command]{
-		ID: "rename", Actor: "test", Command: club.KeepPerson{Person: meet.EntrantID(p.ID)}, People: []store.Person{p},
+		ID: "rename", Actor: "test", Command: club.KeepPerson{Person: day.EntrantID(p.ID)}, People: []store.Person{p},
 	})
 	if err != nil {
 		t.Fatal(err)

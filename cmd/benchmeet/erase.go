@@ -20,7 +20,7 @@ import (
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/domain/club"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/day"
 )
 
 const eraseHelp = `
@@ -84,7 +84,7 @@ func newEraseCommand() *cobra.Command {
 
 func erase(cmd *cobra.Command, o place, clubID, person string, note bool) (err error) {
 	ctx := cmd.Context()
-	if err := meet.CheckEntrant(meet.EntrantID(person)); err != nil {
+	if err := day.CheckEntrant(day.EntrantID(person)); err != nil {
 		return refuse("%w", err)
 	}
 	if !isPostgres(o.Database) {
@@ -154,7 +154,7 @@ func erasePerson(ctx context.Context, s store.Store, clubID, person string) (led
 	defer clubs.Close()
 	receipt, err := clubs.Do(ctx, store.ClubStream(clubID), ledger.Order[club.Command]{
 		ID: id.String(), Content: []byte("benchmeet erase " + person), Actor: "command-line",
-		Command: club.ErasePerson{Person: meet.EntrantID(person)}, Thing: person,
+		Command: club.ErasePerson{Person: day.EntrantID(person)}, Thing: person,
 	})
 	if err != nil {
 		return receipt, err

@@ -25,8 +25,8 @@ import (
 	"benchmeet/api/store"
 	"benchmeet/api/store/postgres/pgtest"
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
-	"benchmeet/domain/meet"
 )
 
 // longest is how long a caller stays, in µs: about as long as an erasure takes.
@@ -135,7 +135,7 @@ func TestSweepFinishesWhatTheLogNotes(t *testing.T) {
 		shows := func(_ int64, data json.RawMessage) bool { return strings.Contains(string(data), "Nick 1") }
 		f.until("bracket/open", shows)
 		_, err := w.server.clubs.Do(t.Context(), store.ClubStream("harbour"), ledger.Order[club.Command]{
-			ID: "noted", Content: []byte("noted"), Actor: "o", Command: club.ErasePerson{Person: meet.EntrantID(entrant)},
+			ID: "noted", Content: []byte("noted"), Actor: "o", Command: club.ErasePerson{Person: day.EntrantID(entrant)},
 		})
 		if err != nil {
 			t.Fatal(err)

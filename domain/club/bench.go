@@ -1,22 +1,22 @@
 package club
 
 import (
-	"benchmeet/domain/meet"
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 )
 
 // RegisterBench makes a bench known, or changes its settings. Meets keep the
 // settings that they copied.
 type RegisterBench struct {
-	Bench meet.Bench
+	Bench day.Bench
 }
 
 // BenchRegistered says what a bench is.
 type BenchRegistered struct {
-	Bench meet.Bench `json:"bench"`
+	Bench day.Bench `json:"bench"`
 }
 
-func (c RegisterBench) decide(s *State, _ meet.Meta) ([]Event, error) {
+func (c RegisterBench) decide(s *State, _ day.Meta) ([]Event, error) {
 	c.Bench.OutOfService, c.Bench.OutReason = false, ""
 	if err := c.Bench.Check(); err != nil {
 		return nil, err
@@ -43,15 +43,15 @@ func (e BenchRegistered) apply(s *State) {
 
 // RetireBench takes a bench out of use. Registering it again brings it back.
 type RetireBench struct {
-	Bench meet.BenchID
+	Bench day.BenchID
 }
 
 // BenchRetired says that a bench is out of use.
 type BenchRetired struct {
-	Bench meet.BenchID `json:"bench"`
+	Bench day.BenchID `json:"bench"`
 }
 
-func (c RetireBench) decide(s *State, _ meet.Meta) ([]Event, error) {
+func (c RetireBench) decide(s *State, _ day.Meta) ([]Event, error) {
 	if _, err := s.bench(c.Bench); err != nil {
 		return nil, err
 	}

@@ -1,7 +1,7 @@
 package club
 
 import (
-	"benchmeet/domain/meet"
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 )
 
@@ -17,8 +17,8 @@ type CarRegistered struct {
 	Car Car `json:"car"`
 }
 
-func (c RegisterCar) decide(s *State, _ meet.Meta) ([]Event, error) {
-	if err := meet.CheckCar(c.Car.ID); err != nil {
+func (c RegisterCar) decide(s *State, _ day.Meta) ([]Event, error) {
+	if err := day.CheckCar(c.Car.ID); err != nil {
 		return nil, err
 	}
 	if c.Car.Number < 1 || c.Car.Number > maxCarNumber {
@@ -47,7 +47,7 @@ func (e CarRegistered) apply(s *State) {
 	s.Numbers = s.Numbers.WithBy(s.owner, e.Car.Number, e.Car.ID)
 }
 
-func (s *State) hasCar(id meet.CarID) bool {
+func (s *State) hasCar(id day.CarID) bool {
 	_, there := s.Cars.Get(id)
 	return there
 }

@@ -3,22 +3,22 @@ package club
 import (
 	"maps"
 
-	"benchmeet/domain/meet"
+	"benchmeet/domain/day"
 )
 
 // ErasePerson notes that a person's name was erased. The rows themselves are
 // removed by the store; this makes every later copy of the log erase them too.
 type ErasePerson struct {
-	Person meet.EntrantID
+	Person day.EntrantID
 }
 
 // PersonErased says that a person was erased.
 type PersonErased struct {
-	Person meet.EntrantID `json:"person"`
-	By     string         `json:"by"`
+	Person day.EntrantID `json:"person"`
+	By     string        `json:"by"`
 }
 
-func (c ErasePerson) decide(s *State, m meet.Meta) ([]Event, error) {
+func (c ErasePerson) decide(s *State, m day.Meta) ([]Event, error) {
 	if _, done := s.Erased[c.Person]; done {
 		return nil, nil
 	}
@@ -42,7 +42,7 @@ type TextErased struct {
 	By   string `json:"by"`
 }
 
-func (c EraseText) decide(s *State, m meet.Meta) ([]Event, error) {
+func (c EraseText) decide(s *State, m day.Meta) ([]Event, error) {
 	if _, done := s.ErasedTexts[c.Text]; done {
 		return nil, nil
 	}

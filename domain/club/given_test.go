@@ -8,9 +8,9 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/measure"
-	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
 )
 
@@ -26,8 +26,8 @@ func given(events ...club.Event) *club.State {
 	return s
 }
 
-func bench(id meet.BenchID, number int) meet.Bench {
-	return meet.Bench{ID: id, Number: number, CircumferenceUM: 94_248, UCircumUM: 20, Marks: 1, StampNS: 1000, ClockPPB: 20_000}
+func bench(id day.BenchID, number int) day.Bench {
+	return day.Bench{ID: id, Number: number, CircumferenceUM: 94_248, UCircumUM: 20, Marks: 1, StampNS: 1000, ClockPPB: 20_000}
 }
 
 func ran(um int64) measure.Figures {
@@ -193,7 +193,7 @@ func TestDecide(t *testing.T) {
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			events, err := club.Decide(given(test.given...), test.when, meet.Meta{Actor: "o", NowUS: clubStart})
+			events, err := club.Decide(given(test.given...), test.when, day.Meta{Actor: "o", NowUS: clubStart})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -206,12 +206,12 @@ func TestDecide(t *testing.T) {
 
 // TestRefused: what the rules say no to, each with its code.
 func TestRefused(t *testing.T) {
-	bad := func(change func(*meet.Bench)) club.Command {
+	bad := func(change func(*day.Bench)) club.Command {
 		b := bench("b1", 1)
 		change(&b)
 		return club.RegisterBench{Bench: b}
 	}
-	car := func(id meet.CarID, number int, wheel int64) club.Command {
+	car := func(id day.CarID, number int, wheel int64) club.Command {
 		return club.RegisterCar{Car: club.Car{ID: id, Number: number, WheelUM: wheel}}
 	}
 	tests := []struct {
@@ -220,10 +220,10 @@ func TestRefused(t *testing.T) {
 		when  club.Command
 		code  refusal.Code
 	}{
-		{"a bench without an id", nil, bad(func(b *meet.Bench) { b.ID = "" }), "bad-id"},
-		{"a bench without a number", nil, bad(func(b *meet.Bench) { b.Number = 0 }), "bench-settings"},
-		{"a roller of nothing", nil, bad(func(b *meet.Bench) { b.CircumferenceUM = 0 }), "bench-settings"},
-		{"a roller without marks", nil, bad(func(b *meet.Bench) { b.Marks = 0 }), "bench-settings"},
+		{"a bench without an id", nil, bad(func(b *day.Bench) { b.ID = "" }), "bad-id"},
+		{"a bench without a number", nil, bad(func(b *day.Bench) { b.Number = 0 }), "bench-settings"},
+		{"a roller of nothing", nil, bad(func(b *day.Bench) { b.CircumferenceUM = 0 }), "bench-settings"},
+		{"a roller without marks", nil, bad(func(b *day.Bench) { b.Marks = 0 }), "bench-settings"},
 		{"a number that is taken", []club.Event{benchOne}, club.RegisterBench{Bench: bench("b2", 1)}, "bench-number"},
 		{"a number that was taken meanwhile", []club.Event{benchOne, retired, club.BenchRegistered{Bench: bench("b2", 1)}}, club.RegisterBench{Bench: bench("b1", 1)}, "bench-number"},
 		{"a bench to retire", nil, club.RetireBench{Bench: "b1"}, "no-bench"},
@@ -247,7 +247,7 @@ func TestRefused(t *testing.T) {
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			events, err := club.Decide(given(test.given...), test.when, meet.Meta{Actor: "o", NowUS: clubStart})
+			events, err := club.Decide(given(test.given...), test.when, day.Meta{Actor: "o", NowUS: clubStart})
 			no, is := refusal.As(err)
 			if !is || no.Code != test.code || len(events) > 0 {
 				t.Errorf("got %v, %v; want the refusal %s", events, err, test.code)
@@ -267,7 +267,7 @@ func TestEvolve(t *testing.T) {
 		club.CarRegistered{Car: club.Car{ID: "seven", Number: 70}},
 		erased,
 	)
-	ids := func(runs []club.Practice) (out []meet.RunID) {
+	ids := func(runs []club.Practice) (out []day.RunID) {
 		for _, r := range runs {
 			out = append(out, r.ID)
 		}
@@ -279,16 +279,16 @@ func TestEvolve(t *testing.T) {
 			t.Errorf("%s: (-want +got)\n%s", what, diff)
 		}
 	}
-	check("newest", []meet.RunID{"third", "free", "practice-b1-1"}, ids(s.Newest(50)))
-	check("the newest two", []meet.RunID{"third", "free"}, ids(s.Newest(2)))
-	check("none", []meet.RunID(nil), ids(s.Newest(0)))
-	check("a car's", []meet.RunID{"third", "practice-b1-1"}, ids(s.History("seven", 50)))
-	check("a car's newest", []meet.RunID{"third"}, ids(s.History("seven", 1)))
+	check("newest", []day.RunID{"third", "free", "practice-b1-1"}, ids(s.Newest(50)))
+	check("the newest two", []day.RunID{"third", "free"}, ids(s.Newest(2)))
+	check("none", []day.RunID(nil), ids(s.Newest(0)))
+	check("a car's", []day.RunID{"third", "practice-b1-1"}, ids(s.History("seven", 50)))
+	check("a car's newest", []day.RunID{"third"}, ids(s.History("seven", 1)))
 	check("benches", []club.Bench{{Bench: bench("b1", 1)}, {Bench: bench("b2", 2)}}, s.SortedBenches())
 	check("cars", []club.Car{{ID: "one", Number: 1}, {ID: "seven", Number: 70}}, s.SortedCars())
-	check("numbers", map[int]meet.CarID{1: "one", 70: "seven"}, maps.Collect(s.Numbers.All()))
-	check("armed", map[meet.BenchID]club.Armed{"b2": {Run: "practice-b2-2", RaceUS: 1, AtUS: clubStart + 6_000_000}}, s.Armed)
-	check("erased", map[meet.EntrantID]int64{"p1": clubStart + 10_000_000}, s.Erased)
+	check("numbers", map[int]day.CarID{1: "one", 70: "seven"}, maps.Collect(s.Numbers.All()))
+	check("armed", map[day.BenchID]club.Armed{"b2": {Run: "practice-b2-2", RaceUS: 1, AtUS: clubStart + 6_000_000}}, s.Armed)
+	check("erased", map[day.EntrantID]int64{"p1": clubStart + 10_000_000}, s.Erased)
 	check("when", clubStart+int64(4_000_000), s.Runs.At("practice-b1-1").AtUS)
 
 	club.Evolve(s, club.BenchRetired{Bench: "b2"}, clubStart+20_000_000)

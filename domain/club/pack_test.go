@@ -15,7 +15,7 @@ import (
 	"pgregory.net/rapid"
 
 	"benchmeet/domain/club"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/day"
 )
 
 // TestPackAndUnpack: a state that was packed, at whatever moment and in parts of
@@ -30,7 +30,7 @@ func TestPackAndUnpack(t *testing.T) {
 		var other *club.State // goes on from what was packed
 		for range rapid.IntRange(1, 60).Draw(t, "commands") {
 			now += 1_000_000
-			events, err := club.Decide(s, command(t), meet.Meta{Actor: "organiser", NowUS: now})
+			events, err := club.Decide(s, command(t), day.Meta{Actor: "organiser", NowUS: now})
 			if err != nil {
 				continue
 			}
@@ -70,7 +70,7 @@ func alike(t *rapid.T, tb testing.TB, want, got *club.State) {
 	}
 	lists := func(s *club.State) (out []any) {
 		for n := range 6 {
-			out = append(out, s.History(meet.CarID(fmt.Sprintf("car-%d", n)), 100))
+			out = append(out, s.History(day.CarID(fmt.Sprintf("car-%d", n)), 100))
 		}
 		return append(out, s.Newest(1000), s.ReferenceRuns("spring"), slices.Collect(s.Practised()))
 	}

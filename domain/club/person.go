@@ -1,18 +1,18 @@
 package club
 
 import (
-	"benchmeet/domain/meet"
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 )
 
 // KeepPerson asks whether a person may be written down. The row itself stands
 // outside the log; no event comes of it. An erased id is refused for ever.
 type KeepPerson struct {
-	Person meet.EntrantID
+	Person day.EntrantID
 }
 
-func (c KeepPerson) decide(s *State, _ meet.Meta) ([]Event, error) {
-	if err := meet.CheckEntrant(c.Person); err != nil {
+func (c KeepPerson) decide(s *State, _ day.Meta) ([]Event, error) {
+	if err := day.CheckEntrant(c.Person); err != nil {
 		return nil, err
 	}
 	if _, erased := s.Erased[c.Person]; erased {

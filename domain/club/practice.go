@@ -4,16 +4,16 @@ import (
 	"fmt"
 	"slices"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/measure"
-	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
 )
 
 // Practice is a run outside any programme. It is never in a standing.
 type Practice struct {
-	ID      meet.RunID      `json:"id"`
-	Bench   meet.BenchID    `json:"bench"`
-	Car     meet.CarID      `json:"car,omitempty"`
+	ID      day.RunID       `json:"id"`
+	Bench   day.BenchID     `json:"bench"`
+	Car     day.CarID       `json:"car,omitempty"`
 	Figures measure.Figures `json:"figures"`
 	Boot    string          `json:"boot"`
 	Trace   string          `json:"trace"` // SHA-256 of the trace
@@ -31,10 +31,10 @@ type Practice struct {
 
 // Armed is the practice run that a bench is to make next.
 type Armed struct {
-	Run    meet.RunID `json:"run"`
-	Car    meet.CarID `json:"car,omitempty"`
-	RaceUS int64      `json:"race_us"`
-	AtUS   int64      `json:"at_us"`
+	Run    day.RunID `json:"run"`
+	Car    day.CarID `json:"car,omitempty"`
+	RaceUS int64     `json:"race_us"`
+	AtUS   int64     `json:"at_us"`
 	// Reference is set where the run is for a reference check.
 	Reference *Reference `json:"reference,omitempty"`
 }
@@ -42,7 +42,7 @@ type Armed struct {
 // ArmPractice asks a bench for a practice run of a car, or of none. A car number
 // that is not registered yet is registered with it.
 type ArmPractice struct {
-	Bench  meet.BenchID
+	Bench  day.BenchID
 	Number int // 0 is no car
 	RaceUS int64
 	// Reference names the meet whose newest reference check the run is for; empty
@@ -52,16 +52,16 @@ type ArmPractice struct {
 
 // PracticeArmed says which practice run a bench is to make.
 type PracticeArmed struct {
-	Bench  meet.BenchID `json:"bench"`
-	Run    meet.RunID   `json:"run"`
-	Car    meet.CarID   `json:"car,omitempty"`
-	RaceUS int64        `json:"race_us"`
-	By     string       `json:"by"`
+	Bench  day.BenchID `json:"bench"`
+	Run    day.RunID   `json:"run"`
+	Car    day.CarID   `json:"car,omitempty"`
+	RaceUS int64       `json:"race_us"`
+	By     string      `json:"by"`
 	// Reference is set where the run is for a reference check.
 	Reference *Reference `json:"reference,omitempty"`
 }
 
-func (c ArmPractice) decide(s *State, m meet.Meta) ([]Event, error) {
+func (c ArmPractice) decide(s *State, m day.Meta) ([]Event, error) {
 	if _, err := s.bench(c.Bench); err != nil {
 		return nil, err
 	}
@@ -83,7 +83,7 @@ func (c ArmPractice) decide(s *State, m meet.Meta) ([]Event, error) {
 		return nil, refusal.New("practice-time")
 	}
 	e := PracticeArmed{
-		Bench: c.Bench, Run: meet.RunID(fmt.Sprintf("practice-%s-%d", c.Bench, s.ArmedSoFar+1)),
+		Bench: c.Bench, Run: day.RunID(fmt.Sprintf("practice-%s-%d", c.Bench, s.ArmedSoFar+1)),
 		RaceUS: c.RaceUS, By: m.Actor, Reference: reference,
 	}
 	if c.Number == 0 {
@@ -94,9 +94,9 @@ func (c ArmPractice) decide(s *State, m meet.Meta) ([]Event, error) {
 		e.Car = car
 		return []Event{e}, nil
 	}
-	e.Car = meet.CarID(fmt.Sprintf("car-%d", c.Number))
+	e.Car = day.CarID(fmt.Sprintf("car-%d", c.Number))
 	for n := s.Seq + 1; s.hasCar(e.Car); n++ { // a car that has another number by now
-		e.Car = meet.CarID(fmt.Sprintf("car-%d-%d", c.Number, n))
+		e.Car = day.CarID(fmt.Sprintf("car-%d-%d", c.Number, n))
 	}
 	made, err := RegisterCar{Car{ID: e.Car, Number: c.Number}}.decide(s, m)
 	if err != nil {
@@ -116,8 +116,8 @@ func (e PracticeArmed) apply(s *State) {
 // RecordPractice takes a measured practice run in. It is never refused for what
 // the club looks like.
 type RecordPractice struct {
-	ID      meet.RunID
-	Bench   meet.BenchID
+	ID      day.RunID
+	Bench   day.BenchID
 	Number  int // car number that the bench gave; 0 is that of the armed run, or none
 	Boot    string
 	Trace   string
@@ -127,9 +127,9 @@ type RecordPractice struct {
 
 // PracticeRecorded says that a practice run was measured.
 type PracticeRecorded struct {
-	ID      meet.RunID      `json:"id"`
-	Bench   meet.BenchID    `json:"bench"`
-	Car     meet.CarID      `json:"car,omitempty"`
+	ID      day.RunID       `json:"id"`
+	Bench   day.BenchID     `json:"bench"`
+	Car     day.CarID       `json:"car,omitempty"`
 	Figures measure.Figures `json:"figures"`
 	Boot    string          `json:"boot"`
 	Trace   string          `json:"trace"`
@@ -138,7 +138,7 @@ type PracticeRecorded struct {
 	Reference *Reference `json:"reference,omitempty"`
 }
 
-func (c RecordPractice) decide(s *State, _ meet.Meta) ([]Event, error) {
+func (c RecordPractice) decide(s *State, _ day.Meta) ([]Event, error) {
 	id, known := s.nameRun(c)
 	if known {
 		return nil, nil
@@ -163,16 +163,16 @@ func (c RecordPractice) decide(s *State, _ meet.Meta) ([]Event, error) {
 // already. Where another run has the name that the counter box gave, because the
 // box was started anew or serves several benches, boot id, bench and at last a
 // number go behind it: no run is lost for its name.
-func (s *State) nameRun(c RecordPractice) (id meet.RunID, known bool) {
+func (s *State) nameRun(c RecordPractice) (id day.RunID, known bool) {
 	for n := 0; ; n++ {
 		switch id = c.ID; n {
 		case 0:
 		case 1:
-			id += meet.RunID("." + c.Boot)
+			id += day.RunID("." + c.Boot)
 		case 2:
-			id += meet.RunID("." + c.Boot + "." + string(c.Bench))
+			id += day.RunID("." + c.Boot + "." + string(c.Bench))
 		default:
-			id += meet.RunID(fmt.Sprintf(".%s.%s.%d", c.Boot, c.Bench, n-1))
+			id += day.RunID(fmt.Sprintf(".%s.%s.%d", c.Boot, c.Bench, n-1))
 		}
 		old, taken := s.Runs.Get(id)
 		if !taken {

@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
@@ -23,7 +24,7 @@ func TestRandomClubs(t *testing.T) {
 		var log []journal.Record
 		for range rapid.IntRange(1, 80).Draw(t, "commands") {
 			now += rapid.SampledFrom([]int64{0, 1_000_000}).Draw(t, "later")
-			c, meta := command(t), meet.Meta{Actor: "organiser", NowUS: now}
+			c, meta := command(t), day.Meta{Actor: "organiser", NowUS: now}
 			before := stateJSON(tb, s)
 			events, err := club.Decide(s, c, meta)
 			if !bytes.Equal(before, stateJSON(tb, s)) {
@@ -71,12 +72,12 @@ func (n noTB) Helper()           {}
 func (n noTB) Fatal(args ...any) { n.t.Fatal(args...) }
 
 func command(t *rapid.T) club.Command {
-	id := meet.BenchID(fmt.Sprintf("b%d", rapid.IntRange(1, 3).Draw(t, "bench")))
+	id := day.BenchID(fmt.Sprintf("b%d", rapid.IntRange(1, 3).Draw(t, "bench")))
 	number := rapid.IntRange(0, 5).Draw(t, "number")
-	carID := meet.CarID(fmt.Sprintf("car-%d", rapid.IntRange(1, 5).Draw(t, "car")))
+	carID := day.CarID(fmt.Sprintf("car-%d", rapid.IntRange(1, 5).Draw(t, "car")))
 	boot := rapid.SampledFrom([]string{"aa", "bb"}).Draw(t, "boot")
-	run := meet.RunID(rapid.SampledFrom([]string{"practice-b1-1", "practice-b2-2", "free", "free.aa"}).Draw(t, "run"))
-	person := meet.EntrantID(rapid.SampledFrom([]string{"p1", "p2", "?"}).Draw(t, "person"))
+	run := day.RunID(rapid.SampledFrom([]string{"practice-b1-1", "practice-b2-2", "free", "free.aa"}).Draw(t, "run"))
+	person := day.EntrantID(rapid.SampledFrom([]string{"p1", "p2", "?"}).Draw(t, "person"))
 	return rapid.SampledFrom([]club.Command{
 		club.RegisterBench{Bench: bench(id, number)},
 		club.RetireBench{Bench: id},
@@ -84,7 +85,7 @@ func command(t *rapid.T) club.Command {
 		club.ArmPractice{Bench: id, Number: number, RaceUS: 60_000_000},
 		club.ArmPractice{Bench: id, Number: number, Reference: "spring"},
 		club.RegisterCar{Car: club.Car{ID: carID, Number: number, Reference: true}},
-		club.BeginCheck{Meet: "spring", Benches: []meet.BenchID{"b1", "b2"}, Cars: []meet.CarID{carID}, RaceUS: 30_000_000},
+		club.BeginCheck{Meet: "spring", Benches: []day.BenchID{"b1", "b2"}, Cars: []day.CarID{carID}, RaceUS: 30_000_000},
 		club.DropReference{Run: run},
 		club.RecordPractice{ID: run, Bench: id, Number: number, Boot: boot, Trace: fmt.Sprintf("%s %s %s", id, boot, run), Figures: ran(int64(number))},
 		club.ErasePerson{Person: person},
@@ -103,21 +104,21 @@ func faultOf(s *club.State) string {
 	if s.Numbers.Len() != s.Cars.Len() {
 		return fmt.Sprintf("%d numbers for %d cars", s.Numbers.Len(), s.Cars.Len())
 	}
-	plates := map[int]meet.BenchID{}
+	plates := map[int]day.BenchID{}
 	for _, b := range s.SortedBenches() {
 		if other, twice := plates[b.Number]; twice {
 			return fmt.Sprintf("%s and %s have one plate", other, b.ID)
 		}
 		plates[b.Number] = b.ID
 	}
-	armed := map[meet.RunID]bool{}
+	armed := map[day.RunID]bool{}
 	for id, a := range s.Armed {
 		if _, retired := s.Retired[id]; retired || armed[a.Run] {
 			return fmt.Sprintf("bench %s is armed with %s", id, a.Run)
 		}
 		armed[a.Run] = true
 	}
-	seen := map[meet.RunID]bool{}
+	seen := map[day.RunID]bool{}
 	before := int64(1 << 62)
 	for r := range s.Practised() {
 		if seen[r.ID] || s.Runs.At(r.ID).Trace != r.Trace || r.AtUS > before {

@@ -5,6 +5,7 @@ import (
 	"maps"
 	"slices"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/rating"
 	"benchmeet/domain/refusal"
@@ -13,9 +14,9 @@ import (
 // RatingPeriod is a division of a meet as it was rated. The ratings after it are
 // kept in whole numbers, so that a rebuilt state is the same everywhere.
 type RatingPeriod struct {
-	Meet     string          `json:"meet"`
-	Division meet.DivisionID `json:"division"`
-	Class    string          `json:"class"` // of the cars
+	Meet     string         `json:"meet"`
+	Division day.DivisionID `json:"division"`
+	Class    string         `json:"class"` // of the cars
 	// Number is that of the publication, from 1; a later one corrects it.
 	Number  int              `json:"number"`
 	Games   []meet.RatedGame `json:"games"`
@@ -24,13 +25,13 @@ type RatingPeriod struct {
 
 // EntrantRating is an entrant's rating after a period.
 type EntrantRating struct {
-	Entrant meet.EntrantID `json:"entrant"`
+	Entrant day.EntrantID `json:"entrant"`
 	rating.Kept
 }
 
 // Rating is how strong an entrant is with cars of a class, as far as is known.
 type Rating struct {
-	Entrant meet.EntrantID
+	Entrant day.EntrantID
 	Class   string
 	rating.Kept
 	// Games is how many races the rating stands on, Meets how many meets; Last is the
@@ -43,12 +44,12 @@ type Rating struct {
 // erased people are left out: nobody is behind them any more.
 func (s *State) Ratings() []Rating {
 	type key struct {
-		entrant meet.EntrantID
+		entrant day.EntrantID
 		class   string
 	}
 	all := map[key]Rating{}
 	for _, p := range s.Periods {
-		raced := map[meet.EntrantID]int{}
+		raced := map[day.EntrantID]int{}
 		for _, g := range p.Games {
 			raced[g.A]++
 			raced[g.B]++
@@ -80,7 +81,7 @@ const mostDeviation = 350
 // ratedBefore is an entrant's rating before a period: that of the last period
 // with cars of the class, grown in deviation for each meet of the class since that
 // the entrant missed; a new one without any.
-func (s *State) ratedBefore(at int, entrant meet.EntrantID) rating.Rating {
+func (s *State) ratedBefore(at int, entrant day.EntrantID) rating.Rating {
 	now := s.Periods[at]
 	idle := map[string]bool{}
 	for i := at - 1; i >= 0; i-- {
@@ -117,10 +118,10 @@ func grown(r rating.Rating, periods int) rating.Rating {
 // rate computes the ratings after a period, by entrant.
 func (s *State) rate(at int) ([]EntrantRating, error) {
 	p := s.Periods[at]
-	before := map[meet.EntrantID]rating.Rating{}
-	games := map[meet.EntrantID][]rating.Game{}
+	before := map[day.EntrantID]rating.Rating{}
+	games := map[day.EntrantID][]rating.Game{}
 	for _, g := range p.Games {
-		for _, id := range []meet.EntrantID{g.A, g.B} {
+		for _, id := range []day.EntrantID{g.A, g.B} {
 			if _, known := before[id]; !known {
 				before[id] = s.ratedBefore(at, id)
 			}

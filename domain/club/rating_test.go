@@ -9,13 +9,14 @@ import (
 	"pgregory.net/rapid"
 
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/rating"
 	"benchmeet/domain/refusal"
 )
 
 // won is a game that a won against b.
-func won(a, b meet.EntrantID) meet.RatedGame { return meet.RatedGame{A: a, B: b, Score: 2} }
+func won(a, b day.EntrantID) meet.RatedGame { return meet.RatedGame{A: a, B: b, Score: 2} }
 
 // taking is the rating of a division "a" of a meet.
 func taking(meetID string, number int, games ...meet.RatedGame) club.TakeRatings {
@@ -28,7 +29,7 @@ func take(t testing.TB, s *club.State, commands ...club.TakeRatings) []club.Even
 	var events []club.Event
 	for _, c := range commands {
 		var err error
-		if events, err = club.Decide(s, c, meet.Meta{}); err != nil {
+		if events, err = club.Decide(s, c, day.Meta{}); err != nil {
 			t.Fatal(err)
 		}
 		for _, e := range events {
@@ -100,7 +101,7 @@ func TestRatingOnce(t *testing.T) {
 	if none := take(t, s, taking("summer", 1)); len(none) != 1 || len(s.Ratings()) != 2 {
 		t.Errorf("a meet without a race of two gives %v", none)
 	}
-	_, err := club.Decide(s, taking("autumn", 1, won("p1", "p1")), meet.Meta{})
+	_, err := club.Decide(s, taking("autumn", 1, won("p1", "p1")), day.Meta{})
 	if no, is := refusal.As(err); !is || no.Code != "rating-game" {
 		t.Errorf("a race against oneself gives %v", err)
 	}
@@ -179,7 +180,7 @@ func TestRatingsFollowCorrections(t *testing.T) {
 				a := rapid.IntRange(1, 4).Draw(t, "a")
 				b := (a+rapid.IntRange(0, 2).Draw(t, "b"))%4 + 1
 				games = append(games, meet.RatedGame{
-					A: meet.EntrantID(fmt.Sprintf("p%d", a)), B: meet.EntrantID(fmt.Sprintf("p%d", b)), Score: rapid.IntRange(0, 2).Draw(t, "score"),
+					A: day.EntrantID(fmt.Sprintf("p%d", a)), B: day.EntrantID(fmt.Sprintf("p%d", b)), Score: rapid.IntRange(0, 2).Draw(t, "score"),
 				})
 			}
 			if _, known := newest[id]; !known {

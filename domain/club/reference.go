@@ -3,8 +3,8 @@ package club
 import (
 	"slices"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
-	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
 )
 
@@ -18,12 +18,12 @@ type Reference struct {
 // Check is a reference check of a meet: which reference cars are to run on which
 // benches, for how long each.
 type Check struct {
-	Meet    string         `json:"meet"`
-	Number  int            `json:"number"` // from 1
-	Benches []meet.BenchID `json:"benches"`
-	Cars    []meet.CarID   `json:"cars"`
-	RaceUS  int64          `json:"race_us"`
-	AtUS    int64          `json:"at_us"`
+	Meet    string        `json:"meet"`
+	Number  int           `json:"number"` // from 1
+	Benches []day.BenchID `json:"benches"`
+	Cars    []day.CarID   `json:"cars"`
+	RaceUS  int64         `json:"race_us"`
+	AtUS    int64         `json:"at_us"`
 }
 
 // Plan says which car runs where in which slot.
@@ -38,7 +38,7 @@ func (c Check) Plan() []fairness.ReferenceRun {
 // Slot is one planned run of a check, with the run that was made for it.
 type Slot struct {
 	fairness.ReferenceRun
-	Run  meet.RunID // empty before
+	Run  day.RunID // empty before
 	AtUS int64
 }
 
@@ -66,7 +66,7 @@ const checkLastsUS = 2 * 3600 * 1_000_000
 
 // NextReference is the run that a bench is to make next in the newest check, if
 // the check is under way and the bench has one left.
-func (s *State) NextReference(bench meet.BenchID) (Check, Slot, bool) {
+func (s *State) NextReference(bench day.BenchID) (Check, Slot, bool) {
 	if len(s.Checks) == 0 {
 		return Check{}, Slot{}, false
 	}
@@ -94,22 +94,22 @@ func texts[T ~string](list []T) []string {
 // reference cars. The check before it, if there is one, is over.
 type BeginCheck struct {
 	Meet    string
-	Benches []meet.BenchID
-	Cars    []meet.CarID
+	Benches []day.BenchID
+	Cars    []day.CarID
 	RaceUS  int64
 }
 
 // ReferenceCheckBegun says what a reference check is made of.
 type ReferenceCheckBegun struct {
-	Meet    string         `json:"meet"`
-	Number  int            `json:"number"`
-	Benches []meet.BenchID `json:"benches"`
-	Cars    []meet.CarID   `json:"cars"`
-	RaceUS  int64          `json:"race_us"`
-	By      string         `json:"by"`
+	Meet    string        `json:"meet"`
+	Number  int           `json:"number"`
+	Benches []day.BenchID `json:"benches"`
+	Cars    []day.CarID   `json:"cars"`
+	RaceUS  int64         `json:"race_us"`
+	By      string        `json:"by"`
 }
 
-func (c BeginCheck) decide(s *State, m meet.Meta) ([]Event, error) {
+func (c BeginCheck) decide(s *State, m day.Meta) ([]Event, error) {
 	if c.RaceUS < 1_000_000 || c.RaceUS > 600_000_000 {
 		return nil, refusal.New("reference-time")
 	}
@@ -184,16 +184,16 @@ func (s *State) ReferenceRuns(meetID string) []Practice {
 // DropReference takes a run out of its reference check, because the car left the
 // rollers or was the wrong one. The run stays among the practice runs.
 type DropReference struct {
-	Run meet.RunID
+	Run day.RunID
 }
 
 // ReferenceRunDropped says that a run does not count in its reference check.
 type ReferenceRunDropped struct {
-	Run meet.RunID `json:"run"`
-	By  string     `json:"by"`
+	Run day.RunID `json:"run"`
+	By  string    `json:"by"`
 }
 
-func (c DropReference) decide(s *State, m meet.Meta) ([]Event, error) {
+func (c DropReference) decide(s *State, m day.Meta) ([]Event, error) {
 	r, there := s.Runs.Get(c.Run)
 	if !there || r.Reference == nil {
 		return nil, refusal.New("reference-run", "run", c.Run)

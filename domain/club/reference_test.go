@@ -6,22 +6,22 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
-	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
 )
 
 // A reference check of two benches with one car.
 var (
 	referenceCar   = club.CarRegistered{Car: club.Car{ID: "ref", Number: 91, Reference: true}}
-	begun          = club.ReferenceCheckBegun{Meet: "spring", Number: 1, Benches: []meet.BenchID{"b1", "b2"}, Cars: []meet.CarID{"ref"}, RaceUS: 30_000_000, By: "o"}
+	begun          = club.ReferenceCheckBegun{Meet: "spring", Number: 1, Benches: []day.BenchID{"b1", "b2"}, Cars: []day.CarID{"ref"}, RaceUS: 30_000_000, By: "o"}
 	of             = &club.Reference{Meet: "spring", Check: 1}
 	referenceArmed = club.PracticeArmed{Bench: "b1", Run: "practice-b1-1", Car: "ref", RaceUS: 30_000_000, By: "o", Reference: of}
 	referenceRun   = club.PracticeRecorded{ID: "practice-b1-1", Bench: "b1", Car: "ref", Boot: "aa", Trace: "t1", Figures: ran(5), Reference: of}
 )
 
 func begin() club.BeginCheck {
-	return club.BeginCheck{Meet: "spring", Benches: []meet.BenchID{"b1", "b2"}, Cars: []meet.CarID{"ref"}, RaceUS: 30_000_000}
+	return club.BeginCheck{Meet: "spring", Benches: []day.BenchID{"b1", "b2"}, Cars: []day.CarID{"ref"}, RaceUS: 30_000_000}
 }
 
 func TestReferenceCheck(t *testing.T) {
@@ -43,11 +43,11 @@ func TestReferenceCheck(t *testing.T) {
 	}{
 		{"a check begins", ready, begin(), []club.Event{begun}, ""},
 		{"the next has the next number", then(begun), begin(), []club.Event{second}, ""},
-		{"with a car that races", then(), club.BeginCheck{Meet: "spring", Benches: []meet.BenchID{"b1", "b2"}, Cars: []meet.CarID{"seven"}, RaceUS: 30_000_000}, nil, "reference-car"},
-		{"with a car that is not there", then(), club.BeginCheck{Meet: "spring", Benches: []meet.BenchID{"b1", "b2"}, Cars: []meet.CarID{"x"}, RaceUS: 30_000_000}, nil, "no-car"},
-		{"with one bench", then(), club.BeginCheck{Meet: "spring", Benches: []meet.BenchID{"b1"}, Cars: []meet.CarID{"ref"}, RaceUS: 30_000_000}, nil, "reference-plan"},
-		{"with a bench that is not there", then(), club.BeginCheck{Meet: "spring", Benches: []meet.BenchID{"b1", "b9"}, Cars: []meet.CarID{"ref"}, RaceUS: 30_000_000}, nil, "no-bench"},
-		{"for an hour a run", then(), club.BeginCheck{Meet: "spring", Benches: []meet.BenchID{"b1", "b2"}, Cars: []meet.CarID{"ref"}, RaceUS: 3_600_000_000}, nil, "reference-time"},
+		{"with a car that races", then(), club.BeginCheck{Meet: "spring", Benches: []day.BenchID{"b1", "b2"}, Cars: []day.CarID{"seven"}, RaceUS: 30_000_000}, nil, "reference-car"},
+		{"with a car that is not there", then(), club.BeginCheck{Meet: "spring", Benches: []day.BenchID{"b1", "b2"}, Cars: []day.CarID{"x"}, RaceUS: 30_000_000}, nil, "no-car"},
+		{"with one bench", then(), club.BeginCheck{Meet: "spring", Benches: []day.BenchID{"b1"}, Cars: []day.CarID{"ref"}, RaceUS: 30_000_000}, nil, "reference-plan"},
+		{"with a bench that is not there", then(), club.BeginCheck{Meet: "spring", Benches: []day.BenchID{"b1", "b9"}, Cars: []day.CarID{"ref"}, RaceUS: 30_000_000}, nil, "no-bench"},
+		{"for an hour a run", then(), club.BeginCheck{Meet: "spring", Benches: []day.BenchID{"b1", "b2"}, Cars: []day.CarID{"ref"}, RaceUS: 3_600_000_000}, nil, "reference-time"},
 		{"a run is armed for as long as the check says", then(begun), arm, []club.Event{referenceArmed}, ""},
 		{"without a check", ready, arm, nil, "reference-none"},
 		{"with a car of another kind", then(begun), club.ArmPractice{Bench: "b1", Number: 7, Reference: "spring"}, nil, "reference-not-planned"},
@@ -60,7 +60,7 @@ func TestReferenceCheck(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			got, err := club.Decide(given(tt.given...), tt.when, meet.Meta{Actor: "o", NowUS: clubStart})
+			got, err := club.Decide(given(tt.given...), tt.when, day.Meta{Actor: "o", NowUS: clubStart})
 			if no, is := refusal.As(err); is != (tt.refuse != "") || is && no.Code != tt.refuse {
 				t.Fatalf("refused %v, want %q", err, tt.refuse)
 			}
@@ -75,11 +75,11 @@ func TestReferenceRuns(t *testing.T) {
 	again := club.PracticeRecorded{ID: "practice-b2-2", Bench: "b2", Car: "ref", Boot: "aa", Trace: "t2", Figures: ran(6), Reference: of}
 	free := club.PracticeRecorded{ID: "free", Bench: "b1", Figures: ran(4)}
 	s := given(benchOne, benchTwo, referenceCar, begun, referenceArmed, referenceRun, free, again)
-	var ids []meet.RunID
+	var ids []day.RunID
 	for _, r := range s.ReferenceRuns("spring") {
 		ids = append(ids, r.ID)
 	}
-	if diff := cmp.Diff([]meet.RunID{"practice-b2-2"}, ids[1:]); diff != "" || ids[0] != "practice-b1-1" {
+	if diff := cmp.Diff([]day.RunID{"practice-b2-2"}, ids[1:]); diff != "" || ids[0] != "practice-b1-1" {
 		t.Errorf("got %v", ids)
 	}
 	if _, slot, next := s.NextReference("b1"); !next || slot.Slot != 3 {

@@ -6,7 +6,7 @@ import (
 	"maps"
 	"slices"
 
-	"benchmeet/domain/meet"
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 	"benchmeet/domain/trie"
 )
@@ -19,21 +19,21 @@ type State struct {
 	Seq    int64 `json:"seq"`
 	TimeUS int64 `json:"time_us"` // of the last event
 
-	Benches map[meet.BenchID]Bench          `json:"benches"`
-	Cars    trie.Map[meet.CarID, Car]       `json:"cars"`
-	Numbers trie.Map[int, meet.CarID]       `json:"numbers"` // car numbers
-	Runs    trie.Map[meet.RunID, *Practice] `json:"runs"`
-	Armed   map[meet.BenchID]Armed          `json:"armed"`
-	Erased  map[meet.EntrantID]int64        `json:"erased"` // when, in µs
-	Retired map[meet.BenchID]struct{}       `json:"retired"`
+	Benches map[day.BenchID]Bench          `json:"benches"`
+	Cars    trie.Map[day.CarID, Car]       `json:"cars"`
+	Numbers trie.Map[int, day.CarID]       `json:"numbers"` // car numbers
+	Runs    trie.Map[day.RunID, *Practice] `json:"runs"`
+	Armed   map[day.BenchID]Armed          `json:"armed"`
+	Erased  map[day.EntrantID]int64        `json:"erased"` // when, in µs
+	Retired map[day.BenchID]struct{}       `json:"retired"`
 	// ErasedTexts are free texts that were erased alone, and when, in µs.
 	ErasedTexts map[string]int64 `json:"erased_texts,omitempty"`
 	// ArmedSoFar counts the armed runs, for their ids.
 	ArmedSoFar int `json:"armed_so_far"`
 	// Checks are the reference checks of all meets, oldest first; Dropped are runs
 	// that were taken out of theirs.
-	Checks  []Check                 `json:"checks,omitempty"`
-	Dropped map[meet.RunID]struct{} `json:"dropped,omitempty"`
+	Checks  []Check                `json:"checks,omitempty"`
+	Dropped map[day.RunID]struct{} `json:"dropped,omitempty"`
 
 	// Periods are the divisions of meets that were rated, in the order in which they
 	// were first.
@@ -42,7 +42,7 @@ type State struct {
 	// The newest run of all, of each car, and of reference checks: each leads to the
 	// one before of its kind.
 	newest          *Practice
-	newestOf        trie.Map[meet.CarID, *Practice]
+	newestOf        trie.Map[day.CarID, *Practice]
 	newestReference *Practice
 
 	owner *trie.Owner // of the maps, while nobody shares them
@@ -50,14 +50,14 @@ type State struct {
 
 // Bench is a registered bench.
 type Bench struct {
-	meet.Bench
+	day.Bench
 }
 
 // Car is a car of the club, known by the number on it.
 type Car struct {
-	ID      meet.CarID `json:"id"`
-	Number  int        `json:"number"`
-	WheelUM int64      `json:"wheel_um,omitempty"` // wheel diameter, µm
+	ID      day.CarID `json:"id"`
+	Number  int       `json:"number"`
+	WheelUM int64     `json:"wheel_um,omitempty"` // wheel diameter, µm
 	// Reference marks a car that nobody races with: it compares benches.
 	Reference bool `json:"reference,omitempty"`
 }
@@ -66,11 +66,11 @@ type Car struct {
 func New() *State {
 	return &State{
 		owner:   &trie.Owner{},
-		Benches: map[meet.BenchID]Bench{},
-		Armed:   map[meet.BenchID]Armed{},
-		Erased:  map[meet.EntrantID]int64{},
-		Retired: map[meet.BenchID]struct{}{},
-		Dropped: map[meet.RunID]struct{}{},
+		Benches: map[day.BenchID]Bench{},
+		Armed:   map[day.BenchID]Armed{},
+		Erased:  map[day.EntrantID]int64{},
+		Retired: map[day.BenchID]struct{}{},
+		Dropped: map[day.RunID]struct{}{},
 	}
 }
 
@@ -130,7 +130,7 @@ func (s *State) Practised() iter.Seq[Practice] {
 
 // History is a car's practice runs, newest first, at most so many. It costs nothing
 // for those of other cars.
-func (s *State) History(car meet.CarID, most int) []Practice {
+func (s *State) History(car day.CarID, most int) []Practice {
 	var out []Practice
 	for r := s.newestOf.At(car); r != nil && len(out) < most; r = r.beforeOfCar {
 		out = append(out, *r)
@@ -157,7 +157,7 @@ func (s *State) add(r *Practice) {
 	s.Runs = s.Runs.WithBy(s.owner, r.ID, r)
 }
 
-func (s *State) bench(id meet.BenchID) (Bench, error) {
+func (s *State) bench(id day.BenchID) (Bench, error) {
 	b, there := s.Benches[id]
 	if !there {
 		return b, refusal.New("no-bench", "bench", id)

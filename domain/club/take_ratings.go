@@ -3,6 +3,7 @@ package club
 import (
 	"slices"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
 )
@@ -12,7 +13,7 @@ import (
 // rates anew from the values before that meet, and so do the periods behind it.
 type TakeRatings struct {
 	Meet     string
-	Division meet.DivisionID
+	Division day.DivisionID
 	Class    string
 	// Number is that of the publication.
 	Number int
@@ -27,7 +28,7 @@ type RatingsTaken struct {
 	Follows bool `json:"follows,omitempty"`
 }
 
-func (c TakeRatings) decide(s *State, m meet.Meta) ([]Event, error) {
+func (c TakeRatings) decide(s *State, m day.Meta) ([]Event, error) {
 	for _, g := range c.Games {
 		if g.A == g.B || g.A == "" || g.B == "" || g.Score < 0 || g.Score > 2 {
 			return nil, refusal.New("rating-game", "meet", c.Meet)
@@ -69,7 +70,7 @@ func (c TakeRatings) decide(s *State, m meet.Meta) ([]Event, error) {
 
 // period is the place of a division of a meet among the periods; behind all of
 // them where it was not rated yet.
-func (s *State) period(meetID string, d meet.DivisionID) int {
+func (s *State) period(meetID string, d day.DivisionID) int {
 	at := slices.IndexFunc(s.Periods, func(p RatingPeriod) bool { return p.Meet == meetID && p.Division == d })
 	if at < 0 {
 		return len(s.Periods)
@@ -89,7 +90,7 @@ func (s *State) put(at int, p RatingPeriod) {
 
 // Rated is the number of the publication of a division that was rated last; 0 is
 // none.
-func (s *State) Rated(meetID string, d meet.DivisionID) int {
+func (s *State) Rated(meetID string, d day.DivisionID) int {
 	if at := s.period(meetID, d); at < len(s.Periods) {
 		return s.Periods[at].Number
 	}

@@ -6,8 +6,8 @@ import (
 	"strconv"
 
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
-	"benchmeet/domain/meet"
 )
 
 // Check is a reference check with how far it is and what came of it.
@@ -35,7 +35,7 @@ const (
 
 // Checked is what a check says of one bench.
 type Checked struct {
-	ID     meet.BenchID
+	ID     day.BenchID
 	Number int
 	AtUS   int64 // its last run in the check
 	// Judged says that there were enough runs to judge by; Good that the bench reads
@@ -50,7 +50,7 @@ type Checked struct {
 }
 
 // checks reads the reference checks of a meet.
-func checks(s *meet.State, c *club.State, meetID string, used []Used) ([]Check, error) {
+func checks(s *day.State, c *club.State, meetID string, used []Used) ([]Check, error) {
 	var out []Check
 	var earlier []fairness.Adopted // by plate
 	for _, begun := range c.ChecksOf(meetID) {
@@ -97,14 +97,14 @@ func (c *Check) moved() bool {
 
 // adoptedBefore are the newest factors that were adopted before an instant, by
 // plate. Whether they were withdrawn since says nothing about the benches.
-func adoptedBefore(s *meet.State, atUS int64) []fairness.Adopted {
+func adoptedBefore(s *day.State, atUS int64) []fairness.Adopted {
 	for _, set := range slices.Backward(s.Factors) {
 		if set.AtUS >= atUS {
 			continue
 		}
 		out := slices.Clone(set.Factors)
 		for i := range out {
-			out[i].Bench = plate(s, meet.BenchID(out[i].Bench))
+			out[i].Bench = plate(s, day.BenchID(out[i].Bench))
 		}
 		return out
 	}
@@ -112,7 +112,7 @@ func adoptedBefore(s *meet.State, atUS int64) []fairness.Adopted {
 }
 
 // judge holds every bench of the check to what it read before.
-func (c *Check) judge(s *meet.State, runs []Used, before []fairness.Adopted) {
+func (c *Check) judge(s *day.State, runs []Used, before []fairness.Adopted) {
 	again := map[string]fairness.Recheck{}
 	if list, err := c.Fit.Recheck(before); err == nil {
 		for _, r := range list {

@@ -9,6 +9,7 @@ import (
 
 	"benchmeet/domain/club"
 	"benchmeet/domain/comparison"
+	"benchmeet/domain/day"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
 )
@@ -19,7 +20,7 @@ const dayStart = 1_800_000_000_000_000
 // playedDay is a meet and its club, with benches of which everything is known.
 type playedDay struct {
 	t       testing.TB
-	meet    *meet.State
+	meet    *day.State
 	club    *club.State
 	now     int64
 	factors []float64 // by plate - 1
@@ -30,47 +31,47 @@ type playedDay struct {
 // newDay is a meet of benches with these true factors and so many entries, drawn.
 func newDay(t testing.TB, entries, rounds int, factors ...float64) *playedDay {
 	d := &playedDay{
-		t: t, meet: meet.New(), club: club.New(), now: dayStart, factors: factors,
+		t: t, meet: day.New(), club: club.New(), now: dayStart, factors: factors,
 		random: rand.New(rand.NewPCG(3, 5)), repeat: 0.003,
 	}
-	d.do(meet.PlanMeet{Plan: meet.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06"}, Rules: meet.UsualRules()})
+	d.do(meet.PlanMeet{Plan: day.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06"}, Rules: day.UsualRules()})
 	for i := range factors {
-		b := meet.Bench{ID: id("b", i+1), Number: i + 1, CircumferenceUM: 94_248, Marks: 1, StampNS: 1000}
+		b := day.Bench{ID: id("b", i+1), Number: i + 1, CircumferenceUM: 94_248, Marks: 1, StampNS: 1000}
 		d.do(meet.AddBench{Bench: b})
 		d.inClub(club.RegisterBench{Bench: b})
 	}
-	d.do(meet.AddDivision{Division: meet.Division{ID: "a", Name: "a", AgeTo: 12, Class: meet.CarClass{LapUM: 20_000_000}, Stages: []meet.Stage{
-		{Kind: meet.TimedRounds, Rounds: rounds, Lanes: min(8, len(factors)), RaceUS: 60_000_000, Rule: meet.RuleMean},
+	d.do(meet.AddDivision{Division: day.Division{ID: "a", Name: "a", AgeTo: 12, Class: day.CarClass{LapUM: 20_000_000}, Stages: []day.Stage{
+		{Kind: day.TimedRounds, Rounds: rounds, Lanes: min(8, len(factors)), RaceUS: 60_000_000, Rule: meet.RuleMean},
 	}}})
 	for n := 1; n <= entries; n++ {
 		d.do(meet.TakeEntry{
-			ID: meet.EntryID("e" + strconv.Itoa(n)), Division: "a", StartNumber: n,
-			Entrant: meet.EntrantID("p" + strconv.Itoa(n)), Car: meet.CarID("c" + strconv.Itoa(n)), Age: 9,
+			ID: day.EntryID("e" + strconv.Itoa(n)), Division: "a", StartNumber: n,
+			Entrant: day.EntrantID("p" + strconv.Itoa(n)), Car: day.CarID("c" + strconv.Itoa(n)), Age: 9,
 		})
-		d.do(meet.CheckIn{Entry: meet.EntryID("e" + strconv.Itoa(n)), There: true})
+		d.do(meet.CheckIn{Entry: day.EntryID("e" + strconv.Itoa(n)), There: true})
 	}
 	d.do(meet.CloseEntries{Division: "a"})
 	return d
 }
 
-func id(prefix string, n int) meet.BenchID { return meet.BenchID(prefix + strconv.Itoa(n)) }
+func id(prefix string, n int) day.BenchID { return day.BenchID(prefix + strconv.Itoa(n)) }
 
 func (d *playedDay) do(c meet.Command) {
 	d.t.Helper()
 	d.now += 1_000_000
-	events, err := meet.Decide(d.meet, c, meet.Meta{Actor: "official", NowUS: d.now, Seed: uint64(d.now % 1000)})
+	events, err := meet.Decide(d.meet, c, day.Meta{Actor: "official", NowUS: d.now, Seed: uint64(d.now % 1000)})
 	if err != nil {
 		d.t.Fatalf("%T: %v", c, err)
 	}
 	for _, e := range events {
-		meet.Evolve(d.meet, e, d.now)
+		day.Evolve(d.meet, e, d.now)
 	}
 }
 
 func (d *playedDay) inClub(c club.Command) {
 	d.t.Helper()
 	d.now += 1_000_000
-	events, err := club.Decide(d.club, c, meet.Meta{Actor: "official", NowUS: d.now})
+	events, err := club.Decide(d.club, c, day.Meta{Actor: "official", NowUS: d.now})
 	if err != nil {
 		d.t.Fatalf("%T: %v", c, err)
 	}
@@ -80,14 +81,14 @@ func (d *playedDay) inClub(c club.Command) {
 }
 
 // speed is what a bench reads for a car that truly does so many m/s.
-func (d *playedDay) speed(bench meet.BenchID, truth float64) measure.Figures {
+func (d *playedDay) speed(bench day.BenchID, truth float64) measure.Figures {
 	factor := d.factors[d.meet.Benches[bench].Number-1]
 	read := truth * factor * math.Exp(d.repeat*d.random.NormFloat64())
 	return measure.Figures{Method: "stamps/1", MeanUMPS: int64(read * 1e6), DistanceUM: int64(read * 60e6), UDistanceUM: 5000}
 }
 
 // round draws and races a round; spoil changes figures before they are recorded.
-func (d *playedDay) round(spoil func(entry meet.EntryID, f *measure.Figures)) {
+func (d *playedDay) round(spoil func(entry day.EntryID, f *measure.Figures)) {
 	d.t.Helper()
 	d.do(meet.DrawRound{Division: "a"})
 	stages := d.meet.Programmes["a"].Stages
@@ -114,13 +115,13 @@ func (d *playedDay) round(spoil func(entry meet.EntryID, f *measure.Figures)) {
 // the first slots only where slots is not 0.
 func (d *playedDay) check(cars, slots int) {
 	d.t.Helper()
-	var benches []meet.BenchID
+	var benches []day.BenchID
 	for _, b := range d.meet.SortedBenches() {
 		benches = append(benches, b.ID)
 	}
-	var ids []meet.CarID
+	var ids []day.CarID
 	for n := range cars {
-		car := club.Car{ID: meet.CarID(fmt.Sprintf("ref%d", n+1)), Number: 91 + n, Reference: true}
+		car := club.Car{ID: day.CarID(fmt.Sprintf("ref%d", n+1)), Number: 91 + n, Reference: true}
 		ids = append(ids, car.ID)
 		d.inClub(club.RegisterCar{Car: car})
 	}
@@ -130,7 +131,7 @@ func (d *playedDay) check(cars, slots int) {
 		if slots > 0 && run.Slot > slots {
 			return
 		}
-		bench, car := meet.BenchID(run.Bench), d.club.Cars.At(meet.CarID(run.Car))
+		bench, car := day.BenchID(run.Bench), d.club.Cars.At(day.CarID(run.Car))
 		d.inClub(club.ArmPractice{Bench: bench, Number: car.Number, Reference: "spring"})
 		armed := d.club.Armed[bench].Run
 		d.inClub(club.RecordPractice{

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/meet"
 )
@@ -28,7 +29,7 @@ type Report struct {
 
 // Bench is what is said of one bench of the meet.
 type Bench struct {
-	ID     meet.BenchID
+	ID     day.BenchID
 	Number int
 	// Fit is its part of the fit; nil where it has no run.
 	Fit *fairness.Bench
@@ -49,7 +50,7 @@ type Limits struct{ H5, H1, K5, K1 float64 }
 
 // Of compares the benches of a meet. It takes what fairness.FitBenches takes,
 // twice.
-func Of(s *meet.State, c *club.State, meetID string) (*Report, error) {
+func Of(s *day.State, c *club.State, meetID string) (*Report, error) {
 	all := gather(s, c, meetID)
 	r := &Report{Used: all}
 	var err error
@@ -87,7 +88,7 @@ func Of(s *meet.State, c *club.State, meetID string) (*Report, error) {
 
 // since counts a bench's races since its last good check, and lists those that
 // failed ones put in doubt.
-func (b *Bench) since(s *meet.State, all []Used, outcomes []fairness.ReferenceCheck) {
+func (b *Bench) since(s *day.State, all []Used, outcomes []fairness.ReferenceCheck) {
 	var own []fairness.ReferenceCheck
 	for _, o := range outcomes {
 		if o.Bench == string(b.ID) {
@@ -125,8 +126,8 @@ func (b *Bench) since(s *meet.State, all []Used, outcomes []fairness.ReferenceCh
 }
 
 // ruledSince says whether an official has ruled on a race since an instant.
-func ruledSince(s *meet.State, u Used, atUS int64) bool {
-	return slices.ContainsFunc(s.Rulings, func(r meet.Ruling) bool {
+func ruledSince(s *day.State, u Used, atUS int64) bool {
+	return slices.ContainsFunc(s.Rulings, func(r day.Ruling) bool {
 		return r.Heat == u.Heat && r.Entry == u.Entry && r.AtUS >= atUS
 	})
 }
@@ -166,7 +167,7 @@ func (r *Report) Limits() Limits {
 // Known is what the report adds to the advice on re-runs.
 func (r *Report) Known() meet.Compared {
 	known := meet.Compared{
-		Verdicts: map[meet.BenchID]fairness.Verdict{}, Suspects: map[meet.RunID]bool{}, Doubted: map[meet.BenchID]meet.Doubt{},
+		Verdicts: map[day.BenchID]fairness.Verdict{}, Suspects: map[day.RunID]bool{}, Doubted: map[day.BenchID]meet.Doubt{},
 	}
 	for _, b := range r.Benches {
 		if b.Fit != nil {

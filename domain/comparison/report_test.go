@@ -8,6 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"benchmeet/domain/comparison"
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
@@ -18,7 +19,7 @@ import (
 func TestRacesCompareBenches(t *testing.T) {
 	d := newDay(t, 12, 4, 1, 1, 1.03, 1)
 	for n := range 4 {
-		d.round(func(entry meet.EntryID, f *measure.Figures) {
+		d.round(func(entry day.EntryID, f *measure.Figures) {
 			if n == 2 && entry == "e3" {
 				f.MeanUMPS -= f.MeanUMPS / 20
 			}
@@ -28,7 +29,7 @@ func TestRacesCompareBenches(t *testing.T) {
 	if !r.Fit.Connected() || r.Fit.Runs != 48 || len(r.Used) != 48 {
 		t.Fatalf("connected %v, %d runs", r.Fit.Connected(), r.Fit.Runs)
 	}
-	verdicts := map[meet.BenchID]fairness.Verdict{}
+	verdicts := map[day.BenchID]fairness.Verdict{}
 	for _, b := range r.Benches {
 		verdicts[b.ID] = b.Fit.Verdict
 		if b.Races != 12 || b.Since != 12 || b.LastGoodUS != 0 {
@@ -135,7 +136,7 @@ func TestChecks(t *testing.T) {
 		t.Errorf("decisions: %+v", decisions)
 	}
 	doubted := r.Benches[3].InDoubt[0]
-	d.do(meet.LetRunStand{Heat: doubted.Heat, Entry: doubted.Entry, Reason: meet.Reason{Code: meet.ReasonBenches}})
+	d.do(meet.LetRunStand{Heat: doubted.Heat, Entry: doubted.Entry, Reason: day.Reason{Code: day.ReasonBenches}})
 	d.round(nil)
 	r = d.report()
 	if b := r.Benches[0]; b.Since != 2 || b.Races != 6 {
@@ -157,8 +158,8 @@ func TestChecks(t *testing.T) {
 
 // Where factors were adopted, a later check is held to them.
 func TestChecksAfterAdopting(t *testing.T) {
-	rules := meet.UsualRules()
-	rules.Benches = meet.BenchCorrect
+	rules := day.UsualRules()
+	rules.Benches = day.BenchCorrect
 	d := newDay(t, 12, 3, 1, 1.02, 1, 1)
 	d.do(meet.ChangeRules{Rules: rules})
 	d.check(3, 0)
@@ -167,7 +168,7 @@ func TestChecksAfterAdopting(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d.do(meet.AdoptFactors{Factors: adopted, Runs: r.Fit.Runs, FitUS: r.NewestUS(), Reason: meet.Reason{Code: meet.ReasonBenches}})
+	d.do(meet.AdoptFactors{Factors: adopted, Runs: r.Fit.Runs, FitUS: r.NewestUS(), Reason: day.Reason{Code: day.ReasonBenches}})
 	d.factors[1] = 1
 	d.check(3, 0)
 	last := d.report().Checks[1]
@@ -186,7 +187,7 @@ func TestChecksAfterAdopting(t *testing.T) {
 func TestCarsThatFadeFromRoundToRound(t *testing.T) {
 	d := newDay(t, 24, 3, 1.01, 0.99, 1.02, 1)
 	for n := range 3 {
-		d.round(func(_ meet.EntryID, f *measure.Figures) {
+		d.round(func(_ day.EntryID, f *measure.Figures) {
 			f.MeanUMPS = int64(float64(f.MeanUMPS) * math.Exp(-0.015*float64(n)))
 		})
 	}

@@ -5,17 +5,17 @@ import (
 	"strconv"
 
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
-	"benchmeet/domain/meet"
 )
 
 // Used is a run that the comparison used.
 type Used struct {
-	Run   meet.RunID
-	Bench meet.BenchID
-	Heat  meet.HeatID  // of a race
-	Entry meet.EntryID // of a race
-	Car   meet.CarID
+	Run   day.RunID
+	Bench day.BenchID
+	Heat  day.HeatID  // of a race
+	Entry day.EntryID // of a race
+	Car   day.CarID
 	// Check is the number of the reference check that the run is of, 0 for a race.
 	Check int
 	AtUS  int64
@@ -29,10 +29,10 @@ type Used struct {
 // gather lists what can be compared: the counting runs of the meet and the runs of
 // its reference checks, on benches of the meet, each oldest first. Runs that were
 // counted by hand, and those that show no speed, compare nothing.
-func gather(s *meet.State, c *club.State, meetID string) []Used {
+func gather(s *day.State, c *club.State, meetID string) []Used {
 	var out []Used
 	for _, r := range s.SortedRuns() {
-		if r.Source != meet.SourceBench || !s.Counting(r) || r.Figures.MeanUMPS <= 0 {
+		if r.Source != day.SourceBench || !s.Counting(r) || r.Figures.MeanUMPS <= 0 {
 			continue
 		}
 		if _, here := s.Benches[r.Bench]; !here {
@@ -63,7 +63,7 @@ func gather(s *meet.State, c *club.State, meetID string) []Used {
 
 // fitted are the runs as the fit takes them. Benches go by their plates, so that
 // the sentences name what stands on them; times are hours since the first run.
-func fitted(s *meet.State, used []Used) []fairness.Run {
+func fitted(s *day.State, used []Used) []fairness.Run {
 	out := make([]fairness.Run, len(used))
 	if len(used) == 0 {
 		return out
@@ -82,4 +82,4 @@ func fitted(s *meet.State, used []Used) []fairness.Run {
 }
 
 // plate is a bench's number as a name.
-func plate(s *meet.State, id meet.BenchID) string { return strconv.Itoa(s.Benches[id].Number) }
+func plate(s *day.State, id day.BenchID) string { return strconv.Itoa(s.Benches[id].Number) }

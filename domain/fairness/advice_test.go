@@ -5,9 +5,9 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/measure"
-	"benchmeet/domain/meet"
 )
 
 func flags(codes ...measure.Code) []measure.Flag {
@@ -125,7 +125,7 @@ func TestAdviseWholeHeat(t *testing.T) {
 // The reasons are ones that a ruling knows, and so is which run counts.
 func TestAdviceKnowsWhatAMeetKnows(t *testing.T) {
 	known := map[string]bool{"": true}
-	for _, r := range meet.ReasonCodes() {
+	for _, r := range day.ReasonCodes() {
 		known[string(r)] = true
 	}
 	for _, c := range measure.Codes() {
@@ -133,7 +133,7 @@ func TestAdviceKnowsWhatAMeetKnows(t *testing.T) {
 		if !known[a.Reason] {
 			t.Errorf("%s: no ruling knows the reason %q", c.Code, a.Reason)
 		}
-		if a.Counts != "" && a.Counts != string(meet.CountsRerun) && a.Counts != string(meet.CountsBetter) {
+		if a.Counts != "" && a.Counts != string(day.CountsRerun) && a.Counts != string(day.CountsBetter) {
 			t.Errorf("%s: no ruling knows %q", c.Code, a.Counts)
 		}
 	}

@@ -3,20 +3,16 @@ package meet
 import (
 	"reflect"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 )
 
 // AddDivision adds a division, or replaces one whose first round is not drawn.
 type AddDivision struct {
-	Division Division
+	Division day.Division
 }
 
-// DivisionAdded says that a division is part of the meet, as given.
-type DivisionAdded struct {
-	Division Division `json:"division"`
-}
-
-func (c AddDivision) decide(s *State, _ Meta) ([]Event, error) {
+func (c AddDivision) decide(s *day.State, _ day.Meta) ([]day.Event, error) {
 	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
@@ -34,15 +30,5 @@ func (c AddDivision) decide(s *State, _ Meta) ([]Event, error) {
 	if stage, _ := s.Programmes[c.Division.ID].Round(); stage > 0 {
 		return nil, refusal.New("division-drawn", "division", c.Division.ID)
 	}
-	return []Event{DivisionAdded(c)}, nil
-}
-
-// Type is the name in the log.
-func (DivisionAdded) Type() string { return "DivisionAdded" }
-
-func (e DivisionAdded) apply(s *State) {
-	s.Divisions[e.Division.ID] = e.Division
-	if _, there := s.Programmes[e.Division.ID]; !there {
-		s.Programmes[e.Division.ID] = Programme{Stages: []StageState{}}
-	}
+	return []day.Event{day.DivisionAdded(c)}, nil
 }

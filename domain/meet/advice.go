@@ -3,6 +3,7 @@ package meet
 import (
 	"slices"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/measure"
 )
@@ -10,11 +11,11 @@ import (
 // Compared is what a comparison of the day's benches adds to the advice on
 // re-runs. It is a report, made outside of the state; the zero value adds nothing.
 type Compared struct {
-	Verdicts map[BenchID]fairness.Verdict
-	Suspects map[RunID]bool
+	Verdicts map[day.BenchID]fairness.Verdict
+	Suspects map[day.RunID]bool
 	// Doubted are the races of a bench that a failed reference check puts in doubt and
 	// that no ruling has looked at since, by bench; the instant is that of the check.
-	Doubted map[BenchID]Doubt
+	Doubted map[day.BenchID]Doubt
 }
 
 // Doubt is how many races of a bench are in doubt, and since when.
@@ -25,14 +26,14 @@ type Doubt struct {
 
 // advise weighs what is known of every lane of a heat, in their order. A run that
 // was counted by hand has no speed to compare the others with.
-func advise(s *State, h Heat, c Compared) fairness.HeatAdvice {
+func advise(s *day.State, h day.Heat, c Compared) fairness.HeatAdvice {
 	lanes := make([]fairness.Lane, len(h.Lanes))
 	for i, l := range h.Lanes {
 		lanes[i] = fairness.Lane{
 			Bench: s.Plate(l.Bench), Verdict: c.Verdicts[l.Bench], Suspect: l.Counts != "" && c.Suspects[l.Counts],
 			Reruns: s.Entries[l.Entry].Reruns, Limit: s.Rules.RerunsPerEntry,
 		}
-		if r, ran := s.Runs[l.Counts]; ran && r.Source == SourceBench {
+		if r, ran := s.Runs[l.Counts]; ran && r.Source == day.SourceBench {
 			lanes[i].Mean, lanes[i].Flags = float64(r.Figures.MeanUMPS), r.Figures.Flags
 		}
 	}
@@ -42,8 +43,8 @@ func advise(s *State, h Heat, c Compared) fairness.HeatAdvice {
 // adviceDecisions are the runs of a provisional heat that an official should look
 // at, and the heat itself where one cause hit half of it. A ruling about the run,
 // whatever it says, answers.
-func adviceDecisions(s *State, h Heat, c Compared) []Decision {
-	if h.Phase != PhaseProvisional {
+func adviceDecisions(s *day.State, h day.Heat, c Compared) []Decision {
+	if h.Phase != day.PhaseProvisional {
 		return nil
 	}
 	var out []Decision
@@ -51,14 +52,14 @@ func adviceDecisions(s *State, h Heat, c Compared) []Decision {
 	for i, l := range h.Lanes {
 		r := s.Runs[l.Counts]
 		a := advice.Lanes[i]
-		if a.Suggest == fairness.Nothing || r.Source != SourceBench || !s.Counting(r) || ruledOn(s, r) {
+		if a.Suggest == fairness.Nothing || r.Source != day.SourceBench || !s.Counting(r) || ruledOn(s, r) {
 			continue
 		}
 		d := prefilled(s, Decision{
 			Kind: DecideDoubtful, SinceUS: r.AtUS, Run: r.ID, Heat: h.ID, Entry: l.Entry, Bench: r.Bench, Division: h.Division,
 		}, IncidentOf(r.Figures))
-		d.Suggest, d.Counts, d.Why, d.AtLimit = a.Suggest, RerunCounts(a.Counts), a.Why, a.AtLimit
-		d.Reason = ReasonCode(a.Reason) // it knows more than the incident alone
+		d.Suggest, d.Counts, d.Why, d.AtLimit = a.Suggest, day.RerunCounts(a.Counts), a.Why, a.AtLimit
+		d.Reason = day.ReasonCode(a.Reason) // it knows more than the incident alone
 		d.Flags = slices.Clone(r.Figures.Flags)
 		for _, f := range a.Flags {
 			if !slices.ContainsFunc(d.Flags, func(own measure.Flag) bool { return own.Code == f.Code }) {
@@ -71,8 +72,8 @@ func adviceDecisions(s *State, h Heat, c Compared) []Decision {
 		d := Decision{Kind: DecideWholeHeat, SinceUS: h.PostedUS, Heat: h.ID, Division: h.Division}
 		d.Suggest, d.Why = fairness.Rerun, advice.Why
 		for _, a := range advice.Lanes {
-			if a.Suggest == fairness.Rerun && OneOf(ReasonCode(a.Reason), ReasonPower, ReasonOutside) {
-				d.Reason = ReasonCode(a.Reason)
+			if a.Suggest == fairness.Rerun && day.OneOf(day.ReasonCode(a.Reason), day.ReasonPower, day.ReasonOutside) {
+				d.Reason = day.ReasonCode(a.Reason)
 				break
 			}
 		}
@@ -82,8 +83,8 @@ func adviceDecisions(s *State, h Heat, c Compared) []Decision {
 }
 
 // ruledOn says whether an official has looked at a run since it came.
-func ruledOn(s *State, r Run) bool {
-	return slices.ContainsFunc(s.Rulings, func(ruling Ruling) bool {
+func ruledOn(s *day.State, r day.Run) bool {
+	return slices.ContainsFunc(s.Rulings, func(ruling day.Ruling) bool {
 		return ruling.Heat == r.Heat && ruling.Entry == r.Entry && ruling.AtUS >= r.AtUS
 	})
 }

@@ -1,19 +1,22 @@
 package meet
 
-import "benchmeet/domain/refusal"
+import (
+	"benchmeet/domain/day"
+	"benchmeet/domain/refusal"
+)
 
 // BenchOrder is what a bench has to do now for the meet.
 type BenchOrder struct {
-	Bench        BenchID
+	Bench        day.BenchID
 	OutOfService bool
 	// Heat and what follows are empty while no heat needs the bench: it may then
 	// take practice runs.
-	Heat   HeatID
-	Entry  EntryID
-	State  LaneState
-	Run    RunID // the id under which to send
-	RaceUS int64 // how long the run lasts
-	Class  CarClass
+	Heat   day.HeatID
+	Entry  day.EntryID
+	State  day.LaneState
+	Run    day.RunID // the id under which to send
+	RaceUS int64     // how long the run lasts
+	Class  day.CarClass
 	// Gate is what the inspector's table says of the car when the last event came;
 	// Says what the rules show of it, and Held whether the car does not race yet.
 	Gate Gate
@@ -24,7 +27,7 @@ type BenchOrder struct {
 }
 
 // BenchOrderOf finds what a bench has to do now.
-func BenchOrderOf(s *State, bench BenchID) (BenchOrder, error) {
+func BenchOrderOf(s *day.State, bench day.BenchID) (BenchOrder, error) {
 	b, err := s.Bench(bench)
 	if err != nil {
 		return BenchOrder{}, err
@@ -37,13 +40,13 @@ func BenchOrderOf(s *State, bench BenchID) (BenchOrder, error) {
 	h := s.Heats[heat]
 	d := s.Divisions[h.Division]
 	for _, l := range h.Lanes {
-		if l.Bench == bench && l.State != LaneDone {
+		if l.Bench == bench && l.State != day.LaneDone {
 			out.Heat, out.Entry, out.State, out.Run = heat, l.Entry, l.State, l.Armed
 			out.RaceUS, out.Class = d.Stages[h.Stage-1].RaceUS, d.Class
-			if l.State == LaneCalled || l.State == LaneReady {
+			if l.State == day.LaneCalled || l.State == day.LaneReady {
 				out.Gate = LaneGate(s, h, l, s.TimeUS)
 				out.Says, out.Held = Shown(s, l, out.Gate)
-				if s.Rules.BatteryGate == GateOff {
+				if s.Rules.BatteryGate == day.GateOff {
 					out.Gate.PackValidUS = 0 // nobody looks at it
 				}
 				out.Dealt = l.Dealt != "" && l.Dealt == out.Gate.Pack
@@ -56,15 +59,15 @@ func BenchOrderOf(s *State, bench BenchID) (BenchOrder, error) {
 // Conditions are what a run has to be measured under: the bench's settings of
 // the meet, and the class and length of the race that armed the run. Where no
 // lane armed it, the class is empty and the length 0.
-func Conditions(s *State, run RunID, bench BenchID) (Bench, CarClass, int64, error) {
+func Conditions(s *day.State, run day.RunID, bench day.BenchID) (day.Bench, day.CarClass, int64, error) {
 	b, err := s.Bench(bench)
 	if err != nil {
-		return b, CarClass{}, 0, err
+		return b, day.CarClass{}, 0, err
 	}
 	heat, _, _ := s.LaneOf(run, bench)
 	h, there := s.Heats[heat]
 	if !there {
-		return b, CarClass{}, 0, nil
+		return b, day.CarClass{}, 0, nil
 	}
 	d := s.Divisions[h.Division]
 	return b, d.Class, d.Stages[h.Stage-1].RaceUS, nil

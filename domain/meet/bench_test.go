@@ -4,39 +4,40 @@ import (
 	"fmt"
 	"testing"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
 )
 
 // midDay is a meet of 40 entries and 10 benches in its third of five timed
 // rounds, with the log that led there.
-func midDay(b *testing.B) (*meet.State, []journal.Record) {
+func midDay(b *testing.B) (*day.State, []journal.Record) {
 	b.Helper()
-	s, now := meet.New(), int64(dayStart)
+	s, now := day.New(), int64(dayStart)
 	var log []journal.Record
 	give := func(c meet.Command) {
 		b.Helper()
 		now += 1_000_000
-		events, err := meet.Decide(s, c, meet.Meta{Actor: "o", NowUS: now, Seed: 7})
+		events, err := meet.Decide(s, c, day.Meta{Actor: "o", NowUS: now, Seed: 7})
 		if err != nil {
 			b.Fatalf("%T: %v", c, err)
 		}
 		for _, e := range events {
 			log = append(log, seal(b, log, e, now))
-			meet.Evolve(s, e, now)
+			day.Evolve(s, e, now)
 		}
 	}
-	give(meet.PlanMeet{Plan: goodPlan(), Rules: meet.UsualRules()})
+	give(meet.PlanMeet{Plan: goodPlan(), Rules: day.UsualRules()})
 	v := goodDivision()
 	v.Stages[0].Rounds = 5
 	give(meet.AddDivision{Division: v})
 	for n := 1; n <= 10; n++ {
-		give(meet.AddBench{Bench: goodBench(meet.BenchID(fmt.Sprintf("b%d", n)), n)})
+		give(meet.AddBench{Bench: goodBench(day.BenchID(fmt.Sprintf("b%d", n)), n)})
 	}
 	for n := 1; n <= 40; n++ {
 		id := fmt.Sprintf("e%d", n)
-		give(meet.TakeEntry{ID: meet.EntryID(id), Division: "junior", StartNumber: n, Entrant: meet.EntrantID("p" + id), Car: meet.CarID("c" + id), Age: 9})
-		give(meet.CheckIn{Entry: meet.EntryID(id), There: true})
+		give(meet.TakeEntry{ID: day.EntryID(id), Division: "junior", StartNumber: n, Entrant: day.EntrantID("p" + id), Car: day.CarID("c" + id), Age: 9})
+		give(meet.CheckIn{Entry: day.EntryID(id), There: true})
 	}
 	give(meet.CloseEntries{Division: "junior"})
 	for round := 1; round <= 3; round++ {
@@ -81,12 +82,12 @@ func BenchmarkDecide(b *testing.B) {
 	l := h.Lanes[0]
 	for _, c := range []meet.Command{
 		meet.ConfirmReady{Heat: h.ID, Bench: l.Bench, StartNumber: s.Entries[l.Entry].StartNumber},
-		meet.RuleStatus{Heat: "junior-1.3.1", Entry: s.Heats["junior-1.3.1"].Lanes[0].Entry, Status: meet.StatusDisqualified, Reason: why},
+		meet.RuleStatus{Heat: "junior-1.3.1", Entry: s.Heats["junior-1.3.1"].Lanes[0].Entry, Status: day.StatusDisqualified, Reason: why},
 		meet.RecordRun{ID: l.Armed, Bench: l.Bench, Figures: figures(1)},
 	} {
 		b.Run(fmt.Sprintf("%T", c)[len("meet."):], func(b *testing.B) {
 			for b.Loop() {
-				if _, err := meet.Decide(s, c, meet.Meta{Actor: "o", NowUS: dayStart, Seed: 7}); err != nil {
+				if _, err := meet.Decide(s, c, day.Meta{Actor: "o", NowUS: dayStart, Seed: 7}); err != nil {
 					b.Fatal(err)
 				}
 			}

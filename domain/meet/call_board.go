@@ -3,41 +3,43 @@ package meet
 import (
 	"cmp"
 	"slices"
+
+	"benchmeet/domain/day"
 )
 
 // CallBoard is what the caller and the hall look at: who races, who is called,
 // who gets ready. Each list is in the order in which it will be raced.
 type CallBoard struct {
-	Racing []HeatID
-	Called []HeatID
-	Next   []HeatID
+	Racing []day.HeatID
+	Called []day.HeatID
+	Next   []day.HeatID
 	// Posted are the heats whose result is provisional, newest first.
-	Posted []HeatID
+	Posted []day.HeatID
 }
 
 // CallBoardOf computes the call board. Heats that were drawn earlier come first;
 // a heat that waits for a re-run comes before all that were never called.
-func CallBoardOf(s *State) CallBoard {
+func CallBoardOf(s *day.State) CallBoard {
 	var b CallBoard
 	for _, h := range s.SortedHeats() {
 		switch h.Phase {
-		case PhaseRacing:
+		case day.PhaseRacing:
 			b.Racing = append(b.Racing, h.ID)
-		case PhaseCalled:
+		case day.PhaseCalled:
 			b.Called = append(b.Called, h.ID)
-		case PhaseDrawn:
+		case day.PhaseDrawn:
 			b.Next = append(b.Next, h.ID)
-		case PhaseProvisional:
+		case day.PhaseProvisional:
 			b.Posted = append(b.Posted, h.ID)
 		}
 	}
-	slices.SortStableFunc(b.Racing, func(x, y HeatID) int {
+	slices.SortStableFunc(b.Racing, func(x, y day.HeatID) int {
 		return cmp.Compare(s.Heats[x].StartedUS, s.Heats[y].StartedUS)
 	})
-	slices.SortStableFunc(b.Called, func(x, y HeatID) int {
+	slices.SortStableFunc(b.Called, func(x, y day.HeatID) int {
 		return cmp.Compare(s.Heats[x].CalledUS, s.Heats[y].CalledUS)
 	})
-	slices.SortStableFunc(b.Next, func(x, y HeatID) int {
+	slices.SortStableFunc(b.Next, func(x, y day.HeatID) int {
 		hx, hy := s.Heats[x], s.Heats[y]
 		return cmp.Or(
 			-CompareBool(hx.Begun(), hy.Begun()),
@@ -46,12 +48,12 @@ func CallBoardOf(s *State) CallBoard {
 			cmp.Compare(hx.Number, hy.Number),
 		)
 	})
-	slices.SortStableFunc(b.Posted, func(x, y HeatID) int {
+	slices.SortStableFunc(b.Posted, func(x, y day.HeatID) int {
 		return -cmp.Compare(s.Heats[x].PostedUS, s.Heats[y].PostedUS)
 	})
 	return b
 }
 
-func drawnUS(s *State, h Heat) int64 {
+func drawnUS(s *day.State, h day.Heat) int64 {
 	return s.Programmes[h.Division].Stages[h.Stage-1].Rounds[h.Round-1].DrawnUS
 }

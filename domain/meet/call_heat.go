@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 )
 
@@ -12,26 +13,11 @@ import (
 // Benches may be given lane by lane; without them free ones are chosen so that
 // an entry comes to benches that it has used least.
 type CallHeat struct {
-	Heat    HeatID
-	Benches []BenchID // one for each lane to race, in lane order; or none
+	Heat    day.HeatID
+	Benches []day.BenchID // one for each lane to race, in lane order; or none
 }
 
-// HeatCalled says which car is to come to which bench, and by when.
-type HeatCalled struct {
-	Heat       HeatID       `json:"heat"`
-	Lanes      []CalledLane `json:"lanes"`
-	DeadlineUS int64        `json:"deadline_us"`
-	By         string       `json:"by"`
-}
-
-// CalledLane is one car's call; Run is the id under which the bench will send.
-type CalledLane struct {
-	Entry EntryID `json:"entry"`
-	Bench BenchID `json:"bench"`
-	Run   RunID   `json:"run"`
-}
-
-func (c CallHeat) decide(s *State, m Meta) ([]Event, error) {
+func (c CallHeat) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	h, err := s.Heat(c.Heat)
 	if err != nil {
 		return nil, err
@@ -39,9 +25,9 @@ func (c CallHeat) decide(s *State, m Meta) ([]Event, error) {
 	switch {
 	case s.Paused:
 		return nil, refusal.New("paused")
-	case h.Phase == PhaseCalled || h.Phase == PhaseRacing:
+	case h.Phase == day.PhaseCalled || h.Phase == day.PhaseRacing:
 		return nil, refusal.New("heat-called", "heat", h.ID)
-	case h.Phase != PhaseDrawn:
+	case h.Phase != day.PhaseDrawn:
 		return nil, refusal.New("heat-over", "heat", h.ID, "status", h.Phase)
 	}
 	if before, early := LegBefore(s, h); early {
@@ -57,12 +43,12 @@ func (c CallHeat) decide(s *State, m Meta) ([]Event, error) {
 	if err != nil {
 		return nil, err
 	}
-	e := HeatCalled{Heat: h.ID, DeadlineUS: m.NowUS + s.Rules.CallUS, By: m.Actor}
+	e := day.HeatCalled{Heat: h.ID, DeadlineUS: m.NowUS + s.Rules.CallUS, By: m.Actor}
 	for k, i := range lanes {
 		lane := h.Lanes[i]
-		e.Lanes = append(e.Lanes, CalledLane{lane.Entry, benches[k], RunIDOf(h.ID, i, lane.Attempt+1)})
+		e.Lanes = append(e.Lanes, day.CalledLane{Entry: lane.Entry, Bench: benches[k], Run: day.RunIDOf(h.ID, i, lane.Attempt+1)})
 	}
-	return []Event{e}, nil
+	return []day.Event{e}, nil
 }
 
 // callable lists the lanes to race that can stand at benches at the same time:
@@ -70,12 +56,12 @@ func (c CallHeat) decide(s *State, m Meta) ([]Event, error) {
 // against each other; they run one after the other, with a call for each. So do
 // the cars of a heat whose stage was drawn as a whole, where fewer benches than it
 // has lanes are left in service: it cannot be drawn again for them.
-func callable(s *State, h Heat) []int {
+func callable(s *day.State, h day.Heat) []int {
 	var out []int
-	var cars []CarID
+	var cars []day.CarID
 	for i, l := range h.Lanes {
 		car := s.Entries[l.Entry].Car
-		if l.State != LaneDone && !slices.Contains(cars, car) {
+		if l.State != day.LaneDone && !slices.Contains(cars, car) {
 			out, cars = append(out, i), append(cars, car)
 		}
 	}
@@ -86,14 +72,14 @@ func callable(s *State, h Heat) []int {
 }
 
 // carBusy finds another heat in which the entry's car stands at a bench now.
-func carBusy(s *State, entry EntryID) (HeatID, bool) {
+func carBusy(s *day.State, entry day.EntryID) (day.HeatID, bool) {
 	car := s.Entries[entry].Car
 	for _, h := range s.SortedHeats() {
-		if h.Phase != PhaseCalled && h.Phase != PhaseRacing {
+		if h.Phase != day.PhaseCalled && h.Phase != day.PhaseRacing {
 			continue
 		}
 		for _, l := range h.Lanes {
-			if l.State != LaneDone && s.Entries[l.Entry].Car == car {
+			if l.State != day.LaneDone && s.Entries[l.Entry].Car == car {
 				return h.ID, true
 			}
 		}
@@ -101,12 +87,10 @@ func carBusy(s *State, entry EntryID) (HeatID, bool) {
 	return "", false
 }
 
-func (s *State) Number(entry EntryID) int { return s.Entries[entry].StartNumber }
-
 // plannedBenches takes the benches that the draw has planned for lanes out of the
 // free ones, as far as they are among them; the others are empty.
-func plannedBenches(s *State, h Heat, lanes []int, free *[]BenchID) []BenchID {
-	out := make([]BenchID, len(lanes))
+func plannedBenches(s *day.State, h day.Heat, lanes []int, free *[]day.BenchID) []day.BenchID {
+	out := make([]day.BenchID, len(lanes))
 	for k, i := range lanes {
 		bench := PlannedBench(s, h, i)
 		at := slices.Index(*free, bench)
@@ -122,11 +106,11 @@ func plannedBenches(s *State, h Heat, lanes []int, free *[]BenchID) []BenchID {
 // chooseBenches gives each lane a free bench in service: those asked for, or
 // the one that was planned, or for one lane after the other the bench that its entry used least, then the one
 // used least by all, then the lowest number.
-func chooseBenches(s *State, h Heat, lanes []int, asked []BenchID) ([]BenchID, error) {
+func chooseBenches(s *day.State, h day.Heat, lanes []int, asked []day.BenchID) ([]day.BenchID, error) {
 	if len(asked) > 0 {
 		return asked, checkAsked(s, asked, len(lanes))
 	}
-	var free []BenchID
+	var free []day.BenchID
 	for _, b := range BenchesInService(s) {
 		if _, busy := s.HeatOn(b.ID); !busy {
 			free = append(free, b.ID)
@@ -137,26 +121,26 @@ func chooseBenches(s *State, h Heat, lanes []int, asked []BenchID) ([]BenchID, e
 	}
 	used, all := benchUse(s)
 	planned := plannedBenches(s, h, lanes, &free)
-	var out []BenchID
+	var out []day.BenchID
 	for k, i := range lanes {
 		if planned[k] != "" {
 			out = append(out, planned[k])
 			continue
 		}
 		entry := h.Lanes[i].Entry
-		best := slices.MinFunc(free, func(a, b BenchID) int { // the first of equals: free is in plate order
+		best := slices.MinFunc(free, func(a, b day.BenchID) int { // the first of equals: free is in plate order
 			return cmp.Or(
 				cmp.Compare(used[useKey{entry, a}], used[useKey{entry, b}]),
 				cmp.Compare(all[a], all[b]),
 			)
 		})
 		out = append(out, best)
-		free = slices.DeleteFunc(free, func(b BenchID) bool { return b == best })
+		free = slices.DeleteFunc(free, func(b day.BenchID) bool { return b == best })
 	}
 	return out, nil
 }
 
-func checkAsked(s *State, asked []BenchID, lanes int) error {
+func checkAsked(s *day.State, asked []day.BenchID, lanes int) error {
 	if len(asked) != lanes {
 		return refusal.New("benches-asked", "needed", lanes, "given", len(asked))
 	}
@@ -179,16 +163,16 @@ func checkAsked(s *State, asked []BenchID, lanes int) error {
 }
 
 type useKey struct {
-	entry EntryID
-	bench BenchID
+	entry day.EntryID
+	bench day.BenchID
 }
 
 // benchUse counts the counted runs of the day by entry and bench, and by bench.
-func benchUse(s *State) (map[useKey]int, map[BenchID]int) {
-	used, all := map[useKey]int{}, map[BenchID]int{}
+func benchUse(s *day.State) (map[useKey]int, map[day.BenchID]int) {
+	used, all := map[useKey]int{}, map[day.BenchID]int{}
 	for _, h := range s.Heats {
 		for _, l := range h.Lanes {
-			if l.State == LaneDone && l.Counts != "" {
+			if l.State == day.LaneDone && l.Counts != "" {
 				bench := s.Runs[l.Counts].Bench
 				used[useKey{l.Entry, bench}]++
 				all[bench]++
@@ -196,21 +180,4 @@ func benchUse(s *State) (map[useKey]int, map[BenchID]int) {
 		}
 	}
 	return used, all
-}
-
-// Type is the name in the log.
-func (HeatCalled) Type() string { return "HeatCalled" }
-
-func (e HeatCalled) apply(s *State) {
-	h := s.Heats[e.Heat].withLanes(func(_ int, l Lane) Lane { return l })
-	h.Phase, h.CalledUS, h.DeadlineUS = PhaseCalled, s.TimeUS, e.DeadlineUS
-	for _, called := range e.Lanes {
-		if i, in := h.Lane(called.Entry); in {
-			l := h.Lanes[i]
-			l.Bench, l.Armed, l.State, l.Pack = called.Bench, called.Run, LaneCalled, ""
-			l.Attempt++
-			h.Lanes[i] = l
-		}
-	}
-	s.Heats[e.Heat] = h
 }

@@ -1,19 +1,17 @@
 package meet
 
-import "benchmeet/domain/refusal"
+import (
+	"benchmeet/domain/day"
+	"benchmeet/domain/refusal"
+)
 
 // ChangePlan replaces the plan. Once a division is drawn, the date and the date
 // at which ages are taken stay: entries were judged by them.
 type ChangePlan struct {
-	Plan Plan
+	Plan day.Plan
 }
 
-// PlanChanged says what the day is to be from now on.
-type PlanChanged struct {
-	Plan Plan `json:"plan"`
-}
-
-func (c ChangePlan) decide(s *State, _ Meta) ([]Event, error) {
+func (c ChangePlan) decide(s *day.State, _ day.Meta) ([]day.Event, error) {
 	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
@@ -29,10 +27,5 @@ func (c ChangePlan) decide(s *State, _ Meta) ([]Event, error) {
 			return nil, refusal.New("plan-drawn", "date", s.Plan.Date)
 		}
 	}
-	return []Event{PlanChanged(c)}, nil
+	return []day.Event{day.PlanChanged(c)}, nil
 }
-
-// Type is the name in the log.
-func (PlanChanged) Type() string { return "PlanChanged" }
-
-func (e PlanChanged) apply(s *State) { s.Plan = e.Plan }

@@ -1,6 +1,7 @@
 package meet
 
 import (
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/refusal"
 )
@@ -8,11 +9,11 @@ import (
 // CheckBattery takes what was measured of a pack at the battery table and says
 // whether it may race. A pack that nobody knew is from then on the entry's own.
 type CheckBattery struct {
-	Pack PackID
+	Pack day.PackID
 	// Entry is whose pack it is; empty for a lent one at the table, whose Division
 	// says by which class it is judged.
-	Entry    EntryID
-	Division DivisionID
+	Entry    day.EntryID
+	Division day.DivisionID
 	// Reading is what was measured; its instant is the server's.
 	Reading fairness.Reading
 	// Loads are none, or two load points that the resistance is computed from.
@@ -21,17 +22,8 @@ type CheckBattery struct {
 	Instrument string
 }
 
-// BatteryChecked says what was measured of a pack, and whether it may race.
-type BatteryChecked struct {
-	Pack     PackID     `json:"pack"`
-	Division DivisionID `json:"division"`
-	PackCheck
-	// Aside says that the pack was put aside.
-	Aside bool `json:"aside,omitempty"`
-}
-
-func (c CheckBattery) decide(s *State, m Meta) ([]Event, error) {
-	if err := CheckID("pack", string(c.Pack)); err != nil {
+func (c CheckBattery) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+	if err := day.CheckID("pack", string(c.Pack)); err != nil {
 		return nil, err
 	}
 	division := c.Division
@@ -48,8 +40,8 @@ func (c CheckBattery) decide(s *State, m Meta) ([]Event, error) {
 	}
 	p, known := s.Packs[c.Pack]
 	switch {
-	case len(c.Instrument) > MostInstrument:
-		return nil, refusal.New("instrument", "most", MostInstrument)
+	case len(c.Instrument) > day.MostInstrument:
+		return nil, refusal.New("instrument", "most", day.MostInstrument)
 	case p.Aside:
 		return nil, refusal.New("pack-aside")
 	case !known && c.Entry == "":
@@ -59,51 +51,15 @@ func (c CheckBattery) decide(s *State, m Meta) ([]Event, error) {
 	case p.Lent && p.Entry != "" && c.Entry != "" && p.Entry != c.Entry:
 		return nil, refusal.New("pack-out", "pack", c.Pack, "number", s.Number(p.Entry))
 	}
-	check := PackCheck{Reading: c.Reading, Entry: c.Entry, Loads: c.Loads, Instrument: c.Instrument, By: m.Actor}
+	check := day.PackCheck{Reading: c.Reading, Entry: c.Entry, Loads: c.Loads, Instrument: c.Instrument, By: m.Actor}
 	check.AtUS = m.NowUS
 	if err := check.Measure(); err != nil {
 		return nil, err
 	}
-	check.Refused = Grounds(Windows(s, division).Judge(check.Reading))
-	e := BatteryChecked{Pack: c.Pack, Division: division, PackCheck: check, Aside: check.Hurt}
+	check.Refused = day.Grounds(Windows(s, division).Judge(check.Reading))
+	e := day.BatteryChecked{Pack: c.Pack, Division: division, PackCheck: check, Aside: check.Hurt}
 	if b := d.Class.Battery; b != nil && b.AsideAfter > 0 && len(check.Refused) > 0 && p.RefusedInRow()+1 >= b.AsideAfter {
 		e.Aside = true
 	}
-	return []Event{e}, nil
-}
-
-// Measure computes the resistance where two loads were measured, and refuses a
-// reading that cannot be. Of a hurt pack nothing is kept but that it is: nobody
-// measures it again.
-func (c *PackCheck) Measure() error {
-	if c.Hurt {
-		c.LoadMV, c.ResistanceMOhm, c.TemperatureMC, c.OpenMV, c.Loads = nil, nil, nil, 0, nil
-		return nil
-	}
-	switch len(c.Loads) {
-	case 0:
-	case 2:
-		r, err := fairness.TwoLoads(c.Loads[0], c.Loads[1])
-		if err != nil {
-			return err
-		}
-		c.ResistanceMOhm, c.UMOhm, c.EMFMV = &r.MOhm, r.UMOhm, r.EMFMV
-	default:
-		return refusal.New("two-loads", "least", fairness.LeastLoadStep)
-	}
-	return c.Check()
-}
-
-// Type is the name in the log.
-func (BatteryChecked) Type() string { return "BatteryChecked" }
-
-func (e BatteryChecked) apply(s *State) {
-	p := s.Packs[e.Pack]
-	p.ID = e.Pack
-	if !p.Lent && e.Entry != "" {
-		p.Entry = e.Entry
-	}
-	p.Checks = append(p.Checks[:len(p.Checks):len(p.Checks)], e.PackCheck)
-	p.Aside, p.Hurt = p.Aside || e.Aside, p.Hurt || e.Hurt
-	s.setPack(p)
+	return []day.Event{e}, nil
 }

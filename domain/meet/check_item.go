@@ -4,83 +4,16 @@ import (
 	"fmt"
 	"strings"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 )
 
-// ItemUnit is what a measured item of a checklist is counted in.
-type ItemUnit string
-
-// Units of items.
-const (
-	UnitNone ItemUnit = ""   // yes or no
-	UnitMG   ItemUnit = "mg" // thousandths of a gram
-	UnitUM   ItemUnit = "um" // thousandths of a millimetre
-)
-
-// CheckItem is one line of a class's checklist.
-type CheckItem struct {
-	ID string `json:"id"`
-	// Name is what is looked at, in plain words, 1 to 80 characters: "Width",
-	// "The guard sits tight".
-	Name string   `json:"name"`
-	Unit ItemUnit `json:"unit,omitempty"`
-	// Min and Max bound a measured item in its unit; 0 is no bound.
-	Min int64 `json:"min,omitempty"`
-	Max int64 `json:"max,omitempty"`
-	// Instrument is what it is usually measured with, at most 40 characters.
-	Instrument string `json:"instrument,omitempty"`
-}
-
-// UsualChecklist is a start for a class whose cars weigh at most so many g, 0 for
-// no limit, for an organiser to change (common practice).
-func UsualChecklist(massMaxG int) []CheckItem {
-	return []CheckItem{
-		{ID: "mass", Name: "Weight with battery", Unit: UnitMG, Max: 1000 * int64(massMaxG), Instrument: "scale"},
-		{ID: "wheel", Name: "Wheel diameter", Unit: UnitUM, Instrument: "calliper"},
-		{ID: "width", Name: "Width", Unit: UnitUM, Instrument: "calliper"},
-		{ID: "number", Name: "The start number can be read"},
-		{ID: "loose", Name: "Nothing is loose and nothing sticks out"},
-		{ID: "wires", Name: "No bare wires"},
-		{ID: "switch", Name: "It can be switched off at once"},
-	}
-}
-
-// Bounds of a checklist.
-const (
-	mostItems      = 30
-	mostItemName   = 80
-	MostInstrument = 40
-	MostItemValue  = 1_000_000_000 // 1 t, 1 km
-)
-
-func checkItems(division DivisionID, items []CheckItem) error {
-	if len(items) > mostItems {
-		return refusal.New("items-many", "division", division, "most", mostItems)
-	}
-	for i, item := range items {
-		if err := CheckID("item", item.ID); err != nil {
-			return err
-		}
-		twice := false
-		for _, before := range items[:i] {
-			twice = twice || before.ID == item.ID
-		}
-		measured := item.Unit != UnitNone
-		if twice || item.Name == "" || len(item.Name) > mostItemName || len(item.Instrument) > MostInstrument ||
-			!OneOf(item.Unit, UnitNone, UnitMG, UnitUM) || item.Min < 0 || item.Max < 0 || item.Max > MostItemValue ||
-			!measured && (item.Min != 0 || item.Max != 0) || item.Max != 0 && item.Min > item.Max {
-			return refusal.New("item-order", "division", division, "item", item.ID)
-		}
-	}
-	return nil
-}
-
 // judgeItem says what is wrong with a value of an item; nil where nothing is.
-func judgeItem(item CheckItem, v ItemValue) *refusal.Refusal {
+func judgeItem(item day.CheckItem, v day.ItemValue) *refusal.Refusal {
 	switch {
-	case item.Unit == UnitNone && !*v.Yes:
+	case item.Unit == day.UnitNone && !*v.Yes:
 		return refusal.New("item-no", "item", item.Name)
-	case item.Unit == UnitNone:
+	case item.Unit == day.UnitNone:
 		return nil
 	case *v.Value < item.Min:
 		return refusal.New("item-low", "item", item.Name, "given", shownValue(item, *v.Value), "least", shownValue(item, item.Min))
@@ -91,8 +24,8 @@ func judgeItem(item CheckItem, v ItemValue) *refusal.Refusal {
 }
 
 // shownValue writes a value with the unit in which it is read: "182.5 g", "31 mm".
-func shownValue(item CheckItem, v int64) string {
-	unit := map[ItemUnit]string{UnitMG: " g", UnitUM: " mm"}[item.Unit]
+func shownValue(item day.CheckItem, v int64) string {
+	unit := map[day.ItemUnit]string{day.UnitMG: " g", day.UnitUM: " mm"}[item.Unit]
 	text := fmt.Sprintf("%d.%03d", v/1000, v%1000)
 	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".") + unit
 }

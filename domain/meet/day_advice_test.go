@@ -3,6 +3,7 @@ package meet_test
 import (
 	"fmt"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/meet"
 )
@@ -14,10 +15,10 @@ func init() {
 // advice [noisy=b1 high=b2 suspect=RUN]: the decisions with what a comparison of
 // the benches says, and the grounds of each in words.
 func (d *toldDay) advice() {
-	known := meet.Compared{Verdicts: map[meet.BenchID]fairness.Verdict{}, Suspects: map[meet.RunID]bool{}}
-	known.Verdicts[meet.BenchID(d.text("noisy", ""))] = fairness.Noisy
-	known.Verdicts[meet.BenchID(d.text("high", ""))] = fairness.ReadsHigh
-	known.Suspects[meet.RunID(d.text("suspect", ""))] = true
+	known := meet.Compared{Verdicts: map[day.BenchID]fairness.Verdict{}, Suspects: map[day.RunID]bool{}}
+	known.Verdicts[day.BenchID(d.text("noisy", ""))] = fairness.Noisy
+	known.Verdicts[day.BenchID(d.text("high", ""))] = fairness.ReadsHigh
+	known.Suspects[day.RunID(d.text("suspect", ""))] = true
 	for _, x := range meet.DecisionsKnowing(d.s, d.now, known) {
 		if x.Suggest == fairness.Nothing {
 			continue

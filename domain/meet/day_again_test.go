@@ -1,6 +1,7 @@
 package meet_test
 
 import (
+	"benchmeet/domain/day"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
 )
@@ -11,10 +12,10 @@ func init() { verbs["measure-again"] = (*toldDay).measureAgain }
 // so many times as long, as another circumference would give. trace=x says that it
 // rests on other stamps than are kept.
 func (d *toldDay) measureAgain() {
-	c := meet.MeasureAgain{Bench: meet.BenchID(d.first()), Reason: d.reason(meet.ReasonBenchFault)}
+	c := meet.MeasureAgain{Bench: day.BenchID(d.first()), Reason: d.reason(day.ReasonBenchFault)}
 	times := d.um(d.text("times", "1")) // in millionths
 	for _, r := range d.s.SortedRuns() {
-		if r.Bench != c.Bench || r.Source != meet.SourceBench {
+		if r.Bench != c.Bench || r.Source != day.SourceBench {
 			continue
 		}
 		f := r.Figures

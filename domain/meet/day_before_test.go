@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
@@ -29,7 +30,7 @@ func init() {
 
 func (d *toldDay) plan() {
 	d.must(meet.PlanMeet{
-		Plan:  meet.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06", Opens: "09:00", Closes: "17:00"},
+		Plan:  day.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06", Opens: "09:00", Closes: "17:00"},
 		Rules: d.rules(),
 	})
 	d.say("ok")
@@ -53,18 +54,18 @@ func (d *toldDay) changeRules() {
 	}
 }
 
-func (d *toldDay) rules() meet.Rules {
-	rules := meet.UsualRules()
+func (d *toldDay) rules() day.Rules {
+	rules := day.UsualRules()
 	rules.RerunsPerEntry = d.whole("reruns", rules.RerunsPerEntry)
 	rules.RunsAtLeast = d.whole("runs-at-least", 0)
-	rules.Tie = meet.TieRule(d.text("tie", string(rules.Tie)))
-	rules.Close = meet.CloseRule(d.text("close", ""))
-	rules.DidNotFinish = meet.DidNotFinishRule(d.text("dnf", string(rules.DidNotFinish)))
-	rules.HandCounts = meet.HandRule(d.text("hand", string(rules.HandCounts)))
-	rules.BatteryGate = meet.GateRule(d.text("battery", ""))
-	rules.InspectionGate = meet.GateRule(d.text("inspection", ""))
-	rules.Benches = meet.BenchPolicy(d.text("benches", string(rules.Benches)))
-	rules.Late = meet.LateRule(d.text("late", string(rules.Late)))
+	rules.Tie = day.TieRule(d.text("tie", string(rules.Tie)))
+	rules.Close = day.CloseRule(d.text("close", ""))
+	rules.DidNotFinish = day.DidNotFinishRule(d.text("dnf", string(rules.DidNotFinish)))
+	rules.HandCounts = day.HandRule(d.text("hand", string(rules.HandCounts)))
+	rules.BatteryGate = day.GateRule(d.text("battery", ""))
+	rules.InspectionGate = day.GateRule(d.text("inspection", ""))
+	rules.Benches = day.BenchPolicy(d.text("benches", string(rules.Benches)))
+	rules.Late = day.LateRule(d.text("late", string(rules.Late)))
 	return rules
 }
 
@@ -72,33 +73,33 @@ func (d *toldDay) rules() meet.Rules {
 // "timed rounds=2 lanes=4 rule=best", "knockout entries=8 third" or
 // "round-robin cycles=2 points=3/1/0 tie-breaks=direct,wins".
 func (d *toldDay) addDivision() {
-	v := meet.Division{
+	v := day.Division{
 		ID: d.division(), Name: d.first(), AgeFrom: d.whole("from", 8), AgeTo: d.whole("to", 11),
-		Class: meet.CarClass{Name: "club class", LapUM: 20_000_000},
+		Class: day.CarClass{Name: "club class", LapUM: 20_000_000},
 	}
 	for line := range strings.Lines(d.td.Input) {
 		if rule, is := strings.CutPrefix(strings.TrimSpace(line), "incident "); is { // incident off-rollers=rerun-lane
 			what, follows, _ := strings.Cut(rule, "=")
-			v.Class.Incidents = append(v.Class.Incidents, meet.IncidentRule{Incident: meet.Incident(what), Consequence: meet.Consequence(follows)})
+			v.Class.Incidents = append(v.Class.Incidents, day.IncidentRule{Incident: day.Incident(what), Consequence: day.Consequence(follows)})
 			continue
 		}
-		st := meet.Stage{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000}
+		st := day.Stage{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000}
 		for i, word := range strings.Fields(line) {
 			key, value, _ := strings.Cut(word, "=")
 			switch {
 			case i == 0 && word == "timed":
-				st.Kind, st.Lanes, st.Rounds, st.Rule = meet.TimedRounds, 4, 1, meet.RuleBest
+				st.Kind, st.Lanes, st.Rounds, st.Rule = day.TimedRounds, 4, 1, meet.RuleBest
 			case i == 0 && word == "points-rounds":
-				st.Kind, st.Lanes, st.Rounds = meet.PointsRounds, 4, 1
+				st.Kind, st.Lanes, st.Rounds = day.PointsRounds, 4, 1
 			case i == 0 && word != "knockout":
-				st.Kind = meet.StageKind(word)
+				st.Kind = day.StageKind(word)
 			case key == "groups":
 				st.Groups = d.number(value)
 			case key == "cycles":
 				st.Cycles = d.number(value)
 			case key == "points": // win/draw/loss
 				p := strings.Split(value, "/")
-				st.Points = &meet.HeatPoints{Win: int64(d.number(p[0])), Draw: int64(d.number(p[1])), Loss: int64(d.number(p[2]))}
+				st.Points = &day.HeatPoints{Win: int64(d.number(p[0])), Draw: int64(d.number(p[1])), Loss: int64(d.number(p[2]))}
 			case key == "tie-breaks":
 				st.TieBreaks = strings.Split(value, ",")
 			case key == "rounds":
@@ -106,11 +107,11 @@ func (d *toldDay) addDivision() {
 			case key == "lanes":
 				st.Lanes = d.number(value)
 			case key == "rule":
-				st.Rule = meet.TimedRule(value)
+				st.Rule = day.TimedRule(value)
 			case key == "entries":
 				st.Entries = d.number(value)
 			case key == "seeding":
-				st.Seeding = meet.SeedMethod(value)
+				st.Seeding = day.SeedMethod(value)
 			case key == "seeds":
 				st.Seeds = d.number(value)
 			case key == "separate-clubs":
@@ -136,7 +137,7 @@ func (d *toldDay) addDivision() {
 			case key == "b-final":
 				st.BFinal = true
 			case key == "late":
-				st.Late = meet.LateRule(value)
+				st.Late = day.LateRule(value)
 			case key == "third":
 				st.ThirdPlace = true
 			}
@@ -151,8 +152,8 @@ func (d *toldDay) addDivision() {
 
 func (d *toldDay) addBenches() {
 	for n := range d.number(d.first()) {
-		d.must(meet.AddBench{Bench: meet.Bench{
-			ID: meet.BenchID("b" + strconv.Itoa(n+1)), Number: n + 1, CircumferenceUM: 94_248, UCircumUM: 20,
+		d.must(meet.AddBench{Bench: day.Bench{
+			ID: day.BenchID("b" + strconv.Itoa(n+1)), Number: n + 1, CircumferenceUM: 94_248, UCircumUM: 20,
 			Marks: 1, StampNS: 1000, ClockPPB: 20_000,
 		}})
 	}
@@ -160,11 +161,11 @@ func (d *toldDay) addBenches() {
 }
 
 func (d *toldDay) benchOut() {
-	d.do(meet.ChangeBenchService{Bench: meet.BenchID(d.first()), Out: true, Reason: d.reason(meet.ReasonBenchFault)})
+	d.do(meet.ChangeBenchService{Bench: day.BenchID(d.first()), Out: true, Reason: d.reason(day.ReasonBenchFault)})
 }
 
 func (d *toldDay) benchIn() {
-	d.do(meet.ChangeBenchService{Bench: meet.BenchID(d.first())})
+	d.do(meet.ChangeBenchService{Bench: day.BenchID(d.first())})
 }
 
 // take junior 1-12 age=9 car=c7: takes entries of a division; an absent car is
@@ -174,11 +175,11 @@ func (d *toldDay) take() {
 	for n := from; n <= to; n++ {
 		text := strconv.Itoa(n)
 		took := d.do(meet.TakeEntry{
-			ID: meet.EntryID("e" + text), Division: d.division(), StartNumber: n, Entrant: meet.EntrantID("p" + text),
-			Car: meet.CarID(d.text("car", "c"+text)), Age: d.whole("age", 9), Team: d.text("club", ""),
+			ID: day.EntryID("e" + text), Division: d.division(), StartNumber: n, Entrant: day.EntrantID("p" + text),
+			Car: day.CarID(d.text("car", "c"+text)), Age: d.whole("age", 9), Team: d.text("club", ""),
 		})
 		if took && !d.td.HasArg("absent") {
-			d.must(meet.CheckIn{Entry: meet.EntryID("e" + text), There: true})
+			d.must(meet.CheckIn{Entry: day.EntryID("e" + text), There: true})
 		}
 	}
 	if from < to {
@@ -200,18 +201,18 @@ func (d *toldDay) span() (from, to int) {
 }
 
 func (d *toldDay) change() {
-	id := meet.EntryID("e" + d.first())
+	id := day.EntryID("e" + d.first())
 	e := d.s.Entries[id]
 	team := d.text("club", e.Team)
 	d.do(meet.ChangeEntry{
 		Team: &team,
-		ID:   id, Division: meet.DivisionID(d.text("division", string(e.Division))),
-		StartNumber: d.whole("number", e.StartNumber), Car: meet.CarID(d.text("car", string(e.Car))), Age: d.whole("age", -1),
+		ID:   id, Division: day.DivisionID(d.text("division", string(e.Division))),
+		StartNumber: d.whole("number", e.StartNumber), Car: day.CarID(d.text("car", string(e.Car))), Age: d.whole("age", -1),
 	})
 }
 
 func (d *toldDay) checkIn() {
-	d.do(meet.CheckIn{Entry: meet.EntryID("e" + d.first()), There: !d.td.HasArg("gone")})
+	d.do(meet.CheckIn{Entry: day.EntryID("e" + d.first()), There: !d.td.HasArg("gone")})
 }
 
 func (d *toldDay) closeEntries() { d.do(meet.CloseEntries{Division: d.division()}) }

@@ -3,6 +3,7 @@ package meet_test
 import (
 	"strings"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/meet"
 )
@@ -10,14 +11,14 @@ import (
 func init() {
 	verbs["adopt"] = (*toldDay).adopt
 	verbs["withdraw-factors"] = func(d *toldDay) {
-		d.do(meet.WithdrawFactors{Reason: d.reason(meet.ReasonBenches)})
+		d.do(meet.WithdrawFactors{Reason: d.reason(day.ReasonBenches)})
 	}
 }
 
 // adopt b1=1020000 b2=990000/3000: factors in millionths, with a standard
 // uncertainty that is 2000 millionths where none is given.
 func (d *toldDay) adopt() {
-	c := meet.AdoptFactors{Runs: 48, FitUS: d.now, Reason: d.reason(meet.ReasonBenches)}
+	c := meet.AdoptFactors{Runs: 48, FitUS: d.now, Reason: d.reason(day.ReasonBenches)}
 	for _, arg := range d.td.CmdArgs {
 		if !strings.HasPrefix(arg.Key, "b") {
 			continue

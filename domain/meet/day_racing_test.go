@@ -3,6 +3,7 @@ package meet_test
 import (
 	"strings"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
 )
@@ -22,14 +23,14 @@ func init() {
 	verbs["official"] = (*toldDay).official
 	verbs["publish"] = (*toldDay).publish
 	verbs["end"] = func(d *toldDay) {
-		d.do(meet.EndProgramme{Division: d.division(), Reason: d.reason(meet.ReasonTime)})
+		d.do(meet.EndProgramme{Division: d.division(), Reason: d.reason(day.ReasonTime)})
 	}
 }
 
 func (d *toldDay) draw() { d.do(meet.DrawRound{Division: d.division()}) }
 
 func (d *toldDay) drawAgain() {
-	c := meet.DrawAgain{Division: d.division(), Reason: d.reason(meet.ReasonOther)}
+	c := meet.DrawAgain{Division: d.division(), Reason: d.reason(day.ReasonOther)}
 	if len(d.td.CmdArgs) > 1 && len(d.td.CmdArgs[1].Vals) == 0 { // "draw-again junior hand 3 1 2"
 		seeds := d.order()
 		c.Seeds = &seeds
@@ -38,34 +39,34 @@ func (d *toldDay) drawAgain() {
 }
 
 func (d *toldDay) call() {
-	var benches []meet.BenchID
+	var benches []day.BenchID
 	if arg, there := d.td.Arg("benches"); there {
 		for _, b := range arg.Vals {
-			benches = append(benches, meet.BenchID(b))
+			benches = append(benches, day.BenchID(b))
 		}
 	}
 	d.do(meet.CallHeat{Heat: d.heat(), Benches: benches})
 }
 
-func (d *toldDay) callOff() { d.do(meet.CallOff{Heat: d.heat(), Reason: d.reason(meet.ReasonOther)}) }
+func (d *toldDay) callOff() { d.do(meet.CallOff{Heat: d.heat(), Reason: d.reason(day.ReasonOther)}) }
 
 func (d *toldDay) move() {
-	d.do(meet.MoveLane{Heat: d.heat(), Entry: d.entry("n"), Bench: meet.BenchID(d.text("bench", ""))})
+	d.do(meet.MoveLane{Heat: d.heat(), Entry: d.entry("n"), Bench: day.BenchID(d.text("bench", ""))})
 }
 
 // ready HEAT [bench=b1 n=7 pack=c1]: one bench, or all that are called.
 func (d *toldDay) ready() {
 	if d.td.HasArg("bench") {
-		d.do(meet.ConfirmReady{Heat: d.heat(), Bench: meet.BenchID(d.text("bench", "")), StartNumber: d.whole("n", 0), Pack: meet.PackID(d.text("pack", ""))})
+		d.do(meet.ConfirmReady{Heat: d.heat(), Bench: day.BenchID(d.text("bench", "")), StartNumber: d.whole("n", 0), Pack: day.PackID(d.text("pack", ""))})
 		return
 	}
 	d.allReady(d.heat())
 	d.say("ok")
 }
 
-func (d *toldDay) allReady(heat meet.HeatID) {
+func (d *toldDay) allReady(heat day.HeatID) {
 	for _, l := range d.s.Heats[heat].Lanes {
-		if l.State == meet.LaneCalled {
+		if l.State == day.LaneCalled {
 			d.must(meet.ConfirmReady{Heat: heat, Bench: l.Bench, StartNumber: d.s.Entries[l.Entry].StartNumber})
 		}
 	}
@@ -77,14 +78,14 @@ func (d *toldDay) start() { d.do(meet.StartHeat{Heat: d.heat()}) }
 // lane armed, unless an id is given; mean is its mean speed in m/s.
 func (d *toldDay) run() {
 	lane := d.lane(d.heat(), d.entry("n"))
-	id := meet.RunID(d.text("id", string(lane.Armed)))
+	id := day.RunID(d.text("id", string(lane.Armed)))
 	f := figures(d.um(d.text("m", "0")))
 	f.MeanUMPS = d.um(d.text("mean", "0"))
 	if flag := d.text("flag", ""); flag != "" {
 		f.Flags = []measure.Flag{{Code: measure.Code(flag)}}
 	}
 	d.do(meet.RecordRun{
-		ID: id, Bench: meet.BenchID(d.text("bench", string(lane.Bench))), Boot: d.text("boot", "00000000000000b1"),
+		ID: id, Bench: day.BenchID(d.text("bench", string(lane.Bench))), Boot: d.text("boot", "00000000000000b1"),
 		Trace: d.text("trace", "t-"+string(id)), Figures: f,
 	})
 }
@@ -93,13 +94,13 @@ func figures(um int64) measure.Figures {
 	return measure.Figures{Method: "stamps/1", DistanceUM: um, UDistanceUM: 5_000, U95DistanceUM: 10_000}
 }
 
-func (d *toldDay) lane(heat meet.HeatID, entry meet.EntryID) meet.Lane {
+func (d *toldDay) lane(heat day.HeatID, entry day.EntryID) day.Lane {
 	for _, l := range d.s.Heats[heat].Lanes {
 		if l.Entry == entry {
 			return l
 		}
 	}
-	return meet.Lane{}
+	return day.Lane{}
 }
 
 func (d *toldDay) hand() {
@@ -115,20 +116,20 @@ func (d *toldDay) race() {
 	d.tellOrder(d.heat())
 }
 
-func (d *toldDay) raceHeat(heat meet.HeatID) {
+func (d *toldDay) raceHeat(heat day.HeatID) {
 	for {
-		if d.s.Heats[heat].Phase == meet.PhaseDrawn {
+		if d.s.Heats[heat].Phase == day.PhaseDrawn {
 			d.must(meet.CallHeat{Heat: heat})
 		}
-		if d.s.Heats[heat].Phase == meet.PhaseCalled {
+		if d.s.Heats[heat].Phase == day.PhaseCalled {
 			d.allReady(heat)
 			d.must(meet.StartHeat{Heat: heat})
 		}
-		if d.s.Heats[heat].Phase != meet.PhaseRacing {
+		if d.s.Heats[heat].Phase != day.PhaseRacing {
 			return
 		}
 		for _, l := range d.s.Heats[heat].Lanes {
-			if l.State != meet.LaneRacing {
+			if l.State != day.LaneRacing {
 				continue
 			}
 			n := strings.TrimPrefix(d.hash(l.Entry), "#")
@@ -156,7 +157,7 @@ func (d *toldDay) round() {
 func (d *toldDay) official() {
 	c := meet.CloseRound{Division: d.division()}
 	if d.td.HasArg("early") {
-		c.Early = &meet.Reason{Code: meet.ReasonCode(d.text("early", ""))}
+		c.Early = &day.Reason{Code: day.ReasonCode(d.text("early", ""))}
 	}
 	if d.td.HasArg("after") { // the protest time
 		d.now += 300_000_000

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
@@ -15,7 +16,7 @@ func init() {
 	verbs["merge"] = func(d *toldDay) {
 		c := meet.MergeDivisions{Into: d.division()}
 		for _, arg := range d.td.CmdArgs[1:] {
-			c.From = append(c.From, meet.DivisionID(arg.Key))
+			c.From = append(c.From, day.DivisionID(arg.Key))
 		}
 		d.do(c)
 	}
@@ -51,11 +52,11 @@ func (d *toldDay) order() meet.SeedOrder {
 	if len(d.td.CmdArgs) < 2 {
 		d.t.Fatalf("%s: in which order?", d.td.Pos)
 	}
-	o := meet.SeedOrder{Method: meet.SeedMethod(d.td.CmdArgs[1].Key)}
+	o := meet.SeedOrder{Method: day.SeedMethod(d.td.CmdArgs[1].Key)}
 	for _, arg := range d.td.CmdArgs[2:] {
 		number, rating, rated := strings.Cut(arg.Key, ":")
 		if rated {
-			o.Ratings = append(o.Ratings, meet.Rated{Entry: d.entryOf(d.number(number)), Rating: int64(d.number(rating)) * 1000})
+			o.Ratings = append(o.Ratings, day.Rated{Entry: d.entryOf(d.number(number)), Rating: int64(d.number(rating)) * 1000})
 			continue
 		}
 		from, to, several := strings.Cut(arg.Key, "-")
@@ -70,11 +71,11 @@ func (d *toldDay) order() meet.SeedOrder {
 }
 
 // entryOf is the entry of a start number, or what it would be called.
-func (d *toldDay) entryOf(n int) meet.EntryID {
+func (d *toldDay) entryOf(n int) day.EntryID {
 	if id, there := d.s.Numbers[n]; there {
 		return id
 	}
-	return meet.EntryID("e" + strconv.Itoa(n))
+	return day.EntryID("e" + strconv.Itoa(n))
 }
 
 // seeding tells how the next stage is seeded.
@@ -128,7 +129,7 @@ func (d *toldDay) preview() {
 	d.say("stage %d: %s byes: %s", p.Stage, strings.Join(all, " | "), d.someNumbers(p.Byes))
 }
 
-func (d *toldDay) someNumbers(entries []meet.EntryID) string {
+func (d *toldDay) someNumbers(entries []day.EntryID) string {
 	var all []string
 	for _, id := range entries {
 		if id == "" {

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
@@ -14,18 +15,18 @@ func init() {
 	verbs["table-division"] = (*toldDay).tableDivision
 	verbs["battery"] = (*toldDay).battery
 	verbs["packs"] = func(d *toldDay) { d.do(meet.AddPacks{Packs: d.packIDs()}) }
-	verbs["issue"] = func(d *toldDay) { d.do(meet.IssuePack{Pack: meet.PackID(d.first()), Entry: d.entry("n")}) }
-	verbs["return"] = func(d *toldDay) { d.do(meet.ReturnPack{Pack: meet.PackID(d.first()), Hurt: d.td.HasArg("hurt")}) }
+	verbs["issue"] = func(d *toldDay) { d.do(meet.IssuePack{Pack: day.PackID(d.first()), Entry: d.entry("n")}) }
+	verbs["return"] = func(d *toldDay) { d.do(meet.ReturnPack{Pack: day.PackID(d.first()), Hurt: d.td.HasArg("hurt")}) }
 	verbs["put-back"] = func(d *toldDay) {
-		d.do(meet.PutPackBack{Pack: meet.PackID(d.first()), Reason: d.reason(meet.ReasonVolunteer)})
+		d.do(meet.PutPackBack{Pack: day.PackID(d.first()), Reason: d.reason(day.ReasonVolunteer)})
 	}
 	verbs["deal"] = (*toldDay).deal
 	verbs["inspect"] = (*toldDay).inspect
 	verbs["lapse"] = func(d *toldDay) {
-		d.do(meet.LapseInspection{Entry: meet.EntryID("e" + d.first()), Reason: d.reason(meet.ReasonCarChanged)})
+		d.do(meet.LapseInspection{Entry: day.EntryID("e" + d.first()), Reason: d.reason(day.ReasonCarChanged)})
 	}
 	verbs["let-race"] = func(d *toldDay) {
-		d.do(meet.LetRace{Heat: d.heat(), Entry: d.entry("n"), Reason: d.reason(meet.ReasonVolunteer)})
+		d.do(meet.LetRace{Heat: d.heat(), Entry: d.entry("n"), Reason: d.reason(day.ReasonVolunteer)})
 	}
 	verbs["table"] = (*toldDay).tellTable
 	verbs["shelf"] = (*toldDay).shelf
@@ -37,18 +38,18 @@ func (d *toldDay) tableDivision() {
 	alkaline, hydride := fairness.FreshWindow(fairness.Alkaline, 2), fairness.FreshWindow(fairness.NiMH, 2)
 	alkaline.Load = &fairness.Span{Min: 2700, Max: 3200}
 	hydride.ResistanceMax = 300
-	v := meet.Division{
+	v := day.Division{
 		ID: d.division(), Name: d.first(), AgeFrom: 8, AgeTo: 11,
-		Class: meet.CarClass{
+		Class: day.CarClass{
 			Name: "club class", LapUM: 20_000_000, Cells: 2,
-			Battery: &meet.ClassBattery{Windows: fairness.Windows{alkaline, hydride}, AsideAfter: d.whole("aside", 0)},
-			Checklist: []meet.CheckItem{
-				{ID: "mass", Name: "Weight", Unit: meet.UnitMG, Max: 180_000, Instrument: "kitchen scale"},
-				{ID: "width", Name: "Width", Unit: meet.UnitUM, Min: 40_000, Max: 60_000, Instrument: "calliper"},
+			Battery: &day.ClassBattery{Windows: fairness.Windows{alkaline, hydride}, AsideAfter: d.whole("aside", 0)},
+			Checklist: []day.CheckItem{
+				{ID: "mass", Name: "Weight", Unit: day.UnitMG, Max: 180_000, Instrument: "kitchen scale"},
+				{ID: "width", Name: "Width", Unit: day.UnitUM, Min: 40_000, Max: 60_000, Instrument: "calliper"},
 				{ID: "guard", Name: "The guard sits tight"},
 			},
 		},
-		Stages: []meet.Stage{{Kind: meet.TimedRounds, Lanes: 2, Rounds: 1, RaceUS: 60_000_000, Rule: meet.RuleBest}},
+		Stages: []day.Stage{{Kind: day.TimedRounds, Lanes: 2, Rounds: 1, RaceUS: 60_000_000, Rule: meet.RuleBest}},
 	}
 	if d.do(meet.AddDivision{Division: v}) {
 		d.out.Reset()
@@ -60,7 +61,7 @@ func (d *toldDay) tableDivision() {
 // temp=21.5 hurt with=meter], or division=junior for one of the club's.
 func (d *toldDay) battery() {
 	c := meet.CheckBattery{
-		Pack: meet.PackID(d.first()), Division: meet.DivisionID(d.text("division", "")), Instrument: d.text("with", "meter"),
+		Pack: day.PackID(d.first()), Division: day.DivisionID(d.text("division", "")), Instrument: d.text("with", "meter"),
 		Reading: fairness.Reading{
 			Chemistry: fairness.Chemistry(d.text("kind", "alkaline")), Cells: d.whole("cells", 2), OpenMV: d.milli(d.text("v", "0")),
 			Hurt: d.td.HasArg("hurt"),
@@ -96,10 +97,10 @@ func (d *toldDay) milli(text string) int64 {
 	return int64(v*1e3 + 0.5)
 }
 
-func (d *toldDay) packIDs() []meet.PackID {
-	var out []meet.PackID
+func (d *toldDay) packIDs() []day.PackID {
+	var out []day.PackID
 	for _, arg := range d.td.CmdArgs {
-		out = append(out, meet.PackID(arg.Key))
+		out = append(out, day.PackID(arg.Key))
 	}
 	return out
 }
@@ -109,7 +110,7 @@ func (d *toldDay) deal() {
 	c := meet.DealPacks{RaceMA: int64(d.whole("ma", 1000)), SpreadMV: int64(d.whole("mv", 30)), SpreadMOhm: int64(d.whole("mohm", 60))}
 	for _, arg := range d.td.CmdArgs {
 		if len(arg.Vals) == 0 {
-			c.Heats = append(c.Heats, meet.HeatID(arg.Key))
+			c.Heats = append(c.Heats, day.HeatID(arg.Key))
 		}
 	}
 	d.do(c)
@@ -117,7 +118,7 @@ func (d *toldDay) deal() {
 
 // inspect 7 mass=171.5 width=55 guard=yes [wrong fix=10m mark=green]
 func (d *toldDay) inspect() {
-	c := meet.InspectCar{Entry: meet.EntryID("e" + d.first()), Wrong: d.td.HasArg("wrong"), Mark: d.text("mark", "")}
+	c := meet.InspectCar{Entry: day.EntryID("e" + d.first()), Wrong: d.td.HasArg("wrong"), Mark: d.text("mark", "")}
 	for _, arg := range d.td.CmdArgs[1:] {
 		switch {
 		case len(arg.Vals) == 0 || arg.Key == "mark":
@@ -129,10 +130,10 @@ func (d *toldDay) inspect() {
 			c.FixUS = by.Microseconds()
 		case arg.Vals[0] == "yes" || arg.Vals[0] == "no":
 			yes := arg.Vals[0] == "yes"
-			c.Values = append(c.Values, meet.ItemValue{Item: arg.Key, Yes: &yes})
+			c.Values = append(c.Values, day.ItemValue{Item: arg.Key, Yes: &yes})
 		default:
 			v := d.milli(arg.Vals[0])
-			c.Values = append(c.Values, meet.ItemValue{Item: arg.Key, Value: &v})
+			c.Values = append(c.Values, day.ItemValue{Item: arg.Key, Value: &v})
 		}
 	}
 	d.do(c)

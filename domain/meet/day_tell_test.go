@@ -7,13 +7,13 @@ import (
 	"strings"
 	"time"
 
-	"benchmeet/domain/meet"
+	"benchmeet/domain/day"
 )
 
 // tell writes an event on one line: its name and what it says, without the seed,
 // the tree and who gave it.
-func (d *toldDay) tell(e meet.Event) string {
-	data, err := meet.Encode(e)
+func (d *toldDay) tell(e day.Event) string {
+	data, err := day.Encode(e)
 	if err != nil {
 		d.t.Fatal(err)
 	}
@@ -46,7 +46,7 @@ func (d *toldDay) field(key string, value json.RawMessage) string {
 	case key == "by" || key == "lot_seed" || key == "tree" || key == "method" || key == "boot" || key == "trace" || key == "early":
 		return ""
 	case key == "reason" && value[0] == '{':
-		var r meet.Reason
+		var r day.Reason
 		if err := json.Unmarshal(value, &r); err != nil {
 			d.t.Fatal(err)
 		}
@@ -62,7 +62,7 @@ func (d *toldDay) field(key string, value json.RawMessage) string {
 	case key == "drawn":
 		return "drawn:" + d.fields(value)
 	case key == "heats" && value[0] == '[':
-		var heats []meet.DrawnHeat
+		var heats []day.DrawnHeat
 		if err := json.Unmarshal(value, &heats); err != nil {
 			d.t.Fatal(err)
 		}
@@ -104,7 +104,7 @@ func clock(us int64) string {
 
 func metres(um int64) string { return fmt.Sprintf("%.3f", float64(um)/1e6) }
 
-func (d *toldDay) numbers(entries []meet.EntryID) string {
+func (d *toldDay) numbers(entries []day.EntryID) string {
 	var all []string
 	for _, id := range entries {
 		all = append(all, d.hash(id))
@@ -113,7 +113,7 @@ func (d *toldDay) numbers(entries []meet.EntryID) string {
 }
 
 // hash is an entry's start number, "#7".
-func (d *toldDay) hash(id meet.EntryID) string {
+func (d *toldDay) hash(id day.EntryID) string {
 	if e, there := d.s.Entries[id]; there {
 		return fmt.Sprintf("#%d", e.StartNumber)
 	}

@@ -10,6 +10,7 @@ import (
 
 	"github.com/cockroachdb/datadriven"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
@@ -54,7 +55,7 @@ type toldDay struct {
 	t     *testing.T
 	td    *datadriven.TestData
 	out   strings.Builder
-	s     *meet.State
+	s     *day.State
 	now   int64
 	actor string
 	seed  uint64
@@ -62,7 +63,7 @@ type toldDay struct {
 }
 
 func newDay(t *testing.T) *toldDay {
-	return &toldDay{t: t, s: meet.New(), now: dayStart, actor: "organiser", seed: 7}
+	return &toldDay{t: t, s: day.New(), now: dayStart, actor: "organiser", seed: 7}
 }
 
 func (d *toldDay) say(format string, args ...any) { fmt.Fprintf(&d.out, format+"\n", args...) }
@@ -91,23 +92,23 @@ func (d *toldDay) do(c meet.Command) bool {
 
 // quietly carries a command out, seals its events into the log and folds them.
 // It fails the test where Decide changed the state.
-func (d *toldDay) quietly(c meet.Command) ([]meet.Event, error) {
+func (d *toldDay) quietly(c meet.Command) ([]day.Event, error) {
 	d.t.Helper()
 	d.now += 1_000_000
 	before := stateJSON(d.t, d.s)
-	events, err := meet.Decide(d.s, c, meet.Meta{Actor: d.actor, NowUS: d.now, Seed: d.seed})
+	events, err := meet.Decide(d.s, c, day.Meta{Actor: d.actor, NowUS: d.now, Seed: d.seed})
 	if after := stateJSON(d.t, d.s); !bytes.Equal(before, after) {
 		d.t.Fatalf("%s: deciding %T changed the state", d.td.Pos, c)
 	}
 	for _, e := range events {
 		d.log = append(d.log, seal(d.t, d.log, e, d.now))
-		meet.Evolve(d.s, e, d.now)
+		day.Evolve(d.s, e, d.now)
 	}
 	return events, err
 }
 
 // must carries out a command that the file does not tell of.
-func (d *toldDay) must(c meet.Command) []meet.Event {
+func (d *toldDay) must(c meet.Command) []day.Event {
 	d.t.Helper()
 	events, err := d.quietly(c)
 	if err != nil {
@@ -124,7 +125,7 @@ func (d *toldDay) refolds() {
 	}
 }
 
-func stateJSON(t testing.TB, s *meet.State) []byte {
+func stateJSON(t testing.TB, s *day.State) []byte {
 	t.Helper()
 	text, err := json.Marshal(s)
 	if err != nil {
@@ -134,9 +135,9 @@ func stateJSON(t testing.TB, s *meet.State) []byte {
 }
 
 // seal makes the record of an event behind a log.
-func seal(t testing.TB, log []journal.Record, e meet.Event, atUS int64) journal.Record {
+func seal(t testing.TB, log []journal.Record, e day.Event, atUS int64) journal.Record {
 	t.Helper()
-	data, err := meet.Encode(e)
+	data, err := day.Encode(e)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -145,7 +146,7 @@ func seal(t testing.TB, log []journal.Record, e meet.Event, atUS int64) journal.
 		head = log[len(log)-1].Head()
 	}
 	r, err := journal.Seal(head, journal.Envelope{
-		Stream: "harbour/meet/spring", Seq: head.Seq + 1, Type: e.Type(), V: meet.Version, Time: atUS,
+		Stream: "harbour/meet/spring", Seq: head.Seq + 1, Type: e.Type(), V: day.Version, Time: atUS,
 		Actor: "organiser", Command: "c" + strconv.FormatInt(head.Seq+1, 10), Data: data,
 	})
 	if err != nil {
@@ -155,9 +156,9 @@ func seal(t testing.TB, log []journal.Record, e meet.Event, atUS int64) journal.
 }
 
 // refold reads a log from its stored bytes, chain and all.
-func refold(t testing.TB, log []journal.Record) *meet.State {
+func refold(t testing.TB, log []journal.Record) *day.State {
 	t.Helper()
-	s := meet.New()
+	s := day.New()
 	var head journal.Head
 	for _, r := range log {
 		var err error
@@ -168,11 +169,11 @@ func refold(t testing.TB, log []journal.Record) *meet.State {
 		if err != nil {
 			t.Fatal(err)
 		}
-		e, err := meet.Decode(envelope.Type, envelope.V, envelope.Data)
+		e, err := day.Decode(envelope.Type, envelope.V, envelope.Data)
 		if err != nil {
 			t.Fatal(err)
 		}
-		meet.Evolve(s, e, envelope.Time)
+		day.Evolve(s, e, envelope.Time)
 	}
 	return s
 }
@@ -219,18 +220,18 @@ func (d *toldDay) first() string {
 	return d.td.CmdArgs[0].Key
 }
 
-func (d *toldDay) heat() meet.HeatID         { return meet.HeatID(d.first()) }
-func (d *toldDay) division() meet.DivisionID { return meet.DivisionID(d.first()) }
+func (d *toldDay) heat() day.HeatID         { return day.HeatID(d.first()) }
+func (d *toldDay) division() day.DivisionID { return day.DivisionID(d.first()) }
 
 // entry reads the entry of a start number.
-func (d *toldDay) entry(key string) meet.EntryID {
+func (d *toldDay) entry(key string) day.EntryID {
 	n := d.whole(key, 0)
 	if id, there := d.s.Numbers[n]; there {
 		return id
 	}
-	return meet.EntryID("e" + strconv.Itoa(n))
+	return day.EntryID("e" + strconv.Itoa(n))
 }
 
-func (d *toldDay) reason(otherwise meet.ReasonCode) meet.Reason {
-	return meet.Reason{Code: meet.ReasonCode(d.text("why", string(otherwise)))}
+func (d *toldDay) reason(otherwise day.ReasonCode) day.Reason {
+	return day.Reason{Code: day.ReasonCode(d.text("why", string(otherwise)))}
 }

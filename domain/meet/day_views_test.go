@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
@@ -64,7 +65,7 @@ func (d *toldDay) standings() {
 func (d *toldDay) winners() { d.say("winners: %s", d.numbers(meet.Winners(d.s, d.division()))) }
 
 // tellOrder tells a heat's result.
-func (d *toldDay) tellOrder(heat meet.HeatID) {
+func (d *toldDay) tellOrder(heat day.HeatID) {
 	h := d.s.Heats[heat]
 	order, tied := meet.OrderOf(d.s, h)
 	var all []string
@@ -126,7 +127,7 @@ func (d *toldDay) board() {
 	b := meet.CallBoardOf(d.s)
 	for _, part := range []struct {
 		name  string
-		heats []meet.HeatID
+		heats []day.HeatID
 	}{{"racing", b.Racing}, {"called", b.Called}, {"next", b.Next}, {"posted", b.Posted}} {
 		if len(part.heats) > 0 {
 			d.say("%s: %s", part.name, strings.Trim(fmt.Sprint(part.heats), "[]"))
@@ -181,7 +182,7 @@ func (d *toldDay) waitingRuns() {
 		switch {
 		case r.Void:
 			d.say("%s void", r.ID)
-		case r.Waiting != meet.WaitsNot:
+		case r.Waiting != day.WaitsNot:
 			d.say("%s %s m waits: %s", r.ID, metres(r.Figures.DistanceUM), r.Waiting)
 		}
 	}

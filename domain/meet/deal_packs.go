@@ -1,6 +1,7 @@
 package meet
 
 import (
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/refusal"
 )
@@ -10,7 +11,7 @@ import (
 // passed and measured two loads. The seed is Meta.Seed.
 type DealPacks struct {
 	// Heats are of one division, drawn and not called.
-	Heats []HeatID
+	Heats []day.HeatID
 	// RaceMA is about what a car takes, in mA; SpreadMV and SpreadMOhm say how like
 	// the packs of one heat have to be. See [fairness.Matching].
 	RaceMA     int64
@@ -18,46 +19,30 @@ type DealPacks struct {
 	SpreadMOhm int64
 }
 
-// PacksDealt says which pack each lane takes, and the lots behind it: with the
-// seed and the sets anybody can deal again.
-type PacksDealt struct {
-	Heats   []DealtHeat       `json:"dealt"`
-	LotSeed uint64            `json:"lot_seed"`
-	Match   fairness.Matching `json:"match"`
-	Sets    [][]PackID        `json:"sets"`
-	By      string            `json:"by"`
-}
-
-// DealtHeat is what was dealt to one heat.
-type DealtHeat struct {
-	Heat  HeatID           `json:"heat"`
-	Dealt []fairness.Dealt `json:"packs"`
-}
-
 // MostDealt bounds how many heats are dealt to at once.
 const MostDealt = 64
 
-func (c DealPacks) decide(s *State, m Meta) ([]Event, error) {
+func (c DealPacks) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	if len(c.Heats) == 0 || len(c.Heats) > MostDealt {
 		return nil, refusal.New("deal-heats", "most", MostDealt)
 	}
-	e := PacksDealt{LotSeed: m.Seed, By: m.Actor}
+	e := day.PacksDealt{LotSeed: m.Seed, By: m.Actor}
 	e.Match = fairness.Matching{RaceMA: c.RaceMA, SpreadMV: c.SpreadMV, SpreadMOhm: c.SpreadMOhm}
 	var heats [][]string
-	dealing := map[HeatID]bool{}
-	var division DivisionID
+	dealing := map[day.HeatID]bool{}
+	var division day.DivisionID
 	for _, id := range c.Heats {
 		h, err := s.Heat(id)
 		if err != nil {
 			return nil, err
 		}
-		if h.Phase != PhaseDrawn || dealing[id] || division != "" && division != h.Division {
+		if h.Phase != day.PhaseDrawn || dealing[id] || division != "" && division != h.Division {
 			return nil, refusal.New("deal-called", "heat", id)
 		}
 		dealing[id], division = true, h.Division
 		var entries []string
 		for _, l := range h.Lanes {
-			if l.State != LaneDone {
+			if l.State != day.LaneDone {
 				entries = append(entries, string(l.Entry))
 			}
 		}
@@ -73,25 +58,25 @@ func (c DealPacks) decide(s *State, m Meta) ([]Event, error) {
 		return nil, err
 	}
 	for _, set := range sets {
-		var ids []PackID
+		var ids []day.PackID
 		for _, p := range set {
-			ids = append(ids, PackID(p.ID))
+			ids = append(ids, day.PackID(p.ID))
 		}
 		e.Sets = append(e.Sets, ids)
 	}
 	for i, id := range c.Heats {
-		e.Heats = append(e.Heats, DealtHeat{id, dealt[i]})
+		e.Heats = append(e.Heats, day.DealtHeat{Heat: id, Dealt: dealt[i]})
 	}
-	return []Event{e}, nil
+	return []day.Event{e}, nil
 }
 
 // Dealable are the packs at the table that may race and that no other heat waits
 // for.
-func Dealable(s *State, division DivisionID, again map[HeatID]bool, nowUS int64) []fairness.PackFigures {
-	taken := map[PackID]bool{}
+func Dealable(s *day.State, division day.DivisionID, again map[day.HeatID]bool, nowUS int64) []fairness.PackFigures {
+	taken := map[day.PackID]bool{}
 	for _, h := range s.Heats {
 		for _, l := range h.Lanes {
-			if l.State != LaneDone && !again[h.ID] {
+			if l.State != day.LaneDone && !again[h.ID] {
 				taken[l.Dealt] = true
 			}
 		}
@@ -104,23 +89,4 @@ func Dealable(s *State, division DivisionID, again map[HeatID]bool, nowUS int64)
 		}
 	}
 	return out
-}
-
-// Type is the name in the log.
-func (PacksDealt) Type() string { return "PacksDealt" }
-
-func (e PacksDealt) apply(s *State) {
-	for _, heat := range e.Heats {
-		to := map[EntryID]PackID{}
-		for _, d := range heat.Dealt {
-			to[EntryID(d.Entry)] = PackID(d.Pack)
-		}
-		h := s.Heats[heat.Heat]
-		s.Heats[heat.Heat] = h.withLanes(func(_ int, l Lane) Lane {
-			if id, dealt := to[l.Entry]; dealt {
-				l.Dealt = id
-			}
-			return l
-		})
-	}
 }

@@ -1,40 +1,22 @@
 package meet
 
-import "benchmeet/domain/journal"
+import (
+	"benchmeet/domain/day"
+	"benchmeet/domain/journal"
+)
 
 // Command is an order to the meet. Every command has a file of its own.
 type Command interface {
 	// decide answers with the events that follow, or a refusal. It must not
 	// change s.
-	decide(s *State, m Meta) ([]Event, error)
-}
-
-// Meta is what surrounds a command and is not part of it.
-type Meta struct {
-	// Actor is the id of who gives the command, never a name.
-	Actor string
-	// NowUS is the server's clock in µs since 1970-01-01 UTC, never before the
-	// last event's time.
-	NowUS int64
-	// Seed is fresh from the server's random source, below 2^53. Commands that
-	// draw lots store it in their event; the others ignore it.
-	Seed uint64
+	decide(s *day.State, m day.Meta) ([]day.Event, error)
 }
 
 // Decide answers a command with the events that follow from it, in order, or
 // with a *refusal.Refusal. A command whose effect is there already (the same run
 // recorded again) gives no events and no error. It never changes s.
-func Decide(s *State, c Command, m Meta) ([]Event, error) {
+func Decide(s *day.State, c Command, m day.Meta) ([]day.Event, error) {
 	return c.decide(s, m)
-}
-
-// Evolve puts one event into s, in place: the caller owns s, and hands a Clone
-// where others still read it. Replaying a stream from New with Evolve is the
-// only way to make a state.
-func Evolve(s *State, e Event, atUS int64) {
-	s.Seq++
-	s.TimeUS = atUS
-	e.apply(s)
 }
 
 // claimed is an instant by a client's clock as an event may hold it; what no
@@ -44,14 +26,4 @@ func claimed(us int64) int64 {
 		return 0
 	}
 	return us
-}
-
-// After is the state after events that were decided but are not stored yet, for
-// commands that decide their later events by the effect of the earlier ones.
-func After(s *State, nowUS int64, events ...Event) *State {
-	next := s.Clone()
-	for _, e := range events {
-		Evolve(next, e, nowUS)
-	}
-	return next
 }

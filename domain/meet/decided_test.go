@@ -6,23 +6,24 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
 // TestEvents gives commands whose events are checked in full.
 func TestEvents(t *testing.T) {
-	ruled := meet.Ruled{By: "o", Reason: why}
-	correction := func(n int) meet.Ruled { return meet.Ruled{By: "o", Reason: why, Correction: n} }
-	until := meet.ResultsPosted{Heat: "junior-1.1.1", ProtestUntilUS: dayStart + 300_000_000}
-	official := meet.RoundClosed{Division: "junior", Stage: 1, Round: 1}
-	again := meet.RerunGranted{Ruled: meet.Ruled{Correction: 1}, Heat: "junior-1.1.1", Entry: "e1", Counts: meet.CountsRerun}
-	better := meet.RerunGranted{Heat: "junior-1.1.1", Entry: "e1", Counts: meet.CountsBetter}
+	ruled := day.Ruled{By: "o", Reason: why}
+	correction := func(n int) day.Ruled { return day.Ruled{By: "o", Reason: why, Correction: n} }
+	until := day.ResultsPosted{Heat: "junior-1.1.1", ProtestUntilUS: dayStart + 300_000_000}
+	official := day.RoundClosed{Division: "junior", Stage: 1, Round: 1}
+	again := day.RerunGranted{Ruled: day.Ruled{Correction: 1}, Heat: "junior-1.1.1", Entry: "e1", Counts: day.CountsRerun}
+	better := day.RerunGranted{Heat: "junior-1.1.1", Entry: "e1", Counts: day.CountsBetter}
 	waiting, byBench := recorded, recorded
-	waiting.ID, waiting.Waiting, byBench.By = "other", meet.WaitsHeatClosed, "o"
+	waiting.ID, waiting.Waiting, byBench.By = "other", day.WaitsHeatClosed, "o"
 	outOfService := goodBench("b1", 5)
 	outOfService.OutOfService, outOfService.OutReason = true, "bench-fault"
-	byHand := meet.RunRecorded{
-		ID: "junior-1.1.1-L1-1-hand-hand", Bench: "b1", Heat: "junior-1.1.1", Entry: "e1", Source: meet.SourceHand, By: "o", ClaimedUS: 5,
+	byHand := day.RunRecorded{
+		ID: "junior-1.1.1-L1-1-hand-hand", Bench: "b1", Heat: "junior-1.1.1", Entry: "e1", Source: day.SourceHand, By: "o", ClaimedUS: 5,
 	}
 	byHand.Figures.Method, byHand.Figures.Laps = meet.MethodHand, 2
 	byHand.Figures.DistanceUM, byHand.Figures.UDistanceUM = 50_000_000, 5_773_503
@@ -30,25 +31,25 @@ func TestEvents(t *testing.T) {
 
 	tests := []struct {
 		name  string
-		given []meet.Event
+		given []day.Event
 		when  meet.Command
-		then  []meet.Event
+		then  []day.Event
 	}{
 		{
 			"a bench that is out stays out with new settings",
-			[]meet.Event{meet.BenchServiceChanged{Bench: "b1", Out: true, Reason: "bench-fault"}},
+			[]day.Event{day.BenchServiceChanged{Bench: "b1", Out: true, Reason: "bench-fault"}},
 			meet.AddBench{Bench: goodBench("b1", 5)},
-			[]meet.Event{meet.BenchAdded{Bench: outOfService}},
+			[]day.Event{day.BenchAdded{Bench: outOfService}},
 		},
 		{
 			"a division is replaced before its draw", nil,
 			meet.AddDivision{Division: goodDivision()},
-			[]meet.Event{meet.DivisionAdded{Division: goodDivision()}},
+			[]day.Event{day.DivisionAdded{Division: goodDivision()}},
 		},
 		{
 			"an unknown age fits every band", nil,
 			meet.TakeEntry{ID: "e4", Division: "junior", StartNumber: 4, Entrant: "p4", Car: "c4", Age: -1},
-			[]meet.Event{meet.EntryTaken{ID: "e4", Division: "junior", StartNumber: 4, Entrant: "p4", Car: "c4"}},
+			[]day.Event{day.EntryTaken{ID: "e4", Division: "junior", StartNumber: 4, Entrant: "p4", Car: "c4"}},
 		},
 		{
 			"a change that changes nothing", nil,
@@ -57,73 +58,73 @@ func TestEvents(t *testing.T) {
 		},
 		{
 			"rules change before the first call",
-			[]meet.Event{closed, drawn},
-			meet.ChangeRules{Rules: meet.UsualRules()},
-			[]meet.Event{meet.RulesChanged{Rules: meet.UsualRules()}},
+			[]day.Event{closed, drawn},
+			meet.ChangeRules{Rules: day.UsualRules()},
+			[]day.Event{day.RulesChanged{Rules: day.UsualRules()}},
 		},
 		{
 			"a claimed time that no clock says is left out", raced(),
 			meet.LodgeProtest{ID: "p", Heat: "junior-1.1.1", Reason: why, ClaimedUS: 1 << 60},
-			[]meet.Event{meet.ProtestLodged{ID: "p", Heat: "junior-1.1.1", By: "o", Reason: why}},
+			[]day.Event{day.ProtestLodged{ID: "p", Heat: "junior-1.1.1", By: "o", Reason: why}},
 		},
 		{
 			"the last lane's run posts the heat",
-			[]meet.Event{closed, drawn, called, ready, started},
+			[]day.Event{closed, drawn, called, ready, started},
 			meet.RecordRun{ID: "junior-1.1.1-L1-1", Bench: "b1", Figures: figures(400_000_000)},
-			[]meet.Event{byBench, until},
+			[]day.Event{byBench, until},
 		},
 		{
 			"a hand count takes a name that is free",
-			[]meet.Event{closed, drawn, called, ready, started, meet.RunRecorded{ID: "junior-1.1.1-L1-1-hand", Waiting: meet.WaitsUnknown}},
+			[]day.Event{closed, drawn, called, ready, started, day.RunRecorded{ID: "junior-1.1.1-L1-1-hand", Waiting: day.WaitsUnknown}},
 			meet.RecordHandCount{Heat: "junior-1.1.1", Entry: "e1", DistanceUM: 50_000_000, UDistanceUM: 5_773_503, ClaimedUS: 5},
-			[]meet.Event{byHand, until},
+			[]day.Event{byHand, until},
 		},
 		{
 			"a changed provisional result is posted again", raced(), penalty,
-			[]meet.Event{meet.PenaltyGiven{Ruled: ruled, Heat: "junior-1.1.1", Entry: "e1", UM: 1}, until},
+			[]day.Event{day.PenaltyGiven{Ruled: ruled, Heat: "junior-1.1.1", Entry: "e1", UM: 1}, until},
 		},
 		{
 			"a changed official result is a correction", raced(official), penalty,
-			[]meet.Event{meet.PenaltyGiven{Ruled: correction(1), Heat: "junior-1.1.1", Entry: "e1", UM: 1}},
+			[]day.Event{day.PenaltyGiven{Ruled: correction(1), Heat: "junior-1.1.1", Entry: "e1", UM: 1}},
 		},
 		{
 			"so is what is ruled while a heat of a closed round races again, official at once", raced(official, again, waiting),
 			meet.AcceptRun{Run: "other", Heat: "junior-1.1.1", Entry: "e1", Reason: why},
-			[]meet.Event{
-				meet.RunAccepted{Ruled: correction(2), Run: "other", Heat: "junior-1.1.1", Entry: "e1"},
-				meet.ResultsPosted{Heat: "junior-1.1.1"},
+			[]day.Event{
+				day.RunAccepted{Ruled: correction(2), Run: "other", Heat: "junior-1.1.1", Entry: "e1"},
+				day.ResultsPosted{Heat: "junior-1.1.1"},
 			},
 		},
 		{
 			"a void of an official heat is a correction", raced(official),
 			meet.VoidHeat{Heat: "junior-1.1.1", Reason: why},
-			[]meet.Event{meet.HeatVoided{Ruled: correction(1), Heat: "junior-1.1.1"}},
+			[]day.Event{day.HeatVoided{Ruled: correction(1), Heat: "junior-1.1.1"}},
 		},
 		{
 			"the first run counts after all, before the re-run", raced(better),
 			meet.AcceptRun{Run: "junior-1.1.1-L1-1", Heat: "junior-1.1.1", Entry: "e1", Reason: why},
-			[]meet.Event{meet.RunAccepted{Ruled: ruled, Run: "junior-1.1.1-L1-1", Heat: "junior-1.1.1", Entry: "e1"}, until},
+			[]day.Event{day.RunAccepted{Ruled: ruled, Run: "junior-1.1.1-L1-1", Heat: "junior-1.1.1", Entry: "e1"}, until},
 		},
 		{
 			"a withdrawal is no correction of an official result", raced(official),
 			meet.Withdraw{Entry: "e1", Reason: why},
-			[]meet.Event{meet.EntryWithdrawn{Ruled: ruled, Entry: "e1"}},
+			[]day.Event{day.EntryWithdrawn{Ruled: ruled, Entry: "e1"}},
 		},
 		{
 			"a disqualification is", raced(official),
 			meet.Disqualify{Entry: "e1", Reason: why},
-			[]meet.Event{meet.EntryDisqualified{Ruled: correction(1), Entry: "e1"}},
+			[]day.Event{day.EntryDisqualified{Ruled: correction(1), Entry: "e1"}},
 		},
 		{
 			"a resumed meet says by how much deadlines shift",
-			[]meet.Event{meet.MeetPaused{Reason: "lunch"}},
+			[]day.Event{day.MeetPaused{Reason: "lunch"}},
 			meet.Resume{},
-			[]meet.Event{meet.MeetResumed{By: "o"}},
+			[]day.Event{day.MeetResumed{By: "o"}},
 		},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			events, err := meet.Decide(given(t, test.given...), test.when, meet.Meta{Actor: "o", NowUS: dayStart, Seed: 7})
+			events, err := meet.Decide(given(t, test.given...), test.when, day.Meta{Actor: "o", NowUS: dayStart, Seed: 7})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -137,10 +138,10 @@ func TestEvents(t *testing.T) {
 // TestRerunClearsAPenalty: it belonged to the run that is replaced; where the
 // better of both counts, it stays.
 func TestRerunClearsAPenalty(t *testing.T) {
-	for counts, want := range map[meet.RerunCounts]int64{meet.CountsRerun: 0, meet.CountsBetter: 7} {
+	for counts, want := range map[day.RerunCounts]int64{day.CountsRerun: 0, day.CountsBetter: 7} {
 		s := given(t, raced(
-			meet.PenaltyGiven{Heat: "junior-1.1.1", Entry: "e1", UM: 7},
-			meet.RerunGranted{Heat: "junior-1.1.1", Entry: "e1", Counts: counts})...)
+			day.PenaltyGiven{Heat: "junior-1.1.1", Entry: "e1", UM: 7},
+			day.RerunGranted{Heat: "junior-1.1.1", Entry: "e1", Counts: counts})...)
 		if got := s.Heats["junior-1.1.1"].Lanes[0].PenaltyUM; got != want {
 			t.Errorf("where %s counts the penalty is %d, want %d", counts, got, want)
 		}
@@ -150,31 +151,31 @@ func TestRerunClearsAPenalty(t *testing.T) {
 // TestDrawnAgainFromTheTree: a later round of a knockout is drawn anew from the
 // results as they stand now.
 func TestDrawnAgainFromTheTree(t *testing.T) {
-	s := given(t, knockoutDivision(), closed, meet.DivisionSeeded{
-		Division: "junior", Stage: 1, Seeding: meet.SeedHand, Seeds: []meet.EntryID{"e1", "e2", "e3"},
+	s := given(t, knockoutDivision(), closed, day.DivisionSeeded{
+		Division: "junior", Stage: 1, Seeding: meet.SeedHand, Seeds: []day.EntryID{"e1", "e2", "e3"},
 	})
-	give := func(c meet.Command) []meet.Event {
+	give := func(c meet.Command) []day.Event {
 		t.Helper()
-		events, err := meet.Decide(s, c, meet.Meta{Actor: "o", NowUS: dayStart, Seed: 7})
+		events, err := meet.Decide(s, c, day.Meta{Actor: "o", NowUS: dayStart, Seed: 7})
 		if err != nil {
 			t.Fatalf("%T: %v", c, err)
 		}
 		for _, e := range events {
-			meet.Evolve(s, e, dayStart)
+			day.Evolve(s, e, dayStart)
 		}
 		return events
 	}
 	give(meet.DrawRound{Division: "junior"}) // e1 has the bye, e2 meets e3
-	give(meet.RuleStatus{Heat: "junior-1.1.1", Entry: "e3", Status: meet.StatusDidNotStart, Reason: why})
+	give(meet.RuleStatus{Heat: "junior-1.1.1", Entry: "e3", Status: day.StatusDidNotStart, Reason: why})
 	give(meet.CloseRound{Division: "junior", Early: &why})
 	give(meet.DrawRound{Division: "junior"})
-	give(meet.RuleStatus{Heat: "junior-1.1.1", Entry: "e2", Status: meet.StatusDisqualified, Reason: why})
+	give(meet.RuleStatus{Heat: "junior-1.1.1", Entry: "e2", Status: day.StatusDisqualified, Reason: why})
 	if !meet.Outdated(s, "junior") {
 		t.Error("the draw of the final stands on a changed result and is not flagged")
 	}
-	anew := give(meet.DrawAgain{Division: "junior", Reason: why})[0].(meet.RoundDrawnAgain).Drawn
-	want := []meet.DrawnHeat{{
-		Entries: []meet.EntryID{"e1"}, From: []bracket.Slot{bracket.EntryAt(0), bracket.WinnerOf("1.1")}, Walkover: true,
+	anew := give(meet.DrawAgain{Division: "junior", Reason: why})[0].(day.RoundDrawnAgain).Drawn
+	want := []day.DrawnHeat{{
+		Entries: []day.EntryID{"e1"}, From: []bracket.Slot{bracket.EntryAt(0), bracket.WinnerOf("1.1")}, Walkover: true,
 	}}
 	if diff := cmp.Diff(want, anew.Heats); diff != "" {
 		t.Errorf("(-want +got)\n%s", diff)
@@ -200,12 +201,12 @@ func TestAgeAt(t *testing.T) {
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			if got, ok := meet.AgeAt(test.birth, test.date); got != test.want || ok != test.ok {
+			if got, ok := day.AgeAt(test.birth, test.date); got != test.want || ok != test.ok {
 				t.Errorf("got %d, %v, want %d, %v", got, ok, test.want, test.ok)
 			}
 		})
 	}
-	if got := (meet.Plan{Date: "2027-03-06", AgeDate: "2027-01-01"}).AgeOn(); got != "2027-01-01" {
+	if got := (day.Plan{Date: "2027-03-06", AgeDate: "2027-01-01"}).AgeOn(); got != "2027-01-01" {
 		t.Errorf("ages are taken on %s", got)
 	}
 }
@@ -224,7 +225,7 @@ func TestDecode(t *testing.T) {
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			if e, err := meet.Decode(test.kind, test.version, []byte(test.data)); err == nil {
+			if e, err := day.Decode(test.kind, test.version, []byte(test.data)); err == nil {
 				t.Errorf("got %+v", e)
 			}
 		})
@@ -239,7 +240,7 @@ func TestConditions(t *testing.T) {
 	if err != nil || b.ID != "b1" || class.LapUM != 20_000_000 || raceUS != 60_000_000 {
 		t.Errorf("armed: %+v %+v %d %v", b, class, raceUS, err)
 	}
-	if _, class, raceUS, err = meet.Conditions(s, "stray", "b1"); err != nil || !cmp.Equal(class, meet.CarClass{}) || raceUS != 0 {
+	if _, class, raceUS, err = meet.Conditions(s, "stray", "b1"); err != nil || !cmp.Equal(class, day.CarClass{}) || raceUS != 0 {
 		t.Errorf("stray: %+v %d %v", class, raceUS, err)
 	}
 	if _, _, _, err = meet.Conditions(s, "stray", "b9"); err == nil {

@@ -4,43 +4,28 @@ import (
 	"cmp"
 	"slices"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 	"benchmeet/domain/standings"
 )
-
-// CloseRule says what results mean that lie too close together to call at a prize
-// or qualifying line.
-type CloseRule string
-
-// Close rules; an empty one is CloseSay.
-const (
-	CloseSay     CloseRule = "say"     // the longer distance ranks, and the closeness is said
-	CloseDecider CloseRule = "decider" // the two race a decider before the round is closed
-)
-
-// CountsDecider is for a re-run that decides between two entries whose results are
-// too close to call. The earlier run stays the result, whatever the decider gives:
-// a third entry must not lose its place to an attempt that it did not have. The
-// better decider ranks before the other; where both are equal, the results do.
-const CountsDecider RerunCounts = "decider"
 
 // closePair is two entries on both sides of a line whose results are too close to
 // call.
 type closePair struct{ Upper, Lower TiedLane }
 
 // DeciderOpen says whether one of the two has not been given its decider yet.
-func DeciderOpen(s *State, p closePair) bool {
+func DeciderOpen(s *day.State, p closePair) bool {
 	return slices.ContainsFunc([]TiedLane{p.Upper, p.Lower}, func(l TiedLane) bool {
 		lane, there := laneOf(s, l)
 		return there && !lane.Decided
 	})
 }
 
-func laneOf(s *State, l TiedLane) (Lane, bool) {
+func laneOf(s *day.State, l TiedLane) (day.Lane, bool) {
 	h := s.Heats[l.Heat]
 	i, in := h.Lane(l.Entry)
 	if !in {
-		return Lane{}, false
+		return day.Lane{}, false
 	}
 	return h.Lanes[i], true
 }
@@ -49,8 +34,8 @@ func laneOf(s *State, l TiedLane) (Lane, bool) {
 // decider of: at a prize or qualifying line after the last of timed rounds, and in
 // the heats of two of a knockout, where each is a line. In heats for points a
 // narrow win is a win, for no place hangs on it alone.
-func ClosePairs(s *State, d Division) []closePair {
-	if s.Rules.Close != CloseDecider {
+func ClosePairs(s *day.State, d day.Division) []closePair {
+	if s.Rules.Close != day.CloseDecider {
 		return nil
 	}
 	stage, round := s.Programmes[d.ID].Round()
@@ -58,13 +43,13 @@ func ClosePairs(s *State, d Division) []closePair {
 	if !drawn || last.Closed {
 		return nil
 	}
-	open := func(id HeatID) bool { return !s.Heats[id].Through() }
+	open := func(id day.HeatID) bool { return !s.Heats[id].Through() }
 	switch st, form := FormOf(d, stage); st.Kind {
-	case TimedRounds:
+	case day.TimedRounds:
 		if round == st.Rounds && !slices.ContainsFunc(last.Heats, open) {
 			return closeLines(s, d, stage, last.Heats, form.Rank(s, d, stage))
 		}
-	case Knockout, DoubleElimination:
+	case day.Knockout, day.DoubleElimination:
 		if st.Legs > 1 {
 			return nil // the third leg is its decider
 		}
@@ -79,12 +64,7 @@ func ClosePairs(s *State, d Division) []closePair {
 	return nil
 }
 
-// Through says whether every lane of the heat has a result or races a decider.
-func (h Heat) Through() bool {
-	return !slices.ContainsFunc(h.Lanes, func(l Lane) bool { return l.State != LaneDone && !l.Deciding })
-}
-
-func closeLines(s *State, d Division, stage int, heats []HeatID, lines []Standing) []closePair {
+func closeLines(s *day.State, d day.Division, stage int, heats []day.HeatID, lines []Standing) []closePair {
 	var out []closePair
 	for _, at := range decisiveLines(s, d, stage) {
 		if at >= len(lines) || !closeLine(s, lines[at-1], lines[at]) {
@@ -99,8 +79,8 @@ func closeLines(s *State, d Division, stage int, heats []HeatID, lines []Standin
 
 // pairOf finds the lanes of two neighbours of a table; false unless both raced in
 // the heats.
-func pairOf(s *State, heats []HeatID, upper, lower Standing) (closePair, bool) {
-	lanes := tiedLanes(s, heats, []EntryID{upper.Entry, lower.Entry})
+func pairOf(s *day.State, heats []day.HeatID, upper, lower Standing) (closePair, bool) {
+	lanes := tiedLanes(s, heats, []day.EntryID{upper.Entry, lower.Entry})
 	if len(lanes) != 2 {
 		return closePair{}, false
 	}
@@ -112,13 +92,13 @@ func pairOf(s *State, heats []HeatID, upper, lower Standing) (closePair, bool) {
 
 // closeLine says whether two neighbours of a table are too close to call and can
 // both race. Equal results are left to the rule for ties.
-func closeLine(s *State, a, b Standing) bool {
+func closeLine(s *day.State, a, b Standing) bool {
 	return a.Rank > 0 && b.Rank > 0 && a.DistanceUM != b.DistanceUM &&
 		slices.Contains(a.TooCloseTo, b.Entry) && s.Entries[a.Entry].Racing() && s.Entries[b.Entry].Racing()
 }
 
 // DecidersDue are the lanes that still have to be given a decider.
-func DecidersDue(s *State, d Division) []TiedLane {
+func DecidersDue(s *day.State, d day.Division) []TiedLane {
 	var out []TiedLane
 	for _, p := range ClosePairs(s, d) {
 		for _, l := range []TiedLane{p.Upper, p.Lower} {
@@ -132,13 +112,13 @@ func DecidersDue(s *State, d Division) []TiedLane {
 
 // MayDecide refuses a decider that no pair needs. The first of an entry in a round
 // is owed; another one is a re-run like others, with a reason of its own.
-func MayDecide(s *State, h Heat, l Lane, reason ReasonCode) error {
+func MayDecide(s *day.State, h day.Heat, l day.Lane, reason day.ReasonCode) error {
 	d := s.Divisions[h.Division]
 	is := func(p closePair) bool { return p.Upper.Entry == l.Entry || p.Lower.Entry == l.Entry }
 	switch {
 	case !slices.ContainsFunc(ClosePairs(s, d), is):
 		return refusal.New("decider-nothing", "number", s.Number(l.Entry))
-	case l.Decided && reason == ReasonTie:
+	case l.Decided && reason == day.ReasonTie:
 		return refusal.New("decider-once", "number", s.Number(l.Entry))
 	}
 	return nil
@@ -149,9 +129,9 @@ const decidedByDecider = "decider"
 
 // byDeciders puts neighbours that are too close to call into the order of their
 // deciders, once both have had theirs.
-func byDeciders(s *State, d Division, stage int, lines []Standing) {
+func byDeciders(s *day.State, d day.Division, stage int, lines []Standing) {
 	p := s.Programmes[d.ID].Stages[stage-1]
-	if s.Rules.Close != CloseDecider || len(p.Rounds) == 0 {
+	if s.Rules.Close != day.CloseDecider || len(p.Rounds) == 0 {
 		return
 	}
 	heats := p.Rounds[len(p.Rounds)-1].Heats
@@ -181,11 +161,11 @@ func byDeciders(s *State, d Division, stage int, lines []Standing) {
 // compareDeciders is above zero where the first lane had the better decider, and
 // zero while one is missing or where both are equal. A car that did not make its
 // decider comes behind one that did.
-func compareDeciders(s *State, a, b Lane) int {
+func compareDeciders(s *day.State, a, b day.Lane) int {
 	if !a.Decided || !b.Decided || a.Deciding || b.Deciding {
 		return 0
 	}
-	worth := func(l Lane) int64 {
+	worth := func(l day.Lane) int64 {
 		if l.Decider == "" {
 			return -1
 		}

@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
@@ -14,19 +15,19 @@ import (
 // decider changes a result or is asked of an entry twice.
 func TestDecidersEnd(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		stages := []meet.Stage{rapid.SampledFrom([]meet.Stage{
-			{Kind: meet.TimedRounds, Rounds: 2, Lanes: 2, RaceUS: 60_000_000, Rule: meet.RuleBest},
-			{Kind: meet.TimedRounds, Rounds: 1, Lanes: 2, RaceUS: 60_000_000, Rule: meet.RuleMean},
-			{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000, ThirdPlace: true},
-			{Kind: meet.DoubleElimination, Lanes: 2, RaceUS: 60_000_000},
+		stages := []day.Stage{rapid.SampledFrom([]day.Stage{
+			{Kind: day.TimedRounds, Rounds: 2, Lanes: 2, RaceUS: 60_000_000, Rule: meet.RuleBest},
+			{Kind: day.TimedRounds, Rounds: 1, Lanes: 2, RaceUS: 60_000_000, Rule: meet.RuleMean},
+			{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000, ThirdPlace: true},
+			{Kind: day.DoubleElimination, Lanes: 2, RaceUS: 60_000_000},
 		}).Draw(t, "stage")}
 		p := newPlayed(t, stages, rapid.IntRange(2, 6).Draw(t, "entries"))
-		rules := meet.UsualRules()
-		rules.Close = meet.CloseDecider
+		rules := day.UsualRules()
+		rules.Close = day.CloseDecider
 		p.must(meet.ChangeRules{Rules: rules})
 		for p.drawNext() {
 			p.raceWithDeciders()
-			p.must(meet.CloseRound{Division: "d", Early: &meet.Reason{Code: meet.ReasonTime}})
+			p.must(meet.CloseRound{Division: "d", Early: &day.Reason{Code: day.ReasonTime}})
 		}
 		p.must(meet.PublishResults{Division: "d"})
 	})
@@ -36,7 +37,7 @@ func TestDecidersEnd(t *testing.T) {
 // asked for any more.
 func (p *played) raceWithDeciders() {
 	p.raceOpen()
-	granted := map[meet.EntryID]bool{}
+	granted := map[day.EntryID]bool{}
 	for {
 		before := p.distances()
 		asked := 0
@@ -47,12 +48,12 @@ func (p *played) raceWithDeciders() {
 					p.t.Fatalf("%s is to race a second decider", x.Entry)
 				}
 				granted[x.Entry] = true
-				p.must(meet.GrantRerun{Heat: x.Heat, Entry: x.Entry, Counts: meet.CountsDecider, Reason: meet.Reason{Code: meet.ReasonTie}})
+				p.must(meet.GrantRerun{Heat: x.Heat, Entry: x.Entry, Counts: day.CountsDecider, Reason: day.Reason{Code: day.ReasonTie}})
 				asked++
 			case meet.DecideTie:
 				for _, l := range p.s.Heats[x.Heat].Lanes {
 					if x.Entry == "" || x.Entry == l.Entry {
-						p.must(meet.GrantRerun{Heat: x.Heat, Entry: l.Entry, Counts: meet.CountsRerun, Reason: meet.Reason{Code: meet.ReasonTie}})
+						p.must(meet.GrantRerun{Heat: x.Heat, Entry: l.Entry, Counts: day.CountsRerun, Reason: day.Reason{Code: day.ReasonTie}})
 						granted[l.Entry] = false // raced anew, it may be close to another
 					}
 				}
@@ -75,20 +76,20 @@ func (p *played) raceWithDeciders() {
 // raceOpen races every heat that waits; a few of the cars stop before the end.
 func (p *played) raceOpen() {
 	for _, h := range p.s.SortedHeats() {
-		for p.s.Heats[h.ID].Phase == meet.PhaseDrawn {
+		for p.s.Heats[h.ID].Phase == day.PhaseDrawn {
 			p.must(meet.CallHeat{Heat: h.ID})
 			for _, l := range p.s.Heats[h.ID].Lanes {
-				if l.State == meet.LaneCalled {
+				if l.State == day.LaneCalled {
 					p.must(meet.ConfirmReady{Heat: h.ID, Bench: l.Bench, StartNumber: p.s.Entries[l.Entry].StartNumber})
 				}
 			}
 			p.must(meet.StartHeat{Heat: h.ID})
 			for _, l := range p.s.Heats[h.ID].Lanes {
-				if l.State != meet.LaneRacing {
+				if l.State != day.LaneRacing {
 					continue
 				}
 				if l.Deciding && rapid.IntRange(0, 3).Draw(p.t, "stops") == 0 {
-					p.must(meet.RuleStatus{Heat: h.ID, Entry: l.Entry, Status: meet.StatusDidNotFinish, Reason: why})
+					p.must(meet.RuleStatus{Heat: h.ID, Entry: l.Entry, Status: day.StatusDidNotFinish, Reason: why})
 					continue
 				}
 				um := 400_000_000 + rapid.Int64Range(0, 12).Draw(p.t, "mm")*3_000
@@ -99,8 +100,8 @@ func (p *played) raceOpen() {
 }
 
 // distances are the results of all lanes, by the run that counts.
-func (p *played) distances() map[meet.RunID]int64 {
-	out := map[meet.RunID]int64{}
+func (p *played) distances() map[day.RunID]int64 {
+	out := map[day.RunID]int64{}
 	for _, h := range p.s.SortedHeats() {
 		order, _ := meet.OrderOf(p.s, h)
 		for _, line := range order {
@@ -113,16 +114,16 @@ func (p *played) distances() map[meet.RunID]int64 {
 // A decider orders the two and nobody else.
 func TestDeciderMovesNobodyElse(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		p := newPlayed(t, []meet.Stage{{Kind: meet.TimedRounds, Rounds: 1, Lanes: 2, RaceUS: 60_000_000, Rule: meet.RuleBest}}, 6)
-		rules := meet.UsualRules()
-		rules.Close = meet.CloseDecider
+		p := newPlayed(t, []day.Stage{{Kind: day.TimedRounds, Rounds: 1, Lanes: 2, RaceUS: 60_000_000, Rule: meet.RuleBest}}, 6)
+		rules := day.UsualRules()
+		rules.Close = day.CloseDecider
 		p.must(meet.ChangeRules{Rules: rules})
 		p.drawNext()
 		p.raceOpen()
 		before := p.table()
 		p.raceWithDeciders()
 		for i, id := range p.table() {
-			asked := slices.ContainsFunc(p.s.Rulings, func(r meet.Ruling) bool { return r.Entry == before[i] })
+			asked := slices.ContainsFunc(p.s.Rulings, func(r day.Ruling) bool { return r.Entry == before[i] })
 			if !asked && id != before[i] {
 				t.Fatalf("%s was place %d and had no decider; now %s is there", before[i], i+1, id)
 			}
@@ -130,8 +131,8 @@ func TestDeciderMovesNobodyElse(t *testing.T) {
 	})
 }
 
-func (p *played) table() []meet.EntryID {
-	var out []meet.EntryID
+func (p *played) table() []day.EntryID {
+	var out []day.EntryID
 	for _, l := range meet.Standings(p.s, "d") {
 		out = append(out, l.Entry)
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/measure"
 )
@@ -45,27 +46,27 @@ const overdueUS = 30_000_000
 type Decision struct {
 	Kind     DecisionKind
 	SinceUS  int64
-	Division DivisionID
-	Heat     HeatID
-	Entry    EntryID
-	Run      RunID
-	Protest  ProtestID
-	Bench    BenchID
+	Division day.DivisionID
+	Heat     day.HeatID
+	Entry    day.EntryID
+	Run      day.RunID
+	Protest  day.ProtestID
+	Bench    day.BenchID
 	// Few are those who would end below the runs that the rules promise.
 	Few []FewRuns
 	// Reason and By say why something is asked for, and who asks; without By, Reason
 	// is the likely one.
-	Reason ReasonCode
+	Reason day.ReasonCode
 	By     string
 	// Incident is what the pulses of a run look like, and Consequence what the rules
 	// say of it: they prefill the ruling.
-	Incident    Incident
-	Consequence Consequence
+	Incident    day.Incident
+	Consequence day.Consequence
 	// Suggest, Counts and Why are the advice on a doubtful run: how strongly the
 	// evidence speaks for a re-run, which run should count, and the grounds beside
 	// Flags. AtLimit says that the rules leave the entry no re-run.
 	Suggest fairness.Suggestion
-	Counts  RerunCounts
+	Counts  day.RerunCounts
 	Flags   []measure.Flag
 	Why     []fairness.Note
 	AtLimit bool
@@ -74,13 +75,13 @@ type Decision struct {
 }
 
 // Decisions lists what needs a decision at an instant, the oldest first.
-func Decisions(s *State, nowUS int64) []Decision { return DecisionsKnowing(s, nowUS, Compared{}) }
+func Decisions(s *day.State, nowUS int64) []Decision { return DecisionsKnowing(s, nowUS, Compared{}) }
 
 // DecisionsKnowing is Decisions where the benches have been compared.
-func DecisionsKnowing(s *State, nowUS int64, c Compared) []Decision {
+func DecisionsKnowing(s *day.State, nowUS int64, c Compared) []Decision {
 	var out []Decision
 	for _, r := range s.SortedRuns() {
-		if !r.Void && r.Waiting != WaitsNot {
+		if !r.Void && r.Waiting != day.WaitsNot {
 			out = append(out, Decision{Kind: DecideWaitingRun, SinceUS: r.AtUS, Run: r.ID, Heat: r.Heat, Entry: r.Entry, Bench: r.Bench, Division: s.Heats[r.Heat].Division})
 		}
 	}
@@ -118,7 +119,7 @@ func DecisionsKnowing(s *State, nowUS int64, c Compared) []Decision {
 	return out
 }
 
-func heatDecisions(s *State, h Heat, nowUS int64) []Decision {
+func heatDecisions(s *day.State, h day.Heat, nowUS int64) []Decision {
 	var out []Decision
 	for _, l := range h.Lanes {
 		if Unanswered(s, h, l) {
@@ -126,24 +127,24 @@ func heatDecisions(s *State, h Heat, nowUS int64) []Decision {
 		}
 	}
 	switch h.Phase {
-	case PhaseCalled:
+	case day.PhaseCalled:
 		for _, l := range h.Lanes {
-			if l.State == LaneCalled && s.RaceClock(nowUS) >= h.DeadlineUS {
+			if l.State == day.LaneCalled && s.RaceClock(nowUS) >= h.DeadlineUS {
 				out = append(out, Decision{Kind: DecideNotThere, SinceUS: h.DeadlineUS, Heat: h.ID, Entry: l.Entry, Bench: l.Bench, Division: h.Division})
 			}
 		}
-	case PhaseRacing:
+	case day.PhaseRacing:
 		due := h.StartedUS + s.Divisions[h.Division].Stages[h.Stage-1].RaceUS + overdueUS
 		for _, l := range h.Lanes {
-			if l.State == LaneRacing && nowUS >= due {
-				out = append(out, prefilled(s, Decision{Kind: DecideOverdue, SinceUS: due, Heat: h.ID, Entry: l.Entry, Bench: l.Bench, Division: h.Division}, BenchFailed))
+			if l.State == day.LaneRacing && nowUS >= due {
+				out = append(out, prefilled(s, Decision{Kind: DecideOverdue, SinceUS: due, Heat: h.ID, Entry: l.Entry, Bench: l.Bench, Division: h.Division}, day.BenchFailed))
 			}
 		}
 	}
 	return out
 }
 
-func divisionDecisions(s *State, d Division, nowUS int64) []Decision {
+func divisionDecisions(s *day.State, d day.Division, nowUS int64) []Decision {
 	p := s.Programmes[d.ID]
 	if p.MergedInto != "" {
 		return nil // its host asks
@@ -174,7 +175,7 @@ func divisionDecisions(s *State, d Division, nowUS int64) []Decision {
 		due := DecidersDue(s, d)
 		for _, l := range due {
 			out = append(out, Decision{
-				Kind: DecideDecider, SinceUS: s.Heats[l.Heat].PostedUS, Division: d.ID, Heat: l.Heat, Entry: l.Entry, Counts: CountsDecider,
+				Kind: DecideDecider, SinceUS: s.Heats[l.Heat].PostedUS, Division: d.ID, Heat: l.Heat, Entry: l.Entry, Counts: day.CountsDecider,
 			})
 		}
 		since, ready := closable(s, last, nowUS)
@@ -197,14 +198,8 @@ func divisionDecisions(s *State, d Division, nowUS int64) []Decision {
 	return out
 }
 
-// DrawnUS is when the last round was drawn; 0 before the first.
-func (p Programme) DrawnUS() int64 {
-	last, _ := p.Current()
-	return last.DrawnUS
-}
-
 // closable says whether CloseRound would need no reason now, and since when.
-func closable(s *State, r RoundState, nowUS int64) (since int64, ready bool) {
+func closable(s *day.State, r day.RoundState, nowUS int64) (since int64, ready bool) {
 	for _, id := range r.Heats {
 		h := s.Heats[id]
 		if !h.Posted() || s.RaceClock(nowUS) < h.ProtestUntilUS {
@@ -218,11 +213,11 @@ func closable(s *State, r RoundState, nowUS int64) (since int64, ready bool) {
 
 // treeHeat is the meet's id of a heat of a stage's tree, whose ids are
 // "round.number".
-func treeHeat(d DivisionID, stage int, id string) HeatID {
-	return HeatID(fmt.Sprintf("%s-%d.%s", d, stage, id))
+func treeHeat(d day.DivisionID, stage int, id string) day.HeatID {
+	return day.HeatID(fmt.Sprintf("%s-%d.%s", d, stage, id))
 }
 
-func seedAt(seeds []EntryID, at int) EntryID {
+func seedAt(seeds []day.EntryID, at int) day.EntryID {
 	if at < 0 || at >= len(seeds) {
 		return ""
 	}

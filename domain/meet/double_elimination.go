@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/day"
 )
 
 // doubleElimination is the format in which only a second defeat puts an entry
@@ -17,13 +18,13 @@ type doubleElimination struct{ knockout }
 // would give another draw.
 const MethodDoubleElimination = "double-elimination-nested/3"
 
-func (doubleElimination) Check(d DivisionID, number int, st Stage) error {
+func (doubleElimination) Check(d day.DivisionID, number int, st day.Stage) error {
 	return checkPairs(st, d, number, "separate_clubs", "seeding", "seeds")
 }
 
 // Rounds leaves the second final out unless both finalists have lost once and
 // can race it.
-func (doubleElimination) Rounds(s *State, d Division, stage int) int {
+func (doubleElimination) Rounds(s *day.State, d day.Division, stage int) int {
 	drawn := s.Programmes[d.ID].Stages[stage-1]
 	all := len(drawn.Tree.Rounds)
 	if len(drawn.Rounds) == all {
@@ -36,7 +37,7 @@ func (doubleElimination) Rounds(s *State, d Division, stage int) int {
 	return all - 1
 }
 
-func (doubleElimination) Draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
+func (doubleElimination) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
 	return drawnTree(s, MethodDoubleElimination, d, stage, round, seeds, func() (*bracket.Draw, error) {
 		return bracket.DoubleElimination(len(seeds), bracket.KnockoutOptions{
 			Seeds: seeded(s, d, stage, seeds), Cars: carsOf(s, seeds), Clubs: apartOf(s, d, stage, seeds), LotSeed: lotSeed,
@@ -46,12 +47,12 @@ func (doubleElimination) Draw(s *State, d Division, stage, round int, seeds []En
 
 // Rank orders by how far an entry came; who went out in the same round shares a
 // rank, and so do those who are still in.
-func (doubleElimination) Rank(s *State, d Division, stage int) []Standing {
+func (doubleElimination) Rank(s *day.State, d day.Division, stage int) []Standing {
 	drawn := s.Programmes[d.ID].Stages[stage-1]
 	results := treeResults(s, d, stage, drawn.Seeds)
 	exits := lostIn(drawn.Tree, results)
 	lines := stageLines(s, d, stage)
-	rank := map[EntryID]int{}
+	rank := map[day.EntryID]int{}
 	out := make([]Standing, 0, len(drawn.Seeds))
 	for _, p := range drawn.Tree.Placings(results) {
 		id := drawn.Seeds[p.Entry]

@@ -1,6 +1,9 @@
 package meet
 
-import "benchmeet/bracket"
+import (
+	"benchmeet/bracket"
+	"benchmeet/domain/day"
+)
 
 // GroupmatesMeet says of entries from one group of the stage before what
 // bracket.ClubmatesMeet says of one club.
@@ -13,13 +16,13 @@ type DrawNote struct {
 	Round int
 	Code  bracket.NoteCode
 	// Entries are those concerned, in seed order.
-	Entries []EntryID
+	Entries []day.EntryID
 	// Group is the letter of the group that they share, if it is about one.
 	Group string
 }
 
 // DrawNotes are the notes on a division's draws, by stage and round.
-func DrawNotes(s *State, division DivisionID) []DrawNote {
+func DrawNotes(s *day.State, division day.DivisionID) []DrawNote {
 	d := s.Divisions[division]
 	var out []DrawNote
 	for i, st := range s.Programmes[division].Stages {

@@ -1,22 +1,19 @@
 package meet
 
-import "benchmeet/domain/refusal"
+import (
+	"benchmeet/domain/day"
+	"benchmeet/domain/refusal"
+)
 
 // EndProgramme ends a division before its last round: the hall closes, or too few
 // cars are left. What was raced stands, and the standings as they are become the
 // final ones. It is a ruling, and the round under way is closed first.
 type EndProgramme struct {
-	Division DivisionID
-	Reason   Reason
+	Division day.DivisionID
+	Reason   day.Reason
 }
 
-// ProgrammeEnded says that a division races no more.
-type ProgrammeEnded struct {
-	Ruled
-	Division DivisionID `json:"division"`
-}
-
-func (c EndProgramme) decide(s *State, m Meta) ([]Event, error) {
+func (c EndProgramme) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	d, err := Hosting(s, c.Division)
 	if err != nil {
 		return nil, err
@@ -32,21 +29,11 @@ func (c EndProgramme) decide(s *State, m Meta) ([]Event, error) {
 	if last, drawn := s.Programmes[d.ID].Current(); drawn && !last.Closed {
 		return nil, refusal.New("round-open", "division", d.ID, "stage", stage, "round", round)
 	}
-	return []Event{ProgrammeEnded{Ruled: ruled, Division: d.ID}}, nil
+	return []day.Event{day.ProgrammeEnded{Ruled: ruled, Division: d.ID}}, nil
 }
 
 // Through says whether a division has no further round: it raced them all,
 // or was ended.
-func Through(s *State, d Division) bool {
+func Through(s *day.State, d day.Division) bool {
 	return s.Programmes[d.ID].EndedEarly || stageDone(s, d, len(d.Stages))
-}
-
-// Type is the name in the log.
-func (ProgrammeEnded) Type() string { return "ProgrammeEnded" }
-
-func (e ProgrammeEnded) apply(s *State) {
-	p := s.Programmes[e.Division]
-	p.EndedEarly, p.EntriesClosed = true, true
-	s.Programmes[e.Division] = p
-	s.rule(e.Type(), e.Ruled, Ruling{Div: e.Division})
 }

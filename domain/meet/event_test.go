@@ -6,17 +6,17 @@ import (
 	"slices"
 	"testing"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
-	"benchmeet/domain/meet"
 )
 
 // FuzzDecode: what decodes is written so that it decodes to the same again, and
 // holds no number that a log refuses, unless it was given.
 func FuzzDecode(f *testing.F) {
-	kinds := meet.Types()
+	kinds := day.Types()
 	slices.Sort(kinds)
 	for _, e := range before() {
-		data, err := meet.Encode(e)
+		data, err := day.Encode(e)
 		if err != nil {
 			f.Fatal(err)
 		}
@@ -27,19 +27,19 @@ func FuzzDecode(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, at uint8, data []byte) {
 		kind := kinds[int(at)%len(kinds)]
-		e, err := meet.Decode(kind, meet.Version, data)
+		e, err := day.Decode(kind, day.Version, data)
 		if err != nil {
 			return
 		}
-		first, err := meet.Encode(e)
+		first, err := day.Encode(e)
 		if err != nil || !json.Valid(first) || e.Type() != kind {
 			t.Fatalf("%s %s is written as %s %s, %v", kind, data, e.Type(), first, err)
 		}
-		again, err := meet.Decode(kind, meet.Version, first)
+		again, err := day.Decode(kind, day.Version, first)
 		if err != nil {
 			t.Fatalf("%s %s is written as %s, which does not decode: %v", kind, data, first, err)
 		}
-		second, err := meet.Encode(again)
+		second, err := day.Encode(again)
 		if err != nil || !bytes.Equal(first, second) {
 			t.Fatalf("%s %s is written as %s and then as %s, %v", kind, data, first, second, err)
 		}

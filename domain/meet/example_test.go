@@ -3,33 +3,34 @@ package meet_test
 import (
 	"fmt"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
 // A command is decided against the state, and its events make the next state. A
 // refusal is a sentence, and changes nothing.
 func Example() {
-	s := meet.New()
+	s := day.New()
 	give := func(c meet.Command) {
 		now := int64(1_800_000_000_000_000)
-		events, err := meet.Decide(s, c, meet.Meta{Actor: "organiser", NowUS: now, Seed: 7})
+		events, err := meet.Decide(s, c, day.Meta{Actor: "organiser", NowUS: now, Seed: 7})
 		if err != nil {
 			fmt.Println("refused:", err)
 			return
 		}
 		for _, e := range events {
-			meet.Evolve(s, e, now)
+			day.Evolve(s, e, now)
 			fmt.Println(e.Type())
 		}
 	}
 	give(meet.PlanMeet{
-		Plan:  meet.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06"},
-		Rules: meet.UsualRules(),
+		Plan:  day.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06"},
+		Rules: day.UsualRules(),
 	})
 	give(meet.CloseEntries{Division: "junior"})
-	give(meet.AddDivision{Division: meet.Division{
-		ID: "junior", Name: "Junior", AgeFrom: 8, AgeTo: 11, Class: meet.CarClass{LapUM: 20_000_000},
-		Stages: []meet.Stage{{Kind: meet.TimedRounds, Rounds: 3, Lanes: 4, RaceUS: 60_000_000, Rule: meet.RuleBest}},
+	give(meet.AddDivision{Division: day.Division{
+		ID: "junior", Name: "Junior", AgeFrom: 8, AgeTo: 11, Class: day.CarClass{LapUM: 20_000_000},
+		Stages: []day.Stage{{Kind: day.TimedRounds, Rounds: 3, Lanes: 4, RaceUS: 60_000_000, Rule: meet.RuleBest}},
 	}})
 	give(meet.CloseEntries{Division: "junior"})
 	// Output:

@@ -6,9 +6,9 @@ import (
 
 	"pgregory.net/rapid"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/measure"
-	"benchmeet/domain/meet"
 )
 
 // The value and its uncertainty in whole numbers are the float ones rounded, for
@@ -20,10 +20,10 @@ func TestValueAgreesWithFloats(t *testing.T) {
 		f := fairness.Adopted{
 			Bench: "b1", FactorPPM: rapid.Int64Range(500_000, 2_000_000).Draw(t, "factor"), UPPM: rapid.Int64Range(0, 100_000).Draw(t, "uf"),
 		}
-		s := meet.New()
-		s.Heats["h"] = meet.Heat{ID: "h", Division: "a", Stage: 1, Round: 1}
-		s.Factors = []meet.FactorSet{{Number: 1, Factors: []fairness.Adopted{f}}}
-		r := meet.Run{Bench: "b1", Heat: "h", Source: meet.SourceBench, Figures: measure.Figures{DistanceUM: um, UDistanceUM: u}}
+		s := day.New()
+		s.Heats["h"] = day.Heat{ID: "h", Division: "a", Stage: 1, Round: 1}
+		s.Factors = []day.FactorSet{{Number: 1, Factors: []fairness.Adopted{f}}}
+		r := day.Run{Bench: "b1", Heat: "h", Source: day.SourceBench, Figures: measure.Figures{DistanceUM: um, UDistanceUM: u}}
 		got := s.Value(r)
 		factor := float64(f.FactorPPM) / 1e6
 		want := float64(um) / factor
@@ -34,7 +34,7 @@ func TestValueAgreesWithFloats(t *testing.T) {
 		if math.Abs(float64(got.UUM)-wantU) > 1+1e-9*wantU {
 			t.Fatalf("the uncertainty is %d, want %.3f", got.UUM, wantU)
 		}
-		r.Source = meet.SourceHand
+		r.Source = day.SourceHand
 		if hand := s.Value(r); hand.Set != 0 || hand.Corrected.Corrected != um || hand.UUM != u {
 			t.Fatalf("a hand count is corrected: %+v", hand)
 		}

@@ -1,17 +1,8 @@
 package meet
 
-import "benchmeet/domain/refusal"
-
-// Stage kinds.
-const (
-	TimedRounds       StageKind = "timed-rounds"
-	Knockout          StageKind = "knockout"
-	DoubleElimination StageKind = "double-elimination"
-	RoundRobin        StageKind = "round-robin"
-	Swiss             StageKind = "swiss"
-	Groups            StageKind = "groups"
-	Heats             StageKind = "heats"
-	PointsRounds      StageKind = "points-rounds"
+import (
+	"benchmeet/domain/day"
+	"benchmeet/domain/refusal"
 )
 
 // Form is one form of competition. A further form is a file with a type that
@@ -19,53 +10,53 @@ const (
 // stage has.
 type Form interface {
 	// Check refuses settings of a stage that the form cannot have.
-	Check(d DivisionID, number int, st Stage) error
+	Check(d day.DivisionID, number int, st day.Stage) error
 	// TakesLate says whether an entry may still come after so many drawn rounds.
-	TakesLate(st Stage, drawn int) bool
+	TakesLate(st day.Stage, drawn int) bool
 	// Rounds is how many rounds the stage has in all, once it is drawn.
-	Rounds(s *State, d Division, stage int) int
+	Rounds(s *day.State, d day.Division, stage int) int
 	// Draw makes the next round from the seeds. It fills Heats, Byes, Method and,
 	// where the form has one, Tree; the caller fills the rest.
-	Draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error)
+	Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error)
 	// Walkover says whether the last car left in a heat need not race.
 	Walkover() bool
 	// Tied finds what has to be raced again before the round can be closed, because
 	// the form needs an order; nothing where it has one.
-	Tied(s *State, heats []HeatID) []TiedLane
+	Tied(s *day.State, heats []day.HeatID) []TiedLane
 	// Rank orders the stage's entries, best first.
-	Rank(s *State, d Division, stage int) []Standing
+	Rank(s *day.State, d day.Division, stage int) []Standing
 }
 
 // TiedLane is a lane that cannot be told from another; without an entry it is a
 // whole heat of two.
 type TiedLane struct {
-	Heat  HeatID
-	Entry EntryID
+	Heat  day.HeatID
+	Entry day.EntryID
 }
 
-var forms map[StageKind]Form
+var forms map[day.StageKind]Form
 
 func init() {
 	// In init, because the forms themselves look others up.
-	forms = map[StageKind]Form{
-		TimedRounds:       timedRounds{},
-		Knockout:          knockout{},
-		DoubleElimination: doubleElimination{},
-		RoundRobin:        roundRobin{},
-		Swiss:             swiss{},
-		Groups:            groups{},
-		Heats:             manyLanes{},
-		PointsRounds:      pointsRounds{},
+	forms = map[day.StageKind]Form{
+		day.TimedRounds:       timedRounds{},
+		day.Knockout:          knockout{},
+		day.DoubleElimination: doubleElimination{},
+		day.RoundRobin:        roundRobin{},
+		day.Swiss:             swiss{},
+		day.Groups:            groups{},
+		day.Heats:             manyLanes{},
+		day.PointsRounds:      pointsRounds{},
 	}
 }
 
-func FormOf(d Division, stage int) (Stage, Form) {
+func FormOf(d day.Division, stage int) (day.Stage, Form) {
 	st := d.Stages[stage-1]
 	return st, forms[st.Kind]
 }
 
 // stageDone says whether every round of a stage was drawn and closed.
-func stageDone(s *State, d Division, stage int) bool {
+func stageDone(s *day.State, d day.Division, stage int) bool {
 	p := s.Programmes[d.ID]
 	if len(p.Stages) < stage {
 		return false
@@ -80,18 +71,18 @@ func stageDone(s *State, d Division, stage int) bool {
 
 // OpenHeat finds a heat of a division whose result is not posted, those of
 // earlier rounds first.
-func OpenHeat(s *State, d DivisionID) (Heat, bool) {
+func OpenHeat(s *day.State, d day.DivisionID) (day.Heat, bool) {
 	for _, h := range s.SortedHeats() {
 		if h.Division == d && !h.Posted() {
 			return h, true
 		}
 	}
-	return Heat{}, false
+	return day.Heat{}, false
 }
 
 // NextRound says which stage and round of a division is to be drawn now, both from 1.
 // It refuses while the last round is open and when the programme is through.
-func NextRound(s *State, d Division) (stage, round int, err error) {
+func NextRound(s *day.State, d day.Division) (stage, round int, err error) {
 	p := s.Programmes[d.ID]
 	stage, round = p.Round()
 	switch {

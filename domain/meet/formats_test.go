@@ -9,6 +9,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
@@ -16,14 +17,14 @@ import (
 // their forms promise. Cars may go home between rounds; no form is wedged by it.
 func TestFormatsPlayedThrough(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		st := rapid.SampledFrom(append(pairStages(), meet.Stage{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000, Plate: true, ThirdPlace: true}, meet.Stage{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000, Legs: 2})).Draw(t, "stage")
+		st := rapid.SampledFrom(append(pairStages(), day.Stage{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000, Plate: true, ThirdPlace: true}, day.Stage{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000, Legs: 2})).Draw(t, "stage")
 		n := rapid.IntRange(4, 11).Draw(t, "entries")
-		if st.Kind == meet.RoundRobin || st.Kind == meet.Groups {
+		if st.Kind == day.RoundRobin || st.Kind == day.Groups {
 			st.Cycles = rapid.IntRange(0, 2).Draw(t, "cycles")
 		}
-		stages := []meet.Stage{st}
-		if st.Kind == meet.Groups {
-			stages = append(stages, meet.Stage{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000, Entries: 4})
+		stages := []day.Stage{st}
+		if st.Kind == day.Groups {
+			stages = append(stages, day.Stage{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000, Entries: 4})
 		}
 		p := newPlayed(t, stages, n)
 		leave := rapid.Bool().Draw(t, "some leave")
@@ -40,15 +41,15 @@ func TestFormatsPlayedThrough(t *testing.T) {
 			return
 		}
 		switch st.Kind {
-		case meet.RoundRobin:
-			p.allMet(max(1, st.Cycles), func(a, b meet.EntryID) bool { return true })
-		case meet.Groups:
+		case day.RoundRobin:
+			p.allMet(max(1, st.Cycles), func(a, b day.EntryID) bool { return true })
+		case day.Groups:
 			p.groupsKept(max(1, st.Cycles))
-		case meet.Swiss:
+		case day.Swiss:
 			p.neverAgain()
-		case meet.DoubleElimination:
+		case day.DoubleElimination:
 			p.lostTwice()
-		case meet.Knockout:
+		case day.Knockout:
 			p.plateKept(st)
 			p.legsKept(st)
 		}
@@ -58,22 +59,22 @@ func TestFormatsPlayedThrough(t *testing.T) {
 // played is a division "d" being played through.
 type played struct {
 	t    *rapid.T
-	s    *meet.State
+	s    *day.State
 	now  int64
 	n    int
 	left int // how many went home
 }
 
-func newPlayed(t *rapid.T, stages []meet.Stage, n int) *played {
-	p := &played{t: t, s: meet.New(), now: dayStart, n: n}
-	p.must(meet.PlanMeet{Plan: goodPlan(), Rules: meet.UsualRules()})
+func newPlayed(t *rapid.T, stages []day.Stage, n int) *played {
+	p := &played{t: t, s: day.New(), now: dayStart, n: n}
+	p.must(meet.PlanMeet{Plan: goodPlan(), Rules: day.UsualRules()})
 	for b := range 2 {
-		p.must(meet.AddBench{Bench: goodBench(meet.BenchID("b"+strconv.Itoa(b+1)), b+1)})
+		p.must(meet.AddBench{Bench: goodBench(day.BenchID("b"+strconv.Itoa(b+1)), b+1)})
 	}
-	p.must(meet.AddDivision{Division: meet.Division{ID: "d", Name: "d", AgeTo: 12, Class: meet.CarClass{LapUM: 20_000_000}, Stages: stages}})
+	p.must(meet.AddDivision{Division: day.Division{ID: "d", Name: "d", AgeTo: 12, Class: day.CarClass{LapUM: 20_000_000}, Stages: stages}})
 	for i := 1; i <= n; i++ {
-		id := meet.EntryID("e" + strconv.Itoa(i))
-		p.must(meet.TakeEntry{ID: id, Division: "d", StartNumber: i, Entrant: meet.EntrantID("p" + strconv.Itoa(i)), Car: meet.CarID("c" + strconv.Itoa(i)), Age: 9})
+		id := day.EntryID("e" + strconv.Itoa(i))
+		p.must(meet.TakeEntry{ID: id, Division: "d", StartNumber: i, Entrant: day.EntrantID("p" + strconv.Itoa(i)), Car: day.CarID("c" + strconv.Itoa(i)), Age: 9})
 		p.must(meet.CheckIn{Entry: id, There: true})
 	}
 	p.must(meet.CloseEntries{Division: "d"})
@@ -82,12 +83,12 @@ func newPlayed(t *rapid.T, stages []meet.Stage, n int) *played {
 
 func (p *played) must(c meet.Command) {
 	p.now += 1_000_000
-	events, err := meet.Decide(p.s, c, meet.Meta{Actor: "o", NowUS: p.now, Seed: uint64(p.now % 1000)})
+	events, err := meet.Decide(p.s, c, day.Meta{Actor: "o", NowUS: p.now, Seed: uint64(p.now % 1000)})
 	if err != nil {
 		p.t.Fatalf("%T %+v: %v", c, c, err)
 	}
 	for _, e := range events {
-		meet.Evolve(p.s, e, p.now)
+		day.Evolve(p.s, e, p.now)
 	}
 }
 
@@ -105,7 +106,7 @@ func (p *played) drawNext() bool {
 	case over:
 		return false
 	case there < 2:
-		p.must(meet.EndProgramme{Division: "d", Reason: meet.Reason{Code: meet.ReasonTime}})
+		p.must(meet.EndProgramme{Division: "d", Reason: day.Reason{Code: day.ReasonTime}})
 		return false
 	}
 	p.must(meet.DrawRound{Division: "d"})
@@ -117,17 +118,17 @@ func (p *played) drawNext() bool {
 func (p *played) raceRound() {
 	pr := meet.ProgressOf(p.s, "d")
 	st := p.s.Divisions["d"].Stages[pr.Stage-1]
-	ordered := st.Kind == meet.Knockout && st.Legs < 2 || st.Kind == meet.DoubleElimination
+	ordered := st.Kind == day.Knockout && st.Legs < 2 || st.Kind == day.DoubleElimination
 	for p.raceDrawn(pr, ordered) {
 		ordered = ordered || st.Legs > 1 // those that are left are deciders
 	}
-	p.must(meet.CloseRound{Division: "d", Early: &meet.Reason{Code: meet.ReasonTime}})
+	p.must(meet.CloseRound{Division: "d", Early: &day.Reason{Code: day.ReasonTime}})
 }
 
 func (p *played) raceDrawn(pr meet.Progress, ordered bool) bool {
 	raced := false
 	for _, h := range p.s.SortedHeats() {
-		if h.Stage != pr.Stage || h.Round != pr.Round || h.Phase != meet.PhaseDrawn {
+		if h.Stage != pr.Stage || h.Round != pr.Round || h.Phase != day.PhaseDrawn {
 			continue
 		}
 		raced = true
@@ -149,7 +150,7 @@ func (p *played) raceDrawn(pr meet.Progress, ordered bool) bool {
 }
 
 func (p *played) withdraw(n int) {
-	id := meet.EntryID("e" + strconv.Itoa(n))
+	id := day.EntryID("e" + strconv.Itoa(n))
 	if p.s.Entries[id].Racing() {
 		p.must(meet.Withdraw{Entry: id, Reason: why})
 		p.left++
@@ -157,12 +158,12 @@ func (p *played) withdraw(n int) {
 }
 
 // met counts the heats of a stage by pair, the lower id first.
-func (p *played) met(stage int) map[[2]meet.EntryID]int {
-	out := map[[2]meet.EntryID]int{}
+func (p *played) met(stage int) map[[2]day.EntryID]int {
+	out := map[[2]day.EntryID]int{}
 	for _, h := range p.s.SortedHeats() {
 		if h.Stage == stage && len(h.Lanes) == 2 {
 			a, b := h.Lanes[0].Entry, h.Lanes[1].Entry
-			out[[2]meet.EntryID{min(a, b), max(a, b)}]++
+			out[[2]day.EntryID{min(a, b), max(a, b)}]++
 		}
 	}
 	return out
@@ -170,16 +171,16 @@ func (p *played) met(stage int) map[[2]meet.EntryID]int {
 
 // allMet checks how often each two that should meet did, and that the points of
 // all heats were given.
-func (p *played) allMet(times int, should func(a, b meet.EntryID) bool) {
+func (p *played) allMet(times int, should func(a, b day.EntryID) bool) {
 	met := p.met(1)
 	for i := 1; i <= p.n; i++ {
 		for k := i + 1; k <= p.n; k++ {
-			a, b := meet.EntryID(fmt.Sprintf("e%d", i)), meet.EntryID(fmt.Sprintf("e%d", k))
+			a, b := day.EntryID(fmt.Sprintf("e%d", i)), day.EntryID(fmt.Sprintf("e%d", k))
 			want := 0
 			if should(a, b) {
 				want = times
 			}
-			if got := met[[2]meet.EntryID{min(a, b), max(a, b)}]; got != want {
+			if got := met[[2]day.EntryID{min(a, b), max(a, b)}]; got != want {
 				p.t.Fatalf("%s and %s met %d times, want %d", a, b, got, want)
 			}
 		}
@@ -201,13 +202,13 @@ func (p *played) allMet(times int, should func(a, b meet.EntryID) bool) {
 // groupsKept checks that the groups met among themselves, that two of each went
 // on, and that those of one group do not meet at once.
 func (p *played) groupsKept(times int) {
-	of := map[meet.EntryID]string{}
+	of := map[day.EntryID]string{}
 	for _, h := range p.s.SortedHeats() {
 		if h.Stage == 1 {
 			of[h.Lanes[0].Entry], of[h.Lanes[1].Entry] = h.Group, h.Group
 		}
 	}
-	p.allMet(times, func(a, b meet.EntryID) bool { return of[a] == of[b] })
+	p.allMet(times, func(a, b day.EntryID) bool { return of[a] == of[b] })
 	on := map[string]int{}
 	for _, id := range p.s.Programmes["d"].Stages[1].Seeds {
 		on[of[id]]++
@@ -233,7 +234,7 @@ func (p *played) neverAgain() {
 			p.t.Fatalf("%v met %d times", pair, n)
 		}
 	}
-	byes := map[meet.EntryID]int{}
+	byes := map[day.EntryID]int{}
 	for _, r := range meet.Rounds(p.s, "d") {
 		for _, id := range r.Byes {
 			if byes[id]++; byes[id] > 1 {
@@ -246,7 +247,7 @@ func (p *played) neverAgain() {
 // lostTwice checks that everybody but the champion was beaten twice, and the
 // champion once at most.
 func (p *played) lostTwice() {
-	lost := map[meet.EntryID]int{}
+	lost := map[day.EntryID]int{}
 	for _, h := range p.s.SortedHeats() {
 		order, _ := meet.OrderOf(p.s, h)
 		lost[order[1].Entry]++
@@ -262,11 +263,11 @@ func (p *played) lostTwice() {
 
 // plateKept checks that nobody goes home after one race where there is a plate,
 // that its ranks are 1 2 3 3 and so on, and that nobody is both in it and high up.
-func (p *played) plateKept(st meet.Stage) {
+func (p *played) plateKept(st day.Stage) {
 	if !st.Plate || p.n < 6 {
 		return
 	}
-	heats := map[meet.EntryID]int{}
+	heats := map[day.EntryID]int{}
 	for _, h := range p.s.SortedHeats() {
 		for _, l := range h.Lanes {
 			heats[l.Entry]++
@@ -291,7 +292,7 @@ func (p *played) plateKept(st meet.Stage) {
 
 // legsKept checks that both cars of a heat raced on both benches, and that deciders
 // were raced where the legs left it level and nowhere else.
-func (p *played) legsKept(st meet.Stage) {
+func (p *played) legsKept(st day.Stage) {
 	if st.Legs < 2 {
 		return
 	}

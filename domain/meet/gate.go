@@ -1,19 +1,8 @@
 package meet
 
 import (
-	"cmp"
-
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
-)
-
-// GateRule says what a missing check at the inspector's table means at the bench.
-type GateRule string
-
-// Gate rules.
-const (
-	GateOff  GateRule = ""     // nothing
-	GateWarn GateRule = "warn" // it is shown
-	GateHold GateRule = "hold" // the car does not race until it is put right, or an official lets it
 )
 
 // Gate is what the inspector's table says of a car that is to race.
@@ -23,13 +12,13 @@ type Gate struct {
 	Battery    []*refusal.Refusal
 	Inspection []*refusal.Refusal
 	// Pack is the pack to race with; empty where none is known.
-	Pack PackID
+	Pack day.PackID
 	// PackValidUS is until when its check counts; see [State.PackValidUS].
 	PackValidUS int64
 }
 
 // LaneGate finds what the table says of a lane at an instant.
-func LaneGate(s *State, h Heat, l Lane, nowUS int64) Gate {
+func LaneGate(s *day.State, h day.Heat, l day.Lane, nowUS int64) Gate {
 	out := Gate{Inspection: InspectionGrounds(s, l.Entry)}
 	p, known := PackFor(s, l, nowUS)
 	if known {
@@ -51,13 +40,13 @@ func LaneGate(s *State, h Heat, l Lane, nowUS int64) Gate {
 }
 
 // packInCar finds another entry whose car stands ready or races with a pack.
-func packInCar(s *State, pack PackID, entry EntryID) (EntryID, bool) {
+func packInCar(s *day.State, pack day.PackID, entry day.EntryID) (day.EntryID, bool) {
 	if pack == "" {
 		return "", false
 	}
 	for _, h := range s.Heats {
 		for _, l := range h.Lanes {
-			if l.Pack == pack && l.Entry != entry && (l.State == LaneReady || l.State == LaneRacing) {
+			if l.Pack == pack && l.Entry != entry && (l.State == day.LaneReady || l.State == day.LaneRacing) {
 				return l.Entry, true // no other has it at the same time
 			}
 		}
@@ -67,44 +56,37 @@ func packInCar(s *State, pack PackID, entry EntryID) (EntryID, bool) {
 
 // EntryGate finds what the table says of an entry's car: as it is to race next,
 // with the pack that was dealt to it, or between heats.
-func EntryGate(s *State, entry EntryID, nowUS int64) Gate {
-	next, lane := Heat{Division: s.Entries[entry].Division}, Lane{Entry: entry}
+func EntryGate(s *day.State, entry day.EntryID, nowUS int64) Gate {
+	next, lane := day.Heat{Division: s.Entries[entry].Division}, day.Lane{Entry: entry}
 	for _, h := range s.Heats {
 		i, in := h.Lane(entry)
-		if in && h.Lanes[i].State != LaneDone && (next.ID == "" || h.Before(next)) {
+		if in && h.Lanes[i].State != day.LaneDone && (next.ID == "" || h.Before(next)) {
 			next, lane = h, h.Lanes[i]
 		}
 	}
 	return LaneGate(s, next, lane, nowUS)
 }
 
-// Before orders heats as the programme has them.
-func (h Heat) Before(other Heat) bool {
-	return cmp.Or(
-		cmp.Compare(h.Stage, other.Stage), cmp.Compare(h.Round, other.Round), cmp.Compare(h.Number, other.Number), cmp.Compare(h.ID, other.ID),
-	) < 0
-}
-
 // Shown is what the rules let a gate show, the battery first, and whether the car
 // is held. A lane that an official let race is neither.
-func Shown(s *State, l Lane, g Gate) (says []*refusal.Refusal, held bool) {
+func Shown(s *day.State, l day.Lane, g Gate) (says []*refusal.Refusal, held bool) {
 	if l.Allowed {
 		return nil, false
 	}
 	for _, side := range []struct {
-		rule GateRule
+		rule day.GateRule
 		list []*refusal.Refusal
 	}{{s.Rules.BatteryGate, g.Battery}, {s.Rules.InspectionGate, g.Inspection}} {
-		if side.rule != GateOff {
+		if side.rule != day.GateOff {
 			says = append(says, side.list...)
-			held = held || side.rule == GateHold && len(side.list) > 0
+			held = held || side.rule == day.GateHold && len(side.list) > 0
 		}
 	}
 	return says, held
 }
 
 // inOther refuses a pack that another car has in it; nil where none has.
-func inOther(s *State, pack PackID, entry EntryID) error {
+func inOther(s *day.State, pack day.PackID, entry day.EntryID) error {
 	if other, busy := packInCar(s, pack, entry); busy {
 		return refusal.New("pack-in-car", "pack", pack, "number", s.Number(other))
 	}
@@ -113,7 +95,7 @@ func inOther(s *State, pack PackID, entry EntryID) error {
 
 // MayRace refuses a car whose checks are missing where the rules hold it, and
 // finds the pack that it races with.
-func MayRace(s *State, h Heat, l Lane, read PackID, nowUS int64) (PackID, error) {
+func MayRace(s *day.State, h day.Heat, l day.Lane, read day.PackID, nowUS int64) (day.PackID, error) {
 	number := s.Number(l.Entry)
 	if read != "" {
 		p, err := FindPack(s, read)
@@ -141,10 +123,10 @@ func MayRace(s *State, h Heat, l Lane, read PackID, nowUS int64) (PackID, error)
 		return g.Pack, nil
 	}
 	for _, side := range []struct {
-		rule GateRule
+		rule day.GateRule
 		list []*refusal.Refusal
 	}{{s.Rules.BatteryGate, g.Battery}, {s.Rules.InspectionGate, g.Inspection}} {
-		if side.rule == GateHold && len(side.list) > 0 {
+		if side.rule == day.GateHold && len(side.list) > 0 {
 			return "", refusal.New("car-held", "number", number, "why", side.list[0])
 		}
 	}

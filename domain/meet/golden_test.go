@@ -13,8 +13,8 @@ import (
 	"strings"
 	"testing"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
-	"benchmeet/domain/meet"
 )
 
 var update = flag.Bool("update", false, "write golden logs that are not there yet; those that are there stay")
@@ -65,7 +65,7 @@ func TestGoldenLogs(t *testing.T) {
 			}
 		})
 	}
-	for _, kind := range meet.Types() {
+	for _, kind := range day.Types() {
 		if !kinds[kind] {
 			t.Errorf("no golden log has the event %s", kind)
 		}

@@ -1,36 +1,21 @@
 package meet
 
-import "benchmeet/domain/refusal"
-
-// RerunCounts says which run counts after a re-run.
-type RerunCounts string
-
-// Which run counts.
-const (
-	CountsRerun  RerunCounts = "rerun"  // the second, whatever it gives
-	CountsBetter RerunCounts = "better" // the better of both
+import (
+	"benchmeet/domain/day"
+	"benchmeet/domain/refusal"
 )
 
 // GrantRerun lets a lane race a second time: one that has a result, or one whose
 // bench failed while the others race on. A re-run because of a tie does not
 // count against the entry's limit.
 type GrantRerun struct {
-	Heat   HeatID
-	Entry  EntryID
-	Counts RerunCounts
-	Reason Reason
+	Heat   day.HeatID
+	Entry  day.EntryID
+	Counts day.RerunCounts
+	Reason day.Reason
 }
 
-// RerunGranted says that a lane races again.
-type RerunGranted struct {
-	Ruled
-	Heat   HeatID      `json:"heat"`
-	Entry  EntryID     `json:"entry"`
-	Counts RerunCounts `json:"counts"`
-	Free   bool        `json:"free,omitempty"` // not against the limit
-}
-
-func (c GrantRerun) decide(s *State, m Meta) ([]Event, error) {
+func (c GrantRerun) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	h, i, err := s.HeatLane(c.Heat, c.Entry)
 	if err != nil {
 		return nil, err
@@ -40,20 +25,20 @@ func (c GrantRerun) decide(s *State, m Meta) ([]Event, error) {
 		return nil, err
 	}
 	entry := s.Entries[c.Entry]
-	free := c.Reason.Code == ReasonTie || c.Counts == CountsDecider && !h.Lanes[i].Decided
+	free := c.Reason.Code == day.ReasonTie || c.Counts == day.CountsDecider && !h.Lanes[i].Decided
 	switch {
-	case !OneOf(c.Counts, CountsRerun, CountsBetter, CountsDecider):
+	case !day.OneOf(c.Counts, day.CountsRerun, day.CountsBetter, day.CountsDecider):
 		return nil, refusal.New("rerun-counts", "counts", c.Counts)
 	case !entry.Racing():
 		return nil, refusal.New("entry-out", "number", entry.StartNumber)
-	case h.Phase == PhaseRacing && h.Lanes[i].State == LaneRacing:
+	case h.Phase == day.PhaseRacing && h.Lanes[i].State == day.LaneRacing:
 		// Its bench has failed: the others race on, this lane is called again.
-	case h.Lanes[i].State != LaneDone:
+	case h.Lanes[i].State != day.LaneDone:
 		return nil, refusal.New("rerun-early", "number", entry.StartNumber, "heat", h.ID)
-	case h.Phase == PhaseCalled || h.Phase == PhaseRacing:
+	case h.Phase == day.PhaseCalled || h.Phase == day.PhaseRacing:
 		return nil, refusal.New("rerun-racing", "heat", h.ID)
 	}
-	if c.Counts == CountsDecider {
+	if c.Counts == day.CountsDecider {
 		if err := MayDecide(s, h, h.Lanes[i], c.Reason.Code); err != nil {
 			return nil, err
 		}
@@ -61,43 +46,8 @@ func (c GrantRerun) decide(s *State, m Meta) ([]Event, error) {
 	switch {
 	case !free && entry.Reruns >= s.Rules.RerunsPerEntry:
 		return nil, refusal.New("rerun-limit", "number", entry.StartNumber, "limit", s.Rules.RerunsPerEntry)
-	case c.Counts != CountsRerun && h.Lanes[i].Counts == "":
+	case c.Counts != day.CountsRerun && h.Lanes[i].Counts == "":
 		return nil, refusal.New("rerun-nothing-better", "number", entry.StartNumber)
 	}
-	return []Event{RerunGranted{Ruled: ruled, Heat: h.ID, Entry: c.Entry, Counts: c.Counts, Free: free}}, nil
-}
-
-// Type is the name in the log.
-func (RerunGranted) Type() string { return "RerunGranted" }
-
-func (e RerunGranted) apply(s *State) {
-	h := s.Heats[e.Heat]
-	i, in := h.Lane(e.Entry)
-	if !in {
-		return
-	}
-	l := h.Lanes[i]
-	old := l.Counts
-	l.Better = ""
-	if e.Counts != CountsRerun {
-		l.Better = old
-	}
-	if e.Counts == CountsRerun {
-		l.PenaltyUM = 0 // it belonged to the run that is replaced
-	}
-	l = s.toRace(l)
-	if e.Counts == CountsDecider && l.State != LaneDone {
-		l.Deciding, l.Decided = true, true
-	}
-	if h.Phase == PhaseRacing {
-		s.Heats[e.Heat] = h.withLane(i, l).ebbed()
-	} else {
-		s.Heats[e.Heat] = s.reopened(h.withLane(i, l))
-	}
-	if !e.Free {
-		entry := s.Entries[e.Entry]
-		entry.Reruns++
-		s.Entries[e.Entry] = entry
-	}
-	s.rule(e.Type(), e.Ruled, Ruling{Heat: e.Heat, Entry: e.Entry, Run: old})
+	return []day.Event{day.RerunGranted{Ruled: ruled, Heat: h.ID, Entry: c.Entry, Counts: c.Counts, Free: free}}, nil
 }

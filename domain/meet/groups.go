@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 	"benchmeet/domain/standings"
 )
@@ -25,7 +26,7 @@ const maxGroups = 64
 // put behind another of its group: as many of each group are to go on.
 const ByDrawOrder = "draw-order"
 
-func (groups) Check(d DivisionID, number int, st Stage) error {
+func (groups) Check(d day.DivisionID, number int, st day.Stage) error {
 	if err := checkPairs(st, d, number, "groups", "cycles", "separate_clubs", "seeding", "seeds", "points", "tie_breaks"); err != nil {
 		return err
 	}
@@ -38,7 +39,7 @@ func (groups) Check(d DivisionID, number int, st Stage) error {
 	return checkPoints(st, d, number)
 }
 
-func (groups) Draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
+func (groups) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
 	return drawnTree(s, MethodGroups, d, stage, round, seeds, func() (*bracket.Draw, error) {
 		st := d.Stages[stage-1]
 		o := bracket.GroupOptions{Groups: st.Groups, Cycles: max(1, st.Cycles), Cars: carsOf(s, seeds), LotSeed: lotSeed}
@@ -53,17 +54,17 @@ func (groups) Draw(s *State, d Division, stage, round int, seeds []EntryID, lotS
 // Rank orders by place in the group, then by points for each heat, since groups
 // may differ in size. So the first are the winners of groups, and whoever takes
 // as many as there are groups, or twice as many, takes as many of each.
-func (groups) Rank(s *State, d Division, stage int) []Standing {
+func (groups) Rank(s *day.State, d day.Division, stage int) []Standing {
 	drawn := s.Programmes[d.ID].Stages[stage-1]
 	results := pairResults(s, d, stage, false)
-	heats := map[EntryID]int64{}
+	heats := map[day.EntryID]int64{}
 	for _, r := range results {
-		heats[EntryID(r.A)]++
-		heats[EntryID(r.B)]++
+		heats[day.EntryID(r.A)]++
+		heats[day.EntryID(r.B)]++
 	}
 	var out []Standing
 	for _, g := range drawn.Tree.Groups {
-		members := make([]EntryID, 0, len(g.Entries))
+		members := make([]day.EntryID, 0, len(g.Entries))
 		for _, at := range g.Entries {
 			members = append(members, seedAt(drawn.Seeds, at))
 		}
@@ -96,10 +97,10 @@ func (groups) Rank(s *State, d Division, stage int) []Standing {
 }
 
 // resultsOf are the results among the members of a group.
-func resultsOf(all []standings.Result, members []EntryID) []standings.Result {
+func resultsOf(all []standings.Result, members []day.EntryID) []standings.Result {
 	var out []standings.Result
 	for _, r := range all {
-		if slices.Contains(members, EntryID(r.A)) {
+		if slices.Contains(members, day.EntryID(r.A)) {
 			out = append(out, r)
 		}
 	}
@@ -108,12 +109,12 @@ func resultsOf(all []standings.Result, members []EntryID) []standings.Result {
 
 // groupsBefore numbers the groups that entries come from, so that a tree can keep
 // them apart; nil where the stage before had none.
-func groupsBefore(s *State, d Division, stage int, seeds []EntryID) []int {
-	if stage == 1 || d.Stages[stage-2].Kind != Groups {
+func groupsBefore(s *day.State, d day.Division, stage int, seeds []day.EntryID) []int {
+	if stage == 1 || d.Stages[stage-2].Kind != day.Groups {
 		return nil
 	}
 	before := s.Programmes[d.ID].Stages[stage-2]
-	of := map[EntryID]int{}
+	of := map[day.EntryID]int{}
 	for i, g := range before.Tree.Groups {
 		for _, at := range g.Entries {
 			of[seedAt(before.Seeds, at)] = i

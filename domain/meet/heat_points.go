@@ -5,26 +5,20 @@ import (
 	"fmt"
 	"slices"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 	"benchmeet/domain/standings"
 )
 
-// HeatPoints are what the cars of a heat of two get for its outcome.
-type HeatPoints struct {
-	Win  int64 `json:"win"`
-	Draw int64 `json:"draw"`
-	Loss int64 `json:"loss"`
-}
-
 // UsualPoints are the points of a stage that names none (common practice); whole
 // numbers, so that half a win is one point.
-func UsualPoints() HeatPoints { return HeatPoints{Win: 2, Draw: 1, Loss: 0} }
+func UsualPoints() day.HeatPoints { return day.HeatPoints{Win: 2, Draw: 1, Loss: 0} }
 
 // maxPoints is the most that a heat may be worth.
 const maxPoints = 1000
 
 // checkPoints refuses points and tie-breaks that a stage for points cannot have.
-func checkPoints(st Stage, d DivisionID, number int) error {
+func checkPoints(st day.Stage, d day.DivisionID, number int) error {
 	if p := pointsOf(st); p.Loss < 0 || p.Draw < p.Loss || p.Win <= p.Draw || p.Win > maxPoints {
 		return refusal.New("stage-points", "division", d, "stage", number, "most", maxPoints)
 	}
@@ -44,7 +38,7 @@ func pointsTieBreaks() []string {
 	})
 }
 
-func pointsOf(st Stage) HeatPoints {
+func pointsOf(st day.Stage) day.HeatPoints {
 	if st.Points == nil {
 		return UsualPoints()
 	}
@@ -61,7 +55,7 @@ type pairOutcome struct {
 
 // pairOutcomeOf gives the points of a heat: the longer distance wins, equal ones are a
 // draw. A car without a distance loses, so two of them lose both.
-func pairOutcomeOf(s *State, h Heat, p HeatPoints) (pairOutcome, bool) {
+func pairOutcomeOf(s *day.State, h day.Heat, p day.HeatPoints) (pairOutcome, bool) {
 	if !h.Posted() || len(h.Lanes) != 2 {
 		return pairOutcome{}, false
 	}
@@ -91,11 +85,11 @@ func better(a, b LaneResult) bool {
 	return a.Valued || b.Out
 }
 
-func raced(r LaneResult) bool { return r.Run != "" || r.Status == StatusDidNotFinish }
+func raced(r LaneResult) bool { return r.Run != "" || r.Status == day.StatusDidNotFinish }
 
 // pairResults are the outcomes of a stage's posted heats and, where a bye gives
 // points, its byes.
-func pairResults(s *State, d Division, stage int, byes bool) []standings.Result {
+func pairResults(s *day.State, d day.Division, stage int, byes bool) []standings.Result {
 	p := pointsOf(d.Stages[stage-1])
 	var out []standings.Result
 	for i, r := range s.Programmes[d.ID].Stages[stage-1].Rounds {
@@ -121,7 +115,7 @@ func pairResults(s *State, d Division, stage int, byes bool) []standings.Result 
 
 // rankPoints orders entries of a stage by the points of the results among them.
 // Results of a withdrawn entry stand; a disqualified one has no rank.
-func rankPoints(s *State, d Division, stage int, among []EntryID, results []standings.Result, rules standings.PointsRules) []Standing {
+func rankPoints(s *day.State, d day.Division, stage int, among []day.EntryID, results []standings.Result, rules standings.PointsRules) []Standing {
 	st := d.Stages[stage-1]
 	p := pointsOf(st)
 	lines := stageLines(s, d, stage)
@@ -136,7 +130,7 @@ func rankPoints(s *State, d Division, stage int, among []EntryID, results []stan
 		panic(fmt.Sprintf("ranking %s stage %d: %v", d.ID, stage, err))
 	}
 	for _, r := range ranked {
-		line := lines[EntryID(r.Entry)]
+		line := lines[day.EntryID(r.Entry)]
 		line.Rank = r.Rank
 		if r.DecidedBy != "points" && r.DecidedBy != "status" {
 			line.DecidedBy = r.DecidedBy

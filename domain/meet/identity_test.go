@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"benchmeet/domain/meet"
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 )
 
@@ -15,8 +15,8 @@ func TestIdentities(t *testing.T) {
 		"": false, "-a": false, ".": false, "_a": false, "a b": false, "a/b": false, "ä": false, "a\n": false,
 	} {
 		for what, err := range map[string]error{
-			"car": meet.CheckCar(meet.CarID(id)), "person": meet.CheckEntrant(meet.EntrantID(id)),
-			"meet": meet.CheckMeet(id), "run": meet.CheckRun(id),
+			"car": day.CheckCar(day.CarID(id)), "person": day.CheckEntrant(day.EntrantID(id)),
+			"meet": day.CheckMeet(id), "run": day.CheckRun(id),
 		} {
 			no, is := refusal.As(err)
 			if (err == nil) != good || err != nil && (!is || no.Code != "bad-id") {
@@ -25,7 +25,7 @@ func TestIdentities(t *testing.T) {
 		}
 	}
 	// A run's id is made of its heat's and may be longer.
-	if meet.CheckCar(meet.CarID(long+"a")) == nil || meet.CheckRun(long+"-1.1.1-L1-1") != nil || meet.CheckRun(strings.Repeat(long, 3)) == nil {
+	if day.CheckCar(day.CarID(long+"a")) == nil || day.CheckRun(long+"-1.1.1-L1-1") != nil || day.CheckRun(strings.Repeat(long, 3)) == nil {
 		t.Error("the longest ids are not as they should be")
 	}
 }

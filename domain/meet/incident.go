@@ -3,6 +3,7 @@ package meet
 import (
 	"slices"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/measure"
 )
 
@@ -10,29 +11,29 @@ import (
 // doubt and shows nothing of these is the bench's own failing.
 var signs = []struct {
 	flag     measure.Code
-	incident Incident
+	incident day.Incident
 }{
-	{measure.EarlyStart, FalseStart},
-	{measure.NoRise, FalseStart},
-	{measure.Coasting, OffRollers},
-	{measure.Stalled, Stalled},
+	{measure.EarlyStart, day.FalseStart},
+	{measure.NoRise, day.FalseStart},
+	{measure.Coasting, day.OffRollers},
+	{measure.Stalled, day.Stalled},
 }
 
 // IncidentOf says what a doubtful run's pulses look like. It only reads the signs:
 // somebody has to have seen it.
-func IncidentOf(f measure.Figures) Incident {
+func IncidentOf(f measure.Figures) day.Incident {
 	for _, sign := range signs {
 		if slices.ContainsFunc(f.Flags, func(flag measure.Flag) bool { return flag.Code == sign.flag }) {
 			return sign.incident
 		}
 	}
-	return BenchFailed
+	return day.BenchFailed
 }
 
 // followsFrom is what the rules say of an incident: those of the car class, and where
 // it has none for it those of the meet; empty where neither says anything. Both are
 // fixed before the first heat.
-func followsFrom(s *State, d DivisionID, i Incident) Consequence {
+func followsFrom(s *day.State, d day.DivisionID, i day.Incident) day.Consequence {
 	for _, rule := range slices.Concat(s.Divisions[d].Class.Incidents, s.Rules.Incidents) {
 		if rule.Incident == i {
 			return rule.Consequence
@@ -42,15 +43,15 @@ func followsFrom(s *State, d DivisionID, i Incident) Consequence {
 }
 
 // incidentReasons are the reasons with which a ruling on an incident is prefilled.
-var incidentReasons = map[Incident]ReasonCode{
-	OffRollers:  ReasonOffRollers,
-	Stalled:     ReasonStalled,
-	FalseStart:  ReasonFalseStart,
-	BenchFailed: ReasonBenchFault,
+var incidentReasons = map[day.Incident]day.ReasonCode{
+	day.OffRollers:  day.ReasonOffRollers,
+	day.Stalled:     day.ReasonStalled,
+	day.FalseStart:  day.ReasonFalseStart,
+	day.BenchFailed: day.ReasonBenchFault,
 }
 
 // prefilled is a decision about a run with what the rules say of its incident.
-func prefilled(s *State, d Decision, i Incident) Decision {
+func prefilled(s *day.State, d Decision, i day.Incident) Decision {
 	d.Incident, d.Consequence, d.Reason = i, followsFrom(s, d.Division, i), incidentReasons[i]
 	return d
 }

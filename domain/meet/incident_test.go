@@ -3,6 +3,7 @@ package meet_test
 import (
 	"testing"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
 )
@@ -11,14 +12,14 @@ func TestIncidentOf(t *testing.T) {
 	tests := []struct {
 		name  string
 		flags []measure.Code
-		want  meet.Incident
+		want  day.Incident
 	}{
-		{"left the rollers", []measure.Code{measure.ManyBridged, measure.Coasting}, meet.OffRollers},
-		{"stood still", []measure.Code{measure.Stalled}, meet.Stalled},
-		{"ran before the signal", []measure.Code{measure.EarlyStart, measure.Stalled}, meet.FalseStart},
-		{"at full speed at once", []measure.Code{measure.NoRise}, meet.FalseStart},
-		{"a signal that fails", []measure.Code{measure.OpenGap}, meet.BenchFailed},
-		{"a lamp", []measure.Code{measure.MainsFlicker}, meet.BenchFailed},
+		{"left the rollers", []measure.Code{measure.ManyBridged, measure.Coasting}, day.OffRollers},
+		{"stood still", []measure.Code{measure.Stalled}, day.Stalled},
+		{"ran before the signal", []measure.Code{measure.EarlyStart, measure.Stalled}, day.FalseStart},
+		{"at full speed at once", []measure.Code{measure.NoRise}, day.FalseStart},
+		{"a signal that fails", []measure.Code{measure.OpenGap}, day.BenchFailed},
+		{"a lamp", []measure.Code{measure.MainsFlicker}, day.BenchFailed},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

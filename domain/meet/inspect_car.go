@@ -3,6 +3,7 @@ package meet
 import (
 	"slices"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 )
 
@@ -11,8 +12,8 @@ import (
 // It holds for all entries of the car in the division; a car that does not pass
 // loses the pass that it has in others.
 type InspectCar struct {
-	Entry  EntryID
-	Values []ItemValue
+	Entry  day.EntryID
+	Values []day.ItemValue
 	// Wrong says that something beside the checklist has to be put right.
 	Wrong bool
 	// FixUS is how long there is to put it right, in µs, up to 12 hours; 0 is no
@@ -22,22 +23,12 @@ type InspectCar struct {
 	Mark string
 }
 
-// CarInspected says what an inspector found, and whether the car passed.
-type CarInspected struct {
-	Entry EntryID `json:"entry"`
-	Car   CarID   `json:"car"`
-	// Try counts the visits of this entry, from 1.
-	Try    int  `json:"try"`
-	Passed bool `json:"passed"`
-	InspectionTry
-}
-
 const (
 	MostFixUS = 12 * 3600 * 1_000_000
 	MostMark  = 40
 )
 
-func (c InspectCar) decide(s *State, m Meta) ([]Event, error) {
+func (c InspectCar) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	e, err := s.Entry(c.Entry)
 	if err != nil {
 		return nil, err
@@ -60,7 +51,7 @@ func (c InspectCar) decide(s *State, m Meta) ([]Event, error) {
 	if missing, is := MissingItem(s.Divisions[e.Division].Class.Checklist, c.Values); is && len(failed) == 0 {
 		return nil, refusal.New("item-missing", "item", missing.Name)
 	}
-	try := InspectionTry{AtUS: m.NowUS, Values: c.Values, Failed: Grounds(failed), By: m.Actor}
+	try := day.InspectionTry{AtUS: m.NowUS, Values: c.Values, Failed: day.Grounds(failed), By: m.Actor}
 	switch {
 	case len(failed) == 0:
 		try.Mark = c.Mark
@@ -72,39 +63,39 @@ func (c InspectCar) decide(s *State, m Meta) ([]Event, error) {
 
 // Inspected are the events of a visit: for the entry, and for those that share its
 // car.
-func Inspected(s *State, e Entry, try InspectionTry, m Meta) []Event {
+func Inspected(s *day.State, e day.Entry, try day.InspectionTry, m day.Meta) []day.Event {
 	passed := len(try.Failed) == 0
-	visit := func(entry EntryID) Event {
-		return CarInspected{Entry: entry, Car: e.Car, Try: len(s.Inspections[entry].Tries) + 1, Passed: passed, InspectionTry: try}
+	visit := func(entry day.EntryID) day.Event {
+		return day.CarInspected{Entry: entry, Car: e.Car, Try: len(s.Inspections[entry].Tries) + 1, Passed: passed, InspectionTry: try}
 	}
-	events := []Event{visit(e.ID)}
+	events := []day.Event{visit(e.ID)}
 	for _, other := range Sharing(s, e) {
 		switch {
 		case other.Division == e.Division && other.Racing():
 			events = append(events, visit(other.ID))
 		case !passed && s.Inspections[other.ID].Passed:
-			events = append(events, InspectionLapsed{other.ID, ReasonCarNotLegal, m.Actor})
+			events = append(events, day.InspectionLapsed{Entry: other.ID, Reason: day.ReasonCarNotLegal, By: m.Actor})
 		}
 	}
 	return events
 }
 
 // Sharing are the other entries with an entry's car, by start number.
-func Sharing(s *State, e Entry) []Entry {
-	return slices.DeleteFunc(s.SortedEntries(""), func(other Entry) bool { return other.ID == e.ID || other.Car != e.Car })
+func Sharing(s *day.State, e day.Entry) []day.Entry {
+	return slices.DeleteFunc(s.SortedEntries(""), func(other day.Entry) bool { return other.ID == e.ID || other.Car != e.Car })
 }
 
 // JudgeItems says what is wrong, in the order of the checklist, and refuses values
 // that belong to no item.
-func JudgeItems(list []CheckItem, values []ItemValue) ([]*refusal.Refusal, error) {
-	found := map[string]ItemValue{}
+func JudgeItems(list []day.CheckItem, values []day.ItemValue) ([]*refusal.Refusal, error) {
+	found := map[string]day.ItemValue{}
 	for _, v := range values {
-		at := slices.IndexFunc(list, func(item CheckItem) bool { return item.ID == v.Item })
+		at := slices.IndexFunc(list, func(item day.CheckItem) bool { return item.ID == v.Item })
 		_, twice := found[v.Item]
-		if at < 0 || twice || len(v.Instrument) > MostInstrument ||
-			(list[at].Unit == UnitNone) != (v.Yes != nil) || (list[at].Unit == UnitNone) == (v.Value != nil) ||
-			v.Value != nil && (*v.Value < 0 || *v.Value > MostItemValue) {
-			return nil, refusal.New("item-value", "item", v.Item[:min(len(v.Item), MaxID)])
+		if at < 0 || twice || len(v.Instrument) > day.MostInstrument ||
+			(list[at].Unit == day.UnitNone) != (v.Yes != nil) || (list[at].Unit == day.UnitNone) == (v.Value != nil) ||
+			v.Value != nil && (*v.Value < 0 || *v.Value > day.MostItemValue) {
+			return nil, refusal.New("item-value", "item", v.Item[:min(len(v.Item), day.MaxID)])
 		}
 		found[v.Item] = v
 	}
@@ -119,40 +110,23 @@ func JudgeItems(list []CheckItem, values []ItemValue) ([]*refusal.Refusal, error
 	return failed, nil
 }
 
-func MissingItem(list []CheckItem, values []ItemValue) (CheckItem, bool) {
+func MissingItem(list []day.CheckItem, values []day.ItemValue) (day.CheckItem, bool) {
 	for _, item := range list {
-		if !slices.ContainsFunc(values, func(v ItemValue) bool { return v.Item == item.ID }) {
+		if !slices.ContainsFunc(values, func(v day.ItemValue) bool { return v.Item == item.ID }) {
 			return item, true
 		}
 	}
-	return CheckItem{}, false
-}
-
-// Type is the name in the log.
-func (CarInspected) Type() string { return "CarInspected" }
-
-func (e CarInspected) apply(s *State) {
-	i := s.Inspections[e.Entry]
-	i.Tries = append(i.Tries[:len(i.Tries):len(i.Tries)], e.InspectionTry)
-	i.Passed, i.Lapsed = e.Passed, ""
-	s.Inspections[e.Entry] = i
+	return day.CheckItem{}, false
 }
 
 // LapseInspection says that a car which passed was changed since, or is in doubt:
 // it has to be inspected again before it races, for whoever enters it.
 type LapseInspection struct {
-	Entry  EntryID
-	Reason Reason
+	Entry  day.EntryID
+	Reason day.Reason
 }
 
-// InspectionLapsed says that a pass counts no more.
-type InspectionLapsed struct {
-	Entry  EntryID    `json:"entry"`
-	Reason ReasonCode `json:"reason"`
-	By     string     `json:"by"`
-}
-
-func (c LapseInspection) decide(s *State, m Meta) ([]Event, error) {
+func (c LapseInspection) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	e, err := s.Entry(c.Entry)
 	if err != nil {
 		return nil, err
@@ -163,24 +137,11 @@ func (c LapseInspection) decide(s *State, m Meta) ([]Event, error) {
 	if !s.Inspections[c.Entry].Passed {
 		return nil, refusal.New("inspect-no-pass", "number", s.Number(c.Entry))
 	}
-	events := []Event{InspectionLapsed{c.Entry, c.Reason.Code, m.Actor}}
+	events := []day.Event{day.InspectionLapsed{Entry: c.Entry, Reason: c.Reason.Code, By: m.Actor}}
 	for _, other := range Sharing(s, e) {
 		if s.Inspections[other.ID].Passed {
-			events = append(events, InspectionLapsed{other.ID, c.Reason.Code, m.Actor})
+			events = append(events, day.InspectionLapsed{Entry: other.ID, Reason: c.Reason.Code, By: m.Actor})
 		}
 	}
 	return events, nil
-}
-
-// Type is the name in the log.
-func (InspectionLapsed) Type() string { return "InspectionLapsed" }
-
-func (e InspectionLapsed) apply(s *State) { s.lapse(e.Entry, e.Reason) }
-
-// lapse takes the pass of an entry's car back; one that has none stays as it is.
-func (s *State) lapse(entry EntryID, why ReasonCode) {
-	if i := s.Inspections[entry]; i.Passed {
-		i.Passed, i.Lapsed = false, why
-		s.Inspections[entry] = i
-	}
 }

@@ -1,50 +1,13 @@
 package meet
 
-import "benchmeet/domain/refusal"
-
-// Inspection is how the car of an entry stands at the inspection table.
-type Inspection struct {
-	// Tries are all visits, oldest first.
-	Tries []InspectionTry `json:"tries"`
-	// Passed says that the car may race as it is.
-	Passed bool `json:"passed,omitempty"`
-	// Lapsed says why a pass counts no more.
-	Lapsed ReasonCode `json:"lapsed,omitempty"`
-}
-
-// InspectionTry is one visit to the inspection table.
-type InspectionTry struct {
-	AtUS   int64       `json:"at_us"`
-	Values []ItemValue `json:"values,omitempty"`
-	// Failed says what has to be put right; empty is passed.
-	Failed []Ground `json:"failed,omitempty"`
-	// FixUntilUS is until when it has to be put right; 0 is no deadline.
-	FixUntilUS int64 `json:"fix_until_us,omitempty"`
-	// Mark is the mark that was put on a car that passed.
-	Mark string `json:"mark,omitempty"`
-	By   string `json:"by"`
-}
-
-// ItemValue is what was found of one item: a value in the item's unit, or whether
-// it is so.
-type ItemValue struct {
-	Item       string `json:"item"`
-	Value      *int64 `json:"value,omitempty"`
-	Yes        *bool  `json:"yes,omitempty"`
-	Instrument string `json:"instrument,omitempty"`
-}
-
-// Last is the last visit; false where there was none.
-func (i Inspection) Last() (InspectionTry, bool) {
-	if len(i.Tries) == 0 {
-		return InspectionTry{}, false
-	}
-	return i.Tries[len(i.Tries)-1], true
-}
+import (
+	"benchmeet/domain/day"
+	"benchmeet/domain/refusal"
+)
 
 // InspectionGrounds says what the inspection table still wants of an entry's car;
 // none where it passed, or where its class has no checklist.
-func InspectionGrounds(s *State, entry EntryID) []*refusal.Refusal {
+func InspectionGrounds(s *day.State, entry day.EntryID) []*refusal.Refusal {
 	if len(s.Divisions[s.Entries[entry].Division].Class.Checklist) == 0 {
 		return nil
 	}
@@ -53,7 +16,7 @@ func InspectionGrounds(s *State, entry EntryID) []*refusal.Refusal {
 	switch {
 	case i.Passed:
 		return nil
-	case i.Lapsed != "" && i.Lapsed != ReasonCarChanged:
+	case i.Lapsed != "" && i.Lapsed != day.ReasonCarChanged:
 		return []*refusal.Refusal{refusal.New("inspect-again")}
 	case i.Lapsed != "":
 		return []*refusal.Refusal{refusal.New("inspect-lapsed")}
@@ -63,23 +26,23 @@ func InspectionGrounds(s *State, entry EntryID) []*refusal.Refusal {
 		return nil
 	}
 	out := []*refusal.Refusal{refusal.New("inspect-failed", "why", last.Failed[0].Says())}
-	return append(out, Says(last.Failed[1:])...)
+	return append(out, day.Says(last.Failed[1:])...)
 }
 
 // PodiumToCheck are the entries on the first three places of a division whose cars
 // are held: the programme is over, and they were not found right since their last
 // heat, and nobody ruled about what was found. In the order of the standings.
-func PodiumToCheck(s *State, division DivisionID) []EntryID {
+func PodiumToCheck(s *day.State, division day.DivisionID) []day.EntryID {
 	host := Host(s, division) // of a division that races in another and is awarded apart
 	d, there := s.Divisions[host]
-	if !there || s.Rules.InspectionGate == GateOff || len(d.Class.Checklist) == 0 || !Through(s, d) {
+	if !there || s.Rules.InspectionGate == day.GateOff || len(d.Class.Checklist) == 0 || !Through(s, d) {
 		return nil
 	}
 	if _, open := OpenHeat(s, host); open {
 		return nil
 	}
 	since := LastPostedUS(s, host)
-	var out []EntryID
+	var out []day.EntryID
 	for _, line := range Standings(s, division) {
 		last, seen := s.Inspections[line.Entry].Last()
 		fine := seen && last.AtUS >= since && (len(last.Failed) == 0 || RuledSince(s, line.Entry, last.AtUS))
@@ -96,7 +59,7 @@ func PodiumToCheck(s *State, division DivisionID) []EntryID {
 }
 
 // LastPostedUS is when the last heat of a division was posted; 0 before.
-func LastPostedUS(s *State, division DivisionID) int64 {
+func LastPostedUS(s *day.State, division day.DivisionID) int64 {
 	var last int64
 	for _, h := range s.Heats {
 		if h.Division == division {
@@ -108,7 +71,7 @@ func LastPostedUS(s *State, division DivisionID) int64 {
 
 // tableDecisions are what the inspector's table asks to decide: cars to hold, cars
 // that were not put right in time, and packs that did not come back.
-func tableDecisions(s *State, nowUS int64) []Decision {
+func tableDecisions(s *day.State, nowUS int64) []Decision {
 	var out []Decision
 	for _, d := range s.SortedDivisions() {
 		for _, entry := range PodiumToCheck(s, d.ID) {
@@ -132,7 +95,7 @@ func tableDecisions(s *State, nowUS int64) []Decision {
 }
 
 // RuledSince says whether an official ruled about an entry since an instant.
-func RuledSince(s *State, entry EntryID, sinceUS int64) bool {
+func RuledSince(s *day.State, entry day.EntryID, sinceUS int64) bool {
 	for _, r := range s.Rulings {
 		if r.Entry == entry && r.AtUS >= sinceUS {
 			return true

@@ -3,6 +3,7 @@ package meet
 import (
 	"testing"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/measure"
 )
@@ -12,7 +13,7 @@ import (
 func TestRunsWithoutAnInterval(t *testing.T) {
 	um := func(metres float64) int64 { return int64(metres * 1e6) }
 	result := func(f measure.Figures) LaneResult {
-		v := (&State{}).Value(Run{Source: SourceBench, Figures: f})
+		v := (&day.State{}).Value(day.Run{Source: day.SourceBench, Figures: f})
 		return LaneResult{DistanceUM: v.Corrected.Corrected, UUM: v.UUM, LowUM: v.LowUM, HighUM: v.HighUM, Valued: true}
 	}
 	plain := func(metres float64) measure.Figures {
@@ -48,10 +49,10 @@ func TestRunsWithoutAnInterval(t *testing.T) {
 // TestFactorMovesAnInterval: a factor of 1.02 known to 0.1 % takes the ends along and
 // apart, by the root of the sum of squares (JCGM 100:2008 section 5.1.2).
 func TestFactorMovesAnInterval(t *testing.T) {
-	s := New()
-	s.Heats["h"] = Heat{ID: "h", Division: "a", Stage: 1, Round: 1}
-	s.Factors = []FactorSet{{Number: 1, Factors: []fairness.Adopted{{Bench: "b1", FactorPPM: 1_020_000, UPPM: 1000}}}}
-	v := s.Value(Run{Bench: "b1", Heat: "h", Source: SourceBench, Figures: measure.Figures{
+	s := day.New()
+	s.Heats["h"] = day.Heat{ID: "h", Division: "a", Stage: 1, Round: 1}
+	s.Factors = []day.FactorSet{{Number: 1, Factors: []fairness.Adopted{{Bench: "b1", FactorPPM: 1_020_000, UPPM: 1000}}}}
+	v := s.Value(day.Run{Bench: "b1", Heat: "h", Source: day.SourceBench, Figures: measure.Figures{
 		DistanceUM: 204_000_000, UDistanceUM: 50_000, U95DistanceUM: 2_500_000, LowUM: 203_000_000, HighUM: 208_000_000,
 	}})
 	// 204 m read, 203 to 208: 200 m, 0.9804 below and 3.9216 above. The factor adds

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 )
 
@@ -16,7 +17,7 @@ type knockout struct{}
 // give another draw.
 const MethodKnockout = "knockout-nested/2"
 
-func (knockout) Check(d DivisionID, number int, st Stage) error {
+func (knockout) Check(d day.DivisionID, number int, st day.Stage) error {
 	if st.Lanes != 2 {
 		return refusal.New("knockout-lanes", "division", d, "stage", number)
 	}
@@ -29,15 +30,15 @@ func (knockout) Check(d DivisionID, number int, st Stage) error {
 	return st.Only(d, number, "rule", "third_place", "plate", "legs", "separate_clubs", "seeding", "seeds")
 }
 
-func (knockout) TakesLate(Stage, int) bool { return false }
+func (knockout) TakesLate(day.Stage, int) bool { return false }
 
-func (knockout) Rounds(s *State, d Division, stage int) int {
+func (knockout) Rounds(s *day.State, d day.Division, stage int) int {
 	return len(s.Programmes[d.ID].Stages[stage-1].Tree.Rounds)
 }
 
 func (knockout) Walkover() bool { return true }
 
-func (k knockout) Draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
+func (k knockout) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
 	return drawnTree(s, MethodKnockout, d, stage, round, seeds, func() (*bracket.Draw, error) {
 		return bracket.Knockout(len(seeds), bracket.KnockoutOptions{
 			Seeds:      seeded(s, d, stage, seeds),
@@ -51,9 +52,9 @@ func (k knockout) Draw(s *State, d Division, stage, round int, seeds []EntryID, 
 	})
 }
 
-func (knockout) Tied(s *State, heats []HeatID) []TiedLane {
+func (knockout) Tied(s *day.State, heats []day.HeatID) []TiedLane {
 	for _, id := range heats {
-		if OneOf(s.Heats[id].Leg, 1, 2) || s.Heats[id].Leg == ThirdLeg && decidedBefore(s, s.Heats[id]) {
+		if day.OneOf(s.Heats[id].Leg, 1, 2) || s.Heats[id].Leg == day.ThirdLeg && decidedBefore(s, s.Heats[id]) {
 			continue // a level leg is the decider's matter
 		}
 		if _, tied := OrderOf(s, s.Heats[id]); tied && s.Heats[id].Posted() {
@@ -66,7 +67,7 @@ func (knockout) Tied(s *State, heats []HeatID) []TiedLane {
 // Rank orders by how far an entry came; who went out in the same round shares a
 // rank (common practice), unless the third place was raced. Entries that were
 // not beaten yet share the first rank, in seed order.
-func (k knockout) Rank(s *State, d Division, stage int) []Standing {
+func (k knockout) Rank(s *day.State, d day.Division, stage int) []Standing {
 	drawn := s.Programmes[d.ID].Stages[stage-1]
 	exits := k.exits(s, drawn)
 	plate := k.plateRanks(s, d, stage)
@@ -121,9 +122,9 @@ func (e exit) name() string {
 // exits says who went out where. It goes by the heats as they were drawn: who
 // races on in a later one is in, and who would have won a place in it by a later
 // correction is out with the round that it raced last, unless it is drawn again.
-func (knockout) exits(s *State, drawn StageState) map[EntryID]exit {
-	exits := map[EntryID]exit{}
-	waiting := map[EntryID]exit{} // winners, until the next round of the part has them
+func (knockout) exits(s *day.State, drawn day.StageState) map[day.EntryID]exit {
+	exits := map[day.EntryID]exit{}
+	waiting := map[day.EntryID]exit{} // winners, until the next round of the part has them
 	for i, r := range drawn.Rounds {
 		of := partOf(drawn.Tree, i+1)
 		if of.Part == bracket.PlatePart {
@@ -170,9 +171,9 @@ func (knockout) exits(s *State, drawn StageState) map[EntryID]exit {
 }
 
 // plateRanks are the places in the plate of those who are through with it.
-func (knockout) plateRanks(s *State, d Division, stage int) map[EntryID]int {
+func (knockout) plateRanks(s *day.State, d day.Division, stage int) map[day.EntryID]int {
 	drawn := s.Programmes[d.ID].Stages[stage-1]
-	ranks := map[EntryID]int{}
+	ranks := map[day.EntryID]int{}
 	for _, p := range drawn.Tree.PlatePlacings(treeResults(s, d, stage, drawn.Seeds)) {
 		if p.Done {
 			ranks[seedAt(drawn.Seeds, p.Entry)] = p.Rank

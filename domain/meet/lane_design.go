@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 )
 
@@ -11,7 +12,7 @@ import (
 // design; raise it when the same seed would give another draw.
 const MethodLaneDesign = "lane-design/2"
 
-func checkLaneDesign(st Stage, d DivisionID, number int) error {
+func checkLaneDesign(st day.Stage, d day.DivisionID, number int) error {
 	if st.LaneDesign && st.Lanes < 2 {
 		return refusal.New("stage-lane-design", "division", d, "stage", number, "lanes", maxLanes)
 	}
@@ -20,14 +21,14 @@ func checkLaneDesign(st Stage, d DivisionID, number int) error {
 
 // designedRound draws a round of a stage with a lane design: with the first one
 // all that follow, and the benches that they count on.
-func designedRound(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
+func designedRound(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
 	if round > 1 {
 		drawn := s.Programmes[d.ID].Stages[stage-1]
 		out := treeRound(s, MethodLaneDesign, d, stage, round, seeds, drawn.Tree)
 		planBenches(&out, drawn.Tree, round, drawn.Benches)
 		return out, nil
 	}
-	var benches []BenchID
+	var benches []day.BenchID
 	for _, b := range BenchesInService(s) {
 		benches = append(benches, b.ID)
 	}
@@ -36,7 +37,7 @@ func designedRound(s *State, d Division, stage, round int, seeds []EntryID, lotS
 		Lanes: min(st.Lanes, len(benches)), Cars: carsOf(s, seeds), LotSeed: lotSeed,
 	})
 	if err != nil {
-		return RoundDrawn{}, err
+		return day.RoundDrawn{}, err
 	}
 	out := treeRound(s, MethodLaneDesign, d, stage, round, seeds, tree)
 	out.Tree, out.Design, out.Benches = tree, kind, benches
@@ -45,7 +46,7 @@ func designedRound(s *State, d Division, stage, round int, seeds []EntryID, lotS
 }
 
 // planBenches writes the planned benches into the heats of a round.
-func planBenches(e *RoundDrawn, tree *bracket.Draw, round int, benches []BenchID) {
+func planBenches(e *day.RoundDrawn, tree *bracket.Draw, round int, benches []day.BenchID) {
 	planned := benchPlan(tree, len(benches))[round-1]
 	for i := range e.Heats {
 		for _, at := range planned[i][:len(e.Heats[i].Entries)] {
@@ -143,7 +144,7 @@ type LaneDesign struct {
 
 // LaneDesigns are the reports on the stages of a division whose lanes were shared
 // out by a design.
-func LaneDesigns(s *State, division DivisionID) []LaneDesign {
+func LaneDesigns(s *day.State, division day.DivisionID) []LaneDesign {
 	var out []LaneDesign
 	for i, st := range s.Programmes[division].Stages {
 		if st.Design != "" {
@@ -153,7 +154,7 @@ func LaneDesigns(s *State, division DivisionID) []LaneDesign {
 	return out
 }
 
-func laneDesignOf(s *State, stage int, st StageState) LaneDesign {
+func laneDesignOf(s *day.State, stage int, st day.StageState) LaneDesign {
 	var heats [][]int
 	for _, r := range st.Tree.Rounds {
 		for _, h := range r.Heats {
@@ -180,7 +181,7 @@ func laneDesignOf(s *State, stage int, st StageState) LaneDesign {
 }
 
 // benchBalance counts the planned runs of each entry on each bench of the blocks.
-func benchBalance(st StageState, lanes int) (least, most int) {
+func benchBalance(st day.StageState, lanes int) (least, most int) {
 	used := make([][]int, len(st.Seeds))
 	benches := benchBlocks(st.Tree, len(st.Benches)) * lanes
 	for i := range used {

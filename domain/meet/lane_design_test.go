@@ -8,6 +8,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
@@ -34,22 +35,22 @@ func TestLaneDesigns(t *testing.T) {
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
 			d := newDay(t)
-			d.must(meet.PlanMeet{Plan: goodPlan(), Rules: meet.UsualRules()})
+			d.must(meet.PlanMeet{Plan: goodPlan(), Rules: day.UsualRules()})
 			for b := 1; b <= test.benches; b++ {
-				d.must(meet.AddBench{Bench: goodBench(meet.BenchID("b"+strconv.Itoa(b)), b)})
+				d.must(meet.AddBench{Bench: goodBench(day.BenchID("b"+strconv.Itoa(b)), b)})
 			}
-			st := meet.Stage{Kind: meet.TimedRounds, Rounds: test.rounds, Lanes: test.lanes, RaceUS: 60_000_000, Rule: meet.RuleMean, LaneDesign: true}
-			d.must(meet.AddDivision{Division: meet.Division{ID: "d", Name: "d", AgeTo: 12, Class: meet.CarClass{LapUM: 20_000_000}, Stages: []meet.Stage{st}}})
+			st := day.Stage{Kind: day.TimedRounds, Rounds: test.rounds, Lanes: test.lanes, RaceUS: 60_000_000, Rule: meet.RuleMean, LaneDesign: true}
+			d.must(meet.AddDivision{Division: day.Division{ID: "d", Name: "d", AgeTo: 12, Class: day.CarClass{LapUM: 20_000_000}, Stages: []day.Stage{st}}})
 			for n := 1; n <= test.entries; n++ {
 				car := "c" + strconv.Itoa(n)
 				if test.sameCar && n == 2 {
 					car = "c1"
 				}
 				d.must(meet.TakeEntry{
-					ID: meet.EntryID("e" + strconv.Itoa(n)), Division: "d", StartNumber: n,
-					Entrant: meet.EntrantID("p" + strconv.Itoa(n)), Car: meet.CarID(car), Age: 9,
+					ID: day.EntryID("e" + strconv.Itoa(n)), Division: "d", StartNumber: n,
+					Entrant: day.EntrantID("p" + strconv.Itoa(n)), Car: day.CarID(car), Age: 9,
 				})
-				d.must(meet.CheckIn{Entry: meet.EntryID("e" + strconv.Itoa(n)), There: true})
+				d.must(meet.CheckIn{Entry: day.EntryID("e" + strconv.Itoa(n)), There: true})
 			}
 			d.must(meet.CloseEntries{Division: "d"})
 			d.must(meet.DrawRound{Division: "d"})
@@ -82,7 +83,7 @@ func tellDesign(r meet.LaneDesign) string {
 // through.
 func (d *toldDay) benchesSideBySide(lanes int) {
 	blocks := max(1, min(len(d.s.Heats), len(d.s.Benches)/lanes))
-	var benches []meet.BenchID
+	var benches []day.BenchID
 	for i, h := range d.s.SortedHeats() {
 		if i%blocks == 0 {
 			benches = nil

@@ -4,16 +4,17 @@ import (
 	"cmp"
 	"slices"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/standings"
 )
 
 // LaneResult is what a lane is worth in its heat.
 type LaneResult struct {
-	Entry      EntryID    `json:"entry"`
-	Status     LaneStatus `json:"status,omitempty"`
-	Run        RunID      `json:"run,omitempty"`
-	DistanceUM int64      `json:"distance_um"` // after penalties; only where Valued
-	UUM        int64      `json:"u_um"`        // standard uncertainty of the distance; 0 is not known
+	Entry      day.EntryID    `json:"entry"`
+	Status     day.LaneStatus `json:"status,omitempty"`
+	Run        day.RunID      `json:"run,omitempty"`
+	DistanceUM int64          `json:"distance_um"` // after penalties; only where Valued
+	UUM        int64          `json:"u_um"`        // standard uncertainty of the distance; 0 is not known
 	// LowUM and HighUM are the ends of its 95 % interval where that is lopsided.
 	LowUM  *int64 `json:"low_um,omitempty"`
 	HighUM *int64 `json:"high_um,omitempty"`
@@ -29,26 +30,26 @@ type LaneResult struct {
 }
 
 // ResultOf is what a lane is worth under the meet's rules.
-func ResultOf(s *State, l Lane) LaneResult {
-	if l.Deciding && l.State != LaneDone {
-		l.State, l.Counts = LaneDone, l.Better // it stays the result, whatever the decider gives
+func ResultOf(s *day.State, l day.Lane) LaneResult {
+	if l.Deciding && l.State != day.LaneDone {
+		l.State, l.Counts = day.LaneDone, l.Better // it stays the result, whatever the decider gives
 	}
 	out := LaneResult{Entry: l.Entry, Status: l.Status, Run: l.Counts}
-	if l.State != LaneDone {
+	if l.State != day.LaneDone {
 		return out
 	}
 	if s.Entries[l.Entry].Disqualified {
-		out.Status = StatusDisqualified
+		out.Status = day.StatusDisqualified
 	}
 	r, ran := s.Runs[l.Counts]
 	switch {
-	case out.Status == StatusDisqualified || out.Status == StatusDidNotStart:
+	case out.Status == day.StatusDisqualified || out.Status == day.StatusDidNotStart:
 		out.Out = true
 		return out
-	case out.Status == StatusWithdrawn && !ran:
+	case out.Status == day.StatusWithdrawn && !ran:
 		out.Out = true
 		return out
-	case out.Status == StatusDidNotFinish && s.Rules.DidNotFinish == NoResult:
+	case out.Status == day.StatusDidNotFinish && s.Rules.DidNotFinish == day.NoResult:
 		return out
 	}
 	if ran && s.Ranks(r) {
@@ -80,7 +81,7 @@ func (r LaneResult) asRun() standings.Run {
 // OrderOf is the heat's result, best first: those with a distance, then those who
 // raced without one, then those who are out, in lane order where nothing else
 // decides. Tied says that the first two cannot be told apart.
-func OrderOf(s *State, h Heat) (order []LaneResult, tied bool) {
+func OrderOf(s *day.State, h day.Heat) (order []LaneResult, tied bool) {
 	for _, l := range h.Lanes {
 		order = append(order, ResultOf(s, l))
 	}
@@ -104,8 +105,8 @@ func OrderOf(s *State, h Heat) (order []LaneResult, tied bool) {
 
 // heatDecider puts the two cars of a heat that are too close to call into the order
 // of their deciders.
-func heatDecider(s *State, h Heat, order []LaneResult) {
-	if s.Rules.Close != CloseDecider || len(order) != 2 || !tooClose(order[0], order[1]) {
+func heatDecider(s *day.State, h day.Heat, order []LaneResult) {
+	if s.Rules.Close != day.CloseDecider || len(order) != 2 || !tooClose(order[0], order[1]) {
 		return
 	}
 	i, _ := h.Lane(order[0].Entry)

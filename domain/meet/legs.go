@@ -1,62 +1,20 @@
 package meet
 
-import "benchmeet/bracket"
-
-// ThirdLeg is the third leg.
-const ThirdLeg = 3
-
-// DeciderDrawn says that the two legs of a heat left it level, so that a third is
-// raced. Nobody who has gone home races it; who is left then has a walkover.
-type DeciderDrawn struct {
-	// Heat is the first leg, whose lanes the decider has.
-	Heat           HeatID `json:"heat"`
-	ProtestUntilUS int64  `json:"protest_until_us,omitempty"` // of a walkover
-	Walkover       bool   `json:"walkover,omitempty"`
-}
-
-// DeciderDropped says that a decider which nobody has raced is not needed any
-// more: a leg was corrected.
-type DeciderDropped struct {
-	// Heat is the first leg.
-	Heat HeatID `json:"heat"`
-	// Kept says that the decider was called once, so it stays in the lists: posted,
-	// without a race.
-	Kept bool `json:"kept,omitempty"`
-}
-
-// LegID is the id of a leg of a heat: the first leg has the heat's own.
-func LegID(heat HeatID, leg int) HeatID {
-	if leg < 2 {
-		return heat
-	}
-	return HeatID(string(heat) + "." + string(rune('0'+leg)))
-}
-
-// OfLeg is a heat of a draw as one of its legs, with the lanes turned round in
-// every second one.
-func (drawn DrawnHeat) OfLeg(n int) DrawnHeat {
-	drawn.Leg = n
-	if n%2 == 1 || len(drawn.Entries) != 2 {
-		return drawn
-	}
-	at := bracket.LegLanes([2]int{0, 1}, n)
-	drawn.Entries = []EntryID{drawn.Entries[at[0]], drawn.Entries[at[1]]}
-	if len(drawn.From) == 2 {
-		drawn.From = []bracket.Slot{drawn.From[at[0]], drawn.From[at[1]]}
-	}
-	return drawn
-}
+import (
+	"benchmeet/bracket"
+	"benchmeet/domain/day"
+)
 
 // FirstLeg is the first leg of the heat that a leg belongs to.
-func FirstLeg(s *State, h Heat) Heat {
-	return s.Heats[HeatIDOf(h.Division, h.Stage, h.Round, h.Number)]
+func FirstLeg(s *day.State, h day.Heat) day.Heat {
+	return s.Heats[day.HeatIDOf(h.Division, h.Stage, h.Round, h.Number)]
 }
 
 // legs are the legs of a heat that are drawn, the first one first.
-func legs(s *State, first Heat) []Heat {
-	var out []Heat
-	for n := 1; n <= ThirdLeg; n++ {
-		if h, there := s.Heats[LegID(first.ID, n)]; there && h.Leg == n {
+func legs(s *day.State, first day.Heat) []day.Heat {
+	var out []day.Heat
+	for n := 1; n <= day.ThirdLeg; n++ {
+		if h, there := s.Heats[day.LegID(first.ID, n)]; there && h.Leg == n {
 			out = append(out, h)
 		}
 	}
@@ -64,7 +22,7 @@ func legs(s *State, first Heat) []Heat {
 }
 
 // LegBefore finds a leg that has to be posted before one may be called.
-func LegBefore(s *State, h Heat) (HeatID, bool) {
+func LegBefore(s *day.State, h day.Heat) (day.HeatID, bool) {
 	if h.Leg < 2 {
 		return "", false
 	}
@@ -78,7 +36,7 @@ func LegBefore(s *State, h Heat) (HeatID, bool) {
 
 // legWinner is the lane of the first leg whose entry won a leg, or negative where
 // the leg was level or nobody raced it.
-func legWinner(s *State, first, leg Heat) int {
+func legWinner(s *day.State, first, leg day.Heat) int {
 	order, tied := OrderOf(s, leg)
 	if tied || len(order) == 0 || order[0].Out {
 		return -1
@@ -89,7 +47,7 @@ func legWinner(s *State, first, leg Heat) int {
 
 // LegWinners are the winners of the legs before the decider, and of the decider
 // where it is posted; known once the first two are.
-func LegWinners(s *State, first Heat) (winners []int, known bool) {
+func LegWinners(s *day.State, first day.Heat) (winners []int, known bool) {
 	legs := legs(s, first)
 	if len(legs) < 2 || !legs[0].Posted() || !legs[1].Posted() {
 		return nil, false
@@ -103,14 +61,14 @@ func LegWinners(s *State, first Heat) (winners []int, known bool) {
 }
 
 // decidedBefore says whether the first two legs decide, whatever the decider gave.
-func decidedBefore(s *State, leg Heat) bool {
+func decidedBefore(s *day.State, leg day.Heat) bool {
 	winners, known := LegWinners(s, FirstLeg(s, leg))
 	return known && bracket.DecideLegs(winners[:2]) >= 0
 }
 
 // outcomeOf is the order of finish that a heat gives to the draw, and whether it
 // is known. Of legs only the first gives one, for all of them together.
-func outcomeOf(s *State, h Heat) (order []LaneResult, decided bool) {
+func outcomeOf(s *day.State, h day.Heat) (order []LaneResult, decided bool) {
 	switch h.Leg {
 	case 0:
 		return finishOf(s, h), h.Posted()
@@ -122,7 +80,7 @@ func outcomeOf(s *State, h Heat) (order []LaneResult, decided bool) {
 
 // Match is the outcome of a heat over its legs. Who never raced a leg is out, and
 // where that is both, nobody goes on.
-func Match(s *State, first Heat) (order []LaneResult, decided bool) {
+func Match(s *day.State, first day.Heat) (order []LaneResult, decided bool) {
 	winners, known := LegWinners(s, first)
 	if !known {
 		return nil, false
@@ -146,7 +104,7 @@ func Match(s *State, first Heat) (order []LaneResult, decided bool) {
 		return out, true
 	}
 	// Level, and nobody was there for the decider.
-	if last := legs[len(legs)-1]; last.Leg == ThirdLeg && last.Posted() && winners[len(winners)-1] < 0 {
+	if last := legs[len(legs)-1]; last.Leg == day.ThirdLeg && last.Posted() && winners[len(winners)-1] < 0 {
 		if _, tied := OrderOf(s, last); !tied {
 			for i := range out {
 				out[i].Out = true
@@ -160,7 +118,7 @@ func Match(s *State, first Heat) (order []LaneResult, decided bool) {
 // PlannedBench is the bench on which a lane is to race: the one that the draw has
 // planned, or for a later leg the one of the same lane in the first, since the
 // lanes are turned round. It is empty where any bench will do.
-func PlannedBench(s *State, h Heat, lane int) BenchID {
+func PlannedBench(s *day.State, h day.Heat, lane int) day.BenchID {
 	if h.Leg < 2 {
 		return h.Lanes[lane].Planned
 	}
@@ -176,8 +134,8 @@ func PlannedBench(s *State, h Heat, lane int) BenchID {
 
 // andDecider adds the drawing of a decider to events that leave the legs of a
 // heat level, and takes it back where they do not any more and nobody has begun it.
-func andDecider(s *State, m Meta, heat HeatID, events ...Event) []Event {
-	after := After(s, m.NowUS, events...)
+func andDecider(s *day.State, m day.Meta, heat day.HeatID, events ...day.Event) []day.Event {
+	after := day.After(s, m.NowUS, events...)
 	h, there := after.Heats[heat]
 	if !there || h.Leg == 0 {
 		return events
@@ -187,13 +145,13 @@ func andDecider(s *State, m Meta, heat HeatID, events ...Event) []Event {
 	if !known {
 		return events
 	}
-	_, drawn := after.Heats[LegID(first.ID, ThirdLeg)]
+	_, drawn := after.Heats[day.LegID(first.ID, day.ThirdLeg)]
 	level := bracket.DecideLegs(winners[:2]) < 0
 	if level && !drawn {
 		if _, decided := Match(after, first); decided {
 			return events // both are out
 		}
-		e := DeciderDrawn{Heat: first.ID}
+		e := day.DeciderDrawn{Heat: first.ID}
 		there := 0
 		for _, l := range first.Lanes {
 			if after.Entries[l.Entry].Racing() {
@@ -205,79 +163,19 @@ func andDecider(s *State, m Meta, heat HeatID, events ...Event) []Event {
 		}
 		return append(events, e)
 	}
-	third := after.Heats[LegID(first.ID, ThirdLeg)]
+	third := after.Heats[day.LegID(first.ID, day.ThirdLeg)]
 	if drawn && !level && untouched(after, third) && !(third.Begun() && third.Posted()) {
-		return append(events, DeciderDropped{Heat: first.ID, Kept: third.Begun()})
+		return append(events, day.DeciderDropped{Heat: first.ID, Kept: third.Begun()})
 	}
 	return events
 }
 
 // untouched says whether no car stands at a bench for a heat and none has a run.
-func untouched(s *State, h Heat) bool {
+func untouched(s *day.State, h day.Heat) bool {
 	for _, l := range h.Lanes {
-		if l.Counts != "" || l.Better != "" || OneOf(l.State, LaneCalled, LaneReady, LaneRacing) {
+		if l.Counts != "" || l.Better != "" || day.OneOf(l.State, day.LaneCalled, day.LaneReady, day.LaneRacing) {
 			return false
 		}
 	}
 	return true
-}
-
-// Type is the name in the log.
-func (DeciderDrawn) Type() string { return "DeciderDrawn" }
-
-func (e DeciderDrawn) apply(s *State) {
-	first := s.Heats[e.Heat]
-	h := Heat{
-		ID: LegID(first.ID, ThirdLeg), Leg: ThirdLeg, Division: first.Division, Stage: first.Stage, Round: first.Round,
-		Number: first.Number, Phase: PhaseDrawn, From: first.From, Third: first.Third, Lanes: []Lane{},
-	}
-	for _, l := range first.Lanes {
-		lane := s.toRace(Lane{Entry: l.Entry})
-		if e.Walkover {
-			lane.State = LaneDone
-		}
-		h.Lanes = append(h.Lanes, lane)
-	}
-	if e.Walkover {
-		h.Phase, h.PostedUS, h.ProtestUntilUS = PhaseProvisional, s.TimeUS, e.ProtestUntilUS
-		if s.RoundClosed(first) {
-			h.Phase = PhaseOfficial
-		}
-	}
-	s.Heats[h.ID] = h
-	p := s.Programmes[h.Division]
-	r := p.Stages[h.Stage-1].Rounds[h.Round-1]
-	r.Heats = append(r.Heats[:len(r.Heats):len(r.Heats)], h.ID)
-	s.Programmes[h.Division] = p.withRound(h.Stage, h.Round, r)
-}
-
-// Type is the name in the log.
-func (DeciderDropped) Type() string { return "DeciderDropped" }
-
-func (e DeciderDropped) apply(s *State) {
-	first := s.Heats[e.Heat]
-	id := LegID(first.ID, ThirdLeg)
-	if e.Kept {
-		h := s.Heats[id].withLanes(func(_ int, l Lane) Lane {
-			l.State = LaneDone
-			return l
-		})
-		h.Phase, h.PostedUS, h.ProtestUntilUS = PhaseProvisional, s.TimeUS, 0
-		if s.RoundClosed(h) {
-			h.Phase = PhaseOfficial
-		}
-		s.Heats[id] = h
-		return
-	}
-	delete(s.Heats, id)
-	p := s.Programmes[first.Division]
-	r := p.Stages[first.Stage-1].Rounds[first.Round-1]
-	var left []HeatID
-	for _, other := range r.Heats {
-		if other != id {
-			left = append(left, other)
-		}
-	}
-	r.Heats = left
-	s.Programmes[first.Division] = p.withRound(first.Stage, first.Round, r)
 }

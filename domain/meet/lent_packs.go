@@ -1,31 +1,28 @@
 package meet
 
-import "benchmeet/domain/refusal"
+import (
+	"benchmeet/domain/day"
+	"benchmeet/domain/refusal"
+)
 
 // AddPacks brings packs of the club to the battery table, to be lent.
 type AddPacks struct {
-	Packs []PackID
-}
-
-// PacksAdded says which packs the club lends today.
-type PacksAdded struct {
-	Packs []PackID `json:"packs"`
-	By    string   `json:"by"`
+	Packs []day.PackID
 }
 
 // MostPacks bounds how many packs are added at once.
 const MostPacks = 500
 
-func (c AddPacks) decide(s *State, m Meta) ([]Event, error) {
+func (c AddPacks) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
 	if len(c.Packs) == 0 || len(c.Packs) > MostPacks {
 		return nil, refusal.New("packs-count", "most", MostPacks)
 	}
-	given := map[PackID]bool{}
+	given := map[day.PackID]bool{}
 	for _, id := range c.Packs {
-		if err := CheckID("pack", string(id)); err != nil {
+		if err := day.CheckID("pack", string(id)); err != nil {
 			return nil, err
 		}
 		if _, there := s.Packs[id]; there {
@@ -36,32 +33,16 @@ func (c AddPacks) decide(s *State, m Meta) ([]Event, error) {
 		}
 		given[id] = true
 	}
-	return []Event{PacksAdded{c.Packs, m.Actor}}, nil
-}
-
-// Type is the name in the log.
-func (PacksAdded) Type() string { return "PacksAdded" }
-
-func (e PacksAdded) apply(s *State) {
-	for _, id := range e.Packs {
-		s.setPack(Pack{ID: id, Lent: true})
-	}
+	return []day.Event{day.PacksAdded{Packs: c.Packs, By: m.Actor}}, nil
 }
 
 // IssuePack lends a pack to an entry.
 type IssuePack struct {
-	Pack  PackID
-	Entry EntryID
+	Pack  day.PackID
+	Entry day.EntryID
 }
 
-// PackIssued says that an entry has a pack of the club.
-type PackIssued struct {
-	Pack  PackID  `json:"pack"`
-	Entry EntryID `json:"entry"`
-	By    string  `json:"by"`
-}
-
-func (c IssuePack) decide(s *State, m Meta) ([]Event, error) {
+func (c IssuePack) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	p, err := FindPack(s, c.Pack)
 	if err != nil {
 		return nil, err
@@ -85,39 +66,22 @@ func (c IssuePack) decide(s *State, m Meta) ([]Event, error) {
 		}
 	}
 	// What could not race is not handed out: the child would be sent back.
-	if s.Rules.BatteryGate != GateOff && len(Windows(s, e.Division)) > 0 {
+	if s.Rules.BatteryGate != day.GateOff && len(Windows(s, e.Division)) > 0 {
 		if no := PackReady(s, p, e.Division, m.NowUS); len(no) > 0 {
 			return nil, no[0]
 		}
 	}
-	return []Event{PackIssued{c.Pack, c.Entry, m.Actor}}, nil
-}
-
-// Type is the name in the log.
-func (PackIssued) Type() string { return "PackIssued" }
-
-func (e PackIssued) apply(s *State) {
-	p := s.Packs[e.Pack]
-	p.Entry = e.Entry
-	s.setPack(p)
+	return []day.Event{day.PackIssued{Pack: c.Pack, Entry: c.Entry, By: m.Actor}}, nil
 }
 
 // ReturnPack takes a lent pack back. One that is hot, swollen, leaking or damaged
 // is put aside.
 type ReturnPack struct {
-	Pack PackID
+	Pack day.PackID
 	Hurt bool
 }
 
-// PackReturned says that a lent pack is back at the table.
-type PackReturned struct {
-	Pack  PackID  `json:"pack"`
-	Entry EntryID `json:"entry"`
-	Hurt  bool    `json:"hurt,omitempty"`
-	By    string  `json:"by"`
-}
-
-func (c ReturnPack) decide(s *State, m Meta) ([]Event, error) {
+func (c ReturnPack) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	p, err := FindPack(s, c.Pack)
 	if err != nil {
 		return nil, err
@@ -128,14 +92,5 @@ func (c ReturnPack) decide(s *State, m Meta) ([]Event, error) {
 	if _, err := Judged(s, p, m.NowUS).Return(c.Hurt); err != nil {
 		return nil, err
 	}
-	return []Event{PackReturned{Pack: c.Pack, Entry: p.Entry, Hurt: c.Hurt, By: m.Actor}}, nil
-}
-
-// Type is the name in the log.
-func (PackReturned) Type() string { return "PackReturned" }
-
-func (e PackReturned) apply(s *State) {
-	p := s.Packs[e.Pack]
-	p.Entry, p.Aside, p.Hurt = "", p.Aside || e.Hurt, p.Hurt || e.Hurt
-	s.setPack(p)
+	return []day.Event{day.PackReturned{Pack: c.Pack, Entry: p.Entry, Hurt: c.Hurt, By: m.Actor}}, nil
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 )
 
@@ -20,8 +21,8 @@ const MethodHeats = "heats/1"
 // maxHeats is how many heats a round may have.
 const maxHeats = 64
 
-func (manyLanes) Check(d DivisionID, number int, st Stage) error {
-	order := OneOf(st.HeatOrder, "", bracket.ZigzagOrder, bracket.CircleOrder)
+func (manyLanes) Check(d day.DivisionID, number int, st day.Stage) error {
+	order := day.OneOf(st.HeatOrder, "", bracket.ZigzagOrder, bracket.CircleOrder)
 	if st.Lanes < 2 || st.Heats < 0 || st.Heats > maxHeats || !order ||
 		st.Advance < 1 || st.Advance >= st.Lanes || st.NextBest < 0 || st.NextBest > maxLanes {
 		return refusal.New("stage-heats", "division", d, "stage", number, "lanes", maxLanes, "heats", maxHeats)
@@ -29,9 +30,9 @@ func (manyLanes) Check(d DivisionID, number int, st Stage) error {
 	return st.Only(d, number, "heats", "heat_order", "advance", "next_best", "b_final", "seeding", "seeds")
 }
 
-func (manyLanes) TakesLate(Stage, int) bool { return false }
+func (manyLanes) TakesLate(day.Stage, int) bool { return false }
 
-func (manyLanes) Rounds(s *State, d Division, stage int) int {
+func (manyLanes) Rounds(s *day.State, d day.Division, stage int) int {
 	return len(s.Programmes[d.ID].Stages[stage-1].Tree.Rounds)
 }
 
@@ -39,7 +40,7 @@ func (manyLanes) Rounds(s *State, d Division, stage int) int {
 // of its heat whatever it runs.
 func (manyLanes) Walkover() bool { return true }
 
-func (manyLanes) Draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
+func (manyLanes) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
 	if round > 1 {
 		tree, moved := partCars(s, d, stage, round, seeds)
 		out := treeRound(s, MethodHeats, d, stage, round, seeds, tree)
@@ -50,7 +51,7 @@ func (manyLanes) Draw(s *State, d Division, stage, round int, seeds []EntryID, l
 	}
 	st := d.Stages[stage-1]
 	if benches := len(BenchesInService(s)); st.Lanes > benches {
-		return RoundDrawn{}, refusal.New("heats-benches", "division", d.ID, "stage", stage, "lanes", st.Lanes, "benches", benches)
+		return day.RoundDrawn{}, refusal.New("heats-benches", "division", d.ID, "stage", stage, "lanes", st.Lanes, "benches", benches)
 	}
 	o := bracket.HeatsOptions{
 		Lanes: st.Lanes, Heats: st.Heats, Order: st.HeatOrder, Advance: st.Advance, NextBest: st.NextBest,
@@ -61,15 +62,15 @@ func (manyLanes) Draw(s *State, d Division, stage, round int, seeds []EntryID, l
 
 // finishOf is a heat's result as a draw takes it. Of equal distances in a heat of
 // many, the car that still races comes before one that has gone home.
-func finishOf(s *State, h Heat) []LaneResult {
+func finishOf(s *day.State, h day.Heat) []LaneResult {
 	order, _ := OrderOf(s, h)
-	if s.Divisions[h.Division].Stages[h.Stage-1].Kind == Heats {
+	if s.Divisions[h.Division].Stages[h.Stage-1].Kind == day.Heats {
 		slices.SortStableFunc(order, func(a, b LaneResult) int { return compareFinish(s, a, b) })
 	}
 	return order
 }
 
-func compareFinish(s *State, a, b LaneResult) int {
+func compareFinish(s *day.State, a, b LaneResult) int {
 	return cmp.Or(
 		CompareBool(a.Out, b.Out),
 		-CompareBool(a.Valued, b.Valued),
@@ -81,7 +82,7 @@ func compareFinish(s *State, a, b LaneResult) int {
 // nextBest are those of a round who do not go on by their place, best first:
 // known when every heat of the round is posted. Without a distance nobody is
 // among them.
-func nextBest(s *State, d Division, stage, round int) ([]LaneResult, bool) {
+func nextBest(s *day.State, d day.Division, stage, round int) ([]LaneResult, bool) {
 	out := []LaneResult{}
 	for _, id := range s.Programmes[d.ID].Stages[stage-1].Rounds[round-1].Heats {
 		h := s.Heats[id]
@@ -103,8 +104,8 @@ func nextBest(s *State, d Division, stage, round int) ([]LaneResult, bool) {
 // at the last that comes into the B-final. The rest of the order only decides
 // lanes. In the final, equals share their place, unless the rules want a decider
 // at the places for a prize or the next stage.
-func (m manyLanes) Tied(s *State, heats []HeatID) []TiedLane {
-	if len(heats) == 0 || slices.ContainsFunc(heats, func(id HeatID) bool { return !s.Heats[id].Posted() }) {
+func (m manyLanes) Tied(s *day.State, heats []day.HeatID) []TiedLane {
+	if len(heats) == 0 || slices.ContainsFunc(heats, func(id day.HeatID) bool { return !s.Heats[id].Posted() }) {
 		return nil
 	}
 	first := s.Heats[heats[0]]
@@ -148,7 +149,7 @@ func nextBestLines(tree *bracket.Draw, round int) []int {
 
 // acrossLine are the entries that still race and have the same distance on both
 // sides of a line after so many.
-func acrossLine(s *State, order []LaneResult, line int) []EntryID {
+func acrossLine(s *day.State, order []LaneResult, line int) []day.EntryID {
 	if line < 1 || line >= len(order) {
 		return nil
 	}
@@ -156,7 +157,7 @@ func acrossLine(s *State, order []LaneResult, line int) []EntryID {
 	if last.Out || next.Out || compareFinish(s, last, next) != 0 || !s.Entries[next.Entry].Racing() {
 		return nil
 	}
-	var out []EntryID
+	var out []day.EntryID
 	for _, r := range order {
 		if compareFinish(s, r, last) == 0 {
 			out = append(out, r.Entry)
@@ -165,7 +166,7 @@ func acrossLine(s *State, order []LaneResult, line int) []EntryID {
 	return out
 }
 
-func tiedLanes(s *State, heats []HeatID, among []EntryID) []TiedLane {
+func tiedLanes(s *day.State, heats []day.HeatID, among []day.EntryID) []TiedLane {
 	var out []TiedLane
 	for _, id := range heats {
 		for _, l := range s.Heats[id].Lanes {

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/day"
 	"benchmeet/domain/standings"
 )
 
@@ -39,7 +40,7 @@ func compareReached(a, b reached) int {
 // Rank orders by the final, then the B-final, then by the round in which an entry
 // went out and its distance in it. Equals share a rank; where the rules say so,
 // their other runs part them. Who may still go on shares the first rank.
-func (m manyLanes) Rank(s *State, d Division, stage int) []Standing {
+func (m manyLanes) Rank(s *day.State, d day.Division, stage int) []Standing {
 	drawn := s.Programmes[d.ID].Stages[stage-1]
 	far := m.reached(s, d, stage)
 	lines := stageLines(s, d, stage)
@@ -56,7 +57,7 @@ func (m manyLanes) Rank(s *State, d Division, stage int) []Standing {
 		return cmp.Or(CompareBool(a.Disqualified(), b.Disqualified()), compareReached(far[a.Entry], far[b.Entry]))
 	}
 	compare := func(a, b Standing) int {
-		if order := level(a, b); order != 0 || s.Rules.Tie != TieNextBest || far[a.Entry].pending {
+		if order := level(a, b); order != 0 || s.Rules.Tie != day.TieNextBest || far[a.Entry].pending {
 			return order
 		}
 		return slices.Compare(best(b), best(a))
@@ -89,9 +90,9 @@ func best(l Standing) []int64 {
 }
 
 // reached says of every entry of a stage how far it came.
-func (manyLanes) reached(s *State, d Division, stage int) map[EntryID]reached {
+func (manyLanes) reached(s *day.State, d day.Division, stage int) map[day.EntryID]reached {
 	drawn := s.Programmes[d.ID].Stages[stage-1]
-	far := map[EntryID]reached{}
+	far := map[day.EntryID]reached{}
 	for i, round := range drawn.Rounds {
 		_, all := nextBest(s, d, stage, i+1)
 		for _, id := range round.Heats {

@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
@@ -14,16 +15,16 @@ import (
 // distances that are raced again where they decide, and with cars that go home.
 func TestHeatsPlayedThrough(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		st := meet.Stage{Kind: meet.Heats, RaceUS: 60_000_000}
+		st := day.Stage{Kind: day.Heats, RaceUS: 60_000_000}
 		st.Lanes = rapid.IntRange(2, 6).Draw(t, "lanes")
 		st.Advance = rapid.IntRange(1, max(1, st.Lanes/2)).Draw(t, "advance")
 		st.NextBest = rapid.IntRange(0, st.Lanes-st.Advance-1).Draw(t, "next best")
 		st.BFinal = rapid.Bool().Draw(t, "b-final")
 		st.HeatOrder = rapid.SampledFrom([]bracket.HeatOrder{"", bracket.ZigzagOrder, bracket.CircleOrder}).Draw(t, "order")
 		n := rapid.IntRange(2*st.Lanes, 24).Draw(t, "entries")
-		p := newPlayed(t, []meet.Stage{st}, n)
+		p := newPlayed(t, []day.Stage{st}, n)
 		for b := 3; b <= st.Lanes; b++ {
-			p.must(meet.AddBench{Bench: goodBench(meet.BenchID("b"+strconv.Itoa(b)), b)})
+			p.must(meet.AddBench{Bench: goodBench(day.BenchID("b"+strconv.Itoa(b)), b)})
 		}
 		leave := rapid.Bool().Draw(t, "some leave")
 		for p.drawNext() {
@@ -46,14 +47,14 @@ func (p *played) raceLanes() {
 	pr := meet.ProgressOf(p.s, "d")
 	for {
 		for _, h := range p.s.SortedHeats() {
-			if h.Stage == pr.Stage && h.Round == pr.Round && h.Phase == meet.PhaseDrawn {
+			if h.Stage == pr.Stage && h.Round == pr.Round && h.Phase == day.PhaseDrawn {
 				p.raceOne(h.ID)
 			}
 		}
 		tied := 0
 		for _, x := range meet.Decisions(p.s, p.now) {
 			if x.Kind == meet.DecideTie {
-				p.must(meet.GrantRerun{Heat: x.Heat, Entry: x.Entry, Counts: meet.CountsRerun, Reason: meet.Reason{Code: meet.ReasonTie}})
+				p.must(meet.GrantRerun{Heat: x.Heat, Entry: x.Entry, Counts: day.CountsRerun, Reason: day.Reason{Code: day.ReasonTie}})
 				tied++
 			}
 		}
@@ -61,19 +62,19 @@ func (p *played) raceLanes() {
 			break
 		}
 	}
-	p.must(meet.CloseRound{Division: "d", Early: &meet.Reason{Code: meet.ReasonTime}})
+	p.must(meet.CloseRound{Division: "d", Early: &day.Reason{Code: day.ReasonTime}})
 }
 
-func (p *played) raceOne(id meet.HeatID) {
+func (p *played) raceOne(id day.HeatID) {
 	p.must(meet.CallHeat{Heat: id})
 	for _, l := range p.s.Heats[id].Lanes {
-		if l.State == meet.LaneCalled {
+		if l.State == day.LaneCalled {
 			p.must(meet.ConfirmReady{Heat: id, Bench: l.Bench, StartNumber: p.s.Entries[l.Entry].StartNumber})
 		}
 	}
 	p.must(meet.StartHeat{Heat: id})
 	for _, l := range p.s.Heats[id].Lanes {
-		if l.State == meet.LaneRacing {
+		if l.State == day.LaneRacing {
 			um := rapid.Int64Range(1, 12).Draw(p.t, "m") * 10_000_000
 			p.must(meet.RecordRun{ID: l.Armed, Bench: l.Bench, Boot: "b", Trace: string(l.Armed), Figures: figures(um)})
 		}
@@ -82,10 +83,10 @@ func (p *played) raceOne(id meet.HeatID) {
 
 // beatenByBetter checks what decided who went on: of each heat as many as the
 // plan says, and of the others nobody who was slower than one left behind.
-func (p *played) beatenByBetter(st meet.Stage) {
+func (p *played) beatenByBetter(st day.Stage) {
 	rounds := meet.Rounds(p.s, "d")
 	for i, r := range rounds[:len(rounds)-1] {
-		on := map[meet.EntryID]bool{}
+		on := map[day.EntryID]bool{}
 		for _, h := range rounds[i+1].Heats {
 			for _, slot := range h.Slots {
 				on[slot.Entry] = on[slot.Entry] || h.Purpose != bracket.BFinal

@@ -3,6 +3,7 @@ package meet
 import (
 	"slices"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/refusal"
 )
@@ -12,28 +13,20 @@ import (
 // wrongly, say. It is a ruling; where a result was official it is a numbered
 // correction. Runs whose figures do not change are left out.
 type MeasureAgain struct {
-	Bench  BenchID
+	Bench  day.BenchID
 	Runs   []Remeasured
-	Reason Reason
+	Reason day.Reason
 }
 
 // Remeasured are the figures of a run that was measured again. Trace is the
 // SHA-256 of the stamps that they were computed from.
 type Remeasured struct {
-	Run     RunID
+	Run     day.RunID
 	Trace   string
 	Figures measure.Figures
 }
 
-// RunMeasuredAgain says that a run has other figures from now on. The stamps are
-// the same, and so is their SHA-256 in the event that recorded the run.
-type RunMeasuredAgain struct {
-	Ruled
-	Run     RunID           `json:"run"`
-	Figures measure.Figures `json:"figures"`
-}
-
-func (c MeasureAgain) decide(s *State, m Meta) ([]Event, error) {
+func (c MeasureAgain) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	b, err := s.Bench(c.Bench)
 	if err != nil {
 		return nil, err
@@ -51,9 +44,9 @@ func (c MeasureAgain) decide(s *State, m Meta) ([]Event, error) {
 	if err != nil {
 		return nil, err
 	}
-	var events []Event
+	var events []day.Event
 	for _, r := range changed {
-		events = append(events, RunMeasuredAgain{Ruled: ruled, Run: r.Run, Figures: r.Figures})
+		events = append(events, day.RunMeasuredAgain{Ruled: ruled, Run: r.Run, Figures: r.Figures})
 	}
 	for _, h := range heats {
 		events = andPost(s, m, h.ID, events...)
@@ -63,40 +56,26 @@ func (c MeasureAgain) decide(s *State, m Meta) ([]Event, error) {
 
 // remeasured are the runs that get other figures, and the heats whose results
 // rest on them.
-func remeasured(s *State, b Bench, runs []Remeasured) ([]Remeasured, []Heat, error) {
+func remeasured(s *day.State, b day.Bench, runs []Remeasured) ([]Remeasured, []day.Heat, error) {
 	var (
 		changed []Remeasured
-		heats   []Heat
+		heats   []day.Heat
 	)
 	for _, again := range runs {
 		r, err := s.Run(again.Run)
 		switch {
 		case err != nil:
 			return nil, nil, err
-		case r.Source != SourceBench || r.Bench != b.ID || r.Trace != again.Trace:
+		case r.Source != day.SourceBench || r.Bench != b.ID || r.Trace != again.Trace:
 			return nil, nil, refusal.New("not-its-stamps", "run", r.ID, "bench", b.ID)
 		case measure.Differ(r.Figures, again.Figures) == "":
 			continue
 		}
 		changed = append(changed, again)
-		known := func(h Heat) bool { return h.ID == r.Heat }
+		known := func(h day.Heat) bool { return h.ID == r.Heat }
 		if h, there := s.Heats[r.Heat]; there && s.Counting(r) && !slices.ContainsFunc(heats, known) {
 			heats = append(heats, h)
 		}
 	}
 	return changed, heats, nil
-}
-
-// Type is the name in the log.
-func (RunMeasuredAgain) Type() string { return "RunMeasuredAgain" }
-
-func (e RunMeasuredAgain) apply(s *State) {
-	r := s.Runs[e.Run]
-	r.Figures = e.Figures
-	s.Runs[e.Run] = r
-	about := Ruling{Run: e.Run}
-	if s.Counting(r) {
-		about.Heat, about.Entry = r.Heat, r.Entry
-	}
-	s.rule(e.Type(), e.Ruled, about)
 }

@@ -4,6 +4,7 @@ import (
 	"reflect"
 	"slices"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 )
 
@@ -11,36 +12,22 @@ import (
 // entries of From race in Into and keep their own band. Only before the draw, and
 // only cars of one class.
 type MergeDivisions struct {
-	Into DivisionID
-	From []DivisionID
-}
-
-// DivisionsMerged says which divisions race together from now on.
-type DivisionsMerged struct {
-	Into DivisionID   `json:"into"`
-	From []DivisionID `json:"from"`
-	By   string       `json:"by"`
+	Into day.DivisionID
+	From []day.DivisionID
 }
 
 // SplitDivision takes divisions apart again that race together in one, before the
 // draw.
 type SplitDivision struct {
-	Division DivisionID
+	Division day.DivisionID
 }
 
-// DivisionsSplit says which divisions race by themselves again.
-type DivisionsSplit struct {
-	Division DivisionID   `json:"division"`
-	From     []DivisionID `json:"from"`
-	By       string       `json:"by"`
-}
-
-func (c MergeDivisions) decide(s *State, m Meta) ([]Event, error) {
+func (c MergeDivisions) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	into, err := Undrawn(s, c.Into)
 	if err != nil {
 		return nil, err
 	}
-	in := map[EntrantID]bool{}
+	in := map[day.EntrantID]bool{}
 	for _, e := range s.SortedEntries(c.Into) {
 		in[e.Entrant] = in[e.Entrant] || e.Racing()
 	}
@@ -67,10 +54,10 @@ func (c MergeDivisions) decide(s *State, m Meta) ([]Event, error) {
 			in[e.Entrant] = in[e.Entrant] || e.Racing()
 		}
 	}
-	return []Event{DivisionsMerged{Into: c.Into, From: c.From, By: m.Actor}}, nil
+	return []day.Event{day.DivisionsMerged{Into: c.Into, From: c.From, By: m.Actor}}, nil
 }
 
-func (c SplitDivision) decide(s *State, m Meta) ([]Event, error) {
+func (c SplitDivision) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	d, err := Undrawn(s, c.Division)
 	if err != nil {
 		return nil, err
@@ -79,12 +66,12 @@ func (c SplitDivision) decide(s *State, m Meta) ([]Event, error) {
 	if len(from) == 0 {
 		return nil, nil
 	}
-	return []Event{DivisionsSplit{Division: d.ID, From: from, By: m.Actor}}, nil
+	return []day.Event{day.DivisionsSplit{Division: d.ID, From: from, By: m.Actor}}, nil
 }
 
 // Host is the division in which the entries of a division race: itself, unless it
 // was merged into another.
-func Host(s *State, id DivisionID) DivisionID {
+func Host(s *day.State, id day.DivisionID) day.DivisionID {
 	if host := s.Programmes[id].MergedInto; host != "" {
 		return host
 	}
@@ -92,8 +79,8 @@ func Host(s *State, id DivisionID) DivisionID {
 }
 
 // Merged are the divisions that race in another one, by id.
-func Merged(s *State, into DivisionID) []DivisionID {
-	var out []DivisionID
+func Merged(s *day.State, into day.DivisionID) []day.DivisionID {
+	var out []day.DivisionID
 	for _, d := range s.SortedDivisions() {
 		if s.Programmes[d.ID].MergedInto == into {
 			out = append(out, d.ID)
@@ -102,18 +89,9 @@ func Merged(s *State, into DivisionID) []DivisionID {
 	return out
 }
 
-// Home is the division that an entry is ranked in: the one that it was entered
-// for.
-func (e Entry) Home() DivisionID {
-	if e.Band != "" {
-		return e.Band
-	}
-	return e.Division
-}
-
 // RacesIn says where an entry for a division races, and its band if that is
 // elsewhere.
-func RacesIn(s *State, asked DivisionID) (host, band DivisionID) {
+func RacesIn(s *day.State, asked day.DivisionID) (host, band day.DivisionID) {
 	if host = Host(s, asked); host != asked {
 		band = asked
 	}
@@ -122,7 +100,7 @@ func RacesIn(s *State, asked DivisionID) (host, band DivisionID) {
 
 // Hosting finds a division that has a programme of its own; it refuses one that
 // races in another.
-func Hosting(s *State, id DivisionID) (Division, error) {
+func Hosting(s *day.State, id day.DivisionID) (day.Division, error) {
 	d, err := s.Division(id)
 	if err == nil && Host(s, id) != id {
 		err = refusal.New("division-merged", "division", id, "into", Host(s, id))
@@ -131,7 +109,7 @@ func Hosting(s *State, id DivisionID) (Division, error) {
 }
 
 // Undrawn finds a hosting division of which nothing is drawn.
-func Undrawn(s *State, id DivisionID) (Division, error) {
+func Undrawn(s *day.State, id day.DivisionID) (day.Division, error) {
 	d, err := Hosting(s, id)
 	if err != nil {
 		return d, err
@@ -148,12 +126,12 @@ func Undrawn(s *State, id DivisionID) (Division, error) {
 
 // bands gives the lines of divisions that race together their bands, with the
 // ranks within them.
-func bands(s *State, division DivisionID, lines []Standing) []Standing {
+func bands(s *day.State, division day.DivisionID, lines []Standing) []Standing {
 	if len(Merged(s, division)) == 0 {
 		return lines
 	}
 	type last struct{ lines, rank, bandRank int }
-	of := map[DivisionID]last{}
+	of := map[day.DivisionID]last{}
 	for i := range lines {
 		l := &lines[i]
 		l.Band = s.Entries[l.Entry].Home()
@@ -173,7 +151,7 @@ func bands(s *State, division DivisionID, lines []Standing) []Standing {
 
 // bandStandings is the table of a division that races in another: its own
 // entries, ranked among themselves.
-func bandStandings(s *State, band DivisionID) []Standing {
+func bandStandings(s *day.State, band day.DivisionID) []Standing {
 	var out []Standing
 	for _, line := range Standings(s, Host(s, band)) {
 		if line.Band == band {
@@ -182,36 +160,4 @@ func bandStandings(s *State, band DivisionID) []Standing {
 		}
 	}
 	return out
-}
-
-// Type is the name in the log.
-func (DivisionsMerged) Type() string { return "DivisionsMerged" }
-
-func (e DivisionsMerged) apply(s *State) {
-	for _, from := range e.From {
-		p := s.Programmes[from]
-		p.MergedInto = e.Into
-		s.Programmes[from] = p
-		for _, entry := range s.SortedEntries(from) {
-			entry.Division, entry.Band = e.Into, from
-			s.Entries[entry.ID] = entry
-		}
-	}
-}
-
-// Type is the name in the log.
-func (DivisionsSplit) Type() string { return "DivisionsSplit" }
-
-func (e DivisionsSplit) apply(s *State) {
-	for _, from := range e.From {
-		p := s.Programmes[from]
-		p.MergedInto = ""
-		s.Programmes[from] = p
-	}
-	for _, entry := range s.SortedEntries(e.Division) {
-		if entry.Band != "" {
-			entry.Division, entry.Band = entry.Band, ""
-			s.Entries[entry.ID] = entry
-		}
-	}
 }

@@ -8,13 +8,14 @@ import (
 	"strings"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/day"
 )
 
 // Outdated says whether the last draw of a division stands on results that a
 // ruling has changed since: the seeds of its stage or the cars of its heats
 // would be others now. Nothing is drawn again by itself. What a ruling has let
 // stand is not outdated until something else changes.
-func Outdated(s *State, division DivisionID) bool {
+func Outdated(s *day.State, division day.DivisionID) bool {
 	others := Replaced(s, division)
 	return len(others) > 0 && SumOf(others) != s.Programmes[division].LetStand
 }
@@ -22,7 +23,7 @@ func Outdated(s *State, division DivisionID) bool {
 // Replaced lists what would be drawn otherwise now, a line each: the seeds of the
 // last stage, and the heats up to the last round with the cars that they would
 // have. A round that is drawn on them adds nothing.
-func Replaced(s *State, division DivisionID) []string {
+func Replaced(s *day.State, division day.DivisionID) []string {
 	d, there := s.Divisions[division]
 	p := s.Programmes[division]
 	stage, round := p.Round()
@@ -61,7 +62,7 @@ func Replaced(s *State, division DivisionID) []string {
 
 // othersNow says whether a drawn heat would have other cars now. A lane whose
 // car is not decided (an earlier heat races again) says nothing.
-func othersNow(h Heat, v bracket.HeatView, seeds []EntryID) bool {
+func othersNow(h day.Heat, v bracket.HeatView, seeds []day.EntryID) bool {
 	now := 0
 	for _, at := range v.Lanes {
 		if at == bracket.Unknown {

@@ -1,9 +1,11 @@
 package meet
 
+import "benchmeet/domain/day"
+
 // Over says whether the meet needs no bench any more: every division's results
 // are published and nothing is left to race. A meet without divisions is not
 // over, it has not begun.
-func Over(s *State) bool {
+func Over(s *day.State) bool {
 	if len(s.Divisions) == 0 {
 		return false
 	}

@@ -1,6 +1,9 @@
 package meet
 
-import "benchmeet/bracket"
+import (
+	"benchmeet/bracket"
+	"benchmeet/domain/day"
+)
 
 // Part says where a round stands in a stage that was drawn as a whole.
 type Part struct {
@@ -12,7 +15,7 @@ type Part struct {
 }
 
 // PartOf says where a drawn or coming round stands in its stage's draw.
-func PartOf(s *State, d DivisionID, stage, round int) Part {
+func PartOf(s *day.State, d day.DivisionID, stage, round int) Part {
 	p := s.Programmes[d]
 	if stage < 1 || len(p.Stages) < stage || p.Stages[stage-1].Tree == nil {
 		return Part{}

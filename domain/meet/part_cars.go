@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/day"
 )
 
 // partCars looks again, now that results say who comes into the heats of a round,
@@ -11,7 +12,7 @@ import (
 // lanes of the round can be exchanged to part them it returns a draw in which
 // they are, those of the same place first. Where not (a final is one heat), they
 // run one after the other, as the call gives them the bench.
-func partCars(s *State, d Division, stage, round int, seeds []EntryID) (*bracket.Draw, bool) {
+func partCars(s *day.State, d day.Division, stage, round int, seeds []day.EntryID) (*bracket.Draw, bool) {
 	tree := s.Programmes[d.ID].Stages[stage-1].Tree
 	cars := carsOf(s, seeds)
 	var heats [][]int // the cars of each heat by lane, or a negative number

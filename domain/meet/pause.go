@@ -1,19 +1,16 @@
 package meet
 
-import "benchmeet/domain/refusal"
+import (
+	"benchmeet/domain/day"
+	"benchmeet/domain/refusal"
+)
 
 // Pause stops the day: no calls, no starts. Runs under way still come in.
 type Pause struct {
-	Reason Reason
+	Reason day.Reason
 }
 
-// MeetPaused says that the day stands still.
-type MeetPaused struct {
-	By     string     `json:"by"`
-	Reason ReasonCode `json:"reason"`
-}
-
-func (c Pause) decide(s *State, m Meta) ([]Event, error) {
+func (c Pause) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
@@ -23,64 +20,19 @@ func (c Pause) decide(s *State, m Meta) ([]Event, error) {
 	if err := c.Reason.Check(); err != nil {
 		return nil, err
 	}
-	return []Event{MeetPaused{m.Actor, c.Reason.Code}}, nil
-}
-
-// RaceClock is the instant at which call and protest deadlines are read: it stands
-// still while the meet is paused, so that nothing runs out during a pause and
-// what had run out before it stays so.
-func (s *State) RaceClock(nowUS int64) int64 {
-	if s.Paused {
-		return min(nowUS, s.PausedUS)
-	}
-	return nowUS
-}
-
-// Type is the name in the log.
-func (MeetPaused) Type() string { return "MeetPaused" }
-
-func (e MeetPaused) apply(s *State) {
-	s.Paused, s.PausedUS, s.PausedBecause = true, s.TimeUS, e.Reason
+	return []day.Event{day.MeetPaused{By: m.Actor, Reason: c.Reason.Code}}, nil
 }
 
 // Resume goes on with the day. Call and protest deadlines that had not passed
 // when it was paused shift by the length of the pause.
 type Resume struct{}
 
-// MeetResumed says that the day goes on, and by how much deadlines shift.
-type MeetResumed struct {
-	By      string `json:"by"`
-	ShiftUS int64  `json:"shift_us"`
-}
-
-func (Resume) decide(s *State, m Meta) ([]Event, error) {
+func (Resume) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
 	if !s.Paused {
 		return nil, refusal.New("not-paused")
 	}
-	return []Event{MeetResumed{By: m.Actor, ShiftUS: m.NowUS - s.PausedUS}}, nil
-}
-
-// Type is the name in the log.
-func (MeetResumed) Type() string { return "MeetResumed" }
-
-func (e MeetResumed) apply(s *State) {
-	since := s.PausedUS
-	s.Paused, s.PausedUS, s.PausedBecause = false, 0, ""
-	if len(s.Packs) > 0 {
-		s.BatteriesSinceUS = s.TimeUS
-	}
-	for id, h := range s.Heats {
-		changed := h
-		if h.Phase == PhaseCalled && h.DeadlineUS > since {
-			changed.DeadlineUS += e.ShiftUS
-		}
-		if h.Phase == PhaseProvisional && h.ProtestUntilUS > since {
-			// A result that was posted during the pause waited only the rest of it.
-			changed.ProtestUntilUS += e.ShiftUS - max(0, h.PostedUS-since)
-		}
-		s.Heats[id] = changed
-	}
+	return []day.Event{day.MeetResumed{By: m.Actor, ShiftUS: m.NowUS - s.PausedUS}}, nil
 }

@@ -1,21 +1,18 @@
 package meet
 
-import "benchmeet/domain/refusal"
+import (
+	"benchmeet/domain/day"
+	"benchmeet/domain/refusal"
+)
 
 // PlanMeet makes the meet, once. Rules are set with it and changed by
 // ChangeRules.
 type PlanMeet struct {
-	Plan  Plan
-	Rules Rules
+	Plan  day.Plan
+	Rules day.Rules
 }
 
-// MeetPlanned says what the day is to be.
-type MeetPlanned struct {
-	Plan  Plan  `json:"plan"`
-	Rules Rules `json:"rules"`
-}
-
-func (c PlanMeet) decide(s *State, _ Meta) ([]Event, error) {
+func (c PlanMeet) decide(s *day.State, _ day.Meta) ([]day.Event, error) {
 	if s.Planned {
 		return nil, refusal.New("planned")
 	}
@@ -25,27 +22,15 @@ func (c PlanMeet) decide(s *State, _ Meta) ([]Event, error) {
 	if err := c.Rules.Check(); err != nil {
 		return nil, err
 	}
-	return []Event{MeetPlanned(c)}, nil
-}
-
-// Type is the name in the log.
-func (MeetPlanned) Type() string { return "MeetPlanned" }
-
-func (e MeetPlanned) apply(s *State) {
-	s.Planned, s.Plan, s.Rules = true, e.Plan, e.Rules
+	return []day.Event{day.MeetPlanned(c)}, nil
 }
 
 // ChangeRules replaces the rules before the first heat is called.
 type ChangeRules struct {
-	Rules Rules
+	Rules day.Rules
 }
 
-// RulesChanged says which rules stand from now on.
-type RulesChanged struct {
-	Rules Rules `json:"rules"`
-}
-
-func (c ChangeRules) decide(s *State, _ Meta) ([]Event, error) {
+func (c ChangeRules) decide(s *day.State, _ day.Meta) ([]day.Event, error) {
 	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
@@ -57,10 +42,5 @@ func (c ChangeRules) decide(s *State, _ Meta) ([]Event, error) {
 	if err := c.Rules.Check(); err != nil {
 		return nil, err
 	}
-	return []Event{RulesChanged(c)}, nil
+	return []day.Event{day.RulesChanged(c)}, nil
 }
-
-// Type is the name in the log.
-func (RulesChanged) Type() string { return "RulesChanged" }
-
-func (e RulesChanged) apply(s *State) { s.Rules = e.Rules }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 	"benchmeet/domain/standings"
 )
@@ -18,7 +19,7 @@ type pointsRounds struct{ timedRounds }
 // none (common practice, for up to eight lanes).
 func UsualPlacePoints() []int64 { return []int64{10, 8, 6, 5, 4, 3, 2, 1} }
 
-func (pointsRounds) Check(d DivisionID, number int, st Stage) error {
+func (pointsRounds) Check(d day.DivisionID, number int, st day.Stage) error {
 	if st.Rounds < 1 || st.Rounds > maxRounds {
 		return refusal.New("timed-rounds", "division", d, "stage", number, "most", maxRounds)
 	}
@@ -29,7 +30,7 @@ func (pointsRounds) Check(d DivisionID, number int, st Stage) error {
 	}
 	for i, name := range st.TieBreaks {
 		last := name != standings.NextBest || i == len(st.TieBreaks)-1
-		if !OneOf(name, placeTieBreaks()...) || !last || slices.Contains(st.TieBreaks[:i], name) {
+		if !day.OneOf(name, placeTieBreaks()...) || !last || slices.Contains(st.TieBreaks[:i], name) {
 			return refusal.New("stage-place-tie-break", "division", d, "stage", number, "tie_break", name)
 		}
 	}
@@ -45,18 +46,20 @@ func placeTieBreaks() []string {
 	return []string{standings.Countback, standings.NextBest, standings.Wins}
 }
 
-func placePointsOf(st Stage) []int64 {
+func placePointsOf(st day.Stage) []int64 {
 	if len(st.PlacePoints) == 0 {
 		return UsualPlacePoints()
 	}
 	return st.PlacePoints
 }
 
-func (p pointsRounds) Tied(s *State, heats []HeatID) []TiedLane { return tiedLast(s, heats, p.Rank) }
+func (p pointsRounds) Tied(s *day.State, heats []day.HeatID) []TiedLane {
+	return tiedLast(s, heats, p.Rank)
+}
 
 // Rank orders by the sum of the points. A car without a distance has no place in
 // its heat and no points from it.
-func (pointsRounds) Rank(s *State, d Division, stage int) []Standing {
+func (pointsRounds) Rank(s *day.State, d day.Division, stage int) []Standing {
 	st := d.Stages[stage-1]
 	drawn := s.Programmes[d.ID].Stages[stage-1]
 	breaks := st.TieBreaks
@@ -79,11 +82,11 @@ func (pointsRounds) Rank(s *State, d Division, stage int) []Standing {
 		// mistake in the program.
 		panic(fmt.Sprintf("ranking %s stage %d: %v", d.ID, stage, err))
 	}
-	rank := map[EntryID]int{}
+	rank := map[day.EntryID]int{}
 	for _, r := range ranked {
-		line := lines[EntryID(r.Entry)]
+		line := lines[day.EntryID(r.Entry)]
 		rank[line.Entry] = r.Rank
-		if OneOf(r.DecidedBy, placeTieBreaks()...) {
+		if day.OneOf(r.DecidedBy, placeTieBreaks()...) {
 			line.DecidedBy = r.DecidedBy
 		}
 		points, over, _ := r.Figure.Parts()
@@ -117,14 +120,14 @@ func (pointsRounds) Rank(s *State, d Division, stage int) []Standing {
 
 // pointsEntries are entries as a ranking by points takes them: results of one
 // that withdrew stand, a disqualified one has no rank.
-func pointsEntries(ids []EntryID, lines map[EntryID]Standing) []standings.PointsEntry {
+func pointsEntries(ids []day.EntryID, lines map[day.EntryID]Standing) []standings.PointsEntry {
 	out := make([]standings.PointsEntry, 0, len(ids))
 	for _, id := range ids {
 		e := standings.PointsEntry{ID: string(id)}
 		switch lines[id].Status {
-		case StatusDisqualified:
+		case day.StatusDisqualified:
 			e.Status = standings.Disqualified
-		case StatusWithdrawn:
+		case day.StatusWithdrawn:
 			e.Status = standings.Withdrawn
 		}
 		out = append(out, e)
@@ -133,7 +136,7 @@ func pointsEntries(ids []EntryID, lines map[EntryID]Standing) []standings.Points
 }
 
 // placeResults are the places of a stage's posted heats.
-func placeResults(s *State, drawn StageState) []standings.HeatResult {
+func placeResults(s *day.State, drawn day.StageState) []standings.HeatResult {
 	var out []standings.HeatResult
 	for i, r := range drawn.Rounds {
 		for _, id := range r.Heats {

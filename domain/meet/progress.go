@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/day"
 )
 
 // Progress says how far a division is.
@@ -16,7 +17,7 @@ type Progress struct {
 }
 
 // ProgressOf says how far a division is.
-func ProgressOf(s *State, division DivisionID) Progress {
+func ProgressOf(s *day.State, division day.DivisionID) Progress {
 	p := s.Programmes[division]
 	stage, round := p.Round()
 	if stage == 0 {
@@ -34,7 +35,7 @@ type Round struct {
 	Drawn, Closed bool
 	LotSeed       uint64
 	Method        string
-	Byes          []EntryID
+	Byes          []day.EntryID
 	// ByeReasons explain the bye of a Swiss round.
 	ByeReasons []bracket.Reason
 	Heats      []RoundHeat
@@ -42,7 +43,7 @@ type Round struct {
 
 // RoundHeat is a heat of a round, drawn or still to come.
 type RoundHeat struct {
-	ID    HeatID
+	ID    day.HeatID
 	Third bool
 	Group string
 	// Reasons explain the pairing of a Swiss round.
@@ -58,11 +59,11 @@ type RoundHeat struct {
 
 // RoundSlot is a place in a heat: an entry, or where the entry will come from.
 type RoundSlot struct {
-	Entry    EntryID
-	WinnerOf HeatID
-	LoserOf  HeatID
+	Entry    day.EntryID
+	WinnerOf day.HeatID
+	LoserOf  day.HeatID
 	// PlaceOf is the heat of which Place (from 1) comes here.
-	PlaceOf HeatID
+	PlaceOf day.HeatID
 	Place   int
 	// NextBest counts from 1 among the next best of Round.
 	NextBest int
@@ -72,7 +73,7 @@ type RoundSlot struct {
 
 // Rounds are a division's rounds in order: those that were drawn, then those of
 // which the draw already says what they will be.
-func Rounds(s *State, division DivisionID) []Round {
+func Rounds(s *day.State, division day.DivisionID) []Round {
 	var out []Round
 	for i, st := range s.Programmes[division].Stages {
 		for k, r := range st.Rounds {
@@ -98,7 +99,7 @@ func Rounds(s *State, division DivisionID) []Round {
 	return out
 }
 
-func drawnSlots(s *State, h Heat) RoundHeat {
+func drawnSlots(s *day.State, h day.Heat) RoundHeat {
 	out := RoundHeat{ID: h.ID, Third: h.Third, Group: h.Group, Reasons: h.Reasons, Purpose: Purpose(s, h), Number: h.Number, Leg: h.Leg}
 	for _, l := range h.Lanes {
 		out.Slots = append(out.Slots, RoundSlot{Entry: l.Entry})
@@ -110,7 +111,7 @@ func drawnSlots(s *State, h Heat) RoundHeat {
 }
 
 // Purpose is what the draw of a heat's stage says that the heat decides.
-func Purpose(s *State, h Heat) bracket.Purpose {
+func Purpose(s *day.State, h day.Heat) bracket.Purpose {
 	drawn, there := TreeOf(s, h)
 	if !there {
 		return ""
@@ -120,7 +121,7 @@ func Purpose(s *State, h Heat) bracket.Purpose {
 
 // TreeOf is a heat as the draw of its stage has it, where the stage was drawn as
 // a whole.
-func TreeOf(s *State, h Heat) (bracket.Heat, bool) {
+func TreeOf(s *day.State, h day.Heat) (bracket.Heat, bool) {
 	p := s.Programmes[h.Division]
 	if len(p.Stages) < h.Stage || p.Stages[h.Stage-1].Tree == nil {
 		return bracket.Heat{}, false
@@ -129,7 +130,7 @@ func TreeOf(s *State, h Heat) (bracket.Heat, bool) {
 }
 
 // coming are the rounds of a stage with a tree that are not drawn yet.
-func coming(s *State, division DivisionID, stage int, st StageState) []Round {
+func coming(s *day.State, division day.DivisionID, stage int, st day.StageState) []Round {
 	views := map[string]bracket.HeatView{}
 	for _, v := range st.Tree.Follow(treeResults(s, s.Divisions[division], stage, st.Seeds)) {
 		views[v.ID] = v
@@ -158,7 +159,7 @@ func coming(s *State, division DivisionID, stage int, st StageState) []Round {
 	return out
 }
 
-func comingSlot(division DivisionID, stage int, st StageState, slot bracket.Slot, at int) RoundSlot {
+func comingSlot(division day.DivisionID, stage int, st day.StageState, slot bracket.Slot, at int) RoundSlot {
 	switch {
 	case at >= 0:
 		return RoundSlot{Entry: seedAt(st.Seeds, at)}
@@ -176,12 +177,12 @@ func comingSlot(division DivisionID, stage int, st StageState, slot bracket.Slot
 
 // Places are the places in a posted heat by entry, shared by equals; empty
 // before.
-func Places(s *State, h Heat) map[EntryID]int {
+func Places(s *day.State, h day.Heat) map[day.EntryID]int {
 	if !h.Posted() {
 		return nil
 	}
 	order, _ := OrderOf(s, h)
-	places := make(map[EntryID]int, len(order))
+	places := make(map[day.EntryID]int, len(order))
 	for i, line := range order {
 		if line.Out {
 			continue
@@ -194,18 +195,9 @@ func Places(s *State, h Heat) map[EntryID]int {
 	return places
 }
 
-// Counting says whether a run is the result of its lane.
-func (s *State) Counting(r Run) bool {
-	if r.Void || r.Waiting != WaitsNot {
-		return false
-	}
-	i, in := s.Heats[r.Heat].Lane(r.Entry)
-	return in && s.Heats[r.Heat].Lanes[i].Counts == r.ID
-}
-
 // SortedProtests are the protests by the instant they were lodged, then id.
-func SortedProtests(s *State) []Protest {
-	return slices.SortedFunc(maps.Values(s.Protests), func(a, b Protest) int {
+func SortedProtests(s *day.State) []day.Protest {
+	return slices.SortedFunc(maps.Values(s.Protests), func(a, b day.Protest) int {
 		return cmp.Or(cmp.Compare(a.LodgedUS, b.LodgedUS), cmp.Compare(a.ID, b.ID))
 	})
 }

@@ -1,14 +1,14 @@
 package meet
 
-import "benchmeet/bracket"
-
-// maxRunsPromised bounds Rules.RunsAtLeast.
-const maxRunsPromised = 50
+import (
+	"benchmeet/bracket"
+	"benchmeet/domain/day"
+)
 
 // FewRuns is an entry whose day in its division would end below the runs that the
 // rules promise.
 type FewRuns struct {
-	Entry EntryID
+	Entry day.EntryID
 	// Runs is how many races it has had.
 	Runs int
 }
@@ -17,20 +17,20 @@ type FewRuns struct {
 // have had fewer races than the rules promise, by start number. Who left is not
 // among them, and neither is anybody who may still go on: nothing is said before it
 // is sure. A re-run counts as the race that it replaces.
-func TooFewRuns(s *State, division DivisionID) []FewRuns {
+func TooFewRuns(s *day.State, division day.DivisionID) []FewRuns {
 	d, there := s.Divisions[division]
 	p := s.Programmes[division]
 	if !there || s.Rules.RunsAtLeast == 0 || len(p.Stages) == 0 {
 		return nil
 	}
-	runs, coming := map[EntryID]int{}, mayStillRace(s, d)
+	runs, coming := map[day.EntryID]int{}, mayStillRace(s, d)
 	for _, h := range s.SortedHeats() {
 		if h.Division != division {
 			continue
 		}
 		for _, l := range h.Lanes {
 			switch {
-			case l.State != LaneDone:
+			case l.State != day.LaneDone:
 				coming[l.Entry] = true
 			case raced(ResultOf(s, l)):
 				runs[l.Entry]++
@@ -47,8 +47,8 @@ func TooFewRuns(s *State, division DivisionID) []FewRuns {
 }
 
 // mayStillRace are the entries that may get a heat which is not drawn yet.
-func mayStillRace(s *State, d Division) map[EntryID]bool {
-	out := map[EntryID]bool{}
+func mayStillRace(s *day.State, d day.Division) map[day.EntryID]bool {
+	out := map[day.EntryID]bool{}
 	p := s.Programmes[d.ID]
 	if Through(s, d) {
 		return out

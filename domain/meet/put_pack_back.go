@@ -1,23 +1,19 @@
 package meet
 
-import "benchmeet/domain/refusal"
+import (
+	"benchmeet/domain/day"
+	"benchmeet/domain/refusal"
+)
 
 // PutPackBack lets a pack race again that was put aside after refusals, as when a
 // meter was read wrongly. One that was hot, swollen, leaking or damaged stays
 // aside, whoever asks.
 type PutPackBack struct {
-	Pack   PackID
-	Reason Reason
+	Pack   day.PackID
+	Reason day.Reason
 }
 
-// PackPutBack says that a pack lies aside no more. It has to be measured again.
-type PackPutBack struct {
-	Pack   PackID     `json:"pack"`
-	Reason ReasonCode `json:"reason"`
-	By     string     `json:"by"`
-}
-
-func (c PutPackBack) decide(s *State, m Meta) ([]Event, error) {
+func (c PutPackBack) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	p, err := FindPack(s, c.Pack)
 	if err != nil {
 		return nil, err
@@ -31,14 +27,5 @@ func (c PutPackBack) decide(s *State, m Meta) ([]Event, error) {
 	case !p.Aside:
 		return nil, nil
 	}
-	return []Event{PackPutBack{c.Pack, c.Reason.Code, m.Actor}}, nil
-}
-
-// Type is the name in the log.
-func (PackPutBack) Type() string { return "PackPutBack" }
-
-func (e PackPutBack) apply(s *State) {
-	p := s.Packs[e.Pack]
-	p.Aside, p.FreshFrom = false, len(p.Checks)
-	s.setPack(p)
+	return []day.Event{day.PackPutBack{Pack: c.Pack, Reason: c.Reason.Code, By: m.Actor}}, nil
 }

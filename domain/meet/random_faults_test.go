@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
@@ -20,25 +21,25 @@ func (d *randomDay) check(c meet.Command) {
 
 // faultOfHeats finds a heat that is posted with a lane open, or that nothing can
 // bring on.
-func faultOfHeats(s *meet.State) string {
+func faultOfHeats(s *day.State) string {
 	for _, h := range s.SortedHeats() {
-		states := map[meet.LaneState]int{}
+		states := map[day.LaneState]int{}
 		for _, l := range h.Lanes {
 			states[l.State]++
-			if l.State != meet.LaneDone && !s.Entries[l.Entry].Racing() {
+			if l.State != day.LaneDone && !s.Entries[l.Entry].Racing() {
 				return fmt.Sprintf("%s waits for %s, who has left", h.ID, l.Entry)
 			}
-			if l.State != meet.LaneDone && l.Counts != "" {
+			if l.State != day.LaneDone && l.Counts != "" {
 				return fmt.Sprintf("%s of %s has a result and races", l.Entry, h.ID)
 			}
 		}
-		atBench := states[meet.LaneCalled] + states[meet.LaneReady] + states[meet.LaneRacing]
-		fits := map[meet.Phase]bool{
-			meet.PhaseDrawn:       states[meet.LaneWaiting] > 0 && atBench == 0,
-			meet.PhaseCalled:      states[meet.LaneCalled]+states[meet.LaneReady] > 0 && states[meet.LaneRacing] == 0,
-			meet.PhaseRacing:      states[meet.LaneRacing] > 0 && atBench == states[meet.LaneRacing],
-			meet.PhaseProvisional: states[meet.LaneDone] == len(h.Lanes),
-			meet.PhaseOfficial:    states[meet.LaneDone] == len(h.Lanes),
+		atBench := states[day.LaneCalled] + states[day.LaneReady] + states[day.LaneRacing]
+		fits := map[day.Phase]bool{
+			day.PhaseDrawn:       states[day.LaneWaiting] > 0 && atBench == 0,
+			day.PhaseCalled:      states[day.LaneCalled]+states[day.LaneReady] > 0 && states[day.LaneRacing] == 0,
+			day.PhaseRacing:      states[day.LaneRacing] > 0 && atBench == states[day.LaneRacing],
+			day.PhaseProvisional: states[day.LaneDone] == len(h.Lanes),
+			day.PhaseOfficial:    states[day.LaneDone] == len(h.Lanes),
 		}
 		if !fits[h.Phase] {
 			return fmt.Sprintf("%s is %s with lanes %v", h.ID, h.Phase, states)
@@ -48,11 +49,11 @@ func faultOfHeats(s *meet.State) string {
 }
 
 // faultOfBenches finds an entry, a car or a bench that is in two places.
-func faultOfBenches(s *meet.State) string {
-	seen := map[string]meet.HeatID{}
+func faultOfBenches(s *day.State) string {
+	seen := map[string]day.HeatID{}
 	for _, h := range s.SortedHeats() {
 		for _, l := range h.Lanes {
-			if l.State == meet.LaneDone || l.State == meet.LaneWaiting {
+			if l.State == day.LaneDone || l.State == day.LaneWaiting {
 				continue
 			}
 			for _, thing := range []string{"entry " + string(l.Entry), "car " + string(s.Entries[l.Entry].Car), "bench " + string(l.Bench), "run " + string(l.Armed)} {
@@ -67,11 +68,11 @@ func faultOfBenches(s *meet.State) string {
 }
 
 // faultOfRuns finds a run that counts twice, or counts and does not say so.
-func faultOfRuns(s *meet.State) string {
-	seen := map[meet.RunID]bool{}
+func faultOfRuns(s *day.State) string {
+	seen := map[day.RunID]bool{}
 	for _, h := range s.SortedHeats() {
 		for _, l := range h.Lanes {
-			for _, id := range []meet.RunID{l.Counts, l.Better} {
+			for _, id := range []day.RunID{l.Counts, l.Better} {
 				if id == "" {
 					continue
 				}
@@ -81,7 +82,7 @@ func faultOfRuns(s *meet.State) string {
 					return fmt.Sprintf("%s of %s counts run %s, which is not there", l.Entry, h.ID, id)
 				case seen[id]:
 					return fmt.Sprintf("run %s counts twice", id)
-				case r.Void || r.Waiting != meet.WaitsNot || r.Heat != h.ID || r.Entry != l.Entry:
+				case r.Void || r.Waiting != day.WaitsNot || r.Heat != h.ID || r.Entry != l.Entry:
 					return fmt.Sprintf("run %s counts for %s in %s and says %+v", id, l.Entry, h.ID, r)
 				}
 				seen[id] = true
@@ -93,8 +94,8 @@ func faultOfRuns(s *meet.State) string {
 
 // faultOfPacks finds an entry with two packs of the club, a hurt pack that lies
 // not aside, one in two cars at the same time, and a race before the pack was known.
-func faultOfPacks(s *meet.State) string {
-	lent, racing := map[meet.EntryID]meet.PackID{}, map[meet.PackID]meet.HeatID{}
+func faultOfPacks(s *day.State) string {
+	lent, racing := map[day.EntryID]day.PackID{}, map[day.PackID]day.HeatID{}
 	for _, p := range meet.SortedPacks(s) {
 		if p.Hurt && !p.Aside {
 			return fmt.Sprintf("%s is hurt and not aside", p.ID)
@@ -112,7 +113,7 @@ func faultOfPacks(s *meet.State) string {
 			if _, known := s.Packs[l.Pack]; l.Pack != "" && !known {
 				return fmt.Sprintf("%s of %s races with %s, which nobody knows", l.Entry, h.ID, l.Pack)
 			}
-			if l.State != meet.LaneRacing || l.Pack == "" {
+			if l.State != day.LaneRacing || l.Pack == "" {
 				continue
 			}
 			if other, twice := racing[l.Pack]; twice {
@@ -124,7 +125,7 @@ func faultOfPacks(s *meet.State) string {
 	return ""
 }
 
-func faultOfNumbers(s *meet.State) string {
+func faultOfNumbers(s *day.State) string {
 	for id, e := range s.Entries {
 		if s.Numbers[e.StartNumber] != id {
 			return fmt.Sprintf("start number %d of %s leads to %s", e.StartNumber, id, s.Numbers[e.StartNumber])
@@ -137,9 +138,9 @@ func faultOfNumbers(s *meet.State) string {
 }
 
 // faultOfStandings finds an entry listed twice and ranks that are not 1 1 3.
-func faultOfStandings(s *meet.State) string {
+func faultOfStandings(s *day.State) string {
 	for _, v := range s.SortedDivisions() {
-		seen := map[meet.EntryID]bool{}
+		seen := map[day.EntryID]bool{}
 		before := 0
 		for i, l := range meet.Standings(s, v.ID) {
 			switch {
@@ -175,13 +176,13 @@ func (d *randomDay) faultOfDecisions() string {
 		case meet.DecidePublish, meet.DecideCorrection:
 			c = meet.PublishResults{Division: x.Division}
 		case meet.DecideNotThere:
-			c = meet.RuleStatus{Heat: x.Heat, Entry: x.Entry, Status: meet.StatusDidNotStart, Reason: meet.Reason{Code: meet.ReasonNotThere}}
+			c = meet.RuleStatus{Heat: x.Heat, Entry: x.Entry, Status: day.StatusDidNotStart, Reason: day.Reason{Code: day.ReasonNotThere}}
 		case meet.DecideOverdue:
-			c = meet.RuleStatus{Heat: x.Heat, Entry: x.Entry, Status: meet.StatusDidNotFinish, Reason: meet.Reason{Code: meet.ReasonStalled}}
+			c = meet.RuleStatus{Heat: x.Heat, Entry: x.Entry, Status: day.StatusDidNotFinish, Reason: day.Reason{Code: day.ReasonStalled}}
 		case meet.DecideWaitingRun:
-			c = meet.SetRunAside{Run: x.Run, Reason: meet.Reason{Code: meet.ReasonOther}}
+			c = meet.SetRunAside{Run: x.Run, Reason: day.Reason{Code: day.ReasonOther}}
 		case meet.DecideProtest:
-			c = meet.RuleProtest{ID: x.Protest, Reason: meet.Reason{Code: meet.ReasonProtest}}
+			c = meet.RuleProtest{ID: x.Protest, Reason: day.Reason{Code: day.ReasonProtest}}
 		default:
 			continue
 		}

@@ -4,12 +4,13 @@ import (
 	"fmt"
 	"slices"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
 )
 
 // faultOfSeeds says what is wrong with bands, seed orders or the promise of races.
-func faultOfSeeds(s *meet.State) string {
+func faultOfSeeds(s *day.State) string {
 	for id, e := range s.Entries {
 		if meet.Host(s, e.Home()) != e.Division {
 			return fmt.Sprintf("%s is of %s and races in %s", id, e.Home(), e.Division)
@@ -20,7 +21,7 @@ func faultOfSeeds(s *meet.State) string {
 			return fmt.Sprintf("%s races in %s and is drawn", d.ID, meet.Host(s, d.ID))
 		}
 		seeding, _ := meet.SeedingOf(s, d.ID)
-		seen := map[meet.EntryID]bool{}
+		seen := map[day.EntryID]bool{}
 		for _, l := range seeding.Lines {
 			if seen[l.Entry] {
 				return fmt.Sprintf("%s stands twice in the seed order of %s", l.Entry, d.ID)
@@ -40,12 +41,12 @@ func faultOfSeeds(s *meet.State) string {
 }
 
 // faultOfPromise finds somebody who is said to race no more and has a lane to race.
-func faultOfPromise(s *meet.State, d meet.Division) string {
+func faultOfPromise(s *day.State, d day.Division) string {
 	few := meet.TooFewRuns(s, d.ID)
 	for _, h := range s.SortedHeats() {
 		for _, l := range h.Lanes {
 			out := slices.ContainsFunc(few, func(f meet.FewRuns) bool { return f.Entry == l.Entry })
-			if h.Division == d.ID && l.State != meet.LaneDone && out {
+			if h.Division == d.ID && l.State != day.LaneDone && out {
 				return fmt.Sprintf("%s races no more and has a lane in %s", l.Entry, h.ID)
 			}
 		}

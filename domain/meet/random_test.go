@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
@@ -35,34 +36,34 @@ func TestRandomDays(t *testing.T) {
 type randomDay struct {
 	t   *rapid.T
 	tb  testing.TB
-	s   *meet.State
+	s   *day.State
 	now int64
 	log []journal.Record
 }
 
 func newRandomDay(t *rapid.T) *randomDay {
-	d := &randomDay{t: t, tb: noTB{t: t}, s: meet.New(), now: dayStart}
-	rules := meet.UsualRules()
-	rules.BatteryGate = rapid.SampledFrom([]meet.GateRule{meet.GateOff, meet.GateWarn, meet.GateHold}).Draw(t, "battery")
-	rules.InspectionGate = rapid.SampledFrom([]meet.GateRule{meet.GateOff, meet.GateWarn, meet.GateHold}).Draw(t, "inspection")
-	rules.Tie = rapid.SampledFrom([]meet.TieRule{meet.TieShared, meet.TieNextBest, meet.TieDecider}).Draw(t, "tie")
-	rules.HandCounts = rapid.SampledFrom([]meet.HandRule{meet.HandRanks, meet.HandShown}).Draw(t, "hand")
-	rules.DidNotFinish = rapid.SampledFrom([]meet.DidNotFinishRule{meet.KeepDistance, meet.NoResult}).Draw(t, "dnf")
-	rules.Close = rapid.SampledFrom([]meet.CloseRule{"", meet.CloseDecider}).Draw(t, "close")
-	rules.Benches = rapid.SampledFrom([]meet.BenchPolicy{meet.BenchReport, meet.BenchCorrect, meet.BenchTakeOut}).Draw(t, "benches")
-	d.give(meet.PlanMeet{Plan: meet.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06"}, Rules: rules})
+	d := &randomDay{t: t, tb: noTB{t: t}, s: day.New(), now: dayStart}
+	rules := day.UsualRules()
+	rules.BatteryGate = rapid.SampledFrom([]day.GateRule{day.GateOff, day.GateWarn, day.GateHold}).Draw(t, "battery")
+	rules.InspectionGate = rapid.SampledFrom([]day.GateRule{day.GateOff, day.GateWarn, day.GateHold}).Draw(t, "inspection")
+	rules.Tie = rapid.SampledFrom([]day.TieRule{day.TieShared, day.TieNextBest, day.TieDecider}).Draw(t, "tie")
+	rules.HandCounts = rapid.SampledFrom([]day.HandRule{day.HandRanks, day.HandShown}).Draw(t, "hand")
+	rules.DidNotFinish = rapid.SampledFrom([]day.DidNotFinishRule{day.KeepDistance, day.NoResult}).Draw(t, "dnf")
+	rules.Close = rapid.SampledFrom([]day.CloseRule{"", day.CloseDecider}).Draw(t, "close")
+	rules.Benches = rapid.SampledFrom([]day.BenchPolicy{day.BenchReport, day.BenchCorrect, day.BenchTakeOut}).Draw(t, "benches")
+	d.give(meet.PlanMeet{Plan: day.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06"}, Rules: rules})
 	for n := range 4 {
-		d.give(meet.AddBench{Bench: meet.Bench{
-			ID: meet.BenchID("b" + strconv.Itoa(n+1)), Number: n + 1, CircumferenceUM: 94_248, UCircumUM: 20, Marks: 1, StampNS: 1000,
+		d.give(meet.AddBench{Bench: day.Bench{
+			ID: day.BenchID("b" + strconv.Itoa(n+1)), Number: n + 1, CircumferenceUM: 94_248, UCircumUM: 20, Marks: 1, StampNS: 1000,
 		}})
 	}
-	for _, id := range []meet.DivisionID{"a", "k"} {
-		v := meet.Division{ID: id, Name: string(id), AgeTo: 12, Class: meet.CarClass{LapUM: 20_000_000}, Stages: []meet.Stage{
-			{Kind: meet.TimedRounds, Rounds: 2, Lanes: 3, RaceUS: 60_000_000, Rule: meet.RuleMean},
-			{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000, Entries: 4, ThirdPlace: true},
+	for _, id := range []day.DivisionID{"a", "k"} {
+		v := day.Division{ID: id, Name: string(id), AgeTo: 12, Class: day.CarClass{LapUM: 20_000_000}, Stages: []day.Stage{
+			{Kind: day.TimedRounds, Rounds: 2, Lanes: 3, RaceUS: 60_000_000, Rule: meet.RuleMean},
+			{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000, Entries: 4, ThirdPlace: true},
 		}}
 		if id == "k" {
-			v.Stages = []meet.Stage{rapid.SampledFrom(append(pairStages(), laneStages()...)).Draw(t, "stage")}
+			v.Stages = []day.Stage{rapid.SampledFrom(append(pairStages(), laneStages()...)).Draw(t, "stage")}
 			if rapid.Bool().Draw(t, "then") {
 				then := rapid.SampledFrom(pairStages()[:2]).Draw(t, "second")
 				then.Entries = 4
@@ -70,13 +71,13 @@ func newRandomDay(t *rapid.T) *randomDay {
 			}
 		}
 		if rapid.Bool().Draw(t, "checked") {
-			v.Class.Battery = &meet.ClassBattery{Windows: fairness.Windows{fairness.FreshWindow(fairness.Alkaline, 2)}, AsideAfter: 2}
-			v.Class.Checklist = []meet.CheckItem{{ID: "guard", Name: "The guard sits tight"}}
+			v.Class.Battery = &day.ClassBattery{Windows: fairness.Windows{fairness.FreshWindow(fairness.Alkaline, 2)}, AsideAfter: 2}
+			v.Class.Checklist = []day.CheckItem{{ID: "guard", Name: "The guard sits tight"}}
 		}
 		d.give(meet.AddDivision{Division: v})
 	}
 	for n := 1; n <= 10; n++ {
-		division, car := meet.DivisionID("a"), n
+		division, car := day.DivisionID("a"), n
 		if n > 5 {
 			division = "k"
 		}
@@ -84,37 +85,37 @@ func newRandomDay(t *rapid.T) *randomDay {
 			car = 1 // siblings, in both divisions
 		}
 		d.give(meet.TakeEntry{
-			ID: meet.EntryID("e" + strconv.Itoa(n)), Division: division, StartNumber: n,
-			Entrant: meet.EntrantID("p" + strconv.Itoa(n)), Car: meet.CarID("c" + strconv.Itoa(car)), Age: 9,
+			ID: day.EntryID("e" + strconv.Itoa(n)), Division: division, StartNumber: n,
+			Entrant: day.EntrantID("p" + strconv.Itoa(n)), Car: day.CarID("c" + strconv.Itoa(car)), Age: 9,
 		})
 		if n != 5 { // one comes late
-			d.give(meet.CheckIn{Entry: meet.EntryID("e" + strconv.Itoa(n)), There: true})
+			d.give(meet.CheckIn{Entry: day.EntryID("e" + strconv.Itoa(n)), There: true})
 		}
 	}
 	return d
 }
 
 // pairStages are stages of heats of two.
-func pairStages() []meet.Stage {
-	return []meet.Stage{
-		{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000, ThirdPlace: true},
-		{Kind: meet.DoubleElimination, Lanes: 2, RaceUS: 60_000_000},
-		{Kind: meet.RoundRobin, Lanes: 2, RaceUS: 60_000_000},
-		{Kind: meet.Groups, Lanes: 2, RaceUS: 60_000_000, Groups: 2},
-		{Kind: meet.Swiss, Lanes: 2, RaceUS: 60_000_000, Rounds: 3},
+func pairStages() []day.Stage {
+	return []day.Stage{
+		{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000, ThirdPlace: true},
+		{Kind: day.DoubleElimination, Lanes: 2, RaceUS: 60_000_000},
+		{Kind: day.RoundRobin, Lanes: 2, RaceUS: 60_000_000},
+		{Kind: day.Groups, Lanes: 2, RaceUS: 60_000_000, Groups: 2},
+		{Kind: day.Swiss, Lanes: 2, RaceUS: 60_000_000, Rounds: 3},
 	}
 }
 
 // laneStages are stages of heats of up to three, which the small meet has benches
 // for.
-func laneStages() []meet.Stage {
-	return []meet.Stage{
-		{Kind: meet.Heats, Lanes: 2, RaceUS: 60_000_000, Advance: 1, NextBest: 1, BFinal: true},
-		{Kind: meet.Heats, Lanes: 3, RaceUS: 60_000_000, Advance: 2, NextBest: 1, HeatOrder: bracket.CircleOrder},
-		{Kind: meet.PointsRounds, Lanes: 3, RaceUS: 60_000_000, Rounds: 2, PlacePoints: []int64{3, 2}},
-		{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000, Plate: true},
-		{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000, Legs: 2, ThirdPlace: true},
-		{Kind: meet.TimedRounds, Lanes: 2, RaceUS: 60_000_000, Rounds: 2, Rule: meet.RuleMean, LaneDesign: true},
+func laneStages() []day.Stage {
+	return []day.Stage{
+		{Kind: day.Heats, Lanes: 2, RaceUS: 60_000_000, Advance: 1, NextBest: 1, BFinal: true},
+		{Kind: day.Heats, Lanes: 3, RaceUS: 60_000_000, Advance: 2, NextBest: 1, HeatOrder: bracket.CircleOrder},
+		{Kind: day.PointsRounds, Lanes: 3, RaceUS: 60_000_000, Rounds: 2, PlacePoints: []int64{3, 2}},
+		{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000, Plate: true},
+		{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000, Legs: 2, ThirdPlace: true},
+		{Kind: day.TimedRounds, Lanes: 2, RaceUS: 60_000_000, Rounds: 2, Rule: meet.RuleMean, LaneDesign: true},
 	}
 }
 
@@ -146,7 +147,7 @@ func (d *randomDay) give(c meet.Command) {
 	next := d.s.Clone()
 	for _, e := range events {
 		d.log = append(d.log, seal(d.tb, d.log, e, d.now))
-		meet.Evolve(next, e, d.now)
+		day.Evolve(next, e, d.now)
 	}
 	if !bytes.Equal(before, stateJSON(d.tb, d.s)) {
 		d.t.Fatalf("folding the events of %T into a clone changed the original", c)
@@ -167,9 +168,9 @@ func (d *randomDay) give(c meet.Command) {
 }
 
 // officialStay checks that what was official before is the same in the next state.
-func (d *randomDay) officialStay(next *meet.State) {
+func (d *randomDay) officialStay(next *day.State) {
 	for _, h := range d.s.SortedHeats() {
-		if h.Phase != meet.PhaseOfficial {
+		if h.Phase != day.PhaseOfficial {
 			continue
 		}
 		was, _ := meet.OrderOf(d.s, h)
@@ -180,8 +181,8 @@ func (d *randomDay) officialStay(next *meet.State) {
 	}
 }
 
-func (d *randomDay) meta() meet.Meta {
-	return meet.Meta{Actor: "referee", NowUS: d.now, Seed: uint64(d.now % 1000)}
+func (d *randomDay) meta() day.Meta {
+	return day.Meta{Actor: "referee", NowUS: d.now, Seed: uint64(d.now % 1000)}
 }
 
 // repeatable says whether a command given twice must not have an effect twice.
@@ -217,31 +218,31 @@ func (d *randomDay) onward() meet.Command {
 	if d.s.Paused {
 		return meet.Resume{}
 	}
-	var heats []meet.Heat
+	var heats []day.Heat
 	for _, h := range d.s.SortedHeats() {
-		if h.Phase == meet.PhaseDrawn || h.Phase == meet.PhaseCalled || h.Phase == meet.PhaseRacing {
+		if h.Phase == day.PhaseDrawn || h.Phase == day.PhaseCalled || h.Phase == day.PhaseRacing {
 			heats = append(heats, h)
 		}
 	}
 	if len(heats) == 0 {
-		division := rapid.SampledFrom([]meet.DivisionID{"a", "k"}).Draw(d.t, "division")
+		division := rapid.SampledFrom([]day.DivisionID{"a", "k"}).Draw(d.t, "division")
 		return rapid.SampledFrom([]meet.Command{
 			meet.CloseEntries{Division: division},
 			meet.DrawRound{Division: division},
-			meet.CloseRound{Division: division, Early: d.because(meet.ReasonTime)},
+			meet.CloseRound{Division: division, Early: d.because(day.ReasonTime)},
 			meet.PublishResults{Division: division},
 		}).Draw(d.t, "next")
 	}
 	h := heats[rapid.IntRange(0, len(heats)-1).Draw(d.t, "heat")]
 	for _, l := range h.Lanes {
 		switch l.State {
-		case meet.LaneCalled:
+		case day.LaneCalled:
 			return meet.ConfirmReady{Heat: h.ID, Bench: l.Bench, StartNumber: d.s.Entries[l.Entry].StartNumber}
-		case meet.LaneRacing:
+		case day.LaneRacing:
 			return meet.RecordRun{ID: l.Armed, Bench: l.Bench, Boot: "b1", Trace: string(l.Armed), Figures: figures(d.distance())}
 		}
 	}
-	if h.Phase == meet.PhaseCalled {
+	if h.Phase == day.PhaseCalled {
 		return meet.StartHeat{Heat: h.ID}
 	}
 	return meet.CallHeat{Heat: h.ID}
@@ -253,7 +254,7 @@ func (d *randomDay) distance() int64 {
 	return rapid.Int64Range(0, 5).Draw(d.t, "m")*100_000_000 + near
 }
 
-func (d *randomDay) because(code meet.ReasonCode) *meet.Reason { return &meet.Reason{Code: code} }
+func (d *randomDay) because(code day.ReasonCode) *day.Reason { return &day.Reason{Code: code} }
 
 // anything is a command with whatever arguments, most of them of things that
 // are there.
@@ -261,21 +262,21 @@ func (d *randomDay) anything() meet.Command {
 	heat, entry := d.heatAndEntry()
 	other, otherEntry := d.heatAndEntry()
 	run := d.run()
-	bench := rapid.SampledFrom([]meet.BenchID{"b1", "b2", "b3", "b4", "b9"}).Draw(d.t, "bench")
-	division := rapid.SampledFrom([]meet.DivisionID{"a", "k", "none"}).Draw(d.t, "division")
+	bench := rapid.SampledFrom([]day.BenchID{"b1", "b2", "b3", "b4", "b9"}).Draw(d.t, "bench")
+	division := rapid.SampledFrom([]day.DivisionID{"a", "k", "none"}).Draw(d.t, "division")
 	number := rapid.IntRange(0, 12).Draw(d.t, "number")
 	yes := rapid.Bool().Draw(d.t, "yes")
-	why := meet.Reason{Code: rapid.SampledFrom([]meet.ReasonCode{meet.ReasonPower, meet.ReasonTie, "?"}).Draw(d.t, "why")}
-	status := rapid.SampledFrom([]meet.LaneStatus{
-		meet.StatusNone, meet.StatusDidNotStart, meet.StatusDidNotFinish, meet.StatusDisqualified, meet.StatusWithdrawn,
+	why := day.Reason{Code: rapid.SampledFrom([]day.ReasonCode{day.ReasonPower, day.ReasonTie, "?"}).Draw(d.t, "why")}
+	status := rapid.SampledFrom([]day.LaneStatus{
+		day.StatusNone, day.StatusDidNotStart, day.StatusDidNotFinish, day.StatusDisqualified, day.StatusWithdrawn,
 	}).Draw(d.t, "status")
-	counts := rapid.SampledFrom([]meet.RerunCounts{meet.CountsRerun, meet.CountsBetter, meet.CountsDecider}).Draw(d.t, "counts")
-	protest := rapid.SampledFrom([]meet.ProtestID{"p1", "p2", "p3"}).Draw(d.t, "protest")
+	counts := rapid.SampledFrom([]day.RerunCounts{day.CountsRerun, day.CountsBetter, day.CountsDecider}).Draw(d.t, "counts")
+	protest := rapid.SampledFrom([]day.ProtestID{"p1", "p2", "p3"}).Draw(d.t, "protest")
 	um := d.distance()
 	seeds := meet.SeedOrder{
-		Method:  rapid.SampledFrom([]meet.SeedMethod{meet.SeedLot, meet.SeedHand, meet.SeedRating, meet.SeedRank}).Draw(d.t, "method"),
-		Order:   []meet.EntryID{entry, otherEntry},
-		Ratings: []meet.Rated{{Entry: entry, Rating: um}, {Entry: otherEntry, Rating: 1_500_000}},
+		Method:  rapid.SampledFrom([]day.SeedMethod{meet.SeedLot, meet.SeedHand, meet.SeedRating, meet.SeedRank}).Draw(d.t, "method"),
+		Order:   []day.EntryID{entry, otherEntry},
+		Ratings: []day.Rated{{Entry: entry, Rating: um}, {Entry: otherEntry, Rating: 1_500_000}},
 	}
 	if lines, there := meet.SeedingOf(d.s, division); there && yes {
 		seeds.Order = nil
@@ -283,19 +284,19 @@ func (d *randomDay) anything() meet.Command {
 			seeds.Order = append(seeds.Order, l.Entry)
 		}
 	}
-	pack := rapid.SampledFrom([]meet.PackID{"c1", "c2", "c3", "own"}).Draw(d.t, "pack")
+	pack := rapid.SampledFrom([]day.PackID{"c1", "c2", "c3", "own"}).Draw(d.t, "pack")
 	reading := fairness.Reading{Chemistry: fairness.Alkaline, Cells: 2, OpenMV: 3000 + um/5_000_000, Hurt: um == 0}
 	return rapid.SampledFrom([]meet.Command{
-		meet.CallHeat{Heat: heat, Benches: []meet.BenchID{bench}},
+		meet.CallHeat{Heat: heat, Benches: []day.BenchID{bench}},
 		meet.CallHeat{Heat: heat},
 		meet.CheckBattery{Entry: entry, Pack: pack, Reading: reading},
 		meet.CheckBattery{Division: division, Pack: pack, Reading: reading},
-		meet.AddPacks{Packs: []meet.PackID{pack}},
+		meet.AddPacks{Packs: []day.PackID{pack}},
 		meet.IssuePack{Pack: pack, Entry: entry},
 		meet.ReturnPack{Pack: pack, Hurt: yes},
 		meet.PutPackBack{Pack: pack, Reason: why},
-		meet.DealPacks{Heats: []meet.HeatID{heat, other}, SpreadMV: 500, SpreadMOhm: 500},
-		meet.InspectCar{Entry: entry, Values: []meet.ItemValue{{Item: "guard", Yes: &yes}}, FixUS: um},
+		meet.DealPacks{Heats: []day.HeatID{heat, other}, SpreadMV: 500, SpreadMOhm: 500},
+		meet.InspectCar{Entry: entry, Values: []day.ItemValue{{Item: "guard", Yes: &yes}}, FixUS: um},
 		meet.LapseInspection{Entry: entry, Reason: why},
 		meet.LetRace{Heat: heat, Entry: entry, Reason: why},
 		meet.CallOff{Heat: heat, Reason: why},
@@ -305,7 +306,7 @@ func (d *randomDay) anything() meet.Command {
 		meet.RecordRun{ID: run, Bench: bench, Boot: "b2", Trace: "t", Figures: figures(um)},
 		meet.RecordHandCount{Heat: heat, Entry: entry, DistanceUM: um, UDistanceUM: 1000, ClaimedUS: -5},
 		meet.GrantRerun{Heat: heat, Entry: entry, Counts: counts, Reason: why},
-		meet.GrantRerun{Heat: heat, Entry: entry, Counts: counts, Reason: meet.Reason{Code: meet.ReasonTie}},
+		meet.GrantRerun{Heat: heat, Entry: entry, Counts: counts, Reason: day.Reason{Code: day.ReasonTie}},
 		meet.AcceptRun{Run: run, Heat: heat, Entry: entry, Reason: why},
 		meet.AcceptRun{Run: run, Heat: other, Entry: otherEntry, Reason: why},
 		meet.SetRunAside{Run: run, Reason: why},
@@ -327,18 +328,18 @@ func (d *randomDay) anything() meet.Command {
 		meet.DrawAgain{Division: division, Reason: why},
 		meet.DrawAgain{Division: division, Reason: why, Seeds: &seeds},
 		meet.SeedDivision{Division: division, SeedOrder: seeds},
-		meet.MergeDivisions{Into: division, From: []meet.DivisionID{"a"}},
-		meet.MergeDivisions{Into: division, From: []meet.DivisionID{"k"}},
+		meet.MergeDivisions{Into: division, From: []day.DivisionID{"a"}},
+		meet.MergeDivisions{Into: division, From: []day.DivisionID{"k"}},
 		meet.SplitDivision{Division: division},
 		meet.LetDrawStand{Division: division, Reason: why},
 		meet.CloseRound{Division: division},
 		meet.CloseRound{Division: division, Early: &why},
 		meet.PublishResults{Division: division},
 		meet.CheckIn{Entry: entry, There: yes},
-		meet.TakeEntry{ID: meet.EntryID("n" + strconv.Itoa(number)), Division: division, StartNumber: number, Entrant: "p", Car: "c1", Age: number},
+		meet.TakeEntry{ID: day.EntryID("n" + strconv.Itoa(number)), Division: division, StartNumber: number, Entrant: "p", Car: "c1", Age: number},
 		meet.ChangeEntry{ID: entry, Division: division, StartNumber: number, Car: "c2", Age: -1},
-		meet.AddBench{Bench: meet.Bench{ID: bench, Number: number, CircumferenceUM: 100_000, Marks: 2, StampNS: 1}},
-		meet.ChangeRules{Rules: meet.UsualRules()},
+		meet.AddBench{Bench: day.Bench{ID: bench, Number: number, CircumferenceUM: 100_000, Marks: 2, StampNS: 1}},
+		meet.ChangeRules{Rules: day.UsualRules()},
 		meet.ChangeRules{Rules: promising(2)},
 		meet.AdoptFactors{Reason: why, Runs: number, Factors: []fairness.Adopted{
 			{Bench: string(bench), FactorPPM: 1_000_000 + int64(number)*10_000, UPPM: 2000, Degrees: 9},
@@ -349,16 +350,16 @@ func (d *randomDay) anything() meet.Command {
 }
 
 // promising are the usual rules with a promise of runs.
-func promising(runs int) meet.Rules {
-	rules := meet.UsualRules()
+func promising(runs int) day.Rules {
+	rules := day.UsualRules()
 	rules.RunsAtLeast = runs
 	return rules
 }
 
-func (d *randomDay) heatAndEntry() (meet.HeatID, meet.EntryID) {
+func (d *randomDay) heatAndEntry() (day.HeatID, day.EntryID) {
 	heats := d.s.SortedHeats()
 	if len(heats) == 0 {
-		return "none", meet.EntryID("e" + strconv.Itoa(rapid.IntRange(1, 11).Draw(d.t, "entry")))
+		return "none", day.EntryID("e" + strconv.Itoa(rapid.IntRange(1, 11).Draw(d.t, "entry")))
 	}
 	h := heats[rapid.IntRange(0, len(heats)-1).Draw(d.t, "heat")]
 	if len(h.Lanes) == 0 {
@@ -368,15 +369,15 @@ func (d *randomDay) heatAndEntry() (meet.HeatID, meet.EntryID) {
 }
 
 // run is the id of a run that is there, or that a lane armed once.
-func (d *randomDay) run() meet.RunID {
-	ids := []meet.RunID{"stray"}
+func (d *randomDay) run() day.RunID {
+	ids := []day.RunID{"stray"}
 	for _, r := range d.s.SortedRuns() {
 		ids = append(ids, r.ID)
 	}
 	for _, h := range d.s.SortedHeats() {
 		for i, l := range h.Lanes {
 			if l.Attempt > 0 {
-				ids = append(ids, meet.RunID(fmt.Sprintf("%s-L%d-%d", h.ID, i+1, l.Attempt)))
+				ids = append(ids, day.RunID(fmt.Sprintf("%s-L%d-%d", h.ID, i+1, l.Attempt)))
 			}
 		}
 	}
@@ -407,9 +408,9 @@ func TestNoFloats(t *testing.T) {
 			look(at+"[]", of.Elem())
 		}
 	}
-	look("State", reflect.TypeFor[meet.State]())
-	for _, kind := range meet.Types() {
-		e, err := meet.Decode(kind, meet.Version, []byte("{}"))
+	look("State", reflect.TypeFor[day.State]())
+	for _, kind := range day.Types() {
+		e, err := day.Decode(kind, day.Version, []byte("{}"))
 		if err != nil {
 			t.Errorf("an empty %s: %v", kind, err)
 			continue

@@ -1,9 +1,11 @@
 package meet
 
+import "benchmeet/domain/day"
+
 // RatedGame is what a heat says about the strength of two entrants.
 type RatedGame struct {
-	A EntrantID `json:"a"`
-	B EntrantID `json:"b"`
+	A day.EntrantID `json:"a"`
+	B day.EntrantID `json:"b"`
 	// Score is 2 where A won, 1 for a draw and 0 where B won.
 	Score int `json:"score"`
 }
@@ -16,10 +18,10 @@ type RatedGame struct {
 // J. Hennessy, "A stochastic rank ordered logit model for rating multi-competitor
 // games and sports", 2015). So are heats that nobody raced (byes, walkovers) and
 // two who share a car and run one after the other.
-func RatedGames(s *State, division DivisionID) []RatedGame {
+func RatedGames(s *day.State, division day.DivisionID) []RatedGame {
 	var out []RatedGame
 	for _, h := range s.SortedHeats() {
-		if h.Division != division || h.Phase != PhaseOfficial || len(h.Lanes) != 2 {
+		if h.Division != division || h.Phase != day.PhaseOfficial || len(h.Lanes) != 2 {
 			continue
 		}
 		a, b := ResultOf(s, h.Lanes[0]), ResultOf(s, h.Lanes[1])

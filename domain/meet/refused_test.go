@@ -3,6 +3,7 @@ package meet_test
 import (
 	"testing"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
 )
@@ -10,82 +11,82 @@ import (
 // TestRefusals gives commands that are refused. Those of the told days are not
 // repeated here.
 func TestRefusals(t *testing.T) {
-	division := func(change func(v *meet.Division)) meet.Command {
+	division := func(change func(v *day.Division)) meet.Command {
 		v := goodDivision()
 		v.ID = "new"
 		change(&v)
 		return meet.AddDivision{Division: v}
 	}
-	knockout := func(change func(st *meet.Stage)) meet.Command {
-		return division(func(v *meet.Division) {
-			v.Stages[0] = meet.Stage{Kind: meet.Knockout, Lanes: 2, RaceUS: 60_000_000}
+	knockout := func(change func(st *day.Stage)) meet.Command {
+		return division(func(v *day.Division) {
+			v.Stages[0] = day.Stage{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000}
 			change(&v.Stages[0])
 		})
 	}
-	bench := func(change func(b *meet.Bench)) meet.Command {
+	bench := func(change func(b *day.Bench)) meet.Command {
 		b := goodBench("b2", 2)
 		change(&b)
 		return meet.AddBench{Bench: b}
 	}
-	plan := func(change func(p *meet.Plan, r *meet.Rules)) meet.Command {
-		p, r := goodPlan(), meet.UsualRules()
+	plan := func(change func(p *day.Plan, r *day.Rules)) meet.Command {
+		p, r := goodPlan(), day.UsualRules()
 		change(&p, &r)
 		return meet.PlanMeet{Plan: p, Rules: r}
 	}
-	none, entered, undrawn := meet.New(), given(t), given(t, closed)
+	none, entered, undrawn := day.New(), given(t), given(t, closed)
 	waits, atBench, over := given(t, closed, drawn), given(t, closed, drawn, called), given(t, raced()...)
-	better := given(t, raced(meet.RerunGranted{Heat: "junior-1.1.1", Entry: "e1", Counts: meet.CountsBetter})...)
-	absent := given(t, closed, drawn, called, meet.StatusRuled{Heat: "junior-1.1.1", Entry: "e1", Status: meet.StatusDidNotStart}, posted)
-	alone := given(t, knockoutDivision(), meet.EntryWithdrawn{Entry: "e2"}, meet.EntryWithdrawn{Entry: "e3"}, closed)
-	noBench := given(t, closed, meet.BenchServiceChanged{Bench: "b1", Out: true})
+	better := given(t, raced(day.RerunGranted{Heat: "junior-1.1.1", Entry: "e1", Counts: day.CountsBetter})...)
+	absent := given(t, closed, drawn, called, day.StatusRuled{Heat: "junior-1.1.1", Entry: "e1", Status: day.StatusDidNotStart}, posted)
+	alone := given(t, knockoutDivision(), day.EntryWithdrawn{Entry: "e2"}, day.EntryWithdrawn{Entry: "e3"}, closed)
+	noBench := given(t, closed, day.BenchServiceChanged{Bench: "b1", Out: true})
 
 	tests := []struct {
 		name  string
-		given *meet.State
+		given *day.State
 		when  meet.Command
 		code  refusal.Code
 	}{
-		{"a name for the meet", none, plan(func(p *meet.Plan, _ *meet.Rules) { p.Name = "" }), "plan-name"},
-		{"a date of the calendar", none, plan(func(p *meet.Plan, _ *meet.Rules) { p.Date = "2027-02-29" }), "plan-date"},
-		{"an age date of the calendar", none, plan(func(p *meet.Plan, _ *meet.Rules) { p.AgeDate = "soon" }), "plan-date"},
-		{"an hour of the day", none, plan(func(p *meet.Plan, _ *meet.Rules) { p.Opens = "25:00" }), "plan-hour"},
-		{"closing after opening", none, plan(func(p *meet.Plan, _ *meet.Rules) { p.Opens, p.Closes = "17:00", "09:00" }), "plan-hours"},
-		{"rules in range", none, plan(func(_ *meet.Plan, r *meet.Rules) { r.CallUS = -1 }), "rules-range"},
-		{"rules of known words", none, plan(func(_ *meet.Plan, r *meet.Rules) { r.Tie = "coin" }), "rules-word"},
-		{"incidents of known words", none, plan(func(_ *meet.Plan, r *meet.Rules) {
-			r.Incidents = []meet.IncidentRule{{Incident: "rain", Consequence: meet.ConsequenceKeep}}
+		{"a name for the meet", none, plan(func(p *day.Plan, _ *day.Rules) { p.Name = "" }), "plan-name"},
+		{"a date of the calendar", none, plan(func(p *day.Plan, _ *day.Rules) { p.Date = "2027-02-29" }), "plan-date"},
+		{"an age date of the calendar", none, plan(func(p *day.Plan, _ *day.Rules) { p.AgeDate = "soon" }), "plan-date"},
+		{"an hour of the day", none, plan(func(p *day.Plan, _ *day.Rules) { p.Opens = "25:00" }), "plan-hour"},
+		{"closing after opening", none, plan(func(p *day.Plan, _ *day.Rules) { p.Opens, p.Closes = "17:00", "09:00" }), "plan-hours"},
+		{"rules in range", none, plan(func(_ *day.Plan, r *day.Rules) { r.CallUS = -1 }), "rules-range"},
+		{"rules of known words", none, plan(func(_ *day.Plan, r *day.Rules) { r.Tie = "coin" }), "rules-word"},
+		{"incidents of known words", none, plan(func(_ *day.Plan, r *day.Rules) {
+			r.Incidents = []day.IncidentRule{{Incident: "rain", Consequence: day.ConsequenceKeep}}
 		}), "rules-word"},
-		{"planned once", entered, meet.PlanMeet{Plan: goodPlan(), Rules: meet.UsualRules()}, "planned"},
-		{"no rules without a plan", none, meet.ChangeRules{Rules: meet.UsualRules()}, "not-planned"},
+		{"planned once", entered, meet.PlanMeet{Plan: goodPlan(), Rules: day.UsualRules()}, "planned"},
+		{"no rules without a plan", none, meet.ChangeRules{Rules: day.UsualRules()}, "not-planned"},
 		{"no division without a plan", none, meet.AddDivision{Division: goodDivision()}, "not-planned"},
 		{"no bench without a plan", none, meet.AddBench{Bench: goodBench("b1", 1)}, "not-planned"},
 		{"no run without a plan", none, meet.RecordRun{ID: "r"}, "not-planned"},
 		{"no pause without a plan", none, meet.Pause{Reason: why}, "not-planned"},
 		{"no resuming without a plan", none, meet.Resume{}, "not-planned"},
-		{"changed rules of known words", entered, meet.ChangeRules{Rules: meet.Rules{}}, "rules-word"},
-		{"rules stand from the first call", atBench, meet.ChangeRules{Rules: meet.UsualRules()}, "rules-fixed"},
+		{"changed rules of known words", entered, meet.ChangeRules{Rules: day.Rules{}}, "rules-word"},
+		{"rules stand from the first call", atBench, meet.ChangeRules{Rules: day.UsualRules()}, "rules-fixed"},
 
-		{"an id without blanks", entered, division(func(v *meet.Division) { v.ID = "my division" }), "bad-id"},
-		{"a name for the division", entered, division(func(v *meet.Division) { v.Name = "" }), "division-name"},
-		{"ages upwards", entered, division(func(v *meet.Division) { v.AgeFrom = 12 }), "division-ages"},
-		{"a lap of a length", entered, division(func(v *meet.Division) { v.Class.LapUM = 0 }), "division-lengths"},
-		{"a car of a mass", entered, division(func(v *meet.Division) { v.Class.MassMaxG = -1 }), "division-class"},
-		{"a stage at least", entered, division(func(v *meet.Division) { v.Stages = nil }), "division-stages"},
-		{"a known kind", entered, division(func(v *meet.Division) { v.Stages[0].Kind = "relay" }), "stage-kind"},
-		{"a race of a second", entered, division(func(v *meet.Division) { v.Stages[0].RaceUS = 1 }), "stage-race"},
-		{"a lane at least", entered, division(func(v *meet.Division) { v.Stages[0].Lanes = 0 }), "stage-lanes"},
-		{"nobody goes on to the first stage", entered, division(func(v *meet.Division) { v.Stages[0].Entries = 4 }), "stage-entries"},
-		{"a round at least", entered, division(func(v *meet.Division) { v.Stages[0].Rounds = 0 }), "timed-rounds"},
-		{"a known timed rule", entered, division(func(v *meet.Division) { v.Stages[0].Rule = "luck" }), "timed-rule"},
-		{"no third place of timed rounds", entered, division(func(v *meet.Division) { v.Stages[0].ThirdPlace = true }), "timed-third"},
-		{"two lanes of a knockout", entered, knockout(func(st *meet.Stage) { st.Lanes = 3 }), "knockout-lanes"},
-		{"no count of rounds of a knockout", entered, knockout(func(st *meet.Stage) { st.Rounds = 3 }), "knockout-rounds"},
+		{"an id without blanks", entered, division(func(v *day.Division) { v.ID = "my division" }), "bad-id"},
+		{"a name for the division", entered, division(func(v *day.Division) { v.Name = "" }), "division-name"},
+		{"ages upwards", entered, division(func(v *day.Division) { v.AgeFrom = 12 }), "division-ages"},
+		{"a lap of a length", entered, division(func(v *day.Division) { v.Class.LapUM = 0 }), "division-lengths"},
+		{"a car of a mass", entered, division(func(v *day.Division) { v.Class.MassMaxG = -1 }), "division-class"},
+		{"a stage at least", entered, division(func(v *day.Division) { v.Stages = nil }), "division-stages"},
+		{"a known kind", entered, division(func(v *day.Division) { v.Stages[0].Kind = "relay" }), "stage-kind"},
+		{"a race of a second", entered, division(func(v *day.Division) { v.Stages[0].RaceUS = 1 }), "stage-race"},
+		{"a lane at least", entered, division(func(v *day.Division) { v.Stages[0].Lanes = 0 }), "stage-lanes"},
+		{"nobody goes on to the first stage", entered, division(func(v *day.Division) { v.Stages[0].Entries = 4 }), "stage-entries"},
+		{"a round at least", entered, division(func(v *day.Division) { v.Stages[0].Rounds = 0 }), "timed-rounds"},
+		{"a known timed rule", entered, division(func(v *day.Division) { v.Stages[0].Rule = "luck" }), "timed-rule"},
+		{"no third place of timed rounds", entered, division(func(v *day.Division) { v.Stages[0].ThirdPlace = true }), "timed-third"},
+		{"two lanes of a knockout", entered, knockout(func(st *day.Stage) { st.Lanes = 3 }), "knockout-lanes"},
+		{"no count of rounds of a knockout", entered, knockout(func(st *day.Stage) { st.Rounds = 3 }), "knockout-rounds"},
 		{"a drawn division stands", waits, meet.AddDivision{Division: goodDivision()}, "division-drawn"},
 
-		{"a bench with an id", entered, bench(func(b *meet.Bench) { b.ID = "" }), "bad-id"},
-		{"a bench of a size", entered, bench(func(b *meet.Bench) { b.CircumferenceUM = 1 }), "bench-settings"},
-		{"marks that the tracker follows", entered, bench(func(b *meet.Bench) { b.Marks = 25 }), "bench-settings"},
-		{"a plate number of its own", entered, bench(func(b *meet.Bench) { b.Number = 1 }), "bench-number"},
+		{"a bench with an id", entered, bench(func(b *day.Bench) { b.ID = "" }), "bad-id"},
+		{"a bench of a size", entered, bench(func(b *day.Bench) { b.CircumferenceUM = 1 }), "bench-settings"},
+		{"marks that the tracker follows", entered, bench(func(b *day.Bench) { b.Marks = 25 }), "bench-settings"},
+		{"a plate number of its own", entered, bench(func(b *day.Bench) { b.Number = 1 }), "bench-number"},
 		{"no new settings in a heat", atBench, meet.AddBench{Bench: goodBench("b1", 1)}, "bench-busy"},
 		{"a bench that is there", entered, meet.ChangeBenchService{Bench: "b9", Out: true, Reason: why}, "no-bench"},
 		{"a reason to take a bench out", entered, meet.ChangeBenchService{Bench: "b1", Out: true}, "reason-code"},
@@ -108,7 +109,7 @@ func TestRefusals(t *testing.T) {
 		{"a bench that the heat did not call", waits, meet.ConfirmReady{Heat: "junior-1.1.1", Bench: "b1", StartNumber: 1}, "bench-not-called"},
 		{
 			"nothing is better than no run", absent,
-			meet.GrantRerun{Heat: "junior-1.1.1", Entry: "e1", Counts: meet.CountsBetter, Reason: why},
+			meet.GrantRerun{Heat: "junior-1.1.1", Entry: "e1", Counts: day.CountsBetter, Reason: why},
 			"rerun-nothing-better",
 		},
 		{"a penalty in range", waits, meet.Penalise{Heat: "junior-1.1.1", Entry: "e1", UM: -1, Reason: why}, "penalty-range"},
@@ -121,7 +122,7 @@ func TestRefusals(t *testing.T) {
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			events, err := meet.Decide(test.given, test.when, meet.Meta{Actor: "o", NowUS: dayStart, Seed: 7})
+			events, err := meet.Decide(test.given, test.when, day.Meta{Actor: "o", NowUS: dayStart, Seed: 7})
 			no, is := refusal.As(err)
 			if !is || no.Code != test.code || len(events) > 0 {
 				t.Errorf("got %v, %v; want the refusal %s", events, err, test.code)

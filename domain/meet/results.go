@@ -5,23 +5,14 @@ import (
 	"strconv"
 	"strings"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 )
-
-// ResultsPosted says that a heat's result is shown and may be protested until an
-// instant (0 where its round is closed). A walkover is posted without a race of
-// the car that is left. A provisional result that a ruling changed is posted
-// again.
-type ResultsPosted struct {
-	Heat           HeatID `json:"heat"`
-	ProtestUntilUS int64  `json:"protest_until_us"`
-	Walkover       bool   `json:"walkover,omitempty"`
-}
 
 // andPost adds to events what follows for a heat: the posting of its result, and
 // where legs are raced, its decider. It is the one place that decides when a
 // result goes up.
-func andPost(s *State, m Meta, heat HeatID, events ...Event) []Event {
+func andPost(s *day.State, m day.Meta, heat day.HeatID, events ...day.Event) []day.Event {
 	if heat == "" {
 		return events
 	}
@@ -30,13 +21,13 @@ func andPost(s *State, m Meta, heat HeatID, events ...Event) []Event {
 
 // andResult adds the posting of a heat to events that settle its last lane or
 // change a result that is provisional: who loses by the change may protest too.
-func andResult(s *State, m Meta, heat HeatID, events ...Event) []Event {
-	after := After(s, m.NowUS, events...)
+func andResult(s *day.State, m day.Meta, heat day.HeatID, events ...day.Event) []day.Event {
+	after := day.After(s, m.NowUS, events...)
 	h, there := after.Heats[heat]
-	if !there || h.Phase == PhaseOfficial {
+	if !there || h.Phase == day.PhaseOfficial {
 		return events
 	}
-	post := ResultsPosted{Heat: heat, ProtestUntilUS: m.NowUS + after.Rules.ProtestUS}
+	post := day.ResultsPosted{Heat: heat, ProtestUntilUS: m.NowUS + after.Rules.ProtestUS}
 	if after.RoundClosed(h) {
 		post.ProtestUntilUS = 0 // official at once: the ruling that led here is the correction
 	}
@@ -58,15 +49,15 @@ func andResult(s *State, m Meta, heat HeatID, events ...Event) []Event {
 }
 
 // walksOver says whether the only car left in a heat need not race any more.
-func walksOver(s *State, h Heat) bool {
+func walksOver(s *day.State, h day.Heat) bool {
 	_, form := FormOf(s.Divisions[h.Division], h.Stage)
-	if !form.Walkover() || h.Phase == PhaseRacing {
+	if !form.Walkover() || h.Phase == day.PhaseRacing {
 		return false
 	}
 	left := 0
 	for _, l := range h.Lanes {
 		switch {
-		case l.State != LaneDone:
+		case l.State != day.LaneDone:
 			left++
 		case !ResultOf(s, l).Out:
 			return false // a result to beat is there
@@ -75,49 +66,15 @@ func walksOver(s *State, h Heat) bool {
 	return left <= 1
 }
 
-// Type is the name in the log.
-func (ResultsPosted) Type() string { return "ResultsPosted" }
-
-func (e ResultsPosted) apply(s *State) {
-	h := s.Heats[e.Heat]
-	if e.Walkover {
-		h = h.withLanes(func(_ int, l Lane) Lane {
-			l.State, l.Armed = LaneDone, ""
-			return l.keptBetter()
-		})
-	}
-	h.Phase, h.PostedUS, h.ProtestUntilUS = PhaseProvisional, s.TimeUS, e.ProtestUntilUS
-	h.DeadlineUS = 0
-	if s.RoundClosed(h) {
-		h.Phase = PhaseOfficial
-	}
-	s.Heats[e.Heat] = h
-}
-
-func (s *State) RoundClosed(h Heat) bool {
-	p := s.Programmes[h.Division]
-	return len(p.Stages) >= h.Stage && len(p.Stages[h.Stage-1].Rounds) >= h.Round &&
-		p.Stages[h.Stage-1].Rounds[h.Round-1].Closed
-}
-
 // CloseRound makes the last drawn round of a division official. It needs every
 // heat posted, every protest ruled and, unless Early gives a reason, the protest
 // time over.
 type CloseRound struct {
-	Division DivisionID
-	Early    *Reason
+	Division day.DivisionID
+	Early    *day.Reason
 }
 
-// RoundClosed says that a round's results are official.
-type RoundClosed struct {
-	Division DivisionID `json:"division"`
-	Stage    int        `json:"stage"`
-	Round    int        `json:"round"`
-	By       string     `json:"by"`
-	Early    *Reason    `json:"early,omitempty"`
-}
-
-func (c CloseRound) decide(s *State, m Meta) ([]Event, error) {
+func (c CloseRound) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	d, err := Hosting(s, c.Division)
 	if err != nil {
 		return nil, err
@@ -158,11 +115,11 @@ func (c CloseRound) decide(s *State, m Meta) ([]Event, error) {
 			return nil, refusal.New("heat-close", "one", s.Number(p.Upper.Entry), "other", s.Number(p.Lower.Entry))
 		}
 	}
-	return []Event{RoundClosed{Division: d.ID, Stage: stage, Round: round, By: m.Actor, Early: c.Early}}, nil
+	return []day.Event{day.RoundClosed{Division: d.ID, Stage: stage, Round: round, By: m.Actor, Early: c.Early}}, nil
 }
 
 // tieRefused names the heat, or the cars where they are of several.
-func tieRefused(s *State, tied []TiedLane) error {
+func tieRefused(s *day.State, tied []TiedLane) error {
 	if tied[0].Entry == "" {
 		return refusal.New("heat-tied", "heat", tied[0].Heat)
 	}
@@ -173,39 +130,13 @@ func tieRefused(s *State, tied []TiedLane) error {
 	return refusal.New("lanes-tied", "numbers", strings.Join(numbers, ", "))
 }
 
-// Type is the name in the log.
-func (RoundClosed) Type() string { return "RoundClosed" }
-
-func (e RoundClosed) apply(s *State) {
-	p := s.Programmes[e.Division]
-	r := p.Stages[e.Stage-1].Rounds[e.Round-1]
-	r.Closed = true
-	if set, there := s.FactorsInForce(); there {
-		r.Factors = set.Number
-	}
-	s.Programmes[e.Division] = p.withRound(e.Stage, e.Round, r)
-	for _, id := range r.Heats {
-		h := s.Heats[id]
-		h.Phase = PhaseOfficial
-		s.Heats[id] = h
-	}
-}
-
 // PublishResults publishes a division's final standings. Publishing again after
 // a correction gives the next number.
 type PublishResults struct {
-	Division DivisionID
+	Division day.DivisionID
 }
 
-// ResultsPublished says what was published.
-type ResultsPublished struct {
-	Division DivisionID `json:"division"`
-	Number   int        `json:"number"`
-	Ranks    []Placed   `json:"ranks"`
-	By       string     `json:"by"`
-}
-
-func (c PublishResults) decide(s *State, m Meta) ([]Event, error) {
+func (c PublishResults) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	d, err := Hosting(s, c.Division)
 	if err != nil {
 		return nil, err
@@ -214,7 +145,7 @@ func (c PublishResults) decide(s *State, m Meta) ([]Event, error) {
 		return nil, refusal.New("programme-open", "division", d.ID)
 	}
 	for _, h := range s.SortedHeats() {
-		if h.Division == d.ID && h.Phase != PhaseOfficial {
+		if h.Division == d.ID && h.Phase != day.PhaseOfficial {
 			return nil, refusal.New("heat-open", "heat", h.ID, "status", h.Phase)
 		}
 	}
@@ -222,12 +153,12 @@ func (c PublishResults) decide(s *State, m Meta) ([]Event, error) {
 	if number > 1 && !PublishedIsOld(s, d.ID) {
 		return nil, nil
 	}
-	return []Event{ResultsPublished{Division: d.ID, Number: number, Ranks: PlacesNow(s, d.ID), By: m.Actor}}, nil
+	return []day.Event{day.ResultsPublished{Division: d.ID, Number: number, Ranks: PlacesNow(s, d.ID), By: m.Actor}}, nil
 }
 
 // PublishedIsOld says whether a division's standings, or a result in them, were
 // corrected after they were published last.
-func PublishedIsOld(s *State, d DivisionID) bool {
+func PublishedIsOld(s *day.State, d day.DivisionID) bool {
 	published := s.Programmes[d].Published
 	if len(published) == 0 {
 		return false
@@ -246,19 +177,10 @@ func PublishedIsOld(s *State, d DivisionID) bool {
 }
 
 // PlacesNow is a division's table as it is published.
-func PlacesNow(s *State, d DivisionID) []Placed {
-	out := []Placed{}
+func PlacesNow(s *day.State, d day.DivisionID) []day.Placed {
+	out := []day.Placed{}
 	for _, line := range Standings(s, d) {
-		out = append(out, Placed{line.Rank, line.Entry})
+		out = append(out, day.Placed{Rank: line.Rank, Entry: line.Entry})
 	}
 	return out
-}
-
-// Type is the name in the log.
-func (ResultsPublished) Type() string { return "ResultsPublished" }
-
-func (e ResultsPublished) apply(s *State) {
-	p := s.Programmes[e.Division]
-	p.Published = append(p.Published[:len(p.Published):len(p.Published)], Publication{e.Number, s.TimeUS, e.Ranks, len(s.Rulings)})
-	s.Programmes[e.Division] = p
 }

@@ -2,6 +2,7 @@ package meet
 
 import (
 	"benchmeet/bracket"
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 	"benchmeet/domain/standings"
 )
@@ -18,7 +19,7 @@ const MethodRoundRobin = "round-robin-berger/1"
 // maxCycles is how often two may meet.
 const maxCycles = 2
 
-func (roundRobin) Check(d DivisionID, number int, st Stage) error {
+func (roundRobin) Check(d day.DivisionID, number int, st day.Stage) error {
 	if err := checkPairs(st, d, number, "cycles", "points", "tie_breaks", "seeding", "seeds"); err != nil {
 		return err
 	}
@@ -28,17 +29,17 @@ func (roundRobin) Check(d DivisionID, number int, st Stage) error {
 	return checkPoints(st, d, number)
 }
 
-func (roundRobin) TakesLate(Stage, int) bool { return false }
+func (roundRobin) TakesLate(day.Stage, int) bool { return false }
 
-func (roundRobin) Rounds(s *State, d Division, stage int) int {
+func (roundRobin) Rounds(s *day.State, d day.Division, stage int) int {
 	return len(s.Programmes[d.ID].Stages[stage-1].Tree.Rounds)
 }
 
 func (roundRobin) Walkover() bool { return true }
 
-func (roundRobin) Tied(*State, []HeatID) []TiedLane { return nil }
+func (roundRobin) Tied(*day.State, []day.HeatID) []TiedLane { return nil }
 
-func (roundRobin) Draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
+func (roundRobin) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
 	return drawnTree(s, MethodRoundRobin, d, stage, round, seeds, func() (*bracket.Draw, error) {
 		return bracket.RoundRobin(len(seeds), bracket.RoundRobinOptions{
 			Cycles: max(1, d.Stages[stage-1].Cycles), Cars: carsOf(s, seeds), Seeds: seeded(s, d, stage, seeds), LotSeed: lotSeed,
@@ -52,7 +53,7 @@ func robinTieBreaks() []string {
 	return []string{standings.Direct, standings.SonnebornBerger}
 }
 
-func (roundRobin) Rank(s *State, d Division, stage int) []Standing {
+func (roundRobin) Rank(s *day.State, d day.Division, stage int) []Standing {
 	return rankPoints(s, d, stage, s.Programmes[d.ID].Stages[stage-1].Seeds, pairResults(s, d, stage, false), standings.PointsRules{
 		Unplayed: standings.AsPlayed, TieBreaks: robinTieBreaks(),
 	})

@@ -5,55 +5,35 @@ import (
 	"slices"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 )
-
-// SeedMethod says how the entries of a stage come into their seed order.
-type SeedMethod string
 
 // Seed methods.
 const (
 	// SeedLot draws the order by lot.
-	SeedLot SeedMethod = "lot"
+	SeedLot day.SeedMethod = "lot"
 	// SeedHand is an order that an official gives.
-	SeedHand SeedMethod = "hand"
+	SeedHand day.SeedMethod = "hand"
 	// SeedRating orders by the club's ratings, with the unrated behind by lot.
-	SeedRating SeedMethod = "rating"
+	SeedRating day.SeedMethod = "rating"
 	// SeedRank is the order of the stage before; only later stages have it.
-	SeedRank SeedMethod = "rank"
+	SeedRank day.SeedMethod = "rank"
 )
 
 // SeedOrder asks for a seed order.
 type SeedOrder struct {
-	Method SeedMethod
+	Method day.SeedMethod
 	// Order is the order by hand, best first: everybody who is checked in and
 	// races on, once.
-	Order []EntryID
+	Order []day.EntryID
 	// Ratings are the ratings to order by; who has none is not among them.
-	Ratings []Rated
-}
-
-// Rated is an entry's rating as an order by rating took it, in thousandths.
-type Rated struct {
-	Entry  EntryID `json:"entry"`
-	Rating int64   `json:"rating_milli"`
-}
-
-// SeedList is the seed order that stands for the draw of a stage. Entries that
-// leave fall out of it, and those that come later go behind.
-type SeedList struct {
-	Stage  int        `json:"stage"`
-	Method SeedMethod `json:"method"`
-	Order  []EntryID  `json:"order"`
-	// LotSeed is the lot of the order; the stage's lot is drawn once, so nobody
-	// draws until the lots please.
-	LotSeed uint64 `json:"lot_seed"`
-	AtUS    int64  `json:"at_us"`
+	Ratings []day.Rated
 }
 
 // orderedBy lays the list over those who can be drawn: the listed ones in its order,
 // then the others as they stand in field. It says how many were listed.
-func orderedBy(l SeedList, field []EntryID) (order []EntryID, listed int) {
+func orderedBy(l day.SeedList, field []day.EntryID) (order []day.EntryID, listed int) {
 	for _, id := range l.Order {
 		if slices.Contains(field, id) {
 			order = append(order, id)
@@ -70,16 +50,16 @@ func orderedBy(l SeedList, field []EntryID) (order []EntryID, listed int) {
 
 // seedListOf is the list that the draw of a stage goes by; false where it goes by
 // lot or by the ranks of the stage before.
-func seedListOf(p Programme, stage int) (SeedList, bool) {
+func seedListOf(p day.Programme, stage int) (day.SeedList, bool) {
 	if p.Seeding == nil || p.Seeding.Stage != stage || p.Seeding.Method == SeedRank {
-		return SeedList{}, false
+		return day.SeedList{}, false
 	}
 	return *p.Seeding, true
 }
 
 // seeded is how many of a stage's seeds, counted from the first, keep their
 // place in the draw; the others are drawn by lot behind them.
-func seeded(s *State, d Division, stage int, seeds []EntryID) int {
+func seeded(s *day.State, d day.Division, stage int, seeds []day.EntryID) int {
 	n := len(seeds)
 	list, has := seedListOf(s.Programmes[d.ID], stage)
 	switch {
@@ -95,19 +75,19 @@ func seeded(s *State, d Division, stage int, seeds []EntryID) int {
 }
 
 // WantsSeeds says whether a stage must be given its seed order before its draw.
-func WantsSeeds(s *State, d Division, stage int) bool {
+func WantsSeeds(s *day.State, d day.Division, stage int) bool {
 	_, has := seedListOf(s.Programmes[d.ID], stage)
-	return stage == 1 && !has && OneOf(d.Stages[0].Seeding, SeedHand, SeedRating)
+	return stage == 1 && !has && day.OneOf(d.Stages[0].Seeding, SeedHand, SeedRating)
 }
 
 // candidates are those whom the seed order of a stage may name, and how they
 // stand without one: whoever is entered for a first stage, by start number, and
 // who goes on to a later one, by rank.
-func candidates(s *State, d Division, stage int) []EntryID {
+func candidates(s *day.State, d day.Division, stage int) []day.EntryID {
 	if stage > 1 {
 		return qualified(s, d, stage, nil)
 	}
-	var out []EntryID
+	var out []day.EntryID
 	for _, e := range s.SortedEntries(d.ID) {
 		if e.Racing() {
 			out = append(out, e.ID)
@@ -117,12 +97,14 @@ func candidates(s *State, d Division, stage int) []EntryID {
 }
 
 // mustStand says whether an order by hand has to name an entry.
-func mustStand(s *State, id EntryID, stage int) bool { return stage > 1 || s.Entries[id].CheckedIn }
+func mustStand(s *day.State, id day.EntryID, stage int) bool {
+	return stage > 1 || s.Entries[id].CheckedIn
+}
 
 // Seed makes the seed order of a stage, or refuses it by name.
-func Seed(s *State, d Division, stage int, o SeedOrder, lotSeed uint64) (DivisionSeeded, error) {
-	out := DivisionSeeded{Division: d.ID, Stage: stage, Seeding: o.Method, LotSeed: lotSeed, Seeds: []EntryID{}}
-	if OneOf(d.Stages[stage-1].Kind, TimedRounds, PointsRounds) {
+func Seed(s *day.State, d day.Division, stage int, o SeedOrder, lotSeed uint64) (day.DivisionSeeded, error) {
+	out := day.DivisionSeeded{Division: d.ID, Stage: stage, Seeding: o.Method, LotSeed: lotSeed, Seeds: []day.EntryID{}}
+	if day.OneOf(d.Stages[stage-1].Kind, day.TimedRounds, day.PointsRounds) {
 		return out, refusal.New("seed-dealt", "division", d.ID, "stage", stage)
 	}
 	field := candidates(s, d, stage)
@@ -160,8 +142,8 @@ func Seed(s *State, d Division, stage int, o SeedOrder, lotSeed uint64) (Divisio
 
 // checkHand refuses an order by hand with an entry twice, missing or from
 // elsewhere.
-func checkHand(s *State, d Division, stage int, field, order []EntryID) error {
-	in := map[EntryID]bool{}
+func checkHand(s *day.State, d day.Division, stage int, field, order []day.EntryID) error {
+	in := map[day.EntryID]bool{}
 	for _, id := range order {
 		e, err := s.Entry(id)
 		switch {
@@ -184,9 +166,9 @@ func checkHand(s *State, d Division, stage int, field, order []EntryID) error {
 
 // ranksOf are the ranks of a field by rating, shared by equals; 0 for the
 // unrated.
-func ranksOf(field []EntryID, ratings []Rated) []int {
-	sorted := slices.SortedFunc(slices.Values(ratings), func(a, b Rated) int { return cmp.Compare(b.Rating, a.Rating) })
-	rank := map[EntryID]int{}
+func ranksOf(field []day.EntryID, ratings []day.Rated) []int {
+	sorted := slices.SortedFunc(slices.Values(ratings), func(a, b day.Rated) int { return cmp.Compare(b.Rating, a.Rating) })
+	rank := map[day.EntryID]int{}
 	for i, r := range sorted {
 		rank[r.Entry] = i + 1
 		if i > 0 && sorted[i-1].Rating == r.Rating {
@@ -200,8 +182,8 @@ func ranksOf(field []EntryID, ratings []Rated) []int {
 	return out
 }
 
-func byRanks(field []EntryID, ranks []int, lotSeed uint64) []EntryID {
-	out := make([]EntryID, 0, len(field))
+func byRanks(field []day.EntryID, ranks []int, lotSeed uint64) []day.EntryID {
+	out := make([]day.EntryID, 0, len(field))
 	for _, at := range bracket.SeedByRank(ranks, lotSeed) {
 		out = append(out, field[at])
 	}

@@ -1,5 +1,7 @@
 package meet
 
+import "benchmeet/domain/day"
+
 // Seeding is how the next stage to be drawn is seeded, as a page shows it.
 type Seeding struct {
 	// Stage is the stage that is drawn next, or the last one when nothing more is.
@@ -9,19 +11,19 @@ type Seeding struct {
 	// Dealt says that the stage deals by lot and knows no seeds.
 	Dealt bool
 	// Usual is how it is seeded where nobody gives an order.
-	Usual SeedMethod
+	Usual day.SeedMethod
 	// Fixed says that an order was given, by Method.
 	Fixed  bool
-	Method SeedMethod
+	Method day.SeedMethod
 	// Lines are the entries in their order.
 	Lines []SeedLine
 	// Gone are entries that were in the order that was given and are not any more.
-	Gone []EntryID
+	Gone []day.EntryID
 }
 
 // SeedLine is an entry in a seed order.
 type SeedLine struct {
-	Entry EntryID
+	Entry day.EntryID
 	// Rank is that of the stage before; 0 in a first stage.
 	Rank int
 	// Late says that the entry came after the order was given, and so goes behind.
@@ -32,7 +34,7 @@ type SeedLine struct {
 
 // SeedingOf says how a division's next stage is seeded; false for a division that
 // is not there.
-func SeedingOf(s *State, division DivisionID) (Seeding, bool) {
+func SeedingOf(s *day.State, division day.DivisionID) (Seeding, bool) {
 	division = Host(s, division)
 	d, there := s.Divisions[division]
 	if !there {
@@ -44,7 +46,7 @@ func SeedingOf(s *State, division DivisionID) (Seeding, bool) {
 		stage, _ = s.Programmes[division].Round()
 		stage = max(stage, 1)
 	}
-	out.Stage, out.Dealt = stage, OneOf(d.Stages[stage-1].Kind, TimedRounds, PointsRounds)
+	out.Stage, out.Dealt = stage, day.OneOf(d.Stages[stage-1].Kind, day.TimedRounds, day.PointsRounds)
 	switch {
 	case stage > 1:
 		out.Usual = SeedRank
@@ -55,7 +57,7 @@ func SeedingOf(s *State, division DivisionID) (Seeding, bool) {
 	return out, true
 }
 
-func seedLines(s *State, d Division, stage int, out *Seeding) {
+func seedLines(s *day.State, d day.Division, stage int, out *Seeding) {
 	p := s.Programmes[d.ID]
 	field, listed := candidates(s, d, stage), 0
 	if len(p.Stages) >= stage {
@@ -63,9 +65,9 @@ func seedLines(s *State, d Division, stage int, out *Seeding) {
 	}
 	if list, has := seedListOf(p, stage); has {
 		out.Fixed, out.Method = true, list.Method
-		var order []EntryID
+		var order []day.EntryID
 		order, listed = orderedBy(list, field)
-		in := map[EntryID]bool{}
+		in := map[day.EntryID]bool{}
 		for _, id := range order {
 			in[id] = true
 		}
@@ -76,7 +78,7 @@ func seedLines(s *State, d Division, stage int, out *Seeding) {
 		}
 		field = order
 	}
-	seeded, ranks := seeded(s, d, stage, field), map[EntryID]int{}
+	seeded, ranks := seeded(s, d, stage, field), map[day.EntryID]int{}
 	if stage > 1 {
 		_, before := FormOf(d, stage-1)
 		for _, line := range before.Rank(s, d, stage-1) {
@@ -93,19 +95,19 @@ func seedLines(s *State, d Division, stage int, out *Seeding) {
 type SeedPreview struct {
 	Stage int
 	Heats []PreviewHeat
-	Byes  []EntryID
+	Byes  []day.EntryID
 }
 
 // PreviewHeat is a heat of a preview.
 type PreviewHeat struct {
 	Group   string
-	Entries []EntryID
+	Entries []day.EntryID
 }
 
 // PreviewSeeds draws the first round of the next stage without keeping it: order
 // are the entries of which the place is known, best first; all others come by
 // lot behind them. It refuses what SeedDivision would.
-func PreviewSeeds(s *State, division DivisionID, order []EntryID) (SeedPreview, error) {
+func PreviewSeeds(s *day.State, division day.DivisionID, order []day.EntryID) (SeedPreview, error) {
 	d, err := Hosting(s, division)
 	if err != nil {
 		return SeedPreview{}, err
@@ -122,23 +124,23 @@ func PreviewSeeds(s *State, division DivisionID, order []EntryID) (SeedPreview, 
 		}
 	}
 	field := candidates(next, d, stage)
-	whole, known := orderedBy(SeedList{Order: order}, field)
+	whole, known := orderedBy(day.SeedList{Order: order}, field)
 	if _, err := Seed(next, d, stage, SeedOrder{Method: SeedHand, Order: append(order[:len(order):len(order)], whole[known:]...)}, 0); err != nil {
 		return SeedPreview{}, err
 	}
-	Evolve(next, DivisionSeeded{Division: d.ID, Stage: stage, Seeding: SeedHand, Seeds: order}, s.TimeUS)
+	day.Evolve(next, day.DivisionSeeded{Division: d.ID, Stage: stage, Seeding: SeedHand, Seeds: order}, s.TimeUS)
 	seeds := SeedsOf(next, d, stage, 1)
 	_, form := FormOf(d, stage)
 	drawn, err := form.Draw(next, d, stage, 1, seeds, 0)
 	if err != nil {
 		return SeedPreview{}, explainDraw(next, err, seeds)
 	}
-	byLot := map[EntryID]bool{}
+	byLot := map[day.EntryID]bool{}
 	for _, id := range seeds[seeded(next, d, stage, seeds):] {
 		byLot[id] = true
 	}
-	settled := func(ids []EntryID) []EntryID {
-		out := make([]EntryID, len(ids))
+	settled := func(ids []day.EntryID) []day.EntryID {
+		out := make([]day.EntryID, len(ids))
 		for i, id := range ids {
 			if !byLot[id] {
 				out[i] = id

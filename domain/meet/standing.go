@@ -1,16 +1,20 @@
 package meet
 
-import "slices"
+import (
+	"slices"
+
+	"benchmeet/domain/day"
+)
 
 // Standing is one line of a division's or a stage's table.
 type Standing struct {
 	// Rank is shared by equals (1 1 3); 0 is unranked.
-	Rank  int     `json:"rank"`
-	Entry EntryID `json:"entry"`
+	Rank  int         `json:"rank"`
+	Entry day.EntryID `json:"entry"`
 	// Stage is the one whose result made the line.
 	Stage int `json:"stage"`
 	// Status is set where the entry left the division.
-	Status LaneStatus `json:"status,omitempty"`
+	Status day.LaneStatus `json:"status,omitempty"`
 	// Exit says how far an entry came in a knockout.
 	Exit string `json:"exit,omitempty"`
 	// PlateRank is the place in the plate of a knockout, for those who came into it
@@ -25,8 +29,8 @@ type Standing struct {
 	GroupPlace int    `json:"group_place,omitempty"`
 	// Band is the division that the entry is ranked in where several race together,
 	// BandRank its rank there, shared as Rank is.
-	Band     DivisionID `json:"band,omitempty"`
-	BandRank int        `json:"band_rank,omitempty"`
+	Band     day.DivisionID `json:"band,omitempty"`
+	BandRank int            `json:"band_rank,omitempty"`
 	// Points are those of a stage for points; where PointsOver is set they are its
 	// so many parts of one, since equals share the points of their places.
 	Points     *int64 `json:"points,omitempty"`
@@ -34,32 +38,32 @@ type Standing struct {
 	// DecidedBy is the tie-break that put the line behind the one above it.
 	DecidedBy string `json:"decided_by,omitempty"`
 	// TooCloseTo are entries whose results this one cannot be told from.
-	TooCloseTo []EntryID `json:"too_close_to,omitempty"`
+	TooCloseTo []day.EntryID `json:"too_close_to,omitempty"`
 	// Runs are the runs by round, of a knockout too.
 	Runs []TimedRun `json:"runs,omitempty"`
 }
 
 // TimedRun is one round's run in a standing.
 type TimedRun struct {
-	Round      int        `json:"round"`
-	Heat       HeatID     `json:"heat"`
-	Run        RunID      `json:"run,omitempty"`
-	Status     LaneStatus `json:"status,omitempty"`
-	DistanceUM int64      `json:"distance_um,omitempty"`
-	UUM        int64      `json:"u_um,omitempty"`
-	LowUM      *int64     `json:"low_um,omitempty"`
-	HighUM     *int64     `json:"high_um,omitempty"`
-	Valued     bool       `json:"valued"`
+	Round      int            `json:"round"`
+	Heat       day.HeatID     `json:"heat"`
+	Run        day.RunID      `json:"run,omitempty"`
+	Status     day.LaneStatus `json:"status,omitempty"`
+	DistanceUM int64          `json:"distance_um,omitempty"`
+	UUM        int64          `json:"u_um,omitempty"`
+	LowUM      *int64         `json:"low_um,omitempty"`
+	HighUM     *int64         `json:"high_um,omitempty"`
+	Valued     bool           `json:"valued"`
 	// FactorPPM and AsReadUM are those of the LaneResult.
 	FactorPPM int64 `json:"factor_ppm,omitempty"`
 	AsReadUM  int64 `json:"as_read_um,omitempty"`
 }
 
 // Disqualified says whether the entry is not ranked at all.
-func (l Standing) Disqualified() bool { return l.Status == StatusDisqualified }
+func (l Standing) Disqualified() bool { return l.Status == day.StatusDisqualified }
 
 // standingOf starts an entry's line.
-func standingOf(s *State, id EntryID, stage int) Standing {
+func standingOf(s *day.State, id day.EntryID, stage int) Standing {
 	return Standing{Entry: id, Stage: stage, Status: s.Entries[id].StatusOut()}
 }
 
@@ -93,7 +97,7 @@ func CompareBool(a, b bool) int {
 // then those who did not reach it as the stage before had them, and so on.
 // Before the first draw it is empty. That of a division that races in another has
 // its own entries alone.
-func Standings(s *State, division DivisionID) []Standing {
+func Standings(s *day.State, division day.DivisionID) []Standing {
 	d, there := s.Divisions[division]
 	if !there {
 		return nil
@@ -102,7 +106,7 @@ func Standings(s *State, division DivisionID) []Standing {
 	if Host(s, division) != division {
 		return bandStandings(s, division)
 	}
-	listed := map[EntryID]bool{}
+	listed := map[day.EntryID]bool{}
 	for stage := len(s.Programmes[division].Stages); stage >= 1; stage-- {
 		_, form := FormOf(d, stage)
 		// Behind those with a rank so far; who went on leaves its rank here free.
@@ -138,7 +142,7 @@ func disqualifiedLast(lines []Standing) []Standing {
 
 // Finished says whether a division's programme is through and no lane of it races
 // again.
-func Finished(s *State, division DivisionID) bool {
+func Finished(s *day.State, division day.DivisionID) bool {
 	division = Host(s, division)
 	d, there := s.Divisions[division]
 	if !there || !Through(s, d) {
@@ -150,11 +154,11 @@ func Finished(s *State, division DivisionID) bool {
 
 // Winners are the entries on the first rank of a division that is finished; none
 // before.
-func Winners(s *State, division DivisionID) []EntryID {
+func Winners(s *day.State, division day.DivisionID) []day.EntryID {
 	if !Finished(s, division) {
 		return nil
 	}
-	var out []EntryID
+	var out []day.EntryID
 	for _, line := range Standings(s, division) {
 		if line.Rank == 1 {
 			out = append(out, line.Entry)

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/day"
 )
 
 // SureRuns says how often every child of a division races whatever the results,
@@ -33,12 +34,12 @@ const mostSure = 256
 // sureRunner is a form that knows how often everybody of a field of n races in a
 // stage, whatever the results.
 type sureRunner interface {
-	sureRuns(st Stage, n int) (int, error)
+	sureRuns(st day.Stage, n int) (int, error)
 }
 
 // SureRunsNow reckons for the field of a division: those who were drawn, or those
 // entered so far. It is false for a division without entries, or too many.
-func SureRunsNow(s *State, division DivisionID) (SureRuns, bool) {
+func SureRunsNow(s *day.State, division day.DivisionID) (SureRuns, bool) {
 	d, there := s.Divisions[division]
 	if !there {
 		return SureRuns{}, false
@@ -60,7 +61,7 @@ func SureRunsNow(s *State, division DivisionID) (SureRuns, bool) {
 }
 
 // SureRunsWith reckons for a field of n. It costs a draw of every stage.
-func SureRunsWith(d Division, n int) SureRuns {
+func SureRunsWith(d day.Division, n int) SureRuns {
 	out := SureRuns{Entries: n}
 	all := true
 	for i, st := range d.Stages {
@@ -96,33 +97,33 @@ func leastRuns(d *bracket.Draw, err error) (int, error) {
 	return slices.Min(d.RunsAtLeast()) * max(1, d.Legs), nil
 }
 
-func (timedRounds) sureRuns(st Stage, _ int) (int, error) { return st.Rounds, nil }
+func (timedRounds) sureRuns(st day.Stage, _ int) (int, error) { return st.Rounds, nil }
 
-func (knockout) sureRuns(st Stage, n int) (int, error) {
+func (knockout) sureRuns(st day.Stage, n int) (int, error) {
 	return leastRuns(bracket.Knockout(n, bracket.KnockoutOptions{Seeds: n, ThirdPlace: st.ThirdPlace, Plate: st.Plate, Legs: st.Legs}))
 }
 
-func (doubleElimination) sureRuns(_ Stage, n int) (int, error) {
+func (doubleElimination) sureRuns(_ day.Stage, n int) (int, error) {
 	return leastRuns(bracket.DoubleElimination(n, bracket.KnockoutOptions{Seeds: n}))
 }
 
-func (roundRobin) sureRuns(st Stage, n int) (int, error) {
+func (roundRobin) sureRuns(st day.Stage, n int) (int, error) {
 	return leastRuns(bracket.RoundRobin(n, bracket.RoundRobinOptions{Cycles: max(1, st.Cycles)}))
 }
 
-func (groups) sureRuns(st Stage, n int) (int, error) {
+func (groups) sureRuns(st day.Stage, n int) (int, error) {
 	return leastRuns(bracket.Groups(n, bracket.GroupOptions{Groups: st.Groups, Cycles: max(1, st.Cycles)}))
 }
 
 // sureRuns of a Swiss leaves a bye out for each in an odd field.
-func (swiss) sureRuns(st Stage, n int) (int, error) {
+func (swiss) sureRuns(st day.Stage, n int) (int, error) {
 	if n < 2 {
 		return 0, &bracket.Refusal{Rule: "entries", Says: "a round of pairs needs at least 2 entries"}
 	}
 	return st.Rounds - n%2, nil
 }
 
-func (manyLanes) sureRuns(st Stage, n int) (int, error) {
+func (manyLanes) sureRuns(st day.Stage, n int) (int, error) {
 	return leastRuns(bracket.Heats(n, bracket.HeatsOptions{
 		Lanes: st.Lanes, Heats: st.Heats, Order: st.HeatOrder, Advance: st.Advance, NextBest: st.NextBest, Seeds: n,
 	}))

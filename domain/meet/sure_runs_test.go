@@ -7,36 +7,37 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
 func TestSureRuns(t *testing.T) {
-	timed := meet.Stage{Kind: meet.TimedRounds, Rounds: 3, Lanes: 4}
-	best := meet.Stage{Kind: meet.Knockout, Lanes: 2, Entries: 8}
+	timed := day.Stage{Kind: day.TimedRounds, Rounds: 3, Lanes: 4}
+	best := day.Stage{Kind: day.Knockout, Lanes: 2, Entries: 8}
 	tests := []struct {
 		name   string
 		n      int
-		stages []meet.Stage
+		stages []day.Stage
 		want   string
 	}{
-		{"timed rounds, then the best in a knockout", 20, []meet.Stage{timed, best}, "20: 3 | 20: 3 | 8: 1"},
-		{"fewer than the knockout takes, so all are in it", 6, []meet.Stage{timed, best}, "6: 4 | 6: 3 | 6: 1"},
-		{"a knockout sends home after one race", 7, []meet.Stage{{Kind: meet.Knockout, Lanes: 2}}, "7: 1 | 7: 1"},
-		{"with a plate after two", 7, []meet.Stage{{Kind: meet.Knockout, Lanes: 2, Plate: true}}, "7: 2 | 7: 2"},
-		{"or with two legs", 7, []meet.Stage{{Kind: meet.Knockout, Lanes: 2, Legs: 2}}, "7: 2 | 7: 2"},
-		{"and with both four", 8, []meet.Stage{{Kind: meet.Knockout, Lanes: 2, Plate: true, Legs: 2}}, "8: 4 | 8: 4"},
-		{"a double elimination", 8, []meet.Stage{{Kind: meet.DoubleElimination, Lanes: 2}}, "8: 2 | 8: 2"},
-		{"a round robin", 5, []meet.Stage{{Kind: meet.RoundRobin, Lanes: 2, Cycles: 2}}, "5: 8 | 5: 8"},
-		{"groups of three and two", 5, []meet.Stage{{Kind: meet.Groups, Lanes: 2, Groups: 2}}, "5: 1 | 5: 1"},
-		{"a Swiss of an odd field has a bye", 7, []meet.Stage{{Kind: meet.Swiss, Lanes: 2, Rounds: 4}}, "7: 3 | 7: 3"},
-		{"a Swiss alone", 1, []meet.Stage{{Kind: meet.Swiss, Lanes: 2, Rounds: 4}}, "1: 0 | 1: 0 a round of pairs needs at least 2 entries"},
-		{"heats of many", 12, []meet.Stage{{Kind: meet.Heats, Lanes: 4, Advance: 1, NextBest: 1, HeatOrder: bracket.CircleOrder}}, "12: 1 | 12: 1"},
-		{"too few for the groups", 3, []meet.Stage{{Kind: meet.Groups, Lanes: 2, Groups: 2}}, "3: 0 | 3: 0 2 groups of 3 entries: a group needs at least 2 entries"},
-		{"rounds for points that a design would fit", 7, []meet.Stage{{Kind: meet.PointsRounds, Rounds: 4, Lanes: 3, LaneDesign: true}}, "7: 4 | 7: 4 fits 3"},
+		{"timed rounds, then the best in a knockout", 20, []day.Stage{timed, best}, "20: 3 | 20: 3 | 8: 1"},
+		{"fewer than the knockout takes, so all are in it", 6, []day.Stage{timed, best}, "6: 4 | 6: 3 | 6: 1"},
+		{"a knockout sends home after one race", 7, []day.Stage{{Kind: day.Knockout, Lanes: 2}}, "7: 1 | 7: 1"},
+		{"with a plate after two", 7, []day.Stage{{Kind: day.Knockout, Lanes: 2, Plate: true}}, "7: 2 | 7: 2"},
+		{"or with two legs", 7, []day.Stage{{Kind: day.Knockout, Lanes: 2, Legs: 2}}, "7: 2 | 7: 2"},
+		{"and with both four", 8, []day.Stage{{Kind: day.Knockout, Lanes: 2, Plate: true, Legs: 2}}, "8: 4 | 8: 4"},
+		{"a double elimination", 8, []day.Stage{{Kind: day.DoubleElimination, Lanes: 2}}, "8: 2 | 8: 2"},
+		{"a round robin", 5, []day.Stage{{Kind: day.RoundRobin, Lanes: 2, Cycles: 2}}, "5: 8 | 5: 8"},
+		{"groups of three and two", 5, []day.Stage{{Kind: day.Groups, Lanes: 2, Groups: 2}}, "5: 1 | 5: 1"},
+		{"a Swiss of an odd field has a bye", 7, []day.Stage{{Kind: day.Swiss, Lanes: 2, Rounds: 4}}, "7: 3 | 7: 3"},
+		{"a Swiss alone", 1, []day.Stage{{Kind: day.Swiss, Lanes: 2, Rounds: 4}}, "1: 0 | 1: 0 a round of pairs needs at least 2 entries"},
+		{"heats of many", 12, []day.Stage{{Kind: day.Heats, Lanes: 4, Advance: 1, NextBest: 1, HeatOrder: bracket.CircleOrder}}, "12: 1 | 12: 1"},
+		{"too few for the groups", 3, []day.Stage{{Kind: day.Groups, Lanes: 2, Groups: 2}}, "3: 0 | 3: 0 2 groups of 3 entries: a group needs at least 2 entries"},
+		{"rounds for points that a design would fit", 7, []day.Stage{{Kind: day.PointsRounds, Rounds: 4, Lanes: 3, LaneDesign: true}}, "7: 4 | 7: 4 fits 3"},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			r := meet.SureRunsWith(meet.Division{Stages: test.stages}, test.n)
+			r := meet.SureRunsWith(day.Division{Stages: test.stages}, test.n)
 			got := fmt.Sprintf("%d: %d", r.Entries, r.Runs)
 			for _, st := range r.Stages {
 				got += fmt.Sprintf(" | %d: %d", st.Entries, st.Runs)

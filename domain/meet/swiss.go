@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 	"benchmeet/domain/standings"
 )
@@ -18,7 +19,7 @@ type swiss struct{}
 // another draw.
 const MethodSwiss = "swiss-dutch/3"
 
-func (swiss) Check(d DivisionID, number int, st Stage) error {
+func (swiss) Check(d day.DivisionID, number int, st day.Stage) error {
 	if err := checkPairs(st, d, number, "rounds", "points", "tie_breaks", "seeding", "seeds", "late"); err != nil {
 		return err
 	}
@@ -28,16 +29,16 @@ func (swiss) Check(d DivisionID, number int, st Stage) error {
 	return checkPoints(st, d, number)
 }
 
-func (swiss) TakesLate(st Stage, drawn int) bool { return drawn < st.Rounds }
+func (swiss) TakesLate(st day.Stage, drawn int) bool { return drawn < st.Rounds }
 
-func (swiss) Rounds(_ *State, d Division, stage int) int { return d.Stages[stage-1].Rounds }
+func (swiss) Rounds(_ *day.State, d day.Division, stage int) int { return d.Stages[stage-1].Rounds }
 
 func (swiss) Walkover() bool { return true }
 
-func (swiss) Tied(*State, []HeatID) []TiedLane { return nil }
+func (swiss) Tied(*day.State, []day.HeatID) []TiedLane { return nil }
 
-func (sw swiss) Draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
-	out := RoundDrawn{Method: MethodSwiss, Heats: []DrawnHeat{}}
+func (sw swiss) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
+	out := day.RoundDrawn{Method: MethodSwiss, Heats: []day.DrawnHeat{}}
 	if round == 1 {
 		// The pairing numbers of who is not seeded are drawn by lot.
 		known := seeded(s, d, stage, seeds)
@@ -67,21 +68,21 @@ func (sw swiss) Draw(s *State, d Division, stage, round int, seeds []EntryID, lo
 		return out, err
 	}
 	for _, p := range made.Pairs {
-		out.Heats = append(out.Heats, DrawnHeat{Entries: []EntryID{seeds[p.First], seeds[p.Second]}, Reasons: p.Reasons})
+		out.Heats = append(out.Heats, day.DrawnHeat{Entries: []day.EntryID{seeds[p.First], seeds[p.Second]}, Reasons: p.Reasons})
 	}
 	if made.Bye >= 0 {
-		out.Byes, out.ByeReasons = []EntryID{seeds[made.Bye]}, made.ByeReasons
+		out.Byes, out.ByeReasons = []day.EntryID{seeds[made.Bye]}, made.ByeReasons
 	}
 	return out, nil
 }
 
 // history is what came of the stage's rounds before one, as positions in the
 // seeds.
-func (swiss) history(s *State, d Division, stage, round int, seeds []EntryID) [][]bracket.SwissOutcome {
+func (swiss) history(s *day.State, d day.Division, stage, round int, seeds []day.EntryID) [][]bracket.SwissOutcome {
 	if round == 1 {
 		return nil
 	}
-	at := make(map[EntryID]int, len(seeds))
+	at := make(map[day.EntryID]int, len(seeds))
 	for i, id := range seeds {
 		at[id] = i
 	}
@@ -112,7 +113,7 @@ func swissTieBreaks() []string {
 	return []string{standings.BuchholzCut1, standings.Buchholz, standings.SonnebornBerger}
 }
 
-func (swiss) Rank(s *State, d Division, stage int) []Standing {
+func (swiss) Rank(s *day.State, d day.Division, stage int) []Standing {
 	return rankPoints(s, d, stage, s.Programmes[d.ID].Stages[stage-1].Seeds, pairResults(s, d, stage, true), standings.PointsRules{
 		TieBreaks: swissTieBreaks(),
 	})

@@ -5,17 +5,18 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
 )
 
 // tableDivision is "junior" with a battery window and a checklist.
-func tableDivision() meet.Division {
+func tableDivision() day.Division {
 	v := goodDivision()
-	v.Class.Battery = &meet.ClassBattery{Windows: fairness.Windows{fairness.FreshWindow(fairness.Alkaline, 2)}}
-	v.Class.Checklist = []meet.CheckItem{
-		{ID: "mass", Name: "Weight", Unit: meet.UnitMG, Max: 180_000},
+	v.Class.Battery = &day.ClassBattery{Windows: fairness.Windows{fairness.FreshWindow(fairness.Alkaline, 2)}}
+	v.Class.Checklist = []day.CheckItem{
+		{ID: "mass", Name: "Weight", Unit: day.UnitMG, Max: 180_000},
 		{ID: "guard", Name: "The guard sits tight"},
 	}
 	return v
@@ -24,7 +25,7 @@ func tableDivision() meet.Division {
 // TestTableRefusals gives commands of the inspector's table that are refused;
 // those of the told days are not repeated here.
 func TestTableRefusals(t *testing.T) {
-	division := func(change func(c *meet.CarClass)) meet.Command {
+	division := func(change func(c *day.CarClass)) meet.Command {
 		v := tableDivision()
 		change(&v.Class)
 		return meet.AddDivision{Division: v}
@@ -36,41 +37,41 @@ func TestTableRefusals(t *testing.T) {
 	}
 	yes, mg := true, int64(170_000)
 	car := func(change func(c *meet.InspectCar)) meet.Command {
-		c := meet.InspectCar{Entry: "e1", Values: []meet.ItemValue{{Item: "mass", Value: &mg}, {Item: "guard", Yes: &yes}}}
+		c := meet.InspectCar{Entry: "e1", Values: []day.ItemValue{{Item: "mass", Value: &mg}, {Item: "guard", Yes: &yes}}}
 		change(&c)
 		return c
 	}
-	hurt := meet.BatteryChecked{Pack: "own1", Division: "junior", PackCheck: meet.PackCheck{Reading: fairness.Reading{Hurt: true}, Entry: "e1"}, Aside: true}
-	s := given(t, meet.DivisionAdded{Division: tableDivision()}, meet.PacksAdded{Packs: []meet.PackID{"c1"}})
-	own := given(t, meet.DivisionAdded{Division: tableDivision()}, meet.BatteryChecked{Pack: "own1", Division: "junior", PackCheck: meet.PackCheck{Entry: "e1"}})
-	hot := given(t, closed, drawn, called, meet.BenchReady{Heat: "junior-1.1.1", Bench: "b1", Entry: "e1", Pack: "own1"}, hurt)
+	hurt := day.BatteryChecked{Pack: "own1", Division: "junior", PackCheck: day.PackCheck{Reading: fairness.Reading{Hurt: true}, Entry: "e1"}, Aside: true}
+	s := given(t, day.DivisionAdded{Division: tableDivision()}, day.PacksAdded{Packs: []day.PackID{"c1"}})
+	own := given(t, day.DivisionAdded{Division: tableDivision()}, day.BatteryChecked{Pack: "own1", Division: "junior", PackCheck: day.PackCheck{Entry: "e1"}})
+	hot := given(t, closed, drawn, called, day.BenchReady{Heat: "junior-1.1.1", Bench: "b1", Entry: "e1", Pack: "own1"}, hurt)
 	raced := given(t, raced()...)
 
 	tests := []struct {
 		name  string
-		given *meet.State
+		given *day.State
 		when  meet.Command
 		code  refusal.Code
 	}{
-		{"a window at least", s, division(func(c *meet.CarClass) { c.Battery.Windows = nil }), "battery-class"},
-		{"put aside after some refusals", s, division(func(c *meet.CarClass) { c.Battery.AsideAfter = 21 }), "battery-class"},
-		{"a window that can be", s, division(func(c *meet.CarClass) { c.Battery.Windows[0].Open.Max = 0 }), "window-order"},
-		{"a window for each kind", s, division(func(c *meet.CarClass) {
+		{"a window at least", s, division(func(c *day.CarClass) { c.Battery.Windows = nil }), "battery-class"},
+		{"put aside after some refusals", s, division(func(c *day.CarClass) { c.Battery.AsideAfter = 21 }), "battery-class"},
+		{"a window that can be", s, division(func(c *day.CarClass) { c.Battery.Windows[0].Open.Max = 0 }), "window-order"},
+		{"a window for each kind", s, division(func(c *day.CarClass) {
 			c.Battery.Windows = append(c.Battery.Windows, c.Battery.Windows[0])
 		}), "windows-apart"},
-		{"one number of cells", s, division(func(c *meet.CarClass) {
+		{"one number of cells", s, division(func(c *day.CarClass) {
 			c.Battery.Windows = append(c.Battery.Windows, fairness.FreshWindow(fairness.NiMH, 3))
 		}), "windows-apart"},
-		{"the class's number of cells", s, division(func(c *meet.CarClass) { c.Cells = 3 }), "battery-cells"},
-		{"cells that fit into a car", s, division(func(c *meet.CarClass) { c.Battery, c.Cells = nil, 21 }), "division-class"},
-		{"a car that one hand lifts", s, division(func(c *meet.CarClass) { c.MassMaxG = 10_001 }), "division-class"},
-		{"a checklist that ends", s, division(func(c *meet.CarClass) { c.Checklist = make([]meet.CheckItem, 31) }), "items-many"},
-		{"an item with an id", s, division(func(c *meet.CarClass) { c.Checklist[0].ID = "" }), "bad-id"},
-		{"an item once", s, division(func(c *meet.CarClass) { c.Checklist[1].ID = "mass" }), "item-order"},
-		{"an item with a name", s, division(func(c *meet.CarClass) { c.Checklist[0].Name = "" }), "item-order"},
-		{"a known unit", s, division(func(c *meet.CarClass) { c.Checklist[0].Unit = "stone" }), "item-order"},
-		{"limits the right way round", s, division(func(c *meet.CarClass) { c.Checklist[0].Min = 190_000 }), "item-order"},
-		{"no limits of yes or no", s, division(func(c *meet.CarClass) { c.Checklist[1].Max = 1 }), "item-order"},
+		{"the class's number of cells", s, division(func(c *day.CarClass) { c.Cells = 3 }), "battery-cells"},
+		{"cells that fit into a car", s, division(func(c *day.CarClass) { c.Battery, c.Cells = nil, 21 }), "division-class"},
+		{"a car that one hand lifts", s, division(func(c *day.CarClass) { c.MassMaxG = 10_001 }), "division-class"},
+		{"a checklist that ends", s, division(func(c *day.CarClass) { c.Checklist = make([]day.CheckItem, 31) }), "items-many"},
+		{"an item with an id", s, division(func(c *day.CarClass) { c.Checklist[0].ID = "" }), "bad-id"},
+		{"an item once", s, division(func(c *day.CarClass) { c.Checklist[1].ID = "mass" }), "item-order"},
+		{"an item with a name", s, division(func(c *day.CarClass) { c.Checklist[0].Name = "" }), "item-order"},
+		{"a known unit", s, division(func(c *day.CarClass) { c.Checklist[0].Unit = "stone" }), "item-order"},
+		{"limits the right way round", s, division(func(c *day.CarClass) { c.Checklist[0].Min = 190_000 }), "item-order"},
+		{"no limits of yes or no", s, division(func(c *day.CarClass) { c.Checklist[1].Max = 1 }), "item-order"},
 
 		{"a pack with a number", s, battery(func(c *meet.CheckBattery) { c.Pack = "my pack" }), "bad-id"},
 		{"a racer's pack", s, battery(func(c *meet.CheckBattery) { c.Entry = "e9" }), "no-entry"},
@@ -81,7 +82,7 @@ func TestTableRefusals(t *testing.T) {
 		{"cells of a known kind", s, battery(func(c *meet.CheckBattery) { c.Reading.Chemistry = "steam" }), "reading-range"},
 		{"two loads, not one", s, battery(func(c *meet.CheckBattery) { c.Loads = make([]fairness.LoadPoint, 1) }), "two-loads"},
 		{"packs to add", s, meet.AddPacks{}, "packs-count"},
-		{"a pack added once", s, meet.AddPacks{Packs: []meet.PackID{"c2", "c2"}}, "pack-twice"},
+		{"a pack added once", s, meet.AddPacks{Packs: []day.PackID{"c2", "c2"}}, "pack-twice"},
 		{"a pack to lend", s, meet.IssuePack{Pack: "c9", Entry: "e1"}, "no-pack"},
 		{"somebody to lend to", s, meet.IssuePack{Pack: "c1", Entry: "e9"}, "no-entry"},
 		{"a pack to take back", s, meet.ReturnPack{Pack: "c9"}, "no-pack"},
@@ -101,7 +102,7 @@ func TestTableRefusals(t *testing.T) {
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			events, err := meet.Decide(test.given, test.when, meet.Meta{Actor: "o", NowUS: dayStart, Seed: 7})
+			events, err := meet.Decide(test.given, test.when, day.Meta{Actor: "o", NowUS: dayStart, Seed: 7})
 			no, is := refusal.As(err)
 			if !is || no.Code != test.code || len(events) > 0 {
 				t.Errorf("got %v, %v; want the refusal %s", events, err, test.code)
@@ -113,30 +114,30 @@ func TestTableRefusals(t *testing.T) {
 // A class that asks for nothing refuses nothing, and a bench's order says so.
 func TestNoTable(t *testing.T) {
 	s := given(t, closed, drawn, called)
-	s.Rules.BatteryGate, s.Rules.InspectionGate = meet.GateHold, meet.GateHold
+	s.Rules.BatteryGate, s.Rules.InspectionGate = day.GateHold, day.GateHold
 	o, err := meet.BenchOrderOf(s, "b1")
 	if err != nil || o.Held || len(o.Says) > 0 || o.Gate.Pack != "" {
 		t.Errorf("got %+v, %v", o, err)
 	}
-	events, err := meet.Decide(s, meet.ConfirmReady{Heat: "junior-1.1.1", Bench: "b1", StartNumber: 1}, meet.Meta{NowUS: dayStart})
-	if diff := cmp.Diff([]meet.Event{meet.BenchReady{Heat: "junior-1.1.1", Bench: "b1", Entry: "e1"}}, events); diff != "" || err != nil {
+	events, err := meet.Decide(s, meet.ConfirmReady{Heat: "junior-1.1.1", Bench: "b1", StartNumber: 1}, day.Meta{NowUS: dayStart})
+	if diff := cmp.Diff([]day.Event{day.BenchReady{Heat: "junior-1.1.1", Bench: "b1", Entry: "e1"}}, events); diff != "" || err != nil {
 		t.Errorf("%v (-want +got)\n%s", err, diff)
 	}
 }
 
 // What a bench shows of a car that is held.
 func TestBenchShowsTheGate(t *testing.T) {
-	s := given(t, meet.DivisionAdded{Division: tableDivision()}, closed, drawn, called)
+	s := given(t, day.DivisionAdded{Division: tableDivision()}, closed, drawn, called)
 	for _, test := range []struct {
 		name                string
-		battery, inspection meet.GateRule
+		battery, inspection day.GateRule
 		says                int
 		held                bool
 	}{
-		{"off", meet.GateOff, meet.GateOff, 0, false},
-		{"warn", meet.GateWarn, meet.GateWarn, 2, false},
-		{"hold one", meet.GateHold, meet.GateOff, 1, true},
-		{"hold the other", meet.GateWarn, meet.GateHold, 2, true},
+		{"off", day.GateOff, day.GateOff, 0, false},
+		{"warn", day.GateWarn, day.GateWarn, 2, false},
+		{"hold one", day.GateHold, day.GateOff, 1, true},
+		{"hold the other", day.GateWarn, day.GateHold, 2, true},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			s.Rules.BatteryGate, s.Rules.InspectionGate = test.battery, test.inspection
@@ -164,16 +165,16 @@ func TestAsideAfter(t *testing.T) {
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			s := given(t, meet.DivisionAdded{Division: v})
+			s := given(t, day.DivisionAdded{Division: v})
 			for _, mv := range test.mv {
 				events, err := meet.Decide(s, meet.CheckBattery{
 					Pack: "own1", Entry: "e1", Reading: fairness.Reading{Chemistry: fairness.Alkaline, Cells: 2, OpenMV: mv},
-				}, meet.Meta{Actor: "o", NowUS: dayStart})
+				}, day.Meta{Actor: "o", NowUS: dayStart})
 				if err != nil {
 					t.Fatal(err)
 				}
 				for _, e := range events {
-					meet.Evolve(s, e, dayStart)
+					day.Evolve(s, e, dayStart)
 				}
 			}
 			if got := s.Packs["own1"].Aside; got != test.want {
@@ -185,24 +186,24 @@ func TestAsideAfter(t *testing.T) {
 
 // Between heats an entry is told of the pack that was dealt to its next one.
 func TestEntryGateKnowsWhatWasDealt(t *testing.T) {
-	checked := meet.BatteryChecked{Pack: "c1", Division: "junior", PackCheck: meet.PackCheck{
+	checked := day.BatteryChecked{Pack: "c1", Division: "junior", PackCheck: day.PackCheck{
 		Reading: fairness.Reading{AtUS: dayStart, Chemistry: fairness.Alkaline, Cells: 2, OpenMV: 3100},
 	}}
-	dealt := meet.PacksDealt{Heats: []meet.DealtHeat{{Heat: "junior-1.1.1", Dealt: []fairness.Dealt{{Entry: "e1", Pack: "c1"}}}}}
+	dealt := day.PacksDealt{Heats: []day.DealtHeat{{Heat: "junior-1.1.1", Dealt: []fairness.Dealt{{Entry: "e1", Pack: "c1"}}}}}
 	tests := []struct {
 		name   string
-		events []meet.Event
-		pack   meet.PackID
+		events []day.Event
+		pack   day.PackID
 		codes  []string
 	}{
 		{"nothing is known", nil, "", []string{"battery-none"}},
-		{"dealt", []meet.Event{meet.PacksAdded{Packs: []meet.PackID{"c1"}}, checked, dealt}, "c1", nil},
-		{"dealt and not checked", []meet.Event{meet.PacksAdded{Packs: []meet.PackID{"c1"}}, dealt}, "c1", []string{"pack-unchecked"}},
-		{"raced", []meet.Event{meet.PacksAdded{Packs: []meet.PackID{"c1"}}, checked, dealt, called, ready, started, recorded}, "", []string{"battery-none"}},
+		{"dealt", []day.Event{day.PacksAdded{Packs: []day.PackID{"c1"}}, checked, dealt}, "c1", nil},
+		{"dealt and not checked", []day.Event{day.PacksAdded{Packs: []day.PackID{"c1"}}, dealt}, "c1", []string{"pack-unchecked"}},
+		{"raced", []day.Event{day.PacksAdded{Packs: []day.PackID{"c1"}}, checked, dealt, called, ready, started, recorded}, "", []string{"battery-none"}},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			s := given(t, append([]meet.Event{meet.DivisionAdded{Division: tableDivision()}, closed, drawn}, test.events...)...)
+			s := given(t, append([]day.Event{day.DivisionAdded{Division: tableDivision()}, closed, drawn}, test.events...)...)
 			g := meet.EntryGate(s, "e1", dayStart)
 			var codes []string
 			for _, r := range g.Battery {

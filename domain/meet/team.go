@@ -5,6 +5,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 )
 
@@ -25,7 +26,7 @@ func CheckTeam(team string) error {
 // teamsOf numbers the clubs of entries for a draw, negative for none; nil where no
 // two entries are of one club. Upper and lower case are one: two people write
 // the same club down differently.
-func teamsOf(s *State, entries []EntryID) []int {
+func teamsOf(s *day.State, entries []day.EntryID) []int {
 	at := map[string]int{}
 	out := make([]int, len(entries))
 	mates := false
@@ -51,7 +52,7 @@ func teamsOf(s *State, entries []EntryID) []int {
 
 // apartOf numbers what a tree keeps apart: clubs where the stage says so, else the
 // groups that the entries come from, if any.
-func apartOf(s *State, d Division, stage int, seeds []EntryID) []int {
+func apartOf(s *day.State, d day.Division, stage int, seeds []day.EntryID) []int {
 	if d.Stages[stage-1].SeparateClubs {
 		return teamsOf(s, seeds)
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 	"benchmeet/domain/standings"
 )
@@ -20,11 +21,11 @@ const MethodTimedRounds = "timed-rounds-lot/1"
 // closeConfidence is where results count as too close to call, in thousandths.
 const closeConfidence = 950
 
-func (timedRounds) Check(d DivisionID, number int, st Stage) error {
+func (timedRounds) Check(d day.DivisionID, number int, st day.Stage) error {
 	switch {
 	case st.Rounds < 1 || st.Rounds > maxRounds:
 		return refusal.New("timed-rounds", "division", d, "stage", number, "most", maxRounds)
-	case !OneOf(st.Rule, RuleBest, RuleMean, RuleMedian, RuleSum):
+	case !day.OneOf(st.Rule, RuleBest, RuleMean, RuleMedian, RuleSum):
 		return refusal.New("timed-rule", "division", d, "stage", number, "rule", st.Rule)
 	case st.ThirdPlace:
 		return refusal.New("timed-third", "division", d, "stage", number)
@@ -36,9 +37,11 @@ func (timedRounds) Check(d DivisionID, number int, st Stage) error {
 }
 
 // TakesLate is not possible where all rounds were drawn with the first.
-func (timedRounds) TakesLate(st Stage, drawn int) bool { return drawn < st.Rounds && !st.LaneDesign }
+func (timedRounds) TakesLate(st day.Stage, drawn int) bool {
+	return drawn < st.Rounds && !st.LaneDesign
+}
 
-func (timedRounds) Rounds(s *State, d Division, stage int) int {
+func (timedRounds) Rounds(s *day.State, d day.Division, stage int) int {
 	if tree := s.Programmes[d.ID].Stages[stage-1].Tree; tree != nil {
 		return len(tree.Rounds)
 	}
@@ -49,13 +52,15 @@ func (timedRounds) Walkover() bool { return false }
 
 // Tied asks for a decider where the rules want one: after the last round, entries
 // that share a rank across a prize or qualifying line race their last run again.
-func (t timedRounds) Tied(s *State, heats []HeatID) []TiedLane { return tiedLast(s, heats, t.Rank) }
+func (t timedRounds) Tied(s *day.State, heats []day.HeatID) []TiedLane {
+	return tiedLast(s, heats, t.Rank)
+}
 
 // tiedLast are the lanes of a last round whose cars share a rank across a line
 // that matters. A tie with somebody who has left stays shared.
-func tiedLast(s *State, heats []HeatID, rank func(*State, Division, int) []Standing) []TiedLane {
-	open := func(id HeatID) bool { return !s.Heats[id].Posted() }
-	if s.Rules.Tie != TieDecider || len(heats) == 0 || slices.ContainsFunc(heats, open) {
+func tiedLast(s *day.State, heats []day.HeatID, rank func(*day.State, day.Division, int) []Standing) []TiedLane {
+	open := func(id day.HeatID) bool { return !s.Heats[id].Posted() }
+	if s.Rules.Tie != day.TieDecider || len(heats) == 0 || slices.ContainsFunc(heats, open) {
 		return nil
 	}
 	last := s.Heats[heats[0]]
@@ -68,7 +73,7 @@ func tiedLast(s *State, heats []HeatID, rank func(*State, Division, int) []Stand
 		if at >= len(lines) || lines[at].Rank == 0 || lines[at].Rank != lines[at-1].Rank {
 			continue
 		}
-		var among []EntryID
+		var among []day.EntryID
 		for _, l := range lines {
 			if l.Rank == lines[at].Rank && l.valued() && s.Entries[l.Entry].Racing() {
 				among = append(among, l.Entry)
@@ -86,11 +91,11 @@ func (l Standing) valued() bool {
 	return slices.ContainsFunc(l.Runs, func(r TimedRun) bool { return r.Valued })
 }
 
-func (timedRounds) Draw(s *State, d Division, stage, round int, seeds []EntryID, lotSeed uint64) (RoundDrawn, error) {
+func (timedRounds) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
 	if d.Stages[stage-1].LaneDesign {
 		return designedRound(s, d, stage, round, seeds, lotSeed)
 	}
-	out := RoundDrawn{Method: MethodTimedRounds, Heats: []DrawnHeat{}}
+	out := day.RoundDrawn{Method: MethodTimedRounds, Heats: []day.DrawnHeat{}}
 	var numbers []int // of those who still race, as positions in seeds
 	for i, id := range seeds {
 		if s.Entries[id].Racing() {
@@ -116,7 +121,7 @@ func (timedRounds) Draw(s *State, d Division, stage, round int, seeds []EntryID,
 		return out, err
 	}
 	for _, h := range made.Heats {
-		heat := DrawnHeat{Entries: []EntryID{}}
+		heat := day.DrawnHeat{Entries: []day.EntryID{}}
 		for _, slot := range h.Lanes {
 			heat.Entries = append(heat.Entries, seeds[slot.Entry])
 		}
@@ -127,8 +132,8 @@ func (timedRounds) Draw(s *State, d Division, stage, round int, seeds []EntryID,
 
 // earlierHeats are the heats of the stage's rounds before one, as positions in
 // the seeds, so that a draw can change who meets whom.
-func earlierHeats(s *State, d Division, stage, round int, seeds []EntryID) [][]int {
-	at := make(map[EntryID]int, len(seeds))
+func earlierHeats(s *day.State, d day.Division, stage, round int, seeds []day.EntryID) [][]int {
+	at := make(map[day.EntryID]int, len(seeds))
 	for i, id := range seeds {
 		at[id] = i
 	}
@@ -148,7 +153,7 @@ func earlierHeats(s *State, d Division, stage, round int, seeds []EntryID) [][]i
 	return out
 }
 
-func (timedRounds) Rank(s *State, d Division, stage int) []Standing {
+func (timedRounds) Rank(s *day.State, d day.Division, stage int) []Standing {
 	st := d.Stages[stage-1]
 	lines := stageLines(s, d, stage)
 	entries := make([]standings.TimedEntry, 0, len(lines))
@@ -160,7 +165,7 @@ func (timedRounds) Rank(s *State, d Division, stage int) []Standing {
 		Rule:   standings.Rule(st.Rule),
 		Close:  &standings.Closeness{Confidence: closeConfidence, Lines: decisiveLines(s, d, stage)},
 	}
-	if s.Rules.Tie == TieNextBest {
+	if s.Rules.Tie == day.TieNextBest {
 		rules.TieBreaks = []string{standings.NextBest}
 	}
 	ranked, err := standings.RankTimed(entries, rules)
@@ -171,10 +176,10 @@ func (timedRounds) Rank(s *State, d Division, stage int) []Standing {
 	}
 	out := make([]Standing, 0, len(ranked))
 	for _, r := range ranked {
-		line := lines[EntryID(r.Entry)]
+		line := lines[day.EntryID(r.Entry)]
 		line.Rank, line.DecidedBy = r.Rank, r.DecidedBy
 		for _, other := range r.TooCloseTo {
-			line.TooCloseTo = append(line.TooCloseTo, EntryID(other))
+			line.TooCloseTo = append(line.TooCloseTo, day.EntryID(other))
 		}
 		if num, den, fits := r.Figure.Parts(); fits && !r.None && num > 0 {
 			line.DistanceUM = (2*num + den) / (2 * den)
@@ -188,7 +193,7 @@ func (timedRounds) Rank(s *State, d Division, stage int) []Standing {
 
 // decisiveLines are the places in the table where being too close to call
 // matters: the prizes and the last that goes on.
-func decisiveLines(s *State, d Division, stage int) []int {
+func decisiveLines(s *day.State, d day.Division, stage int) []int {
 	if stage < len(d.Stages) {
 		if most := d.Stages[stage].Entries; most > 0 {
 			return []int{most}
@@ -199,9 +204,9 @@ func decisiveLines(s *State, d Division, stage int) []int {
 }
 
 // stageLines starts the line of every entry of a stage, with its runs by round.
-func stageLines(s *State, d Division, stage int) map[EntryID]Standing {
+func stageLines(s *day.State, d day.Division, stage int) map[day.EntryID]Standing {
 	drawn := s.Programmes[d.ID].Stages[stage-1]
-	lines := make(map[EntryID]Standing, len(drawn.Seeds))
+	lines := make(map[day.EntryID]Standing, len(drawn.Seeds))
 	for _, id := range drawn.Seeds {
 		lines[id] = standingOf(s, id, stage)
 	}
@@ -209,7 +214,7 @@ func stageLines(s *State, d Division, stage int) map[EntryID]Standing {
 		for _, id := range r.Heats {
 			h := s.Heats[id]
 			for _, l := range h.Lanes {
-				if l.State != LaneDone && !l.Deciding {
+				if l.State != day.LaneDone && !l.Deciding {
 					continue
 				}
 				res := ResultOf(s, l)
@@ -234,15 +239,15 @@ func (l Standing) timed() standings.TimedEntry {
 	}
 	ran := l.valued()
 	switch {
-	case l.Status == StatusDisqualified:
+	case l.Status == day.StatusDisqualified:
 		e.Status = standings.Disqualified
-	case l.Status == StatusWithdrawn && ran: // without a run it did not start
+	case l.Status == day.StatusWithdrawn && ran: // without a run it did not start
 		e.Status = standings.Withdrawn
 	}
 	if !ran && e.Status == "" && len(l.Runs) > 0 {
 		e.Status = standings.DidNotStart
 		for _, r := range l.Runs {
-			if r.Status == StatusDidNotFinish {
+			if r.Status == day.StatusDidNotFinish {
 				e.Status = standings.DidNotFinish
 			}
 		}

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math/big"
 	"slices"
+
+	"benchmeet/domain/day"
 )
 
 // timedU is the standard uncertainty of a timed result in µm: that of the best
@@ -12,7 +14,7 @@ import (
 // runs for a median (JCGM 100:2008 section 5.1.2). It is computed in integers,
 // rounded half up, so that every platform shows the same. It is 0, not known, where
 // that of a run in it is.
-func timedU(rule TimedRule, runs []TimedRun) int64 {
+func timedU(rule day.TimedRule, runs []TimedRun) int64 {
 	var valued []TimedRun
 	for _, r := range runs {
 		if r.Valued {

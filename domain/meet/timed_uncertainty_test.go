@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"benchmeet/domain/day"
 	"pgregory.net/rapid"
 )
 
@@ -12,7 +13,7 @@ func TestTimedU(t *testing.T) {
 	three := []TimedRun{run(300, 3), run(500, 4), run(400, 12)}
 	tests := []struct {
 		name string
-		rule TimedRule
+		rule day.TimedRule
 		runs []TimedRun
 		want int64
 	}{
@@ -48,7 +49,7 @@ func TestTimedUAgainstFloats(t *testing.T) {
 			runs = append(runs, TimedRun{UUM: u, Valued: true})
 			sum += float64(u) * float64(u)
 		}
-		for rule, want := range map[TimedRule]float64{RuleSum: math.Sqrt(sum), RuleMean: math.Sqrt(sum) / float64(len(us))} {
+		for rule, want := range map[day.TimedRule]float64{RuleSum: math.Sqrt(sum), RuleMean: math.Sqrt(sum) / float64(len(us))} {
 			if got := timedU(rule, runs); math.Abs(float64(got)-want) > 0.51+want*1e-14 {
 				t.Fatalf("%s: got %d, want %f", rule, got, want)
 			}

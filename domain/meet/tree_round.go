@@ -1,16 +1,19 @@
 package meet
 
-import "benchmeet/bracket"
+import (
+	"benchmeet/bracket"
+	"benchmeet/domain/day"
+)
 
 // drawnTree makes a round of a stage that is drawn as a whole with its first one;
 // later rounds follow the draw that stands.
-func drawnTree(s *State, method string, d Division, stage, round int, seeds []EntryID, draw func() (*bracket.Draw, error)) (RoundDrawn, error) {
+func drawnTree(s *day.State, method string, d day.Division, stage, round int, seeds []day.EntryID, draw func() (*bracket.Draw, error)) (day.RoundDrawn, error) {
 	if round > 1 {
 		return treeRound(s, method, d, stage, round, seeds, s.Programmes[d.ID].Stages[stage-1].Tree), nil
 	}
 	made, err := draw()
 	if err != nil {
-		return RoundDrawn{}, err
+		return day.RoundDrawn{}, err
 	}
 	out := treeRound(s, method, d, stage, round, seeds, made)
 	out.Tree = made
@@ -19,8 +22,8 @@ func drawnTree(s *State, method string, d Division, stage, round int, seeds []En
 
 // treeRound makes a round of a stage that was drawn as a whole: its cars are
 // those whom the results so far send there.
-func treeRound(s *State, method string, d Division, stage, round int, seeds []EntryID, tree *bracket.Draw) RoundDrawn {
-	out := RoundDrawn{Method: method, Heats: []DrawnHeat{}}
+func treeRound(s *day.State, method string, d day.Division, stage, round int, seeds []day.EntryID, tree *bracket.Draw) day.RoundDrawn {
+	out := day.RoundDrawn{Method: method, Heats: []day.DrawnHeat{}}
 	_, form := FormOf(d, stage)
 	in := map[string]bracket.HeatView{}
 	for _, v := range tree.Follow(treeResults(s, d, stage, seeds)) {
@@ -30,7 +33,7 @@ func treeRound(s *State, method string, d Division, stage, round int, seeds []En
 		if in[h.ID].State == bracket.NotNeeded {
 			continue
 		}
-		heat := DrawnHeat{Entries: []EntryID{}, From: h.Lanes, Third: h.Purpose == bracket.ThirdPlace, Group: h.Group}
+		heat := day.DrawnHeat{Entries: []day.EntryID{}, From: h.Lanes, Third: h.Purpose == bracket.ThirdPlace, Group: h.Group}
 		there := 0
 		for _, at := range in[h.ID].Lanes {
 			if at < 0 {
@@ -55,8 +58,8 @@ func treeRound(s *State, method string, d Division, stage, round int, seeds []En
 
 // byes are the entries that go on without a heat in a round, as far as the
 // results say who they are.
-func byes(r bracket.Round, in map[string]bracket.HeatView, seeds []EntryID) []EntryID {
-	var out []EntryID
+func byes(r bracket.Round, in map[string]bracket.HeatView, seeds []day.EntryID) []day.EntryID {
+	var out []day.EntryID
 	for _, slot := range r.Byes {
 		order := in[slot.Heat].Order
 		switch {
@@ -73,8 +76,8 @@ func byes(r bracket.Round, in map[string]bracket.HeatView, seeds []EntryID) []En
 
 // treeResults are the orders of finish of a stage's heats, as positions in the
 // seeds, under the ids of the tree.
-func treeResults(s *State, d Division, stage int, seeds []EntryID) bracket.Results {
-	at := make(map[EntryID]int, len(seeds))
+func treeResults(s *day.State, d day.Division, stage int, seeds []day.EntryID) bracket.Results {
+	at := make(map[day.EntryID]int, len(seeds))
 	for i, id := range seeds {
 		at[id] = i
 	}
@@ -98,7 +101,7 @@ func treeResults(s *State, d Division, stage int, seeds []EntryID) bracket.Resul
 			res.Heats[bracket.HeatID(h.Round, h.Number)] = places
 		}
 	}
-	if d.Stages[stage-1].Kind == Heats {
+	if d.Stages[stage-1].Kind == day.Heats {
 		res.NextBest = map[int][]int{}
 		for round := range s.Programmes[d.ID].Stages[stage-1].Rounds {
 			if best, known := nextBest(s, d, stage, round+1); known {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"testing"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
 )
@@ -16,7 +17,7 @@ const Start = 1_800_000_000_000_000
 // Day is a meet under way.
 type Day struct {
 	tb    testing.TB
-	State *meet.State
+	State *day.State
 	NowUS int64
 }
 
@@ -25,22 +26,22 @@ type Day struct {
 // person p1 with car c1 and start number 1 and so on, all there.
 func New(tb testing.TB, entries int) *Day {
 	tb.Helper()
-	d := &Day{tb: tb, State: meet.New(), NowUS: Start}
-	d.Give(meet.PlanMeet{Plan: meet.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06"}, Rules: meet.UsualRules()})
-	d.Give(meet.AddDivision{Division: meet.Division{
-		ID: "junior", Name: "Junior", AgeFrom: 8, AgeTo: 11, Class: meet.CarClass{Name: "club class", LapUM: 20_000_000, WheelUM: 24_500},
-		Stages: []meet.Stage{{Kind: meet.TimedRounds, Rounds: 2, Lanes: 4, RaceUS: 60_000_000, Rule: meet.RuleBest}},
+	d := &Day{tb: tb, State: day.New(), NowUS: Start}
+	d.Give(meet.PlanMeet{Plan: day.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06"}, Rules: day.UsualRules()})
+	d.Give(meet.AddDivision{Division: day.Division{
+		ID: "junior", Name: "Junior", AgeFrom: 8, AgeTo: 11, Class: day.CarClass{Name: "club class", LapUM: 20_000_000, WheelUM: 24_500},
+		Stages: []day.Stage{{Kind: day.TimedRounds, Rounds: 2, Lanes: 4, RaceUS: 60_000_000, Rule: meet.RuleBest}},
 	}})
 	for n := 1; n <= 4; n++ {
-		d.Give(meet.AddBench{Bench: meet.Bench{
-			ID: meet.BenchID(fmt.Sprintf("b%d", n)), Number: n, CircumferenceUM: 94_248, UCircumUM: 20, Marks: 1, StampNS: 1000, ClockPPB: 20_000,
+		d.Give(meet.AddBench{Bench: day.Bench{
+			ID: day.BenchID(fmt.Sprintf("b%d", n)), Number: n, CircumferenceUM: 94_248, UCircumUM: 20, Marks: 1, StampNS: 1000, ClockPPB: 20_000,
 		}})
 	}
 	for n := 1; n <= entries; n++ {
-		id := meet.EntryID(fmt.Sprintf("e%d", n))
+		id := day.EntryID(fmt.Sprintf("e%d", n))
 		d.Give(meet.TakeEntry{
 			ID: id, Division: "junior", StartNumber: n, Age: 9,
-			Entrant: meet.EntrantID(fmt.Sprintf("p%d", n)), Car: meet.CarID(fmt.Sprintf("c%d", n)),
+			Entrant: day.EntrantID(fmt.Sprintf("p%d", n)), Car: day.CarID(fmt.Sprintf("c%d", n)),
 		})
 		d.Give(meet.CheckIn{Entry: id, There: true})
 	}
@@ -52,12 +53,12 @@ func New(tb testing.TB, entries int) *Day {
 func (d *Day) Give(c meet.Command) {
 	d.tb.Helper()
 	d.NowUS += 1_000_000
-	events, err := meet.Decide(d.State, c, meet.Meta{Actor: "referee", NowUS: d.NowUS, Seed: 7})
+	events, err := meet.Decide(d.State, c, day.Meta{Actor: "referee", NowUS: d.NowUS, Seed: 7})
 	if err != nil {
 		d.tb.Fatalf("%T: %v", c, err)
 	}
 	for _, e := range events {
-		meet.Evolve(d.State, e, d.NowUS)
+		day.Evolve(d.State, e, d.NowUS)
 	}
 }
 
@@ -77,7 +78,7 @@ func (d *Day) Round(round int) {
 }
 
 // Call calls a heat and gets its cars ready.
-func (d *Day) Call(id meet.HeatID) {
+func (d *Day) Call(id day.HeatID) {
 	d.tb.Helper()
 	d.Give(meet.CallHeat{Heat: id})
 	for _, l := range d.State.Heats[id].Lanes {
@@ -86,7 +87,7 @@ func (d *Day) Call(id meet.HeatID) {
 }
 
 // Race starts a heat and takes its runs in.
-func (d *Day) Race(id meet.HeatID) {
+func (d *Day) Race(id day.HeatID) {
 	d.tb.Helper()
 	d.Give(meet.StartHeat{Heat: id})
 	h := d.State.Heats[id]

@@ -1,4 +1,4 @@
-package meet
+package day
 
 import (
 	"slices"
@@ -49,8 +49,10 @@ func TextOf(e Event) string {
 	return ""
 }
 
-func (r Ruled) reason() Reason         { return r.Reason }
-func (e RerunAsked) reason() Reason    { return e.Reason }
+func (r Ruled) reason() Reason { return r.Reason }
+
+func (e RerunAsked) reason() Reason { return e.Reason }
+
 func (e ProtestLodged) reason() Reason { return e.Reason }
 
 func (e RoundClosed) reason() Reason {
@@ -62,17 +64,27 @@ func (e RoundClosed) reason() Reason {
 
 // Of a lane.
 
-func (e RerunAsked) about(*State) []EntryID        { return []EntryID{e.Entry} }
-func (e RerunTurnedDown) about(*State) []EntryID   { return []EntryID{e.Entry} }
-func (e RerunGranted) about(*State) []EntryID      { return []EntryID{e.Entry} }
-func (e RunLeftStanding) about(*State) []EntryID   { return []EntryID{e.Entry} }
-func (e StatusRuled) about(*State) []EntryID       { return []EntryID{e.Entry} }
-func (e PenaltyGiven) about(*State) []EntryID      { return []EntryID{e.Entry} }
-func (e RaceAllowed) about(*State) []EntryID       { return []EntryID{e.Entry} }
+func (e RerunAsked) about(*State) []EntryID { return []EntryID{e.Entry} }
+
+func (e RerunTurnedDown) about(*State) []EntryID { return []EntryID{e.Entry} }
+
+func (e RerunGranted) about(*State) []EntryID { return []EntryID{e.Entry} }
+
+func (e RunLeftStanding) about(*State) []EntryID { return []EntryID{e.Entry} }
+
+func (e StatusRuled) about(*State) []EntryID { return []EntryID{e.Entry} }
+
+func (e PenaltyGiven) about(*State) []EntryID { return []EntryID{e.Entry} }
+
+func (e RaceAllowed) about(*State) []EntryID { return []EntryID{e.Entry} }
+
 func (e EntryDisqualified) about(*State) []EntryID { return []EntryID{e.Entry} }
-func (e EntryWithdrawn) about(*State) []EntryID    { return []EntryID{e.Entry} }
-func (e EntryReinstated) about(*State) []EntryID   { return []EntryID{e.Entry} }
-func (e LanesSwapped) about(*State) []EntryID      { return []EntryID{e.A, e.B} }
+
+func (e EntryWithdrawn) about(*State) []EntryID { return []EntryID{e.Entry} }
+
+func (e EntryReinstated) about(*State) []EntryID { return []EntryID{e.Entry} }
+
+func (e LanesSwapped) about(*State) []EntryID { return []EntryID{e.A, e.B} }
 
 // Of a run.
 
@@ -123,11 +135,15 @@ func (s *State) inHeat(id HeatID) (out []EntryID) {
 // Of a division, or of all.
 
 func (e RoundDrawnAgain) about(s *State) []EntryID { return s.inDivision(e.Drawn.Division) }
-func (e DrawLetStand) about(s *State) []EntryID    { return s.inDivision(e.Division) }
-func (e ProgrammeEnded) about(s *State) []EntryID  { return s.inDivision(e.Division) }
-func (e RoundClosed) about(s *State) []EntryID     { return s.inDivision(e.Division) }
 
-func (FactorsAdopted) about(s *State) []EntryID   { return s.inDivision("") }
+func (e DrawLetStand) about(s *State) []EntryID { return s.inDivision(e.Division) }
+
+func (e ProgrammeEnded) about(s *State) []EntryID { return s.inDivision(e.Division) }
+
+func (e RoundClosed) about(s *State) []EntryID { return s.inDivision(e.Division) }
+
+func (FactorsAdopted) about(s *State) []EntryID { return s.inDivision("") }
+
 func (FactorsWithdrawn) about(s *State) []EntryID { return s.inDivision("") }
 
 // inDivision is all entries of a division, of all divisions where it is empty.

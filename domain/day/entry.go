@@ -1,4 +1,4 @@
-package meet
+package day
 
 // Entry is a person with a car in a division, with a start number.
 type Entry struct {

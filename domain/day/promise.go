@@ -1,0 +1,4 @@
+package day
+
+// maxRunsPromised bounds Rules.RunsAtLeast.
+const maxRunsPromised = 50

@@ -1,0 +1,102 @@
+package day
+
+import "benchmeet/domain/measure"
+
+// RunRecorded says that a bench measured a run, or that one was counted by hand.
+type RunRecorded struct {
+	ID      RunID           `json:"id"`
+	Bench   BenchID         `json:"bench,omitempty"`
+	Heat    HeatID          `json:"heat,omitempty"`
+	Entry   EntryID         `json:"entry,omitempty"`
+	Waiting Waiting         `json:"waiting,omitempty"`
+	Source  RunSource       `json:"source"`
+	Figures measure.Figures `json:"figures"`
+	Boot    string          `json:"boot,omitempty"`
+	Trace   string          `json:"trace,omitempty"`
+	By      string          `json:"by"`
+	// ClaimedUS is when it was counted, by the clock of who counted.
+	ClaimedUS int64 `json:"claimed_us,omitempty"`
+}
+
+// LaneOf finds the lane that armed a run, or says why it has to wait.
+func (s *State) LaneOf(run RunID, bench BenchID) (HeatID, EntryID, Waiting) {
+	for _, h := range s.SortedHeats() {
+		for i, l := range h.Lanes {
+			if !armedBy(h.ID, i, l, run) {
+				continue
+			}
+			return h.ID, l.Entry, s.mayFill(h, l, run, bench)
+		}
+	}
+	return "", "", WaitsUnknown
+}
+
+// armedBy says whether a lane armed this run, now or in an earlier attempt.
+func armedBy(h HeatID, lane int, l Lane, run RunID) bool {
+	for attempt := 1; attempt <= l.Attempt; attempt++ {
+		if RunIDOf(h, lane, attempt) == run {
+			return true
+		}
+	}
+	return false
+}
+
+func (s *State) mayFill(h Heat, l Lane, run RunID, bench BenchID) Waiting {
+	switch {
+	case l.State == LaneDone && l.Counts != "":
+		return WaitsLaneTaken
+	case h.Phase != PhaseRacing || l.State != LaneRacing:
+		return WaitsHeatClosed
+	case l.Armed != run: // an earlier attempt, sent late
+		return WaitsLaneTaken
+	case l.Bench != bench:
+		return WaitsWrongBench
+	case s.Benches[bench].OutOfService:
+		return WaitsBenchOut
+	}
+	return WaitsNot
+}
+
+// Type is the name in the log.
+func (RunRecorded) Type() string { return "RunRecorded" }
+
+func (e RunRecorded) apply(s *State) {
+	r := Run{
+		ID: e.ID, Bench: e.Bench, Heat: e.Heat, Entry: e.Entry, Source: e.Source, Waiting: e.Waiting,
+		Figures: e.Figures, Boot: e.Boot, Trace: e.Trace, AtUS: s.TimeUS,
+	}
+	s.Runs[e.ID] = r
+	if e.Waiting != WaitsNot {
+		return
+	}
+	h := s.Heats[e.Heat]
+	if i, in := h.Lane(e.Entry); in {
+		s.Heats[e.Heat] = h.withLane(i, s.settle(h.Lanes[i], e.ID)).ebbed()
+	}
+}
+
+// settle makes a run the result of a lane, or the better of it and an earlier
+// one where a ruling said so.
+func (s *State) settle(l Lane, run RunID) Lane {
+	switch {
+	case l.Deciding:
+		l.Decider, l.Deciding, run = run, false, l.Better
+	case l.Better != "" && s.Worth(l.Better) > s.Worth(run):
+		run = l.Better
+	}
+	l.Counts, l.Better, l.Armed, l.State = run, "", "", LaneDone
+	return l
+}
+
+// Worth orders runs: the distance, or -1 where the run does not rank.
+func (s *State) Worth(run RunID) int64 {
+	if r := s.Runs[run]; s.Ranks(r) {
+		return s.Value(r).Corrected.Corrected
+	}
+	return -1
+}
+
+// Ranks says whether the rules let a run of this source rank.
+func (s *State) Ranks(r Run) bool {
+	return r.Source != SourceHand || s.Rules.HandCounts == HandRanks
+}
