@@ -10,6 +10,7 @@ import (
 	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 // BenchOrder is what a bench has to do now and for which meet.
@@ -113,7 +114,7 @@ func (in *Intake) answer(ctx context.Context, s store.StreamHead, bench day.Benc
 	if err == nil && order.Heat != "" {
 		a.calledUS = snapshot.State.Heats[order.Heat].CalledUS
 	}
-	over := a.calledUS == 0 && meet.Over(snapshot.State)
+	over := a.calledUS == 0 && programme.Over(snapshot.State)
 	a.out = err == nil && order.OutOfService && a.calledUS == 0 && !over // else the meet does not have this bench
 	in.remember(s.Stream, snapshot.Head.Seq, over, bench, a)
 	return a, nil

@@ -10,6 +10,7 @@ import (
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 	"benchmeet/domain/trace"
 )
 
@@ -108,7 +109,7 @@ func TestOrderOfBench(t *testing.T) {
 	v := newServer(t, openSQLite(t))
 	division := day.Division{
 		ID: "open", Name: "Open", AgeTo: 99, Class: day.CarClass{LapUM: 20_000_000},
-		Stages: []day.Stage{{Kind: day.TimedRounds, Rounds: 1, Lanes: 2, RaceUS: 60_000_000, Rule: meet.RuleBest}},
+		Stages: []day.Stage{{Kind: day.TimedRounds, Rounds: 1, Lanes: 2, RaceUS: 60_000_000, Rule: programme.RuleBest}},
 	}
 	begin := func(id string, bench day.Bench) {
 		v.plan(

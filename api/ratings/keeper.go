@@ -15,7 +15,7 @@ import (
 	"benchmeet/api/store"
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 // Keeper rates what is published. It is safe for concurrent use.
@@ -150,7 +150,7 @@ func (k *Keeper) take(ctx context.Context, clubID, meetID string) (err error) {
 		_, err := k.Clubs.Do(ctx, store.ClubStream(clubID), ledger.Order[club.Command]{
 			ID: id, Content: []byte(id), Actor: "server",
 			Command: club.TakeRatings{
-				Meet: meetID, Division: d.ID, Class: d.Class.Name, Number: number, Games: meet.RatedGames(day.State, d.ID),
+				Meet: meetID, Division: d.ID, Class: d.Class.Name, Number: number, Games: programme.RatedGames(day.State, d.ID),
 			},
 		})
 		if err != nil {

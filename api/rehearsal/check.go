@@ -13,7 +13,7 @@ import (
 	"benchmeet/api/gen"
 	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 // Finding is one invariant with what was found.
@@ -167,7 +167,7 @@ func (d *Day) runsOnce(ev Evidence) error {
 // standingsRecomputed compares the server's standings with those of the fold.
 func (d *Day) standingsRecomputed(ev Evidence) error {
 	for _, div := range d.plan.Divisions {
-		want := meet.Standings(ev.State, day.DivisionID(div.ID))
+		want := programme.Standings(ev.State, day.DivisionID(div.ID))
 		got := ev.Standings[div.ID].Standings
 		if len(want) != len(got) {
 			return fmt.Errorf("division %s: %d lines, the log gives %d", div.ID, len(got), len(want))
@@ -192,7 +192,7 @@ func num(p *float64) float64 {
 func (d *Day) winners(ev Evidence) error {
 	for _, div := range d.plan.Divisions {
 		id := day.DivisionID(div.ID)
-		if len(meet.Winners(ev.State, id)) == 0 || len(ev.State.Programmes[id].Published) == 0 {
+		if len(programme.Winners(ev.State, id)) == 0 || len(ev.State.Programmes[id].Published) == 0 {
 			return fmt.Errorf("division %s has no published winner", div.ID)
 		}
 	}

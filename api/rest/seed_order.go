@@ -6,6 +6,7 @@ import (
 	"benchmeet/api/gen"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 // GetSeedOrder shows who is seeded where in the next draw.
@@ -34,9 +35,9 @@ func (s *Server) SeedDivision(ctx context.Context, r gen.SeedDivisionRequestObje
 }
 
 // seedOrder reads a seed order; by rating it goes by the club's ratings of now.
-func (s *Server) seedOrder(ctx context.Context, meetID, division string, b gen.SeedOrderBody) (meet.SeedOrder, error) {
-	out := meet.SeedOrder{Method: day.SeedMethod(b.Method), Order: entryIDs(deref(b.Order))}
-	if out.Method != meet.SeedRating {
+func (s *Server) seedOrder(ctx context.Context, meetID, division string, b gen.SeedOrderBody) (programme.SeedOrder, error) {
+	out := programme.SeedOrder{Method: day.SeedMethod(b.Method), Order: entryIDs(deref(b.Order))}
+	if out.Method != programme.SeedRating {
 		return out, nil
 	}
 	v, d, err := s.divisionView(ctx, meetID, division, nil)
@@ -61,7 +62,7 @@ func (s *Server) PreviewSeeds(ctx context.Context, r gen.PreviewSeedsRequestObje
 	if err != nil {
 		return nil, err
 	}
-	preview, err := meet.PreviewSeeds(v.State, d.ID, entryIDs(r.Body.Order))
+	preview, err := programme.PreviewSeeds(v.State, d.ID, entryIDs(r.Body.Order))
 	if err != nil {
 		return nil, err
 	}

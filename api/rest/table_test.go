@@ -11,6 +11,7 @@ import (
 	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 // What a class asks for at the inspector's table is planned and shown again as it
@@ -70,7 +71,7 @@ func TestContractAndCoreBoundAlike(t *testing.T) {
 		s := day.New()
 		s.Planned = true
 		d := day.Division{ID: "a", Name: "a", Class: day.CarClass{LapUM: 20_000_000, MassMaxG: test.g}, Stages: []day.Stage{
-			{Kind: day.TimedRounds, Rounds: 1, Lanes: 1, RaceUS: 60_000_000, Rule: meet.RuleBest},
+			{Kind: day.TimedRounds, Rounds: 1, Lanes: 1, RaceUS: 60_000_000, Rule: programme.RuleBest},
 		}}
 		if _, err := meet.Decide(s, meet.AddDivision{Division: d}, day.Meta{}); (err == nil) != test.fits {
 			t.Errorf("a mass %s: %v", test.name, err)

@@ -3,13 +3,13 @@ package view
 import (
 	"benchmeet/api/gen"
 	"benchmeet/domain/day"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 // notes are what the draws of a division could not do, or did on purpose.
 func (v MeetView) notes(division day.DivisionID) []gen.DrawNote {
 	out := []gen.DrawNote{}
-	for _, n := range meet.DrawNotes(v.State, division) {
+	for _, n := range programme.DrawNotes(v.State, division) {
 		note := gen.DrawNote{Stage: n.Stage, Round: opt(n.Round), Code: string(n.Code), Group: opt(n.Group), Racers: []gen.Racer{}}
 		for _, id := range n.Entries {
 			note.Racers = append(note.Racers, v.Racer(id))

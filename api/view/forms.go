@@ -3,7 +3,7 @@ package view
 import (
 	"benchmeet/api/gen"
 	"benchmeet/domain/day"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 // forms adds what only some forms of competition have.
@@ -19,7 +19,7 @@ func forms(st day.Stage, out *gen.StageBody) {
 // laneDesigns are the reports on the stages whose lanes were shared out.
 func (v MeetView) laneDesigns(d day.DivisionID) *[]gen.LaneDesign {
 	var out []gen.LaneDesign
-	for _, r := range meet.LaneDesigns(v.State, d) {
+	for _, r := range programme.LaneDesigns(v.State, d) {
 		report := gen.LaneDesign{
 			Stage: r.Stage, Kind: word[gen.LaneDesignKind](r.Kind), Entries: r.Entries, Lanes: r.Lanes, Heats: r.Heats,
 			RunsLeast: r.RunsLeast, RunsMost: r.RunsMost, MeetingsLeast: r.MeetsLeast, MeetingsMost: r.MeetsMost,
@@ -39,7 +39,7 @@ func (v MeetView) laneDesigns(d day.DivisionID) *[]gen.LaneDesign {
 
 // sureRuns says how often everybody of a division races at least.
 func (v MeetView) sureRuns(d day.DivisionID) *gen.SureRuns {
-	sure, known := meet.SureRunsNow(v.State, d)
+	sure, known := programme.SureRunsNow(v.State, d)
 	if !known {
 		return nil
 	}
@@ -54,6 +54,6 @@ func (v MeetView) sureRuns(d day.DivisionID) *gen.SureRuns {
 
 // part says where a round stands in the draw of its stage.
 func (v MeetView) part(d day.DivisionID, stage, round int) (*gen.RoundPart, *int) {
-	of := meet.PartOf(v.State, d, stage, round)
+	of := programme.PartOf(v.State, d, stage, round)
 	return optWord[gen.RoundPart](of.Part), opt(of.Left)
 }

@@ -7,6 +7,7 @@ import (
 	"benchmeet/api/gen"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 // Heat is one heat with its lanes.
@@ -15,13 +16,13 @@ func (v MeetView) Heat(id day.HeatID) gen.Heat {
 	d := v.State.Divisions[h.Division]
 	out := gen.Heat{
 		Id: string(h.ID), Division: string(h.Division), Stage: h.Stage, Round: h.Round, Number: h.Number,
-		Phase: word[gen.HeatPhase](h.Phase), ThirdPlace: opt(h.Third), Leg: opt(h.Leg), Purpose: optWord[gen.HeatPurpose](meet.Purpose(v.State, h)), Lanes: []gen.Lane{},
+		Phase: word[gen.HeatPhase](h.Phase), ThirdPlace: opt(h.Third), Leg: opt(h.Leg), Purpose: optWord[gen.HeatPurpose](programme.Purpose(v.State, h)), Lanes: []gen.Lane{},
 		RaceS:  opt(seconds(d.Stages[h.Stage-1].RaceUS)),
 		Called: optInstant(h.CalledUS), Deadline: optInstant(h.DeadlineUS), Started: optInstant(h.StartedUS),
 		Posted: optInstant(h.PostedUS), ProtestUntil: optInstant(h.ProtestUntilUS),
 	}
 	out.Part, out.RoundsLeft = v.part(h.Division, h.Stage, h.Round)
-	places := meet.Places(v.State, h)
+	places := programme.Places(v.State, h)
 	for _, l := range h.Lanes {
 		out.Lanes = append(out.Lanes, v.lane(h, l, places[l.Entry]))
 	}
@@ -39,7 +40,7 @@ func (v MeetView) lane(h day.Heat, l day.Lane, place int) gen.Lane {
 		out.Pack = opt(string(pack))
 	}
 	if i := slices.IndexFunc(h.Lanes, func(of day.Lane) bool { return of.Entry == l.Entry }); l.State == day.LaneWaiting {
-		out.PlannedBench = opt(v.State.Benches[meet.PlannedBench(v.State, h, i)].Number)
+		out.PlannedBench = opt(v.State.Benches[programme.PlannedBench(v.State, h, i)].Number)
 	}
 	if r, ran := v.State.Runs[l.Decider]; ran {
 		distance := metres(v.State.Value(r).Corrected.Corrected)

@@ -5,7 +5,7 @@ import (
 	"benchmeet/api/ledger"
 	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 // MeetView shows one meet at one position of its log.
@@ -31,7 +31,7 @@ func (v MeetView) racerAt(id day.EntryID, at shown) gen.Racer {
 
 // published says whether a division's results were published.
 func (v MeetView) published(d day.DivisionID) bool {
-	return len(v.State.Programmes[meet.Host(v.State, d)].Published) > 0
+	return len(v.State.Programmes[programme.Host(v.State, d)].Published) > 0
 }
 
 func (v MeetView) optRacer(id day.EntryID) *gen.Racer {
@@ -105,22 +105,22 @@ func incidents(rules []day.IncidentRule) []gen.IncidentRule {
 
 // Division is a division with how far it is.
 func (v MeetView) Division(d day.Division) gen.Division {
-	host := meet.Host(v.State, d.ID) // of a division that races in another
-	progress := meet.ProgressOf(v.State, host)
+	host := programme.Host(v.State, d.ID) // of a division that races in another
+	progress := programme.ProgressOf(v.State, host)
 	out := gen.Division{
 		Id: string(d.ID), Name: d.Name, AgeFrom: d.AgeFrom, AgeTo: d.AgeTo, Class: class(d.Class),
 		Stages:        []gen.StageBody{},
 		EntriesClosed: v.State.Programmes[host].EntriesClosed,
 		Stage:         progress.Stage, Round: progress.Round,
 		RoundsTotal: progress.Rounds, RoundClosed: progress.Closed,
-		Published: len(v.State.Programmes[host].Published), Outdated: meet.Outdated(v.State, host),
+		Published: len(v.State.Programmes[host].Published), Outdated: programme.Outdated(v.State, host),
 		EndedEarly: opt(v.State.Programmes[host].EndedEarly),
 	}
 	out.Part, out.RoundsLeft = v.part(d.ID, progress.Stage, progress.Round)
 	if host != d.ID {
 		out.MergedInto = opt(string(host))
 	}
-	if merged := meet.Merged(v.State, d.ID); len(merged) > 0 {
+	if merged := programme.Merged(v.State, d.ID); len(merged) > 0 {
 		ids := []string{}
 		for _, id := range merged {
 			ids = append(ids, string(id))
@@ -131,7 +131,7 @@ func (v MeetView) Division(d day.Division) gen.Division {
 		out.Stages = append(out.Stages, stage(st))
 	}
 	out.SureRuns = v.sureRuns(d.ID)
-	if winners := meet.Winners(v.State, d.ID); len(winners) > 0 {
+	if winners := programme.Winners(v.State, d.ID); len(winners) > 0 {
 		racers := []gen.Racer{}
 		for _, id := range winners {
 			racers = append(racers, v.Racer(id))

@@ -5,20 +5,20 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/domain/day"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 // Standings are a division's table.
 func (v MeetView) Standings(d day.Division) gen.Standings {
 	out := gen.Standings{
 		Division: string(d.ID), Name: &d.Name, Seq: v.Head.Seq, Head: v.Head.Hash.String(),
-		Final:     meet.Finished(v.State, d.ID),
-		Published: len(v.State.Programmes[meet.Host(v.State, d.ID)].Published), Standings: []gen.Standing{},
+		Final:     programme.Finished(v.State, d.ID),
+		Published: len(v.State.Programmes[programme.Host(v.State, d.ID)].Published), Standings: []gen.Standing{},
 	}
 	// The published table is no screen's alone: it is kept, linked and printed.
 	at := shown{onScreen: out.Published == 0, inResults: out.Final || out.Published > 0}
-	for _, line := range meet.Standings(v.State, d.ID) {
-		if line.Band == d.ID && meet.Host(v.State, d.ID) != d.ID {
+	for _, line := range programme.Standings(v.State, d.ID) {
+		if line.Band == d.ID && programme.Host(v.State, d.ID) != d.ID {
 			line.Band, line.BandRank = "", 0 // the whole table is of the band
 		}
 		out.Standings = append(out.Standings, v.standing(line, at))
@@ -26,7 +26,7 @@ func (v MeetView) Standings(d day.Division) gen.Standings {
 	return out
 }
 
-func (v MeetView) standing(line meet.Standing, at shown) gen.Standing {
+func (v MeetView) standing(line programme.Standing, at shown) gen.Standing {
 	out := gen.Standing{
 		Rank: line.Rank, Racer: v.racerAt(line.Entry, at), Stage: line.Stage, Status: opt(string(line.Status)),
 		Exit: opt(line.Exit), PlateRank: opt(line.PlateRank), DistanceM: opt(metres(line.DistanceUM)), UDistanceM: opt(metres(line.UUM)),
@@ -60,8 +60,8 @@ func (v MeetView) standing(line meet.Standing, at shown) gen.Standing {
 // they will be.
 func (v MeetView) Bracket(d day.Division) gen.Bracket {
 	out := gen.Bracket{Division: string(d.ID), Name: &d.Name, Seq: v.Head.Seq, Rounds: []gen.BracketRound{}}
-	host := meet.Host(v.State, d.ID)
-	for _, r := range meet.Rounds(v.State, host) {
+	host := programme.Host(v.State, d.ID)
+	for _, r := range programme.Rounds(v.State, host) {
 		round := gen.BracketRound{
 			Stage: r.Stage, Round: r.Number, Closed: r.Closed, Drawn: opt(r.Drawn), Method: opt(r.Method),
 			Heats: []gen.BracketHeat{}, Byes: []gen.Racer{}, ByeReasons: codes(r.ByeReasons),
@@ -98,7 +98,7 @@ func codes[T ~string](of []T) *[]string {
 	return &out
 }
 
-func (v MeetView) bracketHeat(h meet.RoundHeat) gen.BracketHeat {
+func (v MeetView) bracketHeat(h programme.RoundHeat) gen.BracketHeat {
 	out := gen.BracketHeat{Id: string(h.ID), ThirdPlace: opt(h.Third), IfNeeded: opt(h.IfNeeded), Group: opt(h.Group), Number: opt(h.Number), Leg: opt(h.Leg), Purpose: optWord[gen.HeatPurpose](h.Purpose), Reasons: codes(h.Reasons), Slots: []gen.BracketSlot{}}
 	if _, drawn := v.State.Heats[h.ID]; drawn {
 		heat := v.Heat(h.ID)

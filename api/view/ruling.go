@@ -3,7 +3,7 @@ package view
 import (
 	"benchmeet/api/gen"
 	"benchmeet/domain/day"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 // Texts finds a free text by its id, "" where it was erased.
@@ -35,7 +35,7 @@ func (v MeetView) Rulings(texts Texts) gen.RulingList {
 // Protests are all protests, oldest first.
 func (v MeetView) Protests(texts Texts) gen.ProtestList {
 	out := gen.ProtestList{Seq: v.Head.Seq, Protests: []gen.Protest{}}
-	for _, p := range meet.SortedProtests(v.State) {
+	for _, p := range programme.SortedProtests(v.State) {
 		out.Protests = append(out.Protests, gen.Protest{
 			Id: string(p.ID), Heat: string(p.Heat), Racer: v.optRacer(p.Entry), By: p.LodgedBy,
 			At: instant(p.LodgedUS), Reason: string(p.Reason.Code), Text: opt(texts(p.Reason.Text)), TextId: textID(texts, p.Reason),

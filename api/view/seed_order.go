@@ -4,13 +4,13 @@ import (
 	"benchmeet/api/gen"
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 // SeedOrder is who is seeded where in the next draw of a division, with what the
 // club has rated in its class.
 func (v MeetView) SeedOrder(d day.Division, ratings map[day.EntrantID]club.Rating) gen.SeedOrder {
-	s, _ := meet.SeedingOf(v.State, d.ID)
+	s, _ := programme.SeedingOf(v.State, d.ID)
 	out := gen.SeedOrder{
 		Division: string(d.ID), Name: &d.Name, Seq: v.Head.Seq, Stage: s.Stage, Open: s.Open, Dealt: s.Dealt,
 		Usual: word[gen.SeedMethod](s.Usual), Method: optWord[gen.SeedMethod](s.Method),
@@ -33,7 +33,7 @@ func (v MeetView) SeedOrder(d day.Division, ratings map[day.EntrantID]club.Ratin
 }
 
 // SeedPreview is the first round that a seed order would give.
-func (v MeetView) SeedPreview(p meet.SeedPreview) gen.SeedPreview {
+func (v MeetView) SeedPreview(p programme.SeedPreview) gen.SeedPreview {
 	out := gen.SeedPreview{Stage: p.Stage, Heats: []gen.SeedPreviewHeat{}, Byes: v.previewSlots(p.Byes)}
 	for _, h := range p.Heats {
 		out.Heats = append(out.Heats, gen.SeedPreviewHeat{Group: opt(h.Group), Slots: v.previewSlots(h.Entries)})

@@ -12,7 +12,7 @@ import (
 
 	"benchmeet/domain/club"
 	"benchmeet/domain/journal"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 	"benchmeet/domain/rating"
 )
 
@@ -35,14 +35,14 @@ var checkEvents = []club.Event{
 // follow.
 var ratingEvents = []club.Event{
 	club.RatingsTaken{RatingPeriod: club.RatingPeriod{
-		Meet: "spring", Division: "a", Class: "open", Number: 1, Games: []meet.RatedGame{won("p1", "p2")},
+		Meet: "spring", Division: "a", Class: "open", Number: 1, Games: []programme.RatedGame{won("p1", "p2")},
 		Ratings: []club.EntrantRating{{Entrant: "p1", Kept: rating.New().Keep()}, {Entrant: "p2", Kept: rating.New().Keep()}},
 	}},
 	club.RatingsTaken{RatingPeriod: club.RatingPeriod{
-		Meet: "autumn", Division: "a", Class: "open", Number: 1, Games: []meet.RatedGame{won("p2", "p1")},
+		Meet: "autumn", Division: "a", Class: "open", Number: 1, Games: []programme.RatedGame{won("p2", "p1")},
 		Ratings: []club.EntrantRating{{Entrant: "p1", Kept: rating.New().Keep()}, {Entrant: "p2", Kept: rating.New().Keep()}},
 	}},
-	club.RatingsTaken{RatingPeriod: club.RatingPeriod{Meet: "spring", Division: "a", Class: "open", Number: 2, Games: []meet.RatedGame{}, Ratings: []club.EntrantRating{}}},
+	club.RatingsTaken{RatingPeriod: club.RatingPeriod{Meet: "spring", Division: "a", Class: "open", Number: 2, Games: []programme.RatedGame{}, Ratings: []club.EntrantRating{}}},
 	club.RatingsTaken{Follows: true, RatingPeriod: club.RatingPeriod{
 		Meet: "autumn", Division: "a", Class: "open", Number: 1,
 		Ratings: []club.EntrantRating{{Entrant: "p1", Kept: rating.New().Keep()}, {Entrant: "p2", Kept: rating.New().Keep()}},

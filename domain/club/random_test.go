@@ -10,7 +10,7 @@ import (
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 	"benchmeet/domain/refusal"
 )
 
@@ -89,7 +89,7 @@ func command(t *rapid.T) club.Command {
 		club.DropReference{Run: run},
 		club.RecordPractice{ID: run, Bench: id, Number: number, Boot: boot, Trace: fmt.Sprintf("%s %s %s", id, boot, run), Figures: ran(int64(number))},
 		club.ErasePerson{Person: person},
-		club.TakeRatings{Meet: "m" + string(run), Division: "a", Number: number, Games: []meet.RatedGame{{A: person, B: "p9", Score: number % 3}}},
+		club.TakeRatings{Meet: "m" + string(run), Division: "a", Number: number, Games: []programme.RatedGame{{A: person, B: "p9", Score: number % 3}}},
 		club.KeepPerson{Person: person},
 	}).Draw(t, "command")
 }

@@ -6,7 +6,7 @@ import (
 	"slices"
 
 	"benchmeet/domain/day"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 	"benchmeet/domain/rating"
 	"benchmeet/domain/refusal"
 )
@@ -18,9 +18,9 @@ type RatingPeriod struct {
 	Division day.DivisionID `json:"division"`
 	Class    string         `json:"class"` // of the cars
 	// Number is that of the publication, from 1; a later one corrects it.
-	Number  int              `json:"number"`
-	Games   []meet.RatedGame `json:"games"`
-	Ratings []EntrantRating  `json:"ratings"`
+	Number  int                   `json:"number"`
+	Games   []programme.RatedGame `json:"games"`
+	Ratings []EntrantRating       `json:"ratings"`
 }
 
 // EntrantRating is an entrant's rating after a period.

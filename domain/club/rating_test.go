@@ -10,16 +10,16 @@ import (
 
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 	"benchmeet/domain/rating"
 	"benchmeet/domain/refusal"
 )
 
 // won is a game that a won against b.
-func won(a, b day.EntrantID) meet.RatedGame { return meet.RatedGame{A: a, B: b, Score: 2} }
+func won(a, b day.EntrantID) programme.RatedGame { return programme.RatedGame{A: a, B: b, Score: 2} }
 
 // taking is the rating of a division "a" of a meet.
-func taking(meetID string, number int, games ...meet.RatedGame) club.TakeRatings {
+func taking(meetID string, number int, games ...programme.RatedGame) club.TakeRatings {
 	return club.TakeRatings{Meet: meetID, Division: "a", Class: "open", Number: number, Games: games}
 }
 
@@ -175,11 +175,11 @@ func TestRatingsFollowCorrections(t *testing.T) {
 		var order []string
 		for range rapid.IntRange(1, 10).Draw(t, "publications") {
 			id := rapid.SampledFrom([]string{"spring", "summer", "autumn", "winter"}).Draw(t, "meet")
-			var games []meet.RatedGame
+			var games []programme.RatedGame
 			for range rapid.IntRange(0, 4).Draw(t, "games") {
 				a := rapid.IntRange(1, 4).Draw(t, "a")
 				b := (a+rapid.IntRange(0, 2).Draw(t, "b"))%4 + 1
-				games = append(games, meet.RatedGame{
+				games = append(games, programme.RatedGame{
 					A: day.EntrantID(fmt.Sprintf("p%d", a)), B: day.EntrantID(fmt.Sprintf("p%d", b)), Score: rapid.IntRange(0, 2).Draw(t, "score"),
 				})
 			}

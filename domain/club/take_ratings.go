@@ -4,7 +4,7 @@ import (
 	"slices"
 
 	"benchmeet/domain/day"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 	"benchmeet/domain/refusal"
 )
 
@@ -17,7 +17,7 @@ type TakeRatings struct {
 	Class    string
 	// Number is that of the publication.
 	Number int
-	Games  []meet.RatedGame
+	Games  []programme.RatedGame
 }
 
 // RatingsTaken says what the ratings are after a division of a meet.
@@ -40,7 +40,7 @@ func (c TakeRatings) decide(s *State, m day.Meta) ([]Event, error) {
 	}
 	games := c.Games
 	if games == nil {
-		games = []meet.RatedGame{}
+		games = []programme.RatedGame{}
 	}
 	next := s.Clone()
 	next.put(at, RatingPeriod{Meet: c.Meet, Division: c.Division, Class: c.Class, Number: c.Number, Games: games})

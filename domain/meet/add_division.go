@@ -4,6 +4,7 @@ import (
 	"reflect"
 
 	"benchmeet/domain/day"
+	"benchmeet/domain/programme"
 	"benchmeet/domain/refusal"
 )
 
@@ -16,13 +17,13 @@ func (c AddDivision) decide(s *day.State, _ day.Meta) ([]day.Event, error) {
 	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
-	if err := CheckDivision(c.Division); err != nil {
+	if err := programme.CheckDivision(c.Division); err != nil {
 		return nil, err
 	}
-	if Host(s, c.Division.ID) != c.Division.ID {
-		return nil, refusal.New("division-merged", "division", c.Division.ID, "into", Host(s, c.Division.ID))
+	if programme.Host(s, c.Division.ID) != c.Division.ID {
+		return nil, refusal.New("division-merged", "division", c.Division.ID, "into", programme.Host(s, c.Division.ID))
 	}
-	for _, id := range Merged(s, c.Division.ID) {
+	for _, id := range programme.Merged(s, c.Division.ID) {
 		if !reflect.DeepEqual(s.Divisions[id].Class, c.Division.Class) {
 			return nil, refusal.New("merge-class", "division", id, "into", c.Division.ID)
 		}

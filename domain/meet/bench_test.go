@@ -7,6 +7,7 @@ import (
 	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 // midDay is a meet of 40 entries and 10 benches in its third of five timed
@@ -107,6 +108,6 @@ func BenchmarkClone(b *testing.B) {
 func BenchmarkStandings(b *testing.B) {
 	s, _ := midDay(b)
 	for b.Loop() {
-		meet.Standings(s, "junior")
+		programme.Standings(s, "junior")
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"benchmeet/domain/day"
+	"benchmeet/domain/programme"
 )
 
 // CallBoard is what the caller and the hall look at: who races, who is called,
@@ -42,7 +43,7 @@ func CallBoardOf(s *day.State) CallBoard {
 	slices.SortStableFunc(b.Next, func(x, y day.HeatID) int {
 		hx, hy := s.Heats[x], s.Heats[y]
 		return cmp.Or(
-			-CompareBool(hx.Begun(), hy.Begun()),
+			-programme.CompareBool(hx.Begun(), hy.Begun()),
 			cmp.Compare(drawnUS(s, hx), drawnUS(s, hy)),
 			cmp.Compare(hx.Leg, hy.Leg), // so that cars rest between their legs
 			cmp.Compare(hx.Number, hy.Number),

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"benchmeet/domain/day"
+	"benchmeet/domain/programme"
 	"benchmeet/domain/refusal"
 )
 
@@ -30,7 +31,7 @@ func (c CallHeat) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	case h.Phase != day.PhaseDrawn:
 		return nil, refusal.New("heat-over", "heat", h.ID, "status", h.Phase)
 	}
-	if before, early := LegBefore(s, h); early {
+	if before, early := programme.LegBefore(s, h); early {
 		return nil, refusal.New("leg-early", "heat", h.ID, "before", before)
 	}
 	lanes := callable(s, h)
@@ -65,8 +66,8 @@ func callable(s *day.State, h day.Heat) []int {
 			out, cars = append(out, i), append(cars, car)
 		}
 	}
-	if _, whole := TreeOf(s, h); whole {
-		out = out[:min(len(out), max(1, len(BenchesInService(s))))]
+	if _, whole := programme.TreeOf(s, h); whole {
+		out = out[:min(len(out), max(1, len(programme.BenchesInService(s))))]
 	}
 	return out
 }
@@ -92,7 +93,7 @@ func carBusy(s *day.State, entry day.EntryID) (day.HeatID, bool) {
 func plannedBenches(s *day.State, h day.Heat, lanes []int, free *[]day.BenchID) []day.BenchID {
 	out := make([]day.BenchID, len(lanes))
 	for k, i := range lanes {
-		bench := PlannedBench(s, h, i)
+		bench := programme.PlannedBench(s, h, i)
 		at := slices.Index(*free, bench)
 		if at < 0 {
 			continue
@@ -111,7 +112,7 @@ func chooseBenches(s *day.State, h day.Heat, lanes []int, asked []day.BenchID) (
 		return asked, checkAsked(s, asked, len(lanes))
 	}
 	var free []day.BenchID
-	for _, b := range BenchesInService(s) {
+	for _, b := range programme.BenchesInService(s) {
 		if _, busy := s.HeatOn(b.ID); !busy {
 			free = append(free, b.ID)
 		}

@@ -2,6 +2,7 @@ package meet
 
 import (
 	"benchmeet/domain/day"
+	"benchmeet/domain/programme"
 	"benchmeet/domain/refusal"
 )
 
@@ -33,11 +34,11 @@ func (c ChangeEntry) decide(s *day.State, _ day.Meta) ([]day.Event, error) {
 	if c.Team != nil {
 		team = *c.Team
 	}
-	if err := CheckTeam(team); err != nil {
+	if err := programme.CheckTeam(team); err != nil {
 		return nil, err
 	}
 	same := e.Home() == c.Division
-	host, band := RacesIn(s, c.Division)
+	host, band := programme.RacesIn(s, c.Division)
 	for _, id := range []day.DivisionID{e.Division, host} {
 		if stage, _ := s.Programmes[id].Round(); stage > 0 {
 			return nil, refusal.New("division-drawn", "division", id)

@@ -2,6 +2,7 @@ package meet
 
 import (
 	"benchmeet/domain/day"
+	"benchmeet/domain/programme"
 	"benchmeet/domain/refusal"
 )
 
@@ -13,7 +14,7 @@ type CloseEntries struct {
 }
 
 func (c CloseEntries) decide(s *day.State, m day.Meta) ([]day.Event, error) {
-	if _, err := Hosting(s, c.Division); err != nil {
+	if _, err := programme.Hosting(s, c.Division); err != nil {
 		return nil, err
 	}
 	p := s.Programmes[c.Division]

@@ -8,6 +8,7 @@ import (
 	"benchmeet/bracket"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 func init() {
@@ -88,7 +89,7 @@ func (d *toldDay) addDivision() {
 			key, value, _ := strings.Cut(word, "=")
 			switch {
 			case i == 0 && word == "timed":
-				st.Kind, st.Lanes, st.Rounds, st.Rule = day.TimedRounds, 4, 1, meet.RuleBest
+				st.Kind, st.Lanes, st.Rounds, st.Rule = day.TimedRounds, 4, 1, programme.RuleBest
 			case i == 0 && word == "points-rounds":
 				st.Kind, st.Lanes, st.Rounds = day.PointsRounds, 4, 1
 			case i == 0 && word != "knockout":

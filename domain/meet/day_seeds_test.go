@@ -7,6 +7,7 @@ import (
 
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 func init() {
@@ -26,7 +27,7 @@ func init() {
 
 // notes tells what the draws of a division could not do, or did on purpose.
 func (d *toldDay) notes() {
-	for _, n := range meet.DrawNotes(d.s, d.division()) {
+	for _, n := range programme.DrawNotes(d.s, d.division()) {
 		text := fmt.Sprintf("stage %d %s: %s", n.Stage, n.Code, d.numbers(n.Entries))
 		if n.Round > 0 {
 			text += fmt.Sprintf(" in round %d", n.Round)
@@ -48,11 +49,11 @@ func init() { goldenDays = append(goldenDays, "clubs", "seeds", "merged", "promi
 func (d *toldDay) seedOrder() { d.do(meet.SeedDivision{Division: d.division(), SeedOrder: d.order()}) }
 
 // order reads a seed order behind the first argument.
-func (d *toldDay) order() meet.SeedOrder {
+func (d *toldDay) order() programme.SeedOrder {
 	if len(d.td.CmdArgs) < 2 {
 		d.t.Fatalf("%s: in which order?", d.td.Pos)
 	}
-	o := meet.SeedOrder{Method: day.SeedMethod(d.td.CmdArgs[1].Key)}
+	o := programme.SeedOrder{Method: day.SeedMethod(d.td.CmdArgs[1].Key)}
 	for _, arg := range d.td.CmdArgs[2:] {
 		number, rating, rated := strings.Cut(arg.Key, ":")
 		if rated {
@@ -80,7 +81,7 @@ func (d *toldDay) entryOf(n int) day.EntryID {
 
 // seeding tells how the next stage is seeded.
 func (d *toldDay) seeding() {
-	s, _ := meet.SeedingOf(d.s, d.division())
+	s, _ := programme.SeedingOf(d.s, d.division())
 	text := fmt.Sprintf("stage %d, usual %s", s.Stage, s.Usual)
 	if s.Fixed {
 		text += ", given by " + string(s.Method)
@@ -113,7 +114,7 @@ func (d *toldDay) seeding() {
 // preview tells who would meet whom if the entries named were seeded in this
 // order: "preview junior hand 3 1".
 func (d *toldDay) preview() {
-	p, err := meet.PreviewSeeds(d.s, d.division(), d.order().Order)
+	p, err := programme.PreviewSeeds(d.s, d.division(), d.order().Order)
 	if err != nil {
 		d.say("refused %s", err)
 		return

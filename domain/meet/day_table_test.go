@@ -8,6 +8,7 @@ import (
 	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 	"benchmeet/domain/refusal"
 )
 
@@ -49,7 +50,7 @@ func (d *toldDay) tableDivision() {
 				{ID: "guard", Name: "The guard sits tight"},
 			},
 		},
-		Stages: []day.Stage{{Kind: day.TimedRounds, Lanes: 2, Rounds: 1, RaceUS: 60_000_000, Rule: meet.RuleBest}},
+		Stages: []day.Stage{{Kind: day.TimedRounds, Lanes: 2, Rounds: 1, RaceUS: 60_000_000, Rule: programme.RuleBest}},
 	}
 	if d.do(meet.AddDivision{Division: v}) {
 		d.out.Reset()

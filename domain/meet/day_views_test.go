@@ -7,6 +7,7 @@ import (
 	"benchmeet/bracket"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 func init() {
@@ -19,14 +20,14 @@ func init() {
 	verbs["decisions"] = (*toldDay).decisions
 	verbs["waiting-runs"] = (*toldDay).waitingRuns
 	verbs["rulings"] = (*toldDay).rulings
-	verbs["outdated"] = func(d *toldDay) { d.say("%v", meet.Outdated(d.s, d.division())) }
+	verbs["outdated"] = func(d *toldDay) { d.say("%v", programme.Outdated(d.s, d.division())) }
 	verbs["programme"] = (*toldDay).programme
 	verbs["places"] = (*toldDay).places
 	verbs["published"] = (*toldDay).published
 }
 
 func (d *toldDay) standings() {
-	for _, l := range meet.Standings(d.s, d.division()) {
+	for _, l := range programme.Standings(d.s, d.division()) {
 		text := fmt.Sprintf("%2d  %s", l.Rank, d.hash(l.Entry))
 		if l.DistanceUM > 0 {
 			text += fmt.Sprintf(" %s m ± %s", metres(l.DistanceUM), metres(l.UUM))
@@ -62,12 +63,12 @@ func (d *toldDay) standings() {
 	}
 }
 
-func (d *toldDay) winners() { d.say("winners: %s", d.numbers(meet.Winners(d.s, d.division()))) }
+func (d *toldDay) winners() { d.say("winners: %s", d.numbers(programme.Winners(d.s, d.division()))) }
 
 // tellOrder tells a heat's result.
 func (d *toldDay) tellOrder(heat day.HeatID) {
 	h := d.s.Heats[heat]
-	order, tied := meet.OrderOf(d.s, h)
+	order, tied := programme.OrderOf(d.s, h)
 	var all []string
 	for _, r := range order {
 		text := d.hash(r.Entry)
@@ -216,9 +217,9 @@ func (d *toldDay) published() {
 
 // programme tells the rounds of a division, those to come in brackets.
 func (d *toldDay) programme() {
-	p := meet.ProgressOf(d.s, d.division())
-	d.say("stage %d, round %d of %d, closed %v, over %v", p.Stage, p.Round, p.Rounds, p.Closed, meet.Over(d.s))
-	for _, r := range meet.Rounds(d.s, d.division()) {
+	p := programme.ProgressOf(d.s, d.division())
+	d.say("stage %d, round %d of %d, closed %v, over %v", p.Stage, p.Round, p.Rounds, p.Closed, programme.Over(d.s))
+	for _, r := range programme.Rounds(d.s, d.division()) {
 		var heats []string
 		for _, h := range r.Heats {
 			var slots []string
@@ -257,7 +258,7 @@ func (d *toldDay) programme() {
 			heats = append(heats, text)
 		}
 		text := fmt.Sprintf("%d.%d: %s", r.Stage, r.Number, strings.Join(heats, " | "))
-		if part := meet.PartOf(d.s, d.division(), r.Stage, r.Number); part.Part == bracket.PlatePart {
+		if part := programme.PartOf(d.s, d.division(), r.Stage, r.Number); part.Part == bracket.PlatePart {
 			text = "plate " + text
 		}
 		if len(r.Byes) > 0 {
@@ -276,7 +277,7 @@ func (d *toldDay) programme() {
 // places tells the places of a posted heat in lane order.
 func (d *toldDay) places() {
 	h := d.s.Heats[d.heat()]
-	at := meet.Places(d.s, h)
+	at := programme.Places(d.s, h)
 	for _, l := range h.Lanes {
 		if place, has := at[l.Entry]; has {
 			d.say("%s %d", d.hash(l.Entry), place)

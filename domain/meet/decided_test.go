@@ -8,6 +8,7 @@ import (
 	"benchmeet/bracket"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 // TestEvents gives commands whose events are checked in full.
@@ -152,7 +153,7 @@ func TestRerunClearsAPenalty(t *testing.T) {
 // results as they stand now.
 func TestDrawnAgainFromTheTree(t *testing.T) {
 	s := given(t, knockoutDivision(), closed, day.DivisionSeeded{
-		Division: "junior", Stage: 1, Seeding: meet.SeedHand, Seeds: []day.EntryID{"e1", "e2", "e3"},
+		Division: "junior", Stage: 1, Seeding: programme.SeedHand, Seeds: []day.EntryID{"e1", "e2", "e3"},
 	})
 	give := func(c meet.Command) []day.Event {
 		t.Helper()
@@ -170,7 +171,7 @@ func TestDrawnAgainFromTheTree(t *testing.T) {
 	give(meet.CloseRound{Division: "junior", Early: &why})
 	give(meet.DrawRound{Division: "junior"})
 	give(meet.RuleStatus{Heat: "junior-1.1.1", Entry: "e2", Status: day.StatusDisqualified, Reason: why})
-	if !meet.Outdated(s, "junior") {
+	if !programme.Outdated(s, "junior") {
 		t.Error("the draw of the final stands on a changed result and is not flagged")
 	}
 	anew := give(meet.DrawAgain{Division: "junior", Reason: why})[0].(day.RoundDrawnAgain).Drawn
@@ -180,7 +181,7 @@ func TestDrawnAgainFromTheTree(t *testing.T) {
 	if diff := cmp.Diff(want, anew.Heats); diff != "" {
 		t.Errorf("(-want +got)\n%s", diff)
 	}
-	if meet.Outdated(s, "junior") {
+	if programme.Outdated(s, "junior") {
 		t.Error("the new draw is flagged")
 	}
 }

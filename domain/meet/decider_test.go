@@ -8,6 +8,7 @@ import (
 
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 // TestDecidersEnd plays divisions in which many results are too close to call: a
@@ -16,8 +17,8 @@ import (
 func TestDecidersEnd(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		stages := []day.Stage{rapid.SampledFrom([]day.Stage{
-			{Kind: day.TimedRounds, Rounds: 2, Lanes: 2, RaceUS: 60_000_000, Rule: meet.RuleBest},
-			{Kind: day.TimedRounds, Rounds: 1, Lanes: 2, RaceUS: 60_000_000, Rule: meet.RuleMean},
+			{Kind: day.TimedRounds, Rounds: 2, Lanes: 2, RaceUS: 60_000_000, Rule: programme.RuleBest},
+			{Kind: day.TimedRounds, Rounds: 1, Lanes: 2, RaceUS: 60_000_000, Rule: programme.RuleMean},
 			{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000, ThirdPlace: true},
 			{Kind: day.DoubleElimination, Lanes: 2, RaceUS: 60_000_000},
 		}).Draw(t, "stage")}
@@ -103,7 +104,7 @@ func (p *played) raceOpen() {
 func (p *played) distances() map[day.RunID]int64 {
 	out := map[day.RunID]int64{}
 	for _, h := range p.s.SortedHeats() {
-		order, _ := meet.OrderOf(p.s, h)
+		order, _ := programme.OrderOf(p.s, h)
 		for _, line := range order {
 			out[line.Run] = line.DistanceUM
 		}
@@ -114,7 +115,7 @@ func (p *played) distances() map[day.RunID]int64 {
 // A decider orders the two and nobody else.
 func TestDeciderMovesNobodyElse(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		p := newPlayed(t, []day.Stage{{Kind: day.TimedRounds, Rounds: 1, Lanes: 2, RaceUS: 60_000_000, Rule: meet.RuleBest}}, 6)
+		p := newPlayed(t, []day.Stage{{Kind: day.TimedRounds, Rounds: 1, Lanes: 2, RaceUS: 60_000_000, Rule: programme.RuleBest}}, 6)
 		rules := day.UsualRules()
 		rules.Close = day.CloseDecider
 		p.must(meet.ChangeRules{Rules: rules})
@@ -133,7 +134,7 @@ func TestDeciderMovesNobodyElse(t *testing.T) {
 
 func (p *played) table() []day.EntryID {
 	var out []day.EntryID
-	for _, l := range meet.Standings(p.s, "d") {
+	for _, l := range programme.Standings(p.s, "d") {
 		out = append(out, l.Entry)
 	}
 	return out

@@ -2,12 +2,12 @@ package meet
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/measure"
+	"benchmeet/domain/programme"
 )
 
 // DecisionKind says what somebody has to decide.
@@ -53,7 +53,7 @@ type Decision struct {
 	Protest  day.ProtestID
 	Bench    day.BenchID
 	// Few are those who would end below the runs that the rules promise.
-	Few []FewRuns
+	Few []programme.FewRuns
 	// Reason and By say why something is asked for, and who asks; without By, Reason
 	// is the likely one.
 	Reason day.ReasonCode
@@ -152,7 +152,7 @@ func divisionDecisions(s *day.State, d day.Division, nowUS int64) []Decision {
 	stage, _ := p.Round()
 	if stage == 0 && !p.EndedEarly {
 		switch {
-		case p.EntriesClosed && WantsSeeds(s, d, 1):
+		case p.EntriesClosed && programme.WantsSeeds(s, d, 1):
 			return []Decision{{Kind: DecideSeed, Division: d.ID}}
 		case p.EntriesClosed:
 			return []Decision{{Kind: DecideDraw, Division: d.ID}}
@@ -160,19 +160,19 @@ func divisionDecisions(s *day.State, d day.Division, nowUS int64) []Decision {
 		return nil
 	}
 	var out []Decision
-	if !p.EndedEarly && Outdated(s, d.ID) {
+	if !p.EndedEarly && programme.Outdated(s, d.ID) {
 		out = append(out, Decision{Kind: DecideOutdated, Division: d.ID})
 	}
-	if few := TooFewRuns(s, d.ID); len(few) > 0 && len(p.Published) == 0 {
+	if few := programme.TooFewRuns(s, d.ID); len(few) > 0 && len(p.Published) == 0 {
 		out = append(out, Decision{Kind: DecideFewRuns, SinceUS: p.DrawnUS(), Division: d.ID, Few: few})
 	}
 	if last, drawn := p.Current(); drawn && !last.Closed {
-		_, form := FormOf(d, stage)
+		_, form := programme.FormOf(d, stage)
 		tied := form.Tied(s, last.Heats)
 		for _, l := range tied {
 			out = append(out, Decision{Kind: DecideTie, SinceUS: s.Heats[l.Heat].PostedUS, Division: d.ID, Heat: l.Heat, Entry: l.Entry})
 		}
-		due := DecidersDue(s, d)
+		due := programme.DecidersDue(s, d)
 		for _, l := range due {
 			out = append(out, Decision{
 				Kind: DecideDecider, SinceUS: s.Heats[l.Heat].PostedUS, Division: d.ID, Heat: l.Heat, Entry: l.Entry, Counts: day.CountsDecider,
@@ -184,15 +184,15 @@ func divisionDecisions(s *day.State, d day.Division, nowUS int64) []Decision {
 		}
 		return out
 	}
-	if _, open := OpenHeat(s, d.ID); open {
+	if _, open := programme.OpenHeat(s, d.ID); open {
 		return out // a closed round races again in part
 	}
 	switch {
-	case !Through(s, d):
+	case !programme.Through(s, d):
 		out = append(out, Decision{Kind: DecideDraw, SinceUS: p.DrawnUS(), Division: d.ID})
 	case len(p.Published) == 0:
 		out = append(out, Decision{Kind: DecidePublish, SinceUS: p.DrawnUS(), Division: d.ID})
-	case PublishedIsOld(s, d.ID):
+	case programme.PublishedIsOld(s, d.ID):
 		out = append(out, Decision{Kind: DecideCorrection, SinceUS: p.Published[len(p.Published)-1].AtUS, Division: d.ID})
 	}
 	return out
@@ -207,19 +207,6 @@ func closable(s *day.State, r day.RoundState, nowUS int64) (since int64, ready b
 		}
 		since = max(since, h.ProtestUntilUS)
 	}
-	_, protested := OpenProtest(s, r.Heats)
+	_, protested := programme.OpenProtest(s, r.Heats)
 	return since, !protested
-}
-
-// treeHeat is the meet's id of a heat of a stage's tree, whose ids are
-// "round.number".
-func treeHeat(d day.DivisionID, stage int, id string) day.HeatID {
-	return day.HeatID(fmt.Sprintf("%s-%d.%s", d, stage, id))
-}
-
-func seedAt(seeds []day.EntryID, at int) day.EntryID {
-	if at < 0 || at >= len(seeds) {
-		return ""
-	}
-	return seeds[at]
 }

@@ -2,6 +2,7 @@ package meet
 
 import (
 	"benchmeet/domain/day"
+	"benchmeet/domain/programme"
 	"benchmeet/domain/refusal"
 )
 
@@ -14,7 +15,7 @@ type EndProgramme struct {
 }
 
 func (c EndProgramme) decide(s *day.State, m day.Meta) ([]day.Event, error) {
-	d, err := Hosting(s, c.Division)
+	d, err := programme.Hosting(s, c.Division)
 	if err != nil {
 		return nil, err
 	}
@@ -22,7 +23,7 @@ func (c EndProgramme) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	if err != nil {
 		return nil, err
 	}
-	if Through(s, d) {
+	if programme.Through(s, d) {
 		return nil, refusal.New("programme-over", "division", d.ID)
 	}
 	stage, round := s.Programmes[d.ID].Round()
@@ -30,10 +31,4 @@ func (c EndProgramme) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 		return nil, refusal.New("round-open", "division", d.ID, "stage", stage, "round", round)
 	}
 	return []day.Event{day.ProgrammeEnded{Ruled: ruled, Division: d.ID}}, nil
-}
-
-// Through says whether a division has no further round: it raced them all,
-// or was ended.
-func Through(s *day.State, d day.Division) bool {
-	return s.Programmes[d.ID].EndedEarly || stageDone(s, d, len(d.Stages))
 }

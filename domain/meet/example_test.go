@@ -5,6 +5,7 @@ import (
 
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 // A command is decided against the state, and its events make the next state. A
@@ -30,7 +31,7 @@ func Example() {
 	give(meet.CloseEntries{Division: "junior"})
 	give(meet.AddDivision{Division: day.Division{
 		ID: "junior", Name: "Junior", AgeFrom: 8, AgeTo: 11, Class: day.CarClass{LapUM: 20_000_000},
-		Stages: []day.Stage{{Kind: day.TimedRounds, Rounds: 3, Lanes: 4, RaceUS: 60_000_000, Rule: meet.RuleBest}},
+		Stages: []day.Stage{{Kind: day.TimedRounds, Rounds: 3, Lanes: 4, RaceUS: 60_000_000, Rule: programme.RuleBest}},
 	}})
 	give(meet.CloseEntries{Division: "junior"})
 	// Output:

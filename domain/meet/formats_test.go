@@ -11,6 +11,7 @@ import (
 
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 // TestFormatsPlayedThrough races whole divisions of heats of two and checks what
@@ -34,7 +35,7 @@ func TestFormatsPlayedThrough(t *testing.T) {
 				p.withdraw(rapid.IntRange(1, n).Draw(t, "who"))
 			}
 		}
-		if len(meet.Winners(p.s, "d")) == 0 {
+		if len(programme.Winners(p.s, "d")) == 0 {
 			t.Fatal("it is over and nobody has won")
 		}
 		if p.left > 0 {
@@ -116,7 +117,7 @@ func (p *played) drawNext() bool {
 // raceRound races the drawn heats, in different distances where the form needs
 // an order, and the deciders that their legs ask for.
 func (p *played) raceRound() {
-	pr := meet.ProgressOf(p.s, "d")
+	pr := programme.ProgressOf(p.s, "d")
 	st := p.s.Divisions["d"].Stages[pr.Stage-1]
 	ordered := st.Kind == day.Knockout && st.Legs < 2 || st.Kind == day.DoubleElimination
 	for p.raceDrawn(pr, ordered) {
@@ -125,7 +126,7 @@ func (p *played) raceRound() {
 	p.must(meet.CloseRound{Division: "d", Early: &day.Reason{Code: day.ReasonTime}})
 }
 
-func (p *played) raceDrawn(pr meet.Progress, ordered bool) bool {
+func (p *played) raceDrawn(pr programme.Progress, ordered bool) bool {
 	raced := false
 	for _, h := range p.s.SortedHeats() {
 		if h.Stage != pr.Stage || h.Round != pr.Round || h.Phase != day.PhaseDrawn {
@@ -189,7 +190,7 @@ func (p *played) allMet(times int, should func(a, b day.EntryID) bool) {
 	for _, n := range met {
 		heats += int64(n)
 	}
-	for _, l := range meet.Standings(p.s, "d") {
+	for _, l := range programme.Standings(p.s, "d") {
 		if l.Points != nil {
 			points += *l.Points
 		}
@@ -235,7 +236,7 @@ func (p *played) neverAgain() {
 		}
 	}
 	byes := map[day.EntryID]int{}
-	for _, r := range meet.Rounds(p.s, "d") {
+	for _, r := range programme.Rounds(p.s, "d") {
 		for _, id := range r.Byes {
 			if byes[id]++; byes[id] > 1 {
 				p.t.Fatalf("%s has a second bye", id)
@@ -249,10 +250,10 @@ func (p *played) neverAgain() {
 func (p *played) lostTwice() {
 	lost := map[day.EntryID]int{}
 	for _, h := range p.s.SortedHeats() {
-		order, _ := meet.OrderOf(p.s, h)
+		order, _ := programme.OrderOf(p.s, h)
 		lost[order[1].Entry]++
 	}
-	champion := meet.Winners(p.s, "d")
+	champion := programme.Winners(p.s, "d")
 	for _, e := range p.s.SortedEntries("d") {
 		switch won := slices.Contains(champion, e.ID); {
 		case len(champion) != 1, won && lost[e.ID] > 1, !won && lost[e.ID] != 2:
@@ -274,7 +275,7 @@ func (p *played) plateKept(st day.Stage) {
 		}
 	}
 	ranks := map[int]int{}
-	for _, l := range meet.Standings(p.s, "d") {
+	for _, l := range programme.Standings(p.s, "d") {
 		if heats[l.Entry] < 2 {
 			p.t.Fatalf("%s goes home after %d heats", l.Entry, heats[l.Entry])
 		}
@@ -306,8 +307,8 @@ func (p *played) legsKept(st day.Stage) {
 		if second.Lanes[0].Entry != b.Entry || second.Lanes[0].Bench != a.Bench || second.Lanes[1].Bench != b.Bench {
 			p.t.Fatalf("%s was raced on %s and %s, its second leg is %+v", h.ID, a.Bench, b.Bench, second.Lanes)
 		}
-		first, tied := meet.OrderOf(p.s, h)
-		again, tiedAgain := meet.OrderOf(p.s, second)
+		first, tied := programme.OrderOf(p.s, h)
+		again, tiedAgain := programme.OrderOf(p.s, second)
 		level := tied && tiedAgain || !tied && !tiedAgain && first[0].Entry != again[0].Entry
 		if level != there {
 			p.t.Fatalf("the legs of %s are level: %v, and there is a decider: %v %+v", h.ID, level, there, third)

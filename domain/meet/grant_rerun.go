@@ -2,6 +2,7 @@ package meet
 
 import (
 	"benchmeet/domain/day"
+	"benchmeet/domain/programme"
 	"benchmeet/domain/refusal"
 )
 
@@ -39,7 +40,7 @@ func (c GrantRerun) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 		return nil, refusal.New("rerun-racing", "heat", h.ID)
 	}
 	if c.Counts == day.CountsDecider {
-		if err := MayDecide(s, h, h.Lanes[i], c.Reason.Code); err != nil {
+		if err := programme.MayDecide(s, h, h.Lanes[i], c.Reason.Code); err != nil {
 			return nil, err
 		}
 	}

@@ -2,6 +2,7 @@ package meet
 
 import (
 	"benchmeet/domain/day"
+	"benchmeet/domain/programme"
 	"benchmeet/domain/refusal"
 )
 
@@ -33,17 +34,17 @@ func InspectionGrounds(s *day.State, entry day.EntryID) []*refusal.Refusal {
 // are held: the programme is over, and they were not found right since their last
 // heat, and nobody ruled about what was found. In the order of the standings.
 func PodiumToCheck(s *day.State, division day.DivisionID) []day.EntryID {
-	host := Host(s, division) // of a division that races in another and is awarded apart
+	host := programme.Host(s, division) // of a division that races in another and is awarded apart
 	d, there := s.Divisions[host]
-	if !there || s.Rules.InspectionGate == day.GateOff || len(d.Class.Checklist) == 0 || !Through(s, d) {
+	if !there || s.Rules.InspectionGate == day.GateOff || len(d.Class.Checklist) == 0 || !programme.Through(s, d) {
 		return nil
 	}
-	if _, open := OpenHeat(s, host); open {
+	if _, open := programme.OpenHeat(s, host); open {
 		return nil
 	}
 	since := LastPostedUS(s, host)
 	var out []day.EntryID
-	for _, line := range Standings(s, division) {
+	for _, line := range programme.Standings(s, division) {
 		last, seen := s.Inspections[line.Entry].Last()
 		fine := seen && last.AtUS >= since && (len(last.Failed) == 0 || RuledSince(s, line.Entry, last.AtUS))
 		rank := line.Rank
@@ -88,7 +89,7 @@ func tableDecisions(s *day.State, nowUS int64) []Decision {
 			out = append(out, Decision{Kind: DecideRepair, SinceUS: last.FixUntilUS, Division: e.Division, Entry: e.ID})
 		}
 	}
-	if Over(s) && len(MissingPacks(s)) > 0 {
+	if programme.Over(s) && len(MissingPacks(s)) > 0 {
 		out = append(out, Decision{Kind: DecidePacks})
 	}
 	return out

@@ -10,6 +10,7 @@ import (
 
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 // The kinds, runs and efficiency factors are those of the designs' sources, which
@@ -39,7 +40,7 @@ func TestLaneDesigns(t *testing.T) {
 			for b := 1; b <= test.benches; b++ {
 				d.must(meet.AddBench{Bench: goodBench(day.BenchID("b"+strconv.Itoa(b)), b)})
 			}
-			st := day.Stage{Kind: day.TimedRounds, Rounds: test.rounds, Lanes: test.lanes, RaceUS: 60_000_000, Rule: meet.RuleMean, LaneDesign: true}
+			st := day.Stage{Kind: day.TimedRounds, Rounds: test.rounds, Lanes: test.lanes, RaceUS: 60_000_000, Rule: programme.RuleMean, LaneDesign: true}
 			d.must(meet.AddDivision{Division: day.Division{ID: "d", Name: "d", AgeTo: 12, Class: day.CarClass{LapUM: 20_000_000}, Stages: []day.Stage{st}}})
 			for n := 1; n <= test.entries; n++ {
 				car := "c" + strconv.Itoa(n)
@@ -55,7 +56,7 @@ func TestLaneDesigns(t *testing.T) {
 			d.must(meet.CloseEntries{Division: "d"})
 			d.must(meet.DrawRound{Division: "d"})
 			var got string
-			for _, r := range meet.LaneDesigns(d.s, "d") {
+			for _, r := range programme.LaneDesigns(d.s, "d") {
 				got += tellDesign(r)
 			}
 			if diff := cmp.Diff(test.want, got); diff != "" {
@@ -66,7 +67,7 @@ func TestLaneDesigns(t *testing.T) {
 	}
 }
 
-func tellDesign(r meet.LaneDesign) string {
+func tellDesign(r programme.LaneDesign) string {
 	text := fmt.Sprintf("%s %d×%d: runs %d–%d, meetings %d–%d, lanes %d–%d, benches %d–%d", r.Kind, r.Entries, r.Lanes,
 		r.RunsLeast, r.RunsMost, r.MeetsLeast, r.MeetsMost, r.LaneLeast, r.LaneMost, r.BenchLeast, r.BenchMost)
 	if r.EfficiencyDen > 0 {

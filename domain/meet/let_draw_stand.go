@@ -2,6 +2,7 @@ package meet
 
 import (
 	"benchmeet/domain/day"
+	"benchmeet/domain/programme"
 	"benchmeet/domain/refusal"
 )
 
@@ -23,8 +24,8 @@ func (c LetDrawStand) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	if err != nil {
 		return nil, err
 	}
-	if !Outdated(s, d.ID) {
+	if !programme.Outdated(s, d.ID) {
 		return nil, refusal.New("draw-current", "division", d.ID)
 	}
-	return []day.Event{day.DrawLetStand{Ruled: ruled, Division: d.ID, Sum: SumOf(Replaced(s, d.ID))}}, nil
+	return []day.Event{day.DrawLetStand{Ruled: ruled, Division: d.ID, Sum: programme.SumOf(programme.Replaced(s, d.ID))}}, nil
 }

@@ -9,6 +9,7 @@ import (
 	"benchmeet/bracket"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 // TestHeatsPlayedThrough races whole divisions of heats of many, with equal
@@ -33,7 +34,7 @@ func TestHeatsPlayedThrough(t *testing.T) {
 				p.withdraw(rapid.IntRange(1, n).Draw(t, "who"))
 			}
 		}
-		if len(meet.Winners(p.s, "d")) == 0 {
+		if len(programme.Winners(p.s, "d")) == 0 {
 			t.Fatal("it is over and nobody has won")
 		}
 		if p.left == 0 {
@@ -44,7 +45,7 @@ func TestHeatsPlayedThrough(t *testing.T) {
 
 // raceLanes races the heats of the drawn round, and again what is tied.
 func (p *played) raceLanes() {
-	pr := meet.ProgressOf(p.s, "d")
+	pr := programme.ProgressOf(p.s, "d")
 	for {
 		for _, h := range p.s.SortedHeats() {
 			if h.Stage == pr.Stage && h.Round == pr.Round && h.Phase == day.PhaseDrawn {
@@ -84,7 +85,7 @@ func (p *played) raceOne(id day.HeatID) {
 // beatenByBetter checks what decided who went on: of each heat as many as the
 // plan says, and of the others nobody who was slower than one left behind.
 func (p *played) beatenByBetter(st day.Stage) {
-	rounds := meet.Rounds(p.s, "d")
+	rounds := programme.Rounds(p.s, "d")
 	for i, r := range rounds[:len(rounds)-1] {
 		on := map[day.EntryID]bool{}
 		for _, h := range rounds[i+1].Heats {
@@ -94,7 +95,7 @@ func (p *played) beatenByBetter(st day.Stage) {
 		}
 		slowest, fastest := int64(1<<60), int64(-1)
 		for _, h := range r.Heats {
-			order, _ := meet.OrderOf(p.s, p.s.Heats[h.ID])
+			order, _ := programme.OrderOf(p.s, p.s.Heats[h.ID])
 			for place, line := range order {
 				switch {
 				case place < st.Advance && order[st.Advance-1].DistanceUM > order[min(st.Advance, len(order)-1)].DistanceUM && !on[line.Entry]:

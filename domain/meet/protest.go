@@ -71,14 +71,3 @@ func (c RuleProtest) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	}
 	return []day.Event{day.ProtestRuled{Ruled: ruled, ID: c.ID, Upheld: c.Upheld}}, nil
 }
-
-// OpenProtest finds an undecided protest against one of the heats.
-func OpenProtest(s *day.State, heats []day.HeatID) (day.ProtestID, bool) {
-	found, first := false, day.ProtestID("")
-	for id, p := range s.Protests {
-		if !p.Ruled && day.OneOf(p.Heat, heats...) && (!found || id < first) {
-			found, first = true, id
-		}
-	}
-	return first, found
-}

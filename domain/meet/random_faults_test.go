@@ -6,6 +6,7 @@ import (
 
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 // check is what must hold of every state.
@@ -142,7 +143,7 @@ func faultOfStandings(s *day.State) string {
 	for _, v := range s.SortedDivisions() {
 		seen := map[day.EntryID]bool{}
 		before := 0
-		for i, l := range meet.Standings(s, v.ID) {
+		for i, l := range programme.Standings(s, v.ID) {
 			switch {
 			case seen[l.Entry]:
 				return fmt.Sprintf("%s is listed twice in %s", l.Entry, v.ID)
@@ -193,9 +194,9 @@ func (d *randomDay) faultOfDecisions() string {
 		}
 	}
 	for _, v := range s.SortedDivisions() {
-		meet.Outdated(s, v.ID)
-		for _, id := range meet.Winners(s, v.ID) {
-			if !slices.ContainsFunc(meet.Standings(s, v.ID), func(l meet.Standing) bool { return l.Entry == id && l.Rank == 1 }) {
+		programme.Outdated(s, v.ID)
+		for _, id := range programme.Winners(s, v.ID) {
+			if !slices.ContainsFunc(programme.Standings(s, v.ID), func(l programme.Standing) bool { return l.Entry == id && l.Rank == 1 }) {
 				return fmt.Sprintf("%s wins %s and is not first", id, v.ID)
 			}
 		}

@@ -5,22 +5,22 @@ import (
 	"slices"
 
 	"benchmeet/domain/day"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 	"benchmeet/domain/refusal"
 )
 
 // faultOfSeeds says what is wrong with bands, seed orders or the promise of races.
 func faultOfSeeds(s *day.State) string {
 	for id, e := range s.Entries {
-		if meet.Host(s, e.Home()) != e.Division {
+		if programme.Host(s, e.Home()) != e.Division {
 			return fmt.Sprintf("%s is of %s and races in %s", id, e.Home(), e.Division)
 		}
 	}
 	for _, d := range s.SortedDivisions() {
-		if meet.Host(s, d.ID) != d.ID && len(s.Programmes[d.ID].Stages) > 0 {
-			return fmt.Sprintf("%s races in %s and is drawn", d.ID, meet.Host(s, d.ID))
+		if programme.Host(s, d.ID) != d.ID && len(s.Programmes[d.ID].Stages) > 0 {
+			return fmt.Sprintf("%s races in %s and is drawn", d.ID, programme.Host(s, d.ID))
 		}
-		seeding, _ := meet.SeedingOf(s, d.ID)
+		seeding, _ := programme.SeedingOf(s, d.ID)
 		seen := map[day.EntryID]bool{}
 		for _, l := range seeding.Lines {
 			if seen[l.Entry] {
@@ -28,7 +28,7 @@ func faultOfSeeds(s *day.State) string {
 			}
 			seen[l.Entry] = true
 		}
-		if _, err := meet.PreviewSeeds(s, d.ID, nil); err != nil {
+		if _, err := programme.PreviewSeeds(s, d.ID, nil); err != nil {
 			if _, is := refusal.As(err); !is {
 				return fmt.Sprintf("the preview of %s is refused without a sentence: %v", d.ID, err)
 			}
@@ -42,10 +42,10 @@ func faultOfSeeds(s *day.State) string {
 
 // faultOfPromise finds somebody who is said to race no more and has a lane to race.
 func faultOfPromise(s *day.State, d day.Division) string {
-	few := meet.TooFewRuns(s, d.ID)
+	few := programme.TooFewRuns(s, d.ID)
 	for _, h := range s.SortedHeats() {
 		for _, l := range h.Lanes {
-			out := slices.ContainsFunc(few, func(f meet.FewRuns) bool { return f.Entry == l.Entry })
+			out := slices.ContainsFunc(few, func(f programme.FewRuns) bool { return f.Entry == l.Entry })
 			if h.Division == d.ID && l.State != day.LaneDone && out {
 				return fmt.Sprintf("%s races no more and has a lane in %s", l.Entry, h.ID)
 			}

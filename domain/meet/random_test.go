@@ -15,6 +15,7 @@ import (
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 	"benchmeet/domain/refusal"
 )
 
@@ -59,7 +60,7 @@ func newRandomDay(t *rapid.T) *randomDay {
 	}
 	for _, id := range []day.DivisionID{"a", "k"} {
 		v := day.Division{ID: id, Name: string(id), AgeTo: 12, Class: day.CarClass{LapUM: 20_000_000}, Stages: []day.Stage{
-			{Kind: day.TimedRounds, Rounds: 2, Lanes: 3, RaceUS: 60_000_000, Rule: meet.RuleMean},
+			{Kind: day.TimedRounds, Rounds: 2, Lanes: 3, RaceUS: 60_000_000, Rule: programme.RuleMean},
 			{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000, Entries: 4, ThirdPlace: true},
 		}}
 		if id == "k" {
@@ -115,7 +116,7 @@ func laneStages() []day.Stage {
 		{Kind: day.PointsRounds, Lanes: 3, RaceUS: 60_000_000, Rounds: 2, PlacePoints: []int64{3, 2}},
 		{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000, Plate: true},
 		{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000, Legs: 2, ThirdPlace: true},
-		{Kind: day.TimedRounds, Lanes: 2, RaceUS: 60_000_000, Rounds: 2, Rule: meet.RuleMean, LaneDesign: true},
+		{Kind: day.TimedRounds, Lanes: 2, RaceUS: 60_000_000, Rounds: 2, Rule: programme.RuleMean, LaneDesign: true},
 	}
 }
 
@@ -173,8 +174,8 @@ func (d *randomDay) officialStay(next *day.State) {
 		if h.Phase != day.PhaseOfficial {
 			continue
 		}
-		was, _ := meet.OrderOf(d.s, h)
-		is, _ := meet.OrderOf(next, next.Heats[h.ID])
+		was, _ := programme.OrderOf(d.s, h)
+		is, _ := programme.OrderOf(next, next.Heats[h.ID])
 		if !slices.Equal(was, is) {
 			d.t.Fatalf("factors changed the official result of heat %s from %v to %v", h.ID, was, is)
 		}
@@ -273,12 +274,12 @@ func (d *randomDay) anything() meet.Command {
 	counts := rapid.SampledFrom([]day.RerunCounts{day.CountsRerun, day.CountsBetter, day.CountsDecider}).Draw(d.t, "counts")
 	protest := rapid.SampledFrom([]day.ProtestID{"p1", "p2", "p3"}).Draw(d.t, "protest")
 	um := d.distance()
-	seeds := meet.SeedOrder{
-		Method:  rapid.SampledFrom([]day.SeedMethod{meet.SeedLot, meet.SeedHand, meet.SeedRating, meet.SeedRank}).Draw(d.t, "method"),
+	seeds := programme.SeedOrder{
+		Method:  rapid.SampledFrom([]day.SeedMethod{programme.SeedLot, programme.SeedHand, programme.SeedRating, programme.SeedRank}).Draw(d.t, "method"),
 		Order:   []day.EntryID{entry, otherEntry},
 		Ratings: []day.Rated{{Entry: entry, Rating: um}, {Entry: otherEntry, Rating: 1_500_000}},
 	}
-	if lines, there := meet.SeedingOf(d.s, division); there && yes {
+	if lines, there := programme.SeedingOf(d.s, division); there && yes {
 		seeds.Order = nil
 		for _, l := range slices.Backward(lines.Lines) {
 			seeds.Order = append(seeds.Order, l.Entry)

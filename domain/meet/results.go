@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"benchmeet/domain/day"
+	"benchmeet/domain/programme"
 	"benchmeet/domain/refusal"
 )
 
@@ -33,8 +34,8 @@ func andResult(s *day.State, m day.Meta, heat day.HeatID, events ...day.Event) [
 	}
 	switch {
 	case h.Posted():
-		was, _ := OrderOf(s, s.Heats[heat])
-		is, _ := OrderOf(after, h)
+		was, _ := programme.OrderOf(s, s.Heats[heat])
+		is, _ := programme.OrderOf(after, h)
 		if !slices.Equal(was, is) {
 			return append(events, post)
 		}
@@ -50,7 +51,7 @@ func andResult(s *day.State, m day.Meta, heat day.HeatID, events ...day.Event) [
 
 // walksOver says whether the only car left in a heat need not race any more.
 func walksOver(s *day.State, h day.Heat) bool {
-	_, form := FormOf(s.Divisions[h.Division], h.Stage)
+	_, form := programme.FormOf(s.Divisions[h.Division], h.Stage)
 	if !form.Walkover() || h.Phase == day.PhaseRacing {
 		return false
 	}
@@ -59,7 +60,7 @@ func walksOver(s *day.State, h day.Heat) bool {
 		switch {
 		case l.State != day.LaneDone:
 			left++
-		case !ResultOf(s, l).Out:
+		case !programme.ResultOf(s, l).Out:
 			return false // a result to beat is there
 		}
 	}
@@ -75,7 +76,7 @@ type CloseRound struct {
 }
 
 func (c CloseRound) decide(s *day.State, m day.Meta) ([]day.Event, error) {
-	d, err := Hosting(s, c.Division)
+	d, err := programme.Hosting(s, c.Division)
 	if err != nil {
 		return nil, err
 	}
@@ -102,16 +103,16 @@ func (c CloseRound) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 			return nil, refusal.New("protest-time", "heat", id)
 		}
 	}
-	if id, open := OpenProtest(s, last.Heats); open {
+	if id, open := programme.OpenProtest(s, last.Heats); open {
 		return nil, refusal.New("protest-open", "protest", id)
 	}
-	if _, form := FormOf(d, stage); form != nil {
+	if _, form := programme.FormOf(d, stage); form != nil {
 		if tied := form.Tied(s, last.Heats); len(tied) > 0 {
 			return nil, tieRefused(s, tied)
 		}
 	}
-	for _, p := range ClosePairs(s, d) {
-		if DeciderOpen(s, p) {
+	for _, p := range programme.ClosePairs(s, d) {
+		if programme.DeciderOpen(s, p) {
 			return nil, refusal.New("heat-close", "one", s.Number(p.Upper.Entry), "other", s.Number(p.Lower.Entry))
 		}
 	}
@@ -119,7 +120,7 @@ func (c CloseRound) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 }
 
 // tieRefused names the heat, or the cars where they are of several.
-func tieRefused(s *day.State, tied []TiedLane) error {
+func tieRefused(s *day.State, tied []programme.TiedLane) error {
 	if tied[0].Entry == "" {
 		return refusal.New("heat-tied", "heat", tied[0].Heat)
 	}
@@ -137,11 +138,11 @@ type PublishResults struct {
 }
 
 func (c PublishResults) decide(s *day.State, m day.Meta) ([]day.Event, error) {
-	d, err := Hosting(s, c.Division)
+	d, err := programme.Hosting(s, c.Division)
 	if err != nil {
 		return nil, err
 	}
-	if !Through(s, d) {
+	if !programme.Through(s, d) {
 		return nil, refusal.New("programme-open", "division", d.ID)
 	}
 	for _, h := range s.SortedHeats() {
@@ -150,37 +151,8 @@ func (c PublishResults) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 		}
 	}
 	number := len(s.Programmes[d.ID].Published) + 1
-	if number > 1 && !PublishedIsOld(s, d.ID) {
+	if number > 1 && !programme.PublishedIsOld(s, d.ID) {
 		return nil, nil
 	}
-	return []day.Event{day.ResultsPublished{Division: d.ID, Number: number, Ranks: PlacesNow(s, d.ID), By: m.Actor}}, nil
-}
-
-// PublishedIsOld says whether a division's standings, or a result in them, were
-// corrected after they were published last.
-func PublishedIsOld(s *day.State, d day.DivisionID) bool {
-	published := s.Programmes[d].Published
-	if len(published) == 0 {
-		return false
-	}
-	last := published[len(published)-1]
-	for _, r := range s.Rulings {
-		about := r.Div
-		if r.Heat != "" {
-			about = s.Heats[r.Heat].Division
-		}
-		if about == d && r.Correction > 0 && r.Number > last.Rulings {
-			return true
-		}
-	}
-	return !slices.Equal(last.Ranks, PlacesNow(s, d))
-}
-
-// PlacesNow is a division's table as it is published.
-func PlacesNow(s *day.State, d day.DivisionID) []day.Placed {
-	out := []day.Placed{}
-	for _, line := range Standings(s, d) {
-		out = append(out, day.Placed{Rank: line.Rank, Entry: line.Entry})
-	}
-	return out
+	return []day.Event{day.ResultsPublished{Division: d.ID, Number: number, Ranks: programme.PlacesNow(s, d.ID), By: m.Actor}}, nil
 }

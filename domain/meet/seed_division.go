@@ -4,22 +4,22 @@ import (
 	"slices"
 
 	"benchmeet/domain/day"
-	"benchmeet/domain/refusal"
+	"benchmeet/domain/programme"
 )
 
 // SeedDivision fixes the seed order for the next draw of a stage. It can be
 // given again until the draw; after it only a DrawAgain changes the order.
 type SeedDivision struct {
 	Division day.DivisionID
-	SeedOrder
+	programme.SeedOrder
 }
 
 func (c SeedDivision) decide(s *day.State, m day.Meta) ([]day.Event, error) {
-	d, err := Hosting(s, c.Division)
+	d, err := programme.Hosting(s, c.Division)
 	if err != nil {
 		return nil, err
 	}
-	stage, err := StageToSeed(s, d)
+	stage, err := programme.StageToSeed(s, d)
 	if err != nil {
 		return nil, err
 	}
@@ -28,7 +28,7 @@ func (c SeedDivision) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	if before != nil && before.Stage == stage {
 		lot = before.LotSeed
 	}
-	seeded, err := Seed(s, d, stage, c.SeedOrder, lot)
+	seeded, err := programme.Seed(s, d, stage, c.SeedOrder, lot)
 	if err != nil {
 		return nil, err
 	}
@@ -37,19 +37,4 @@ func (c SeedDivision) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	}
 	seeded.By = m.Actor
 	return []day.Event{seeded}, nil
-}
-
-// StageToSeed is the stage whose first round is drawn next; it refuses while
-// another round is.
-func StageToSeed(s *day.State, d day.Division) (int, error) {
-	stage, round, err := NextRound(s, d)
-	drawn, _ := s.Programmes[d.ID].Round()
-	no, refused := refusal.As(err)
-	switch {
-	case refused && no.Code == "programme-over":
-		return 0, err
-	case err != nil || round != 1:
-		return 0, refusal.New("seed-drawn", "division", d.ID, "stage", drawn)
-	}
-	return stage, nil
 }

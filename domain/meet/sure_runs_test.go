@@ -8,7 +8,7 @@ import (
 
 	"benchmeet/bracket"
 	"benchmeet/domain/day"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 func TestSureRuns(t *testing.T) {
@@ -37,7 +37,7 @@ func TestSureRuns(t *testing.T) {
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			r := meet.SureRunsWith(day.Division{Stages: test.stages}, test.n)
+			r := programme.SureRunsWith(day.Division{Stages: test.stages}, test.n)
 			got := fmt.Sprintf("%d: %d", r.Entries, r.Runs)
 			for _, st := range r.Stages {
 				got += fmt.Sprintf(" | %d: %d", st.Entries, st.Runs)

@@ -2,6 +2,7 @@ package meet
 
 import (
 	"benchmeet/domain/day"
+	"benchmeet/domain/programme"
 	"benchmeet/domain/refusal"
 )
 
@@ -38,15 +39,15 @@ func (c TakeEntry) decide(s *day.State, _ day.Meta) ([]day.Event, error) {
 	if err := freeNumber(s, c.StartNumber, c.ID); err != nil {
 		return nil, err
 	}
-	for _, other := range s.SortedEntries(Host(s, c.Division)) {
+	for _, other := range s.SortedEntries(programme.Host(s, c.Division)) {
 		if other.Entrant == c.Entrant && other.Racing() {
 			return nil, refusal.New("entrant-there", "number", other.StartNumber, "division", c.Division)
 		}
 	}
-	if err := CheckTeam(c.Team); err != nil {
+	if err := programme.CheckTeam(c.Team); err != nil {
 		return nil, err
 	}
-	host, band := RacesIn(s, d.ID)
+	host, band := programme.RacesIn(s, d.ID)
 	late, err := mayEnter(s, s.Divisions[host])
 	if err != nil {
 		return nil, err
@@ -82,7 +83,7 @@ func mayEnter(s *day.State, d day.Division) (late bool, err error) {
 		}
 		return false, nil
 	}
-	if TakesLate(s, d, stage, round) {
+	if programme.TakesLate(s, d, stage, round) {
 		return true, nil
 	}
 	return false, refusal.New("entry-late", "division", d.ID)

@@ -9,6 +9,7 @@ import (
 	"benchmeet/domain/day"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 )
 
 // Start is when a played meet begins, µs since 1970-01-01 UTC.
@@ -30,7 +31,7 @@ func New(tb testing.TB, entries int) *Day {
 	d.Give(meet.PlanMeet{Plan: day.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06"}, Rules: day.UsualRules()})
 	d.Give(meet.AddDivision{Division: day.Division{
 		ID: "junior", Name: "Junior", AgeFrom: 8, AgeTo: 11, Class: day.CarClass{Name: "club class", LapUM: 20_000_000, WheelUM: 24_500},
-		Stages: []day.Stage{{Kind: day.TimedRounds, Rounds: 2, Lanes: 4, RaceUS: 60_000_000, Rule: meet.RuleBest}},
+		Stages: []day.Stage{{Kind: day.TimedRounds, Rounds: 2, Lanes: 4, RaceUS: 60_000_000, Rule: programme.RuleBest}},
 	}})
 	for n := 1; n <= 4; n++ {
 		d.Give(meet.AddBench{Bench: day.Bench{

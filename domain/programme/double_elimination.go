@@ -1,0 +1,104 @@
+package programme
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"benchmeet/bracket"
+	"benchmeet/domain/day"
+)
+
+// doubleElimination is the format in which only a second defeat puts an entry
+// out: the losers go on among themselves, and the best of them meets the one who
+// has not lost. A tied heat races again, as in a knockout.
+type doubleElimination struct{ knockout }
+
+// MethodDoubleElimination names the draw in events; raise it when the same seed
+// would give another draw.
+const MethodDoubleElimination = "double-elimination-nested/3"
+
+func (doubleElimination) Check(d day.DivisionID, number int, st day.Stage) error {
+	return checkPairs(st, d, number, "separate_clubs", "seeding", "seeds")
+}
+
+// Rounds leaves the second final out unless both finalists have lost once and
+// can race it.
+func (doubleElimination) Rounds(s *day.State, d day.Division, stage int) int {
+	drawn := s.Programmes[d.ID].Stages[stage-1]
+	all := len(drawn.Tree.Rounds)
+	if len(drawn.Rounds) == all {
+		return all
+	}
+	views := drawn.Tree.Follow(treeResults(s, d, stage, drawn.Seeds))
+	if last := views[len(views)-1]; last.State == bracket.Ready {
+		return all
+	}
+	return all - 1
+}
+
+func (doubleElimination) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
+	return drawnTree(s, MethodDoubleElimination, d, stage, round, seeds, func() (*bracket.Draw, error) {
+		return bracket.DoubleElimination(len(seeds), bracket.KnockoutOptions{
+			Seeds: seeded(s, d, stage, seeds), Cars: carsOf(s, seeds), Clubs: apartOf(s, d, stage, seeds), LotSeed: lotSeed,
+		})
+	})
+}
+
+// Rank orders by how far an entry came; who went out in the same round shares a
+// rank, and so do those who are still in.
+func (doubleElimination) Rank(s *day.State, d day.Division, stage int) []Standing {
+	drawn := s.Programmes[d.ID].Stages[stage-1]
+	results := treeResults(s, d, stage, drawn.Seeds)
+	exits := lostIn(drawn.Tree, results)
+	lines := stageLines(s, d, stage)
+	rank := map[day.EntryID]int{}
+	out := make([]Standing, 0, len(drawn.Seeds))
+	for _, p := range drawn.Tree.Placings(results) {
+		id := drawn.Seeds[p.Entry]
+		rank[id] = p.Rank
+		line := lines[id]
+		if p.Done {
+			line.Exit = exits[p.Entry]
+		}
+		out = append(out, line)
+	}
+	compare := func(a, b Standing) int {
+		return cmp.Or(CompareBool(a.Disqualified(), b.Disqualified()), cmp.Compare(rank[a.Entry], rank[b.Entry]))
+	}
+	slices.SortStableFunc(out, compare)
+	rankLines(out, compare)
+	return out
+}
+
+// lostIn says of each entry that lost in the losers' rounds or in a final where
+// that was, as a word for the catalogue: "final", or "losers-N" for the N-th of
+// the losers' rounds.
+func lostIn(tree *bracket.Draw, results bracket.Results) map[int]string {
+	names := map[int]string{} // by round
+	losers := 0
+	for _, r := range tree.Rounds {
+		switch r.Part {
+		case bracket.LosersPart:
+			losers++
+			names[r.Number] = fmt.Sprintf("losers-%d", losers)
+		case "":
+			names[r.Number] = "final"
+		}
+	}
+	exits := map[int]string{}
+	for _, v := range tree.Follow(results) {
+		if v.State != bracket.Decided {
+			continue
+		}
+		for _, e := range v.Lanes {
+			if e < 0 {
+				continue
+			}
+			if delete(exits, e); len(v.Order) == 0 || v.Order[0] != e {
+				exits[e] = names[v.Round]
+			}
+		}
+	}
+	return exits
+}

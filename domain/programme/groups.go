@@ -1,0 +1,128 @@
+package programme
+
+import (
+	"cmp"
+	"slices"
+
+	"benchmeet/bracket"
+	"benchmeet/domain/day"
+	"benchmeet/domain/refusal"
+	"benchmeet/domain/standings"
+)
+
+// groups is the format of several round robins side by side; the stage behind it
+// takes the best of every group by their places. The field is dealt by lot in a
+// first stage, and else by rank.
+type groups struct{ roundRobin }
+
+// MethodGroups names the draw in events; raise it when the same seed would give
+// another draw.
+const MethodGroups = "groups-berger/2"
+
+// maxGroups is how many groups a stage may have.
+const maxGroups = 64
+
+// ByDrawOrder is the DecidedBy of a line that nothing but the order of the draw
+// put behind another of its group: as many of each group are to go on.
+const ByDrawOrder = "draw-order"
+
+func (groups) Check(d day.DivisionID, number int, st day.Stage) error {
+	if err := checkPairs(st, d, number, "groups", "cycles", "separate_clubs", "seeding", "seeds", "points", "tie_breaks"); err != nil {
+		return err
+	}
+	if st.Groups < 2 || st.Groups > maxGroups {
+		return refusal.New("stage-groups", "division", d, "stage", number, "most", maxGroups)
+	}
+	if st.Cycles < 0 || st.Cycles > maxCycles {
+		return refusal.New("stage-cycles", "division", d, "stage", number, "most", maxCycles)
+	}
+	return checkPoints(st, d, number)
+}
+
+func (groups) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
+	return drawnTree(s, MethodGroups, d, stage, round, seeds, func() (*bracket.Draw, error) {
+		st := d.Stages[stage-1]
+		o := bracket.GroupOptions{Groups: st.Groups, Cycles: max(1, st.Cycles), Cars: carsOf(s, seeds), LotSeed: lotSeed}
+		o.Seeds = seeded(s, d, stage, seeds)
+		if st.SeparateClubs {
+			o.Clubs = teamsOf(s, seeds)
+		}
+		return bracket.Groups(len(seeds), o)
+	})
+}
+
+// Rank orders by place in the group, then by points for each heat, since groups
+// may differ in size. So the first are the winners of groups, and whoever takes
+// as many as there are groups, or twice as many, takes as many of each.
+func (groups) Rank(s *day.State, d day.Division, stage int) []Standing {
+	drawn := s.Programmes[d.ID].Stages[stage-1]
+	results := pairResults(s, d, stage, false)
+	heats := map[day.EntryID]int64{}
+	for _, r := range results {
+		heats[day.EntryID(r.A)]++
+		heats[day.EntryID(r.B)]++
+	}
+	var out []Standing
+	for _, g := range drawn.Tree.Groups {
+		members := make([]day.EntryID, 0, len(g.Entries))
+		for _, at := range g.Entries {
+			members = append(members, seedAt(drawn.Seeds, at))
+		}
+		lines := rankPoints(s, d, stage, members, resultsOf(results, members), standings.PointsRules{
+			Unplayed: standings.AsPlayed, TieBreaks: robinTieBreaks(),
+		})
+		for i := range lines {
+			lines[i].Group = g.Name
+			if lines[i].Rank == 0 {
+				continue
+			}
+			lines[i].GroupPlace = i + 1
+			if lines[i].DecidedBy == standings.Shared {
+				lines[i].DecidedBy = ByDrawOrder
+			}
+		}
+		out = append(out, lines...)
+	}
+	compare := func(a, b Standing) int {
+		return cmp.Or(
+			CompareBool(a.Disqualified(), b.Disqualified()),
+			cmp.Compare(a.GroupPlace, b.GroupPlace),
+			// a/heats(a) against b/heats(b), the better first
+			cmp.Compare(*b.Points*max(1, heats[a.Entry]), *a.Points*max(1, heats[b.Entry])),
+		)
+	}
+	slices.SortStableFunc(out, compare)
+	rankLines(out, compare)
+	return out
+}
+
+// resultsOf are the results among the members of a group.
+func resultsOf(all []standings.Result, members []day.EntryID) []standings.Result {
+	var out []standings.Result
+	for _, r := range all {
+		if slices.Contains(members, day.EntryID(r.A)) {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// groupsBefore numbers the groups that entries come from, so that a tree can keep
+// them apart; nil where the stage before had none.
+func groupsBefore(s *day.State, d day.Division, stage int, seeds []day.EntryID) []int {
+	if stage == 1 || d.Stages[stage-2].Kind != day.Groups {
+		return nil
+	}
+	before := s.Programmes[d.ID].Stages[stage-2]
+	of := map[day.EntryID]int{}
+	for i, g := range before.Tree.Groups {
+		for _, at := range g.Entries {
+			of[seedAt(before.Seeds, at)] = i
+		}
+	}
+	out := make([]int, len(seeds))
+	for i, id := range seeds {
+		out[i] = of[id]
+	}
+	return out
+}

@@ -1,0 +1,160 @@
+package programme
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"benchmeet/domain/day"
+	"benchmeet/domain/refusal"
+	"benchmeet/domain/standings"
+)
+
+// pointsRounds is the format of rounds of heats of many lanes that are dealt like
+// timed rounds: each heat gives points by place, and the sum ranks. Cars with
+// equal distances share the points of their places, exactly.
+type pointsRounds struct{ timedRounds }
+
+// UsualPlacePoints are the points of the places of a heat in a stage that names
+// none (common practice, for up to eight lanes).
+func UsualPlacePoints() []int64 { return []int64{10, 8, 6, 5, 4, 3, 2, 1} }
+
+func (pointsRounds) Check(d day.DivisionID, number int, st day.Stage) error {
+	if st.Rounds < 1 || st.Rounds > maxRounds {
+		return refusal.New("timed-rounds", "division", d, "stage", number, "most", maxRounds)
+	}
+	points := placePointsOf(st)
+	falling := slices.IsSortedFunc(points, func(a, b int64) int { return cmp.Compare(b, a) })
+	if st.Lanes < 2 || len(points) > maxLanes || !falling || points[0] < 1 || points[0] > maxPoints || points[len(points)-1] < 0 {
+		return refusal.New("stage-place-points", "division", d, "stage", number, "lanes", maxLanes, "most", maxPoints)
+	}
+	for i, name := range st.TieBreaks {
+		last := name != standings.NextBest || i == len(st.TieBreaks)-1
+		if !day.OneOf(name, placeTieBreaks()...) || !last || slices.Contains(st.TieBreaks[:i], name) {
+			return refusal.New("stage-place-tie-break", "division", d, "stage", number, "tie_break", name)
+		}
+	}
+	if err := checkLaneDesign(st, d, number); err != nil {
+		return err
+	}
+	return st.Only(d, number, "rounds", "place_points", "tie_breaks", "lane_design", "late")
+}
+
+// placeTieBreaks are those of rounds for points; a stage that names none has the
+// first two (common practice).
+func placeTieBreaks() []string {
+	return []string{standings.Countback, standings.NextBest, standings.Wins}
+}
+
+func placePointsOf(st day.Stage) []int64 {
+	if len(st.PlacePoints) == 0 {
+		return UsualPlacePoints()
+	}
+	return st.PlacePoints
+}
+
+func (p pointsRounds) Tied(s *day.State, heats []day.HeatID) []TiedLane {
+	return tiedLast(s, heats, p.Rank)
+}
+
+// Rank orders by the sum of the points. A car without a distance has no place in
+// its heat and no points from it.
+func (pointsRounds) Rank(s *day.State, d day.Division, stage int) []Standing {
+	st := d.Stages[stage-1]
+	drawn := s.Programmes[d.ID].Stages[stage-1]
+	breaks := st.TieBreaks
+	if len(breaks) == 0 {
+		breaks = placeTieBreaks()[:2]
+	}
+	rules := standings.PointsRules{Unplayed: standings.AsPlayed, Scoring: standings.Scoring{SharePlaces: true}}
+	for _, p := range placePointsOf(st) {
+		rules.Scoring.ByPlace = append(rules.Scoring.ByPlace, standings.Whole(p))
+	}
+	for _, name := range breaks {
+		if name != standings.NextBest {
+			rules.TieBreaks = append(rules.TieBreaks, name)
+		}
+	}
+	lines := stageLines(s, d, stage)
+	ranked, err := standings.RankPoints(pointsEntries(drawn.Seeds, lines), nil, placeResults(s, drawn), rules)
+	if err != nil {
+		// The settings were checked when the division was added, so this is a
+		// mistake in the program.
+		panic(fmt.Sprintf("ranking %s stage %d: %v", d.ID, stage, err))
+	}
+	rank := map[day.EntryID]int{}
+	for _, r := range ranked {
+		line := lines[day.EntryID(r.Entry)]
+		rank[line.Entry] = r.Rank
+		if day.OneOf(r.DecidedBy, placeTieBreaks()...) {
+			line.DecidedBy = r.DecidedBy
+		}
+		points, over, _ := r.Figure.Parts()
+		line.Points = &points
+		if over > 1 {
+			line.PointsOver = over
+		}
+		lines[line.Entry] = line
+	}
+	out := make([]Standing, 0, len(drawn.Seeds))
+	for _, id := range drawn.Seeds { // equals in seed order
+		out = append(out, lines[id])
+	}
+	nextBest := slices.Contains(breaks, standings.NextBest)
+	compare := func(a, b Standing) int {
+		order := cmp.Or(CompareBool(a.Disqualified(), b.Disqualified()), cmp.Compare(rank[a.Entry], rank[b.Entry]))
+		if order != 0 || !nextBest {
+			return order
+		}
+		return slices.Compare(best(b), best(a))
+	}
+	slices.SortStableFunc(out, compare)
+	rankLines(out, compare)
+	for i := 1; i < len(out); i++ {
+		if out[i].Rank > 0 && out[i].Rank != out[i-1].Rank && rank[out[i].Entry] == rank[out[i-1].Entry] {
+			out[i].DecidedBy = standings.NextBest
+		}
+	}
+	return disqualifiedLast(out)
+}
+
+// pointsEntries are entries as a ranking by points takes them: results of one
+// that withdrew stand, a disqualified one has no rank.
+func pointsEntries(ids []day.EntryID, lines map[day.EntryID]Standing) []standings.PointsEntry {
+	out := make([]standings.PointsEntry, 0, len(ids))
+	for _, id := range ids {
+		e := standings.PointsEntry{ID: string(id)}
+		switch lines[id].Status {
+		case day.StatusDisqualified:
+			e.Status = standings.Disqualified
+		case day.StatusWithdrawn:
+			e.Status = standings.Withdrawn
+		}
+		out = append(out, e)
+	}
+	return out
+}
+
+// placeResults are the places of a stage's posted heats.
+func placeResults(s *day.State, drawn day.StageState) []standings.HeatResult {
+	var out []standings.HeatResult
+	for i, r := range drawn.Rounds {
+		for _, id := range r.Heats {
+			h := s.Heats[id]
+			if !h.Posted() {
+				continue
+			}
+			places := Places(s, h)
+			heat := standings.HeatResult{Round: i + 1}
+			for _, l := range h.Lanes {
+				place := standings.Place{Entry: string(l.Entry)}
+				if ResultOf(s, l).Valued {
+					place.Place = places[l.Entry]
+				}
+				heat.Places = append(heat.Places, place)
+			}
+			out = append(out, heat)
+		}
+	}
+	return out
+}

@@ -1,0 +1,168 @@
+package programme
+
+import (
+	"slices"
+
+	"benchmeet/domain/day"
+)
+
+// Standing is one line of a division's or a stage's table.
+type Standing struct {
+	// Rank is shared by equals (1 1 3); 0 is unranked.
+	Rank  int         `json:"rank"`
+	Entry day.EntryID `json:"entry"`
+	// Stage is the one whose result made the line.
+	Stage int `json:"stage"`
+	// Status is set where the entry left the division.
+	Status day.LaneStatus `json:"status,omitempty"`
+	// Exit says how far an entry came in a knockout.
+	Exit string `json:"exit,omitempty"`
+	// PlateRank is the place in the plate of a knockout, for those who came into it
+	// and raced its last heat for them.
+	PlateRank int `json:"plate_rank,omitempty"`
+	// DistanceUM is the result of timed rounds in µm, rounded half up where it is
+	// a mean; a knockout ranks without one. UUM is its standard uncertainty, see timedU.
+	DistanceUM int64 `json:"distance_um,omitempty"`
+	UUM        int64 `json:"u_um,omitempty"`
+	// Group is the entry's group in a stage of groups, GroupPlace its place there.
+	Group      string `json:"group,omitempty"`
+	GroupPlace int    `json:"group_place,omitempty"`
+	// Band is the division that the entry is ranked in where several race together,
+	// BandRank its rank there, shared as Rank is.
+	Band     day.DivisionID `json:"band,omitempty"`
+	BandRank int            `json:"band_rank,omitempty"`
+	// Points are those of a stage for points; where PointsOver is set they are its
+	// so many parts of one, since equals share the points of their places.
+	Points     *int64 `json:"points,omitempty"`
+	PointsOver int64  `json:"points_over,omitempty"`
+	// DecidedBy is the tie-break that put the line behind the one above it.
+	DecidedBy string `json:"decided_by,omitempty"`
+	// TooCloseTo are entries whose results this one cannot be told from.
+	TooCloseTo []day.EntryID `json:"too_close_to,omitempty"`
+	// Runs are the runs by round, of a knockout too.
+	Runs []TimedRun `json:"runs,omitempty"`
+}
+
+// TimedRun is one round's run in a standing.
+type TimedRun struct {
+	Round      int            `json:"round"`
+	Heat       day.HeatID     `json:"heat"`
+	Run        day.RunID      `json:"run,omitempty"`
+	Status     day.LaneStatus `json:"status,omitempty"`
+	DistanceUM int64          `json:"distance_um,omitempty"`
+	UUM        int64          `json:"u_um,omitempty"`
+	LowUM      *int64         `json:"low_um,omitempty"`
+	HighUM     *int64         `json:"high_um,omitempty"`
+	Valued     bool           `json:"valued"`
+	// FactorPPM and AsReadUM are those of the LaneResult.
+	FactorPPM int64 `json:"factor_ppm,omitempty"`
+	AsReadUM  int64 `json:"as_read_um,omitempty"`
+}
+
+// Disqualified says whether the entry is not ranked at all.
+func (l Standing) Disqualified() bool { return l.Status == day.StatusDisqualified }
+
+// standingOf starts an entry's line.
+func standingOf(s *day.State, id day.EntryID, stage int) Standing {
+	return Standing{Entry: id, Stage: stage, Status: s.Entries[id].StatusOut()}
+}
+
+// rankLines gives sorted lines their ranks: equals share one, the disqualified
+// have none.
+func rankLines(lines []Standing, compare func(a, b Standing) int) {
+	for i := range lines {
+		switch {
+		case lines[i].Disqualified():
+			lines[i].Rank = 0
+		case i > 0 && compare(lines[i-1], lines[i]) == 0:
+			lines[i].Rank = lines[i-1].Rank
+		default:
+			lines[i].Rank = i + 1
+		}
+	}
+}
+
+// CompareBool orders false before true.
+func CompareBool(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case b:
+		return -1
+	}
+	return 1
+}
+
+// Standings is a division's table, best first: those of the last drawn stage,
+// then those who did not reach it as the stage before had them, and so on.
+// Before the first draw it is empty. That of a division that races in another has
+// its own entries alone.
+func Standings(s *day.State, division day.DivisionID) []Standing {
+	d, there := s.Divisions[division]
+	if !there {
+		return nil
+	}
+	var out []Standing
+	if Host(s, division) != division {
+		return bandStandings(s, division)
+	}
+	listed := map[day.EntryID]bool{}
+	for stage := len(s.Programmes[division].Stages); stage >= 1; stage-- {
+		_, form := FormOf(d, stage)
+		// Behind those with a rank so far; who went on leaves its rank here free.
+		ahead := 0
+		for _, line := range out {
+			if line.Rank > 0 {
+				ahead++
+			}
+		}
+		shift := ahead
+		for _, line := range form.Rank(s, d, stage) {
+			if listed[line.Entry] {
+				if line.Rank > 0 {
+					shift--
+				}
+				continue
+			}
+			listed[line.Entry] = true
+			if line.Rank > 0 {
+				line.Rank = max(line.Rank+shift, ahead+1)
+			}
+			out = append(out, line)
+		}
+	}
+	return bands(s, division, disqualifiedLast(out))
+}
+
+// disqualifiedLast moves the lines without a rank to the end.
+func disqualifiedLast(lines []Standing) []Standing {
+	slices.SortStableFunc(lines, func(a, b Standing) int { return CompareBool(a.Rank == 0, b.Rank == 0) })
+	return lines
+}
+
+// Finished says whether a division's programme is through and no lane of it races
+// again.
+func Finished(s *day.State, division day.DivisionID) bool {
+	division = Host(s, division)
+	d, there := s.Divisions[division]
+	if !there || !Through(s, d) {
+		return false
+	}
+	_, open := OpenHeat(s, division)
+	return !open
+}
+
+// Winners are the entries on the first rank of a division that is finished; none
+// before.
+func Winners(s *day.State, division day.DivisionID) []day.EntryID {
+	if !Finished(s, division) {
+		return nil
+	}
+	var out []day.EntryID
+	for _, line := range Standings(s, division) {
+		if line.Rank == 1 {
+			out = append(out, line.Entry)
+		}
+	}
+	return out
+}

@@ -1,0 +1,120 @@
+package programme
+
+import (
+	"slices"
+
+	"benchmeet/bracket"
+	"benchmeet/domain/day"
+	"benchmeet/domain/refusal"
+	"benchmeet/domain/standings"
+)
+
+// swiss is the format in which each round pairs entries with about equal points
+// who have not met: heats of two for points, a tied heat is a draw. The side at
+// the benches plays the part of colour; the odd one out has a bye, which is
+// worth a win.
+type swiss struct{}
+
+// MethodSwiss names the draw in events; raise it when the same seed would give
+// another draw.
+const MethodSwiss = "swiss-dutch/3"
+
+func (swiss) Check(d day.DivisionID, number int, st day.Stage) error {
+	if err := checkPairs(st, d, number, "rounds", "points", "tie_breaks", "seeding", "seeds", "late"); err != nil {
+		return err
+	}
+	if st.Rounds < 1 || st.Rounds > maxRounds {
+		return refusal.New("timed-rounds", "division", d, "stage", number, "most", maxRounds)
+	}
+	return checkPoints(st, d, number)
+}
+
+func (swiss) TakesLate(st day.Stage, drawn int) bool { return drawn < st.Rounds }
+
+func (swiss) Rounds(_ *day.State, d day.Division, stage int) int { return d.Stages[stage-1].Rounds }
+
+func (swiss) Walkover() bool { return true }
+
+func (swiss) Tied(*day.State, []day.HeatID) []TiedLane { return nil }
+
+func (sw swiss) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
+	out := day.RoundDrawn{Method: MethodSwiss, Heats: []day.DrawnHeat{}}
+	if round == 1 {
+		// The pairing numbers of who is not seeded are drawn by lot.
+		known := seeded(s, d, stage, seeds)
+		seeds = slices.Concat(seeds[:known], byRanks(seeds[known:], make([]int, len(seeds)-known), lotSeed))
+		out.Seeds = seeds
+	}
+	field, err := bracket.SwissHistory(len(seeds), sw.history(s, d, stage, round, seeds))
+	if err != nil {
+		return out, err
+	}
+	there := 0
+	for i, car := range carsOf(s, seeds) {
+		field[i].Car = car
+		field[i].Absent = !s.Entries[seeds[i]].Racing()
+		if !field[i].Absent {
+			there++
+		}
+	}
+	if there < 2 {
+		return out, refusal.New("pairs-alone", "division", d.ID)
+	}
+	st := d.Stages[stage-1]
+	made, err := bracket.NextSwissRound(field, bracket.SwissOptions{
+		Round: round, Rounds: st.Rounds, Win: pointsOf(st).Win, LotSeed: lotSeed,
+	})
+	if err != nil {
+		return out, err
+	}
+	for _, p := range made.Pairs {
+		out.Heats = append(out.Heats, day.DrawnHeat{Entries: []day.EntryID{seeds[p.First], seeds[p.Second]}, Reasons: p.Reasons})
+	}
+	if made.Bye >= 0 {
+		out.Byes, out.ByeReasons = []day.EntryID{seeds[made.Bye]}, made.ByeReasons
+	}
+	return out, nil
+}
+
+// history is what came of the stage's rounds before one, as positions in the
+// seeds.
+func (swiss) history(s *day.State, d day.Division, stage, round int, seeds []day.EntryID) [][]bracket.SwissOutcome {
+	if round == 1 {
+		return nil
+	}
+	at := make(map[day.EntryID]int, len(seeds))
+	for i, id := range seeds {
+		at[id] = i
+	}
+	p := pointsOf(d.Stages[stage-1])
+	var out [][]bracket.SwissOutcome
+	for _, r := range s.Programmes[d.ID].Stages[stage-1].Rounds[:round-1] {
+		outcomes := []bracket.SwissOutcome{}
+		for _, id := range r.Heats {
+			o, there := pairOutcomeOf(s, s.Heats[id], p)
+			if !there {
+				continue
+			}
+			outcomes = append(outcomes, bracket.SwissOutcome{
+				First: at[o.first.Entry], Second: at[o.second.Entry], Played: o.played,
+				FirstPoints: o.firstPoints, SecondPoints: o.secondPoints,
+			})
+		}
+		for _, id := range r.Byes {
+			outcomes = append(outcomes, bracket.SwissOutcome{First: at[id], Second: -1, FirstPoints: p.Win})
+		}
+		out = append(out, outcomes)
+	}
+	return out
+}
+
+// swissTieBreaks are those of a stage that names none (common practice).
+func swissTieBreaks() []string {
+	return []string{standings.BuchholzCut1, standings.Buchholz, standings.SonnebornBerger}
+}
+
+func (swiss) Rank(s *day.State, d day.Division, stage int) []Standing {
+	return rankPoints(s, d, stage, s.Programmes[d.ID].Stages[stage-1].Seeds, pairResults(s, d, stage, true), standings.PointsRules{
+		TieBreaks: swissTieBreaks(),
+	})
+}
