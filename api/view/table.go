@@ -3,7 +3,7 @@ package view
 import (
 	"benchmeet/api/gen"
 	"benchmeet/domain/day"
-	"benchmeet/domain/meet"
+	"benchmeet/domain/inspection"
 	"benchmeet/domain/refusal"
 )
 
@@ -16,21 +16,21 @@ func (v MeetView) InspectorTable(nowUS int64) gen.InspectorTable {
 	}
 	held := map[day.EntryID]bool{}
 	for _, d := range s.SortedDivisions() {
-		for _, entry := range meet.PodiumToCheck(s, d.ID) {
+		for _, entry := range inspection.PodiumToCheck(s, d.ID) {
 			held[entry] = true
 		}
 	}
 	for _, e := range s.SortedEntries("") {
 		out.Entries = append(out.Entries, v.tableEntry(e, nowUS, held[e.ID]))
 	}
-	for _, p := range meet.SortedPacks(s) {
+	for _, p := range inspection.SortedPacks(s) {
 		out.Packs = append(out.Packs, v.pack(p))
 	}
 	return out
 }
 
 func (v MeetView) tableEntry(e day.Entry, nowUS int64, held bool) gen.TableEntry {
-	g := meet.EntryGate(v.State, e.ID, nowUS)
+	g := inspection.EntryGate(v.State, e.ID, nowUS)
 	out := gen.TableEntry{
 		Racer: v.Racer(e.ID), Division: string(e.Division), Car: string(e.Car), CheckedIn: e.CheckedIn, Racing: e.Racing(),
 		Pack: opt(string(g.Pack)), PackValidUntil: optInstant(g.PackValidUS),
@@ -91,7 +91,7 @@ func (v MeetView) pack(p day.Pack) gen.Pack {
 // before.
 func (v MeetView) runBatteries() map[day.RunID]*gen.RunBattery {
 	out := map[day.RunID]*gen.RunBattery{}
-	for _, p := range meet.SortedPacks(v.State) {
+	for _, p := range inspection.SortedPacks(v.State) {
 		for _, r := range p.Runs {
 			for _, c := range p.Checks {
 				if c.AtUS > r.FromUS {

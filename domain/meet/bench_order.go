@@ -2,6 +2,7 @@ package meet
 
 import (
 	"benchmeet/domain/day"
+	"benchmeet/domain/inspection"
 	"benchmeet/domain/refusal"
 )
 
@@ -19,7 +20,7 @@ type BenchOrder struct {
 	Class  day.CarClass
 	// Gate is what the inspector's table says of the car when the last event came;
 	// Says what the rules show of it, and Held whether the car does not race yet.
-	Gate Gate
+	Gate inspection.Gate
 	Says []*refusal.Refusal
 	Held bool
 	// Dealt says that the pack was dealt by lot, so that no other is taken.
@@ -44,8 +45,8 @@ func BenchOrderOf(s *day.State, bench day.BenchID) (BenchOrder, error) {
 			out.Heat, out.Entry, out.State, out.Run = heat, l.Entry, l.State, l.Armed
 			out.RaceUS, out.Class = d.Stages[h.Stage-1].RaceUS, d.Class
 			if l.State == day.LaneCalled || l.State == day.LaneReady {
-				out.Gate = LaneGate(s, h, l, s.TimeUS)
-				out.Says, out.Held = Shown(s, l, out.Gate)
+				out.Gate = inspection.LaneGate(s, h, l, s.TimeUS)
+				out.Says, out.Held = inspection.Shown(s, l, out.Gate)
 				if s.Rules.BatteryGate == day.GateOff {
 					out.Gate.PackValidUS = 0 // nobody looks at it
 				}

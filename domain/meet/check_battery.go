@@ -3,6 +3,7 @@ package meet
 import (
 	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
+	"benchmeet/domain/inspection"
 	"benchmeet/domain/refusal"
 )
 
@@ -56,7 +57,7 @@ func (c CheckBattery) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	if err := check.Measure(); err != nil {
 		return nil, err
 	}
-	check.Refused = day.Grounds(Windows(s, division).Judge(check.Reading))
+	check.Refused = day.Grounds(inspection.Windows(s, division).Judge(check.Reading))
 	e := day.BatteryChecked{Pack: c.Pack, Division: division, PackCheck: check, Aside: check.Hurt}
 	if b := d.Class.Battery; b != nil && b.AsideAfter > 0 && len(check.Refused) > 0 && p.RefusedInRow()+1 >= b.AsideAfter {
 		e.Aside = true

@@ -7,6 +7,7 @@ import (
 
 	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
+	"benchmeet/domain/inspection"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/programme"
 	"benchmeet/domain/refusal"
@@ -144,8 +145,8 @@ func (d *toldDay) inspect() {
 func (d *toldDay) tellTable() {
 	h := d.s.Heats[d.heat()]
 	for _, l := range h.Lanes {
-		g := meet.LaneGate(d.s, h, l, d.now)
-		says, held := meet.Shown(d.s, l, g)
+		g := inspection.LaneGate(d.s, h, l, d.now)
+		says, held := inspection.Shown(d.s, l, g)
 		text := d.hash(l.Entry)
 		if g.Pack != "" {
 			text += " pack " + string(g.Pack)
@@ -177,7 +178,7 @@ func codesOf(list []*refusal.Refusal) string {
 
 // shelf tells all packs.
 func (d *toldDay) shelf() {
-	for _, p := range meet.SortedPacks(d.s) {
+	for _, p := range inspection.SortedPacks(d.s) {
 		text := string(p.ID)
 		if p.Lent {
 			text += " lent"
@@ -188,7 +189,7 @@ func (d *toldDay) shelf() {
 		d.say("%s, %d checks, %d runs%s%s", text, len(p.Checks), len(p.Runs), flagged(p.Aside, ", aside"), flagged(p.Hurt, ", hurt"))
 	}
 	var out []string
-	for _, p := range meet.MissingPacks(d.s) {
+	for _, p := range inspection.MissingPacks(d.s) {
 		out = append(out, string(p.ID))
 	}
 	d.say("missing: %s", strings.Join(out, " "))

@@ -3,6 +3,7 @@ package meet
 import (
 	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
+	"benchmeet/domain/inspection"
 	"benchmeet/domain/refusal"
 )
 
@@ -19,12 +20,9 @@ type DealPacks struct {
 	SpreadMOhm int64
 }
 
-// MostDealt bounds how many heats are dealt to at once.
-const MostDealt = 64
-
 func (c DealPacks) decide(s *day.State, m day.Meta) ([]day.Event, error) {
-	if len(c.Heats) == 0 || len(c.Heats) > MostDealt {
-		return nil, refusal.New("deal-heats", "most", MostDealt)
+	if len(c.Heats) == 0 || len(c.Heats) > inspection.MostDealt {
+		return nil, refusal.New("deal-heats", "most", inspection.MostDealt)
 	}
 	e := day.PacksDealt{LotSeed: m.Seed, By: m.Actor}
 	e.Match = fairness.Matching{RaceMA: c.RaceMA, SpreadMV: c.SpreadMV, SpreadMOhm: c.SpreadMOhm}
@@ -49,7 +47,7 @@ func (c DealPacks) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 		heats = append(heats, entries)
 		e.Match.Size = max(e.Match.Size, len(entries))
 	}
-	sets, _, err := fairness.MatchPacks(Dealable(s, division, dealing, m.NowUS), e.Match)
+	sets, _, err := fairness.MatchPacks(inspection.Dealable(s, division, dealing, m.NowUS), e.Match)
 	if err != nil {
 		return nil, err
 	}
@@ -68,25 +66,4 @@ func (c DealPacks) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 		e.Heats = append(e.Heats, day.DealtHeat{Heat: id, Dealt: dealt[i]})
 	}
 	return []day.Event{e}, nil
-}
-
-// Dealable are the packs at the table that may race and that no other heat waits
-// for.
-func Dealable(s *day.State, division day.DivisionID, again map[day.HeatID]bool, nowUS int64) []fairness.PackFigures {
-	taken := map[day.PackID]bool{}
-	for _, h := range s.Heats {
-		for _, l := range h.Lanes {
-			if l.State != day.LaneDone && !again[h.ID] {
-				taken[l.Dealt] = true
-			}
-		}
-	}
-	var out []fairness.PackFigures
-	for _, p := range SortedPacks(s) {
-		f, measured := p.Figures()
-		if p.Lent && p.Entry == "" && measured && !taken[p.ID] && len(PackReady(s, p, division, nowUS)) == 0 {
-			out = append(out, f)
-		}
-	}
-	return out
 }

@@ -2,6 +2,7 @@ package meet
 
 import (
 	"benchmeet/domain/day"
+	"benchmeet/domain/inspection"
 	"benchmeet/domain/refusal"
 )
 
@@ -10,15 +11,12 @@ type AddPacks struct {
 	Packs []day.PackID
 }
 
-// MostPacks bounds how many packs are added at once.
-const MostPacks = 500
-
 func (c AddPacks) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
-	if len(c.Packs) == 0 || len(c.Packs) > MostPacks {
-		return nil, refusal.New("packs-count", "most", MostPacks)
+	if len(c.Packs) == 0 || len(c.Packs) > inspection.MostPacks {
+		return nil, refusal.New("packs-count", "most", inspection.MostPacks)
 	}
 	given := map[day.PackID]bool{}
 	for _, id := range c.Packs {
@@ -43,7 +41,7 @@ type IssuePack struct {
 }
 
 func (c IssuePack) decide(s *day.State, m day.Meta) ([]day.Event, error) {
-	p, err := FindPack(s, c.Pack)
+	p, err := inspection.FindPack(s, c.Pack)
 	if err != nil {
 		return nil, err
 	}
@@ -57,17 +55,17 @@ func (c IssuePack) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	case p.Entry == c.Entry && !p.Aside:
 		return nil, nil
 	}
-	if _, err := Judged(s, p, m.NowUS).Issue(e.StartNumber); err != nil {
+	if _, err := inspection.Judged(s, p, m.NowUS).Issue(e.StartNumber); err != nil {
 		return nil, err
 	}
-	for _, other := range MissingPacks(s) {
+	for _, other := range inspection.MissingPacks(s) {
 		if other.Entry == c.Entry {
 			return nil, refusal.New("pack-has", "number", e.StartNumber, "pack", other.ID)
 		}
 	}
 	// What could not race is not handed out: the child would be sent back.
-	if s.Rules.BatteryGate != day.GateOff && len(Windows(s, e.Division)) > 0 {
-		if no := PackReady(s, p, e.Division, m.NowUS); len(no) > 0 {
+	if s.Rules.BatteryGate != day.GateOff && len(inspection.Windows(s, e.Division)) > 0 {
+		if no := inspection.PackReady(s, p, e.Division, m.NowUS); len(no) > 0 {
 			return nil, no[0]
 		}
 	}
@@ -82,14 +80,14 @@ type ReturnPack struct {
 }
 
 func (c ReturnPack) decide(s *day.State, m day.Meta) ([]day.Event, error) {
-	p, err := FindPack(s, c.Pack)
+	p, err := inspection.FindPack(s, c.Pack)
 	if err != nil {
 		return nil, err
 	}
 	if !p.Lent {
 		return nil, refusal.New("pack-own", "pack", c.Pack)
 	}
-	if _, err := Judged(s, p, m.NowUS).Return(c.Hurt); err != nil {
+	if _, err := inspection.Judged(s, p, m.NowUS).Return(c.Hurt); err != nil {
 		return nil, err
 	}
 	return []day.Event{day.PackReturned{Pack: c.Pack, Entry: p.Entry, Hurt: c.Hurt, By: m.Actor}}, nil

@@ -2,6 +2,7 @@ package meet
 
 import (
 	"benchmeet/domain/day"
+	"benchmeet/domain/inspection"
 	"benchmeet/domain/refusal"
 )
 
@@ -14,7 +15,7 @@ type PutPackBack struct {
 }
 
 func (c PutPackBack) decide(s *day.State, m day.Meta) ([]day.Event, error) {
-	p, err := FindPack(s, c.Pack)
+	p, err := inspection.FindPack(s, c.Pack)
 	if err != nil {
 		return nil, err
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"benchmeet/domain/day"
+	"benchmeet/domain/inspection"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/programme"
 )
@@ -97,7 +98,7 @@ func faultOfRuns(s *day.State) string {
 // not aside, one in two cars at the same time, and a race before the pack was known.
 func faultOfPacks(s *day.State) string {
 	lent, racing := map[day.EntryID]day.PackID{}, map[day.PackID]day.HeatID{}
-	for _, p := range meet.SortedPacks(s) {
+	for _, p := range inspection.SortedPacks(s) {
 		if p.Hurt && !p.Aside {
 			return fmt.Sprintf("%s is hurt and not aside", p.ID)
 		}

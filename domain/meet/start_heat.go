@@ -2,6 +2,7 @@ package meet
 
 import (
 	"benchmeet/domain/day"
+	"benchmeet/domain/inspection"
 	"benchmeet/domain/refusal"
 )
 
@@ -33,7 +34,7 @@ func (c ConfirmReady) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 		case l.State == day.LaneReady:
 			return nil, nil
 		case l.State == day.LaneCalled && h.Phase == day.PhaseCalled:
-			pack, err := MayRace(s, h, l, c.Pack, m.NowUS)
+			pack, err := inspection.MayRace(s, h, l, c.Pack, m.NowUS)
 			if err != nil {
 				return nil, err
 			}

@@ -7,6 +7,7 @@ import (
 
 	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
+	"benchmeet/domain/inspection"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
 )
@@ -204,7 +205,7 @@ func TestEntryGateKnowsWhatWasDealt(t *testing.T) {
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
 			s := given(t, append([]day.Event{day.DivisionAdded{Division: tableDivision()}, closed, drawn}, test.events...)...)
-			g := meet.EntryGate(s, "e1", dayStart)
+			g := inspection.EntryGate(s, "e1", dayStart)
 			var codes []string
 			for _, r := range g.Battery {
 				codes = append(codes, string(r.Code))

@@ -1,4 +1,4 @@
-package meet
+package inspection
 
 import (
 	"benchmeet/domain/day"
