@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"strconv"
 
+	"benchmeet/domain/board"
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
 	"benchmeet/domain/measure"
-	"benchmeet/domain/meet"
 	"benchmeet/domain/trace"
 )
 
@@ -23,7 +23,7 @@ type Conditions struct {
 // InMeet finds the conditions of a meet's run; false where the meet does not know
 // the bench.
 func InMeet(s *day.State, run day.RunID, bench day.BenchID) (Conditions, bool) {
-	b, class, raceUS, err := meet.Conditions(s, run, bench)
+	b, class, raceUS, err := board.Conditions(s, run, bench)
 	return Conditions{Bench: b, LapUM: class.LapUM, WheelUM: class.WheelUM, RaceUS: raceUS}, err == nil
 }
 

@@ -7,16 +7,16 @@ import (
 
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
+	"benchmeet/domain/board"
 	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
-	"benchmeet/domain/meet"
 	"benchmeet/domain/programme"
 )
 
 // BenchOrder is what a bench has to do now and for which meet.
 type BenchOrder struct {
 	Meet  string // empty: no heat needs the bench
-	Order meet.BenchOrder
+	Order board.BenchOrder
 	State *day.State // of that meet
 	// OutOfService is set where some meet took the bench out.
 	OutOfService bool
@@ -36,7 +36,7 @@ func (in *Intake) Order(ctx context.Context, clubID string, bench day.BenchID) (
 	if err != nil {
 		return BenchOrder{}, err
 	}
-	free := BenchOrder{Order: meet.BenchOrder{Bench: bench}}
+	free := BenchOrder{Order: board.BenchOrder{Bench: bench}}
 	var newest store.Stream
 	newestUS := int64(0)
 	for _, s := range streams {
@@ -59,7 +59,7 @@ func (in *Intake) Order(ctx context.Context, clubID string, bench day.BenchID) (
 	if err != nil {
 		return BenchOrder{}, err
 	}
-	order, err := meet.BenchOrderOf(snapshot.State, bench)
+	order, err := board.BenchOrderOf(snapshot.State, bench)
 	if err != nil || order.Heat == "" {
 		return free, nil // raced meanwhile
 	}
@@ -110,7 +110,7 @@ func (in *Intake) answer(ctx context.Context, s store.StreamHead, bench day.Benc
 		return answer{}, err
 	}
 	a := answer{}
-	order, err := meet.BenchOrderOf(snapshot.State, bench)
+	order, err := board.BenchOrderOf(snapshot.State, bench)
 	if err == nil && order.Heat != "" {
 		a.calledUS = snapshot.State.Heats[order.Heat].CalledUS
 	}

@@ -12,10 +12,10 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/view"
+	"benchmeet/domain/board"
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
-	"benchmeet/domain/meet"
 )
 
 // What one listener may ask for.
@@ -146,7 +146,7 @@ func meetTopic(v view.MeetView, topic string) (any, bool) {
 		}
 		return v.Bracket(d), true
 	case "bench":
-		order, err := meet.BenchOrderOf(v.State, day.BenchID(of))
+		order, err := board.BenchOrderOf(v.State, day.BenchID(of))
 		if err != nil {
 			return nil, false
 		}

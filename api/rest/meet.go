@@ -8,6 +8,7 @@ import (
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/api/view"
+	"benchmeet/domain/board"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
@@ -125,7 +126,7 @@ func (s *Server) ListDecisions(ctx context.Context, r gen.ListDecisionsRequestOb
 	if err != nil {
 		return nil, err
 	}
-	known := meet.Compared{}
+	known := board.Compared{}
 	if _, report, err := s.compareBenches(ctx, v); err == nil {
 		known = report.Known() // without it the advice rests on the pulses alone
 	}

@@ -2,13 +2,13 @@ package view
 
 import (
 	"benchmeet/api/gen"
+	"benchmeet/domain/board"
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
-	"benchmeet/domain/meet"
 )
 
 // BenchOrder is what a bench has to do now in this meet.
-func (v MeetView) BenchOrder(o meet.BenchOrder) gen.BenchOrder {
+func (v MeetView) BenchOrder(o board.BenchOrder) gen.BenchOrder {
 	if o.Heat == "" {
 		return gen.BenchOrder{
 			Bench: string(o.Bench), Number: opt(v.State.Benches[o.Bench].Number),

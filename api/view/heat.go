@@ -5,8 +5,8 @@ import (
 	"slices"
 
 	"benchmeet/api/gen"
+	"benchmeet/domain/board"
 	"benchmeet/domain/day"
-	"benchmeet/domain/meet"
 	"benchmeet/domain/programme"
 )
 
@@ -46,7 +46,7 @@ func (v MeetView) lane(h day.Heat, l day.Lane, place int) gen.Lane {
 		distance := metres(v.State.Value(r).Corrected.Corrected)
 		out.DeciderM = &distance
 	}
-	if asked, open := meet.AskOpen(v.State, h, l); open {
+	if asked, open := board.AskOpen(v.State, h, l); open {
 		out.RerunAsked = opt(string(asked.Reason.Code))
 	}
 	if r, ran := v.State.Runs[l.Counts]; ran {
@@ -86,7 +86,7 @@ const mostPosted = 12
 
 // Board is the call board.
 func (v MeetView) Board() gen.Board {
-	b := meet.CallBoardOf(v.State)
+	b := board.CallBoardOf(v.State)
 	if len(b.Posted) > mostPosted {
 		b.Posted = b.Posted[:mostPosted]
 	}

@@ -16,6 +16,7 @@ import (
 	"benchmeet/api/store/sqlite"
 	"benchmeet/api/view"
 	"benchmeet/api/view/viewtest"
+	"benchmeet/domain/board"
 	"benchmeet/domain/club"
 	"benchmeet/domain/comparison"
 	"benchmeet/domain/day"
@@ -125,7 +126,7 @@ func TestPages(t *testing.T) {
 		"runs":             v.Runs(),
 		"rulings":          v.Rulings(texts),
 		"protests":         v.Protests(texts),
-		"decisions":        v.Decisions(d.NowUS, meet.Compared{}),
+		"decisions":        v.Decisions(d.NowUS, board.Compared{}),
 		"comparison":       compared(t, v),
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -239,14 +240,14 @@ func TestBenchOrders(t *testing.T) {
 	d := smallDay(t)
 	v := show(t, d, newHall(t).of(t))
 	lane := d.State.Heats["junior-1.2.1"].Lanes[0]
-	o, err := meet.BenchOrderOf(d.State, lane.Bench)
+	o, err := board.BenchOrderOf(d.State, lane.Bench)
 	must(t, err)
 	inHeat := v.BenchOrder(o)
 	if inHeat.Kind != gen.BenchOrderKindHeat || *inHeat.Meet != "spring" || *inHeat.RaceS != 60 || *inHeat.LapM != 20 || *inHeat.WheelMm != 24.5 ||
 		*inHeat.StartNumber != d.State.Entries[lane.Entry].StartNumber || *inHeat.Run != string(lane.Armed) {
 		t.Errorf("in a heat: %+v", inHeat)
 	}
-	free := v.BenchOrder(meet.BenchOrder{Bench: "b1", OutOfService: true})
+	free := v.BenchOrder(board.BenchOrder{Bench: "b1", OutOfService: true})
 	if free.Kind != gen.BenchOrderKindFree || !free.OutOfService || *free.Number != 1 || free.Run != nil {
 		t.Errorf("free: %+v", free)
 	}

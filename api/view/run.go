@@ -2,8 +2,8 @@ package view
 
 import (
 	"benchmeet/api/gen"
+	"benchmeet/domain/board"
 	"benchmeet/domain/day"
-	"benchmeet/domain/meet"
 )
 
 // Runs are all runs, oldest first.
@@ -29,9 +29,9 @@ func (v MeetView) run(r day.Run) gen.Run {
 
 // Decisions are what somebody has to decide now, with what a comparison of the
 // benches adds to the advice.
-func (v MeetView) Decisions(nowUS int64, known meet.Compared) gen.DecisionList {
+func (v MeetView) Decisions(nowUS int64, known board.Compared) gen.DecisionList {
 	out := gen.DecisionList{Seq: v.Head.Seq, Decisions: []gen.Decision{}}
-	for _, d := range meet.DecisionsKnowing(v.State, nowUS, known) {
+	for _, d := range board.DecisionsKnowing(v.State, nowUS, known) {
 		line := gen.Decision{
 			Kind: string(d.Kind), Since: optInstant(d.SinceUS), Division: opt(string(d.Division)),
 			Heat: opt(string(d.Heat)), Racer: v.optRacer(d.Entry), Run: opt(string(d.Run)),

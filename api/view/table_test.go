@@ -5,6 +5,7 @@ import (
 
 	"benchmeet/api/view"
 	"benchmeet/api/view/viewtest"
+	"benchmeet/domain/board"
 	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/meet"
@@ -51,7 +52,7 @@ func TestTablePages(t *testing.T) {
 	v := show(t, d, newHall(t).of(t))
 	orders := map[day.BenchID]any{}
 	for _, b := range v.State.SortedBenches() {
-		o, err := meet.BenchOrderOf(v.State, b.ID)
+		o, err := board.BenchOrderOf(v.State, b.ID)
 		must(t, err)
 		orders[b.ID] = v.BenchOrder(o)
 	}

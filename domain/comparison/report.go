@@ -4,10 +4,10 @@ import (
 	"math"
 	"slices"
 
+	"benchmeet/domain/board"
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
-	"benchmeet/domain/meet"
 )
 
 // Report is what can be said of the benches now.
@@ -165,16 +165,16 @@ func (r *Report) Limits() Limits {
 }
 
 // Known is what the report adds to the advice on re-runs.
-func (r *Report) Known() meet.Compared {
-	known := meet.Compared{
-		Verdicts: map[day.BenchID]fairness.Verdict{}, Suspects: map[day.RunID]bool{}, Doubted: map[day.BenchID]meet.Doubt{},
+func (r *Report) Known() board.Compared {
+	known := board.Compared{
+		Verdicts: map[day.BenchID]fairness.Verdict{}, Suspects: map[day.RunID]bool{}, Doubted: map[day.BenchID]board.Doubt{},
 	}
 	for _, b := range r.Benches {
 		if b.Fit != nil {
 			known.Verdicts[b.ID] = b.Fit.Verdict
 		}
 		if len(b.InDoubt) > 0 {
-			known.Doubted[b.ID] = meet.Doubt{Races: len(b.InDoubt), SinceUS: b.FailedUS}
+			known.Doubted[b.ID] = board.Doubt{Races: len(b.InDoubt), SinceUS: b.FailedUS}
 		}
 	}
 	if r.Fit != nil {

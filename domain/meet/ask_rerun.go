@@ -1,6 +1,7 @@
 package meet
 
 import (
+	"benchmeet/domain/board"
 	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 )
@@ -22,7 +23,7 @@ func (c AskRerun) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	}
 	l := h.Lanes[i]
 	switch {
-	case Unanswered(s, h, l):
+	case board.Unanswered(s, h, l):
 		return nil, nil
 	case h.Phase == day.PhaseOfficial:
 		return nil, refusal.New("protest-official", "heat", h.ID)
@@ -30,29 +31,6 @@ func (c AskRerun) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 		return nil, refusal.New("ask-early", "number", s.Number(c.Entry), "heat", h.ID)
 	}
 	return []day.Event{day.RerunAsked{Heat: h.ID, Entry: c.Entry, By: m.Actor, Reason: c.Reason}}, nil
-}
-
-// AskOpen is the request for a re-run that waits for an answer in a lane, if
-// there is one.
-func AskOpen(s *day.State, h day.Heat, l day.Lane) (day.Ask, bool) {
-	if !Unanswered(s, h, l) {
-		return day.Ask{}, false
-	}
-	return *l.Asked, true
-}
-
-// Unanswered says whether a request waits for an answer: no ruling about the lane
-// has followed it.
-func Unanswered(s *day.State, h day.Heat, l day.Lane) bool {
-	if l.Asked == nil || h.Phase == day.PhaseOfficial {
-		return false
-	}
-	for _, r := range s.Rulings[l.Asked.Rulings:] {
-		if r.Heat == h.ID && (r.Entry == l.Entry || r.Entry == "") {
-			return false
-		}
-	}
-	return true
 }
 
 // TurnDownRerun answers a request for a re-run with no.
@@ -67,7 +45,7 @@ func (c TurnDownRerun) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	if err != nil {
 		return nil, err
 	}
-	if !Unanswered(s, h, h.Lanes[i]) {
+	if !board.Unanswered(s, h, h.Lanes[i]) {
 		return nil, refusal.New("ask-none", "number", s.Number(c.Entry), "heat", h.ID)
 	}
 	return []day.Event{day.RerunTurnedDown{Ruled: ruled, Heat: h.ID, Entry: c.Entry}}, nil

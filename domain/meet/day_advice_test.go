@@ -3,9 +3,9 @@ package meet_test
 import (
 	"fmt"
 
+	"benchmeet/domain/board"
 	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
-	"benchmeet/domain/meet"
 )
 
 func init() {
@@ -15,11 +15,11 @@ func init() {
 // advice [noisy=b1 high=b2 suspect=RUN]: the decisions with what a comparison of
 // the benches says, and the grounds of each in words.
 func (d *toldDay) advice() {
-	known := meet.Compared{Verdicts: map[day.BenchID]fairness.Verdict{}, Suspects: map[day.RunID]bool{}}
+	known := board.Compared{Verdicts: map[day.BenchID]fairness.Verdict{}, Suspects: map[day.RunID]bool{}}
 	known.Verdicts[day.BenchID(d.text("noisy", ""))] = fairness.Noisy
 	known.Verdicts[day.BenchID(d.text("high", ""))] = fairness.ReadsHigh
 	known.Suspects[day.RunID(d.text("suspect", ""))] = true
-	for _, x := range meet.DecisionsKnowing(d.s, d.now, known) {
+	for _, x := range board.DecisionsKnowing(d.s, d.now, known) {
 		if x.Suggest == fairness.Nothing {
 			continue
 		}
@@ -37,7 +37,7 @@ func (d *toldDay) advice() {
 }
 
 // toldAdvice tells what is suggested, and what would prefill the ruling.
-func toldAdvice(x meet.Decision) string {
+func toldAdvice(x board.Decision) string {
 	if x.Suggest == fairness.Nothing {
 		return ""
 	}

@@ -5,8 +5,8 @@ import (
 	"strings"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/board"
 	"benchmeet/domain/day"
-	"benchmeet/domain/meet"
 	"benchmeet/domain/programme"
 )
 
@@ -125,7 +125,7 @@ func (d *toldDay) tellHeat() {
 }
 
 func (d *toldDay) board() {
-	b := meet.CallBoardOf(d.s)
+	b := board.CallBoardOf(d.s)
 	for _, part := range []struct {
 		name  string
 		heats []day.HeatID
@@ -138,7 +138,7 @@ func (d *toldDay) board() {
 
 func (d *toldDay) benchOrders() {
 	for _, b := range d.s.SortedBenches() {
-		o, err := meet.BenchOrderOf(d.s, b.ID)
+		o, err := board.BenchOrderOf(d.s, b.ID)
 		if err != nil {
 			d.t.Fatal(err)
 		}
@@ -154,7 +154,7 @@ func (d *toldDay) benchOrders() {
 }
 
 func (d *toldDay) decisions() {
-	for _, x := range meet.Decisions(d.s, d.now) {
+	for _, x := range board.Decisions(d.s, d.now) {
 		text := string(x.Kind)
 		for _, part := range []string{string(x.Division), string(x.Heat), string(x.Run), string(x.Protest), string(x.Bench)} {
 			if part != "" {

@@ -6,6 +6,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/board"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/programme"
@@ -237,14 +238,14 @@ func TestDecode(t *testing.T) {
 // none did.
 func TestConditions(t *testing.T) {
 	s := given(t, closed, drawn, called)
-	b, class, raceUS, err := meet.Conditions(s, "junior-1.1.1-L1-1", "b1")
+	b, class, raceUS, err := board.Conditions(s, "junior-1.1.1-L1-1", "b1")
 	if err != nil || b.ID != "b1" || class.LapUM != 20_000_000 || raceUS != 60_000_000 {
 		t.Errorf("armed: %+v %+v %d %v", b, class, raceUS, err)
 	}
-	if _, class, raceUS, err = meet.Conditions(s, "stray", "b1"); err != nil || !cmp.Equal(class, day.CarClass{}) || raceUS != 0 {
+	if _, class, raceUS, err = board.Conditions(s, "stray", "b1"); err != nil || !cmp.Equal(class, day.CarClass{}) || raceUS != 0 {
 		t.Errorf("stray: %+v %d %v", class, raceUS, err)
 	}
-	if _, _, _, err = meet.Conditions(s, "stray", "b9"); err == nil {
+	if _, _, _, err = board.Conditions(s, "stray", "b9"); err == nil {
 		t.Error("a bench that is not there measures")
 	}
 }

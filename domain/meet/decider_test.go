@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"benchmeet/domain/board"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/programme"
@@ -42,16 +43,16 @@ func (p *played) raceWithDeciders() {
 	for {
 		before := p.distances()
 		asked := 0
-		for _, x := range meet.Decisions(p.s, p.now) {
+		for _, x := range board.Decisions(p.s, p.now) {
 			switch x.Kind {
-			case meet.DecideDecider:
+			case board.DecideDecider:
 				if granted[x.Entry] {
 					p.t.Fatalf("%s is to race a second decider", x.Entry)
 				}
 				granted[x.Entry] = true
 				p.must(meet.GrantRerun{Heat: x.Heat, Entry: x.Entry, Counts: day.CountsDecider, Reason: day.Reason{Code: day.ReasonTie}})
 				asked++
-			case meet.DecideTie:
+			case board.DecideTie:
 				for _, l := range p.s.Heats[x.Heat].Lanes {
 					if x.Entry == "" || x.Entry == l.Entry {
 						p.must(meet.GrantRerun{Heat: x.Heat, Entry: l.Entry, Counts: day.CountsRerun, Reason: day.Reason{Code: day.ReasonTie}})

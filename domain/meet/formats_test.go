@@ -9,6 +9,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"benchmeet/domain/board"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/programme"
@@ -102,7 +103,7 @@ func (p *played) drawNext() bool {
 			there++
 		}
 	}
-	over := slices.ContainsFunc(meet.Decisions(p.s, p.now), func(x meet.Decision) bool { return x.Kind == meet.DecidePublish })
+	over := slices.ContainsFunc(board.Decisions(p.s, p.now), func(x board.Decision) bool { return x.Kind == board.DecidePublish })
 	switch {
 	case over:
 		return false

@@ -3,9 +3,9 @@ package meet_test
 import (
 	"testing"
 
+	"benchmeet/domain/board"
 	"benchmeet/domain/day"
 	"benchmeet/domain/measure"
-	"benchmeet/domain/meet"
 )
 
 func TestIncidentOf(t *testing.T) {
@@ -27,7 +27,7 @@ func TestIncidentOf(t *testing.T) {
 			for _, code := range tt.flags {
 				f.Flags = append(f.Flags, measure.Flag{Code: code})
 			}
-			if got := meet.IncidentOf(f); got != tt.want {
+			if got := board.IncidentOf(f); got != tt.want {
 				t.Errorf("got %s, want %s", got, tt.want)
 			}
 		})

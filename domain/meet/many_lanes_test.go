@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/board"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/programme"
@@ -53,8 +54,8 @@ func (p *played) raceLanes() {
 			}
 		}
 		tied := 0
-		for _, x := range meet.Decisions(p.s, p.now) {
-			if x.Kind == meet.DecideTie {
+		for _, x := range board.Decisions(p.s, p.now) {
+			if x.Kind == board.DecideTie {
 				p.must(meet.GrantRerun{Heat: x.Heat, Entry: x.Entry, Counts: day.CountsRerun, Reason: day.Reason{Code: day.ReasonTie}})
 				tied++
 			}

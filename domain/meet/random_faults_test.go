@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"benchmeet/domain/board"
 	"benchmeet/domain/day"
 	"benchmeet/domain/inspection"
 	"benchmeet/domain/meet"
@@ -164,26 +165,26 @@ func faultOfStandings(s *day.State) string {
 // faultOfDecisions finds an offered step that would be refused.
 func (d *randomDay) faultOfDecisions() string {
 	s := d.s
-	meet.CallBoardOf(s)
+	board.CallBoardOf(s)
 	for _, b := range s.SortedBenches() {
-		if o, err := meet.BenchOrderOf(s, b.ID); err != nil || o.Heat != "" && o.Run == "" {
+		if o, err := board.BenchOrderOf(s, b.ID); err != nil || o.Heat != "" && o.Run == "" {
 			return fmt.Sprintf("bench %s has the order %+v, %v", b.ID, o, err)
 		}
 	}
-	for _, x := range meet.Decisions(s, d.now) {
+	for _, x := range board.Decisions(s, d.now) {
 		var c meet.Command
 		switch x.Kind {
-		case meet.DecideClose:
+		case board.DecideClose:
 			c = meet.CloseRound{Division: x.Division}
-		case meet.DecidePublish, meet.DecideCorrection:
+		case board.DecidePublish, board.DecideCorrection:
 			c = meet.PublishResults{Division: x.Division}
-		case meet.DecideNotThere:
+		case board.DecideNotThere:
 			c = meet.RuleStatus{Heat: x.Heat, Entry: x.Entry, Status: day.StatusDidNotStart, Reason: day.Reason{Code: day.ReasonNotThere}}
-		case meet.DecideOverdue:
+		case board.DecideOverdue:
 			c = meet.RuleStatus{Heat: x.Heat, Entry: x.Entry, Status: day.StatusDidNotFinish, Reason: day.Reason{Code: day.ReasonStalled}}
-		case meet.DecideWaitingRun:
+		case board.DecideWaitingRun:
 			c = meet.SetRunAside{Run: x.Run, Reason: day.Reason{Code: day.ReasonOther}}
-		case meet.DecideProtest:
+		case board.DecideProtest:
 			c = meet.RuleProtest{ID: x.Protest, Reason: day.Reason{Code: day.ReasonProtest}}
 		default:
 			continue
