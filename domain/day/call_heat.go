@@ -15,6 +15,7 @@ type CalledLane struct {
 	Run   RunID   `json:"run"`
 }
 
+// Number is the start number of an entry, 0 where there is no such entry.
 func (s *State) Number(entry EntryID) int { return s.Entries[entry].StartNumber }
 
 // Type is the name in the log.

@@ -28,6 +28,7 @@ func Says(list []Ground) []*refusal.Refusal {
 	return out
 }
 
+// Grounds are refusals as an event keeps them: codes with their arguments.
 func Grounds(list []*refusal.Refusal) []Ground {
 	var out []Ground
 	for _, r := range list {

@@ -53,10 +53,13 @@ func isID(id string) bool {
 	return true
 }
 
+// HeatIDOf is the id of a heat: division, stage, round and number, all from 1.
 func HeatIDOf(d DivisionID, stage, round, number int) HeatID {
 	return HeatID(fmt.Sprintf("%s-%d.%d.%d", d, stage, round, number))
 }
 
+// RunIDOf is the id under which a bench sends an attempt of a lane; lanes count from 0,
+// attempts from 1.
 func RunIDOf(h HeatID, lane, attempt int) RunID {
 	return RunID(fmt.Sprintf("%s-L%d-%d", h, lane+1, attempt))
 }

@@ -12,6 +12,7 @@ import (
 // The finders below refuse what is not there by name, so that every command
 // says the same sentence.
 
+// MustBePlanned refuses what needs a plan while there is none.
 func (s *State) MustBePlanned() error {
 	if !s.Planned {
 		return refusal.New("not-planned")
@@ -19,6 +20,7 @@ func (s *State) MustBePlanned() error {
 	return nil
 }
 
+// Division finds a division, or refuses.
 func (s *State) Division(id DivisionID) (Division, error) {
 	d, there := s.Divisions[id]
 	if !there {
@@ -27,6 +29,7 @@ func (s *State) Division(id DivisionID) (Division, error) {
 	return d, nil
 }
 
+// Entry finds an entry, or refuses.
 func (s *State) Entry(id EntryID) (Entry, error) {
 	e, there := s.Entries[id]
 	if !there {
@@ -44,6 +47,7 @@ func (s *State) Plate(id BenchID) string {
 	return string(id)
 }
 
+// Bench finds a bench of the meet, or refuses.
 func (s *State) Bench(id BenchID) (Bench, error) {
 	b, there := s.Benches[id]
 	if !there {
@@ -52,6 +56,7 @@ func (s *State) Bench(id BenchID) (Bench, error) {
 	return b, nil
 }
 
+// Heat finds a heat, or refuses.
 func (s *State) Heat(id HeatID) (Heat, error) {
 	h, there := s.Heats[id]
 	if !there {
@@ -60,6 +65,7 @@ func (s *State) Heat(id HeatID) (Heat, error) {
 	return h, nil
 }
 
+// Run finds a run, or refuses.
 func (s *State) Run(id RunID) (Run, error) {
 	r, there := s.Runs[id]
 	if !there {

@@ -47,6 +47,7 @@ func AgeAt(birth, date string) (int, bool) {
 	return age, true
 }
 
+// Check refuses what a plan cannot say: a name, date, place or zone that is not one.
 func (p Plan) Check() error {
 	if p.Name == "" || len(p.Name) > 200 {
 		return refusal.New("plan-name")

@@ -29,6 +29,7 @@ func (e ResultsPosted) apply(s *State) {
 	s.Heats[e.Heat] = h
 }
 
+// RoundClosed says whether the round of a heat is closed, so that its results are official.
 func (s *State) RoundClosed(h Heat) bool {
 	p := s.Programmes[h.Division]
 	return len(p.Stages) >= h.Stage && len(p.Stages[h.Stage-1].Rounds) >= h.Round &&

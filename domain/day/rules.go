@@ -136,6 +136,7 @@ func UsualRules() Rules {
 	}
 }
 
+// Check refuses rules that contradict themselves or lie outside their ranges.
 func (r Rules) Check() error {
 	const hour = 3_600_000_000
 	ok := r.ProtestUS >= 0 && r.ProtestUS <= 24*hour && r.CallUS >= 0 && r.CallUS <= hour &&

@@ -48,6 +48,7 @@ func ReasonCodes() []ReasonCode {
 	}
 }
 
+// Check refuses a reason without a known code.
 func (r Reason) Check() error {
 	if !OneOf(r.Code, ReasonCodes()...) {
 		return refusal.New("reason-code", "code", r.Code)

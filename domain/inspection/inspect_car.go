@@ -61,6 +61,7 @@ func JudgeItems(list []day.CheckItem, values []day.ItemValue) ([]*refusal.Refusa
 	return failed, nil
 }
 
+// MissingItem finds an item of a class's list for which no value was given.
 func MissingItem(list []day.CheckItem, values []day.ItemValue) (day.CheckItem, bool) {
 	for _, item := range list {
 		if !slices.ContainsFunc(values, func(v day.ItemValue) bool { return v.Item == item.ID }) {

@@ -102,6 +102,7 @@ func PackFor(s *day.State, l day.Lane, nowUS int64) (day.Pack, bool) {
 	return PackOf(s, l.Entry, nowUS)
 }
 
+// FindPack finds a battery pack of the day, or refuses.
 func FindPack(s *day.State, id day.PackID) (day.Pack, error) {
 	p, there := s.Packs[id]
 	if !there {

@@ -26,6 +26,7 @@ const (
 // mostMassG is more than any palm-sized car weighs, in g.
 const mostMassG = 10_000
 
+// CheckDivision refuses settings of a division, its class and its stages that cannot be raced.
 func CheckDivision(d day.Division) error {
 	if err := day.CheckID("division", string(d.ID)); err != nil {
 		return err

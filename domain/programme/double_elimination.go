@@ -18,6 +18,7 @@ type doubleElimination struct{ knockout }
 // would give another draw.
 const MethodDoubleElimination = "double-elimination-nested/3"
 
+// Check refuses settings that the form cannot have.
 func (doubleElimination) Check(d day.DivisionID, number int, st day.Stage) error {
 	return checkPairs(st, d, number, "separate_clubs", "seeding", "seeds")
 }
@@ -37,6 +38,7 @@ func (doubleElimination) Rounds(s *day.State, d day.Division, stage int) int {
 	return all - 1
 }
 
+// Draw makes the next round from the seeds.
 func (doubleElimination) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
 	return drawnTree(s, MethodDoubleElimination, d, stage, round, seeds, func() (*bracket.Draw, error) {
 		return bracket.DoubleElimination(len(seeds), bracket.KnockoutOptions{

@@ -34,6 +34,7 @@ func Draw(s *day.State, d day.Division, stage, round int, lotSeed uint64) (day.R
 	return drawn, nil
 }
 
+// SeedsOf are the entries that a round is drawn from, in seed order, best first.
 func SeedsOf(s *day.State, d day.Division, stage, round int) []day.EntryID {
 	if round > 1 {
 		seeds := slices.Clone(s.Programmes[d.ID].Stages[stage-1].Seeds)
@@ -116,6 +117,7 @@ func carsOf(s *day.State, entries []day.EntryID) []int {
 	return out
 }
 
+// BenchesInService are the benches that take heats, in plate order.
 func BenchesInService(s *day.State) []day.Bench {
 	all := s.SortedBenches()
 	return slices.DeleteFunc(all, func(b day.Bench) bool { return b.OutOfService })

@@ -50,6 +50,7 @@ func init() {
 	}
 }
 
+// FormOf is a stage of a division, from 1, and the form in which it is raced.
 func FormOf(d day.Division, stage int) (day.Stage, Form) {
 	st := d.Stages[stage-1]
 	return st, forms[st.Kind]

@@ -26,6 +26,7 @@ const maxGroups = 64
 // put behind another of its group: as many of each group are to go on.
 const ByDrawOrder = "draw-order"
 
+// Check refuses settings that the form cannot have.
 func (groups) Check(d day.DivisionID, number int, st day.Stage) error {
 	if err := checkPairs(st, d, number, "groups", "cycles", "separate_clubs", "seeding", "seeds", "points", "tie_breaks"); err != nil {
 		return err
@@ -39,6 +40,7 @@ func (groups) Check(d day.DivisionID, number int, st day.Stage) error {
 	return checkPoints(st, d, number)
 }
 
+// Draw makes the next round from the seeds.
 func (groups) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
 	return drawnTree(s, MethodGroups, d, stage, round, seeds, func() (*bracket.Draw, error) {
 		st := d.Stages[stage-1]

@@ -17,6 +17,7 @@ type knockout struct{}
 // give another draw.
 const MethodKnockout = "knockout-nested/2"
 
+// Check refuses settings that the form cannot have.
 func (knockout) Check(d day.DivisionID, number int, st day.Stage) error {
 	if st.Lanes != 2 {
 		return refusal.New("knockout-lanes", "division", d, "stage", number)
@@ -30,14 +31,18 @@ func (knockout) Check(d day.DivisionID, number int, st day.Stage) error {
 	return st.Only(d, number, "rule", "third_place", "plate", "legs", "separate_clubs", "seeding", "seeds")
 }
 
+// TakesLate says whether an entry may come after the first draw.
 func (knockout) TakesLate(day.Stage, int) bool { return false }
 
+// Rounds is how many rounds the stage has in all.
 func (knockout) Rounds(s *day.State, d day.Division, stage int) int {
 	return len(s.Programmes[d.ID].Stages[stage-1].Tree.Rounds)
 }
 
+// Walkover says whether the last car left in a heat need not race.
 func (knockout) Walkover() bool { return true }
 
+// Draw makes the next round from the seeds.
 func (k knockout) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
 	return drawnTree(s, MethodKnockout, d, stage, round, seeds, func() (*bracket.Draw, error) {
 		return bracket.Knockout(len(seeds), bracket.KnockoutOptions{
@@ -52,6 +57,7 @@ func (k knockout) Draw(s *day.State, d day.Division, stage, round int, seeds []d
 	})
 }
 
+// Tied finds what has to be raced again before the round can be closed.
 func (knockout) Tied(s *day.State, heats []day.HeatID) []TiedLane {
 	for _, id := range heats {
 		if day.OneOf(s.Heats[id].Leg, 1, 2) || s.Heats[id].Leg == day.ThirdLeg && decidedBefore(s, s.Heats[id]) {

@@ -21,6 +21,7 @@ const MethodHeats = "heats/1"
 // maxHeats is how many heats a round may have.
 const maxHeats = 64
 
+// Check refuses settings that the form cannot have.
 func (manyLanes) Check(d day.DivisionID, number int, st day.Stage) error {
 	order := day.OneOf(st.HeatOrder, "", bracket.ZigzagOrder, bracket.CircleOrder)
 	if st.Lanes < 2 || st.Heats < 0 || st.Heats > maxHeats || !order ||
@@ -30,8 +31,10 @@ func (manyLanes) Check(d day.DivisionID, number int, st day.Stage) error {
 	return st.Only(d, number, "heats", "heat_order", "advance", "next_best", "b_final", "seeding", "seeds")
 }
 
+// TakesLate says whether an entry may come after the first draw.
 func (manyLanes) TakesLate(day.Stage, int) bool { return false }
 
+// Rounds is how many rounds the stage has in all.
 func (manyLanes) Rounds(s *day.State, d day.Division, stage int) int {
 	return len(s.Programmes[d.ID].Stages[stage-1].Tree.Rounds)
 }
@@ -40,6 +43,7 @@ func (manyLanes) Rounds(s *day.State, d day.Division, stage int) int {
 // of its heat whatever it runs.
 func (manyLanes) Walkover() bool { return true }
 
+// Draw makes the next round from the seeds.
 func (manyLanes) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
 	if round > 1 {
 		tree, moved := partCars(s, d, stage, round, seeds)

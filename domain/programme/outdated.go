@@ -79,6 +79,7 @@ func othersNow(h day.Heat, v bracket.HeatView, seeds []day.EntryID) bool {
 	return now != len(h.Lanes)
 }
 
+// SumOf is a short sum of what a draw would change, by which a ruling names what it lets stand.
 func SumOf(lines []string) string {
 	sum := sha256.Sum256([]byte(strings.Join(lines, "\n")))
 	return hex.EncodeToString(sum[:])

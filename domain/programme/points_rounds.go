@@ -19,6 +19,7 @@ type pointsRounds struct{ timedRounds }
 // none (common practice, for up to eight lanes).
 func UsualPlacePoints() []int64 { return []int64{10, 8, 6, 5, 4, 3, 2, 1} }
 
+// Check refuses settings that the form cannot have.
 func (pointsRounds) Check(d day.DivisionID, number int, st day.Stage) error {
 	if st.Rounds < 1 || st.Rounds > maxRounds {
 		return refusal.New("timed-rounds", "division", d, "stage", number, "most", maxRounds)
@@ -53,6 +54,7 @@ func placePointsOf(st day.Stage) []int64 {
 	return st.PlacePoints
 }
 
+// Tied finds what has to be raced again before the round can be closed.
 func (p pointsRounds) Tied(s *day.State, heats []day.HeatID) []TiedLane {
 	return tiedLast(s, heats, p.Rank)
 }

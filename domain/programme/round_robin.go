@@ -19,6 +19,7 @@ const MethodRoundRobin = "round-robin-berger/1"
 // maxCycles is how often two may meet.
 const maxCycles = 2
 
+// Check refuses settings that the form cannot have.
 func (roundRobin) Check(d day.DivisionID, number int, st day.Stage) error {
 	if err := checkPairs(st, d, number, "cycles", "points", "tie_breaks", "seeding", "seeds"); err != nil {
 		return err
@@ -29,16 +30,21 @@ func (roundRobin) Check(d day.DivisionID, number int, st day.Stage) error {
 	return checkPoints(st, d, number)
 }
 
+// TakesLate says whether an entry may come after the first draw.
 func (roundRobin) TakesLate(day.Stage, int) bool { return false }
 
+// Rounds is how many rounds the stage has in all.
 func (roundRobin) Rounds(s *day.State, d day.Division, stage int) int {
 	return len(s.Programmes[d.ID].Stages[stage-1].Tree.Rounds)
 }
 
+// Walkover says whether the last car left in a heat need not race.
 func (roundRobin) Walkover() bool { return true }
 
+// Tied finds what has to be raced again before the round can be closed.
 func (roundRobin) Tied(*day.State, []day.HeatID) []TiedLane { return nil }
 
+// Draw makes the next round from the seeds.
 func (roundRobin) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
 	return drawnTree(s, MethodRoundRobin, d, stage, round, seeds, func() (*bracket.Draw, error) {
 		return bracket.RoundRobin(len(seeds), bracket.RoundRobinOptions{
@@ -53,6 +59,7 @@ func robinTieBreaks() []string {
 	return []string{standings.Direct, standings.SonnebornBerger}
 }
 
+// Rank orders the stage's entries, best first.
 func (roundRobin) Rank(s *day.State, d day.Division, stage int) []Standing {
 	return rankPoints(s, d, stage, s.Programmes[d.ID].Stages[stage-1].Seeds, pairResults(s, d, stage, false), standings.PointsRules{
 		Unplayed: standings.AsPlayed, TieBreaks: robinTieBreaks(),

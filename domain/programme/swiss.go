@@ -19,6 +19,7 @@ type swiss struct{}
 // another draw.
 const MethodSwiss = "swiss-dutch/3"
 
+// Check refuses settings that the form cannot have.
 func (swiss) Check(d day.DivisionID, number int, st day.Stage) error {
 	if err := checkPairs(st, d, number, "rounds", "points", "tie_breaks", "seeding", "seeds", "late"); err != nil {
 		return err
@@ -29,14 +30,19 @@ func (swiss) Check(d day.DivisionID, number int, st day.Stage) error {
 	return checkPoints(st, d, number)
 }
 
+// TakesLate says whether an entry may come after the first draw.
 func (swiss) TakesLate(st day.Stage, drawn int) bool { return drawn < st.Rounds }
 
+// Rounds is how many rounds the stage has in all.
 func (swiss) Rounds(_ *day.State, d day.Division, stage int) int { return d.Stages[stage-1].Rounds }
 
+// Walkover says whether the last car left in a heat need not race.
 func (swiss) Walkover() bool { return true }
 
+// Tied finds what has to be raced again before the round can be closed.
 func (swiss) Tied(*day.State, []day.HeatID) []TiedLane { return nil }
 
+// Draw makes the next round from the seeds.
 func (sw swiss) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
 	out := day.RoundDrawn{Method: MethodSwiss, Heats: []day.DrawnHeat{}}
 	if round == 1 {
@@ -113,6 +119,7 @@ func swissTieBreaks() []string {
 	return []string{standings.BuchholzCut1, standings.Buchholz, standings.SonnebornBerger}
 }
 
+// Rank orders the stage's entries, best first.
 func (swiss) Rank(s *day.State, d day.Division, stage int) []Standing {
 	return rankPoints(s, d, stage, s.Programmes[d.ID].Stages[stage-1].Seeds, pairResults(s, d, stage, true), standings.PointsRules{
 		TieBreaks: swissTieBreaks(),

@@ -21,6 +21,7 @@ const MethodTimedRounds = "timed-rounds-lot/1"
 // closeConfidence is where results count as too close to call, in thousandths.
 const closeConfidence = 950
 
+// Check refuses settings that the form cannot have.
 func (timedRounds) Check(d day.DivisionID, number int, st day.Stage) error {
 	switch {
 	case st.Rounds < 1 || st.Rounds > maxRounds:
@@ -41,6 +42,7 @@ func (timedRounds) TakesLate(st day.Stage, drawn int) bool {
 	return drawn < st.Rounds && !st.LaneDesign
 }
 
+// Rounds is how many rounds the stage has in all.
 func (timedRounds) Rounds(s *day.State, d day.Division, stage int) int {
 	if tree := s.Programmes[d.ID].Stages[stage-1].Tree; tree != nil {
 		return len(tree.Rounds)
@@ -48,6 +50,7 @@ func (timedRounds) Rounds(s *day.State, d day.Division, stage int) int {
 	return d.Stages[stage-1].Rounds
 }
 
+// Walkover says whether the last car left in a heat need not race.
 func (timedRounds) Walkover() bool { return false }
 
 // Tied asks for a decider where the rules want one: after the last round, entries
@@ -91,6 +94,7 @@ func (l Standing) valued() bool {
 	return slices.ContainsFunc(l.Runs, func(r TimedRun) bool { return r.Valued })
 }
 
+// Draw makes the next round from the seeds.
 func (timedRounds) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
 	if d.Stages[stage-1].LaneDesign {
 		return designedRound(s, d, stage, round, seeds, lotSeed)
@@ -153,6 +157,7 @@ func earlierHeats(s *day.State, d day.Division, stage, round int, seeds []day.En
 	return out
 }
 
+// Rank orders the stage's entries, best first.
 func (timedRounds) Rank(s *day.State, d day.Division, stage int) []Standing {
 	st := d.Stages[stage-1]
 	lines := stageLines(s, d, stage)
