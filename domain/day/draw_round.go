@@ -105,17 +105,6 @@ func (drawn DrawnHeat) heat(s *State, e RoundDrawn, number int) Heat {
 	return h
 }
 
-// StatusOut is the lane status of an entry that no longer takes part.
-func (e Entry) StatusOut() LaneStatus {
-	switch {
-	case e.Disqualified: // also of an entry that had withdrawn before
-		return StatusDisqualified
-	case e.Withdrawn:
-		return StatusWithdrawn
-	}
-	return StatusNone
-}
-
 // Type is the name in the log.
 func (RoundDrawnAgain) Type() string { return "RoundDrawnAgain" }
 

@@ -1,5 +1,16 @@
 package day
 
+// StatusOut is the lane status of an entry that no longer takes part.
+func (e Entry) StatusOut() LaneStatus {
+	switch {
+	case e.Disqualified: // also of an entry that had withdrawn before
+		return StatusDisqualified
+	case e.Withdrawn:
+		return StatusWithdrawn
+	}
+	return StatusNone
+}
+
 // Entry is a person with a car in a division, with a start number.
 type Entry struct {
 	ID          EntryID    `json:"id"`

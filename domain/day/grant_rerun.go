@@ -1,14 +1,5 @@
 package day
 
-// RerunCounts says which run counts after a re-run.
-type RerunCounts string
-
-// Which run counts.
-const (
-	CountsRerun  RerunCounts = "rerun"  // the second, whatever it gives
-	CountsBetter RerunCounts = "better" // the better of both
-)
-
 // RerunGranted says that a lane races again.
 type RerunGranted struct {
 	Ruled

@@ -74,6 +74,3 @@ func (p Pack) Figures() (fairness.PackFigures, bool) {
 	}
 	return fairness.PackFigures{ID: string(p.ID), EMFMV: last.EMFMV, MOhm: *last.ResistanceMOhm}, true
 }
-
-// setPack puts a pack in its place.
-func (s *State) setPack(p Pack) { s.Packs[p.ID] = p }
