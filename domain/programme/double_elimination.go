@@ -23,6 +23,8 @@ func (doubleElimination) Check(d day.DivisionID, number int, st day.Stage) error
 	return checkPairs(st, d, number, "separate_clubs", "seeding", "seeds")
 }
 
+func init() { enter(day.DoubleElimination, doubleElimination{}) }
+
 // Rounds leaves the second final out unless both finalists have lost once and
 // can race it.
 func (doubleElimination) Rounds(s *day.State, d day.Division, stage int) int {

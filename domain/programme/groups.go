@@ -40,6 +40,8 @@ func (groups) Check(d day.DivisionID, number int, st day.Stage) error {
 	return checkPoints(st, d, number)
 }
 
+func init() { enter(day.Groups, groups{}) }
+
 // Draw makes the next round from the seeds.
 func (groups) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
 	return drawnTree(s, MethodGroups, d, stage, round, seeds, func() (*bracket.Draw, error) {

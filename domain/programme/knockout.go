@@ -13,6 +13,8 @@ import (
 // knockout is the format in which the winner of each heat of two goes on.
 type knockout struct{}
 
+func init() { enter(day.Knockout, knockout{}) }
+
 // MethodKnockout names the draw in events; raise it when the same seed would
 // give another draw.
 const MethodKnockout = "knockout-nested/2"

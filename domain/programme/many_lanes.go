@@ -14,6 +14,8 @@ import (
 // distance is compared in whole micrometres.
 type manyLanes struct{}
 
+func init() { enter(day.Heats, manyLanes{}) }
+
 // MethodHeats names the draw in events; raise it when the same seed would give
 // another draw.
 const MethodHeats = "heats/1"

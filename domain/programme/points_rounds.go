@@ -41,6 +41,8 @@ func (pointsRounds) Check(d day.DivisionID, number int, st day.Stage) error {
 	return st.Only(d, number, "rounds", "place_points", "tie_breaks", "lane_design", "late")
 }
 
+func init() { enter(day.PointsRounds, pointsRounds{}) }
+
 // placeTieBreaks are those of rounds for points; a stage that names none has the
 // first two (common practice).
 func placeTieBreaks() []string {

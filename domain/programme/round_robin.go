@@ -12,6 +12,8 @@ import (
 // draw. The numbers of the tables are drawn by lot (common practice).
 type roundRobin struct{}
 
+func init() { enter(day.RoundRobin, roundRobin{}) }
+
 // MethodRoundRobin names the draw in events; raise it when the same seed would
 // give another draw.
 const MethodRoundRobin = "round-robin-berger/1"

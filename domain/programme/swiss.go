@@ -15,6 +15,8 @@ import (
 // worth a win.
 type swiss struct{}
 
+func init() { enter(day.Swiss, swiss{}) }
+
 // MethodSwiss names the draw in events; raise it when the same seed would give
 // another draw.
 const MethodSwiss = "swiss-dutch/3"

@@ -5,50 +5,10 @@ import (
 	"benchmeet/domain/refusal"
 )
 
-// Form is one form of competition. A further form is a file with a type that
-// implements this, and a line in the table below; nothing else asks which form a
-// stage has.
-type Form interface {
-	// Check refuses settings of a stage that the form cannot have.
-	Check(d day.DivisionID, number int, st day.Stage) error
-	// TakesLate says whether an entry may still come after so many drawn rounds.
-	TakesLate(st day.Stage, drawn int) bool
-	// Rounds is how many rounds the stage has in all, once it is drawn.
-	Rounds(s *day.State, d day.Division, stage int) int
-	// Draw makes the next round from the seeds. It fills Heats, Byes, Method and,
-	// where the form has one, Tree; the caller fills the rest.
-	Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error)
-	// Walkover says whether the last car left in a heat need not race.
-	Walkover() bool
-	// Tied finds what has to be raced again before the round can be closed, because
-	// the form needs an order; nothing where it has one.
-	Tied(s *day.State, heats []day.HeatID) []TiedLane
-	// Rank orders the stage's entries, best first.
-	Rank(s *day.State, d day.Division, stage int) []Standing
-}
+// forms are entered by the files of the forms themselves.
+var forms = map[day.StageKind]Form{}
 
-// TiedLane is a lane that cannot be told from another; without an entry it is a
-// whole heat of two.
-type TiedLane struct {
-	Heat  day.HeatID
-	Entry day.EntryID
-}
-
-var forms map[day.StageKind]Form
-
-func init() {
-	// In init, because the forms themselves look others up.
-	forms = map[day.StageKind]Form{
-		day.TimedRounds:       timedRounds{},
-		day.Knockout:          knockout{},
-		day.DoubleElimination: doubleElimination{},
-		day.RoundRobin:        roundRobin{},
-		day.Swiss:             swiss{},
-		day.Groups:            groups{},
-		day.Heats:             manyLanes{},
-		day.PointsRounds:      pointsRounds{},
-	}
-}
+func enter(kind day.StageKind, f Form) { forms[kind] = f }
 
 // FormOf is a stage of a division, from 1, and the form in which it is raced.
 func FormOf(d day.Division, stage int) (day.Stage, Form) {
