@@ -101,7 +101,7 @@ func DecodeChunk(bench string, body []byte) (trace.Chunk, error) {
 		Key:    trace.Key{Bench: bench, Boot: *in.Boot, Run: *in.Run, Number: *in.Number},
 		Stamps: *in.Stamps, Last: in.Last,
 	}
-	if err := day.CheckRun(c.Key.Run); err != nil {
+	if err := day.RunID(c.Key.Run).Check(); err != nil {
 		return trace.Chunk{}, err
 	}
 	if in.Last != nil {
@@ -114,7 +114,7 @@ func DecodeChunk(bench string, body []byte) (trace.Chunk, error) {
 
 func checkTotals(t trace.Totals) error {
 	if t.Meet != "" {
-		if err := day.CheckMeet(t.Meet); err != nil {
+		if err := day.CheckID("meet", t.Meet); err != nil {
 			return err
 		}
 	}

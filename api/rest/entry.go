@@ -71,7 +71,7 @@ func (s *Server) age(ctx context.Context, meetID, birth string) (int, error) {
 	if err != nil || birth == "" {
 		return -1, err
 	}
-	age, known := day.AgeAt(birth, v.State.Plan.AgeOn())
+	age, known := v.State.Plan.AgeOf(birth)
 	if !known {
 		return -1, bad(http.StatusUnprocessableEntity, "birth-date", "date", birth)
 	}

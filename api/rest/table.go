@@ -30,7 +30,7 @@ func (s *Server) GetUsualTable(_ context.Context, r gen.GetUsualTableRequestObje
 		windows = append(windows, fairness.FreshWindow(c, cells))
 	}
 	return gen.GetUsualTable200JSONResponse{
-		Windows: view.Windows(windows), Checklist: view.Checklist(day.UsualChecklist(deref(r.Params.MassMaxG))),
+		Windows: view.Windows(windows), Checklist: view.Checklist(day.CarClass{MassMaxG: deref(r.Params.MassMaxG)}.UsualChecklist()),
 	}, nil
 }
 

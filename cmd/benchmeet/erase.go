@@ -84,7 +84,7 @@ func newEraseCommand() *cobra.Command {
 
 func erase(cmd *cobra.Command, o place, clubID, person string, note bool) (err error) {
 	ctx := cmd.Context()
-	if err := day.CheckEntrant(day.EntrantID(person)); err != nil {
+	if err := day.CheckID("person", string(day.EntrantID(person))); err != nil {
 		return refuse("%w", err)
 	}
 	if !isPostgres(o.Database) {

@@ -18,7 +18,7 @@ type CarRegistered struct {
 }
 
 func (c RegisterCar) decide(s *State, _ day.Meta) ([]Event, error) {
-	if err := day.CheckCar(c.Car.ID); err != nil {
+	if err := day.CheckID("car", string(c.Car.ID)); err != nil {
 		return nil, err
 	}
 	if c.Car.Number < 1 || c.Car.Number > maxCarNumber {

@@ -12,7 +12,7 @@ type KeepPerson struct {
 }
 
 func (c KeepPerson) decide(s *State, _ day.Meta) ([]Event, error) {
-	if err := day.CheckEntrant(c.Person); err != nil {
+	if err := day.CheckID("person", string(c.Person)); err != nil {
 		return nil, err
 	}
 	if _, erased := s.Erased[c.Person]; erased {

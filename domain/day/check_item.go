@@ -26,11 +26,11 @@ type CheckItem struct {
 	Instrument string `json:"instrument,omitempty"`
 }
 
-// UsualChecklist is a start for a class whose cars weigh at most so many g, 0 for
-// no limit, for an organiser to change (common practice).
-func UsualChecklist(massMaxG int) []CheckItem {
+// UsualChecklist is a start for a class with its limit of mass, for an organiser to
+// change (common practice).
+func (c CarClass) UsualChecklist() []CheckItem {
 	return []CheckItem{
-		{ID: "mass", Name: "Weight with battery", Unit: UnitMG, Max: 1000 * int64(massMaxG), Instrument: "scale"},
+		{ID: "mass", Name: "Weight with battery", Unit: UnitMG, Max: 1000 * int64(c.MassMaxG), Instrument: "scale"},
 		{ID: "wheel", Name: "Wheel diameter", Unit: UnitUM, Instrument: "calliper"},
 		{ID: "width", Name: "Width", Unit: UnitUM, Instrument: "calliper"},
 		{ID: "number", Name: "The start number can be read"},
@@ -42,10 +42,9 @@ func UsualChecklist(massMaxG int) []CheckItem {
 
 // Bounds of a checklist.
 const (
-	mostItems      = 30
-	mostItemName   = 80
-	MostInstrument = 40
-	MostItemValue  = 1_000_000_000 // 1 t, 1 km
+	mostItems     = 30
+	mostItemName  = 80
+	MostItemValue = 1_000_000_000 // 1 t, 1 km
 )
 
 func checkItems(division DivisionID, items []CheckItem) error {

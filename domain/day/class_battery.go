@@ -17,6 +17,9 @@ type ClassBattery struct {
 // mostAsideAfter bounds AsideAfter.
 const mostAsideAfter = 20
 
+// CheckIncidents refuses what a class says of incidents where it cannot be followed.
+func (c CarClass) CheckIncidents() error { return checkIncidents(c.Incidents) }
+
 // CheckTable refuses what a class asks for at the inspector's table where it
 // cannot be.
 func (c CarClass) CheckTable(division DivisionID) error {

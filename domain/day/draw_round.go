@@ -84,7 +84,7 @@ func (drawn DrawnHeat) heat(s *State, e RoundDrawn, number int) Heat {
 		number = drawn.Number
 	}
 	h := Heat{
-		ID: LegID(HeatIDOf(e.Division, e.Stage, e.Round, number), drawn.Leg), Leg: drawn.Leg, Division: e.Division, Stage: e.Stage,
+		ID: e.Division.Heat(e.Stage, e.Round, number).Leg(drawn.Leg), Leg: drawn.Leg, Division: e.Division, Stage: e.Stage,
 		Round: e.Round, Number: number, Phase: PhaseDrawn, From: drawn.From, Third: drawn.Third, Group: drawn.Group, Reasons: drawn.Reasons, Lanes: []Lane{},
 	}
 	for i, entry := range drawn.Entries {

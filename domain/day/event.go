@@ -1,7 +1,6 @@
 package day
 
 import (
-	"encoding/json"
 	"fmt"
 
 	"benchmeet/domain/journal"
@@ -18,19 +17,10 @@ type Event interface {
 	apply(s *State)
 }
 
-// Version is the version in which Encode writes every event's data. When an
+// Version is the version in which the log holds every event's data. When an
 // event's fields change, raise its number in a table here and lift the old form
 // in Decode: stored bytes are never rewritten.
 const Version = 1
-
-// Encode gives an event's data for the envelope.
-func Encode(e Event) (json.RawMessage, error) {
-	data, err := json.Marshal(e)
-	if err != nil {
-		return nil, fmt.Errorf("event %s: %w", e.Type(), err)
-	}
-	return data, nil
-}
 
 // Decode reads an event from its envelope's type, version and data. It is the
 // one place where old versions are lifted. An unknown type or version is an

@@ -29,11 +29,14 @@ type (
 	ProtestID string
 )
 
-// MaxID bounds the length of an identity that a client chooses.
-const MaxID = 64
-
-// maxRunID bounds the length of a run's id.
-const maxRunID = 160
+// Bounds of what stands on cars, in addresses and in lists.
+const (
+	MaxID          = 64   // bytes of an identity that a client chooses
+	maxRunID       = 160  // bytes of a run's id
+	MaxStartNumber = 9999 // what fits on a car
+	ThirdLeg       = 3    // of two that stand even
+	MostInstrument = 40   // bytes of the name of an instrument
+)
 
 // CheckID refuses a text that cannot be an identity; what says of which thing.
 func CheckID(what, id string) error {
@@ -53,29 +56,21 @@ func isID(id string) bool {
 	return true
 }
 
-// HeatIDOf is the id of a heat: division, stage, round and number, all from 1.
-func HeatIDOf(d DivisionID, stage, round, number int) HeatID {
+// Heat is the id of a heat of the division: its stage, round and number, all from 1.
+func (d DivisionID) Heat(stage, round, number int) HeatID {
 	return HeatID(fmt.Sprintf("%s-%d.%d.%d", d, stage, round, number))
 }
 
-// RunIDOf is the id under which a bench sends an attempt of a lane; lanes count from 0,
-// attempts from 1.
-func RunIDOf(h HeatID, lane, attempt int) RunID {
-	return RunID(fmt.Sprintf("%s-L%d-%d", h, lane+1, attempt))
+// Run is the id under which a bench sends an attempt of a lane of the heat; lanes count
+// from 0, attempts from 1.
+func (heat HeatID) Run(lane, attempt int) RunID {
+	return RunID(fmt.Sprintf("%s-L%d-%d", heat, lane+1, attempt))
 }
 
-// CheckCar refuses a text that cannot be the id of a car.
-func CheckCar(id CarID) error { return CheckID("car", string(id)) }
-
-// CheckEntrant refuses a text that cannot be the id of a person.
-func CheckEntrant(id EntrantID) error { return CheckID("person", string(id)) }
-
-// CheckMeet refuses a text that cannot be the id of a meet.
-func CheckMeet(id string) error { return CheckID("meet", id) }
-
-// CheckRun refuses a text that cannot be the id of a run. It may be longer than
+// Check refuses a text that cannot be the id of a run. It may be longer than
 // other ids, because it is made of its heat's.
-func CheckRun(id string) error {
+func (run RunID) Check() error {
+	id := string(run)
 	if id == "" || len(id) > maxRunID || !isID(id) {
 		return refusal.New("bad-id", "what", "run", "id", id[:min(len(id), MaxID)])
 	}

@@ -2,9 +2,6 @@ package day
 
 import "benchmeet/bracket"
 
-// ThirdLeg is the third leg.
-const ThirdLeg = 3
-
 // DeciderDrawn says that the two legs of a heat left it level, so that a third is
 // raced. Nobody who has gone home races it; who is left then has a walkover.
 type DeciderDrawn struct {
@@ -24,8 +21,8 @@ type DeciderDropped struct {
 	Kept bool `json:"kept,omitempty"`
 }
 
-// LegID is the id of a leg of a heat: the first leg has the heat's own.
-func LegID(heat HeatID, leg int) HeatID {
+// Leg is the id of a leg of a heat, from 1: the first leg has the heat's own.
+func (heat HeatID) Leg(leg int) HeatID {
 	if leg < 2 {
 		return heat
 	}
@@ -53,7 +50,7 @@ func (DeciderDrawn) Type() string { return "DeciderDrawn" }
 func (e DeciderDrawn) apply(s *State) {
 	first := s.Heats[e.Heat]
 	h := Heat{
-		ID: LegID(first.ID, ThirdLeg), Leg: ThirdLeg, Division: first.Division, Stage: first.Stage, Round: first.Round,
+		ID: first.ID.Leg(ThirdLeg), Leg: ThirdLeg, Division: first.Division, Stage: first.Stage, Round: first.Round,
 		Number: first.Number, Phase: PhaseDrawn, From: first.From, Third: first.Third, Lanes: []Lane{},
 	}
 	for _, l := range first.Lanes {
@@ -81,7 +78,7 @@ func (DeciderDropped) Type() string { return "DeciderDropped" }
 
 func (e DeciderDropped) apply(s *State) {
 	first := s.Heats[e.Heat]
-	id := LegID(first.ID, ThirdLeg)
+	id := first.ID.Leg(ThirdLeg)
 	if e.Kept {
 		h := s.Heats[id].withLanes(func(_ int, l Lane) Lane {
 			l.State = LaneDone

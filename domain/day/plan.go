@@ -28,15 +28,16 @@ func (p Plan) AgeOn() string {
 	return p.Date
 }
 
-// AgeAt is the age in whole years on a date, both YYYY-MM-DD; false where one of
-// them is no date or the birth lies after it. Somebody born on 29 February is a
+// AgeOf is the age in whole years of who was born on a date (YYYY-MM-DD), at the day
+// by which the meet counts ages; false where one of them is no date or the birth lies
+// after it. Somebody born on 29 February is a
 // year older on 1 March of a year that has no such day.
-func AgeAt(birth, date string) (int, bool) {
+func (p Plan) AgeOf(birth string) (int, bool) {
 	b, err := time.Parse(day, birth)
 	if err != nil {
 		return 0, false
 	}
-	d, err := time.Parse(day, date)
+	d, err := time.Parse(day, p.AgeOn())
 	if err != nil || d.Before(b) {
 		return 0, false
 	}

@@ -25,7 +25,7 @@ func (s *State) LaneOf(run RunID, bench BenchID) (HeatID, EntryID, Waiting) {
 			if !armedBy(h.ID, i, l, run) {
 				continue
 			}
-			return h.ID, l.Entry, s.mayFill(h, l, run, bench)
+			return h.ID, l.Entry, mayFill(s, h, l, run, bench)
 		}
 	}
 	return "", "", WaitsUnknown
@@ -34,14 +34,14 @@ func (s *State) LaneOf(run RunID, bench BenchID) (HeatID, EntryID, Waiting) {
 // armedBy says whether a lane armed this run, now or in an earlier attempt.
 func armedBy(h HeatID, lane int, l Lane, run RunID) bool {
 	for attempt := 1; attempt <= l.Attempt; attempt++ {
-		if RunIDOf(h, lane, attempt) == run {
+		if h.Run(lane, attempt) == run {
 			return true
 		}
 	}
 	return false
 }
 
-func (s *State) mayFill(h Heat, l Lane, run RunID, bench BenchID) Waiting {
+func mayFill(s *State, h Heat, l Lane, run RunID, bench BenchID) Waiting {
 	switch {
 	case l.State == LaneDone && l.Counts != "":
 		return WaitsLaneTaken

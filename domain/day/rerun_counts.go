@@ -10,12 +10,6 @@ const (
 	CloseDecider CloseRule = "decider" // the two race a decider before the round is closed
 )
 
-// CountsDecider is for a re-run that decides between two entries whose results are
-// too close to call. The earlier run stays the result, whatever the decider gives:
-// a third entry must not lose its place to an attempt that it did not have. The
-// better decider ranks before the other; where both are equal, the results do.
-const CountsDecider RerunCounts = "decider"
-
 // RerunCounts says which run counts after a re-run.
 type RerunCounts string
 
@@ -23,4 +17,9 @@ type RerunCounts string
 const (
 	CountsRerun  RerunCounts = "rerun"  // the second, whatever it gives
 	CountsBetter RerunCounts = "better" // the better of both
+	// CountsDecider is for a re-run that decides between two entries whose results are
+	// too close to call. The earlier run stays the result, whatever the decider gives:
+	// a third entry must not lose its place to an attempt that it did not have. The
+	// better decider ranks before the other; where both are equal, the results do.
+	CountsDecider RerunCounts = "decider"
 )

@@ -155,12 +155,12 @@ func (r Rules) Check() error {
 	if !known {
 		return refusal.New("rules-word")
 	}
-	return CheckIncidents(r.Incidents)
+	return checkIncidents(r.Incidents)
 }
 
-// CheckIncidents refuses words that are not in the table and an incident that is
+// checkIncidents refuses words that are not in the table and an incident that is
 // there twice: what follows from it has to be clear.
-func CheckIncidents(rules []IncidentRule) error {
+func checkIncidents(rules []IncidentRule) error {
 	for i, r := range rules {
 		known := OneOf(r.Incident, OffRollers, Stalled, FalseStart, BenchFailed) &&
 			OneOf(r.Consequence, ConsequenceKeep, ConsequenceLane, ConsequenceHeat, ConsequenceNoFinish)

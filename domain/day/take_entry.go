@@ -16,9 +16,6 @@ type EntryTaken struct {
 	Band DivisionID `json:"band,omitempty"`
 }
 
-// MaxStartNumber is what fits on a car.
-const MaxStartNumber = 9999
-
 // AgeFits allows racing up a band and refuses racing down.
 func (d Division) AgeFits(age, number int) (up bool, err error) {
 	if age < 0 {

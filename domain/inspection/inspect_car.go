@@ -14,7 +14,7 @@ const (
 
 // Inspected are the events of a visit: for the entry, and for those that share its
 // car.
-func Inspected(s *day.State, e day.Entry, try day.InspectionTry, m day.Meta) []day.Event {
+func Inspected(s *day.State, e day.Entry, try day.InspectionTry, by string) []day.Event {
 	passed := len(try.Failed) == 0
 	visit := func(entry day.EntryID) day.Event {
 		return day.CarInspected{Entry: entry, Car: e.Car, Try: len(s.Inspections[entry].Tries) + 1, Passed: passed, InspectionTry: try}
@@ -25,7 +25,7 @@ func Inspected(s *day.State, e day.Entry, try day.InspectionTry, m day.Meta) []d
 		case other.Division == e.Division && other.Racing():
 			events = append(events, visit(other.ID))
 		case !passed && s.Inspections[other.ID].Passed:
-			events = append(events, day.InspectionLapsed{Entry: other.ID, Reason: day.ReasonCarNotLegal, By: m.Actor})
+			events = append(events, day.InspectionLapsed{Entry: other.ID, Reason: day.ReasonCarNotLegal, By: by})
 		}
 	}
 	return events

@@ -47,7 +47,7 @@ func (c CallHeat) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	e := day.HeatCalled{Heat: h.ID, DeadlineUS: m.NowUS + s.Rules.CallUS, By: m.Actor}
 	for k, i := range lanes {
 		lane := h.Lanes[i]
-		e.Lanes = append(e.Lanes, day.CalledLane{Entry: lane.Entry, Bench: benches[k], Run: day.RunIDOf(h.ID, i, lane.Attempt+1)})
+		e.Lanes = append(e.Lanes, day.CalledLane{Entry: lane.Entry, Bench: benches[k], Run: h.ID.Run(i, lane.Attempt+1)})
 	}
 	return []day.Event{e}, nil
 }

@@ -13,7 +13,7 @@ import (
 // tell writes an event on one line: its name and what it says, without the seed,
 // the tree and who gave it.
 func (d *toldDay) tell(e day.Event) string {
-	data, err := day.Encode(e)
+	data, err := json.Marshal(e)
 	if err != nil {
 		d.t.Fatal(err)
 	}

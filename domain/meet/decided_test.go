@@ -203,7 +203,7 @@ func TestAgeAt(t *testing.T) {
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			if got, ok := day.AgeAt(test.birth, test.date); got != test.want || ok != test.ok {
+			if got, ok := (day.Plan{Date: test.date}.AgeOf(test.birth)); got != test.want || ok != test.ok {
 				t.Errorf("got %d, %v, want %d, %v", got, ok, test.want, test.ok)
 			}
 		})

@@ -15,8 +15,8 @@ func TestIdentities(t *testing.T) {
 		"": false, "-a": false, ".": false, "_a": false, "a b": false, "a/b": false, "ä": false, "a\n": false,
 	} {
 		for what, err := range map[string]error{
-			"car": day.CheckCar(day.CarID(id)), "person": day.CheckEntrant(day.EntrantID(id)),
-			"meet": day.CheckMeet(id), "run": day.CheckRun(id),
+			"car": day.CheckID("car", string(day.CarID(id))), "person": day.CheckID("person", string(day.EntrantID(id))),
+			"meet": day.CheckID("meet", id), "run": day.RunID(id).Check(),
 		} {
 			no, is := refusal.As(err)
 			if (err == nil) != good || err != nil && (!is || no.Code != "bad-id") {
@@ -25,7 +25,7 @@ func TestIdentities(t *testing.T) {
 		}
 	}
 	// A run's id is made of its heat's and may be longer.
-	if day.CheckCar(day.CarID(long+"a")) == nil || day.CheckRun(long+"-1.1.1-L1-1") != nil || day.CheckRun(strings.Repeat(long, 3)) == nil {
+	if day.CheckID("car", string(day.CarID(long+"a"))) == nil || day.RunID(long+"-1.1.1-L1-1").Check() != nil || day.RunID(strings.Repeat(long, 3)).Check() == nil {
 		t.Error("the longest ids are not as they should be")
 	}
 }

@@ -52,7 +52,7 @@ func (c InspectCar) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	case c.FixUS > 0:
 		try.FixUntilUS = m.NowUS + c.FixUS
 	}
-	return inspection.Inspected(s, e, try, m), nil
+	return inspection.Inspected(s, e, try, m.Actor), nil
 }
 
 // LapseInspection says that a car which passed was changed since, or is in doubt:

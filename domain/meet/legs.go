@@ -19,7 +19,7 @@ func andDecider(s *day.State, m day.Meta, heat day.HeatID, events ...day.Event) 
 	if !known {
 		return events
 	}
-	_, drawn := after.Heats[day.LegID(first.ID, day.ThirdLeg)]
+	_, drawn := after.Heats[first.ID.Leg(day.ThirdLeg)]
 	level := bracket.DecideLegs(winners[:2]) < 0
 	if level && !drawn {
 		if _, decided := programme.Match(after, first); decided {
@@ -37,7 +37,7 @@ func andDecider(s *day.State, m day.Meta, heat day.HeatID, events ...day.Event) 
 		}
 		return append(events, e)
 	}
-	third := after.Heats[day.LegID(first.ID, day.ThirdLeg)]
+	third := after.Heats[first.ID.Leg(day.ThirdLeg)]
 	if drawn && !level && untouched(after, third) && !(third.Begun() && third.Posted()) {
 		return append(events, day.DeciderDropped{Heat: first.ID, Kept: third.Begun()})
 	}

@@ -27,5 +27,5 @@ func (c MoveLane) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 		return nil, err
 	}
 	// A fresh run id, so that what the old bench may still send is told apart.
-	return []day.Event{day.LaneMoved{Heat: h.ID, Entry: c.Entry, Bench: c.Bench, Run: day.RunIDOf(h.ID, i, h.Lanes[i].Attempt+1), By: m.Actor}}, nil
+	return []day.Event{day.LaneMoved{Heat: h.ID, Entry: c.Entry, Bench: c.Bench, Run: h.ID.Run(i, h.Lanes[i].Attempt+1), By: m.Actor}}, nil
 }

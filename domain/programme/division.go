@@ -43,7 +43,7 @@ func CheckDivision(d day.Division) error {
 	case len(d.Stages) == 0 || len(d.Stages) > maxStages:
 		return refusal.New("division-stages", "division", d.ID, "most", maxStages)
 	}
-	if err := day.CheckIncidents(d.Class.Incidents); err != nil {
+	if err := d.Class.CheckIncidents(); err != nil {
 		return err
 	}
 	if err := d.Class.CheckTable(d.ID); err != nil {

@@ -7,14 +7,14 @@ import (
 
 // FirstLeg is the first leg of the heat that a leg belongs to.
 func FirstLeg(s *day.State, h day.Heat) day.Heat {
-	return s.Heats[day.HeatIDOf(h.Division, h.Stage, h.Round, h.Number)]
+	return s.Heats[h.Division.Heat(h.Stage, h.Round, h.Number)]
 }
 
 // legs are the legs of a heat that are drawn, the first one first.
 func legs(s *day.State, first day.Heat) []day.Heat {
 	var out []day.Heat
 	for n := 1; n <= day.ThirdLeg; n++ {
-		if h, there := s.Heats[day.LegID(first.ID, n)]; there && h.Leg == n {
+		if h, there := s.Heats[first.ID.Leg(n)]; there && h.Leg == n {
 			out = append(out, h)
 		}
 	}
