@@ -12,7 +12,7 @@ import (
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/domain/club"
-	"benchmeet/domain/day"
+	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
 )
 
@@ -197,7 +197,7 @@ func TestSeedReachesTheDecider(t *testing.T) {
 	o.Seed = func(order string) uint64 { return uint64(len(order)) }
 	model := ledger.Clubs()
 	var got []uint64
-	model.Decide = func(s *club.State, c club.Command, m day.Meta) ([]club.Event, error) {
+	model.Decide = func(s *club.State, c club.Command, m meet.Meta) ([]club.Event, error) {
 		got = append(got, m.Seed)
 		return club.Decide(s, c, m)
 	}

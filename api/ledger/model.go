@@ -18,7 +18,7 @@ type Fact interface{ Type() string }
 type Model[S any, C any, E Fact] struct {
 	New    func() *S
 	Clone  func(*S) *S
-	Decide func(*S, C, day.Meta) ([]E, error)
+	Decide func(*S, C, meet.Meta) ([]E, error)
 	Evolve func(s *S, e E, atUS int64)
 	Decode func(kind string, version int, data []byte) (E, error)
 	// About lists the people whom a free text is about, by the events that follow

@@ -11,8 +11,8 @@ import (
 	"time"
 
 	"benchmeet/api/store"
-	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
+	"benchmeet/domain/meet"
 )
 
 // most commands that are decided in one transaction.
@@ -241,7 +241,7 @@ func (w *work[S, C, E]) decide(p *pending[C]) ([]journal.Record, []store.Text, R
 		return nil, nil, Receipt{}, p.order.Refuse
 	}
 	l := w.stream.ledger
-	meta := day.Meta{Actor: p.order.Actor, NowUS: max(l.now().UnixMicro(), w.timeUS), Seed: l.seed(p.order.ID)}
+	meta := meet.Meta{Actor: p.order.Actor, NowUS: max(l.now().UnixMicro(), w.timeUS), Seed: l.seed(p.order.ID)}
 	events, err := l.model.Decide(w.state, p.order.Command, meta)
 	if err != nil {
 		return nil, nil, Receipt{}, err

@@ -35,7 +35,7 @@ func TestStagesComeBackAsSent(t *testing.T) {
 			d := division("junior", gen.DivisionBody{Name: "Junior", Class: gen.CarClass{LapM: 20}, Stages: []gen.StageBody{sent}})
 			s := day.New()
 			s.Planned = true
-			events, err := meet.Decide(s, meet.AddDivision{Division: d}, day.Meta{})
+			events, err := meet.Decide(s, meet.AddDivision{Division: d}, meet.Meta{})
 			if err != nil {
 				t.Fatal(err)
 			}

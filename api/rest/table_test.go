@@ -33,7 +33,7 @@ func TestClassTableComesBackAsSent(t *testing.T) {
 			d := division("junior", gen.DivisionBody{Name: "Junior", Class: sent, Stages: []gen.StageBody{{Kind: "timed-rounds", RaceS: 60, Lanes: 4, Rounds: new(1), Rule: new(gen.StageBodyRule("best"))}}})
 			s := day.New()
 			s.Planned = true
-			events, err := meet.Decide(s, meet.AddDivision{Division: d}, day.Meta{})
+			events, err := meet.Decide(s, meet.AddDivision{Division: d}, meet.Meta{})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -73,7 +73,7 @@ func TestContractAndCoreBoundAlike(t *testing.T) {
 		d := day.Division{ID: "a", Name: "a", Class: day.CarClass{LapUM: 20_000_000, MassMaxG: test.g}, Stages: []day.Stage{
 			{Kind: day.TimedRounds, Rounds: 1, Lanes: 1, RaceUS: 60_000_000, Rule: programme.RuleBest},
 		}}
-		if _, err := meet.Decide(s, meet.AddDivision{Division: d}, day.Meta{}); (err == nil) != test.fits {
+		if _, err := meet.Decide(s, meet.AddDivision{Division: d}, meet.Meta{}); (err == nil) != test.fits {
 			t.Errorf("a mass %s: %v", test.name, err)
 		}
 	}

@@ -147,7 +147,7 @@ func (v MeetView) offer(r *comparison.Report) gen.FactorOffer {
 	adopted, err := r.Adopt()
 	if err == nil {
 		out.Factors = v.factors(adopted)
-		_, err = meet.Decide(v.State, Adopting(r, adopted, day.Reason{Code: day.ReasonBenches}), day.Meta{NowUS: v.State.TimeUS})
+		_, err = meet.Decide(v.State, Adopting(r, adopted, day.Reason{Code: day.ReasonBenches}), meet.Meta{NowUS: v.State.TimeUS})
 	}
 	if no, is := refusal.As(err); is {
 		out.Not = &gen.Note{Code: string(no.Code), Says: no.Error()}

@@ -57,7 +57,7 @@ func (v MeetView) tableEntry(e day.Entry, nowUS int64, held bool) gen.TableEntry
 
 func inspectionTry(t day.InspectionTry) gen.InspectionTry {
 	out := gen.InspectionTry{
-		At: instant(t.AtUS), By: t.By, Values: []gen.ItemValue{}, Passed: len(t.Failed) == 0, Says: says(day.Says(t.Failed)),
+		At: instant(t.AtUS), By: t.By, Values: []gen.ItemValue{}, Passed: len(t.Failed) == 0, Says: says(t.Says()),
 		FixUntil: optInstant(t.FixUntilUS), Mark: opt(t.Mark),
 	}
 	for _, value := range t.Values {
@@ -78,7 +78,7 @@ func (v MeetView) pack(p day.Pack) gen.Pack {
 			At: instant(c.AtUS), By: c.By, Racer: v.optRacer(c.Entry), Chemistry: string(c.Chemistry), Cells: c.Cells,
 			OpenV: thousandths(c.OpenMV), LoadV: optThousandths(c.LoadMV), ResistanceMohm: c.ResistanceMOhm,
 			UResistanceMohm: opt(c.UMOhm), EmfV: opt(thousandths(c.EMFMV)), TemperatureC: optThousandths(c.TemperatureMC),
-			Hurt: c.Hurt, Instrument: opt(c.Instrument), Accepted: len(c.Refused) == 0, Says: says(day.Says(c.Refused)),
+			Hurt: c.Hurt, Instrument: opt(c.Instrument), Accepted: len(c.Refused) == 0, Says: says(c.Says()),
 		})
 	}
 	for _, r := range p.Runs {

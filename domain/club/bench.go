@@ -2,6 +2,7 @@ package club
 
 import (
 	"benchmeet/domain/day"
+	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
 )
 
@@ -16,7 +17,7 @@ type BenchRegistered struct {
 	Bench day.Bench `json:"bench"`
 }
 
-func (c RegisterBench) decide(s *State, _ day.Meta) ([]Event, error) {
+func (c RegisterBench) decide(s *State, _ meet.Meta) ([]Event, error) {
 	c.Bench.OutOfService, c.Bench.OutReason = false, ""
 	if err := c.Bench.Check(); err != nil {
 		return nil, err
@@ -51,7 +52,7 @@ type BenchRetired struct {
 	Bench day.BenchID `json:"bench"`
 }
 
-func (c RetireBench) decide(s *State, _ day.Meta) ([]Event, error) {
+func (c RetireBench) decide(s *State, _ meet.Meta) ([]Event, error) {
 	if _, err := s.bench(c.Bench); err != nil {
 		return nil, err
 	}

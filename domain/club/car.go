@@ -2,6 +2,7 @@ package club
 
 import (
 	"benchmeet/domain/day"
+	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
 )
 
@@ -17,7 +18,7 @@ type CarRegistered struct {
 	Car Car `json:"car"`
 }
 
-func (c RegisterCar) decide(s *State, _ day.Meta) ([]Event, error) {
+func (c RegisterCar) decide(s *State, _ meet.Meta) ([]Event, error) {
 	if err := day.CheckID("car", string(c.Car.ID)); err != nil {
 		return nil, err
 	}

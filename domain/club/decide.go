@@ -5,15 +5,15 @@ import (
 	"maps"
 	"slices"
 
-	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
+	"benchmeet/domain/meet"
 )
 
 // Command is an order to the club.
 type Command interface {
 	// decide answers with the events that follow, or a refusal. It must not
 	// change s.
-	decide(s *State, m day.Meta) ([]Event, error)
+	decide(s *State, m meet.Meta) ([]Event, error)
 }
 
 // Event is a fact of the club; see meet.Event for what its data may hold.
@@ -25,7 +25,7 @@ type Event interface {
 
 // Decide answers a command with the events that follow from it, or with a
 // *refusal.Refusal. It never changes s.
-func Decide(s *State, c Command, m day.Meta) ([]Event, error) { return c.decide(s, m) }
+func Decide(s *State, c Command, m meet.Meta) ([]Event, error) { return c.decide(s, m) }
 
 // Evolve puts one event into s, in place.
 func Evolve(s *State, e Event, atUS int64) {

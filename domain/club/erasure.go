@@ -4,6 +4,7 @@ import (
 	"maps"
 
 	"benchmeet/domain/day"
+	"benchmeet/domain/meet"
 )
 
 // ErasePerson notes that a person's name was erased. The rows themselves are
@@ -18,7 +19,7 @@ type PersonErased struct {
 	By     string        `json:"by"`
 }
 
-func (c ErasePerson) decide(s *State, m day.Meta) ([]Event, error) {
+func (c ErasePerson) decide(s *State, m meet.Meta) ([]Event, error) {
 	if _, done := s.Erased[c.Person]; done {
 		return nil, nil
 	}
@@ -42,7 +43,7 @@ type TextErased struct {
 	By   string `json:"by"`
 }
 
-func (c EraseText) decide(s *State, m day.Meta) ([]Event, error) {
+func (c EraseText) decide(s *State, m meet.Meta) ([]Event, error) {
 	if _, done := s.ErasedTexts[c.Text]; done {
 		return nil, nil
 	}

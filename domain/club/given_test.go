@@ -11,6 +11,7 @@ import (
 	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/measure"
+	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
 )
 
@@ -193,7 +194,7 @@ func TestDecide(t *testing.T) {
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			events, err := club.Decide(given(test.given...), test.when, day.Meta{Actor: "o", NowUS: clubStart})
+			events, err := club.Decide(given(test.given...), test.when, meet.Meta{Actor: "o", NowUS: clubStart})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -247,7 +248,7 @@ func TestRefused(t *testing.T) {
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			events, err := club.Decide(given(test.given...), test.when, day.Meta{Actor: "o", NowUS: clubStart})
+			events, err := club.Decide(given(test.given...), test.when, meet.Meta{Actor: "o", NowUS: clubStart})
 			no, is := refusal.As(err)
 			if !is || no.Code != test.code || len(events) > 0 {
 				t.Errorf("got %v, %v; want the refusal %s", events, err, test.code)

@@ -16,6 +16,7 @@ import (
 
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
+	"benchmeet/domain/meet"
 )
 
 // TestPackAndUnpack: a state that was packed, at whatever moment and in parts of
@@ -30,7 +31,7 @@ func TestPackAndUnpack(t *testing.T) {
 		var other *club.State // goes on from what was packed
 		for range rapid.IntRange(1, 60).Draw(t, "commands") {
 			now += 1_000_000
-			events, err := club.Decide(s, command(t), day.Meta{Actor: "organiser", NowUS: now})
+			events, err := club.Decide(s, command(t), meet.Meta{Actor: "organiser", NowUS: now})
 			if err != nil {
 				continue
 			}

@@ -2,6 +2,7 @@ package club
 
 import (
 	"benchmeet/domain/day"
+	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
 )
 
@@ -11,7 +12,7 @@ type KeepPerson struct {
 	Person day.EntrantID
 }
 
-func (c KeepPerson) decide(s *State, _ day.Meta) ([]Event, error) {
+func (c KeepPerson) decide(s *State, _ meet.Meta) ([]Event, error) {
 	if err := day.CheckID("person", string(c.Person)); err != nil {
 		return nil, err
 	}

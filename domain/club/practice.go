@@ -6,6 +6,7 @@ import (
 
 	"benchmeet/domain/day"
 	"benchmeet/domain/measure"
+	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
 )
 
@@ -61,7 +62,7 @@ type PracticeArmed struct {
 	Reference *Reference `json:"reference,omitempty"`
 }
 
-func (c ArmPractice) decide(s *State, m day.Meta) ([]Event, error) {
+func (c ArmPractice) decide(s *State, m meet.Meta) ([]Event, error) {
 	if _, err := s.bench(c.Bench); err != nil {
 		return nil, err
 	}
@@ -138,7 +139,7 @@ type PracticeRecorded struct {
 	Reference *Reference `json:"reference,omitempty"`
 }
 
-func (c RecordPractice) decide(s *State, _ day.Meta) ([]Event, error) {
+func (c RecordPractice) decide(s *State, _ meet.Meta) ([]Event, error) {
 	id, known := s.nameRun(c)
 	if known {
 		return nil, nil

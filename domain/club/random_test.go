@@ -10,6 +10,7 @@ import (
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
+	"benchmeet/domain/meet"
 	"benchmeet/domain/programme"
 	"benchmeet/domain/refusal"
 )
@@ -24,7 +25,7 @@ func TestRandomClubs(t *testing.T) {
 		var log []journal.Record
 		for range rapid.IntRange(1, 80).Draw(t, "commands") {
 			now += rapid.SampledFrom([]int64{0, 1_000_000}).Draw(t, "later")
-			c, meta := command(t), day.Meta{Actor: "organiser", NowUS: now}
+			c, meta := command(t), meet.Meta{Actor: "organiser", NowUS: now}
 			before := stateJSON(tb, s)
 			events, err := club.Decide(s, c, meta)
 			if !bytes.Equal(before, stateJSON(tb, s)) {

@@ -10,6 +10,7 @@ import (
 
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
+	"benchmeet/domain/meet"
 	"benchmeet/domain/programme"
 	"benchmeet/domain/rating"
 	"benchmeet/domain/refusal"
@@ -29,7 +30,7 @@ func take(t testing.TB, s *club.State, commands ...club.TakeRatings) []club.Even
 	var events []club.Event
 	for _, c := range commands {
 		var err error
-		if events, err = club.Decide(s, c, day.Meta{}); err != nil {
+		if events, err = club.Decide(s, c, meet.Meta{}); err != nil {
 			t.Fatal(err)
 		}
 		for _, e := range events {
@@ -101,7 +102,7 @@ func TestRatingOnce(t *testing.T) {
 	if none := take(t, s, taking("summer", 1)); len(none) != 1 || len(s.Ratings()) != 2 {
 		t.Errorf("a meet without a race of two gives %v", none)
 	}
-	_, err := club.Decide(s, taking("autumn", 1, won("p1", "p1")), day.Meta{})
+	_, err := club.Decide(s, taking("autumn", 1, won("p1", "p1")), meet.Meta{})
 	if no, is := refusal.As(err); !is || no.Code != "rating-game" {
 		t.Errorf("a race against oneself gives %v", err)
 	}

@@ -5,6 +5,7 @@ import (
 
 	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
+	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
 )
 
@@ -109,7 +110,7 @@ type ReferenceCheckBegun struct {
 	By      string        `json:"by"`
 }
 
-func (c BeginCheck) decide(s *State, m day.Meta) ([]Event, error) {
+func (c BeginCheck) decide(s *State, m meet.Meta) ([]Event, error) {
 	if c.RaceUS < 1_000_000 || c.RaceUS > 600_000_000 {
 		return nil, refusal.New("reference-time")
 	}
@@ -193,7 +194,7 @@ type ReferenceRunDropped struct {
 	By  string    `json:"by"`
 }
 
-func (c DropReference) decide(s *State, m day.Meta) ([]Event, error) {
+func (c DropReference) decide(s *State, m meet.Meta) ([]Event, error) {
 	r, there := s.Runs.Get(c.Run)
 	if !there || r.Reference == nil {
 		return nil, refusal.New("reference-run", "run", c.Run)

@@ -8,6 +8,7 @@ import (
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
+	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
 )
 
@@ -60,7 +61,7 @@ func TestReferenceCheck(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			got, err := club.Decide(given(tt.given...), tt.when, day.Meta{Actor: "o", NowUS: clubStart})
+			got, err := club.Decide(given(tt.given...), tt.when, meet.Meta{Actor: "o", NowUS: clubStart})
 			if no, is := refusal.As(err); is != (tt.refuse != "") || is && no.Code != tt.refuse {
 				t.Fatalf("refused %v, want %q", err, tt.refuse)
 			}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"benchmeet/domain/day"
+	"benchmeet/domain/meet"
 	"benchmeet/domain/programme"
 	"benchmeet/domain/refusal"
 )
@@ -28,7 +29,7 @@ type RatingsTaken struct {
 	Follows bool `json:"follows,omitempty"`
 }
 
-func (c TakeRatings) decide(s *State, m day.Meta) ([]Event, error) {
+func (c TakeRatings) decide(s *State, m meet.Meta) ([]Event, error) {
 	for _, g := range c.Games {
 		if g.A == g.B || g.A == "" || g.B == "" || g.Score < 0 || g.Score > 2 {
 			return nil, refusal.New("rating-game", "meet", c.Meet)

@@ -60,7 +60,7 @@ func id(prefix string, n int) day.BenchID { return day.BenchID(prefix + strconv.
 func (d *playedDay) do(c meet.Command) {
 	d.t.Helper()
 	d.now += 1_000_000
-	events, err := meet.Decide(d.meet, c, day.Meta{Actor: "official", NowUS: d.now, Seed: uint64(d.now % 1000)})
+	events, err := meet.Decide(d.meet, c, meet.Meta{Actor: "official", NowUS: d.now, Seed: uint64(d.now % 1000)})
 	if err != nil {
 		d.t.Fatalf("%T: %v", c, err)
 	}
@@ -72,7 +72,7 @@ func (d *playedDay) do(c meet.Command) {
 func (d *playedDay) inClub(c club.Command) {
 	d.t.Helper()
 	d.now += 1_000_000
-	events, err := club.Decide(d.club, c, day.Meta{Actor: "official", NowUS: d.now})
+	events, err := club.Decide(d.club, c, meet.Meta{Actor: "official", NowUS: d.now})
 	if err != nil {
 		d.t.Fatalf("%T: %v", c, err)
 	}

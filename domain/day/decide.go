@@ -1,17 +1,5 @@
 package day
 
-// Meta is what surrounds a command and is not part of it.
-type Meta struct {
-	// Actor is the id of who gives the command, never a name.
-	Actor string
-	// NowUS is the server's clock in µs since 1970-01-01 UTC, never before the
-	// last event's time.
-	NowUS int64
-	// Seed is fresh from the server's random source, below 2^53. Commands that
-	// draw lots store it in their event; the others ignore it.
-	Seed uint64
-}
-
 // Evolve puts one event into s, in place: the caller owns s, and hands a Clone
 // where others still read it. Replaying a stream from New with Evolve is the
 // only way to make a state.
@@ -19,14 +7,4 @@ func Evolve(s *State, e Event, atUS int64) {
 	s.Seq++
 	s.TimeUS = atUS
 	e.apply(s)
-}
-
-// After is the state after events that were decided but are not stored yet, for
-// commands that decide their later events by the effect of the earlier ones.
-func After(s *State, nowUS int64, events ...Event) *State {
-	next := s.Clone()
-	for _, e := range events {
-		Evolve(next, e, nowUS)
-	}
-	return next
 }

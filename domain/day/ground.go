@@ -19,8 +19,8 @@ func (g Ground) Says() *refusal.Refusal {
 	return refusal.New(refusal.Code(g.Code), pairs...)
 }
 
-// Says are all grounds as refusals, in order.
-func Says(list []Ground) []*refusal.Refusal {
+// saysOf are all grounds as refusals, in order.
+func saysOf(list []Ground) []*refusal.Refusal {
 	var out []*refusal.Refusal
 	for _, g := range list {
 		out = append(out, g.Says())
@@ -40,3 +40,9 @@ func Grounds(list []*refusal.Refusal) []Ground {
 	}
 	return out
 }
+
+// Says are the grounds of a try at the inspector's table, as refusals; none is passed.
+func (t InspectionTry) Says() []*refusal.Refusal { return saysOf(t.Failed) }
+
+// Says are the grounds on which a pack was refused; none is accepted.
+func (c PackCheck) Says() []*refusal.Refusal { return saysOf(c.Refused) }

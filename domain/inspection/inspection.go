@@ -27,7 +27,7 @@ func InspectionGrounds(s *day.State, entry day.EntryID) []*refusal.Refusal {
 		return nil
 	}
 	out := []*refusal.Refusal{refusal.New("inspect-failed", "why", last.Failed[0].Says())}
-	return append(out, day.Says(last.Failed[1:])...)
+	return append(out, last.Says()[1:]...)
 }
 
 // PodiumToCheck are the entries on the first three places of a division whose cars

@@ -14,7 +14,7 @@ type AcceptRun struct {
 	Reason day.Reason
 }
 
-func (c AcceptRun) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c AcceptRun) decide(s *day.State, m Meta) ([]day.Event, error) {
 	r, err := s.Run(c.Run)
 	if err != nil {
 		return nil, err

@@ -11,7 +11,7 @@ type AddBench struct {
 	Bench day.Bench
 }
 
-func (c AddBench) decide(s *day.State, _ day.Meta) ([]day.Event, error) {
+func (c AddBench) decide(s *day.State, _ Meta) ([]day.Event, error) {
 	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
@@ -39,7 +39,7 @@ type ChangeBenchService struct {
 	Reason day.Reason
 }
 
-func (c ChangeBenchService) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c ChangeBenchService) decide(s *day.State, m Meta) ([]day.Event, error) {
 	b, err := s.Bench(c.Bench)
 	if err != nil {
 		return nil, err

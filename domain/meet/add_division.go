@@ -13,7 +13,7 @@ type AddDivision struct {
 	Division day.Division
 }
 
-func (c AddDivision) decide(s *day.State, _ day.Meta) ([]day.Event, error) {
+func (c AddDivision) decide(s *day.State, _ Meta) ([]day.Event, error) {
 	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}

@@ -13,7 +13,7 @@ type AskRerun struct {
 	Reason day.Reason
 }
 
-func (c AskRerun) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c AskRerun) decide(s *day.State, m Meta) ([]day.Event, error) {
 	h, i, err := s.HeatLane(c.Heat, c.Entry)
 	if err != nil {
 		return nil, err
@@ -40,7 +40,7 @@ type TurnDownRerun struct {
 	Reason day.Reason
 }
 
-func (c TurnDownRerun) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c TurnDownRerun) decide(s *day.State, m Meta) ([]day.Event, error) {
 	h, i, ruled, err := ruledLane(s, m, c.Heat, c.Entry, c.Reason)
 	if err != nil {
 		return nil, err

@@ -19,7 +19,7 @@ func midDay(b *testing.B) (*day.State, []journal.Record) {
 	give := func(c meet.Command) {
 		b.Helper()
 		now += 1_000_000
-		events, err := meet.Decide(s, c, day.Meta{Actor: "o", NowUS: now, Seed: 7})
+		events, err := meet.Decide(s, c, meet.Meta{Actor: "o", NowUS: now, Seed: 7})
 		if err != nil {
 			b.Fatalf("%T: %v", c, err)
 		}
@@ -88,7 +88,7 @@ func BenchmarkDecide(b *testing.B) {
 	} {
 		b.Run(fmt.Sprintf("%T", c)[len("meet."):], func(b *testing.B) {
 			for b.Loop() {
-				if _, err := meet.Decide(s, c, day.Meta{Actor: "o", NowUS: dayStart, Seed: 7}); err != nil {
+				if _, err := meet.Decide(s, c, meet.Meta{Actor: "o", NowUS: dayStart, Seed: 7}); err != nil {
 					b.Fatal(err)
 				}
 			}

@@ -18,7 +18,7 @@ type CallHeat struct {
 	Benches []day.BenchID // one for each lane to race, in lane order; or none
 }
 
-func (c CallHeat) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c CallHeat) decide(s *day.State, m Meta) ([]day.Event, error) {
 	h, err := s.Heat(c.Heat)
 	if err != nil {
 		return nil, err

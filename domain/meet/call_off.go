@@ -11,7 +11,7 @@ type CallOff struct {
 	Reason day.Reason
 }
 
-func (c CallOff) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c CallOff) decide(s *day.State, m Meta) ([]day.Event, error) {
 	h, err := s.Heat(c.Heat)
 	if err != nil {
 		return nil, err

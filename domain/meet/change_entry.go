@@ -18,7 +18,7 @@ type ChangeEntry struct {
 	Team *string
 }
 
-func (c ChangeEntry) decide(s *day.State, _ day.Meta) ([]day.Event, error) {
+func (c ChangeEntry) decide(s *day.State, _ Meta) ([]day.Event, error) {
 	e, err := s.Entry(c.ID)
 	if err != nil {
 		return nil, err

@@ -11,7 +11,7 @@ type ChangePlan struct {
 	Plan day.Plan
 }
 
-func (c ChangePlan) decide(s *day.State, _ day.Meta) ([]day.Event, error) {
+func (c ChangePlan) decide(s *day.State, _ Meta) ([]day.Event, error) {
 	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}

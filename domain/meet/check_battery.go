@@ -23,7 +23,7 @@ type CheckBattery struct {
 	Instrument string
 }
 
-func (c CheckBattery) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c CheckBattery) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if err := day.CheckID("pack", string(c.Pack)); err != nil {
 		return nil, err
 	}

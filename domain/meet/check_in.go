@@ -12,7 +12,7 @@ type CheckIn struct {
 	There bool
 }
 
-func (c CheckIn) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c CheckIn) decide(s *day.State, m Meta) ([]day.Event, error) {
 	e, err := s.Entry(c.Entry)
 	if err != nil {
 		return nil, err

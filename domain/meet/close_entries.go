@@ -13,7 +13,7 @@ type CloseEntries struct {
 	Open     bool
 }
 
-func (c CloseEntries) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c CloseEntries) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if _, err := programme.Hosting(s, c.Division); err != nil {
 		return nil, err
 	}

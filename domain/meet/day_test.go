@@ -96,7 +96,7 @@ func (d *toldDay) quietly(c meet.Command) ([]day.Event, error) {
 	d.t.Helper()
 	d.now += 1_000_000
 	before := stateJSON(d.t, d.s)
-	events, err := meet.Decide(d.s, c, day.Meta{Actor: d.actor, NowUS: d.now, Seed: d.seed})
+	events, err := meet.Decide(d.s, c, meet.Meta{Actor: d.actor, NowUS: d.now, Seed: d.seed})
 	if after := stateJSON(d.t, d.s); !bytes.Equal(before, after) {
 		d.t.Fatalf("%s: deciding %T changed the state", d.td.Pos, c)
 	}

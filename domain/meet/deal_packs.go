@@ -20,7 +20,7 @@ type DealPacks struct {
 	SpreadMOhm int64
 }
 
-func (c DealPacks) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c DealPacks) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if len(c.Heats) == 0 || len(c.Heats) > inspection.MostDealt {
 		return nil, refusal.New("deal-heats", "most", inspection.MostDealt)
 	}

@@ -9,13 +9,13 @@ import (
 type Command interface {
 	// decide answers with the events that follow, or a refusal. It must not
 	// change s.
-	decide(s *day.State, m day.Meta) ([]day.Event, error)
+	decide(s *day.State, m Meta) ([]day.Event, error)
 }
 
 // Decide answers a command with the events that follow from it, in order, or
 // with a *refusal.Refusal. A command whose effect is there already (the same run
 // recorded again) gives no events and no error. It never changes s.
-func Decide(s *day.State, c Command, m day.Meta) ([]day.Event, error) {
+func Decide(s *day.State, c Command, m Meta) ([]day.Event, error) {
 	return c.decide(s, m)
 }
 

@@ -126,7 +126,7 @@ func TestEvents(t *testing.T) {
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			events, err := meet.Decide(given(t, test.given...), test.when, day.Meta{Actor: "o", NowUS: dayStart, Seed: 7})
+			events, err := meet.Decide(given(t, test.given...), test.when, meet.Meta{Actor: "o", NowUS: dayStart, Seed: 7})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -158,7 +158,7 @@ func TestDrawnAgainFromTheTree(t *testing.T) {
 	})
 	give := func(c meet.Command) []day.Event {
 		t.Helper()
-		events, err := meet.Decide(s, c, day.Meta{Actor: "o", NowUS: dayStart, Seed: 7})
+		events, err := meet.Decide(s, c, meet.Meta{Actor: "o", NowUS: dayStart, Seed: 7})
 		if err != nil {
 			t.Fatalf("%T: %v", c, err)
 		}

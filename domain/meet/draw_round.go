@@ -22,7 +22,7 @@ type DrawAgain struct {
 	Seeds *programme.SeedOrder
 }
 
-func (c DrawRound) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c DrawRound) decide(s *day.State, m Meta) ([]day.Event, error) {
 	d, err := programme.Hosting(s, c.Division)
 	if err != nil {
 		return nil, err
@@ -44,7 +44,7 @@ func (c DrawRound) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	return []day.Event{drawn}, nil
 }
 
-func (c DrawAgain) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c DrawAgain) decide(s *day.State, m Meta) ([]day.Event, error) {
 	d, err := programme.Hosting(s, c.Division)
 	if err != nil {
 		return nil, err
@@ -78,7 +78,7 @@ func (c DrawAgain) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 		seeded.By = m.Actor
 		events = append(events, seeded)
 	}
-	drawn, err := programme.Draw(day.After(s, m.NowUS, events...), d, stage, round, m.Seed)
+	drawn, err := programme.Draw(with(s, m.NowUS, events...), d, stage, round, m.Seed)
 	if err != nil {
 		return nil, err
 	}

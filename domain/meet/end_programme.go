@@ -14,7 +14,7 @@ type EndProgramme struct {
 	Reason   day.Reason
 }
 
-func (c EndProgramme) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c EndProgramme) decide(s *day.State, m Meta) ([]day.Event, error) {
 	d, err := programme.Hosting(s, c.Division)
 	if err != nil {
 		return nil, err

@@ -14,7 +14,7 @@ func Example() {
 	s := day.New()
 	give := func(c meet.Command) {
 		now := int64(1_800_000_000_000_000)
-		events, err := meet.Decide(s, c, day.Meta{Actor: "organiser", NowUS: now, Seed: 7})
+		events, err := meet.Decide(s, c, meet.Meta{Actor: "organiser", NowUS: now, Seed: 7})
 		if err != nil {
 			fmt.Println("refused:", err)
 			return

@@ -27,7 +27,7 @@ const (
 	mostFactorPPM  = 2_000_000
 )
 
-func (c AdoptFactors) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c AdoptFactors) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
@@ -88,7 +88,7 @@ type WithdrawFactors struct {
 	Reason day.Reason
 }
 
-func (c WithdrawFactors) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c WithdrawFactors) decide(s *day.State, m Meta) ([]day.Event, error) {
 	ruled, err := ruledBy(s, m, c.Reason)
 	if err != nil {
 		return nil, err

@@ -85,7 +85,7 @@ func newPlayed(t *rapid.T, stages []day.Stage, n int) *played {
 
 func (p *played) must(c meet.Command) {
 	p.now += 1_000_000
-	events, err := meet.Decide(p.s, c, day.Meta{Actor: "o", NowUS: p.now, Seed: uint64(p.now % 1000)})
+	events, err := meet.Decide(p.s, c, meet.Meta{Actor: "o", NowUS: p.now, Seed: uint64(p.now % 1000)})
 	if err != nil {
 		p.t.Fatalf("%T %+v: %v", c, c, err)
 	}

@@ -16,7 +16,7 @@ type GrantRerun struct {
 	Reason day.Reason
 }
 
-func (c GrantRerun) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c GrantRerun) decide(s *day.State, m Meta) ([]day.Event, error) {
 	h, i, err := s.HeatLane(c.Heat, c.Entry)
 	if err != nil {
 		return nil, err

@@ -22,7 +22,7 @@ type InspectCar struct {
 	Mark string
 }
 
-func (c InspectCar) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c InspectCar) decide(s *day.State, m Meta) ([]day.Event, error) {
 	e, err := s.Entry(c.Entry)
 	if err != nil {
 		return nil, err
@@ -62,7 +62,7 @@ type LapseInspection struct {
 	Reason day.Reason
 }
 
-func (c LapseInspection) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c LapseInspection) decide(s *day.State, m Meta) ([]day.Event, error) {
 	e, err := s.Entry(c.Entry)
 	if err != nil {
 		return nil, err

@@ -20,7 +20,7 @@ type Disqualify struct {
 	Reason day.Reason
 }
 
-func (c Withdraw) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c Withdraw) decide(s *day.State, m Meta) ([]day.Event, error) {
 	entry, err := s.Entry(c.Entry)
 	if err != nil {
 		return nil, err
@@ -41,7 +41,7 @@ func (c Withdraw) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 
 // Disqualify takes an entry that has withdrawn, too: what is found out later
 // takes its results away.
-func (c Disqualify) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c Disqualify) decide(s *day.State, m Meta) ([]day.Event, error) {
 	entry, err := s.Entry(c.Entry)
 	if err != nil {
 		return nil, err
@@ -57,7 +57,7 @@ func (c Disqualify) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	return andPostAll(s, m, heats, day.EntryDisqualified{Ruled: ruled, Entry: c.Entry}), nil
 }
 
-func andPostAll(s *day.State, m day.Meta, heats []day.Heat, events ...day.Event) []day.Event {
+func andPostAll(s *day.State, m Meta, heats []day.Heat, events ...day.Event) []day.Event {
 	for _, h := range heats {
 		events = andPost(s, m, h.ID, events...)
 	}

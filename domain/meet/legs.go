@@ -8,8 +8,8 @@ import (
 
 // andDecider adds the drawing of a decider to events that leave the legs of a
 // heat level, and takes it back where they do not any more and nobody has begun it.
-func andDecider(s *day.State, m day.Meta, heat day.HeatID, events ...day.Event) []day.Event {
-	after := day.After(s, m.NowUS, events...)
+func andDecider(s *day.State, m Meta, heat day.HeatID, events ...day.Event) []day.Event {
+	after := with(s, m.NowUS, events...)
 	h, there := after.Heats[heat]
 	if !there || h.Leg == 0 {
 		return events

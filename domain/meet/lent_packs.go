@@ -11,7 +11,7 @@ type AddPacks struct {
 	Packs []day.PackID
 }
 
-func (c AddPacks) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c AddPacks) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
@@ -40,7 +40,7 @@ type IssuePack struct {
 	Entry day.EntryID
 }
 
-func (c IssuePack) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c IssuePack) decide(s *day.State, m Meta) ([]day.Event, error) {
 	p, err := inspection.FindPack(s, c.Pack)
 	if err != nil {
 		return nil, err
@@ -79,7 +79,7 @@ type ReturnPack struct {
 	Hurt bool
 }
 
-func (c ReturnPack) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c ReturnPack) decide(s *day.State, m Meta) ([]day.Event, error) {
 	p, err := inspection.FindPack(s, c.Pack)
 	if err != nil {
 		return nil, err

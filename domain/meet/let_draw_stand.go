@@ -15,7 +15,7 @@ type LetDrawStand struct {
 	Reason   day.Reason
 }
 
-func (c LetDrawStand) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c LetDrawStand) decide(s *day.State, m Meta) ([]day.Event, error) {
 	d, err := s.Division(c.Division)
 	if err != nil {
 		return nil, err

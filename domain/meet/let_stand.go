@@ -13,7 +13,7 @@ type LetRunStand struct {
 	Reason day.Reason
 }
 
-func (c LetRunStand) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c LetRunStand) decide(s *day.State, m Meta) ([]day.Event, error) {
 	h, i, ruled, err := ruledLane(s, m, c.Heat, c.Entry, c.Reason)
 	if err != nil {
 		return nil, err

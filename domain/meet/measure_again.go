@@ -26,7 +26,7 @@ type Remeasured struct {
 	Figures measure.Figures
 }
 
-func (c MeasureAgain) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c MeasureAgain) decide(s *day.State, m Meta) ([]day.Event, error) {
 	b, err := s.Bench(c.Bench)
 	if err != nil {
 		return nil, err

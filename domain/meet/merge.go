@@ -23,7 +23,7 @@ type SplitDivision struct {
 	Division day.DivisionID
 }
 
-func (c MergeDivisions) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c MergeDivisions) decide(s *day.State, m Meta) ([]day.Event, error) {
 	into, err := programme.Undrawn(s, c.Into)
 	if err != nil {
 		return nil, err
@@ -58,7 +58,7 @@ func (c MergeDivisions) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 	return []day.Event{day.DivisionsMerged{Into: c.Into, From: c.From, By: m.Actor}}, nil
 }
 
-func (c SplitDivision) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c SplitDivision) decide(s *day.State, m Meta) ([]day.Event, error) {
 	d, err := programme.Undrawn(s, c.Division)
 	if err != nil {
 		return nil, err

@@ -12,7 +12,7 @@ type MoveLane struct {
 	Bench day.BenchID
 }
 
-func (c MoveLane) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c MoveLane) decide(s *day.State, m Meta) ([]day.Event, error) {
 	h, i, err := s.HeatLane(c.Heat, c.Entry)
 	if err != nil {
 		return nil, err

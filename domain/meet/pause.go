@@ -10,7 +10,7 @@ type Pause struct {
 	Reason day.Reason
 }
 
-func (c Pause) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c Pause) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
@@ -27,7 +27,7 @@ func (c Pause) decide(s *day.State, m day.Meta) ([]day.Event, error) {
 // when it was paused shift by the length of the pause.
 type Resume struct{}
 
-func (Resume) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (Resume) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}

@@ -13,7 +13,7 @@ type Penalise struct {
 	Reason day.Reason
 }
 
-func (c Penalise) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c Penalise) decide(s *day.State, m Meta) ([]day.Event, error) {
 	h, i, err := s.HeatLane(c.Heat, c.Entry)
 	if err != nil {
 		return nil, err

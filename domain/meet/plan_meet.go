@@ -12,7 +12,7 @@ type PlanMeet struct {
 	Rules day.Rules
 }
 
-func (c PlanMeet) decide(s *day.State, _ day.Meta) ([]day.Event, error) {
+func (c PlanMeet) decide(s *day.State, _ Meta) ([]day.Event, error) {
 	if s.Planned {
 		return nil, refusal.New("planned")
 	}
@@ -30,7 +30,7 @@ type ChangeRules struct {
 	Rules day.Rules
 }
 
-func (c ChangeRules) decide(s *day.State, _ day.Meta) ([]day.Event, error) {
+func (c ChangeRules) decide(s *day.State, _ Meta) ([]day.Event, error) {
 	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}

@@ -14,7 +14,7 @@ type LodgeProtest struct {
 	ClaimedUS int64
 }
 
-func (c LodgeProtest) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c LodgeProtest) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if err := day.CheckID("protest", string(c.ID)); err != nil {
 		return nil, err
 	}
@@ -55,7 +55,7 @@ type RuleProtest struct {
 	Reason day.Reason
 }
 
-func (c RuleProtest) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c RuleProtest) decide(s *day.State, m Meta) ([]day.Event, error) {
 	p, there := s.Protests[c.ID]
 	switch {
 	case !there:

@@ -14,7 +14,7 @@ type PutPackBack struct {
 	Reason day.Reason
 }
 
-func (c PutPackBack) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c PutPackBack) decide(s *day.State, m Meta) ([]day.Event, error) {
 	p, err := inspection.FindPack(s, c.Pack)
 	if err != nil {
 		return nil, err

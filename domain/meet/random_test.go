@@ -182,8 +182,8 @@ func (d *randomDay) officialStay(next *day.State) {
 	}
 }
 
-func (d *randomDay) meta() day.Meta {
-	return day.Meta{Actor: "referee", NowUS: d.now, Seed: uint64(d.now % 1000)}
+func (d *randomDay) meta() meet.Meta {
+	return meet.Meta{Actor: "referee", NowUS: d.now, Seed: uint64(d.now % 1000)}
 }
 
 // repeatable says whether a command given twice must not have an effect twice.

@@ -15,7 +15,7 @@ type ReassignRun struct {
 	Reason day.Reason
 }
 
-func (c ReassignRun) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c ReassignRun) decide(s *day.State, m Meta) ([]day.Event, error) {
 	r, err := s.Run(c.Run)
 	if err != nil {
 		return nil, err

@@ -18,7 +18,7 @@ type RecordRun struct {
 	Figures measure.Figures
 }
 
-func (c RecordRun) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c RecordRun) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
@@ -66,7 +66,7 @@ type RecordHandCount struct {
 // MethodHand is the method of figures that were counted by hand.
 const MethodHand = "hand-count/1"
 
-func (c RecordHandCount) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c RecordHandCount) decide(s *day.State, m Meta) ([]day.Event, error) {
 	h, i, err := s.HeatLane(c.Heat, c.Entry)
 	if err != nil {
 		return nil, err

@@ -122,7 +122,7 @@ func TestRefusals(t *testing.T) {
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			events, err := meet.Decide(test.given, test.when, day.Meta{Actor: "o", NowUS: dayStart, Seed: 7})
+			events, err := meet.Decide(test.given, test.when, meet.Meta{Actor: "o", NowUS: dayStart, Seed: 7})
 			no, is := refusal.As(err)
 			if !is || no.Code != test.code || len(events) > 0 {
 				t.Errorf("got %v, %v; want the refusal %s", events, err, test.code)

@@ -15,7 +15,7 @@ type Reinstate struct {
 	Reason day.Reason
 }
 
-func (c Reinstate) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c Reinstate) decide(s *day.State, m Meta) ([]day.Event, error) {
 	entry, err := s.Entry(c.Entry)
 	if err != nil {
 		return nil, err

@@ -13,7 +13,7 @@ import (
 // andPost adds to events what follows for a heat: the posting of its result, and
 // where legs are raced, its decider. It is the one place that decides when a
 // result goes up.
-func andPost(s *day.State, m day.Meta, heat day.HeatID, events ...day.Event) []day.Event {
+func andPost(s *day.State, m Meta, heat day.HeatID, events ...day.Event) []day.Event {
 	if heat == "" {
 		return events
 	}
@@ -22,8 +22,8 @@ func andPost(s *day.State, m day.Meta, heat day.HeatID, events ...day.Event) []d
 
 // andResult adds the posting of a heat to events that settle its last lane or
 // change a result that is provisional: who loses by the change may protest too.
-func andResult(s *day.State, m day.Meta, heat day.HeatID, events ...day.Event) []day.Event {
-	after := day.After(s, m.NowUS, events...)
+func andResult(s *day.State, m Meta, heat day.HeatID, events ...day.Event) []day.Event {
+	after := with(s, m.NowUS, events...)
 	h, there := after.Heats[heat]
 	if !there || h.Phase == day.PhaseOfficial {
 		return events
@@ -75,7 +75,7 @@ type CloseRound struct {
 	Early    *day.Reason
 }
 
-func (c CloseRound) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c CloseRound) decide(s *day.State, m Meta) ([]day.Event, error) {
 	d, err := programme.Hosting(s, c.Division)
 	if err != nil {
 		return nil, err
@@ -137,7 +137,7 @@ type PublishResults struct {
 	Division day.DivisionID
 }
 
-func (c PublishResults) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c PublishResults) decide(s *day.State, m Meta) ([]day.Event, error) {
 	d, err := programme.Hosting(s, c.Division)
 	if err != nil {
 		return nil, err

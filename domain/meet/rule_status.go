@@ -15,7 +15,7 @@ type RuleStatus struct {
 	Reason day.Reason
 }
 
-func (c RuleStatus) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c RuleStatus) decide(s *day.State, m Meta) ([]day.Event, error) {
 	h, i, err := s.HeatLane(c.Heat, c.Entry)
 	if err != nil {
 		return nil, err

@@ -1,9 +1,11 @@
 package meet
 
-import "benchmeet/domain/day"
+import (
+	"benchmeet/domain/day"
+)
 
 // ruledLane finds the lane that a ruling is about, which changes no result.
-func ruledLane(s *day.State, m day.Meta, heat day.HeatID, entry day.EntryID, r day.Reason) (h day.Heat, lane int, ruled day.Ruled, err error) {
+func ruledLane(s *day.State, m Meta, heat day.HeatID, entry day.EntryID, r day.Reason) (h day.Heat, lane int, ruled day.Ruled, err error) {
 	if h, lane, err = s.HeatLane(heat, entry); err != nil {
 		return h, lane, ruled, err
 	}
@@ -13,7 +15,7 @@ func ruledLane(s *day.State, m day.Meta, heat day.HeatID, entry day.EntryID, r d
 
 // ruledBy fills the shared part of a ruling's event, numbering it as a correction
 // where one of the heats is in a round that was closed.
-func ruledBy(s *day.State, m day.Meta, r day.Reason, heats ...day.Heat) (day.Ruled, error) {
+func ruledBy(s *day.State, m Meta, r day.Reason, heats ...day.Heat) (day.Ruled, error) {
 	if err := r.Check(); err != nil {
 		return day.Ruled{}, err
 	}

@@ -14,7 +14,7 @@ type SeedDivision struct {
 	programme.SeedOrder
 }
 
-func (c SeedDivision) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c SeedDivision) decide(s *day.State, m Meta) ([]day.Event, error) {
 	d, err := programme.Hosting(s, c.Division)
 	if err != nil {
 		return nil, err

@@ -15,7 +15,7 @@ type SetRunAside struct {
 	Reason day.Reason
 }
 
-func (c SetRunAside) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c SetRunAside) decide(s *day.State, m Meta) ([]day.Event, error) {
 	r, err := s.Run(c.Run)
 	if err != nil {
 		return nil, err

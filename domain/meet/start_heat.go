@@ -16,7 +16,7 @@ type ConfirmReady struct {
 	Pack        day.PackID
 }
 
-func (c ConfirmReady) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c ConfirmReady) decide(s *day.State, m Meta) ([]day.Event, error) {
 	h, err := s.Heat(c.Heat)
 	if err != nil {
 		return nil, err
@@ -49,7 +49,7 @@ type StartHeat struct {
 	Heat day.HeatID
 }
 
-func (c StartHeat) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c StartHeat) decide(s *day.State, m Meta) ([]day.Event, error) {
 	h, err := s.Heat(c.Heat)
 	if err != nil {
 		return nil, err

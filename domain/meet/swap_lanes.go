@@ -13,7 +13,7 @@ type SwapLanes struct {
 	Reason day.Reason
 }
 
-func (c SwapLanes) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c SwapLanes) decide(s *day.State, m Meta) ([]day.Event, error) {
 	h, a, err := s.HeatLane(c.Heat, c.A)
 	if err != nil {
 		return nil, err

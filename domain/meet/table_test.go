@@ -104,7 +104,7 @@ func TestTableRefusals(t *testing.T) {
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			events, err := meet.Decide(test.given, test.when, day.Meta{Actor: "o", NowUS: dayStart, Seed: 7})
+			events, err := meet.Decide(test.given, test.when, meet.Meta{Actor: "o", NowUS: dayStart, Seed: 7})
 			no, is := refusal.As(err)
 			if !is || no.Code != test.code || len(events) > 0 {
 				t.Errorf("got %v, %v; want the refusal %s", events, err, test.code)
@@ -121,7 +121,7 @@ func TestNoTable(t *testing.T) {
 	if err != nil || o.Held || len(o.Says) > 0 || o.Gate.Pack != "" {
 		t.Errorf("got %+v, %v", o, err)
 	}
-	events, err := meet.Decide(s, meet.ConfirmReady{Heat: "junior-1.1.1", Bench: "b1", StartNumber: 1}, day.Meta{NowUS: dayStart})
+	events, err := meet.Decide(s, meet.ConfirmReady{Heat: "junior-1.1.1", Bench: "b1", StartNumber: 1}, meet.Meta{NowUS: dayStart})
 	if diff := cmp.Diff([]day.Event{day.BenchReady{Heat: "junior-1.1.1", Bench: "b1", Entry: "e1"}}, events); diff != "" || err != nil {
 		t.Errorf("%v (-want +got)\n%s", err, diff)
 	}
@@ -171,7 +171,7 @@ func TestAsideAfter(t *testing.T) {
 			for _, mv := range test.mv {
 				events, err := meet.Decide(s, meet.CheckBattery{
 					Pack: "own1", Entry: "e1", Reading: fairness.Reading{Chemistry: fairness.Alkaline, Cells: 2, OpenMV: mv},
-				}, day.Meta{Actor: "o", NowUS: dayStart})
+				}, meet.Meta{Actor: "o", NowUS: dayStart})
 				if err != nil {
 					t.Fatal(err)
 				}

@@ -19,7 +19,7 @@ type TakeEntry struct {
 	Team        string
 }
 
-func (c TakeEntry) decide(s *day.State, _ day.Meta) ([]day.Event, error) {
+func (c TakeEntry) decide(s *day.State, _ Meta) ([]day.Event, error) {
 	d, err := s.Division(c.Division)
 	if err != nil {
 		return nil, err

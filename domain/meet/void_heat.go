@@ -14,7 +14,7 @@ type VoidHeat struct {
 	Reason day.Reason
 }
 
-func (c VoidHeat) decide(s *day.State, m day.Meta) ([]day.Event, error) {
+func (c VoidHeat) decide(s *day.State, m Meta) ([]day.Event, error) {
 	h, err := s.Heat(c.Heat)
 	if err != nil {
 		return nil, err

@@ -54,7 +54,7 @@ func New(tb testing.TB, entries int) *Day {
 func (d *Day) Give(c meet.Command) {
 	d.tb.Helper()
 	d.NowUS += 1_000_000
-	events, err := meet.Decide(d.State, c, day.Meta{Actor: "referee", NowUS: d.NowUS, Seed: 7})
+	events, err := meet.Decide(d.State, c, meet.Meta{Actor: "referee", NowUS: d.NowUS, Seed: 7})
 	if err != nil {
 		d.tb.Fatalf("%T: %v", c, err)
 	}
