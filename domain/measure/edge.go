@@ -22,21 +22,3 @@ const (
 	EdgeDue       EdgeHow = "due"       // a mark was due and did not come: a whole step
 	EdgeUnknown   EdgeHow = "unknown"   // anything from nothing to one step: half of it
 )
-
-// named is what the outside calls a way.
-func (h partHow) named() EdgeHow {
-	switch h {
-	case partBetween:
-		return EdgeBetween
-	case partPredicted:
-		return EdgePredicted
-	case partBridged:
-		return EdgeBridged
-	case partCapped:
-		return EdgeDue
-	case partUnknown, partNotComputed:
-		return EdgeUnknown
-	default:
-		return EdgeNone
-	}
-}

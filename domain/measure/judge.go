@@ -236,3 +236,41 @@ func (t *Tracker) misfit(gap, expected float64) float64 {
 	}
 	return cost
 }
+
+// NoEnd tells Finish that no end was stated: the last stamp is the last thing known.
+const NoEnd int64 = -1
+
+// flush judges what still waits for a later stamp, at the end of a run or before
+// the clock begins anew.
+func (t *Tracker) flush(end int64) {
+	if t.clock.farther {
+		t.clock.farther = false
+		t.accept(t.clock.far)
+	}
+	if t.lesson.on {
+		if !t.learnt(t.setup.Bench.MarksPerTurn, false) {
+			t.learnt(t.setup.Bench.MarksPerTurn-1, true)
+		}
+		t.endLesson()
+	}
+	if t.seeking && t.waits > 1 && !t.closed {
+		t.settle(true)
+	}
+	if t.seeking && t.crossing && t.waits == 1 && !t.closed {
+		t.lastLate(t.waiting[0], 0, end)
+	}
+	if t.holding && !t.closed {
+		gap := float64(t.held-t.last) / t.marks.scale[t.mark()]
+		switch at := t.release(); {
+		case t.heldLate:
+			t.lastLate(at, t.heldPasses, end)
+		case gap >= (1-bridgeSlack)*t.pred:
+			t.advanceOdd(at, gap)
+		default:
+			t.leaveOut(at)
+		}
+	}
+	if t.steps > t.blockStep {
+		t.block()
+	}
+}

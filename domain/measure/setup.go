@@ -5,6 +5,9 @@ import (
 	"math"
 )
 
+// mostStamp is the largest stamp that is taken for one: 2^53 µs, 285 years.
+const mostStamp = 1 << 53
+
 // MostMarks is the largest number of marks a turn that the tracker follows: its
 // window for the top speed must hold five whole turns.
 const MostMarks = 24

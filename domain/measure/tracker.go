@@ -16,8 +16,6 @@ const (
 	lostAfterUS = 500_000
 	// stoodStillUS is a gap in which a roller whose speed is unknown stood still.
 	stoodStillUS = 2_000_000
-	// mostStamp is the largest stamp that is taken for one: 2^53 µs, 285 years.
-	mostStamp = 1 << 53
 	// blockSteps is how often the slower bookkeeping is done.
 	blockSteps = 32
 	never      = math.MaxInt64
@@ -202,15 +200,3 @@ func newGains(level, trend float64) gains {
 
 // Following quickly is for a roller that has just begun to turn.
 var quickGains, calmGains = newGains(0.5, 0.25), newGains(0.25, 0.05)
-
-// Measure measures a whole train of stamps: it is New, Add for each stamp and
-// Finish at the last one. The error names what is wrong with the setup; no
-// train of stamps is an error.
-func Measure(setup Setup, stamps []int64) (Measurement, error) {
-	t, err := New(setup)
-	if err != nil {
-		return Measurement{}, err
-	}
-	t.AddAll(stamps)
-	return t.Finish(NoEnd), nil
-}
