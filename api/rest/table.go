@@ -5,8 +5,8 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/view"
+	"benchmeet/domain/battery"
 	"benchmeet/domain/day"
-	"benchmeet/domain/fairness"
 	"benchmeet/domain/meet"
 )
 
@@ -25,9 +25,9 @@ func (s *Server) GetUsualTable(_ context.Context, r gen.GetUsualTableRequestObje
 	if r.Params.Cells != nil {
 		cells = *r.Params.Cells
 	}
-	var windows fairness.Windows
-	for _, c := range fairness.Chemistries() {
-		windows = append(windows, fairness.FreshWindow(c, cells))
+	var windows battery.Windows
+	for _, c := range battery.Chemistries() {
+		windows = append(windows, battery.FreshWindow(c, cells))
 	}
 	return gen.GetUsualTable200JSONResponse{
 		Windows: view.Windows(windows), Checklist: view.Checklist(day.CarClass{MassMaxG: deref(r.Params.MassMaxG)}.UsualChecklist()),
@@ -40,13 +40,13 @@ func (s *Server) CheckBattery(ctx context.Context, r gen.CheckBatteryRequestObje
 	c := meet.CheckBattery{
 		Pack: day.PackID(r.Pack), Entry: day.EntryID(deref(b.Entry)), Division: day.DivisionID(deref(b.Division)),
 		Instrument: deref(b.Instrument),
-		Reading: fairness.Reading{
-			Chemistry: fairness.Chemistry(b.Chemistry), Cells: b.Cells, OpenMV: thousands(b.OpenV), LoadMV: optThousands(b.LoadV),
+		Reading: battery.Reading{
+			Chemistry: battery.Chemistry(b.Chemistry), Cells: b.Cells, OpenMV: thousands(b.OpenV), LoadMV: optThousands(b.LoadV),
 			ResistanceMOhm: b.ResistanceMohm, TemperatureMC: optThousands(b.TemperatureC), Hurt: deref(b.Hurt),
 		},
 	}
 	for _, p := range deref(b.Loads) {
-		c.Loads = append(c.Loads, fairness.LoadPoint{MA: p.Ma, MV: thousands(p.V)})
+		c.Loads = append(c.Loads, battery.LoadPoint{MA: p.Ma, MV: thousands(p.V)})
 	}
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Pack}, c)
 	return gen.CheckBattery200JSONResponse{ReceiptJSONResponse: receipt}, err
@@ -143,8 +143,8 @@ func classBattery(b *gen.ClassBattery) *day.ClassBattery {
 	}
 	out := &day.ClassBattery{AsideAfter: deref(b.AsideAfter)}
 	for _, w := range b.Windows {
-		out.Windows = append(out.Windows, fairness.Window{
-			Chemistry: fairness.Chemistry(w.Chemistry), Cells: w.Cells, Open: *span(&w.OpenV), Load: span(w.LoadV),
+		out.Windows = append(out.Windows, battery.Window{
+			Chemistry: battery.Chemistry(w.Chemistry), Cells: w.Cells, Open: *span(&w.OpenV), Load: span(w.LoadV),
 			ResistanceMax: deref(w.ResistanceMaxMohm), Temperature: span(w.TemperatureC),
 			ValidUS: microseconds(deref(w.ValidS)), RestUS: microseconds(deref(w.RestS)),
 		})
@@ -152,11 +152,11 @@ func classBattery(b *gen.ClassBattery) *day.ClassBattery {
 	return out
 }
 
-func span(s *gen.Span) *fairness.Span {
+func span(s *gen.Span) *battery.Span {
 	if s == nil {
 		return nil
 	}
-	return &fairness.Span{Min: thousands(s.Min), Max: thousands(s.Max)}
+	return &battery.Span{Min: thousands(s.Min), Max: thousands(s.Max)}
 }
 
 func checklist(items *[]gen.CheckItem) []day.CheckItem {

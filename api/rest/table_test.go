@@ -8,8 +8,8 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/view"
+	"benchmeet/domain/battery"
 	"benchmeet/domain/day"
-	"benchmeet/domain/fairness"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/programme"
 )
@@ -59,8 +59,8 @@ func TestContractAndCoreBoundAlike(t *testing.T) {
 	for name, cells := range map[string]int{
 		"class": most("CarClass", "cells"), "window": most("BatteryWindow", "cells"), "reading": most("BatteryCheckBody", "cells"),
 	} {
-		if cells != fairness.MostCells {
-			t.Errorf("%s: the contract takes %d cells, the core %d", name, cells, fairness.MostCells)
+		if cells != battery.MostCells {
+			t.Errorf("%s: the contract takes %d cells, the core %d", name, cells, battery.MostCells)
 		}
 	}
 	for _, test := range []struct {

@@ -2,8 +2,8 @@ package view
 
 import (
 	"benchmeet/api/gen"
+	"benchmeet/domain/battery"
 	"benchmeet/domain/day"
-	"benchmeet/domain/fairness"
 )
 
 // thousandths shows mV as V, m°C as °C, mg as g and µm as mm.
@@ -25,7 +25,7 @@ func classBattery(b *day.ClassBattery) *gen.ClassBattery {
 }
 
 // Windows are battery windows in the contract's units.
-func Windows(ws fairness.Windows) []gen.BatteryWindow {
+func Windows(ws battery.Windows) []gen.BatteryWindow {
 	out := []gen.BatteryWindow{}
 	for _, w := range ws {
 		out = append(out, gen.BatteryWindow{
@@ -37,7 +37,7 @@ func Windows(ws fairness.Windows) []gen.BatteryWindow {
 	return out
 }
 
-func span(s *fairness.Span) *gen.Span {
+func span(s *battery.Span) *gen.Span {
 	if s == nil {
 		return nil
 	}

@@ -5,9 +5,9 @@ import (
 
 	"benchmeet/api/view"
 	"benchmeet/api/view/viewtest"
+	"benchmeet/domain/battery"
 	"benchmeet/domain/board"
 	"benchmeet/domain/day"
-	"benchmeet/domain/fairness"
 	"benchmeet/domain/meet"
 )
 
@@ -17,7 +17,7 @@ import (
 func tableDay(t testing.TB) *viewtest.Day {
 	d := viewtest.New(t, 4)
 	junior := d.State.Divisions["junior"]
-	junior.Class.Battery = &day.ClassBattery{Windows: fairness.Windows{fairness.FreshWindow(fairness.Alkaline, 2)}, AsideAfter: 3}
+	junior.Class.Battery = &day.ClassBattery{Windows: battery.Windows{battery.FreshWindow(battery.Alkaline, 2)}, AsideAfter: 3}
 	junior.Class.Checklist = []day.CheckItem{
 		{ID: "mass", Name: "Weight", Unit: day.UnitMG, Max: 180_000, Instrument: "scale"},
 		{ID: "guard", Name: "The guard sits tight"},
@@ -32,14 +32,14 @@ func tableDay(t testing.TB) *viewtest.Day {
 	d.Give(meet.InspectCar{Entry: "e1", Mark: "green dot", Values: []day.ItemValue{{Item: "mass", Value: &light, Instrument: "scale"}, {Item: "guard", Yes: &yes}}})
 	d.Give(meet.InspectCar{Entry: "e2", FixUS: 600_000_000, Values: []day.ItemValue{{Item: "mass", Value: &heavy}, {Item: "guard", Yes: &no}}})
 	d.Give(meet.CheckBattery{
-		Pack: "own1", Entry: "e1", Instrument: "meter", Reading: fairness.Reading{Chemistry: fairness.Alkaline, Cells: 2, OpenMV: 3105, TemperatureMC: new(int64(21_500))},
-		Loads: []fairness.LoadPoint{{MA: 5, MV: 3090}, {MA: 505, MV: 2876}},
+		Pack: "own1", Entry: "e1", Instrument: "meter", Reading: battery.Reading{Chemistry: battery.Alkaline, Cells: 2, OpenMV: 3105, TemperatureMC: new(int64(21_500))},
+		Loads: []battery.LoadPoint{{MA: 5, MV: 3090}, {MA: 505, MV: 2876}},
 	})
-	d.Give(meet.CheckBattery{Pack: "own2", Entry: "e2", Reading: fairness.Reading{Chemistry: fairness.Alkaline, Cells: 2, OpenMV: 2310}})
+	d.Give(meet.CheckBattery{Pack: "own2", Entry: "e2", Reading: battery.Reading{Chemistry: battery.Alkaline, Cells: 2, OpenMV: 2310}})
 	d.Give(meet.AddPacks{Packs: []day.PackID{"c1", "c2"}})
-	d.Give(meet.CheckBattery{Pack: "c1", Division: "junior", Reading: fairness.Reading{Chemistry: fairness.Alkaline, Cells: 2, OpenMV: 3200, LoadMV: new(int64(3000))}})
+	d.Give(meet.CheckBattery{Pack: "c1", Division: "junior", Reading: battery.Reading{Chemistry: battery.Alkaline, Cells: 2, OpenMV: 3200, LoadMV: new(int64(3000))}})
 	d.Give(meet.IssuePack{Pack: "c1", Entry: "e3"})
-	d.Give(meet.CheckBattery{Pack: "c2", Division: "junior", Reading: fairness.Reading{Hurt: true}})
+	d.Give(meet.CheckBattery{Pack: "c2", Division: "junior", Reading: battery.Reading{Hurt: true}})
 	d.Give(meet.DrawRound{Division: "junior"})
 	d.Call("junior-1.1.1")
 	return d

@@ -1,7 +1,7 @@
 package day
 
 import (
-	"benchmeet/domain/fairness"
+	"benchmeet/domain/battery"
 	"benchmeet/domain/refusal"
 )
 
@@ -25,13 +25,13 @@ func (c *PackCheck) Measure() error {
 	switch len(c.Loads) {
 	case 0:
 	case 2:
-		r, err := fairness.TwoLoads(c.Loads[0], c.Loads[1])
+		r, err := battery.TwoLoads(c.Loads[0], c.Loads[1])
 		if err != nil {
 			return err
 		}
 		c.ResistanceMOhm, c.UMOhm, c.EMFMV = &r.MOhm, r.UMOhm, r.EMFMV
 	default:
-		return refusal.New("two-loads", "least", fairness.LeastLoadStep)
+		return refusal.New("two-loads", "least", battery.LeastLoadStep)
 	}
 	return c.Check()
 }

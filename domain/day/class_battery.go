@@ -1,14 +1,14 @@
 package day
 
 import (
-	"benchmeet/domain/fairness"
+	"benchmeet/domain/battery"
 	"benchmeet/domain/refusal"
 )
 
 // ClassBattery is what a car class asks of a battery pack.
 type ClassBattery struct {
 	// Windows are the kinds of cells that race, each with its bounds.
-	Windows fairness.Windows `json:"windows"`
+	Windows battery.Windows `json:"windows"`
 	// AsideAfter puts a pack aside that was refused so often in a row, 1 to 20; 0 is
 	// never. A hot, swollen, leaking or damaged one is put aside at once.
 	AsideAfter int `json:"aside_after,omitempty"`

@@ -1,21 +1,21 @@
 package day
 
-import "benchmeet/domain/fairness"
+import "benchmeet/domain/battery"
 
 // PacksDealt says which pack each lane takes, and the lots behind it: with the
 // seed and the sets anybody can deal again.
 type PacksDealt struct {
-	Heats   []DealtHeat       `json:"dealt"`
-	LotSeed uint64            `json:"lot_seed"`
-	Match   fairness.Matching `json:"match"`
-	Sets    [][]PackID        `json:"sets"`
-	By      string            `json:"by"`
+	Heats   []DealtHeat      `json:"dealt"`
+	LotSeed uint64           `json:"lot_seed"`
+	Match   battery.Matching `json:"match"`
+	Sets    [][]PackID       `json:"sets"`
+	By      string           `json:"by"`
 }
 
 // DealtHeat is what was dealt to one heat.
 type DealtHeat struct {
-	Heat  HeatID           `json:"heat"`
-	Dealt []fairness.Dealt `json:"packs"`
+	Heat  HeatID          `json:"heat"`
+	Dealt []battery.Dealt `json:"packs"`
 }
 
 // Type is the name in the log.

@@ -1,6 +1,6 @@
 package day
 
-import "benchmeet/domain/fairness"
+import "benchmeet/domain/battery"
 
 // PackID is the number or name that is written on a battery pack.
 type PackID string
@@ -26,13 +26,13 @@ type Pack struct {
 
 // PackCheck is one check of a pack at the battery table.
 type PackCheck struct {
-	fairness.Reading
+	battery.Reading
 	Entry EntryID `json:"entry,omitempty"`
 	// Loads are the two load points that the resistance was computed from, with its
 	// standard uncertainty in mΩ and the voltage at no current in mV.
-	Loads []fairness.LoadPoint `json:"loads,omitempty"`
-	UMOhm int64                `json:"u_mohm,omitempty"`
-	EMFMV int64                `json:"emf_mv,omitempty"`
+	Loads []battery.LoadPoint `json:"loads,omitempty"`
+	UMOhm int64               `json:"u_mohm,omitempty"`
+	EMFMV int64               `json:"emf_mv,omitempty"`
 	// Instrument is what it was measured with.
 	Instrument string `json:"instrument,omitempty"`
 	// Refused says why it may not race; empty is accepted.
@@ -67,10 +67,10 @@ func (p Pack) Last() (PackCheck, bool) {
 }
 
 // Figures are what packs are matched by; false where no two loads were measured.
-func (p Pack) Figures() (fairness.PackFigures, bool) {
+func (p Pack) Figures() (battery.PackFigures, bool) {
 	last, checked := p.Last()
 	if !checked || len(last.Loads) == 0 || last.ResistanceMOhm == nil {
-		return fairness.PackFigures{}, false
+		return battery.PackFigures{}, false
 	}
-	return fairness.PackFigures{ID: string(p.ID), EMFMV: last.EMFMV, MOhm: *last.ResistanceMOhm}, true
+	return battery.PackFigures{ID: string(p.ID), EMFMV: last.EMFMV, MOhm: *last.ResistanceMOhm}, true
 }

@@ -4,7 +4,7 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
-	"os"
+	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -14,7 +14,7 @@ import (
 	"benchmeet/domain/refusal"
 )
 
-// TestEverySentenceIsFilled reads the package's sources: each code that is
+// TestEverySentenceIsFilled reads the sources of this package and of the batteries: each code that is
 // refused or noted with has a sentence, and the arguments given there fill it.
 func TestEverySentenceIsFilled(t *testing.T) {
 	refused, noted := 0, 0
@@ -58,17 +58,21 @@ type sentenceCall struct {
 // sentenceCalls finds the calls of refusal.New and note whose code is written out.
 func sentenceCalls(t *testing.T) []sentenceCall {
 	t.Helper()
-	files, err := os.ReadDir(".")
+	files, err := filepath.Glob("*.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	batteries, err := filepath.Glob("../battery/*.go")
 	if err != nil {
 		t.Fatal(err)
 	}
 	var calls []sentenceCall
 	fset := token.NewFileSet()
-	for _, f := range files {
-		if !strings.HasSuffix(f.Name(), ".go") || strings.HasSuffix(f.Name(), "_test.go") {
+	for _, f := range append(files, batteries...) {
+		if strings.HasSuffix(f, "_test.go") {
 			continue
 		}
-		file, err := parser.ParseFile(fset, f.Name(), nil, 0)
+		file, err := parser.ParseFile(fset, f, nil, 0)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -1,5 +1,5 @@
 // Package fairness finds out how far the results of a meet can be compared: it
-// compares benches, judges battery packs, and suggests re-runs.
+// compares benches, and suggests re-runs.
 //
 // # Benches
 //
@@ -17,13 +17,6 @@
 // in; ISO's words are used: a straggler beyond the 5 % point, an outlier beyond
 // the 1 % point. Nothing is ever left out by itself: a person rules.
 //
-// # Batteries
-//
-// A [Window] is what a class asks of a pack, [Windows] where it takes several
-// kinds of cells, a [Reading] what was measured, and [Pack] its identity with its
-// history. [MatchPacks] makes sets of like packs,
-// and [DealPacks] deals them by lot.
-//
 // # Re-runs
 //
 // [AdviseHeat] weighs flags, bench verdicts and the neighbours in a heat, and
@@ -33,11 +26,9 @@
 //
 // Fits are reports over the state and never part of it, so they are float work;
 // they depend on nothing but their input, not on its order among equals and not
-// on the order of a map. Everything about batteries, and whatever may be adopted
-// into an event, is in whole numbers of fixed units: mV, mA, mΩ, thousandths of
-// a °C, µs, millionths. Sentences are a [Note] or a refusal: a code with
-// arguments, whose English stands in one catalogue. The package reads no clock
-// and draws no lot but from a seed that it is handed.
+// on the order of a map. Whatever may be adopted into an event is in whole
+// millionths. Sentences are a [Note]: a code with arguments, whose English stands
+// in one catalogue. The package reads no clock and draws no lot.
 //
 // The tests hold the arithmetic to published reference values (testdata names
 // the sources) and the intervals to simulated meets with a known truth.

@@ -31,22 +31,3 @@ func ExampleFitBenches() {
 	// b2 0.9927 (0.9910 to 0.9944): Bench b2 agrees with the middle of the benches.
 	// b3 0.9941 (0.9924 to 0.9958): Bench b3 agrees with the middle of the benches.
 }
-
-// A fresh pack of two cells under the two loads of a tester, and a class that
-// asks for one cell more.
-func ExampleWindow_Judge() {
-	r, err := fairness.TwoLoads(fairness.LoadPoint{MA: 5, MV: 2970}, fairness.LoadPoint{MA: 505, MV: 2756})
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	fmt.Println(r.MOhm, "mΩ", r.EMFMV, "mV")
-	w := fairness.FreshWindow(fairness.Alkaline, 3)
-	for _, no := range w.Judge(fairness.Reading{Chemistry: fairness.Alkaline, Cells: 2, OpenMV: 2970}) {
-		fmt.Println(no)
-	}
-	// Output:
-	// 428 mΩ 2972 mV
-	// This pack has 2 cells, and this class races with 3: take a pack with the right number.
-	// This pack holds too little: 2.97 V, it needs 4.50 V. Take another one.
-}

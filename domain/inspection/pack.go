@@ -5,20 +5,20 @@ import (
 	"maps"
 	"slices"
 
+	"benchmeet/domain/battery"
 	"benchmeet/domain/day"
-	"benchmeet/domain/fairness"
 	"benchmeet/domain/refusal"
 )
 
 // Judged is a pack as the rules of package fairness see it at an instant. A race
 // that goes on counts up to now.
-func Judged(s *day.State, p day.Pack, nowUS int64) fairness.Pack {
-	out := fairness.Pack{ID: string(p.ID), Lent: p.Lent, With: s.Number(p.Entry), Aside: p.Aside}
+func Judged(s *day.State, p day.Pack, nowUS int64) battery.Pack {
+	out := battery.Pack{ID: string(p.ID), Lent: p.Lent, With: s.Number(p.Entry), Aside: p.Aside}
 	for _, c := range p.Checks[p.FreshFrom:] {
 		out.Checks = append(out.Checks, c.Reading)
 	}
 	for _, r := range p.Runs {
-		out.Runs = append(out.Runs, fairness.PackRun{FromUS: min(r.FromUS, nowUS), ToUS: min(r.ToUS, nowUS)})
+		out.Runs = append(out.Runs, battery.PackRun{FromUS: min(r.FromUS, nowUS), ToUS: min(r.ToUS, nowUS)})
 	}
 	return out
 }
@@ -32,12 +32,12 @@ func SortedPacks(s *day.State) []day.Pack {
 
 // MissingPacks are the lent packs that are still out.
 func MissingPacks(s *day.State) []day.Pack {
-	var all []fairness.Pack
+	var all []battery.Pack
 	for _, p := range SortedPacks(s) {
 		all = append(all, Judged(s, p, 0))
 	}
 	var out []day.Pack
-	for _, p := range fairness.Missing(all) {
+	for _, p := range battery.Missing(all) {
 		out = append(out, s.Packs[day.PackID(p.ID)])
 	}
 	return out

@@ -1,8 +1,8 @@
 package meet
 
 import (
+	"benchmeet/domain/battery"
 	"benchmeet/domain/day"
-	"benchmeet/domain/fairness"
 	"benchmeet/domain/inspection"
 	"benchmeet/domain/refusal"
 )
@@ -16,9 +16,9 @@ type CheckBattery struct {
 	Entry    day.EntryID
 	Division day.DivisionID
 	// Reading is what was measured; its instant is the server's.
-	Reading fairness.Reading
+	Reading battery.Reading
 	// Loads are none, or two load points that the resistance is computed from.
-	Loads []fairness.LoadPoint
+	Loads []battery.LoadPoint
 	// Instrument is what it was measured with, at most 40 characters.
 	Instrument string
 }

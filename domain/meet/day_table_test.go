@@ -5,8 +5,8 @@ import (
 	"strings"
 	"time"
 
+	"benchmeet/domain/battery"
 	"benchmeet/domain/day"
-	"benchmeet/domain/fairness"
 	"benchmeet/domain/inspection"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/programme"
@@ -37,14 +37,14 @@ func init() {
 // table-division junior [aside=3]: one timed round of 2 lanes for cars of two
 // cells, alkaline or nickel-metal hydride, of at most 180 g and 60 mm.
 func (d *toldDay) tableDivision() {
-	alkaline, hydride := fairness.FreshWindow(fairness.Alkaline, 2), fairness.FreshWindow(fairness.NiMH, 2)
-	alkaline.Load = &fairness.Span{Min: 2700, Max: 3200}
+	alkaline, hydride := battery.FreshWindow(battery.Alkaline, 2), battery.FreshWindow(battery.NiMH, 2)
+	alkaline.Load = &battery.Span{Min: 2700, Max: 3200}
 	hydride.ResistanceMax = 300
 	v := day.Division{
 		ID: d.division(), Name: d.first(), AgeFrom: 8, AgeTo: 11,
 		Class: day.CarClass{
 			Name: "club class", LapUM: 20_000_000, Cells: 2,
-			Battery: &day.ClassBattery{Windows: fairness.Windows{alkaline, hydride}, AsideAfter: d.whole("aside", 0)},
+			Battery: &day.ClassBattery{Windows: battery.Windows{alkaline, hydride}, AsideAfter: d.whole("aside", 0)},
 			Checklist: []day.CheckItem{
 				{ID: "mass", Name: "Weight", Unit: day.UnitMG, Max: 180_000, Instrument: "kitchen scale"},
 				{ID: "width", Name: "Width", Unit: day.UnitUM, Min: 40_000, Max: 60_000, Instrument: "calliper"},
@@ -64,8 +64,8 @@ func (d *toldDay) tableDivision() {
 func (d *toldDay) battery() {
 	c := meet.CheckBattery{
 		Pack: day.PackID(d.first()), Division: day.DivisionID(d.text("division", "")), Instrument: d.text("with", "meter"),
-		Reading: fairness.Reading{
-			Chemistry: fairness.Chemistry(d.text("kind", "alkaline")), Cells: d.whole("cells", 2), OpenMV: d.milli(d.text("v", "0")),
+		Reading: battery.Reading{
+			Chemistry: battery.Chemistry(d.text("kind", "alkaline")), Cells: d.whole("cells", 2), OpenMV: d.milli(d.text("v", "0")),
 			Hurt: d.td.HasArg("hurt"),
 		},
 	}
@@ -81,7 +81,7 @@ func (d *toldDay) battery() {
 	if arg, there := d.td.Arg("loads"); there {
 		for _, point := range arg.Vals {
 			ma, v, _ := strings.Cut(point, "/")
-			c.Loads = append(c.Loads, fairness.LoadPoint{MA: int64(d.number(ma)), MV: d.milli(v)})
+			c.Loads = append(c.Loads, battery.LoadPoint{MA: int64(d.number(ma)), MV: d.milli(v)})
 		}
 	}
 	d.do(c)

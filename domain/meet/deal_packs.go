@@ -1,8 +1,8 @@
 package meet
 
 import (
+	"benchmeet/domain/battery"
 	"benchmeet/domain/day"
-	"benchmeet/domain/fairness"
 	"benchmeet/domain/inspection"
 	"benchmeet/domain/refusal"
 )
@@ -25,7 +25,7 @@ func (c DealPacks) decide(s *day.State, m Meta) ([]day.Event, error) {
 		return nil, refusal.New("deal-heats", "most", inspection.MostDealt)
 	}
 	e := day.PacksDealt{LotSeed: m.Seed, By: m.Actor}
-	e.Match = fairness.Matching{RaceMA: c.RaceMA, SpreadMV: c.SpreadMV, SpreadMOhm: c.SpreadMOhm}
+	e.Match = battery.Matching{RaceMA: c.RaceMA, SpreadMV: c.SpreadMV, SpreadMOhm: c.SpreadMOhm}
 	var heats [][]string
 	dealing := map[day.HeatID]bool{}
 	var division day.DivisionID
@@ -47,11 +47,11 @@ func (c DealPacks) decide(s *day.State, m Meta) ([]day.Event, error) {
 		heats = append(heats, entries)
 		e.Match.Size = max(e.Match.Size, len(entries))
 	}
-	sets, _, err := fairness.MatchPacks(inspection.Dealable(s, division, dealing, m.NowUS), e.Match)
+	sets, _, err := battery.MatchPacks(inspection.Dealable(s, division, dealing, m.NowUS), e.Match)
 	if err != nil {
 		return nil, err
 	}
-	dealt, err := fairness.DealPacks(sets, heats, m.Seed)
+	dealt, err := battery.DealPacks(sets, heats, m.Seed)
 	if err != nil {
 		return nil, err
 	}

@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"benchmeet/bracket"
+	"benchmeet/domain/battery"
 	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/journal"
@@ -72,7 +73,7 @@ func newRandomDay(t *rapid.T) *randomDay {
 			}
 		}
 		if rapid.Bool().Draw(t, "checked") {
-			v.Class.Battery = &day.ClassBattery{Windows: fairness.Windows{fairness.FreshWindow(fairness.Alkaline, 2)}, AsideAfter: 2}
+			v.Class.Battery = &day.ClassBattery{Windows: battery.Windows{battery.FreshWindow(battery.Alkaline, 2)}, AsideAfter: 2}
 			v.Class.Checklist = []day.CheckItem{{ID: "guard", Name: "The guard sits tight"}}
 		}
 		d.give(meet.AddDivision{Division: v})
@@ -286,7 +287,7 @@ func (d *randomDay) anything() meet.Command {
 		}
 	}
 	pack := rapid.SampledFrom([]day.PackID{"c1", "c2", "c3", "own"}).Draw(d.t, "pack")
-	reading := fairness.Reading{Chemistry: fairness.Alkaline, Cells: 2, OpenMV: 3000 + um/5_000_000, Hurt: um == 0}
+	reading := battery.Reading{Chemistry: battery.Alkaline, Cells: 2, OpenMV: 3000 + um/5_000_000, Hurt: um == 0}
 	return rapid.SampledFrom([]meet.Command{
 		meet.CallHeat{Heat: heat, Benches: []day.BenchID{bench}},
 		meet.CallHeat{Heat: heat},

@@ -5,9 +5,9 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"benchmeet/domain/battery"
 	"benchmeet/domain/board"
 	"benchmeet/domain/day"
-	"benchmeet/domain/fairness"
 	"benchmeet/domain/inspection"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
@@ -16,7 +16,7 @@ import (
 // tableDivision is "junior" with a battery window and a checklist.
 func tableDivision() day.Division {
 	v := goodDivision()
-	v.Class.Battery = &day.ClassBattery{Windows: fairness.Windows{fairness.FreshWindow(fairness.Alkaline, 2)}}
+	v.Class.Battery = &day.ClassBattery{Windows: battery.Windows{battery.FreshWindow(battery.Alkaline, 2)}}
 	v.Class.Checklist = []day.CheckItem{
 		{ID: "mass", Name: "Weight", Unit: day.UnitMG, Max: 180_000},
 		{ID: "guard", Name: "The guard sits tight"},
@@ -32,8 +32,8 @@ func TestTableRefusals(t *testing.T) {
 		change(&v.Class)
 		return meet.AddDivision{Division: v}
 	}
-	battery := func(change func(c *meet.CheckBattery)) meet.Command {
-		c := meet.CheckBattery{Pack: "own1", Entry: "e1", Reading: fairness.Reading{Chemistry: fairness.Alkaline, Cells: 2, OpenMV: 3100}}
+	pack := func(change func(c *meet.CheckBattery)) meet.Command {
+		c := meet.CheckBattery{Pack: "own1", Entry: "e1", Reading: battery.Reading{Chemistry: battery.Alkaline, Cells: 2, OpenMV: 3100}}
 		change(&c)
 		return c
 	}
@@ -43,7 +43,7 @@ func TestTableRefusals(t *testing.T) {
 		change(&c)
 		return c
 	}
-	hurt := day.BatteryChecked{Pack: "own1", Division: "junior", PackCheck: day.PackCheck{Reading: fairness.Reading{Hurt: true}, Entry: "e1"}, Aside: true}
+	hurt := day.BatteryChecked{Pack: "own1", Division: "junior", PackCheck: day.PackCheck{Reading: battery.Reading{Hurt: true}, Entry: "e1"}, Aside: true}
 	s := given(t, day.DivisionAdded{Division: tableDivision()}, day.PacksAdded{Packs: []day.PackID{"c1"}})
 	own := given(t, day.DivisionAdded{Division: tableDivision()}, day.BatteryChecked{Pack: "own1", Division: "junior", PackCheck: day.PackCheck{Entry: "e1"}})
 	hot := given(t, closed, drawn, called, day.BenchReady{Heat: "junior-1.1.1", Bench: "b1", Entry: "e1", Pack: "own1"}, hurt)
@@ -62,7 +62,7 @@ func TestTableRefusals(t *testing.T) {
 			c.Battery.Windows = append(c.Battery.Windows, c.Battery.Windows[0])
 		}), "windows-apart"},
 		{"one number of cells", s, division(func(c *day.CarClass) {
-			c.Battery.Windows = append(c.Battery.Windows, fairness.FreshWindow(fairness.NiMH, 3))
+			c.Battery.Windows = append(c.Battery.Windows, battery.FreshWindow(battery.NiMH, 3))
 		}), "windows-apart"},
 		{"the class's number of cells", s, division(func(c *day.CarClass) { c.Cells = 3 }), "battery-cells"},
 		{"cells that fit into a car", s, division(func(c *day.CarClass) { c.Battery, c.Cells = nil, 21 }), "division-class"},
@@ -75,14 +75,14 @@ func TestTableRefusals(t *testing.T) {
 		{"limits the right way round", s, division(func(c *day.CarClass) { c.Checklist[0].Min = 190_000 }), "item-order"},
 		{"no limits of yes or no", s, division(func(c *day.CarClass) { c.Checklist[1].Max = 1 }), "item-order"},
 
-		{"a pack with a number", s, battery(func(c *meet.CheckBattery) { c.Pack = "my pack" }), "bad-id"},
-		{"a racer's pack", s, battery(func(c *meet.CheckBattery) { c.Entry = "e9" }), "no-entry"},
-		{"a class to judge by", s, battery(func(c *meet.CheckBattery) { c.Entry, c.Division = "", "x" }), "no-division"},
-		{"whose pack is it", own, battery(func(c *meet.CheckBattery) { c.Entry, c.Division = "", "junior" }), "pack-whose"},
-		{"a short name of the instrument", s, battery(func(c *meet.CheckBattery) { c.Instrument = string(make([]byte, 41)) }), "instrument"},
-		{"a reading that can be", s, battery(func(c *meet.CheckBattery) { c.Reading.OpenMV = -1 }), "reading-range"},
-		{"cells of a known kind", s, battery(func(c *meet.CheckBattery) { c.Reading.Chemistry = "steam" }), "reading-range"},
-		{"two loads, not one", s, battery(func(c *meet.CheckBattery) { c.Loads = make([]fairness.LoadPoint, 1) }), "two-loads"},
+		{"a pack with a number", s, pack(func(c *meet.CheckBattery) { c.Pack = "my pack" }), "bad-id"},
+		{"a racer's pack", s, pack(func(c *meet.CheckBattery) { c.Entry = "e9" }), "no-entry"},
+		{"a class to judge by", s, pack(func(c *meet.CheckBattery) { c.Entry, c.Division = "", "x" }), "no-division"},
+		{"whose pack is it", own, pack(func(c *meet.CheckBattery) { c.Entry, c.Division = "", "junior" }), "pack-whose"},
+		{"a short name of the instrument", s, pack(func(c *meet.CheckBattery) { c.Instrument = string(make([]byte, 41)) }), "instrument"},
+		{"a reading that can be", s, pack(func(c *meet.CheckBattery) { c.Reading.OpenMV = -1 }), "reading-range"},
+		{"cells of a known kind", s, pack(func(c *meet.CheckBattery) { c.Reading.Chemistry = "steam" }), "reading-range"},
+		{"two loads, not one", s, pack(func(c *meet.CheckBattery) { c.Loads = make([]battery.LoadPoint, 1) }), "two-loads"},
 		{"packs to add", s, meet.AddPacks{}, "packs-count"},
 		{"a pack added once", s, meet.AddPacks{Packs: []day.PackID{"c2", "c2"}}, "pack-twice"},
 		{"a pack to lend", s, meet.IssuePack{Pack: "c9", Entry: "e1"}, "no-pack"},
@@ -170,7 +170,7 @@ func TestAsideAfter(t *testing.T) {
 			s := given(t, day.DivisionAdded{Division: v})
 			for _, mv := range test.mv {
 				events, err := meet.Decide(s, meet.CheckBattery{
-					Pack: "own1", Entry: "e1", Reading: fairness.Reading{Chemistry: fairness.Alkaline, Cells: 2, OpenMV: mv},
+					Pack: "own1", Entry: "e1", Reading: battery.Reading{Chemistry: battery.Alkaline, Cells: 2, OpenMV: mv},
 				}, meet.Meta{Actor: "o", NowUS: dayStart})
 				if err != nil {
 					t.Fatal(err)
@@ -189,9 +189,9 @@ func TestAsideAfter(t *testing.T) {
 // Between heats an entry is told of the pack that was dealt to its next one.
 func TestEntryGateKnowsWhatWasDealt(t *testing.T) {
 	checked := day.BatteryChecked{Pack: "c1", Division: "junior", PackCheck: day.PackCheck{
-		Reading: fairness.Reading{AtUS: dayStart, Chemistry: fairness.Alkaline, Cells: 2, OpenMV: 3100},
+		Reading: battery.Reading{AtUS: dayStart, Chemistry: battery.Alkaline, Cells: 2, OpenMV: 3100},
 	}}
-	dealt := day.PacksDealt{Heats: []day.DealtHeat{{Heat: "junior-1.1.1", Dealt: []fairness.Dealt{{Entry: "e1", Pack: "c1"}}}}}
+	dealt := day.PacksDealt{Heats: []day.DealtHeat{{Heat: "junior-1.1.1", Dealt: []battery.Dealt{{Entry: "e1", Pack: "c1"}}}}}
 	tests := []struct {
 		name   string
 		events []day.Event

@@ -1,8 +1,8 @@
 package programme
 
 import (
+	"benchmeet/domain/battery"
 	"benchmeet/domain/day"
-	"benchmeet/domain/fairness"
 	"benchmeet/domain/refusal"
 )
 
@@ -38,8 +38,8 @@ func CheckDivision(d day.Division) error {
 		return refusal.New("division-ages", "division", d.ID)
 	case d.Class.LapUM < 1_000 || d.Class.LapUM > 1_000_000_000 || d.Class.WheelUM < 0 || d.Class.WheelUM > 1_000_000:
 		return refusal.New("division-lengths", "division", d.ID)
-	case d.Class.Cells < 0 || d.Class.Cells > fairness.MostCells || d.Class.MassMaxG < 0 || d.Class.MassMaxG > mostMassG:
-		return refusal.New("division-class", "division", d.ID, "cells", fairness.MostCells, "kg", mostMassG/1000)
+	case d.Class.Cells < 0 || d.Class.Cells > battery.MostCells || d.Class.MassMaxG < 0 || d.Class.MassMaxG > mostMassG:
+		return refusal.New("division-class", "division", d.ID, "cells", battery.MostCells, "kg", mostMassG/1000)
 	case len(d.Stages) == 0 || len(d.Stages) > maxStages:
 		return refusal.New("division-stages", "division", d.ID, "most", maxStages)
 	}

@@ -1,4 +1,4 @@
-package fairness_test
+package battery_test
 
 import (
 	"fmt"
@@ -7,32 +7,32 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
-	"benchmeet/domain/fairness"
+	"benchmeet/domain/battery"
 	"benchmeet/domain/refusal"
 )
 
 const minute = 60 * 1_000_000
 
 func TestPackReady(t *testing.T) {
-	checked := fairness.Pack{ID: "7"}.Checked(good())
+	checked := battery.Pack{ID: "7"}.Checked(good())
 	at := good().AtUS
 	tests := []struct {
 		name       string
-		pack       fairness.Pack
+		pack       battery.Pack
 		now, since int64
 		codes      []refusal.Code
 		says       string
 	}{
 		{"checked", checked, at, 0, nil, ""},
-		{"never checked", fairness.Pack{ID: "7"}, at, 0, []refusal.Code{"pack-unchecked"}, "battery table"},
+		{"never checked", battery.Pack{ID: "7"}, at, 0, []refusal.Code{"pack-unchecked"}, "battery table"},
 		{"at the end of its time", checked, at + 120*minute, 0, nil, ""},
 		{"beyond", checked, at + 121*minute, 0, []refusal.Code{"pack-old-check"}, "(121 min; it counts for 120 min)"},
 		{"the meet was paused since", checked, at + minute, at + 1, []refusal.Code{"pack-unchecked"}, ""},
 		{"dated later", checked, at - 1, 0, []refusal.Code{"pack-future"}, "set the clock right"},
-		{"just raced", checked.Ran(fairness.PackRun{FromUS: at, ToUS: at + minute}), at + 2*minute, 0, []refusal.Code{"pack-tired"}, "a rest of 4 min more"},
-		{"rested", checked.Ran(fairness.PackRun{FromUS: at, ToUS: at + minute}), at + 6*minute, 0, nil, ""},
-		{"the last check counts", checked.Checked(func() fairness.Reading { r := good(); r.OpenMV = 100; r.LoadMV = mv(50); return r }()), at, 0, []refusal.Code{"pack-open-low", "pack-load-low"}, ""},
-		{"hurt once is out", checked.Checked(fairness.Reading{AtUS: at, Hurt: true}).Checked(good()), at, 0, []refusal.Code{"pack-aside"}, "take another one"},
+		{"just raced", checked.Ran(battery.PackRun{FromUS: at, ToUS: at + minute}), at + 2*minute, 0, []refusal.Code{"pack-tired"}, "a rest of 4 min more"},
+		{"rested", checked.Ran(battery.PackRun{FromUS: at, ToUS: at + minute}), at + 6*minute, 0, nil, ""},
+		{"the last check counts", checked.Checked(func() battery.Reading { r := good(); r.OpenMV = 100; r.LoadMV = mv(50); return r }()), at, 0, []refusal.Code{"pack-open-low", "pack-load-low"}, ""},
+		{"hurt once is out", checked.Checked(battery.Reading{AtUS: at, Hurt: true}).Checked(good()), at, 0, []refusal.Code{"pack-aside"}, "take another one"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -51,11 +51,11 @@ func TestPackReady(t *testing.T) {
 }
 
 func TestPackLending(t *testing.T) {
-	p, err := fairness.Pack{ID: "7", Lent: true}.Issue(12)
+	p, err := battery.Pack{ID: "7", Lent: true}.Issue(12)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if diff := cmp.Diff([]fairness.Pack{p}, fairness.Missing([]fairness.Pack{{ID: "6", Lent: true}, p, {ID: "own", With: 3}})); diff != "" {
+	if diff := cmp.Diff([]battery.Pack{p}, battery.Missing([]battery.Pack{{ID: "6", Lent: true}, p, {ID: "own", With: 3}})); diff != "" {
 		t.Errorf("missing (-want +got)\n%s", diff)
 	}
 	if _, err := p.Issue(13); err == nil || err.Error() != "Pack 7 is with start number 12: take it back first." {
@@ -74,15 +74,15 @@ func TestPackLending(t *testing.T) {
 }
 
 // figures makes packs from pairs of voltage and resistance, numbered from 1.
-func figures(pairs ...[2]int64) []fairness.PackFigures {
-	var out []fairness.PackFigures
+func figures(pairs ...[2]int64) []battery.PackFigures {
+	var out []battery.PackFigures
 	for i, p := range pairs {
-		out = append(out, fairness.PackFigures{ID: fmt.Sprint(i + 1), EMFMV: p[0], MOhm: p[1]})
+		out = append(out, battery.PackFigures{ID: fmt.Sprint(i + 1), EMFMV: p[0], MOhm: p[1]})
 	}
 	return out
 }
 
-func ids(sets ...[]fairness.PackFigures) [][]string {
+func ids(sets ...[]battery.PackFigures) [][]string {
 	out := [][]string{}
 	for _, set := range sets {
 		var one []string
@@ -95,10 +95,10 @@ func ids(sets ...[]fairness.PackFigures) [][]string {
 }
 
 func TestMatchPacks(t *testing.T) {
-	m := fairness.Matching{Size: 2, RaceMA: 1000, SpreadMV: 30, SpreadMOhm: 60}
+	m := battery.Matching{Size: 2, RaceMA: 1000, SpreadMV: 30, SpreadMOhm: 60}
 	tests := []struct {
 		name  string
-		packs []fairness.PackFigures
+		packs []battery.PackFigures
 		sets  [][]string
 		left  []string
 	}{
@@ -116,7 +116,7 @@ func TestMatchPacks(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			sets, left, err := fairness.MatchPacks(tt.packs, m)
+			sets, left, err := battery.MatchPacks(tt.packs, m)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -128,10 +128,10 @@ func TestMatchPacks(t *testing.T) {
 			}
 		})
 	}
-	if _, _, err := fairness.MatchPacks([]fairness.PackFigures{{ID: "1"}, {ID: "1"}}, m); err == nil {
+	if _, _, err := battery.MatchPacks([]battery.PackFigures{{ID: "1"}, {ID: "1"}}, m); err == nil {
 		t.Error("a pack stands twice in a list")
 	}
-	if _, _, err := fairness.MatchPacks(nil, fairness.Matching{}); err == nil {
+	if _, _, err := battery.MatchPacks(nil, battery.Matching{}); err == nil {
 		t.Error("sets of no packs")
 	}
 }
@@ -140,19 +140,19 @@ func TestMatchPacks(t *testing.T) {
 // packs come does not matter.
 func TestMatchPacksProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		m := fairness.Matching{Size: rapid.IntRange(1, 4).Draw(t, "size"), RaceMA: 1000, SpreadMV: 25, SpreadMOhm: 40}
-		var packs []fairness.PackFigures
+		m := battery.Matching{Size: rapid.IntRange(1, 4).Draw(t, "size"), RaceMA: 1000, SpreadMV: 25, SpreadMOhm: 40}
+		var packs []battery.PackFigures
 		for i := range rapid.IntRange(0, 20).Draw(t, "packs") {
-			packs = append(packs, fairness.PackFigures{
+			packs = append(packs, battery.PackFigures{
 				ID: fmt.Sprint(i), EMFMV: rapid.Int64Range(3100, 3250).Draw(t, "mV"), MOhm: rapid.Int64Range(380, 450).Draw(t, "mΩ"),
 			})
 		}
-		sets, left, err := fairness.MatchPacks(packs, m)
+		sets, left, err := battery.MatchPacks(packs, m)
 		if err != nil {
 			t.Fatal(err)
 		}
 		seen := map[string]int{}
-		under := func(p fairness.PackFigures) int64 { return p.EMFMV - p.MOhm*m.RaceMA/1000 }
+		under := func(p battery.PackFigures) int64 { return p.EMFMV - p.MOhm*m.RaceMA/1000 }
 		for _, set := range sets {
 			for _, p := range set {
 				seen[p.ID]++
@@ -175,7 +175,7 @@ func TestMatchPacksProperties(t *testing.T) {
 			}
 		}
 		shuffled := rapid.Permutation(packs).Draw(t, "another order")
-		again, _, err := fairness.MatchPacks(shuffled, m)
+		again, _, err := battery.MatchPacks(shuffled, m)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -186,14 +186,14 @@ func TestMatchPacksProperties(t *testing.T) {
 }
 
 func TestDealPacks(t *testing.T) {
-	sets := [][]fairness.PackFigures{{{ID: "1"}, {ID: "2"}}, {{ID: "3"}, {ID: "4"}}, {{ID: "5"}, {ID: "6"}}}
+	sets := [][]battery.PackFigures{{{ID: "1"}, {ID: "2"}}, {{ID: "3"}, {ID: "4"}}, {{ID: "5"}, {ID: "6"}}}
 	heats := [][]string{{"A", "B"}, {"C"}}
 	// Frozen: the same seed deals the same for ever, as the lot stands in the log.
-	want := [][]fairness.Dealt{
+	want := [][]battery.Dealt{
 		{{Entry: "A", Pack: "4"}, {Entry: "B", Pack: "3"}},
 		{{Entry: "C", Pack: "2"}},
 	}
-	got, err := fairness.DealPacks(sets, heats, 42)
+	got, err := battery.DealPacks(sets, heats, 42)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -204,7 +204,7 @@ func TestDealPacks(t *testing.T) {
 		"four heats":       {{"A"}, {"B"}, {"C"}, {"D"}},
 		"a heat too large": {{"A", "B", "C"}},
 	} {
-		if _, err := fairness.DealPacks(sets, heats, 42); err == nil {
+		if _, err := battery.DealPacks(sets, heats, 42); err == nil {
 			t.Errorf("%s: dealt", name)
 		}
 	}
@@ -212,11 +212,11 @@ func TestDealPacks(t *testing.T) {
 
 // Over many seeds every entry gets every pack about as often.
 func TestDealPacksIsEven(t *testing.T) {
-	sets := [][]fairness.PackFigures{{{ID: "1"}, {ID: "2"}}, {{ID: "3"}, {ID: "4"}}}
+	sets := [][]battery.PackFigures{{{ID: "1"}, {ID: "2"}}, {{ID: "3"}, {ID: "4"}}}
 	count := map[string]int{}
 	const deals = 4000
 	for seed := range uint64(deals) {
-		got, err := fairness.DealPacks(sets, [][]string{{"A", "B"}}, seed)
+		got, err := battery.DealPacks(sets, [][]string{{"A", "B"}}, seed)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -1,4 +1,4 @@
-package fairness
+package battery
 
 import (
 	"strings"
