@@ -194,7 +194,8 @@ func (h *Hub) leave(s store.Stream, in *room, l *listener) {
 	}
 }
 
-// NamesChanged shows the club's screens the people as they are now.
+// NamesChanged has the club's screens show the people as they are now, soon; it
+// waits for none of them.
 func (h *Hub) NamesChanged(clubID string) {
 	h.mu.Lock()
 	var due []*room
@@ -205,7 +206,7 @@ func (h *Hub) NamesChanged(clubID string) {
 	}
 	h.mu.Unlock()
 	for _, in := range due {
-		in.refresh(h.ctx)
+		in.namesChanged()
 	}
 }
 

@@ -1,11 +1,10 @@
 package live
 
 import (
-	"bytes"
 	"context"
-	"encoding/json"
 	"fmt"
 	"log/slog"
+	"reflect"
 	"runtime/debug"
 	"sync"
 	"time"
@@ -41,6 +40,8 @@ type room struct {
 	source source
 	log    *slog.Logger
 	stop   context.CancelFunc
+	// names wakes the room's goroutine where a name has changed.
+	names chan struct{}
 
 	// updating is held from a look at the source until its frames are handed out,
 	// so that no older look overtakes a newer one. It guards topics.
@@ -52,11 +53,14 @@ type room struct {
 	// asked are the listeners of each topic that anybody asks for, also of those
 	// that are not there: they cost their place in this table and nothing else.
 	asked map[string]map[*listener]struct{}
+	// stale says that a name has changed since the last look: no listener is
+	// welcomed with what was shown before it.
+	stale bool
 }
 
 // shown is the newest frame of a topic.
 type shown struct {
-	still []byte // the data without its position, to see whether it changed
+	value any // the data without its position, to see whether it changed
 	frame *websocket.PreparedMessage
 }
 
@@ -65,7 +69,7 @@ type shown struct {
 func newRoom(src source, log *slog.Logger, every time.Duration) *room {
 	ctx, stop := context.WithCancel(context.Background())
 	r := &room{
-		source: src, log: log, stop: stop, topics: map[string]*shown{},
+		source: src, log: log, stop: stop, names: make(chan struct{}, 1), topics: map[string]*shown{},
 		listeners: map[*listener]struct{}{}, asked: map[string]map[*listener]struct{}{},
 	}
 	changes, unwatch := src.watch()
@@ -82,12 +86,34 @@ func newRoom(src source, log *slog.Logger, every time.Duration) *room {
 			case <-ctx.Done():
 				return
 			case <-changes:
+			case <-r.names:
 			case <-tick:
 			}
 			r.refresh(ctx)
 		}
 	}()
 	return r
+}
+
+// namesChanged has the room's topics shown anew, soon and without waiting for it:
+// who changes a name does not render the screens of the hall.
+func (r *room) namesChanged() {
+	r.mu.Lock()
+	r.stale = true
+	r.mu.Unlock()
+	select {
+	case r.names <- struct{}{}:
+	default: // it has not looked since the last one
+	}
+}
+
+// takeStale says whether a name has changed since it was asked last. It is asked in
+// front of a look, so that a change beside the look is looked for again.
+func (r *room) takeStale() (stale bool) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	stale, r.stale = r.stale, false
+	return stale
 }
 
 // enter adds a listener.
@@ -113,8 +139,8 @@ func (r *room) welcome(ctx context.Context, l *listener) error {
 	for topic := range l.topics {
 		missing = missing || r.topics[topic] == nil
 	}
-	if missing {
-		if err := r.updateAlone(ctx, func(topic string) bool { return r.topics[topic] == nil }); err != nil {
+	if stale := r.takeStale(); stale || missing {
+		if err := r.updateAlone(ctx, func(topic string) bool { return stale || r.topics[topic] == nil }); err != nil {
 			return err
 		}
 	}
@@ -142,6 +168,7 @@ func (r *room) leave(l *listener) bool {
 func (r *room) refresh(ctx context.Context) {
 	r.updating.Lock()
 	defer r.updating.Unlock()
+	r.takeStale()
 	if err := r.updateAlone(ctx, func(string) bool { return true }); err != nil && ctx.Err() == nil {
 		r.log.Warn("a screen's topics could not be read; the next change tries again", "error", err)
 	}
@@ -208,26 +235,22 @@ func (r *room) encode(topic string, now seen) bool {
 	return changed
 }
 
-// renew is encode that says what went wrong. The data is computed once: standings
-// cost far more than their JSON.
+// renew is encode that says what went wrong. The data is computed once, and its JSON
+// made where it has changed and for all who listen.
 func (r *room) renew(topic string, now seen) (changed bool, err error) {
 	defer fault(&err)
 	value, there := now.data(topic)
 	if !there {
 		return false, nil
 	}
-	still, err := json.Marshal(value)
-	if err != nil {
-		return false, err
-	}
-	if old := r.topics[topic]; old != nil && bytes.Equal(old.still, still) {
+	if old := r.topics[topic]; old != nil && reflect.DeepEqual(old.value, value) {
 		return false, nil
 	}
 	frame, err := encodeFrame(topic, &now.head.Seq, placed(value, now.head))
 	if err != nil {
 		return false, err
 	}
-	r.topics[topic] = &shown{still, frame}
+	r.topics[topic] = &shown{value, frame}
 	return true, nil
 }
 

@@ -246,9 +246,9 @@ func TestFaultInATopic(t *testing.T) {
 	s.changes <- struct{}{} // in the room's own goroutine
 	for range 1000 {
 		r.updating.Lock()
-		newest := string(r.topics["board"].still)
+		newest := r.topics["board"].value
 		r.updating.Unlock()
-		if newest == "2" {
+		if newest == 2 {
 			if got := came(l); len(got) != 1 || got[0] != "board" {
 				t.Errorf("the board's listeners got %v", got)
 			}
@@ -288,6 +288,50 @@ func TestMadeUpTopicsCostNothing(t *testing.T) {
 	}
 }
 
+// TestNamesThatChange: who changes a name waits for no screen, those who listen get
+// the new one, and nobody who comes meanwhile is welcomed with the old one.
+func TestNamesThatChange(t *testing.T) {
+	s := newTold()
+	s.data["board"] = "old name"
+	r := newToldRoom(t, s)
+	first := newListener([]string{"board"})
+	r.enter(first)
+	if err := r.welcome(t.Context(), first); err != nil {
+		t.Fatal(err)
+	}
+	came(first)
+
+	r.updating.Lock() // a look is under way, and takes its time
+	s.mu.Lock()
+	s.data["board"] = "new name"
+	s.mu.Unlock()
+	r.namesChanged() // would wait for ever
+	r.namesChanged()
+	r.updating.Unlock()
+
+	next := newListener([]string{"board"})
+	r.enter(next)
+	if err := r.welcome(t.Context(), next); err != nil {
+		t.Fatal(err)
+	}
+	r.updating.Lock()
+	shown := r.topics["board"].value
+	r.updating.Unlock()
+	if shown != "new name" || !slices.Equal(came(next), []string{"board"}) {
+		t.Errorf("it is welcomed with %q", shown)
+	}
+	for {
+		if slices.Equal(came(first), []string{"board"}) {
+			return
+		}
+		select {
+		case <-first.wake:
+		case <-t.Context().Done():
+			t.Fatal("who listened never gets the new name")
+		}
+	}
+}
+
 // TestOlderLookNeverOvertakes: looks that take different times end on the newest.
 func TestOlderLookNeverOvertakes(t *testing.T) {
 	s := newTold()
@@ -301,7 +345,7 @@ func TestOlderLookNeverOvertakes(t *testing.T) {
 		all.Go(func() { r.refresh(t.Context()) })
 	}
 	all.Wait()
-	if got := string(r.topics["seq"].still); got != fmt.Sprint(looks) {
+	if got := fmt.Sprint(r.topics["seq"].value); got != fmt.Sprint(looks) {
 		t.Errorf("screens end at position %s of %d", got, looks)
 	}
 }

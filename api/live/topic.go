@@ -167,19 +167,16 @@ func practiceTopic(s *club.State, topic string) (any, bool) {
 
 // frame is what is sent.
 type frame struct {
-	Topic string          `json:"topic"`
-	Seq   *int64          `json:"seq,omitempty"`
-	Data  json.RawMessage `json:"data"`
+	Topic string `json:"topic"`
+	Seq   *int64 `json:"seq,omitempty"`
+	Data  any    `json:"data"`
 }
 
 // encodeFrame makes a frame that all listeners share; compressing it is shared
 // too.
 func encodeFrame(topic string, seq *int64, data any) (*websocket.PreparedMessage, error) {
-	text, err := json.Marshal(data)
+	text, err := json.Marshal(frame{topic, seq, data})
 	if err != nil {
-		return nil, err
-	}
-	if text, err = json.Marshal(frame{topic, seq, text}); err != nil {
 		return nil, err
 	}
 	return websocket.NewPreparedMessage(websocket.TextMessage, text)
