@@ -19,12 +19,11 @@ type Summary struct {
 	Published map[string]int
 }
 
-// summed is a summary with the place in the log that it was made at.
+// summed is a summary as it is kept.
 type summed struct {
 	Version string
 	Stream  string
-	Seq     int64
-	Hash    string
+	Hash    string // of the record that it was made at
 	Summary string // as JSON
 }
 
@@ -96,11 +95,11 @@ func (l *Ledger[S, C, E]) keptSummary(ctx context.Context, at store.StreamHead) 
 	if err != nil {
 		return out, err
 	}
-	if k.Version != summaryVersion || k.Stream != at.Stream.String() || k.Seq != at.Head.Seq || k.Hash != at.Head.Hash.String() {
+	if k.Version != summaryVersion || k.Stream != at.Stream.String() || k.Hash != at.Head.Hash.String() {
 		return out, errNotKept
 	}
 	err = json.Unmarshal([]byte(k.Summary), &out)
-	out.Seq = k.Seq
+	out.Seq = at.Head.Seq
 	return out, err
 }
 
@@ -113,6 +112,6 @@ func (l *Ledger[S, C, E]) keepSummary(ctx context.Context, name store.Stream, at
 		return err
 	}
 	return l.caches.PutCache(ctx, name, summaryName, sealed(summed{
-		Version: summaryVersion, Stream: name.String(), Seq: at.Seq, Hash: at.Hash.String(), Summary: string(text),
+		Version: summaryVersion, Stream: name.String(), Hash: at.Hash.String(), Summary: string(text),
 	}))
 }

@@ -91,6 +91,16 @@ func TestSummaries(t *testing.T) {
 			check(what, 1)
 			check(what+", made anew", 0)
 		}
+		elsewhere := opened(t, newSQLite(t))
+		l = ledger.New(ledger.Meets(), steady(elsewhere))
+		t.Cleanup(l.Close)
+		plan(t, l, "m0", "of another hall", false)
+		summaries(t, elsewhere)
+		text, err := elsewhere.Cache(t.Context(), stream, "summary")
+		must(t, err)
+		must(t, s.PutCache(t.Context(), stream, "summary", text))
+		check("of another log", 1)
+
 		must(t, s.DropCaches(t.Context(), harbour))
 		check("all deleted", 4)
 	})
