@@ -5,6 +5,9 @@ import "time"
 // Loaded is how many streams a ledger holds in memory.
 func Loaded[S any, C any, E Fact](l *Ledger[S, C, E]) int { return len(l.loaded()) }
 
+// Closing says that Close was called.
+func Closing[S any, C any, E Fact](l *Ledger[S, C, E]) bool { return l.closing() }
+
 // Unload drops the states that nobody asks for at this moment.
 func (l *Ledger[S, C, E]) Unload() { l.unload(0) }
 

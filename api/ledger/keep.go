@@ -155,7 +155,7 @@ func (s *stream[S, C, E]) keep() {
 	}
 	l.beside(func() { // not after Close, when nothing is kept any more
 		parts, err := s.pack(now, timeUS, parts)
-		if err != nil {
+		if err != nil && !errors.Is(err, ErrClosed) {
 			l.log.Warn("the state is not kept; the next start takes longer", "stream", s.name.String(), "error", err)
 		}
 		s.mu.Lock()
@@ -175,6 +175,9 @@ func (s *stream[S, C, E]) pack(now Snapshot[S], timeUS int64, parts []string) (_
 	head, more := l.model.Keep.Pack(now.State, len(parts))
 	parts = parts[:len(parts):len(parts)]
 	for _, text := range more {
+		if l.closing() {
+			return nil, ErrClosed // years of runs must not hold a stop up; the next start keeps them
+		}
 		if err := l.caches.PutCache(l.ctx, s.name, partName(len(parts)), text); err != nil {
 			return nil, err
 		}

@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"runtime"
 	"slices"
 	"strings"
 	"sync"
@@ -278,4 +279,55 @@ func (s *stuck) PutCache(context.Context, store.Stream, string, []byte) error {
 	s.asked = true
 	<-s.free
 	return store.ErrConflict
+}
+
+// TestCloseWaitsForNoParts: a stop in the middle of years of runs that are being
+// kept comes after the part under way, and the next start keeps them all.
+func TestCloseWaitsForNoParts(t *testing.T) {
+	s := opened(t, newSQLite(t))
+	l := newClubs(t, steady(s)) // keeps nothing
+	begin(t, l, 0, 40)
+	l.Close()
+	first := &gate{Store: s, came: make(chan struct{}), free: make(chan struct{})}
+	o := steady(s)
+	o.Caches = first
+	l = ledger.New(often("one"), o)
+	now(t, l)
+	<-first.came
+	closed := make(chan struct{})
+	go func() {
+		l.Close()
+		close(closed)
+	}()
+	for !ledger.Closing(l) {
+		runtime.Gosched()
+	}
+	close(first.free)
+	<-closed
+	if first.n != 1 {
+		t.Errorf("%d parts were kept after the stop", first.n)
+	}
+	l = keeping(t, "one", s, s)
+	now(t, l)
+	l.Settle()
+	l.Close()
+	from := &firstRead{Logs: s}
+	if got, want := shown(t, now(t, keeping(t, "one", s, from)).State), refolded(t, s); got != want || slices.Contains(from.after, 0) {
+		t.Errorf("read after %v: got %s\nwant %s", from.after, got, want)
+	}
+}
+
+// gate holds the first part up until it is free.
+type gate struct {
+	store.Store
+	came, free chan struct{}
+	n          int
+}
+
+func (g *gate) PutCache(ctx context.Context, s store.Stream, name string, body []byte) error {
+	if g.n++; g.n == 1 {
+		close(g.came)
+		<-g.free
+	}
+	return g.Store.PutCache(ctx, s, name, body)
 }

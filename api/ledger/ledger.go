@@ -177,6 +177,13 @@ func (l *Ledger[S, C, E]) beside(do func()) bool {
 	return true
 }
 
+// closing says that Close was called.
+func (l *Ledger[S, C, E]) closing() bool {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.closed
+}
+
 // next takes the orders that wait, at most a batch. Without any the writer has
 // to rest.
 func (l *Ledger[S, C, E]) next(s *stream[S, C, E]) []*pending[C] {
