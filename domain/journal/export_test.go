@@ -3,7 +3,7 @@ package journal
 import "reflect"
 
 // OpenCanonical and OpenSlowly are the two ways of Record.Open.
-func (r Record) OpenCanonical() (Envelope, bool) { return r.openCanonical(sound) }
+func (r Record) OpenCanonical() (Envelope, bool) { return r.openCanonical(sound, true) }
 
 // OpenSlowly is the one for any form.
 func (r Record) OpenSlowly() (Envelope, error) { return r.openSlowly() }

@@ -59,7 +59,7 @@ func Seal(head Head, e Envelope) (Record, error) {
 }
 
 // usual is a length in bytes that few records have.
-const usual = 2048
+const usual = 1024
 
 // link is the hash of a record with these bytes behind the previous hash.
 func link(previous Hash, text []byte) Hash {
@@ -69,14 +69,15 @@ func link(previous Hash, text []byte) Hash {
 }
 
 // Open reads the envelope of a record. Its data shares the record's memory.
-func (r Record) Open() (Envelope, error) { return r.open(sound) }
+func (r Record) Open() (Envelope, error) { return r.open(sound, true) }
 
-// OpenUnread is Open for those who read the data next, with a Reader: it does not
-// look into what may be the data, which that refuses where it is none.
-func (r Record) OpenUnread() (Envelope, error) { return r.open(unread) }
+// OpenUnread is Open for those who read the data next, with a Reader, and ask for
+// nothing else: it does not look into what may be the data, which the Reader refuses
+// where it is none, and may leave out all but Seq, Type, V, Time and Data.
+func (r Record) OpenUnread() (Envelope, error) { return r.open(unread, false) }
 
-func (r Record) open(data func(*cursor) bool) (Envelope, error) {
-	if e, ok := r.openCanonical(data); ok && e.Seq == r.Seq {
+func (r Record) open(data func(*cursor) bool, all bool) (Envelope, error) {
+	if e, ok := r.openCanonical(data, all); ok && e.Seq == r.Seq {
 		return e, nil
 	}
 	return r.openSlowly()
@@ -99,8 +100,9 @@ func unread(c *cursor) bool {
 const behindData = `,"seq":`
 
 // openCanonical reads an envelope in the form in which Seal writes it; false is any
-// other form. It steps over the data as it is told.
-func (r Record) openCanonical(data func(*cursor) bool) (e Envelope, ok bool) {
+// other form. It steps over the data as it is told, and copies all texts or the type
+// alone.
+func (r Record) openCanonical(data func(*cursor) bool, all bool) (e Envelope, ok bool) {
 	c := cursor{text: r.Bytes}
 	number := func(name string) (n int64) {
 		ok = ok && c.word(name)
@@ -109,26 +111,28 @@ func (r Record) openCanonical(data func(*cursor) bool) (e Envelope, ok bool) {
 		}
 		return n
 	}
-	text := func(name string) string {
-		var out []byte
+	text := func(name string) (out []byte) {
 		ok = ok && c.word(name)
 		if ok {
 			out, ok = c.quoted()
 		}
-		return string(out)
+		return out
 	}
 	ok = true
-	e.Actor = text(`{"actor":`)
-	e.Command = text(`,"command":`)
+	actor := text(`{"actor":`)
+	command := text(`,"command":`)
 	ok = ok && c.word(`,"data":`)
 	began := c.at
 	ok = ok && data(&c)
 	e.Data = r.Bytes[began:c.at:c.at]
 	e.Seq = number(behindData)
-	e.Stream = text(`,"stream":`)
+	stream := text(`,"stream":`)
 	e.Time = number(`,"time":`)
-	e.Type = text(`,"type":`)
+	e.Type = string(text(`,"type":`))
 	e.V = int(number(`,"v":`))
+	if all {
+		e.Actor, e.Command, e.Stream = string(actor), string(command), string(stream)
+	}
 	return e, ok && c.word("}") && c.over()
 }
 

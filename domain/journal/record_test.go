@@ -256,7 +256,10 @@ func FuzzOpen(f *testing.F) {
 			t.Fatalf("%q opens as %+v (%v), not as %+v (%v)", text, e, err, want, wrong)
 		}
 		// Unread, it is the same, or has data that no reader takes.
-		if later, no := (journal.Record{Seq: 1, Bytes: text}).OpenUnread(); no == nil && !reflect.DeepEqual(later, e) {
+		short := func(e journal.Envelope) journal.Envelope {
+			return journal.Envelope{Seq: e.Seq, Type: e.Type, V: e.V, Time: e.Time, Data: e.Data}
+		}
+		if later, no := (journal.Record{Seq: 1, Bytes: text}).OpenUnread(); no == nil && !reflect.DeepEqual(short(later), short(e)) {
 			if got, err := journal.Reader[map[string]any]()(later.Data); err == nil {
 				t.Fatalf("%q opens unread as %+v, whose data reads as %+v; it is %+v (%v)", text, later, got, e, wrong)
 			}
