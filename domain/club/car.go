@@ -42,7 +42,7 @@ func (CarRegistered) Type() string { return "CarRegistered" }
 
 func (e CarRegistered) apply(s *State) {
 	if old, there := s.Cars.Get(e.Car.ID); there {
-		s.Numbers = s.Numbers.Without(old.Number)
+		s.Numbers = s.Numbers.WithoutBy(s.owner, old.Number)
 	}
 	s.Cars = s.Cars.WithBy(s.owner, e.Car.ID, e.Car)
 	s.Numbers = s.Numbers.WithBy(s.owner, e.Car.Number, e.Car.ID)

@@ -19,21 +19,23 @@ import (
 // nothing that is done to one of the two is seen in the other, so any number of
 // goroutines may read it. The zero Map is empty. Looking up and changing cost the
 // logarithm of its length to base 32.
+//
+// What an owner put in before the map was shared stands in a Go map that never
+// changes again: a log of years is folded so in a fraction of the time.
 type Map[K comparable, V any] struct {
-	root *node[K, V]
-	len  int
+	root  *node[K, V] // what differs from base
+	base  map[K]V
+	owner *Owner // who may change base
+	len   int
 }
 
-// Owner is a right to change in place what was made under it: a log is folded into
-// a map of its own twice as quickly so. Whoever shares a map forgets its owner
-// first, for the copies would change with it.
+// Owner is a right to change in place what was made under it. Whoever shares a map
+// forgets its owner first, for the copies would change with it.
 type Owner struct{ _ byte } // of a size, so that no two are one
 
 // node is one level: five bits of the hash say which of 32 places is meant. Below
-// the last level it is a plain list of leaves. A node is never changed but by its
-// owner.
+// the last level it is a plain list of leaves. A node is never changed.
 type node[K comparable, V any] struct {
-	owner         *Owner // who may change it in place; nil is nobody
 	atLeaf, atKid uint32 // which places are taken, by a leaf or by a further level
 	leaves        []leaf[K, V]
 	kids          []*node[K, V]
@@ -42,6 +44,7 @@ type node[K comparable, V any] struct {
 type leaf[K comparable, V any] struct {
 	key   K
 	value V
+	gone  bool // the key is in base and not in the map any more
 }
 
 const (
@@ -59,7 +62,7 @@ func hashOf[K comparable](k K) uint64 { return maphash.Comparable(seed, k) }
 func (m Map[K, V]) Len() int { return m.len }
 
 // Get is the value of a key, and whether it is there.
-func (m Map[K, V]) Get(k K) (V, bool) { return m.get(hashOf(k), k) }
+func (m Map[K, V]) Get(k K) (V, bool) { return m.get(hashOf[K], k) }
 
 // At is the value of a key, or the zero value.
 func (m Map[K, V]) At(k K) V {
@@ -67,28 +70,35 @@ func (m Map[K, V]) At(k K) V {
 	return v
 }
 
-func (m Map[K, V]) get(hash uint64, k K) (v V, there bool) {
-	n := m.root
+func (m Map[K, V]) get(hashOf func(K) uint64, k K) (v V, there bool) {
+	if m.root != nil {
+		if l, differs := m.root.get(hashOf(k), k); differs {
+			return l.value, !l.gone
+		}
+	}
+	v, there = m.base[k]
+	return v, there
+}
+
+func (n *node[K, V]) get(hash uint64, k K) (l leaf[K, V], there bool) {
 	for level := 0; n != nil; level++ {
 		if level == levels {
 			if i := n.find(k); i >= 0 {
-				return n.leaves[i].value, true
+				return n.leaves[i], true
 			}
-			return v, false
+			return l, false
 		}
 		bit := place(hash, level)
 		if n.atLeaf&bit != 0 {
-			if l := n.leaves[index(n.atLeaf, bit)]; l.key == k {
-				return l.value, true
-			}
-			return v, false
+			l = n.leaves[index(n.atLeaf, bit)]
+			return l, l.key == k
 		}
 		if n.atKid&bit == 0 {
-			return v, false
+			return l, false
 		}
 		n = n.kids[index(n.atKid, bit)]
 	}
-	return v, false
+	return l, false
 }
 
 // find is where a list has a key; -1 is nowhere.
@@ -107,85 +117,89 @@ func (m Map[K, V]) With(k K, v V) Map[K, V] { return m.WithBy(nil, k, v) }
 
 // WithBy is With for an owner: m itself must not be used any more, nor any copy of
 // it. A nil owner may change nothing.
-func (m Map[K, V]) WithBy(owner *Owner, k K, v V) Map[K, V] {
-	return m.with(owner, hashOf(k), leaf[K, V]{k, v}, hashOf[K])
-}
+func (m Map[K, V]) WithBy(owner *Owner, k K, v V) Map[K, V] { return m.with(owner, hashOf[K], k, v) }
 
-func (m Map[K, V]) with(owner *Owner, hash uint64, l leaf[K, V], hashOf func(K) uint64) Map[K, V] {
-	root, fresh := m.root.with(owner, hash, 0, l, hashOf)
-	if fresh {
+func (m Map[K, V]) with(owner *Owner, hashOf func(K) uint64, k K, v V) Map[K, V] {
+	if m.root == nil && m.base == nil && owner != nil {
+		m.base, m.owner = map[K]V{}, owner
+	}
+	if m.owns(owner) {
+		m.base[k] = v
+		m.len = len(m.base)
+		return m
+	}
+	if _, there := m.get(hashOf, k); !there {
 		m.len++
 	}
-	m.root = root
+	m.root = m.root.with(hashOf(k), 0, leaf[K, V]{key: k, value: v}, hashOf)
 	return m
 }
 
-// mine is the node, or a copy of it, as an owner may change it. n may be nil. The
-// lists of a copy without an owner are still those of n.
-func (n *node[K, V]) mine(owner *Owner) *node[K, V] {
-	switch {
-	case n == nil:
-		return &node[K, V]{owner: owner}
-	case owner != nil && n.owner == owner:
-		return n
-	}
-	c := *n
-	c.owner = owner
-	if owner != nil {
-		c.leaves, c.kids = slices.Clone(c.leaves), slices.Clone(c.kids)
-	}
-	return &c
-}
+// owns says that all of the map is in base and the owner may change it.
+func (m Map[K, V]) owns(owner *Owner) bool { return owner != nil && m.owner == owner && m.root == nil }
 
-// with is the node with a leaf set, and whether its key is new. n may be nil.
-func (n *node[K, V]) with(owner *Owner, hash uint64, level int, l leaf[K, V], hashOf func(K) uint64) (*node[K, V], bool) {
-	c := n.mine(owner)
+// with is the node with a leaf set. n may be nil.
+func (n *node[K, V]) with(hash uint64, level int, l leaf[K, V], hashOf func(K) uint64) *node[K, V] {
+	var c node[K, V]
+	if n != nil {
+		c = *n
+	}
 	if level == levels {
 		if i := c.find(l.key); i >= 0 {
-			c.leaves = replaced(owner, c.leaves, i, l)
-			return c, false
+			c.leaves = replaced(c.leaves, i, l)
+		} else {
+			c.leaves = inserted(c.leaves, len(c.leaves), l)
 		}
-		c.leaves = inserted(owner, c.leaves, len(c.leaves), l)
-		return c, true
+		return &c
 	}
 	bit := place(hash, level)
 	leaf, kid := index(c.atLeaf, bit), index(c.atKid, bit)
 	switch {
 	case c.atKid&bit != 0:
-		below, fresh := c.kids[kid].with(owner, hash, level+1, l, hashOf)
-		c.kids = replaced(owner, c.kids, kid, below)
-		return c, fresh
+		c.kids = replaced(c.kids, kid, c.kids[kid].with(hash, level+1, l, hashOf))
+		return &c
 	case c.atLeaf&bit == 0:
 		c.atLeaf |= bit
-		c.leaves = inserted(owner, c.leaves, leaf, l)
-		return c, true
+		c.leaves = inserted(c.leaves, leaf, l)
+		return &c
 	case c.leaves[leaf].key == l.key:
-		c.leaves = replaced(owner, c.leaves, leaf, l)
-		return c, false
+		c.leaves = replaced(c.leaves, leaf, l)
+		return &c
 	}
 	// Two keys for one place: both go a level down.
 	old := c.leaves[leaf]
-	below, _ := (*node[K, V])(nil).with(owner, hashOf(old.key), level+1, old, hashOf)
-	below, _ = below.with(owner, hash, level+1, l, hashOf)
+	below := (*node[K, V])(nil).with(hashOf(old.key), level+1, old, hashOf).with(hash, level+1, l, hashOf)
 	c.atLeaf, c.leaves = c.atLeaf&^bit, removed(c.leaves, leaf)
-	c.atKid, c.kids = c.atKid|bit, inserted(owner, c.kids, kid, below)
-	return c, true
+	c.atKid, c.kids = c.atKid|bit, inserted(c.kids, kid, below)
+	return &c
 }
 
 // Without is the map without a key.
-func (m Map[K, V]) Without(k K) Map[K, V] { return m.without(hashOf(k), k) }
+func (m Map[K, V]) Without(k K) Map[K, V] { return m.WithoutBy(nil, k) }
 
-func (m Map[K, V]) without(hash uint64, k K) Map[K, V] {
-	if _, there := m.get(hash, k); there {
-		m.root = m.root.without(hash, 0, k)
-		m.len--
+// WithoutBy is Without for an owner, as WithBy is With.
+func (m Map[K, V]) WithoutBy(owner *Owner, k K) Map[K, V] { return m.without(owner, hashOf[K], k) }
+
+func (m Map[K, V]) without(owner *Owner, hashOf func(K) uint64, k K) Map[K, V] {
+	if _, there := m.get(hashOf, k); !there {
+		return m
+	}
+	m.len--
+	if m.owns(owner) {
+		delete(m.base, k)
+		return m
+	}
+	if _, below := m.base[k]; below {
+		m.root = m.root.with(hashOf(k), 0, leaf[K, V]{key: k, gone: true}, hashOf)
+	} else {
+		m.root = m.root.without(hashOf(k), 0, k)
 	}
 	return m
 }
 
 // without is the node without a key that is there; nil where nothing is left.
 func (n *node[K, V]) without(hash uint64, level int, k K) *node[K, V] {
-	c := n.mine(nil)
+	c := *n
 	bit := place(hash, level)
 	kid := index(c.atKid, bit)
 	switch {
@@ -197,7 +211,7 @@ func (n *node[K, V]) without(hash uint64, level int, k K) *node[K, V] {
 	default:
 		below := c.kids[kid].without(hash, level+1, k)
 		if below != nil {
-			c.kids = replaced(nil, c.kids, kid, below)
+			c.kids = replaced(c.kids, kid, below)
 			break
 		}
 		c.kids = removed(c.kids, kid)
@@ -206,12 +220,26 @@ func (n *node[K, V]) without(hash uint64, level int, k K) *node[K, V] {
 	if len(c.leaves)+len(c.kids) == 0 {
 		return nil
 	}
-	return c
+	return &c
 }
 
 // All goes through keys and values in no order that means anything.
-func (m Map[K, V]) All() iter.Seq2[K, V] {
-	return func(yield func(K, V) bool) { m.root.all(yield) }
+func (m Map[K, V]) All() iter.Seq2[K, V] { return m.all(hashOf[K]) }
+
+func (m Map[K, V]) all(hashOf func(K) uint64) iter.Seq2[K, V] {
+	return func(yield func(K, V) bool) {
+		for k, v := range m.base {
+			if m.root != nil {
+				if _, differs := m.root.get(hashOf(k), k); differs {
+					continue
+				}
+			}
+			if !yield(k, v) {
+				return
+			}
+		}
+		m.root.all(yield)
+	}
 }
 
 func (n *node[K, V]) all(yield func(K, V) bool) bool {
@@ -219,7 +247,7 @@ func (n *node[K, V]) all(yield func(K, V) bool) bool {
 		return true
 	}
 	for _, l := range n.leaves {
-		if !yield(l.key, l.value) {
+		if !l.gone && !yield(l.key, l.value) {
 			return false
 		}
 	}
@@ -244,30 +272,19 @@ func (m *Map[K, V]) UnmarshalJSON(text []byte) error {
 	if err := json.Unmarshal(text, &plain); err != nil {
 		return err
 	}
-	*m = Map[K, V]{}
-	owner := &Owner{}
-	for k, v := range plain {
-		*m = m.WithBy(owner, k, v)
-	}
+	*m = Map[K, V]{base: plain, len: len(plain)}
 	return nil
 }
 
-// What follows changes the lists of an owner, and for nobody makes new ones with no
-// room to spare.
+// What follows makes new lists, with no room to spare.
 
-func replaced[T any](owner *Owner, list []T, i int, v T) []T {
-	out := list
-	if owner == nil {
-		out = slices.Clone(list)
-	}
+func replaced[T any](list []T, i int, v T) []T {
+	out := slices.Clone(list)
 	out[i] = v
 	return out
 }
 
-func inserted[T any](owner *Owner, list []T, i int, v T) []T {
-	if owner != nil {
-		return slices.Insert(list, i, v)
-	}
+func inserted[T any](list []T, i int, v T) []T {
 	out := make([]T, len(list)+1)
 	copy(out, list[:i])
 	out[i] = v
