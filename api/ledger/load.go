@@ -1,0 +1,94 @@
+package ledger
+
+import (
+	"context"
+	"errors"
+	"time"
+
+	"benchmeet/api/store"
+	"benchmeet/domain/journal"
+)
+
+// load reads the stream from the store if that was not done yet. The caller
+// holds writing.
+func (s *stream[S, C, E]) load(ctx context.Context) error {
+	if s.snapshot().State != nil {
+		return nil
+	}
+	if err := s.damaged(); err != nil {
+		return err
+	}
+	w, err := s.resume(ctx)
+	if w == nil && err == nil {
+		w = &work[S, C, E]{stream: s, state: s.ledger.model.New()}
+		err = readAhead(ctx, s.ledger.logs, s.name, 0, w.fold)
+	}
+	if errors.Is(err, ErrDamaged) {
+		s.ledger.log.Error("a log is damaged; benchmeet verify says more", "stream", s.name.String(), "error", err)
+		s.mu.Lock()
+		s.damage, s.found = err, time.Now()
+		s.mu.Unlock()
+	}
+	if err != nil {
+		return err
+	}
+	w.state = s.ledger.model.Clone(w.state) // others share it from here on
+	w.dirty = true
+	s.swap(w)
+	return nil
+}
+
+// damaged is the damage that was found a short while ago.
+func (s *stream[S, C, E]) damaged() error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.damage != nil && time.Since(s.found) < damageFor {
+		return s.damage
+	}
+	return nil
+}
+
+// swap makes the work the stream's state and tells the watchers.
+func (s *stream[S, C, E]) swap(w *work[S, C, E]) {
+	if !w.dirty {
+		return
+	}
+	s.ledger.moved(store.StreamHead{Stream: s.name, Head: w.head})
+	defer s.keep()
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.state, s.head, s.timeUS, s.damage = w.state, w.head, w.timeUS, nil
+	for c := range s.watchers {
+		select {
+		case c <- struct{}{}:
+		default: // it has not looked since the last one
+		}
+	}
+}
+
+// catchUp takes in what other processes wrote.
+func (s *stream[S, C, E]) catchUp(ctx context.Context) error {
+	s.writing.Lock()
+	defer s.writing.Unlock()
+	return s.catchUpAlone(ctx)
+}
+
+// catchUpAlone is catchUp for a caller that holds writing. Where nothing was
+// written it costs a look into the store and no copy of the state.
+func (s *stream[S, C, E]) catchUpAlone(ctx context.Context) error {
+	if s.snapshot().State == nil {
+		return s.load(ctx) // as of now: nothing is missing
+	}
+	var w *work[S, C, E]
+	err := s.ledger.logs.Read(ctx, s.name, s.snapshot().Head.Seq, func(r journal.Record) error {
+		if w == nil {
+			w = s.work()
+		}
+		return w.fold(r)
+	})
+	if err != nil || w == nil {
+		return err
+	}
+	s.swap(w)
+	return nil
+}

@@ -1,0 +1,94 @@
+package ledger
+
+import (
+	"errors"
+	"fmt"
+	"runtime/debug"
+
+	"benchmeet/api/store"
+)
+
+// pending is an order that waits for its answer.
+type pending[C any] struct {
+	order   Order[C]
+	content [32]byte
+	answer  chan outcome
+}
+
+type outcome struct {
+	receipt Receipt
+	err     error
+}
+
+// write is the stream's only writer in this process. It carries out what has
+// come in, for as long as anything comes in.
+func (s *stream[S, C, E]) write() {
+	defer s.ledger.writers.Done()
+	for batch := s.ledger.next(s); len(batch) > 0; batch = s.ledger.next(s) {
+		s.carryOut(batch)
+	}
+}
+
+func (s *stream[S, C, E]) carryOut(batch []*pending[C]) {
+	outcomes, err := s.batch(batch)
+	if err == nil {
+		for i, p := range batch {
+			p.answer <- outcomes[i]
+		}
+		return
+	}
+	if len(batch) == 1 {
+		batch[0].answer <- outcome{err: err}
+		return
+	}
+	failures := 0 // nothing was kept: one by one, only the cause fails
+	for _, p := range batch {
+		if failures == mostFailures {
+			p.answer <- outcome{err: err}
+			continue
+		}
+		var one []outcome
+		switch one, err = s.batch([]*pending[C]{p}); {
+		case err == nil:
+			p.answer <- one[0]
+			failures = 0
+			continue
+		case !errors.Is(err, store.ErrConflict): // which only its own order can cause
+			failures++
+		}
+		p.answer <- outcome{err: err}
+	}
+}
+
+// batch decides orders in one transaction and swaps the state after the commit.
+func (s *stream[S, C, E]) batch(batch []*pending[C]) ([]outcome, error) {
+	s.writing.Lock()
+	defer s.writing.Unlock()
+	ctx := s.ledger.ctx // an order is carried out, whoever still waits for it
+	if err := s.load(ctx); err != nil {
+		return nil, err
+	}
+	w := s.work()
+	var outcomes []outcome
+	err := s.ledger.logs.Write(ctx, s.name, func(tx store.Tx) (err error) {
+		defer fault(&err)
+		if err := tx.Read(ctx, w.head.Seq, w.fold); err != nil {
+			return err
+		}
+		outcomes, err = w.decideAll(ctx, tx, batch)
+		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	s.swap(w)
+	return outcomes, nil
+}
+
+// fault makes an error of a panic: a fault of a rule must fail its own order and
+// not the venue, and a retry of the order must not stop the server again.
+func fault(err *error) {
+	if what := recover(); what != nil {
+		*err = fmt.Errorf("this met a fault of the program: %v\n%s", what, debug.Stack())
+	}
+}
