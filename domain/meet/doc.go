@@ -1,7 +1,7 @@
 // Package meet is one race day as a decider: commands -> events -> state.
 //
 // Decide holds every rule of the day and changes nothing: it answers a command
-// with the events that follow from it, or with a refusal. Evolve puts an event
+// with the events that follow from it, or with a refusal. [day.Evolve] puts an event
 // into the state and never refuses, for what stands in the log has happened.
 // The state is nothing but the fold of a stream's events from New on; folding
 // the same events gives the same state to the byte on every platform, because
@@ -11,10 +11,9 @@
 // Time and chance are inputs: a command comes with Meta, which carries the
 // server's clock and a seed drawn by the server, and events store them.
 //
-// Where things are: a file for each noun (Division, Entry, Heat, Run, ...), a
-// file for each command with its events, format.go for the place where a
-// further programme format plugs in, and the views (Standings, CallBoard, ...)
-// that are computed from the state and never stored.
+// Where things are: a file for each command here; the events and the state in
+// package day, draws and standings in package programme, the inspector's table in
+// package inspection, what is to be done in package board.
 //
 // No name of a person is here: entrants and officials are ids, a free text is a
 // salted hash.
