@@ -89,4 +89,4 @@ setup: ## install what the tests need, where it is missing (Debian)
 	fi
 
 clean: ## remove what was built
-	rm -rf bin web/dist/assets web/dist/*.html.gz web/dist/*.html.br web/node_modules
+	rm -rf bin web/.fonts web/dist/assets web/dist/*.html.gz web/dist/*.html.br web/node_modules

@@ -6,6 +6,8 @@ import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { svelteTesting } from '@testing-library/svelte/vite';
 import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
+import { early } from './build/early.ts';
+import { fonts } from './build/fonts.ts';
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
@@ -54,15 +56,27 @@ const faces: Plugin = {
 const server = process.env['BENCHMEET_URL'] ?? 'http://127.0.0.1:8080';
 
 export default defineConfig({
-  plugins: [svelte(), svelteTesting(), cleanAssets, packed, faces],
-  resolve: { alias: { $lib: here('./src/lib') } },
+  plugins: [svelte(), svelteTesting(), cleanAssets, packed, faces, early, fonts(here('./.fonts'), [here('./src'), here('../domain/refusal/english.go')])],
+  resolve: { alias: { $lib: here('./src/lib'), $fonts: here('./.fonts') } },
   build: {
     outDir: 'dist',
     emptyOutDir: false,
     // The content security policy allows no data: fonts, so nothing is inlined.
     assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
     rollupOptions: {
       input: { desk: here('./desk.html'), bench: here('./bench.html'), screen: here('./screen.html') },
+      // Small parts that most pages have come in one file each, because every file costs a phone a way to
+      // the server and back.
+      output: {
+        codeSplitting: {
+          groups: [
+            { name: 'en', priority: 3, test: /i18n\/en\/(index|shared|format|codes)\.ts/ },
+            { name: 'core', priority: 2, test: /node_modules\/(svelte|esm-env|clsx)\/|src\/lib\/(SignInOffer|ui\/(Button|CutOff|Dialog|Field|Notice|Numeral|Plate|Racer|SkipLink|bench)|api|live|names|page|start|session|route|NotLoaded|base)|src\/lib\/i18n\/(index|codes|section)\.ts|vite\/(preload|modulepreload)|rolldown\/runtime/, includeDependenciesRecursively: false },
+            { name: 'desk-parts', priority: 1, test: /src\/desk\/(fields|day)\/|src\/desk\/(Page|Section|Tabs)\.svelte/, includeDependenciesRecursively: false },
+          ],
+        },
+      },
     },
   },
   // "npm run dev" serves the pages and hands the API on to a running server.

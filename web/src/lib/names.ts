@@ -1,5 +1,6 @@
 import type { Schema } from '$lib/api';
 import { t } from '$lib/i18n';
+import { codes } from '$lib/i18n/codes';
 
 type Division = Schema['Division'];
 /** Where a round stands in the draw of its stage, as far as there is one. */
@@ -36,7 +37,7 @@ export function heatName(division: Division | undefined, heat: Heat, rounds = ro
 function nameOf(division: Division | undefined, heat: Heat, rounds: number): string {
   if (heat.third_place) return t.thirdPlace;
   const knockout = isKnockout(division, heat.stage);
-  if (heat.purpose && !knockout) return t.codes.heatPurpose[heat.purpose];
+  if (heat.purpose && !knockout) return codes.heatPurpose[heat.purpose];
   const round = roundName(division, heat.stage, heat.round, rounds, heat);
   return knockout && left(heat, heat.round, rounds) === 1 ? round : t.heatOf(round, heat.number);
 }

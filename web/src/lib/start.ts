@@ -1,14 +1,34 @@
 import './base.css';
 import { mount, type Component } from 'svelte';
-import { speak } from './i18n';
+import { choose, spoken } from './i18n';
+
+const againMs = 3_000;
 
 /**
- * start draws a face into its page once its language is there. ?look=ink gives
- * the dark look for a projector; paper is the other.
+ * start draws a face into its page once its language is there, and its first page,
+ * which `first` begins to load. Until then the page shows what its HTML says.
+ * ?look=ink gives the dark look for a projector; paper is the other.
  */
-export async function start(face: Component): Promise<void> {
+export async function start(face: Component, first?: () => Promise<unknown>): Promise<void> {
   const query = new URLSearchParams(location.search);
   document.documentElement.dataset['look'] = query.get('look') === 'ink' ? 'ink' : 'paper';
-  await speak([query.get('lang') ?? '', ...navigator.languages]);
-  mount(face, { target: document.getElementById('app')! });
+  choose([query.get('lang') ?? '', ...navigator.languages]);
+  // A page that does not come says so itself, once the face is drawn.
+  const page = first?.().catch(() => {});
+  try {
+    await spoken();
+  } catch {
+    return loadAgain();
+  }
+  await page;
+  const target = document.getElementById('app')!;
+  target.replaceChildren();
+  mount(face, { target });
+}
+
+/** loadAgain waits for the server and loads the page anew: not every browser asks twice for a script. */
+async function loadAgain(): Promise<void> {
+  const there = await fetch(location.href, { method: 'HEAD', cache: 'no-store' }).catch(() => undefined);
+  if (there?.ok) location.reload();
+  else setTimeout(() => void loadAgain(), againMs);
 }

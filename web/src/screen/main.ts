@@ -1,4 +1,5 @@
 import { start } from '$lib/start';
 import App from './App.svelte';
+import { first } from './pages';
 
-void start(App);
+void start(App, first(location.pathname));

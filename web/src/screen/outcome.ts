@@ -1,5 +1,8 @@
 import type { Schema } from '$lib/api';
 import { f, said, t, type Measured } from '$lib/i18n';
+import { codes } from '$lib/i18n/codes';
+import { dayCodes } from '$lib/i18n/day-codes';
+import { screenTexts } from '$lib/i18n/screen';
 
 /** Outcome is what a line of the standings shows as its result: a distance, or words. */
 export type Outcome = { distance: Measured } | { words: string };
@@ -10,12 +13,12 @@ export type Outcome = { distance: Measured } | { words: string };
  * the programme is through.
  */
 export function outcome(line: Schema['Standing'], final: boolean): Outcome {
-  if (line.status) return { words: said(t.codes.status, line.status) };
+  if (line.status) return { words: said(codes.status, line.status) };
   if (line.distance_m !== undefined) return { distance: f.measured(line.distance_m, line.u_distance_m) };
   if (line.points !== undefined) return { words: t.units.points(line.points, line.points_over) };
-  if (line.exit) return { words: t.codes.exit(line.exit) };
-  if (line.rank === 0) return { words: t.screen.standings.noneYet };
-  return { words: final && line.rank === 1 ? t.screen.standings.winner : t.screen.standings.inIt };
+  if (line.exit) return { words: dayCodes.exit(line.exit) };
+  if (line.rank === 0) return { words: screenTexts.standings.noneYet };
+  return { words: final && line.rank === 1 ? screenTexts.standings.winner : screenTexts.standings.inIt };
 }
 
 /**
@@ -36,11 +39,11 @@ export function roundsRun(lines: readonly Schema['Standing'][]): number[] {
 export function notes(line: Schema['Standing']): string[] {
   const out: string[] = [];
   // That the result decided is what everybody expects.
-  if (line.decided_by && line.decided_by !== 'result') out.push(said(t.codes.decidedBy, line.decided_by));
+  if (line.decided_by && line.decided_by !== 'result') out.push(said(dayCodes.decidedBy, line.decided_by));
   if (line.band_rank) out.push(t.inBand(line.band_rank, line.band_name ?? ''));
-  if (line.plate_rank) out.push(t.codes.plateRank(line.plate_rank));
+  if (line.plate_rank) out.push(dayCodes.plateRank(line.plate_rank));
   // Of heats of many the distance stands as the result.
-  if (line.exit && line.distance_m !== undefined) out.push(t.codes.exit(line.exit));
-  if (line.too_close_to?.length) out.push(t.screen.standings.tooClose(line.too_close_to));
+  if (line.exit && line.distance_m !== undefined) out.push(dayCodes.exit(line.exit));
+  if (line.too_close_to?.length) out.push(screenTexts.standings.tooClose(line.too_close_to));
   return out;
 }

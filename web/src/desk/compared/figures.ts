@@ -1,5 +1,5 @@
 import type { Schema } from '$lib/api';
-import { t } from '$lib/i18n';
+import { comparedTexts } from '$lib/i18n/compared';
 import type { Line, Row } from './rows';
 
 type Comparison = Schema['BenchComparison'];
@@ -12,7 +12,7 @@ export const factorRows = (c: Comparison): Row[] =>
 
 /** criticalLines are the 5 % and 1 % lines, on both sides of zero where the statistic has two. */
 export function criticalLines(five: number | undefined, one: number | undefined, twoSided: boolean): Line[] {
-  const c = t.desk.compared;
+  const c = comparedTexts;
   const lines: Line[] = twoSided ? [{ at: 0, name: c.mean, kind: 'zero' }] : [];
   for (const sign of twoSided ? [1, -1] : [1]) {
     if (five !== undefined) lines.push({ at: sign * five, name: c.five, kind: 'inner' });

@@ -1,12 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import { codes } from '$lib/i18n/en/codes';
+import { deskCodes } from '$lib/i18n/en/desk-codes';
 import { answersTo, inOrder, keyOf } from './answers';
 
 const lane = (entry: string, run?: string) => ({ racer: { entry, start_number: 1 }, state: 'done' as const, ...(run && { run }) });
 const heat = { id: 'h', division: 'd', stage: 1, round: 1, number: 1, phase: 'provisional' as const, lanes: [lane('a', 'r1'), lane('b', 'r2'), lane('c')] };
 
 describe('answersTo', () => {
-  test.each(Object.keys(codes.decision))('%s can be answered', (kind) => {
+  test.each(Object.keys(deskCodes.decision))('%s can be answered', (kind) => {
     expect(answersTo({ kind, heat: 'h' }, heat)).not.toEqual([]);
   });
 

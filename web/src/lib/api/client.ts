@@ -1,6 +1,6 @@
-import createClient from 'openapi-fetch';
 import { exchange, type Limits } from './exchange';
 import { keyed, noting } from './keyed';
+import { operations } from './operations';
 import { asProblem } from './problem';
 import { retrying, type Sleep } from './retry';
 import type { components, paths } from './schema.gen';
@@ -23,14 +23,11 @@ export const onSignedOut = (then: () => void): void => void (signedOut = then);
 /** connect makes a client over a network; the pages have one, `api`. */
 export function connect(over: typeof fetch, limits?: Limits, pause?: Sleep) {
   const send = keyed(retrying(noting(exchange(over, limits)), pause));
-  return createClient<KeyedPaths>({
-    baseUrl: globalThis.location?.origin ?? '',
-    fetch: async (request) => {
-      const answer = await send(request);
-      // A key that was typed may be wrong without anybody being signed out.
-      if (answer.status === 401 && !request.headers.has('Authorization')) signedOut();
-      return answer;
-    },
+  return operations<KeyedPaths>(globalThis.location?.origin ?? '', async (request) => {
+    const answer = await send(request);
+    // A key that was typed may be wrong without anybody being signed out.
+    if (answer.status === 401 && !request.headers.has('Authorization')) signedOut();
+    return answer;
   });
 }
 

@@ -1,6 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import type { Schema } from '$lib/api';
+import { spoken } from '$lib/i18n';
 import { heatWords, partsOf, short } from './model';
+
+await spoken();
 
 type Slot = Schema['BracketSlot'];
 const division = { id: 'j', name: 'Juniors', stage: 1, rounds_total: 2, stages: [{ kind: 'knockout', race_s: 60, lanes: 2 }] } as unknown as Schema['Division'];

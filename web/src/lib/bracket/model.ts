@@ -1,5 +1,7 @@
 import type { Schema } from '$lib/api';
 import { f, said, t } from '$lib/i18n';
+import { bracketTexts } from '$lib/i18n/bracket';
+import { codes } from '$lib/i18n/codes';
 import { racerText, roundName } from '$lib/names';
 import type { Node } from './layout';
 
@@ -74,10 +76,10 @@ function part(name: TreePart['part'], division: Schema['Division'], rounds: read
         ? t.round(round.round)
         : name === 'finals'
           ? i === 0
-            ? t.bracket.lastBefore
+            ? bracketTexts.lastBefore
             : i === 1
-              ? t.codes.heatPurpose['final']
-              : t.codes.heatPurpose['second-final']
+              ? codes.heatPurpose['final']
+              : codes.heatPurpose['second-final']
           : roundName(division, round.stage, round.round, rounds.length, round);
     for (const heat of made) titles.set(heat.id, title);
     return made;
@@ -96,7 +98,7 @@ function treeHeat(heat: Heat, legs: readonly Heat[], before: readonly Round[]): 
     id: heat.id,
     short: short(heat.id),
     sources: heat.slots.map((slot) => sourceOf(slot, before)),
-    live: live && t.codes.phase[live.phase],
+    live: live && codes.phase[live.phase],
     third: heat.third_place ?? false,
     ifNeeded: heat.if_needed ?? false,
     slots: heat.slots.map((slot) => {
@@ -109,7 +111,7 @@ function treeHeat(heat: Heat, legs: readonly Heat[], before: readonly Round[]): 
         won,
         // Level legs wait for their decider.
         lost: over && slot.racer !== undefined && !won && winsOfOthers(entry) > wins(entry),
-        figure: heat.leg ? t.bracket.legsWon(wins(entry)) : lane?.status ? said(t.codes.status, lane.status) : lane?.distance_m === undefined ? undefined : t.plot.with(f.measured(lane.distance_m, lane.u_distance_m).value, t.units.m),
+        figure: heat.leg ? bracketTexts.legsWon(wins(entry)) : lane?.status ? said(codes.status, lane.status) : lane?.distance_m === undefined ? undefined : t.units.with(f.measured(lane.distance_m, lane.u_distance_m).value, t.units.m),
       };
     }),
   };
@@ -130,17 +132,17 @@ function sourceOf(slot: Schema['BracketSlot'], before: readonly Round[]): string
 }
 
 function openText(slot: Schema['BracketSlot']): string {
-  if (slot.nobody) return t.screen.bracket.nobody;
-  if (slot.winner_of) return t.screen.bracket.winnerOf(short(slot.winner_of));
-  if (slot.loser_of) return t.screen.bracket.loserOf(short(slot.loser_of));
-  return t.screen.bracket.open;
+  if (slot.nobody) return bracketTexts.rounds.nobody;
+  if (slot.winner_of) return bracketTexts.rounds.winnerOf(short(slot.winner_of));
+  if (slot.loser_of) return bracketTexts.rounds.loserOf(short(slot.loser_of));
+  return bracketTexts.rounds.open;
 }
 
 /** heatWords is a heat of the picture as a sentence, for those who do not see it. */
 export function heatWords(heat: TreeHeat): string {
   const places = heat.slots.map((slot) => {
     const who = slot.racer ? racerText(slot.racer) : slot.open!;
-    return [who, slot.won && t.screen.bracket.won, slot.figure].filter(Boolean).join(', ');
+    return [who, slot.won && bracketTexts.rounds.won, slot.figure].filter(Boolean).join(', ');
   });
-  return t.bracket.words(heat.short, places, heat.third ? t.thirdPlace : heat.ifNeeded ? t.bracket.ifNeeded : undefined);
+  return bracketTexts.words(heat.short, places, heat.third ? t.thirdPlace : heat.ifNeeded ? bracketTexts.ifNeeded : undefined);
 }

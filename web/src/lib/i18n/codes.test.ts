@@ -2,6 +2,8 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { codes } from './en/codes';
+import { dayCodes } from './en/day-codes';
+import { deskCodes } from './en/desk-codes';
 import { said } from '.';
 
 // The contract leaves these lists open; the core names them. A new code there has
@@ -13,9 +15,9 @@ const constants = (source: string, type: string) =>
 describe('every code of the core has a text', () => {
   const lists: [name: string, texts: Record<string, string>, wanted: string[]][] = [
     ['reasons', codes.reason, constants(core('meet/ruling.go'), 'ReasonCode')],
-    ['decisions', codes.decision, constants(core('meet/decision.go'), 'DecisionKind')],
-    ['reasons of a pairing', codes.pairReason, constants(core('../bracket/swissreason.go'), 'Reason')],
-    ['flags', codes.flag, constants(core('measure/flag.go'), 'Code')],
+    ['decisions', deskCodes.decision, constants(core('meet/decision.go'), 'DecisionKind')],
+    ['reasons of a pairing', deskCodes.pairReason, constants(core('../bracket/swissreason.go'), 'Reason')],
+    ['flags', deskCodes.flag, constants(core('measure/flag.go'), 'Code')],
   ];
   test.each(lists)('%s', (_, texts, wanted) => {
     expect(wanted.length).toBeGreaterThan(5);
@@ -28,7 +30,7 @@ test('an unknown code is shown as words', () => {
 });
 
 test('exits of a knockout', () => {
-  expect(['round-of-16', 'semi-final', 'third'].map(codes.exit)).toEqual([
+  expect(['round-of-16', 'semi-final', 'third'].map(dayCodes.exit)).toEqual([
     'out in the last 16',
     'out in the semi-final',
     'won the race for third',

@@ -1,32 +1,21 @@
-import { en } from './en';
+import type { shared } from './en';
 import type { Format } from './format';
+import { section } from './section';
 
 export type { Format, Measured } from './format';
+export { choose, fetchTexts, spoken, type Section } from './section';
 
-/** Catalogue is every text of every page in one language. */
-export type Catalogue = typeof en;
-
-/**
- * The languages. To add one: write a folder beside en/ whose index exports a
- * Catalogue, and name it here; no page changes.
- */
-const catalogues: Record<string, () => Promise<Catalogue>> = {
-  en: () => Promise.resolve(en),
-};
-
-/** t holds the texts in the reader's language: t.screen.title. Set before a page is drawn. */
-export let t: Catalogue = en;
+/** t holds the texts that every face says, in the reader's language. Set before a page is drawn. */
+export let t: typeof shared;
 
 /** f writes numbers, times and plurals in the same language. */
-export let f: Format = en.format;
+export let f: Format;
 
-/** speak chooses the first wanted language that is there, else English. */
-export async function speak(wanted: readonly string[]): Promise<void> {
-  const code = wanted.map((tag) => tag.split('-')[0]!.toLowerCase()).find((tag) => tag in catalogues) ?? 'en';
-  t = await catalogues[code]!();
-  f = t.format;
+section('shared', (language) => {
+  t = language.shared;
+  f = language.format;
   document.documentElement.lang = f.language;
-}
+});
 
 /**
  * said is the text for a code. A code that a newer server sends and this page does

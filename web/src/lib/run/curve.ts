@@ -1,6 +1,6 @@
 import type { Schema } from '$lib/api';
-import { t } from '$lib/i18n';
-import { valueAt, type Mark, type Series } from '$lib/plot';
+import { runTexts } from '$lib/i18n/run';
+import { valueAt, type Mark, type Series } from '$lib/plot/data';
 
 export type Curve = Schema['RunCurve'];
 
@@ -28,10 +28,10 @@ export function speedOf(curve: Pick<Curve, 'samples' | 'every_s'>, name: string)
 /** marksOf a run: its start and end, when it had come up to speed, and what was put right. */
 export function marksOf(curve: Pick<Curve, 'to_s' | 'conditions' | 'full_speed' | 'corrections'>): Mark[] {
   const out: Mark[] = [];
-  if (curve.conditions) out.push({ at: 0, text: curve.conditions.start_source ? t.run.startMark : t.run.firstMark, sign: 'line' });
-  if (curve.full_speed) out.push({ at: curve.full_speed.at_s, text: t.run.fullMark, sign: 'line' });
-  if (curve.to_s !== undefined) out.push({ at: curve.to_s, text: t.run.endMark, sign: 'line' });
-  for (const each of curve.corrections) out.push({ at: each.at_s, text: t.run.correction[each.kind], sign: each.kind === 'extra' ? 'triangle' : 'diamond' });
+  if (curve.conditions) out.push({ at: 0, text: curve.conditions.start_source ? runTexts.startMark : runTexts.firstMark, sign: 'line' });
+  if (curve.full_speed) out.push({ at: curve.full_speed.at_s, text: runTexts.fullMark, sign: 'line' });
+  if (curve.to_s !== undefined) out.push({ at: curve.to_s, text: runTexts.endMark, sign: 'line' });
+  for (const each of curve.corrections) out.push({ at: each.at_s, text: runTexts.correction[each.kind], sign: each.kind === 'extra' ? 'triangle' : 'diamond' });
   return out;
 }
 

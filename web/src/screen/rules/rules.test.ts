@@ -1,8 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Schema } from '$lib/api';
-import { t } from '$lib/i18n';
+import { rules as r } from '$lib/i18n/en/screen/rules';
 
-const r = t.screen.rules;
 const given: Schema['Rules'] = {
   protest_s: 300, call_s: 90, reruns_per_entry: 1, tie: 'shared', did_not_finish: 'no-result', benches: 'report', late: 'no', hand_counts: 'shown',
 };

@@ -12,17 +12,9 @@ export const bench = {
   pleaseChoose: 'Choose the bench that you stand at.',
 
   /** What a plate in the switch says beside its number. */
+  practising: 'practice',
   wants: { called: 'car called', ready: 'ready', racing: 'racing' },
 
-  signIn: {
-    title: 'Who are you?',
-    out: 'This phone’s link is not valid, or not valid any more. Scan the code at the bench again, or ask the organiser for a new link.',
-    keeps: 'What you have pressed is kept and goes out once you are signed in.',
-    unreachable: 'The server cannot be reached. Check that this phone is in the hall’s Wi-Fi; this page tries again by itself.',
-    label: 'Link or key',
-    help: 'Paste the link here if you got one in a message.',
-    go: 'Sign in',
-  },
   noBench: {
     title: 'No such bench',
     sentence: 'The club has no bench at this address. Choose yours above, or ask the organiser.',
@@ -31,6 +23,9 @@ export const bench = {
     title: 'Not your bench',
     sentence: 'Your link is for other benches. Choose one above, or ask the organiser for the link to this one.',
   },
+  noBenches: 'No bench is entered for this device yet.',
+  enterBench: 'Enter a bench at the desk',
+  practiceBoard: 'Practice board',
   noPage: 'There is no page at this address. Scan the code at your bench.',
 
   out: {
@@ -109,34 +104,6 @@ export const bench = {
     roller: 'Speed is that of the roller under the wheels. A bench has no air to push away: speed here is not speed on a track.',
   },
 
-  /** Flags of a measurement for whoever stands at the bench: what it means, what to do. Others come as the server says them. */
-  flags: {
-    'no-signal': 'The sensor saw nothing. Check its light and its cable, then ask for a re-run.',
-    'cut-short': 'The run ended too early. If the counter box stopped, ask for a re-run.',
-    'early-start': 'The rollers turned before the start. Tell the starter.',
-    'no-rise': 'The car was at full speed at once: it ran before the start. Tell the starter.',
-    bridged: 'The sensor missed a few passes; they are filled in. Nothing to do.',
-    'many-bridged': 'The sensor missed many passes. Clean it and ask for a re-run.',
-    'many-extra': 'The sensor saw things that were not the mark. Shade it from lamps and sun.',
-    'start-missed': 'The sensor missed the first passes. Check the mark and its light.',
-    burst: 'Something flashed at the sensor, a remote control perhaps. Keep remotes away and shade the sensor.',
-    'stray-stamps': 'Stray light reaches the sensor. Shade it.',
-    'silent-end': 'The last passes before the end did not come. Did the car stop, or was the mark lost?',
-    'mark-silent': 'One of the marks is never seen. Clean the marks before the next car.',
-    'passes-lost': 'Passes were lost on the way from the counter box. Check its cable.',
-    'no-interval': 'Nobody can say how far this is off. Ask for a re-run.',
-    'open-gap': 'There is a hole in the signal. Check the cable and ask for a re-run.',
-    stalled: 'The rollers stood still for a while. Did the car stop?',
-    'off-rollers': 'It looks as if the car left the rollers.',
-    'mains-flicker': 'A lamp may disturb the sensor. Shade it.',
-    'half-speed': 'The sensor saw only every second pass. Check the mark and ask for a re-run.',
-    'double-speed': 'The sensor saw each pass twice. Check the mark and ask for a re-run.',
-    'half-of-others': 'The reading is half of the others’. Check the mark and tell an official.',
-    'double-of-others': 'The reading is double the others’. Check the mark and tell an official.',
-    'too-fast': 'Faster than a car can be. Check the sensor and ask for a re-run.',
-    restarted: 'The counter box started anew during the run. Check its power and ask for a re-run.',
-  } as Record<string, string>,
-  flagsTitle: 'What the bench noticed',
 
   done: {
     title: (number: number) => `Measured: ${car(number)}`,
@@ -192,32 +159,6 @@ export const bench = {
     none: 'No car is called to this bench. This page shows it the moment it is.',
   },
 
-  reference: {
-    title: 'Reference check',
-    says: (slot: number | undefined) => (slot === undefined ? 'This bench has a run to make.' : `Slot ${f.number(slot)} of the plan is next here. Fresh pack, motor warm, nothing tuned in between.`),
-    go: (number: number, duration: string) => `Run ${car(number)} for ${duration}`,
-    armed: 'Reference run: put the car on',
-    of: (number: number) => `Reference run of ${car(number)}`,
-  },
-  practice: {
-    title: 'Try a car',
-    help: 'Practice counts for nothing. A call comes first.',
-    car: 'Car number',
-    carHelp: 'Empty for none.',
-    seconds: 'Seconds',
-    go: 'Go',
-    badCar: 'A car number is 1 to 9999, or empty.',
-    unsent: 'Not sent yet: the network is away. The bench starts if it is back within a minute.',
-    armed: 'Practice: put the car on',
-    armedHelp: 'The counter box counts from the release. Hold the car, then let it go.',
-    state: 'practice',
-    lasts: (duration: string) => `The run lasts ${duration}.`,
-    of: (number: number | undefined) => (number === undefined ? 'Practice without a number' : `Practice of ${car(number)}`),
-    at: (time: string) => `at ${time}`,
-    before: 'Runs before, at this bench',
-    compare: 'Change one thing, make three runs each way and compare. A difference smaller than that between like runs means nothing.',
-    when: 'Time',
-  },
 
   unsent: {
     count: (n: number, since: string) => `${f.plural(n, { one: '# order', other: '# orders' })} not sent, the oldest since ${since}`,

@@ -17,6 +17,17 @@ export const bracket = {
   holdLong: 'Hold the part that is shown',
   stages: 'Stages of this division',
   list: 'As a list',
+  /** Where a car comes from and goes to. */
+  rounds: {
+    none: 'Nothing is drawn yet. The rounds stand here after the draw.',
+    winnerOf: (heat: string) => `Winner of ${heat}`,
+    loserOf: (heat: string) => `Loser of ${heat}`,
+    nobody: 'Nobody',
+    open: 'To be seen',
+    byes: 'Goes on without a race',
+    closed: 'official',
+    won: 'won',
+  },
   key: 'Who won stands in bold with a tick, and a thick line leads on. A dashed line is still open.',
 
   cross: (group: string | undefined) => (group ? `Group ${group}: who beat whom` : 'Who beat whom'),

@@ -1,29 +1,8 @@
-import { club } from './desk/club';
-import { compared } from './desk/compared';
-import { entries } from './desk/entries';
-import { now } from './desk/now';
-import { inspection } from './desk/inspection';
-import { measureAgain } from './desk/measure-again';
-import { plan } from './desk/plan';
-import { programme } from './desk/programme';
-import { rulings } from './desk/rulings';
-import { seeds } from './desk/seeds';
 import { format as f } from './format';
 
-/** Texts of the desk, a file a page in desk/. */
+/** Texts of all pages of the desk; what one of them says stands in desk/. */
 export const desk = {
   title: 'Desk',
-  measureAgain,
-  inspection,
-  plan,
-  entries,
-  now,
-  programme,
-  rulings,
-  seeds,
-  club,
-  compared,
-
   nav: {
     club: 'Club',
     meet: 'This meet',
@@ -37,7 +16,9 @@ export const desk = {
     inspection: 'Inspection',
     batteries: 'Batteries',
     rulings: 'Rulings',
+    compared: 'Comparison',
     plan: 'Plan',
+    practice: 'Practice',
     screen: 'Public screen',
   },
 

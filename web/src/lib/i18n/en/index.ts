@@ -1,27 +1,4 @@
-import { bench } from './bench';
-import { bracket } from './bracket';
-import { codes } from './codes';
-import { desk } from './desk';
-import { format } from './format';
-import { plot } from './plot';
-import { run } from './run';
-import { screen } from './screen';
-import { shared } from './shared';
-
-/**
- * English, and the pattern for every other language: Catalogue is its type. The
- * texts of a face stand in the file with the face's name.
- */
-export const en = {
-  ...shared,
-  bracket,
-  codes,
-  plot,
-  run,
-  screen,
-  desk,
-  onBench: bench,
-  /** Sentences for refusals, by their code. Those of the server are English, so none are needed here. */
-  problems: {} as Record<string, (args: Record<string, string>) => string>,
-  format,
-};
+/** English, and the pattern for every other language: what every page needs. A file beside this one holds the texts of one face or page. */
+export { codes } from './codes';
+export { format } from './format';
+export { shared } from './shared';

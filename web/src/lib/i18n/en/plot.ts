@@ -11,7 +11,6 @@ export const plot = {
   nothing: 'no value',
   /** A place and what is there. */
   at: (place: string, what: string[]) => (what.length ? `At ${place}: ${what.join('; ')}` : `At ${place}`),
-  with: (value: string, unit: string | undefined) => (unit ? `${value} ${unit}` : value),
   happened: (what: string, at: string[], more: number) =>
     `${what}: ${more > 0 ? `${at.join(', ')} and ${f.plural(more, { one: '# more time', other: '# more times' })}` : f.list(at)}`,
 };

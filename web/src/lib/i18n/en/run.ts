@@ -99,8 +99,4 @@ export const run = {
   otherBench: 'They ran on two benches, and what is not known of either roller is in the ±.',
   factorsIn: 'What the benches read was corrected, as results are.',
   threeRuns: 'This tells two runs apart, not two cars: a car never runs twice the same. Three runs of each say more.',
-
-  /** The address in its own words, for links. */
-  link: (who: string) => `Curve of the run of ${who}`,
-  see: 'Curve',
 };

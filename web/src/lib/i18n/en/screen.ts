@@ -1,12 +1,7 @@
 import { format as f } from './format';
-import { car } from './screen/car';
-import { rules } from './screen/rules';
 
 /** Texts of the public screen: words that a family understands. */
 export const screen = {
-  car,
-  rules,
-
   /** The one line that says what is being seen. */
   seen: {
     hall: 'Who races now, who is called to a bench, and the newest results.',
@@ -38,6 +33,7 @@ export const screen = {
     back: 'To the race day',
   },
   waiting: 'Waiting for the server …',
+  print: 'Print the sheet',
 
   racing: {
     title: 'Racing now',
@@ -99,20 +95,11 @@ export const screen = {
     all: 'Whole table',
     bracket: 'Rounds',
   },
-  bracket: {
-    none: 'Nothing is drawn yet. The rounds stand here after the draw.',
-    winnerOf: (heat: string) => `Winner of ${heat}`,
-    loserOf: (heat: string) => `Loser of ${heat}`,
-    nobody: 'Nobody',
-    open: 'To be seen',
-    byes: 'Goes on without a race',
-    closed: 'official',
-    won: 'won',
-  },
 
   practice: {
     title: 'Practice',
     none: 'No practice run yet. Ask at a bench that is free.',
+    start: 'Run a bench from this device',
     now: 'On the benches',
     noneNow: 'No bench is running.',
     runs: 'Practice runs',
@@ -136,6 +123,7 @@ export const screen = {
 
   meet: {
     back: 'Race day',
+    rules: 'Rules',
     pages: 'Pages of this race day',
     standingsOf: (division: string) => `Standings ${division}`,
     roundsOf: (division: string) => `Rounds ${division}`,

@@ -3,10 +3,14 @@ import { format as f } from './format';
 /** Texts of lib: what more than one face says. */
 export const shared = {
   name: 'Benchmeet',
+  /** Sentences for refusals, by their code. Those of the server are English, so none are needed here. */
+  problems: {} as Record<string, (args: Record<string, string>) => string>,
   skip: 'Skip to the content',
   close: 'Close',
   cancel: 'Cancel',
   working: 'Working …',
+  notLoaded: 'This page could not be loaded. Check the Wi-Fi, then load it again.',
+  loadAgain: 'Load again',
   needed: 'needed',
 
   /** What may go wrong between page and server. */
@@ -16,15 +20,6 @@ export const shared = {
     alreadyDone: (time: string) => `This was done already when you first pressed, at ${time}; only the answer was lost. Press again only to have it done once more.`,
     unknown: (status: number) => `The server gave an answer that this page does not know (${status}). Load the page again.`,
     broken: 'Something went wrong on this page. Load it again, and tell the organiser if it stays so.',
-  },
-
-  /** A link for somebody else, opened by somebody who is signed in. */
-  signInOffer: {
-    who: (role: string, benches: string) => (benches ? `${role} (${benches})` : role),
-    says: (theirs: string, ours: string) => `This link is a sign-in as: ${theirs}. This browser is signed in as: ${ours}.`,
-    stay: (role: string) => `Stay ${role.toLowerCase()}`,
-    change: 'Sign in with the link',
-    understood: 'Understood',
   },
 
   live: {
@@ -42,6 +37,10 @@ export const shared = {
   heat: (number: number) => `Heat ${f.number(number)}`,
   round: (number: number) => `Round ${f.number(number)}`,
   rerun: 're-run',
+
+  /** Links to the page of a run. */
+  curve: 'Curve',
+  curveOf: (who: string) => `Curve of the run of ${who}`,
 
   /** Names of rounds of a knockout by how many cars are left in them. */
   knockoutRound: (cars: number) =>
@@ -64,6 +63,7 @@ export const shared = {
     m: 'm',
     kmh: 'km/h',
     rpm: 'rpm',
+    with: (value: string, unit: string | undefined) => (unit ? `${value} ${unit}` : value),
     seconds: 's',
     /** Points, or parts of one where equals share them: "17/2" reads "8.5". */
     points: (n: number, over = 1) =>
@@ -77,12 +77,4 @@ export const shared = {
   },
   plusMinus: (half: string) => `± ${half}`,
   decider: (m: string) => `decider ${m} m`,
-  corrected: {
-    sign: 'corrected for its bench',
-    read: (m: string) => `read ${m} m`,
-    because: (m: string) => `Corrected for its bench, which read ${m} m.`,
-    means: '† corrected for its bench: divided by what the bench reads over the mean of all benches. The sheet of the car shows both values.',
-    both: '† corrected for its bench: what the bench read, divided by what it reads over the mean of all benches.',
-  },
-  plusMinusMeans: '± is how far the true distance may lie to either side, in 95 of 100 runs.',
 };

@@ -9,7 +9,6 @@ const percent = (relative: number) => `${f.number(100 * relative, Math.abs(relat
 /** The page of the benches compared. */
 export const compared = {
   title: 'Benches compared',
-  nav: 'Comparison',
   says: 'Cars that run on several benches tell how the benches differ. All runs of the day and the reference runs are compared, by their mean speed. What all cars lose or gain from round to round, as batteries fade, is taken out.',
   none: 'There is nothing to compare yet: race, or make a reference check.',
   from: (c: Comparison) =>

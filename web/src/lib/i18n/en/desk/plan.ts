@@ -4,6 +4,13 @@ import { format as f } from '../format';
 export const plan = {
   meets: 'Meets',
   meetsNone: 'No meet is planned yet. Plan the first one: it takes a name and a date, the rest can follow.',
+  practice: {
+    title: 'Practice needs no meet',
+    says: 'Cars can run as soon as the club has a bench: start the run on the bench page, watch it on the practice board.',
+    bench: 'Bench page',
+    board: 'Practice board',
+    benches: 'The club’s benches',
+  },
   planNew: 'Plan a meet',
   open: 'Open',
   on: (date: string, place: string | undefined) => (place ? `${date}, ${place}` : date),

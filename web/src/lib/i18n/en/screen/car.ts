@@ -2,6 +2,8 @@ import { format as f } from '../format';
 
 /** A child's sheet: its own numbers, the sums behind them, and an experiment. */
 export const car = {
+  distance: 'Distance',
+  lapCount: 'Laps',
   title: (who: string) => `My numbers: ${who}`,
   link: (who: string) => `All numbers of ${who}`,
   seen: 'The numbers of one car, how they come about, and what to try next.',

@@ -1,6 +1,7 @@
 import type { components } from '$lib/api/schema.gen';
-import { codes } from '../codes';
+import { dayCodes } from '../day-codes';
 import { format as f } from '../format';
+import { ruleCodes } from '../rule-codes';
 
 type Schema = components['schemas'];
 type Rules = Schema['Rules'];
@@ -17,8 +18,6 @@ const span = (s: Schema['Span']) =>
 export const rules = {
   title: 'Rules of the day',
   seen: 'What was agreed before the first heat. It is the same for everybody.',
-  print: 'Print the sheet',
-  link: 'Rules',
   noDivisions: 'The divisions are not planned yet.',
 
   who: (d: Schema['Division']) =>
@@ -37,11 +36,11 @@ export const rules = {
   lateHere: (l: Rules['late']): string => (l === 'no' ? 'nobody may enter after the draw' : 'who comes late races from the next round on'),
   stage: (s: Schema['StageBody'], first: boolean) =>
     [
-      codes.stageKind[s.kind] + (first || !s.entries ? '' : ` of the best ${f.number(s.entries)}`),
+      dayCodes.stageKind[s.kind] + (first || !s.entries ? '' : ` of the best ${f.number(s.entries)}`),
       s.rounds ? f.plural(s.rounds, { one: '# round', other: '# rounds' }) : '',
       `each run lasts ${time(s.race_s)}`,
       `up to ${f.plural(s.lanes, { one: '# car', other: '# cars' })} in a heat`,
-      s.rule ? `the ${codes.timedRule[s.rule]}` : '',
+      s.rule ? `the ${dayCodes.timedRule[s.rule]}` : '',
       s.late ? rules.lateHere(s.late) : '',
       s.third_place ? 'with a race for third place' : '',
       s.b_final ? 'with a B-final' : '',
@@ -54,7 +53,7 @@ export const rules = {
 
   battery: (w: Schema['BatteryWindow']) =>
     [
-      `Batteries: ${f.plural(w.cells, { one: '# cell', other: '# cells' })}, ${codes.chemistry[w.chemistry].toLowerCase()}`,
+      `Batteries: ${f.plural(w.cells, { one: '# cell', other: '# cells' })}, ${ruleCodes.chemistry[w.chemistry].toLowerCase()}`,
       `${span(w.open_v)} V at rest`,
       w.load_v ? `${span(w.load_v)} V while it works` : '',
       w.valid_s ? `a check counts for ${time(w.valid_s)}` : '',

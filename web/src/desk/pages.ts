@@ -1,0 +1,38 @@
+import { page } from '$lib/page';
+import { match } from '$lib/route.svelte';
+
+/** The pages of the club, and the frame of those of a meet. They load when they are wanted. */
+export const clubPages = {
+  benches: page(() => import('./club/BenchesPage.svelte'), 'club'),
+  keys: page(() => import('./club/KeysPage.svelte'), 'club'),
+  meet: page(() => import('./MeetPages.svelte'), 'rulings', 'desk-codes'),
+  meets: page(() => import('./plan/MeetsPage.svelte'), 'plan'),
+  newMeet: page(() => import('./plan/NewMeetPage.svelte'), 'plan'),
+  people: page(() => import('./people/PeoplePage.svelte'), 'club', 'entries'),
+};
+
+/** The pages of a meet, by the part of the address behind it. */
+export const meetPages = {
+  batteries: page(() => import('./batteries/BatteriesPage.svelte'), 'inspection', 'rule-codes', 'plot'),
+  benches: page(() => import('./compared/ComparedPage.svelte'), 'compared'),
+  entries: page(() => import('./entries/EntriesPage.svelte'), 'entries'),
+  inspection: page(() => import('./inspection/InspectionPage.svelte'), 'inspection', 'rule-codes'),
+  now: page(() => import('./now/NowPage.svelte'), 'now', 'day-codes', 'rule-codes'),
+  plan: page(() => import('./plan/PlanPage.svelte'), 'plan', 'day-codes', 'rule-codes'),
+  programme: page(() => import('./programme/ProgrammePage.svelte'), 'programme', 'day-codes', 'bracket'),
+  rulings: page(() => import('./rulings/RulingsPage.svelte'), 'day-codes'),
+  runs: page(() => import('./runs/RunPage.svelte'), 'run', 'plot', 'day-codes'),
+  seeds: page(() => import('./seeds/SeedsPage.svelte'), 'seeds'),
+};
+
+/** first begins to load the page of an address before the face is drawn. */
+export const first = (path: string) => async (): Promise<void> => {
+  const of = match('/desk/m/:meet/:page', path)?.page ?? match('/desk/m/:meet/:page/:part', path)?.page ?? (match('/desk/m/:meet', path) && 'now');
+  if (of !== undefined) {
+    const page = Object.entries(meetPages).find(([name]) => name === of)?.[1];
+    await Promise.all([clubPages.meet(), page?.()]);
+    return;
+  }
+  const page = Object.entries({ '/desk': clubPages.meets, '/desk/new': clubPages.newMeet, '/desk/benches': clubPages.benches, '/desk/keys': clubPages.keys, '/desk/people': clubPages.people }).find(([pattern]) => match(pattern, path))?.[1];
+  await page?.();
+};

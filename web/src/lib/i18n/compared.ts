@@ -1,0 +1,7 @@
+import type { compared } from './en/desk/compared';
+import { section } from './section';
+
+/** comparedTexts are the texts of the desk's page of this name. */
+export let comparedTexts: typeof compared;
+
+section('compared', (of) => (comparedTexts = of.compared));

@@ -1,0 +1,7 @@
+import type { plan } from './en/desk/plan';
+import { section } from './section';
+
+/** planTexts are the texts of the desk's page of this name. */
+export let planTexts: typeof plan;
+
+section('plan', (of) => (planTexts = of.plan));

@@ -1,0 +1,26 @@
+import { page } from '$lib/page';
+import { match } from '$lib/route.svelte';
+
+/** The pages of the public screen that load when they are wanted. The hall's is there from the start. */
+export const pages = {
+  bracket: page(() => import('./Bracket.svelte'), 'bracket', 'codes', 'day-codes', 'screen'),
+  car: page(() => import('./car/CarPage.svelte'), 'car', 'screen'),
+  choose: page(() => import('./Choose.svelte'), 'screen'),
+  classes: page(() => import('./car/ClassPage.svelte'), 'car', 'plot', 'screen'),
+  practice: page(() => import('./Practice.svelte'), 'screen'),
+  rules: page(() => import('./rules/Rules.svelte'), 'rules', 'rule-codes', 'screen'),
+  run: page(() => import('./RunPage.svelte'), 'run', 'plot', 'day-codes', 'screen'),
+  standings: page(() => import('./Standings.svelte'), 'codes', 'day-codes', 'screen'),
+};
+
+/** first begins to load the page of an address before the face is drawn. */
+export const first = (path: string) => async (): Promise<void> => {
+  if (match('/', path)) await pages.choose();
+  else if (match('/practice', path)) await pages.practice();
+  else if (match('/m/:meet/rules', path)) await pages.rules();
+  else {
+    const of = match('/m/:meet/:page/:part', path)?.page;
+    const page = { standings: pages.standings, bracket: pages.bracket, runs: pages.run, cars: pages.car, class: pages.classes }[of ?? ''];
+    await page?.();
+  }
+};
