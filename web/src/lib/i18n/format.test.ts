@@ -1,4 +1,4 @@
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { Format, rounded } from './format';
 
 const f = new Format('en-GB');
@@ -26,6 +26,29 @@ test('numbers', () => {
   expect([2, 2.5, 0.125].map((n) => f.amount(n))).toEqual(['2', '2.5', '0.125']);
   expect(f.number(-0.04, 1)).toBe('0.0');
   expect(f.kmh(10)).toBe('36.0');
+});
+
+test('small whole numbers are written as the language does', () => {
+  const own = new Intl.NumberFormat('en-GB');
+  for (let n = 0; n <= 1000; n++) expect(f.number(n)).toBe(own.format(n));
+  expect(f.number(-0)).toBe('0');
+  expect(new Format('ar-EG', true).number(25)).toBe(new Intl.NumberFormat('ar-EG').format(25));
+});
+
+test('no tool of the language is made before it is used', () => {
+  const made: string[] = [];
+  for (const tool of ['PluralRules', 'NumberFormat', 'DateTimeFormat', 'ListFormat'] as const) {
+    const Real = Intl[tool] as new (...args: unknown[]) => object;
+    vi.spyOn(Intl, tool as 'NumberFormat').mockImplementation(function (...args: unknown[]) {
+      made.push(tool);
+      return new Real(...args);
+    } as never);
+  }
+  const lazy = new Format('en-GB');
+  expect(lazy.number(7) + lazy.countdown(61)).toBe('71:01');
+  expect(made).toEqual([]);
+  expect([lazy.time(new Date(2027, 3, 17, 9, 5)), lazy.time(new Date(2027, 3, 17, 9, 6))]).toEqual(['09:05', '09:06']);
+  expect(made).toEqual(['DateTimeFormat']);
 });
 
 test('plurals and ordinals come from the language', () => {

@@ -3,30 +3,36 @@ export type Forms = Partial<Record<Intl.LDMLPluralRule, string>> & { other: stri
 
 const mpsToKmh = 3.6;
 
+/** once makes a thing when it is first asked for. */
+function once<T>(make: () => T): () => T {
+  let made: T | undefined;
+  return () => (made ??= make());
+}
+
 /**
  * Format writes numbers, times and plurals as one language does. It knows no
  * words: those stand in the catalogues.
  */
 export class Format {
-  readonly #plurals: Intl.PluralRules;
-  readonly #ordinals: Intl.PluralRules;
+  // A browser takes tens of milliseconds for each of these, so that they are made when they are first used.
+  readonly #plurals = once(() => new Intl.PluralRules(this.language));
+  readonly #ordinals = once(() => new Intl.PluralRules(this.language, { type: 'ordinal' }));
   readonly #numbers = new Map<number, Intl.NumberFormat>();
-  readonly #minute: Intl.DateTimeFormat;
-  readonly #second: Intl.DateTimeFormat;
-  readonly #date: Intl.DateTimeFormat;
-  readonly #list: Intl.ListFormat;
+  readonly #minute = once(() => new Intl.DateTimeFormat(this.language, { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }));
+  readonly #second = once(() => new Intl.DateTimeFormat(this.language, { timeStyle: 'medium', hourCycle: 'h23' }));
+  readonly #date = once(() => new Intl.DateTimeFormat(this.language, { dateStyle: 'full', timeZone: 'UTC' }));
+  readonly #list = once(() => new Intl.ListFormat(this.language, { type: 'conjunction' }));
 
-  constructor(readonly language: string) {
-    this.#plurals = new Intl.PluralRules(language);
-    this.#ordinals = new Intl.PluralRules(language, { type: 'ordinal' });
-    this.#minute = new Intl.DateTimeFormat(language, { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' });
-    this.#second = new Intl.DateTimeFormat(language, { timeStyle: 'medium', hourCycle: 'h23' });
-    this.#date = new Intl.DateTimeFormat(language, { dateStyle: 'full', timeZone: 'UTC' });
-    this.#list = new Intl.ListFormat(language, { type: 'conjunction' });
-  }
+  /** `ownDigits`: the language writes small whole numbers in digits of its own, not in 0 to 9. */
+  constructor(
+    readonly language: string,
+    private readonly ownDigits = false,
+  ) {}
 
   /** number has exactly so many decimals. */
   number(value: number, decimals = 0): string {
+    // Start numbers, rounds and counts: the commonest by far, and no phone has to wait for them.
+    if (!this.ownDigits && decimals === 0 && Number.isInteger(value) && value >= 0 && value < 1000) return String(value);
     let form = this.#numbers.get(decimals);
     if (!form) {
       form = new Intl.NumberFormat(this.language, { minimumFractionDigits: decimals, maximumFractionDigits: decimals });
@@ -43,17 +49,17 @@ export class Format {
 
   /** plural picks the form for n; "#" in it becomes the number. */
   plural(n: number, forms: Forms): string {
-    return (forms[this.#plurals.select(n)] ?? forms.other).replace('#', this.number(n));
+    return (forms[this.#plurals().select(n)] ?? forms.other).replace('#', this.number(n));
   }
 
   /** ordinal picks the form for the nth; "#" in it becomes the number. */
   ordinal(n: number, forms: Forms): string {
-    return (forms[this.#ordinals.select(n)] ?? forms.other).replace('#', this.number(n));
+    return (forms[this.#ordinals().select(n)] ?? forms.other).replace('#', this.number(n));
   }
 
   /** list joins words as the language does: "a, b and c". */
   list(words: string[]): string {
-    return this.#list.format(words);
+    return this.#list().format(words);
   }
 
   /** kmh writes a speed in m/s as km/h, to a tenth. */
@@ -63,17 +69,17 @@ export class Format {
 
   /** time is hours and minutes on the clock of whoever looks. */
   time(instant: string | Date): string {
-    return this.#minute.format(new Date(instant));
+    return this.#minute().format(new Date(instant));
   }
 
   /** timeToSecond is hours, minutes and seconds. */
   timeToSecond(instant: string | Date): string {
-    return this.#second.format(new Date(instant));
+    return this.#second().format(new Date(instant));
   }
 
   /** date writes a calendar date, YYYY-MM-DD, in full. */
   date(day: string): string {
-    return this.#date.format(new Date(day + 'T00:00:00Z'));
+    return this.#date().format(new Date(day + 'T00:00:00Z'));
   }
 
   /** countdown writes seconds as m:ss; a fraction counts as a whole second, below zero is 0:00. */
