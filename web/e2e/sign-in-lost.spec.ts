@@ -74,3 +74,17 @@ test('an unsent order is taken back', async ({ page, context }) => {
   expect(await hall.ask('GET', '/benches/b1/order')).toMatchObject({ kind: 'free' });
   await expect(page.getByRole('alert')).toHaveCount(0);
 });
+
+test('a link that is left at once has signed in all the same, and leaves no key behind', async ({ page }) => {
+  const { links } = await key('organiser', 'laptop in a hurry');
+  // The answers are slow, so that the page is left before any of them.
+  await page.route('**/api/v1/session', async (route) => {
+    await new Promise((done) => setTimeout(done, 1_000));
+    await route.continue().catch(() => {}); // the page that asked is gone
+  });
+  await page.goto(links[0]!, { waitUntil: 'commit' });
+  await page.waitForURL(/\/desk$/); // the key is out of the address
+  await page.goto(`${hall.address}/desk/people`);
+  await expect(page.getByText('Signed in as organiser')).toBeVisible();
+  expect(await page.evaluate(() => Object.values({ ...sessionStorage, ...localStorage }).join())).not.toContain(links[0]!.split('token=')[1]!);
+});

@@ -1,4 +1,5 @@
-import { api, ask, onSignedOut, sentence, Unreachable, type Schema } from './api';
+import { linkKey } from './ahead/link-key';
+import { api, ask, onSignedOut, Problem, sentence, settles, Unreachable, type Schema } from './api';
 
 /** Offer is a sign-in as somebody else that a link brought, until somebody says yes or no. */
 export interface Offer {
@@ -9,8 +10,8 @@ export interface Offer {
 /**
  * Session is who this browser is. A link or QR code carries its token in the
  * address's fragment (`/desk#token=…`), which never reaches a server's log; it is
- * exchanged for a cookie and taken out of the address at once. A link for somebody
- * else does not replace a sign-in: it is offered.
+ * exchanged for a cookie before the page is drawn, see link-key.ts. A link for
+ * somebody else does not replace a sign-in: it is offered.
  */
 class Session {
   role = $state<Schema['Role']>('public');
@@ -25,7 +26,8 @@ class Session {
   /** The server no longer knows us, though it did: a key was revoked or ran out. */
   lost = $state(false);
   offer = $state.raw<Offer>();
-  #token: string | undefined;
+  /** What is being asked, and with which key: asked for again meanwhile, it is asked once. */
+  #opening: { key: string | undefined; done: Promise<void> } | undefined;
 
   constructor() {
     onSignedOut(() => {
@@ -33,23 +35,36 @@ class Session {
     });
   }
 
+  /** runs says whether a bench may be run from this browser: officials may stand at any. */
+  runs(bench: string): boolean {
+    return this.role === 'organiser' || this.role === 'official' || this.benches.includes(bench);
+  }
+
   /**
-   * open signs in with the token of the address if there is one, and learns who we
-   * are. Where the server cannot be reached the token is kept for the next call.
+   * open signs in with the key of a link if there is one, and learns who we are. A
+   * key to which the server has not answered is kept for the next call, on the next
+   * page of the tab too.
    */
   async open(): Promise<void> {
-    const given = new URLSearchParams(location.hash.slice(1)).get('token');
-    if (given) history.replaceState(history.state, '', location.pathname + location.search);
-    const token = given ?? this.#token;
-    this.#token = undefined;
+    const key = linkKey.read();
+    if (this.#opening && this.#opening.key === key) return this.#opening.done;
+    const opening = { key, done: this.#open(key) };
+    this.#opening = opening;
+    await opening.done;
+    if (this.#opening === opening) this.#opening = undefined;
+  }
+
+  async #open(token: string | undefined): Promise<void> {
     try {
       const now = await ask(api.GET('/api/v1/session'));
       if (!token) this.#take(now);
       else if (now.role === 'public') this.#take(await ask(enter(token)));
       else await this.#consider(token, now);
+      if (token) linkKey.forget(token);
     } catch (thrown) {
       this.unreachable = thrown instanceof Unreachable;
-      if (this.unreachable) this.#token = token;
+      // A no to a key is an answer.
+      if (token && thrown instanceof Problem && (thrown.status === 401 || settles(thrown.status))) linkKey.forget(token);
       this.said = sentence(thrown);
     }
   }

@@ -13,6 +13,7 @@ let cookie: Who;
 let listening: boolean;
 beforeEach(() => {
   [cookie, listening] = [nobody, true];
+  sessionStorage.clear();
   location.hash = '';
   vi.stubGlobal('fetch', async (request: Request) => {
     if (!listening) throw new TypeError('Failed to fetch');
@@ -75,4 +76,64 @@ test('a sign-in that is lost is noticed by whatever is asked, and found again', 
   expect([session.lost, session.said]).toEqual([true, 'No: bad-token.']);
   await session.signIn('see http://hall/desk#token=own now');
   expect([session.lost, session.said, cookie]).toEqual([false, undefined, organiser]);
+});
+
+/** What a browser still holds of keys of links. */
+const held = () => Object.values({ ...sessionStorage }).filter((value) => /own|other|wrong/.test(value));
+
+test('a link that is left before its answer signs in the next page of the tab', async () => {
+  let asked = 0;
+  let end!: () => void;
+  const left = new Promise<Response>((_, failed) => (end = () => failed(new TypeError('Failed to fetch'))));
+  const serve = fetch;
+  vi.stubGlobal('fetch', async (request: Request) => {
+    if (request.method === 'POST' && asked++ === 0) return left; // the page goes before it comes
+    return serve(request);
+  });
+  location.hash = '#token=own';
+  const opened = session.open();
+  await vi.waitFor(() => expect(asked).toBe(1));
+  expect([location.hash, held()]).toEqual(['', ['own']]);
+
+  vi.resetModules();
+  const { session: next } = await import('./session.svelte');
+  await next.open();
+  expect([next.role, cookie, held()]).toEqual(['organiser', organiser, []]);
+  end();
+  await opened;
+});
+
+test.each([
+  ['it signed in', nobody, 'own', []],
+  ['it is somebody else’s and is offered', organiser, 'other', []],
+  ['it is good for nothing', nobody, 'wrong', []],
+])('no key stays behind once it was answered: %s', async (_, who, token, left) => {
+  cookie = who;
+  await follow(token);
+  expect(held()).toEqual(left);
+});
+
+test('a key stays for the tab where the server was not reached', async () => {
+  vi.useFakeTimers();
+  listening = false;
+  const opened = follow('own');
+  await vi.runAllTimersAsync();
+  await opened;
+  expect([session.unreachable, held()]).toEqual([true, ['own']]);
+  vi.useRealTimers();
+  listening = true;
+  await session.open();
+  expect([session.unreachable, session.role, cookie, held()]).toEqual([false, 'organiser', organiser, []]);
+});
+
+test('asked twice at once, a key is exchanged once', async () => {
+  let exchanged = 0;
+  const serve = fetch;
+  vi.stubGlobal('fetch', (request: Request) => {
+    if (request.method === 'POST') exchanged++;
+    return serve(request);
+  });
+  location.hash = '#token=own';
+  await Promise.all([session.open(), session.open()]);
+  expect([exchanged, session.role]).toEqual([1, 'organiser']);
 });

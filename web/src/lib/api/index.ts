@@ -3,4 +3,5 @@ export { exchange } from './exchange';
 export { uuidv7 } from './ids';
 export { Order } from './order.svelte';
 export { AlreadyDone, outcomeKnown, Problem, sentence, Unreachable } from './problem';
+export { settles } from './receipt';
 export { fingerprint } from './unsettled';
