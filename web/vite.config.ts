@@ -61,9 +61,16 @@ export default defineConfig({
   build: {
     outDir: 'dist',
     emptyOutDir: false,
+    // What every page has is there already, and who needs nothing else needs no list: it would be longer than the import.
+    modulePreload: {
+      polyfill: false,
+      resolveDependencies: (file, needed, { hostType }) => {
+        const others = needed.filter((one) => hostType === 'html' || !/\/(ahead|core|en|rolldown-runtime)-/.test(one));
+        return others.length > 1 || others[0] !== file ? others : [];
+      },
+    },
     // The content security policy allows no data: fonts, so nothing is inlined.
     assetsInlineLimit: 0,
-    modulePreload: { polyfill: false },
     rollupOptions: {
       input: { desk: here('./desk.html'), bench: here('./bench.html'), screen: here('./screen.html') },
       // Small parts that most pages have come in one file each, because every file costs a phone a way to
@@ -71,6 +78,7 @@ export default defineConfig({
       output: {
         codeSplitting: {
           groups: [
+            { name: 'ahead', priority: 4, test: /src\/lib\/ahead\//, includeDependenciesRecursively: false },
             { name: 'en', priority: 3, test: /i18n\/en\/(index|shared|format|codes)\.ts/ },
             { name: 'core', priority: 2, test: /node_modules\/(svelte|esm-env|clsx)\/|src\/lib\/(SignInOffer|ui\/(Button|CutOff|Dialog|Field|Notice|Numeral|Plate|Racer|SkipLink|bench)|api|live|names|page|start|session|route|NotLoaded|base)|src\/lib\/i18n\/(index|codes|section)\.ts|vite\/(preload|modulepreload)|rolldown\/runtime/, includeDependenciesRecursively: false },
             { name: 'desk-parts', priority: 1, test: /src\/desk\/(fields|day)\/|src\/desk\/(Page|Section|Tabs)\.svelte/, includeDependenciesRecursively: false },

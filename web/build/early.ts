@@ -3,7 +3,8 @@ import type { OutputBundle, OutputChunk } from 'rolldown';
 import type { Plugin } from 'vite';
 
 /**
- * early has the HTML of a face name the English texts that its first draw waits for,
+ * early has the HTML of a face name the code that asks the server ahead of all else, as
+ * a script of its own that waits for no other, and the HTML of a face name the English texts that its first draw waits for,
  * so that they come together with its scripts and not after them. Who reads another
  * language loads a few kilobytes too much.
  */
@@ -14,7 +15,11 @@ export const early: Plugin = {
     order: 'post',
     handler(_, { bundle, chunk }) {
       if (!bundle || chunk?.type !== 'chunk') return;
-      return textsOf(bundle, chunk).map((href) => ({ tag: 'link', attrs: { rel: 'modulepreload', crossorigin: true, href: `/${href}` }, injectTo: 'head' as const }));
+      const ahead = Object.values(bundle).find((one) => one.type === 'chunk' && one.moduleIds.some((id) => id.endsWith('/lib/ahead/now.ts')))!;
+      return [
+        { tag: 'script', attrs: { type: 'module', async: true, crossorigin: true, src: `/${ahead.fileName}` }, injectTo: 'head-prepend' as const },
+        ...textsOf(bundle, chunk).map((href) => ({ tag: 'link', attrs: { rel: 'modulepreload', crossorigin: true, href: `/${href}` }, injectTo: 'head' as const })),
+      ];
     },
   },
 };

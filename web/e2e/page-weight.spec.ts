@@ -1,4 +1,4 @@
-import { expect, test, type CDPSession, type Page } from '@playwright/test';
+import { expect, test, type Browser, type BrowserContext, type CDPSession, type Page } from '@playwright/test';
 import { Hall } from './bench-hall';
 
 // What a first visit weighs, over plain http by a name, as a phone in a hall has it: there is no brotli, only gzip.
@@ -52,18 +52,19 @@ function weigh(loads: Map<string, Load>): { all: number; fonts: number; code: nu
   return { all: kB(() => true), fonts: kB((load) => load.type === 'Font'), code: kB((load) => load.type === 'Script' || load.type === 'Stylesheet') };
 }
 
-/** turns is how often the page waited for files before it could ask for further ones. */
-function turns(loads: Map<string, Load>): number {
-  const files = [...loads.values()].filter((load) => /\.(js|css)$/.test(load.url)).sort((a, b) => a.from - b.from);
+/** turns is how often a page waited for an answer before it could ask for further ones: for files, or for all but fonts until a moment. */
+function turns(loads: Map<string, Load>, of: (load: Load) => boolean): number {
+  const asked = [...loads.values()].filter(of).sort((a, b) => a.from - b.from);
   let count = 0;
   let until = -Infinity;
-  for (const file of files) {
-    if (file.from <= until) continue;
+  for (const load of asked) {
+    if (load.from <= until) continue;
     count++;
-    until = Math.min(...files.filter((other) => other.from >= file.from).map((other) => other.to));
+    until = Math.min(...asked.filter((other) => other.from >= load.from).map((other) => other.to));
   }
   return count;
 }
+const files = (load: Load) => /\.(js|css)$/.test(load.url);
 
 interface Visit {
   what: string;
@@ -87,7 +88,7 @@ for (const visit of visits) {
     await page.waitForLoadState('load');
     const weight = weigh(loads);
     info.annotations.push({ type: 'kB', description: JSON.stringify(weight) });
-    console.log(`${visit.what}: ${weight.all.toFixed(1)} kB in ${loads.size} requests, fonts ${weight.fonts.toFixed(1)}, scripts and styles ${weight.code.toFixed(1)}, ${turns(loads)} turns`);
+    console.log(`${visit.what}: ${weight.all.toFixed(1)} kB in ${loads.size} requests, fonts ${weight.fonts.toFixed(1)}, scripts and styles ${weight.code.toFixed(1)}, ${turns(loads, files)} turns of files`);
     expect(weight.code, 'the page has scripts at all').toBeGreaterThan(20);
     expect(weight.all).toBeLessThan(visit.all);
     expect(weight.fonts).toBeLessThanOrEqual(45);
@@ -95,23 +96,60 @@ for (const visit of visits) {
   });
 }
 
-test('a slow phone waits for no chain of files', async ({ browser }) => {
-  test.setTimeout(120_000);
-  for (const visit of visits.slice(0, 2)) {
+/**
+ * shown has the page itself note when a text of its first content is painted, in ms
+ * after it was asked for: a test that asks the page again and again slows it down.
+ */
+async function shown(page: Page, text: string): Promise<() => Promise<number>> {
+  await page.addInitScript((text) => {
+    const seen = new Promise<number>((done) => {
+      const changes = new MutationObserver(() => {
+        if (!document.body?.textContent?.includes(text)) return;
+        changes.disconnect();
+        requestAnimationFrame(() => setTimeout(() => done(performance.now())));
+      });
+      changes.observe(document, { childList: true, subtree: true, characterData: true });
+    });
+    Object.assign(window, { seen });
+  }, text);
+  return () => page.evaluate(() => (window as unknown as { seen: Promise<number> }).seen);
+}
+
+/** signedIn gives a browser that holds nothing but the cookie of a phone. */
+async function signedIn(browser: Browser): Promise<BrowserContext> {
+  const context = await browser.newContext({ viewport: { width: 390, height: 844 } });
+  const token = /token=(.*)/.exec(phone)![1]!;
+  const answer = await fetch(`${hall.address}/api/v1/session`, { method: 'POST', headers: { Authorization: `Bearer ${token}`, 'Content-Type': 'application/json' }, body: JSON.stringify({ token }) });
+  const [name, value] = answer.headers.get('Set-Cookie')!.split(';')[0]!.split('=') as [string, string];
+  await context.addCookies([{ name, value, domain: 'hall.test', path: '/', httpOnly: true, sameSite: 'Strict' }]);
+  return context;
+}
+
+// Milliseconds are printed and not held: they are those of the machine. What is held is what makes them on a slow
+// network: how often the page waits for an answer before it can ask on. The page, then all files, then what they ask.
+for (const { what, path, text } of [
+  { what: 'the bench page', path: '/bench/b1', text: 'Bring this car' },
+  { what: 'the hall screen', path: '/m/spring', text: 'Lantern' },
+]) {
+  test(`a slow phone shows ${what} after three turns`, async ({ browser }) => {
+    test.setTimeout(120_000);
     const took: number[] = [];
     for (let n = 0; n < 5; n++) {
-      const page = await (await browser.newContext({ viewport: { width: 390, height: 844 } })).newPage();
+      const context = await signedIn(browser);
+      const page = await context.newPage();
       const { cdp, loads } = await watch(page);
       await cdp.send('Emulation.setCPUThrottlingRate', { rate: 4 });
       await cdp.send('Network.emulateNetworkConditions', { offline: false, latency: 150, downloadThroughput: 1_600_000 / 8, uploadThroughput: 750_000 / 8 });
-      const began = Date.now();
-      await visit.open(page);
-      await visit.seen(page);
-      took.push(Date.now() - began);
-      // Entry with its texts at once, then what it asks for.
-      expect(turns(loads)).toBeLessThanOrEqual(2);
-      await page.context().close();
+      const content = await shown(page, text);
+      await page.goto(at(path), { waitUntil: 'commit' });
+      const ms = await content();
+      took.push(Math.round(ms));
+      expect(turns(loads, files), 'all files at once').toBe(1);
+      const began = Math.min(...[...loads.values()].map((load) => load.from));
+      const before = (load: Load) => load.type !== 'Font' && !load.url.endsWith('/icon.svg') && load.to - began < ms / 1000;
+      expect(turns(loads, before), [...loads.values()].filter(before).map((load) => `${(load.from - began).toFixed(3)} ${(load.to - began).toFixed(3)} ${load.url}`).join('\n')).toBeLessThanOrEqual(3);
+      await context.close();
     }
-    console.log(`${visit.what} on a slow phone: ${took.sort((a, b) => a - b)[2]} ms to content, median of ${took.join(', ')}`);
-  }
-});
+    console.log(`${what} on a slow phone: ${[...took].sort((a, b) => a - b)[2]} ms to content, median of ${took.join(', ')}`);
+  });
+}

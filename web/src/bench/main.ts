@@ -1,4 +1,5 @@
 import { start } from '$lib/start';
 import App from './App.svelte';
+import { first } from './first';
 
-void start(App);
+void start(App, undefined, first);

@@ -17,8 +17,9 @@ const soon = once(lookWithinMs);
  * in effects.
  */
 export class BenchWatch {
-  readonly practice: Feed;
   #feed = $state.raw<Feed>();
+  /** The feed of practice, once a bench without a heat needs it. */
+  #practice = $state.raw<Feed>();
   #meetID: string | undefined;
   #asked = $state.raw<Schema['BenchOrder']>();
   #lost = $state.raw<Date>();
@@ -33,11 +34,13 @@ export class BenchWatch {
   #looking: Promise<void> | undefined;
   #next: Promise<void> | undefined;
   #looks = 0;
+  #shown: () => void = () => {};
+  /** What the feeds said last. */
+  #told: unknown[] = [];
+  #clockRead = false;
   #closed = false;
 
-  constructor(readonly bench: string) {
-    this.practice = practiceFeed(['practice', `speed/${bench}`]);
-  }
+  constructor(readonly bench: string) {}
 
   get meet(): Schema['Meet'] | undefined {
     return this.#feed?.latest('meet');
@@ -57,13 +60,13 @@ export class BenchWatch {
 
   /** cutOffSince is since when what is shown is old. */
   get cutOffSince(): Date | undefined {
-    return this.#lost ?? this.#feed?.cutOffSince ?? this.practice.cutOffSince;
+    return this.#lost ?? this.#feed?.cutOffSince ?? this.#practice?.cutOffSince;
   }
 
   /** speed is the live speed of a run, once there is any. */
   speed(run: string | undefined): Schema['LiveSpeed'] | undefined {
     const topic = `speed/${this.bench}` as const;
-    return [this.#feed?.latest(topic), this.practice.latest(topic)].find((one) => one?.run === run);
+    return [this.#feed?.latest(topic), this.#practice?.latest(topic)].find((one) => one?.run === run);
   }
 
   /** run is a measured run with all its figures. */
@@ -73,20 +76,20 @@ export class BenchWatch {
 
   /** practiced is the newest practice run of this bench. */
   get practiced(): Schema['PracticeRun'] | undefined {
-    return this.practice.latest('practice')?.runs.find((one) => one.bench === this.bench);
+    return this.#practice?.latest('practice')?.runs.find((one) => one.bench === this.bench);
   }
 
   /** before are the earlier practice runs of the same car at this bench, newest first. */
   get before(): Schema['PracticeRun'][] {
     const newest = this.practiced;
     if (!newest) return [];
-    const known = this.#ofCar?.newest === newest.id ? this.#ofCar.runs : (this.practice.latest('practice')?.runs ?? []);
+    const known = this.#ofCar?.newest === newest.id ? this.#ofCar.runs : (this.#practice?.latest('practice')?.runs ?? []);
     return known.filter((one) => one.bench === this.bench && one.car === newest.car && one.id !== newest.id);
   }
 
   /** start asks from now on until the function that it returns is called. */
   start(): () => void {
-    void this.look();
+    if (this.#looks === 0 && !this.#looking) void this.look();
     const changed = () => void this.look();
     addEventListener('online', changed);
     addEventListener('offline', changed);
@@ -95,17 +98,23 @@ export class BenchWatch {
       removeEventListener('offline', changed);
       this.#closed = true;
       clearTimeout(this.#timer);
-      this.practice.close();
+      this.#practice?.close();
       this.#feed?.close();
     };
   }
 
   /** follow asks at once when the feeds say that something changed; give it to an effect. */
   follow(): void {
-    void this.#feed?.latest(`bench/${this.bench}`);
-    void this.practice.latest('practice');
-    void lastDone(this.board, this.bench)?.lane.run;
+    const told = [this.#feed?.latest(`bench/${this.bench}`), this.#practice?.latest('practice'), lastDone(this.board, this.bench)?.lane.run];
+    if (told.every((one, i) => one === this.#told[i])) return;
+    this.#told = told;
     queueMicrotask(() => void this.look());
+  }
+
+  /** begin asks now, and is over as soon as there is something to show; what else a bench shows comes after. */
+  begin(): Promise<void> {
+    const shown = new Promise<void>((done) => (this.#shown = done));
+    return Promise.race([this.look(), shown]);
   }
 
   /** look asks now; if it is just asking, once more after that. */
@@ -131,7 +140,7 @@ export class BenchWatch {
     if (this.#closed) return;
     try {
       await this.#ask();
-      if (this.#lost) void serverClock.meetServer().catch(() => {});
+      if (this.#lost) this.#clockRead = false;
       this.#lost = undefined;
       this.#heard = new Date();
     } catch (thrown) {
@@ -146,16 +155,25 @@ export class BenchWatch {
   }
 
   async #ask(): Promise<void> {
-    if (this.#looks === 0) await serverClock.meetServer();
+    this.#readClock();
     const params = { path: { bench: this.bench } };
     this.#asked = await ask(api.GET('/api/v1/benches/{bench}/order', { params, ...soon }));
     this.signedOut = false;
     this.refused = undefined;
+    this.#shown();
     const looks = this.#looks++;
+    if (this.#asked.kind !== 'heat' && !this.#closed) this.#practice ??= practiceFeed(['practice', `speed/${this.bench}`]);
     if (this.#asked.meet) this.#listen(this.#asked.meet);
     else if (looks % meetEvery === 0) await this.#findMeet();
     await this.#readRuns();
     await this.#readHistory();
+  }
+
+  /** readClock asks for the server's time, beside all else, until it is known; and again after the bench was cut off. */
+  #readClock(): void {
+    if (this.#clockRead) return;
+    this.#clockRead = true;
+    serverClock.meetServer().catch(() => (this.#clockRead = false));
   }
 
   #listen(meet: string): void {

@@ -1,15 +1,20 @@
+import './ahead/now';
 import './base.css';
 import { mount, type Component } from 'svelte';
 import { choose, spoken } from './i18n';
 
 const againMs = 3_000;
+/** How long a page is not drawn, for what it would be drawn again for, in ms. */
+const worthWaitingMs = 500;
 
 /**
  * start draws a face into its page once its language is there, and its first page,
- * which `first` begins to load. Until then the page shows what its HTML says.
+ * which `first` begins to load. Until then the page shows what its HTML says. `facts`
+ * asks for what the page shows first; where that is there soon, the page is drawn once,
+ * with it, and not empty before.
  * ?look=ink gives the dark look for a projector; paper is the other.
  */
-export async function start(face: Component, first?: () => Promise<unknown>): Promise<void> {
+export async function start(face: Component, first?: () => Promise<unknown>, facts?: () => Promise<unknown>): Promise<void> {
   const query = new URLSearchParams(location.search);
   document.documentElement.dataset['look'] = query.get('look') === 'ink' ? 'ink' : 'paper';
   choose([query.get('lang') ?? '', ...navigator.languages]);
@@ -20,7 +25,9 @@ export async function start(face: Component, first?: () => Promise<unknown>): Pr
   } catch {
     return loadAgain();
   }
+  const asked = facts?.();
   await page;
+  await Promise.race([asked?.catch(() => {}), new Promise((done) => setTimeout(done, asked && worthWaitingMs))]);
   const target = document.getElementById('app')!;
   target.replaceChildren();
   mount(face, { target });

@@ -3,7 +3,14 @@ import { fit } from './fit';
 
 /** A list of a height whose rows are 10 high; its items hold so many rows each. */
 function list(height: number, items: number[]): HTMLElement {
-  vi.stubGlobal('ResizeObserver', class { observe() {} disconnect() {} });
+  // As browsers do, it tells the first size once what is observed is laid out.
+  vi.stubGlobal('ResizeObserver', class {
+    constructor(readonly told: () => void) {}
+    observe() {
+      this.told();
+    }
+    disconnect() {}
+  });
   const ul = document.createElement('ul');
   ul.getBoundingClientRect = () => ({ bottom: height }) as DOMRect;
   let y = 0;

@@ -17,13 +17,14 @@ export function fit(told: (hidden: number) => void): Attachment<HTMLElement> {
       for (const each of hidden) each.style.display = 'none';
       told(hidden.filter((each) => items.includes(each)).length);
     };
+    // Told of its size before it is first painted, when that needs no reckoning of its own.
     const size = new ResizeObserver(look);
     size.observe(list);
     const content = new MutationObserver(look);
     content.observe(list, { childList: true, subtree: true, characterData: true });
-    void document.fonts?.ready.then(look);
-    look();
+    document.fonts?.addEventListener('loadingdone', look);
     return () => {
+      document.fonts?.removeEventListener('loadingdone', look);
       size.disconnect();
       content.disconnect();
     };

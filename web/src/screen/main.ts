@@ -1,5 +1,6 @@
 import { start } from '$lib/start';
 import App from './App.svelte';
+import { first as facts } from './hall';
 import { first } from './pages';
 
-void start(App, first(location.pathname));
+void start(App, first(location.pathname), facts);

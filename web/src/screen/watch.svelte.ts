@@ -12,6 +12,10 @@ export class MeetWatch {
   readonly feed: Feed;
   /** True once the server said that there is no such meet. */
   missing = $state(false);
+  /** The meet and its call board as they were when the page was opened: there before the feed is. */
+  #first = $state.raw<{ meet?: Schema['Meet']; board?: Schema['Board'] }>({});
+  #reading: Promise<void> | undefined;
+  #left = false;
   #all = $state.raw<Schema['Heat'][]>([]);
   /** The posted heats when official ones were last read; undefined while they have to be read. */
   #postedIDs: string | undefined;
@@ -24,11 +28,11 @@ export class MeetWatch {
   }
 
   get meet(): Schema['Meet'] | undefined {
-    return this.feed.latest('meet');
+    return this.feed.latest('meet') ?? this.#first.meet;
   }
 
   get board(): Schema['Board'] | undefined {
-    return this.feed.latest('board');
+    return this.feed.latest('board') ?? this.#first.board;
   }
 
   /** results are the posted heats of the day, newest first. */
@@ -50,27 +54,40 @@ export class MeetWatch {
     }
   }
 
-  /** start asks whether the meet is there at all, which a feed cannot tell from a cut. */
+  /** read asks what there is, and whether the meet is there at all, which a feed cannot tell from a cut. */
+  read(): Promise<void> {
+    return (this.#reading ??= this.#read());
+  }
+
+  /** start reads until the server has answered; the function that it returns ends all. */
   start(): () => void {
     let timer: ReturnType<typeof setTimeout>;
-    let left = false;
-    const look = async () => {
-      try {
-        await ask(api.GET('/api/v1/meets/{meet}', { params: { path: { meet: this.id } } }));
-      } catch (thrown) {
-        if (left) return;
-        if (thrown instanceof Problem && thrown.status < 500) {
-          this.missing = true;
-          this.feed.close();
-        } else timer = setTimeout(look, againMs);
-      }
-    };
+    const look = () =>
+      this.read().catch(() => {
+        this.#reading = undefined;
+        if (!this.#left) timer = setTimeout(look, againMs);
+      });
     void look();
     return () => {
-      left = true;
+      this.#left = true;
       clearTimeout(timer);
       this.feed.close();
     };
+  }
+
+  async #read(): Promise<void> {
+    const params = { path: { meet: this.id } };
+    try {
+      const [meet, board] = await Promise.all([
+        ask(api.GET('/api/v1/meets/{meet}', { params })),
+        this.topics(undefined).includes('board') ? ask(api.GET('/api/v1/meets/{meet}/board', { params })) : undefined,
+      ]);
+      this.#first = { meet, ...(board && { board }) };
+    } catch (thrown) {
+      if (!(thrown instanceof Problem) || thrown.status >= 500) throw thrown;
+      this.missing = true;
+      this.feed.close();
+    }
   }
 
   async #readHeats(): Promise<void> {

@@ -1,3 +1,4 @@
+import { ahead } from '$lib/ahead';
 import { exchange, type Limits } from './exchange';
 import { keyed, noting } from './keyed';
 import { operations } from './operations';
@@ -14,7 +15,8 @@ type Keyed<Operation> = Operation extends { parameters: infer P }
   : Operation;
 type KeyedPaths = { [Path in keyof paths]: { [Method in keyof paths[Path]]: Keyed<paths[Path][Method]> } };
 
-const network: typeof fetch = (request, init) => fetch(request, init);
+/** What was asked ahead is taken from there, all else comes over the network. */
+const network: typeof fetch = async (request, init) => (request instanceof Request ? await ahead.take(request) : undefined) ?? fetch(request, init);
 
 let signedOut: () => void = () => {};
 /** onSignedOut has a function called whenever the server no longer knows who this browser is. */
