@@ -1,6 +1,6 @@
-import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Page } from '@playwright/test';
 import { CounterBox, Hall } from './bench-hall';
+import { clean } from './clean';
 
 test.use({ viewport: { width: 390, height: 844 }, hasTouch: true });
 test.describe.configure({ mode: 'serial' });
@@ -12,11 +12,6 @@ test.beforeAll(async () => {
   await hall.addBenches(1, 2, 3);
 });
 test.afterAll(() => hall.close());
-
-async function clean(page: Page) {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join('; ')}`)).toEqual([]);
-}
 
 async function confirm(page: Page, number: number) {
   for (const digit of String(number)) await page.getByRole('button', { name: digit, exact: true }).click();

@@ -1,7 +1,7 @@
 import { expect, test } from '@playwright/test';
 import { Hall } from './bench-hall';
 import { makeCheck, makeRun, planCompared, raceRound, slots } from './compared-hall';
-import { clean } from './desk-keyboard';
+import { clean } from './clean';
 
 let hall: Hall;
 test.beforeEach(async () => {

@@ -1,6 +1,7 @@
 import { expect, test } from '@playwright/test';
 import { Hall } from './bench-hall';
-import { clean, Keyboard } from './desk-keyboard';
+import { clean } from './clean';
+import { Keyboard } from './desk-keyboard';
 import { drawFirst, drawNext, planForms, raceHeat, raceRound } from './forms-hall';
 
 let hall: Hall;

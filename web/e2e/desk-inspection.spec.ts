@@ -1,6 +1,7 @@
 import { expect, test, type Page } from '@playwright/test';
 import { CounterBox, Hall } from './bench-hall';
-import { clean, Keyboard } from './desk-keyboard';
+import { clean } from './clean';
+import { Keyboard } from './desk-keyboard';
 import { inspect, measure, planTable } from './table-hall';
 
 test.describe.configure({ mode: 'serial' });

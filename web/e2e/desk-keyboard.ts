@@ -1,4 +1,3 @@
-import AxeBuilder from '@axe-core/playwright';
 import { expect, type Locator, type Page } from '@playwright/test';
 
 /** Keyboard uses a page as somebody does who has no mouse: Tab, Enter, Escape and typing. */
@@ -48,10 +47,4 @@ export class Keyboard {
   dialog(): Locator {
     return this.page.getByRole('dialog');
   }
-}
-
-/** clean fails if axe finds anything on the page as it is. */
-export async function clean(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join('; ')}`)).toEqual([]);
 }

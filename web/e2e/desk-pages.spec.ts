@@ -1,6 +1,6 @@
 import { expect, test } from '@playwright/test';
 import { CounterBox, Hall } from './bench-hall';
-import { clean } from './desk-keyboard';
+import { clean } from './clean';
 
 const meet = 'spring';
 let hall: Hall;

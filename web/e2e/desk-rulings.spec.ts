@@ -1,6 +1,6 @@
 import { expect, test, type Page } from '@playwright/test';
 import { CounterBox, Hall } from './bench-hall';
-import { clean } from './desk-keyboard';
+import { clean } from './clean';
 
 test.use({ viewport: { width: 1280, height: 800 } });
 test.describe.configure({ mode: 'serial' });

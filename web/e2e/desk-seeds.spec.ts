@@ -1,6 +1,7 @@
 import { expect, test } from '@playwright/test';
 import { Hall } from './bench-hall';
-import { clean, Keyboard } from './desk-keyboard';
+import { clean } from './clean';
+import { Keyboard } from './desk-keyboard';
 import { countAll, planSeeds, planTogether } from './seeds-hall';
 
 let hall: Hall;

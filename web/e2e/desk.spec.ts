@@ -1,6 +1,7 @@
 import { expect, test } from '@playwright/test';
 import { CounterBox, Hall } from './bench-hall';
-import { clean, Keyboard } from './desk-keyboard';
+import { clean } from './clean';
+import { Keyboard } from './desk-keyboard';
 
 test.use({ viewport: { width: 1280, height: 800 } });
 

@@ -1,6 +1,6 @@
 import { expect, test } from '@playwright/test';
 import { CounterBox, Hall } from './bench-hall';
-import { clean } from './desk-keyboard';
+import { clean } from './clean';
 
 let hall: Hall;
 test.beforeAll(async () => {

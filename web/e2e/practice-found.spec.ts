@@ -1,6 +1,6 @@
-import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Page } from '@playwright/test';
 import { Hall } from './bench-hall';
+import { clean } from './clean';
 
 // A club on its first evening: no bench, no meet, and somebody with a car in the hand.
 let hall: Hall;
@@ -20,7 +20,6 @@ async function tabTo(page: Page, name: string): Promise<void> {
   throw new Error(`no Tab leads to "${name}"`);
 }
 
-const clean = async (page: Page) => expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([]);
 
 test('practice is found from the head of the desk, by keyboard', async ({ page }) => {
   await page.goto(hall.signIn);

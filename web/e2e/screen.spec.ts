@@ -1,6 +1,6 @@
-import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Page, type WebSocketRoute } from '@playwright/test';
 import { CounterBox, Hall, type Lane } from './bench-hall';
+import { clean } from './clean';
 
 let hall: Hall;
 test.beforeAll(async () => {
@@ -12,8 +12,7 @@ test.afterAll(() => hall.close());
 
 /** No page of the screen has a fault that axe finds, and none is wider than its window. */
 async function sound(page: Page) {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map((v) => `${v.id}: ${v.nodes.map((n) => n.target.join(' ')).join(', ')}`)).toEqual([]);
+  await clean(page);
   expect(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)).toBeLessThanOrEqual(0);
 }
 
