@@ -100,10 +100,11 @@ async function mixture(seed: number, met: Map<Fault, number>) {
   while (phone.pages.length > 1) phone.pages.pop()!.die();
   phone.reload(0);
   const { queue } = phone.pages[0]!;
+  await queue.takeBack(-1); // nothing is taken back, but what the phone holds has been read
   const open = () => queue.unsent.filter((order) => !order.body.includes('poison'));
   for (let waited = 0; waited < 400; waited++) {
     await moment(5);
-    if (waited > 30 && open().length === 0) break;
+    if (waited > 30 && queue.lasting && open().length === 0) break;
     if (waited % 20 !== 10) continue;
     phone.aged += 20_000; // a turn that a dead page had is over
     queue.hurry();
