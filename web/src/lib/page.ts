@@ -1,3 +1,4 @@
+import { insist } from './again';
 import { fetchTexts, spoken, type Section } from './i18n';
 
 /**
@@ -20,8 +21,6 @@ export function page<Page>(load: () => Promise<{ default: Page }>, ...sections: 
     }));
 }
 
-const againMs = 3_000;
-
 /** there is whether the server can be reached. */
 const there = () =>
   fetch('/icon.svg', { method: 'HEAD', cache: 'no-store' }).then(
@@ -38,7 +37,7 @@ export function part<Part>(load: () => Promise<{ default: Part }>, ...sections: 
   const once = page(load, ...sections);
   let coming: Promise<Part> | undefined;
   const reach = async (): Promise<Part> => {
-    while (!(await there())) await new Promise((done) => setTimeout(done, againMs));
+    await new Promise<void>((done) => insist(() => there().then((is) => (is && done(), is))));
     return once();
   };
   return () => (coming ??= reach());

@@ -1,9 +1,9 @@
 import './ahead/now';
 import './base.css';
 import { mount, type Component } from 'svelte';
+import { insist } from './again';
 import { choose, spoken } from './i18n';
 
-const againMs = 3_000;
 /** How long a page is not drawn, for what it would be drawn again for, in ms. */
 const worthWaitingMs = 500;
 
@@ -34,8 +34,10 @@ export async function start(face: Component, first?: () => Promise<unknown>, fac
 }
 
 /** loadAgain waits for the server and loads the page anew: not every browser asks twice for a script. */
-async function loadAgain(): Promise<void> {
-  const there = await fetch(location.href, { method: 'HEAD', cache: 'no-store' }).catch(() => undefined);
-  if (there?.ok) location.reload();
-  else setTimeout(() => void loadAgain(), againMs);
+function loadAgain(): void {
+  insist(async () => {
+    const there = await fetch(location.href, { method: 'HEAD', cache: 'no-store' });
+    if (there.ok) location.reload();
+    return there.ok;
+  });
 }

@@ -1,3 +1,4 @@
+import { backoff } from '$lib/again';
 import { uuidv7 } from '$lib/api';
 import { aged, begun, carriedOut, doneAlready, takenBack, turnedDown, type Step } from './life';
 import type { Draft, Kept, Refused } from './order';
@@ -26,8 +27,8 @@ const browser: Outside = {
   tabs: openTabs,
 };
 
-/** Waits between rounds, in ms; the last one stays. */
-const waits = [1_000, 2_000, 4_000, 8_000];
+/** The longest wait between two rounds, in ms: somebody stands at the bench. */
+const longestWaitMs = 8_000;
 /** How often an order may fail before those behind it go ahead. */
 const patience = 3;
 /** How many orders in a row may get no answer before the network counts as away. */
@@ -182,7 +183,7 @@ export class OrderQueue {
     if (mine?.ends?.why === 'taken-back' && !this.#kept.some((one) => one.key === mine.key)) await this.#keep(store, { ...mine, refused: doneAlready });
     if (done) for (const tell of this.#told) tell(done);
     // The other page may be one that is left alone in a pocket.
-    if (this.unsent.length > 0 && !this.#sending) this.#again(waits[0]!);
+    if (this.unsent.length > 0 && !this.#sending) this.#again(backoff(1));
   }
 
   /** sync takes up what other pages of this phone did with the queue. */
@@ -202,7 +203,7 @@ export class OrderQueue {
         await this.#sync(store);
         if (this.unsent.length === 0) break;
         if (!(await this.#tabs.take(turnMs))) {
-          this.#again(waits[0]!);
+          this.#again(backoff(1));
           break;
         }
         await this.#round(store);
@@ -308,7 +309,7 @@ export class OrderQueue {
 
   #wait(): number {
     const waiting = this.unsent.some((one) => !this.#stuck.has(one.n));
-    return waits[waiting ? Math.min(this.#tries++, waits.length - 1) : waits.length - 1]!;
+    return waiting ? backoff(++this.#tries, Math.random(), longestWaitMs) : longestWaitMs;
   }
 
   #again(ms: number): void {

@@ -1,4 +1,4 @@
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { Unreachable } from './problem';
 import { retrying } from './retry';
 
@@ -23,10 +23,11 @@ function network(...answers: (number | 'broken')[]) {
 
 describe('retrying', () => {
   test('sends the same key again until an answer comes', async () => {
+    vi.spyOn(Math, 'random').mockReturnValue(1);
     const n = network('broken', 503, 200);
     expect((await n.send(order())).status).toBe(200);
     expect(n.keys).toEqual(['k', 'k', 'k']);
-    expect(n.waits).toEqual([400, 1000]);
+    expect(n.waits).toEqual([500, 1000]);
   });
 
   test('a refusal is an answer', async () => {

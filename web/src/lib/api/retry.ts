@@ -1,8 +1,9 @@
+import { backoff } from '../again';
 import { Unreachable } from './problem';
 import { orderKey, isOrder } from './receipt';
 
-/** How long to wait before each further try, in ms. */
-const waits = [400, 1000, 2500];
+/** How often a request is sent at most; it ends within about five seconds where every try fails at once. */
+const mostTries = 4;
 
 /** Whoever pressed should not wait for much longer than this for a sentence, in ms. */
 const longEnoughMs = 15_000;
@@ -18,7 +19,7 @@ const sleep: Sleep = (ms) => new Promise((done) => setTimeout(done, ms));
  */
 export function retrying(send: typeof fetch, pause: Sleep = sleep): (request: Request) => Promise<Response> {
   return async (request) => {
-    const tries = isOrder(request) && !request.headers.has(orderKey) ? 1 : waits.length + 1;
+    const tries = isOrder(request) && !request.headers.has(orderKey) ? 1 : mostTries;
     const began = Date.now();
     const last = (n: number) => n >= tries || Date.now() - began > longEnoughMs;
     for (let n = 1; ; n++) {
@@ -29,7 +30,7 @@ export function retrying(send: typeof fetch, pause: Sleep = sleep): (request: Re
         if (request.signal.aborted) throw failure;
         if (last(n)) throw failure instanceof Unreachable ? failure : new Unreachable();
       }
-      await pause(waits[n - 1]!);
+      await pause(backoff(n - 1));
     }
   };
 }

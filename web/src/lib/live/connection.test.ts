@@ -1,5 +1,5 @@
-import { beforeEach, describe, expect, test, vi } from 'vitest';
-import { backoff, Connection, type Listener, type Outside } from './connection';
+import { beforeEach, expect, test, vi } from 'vitest';
+import { Connection, type Listener, type Outside } from './connection';
 
 class FakeSocket {
   onopen: (() => void) | null = null;
@@ -100,11 +100,4 @@ test('after close nothing happens any more', async () => {
   await vi.advanceTimersByTimeAsync(60_000);
   expect(sockets).toHaveLength(1);
   expect(heard).toEqual(['on']);
-});
-
-describe('backoff', () => {
-  test('stays within its bounds', () => {
-    expect([0, 1, 2, 50].map((n) => backoff(n, 0))).toEqual([250, 500, 1000, 7500]);
-    expect([0, 1, 2, 50].map((n) => backoff(n, 1))).toEqual([500, 1000, 2000, 15000]);
-  });
 });

@@ -1,3 +1,5 @@
+import { backoff } from '$lib/again';
+
 /** Outside is what a connection needs from the browser; tests give their own. */
 export interface Outside {
   open(url: string): WebSocket;
@@ -18,19 +20,7 @@ export interface Listener {
   off(lastHeard: number | undefined): void;
 }
 
-const firstWaitMs = 500;
-const longestWaitMs = 15_000;
 const quietMs = 10_000;
-
-/**
- * backoff is how long to wait before the nth try in a row, in ms: doubling up to
- * a quarter of a minute, and half of it by chance, so that a hall full of
- * phones does not come back at one moment.
- */
-export function backoff(tries: number, random: number): number {
-  const most = Math.min(longestWaitMs, firstWaitMs * 2 ** Math.min(tries, 10));
-  return most / 2 + (most / 2) * random;
-}
 
 /**
  * Connection keeps one WebSocket open until close: it connects again whenever it
