@@ -80,7 +80,7 @@ export default defineConfig({
           groups: [
             { name: 'ahead', priority: 4, test: /src\/lib\/ahead\//, includeDependenciesRecursively: false },
             { name: 'en', priority: 3, test: /i18n\/en\/(index|shared|format|codes)\.ts/ },
-            { name: 'core', priority: 2, test: /node_modules\/(svelte|esm-env|clsx)\/|src\/lib\/(SignInOffer|ui\/(Button|CutOff|Dialog|Field|Notice|Numeral|Plate|Racer|SkipLink|bench)|api|live|names|page|start|session|route|NotLoaded|base)|src\/lib\/i18n\/(index|codes|section)\.ts|vite\/(preload|modulepreload)|rolldown\/runtime/, includeDependenciesRecursively: false },
+            { name: 'core', priority: 2, test: /node_modules\/(svelte|esm-env|clsx)\/|src\/lib\/(SignInOffer|ui\/(Button|CutOff|Dialog|Field|Notice|Numeral|Plate|Racer|SkipLink|bench)|api|live|names|page|start|session|route|NotLoaded|again|base|reading)|src\/lib\/i18n\/(index|codes|section)\.ts|vite\/(preload|modulepreload)|rolldown\/runtime/, includeDependenciesRecursively: false },
             { name: 'desk-parts', priority: 1, test: /src\/desk\/(fields|day)\/|src\/desk\/(Page|Section|Tabs)\.svelte/, includeDependenciesRecursively: false },
           ],
         },

@@ -1,18 +1,25 @@
 import { untrack } from 'svelte';
-import { sentence } from '$lib/api';
+import { insist } from './again';
+import { sentence } from './api';
 
 /**
- * Kept is something of the server that a page keeps up to date: it is read when
+ * Reading is something of the server that a page keeps up to date: it is read when
  * somebody begins to look and again on every nudge. While it is read anew the old
- * value stays, so that a table does not flicker.
+ * value stays, so that a table does not flicker; it stays beside `said` where that failed.
+ *
+ *     const runs = new Reading(async () => (await ask(api.GET('/api/v1/meets/{meet}/runs', { params }))).runs);
+ *     $effect(runs.follow);
+ *     {#if runs.value} … {:else if runs.said} …
  */
-export class Kept<T> {
+export class Reading<T> {
   value = $state.raw<T>();
   /** Why the last reading failed. */
   said = $state<string>();
   #lookers = 0;
   #reading = false;
   #again = false;
+  /** Counts what it is about; an answer about something else is dropped. */
+  #about = 0;
 
   constructor(readonly read: () => Promise<T>) {}
 
@@ -22,6 +29,23 @@ export class Kept<T> {
     untrack(() => void this.refresh());
     return () => void this.#lookers--;
   };
+
+  /** anew is follow for something else: what was read before is forgotten at once. */
+  anew = (): (() => void) => {
+    this.#about++;
+    this.value = undefined;
+    this.said = undefined;
+    return this.follow();
+  };
+
+  /** insist is follow where nothing else would have a failed reading done again. */
+  insist = (): (() => void) =>
+    untrack(() =>
+      insist(async () => {
+        await this.refresh();
+        return this.said === undefined;
+      }),
+    );
 
   /** nudge reads again if somebody looks. */
   nudge(): void {
@@ -37,11 +61,14 @@ export class Kept<T> {
     this.#reading = true;
     do {
       this.#again = false;
+      const about = this.#about;
       try {
-        this.value = await this.read();
+        const value = await this.read();
+        if (about !== this.#about) continue;
+        this.value = value;
         this.said = undefined;
       } catch (thrown) {
-        this.said = sentence(thrown);
+        if (about === this.#about) this.said = sentence(thrown);
       }
     } while (this.#again);
     this.#reading = false;

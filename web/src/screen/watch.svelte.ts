@@ -1,8 +1,8 @@
+import { insist } from '$lib/again';
 import { api, ask, Problem, type Schema } from '$lib/api';
 import { meetFeed, type Feed, type Topic } from '$lib/live';
+import { Reading } from '$lib/reading.svelte';
 import { newest } from './race';
-
-const againMs = 5_000;
 
 /**
  * MeetWatch follows one meet for one page: its feed, and the official heats of the
@@ -15,8 +15,7 @@ export class MeetWatch {
   /** The meet and its call board as they were when the page was opened: there before the feed is. */
   #first = $state.raw<{ meet?: Schema['Meet']; board?: Schema['Board'] }>({});
   #reading: Promise<void> | undefined;
-  #left = false;
-  #all = $state.raw<Schema['Heat'][]>([]);
+  readonly #all = new Reading(async () => (await ask(api.GET('/api/v1/meets/{meet}/heats', { params: { path: { meet: this.id } } }))).heats);
   /** The posted heats when official ones were last read; undefined while they have to be read. */
   #postedIDs: string | undefined;
 
@@ -37,7 +36,7 @@ export class MeetWatch {
 
   /** results are the posted heats of the day, newest first. */
   get results(): Schema['Heat'][] {
-    return newest(this.board?.posted ?? [], this.#all);
+    return newest(this.board?.posted ?? [], this.#all.value ?? []);
   }
 
   division(id: string): Schema['Division'] | undefined {
@@ -61,16 +60,15 @@ export class MeetWatch {
 
   /** start reads until the server has answered; the function that it returns ends all. */
   start(): () => void {
-    let timer: ReturnType<typeof setTimeout>;
-    const look = () =>
-      this.read().catch(() => {
+    const stop = insist(async () => {
+      await this.read().catch((thrown: unknown) => {
         this.#reading = undefined;
-        if (!this.#left) timer = setTimeout(look, againMs);
+        throw thrown;
       });
-    void look();
+      return true;
+    });
     return () => {
-      this.#left = true;
-      clearTimeout(timer);
+      stop();
       this.feed.close();
     };
   }
@@ -91,10 +89,7 @@ export class MeetWatch {
   }
 
   async #readHeats(): Promise<void> {
-    try {
-      this.#all = (await ask(api.GET('/api/v1/meets/{meet}/heats', { params: { path: { meet: this.id } } }))).heats;
-    } catch {
-      this.#postedIDs = undefined; // with the next frame it is tried again
-    }
+    await this.#all.refresh();
+    if (this.#all.said !== undefined) this.#postedIDs = undefined; // with the next frame it is tried again
   }
 }

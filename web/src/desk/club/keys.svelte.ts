@@ -1,13 +1,13 @@
 import { api, ask, type Schema } from '$lib/api';
 import { session } from '$lib/session.svelte';
-import { Kept } from '../day/kept.svelte';
+import { Reading } from '$lib/reading.svelte';
 
 /**
  * Keys are the tokens that are out. Only organisers may list them; for officials the
  * list stays empty and rulings show the short name of who made them.
  */
 export class Keys {
-  readonly list = new Kept<Schema['Token'][]>(async () =>
+  readonly list = new Reading<Schema['Token'][]>(async () =>
     session.role === 'organiser' ? (await ask(api.GET('/api/v1/tokens'))).tokens : [],
   );
   follow = () => this.list.follow();

@@ -1,6 +1,6 @@
 import { createContext } from 'svelte';
 import { api, ask } from '$lib/api';
-import { Kept } from '../day/kept.svelte';
+import { Reading } from '$lib/reading.svelte';
 
 /** How often the comparison is read: reference runs come by the club's log, of which the meet's feed says nothing. */
 const everyMs = 3_000;
@@ -8,10 +8,10 @@ const everyMs = 3_000;
 /** Comparing is what the page of the benches compared reads. */
 export class Comparing {
   readonly comparison;
-  readonly cars = new Kept(async () => (await ask(api.GET('/api/v1/cars'))).cars);
+  readonly cars = new Reading(async () => (await ask(api.GET('/api/v1/cars'))).cars);
 
   constructor(readonly meet: string) {
-    this.comparison = new Kept(() => ask(api.GET('/api/v1/meets/{meet}/bench-comparison', { params: { path: { meet } } })));
+    this.comparison = new Reading(() => ask(api.GET('/api/v1/meets/{meet}/bench-comparison', { params: { path: { meet } } })));
   }
 
   nudge = (): void => {

@@ -2,7 +2,7 @@ import { createContext } from 'svelte';
 import { api, ask, type Schema } from '$lib/api';
 import { meetFeed } from '$lib/live';
 import { Asking } from '../ruling/asking.svelte';
-import { Kept } from './kept.svelte';
+import { Reading } from '$lib/reading.svelte';
 
 /**
  * How often the list of decisions is read without news: some come with the clock
@@ -32,25 +32,25 @@ export class Day {
   readonly rulings;
   readonly protests;
   readonly table;
-  readonly #kept: Kept<unknown>[];
+  readonly #kept: Reading<unknown>[];
   #seq = 0;
 
   constructor(readonly id: string) {
     const path = (this.path = { meet: id });
     const params = { path };
     this.feed = meetFeed(id, ['meet', 'board']);
-    this.whole = new Kept(() => ask(api.GET('/api/v1/meets/{meet}', { params })));
-    this.heats = new Kept(async () => (await ask(api.GET('/api/v1/meets/{meet}/heats', { params }))).heats);
-    this.entries = new Kept(async () => (await ask(api.GET('/api/v1/meets/{meet}/entries', { params }))).entries);
-    this.runs = new Kept(async () => (await ask(api.GET('/api/v1/meets/{meet}/runs', { params }))).runs);
-    this.decisions = new Kept(async () => {
+    this.whole = new Reading(() => ask(api.GET('/api/v1/meets/{meet}', { params })));
+    this.heats = new Reading(async () => (await ask(api.GET('/api/v1/meets/{meet}/heats', { params }))).heats);
+    this.entries = new Reading(async () => (await ask(api.GET('/api/v1/meets/{meet}/entries', { params }))).entries);
+    this.runs = new Reading(async () => (await ask(api.GET('/api/v1/meets/{meet}/runs', { params }))).runs);
+    this.decisions = new Reading(async () => {
       const { seq, decisions } = await ask(api.GET('/api/v1/meets/{meet}/decisions', { params }));
       this.#reached(seq);
       return decisions;
     });
-    this.rulings = new Kept(async () => (await ask(api.GET('/api/v1/meets/{meet}/rulings', { params }))).rulings);
-    this.protests = new Kept(async () => (await ask(api.GET('/api/v1/meets/{meet}/protests', { params }))).protests);
-    this.table = new Kept(() => ask(api.GET('/api/v1/meets/{meet}/inspection', { params })));
+    this.rulings = new Reading(async () => (await ask(api.GET('/api/v1/meets/{meet}/rulings', { params }))).rulings);
+    this.protests = new Reading(async () => (await ask(api.GET('/api/v1/meets/{meet}/protests', { params }))).protests);
+    this.table = new Reading(() => ask(api.GET('/api/v1/meets/{meet}/inspection', { params })));
     this.#kept = [this.whole, this.heats, this.entries, this.runs, this.decisions, this.rulings, this.protests, this.table];
   }
 
@@ -65,7 +65,7 @@ export class Day {
   }
 
   /** keep adds a list of a page to those that follow the meet. */
-  keep<T>(kept: Kept<T>): () => void {
+  keep<T>(kept: Reading<T>): () => void {
     this.#kept.push(kept);
     const stop = kept.follow();
     return () => {
