@@ -55,19 +55,21 @@ test-e2e: build ## browser tests: real pages, a real server, Debian's Chromium
 screenshots: build ## a picture of every page at desktop, phone and hall size, in web/screenshots
 	cd web && BENCHMEET_BINARY=$(CURDIR)/$(BIN) npx playwright test --config playwright.screenshots.config.ts
 
-lint: ## format, vet, staticcheck, generated code and modules up to date
+lint: web/node_modules/.package-lock.json ## format, vet, staticcheck, ESLint, generated code and modules up to date
 	@out=$$($(GO) tool gofumpt -l $$(git ls-files '*.go' | grep -v '^api/gen/')); \
 	if [ -n "$$out" ]; then echo "not formatted (make fmt):"; echo "$$out"; exit 1; fi
 	$(GO) vet ./...
 	$(GO) tool staticcheck ./...
 	$(GO) mod verify >/dev/null
+	cd web && npm run lint
 	@cp api/gen/api.gen.go /tmp/benchmeet-gen-$$$$.go; $(GO) generate ./api/gen; \
 	if ! cmp -s api/gen/api.gen.go /tmp/benchmeet-gen-$$$$.go; then \
 	  echo "api/gen is not what api/openapi.yaml gives: make generate, and commit it"; rm /tmp/benchmeet-gen-$$$$.go; exit 1; fi; \
 	rm /tmp/benchmeet-gen-$$$$.go
 
-fmt: ## format the Go code
+fmt: web/node_modules/.package-lock.json ## format the Go code and the browser code
 	$(GO) tool gofumpt -w $$(git ls-files '*.go' | grep -v '^api/gen/')
+	cd web && npm run format
 
 bench: ## Go benchmarks, each beside its floor
 	$(GO) test -run '^$$' -bench . -benchtime 1s ./domain/... ./bracket/... ./api/...

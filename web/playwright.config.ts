@@ -5,6 +5,8 @@ export default defineConfig({
   testDir: './e2e',
   fullyParallel: false,
   workers: 1,
+  // A test that passes takes seconds; on two cores that are shared with others it may take a minute.
+  timeout: 60_000,
   // Three browsers and a server share two cores there; a second try is reported as flaky, not hidden.
   retries: process.env['CI'] ? 2 : 0,
   reporter: 'list',

@@ -23,7 +23,7 @@ describe('Reading', () => {
 
   test('nudges during a reading are one more reading', async () => {
     let reads = 0;
-    let answer: (() => void)[] = [];
+    const answer: (() => void)[] = [];
     const kept = new Reading(() => new Promise<number>((done) => answer.push(() => done(++reads))));
     kept.follow();
     kept.nudge();
