@@ -14,8 +14,8 @@ const constants = (source: string, type: string) =>
 
 describe('every code of the core has a text', () => {
   const lists: [name: string, texts: Record<string, string>, wanted: string[]][] = [
-    ['reasons', codes.reason, constants(core('meet/ruling.go'), 'ReasonCode')],
-    ['decisions', deskCodes.decision, constants(core('meet/decision.go'), 'DecisionKind')],
+    ['reasons', codes.reason, constants(core('day/ruling.go'), 'ReasonCode')],
+    ['decisions', deskCodes.decision, constants(core('board/decision.go'), 'DecisionKind')],
     ['reasons of a pairing', deskCodes.pairReason, constants(core('../bracket/swissreason.go'), 'Reason')],
     ['flags', deskCodes.flag, constants(core('measure/flag.go'), 'Code')],
   ];
