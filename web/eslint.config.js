@@ -19,7 +19,10 @@ export default defineConfig(
     rules: {
       eqeqeq: 'error',
       // A name that begins with an underscore is there for its place alone.
-      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_', varsIgnorePattern: '^_', destructuredArrayIgnorePattern: '^_' }],
+      '@typescript-eslint/no-unused-vars': [
+        'error',
+        { argsIgnorePattern: '^_', varsIgnorePattern: '^_', destructuredArrayIgnorePattern: '^_' },
+      ],
       // A text for readers may hold a blank that does not break.
       'no-irregular-whitespace': ['error', { skipStrings: true, skipTemplates: true }],
       // State of ours is raw and replaced as a whole; what is changed in place (keys of orders, a list under way) is read

@@ -56,7 +56,15 @@ const faces: Plugin = {
 const server = process.env['BENCHMEET_URL'] ?? 'http://127.0.0.1:8080';
 
 export default defineConfig({
-  plugins: [svelte(), svelteTesting(), cleanAssets, packed, faces, early, fonts(here('./.fonts'), [here('./src'), here('../domain/refusal/english.go')])],
+  plugins: [
+    svelte(),
+    svelteTesting(),
+    cleanAssets,
+    packed,
+    faces,
+    early,
+    fonts(here('./.fonts'), [here('./src'), here('../domain/refusal/english.go')]),
+  ],
   resolve: { alias: { $lib: here('./src/lib'), $fonts: here('./.fonts') } },
   build: {
     outDir: 'dist',
@@ -80,8 +88,18 @@ export default defineConfig({
           groups: [
             { name: 'ahead', priority: 4, test: /src\/lib\/ahead\//, includeDependenciesRecursively: false },
             { name: 'en', priority: 3, test: /i18n\/en\/(index|shared|format|codes)\.ts/ },
-            { name: 'core', priority: 2, test: /node_modules\/(svelte|esm-env|clsx)\/|src\/lib\/(SignInOffer|ui\/(Button|CutOff|Dialog|Field|Notice|Numeral|Plate|Racer|SkipLink|bench)|api|live|names|page|start|session|route|NotLoaded|again|base|reading)|src\/lib\/i18n\/(index|codes|section)\.ts|vite\/(preload|modulepreload)|rolldown\/runtime/, includeDependenciesRecursively: false },
-            { name: 'desk-parts', priority: 1, test: /src\/desk\/(fields|day)\/|src\/desk\/(Page|Section|Tabs)\.svelte/, includeDependenciesRecursively: false },
+            {
+              name: 'core',
+              priority: 2,
+              test: /node_modules\/(svelte|esm-env|clsx)\/|src\/lib\/(SignInOffer|ui\/(Button|CutOff|Dialog|Field|Notice|Numeral|Plate|Racer|SkipLink|bench)|api|live|names|page|start|session|route|NotLoaded|again|base|reading)|src\/lib\/i18n\/(index|codes|section)\.ts|vite\/(preload|modulepreload)|rolldown\/runtime/,
+              includeDependenciesRecursively: false,
+            },
+            {
+              name: 'desk-parts',
+              priority: 1,
+              test: /src\/desk\/(fields|day)\/|src\/desk\/(Page|Section|Tabs)\.svelte/,
+              includeDependenciesRecursively: false,
+            },
           ],
         },
       },

@@ -33,7 +33,9 @@ export function writeRange(points: CodePoints): string {
 export const textOf = (points: CodePoints): string => [...points].map((point) => String.fromCodePoint(point)).join('');
 
 /** both are the characters of two sets, without those that only one has. */
-export const both = (one: CodePoints, two: CodePoints): CodePoints => new Set([...one].filter((point) => two.has(point)));
+export const both = (one: CodePoints, two: CodePoints): CodePoints =>
+  new Set([...one].filter((point) => two.has(point)));
 
 /** without are the characters of one set that the other does not have. */
-export const without = (one: CodePoints, two: CodePoints): CodePoints => new Set([...one].filter((point) => !two.has(point)));
+export const without = (one: CodePoints, two: CodePoints): CodePoints =>
+  new Set([...one].filter((point) => !two.has(point)));

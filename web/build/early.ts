@@ -15,10 +15,20 @@ export const early: Plugin = {
     order: 'post',
     handler(_, { bundle, chunk }) {
       if (!bundle || chunk?.type !== 'chunk') return;
-      const ahead = Object.values(bundle).find((one) => one.type === 'chunk' && one.moduleIds.some((id) => id.endsWith('/lib/ahead/now.ts')))!;
+      const ahead = Object.values(bundle).find(
+        (one) => one.type === 'chunk' && one.moduleIds.some((id) => id.endsWith('/lib/ahead/now.ts')),
+      )!;
       return [
-        { tag: 'script', attrs: { type: 'module', async: true, crossorigin: true, src: `/${ahead.fileName}` }, injectTo: 'head-prepend' as const },
-        ...textsOf(bundle, chunk).map((href) => ({ tag: 'link', attrs: { rel: 'modulepreload', crossorigin: true, href: `/${href}` }, injectTo: 'head' as const })),
+        {
+          tag: 'script',
+          attrs: { type: 'module', async: true, crossorigin: true, src: `/${ahead.fileName}` },
+          injectTo: 'head-prepend' as const,
+        },
+        ...textsOf(bundle, chunk).map((href) => ({
+          tag: 'link',
+          attrs: { rel: 'modulepreload', crossorigin: true, href: `/${href}` },
+          injectTo: 'head' as const,
+        })),
       ];
     },
   },
@@ -38,7 +48,9 @@ function textsOf(bundle: OutputBundle, entry: OutputChunk): string[] {
   };
   reach(entry);
   // The module of a section has the name of its file of texts.
-  const sections = new Set([...reached].flatMap((one) => one.moduleIds.map((id) => /\/i18n\/([\w-]+)\.ts$/.exec(id)?.[1])));
+  const sections = new Set(
+    [...reached].flatMap((one) => one.moduleIds.map((id) => /\/i18n\/([\w-]+)\.ts$/.exec(id)?.[1])),
+  );
   const wanted = new Set<OutputChunk>();
   for (const chunk of chunks) {
     const held = chunk.moduleIds.map((id) => /\/i18n\/en\/(?:desk\/|screen\/)?([\w-]+)\.ts$/.exec(id)?.[1]);

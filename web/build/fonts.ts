@@ -26,7 +26,12 @@ const faces: Face[] = [
     axes: { wght: { min: 400, max: 700 } },
   },
   // Titles: the slab of a printed programme.
-  { family: 'Zilla Slab', weight: '700', package: '@fontsource/zilla-slab', file: (part) => `zilla-slab-${part}-700-normal` },
+  {
+    family: 'Zilla Slab',
+    weight: '700',
+    package: '@fontsource/zilla-slab',
+    file: (part) => `zilla-slab-${part}-700-normal`,
+  },
   // Numerals, plates and small labels: after number plates.
   ...[600, 700].map((weight) => ({
     family: 'Barlow Condensed',
@@ -64,7 +69,9 @@ export function wordsOf(paths: string[]): CodePoints {
   const add = (text: string) => [...text].forEach((character) => points.add(character.codePointAt(0)!));
   for (const path of paths) {
     if (/\.(ts|svelte|go)$/.test(path)) add(readFileSync(path, 'utf8'));
-    else for (const name of readdirSync(path, { recursive: true, encoding: 'utf8' })) if (/(?<!\.test|\.gen)\.(ts|svelte)$/.test(name)) add(readFileSync(join(path, name), 'utf8'));
+    else
+      for (const name of readdirSync(path, { recursive: true, encoding: 'utf8' }))
+        if (/(?<!\.test|\.gen)\.(ts|svelte)$/.test(name)) add(readFileSync(join(path, name), 'utf8'));
   }
   return points;
 }
@@ -72,7 +79,10 @@ export function wordsOf(paths: string[]): CodePoints {
 /** cut writes the parts of one face and gives their rules. */
 async function cut(face: Face, ours: CodePoints, folder: string): Promise<string[]> {
   const require = createRequire(import.meta.url);
-  const ranges = JSON.parse(readFileSync(require.resolve(`${face.package}/unicode.json`), 'utf8')) as Record<'latin' | 'latin-ext', string>;
+  const ranges = JSON.parse(readFileSync(require.resolve(`${face.package}/unicode.json`), 'utf8')) as Record<
+    'latin' | 'latin-ext',
+    string
+  >;
   const extended = readRange(ranges['latin-ext']);
   const held = { 'latin-ext': extended, latin: without(readRange(ranges.latin), extended) };
   const rules: string[] = [];
@@ -85,7 +95,12 @@ async function cut(face: Face, ours: CodePoints, folder: string): Promise<string
     ] as const) {
       const file = `${face.file(`${part}-${name}`)}.woff2`;
       // Without hints: they are a third of a file, and screens of today draw by grey levels.
-      const made = await subsetFont(whole, textOf(wanted), { targetFormat: 'woff2', keepFeatures: features, noHinting: true, ...(face.axes && { variationAxes: face.axes }) });
+      const made = await subsetFont(whole, textOf(wanted), {
+        targetFormat: 'woff2',
+        keepFeatures: features,
+        noHinting: true,
+        ...(face.axes && { variationAxes: face.axes }),
+      });
       writeFileSync(join(folder, file), made);
       rules.push(ruleOf(face, file, range));
     }

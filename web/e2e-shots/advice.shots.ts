@@ -11,9 +11,11 @@ test('advice on a re-run', async ({ page }) => {
   const shoot = camera(page, 'advice', ['desktop', 'phone']);
   await planCompared(hall, 'spring', 'report');
   const lanes = await hall.call('spring', 'junior-1.1.1');
-  for (const [bench, lane] of Object.entries(lanes)) await hall.ready('spring', 'junior-1.1.1', bench, lane.racer.start_number);
+  for (const [bench, lane] of Object.entries(lanes))
+    await hall.ready('spring', 'junior-1.1.1', bench, lane.racer.start_number);
   await hall.start('spring', 'junior-1.1.1');
-  for (const [bench, lane] of Object.entries(lanes)) await new CounterBox(hall, bench, 'spring').run(lane.armed!, 4, bench === 'b2' ? 3170 : 6340);
+  for (const [bench, lane] of Object.entries(lanes))
+    await new CounterBox(hall, bench, 'spring').run(lane.armed!, 4, bench === 'b2' ? 3170 : 6340);
   await page.goto(hall.signIn);
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
   await page.goto(`${hall.address}/desk/m/spring`);

@@ -71,7 +71,13 @@ test('the bench page, on a phone', async ({ page, context }) => {
   await page.getByRole('button', { name: 'Ask an official' }).click();
   await expect(page.getByText('Asked. An official decides.')).toBeVisible();
   await shoot('rerun-asked');
-  await hall.ask('POST', '/meets/spring/rulings', { kind: 'grant-rerun', heat, entry: racer.entry, counts: 'rerun', reason: { code: 'power' } });
+  await hall.ask('POST', '/meets/spring/rulings', {
+    kind: 'grant-rerun',
+    heat,
+    entry: racer.entry,
+    counts: 'rerun',
+    reason: { code: 'power' },
+  });
   await expect(page.getByText('Granted: the car will be called again.')).toBeVisible();
   await shoot('rerun-granted');
 
@@ -82,7 +88,9 @@ test('the bench page, on a phone', async ({ page, context }) => {
   await hall.call('spring', 'junior-1.1.2');
   await expect(page.getByRole('heading', { name: 'Bring this car' })).toBeVisible();
   await context.setOffline(true);
-  await page.getByLabel('Which number').fill(String((await hall.lanes('spring', 'junior-1.1.2'))['b1']!.racer.start_number));
+  await page
+    .getByLabel('Which number')
+    .fill(String((await hall.lanes('spring', 'junior-1.1.2'))['b1']!.racer.start_number));
   await page.getByRole('button', { name: 'Ready' }).click();
   await hall.ask('POST', '/meets/spring/heats/junior-1.1.2/call-off', { reason: { code: 'alarm' } });
   await context.setOffline(false);

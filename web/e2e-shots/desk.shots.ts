@@ -44,9 +44,28 @@ test('the desk, on a laptop and a phone', async ({ page }) => {
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
   await shoot('no-meet');
 
-  const rules = { protest_s: 600, call_s: 120, reruns_per_entry: 2, tie: 'next-best', did_not_finish: 'keep-distance', benches: 'report', late: 'no', hand_counts: 'ranks' };
-  await hall.ask('POST', '/meets', { id: 'bare', plan: { name: 'Harbour Hall summer meet', date: '2027-07-10' }, rules });
-  for (const [path, name] of [['', 'now'], ['/entries', 'entries'], ['/programme', 'programme'], ['/rulings', 'rulings'], ['/plan', 'plan']] as const) {
+  const rules = {
+    protest_s: 600,
+    call_s: 120,
+    reruns_per_entry: 2,
+    tie: 'next-best',
+    did_not_finish: 'keep-distance',
+    benches: 'report',
+    late: 'no',
+    hand_counts: 'ranks',
+  };
+  await hall.ask('POST', '/meets', {
+    id: 'bare',
+    plan: { name: 'Harbour Hall summer meet', date: '2027-07-10' },
+    rules,
+  });
+  for (const [path, name] of [
+    ['', 'now'],
+    ['/entries', 'entries'],
+    ['/programme', 'programme'],
+    ['/rulings', 'rulings'],
+    ['/plan', 'plan'],
+  ] as const) {
     await at(`/m/bare${path}`);
     await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
     await shoot(`${name}-empty`);
@@ -76,7 +95,10 @@ test('the desk, on a laptop and a phone', async ({ page }) => {
   await shoot('entries');
   await dialogBy('Rule: 7 Lantern', 'entry-ruling-dialog');
   await hall.ask('PUT', '/meets/bare/divisions/junior', {
-    name: 'Juniors', age_from: 6, age_to: 10, class: { name: 'Open', lap_m: 1 },
+    name: 'Juniors',
+    age_from: 6,
+    age_to: 10,
+    class: { name: 'Open', lap_m: 1 },
     stages: [{ kind: 'timed-rounds', rounds: 1, race_s: 60, lanes: 2, rule: 'best' }],
   });
   await at('/m/bare/entries');
@@ -96,12 +118,21 @@ test('the desk, on a laptop and a phone', async ({ page }) => {
   await hall.start('spring', heat);
   await expect(button(/^Start: /)).toHaveCount(0);
   await shoot('now-racing');
-  for (const [bench, lane] of Object.entries(lanes)) await new CounterBox(hall, bench, 'spring').run(lane.armed!, raceS, bench === 'b1' ? 6400 : 0);
-  await hall.ask('POST', `/meets/spring/heats/${heat}/ask-rerun`, { entry: lanes['b1']!.racer.entry, reason: { code: 'power' } });
-  await hall.ask('POST', '/meets/spring/protests', { heat, entry: lanes['b2']!.racer.entry, reason: { code: 'outside-interference', text: 'The roller squeaked' } });
+  for (const [bench, lane] of Object.entries(lanes))
+    await new CounterBox(hall, bench, 'spring').run(lane.armed!, raceS, bench === 'b1' ? 6400 : 0);
+  await hall.ask('POST', `/meets/spring/heats/${heat}/ask-rerun`, {
+    entry: lanes['b1']!.racer.entry,
+    reason: { code: 'power' },
+  });
+  await hall.ask('POST', '/meets/spring/protests', {
+    heat,
+    entry: lanes['b2']!.racer.entry,
+    reason: { code: 'outside-interference', text: 'The roller squeaked' },
+  });
   await new CounterBox(hall, 'b1', 'spring').run('nobody-asked', raceS, 6300);
   const next = await hall.call('spring', 'junior-1.1.2');
-  for (const [bench, lane] of Object.entries(next)) await hall.ready('spring', 'junior-1.1.2', bench, lane.racer.start_number);
+  for (const [bench, lane] of Object.entries(next))
+    await hall.ready('spring', 'junior-1.1.2', bench, lane.racer.start_number);
   await hall.start('spring', 'junior-1.1.2');
   await new CounterBox(hall, 'b1', 'spring').run(next['b1']!.armed!, raceS, 6500);
   await hall.ask('POST', '/meets/spring/benches/b2/service', { out: true, reason: { code: 'bench-fault' } });
@@ -114,12 +145,26 @@ test('the desk, on a laptop and a phone', async ({ page }) => {
   await at('/m/spring/rulings');
   await expect(page.getByText('The roller squeaked').first()).toBeVisible();
   await shoot('rulings-waiting');
-  await hall.ask('POST', '/meets/spring/rulings', { kind: 'turn-down-rerun', heat, entry: lanes['b1']!.racer.entry, reason: { code: 'other', text: 'the lamp was on' } });
-  await hall.ask('POST', '/meets/spring/rulings', { kind: 'penalise', heat, entry: lanes['b1']!.racer.entry, penalty_m: 2.5, reason: { code: 'false-start' } });
+  await hall.ask('POST', '/meets/spring/rulings', {
+    kind: 'turn-down-rerun',
+    heat,
+    entry: lanes['b1']!.racer.entry,
+    reason: { code: 'other', text: 'the lamp was on' },
+  });
+  await hall.ask('POST', '/meets/spring/rulings', {
+    kind: 'penalise',
+    heat,
+    entry: lanes['b1']!.racer.entry,
+    penalty_m: 2.5,
+    reason: { code: 'false-start' },
+  });
   await at('/m/spring/rulings');
   await expect(page.getByRole('rowheader', { name: 'Penalty given' })).toBeVisible();
   await shoot('rulings');
-  await page.getByRole('link', { name: new RegExp(`^${heat}-L`) }).last().click();
+  await page
+    .getByRole('link', { name: new RegExp(`^${heat}-L`) })
+    .last()
+    .click();
   await expect(page.getByRole('figure')).toHaveCount(1);
   await shoot('run');
   await hall.ask('POST', '/meets/spring/pause', { reason: { code: 'lunch' } });
@@ -134,7 +179,12 @@ test('the desk, on a laptop and a phone', async ({ page }) => {
   await closeRound(hall, 'autumn', 'seniors');
   await draw(hall, 'autumn', 'seniors');
   await at('/m/autumn/programme');
-  await expect(page.getByRole('heading', { name: 'Semi-finals' }).or(page.getByRole('heading', { name: 'Knockout, round 1' })).first()).toBeVisible();
+  await expect(
+    page
+      .getByRole('heading', { name: 'Semi-finals' })
+      .or(page.getByRole('heading', { name: 'Knockout, round 1' }))
+      .first(),
+  ).toBeVisible();
   await shoot('programme-knockout');
   await raceAll(hall, 'autumn', raceS);
   await closeRound(hall, 'autumn', 'seniors');

@@ -13,15 +13,27 @@ test('the inspector’s table, on a laptop and a phone, and what a bench makes o
   await planTable(hall, meet, ['b1', 'b2'], 6);
   for (const bench of ['b3', 'b4']) await hall.ask('PUT', `/meets/${meet}/benches/${bench}`);
   await hall.ask('POST', `/meets/${meet}/packs`, { packs: ['C1', 'C2', 'C3', 'C4', 'C5', 'C6'] });
-  for (const [i, volts] of [3.21, 3.2, 3.22, 3.19, 3.26].entries()) await measure(hall, meet, `C${i + 1}`, volts, { division: 'junior' });
-  await hall.ask('POST', `/meets/${meet}/packs/C6/check`, { division: 'junior', chemistry: 'alkaline', cells: 2, open_v: 0, hurt: true });
+  for (const [i, volts] of [3.21, 3.2, 3.22, 3.19, 3.26].entries())
+    await measure(hall, meet, `C${i + 1}`, volts, { division: 'junior' });
+  await hall.ask('POST', `/meets/${meet}/packs/C6/check`, {
+    division: 'junior',
+    chemistry: 'alkaline',
+    cells: 2,
+    open_v: 0,
+    hurt: true,
+  });
   await inspect(hall, meet, 'e7');
   await measure(hall, meet, 'L1', 3.24, { entry: 'e7' });
   await inspect(hall, meet, 'e8', 191);
   await measure(hall, meet, 'P1', 2.31, { entry: 'e8' });
   await inspect(hall, meet, 'e9');
   await hall.ask('POST', `/meets/${meet}/packs/C5/issue`, { entry: 'e9' });
-  await hall.ask('POST', `/meets/${meet}/packs/deal`, { heats: ['junior-1.1.2', 'junior-1.1.3'], race_ma: 1000, spread_mv: 60, spread_mohm: 80 });
+  await hall.ask('POST', `/meets/${meet}/packs/deal`, {
+    heats: ['junior-1.1.2', 'junior-1.1.3'],
+    race_ma: 1000,
+    spread_mv: 60,
+    spread_mohm: 80,
+  });
 
   const shoot = camera(page, 'desk', ['desktop', 'phone']);
   await page.goto(hall.signIn);
@@ -30,7 +42,11 @@ test('the inspector’s table, on a laptop and a phone, and what a bench makes o
   await at('/inspection');
   await expect(page.getByRole('rowheader').first()).toBeVisible();
   await shoot('inspection');
-  for (const [number, name] of [[7, 'passed'], [8, 'to-put-right'], [10, 'not-seen']] as const) {
+  for (const [number, name] of [
+    [7, 'passed'],
+    [8, 'to-put-right'],
+    [10, 'not-seen'],
+  ] as const) {
     await at(`/inspection/${number}`);
     await expect(page.getByRole('heading', { name: 'Measure a battery' })).toBeVisible();
     await shoot(`inspection-${name}`);

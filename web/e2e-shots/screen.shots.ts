@@ -50,9 +50,13 @@ test('the public screen, on a wall, a laptop and a phone', async ({ page }) => {
   await shoot('hall-called');
   for (const [bench, lane] of Object.entries(lanes)) await hall.ready('spring', heat, bench, lane.racer.start_number);
   await hall.start('spring', heat);
-  const runs = Object.entries(lanes).map(([bench, lane]) => new CounterBox(hall, bench, 'spring').begin(lane.armed!, raceS, 5000 + 100 * lane.racer.start_number));
+  const runs = Object.entries(lanes).map(([bench, lane]) =>
+    new CounterBox(hall, bench, 'spring').begin(lane.armed!, raceS, 5000 + 100 * lane.racer.start_number),
+  );
   for (const run of runs) await run.send(2);
-  await expect(page.getByRole('region', { name: 'Racing now' }).getByText('km/h')).toHaveCount(Object.keys(lanes).length);
+  await expect(page.getByRole('region', { name: 'Racing now' }).getByText('km/h')).toHaveCount(
+    Object.keys(lanes).length,
+  );
   await shoot('hall-racing');
   for (const run of runs) await run.send(2);
   await race(hall, 'spring', 'junior-1.1.2', raceS);

@@ -11,19 +11,28 @@ export type Size = keyof typeof sizes;
  * taken whole, but for the hall's: nobody scrolls on a wall. A page that is wider
  * than its window fails.
  */
-export const camera = (page: Page, face: string, usual: readonly Size[]) => async (name: string, only = usual): Promise<void> => {
-  for (const size of only) {
-    const [width, height] = sizes[size];
-    await page.setViewportSize({ width, height });
-    await expect(page.getByText(/^(Asking|Waiting for) the server/)).toHaveCount(0);
-    await page.evaluate(() => document.fonts.ready);
-    // Two frames: fitted lists have counted their lines by then.
-    await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
-    expect(await page.evaluate(() => document.documentElement.scrollWidth), `${name} ${size} is wider than its window`).toBeLessThanOrEqual(width);
-    const open = (await page.getByRole('dialog').count()) > 0;
-    await page.screenshot({ path: `${folder}${face}-${name}-${size}.png`, fullPage: size !== 'hall' && !open, animations: 'disabled' });
-  }
-};
+export const camera =
+  (page: Page, face: string, usual: readonly Size[]) =>
+  async (name: string, only = usual): Promise<void> => {
+    for (const size of only) {
+      const [width, height] = sizes[size];
+      await page.setViewportSize({ width, height });
+      await expect(page.getByText(/^(Asking|Waiting for) the server/)).toHaveCount(0);
+      await page.evaluate(() => document.fonts.ready);
+      // Two frames: fitted lists have counted their lines by then.
+      await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+      expect(
+        await page.evaluate(() => document.documentElement.scrollWidth),
+        `${name} ${size} is wider than its window`,
+      ).toBeLessThanOrEqual(width);
+      const open = (await page.getByRole('dialog').count()) > 0;
+      await page.screenshot({
+        path: `${folder}${face}-${name}-${size}.png`,
+        fullPage: size !== 'hall' && !open,
+        animations: 'disabled',
+      });
+    }
+  };
 
 /** race confirms and starts a called heat and makes its runs, the higher number the faster. */
 export async function race(hall: Hall, meet: string, heat: string, raceS: number): Promise<void> {
@@ -37,8 +46,21 @@ export async function race(hall: Hall, meet: string, heat: string, raceS: number
 
 /** planKnockout plans a day of one timed round and a knockout of the best four. */
 export async function planKnockout(hall: Hall, meet: string, benches: string[], raceS: number): Promise<void> {
-  const rules = { protest_s: 0, call_s: 120, reruns_per_entry: 2, tie: 'next-best', did_not_finish: 'keep-distance', benches: 'report', late: 'no', hand_counts: 'ranks' };
-  await hall.ask('POST', '/meets', { id: meet, plan: { name: 'Harbour Hall autumn meet', place: 'Harbour Hall', date: '2027-10-09' }, rules });
+  const rules = {
+    protest_s: 0,
+    call_s: 120,
+    reruns_per_entry: 2,
+    tie: 'next-best',
+    did_not_finish: 'keep-distance',
+    benches: 'report',
+    late: 'no',
+    hand_counts: 'ranks',
+  };
+  await hall.ask('POST', '/meets', {
+    id: meet,
+    plan: { name: 'Harbour Hall autumn meet', place: 'Harbour Hall', date: '2027-10-09' },
+    rules,
+  });
   for (const bench of benches) await hall.ask('PUT', `/meets/${meet}/benches/${bench}`);
   await hall.ask('PUT', `/meets/${meet}/divisions/seniors`, {
     name: 'Seniors 11 to 16',
@@ -52,8 +74,20 @@ export async function planKnockout(hall: Hall, meet: string, benches: string[], 
   });
   const names = ['Lantern', 'Puffin', 'Turbot', 'Nutmeg', 'Zigzag', 'The Unstoppable Otter'];
   for (const [i, name] of names.entries()) {
-    const person = { name: `Kit ${name}`, display_name: name, birth_date: '2014-05-02', on_screen: i !== 2, in_results: true, photo: false };
-    await hall.ask('POST', `/meets/${meet}/entries`, { id: `k${i + 1}`, division: 'seniors', start_number: i + 21, person });
+    const person = {
+      name: `Kit ${name}`,
+      display_name: name,
+      birth_date: '2014-05-02',
+      on_screen: i !== 2,
+      in_results: true,
+      photo: false,
+    };
+    await hall.ask('POST', `/meets/${meet}/entries`, {
+      id: `k${i + 1}`,
+      division: 'seniors',
+      start_number: i + 21,
+      person,
+    });
     await hall.ask('POST', `/meets/${meet}/entries/k${i + 1}/check-in`, { there: true });
   }
   await hall.ask('POST', `/meets/${meet}/divisions/seniors/entries-closed`, { closed: true });
@@ -66,5 +100,7 @@ export async function raceAll(hall: Hall, meet: string, raceS: number): Promise<
   for (const heat of heats) if (heat.phase === 'drawn') await race(hall, meet, heat.id, raceS);
 }
 
-export const closeRound = (hall: Hall, meet: string, division: string) => hall.ask('POST', `/meets/${meet}/divisions/${division}/close`, {});
-export const draw = (hall: Hall, meet: string, division: string) => hall.ask('POST', `/meets/${meet}/divisions/${division}/draw`);
+export const closeRound = (hall: Hall, meet: string, division: string) =>
+  hall.ask('POST', `/meets/${meet}/divisions/${division}/close`, {});
+export const draw = (hall: Hall, meet: string, division: string) =>
+  hall.ask('POST', `/meets/${meet}/divisions/${division}/draw`);

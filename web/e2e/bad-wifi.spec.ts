@@ -7,7 +7,14 @@ import { planTable } from './table-hall';
 test.use({
   launchOptions: {
     executablePath: process.env['CHROMIUM'] ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--host-resolver-rules=MAP hall.test 127.0.0.1'],
+    args: [
+      '--no-sandbox',
+      '--disable-gpu',
+      '--disable-quic',
+      '--no-first-run',
+      '--disable-background-networking',
+      '--host-resolver-rules=MAP hall.test 127.0.0.1',
+    ],
   },
 });
 test.describe.configure({ mode: 'serial' });
@@ -19,7 +26,10 @@ const lengths = [1, 1, 1, 2, 2, 4, 5];
 /** The next order that a test asks for meets silence first. */
 let silence = false;
 function mixture(): Fault[] {
-  const drawn: Fault[] = Array.from({ length: lengths[Math.floor(random() * lengths.length)]! }, () => faults[Math.floor(random() * faults.length)]!);
+  const drawn: Fault[] = Array.from(
+    { length: lengths[Math.floor(random() * lengths.length)]! },
+    () => faults[Math.floor(random() * faults.length)]!,
+  );
   if (silence) drawn.unshift('silence');
   silence = false;
   mixtures++;
@@ -48,8 +58,20 @@ const through = (address: string) => address.replace(/\/\/127\.0\.0\.1:\d+/, `//
 /** events are what the log holds of a type. */
 async function events(meet: string, type: string): Promise<Record<string, unknown>[]> {
   const text = await (await fetch(`${hall.address}/api/v1/meets/${meet}/log`)).text();
-  const lines = text.trim().split('\n').map((line) => JSON.parse(line) as { type?: string; event?: { type: string; data: Record<string, unknown> }; data?: Record<string, unknown> });
-  return lines.filter((line) => (line.type ?? line.event?.type) === type).map((line) => (line.data ?? line.event?.data)!);
+  const lines = text
+    .trim()
+    .split('\n')
+    .map(
+      (line) =>
+        JSON.parse(line) as {
+          type?: string;
+          event?: { type: string; data: Record<string, unknown> };
+          data?: Record<string, unknown>;
+        },
+    );
+  return lines
+    .filter((line) => (line.type ?? line.event?.type) === type)
+    .map((line) => (line.data ?? line.event?.data)!);
 }
 
 test('14 mixtures at benches: every car is confirmed once', async ({ browser }) => {
@@ -98,7 +120,12 @@ async function confirm(page: Page, number: number, i: number): Promise<void> {
 }
 
 /** press presses until the page says that it is done; in between it may only say that nobody knows. */
-async function press(press: () => Promise<void>, done: Locator, unknown: Locator, again: (n: number) => Promise<void> = async () => {}): Promise<void> {
+async function press(
+  press: () => Promise<void>,
+  done: Locator,
+  unknown: Locator,
+  again: (n: number) => Promise<void> = async () => {},
+): Promise<void> {
   for (let n = 0; ; n++) {
     await press();
     await expect(done.or(unknown).first()).toBeVisible({ timeout: 60_000 });
@@ -146,10 +173,22 @@ test('13 mixtures at the desk: everybody is entered and checked in once', async 
   await hall.ask('POST', '/meets', {
     id: 'autumn',
     plan: { name: 'Harbour Hall autumn meet', place: 'Harbour Hall', date: '2027-10-09' },
-    rules: { protest_s: 0, call_s: 600, reruns_per_entry: 2, tie: 'next-best', did_not_finish: 'keep-distance', benches: 'report', late: 'no', hand_counts: 'ranks' },
+    rules: {
+      protest_s: 0,
+      call_s: 600,
+      reruns_per_entry: 2,
+      tie: 'next-best',
+      did_not_finish: 'keep-distance',
+      benches: 'report',
+      late: 'no',
+      hand_counts: 'ranks',
+    },
   });
   await hall.ask('PUT', '/meets/autumn/divisions/junior', {
-    name: 'Juniors 6 to 10', age_from: 6, age_to: 10, class: { name: 'Two-cell open class', lap_m: 3 },
+    name: 'Juniors 6 to 10',
+    age_from: 6,
+    age_to: 10,
+    class: { name: 'Two-cell open class', lap_m: 3 },
     stages: [{ kind: 'timed-rounds', rounds: 1, race_s: 4, lanes: 2, rule: 'best' }],
   });
   const made = await hall.ask<{ links: string[] }>('POST', '/tokens', { role: 'organiser', label: 'laptop' });
@@ -163,7 +202,11 @@ test('13 mixtures at the desk: everybody is entered and checked in once', async 
   const dialog = page.getByRole('dialog');
   for (const number of numbers) {
     await dialog.getByLabel('Full name', { exact: true }).fill(`Kit the ${number}`);
-    await press(() => dialog.getByRole('button', { name: 'Take this entry' }).click(), dialog.getByText(`Number ${number} is entered.`), nobodyKnows(page));
+    await press(
+      () => dialog.getByRole('button', { name: 'Take this entry' }).click(),
+      dialog.getByText(`Number ${number} is entered.`),
+      nobodyKnows(page),
+    );
   }
   await page.keyboard.press('Escape');
   silence = true;
@@ -175,18 +218,35 @@ test('13 mixtures at the desk: everybody is entered and checked in once', async 
       await expect(field).toHaveValue(String(number));
       await field.press('Enter');
     };
-    await press(checkIn, page.getByText(new RegExp(`(Start number|Number)? ?${number}\\b.*checked in`)).first(), nobodyKnows(page));
+    await press(
+      checkIn,
+      page.getByText(new RegExp(`(Start number|Number)? ?${number}\\b.*checked in`)).first(),
+      nobodyKnows(page),
+    );
   }
   // A person alone, whose id is made on the page.
   await page.getByRole('link', { name: 'People', exact: true }).click();
   await page.getByRole('button', { name: 'Write somebody down' }).click();
   await dialog.getByLabel('Full name', { exact: true }).fill('Kit the helper');
-  await press(() => dialog.getByRole('button', { name: 'Save' }).click(), page.getByRole('cell', { name: 'Kit the helper' }).or(page.getByRole('rowheader', { name: 'Kit the helper' })).first(), nobodyKnows(page));
+  await press(
+    () => dialog.getByRole('button', { name: 'Save' }).click(),
+    page
+      .getByRole('cell', { name: 'Kit the helper' })
+      .or(page.getByRole('rowheader', { name: 'Kit the helper' }))
+      .first(),
+    nobodyKnows(page),
+  );
 
   await wifi.deliverAll();
-  expect((await events('autumn', 'EntryTaken')).map((one) => one['start_number']), `SEED=${seed}`).toEqual(numbers);
+  expect(
+    (await events('autumn', 'EntryTaken')).map((one) => one['start_number']),
+    `SEED=${seed}`,
+  ).toEqual(numbers);
   const taken = (await events('autumn', 'EntryTaken')).map((one) => one['id']);
-  expect((await events('autumn', 'EntryCheckedIn')).map((one) => one['entry']), `SEED=${seed}`).toEqual(taken);
+  expect(
+    (await events('autumn', 'EntryCheckedIn')).map((one) => one['entry']),
+    `SEED=${seed}`,
+  ).toEqual(taken);
   const { people } = await hall.ask<{ people: { name: string }[] }>('GET', '/people');
   expect(people.filter((one) => one.name === 'Kit the helper')).toHaveLength(1);
 });

@@ -3,7 +3,16 @@ import { connect, type AddressInfo, type Socket } from 'node:net';
 
 /** What a bad Wi-Fi does to one request; "comes late" reaches the server after its sender has given it up. */
 export const faults = [
-  'log-in page', 'forbidden page', 'bad gateway', 'unavailable page', 'cut before', 'cut head', 'cut body', 'short body', 'of another', 'comes late',
+  'log-in page',
+  'forbidden page',
+  'bad gateway',
+  'unavailable page',
+  'cut before',
+  'cut head',
+  'cut body',
+  'short body',
+  'of another',
+  'comes late',
 ] as const;
 export type Fault = (typeof faults)[number] | 'silence';
 
@@ -74,14 +83,20 @@ export class BadWifi {
     for await (const piece of from) pieces.push(piece as Buffer);
     const pass = () => this.#pass(from, Buffer.concat(pieces));
     const key = from.headers['idempotency-key'];
-    if (typeof key !== 'string' || from.method === 'GET' || from.url === '/api/v1/session') return give(to, await pass());
+    if (typeof key !== 'string' || from.method === 'GET' || from.url === '/api/v1/session')
+      return give(to, await pass());
     if (!this.#left.has(key)) this.#left.set(key, this.mixture());
     const fault = this.#left.get(key)!.shift();
     if (fault) this.met.set(fault, (this.met.get(fault) ?? 0) + 1);
     else if (this.#onTheirWay.length > 0) await this.#onTheirWay.shift()!();
     const before = this.#before;
     const carry = async () => (this.#before = await pass());
-    const page = (status: number) => give(to, { status, headers: { 'content-type': 'text/html' }, body: Buffer.from('<!doctype html><title>Welcome</title><h1>Welcome to the Wi-Fi</h1>') });
+    const page = (status: number) =>
+      give(to, {
+        status,
+        headers: { 'content-type': 'text/html' },
+        body: Buffer.from('<!doctype html><title>Welcome</title><h1>Welcome to the Wi-Fi</h1>'),
+      });
     switch (fault) {
       case undefined:
         return give(to, await carry());
@@ -117,11 +132,19 @@ export class BadWifi {
   #pass(from: IncomingMessage, body: Buffer): Promise<Whole> {
     return new Promise((done, failed) => {
       const through = ask(
-        { host: this.server.hostname, port: this.server.port, method: from.method!, path: from.url!, headers: { ...from.headers, connection: 'close' } },
+        {
+          host: this.server.hostname,
+          port: this.server.port,
+          method: from.method!,
+          path: from.url!,
+          headers: { ...from.headers, connection: 'close' },
+        },
         (answer) => {
           const pieces: Buffer[] = [];
           answer.on('data', (piece: Buffer) => pieces.push(piece)).on('error', failed);
-          answer.on('end', () => done({ status: answer.statusCode!, headers: answer.headers, body: Buffer.concat(pieces) }));
+          answer.on('end', () =>
+            done({ status: answer.statusCode!, headers: answer.headers, body: Buffer.concat(pieces) }),
+          );
         },
       );
       through.on('error', failed);

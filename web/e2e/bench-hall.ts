@@ -72,7 +72,9 @@ export class Hall {
 
   /** log is the types of the events of a meet, in order. */
   async log(meet: string): Promise<string[]> {
-    const answer = await fetch(`${this.address}/api/v1/meets/${meet}/log`, { headers: { Authorization: `Bearer ${this.token}` } });
+    const answer = await fetch(`${this.address}/api/v1/meets/${meet}/log`, {
+      headers: { Authorization: `Bearer ${this.token}` },
+    });
     const lines = (await answer.text()).trim().split('\n');
     return lines.map((line) => /"type":"(\w+)"/.exec(line)?.[1] ?? line);
   }
@@ -83,7 +85,11 @@ export class Hall {
 
   /** phoneFor makes a volunteer's link for these benches, and the token's id. */
   async phoneFor(...benches: string[]): Promise<{ link: string; id: string }> {
-    const made = await this.ask<{ links: string[]; token: { id: string } }>('POST', '/tokens', { role: 'bench', label: 'phone', benches });
+    const made = await this.ask<{ links: string[]; token: { id: string } }>('POST', '/tokens', {
+      role: 'bench',
+      label: 'phone',
+      benches,
+    });
     return { link: made.links[0]!, id: made.token.id };
   }
 
@@ -108,14 +114,30 @@ export class Hall {
       name: 'Juniors 6 to 10',
       age_from: 6,
       age_to: 10,
-      class: { name: 'Two-cell open class', lap_m: 3, release: 'Hold the car above the rollers with the motor running; let go on the signal.' },
+      class: {
+        name: 'Two-cell open class',
+        lap_m: 3,
+        release: 'Hold the car above the rollers with the motor running; let go on the signal.',
+      },
       stages: [{ kind: 'timed-rounds', rounds: 2, race_s: raceS, lanes: benches.length, rule: 'best' }],
     });
     const names = ['Lantern', 'Puffin', 'Turbot', 'Nutmeg', 'Zigzag', 'Otter'];
     for (let i = 0; i < cars; i++) {
       const name = i < names.length ? names[i]! : `${names[i % names.length]} ${i}`;
-      const person = { name: `Kit ${name}`, display_name: name, birth_date: '2019-05-02', on_screen: true, in_results: true, photo: false };
-      await this.ask('POST', `/meets/${meet}/entries`, { id: `e${i + 7}`, division: 'junior', start_number: i + 7, person });
+      const person = {
+        name: `Kit ${name}`,
+        display_name: name,
+        birth_date: '2019-05-02',
+        on_screen: true,
+        in_results: true,
+        photo: false,
+      };
+      await this.ask('POST', `/meets/${meet}/entries`, {
+        id: `e${i + 7}`,
+        division: 'junior',
+        start_number: i + 7,
+        person,
+      });
       await this.ask('POST', `/meets/${meet}/entries/e${i + 7}/check-in`, { there: true });
     }
     await this.ask('POST', `/meets/${meet}/divisions/junior/entries-closed`, { closed: true });
@@ -174,7 +196,9 @@ export class CounterBox {
     const after = (turns: number) => {
       const perS = rpm / 60;
       const rising = (perS * riseS) / 2;
-      return Math.round(1e6 * (turns < rising ? Math.sqrt((2 * turns * riseS) / perS) : riseS + (turns - rising) / perS));
+      return Math.round(
+        1e6 * (turns < rising ? Math.sqrt((2 * turns * riseS) / perS) : riseS + (turns - rising) / perS),
+      );
     };
     let number = 0;
     let sent = 0;
@@ -192,7 +216,13 @@ export class CounterBox {
           duration_us: seconds * 1e6,
           ...(this.meet ? { meet: this.meet } : {}),
         };
-        await this.hall.ask('POST', `/benches/${this.bench}/chunks`, { boot: this.boot, run, number: number++, stamps_us: stamps, ...(last ? { last } : {}) });
+        await this.hall.ask('POST', `/benches/${this.bench}/chunks`, {
+          boot: this.boot,
+          run,
+          number: number++,
+          stamps_us: stamps,
+          ...(last ? { last } : {}),
+        });
         if (last) this.clock += (seconds + 10) * 1e6;
       },
     };

@@ -7,7 +7,14 @@ test.use({
   viewport: { width: 390, height: 844 },
   launchOptions: {
     executablePath: process.env['CHROMIUM'] ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--host-resolver-rules=MAP hall.test 127.0.0.1'],
+    args: [
+      '--no-sandbox',
+      '--disable-gpu',
+      '--disable-quic',
+      '--no-first-run',
+      '--disable-background-networking',
+      '--host-resolver-rules=MAP hall.test 127.0.0.1',
+    ],
   },
 });
 
@@ -23,7 +30,11 @@ test('on plain http an order outlives the page that gave it', async ({ page, con
   const { link } = await hall.phoneFor('b1');
   await page.goto(link.replace('127.0.0.1', 'hall.test'));
   await expect(page.getByText('No car is called to this bench.')).toBeVisible();
-  expect(await page.evaluate(() => [isSecureContext, 'serviceWorker' in navigator, 'randomUUID' in crypto])).toEqual([false, false, false]);
+  expect(await page.evaluate(() => [isSecureContext, 'serviceWorker' in navigator, 'randomUUID' in crypto])).toEqual([
+    false,
+    false,
+    false,
+  ]);
 
   await context.setOffline(true);
   await page.getByLabel('Car number').fill('12');

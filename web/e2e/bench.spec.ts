@@ -37,7 +37,9 @@ test('a car is called, confirmed, raced, measured; a re-run is asked for and tur
   await page.getByRole('button', { name: 'Ready' }).click();
   await expect(page.getByRole('alert')).toHaveText('Type the number that you read on the car.');
   await confirm(page, 99);
-  await expect(page.getByRole('alert')).toContainText(`Number 99 is the wrong car. Fetch car ${car}, or ask an official.`);
+  await expect(page.getByRole('alert')).toContainText(
+    `Number 99 is the wrong car. Fetch car ${car}, or ask an official.`,
+  );
   expect(await hall.log('spring')).not.toContain('BenchReady');
 
   // By keyboard this time.
@@ -197,7 +199,9 @@ test('where no run comes, laps are counted by hand', async ({ page }) => {
   await expect(page.getByText('21.0 ± 1.8 m')).toBeVisible();
 });
 
-test('a paused meet, a bench out of service and a token that is not valid any more each say what to do', async ({ page }) => {
+test('a paused meet, a bench out of service and a token that is not valid any more each say what to do', async ({
+  page,
+}) => {
   const phone = await hall.phoneFor('b3');
   await page.goto(phone.link);
   const lanes = await hall.call('summer', 'junior-1.1.2');
@@ -240,9 +244,12 @@ test('nothing runs off the edge of a small phone, upright or on its side', async
     await page.goto(link);
     await expect(page.getByRole('heading', { name: 'Try a car' })).toBeVisible();
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(viewport.width);
-    const small = await page.locator('main :is(button, a[href]), nav a').evaluateAll((all) =>
-      all.map((one) => one.getBoundingClientRect()).filter((box) => box.height > 0 && box.height < 56).length,
-    );
+    const small = await page
+      .locator('main :is(button, a[href]), nav a')
+      .evaluateAll(
+        (all) =>
+          all.map((one) => one.getBoundingClientRect()).filter((box) => box.height > 0 && box.height < 56).length,
+      );
     expect(small).toBe(0);
   }
 
@@ -262,6 +269,8 @@ test('nothing runs off the edge of a small phone, upright or on its side', async
     await page.getByRole('button', { name: 'Ready' }).click();
     await expect(page.getByText('Number 9 is the wrong car.').first()).toBeVisible();
     await page.evaluate(() => scrollTo(0, 0));
-    await expect(page.getByRole('button', { name: 'Ready' })).toBeInViewport({ ratio: viewport.width > viewport.height ? 0 : 1 });
+    await expect(page.getByRole('button', { name: 'Ready' })).toBeInViewport({
+      ratio: viewport.width > viewport.height ? 0 : 1,
+    });
   }
 });

@@ -8,7 +8,12 @@ const plain = 5600;
 const noise = (n: number) => 1 + 0.0012 * Math.sin(7.1 * n + 1);
 
 /** planCompared plans a meet on four benches with this policy, and marks cars 91 and 92 as reference cars. */
-export async function planCompared(hall: Hall, meet: string, policy: 'report' | 'correct' | 'take-out', raceS = 4): Promise<void> {
+export async function planCompared(
+  hall: Hall,
+  meet: string,
+  policy: 'report' | 'correct' | 'take-out',
+  raceS = 4,
+): Promise<void> {
   await hall.addBenches(1, 2, 3, 4);
   await hall.planMeet(meet, ['b1', 'b2', 'b3', 'b4'], 4, raceS);
   const { rules } = await hall.ask<{ rules: object }>('GET', `/meets/${meet}`);
@@ -39,7 +44,11 @@ export async function makeRun(hall: Hall, bench: string, n: number, of = factors
 export async function makeCheck(hall: Hall, meet: string, of = factors, most = Infinity): Promise<void> {
   await hall.ask('POST', `/meets/${meet}/reference-checks`, { cars: ['ref-91', 'ref-92'], race_s: 5 });
   for (const [n, slot] of (await slots(hall, meet)).slice(0, most).entries()) {
-    await hall.ask('POST', `/benches/${slot.bench}/practice`, { car_number: slot.car_number, race_s: 5, reference_meet: meet });
+    await hall.ask('POST', `/benches/${slot.bench}/practice`, {
+      car_number: slot.car_number,
+      race_s: 5,
+      reference_meet: meet,
+    });
     await makeRun(hall, slot.bench, n + slot.car_number, of);
   }
 }
@@ -52,7 +61,11 @@ export async function raceRound(hall: Hall, meet: string, raceS = 4, of = factor
     for (const [bench, lane] of Object.entries(lanes)) await hall.ready(meet, id, bench, lane.racer.start_number);
     await hall.start(meet, id);
     for (const [bench, lane] of Object.entries(lanes)) {
-      await new CounterBox(hall, bench, meet).run(lane.armed!, raceS, (plain + 100 * lane.racer.start_number) * of[bench]! * noise(lane.racer.start_number));
+      await new CounterBox(hall, bench, meet).run(
+        lane.armed!,
+        raceS,
+        (plain + 100 * lane.racer.start_number) * of[bench]! * noise(lane.racer.start_number),
+      );
     }
   }
 }

@@ -44,7 +44,11 @@ test('the desk leads through a reference check, and a bench makes its run with o
   await phone.close();
 
   for (const [n, slot] of (await slots(hall, 'spring')).entries()) {
-    await hall.ask('POST', `/benches/${slot.bench}/practice`, { car_number: slot.car_number, race_s: 5, reference_meet: 'spring' });
+    await hall.ask('POST', `/benches/${slot.bench}/practice`, {
+      car_number: slot.car_number,
+      race_s: 5,
+      reference_meet: 'spring',
+    });
     await makeRun(hall, slot.bench, n + 2);
   }
   await expect(page.getByText('8 of 8 runs are done.')).toBeVisible();
@@ -54,7 +58,9 @@ test('the desk leads through a reference check, and a bench makes its run with o
   await expect(page.getByRole('button', { name: 'Adopt the factors' })).toHaveCount(0);
   const show = page.getByRole('button', { name: 'Show as a table: How far each bench is off' });
   await show.press('Enter');
-  await expect(page.getByRole('region', { name: 'How far each bench is off, as a table' }).getByRole('row')).toHaveCount(5);
+  await expect(
+    page.getByRole('region', { name: 'How far each bench is off, as a table' }).getByRole('row'),
+  ).toHaveCount(5);
   await clean(page);
 });
 
@@ -64,7 +70,9 @@ test('factors are adopted between two heats, and both values are shown', async (
   await hall.call('spring', 'junior-1.1.1');
   await page.goto(hall.signIn);
   await page.goto(`${hall.address}/desk/m/spring/benches`);
-  await expect(page.getByText('Heat junior-1.1.1 is called: adopt or withdraw factors when no heat is at the benches.')).toBeVisible();
+  await expect(
+    page.getByText('Heat junior-1.1.1 is called: adopt or withdraw factors when no heat is at the benches.'),
+  ).toBeVisible();
   await hall.ask('POST', '/meets/spring/heats/junior-1.1.1/call-off', { reason: { code: 'other' } });
   await raceRound(hall, 'spring');
   await page.getByRole('button', { name: 'Adopt the factors' }).press('Enter');

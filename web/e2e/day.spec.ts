@@ -35,7 +35,10 @@ test('a small meet on the desk, a phone and the public screen at once', async ({
   const dialog = desk.getByRole('dialog');
   const to = (link: string) => desk.getByRole('link', { name: link, exact: true }).click();
   const region = (name: string) => screen.getByRole('region', { name, exact: true });
-  const boxes: Record<number, CounterBox> = { 1: new CounterBox(hall, 'b1', meet), 2: new CounterBox(hall, 'b2', meet) };
+  const boxes: Record<number, CounterBox> = {
+    1: new CounterBox(hall, 'b1', meet),
+    2: new CounterBox(hall, 'b2', meet),
+  };
   /** order is what the counter box of a bench is to do. */
   const order = (bench: number) => hall.ask<{ run: string; start_number: number }>('GET', `/benches/b${bench}/order`);
   const count = async (type: string) => (await hall.log(meet)).filter((one) => one === type).length;
@@ -136,7 +139,8 @@ test('a small meet on the desk, a phone and the public screen at once', async ({
     for (const [number, nickname] of Object.entries(names)) {
       await dialog.getByLabel('Full name').fill(`Kit ${nickname}`);
       await dialog.getByLabel('Nickname', { exact: true }).fill(nickname);
-      for (const where of ['Nickname on screens', 'Nickname in published results']) await dialog.getByLabel(where).check();
+      for (const where of ['Nickname on screens', 'Nickname in published results'])
+        await dialog.getByLabel(where).check();
       await dialog.getByRole('button', { name: 'Take this entry' }).click();
       await expect(dialog.getByText(`Number ${number} is entered.`)).toBeVisible();
     }
@@ -173,10 +177,12 @@ test('a small meet on the desk, a phone and the public screen at once', async ({
     await start(first, '2 of 2');
     await expect(desk.getByText(/\d left$/)).toBeVisible();
 
-    const both = await Promise.all([1, 2].map(async (bench) => {
-      const { run, start_number: car } = await order(bench);
-      return { car, run: boxes[bench]!.begin(run, raceS, rpmOf(car)) };
-    }));
+    const both = await Promise.all(
+      [1, 2].map(async (bench) => {
+        const { run, start_number: car } = await order(bench);
+        return { car, run: boxes[bench]!.begin(run, raceS, rpmOf(car)) };
+      }),
+    );
     for (const one of both) await one.run.send(2);
     for (const one of both) await expect(region('Racing now').getByText(kmhOf(one.car))).toBeVisible();
     await expect(phone.getByText(kmhOf(car))).toBeVisible();
@@ -219,11 +225,19 @@ test('a small meet on the desk, a phone and the public screen at once', async ({
     await boxes[2]!.run((await order(2)).run, raceS, 0);
     await expect(desk.getByRole('heading', { name: 'A run is in doubt: is a re-run due?' })).toBeVisible();
     await clean(desk);
-    const row = (car: number) => desk.getByRole('article', { name: second }).getByRole('row').filter({ hasText: `Start number ${car}` });
-    await row(called).getByRole('button', { name: /^Rule: / }).click();
+    const row = (car: number) =>
+      desk
+        .getByRole('article', { name: second })
+        .getByRole('row')
+        .filter({ hasText: `Start number ${car}` });
+    await row(called)
+      .getByRole('button', { name: /^Rule: / })
+      .click();
     await dialog.getByLabel('Ruling', { exact: true }).selectOption('Reassign a run');
     await dialog.getByLabel('Counts for').selectOption(`${second}: ${other} ${names[other]}`);
-    await expect(dialog.getByLabel('Reason', { exact: true }).locator('option:checked')).toHaveText('The wrong car was on the bench');
+    await expect(dialog.getByLabel('Reason', { exact: true }).locator('option:checked')).toHaveText(
+      'The wrong car was on the bench',
+    );
     await clean(desk);
     await dialog.getByRole('button', { name: 'Make this ruling' }).click();
 
@@ -313,7 +327,9 @@ test('a small meet on the desk, a phone and the public screen at once', async ({
     await expect(rows.nth(1)).toContainText('Turbot');
     await clean(screen);
     await screen.getByRole('link', { name: 'Rounds Juniors' }).click();
-    await expect(screen.getByRole('list', { name: 'The draw, heat by heat' })).toContainText(/Nutmeg \d+, won|\d+ Nutmeg, won/);
+    await expect(screen.getByRole('list', { name: 'The draw, heat by heat' })).toContainText(
+      /Nutmeg \d+, won|\d+ Nutmeg, won/,
+    );
     await clean(screen);
 
     await to('Programme');

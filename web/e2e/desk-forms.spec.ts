@@ -75,11 +75,20 @@ test('a draw that a correction has outdated is let stand', async ({ page }) => {
   await drawFirst(hall, 'spring', 'plate');
   await raceRound(hall, 'spring', 'plate');
   await drawNext(hall, 'spring', 'plate');
-  const { heats } = await hall.ask<{ heats: { id: string; lanes: { place?: number; racer: { entry: string } }[] }[] }>('GET', '/meets/spring/heats');
+  const { heats } = await hall.ask<{ heats: { id: string; lanes: { place?: number; racer: { entry: string } }[] }[] }>(
+    'GET',
+    '/meets/spring/heats',
+  );
   const first = heats.find((h) => h.id === 'plate-1.1.1')!;
   const winner = first.lanes.find((l) => l.place === 1)!.racer.entry;
   await hall.call('spring', 'plate-1.2.1');
-  await hall.ask('POST', '/meets/spring/rulings', { kind: 'penalise', heat: first.id, entry: winner, penalty_m: 100, reason: { code: 'false-start' } });
+  await hall.ask('POST', '/meets/spring/rulings', {
+    kind: 'penalise',
+    heat: first.id,
+    entry: winner,
+    penalty_m: 100,
+    reason: { code: 'false-start' },
+  });
   await page.goto(hall.signIn);
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
   await page.goto(`${hall.address}/desk/m/spring/programme/plate`);

@@ -59,7 +59,9 @@ test('an inspector measures a battery and looks at a car, on a phone and by keyb
   await keys.type('Measured with', 'meter 1');
   await keys.press('Save the battery check');
   await expect(page.getByText('Pack L1 may not race.')).toBeVisible();
-  await expect(page.getByText('This pack holds too little: 2.31 V, it needs 3.00 V. Take another one.').first()).toBeVisible();
+  await expect(
+    page.getByText('This pack holds too little: 2.31 V, it needs 3.00 V. Take another one.').first(),
+  ).toBeVisible();
   await clean(page);
 
   // Another one, with its resistance measured at two loads.
@@ -77,7 +79,9 @@ test('an inspector measures a battery and looks at a car, on a phone and by keyb
   await keys.type('Weight with battery in g', '191');
   await keys.choose('Nothing is loose', 'Yes');
   await keys.press('Save the inspection');
-  await expect(page.getByText('Weight with battery: 191 g is too much, at most 180 g is allowed.').first()).toBeVisible();
+  await expect(
+    page.getByText('Weight with battery: 191 g is too much, at most 180 g is allowed.').first(),
+  ).toBeVisible();
   await clean(page);
   await keys.type('Weight with battery in g', '178.5');
   await keys.choose('Nothing is loose', 'Yes');
@@ -89,7 +93,9 @@ test('an inspector measures a battery and looks at a car, on a phone and by keyb
   // A pass is taken back when the car was changed.
   await keys.press('The car was changed');
   await keys.press('Take the pass back', keys.dialog());
-  await expect(page.getByText('This car was changed since it was inspected: take it to the inspection table again.').first()).toBeVisible();
+  await expect(
+    page.getByText('This car was changed since it was inspected: take it to the inspection table again.').first(),
+  ).toBeVisible();
   await inspect(hall, meet, 'e7');
   await expect(page.getByText(/^Passed at/)).toBeVisible();
 });
@@ -143,7 +149,11 @@ test('packs of the club are brought, measured, lent and taken back', async ({ pa
   await page.getByLabel('Numbers of the packs to bring').fill('C1 C2, C3');
   await page.getByRole('button', { name: 'Bring them' }).click();
   await expect(page.getByText('All packs of the club are at the table.')).toBeVisible();
-  for (const [pack, volts] of [['C1', 3.21], ['C2', 3.19]] as const) await measure(hall, meet, pack, volts, { division: 'junior' });
+  for (const [pack, volts] of [
+    ['C1', 3.21],
+    ['C2', 3.19],
+  ] as const)
+    await measure(hall, meet, pack, volts, { division: 'junior' });
   await hall.ask('POST', `/meets/${meet}/packs/C1/issue`, { entry: 'e8' });
   await expect(page.getByText('1 pack is out')).toBeVisible();
   await expect(page.getByText('Resistance over volts').first()).toBeVisible();
@@ -179,13 +189,17 @@ test('cars on the podium are held until they were inspected again', async ({ pag
   test.setTimeout(60_000);
   const heat = 'junior-1.1.1';
   await hall.start(meet, heat);
-  for (const [bench, lane] of Object.entries(await hall.lanes(meet, heat))) await new CounterBox(hall, bench, meet).run(lane.armed!, 4);
+  for (const [bench, lane] of Object.entries(await hall.lanes(meet, heat)))
+    await new CounterBox(hall, bench, meet).run(lane.armed!, 4);
   await hall.ask('POST', `/meets/${meet}/divisions/junior/close`, {});
   await toDesk(page, '');
   const cards = page.getByRole('article').filter({ hasText: 'A car on the podium is held: inspect it again' });
   await expect(cards).toHaveCount(2);
   await clean(page);
-  await cards.first().getByRole('link', { name: /^Inspect start number/ }).click();
+  await cards
+    .first()
+    .getByRole('link', { name: /^Inspect start number/ })
+    .click();
   await expect(page.getByText('On the podium: keep the car here and inspect it again.')).toBeVisible();
   await clean(page);
   for (const entry of ['e7', 'e8']) await inspect(hall, meet, entry);
@@ -212,7 +226,9 @@ test('the class asks for what the plan says', async ({ page }) => {
   await clean(page);
   await dialog.getByRole('button', { name: 'Save the division' }).click();
   await expect(dialog).toHaveCount(0);
-  const { divisions } = await hall.ask<{ divisions: { class: { battery: { windows: { chemistry: string; cells: number }[] }; checklist: unknown[] } }[] }>('GET', '/meets/bare');
+  const { divisions } = await hall.ask<{
+    divisions: { class: { battery: { windows: { chemistry: string; cells: number }[] }; checklist: unknown[] } }[];
+  }>('GET', '/meets/bare');
   expect(divisions[0]!.class.battery.windows).toMatchObject([{ chemistry: 'nickel-metal-hydride', cells: 2 }]);
   expect(divisions[0]!.class.checklist.length).toBeGreaterThan(4);
 });

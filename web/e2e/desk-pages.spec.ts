@@ -11,7 +11,8 @@ test.beforeAll(async () => {
   await hall.addBenches(1, 2);
   await hall.planMeet(meet, ['b1', 'b2'], 4, 2);
   const lanes = await hall.call(meet, 'junior-1.1.1');
-  for (const [bench, lane] of Object.entries(lanes)) await hall.ready(meet, 'junior-1.1.1', bench, lane.racer.start_number);
+  for (const [bench, lane] of Object.entries(lanes))
+    await hall.ready(meet, 'junior-1.1.1', bench, lane.racer.start_number);
   await hall.start(meet, 'junior-1.1.1');
   for (const [bench, lane] of Object.entries(lanes)) await new CounterBox(hall, bench, meet).run(lane.armed!, 2);
   await new CounterBox(hall, 'b1', meet).run('nobody-asked', 2);
@@ -22,12 +23,33 @@ test.beforeAll(async () => {
 test.afterAll(() => hall.close());
 
 const pages = [
-  '', '/new', '/benches', '/keys', '/people', '/no-such-page',
-  `/m/${meet}`, `/m/${meet}/entries`, `/m/${meet}/programme`, `/m/${meet}/inspection`, `/m/${meet}/inspection/7`, `/m/${meet}/inspection/99`, `/m/${meet}/batteries`, `/m/${meet}/rulings`, `/m/${meet}/benches`, `/m/${meet}/seeds`, `/m/${meet}/plan`, '/m/no-such-meet',
+  '',
+  '/new',
+  '/benches',
+  '/keys',
+  '/people',
+  '/no-such-page',
+  `/m/${meet}`,
+  `/m/${meet}/entries`,
+  `/m/${meet}/programme`,
+  `/m/${meet}/inspection`,
+  `/m/${meet}/inspection/7`,
+  `/m/${meet}/inspection/99`,
+  `/m/${meet}/batteries`,
+  `/m/${meet}/rulings`,
+  `/m/${meet}/benches`,
+  `/m/${meet}/seeds`,
+  `/m/${meet}/plan`,
+  '/m/no-such-meet',
 ];
 
-for (const [width, height] of [[1280, 800], [390, 844]] as const) {
-  test(`every page of the desk at ${width} by ${height}: one title, nothing for axe, nothing wider than the screen`, async ({ page }) => {
+for (const [width, height] of [
+  [1280, 800],
+  [390, 844],
+] as const) {
+  test(`every page of the desk at ${width} by ${height}: one title, nothing for axe, nothing wider than the screen`, async ({
+    page,
+  }) => {
     test.setTimeout(90_000);
     await page.setViewportSize({ width, height });
     await page.goto(link);

@@ -47,7 +47,11 @@ test('rulings on lanes: swapped, reassigned, did not finish and lifted, void', a
     await page.getByRole('button', { name: new RegExp(`^Rule: ${number} .*heat 1$`) }).click();
     await dialog(page).getByLabel('Ruling', { exact: true }).selectOption(kind);
   };
-  const row = (number: number) => page.getByRole('row').filter({ hasText: `Start number ${number}` }).first();
+  const row = (number: number) =>
+    page
+      .getByRole('row')
+      .filter({ hasText: `Start number ${number}` })
+      .first();
 
   await rule(one!.racer.start_number, 'Swap two lanes');
   await dialog(page).getByLabel('Swap with').selectOption({ index: 1 });
@@ -68,7 +72,9 @@ test('rulings on lanes: swapped, reassigned, did not finish and lifted, void', a
   const run = (await hall.lanes('lanes', 'junior-1.1.1'))['b1']!.run!;
   await page.getByRole('button', { name: `Rule: run ${run}` }).click();
   await expect(dialog(page)).toContainText('The run counts for another car.');
-  await dialog(page).getByLabel('Counts for').selectOption({ label: `Juniors 6 to 10: Round 1, heat 2: ${await racerOf('lanes', 'junior-1.1.2')}` });
+  await dialog(page)
+    .getByLabel('Counts for')
+    .selectOption({ label: `Juniors 6 to 10: Round 1, heat 2: ${await racerOf('lanes', 'junior-1.1.2')}` });
   await dialog(page).getByRole('button', { name: 'Reassign a run' }).click();
   await expect(page.getByRole('rowheader', { name: 'Run reassigned' })).toBeVisible();
 
@@ -80,12 +86,18 @@ test('rulings on lanes: swapped, reassigned, did not finish and lifted, void', a
   await expect(page.getByRole('button', { name: `Call: ${first}` })).toBeVisible();
   const log = await hall.log('lanes');
   expect(log.filter((type) => /Swapped|StatusRuled|Reassigned|Voided/.test(type))).toEqual([
-    'LanesSwapped', 'StatusRuled', 'StatusRuled', 'RunReassigned', 'HeatVoided',
+    'LanesSwapped',
+    'StatusRuled',
+    'StatusRuled',
+    'RunReassigned',
+    'HeatVoided',
   ]);
 });
 
 async function racerOf(meet: string, heat: string): Promise<string> {
-  const { heats } = await hall.ask<{ heats: { id: string; lanes: { racer: { start_number: number; display_name: string } }[] }[] }>('GET', `/meets/${meet}/heats`);
+  const { heats } = await hall.ask<{
+    heats: { id: string; lanes: { racer: { start_number: number; display_name: string } }[] }[];
+  }>('GET', `/meets/${meet}/heats`);
   const racer = heats.find((h) => h.id === heat)!.lanes[0]!.racer;
   return `${racer.start_number} ${racer.display_name}`;
 }
@@ -98,7 +110,9 @@ test('a protest is recorded and turned down; what is typed stays while the hall 
   const words = dialog(page).getByLabel('In your own words');
   await words.fill('The roller squeaked');
   await hall.call('protest', 'junior-1.1.2');
-  await expect(page.getByRole('button', { name: 'Start: Juniors 6 to 10: Round 1, heat 2', includeHidden: true })).toBeAttached();
+  await expect(
+    page.getByRole('button', { name: 'Start: Juniors 6 to 10: Round 1, heat 2', includeHidden: true }),
+  ).toBeAttached();
   await expect(words).toHaveValue('The roller squeaked');
   await expect(words).toBeFocused();
   await dialog(page).getByRole('button', { name: 'Record a protest' }).click();
@@ -128,7 +142,10 @@ test('an organiser removes one text; the protest stays, on another desk too', as
   await expect(words(page)).toHaveCount(0);
   await expect(page.getByRole('table', { name: 'Protests' })).toContainText('turned down');
   await expect(words(other)).toHaveCount(0, { timeout: 20_000 });
-  const { protests } = await hall.ask<{ protests: { text?: string; reason: string }[] }>('GET', '/meets/protest/protests');
+  const { protests } = await hall.ask<{ protests: { text?: string; reason: string }[] }>(
+    'GET',
+    '/meets/protest/protests',
+  );
   expect(protests).toEqual([expect.objectContaining({ reason: 'outside-interference' })]);
   expect(protests[0]!.text).toBeUndefined();
 });

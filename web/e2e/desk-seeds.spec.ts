@@ -90,7 +90,12 @@ test('a seed order by keyboard: arrange, undo, look ahead, send, draw, and again
     await expect(rows.first()).toContainText('Nutmeg');
   });
   const log = await hall.log('autumn');
-  expect(log.filter((type) => /Seeded|Drawn/.test(type))).toEqual(['DivisionSeeded', 'RoundDrawn', 'DivisionSeeded', 'RoundDrawnAgain']);
+  expect(log.filter((type) => /Seeded|Drawn/.test(type))).toEqual([
+    'DivisionSeeded',
+    'RoundDrawn',
+    'DivisionSeeded',
+    'RoundDrawnAgain',
+  ]);
 });
 
 test('a seed is dragged by its handle', async ({ page }) => {
@@ -110,7 +115,9 @@ test('a seed is dragged by its handle', async ({ page }) => {
   await expect(rows.first()).toContainText('Puffin');
 });
 
-test('divisions race together by keyboard, each is ranked apart, and the promise of races is watched', async ({ page }) => {
+test('divisions race together by keyboard, each is ranked apart, and the promise of races is watched', async ({
+  page,
+}) => {
   test.setTimeout(120_000);
   const k = new Keyboard(page);
   await planTogether(hall, 'together');
@@ -138,7 +145,9 @@ test('divisions race together by keyboard, each is ranked apart, and the promise
     await hall.ask('POST', '/meets/together/divisions/juniors/draw');
     await countAll(hall, 'together', 'juniors');
     await page.goto(`${hall.address}/desk/m/together`);
-    await expect(page.getByRole('heading', { name: 'Somebody would go home with fewer races than promised' })).toBeVisible();
+    await expect(
+      page.getByRole('heading', { name: 'Somebody would go home with fewer races than promised' }),
+    ).toBeVisible();
     await expect(page.getByText(/\(0 races\)/)).toBeVisible();
     await clean(page);
   });

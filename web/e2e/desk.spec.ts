@@ -132,7 +132,10 @@ test('a whole meet by keyboard alone: plan, enter, check in, draw, call, rule, c
     await expect(page.getByText('Nothing waits for a decision.')).toBeVisible();
     const [lane] = await race('juniors-1.1.1', first);
     await expect(page.getByRole('button', { name: `Protest: ${first}` })).toBeVisible();
-    await hall.ask('POST', `/meets/${meet}/heats/juniors-1.1.1/ask-rerun`, { entry: lane!.racer.entry, reason: { code: 'power' } });
+    await hall.ask('POST', `/meets/${meet}/heats/juniors-1.1.1/ask-rerun`, {
+      entry: lane!.racer.entry,
+      reason: { code: 'power' },
+    });
   });
 
   await test.step('grant the re-run that a bench asks for', async () => {
@@ -186,7 +189,9 @@ test('a whole meet by keyboard alone: plan, enter, check in, draw, call, rule, c
   });
 
   const log = await hall.log(meet);
-  expect(log.filter((type) => ['RerunGranted', 'RunSetAside', 'PenaltyGiven', 'RoundClosed', 'ResultsPublished'].includes(type))).toEqual([
-    'RerunGranted', 'RunSetAside', 'PenaltyGiven', 'RoundClosed', 'ResultsPublished',
-  ]);
+  expect(
+    log.filter((type) =>
+      ['RerunGranted', 'RunSetAside', 'PenaltyGiven', 'RoundClosed', 'ResultsPublished'].includes(type),
+    ),
+  ).toEqual(['RerunGranted', 'RunSetAside', 'PenaltyGiven', 'RoundClosed', 'ResultsPublished']);
 });

@@ -16,10 +16,25 @@ test.afterAll(() => hall.close());
 
 /** plan a division of one stage, and draw it. */
 async function plan(meet: string, cars: number, stage: object) {
-  const rules = { protest_s: 600, call_s: 120, reruns_per_entry: 2, tie: 'next-best', did_not_finish: 'keep-distance', benches: 'report', late: 'no', hand_counts: 'ranks' };
+  const rules = {
+    protest_s: 600,
+    call_s: 120,
+    reruns_per_entry: 2,
+    tie: 'next-best',
+    did_not_finish: 'keep-distance',
+    benches: 'report',
+    late: 'no',
+    hand_counts: 'ranks',
+  };
   await hall.ask('POST', '/meets', { id: meet, plan: { name: 'Harbour Hall spring meet', date: '2027-04-17' }, rules });
   for (const bench of ['b1', 'b2']) await hall.ask('PUT', `/meets/${meet}/benches/${bench}`);
-  await hall.ask('PUT', `/meets/${meet}/divisions/open`, { name: 'Open', age_from: 0, age_to: 0, class: { name: 'Open class', lap_m: 1 }, stages: [stage] });
+  await hall.ask('PUT', `/meets/${meet}/divisions/open`, {
+    name: 'Open',
+    age_from: 0,
+    age_to: 0,
+    class: { name: 'Open class', lap_m: 1 },
+    stages: [stage],
+  });
   for (let n = 1; n <= cars; n++) {
     const person = { name: `Kit ${n}`, display_name: `Otter ${n}`, on_screen: true, in_results: true, photo: false };
     await hall.ask('POST', `/meets/${meet}/entries`, { id: `e${n}`, division: 'open', start_number: n, person });
@@ -35,13 +50,19 @@ async function raceFirst(meet: string) {
   for (const [bench, lane] of lanes) await hall.ready(meet, 'open-1.1.1', bench, lane.racer.start_number);
   await hall.start(meet, 'open-1.1.1');
   for (const [, lane] of lanes) {
-    await hall.ask('POST', `/meets/${meet}/heats/open-1.1.1/hand-count`, { entry: lane.racer.entry, distance_m: 400 - lane.racer.start_number, u_distance_m: 0.5 });
+    await hall.ask('POST', `/meets/${meet}/heats/open-1.1.1/hand-count`, {
+      entry: lane.racer.entry,
+      distance_m: 400 - lane.racer.start_number,
+      u_distance_m: 0.5,
+    });
   }
 }
 
 async function sound(page: Page) {
   await clean(page);
-  expect(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)).toBeLessThanOrEqual(0);
+  expect(
+    await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth),
+  ).toBeLessThanOrEqual(0);
 }
 
 const words = (page: Page, part: string) => page.getByRole('list', { name: `${part}, heat by heat` });
@@ -50,9 +71,22 @@ test('a wall shows the whole draw of sixteen in sizes that are read from afar', 
   await page.setViewportSize({ width: 1920, height: 1080 });
   await page.goto(`${hall.address}/m/knockout/bracket/open`);
   const picture = page.locator('.room svg');
-  await expect(picture.locator('text.title')).toHaveText(['Last 16', 'Quarter-finals', 'Semi-finals', 'Final', 'Semi-finals', 'Quarter-finals', 'Last 16']);
+  await expect(picture.locator('text.title')).toHaveText([
+    'Last 16',
+    'Quarter-finals',
+    'Semi-finals',
+    'Final',
+    'Semi-finals',
+    'Quarter-finals',
+    'Last 16',
+  ]);
   await expect(picture.locator('path.tick')).toHaveCount(1);
-  expect(await picture.locator('text.name').first().evaluate((e) => parseFloat(getComputedStyle(e).fontSize))).toBeGreaterThan(23);
+  expect(
+    await picture
+      .locator('text.name')
+      .first()
+      .evaluate((e) => parseFloat(getComputedStyle(e).fontSize)),
+  ).toBeGreaterThan(23);
   // Nothing is below the edge of a wall, and nothing beside it.
   expect(await picture.evaluate((e) => e.parentElement!.clientWidth - e.clientWidth)).toBeGreaterThanOrEqual(0);
   expect(await picture.evaluate((e) => e.parentElement!.clientHeight - e.clientHeight)).toBeGreaterThanOrEqual(0);

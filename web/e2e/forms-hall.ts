@@ -5,24 +5,79 @@ const raceS = 60;
 
 /** The divisions of the meet of forms: how many cars each has, and its stage. */
 const divisions = [
-  { id: 'heats', name: 'Heats 6 to 8', from: 6, to: 8, cars: 9, stage: { kind: 'heats', race_s: raceS, lanes: 4, advance: 1, next_best: 1, b_final: true } },
-  { id: 'design', name: 'Design 9 to 10', from: 9, to: 10, cars: 7, stage: { kind: 'points-rounds', race_s: raceS, lanes: 3, rounds: 3, lane_design: true } },
-  { id: 'plate', name: 'Plate 11 to 12', from: 11, to: 12, cars: 6, stage: { kind: 'knockout', race_s: raceS, lanes: 2, plate: true } },
-  { id: 'legs', name: 'Legs 13 to 14', from: 13, to: 14, cars: 4, stage: { kind: 'knockout', race_s: raceS, lanes: 2, legs: 2 } },
+  {
+    id: 'heats',
+    name: 'Heats 6 to 8',
+    from: 6,
+    to: 8,
+    cars: 9,
+    stage: { kind: 'heats', race_s: raceS, lanes: 4, advance: 1, next_best: 1, b_final: true },
+  },
+  {
+    id: 'design',
+    name: 'Design 9 to 10',
+    from: 9,
+    to: 10,
+    cars: 7,
+    stage: { kind: 'points-rounds', race_s: raceS, lanes: 3, rounds: 3, lane_design: true },
+  },
+  {
+    id: 'plate',
+    name: 'Plate 11 to 12',
+    from: 11,
+    to: 12,
+    cars: 6,
+    stage: { kind: 'knockout', race_s: raceS, lanes: 2, plate: true },
+  },
+  {
+    id: 'legs',
+    name: 'Legs 13 to 14',
+    from: 13,
+    to: 14,
+    cars: 4,
+    stage: { kind: 'knockout', race_s: raceS, lanes: 2, legs: 2 },
+  },
 ] as const;
 
 /** planForms plans a meet with a division of each of the forms that need more than a pair or a list. */
 export async function planForms(hall: Hall, meet: string): Promise<void> {
   await hall.addBenches(1, 2, 3, 4, 5, 6);
-  const rules = { protest_s: 0, call_s: 120, reruns_per_entry: 2, tie: 'next-best', did_not_finish: 'keep-distance', benches: 'report', late: 'no', hand_counts: 'ranks' };
+  const rules = {
+    protest_s: 0,
+    call_s: 120,
+    reruns_per_entry: 2,
+    tie: 'next-best',
+    did_not_finish: 'keep-distance',
+    benches: 'report',
+    late: 'no',
+    hand_counts: 'ranks',
+  };
   await hall.ask('POST', '/meets', { id: meet, plan: { name: 'Harbour Hall winter meet', date: '2027-12-04' }, rules });
   for (const n of [1, 2, 3, 4, 5, 6]) await hall.ask('PUT', `/meets/${meet}/benches/b${n}`);
   let number = 1;
   for (const d of divisions) {
-    await hall.ask('PUT', `/meets/${meet}/divisions/${d.id}`, { name: d.name, age_from: d.from, age_to: d.to, class: { name: 'Open', lap_m: 3 }, stages: [d.stage] });
+    await hall.ask('PUT', `/meets/${meet}/divisions/${d.id}`, {
+      name: d.name,
+      age_from: d.from,
+      age_to: d.to,
+      class: { name: 'Open', lap_m: 3 },
+      stages: [d.stage],
+    });
     for (const name of names.slice(0, d.cars)) {
-      const person = { name: `Kit ${name} ${d.id}`, display_name: name, birth_date: `${2027 - d.to}-05-02`, on_screen: true, in_results: true, photo: false };
-      await hall.ask('POST', `/meets/${meet}/entries`, { id: `e${number}`, division: d.id, start_number: number, person });
+      const person = {
+        name: `Kit ${name} ${d.id}`,
+        display_name: name,
+        birth_date: `${2027 - d.to}-05-02`,
+        on_screen: true,
+        in_results: true,
+        photo: false,
+      };
+      await hall.ask('POST', `/meets/${meet}/entries`, {
+        id: `e${number}`,
+        division: d.id,
+        start_number: number,
+        person,
+      });
       await hall.ask('POST', `/meets/${meet}/entries/e${number}/check-in`, { there: true });
       number++;
     }
@@ -32,7 +87,10 @@ export async function planForms(hall: Hall, meet: string): Promise<void> {
 interface Round {
   drawn?: boolean;
   closed: boolean;
-  heats: { id: string; heat?: { phase: string; lanes: { racer: { entry: string; start_number: number }; state: string }[] } }[];
+  heats: {
+    id: string;
+    heat?: { phase: string; lanes: { racer: { entry: string; start_number: number }; state: string }[] };
+  }[];
 }
 
 export async function drawFirst(hall: Hall, meet: string, division: string): Promise<void> {
@@ -55,9 +113,16 @@ export async function raceHeat(hall: Hall, meet: string, heat: string, metres = 
 }
 
 /** raceRound races what is drawn of a division, deciders too, and closes the round. */
-export async function raceRound(hall: Hall, meet: string, division: string, metres?: (n: number) => number): Promise<void> {
+export async function raceRound(
+  hall: Hall,
+  meet: string,
+  division: string,
+  metres?: (n: number) => number,
+): Promise<void> {
   for (;;) {
-    const open = (await roundsOf(hall, meet, division)).flatMap((r) => (r.drawn ? r.heats : [])).find((h) => h.heat?.phase === 'drawn');
+    const open = (await roundsOf(hall, meet, division))
+      .flatMap((r) => (r.drawn ? r.heats : []))
+      .find((h) => h.heat?.phase === 'drawn');
     if (!open) break;
     await raceHeat(hall, meet, open.id, metres);
   }

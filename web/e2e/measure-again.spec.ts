@@ -9,7 +9,8 @@ test.beforeAll(async () => {
   await hall.addBenches(1, 2);
   await hall.planMeet('spring', ['b1', 'b2'], 2, 2);
   const lanes = await hall.call('spring', 'junior-1.1.1');
-  for (const [bench, lane] of Object.entries(lanes)) await hall.ready('spring', 'junior-1.1.1', bench, lane.racer.start_number);
+  for (const [bench, lane] of Object.entries(lanes))
+    await hall.ready('spring', 'junior-1.1.1', bench, lane.racer.start_number);
   await hall.start('spring', 'junior-1.1.1');
   for (const [bench, lane] of Object.entries(lanes)) await new CounterBox(hall, bench, 'spring').run(lane.armed!, 2);
 });

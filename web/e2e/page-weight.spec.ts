@@ -6,7 +6,14 @@ test.use({
   viewport: { width: 390, height: 844 },
   launchOptions: {
     executablePath: process.env['CHROMIUM'] ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--host-resolver-rules=MAP hall.test 127.0.0.1'],
+    args: [
+      '--no-sandbox',
+      '--disable-gpu',
+      '--disable-quic',
+      '--no-first-run',
+      '--disable-background-networking',
+      '--host-resolver-rules=MAP hall.test 127.0.0.1',
+    ],
   },
 });
 
@@ -38,7 +45,9 @@ async function watch(page: Page): Promise<{ cdp: CDPSession; loads: Map<string, 
   const cdp = await page.context().newCDPSession(page);
   const loads = new Map<string, Load>();
   await cdp.send('Network.enable');
-  cdp.on('Network.requestWillBeSent', (e) => loads.set(e.requestId, { url: e.request.url, type: e.type ?? '', bytes: 0, from: e.timestamp, to: Infinity }));
+  cdp.on('Network.requestWillBeSent', (e) =>
+    loads.set(e.requestId, { url: e.request.url, type: e.type ?? '', bytes: 0, from: e.timestamp, to: Infinity }),
+  );
   cdp.on('Network.loadingFinished', (e) => {
     const load = loads.get(e.requestId);
     if (load) [load.bytes, load.to] = [e.encodedDataLength, e.timestamp];
@@ -48,8 +57,13 @@ async function watch(page: Page): Promise<{ cdp: CDPSession; loads: Map<string, 
 
 /** weigh gives kB by kind, as they came over the wire. */
 function weigh(loads: Map<string, Load>): { all: number; fonts: number; code: number } {
-  const kB = (of: (load: Load) => boolean) => [...loads.values()].filter(of).reduce((sum, load) => sum + load.bytes, 0) / 1000;
-  return { all: kB(() => true), fonts: kB((load) => load.type === 'Font'), code: kB((load) => load.type === 'Script' || load.type === 'Stylesheet') };
+  const kB = (of: (load: Load) => boolean) =>
+    [...loads.values()].filter(of).reduce((sum, load) => sum + load.bytes, 0) / 1000;
+  return {
+    all: kB(() => true),
+    fonts: kB((load) => load.type === 'Font'),
+    code: kB((load) => load.type === 'Script' || load.type === 'Stylesheet'),
+  };
 }
 
 /** turns is how often a page waited for an answer before it could ask for further ones: for files, or for all but fonts until a moment. */
@@ -74,9 +88,27 @@ interface Visit {
   code: number;
 }
 const visits: Visit[] = [
-  { what: 'the bench page', open: (page) => page.goto(phone), seen: (page) => expect(page.getByRole('heading', { name: 'Bring this car' })).toBeVisible({ timeout: 30_000 }), all: 120, code: 60 },
-  { what: 'the hall screen', open: (page) => page.goto(at('/m/spring')), seen: (page) => expect(page.getByText('Lantern').first()).toBeVisible({ timeout: 30_000 }), all: 120, code: 60 },
-  { what: 'the desk', open: (page) => page.goto(hall.signIn.replace('127.0.0.1', 'hall.test').replace('/desk#', '/desk/m/spring#')), seen: (page) => expect(page.getByText('Lantern').first()).toBeVisible({ timeout: 30_000 }), all: 250, code: 130 },
+  {
+    what: 'the bench page',
+    open: (page) => page.goto(phone),
+    seen: (page) => expect(page.getByRole('heading', { name: 'Bring this car' })).toBeVisible({ timeout: 30_000 }),
+    all: 120,
+    code: 60,
+  },
+  {
+    what: 'the hall screen',
+    open: (page) => page.goto(at('/m/spring')),
+    seen: (page) => expect(page.getByText('Lantern').first()).toBeVisible({ timeout: 30_000 }),
+    all: 120,
+    code: 60,
+  },
+  {
+    what: 'the desk',
+    open: (page) => page.goto(hall.signIn.replace('127.0.0.1', 'hall.test').replace('/desk#', '/desk/m/spring#')),
+    seen: (page) => expect(page.getByText('Lantern').first()).toBeVisible({ timeout: 30_000 }),
+    all: 250,
+    code: 130,
+  },
 ];
 
 for (const visit of visits) {
@@ -88,7 +120,9 @@ for (const visit of visits) {
     await page.waitForLoadState('load');
     const weight = weigh(loads);
     info.annotations.push({ type: 'kB', description: JSON.stringify(weight) });
-    console.log(`${visit.what}: ${weight.all.toFixed(1)} kB in ${loads.size} requests, fonts ${weight.fonts.toFixed(1)}, scripts and styles ${weight.code.toFixed(1)}, ${turns(loads, files)} turns of files`);
+    console.log(
+      `${visit.what}: ${weight.all.toFixed(1)} kB in ${loads.size} requests, fonts ${weight.fonts.toFixed(1)}, scripts and styles ${weight.code.toFixed(1)}, ${turns(loads, files)} turns of files`,
+    );
     expect(weight.code, 'the page has scripts at all').toBeGreaterThan(20);
     expect(weight.all).toBeLessThan(visit.all);
     expect(weight.fonts).toBeLessThanOrEqual(45);
@@ -119,7 +153,11 @@ async function shown(page: Page, text: string): Promise<() => Promise<number>> {
 async function signedIn(browser: Browser): Promise<BrowserContext> {
   const context = await browser.newContext({ viewport: { width: 390, height: 844 } });
   const token = /token=(.*)/.exec(phone)![1]!;
-  const answer = await fetch(`${hall.address}/api/v1/session`, { method: 'POST', headers: { Authorization: `Bearer ${token}`, 'Content-Type': 'application/json' }, body: JSON.stringify({ token }) });
+  const answer = await fetch(`${hall.address}/api/v1/session`, {
+    method: 'POST',
+    headers: { Authorization: `Bearer ${token}`, 'Content-Type': 'application/json' },
+    body: JSON.stringify({ token }),
+  });
   const [name, value] = answer.headers.get('Set-Cookie')!.split(';')[0]!.split('=') as [string, string];
   await context.addCookies([{ name, value, domain: 'hall.test', path: '/', httpOnly: true, sameSite: 'Strict' }]);
   return context;
@@ -139,17 +177,31 @@ for (const { what, path, text } of [
       const page = await context.newPage();
       const { cdp, loads } = await watch(page);
       await cdp.send('Emulation.setCPUThrottlingRate', { rate: 4 });
-      await cdp.send('Network.emulateNetworkConditions', { offline: false, latency: 150, downloadThroughput: 1_600_000 / 8, uploadThroughput: 750_000 / 8 });
+      await cdp.send('Network.emulateNetworkConditions', {
+        offline: false,
+        latency: 150,
+        downloadThroughput: 1_600_000 / 8,
+        uploadThroughput: 750_000 / 8,
+      });
       const content = await shown(page, text);
       await page.goto(at(path), { waitUntil: 'commit' });
       const ms = await content();
       took.push(Math.round(ms));
       expect(turns(loads, files), 'all files at once').toBe(1);
       const began = Math.min(...[...loads.values()].map((load) => load.from));
-      const before = (load: Load) => load.type !== 'Font' && !load.url.endsWith('/icon.svg') && load.to - began < ms / 1000;
-      expect(turns(loads, before), [...loads.values()].filter(before).map((load) => `${(load.from - began).toFixed(3)} ${(load.to - began).toFixed(3)} ${load.url}`).join('\n')).toBeLessThanOrEqual(3);
+      const before = (load: Load) =>
+        load.type !== 'Font' && !load.url.endsWith('/icon.svg') && load.to - began < ms / 1000;
+      expect(
+        turns(loads, before),
+        [...loads.values()]
+          .filter(before)
+          .map((load) => `${(load.from - began).toFixed(3)} ${(load.to - began).toFixed(3)} ${load.url}`)
+          .join('\n'),
+      ).toBeLessThanOrEqual(3);
       await context.close();
     }
-    console.log(`${what} on a slow phone: ${[...took].sort((a, b) => a - b)[2]} ms to content, median of ${took.join(', ')}`);
+    console.log(
+      `${what} on a slow phone: ${[...took].sort((a, b) => a - b)[2]} ms to content, median of ${took.join(', ')}`,
+    );
   });
 }

@@ -20,7 +20,6 @@ async function tabTo(page: Page, name: string): Promise<void> {
   throw new Error(`no Tab leads to "${name}"`);
 }
 
-
 test('practice is found from the head of the desk, by keyboard', async ({ page }) => {
   await page.goto(hall.signIn);
   await expect(page.getByRole('heading', { name: 'Practice needs no meet' })).toBeVisible();
@@ -40,7 +39,9 @@ test('practice is found from the head of the desk, by keyboard', async ({ page }
 
 test('practice is found from a desk without a meet', async ({ page }) => {
   await page.goto(hall.signIn);
-  const section = page.locator('section').filter({ has: page.getByRole('heading', { name: 'Practice needs no meet' }) });
+  const section = page
+    .locator('section')
+    .filter({ has: page.getByRole('heading', { name: 'Practice needs no meet' }) });
   await expect(section.getByRole('link', { name: 'Bench page' })).toHaveAttribute('href', '/bench');
   await section.getByRole('link', { name: 'Practice board' }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'Practice' })).toBeVisible();

@@ -10,7 +10,8 @@ test.beforeAll(async () => {
   await hall.addBenches(1, 2);
   await hall.planMeet('spring', ['b1', 'b2'], 2, 20);
   const lanes = await hall.call('spring', 'junior-1.1.1');
-  for (const [bench, lane] of Object.entries(lanes)) await hall.ready('spring', 'junior-1.1.1', bench, lane.racer.start_number);
+  for (const [bench, lane] of Object.entries(lanes))
+    await hall.ready('spring', 'junior-1.1.1', bench, lane.racer.start_number);
   await hall.start('spring', 'junior-1.1.1');
   for (const [bench, lane] of Object.entries(lanes)) {
     runs[bench] = lane.armed!;
@@ -21,7 +22,9 @@ test.afterAll(() => hall.close());
 
 async function sound(page: Page) {
   await clean(page);
-  expect(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)).toBeLessThanOrEqual(0);
+  expect(
+    await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth),
+  ).toBeLessThanOrEqual(0);
 }
 
 test('a family reads a run off its curve, and lays another one over it', async ({ page }) => {
@@ -29,7 +32,10 @@ test('a family reads a run off its curve, and lays another one over it', async (
   await page.setViewportSize({ width: 390, height: 844 });
   await page.goto(`${hall.address}/m/spring/standings/junior`);
   await page.setViewportSize({ width: 1280, height: 800 }); // on a phone the runs are left out
-  await page.getByRole('link', { name: /^Curve of the run of/ }).first().click();
+  await page
+    .getByRole('link', { name: /^Curve of the run of/ })
+    .first()
+    .click();
   await expect(page.getByRole('heading', { level: 1 })).toHaveText(/^Run of \d+ \w+$/);
   await expect(page.getByText('Juniors 6 to 10: Round 1, heat 1')).toBeVisible();
   await page.setViewportSize({ width: 390, height: 844 });
@@ -58,7 +64,11 @@ test('the paper has lines, black on white, and the table', async ({ page }) => {
   await page.emulateMedia({ media: 'print' });
   await expect(page.locator('figure svg path').first()).toBeVisible();
   await expect(page.locator('figure canvas')).toBeHidden();
-  expect(await page.getByRole('table', { name: 'Speed over time, as a table' }).evaluate((e) => e.getBoundingClientRect().height)).toBeGreaterThan(100);
+  expect(
+    await page
+      .getByRole('table', { name: 'Speed over time, as a table' })
+      .evaluate((e) => e.getBoundingClientRect().height),
+  ).toBeGreaterThan(100);
 });
 
 test('officials find a run from the list, families no run that does not count', async ({ page, browser }) => {

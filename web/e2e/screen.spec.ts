@@ -13,7 +13,9 @@ test.afterAll(() => hall.close());
 /** No page of the screen has a fault that axe finds, and none is wider than its window. */
 async function sound(page: Page) {
   await clean(page);
-  expect(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)).toBeLessThanOrEqual(0);
+  expect(
+    await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth),
+  ).toBeLessThanOrEqual(0);
 }
 
 const region = (page: Page, name: string) => page.getByRole('region', { name });
@@ -55,7 +57,9 @@ test('a hall follows a heat from the call to the standings', async ({ page }) =>
   });
 
   const faster = lanes['b2']!.racer.start_number;
-  await expect(region(page, 'Newest results').getByRole('listitem').filter({ hasText: '1st' }).first()).toContainText(`Start number ${faster}`);
+  await expect(region(page, 'Newest results').getByRole('listitem').filter({ hasText: '1st' }).first()).toContainText(
+    `Start number ${faster}`,
+  );
   await expect(region(page, 'Newest results')).toContainText('±');
   await expect(region(page, 'Standings').getByRole('listitem').first()).toContainText(`Start number ${faster}`);
   await sound(page);
@@ -75,9 +79,14 @@ test('the rules of the day stand on one sheet of paper', async ({ page, browserN
   await page.getByRole('link', { name: 'Rules', exact: true }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'Rules of the day' })).toBeVisible();
   await expect(page.getByText('A posted result is provisional for 10 minutes')).toBeVisible();
-  await expect(page.getByText('Timed rounds, 2 rounds, each run lasts 4 seconds, up to 2 cars in a heat, the best run counts.')).toBeVisible();
+  await expect(
+    page.getByText('Timed rounds, 2 rounds, each run lasts 4 seconds, up to 2 cars in a heat, the best run counts.'),
+  ).toBeVisible();
   await expect(page.getByRole('row', { name: /^False start/ })).toBeVisible();
-  for (const [width, height] of [[1440, 900], [390, 844]] as const) {
+  for (const [width, height] of [
+    [1440, 900],
+    [390, 844],
+  ] as const) {
     await page.setViewportSize({ width, height });
     await sound(page);
   }

@@ -10,7 +10,8 @@ test.beforeAll(async () => {
 });
 test.afterAll(() => hall.close());
 
-const key = (role: string, label: string) => hall.ask<{ links: string[]; token: { id: string } }>('POST', '/tokens', { role, label });
+const key = (role: string, label: string) =>
+  hall.ask<{ links: string[]; token: { id: string } }>('POST', '/tokens', { role, label });
 
 test('the desk says that its sign-in is lost, and keeps what was typed', async ({ page }) => {
   const mine = await key('organiser', 'laptop');
@@ -86,5 +87,7 @@ test('a link that is left at once has signed in all the same, and leaves no key 
   await page.waitForURL(/\/desk$/); // the key is out of the address
   await page.goto(`${hall.address}/desk/people`);
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
-  expect(await page.evaluate(() => Object.values({ ...sessionStorage, ...localStorage }).join())).not.toContain(links[0]!.split('token=')[1]!);
+  expect(await page.evaluate(() => Object.values({ ...sessionStorage, ...localStorage }).join())).not.toContain(
+    links[0]!.split('token=')[1]!,
+  );
 });

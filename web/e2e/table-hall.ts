@@ -16,25 +16,53 @@ export const classTable = {
 };
 
 /** planTable plans a meet whose cars have to be checked: those that are not wait at the bench. Cars 7, 8, … are drawn for a first round. */
-export async function planTable(hall: Hall, meet: string, benches: string[], cars: number, gate: 'warn' | 'hold' = 'hold'): Promise<void> {
+export async function planTable(
+  hall: Hall,
+  meet: string,
+  benches: string[],
+  cars: number,
+  gate: 'warn' | 'hold' = 'hold',
+): Promise<void> {
   await hall.ask('POST', '/meets', {
     id: meet,
     plan: { name: 'Harbour Hall winter meet', place: 'Harbour Hall', date: '2027-12-04' },
     rules: {
-      protest_s: 0, call_s: 600, reruns_per_entry: 2, tie: 'next-best', did_not_finish: 'keep-distance', benches: 'report', late: 'no',
-      hand_counts: 'ranks', battery_gate: gate, inspection_gate: gate,
+      protest_s: 0,
+      call_s: 600,
+      reruns_per_entry: 2,
+      tie: 'next-best',
+      did_not_finish: 'keep-distance',
+      benches: 'report',
+      late: 'no',
+      hand_counts: 'ranks',
+      battery_gate: gate,
+      inspection_gate: gate,
     },
   });
   for (const bench of benches) await hall.ask('PUT', `/meets/${meet}/benches/${bench}`);
   await hall.ask('PUT', `/meets/${meet}/divisions/junior`, {
-    name: 'Juniors 6 to 10', age_from: 6, age_to: 10,
+    name: 'Juniors 6 to 10',
+    age_from: 6,
+    age_to: 10,
     class: { name: 'Two-cell open class', lap_m: 3, cells: 2, ...classTable },
     stages: [{ kind: 'timed-rounds', rounds: 1, race_s: 4, lanes: benches.length, rule: 'best' }],
   });
   const names = ['Lantern', 'Puffin', 'Turbot', 'Nutmeg', 'Zigzag', 'Otter'];
   for (let i = 0; i < cars; i++) {
-    const person = { name: `Kit ${names[i]}`, display_name: names[i], birth_date: '2019-05-02', on_screen: true, in_results: true, photo: false };
-    await hall.ask('POST', `/meets/${meet}/entries`, { id: `e${i + 7}`, division: 'junior', start_number: i + 7, person });
+    const person = {
+      name: `Kit ${names[i]}`,
+      display_name: names[i],
+      birth_date: '2019-05-02',
+      on_screen: true,
+      in_results: true,
+      photo: false,
+    };
+    await hall.ask('POST', `/meets/${meet}/entries`, {
+      id: `e${i + 7}`,
+      division: 'junior',
+      start_number: i + 7,
+      person,
+    });
     await hall.ask('POST', `/meets/${meet}/entries/e${i + 7}/check-in`, { there: true });
   }
   await hall.ask('POST', `/meets/${meet}/divisions/junior/entries-closed`, { closed: true });
@@ -42,15 +70,32 @@ export async function planTable(hall: Hall, meet: string, benches: string[], car
 }
 
 /** measure writes down a battery check of two alkaline cells. */
-export const measure = (hall: Hall, meet: string, pack: string, volts: number, of: { entry?: string; division?: string }): Promise<unknown> =>
+export const measure = (
+  hall: Hall,
+  meet: string,
+  pack: string,
+  volts: number,
+  of: { entry?: string; division?: string },
+): Promise<unknown> =>
   hall.ask('POST', `/meets/${meet}/packs/${pack}/check`, {
-    ...of, chemistry: 'alkaline', cells: 2, open_v: volts, load_v: Number((volts - 0.25).toFixed(3)), instrument: 'meter 1',
-    loads: [{ ma: 5, v: Number((volts - 0.01).toFixed(3)) }, { ma: 505, v: Number((volts - 0.24).toFixed(3)) }],
+    ...of,
+    chemistry: 'alkaline',
+    cells: 2,
+    open_v: volts,
+    load_v: Number((volts - 0.25).toFixed(3)),
+    instrument: 'meter 1',
+    loads: [
+      { ma: 5, v: Number((volts - 0.01).toFixed(3)) },
+      { ma: 505, v: Number((volts - 0.24).toFixed(3)) },
+    ],
   });
 
 /** inspect writes down that a car was found right, or too heavy. */
 export const inspect = (hall: Hall, meet: string, entry: string, grams = 171.5): Promise<unknown> =>
   hall.ask('POST', `/meets/${meet}/entries/${entry}/inspection`, {
-    values: [{ item: 'mass', value: grams, instrument: 'scale' }, { item: 'loose', yes: true }],
+    values: [
+      { item: 'mass', value: grams, instrument: 'scale' },
+      { item: 'loose', yes: true },
+    ],
     ...(grams > 180 ? { fix_s: 900 } : { mark: 'green dot' }),
   });

@@ -1,5 +1,9 @@
 /** Answers as the server gives them to an order: whole, and naming it. Written from api/openapi.yaml. */
-export const receipt = (order: string, more: Record<string, unknown> = {}, headers: Record<string, string> = {}): Response =>
+export const receipt = (
+  order: string,
+  more: Record<string, unknown> = {},
+  headers: Record<string, string> = {},
+): Response =>
   new Response(JSON.stringify({ seq: 12, head: 'ab', events: ['BenchReady'], order, ...more }), {
     status: 200,
     headers: { 'Content-Type': 'application/json', 'Idempotency-Key': order, ...headers },

@@ -34,7 +34,8 @@ export class ModelServer {
     if (!this.signedIn) return problem(key, 401, 'sign-in');
     const known = this.#answers.get(key);
     if (known && known.content !== content) return problem(key, 409, 'order-id-used');
-    if (known) return known.withdrawn ? problem(key, 409, 'order-withdrawn') : receipt(key, {}, { 'Order-Again': 'true' });
+    if (known)
+      return known.withdrawn ? problem(key, 409, 'order-withdrawn') : receipt(key, {}, { 'Order-Again': 'true' });
     if (withdraw) {
       this.#answers.set(key, { content, withdrawn: true });
       return problem(key, 409, 'order-withdrawn');
@@ -54,8 +55,20 @@ export class ModelServer {
 
 /** What a bad Wi-Fi does to one request. */
 export const faults = [
-  'log-in page', 'forbidden page', 'bad gateway', 'unavailable page', 'cut before', 'cut head', 'cut body', 'short body', 'hanging body',
-  'silence before', 'silence after', 'comes late', 'of another', 'fault after',
+  'log-in page',
+  'forbidden page',
+  'bad gateway',
+  'unavailable page',
+  'cut before',
+  'cut head',
+  'cut body',
+  'short body',
+  'hanging body',
+  'silence before',
+  'silence after',
+  'comes late',
+  'of another',
+  'fault after',
 ] as const;
 export type Fault = (typeof faults)[number];
 
@@ -79,7 +92,11 @@ export class BadWifi {
     const request = new Request(new URL(input instanceof Request ? input.url : String(input), 'http://hall.test'), {
       method: input instanceof Request ? input.method : (init?.method ?? 'GET'),
       headers: input instanceof Request ? input.headers : (init?.headers ?? {}),
-      ...(input instanceof Request ? (input.method === 'GET' ? {} : { body: await input.clone().text() }) : { body: init?.body ?? null }),
+      ...(input instanceof Request
+        ? input.method === 'GET'
+          ? {}
+          : { body: await input.clone().text() }
+        : { body: init?.body ?? null }),
     });
     const signal = init?.signal;
     await new Promise((next) => setTimeout(next, 0));
@@ -151,7 +168,9 @@ export class BadWifi {
         // A yes or a no that was meant for another order, whole and in form.
         carry();
         if (earlier && earlier.headers.get('Idempotency-Key') !== asked.key) return earlier;
-        return this.random() < 0.5 ? receipt('0190a000-0000-7000-8000-00000000ffff') : problem('0190a000-0000-7000-8000-00000000ffff', 409, 'paused');
+        return this.random() < 0.5
+          ? receipt('0190a000-0000-7000-8000-00000000ffff')
+          : problem('0190a000-0000-7000-8000-00000000ffff', 409, 'paused');
       case 'fault after':
         carry();
         return problem(asked.key, 500, 'internal');

@@ -18,7 +18,13 @@ const board = (asked: boolean): Schema['Board'] => ({
       number: 1,
       phase: 'provisional',
       lanes: [
-        { racer: { entry: 'e7', start_number: 7 }, bench: 'b1', state: 'done', run: 'r1', ...(asked ? { rerun_asked: 'power' } : {}) },
+        {
+          racer: { entry: 'e7', start_number: 7 },
+          bench: 'b1',
+          state: 'done',
+          run: 'r1',
+          ...(asked ? { rerun_asked: 'power' } : {}),
+        },
         { racer: { entry: 'e8', start_number: 8 }, bench: 'b2', state: 'done', run: 'r2', rerun_asked: 'power' },
       ],
     },

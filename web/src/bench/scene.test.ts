@@ -34,9 +34,25 @@ const heat = (phase: Schema['Heat']['phase'], lane: Partial<Schema['Lane']>): Sc
     { racer, bench: 'b2', state: 'called', ...lane },
   ],
 });
-const board = (lists: Partial<Schema['Board']>): Schema['Board'] => ({ seq: 1, paused: false, racing: [], called: [], next: [], posted: [], ...lists });
+const board = (lists: Partial<Schema['Board']>): Schema['Board'] => ({
+  seq: 1,
+  paused: false,
+  racing: [],
+  called: [],
+  next: [],
+  posted: [],
+  ...lists,
+});
 const kept = (draft: ReturnType<typeof confirmReady>): Kept => ({ ...draft, n: 1, key: 'k', given: 0 });
-const facts = (given: Partial<Facts>): Facts => ({ bench: 'b2', order: free, meet: undefined, board: undefined, pending: [], late: [], ...given });
+const facts = (given: Partial<Facts>): Facts => ({
+  bench: 'b2',
+  order: free,
+  meet: undefined,
+  board: undefined,
+  pending: [],
+  late: [],
+  ...given,
+});
 
 describe('sceneOf', () => {
   test('nothing is known before the first answer', () => {
@@ -49,12 +65,18 @@ describe('sceneOf', () => {
 
   test('a called car, with the end of its call', () => {
     const scene = sceneOf(facts({ order: order('called'), board: board({ called: [heat('called', {})] }) }));
-    expect(scene).toMatchObject({ kind: 'called', lane: { at, name: 'Lantern', deadline: Date.parse('2027-04-17T10:00:30Z') } });
+    expect(scene).toMatchObject({
+      kind: 'called',
+      lane: { at, name: 'Lantern', deadline: Date.parse('2027-04-17T10:00:30Z') },
+    });
   });
 
   test('a confirmation that is not sent yet shows as ready', () => {
     const given = [kept(confirmReady(at, 7))];
-    expect(sceneOf(facts({ order: order('called'), pending: given, late: given }))).toMatchObject({ kind: 'ready', unsent: true });
+    expect(sceneOf(facts({ order: order('called'), pending: given, late: given }))).toMatchObject({
+      kind: 'ready',
+      unsent: true,
+    });
     expect(sceneOf(facts({ order: order('called'), pending: given }))).toMatchObject({ kind: 'ready', unsent: false });
   });
 
@@ -70,7 +92,10 @@ describe('sceneOf', () => {
 
   test('out of service, with the reason of the meet', () => {
     const meet = { benches: [{ id: 'b2', number: 2, out_of_service: true, reason: 'bench-fault' }] } as Schema['Meet'];
-    expect(sceneOf(facts({ order: { ...free, out_of_service: true }, meet }))).toMatchObject({ kind: 'out', reason: 'bench-fault' });
+    expect(sceneOf(facts({ order: { ...free, out_of_service: true }, meet }))).toMatchObject({
+      kind: 'out',
+      reason: 'bench-fault',
+    });
   });
 
   test('a race goes on although the bench was taken out meanwhile', () => {
@@ -86,13 +111,20 @@ describe('sceneOf', () => {
       next: { racer: { start_number: 7 } },
     });
     const unplaced = { ...drawn, lanes: [{ racer, state: 'waiting' as const }] };
-    expect(sceneOf(facts({ board: board({ next: [unplaced] }) }))).toMatchObject({ next: { racers: [{ start_number: 7 }] } });
+    expect(sceneOf(facts({ board: board({ next: [unplaced] }) }))).toMatchObject({
+      next: { racers: [{ start_number: 7 }] },
+    });
   });
 });
 
 describe('newestOrder', () => {
   const asked = order('called');
-  const cases: [name: string, asked: Schema['BenchOrder'] | undefined, fed: Schema['BenchOrder'] | undefined, want: Schema['BenchOrder'] | undefined][] = [
+  const cases: [
+    name: string,
+    asked: Schema['BenchOrder'] | undefined,
+    fed: Schema['BenchOrder'] | undefined,
+    want: Schema['BenchOrder'] | undefined,
+  ][] = [
     ['the feed is quicker', asked, order('racing'), order('racing')],
     ['the heat is over by the feed', asked, free, free],
     ['a heat of another meet', { ...asked, meet: 'autumn' }, free, { ...asked, meet: 'autumn' }],
@@ -114,14 +146,21 @@ test('wants tells the plates of a phone which bench needs somebody', () => {
 
 describe('answerTo', () => {
   const ask: Ask = { ...at, run: 'junior-1.1.1-L2-1', seen: true };
-  const done = (lane: Partial<Schema['Lane']>) => board({ posted: [heat('provisional', { state: 'done', run: 'junior-1.1.1-L2-1', ...lane })] });
+  const done = (lane: Partial<Schema['Lane']>) =>
+    board({ posted: [heat('provisional', { state: 'done', run: 'junior-1.1.1-L2-1', ...lane })] });
   const cases: [name: string, ask: Ask, board: Schema['Board'] | undefined, unsent: boolean, want: string][] = [
     ['not sent', ask, done({}), true, 'unsent'],
     ['the board has it', ask, done({ rerun_asked: 'power' }), false, 'waiting'],
     ['the board has not caught up', { ...ask, seen: false }, done({}), false, 'waiting'],
     ['turned down', ask, done({}), false, 'stands'],
     ['granted', ask, board({ next: [heat('drawn', { state: 'waiting' })] }), false, 'granted'],
-    ['granted, and called again', ask, board({ called: [heat('called', { armed: 'junior-1.1.1-L2-2' })] }), false, 'granted'],
+    [
+      'granted, and called again',
+      ask,
+      board({ called: [heat('called', { armed: 'junior-1.1.1-L2-2' })] }),
+      false,
+      'granted',
+    ],
     ['counted by hand, then turned down', ask, done({ run: 'junior-1.1.1-L2-1-hand' }), false, 'stands'],
     ['official by now', ask, board({}), false, 'stands'],
   ];

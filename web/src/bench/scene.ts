@@ -72,7 +72,11 @@ const ms = (instant: string | undefined) => (instant === undefined ? undefined :
  * newestOrder chooses between what the bench was last told when it asked and what
  * the feed of its meet says. The feed is quicker; the answer knows all meets.
  */
-export function newestOrder(asked: Order | undefined, fed: Order | undefined, meet: string | undefined): Order | undefined {
+export function newestOrder(
+  asked: Order | undefined,
+  fed: Order | undefined,
+  meet: string | undefined,
+): Order | undefined {
   if (!fed || fed.kind === 'heat') return fed ?? asked;
   if (asked?.kind === 'heat' && asked.meet === meet) return fed;
   return asked ?? fed;
@@ -96,7 +100,12 @@ export function sceneOf(facts: Facts): Scene {
     return { kind: 'called', lane };
   }
   if (order.kind === 'practice') return { kind: 'practice', order };
-  return { kind: 'free', done: lastDone(facts.board, bench), next: nextAt(facts.board, bench), ...(order.reference && { reference: order.reference }) };
+  return {
+    kind: 'free',
+    done: lastDone(facts.board, bench),
+    next: nextAt(facts.board, bench),
+    ...(order.reference && { reference: order.reference }),
+  };
 }
 
 function onBench(order: Order, { board, bench }: Facts): OnBench {

@@ -83,7 +83,8 @@ export class BenchWatch {
   get before(): Schema['PracticeRun'][] {
     const newest = this.practiced;
     if (!newest) return [];
-    const known = this.#ofCar?.newest === newest.id ? this.#ofCar.runs : (this.#practice?.latest('practice')?.runs ?? []);
+    const known =
+      this.#ofCar?.newest === newest.id ? this.#ofCar.runs : (this.#practice?.latest('practice')?.runs ?? []);
     return known.filter((one) => one.bench === this.bench && one.car === newest.car && one.id !== newest.id);
   }
 
@@ -105,7 +106,11 @@ export class BenchWatch {
 
   /** follow asks at once when the feeds say that something changed; give it to an effect. */
   follow(): void {
-    const told = [this.#feed?.latest(`bench/${this.bench}`), this.#practice?.latest('practice'), lastDone(this.board, this.bench)?.lane.run];
+    const told = [
+      this.#feed?.latest(`bench/${this.bench}`),
+      this.#practice?.latest('practice'),
+      lastDone(this.board, this.bench)?.lane.run,
+    ];
     if (told.every((one, i) => one === this.#told[i])) return;
     this.#told = told;
     queueMicrotask(() => void this.look());
@@ -162,7 +167,8 @@ export class BenchWatch {
     this.refused = undefined;
     this.#shown();
     const looks = this.#looks++;
-    if (this.#asked.kind !== 'heat' && !this.#closed) this.#practice ??= practiceFeed(['practice', `speed/${this.bench}`]);
+    if (this.#asked.kind !== 'heat' && !this.#closed)
+      this.#practice ??= practiceFeed(['practice', `speed/${this.bench}`]);
     if (this.#asked.meet) this.#listen(this.#asked.meet);
     else if (looks % meetEvery === 0) await this.#findMeet();
     await this.#readRuns();

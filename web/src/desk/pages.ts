@@ -27,12 +27,21 @@ export const meetPages = {
 
 /** first begins to load the page of an address before the face is drawn. */
 export const first = (path: string) => async (): Promise<void> => {
-  const of = match('/desk/m/:meet/:page', path)?.page ?? match('/desk/m/:meet/:page/:part', path)?.page ?? (match('/desk/m/:meet', path) && 'now');
+  const of =
+    match('/desk/m/:meet/:page', path)?.page ??
+    match('/desk/m/:meet/:page/:part', path)?.page ??
+    (match('/desk/m/:meet', path) && 'now');
   if (of !== undefined) {
     const page = Object.entries(meetPages).find(([name]) => name === of)?.[1];
     await Promise.all([clubPages.meet(), page?.()]);
     return;
   }
-  const page = Object.entries({ '/desk': clubPages.meets, '/desk/new': clubPages.newMeet, '/desk/benches': clubPages.benches, '/desk/keys': clubPages.keys, '/desk/people': clubPages.people }).find(([pattern]) => match(pattern, path))?.[1];
+  const page = Object.entries({
+    '/desk': clubPages.meets,
+    '/desk/new': clubPages.newMeet,
+    '/desk/benches': clubPages.benches,
+    '/desk/keys': clubPages.keys,
+    '/desk/people': clubPages.people,
+  }).find(([pattern]) => match(pattern, path))?.[1];
   await page?.();
 };

@@ -12,7 +12,11 @@ test('a wait doubles up to a limit, and half of it is chance', () => {
 
 test('what fails is done again until it succeeds, and no more', async () => {
   vi.spyOn(Math, 'random').mockReturnValue(1);
-  const what = vi.fn<() => Promise<boolean>>().mockRejectedValueOnce(new Error('no network')).mockResolvedValueOnce(false).mockResolvedValue(true);
+  const what = vi
+    .fn<() => Promise<boolean>>()
+    .mockRejectedValueOnce(new Error('no network'))
+    .mockResolvedValueOnce(false)
+    .mockResolvedValue(true);
   insist(what);
   await vi.advanceTimersByTimeAsync(499);
   expect(what).toHaveBeenCalledTimes(1);

@@ -6,7 +6,9 @@ const root = resolve(import.meta.dirname, '..');
 
 /** Every module of the browser code that is no test, with the modules that it imports, types included. What loads later by import() is not among them. */
 function modules(): Map<string, string[]> {
-  const files = readdirSync(root, { recursive: true, encoding: 'utf8' }).filter((name) => /(?<!\.test)\.(ts|svelte)$/.test(name));
+  const files = readdirSync(root, { recursive: true, encoding: 'utf8' }).filter((name) =>
+    /(?<!\.test)\.(ts|svelte)$/.test(name),
+  );
   return new Map(files.map((name) => [name, importsOf(join(root, name))]));
 }
 
@@ -51,13 +53,24 @@ test('the browser code is read from top to bottom: no modules import each other 
 });
 
 test('a circle is found where there is one', () => {
-  expect(circleIn(new Map([['a', ['b']], ['b', ['c', 'd']], ['c', []], ['d', ['b']]]))).toEqual(['b', 'd', 'b']);
+  expect(
+    circleIn(
+      new Map([
+        ['a', ['b']],
+        ['b', ['c', 'd']],
+        ['c', []],
+        ['d', ['b']],
+      ]),
+    ),
+  ).toEqual(['b', 'd', 'b']);
 });
 
 test('a face imports nothing of another face', () => {
   for (const [name, imports] of modules()) {
     const face = name.split('/')[0];
-    const others = imports.filter((one) => ['bench', 'desk', 'screen'].includes(one.split('/')[0]!) && one.split('/')[0] !== face);
+    const others = imports.filter(
+      (one) => ['bench', 'desk', 'screen'].includes(one.split('/')[0]!) && one.split('/')[0] !== face,
+    );
     expect(others, name).toEqual([]);
   }
 });

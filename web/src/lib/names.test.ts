@@ -34,7 +34,8 @@ describe('heatName', () => {
   );
   test('a stage that was not drawn last', () =>
     expect(heatName({ ...division, stage: 1 }, { stage: 2, round: 1, number: 3 })).toBe('Knockout, round 1, heat 3'));
-  test('a division that is not known yet', () => expect(heatName(undefined, { stage: 1, round: 1, number: 1 })).toBe('Round 1, heat 1'));
+  test('a division that is not known yet', () =>
+    expect(heatName(undefined, { stage: 1, round: 1, number: 1 })).toBe('Round 1, heat 1'));
   test('the race for third place', () =>
     expect(heatName(division, { stage: 2, round: 4, number: 2, third_place: true })).toBe('Race for third place'));
 });
@@ -53,9 +54,13 @@ test('roundName', () => {
 
 test('a plate has rounds of its own', () => {
   expect(roundName(division, 2, 3, undefined, { part: 'plate', rounds_left: 2 })).toBe('Plate: Semi-finals');
-  expect(heatName(division, { stage: 2, round: 3, number: 2, part: 'plate', rounds_left: 2 })).toBe('Plate: Semi-final 2');
+  expect(heatName(division, { stage: 2, round: 3, number: 2, part: 'plate', rounds_left: 2 })).toBe(
+    'Plate: Semi-final 2',
+  );
   expect(heatName(division, { stage: 2, round: 5, number: 1, rounds_left: 2 })).toBe('Semi-final 1');
-  expect(heatName(division, { stage: 2, round: 4, number: 1, part: 'plate', rounds_left: 1, purpose: 'plate-final' })).toBe('Plate: Final');
+  expect(
+    heatName(division, { stage: 2, round: 4, number: 1, part: 'plate', rounds_left: 1, purpose: 'plate-final' }),
+  ).toBe('Plate: Final');
 });
 
 test('legs and the decider', () => {
@@ -64,7 +69,11 @@ test('legs and the decider', () => {
 });
 
 test('the rounds of those who have lost once say so', () =>
-  expect(roundName({ ...division, stages: [{ kind: 'double-elimination', race_s: 60, lanes: 2 }], stage: 1 }, 1, 3, 9, { part: 'losers' })).toBe('Round 3 of the losers'));
+  expect(
+    roundName({ ...division, stages: [{ kind: 'double-elimination', race_s: 60, lanes: 2 }], stage: 1 }, 1, 3, 9, {
+      part: 'losers',
+    }),
+  ).toBe('Round 3 of the losers'));
 
 test('checkCode can be compared by eye', () => expect(checkCode('b7c1615094e6bb7e9080')).toBe('b7c1 6150 94e6'));
 

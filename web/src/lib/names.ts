@@ -5,20 +5,30 @@ import { codes } from '$lib/i18n/codes';
 type Division = Schema['Division'];
 /** Where a round stands in the draw of its stage, as far as there is one. */
 type Where = Pick<Schema['BracketRound'], 'part' | 'rounds_left'>;
-type Heat = Pick<Schema['Heat'], 'stage' | 'round' | 'number' | 'third_place' | 'purpose' | 'part' | 'rounds_left' | 'leg'>;
+type Heat = Pick<
+  Schema['Heat'],
+  'stage' | 'round' | 'number' | 'third_place' | 'purpose' | 'part' | 'rounds_left' | 'leg'
+>;
 
 const isKnockout = (division: Division | undefined, stage: number) => division?.stages[stage - 1]?.kind === 'knockout';
 
 // A knockout's rounds are named from its end, which the server tells of every
 // drawn stage; without that the number of rounds of the last one serves.
-const roundsOf = (division: Division | undefined, stage: number) => (stage === division?.stage ? division.rounds_total : 0);
+const roundsOf = (division: Division | undefined, stage: number) =>
+  stage === division?.stage ? division.rounds_total : 0;
 const left = (where: Where, round: number, rounds: number) => where.rounds_left ?? (rounds ? rounds - round + 1 : 0);
 
 /**
  * roundName is what a round is called: "Round 2", "Semi-finals", "Plate: Final".
  * `rounds` is how many the stage has, where that is known.
  */
-export function roundName(division: Division | undefined, stage: number, round: number, rounds = roundsOf(division, stage), where: Where = {}): string {
+export function roundName(
+  division: Division | undefined,
+  stage: number,
+  round: number,
+  rounds = roundsOf(division, stage),
+  where: Where = {},
+): string {
   if (!isKnockout(division, stage)) return where.part === 'losers' ? t.inLosers(t.round(round)) : t.round(round);
   const after = left(where, round, rounds);
   const name = after ? t.knockoutRound(2 ** after) : t.knockoutRoundOf(round);

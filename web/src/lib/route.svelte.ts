@@ -47,7 +47,16 @@ class Route {
     document.addEventListener('click', (event) => {
       const link = event.target instanceof Element ? event.target.closest('a[href]') : null;
       if (!(link instanceof HTMLAnchorElement) || event.defaultPrevented || event.button !== 0) return;
-      if (event.metaKey || event.ctrlKey || event.shiftKey || event.altKey || link.target || link.rel === 'external' || link.hasAttribute('download')) return;
+      if (
+        event.metaKey ||
+        event.ctrlKey ||
+        event.shiftKey ||
+        event.altKey ||
+        link.target ||
+        link.rel === 'external' ||
+        link.hasAttribute('download')
+      )
+        return;
       const to = new URL(link.href);
       if (to.origin !== location.origin || !this.#faces(to.pathname)) return;
       if (to.hash && to.pathname === location.pathname) return;

@@ -64,7 +64,8 @@ class Session {
     } catch (thrown) {
       this.unreachable = thrown instanceof Unreachable;
       // A no to a key is an answer.
-      if (token && thrown instanceof Problem && (thrown.status === 401 || settles(thrown.status))) linkKey.forget(token);
+      if (token && thrown instanceof Problem && (thrown.status === 401 || settles(thrown.status)))
+        linkKey.forget(token);
       this.said = sentence(thrown);
     }
   }

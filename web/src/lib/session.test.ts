@@ -19,7 +19,13 @@ beforeEach(() => {
     if (!listening) throw new TypeError('Failed to fetch');
     const key = request.headers.get('Idempotency-Key');
     const give = (status: number, body: unknown) =>
-      new Response(JSON.stringify(body), { status, headers: { 'Content-Type': status < 400 ? 'application/json' : 'application/problem+json', ...(key && { 'Idempotency-Key': key }) } });
+      new Response(JSON.stringify(body), {
+        status,
+        headers: {
+          'Content-Type': status < 400 ? 'application/json' : 'application/problem+json',
+          ...(key && { 'Idempotency-Key': key }),
+        },
+      });
     const refuse = (code: string) => give(401, { type: '', title: '', status: 401, code, detail: `No: ${code}.` });
     const bearer = request.headers.get('Authorization')?.replace('Bearer ', '');
     const who = bearer === undefined ? cookie : tokens[bearer];

@@ -14,7 +14,11 @@ const worthWaitingMs = 500;
  * with it, and not empty before.
  * ?look=ink gives the dark look for a projector; paper is the other.
  */
-export async function start(face: Component, first?: () => Promise<unknown>, facts?: () => Promise<unknown>): Promise<void> {
+export async function start(
+  face: Component,
+  first?: () => Promise<unknown>,
+  facts?: () => Promise<unknown>,
+): Promise<void> {
   const query = new URLSearchParams(location.search);
   document.documentElement.dataset['look'] = query.get('look') === 'ink' ? 'ink' : 'paper';
   choose([query.get('lang') ?? '', ...navigator.languages]);

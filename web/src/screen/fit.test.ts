@@ -4,13 +4,16 @@ import { fit } from './fit';
 /** A list of a height whose rows are 10 high; its items hold so many rows each. */
 function list(height: number, items: number[]): HTMLElement {
   // As browsers do, it tells the first size once what is observed is laid out.
-  vi.stubGlobal('ResizeObserver', class {
-    constructor(readonly told: () => void) {}
-    observe() {
-      this.told();
-    }
-    disconnect() {}
-  });
+  vi.stubGlobal(
+    'ResizeObserver',
+    class {
+      constructor(readonly told: () => void) {}
+      observe() {
+        this.told();
+      }
+      disconnect() {}
+    },
+  );
   const ul = document.createElement('ul');
   ul.getBoundingClientRect = () => ({ bottom: height }) as DOMRect;
   let y = 0;
@@ -30,7 +33,8 @@ function list(height: number, items: number[]): HTMLElement {
   return ul;
 }
 const shown = (ul: HTMLElement) =>
-  [...ul.querySelectorAll('p')].filter((p) => p.style.display !== 'none' && p.parentElement!.style.display !== 'none').length;
+  [...ul.querySelectorAll('p')].filter((p) => p.style.display !== 'none' && p.parentElement!.style.display !== 'none')
+    .length;
 
 test.each([
   ['all', 60, 6, 0],

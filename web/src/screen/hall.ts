@@ -9,7 +9,9 @@ const hallWatch = (id: string) =>
     'board',
     'speed',
     ...(meet?.divisions ?? []).map((d) => `standings/${d.id}` as const),
-    ...(meet?.divisions ?? []).filter((d) => hasCross(d.stages[d.stage - 1]?.kind)).map((d) => `bracket/${d.id}` as const),
+    ...(meet?.divisions ?? [])
+      .filter((d) => hasCross(d.stages[d.stage - 1]?.kind))
+      .map((d) => `bracket/${d.id}` as const),
   ]);
 
 /** The watch of the meet that the page was opened for, until the page takes it. */

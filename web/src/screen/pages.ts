@@ -20,7 +20,13 @@ export const first = (path: string) => async (): Promise<void> => {
   else if (match('/m/:meet/rules', path)) await pages.rules();
   else {
     const of = match('/m/:meet/:page/:part', path)?.page;
-    const page = { standings: pages.standings, bracket: pages.bracket, runs: pages.run, cars: pages.car, class: pages.classes }[of ?? ''];
+    const page = {
+      standings: pages.standings,
+      bracket: pages.bracket,
+      runs: pages.run,
+      cars: pages.car,
+      class: pages.classes,
+    }[of ?? ''];
     await page?.();
   }
 };

@@ -33,8 +33,11 @@ const speed = (run: string, distance: number, elapsed: number): Schema['LiveSpee
 const speeds = (of: Record<string, Schema['LiveSpeed']>) => (bench: string) => of[bench];
 
 describe('lanesNow', () => {
-  test('stand in the order of the benches; the leader\'s bar is the share of the time', () => {
-    const lanes = lanesNow(heat([lane(9, 2), lane(3, 1)]), speeds({ b1: speed('run-3', 100, 30), b2: speed('run-9', 200, 30) }));
+  test("stand in the order of the benches; the leader's bar is the share of the time", () => {
+    const lanes = lanesNow(
+      heat([lane(9, 2), lane(3, 1)]),
+      speeds({ b1: speed('run-3', 100, 30), b2: speed('run-9', 200, 30) }),
+    );
     expect(lanes.map((l) => [l.lane.racer.start_number, l.bar, l.leads])).toEqual([
       [3, 0.25, false],
       [9, 0.5, true],
@@ -47,7 +50,10 @@ describe('lanesNow', () => {
   });
 
   test('equals do not lead', () => {
-    const lanes = lanesNow(heat([lane(3, 1), lane(9, 2)]), speeds({ b1: speed('run-3', 50, 9), b2: speed('run-9', 50, 9) }));
+    const lanes = lanesNow(
+      heat([lane(3, 1), lane(9, 2)]),
+      speeds({ b1: speed('run-3', 50, 9), b2: speed('run-9', 50, 9) }),
+    );
     expect(lanes.some((l) => l.leads)).toBe(false);
   });
 
@@ -61,7 +67,7 @@ describe('lanesNow', () => {
   });
 });
 
-test('secondsLeft counts down by the server\'s clock and stops at zero', () => {
+test("secondsLeft counts down by the server's clock and stops at zero", () => {
   const started = heat([], { started: '2027-04-17T10:00:00Z' });
   expect(secondsLeft(started, Date.parse('2027-04-17T10:00:15Z'))).toBe(45);
   expect(secondsLeft(started, Date.parse('2027-04-17T10:09:00Z'))).toBe(0);
@@ -74,7 +80,8 @@ test('byPlace puts places first, then start numbers', () => {
 });
 
 test('newest lists the posted ones, then the official ones, newest first, each once', () => {
-  const at = (id: string, phase: Schema['Heat']['phase'], posted?: string) => heat([], { id, phase, ...(posted ? { posted } : {}) });
+  const at = (id: string, phase: Schema['Heat']['phase'], posted?: string) =>
+    heat([], { id, phase, ...(posted ? { posted } : {}) });
   const posted = [at('p', 'provisional', '2027-04-17T10:05:00Z')];
   const all = [
     at('a', 'official', '2027-04-17T10:01:00Z'),

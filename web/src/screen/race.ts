@@ -31,12 +31,20 @@ export function lanesNow(heat: Heat, speedOf: (bench: string) => LiveSpeed | und
     const live = newest && newest.run === (lane.armed ?? lane.run) ? newest : undefined;
     return { lane, live, distanceM: lane.distance_m ?? live?.distance_m };
   });
-  lanes.sort((a, b) => (a.lane.bench_number ?? 0) - (b.lane.bench_number ?? 0) || a.lane.racer.start_number - b.lane.racer.start_number);
+  lanes.sort(
+    (a, b) =>
+      (a.lane.bench_number ?? 0) - (b.lane.bench_number ?? 0) || a.lane.racer.start_number - b.lane.racer.start_number,
+  );
   const far = Math.max(0, ...lanes.map((l) => l.distanceM ?? 0));
-  const elapsed = Math.max(0, ...lanes.map((l) => (l.lane.distance_m === undefined ? (l.live?.elapsed_s ?? 0) : (heat.race_s ?? 0))));
+  const elapsed = Math.max(
+    0,
+    ...lanes.map((l) => (l.lane.distance_m === undefined ? (l.live?.elapsed_s ?? 0) : (heat.race_s ?? 0))),
+  );
   const done = heat.race_s ? Math.min(1, elapsed / heat.race_s) : 0;
   // A lane that is through, beside one that races again, is not ahead of it.
-  const together = lanes.every((l) => l.lane.distance_m === undefined) || lanes.every((l) => l.lane.distance_m !== undefined || l.lane.status);
+  const together =
+    lanes.every((l) => l.lane.distance_m === undefined) ||
+    lanes.every((l) => l.lane.distance_m !== undefined || l.lane.status);
   const leaders = lanes.filter((l) => far > 0 && l.distanceM === far).length;
   return lanes.map((l) => ({
     ...l,
@@ -46,7 +54,8 @@ export function lanesNow(heat: Heat, speedOf: (bench: string) => LiveSpeed | und
 }
 
 /** laneColumns: many lanes stand in two columns, so that each keeps a size that is read from afar. */
-export const laneColumns = (heats: readonly Heat[]): number => (heats.reduce((sum, heat) => sum + heat.lanes.length, 0) > 5 ? 2 : 1);
+export const laneColumns = (heats: readonly Heat[]): number =>
+  heats.reduce((sum, heat) => sum + heat.lanes.length, 0) > 5 ? 2 : 1;
 
 /** stageShare is how many times as high as the rest of a wall the races are: by their rows and titles, within reason. */
 export function stageShare(heats: readonly Heat[]): number {
@@ -57,9 +66,7 @@ export function stageShare(heats: readonly Heat[]): number {
 
 /** byPlace sorts the lanes of a posted heat: places first, then who has none, by start number. */
 export function byPlace(lanes: readonly Lane[]): Lane[] {
-  return [...lanes].sort(
-    (a, b) => (a.place ?? 999) - (b.place ?? 999) || a.racer.start_number - b.racer.start_number,
-  );
+  return [...lanes].sort((a, b) => (a.place ?? 999) - (b.place ?? 999) || a.racer.start_number - b.racer.start_number);
 }
 
 /**

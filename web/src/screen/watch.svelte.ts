@@ -15,7 +15,9 @@ export class MeetWatch {
   /** The meet and its call board as they were when the page was opened: there before the feed is. */
   #first = $state.raw<{ meet?: Schema['Meet']; board?: Schema['Board'] }>({});
   #reading: Promise<void> | undefined;
-  readonly #all = new Reading(async () => (await ask(api.GET('/api/v1/meets/{meet}/heats', { params: { path: { meet: this.id } } }))).heats);
+  readonly #all = new Reading(
+    async () => (await ask(api.GET('/api/v1/meets/{meet}/heats', { params: { path: { meet: this.id } } }))).heats,
+  );
   /** The posted heats when official ones were last read; undefined while they have to be read. */
   #postedIDs: string | undefined;
 

@@ -10,7 +10,12 @@ test('a page that is left while its first question fails asks no more', async ()
   vi.useFakeTimers();
   let asked = 0;
   vi.stubGlobal('fetch', () => (asked++, Promise.reject(new TypeError('Failed to fetch'))));
-  vi.stubGlobal('WebSocket', class { close() {} });
+  vi.stubGlobal(
+    'WebSocket',
+    class {
+      close() {}
+    },
+  );
   const leave = new MeetWatch('spring', () => ['meet']).start();
   await vi.advanceTimersByTimeAsync(100);
   leave();

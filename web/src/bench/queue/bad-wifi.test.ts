@@ -89,7 +89,8 @@ async function mixture(seed: number, met: Map<Fault, number>) {
         back.add(one.body);
         await queue.takeBack(one.n);
       }
-    } else if (doing < 0.8) phone.aged += 20_000 + pick(400_000); // the network is away for a while
+    } else if (doing < 0.8)
+      phone.aged += 20_000 + pick(400_000); // the network is away for a while
     else if (doing < 0.9) [server.signedIn, server.paused] = [random() > 0.3, random() < 0.3];
     else queue.hurry();
     await moment(pick(40));
@@ -115,7 +116,8 @@ async function mixture(seed: number, met: Map<Fault, number>) {
   for (const [fault, n] of wifi.met) met.set(fault, (met.get(fault) ?? 0) + n);
 
   function judge(): void {
-    const about = (text: string) => `seed ${seed}: ${text}\n${JSON.stringify([queue.unsent, queue.refused, server.log], undefined, 1)}`;
+    const about = (text: string) =>
+      `seed ${seed}: ${text}\n${JSON.stringify([queue.unsent, queue.refused, server.log], undefined, 1)}`;
     expect(open(), about('an order that is no poison stays unsent')).toEqual([]);
     for (const { body, poison } of given) {
       const times = server.done(body);
@@ -125,23 +127,32 @@ async function mixture(seed: number, met: Map<Fault, number>) {
       if (poison) expect(times, about(`${body} was never taken`)).toBe(0);
       else if (!end && !back.has(body)) expect(times, about(`${body} is gone from the phone as carried out`)).toBe(1);
       // Taken back: gone without a word only if it was not carried out, or a page said that it was.
-      else if (!end) expect(times, about(`${body} is gone from the phone, taken back`)).toBe(phone.told.has(body) ? 1 : times === 0 ? 0 : -1);
-      else expect(times, about(`${body} is said to be ${end.refused!.kind ?? 'refused'}`)).toBe(end.refused!.kind === 'done' ? 1 : 0);
+      else if (!end)
+        expect(times, about(`${body} is gone from the phone, taken back`)).toBe(
+          phone.told.has(body) ? 1 : times === 0 ? 0 : -1,
+        );
+      else
+        expect(times, about(`${body} is said to be ${end.refused!.kind ?? 'refused'}`)).toBe(
+          end.refused!.kind === 'done' ? 1 : 0,
+        );
       expect(end?.refused?.kind, about(`${body}: nobody can say`)).not.toBe('unknown');
     }
   }
 }
 
-test(`${mixtures} mixtures of what bad Wi-Fi does to a phone: each order is in the log once, or the phone says that it is not`, { timeout: 240_000 }, async () => {
-  const first = seedOf('orders of the bench');
-  const met = new Map<Fault, number>();
-  // Many at once, because they wait most of the time.
-  const together = 125;
-  for (let n = 0; n < mixtures; n += together) {
-    await Promise.all(Array.from({ length: together }, (_, i) => mixture((first + n + i) % 2 ** 31, met)));
-  }
-  // How often depends on how busy this machine is; a mixture without any proves nothing.
-  for (const fault of faults) expect(met.get(fault) ?? 0, fault).toBeGreaterThan(mixtures / 50);
-  expect([...met.values()].reduce((sum, n) => sum + n, 0)).toBeGreaterThan(mixtures);
-});
-
+test(
+  `${mixtures} mixtures of what bad Wi-Fi does to a phone: each order is in the log once, or the phone says that it is not`,
+  { timeout: 240_000 },
+  async () => {
+    const first = seedOf('orders of the bench');
+    const met = new Map<Fault, number>();
+    // Many at once, because they wait most of the time.
+    const together = 125;
+    for (let n = 0; n < mixtures; n += together) {
+      await Promise.all(Array.from({ length: together }, (_, i) => mixture((first + n + i) % 2 ** 31, met)));
+    }
+    // How often depends on how busy this machine is; a mixture without any proves nothing.
+    for (const fault of faults) expect(met.get(fault) ?? 0, fault).toBeGreaterThan(mixtures / 50);
+    expect([...met.values()].reduce((sum, n) => sum + n, 0)).toBeGreaterThan(mixtures);
+  },
+);

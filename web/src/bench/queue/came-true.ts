@@ -4,7 +4,9 @@ import type { Kept } from './order';
 /** What a lane is like once what an order asks for has come true, by this phone or by another. */
 const soBy: Partial<Record<Kept['kind'], (lane: Schema['Lane'], order: Kept) => boolean>> = {
   // The very car stands, races or has raced at the very bench.
-  ready: (lane, order) => lane.bench === order.bench && (['ready', 'racing'].includes(lane.state) || (lane.state === 'done' && lane.run !== undefined)),
+  ready: (lane, order) =>
+    lane.bench === order.bench &&
+    (['ready', 'racing'].includes(lane.state) || (lane.state === 'done' && lane.run !== undefined)),
   // The lane has its run: the counter box was quicker, or somebody else counted.
   hand: (lane) => lane.state === 'done' && lane.run !== undefined,
 };

@@ -24,7 +24,8 @@ export const takenBack: Step = (order) => {
 };
 
 /** carriedOut is for a receipt: who wanted the order back has to read it. */
-export const carriedOut: Step = (order) => (order.ends?.why === 'taken-back' ? { ...order, refused: doneAlready } : undefined);
+export const carriedOut: Step = (order) =>
+  order.ends?.why === 'taken-back' ? { ...order, refused: doneAlready } : undefined;
 
 /**
  * turnedDown is for a no of the server, to a try or to taking the order back. After

@@ -84,7 +84,11 @@ const draft = (kind: Kind, at: LanePlace, what: string, body: unknown): Draft =>
 
 /** confirmReady says that the car with this number, as read from it, stands at the bench; with the battery pack in it, where that was read too. */
 export const confirmReady = (at: LanePlace, read: number, pack?: string): Draft =>
-  draft('ready', at, 'ready', { bench: at.bench, start_number: read, ...(pack && { pack }) } satisfies Schema['ConfirmReady']);
+  draft('ready', at, 'ready', {
+    bench: at.bench,
+    start_number: read,
+    ...(pack && { pack }),
+  } satisfies Schema['ConfirmReady']);
 
 /** askRerun asks an official for a re-run. */
 export const askRerun = (at: LanePlace, code: string, text: string): Draft => {
@@ -118,7 +122,10 @@ export const armReference = (bench: string, reference: Schema['ReferenceOrder'])
 export const armPractice = (bench: string, seconds: number, car: number | undefined): Draft => ({
   kind: 'practice',
   path: `/api/v1/benches/${encodeURIComponent(bench)}/practice`,
-  body: JSON.stringify({ race_s: seconds, ...(car === undefined ? {} : { car_number: car }) } satisfies Schema['ArmPractice']),
+  body: JSON.stringify({
+    race_s: seconds,
+    ...(car === undefined ? {} : { car_number: car }),
+  } satisfies Schema['ArmPractice']),
   bench,
   ...(car === undefined ? {} : { number: car }),
 });

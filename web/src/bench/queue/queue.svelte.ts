@@ -180,7 +180,8 @@ export class OrderQueue {
     const store = await this.#ready;
     await this.#sync(store);
     // The other page had the answer before it knew that the order was taken back on this one.
-    if (mine?.ends?.why === 'taken-back' && !this.#kept.some((one) => one.key === mine.key)) await this.#keep(store, { ...mine, refused: doneAlready });
+    if (mine?.ends?.why === 'taken-back' && !this.#kept.some((one) => one.key === mine.key))
+      await this.#keep(store, { ...mine, refused: doneAlready });
     if (done) for (const tell of this.#told) tell(done);
     // The other page may be one that is left alone in a pocket.
     if (this.unsent.length > 0 && !this.#sending) this.#again(backoff(1));

@@ -323,7 +323,12 @@ test('a no after a try without an answer is true: that try is taken back first',
   await queue.flush();
   const asked: (string | undefined)[] = [];
   w.network('there');
-  w.refuse((order) => (asked.push(order.ends?.why), order.ends ? { code: 'order-withdrawn', says: '' } : { code: 'paused', says: 'The meet is paused.' }));
+  w.refuse(
+    (order) => (
+      asked.push(order.ends?.why),
+      order.ends ? { code: 'order-withdrawn', says: '' } : { code: 'paused', says: 'The meet is paused.' }
+    ),
+  );
   queue.hurry();
   await queue.flush();
   expect(asked).toEqual([undefined, 'refused']);

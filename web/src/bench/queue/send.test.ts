@@ -9,16 +9,25 @@ const other = '0190a000-0000-7000-8000-000000000002';
 const order: Kept = { ...confirmReady(at, 7), n: 1, key, given: 0 };
 const soon = { silence: 30, order: 60 };
 const lanes = (lane: object) =>
-  new Response(JSON.stringify({ heats: [{ id: at.heat, lanes: [{ racer: { entry: 'e7', start_number: 7 }, bench: 'b1', ...lane }] }] }), {
-    headers: { 'Content-Type': 'application/json' },
-  });
+  new Response(
+    JSON.stringify({
+      heats: [{ id: at.heat, lanes: [{ racer: { entry: 'e7', start_number: 7 }, bench: 'b1', ...lane }] }],
+    }),
+    {
+      headers: { 'Content-Type': 'application/json' },
+    },
+  );
 
 describe('an answer of the server', () => {
   const cases: [name: string, answer: () => Response, want: Outcome][] = [
     ['carried out', () => receipt(key), 'done'],
     ['carried out before', () => receipt(key, {}, { 'Order-Again': 'true' }), 'done'],
     ['a no that stays', () => problem(key, 409, 'wrong-car'), { code: 'wrong-car', says: 'No: wrong-car.' }],
-    ['another bench’s token', () => problem(key, 403, 'not-your-bench'), { code: 'not-your-bench', says: 'No: not-your-bench.' }],
+    [
+      'another bench’s token',
+      () => problem(key, 403, 'not-your-bench'),
+      { code: 'not-your-bench', says: 'No: not-your-bench.' },
+    ],
     ['a token that is not valid any more', () => problem(key, 401, 'bad-token'), 'sign-in'],
     ['too much to do', () => problem(key, 429, 'busy'), 'later'],
     ['starting', () => problem(key, 503, 'starting'), 'later'],
@@ -46,7 +55,10 @@ describe('an answer of the server', () => {
 describe('what is no answer of the server never ends an order', () => {
   const whole = JSON.stringify({ seq: 1, head: 'ab', events: [], order: key });
   const json = (body: string, status = 200, headers: Record<string, string> = { 'Idempotency-Key': key }) =>
-    new Response(body, { status, headers: { 'Content-Type': status < 400 ? 'application/json' : 'application/problem+json', ...headers } });
+    new Response(body, {
+      status,
+      headers: { 'Content-Type': status < 400 ? 'application/json' : 'application/problem+json', ...headers },
+    });
   const cases: [name: string, answer: () => Response | Promise<Response>][] = [
     ['a log-in page', () => page(200)],
     ['a log-in page that calls itself JSON', () => json('<html>', 200)],
@@ -85,7 +97,11 @@ describe('what is no answer of the server never ends an order', () => {
 
 describe('an order that is late', () => {
   const refusedThen = (lane: object | Response) => async (path: RequestInfo | URL) =>
-    path === order.path || path === count.path ? problem(key, 409, 'bench-not-called') : lane instanceof Response ? lane : lanes(lane);
+    path === order.path || path === count.path
+      ? problem(key, 409, 'bench-not-called')
+      : lane instanceof Response
+        ? lane
+        : lanes(lane);
   const count: Kept = { ...handCount(at, { distance: 21, uncertainty: 1 }, new Date(0)), n: 2, key, given: 0 };
   const no = { code: 'bench-not-called', says: 'No: bench-not-called.' };
 
@@ -97,12 +113,14 @@ describe('an order that is late', () => {
     expect(await send(count, refusedThen({ state: 'done', run: 'r' }))).toEqual({ ...no, kind: 'already' });
   });
 
-  test.each([{ state: 'waiting' }, { state: 'called' }, { state: 'done', status: 'disqualified' }, { state: 'racing', bench: 'b2' }])(
-    'is refused where it has not come true: %o',
-    async (lane) => {
-      expect(await send(order, refusedThen(lane))).toEqual(no);
-    },
-  );
+  test.each([
+    { state: 'waiting' },
+    { state: 'called' },
+    { state: 'done', status: 'disqualified' },
+    { state: 'racing', bench: 'b2' },
+  ])('is refused where it has not come true: %o', async (lane) => {
+    expect(await send(order, refusedThen(lane))).toEqual(no);
+  });
 
   test('is refused where nobody can say', async () => {
     expect(await send(order, refusedThen(page(200)), undefined, soon)).toEqual(no);

@@ -17,8 +17,17 @@ const usual: Limits = { silence: 8_000, order: 10_000 };
 const network: typeof fetch = (path, init) => fetch(path, init);
 
 /** send tries once. It does not throw. Only an answer that names the order and is whole says anything about it. */
-export async function send(order: Kept, post: typeof fetch = network, signal?: AbortSignal, limits = usual): Promise<Outcome> {
-  const headers = { 'Content-Type': 'application/json', [orderKey]: order.key, ...(order.ends && { [withdrawHeader]: 'true' }) };
+export async function send(
+  order: Kept,
+  post: typeof fetch = network,
+  signal?: AbortSignal,
+  limits = usual,
+): Promise<Outcome> {
+  const headers = {
+    'Content-Type': 'application/json',
+    [orderKey]: order.key,
+    ...(order.ends && { [withdrawHeader]: 'true' }),
+  };
   const what = { method: 'POST', headers, body: order.body };
   const asked = new Request(new URL(order.path, globalThis.location?.href), what);
   try {

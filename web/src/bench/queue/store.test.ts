@@ -39,7 +39,9 @@ describe('the phone’s store', () => {
   test('may hang when it is written to: the order goes from memory, and that is said', async () => {
     vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout', 'Date'] });
     const sent: string[] = [];
-    const queue = new OrderQueue(outside(async () => ({ ...memoryStore(), lasting: true, add: () => new Promise(() => {}) }), sent));
+    const queue = new OrderQueue(
+      outside(async () => ({ ...memoryStore(), lasting: true, add: () => new Promise(() => {}) }), sent),
+    );
     const put = queue.put(confirmReady(at, 7));
     await vi.advanceTimersByTimeAsync(3_000);
     await put;

@@ -33,7 +33,9 @@ export function openTabs(name = 'benchmeet-bench', now: () => number = Date.now)
   const opened = openDB<Schema>(`${name}-turn`, 1, { upgrade: (made) => void made.createObjectStore('turn') });
   opened.catch(() => {});
   const channel = 'BroadcastChannel' in globalThis ? new BroadcastChannel(name) : undefined;
-  const change = (to: (held: { page: string; until: number } | undefined) => { page: string; until: number } | undefined) =>
+  const change = (
+    to: (held: { page: string; until: number } | undefined) => { page: string; until: number } | undefined,
+  ) =>
     within(
       turnWithinMs,
       opened.then(async (db) => {
@@ -46,7 +48,11 @@ export function openTabs(name = 'benchmeet-bench', now: () => number = Date.now)
     );
   return {
     take: (ms) =>
-      change((held) => (held && held.page !== page && held.until > now() && held.until < now() + 10 * ms ? undefined : { page, until: now() + ms })).catch(() => true),
+      change((held) =>
+        held && held.page !== page && held.until > now() && held.until < now() + 10 * ms
+          ? undefined
+          : { page, until: now() + ms },
+      ).catch(() => true),
     give: async () => {
       await change((held) => (held?.page === page ? { page, until: 0 } : undefined)).catch(() => false);
     },

@@ -11,7 +11,9 @@ export class Comparing {
   readonly cars = new Reading(async () => (await ask(api.GET('/api/v1/cars'))).cars);
 
   constructor(readonly meet: string) {
-    this.comparison = new Reading(() => ask(api.GET('/api/v1/meets/{meet}/bench-comparison', { params: { path: { meet } } })));
+    this.comparison = new Reading(() =>
+      ask(api.GET('/api/v1/meets/{meet}/bench-comparison', { params: { path: { meet } } })),
+    );
   }
 
   nudge = (): void => {

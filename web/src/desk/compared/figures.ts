@@ -8,7 +8,9 @@ const off = (factor: number | undefined) => (factor === undefined ? undefined : 
 
 /** factorRows are the benches with a factor, as how many per cent they are off. */
 export const factorRows = (c: Comparison): Row[] =>
-  c.benches.filter((b) => b.factor !== undefined).map((b) => ({ bench: b.number, value: off(b.factor), low: off(b.low), high: off(b.high) }));
+  c.benches
+    .filter((b) => b.factor !== undefined)
+    .map((b) => ({ bench: b.number, value: off(b.factor), low: off(b.low), high: off(b.high) }));
 
 /** criticalLines are the 5 % and 1 % lines, on both sides of zero where the statistic has two. */
 export function criticalLines(five: number | undefined, one: number | undefined, twoSided: boolean): Line[] {

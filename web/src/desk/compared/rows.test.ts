@@ -9,7 +9,9 @@ describe('ticks', () => {
     ['far', [-120, 30], [-150, -100, -50, 0, 50]],
     ['what is not known counts for nothing', [NaN, 3, Infinity], [0, 0.5, 1, 1.5, 2, 2.5, 3]],
   ];
-  test.each(cases)('%s', (_, values, ticks) => expect(ticksOf(values).map((n) => Number(n.toFixed(9)) || 0)).toEqual(ticks));
+  test.each(cases)('%s', (_, values, ticks) =>
+    expect(ticksOf(values).map((n) => Number(n.toFixed(9)) || 0)).toEqual(ticks),
+  );
 
   test('always cover the values', () => {
     for (let n = 1; n < 200; n++) {
@@ -35,6 +37,13 @@ test('the outermost line that a value passes', () => {
     { at: 2, name: '1 %', kind: 'outer' },
     { at: -1, name: '5 %', kind: 'inner' },
   ];
-  expect([0.5, 1.5, 2.5, -1.5, -0.5, undefined].map((v) => beyond(v, lines)?.name)).toEqual([undefined, '5 %', '1 %', '5 %', undefined, undefined]);
+  expect([0.5, 1.5, 2.5, -1.5, -0.5, undefined].map((v) => beyond(v, lines)?.name)).toEqual([
+    undefined,
+    '5 %',
+    '1 %',
+    '5 %',
+    undefined,
+    undefined,
+  ]);
   expect(valuesOf([{ bench: 1, value: 3, low: 2, high: undefined }], lines)).toEqual([3, 2, 0, 1, 2, -1]);
 });

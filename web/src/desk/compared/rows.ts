@@ -26,7 +26,12 @@ export function ticksOf(values: readonly number[], most = 7): number[] {
   const power = 10 ** Math.floor(Math.log10(rough));
   const step = [1, 2, 5, 10].map((n) => n * power).find((s) => s >= rough - 1e-12)!;
   const ticks: number[] = [];
-  for (let n = Math.floor(low / step + 1e-9); n * step < high - 1e-9 || ticks.length === 0 || ticks.at(-1)! < high - 1e-9; n++) ticks.push(n * step);
+  for (
+    let n = Math.floor(low / step + 1e-9);
+    n * step < high - 1e-9 || ticks.length === 0 || ticks.at(-1)! < high - 1e-9;
+    n++
+  )
+    ticks.push(n * step);
   return ticks;
 }
 

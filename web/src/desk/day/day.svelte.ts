@@ -51,7 +51,16 @@ export class Day {
     this.rulings = new Reading(async () => (await ask(api.GET('/api/v1/meets/{meet}/rulings', { params }))).rulings);
     this.protests = new Reading(async () => (await ask(api.GET('/api/v1/meets/{meet}/protests', { params }))).protests);
     this.table = new Reading(() => ask(api.GET('/api/v1/meets/{meet}/inspection', { params })));
-    this.#kept = [this.whole, this.heats, this.entries, this.runs, this.decisions, this.rulings, this.protests, this.table];
+    this.#kept = [
+      this.whole,
+      this.heats,
+      this.entries,
+      this.runs,
+      this.decisions,
+      this.rulings,
+      this.protests,
+      this.table,
+    ];
   }
 
   /** meet is the newest that is known of the meet as a whole. */
@@ -88,7 +97,10 @@ export class Day {
 
   /** watch keeps decisions, names and texts fresh until the function it returns is called. */
   watch = (): (() => void) => {
-    const timers = [setInterval(() => this.decisions.nudge(), decisionsEveryMs), setInterval(() => this.nudge(), namesEveryMs)];
+    const timers = [
+      setInterval(() => this.decisions.nudge(), decisionsEveryMs),
+      setInterval(() => this.nudge(), namesEveryMs),
+    ];
     return () => timers.forEach(clearInterval);
   };
 

@@ -30,7 +30,9 @@ test('outlives the page while nobody knows what became of it, for this scope alo
 
 test('is free again after a refusal, and for a new draft', async () => {
   const id = new DraftId('meet');
-  await id.send('Spring', 'spring', () => Promise.reject(asProblem({ code: 'planned', detail: 'No.' }, 409))).catch(() => {});
+  await id
+    .send('Spring', 'spring', () => Promise.reject(asProblem({ code: 'planned', detail: 'No.' }, 409)))
+    .catch(() => {});
   expect(id.unsettled).toBe(false);
   expect(id.of('Spring', ['spring'], 'meet')).toBe('spring-2');
   await id.send('Spring', 'spring-2', () => Promise.resolve());

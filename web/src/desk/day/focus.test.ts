@@ -5,7 +5,8 @@ afterEach(() => document.body.replaceChildren());
 const settled = () => new Promise((done) => setTimeout(done));
 
 test('when the focused button goes, its section takes the focus', async () => {
-  document.body.innerHTML = '<main tabindex="-1"><section tabindex="-1"><ul><li><button>Call</button></li></ul></section></main>';
+  document.body.innerHTML =
+    '<main tabindex="-1"><section tabindex="-1"><ul><li><button>Call</button></li></ul></section></main>';
   const stop = keepFocus(document.querySelector('main')!);
   document.querySelector('button')!.focus();
   document.querySelector('li')!.remove();

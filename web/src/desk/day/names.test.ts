@@ -1,8 +1,20 @@
 import { describe, expect, test } from 'vitest';
 import { freeId, heatTitle, slug } from './names';
 
-const knockout = { id: 'j', name: 'J', stage: 1, rounds_total: 3, stages: [{ kind: 'knockout', race_s: 20, lanes: 2 }] };
-const timed = { id: 't', name: 'T', stage: 1, rounds_total: 2, stages: [{ kind: 'timed-rounds', race_s: 20, lanes: 4 }] };
+const knockout = {
+  id: 'j',
+  name: 'J',
+  stage: 1,
+  rounds_total: 3,
+  stages: [{ kind: 'knockout', race_s: 20, lanes: 2 }],
+};
+const timed = {
+  id: 't',
+  name: 'T',
+  stage: 1,
+  rounds_total: 2,
+  stages: [{ kind: 'timed-rounds', race_s: 20, lanes: 4 }],
+};
 const meet = { benches: [], divisions: [knockout, timed] } as never;
 
 describe('heatTitle', () => {

@@ -17,7 +17,10 @@ export const heatTitle = (meet: Meet | undefined, heat: Heat) =>
 /** slug makes an id from a name: "Harbour Hall, spring" is "harbour-hall-spring". */
 export function slug(name: string, most = 40): string {
   const plain = name.normalize('NFD').replace(/\p{M}/gu, '').toLowerCase();
-  return plain.replace(/[^a-z0-9]+/g, '-').slice(0, most).replace(/^-+|-+$/g, '');
+  return plain
+    .replace(/[^a-z0-9]+/g, '-')
+    .slice(0, most)
+    .replace(/^-+|-+$/g, '');
 }
 
 /** freeId is the slug of a name, with a number behind where the id is taken. */

@@ -2,8 +2,17 @@ import { describe, expect, test } from 'vitest';
 import { countsOf, found, nextNumber, sharers, type Entry, type Filter } from './list';
 
 const entry = (start_number: number, over: Partial<Entry> = {}): Entry => ({
-  id: `e${start_number}`, division: 'j', start_number, car: `c${start_number}`, checked_in: false,
-  races_up: false, late: false, withdrawn: false, disqualified: false, reruns: 0, ...over,
+  id: `e${start_number}`,
+  division: 'j',
+  start_number,
+  car: `c${start_number}`,
+  checked_in: false,
+  races_up: false,
+  late: false,
+  withdrawn: false,
+  disqualified: false,
+  reruns: 0,
+  ...over,
 });
 const entries = [
   entry(12, { display_name: 'Turbot', name: 'Ada Quay', checked_in: true }),

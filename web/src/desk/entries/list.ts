@@ -8,7 +8,14 @@ export function sharers(entries: readonly Entry[]): Map<string, number[]> {
   const byCar = new Map<string, Entry[]>();
   for (const e of entries) byCar.set(e.car, [...(byCar.get(e.car) ?? []), e]);
   return new Map(
-    entries.map((e) => [e.id, byCar.get(e.car)!.filter((o) => o.id !== e.id).map((o) => o.start_number).sort((a, b) => a - b)]),
+    entries.map((e) => [
+      e.id,
+      byCar
+        .get(e.car)!
+        .filter((o) => o.id !== e.id)
+        .map((o) => o.start_number)
+        .sort((a, b) => a - b),
+    ]),
   );
 }
 

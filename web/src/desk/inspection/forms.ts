@@ -23,7 +23,10 @@ export const newCheck = (items: readonly Item[]): CheckDraft => ({
 export const checkBody = (draft: CheckDraft, items: readonly Item[]): Schema['InspectionBody'] => ({
   values: items.flatMap((item): Schema['ItemValue'][] => {
     const [value, answer] = [draft.values[item.id], draft.answers[item.id]];
-    if (item.unit) return value === null || value === undefined ? [] : [{ item: item.id, value, ...(item.instrument && { instrument: item.instrument }) }];
+    if (item.unit)
+      return value === null || value === undefined
+        ? []
+        : [{ item: item.id, value, ...(item.instrument && { instrument: item.instrument }) }];
     return answer ? [{ item: item.id, yes: answer === 'yes' }] : [];
   }),
   ...(draft.wrong && { wrong: true }),
@@ -47,20 +50,37 @@ export interface BatteryDraft {
 }
 
 /** newBattery begins with what the class races with, and with what is known of the pack. */
-export function newBattery(battery: Schema['ClassBattery'] | undefined, pack: Schema['Pack'] | undefined, instrument: string): BatteryDraft {
+export function newBattery(
+  battery: Schema['ClassBattery'] | undefined,
+  pack: Schema['Pack'] | undefined,
+  instrument: string,
+): BatteryDraft {
   const window = battery?.windows[0];
   const last = pack?.checks.at(-1);
   const kinds = battery?.windows.map((w) => w.chemistry as string) ?? [];
   const known = last && kinds.includes(last.chemistry) ? (last.chemistry as Schema['Chemistry']) : undefined;
   return {
-    pack: pack?.id ?? '', chemistry: known ?? window?.chemistry ?? 'alkaline', cells: window?.cells ?? 2,
-    open_v: null, load_v: null, degrees: null, two: false, ma: [5, 505], v: [null, null], hurt: false, instrument,
+    pack: pack?.id ?? '',
+    chemistry: known ?? window?.chemistry ?? 'alkaline',
+    cells: window?.cells ?? 2,
+    open_v: null,
+    load_v: null,
+    degrees: null,
+    two: false,
+    ma: [5, 505],
+    v: [null, null],
+    hurt: false,
+    instrument,
   };
 }
 
 /** batteryBody leaves everything out that was not measured, and of a hurt pack all but that it is. */
 export function batteryBody(draft: BatteryDraft): Schema['BatteryCheckBody'] {
-  const kind = { chemistry: draft.chemistry, cells: draft.cells ?? 1, ...(draft.instrument.trim() && { instrument: draft.instrument.trim() }) };
+  const kind = {
+    chemistry: draft.chemistry,
+    cells: draft.cells ?? 1,
+    ...(draft.instrument.trim() && { instrument: draft.instrument.trim() }),
+  };
   if (draft.hurt) return { ...kind, open_v: 0, hurt: true };
   return {
     ...kind,

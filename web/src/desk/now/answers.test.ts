@@ -2,8 +2,20 @@ import { describe, expect, test } from 'vitest';
 import { deskCodes } from '$lib/i18n/en/desk-codes';
 import { answersTo, inOrder, keyOf } from './answers';
 
-const lane = (entry: string, run?: string) => ({ racer: { entry, start_number: 1 }, state: 'done' as const, ...(run && { run }) });
-const heat = { id: 'h', division: 'd', stage: 1, round: 1, number: 1, phase: 'provisional' as const, lanes: [lane('a', 'r1'), lane('b', 'r2'), lane('c')] };
+const lane = (entry: string, run?: string) => ({
+  racer: { entry, start_number: 1 },
+  state: 'done' as const,
+  ...(run && { run }),
+});
+const heat = {
+  id: 'h',
+  division: 'd',
+  stage: 1,
+  round: 1,
+  number: 1,
+  phase: 'provisional' as const,
+  lanes: [lane('a', 'r1'), lane('b', 'r2'), lane('c')],
+};
 
 describe('answersTo', () => {
   test.each(Object.keys(deskCodes.decision))('%s can be answered', (kind) => {
@@ -24,7 +36,10 @@ describe('answersTo', () => {
   });
 
   test('what a bench asked for is granted for the reason that it gave', () => {
-    const [grant] = answersTo({ kind: 'rerun-asked', heat: 'h', reason: 'power', racer: { entry: 'a', start_number: 1 } }, heat);
+    const [grant] = answersTo(
+      { kind: 'rerun-asked', heat: 'h', reason: 'power', racer: { entry: 'a', start_number: 1 } },
+      heat,
+    );
     expect(grant).toMatchObject({ about: { kinds: ['grant-rerun'], heat: 'h', entry: 'a', reason: 'power' } });
   });
 
@@ -40,18 +55,35 @@ describe('answersTo', () => {
   });
 
   test('the advice says which run should count', () => {
-    const answers = answersTo({ kind: 'doubtful-run', heat: 'h', consequence: 'rerun-lane', reason: 'missed-pulses', suggest: 're-run', counts: 'better' }, heat);
+    const answers = answersTo(
+      {
+        kind: 'doubtful-run',
+        heat: 'h',
+        consequence: 'rerun-lane',
+        reason: 'missed-pulses',
+        suggest: 're-run',
+        counts: 'better',
+      },
+      heat,
+    );
     expect(answers[0]).toMatchObject({ about: { kinds: ['grant-rerun'], reason: 'missed-pulses', counts: 'better' } });
   });
 
-  test('a kind of a later version has no answers and does no harm', () => expect(answersTo({ kind: 'later' }, heat)).toEqual([]));
+  test('a kind of a later version has no answers and does no harm', () =>
+    expect(answersTo({ kind: 'later' }, heat)).toEqual([]));
 });
 
 test('a bench that is out comes last', () => {
-  expect(inOrder([{ kind: 'bench-out' }, { kind: 'tie' }, { kind: 'protest' }]).map((d) => d.kind)).toEqual(['tie', 'protest', 'bench-out']);
+  expect(inOrder([{ kind: 'bench-out' }, { kind: 'tie' }, { kind: 'protest' }]).map((d) => d.kind)).toEqual([
+    'tie',
+    'protest',
+    'bench-out',
+  ]);
 });
 
 test('keys tell decisions apart', () => {
   expect(keyOf({ kind: 'close-round', division: 'a' })).not.toBe(keyOf({ kind: 'close-round', division: 'b' }));
-  expect(keyOf({ kind: 'waiting-run', run: 'x' })).toBe(keyOf({ kind: 'waiting-run', run: 'x', since: '2027-04-17T09:00:00Z' }));
+  expect(keyOf({ kind: 'waiting-run', run: 'x' })).toBe(
+    keyOf({ kind: 'waiting-run', run: 'x', since: '2027-04-17T09:00:00Z' }),
+  );
 });

@@ -5,10 +5,34 @@ import type { Kind } from '../ruling/kinds';
 type Decision = Schema['Decision'];
 
 /** Deed is an answer that is an order of its own, not a ruling. */
-export type Deed = 'draw' | 'seed' | 'programme' | 'draw-again' | 'let-draw-stand' | 'close' | 'publish' | 'back-in' | 'protest' | 'hand' | 'inspect' | 'packs' | 'compare';
+export type Deed =
+  | 'draw'
+  | 'seed'
+  | 'programme'
+  | 'draw-again'
+  | 'let-draw-stand'
+  | 'close'
+  | 'publish'
+  | 'back-in'
+  | 'protest'
+  | 'hand'
+  | 'inspect'
+  | 'packs'
+  | 'compare';
 
 /** Text names an answer's words in t.desk.now.answers. */
-export type Text = 'accept' | 'setAside' | 'grant' | 'decider' | 'turnDown' | 'letStand' | 'void' | 'notStarted' | 'notFinished' | 'withdraw' | 'disqualify';
+export type Text =
+  | 'accept'
+  | 'setAside'
+  | 'grant'
+  | 'decider'
+  | 'turnDown'
+  | 'letStand'
+  | 'void'
+  | 'notStarted'
+  | 'notFinished'
+  | 'withdraw'
+  | 'disqualify';
 
 export type Answer = { deed: Deed } | { about: About; text: Text } | { about: About; grantFor: Schema['Racer'] };
 
@@ -33,12 +57,20 @@ export const keyOf = (d: Decision): string =>
  */
 export function answersTo(d: Decision, heat: Schema['Heat'] | undefined): Answer[] {
   const lane = { heat: d.heat, entry: d.racer?.entry, run: d.run };
-  const rule = (text: Text, kind: Kind, reason?: string): Answer => ({ text, about: { ...lane, kinds: [kind], reason, counts: d.counts } });
+  const rule = (text: Text, kind: Kind, reason?: string): Answer => ({
+    text,
+    about: { ...lane, kinds: [kind], reason, counts: d.counts },
+  });
   switch (d.kind) {
     case 'waiting-run':
       return [rule('accept', 'accept-run'), rule('setAside', 'set-aside')];
     case 'doubtful-run':
-      return asTheRulesSay(d, [rule('grant', 'grant-rerun', d.reason), rule('letStand', 'let-stand', d.reason), rule('void', 'void', d.reason), rule('notFinished', 'did-not-finish', d.reason)]);
+      return asTheRulesSay(d, [
+        rule('grant', 'grant-rerun', d.reason),
+        rule('letStand', 'let-stand', d.reason),
+        rule('void', 'void', d.reason),
+        rule('notFinished', 'did-not-finish', d.reason),
+      ]);
     case 'rerun-asked':
       return [rule('grant', 'grant-rerun', d.reason), rule('turnDown', 'turn-down-rerun')];
     case 'whole-heat':
@@ -50,7 +82,10 @@ export function answersTo(d: Decision, heat: Schema['Heat'] | undefined): Answer
     case 'tie':
       return (heat?.lanes ?? [])
         .filter((l) => l.run && (!d.racer || l.racer.entry === d.racer.entry))
-        .map((l) => ({ grantFor: l.racer, about: { heat: heat!.id, entry: l.racer.entry, kinds: ['grant-rerun'], reason: 'tie' } }));
+        .map((l) => ({
+          grantFor: l.racer,
+          about: { heat: heat!.id, entry: l.racer.entry, kinds: ['grant-rerun'], reason: 'tie' },
+        }));
     case 'decider':
       return [rule('decider', 'grant-rerun', 'tie')];
     case 'protest':

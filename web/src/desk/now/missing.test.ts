@@ -4,23 +4,49 @@ import { looksAt, missingOf } from './missing';
 
 const says = (code: string) => ({ code, says: code });
 const table: Schema['InspectorTable'] = {
-  seq: 1, at: '', battery_gate: 'warn', inspection_gate: 'warn', packs: [],
+  seq: 1,
+  at: '',
+  battery_gate: 'warn',
+  inspection_gate: 'warn',
+  packs: [],
   entries: [
     {
-      racer: { entry: 'e1', start_number: 1 }, division: 'd', car: 'c', checked_in: true, racing: true, inspected: 'failed', tries: [], held: false,
-      battery: [says('pack-open-low'), says('pack-tired')], inspection: [says('inspect-failed')],
+      racer: { entry: 'e1', start_number: 1 },
+      division: 'd',
+      car: 'c',
+      checked_in: true,
+      racing: true,
+      inspected: 'failed',
+      tries: [],
+      held: false,
+      battery: [says('pack-open-low'), says('pack-tired')],
+      inspection: [says('inspect-failed')],
     },
   ],
 };
-const lane = (more: Partial<Schema['Lane']> = {}): Schema['Lane'] => ({ racer: { entry: 'e1', start_number: 1 }, state: 'called', ...more });
+const lane = (more: Partial<Schema['Lane']> = {}): Schema['Lane'] => ({
+  racer: { entry: 'e1', start_number: 1 },
+  state: 'called',
+  ...more,
+});
 
 test.each([
-  ['both sides, one sentence each', lane(), { battery_gate: 'hold', inspection_gate: 'warn' }, ['pack-open-low', 'inspect-failed']],
+  [
+    'both sides, one sentence each',
+    lane(),
+    { battery_gate: 'hold', inspection_gate: 'warn' },
+    ['pack-open-low', 'inspect-failed'],
+  ],
   ['what the rules look at', lane(), { inspection_gate: 'warn' }, ['inspect-failed']],
   ['nothing where they do not', lane(), {}, []],
   ['nothing of a car that an official let race', lane({ let_race: true }), { battery_gate: 'hold' }, []],
   ['nothing of a car that races', lane({ state: 'racing' }), { battery_gate: 'hold' }, []],
-  ['nothing of a car that the table does not know', lane({ racer: { entry: 'e9', start_number: 9 } }), { battery_gate: 'hold' }, []],
+  [
+    'nothing of a car that the table does not know',
+    lane({ racer: { entry: 'e9', start_number: 9 } }),
+    { battery_gate: 'hold' },
+    [],
+  ],
 ] as const)('%s', (_, of, rules, wanted) => {
   expect(missingOf(of, rules, table).map((why) => why.code)).toEqual(wanted);
   expect(looksAt(rules)).toBe(Object.keys(rules).length > 0);

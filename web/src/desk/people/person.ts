@@ -13,12 +13,23 @@ export interface PersonDraft {
 
 /** nobody has no agreement ticked: a guardian says yes, the form never does. */
 export const nobody = (): PersonDraft => ({
-  name: '', display_name: '', say_as: '', birth_date: '', on_screen: false, in_results: false, photo: false,
+  name: '',
+  display_name: '',
+  say_as: '',
+  birth_date: '',
+  on_screen: false,
+  in_results: false,
+  photo: false,
 });
 
 export const draftOf = (p: Schema['Person']): PersonDraft => ({
-  name: p.name, display_name: p.display_name, say_as: p.say_as ?? '', birth_date: p.birth_date ?? '',
-  on_screen: p.on_screen, in_results: p.in_results, photo: p.photo,
+  name: p.name,
+  display_name: p.display_name,
+  say_as: p.say_as ?? '',
+  birth_date: p.birth_date ?? '',
+  on_screen: p.on_screen,
+  in_results: p.in_results,
+  photo: p.photo,
 });
 
 /** bodyOf leaves out what is empty and may be. */

@@ -13,7 +13,12 @@ export interface DayDraft {
 export const newDay = (): DayDraft => ({ name: '', place: '', date: '', opens: '', closes: '', age_date: '' });
 
 export const draftOf = (plan: Schema['Plan']): DayDraft => ({
-  name: plan.name, place: plan.place ?? '', date: plan.date, opens: plan.opens ?? '', closes: plan.closes ?? '', age_date: plan.age_date ?? '',
+  name: plan.name,
+  place: plan.place ?? '',
+  date: plan.date,
+  opens: plan.opens ?? '',
+  closes: plan.closes ?? '',
+  age_date: plan.age_date ?? '',
 });
 
 /** bodyOf leaves out what is empty. */

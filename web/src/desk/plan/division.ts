@@ -45,19 +45,43 @@ export interface DivisionDraft {
 }
 
 const usual: StageDraft = {
-  kind: 'timed-rounds', rounds: 3, race_s: 60, lanes: 4, rule: 'best', entries: null, third_place: false, late: '', groups: 4, cycles: 1,
+  kind: 'timed-rounds',
+  rounds: 3,
+  race_s: 60,
+  lanes: 4,
+  rule: 'best',
+  entries: null,
+  third_place: false,
+  late: '',
+  groups: 4,
+  cycles: 1,
   ...usualForms,
-  separate_clubs: false, seeding: 'lot', seeds: null, kept: {},
+  separate_clubs: false,
+  seeding: 'lot',
+  seeds: null,
+  kept: {},
 };
 const timed = (): StageDraft => ({ ...usual });
-const knockout = (entries: number | null): StageDraft => ({ ...usual, kind: 'knockout', lanes: 2, entries, third_place: true });
+const knockout = (entries: number | null): StageDraft => ({
+  ...usual,
+  kind: 'knockout',
+  lanes: 2,
+  entries,
+  third_place: true,
+});
 
 /** mergeable are the divisions that could race in this one: undrawn, by themselves, with cars of the same class. */
 export function mergeable(into: Division, all: readonly Division[]): Division[] {
   if (into.stage > 0 || into.ended_early || into.merged_into) return [];
   const same = JSON.stringify(into.class);
   return all.filter(
-    (d) => d.id !== into.id && d.stage === 0 && !d.ended_early && !d.merged_into && !d.merged?.length && JSON.stringify(d.class) === same,
+    (d) =>
+      d.id !== into.id &&
+      d.stage === 0 &&
+      !d.ended_early &&
+      !d.merged_into &&
+      !d.merged?.length &&
+      JSON.stringify(d.class) === same,
   );
 }
 
@@ -73,21 +97,49 @@ export const templates: Record<Template, () => StageDraft[]> = {
 export const newStage = (): StageDraft => knockout(4);
 
 export const newDivision = (release: string): DivisionDraft => ({
-  name: '', age_from: 6, age_to: null, class_name: '', lap_m: 1, wheel_mm: null, cells: 2, mass_max_g: null, release,
-  incidents: incidentTable(undefined), table: tableOf({}), stages: templates.both(),
+  name: '',
+  age_from: 6,
+  age_to: null,
+  class_name: '',
+  lap_m: 1,
+  wheel_mm: null,
+  cells: 2,
+  mass_max_g: null,
+  release,
+  incidents: incidentTable(undefined),
+  table: tableOf({}),
+  stages: templates.both(),
 });
 
 const orNull = (value: number | undefined) => value || null;
 
 export const draftOf = (d: Division): DivisionDraft => ({
-  name: d.name, age_from: d.age_from, age_to: orNull(d.age_to), class_name: d.class.name, lap_m: d.class.lap_m,
-  wheel_mm: orNull(d.class.wheel_mm), cells: orNull(d.class.cells), mass_max_g: orNull(d.class.mass_max_g), release: d.class.release ?? '',
-  incidents: incidentTable(d.class.incidents), table: tableOf(d.class),
+  name: d.name,
+  age_from: d.age_from,
+  age_to: orNull(d.age_to),
+  class_name: d.class.name,
+  lap_m: d.class.lap_m,
+  wheel_mm: orNull(d.class.wheel_mm),
+  cells: orNull(d.class.cells),
+  mass_max_g: orNull(d.class.mass_max_g),
+  release: d.class.release ?? '',
+  incidents: incidentTable(d.class.incidents),
+  table: tableOf(d.class),
   stages: d.stages.map((s) => ({
-    kind: s.kind, rounds: orNull(s.rounds), race_s: s.race_s, lanes: s.lanes, rule: s.rule ?? 'best',
-    entries: orNull(s.entries), third_place: s.third_place ?? false, late: s.late ?? '', groups: orNull(s.groups), cycles: s.cycles || 1,
+    kind: s.kind,
+    rounds: orNull(s.rounds),
+    race_s: s.race_s,
+    lanes: s.lanes,
+    rule: s.rule ?? 'best',
+    entries: orNull(s.entries),
+    third_place: s.third_place ?? false,
+    late: s.late ?? '',
+    groups: orNull(s.groups),
+    cycles: s.cycles || 1,
     ...formsOf(s),
-    separate_clubs: s.separate_clubs ?? false, seeding: s.seeding ?? 'lot', seeds: orNull(s.seeds),
+    separate_clubs: s.separate_clubs ?? false,
+    seeding: s.seeding ?? 'lot',
+    seeds: orNull(s.seeds),
     kept: { ...(s.points && { points: s.points }), ...(s.tie_breaks && { tie_breaks: s.tie_breaks }) },
   })),
 });
@@ -100,7 +152,11 @@ const ofKind: Record<StageBody['kind'], (s: StageDraft) => Omit<StageBody, 'kind
   'round-robin': (s) => ({ lanes: 2, cycles: s.cycles ?? 1, ...s.kept }),
   swiss: (s) => ({ lanes: 2, rounds: s.rounds ?? 0, ...s.kept }),
   'points-rounds': (s) => ({
-    lanes: s.lanes ?? 0, rounds: s.rounds ?? 0, ...designBody(s), ...pointsBody(s), ...(s.kept.tie_breaks && { tie_breaks: s.kept.tie_breaks }),
+    lanes: s.lanes ?? 0,
+    rounds: s.rounds ?? 0,
+    ...designBody(s),
+    ...pointsBody(s),
+    ...(s.kept.tie_breaks && { tie_breaks: s.kept.tie_breaks }),
   }),
   heats: (s) => ({ lanes: s.lanes ?? 0, ...heatsBody(s) }),
   groups: (s) => ({ lanes: 2, groups: s.groups ?? 0, cycles: s.cycles ?? 1, ...s.kept }),

@@ -18,7 +18,15 @@ export interface FormsDraft {
 }
 
 export const usualForms: FormsDraft = {
-  plate: false, legs: false, lane_design: false, place_points: '', heats: null, heat_order: 'zigzag', advance: 1, next_best: 1, b_final: false,
+  plate: false,
+  legs: false,
+  lane_design: false,
+  place_points: '',
+  heats: null,
+  heat_order: 'zigzag',
+  advance: 1,
+  next_best: 1,
+  b_final: false,
 };
 
 export const formsOf = (s: StageBody): FormsDraft => ({
@@ -39,8 +47,13 @@ const numbersOf = (text: string): number[] => (text.match(/\d+/g) ?? []).map(Num
 /** What a draft gives of it, for the forms that have it. */
 export const knockoutBody = (s: FormsDraft) => ({ ...(s.plate && { plate: true }), ...(s.legs && { legs: 2 }) });
 export const designBody = (s: FormsDraft) => ({ ...(s.lane_design && { lane_design: true }) });
-export const pointsBody = (s: FormsDraft) => ({ ...(s.place_points.trim() && { place_points: numbersOf(s.place_points) }) });
+export const pointsBody = (s: FormsDraft) => ({
+  ...(s.place_points.trim() && { place_points: numbersOf(s.place_points) }),
+});
 export const heatsBody = (s: FormsDraft) => ({
-  heat_order: s.heat_order, advance: s.advance ?? 0, b_final: s.b_final,
-  ...(s.heats && { heats: s.heats }), ...(s.next_best && { next_best: s.next_best }),
+  heat_order: s.heat_order,
+  advance: s.advance ?? 0,
+  b_final: s.b_final,
+  ...(s.heats && { heats: s.heats }),
+  ...(s.next_best && { next_best: s.next_best }),
 });

@@ -10,7 +10,12 @@ export type IncidentTable = Record<Incident, Consequence | ''>;
 
 export function incidentTable(rules: Schema['IncidentRule'][] | undefined): IncidentTable {
   const of = (incident: Incident) => rules?.find((i) => i.incident === incident)?.consequence ?? '';
-  return { 'off-rollers': of('off-rollers'), stalled: of('stalled'), 'false-start': of('false-start'), 'bench-failed': of('bench-failed') };
+  return {
+    'off-rollers': of('off-rollers'),
+    stalled: of('stalled'),
+    'false-start': of('false-start'),
+    'bench-failed': of('bench-failed'),
+  };
 }
 
 export const incidentRules = (table: IncidentTable): Schema['IncidentRule'][] =>

@@ -11,12 +11,18 @@ const gaveWay = (reason: string) => reason.startsWith('relaxed-');
 export function whySays(reasons: readonly string[] | undefined): { why: string; gaveWay: string } {
   const words = (of: string[]) => of.map((r) => said(deskCodes.pairReason, r));
   const [why, relaxed] = [(reasons ?? []).filter((r) => !gaveWay(r)), (reasons ?? []).filter(gaveWay)];
-  return { why: why.length ? programmeTexts.why(words(why)) : '', gaveWay: relaxed.length ? programmeTexts.gaveWay(words(relaxed)) : '' };
+  return {
+    why: why.length ? programmeTexts.why(words(why)) : '',
+    gaveWay: relaxed.length ? programmeTexts.gaveWay(words(relaxed)) : '',
+  };
 }
 
 /** fewSays names those who would end below the races that the rules promise. */
 export const fewSays = (few: readonly Schema['FewRuns'][], promised = 0): string =>
-  programmeTexts.few(few.map((x) => ({ racer: racerText(x.racer), runs: x.runs })), promised);
+  programmeTexts.few(
+    few.map((x) => ({ racer: racerText(x.racer), runs: x.runs })),
+    promised,
+  );
 
 /** noteSays is a note on a draw as a sentence. */
 export function noteSays(note: Schema['DrawNote']): string {

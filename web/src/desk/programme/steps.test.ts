@@ -6,7 +6,15 @@ const stages: Schema['StageBody'][] = [
   { kind: 'timed-rounds', rounds: 2, race_s: 20, lanes: 4 },
   { kind: 'knockout', race_s: 20, lanes: 2 },
 ];
-const at = (over: object) => ({ stages, entries_closed: true, stage: 1, round: 1, rounds_total: 2, round_closed: false, ...over });
+const at = (over: object) => ({
+  stages,
+  entries_closed: true,
+  stage: 1,
+  round: 1,
+  rounds_total: 2,
+  round_closed: false,
+  ...over,
+});
 
 test.each([
   ['entries open', at({ entries_closed: false, stage: 0, round: 0 }), []],

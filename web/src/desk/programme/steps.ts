@@ -1,6 +1,9 @@
 import type { Schema } from '$lib/api';
 
-type Division = Pick<Schema['Division'], 'entries_closed' | 'stage' | 'stages' | 'round' | 'rounds_total' | 'round_closed' | 'ended_early'>;
+type Division = Pick<
+  Schema['Division'],
+  'entries_closed' | 'stage' | 'stages' | 'round' | 'rounds_total' | 'round_closed' | 'ended_early'
+>;
 
 export interface Steps {
   draw: boolean;

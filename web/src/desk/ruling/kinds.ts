@@ -81,4 +81,13 @@ export function entryKinds(entry: Pick<Schema['Entry'], 'withdrawn' | 'disqualif
 
 /** Kinds that end or take away something: their button is the one that warns. */
 export const takesAway = (kind: Kind): boolean =>
-  ['void', 'disqualify', 'disqualify-heat', 'withdraw', 'did-not-start', 'did-not-finish', 'set-aside', 'penalise'].includes(kind);
+  [
+    'void',
+    'disqualify',
+    'disqualify-heat',
+    'withdraw',
+    'did-not-start',
+    'did-not-finish',
+    'set-aside',
+    'penalise',
+  ].includes(kind);

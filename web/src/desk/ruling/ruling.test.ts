@@ -8,14 +8,30 @@ type Lane = Schema['Lane'];
 const lane = (over: Partial<Lane>): Lane => ({ racer: { entry: 'e1', start_number: 1 }, state: 'done', ...over });
 const other: Lane = { racer: { entry: 'e2', start_number: 2 }, state: 'done', run: 'r2' };
 const heat = (...lanes: Lane[]): Schema['Heat'] => ({
-  id: 'h', division: 'd', stage: 1, round: 1, number: 1, phase: 'provisional', lanes,
+  id: 'h',
+  division: 'd',
+  stage: 1,
+  round: 1,
+  number: 1,
+  phase: 'provisional',
+  lanes,
 });
 
 describe('laneKinds', () => {
   const cases: [name: string, lane: Lane, has: string[], hasNot: string[]][] = [
-    ['raced', lane({ run: 'r1' }), ['grant-rerun', 'reassign', 'swap', 'did-not-finish', 'penalise'], ['lift', 'did-not-start', 'turn-down-rerun']],
+    [
+      'raced',
+      lane({ run: 'r1' }),
+      ['grant-rerun', 'reassign', 'swap', 'did-not-finish', 'penalise'],
+      ['lift', 'did-not-start', 'turn-down-rerun'],
+    ],
     ['asked for a re-run', lane({ run: 'r1', rerun_asked: 'power' }), ['grant-rerun', 'turn-down-rerun'], []],
-    ['called', lane({ state: 'called' }), ['did-not-start', 'disqualify-heat'], ['grant-rerun', 'reassign', 'penalise']],
+    [
+      'called',
+      lane({ state: 'called' }),
+      ['did-not-start', 'disqualify-heat'],
+      ['grant-rerun', 'reassign', 'penalise'],
+    ],
     ['racing', lane({ state: 'racing' }), ['grant-rerun', 'did-not-finish'], ['did-not-start', 'reassign']],
     ['did not start', lane({ status: 'did-not-start' }), ['lift'], ['did-not-start', 'did-not-finish']],
   ];
@@ -46,7 +62,11 @@ describe('the draft of a ruling', () => {
     asking.draft.penalty_m = 2.5;
     asking.draft.reason.text = '  left too soon ';
     expect(bodyOf(asking.draft)).toEqual({
-      kind: 'penalise', heat: 'h', entry: 'e1', penalty_m: 2.5, reason: { code: 'false-start', text: 'left too soon' },
+      kind: 'penalise',
+      heat: 'h',
+      entry: 'e1',
+      penalty_m: 2.5,
+      reason: { code: 'false-start', text: 'left too soon' },
     });
   });
 

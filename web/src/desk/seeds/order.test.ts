@@ -20,17 +20,43 @@ test('who came goes behind, who left falls out', () => {
 
 describe('keys', () => {
   test.each([
-    ['ArrowUp', 0, 0], ['ArrowUp', 2, 1], ['ArrowDown', 4, 4], ['ArrowDown', 1, 2], ['Home', 3, 0], ['End', 1, 4], ['Tab', 1, undefined],
+    ['ArrowUp', 0, 0],
+    ['ArrowUp', 2, 1],
+    ['ArrowDown', 4, 4],
+    ['ArrowDown', 1, 2],
+    ['Home', 3, 0],
+    ['End', 1, 4],
+    ['Tab', 1, undefined],
   ])('%s from %i', (key, at, want) => expect(keyMove(key, at, 5)).toBe(want));
 });
 
 describe('methods', () => {
   const line = (entry: string, more: Partial<Schema['SeedLine']>) =>
-    ({ racer: { entry, start_number: 1 }, checked_in: true, late: false, by_lot: false, ...more }) satisfies Schema['SeedLine'];
-  const lines = [line('a', { rank: 3 }), line('b', { rank: 1, rating: 1400 }), line('c', { rating: 1600 }), line('d', { rank: 2 })];
+    ({
+      racer: { entry, start_number: 1 },
+      checked_in: true,
+      late: false,
+      by_lot: false,
+      ...more,
+    }) satisfies Schema['SeedLine'];
+  const lines = [
+    line('a', { rank: 3 }),
+    line('b', { rank: 1, rating: 1400 }),
+    line('c', { rating: 1600 }),
+    line('d', { rank: 2 }),
+  ];
   test.each([
-    ['rank', 'bdac'], ['rating', 'cbad'], ['hand', 'abcd'], ['lot', 'abcd'],
-  ] as const)('%s', (method, want) => expect(sorted(method, lines).map((l) => l.racer.entry).join('')).toBe(want));
+    ['rank', 'bdac'],
+    ['rating', 'cbad'],
+    ['hand', 'abcd'],
+    ['lot', 'abcd'],
+  ] as const)('%s', (method, want) =>
+    expect(
+      sorted(method, lines)
+        .map((l) => l.racer.entry)
+        .join(''),
+    ).toBe(want),
+  );
   test('the lot decides for all by lot, and for the unrated by rating', () => {
     expect(lines.map((l) => byLot('lot', l))).toEqual([true, true, true, true]);
     expect(lines.map((l) => byLot('rating', l))).toEqual([true, false, false, true]);

@@ -25,7 +25,8 @@ export function sorted(method: Method, lines: readonly Line[]): Line[] {
 }
 
 /** byLot says whether the lot decides where a line comes while an order is only asked for. */
-export const byLot = (method: Method, line: Line): boolean => method === 'lot' || (method === 'rating' && line.rating === undefined);
+export const byLot = (method: Method, line: Line): boolean =>
+  method === 'lot' || (method === 'rating' && line.rating === undefined);
 
 /** keyMove is where a key takes the one at `at` in a list of `length`; undefined for other keys. */
 export function keyMove(key: string, at: number, length: number): number | undefined {

@@ -15,7 +15,10 @@ test('an answer is handed on once, and only to the same question', async () => {
 });
 
 test('what failed or was refused is asked again', async () => {
-  const answers = [() => Promise.reject(new TypeError('Failed to fetch')), () => Promise.resolve(new Response('no', { status: 401 }))];
+  const answers = [
+    () => Promise.reject(new TypeError('Failed to fetch')),
+    () => Promise.resolve(new Response('no', { status: 401 })),
+  ];
   for (const answer of answers) {
     const ahead = new Answers(answer);
     ahead.ask(url);
@@ -25,7 +28,10 @@ test('what failed or was refused is asked again', async () => {
 
 test('an order makes what was asked before it old, and so does time', () => {
   let now = 0;
-  const ahead = new Answers(async () => new Response('{}'), () => now);
+  const ahead = new Answers(
+    async () => new Response('{}'),
+    () => now,
+  );
   ahead.ask(url);
   expect(ahead.take(order())).toBeUndefined();
   expect(ahead.take(new Request(url))).toBeUndefined();

@@ -8,8 +8,14 @@ const api = '/api/v1';
 export function wanted(path: string, entering: boolean): string[] {
   const [face, first, second, ...more] = path.split('/').filter(Boolean);
   if (face === 'm' && first) return [...of(first), ...(second ? [] : [`${api}/meets/${first}/board`]), `${api}/about`];
-  if (face === 'bench') return [`${api}/session`, `${api}/about`, ...(entering ? [] : [`${api}/benches`, ...(first && !second ? [`${api}/benches/${first}/order`] : [])])];
-  if (face === 'desk') return [`${api}/session`, `${api}/about`, ...(first === 'm' && second && more.length < 3 ? of(second) : [])];
+  if (face === 'bench')
+    return [
+      `${api}/session`,
+      `${api}/about`,
+      ...(entering ? [] : [`${api}/benches`, ...(first && !second ? [`${api}/benches/${first}/order`] : [])]),
+    ];
+  if (face === 'desk')
+    return [`${api}/session`, `${api}/about`, ...(first === 'm' && second && more.length < 3 ? of(second) : [])];
   return [];
 }
 

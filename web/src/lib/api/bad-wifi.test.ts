@@ -22,7 +22,12 @@ async function mixture(seed: number, met: Map<Fault, number>) {
   const api = connect(wifi.fetch, soon, pause);
   const button = () =>
     new Order((key: string, text: string) =>
-      ask(api.POST('/api/v1/meets/{meet}/rulings', { params: { path: { meet: `m${seed}` }, header: { 'Idempotency-Key': key } }, body: { kind: 'accept-run', reason: { code: 'other', text } } })),
+      ask(
+        api.POST('/api/v1/meets/{meet}/rulings', {
+          params: { path: { meet: `m${seed}` }, header: { 'Idempotency-Key': key } },
+          body: { kind: 'accept-run', reason: { code: 'other', text } },
+        }),
+      ),
     );
   let order = button();
   const said: string[] = [];
@@ -57,15 +62,19 @@ async function mixture(seed: number, met: Map<Fault, number>) {
   for (const [fault, n] of wifi.met) met.set(fault, (met.get(fault) ?? 0) + n);
 }
 
-test(`${mixtures} mixtures of what bad Wi-Fi does: each order stands in the log as often as its button says`, { timeout: 120_000 }, async () => {
-  const first = seedOf('orders of the desk');
-  vi.spyOn(console, 'warn').mockImplementation(() => {});
-  const met = new Map<Fault, number>();
-  // Many at once, because they wait most of the time.
-  const together = 125;
-  for (let n = 0; n < mixtures; n += together) {
-    await Promise.all(Array.from({ length: together }, (_, i) => mixture((first + n + i) % 2 ** 31, met)));
-  }
-  // The test has tested: each fault was met often.
-  for (const fault of faults) expect(met.get(fault) ?? 0, fault).toBeGreaterThan(mixtures / 10);
-});
+test(
+  `${mixtures} mixtures of what bad Wi-Fi does: each order stands in the log as often as its button says`,
+  { timeout: 120_000 },
+  async () => {
+    const first = seedOf('orders of the desk');
+    vi.spyOn(console, 'warn').mockImplementation(() => {});
+    const met = new Map<Fault, number>();
+    // Many at once, because they wait most of the time.
+    const together = 125;
+    for (let n = 0; n < mixtures; n += together) {
+      await Promise.all(Array.from({ length: together }, (_, i) => mixture((first + n + i) % 2 ** 31, met)));
+    }
+    // The test has tested: each fault was met often.
+    for (const fault of faults) expect(met.get(fault) ?? 0, fault).toBeGreaterThan(mixtures / 10);
+  },
+);

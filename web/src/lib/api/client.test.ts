@@ -11,7 +11,12 @@ function answers(status: number, content: unknown, type = 'application/json') {
     // The server names the order in its answer.
     const key = request.headers.get('Idempotency-Key');
     const named = key && status < 300 ? { ...(content as object), order: key } : content;
-    return Promise.resolve(new Response(JSON.stringify(named), { status, headers: { 'Content-Type': type, ...(key && { 'Idempotency-Key': key }) } }));
+    return Promise.resolve(
+      new Response(JSON.stringify(named), {
+        status,
+        headers: { 'Content-Type': type, ...(key && { 'Idempotency-Key': key }) },
+      }),
+    );
   });
 }
 
@@ -39,12 +44,22 @@ describe('ask', () => {
 
   test('or the key that the caller gives', async () => {
     answers(200, { seq: 1, head: 'ab', events: [] });
-    await ask(api.POST('/api/v1/meets/{meet}/resume', { params: { path: { meet: 'm' }, header: { 'Idempotency-Key': 'mine' } } }));
+    await ask(
+      api.POST('/api/v1/meets/{meet}/resume', {
+        params: { path: { meet: 'm' }, header: { 'Idempotency-Key': 'mine' } },
+      }),
+    );
     expect(sent[0]!.headers.get('Idempotency-Key')).toBe('mine');
   });
 
   test('a refusal becomes its sentence', async () => {
-    const problem = { type: 'about:blank', title: 'Conflict', status: 409, code: 'paused', detail: 'The meet is paused: resume it first.' };
+    const problem = {
+      type: 'about:blank',
+      title: 'Conflict',
+      status: 409,
+      code: 'paused',
+      detail: 'The meet is paused: resume it first.',
+    };
     answers(409, problem, 'application/problem+json');
     const thrown: unknown = await ask(api.GET('/api/v1/meets')).catch((e: unknown) => e);
     expect(thrown).toBeInstanceOf(Problem);

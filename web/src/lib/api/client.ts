@@ -16,7 +16,8 @@ type Keyed<Operation> = Operation extends { parameters: infer P }
 type KeyedPaths = { [Path in keyof paths]: { [Method in keyof paths[Path]]: Keyed<paths[Path][Method]> } };
 
 /** What was asked ahead is taken from there, all else comes over the network. */
-const network: typeof fetch = async (request, init) => (request instanceof Request ? await ahead.take(request) : undefined) ?? fetch(request, init);
+const network: typeof fetch = async (request, init) =>
+  (request instanceof Request ? await ahead.take(request) : undefined) ?? fetch(request, init);
 
 let signedOut: () => void = () => {};
 /** onSignedOut has a function called whenever the server no longer knows who this browser is. */

@@ -4,7 +4,12 @@ import { exchange } from './exchange';
 import { Unreachable } from './problem';
 
 const key = '0190a000-0000-7000-8000-000000000001';
-const order = () => new Request('http://hall.test/api/v1/meets/m/pause', { method: 'POST', headers: { 'Idempotency-Key': key }, body: '{}' });
+const order = () =>
+  new Request('http://hall.test/api/v1/meets/m/pause', {
+    method: 'POST',
+    headers: { 'Idempotency-Key': key },
+    body: '{}',
+  });
 const question = () => new Request('http://hall.test/api/v1/meets/m/runs');
 const json = { headers: { 'Content-Type': 'application/json' } };
 /** Ends as text: what came, or why nothing did. */
@@ -55,8 +60,13 @@ describe('exchange', () => {
 
   test('but not the receipt of an order', async () => {
     let over = false;
-    const body = dripping(Array.from({ length: 20 }, () => ' '), 8_000);
-    const ending = told(exchange(async () => new Response(body, { headers: { ...json.headers, 'Idempotency-Key': key } }))(order())).finally(() => (over = true));
+    const body = dripping(
+      Array.from({ length: 20 }, () => ' '),
+      8_000,
+    );
+    const ending = told(
+      exchange(async () => new Response(body, { headers: { ...json.headers, 'Idempotency-Key': key } }))(order()),
+    ).finally(() => (over = true));
     await vi.advanceTimersByTimeAsync(20_100);
     expect(over).toBe(true);
     expect(await ending).toBe('silent');
@@ -79,7 +89,9 @@ describe('exchange', () => {
     await vi.advanceTimersByTimeAsync(10_100);
     expect(signals[0]!.aborted).toBe(true);
     const left = new AbortController();
-    const ending = told(exchange((_, init) => (signals.push(init!.signal!), new Promise(() => {})), undefined, left.signal)(order()));
+    const ending = told(
+      exchange((_, init) => (signals.push(init!.signal!), new Promise(() => {})), undefined, left.signal)(order()),
+    );
     left.abort(new Error('left the page'));
     expect(await ending).toBe('Error: left the page');
     expect(signals[1]!.aborted).toBe(true);

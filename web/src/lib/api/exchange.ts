@@ -28,7 +28,8 @@ export const exchange =
       const head = await patience.until(send(request, { signal: patience.signal }));
       const body = await readAll(head, patience);
       // A body that is being read by two is drawn from one copy: the caller gets a fresh one.
-      const answer = () => new Response(body, { status: head.status, statusText: head.statusText, headers: head.headers });
+      const answer = () =>
+        new Response(body, { status: head.status, statusText: head.statusText, headers: head.headers });
       if (head.redirected || !(await isOurs(request, answer()))) throw new Unreachable('strange');
       return answer();
     } catch (failure) {

@@ -12,16 +12,28 @@ let withdrawn: number;
 
 /** A button that pauses a meet, and one of a page that was loaded anew, over a network that answers in turn. */
 function buttons(...answers: Answer[]) {
-  const api = connect(async (request) => {
-    const key = (request as Request).headers.get('Idempotency-Key')!;
-    if ((request as Request).headers.has('Order-Withdraw')) {
-      withdrawn++;
-      return problem(key, 409, 'order-withdrawn');
-    }
-    keys.push(key);
-    return (answers.shift() ?? done)(key, request as Request);
-  }, now, async () => {});
-  return () => new Order((key: string, code: string) => ask(api.POST('/api/v1/meets/{meet}/pause', { params: { ...params, header: { 'Idempotency-Key': key } }, body: { reason: { code } } })));
+  const api = connect(
+    async (request) => {
+      const key = (request as Request).headers.get('Idempotency-Key')!;
+      if ((request as Request).headers.has('Order-Withdraw')) {
+        withdrawn++;
+        return problem(key, 409, 'order-withdrawn');
+      }
+      keys.push(key);
+      return (answers.shift() ?? done)(key, request as Request);
+    },
+    now,
+    async () => {},
+  );
+  return () =>
+    new Order((key: string, code: string) =>
+      ask(
+        api.POST('/api/v1/meets/{meet}/pause', {
+          params: { ...params, header: { 'Idempotency-Key': key } },
+          body: { reason: { code } },
+        }),
+      ),
+    );
 }
 
 const done: Answer = (key) => receipt(key);
@@ -29,8 +41,10 @@ const failed: Answer = (key) => problem(key, 500, 'internal');
 const signIn: Answer = (key) => problem(key, 401, 'sign-in');
 const no: Answer = (key) => problem(key, 409, 'paused');
 const broken: Answer = () => Promise.reject(new TypeError('Failed to fetch'));
-const halfDone: Answer = (key) => new Response('{"seq":', { headers: { 'Content-Type': 'application/json', 'Idempotency-Key': key } });
-const gateway: Answer = () => new Response('<h1>Bad gateway</h1>', { status: 502, headers: { 'Content-Type': 'text/html' } });
+const halfDone: Answer = (key) =>
+  new Response('{"seq":', { headers: { 'Content-Type': 'application/json', 'Idempotency-Key': key } });
+const gateway: Answer = () =>
+  new Response('<h1>Bad gateway</h1>', { status: 502, headers: { 'Content-Type': 'text/html' } });
 
 beforeEach(() => {
   sessionStorage.clear();

@@ -29,11 +29,13 @@ export const keyed =
     let answer = await send(as({ [orderKey]: order.key }));
     if (!settles(answer.status)) return answer;
     const { tried } = unsettled.open(content, order.key);
-    if (!answer.ok && tried && hasReceipt(request)) answer = await takeBack(answer, () => send(as({ [orderKey]: order.key, [withdrawHeader]: 'true' })));
+    if (!answer.ok && tried && hasReceipt(request))
+      answer = await takeBack(answer, () => send(as({ [orderKey]: order.key, [withdrawHeader]: 'true' })));
     unsettled.settle(content);
     // Taken back after the last press, whose answer was lost: this press is a new one.
     if (await wasWithdrawn(answer)) return keyed(send)(as({ [orderKey]: uuidv7() }));
-    if (answer.headers.get(againHeader) === 'true' && began - order.since > longAgoMs) throw new AlreadyDone(new Date(order.since));
+    if (answer.headers.get(againHeader) === 'true' && began - order.since > longAgoMs)
+      throw new AlreadyDone(new Date(order.since));
     return answer;
   };
 

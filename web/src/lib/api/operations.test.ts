@@ -7,13 +7,22 @@ function answering(body: string | null, status = 200) {
   const api = operations<Record<string, never>>('http://hall.test', (request) => {
     asked.push(request);
     return Promise.resolve(new Response(body, { status }));
-  }) as unknown as Record<'GET' | 'POST', (path: string, call?: object) => Promise<{ data?: unknown; error?: unknown; response: Response }>>;
+  }) as unknown as Record<
+    'GET' | 'POST',
+    (path: string, call?: object) => Promise<{ data?: unknown; error?: unknown; response: Response }>
+  >;
   return { api, asked };
 }
 
 test('names in the path, the query and the head go out as they are meant', async () => {
   const { api, asked } = answering('{}');
-  await api.GET('/m/{meet}/runs', { params: { path: { meet: 'a/b ?é' }, query: { from: 'x&y', limit: 3, not: undefined }, header: { 'Idempotency-Key': 'k' } } });
+  await api.GET('/m/{meet}/runs', {
+    params: {
+      path: { meet: 'a/b ?é' },
+      query: { from: 'x&y', limit: 3, not: undefined },
+      header: { 'Idempotency-Key': 'k' },
+    },
+  });
   expect(asked[0]!.url).toBe('http://hall.test/m/a%2Fb%20%3F%C3%A9/runs?from=x%26y&limit=3');
   expect(asked[0]!.headers.get('Idempotency-Key')).toBe('k');
   expect(asked[0]!.headers.has('Content-Type')).toBe(false);

@@ -46,7 +46,8 @@ export class AlreadyDone extends Error {
 }
 
 /** outcomeKnown says whether what was thrown tells that an order was not carried out. */
-export const outcomeKnown = (thrown: unknown): boolean => thrown instanceof AlreadyDone || (thrown instanceof Problem && settles(thrown.status));
+export const outcomeKnown = (thrown: unknown): boolean =>
+  thrown instanceof AlreadyDone || (thrown instanceof Problem && settles(thrown.status));
 
 /** asProblem makes the error to throw from whatever an error answer carried. */
 export function asProblem(body: unknown, status: number): Problem {
@@ -58,5 +59,7 @@ export function asProblem(body: unknown, status: number): Problem {
 
 /** sentence is what to show a person for anything that was thrown. */
 export function sentence(thrown: unknown): string {
-  return thrown instanceof Problem || thrown instanceof Unreachable || thrown instanceof AlreadyDone ? thrown.message : t.api.broken;
+  return thrown instanceof Problem || thrown instanceof Unreachable || thrown instanceof AlreadyDone
+    ? thrown.message
+    : t.api.broken;
 }

@@ -10,7 +10,8 @@ const changing = new Set(['POST', 'PUT', 'DELETE']);
 const noReceipt = /\/(session|tokens|revoke|seed-preview|chunks)$/;
 
 export const isOrder = (request: Request): boolean => changing.has(request.method);
-export const hasReceipt = (request: Request): boolean => isOrder(request) && !noReceipt.test(new URL(request.url).pathname);
+export const hasReceipt = (request: Request): boolean =>
+  isOrder(request) && !noReceipt.test(new URL(request.url).pathname);
 
 /**
  * isOurs says whether an answer is the server's own and is whole: a log-in page of
@@ -25,10 +26,16 @@ export async function isOurs(request: Request, answer: Response): Promise<boolea
   if (type !== (answer.ok ? 'application/json' : 'application/problem+json')) return false;
   const body = await answer.json().catch(() => undefined);
   if (typeof body !== 'object' || body === null) return false;
-  if (!answer.ok) return fits(body, { code: 'string', detail: 'string', status: 'number' }) && (body as { status: number }).status === answer.status;
+  if (!answer.ok)
+    return (
+      fits(body, { code: 'string', detail: 'string', status: 'number' }) &&
+      (body as { status: number }).status === answer.status
+    );
   if (!hasReceipt(request)) return true;
   const { order, events } = body as { order?: unknown; events?: unknown };
-  return fits(body, { seq: 'number', head: 'string' }) && Array.isArray(events) && order === request.headers.get(orderKey);
+  return (
+    fits(body, { seq: 'number', head: 'string' }) && Array.isArray(events) && order === request.headers.get(orderKey)
+  );
 }
 
 const fits = (body: object, types: Record<string, string>): boolean =>
@@ -39,4 +46,5 @@ const fits = (body: object, types: Record<string, string>): boolean =>
  * it was carried out, or it was turned down. A server that failed, has too much to
  * do or does not know who asks has not said it.
  */
-export const settles = (status: number): boolean => status < 500 && status !== 401 && status !== 408 && status !== 425 && status !== 429;
+export const settles = (status: number): boolean =>
+  status < 500 && status !== 401 && status !== 408 && status !== 425 && status !== 429;

@@ -27,14 +27,27 @@ const usual: Schema['HeatPoints'] = { win: 2, draw: 1, loss: 0 };
  * by points, then by start number; `place` puts first who stands first by
  * the rules of the day.
  */
-export function crossesOf(rounds: readonly Schema['BracketRound'][], worth = usual, place: (entry: string) => number | undefined = () => undefined): Cross[] {
+export function crossesOf(
+  rounds: readonly Schema['BracketRound'][],
+  worth = usual,
+  place: (entry: string) => number | undefined = () => undefined,
+): Cross[] {
   const groups = new Map<string, Schema['BracketHeat'][]>();
-  for (const heat of rounds.flatMap((r) => r.heats)) groups.set(heat.group ?? '', [...(groups.get(heat.group ?? '') ?? []), heat]);
-  return [...groups].sort(([a], [b]) => a.localeCompare(b)).map(([group, heats]) => ({ group: group || undefined, rows: rowsOf(heats, worth, place) }));
+  for (const heat of rounds.flatMap((r) => r.heats))
+    groups.set(heat.group ?? '', [...(groups.get(heat.group ?? '') ?? []), heat]);
+  return [...groups]
+    .sort(([a], [b]) => a.localeCompare(b))
+    .map(([group, heats]) => ({ group: group || undefined, rows: rowsOf(heats, worth, place) }));
 }
 
-function rowsOf(heats: readonly Schema['BracketHeat'][], worth: Schema['HeatPoints'], place: (entry: string) => number | undefined): CrossRow[] {
-  const racers = new Map(heats.flatMap((h) => h.slots.flatMap((s) => (s.racer ? [[s.racer.entry, s.racer] as const] : []))));
+function rowsOf(
+  heats: readonly Schema['BracketHeat'][],
+  worth: Schema['HeatPoints'],
+  place: (entry: string) => number | undefined,
+): CrossRow[] {
+  const racers = new Map(
+    heats.flatMap((h) => h.slots.flatMap((s) => (s.racer ? [[s.racer.entry, s.racer] as const] : []))),
+  );
   const met = new Map<string, Result[]>();
   const add = (a: string, b: string, result: Result) => met.set(`${a} ${b}`, [...(met.get(`${a} ${b}`) ?? []), result]);
   for (const heat of heats) {
@@ -45,11 +58,23 @@ function rowsOf(heats: readonly Schema['BracketHeat'][], worth: Schema['HeatPoin
     add(b, a, second);
   }
   const points = (entry: string) =>
-    [...racers.keys()].flatMap((other) => met.get(`${entry} ${other}`) ?? []).reduce((sum, r) => sum + (r === 'won' ? worth.win : r === 'drawn' ? worth.draw : r === 'lost' ? worth.loss : 0), 0);
+    [...racers.keys()]
+      .flatMap((other) => met.get(`${entry} ${other}`) ?? [])
+      .reduce(
+        (sum, r) => sum + (r === 'won' ? worth.win : r === 'drawn' ? worth.draw : r === 'lost' ? worth.loss : 0),
+        0,
+      );
   const order = [...racers.values()].sort(
-    (a, b) => (place(a.entry) ?? 999) - (place(b.entry) ?? 999) || points(b.entry) - points(a.entry) || a.start_number - b.start_number,
+    (a, b) =>
+      (place(a.entry) ?? 999) - (place(b.entry) ?? 999) ||
+      points(b.entry) - points(a.entry) ||
+      a.start_number - b.start_number,
   );
-  return order.map((racer) => ({ racer, points: points(racer.entry), against: order.map((other) => met.get(`${racer.entry} ${other.entry}`) ?? []) }));
+  return order.map((racer) => ({
+    racer,
+    points: points(racer.entry),
+    against: order.map((other) => met.get(`${racer.entry} ${other.entry}`) ?? []),
+  }));
 }
 
 function resultOf(heat: Schema['BracketHeat'], a: string, b: string): [Result, Result] {

@@ -6,7 +6,12 @@ function tree(rounds: number, third = false): Node[][] {
   const columns: Node[][] = [];
   for (let c = 0; c < rounds; c++) {
     const heats = 2 ** (rounds - 1 - c);
-    columns.push(Array.from({ length: heats }, (_, i) => ({ id: `${c + 1}.${i + 1}`, sources: c === 0 ? [undefined, undefined] : [`${c}.${2 * i + 1}`, `${c}.${2 * i + 2}`] })));
+    columns.push(
+      Array.from({ length: heats }, (_, i) => ({
+        id: `${c + 1}.${i + 1}`,
+        sources: c === 0 ? [undefined, undefined] : [`${c}.${2 * i + 1}`, `${c}.${2 * i + 2}`],
+      })),
+    );
   }
   if (third) columns.at(-1)!.push({ id: 'third', sources: [undefined, undefined] });
   return columns;
@@ -25,7 +30,13 @@ describe('layout', () => {
   });
 
   test('a bye leaves its heat beside the one that leads to it', () => {
-    const columns = [[{ id: 'a', sources: [] }], [{ id: 'b', sources: [undefined, 'a'] }, { id: 'c', sources: [] }]];
+    const columns = [
+      [{ id: 'a', sources: [] }],
+      [
+        { id: 'b', sources: [undefined, 'a'] },
+        { id: 'c', sources: [] },
+      ],
+    ];
     const { places, edges, units } = layout(columns);
     expect(places.get('b')!.middle).toBe(places.get('a')!.middle);
     expect(places.get('c')!.middle).toBeGreaterThanOrEqual(places.get('b')!.middle + 1);
@@ -36,7 +47,10 @@ describe('layout', () => {
   test.each([1, 2, 3, 4, 5, 6])('no two heats of a round overlap: %i rounds', (rounds) => {
     const { places, units, edges } = layout(tree(rounds, true));
     for (let c = 0; c < rounds; c++) {
-      const at = [...places.values()].filter((p) => p.column === c).map((p) => p.middle).sort((a, b) => a - b);
+      const at = [...places.values()]
+        .filter((p) => p.column === c)
+        .map((p) => p.middle)
+        .sort((a, b) => a - b);
       at.forEach((m, i) => i > 0 && expect(m - at[i - 1]!).toBeGreaterThanOrEqual(1));
     }
     expect(Math.max(...[...places.values()].map((p) => p.middle + 0.5))).toBe(units);
@@ -46,13 +60,16 @@ describe('layout', () => {
   test('a source that is not there, or not earlier, is no line', () =>
     expect(layout([[{ id: 'a', sources: ['x', 'a'] }]]).edges).toEqual([]));
 
-  test('of nothing is nothing', () => expect(layout([])).toEqual({ places: new Map(), edges: [], units: 0, columns: 0 }));
+  test('of nothing is nothing', () =>
+    expect(layout([])).toEqual({ places: new Map(), edges: [], units: 0, columns: 0 }));
 });
 
 describe('twoSided', () => {
   test('both halves meet in the middle, the race for third place below', () => {
     const got = twoSided(tree(3, true))!;
-    expect(Object.fromEntries([...got.places].map(([id, p]) => [id, [p.column, p.middle, p.mirrored ?? false]]))).toEqual({
+    expect(
+      Object.fromEntries([...got.places].map(([id, p]) => [id, [p.column, p.middle, p.mirrored ?? false]])),
+    ).toEqual({
       '1.1': [0, 0.5, false],
       '1.2': [0, 1.5, false],
       '2.1': [1, 1, false],
@@ -87,7 +104,12 @@ describe('pages', () => {
       [4, 2, 2],
     ]));
 
-  test('small parts share a page', () => expect(shape(pages(tree(4), within(5)))).toEqual([[4, 2, 1], [4, 2, 1], [2, 1]]));
+  test('small parts share a page', () =>
+    expect(shape(pages(tree(4), within(5)))).toEqual([
+      [4, 2, 1],
+      [4, 2, 1],
+      [2, 1],
+    ]));
 
   test.each([2, 3, 5, 8, 13])('every heat is shown, and no page is larger than %i', (most) => {
     const all = tree(6, true);

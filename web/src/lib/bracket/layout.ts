@@ -53,7 +53,8 @@ export function layout<N extends Node>(columns: readonly (readonly N[])[]): Layo
     });
     // A race for third place has no lines: it stands right below the final.
     const beside = column === columns.length - 1 && column > 0 && free[column]! > 0;
-    let middle = from.length > 0 ? from.reduce((sum, m) => sum + m, 0) / from.length : beside ? free[column]! + 0.5 : leaf + 0.5;
+    let middle =
+      from.length > 0 ? from.reduce((sum, m) => sum + m, 0) / from.length : beside ? free[column]! + 0.5 : leaf + 0.5;
     middle = Math.max(middle, free[column]! + 0.5);
     leaf = Math.max(leaf, middle + 0.5);
     free[column] = middle + 0.5;
@@ -61,7 +62,8 @@ export function layout<N extends Node>(columns: readonly (readonly N[])[]): Layo
     return middle;
   }
 
-  for (let column = columns.length - 1; column >= 0; column--) for (const heat of columns[column]!) if (!places.has(heat.id)) place(heat.id);
+  for (let column = columns.length - 1; column >= 0; column--)
+    for (const heat of columns[column]!) if (!places.has(heat.id)) place(heat.id);
   return { places, edges, units: Math.max(0, ...free), columns: columns.length };
 }
 
@@ -74,16 +76,25 @@ export function twoSided<N extends Node>(columns: readonly (readonly N[])[]): La
   const [root, ...below] = columns.at(-1) ?? [];
   const before = columns.slice(0, -1).map((c) => [...c]);
   if (!root || root.sources.length !== 2) return undefined;
-  const halves = root.sources.map((source) => (source !== undefined && before.at(-1)?.some((h) => h.id === source) ? layout(under(before, source, before.length - 1)) : undefined));
+  const halves = root.sources.map((source) =>
+    source !== undefined && before.at(-1)?.some((h) => h.id === source)
+      ? layout(under(before, source, before.length - 1))
+      : undefined,
+  );
   const [left, right] = halves;
   if (!left || !right || left.places.size + right.places.size !== before.flat().length) return undefined;
   const middle = before.length;
   const places = new Map(left.places);
-  for (const [id, p] of right.places) places.set(id, { column: 2 * middle - p.column, middle: p.middle, mirrored: true });
+  for (const [id, p] of right.places)
+    places.set(id, { column: 2 * middle - p.column, middle: p.middle, mirrored: true });
   const ends = root.sources.map((source) => places.get(source!)!.middle);
   const at = (ends[0]! + ends[1]!) / 2;
   [root, ...below].forEach((heat, i) => places.set(heat.id, { column: middle, middle: at + i }));
-  const edges = [...left.edges, ...right.edges, ...root.sources.map((from, slot) => ({ from: from!, to: root.id, slot }))];
+  const edges = [
+    ...left.edges,
+    ...right.edges,
+    ...root.sources.map((from, slot) => ({ from: from!, to: root.id, slot })),
+  ];
   return { places, edges, units: Math.max(left.units, right.units, at + 0.5 + below.length), columns: 2 * middle + 1 };
 }
 
@@ -92,10 +103,14 @@ export function twoSided<N extends Node>(columns: readonly (readonly N[])[]): La
  * leads to the heats of one round, then the tree from that round on. A tree that
  * fits is one page. What cannot be cut smaller stays as it is.
  */
-export function pages<N extends Node>(columns: readonly (readonly N[])[], fits: (columns: readonly (readonly N[])[]) => boolean): N[][][] {
+export function pages<N extends Node>(
+  columns: readonly (readonly N[])[],
+  fits: (columns: readonly (readonly N[])[]) => boolean,
+): N[][][] {
   const whole = columns.map((c) => [...c]);
   if (fits(whole) || whole.length < 3) return [whole];
-  const trees = (column: number) => whole[column]!.map((root) => under(whole, root.id, column)).filter((tree) => tree.length > 0);
+  const trees = (column: number) =>
+    whole[column]!.map((root) => under(whole, root.id, column)).filter((tree) => tree.length > 0);
   let cut = 0;
   for (let column = 1; column < whole.length - 1; column++) if (trees(column).every(fits)) cut = column;
   if (cut === 0) return [whole];
@@ -115,7 +130,9 @@ export function pages<N extends Node>(columns: readonly (readonly N[])[], fits: 
 /** under is the part of a tree that leads to a heat of a column, itself in it, a column a round as before. */
 function under<N extends Node>(columns: N[][], root: string, column: number): N[][] {
   const wanted = new Set([root]);
-  for (let c = column; c >= 0; c--) for (const heat of columns[c]!) if (wanted.has(heat.id)) for (const s of heat.sources) if (s !== undefined) wanted.add(s);
+  for (let c = column; c >= 0; c--)
+    for (const heat of columns[c]!)
+      if (wanted.has(heat.id)) for (const s of heat.sources) if (s !== undefined) wanted.add(s);
   return columns.slice(0, column + 1).map((heats) => heats.filter((h) => wanted.has(h.id)));
 }
 

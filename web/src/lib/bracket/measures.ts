@@ -22,12 +22,16 @@ const leads = 0.9; // of a row, for the lines between two columns
 /** measures for columns that share a width; where they cannot, the boxes keep room for a name. */
 export function measures(row: number, columns: number, width: number): Measures {
   const lines = row * leads;
-  const box = Math.min(row * 16, Math.max(row * leastBox, (width - lines * Math.max(0, columns - 1)) / Math.max(1, columns)));
+  const box = Math.min(
+    row * 16,
+    Math.max(row * leastBox, (width - lines * Math.max(0, columns - 1)) / Math.max(1, columns)),
+  );
   return { row, font: row * 0.62, unit: row * (2 + between), head: row * heads, column: box + lines, box };
 }
 
 /** unitsIn a height with rows of a height. */
-export const unitsIn = (height: number, row: number): number => Math.max(1, Math.floor((height - heads * row) / ((2 + between) * row)));
+export const unitsIn = (height: number, row: number): number =>
+  Math.max(1, Math.floor((height - heads * row) / ((2 + between) * row)));
 
 /** rowFor so many units in a height. */
 export const rowFor = (height: number, units: number): number => height / (heads + (2 + between) * Math.max(1, units));

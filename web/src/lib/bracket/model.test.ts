@@ -6,23 +6,60 @@ import { heatWords, partsOf, short } from './model';
 await spoken();
 
 type Slot = Schema['BracketSlot'];
-const division = { id: 'j', name: 'Juniors', stage: 1, rounds_total: 2, stages: [{ kind: 'knockout', race_s: 60, lanes: 2 }] } as unknown as Schema['Division'];
+const division = {
+  id: 'j',
+  name: 'Juniors',
+  stage: 1,
+  rounds_total: 2,
+  stages: [{ kind: 'knockout', race_s: 60, lanes: 2 }],
+} as unknown as Schema['Division'];
 const racer = (n: number): Slot => ({ racer: { entry: `e${n}`, start_number: n, display_name: `Nick ${n}` } });
 
 function heat(id: string, slots: Slot[], winner?: number): Schema['BracketHeat'] {
-  const lanes = slots.flatMap((s) => (s.racer ? [{ racer: s.racer, state: 'done' as const, distance_m: 600 + s.racer.start_number, u_distance_m: 0.4, place: s.racer.start_number === winner ? 1 : 2 }] : []));
-  const raced = { id, division: 'j', stage: 1, round: 1, number: 1, phase: winner === undefined ? ('drawn' as const) : ('official' as const), lanes };
+  const lanes = slots.flatMap((s) =>
+    s.racer
+      ? [
+          {
+            racer: s.racer,
+            state: 'done' as const,
+            distance_m: 600 + s.racer.start_number,
+            u_distance_m: 0.4,
+            place: s.racer.start_number === winner ? 1 : 2,
+          },
+        ]
+      : [],
+  );
+  const raced = {
+    id,
+    division: 'j',
+    stage: 1,
+    round: 1,
+    number: 1,
+    phase: winner === undefined ? ('drawn' as const) : ('official' as const),
+    lanes,
+  };
   return { id, slots, ...(lanes.length > 0 && { heat: raced }) };
 }
 
-const round = (n: number, heats: Schema['BracketHeat'][], more: Partial<Schema['BracketRound']> = {}): Schema['BracketRound'] => ({ stage: 1, round: n, closed: false, byes: [], heats, ...more });
+const round = (
+  n: number,
+  heats: Schema['BracketHeat'][],
+  more: Partial<Schema['BracketRound']> = {},
+): Schema['BracketRound'] => ({ stage: 1, round: n, closed: false, byes: [], heats, ...more });
 
 test('short of an id', () => expect(short('junior-2.1.13')).toBe('1.13'));
 
 describe('a knockout', () => {
   const rounds = [
     round(1, [heat('j-1.1.1', [racer(1), racer(4)], 1), heat('j-1.1.2', [racer(3), racer(2)], 2)], { rounds_left: 2 }),
-    round(2, [{ ...heat('j-1.2.2', [{ loser_of: 'j-1.1.1' }, { loser_of: 'j-1.1.2' }]), third_place: true }, heat('j-1.2.1', [racer(1), { winner_of: 'j-1.1.2' }])], { rounds_left: 1 }),
+    round(
+      2,
+      [
+        { ...heat('j-1.2.2', [{ loser_of: 'j-1.1.1' }, { loser_of: 'j-1.1.2' }]), third_place: true },
+        heat('j-1.2.1', [racer(1), { winner_of: 'j-1.1.2' }]),
+      ],
+      { rounds_left: 1 },
+    ),
   ];
   const [main, ...others] = partsOf(division, rounds);
 
@@ -75,11 +112,31 @@ test('a double elimination has winners, losers and finals; who drops down has no
 });
 
 test('the legs of two are one heat, and who won more of them goes on', () => {
-  const leg = (n: number, winner?: number) => ({ ...heat(n === 1 ? 'j-1.1.1' : `j-1.1.1.${n}`, [racer(1), racer(4)], winner), number: 1, leg: n });
-  const of = (...legs: Schema['BracketHeat'][]) => partsOf(division, [round(1, legs)])[0]!.columns[0]!.map((h) => h.slots.map((s) => [s.won, s.lost, s.figure]));
-  expect(of(leg(1, 1), leg(2, 1))).toEqual([[[true, false, '2 legs'], [false, true, '0 legs']]]);
-  expect(of(leg(1, 1), leg(2, 4))).toEqual([[[false, false, '1 leg'], [false, false, '1 leg']]]);
-  expect(of(leg(1, 1), leg(2, 4), leg(3, 4))).toEqual([[[false, true, '1 leg'], [true, false, '2 legs']]]);
+  const leg = (n: number, winner?: number) => ({
+    ...heat(n === 1 ? 'j-1.1.1' : `j-1.1.1.${n}`, [racer(1), racer(4)], winner),
+    number: 1,
+    leg: n,
+  });
+  const of = (...legs: Schema['BracketHeat'][]) =>
+    partsOf(division, [round(1, legs)])[0]!.columns[0]!.map((h) => h.slots.map((s) => [s.won, s.lost, s.figure]));
+  expect(of(leg(1, 1), leg(2, 1))).toEqual([
+    [
+      [true, false, '2 legs'],
+      [false, true, '0 legs'],
+    ],
+  ]);
+  expect(of(leg(1, 1), leg(2, 4))).toEqual([
+    [
+      [false, false, '1 leg'],
+      [false, false, '1 leg'],
+    ],
+  ]);
+  expect(of(leg(1, 1), leg(2, 4), leg(3, 4))).toEqual([
+    [
+      [false, true, '1 leg'],
+      [true, false, '2 legs'],
+    ],
+  ]);
 });
 
 test('who stands alone goes on', () => {

@@ -51,7 +51,11 @@ export function partsOf(division: Schema['Division'], rounds: readonly Round[]):
   const double = rounds.some((r) => r.part === 'winners' || r.part === 'losers');
   const own = (part: string | undefined) => rounds.filter((r) => (r.part ?? '') === (part ?? ''));
   const out: TreePart[] = double
-    ? [part('winners', division, own('winners')), part('losers', division, own('losers')), part('finals', division, [...last(own('winners'), own('losers')), ...own(undefined)])]
+    ? [
+        part('winners', division, own('winners')),
+        part('losers', division, own('losers')),
+        part('finals', division, [...last(own('winners'), own('losers')), ...own(undefined)]),
+      ]
     : [part('main', division, own(undefined)), part('plate', division, own('plate'))];
   return out.filter((p) => p.columns.length > 0);
 }
@@ -70,7 +74,15 @@ function part(name: TreePart['part'], division: Schema['Division'], rounds: read
     // The legs of two that race several times are one heat of the picture.
     const made = heats
       .filter((heat) => (heat.leg ?? 1) === 1)
-      .map((heat) => treeHeat(heat, heat.leg ? heats.filter((h) => h.number === heat.number && (h.third_place ?? false) === (heat.third_place ?? false)) : [heat], rounds.slice(0, i)));
+      .map((heat) =>
+        treeHeat(
+          heat,
+          heat.leg
+            ? heats.filter((h) => h.number === heat.number && (h.third_place ?? false) === (heat.third_place ?? false))
+            : [heat],
+          rounds.slice(0, i),
+        ),
+      );
     const title =
       name === 'winners' || name === 'losers'
         ? t.round(round.round)
@@ -91,7 +103,8 @@ function treeHeat(heat: Heat, legs: readonly Heat[], before: readonly Round[]): 
   const live = legs.map(racedOf).find((h) => h?.phase === 'called' || h?.phase === 'racing');
   const raced = racedOf(heat);
   const wins = (entry: string | undefined) => legs.filter((leg) => wonBy(leg, entry)).length;
-  const winsOfOthers = (entry: string | undefined) => legs.filter((leg) => leg.slots.some((s) => s.racer && s.racer.entry !== entry && wonBy(leg, s.racer.entry))).length;
+  const winsOfOthers = (entry: string | undefined) =>
+    legs.filter((leg) => leg.slots.some((s) => s.racer && s.racer.entry !== entry && wonBy(leg, s.racer.entry))).length;
   const over = legs.every((leg) => isOver(racedOf(leg)));
   const alone = heat.slots.some((s) => s.nobody);
   return {
@@ -111,7 +124,13 @@ function treeHeat(heat: Heat, legs: readonly Heat[], before: readonly Round[]): 
         won,
         // Level legs wait for their decider.
         lost: over && slot.racer !== undefined && !won && winsOfOthers(entry) > wins(entry),
-        figure: heat.leg ? bracketTexts.legsWon(wins(entry)) : lane?.status ? said(codes.status, lane.status) : lane?.distance_m === undefined ? undefined : t.units.with(f.measured(lane.distance_m, lane.u_distance_m).value, t.units.m),
+        figure: heat.leg
+          ? bracketTexts.legsWon(wins(entry))
+          : lane?.status
+            ? said(codes.status, lane.status)
+            : lane?.distance_m === undefined
+              ? undefined
+              : t.units.with(f.measured(lane.distance_m, lane.u_distance_m).value, t.units.m),
       };
     }),
   };
@@ -119,7 +138,8 @@ function treeHeat(heat: Heat, legs: readonly Heat[], before: readonly Round[]): 
 
 const racedOf = (heat: Heat) => (heat.heat && heat.heat.lanes.length > 0 ? heat.heat : undefined);
 const isOver = (raced: Heat['heat']) => raced?.phase === 'provisional' || raced?.phase === 'official';
-const wonBy = (heat: Heat, entry: string | undefined) => isOver(racedOf(heat)) && racedOf(heat)!.lanes.some((l) => l.racer.entry === entry && l.place === 1);
+const wonBy = (heat: Heat, entry: string | undefined) =>
+  isOver(racedOf(heat)) && racedOf(heat)!.lanes.some((l) => l.racer.entry === entry && l.place === 1);
 
 /** sourceOf a place: the heat of the same part that it waits for, or that its racer came from. */
 function sourceOf(slot: Schema['BracketSlot'], before: readonly Round[]): string | undefined {
@@ -144,5 +164,9 @@ export function heatWords(heat: TreeHeat): string {
     const who = slot.racer ? racerText(slot.racer) : slot.open!;
     return [who, slot.won && bracketTexts.rounds.won, slot.figure].filter(Boolean).join(', ');
   });
-  return bracketTexts.words(heat.short, places, heat.third ? t.thirdPlace : heat.ifNeeded ? bracketTexts.ifNeeded : undefined);
+  return bracketTexts.words(
+    heat.short,
+    places,
+    heat.third ? t.thirdPlace : heat.ifNeeded ? bracketTexts.ifNeeded : undefined,
+  );
 }

@@ -18,7 +18,9 @@ export class Format {
   readonly #plurals = once(() => new Intl.PluralRules(this.language));
   readonly #ordinals = once(() => new Intl.PluralRules(this.language, { type: 'ordinal' }));
   readonly #numbers = new Map<number, Intl.NumberFormat>();
-  readonly #minute = once(() => new Intl.DateTimeFormat(this.language, { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }));
+  readonly #minute = once(
+    () => new Intl.DateTimeFormat(this.language, { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }),
+  );
   readonly #second = once(() => new Intl.DateTimeFormat(this.language, { timeStyle: 'medium', hourCycle: 'h23' }));
   readonly #date = once(() => new Intl.DateTimeFormat(this.language, { dateStyle: 'full', timeZone: 'UTC' }));
   readonly #list = once(() => new Intl.ListFormat(this.language, { type: 'conjunction' }));
@@ -32,7 +34,8 @@ export class Format {
   /** number has exactly so many decimals. */
   number(value: number, decimals = 0): string {
     // Start numbers, rounds and counts: the commonest by far, and no phone has to wait for them.
-    if (!this.ownDigits && decimals === 0 && Number.isInteger(value) && value >= 0 && value < 1000) return String(value);
+    if (!this.ownDigits && decimals === 0 && Number.isInteger(value) && value >= 0 && value < 1000)
+      return String(value);
     let form = this.#numbers.get(decimals);
     if (!form) {
       form = new Intl.NumberFormat(this.language, { minimumFractionDigits: decimals, maximumFractionDigits: decimals });
@@ -91,7 +94,10 @@ export class Format {
   /** measured is a value with its uncertainty; see rounded. */
   measured(value: number, standardUncertainty?: number): Measured {
     const { decimals, half } = rounded(standardUncertainty);
-    return { value: this.number(value, decimals), plusMinus: half === undefined ? undefined : this.number(half, decimals) };
+    return {
+      value: this.number(value, decimals),
+      plusMinus: half === undefined ? undefined : this.number(half, decimals),
+    };
   }
 }
 

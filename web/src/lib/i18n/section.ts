@@ -77,7 +77,10 @@ export function fetchTexts(...names: Section[]): void {
 
 /** choose takes the first wanted language that is there, else English. */
 export function choose(wanted: readonly string[]): void {
-  chosen = wanted.map((tag) => tag.split('-')[0]!.toLowerCase()).find((tag): tag is Language => languages.includes(tag as Language)) ?? 'en';
+  chosen =
+    wanted
+      .map((tag) => tag.split('-')[0]!.toLowerCase())
+      .find((tag): tag is Language => languages.includes(tag as Language)) ?? 'en';
 }
 
 /** spoken waits for the texts of all that was imported; call it between an import and drawing what it brought. */

@@ -58,7 +58,9 @@ export class Feed {
 
   /** speeds is the newest telemetry of every bench that sent some, for listeners of `speed`. */
   get speeds(): TopicData<`speed/${string}`>[] {
-    return [...this.#frames].filter(([topic]) => topic.startsWith('speed/')).map(([, data]) => data as TopicData<`speed/${string}`>);
+    return [...this.#frames]
+      .filter(([topic]) => topic.startsWith('speed/'))
+      .map(([, data]) => data as TopicData<`speed/${string}`>);
   }
 
   /** listen changes the topics; what is known of those that stay remains. */
@@ -107,4 +109,5 @@ export const meetFeed = (meet: string, topics: readonly Topic[]) =>
   new Feed(`/api/v1/meets/${encodeURIComponent(meet)}/live`, topics);
 
 /** practiceFeed listens to the practice board: topics `practice` and `speed`. */
-export const practiceFeed = (topics: readonly Topic[] = ['practice', 'speed']) => new Feed('/api/v1/practice/live', topics);
+export const practiceFeed = (topics: readonly Topic[] = ['practice', 'speed']) =>
+  new Feed('/api/v1/practice/live', topics);

@@ -65,16 +65,14 @@ export function chart(into: HTMLElement, picture: Picture, pointed: (x: number |
     cursor: { y: false, drag: { x: false, y: false, setScale: false }, points: { size: 10 } },
     series: [
       {},
-      ...picture.series.map(
-        (series, n): uPlot.Series => ({
-          label: series.name,
-          stroke: token(colourOf(n)),
-          width: 2.5,
-          dash: [...dashOf(n)],
-          ...(series.points ? { paths: () => null } : {}),
-          points: { show: false },
-        }),
-      ),
+      ...picture.series.map((series, n): uPlot.Series => ({
+        label: series.name,
+        stroke: token(colourOf(n)),
+        width: 2.5,
+        dash: [...dashOf(n)],
+        ...(series.points ? { paths: () => null } : {}),
+        points: { show: false },
+      })),
     ],
     hooks: {
       draw: [(u) => drawPoints(u, picture, token), (u) => drawMarks(u, picture.marks, token)],
@@ -88,10 +86,14 @@ export function chart(into: HTMLElement, picture: Picture, pointed: (x: number |
     },
   };
   // The library draws between what it is given; points of a cloud share an x, so they are drawn by hand.
-  const lines = data.map((column, i) => (i > 0 && picture.series[i - 1]!.points ? column.map(() => null) : column)) as uPlot.AlignedData;
+  const lines = data.map((column, i) =>
+    i > 0 && picture.series[i - 1]!.points ? column.map(() => null) : column,
+  ) as uPlot.AlignedData;
   const u = new uPlot(options, lines, into);
 
-  const size = new ResizeObserver(() => u.setSize({ width: Math.max(200, into.clientWidth), height: into.clientHeight }));
+  const size = new ResizeObserver(() =>
+    u.setSize({ width: Math.max(200, into.clientWidth), height: into.clientHeight }),
+  );
   size.observe(into);
   return {
     point(at) {

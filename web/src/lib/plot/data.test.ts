@@ -1,5 +1,17 @@
 import { describe, expect, test } from 'vitest';
-import { aligned, byText, decimalsOf, near, rows, stops, stretchX, stretchY, ticks, valueAt, type Series } from './data';
+import {
+  aligned,
+  byText,
+  decimalsOf,
+  near,
+  rows,
+  stops,
+  stretchX,
+  stretchY,
+  ticks,
+  valueAt,
+  type Series,
+} from './data';
 
 const line: Series = { name: 'a', xs: [0, 1, 2, 4], ys: [0, 10, null, 40] };
 const points: Series = { name: 'p', xs: [3, 4, 4], ys: [7, 8, 9], points: true, labels: ['x', 'y', 'z'] };
@@ -23,13 +35,19 @@ test('stretches: room above and below, nought where wanted, and never of no leng
   expect(stretchX([line], [{ at: 9, text: '', sign: 'line' }])).toEqual({ min: 0, max: 9 });
   expect(stretchX([])).toEqual({ min: 0, max: 1 });
   expect(stretchY([{ ...line, ys: [10, 20, 20, 20] }], { name: '', decimals: 0 })).toEqual({ min: 9.2, max: 20.8 });
-  expect(stretchY([{ ...line, ys: [10, 20, 20, 20] }], { name: '', decimals: 0, fromZero: true })).toEqual({ min: 0, max: 21.6 });
-  expect(stretchY([{ ...line, ys: [-10, -20, null, 0] }], { name: '', decimals: 0, fromZero: true })).toEqual({ min: -21.6, max: 0 });
+  expect(stretchY([{ ...line, ys: [10, 20, 20, 20] }], { name: '', decimals: 0, fromZero: true })).toEqual({
+    min: 0,
+    max: 21.6,
+  });
+  expect(stretchY([{ ...line, ys: [-10, -20, null, 0] }], { name: '', decimals: 0, fromZero: true })).toEqual({
+    min: -21.6,
+    max: 0,
+  });
   expect(stretchX([{ ...points, xs: [0, 50, 100] }])).toEqual({ min: -4, max: 104 });
   expect(stretchY([{ ...line, ys: [5, 5, 5, 5] }], { name: '', decimals: 0 })).toEqual({ min: 4.5, max: 5.5 });
 });
 
-test('aligned tells another series\' x from a gap', () => {
+test("aligned tells another series' x from a gap", () => {
   expect(aligned([line, { name: 'b', xs: [1, 3], ys: [5, 6] }])).toEqual([
     [0, 1, 2, 3, 4],
     [0, 10, null, undefined, 40],

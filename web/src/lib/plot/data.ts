@@ -59,7 +59,8 @@ function stretch(values: readonly (number | null | undefined)[], room: number): 
     max = Math.max(max, value);
   }
   if (min > max) return { min: 0, max: 1 };
-  if (min === max) return { min: min - Math.max(0.5, Math.abs(min) * 0.1), max: max + Math.max(0.5, Math.abs(max) * 0.1) };
+  if (min === max)
+    return { min: min - Math.max(0.5, Math.abs(min) * 0.1), max: max + Math.max(0.5, Math.abs(max) * 0.1) };
   const more = (max - min) * room;
   return { min: min - more, max: max + more };
 }
@@ -106,7 +107,8 @@ export function ticks({ min, max }: Stretch, about = 6, decimals = 9): number[] 
   const power = 10 ** Math.floor(Math.log10(rough));
   const step = power * ([1, 2, 5, 10].find((n) => n * power >= rough * 0.999) ?? 10);
   const out: number[] = [];
-  for (let n = Math.ceil(min / step - 1e-9); n * step <= max + step * 1e-9; n++) out.push(Number((n * step).toPrecision(12)));
+  for (let n = Math.ceil(min / step - 1e-9); n * step <= max + step * 1e-9; n++)
+    out.push(Number((n * step).toPrecision(12)));
   return out;
 }
 

@@ -7,7 +7,14 @@ const point = vi.hoisted(() => vi.fn());
 vi.mock('./chart', () => ({ chart: () => ({ point, close: () => undefined }) }));
 beforeEach(() => {
   point.mockReset();
-  vi.stubGlobal('ResizeObserver', class { observe() {} unobserve() {} disconnect() {} }); // which jsdom has not
+  vi.stubGlobal(
+    'ResizeObserver',
+    class {
+      observe() {}
+      unobserve() {}
+      disconnect() {}
+    },
+  ); // which jsdom has not
 });
 
 const series: Series[] = [
@@ -27,7 +34,11 @@ const plot = () =>
 test('the table behind it is there for screen readers before anybody opens it', async () => {
   plot();
   const table = screen.getByRole('table', { name: 'Speed over time, as a table' });
-  expect(within(table).getAllByRole('columnheader').map((h) => h.textContent)).toEqual(['Time, s', 'Puffin', 'Turbot']);
+  expect(
+    within(table)
+      .getAllByRole('columnheader')
+      .map((h) => h.textContent),
+  ).toEqual(['Time, s', 'Puffin', 'Turbot']);
   expect(within(table).getByRole('row', { name: '1.0 10.0 4.0' })).toBeInTheDocument();
   expect(screen.getByText('a pass filled in: 1.0 s')).toBeInTheDocument();
   const button = screen.getByRole('button', { name: /^Show as a table/ });

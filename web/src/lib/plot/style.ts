@@ -31,5 +31,7 @@ export const filled = (shape: Shape): boolean => shape === 'disc' || shape === '
 
 /** signPath is a mark's sign at the upper edge of a picture, r px wide to either side. */
 export function signPath(sign: 'triangle' | 'diamond', x: number, y: number, r: number): string {
-  return sign === 'triangle' ? `M${x - r},${y}h${2 * r}L${x},${y + 2 * r}Z` : `M${x - r},${y + r}L${x},${y}L${x + r},${y + r}L${x},${y + 2 * r}Z`;
+  return sign === 'triangle'
+    ? `M${x - r},${y}h${2 * r}L${x},${y + 2 * r}Z`
+    : `M${x - r},${y + r}L${x},${y}L${x + r},${y + r}L${x},${y + 2 * r}Z`;
 }

@@ -14,7 +14,12 @@ test('speedOf is in km/h, and broken where nothing was known', () => {
 
 test('marksOf a run are its ends, its full speed and what was put right', () => {
   const conditions = { start_source: 'bench_clock' } as Schema['RunConditions'];
-  const marks = marksOf({ conditions, to_s: 60, full_speed: { speed_mps: 4, at_s: 2 }, corrections: [{ at_s: 3, kind: 'extra' }] });
+  const marks = marksOf({
+    conditions,
+    to_s: 60,
+    full_speed: { speed_mps: 4, at_s: 2 },
+    corrections: [{ at_s: 3, kind: 'extra' }],
+  });
   expect(marks.map((m) => [m.at, m.sign])).toEqual([
     [0, 'line'],
     [2, 'line'],
@@ -31,7 +36,8 @@ test('differenceOf runs where both have a speed', () => {
 });
 
 describe('choices', () => {
-  const run = (id: string, entry?: string, trace = 'x') => ({ id, trace, ...(entry && { racer: { entry, start_number: 1 } }) }) as Schema['Run'];
+  const run = (id: string, entry?: string, trace = 'x') =>
+    ({ id, trace, ...(entry && { racer: { entry, start_number: 1 } }) }) as Schema['Run'];
   test('the same car comes first, and what has no stamps is left out', () => {
     const runs = [run('a', 'e1'), run('b', 'e2'), run('c', 'e1'), run('d', 'e1', ''), run('e')];
     expect(choices(runs, runs[0]!, (r) => r.id).map((c) => [c.id, c.sameCar])).toEqual([

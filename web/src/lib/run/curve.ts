@@ -28,10 +28,16 @@ export function speedOf(curve: Pick<Curve, 'samples' | 'every_s'>, name: string)
 /** marksOf a run: its start and end, when it had come up to speed, and what was put right. */
 export function marksOf(curve: Pick<Curve, 'to_s' | 'conditions' | 'full_speed' | 'corrections'>): Mark[] {
   const out: Mark[] = [];
-  if (curve.conditions) out.push({ at: 0, text: curve.conditions.start_source ? runTexts.startMark : runTexts.firstMark, sign: 'line' });
+  if (curve.conditions)
+    out.push({ at: 0, text: curve.conditions.start_source ? runTexts.startMark : runTexts.firstMark, sign: 'line' });
   if (curve.full_speed) out.push({ at: curve.full_speed.at_s, text: runTexts.fullMark, sign: 'line' });
   if (curve.to_s !== undefined) out.push({ at: curve.to_s, text: runTexts.endMark, sign: 'line' });
-  for (const each of curve.corrections) out.push({ at: each.at_s, text: runTexts.correction[each.kind], sign: each.kind === 'extra' ? 'triangle' : 'diamond' });
+  for (const each of curve.corrections)
+    out.push({
+      at: each.at_s,
+      text: runTexts.correction[each.kind],
+      sign: each.kind === 'extra' ? 'triangle' : 'diamond',
+    });
   return out;
 }
 
@@ -63,10 +69,18 @@ export interface RunChoice {
 }
 
 /** choices of runs to compare one with: those of the same racer first, each in the order of the day. */
-export function choices(runs: readonly Schema['Run'][], run: Pick<Schema['Run'], 'id' | 'racer'>, text: (run: Schema['Run']) => string): RunChoice[] {
+export function choices(
+  runs: readonly Schema['Run'][],
+  run: Pick<Schema['Run'], 'id' | 'racer'>,
+  text: (run: Schema['Run']) => string,
+): RunChoice[] {
   return runs
     .filter((other) => other.id !== run.id && other.trace)
-    .map((other) => ({ id: other.id, text: text(other), sameCar: run.racer !== undefined && other.racer?.entry === run.racer.entry }))
+    .map((other) => ({
+      id: other.id,
+      text: text(other),
+      sameCar: run.racer !== undefined && other.racer?.entry === run.racer.entry,
+    }))
     .sort((a, b) => Number(b.sameCar) - Number(a.sameCar));
 }
 

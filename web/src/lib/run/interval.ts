@@ -7,7 +7,9 @@ import { runTexts } from '$lib/i18n/run';
  * interval is lopsided, or there is none. Undefined where ± says it.
  */
 export function between(
-  run: Pick<Schema['Figures'], 'distance_m' | 'u_distance_m' | 'distance_low_m' | 'distance_high_m'> & { flags?: Schema['Flag'][] },
+  run: Pick<Schema['Figures'], 'distance_m' | 'u_distance_m' | 'distance_low_m' | 'distance_high_m'> & {
+    flags?: Schema['Flag'][];
+  },
 ): string | undefined {
   const { distance_low_m: low, distance_high_m: high } = run;
   if (low !== undefined && high !== undefined) return runTexts.between(f.number(low, 1), f.number(high, 1));

@@ -3,7 +3,16 @@ import type { Schema } from '$lib/api';
 import { byVolts, classRows, quantile } from './class';
 
 const run = (entry: string, heat: string, mps: number, more: object = {}) =>
-  ({ id: `${entry}${heat}`, source: 'bench', counts: true, heat, at: heat, racer: { entry, start_number: 1 }, figures: { mean_speed_mps: mps }, ...more }) as unknown as Schema['Run'];
+  ({
+    id: `${entry}${heat}`,
+    source: 'bench',
+    counts: true,
+    heat,
+    at: heat,
+    racer: { entry, start_number: 1 },
+    figures: { mean_speed_mps: mps },
+    ...more,
+  }) as unknown as Schema['Run'];
 const heats = [
   { id: 'h1', division: 'j' },
   { id: 'h2', division: 'j' },
@@ -11,7 +20,14 @@ const heats = [
 ] as Schema['Heat'][];
 
 test('classRows: the cars of one division, slowest first, nobody named', () => {
-  const runs = [run('a', 'h2', 10), run('a', 'h1', 9), run('b', 'h1', 5), run('c', 'x1', 1), run('b', 'h2', 99, { counts: false }), run('b', 'h2', 99, { source: 'hand' })];
+  const runs = [
+    run('a', 'h2', 10),
+    run('a', 'h1', 9),
+    run('b', 'h1', 5),
+    run('c', 'x1', 1),
+    run('b', 'h2', 99, { counts: false }),
+    run('b', 'h2', 99, { source: 'hand' }),
+  ];
   const rows = classRows(runs, heats, 'j');
   expect(rows).toEqual([
     { speeds: [18], middle: 18 },
@@ -22,7 +38,12 @@ test('classRows: the cars of one division, slowest first, nobody named', () => {
 
 test('byVolts: runs on a battery that was measured', () => {
   const battery = { pack: 'p', chemistry: 'c', open_v: 2.7 };
-  const runs = [run('a', 'h1', 10, { battery }), run('b', 'h1', 5, { battery: { ...battery, open_v: 2.4 } }), run('c', 'h1', 7), run('d', 'x1', 9, { battery })];
+  const runs = [
+    run('a', 'h1', 10, { battery }),
+    run('b', 'h1', 5, { battery: { ...battery, open_v: 2.4 } }),
+    run('c', 'h1', 7),
+    run('d', 'x1', 9, { battery }),
+  ];
   expect(byVolts(runs, heats, 'j')).toEqual([
     { volts: 2.4, speed: 18 },
     { volts: 2.7, speed: 36 },

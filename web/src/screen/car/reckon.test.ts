@@ -31,8 +31,14 @@ const run = (id: string, distance: number, more: Partial<Schema['Run']> = {}): S
 const heats = ['h1', 'h2', 'h3', 'h4'].map((id) => ({ id }) as Schema['Heat']);
 
 describe('racesOf', () => {
-  const runs = [run('2', 500), run('1', 600), run('3', 900, { counts: false }), run('4', 700, { racer: { entry: 'e2', start_number: 8 } })];
-  test('are the runs that count, in the order of the day', () => expect(racesOf(runs, heats, 'e1').map((r) => r.run.id)).toEqual(['1', '2']));
+  const runs = [
+    run('2', 500),
+    run('1', 600),
+    run('3', 900, { counts: false }),
+    run('4', 700, { racer: { entry: 'e2', start_number: 8 } }),
+  ];
+  test('are the runs that count, in the order of the day', () =>
+    expect(racesOf(runs, heats, 'e1').map((r) => r.run.id)).toEqual(['1', '2']));
   test('the furthest is the example, but none that somebody counted', () => {
     expect(bestOf(racesOf(runs, heats, 'e1'))?.run.id).toBe('1');
     expect(bestOf(racesOf([run('1', 600, { source: 'hand' })], heats, 'e1'))).toBeUndefined();
@@ -40,10 +46,26 @@ describe('racesOf', () => {
 });
 
 describe('sumsOf', () => {
-  const conditions: Schema['RunConditions'] = { circumference_mm: 94.25, u_circumference_mm: 0.1, marks_per_turn: 1, factor: 1, clock_ppm: 50, lap_m: 3, wheel_mm: 26 };
+  const conditions: Schema['RunConditions'] = {
+    circumference_mm: 94.25,
+    u_circumference_mm: 0.1,
+    marks_per_turn: 1,
+    factor: 1,
+    clock_ppm: 50,
+    lap_m: 3,
+    wheel_mm: 26,
+  };
   test('each step follows from the one before as it is written', () => {
     const s = sumsOf(run('1', 610.23), conditions);
-    expect(s).toMatchObject({ turns: 6474.6, seconds: 60, rpm: 6475, metresPerMinute: 610.3, kmh: 36.6, wheelAroundMM: 81.68, lapM: 3 });
+    expect(s).toMatchObject({
+      turns: 6474.6,
+      seconds: 60,
+      rpm: 6475,
+      metresPerMinute: 610.3,
+      kmh: 36.6,
+      wheelAroundMM: 81.68,
+      lapM: 3,
+    });
     expect(s.wheelRPM).toBe(Math.round(610300 / 81.68));
   });
   test.each([20, 60, 360])('what the sums give is close to what was measured in %d seconds', (time_s) => {

@@ -20,7 +20,9 @@ export function racesOf(runs: readonly Run[], heats: readonly Schema['Heat'][], 
 
 /** bestOf races is the furthest that a bench counted: the example to reckon with. */
 export const bestOf = (races: readonly RaceLine[]): RaceLine | undefined =>
-  races.filter((r) => r.run.source === 'bench' && r.run.figures.turns > 0 && r.run.figures.time_s).toSorted((a, b) => b.run.figures.distance_m - a.run.figures.distance_m)[0];
+  races
+    .filter((r) => r.run.source === 'bench' && r.run.figures.turns > 0 && r.run.figures.time_s)
+    .toSorted((a, b) => b.run.figures.distance_m - a.run.figures.distance_m)[0];
 
 /** Sums are the steps from turns to speeds, each from what the step before gives as it is written, so that a child finds the same. */
 export interface Sums {

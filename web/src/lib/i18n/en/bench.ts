@@ -75,7 +75,8 @@ export const bench = {
   ready: {
     title: 'Ready: wait for the starter',
     state: (number: number) => `${car(number)} ready`,
-    unsent: 'Confirmed here, but not sent yet: the network is away. The starter does not see it: call out that your bench is ready.',
+    unsent:
+      'Confirmed here, but not sent yet: the network is away. The starter does not see it: call out that your bench is ready.',
     release: 'How the car is released',
     noRelease: 'As the starter said at the briefing.',
     safety: 'Fingers, hair, sleeves and lanyards away from the rollers. Let them stop before you touch anything.',
@@ -89,7 +90,8 @@ export const bench = {
     over: 'Time is up. Waiting for the counter box …',
     late: 'No run has come from the counter box. Check that it is on. If it does not come, count by hand or tell an official.',
     noSpeed: 'No speed from the counter box yet.',
-    stopAll: 'Somebody calls “Stop all”? Pass it on aloud and stop your car as the briefing said. No page stops a car. Touch nothing until the rollers stand still.',
+    stopAll:
+      'Somebody calls “Stop all”? Pass it on aloud and stop your car as the briefing said. No page stops a car. Touch nothing until the rollers stand still.',
     counted: 'Counted by hand, but not sent yet: the network is away.',
     speed: 'Speed',
   },
@@ -101,9 +103,9 @@ export const bench = {
     mean: 'Mean speed',
     penalty: (metres: string) => `Penalty of ${metres} m taken off.`,
     place: (place: string) => `${place} in this heat so far`,
-    roller: 'Speed is that of the roller under the wheels. A bench has no air to push away: speed here is not speed on a track.',
+    roller:
+      'Speed is that of the roller under the wheels. A bench has no air to push away: speed here is not speed on a track.',
   },
-
 
   done: {
     title: (number: number) => `Measured: ${car(number)}`,
@@ -143,7 +145,8 @@ export const bench = {
     lapsHelp: 'To the nearest whole lap.',
     give: 'Give or take, in metres',
     giveHelp: 'How far you may be wrong, to either side.',
-    means: (distance: string, half: string) => `That is ${distance} m ± ${half} m. A count is coarser than the sensor, and marked as counted by hand.`,
+    means: (distance: string, half: string) =>
+      `That is ${distance} m ± ${half} m. A count is coarser than the sensor, and marked as counted by hand.`,
     lapsMeans: 'Whole laps: the true distance lies within half a lap to either side.',
     need: 'Type what you counted: a number above zero.',
     go: 'Hand in the count',
@@ -159,14 +162,16 @@ export const bench = {
     none: 'No car is called to this bench. This page shows it the moment it is.',
   },
 
-
   unsent: {
-    count: (n: number, since: string) => `${f.plural(n, { one: '# order', other: '# orders' })} not sent, the oldest since ${since}`,
+    count: (n: number, since: string) =>
+      `${f.plural(n, { one: '# order', other: '# orders' })} not sent, the oldest since ${since}`,
     keeps: 'Kept on this phone; sent by itself.',
     fleeting: 'This browser keeps nothing: leave this page open until it is sent.',
     now: 'Try now',
-    strange: 'Something else than the server answers, perhaps a log-in page of the Wi-Fi: check that this phone is in the hall’s Wi-Fi.',
-    stuck: (order: string) => `The server does not take this one: ${order}. Tell an official; it is tried again by itself.`,
+    strange:
+      'Something else than the server answers, perhaps a log-in page of the Wi-Fi: check that this phone is in the hall’s Wi-Fi.',
+    stuck: (order: string) =>
+      `The server does not take this one: ${order}. Tell an official; it is tried again by itself.`,
     which: 'Which?',
     order: (what: string, time: string) => `${what}, ${time}`,
     takeBack: 'Take back',

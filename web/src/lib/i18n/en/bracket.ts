@@ -6,7 +6,8 @@ export const bracket = {
   lastBefore: 'Last before the final',
   ifNeeded: 'raced only if needed',
   /** A heat in words: its number, who races, and what is special about it. */
-  words: (short: string, places: string[], special: string | undefined) => `Heat ${short}${special ? `, ${special}` : ''}: ${places.join('; ')}`,
+  words: (short: string, places: string[], special: string | undefined) =>
+    `Heat ${short}${special ? `, ${special}` : ''}: ${places.join('; ')}`,
   /** How many of several legs somebody won. */
   legsWon: (legs: number) => f.plural(legs, { one: '# leg', other: '# legs' }),
   inWords: (part: string) => `${part}, heat by heat`,

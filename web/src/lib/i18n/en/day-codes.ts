@@ -64,7 +64,8 @@ export const dayCodes = {
   } as Record<string, string>,
 
   /** A place in the plate of a knockout. */
-  plateRank: (place: number) => `${format.ordinal(place, { one: '#st', two: '#nd', few: '#rd', other: '#th' })} in the plate`,
+  plateRank: (place: number) =>
+    `${format.ordinal(place, { one: '#st', two: '#nd', few: '#rd', other: '#th' })} in the plate`,
 
   /** Where an entry went out of a knockout. */
   exit: (exit: string): string => {

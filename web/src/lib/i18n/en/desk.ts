@@ -27,12 +27,14 @@ export const desk = {
     says: 'The desk opens with a link that carries a key: scan it, click it, or paste it here. The first one was printed when the server was started.',
     token: 'Key, or the whole link',
     button: 'Sign in',
-    wrongRole: (role: string) => `You are signed in as: ${role}. The desk is for organisers and officials. Sign in with another key.`,
+    wrongRole: (role: string) =>
+      `You are signed in as: ${role}. The desk is for organisers and officials. Sign in with another key.`,
     signedIn: (role: string) => `Signed in as ${role.toLowerCase()}`,
     out: 'Sign out',
     again: 'Sign in again',
     lost: 'You are no longer signed in: this key was revoked or has run out.',
-    lostSays: 'What you typed stays on the page. Sign in with a key that is valid, then press again: nothing is done twice.',
+    lostSays:
+      'What you typed stays on the page. Sign in with a key that is valid, then press again: nothing is done twice.',
   },
 
   nothing: { title: 'Nothing here', says: 'There is no page at this address.', back: 'To the meets' },

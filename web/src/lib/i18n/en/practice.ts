@@ -15,15 +15,20 @@ export const practice = {
   armed: 'Practice: put the car on',
   armedHelp: 'The counter box counts from the release. Hold the car, then let it go.',
   lasts: (duration: string) => `The run lasts ${duration}.`,
-  of: (number: number | undefined) => (number === undefined ? 'Practice without a number' : `Practice of ${car(number)}`),
+  of: (number: number | undefined) =>
+    number === undefined ? 'Practice without a number' : `Practice of ${car(number)}`,
   at: (time: string) => `at ${time}`,
   before: 'Runs before, at this bench',
-  compare: 'Change one thing, make three runs each way and compare. A difference smaller than that between like runs means nothing.',
+  compare:
+    'Change one thing, make three runs each way and compare. A difference smaller than that between like runs means nothing.',
   when: 'Time',
 
   reference: {
     title: 'Reference check',
-    says: (slot: number | undefined) => (slot === undefined ? 'This bench has a run to make.' : `Slot ${f.number(slot)} of the plan is next here. Fresh pack, motor warm, nothing tuned in between.`),
+    says: (slot: number | undefined) =>
+      slot === undefined
+        ? 'This bench has a run to make.'
+        : `Slot ${f.number(slot)} of the plan is next here. Fresh pack, motor warm, nothing tuned in between.`,
     go: (number: number, duration: string) => `Run ${car(number)} for ${duration}`,
     armed: 'Reference run: put the car on',
     of: (number: number) => `Reference run of ${car(number)}`,

@@ -2,7 +2,8 @@ import { format as f } from './format';
 
 /** Texts of a run's page, for officials and families alike. */
 export const run = {
-  between: (low: string, high: string) => `The true distance lies between ${low} and ${high} m, in 95 of 100 runs: passes may be missing on one side.`,
+  between: (low: string, high: string) =>
+    `The true distance lies between ${low} and ${high} m, in 95 of 100 runs: passes may be missing on one side.`,
   untold: 'How far this distance may be off, nobody can say: see what the bench noticed.',
   title: (who: string) => `Run of ${who}`,
   titleOf: (run: string) => `Run ${run}`,
@@ -11,11 +12,13 @@ export const run = {
   void: 'This run was thrown away with its heat. It counts for nothing.',
   waits: (why: string) => `This run waits for a ruling: ${why}.`,
   countsNot: 'This run does not count: another one does, or none yet.',
-  settingsChanged: 'The bench was set differently when this run was measured. The curve follows the settings of now, the figures those of then.',
+  settingsChanged:
+    'The bench was set differently when this run was measured. The curve follows the settings of now, the figures those of then.',
   byHand: 'This run was counted by hand, so there is no curve.',
   noCurve: 'The stamps of this run show no speed, so there is no curve.',
 
-  corrected: (metres: string, read: string) => `Its result is ${metres} m: corrected for its bench, which read ${read} m. What follows is what the bench read.`,
+  corrected: (metres: string, read: string) =>
+    `Its result is ${metres} m: corrected for its bench, which read ${read} m. What follows is what the bench read.`,
   battery: 'Battery before it',
 
   distance: 'Distance',
@@ -26,9 +29,11 @@ export const run = {
   slows: 'Slows down by',
   quickens: 'Gets quicker by',
   slowsNot: 'nothing that can be told',
-  roller: 'Speed is that of the roller under the wheels: no air is pushed away, and the car does not move its own weight.',
+  roller:
+    'Speed is that of the roller under the wheels: no air is pushed away, and the car does not move its own weight.',
   fullMeans: (kmh: string) => `Up to speed is when 95 in 100 parts of its full speed, ${kmh} km/h, were reached.`,
-  slowsMeans: 'How much it slows down is told from the first third to the last, once up to speed: a fading battery and a warm motor.',
+  slowsMeans:
+    'How much it slows down is told from the first third to the last, once up to speed: a fading battery and a warm motor.',
 
   plotTitle: 'Speed over time',
   plotSays: 'How quick the surface of the roller was from the start on.',
@@ -59,7 +64,8 @@ export const run = {
   },
   window: (length: string) => `The race lasted ${length} from the start signal.`,
   noWindow: 'There was no start signal: it is counted from the first pass to the last.',
-  wheel: (rpm: string, mm: string) => `Wheels of ${mm} mm made about ${rpm} turns a minute, if they did not slip. The roller cannot see slip.`,
+  wheel: (rpm: string, mm: string) =>
+    `Wheels of ${mm} mm made about ${rpm} turns a minute, if they did not slip. The roller cannot see slip.`,
   causes: 'What its ± is made of',
   cause: 'Cause',
   causeM: '± m',
@@ -95,7 +101,8 @@ export const run = {
   further: (who: string, by: string) => `${who} went ${by} further.`,
   quicker: (who: string, by: string) => `${who} was ${by} quicker.`,
   unequal: 'The two runs did not last equally long, so their speeds are compared and not their distances.',
-  sameBench: 'Both ran on one bench, so what is not known of its roller makes both wrong alike and does not blur the difference.',
+  sameBench:
+    'Both ran on one bench, so what is not known of its roller makes both wrong alike and does not blur the difference.',
   otherBench: 'They ran on two benches, and what is not known of either roller is in the ±.',
   factorsIn: 'What the benches read was corrected, as results are.',
   threeRuns: 'This tells two runs apart, not two cars: a car never runs twice the same. Three runs of each say more.',

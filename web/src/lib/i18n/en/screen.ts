@@ -89,7 +89,13 @@ export const screen = {
     tooClose: (numbers: number[]) =>
       `too close to ${numbers.length === 1 ? 'number' : 'numbers'} ${f.list(numbers.map((n) => f.number(n)))} to tell`,
     state: (final: boolean, published: number) =>
-      published > 1 ? `Official, correction ${f.number(published - 1)}` : published === 1 ? 'Official' : final ? 'Provisional: not published yet' : 'As it stands now',
+      published > 1
+        ? `Official, correction ${f.number(published - 1)}`
+        : published === 1
+          ? 'Official'
+          : final
+            ? 'Provisional: not published yet'
+            : 'As it stands now',
     together: (names: string) => `Raced together with ${names}; each division has places of its own.`,
     among: (division: string, host: string) => `Raced together with ${host}; these are the places among ${division}.`,
     all: 'Whole table',
@@ -112,7 +118,8 @@ export const screen = {
     mean: 'Mean speed',
     top: 'Top speed',
     lasted: 'Lasted',
-    roller: 'Speed is that of the roller under the wheels. A bench has no air to push away, so a car on a track is slower.',
+    roller:
+      'Speed is that of the roller under the wheels. A bench has no air to push away, so a car on a track is slower.',
   },
 
   paused: {
@@ -129,7 +136,8 @@ export const screen = {
     roundsOf: (division: string) => `Rounds ${division}`,
     phone: (address: string) => `On your phone: ${address}`,
     checkCode: (code: string) => `Check code ${code}`,
-    checkCodeMeans: 'The check code changes with everything that is written down. Two screens with the same code show the same.',
+    checkCodeMeans:
+      'The check code changes with everything that is written down. Two screens with the same code show the same.',
     paper: 'Light look',
     ink: 'Dark look',
   },

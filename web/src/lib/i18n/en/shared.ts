@@ -16,9 +16,12 @@ export const shared = {
   /** What may go wrong between page and server. */
   api: {
     unreachable: 'The server cannot be reached. Check the Wi-Fi and press again: nothing is done twice.',
-    strange: 'Something else than the server has answered, perhaps a log-in page of the Wi-Fi. Check that this device is in the hall’s Wi-Fi, then press again: nothing is done twice.',
-    alreadyDone: (time: string) => `This was done already when you first pressed, at ${time}; only the answer was lost. Press again only to have it done once more.`,
-    unknown: (status: number) => `The server gave an answer that this page does not know (${status}). Load the page again.`,
+    strange:
+      'Something else than the server has answered, perhaps a log-in page of the Wi-Fi. Check that this device is in the hall’s Wi-Fi, then press again: nothing is done twice.',
+    alreadyDone: (time: string) =>
+      `This was done already when you first pressed, at ${time}; only the answer was lost. Press again only to have it done once more.`,
+    unknown: (status: number) =>
+      `The server gave an answer that this page does not know (${status}). Load the page again.`,
     broken: 'Something went wrong on this page. Load it again, and tell the organiser if it stays so.',
   },
 
@@ -26,14 +29,16 @@ export const shared = {
     connecting: 'Connecting …',
     on: 'Live',
     never: (since: string) => `The server cannot be reached since ${since}. This page keeps trying by itself.`,
-    cutOff: (since: string) => `Cut off since ${since}. What you see is from then; it follows by itself once the network is back.`,
+    cutOff: (since: string) =>
+      `Cut off since ${since}. What you see is from then; it follows by itself once the network is back.`,
   },
 
   bench: (number: number | string) => `Bench ${number}`,
   startNumber: (number: number) => `Start number ${number}`,
   place: (n: number) => f.ordinal(n, { one: '#st', two: '#nd', few: '#rd', other: '#th' }),
   /** The rank in a division that races together with others. */
-  inBand: (n: number, division: string) => `${f.ordinal(n, { one: '#st', two: '#nd', few: '#rd', other: '#th' })} of ${division}`,
+  inBand: (n: number, division: string) =>
+    `${f.ordinal(n, { one: '#st', two: '#nd', few: '#rd', other: '#th' })} of ${division}`,
   heat: (number: number) => `Heat ${f.number(number)}`,
   round: (number: number) => `Round ${f.number(number)}`,
   rerun: 're-run',
@@ -46,7 +51,8 @@ export const shared = {
   knockoutRound: (cars: number) =>
     cars <= 2 ? 'Final' : cars <= 4 ? 'Semi-finals' : cars <= 8 ? 'Quarter-finals' : `Last ${f.number(cars)}`,
   /** Where a car of a heat to come is to come from, inside a sentence or alone. */
-  placeOf: (place: number, heat: string) => `${f.ordinal(place, { one: '#st', two: '#nd', few: '#rd', other: '#th' })} of ${heat}`,
+  placeOf: (place: number, heat: string) =>
+    `${f.ordinal(place, { one: '#st', two: '#nd', few: '#rd', other: '#th' })} of ${heat}`,
   nextBest: (n: number, round: number) => `Next best ${f.number(n)} of round ${f.number(round)}`,
   thirdPlace: 'Race for third place',
   /** A round of a knockout of which it is not known how many come after it. */
@@ -67,7 +73,9 @@ export const shared = {
     seconds: 's',
     /** Points, or parts of one where equals share them: "17/2" reads "8.5". */
     points: (n: number, over = 1) =>
-      over === 1 ? f.plural(n, { one: '# point', other: '# points' }) : `${f.number(n / over, over === 2 ? 1 : 2)} points`,
+      over === 1
+        ? f.plural(n, { one: '# point', other: '# points' })
+        : `${f.number(n / over, over === 2 ? 1 : 2)} points`,
     laps: (n: number) => f.plural(n, { one: '# lap', other: '# laps' }),
     lapsWord: (n: number) => f.plural(n, { one: 'lap', other: 'laps' }),
     duration: (s: number) =>

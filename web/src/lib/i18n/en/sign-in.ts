@@ -3,7 +3,8 @@ export const signIn = {
   title: 'Who are you?',
   out: 'This phone’s link is not valid, or not valid any more. Scan the code at the bench again, or ask the organiser for a new link.',
   keeps: 'What you have pressed is kept and goes out once you are signed in.',
-  unreachable: 'The server cannot be reached. Check that this phone is in the hall’s Wi-Fi; this page tries again by itself.',
+  unreachable:
+    'The server cannot be reached. Check that this phone is in the hall’s Wi-Fi; this page tries again by itself.',
   label: 'Link or key',
   help: 'Paste the link here if you got one in a message.',
   go: 'Sign in',

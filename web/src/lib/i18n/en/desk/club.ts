@@ -36,7 +36,9 @@ export const club = {
   label: 'What it is for',
   labelHelp: 'Not a person’s name. It stands beside rulings made with it.',
   labelUsual: (role: string, benches: number[]) =>
-    benches.length ? `${role}, ${benches.length === 1 ? 'bench' : 'benches'} ${f.list(benches.map((n) => f.number(n)))}` : role,
+    benches.length
+      ? `${role}, ${benches.length === 1 ? 'bench' : 'benches'} ${f.list(benches.map((n) => f.number(n)))}`
+      : role,
   keyBenches: 'Benches',
   keyBenchesSays: 'One phone may serve several.',
   expires: 'Ends on',
@@ -47,7 +49,8 @@ export const club = {
   madeSays: 'They are shown only now. Print them or have them scanned; the phone’s own camera opens the page.',
   scan: (label: string) => `QR code of the link for ${label}`,
   secret: 'Key for the counter box',
-  local: 'This link names only this machine, so a phone cannot open it. Start the server so that it listens on the network.',
+  local:
+    'This link names only this machine, so a phone cannot open it. Start the server so that it listens on the network.',
   print: 'Print',
   putAway: 'Put away',
   created: 'Made',

@@ -13,26 +13,31 @@ export const compared = {
   none: 'There is nothing to compare yet: race, or make a reference check.',
   from: (c: Comparison) =>
     `${f.plural(c.runs, { one: 'One run', other: '# runs' })} of ${f.plural(c.cars, { one: 'one car', other: '# cars' })} on ${f.plural(c.benches.filter((b) => b.runs > 0).length, { one: 'one bench', other: '# benches' })}.`,
-  sinceCheck: (n: number) => `Check ${f.number(n)} found that a bench has moved, which makes it another bench: only what came since is compared.`,
+  sinceCheck: (n: number) =>
+    `Check ${f.number(n)} found that a bench has moved, which makes it another bench: only what came since is compared.`,
   print: 'Print',
 
   now: 'What may be done',
   policy: {
     report: 'The rules of this meet say: report it. The differences are shown, and nothing else follows.',
-    correct: 'The rules of this meet say: correct the results. An official adopts the factors between two heats. Results that are not official yet are divided by them from then on; official ones stay as they are.',
+    correct:
+      'The rules of this meet say: correct the results. An official adopts the factors between two heats. Results that are not official yet are divided by them from then on; official ones stay as they are.',
     'take-out': 'The rules of this meet say: take out a bench that does not agree.',
   } satisfies Record<Comparison['policy'], string>,
   equal: 'The benches differ by no more than chance gives: correcting would make the results worse, not better.',
   differ: 'The benches differ by more than chance gives.',
-  inForce: (set: Schema['FactorSet']) => `Factors of ${f.plural(set.runs, { one: 'one run', other: '# runs' })} have been in force since ${f.time(set.adopted)}.`,
+  inForce: (set: Schema['FactorSet']) =>
+    `Factors of ${f.plural(set.runs, { one: 'one run', other: '# runs' })} have been in force since ${f.time(set.adopted)}.`,
   newer: 'The comparison has other factors by now.',
   adopt: 'Adopt the factors',
   adoptAgain: 'Adopt the new factors',
   adoptTitle: 'Adopt the factors of the benches',
-  adoptSays: 'Results that are not official yet are divided by these factors, and those that are posted are posted again, with a new protest time. Both values are kept and shown. Official results stay.',
+  adoptSays:
+    'Results that are not official yet are divided by these factors, and those that are posted are posted again, with a new protest time. Both values are kept and shown. Official results stay.',
   withdraw: 'Withdraw the factors',
   withdrawTitle: 'Withdraw the factors',
-  withdrawSays: 'Results that are not official yet count as they were read. Rounds that were closed with the factors keep them.',
+  withdrawSays:
+    'Results that are not official yet count as they were read. Rounds that were closed with the factors keep them.',
   takeOut: (n: number) => `Take out bench ${f.number(n)}`,
   allAgree: 'All benches that can be judged agree: there is nothing to take out.',
   nothing: 'There is nothing to do.',
@@ -61,10 +66,12 @@ export const compared = {
   percent,
 
   h: 'Levels beside one another (h)',
-  hSays: 'Beyond the outer lines a level is rarer than 1 in 100 among equal benches, beyond the inner ones than 5 in 100.',
+  hSays:
+    'Beyond the outer lines a level is rarer than 1 in 100 among equal benches, beyond the inner ones than 5 in 100.',
   hAxis: 'h',
   k: 'Scatter beside one another (k)',
-  kSays: 'Beyond the outer line the scatter of a bench is rarer than 1 in 100 among equal ones, beyond the inner one than 5 in 100.',
+  kSays:
+    'Beyond the outer line the scatter of a bench is rarer than 1 in 100 among equal ones, beyond the inner one than 5 in 100.',
   kAxis: 'k',
   five: '5 %',
   one: '1 %',
@@ -74,7 +81,10 @@ export const compared = {
   at: (bench: number, value: string) => `Bench ${f.number(bench)}: ${value}.`,
 
   each: 'Bench by bench',
-  verdict: { agrees: 'agrees', 'reads high': 'reads high', 'reads low': 'reads low', noisy: 'noisy' } satisfies Record<NonNullable<Schema['ComparedBench']['verdict']>, string>,
+  verdict: { agrees: 'agrees', 'reads high': 'reads high', 'reads low': 'reads low', noisy: 'noisy' } satisfies Record<
+    NonNullable<Schema['ComparedBench']['verdict']>,
+    string
+  >,
   noVerdict: 'not judged',
   racesSince: (b: Schema['ComparedBench']) =>
     b.last_good
@@ -84,7 +94,8 @@ export const compared = {
   missing: 'What would make the benches comparable',
 
   suspects: 'Runs that do not fit in',
-  suspectsSays: 'Far from what the same car does in its other runs, benches allowed for. Look at them; nothing is left out by itself.',
+  suspectsSays:
+    'Far from what the same car does in its other runs, benches allowed for. Look at them; nothing is left out by itself.',
   suspectsNone: 'None.',
   run: 'Run',
   what: 'What',
@@ -94,13 +105,15 @@ export const compared = {
   dropLabel: (run: string) => `Drop: run ${run}`,
 
   doubt: 'Runs in doubt',
-  doubtSays: 'A failed check puts all races of its bench since the last good one in doubt. An official rules on each, or lets them stand.',
+  doubtSays:
+    'A failed check puts all races of its bench since the last good one in doubt. An official rules on each, or lets them stand.',
   rule: 'Rule',
   ruleLabel: (run: string) => `Rule: run ${run}`,
   when: 'At',
 
   check: 'Reference check',
-  checkSays: 'Ten minutes in the morning: cars that nobody races with run on every bench in turn. Again after lunch, and whenever a bench was moved or repaired.',
+  checkSays:
+    'Ten minutes in the morning: cars that nobody races with run on every bench in turn. Again after lunch, and whenever a bench was moved or repaired.',
   steps: 'How to do it',
   cars: 'Reference cars',
   carsNone: 'No car of the club is marked as a reference car yet. Add one by the number on it.',

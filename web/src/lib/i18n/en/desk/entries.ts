@@ -22,7 +22,8 @@ export const entries = {
       ? 'All are checked in. After this nobody can be entered here or changed until you open the entries again, which goes until the draw.'
       : f.plural(missing, {
           one: '# entry is not checked in and will not be drawn. After this nobody can be entered here or changed until you open the entries again, which goes until the draw.',
-          other: '# entries are not checked in and will not be drawn. After this nobody can be entered here or changed until you open the entries again, which goes until the draw.',
+          other:
+            '# entries are not checked in and will not be drawn. After this nobody can be entered here or changed until you open the entries again, which goes until the draw.',
         }),
   reopen: 'Open again',
   reopenLabel: (name: string) => `Open again: ${name}`,
@@ -81,7 +82,8 @@ export const entries = {
   carOf: (who: string) => `The car of ${who}`,
   carHelp: 'Siblings may share one; they never race at the same time.',
   club: 'Club',
-  clubHelp: 'Club, school or troop, for all to see; draws can keep clubmates apart. Empty: none. Never a person’s name.',
+  clubHelp:
+    'Club, school or troop, for all to see; draws can keep clubmates apart. Empty: none. Never a person’s name.',
   change: 'Change the entry',
   changeTitle: (n: number) => `Change number ${f.number(n)}`,
   changeDraws: 'Once a division is drawn, its entries stay as they are.',

@@ -10,10 +10,17 @@ export const inspection = {
   list: 'All cars',
   back: 'All cars',
   filter: 'Show',
-  filters: { wanted: 'Needs something', all: 'All', late: 'To put right', held: 'On the podium: held', passed: 'Passed' },
+  filters: {
+    wanted: 'Needs something',
+    all: 'All',
+    late: 'To put right',
+    held: 'On the podium: held',
+    passed: 'Passed',
+  },
   noneWanted: 'No car needs anything.',
   none: 'No car is entered yet.',
-  noChecks: 'No class of this meet asks for checks. An organiser says on the plan page, with each division, what batteries and cars have to show.',
+  noChecks:
+    'No class of this meet asks for checks. An organiser says on the plan page, with each division, what batteries and cars have to show.',
   car: 'Car',
   state: 'Inspection',
   battery: 'Battery',
@@ -25,7 +32,7 @@ export const inspection = {
   fixUntil: (time: string) => `put right until ${time}`,
   fixOver: (time: string) => `was to be put right by ${time}`,
   held: 'On the podium: keep the car here and inspect it again.',
-/** What the rules make of a missing check. */
+  /** What the rules make of a missing check. */
   gates: {
     off: 'the rules do not look at it when a car is called.',
     warn: 'what is missing is shown when a car is called; the car may race.',
@@ -73,7 +80,8 @@ export const inspection = {
   loadHelp: 'With the load of your tester.',
   degrees: 'Temperature in °C',
   twoLoads: 'Measure its resistance with two loads',
-  twoLoadsHelp: 'Hold each load for a tenth of a second. The two have to be 50 mA apart or more; then the resistance is computed.',
+  twoLoadsHelp:
+    'Hold each load for a tenth of a second. The two have to be 50 mA apart or more; then the resistance is computed.',
   ma1: 'First load in mA',
   v1: 'Volts at the first load',
   ma2: 'Second load in mA',
@@ -82,7 +90,8 @@ export const inspection = {
   hurt: 'It is hot, swollen, leaking or damaged',
   hurtHelp: 'Do not touch it and do not measure it. Tell an adult, and put it aside as your club’s rules say.',
   measureGo: 'Save the battery check',
-  caution: 'Hot, swollen or leaking cells: hands off, tell an adult, put them aside as your club’s rules say. Never mix old and new cells, kinds or makes in one car.',
+  caution:
+    'Hot, swollen or leaking cells: hands off, tell an adult, put them aside as your club’s rules say. Never mix old and new cells, kinds or makes in one car.',
   accepted: (pack: string) => `Pack ${pack} may race.`,
   refused: (pack: string) => `Pack ${pack} may not race.`,
   validUntil: (time: string) => `counts until ${time}`,
@@ -136,7 +145,8 @@ export const inspection = {
     putBack: 'Measure it again',
     putBackLabel: (pack: string) => `Measure it again: pack ${pack}`,
     putBackTitle: (pack: string) => `Put pack ${pack} back`,
-    putBackSays: 'For a pack that was put aside by mistake, as when a meter was read wrongly. It has to be measured again before it races. A hurt pack never comes back.',
+    putBackSays:
+      'For a pack that was put aside by mistake, as when a meter was read wrongly. It has to be measured again before it races. A hurt pack never comes back.',
     putBackGo: 'Put it back',
     division: 'Show',
     allPacks: 'All packs',
@@ -147,7 +157,8 @@ export const inspection = {
     plotNone: 'The picture needs packs whose resistance was measured.',
 
     deal: 'Deal packs by lot',
-    dealSays: 'Every heat gets a set of like packs, and each car one of them. Nobody chooses. Only packs at the table that were accepted and measured with two loads are dealt.',
+    dealSays:
+      'Every heat gets a set of like packs, and each car one of them. Nobody chooses. Only packs at the table that were accepted and measured with two loads are dealt.',
     dealNone: 'No heat waits for its call.',
     dealHeats: 'Heats to deal to',
     dealMA: 'About what a car takes, in mA',

@@ -27,10 +27,13 @@ export const now = {
     },
   },
   planned: 'planned',
-  inDoubt: (n: number) => `${f.plural(n, { one: 'One race', other: '# races' })} of it since its last good check ${n === 1 ? 'is' : 'are'} in doubt: rule on each, or let them stand.`,
-  deciderSays: 'It is too close to its neighbour in the table to call, and the rules want a decider. Grant it to both; the results stay, and the better decider ranks first.',
+  inDoubt: (n: number) =>
+    `${f.plural(n, { one: 'One race', other: '# races' })} of it since its last good check ${n === 1 ? 'is' : 'are'} in doubt: rule on each, or let them stand.`,
+  deciderSays:
+    'It is too close to its neighbour in the table to call, and the rules want a decider. Grant it to both; the results stay, and the better decider ranks first.',
   tieSays: 'Grant each car a re-run; ties do not count against the limit.',
-  outdatedSays: 'Draw again while no heat of the round was called. Otherwise leave it as it is and tell those concerned.',
+  outdatedSays:
+    'Draw again while no heat of the round was called. Otherwise leave it as it is and tell those concerned.',
 
   answers: {
     accept: 'Accept it',
@@ -108,7 +111,8 @@ export const now = {
   confirm: 'Ready',
   confirmLabel: (bench: number) => `Ready: bench ${f.number(bench)}`,
   confirmTitle: (bench: number) => `Bench ${f.number(bench)} is ready`,
-  confirmSays: 'For a bench without a phone. Have the number read out from the car itself: it has to be the one that was called.',
+  confirmSays:
+    'For a bench without a phone. Have the number read out from the car itself: it has to be the one that was called.',
   confirmNumber: 'Number on the car',
   rule: 'Rule',
   ruleLabel: (who: string, heat: string) => `Rule: ${who}, ${heat}`,
@@ -124,7 +128,8 @@ export const now = {
 
   pause: 'Pause the meet',
   pauseTitle: 'Pause the meet',
-  pauseSays: 'Nothing can be called or started until you resume. Runs under way still come in. Call and protest times stand still.',
+  pauseSays:
+    'Nothing can be called or started until you resume. Runs under way still come in. Call and protest times stand still.',
   paused: (reason: string) => `The meet is paused: ${reason}.`,
   resume: 'Resume the meet',
 
@@ -135,7 +140,8 @@ export const now = {
   takeOut: 'Take out',
   takeOutLabel: (n: number) => `Take out: bench ${f.number(n)}`,
   takeOutTitle: (n: number) => `Take bench ${f.number(n)} out of service`,
-  takeOutSays: 'It gets no more calls. What is on it now is called off or ruled by you. Runs that it sends wait for a ruling.',
+  takeOutSays:
+    'It gets no more calls. What is on it now is called off or ruled by you. Runs that it sends wait for a ruling.',
   putBack: 'Put back',
   putBackLabel: (n: number) => `Put back: bench ${f.number(n)}`,
 };

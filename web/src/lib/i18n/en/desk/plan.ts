@@ -30,7 +30,8 @@ export const plan = {
   make: 'Plan this meet',
 
   changeDay: 'Change the day',
-  changeDaySays: 'Name, place and hours can change at any time; the dates until the first draw, because ages are judged by them.',
+  changeDaySays:
+    'Name, place and hours can change at any time; the dates until the first draw, because ages are judged by them.',
 
   rules: 'Rules',
   rulesSays: 'The usual rules are filled in. They can be changed until the first heat is called; then they are fixed.',
@@ -53,7 +54,8 @@ export const plan = {
   tie: 'Equal results at a prize or qualifying line',
   tieHelp: 'Elsewhere equal results share their place.',
   close: 'Too close to call at a prize or qualifying line',
-  closeHelp: 'Where two results differ by less than their uncertainty. A decider is raced once; the results stay, and it orders the two.',
+  closeHelp:
+    'Where two results differ by less than their uncertainty. A decider is raced once; the results stay, and it orders the two.',
   dnf: 'A car that stops before the end',
   dnfHelp: 'Its distance so far, or nothing.',
   hand: 'Results counted by hand',
@@ -67,7 +69,8 @@ export const plan = {
   batteryGate: 'Battery not checked, or not good enough',
   inspectionGate: 'Car not inspected, or not passed',
   batteries: 'Batteries',
-  batteriesNone: 'Nothing is asked of batteries. Add each kind of cells that may race; usual values (common practice) are filled in, change them as you like.',
+  batteriesNone:
+    'Nothing is asked of batteries. Add each kind of cells that may race; usual values (common practice) are filled in, change them as you like.',
   batteriesSays: 'A hot, swollen, leaking or damaged pack is put aside at once.',
   addWindow: (kind: string) => `Add ${kind}`,
   window: (kind: string) => `Battery: ${kind}`,
@@ -114,7 +117,8 @@ export const plan = {
   merge: 'Race together with …',
   mergeLabel: (name: string) => `Race together with …: ${name}`,
   mergeTitle: (name: string) => `Who races in ${name}?`,
-  mergeSays: (name: string) => `The divisions that you tick race in ${name}, by its programme, and are ranked and awarded apart. Start numbers stay. Until the draw they can be split again.`,
+  mergeSays: (name: string) =>
+    `The divisions that you tick race in ${name}, by its programme, and are ranked and awarded apart. Start numbers stay. Until the draw they can be split again.`,
   together: (names: string) => `Together with ${names}, ranked apart.`,
   racesIn: (name: string) => `Races in ${name}, ranked apart.`,
   split: 'Split again',
@@ -184,7 +188,9 @@ export const plan = {
   addStage: 'Add a stage',
   dropStage: 'Take this stage out',
   stageLine: (kind: string, rounds: number, race: string) =>
-    rounds ? `${f.plural(rounds, { one: '# timed round', other: '# timed rounds' })} of ${race}` : `${kind}, ${race} a run`,
+    rounds
+      ? `${f.plural(rounds, { one: '# timed round', other: '# timed rounds' })} of ${race}`
+      : `${kind}, ${race} a run`,
   stageBest: (n: number) => `the best ${f.number(n)}`,
   withPlate: 'with a plate',
   withLegs: 'in two legs',
@@ -194,11 +200,14 @@ export const plan = {
   withBFinal: 'with a B-final',
   sureStage: (cars: number, runs: number) =>
     `Of ${f.plural(cars, { one: '# car', other: '# cars' })} each is sure of ${f.plural(runs, { one: '# race', other: '# races' })}.`,
-  sureRefused: (cars: number, says: string) => `Not with ${f.plural(cars, { one: '# car', other: '# cars' })}: ${says}.`,
-  sureFits: (cars: number, rounds: number) => `A design for ${f.number(cars)} cars has ${f.number(rounds)} rounds, or a multiple of them.`,
+  sureRefused: (cars: number, says: string) =>
+    `Not with ${f.plural(cars, { one: '# car', other: '# cars' })}: ${says}.`,
+  sureFits: (cars: number, rounds: number) =>
+    `A design for ${f.number(cars)} cars has ${f.number(rounds)} rounds, or a multiple of them.`,
   sureLess: (runs: number, promised: number) =>
     `The rules promise everybody ${f.plural(promised, { one: '# race', other: '# races' })}; with the entries so far this plan makes sure of ${f.number(runs)}.`,
-  sureOnce: 'With the entries so far somebody goes home after one race. A plate, two legs, timed rounds before it or a double elimination give everybody a second one.',
+  sureOnce:
+    'With the entries so far somebody goes home after one race. A plate, two legs, timed rounds before it or a double elimination give everybody a second one.',
   saveDivision: 'Save the division',
 
   benches: 'Benches of this meet',

@@ -16,7 +16,8 @@ export const programme = {
     drawn: (round: string) => `${round} ${are(round)} drawn.`,
     roundClosed: (round: string) => `${round} ${are(round)} official.`,
     ended: 'The division was ended before its last round. The results can be published.',
-    published: (number: number) => (number === 1 ? 'The results are published.' : `The results are published, correction ${f.number(number - 1)}.`),
+    published: (number: number) =>
+      number === 1 ? 'The results are published.' : `The results are published, correction ${f.number(number - 1)}.`,
   },
   few: (who: { racer: string; runs: number }[], promised: number) =>
     `${f.list(who.map((w) => `${w.racer} (${f.plural(w.runs, { one: '# race', other: '# races' })})`))}: the programme has no more heat for them, and the rules promise ${f.plural(promised, { one: '# race', other: '# races' })}.`,
@@ -26,31 +27,39 @@ export const programme = {
   drawFirst: 'Draw the first round',
   letStand: 'Let the draw stand',
   letStandTitle: (name: string) => `Let the last draw of ${name} stand`,
-  letStandSays: 'The cars race on as they were drawn, although a result would send others now. It is a ruling and stays in the list; if another result changes, the draw is outdated again.',
+  letStandSays:
+    'The cars race on as they were drawn, although a result would send others now. It is a ruling and stays in the list; if another result changes, the draw is outdated again.',
   drawAgain: 'Draw again',
   drawAgainTitle: (name: string) => `Draw the last round of ${name} again`,
-  drawAgainSays: 'The heats of the last round are thrown away and drawn from new lots. It is a ruling and stays in the list. Not possible once a heat of it was called.',
+  drawAgainSays:
+    'The heats of the last round are thrown away and drawn from new lots. It is a ruling and stays in the list. Not possible once a heat of it was called.',
   close: 'Close the round',
   closeEarly: 'Close early',
   closeEarlyTitle: 'Close the round before the protest time is over',
   closeEarlySays: 'The results become official at once and nobody can protest any more. Every heat must be posted.',
   end: 'End the division here',
   endTitle: (name: string) => `End ${name} before its last round`,
-  endSays: 'No further round is drawn. What was raced stands, and the standings as they are become the final ones. It is a ruling and cannot be taken back.',
+  endSays:
+    'No further round is drawn. What was raced stands, and the standings as they are become the final ones. It is a ruling and cannot be taken back.',
   publish: 'Publish the results',
   publishTitle: (name: string) => `Publish the results of ${name}`,
-  publishSays: 'Everybody sees the standings as official. A later change is published as a numbered correction with its date.',
+  publishSays:
+    'Everybody sees the standings as official. A later change is published as a numbered correction with its date.',
 
   notes: {
-    'clubmates-meet': (who: string, round: number) => `${who} come for one club and may meet in round ${f.number(round)} already: no better place was free.`,
-    'groupmates-meet': (who: string, round: number) => `${who} come from one group and may meet in round ${f.number(round)} already: no better place was free.`,
-    'clubmates-in-group': (who: string, _round: number, group: string) => `${who} come for one club and are in group ${group}: no better place was free.`,
+    'clubmates-meet': (who: string, round: number) =>
+      `${who} come for one club and may meet in round ${f.number(round)} already: no better place was free.`,
+    'groupmates-meet': (who: string, round: number) =>
+      `${who} come from one group and may meet in round ${f.number(round)} already: no better place was free.`,
+    'clubmates-in-group': (who: string, _round: number, group: string) =>
+      `${who} come for one club and are in group ${group}: no better place was free.`,
     'seeds-moved': (who: string) => `${who} changed places within their seed group, so that clubmates meet late.`,
     'run-in-turn': (who: string) => `${who} share a car: when they meet, they run one after the other.`,
     'no-plate': () => 'The plate is left out: fewer than two who are beaten at once have no other heat to go to.',
     'no-third-place': () => 'The heat for third place is left out: it takes four in the knockout.',
     'no-b-final': () => 'The B-final is left out: fewer than two are left for it, or no final follows.',
-    'fewer-next-best': (_who: string, round: number) => `Fewer next best go on from round ${f.number(round)} than the programme says: the final has no more lanes, or nobody else ran.`,
+    'fewer-next-best': (_who: string, round: number) =>
+      `Fewer next best go on from round ${f.number(round)} than the programme says: the final has no more lanes, or nobody else ran.`,
   } as Record<string, (who: string, round: number, group: string) => string>,
   noteOther: (code: string, who: string) => `${code}: ${who}`,
 
@@ -94,7 +103,8 @@ export const programme = {
   /** How the lanes of a stage were shared out. */
   lanes: {
     title: (stage: string) => `Lanes of ${stage.toLowerCase()}`,
-    says: (design: string, cars: number, lanes: number) => `${design}: ${f.number(cars)} cars in heats of ${f.number(lanes)}.`,
+    says: (design: string, cars: number, lanes: number) =>
+      `${design}: ${f.number(cars)} cars in heats of ${f.number(lanes)}.`,
     what: 'What',
     least: 'Least',
     most: 'Most',
@@ -103,7 +113,8 @@ export const programme = {
     lane: 'Runs of a car in a lane',
     bench: 'Runs of a car on a bench, as planned',
     efficiency: (n: number) => `Efficiency factor ${f.number(n, 2)}: 1 would be everybody in every heat.`,
-    fits: (rounds: number) => `With ${f.number(rounds)} rounds, or a multiple of them, a design fits so many cars and lanes.`,
+    fits: (rounds: number) =>
+      `With ${f.number(rounds)} rounds, or a multiple of them, a design fits so many cars and lanes.`,
     none: 'No design is known for so many cars and lanes.',
   },
 

@@ -4,7 +4,8 @@ import { format as f } from '../format';
 export const rulings = {
   title: 'Rulings',
   list: 'Rulings made',
-  listNone: 'No ruling was made yet. Rulings begin at the heat, lane or run they are about: with Rule on the pages Now, Programme and Entries, or at a run below.',
+  listNone:
+    'No ruling was made yet. Rulings begin at the heat, lane or run they are about: with Rule on the pages Now, Programme and Entries, or at a run below.',
   number: 'No.',
   rulingNumber: (n: number) => `ruling ${f.number(n)}`,
   what: 'Ruling',
@@ -50,7 +51,8 @@ export const rulings = {
 
   /** What a ruling does, said before it is made. */
   does: {
-    'grant-rerun': 'The lane races once more and is called again. It counts against the entry’s re-runs, unless the reason is a tie.',
+    'grant-rerun':
+      'The lane races once more and is called again. It counts against the entry’s re-runs, unless the reason is a tie.',
     'turn-down-rerun': 'The bench that asked gets a no. The run stands as it is.',
     'let-stand': 'The run stays the result although its pulses are in doubt.',
     'accept-run': 'This run counts in the lane that you choose. A run that counted there waits from then on.',
@@ -65,7 +67,8 @@ export const rulings = {
     disqualify: 'The entry is out of its division: not ranked, and it races no more. Its open lanes end now.',
     withdraw: 'The entry takes no further part. Results that it has stay. Its open lanes end now.',
     reinstate: 'The entry takes part again. Lanes that ended when it left race again where the result is not official.',
-    'let-race': 'The car may race in this heat although the inspector’s table still wants something of it. A hot, swollen or leaking battery never races.',
+    'let-race':
+      'The car may race in this heat although the inspector’s table still wants something of it. A hot, swollen or leaking battery never races.',
     penalise: 'The distance is taken off the result of this lane. 0 takes a penalty back.',
   } as Record<string, string>,
   officialSays: 'This result is official: the ruling becomes a numbered correction.',
@@ -101,7 +104,8 @@ export const rulings = {
   protestsNone: 'No protest was recorded.',
   record: 'Record a protest',
   recordTitle: 'Record a protest',
-  recordSays: 'Against a provisional result, within its protest time. Somebody who is not concerned rules on it; the round cannot be closed before.',
+  recordSays:
+    'Against a provisional result, within its protest time. Somebody who is not concerned rules on it; the round cannot be closed before.',
   recordNone: 'No result is provisional, so there is nothing to protest against.',
   heat: 'Against the result of',
   forWhom: 'For',

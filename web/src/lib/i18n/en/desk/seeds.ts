@@ -9,18 +9,29 @@ export const seeds = {
   none: 'Nobody is entered yet.',
 
   dealt: (stage: string) => `${stage}. Its heats are dealt by lot, so there is nothing to seed.`,
-  drawn: (stage: string) => `${stage} is drawn. Who is seeded where changes only by drawing again: that is a ruling, needs a reason and stays in the list. It is possible until a heat of the round was called.`,
+  drawn: (stage: string) =>
+    `${stage} is drawn. Who is seeded where changes only by drawing again: that is a ruling, needs a reason and stays in the list. It is possible until a heat of the round was called.`,
   arrangeAgain: 'Draw again in another order',
   drawAgain: 'Draw again in this order',
-  drawAgainSays: 'The heats of the round are thrown away and drawn anew in the order that you arranged. It is a ruling and stays in the list. Not possible once a heat of it was called.',
+  drawAgainSays:
+    'The heats of the round are thrown away and drawn anew in the order that you arranged. It is a ruling and stays in the list. Not possible once a heat of it was called.',
 
   nothingGiven: 'No order is given yet, and without one this stage cannot be drawn. Arrange it and give it.',
-  stands: (method: string, tree: boolean) => (tree ? `${method}. Seeds 1 and 2 can meet only in the last round.` : `${method}.`),
+  stands: (method: string, tree: boolean) =>
+    tree ? `${method}. Seeds 1 and 2 can meet only in the last round.` : `${method}.`,
   byLotSays: 'The lot decides, and it is drawn once entries are closed.',
   missing: (n: number) =>
-    f.plural(n, { one: '# entry is not checked in; it falls out at the draw unless it comes.', other: '# entries are not checked in; they fall out at the draw unless they come.' }),
-  late: (who: string, n: number) => f.plural(n, { one: `${who} came after this order was given and stands behind.`, other: `${who} came after this order was given and stand behind.` }),
-  gone: (who: string, n: number) => f.plural(n, { one: `${who} left and fell out of the order.`, other: `${who} left and fell out of the order.` }),
+    f.plural(n, {
+      one: '# entry is not checked in; it falls out at the draw unless it comes.',
+      other: '# entries are not checked in; they fall out at the draw unless they come.',
+    }),
+  late: (who: string, n: number) =>
+    f.plural(n, {
+      one: `${who} came after this order was given and stands behind.`,
+      other: `${who} came after this order was given and stand behind.`,
+    }),
+  gone: (who: string, n: number) =>
+    f.plural(n, { one: `${who} left and fell out of the order.`, other: `${who} left and fell out of the order.` }),
 
   sort: { lot: 'By lot', hand: 'By hand', rating: 'By rating', rank: 'By the result of the stage before' },
   undo: 'Undo',
@@ -39,7 +50,8 @@ export const seeds = {
   lot: 'by lot',
 
   ratings: 'Ratings',
-  ratingsSays: 'From the published results of all meets, for seeding only; no place depends on them. Races of two count, 1,500 is somebody unknown. ± is how far the true figure may lie to either side, in 95 of 100 cases.',
+  ratingsSays:
+    'From the published results of all meets, for seeding only; no place depends on them. Races of two count, 1,500 is somebody unknown. ± is how far the true figure may lie to either side, in 95 of 100 cases.',
   ratingsNone: 'No results of races of two are published yet.',
   carClass: 'Car class',
   ratingOf: 'Rating',

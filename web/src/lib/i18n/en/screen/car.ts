@@ -37,7 +37,8 @@ export const car = {
   laps: (metres: string, lap: string, laps: string) => `Laps: ${metres} m ÷ ${lap} m a lap = ${laps} whole laps.`,
 
   tryIt: 'Try it',
-  trySays: 'Guess first. Change one thing only. Run three times before and three times after, with a pack that is as full each time.',
+  trySays:
+    'Guess first. Change one thing only. Run three times before and three times after, with a pack that is as full each time.',
   change: 'I change',
   predict: 'I guess it will go',
   because: 'further or less far, because',
@@ -47,7 +48,8 @@ export const car = {
   before: 'Before',
   after: 'After',
   compare: 'The middle ones differ by',
-  moreThanScatter: 'Is that more than the runs of one row differ among themselves? If not, run more often before you believe it.',
+  moreThanScatter:
+    'Is that more than the runs of one row differ among themselves? If not, run more often before you believe it.',
 
   cannot: 'What a bench cannot show',
   cannotSays: [
@@ -65,7 +67,8 @@ export const car = {
     plot: 'Mean speed by race',
     plotSays: 'Each point is a car in one race. How far they lie apart is what there is to explain.',
     voltsPlot: 'Mean speed by volts of the pack',
-    voltsSays: 'Each point is a run whose battery was measured before. Does a fuller pack make a quicker car, or is it something else?',
+    voltsSays:
+      'Each point is a run whose battery was measured before. Does a fuller pack make a quicker car, or is it something else?',
     race: 'Race of the car',
     speed: 'Mean speed',
     all: 'All cars',
@@ -78,6 +81,7 @@ export const car = {
     wheel: 'Wheel, mm',
     paper: 'Speed against',
     paperSays: 'Mark each car by a cross: its speed upwards, its gear ratio or volts to the right.',
-    half: (low: string, high: string, cars: number) => `${f.plural(cars, { one: '# car', other: '# cars' })}; half of them lie between ${low} and ${high} km/h.`,
+    half: (low: string, high: string, cars: number) =>
+      `${f.plural(cars, { one: '# car', other: '# cars' })}; half of them lie between ${low} and ${high} km/h.`,
   },
 };

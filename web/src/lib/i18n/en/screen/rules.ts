@@ -8,11 +8,19 @@ type Rules = Schema['Rules'];
 
 /** A time as one says it: whole hours or minutes from two on, else seconds. */
 const time = (s: number) =>
-  s >= 7200 && s % 3600 === 0 ? f.plural(s / 3600, { one: '# hour', other: '# hours' }) : s >= 120 && s % 60 === 0 ? f.plural(s / 60, { one: '# minute', other: '# minutes' }) : f.plural(Math.round(s), { one: '# second', other: '# seconds' });
+  s >= 7200 && s % 3600 === 0
+    ? f.plural(s / 3600, { one: '# hour', other: '# hours' })
+    : s >= 120 && s % 60 === 0
+      ? f.plural(s / 60, { one: '# minute', other: '# minutes' })
+      : f.plural(Math.round(s), { one: '# second', other: '# seconds' });
 
 /** A range as one says it; 0 is no bound. */
 const span = (s: Schema['Span']) =>
-  !s.min ? `at most ${f.amount(s.max)}` : !s.max ? `at least ${f.amount(s.min)}` : `${f.amount(s.min)} to ${f.amount(s.max)}`;
+  !s.min
+    ? `at most ${f.amount(s.max)}`
+    : !s.max
+      ? `at least ${f.amount(s.min)}`
+      : `${f.amount(s.min)} to ${f.amount(s.max)}`;
 
 /** The rules of the day on one sheet, in whole sentences. */
 export const rules = {
@@ -21,7 +29,9 @@ export const rules = {
   noDivisions: 'The divisions are not planned yet.',
 
   who: (d: Schema['Division']) =>
-    d.age_to ? `For ages ${f.number(d.age_from)} to ${f.number(d.age_to)}; younger ones may race up.` : `For ages ${f.number(d.age_from)} and older; younger ones may race up.`,
+    d.age_to
+      ? `For ages ${f.number(d.age_from)} to ${f.number(d.age_to)}; younger ones may race up.`
+      : `For ages ${f.number(d.age_from)} and older; younger ones may race up.`,
   car: (c: Schema['CarClass']) =>
     [
       `Cars: ${c.name}`,
@@ -33,7 +43,8 @@ export const rules = {
       .join(', ') + '.',
   lap: (m: number) => `A lap is ${f.amount(m)} m.`,
   release: (how: string) => `Start: ${/[.!?]$/.test(how) ? how : `${how}.`}`,
-  lateHere: (l: Rules['late']): string => (l === 'no' ? 'nobody may enter after the draw' : 'who comes late races from the next round on'),
+  lateHere: (l: Rules['late']): string =>
+    l === 'no' ? 'nobody may enter after the draw' : 'who comes late races from the next round on',
   stage: (s: Schema['StageBody'], first: boolean) =>
     [
       dayCodes.stageKind[s.kind] + (first || !s.entries ? '' : ` of the best ${f.number(s.entries)}`),
@@ -45,7 +56,9 @@ export const rules = {
       s.third_place ? 'with a race for third place' : '',
       s.b_final ? 'with a B-final' : '',
       s.plate ? 'who is beaten at once goes on in a plate' : '',
-      s.advance ? `${f.plural(s.advance, { one: 'the first', other: 'the first #' })} of each heat go on${s.next_best ? `, and the next best ${f.number(s.next_best)}` : ''}` : '',
+      s.advance
+        ? `${f.plural(s.advance, { one: 'the first', other: 'the first #' })} of each heat go on${s.next_best ? `, and the next best ${f.number(s.next_best)}` : ''}`
+        : '',
       s.groups ? f.plural(s.groups, { one: '# group', other: '# groups' }) : '',
     ]
       .filter(Boolean)
@@ -85,7 +98,8 @@ export const rules = {
     'next-best': 'Who is equal at a prize or at the last place that goes on is parted by the next-best run.',
     decider: 'Who is equal at a prize or at the last place that goes on races again.',
   } satisfies Record<Rules['tie'], string>,
-  close: 'Two at a prize or qualifying line whose results are too close to call race a decider, once. The results stay; the decider orders the two.',
+  close:
+    'Two at a prize or qualifying line whose results are too close to call race a decider, once. The results stay; the decider orders the two.',
   didNotFinish: {
     'keep-distance': 'A car that stops before the end keeps the distance that it has.',
     'no-result': 'A car that stops before the end has no result in that heat.',
@@ -111,7 +125,8 @@ export const rules = {
       : 'There are no re-runs, but a tie that has to be decided is raced again.',
 
   together: (host: string) => `Races together with ${host}, by its programme, with places of its own.`,
-  promised: (n: number) => `Everybody who stays to the end has at least ${f.plural(n, { one: '# race', other: '# races' })} in a division.`,
+  promised: (n: number) =>
+    `Everybody who stays to the end has at least ${f.plural(n, { one: '# race', other: '# races' })} in a division.`,
 
   incidents: 'What may happen on a bench',
   incidentsSays: 'What follows is agreed beforehand. A named official rules.',
