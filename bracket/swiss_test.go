@@ -9,15 +9,6 @@ import (
 )
 
 type swissFile struct {
-	Transpositions struct {
-		S2       []int
-		Expected [][]int `json:"expected_first"`
-	}
-	ExchangeOne   exchangeCase `json:"exchange_one"`
-	ExchangeOne11 exchangeCase `json:"exchange_one_11"`
-	ExchangeTwo   struct {
-		Expected [][][]int `json:"expected_order"`
-	} `json:"exchange_two"`
 	RoundOne struct {
 		Cases []struct {
 			N        int
@@ -29,62 +20,6 @@ type swissFile struct {
 	Unplayed struct {
 		Cases []struct{ In, Out string }
 	} `json:"unplayed_in_history"`
-}
-
-type exchangeCase struct {
-	S1, S2   []int
-	Expected [][]int `json:"expected_order_s1_s2"`
-}
-
-// FIDE Handbook C.04.1 (1990s edition), D.1: the first transpositions of 5 6 7 8.
-func TestTranspositions(t *testing.T) {
-	var file swissFile
-	readJSON(t, "swiss_dutch.json", &file)
-	var got [][]int
-	Transpositions(file.Transpositions.S2, func(order []int) bool {
-		got = append(got, slices.Clone(order))
-		return len(got) < len(file.Transpositions.Expected)
-	})
-	if diff := cmp.Diff(file.Transpositions.Expected, got); diff != "" {
-		t.Errorf("transpositions (-want +got):\n%s", diff)
-	}
-	all := 0
-	Transpositions([]int{3, 1, 2}, func([]int) bool { all++; return true })
-	if all != 6 {
-		t.Errorf("%d orders of three", all)
-	}
-}
-
-// FIDE Handbook C.04.1 (1990s edition), D.2: exchanges of one and two of eight players, where the table leaves out
-// players 1 and 8; and the 2012 edition's exchanges of one of eleven, from memory.
-func TestExchanges(t *testing.T) {
-	var file swissFile
-	readJSON(t, "swiss_dutch.json", &file)
-	show := func(all []Exchange, without ...int) [][]int {
-		var shown [][]int
-		for _, x := range all {
-			both := slices.Concat(x.Top, x.Bottom)
-			if !slices.ContainsFunc(both, func(p int) bool { return slices.Contains(without, p) }) {
-				shown = append(shown, both)
-			}
-		}
-		return shown
-	}
-	one := Exchanges(file.ExchangeOne.S1, file.ExchangeOne.S2, 1)
-	if diff := cmp.Diff(file.ExchangeOne.Expected, show(one, 1, 8)); diff != "" {
-		t.Errorf("one of eight (-want +got):\n%s", diff)
-	}
-	eleven := Exchanges(file.ExchangeOne11.S1, file.ExchangeOne11.S2, 1)
-	if diff := cmp.Diff(file.ExchangeOne11.Expected, show(eleven)); diff != "" {
-		t.Errorf("one of eleven (-want +got):\n%s", diff)
-	}
-	var want [][]int
-	for _, x := range file.ExchangeTwo.Expected {
-		want = append(want, slices.Concat(x[0], x[1]))
-	}
-	if diff := cmp.Diff(want, show(Exchanges(file.ExchangeOne.S1, file.ExchangeOne.S2, 2), 1, 8)); diff != "" {
-		t.Errorf("two of eight (-want +got):\n%s", diff)
-	}
 }
 
 // FIDE Handbook C.04.2, "Brief examples of pairing": round one of 40, by both lots; 14 and 15 derived.

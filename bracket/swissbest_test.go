@@ -174,7 +174,7 @@ func TestSwissOfSixFollowsTheTranspositions(t *testing.T) {
 			}
 		}
 		var want []int
-		Transpositions([]int{3, 4, 5}, func(order []int) bool {
+		transpositions([]int{3, 4, 5}, func(order []int) bool {
 			for a, b := range order {
 				if slices.Contains(entries[a].Opponents, b) {
 					return true
