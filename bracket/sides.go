@@ -58,13 +58,6 @@ func Played(sides []Side) []Side {
 	return played
 }
 
-// GapsFirst returns a history with the rounds that were not played moved to the front, as histories are compared
-// (FIDE C.04.1, F.3 of the 1990s edition).
-func GapsFirst(sides []Side) []Side {
-	played := Played(sides)
-	return append(make([]Side, len(sides)-len(played)), played...)
-}
-
 // breaksSides says whether a round on a side makes the difference between the sides more than two, or is the third
 // round running on that side.
 func breaksSides(sides []Side, side Side) bool {

@@ -17,9 +17,6 @@ type swissFile struct {
 			Bye      int
 		}
 	} `json:"round_one"`
-	Unplayed struct {
-		Cases []struct{ In, Out string }
-	} `json:"unplayed_in_history"`
 }
 
 // FIDE Handbook C.04.2, "Brief examples of pairing": round one of 40, by both lots; 14 and 15 derived.
@@ -70,20 +67,6 @@ func sides(text string) []Side {
 		s = append(s, map[rune]Side{'W': Left, 'B': Right, '-': NoSide}[c])
 	}
 	return s
-}
-
-// FIDE C.04.1 (1990s edition), F.3: rounds not played move to the front before histories are compared.
-func TestGapsFirst(t *testing.T) {
-	var file swissFile
-	readJSON(t, "swiss_dutch.json", &file)
-	if len(file.Unplayed.Cases) == 0 {
-		t.Fatal("no case was read")
-	}
-	for _, c := range file.Unplayed.Cases {
-		if diff := cmp.Diff(sides(c.Out), GapsFirst(sides(c.In))); diff != "" {
-			t.Errorf("%s (-want +got):\n%s", c.In, diff)
-		}
-	}
 }
 
 func TestPreferredSide(t *testing.T) {
