@@ -6,7 +6,7 @@ import { needs } from '../ruling/kinds';
 
 // The list of rulings shows each by the name of its event; the core says which there are.
 test('every ruling of the core has a text', () => {
-  const core = join(import.meta.dirname, '../../../../domain/meet');
+  const core = join(import.meta.dirname, '../../../../domain/day');
   const sources = readdirSync(core)
     .filter((file) => file.endsWith('.go'))
     .map((file) => readFileSync(join(core, file), 'utf8'));
