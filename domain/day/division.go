@@ -29,7 +29,7 @@ type CarClass struct {
 	Incidents []IncidentRule `json:"incidents,omitempty"`
 }
 
-// StageKind names a format; see format.go for the table.
+// StageKind names a form of competition; package programme knows them.
 type StageKind string
 
 // Stage is one part of a division's programme.

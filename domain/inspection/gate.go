@@ -13,7 +13,7 @@ type Gate struct {
 	Inspection []*refusal.Refusal
 	// Pack is the pack to race with; empty where none is known.
 	Pack day.PackID
-	// PackValidUS is until when its check counts; see [State.PackValidUS].
+	// PackValidUS is until when its check counts; see [PackValidUS].
 	PackValidUS int64
 }
 
