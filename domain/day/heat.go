@@ -1,10 +1,23 @@
 package day
 
 import (
+	"cmp"
 	"slices"
 
 	"benchmeet/bracket"
 )
+
+// Through says whether every lane of the heat has a result or races a decider.
+func (h Heat) Through() bool {
+	return !slices.ContainsFunc(h.Lanes, func(l Lane) bool { return l.State != LaneDone && !l.Deciding })
+}
+
+// Before orders heats as the programme has them.
+func (h Heat) Before(other Heat) bool {
+	return cmp.Or(
+		cmp.Compare(h.Stage, other.Stage), cmp.Compare(h.Round, other.Round), cmp.Compare(h.Number, other.Number), cmp.Compare(h.ID, other.ID),
+	) < 0
+}
 
 // Phase says how far a heat is.
 type Phase string

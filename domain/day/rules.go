@@ -6,6 +6,9 @@ import (
 	"benchmeet/domain/refusal"
 )
 
+// maxRunsPromised bounds Rules.RunsAtLeast.
+const maxRunsPromised = 50
+
 // Rules are what is fixed before the first heat is called, and printed.
 type Rules struct {
 	// ProtestUS is how long a posted result may be protested, in µs.

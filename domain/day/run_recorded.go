@@ -2,6 +2,15 @@ package day
 
 import "benchmeet/domain/measure"
 
+// Counting says whether a run is the result of its lane.
+func (s *State) Counting(r Run) bool {
+	if r.Void || r.Waiting != WaitsNot {
+		return false
+	}
+	i, in := s.Heats[r.Heat].Lane(r.Entry)
+	return in && s.Heats[r.Heat].Lanes[i].Counts == r.ID
+}
+
 // RunRecorded says that a bench measured a run, or that one was counted by hand.
 type RunRecorded struct {
 	ID      RunID           `json:"id"`

@@ -6,6 +6,12 @@ import (
 	"benchmeet/bracket"
 )
 
+// DrawnUS is when the last round was drawn; 0 before the first.
+func (p Programme) DrawnUS() int64 {
+	last, _ := p.Current()
+	return last.DrawnUS
+}
+
 // State is the day so far: the fold of its events. Values in the maps are
 // replaced, never changed in place, so that a Clone stays as it was.
 type State struct {

@@ -1,4 +1,0 @@
-package day
-
-// maxRunsPromised bounds Rules.RunsAtLeast.
-const maxRunsPromised = 50
