@@ -117,6 +117,7 @@ func TestDirectImports(t *testing.T) {
 		{[]string{"domain/day", "domain/programme"}, "benchmeet/domain/inspection", "draws and facts stand below the inspector's table"},
 		{[]string{"domain/day", "domain/programme", "domain/inspection"}, "benchmeet/domain/board", "the board reports on all others"},
 		{[]string{"domain/day", "domain/programme", "domain/inspection", "domain/board"}, "benchmeet/domain/meet", "orders stand on top: whoever reads a day gives none"},
+		{[]string{"domain/day", "domain/programme", "domain/inspection", "domain/board", "domain/meet"}, "benchmeet/domain/evidence", "what was measured is looked at again from outside of the day"},
 		{[]string{"domain/battery"}, "benchmeet/domain/day", "packs are judged by figures, on any day"},
 		{[]string{"domain/journal", "domain/trace", "domain/refusal", "domain/measure"}, "benchmeet/domain/day", "the forms in which things are kept and measured outlive the rules of a day"},
 		{[]string{"domain/journal", "domain/trace", "domain/refusal", "domain/measure"}, "benchmeet/domain/meet", "the forms in which things are kept and measured outlive the rules of a day"},

@@ -3,9 +3,9 @@ package archive
 import (
 	"fmt"
 
-	"benchmeet/api/intake"
 	"benchmeet/api/store"
 	"benchmeet/domain/day"
+	"benchmeet/domain/evidence"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/trace"
 )
@@ -31,7 +31,7 @@ func belongingsOf(id string, s *day.State, texts proofs) *belongings {
 		b.texts[id] = true
 	}
 	for _, r := range s.Runs {
-		for _, run := range intake.NamesOf(string(r.ID), r.Boot) {
+		for _, run := range evidence.NamesOf(string(r.ID), r.Boot) {
 			b.runs[store.RunKey{Bench: string(r.Bench), Boot: r.Boot, Run: run}] = true
 		}
 	}

@@ -4,9 +4,9 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 
-	"benchmeet/api/intake"
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
+	"benchmeet/domain/evidence"
 	"benchmeet/domain/measure"
 )
 
@@ -29,7 +29,7 @@ type claim struct {
 // tells them.
 type sentAs struct {
 	run        string
-	conditions intake.Conditions
+	conditions evidence.Conditions
 	known      bool
 }
 
@@ -40,8 +40,8 @@ func ofMeet(s *day.State, e day.RunRecorded) (claim, bool) {
 		return claim{}, false
 	}
 	c := claim{run: e.ID, bench: e.Bench, boot: e.Boot, trace: e.Trace, figures: e.Figures}
-	for _, name := range intake.NamesOf(string(e.ID), e.Boot) {
-		conditions, known := intake.InMeet(s, day.RunID(name), e.Bench)
+	for _, name := range evidence.NamesOf(string(e.ID), e.Boot) {
+		conditions, known := evidence.InMeet(s, day.RunID(name), e.Bench)
 		c.sent = append(c.sent, sentAs{name, conditions, known})
 	}
 	return c, true
@@ -58,8 +58,8 @@ func again(s *day.State, e day.RunMeasuredAgain) claim {
 // ofClub reads the claim of a practice run.
 func ofClub(s *club.State, e club.PracticeRecorded) claim {
 	c := claim{run: e.ID, bench: e.Bench, boot: e.Boot, trace: e.Trace, figures: e.Figures}
-	for _, name := range intake.NamesOf(string(e.ID), e.Boot) {
-		c.sent = append(c.sent, sentAs{name, intake.InClub(s, day.RunID(name), e.Bench, s.Cars.At(e.Car).Number), true})
+	for _, name := range evidence.NamesOf(string(e.ID), e.Boot) {
+		c.sent = append(c.sent, sentAs{name, evidence.InClub(s, day.RunID(name), e.Bench, s.Cars.At(e.Car).Number), true})
 	}
 	return c
 }

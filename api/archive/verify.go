@@ -8,11 +8,11 @@ import (
 	"math"
 	"slices"
 
-	"benchmeet/api/intake"
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
+	"benchmeet/domain/evidence"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/trace"
@@ -133,7 +133,7 @@ func (v *verify) settle(ctx context.Context, heads []store.StreamHead) error {
 		for len(waiting) > 0 && waiting[0].atUS < beforeUS {
 			for i, sent := range waiting[0].sent {
 				if !sent.known {
-					waiting[0].sent[i].conditions, waiting[0].sent[i].known = intake.InClub(s, day.RunID(sent.run), waiting[0].bench, 0), true
+					waiting[0].sent[i].conditions, waiting[0].sent[i].known = evidence.InClub(s, day.RunID(sent.run), waiting[0].bench, 0), true
 				}
 			}
 			waiting = waiting[1:]

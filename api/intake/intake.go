@@ -15,6 +15,7 @@ import (
 	"benchmeet/api/store"
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
+	"benchmeet/domain/evidence"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/trace"
@@ -260,7 +261,7 @@ func (in *Intake) enter(ctx context.Context, at place, actor string, train trace
 	_, err = in.clubs.Do(ctx, store.ClubStream(at.club), ledger.Order[club.Command]{
 		ID: orderID(at, "club"), Content: sum[:], Actor: actor,
 		Command: club.RecordPractice{
-			ID: run, Bench: bench, Number: CarNumber(train.Totals), Boot: train.Boot, Trace: hash,
+			ID: run, Bench: bench, Number: evidence.CarNumber(train.Totals), Boot: train.Boot, Trace: hash,
 			Meet: train.Totals.Meet, Figures: figures,
 		},
 	})
@@ -284,15 +285,15 @@ func (in *Intake) measure(ctx context.Context, clubID string, s *day.State, trai
 }
 
 // conditions finds them in the meet, or else in the club.
-func (in *Intake) conditions(ctx context.Context, clubID string, s *day.State, run day.RunID, bench day.BenchID, t trace.Totals) (Conditions, error) {
+func (in *Intake) conditions(ctx context.Context, clubID string, s *day.State, run day.RunID, bench day.BenchID, t trace.Totals) (evidence.Conditions, error) {
 	if s != nil {
-		if c, known := InMeet(s, run, bench); known {
+		if c, known := evidence.InMeet(s, run, bench); known {
 			return c, nil
 		}
 	}
 	snapshot, err := in.clubs.At(ctx, store.ClubStream(clubID), 0)
 	if err != nil {
-		return Conditions{}, err
+		return evidence.Conditions{}, err
 	}
-	return InClub(snapshot.State, run, bench, CarNumber(t)), nil
+	return evidence.InClub(snapshot.State, run, bench, evidence.CarNumber(t)), nil
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"benchmeet/domain/day"
+	"benchmeet/domain/evidence"
 	"benchmeet/domain/simulate"
 	"benchmeet/domain/trace"
 )
@@ -14,7 +15,7 @@ import (
 // packed chunks, and from SQLite with the hash of each trace compared. One
 // operation is the season; ns/stamp is what counts, the first being the floor.
 func BenchmarkSeason(b *testing.B) {
-	conditions := Conditions{Bench: unregistered, LapUM: 1_000_000, RaceUS: 60_000_000}
+	conditions := evidence.Conditions{Bench: evidence.Unregistered, LapUM: 1_000_000, RaceUS: 60_000_000}
 	disk := openSQLite(b)
 	v := newServer(b, disk)
 	var (

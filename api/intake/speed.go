@@ -116,7 +116,7 @@ func (in *Intake) begin(ctx context.Context, f *following, at place) error {
 	if err != nil {
 		return err
 	}
-	f.tracker, err = measure.New(conditions.setup(trace.Totals{}))
+	f.tracker, err = measure.New(conditions.Setup(trace.Totals{}))
 	f.meet, f.number = order.Meet, conditions.Bench.Number
 	return err
 }

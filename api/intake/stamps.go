@@ -6,10 +6,10 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
-	"strings"
 
 	"benchmeet/api/store"
 	"benchmeet/domain/day"
+	"benchmeet/domain/evidence"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/trace"
 )
@@ -29,7 +29,7 @@ func (in *Intake) Train(ctx context.Context, clubID string, r day.Run) (train tr
 	if err != nil {
 		return train, false, err
 	}
-	for _, name := range NamesOf(string(r.ID), r.Boot) {
+	for _, name := range evidence.NamesOf(string(r.ID), r.Boot) {
 		chunks, err := in.traces.Chunks(ctx, clubID, store.RunKey{Bench: string(r.Bench), Boot: r.Boot, Run: name})
 		if err != nil {
 			return train, false, err
@@ -52,29 +52,16 @@ func hashOf(text string) (hash [sha256.Size]byte, err error) {
 	return hash, nil
 }
 
-// NamesOf are the names under which a recorded run may have been sent: its own,
-// or the one before the boot id that tells it from an earlier run of that name.
-// What may follow the boot id is the bench and a count.
-func NamesOf(recorded, boot string) []string {
-	names := []string{recorded}
-	if at := strings.LastIndex(recorded, "."+boot); boot != "" && at > 0 {
-		if rest := recorded[at+1+len(boot):]; rest == "" || rest[0] == '.' {
-			names = append(names, recorded[:at])
-		}
-	}
-	return names
-}
-
 // Recorded finds the stamps of a recorded run of a meet and the conditions that
 // hold for it now: by the name under which it was sent, for that is what a lane
 // armed. Known is false where the meet does not know the bench. It is ErrNoStamps
 // where the stamps are not here.
-func (in *Intake) Recorded(ctx context.Context, clubID string, s *day.State, r day.Run) (train trace.Train, disagree bool, c Conditions, known bool, err error) {
+func (in *Intake) Recorded(ctx context.Context, clubID string, s *day.State, r day.Run) (train trace.Train, disagree bool, c evidence.Conditions, known bool, err error) {
 	train, disagree, err = in.Train(ctx, clubID, r)
 	if err != nil {
 		return train, disagree, c, false, err
 	}
-	c, known = InMeet(s, day.RunID(train.Run), r.Bench)
+	c, known = evidence.InMeet(s, day.RunID(train.Run), r.Bench)
 	return train, disagree, c, known, nil
 }
 

@@ -56,20 +56,3 @@ func BenchOrderOf(s *day.State, bench day.BenchID) (BenchOrder, error) {
 	}
 	return out, nil
 }
-
-// Conditions are what a run has to be measured under: the bench's settings of
-// the meet, and the class and length of the race that armed the run. Where no
-// lane armed it, the class is empty and the length 0.
-func Conditions(s *day.State, run day.RunID, bench day.BenchID) (day.Bench, day.CarClass, int64, error) {
-	b, err := s.Bench(bench)
-	if err != nil {
-		return b, day.CarClass{}, 0, err
-	}
-	heat, _, _ := s.LaneOf(run, bench)
-	h, there := s.Heats[heat]
-	if !there {
-		return b, day.CarClass{}, 0, nil
-	}
-	d := s.Divisions[h.Division]
-	return b, d.Class, d.Stages[h.Stage-1].RaceUS, nil
-}

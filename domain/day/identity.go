@@ -2,6 +2,8 @@ package day
 
 import (
 	"fmt"
+	"strconv"
+	"strings"
 
 	"benchmeet/domain/refusal"
 )
@@ -65,6 +67,19 @@ func (d DivisionID) Heat(stage, round, number int) HeatID {
 // from 0, attempts from 1.
 func (heat HeatID) Run(lane, attempt int) RunID {
 	return RunID(fmt.Sprintf("%s-L%d-%d", heat, lane+1, attempt))
+}
+
+// armed takes the id of an armed run apart: its heat, lane and attempt as in
+// [HeatID.Run]. Of another id it is anything.
+func (run RunID) armed() (heat HeatID, lane, attempt int) {
+	at := strings.LastIndex(string(run), "-L")
+	if at < 0 {
+		return "", -1, 0
+	}
+	of, nth, _ := strings.Cut(string(run[at+len("-L"):]), "-")
+	lane, _ = strconv.Atoi(of)
+	attempt, _ = strconv.Atoi(nth)
+	return HeatID(run[:at]), lane - 1, attempt
 }
 
 // Check refuses a text that cannot be the id of a run. It may be longer than

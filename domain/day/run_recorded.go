@@ -27,27 +27,19 @@ type RunRecorded struct {
 	ClaimedUS int64 `json:"claimed_us,omitempty"`
 }
 
-// LaneOf finds the lane that armed a run, or says why it has to wait.
+// LaneOf finds the lane that armed a run, now or in an earlier attempt, or says why it
+// has to wait. It reads the id of the run and looks at no other heat than its own.
 func (s *State) LaneOf(run RunID, bench BenchID) (HeatID, EntryID, Waiting) {
-	for _, h := range s.SortedHeats() {
-		for i, l := range h.Lanes {
-			if !armedBy(h.ID, i, l, run) {
-				continue
-			}
-			return h.ID, l.Entry, mayFill(s, h, l, run, bench)
-		}
+	heat, lane, attempt := run.armed()
+	h := s.Heats[heat]
+	if lane < 0 || lane >= len(h.Lanes) {
+		return "", "", WaitsUnknown
 	}
-	return "", "", WaitsUnknown
-}
-
-// armedBy says whether a lane armed this run, now or in an earlier attempt.
-func armedBy(h HeatID, lane int, l Lane, run RunID) bool {
-	for attempt := 1; attempt <= l.Attempt; attempt++ {
-		if h.Run(lane, attempt) == run {
-			return true
-		}
+	l := h.Lanes[lane]
+	if attempt < 1 || attempt > l.Attempt || heat.Run(lane, attempt) != run {
+		return "", "", WaitsUnknown
 	}
-	return false
+	return h.ID, l.Entry, mayFill(s, h, l, run, bench)
 }
 
 func mayFill(s *State, h Heat, l Lane, run RunID, bench BenchID) Waiting {

@@ -6,8 +6,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"benchmeet/bracket"
-	"benchmeet/domain/board"
 	"benchmeet/domain/day"
+	"benchmeet/domain/evidence"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/programme"
 )
@@ -238,14 +238,16 @@ func TestDecode(t *testing.T) {
 // none did.
 func TestConditions(t *testing.T) {
 	s := given(t, closed, drawn, called)
-	b, class, raceUS, err := board.Conditions(s, "junior-1.1.1-L1-1", "b1")
-	if err != nil || b.ID != "b1" || class.LapUM != 20_000_000 || raceUS != 60_000_000 {
-		t.Errorf("armed: %+v %+v %d %v", b, class, raceUS, err)
+	armed, known := evidence.InMeet(s, "junior-1.1.1-L1-1", "b1")
+	if !known || armed.Bench.ID != "b1" || armed.LapUM != 20_000_000 || armed.RaceUS != 60_000_000 {
+		t.Errorf("armed: %+v %v", armed, known)
 	}
-	if _, class, raceUS, err = board.Conditions(s, "stray", "b1"); err != nil || !cmp.Equal(class, day.CarClass{}) || raceUS != 0 {
-		t.Errorf("stray: %+v %d %v", class, raceUS, err)
+	for _, stray := range []day.RunID{"stray", "junior-1.1.1-L1-2", "junior-1.1.1-L9-1", "junior-1.1.1-L0-1", "junior-1.1.1-L1-1-hand", "junior-1.1.1-L01-1", "junior-9.1.1-L1-1", "-L1-1", "-L"} {
+		if c, known := evidence.InMeet(s, stray, "b1"); !known || c.LapUM != 0 || c.RaceUS != 0 {
+			t.Errorf("%s: %+v %v", stray, c, known)
+		}
 	}
-	if _, _, _, err = board.Conditions(s, "stray", "b9"); err == nil {
+	if _, known = evidence.InMeet(s, "stray", "b9"); known {
 		t.Error("a bench that is not there measures")
 	}
 }

@@ -1,10 +1,9 @@
-package intake
+package evidence
 
 import (
 	"fmt"
 	"strconv"
 
-	"benchmeet/domain/board"
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
 	"benchmeet/domain/measure"
@@ -20,11 +19,18 @@ type Conditions struct {
 	RaceUS  int64 // the length of the race, in µs; 0 is not known
 }
 
-// InMeet finds the conditions of a meet's run; false where the meet does not know
-// the bench.
+// InMeet finds the conditions of a meet's run: the bench's settings of the meet, and
+// the class and length of the race that armed it. Where no lane armed it, the class is
+// empty and the length 0. It is false where the meet does not know the bench.
 func InMeet(s *day.State, run day.RunID, bench day.BenchID) (Conditions, bool) {
-	b, class, raceUS, err := board.Conditions(s, run, bench)
-	return Conditions{Bench: b, LapUM: class.LapUM, WheelUM: class.WheelUM, RaceUS: raceUS}, err == nil
+	b, known := s.Benches[bench]
+	out := Conditions{Bench: b}
+	heat, _, _ := s.LaneOf(run, bench)
+	if h, armed := s.Heats[heat]; armed {
+		d := s.Divisions[h.Division]
+		out.LapUM, out.WheelUM, out.RaceUS = d.Class.LapUM, d.Class.WheelUM, d.Stages[h.Stage-1].RaceUS
+	}
+	return out, known
 }
 
 // InClub finds the conditions of a run that no meet knows how to measure: the
@@ -34,7 +40,7 @@ func InMeet(s *day.State, run day.RunID, bench day.BenchID) (Conditions, bool) {
 func InClub(s *club.State, run day.RunID, bench day.BenchID, carNumber int) Conditions {
 	b, known := s.Benches[bench]
 	if !known {
-		b.Bench = unregistered
+		b.Bench = Unregistered
 	}
 	out := Conditions{Bench: b.Bench, LapUM: practiceLapUM}
 	car := s.Numbers.At(carNumber)
@@ -51,8 +57,8 @@ func InClub(s *club.State, run day.RunID, bench day.BenchID, carNumber int) Cond
 // practiceLapUM is what practice shows as a lap: a metre, easy to reckon with.
 const practiceLapUM = 1_000_000
 
-// unregistered is a bench with a 30 mm roller (common practice).
-var unregistered = day.Bench{CircumferenceUM: 94_248, UCircumUM: 1000, Marks: 1, StampNS: 1000, ClockPPB: 50_000}
+// Unregistered is a bench with a 30 mm roller (common practice).
+var Unregistered = day.Bench{CircumferenceUM: 94_248, UCircumUM: 1000, Marks: 1, StampNS: 1000, ClockPPB: 50_000}
 
 // CarNumber is the car that was confirmed at the bench, 0 for none. The contract
 // bounds it to four digits.
@@ -77,7 +83,7 @@ func (c Conditions) Measure(train trace.Train, disagree bool) (measure.Figures, 
 
 // measured measures a run and says under which setup.
 func (c Conditions) measured(train trace.Train, disagree bool) (measure.Setup, measure.Measurement, error) {
-	setup := c.setup(train.Totals)
+	setup := c.Setup(train.Totals)
 	m, err := measure.Measure(setup, train.Stamps)
 	if err != nil && setup.Race.StartUS != nil {
 		// A start that no race can have (a delay of minutes, a blink of a race): what
@@ -105,8 +111,8 @@ func (c Conditions) measured(train trace.Train, disagree bool) (measure.Setup, m
 	return setup, m, nil
 }
 
-// setup is what the measurement needs.
-func (c Conditions) setup(t trace.Totals) measure.Setup {
+// Setup is what the measurement needs.
+func (c Conditions) Setup(t trace.Totals) measure.Setup {
 	b := c.Bench
 	s := measure.Setup{
 		Bench: measure.Bench{
