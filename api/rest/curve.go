@@ -80,7 +80,5 @@ func (s *Server) remeasure(ctx context.Context, v view.MeetView, run day.Run) (*
 	if err != nil {
 		return nil, err
 	}
-	return &view.Remeasured{
-		Setup: c.Setup, Measured: c.Measured, Samples: c.Samples, EveryUS: c.EveryUS, StartSource: string(train.Totals.StartSource),
-	}, nil
+	return &view.Remeasured{Curve: c, StartSource: string(train.Totals.StartSource)}, nil
 }

@@ -7,16 +7,14 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/domain/day"
+	"benchmeet/domain/evidence"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/measure"
 )
 
 // Remeasured is a run that was measured again from its stamps.
 type Remeasured struct {
-	Setup       measure.Setup
-	Measured    measure.Measurement
-	Samples     []measure.Sample
-	EveryUS     int64
+	evidence.Curve
 	StartSource string
 }
 
@@ -57,8 +55,8 @@ func (v MeetView) Curve(r day.Run, again *Remeasured) gen.RunCurve {
 	}
 	slices.SortStableFunc(causes, func(a, b gen.UncertaintyCause) int { return cmp.Compare(b.UM, a.UM) })
 	out.Causes = &causes
-	course := courseOf(again)
-	out.FullSpeed, out.Slowing = course.fullSpeed(), course.slowing()
+	course := again.Course()
+	out.FullSpeed, out.Slowing = fullSpeed(course), slowing(course)
 	return out
 }
 
@@ -83,52 +81,21 @@ func edge(e measure.Edge) *gen.RunEdge {
 	return &gen.RunEdge{Turns: rounded(e.Turns, 1e6), How: word[gen.RunEdgeHow](e.How)}
 }
 
-// course is the speed of a run between its start and its end, in s and m/s.
-type course struct {
-	times, speeds []float64
-	full          measure.FullSpeed
-	rose          bool // it came up to speed within the run
-}
-
-func courseOf(again *Remeasured) course {
-	var c course
-	for _, s := range again.Samples {
-		if s.AtUS >= again.Measured.FromUS && s.AtUS <= again.Measured.ToUS {
-			c.times = append(c.times, seconds(s.AtUS-again.Measured.FromUS))
-			c.speeds = append(c.speeds, s.SpeedMPS)
-		}
-	}
-	full, err := measure.FindFullSpeed(c.times, c.speeds)
-	c.full, c.rose = full, err == nil
-	return c
-}
-
-func (c course) fullSpeed() *gen.FullSpeed {
-	if !c.rose {
+func fullSpeed(c evidence.Course) *gen.FullSpeed {
+	if !c.Rose {
 		return nil
 	}
-	out := gen.FullSpeed{SpeedMps: c.full.Speed, AtS: c.full.At}
+	out := gen.FullSpeed{SpeedMps: c.Full.Speed, AtS: c.Full.At}
 	// The rise alone is of the first order; what comes after is the battery's.
-	to, _ := slices.BinarySearch(c.times, 1.5*c.full.At)
-	if fit, err := measure.FitSpinUp(c.times[:to], c.speeds[:to]); err == nil {
+	to, _ := slices.BinarySearch(c.Times, 1.5*c.Full.At)
+	if fit, err := measure.FitSpinUp(c.Times[:to], c.Speeds[:to]); err == nil {
 		out.TauS = &fit.Tau
 	}
 	return &out
 }
 
-// lost is how much a run slows down once it is up to speed; false where its stamps
-// do not show it.
-func (c course) lost() (fairness.Slowing, bool) {
-	from := 0
-	if c.rose {
-		from, _ = slices.BinarySearch(c.times, 1.5*c.full.At)
-	}
-	s, err := fairness.FitSlowing(c.times[from:], c.speeds[from:])
-	return s, err == nil
-}
-
-func (c course) slowing() *gen.Slowing {
-	s, known := c.lost()
+func slowing(c evidence.Course) *gen.Slowing {
+	s, known := c.Lost()
 	if !known {
 		return nil
 	}
@@ -153,8 +120,8 @@ func (v MeetView) Difference(r, from day.Run, again, fromAgain *Remeasured) gen.
 	if again == nil || fromAgain == nil {
 		return out
 	}
-	loss, lossKnown := courseOf(again).lost()
-	other, otherKnown := courseOf(fromAgain).lost()
+	loss, lossKnown := again.Course().Lost()
+	other, otherKnown := fromAgain.Course().Lost()
 	if lossKnown && otherKnown {
 		d := difference(loss.Lost-other.Lost, measure.Uncertainty{Standard: math.Hypot(loss.U, other.U), Degrees: math.Inf(1)})
 		out.Slowing = &d

@@ -1,0 +1,40 @@
+package evidence
+
+import (
+	"slices"
+
+	"benchmeet/domain/fairness"
+	"benchmeet/domain/measure"
+)
+
+// Course is the speed of a run between its start and its end, in s and m/s.
+type Course struct {
+	Times, Speeds []float64
+	Full          measure.FullSpeed
+	Rose          bool // it came up to speed within the run
+}
+
+// Course reads off how the run went.
+func (c Curve) Course() Course {
+	var out Course
+	for _, s := range c.Samples {
+		if s.AtUS >= c.Measured.FromUS && s.AtUS <= c.Measured.ToUS {
+			out.Times = append(out.Times, float64(s.AtUS-c.Measured.FromUS)/1e6)
+			out.Speeds = append(out.Speeds, s.SpeedMPS)
+		}
+	}
+	full, err := measure.FindFullSpeed(out.Times, out.Speeds)
+	out.Full, out.Rose = full, err == nil
+	return out
+}
+
+// Lost is how much a run slows down once it is up to speed; false where its stamps
+// do not show it.
+func (c Course) Lost() (fairness.Slowing, bool) {
+	from := 0
+	if c.Rose {
+		from, _ = slices.BinarySearch(c.Times, 1.5*c.Full.At)
+	}
+	s, err := fairness.FitSlowing(c.Times[from:], c.Speeds[from:])
+	return s, err == nil
+}
