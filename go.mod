@@ -2,6 +2,9 @@ module benchmeet
 
 go 1.26.0
 
+// Packages of the pages' tools bring Go files of their own, which are none of ours.
+ignore ./web/node_modules
+
 require (
 	github.com/caarlos0/env/v11 v11.4.2
 	github.com/cockroachdb/datadriven v1.0.3

@@ -17,6 +17,7 @@ import (
 	"path/filepath"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -175,9 +176,9 @@ func TestCutLogNeverLooksWhole(t *testing.T) {
 	defer w.server.Close()
 	w.smallMeet()
 	slow.mu.Lock()
-	n := 0
+	var n atomic.Int64 // several downloads read at the same time
 	slow.read = func(context.Context) error {
-		if n++; n%10 == 9 {
+		if n.Add(1)%10 == 9 {
 			return errors.New("the drive is gone")
 		}
 		return nil
