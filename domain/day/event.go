@@ -17,9 +17,9 @@ type Event interface {
 	apply(s *State)
 }
 
-// Version is the version in which the log holds every event's data. When an
-// event's fields change, raise its number in a table here and lift the old form
-// in Decode: stored bytes are never rewritten.
+// Version is the version in which the log holds every event's data; there is but one
+// so far. When an event's fields change, it gets a number of its own and its old form
+// is lifted in Decode: stored bytes are never rewritten.
 const Version = 1
 
 // Decode reads an event from its envelope's type, version and data. It is the
