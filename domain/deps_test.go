@@ -152,6 +152,7 @@ func TestDirectImports(t *testing.T) {
 func TestAdaptersApart(t *testing.T) {
 	shared := map[string]string{
 		"api/gen":     "the contract, generated",
+		"api/wire":    "the contract and the domain's values, both ways",
 		"api/view":    "what the API shows, the same by REST and live",
 		"api/ledger":  "the shell around the deciders",
 		"api/ratings": "rates what is published, for whatever publishes",
@@ -183,7 +184,7 @@ func TestAdaptersApart(t *testing.T) {
 	}
 	for _, inner := range []string{"api/store", "api/ledger"} {
 		for _, i := range list(t)["benchmeet/"+inner].Imports {
-			if under(i, "benchmeet/api/view", "benchmeet/api/gen", "benchmeet/api/intake") {
+			if under(i, "benchmeet/api/view", "benchmeet/api/wire", "benchmeet/api/gen", "benchmeet/api/intake") {
 				t.Errorf("%s imports %s: what is kept does not depend on how it is shown", inner, i)
 			}
 		}

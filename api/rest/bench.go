@@ -6,6 +6,7 @@ import (
 	"benchmeet/api/gen"
 	"benchmeet/api/store"
 	"benchmeet/api/view"
+	"benchmeet/api/wire"
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
 )
@@ -71,12 +72,12 @@ func (s *Server) benchOrder(ctx context.Context, bench day.BenchID) (gen.BenchOr
 func benchOf(id string, b gen.BenchBody) day.Bench {
 	return day.Bench{
 		ID: day.BenchID(id), Number: b.Number,
-		CircumferenceUM: rounded(b.CircumferenceMm * 1e3),
-		UCircumUM:       rounded(orElse(b.CircumferenceUMm, 0.05) * 1e3),
-		Marks:           orElse(b.MarksPerTurn, 1),
-		StampNS:         rounded(orElse(b.StampUs, 1) * 1e3),
-		ClockPPB:        rounded(orElse(b.ClockPpm, 50) * 1e3),
-		FactorPPM:       rounded((orElse(b.Factor, 1) - 1) * 1e6),
+		CircumferenceUM: wire.Rounded(b.CircumferenceMm * 1e3),
+		UCircumUM:       wire.Rounded(wire.OrElse(b.CircumferenceUMm, 0.05) * 1e3),
+		Marks:           wire.OrElse(b.MarksPerTurn, 1),
+		StampNS:         wire.Rounded(wire.OrElse(b.StampUs, 1) * 1e3),
+		ClockPPB:        wire.Rounded(wire.OrElse(b.ClockPpm, 50) * 1e3),
+		FactorPPM:       wire.Rounded((wire.OrElse(b.Factor, 1) - 1) * 1e6),
 	}
 }
 
@@ -87,12 +88,4 @@ func shownBench(b day.Bench) gen.Bench {
 		MarksPerTurn: b.Marks, StampUs: float64(b.StampNS) / 1e3, ClockPpm: float64(b.ClockPPB) / 1e3,
 		Factor: 1 + float64(b.FactorPPM)/1e6,
 	}
-}
-
-// orElse is a value that may be left out.
-func orElse[T any](p *T, usual T) T {
-	if p == nil {
-		return usual
-	}
-	return *p
 }

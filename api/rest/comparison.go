@@ -7,6 +7,7 @@ import (
 	"benchmeet/api/gen"
 	"benchmeet/api/store"
 	"benchmeet/api/view"
+	"benchmeet/api/wire"
 	"benchmeet/domain/club"
 	"benchmeet/domain/comparison"
 	"benchmeet/domain/day"
@@ -102,11 +103,11 @@ func (s *Server) BeginReferenceCheck(ctx context.Context, r gen.BeginReferenceCh
 	if err != nil {
 		return nil, err
 	}
-	c := club.BeginCheck{Meet: r.Meet, RaceUS: microseconds(r.Body.RaceS)}
+	c := club.BeginCheck{Meet: r.Meet, RaceUS: wire.Microseconds(r.Body.RaceS)}
 	for _, car := range r.Body.Cars {
 		c.Cars = append(c.Cars, day.CarID(car))
 	}
-	for _, bench := range deref(r.Body.Benches) {
+	for _, bench := range wire.Deref(r.Body.Benches) {
 		if _, there := v.State.Benches[day.BenchID(bench)]; !there {
 			return nil, notFound("no-bench", "bench", bench)
 		}

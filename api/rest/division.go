@@ -5,7 +5,7 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/view"
-	"benchmeet/bracket"
+	"benchmeet/api/wire"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
@@ -22,30 +22,13 @@ func division(id string, b gen.DivisionBody) day.Division {
 	out := day.Division{
 		ID: day.DivisionID(id), Name: b.Name, AgeFrom: b.AgeFrom, AgeTo: b.AgeTo,
 		Class: day.CarClass{
-			Name: b.Class.Name, WheelUM: rounded(deref(b.Class.WheelMm) * 1e3), LapUM: micrometres(b.Class.LapM),
-			Release: deref(b.Class.Release), Cells: deref(b.Class.Cells), MassMaxG: deref(b.Class.MassMaxG),
+			Name: b.Class.Name, WheelUM: wire.Rounded(wire.Deref(b.Class.WheelMm) * 1e3), LapUM: wire.Micrometres(b.Class.LapM),
+			Release: wire.Deref(b.Class.Release), Cells: wire.Deref(b.Class.Cells), MassMaxG: wire.Deref(b.Class.MassMaxG),
 			Incidents: incidents(b.Class.Incidents), Battery: classBattery(b.Class.Battery), Checklist: checklist(b.Class.Checklist),
 		},
 	}
 	for _, st := range b.Stages {
-		out.Stages = append(out.Stages, stage(st))
-	}
-	return out
-}
-
-func stage(b gen.StageBody) day.Stage {
-	out := day.Stage{
-		Kind: day.StageKind(b.Kind), Rounds: deref(b.Rounds), RaceUS: microseconds(b.RaceS), Lanes: b.Lanes,
-		Rule: day.TimedRule(deref(b.Rule)), Entries: deref(b.Entries), ThirdPlace: deref(b.ThirdPlace), Late: day.LateRule(deref(b.Late)), SeparateClubs: deref(b.SeparateClubs),
-		Seeding: day.SeedMethod(deref(b.Seeding)), Seeds: deref(b.Seeds),
-		Groups: deref(b.Groups), Cycles: deref(b.Cycles), TieBreaks: deref(b.TieBreaks),
-		Heats: deref(b.Heats), HeatOrder: bracket.HeatOrder(deref(b.HeatOrder)), Advance: deref(b.Advance),
-		NextBest: deref(b.NextBest), BFinal: deref(b.BFinal),
-	}
-	out.LaneDesign, out.Plate, out.Legs = deref(b.LaneDesign), deref(b.Plate), deref(b.Legs)
-	out.PlacePoints = deref(b.PlacePoints)
-	if p := b.Points; p != nil {
-		out.Points = &day.HeatPoints{Win: p.Win, Draw: p.Draw, Loss: p.Loss}
+		out.Stages = append(out.Stages, wire.ReadStage(st))
 	}
 	return out
 }

@@ -7,6 +7,7 @@ import (
 	"benchmeet/api/auth"
 	"benchmeet/api/gen"
 	"benchmeet/api/store"
+	"benchmeet/api/wire"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
@@ -28,12 +29,12 @@ func (s *Server) TakeEntry(ctx context.Context, r gen.TakeEntryRequestObject) (g
 	if (b.Entrant == nil) == (b.Person == nil) {
 		return nil, bad(http.StatusUnprocessableEntity, "entrant-or-person")
 	}
-	o := order{key: key, thing: orElse(b.Id, madeID("e-", key))}
+	o := order{key: key, thing: wire.OrElse(b.Id, madeID("e-", key))}
 	c := meet.TakeEntry{
 		ID: day.EntryID(o.thing), Division: day.DivisionID(b.Division), StartNumber: b.StartNumber,
-		Entrant: day.EntrantID(orElse(b.Entrant, madeID("p-", key))),
-		Car:     day.CarID(orElse(b.Car, madeID("c-", key))),
-		Team:    deref(b.Club),
+		Entrant: day.EntrantID(wire.OrElse(b.Entrant, madeID("p-", key))),
+		Car:     day.CarID(wire.OrElse(b.Car, madeID("c-", key))),
+		Team:    wire.Deref(b.Club),
 	}
 	birth, err := s.birth(ctx, b, c.Entrant)
 	if err != nil {
@@ -51,7 +52,7 @@ func (s *Server) TakeEntry(ctx context.Context, r gen.TakeEntryRequestObject) (g
 
 func (s *Server) birth(ctx context.Context, b *gen.TakeEntry, entrant day.EntrantID) (string, error) {
 	if b.Person != nil {
-		return deref(b.Person.BirthDate), nil
+		return wire.Deref(b.Person.BirthDate), nil
 	}
 	return s.birthOf(ctx, entrant)
 }

@@ -5,6 +5,7 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/view"
+	"benchmeet/api/wire"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
@@ -21,7 +22,7 @@ func (s *Server) ListHeats(ctx context.Context, r gen.ListHeatsRequestObject) (g
 // CallHeat calls cars to benches.
 func (s *Server) CallHeat(ctx context.Context, r gen.CallHeatRequestObject) (gen.CallHeatResponseObject, error) {
 	c := meet.CallHeat{Heat: day.HeatID(r.Heat)}
-	for _, b := range deref(r.Body.Benches) {
+	for _, b := range wire.Deref(r.Body.Benches) {
 		c.Benches = append(c.Benches, day.BenchID(b))
 	}
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, c)
@@ -51,7 +52,7 @@ func (s *Server) ConfirmReady(ctx context.Context, r gen.ConfirmReadyRequestObje
 	}
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.ConfirmReady{
 		Heat: day.HeatID(r.Heat), Bench: day.BenchID(r.Body.Bench), StartNumber: r.Body.StartNumber,
-		Pack: day.PackID(deref(r.Body.Pack)),
+		Pack: day.PackID(wire.Deref(r.Body.Pack)),
 	})
 	return gen.ConfirmReady200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
@@ -73,7 +74,7 @@ func (s *Server) RecordHandCount(ctx context.Context, r gen.RecordHandCountReque
 	}
 	c := meet.RecordHandCount{
 		Heat: day.HeatID(r.Heat), Entry: day.EntryID(r.Body.Entry),
-		DistanceUM: micrometres(r.Body.DistanceM), UDistanceUM: micrometres(r.Body.UDistanceM),
+		DistanceUM: wire.Micrometres(r.Body.DistanceM), UDistanceUM: wire.Micrometres(r.Body.UDistanceM),
 	}
 	if r.Body.Counted != nil {
 		c.ClaimedUS = r.Body.Counted.UnixMicro()

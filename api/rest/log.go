@@ -9,6 +9,7 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/store"
+	"benchmeet/api/wire"
 	"benchmeet/domain/journal"
 )
 
@@ -28,7 +29,7 @@ func (s *Server) GetLog(ctx context.Context, r gen.GetLogRequestObject) (gen.Get
 			to.CloseWithError(err)
 		}()
 		w := bufio.NewWriter(to)
-		err = s.Store.Read(ctx, store.MeetStream(s.club(ctx), r.Meet), orElse(r.Params.After, 0), func(rec journal.Record) error {
+		err = s.Store.Read(ctx, store.MeetStream(s.club(ctx), r.Meet), wire.OrElse(r.Params.After, 0), func(rec journal.Record) error {
 			return journal.WriteLine(w, rec)
 		})
 		if err == nil {

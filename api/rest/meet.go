@@ -8,6 +8,7 @@ import (
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/api/view"
+	"benchmeet/api/wire"
 	"benchmeet/domain/board"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
@@ -51,8 +52,8 @@ func (s *Server) PlanMeet(ctx context.Context, r gen.PlanMeetRequestObject) (gen
 
 func plan(p gen.Plan) day.Plan {
 	return day.Plan{
-		Name: p.Name, Place: deref(p.Place), Date: p.Date, Opens: deref(p.Opens), Closes: deref(p.Closes),
-		TimeZone: deref(p.TimeZone), AgeDate: deref(p.AgeDate),
+		Name: p.Name, Place: wire.Deref(p.Place), Date: p.Date, Opens: wire.Deref(p.Opens), Closes: wire.Deref(p.Closes),
+		TimeZone: wire.Deref(p.TimeZone), AgeDate: wire.Deref(p.AgeDate),
 	}
 }
 
@@ -79,8 +80,8 @@ func (s *Server) PutRules(ctx context.Context, r gen.PutRulesRequestObject) (gen
 
 func rules(r gen.Rules) day.Rules {
 	out := day.Rules{
-		ProtestUS: microseconds(r.ProtestS), CallUS: microseconds(r.CallS), RerunsPerEntry: r.RerunsPerEntry, RunsAtLeast: deref(r.RunsAtLeast),
-		Tie: day.TieRule(r.Tie), Close: day.CloseRule(deref(r.Close)), DidNotFinish: day.DidNotFinishRule(r.DidNotFinish),
+		ProtestUS: wire.Microseconds(r.ProtestS), CallUS: wire.Microseconds(r.CallS), RerunsPerEntry: r.RerunsPerEntry, RunsAtLeast: wire.Deref(r.RunsAtLeast),
+		Tie: day.TieRule(r.Tie), Close: day.CloseRule(wire.Deref(r.Close)), DidNotFinish: day.DidNotFinishRule(r.DidNotFinish),
 		Benches: day.BenchPolicy(r.Benches), Late: day.LateRule(r.Late), HandCounts: day.HandRule(r.HandCounts),
 		BatteryGate: gate(r.BatteryGate), InspectionGate: gate(r.InspectionGate),
 	}
@@ -90,7 +91,7 @@ func rules(r gen.Rules) day.Rules {
 
 func incidents(rules *[]gen.IncidentRule) []day.IncidentRule {
 	var out []day.IncidentRule
-	for _, i := range deref(rules) {
+	for _, i := range wire.Deref(rules) {
 		out = append(out, day.IncidentRule{
 			Incident: day.Incident(i.Incident), Consequence: day.Consequence(i.Consequence),
 		})

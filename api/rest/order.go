@@ -106,22 +106,3 @@ func reason(o *order, r gen.Reason) day.Reason {
 	o.texts = append(o.texts, store.Text{ID: out.Text, Salt: salt, Text: *r.Text})
 	return out
 }
-
-func microseconds(s float64) int64 { return rounded(s * 1e6) }
-func micrometres(m float64) int64  { return rounded(m * 1e6) }
-
-// rounded is the nearest integer; the contract bounds what comes in.
-func rounded(v float64) int64 {
-	if v < 0 {
-		return -rounded(-v)
-	}
-	return int64(v + 0.5)
-}
-
-func deref[T any](p *T) T {
-	var zero T
-	if p == nil {
-		return zero
-	}
-	return *p
-}

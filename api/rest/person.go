@@ -8,6 +8,7 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/store"
+	"benchmeet/api/wire"
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
 )
@@ -86,7 +87,7 @@ func (s *Server) erase(ctx context.Context, o order, c club.Command) (gen.Receip
 
 func person(id string, b gen.PersonBody) store.Person {
 	return store.Person{
-		ID: id, Name: b.Name, DisplayName: b.DisplayName, SayAs: deref(b.SayAs), BirthDate: deref(b.BirthDate),
+		ID: id, Name: b.Name, DisplayName: b.DisplayName, SayAs: wire.Deref(b.SayAs), BirthDate: wire.Deref(b.BirthDate),
 		OnScreen: b.OnScreen, InResults: b.InResults, Photo: b.Photo,
 	}
 }

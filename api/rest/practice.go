@@ -6,6 +6,7 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/view"
+	"benchmeet/api/wire"
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
 )
@@ -24,8 +25,8 @@ func (s *Server) ArmPractice(ctx context.Context, r gen.ArmPracticeRequestObject
 		o.refuse = bad(http.StatusConflict, "bench-busy", "bench", r.Bench, "heat", found.Order.Heat)
 	}
 	receipt, err := s.clubOrder(ctx, o, club.ArmPractice{
-		Bench: day.BenchID(r.Bench), Number: deref(r.Body.CarNumber), RaceUS: microseconds(r.Body.RaceS),
-		Reference: deref(r.Body.ReferenceMeet),
+		Bench: day.BenchID(r.Bench), Number: wire.Deref(r.Body.CarNumber), RaceUS: wire.Microseconds(r.Body.RaceS),
+		Reference: wire.Deref(r.Body.ReferenceMeet),
 	})
 	return gen.ArmPractice200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
@@ -36,7 +37,7 @@ func (s *Server) ListPractice(ctx context.Context, r gen.ListPracticeRequestObje
 	if err != nil {
 		return nil, err
 	}
-	board := view.Practice(state, day.CarID(deref(r.Params.Car)), orElse(r.Params.Limit, 50))
+	board := view.Practice(state, day.CarID(wire.Deref(r.Params.Car)), wire.OrElse(r.Params.Limit, 50))
 	return gen.ListPractice200JSONResponse(board), nil
 }
 
@@ -52,8 +53,8 @@ func (s *Server) ListCars(ctx context.Context, _ gen.ListCarsRequestObject) (gen
 // PutCar registers a car.
 func (s *Server) PutCar(ctx context.Context, r gen.PutCarRequestObject) (gen.PutCarResponseObject, error) {
 	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey, thing: r.Car}, club.RegisterCar{Car: club.Car{
-		ID: day.CarID(r.Car), Number: r.Body.Number, WheelUM: rounded(deref(r.Body.WheelMm) * 1e3),
-		Reference: deref(r.Body.Reference),
+		ID: day.CarID(r.Car), Number: r.Body.Number, WheelUM: wire.Rounded(wire.Deref(r.Body.WheelMm) * 1e3),
+		Reference: wire.Deref(r.Body.Reference),
 	}})
 	return gen.PutCar200JSONResponse{ReceiptJSONResponse: receipt}, err
 }

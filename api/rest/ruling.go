@@ -6,6 +6,7 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/view"
+	"benchmeet/api/wire"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
@@ -52,13 +53,13 @@ func (s *Server) MakeRuling(ctx context.Context, r gen.MakeRulingRequestObject) 
 // ruling turns a body into its command; the fields that a kind needs must be
 // there.
 func ruling(b gen.RulingBody, why day.Reason) (meet.Command, error) {
-	heat, entry, other := day.HeatID(deref(b.Heat)), day.EntryID(deref(b.Entry)), day.EntryID(deref(b.Other))
-	run := day.RunID(deref(b.Run))
+	heat, entry, other := day.HeatID(wire.Deref(b.Heat)), day.EntryID(wire.Deref(b.Entry)), day.EntryID(wire.Deref(b.Other))
+	run := day.RunID(wire.Deref(b.Run))
 	status := func(st day.LaneStatus) needed {
 		return needed{meet.RuleStatus{Heat: heat, Entry: entry, Status: st, Reason: why}, []string{"heat", "entry"}}
 	}
 	kinds := map[gen.RulingBodyKind]needed{
-		gen.RulingBodyKindGrantRerun:     {meet.GrantRerun{Heat: heat, Entry: entry, Counts: day.RerunCounts(deref(b.Counts)), Reason: why}, []string{"heat", "entry", "counts"}},
+		gen.RulingBodyKindGrantRerun:     {meet.GrantRerun{Heat: heat, Entry: entry, Counts: day.RerunCounts(wire.Deref(b.Counts)), Reason: why}, []string{"heat", "entry", "counts"}},
 		gen.RulingBodyKindLetStand:       {meet.LetRunStand{Heat: heat, Entry: entry, Reason: why}, []string{"heat", "entry"}},
 		gen.RulingBodyKindTurnDownRerun:  {meet.TurnDownRerun{Heat: heat, Entry: entry, Reason: why}, []string{"heat", "entry"}},
 		gen.RulingBodyKindAcceptRun:      {meet.AcceptRun{Run: run, Heat: heat, Entry: entry, Reason: why}, []string{"run", "heat", "entry"}},
@@ -74,7 +75,7 @@ func ruling(b gen.RulingBody, why day.Reason) (meet.Command, error) {
 		gen.RulingBodyKindWithdraw:       {meet.Withdraw{Entry: entry, Reason: why}, []string{"entry"}},
 		gen.RulingBodyKindReinstate:      {meet.Reinstate{Entry: entry, Reason: why}, []string{"entry"}},
 		gen.RulingBodyKindLetRace:        {meet.LetRace{Heat: heat, Entry: entry, Reason: why}, []string{"heat", "entry"}},
-		gen.RulingBodyKindPenalise:       {meet.Penalise{Heat: heat, Entry: entry, UM: micrometres(deref(b.PenaltyM)), Reason: why}, []string{"heat", "entry", "penalty_m"}},
+		gen.RulingBodyKindPenalise:       {meet.Penalise{Heat: heat, Entry: entry, UM: wire.Micrometres(wire.Deref(b.PenaltyM)), Reason: why}, []string{"heat", "entry", "penalty_m"}},
 	}
 	given := map[string]bool{
 		"heat": b.Heat != nil, "entry": b.Entry != nil, "other": b.Other != nil, "run": b.Run != nil,
@@ -111,9 +112,9 @@ func (s *Server) ListProtests(ctx context.Context, r gen.ListProtestsRequestObje
 // LodgeProtest records a protest.
 func (s *Server) LodgeProtest(ctx context.Context, r gen.LodgeProtestRequestObject) (gen.LodgeProtestResponseObject, error) {
 	b := r.Body
-	o := order{key: r.Params.IdempotencyKey, thing: orElse(b.Id, madeID("protest-", r.Params.IdempotencyKey))}
+	o := order{key: r.Params.IdempotencyKey, thing: wire.OrElse(b.Id, madeID("protest-", r.Params.IdempotencyKey))}
 	c := meet.LodgeProtest{
-		ID: day.ProtestID(o.thing), Heat: day.HeatID(b.Heat), Entry: day.EntryID(deref(b.Entry)),
+		ID: day.ProtestID(o.thing), Heat: day.HeatID(b.Heat), Entry: day.EntryID(wire.Deref(b.Entry)),
 		Reason: reason(&o, b.Reason),
 	}
 	if b.Lodged != nil {

@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/programme"
@@ -36,7 +37,7 @@ func (s *Server) SeedDivision(ctx context.Context, r gen.SeedDivisionRequestObje
 
 // seedOrder reads a seed order; by rating it goes by the club's ratings of now.
 func (s *Server) seedOrder(ctx context.Context, meetID, division string, b gen.SeedOrderBody) (programme.SeedOrder, error) {
-	out := programme.SeedOrder{Method: day.SeedMethod(b.Method), Order: entryIDs(deref(b.Order))}
+	out := programme.SeedOrder{Method: day.SeedMethod(b.Method), Order: entryIDs(wire.Deref(b.Order))}
 	if out.Method != programme.SeedRating {
 		return out, nil
 	}

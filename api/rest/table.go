@@ -5,6 +5,7 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/view"
+	"benchmeet/api/wire"
 	"benchmeet/domain/battery"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
@@ -30,7 +31,7 @@ func (s *Server) GetUsualTable(_ context.Context, r gen.GetUsualTableRequestObje
 		windows = append(windows, battery.FreshWindow(c, cells))
 	}
 	return gen.GetUsualTable200JSONResponse{
-		Windows: view.Windows(windows), Checklist: view.Checklist(day.CarClass{MassMaxG: deref(r.Params.MassMaxG)}.UsualChecklist()),
+		Windows: view.Windows(windows), Checklist: view.Checklist(day.CarClass{MassMaxG: wire.Deref(r.Params.MassMaxG)}.UsualChecklist()),
 	}, nil
 }
 
@@ -38,15 +39,15 @@ func (s *Server) GetUsualTable(_ context.Context, r gen.GetUsualTableRequestObje
 func (s *Server) CheckBattery(ctx context.Context, r gen.CheckBatteryRequestObject) (gen.CheckBatteryResponseObject, error) {
 	b := r.Body
 	c := meet.CheckBattery{
-		Pack: day.PackID(r.Pack), Entry: day.EntryID(deref(b.Entry)), Division: day.DivisionID(deref(b.Division)),
-		Instrument: deref(b.Instrument),
+		Pack: day.PackID(r.Pack), Entry: day.EntryID(wire.Deref(b.Entry)), Division: day.DivisionID(wire.Deref(b.Division)),
+		Instrument: wire.Deref(b.Instrument),
 		Reading: battery.Reading{
-			Chemistry: battery.Chemistry(b.Chemistry), Cells: b.Cells, OpenMV: thousands(b.OpenV), LoadMV: optThousands(b.LoadV),
-			ResistanceMOhm: b.ResistanceMohm, TemperatureMC: optThousands(b.TemperatureC), Hurt: deref(b.Hurt),
+			Chemistry: battery.Chemistry(b.Chemistry), Cells: b.Cells, OpenMV: wire.Thousands(b.OpenV), LoadMV: wire.OptThousands(b.LoadV),
+			ResistanceMOhm: b.ResistanceMohm, TemperatureMC: wire.OptThousands(b.TemperatureC), Hurt: wire.Deref(b.Hurt),
 		},
 	}
-	for _, p := range deref(b.Loads) {
-		c.Loads = append(c.Loads, battery.LoadPoint{MA: p.Ma, MV: thousands(p.V)})
+	for _, p := range wire.Deref(b.Loads) {
+		c.Loads = append(c.Loads, battery.LoadPoint{MA: p.Ma, MV: wire.Thousands(p.V)})
 	}
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Pack}, c)
 	return gen.CheckBattery200JSONResponse{ReceiptJSONResponse: receipt}, err
@@ -73,7 +74,7 @@ func (s *Server) IssuePack(ctx context.Context, r gen.IssuePackRequestObject) (g
 // ReturnPack takes a lent pack back.
 func (s *Server) ReturnPack(ctx context.Context, r gen.ReturnPackRequestObject) (gen.ReturnPackResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Pack}, meet.ReturnPack{
-		Pack: day.PackID(r.Pack), Hurt: deref(r.Body.Hurt),
+		Pack: day.PackID(r.Pack), Hurt: wire.Deref(r.Body.Hurt),
 	})
 	return gen.ReturnPack200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
@@ -100,11 +101,11 @@ func (s *Server) DealPacks(ctx context.Context, r gen.DealPacksRequestObject) (g
 func (s *Server) InspectCar(ctx context.Context, r gen.InspectCarRequestObject) (gen.InspectCarResponseObject, error) {
 	b := r.Body
 	c := meet.InspectCar{
-		Entry: day.EntryID(r.Entry), Wrong: deref(b.Wrong), FixUS: microseconds(deref(b.FixS)), Mark: deref(b.Mark),
+		Entry: day.EntryID(r.Entry), Wrong: wire.Deref(b.Wrong), FixUS: wire.Microseconds(wire.Deref(b.FixS)), Mark: wire.Deref(b.Mark),
 	}
 	for _, v := range b.Values {
 		c.Values = append(c.Values, day.ItemValue{
-			Item: v.Item, Value: optThousands(v.Value), Yes: v.Yes, Instrument: deref(v.Instrument),
+			Item: v.Item, Value: wire.OptThousands(v.Value), Yes: v.Yes, Instrument: wire.Deref(v.Instrument),
 		})
 	}
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Entry}, c)
@@ -119,17 +120,6 @@ func (s *Server) LapseInspection(ctx context.Context, r gen.LapseInspectionReque
 	return gen.LapseInspection200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
-// thousands keeps V as mV, °C as m°C, g as mg and mm as µm.
-func thousands(v float64) int64 { return rounded(v * 1e3) }
-
-func optThousands(v *float64) *int64 {
-	if v == nil {
-		return nil
-	}
-	out := thousands(*v)
-	return &out
-}
-
 func gate(g *gen.GateRule) day.GateRule {
 	if g == nil || *g == "off" {
 		return day.GateOff
@@ -141,12 +131,12 @@ func classBattery(b *gen.ClassBattery) *day.ClassBattery {
 	if b == nil {
 		return nil
 	}
-	out := &day.ClassBattery{AsideAfter: deref(b.AsideAfter)}
+	out := &day.ClassBattery{AsideAfter: wire.Deref(b.AsideAfter)}
 	for _, w := range b.Windows {
 		out.Windows = append(out.Windows, battery.Window{
 			Chemistry: battery.Chemistry(w.Chemistry), Cells: w.Cells, Open: *span(&w.OpenV), Load: span(w.LoadV),
-			ResistanceMax: deref(w.ResistanceMaxMohm), Temperature: span(w.TemperatureC),
-			ValidUS: microseconds(deref(w.ValidS)), RestUS: microseconds(deref(w.RestS)),
+			ResistanceMax: wire.Deref(w.ResistanceMaxMohm), Temperature: span(w.TemperatureC),
+			ValidUS: wire.Microseconds(wire.Deref(w.ValidS)), RestUS: wire.Microseconds(wire.Deref(w.RestS)),
 		})
 	}
 	return out
@@ -156,16 +146,16 @@ func span(s *gen.Span) *battery.Span {
 	if s == nil {
 		return nil
 	}
-	return &battery.Span{Min: thousands(s.Min), Max: thousands(s.Max)}
+	return &battery.Span{Min: wire.Thousands(s.Min), Max: wire.Thousands(s.Max)}
 }
 
 func checklist(items *[]gen.CheckItem) []day.CheckItem {
 	var out []day.CheckItem
-	for _, item := range deref(items) {
-		unit := map[gen.CheckItemUnit]day.ItemUnit{"g": day.UnitMG, "mm": day.UnitUM}[deref(item.Unit)]
+	for _, item := range wire.Deref(items) {
+		unit := map[gen.CheckItemUnit]day.ItemUnit{"g": day.UnitMG, "mm": day.UnitUM}[wire.Deref(item.Unit)]
 		out = append(out, day.CheckItem{
-			ID: item.Id, Name: item.Name, Unit: unit, Min: thousands(deref(item.Min)), Max: thousands(deref(item.Max)),
-			Instrument: deref(item.Instrument),
+			ID: item.Id, Name: item.Name, Unit: unit, Min: wire.Thousands(wire.Deref(item.Min)), Max: wire.Thousands(wire.Deref(item.Max)),
+			Instrument: wire.Deref(item.Instrument),
 		})
 	}
 	return out

@@ -2,6 +2,7 @@ package view
 
 import (
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 	"benchmeet/domain/board"
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
@@ -11,18 +12,18 @@ import (
 func (v MeetView) BenchOrder(o board.BenchOrder) gen.BenchOrder {
 	if o.Heat == "" {
 		return gen.BenchOrder{
-			Bench: string(o.Bench), Number: opt(v.State.Benches[o.Bench].Number),
+			Bench: string(o.Bench), Number: wire.Opt(v.State.Benches[o.Bench].Number),
 			Kind: gen.BenchOrderKindFree, OutOfService: o.OutOfService,
 		}
 	}
 	racer := v.Racer(o.Entry)
 	out := gen.BenchOrder{
-		Bench: string(o.Bench), Number: opt(v.State.Benches[o.Bench].Number), Kind: gen.BenchOrderKindHeat,
-		OutOfService: o.OutOfService, Meet: &v.ID, Heat: opt(string(o.Heat)), Entry: &racer.Entry,
+		Bench: string(o.Bench), Number: wire.Opt(v.State.Benches[o.Bench].Number), Kind: gen.BenchOrderKindHeat,
+		OutOfService: o.OutOfService, Meet: &v.ID, Heat: wire.Opt(string(o.Heat)), Entry: &racer.Entry,
 		StartNumber: &racer.StartNumber, DisplayName: racer.DisplayName,
-		State: optWord[gen.BenchOrderState](o.State), Run: opt(string(o.Run)), RaceS: opt(seconds(o.RaceUS)),
-		LapM: opt(metres(o.Class.LapUM)), WheelMm: opt(float64(o.Class.WheelUM) / 1e3), Release: opt(o.Class.Release),
-		Pack: opt(string(o.Gate.Pack)), PackDealt: opt(o.Dealt), PackValidUntil: optInstant(o.Gate.PackValidUS), Held: opt(o.Held),
+		State: wire.OptWord[gen.BenchOrderState](o.State), Run: wire.Opt(string(o.Run)), RaceS: wire.Opt(wire.Seconds(o.RaceUS)),
+		LapM: wire.Opt(wire.Metres(o.Class.LapUM)), WheelMm: wire.Opt(float64(o.Class.WheelUM) / 1e3), Release: wire.Opt(o.Class.Release),
+		Pack: wire.Opt(string(o.Gate.Pack)), PackDealt: wire.Opt(o.Dealt), PackValidUntil: wire.OptInstant(o.Gate.PackValidUS), Held: wire.Opt(o.Held),
 	}
 	if len(o.Says) > 0 {
 		list := says(o.Says)
@@ -34,25 +35,25 @@ func (v MeetView) BenchOrder(o board.BenchOrder) gen.BenchOrder {
 // PracticeOrder is what a bench has to do while no heat needs it.
 func PracticeOrder(s *club.State, bench day.BenchID, out bool) gen.BenchOrder {
 	order := gen.BenchOrder{
-		Bench: string(bench), Number: opt(s.Benches[bench].Number), Kind: gen.BenchOrderKindFree, OutOfService: out,
+		Bench: string(bench), Number: wire.Opt(s.Benches[bench].Number), Kind: gen.BenchOrderKindFree, OutOfService: out,
 	}
 	armed, there := s.Armed[bench]
 	if !there {
 		if check, slot, next := s.NextReference(bench); next {
 			order.Reference = &gen.ReferenceOrder{
 				Meet: check.Meet, Check: check.Number, Slot: &slot.Slot,
-				CarNumber: s.Cars.At(day.CarID(slot.Car)).Number, RaceS: seconds(check.RaceUS),
+				CarNumber: s.Cars.At(day.CarID(slot.Car)).Number, RaceS: wire.Seconds(check.RaceUS),
 			}
 		}
 		return order
 	}
 	if r := armed.Reference; r != nil {
 		order.Reference = &gen.ReferenceOrder{
-			Meet: r.Meet, Check: r.Check, CarNumber: s.Cars.At(armed.Car).Number, RaceS: seconds(armed.RaceUS),
+			Meet: r.Meet, Check: r.Check, CarNumber: s.Cars.At(armed.Car).Number, RaceS: wire.Seconds(armed.RaceUS),
 		}
 	}
-	order.Kind, order.Run, order.RaceS = gen.BenchOrderKindPractice, opt(string(armed.Run)), opt(seconds(armed.RaceUS))
+	order.Kind, order.Run, order.RaceS = gen.BenchOrderKindPractice, wire.Opt(string(armed.Run)), wire.Opt(wire.Seconds(armed.RaceUS))
 	car := s.Cars.At(armed.Car)
-	order.StartNumber, order.WheelMm = opt(car.Number), opt(float64(car.WheelUM)/1e3)
+	order.StartNumber, order.WheelMm = wire.Opt(car.Number), wire.Opt(float64(car.WheelUM)/1e3)
 	return order
 }

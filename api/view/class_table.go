@@ -2,26 +2,16 @@ package view
 
 import (
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 	"benchmeet/domain/battery"
 	"benchmeet/domain/day"
 )
-
-// thousandths shows mV as V, m°C as °C, mg as g and µm as mm.
-func thousandths(v int64) float64 { return float64(v) / 1e3 }
-
-func optThousandths(v *int64) *float64 {
-	if v == nil {
-		return nil
-	}
-	out := thousandths(*v)
-	return &out
-}
 
 func classBattery(b *day.ClassBattery) *gen.ClassBattery {
 	if b == nil {
 		return nil
 	}
-	return &gen.ClassBattery{AsideAfter: opt(b.AsideAfter), Windows: Windows(b.Windows)}
+	return &gen.ClassBattery{AsideAfter: wire.Opt(b.AsideAfter), Windows: Windows(b.Windows)}
 }
 
 // Windows are battery windows in the contract's units.
@@ -29,9 +19,9 @@ func Windows(ws battery.Windows) []gen.BatteryWindow {
 	out := []gen.BatteryWindow{}
 	for _, w := range ws {
 		out = append(out, gen.BatteryWindow{
-			Chemistry: word[gen.Chemistry](w.Chemistry), Cells: w.Cells, OpenV: *span(&w.Open), LoadV: span(w.Load),
-			ResistanceMaxMohm: opt(w.ResistanceMax), TemperatureC: span(w.Temperature),
-			ValidS: opt(seconds(w.ValidUS)), RestS: opt(seconds(w.RestUS)),
+			Chemistry: wire.Word[gen.Chemistry](w.Chemistry), Cells: w.Cells, OpenV: *span(&w.Open), LoadV: span(w.Load),
+			ResistanceMaxMohm: wire.Opt(w.ResistanceMax), TemperatureC: span(w.Temperature),
+			ValidS: wire.Opt(wire.Seconds(w.ValidUS)), RestS: wire.Opt(wire.Seconds(w.RestUS)),
 		})
 	}
 	return out
@@ -41,7 +31,7 @@ func span(s *battery.Span) *gen.Span {
 	if s == nil {
 		return nil
 	}
-	return &gen.Span{Min: thousandths(s.Min), Max: thousandths(s.Max)}
+	return &gen.Span{Min: wire.Thousandths(s.Min), Max: wire.Thousandths(s.Max)}
 }
 
 // Checklist is a checklist in the contract's units.
@@ -49,8 +39,8 @@ func Checklist(items []day.CheckItem) []gen.CheckItem {
 	out := []gen.CheckItem{}
 	for _, item := range items {
 		out = append(out, gen.CheckItem{
-			Id: item.ID, Name: item.Name, Min: opt(thousandths(item.Min)), Max: opt(thousandths(item.Max)),
-			Unit: optWord[gen.CheckItemUnit](units[item.Unit]), Instrument: opt(item.Instrument),
+			Id: item.ID, Name: item.Name, Min: wire.Opt(wire.Thousandths(item.Min)), Max: wire.Opt(wire.Thousandths(item.Max)),
+			Unit: wire.OptWord[gen.CheckItemUnit](units[item.Unit]), Instrument: wire.Opt(item.Instrument),
 		})
 	}
 	return out

@@ -10,6 +10,7 @@ import (
 	"strconv"
 
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 	"benchmeet/domain/club"
 	"benchmeet/domain/comparison"
 	"benchmeet/domain/day"
@@ -21,9 +22,9 @@ import (
 // Comparison is the comparison of the benches of the meet.
 func (v MeetView) Comparison(c *club.State, r *comparison.Report) gen.BenchComparison {
 	out := gen.BenchComparison{
-		Seq: v.Head.Seq, ClubSeq: c.Seq, Policy: word[gen.BenchComparisonPolicy](v.State.Rules.Benches),
+		Seq: v.Head.Seq, ClubSeq: c.Seq, Policy: wire.Word[gen.BenchComparisonPolicy](v.State.Rules.Benches),
 		Groups: [][]int{}, Missing: []gen.Note{}, Benches: []gen.ComparedBench{}, Suspects: []gen.SuspectRun{},
-		Checks: []gen.ReferenceCheck{}, Steps: Notes(fairness.ReferenceSteps()), Adopted: []gen.FactorSet{},
+		Checks: []gen.ReferenceCheck{}, Steps: wire.ShowNotes(fairness.ReferenceSteps()), Adopted: []gen.FactorSet{},
 	}
 	for _, set := range v.State.Factors {
 		out.Adopted = append(out.Adopted, v.factorSet(set))
@@ -33,10 +34,10 @@ func (v MeetView) Comparison(c *club.State, r *comparison.Report) gen.BenchCompa
 		out.Factors = &shown
 	}
 	out.Offer = v.offer(r)
-	out.SinceCheck = opt(r.Since)
+	out.SinceCheck = wire.Opt(r.Since)
 	if f := r.Fit; f != nil {
 		out.Runs, out.Cars, out.Degrees, out.Connected = f.Runs, f.Cars, max(0, f.Degrees), f.Connected()
-		out.Missing = Notes(f.Missing)
+		out.Missing = wire.ShowNotes(f.Missing)
 		for _, group := range f.Groups {
 			plates := []int{}
 			for _, name := range group {
@@ -72,11 +73,11 @@ func known(f float64) *float64 {
 
 func (v MeetView) compared(c *club.State, u comparison.Used) gen.ComparedRun {
 	out := gen.ComparedRun{
-		Run: string(u.Run), Bench: v.State.Benches[u.Bench].Number, At: instant(u.AtUS), Heat: opt(string(u.Heat)),
-		Racer: v.optRacer(u.Entry), Check: opt(u.Check),
+		Run: string(u.Run), Bench: v.State.Benches[u.Bench].Number, At: wire.Instant(u.AtUS), Heat: wire.Opt(string(u.Heat)),
+		Racer: v.optRacer(u.Entry), Check: wire.Opt(u.Check),
 	}
 	if u.Check > 0 {
-		out.CarNumber = opt(c.Cars.At(u.Car).Number)
+		out.CarNumber = wire.Opt(c.Cars.At(u.Car).Number)
 	}
 	return out
 }
@@ -84,12 +85,12 @@ func (v MeetView) compared(c *club.State, u comparison.Used) gen.ComparedRun {
 func (v MeetView) comparedBench(c *club.State, b comparison.Bench) gen.ComparedBench {
 	out := gen.ComparedBench{
 		Bench: string(b.ID), Number: b.Number, OutOfService: v.State.Benches[b.ID].OutOfService,
-		Races: b.Races, SinceGood: b.Since, LastGood: optInstant(b.LastGoodUS), Says: []gen.Note{}, InDoubt: []gen.ComparedRun{},
+		Races: b.Races, SinceGood: b.Since, LastGood: wire.OptInstant(b.LastGoodUS), Says: []gen.Note{}, InDoubt: []gen.ComparedRun{},
 	}
 	if f := b.Fit; f != nil {
-		out.Runs, out.Says = f.Runs, Notes(f.Says)
+		out.Runs, out.Says = f.Runs, wire.ShowNotes(f.Says)
 		out.Factor, out.Low, out.High, out.H, out.K = known(f.Factor), known(f.Low), known(f.High), known(f.H), known(f.K)
-		out.Verdict = optWord[gen.ComparedBenchVerdict](f.Verdict)
+		out.Verdict = wire.OptWord[gen.ComparedBenchVerdict](f.Verdict)
 		if d := f.Drift; d != nil && known(d.Slope) != nil {
 			out.Drift = &gen.Drift{PerHour: d.Slope, Low: known(d.Low), High: known(d.High), Significant: d.Significant()}
 		}
@@ -102,17 +103,17 @@ func (v MeetView) comparedBench(c *club.State, b comparison.Bench) gen.ComparedB
 
 func (v MeetView) check(c *club.State, check comparison.Check) gen.ReferenceCheck {
 	out := gen.ReferenceCheck{
-		Number: check.Number, Began: instant(check.AtUS), RaceS: seconds(check.RaceUS), Done: check.Done,
-		Against: word[gen.ReferenceCheckAgainst](check.Against), Slots: []gen.ReferenceSlot{}, Benches: []gen.CheckedBench{},
+		Number: check.Number, Began: wire.Instant(check.AtUS), RaceS: wire.Seconds(check.RaceUS), Done: check.Done,
+		Against: wire.Word[gen.ReferenceCheckAgainst](check.Against), Slots: []gen.ReferenceSlot{}, Benches: []gen.CheckedBench{},
 	}
 	for _, s := range check.Slots {
 		out.Slots = append(out.Slots, gen.ReferenceSlot{
 			Slot: s.Slot, Bench: s.Bench, Number: c.Benches[day.BenchID(s.Bench)].Number,
-			CarNumber: c.Cars.At(day.CarID(s.Car)).Number, Run: opt(string(s.Run)),
+			CarNumber: c.Cars.At(day.CarID(s.Car)).Number, Run: wire.Opt(string(s.Run)),
 		})
 	}
 	for _, b := range check.Benches {
-		shown := gen.CheckedBench{Bench: string(b.ID), Number: b.Number, Judged: b.Judged, Good: b.Good, Says: Notes(b.Says)}
+		shown := gen.CheckedBench{Bench: string(b.ID), Number: b.Number, Judged: b.Judged, Good: b.Good, Says: wire.ShowNotes(b.Says)}
 		if check.Against != comparison.AgainstItself && b.Judged {
 			off := math.Expm1(b.Off)
 			shown.Off = &off
@@ -124,8 +125,8 @@ func (v MeetView) check(c *club.State, check comparison.Check) gen.ReferenceChec
 
 func (v MeetView) factorSet(set day.FactorSet) gen.FactorSet {
 	return gen.FactorSet{
-		Number: set.Number, Factors: v.factors(set.Factors), Runs: set.Runs, Fitted: instant(set.FitUS),
-		Adopted: instant(set.AtUS), Withdrawn: set.Withdrawn,
+		Number: set.Number, Factors: v.factors(set.Factors), Runs: set.Runs, Fitted: wire.Instant(set.FitUS),
+		Adopted: wire.Instant(set.AtUS), Withdrawn: set.Withdrawn,
 	}
 }
 
@@ -133,7 +134,7 @@ func (v MeetView) factors(list []fairness.Adopted) []gen.BenchFactor {
 	out := []gen.BenchFactor{}
 	for _, f := range list {
 		out = append(out, gen.BenchFactor{
-			Bench: f.Bench, Number: v.State.Benches[day.BenchID(f.Bench)].Number, Factor: perMillion(f.FactorPPM), U: perMillion(f.UPPM),
+			Bench: f.Bench, Number: v.State.Benches[day.BenchID(f.Bench)].Number, Factor: wire.PerMillion(f.FactorPPM), U: wire.PerMillion(f.UPPM),
 		})
 	}
 	slices.SortFunc(out, func(a, b gen.BenchFactor) int { return cmp.Compare(a.Number, b.Number) })
@@ -153,7 +154,7 @@ func (v MeetView) offer(r *comparison.Report) gen.FactorOffer {
 		out.Not = &gen.Note{Code: string(no.Code), Says: no.Error()}
 		return out
 	}
-	out.Offer = opt(OfferCode(adopted))
+	out.Offer = wire.Opt(OfferCode(adopted))
 	return out
 }
 

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 	"benchmeet/domain/day"
 	"benchmeet/domain/evidence"
 	"benchmeet/domain/fairness"
@@ -32,21 +33,21 @@ func (v MeetView) Curve(r day.Run, again *Remeasured) gen.RunCurve {
 		return out
 	}
 	m := again.Measured
-	since := func(us int64) float64 { return seconds(us - m.FromUS) }
+	since := func(us int64) float64 { return wire.Seconds(us - m.FromUS) }
 	until := since(m.ToUS)
 	zero := 0.0
-	out.FromS, out.ToS, out.EveryS = &zero, &until, seconds(again.EveryUS)
+	out.FromS, out.ToS, out.EveryS = &zero, &until, wire.Seconds(again.EveryUS)
 	out.Conditions = conditions(again)
 	// Processors may round the last digit to the other side.
 	apart := m.Figures().DistanceUM - r.Figures.DistanceUM
-	out.SettingsChanged = opt(apart > 1 || apart < -1)
+	out.SettingsChanged = wire.Opt(apart > 1 || apart < -1)
 	for _, s := range again.Samples {
 		if at := since(s.AtUS); at >= -beside && at <= until+beside {
 			out.Samples = append(out.Samples, gen.SpeedSample{AtS: at, SpeedMps: rounded(s.SpeedMPS, 1e6), Rpm: rounded(s.RPM, 1e3)})
 		}
 	}
 	for _, c := range m.Corrections {
-		out.Corrections = append(out.Corrections, gen.Correction{AtS: since(c.AtUS), Kind: word[gen.CorrectionKind](c.Kind)})
+		out.Corrections = append(out.Corrections, gen.Correction{AtS: since(c.AtUS), Kind: wire.Word[gen.CorrectionKind](c.Kind)})
 	}
 	out.Start, out.End = edge(m.Start), edge(m.End)
 	causes := []gen.UncertaintyCause{}
@@ -65,11 +66,11 @@ func conditions(again *Remeasured) *gen.RunConditions {
 	out := gen.RunConditions{
 		CircumferenceMm: s.Bench.CircumferenceMM, UCircumferenceMm: s.Bench.CircumferenceUncertaintyMM,
 		MarksPerTurn: max(1, s.Bench.MarksPerTurn), Factor: s.Bench.Factor, ClockPpm: s.Bench.ClockPPM,
-		LapM: s.Race.LapM, WheelMm: opt(s.Car.WheelDiameterMM), StartSource: opt(again.StartSource),
+		LapM: s.Race.LapM, WheelMm: wire.Opt(s.Car.WheelDiameterMM), StartSource: wire.Opt(again.StartSource),
 		RaceS: s.Race.DurationS,
 	}
 	if s.Race.StartUS != nil {
-		out.StartDelayS = opt(s.Race.StartDelayUS / 1e6)
+		out.StartDelayS = wire.Opt(s.Race.StartDelayUS / 1e6)
 	}
 	return &out
 }
@@ -78,7 +79,7 @@ func edge(e measure.Edge) *gen.RunEdge {
 	if e.How == "" {
 		return nil
 	}
-	return &gen.RunEdge{Turns: rounded(e.Turns, 1e6), How: word[gen.RunEdgeHow](e.How)}
+	return &gen.RunEdge{Turns: rounded(e.Turns, 1e6), How: wire.Word[gen.RunEdgeHow](e.How)}
 }
 
 func fullSpeed(c evidence.Course) *gen.FullSpeed {
@@ -114,7 +115,7 @@ func (v MeetView) Difference(r, from day.Run, again, fromAgain *Remeasured) gen.
 	}
 	x, xFactor := v.corrected(r, measured(r, again))
 	y, yFactor := v.corrected(from, measured(from, fromAgain))
-	out.Corrected = opt(xFactor || yFactor)
+	out.Corrected = wire.Opt(xFactor || yFactor)
 	out.DistanceM = difference(measure.DistanceDifference(x, y, same))
 	out.MeanSpeedMps = difference(measure.SpeedDifference(x, y, same))
 	if again == nil || fromAgain == nil {
@@ -136,8 +137,8 @@ func measured(r day.Run, again *Remeasured) measure.Measurement {
 	}
 	f := r.Figures
 	return measure.Measurement{
-		DistanceM: metres(f.DistanceUM), MeanSpeedMPS: metres(f.MeanUMPS),
-		Distance: measure.Combine([]measure.Part{{Cause: "count", Shape: measure.Normal, U: metres(f.UDistanceUM)}}),
+		DistanceM: wire.Metres(f.DistanceUM), MeanSpeedMPS: wire.Metres(f.MeanUMPS),
+		Distance: measure.Combine([]measure.Part{{Cause: "count", Shape: measure.Normal, U: wire.Metres(f.UDistanceUM)}}),
 	}
 }
 

@@ -2,6 +2,7 @@ package view
 
 import (
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 	"benchmeet/domain/day"
 	"benchmeet/domain/programme"
 )
@@ -10,7 +11,7 @@ import (
 func (v MeetView) notes(division day.DivisionID) []gen.DrawNote {
 	out := []gen.DrawNote{}
 	for _, n := range programme.DrawNotes(v.State, division) {
-		note := gen.DrawNote{Stage: n.Stage, Round: opt(n.Round), Code: string(n.Code), Group: opt(n.Group), Racers: []gen.Racer{}}
+		note := gen.DrawNote{Stage: n.Stage, Round: wire.Opt(n.Round), Code: string(n.Code), Group: wire.Opt(n.Group), Racers: []gen.Racer{}}
 		for _, id := range n.Entries {
 			note.Racers = append(note.Racers, v.Racer(id))
 		}

@@ -2,6 +2,7 @@ package view
 
 import (
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 	"benchmeet/domain/day"
 )
 
@@ -16,15 +17,15 @@ func (v MeetView) Entries(official bool) gen.EntryList {
 
 func (v MeetView) entry(e day.Entry, official bool) gen.Entry {
 	out := gen.Entry{
-		Id: string(e.ID), Division: string(e.Division), StartNumber: e.StartNumber, Car: string(e.Car), Club: opt(e.Team), Band: opt(string(e.Band)),
+		Id: string(e.ID), Division: string(e.Division), StartNumber: e.StartNumber, Car: string(e.Car), Club: wire.Opt(e.Team), Band: wire.Opt(string(e.Band)),
 		DisplayName: v.Racer(e.ID).DisplayName,
 		CheckedIn:   e.CheckedIn, RacesUp: e.RacesUp, Late: e.Late, Withdrawn: e.Withdrawn,
 		Disqualified: e.Disqualified, Reruns: e.Reruns,
 	}
 	if official {
-		out.Entrant = opt(string(e.Entrant))
+		out.Entrant = wire.Opt(string(e.Entrant))
 		if p, there := v.Names.Person(string(e.Entrant)); there {
-			out.Name, out.SayAs = opt(p.Name), opt(p.SayAs)
+			out.Name, out.SayAs = wire.Opt(p.Name), wire.Opt(p.SayAs)
 		}
 	}
 	return out

@@ -2,28 +2,19 @@ package view
 
 import (
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 	"benchmeet/domain/day"
 	"benchmeet/domain/programme"
 )
-
-// forms adds what only some forms of competition have.
-func forms(st day.Stage, out *gen.StageBody) {
-	out.Heats, out.HeatOrder = opt(st.Heats), optWord[gen.StageBodyHeatOrder](st.HeatOrder)
-	out.Advance, out.NextBest, out.BFinal = opt(st.Advance), opt(st.NextBest), opt(st.BFinal)
-	if len(st.PlacePoints) > 0 {
-		out.PlacePoints = &st.PlacePoints
-	}
-	out.LaneDesign, out.Plate, out.Legs = opt(st.LaneDesign), opt(st.Plate), opt(st.Legs)
-}
 
 // laneDesigns are the reports on the stages whose lanes were shared out.
 func (v MeetView) laneDesigns(d day.DivisionID) *[]gen.LaneDesign {
 	var out []gen.LaneDesign
 	for _, r := range programme.LaneDesigns(v.State, d) {
 		report := gen.LaneDesign{
-			Stage: r.Stage, Kind: word[gen.LaneDesignKind](r.Kind), Entries: r.Entries, Lanes: r.Lanes, Heats: r.Heats,
+			Stage: r.Stage, Kind: wire.Word[gen.LaneDesignKind](r.Kind), Entries: r.Entries, Lanes: r.Lanes, Heats: r.Heats,
 			RunsLeast: r.RunsLeast, RunsMost: r.RunsMost, MeetingsLeast: r.MeetsLeast, MeetingsMost: r.MeetsMost,
-			LaneLeast: r.LaneLeast, LaneMost: r.LaneMost, BenchLeast: r.BenchLeast, BenchMost: r.BenchMost, Fits: opt(r.Fits),
+			LaneLeast: r.LaneLeast, LaneMost: r.LaneMost, BenchLeast: r.BenchLeast, BenchMost: r.BenchMost, Fits: wire.Opt(r.Fits),
 		}
 		if r.EfficiencyDen > 0 {
 			efficiency := float64(r.EfficiencyNum) / float64(r.EfficiencyDen)
@@ -46,7 +37,7 @@ func (v MeetView) sureRuns(d day.DivisionID) *gen.SureRuns {
 	out := gen.SureRuns{Entries: sure.Entries, Runs: sure.Runs, Stages: []gen.SureStage{}}
 	for _, st := range sure.Stages {
 		out.Stages = append(out.Stages, gen.SureStage{
-			Stage: st.Stage, Entries: st.Entries, Runs: st.Runs, Says: opt(st.Says), Fits: opt(st.Fits),
+			Stage: st.Stage, Entries: st.Entries, Runs: st.Runs, Says: wire.Opt(st.Says), Fits: wire.Opt(st.Fits),
 		})
 	}
 	return &out
@@ -55,5 +46,5 @@ func (v MeetView) sureRuns(d day.DivisionID) *gen.SureRuns {
 // part says where a round stands in the draw of its stage.
 func (v MeetView) part(d day.DivisionID, stage, round int) (*gen.RoundPart, *int) {
 	of := programme.PartOf(v.State, d, stage, round)
-	return optWord[gen.RoundPart](of.Part), opt(of.Left)
+	return wire.OptWord[gen.RoundPart](of.Part), wire.Opt(of.Left)
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 	"benchmeet/domain/board"
 	"benchmeet/domain/day"
 	"benchmeet/domain/programme"
@@ -16,10 +17,10 @@ func (v MeetView) Heat(id day.HeatID) gen.Heat {
 	d := v.State.Divisions[h.Division]
 	out := gen.Heat{
 		Id: string(h.ID), Division: string(h.Division), Stage: h.Stage, Round: h.Round, Number: h.Number,
-		Phase: word[gen.HeatPhase](h.Phase), ThirdPlace: opt(h.Third), Leg: opt(h.Leg), Purpose: optWord[gen.HeatPurpose](programme.Purpose(v.State, h)), Lanes: []gen.Lane{},
-		RaceS:  opt(seconds(d.Stages[h.Stage-1].RaceUS)),
-		Called: optInstant(h.CalledUS), Deadline: optInstant(h.DeadlineUS), Started: optInstant(h.StartedUS),
-		Posted: optInstant(h.PostedUS), ProtestUntil: optInstant(h.ProtestUntilUS),
+		Phase: wire.Word[gen.HeatPhase](h.Phase), ThirdPlace: wire.Opt(h.Third), Leg: wire.Opt(h.Leg), Purpose: wire.OptWord[gen.HeatPurpose](programme.Purpose(v.State, h)), Lanes: []gen.Lane{},
+		RaceS:  wire.Opt(wire.Seconds(d.Stages[h.Stage-1].RaceUS)),
+		Called: wire.OptInstant(h.CalledUS), Deadline: wire.OptInstant(h.DeadlineUS), Started: wire.OptInstant(h.StartedUS),
+		Posted: wire.OptInstant(h.PostedUS), ProtestUntil: wire.OptInstant(h.ProtestUntilUS),
 	}
 	out.Part, out.RoundsLeft = v.part(h.Division, h.Stage, h.Round)
 	places := programme.Places(v.State, h)
@@ -31,34 +32,34 @@ func (v MeetView) Heat(id day.HeatID) gen.Heat {
 
 func (v MeetView) lane(h day.Heat, l day.Lane, place int) gen.Lane {
 	out := gen.Lane{
-		Racer: v.Racer(l.Entry), Bench: opt(string(l.Bench)), BenchNumber: opt(v.State.Benches[l.Bench].Number),
-		State: word[gen.LaneState](l.State), Status: optWord[gen.LaneStatus](l.Status),
-		Run: opt(string(l.Counts)), Armed: opt(string(l.Armed)), PenaltyM: opt(metres(l.PenaltyUM)),
-		Place: opt(place), LetRace: opt(l.Allowed),
+		Racer: v.Racer(l.Entry), Bench: wire.Opt(string(l.Bench)), BenchNumber: wire.Opt(v.State.Benches[l.Bench].Number),
+		State: wire.Word[gen.LaneState](l.State), Status: wire.OptWord[gen.LaneStatus](l.Status),
+		Run: wire.Opt(string(l.Counts)), Armed: wire.Opt(string(l.Armed)), PenaltyM: wire.Opt(wire.Metres(l.PenaltyUM)),
+		Place: wire.Opt(place), LetRace: wire.Opt(l.Allowed),
 	}
 	if pack := cmp.Or(l.Pack, l.Dealt); pack != "" {
-		out.Pack = opt(string(pack))
+		out.Pack = wire.Opt(string(pack))
 	}
 	if i := slices.IndexFunc(h.Lanes, func(of day.Lane) bool { return of.Entry == l.Entry }); l.State == day.LaneWaiting {
-		out.PlannedBench = opt(v.State.Benches[programme.PlannedBench(v.State, h, i)].Number)
+		out.PlannedBench = wire.Opt(v.State.Benches[programme.PlannedBench(v.State, h, i)].Number)
 	}
 	if r, ran := v.State.Runs[l.Decider]; ran {
-		distance := metres(v.State.Value(r).Corrected.Corrected)
+		distance := wire.Metres(v.State.Value(r).Corrected.Corrected)
 		out.DeciderM = &distance
 	}
 	if asked, open := board.AskOpen(v.State, h, l); open {
-		out.RerunAsked = opt(string(asked.Reason.Code))
+		out.RerunAsked = wire.Opt(string(asked.Reason.Code))
 	}
 	if r, ran := v.State.Runs[l.Counts]; ran {
 		value := v.State.Value(r)
-		distance := metres(max(0, value.Corrected.Corrected-l.PenaltyUM))
-		out.DistanceM, out.UDistanceM = &distance, opt(metres(value.UUM))
-		out.DistanceLowM, out.DistanceHighM = end(value.LowUM, l.PenaltyUM), end(value.HighUM, l.PenaltyUM)
+		distance := wire.Metres(max(0, value.Corrected.Corrected-l.PenaltyUM))
+		out.DistanceM, out.UDistanceM = &distance, wire.Opt(wire.Metres(value.UUM))
+		out.DistanceLowM, out.DistanceHighM = wire.ShowEnd(value.LowUM, l.PenaltyUM), wire.ShowEnd(value.HighUM, l.PenaltyUM)
 		if value.Set > 0 {
-			out.AsReadM, out.Factor = opt(metres(max(0, value.AsRead-l.PenaltyUM))), opt(perMillion(value.Factor.FactorPPM))
+			out.AsReadM, out.Factor = wire.Opt(wire.Metres(max(0, value.AsRead-l.PenaltyUM))), wire.Opt(wire.PerMillion(value.Factor.FactorPPM))
 		}
-		out.Laps, out.MaxSpeedMps = &r.Figures.Laps, opt(metres(r.Figures.MaxUMPS))
-		out.Source = optWord[gen.LaneSource](r.Source)
+		out.Laps, out.MaxSpeedMps = &r.Figures.Laps, wire.Opt(wire.Metres(r.Figures.MaxUMPS))
+		out.Source = wire.OptWord[gen.LaneSource](r.Source)
 	}
 	return out
 }
@@ -91,7 +92,7 @@ func (v MeetView) Board() gen.Board {
 		b.Posted = b.Posted[:mostPosted]
 	}
 	return gen.Board{
-		Seq: v.Head.Seq, Paused: v.State.Paused, PausedBecause: opt(string(v.State.PausedBecause)),
+		Seq: v.Head.Seq, Paused: v.State.Paused, PausedBecause: wire.Opt(string(v.State.PausedBecause)),
 		Racing: v.heats(b.Racing), Called: v.heats(b.Called), Next: v.heats(b.Next), Posted: v.heats(b.Posted),
 	}
 }

@@ -2,6 +2,7 @@ package view
 
 import (
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
 )
@@ -15,8 +16,8 @@ func (v MeetView) MeasuredAgain(again []meet.Remeasured) gen.MeasuredAgain {
 			continue
 		}
 		out.Runs = append(out.Runs, gen.RunAgain{
-			Run: string(r.ID), Heat: opt(string(r.Heat)), Racer: v.optRacer(r.Entry), Counts: opt(v.State.Counting(r)),
-			Was: Figures(r.Figures), WouldBe: Figures(a.Figures),
+			Run: string(r.ID), Heat: wire.Opt(string(r.Heat)), Racer: v.optRacer(r.Entry), Counts: wire.Opt(v.State.Counting(r)),
+			Was: wire.ShowFigures(r.Figures), WouldBe: wire.ShowFigures(a.Figures),
 		})
 	}
 	return out

@@ -3,6 +3,7 @@ package view
 import (
 	"benchmeet/api/gen"
 	"benchmeet/api/ledger"
+	"benchmeet/api/wire"
 	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/programme"
@@ -25,7 +26,7 @@ func (v MeetView) Racer(id day.EntryID) gen.Racer {
 func (v MeetView) racerAt(id day.EntryID, at shown) gen.Racer {
 	e := v.State.Entries[id]
 	return gen.Racer{
-		Entry: string(id), StartNumber: e.StartNumber, DisplayName: opt(v.Names.displayAt(string(e.Entrant), at)),
+		Entry: string(id), StartNumber: e.StartNumber, DisplayName: wire.Opt(v.Names.displayAt(string(e.Entrant), at)),
 	}
 }
 
@@ -48,7 +49,7 @@ func (v MeetView) Meet() gen.Meet {
 	out := gen.Meet{
 		Id: v.ID, Seq: v.Head.Seq, Head: v.Head.Hash.String(), Plan: plan(s.Plan), Rules: Rules(s.Rules),
 		Divisions: []gen.Division{}, Benches: []gen.MeetBench{},
-		Paused: s.Paused, PausedBecause: opt(string(s.PausedBecause)), Reasons: []string{},
+		Paused: s.Paused, PausedBecause: wire.Opt(string(s.PausedBecause)), Reasons: []string{},
 	}
 	for _, code := range day.ReasonCodes() {
 		out.Reasons = append(out.Reasons, string(code))
@@ -60,7 +61,7 @@ func (v MeetView) Meet() gen.Meet {
 		mm := float64(b.CircumferenceUM) / 1e3
 		out.Benches = append(out.Benches, gen.MeetBench{
 			Id: string(b.ID), Number: b.Number, CircumferenceMm: &mm,
-			OutOfService: b.OutOfService, Reason: opt(b.OutReason),
+			OutOfService: b.OutOfService, Reason: wire.Opt(b.OutReason),
 		})
 	}
 	return out
@@ -68,24 +69,24 @@ func (v MeetView) Meet() gen.Meet {
 
 // Summary is a meet in a list.
 func Summary(id string, s ledger.Summary) gen.MeetSummary {
-	return gen.MeetSummary{Id: id, Name: s.Name, Place: opt(s.Place), Date: s.Date, Seq: s.Seq}
+	return gen.MeetSummary{Id: id, Name: s.Name, Place: wire.Opt(s.Place), Date: s.Date, Seq: s.Seq}
 }
 
 func plan(p day.Plan) gen.Plan {
 	return gen.Plan{
-		Name: p.Name, Place: opt(p.Place), Date: p.Date, Opens: opt(p.Opens), Closes: opt(p.Closes),
-		TimeZone: opt(p.TimeZone), AgeDate: opt(p.AgeDate),
+		Name: p.Name, Place: wire.Opt(p.Place), Date: p.Date, Opens: wire.Opt(p.Opens), Closes: wire.Opt(p.Closes),
+		TimeZone: wire.Opt(p.TimeZone), AgeDate: wire.Opt(p.AgeDate),
 	}
 }
 
 // Rules are the rules of a meet in the contract's units.
 func Rules(r day.Rules) gen.Rules {
 	out := gen.Rules{
-		ProtestS: seconds(r.ProtestUS), CallS: seconds(r.CallUS), RerunsPerEntry: r.RerunsPerEntry, RunsAtLeast: opt(r.RunsAtLeast),
-		Tie: word[gen.RulesTie](r.Tie), Close: optWord[gen.RulesClose](r.Close), DidNotFinish: word[gen.RulesDidNotFinish](r.DidNotFinish),
-		Benches: word[gen.RulesBenches](r.Benches), Late: word[gen.RulesLate](r.Late),
-		HandCounts:  word[gen.RulesHandCounts](r.HandCounts),
-		BatteryGate: optWord[gen.GateRule](r.BatteryGate), InspectionGate: optWord[gen.GateRule](r.InspectionGate),
+		ProtestS: wire.Seconds(r.ProtestUS), CallS: wire.Seconds(r.CallUS), RerunsPerEntry: r.RerunsPerEntry, RunsAtLeast: wire.Opt(r.RunsAtLeast),
+		Tie: wire.Word[gen.RulesTie](r.Tie), Close: wire.OptWord[gen.RulesClose](r.Close), DidNotFinish: wire.Word[gen.RulesDidNotFinish](r.DidNotFinish),
+		Benches: wire.Word[gen.RulesBenches](r.Benches), Late: wire.Word[gen.RulesLate](r.Late),
+		HandCounts:  wire.Word[gen.RulesHandCounts](r.HandCounts),
+		BatteryGate: wire.OptWord[gen.GateRule](r.BatteryGate), InspectionGate: wire.OptWord[gen.GateRule](r.InspectionGate),
 	}
 	incidents := incidents(r.Incidents)
 	out.Incidents = &incidents
@@ -96,8 +97,8 @@ func incidents(rules []day.IncidentRule) []gen.IncidentRule {
 	out := []gen.IncidentRule{}
 	for _, i := range rules {
 		out = append(out, gen.IncidentRule{
-			Incident:    word[gen.IncidentRuleIncident](i.Incident),
-			Consequence: word[gen.IncidentRuleConsequence](i.Consequence),
+			Incident:    wire.Word[gen.IncidentRuleIncident](i.Incident),
+			Consequence: wire.Word[gen.IncidentRuleConsequence](i.Consequence),
 		})
 	}
 	return out
@@ -114,11 +115,11 @@ func (v MeetView) Division(d day.Division) gen.Division {
 		Stage:         progress.Stage, Round: progress.Round,
 		RoundsTotal: progress.Rounds, RoundClosed: progress.Closed,
 		Published: len(v.State.Programmes[host].Published), Outdated: programme.Outdated(v.State, host),
-		EndedEarly: opt(v.State.Programmes[host].EndedEarly),
+		EndedEarly: wire.Opt(v.State.Programmes[host].EndedEarly),
 	}
 	out.Part, out.RoundsLeft = v.part(d.ID, progress.Stage, progress.Round)
 	if host != d.ID {
-		out.MergedInto = opt(string(host))
+		out.MergedInto = wire.Opt(string(host))
 	}
 	if merged := programme.Merged(v.State, d.ID); len(merged) > 0 {
 		ids := []string{}
@@ -128,7 +129,7 @@ func (v MeetView) Division(d day.Division) gen.Division {
 		out.Merged = &ids
 	}
 	for _, st := range d.Stages {
-		out.Stages = append(out.Stages, stage(st))
+		out.Stages = append(out.Stages, wire.ShowStage(st))
 	}
 	out.SureRuns = v.sureRuns(d.ID)
 	if winners := programme.Winners(v.State, d.ID); len(winners) > 0 {
@@ -143,8 +144,8 @@ func (v MeetView) Division(d day.Division) gen.Division {
 
 func class(c day.CarClass) gen.CarClass {
 	out := gen.CarClass{
-		Name: c.Name, LapM: metres(c.LapUM), WheelMm: opt(float64(c.WheelUM) / 1e3),
-		Release: opt(c.Release), Cells: opt(c.Cells), MassMaxG: opt(c.MassMaxG),
+		Name: c.Name, LapM: wire.Metres(c.LapUM), WheelMm: wire.Opt(float64(c.WheelUM) / 1e3),
+		Release: wire.Opt(c.Release), Cells: wire.Opt(c.Cells), MassMaxG: wire.Opt(c.MassMaxG),
 		Battery: classBattery(c.Battery),
 	}
 	if len(c.Checklist) > 0 {
@@ -154,23 +155,6 @@ func class(c day.CarClass) gen.CarClass {
 	if len(c.Incidents) > 0 {
 		incidents := incidents(c.Incidents)
 		out.Incidents = &incidents
-	}
-	return out
-}
-
-func stage(st day.Stage) gen.StageBody {
-	out := gen.StageBody{
-		Kind: word[gen.StageBodyKind](st.Kind), RaceS: seconds(st.RaceUS), Lanes: st.Lanes,
-		Rounds: opt(st.Rounds), Rule: optWord[gen.StageBodyRule](st.Rule), Entries: opt(st.Entries),
-		ThirdPlace: opt(st.ThirdPlace), Late: optWord[gen.StageBodyLate](st.Late), SeparateClubs: opt(st.SeparateClubs),
-		Seeding: optWord[gen.StageBodySeeding](st.Seeding), Seeds: opt(st.Seeds), Groups: opt(st.Groups), Cycles: opt(st.Cycles),
-	}
-	forms(st, &out)
-	if p := st.Points; p != nil {
-		out.Points = &gen.HeatPoints{Win: p.Win, Draw: p.Draw, Loss: p.Loss}
-	}
-	if len(st.TieBreaks) > 0 {
-		out.TieBreaks = &st.TieBreaks
 	}
 	return out
 }

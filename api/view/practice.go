@@ -2,6 +2,7 @@ package view
 
 import (
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
 )
@@ -16,9 +17,9 @@ func Practice(s *club.State, car day.CarID, limit int) gen.PracticeBoard {
 	}
 	for _, r := range runs {
 		shown := gen.PracticeRun{
-			Id: string(r.ID), Bench: string(r.Bench), BenchNumber: opt(s.Benches[r.Bench].Number),
-			Car: opt(string(r.Car)), CarNumber: opt(s.Cars.At(r.Car).Number),
-			At: instant(r.AtUS), Figures: Figures(r.Figures),
+			Id: string(r.ID), Bench: string(r.Bench), BenchNumber: wire.Opt(s.Benches[r.Bench].Number),
+			Car: wire.Opt(string(r.Car)), CarNumber: wire.Opt(s.Cars.At(r.Car).Number),
+			At: wire.Instant(r.AtUS), Figures: wire.ShowFigures(r.Figures),
 		}
 		if r.Reference != nil {
 			shown.ReferenceMeet = &r.Reference.Meet
@@ -32,7 +33,7 @@ func Practice(s *club.State, car day.CarID, limit int) gen.PracticeBoard {
 func Cars(s *club.State) gen.CarList {
 	out := gen.CarList{Cars: []gen.Car{}}
 	for _, c := range s.SortedCars() {
-		out.Cars = append(out.Cars, gen.Car{Id: string(c.ID), Number: c.Number, WheelMm: opt(float64(c.WheelUM) / 1e3), Reference: opt(c.Reference)})
+		out.Cars = append(out.Cars, gen.Car{Id: string(c.ID), Number: c.Number, WheelMm: wire.Opt(float64(c.WheelUM) / 1e3), Reference: wire.Opt(c.Reference)})
 	}
 	return out
 }

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 	"benchmeet/domain/day"
 	"benchmeet/domain/programme"
 )
@@ -28,12 +29,12 @@ func (v MeetView) Standings(d day.Division) gen.Standings {
 
 func (v MeetView) standing(line programme.Standing, at shown) gen.Standing {
 	out := gen.Standing{
-		Rank: line.Rank, Racer: v.racerAt(line.Entry, at), Stage: line.Stage, Status: opt(string(line.Status)),
-		Exit: opt(line.Exit), PlateRank: opt(line.PlateRank), DistanceM: opt(metres(line.DistanceUM)), UDistanceM: opt(metres(line.UUM)),
-		Group: opt(line.Group), GroupPlace: opt(line.GroupPlace), Points: line.Points, PointsOver: opt(line.PointsOver), DecidedBy: opt(line.DecidedBy), Runs: []gen.StandingRun{},
+		Rank: line.Rank, Racer: v.racerAt(line.Entry, at), Stage: line.Stage, Status: wire.Opt(string(line.Status)),
+		Exit: wire.Opt(line.Exit), PlateRank: wire.Opt(line.PlateRank), DistanceM: wire.Opt(wire.Metres(line.DistanceUM)), UDistanceM: wire.Opt(wire.Metres(line.UUM)),
+		Group: wire.Opt(line.Group), GroupPlace: wire.Opt(line.GroupPlace), Points: line.Points, PointsOver: wire.Opt(line.PointsOver), DecidedBy: wire.Opt(line.DecidedBy), Runs: []gen.StandingRun{},
 	}
 	if line.Band != "" {
-		out.Band, out.BandName, out.BandRank = opt(string(line.Band)), opt(v.State.Divisions[line.Band].Name), opt(line.BandRank)
+		out.Band, out.BandName, out.BandRank = wire.Opt(string(line.Band)), wire.Opt(v.State.Divisions[line.Band].Name), wire.Opt(line.BandRank)
 	}
 	if len(line.TooCloseTo) > 0 {
 		numbers := []int{}
@@ -44,12 +45,12 @@ func (v MeetView) standing(line programme.Standing, at shown) gen.Standing {
 		out.TooCloseTo = &numbers
 	}
 	for _, r := range line.Runs {
-		run := gen.StandingRun{Round: r.Round, Heat: string(r.Heat), Run: opt(string(r.Run)), Status: opt(string(r.Status))}
+		run := gen.StandingRun{Round: r.Round, Heat: string(r.Heat), Run: wire.Opt(string(r.Run)), Status: wire.Opt(string(r.Status))}
 		if r.Valued {
-			distance := metres(r.DistanceUM)
-			run.DistanceM, run.UDistanceM = &distance, opt(metres(r.UUM))
-			run.DistanceLowM, run.DistanceHighM = end(r.LowUM, 0), end(r.HighUM, 0)
-			run.AsReadM, run.Factor = opt(metres(r.AsReadUM)), opt(perMillion(r.FactorPPM))
+			distance := wire.Metres(r.DistanceUM)
+			run.DistanceM, run.UDistanceM = &distance, wire.Opt(wire.Metres(r.UUM))
+			run.DistanceLowM, run.DistanceHighM = wire.ShowEnd(r.LowUM, 0), wire.ShowEnd(r.HighUM, 0)
+			run.AsReadM, run.Factor = wire.Opt(wire.Metres(r.AsReadUM)), wire.Opt(wire.PerMillion(r.FactorPPM))
 		}
 		out.Runs = append(out.Runs, run)
 	}
@@ -63,7 +64,7 @@ func (v MeetView) Bracket(d day.Division) gen.Bracket {
 	host := programme.Host(v.State, d.ID)
 	for _, r := range programme.Rounds(v.State, host) {
 		round := gen.BracketRound{
-			Stage: r.Stage, Round: r.Number, Closed: r.Closed, Drawn: opt(r.Drawn), Method: opt(r.Method),
+			Stage: r.Stage, Round: r.Number, Closed: r.Closed, Drawn: wire.Opt(r.Drawn), Method: wire.Opt(r.Method),
 			Heats: []gen.BracketHeat{}, Byes: []gen.Racer{}, ByeReasons: codes(r.ByeReasons),
 		}
 		round.Part, round.RoundsLeft = v.part(host, r.Stage, r.Number)
@@ -99,16 +100,16 @@ func codes[T ~string](of []T) *[]string {
 }
 
 func (v MeetView) bracketHeat(h programme.RoundHeat) gen.BracketHeat {
-	out := gen.BracketHeat{Id: string(h.ID), ThirdPlace: opt(h.Third), IfNeeded: opt(h.IfNeeded), Group: opt(h.Group), Number: opt(h.Number), Leg: opt(h.Leg), Purpose: optWord[gen.HeatPurpose](h.Purpose), Reasons: codes(h.Reasons), Slots: []gen.BracketSlot{}}
+	out := gen.BracketHeat{Id: string(h.ID), ThirdPlace: wire.Opt(h.Third), IfNeeded: wire.Opt(h.IfNeeded), Group: wire.Opt(h.Group), Number: wire.Opt(h.Number), Leg: wire.Opt(h.Leg), Purpose: wire.OptWord[gen.HeatPurpose](h.Purpose), Reasons: codes(h.Reasons), Slots: []gen.BracketSlot{}}
 	if _, drawn := v.State.Heats[h.ID]; drawn {
 		heat := v.Heat(h.ID)
 		out.Heat = &heat
 	}
 	for _, slot := range h.Slots {
 		out.Slots = append(out.Slots, gen.BracketSlot{
-			Racer: v.optRacer(slot.Entry), WinnerOf: opt(string(slot.WinnerOf)),
-			LoserOf: opt(string(slot.LoserOf)), Nobody: opt(slot.Nobody),
-			PlaceOf: opt(string(slot.PlaceOf)), Place: opt(slot.Place), NextBest: opt(slot.NextBest), OfRound: opt(slot.Round),
+			Racer: v.optRacer(slot.Entry), WinnerOf: wire.Opt(string(slot.WinnerOf)),
+			LoserOf: wire.Opt(string(slot.LoserOf)), Nobody: wire.Opt(slot.Nobody),
+			PlaceOf: wire.Opt(string(slot.PlaceOf)), Place: wire.Opt(slot.Place), NextBest: wire.Opt(slot.NextBest), OfRound: wire.Opt(slot.Round),
 		})
 	}
 	return out

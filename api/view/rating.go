@@ -2,6 +2,7 @@ package view
 
 import (
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 	"benchmeet/domain/club"
 )
 
@@ -10,16 +11,14 @@ func Ratings(s *club.State, names Names) gen.RatingList {
 	out := gen.RatingList{Ratings: []gen.Rating{}}
 	for _, r := range s.Ratings() {
 		line := gen.Rating{
-			Entrant: string(r.Entrant), Class: r.Class, DisplayName: opt(names.displayAt(string(r.Entrant), shown{inResults: true})),
-			Rating: thousandth(r.Milli), Deviation: thousandth(r.DeviationMilli), Volatility: float64(r.VolatilityNano) / 1e9,
+			Entrant: string(r.Entrant), Class: r.Class, DisplayName: wire.Opt(names.displayAt(string(r.Entrant), shown{inResults: true})),
+			Rating: wire.Thousandths(r.Milli), Deviation: wire.Thousandths(r.DeviationMilli), Volatility: float64(r.VolatilityNano) / 1e9,
 			Games: r.Games, Meets: r.Meets, Last: r.Last,
 		}
 		if p, there := names.Person(string(r.Entrant)); there {
-			line.Name = opt(p.Name)
+			line.Name = wire.Opt(p.Name)
 		}
 		out.Ratings = append(out.Ratings, line)
 	}
 	return out
 }
-
-func thousandth(n int64) float64 { return float64(n) / 1e3 }

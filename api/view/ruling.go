@@ -2,6 +2,7 @@ package view
 
 import (
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 	"benchmeet/domain/day"
 	"benchmeet/domain/programme"
 )
@@ -14,7 +15,7 @@ func textID(texts Texts, r day.Reason) *string {
 	if texts(r.Text) == "" {
 		return nil
 	}
-	return opt(r.Text)
+	return wire.Opt(r.Text)
 }
 
 // Rulings are all rulings, oldest first.
@@ -22,11 +23,11 @@ func (v MeetView) Rulings(texts Texts) gen.RulingList {
 	out := gen.RulingList{Seq: v.Head.Seq, Rulings: []gen.Ruling{}}
 	for _, r := range v.State.Rulings {
 		out.Rulings = append(out.Rulings, gen.Ruling{
-			Number: r.Number, Kind: r.Kind, By: r.By, At: instant(r.AtUS), Reason: string(r.Reason.Code),
-			Text: opt(texts(r.Reason.Text)), TextId: textID(texts, r.Reason), Heat: opt(string(r.Heat)), Racer: v.optRacer(r.Entry),
-			Run: opt(string(r.Run)), Division: opt(string(r.Div)), Correction: opt(r.Correction),
-			Status: opt(string(r.Status)), PenaltyM: opt(metres(r.PenaltyUM)),
-			Factors: opt(r.Factors),
+			Number: r.Number, Kind: r.Kind, By: r.By, At: wire.Instant(r.AtUS), Reason: string(r.Reason.Code),
+			Text: wire.Opt(texts(r.Reason.Text)), TextId: textID(texts, r.Reason), Heat: wire.Opt(string(r.Heat)), Racer: v.optRacer(r.Entry),
+			Run: wire.Opt(string(r.Run)), Division: wire.Opt(string(r.Div)), Correction: wire.Opt(r.Correction),
+			Status: wire.Opt(string(r.Status)), PenaltyM: wire.Opt(wire.Metres(r.PenaltyUM)),
+			Factors: wire.Opt(r.Factors),
 		})
 	}
 	return out
@@ -38,7 +39,7 @@ func (v MeetView) Protests(texts Texts) gen.ProtestList {
 	for _, p := range programme.SortedProtests(v.State) {
 		out.Protests = append(out.Protests, gen.Protest{
 			Id: string(p.ID), Heat: string(p.Heat), Racer: v.optRacer(p.Entry), By: p.LodgedBy,
-			At: instant(p.LodgedUS), Reason: string(p.Reason.Code), Text: opt(texts(p.Reason.Text)), TextId: textID(texts, p.Reason),
+			At: wire.Instant(p.LodgedUS), Reason: string(p.Reason.Code), Text: wire.Opt(texts(p.Reason.Text)), TextId: textID(texts, p.Reason),
 			Ruled: p.Ruled, Upheld: p.Upheld,
 		})
 	}

@@ -2,6 +2,7 @@ package view
 
 import (
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 	"benchmeet/domain/board"
 	"benchmeet/domain/day"
 )
@@ -20,10 +21,10 @@ func (v MeetView) Runs() gen.RunList {
 
 func (v MeetView) run(r day.Run) gen.Run {
 	return gen.Run{
-		Id: string(r.ID), Bench: string(r.Bench), BenchNumber: opt(v.State.Benches[r.Bench].Number),
-		Heat: opt(string(r.Heat)), Racer: v.optRacer(r.Entry), Source: word[gen.RunSource](r.Source),
-		Waiting: optWord[gen.RunWaiting](r.Waiting), Void: opt(r.Void), Counts: opt(v.State.Counting(r)),
-		At: instant(r.AtUS), Trace: opt(r.Trace), Figures: Figures(r.Figures),
+		Id: string(r.ID), Bench: string(r.Bench), BenchNumber: wire.Opt(v.State.Benches[r.Bench].Number),
+		Heat: wire.Opt(string(r.Heat)), Racer: v.optRacer(r.Entry), Source: wire.Word[gen.RunSource](r.Source),
+		Waiting: wire.OptWord[gen.RunWaiting](r.Waiting), Void: wire.Opt(r.Void), Counts: wire.Opt(v.State.Counting(r)),
+		At: wire.Instant(r.AtUS), Trace: wire.Opt(r.Trace), Figures: wire.ShowFigures(r.Figures),
 	}
 }
 
@@ -33,23 +34,23 @@ func (v MeetView) Decisions(nowUS int64, known board.Compared) gen.DecisionList 
 	out := gen.DecisionList{Seq: v.Head.Seq, Decisions: []gen.Decision{}}
 	for _, d := range board.DecisionsKnowing(v.State, nowUS, known) {
 		line := gen.Decision{
-			Kind: string(d.Kind), Since: optInstant(d.SinceUS), Division: opt(string(d.Division)),
-			Heat: opt(string(d.Heat)), Racer: v.optRacer(d.Entry), Run: opt(string(d.Run)),
-			Protest: opt(string(d.Protest)), Bench: opt(string(d.Bench)),
-			Reason: opt(string(d.Reason)), By: opt(d.By),
-			Incident:    optWord[gen.DecisionIncident](d.Incident),
-			Consequence: optWord[gen.DecisionConsequence](d.Consequence),
-			Suggest:     optWord[gen.DecisionSuggest](d.Suggest),
-			Counts:      optWord[gen.DecisionCounts](d.Counts),
-			AtLimit:     opt(d.AtLimit),
-			Races:       opt(d.Races),
+			Kind: string(d.Kind), Since: wire.OptInstant(d.SinceUS), Division: wire.Opt(string(d.Division)),
+			Heat: wire.Opt(string(d.Heat)), Racer: v.optRacer(d.Entry), Run: wire.Opt(string(d.Run)),
+			Protest: wire.Opt(string(d.Protest)), Bench: wire.Opt(string(d.Bench)),
+			Reason: wire.Opt(string(d.Reason)), By: wire.Opt(d.By),
+			Incident:    wire.OptWord[gen.DecisionIncident](d.Incident),
+			Consequence: wire.OptWord[gen.DecisionConsequence](d.Consequence),
+			Suggest:     wire.OptWord[gen.DecisionSuggest](d.Suggest),
+			Counts:      wire.OptWord[gen.DecisionCounts](d.Counts),
+			AtLimit:     wire.Opt(d.AtLimit),
+			Races:       wire.Opt(d.Races),
 		}
 		flags := d.Flags
 		if r, there := v.State.Runs[d.Run]; there && len(flags) == 0 {
 			flags = r.Figures.Flags
 		}
 		if len(flags) > 0 {
-			shown := Flags(flags)
+			shown := wire.ShowFlags(flags)
 			line.Flags = &shown
 		}
 		if len(d.Few) > 0 {
@@ -60,7 +61,7 @@ func (v MeetView) Decisions(nowUS int64, known board.Compared) gen.DecisionList 
 			line.Few = &few
 		}
 		if len(d.Why) > 0 {
-			why := Notes(d.Why)
+			why := wire.ShowNotes(d.Why)
 			line.Why = &why
 		}
 		out.Decisions = append(out.Decisions, line)

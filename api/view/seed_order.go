@@ -2,6 +2,7 @@ package view
 
 import (
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
 	"benchmeet/domain/programme"
@@ -13,16 +14,16 @@ func (v MeetView) SeedOrder(d day.Division, ratings map[day.EntrantID]club.Ratin
 	s, _ := programme.SeedingOf(v.State, d.ID)
 	out := gen.SeedOrder{
 		Division: string(d.ID), Name: &d.Name, Seq: v.Head.Seq, Stage: s.Stage, Open: s.Open, Dealt: s.Dealt,
-		Usual: word[gen.SeedMethod](s.Usual), Method: optWord[gen.SeedMethod](s.Method),
+		Usual: wire.Word[gen.SeedMethod](s.Usual), Method: wire.OptWord[gen.SeedMethod](s.Method),
 		Lines: []gen.SeedLine{}, Gone: []gen.Racer{},
 	}
 	for _, l := range s.Lines {
 		e := v.State.Entries[l.Entry]
 		line := gen.SeedLine{
-			Racer: v.Racer(l.Entry), Club: opt(e.Team), CheckedIn: e.CheckedIn, Rank: opt(l.Rank), Late: l.Late, ByLot: l.ByLot,
+			Racer: v.Racer(l.Entry), Club: wire.Opt(e.Team), CheckedIn: e.CheckedIn, Rank: wire.Opt(l.Rank), Late: l.Late, ByLot: l.ByLot,
 		}
 		if r, rated := ratings[e.Entrant]; rated {
-			line.Rating, line.Deviation = opt(thousandth(r.Milli)), opt(thousandth(r.DeviationMilli))
+			line.Rating, line.Deviation = wire.Opt(wire.Thousandths(r.Milli)), wire.Opt(wire.Thousandths(r.DeviationMilli))
 		}
 		out.Lines = append(out.Lines, line)
 	}
@@ -36,7 +37,7 @@ func (v MeetView) SeedOrder(d day.Division, ratings map[day.EntrantID]club.Ratin
 func (v MeetView) SeedPreview(p programme.SeedPreview) gen.SeedPreview {
 	out := gen.SeedPreview{Stage: p.Stage, Heats: []gen.SeedPreviewHeat{}, Byes: v.previewSlots(p.Byes)}
 	for _, h := range p.Heats {
-		out.Heats = append(out.Heats, gen.SeedPreviewHeat{Group: opt(h.Group), Slots: v.previewSlots(h.Entries)})
+		out.Heats = append(out.Heats, gen.SeedPreviewHeat{Group: wire.Opt(h.Group), Slots: v.previewSlots(h.Entries)})
 	}
 	return out
 }

@@ -2,6 +2,7 @@ package view
 
 import (
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 	"benchmeet/domain/day"
 	"benchmeet/domain/inspection"
 	"benchmeet/domain/refusal"
@@ -11,7 +12,7 @@ import (
 func (v MeetView) InspectorTable(nowUS int64) gen.InspectorTable {
 	s := v.State
 	out := gen.InspectorTable{
-		Seq: v.Head.Seq, At: instant(nowUS), BatteryGate: gate(s.Rules.BatteryGate), InspectionGate: gate(s.Rules.InspectionGate),
+		Seq: v.Head.Seq, At: wire.Instant(nowUS), BatteryGate: gate(s.Rules.BatteryGate), InspectionGate: gate(s.Rules.InspectionGate),
 		Entries: []gen.TableEntry{}, Packs: []gen.Pack{},
 	}
 	held := map[day.EntryID]bool{}
@@ -33,7 +34,7 @@ func (v MeetView) tableEntry(e day.Entry, nowUS int64, held bool) gen.TableEntry
 	g := inspection.EntryGate(v.State, e.ID, nowUS)
 	out := gen.TableEntry{
 		Racer: v.Racer(e.ID), Division: string(e.Division), Car: string(e.Car), CheckedIn: e.CheckedIn, Racing: e.Racing(),
-		Pack: opt(string(g.Pack)), PackValidUntil: optInstant(g.PackValidUS),
+		Pack: wire.Opt(string(g.Pack)), PackValidUntil: wire.OptInstant(g.PackValidUS),
 		Battery: says(g.Battery), Inspection: says(g.Inspection), Tries: []gen.InspectionTry{}, Held: held,
 	}
 	i := v.State.Inspections[e.ID]
@@ -57,12 +58,12 @@ func (v MeetView) tableEntry(e day.Entry, nowUS int64, held bool) gen.TableEntry
 
 func inspectionTry(t day.InspectionTry) gen.InspectionTry {
 	out := gen.InspectionTry{
-		At: instant(t.AtUS), By: t.By, Values: []gen.ItemValue{}, Passed: len(t.Failed) == 0, Says: says(t.Says()),
-		FixUntil: optInstant(t.FixUntilUS), Mark: opt(t.Mark),
+		At: wire.Instant(t.AtUS), By: t.By, Values: []gen.ItemValue{}, Passed: len(t.Failed) == 0, Says: says(t.Says()),
+		FixUntil: wire.OptInstant(t.FixUntilUS), Mark: wire.Opt(t.Mark),
 	}
 	for _, value := range t.Values {
 		out.Values = append(out.Values, gen.ItemValue{
-			Item: value.Item, Value: optThousandths(value.Value), Yes: value.Yes, Instrument: opt(value.Instrument),
+			Item: value.Item, Value: wire.OptThousandths(value.Value), Yes: value.Yes, Instrument: wire.Opt(value.Instrument),
 		})
 	}
 	return out
@@ -75,14 +76,14 @@ func (v MeetView) pack(p day.Pack) gen.Pack {
 	}
 	for _, c := range p.Checks {
 		out.Checks = append(out.Checks, gen.PackCheck{
-			At: instant(c.AtUS), By: c.By, Racer: v.optRacer(c.Entry), Chemistry: string(c.Chemistry), Cells: c.Cells,
-			OpenV: thousandths(c.OpenMV), LoadV: optThousandths(c.LoadMV), ResistanceMohm: c.ResistanceMOhm,
-			UResistanceMohm: opt(c.UMOhm), EmfV: opt(thousandths(c.EMFMV)), TemperatureC: optThousandths(c.TemperatureMC),
-			Hurt: c.Hurt, Instrument: opt(c.Instrument), Accepted: len(c.Refused) == 0, Says: says(c.Says()),
+			At: wire.Instant(c.AtUS), By: c.By, Racer: v.optRacer(c.Entry), Chemistry: string(c.Chemistry), Cells: c.Cells,
+			OpenV: wire.Thousandths(c.OpenMV), LoadV: wire.OptThousandths(c.LoadMV), ResistanceMohm: c.ResistanceMOhm,
+			UResistanceMohm: wire.Opt(c.UMOhm), EmfV: wire.Opt(wire.Thousandths(c.EMFMV)), TemperatureC: wire.OptThousandths(c.TemperatureMC),
+			Hurt: c.Hurt, Instrument: wire.Opt(c.Instrument), Accepted: len(c.Refused) == 0, Says: says(c.Says()),
 		})
 	}
 	for _, r := range p.Runs {
-		out.Runs = append(out.Runs, gen.PackRun{Heat: string(r.Heat), Run: string(r.Run), From: instant(r.FromUS), To: instant(r.ToUS)})
+		out.Runs = append(out.Runs, gen.PackRun{Heat: string(r.Heat), Run: string(r.Run), From: wire.Instant(r.FromUS), To: wire.Instant(r.ToUS)})
 	}
 	return out
 }
@@ -98,8 +99,8 @@ func (v MeetView) runBatteries() map[day.RunID]*gen.RunBattery {
 					break
 				}
 				out[r.Run] = &gen.RunBattery{
-					Pack: string(p.ID), Chemistry: string(c.Chemistry), OpenV: thousandths(c.OpenMV),
-					LoadV: optThousandths(c.LoadMV), ResistanceMohm: c.ResistanceMOhm,
+					Pack: string(p.ID), Chemistry: string(c.Chemistry), OpenV: wire.Thousandths(c.OpenMV),
+					LoadV: wire.OptThousandths(c.LoadMV), ResistanceMohm: c.ResistanceMOhm,
 				}
 			}
 		}
@@ -112,7 +113,7 @@ func gate(g day.GateRule) gen.GateRule {
 	if g == day.GateOff {
 		return "off"
 	}
-	return word[gen.GateRule](g)
+	return wire.Word[gen.GateRule](g)
 }
 
 func says(list []*refusal.Refusal) []gen.Says {
