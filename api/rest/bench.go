@@ -19,7 +19,7 @@ func (s *Server) ListBenches(ctx context.Context, _ gen.ListBenchesRequestObject
 	}
 	out := gen.ListBenches200JSONResponse{Benches: []gen.Bench{}}
 	for _, b := range state.SortedBenches() {
-		out.Benches = append(out.Benches, shownBench(b.Bench))
+		out.Benches = append(out.Benches, wire.ShowBench(b.Bench))
 	}
 	return out, nil
 }
@@ -31,7 +31,7 @@ func (s *Server) clubState(ctx context.Context) (*club.State, error) {
 
 // PutBench registers a bench or changes its settings.
 func (s *Server) PutBench(ctx context.Context, r gen.PutBenchRequestObject) (gen.PutBenchResponseObject, error) {
-	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey, thing: r.Bench}, club.RegisterBench{Bench: benchOf(r.Bench, *r.Body)})
+	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey, thing: r.Bench}, club.RegisterBench{Bench: wire.ReadBench(r.Bench, *r.Body)})
 	return gen.PutBench200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
@@ -67,25 +67,4 @@ func (s *Server) benchOrder(ctx context.Context, bench day.BenchID) (gen.BenchOr
 		return gen.BenchOrder{}, err
 	}
 	return view.PracticeOrder(state, bench, found.OutOfService), nil
-}
-
-func benchOf(id string, b gen.BenchBody) day.Bench {
-	return day.Bench{
-		ID: day.BenchID(id), Number: b.Number,
-		CircumferenceUM: wire.Rounded(b.CircumferenceMm * 1e3),
-		UCircumUM:       wire.Rounded(wire.OrElse(b.CircumferenceUMm, 0.05) * 1e3),
-		Marks:           wire.OrElse(b.MarksPerTurn, 1),
-		StampNS:         wire.Rounded(wire.OrElse(b.StampUs, 1) * 1e3),
-		ClockPPB:        wire.Rounded(wire.OrElse(b.ClockPpm, 50) * 1e3),
-		FactorPPM:       wire.Rounded((wire.OrElse(b.Factor, 1) - 1) * 1e6),
-	}
-}
-
-func shownBench(b day.Bench) gen.Bench {
-	return gen.Bench{
-		Id: string(b.ID), Number: b.Number,
-		CircumferenceMm: float64(b.CircumferenceUM) / 1e3, CircumferenceUMm: float64(b.UCircumUM) / 1e3,
-		MarksPerTurn: b.Marks, StampUs: float64(b.StampNS) / 1e3, ClockPpm: float64(b.ClockPPB) / 1e3,
-		Factor: 1 + float64(b.FactorPPM)/1e6,
-	}
 }

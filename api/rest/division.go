@@ -13,24 +13,9 @@ import (
 // PutDivision adds a division or changes it before its first draw.
 func (s *Server) PutDivision(ctx context.Context, r gen.PutDivisionRequestObject) (gen.PutDivisionResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Division}, meet.AddDivision{
-		Division: division(r.Division, *r.Body),
+		Division: wire.ReadDivision(r.Division, *r.Body),
 	})
 	return gen.PutDivision200JSONResponse{ReceiptJSONResponse: receipt}, err
-}
-
-func division(id string, b gen.DivisionBody) day.Division {
-	out := day.Division{
-		ID: day.DivisionID(id), Name: b.Name, AgeFrom: b.AgeFrom, AgeTo: b.AgeTo,
-		Class: day.CarClass{
-			Name: b.Class.Name, WheelUM: wire.Rounded(wire.Deref(b.Class.WheelMm) * 1e3), LapUM: wire.Micrometres(b.Class.LapM),
-			Release: wire.Deref(b.Class.Release), Cells: wire.Deref(b.Class.Cells), MassMaxG: wire.Deref(b.Class.MassMaxG),
-			Incidents: incidents(b.Class.Incidents), Battery: classBattery(b.Class.Battery), Checklist: checklist(b.Class.Checklist),
-		},
-	}
-	for _, st := range b.Stages {
-		out.Stages = append(out.Stages, wire.ReadStage(st))
-	}
-	return out
 }
 
 // CloseEntries closes a division's entries or opens them again.

@@ -8,6 +8,7 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/view"
+	"benchmeet/api/wire"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
@@ -32,7 +33,7 @@ func TestStagesComeBackAsSent(t *testing.T) {
 			if err := json.Unmarshal([]byte(test.stage), &sent); err != nil {
 				t.Fatal(err)
 			}
-			d := division("junior", gen.DivisionBody{Name: "Junior", Class: gen.CarClass{LapM: 20}, Stages: []gen.StageBody{sent}})
+			d := wire.ReadDivision("junior", gen.DivisionBody{Name: "Junior", Class: gen.CarClass{LapM: 20}, Stages: []gen.StageBody{sent}})
 			s := day.New()
 			s.Planned = true
 			events, err := meet.Decide(s, meet.AddDivision{Division: d}, meet.Meta{})

@@ -41,7 +41,7 @@ func (s *Server) TakeEntry(ctx context.Context, r gen.TakeEntryRequestObject) (g
 		return nil, err
 	}
 	if b.Person != nil {
-		o.people = []store.Person{person(string(c.Entrant), *b.Person)}
+		o.people = []store.Person{wire.ReadPerson(string(c.Entrant), *b.Person)}
 	}
 	if c.Age, err = s.age(ctx, r.Meet, birth); err != nil {
 		return nil, err

@@ -42,24 +42,17 @@ func (s *Server) ListMeets(ctx context.Context, _ gen.ListMeetsRequestObject) (g
 
 // PlanMeet plans a meet.
 func (s *Server) PlanMeet(ctx context.Context, r gen.PlanMeetRequestObject) (gen.PlanMeetResponseObject, error) {
-	c := meet.PlanMeet{Plan: plan(r.Body.Plan), Rules: day.UsualRules()}
+	c := meet.PlanMeet{Plan: wire.ReadPlan(r.Body.Plan), Rules: day.UsualRules()}
 	if r.Body.Rules != nil {
-		c.Rules = rules(*r.Body.Rules)
+		c.Rules = wire.ReadRules(*r.Body.Rules)
 	}
 	receipt, err := s.meetOrder(ctx, r.Body.Id, order{key: r.Params.IdempotencyKey, thing: r.Body.Id}, c)
 	return gen.PlanMeet201JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
-func plan(p gen.Plan) day.Plan {
-	return day.Plan{
-		Name: p.Name, Place: wire.Deref(p.Place), Date: p.Date, Opens: wire.Deref(p.Opens), Closes: wire.Deref(p.Closes),
-		TimeZone: wire.Deref(p.TimeZone), AgeDate: wire.Deref(p.AgeDate),
-	}
-}
-
 // PutPlan changes the plan.
 func (s *Server) PutPlan(ctx context.Context, r gen.PutPlanRequestObject) (gen.PutPlanResponseObject, error) {
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.ChangePlan{Plan: plan(*r.Body)})
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.ChangePlan{Plan: wire.ReadPlan(*r.Body)})
 	return gen.PutPlan200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
@@ -74,29 +67,8 @@ func (s *Server) GetMeet(ctx context.Context, r gen.GetMeetRequestObject) (gen.G
 
 // PutRules changes the rules before the first call.
 func (s *Server) PutRules(ctx context.Context, r gen.PutRulesRequestObject) (gen.PutRulesResponseObject, error) {
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.ChangeRules{Rules: rules(*r.Body)})
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.ChangeRules{Rules: wire.ReadRules(*r.Body)})
 	return gen.PutRules200JSONResponse{ReceiptJSONResponse: receipt}, err
-}
-
-func rules(r gen.Rules) day.Rules {
-	out := day.Rules{
-		ProtestUS: wire.Microseconds(r.ProtestS), CallUS: wire.Microseconds(r.CallS), RerunsPerEntry: r.RerunsPerEntry, RunsAtLeast: wire.Deref(r.RunsAtLeast),
-		Tie: day.TieRule(r.Tie), Close: day.CloseRule(wire.Deref(r.Close)), DidNotFinish: day.DidNotFinishRule(r.DidNotFinish),
-		Benches: day.BenchPolicy(r.Benches), Late: day.LateRule(r.Late), HandCounts: day.HandRule(r.HandCounts),
-		BatteryGate: gate(r.BatteryGate), InspectionGate: gate(r.InspectionGate),
-	}
-	out.Incidents = incidents(r.Incidents)
-	return out
-}
-
-func incidents(rules *[]gen.IncidentRule) []day.IncidentRule {
-	var out []day.IncidentRule
-	for _, i := range wire.Deref(rules) {
-		out = append(out, day.IncidentRule{
-			Incident: day.Incident(i.Incident), Consequence: day.Consequence(i.Consequence),
-		})
-	}
-	return out
 }
 
 // PauseMeet stops the day.

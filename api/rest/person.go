@@ -21,24 +21,14 @@ func (s *Server) ListPeople(ctx context.Context, _ gen.ListPeopleRequestObject) 
 	}
 	out := gen.ListPeople200JSONResponse{People: []gen.Person{}}
 	for _, p := range all {
-		shown := gen.Person{
-			Id: p.ID, Name: p.Name, DisplayName: p.DisplayName,
-			OnScreen: p.OnScreen, InResults: p.InResults, Photo: p.Photo,
-		}
-		if p.SayAs != "" {
-			shown.SayAs = &p.SayAs
-		}
-		if p.BirthDate != "" {
-			shown.BirthDate = &p.BirthDate
-		}
-		out.People = append(out.People, shown)
+		out.People = append(out.People, wire.ShowPerson(p))
 	}
 	return out, nil
 }
 
 // PutPerson writes a person down.
 func (s *Server) PutPerson(ctx context.Context, r gen.PutPersonRequestObject) (gen.PutPersonResponseObject, error) {
-	o := order{key: r.Params.IdempotencyKey, thing: r.Person, people: []store.Person{person(r.Person, *r.Body)}}
+	o := order{key: r.Params.IdempotencyKey, thing: r.Person, people: []store.Person{wire.ReadPerson(r.Person, *r.Body)}}
 	receipt, err := s.clubOrder(ctx, o, club.KeepPerson{Person: day.EntrantID(r.Person)})
 	return gen.PutPerson200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
@@ -83,13 +73,6 @@ func (s *Server) erase(ctx context.Context, o order, c club.Command) (gen.Receip
 		return receipt, bad(http.StatusServiceUnavailable, "erasure-goes-on")
 	}
 	return receipt, nil
-}
-
-func person(id string, b gen.PersonBody) store.Person {
-	return store.Person{
-		ID: id, Name: b.Name, DisplayName: b.DisplayName, SayAs: wire.Deref(b.SayAs), BirthDate: wire.Deref(b.BirthDate),
-		OnScreen: b.OnScreen, InResults: b.InResults, Photo: b.Photo,
-	}
 }
 
 // forgetNames makes reads and screens see the people as they are now.

@@ -52,9 +52,6 @@ func (s *Server) ListCars(ctx context.Context, _ gen.ListCarsRequestObject) (gen
 
 // PutCar registers a car.
 func (s *Server) PutCar(ctx context.Context, r gen.PutCarRequestObject) (gen.PutCarResponseObject, error) {
-	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey, thing: r.Car}, club.RegisterCar{Car: club.Car{
-		ID: day.CarID(r.Car), Number: r.Body.Number, WheelUM: wire.Rounded(wire.Deref(r.Body.WheelMm) * 1e3),
-		Reference: wire.Deref(r.Body.Reference),
-	}})
+	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey, thing: r.Car}, club.RegisterCar{Car: wire.ReadCar(r.Car, *r.Body)})
 	return gen.PutCar200JSONResponse{ReceiptJSONResponse: receipt}, err
 }

@@ -4,7 +4,6 @@ import (
 	"context"
 
 	"benchmeet/api/gen"
-	"benchmeet/api/view"
 	"benchmeet/api/wire"
 	"benchmeet/domain/battery"
 	"benchmeet/domain/day"
@@ -31,7 +30,7 @@ func (s *Server) GetUsualTable(_ context.Context, r gen.GetUsualTableRequestObje
 		windows = append(windows, battery.FreshWindow(c, cells))
 	}
 	return gen.GetUsualTable200JSONResponse{
-		Windows: view.Windows(windows), Checklist: view.Checklist(day.CarClass{MassMaxG: wire.Deref(r.Params.MassMaxG)}.UsualChecklist()),
+		Windows: wire.ShowWindows(windows), Checklist: wire.ShowChecklist(day.CarClass{MassMaxG: wire.Deref(r.Params.MassMaxG)}.UsualChecklist()),
 	}, nil
 }
 
@@ -118,45 +117,4 @@ func (s *Server) LapseInspection(ctx context.Context, r gen.LapseInspectionReque
 		Entry: day.EntryID(r.Entry), Reason: day.Reason{Code: day.ReasonCode(r.Body.Reason.Code)},
 	})
 	return gen.LapseInspection200JSONResponse{ReceiptJSONResponse: receipt}, err
-}
-
-func gate(g *gen.GateRule) day.GateRule {
-	if g == nil || *g == "off" {
-		return day.GateOff
-	}
-	return day.GateRule(*g)
-}
-
-func classBattery(b *gen.ClassBattery) *day.ClassBattery {
-	if b == nil {
-		return nil
-	}
-	out := &day.ClassBattery{AsideAfter: wire.Deref(b.AsideAfter)}
-	for _, w := range b.Windows {
-		out.Windows = append(out.Windows, battery.Window{
-			Chemistry: battery.Chemistry(w.Chemistry), Cells: w.Cells, Open: *span(&w.OpenV), Load: span(w.LoadV),
-			ResistanceMax: wire.Deref(w.ResistanceMaxMohm), Temperature: span(w.TemperatureC),
-			ValidUS: wire.Microseconds(wire.Deref(w.ValidS)), RestUS: wire.Microseconds(wire.Deref(w.RestS)),
-		})
-	}
-	return out
-}
-
-func span(s *gen.Span) *battery.Span {
-	if s == nil {
-		return nil
-	}
-	return &battery.Span{Min: wire.Thousands(s.Min), Max: wire.Thousands(s.Max)}
-}
-
-func checklist(items *[]gen.CheckItem) []day.CheckItem {
-	var out []day.CheckItem
-	for _, item := range wire.Deref(items) {
-		unit := map[gen.CheckItemUnit]day.ItemUnit{"g": day.UnitMG, "mm": day.UnitUM}[wire.Deref(item.Unit)]
-		out = append(out, day.CheckItem{
-			ID: item.Id, Name: item.Name, Unit: unit, Min: wire.Thousands(wire.Deref(item.Min)), Max: wire.Thousands(wire.Deref(item.Max)),
-			Instrument: wire.Deref(item.Instrument),
-		})
-	}
-	return out
 }

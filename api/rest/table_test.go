@@ -8,6 +8,7 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/view"
+	"benchmeet/api/wire"
 	"benchmeet/domain/battery"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
@@ -30,7 +31,7 @@ func TestClassTableComesBackAsSent(t *testing.T) {
 			if err := json.Unmarshal([]byte(test.class), &sent); err != nil {
 				t.Fatal(err)
 			}
-			d := division("junior", gen.DivisionBody{Name: "Junior", Class: sent, Stages: []gen.StageBody{{Kind: "timed-rounds", RaceS: 60, Lanes: 4, Rounds: new(1), Rule: new(gen.StageBodyRule("best"))}}})
+			d := wire.ReadDivision("junior", gen.DivisionBody{Name: "Junior", Class: sent, Stages: []gen.StageBody{{Kind: "timed-rounds", RaceS: 60, Lanes: 4, Rounds: new(1), Rule: new(gen.StageBodyRule("best"))}}})
 			s := day.New()
 			s.Planned = true
 			events, err := meet.Decide(s, meet.AddDivision{Division: d}, meet.Meta{})

@@ -6,7 +6,6 @@ import (
 	"net/http"
 	"net/url"
 	"strings"
-	"time"
 
 	"benchmeet/api/auth"
 	"benchmeet/api/gen"
@@ -22,7 +21,7 @@ func (s *Server) ListTokens(ctx context.Context, _ gen.ListTokensRequestObject) 
 	}
 	out := gen.ListTokens200JSONResponse{Tokens: []gen.Token{}}
 	for _, t := range all {
-		out.Tokens = append(out.Tokens, shownToken(t))
+		out.Tokens = append(out.Tokens, wire.ShowToken(t))
 	}
 	return out, nil
 }
@@ -41,7 +40,7 @@ func (s *Server) MakeToken(ctx context.Context, r gen.MakeTokenRequestObject) (g
 	if err != nil {
 		return nil, err
 	}
-	return gen.MakeToken201JSONResponse{Token: shownToken(made), Secret: secret, Links: s.links(made, secret)}, nil
+	return gen.MakeToken201JSONResponse{Token: wire.ShowToken(made), Secret: secret, Links: s.links(made, secret)}, nil
 }
 
 // RevokeToken makes a token useless.
@@ -66,19 +65,6 @@ func (s *Server) links(t store.Token, secret string) []string {
 			page = "/bench/" + url.PathEscape(t.Benches[0])
 		}
 		out = append(out, strings.TrimSuffix(address, "/")+page+"#token="+secret)
-	}
-	return out
-}
-
-func shownToken(t store.Token) gen.Token {
-	out := gen.Token{
-		Id: t.ID, Role: gen.Role(t.Role), Label: t.Label, Actor: t.Actor, Benches: []string{},
-		Created: time.UnixMicro(t.CreatedUS).UTC(), Revoked: t.RevokedUS != 0,
-	}
-	out.Benches = append(out.Benches, t.Benches...)
-	if t.ExpiresUS != 0 {
-		expires := time.UnixMicro(t.ExpiresUS).UTC()
-		out.Expires = &expires
 	}
 	return out
 }

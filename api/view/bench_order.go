@@ -26,7 +26,7 @@ func (v MeetView) BenchOrder(o board.BenchOrder) gen.BenchOrder {
 		Pack: wire.Opt(string(o.Gate.Pack)), PackDealt: wire.Opt(o.Dealt), PackValidUntil: wire.OptInstant(o.Gate.PackValidUS), Held: wire.Opt(o.Held),
 	}
 	if len(o.Says) > 0 {
-		list := says(o.Says)
+		list := wire.ShowSays(o.Says)
 		out.Table = &list
 	}
 	return out

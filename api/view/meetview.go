@@ -47,7 +47,7 @@ func (v MeetView) optRacer(id day.EntryID) *gen.Racer {
 func (v MeetView) Meet() gen.Meet {
 	s := v.State
 	out := gen.Meet{
-		Id: v.ID, Seq: v.Head.Seq, Head: v.Head.Hash.String(), Plan: plan(s.Plan), Rules: Rules(s.Rules),
+		Id: v.ID, Seq: v.Head.Seq, Head: v.Head.Hash.String(), Plan: wire.ShowPlan(s.Plan), Rules: wire.ShowRules(s.Rules),
 		Divisions: []gen.Division{}, Benches: []gen.MeetBench{},
 		Paused: s.Paused, PausedBecause: wire.Opt(string(s.PausedBecause)), Reasons: []string{},
 	}
@@ -72,45 +72,14 @@ func Summary(id string, s ledger.Summary) gen.MeetSummary {
 	return gen.MeetSummary{Id: id, Name: s.Name, Place: wire.Opt(s.Place), Date: s.Date, Seq: s.Seq}
 }
 
-func plan(p day.Plan) gen.Plan {
-	return gen.Plan{
-		Name: p.Name, Place: wire.Opt(p.Place), Date: p.Date, Opens: wire.Opt(p.Opens), Closes: wire.Opt(p.Closes),
-		TimeZone: wire.Opt(p.TimeZone), AgeDate: wire.Opt(p.AgeDate),
-	}
-}
-
-// Rules are the rules of a meet in the contract's units.
-func Rules(r day.Rules) gen.Rules {
-	out := gen.Rules{
-		ProtestS: wire.Seconds(r.ProtestUS), CallS: wire.Seconds(r.CallUS), RerunsPerEntry: r.RerunsPerEntry, RunsAtLeast: wire.Opt(r.RunsAtLeast),
-		Tie: wire.Word[gen.RulesTie](r.Tie), Close: wire.OptWord[gen.RulesClose](r.Close), DidNotFinish: wire.Word[gen.RulesDidNotFinish](r.DidNotFinish),
-		Benches: wire.Word[gen.RulesBenches](r.Benches), Late: wire.Word[gen.RulesLate](r.Late),
-		HandCounts:  wire.Word[gen.RulesHandCounts](r.HandCounts),
-		BatteryGate: wire.OptWord[gen.GateRule](r.BatteryGate), InspectionGate: wire.OptWord[gen.GateRule](r.InspectionGate),
-	}
-	incidents := incidents(r.Incidents)
-	out.Incidents = &incidents
-	return out
-}
-
-func incidents(rules []day.IncidentRule) []gen.IncidentRule {
-	out := []gen.IncidentRule{}
-	for _, i := range rules {
-		out = append(out, gen.IncidentRule{
-			Incident:    wire.Word[gen.IncidentRuleIncident](i.Incident),
-			Consequence: wire.Word[gen.IncidentRuleConsequence](i.Consequence),
-		})
-	}
-	return out
-}
-
 // Division is a division with how far it is.
 func (v MeetView) Division(d day.Division) gen.Division {
 	host := programme.Host(v.State, d.ID) // of a division that races in another
 	progress := programme.ProgressOf(v.State, host)
+	planned := wire.ShowDivision(d)
 	out := gen.Division{
-		Id: string(d.ID), Name: d.Name, AgeFrom: d.AgeFrom, AgeTo: d.AgeTo, Class: class(d.Class),
-		Stages:        []gen.StageBody{},
+		Id: string(d.ID), Name: planned.Name, AgeFrom: planned.AgeFrom, AgeTo: planned.AgeTo,
+		Class: planned.Class, Stages: planned.Stages,
 		EntriesClosed: v.State.Programmes[host].EntriesClosed,
 		Stage:         progress.Stage, Round: progress.Round,
 		RoundsTotal: progress.Rounds, RoundClosed: progress.Closed,
@@ -128,9 +97,6 @@ func (v MeetView) Division(d day.Division) gen.Division {
 		}
 		out.Merged = &ids
 	}
-	for _, st := range d.Stages {
-		out.Stages = append(out.Stages, wire.ShowStage(st))
-	}
 	out.SureRuns = v.sureRuns(d.ID)
 	if winners := programme.Winners(v.State, d.ID); len(winners) > 0 {
 		racers := []gen.Racer{}
@@ -138,23 +104,6 @@ func (v MeetView) Division(d day.Division) gen.Division {
 			racers = append(racers, v.Racer(id))
 		}
 		out.Winners = &racers
-	}
-	return out
-}
-
-func class(c day.CarClass) gen.CarClass {
-	out := gen.CarClass{
-		Name: c.Name, LapM: wire.Metres(c.LapUM), WheelMm: wire.Opt(float64(c.WheelUM) / 1e3),
-		Release: wire.Opt(c.Release), Cells: wire.Opt(c.Cells), MassMaxG: wire.Opt(c.MassMaxG),
-		Battery: classBattery(c.Battery),
-	}
-	if len(c.Checklist) > 0 {
-		list := Checklist(c.Checklist)
-		out.Checklist = &list
-	}
-	if len(c.Incidents) > 0 {
-		incidents := incidents(c.Incidents)
-		out.Incidents = &incidents
 	}
 	return out
 }

@@ -33,7 +33,7 @@ func Practice(s *club.State, car day.CarID, limit int) gen.PracticeBoard {
 func Cars(s *club.State) gen.CarList {
 	out := gen.CarList{Cars: []gen.Car{}}
 	for _, c := range s.SortedCars() {
-		out.Cars = append(out.Cars, gen.Car{Id: string(c.ID), Number: c.Number, WheelMm: wire.Opt(float64(c.WheelUM) / 1e3), Reference: wire.Opt(c.Reference)})
+		out.Cars = append(out.Cars, wire.ShowCar(c))
 	}
 	return out
 }

@@ -5,14 +5,13 @@ import (
 	"benchmeet/api/wire"
 	"benchmeet/domain/day"
 	"benchmeet/domain/inspection"
-	"benchmeet/domain/refusal"
 )
 
 // InspectorTable is how every car and every pack stands at an instant.
 func (v MeetView) InspectorTable(nowUS int64) gen.InspectorTable {
 	s := v.State
 	out := gen.InspectorTable{
-		Seq: v.Head.Seq, At: wire.Instant(nowUS), BatteryGate: gate(s.Rules.BatteryGate), InspectionGate: gate(s.Rules.InspectionGate),
+		Seq: v.Head.Seq, At: wire.Instant(nowUS), BatteryGate: wire.ShowGate(s.Rules.BatteryGate), InspectionGate: wire.ShowGate(s.Rules.InspectionGate),
 		Entries: []gen.TableEntry{}, Packs: []gen.Pack{},
 	}
 	held := map[day.EntryID]bool{}
@@ -35,7 +34,7 @@ func (v MeetView) tableEntry(e day.Entry, nowUS int64, held bool) gen.TableEntry
 	out := gen.TableEntry{
 		Racer: v.Racer(e.ID), Division: string(e.Division), Car: string(e.Car), CheckedIn: e.CheckedIn, Racing: e.Racing(),
 		Pack: wire.Opt(string(g.Pack)), PackValidUntil: wire.OptInstant(g.PackValidUS),
-		Battery: says(g.Battery), Inspection: says(g.Inspection), Tries: []gen.InspectionTry{}, Held: held,
+		Battery: wire.ShowSays(g.Battery), Inspection: wire.ShowSays(g.Inspection), Tries: []gen.InspectionTry{}, Held: held,
 	}
 	i := v.State.Inspections[e.ID]
 	switch {
@@ -58,7 +57,7 @@ func (v MeetView) tableEntry(e day.Entry, nowUS int64, held bool) gen.TableEntry
 
 func inspectionTry(t day.InspectionTry) gen.InspectionTry {
 	out := gen.InspectionTry{
-		At: wire.Instant(t.AtUS), By: t.By, Values: []gen.ItemValue{}, Passed: len(t.Failed) == 0, Says: says(t.Says()),
+		At: wire.Instant(t.AtUS), By: t.By, Values: []gen.ItemValue{}, Passed: len(t.Failed) == 0, Says: wire.ShowSays(t.Says()),
 		FixUntil: wire.OptInstant(t.FixUntilUS), Mark: wire.Opt(t.Mark),
 	}
 	for _, value := range t.Values {
@@ -79,7 +78,7 @@ func (v MeetView) pack(p day.Pack) gen.Pack {
 			At: wire.Instant(c.AtUS), By: c.By, Racer: v.optRacer(c.Entry), Chemistry: string(c.Chemistry), Cells: c.Cells,
 			OpenV: wire.Thousandths(c.OpenMV), LoadV: wire.OptThousandths(c.LoadMV), ResistanceMohm: c.ResistanceMOhm,
 			UResistanceMohm: wire.Opt(c.UMOhm), EmfV: wire.Opt(wire.Thousandths(c.EMFMV)), TemperatureC: wire.OptThousandths(c.TemperatureMC),
-			Hurt: c.Hurt, Instrument: wire.Opt(c.Instrument), Accepted: len(c.Refused) == 0, Says: says(c.Says()),
+			Hurt: c.Hurt, Instrument: wire.Opt(c.Instrument), Accepted: len(c.Refused) == 0, Says: wire.ShowSays(c.Says()),
 		})
 	}
 	for _, r := range p.Runs {
@@ -104,30 +103,6 @@ func (v MeetView) runBatteries() map[day.RunID]*gen.RunBattery {
 				}
 			}
 		}
-	}
-	return out
-}
-
-// gate is a gate rule in the contract's words.
-func gate(g day.GateRule) gen.GateRule {
-	if g == day.GateOff {
-		return "off"
-	}
-	return wire.Word[gen.GateRule](g)
-}
-
-func says(list []*refusal.Refusal) []gen.Says {
-	out := []gen.Says{}
-	for _, r := range list {
-		line := gen.Says{Code: string(r.Code), Says: r.Error()}
-		if len(r.Args) > 0 {
-			args := map[string]string{}
-			for _, a := range r.Args {
-				args[a.Name] = a.Value
-			}
-			line.Args = &args
-		}
-		out = append(out, line)
 	}
 	return out
 }

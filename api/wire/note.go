@@ -3,6 +3,7 @@ package wire
 import (
 	"benchmeet/api/gen"
 	"benchmeet/domain/fairness"
+	"benchmeet/domain/refusal"
 )
 
 // ShowNotes shows sentences of a report with their English.
@@ -18,6 +19,23 @@ func ShowNotes(list []fairness.Note) []gen.Note {
 			shown.Args = &args
 		}
 		out = append(out, shown)
+	}
+	return out
+}
+
+// ShowSays shows sentences of the domain by their code.
+func ShowSays(list []*refusal.Refusal) []gen.Says {
+	out := []gen.Says{}
+	for _, r := range list {
+		line := gen.Says{Code: string(r.Code), Says: r.Error()}
+		if len(r.Args) > 0 {
+			args := map[string]string{}
+			for _, a := range r.Args {
+				args[a.Name] = a.Value
+			}
+			line.Args = &args
+		}
+		out = append(out, line)
 	}
 	return out
 }
