@@ -20,6 +20,8 @@ import (
 	"time"
 
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
+	"benchmeet/domain/trace"
 )
 
 // silent is a box that says nothing, at a line that can be closed.
@@ -67,7 +69,7 @@ func post(t *testing.T, answer http.HandlerFunc) (handed, error) {
 	t.Helper()
 	s := httptest.NewServer(answer)
 	defer s.Close()
-	body, err := json.Marshal(chunkBody{Boot: "0123456789abcdef", Run: "r1", Number: 3, Stamps: []int64{5}})
+	body, err := wire.ShowChunk(trace.Chunk{Key: trace.Key{Boot: "0123456789abcdef", Run: "r1", Number: 3}, Stamps: []int64{5}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -146,27 +148,27 @@ func TestAPortalTakesNothing(t *testing.T) {
 			_ = json.NewEncoder(w).Encode(gen.BenchOrder{Bench: "b1", Kind: gen.BenchOrderKindFree})
 			return
 		}
-		var c chunkBody
-		if err := json.Unmarshal(body, &c); err != nil {
+		c, err := wire.ReadChunk("b1", body)
+		if err != nil {
 			t.Error(err)
 		}
 		sum := sha256.Sum256(body)
 		w.Header().Set("Benchmeet-Received", hex.EncodeToString(sum[:]))
-		if c.Number == 1 && refusing {
+		if c.Key.Number == 1 && refusing {
 			w.Header().Set("Content-Type", "application/problem+json")
 			w.WriteHeader(http.StatusConflict)
 			_ = json.NewEncoder(w).Encode(gen.Problem{Status: http.StatusConflict, Code: "chunk-conflict"})
 			return
 		}
-		got[c.Number]++
+		got[c.Key.Number]++
 		w.Header().Set("Content-Type", "application/json")
-		_ = json.NewEncoder(w).Encode(gen.ChunkKept{Boot: c.Boot, Run: c.Run, Number: c.Number, Fresh: true})
+		_ = json.NewEncoder(w).Encode(gen.ChunkKept{Boot: c.Key.Boot, Run: c.Key.Run, Number: c.Key.Number, Fresh: true})
 	}))
 	defer s.Close()
 	folder := t.TempDir()
 	spool := open(t, folder)
 	for number := range 3 {
-		body, err := json.Marshal(chunkBody{Boot: "0123456789abcdef", Run: "r1", Number: number, Stamps: []int64{}})
+		body, err := wire.ShowChunk(trace.Chunk{Key: trace.Key{Boot: "0123456789abcdef", Run: "r1", Number: number}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -308,19 +310,19 @@ func TestANodeThatIsStartedAgainGoesOn(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			var chunks []chunkBody
+			var chunks []trace.Chunk
 			var stamps []int64
 			for _, n := range numbers {
 				text, err := os.ReadFile(spool.path(n, chunkFile))
 				if err != nil {
 					t.Fatal(err)
 				}
-				var c chunkBody
-				if err := json.Unmarshal(text, &c); err != nil {
+				c, err := wire.ReadChunk("b1", text)
+				if err != nil {
 					t.Fatal(err)
 				}
-				if c.Boot != boot || c.Run != run || c.Number != len(chunks) || (c.Last != nil) != (n == numbers[len(numbers)-1]) {
-					t.Errorf("killed at %d: chunk %d is %d of run %s, boot %s, last %v", killAt, n, c.Number, c.Run, c.Boot, c.Last)
+				if c.Key.Boot != boot || c.Key.Run != run || c.Key.Number != len(chunks) || (c.Last != nil) != (n == numbers[len(numbers)-1]) {
+					t.Errorf("killed at %d: chunk %d is %d of run %s, boot %s, last %v", killAt, n, c.Key.Number, c.Key.Run, c.Key.Boot, c.Last)
 				}
 				chunks = append(chunks, c)
 				stamps = append(stamps, c.Stamps...)

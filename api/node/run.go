@@ -1,10 +1,10 @@
 package node
 
 import (
-	"encoding/json"
 	"time"
 
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 	"benchmeet/domain/trace"
 )
 
@@ -114,21 +114,12 @@ func (r *run) chunk(closing bool) ([]byte, error) {
 		stamps = stamps[:trace.MaxStamps]
 	}
 	r.stamps = r.stamps[len(stamps):]
-	body := chunkBody{Boot: r.boot, Run: *r.order.Run, Number: r.totals.Chunks, Stamps: append([]int64{}, stamps...)}
+	c := trace.Chunk{Key: trace.Key{Boot: r.boot, Run: *r.order.Run, Number: r.totals.Chunks}, Stamps: stamps}
 	r.totals.Chunks++
 	r.totals.Stamps += len(stamps)
 	if closing && len(r.stamps) == 0 {
 		totals := r.totals
-		body.Last = &totals
+		c.Last = &totals
 	}
-	return json.Marshal(body)
-}
-
-// chunkBody is a chunk as it travels.
-type chunkBody struct {
-	Boot   string        `json:"boot"`
-	Run    string        `json:"run"`
-	Number int           `json:"number"`
-	Stamps []int64       `json:"stamps_us"`
-	Last   *trace.Totals `json:"last,omitempty"`
+	return wire.ShowChunk(c)
 }

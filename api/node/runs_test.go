@@ -1,13 +1,13 @@
 package node
 
 import (
-	"encoding/json"
 	"fmt"
 	"log/slog"
 	"testing"
 	"time"
 
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 	"benchmeet/domain/trace"
 )
 
@@ -24,8 +24,8 @@ func kept(t *testing.T) (*runs, gen.BenchOrder, func() (stamps []int64, totals [
 	order := gen.BenchOrder{Bench: "b1", Kind: gen.BenchOrderKindPractice, Run: &run, RaceS: &race}
 	return r, order, func() (stamps []int64, totals []trace.Totals) {
 		for _, body := range bodies {
-			var c chunkBody
-			if err := json.Unmarshal(body, &c); err != nil {
+			c, err := wire.ReadChunk("b1", body)
+			if err != nil {
 				t.Fatal(err)
 			}
 			stamps = append(stamps, c.Stamps...)

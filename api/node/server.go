@@ -14,6 +14,7 @@ import (
 	"slices"
 
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 )
 
 // Server is the server as a node sees it.
@@ -85,10 +86,10 @@ func (s Server) Post(ctx context.Context, body []byte) (handed, error) {
 	var p gen.Problem
 	switch {
 	case a.status == http.StatusOK && ours && a.is("application/json"):
-		var sent chunkBody
 		var kept gen.ChunkKept
-		if json.Unmarshal(body, &sent) == nil && json.Unmarshal(a.text, &kept) == nil &&
-			kept.Boot == sent.Boot && kept.Run == sent.Run && kept.Number == sent.Number {
+		sent, err := wire.ReadChunk(s.Bench, body)
+		if err == nil && json.Unmarshal(a.text, &kept) == nil &&
+			kept.Boot == sent.Key.Boot && kept.Run == sent.Key.Run && kept.Number == sent.Key.Number {
 			return taken, nil
 		}
 	case ours && a.is("application/problem+json") && json.Unmarshal(a.text, &p) == nil &&

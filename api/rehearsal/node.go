@@ -3,12 +3,14 @@ package rehearsal
 import (
 	"context"
 	"encoding/hex"
+	"encoding/json"
 	"fmt"
 	"math/rand/v2"
 	"net/http"
 	"time"
 
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 	"benchmeet/domain/simulate"
 	"benchmeet/domain/trace"
 )
@@ -83,10 +85,10 @@ func (n *node) make(ctx context.Context, r race, late <-chan struct{}) (sent, er
 	sum := t.Hash()
 	out := sent{run: r.run, boot: n.boot, bench: n.bench.ID, trace: hex.EncodeToString(sum[:])}
 	for i, stamps := range chunks {
-		body := chunk{Boot: n.boot, Run: r.run, Number: i, Stamps: stamps}
+		c := trace.Chunk{Key: trace.Key{Boot: n.boot, Run: r.run, Number: i}, Stamps: stamps}
 		last := i == len(chunks)-1
 		if last {
-			body.Last = &t.Totals
+			c.Last = &t.Totals
 			if late != nil {
 				<-late
 			}
@@ -94,22 +96,17 @@ func (n *node) make(ctx context.Context, r race, late <-chan struct{}) (sent, er
 		if err := pace.sleep(ctx, time.Duration(pace.chunkS()*float64(time.Second))); err != nil {
 			return out, err
 		}
+		body, err := wire.ShowChunk(c)
+		if err != nil {
+			return out, err
+		}
 		var kept gen.ChunkKept
-		if err := n.client.do(ctx, http.MethodPost, "/api/v1/benches/"+n.bench.ID+"/chunks", "", body, &kept); err != nil {
+		if err := n.client.do(ctx, http.MethodPost, "/api/v1/benches/"+n.bench.ID+"/chunks", "", json.RawMessage(body), &kept); err != nil {
 			return out, err
 		}
 		out.fresh, out.recorded = kept.Fresh, kept.Recorded
 	}
 	return out, nil
-}
-
-// chunk is a chunk as it travels.
-type chunk struct {
-	Boot   string        `json:"boot"`
-	Run    string        `json:"run"`
-	Number int           `json:"number"`
-	Stamps []int64       `json:"stamps_us"`
-	Last   *trace.Totals `json:"last,omitempty"`
 }
 
 // split cuts a train into chunks of so many seconds, at least one.

@@ -1,4 +1,4 @@
-package rest
+package wire
 
 import (
 	"encoding/json"
@@ -9,7 +9,7 @@ import (
 
 // FuzzDecodeChunk: no body crashes the decoder, and what it accepts is a chunk
 // that can be kept and read again.
-func FuzzDecodeChunk(f *testing.F) {
+func FuzzReadChunk(f *testing.F) {
 	for _, seed := range []string{
 		`{"boot":"00000000000000aa","run":"r","number":0,"stamps_us":[1,2,3],"last":{"chunks":1,"stamps":3}}`,
 		`{"boot":"00000000000000aa","run":"r","number":1,"stamps_us":[],"last":{"chunks":2,"stamps":0,"meet":"m","start_source":"arrival","start_us":5,"start_delay_us":9,"duration_us":7,"car":"12"}}`,
@@ -19,7 +19,7 @@ func FuzzDecodeChunk(f *testing.F) {
 		f.Add([]byte(seed))
 	}
 	f.Fuzz(func(t *testing.T, body []byte) {
-		c, err := DecodeChunk("b1", body)
+		c, err := ReadChunk("b1", body)
 		if err != nil {
 			if err.Error() == "" {
 				t.Error("refused without a sentence")
@@ -40,7 +40,7 @@ func FuzzDecodeChunk(f *testing.F) {
 	})
 }
 
-func BenchmarkDecodeChunk(b *testing.B) {
+func BenchmarkReadChunk(b *testing.B) {
 	stamps := make([]int64, 1000)
 	for i := range stamps {
 		stamps[i] = int64(1_000_000 + 7000*i)
@@ -51,7 +51,7 @@ func BenchmarkDecodeChunk(b *testing.B) {
 	}
 	b.SetBytes(int64(len(body)))
 	for b.Loop() {
-		if _, err := DecodeChunk("b1", body); err != nil {
+		if _, err := ReadChunk("b1", body); err != nil {
 			b.Fatal(err)
 		}
 	}
