@@ -1,6 +1,7 @@
 package rest
 
 import (
+	"cmp"
 	"context"
 	"net/http"
 
@@ -29,13 +30,11 @@ func (s *Server) TakeEntry(ctx context.Context, r gen.TakeEntryRequestObject) (g
 	if (b.Entrant == nil) == (b.Person == nil) {
 		return nil, bad(http.StatusUnprocessableEntity, "entrant-or-person")
 	}
-	o := order{key: key, thing: wire.OrElse(b.Id, madeID("e-", key))}
-	c := meet.TakeEntry{
-		ID: day.EntryID(o.thing), Division: day.DivisionID(b.Division), StartNumber: b.StartNumber,
-		Entrant: day.EntrantID(wire.OrElse(b.Entrant, madeID("p-", key))),
-		Car:     day.CarID(wire.OrElse(b.Car, madeID("c-", key))),
-		Team:    wire.Deref(b.Club),
-	}
+	c := wire.ReadEntry(*b)
+	c.ID = cmp.Or(c.ID, day.EntryID(madeID("e-", key)))
+	c.Entrant = cmp.Or(c.Entrant, day.EntrantID(madeID("p-", key)))
+	c.Car = cmp.Or(c.Car, day.CarID(madeID("c-", key)))
+	o := order{key: key, thing: string(c.ID)}
 	birth, err := s.birth(ctx, b, c.Entrant)
 	if err != nil {
 		return nil, err
@@ -93,10 +92,9 @@ func (s *Server) ChangeEntry(ctx context.Context, r gen.ChangeEntryRequestObject
 	if err != nil {
 		return nil, err
 	}
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.ChangeEntry{
-		ID: day.EntryID(r.Entry), Division: day.DivisionID(r.Body.Division), StartNumber: r.Body.StartNumber,
-		Car: day.CarID(r.Body.Car), Age: age, Team: r.Body.Club,
-	})
+	c := wire.ReadEntryChange(r.Entry, *r.Body)
+	c.Age = age
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, c)
 	return gen.ChangeEntry200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 

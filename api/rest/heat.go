@@ -21,11 +21,7 @@ func (s *Server) ListHeats(ctx context.Context, r gen.ListHeatsRequestObject) (g
 
 // CallHeat calls cars to benches.
 func (s *Server) CallHeat(ctx context.Context, r gen.CallHeatRequestObject) (gen.CallHeatResponseObject, error) {
-	c := meet.CallHeat{Heat: day.HeatID(r.Heat)}
-	for _, b := range wire.Deref(r.Body.Benches) {
-		c.Benches = append(c.Benches, day.BenchID(b))
-	}
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, c)
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, wire.ReadCall(r.Heat, *r.Body))
 	return gen.CallHeat200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
@@ -39,9 +35,7 @@ func (s *Server) CallOff(ctx context.Context, r gen.CallOffRequestObject) (gen.C
 
 // MoveLane sends a called car to another bench.
 func (s *Server) MoveLane(ctx context.Context, r gen.MoveLaneRequestObject) (gen.MoveLaneResponseObject, error) {
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.MoveLane{
-		Heat: day.HeatID(r.Heat), Entry: day.EntryID(r.Body.Entry), Bench: day.BenchID(r.Body.Bench),
-	})
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, wire.ReadMove(r.Heat, *r.Body))
 	return gen.MoveLane200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
@@ -50,10 +44,7 @@ func (s *Server) ConfirmReady(ctx context.Context, r gen.ConfirmReadyRequestObje
 	if err := benchAllowed(Caller(ctx), r.Body.Bench); err != nil {
 		return nil, err
 	}
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.ConfirmReady{
-		Heat: day.HeatID(r.Heat), Bench: day.BenchID(r.Body.Bench), StartNumber: r.Body.StartNumber,
-		Pack: day.PackID(wire.Deref(r.Body.Pack)),
-	})
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, wire.ReadReady(r.Heat, *r.Body))
 	return gen.ConfirmReady200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
@@ -72,14 +63,7 @@ func (s *Server) RecordHandCount(ctx context.Context, r gen.RecordHandCountReque
 	if err := laneAllowed(ctx, v, day.HeatID(r.Heat), r.Body.Entry); err != nil {
 		return nil, err
 	}
-	c := meet.RecordHandCount{
-		Heat: day.HeatID(r.Heat), Entry: day.EntryID(r.Body.Entry),
-		DistanceUM: wire.Micrometres(r.Body.DistanceM), UDistanceUM: wire.Micrometres(r.Body.UDistanceM),
-	}
-	if r.Body.Counted != nil {
-		c.ClaimedUS = r.Body.Counted.UnixMicro()
-	}
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, c)
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, wire.ReadHandCount(r.Heat, *r.Body))
 	return gen.RecordHandCount200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 

@@ -37,7 +37,7 @@ func (s *Server) SeedDivision(ctx context.Context, r gen.SeedDivisionRequestObje
 
 // seedOrder reads a seed order; by rating it goes by the club's ratings of now.
 func (s *Server) seedOrder(ctx context.Context, meetID, division string, b gen.SeedOrderBody) (programme.SeedOrder, error) {
-	out := programme.SeedOrder{Method: day.SeedMethod(b.Method), Order: entryIDs(wire.Deref(b.Order))}
+	out := wire.ReadSeedOrder(b)
 	if out.Method != programme.SeedRating {
 		return out, nil
 	}
@@ -63,17 +63,9 @@ func (s *Server) PreviewSeeds(ctx context.Context, r gen.PreviewSeedsRequestObje
 	if err != nil {
 		return nil, err
 	}
-	preview, err := programme.PreviewSeeds(v.State, d.ID, entryIDs(r.Body.Order))
+	preview, err := programme.PreviewSeeds(v.State, d.ID, wire.ReadEntryIDs(r.Body.Order))
 	if err != nil {
 		return nil, err
 	}
 	return gen.PreviewSeeds200JSONResponse(v.SeedPreview(preview)), nil
-}
-
-func entryIDs(texts []string) []day.EntryID {
-	out := make([]day.EntryID, len(texts))
-	for i, text := range texts {
-		out[i] = day.EntryID(text)
-	}
-	return out
 }

@@ -36,19 +36,7 @@ func (s *Server) GetUsualTable(_ context.Context, r gen.GetUsualTableRequestObje
 
 // CheckBattery takes what was measured of a pack.
 func (s *Server) CheckBattery(ctx context.Context, r gen.CheckBatteryRequestObject) (gen.CheckBatteryResponseObject, error) {
-	b := r.Body
-	c := meet.CheckBattery{
-		Pack: day.PackID(r.Pack), Entry: day.EntryID(wire.Deref(b.Entry)), Division: day.DivisionID(wire.Deref(b.Division)),
-		Instrument: wire.Deref(b.Instrument),
-		Reading: battery.Reading{
-			Chemistry: battery.Chemistry(b.Chemistry), Cells: b.Cells, OpenMV: wire.Thousands(b.OpenV), LoadMV: wire.OptThousands(b.LoadV),
-			ResistanceMOhm: b.ResistanceMohm, TemperatureMC: wire.OptThousands(b.TemperatureC), Hurt: wire.Deref(b.Hurt),
-		},
-	}
-	for _, p := range wire.Deref(b.Loads) {
-		c.Loads = append(c.Loads, battery.LoadPoint{MA: p.Ma, MV: wire.Thousands(p.V)})
-	}
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Pack}, c)
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Pack}, wire.ReadBatteryCheck(r.Pack, *r.Body))
 	return gen.CheckBattery200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
@@ -88,26 +76,13 @@ func (s *Server) PutPackBack(ctx context.Context, r gen.PutPackBackRequestObject
 
 // DealPacks deals like packs to heats by lot.
 func (s *Server) DealPacks(ctx context.Context, r gen.DealPacksRequestObject) (gen.DealPacksResponseObject, error) {
-	c := meet.DealPacks{RaceMA: r.Body.RaceMa, SpreadMV: r.Body.SpreadMv, SpreadMOhm: r.Body.SpreadMohm}
-	for _, id := range r.Body.Heats {
-		c.Heats = append(c.Heats, day.HeatID(id))
-	}
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, c)
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, wire.ReadDeal(*r.Body))
 	return gen.DealPacks200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
 // InspectCar takes what an inspector found.
 func (s *Server) InspectCar(ctx context.Context, r gen.InspectCarRequestObject) (gen.InspectCarResponseObject, error) {
-	b := r.Body
-	c := meet.InspectCar{
-		Entry: day.EntryID(r.Entry), Wrong: wire.Deref(b.Wrong), FixUS: wire.Microseconds(wire.Deref(b.FixS)), Mark: wire.Deref(b.Mark),
-	}
-	for _, v := range b.Values {
-		c.Values = append(c.Values, day.ItemValue{
-			Item: v.Item, Value: wire.OptThousands(v.Value), Yes: v.Yes, Instrument: wire.Deref(v.Instrument),
-		})
-	}
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Entry}, c)
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Entry}, wire.ReadInspection(r.Entry, *r.Body))
 	return gen.InspectCar200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 

@@ -16,17 +16,14 @@ func (v MeetView) Entries(official bool) gen.EntryList {
 }
 
 func (v MeetView) entry(e day.Entry, official bool) gen.Entry {
-	out := gen.Entry{
-		Id: string(e.ID), Division: string(e.Division), StartNumber: e.StartNumber, Car: string(e.Car), Club: wire.Opt(e.Team), Band: wire.Opt(string(e.Band)),
-		DisplayName: v.Racer(e.ID).DisplayName,
-		CheckedIn:   e.CheckedIn, RacesUp: e.RacesUp, Late: e.Late, Withdrawn: e.Withdrawn,
-		Disqualified: e.Disqualified, Reruns: e.Reruns,
+	out := wire.ShowEntry(e)
+	out.DisplayName = v.Racer(e.ID).DisplayName
+	if !official {
+		out.Entrant = nil
+		return out
 	}
-	if official {
-		out.Entrant = wire.Opt(string(e.Entrant))
-		if p, there := v.Names.Person(string(e.Entrant)); there {
-			out.Name, out.SayAs = wire.Opt(p.Name), wire.Opt(p.SayAs)
-		}
+	if p, there := v.Names.Person(string(e.Entrant)); there {
+		out.Name, out.SayAs = wire.Opt(p.Name), wire.Opt(p.SayAs)
 	}
 	return out
 }

@@ -10,11 +10,8 @@ import (
 func Ratings(s *club.State, names Names) gen.RatingList {
 	out := gen.RatingList{Ratings: []gen.Rating{}}
 	for _, r := range s.Ratings() {
-		line := gen.Rating{
-			Entrant: string(r.Entrant), Class: r.Class, DisplayName: wire.Opt(names.displayAt(string(r.Entrant), shown{inResults: true})),
-			Rating: wire.Thousandths(r.Milli), Deviation: wire.Thousandths(r.DeviationMilli), Volatility: float64(r.VolatilityNano) / 1e9,
-			Games: r.Games, Meets: r.Meets, Last: r.Last,
-		}
+		line := wire.ShowRating(r)
+		line.DisplayName = wire.Opt(names.displayAt(string(r.Entrant), shown{inResults: true}))
 		if p, there := names.Person(string(r.Entrant)); there {
 			line.Name = wire.Opt(p.Name)
 		}

@@ -50,20 +50,7 @@ func (v MeetView) tableEntry(e day.Entry, nowUS int64, held bool) gen.TableEntry
 		out.Inspected = "not-asked"
 	}
 	for _, t := range i.Tries {
-		out.Tries = append(out.Tries, inspectionTry(t))
-	}
-	return out
-}
-
-func inspectionTry(t day.InspectionTry) gen.InspectionTry {
-	out := gen.InspectionTry{
-		At: wire.Instant(t.AtUS), By: t.By, Values: []gen.ItemValue{}, Passed: len(t.Failed) == 0, Says: wire.ShowSays(t.Says()),
-		FixUntil: wire.OptInstant(t.FixUntilUS), Mark: wire.Opt(t.Mark),
-	}
-	for _, value := range t.Values {
-		out.Values = append(out.Values, gen.ItemValue{
-			Item: value.Item, Value: wire.OptThousandths(value.Value), Yes: value.Yes, Instrument: wire.Opt(value.Instrument),
-		})
+		out.Tries = append(out.Tries, wire.ShowInspectionTry(t))
 	}
 	return out
 }
@@ -74,12 +61,7 @@ func (v MeetView) pack(p day.Pack) gen.Pack {
 		Checks: []gen.PackCheck{}, Runs: []gen.PackRun{},
 	}
 	for _, c := range p.Checks {
-		out.Checks = append(out.Checks, gen.PackCheck{
-			At: wire.Instant(c.AtUS), By: c.By, Racer: v.optRacer(c.Entry), Chemistry: string(c.Chemistry), Cells: c.Cells,
-			OpenV: wire.Thousandths(c.OpenMV), LoadV: wire.OptThousandths(c.LoadMV), ResistanceMohm: c.ResistanceMOhm,
-			UResistanceMohm: wire.Opt(c.UMOhm), EmfV: wire.Opt(wire.Thousandths(c.EMFMV)), TemperatureC: wire.OptThousandths(c.TemperatureMC),
-			Hurt: c.Hurt, Instrument: wire.Opt(c.Instrument), Accepted: len(c.Refused) == 0, Says: wire.ShowSays(c.Says()),
-		})
+		out.Checks = append(out.Checks, wire.ShowPackCheck(c, v.optRacer(c.Entry)))
 	}
 	for _, r := range p.Runs {
 		out.Runs = append(out.Runs, gen.PackRun{Heat: string(r.Heat), Run: string(r.Run), From: wire.Instant(r.FromUS), To: wire.Instant(r.ToUS)})
