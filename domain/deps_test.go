@@ -162,6 +162,7 @@ func TestAdaptersApart(t *testing.T) {
 	}
 	also := map[[2]string]string{
 		{"api/rest", "api/auth"}: "a handler has to know who calls",
+		{"api/wire", "api/auth"}: "a session is who calls, and a token begins as a wish",
 		// The suites of the stores.
 		{"api/store/postgres", "api/store/postgres/pgtest"}: "a database for tests",
 	}

@@ -103,15 +103,11 @@ func (s *Server) BeginReferenceCheck(ctx context.Context, r gen.BeginReferenceCh
 	if err != nil {
 		return nil, err
 	}
-	c := club.BeginCheck{Meet: r.Meet, RaceUS: wire.Microseconds(r.Body.RaceS)}
-	for _, car := range r.Body.Cars {
-		c.Cars = append(c.Cars, day.CarID(car))
-	}
-	for _, bench := range wire.Deref(r.Body.Benches) {
-		if _, there := v.State.Benches[day.BenchID(bench)]; !there {
+	c := wire.ReadCheck(r.Meet, *r.Body)
+	for _, bench := range c.Benches {
+		if _, there := v.State.Benches[bench]; !there {
 			return nil, notFound("no-bench", "bench", bench)
 		}
-		c.Benches = append(c.Benches, day.BenchID(bench))
 	}
 	if r.Body.Benches == nil {
 		for _, b := range v.State.SortedBenches() {

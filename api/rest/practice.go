@@ -24,10 +24,7 @@ func (s *Server) ArmPractice(ctx context.Context, r gen.ArmPracticeRequestObject
 	if found.Meet != "" {
 		o.refuse = bad(http.StatusConflict, "bench-busy", "bench", r.Bench, "heat", found.Order.Heat)
 	}
-	receipt, err := s.clubOrder(ctx, o, club.ArmPractice{
-		Bench: day.BenchID(r.Bench), Number: wire.Deref(r.Body.CarNumber), RaceUS: wire.Microseconds(r.Body.RaceS),
-		Reference: wire.Deref(r.Body.ReferenceMeet),
-	})
+	receipt, err := s.clubOrder(ctx, o, wire.ReadArming(r.Bench, *r.Body))
 	return gen.ArmPractice200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 

@@ -4,13 +4,13 @@ import (
 	"context"
 	"net/http"
 
-	"benchmeet/api/auth"
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 )
 
 // GetSession says who the caller is.
 func (s *Server) GetSession(ctx context.Context, _ gen.GetSessionRequestObject) (gen.GetSessionResponseObject, error) {
-	return gen.GetSession200JSONResponse(session(Caller(ctx))), nil
+	return gen.GetSession200JSONResponse(wire.ShowSession(Caller(ctx))), nil
 }
 
 // SignIn exchanges a token for a cookie.
@@ -21,7 +21,7 @@ func (s *Server) SignIn(ctx context.Context, r gen.SignInRequestObject) (gen.Sig
 	}
 	cookie := s.cookie(ctx, r.Body.Token, 0)
 	return gen.SignIn200JSONResponse{
-		Body:    session(caller),
+		Body:    wire.ShowSession(caller),
 		Headers: gen.SignIn200ResponseHeaders{SetCookie: &cookie},
 	}, nil
 }
@@ -40,13 +40,4 @@ func (s *Server) cookie(ctx context.Context, value string, maxAge int) string {
 		SameSite: http.SameSiteStrictMode, Secure: secure(ctx),
 	}
 	return c.String()
-}
-
-func session(c auth.Caller) gen.Session {
-	out := gen.Session{Role: gen.Role(c.Role), Benches: []string{}}
-	out.Benches = append(out.Benches, c.Benches...)
-	if c.Actor != "" {
-		out.Actor = &c.Actor
-	}
-	return out
 }

@@ -28,8 +28,8 @@ func (s *Server) ListTokens(ctx context.Context, _ gen.ListTokensRequestObject) 
 
 // MakeToken makes a token and shows its secret this once.
 func (s *Server) MakeToken(ctx context.Context, r gen.MakeTokenRequestObject) (gen.MakeTokenResponseObject, error) {
-	wish := auth.Wish{Club: s.club(ctx), Role: auth.Role(r.Body.Role), Label: r.Body.Label, Expires: wire.Deref(r.Body.Expires)}
-	wish.Benches = append(wish.Benches, wire.Deref(r.Body.Benches)...)
+	wish := wire.ReadWish(*r.Body)
+	wish.Club = s.club(ctx)
 	if key := r.Params.IdempotencyKey; key != nil {
 		wish.Order = key.String()
 	}

@@ -133,9 +133,7 @@ func (v MeetView) factorSet(set day.FactorSet) gen.FactorSet {
 func (v MeetView) factors(list []fairness.Adopted) []gen.BenchFactor {
 	out := []gen.BenchFactor{}
 	for _, f := range list {
-		out = append(out, gen.BenchFactor{
-			Bench: f.Bench, Number: v.State.Benches[day.BenchID(f.Bench)].Number, Factor: wire.PerMillion(f.FactorPPM), U: wire.PerMillion(f.UPPM),
-		})
+		out = append(out, wire.ShowFactor(f, v.State.Benches[day.BenchID(f.Bench)].Number))
 	}
 	slices.SortFunc(out, func(a, b gen.BenchFactor) int { return cmp.Compare(a.Number, b.Number) })
 	return out

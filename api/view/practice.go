@@ -16,15 +16,7 @@ func Practice(s *club.State, car day.CarID, limit int) gen.PracticeBoard {
 		runs = s.History(car, limit)
 	}
 	for _, r := range runs {
-		shown := gen.PracticeRun{
-			Id: string(r.ID), Bench: string(r.Bench), BenchNumber: wire.Opt(s.Benches[r.Bench].Number),
-			Car: wire.Opt(string(r.Car)), CarNumber: wire.Opt(s.Cars.At(r.Car).Number),
-			At: wire.Instant(r.AtUS), Figures: wire.ShowFigures(r.Figures),
-		}
-		if r.Reference != nil {
-			shown.ReferenceMeet = &r.Reference.Meet
-		}
-		out.Runs = append(out.Runs, shown)
+		out.Runs = append(out.Runs, wire.ShowPracticeRun(r, s.Benches[r.Bench].Number, s.Cars.At(r.Car).Number))
 	}
 	return out
 }

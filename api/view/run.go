@@ -19,15 +19,6 @@ func (v MeetView) Runs() gen.RunList {
 	return out
 }
 
-func (v MeetView) run(r day.Run) gen.Run {
-	return gen.Run{
-		Id: string(r.ID), Bench: string(r.Bench), BenchNumber: wire.Opt(v.State.Benches[r.Bench].Number),
-		Heat: wire.Opt(string(r.Heat)), Racer: v.optRacer(r.Entry), Source: wire.Word[gen.RunSource](r.Source),
-		Waiting: wire.OptWord[gen.RunWaiting](r.Waiting), Void: wire.Opt(r.Void), Counts: wire.Opt(v.State.Counting(r)),
-		At: wire.Instant(r.AtUS), Trace: wire.Opt(r.Trace), Figures: wire.ShowFigures(r.Figures),
-	}
-}
-
 // Decisions are what somebody has to decide now, with what a comparison of the
 // benches adds to the advice.
 func (v MeetView) Decisions(nowUS int64, known board.Compared) gen.DecisionList {
@@ -66,5 +57,12 @@ func (v MeetView) Decisions(nowUS int64, known board.Compared) gen.DecisionList 
 		}
 		out.Decisions = append(out.Decisions, line)
 	}
+	return out
+}
+
+func (v MeetView) run(r day.Run) gen.Run {
+	out := wire.ShowRun(r)
+	out.BenchNumber, out.Racer = wire.Opt(v.State.Benches[r.Bench].Number), v.optRacer(r.Entry)
+	out.Counts = wire.Opt(v.State.Counting(r))
 	return out
 }

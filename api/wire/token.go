@@ -3,6 +3,7 @@ package wire
 import (
 	"time"
 
+	"benchmeet/api/auth"
 	"benchmeet/api/gen"
 	"benchmeet/api/store"
 )
@@ -19,4 +20,9 @@ func ShowToken(t store.Token) gen.Token {
 		out.Expires = &expires
 	}
 	return out
+}
+
+// ReadWish reads what a token is to be, without its club.
+func ReadWish(b gen.MakeToken) auth.Wish {
+	return auth.Wish{Role: auth.Role(b.Role), Label: b.Label, Benches: Deref(b.Benches), Expires: Deref(b.Expires)}
 }
