@@ -1,4 +1,4 @@
-package rest
+package wire_test
 
 import (
 	"encoding/json"
@@ -7,7 +7,6 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"benchmeet/api/gen"
-	"benchmeet/api/view"
 	"benchmeet/api/wire"
 	"benchmeet/domain/battery"
 	"benchmeet/domain/day"
@@ -41,7 +40,7 @@ func TestClassTableComesBackAsSent(t *testing.T) {
 			for _, e := range events {
 				day.Evolve(s, e, 1)
 			}
-			if diff := cmp.Diff(sent, view.MeetView{State: s}.Division(s.Divisions["junior"]).Class); diff != "" {
+			if diff := cmp.Diff(sent, wire.ShowClass(s.Divisions["junior"].Class)); diff != "" {
 				t.Errorf("(-want +got)\n%s", diff)
 			}
 		})
