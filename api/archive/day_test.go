@@ -20,7 +20,7 @@ import (
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
-	"benchmeet/domain/programme"
+	"benchmeet/domain/programme/programmetest"
 	"benchmeet/domain/simulate"
 	"benchmeet/domain/trace"
 )
@@ -188,7 +188,7 @@ func (d *playedDay) play() {
 	d.meet(meet.AddDivision{Division: day.Division{
 		ID: "junior", Name: "Junior", AgeFrom: 8, AgeTo: 11,
 		Class:  day.CarClass{Name: "club class", LapUM: 1_000_000, WheelUM: 26_000},
-		Stages: []day.Stage{{Kind: day.TimedRounds, Rounds: 1, Lanes: 2, RaceUS: 10_000_000, Rule: programme.RuleBest}},
+		Stages: []day.Stage{programmetest.Stage("timed-rounds", programmetest.Set{"rounds": 1, "race_us": 10_000_000, "rule": "best"})},
 	}})
 	d.meet(meet.AddBench{Bench: bench(1)})
 	d.meet(meet.AddBench{Bench: bench(2)})

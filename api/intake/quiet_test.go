@@ -12,7 +12,7 @@ import (
 	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
-	"benchmeet/domain/programme"
+	"benchmeet/domain/programme/programmetest"
 )
 
 // asked counts what is asked of a store.
@@ -51,7 +51,7 @@ func TestPollCostsTheSameAllSeason(t *testing.T) {
 			t, id, meet.PlanMeet{Plan: day.Plan{Name: "Harbour Hall " + id, Date: "2027-03-06"}, Rules: day.UsualRules()},
 			meet.AddDivision{Division: day.Division{
 				ID: "open", Name: "Open", AgeTo: 99, Class: day.CarClass{LapUM: 20_000_000},
-				Stages: []day.Stage{{Kind: day.TimedRounds, Rounds: 1, Lanes: 2, RaceUS: 60_000_000, Rule: programme.RuleBest}},
+				Stages: []day.Stage{programmetest.Stage("timed-rounds", programmetest.Set{"rounds": 1, "rule": "best"})},
 			}}, meet.AddBench{Bench: benchOne},
 			meet.TakeEntry{ID: "e1", Division: "open", StartNumber: 1, Entrant: "p1", Car: "c1", Age: 9}, meet.CheckIn{Entry: "e1", There: true},
 			meet.CloseEntries{Division: "open"}, meet.DrawRound{Division: "open"}, meet.CallHeat{Heat: "open-1.1.1"},

@@ -10,7 +10,7 @@ import (
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
-	"benchmeet/domain/programme"
+	"benchmeet/domain/programme/programmetest"
 	"benchmeet/domain/trace"
 )
 
@@ -109,7 +109,7 @@ func TestOrderOfBench(t *testing.T) {
 	v := newServer(t, openSQLite(t))
 	division := day.Division{
 		ID: "open", Name: "Open", AgeTo: 99, Class: day.CarClass{LapUM: 20_000_000},
-		Stages: []day.Stage{{Kind: day.TimedRounds, Rounds: 1, Lanes: 2, RaceUS: 60_000_000, Rule: programme.RuleBest}},
+		Stages: []day.Stage{programmetest.Stage("timed-rounds", programmetest.Set{"rounds": 1, "rule": "best"})},
 	}
 	begin := func(id string, bench day.Bench) {
 		v.plan(

@@ -19,6 +19,7 @@ import (
 	"benchmeet/domain/journal"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/programme/programmetest"
 )
 
 const harbour = "harbour"
@@ -104,7 +105,7 @@ func (h *hall) race(id string) {
 		meet.PlanMeet{Plan: day.Plan{Name: "Harbour Hall " + id + " meet", Date: "2027-03-06"}, Rules: day.UsualRules()},
 		meet.AddDivision{Division: day.Division{
 			ID: "junior", Name: "Junior", Class: day.CarClass{Name: "open", LapUM: 20_000_000},
-			Stages: []day.Stage{{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000}},
+			Stages: []day.Stage{programmetest.Stage("knockout", nil)},
 		}})
 	for n := 1; n <= 2; n++ {
 		bench, entry := day.BenchID(fmt.Sprintf("b%d", n)), day.EntryID(fmt.Sprintf("e%d", n))

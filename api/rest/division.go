@@ -12,9 +12,11 @@ import (
 
 // PutDivision adds a division or changes it before its first draw.
 func (s *Server) PutDivision(ctx context.Context, r gen.PutDivisionRequestObject) (gen.PutDivisionResponseObject, error) {
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Division}, meet.AddDivision{
-		Division: wire.ReadDivision(r.Division, *r.Body),
-	})
+	d, err := wire.ReadDivision(r.Division, *r.Body)
+	if err != nil {
+		return nil, err
+	}
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Division}, meet.AddDivision{Division: d})
 	return gen.PutDivision200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 

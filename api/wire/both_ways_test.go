@@ -94,7 +94,7 @@ func TestNounsGoBothWays(t *testing.T) {
 	// The id of these stands in the address.
 	const id = "n1"
 	bothWays(t, "a division", func(d day.Division) gen.DivisionBody { return wire.ShowDivision(d) },
-		func(b gen.DivisionBody) day.Division { return wire.ReadDivision("", b) }, "ID")
+		func(b gen.DivisionBody) day.Division { return divisionOf("", b) }, "ID")
 	bothWays(t, "a bench", func(b day.Bench) gen.Bench { b.ID = id; return wire.ShowBench(b) },
 		func(b gen.BenchBody) day.Bench { return wire.ReadBench("", b) }, "ID", "OutOfService", "OutReason")
 	bothWays(t, "a person", func(p store.Person) gen.Person { p.ID = id; return wire.ShowPerson(p) },
@@ -104,7 +104,7 @@ func TestNounsGoBothWays(t *testing.T) {
 }
 
 func TestIdsComeFromTheAddress(t *testing.T) {
-	if got := wire.ReadDivision("d1", gen.DivisionBody{}).ID; got != "d1" {
+	if got := divisionOf("d1", gen.DivisionBody{}).ID; got != "d1" {
 		t.Errorf("a division is %q", got)
 	}
 	if got := wire.ShowBench(wire.ReadBench("b1", gen.BenchBody{})).Id; got != "b1" {

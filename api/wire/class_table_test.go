@@ -11,7 +11,7 @@ import (
 	"benchmeet/domain/battery"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
-	"benchmeet/domain/programme"
+	"benchmeet/domain/programme/programmetest"
 )
 
 // What a class asks for at the inspector's table is planned and shown again as it
@@ -30,7 +30,10 @@ func TestClassTableComesBackAsSent(t *testing.T) {
 			if err := json.Unmarshal([]byte(test.class), &sent); err != nil {
 				t.Fatal(err)
 			}
-			d := wire.ReadDivision("junior", gen.DivisionBody{Name: "Junior", Class: sent, Stages: []gen.StageBody{{Kind: "timed-rounds", RaceS: 60, Lanes: 4, Rounds: new(1), Rule: new(gen.StageBodyRule("best"))}}})
+			d, err := wire.ReadDivision("junior", gen.DivisionBody{Name: "Junior", Class: sent, Stages: []gen.StageBody{{Kind: "timed-rounds", RaceS: 60, Lanes: 4, Rounds: new(1), Rule: new(gen.StageBodyRule("best"))}}})
+			if err != nil {
+				t.Fatal(err)
+			}
 			s := day.New()
 			s.Planned = true
 			events, err := meet.Decide(s, meet.AddDivision{Division: d}, meet.Meta{})
@@ -71,7 +74,7 @@ func TestContractAndCoreBoundAlike(t *testing.T) {
 		s := day.New()
 		s.Planned = true
 		d := day.Division{ID: "a", Name: "a", Class: day.CarClass{LapUM: 20_000_000, MassMaxG: test.g}, Stages: []day.Stage{
-			{Kind: day.TimedRounds, Rounds: 1, Lanes: 1, RaceUS: 60_000_000, Rule: programme.RuleBest},
+			programmetest.Stage("timed-rounds", programmetest.Set{"rounds": 1, "lanes": 1, "rule": "best"}),
 		}}
 		if _, err := meet.Decide(s, meet.AddDivision{Division: d}, meet.Meta{}); (err == nil) != test.fits {
 			t.Errorf("a mass %s: %v", test.name, err)

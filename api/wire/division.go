@@ -14,14 +14,18 @@ func ShowDivision(d day.Division) gen.DivisionBody {
 	return out
 }
 
-// ReadDivision reads a division.
-func ReadDivision(id string, b gen.DivisionBody) day.Division {
+// ReadDivision reads a division. It refuses a stage with settings of other forms.
+func ReadDivision(id string, b gen.DivisionBody) (day.Division, error) {
 	out := day.Division{
 		ID: day.DivisionID(id), Name: b.Name, AgeFrom: b.AgeFrom, AgeTo: b.AgeTo,
 		Class: ReadClass(b.Class),
 	}
-	for _, st := range b.Stages {
-		out.Stages = append(out.Stages, ReadStage(st))
+	for i, st := range b.Stages {
+		stage, err := ReadStage(out.ID, i+1, st)
+		if err != nil {
+			return day.Division{}, err
+		}
+		out.Stages = append(out.Stages, stage)
 	}
-	return out
+	return out, nil
 }

@@ -10,7 +10,6 @@ import (
 	"time"
 
 	"benchmeet/api/gen"
-	"benchmeet/api/wire"
 	"benchmeet/domain/day"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/trace"
@@ -34,7 +33,7 @@ var special = map[reflect.Type]func(f filler) any{
 	reflect.TypeFor[gen.CheckItemUnit](): func(f filler) any { return []gen.CheckItemUnit{"g", "mm"}[f.IntN(2)] },
 	// A stage has the settings of one form only; TestStagesComeBackAsSent knows them.
 	reflect.TypeFor[gen.StageBody](): func(f filler) any { return sentStages[f.IntN(len(sentStages))].read() },
-	reflect.TypeFor[day.Stage]():     func(f filler) any { return wire.ReadStage(sentStages[f.IntN(len(sentStages))].read()) },
+	reflect.TypeFor[day.Stage]():     func(f filler) any { return stageOf(sentStages[f.IntN(len(sentStages))].read()) },
 }
 
 // lawful makes of random values those that the domain can have.

@@ -22,7 +22,7 @@ func TestUnitsAreThoseOfTheLog(t *testing.T) {
 	same(t, "a bench", day.Bench{ID: "b", CircumferenceUM: 94_248, UCircumUM: 20, Marks: 2, StampNS: 500, ClockPPB: 1500, FactorPPM: -2500},
 		wire.ReadBench("b", gen.BenchBody{CircumferenceMm: 94.248, CircumferenceUMm: new(0.02), MarksPerTurn: new(2), StampUs: new(0.5), ClockPpm: new(1.5), Factor: new(0.9975)}))
 	same(t, "rules", day.Rules{ProtestUS: 1_500_000, CallUS: 120_000_000}, wire.ReadRules(gen.Rules{ProtestS: 1.5, CallS: 120}))
-	same(t, "a stage", int64(60_500_000), wire.ReadStage(gen.StageBody{Kind: "timed-rounds", RaceS: 60.5}).RaceUS)
+	same(t, "a stage", int64(60_500_000), stageOf(gen.StageBody{Kind: "timed-rounds", RaceS: 60.5}).RaceUS)
 	same(t, "a car", club.Car{ID: "c", WheelUM: 26_001}, wire.ReadCar("c", gen.CarBody{WheelMm: new(26.001)}))
 	same(t, "windows", &day.ClassBattery{Windows: battery.Windows{{
 		Open: battery.Span{Min: 2700, Max: 3250}, Temperature: &battery.Span{Min: -5500, Max: 35_000}, ValidUS: 7_200_000_000, RestUS: 300_000_000,

@@ -12,7 +12,7 @@ import (
 	"benchmeet/domain/day"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
-	"benchmeet/domain/programme"
+	"benchmeet/domain/programme/programmetest"
 )
 
 // dayStart is when every day begins, in µs.
@@ -42,7 +42,7 @@ func newDay(t testing.TB, entries, rounds int, factors ...float64) *playedDay {
 		d.inClub(club.RegisterBench{Bench: b})
 	}
 	d.do(meet.AddDivision{Division: day.Division{ID: "a", Name: "a", AgeTo: 12, Class: day.CarClass{LapUM: 20_000_000}, Stages: []day.Stage{
-		{Kind: day.TimedRounds, Rounds: rounds, Lanes: min(8, len(factors)), RaceUS: 60_000_000, Rule: programme.RuleMean},
+		programmetest.Stage("timed-rounds", programmetest.Set{"rounds": rounds, "lanes": min(8, len(factors)), "rule": "mean"}),
 	}}})
 	for n := 1; n <= entries; n++ {
 		d.do(meet.TakeEntry{

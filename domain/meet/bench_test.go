@@ -8,6 +8,7 @@ import (
 	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/programme"
+	"benchmeet/domain/programme/programmetest"
 )
 
 // midDay is a meet of 40 entries and 10 benches in its third of five timed
@@ -30,7 +31,7 @@ func midDay(b *testing.B) (*day.State, []journal.Record) {
 	}
 	give(meet.PlanMeet{Plan: goodPlan(), Rules: day.UsualRules()})
 	v := goodDivision()
-	v.Stages[0].Rounds = 5
+	v.Stages[0] = programmetest.With(v.Stages[0], programmetest.Set{"rounds": 5})
 	give(meet.AddDivision{Division: v})
 	for n := 1; n <= 10; n++ {
 		give(meet.AddBench{Bench: goodBench(day.BenchID(fmt.Sprintf("b%d", n)), n)})

@@ -1,14 +1,17 @@
 package meet_test
 
 import (
+	"encoding/json"
+	"maps"
 	"strconv"
 	"strings"
 	"time"
 
-	"benchmeet/bracket"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/programme"
+	"benchmeet/domain/programme/programmetest"
+	"benchmeet/domain/refusal"
 )
 
 func init() {
@@ -84,64 +87,15 @@ func (d *toldDay) addDivision() {
 			v.Class.Incidents = append(v.Class.Incidents, day.IncidentRule{Incident: day.Incident(what), Consequence: day.Consequence(follows)})
 			continue
 		}
-		st := day.Stage{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000}
-		for i, word := range strings.Fields(line) {
-			key, value, _ := strings.Cut(word, "=")
-			switch {
-			case i == 0 && word == "timed":
-				st.Kind, st.Lanes, st.Rounds, st.Rule = day.TimedRounds, 4, 1, programme.RuleBest
-			case i == 0 && word == "points-rounds":
-				st.Kind, st.Lanes, st.Rounds = day.PointsRounds, 4, 1
-			case i == 0 && word != "knockout":
-				st.Kind = day.StageKind(word)
-			case key == "groups":
-				st.Groups = d.number(value)
-			case key == "cycles":
-				st.Cycles = d.number(value)
-			case key == "points": // win/draw/loss
-				p := strings.Split(value, "/")
-				st.Points = &day.HeatPoints{Win: int64(d.number(p[0])), Draw: int64(d.number(p[1])), Loss: int64(d.number(p[2]))}
-			case key == "tie-breaks":
-				st.TieBreaks = strings.Split(value, ",")
-			case key == "rounds":
-				st.Rounds = d.number(value)
-			case key == "lanes":
-				st.Lanes = d.number(value)
-			case key == "rule":
-				st.Rule = day.TimedRule(value)
-			case key == "entries":
-				st.Entries = d.number(value)
-			case key == "seeding":
-				st.Seeding = day.SeedMethod(value)
-			case key == "seeds":
-				st.Seeds = d.number(value)
-			case key == "separate-clubs":
-				st.SeparateClubs = true
-			case key == "legs":
-				st.Legs = d.number(value)
-			case key == "plate":
-				st.Plate = true
-			case key == "lane-design":
-				st.LaneDesign = true
-			case key == "place-points":
-				for _, p := range strings.Split(value, "/") {
-					st.PlacePoints = append(st.PlacePoints, int64(d.number(p)))
-				}
-			case key == "heats":
-				st.Heats = d.number(value)
-			case key == "order":
-				st.HeatOrder = bracket.HeatOrder(value)
-			case key == "advance":
-				st.Advance = d.number(value)
-			case key == "next-best":
-				st.NextBest = d.number(value)
-			case key == "b-final":
-				st.BFinal = true
-			case key == "late":
-				st.Late = day.LateRule(value)
-			case key == "third":
-				st.ThirdPlace = true
+		st, err := d.stage(line, len(v.Stages)+1)
+		if err != nil {
+			no, is := refusal.As(err)
+			if !is {
+				d.t.Fatalf("%s: %v", d.td.Pos, err)
 			}
+			d.now += 1_000_000 // asking takes as long as any command
+			d.say("refused %s: %s", no.Code, no)
+			return
 		}
 		v.Stages = append(v.Stages, st)
 	}
@@ -149,6 +103,49 @@ func (d *toldDay) addDivision() {
 		d.out.Reset()
 		d.say("ok")
 	}
+}
+
+// stage reads a stage's line as the program reads a plan.
+func (d *toldDay) stage(line string, number int) (day.Stage, error) {
+	set := programmetest.Set{"kind": "knockout", "lanes": 2, "race_us": 60_000_000}
+	for i, word := range strings.Fields(line) {
+		key, value, _ := strings.Cut(word, "=")
+		name := strings.ReplaceAll(key, "-", "_")
+		switch {
+		case i == 0 && word == "timed":
+			maps.Copy(set, programmetest.Set{"kind": "timed-rounds", "lanes": 4, "rounds": 1, "rule": "best"})
+		case i == 0 && word == "points-rounds":
+			maps.Copy(set, programmetest.Set{"kind": word, "lanes": 4, "rounds": 1})
+		case i == 0:
+			set["kind"] = word
+		case key == "points": // win/draw/loss
+			p := strings.Split(value, "/")
+			set[name] = map[string]int{"win": d.number(p[0]), "draw": d.number(p[1]), "loss": d.number(p[2])}
+		case key == "tie-breaks":
+			set[name] = strings.Split(value, ",")
+		case key == "place-points":
+			var points []int
+			for _, p := range strings.Split(value, "/") {
+				points = append(points, d.number(p))
+			}
+			set[name] = points
+		case key == "third":
+			set["third_place"] = true
+		case key == "order":
+			set["heat_order"] = value
+		case value == "":
+			set[name] = true
+		case day.OneOf(key, "rule", "seeding", "late"):
+			set[name] = value
+		default:
+			set[name] = d.number(value)
+		}
+	}
+	text, err := json.Marshal(set)
+	if err != nil {
+		d.t.Fatal(err)
+	}
+	return programme.ReadStage(d.division(), number, text)
 }
 
 func (d *toldDay) addBenches() {

@@ -9,7 +9,7 @@ import (
 	"benchmeet/domain/day"
 	"benchmeet/domain/inspection"
 	"benchmeet/domain/meet"
-	"benchmeet/domain/programme"
+	"benchmeet/domain/programme/programmetest"
 	"benchmeet/domain/refusal"
 )
 
@@ -51,7 +51,7 @@ func (d *toldDay) tableDivision() {
 				{ID: "guard", Name: "The guard sits tight"},
 			},
 		},
-		Stages: []day.Stage{{Kind: day.TimedRounds, Lanes: 2, Rounds: 1, RaceUS: 60_000_000, Rule: programme.RuleBest}},
+		Stages: []day.Stage{programmetest.Stage("timed-rounds", programmetest.Set{"rounds": 1, "rule": "best"})},
 	}
 	if d.do(meet.AddDivision{Division: v}) {
 		d.out.Reset()

@@ -10,6 +10,7 @@ import (
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/programme"
+	"benchmeet/domain/programme/programmetest"
 )
 
 // TestDecidersEnd plays divisions in which many results are too close to call: a
@@ -18,10 +19,10 @@ import (
 func TestDecidersEnd(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		stages := []day.Stage{rapid.SampledFrom([]day.Stage{
-			{Kind: day.TimedRounds, Rounds: 2, Lanes: 2, RaceUS: 60_000_000, Rule: programme.RuleBest},
-			{Kind: day.TimedRounds, Rounds: 1, Lanes: 2, RaceUS: 60_000_000, Rule: programme.RuleMean},
-			{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000, ThirdPlace: true},
-			{Kind: day.DoubleElimination, Lanes: 2, RaceUS: 60_000_000},
+			programmetest.Stage("timed-rounds", programmetest.Set{"rounds": 2, "rule": "best"}),
+			programmetest.Stage("timed-rounds", programmetest.Set{"rounds": 1, "rule": "mean"}),
+			programmetest.Stage("knockout", programmetest.Set{"third_place": true}),
+			programmetest.Stage("double-elimination", nil),
 		}).Draw(t, "stage")}
 		p := newPlayed(t, stages, rapid.IntRange(2, 6).Draw(t, "entries"))
 		rules := day.UsualRules()
@@ -116,7 +117,7 @@ func (p *played) distances() map[day.RunID]int64 {
 // A decider orders the two and nobody else.
 func TestDeciderMovesNobodyElse(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		p := newPlayed(t, []day.Stage{{Kind: day.TimedRounds, Rounds: 1, Lanes: 2, RaceUS: 60_000_000, Rule: programme.RuleBest}}, 6)
+		p := newPlayed(t, []day.Stage{programmetest.Stage("timed-rounds", programmetest.Set{"rounds": 1, "rule": "best"})}, 6)
 		rules := day.UsualRules()
 		rules.Close = day.CloseDecider
 		p.must(meet.ChangeRules{Rules: rules})

@@ -29,9 +29,13 @@ func Example() {
 		Rules: day.UsualRules(),
 	})
 	give(meet.CloseEntries{Division: "junior"})
+	timed, err := programme.ReadStage("junior", 1, []byte(`{"kind": "timed-rounds", "race_us": 60000000, "lanes": 4, "rounds": 3, "rule": "best"}`))
+	if err != nil {
+		fmt.Println(err)
+	}
 	give(meet.AddDivision{Division: day.Division{
 		ID: "junior", Name: "Junior", AgeFrom: 8, AgeTo: 11, Class: day.CarClass{LapUM: 20_000_000},
-		Stages: []day.Stage{{Kind: day.TimedRounds, Rounds: 3, Lanes: 4, RaceUS: 60_000_000, Rule: programme.RuleBest}},
+		Stages: []day.Stage{timed},
 	}})
 	give(meet.CloseEntries{Division: "junior"})
 	// Output:

@@ -13,20 +13,21 @@ import (
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/programme"
+	"benchmeet/domain/programme/programmetest"
 )
 
 // TestFormatsPlayedThrough races whole divisions of heats of two and checks what
 // their forms promise. Cars may go home between rounds; no form is wedged by it.
 func TestFormatsPlayedThrough(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		st := rapid.SampledFrom(append(pairStages(), day.Stage{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000, Plate: true, ThirdPlace: true}, day.Stage{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000, Legs: 2})).Draw(t, "stage")
+		st := rapid.SampledFrom(append(pairStages(), programmetest.Stage("knockout", programmetest.Set{"plate": true, "third_place": true}), programmetest.Stage("knockout", programmetest.Set{"legs": 2}))).Draw(t, "stage")
 		n := rapid.IntRange(4, 11).Draw(t, "entries")
-		if st.Kind == day.RoundRobin || st.Kind == day.Groups {
-			st.Cycles = rapid.IntRange(0, 2).Draw(t, "cycles")
+		if day.OneOf(st.Kind(), "round-robin", "groups") {
+			st = programmetest.With(st, programmetest.Set{"cycles": rapid.IntRange(0, 2).Draw(t, "cycles")})
 		}
 		stages := []day.Stage{st}
-		if st.Kind == day.Groups {
-			stages = append(stages, day.Stage{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000, Entries: 4})
+		if st.Kind() == "groups" {
+			stages = append(stages, programmetest.Stage("knockout", programmetest.Set{"entries": 4}))
 		}
 		p := newPlayed(t, stages, n)
 		leave := rapid.Bool().Draw(t, "some leave")
@@ -42,16 +43,16 @@ func TestFormatsPlayedThrough(t *testing.T) {
 		if p.left > 0 {
 			return
 		}
-		switch st.Kind {
-		case day.RoundRobin:
-			p.allMet(max(1, st.Cycles), func(a, b day.EntryID) bool { return true })
-		case day.Groups:
-			p.groupsKept(max(1, st.Cycles))
-		case day.Swiss:
+		switch st.Kind() {
+		case "round-robin":
+			p.allMet(max(1, programmetest.Number(st, "cycles")), func(a, b day.EntryID) bool { return true })
+		case "groups":
+			p.groupsKept(max(1, programmetest.Number(st, "cycles")))
+		case "swiss":
 			p.neverAgain()
-		case day.DoubleElimination:
+		case "double-elimination":
 			p.lostTwice()
-		case day.Knockout:
+		case "knockout":
 			p.plateKept(st)
 			p.legsKept(st)
 		}
@@ -120,9 +121,9 @@ func (p *played) drawNext() bool {
 func (p *played) raceRound() {
 	pr := programme.ProgressOf(p.s, "d")
 	st := p.s.Divisions["d"].Stages[pr.Stage-1]
-	ordered := st.Kind == day.Knockout && st.Legs < 2 || st.Kind == day.DoubleElimination
+	ordered := st.Kind() == "knockout" && programmetest.Number(st, "legs") < 2 || st.Kind() == "double-elimination"
 	for p.raceDrawn(pr, ordered) {
-		ordered = ordered || st.Legs > 1 // those that are left are deciders
+		ordered = ordered || programmetest.Number(st, "legs") > 1 // those that are left are deciders
 	}
 	p.must(meet.CloseRound{Division: "d", Early: &day.Reason{Code: day.ReasonTime}})
 }
@@ -266,7 +267,7 @@ func (p *played) lostTwice() {
 // plateKept checks that nobody goes home after one race where there is a plate,
 // that its ranks are 1 2 3 3 and so on, and that nobody is both in it and high up.
 func (p *played) plateKept(st day.Stage) {
-	if !st.Plate || p.n < 6 {
+	if !programmetest.On(st, "plate") || p.n < 6 {
 		return
 	}
 	heats := map[day.EntryID]int{}
@@ -295,7 +296,7 @@ func (p *played) plateKept(st day.Stage) {
 // legsKept checks that both cars of a heat raced on both benches, and that deciders
 // were raced where the legs left it level and nowhere else.
 func (p *played) legsKept(st day.Stage) {
-	if st.Legs < 2 {
+	if programmetest.Number(st, "legs") < 2 {
 		return
 	}
 	for _, h := range p.s.SortedHeats() {

@@ -4,7 +4,7 @@ import (
 	"testing"
 
 	"benchmeet/domain/day"
-	"benchmeet/domain/programme"
+	"benchmeet/domain/programme/programmetest"
 )
 
 // given folds events of a planned meet with one division "junior" (8 to 11,
@@ -38,14 +38,14 @@ func goodPlan() day.Plan { return day.Plan{Name: "Harbour Hall spring meet", Dat
 func goodDivision() day.Division {
 	return day.Division{
 		ID: "junior", Name: "Junior", AgeFrom: 8, AgeTo: 11, Class: day.CarClass{Name: "club class", LapUM: 20_000_000},
-		Stages: []day.Stage{{Kind: day.TimedRounds, Rounds: 1, Lanes: 4, RaceUS: 60_000_000, Rule: programme.RuleBest}},
+		Stages: []day.Stage{programmetest.Stage("timed-rounds", programmetest.Set{"rounds": 1, "lanes": 4, "rule": "best"})},
 	}
 }
 
 // knockoutDivision replaces "junior" by a knockout.
 func knockoutDivision() day.Event {
 	v := goodDivision()
-	v.Stages = []day.Stage{{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000}}
+	v.Stages = []day.Stage{programmetest.Stage("knockout", nil)}
 	return day.DivisionAdded{Division: v}
 }
 
@@ -57,7 +57,7 @@ func goodBench(id day.BenchID, number int) day.Bench {
 var (
 	closed = day.EntriesClosed{Division: "junior"}
 	drawn  = day.RoundDrawn{
-		Division: "junior", Stage: 1, Round: 1, Seeds: []day.EntryID{"e1", "e2", "e3"}, LotSeed: 7, Method: programme.MethodTimedRounds,
+		Division: "junior", Stage: 1, Round: 1, Seeds: []day.EntryID{"e1", "e2", "e3"}, LotSeed: 7, Method: "timed-rounds-lot/1",
 		Heats: []day.DrawnHeat{{Entries: []day.EntryID{"e1"}}, {Entries: []day.EntryID{"e2", "e3"}}},
 	}
 	called = day.HeatCalled{

@@ -11,6 +11,7 @@ import (
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/programme"
+	"benchmeet/domain/programme/programmetest"
 )
 
 // The kinds, runs and efficiency factors are those of the designs' sources, which
@@ -40,7 +41,7 @@ func TestLaneDesigns(t *testing.T) {
 			for b := 1; b <= test.benches; b++ {
 				d.must(meet.AddBench{Bench: goodBench(day.BenchID("b"+strconv.Itoa(b)), b)})
 			}
-			st := day.Stage{Kind: day.TimedRounds, Rounds: test.rounds, Lanes: test.lanes, RaceUS: 60_000_000, Rule: programme.RuleMean, LaneDesign: true}
+			st := programmetest.Stage("timed-rounds", programmetest.Set{"rounds": test.rounds, "lanes": test.lanes, "rule": "mean", "lane_design": true})
 			d.must(meet.AddDivision{Division: day.Division{ID: "d", Name: "d", AgeTo: 12, Class: day.CarClass{LapUM: 20_000_000}, Stages: []day.Stage{st}}})
 			for n := 1; n <= test.entries; n++ {
 				car := "c" + strconv.Itoa(n)

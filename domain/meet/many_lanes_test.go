@@ -11,18 +11,21 @@ import (
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/programme"
+	"benchmeet/domain/programme/programmetest"
 )
 
 // TestHeatsPlayedThrough races whole divisions of heats of many, with equal
 // distances that are raced again where they decide, and with cars that go home.
 func TestHeatsPlayedThrough(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		st := day.Stage{Kind: day.Heats, RaceUS: 60_000_000}
-		st.Lanes = rapid.IntRange(2, 6).Draw(t, "lanes")
-		st.Advance = rapid.IntRange(1, max(1, st.Lanes/2)).Draw(t, "advance")
-		st.NextBest = rapid.IntRange(0, st.Lanes-st.Advance-1).Draw(t, "next best")
-		st.BFinal = rapid.Bool().Draw(t, "b-final")
-		st.HeatOrder = rapid.SampledFrom([]bracket.HeatOrder{"", bracket.ZigzagOrder, bracket.CircleOrder}).Draw(t, "order")
+		lanes := rapid.IntRange(2, 6).Draw(t, "lanes")
+		advance := rapid.IntRange(1, max(1, lanes/2)).Draw(t, "advance")
+		st := programmetest.Stage("heats", programmetest.Set{
+			"lanes": lanes, "advance": advance,
+			"next_best":  rapid.IntRange(0, lanes-advance-1).Draw(t, "next best"),
+			"b_final":    rapid.Bool().Draw(t, "b-final"),
+			"heat_order": rapid.SampledFrom([]bracket.HeatOrder{"", bracket.ZigzagOrder, bracket.CircleOrder}).Draw(t, "order"),
+		})
 		n := rapid.IntRange(2*st.Lanes, 24).Draw(t, "entries")
 		p := newPlayed(t, []day.Stage{st}, n)
 		for b := 3; b <= st.Lanes; b++ {
@@ -86,6 +89,7 @@ func (p *played) raceOne(id day.HeatID) {
 // beatenByBetter checks what decided who went on: of each heat as many as the
 // plan says, and of the others nobody who was slower than one left behind.
 func (p *played) beatenByBetter(st day.Stage) {
+	advance := programmetest.Number(st, "advance")
 	rounds := programme.Rounds(p.s, "d")
 	for i, r := range rounds[:len(rounds)-1] {
 		on := map[day.EntryID]bool{}
@@ -99,9 +103,9 @@ func (p *played) beatenByBetter(st day.Stage) {
 			order, _ := programme.OrderOf(p.s, p.s.Heats[h.ID])
 			for place, line := range order {
 				switch {
-				case place < st.Advance && order[st.Advance-1].DistanceUM > order[min(st.Advance, len(order)-1)].DistanceUM && !on[line.Entry]:
+				case place < advance && order[advance-1].DistanceUM > order[min(advance, len(order)-1)].DistanceUM && !on[line.Entry]:
 					p.t.Fatalf("%s has place %d in %s and stays behind", line.Entry, place+1, h.ID)
-				case place >= st.Advance && on[line.Entry]:
+				case place >= advance && on[line.Entry]:
 					slowest = min(slowest, line.DistanceUM)
 				case !on[line.Entry]:
 					fastest = max(fastest, line.DistanceUM)

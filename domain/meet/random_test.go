@@ -17,6 +17,7 @@ import (
 	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/programme"
+	"benchmeet/domain/programme/programmetest"
 	"benchmeet/domain/refusal"
 )
 
@@ -61,8 +62,8 @@ func newRandomDay(t *rapid.T) *randomDay {
 	}
 	for _, id := range []day.DivisionID{"a", "k"} {
 		v := day.Division{ID: id, Name: string(id), AgeTo: 12, Class: day.CarClass{LapUM: 20_000_000}, Stages: []day.Stage{
-			{Kind: day.TimedRounds, Rounds: 2, Lanes: 3, RaceUS: 60_000_000, Rule: programme.RuleMean},
-			{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000, Entries: 4, ThirdPlace: true},
+			programmetest.Stage("timed-rounds", programmetest.Set{"rounds": 2, "lanes": 3, "rule": "mean"}),
+			programmetest.Stage("knockout", programmetest.Set{"entries": 4, "third_place": true}),
 		}}
 		if id == "k" {
 			v.Stages = []day.Stage{rapid.SampledFrom(append(pairStages(), laneStages()...)).Draw(t, "stage")}
@@ -100,11 +101,11 @@ func newRandomDay(t *rapid.T) *randomDay {
 // pairStages are stages of heats of two.
 func pairStages() []day.Stage {
 	return []day.Stage{
-		{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000, ThirdPlace: true},
-		{Kind: day.DoubleElimination, Lanes: 2, RaceUS: 60_000_000},
-		{Kind: day.RoundRobin, Lanes: 2, RaceUS: 60_000_000},
-		{Kind: day.Groups, Lanes: 2, RaceUS: 60_000_000, Groups: 2},
-		{Kind: day.Swiss, Lanes: 2, RaceUS: 60_000_000, Rounds: 3},
+		programmetest.Stage("knockout", programmetest.Set{"third_place": true}),
+		programmetest.Stage("double-elimination", nil),
+		programmetest.Stage("round-robin", nil),
+		programmetest.Stage("groups", programmetest.Set{"groups": 2}),
+		programmetest.Stage("swiss", programmetest.Set{"rounds": 3}),
 	}
 }
 
@@ -112,12 +113,12 @@ func pairStages() []day.Stage {
 // for.
 func laneStages() []day.Stage {
 	return []day.Stage{
-		{Kind: day.Heats, Lanes: 2, RaceUS: 60_000_000, Advance: 1, NextBest: 1, BFinal: true},
-		{Kind: day.Heats, Lanes: 3, RaceUS: 60_000_000, Advance: 2, NextBest: 1, HeatOrder: bracket.CircleOrder},
-		{Kind: day.PointsRounds, Lanes: 3, RaceUS: 60_000_000, Rounds: 2, PlacePoints: []int64{3, 2}},
-		{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000, Plate: true},
-		{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000, Legs: 2, ThirdPlace: true},
-		{Kind: day.TimedRounds, Lanes: 2, RaceUS: 60_000_000, Rounds: 2, Rule: programme.RuleMean, LaneDesign: true},
+		programmetest.Stage("heats", programmetest.Set{"advance": 1, "next_best": 1, "b_final": true}),
+		programmetest.Stage("heats", programmetest.Set{"lanes": 3, "advance": 2, "next_best": 1, "heat_order": bracket.CircleOrder}),
+		programmetest.Stage("points-rounds", programmetest.Set{"lanes": 3, "rounds": 2, "place_points": []int64{3, 2}}),
+		programmetest.Stage("knockout", programmetest.Set{"plate": true}),
+		programmetest.Stage("knockout", programmetest.Set{"legs": 2, "third_place": true}),
+		programmetest.Stage("timed-rounds", programmetest.Set{"rounds": 2, "rule": "mean", "lane_design": true}),
 	}
 }
 
@@ -396,6 +397,12 @@ func TestNoFloats(t *testing.T) {
 			return
 		}
 		seen[of] = true
+		if of == reflect.TypeFor[day.Settings]() {
+			for _, kind := range programme.Kinds() {
+				look(at+"."+string(kind), reflect.TypeOf(programmetest.Stage(kind, nil).Form))
+			}
+			return
+		}
 		switch of.Kind() {
 		case reflect.Float32, reflect.Float64, reflect.Complex64, reflect.Complex128, reflect.Interface, reflect.Func, reflect.Chan:
 			t.Errorf("%s is a %s", at, of.Kind())

@@ -5,6 +5,7 @@ import (
 
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/programme/programmetest"
 	"benchmeet/domain/refusal"
 )
 
@@ -19,7 +20,7 @@ func TestRefusals(t *testing.T) {
 	}
 	knockout := func(change func(st *day.Stage)) meet.Command {
 		return division(func(v *day.Division) {
-			v.Stages[0] = day.Stage{Kind: day.Knockout, Lanes: 2, RaceUS: 60_000_000}
+			v.Stages[0] = programmetest.Stage("knockout", nil)
 			change(&v.Stages[0])
 		})
 	}
@@ -72,15 +73,15 @@ func TestRefusals(t *testing.T) {
 		{"a lap of a length", entered, division(func(v *day.Division) { v.Class.LapUM = 0 }), "division-lengths"},
 		{"a car of a mass", entered, division(func(v *day.Division) { v.Class.MassMaxG = -1 }), "division-class"},
 		{"a stage at least", entered, division(func(v *day.Division) { v.Stages = nil }), "division-stages"},
-		{"a known kind", entered, division(func(v *day.Division) { v.Stages[0].Kind = "relay" }), "stage-kind"},
+		{"a known kind", entered, division(func(v *day.Division) { v.Stages[0].Form = nil }), "stage-kind"},
 		{"a race of a second", entered, division(func(v *day.Division) { v.Stages[0].RaceUS = 1 }), "stage-race"},
 		{"a lane at least", entered, division(func(v *day.Division) { v.Stages[0].Lanes = 0 }), "stage-lanes"},
 		{"nobody goes on to the first stage", entered, division(func(v *day.Division) { v.Stages[0].Entries = 4 }), "stage-entries"},
-		{"a round at least", entered, division(func(v *day.Division) { v.Stages[0].Rounds = 0 }), "timed-rounds"},
-		{"a known timed rule", entered, division(func(v *day.Division) { v.Stages[0].Rule = "luck" }), "timed-rule"},
-		{"no third place of timed rounds", entered, division(func(v *day.Division) { v.Stages[0].ThirdPlace = true }), "timed-third"},
+		{"a round at least", entered, division(func(v *day.Division) { v.Stages[0] = programmetest.With(v.Stages[0], programmetest.Set{"rounds": 0}) }), "timed-rounds"},
+		{"a known timed rule", entered, division(func(v *day.Division) {
+			v.Stages[0] = programmetest.With(v.Stages[0], programmetest.Set{"rule": "luck"})
+		}), "timed-rule"},
 		{"two lanes of a knockout", entered, knockout(func(st *day.Stage) { st.Lanes = 3 }), "knockout-lanes"},
-		{"no count of rounds of a knockout", entered, knockout(func(st *day.Stage) { st.Rounds = 3 }), "knockout-rounds"},
 		{"a drawn division stands", waits, meet.AddDivision{Division: goodDivision()}, "division-drawn"},
 
 		{"a bench with an id", entered, bench(func(b *day.Bench) { b.ID = "" }), "bad-id"},

@@ -1,17 +1,11 @@
 package programme
 
 import (
-	"cmp"
 	"slices"
 
 	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
-	"benchmeet/domain/standings"
 )
-
-// closePair is two entries on both sides of a line whose results are too close to
-// call.
-type closePair struct{ Upper, Lower TiedLane }
 
 // DeciderOpen says whether one of the two has not been given its decider yet.
 func DeciderOpen(s *day.State, p closePair) bool {
@@ -31,9 +25,8 @@ func laneOf(s *day.State, l TiedLane) (day.Lane, bool) {
 }
 
 // ClosePairs are the pairs of a division's last drawn round that the rules want a
-// decider of: at a prize or qualifying line after the last of timed rounds, and in
-// the heats of two of a knockout, where each is a line. In heats for points a
-// narrow win is a win, for no place hangs on it alone.
+// decider of, where its form has any. In heats for points a narrow win is a win, for
+// no place hangs on it alone.
 func ClosePairs(s *day.State, d day.Division) []closePair {
 	if s.Rules.Close != day.CloseDecider {
 		return nil
@@ -43,25 +36,22 @@ func ClosePairs(s *day.State, d day.Division) []closePair {
 	if !drawn || last.Closed {
 		return nil
 	}
-	open := func(id day.HeatID) bool { return !s.Heats[id].Through() }
-	switch st, form := FormOf(d, stage); st.Kind {
-	case day.TimedRounds:
-		if round == st.Rounds && !slices.ContainsFunc(last.Heats, open) {
-			return closeLines(s, d, stage, last.Heats, form.Rank(s, d, stage))
-		}
-	case day.Knockout, day.DoubleElimination:
-		if st.Legs > 1 {
-			return nil // the third leg is its decider
-		}
-		var out []closePair
-		for _, id := range last.Heats {
-			if order, _ := OrderOf(s, s.Heats[id]); !open(id) && len(order) == 2 && tooClose(order[0], order[1]) {
-				out = append(out, closePair{TiedLane{id, order[0].Entry}, TiedLane{id, order[1].Entry}})
-			}
-		}
-		return out
+	if form, is := d.Stages[stage-1].Form.(closeCaller); is {
+		return form.closePairs(s, d, stage, round, last.Heats)
 	}
 	return nil
+}
+
+// closeHeats are the heats of two that are too close to call.
+func closeHeats(s *day.State, heats []day.HeatID) []closePair {
+	var out []closePair
+	for _, id := range heats {
+		order, _ := OrderOf(s, s.Heats[id])
+		if s.Heats[id].Through() && len(order) == 2 && tooClose(order[0], order[1]) {
+			out = append(out, closePair{TiedLane{id, order[0].Entry}, TiedLane{id, order[1].Entry}})
+		}
+	}
+	return out
 }
 
 func closeLines(s *day.State, d day.Division, stage int, heats []day.HeatID, lines []Standing) []closePair {
@@ -156,30 +146,4 @@ func byDeciders(s *day.State, d day.Division, stage int, lines []Standing) {
 			lines[at-1], lines[at] = b, a
 		}
 	}
-}
-
-// compareDeciders is above zero where the first lane had the better decider, and
-// zero while one is missing or where both are equal. A car that did not make its
-// decider comes behind one that did.
-func compareDeciders(s *day.State, a, b day.Lane) int {
-	if !a.Decided || !b.Decided || a.Deciding || b.Deciding {
-		return 0
-	}
-	worth := func(l day.Lane) int64 {
-		if l.Decider == "" {
-			return -1
-		}
-		return s.Worth(l.Decider)
-	}
-	return cmp.Compare(worth(a), worth(b))
-}
-
-// tooClose says whether two distances differ by no more than is known of them
-// allows, as standings marks it: at 95 %, in whole numbers. Equal ones are left to
-// the rule for ties.
-func tooClose(a, b LaneResult) bool {
-	if !a.Valued || !b.Valued || a.DistanceUM == b.DistanceUM {
-		return false
-	}
-	return (&standings.Closeness{Confidence: closeConfidence}).TooClose(a.asRun(), b.asRun())
 }

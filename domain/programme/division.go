@@ -6,23 +6,6 @@ import (
 	"benchmeet/domain/refusal"
 )
 
-// Timed rules.
-const (
-	RuleBest   day.TimedRule = "best"
-	RuleMean   day.TimedRule = "mean"
-	RuleMedian day.TimedRule = "median"
-	RuleSum    day.TimedRule = "sum"
-)
-
-// Limits of a programme.
-const (
-	maxStages = 8
-	maxRounds = 50
-	maxLanes  = 8
-	minRaceUS = 1_000_000
-	maxRaceUS = 4 * 3600 * 1_000_000
-)
-
 // mostMassG is more than any palm-sized car weighs, in g.
 const mostMassG = 10_000
 
@@ -58,9 +41,9 @@ func CheckDivision(d day.Division) error {
 }
 
 func checkStage(st day.Stage, d day.DivisionID, number int) error {
-	form, known := forms[st.Kind]
+	form, known := st.Form.(Form)
 	if !known {
-		return refusal.New("stage-kind", "division", d, "stage", number, "kind", st.Kind)
+		return refusal.New("stage-kind", "division", d, "stage", number, "kind", st.Kind())
 	}
 	switch {
 	case st.RaceUS < minRaceUS || st.RaceUS > maxRaceUS:

@@ -9,21 +9,28 @@ import (
 	"benchmeet/domain/day"
 )
 
-// doubleElimination is the format in which only a second defeat puts an entry
+// doubleElimination is the form in which only a second defeat puts an entry
 // out: the losers go on among themselves, and the best of them meets the one who
 // has not lost. A tied heat races again, as in a knockout.
-type doubleElimination struct{ knockout }
+type doubleElimination struct {
+	drawnWhole
+	sown
+	apart
+}
 
-// MethodDoubleElimination names the draw in events; raise it when the same seed
+// Kind names the form.
+func (doubleElimination) Kind() day.StageKind { return "double-elimination" }
+
+// methodDoubleElimination names the draw in events; raise it when the same seed
 // would give another draw.
-const MethodDoubleElimination = "double-elimination-nested/3"
+const methodDoubleElimination = "double-elimination-nested/3"
 
 // Check refuses settings that the form cannot have.
 func (doubleElimination) Check(d day.DivisionID, number int, st day.Stage) error {
-	return checkPairs(st, d, number, "separate_clubs", "seeding", "seeds")
+	return checkPairs(st, d, number)
 }
 
-func init() { enter(day.DoubleElimination, doubleElimination{}) }
+func init() { enter[doubleElimination]() }
 
 // Rounds leaves the second final out unless both finalists have lost once and
 // can race it.
@@ -40,9 +47,24 @@ func (doubleElimination) Rounds(s *day.State, d day.Division, stage int) int {
 	return all - 1
 }
 
+// Tied finds what has to be raced again before the round can be closed.
+func (doubleElimination) Tied(s *day.State, heats []day.HeatID) []TiedLane {
+	return tiedPairs(s, heats)
+}
+
+// closePairs are heats of two, each of which is a line.
+func (doubleElimination) closePairs(s *day.State, _ day.Division, _, _ int, heats []day.HeatID) []closePair {
+	return closeHeats(s, heats)
+}
+
+// SureRuns is how often everybody races.
+func (doubleElimination) SureRuns(_ day.Stage, n int) (int, error) {
+	return leastRuns(bracket.DoubleElimination(n, bracket.KnockoutOptions{Seeds: n}))
+}
+
 // Draw makes the next round from the seeds.
 func (doubleElimination) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
-	return drawnTree(s, MethodDoubleElimination, d, stage, round, seeds, func() (*bracket.Draw, error) {
+	return drawnTree(s, methodDoubleElimination, d, stage, round, seeds, func() (*bracket.Draw, error) {
 		return bracket.DoubleElimination(len(seeds), bracket.KnockoutOptions{
 			Seeds: seeded(s, d, stage, seeds), Cars: carsOf(s, seeds), Clubs: apartOf(s, d, stage, seeds), LotSeed: lotSeed,
 		})

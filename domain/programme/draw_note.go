@@ -31,7 +31,7 @@ func DrawNotes(s *day.State, division day.DivisionID) []DrawNote {
 		}
 		for _, n := range st.Tree.Notes {
 			note := DrawNote{Stage: i + 1, Round: n.Round, Code: n.Code, Group: n.Group}
-			if n.Code == bracket.ClubmatesMeet && !d.Stages[i].SeparateClubs {
+			if n.Code == bracket.ClubmatesMeet && !separatesClubs(d.Stages[i]) {
 				note.Code = GroupmatesMeet
 			}
 			for _, at := range n.Entries {

@@ -10,14 +10,25 @@ import (
 	"benchmeet/domain/standings"
 )
 
-// groups is the format of several round robins side by side; the stage behind it
+// groups is the form of several round robins side by side; the stage behind it
 // takes the best of every group by their places. The field is dealt by lot in a
 // first stage, and else by rank.
-type groups struct{ roundRobin }
+type groups struct {
+	drawnWhole
+	sown
+	apart
+	meetings
+	pairPoints
+	// Groups is how many groups the field is dealt to.
+	Groups int `json:"groups,omitempty"`
+}
 
-// MethodGroups names the draw in events; raise it when the same seed would give
+// Kind names the form.
+func (groups) Kind() day.StageKind { return "groups" }
+
+// methodGroups names the draw in events; raise it when the same seed would give
 // another draw.
-const MethodGroups = "groups-berger/2"
+const methodGroups = "groups-berger/2"
 
 // maxGroups is how many groups a stage may have.
 const maxGroups = 64
@@ -27,28 +38,32 @@ const maxGroups = 64
 const ByDrawOrder = "draw-order"
 
 // Check refuses settings that the form cannot have.
-func (groups) Check(d day.DivisionID, number int, st day.Stage) error {
-	if err := checkPairs(st, d, number, "groups", "cycles", "separate_clubs", "seeding", "seeds", "points", "tie_breaks"); err != nil {
+func (g groups) Check(d day.DivisionID, number int, st day.Stage) error {
+	if err := checkPairs(st, d, number); err != nil {
 		return err
 	}
-	if st.Groups < 2 || st.Groups > maxGroups {
+	if g.Groups < 2 || g.Groups > maxGroups {
 		return refusal.New("stage-groups", "division", d, "stage", number, "most", maxGroups)
 	}
-	if st.Cycles < 0 || st.Cycles > maxCycles {
-		return refusal.New("stage-cycles", "division", d, "stage", number, "most", maxCycles)
-	}
-	return checkPoints(st, d, number)
+	return cmp.Or(g.checkCycles(d, number), g.checkPoints(d, number))
 }
 
-func init() { enter(day.Groups, groups{}) }
+func init() { enter[groups]() }
+
+// Tied finds what has to be raced again before the round can be closed.
+func (groups) Tied(*day.State, []day.HeatID) []TiedLane { return nil }
+
+// SureRuns is how often everybody races.
+func (g groups) SureRuns(_ day.Stage, n int) (int, error) {
+	return leastRuns(bracket.Groups(n, bracket.GroupOptions{Groups: g.Groups, Cycles: g.times()}))
+}
 
 // Draw makes the next round from the seeds.
-func (groups) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
-	return drawnTree(s, MethodGroups, d, stage, round, seeds, func() (*bracket.Draw, error) {
-		st := d.Stages[stage-1]
-		o := bracket.GroupOptions{Groups: st.Groups, Cycles: max(1, st.Cycles), Cars: carsOf(s, seeds), LotSeed: lotSeed}
+func (g groups) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
+	return drawnTree(s, methodGroups, d, stage, round, seeds, func() (*bracket.Draw, error) {
+		o := bracket.GroupOptions{Groups: g.Groups, Cycles: g.times(), Cars: carsOf(s, seeds), LotSeed: lotSeed}
 		o.Seeds = seeded(s, d, stage, seeds)
-		if st.SeparateClubs {
+		if g.SeparateClubs {
 			o.Clubs = teamsOf(s, seeds)
 		}
 		return bracket.Groups(len(seeds), o)
@@ -58,25 +73,25 @@ func (groups) Draw(s *day.State, d day.Division, stage, round int, seeds []day.E
 // Rank orders by place in the group, then by points for each heat, since groups
 // may differ in size. So the first are the winners of groups, and whoever takes
 // as many as there are groups, or twice as many, takes as many of each.
-func (groups) Rank(s *day.State, d day.Division, stage int) []Standing {
+func (g groups) Rank(s *day.State, d day.Division, stage int) []Standing {
 	drawn := s.Programmes[d.ID].Stages[stage-1]
-	results := pairResults(s, d, stage, false)
+	results := g.results(s, d, stage, false)
 	heats := map[day.EntryID]int64{}
 	for _, r := range results {
 		heats[day.EntryID(r.A)]++
 		heats[day.EntryID(r.B)]++
 	}
 	var out []Standing
-	for _, g := range drawn.Tree.Groups {
-		members := make([]day.EntryID, 0, len(g.Entries))
-		for _, at := range g.Entries {
+	for _, group := range drawn.Tree.Groups {
+		members := make([]day.EntryID, 0, len(group.Entries))
+		for _, at := range group.Entries {
 			members = append(members, seedAt(drawn.Seeds, at))
 		}
-		lines := rankPoints(s, d, stage, members, resultsOf(results, members), standings.PointsRules{
+		lines := g.rank(s, d, stage, members, resultsOf(results, members), standings.PointsRules{
 			Unplayed: standings.AsPlayed, TieBreaks: robinTieBreaks(),
 		})
 		for i := range lines {
-			lines[i].Group = g.Name
+			lines[i].Group = group.Name
 			if lines[i].Rank == 0 {
 				continue
 			}
@@ -114,10 +129,13 @@ func resultsOf(all []standings.Result, members []day.EntryID) []standings.Result
 // groupsBefore numbers the groups that entries come from, so that a tree can keep
 // them apart; nil where the stage before had none.
 func groupsBefore(s *day.State, d day.Division, stage int, seeds []day.EntryID) []int {
-	if stage == 1 || d.Stages[stage-2].Kind != day.Groups {
+	if stage == 1 {
 		return nil
 	}
 	before := s.Programmes[d.ID].Stages[stage-2]
+	if before.Tree == nil || len(before.Tree.Groups) == 0 {
+		return nil
+	}
 	of := map[day.EntryID]int{}
 	for i, g := range before.Tree.Groups {
 		for _, at := range g.Entries {

@@ -10,20 +10,36 @@ import (
 	"benchmeet/domain/standings"
 )
 
-// UsualPoints are the points of a stage that names none (common practice); whole
+// heatPoints are what the cars of a heat of two get for its outcome.
+type heatPoints struct {
+	Win  int64 `json:"win"`
+	Draw int64 `json:"draw"`
+	Loss int64 `json:"loss"`
+}
+
+// usualPoints are the points of a stage that names none (common practice); whole
 // numbers, so that half a win is one point.
-func UsualPoints() day.HeatPoints { return day.HeatPoints{Win: 2, Draw: 1, Loss: 0} }
+func usualPoints() heatPoints { return heatPoints{Win: 2, Draw: 1, Loss: 0} }
+
+// pairPoints is what forms have whose heats of two give points.
+type pairPoints struct {
+	// Points are what heats are worth; without them usualPoints.
+	Points *heatPoints `json:"points,omitempty"`
+	// TieBreaks part entries with equal points, in order; without them those of
+	// the form. The names are those of package standings.
+	TieBreaks []string `json:"tie_breaks,omitempty"`
+}
 
 // maxPoints is the most that a heat may be worth.
 const maxPoints = 1000
 
 // checkPoints refuses points and tie-breaks that a stage for points cannot have.
-func checkPoints(st day.Stage, d day.DivisionID, number int) error {
-	if p := pointsOf(st); p.Loss < 0 || p.Draw < p.Loss || p.Win <= p.Draw || p.Win > maxPoints {
+func (g pairPoints) checkPoints(d day.DivisionID, number int) error {
+	if p := g.points(); p.Loss < 0 || p.Draw < p.Loss || p.Win <= p.Draw || p.Win > maxPoints {
 		return refusal.New("stage-points", "division", d, "stage", number, "most", maxPoints)
 	}
-	for i, name := range st.TieBreaks {
-		if !slices.Contains(pointsTieBreaks(), name) || slices.Contains(st.TieBreaks[:i], name) {
+	for i, name := range g.TieBreaks {
+		if !slices.Contains(pointsTieBreaks(), name) || slices.Contains(g.TieBreaks[:i], name) {
 			return refusal.New("stage-tie-break", "division", d, "stage", number, "tie_break", name)
 		}
 	}
@@ -38,11 +54,11 @@ func pointsTieBreaks() []string {
 	})
 }
 
-func pointsOf(st day.Stage) day.HeatPoints {
-	if st.Points == nil {
-		return UsualPoints()
+func (g pairPoints) points() heatPoints {
+	if g.Points == nil {
+		return usualPoints()
 	}
-	return *st.Points
+	return *g.Points
 }
 
 // pairOutcome is what came of a posted heat of two.
@@ -55,7 +71,7 @@ type pairOutcome struct {
 
 // pairOutcomeOf gives the points of a heat: the longer distance wins, equal ones are a
 // draw. A car without a distance loses, so two of them lose both.
-func pairOutcomeOf(s *day.State, h day.Heat, p day.HeatPoints) (pairOutcome, bool) {
+func pairOutcomeOf(s *day.State, h day.Heat, p heatPoints) (pairOutcome, bool) {
 	if !h.Posted() || len(h.Lanes) != 2 {
 		return pairOutcome{}, false
 	}
@@ -87,10 +103,10 @@ func better(a, b LaneResult) bool {
 
 func raced(r LaneResult) bool { return r.Run != "" || r.Status == day.StatusDidNotFinish }
 
-// pairResults are the outcomes of a stage's posted heats and, where a bye gives
+// results are the outcomes of a stage's posted heats and, where a bye gives
 // points, its byes.
-func pairResults(s *day.State, d day.Division, stage int, byes bool) []standings.Result {
-	p := pointsOf(d.Stages[stage-1])
+func (g pairPoints) results(s *day.State, d day.Division, stage int, byes bool) []standings.Result {
+	p := g.points()
 	var out []standings.Result
 	for i, r := range s.Programmes[d.ID].Stages[stage-1].Rounds {
 		for _, id := range r.Heats {
@@ -113,15 +129,14 @@ func pairResults(s *day.State, d day.Division, stage int, byes bool) []standings
 	return out
 }
 
-// rankPoints orders entries of a stage by the points of the results among them.
+// rank orders entries of a stage by the points of the results among them.
 // Results of a withdrawn entry stand; a disqualified one has no rank.
-func rankPoints(s *day.State, d day.Division, stage int, among []day.EntryID, results []standings.Result, rules standings.PointsRules) []Standing {
-	st := d.Stages[stage-1]
-	p := pointsOf(st)
+func (g pairPoints) rank(s *day.State, d day.Division, stage int, among []day.EntryID, results []standings.Result, rules standings.PointsRules) []Standing {
+	p := g.points()
 	lines := stageLines(s, d, stage)
 	rules.Scoring = standings.Scoring{Win: standings.Whole(p.Win), Draw: standings.Whole(p.Draw), Bye: standings.Whole(p.Win)}
-	if len(st.TieBreaks) > 0 {
-		rules.TieBreaks = st.TieBreaks
+	if len(g.TieBreaks) > 0 {
+		rules.TieBreaks = g.TieBreaks
 	}
 	ranked, err := standings.RankPoints(pointsEntries(among, lines), results, nil, rules)
 	if err != nil {

@@ -10,57 +10,83 @@ import (
 	"benchmeet/domain/refusal"
 )
 
-// knockout is the format in which the winner of each heat of two goes on.
-type knockout struct{}
+// knockout is the form in which the winner of each heat of two goes on.
+type knockout struct {
+	drawnWhole
+	sown
+	apart
+	// ThirdPlace adds a heat of the beaten semi-finalists.
+	ThirdPlace bool `json:"third_place,omitempty"`
+	// Legs is 2 where every heat is raced in two legs with the benches changed, and a
+	// decider when they leave it level; 0 and 1 are one race.
+	Legs int `json:"legs,omitempty"`
+	// Plate lets those who are beaten at once go on among themselves.
+	Plate bool `json:"plate,omitempty"`
+	// Rule means nothing here; plans have always been allowed to name it.
+	Rule timedRule `json:"rule,omitempty"`
+}
 
-func init() { enter(day.Knockout, knockout{}) }
+func init() { enter[knockout]() }
 
-// MethodKnockout names the draw in events; raise it when the same seed would
+// Kind names the form.
+func (knockout) Kind() day.StageKind { return "knockout" }
+
+// methodKnockout names the draw in events; raise it when the same seed would
 // give another draw.
-const MethodKnockout = "knockout-nested/2"
+const methodKnockout = "knockout-nested/2"
 
 // Check refuses settings that the form cannot have.
-func (knockout) Check(d day.DivisionID, number int, st day.Stage) error {
+func (k knockout) Check(d day.DivisionID, number int, st day.Stage) error {
 	if st.Lanes != 2 {
 		return refusal.New("knockout-lanes", "division", d, "stage", number)
 	}
-	if st.Rounds != 0 {
-		return refusal.New("knockout-rounds", "division", d, "stage", number)
-	}
-	if st.Legs < 0 || st.Legs > 2 {
+	if k.Legs < 0 || k.Legs > 2 {
 		return refusal.New("knockout-legs", "division", d, "stage", number)
 	}
-	return st.Only(d, number, "rule", "third_place", "plate", "legs", "separate_clubs", "seeding", "seeds")
+	return nil
 }
 
-// TakesLate says whether an entry may come after the first draw.
-func (knockout) TakesLate(day.Stage, int) bool { return false }
-
-// Rounds is how many rounds the stage has in all.
-func (knockout) Rounds(s *day.State, d day.Division, stage int) int {
-	return len(s.Programmes[d.ID].Stages[stage-1].Tree.Rounds)
+func (knockout) foreign(d day.DivisionID, number int, setting string) error {
+	if setting == "rounds" {
+		return refusal.New("knockout-rounds", "division", d, "stage", number)
+	}
+	return nil
 }
-
-// Walkover says whether the last car left in a heat need not race.
-func (knockout) Walkover() bool { return true }
 
 // Draw makes the next round from the seeds.
 func (k knockout) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
-	return drawnTree(s, MethodKnockout, d, stage, round, seeds, func() (*bracket.Draw, error) {
+	return drawnTree(s, methodKnockout, d, stage, round, seeds, func() (*bracket.Draw, error) {
 		return bracket.Knockout(len(seeds), bracket.KnockoutOptions{
 			Seeds:      seeded(s, d, stage, seeds),
 			Cars:       carsOf(s, seeds),
 			Clubs:      apartOf(s, d, stage, seeds),
-			ThirdPlace: d.Stages[stage-1].ThirdPlace,
-			Plate:      d.Stages[stage-1].Plate,
-			Legs:       d.Stages[stage-1].Legs,
+			ThirdPlace: k.ThirdPlace,
+			Plate:      k.Plate,
+			Legs:       k.Legs,
 			LotSeed:    lotSeed,
 		})
 	})
 }
 
+// SureRuns is how often everybody races.
+func (k knockout) SureRuns(_ day.Stage, n int) (int, error) {
+	return leastRuns(bracket.Knockout(n, bracket.KnockoutOptions{Seeds: n, ThirdPlace: k.ThirdPlace, Plate: k.Plate, Legs: k.Legs}))
+}
+
 // Tied finds what has to be raced again before the round can be closed.
-func (knockout) Tied(s *day.State, heats []day.HeatID) []TiedLane {
+func (knockout) Tied(s *day.State, heats []day.HeatID) []TiedLane { return tiedPairs(s, heats) }
+
+// closePairs are heats of two, each of which is a line; with two legs the third is
+// their decider.
+func (k knockout) closePairs(s *day.State, _ day.Division, _, _ int, heats []day.HeatID) []closePair {
+	if k.Legs > 1 {
+		return nil
+	}
+	return closeHeats(s, heats)
+}
+
+// tiedPairs finds a heat of two that has no winner.
+func tiedPairs(s *day.State, heats []day.HeatID) []TiedLane {
 	for _, id := range heats {
 		if day.OneOf(s.Heats[id].Leg, 1, 2) || s.Heats[id].Leg == day.ThirdLeg && decidedBefore(s, s.Heats[id]) {
 			continue // a level leg is the decider's matter

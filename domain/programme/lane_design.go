@@ -5,26 +5,18 @@ import (
 
 	"benchmeet/bracket"
 	"benchmeet/domain/day"
-	"benchmeet/domain/refusal"
 )
 
-// MethodLaneDesign names the draw of a stage whose lanes are shared out by a
+// methodLaneDesign names the draw of a stage whose lanes are shared out by a
 // design; raise it when the same seed would give another draw.
-const MethodLaneDesign = "lane-design/2"
-
-func checkLaneDesign(st day.Stage, d day.DivisionID, number int) error {
-	if st.LaneDesign && st.Lanes < 2 {
-		return refusal.New("stage-lane-design", "division", d, "stage", number, "lanes", maxLanes)
-	}
-	return nil
-}
+const methodLaneDesign = "lane-design/2"
 
 // designedRound draws a round of a stage with a lane design: with the first one
 // all that follow, and the benches that they count on.
-func designedRound(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
+func (r dealt) designedRound(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
 	if round > 1 {
 		drawn := s.Programmes[d.ID].Stages[stage-1]
-		out := treeRound(s, MethodLaneDesign, d, stage, round, seeds, drawn.Tree)
+		out := treeRound(s, methodLaneDesign, d, stage, round, seeds, drawn.Tree)
 		planBenches(&out, drawn.Tree, round, drawn.Benches)
 		return out, nil
 	}
@@ -32,14 +24,13 @@ func designedRound(s *day.State, d day.Division, stage, round int, seeds []day.E
 	for _, b := range BenchesInService(s) {
 		benches = append(benches, b.ID)
 	}
-	st := d.Stages[stage-1]
-	tree, kind, _, err := bracket.ShareOut(len(seeds), st.Rounds, bracket.TimedOptions{
-		Lanes: min(st.Lanes, len(benches)), Cars: carsOf(s, seeds), LotSeed: lotSeed,
+	tree, kind, _, err := bracket.ShareOut(len(seeds), r.RoundCount, bracket.TimedOptions{
+		Lanes: min(d.Stages[stage-1].Lanes, len(benches)), Cars: carsOf(s, seeds), LotSeed: lotSeed,
 	})
 	if err != nil {
 		return day.RoundDrawn{}, err
 	}
-	out := treeRound(s, MethodLaneDesign, d, stage, round, seeds, tree)
+	out := treeRound(s, methodLaneDesign, d, stage, round, seeds, tree)
 	out.Tree, out.Design, out.Benches = tree, kind, benches
 	planBenches(&out, tree, round, benches)
 	return out, nil

@@ -102,16 +102,3 @@ func OrderOf(s *day.State, h day.Heat) (order []LaneResult, tied bool) {
 	tied = len(order) > 1 && !order[0].Out && compare(order[0], order[1]) == 0
 	return order, tied
 }
-
-// heatDecider puts the two cars of a heat that are too close to call into the order
-// of their deciders.
-func heatDecider(s *day.State, h day.Heat, order []LaneResult) {
-	if s.Rules.Close != day.CloseDecider || len(order) != 2 || !tooClose(order[0], order[1]) {
-		return
-	}
-	i, _ := h.Lane(order[0].Entry)
-	j, _ := h.Lane(order[1].Entry)
-	if compareDeciders(s, h.Lanes[i], h.Lanes[j]) < 0 {
-		order[0], order[1] = order[1], order[0]
-	}
-}

@@ -66,18 +66,6 @@ func decidedBefore(s *day.State, leg day.Heat) bool {
 	return known && bracket.DecideLegs(winners[:2]) >= 0
 }
 
-// outcomeOf is the order of finish that a heat gives to the draw, and whether it
-// is known. Of legs only the first gives one, for all of them together.
-func outcomeOf(s *day.State, h day.Heat) (order []LaneResult, decided bool) {
-	switch h.Leg {
-	case 0:
-		return finishOf(s, h), h.Posted()
-	case 1:
-		return Match(s, h)
-	}
-	return nil, false
-}
-
 // Match is the outcome of a heat over its legs. Who never raced a leg is out, and
 // where that is both, nobody goes on.
 func Match(s *day.State, first day.Heat) (order []LaneResult, decided bool) {

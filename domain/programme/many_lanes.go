@@ -9,47 +9,58 @@ import (
 	"benchmeet/domain/refusal"
 )
 
-// manyLanes is the format of heats of many lanes: of each heat the first go on,
+// manyLanes is the form of heats of many lanes: of each heat the first go on,
 // and with them the next fastest of the round, down to a final. Who goes on by
 // distance is compared in whole micrometres.
-type manyLanes struct{}
+type manyLanes struct {
+	drawnWhole // the only car left in a heat is the first of it whatever it runs
+	sown
+	// Heats is how many heats the first round has; 0 is as few as the lanes allow.
+	Heats int `json:"heats,omitempty"`
+	// HeatOrder is how entries are spread over them.
+	HeatOrder bracket.HeatOrder `json:"heat_order,omitempty"`
+	// Advance is how many of each heat go on by their place, NextBest how many more
+	// of the round by their distance.
+	Advance  int `json:"advance,omitempty"`
+	NextBest int `json:"next_best,omitempty"`
+	// BFinal adds a heat of the best of those who did not reach the final.
+	BFinal bool `json:"b_final,omitempty"`
+}
 
-func init() { enter(day.Heats, manyLanes{}) }
+func init() { enter[manyLanes]() }
 
-// MethodHeats names the draw in events; raise it when the same seed would give
+// Kind names the form.
+func (manyLanes) Kind() day.StageKind { return "heats" }
+
+// methodHeats names the draw in events; raise it when the same seed would give
 // another draw.
-const MethodHeats = "heats/1"
+const methodHeats = "heats/1"
 
 // maxHeats is how many heats a round may have.
 const maxHeats = 64
 
 // Check refuses settings that the form cannot have.
-func (manyLanes) Check(d day.DivisionID, number int, st day.Stage) error {
-	order := day.OneOf(st.HeatOrder, "", bracket.ZigzagOrder, bracket.CircleOrder)
-	if st.Lanes < 2 || st.Heats < 0 || st.Heats > maxHeats || !order ||
-		st.Advance < 1 || st.Advance >= st.Lanes || st.NextBest < 0 || st.NextBest > maxLanes {
+func (m manyLanes) Check(d day.DivisionID, number int, st day.Stage) error {
+	order := day.OneOf(m.HeatOrder, "", bracket.ZigzagOrder, bracket.CircleOrder)
+	if st.Lanes < 2 || m.Heats < 0 || m.Heats > maxHeats || !order ||
+		m.Advance < 1 || m.Advance >= st.Lanes || m.NextBest < 0 || m.NextBest > maxLanes {
 		return refusal.New("stage-heats", "division", d, "stage", number, "lanes", maxLanes, "heats", maxHeats)
 	}
-	return st.Only(d, number, "heats", "heat_order", "advance", "next_best", "b_final", "seeding", "seeds")
+	return nil
 }
 
-// TakesLate says whether an entry may come after the first draw.
-func (manyLanes) TakesLate(day.Stage, int) bool { return false }
-
-// Rounds is how many rounds the stage has in all.
-func (manyLanes) Rounds(s *day.State, d day.Division, stage int) int {
-	return len(s.Programmes[d.ID].Stages[stage-1].Tree.Rounds)
+// SureRuns is how often everybody races.
+func (m manyLanes) SureRuns(st day.Stage, n int) (int, error) {
+	return leastRuns(bracket.Heats(n, bracket.HeatsOptions{
+		Lanes: st.Lanes, Heats: m.Heats, Order: m.HeatOrder, Advance: m.Advance, NextBest: m.NextBest, Seeds: n,
+	}))
 }
-
-// Walkover lets the only car left in a heat go on without a race: it is the first
-// of its heat whatever it runs.
-func (manyLanes) Walkover() bool { return true }
 
 // Draw makes the next round from the seeds.
-func (manyLanes) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
+func (m manyLanes) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
 	if round > 1 {
 		tree, moved := partCars(s, d, stage, round, seeds)
-		out := treeRound(s, MethodHeats, d, stage, round, seeds, tree)
+		out := treeRound(s, methodHeats, d, stage, round, seeds, tree)
 		if moved {
 			out.Tree = tree
 		}
@@ -60,20 +71,16 @@ func (manyLanes) Draw(s *day.State, d day.Division, stage, round int, seeds []da
 		return day.RoundDrawn{}, refusal.New("heats-benches", "division", d.ID, "stage", stage, "lanes", st.Lanes, "benches", benches)
 	}
 	o := bracket.HeatsOptions{
-		Lanes: st.Lanes, Heats: st.Heats, Order: st.HeatOrder, Advance: st.Advance, NextBest: st.NextBest,
-		BFinal: st.BFinal, Seeds: seeded(s, d, stage, seeds), Cars: carsOf(s, seeds), LotSeed: lotSeed,
+		Lanes: st.Lanes, Heats: m.Heats, Order: m.HeatOrder, Advance: m.Advance, NextBest: m.NextBest,
+		BFinal: m.BFinal, Seeds: seeded(s, d, stage, seeds), Cars: carsOf(s, seeds), LotSeed: lotSeed,
 	}
-	return drawnTree(s, MethodHeats, d, stage, round, seeds, func() (*bracket.Draw, error) { return bracket.Heats(len(seeds), o) })
+	return drawnTree(s, methodHeats, d, stage, round, seeds, func() (*bracket.Draw, error) { return bracket.Heats(len(seeds), o) })
 }
 
-// finishOf is a heat's result as a draw takes it. Of equal distances in a heat of
-// many, the car that still races comes before one that has gone home.
-func finishOf(s *day.State, h day.Heat) []LaneResult {
-	order, _ := OrderOf(s, h)
-	if s.Divisions[h.Division].Stages[h.Stage-1].Kind == day.Heats {
-		slices.SortStableFunc(order, func(a, b LaneResult) int { return compareFinish(s, a, b) })
-	}
-	return order
+// finish puts, of equal distances, the car that still races before one that has gone
+// home.
+func (manyLanes) finish(s *day.State, order []LaneResult) {
+	slices.SortStableFunc(order, func(a, b LaneResult) int { return compareFinish(s, a, b) })
 }
 
 func compareFinish(s *day.State, a, b LaneResult) int {
@@ -88,7 +95,7 @@ func compareFinish(s *day.State, a, b LaneResult) int {
 // nextBest are those of a round who do not go on by their place, best first:
 // known when every heat of the round is posted. Without a distance nobody is
 // among them.
-func nextBest(s *day.State, d day.Division, stage, round int) ([]LaneResult, bool) {
+func (m manyLanes) nextBest(s *day.State, d day.Division, stage, round int) ([]LaneResult, bool) {
 	out := []LaneResult{}
 	for _, id := range s.Programmes[d.ID].Stages[stage-1].Rounds[round-1].Heats {
 		h := s.Heats[id]
@@ -96,7 +103,7 @@ func nextBest(s *day.State, d day.Division, stage, round int) ([]LaneResult, boo
 			return nil, false
 		}
 		for place, line := range finishOf(s, h) {
-			if place >= d.Stages[stage-1].Advance && line.Valued && !line.Out {
+			if place >= m.Advance && line.Valued && !line.Out {
 				out = append(out, line)
 			}
 		}
@@ -120,13 +127,12 @@ func (m manyLanes) Tied(s *day.State, heats []day.HeatID) []TiedLane {
 	if first.Round == len(tree.Rounds) {
 		return tiedLast(s, heats, m.Rank) // who is level with a closed round stays so
 	}
-	advance := d.Stages[first.Stage-1].Advance
 	for _, id := range heats {
-		if among := acrossLine(s, finishOf(s, s.Heats[id]), advance); len(among) > 0 {
+		if among := acrossLine(s, finishOf(s, s.Heats[id]), m.Advance); len(among) > 0 {
 			return tiedLanes(s, heats, among)
 		}
 	}
-	best, _ := nextBest(s, d, first.Stage, first.Round)
+	best, _ := m.nextBest(s, d, first.Stage, first.Round)
 	for _, line := range nextBestLines(tree, first.Round) {
 		if among := acrossLine(s, best, line); len(among) > 0 {
 			return tiedLanes(s, heats, among)
@@ -167,18 +173,6 @@ func acrossLine(s *day.State, order []LaneResult, line int) []day.EntryID {
 	for _, r := range order {
 		if compareFinish(s, r, last) == 0 {
 			out = append(out, r.Entry)
-		}
-	}
-	return out
-}
-
-func tiedLanes(s *day.State, heats []day.HeatID, among []day.EntryID) []TiedLane {
-	var out []TiedLane
-	for _, id := range heats {
-		for _, l := range s.Heats[id].Lanes {
-			if slices.Contains(among, l.Entry) {
-				out = append(out, TiedLane{id, l.Entry})
-			}
 		}
 	}
 	return out

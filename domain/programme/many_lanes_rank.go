@@ -90,11 +90,11 @@ func best(l Standing) []int64 {
 }
 
 // reached says of every entry of a stage how far it came.
-func (manyLanes) reached(s *day.State, d day.Division, stage int) map[day.EntryID]reached {
+func (m manyLanes) reached(s *day.State, d day.Division, stage int) map[day.EntryID]reached {
 	drawn := s.Programmes[d.ID].Stages[stage-1]
 	far := map[day.EntryID]reached{}
 	for i, round := range drawn.Rounds {
-		_, all := nextBest(s, d, stage, i+1)
+		_, all := m.nextBest(s, d, stage, i+1)
 		for _, id := range round.Heats {
 			h := s.Heats[id]
 			purpose := Purpose(s, h)
@@ -114,7 +114,7 @@ func (manyLanes) reached(s *day.State, d day.Division, stage int) map[day.EntryI
 					at.group, at.pending = stillIn, true
 				case r.Out:
 					at.class = 2
-				case !last && (place < d.Stages[stage-1].Advance || !all):
+				case !last && (place < m.Advance || !all):
 					at.group, at.pending = stillIn, true // goes on, or may
 				case !r.Valued:
 					at.class = 1

@@ -10,38 +10,46 @@ import (
 	"benchmeet/domain/standings"
 )
 
-// pointsRounds is the format of rounds of heats of many lanes that are dealt like
+// pointsRounds is the form of rounds of heats of many lanes that are dealt like
 // timed rounds: each heat gives points by place, and the sum ranks. Cars with
 // equal distances share the points of their places, exactly.
-type pointsRounds struct{ timedRounds }
+type pointsRounds struct {
+	dealt
+	// PlacePoints are what the places of a heat are worth, the first place first;
+	// without them usualPlacePoints.
+	PlacePoints []int64 `json:"place_points,omitempty"`
+	// TieBreaks part entries with equal points, in order; without them those of
+	// the form. The names are those of package standings.
+	TieBreaks []string `json:"tie_breaks,omitempty"`
+}
 
-// UsualPlacePoints are the points of the places of a heat in a stage that names
+// Kind names the form.
+func (pointsRounds) Kind() day.StageKind { return "points-rounds" }
+
+// usualPlacePoints are the points of the places of a heat in a stage that names
 // none (common practice, for up to eight lanes).
-func UsualPlacePoints() []int64 { return []int64{10, 8, 6, 5, 4, 3, 2, 1} }
+func usualPlacePoints() []int64 { return []int64{10, 8, 6, 5, 4, 3, 2, 1} }
 
 // Check refuses settings that the form cannot have.
-func (pointsRounds) Check(d day.DivisionID, number int, st day.Stage) error {
-	if st.Rounds < 1 || st.Rounds > maxRounds {
-		return refusal.New("timed-rounds", "division", d, "stage", number, "most", maxRounds)
+func (p pointsRounds) Check(d day.DivisionID, number int, st day.Stage) error {
+	if err := p.checkRounds(d, number); err != nil {
+		return err
 	}
-	points := placePointsOf(st)
+	points := p.placePoints()
 	falling := slices.IsSortedFunc(points, func(a, b int64) int { return cmp.Compare(b, a) })
 	if st.Lanes < 2 || len(points) > maxLanes || !falling || points[0] < 1 || points[0] > maxPoints || points[len(points)-1] < 0 {
 		return refusal.New("stage-place-points", "division", d, "stage", number, "lanes", maxLanes, "most", maxPoints)
 	}
-	for i, name := range st.TieBreaks {
-		last := name != standings.NextBest || i == len(st.TieBreaks)-1
-		if !day.OneOf(name, placeTieBreaks()...) || !last || slices.Contains(st.TieBreaks[:i], name) {
+	for i, name := range p.TieBreaks {
+		last := name != standings.NextBest || i == len(p.TieBreaks)-1
+		if !day.OneOf(name, placeTieBreaks()...) || !last || slices.Contains(p.TieBreaks[:i], name) {
 			return refusal.New("stage-place-tie-break", "division", d, "stage", number, "tie_break", name)
 		}
 	}
-	if err := checkLaneDesign(st, d, number); err != nil {
-		return err
-	}
-	return st.Only(d, number, "rounds", "place_points", "tie_breaks", "lane_design", "late")
+	return p.checkDesign(d, number, st)
 }
 
-func init() { enter(day.PointsRounds, pointsRounds{}) }
+func init() { enter[pointsRounds]() }
 
 // placeTieBreaks are those of rounds for points; a stage that names none has the
 // first two (common practice).
@@ -49,11 +57,11 @@ func placeTieBreaks() []string {
 	return []string{standings.Countback, standings.NextBest, standings.Wins}
 }
 
-func placePointsOf(st day.Stage) []int64 {
-	if len(st.PlacePoints) == 0 {
-		return UsualPlacePoints()
+func (p pointsRounds) placePoints() []int64 {
+	if len(p.PlacePoints) == 0 {
+		return usualPlacePoints()
 	}
-	return st.PlacePoints
+	return p.PlacePoints
 }
 
 // Tied finds what has to be raced again before the round can be closed.
@@ -63,16 +71,15 @@ func (p pointsRounds) Tied(s *day.State, heats []day.HeatID) []TiedLane {
 
 // Rank orders by the sum of the points. A car without a distance has no place in
 // its heat and no points from it.
-func (pointsRounds) Rank(s *day.State, d day.Division, stage int) []Standing {
-	st := d.Stages[stage-1]
+func (p pointsRounds) Rank(s *day.State, d day.Division, stage int) []Standing {
 	drawn := s.Programmes[d.ID].Stages[stage-1]
-	breaks := st.TieBreaks
+	breaks := p.TieBreaks
 	if len(breaks) == 0 {
 		breaks = placeTieBreaks()[:2]
 	}
 	rules := standings.PointsRules{Unplayed: standings.AsPlayed, Scoring: standings.Scoring{SharePlaces: true}}
-	for _, p := range placePointsOf(st) {
-		rules.Scoring.ByPlace = append(rules.Scoring.ByPlace, standings.Whole(p))
+	for _, points := range p.placePoints() {
+		rules.Scoring.ByPlace = append(rules.Scoring.ByPlace, standings.Whole(points))
 	}
 	for _, name := range breaks {
 		if name != standings.NextBest {

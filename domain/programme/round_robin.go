@@ -1,58 +1,71 @@
 package programme
 
 import (
+	"cmp"
+
 	"benchmeet/bracket"
 	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 	"benchmeet/domain/standings"
 )
 
-// roundRobin is the format in which every entry meets every other once, or
+// roundRobin is the form in which every entry meets every other once, or
 // twice with the benches changed, in heats of two for points. A tied heat is a
 // draw. The numbers of the tables are drawn by lot (common practice).
-type roundRobin struct{}
+type roundRobin struct {
+	drawnWhole
+	sown
+	meetings
+	pairPoints
+}
 
-func init() { enter(day.RoundRobin, roundRobin{}) }
+func init() { enter[roundRobin]() }
 
-// MethodRoundRobin names the draw in events; raise it when the same seed would
+// Kind names the form.
+func (roundRobin) Kind() day.StageKind { return "round-robin" }
+
+// methodRoundRobin names the draw in events; raise it when the same seed would
 // give another draw.
-const MethodRoundRobin = "round-robin-berger/1"
+const methodRoundRobin = "round-robin-berger/1"
 
 // maxCycles is how often two may meet.
 const maxCycles = 2
 
-// Check refuses settings that the form cannot have.
-func (roundRobin) Check(d day.DivisionID, number int, st day.Stage) error {
-	if err := checkPairs(st, d, number, "cycles", "points", "tie_breaks", "seeding", "seeds"); err != nil {
-		return err
-	}
-	if st.Cycles < 0 || st.Cycles > maxCycles {
+// meetings is what forms have in which each two of a field or group meet.
+type meetings struct {
+	// Cycles is how often they do; 0 is once.
+	Cycles int `json:"cycles,omitempty"`
+}
+
+func (m meetings) times() int { return max(1, m.Cycles) }
+
+func (m meetings) checkCycles(d day.DivisionID, number int) error {
+	if m.Cycles < 0 || m.Cycles > maxCycles {
 		return refusal.New("stage-cycles", "division", d, "stage", number, "most", maxCycles)
 	}
-	return checkPoints(st, d, number)
+	return nil
 }
 
-// TakesLate says whether an entry may come after the first draw.
-func (roundRobin) TakesLate(day.Stage, int) bool { return false }
-
-// Rounds is how many rounds the stage has in all.
-func (roundRobin) Rounds(s *day.State, d day.Division, stage int) int {
-	return len(s.Programmes[d.ID].Stages[stage-1].Tree.Rounds)
+// Check refuses settings that the form cannot have.
+func (r roundRobin) Check(d day.DivisionID, number int, st day.Stage) error {
+	return cmp.Or(checkPairs(st, d, number), r.checkCycles(d, number), r.checkPoints(d, number))
 }
-
-// Walkover says whether the last car left in a heat need not race.
-func (roundRobin) Walkover() bool { return true }
 
 // Tied finds what has to be raced again before the round can be closed.
 func (roundRobin) Tied(*day.State, []day.HeatID) []TiedLane { return nil }
 
 // Draw makes the next round from the seeds.
-func (roundRobin) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
-	return drawnTree(s, MethodRoundRobin, d, stage, round, seeds, func() (*bracket.Draw, error) {
+func (r roundRobin) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
+	return drawnTree(s, methodRoundRobin, d, stage, round, seeds, func() (*bracket.Draw, error) {
 		return bracket.RoundRobin(len(seeds), bracket.RoundRobinOptions{
-			Cycles: max(1, d.Stages[stage-1].Cycles), Cars: carsOf(s, seeds), Seeds: seeded(s, d, stage, seeds), LotSeed: lotSeed,
+			Cycles: r.times(), Cars: carsOf(s, seeds), Seeds: seeded(s, d, stage, seeds), LotSeed: lotSeed,
 		})
 	})
+}
+
+// SureRuns is how often everybody races.
+func (r roundRobin) SureRuns(_ day.Stage, n int) (int, error) {
+	return leastRuns(bracket.RoundRobin(n, bracket.RoundRobinOptions{Cycles: r.times()}))
 }
 
 // robinTieBreaks are those of a stage that names none (common practice). A count
@@ -62,8 +75,8 @@ func robinTieBreaks() []string {
 }
 
 // Rank orders the stage's entries, best first.
-func (roundRobin) Rank(s *day.State, d day.Division, stage int) []Standing {
-	return rankPoints(s, d, stage, s.Programmes[d.ID].Stages[stage-1].Seeds, pairResults(s, d, stage, false), standings.PointsRules{
+func (r roundRobin) Rank(s *day.State, d day.Division, stage int) []Standing {
+	return r.rank(s, d, stage, s.Programmes[d.ID].Stages[stage-1].Seeds, r.results(s, d, stage, false), standings.PointsRules{
 		Unplayed: standings.AsPlayed, TieBreaks: robinTieBreaks(),
 	})
 }

@@ -68,8 +68,8 @@ func seeded(s *day.State, d day.Division, stage int, seeds []day.EntryID) int {
 	case stage == 1:
 		return 0
 	}
-	if most := d.Stages[stage-1].Seeds; most > 0 {
-		return min(n, most)
+	if own, _ := sownOf(d.Stages[stage-1]); own.Seeds > 0 {
+		return min(n, own.Seeds)
 	}
 	return n
 }
@@ -77,7 +77,8 @@ func seeded(s *day.State, d day.Division, stage int, seeds []day.EntryID) int {
 // WantsSeeds says whether a stage must be given its seed order before its draw.
 func WantsSeeds(s *day.State, d day.Division, stage int) bool {
 	_, has := seedListOf(s.Programmes[d.ID], stage)
-	return stage == 1 && !has && day.OneOf(d.Stages[0].Seeding, SeedHand, SeedRating)
+	own, _ := sownOf(d.Stages[stage-1])
+	return stage == 1 && !has && day.OneOf(own.Seeding, SeedHand, SeedRating)
 }
 
 // candidates are those whom the seed order of a stage may name, and how they
@@ -104,7 +105,7 @@ func mustStand(s *day.State, id day.EntryID, stage int) bool {
 // Seed makes the seed order of a stage, or refuses it by name.
 func Seed(s *day.State, d day.Division, stage int, o SeedOrder, lotSeed uint64) (day.DivisionSeeded, error) {
 	out := day.DivisionSeeded{Division: d.ID, Stage: stage, Seeding: o.Method, LotSeed: lotSeed, Seeds: []day.EntryID{}}
-	if day.OneOf(d.Stages[stage-1].Kind, day.TimedRounds, day.PointsRounds) {
+	if _, sows := sownOf(d.Stages[stage-1]); !sows {
 		return out, refusal.New("seed-dealt", "division", d.ID, "stage", stage)
 	}
 	field := candidates(s, d, stage)

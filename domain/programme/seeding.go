@@ -46,12 +46,13 @@ func SeedingOf(s *day.State, division day.DivisionID) (Seeding, bool) {
 		stage, _ = s.Programmes[division].Round()
 		stage = max(stage, 1)
 	}
-	out.Stage, out.Dealt = stage, day.OneOf(d.Stages[stage-1].Kind, day.TimedRounds, day.PointsRounds)
+	own, sows := sownOf(d.Stages[stage-1])
+	out.Stage, out.Dealt = stage, !sows
 	switch {
 	case stage > 1:
 		out.Usual = SeedRank
-	case d.Stages[0].Seeding != "":
-		out.Usual = d.Stages[0].Seeding
+	case own.Seeding != "":
+		out.Usual = own.Seeding
 	}
 	seedLines(s, d, stage, &out)
 	return out, true

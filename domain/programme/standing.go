@@ -59,6 +59,11 @@ type TimedRun struct {
 	AsReadUM  int64 `json:"as_read_um,omitempty"`
 }
 
+// valued says whether a line has a distance that ranks.
+func (l Standing) valued() bool {
+	return slices.ContainsFunc(l.Runs, func(r TimedRun) bool { return r.Valued })
+}
+
 // Disqualified says whether the entry is not ranked at all.
 func (l Standing) Disqualified() bool { return l.Status == day.StatusDisqualified }
 

@@ -1,8 +1,6 @@
 package programme
 
 import (
-	"slices"
-
 	"benchmeet/bracket"
 	"benchmeet/domain/day"
 )
@@ -30,12 +28,6 @@ type SureStage struct {
 
 // mostSure bounds the field that is reckoned for: a page shows it at every change.
 const mostSure = 256
-
-// sureRunner is a form that knows how often everybody of a field of n races in a
-// stage, whatever the results.
-type sureRunner interface {
-	sureRuns(st day.Stage, n int) (int, error)
-}
 
 // SureRunsNow reckons for the field of a division: those who were drawn, or those
 // entered so far. It is false for a division without entries, or too many.
@@ -69,7 +61,8 @@ func SureRunsWith(d day.Division, n int) SureRuns {
 			n, all = st.Entries, false
 		}
 		line := SureStage{Stage: i + 1, Entries: n}
-		runs, err := forms[st.Kind].(sureRunner).sureRuns(st, n)
+		_, form := FormOf(d, i+1)
+		runs, err := form.SureRuns(st, n)
 		switch no, is := err.(*bracket.Refusal); {
 		case is:
 			line.Says = no.Says
@@ -78,8 +71,8 @@ func SureRunsWith(d day.Division, n int) SureRuns {
 		default:
 			line.Runs = runs
 		}
-		if design, known := bracket.FindDesign(n, min(st.Lanes, n)); st.LaneDesign && known {
-			line.Fits = design.Runs
+		if f, is := form.(interface{ designFor(st day.Stage, n int) int }); is {
+			line.Fits = f.designFor(st, n)
 		}
 		if all {
 			out.Runs += line.Runs
@@ -87,44 +80,4 @@ func SureRunsWith(d day.Division, n int) SureRuns {
 		out.Stages = append(out.Stages, line)
 	}
 	return out
-}
-
-// leastRuns is the least over all entries of a draw, each heat having so many legs.
-func leastRuns(d *bracket.Draw, err error) (int, error) {
-	if err != nil {
-		return 0, err
-	}
-	return slices.Min(d.RunsAtLeast()) * max(1, d.Legs), nil
-}
-
-func (timedRounds) sureRuns(st day.Stage, _ int) (int, error) { return st.Rounds, nil }
-
-func (knockout) sureRuns(st day.Stage, n int) (int, error) {
-	return leastRuns(bracket.Knockout(n, bracket.KnockoutOptions{Seeds: n, ThirdPlace: st.ThirdPlace, Plate: st.Plate, Legs: st.Legs}))
-}
-
-func (doubleElimination) sureRuns(_ day.Stage, n int) (int, error) {
-	return leastRuns(bracket.DoubleElimination(n, bracket.KnockoutOptions{Seeds: n}))
-}
-
-func (roundRobin) sureRuns(st day.Stage, n int) (int, error) {
-	return leastRuns(bracket.RoundRobin(n, bracket.RoundRobinOptions{Cycles: max(1, st.Cycles)}))
-}
-
-func (groups) sureRuns(st day.Stage, n int) (int, error) {
-	return leastRuns(bracket.Groups(n, bracket.GroupOptions{Groups: st.Groups, Cycles: max(1, st.Cycles)}))
-}
-
-// sureRuns of a Swiss leaves a bye out for each in an odd field.
-func (swiss) sureRuns(st day.Stage, n int) (int, error) {
-	if n < 2 {
-		return 0, &bracket.Refusal{Rule: "entries", Says: "a round of pairs needs at least 2 entries"}
-	}
-	return st.Rounds - n%2, nil
-}
-
-func (manyLanes) sureRuns(st day.Stage, n int) (int, error) {
-	return leastRuns(bracket.Heats(n, bracket.HeatsOptions{
-		Lanes: st.Lanes, Heats: st.Heats, Order: st.HeatOrder, Advance: st.Advance, NextBest: st.NextBest, Seeds: n,
-	}))
 }

@@ -9,34 +9,43 @@ import (
 	"benchmeet/domain/standings"
 )
 
-// swiss is the format in which each round pairs entries with about equal points
+// swiss is the form in which each round pairs entries with about equal points
 // who have not met: heats of two for points, a tied heat is a draw. The side at
 // the benches plays the part of colour; the odd one out has a bye, which is
 // worth a win.
-type swiss struct{}
+type swiss struct {
+	sown
+	joinable
+	pairPoints
+	// RoundCount is how many rounds are paired.
+	RoundCount int `json:"rounds,omitempty"`
+}
 
-func init() { enter(day.Swiss, swiss{}) }
+func init() { enter[swiss]() }
 
-// MethodSwiss names the draw in events; raise it when the same seed would give
+// Kind names the form.
+func (swiss) Kind() day.StageKind { return "swiss" }
+
+// methodSwiss names the draw in events; raise it when the same seed would give
 // another draw.
-const MethodSwiss = "swiss-dutch/3"
+const methodSwiss = "swiss-dutch/3"
 
 // Check refuses settings that the form cannot have.
-func (swiss) Check(d day.DivisionID, number int, st day.Stage) error {
-	if err := checkPairs(st, d, number, "rounds", "points", "tie_breaks", "seeding", "seeds", "late"); err != nil {
+func (sw swiss) Check(d day.DivisionID, number int, st day.Stage) error {
+	if err := checkPairs(st, d, number); err != nil {
 		return err
 	}
-	if st.Rounds < 1 || st.Rounds > maxRounds {
+	if sw.RoundCount < 1 || sw.RoundCount > maxRounds {
 		return refusal.New("timed-rounds", "division", d, "stage", number, "most", maxRounds)
 	}
-	return checkPoints(st, d, number)
+	return sw.checkPoints(d, number)
 }
 
 // TakesLate says whether an entry may come after the first draw.
-func (swiss) TakesLate(st day.Stage, drawn int) bool { return drawn < st.Rounds }
+func (sw swiss) TakesLate(drawn int) bool { return drawn < sw.RoundCount }
 
 // Rounds is how many rounds the stage has in all.
-func (swiss) Rounds(_ *day.State, d day.Division, stage int) int { return d.Stages[stage-1].Rounds }
+func (sw swiss) Rounds(*day.State, day.Division, int) int { return sw.RoundCount }
 
 // Walkover says whether the last car left in a heat need not race.
 func (swiss) Walkover() bool { return true }
@@ -44,9 +53,17 @@ func (swiss) Walkover() bool { return true }
 // Tied finds what has to be raced again before the round can be closed.
 func (swiss) Tied(*day.State, []day.HeatID) []TiedLane { return nil }
 
+// SureRuns leaves a bye out for each in an odd field.
+func (sw swiss) SureRuns(_ day.Stage, n int) (int, error) {
+	if n < 2 {
+		return 0, &bracket.Refusal{Rule: "entries", Says: "a round of pairs needs at least 2 entries"}
+	}
+	return sw.RoundCount - n%2, nil
+}
+
 // Draw makes the next round from the seeds.
 func (sw swiss) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
-	out := day.RoundDrawn{Method: MethodSwiss, Heats: []day.DrawnHeat{}}
+	out := day.RoundDrawn{Method: methodSwiss, Heats: []day.DrawnHeat{}}
 	if round == 1 {
 		// The pairing numbers of who is not seeded are drawn by lot.
 		known := seeded(s, d, stage, seeds)
@@ -68,9 +85,8 @@ func (sw swiss) Draw(s *day.State, d day.Division, stage, round int, seeds []day
 	if there < 2 {
 		return out, refusal.New("pairs-alone", "division", d.ID)
 	}
-	st := d.Stages[stage-1]
 	made, err := bracket.NextSwissRound(field, bracket.SwissOptions{
-		Round: round, Rounds: st.Rounds, Win: pointsOf(st).Win, LotSeed: lotSeed,
+		Round: round, Rounds: sw.RoundCount, Win: sw.points().Win, LotSeed: lotSeed,
 	})
 	if err != nil {
 		return out, err
@@ -86,7 +102,7 @@ func (sw swiss) Draw(s *day.State, d day.Division, stage, round int, seeds []day
 
 // history is what came of the stage's rounds before one, as positions in the
 // seeds.
-func (swiss) history(s *day.State, d day.Division, stage, round int, seeds []day.EntryID) [][]bracket.SwissOutcome {
+func (sw swiss) history(s *day.State, d day.Division, stage, round int, seeds []day.EntryID) [][]bracket.SwissOutcome {
 	if round == 1 {
 		return nil
 	}
@@ -94,7 +110,7 @@ func (swiss) history(s *day.State, d day.Division, stage, round int, seeds []day
 	for i, id := range seeds {
 		at[id] = i
 	}
-	p := pointsOf(d.Stages[stage-1])
+	p := sw.points()
 	var out [][]bracket.SwissOutcome
 	for _, r := range s.Programmes[d.ID].Stages[stage-1].Rounds[:round-1] {
 		outcomes := []bracket.SwissOutcome{}
@@ -122,8 +138,8 @@ func swissTieBreaks() []string {
 }
 
 // Rank orders the stage's entries, best first.
-func (swiss) Rank(s *day.State, d day.Division, stage int) []Standing {
-	return rankPoints(s, d, stage, s.Programmes[d.ID].Stages[stage-1].Seeds, pairResults(s, d, stage, true), standings.PointsRules{
+func (sw swiss) Rank(s *day.State, d day.Division, stage int) []Standing {
+	return sw.rank(s, d, stage, s.Programmes[d.ID].Stages[stage-1].Seeds, sw.results(s, d, stage, true), standings.PointsRules{
 		TieBreaks: swissTieBreaks(),
 	})
 }

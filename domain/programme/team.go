@@ -53,7 +53,7 @@ func teamsOf(s *day.State, entries []day.EntryID) []int {
 // apartOf numbers what a tree keeps apart: clubs where the stage says so, else the
 // groups that the entries come from, if any.
 func apartOf(s *day.State, d day.Division, stage int, seeds []day.EntryID) []int {
-	if d.Stages[stage-1].SeparateClubs {
+	if separatesClubs(d.Stages[stage-1]) {
 		return teamsOf(s, seeds)
 	}
 	return groupsBefore(s, d, stage, seeds)

@@ -4,56 +4,52 @@ import (
 	"fmt"
 	"slices"
 
-	"benchmeet/bracket"
 	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 	"benchmeet/domain/standings"
 )
 
-// timedRounds is the format in which every entry runs once a round and its
+// timedRounds is the form in which every entry runs once a round and its
 // distances rank it.
-type timedRounds struct{}
+type timedRounds struct {
+	dealt
+	// Rule says which of an entry's runs makes its timed result.
+	Rule timedRule `json:"rule,omitempty"`
+}
 
-func init() { enter(day.TimedRounds, timedRounds{}) }
+func init() { enter[timedRounds]() }
 
-// MethodTimedRounds names the draw in events; raise it when the same seed would
-// give another draw.
-const MethodTimedRounds = "timed-rounds-lot/1"
+// Kind names the form.
+func (timedRounds) Kind() day.StageKind { return "timed-rounds" }
 
-// closeConfidence is where results count as too close to call, in thousandths.
-const closeConfidence = 950
+// timedRule says which of an entry's runs makes its timed result.
+type timedRule string
+
+// Timed rules.
+const (
+	ruleBest   timedRule = "best"
+	ruleMean   timedRule = "mean"
+	ruleMedian timedRule = "median"
+	ruleSum    timedRule = "sum"
+)
 
 // Check refuses settings that the form cannot have.
-func (timedRounds) Check(d day.DivisionID, number int, st day.Stage) error {
-	switch {
-	case st.Rounds < 1 || st.Rounds > maxRounds:
-		return refusal.New("timed-rounds", "division", d, "stage", number, "most", maxRounds)
-	case !day.OneOf(st.Rule, RuleBest, RuleMean, RuleMedian, RuleSum):
-		return refusal.New("timed-rule", "division", d, "stage", number, "rule", st.Rule)
-	case st.ThirdPlace:
-		return refusal.New("timed-third", "division", d, "stage", number)
-	}
-	if err := checkLaneDesign(st, d, number); err != nil {
+func (t timedRounds) Check(d day.DivisionID, number int, st day.Stage) error {
+	if err := t.checkRounds(d, number); err != nil {
 		return err
 	}
-	return st.Only(d, number, "rounds", "rule", "lane_design", "late")
-}
-
-// TakesLate is not possible where all rounds were drawn with the first.
-func (timedRounds) TakesLate(st day.Stage, drawn int) bool {
-	return drawn < st.Rounds && !st.LaneDesign
-}
-
-// Rounds is how many rounds the stage has in all.
-func (timedRounds) Rounds(s *day.State, d day.Division, stage int) int {
-	if tree := s.Programmes[d.ID].Stages[stage-1].Tree; tree != nil {
-		return len(tree.Rounds)
+	if !day.OneOf(t.Rule, ruleBest, ruleMean, ruleMedian, ruleSum) {
+		return refusal.New("timed-rule", "division", d, "stage", number, "rule", t.Rule)
 	}
-	return d.Stages[stage-1].Rounds
+	return t.checkDesign(d, number, st)
 }
 
-// Walkover says whether the last car left in a heat need not race.
-func (timedRounds) Walkover() bool { return false }
+func (timedRounds) foreign(d day.DivisionID, number int, setting string) error {
+	if setting == "third_place" {
+		return refusal.New("timed-third", "division", d, "stage", number)
+	}
+	return nil
+}
 
 // Tied asks for a decider where the rules want one: after the last round, entries
 // that share a rank across a prize or qualifying line race their last run again.
@@ -61,54 +57,17 @@ func (t timedRounds) Tied(s *day.State, heats []day.HeatID) []TiedLane {
 	return tiedLast(s, heats, t.Rank)
 }
 
-// valued says whether a line has a distance that ranks.
-func (l Standing) valued() bool {
-	return slices.ContainsFunc(l.Runs, func(r TimedRun) bool { return r.Valued })
-}
-
-// Draw makes the next round from the seeds.
-func (timedRounds) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
-	if d.Stages[stage-1].LaneDesign {
-		return designedRound(s, d, stage, round, seeds, lotSeed)
+// closePairs are those at a prize or qualifying line, once the last round is raced.
+func (t timedRounds) closePairs(s *day.State, d day.Division, stage, round int, heats []day.HeatID) []closePair {
+	open := func(id day.HeatID) bool { return !s.Heats[id].Through() }
+	if round != t.RoundCount || slices.ContainsFunc(heats, open) {
+		return nil
 	}
-	out := day.RoundDrawn{Method: MethodTimedRounds, Heats: []day.DrawnHeat{}}
-	var numbers []int // of those who still race, as positions in seeds
-	for i, id := range seeds {
-		if s.Entries[id].Racing() {
-			numbers = append(numbers, i)
-		}
-	}
-	if len(numbers) == 0 {
-		return out, refusal.New("no-entries", "division", d.ID)
-	}
-	cars := carsOf(s, seeds)
-	carOf := make([]int, len(numbers))
-	for k, i := range numbers {
-		carOf[k] = cars[i]
-	}
-	made, err := bracket.TimedRound(numbers, bracket.TimedOptions{
-		Round:   round,
-		Lanes:   min(d.Stages[stage-1].Lanes, len(BenchesInService(s))),
-		Cars:    carOf,
-		Earlier: earlierHeats(s, d, stage, round, seeds),
-		LotSeed: lotSeed,
-	})
-	if err != nil {
-		return out, err
-	}
-	for _, h := range made.Heats {
-		heat := day.DrawnHeat{Entries: []day.EntryID{}}
-		for _, slot := range h.Lanes {
-			heat.Entries = append(heat.Entries, seeds[slot.Entry])
-		}
-		out.Heats = append(out.Heats, heat)
-	}
-	return out, nil
+	return closeLines(s, d, stage, heats, t.Rank(s, d, stage))
 }
 
 // Rank orders the stage's entries, best first.
-func (timedRounds) Rank(s *day.State, d day.Division, stage int) []Standing {
-	st := d.Stages[stage-1]
+func (t timedRounds) Rank(s *day.State, d day.Division, stage int) []Standing {
 	lines := stageLines(s, d, stage)
 	entries := make([]standings.TimedEntry, 0, len(lines))
 	for _, id := range s.Programmes[d.ID].Stages[stage-1].Seeds {
@@ -116,7 +75,7 @@ func (timedRounds) Rank(s *day.State, d day.Division, stage int) []Standing {
 	}
 	rules := standings.TimedRules{
 		Better: standings.More,
-		Rule:   standings.Rule(st.Rule),
+		Rule:   standings.Rule(t.Rule),
 		Close:  &standings.Closeness{Confidence: closeConfidence, Lines: decisiveLines(s, d, stage)},
 	}
 	if s.Rules.Tie == day.TieNextBest {
@@ -138,7 +97,7 @@ func (timedRounds) Rank(s *day.State, d day.Division, stage int) []Standing {
 		if num, den, fits := r.Figure.Parts(); fits && !r.None && num > 0 {
 			line.DistanceUM = (2*num + den) / (2 * den)
 		}
-		line.UUM = timedU(st.Rule, line.Runs)
+		line.UUM = timedU(t.Rule, line.Runs)
 		out = append(out, line)
 	}
 	byDeciders(s, d, stage, out)

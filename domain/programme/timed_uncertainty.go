@@ -4,8 +4,6 @@ import (
 	"cmp"
 	"math/big"
 	"slices"
-
-	"benchmeet/domain/day"
 )
 
 // timedU is the standard uncertainty of a timed result in µm: that of the best
@@ -14,7 +12,7 @@ import (
 // runs for a median (JCGM 100:2008 section 5.1.2). It is computed in integers,
 // rounded half up, so that every platform shows the same. It is 0, not known, where
 // that of a run in it is.
-func timedU(rule day.TimedRule, runs []TimedRun) int64 {
+func timedU(rule timedRule, runs []TimedRun) int64 {
 	var valued []TimedRun
 	for _, r := range runs {
 		if r.Valued {
@@ -30,11 +28,11 @@ func timedU(rule day.TimedRule, runs []TimedRun) int64 {
 	}
 	divisor := int64(1)
 	switch rule {
-	case RuleBest:
+	case ruleBest:
 		valued = valued[:1]
-	case RuleMean:
+	case ruleMean:
 		divisor = int64(n)
-	case RuleMedian:
+	case ruleMedian:
 		valued = valued[(n-1)/2 : n/2+1]
 		divisor = int64(len(valued))
 	}

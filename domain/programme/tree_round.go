@@ -116,10 +116,10 @@ func treeResults(s *day.State, d day.Division, stage int, seeds []day.EntryID) b
 			res.Heats[bracket.HeatID(h.Round, h.Number)] = places
 		}
 	}
-	if d.Stages[stage-1].Kind == day.Heats {
+	if form, is := d.Stages[stage-1].Form.(nextBester); is {
 		res.NextBest = map[int][]int{}
 		for round := range s.Programmes[d.ID].Stages[stage-1].Rounds {
-			if best, known := nextBest(s, d, stage, round+1); known {
+			if best, known := form.nextBest(s, d, stage, round+1); known {
 				for _, line := range best {
 					res.NextBest[round+1] = append(res.NextBest[round+1], at[line.Entry])
 				}

@@ -9,7 +9,7 @@ import (
 	"benchmeet/domain/day"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
-	"benchmeet/domain/programme"
+	"benchmeet/domain/programme/programmetest"
 )
 
 // Start is when a played meet begins, µs since 1970-01-01 UTC.
@@ -31,7 +31,7 @@ func New(tb testing.TB, entries int) *Day {
 	d.Give(meet.PlanMeet{Plan: day.Plan{Name: "Harbour Hall spring meet", Date: "2027-03-06"}, Rules: day.UsualRules()})
 	d.Give(meet.AddDivision{Division: day.Division{
 		ID: "junior", Name: "Junior", AgeFrom: 8, AgeTo: 11, Class: day.CarClass{Name: "club class", LapUM: 20_000_000, WheelUM: 24_500},
-		Stages: []day.Stage{{Kind: day.TimedRounds, Rounds: 2, Lanes: 4, RaceUS: 60_000_000, Rule: programme.RuleBest}},
+		Stages: []day.Stage{programmetest.Stage("timed-rounds", programmetest.Set{"rounds": 2, "lanes": 4, "rule": "best"})},
 	}})
 	for n := 1; n <= 4; n++ {
 		d.Give(meet.AddBench{Bench: day.Bench{

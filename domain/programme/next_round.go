@@ -5,17 +5,6 @@ import (
 	"benchmeet/domain/refusal"
 )
 
-// forms are entered by the files of the forms themselves.
-var forms = map[day.StageKind]Form{}
-
-func enter(kind day.StageKind, f Form) { forms[kind] = f }
-
-// FormOf is a stage of a division, from 1, and the form in which it is raced.
-func FormOf(d day.Division, stage int) (day.Stage, Form) {
-	st := d.Stages[stage-1]
-	return st, forms[st.Kind]
-}
-
 // stageDone says whether every round of a stage was drawn and closed.
 func stageDone(s *day.State, d day.Division, stage int) bool {
 	p := s.Programmes[d.ID]
