@@ -78,14 +78,9 @@ func (s *Server) AdoptFactors(ctx context.Context, r gen.AdoptFactorsRequestObje
 		return nil, err
 	}
 	o := order{key: r.Params.IdempotencyKey}
-	c := meet.AdoptFactors{Reason: reason(&o, r.Body.Reason)}
 	// What cannot be adopted is refused by the ledger below, which knows a retry of
 	// an order that was carried out; only then is another offer another order.
-	if adopted, err := report.Adopt(); err == nil && view.OfferCode(adopted) == r.Body.Offer {
-		c = view.Adopting(report, adopted, c.Reason)
-	} else {
-		c.Moved = true
-	}
+	c := report.Adopting(r.Body.Offer, reason(&o, r.Body.Reason))
 	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
 	return gen.AdoptFactors200JSONResponse{ReceiptJSONResponse: receipt}, err
 }

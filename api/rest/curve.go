@@ -10,6 +10,7 @@ import (
 	"benchmeet/api/intake"
 	"benchmeet/api/view"
 	"benchmeet/domain/day"
+	"benchmeet/domain/evidence"
 )
 
 // GetCurve shows a run with its speed over time.
@@ -68,7 +69,7 @@ func shownRun(ctx context.Context, v view.MeetView, id string) (day.Run, error) 
 
 // remeasure measures a run again from its stamps; nil where it has none, or where
 // the meet does not know its bench.
-func (s *Server) remeasure(ctx context.Context, v view.MeetView, run day.Run) (*view.Remeasured, error) {
+func (s *Server) remeasure(ctx context.Context, v view.MeetView, run day.Run) (*evidence.Curve, error) {
 	train, disagree, conditions, known, err := s.Intake.Recorded(ctx, s.club(ctx), v.State, run)
 	switch {
 	case errors.Is(err, intake.ErrNoStamps): // counted by hand, or not here
@@ -80,5 +81,5 @@ func (s *Server) remeasure(ctx context.Context, v view.MeetView, run day.Run) (*
 	if err != nil {
 		return nil, err
 	}
-	return &view.Remeasured{Curve: c, StartSource: string(train.Totals.StartSource)}, nil
+	return &c, nil
 }

@@ -2,9 +2,6 @@ package view
 
 import (
 	"cmp"
-	"crypto/sha256"
-	"encoding/hex"
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -15,7 +12,6 @@ import (
 	"benchmeet/domain/comparison"
 	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
-	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
 )
 
@@ -139,31 +135,14 @@ func (v MeetView) factors(list []fairness.Adopted) []gen.BenchFactor {
 	return out
 }
 
-// offer is what may be adopted now, or why not. It asks the rules of the meet
-// themselves, so that a page never offers what an order would refuse.
+// offer is what may be adopted now, or why not.
 func (v MeetView) offer(r *comparison.Report) gen.FactorOffer {
-	out := gen.FactorOffer{Factors: []gen.BenchFactor{}}
-	adopted, err := r.Adopt()
-	if err == nil {
-		out.Factors = v.factors(adopted)
-		_, err = meet.Decide(v.State, Adopting(r, adopted, day.Reason{Code: day.ReasonBenches}), meet.Meta{NowUS: v.State.TimeUS})
-	}
+	offer, err := r.Offer(v.State)
+	out := gen.FactorOffer{Factors: v.factors(offer.Factors)}
 	if no, is := refusal.As(err); is {
 		out.Not = &gen.Note{Code: string(no.Code), Says: no.Error()}
 		return out
 	}
-	out.Offer = wire.Opt(OfferCode(adopted))
+	out.Offer = &offer.Code
 	return out
-}
-
-// Adopting is the command that adopts the factors of a comparison.
-func Adopting(r *comparison.Report, adopted []fairness.Adopted, why day.Reason) meet.AdoptFactors {
-	return meet.AdoptFactors{Factors: adopted, Runs: r.Fit.Runs, FitUS: r.NewestUS(), Reason: why}
-}
-
-// OfferCode names factors by their content, so that an official adopts what was
-// looked at and nothing else.
-func OfferCode(adopted []fairness.Adopted) string {
-	sum := sha256.Sum256(fmt.Append(nil, adopted))
-	return hex.EncodeToString(sum[:8])
 }

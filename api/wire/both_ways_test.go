@@ -19,7 +19,7 @@ import (
 )
 
 // tries is how many random values each noun is sent there and back.
-const tries = 500
+const tries = 200
 
 // bothWays holds that a noun can be sent as it is shown: D is the domain's type, S
 // what is shown, B what is sent. Apart names fields of D that the contract has

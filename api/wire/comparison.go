@@ -4,6 +4,7 @@ import (
 	"benchmeet/api/gen"
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
+	"benchmeet/domain/evidence"
 	"benchmeet/domain/fairness"
 )
 
@@ -23,4 +24,9 @@ func ReadCheck(meet string, b gen.BeginReferenceCheck) club.BeginCheck {
 		c.Benches = append(c.Benches, day.BenchID(bench))
 	}
 	return c
+}
+
+// ShowApart shows by how much two runs differ in one thing.
+func ShowApart(a evidence.Apart) gen.Difference {
+	return gen.Difference{Value: a.Value, U: a.U, TooClose: a.TooClose}
 }

@@ -94,6 +94,7 @@ func TestNounsShowEveryField(t *testing.T) {
 	oneWay(t, "a session", wire.ShowSession, nil, because{"Club": "who calls knows it"})
 	oneWay(t, "a rating", wire.ShowRating, because{"DisplayName": "the directory knows it", "Name": "the directory knows it"}, nil)
 	oneWay(t, "a factor", func(f fairness.Adopted) gen.BenchFactor { return wire.ShowFactor(f, 3) }, nil, because{"Degrees": "the doubt about a factor is U alone"})
+	oneWay(t, "a difference", wire.ShowApart, nil, nil)
 	oneWay(t, "a trace", wire.ShowTrace, nil, nil)
 	oneWay(t, "notes", wire.ShowNotes, nil, nil)
 	oneWay(t, "says", func(r refusal.Refusal) []gen.Says { return wire.ShowSays([]*refusal.Refusal{&r}) }, nil, nil)

@@ -38,3 +38,15 @@ func (c Course) Lost() (fairness.Slowing, bool) {
 	s, err := fairness.FitSlowing(c.Times[from:], c.Speeds[from:])
 	return s, err == nil
 }
+
+// Rise is the time constant in s with which a run came up to speed; false where it did
+// not, or not in this way. The rise alone is of the first order; what comes after is
+// the battery's.
+func (c Course) Rise() (tau float64, known bool) {
+	if !c.Rose {
+		return 0, false
+	}
+	to, _ := slices.BinarySearch(c.Times, 1.5*c.Full.At)
+	fit, err := measure.FitSpinUp(c.Times[:to], c.Speeds[:to])
+	return fit.Tau, err == nil
+}

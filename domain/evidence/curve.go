@@ -14,6 +14,8 @@ type Curve struct {
 	// Samples are about EveryUS apart.
 	Samples []measure.Sample
 	EveryUS int64
+	// StartSource says where its start was stamped.
+	StartSource trace.StartSource
 }
 
 // A curve has about so many samples, and none closer than a twentieth of a second:
@@ -29,9 +31,17 @@ func (c Conditions) Curve(train trace.Train, disagree bool) (Curve, error) {
 	if err != nil {
 		return Curve{}, err
 	}
-	out := Curve{Setup: setup, Measured: m, EveryUS: max(leastEveryUS, (m.ToUS-m.FromUS)/curveSamples)}
+	out := Curve{Setup: setup, Measured: m, StartSource: train.Totals.StartSource, EveryUS: max(leastEveryUS, (m.ToUS-m.FromUS)/curveSamples)}
 	if out.Samples, err = measure.Curve(setup, train.Stamps, out.EveryUS); err != nil {
 		return Curve{}, fmt.Errorf("run %s gives no curve: %w", train.Run, err)
 	}
 	return out, nil
+}
+
+// SettingsChanged says that a run's figures are not those that it is measured by now:
+// its bench or its class were set otherwise when it was recorded.
+func (c Curve) SettingsChanged(was measure.Figures) bool {
+	// Processors may round the last digit to the other side.
+	apart := c.Measured.Figures().DistanceUM - was.DistanceUM
+	return apart > 1 || apart < -1
 }
