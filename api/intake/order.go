@@ -84,29 +84,12 @@ type answer struct {
 const mostBenches = 256
 
 func (in *Intake) answer(ctx context.Context, s store.StreamHead, bench day.BenchID) (answer, error) {
-	in.mu.Lock()
-	known := in.answers[s.Stream]
-	in.mu.Unlock()
-	if known.seq == s.Head.Seq {
-		if a, there := known.benches[bench]; there || known.quiet {
-			return a, nil
-		}
-	} else {
-		fresh, err := in.recent(ctx, s)
-		if err != nil {
-			return answer{}, err
-		}
-		if !fresh {
-			in.remember(s.Stream, s.Head.Seq, true, bench, answer{})
-			return answer{}, nil
-		}
+	known := in.known(s.Stream)
+	if a, there := known.benches[bench]; known.seq == s.Head.Seq && (there || known.quiet) {
+		return a, nil
 	}
-	snapshot, err := in.meets.At(ctx, s.Stream, 0)
-	if errors.Is(err, ledger.ErrDamaged) { // the ledger has said so in its log
-		in.remember(s.Stream, s.Head.Seq, true, bench, answer{})
-		return answer{}, nil
-	}
-	if err != nil {
+	snapshot, on, err := in.on(ctx, s, known)
+	if err != nil || !on {
 		return answer{}, err
 	}
 	a := answer{}
@@ -118,6 +101,35 @@ func (in *Intake) answer(ctx context.Context, s store.StreamHead, bench day.Benc
 	a.out = err == nil && order.OutOfService && a.calledUS == 0 && !over // else the meet does not have this bench
 	in.remember(s.Stream, snapshot.Head.Seq, over, bench, a)
 	return a, nil
+}
+
+func (in *Intake) known(s store.Stream) remembered {
+	in.mu.Lock()
+	defer in.mu.Unlock()
+	return in.answers[s]
+}
+
+// on is a meet that may be on; false for one that needs no bench.
+func (in *Intake) on(ctx context.Context, s store.StreamHead, known remembered) (ledger.Snapshot[day.State], bool, error) {
+	var none ledger.Snapshot[day.State]
+	if known.seq != s.Head.Seq {
+		fresh, err := in.recent(ctx, s)
+		if err != nil {
+			return none, false, err
+		}
+		if !fresh {
+			in.remember(s.Stream, s.Head.Seq, true, "", answer{})
+			return none, false, nil
+		}
+	} else if known.quiet {
+		return none, false, nil
+	}
+	snapshot, err := in.meets.At(ctx, s.Stream, 0)
+	if errors.Is(err, ledger.ErrDamaged) { // the ledger has said so in its log
+		in.remember(s.Stream, s.Head.Seq, true, "", answer{})
+		return none, false, nil
+	}
+	return snapshot, err == nil, err
 }
 
 // recent says whether a meet's newest event is so young that it may be on.

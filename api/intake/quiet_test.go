@@ -18,11 +18,12 @@ import (
 // asked counts what is asked of a store.
 type asked struct {
 	store.Store
-	times, records atomic.Int64
+	times, lists, records atomic.Int64
 }
 
 func (a *asked) Streams(ctx context.Context, club string) ([]store.StreamHead, error) {
 	a.times.Add(1)
+	a.lists.Add(1)
 	return a.Store.Streams(ctx, club)
 }
 

@@ -105,19 +105,17 @@ func (f *following) advance() bool {
 
 // begin finds out what the run is for and starts its tracker.
 func (in *Intake) begin(ctx context.Context, f *following, at place) error {
-	order, err := in.Order(ctx, at.club, day.BenchID(at.run.Bench))
+	run, bench := day.RunID(at.run.Run), day.BenchID(at.run.Bench)
+	meet, state, err := in.race(ctx, at.club, run, bench)
 	if err != nil {
 		return err
 	}
-	if order.Order.Run != day.RunID(at.run.Run) {
-		order = BenchOrder{}
-	}
-	conditions, err := in.conditions(ctx, at.club, order.State, day.RunID(at.run.Run), day.BenchID(at.run.Bench), trace.Totals{})
+	conditions, err := in.conditions(ctx, at.club, state, run, bench, trace.Totals{})
 	if err != nil {
 		return err
 	}
 	f.tracker, err = measure.New(conditions.Setup(trace.Totals{}))
-	f.meet, f.number = order.Meet, conditions.Bench.Number
+	f.meet, f.number = meet, conditions.Bench.Number
 	return err
 }
 

@@ -82,6 +82,13 @@ func (run RunID) armed() (heat HeatID, lane, attempt int) {
 	return HeatID(run[:at]), lane - 1, attempt
 }
 
+// OfLane says whether the id is made as [HeatID.Run] makes it: only such a run can
+// have been armed by a lane.
+func (run RunID) OfLane() bool {
+	_, lane, attempt := run.armed()
+	return lane >= 0 && attempt > 0
+}
+
 // Check refuses a text that cannot be the id of a run. It may be longer than
 // other ids, because it is made of its heat's.
 func (run RunID) Check() error {

@@ -27,16 +27,25 @@ type RunRecorded struct {
 	ClaimedUS int64 `json:"claimed_us,omitempty"`
 }
 
-// LaneOf finds the lane that armed a run, now or in an earlier attempt, or says why it
-// has to wait. It reads the id of the run and looks at no other heat than its own.
-func (s *State) LaneOf(run RunID, bench BenchID) (HeatID, EntryID, Waiting) {
+// Race finds the lane that armed a run, now or in an earlier attempt. It reads the
+// id of the run and looks at no other heat than its own.
+func (run RunID) Race(s *State) (Heat, Lane, bool) {
 	heat, lane, attempt := run.armed()
 	h := s.Heats[heat]
 	if lane < 0 || lane >= len(h.Lanes) {
-		return "", "", WaitsUnknown
+		return Heat{}, Lane{}, false
 	}
 	l := h.Lanes[lane]
 	if attempt < 1 || attempt > l.Attempt || heat.Run(lane, attempt) != run {
+		return Heat{}, Lane{}, false
+	}
+	return h, l, true
+}
+
+// LaneOf finds the lane that armed a run, or says why the run has to wait.
+func (s *State) LaneOf(run RunID, bench BenchID) (HeatID, EntryID, Waiting) {
+	h, l, armed := run.Race(s)
+	if !armed {
 		return "", "", WaitsUnknown
 	}
 	return h.ID, l.Entry, mayFill(s, h, l, run, bench)

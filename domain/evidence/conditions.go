@@ -25,8 +25,7 @@ type Conditions struct {
 func InMeet(s *day.State, run day.RunID, bench day.BenchID) (Conditions, bool) {
 	b, known := s.Benches[bench]
 	out := Conditions{Bench: b}
-	heat, _, _ := s.LaneOf(run, bench)
-	if h, armed := s.Heats[heat]; armed {
+	if h, _, armed := run.Race(s); armed {
 		d := s.Divisions[h.Division]
 		out.LapUM, out.WheelUM, out.RaceUS = d.Class.LapUM, d.Class.WheelUM, d.Stages[h.Stage-1].RaceUS
 	}
