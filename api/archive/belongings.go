@@ -31,8 +31,8 @@ func belongingsOf(id string, s *day.State, texts proofs) *belongings {
 		b.texts[id] = true
 	}
 	for _, r := range s.Runs {
-		for _, run := range evidence.NamesOf(string(r.ID), r.Boot) {
-			b.runs[store.RunKey{Bench: string(r.Bench), Boot: r.Boot, Run: run}] = true
+		for _, run := range evidence.NamesOf(r) {
+			b.runs[store.RunKey{Bench: string(r.Bench), Boot: r.Boot, Run: string(run)}] = true
 		}
 	}
 	return b

@@ -40,9 +40,9 @@ func ofMeet(s *day.State, e day.RunRecorded) (claim, bool) {
 		return claim{}, false
 	}
 	c := claim{run: e.ID, bench: e.Bench, boot: e.Boot, trace: e.Trace, figures: e.Figures}
-	for _, name := range evidence.NamesOf(string(e.ID), e.Boot) {
-		conditions, known := evidence.InMeet(s, day.RunID(name), e.Bench)
-		c.sent = append(c.sent, sentAs{name, conditions, known})
+	for _, name := range evidence.NamesOfEvent(e) {
+		conditions, known := evidence.InMeet(s, name, e.Bench)
+		c.sent = append(c.sent, sentAs{string(name), conditions, known})
 	}
 	return c, true
 }
@@ -51,15 +51,17 @@ func ofMeet(s *day.State, e day.RunRecorded) (claim, bool) {
 // before it: the same stamps, under the settings of that moment.
 func again(s *day.State, e day.RunMeasuredAgain) claim {
 	r := s.Runs[e.Run]
-	c, _ := ofMeet(s, day.RunRecorded{ID: r.ID, Bench: r.Bench, Boot: r.Boot, Trace: r.Trace, Figures: e.Figures})
+	c, _ := ofMeet(s, day.RunRecorded{
+		ID: r.ID, Bench: r.Bench, Boot: r.Boot, Trace: r.Trace, Figures: e.Figures, Sent: r.Sent, Old: r.Old,
+	})
 	return c
 }
 
 // ofClub reads the claim of a practice run.
 func ofClub(s *club.State, e club.PracticeRecorded) claim {
 	c := claim{run: e.ID, bench: e.Bench, boot: e.Boot, trace: e.Trace, figures: e.Figures}
-	for _, name := range evidence.NamesOf(string(e.ID), e.Boot) {
-		c.sent = append(c.sent, sentAs{name, evidence.InClub(s, day.RunID(name), e.Bench, s.Cars.At(e.Car).Number), true})
+	for _, name := range evidence.NamesOfPractice(e) {
+		c.sent = append(c.sent, sentAs{string(name), evidence.InClub(s, name, e.Bench, s.Cars.At(e.Car).Number), true})
 	}
 	return c
 }

@@ -29,8 +29,8 @@ func (in *Intake) Train(ctx context.Context, clubID string, r day.Run) (train tr
 	if err != nil {
 		return train, false, err
 	}
-	for _, name := range evidence.NamesOf(string(r.ID), r.Boot) {
-		chunks, err := in.traces.Chunks(ctx, clubID, store.RunKey{Bench: string(r.Bench), Boot: r.Boot, Run: name})
+	for _, name := range evidence.NamesOf(r) {
+		chunks, err := in.traces.Chunks(ctx, clubID, store.RunKey{Bench: string(r.Bench), Boot: r.Boot, Run: string(name)})
 		if err != nil {
 			return train, false, err
 		}

@@ -97,7 +97,6 @@ const longEvents = 200_000
 // longLog is such a log, made once in a run of the benchmarks: cars come by and by,
 // every run is armed and then recorded.
 var longLog = sync.OnceValue(func() []journal.Record {
-	version := ledger.Clubs().Version
 	records := make([]journal.Record, 0, longEvents)
 	var head journal.Head
 	for n := range longEvents {
@@ -108,7 +107,7 @@ var longLog = sync.OnceValue(func() []journal.Record {
 		case n%2 == 0:
 			e = club.PracticeArmed{Bench: "b1", Run: practised(n / 2).ID, Car: "car-1", RaceUS: 60_000_000, By: "organiser"}
 		}
-		r, err := sealed(head, version, n, e)
+		r, err := sealed(head, n, e)
 		if err != nil {
 			panic(err)
 		}
@@ -221,13 +220,13 @@ func practised(n int) club.PracticeRecorded {
 	}
 }
 
-func sealed(head journal.Head, version, n int, e club.Event) (journal.Record, error) {
+func sealed(head journal.Head, n int, e club.Event) (journal.Record, error) {
 	data, err := json.Marshal(e)
 	if err != nil {
 		return journal.Record{}, err
 	}
 	return journal.Seal(head, journal.Envelope{
-		Stream: clubStream.String(), Seq: head.Seq + 1, Type: e.Type(), V: version, Time: clockStart + int64(n),
+		Stream: clubStream.String(), Seq: head.Seq + 1, Type: e.Type(), V: club.VersionOf(e.Type()), Time: clockStart + int64(n),
 		Actor: "organiser", Command: fmt.Sprintf("0190a0c0-0000-7000-8000-%012d", n), Data: data,
 	})
 }

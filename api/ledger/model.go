@@ -23,8 +23,9 @@ type Model[S any, C any, E Fact] struct {
 	Decode func(kind string, version int, data []byte) (E, error)
 	// About lists the people whom a free text is about, by the events that follow
 	// from its order in the state before them, or refuses.
-	About   func(s *S, text string, events []E) ([]string, error)
-	Version int
+	About func(s *S, text string, events []E) ([]string, error)
+	// Version is the version in which events of a type are written.
+	Version func(kind string) int
 	// Summarise says what lists ask of a stream.
 	Summarise func(*S) Summary
 	// Keep says how states are kept between two starts; nil folds the whole log at
@@ -48,7 +49,7 @@ func Meets() Model[day.State, meet.Command, day.Event] {
 			}
 			return out, err
 		},
-		Version:   day.Version,
+		Version:   day.VersionOf,
 		Summarise: summary,
 	}
 }
@@ -85,7 +86,7 @@ func Clubs() Model[club.State, club.Command, club.Event] {
 		About: func(*club.State, string, []club.Event) ([]string, error) {
 			return nil, refusal.New("text-about-unknown") // no order of the club has one
 		},
-		Version:   club.Version,
+		Version:   club.VersionOf,
 		Summarise: func(*club.State) Summary { return Summary{} }, // no list has clubs
 		Keep: &Keep[club.State]{
 			Version: fmt.Sprintf("club-%d", club.FoldVersion), Every: keepEvery,

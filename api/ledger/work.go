@@ -131,7 +131,7 @@ func (w *work[S, C, E]) decide(p *pending[C]) ([]journal.Record, []store.Text, R
 			return nil, nil, Receipt{}, err
 		}
 		r, err := journal.Seal(head, journal.Envelope{
-			Stream: w.stream.name.String(), Seq: head.Seq + 1, Type: e.Type(), V: l.model.Version,
+			Stream: w.stream.name.String(), Seq: head.Seq + 1, Type: e.Type(), V: l.model.Version(e.Type()),
 			Time: meta.NowUS, Actor: meta.Actor, Command: p.order.ID, Data: data,
 		})
 		if err != nil {

@@ -31,46 +31,79 @@ func Decide(s *State, c Command, m meet.Meta) ([]Event, error) { return c.decide
 func Evolve(s *State, e Event, atUS int64) {
 	s.Seq++
 	s.TimeUS = atUS
+	if c, is := e.(changed); is {
+		if lifted := c.lift(s); lifted != nil {
+			e = lifted
+		}
+	}
 	e.apply(s)
 }
 
-// Version is the version in which events are written now.
-const Version = 1
-
-// Decode reads an event; it is the one place where old versions are lifted.
-func Decode(kind string, version int, data []byte) (Event, error) {
-	read, known := readers[kind]
-	if !known || version != Version {
-		return nil, fmt.Errorf("this program does not know version %d of the event %s; it was written by a later one", version, kind)
-	}
-	return read(data)
+// changed is an event that had another form in earlier versions, which said less: the
+// fold then made the rest of the state before it.
+type changed interface {
+	Event
+	// lift is the event as it is written now, nil where it was written so.
+	lift(s *State) Event
 }
 
-var readers = map[string]func([]byte) (Event, error){
-	BenchRegistered{}.Type():  read[BenchRegistered](),
-	BenchRetired{}.Type():     read[BenchRetired](),
-	CarRegistered{}.Type():    read[CarRegistered](),
-	PracticeArmed{}.Type():    read[PracticeArmed](),
-	PracticeRecorded{}.Type(): read[PracticeRecorded](),
-	PersonErased{}.Type():     read[PersonErased](),
-	TextErased{}.Type():       read[TextErased](),
+// VersionOf is the version in which an event of a type is written now; 0 for a type
+// that is not known.
+func VersionOf(kind string) int { return readers[kind].version }
+
+// Decode reads an event. One of an earlier version is marked as such here, and lifted
+// where it is folded (before.go). An unknown type or version is an error.
+func Decode(kind string, version int, data []byte) (Event, error) {
+	r := readers[kind]
+	if version > r.version {
+		return nil, fmt.Errorf("this program does not know version %d of the event %s; it was written by a later one", version, kind)
+	}
+	if version < 1 {
+		return nil, fmt.Errorf("the event %s has no version %d", kind, version)
+	}
+	return r.read(data, version)
+}
+
+// eventReader reads the events of one type, in all versions up to the one given.
+type eventReader struct {
+	version int
+	read    func(data []byte, version int) (Event, error)
+}
+
+var readers = map[string]eventReader{
+	BenchRegistered{}.Type(): read[BenchRegistered](),
+	BenchRetired{}.Type():    read[BenchRetired](),
+	CarRegistered{}.Type():   read[CarRegistered](),
+	PracticeArmed{}.Type():   read[PracticeArmed](),
+	PersonErased{}.Type():    read[PersonErased](),
+	TextErased{}.Type():      read[TextErased](),
 
 	RatingsTaken{}.Type(): read[RatingsTaken](),
 
 	ReferenceCheckBegun{}.Type(): read[ReferenceCheckBegun](),
 	ReferenceRunDropped{}.Type(): read[ReferenceRunDropped](),
+
+	// Version 2 says under which name it was sent; before.go reads version 1.
+	PracticeRecorded{}.Type(): readOf(2, func(e *PracticeRecorded, v int) { e.Old = v }),
 }
 
 // Types lists the names of all events in order.
 func Types() []string { return slices.Sorted(maps.Keys(readers)) }
 
-func read[E Event]() func([]byte) (Event, error) {
+// read reads a type that has always been as it is.
+func read[E Event]() eventReader { return readOf(1, func(*E, int) {}) }
+
+// readOf reads a type that is now written in a version; mark notes an earlier one.
+func readOf[E Event](now int, mark func(e *E, version int)) eventReader {
 	data := journal.Reader[E]()
-	return func(text []byte) (Event, error) {
+	return eventReader{now, func(text []byte, version int) (Event, error) {
 		e, err := data(text)
 		if err != nil {
 			return nil, fmt.Errorf("event %s: %w", e.Type(), err)
 		}
+		if version < now {
+			mark(&e, version)
+		}
 		return e, nil
-	}
+	}}
 }

@@ -42,7 +42,7 @@ var (
 	retired  = club.BenchRetired{Bench: "b1"}
 	carSeven = club.CarRegistered{Car: club.Car{ID: "seven", Number: 7, WheelUM: 25_000}}
 	armed    = club.PracticeArmed{Bench: "b1", Run: "practice-b1-1", Car: "seven", RaceUS: 60_000_000, By: "o"}
-	recorded = club.PracticeRecorded{ID: "practice-b1-1", Bench: "b1", Car: "seven", Boot: "aa", Trace: "t1", Figures: ran(5)}
+	recorded = club.PracticeRecorded{ID: "practice-b1-1", Bench: "b1", Car: "seven", Boot: "aa", Trace: "t1", Figures: ran(5), Armed: true}
 	erased   = club.PersonErased{Person: "p1", By: "o"}
 )
 
@@ -65,6 +65,13 @@ func TestDecide(t *testing.T) {
 		e := recorded
 		change(&e)
 		return []club.Event{e}
+	}
+	// unasked is a run that its bench was not asked for.
+	unasked := func(change func(*club.PracticeRecorded)) []club.Event {
+		return then(func(e *club.PracticeRecorded) {
+			e.Car, e.Armed = "", false
+			change(e)
+		})
 	}
 	tests := []struct {
 		name  string
@@ -129,8 +136,8 @@ func TestDecide(t *testing.T) {
 
 		{"the armed run comes", []club.Event{benchOne, carSeven, armed}, record(), []club.Event{recorded}},
 		{"it comes twice", []club.Event{benchOne, carSeven, armed, recorded}, record(), nil},
-		{"a run of no bench, car or order", nil, record(), then(func(e *club.PracticeRecorded) { e.Car = "" })},
-		{"a run of a retired bench", []club.Event{benchOne, retired}, record(), then(func(e *club.PracticeRecorded) { e.Car = "" })},
+		{"a run of no bench, car or order", nil, record(), unasked(func(*club.PracticeRecorded) {})},
+		{"a run of a retired bench", []club.Event{benchOne, retired}, record(), unasked(func(*club.PracticeRecorded) {})},
 		{
 			"the bench says which car, whatever was armed",
 			[]club.Event{benchOne, carSeven, club.CarRegistered{Car: club.Car{ID: "eight", Number: 8}}, armed},
@@ -147,18 +154,20 @@ func TestDecide(t *testing.T) {
 			"another run than the armed one has no car",
 			[]club.Event{benchOne, carSeven, armed},
 			with(func(c *club.RecordPractice) { c.ID = "free" }),
-			then(func(e *club.PracticeRecorded) { e.ID, e.Car = "free", "" }),
+			unasked(func(e *club.PracticeRecorded) { e.ID = "free" }),
 		},
 		{
 			"a run of a meet that is not there", nil,
 			with(func(c *club.RecordPractice) { c.Meet = "autumn" }),
-			then(func(e *club.PracticeRecorded) { e.Car, e.Meet = "", "autumn" }),
+			unasked(func(e *club.PracticeRecorded) { e.Meet = "autumn" }),
 		},
 		{
 			"the box was started anew and takes the name again",
 			[]club.Event{recorded},
 			with(func(c *club.RecordPractice) { c.Boot, c.Trace = "bb", "t2" }),
-			then(func(e *club.PracticeRecorded) { e.ID, e.Car, e.Boot, e.Trace = "practice-b1-1.bb", "", "bb", "t2" }),
+			unasked(func(e *club.PracticeRecorded) {
+				e.ID, e.Sent, e.Boot, e.Trace = "practice-b1-1.bb", "practice-b1-1", "bb", "t2"
+			}),
 		},
 		{
 			"a third bench of the same box takes the name too",
@@ -167,18 +176,18 @@ func TestDecide(t *testing.T) {
 				club.PracticeRecorded{ID: "practice-b1-1.bb", Bench: "b2", Boot: "bb", Trace: "t2"},
 			},
 			with(func(c *club.RecordPractice) { c.Bench, c.Boot, c.Trace = "b3", "bb", "t3" }),
-			then(func(e *club.PracticeRecorded) {
-				e.ID, e.Bench, e.Car, e.Boot, e.Trace = "practice-b1-1.bb.b3", "b3", "", "bb", "t3"
+			unasked(func(e *club.PracticeRecorded) {
+				e.ID, e.Sent, e.Bench, e.Boot, e.Trace = "practice-b1-1.bb.2", "practice-b1-1", "b3", "bb", "t3"
 			}),
 		},
 		{
 			"even that name is taken",
 			[]club.Event{
-				recorded, club.PracticeRecorded{ID: "practice-b1-1.bb"}, club.PracticeRecorded{ID: "practice-b1-1.bb.b3"},
+				recorded, club.PracticeRecorded{ID: "practice-b1-1.bb"}, club.PracticeRecorded{ID: "practice-b1-1.bb.2"},
 			},
 			with(func(c *club.RecordPractice) { c.Bench, c.Boot, c.Trace = "b3", "bb", "t3" }),
-			then(func(e *club.PracticeRecorded) {
-				e.ID, e.Bench, e.Car, e.Boot, e.Trace = "practice-b1-1.bb.b3.2", "b3", "", "bb", "t3"
+			unasked(func(e *club.PracticeRecorded) {
+				e.ID, e.Sent, e.Bench, e.Boot, e.Trace = "practice-b1-1.bb.3", "practice-b1-1", "b3", "bb", "t3"
 			}),
 		},
 		{
@@ -186,6 +195,12 @@ func TestDecide(t *testing.T) {
 			[]club.Event{recorded, club.PracticeRecorded{ID: "practice-b1-1.bb", Bench: "b1", Boot: "bb", Trace: "t2"}},
 			with(func(c *club.RecordPractice) { c.Boot, c.Trace = "bb", "t2" }),
 			nil,
+		},
+		{
+			"the run that was asked for has the name of one that came unasked",
+			[]club.Event{benchOne, carSeven, club.PracticeRecorded{ID: "practice-b1-1", Bench: "b1", Boot: "zz", Trace: "t0"}, armed},
+			record(),
+			then(func(e *club.PracticeRecorded) { e.ID, e.Sent = "practice-b1-1.aa", "practice-b1-1" }),
 		},
 
 		{"a person is erased", nil, club.ErasePerson{Person: "p1"}, []club.Event{erased}},
@@ -319,7 +334,7 @@ func seal(t testing.TB, log []journal.Record, e club.Event, atUS int64) journal.
 		t.Fatal(err)
 	}
 	r, err := journal.Seal(head, journal.Envelope{
-		Stream: "harbour/club", Seq: head.Seq + 1, Type: e.Type(), V: club.Version, Time: atUS, Actor: "organiser",
+		Stream: "harbour/club", Seq: head.Seq + 1, Type: e.Type(), V: club.VersionOf(e.Type()), Time: atUS, Actor: "organiser",
 		Command: "0190a0c0-0000-7000-8000-000000000001", Data: data,
 	})
 	if err != nil {

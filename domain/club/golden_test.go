@@ -133,6 +133,8 @@ func TestDecode(t *testing.T) {
 	}{
 		{"an unknown event", "BenchPainted", 1, "{}"},
 		{"a later version", "BenchRetired", 2, "{}"},
+		{"a later version of an event that has changed", "PracticeRecorded", 3, "{}"},
+		{"no version", "BenchRetired", 0, "{}"},
 		{"an unknown field", "BenchRetired", 1, `{"colour":"red"}`},
 		{"a wrong type", "BenchRetired", 1, `{"bench":1}`},
 	} {

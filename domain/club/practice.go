@@ -8,6 +8,7 @@ import (
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
+	"benchmeet/domain/runname"
 )
 
 // Practice is a run outside any programme. It is never in a standing.
@@ -24,6 +25,11 @@ type Practice struct {
 	Meet string `json:"meet,omitempty"`
 	// Reference is set for a run of a reference check.
 	Reference *Reference `json:"reference,omitempty"`
+	// Sent is the name under which its bench sent it, where that is not its id.
+	Sent day.RunID `json:"sent,omitempty"`
+	// Old is the version of the event that told of it, where that is an earlier one;
+	// such an event did not say Sent.
+	Old int `json:"-"`
 
 	// The run recorded before this one, before it with the same car, and before it in
 	// a reference check where this one is in one.
@@ -137,52 +143,45 @@ type PracticeRecorded struct {
 	Meet    string          `json:"meet,omitempty"`
 	// Reference is set for a run of a reference check. Meet keeps its own meaning.
 	Reference *Reference `json:"reference,omitempty"`
+	// Sent is the name under which its bench sent it, where it is kept under another,
+	// because that one was taken.
+	Sent day.RunID `json:"sent,omitempty"`
+	// Armed says that it is the run that its bench was asked for, which is then made.
+	Armed bool `json:"armed,omitempty"`
+
+	Old int `json:"-"` // its version in the log, where that is an earlier one
 }
 
 func (c RecordPractice) decide(s *State, _ meet.Meta) ([]Event, error) {
-	id, known := s.nameRun(c)
-	if known {
+	id, found := runname.For(c.ID, c.Boot, func(name day.RunID) runname.Found {
+		old, there := s.Runs.Get(name)
+		switch {
+		case !there:
+			return runname.Free
+		case old.Trace == c.Trace && old.Boot == c.Boot && old.Bench == c.Bench:
+			return runname.Same
+		}
+		return runname.Other
+	})
+	if found == runname.Same {
 		return nil, nil
 	}
-	car := s.Numbers.At(c.Number)
-	var reference *Reference
+	e := PracticeRecorded{
+		ID: id, Bench: c.Bench, Car: s.Numbers.At(c.Number), Figures: c.Figures, Boot: c.Boot, Trace: c.Trace, Meet: c.Meet,
+	}
+	if id != c.ID {
+		e.Sent = c.ID
+	}
 	if armed := s.Armed[c.Bench]; armed.Run == c.ID {
-		if car == "" {
-			car = armed.Car
+		e.Armed = true
+		if e.Car == "" {
+			e.Car = armed.Car
 		}
-		if car == armed.Car {
-			reference = armed.Reference // another car than was asked for compares nothing
-		}
-	}
-	return []Event{PracticeRecorded{
-		ID: id, Bench: c.Bench, Car: car, Figures: c.Figures, Boot: c.Boot, Trace: c.Trace, Meet: c.Meet,
-		Reference: reference,
-	}}, nil
-}
-
-// nameRun finds the name under which a run is kept, and whether it is kept
-// already. Where another run has the name that the counter box gave, because the
-// box was started anew or serves several benches, boot id, bench and at last a
-// number go behind it: no run is lost for its name.
-func (s *State) nameRun(c RecordPractice) (id day.RunID, known bool) {
-	for n := 0; ; n++ {
-		switch id = c.ID; n {
-		case 0:
-		case 1:
-			id += day.RunID("." + c.Boot)
-		case 2:
-			id += day.RunID("." + c.Boot + "." + string(c.Bench))
-		default:
-			id += day.RunID(fmt.Sprintf(".%s.%s.%d", c.Boot, c.Bench, n-1))
-		}
-		old, taken := s.Runs.Get(id)
-		if !taken {
-			return id, false
-		}
-		if old.Trace == c.Trace && old.Boot == c.Boot && old.Bench == c.Bench {
-			return id, true
+		if e.Car == armed.Car {
+			e.Reference = armed.Reference // another car than was asked for compares nothing
 		}
 	}
+	return []Event{e}, nil
 }
 
 // Type is the name in the log.
@@ -191,9 +190,9 @@ func (PracticeRecorded) Type() string { return "PracticeRecorded" }
 func (e PracticeRecorded) apply(s *State) {
 	s.add(&Practice{
 		ID: e.ID, Bench: e.Bench, Car: e.Car, Figures: e.Figures, Boot: e.Boot, Trace: e.Trace,
-		AtUS: s.TimeUS, Meet: e.Meet, Reference: e.Reference,
+		AtUS: s.TimeUS, Meet: e.Meet, Reference: e.Reference, Sent: e.Sent, Old: e.Old,
 	})
-	if s.Armed[e.Bench].Run == e.ID {
+	if e.Armed {
 		delete(s.Armed, e.Bench)
 	}
 }

@@ -18,7 +18,7 @@ var (
 	begun          = club.ReferenceCheckBegun{Meet: "spring", Number: 1, Benches: []day.BenchID{"b1", "b2"}, Cars: []day.CarID{"ref"}, RaceUS: 30_000_000, By: "o"}
 	of             = &club.Reference{Meet: "spring", Check: 1}
 	referenceArmed = club.PracticeArmed{Bench: "b1", Run: "practice-b1-1", Car: "ref", RaceUS: 30_000_000, By: "o", Reference: of}
-	referenceRun   = club.PracticeRecorded{ID: "practice-b1-1", Bench: "b1", Car: "ref", Boot: "aa", Trace: "t1", Figures: ran(5), Reference: of}
+	referenceRun   = club.PracticeRecorded{ID: "practice-b1-1", Bench: "b1", Car: "ref", Boot: "aa", Trace: "t1", Figures: ran(5), Reference: of, Armed: true}
 )
 
 func begin() club.BeginCheck {

@@ -10,7 +10,7 @@ import (
 func TestEveryTextIsAboutSomebody(t *testing.T) {
 	with := 0
 	for _, kind := range Types() {
-		e, err := readers[kind]([]byte("{}"))
+		e, err := readers[kind].read([]byte("{}"), readers[kind].version)
 		if err != nil {
 			t.Fatal(err)
 		}

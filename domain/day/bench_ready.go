@@ -26,6 +26,10 @@ func (e BenchReady) apply(s *State) {
 type HeatStarted struct {
 	Heat HeatID `json:"heat"`
 	By   string `json:"by"`
+	// EndsUS is when the race ends.
+	EndsUS int64 `json:"ends_us,omitempty"`
+
+	Old int `json:"-"` // its version in the log, where that is an earlier one
 }
 
 // Type is the name in the log.
@@ -35,7 +39,7 @@ func (e HeatStarted) apply(s *State) {
 	h := s.Heats[e.Heat].withLanes(func(_ int, l Lane) Lane {
 		if l.State == LaneReady {
 			l.State = LaneRacing
-			s.ranOn(l, e.Heat)
+			s.ranOn(l, e)
 		}
 		return l
 	})
@@ -44,13 +48,11 @@ func (e HeatStarted) apply(s *State) {
 }
 
 // ranOn notes the race on the pack that stands in the car.
-func (s *State) ranOn(l Lane, heat HeatID) {
+func (s *State) ranOn(l Lane, e HeatStarted) {
 	p, there := s.Packs[l.Pack]
 	if !there {
 		return
 	}
-	h := s.Heats[heat]
-	race := s.Divisions[h.Division].Stages[h.Stage-1].RaceUS
-	p.Runs = append(p.Runs[:len(p.Runs):len(p.Runs)], PackRun{Heat: heat, Run: l.Armed, FromUS: s.TimeUS, ToUS: s.TimeUS + race})
+	p.Runs = append(p.Runs[:len(p.Runs):len(p.Runs)], PackRun{Heat: e.Heat, Run: l.Armed, FromUS: s.TimeUS, ToUS: e.EndsUS})
 	s.setPack(p)
 }

@@ -42,9 +42,8 @@ func (c CarClass) UsualChecklist() []CheckItem {
 
 // Bounds of a checklist.
 const (
-	mostItems     = 30
-	mostItemName  = 80
-	MostItemValue = 1_000_000_000 // 1 t, 1 km
+	mostItems    = 30
+	mostItemName = 80
 )
 
 func checkItems(division DivisionID, items []CheckItem) error {

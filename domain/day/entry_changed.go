@@ -10,6 +10,10 @@ type EntryChanged struct {
 	Team        string     `json:"team,omitempty"`
 	// Band is the division that was asked for, where it races in Division.
 	Band DivisionID `json:"band,omitempty"`
+	// Lapses is why its car has to be inspected again; empty where it has not.
+	Lapses ReasonCode `json:"lapses,omitempty"`
+
+	Old int `json:"-"` // its version in the log, where that is an earlier one
 }
 
 // Type is the name in the log.
@@ -17,8 +21,8 @@ func (EntryChanged) Type() string { return "EntryChanged" }
 
 func (e EntryChanged) apply(s *State) {
 	old := s.Entries[e.ID]
-	if old.Car != e.Car || old.Division != e.Division {
-		s.lapse(e.ID, ReasonCarChanged)
+	if e.Lapses != "" {
+		s.lapse(e.ID, e.Lapses)
 	}
 	delete(s.Numbers, old.StartNumber)
 	old.Division, old.StartNumber, old.Car, old.RacesUp = e.Division, e.StartNumber, e.Car, e.RacesUp

@@ -4,6 +4,13 @@ package day
 type EntryReinstated struct {
 	Ruled
 	Entry EntryID `json:"entry"`
+	// Again are the lanes that begin anew, heat after heat: its own, and those of the
+	// same heats that have nothing to stand on.
+	Again []LaneNow `json:"again,omitempty"`
+	// Clears are the heats in which its run counts without the status that it had.
+	Clears []HeatID `json:"clears,omitempty"`
+
+	Old int `json:"-"` // its version in the log, where that is an earlier one
 }
 
 // EndedByLeaving says whether a lane has no run because its entry left.
@@ -18,15 +25,17 @@ func (e EntryReinstated) apply(s *State) {
 	entry := s.Entries[e.Entry]
 	entry.Withdrawn, entry.Disqualified = false, false
 	s.Entries[e.Entry] = entry
-	for _, h := range s.HeatsOf(e.Entry) {
-		i, _ := h.Lane(e.Entry)
-		l := h.Lanes[i]
-		switch {
-		case l.EndedByLeaving() && (h.Phase == PhaseDrawn || h.Phase == PhaseProvisional):
-			s.Heats[h.ID] = s.reopened(h.withLane(i, s.toRace(l)))
-		case l.Status == StatusWithdrawn && l.Counts != "":
+	for i, now := range e.Again {
+		if h, there := s.Heats[now.Heat]; there {
+			s.Heats[now.Heat] = h.reopened().anew(e.Again[i : i+1])
+		}
+	}
+	for _, id := range e.Clears {
+		h := s.Heats[id]
+		if i, in := h.Lane(e.Entry); in {
+			l := h.Lanes[i]
 			l.Status = StatusNone
-			s.Heats[h.ID] = h.withLane(i, l)
+			s.Heats[id] = h.withLane(i, l)
 		}
 	}
 	s.rule(e.Type(), e.Ruled, Ruling{Entry: e.Entry, Div: entry.Division})

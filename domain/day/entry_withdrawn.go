@@ -6,12 +6,20 @@ import "slices"
 type EntryWithdrawn struct {
 	Ruled
 	Entry EntryID `json:"entry"`
+	// Ends are its lanes that were not raced.
+	Ends []LaneNow `json:"ends,omitempty"`
+
+	Old int `json:"-"` // its version in the log, where that is an earlier one
 }
 
 // EntryDisqualified says that an entry is not ranked and takes no further part.
 type EntryDisqualified struct {
 	Ruled
 	Entry EntryID `json:"entry"`
+	// Ends are its lanes that were not raced.
+	Ends []LaneNow `json:"ends,omitempty"`
+
+	Old int `json:"-"` // its version in the log, where that is an earlier one
 }
 
 // HeatsOf are the heats in which an entry has a lane.
@@ -22,16 +30,15 @@ func (s *State) HeatsOf(id EntryID) []Heat {
 	})
 }
 
-// takeOut ends an entry's lanes that were not raced.
-func (s *State) takeOut(id EntryID, status LaneStatus) {
-	for _, h := range s.SortedHeats() {
-		i, in := h.Lane(id)
-		if !in || h.Lanes[i].State == LaneDone {
-			continue
+// end ends lanes without a race.
+func (s *State) end(lanes []LaneNow) {
+	for _, now := range lanes {
+		h := s.Heats[now.Heat]
+		if i, in := h.Lane(now.Entry); in {
+			l := h.Lanes[i]
+			l.State, l.Status, l.Armed = LaneDone, now.Out, ""
+			s.Heats[h.ID] = h.withLane(i, l.keeping(now.Keeps)).ebbed()
 		}
-		l := h.Lanes[i]
-		l.State, l.Status, l.Armed = LaneDone, status, ""
-		s.Heats[h.ID] = h.withLane(i, l.keptBetter()).ebbed()
 	}
 }
 
@@ -42,7 +49,7 @@ func (e EntryWithdrawn) apply(s *State) {
 	entry := s.Entries[e.Entry]
 	entry.Withdrawn = true
 	s.Entries[e.Entry] = entry
-	s.takeOut(e.Entry, StatusWithdrawn)
+	s.end(e.Ends)
 	s.rule(e.Type(), e.Ruled, Ruling{Entry: e.Entry, Div: entry.Division})
 }
 
@@ -53,6 +60,6 @@ func (e EntryDisqualified) apply(s *State) {
 	entry := s.Entries[e.Entry]
 	entry.Disqualified = true
 	s.Entries[e.Entry] = entry
-	s.takeOut(e.Entry, StatusDisqualified)
+	s.end(e.Ends)
 	s.rule(e.Type(), e.Ruled, Ruling{Entry: e.Entry, Div: entry.Division})
 }

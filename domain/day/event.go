@@ -17,71 +17,95 @@ type Event interface {
 	apply(s *State)
 }
 
-// Version is the version in which the log holds every event's data; there is but one
-// so far. When an event's fields change, it gets a number of its own and its old form
-// is lifted in Decode: stored bytes are never rewritten.
-const Version = 1
+// VersionOf is the version in which an event of a type is written now; 0 for a type
+// that is not known.
+func VersionOf(kind string) int { return readers[kind].version }
 
-// Decode reads an event from its envelope's type, version and data. It is the
-// one place where old versions are lifted. An unknown type or version is an
-// error: a state without it would be wrong.
+// Decode reads an event from its envelope's type, version and data. Stored bytes are
+// never rewritten: an event of an earlier version is marked as one here, and lifted
+// where it is folded, because that needs the state before it (before.go). An unknown
+// type or version is an error: a state without it would be wrong.
 func Decode(kind string, version int, data []byte) (Event, error) {
-	read, known := readers[kind]
+	r, known := readers[kind]
 	if !known {
 		return nil, fmt.Errorf("this program does not know the event %s; it was written by a later one", kind)
 	}
-	if version != Version {
-		return nil, fmt.Errorf("this program does not know version %d of the event %s", version, kind)
+	if version > r.version {
+		return nil, fmt.Errorf("this program knows the event %s up to version %d; version %d was written by a later one", kind, r.version, version)
 	}
-	return read(data)
+	if version < 1 {
+		return nil, fmt.Errorf("the event %s has no version %d", kind, version)
+	}
+	return r.read(data, version)
 }
 
-// readers is the table of all events.
+// readers is the table of all events and of their versions.
 var readers = table(
-	reader[MeetPlanned](), reader[PlanChanged](), reader[RulesChanged](),
-	reader[DivisionAdded](), reader[BenchAdded](), reader[BenchServiceChanged](),
-	reader[EntryTaken](), reader[EntryChanged](), reader[EntryCheckedIn](),
-	reader[EntriesClosed](), reader[EntriesReopened](),
-	reader[RoundDrawn](), reader[RoundDrawnAgain](), reader[DivisionSeeded](),
-	reader[DivisionsMerged](), reader[DivisionsSplit](),
-	reader[DeciderDrawn](), reader[DeciderDropped](),
-	reader[HeatCalled](), reader[HeatCalledOff](), reader[LaneMoved](),
-	reader[BenchReady](), reader[HeatStarted](),
-	reader[RunRecorded](), reader[ResultsPosted](),
-	reader[RerunAsked](), reader[RerunTurnedDown](), reader[RunLeftStanding](),
-	reader[RerunGranted](), reader[RunAccepted](), reader[RunSetAside](),
-	reader[RunReassigned](), reader[RunMeasuredAgain](), reader[LanesSwapped](), reader[HeatVoided](),
-	reader[StatusRuled](), reader[EntryDisqualified](), reader[EntryWithdrawn](), reader[EntryReinstated](),
-	reader[PenaltyGiven](), reader[ProtestLodged](), reader[ProtestRuled](),
-	reader[DrawLetStand](),
-	reader[MeetPaused](), reader[MeetResumed](),
-	reader[BatteryChecked](), reader[PacksAdded](), reader[PackIssued](), reader[PackReturned](), reader[PacksDealt](), reader[PackPutBack](),
-	reader[CarInspected](), reader[InspectionLapsed](), reader[RaceAllowed](),
-	reader[FactorsAdopted](), reader[FactorsWithdrawn](),
-	reader[RoundClosed](), reader[ProgrammeEnded](), reader[ResultsPublished](),
+	// Version 1, as they have always been.
+	reader[MeetPlanned](), reader[PlanChanged](), reader[RulesChanged](), reader[DivisionAdded](),
+	reader[BenchAdded](), reader[BenchServiceChanged](), reader[EntryTaken](), reader[EntryCheckedIn](),
+	reader[EntriesClosed](), reader[EntriesReopened](), reader[DivisionSeeded](), reader[DivisionsMerged](),
+	reader[DivisionsSplit](), reader[DeciderDropped](), reader[HeatCalled](), reader[HeatCalledOff](),
+	reader[LaneMoved](), reader[BenchReady](), reader[RerunAsked](), reader[RerunTurnedDown](),
+	reader[RunLeftStanding](), reader[RunSetAside](), reader[RunMeasuredAgain](), reader[LanesSwapped](),
+	reader[PenaltyGiven](), reader[ProtestLodged](), reader[ProtestRuled](), reader[DrawLetStand](),
+	reader[MeetPaused](), reader[BatteryChecked](), reader[PacksAdded](), reader[PackIssued](),
+	reader[PackReturned](), reader[PacksDealt](), reader[PackPutBack](), reader[CarInspected](),
+	reader[InspectionLapsed](), reader[RaceAllowed](), reader[FactorsAdopted](), reader[FactorsWithdrawn](),
+	reader[ProgrammeEnded](), reader[ResultsPublished](),
+
+	// Version 2 says what rules made of it; before.go reads version 1.
+	readerOf(2, func(e *HeatStarted, v int) { e.Old = v }),
+	readerOf(2, func(e *RunRecorded, v int) { e.Old = v }),
+	readerOf(2, func(e *ResultsPosted, v int) { e.Old = v }),
+	readerOf(2, func(e *RerunGranted, v int) { e.Old = v }),
+	readerOf(2, func(e *RunAccepted, v int) { e.Old = v }),
+	readerOf(2, func(e *RunReassigned, v int) { e.Old = v }),
+	readerOf(2, func(e *HeatVoided, v int) { e.Old = v }),
+	readerOf(2, func(e *StatusRuled, v int) { e.Old = v }),
+	readerOf(2, func(e *EntryDisqualified, v int) { e.Old = v }),
+	readerOf(2, func(e *EntryWithdrawn, v int) { e.Old = v }),
+	readerOf(2, func(e *EntryReinstated, v int) { e.Old = v }),
+	readerOf(2, func(e *EntryChanged, v int) { e.Old = v }),
+	readerOf(2, func(e *RoundDrawn, v int) { e.Old = v }),
+	readerOf(2, func(e *RoundDrawnAgain, v int) { e.Old = v }),
+	readerOf(2, func(e *DeciderDrawn, v int) { e.Old = v }),
+	readerOf(2, func(e *MeetResumed, v int) { e.Old = v }),
+	readerOf(2, func(e *RoundClosed, v int) { e.Old = v }),
 )
 
-type namedReader struct {
-	kind string
-	read func([]byte) (Event, error)
+// eventReader reads the events of one type, in all versions up to the one given.
+type eventReader struct {
+	kind    string
+	version int
+	read    func(data []byte, version int) (Event, error)
 }
 
-func reader[E Event]() namedReader {
+// reader reads a type that has always been as it is.
+func reader[E Event]() eventReader {
+	return readerOf(1, func(*E, int) {})
+}
+
+// readerOf reads a type that is now written in a version; mark notes an earlier one.
+func readerOf[E Event](now int, mark func(e *E, version int)) eventReader {
 	var zero E
 	read := journal.Reader[E]()
-	return namedReader{zero.Type(), func(data []byte) (Event, error) {
+	return eventReader{zero.Type(), now, func(data []byte, version int) (Event, error) {
 		e, err := read(data)
 		if err != nil {
 			return nil, fmt.Errorf("event %s: %w", e.Type(), err)
+		}
+		if version < now {
+			mark(&e, version)
 		}
 		return e, nil
 	}}
 }
 
-func table(all ...namedReader) map[string]func([]byte) (Event, error) {
-	m := make(map[string]func([]byte) (Event, error), len(all))
+func table(all ...eventReader) map[string]eventReader {
+	m := make(map[string]eventReader, len(all))
 	for _, r := range all {
-		m[r.kind] = r.read
+		m[r.kind] = r
 	}
 	return m
 }

@@ -6,5 +6,18 @@ package day
 func Evolve(s *State, e Event, atUS int64) {
 	s.Seq++
 	s.TimeUS = atUS
+	if c, is := e.(changed); is {
+		if lifted := c.lift(s); lifted != nil {
+			e = lifted
+		}
+	}
 	e.apply(s)
+}
+
+// changed is an event that had another form in earlier versions, which said less: a
+// rule that was in the fold then made the rest of the state before it.
+type changed interface {
+	Event
+	// lift is the event as it is written now, nil where it was written so.
+	lift(s *State) Event
 }

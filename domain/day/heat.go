@@ -117,15 +117,6 @@ type Lane struct {
 	Asked *Ask `json:"asked,omitempty"`
 }
 
-// keptBetter is a lane whose re-run will not be: where the better of both was to
-// count, the earlier run counts.
-func (l Lane) keptBetter() Lane {
-	if l.Better != "" && l.Counts == "" {
-		l.Counts, l.Better, l.Deciding = l.Better, "", false
-	}
-	return l
-}
-
 // Lane finds an entry's lane.
 func (h Heat) Lane(entry EntryID) (int, bool) {
 	for i, l := range h.Lanes {

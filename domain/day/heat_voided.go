@@ -4,23 +4,28 @@ package day
 type HeatVoided struct {
 	Ruled
 	Heat HeatID `json:"heat"`
+	// VoidRuns are the runs that are thrown away.
+	VoidRuns []RunID `json:"void_runs,omitempty"`
+	// Again are the lanes that begin anew.
+	Again []LaneNow `json:"again,omitempty"`
+
+	Old int `json:"-"` // its version in the log, where that is an earlier one
 }
 
 // Type is the name in the log.
 func (HeatVoided) Type() string { return "HeatVoided" }
 
 func (e HeatVoided) apply(s *State) {
-	h := s.Heats[e.Heat].withLanes(func(_ int, l Lane) Lane {
-		for _, run := range []RunID{l.Counts, l.Better, l.Decider} {
-			if r, there := s.Runs[run]; there {
-				r.Void = true
-				s.Runs[run] = r
-			}
-		}
+	for _, run := range e.VoidRuns {
+		r := s.Runs[run]
+		r.Void = true
+		s.Runs[run] = r
+	}
+	h := s.Heats[e.Heat].reopened().withLanes(func(_ int, l Lane) Lane {
 		l.Better, l.PenaltyUM = "", 0
-		return s.toRace(l)
-	})
-	h.Phase, h.DeadlineUS, h.ProtestUntilUS, h.StartedUS = PhaseDrawn, 0, 0, 0
+		return l
+	}).anew(e.Again)
+	h.StartedUS = 0
 	s.Heats[e.Heat] = h
 	s.rule(e.Type(), e.Ruled, Ruling{Heat: e.Heat})
 }

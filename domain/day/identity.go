@@ -38,6 +38,8 @@ const (
 	MaxStartNumber = 9999 // what fits on a car
 	ThirdLeg       = 3    // of two that stand even
 	MostInstrument = 40   // bytes of the name of an instrument
+
+	MostItemValue = 1_000_000_000 // of a measured item of a checklist: 1 t, 1 km
 )
 
 // CheckID refuses a text that cannot be an identity; what says of which thing.

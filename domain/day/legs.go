@@ -9,6 +9,10 @@ type DeciderDrawn struct {
 	Heat           HeatID `json:"heat"`
 	ProtestUntilUS int64  `json:"protest_until_us,omitempty"` // of a walkover
 	Walkover       bool   `json:"walkover,omitempty"`
+	// Again are its lanes.
+	Again []LaneNow `json:"again,omitempty"`
+
+	Old int `json:"-"` // its version in the log, where that is an earlier one
 }
 
 // DeciderDropped says that a decider which nobody has raced is not needed any
@@ -53,8 +57,8 @@ func (e DeciderDrawn) apply(s *State) {
 		ID: first.ID.Leg(ThirdLeg), Leg: ThirdLeg, Division: first.Division, Stage: first.Stage, Round: first.Round,
 		Number: first.Number, Phase: PhaseDrawn, From: first.From, Third: first.Third, Lanes: []Lane{},
 	}
-	for _, l := range first.Lanes {
-		lane := s.toRace(Lane{Entry: l.Entry})
+	for _, now := range e.Again {
+		lane := Lane{Entry: now.Entry}.anew(now.Out)
 		if e.Walkover {
 			lane.State = LaneDone
 		}

@@ -27,26 +27,35 @@ func (e MeetPaused) apply(s *State) {
 type MeetResumed struct {
 	By      string `json:"by"`
 	ShiftUS int64  `json:"shift_us"`
+	// DeadlinesUS and ProtestsUS are the deadlines of calls and the ends of protest
+	// times that have shifted.
+	DeadlinesUS map[HeatID]int64 `json:"deadlines_us,omitempty"`
+	ProtestsUS  map[HeatID]int64 `json:"protests_us,omitempty"`
+	// BatteriesSinceUS is since when battery checks are asked for anew; 0 where they
+	// are not.
+	BatteriesSinceUS int64 `json:"batteries_since_us,omitempty"`
+
+	Old int `json:"-"` // its version in the log, where that is an earlier one
 }
 
 // Type is the name in the log.
 func (MeetResumed) Type() string { return "MeetResumed" }
 
 func (e MeetResumed) apply(s *State) {
-	since := s.PausedUS
 	s.Paused, s.PausedUS, s.PausedBecause = false, 0, ""
-	if len(s.Packs) > 0 {
-		s.BatteriesSinceUS = s.TimeUS
+	if e.BatteriesSinceUS != 0 {
+		s.BatteriesSinceUS = e.BatteriesSinceUS
 	}
-	for id, h := range s.Heats {
-		changed := h
-		if h.Phase == PhaseCalled && h.DeadlineUS > since {
-			changed.DeadlineUS += e.ShiftUS
+	for id, until := range e.DeadlinesUS {
+		if h, there := s.Heats[id]; there {
+			h.DeadlineUS = until
+			s.Heats[id] = h
 		}
-		if h.Phase == PhaseProvisional && h.ProtestUntilUS > since {
-			// A result that was posted during the pause waited only the rest of it.
-			changed.ProtestUntilUS += e.ShiftUS - max(0, h.PostedUS-since)
+	}
+	for id, until := range e.ProtestsUS {
+		if h, there := s.Heats[id]; there {
+			h.ProtestUntilUS = until
+			s.Heats[id] = h
 		}
-		s.Heats[id] = changed
 	}
 }

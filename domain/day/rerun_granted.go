@@ -7,6 +7,15 @@ type RerunGranted struct {
 	Entry  EntryID     `json:"entry"`
 	Counts RerunCounts `json:"counts"`
 	Free   bool        `json:"free,omitempty"` // not against the limit
+	// Better is the earlier run that may still count.
+	Better RunID `json:"better,omitempty"`
+	// DropsPenaltyUM is the penalty that goes with the run that is replaced, in µm.
+	DropsPenaltyUM int64 `json:"drops_penalty_um,omitempty"`
+	// Again are the lanes that begin anew: this one, and those of the heat that have
+	// nothing to stand on.
+	Again []LaneNow `json:"again,omitempty"`
+
+	Old int `json:"-"` // its version in the log, where that is an earlier one
 }
 
 // Type is the name in the log.
@@ -18,23 +27,19 @@ func (e RerunGranted) apply(s *State) {
 	if !in {
 		return
 	}
+	old := h.Lanes[i].Counts
+	h = h.anew(e.Again)
 	l := h.Lanes[i]
-	old := l.Counts
-	l.Better = ""
-	if e.Counts != CountsRerun {
-		l.Better = old
-	}
-	if e.Counts == CountsRerun {
-		l.PenaltyUM = 0 // it belonged to the run that is replaced
-	}
-	l = s.toRace(l)
+	l.Better = e.Better
+	l.PenaltyUM -= e.DropsPenaltyUM
 	if e.Counts == CountsDecider && l.State != LaneDone {
 		l.Deciding, l.Decided = true, true
 	}
+	h.Lanes[i] = l // of a list that anew has made
 	if h.Phase == PhaseRacing {
-		s.Heats[e.Heat] = h.withLane(i, l).ebbed()
+		s.Heats[e.Heat] = h.ebbed()
 	} else {
-		s.Heats[e.Heat] = s.reopened(h.withLane(i, l))
+		s.Heats[e.Heat] = h.reopened()
 	}
 	if !e.Free {
 		entry := s.Entries[e.Entry]

@@ -8,6 +8,11 @@ type ResultsPosted struct {
 	Heat           HeatID `json:"heat"`
 	ProtestUntilUS int64  `json:"protest_until_us"`
 	Walkover       bool   `json:"walkover,omitempty"`
+	// Keeps are the lanes whose re-run will not be, because of a walkover, with the
+	// earlier runs that count.
+	Keeps []LaneNow `json:"keeps,omitempty"`
+
+	Old int `json:"-"` // its version in the log, where that is an earlier one
 }
 
 // Type is the name in the log.
@@ -18,8 +23,13 @@ func (e ResultsPosted) apply(s *State) {
 	if e.Walkover {
 		h = h.withLanes(func(_ int, l Lane) Lane {
 			l.State, l.Armed = LaneDone, ""
-			return l.keptBetter()
+			return l
 		})
+	}
+	for _, now := range e.Keeps {
+		if i, in := h.Lane(now.Entry); in {
+			h = h.withLane(i, h.Lanes[i].keeping(now.Keeps))
+		}
 	}
 	h.Phase, h.PostedUS, h.ProtestUntilUS = PhaseProvisional, s.TimeUS, e.ProtestUntilUS
 	h.DeadlineUS = 0
@@ -43,6 +53,11 @@ type RoundClosed struct {
 	Round    int        `json:"round"`
 	By       string     `json:"by"`
 	Early    *Reason    `json:"early,omitempty"`
+	// FactorSet is the number of the bench factors that hold for its results for good,
+	// 0 for none.
+	FactorSet int `json:"factor_set,omitempty"`
+
+	Old int `json:"-"` // its version in the log, where that is an earlier one
 }
 
 // Type is the name in the log.
@@ -51,10 +66,7 @@ func (RoundClosed) Type() string { return "RoundClosed" }
 func (e RoundClosed) apply(s *State) {
 	p := s.Programmes[e.Division]
 	r := p.Stages[e.Stage-1].Rounds[e.Round-1]
-	r.Closed = true
-	if set, there := s.FactorsInForce(); there {
-		r.Factors = set.Number
-	}
+	r.Closed, r.Factors = true, e.FactorSet
 	s.Programmes[e.Division] = p.withRound(e.Stage, e.Round, r)
 	for _, id := range r.Heats {
 		h := s.Heats[id]

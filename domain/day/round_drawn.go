@@ -27,6 +27,8 @@ type RoundDrawn struct {
 	// out by a design.
 	Design  bracket.DesignKind `json:"design,omitempty"`
 	Benches []BenchID          `json:"benches,omitempty"`
+
+	Old int `json:"-"` // its version in the log, where that is an earlier one
 }
 
 // DrawnHeat is a heat of a draw.
@@ -35,6 +37,10 @@ type DrawnHeat struct {
 	From     []bracket.Slot `json:"from,omitempty"`
 	Third    bool           `json:"third,omitempty"`
 	Walkover bool           `json:"walkover,omitempty"`
+	// ProtestUntilUS is until when a walkover may be protested.
+	ProtestUntilUS int64 `json:"protest_until_us,omitempty"`
+	// Out are the entries that are drawn although they take no further part.
+	Out []LaneNow `json:"out,omitempty"`
 	// Number is the heat's number in its round where it is not its place in the list,
 	// and Leg its leg: two race several times.
 	Number int `json:"number,omitempty"`
@@ -51,6 +57,8 @@ type DrawnHeat struct {
 type RoundDrawnAgain struct {
 	Ruled
 	Drawn RoundDrawn `json:"drawn"`
+
+	Old int `json:"-"` // its version in the log, where that is an earlier one
 }
 
 // Type is the name in the log.
@@ -92,15 +100,18 @@ func (drawn DrawnHeat) heat(s *State, e RoundDrawn, number int) Heat {
 		if i < len(drawn.Benches) {
 			lane.Planned = drawn.Benches[i]
 		}
-		if status := s.Entries[entry].StatusOut(); status != StatusNone {
-			lane.State, lane.Status = LaneDone, status
-		} else if drawn.Walkover {
+		if drawn.Walkover {
 			lane.State = LaneDone
 		}
 		h.Lanes = append(h.Lanes, lane)
 	}
+	for _, now := range drawn.Out {
+		if i, in := h.Lane(now.Entry); in {
+			h.Lanes[i].State, h.Lanes[i].Status = LaneDone, now.Out
+		}
+	}
 	if drawn.Walkover {
-		h.Phase, h.PostedUS, h.ProtestUntilUS = PhaseProvisional, s.TimeUS, s.TimeUS+s.Rules.ProtestUS
+		h.Phase, h.PostedUS, h.ProtestUntilUS = PhaseProvisional, s.TimeUS, drawn.ProtestUntilUS
 	}
 	return h
 }

@@ -8,16 +8,21 @@ type RunReassigned struct {
 	FromEntry EntryID `json:"from_entry"`
 	Heat      HeatID  `json:"heat"`
 	Entry     EntryID `json:"entry"`
+	// Again are the lanes that begin anew in the heat that the run leaves.
+	Again []LaneNow `json:"again,omitempty"`
+	// SetsAside is the run that counted in the new lane and waits from now on.
+	SetsAside RunID `json:"sets_aside,omitempty"`
+
+	Old int `json:"-"` // its version in the log, where that is an earlier one
 }
 
 // Type is the name in the log.
 func (RunReassigned) Type() string { return "RunReassigned" }
 
 func (e RunReassigned) apply(s *State) {
-	from := s.Heats[e.FromHeat]
-	if i, in := from.Lane(e.FromEntry); in {
-		s.Heats[e.FromHeat] = s.reopened(from.withLane(i, s.toRace(from.Lanes[i])))
+	if len(e.Again) > 0 {
+		s.Heats[e.FromHeat] = s.Heats[e.FromHeat].reopened().anew(e.Again)
 	}
-	s.putRun(e.Run, e.Heat, e.Entry)
+	s.putRun(e.Run, e.Heat, e.Entry, e.SetsAside)
 	s.rule(e.Type(), e.Ruled, Ruling{Heat: e.Heat, Entry: e.Entry, Run: e.Run})
 }

@@ -25,6 +25,16 @@ type RunRecorded struct {
 	By      string          `json:"by"`
 	// ClaimedUS is when it was counted, by the clock of who counted.
 	ClaimedUS int64 `json:"claimed_us,omitempty"`
+	// Sent is the name under which its bench sent it, where it is kept under another,
+	// because that one was taken.
+	Sent RunID `json:"sent,omitempty"`
+	// Result is the run that counts in the lane now: this one, or an earlier one that a
+	// ruling keeps beside it. It is empty for a run that waits.
+	Result RunID `json:"result,omitempty"`
+	// Decider says that the run only decides between results too close to call.
+	Decider bool `json:"decider,omitempty"`
+
+	Old int `json:"-"` // its version in the log, where that is an earlier one
 }
 
 // Race finds the lane that armed a run, now or in an earlier attempt. It reads the
@@ -73,7 +83,7 @@ func (RunRecorded) Type() string { return "RunRecorded" }
 func (e RunRecorded) apply(s *State) {
 	r := Run{
 		ID: e.ID, Bench: e.Bench, Heat: e.Heat, Entry: e.Entry, Source: e.Source, Waiting: e.Waiting,
-		Figures: e.Figures, Boot: e.Boot, Trace: e.Trace, AtUS: s.TimeUS,
+		Figures: e.Figures, Boot: e.Boot, Trace: e.Trace, AtUS: s.TimeUS, Sent: e.Sent, Old: e.Old,
 	}
 	s.Runs[e.ID] = r
 	if e.Waiting != WaitsNot {
@@ -81,26 +91,18 @@ func (e RunRecorded) apply(s *State) {
 	}
 	h := s.Heats[e.Heat]
 	if i, in := h.Lane(e.Entry); in {
-		s.Heats[e.Heat] = h.withLane(i, s.settle(h.Lanes[i], e.ID)).ebbed()
+		l := h.Lanes[i]
+		if e.Decider {
+			l.Decider, l.Deciding = e.ID, false
+		}
+		l.Counts, l.Better, l.Armed, l.State = e.Result, "", "", LaneDone
+		s.Heats[e.Heat] = h.withLane(i, l).ebbed()
 	}
-}
-
-// settle makes a run the result of a lane, or the better of it and an earlier
-// one where a ruling said so.
-func (s *State) settle(l Lane, run RunID) Lane {
-	switch {
-	case l.Deciding:
-		l.Decider, l.Deciding, run = run, false, l.Better
-	case l.Better != "" && s.Worth(l.Better) > s.Worth(run):
-		run = l.Better
-	}
-	l.Counts, l.Better, l.Armed, l.State = run, "", "", LaneDone
-	return l
 }
 
 // Worth orders runs: the distance, or -1 where the run does not rank.
-func (s *State) Worth(run RunID) int64 {
-	if r := s.Runs[run]; s.Ranks(r) {
+func (s *State) Worth(r Run) int64 {
+	if s.Ranks(r) {
 		return s.Value(r).Corrected.Corrected
 	}
 	return -1

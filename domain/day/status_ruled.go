@@ -6,6 +6,15 @@ type StatusRuled struct {
 	Heat   HeatID     `json:"heat"`
 	Entry  EntryID    `json:"entry"`
 	Status LaneStatus `json:"status"`
+	// Stands is the status that the lane has from now on: none where only a re-run was
+	// not made.
+	Stands LaneStatus `json:"stands,omitempty"`
+	// Keeps is the earlier run that counts, because the re-run will not be.
+	Keeps RunID `json:"keeps,omitempty"`
+	// Again are the lanes that begin anew, where a status is taken back.
+	Again []LaneNow `json:"again,omitempty"`
+
+	Old int `json:"-"` // its version in the log, where that is an earlier one
 }
 
 // Type is the name in the log.
@@ -18,15 +27,11 @@ func (e StatusRuled) apply(s *State) {
 		return
 	}
 	l := h.Lanes[i]
-	l.Status, l.State, l.Armed = e.Status, LaneDone, ""
-	if l.Better != "" && l.Counts == "" && e.Status != StatusDisqualified {
-		l.Status = StatusNone // only the re-run was not made; the earlier run counts
+	l.Status, l.State, l.Armed = e.Stands, LaneDone, ""
+	h = h.withLane(i, l.keeping(e.Keeps))
+	if len(e.Again) > 0 {
+		h = h.reopened().anew(e.Again)
 	}
-	l = l.keptBetter()
-	if e.Status == StatusNone && l.Counts == "" {
-		l = s.toRace(l)
-		h = s.reopened(h)
-	}
-	s.Heats[e.Heat] = h.withLane(i, l).ebbed()
+	s.Heats[e.Heat] = h.ebbed()
 	s.rule(e.Type(), e.Ruled, Ruling{Heat: e.Heat, Entry: e.Entry, Status: e.Status})
 }

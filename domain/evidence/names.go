@@ -1,16 +1,33 @@
 package evidence
 
-import "strings"
+import (
+	"benchmeet/domain/club"
+	"benchmeet/domain/day"
+	"benchmeet/domain/runname"
+)
 
-// NamesOf are the names under which a recorded run may have been sent: its own,
-// or the one before the boot id that tells it from an earlier run of that name.
-// What may follow the boot id is the bench and a count.
-func NamesOf(recorded, boot string) []string {
-	names := []string{recorded}
-	if at := strings.LastIndex(recorded, "."+boot); boot != "" && at > 0 {
-		if rest := recorded[at+1+len(boot):]; rest == "" || rest[0] == '.' {
-			names = append(names, recorded[:at])
-		}
+// NamesOf are the names under which a recorded run of a meet may have been sent: the
+// one that its event keeps, or those that fit an event of before.
+func NamesOf(r day.Run) []day.RunID {
+	return names(r.ID, r.Sent, r.Boot, r.Old)
+}
+
+// NamesOfEvent is NamesOf before the event is folded.
+func NamesOfEvent(e day.RunRecorded) []day.RunID {
+	return names(e.ID, e.Sent, e.Boot, e.Old)
+}
+
+// NamesOfPractice is NamesOfEvent of a practice run.
+func NamesOfPractice(e club.PracticeRecorded) []day.RunID {
+	return names(e.ID, e.Sent, e.Boot, e.Old)
+}
+
+func names(id, sent day.RunID, boot string, old int) []day.RunID {
+	switch {
+	case old != 0:
+		return runname.Before(id, boot)
+	case sent != "":
+		return []day.RunID{sent}
 	}
-	return names
+	return []day.RunID{id}
 }

@@ -19,7 +19,7 @@ func (c AcceptRun) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if err != nil {
 		return nil, err
 	}
-	h, _, err := s.HeatLane(c.Heat, c.Entry)
+	h, i, err := s.HeatLane(c.Heat, c.Entry)
 	if err != nil {
 		return nil, err
 	}
@@ -35,7 +35,9 @@ func (c AcceptRun) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if err != nil {
 		return nil, err
 	}
-	return andPost(s, m, h.ID, day.RunAccepted{Ruled: ruled, Run: r.ID, Heat: h.ID, Entry: c.Entry}), nil
+	return andPost(s, m, h.ID, day.RunAccepted{
+		Ruled: ruled, Run: r.ID, Heat: h.ID, Entry: c.Entry, SetsAside: aside(h.Lanes[i], r.ID),
+	}), nil
 }
 
 // held says whether a run counts in a lane, or may still count in another one

@@ -60,7 +60,11 @@ func (c ChangeEntry) decide(s *day.State, _ Meta) ([]day.Event, error) {
 	if same && e.StartNumber == c.StartNumber && e.Car == c.Car && e.RacesUp == up && e.Team == team {
 		return nil, nil
 	}
-	return []day.Event{day.EntryChanged{
+	changed := day.EntryChanged{
 		ID: c.ID, Division: host, Band: band, StartNumber: c.StartNumber, Car: c.Car, RacesUp: up, Team: team,
-	}}, nil
+	}
+	if s.Inspections[c.ID].Passed && (e.Car != c.Car || e.Division != host) {
+		changed.Lapses = day.ReasonCarChanged
+	}
+	return []day.Event{changed}, nil
 }

@@ -4,11 +4,26 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 	"time"
 
 	"benchmeet/domain/day"
 )
+
+// outcomes are the fields by which events say what rules made of them. A day tells
+// them after the verb "outcomes"; else its lines say what happened, and the verbs that
+// look at a heat what came of it.
+var outcomes = map[string]bool{
+	"sent": true, "result": true, "decider": true, "stands": true, "keeps": true, "again": true, "better": true,
+	"drops_penalty_um": true, "sets_aside": true, "void_runs": true, "ends": true, "clears": true, "lapses": true,
+	"factor_set": true, "ends_us": true, "deadlines_us": true, "protests_us": true, "batteries_since_us": true,
+}
+
+func init() {
+	verbs["outcomes"] = func(d *toldDay) { d.outcomes = true; d.say("ok") }
+}
 
 // tell writes an event on one line: its name and what it says, without the seed,
 // the tree and who gave it.
@@ -45,6 +60,20 @@ func (d *toldDay) field(key string, value json.RawMessage) string {
 	switch {
 	case key == "by" || key == "lot_seed" || key == "tree" || key == "method" || key == "boot" || key == "trace" || key == "early":
 		return ""
+	case outcomes[key] && !d.outcomes:
+		return ""
+	case key == "ends_us" || key == "batteries_since_us":
+		return strings.TrimSuffix(key, "_us") + "=" + d.clock(value)
+	case key == "deadlines_us" || key == "protests_us":
+		var at map[day.HeatID]json.RawMessage
+		if err := json.Unmarshal(value, &at); err != nil {
+			d.t.Fatal(err)
+		}
+		text := strings.TrimSuffix(key, "_us") + ":"
+		for _, heat := range slices.Sorted(maps.Keys(at)) {
+			text += " " + string(heat) + "=" + d.clock(at[heat])
+		}
+		return text
 	case key == "reason" && value[0] == '{':
 		var r day.Reason
 		if err := json.Unmarshal(value, &r); err != nil {
@@ -78,6 +107,14 @@ func (d *toldDay) field(key string, value json.RawMessage) string {
 			if h.Walkover {
 				text += " walkover"
 			}
+			if h.ProtestUntilUS > 0 && d.outcomes {
+				text += " until " + clock(h.ProtestUntilUS)
+			}
+			for _, now := range h.Out {
+				if d.outcomes {
+					text += " " + d.hash(now.Entry) + " " + string(now.Out)
+				}
+			}
 			for _, reason := range h.Reasons {
 				text += " " + string(reason)
 			}
@@ -85,16 +122,24 @@ func (d *toldDay) field(key string, value json.RawMessage) string {
 		}
 		return "heats: " + strings.Join(all, " | ")
 	case strings.HasSuffix(key, "_until_us") || key == "deadline_us":
-		var us int64
-		if err := json.Unmarshal(value, &us); err != nil {
-			d.t.Fatal(err)
+		if at := d.clock(value); at != "" {
+			return strings.TrimSuffix(key, "_us") + "=" + at
 		}
-		if us == 0 {
-			return ""
-		}
-		return strings.TrimSuffix(key, "_us") + "=" + clock(us)
+		return ""
 	}
 	return key + "=" + plain
+}
+
+// clock reads an instant and shows it, nothing where there is none.
+func (d *toldDay) clock(value json.RawMessage) string {
+	var us int64
+	if err := json.Unmarshal(value, &us); err != nil {
+		d.t.Fatal(err)
+	}
+	if us == 0 {
+		return ""
+	}
+	return clock(us)
 }
 
 // clock shows an instant as the time of day of the told day.

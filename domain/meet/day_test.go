@@ -60,6 +60,8 @@ type toldDay struct {
 	actor string
 	seed  uint64
 	log   []journal.Record
+	// outcomes says that events are told with what rules made of them.
+	outcomes bool
 }
 
 func newDay(t *testing.T) *toldDay {
@@ -146,7 +148,7 @@ func seal(t testing.TB, log []journal.Record, e day.Event, atUS int64) journal.R
 		head = log[len(log)-1].Head()
 	}
 	r, err := journal.Seal(head, journal.Envelope{
-		Stream: "harbour/meet/spring", Seq: head.Seq + 1, Type: e.Type(), V: day.Version, Time: atUS,
+		Stream: "harbour/meet/spring", Seq: head.Seq + 1, Type: e.Type(), V: day.VersionOf(e.Type()), Time: atUS,
 		Actor: "organiser", Command: "c" + strconv.FormatInt(head.Seq+1, 10), Data: data,
 	})
 	if err != nil {

@@ -17,17 +17,19 @@ func TestEvents(t *testing.T) {
 	ruled := day.Ruled{By: "o", Reason: why}
 	correction := func(n int) day.Ruled { return day.Ruled{By: "o", Reason: why, Correction: n} }
 	until := day.ResultsPosted{Heat: "junior-1.1.1", ProtestUntilUS: dayStart + 300_000_000}
+	anew := []day.LaneNow{{Entry: "e1"}}
 	official := day.RoundClosed{Division: "junior", Stage: 1, Round: 1}
-	again := day.RerunGranted{Ruled: day.Ruled{Correction: 1}, Heat: "junior-1.1.1", Entry: "e1", Counts: day.CountsRerun}
-	better := day.RerunGranted{Heat: "junior-1.1.1", Entry: "e1", Counts: day.CountsBetter}
+	again := day.RerunGranted{Ruled: day.Ruled{Correction: 1}, Heat: "junior-1.1.1", Entry: "e1", Counts: day.CountsRerun, Again: anew}
+	better := day.RerunGranted{Heat: "junior-1.1.1", Entry: "e1", Counts: day.CountsBetter, Better: "junior-1.1.1-L1-1", Again: anew}
 	waiting, byBench := recorded, recorded
-	waiting.ID, waiting.Waiting, byBench.By = "other", day.WaitsHeatClosed, "o"
+	waiting.ID, waiting.Waiting, waiting.Result, byBench.By = "other", day.WaitsHeatClosed, "", "o"
 	outOfService := goodBench("b1", 5)
 	outOfService.OutOfService, outOfService.OutReason = true, "bench-fault"
 	byHand := day.RunRecorded{
 		ID: "junior-1.1.1-L1-1-hand-hand", Bench: "b1", Heat: "junior-1.1.1", Entry: "e1", Source: day.SourceHand, By: "o", ClaimedUS: 5,
 	}
 	byHand.Figures.Method, byHand.Figures.Laps = meet.MethodHand, 2
+	byHand.Result = byHand.ID
 	byHand.Figures.DistanceUM, byHand.Figures.UDistanceUM = 50_000_000, 5_773_503
 	penalty := meet.Penalise{Heat: "junior-1.1.1", Entry: "e1", UM: 1, Reason: why}
 
@@ -100,7 +102,9 @@ func TestEvents(t *testing.T) {
 		{
 			"a void of an official heat is a correction", raced(official),
 			meet.VoidHeat{Heat: "junior-1.1.1", Reason: why},
-			[]day.Event{day.HeatVoided{Ruled: correction(1), Heat: "junior-1.1.1"}},
+			[]day.Event{day.HeatVoided{
+				Ruled: correction(1), Heat: "junior-1.1.1", VoidRuns: []day.RunID{"junior-1.1.1-L1-1"}, Again: anew,
+			}},
 		},
 		{
 			"the first run counts after all, before the re-run", raced(better),
@@ -141,11 +145,18 @@ func TestEvents(t *testing.T) {
 // better of both counts, it stays.
 func TestRerunClearsAPenalty(t *testing.T) {
 	for counts, want := range map[day.RerunCounts]int64{day.CountsRerun: 0, day.CountsBetter: 7} {
-		s := given(t, raced(
-			day.PenaltyGiven{Heat: "junior-1.1.1", Entry: "e1", UM: 7},
-			day.RerunGranted{Heat: "junior-1.1.1", Entry: "e1", Counts: counts})...)
+		s := given(t, raced(day.PenaltyGiven{Heat: "junior-1.1.1", Entry: "e1", UM: 7})...)
+		c := meet.GrantRerun{Heat: "junior-1.1.1", Entry: "e1", Counts: counts, Reason: why}
+		events, err := meet.Decide(s, c, meet.Meta{Actor: "o", NowUS: dayStart})
+		if err != nil {
+			t.Fatal(err)
+		}
+		day.Evolve(s, events[0], dayStart)
 		if got := s.Heats["junior-1.1.1"].Lanes[0].PenaltyUM; got != want {
 			t.Errorf("where %s counts the penalty is %d, want %d", counts, got, want)
+		}
+		if drops := events[0].(day.RerunGranted).DropsPenaltyUM; drops != 7-want {
+			t.Errorf("where %s counts the event drops %d, want %d", counts, drops, 7-want)
 		}
 	}
 }
@@ -178,6 +189,7 @@ func TestDrawnAgainFromTheTree(t *testing.T) {
 	anew := give(meet.DrawAgain{Division: "junior", Reason: why})[0].(day.RoundDrawnAgain).Drawn
 	want := []day.DrawnHeat{{
 		Entries: []day.EntryID{"e1"}, From: []bracket.Slot{bracket.EntryAt(0), bracket.WinnerOf("1.1")}, Walkover: true,
+		ProtestUntilUS: dayStart + 300_000_000,
 	}}
 	if diff := cmp.Diff(want, anew.Heats); diff != "" {
 		t.Errorf("(-want +got)\n%s", diff)
@@ -221,7 +233,9 @@ func TestDecode(t *testing.T) {
 		data       string
 	}{
 		{"an unknown event", "HeatPainted", 1, "{}"},
-		{"a later version", "HeatStarted", 2, "{}"},
+		{"a later version", "HeatStarted", 3, "{}"},
+		{"a later version of an event that never changed", "HeatCalled", 2, "{}"},
+		{"no version", "HeatCalled", 0, "{}"},
 		{"an unknown field", "HeatStarted", 1, `{"colour":"red"}`},
 		{"a wrong type", "HeatStarted", 1, `{"heat":1}`},
 	}

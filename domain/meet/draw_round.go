@@ -41,7 +41,24 @@ func (c DrawRound) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if err != nil {
 		return nil, err
 	}
-	return []day.Event{drawn}, nil
+	return []day.Event{asDrawn(s, m, drawn)}, nil
+}
+
+// asDrawn says of the heats of a draw who does not race them, and until when what is a
+// walkover may be protested.
+func asDrawn(s *day.State, m Meta, drawn day.RoundDrawn) day.RoundDrawn {
+	for i := range drawn.Heats {
+		h := &drawn.Heats[i]
+		for _, entry := range h.Entries {
+			if now := begins(s, entry); now.Out != day.StatusNone {
+				h.Out = append(h.Out, now)
+			}
+		}
+		if h.Walkover {
+			h.ProtestUntilUS = m.NowUS + s.Rules.ProtestUS
+		}
+	}
+	return drawn
 }
 
 func (c DrawAgain) decide(s *day.State, m Meta) ([]day.Event, error) {
@@ -82,5 +99,5 @@ func (c DrawAgain) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if err != nil {
 		return nil, err
 	}
-	return append(events, day.RoundDrawnAgain{Ruled: ruled, Drawn: drawn}), nil
+	return append(events, day.RoundDrawnAgain{Ruled: ruled, Drawn: asDrawn(s, m, drawn)}), nil
 }

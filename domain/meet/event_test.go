@@ -27,7 +27,7 @@ func FuzzDecode(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, at uint8, data []byte) {
 		kind := kinds[int(at)%len(kinds)]
-		e, err := day.Decode(kind, day.Version, data)
+		e, err := day.Decode(kind, day.VersionOf(kind), data)
 		if err != nil {
 			return
 		}
@@ -35,7 +35,7 @@ func FuzzDecode(f *testing.F) {
 		if err != nil || !json.Valid(first) || e.Type() != kind {
 			t.Fatalf("%s %s is written as %s %s, %v", kind, data, e.Type(), first, err)
 		}
-		again, err := day.Decode(kind, day.Version, first)
+		again, err := day.Decode(kind, day.VersionOf(kind), first)
 		if err != nil {
 			t.Fatalf("%s %s is written as %s, which does not decode: %v", kind, data, first, err)
 		}

@@ -68,6 +68,7 @@ var (
 	started  = day.HeatStarted{Heat: "junior-1.1.1"}
 	recorded = day.RunRecorded{
 		ID: "junior-1.1.1-L1-1", Bench: "b1", Heat: "junior-1.1.1", Entry: "e1", Source: day.SourceBench, Figures: figures(400_000_000),
+		Result: "junior-1.1.1-L1-1",
 	}
 	posted = day.ResultsPosted{Heat: "junior-1.1.1", ProtestUntilUS: dayStart + 300_000_000}
 	why    = day.Reason{Code: day.ReasonPower}

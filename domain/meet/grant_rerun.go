@@ -50,5 +50,15 @@ func (c GrantRerun) decide(s *day.State, m Meta) ([]day.Event, error) {
 	case c.Counts != day.CountsRerun && h.Lanes[i].Counts == "":
 		return nil, refusal.New("rerun-nothing-better", "number", entry.StartNumber)
 	}
-	return []day.Event{day.RerunGranted{Ruled: ruled, Heat: h.ID, Entry: c.Entry, Counts: c.Counts, Free: free}}, nil
+	e := day.RerunGranted{Ruled: ruled, Heat: h.ID, Entry: c.Entry, Counts: c.Counts, Free: free}
+	if c.Counts == day.CountsRerun {
+		e.DropsPenaltyUM = h.Lanes[i].PenaltyUM // it belonged to the run that is replaced
+	} else {
+		e.Better = h.Lanes[i].Counts
+	}
+	e.Again = beginAgain(s, h, c.Entry)
+	if h.Phase == day.PhaseRacing {
+		e.Again = []day.LaneNow{begins(s, c.Entry)} // the others race on
+	}
+	return []day.Event{e}, nil
 }

@@ -36,7 +36,9 @@ func (c Withdraw) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if err != nil {
 		return nil, err
 	}
-	return andPostAll(s, m, heats, day.EntryWithdrawn{Ruled: ruled, Entry: c.Entry}), nil
+	return andPostAll(s, m, heats, day.EntryWithdrawn{
+		Ruled: ruled, Entry: c.Entry, Ends: ends(heats, c.Entry, day.StatusWithdrawn),
+	}), nil
 }
 
 // Disqualify takes an entry that has withdrawn, too: what is found out later
@@ -54,7 +56,20 @@ func (c Disqualify) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if err != nil {
 		return nil, err
 	}
-	return andPostAll(s, m, heats, day.EntryDisqualified{Ruled: ruled, Entry: c.Entry}), nil
+	return andPostAll(s, m, heats, day.EntryDisqualified{
+		Ruled: ruled, Entry: c.Entry, Ends: ends(heats, c.Entry, day.StatusDisqualified),
+	}), nil
+}
+
+// ends are the lanes of an entry that it leaves without having raced.
+func ends(heats []day.Heat, entry day.EntryID, status day.LaneStatus) []day.LaneNow {
+	var out []day.LaneNow
+	for _, h := range heats {
+		if i, in := h.Lane(entry); in && h.Lanes[i].State != day.LaneDone {
+			out = append(out, day.LaneNow{Heat: h.ID, Entry: entry, Out: status, Keeps: kept(h.Lanes[i])})
+		}
+	}
+	return out
 }
 
 func andPostAll(s *day.State, m Meta, heats []day.Heat, events ...day.Event) []day.Event {

@@ -28,6 +28,7 @@ func andDecider(s *day.State, m Meta, heat day.HeatID, events ...day.Event) []da
 		e := day.DeciderDrawn{Heat: first.ID}
 		there := 0
 		for _, l := range first.Lanes {
+			e.Again = append(e.Again, begins(after, l.Entry))
 			if after.Entries[l.Entry].Racing() {
 				there++
 			}

@@ -34,5 +34,26 @@ func (Resume) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if !s.Paused {
 		return nil, refusal.New("not-paused")
 	}
-	return []day.Event{day.MeetResumed{By: m.Actor, ShiftUS: m.NowUS - s.PausedUS}}, nil
+	e := day.MeetResumed{By: m.Actor, ShiftUS: m.NowUS - s.PausedUS}
+	if len(s.Packs) > 0 {
+		e.BatteriesSinceUS = m.NowUS
+	}
+	for id, h := range s.Heats {
+		switch {
+		case h.Phase == day.PhaseCalled && h.DeadlineUS > s.PausedUS:
+			put(&e.DeadlinesUS, id, h.DeadlineUS+e.ShiftUS)
+		case h.Phase == day.PhaseProvisional && h.ProtestUntilUS > s.PausedUS:
+			// A result that was posted during the pause waited only the rest of it.
+			put(&e.ProtestsUS, id, h.ProtestUntilUS+e.ShiftUS-max(0, h.PostedUS-s.PausedUS))
+		}
+	}
+	return []day.Event{e}, nil
+}
+
+// put puts an instant into a map, which it makes where there is none.
+func put(at *map[day.HeatID]int64, heat day.HeatID, us int64) {
+	if *at == nil {
+		*at = map[day.HeatID]int64{}
+	}
+	(*at)[heat] = us
 }

@@ -419,7 +419,7 @@ func TestNoFloats(t *testing.T) {
 	}
 	look("State", reflect.TypeFor[day.State]())
 	for _, kind := range day.Types() {
-		e, err := day.Decode(kind, day.Version, []byte("{}"))
+		e, err := day.Decode(kind, day.VersionOf(kind), []byte("{}"))
 		if err != nil {
 			t.Errorf("an empty %s: %v", kind, err)
 			continue

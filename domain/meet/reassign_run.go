@@ -20,7 +20,7 @@ func (c ReassignRun) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if err != nil {
 		return nil, err
 	}
-	to, _, err := s.HeatLane(c.Heat, c.Entry)
+	to, lane, err := s.HeatLane(c.Heat, c.Entry)
 	if err != nil {
 		return nil, err
 	}
@@ -44,5 +44,6 @@ func (c ReassignRun) decide(s *day.State, m Meta) ([]day.Event, error) {
 	}
 	return andPostAll(s, m, []day.Heat{from, to}, day.RunReassigned{
 		Ruled: ruled, Run: r.ID, FromHeat: r.Heat, FromEntry: r.Entry, Heat: c.Heat, Entry: c.Entry,
+		Again: beginAgain(s, from, r.Entry), SetsAside: aside(to.Lanes[lane], r.ID),
 	}), nil
 }

@@ -1,11 +1,10 @@
 package meet
 
 import (
-	"fmt"
-
 	"benchmeet/domain/day"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/refusal"
+	"benchmeet/domain/runname"
 )
 
 // RecordRun takes a measured run in. It is never refused for what the day looks
@@ -25,31 +24,30 @@ func (c RecordRun) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if c.ID == "" {
 		return nil, refusal.New("bad-id", "what", "run", "id", "")
 	}
-	id := c.ID
-	for n := 1; ; n++ {
-		old, there := s.Runs[id]
-		if !there {
-			break
+	id, found := runname.For(c.ID, c.Boot, func(name day.RunID) runname.Found {
+		old, there := s.Runs[name]
+		switch {
+		case !there:
+			return runname.Free
+		case old.Trace == c.Trace && old.Boot == c.Boot && old.Bench == c.Bench:
+			return runname.Same
 		}
-		if old.Trace == c.Trace && old.Boot == c.Boot && old.Bench == c.Bench {
-			return nil, nil
-		}
-		// The counter box was started anew and made the same run again, or another
-		// one sent under its name: all are kept, the later under names of their own.
-		id = day.RunID(string(c.ID) + "." + c.Boot)
-		if n > 1 {
-			id = day.RunID(fmt.Sprintf("%s.%s.%d", c.ID, c.Boot, n))
-		}
+		return runname.Other
+	})
+	if found == runname.Same {
+		return nil, nil
 	}
 	e := day.RunRecorded{
 		ID: id, Bench: c.Bench, Source: day.SourceBench, Figures: c.Figures,
 		Boot: c.Boot, Trace: c.Trace, By: m.Actor,
 	}
 	e.Heat, e.Entry, e.Waiting = s.LaneOf(c.ID, c.Bench)
-	if id != c.ID && e.Waiting == day.WaitsNot {
-		e.Waiting = day.WaitsLaneTaken
+	if id != c.ID {
+		if e.Sent = c.ID; e.Waiting == day.WaitsNot {
+			e.Waiting = day.WaitsLaneTaken
+		}
 	}
-	return andPost(s, m, e.Heat, e), nil
+	return andPost(s, m, e.Heat, counting(s, e)), nil
 }
 
 // RecordHandCount takes a result that somebody counted: the only typed figure.
@@ -90,5 +88,27 @@ func (c RecordHandCount) decide(s *day.State, m Meta) ([]day.Event, error) {
 		},
 		By: m.Actor, ClaimedUS: claimed(c.ClaimedUS),
 	}
-	return andPost(s, m, h.ID, e), nil
+	return andPost(s, m, h.ID, counting(s, e)), nil
+}
+
+// counting says what a run makes of its lane, which may have an earlier run: a decider
+// leaves that the result, and where the better counts, the better of both is it. Runs
+// that do not rank are the worst; of equal ones the later counts.
+func counting(s *day.State, e day.RunRecorded) day.RunRecorded {
+	h := s.Heats[e.Heat]
+	i, in := h.Lane(e.Entry)
+	if e.Waiting != day.WaitsNot || !in {
+		return e
+	}
+	l := h.Lanes[i]
+	this := day.Run{ID: e.ID, Bench: e.Bench, Heat: e.Heat, Entry: e.Entry, Source: e.Source, Figures: e.Figures}
+	switch {
+	case l.Deciding:
+		e.Decider, e.Result = true, l.Better
+	case l.Better != "" && s.Worth(s.Runs[l.Better]) > s.Worth(this):
+		e.Result = l.Better
+	default:
+		e.Result = e.ID
+	}
+	return e
 }

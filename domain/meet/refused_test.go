@@ -36,8 +36,8 @@ func TestRefusals(t *testing.T) {
 	}
 	none, entered, undrawn := day.New(), given(t), given(t, closed)
 	waits, atBench, over := given(t, closed, drawn), given(t, closed, drawn, called), given(t, raced()...)
-	better := given(t, raced(day.RerunGranted{Heat: "junior-1.1.1", Entry: "e1", Counts: day.CountsBetter})...)
-	absent := given(t, closed, drawn, called, day.StatusRuled{Heat: "junior-1.1.1", Entry: "e1", Status: day.StatusDidNotStart}, posted)
+	better := given(t, raced(day.RerunGranted{Heat: "junior-1.1.1", Entry: "e1", Counts: day.CountsBetter, Better: "junior-1.1.1-L1-1", Again: []day.LaneNow{{Entry: "e1"}}})...)
+	absent := given(t, closed, drawn, called, day.StatusRuled{Heat: "junior-1.1.1", Entry: "e1", Status: day.StatusDidNotStart, Stands: day.StatusDidNotStart}, posted)
 	alone := given(t, knockoutDivision(), day.EntryWithdrawn{Entry: "e2"}, day.EntryWithdrawn{Entry: "e3"}, closed)
 	noBench := given(t, closed, day.BenchServiceChanged{Bench: "b1", Out: true})
 

@@ -38,5 +38,21 @@ func (c Reinstate) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if err != nil {
 		return nil, err
 	}
-	return andPostAll(s, m, heats, day.EntryReinstated{Ruled: ruled, Entry: c.Entry}), nil
+	e := day.EntryReinstated{Ruled: ruled, Entry: c.Entry}
+	for _, h := range heats {
+		i, _ := h.Lane(c.Entry)
+		l := h.Lanes[i]
+		switch {
+		case l.EndedByLeaving() && day.OneOf(h.Phase, day.PhaseDrawn, day.PhaseProvisional):
+			for _, now := range beginAgain(s, h, c.Entry) {
+				if now.Heat = h.ID; now.Entry == c.Entry {
+					now.Out = day.StatusNone // from now on
+				}
+				e.Again = append(e.Again, now)
+			}
+		case l.Status == day.StatusWithdrawn && l.Counts != "":
+			e.Clears = append(e.Clears, h.ID)
+		}
+	}
+	return andPostAll(s, m, heats, e), nil
 }

@@ -44,6 +44,11 @@ func andResult(s *day.State, m Meta, heat day.HeatID, events ...day.Event) []day
 		return append(events, post)
 	case walksOver(after, h):
 		post.Walkover = true
+		for _, l := range h.Lanes {
+			if run := kept(l); run != "" {
+				post.Keeps = append(post.Keeps, day.LaneNow{Entry: l.Entry, Keeps: run})
+			}
+		}
 		return append(events, post)
 	}
 	return events
@@ -116,7 +121,11 @@ func (c CloseRound) decide(s *day.State, m Meta) ([]day.Event, error) {
 			return nil, refusal.New("heat-close", "one", s.Number(p.Upper.Entry), "other", s.Number(p.Lower.Entry))
 		}
 	}
-	return []day.Event{day.RoundClosed{Division: d.ID, Stage: stage, Round: round, By: m.Actor, Early: c.Early}}, nil
+	e := day.RoundClosed{Division: d.ID, Stage: stage, Round: round, By: m.Actor, Early: c.Early}
+	if set, there := s.FactorsInForce(); there {
+		e.FactorSet = set.Number
+	}
+	return []day.Event{e}, nil
 }
 
 // tieRefused names the heat, or the cars where they are of several.

@@ -42,5 +42,12 @@ func (c RuleStatus) decide(s *day.State, m Meta) ([]day.Event, error) {
 	case c.Status == day.StatusDidNotFinish && l.Counts == "" && l.State != day.LaneRacing:
 		return nil, refusal.New("did-not-race", "number", entry.StartNumber)
 	}
-	return andPost(s, m, h.ID, day.StatusRuled{Ruled: ruled, Heat: h.ID, Entry: c.Entry, Status: c.Status}), nil
+	e := day.StatusRuled{Ruled: ruled, Heat: h.ID, Entry: c.Entry, Status: c.Status, Stands: c.Status, Keeps: kept(l)}
+	switch {
+	case e.Keeps != "" && c.Status != day.StatusDisqualified:
+		e.Stands = day.StatusNone // only the re-run was not made; the earlier run counts
+	case c.Status == day.StatusNone && l.Counts == "" && e.Keeps == "":
+		e.Again = beginAgain(s, h, c.Entry)
+	}
+	return andPost(s, m, h.ID, e), nil
 }

@@ -73,5 +73,6 @@ func (c StartHeat) decide(s *day.State, m Meta) ([]day.Event, error) {
 			return nil, refusal.New("bench-out", "bench", l.Bench)
 		}
 	}
-	return []day.Event{day.HeatStarted{Heat: h.ID, By: m.Actor}}, nil
+	ends := m.NowUS + s.Divisions[h.Division].Stages[h.Stage-1].RaceUS
+	return []day.Event{day.HeatStarted{Heat: h.ID, By: m.Actor, EndsUS: ends}}, nil
 }

@@ -26,8 +26,17 @@ func (c VoidHeat) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if !voidable(s, h) {
 		return nil, refusal.New("void-nothing", "heat", h.ID)
 	}
+	e := day.HeatVoided{Ruled: ruled, Heat: h.ID}
+	for _, l := range h.Lanes {
+		for _, run := range []day.RunID{l.Counts, l.Better, l.Decider} {
+			if _, there := s.Runs[run]; there {
+				e.VoidRuns = append(e.VoidRuns, run)
+			}
+		}
+		e.Again = append(e.Again, begins(s, l.Entry))
+	}
 	// Posted at once where nobody is left to race it.
-	return andPost(s, m, h.ID, day.HeatVoided{Ruled: ruled, Heat: h.ID}), nil
+	return andPost(s, m, h.ID, e), nil
 }
 
 // voidable says whether there is a call, a run or a status to throw away.

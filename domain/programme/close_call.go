@@ -21,7 +21,7 @@ func compareDeciders(s *day.State, a, b day.Lane) int {
 		if l.Decider == "" {
 			return -1
 		}
-		return s.Worth(l.Decider)
+		return s.Worth(s.Runs[l.Decider])
 	}
 	return cmp.Compare(worth(a), worth(b))
 }

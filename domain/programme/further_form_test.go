@@ -130,7 +130,7 @@ func (p *played) must(c meet.Command) {
 		p.t.Fatalf("%T: %v", c, err)
 	}
 	for _, e := range events {
-		read, err := day.Decode(e.Type(), day.Version, asJSON(p.t, e))
+		read, err := day.Decode(e.Type(), day.VersionOf(e.Type()), asJSON(p.t, e))
 		if err != nil {
 			p.t.Fatal(err)
 		}

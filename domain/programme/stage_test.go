@@ -98,7 +98,7 @@ func fill(v reflect.Value) {
 // A stage that a later program wrote, in a form that this one does not have, is not
 // read as something else.
 func TestUnknownFormInALog(t *testing.T) {
-	_, err := day.Decode("DivisionAdded", day.Version, []byte(`{"division":{"id":"d","name":"d","stages":[{"kind":"relay","lanes":2,"race_us":1}]}}`))
+	_, err := day.Decode("DivisionAdded", day.VersionOf("DivisionAdded"), []byte(`{"division":{"id":"d","name":"d","stages":[{"kind":"relay","lanes":2,"race_us":1}]}}`))
 	if err == nil || !strings.Contains(err.Error(), `does not know the form of competition "relay"`) {
 		t.Errorf("got %v", err)
 	}
