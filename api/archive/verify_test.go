@@ -166,6 +166,7 @@ func TestVerifyFindsARewrittenLog(t *testing.T) {
 	for _, c := range []struct{ name, from, to, says string }{
 		{"a figure", `"bridged":0,`, `"bridged":3,`, "bridged is 3 in the log and 0 when measured again"},
 		{"a method", `"method":"`, `"method":"other-`, ""},
+		{"the name under which a run was sent", `"sent":"junior`, `"sent":"senior`, "its trace is not there"},
 		{"the settings of a bench", `"circumference_um":94249`, `"circumference_um":95249`, "distance_um is"},
 		{"nothing", "", "", ""},
 	} {
@@ -213,15 +214,23 @@ func TestVerifySurvivesAnImpossibleLog(t *testing.T) {
 	s, _ := newSQLite(t)
 	ctx := t.Context()
 	must(t, s.EnsureClub(ctx, store.Club{ID: harbour}))
-	for name, event := range map[string]struct{ kind, data, says string }{
-		"meet/one":   {"HeatStarted", `{"heat":"none-1.1.1","by":"x"}`, ""},
-		"meet/two":   {"HeatRaced", `{}`, "does not know the event HeatRaced"},
-		"meet/three": {"HeatStarted", `{"heat":7}`, "HeatStarted"},
-		"meet/four":  {"RoundClosed", `{"division":"none","stage":4,"round":3,"by":"x"}`, ""},
-		"elsewhere":  {"HeatStarted", `{}`, "does not know streams named elsewhere"},
+	for name, event := range map[string]struct {
+		kind    string
+		version int
+		data    string
+		says    string
+	}{
+		"meet/one":   {"HeatStarted", 1, `{"heat":"none-1.1.1","by":"x"}`, ""},
+		"meet/two":   {"HeatRaced", 1, `{}`, "does not know the event HeatRaced"},
+		"meet/three": {"HeatStarted", 1, `{"heat":7}`, "HeatStarted"},
+		"meet/four":  {"RoundClosed", 1, `{"division":"none","stage":4,"round":3,"by":"x"}`, ""},
+		"meet/five":  {"HeatStarted", 99, `{}`, "version 99 was written by a later one"},
+		"meet/six":   {"EntryReinstated", 2, `{"again":[{"heat":"h","entry":"e"}],"clears":["h"],"entry":"e","by":"x","reason":{"code":"tie"}}`, ""},
+		"meet/seven": {"MeetResumed", 2, `{"by":"x","deadlines_us":{"h":1},"protests_us":{"h":1},"shift_us":0}`, ""},
+		"elsewhere":  {"HeatStarted", 1, `{}`, "does not know streams named elsewhere"},
 	} {
 		stream := store.Stream{Club: harbour, Name: name}
-		r, err := journal.Seal(journal.Head{}, journal.Envelope{Stream: stream.String(), Seq: 1, Type: event.kind, V: 1, Data: []byte(event.data)})
+		r, err := journal.Seal(journal.Head{}, journal.Envelope{Stream: stream.String(), Seq: 1, Type: event.kind, V: event.version, Data: []byte(event.data)})
 		must(t, err)
 		must(t, s.Write(ctx, stream, func(tx store.Tx) error { return tx.Append(ctx, []journal.Record{r}) }))
 		found := ""

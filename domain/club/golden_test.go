@@ -49,6 +49,17 @@ var ratingEvents = []club.Event{
 	}},
 }
 
+// sentEvents are runs under a name that is taken, one of which the bench was asked for.
+var sentEvents = []club.Event{
+	benchOne, benchTwo, carSeven,
+	club.PracticeRecorded{ID: "practice-b1-1", Bench: "b2", Boot: "zz", Trace: "t0", Figures: ran(4)},
+	armed,
+	club.PracticeRecorded{
+		ID: "practice-b1-1.aa", Sent: "practice-b1-1", Bench: "b1", Car: "seven", Boot: "aa", Trace: "t1", Figures: ran(5), Armed: true,
+	},
+	club.PracticeRecorded{ID: "practice-b1-1.aa.2", Sent: "practice-b1-1", Bench: "b1", Boot: "aa", Trace: "t2", Figures: ran(6)},
+}
+
 // textEvents are a text that was erased alone, and one with its person.
 var textEvents = []club.Event{club.TextErased{Text: "t-0123456789ab", By: "o"}, erased}
 
@@ -58,19 +69,21 @@ var textEvents = []club.Event{club.TextErased{Text: "t-0123456789ab", By: "o"}, 
 // add a log of the new form. Only the hash of the folded state may be written
 // anew, when the state itself has got another form.
 func TestGoldenLog(t *testing.T) {
-	kinds := map[string]bool{}
-	for name, events := range map[string][]club.Event{"club": everyEvent, "reference": checkEvents, "ratings": ratingEvents, "texts": textEvents} {
-		t.Run(name, func(t *testing.T) { golden(t, name, events, kinds) })
+	newest := map[string]int{} // the version of each event
+	for name, events := range map[string][]club.Event{
+		"club": everyEvent, "reference": checkEvents, "ratings": ratingEvents, "texts": textEvents, "sent": sentEvents,
+	} {
+		t.Run(name, func(t *testing.T) { golden(t, name, events, newest) })
 	}
 	for _, kind := range club.Types() {
-		if !kinds[kind] {
-			t.Errorf("no golden log has the event %s", kind)
+		if newest[kind] != club.VersionOf(kind) {
+			t.Errorf("no golden log has the event %s in version %d", kind, club.VersionOf(kind))
 		}
 	}
 }
 
-// golden opens a log and notes the kinds of its events.
-func golden(t *testing.T, name string, events []club.Event, kinds map[string]bool) {
+// golden opens a log and notes the versions of its events.
+func golden(t *testing.T, name string, events []club.Event, newest map[string]int) {
 	path := filepath.Join("testdata", "golden", name)
 	if _, err := os.Stat(path + ".jsonl"); *update && os.IsNotExist(err) {
 		var text bytes.Buffer
@@ -97,7 +110,7 @@ func golden(t *testing.T, name string, events []club.Event, kinds map[string]boo
 		if err != nil {
 			t.Fatal(err)
 		}
-		kinds[e.Type] = true
+		newest[e.Type] = max(newest[e.Type], e.V)
 	}
 	want, err := os.ReadFile(path + ".state")
 	if err != nil {

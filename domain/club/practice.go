@@ -25,11 +25,6 @@ type Practice struct {
 	Meet string `json:"meet,omitempty"`
 	// Reference is set for a run of a reference check.
 	Reference *Reference `json:"reference,omitempty"`
-	// Sent is the name under which its bench sent it, where that is not its id.
-	Sent day.RunID `json:"sent,omitempty"`
-	// Old is the version of the event that told of it, where that is an earlier one;
-	// such an event did not say Sent.
-	Old int `json:"-"`
 
 	// The run recorded before this one, before it with the same car, and before it in
 	// a reference check where this one is in one.
@@ -190,7 +185,7 @@ func (PracticeRecorded) Type() string { return "PracticeRecorded" }
 func (e PracticeRecorded) apply(s *State) {
 	s.add(&Practice{
 		ID: e.ID, Bench: e.Bench, Car: e.Car, Figures: e.Figures, Boot: e.Boot, Trace: e.Trace,
-		AtUS: s.TimeUS, Meet: e.Meet, Reference: e.Reference, Sent: e.Sent, Old: e.Old,
+		AtUS: s.TimeUS, Meet: e.Meet, Reference: e.Reference,
 	})
 	if e.Armed {
 		delete(s.Armed, e.Bench)
