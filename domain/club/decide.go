@@ -102,7 +102,9 @@ func readOf[E Event](now int, mark func(e *E, version int)) eventReader {
 			return nil, fmt.Errorf("event %s: %w", e.Type(), err)
 		}
 		if version < now {
-			mark(&e, version)
+			old := e // of its own, so that e needs no place on the heap
+			mark(&old, version)
+			return old, nil
 		}
 		return e, nil
 	}}
