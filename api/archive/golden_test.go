@@ -28,7 +28,8 @@ func TestGoldenArchive(t *testing.T) {
 		{"spring-1", clubHead, meetHead},
 		{"spring-2", clubHead, meetHead}, // the same day in another format
 		// Runs and draws say what was decided, from here on.
-		{"outcomes-2",
+		{
+			"outcomes-2",
 			"03d7574adb18d453507a6e930ba1b0eab62b4fb199222b8919c1a9e4baa013f2",
 			"3c3c9d890c794624ffd7572f741c3c847e502f641c2a27cea12803ee63a32ad0",
 		},

@@ -65,7 +65,7 @@ var textEvents = []club.Event{club.TextErased{Text: "t-0123456789ab", By: "o"}, 
 
 // TestGoldenLog opens logs that an earlier program wrote: each line is the
 // canonical bytes of an envelope. Old logs open for ever, so never edit or replace
-// it: where an event changes, raise its version, lift the old form in Decode, and
+// it: where an event changes, raise its version, lift the old form in before.go, and
 // add a log of the new form. Only the hash of the folded state may be written
 // anew, when the state itself has got another form.
 func TestGoldenLog(t *testing.T) {

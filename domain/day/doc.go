@@ -2,9 +2,10 @@
 // heats, runs, packs, rulings), the events, and their fold into a State.
 //
 // An event file has the event, the name under which it stands in the log, and its
-// `apply`, which puts the fact into the state and never refuses. Decode is the one
-// place where old forms of an event are lifted. Replaying a stream from New with
-// Evolve is the only way to make a State.
+// `apply`, which puts the fact into the state: it never refuses, and asks no rule, for
+// the event says what rules made of it. Events of earlier versions said less: Decode
+// marks them, and before.go makes them what they would be today, by the rules of then.
+// Replaying a stream from New with Evolve is the only way to make a State.
 //
 // What is not in here: the rules. What may happen is decided in package meet; who
 // races whom and who is ahead is asked of package programme; what the inspector's

@@ -1,8 +1,9 @@
 // Package meet is one race day as a decider: commands -> events -> state.
 //
 // Decide holds every rule of the day and changes nothing: it answers a command
-// with the events that follow from it, or with a refusal. [day.Evolve] puts an event
-// into the state and never refuses, for what stands in the log has happened.
+// with the events that follow from it, or with a refusal. What the rules made of it
+// stands in the events. [day.Evolve] puts an event into the state, never refuses and
+// asks no rule, for what stands in the log has happened.
 // The state is nothing but the fold of a stream's events from New on; folding
 // the same events gives the same state to the byte on every platform, because
 // both hold only integers in fixed units, strings and booleans, and because the

@@ -31,7 +31,7 @@ var goldenDays = []string{
 // TestGoldenLogs opens logs that an earlier program wrote: each line is the
 // canonical bytes of an envelope. Old logs open for ever, so never edit or
 // replace one: where an event changes, raise its version, lift the old form in
-// Decode, and add a log of the new form. Only NAME.state, the hash of the folded
+// before.go, and add a log of the new form. Only NAME.state, the hash of the folded
 // state, may be written anew (remove it, then -update), when the state itself
 // has got another form.
 func TestGoldenLogs(t *testing.T) {
