@@ -77,15 +77,13 @@ func (t Tokens) Make(ctx context.Context, w Wish) (secret string, made store.Tok
 	if w.Order == "" {
 		return secret, made, t.Store.PutToken(ctx, made)
 	}
-	all, err := t.Store.AllTokens(ctx, w.Club)
+	old, err := t.Store.Token(ctx, w.Club, id)
+	if errors.Is(err, store.ErrNotFound) {
+		return secret, made, t.Store.PutToken(ctx, made)
+	}
 	if err != nil {
 		return "", made, err
 	}
-	i := slices.IndexFunc(all, func(k store.Token) bool { return k.ID == id })
-	if i < 0 {
-		return secret, made, t.Store.PutToken(ctx, made)
-	}
-	old := all[i]
 	if old.Hash != made.Hash || old.Role != made.Role || old.Label != made.Label || old.ExpiresUS != made.ExpiresUS || !slices.Equal(old.Benches, made.Benches) {
 		return "", made, ErrOtherWish
 	}
@@ -126,17 +124,10 @@ func (t Tokens) Caller(ctx context.Context, secret string) (Caller, error) {
 // Revoke makes a token useless from now on; store.ErrNotFound if there is none.
 // Revoking again changes nothing.
 func (t Tokens) Revoke(ctx context.Context, club, id string) error {
-	all, err := t.Store.AllTokens(ctx, club)
-	if err != nil {
+	token, err := t.Store.Token(ctx, club, id)
+	if err != nil || token.RevokedUS != 0 {
 		return err
 	}
-	i := slices.IndexFunc(all, func(k store.Token) bool { return k.ID == id })
-	if i < 0 {
-		return store.ErrNotFound
-	}
-	if all[i].RevokedUS != 0 {
-		return nil
-	}
-	all[i].RevokedUS = t.Now().UnixMicro()
-	return t.Store.PutToken(ctx, all[i])
+	token.RevokedUS = t.Now().UnixMicro()
+	return t.Store.PutToken(ctx, token)
 }

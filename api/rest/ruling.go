@@ -10,26 +10,48 @@ import (
 	"benchmeet/domain/meet"
 )
 
-// texts finds the free texts of the club.
-func (s *Server) texts(ctx context.Context) (view.Texts, error) {
-	all, err := s.Store.AllTexts(ctx, s.club(ctx))
+// withTexts reads a meet and the free texts that some of its reasons name.
+func (s *Server) withTexts(ctx context.Context, meet string, atLeast *int64, reasons func(*day.State) []day.Reason) (view.MeetView, view.Texts, error) {
+	v, err := s.meetView(ctx, meet, atLeast)
 	if err != nil {
-		return nil, err
+		return v, nil, err
 	}
-	byID := make(map[string]string, len(all))
-	for _, t := range all {
+	var ids []string
+	for _, why := range reasons(v.State) {
+		if why.Text != "" {
+			ids = append(ids, why.Text)
+		}
+	}
+	found, err := s.Store.Texts(ctx, s.club(ctx), ids)
+	if err != nil {
+		return v, nil, err
+	}
+	byID := make(map[string]string, len(found))
+	for _, t := range found {
 		byID[t.ID] = t.Text
 	}
-	return func(id string) string { return byID[id] }, nil
+	return v, func(id string) string { return byID[id] }, nil
+}
+
+func ruled(s *day.State) []day.Reason {
+	var out []day.Reason
+	for _, r := range s.Rulings {
+		out = append(out, r.Reason)
+	}
+	return out
+}
+
+func lodged(s *day.State) []day.Reason {
+	var out []day.Reason
+	for _, p := range s.Protests {
+		out = append(out, p.Reason)
+	}
+	return out
 }
 
 // ListRulings lists all rulings.
 func (s *Server) ListRulings(ctx context.Context, r gen.ListRulingsRequestObject) (gen.ListRulingsResponseObject, error) {
-	v, err := s.meetView(ctx, r.Meet, r.Params.AtLeast)
-	if err != nil {
-		return nil, err
-	}
-	texts, err := s.texts(ctx)
+	v, texts, err := s.withTexts(ctx, r.Meet, r.Params.AtLeast, ruled)
 	if err != nil {
 		return nil, err
 	}
@@ -51,11 +73,7 @@ func (s *Server) MakeRuling(ctx context.Context, r gen.MakeRulingRequestObject) 
 
 // ListProtests lists all protests.
 func (s *Server) ListProtests(ctx context.Context, r gen.ListProtestsRequestObject) (gen.ListProtestsResponseObject, error) {
-	v, err := s.meetView(ctx, r.Meet, r.Params.AtLeast)
-	if err != nil {
-		return nil, err
-	}
-	texts, err := s.texts(ctx)
+	v, texts, err := s.withTexts(ctx, r.Meet, r.Params.AtLeast, lodged)
 	if err != nil {
 		return nil, err
 	}

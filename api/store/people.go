@@ -15,6 +15,9 @@ type People interface {
 	AllPeople(ctx context.Context, club string) ([]Person, error)
 	// Text returns a free text, or ErrNotFound (also after erasure).
 	Text(ctx context.Context, club, id string) (Text, error)
+	// Texts returns those of these free texts that are there, in the order of their
+	// ids. It costs a look for each id, however many texts the club has.
+	Texts(ctx context.Context, club string, ids []string) ([]Text, error)
 	// AllTexts returns the club's free texts in the order of their ids.
 	AllTexts(ctx context.Context, club string) ([]Text, error)
 	// Erase removes a person's row and all texts about that person, salts

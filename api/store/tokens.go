@@ -9,6 +9,8 @@ type Tokens interface {
 	// TokenByHash returns the token with this hash, or ErrNotFound. It says
 	// nothing of expiry or revocation; the caller looks.
 	TokenByHash(ctx context.Context, hash [32]byte) (Token, error)
+	// Token returns the club's token with this id, or ErrNotFound.
+	Token(ctx context.Context, club, id string) (Token, error)
 	// AllTokens returns the club's tokens in the order of their ids.
 	AllTokens(ctx context.Context, club string) ([]Token, error)
 }

@@ -102,6 +102,21 @@ func textOf(ctx context.Context, from queryer, club, id string) (store.Text, err
 	return text, orNotFound(err)
 }
 
+// Texts implements store.People.
+func (s *Store) Texts(ctx context.Context, club string, ids []string) ([]store.Text, error) {
+	texts, err := list(ctx, s.pool, scanText, `
+		SELECT`+textColumns+`
+		FROM texts
+		WHERE club_id = $1
+			AND text_id = ANY($2)
+		ORDER BY text_id`,
+		club, append([]string{}, ids...))
+	if err != nil {
+		return nil, fmt.Errorf("postgres: texts of %s: %w", club, err)
+	}
+	return texts, nil
+}
+
 // AllTexts implements store.People.
 func (s *Store) AllTexts(ctx context.Context, club string) ([]store.Text, error) {
 	texts, err := list(ctx, s.pool, scanText, `

@@ -46,10 +46,8 @@ func (s *Store) PutToken(ctx context.Context, t store.Token) error {
 	return nil
 }
 
-// TokenByHash implements store.Tokens.
-func (s *Store) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
-	t, err := scanToken(s.pool.QueryRow(ctx, `
-		SELECT
+// tokenColumns are what scanToken reads.
+const tokenColumns = `
 			club_id,
 			token_id,
 			hash,
@@ -59,7 +57,12 @@ func (s *Store) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, er
 			label,
 			created_us,
 			expires_us,
-			revoked_us
+			revoked_us`
+
+// TokenByHash implements store.Tokens.
+func (s *Store) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
+	t, err := scanToken(s.pool.QueryRow(ctx, `
+		SELECT`+tokenColumns+`
 		FROM tokens
 		WHERE hash = $1`,
 		hash[:]))
@@ -69,20 +72,24 @@ func (s *Store) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, er
 	return t, nil
 }
 
+// Token implements store.Tokens.
+func (s *Store) Token(ctx context.Context, club, id string) (store.Token, error) {
+	t, err := scanToken(s.pool.QueryRow(ctx, `
+		SELECT`+tokenColumns+`
+		FROM tokens
+		WHERE club_id = $1
+			AND token_id = $2`,
+		club, id))
+	if err != nil {
+		return store.Token{}, fmt.Errorf("postgres: token %s of %s: %w", id, club, orNotFound(err))
+	}
+	return t, nil
+}
+
 // AllTokens implements store.Tokens.
 func (s *Store) AllTokens(ctx context.Context, club string) ([]store.Token, error) {
 	tokens, err := list(ctx, s.pool, func(row pgx.CollectableRow) (store.Token, error) { return scanToken(row) }, `
-		SELECT
-			club_id,
-			token_id,
-			hash,
-			role,
-			actor,
-			benches,
-			label,
-			created_us,
-			expires_us,
-			revoked_us
+		SELECT`+tokenColumns+`
 		FROM tokens
 		WHERE club_id = $1
 		ORDER BY token_id`,

@@ -104,6 +104,28 @@ func textOf(ctx context.Context, from rows, club, id string) (store.Text, error)
 	return text, orNotFound(err)
 }
 
+// Texts implements store.People.
+func (s *Store) Texts(ctx context.Context, club string, ids []string) ([]store.Text, error) {
+	asked, err := json.Marshal(append([]string{}, ids...))
+	if err != nil {
+		return nil, fmt.Errorf("sqlite: texts of %s: %w", club, err)
+	}
+	texts, err := list(ctx, s.reading, scanText, `
+		SELECT`+textColumns+`
+		FROM texts
+		WHERE club_id = ?
+			AND text_id IN (
+				SELECT value
+				FROM json_each(?)
+			)
+		ORDER BY text_id`,
+		club, string(asked))
+	if err != nil {
+		return nil, fmt.Errorf("sqlite: texts of %s: %w", club, err)
+	}
+	return texts, nil
+}
+
 // AllTexts implements store.People.
 func (s *Store) AllTexts(ctx context.Context, club string) ([]store.Text, error) {
 	texts, err := list(ctx, s.reading, scanText, `

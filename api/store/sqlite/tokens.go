@@ -56,10 +56,8 @@ func (s *Store) PutToken(ctx context.Context, t store.Token) error {
 	return nil
 }
 
-// TokenByHash implements store.Tokens.
-func (s *Store) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
-	t, err := scanToken(s.reading.QueryRowContext(ctx, `
-		SELECT
+// tokenColumns are what scanToken reads.
+const tokenColumns = `
 			club_id,
 			token_id,
 			hash,
@@ -69,7 +67,12 @@ func (s *Store) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, er
 			label,
 			created_us,
 			expires_us,
-			revoked_us
+			revoked_us`
+
+// TokenByHash implements store.Tokens.
+func (s *Store) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
+	t, err := scanToken(s.reading.QueryRowContext(ctx, `
+		SELECT`+tokenColumns+`
 		FROM tokens
 		WHERE hash = ?`,
 		hash[:]).Scan)
@@ -79,20 +82,24 @@ func (s *Store) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, er
 	return t, nil
 }
 
+// Token implements store.Tokens.
+func (s *Store) Token(ctx context.Context, club, id string) (store.Token, error) {
+	t, err := scanToken(s.reading.QueryRowContext(ctx, `
+		SELECT`+tokenColumns+`
+		FROM tokens
+		WHERE club_id = ?
+			AND token_id = ?`,
+		club, id).Scan)
+	if err != nil {
+		return store.Token{}, fmt.Errorf("sqlite: token %s of %s: %w", id, club, orNotFound(err))
+	}
+	return t, nil
+}
+
 // AllTokens implements store.Tokens.
 func (s *Store) AllTokens(ctx context.Context, club string) ([]store.Token, error) {
 	tokens, err := list(ctx, s.reading, scanToken, `
-		SELECT
-			club_id,
-			token_id,
-			hash,
-			role,
-			actor,
-			benches,
-			label,
-			created_us,
-			expires_us,
-			revoked_us
+		SELECT`+tokenColumns+`
 		FROM tokens
 		WHERE club_id = ?
 		ORDER BY token_id`,

@@ -114,6 +114,8 @@ func testClose(t *testing.T, d Database) {
 		"Runs":        func() error { return s.Runs(ctx, harbour, func(store.RunKey) error { return nil }) },
 		"Person":      func() error { _, err := s.Person(ctx, harbour, "p"); return err },
 		"AllPeople":   func() error { _, err := s.AllPeople(ctx, harbour); return err },
+		"Texts":       func() error { _, err := s.Texts(ctx, harbour, []string{"t"}); return err },
+		"Token":       func() error { _, err := s.Token(ctx, harbour, "t"); return err },
 		"AllTexts":    func() error { _, err := s.AllTexts(ctx, harbour); return err },
 		"Erase":       func() error { return s.Erase(ctx, harbour, "p", 1) },
 		"EraseText":   func() error { return s.EraseText(ctx, harbour, "t", 1) },

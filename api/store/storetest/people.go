@@ -1,6 +1,7 @@
 package storetest
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -94,6 +95,28 @@ func testTexts(t *testing.T, d Database) {
 	}
 	_, err = s.Text(ctx, harbour, "t-none")
 	wantError(t, "Text", err, store.ErrNotFound)
+	must(t, s.EnsureClub(ctx, store.Club{ID: "quay"}))
+	putTexts(t, s, "quay", store.Text{ID: "t-note", Salt: []byte{7}, Text: "of another club"})
+	many := make([]string, 5000)
+	for i := range many {
+		many[i] = fmt.Sprintf("t-%d", i)
+	}
+	for _, tt := range []struct {
+		ids  []string
+		want []store.Text
+	}{
+		{nil, nil},
+		{[]string{""}, nil},
+		{[]string{"t-note"}, []store.Text{note}},
+		{[]string{"t-note", "t-none", "T-plain", "t-note"}, []store.Text{plain, note}},
+		{append(many, "t-note", `a"b\'c`), []store.Text{note}},
+	} {
+		got, err := s.Texts(ctx, harbour, tt.ids)
+		must(t, err)
+		if diff := cmp.Diff(tt.want, got, cmpopts.EquateEmpty()); diff != "" {
+			t.Errorf("%d texts by their ids (-want +got):\n%s", len(tt.ids), diff)
+		}
+	}
 }
 
 func testErase(t *testing.T, d Database) {
@@ -126,6 +149,9 @@ func testErase(t *testing.T, d Database) {
 		t.Helper()
 		_, err := s.Person(ctx, harbour, "p-otter")
 		wantError(t, "Person", err, store.ErrNotFound)
+		if left, err := s.Texts(ctx, harbour, []string{"t1", "t2", "t3", "t5"}); err != nil || len(left) != 1 || left[0].ID != "t2" {
+			t.Errorf("texts by their ids after erasing: %+v %v", left, err)
+		}
 		for _, id := range []string{"t1", "t3", "t5"} {
 			_, err = s.Text(ctx, harbour, id)
 			wantError(t, "Text "+id, err, store.ErrNotFound)

@@ -27,6 +27,17 @@ func testTokens(t *testing.T, d Database) {
 			t.Errorf("token (-want +got):\n%s", diff)
 		}
 	}
+	for _, want := range []store.Token{device, organiser, elsewhere} {
+		got, err := s.Token(ctx, want.Club, want.ID)
+		must(t, err)
+		if diff := cmp.Diff(want, got); diff != "" {
+			t.Errorf("token by its id (-want +got):\n%s", diff)
+		}
+	}
+	_, err := s.Token(ctx, harbour, "t-none")
+	wantError(t, "Token", err, store.ErrNotFound)
+	_, err = s.Token(ctx, "quay", organiser.ID)
+	wantError(t, "Token of another club", err, store.ErrNotFound)
 	old := device.Hash
 	device.Hash, device.Benches, device.RevokedUS = [32]byte{4}, nil, 99
 	must(t, s.PutToken(ctx, device))
