@@ -100,13 +100,14 @@ func (ev *Evidence) fold(log []byte) error {
 
 // Check looks at every invariant of the day.
 func (d *Day) Check(ev Evidence) []Finding {
+	j := judge{d}
 	return []Finding{
-		finding("orders-kept", d.ordersKept(ev)),
-		finding("runs-once", d.runsOnce(ev)),
-		finding("standings-recomputed", d.standingsRecomputed(ev)),
-		finding("winners", d.winners(ev)),
+		finding("orders-kept", j.ordersKept(ev)),
+		finding("runs-once", j.runsOnce(ev)),
+		finding("standings-recomputed", j.standingsRecomputed(ev)),
+		finding("winners", j.winners(ev)),
 		finding("one-bench-one-car", ev.crowded),
-		finding("factors-true", d.factorsTrue(ev)),
+		finding("factors-true", j.factorsTrue(ev)),
 	}
 }
 
@@ -129,8 +130,11 @@ var says = map[string]string{
 	"screens-agree":        "every screen ends on the same standings",
 }
 
+// judge holds what came of a day against what was done in it.
+type judge struct{ *Day }
+
 // ordersKept finds every acknowledged order of the meet in the log.
-func (d *Day) ordersKept(ev Evidence) error {
+func (d judge) ordersKept(ev Evidence) error {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	for _, a := range d.acks {
@@ -146,7 +150,7 @@ func (d *Day) ordersKept(ev Evidence) error {
 }
 
 // runsOnce finds every acknowledged run exactly once.
-func (d *Day) runsOnce(ev Evidence) error {
+func (d judge) runsOnce(ev Evidence) error {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	byTrace := map[string]int{}
@@ -165,7 +169,7 @@ func (d *Day) runsOnce(ev Evidence) error {
 }
 
 // standingsRecomputed compares the server's standings with those of the fold.
-func (d *Day) standingsRecomputed(ev Evidence) error {
+func (d judge) standingsRecomputed(ev Evidence) error {
 	for _, div := range d.plan.Divisions {
 		want := programme.Standings(ev.State, day.DivisionID(div.ID))
 		got := ev.Standings[div.ID].Standings
@@ -189,7 +193,7 @@ func num(p *float64) float64 {
 	return *p
 }
 
-func (d *Day) winners(ev Evidence) error {
+func (d judge) winners(ev Evidence) error {
 	for _, div := range d.plan.Divisions {
 		id := day.DivisionID(div.ID)
 		if len(programme.Winners(ev.State, id)) == 0 || len(ev.State.Programmes[id].Published) == 0 {
@@ -249,17 +253,18 @@ const settleWithin = 10 * time.Second
 
 // ScreensAgree waits until every screen shows the final standings.
 func (d *Day) ScreensAgree(ctx context.Context, ev Evidence) Finding {
+	j := judge{d}
 	deadline := time.Now().Add(settleWithin)
 	var err error
 	for {
-		if err = d.screensAgree(ev); err == nil || time.Now().After(deadline) || ctx.Err() != nil {
+		if err = j.screensAgree(ev); err == nil || time.Now().After(deadline) || ctx.Err() != nil {
 			return finding("screens-agree", err)
 		}
 		time.Sleep(retryEvery)
 	}
 }
 
-func (d *Day) screensAgree(ev Evidence) error {
+func (d judge) screensAgree(ev Evidence) error {
 	for i, s := range d.screens {
 		for _, div := range d.plan.Divisions {
 			f, there := s.newest("standings/" + div.ID)

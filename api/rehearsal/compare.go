@@ -100,7 +100,7 @@ func (d *Day) adopt(ctx context.Context) error {
 // factorsTrue holds the adopted factors to the rollers as they really are: a bench
 // whose roller is larger than the organiser measured turns less often and reads
 // low. The true factor is taken over the mean of all benches, as the adopted one is.
-func (d *Day) factorsTrue(ev Evidence) error {
+func (d judge) factorsTrue(ev Evidence) error {
 	if !d.compares() {
 		return nil
 	}

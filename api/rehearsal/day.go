@@ -117,11 +117,11 @@ func (d *Day) Play(ctx context.Context) error {
 		{"setting up benches", d.setUp},
 		{"planning", d.planMeet},
 		{"entries", d.enter},
-		{"inspection", d.inspect},
+		{"inspection", inspector{d}.inspect},
 		{"comparing benches", d.compare},
 		{"practice", d.practise},
 		{"racing", d.raceAll},
-		{"packs", d.returnPacks},
+		{"packs", inspector{d}.returnPacks},
 		{"publishing", d.publish},
 	} {
 		if err := step.do(ctx); err != nil {

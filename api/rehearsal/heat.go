@@ -11,9 +11,12 @@ import (
 	"benchmeet/domain/simulate"
 )
 
+// starter has heats raced, and does what goes wrong on the way.
+type starter struct{ *Day }
+
 // raceHeat gets the cars of a called heat ready, starts it and has every bench
 // make its run.
-func (d *Day) raceHeat(ctx context.Context, h gen.Heat, benchOut bool) error {
+func (d starter) raceHeat(ctx context.Context, h gen.Heat, benchOut bool) error {
 	var lanes, missing []gen.Lane
 	for _, l := range h.Lanes {
 		if l.State != gen.LaneStateCalled {
@@ -62,7 +65,7 @@ func (d *Day) raceHeat(ctx context.Context, h gen.Heat, benchOut bool) error {
 
 // runLanes has the benches of a heat make their runs at the same time. One of
 // them holds its last chunk back until the others are in, and sends all again.
-func (d *Day) runLanes(ctx context.Context, h gen.Heat, lanes []gen.Lane) error {
+func (d starter) runLanes(ctx context.Context, h gen.Heat, lanes []gen.Lane) error {
 	late := make(chan struct{})
 	inTime, inner := errgroup.WithContext(ctx)
 	afterwards, outer := errgroup.WithContext(ctx)
@@ -83,7 +86,7 @@ func (d *Day) runLanes(ctx context.Context, h gen.Heat, lanes []gen.Lane) error 
 
 // runLate sends late, then everything a second time, then once more after the
 // counter box has started anew: the last one is a run that fits no lane.
-func (d *Day) runLate(ctx context.Context, h gen.Heat, l gen.Lane, late <-chan struct{}) error {
+func (d starter) runLate(ctx context.Context, h gen.Heat, l gen.Lane, late <-chan struct{}) error {
 	if err := d.runLane(ctx, h, l, late); err != nil {
 		return err
 	}
@@ -99,7 +102,7 @@ func (d *Day) runLate(ctx context.Context, h gen.Heat, l gen.Lane, late <-chan s
 	return d.runLane(ctx, h, l, nil)
 }
 
-func (d *Day) runLane(ctx context.Context, h gen.Heat, l gen.Lane, late <-chan struct{}) error {
+func (d starter) runLane(ctx context.Context, h gen.Heat, l gen.Lane, late <-chan struct{}) error {
 	s, err := d.nodes[*l.Bench].make(ctx, d.race(h, l), late)
 	if err != nil {
 		return err
@@ -115,7 +118,7 @@ func (d *Day) runLane(ctx context.Context, h gen.Heat, l gen.Lane, late <-chan s
 
 // race is the run that a lane's bench makes: the car's speed with the noise of
 // this entry, heat and attempt.
-func (d *Day) race(h gen.Heat, l gen.Lane) race {
+func (d starter) race(h gen.Heat, l gen.Lane) race {
 	e := d.entry(l.Racer.StartNumber)
 	key := simulate.Key(d.plan.Seed, "run", entryID(e.Number), *l.Armed)
 	rng := simulate.Source(key)
@@ -127,7 +130,7 @@ func (d *Day) race(h gen.Heat, l gen.Lane) race {
 }
 
 // missesCall says whether a child does not come to this call.
-func (d *Day) missesCall(h gen.Heat, l gen.Lane) bool {
+func (d starter) missesCall(h gen.Heat, l gen.Lane) bool {
 	if !d.plan.Trouble || h.Stage > 1 {
 		return false
 	}
@@ -136,7 +139,7 @@ func (d *Day) missesCall(h gen.Heat, l gen.Lane) bool {
 }
 
 // didNotStart rules so when the call is over.
-func (d *Day) didNotStart(ctx context.Context, h gen.Heat, l gen.Lane) error {
+func (d starter) didNotStart(ctx context.Context, h gen.Heat, l gen.Lane) error {
 	heat, entry := h.Id, l.Racer.Entry
 	body := gen.RulingBody{Kind: gen.RulingBodyKindDidNotStart, Heat: &heat, Entry: &entry, Reason: gen.Reason{Code: "not-there"}}
 	for {
@@ -152,7 +155,7 @@ func (d *Day) didNotStart(ctx context.Context, h gen.Heat, l gen.Lane) error {
 	}
 }
 
-func (d *Day) service(ctx context.Context, bench string, out bool, what string) error {
+func (d starter) service(ctx context.Context, bench string, out bool, what string) error {
 	body := gen.BenchService{Out: out}
 	if out {
 		body.Reason = &gen.Reason{Code: "bench-fault"}
@@ -162,7 +165,7 @@ func (d *Day) service(ctx context.Context, bench string, out bool, what string) 
 }
 
 // acceptAndPutBack accepts the run that waited because its bench was out.
-func (d *Day) acceptAndPutBack(ctx context.Context, h gen.Heat, l gen.Lane, bench string) error {
+func (d starter) acceptAndPutBack(ctx context.Context, h gen.Heat, l gen.Lane, bench string) error {
 	run, heat, entry := *l.Armed, h.Id, l.Racer.Entry
 	body := gen.RulingBody{
 		Kind: gen.RulingBodyKindAcceptRun, Run: &run, Heat: &heat, Entry: &entry, Reason: gen.Reason{Code: "bench-fault"},

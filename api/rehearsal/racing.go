@@ -158,7 +158,7 @@ func (d *Day) raceWave(ctx context.Context, next []gen.Heat) error {
 	}
 	group, ctx := errgroup.WithContext(ctx)
 	for i, h := range called {
-		group.Go(func() error { return d.raceHeat(ctx, h, d.plan.Trouble && d.wave == 2 && i == 0) })
+		group.Go(func() error { return starter{d}.raceHeat(ctx, h, d.plan.Trouble && d.wave == 2 && i == 0) })
 	}
 	return group.Wait()
 }

@@ -14,7 +14,7 @@ import (
 // that were left at the benches are voided, for their cars are gone, and raced
 // again. It returns false, and does nothing more, where the day is over.
 func (d *Day) GoOn(ctx context.Context) (bool, error) {
-	for _, step := range []func(context.Context) error{d.setUp, d.planMeet, d.enter, d.inspect} {
+	for _, step := range []func(context.Context) error{d.setUp, d.planMeet, d.enter, inspector{d}.inspect} {
 		if err := step(ctx); err != nil {
 			return false, err
 		}
@@ -45,7 +45,7 @@ func (d *Day) GoOn(ctx context.Context) (bool, error) {
 		return true, err
 	}
 	d.visit = ""
-	if err := d.returnPacks(ctx); err != nil {
+	if err := (inspector{d}).returnPacks(ctx); err != nil {
 		return true, err
 	}
 	return true, d.publish(ctx)
@@ -78,7 +78,7 @@ func (d *Day) clearBenches(ctx context.Context, m gen.Meet) error {
 	}
 	for _, b := range m.Benches {
 		if b.OutOfService {
-			if err := d.service(ctx, b.Id, false, "again"); err != nil {
+			if err := (starter{d}).service(ctx, b.Id, false, "again"); err != nil {
 				return err
 			}
 		}

@@ -26,13 +26,16 @@ func classTable() (*gen.ClassBattery, *[]gen.CheckItem) {
 	}
 }
 
+// inspector sits at the table and lends packs.
+type inspector struct{ *Day }
+
 // lentPacks is how many packs the club brings.
 const lentPacks = 6
 
 // inspect has the inspector's table at work before the first draw: every car is
 // looked at but one, and every battery measured but one. Some do not pass at
 // first, and some racers have a pack of the club.
-func (d *Day) inspect(ctx context.Context) error {
+func (d inspector) inspect(ctx context.Context) error {
 	if !d.plan.Checks {
 		return nil
 	}
@@ -53,7 +56,7 @@ func (d *Day) inspect(ctx context.Context) error {
 	return nil
 }
 
-func (d *Day) inspectCar(ctx context.Context, i int, e Entry) error {
+func (d inspector) inspectCar(ctx context.Context, i int, e Entry) error {
 	rng := simulate.Source(simulate.Key(d.plan.Seed, "inspection", entryID(e.Number)))
 	mass, wide, tight := tenths(150+25*rng.Float64()), tenths(60+15*rng.Float64()), true
 	look := func(mass float64, visit string) error {
@@ -75,7 +78,7 @@ func (d *Day) inspectCar(ctx context.Context, i int, e Entry) error {
 
 // giveBattery has a pack measured for an entry: one of the club's, or its own,
 // which is too empty for some until they come with another.
-func (d *Day) giveBattery(ctx context.Context, i int, e Entry) error {
+func (d inspector) giveBattery(ctx context.Context, i int, e Entry) error {
 	id := entryID(e.Number)
 	if i%5 == 2 && i/5 < lentPacks {
 		pack := lentPack(i / 5)
@@ -97,7 +100,7 @@ func (d *Day) giveBattery(ctx context.Context, i int, e Entry) error {
 }
 
 // bringPacks brings the club's packs and measures them.
-func (d *Day) bringPacks(ctx context.Context) error {
+func (d inspector) bringPacks(ctx context.Context) error {
 	body := gen.AddPacks{}
 	for n := range lentPacks {
 		body.Packs = append(body.Packs, lentPack(n))
@@ -117,7 +120,7 @@ func (d *Day) bringPacks(ctx context.Context) error {
 
 func lentPack(n int) string { return fmt.Sprintf("C%d", n+1) }
 
-func (d *Day) measure(ctx context.Context, pack string, body gen.BatteryCheckBody) error {
+func (d inspector) measure(ctx context.Context, pack string, body gen.BatteryCheckBody) error {
 	meter := "meter 1"
 	body.Instrument = &meter
 	_, err := d.post(ctx, "/packs/"+pack+"/check", body, pack)
@@ -140,7 +143,7 @@ func reading(key uint64, hydride bool) gen.BatteryCheckBody {
 }
 
 // returnPacks takes the club's packs back.
-func (d *Day) returnPacks(ctx context.Context) error {
+func (d inspector) returnPacks(ctx context.Context) error {
 	if !d.plan.Checks {
 		return nil
 	}

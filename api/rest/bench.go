@@ -4,15 +4,21 @@ import (
 	"context"
 
 	"benchmeet/api/gen"
-	"benchmeet/api/store"
+	"benchmeet/api/intake"
 	"benchmeet/api/view"
 	"benchmeet/api/wire"
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
 )
 
+// benches are the club's benches and what each has to do.
+type benches struct {
+	orders
+	intake *intake.Intake
+}
+
 // ListBenches lists the benches of the club.
-func (s *Server) ListBenches(ctx context.Context, _ gen.ListBenchesRequestObject) (gen.ListBenchesResponseObject, error) {
+func (s benches) ListBenches(ctx context.Context, _ gen.ListBenchesRequestObject) (gen.ListBenchesResponseObject, error) {
 	state, err := s.clubState(ctx)
 	if err != nil {
 		return nil, err
@@ -24,25 +30,20 @@ func (s *Server) ListBenches(ctx context.Context, _ gen.ListBenchesRequestObject
 	return out, nil
 }
 
-func (s *Server) clubState(ctx context.Context) (*club.State, error) {
-	snapshot, err := s.Clubs.At(ctx, store.ClubStream(s.club(ctx)), 0)
-	return snapshot.State, err
-}
-
 // PutBench registers a bench or changes its settings.
-func (s *Server) PutBench(ctx context.Context, r gen.PutBenchRequestObject) (gen.PutBenchResponseObject, error) {
+func (s benches) PutBench(ctx context.Context, r gen.PutBenchRequestObject) (gen.PutBenchResponseObject, error) {
 	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey, thing: r.Bench}, club.RegisterBench{Bench: wire.ReadBench(r.Bench, *r.Body)})
 	return gen.PutBench200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
 // RetireBench takes a bench out of use.
-func (s *Server) RetireBench(ctx context.Context, r gen.RetireBenchRequestObject) (gen.RetireBenchResponseObject, error) {
+func (s benches) RetireBench(ctx context.Context, r gen.RetireBenchRequestObject) (gen.RetireBenchResponseObject, error) {
 	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey}, club.RetireBench{Bench: day.BenchID(r.Bench)})
 	return gen.RetireBench200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
 // GetBenchOrder says what a bench has to do now.
-func (s *Server) GetBenchOrder(ctx context.Context, r gen.GetBenchOrderRequestObject) (gen.GetBenchOrderResponseObject, error) {
+func (s benches) GetBenchOrder(ctx context.Context, r gen.GetBenchOrderRequestObject) (gen.GetBenchOrderResponseObject, error) {
 	if err := benchAllowed(Caller(ctx), r.Bench); err != nil {
 		return nil, err
 	}
@@ -50,13 +51,13 @@ func (s *Server) GetBenchOrder(ctx context.Context, r gen.GetBenchOrderRequestOb
 	return gen.GetBenchOrder200JSONResponse(out), err
 }
 
-func (s *Server) benchOrder(ctx context.Context, bench day.BenchID) (gen.BenchOrder, error) {
-	found, err := s.Intake.Order(ctx, s.club(ctx), bench)
+func (s benches) benchOrder(ctx context.Context, bench day.BenchID) (gen.BenchOrder, error) {
+	found, err := s.intake.Order(ctx, s.club(ctx), bench)
 	if err != nil {
 		return gen.BenchOrder{}, err
 	}
 	if found.Meet != "" {
-		names, err := s.Names.Names(ctx, s.club(ctx))
+		names, err := s.names.Names(ctx, s.club(ctx))
 		if err != nil {
 			return gen.BenchOrder{}, err
 		}

@@ -139,3 +139,6 @@ func secure(ctx context.Context) bool {
 	is, _ := ctx.Value(secureKey{}).(bool)
 	return is
 }
+
+// noStore keeps answers out of caches: they are about this moment.
+func noStore(h http.Header) { h.Set("Cache-Control", "no-store") }

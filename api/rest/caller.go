@@ -30,7 +30,7 @@ func Caller(ctx context.Context) auth.Caller {
 
 // identify finds the caller by bearer header or cookie. A token that opens
 // nothing is refused even where the public may read, so that a phone notices.
-func (s *Server) identify(next echo.HandlerFunc) echo.HandlerFunc {
+func (s door) identify(next echo.HandlerFunc) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		r := c.Request()
 		secret, fromCookie := secretOf(r)
@@ -40,7 +40,7 @@ func (s *Server) identify(next echo.HandlerFunc) echo.HandlerFunc {
 		if fromCookie && unsafe(r.Method) && !sameOrigin(r) {
 			return bad(http.StatusForbidden, "other-origin")
 		}
-		caller, err := s.Tokens.Caller(r.Context(), secret)
+		caller, err := s.tokens.Caller(r.Context(), secret)
 		if err != nil {
 			if fromCookie && (!unsafe(r.Method) || r.URL.Path == sessionPath) {
 				return next(c) // an old cookie reads as the public does, and may be replaced

@@ -10,15 +10,22 @@ import (
 	"github.com/labstack/echo/v4"
 
 	"benchmeet/api/gen"
+	"benchmeet/api/intake"
 	"benchmeet/api/store"
 	"benchmeet/api/wire"
 )
+
+// chunks takes stamps in.
+type chunks struct {
+	reads
+	intake *intake.Intake
+}
 
 // overChunks hands chunks to the strict decoder: the generated decoding accepts
 // what is not in the contract.
 type overChunks struct {
 	gen.ServerInterface
-	server *Server
+	chunks chunks
 }
 
 // receivedHeader names the SHA-256 of the body that is answered. A counter box's
@@ -33,7 +40,7 @@ func (o overChunks) PostChunk(c echo.Context, bench gen.BenchPath) error {
 	}
 	sum := sha256.Sum256(bodyOf(ctx))
 	c.Response().Header().Set(receivedHeader, hex.EncodeToString(sum[:]))
-	response, err := o.server.PostChunk(ctx, gen.PostChunkRequestObject{Bench: bench})
+	response, err := o.chunks.PostChunk(ctx, gen.PostChunkRequestObject{Bench: bench})
 	if err != nil {
 		return err
 	}
@@ -41,7 +48,7 @@ func (o overChunks) PostChunk(c echo.Context, bench gen.BenchPath) error {
 }
 
 // PostChunk takes a chunk of stamps in. It reads the body itself.
-func (s *Server) PostChunk(ctx context.Context, r gen.PostChunkRequestObject) (gen.PostChunkResponseObject, error) {
+func (s chunks) PostChunk(ctx context.Context, r gen.PostChunkRequestObject) (gen.PostChunkResponseObject, error) {
 	caller := Caller(ctx)
 	if err := benchAllowed(caller, r.Bench); err != nil {
 		return nil, err
@@ -50,7 +57,7 @@ func (s *Server) PostChunk(ctx context.Context, r gen.PostChunkRequestObject) (g
 	if err != nil {
 		return nil, bad(http.StatusBadRequest, "bad-chunk", "why", err)
 	}
-	kept, err := s.Intake.Take(ctx, s.club(ctx), caller.Actor, chunk)
+	kept, err := s.intake.Take(ctx, s.club(ctx), caller.Actor, chunk)
 	if errors.Is(err, store.ErrConflict) {
 		return nil, bad(http.StatusConflict, "chunk-conflict", "number", chunk.Key.Number, "run", chunk.Key.Run)
 	}

@@ -14,6 +14,12 @@ import (
 	"benchmeet/domain/meet"
 )
 
+// comparedBenches shows how benches compare, and corrects them.
+type comparedBenches struct {
+	orders
+	compare comparing
+}
+
 // comparisons keeps the newest comparison of each meet: screens ask again and
 // again, and it changes only with one of the two logs.
 type comparisons struct {
@@ -44,23 +50,29 @@ func (k *comparisons) of(stream store.Stream, id string, m *day.State, c *club.S
 	return report, nil
 }
 
-// compared compares the benches of a meet that was read.
-func (s *Server) compareBenches(ctx context.Context, v view.MeetView) (*club.State, *comparison.Report, error) {
+// comparing compares the benches of meets.
+type comparing struct {
+	reads
+	kept *comparisons
+}
+
+// benches compares the benches of a meet that was read.
+func (s comparing) benches(ctx context.Context, v view.MeetView) (*club.State, *comparison.Report, error) {
 	state, err := s.clubState(ctx)
 	if err != nil {
 		return nil, nil, err
 	}
-	report, err := s.compared.of(store.MeetStream(s.club(ctx), v.ID), v.ID, v.State, state)
+	report, err := s.kept.of(store.MeetStream(s.club(ctx), v.ID), v.ID, v.State, state)
 	return state, report, err
 }
 
 // GetBenchComparison compares the benches of a meet.
-func (s *Server) GetBenchComparison(ctx context.Context, r gen.GetBenchComparisonRequestObject) (gen.GetBenchComparisonResponseObject, error) {
+func (s comparedBenches) GetBenchComparison(ctx context.Context, r gen.GetBenchComparisonRequestObject) (gen.GetBenchComparisonResponseObject, error) {
 	v, err := s.meetView(ctx, r.Meet, nil)
 	if err != nil {
 		return nil, err
 	}
-	state, report, err := s.compareBenches(ctx, v)
+	state, report, err := s.compare.benches(ctx, v)
 	if err != nil {
 		return nil, err
 	}
@@ -68,12 +80,12 @@ func (s *Server) GetBenchComparison(ctx context.Context, r gen.GetBenchCompariso
 }
 
 // AdoptFactors adopts the factors of the comparison that the official looked at.
-func (s *Server) AdoptFactors(ctx context.Context, r gen.AdoptFactorsRequestObject) (gen.AdoptFactorsResponseObject, error) {
+func (s comparedBenches) AdoptFactors(ctx context.Context, r gen.AdoptFactorsRequestObject) (gen.AdoptFactorsResponseObject, error) {
 	v, err := s.meetView(ctx, r.Meet, nil)
 	if err != nil {
 		return nil, err
 	}
-	_, report, err := s.compareBenches(ctx, v)
+	_, report, err := s.compare.benches(ctx, v)
 	if err != nil {
 		return nil, err
 	}
@@ -86,14 +98,14 @@ func (s *Server) AdoptFactors(ctx context.Context, r gen.AdoptFactorsRequestObje
 }
 
 // WithdrawFactors withdraws the factors in force.
-func (s *Server) WithdrawFactors(ctx context.Context, r gen.WithdrawFactorsRequestObject) (gen.WithdrawFactorsResponseObject, error) {
+func (s comparedBenches) WithdrawFactors(ctx context.Context, r gen.WithdrawFactorsRequestObject) (gen.WithdrawFactorsResponseObject, error) {
 	o := order{key: r.Params.IdempotencyKey}
 	receipt, err := s.meetOrder(ctx, r.Meet, o, meet.WithdrawFactors{Reason: reason(&o, r.Body.Reason)})
 	return gen.WithdrawFactors200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
 // BeginReferenceCheck begins a reference check of the benches of a meet.
-func (s *Server) BeginReferenceCheck(ctx context.Context, r gen.BeginReferenceCheckRequestObject) (gen.BeginReferenceCheckResponseObject, error) {
+func (s comparedBenches) BeginReferenceCheck(ctx context.Context, r gen.BeginReferenceCheckRequestObject) (gen.BeginReferenceCheckResponseObject, error) {
 	v, err := s.meetView(ctx, r.Meet, nil)
 	if err != nil {
 		return nil, err
@@ -116,7 +128,7 @@ func (s *Server) BeginReferenceCheck(ctx context.Context, r gen.BeginReferenceCh
 }
 
 // DropReferenceRun takes a run out of its reference check.
-func (s *Server) DropReferenceRun(ctx context.Context, r gen.DropReferenceRunRequestObject) (gen.DropReferenceRunResponseObject, error) {
+func (s comparedBenches) DropReferenceRun(ctx context.Context, r gen.DropReferenceRunRequestObject) (gen.DropReferenceRunResponseObject, error) {
 	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey}, club.DropReference{Run: day.RunID(r.Run)})
 	return gen.DropReferenceRun200JSONResponse{ReceiptJSONResponse: receipt}, err
 }

@@ -14,7 +14,7 @@ import (
 )
 
 // GetCurve shows a run with its speed over time.
-func (s *Server) GetCurve(ctx context.Context, r gen.GetCurveRequestObject) (gen.GetCurveResponseObject, error) {
+func (s runs) GetCurve(ctx context.Context, r gen.GetCurveRequestObject) (gen.GetCurveResponseObject, error) {
 	v, err := s.meetView(ctx, r.Meet, nil)
 	if err != nil {
 		return nil, err
@@ -31,7 +31,7 @@ func (s *Server) GetCurve(ctx context.Context, r gen.GetCurveRequestObject) (gen
 }
 
 // GetRunDifference compares two runs.
-func (s *Server) GetRunDifference(ctx context.Context, r gen.GetRunDifferenceRequestObject) (gen.GetRunDifferenceResponseObject, error) {
+func (s runs) GetRunDifference(ctx context.Context, r gen.GetRunDifferenceRequestObject) (gen.GetRunDifferenceResponseObject, error) {
 	v, err := s.meetView(ctx, r.Meet, nil)
 	if err != nil {
 		return nil, err
@@ -69,8 +69,8 @@ func shownRun(ctx context.Context, v view.MeetView, id string) (day.Run, error) 
 
 // remeasure measures a run again from its stamps; nil where it has none, or where
 // the meet does not know its bench.
-func (s *Server) remeasure(ctx context.Context, v view.MeetView, run day.Run) (*evidence.Curve, error) {
-	train, disagree, conditions, known, err := s.Intake.Recorded(ctx, s.club(ctx), v.State, run)
+func (s runs) remeasure(ctx context.Context, v view.MeetView, run day.Run) (*evidence.Curve, error) {
+	train, disagree, conditions, known, err := s.intake.Recorded(ctx, s.club(ctx), v.State, run)
 	switch {
 	case errors.Is(err, intake.ErrNoStamps): // counted by hand, or not here
 		return nil, nil

@@ -13,8 +13,11 @@ import (
 	"benchmeet/domain/meet"
 )
 
+// entries takes entries.
+type entries struct{ orders }
+
 // ListEntries lists the entries; with names for officials.
-func (s *Server) ListEntries(ctx context.Context, r gen.ListEntriesRequestObject) (gen.ListEntriesResponseObject, error) {
+func (s entries) ListEntries(ctx context.Context, r gen.ListEntriesRequestObject) (gen.ListEntriesResponseObject, error) {
 	v, err := s.meetView(ctx, r.Meet, r.Params.AtLeast)
 	if err != nil {
 		return nil, err
@@ -25,7 +28,7 @@ func (s *Server) ListEntries(ctx context.Context, r gen.ListEntriesRequestObject
 
 // TakeEntry enters a person with a car: somebody known, or somebody new who is
 // written down with the entry.
-func (s *Server) TakeEntry(ctx context.Context, r gen.TakeEntryRequestObject) (gen.TakeEntryResponseObject, error) {
+func (s entries) TakeEntry(ctx context.Context, r gen.TakeEntryRequestObject) (gen.TakeEntryResponseObject, error) {
 	b, key := r.Body, r.Params.IdempotencyKey
 	if (b.Entrant == nil) == (b.Person == nil) {
 		return nil, bad(http.StatusUnprocessableEntity, "entrant-or-person")
@@ -49,15 +52,15 @@ func (s *Server) TakeEntry(ctx context.Context, r gen.TakeEntryRequestObject) (g
 	return gen.TakeEntry201JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
-func (s *Server) birth(ctx context.Context, b *gen.TakeEntry, entrant day.EntrantID) (string, error) {
+func (s entries) birth(ctx context.Context, b *gen.TakeEntry, entrant day.EntrantID) (string, error) {
 	if b.Person != nil {
 		return wire.Deref(b.Person.BirthDate), nil
 	}
 	return s.birthOf(ctx, entrant)
 }
 
-func (s *Server) birthOf(ctx context.Context, entrant day.EntrantID) (string, error) {
-	names, err := s.Names.Names(ctx, s.club(ctx))
+func (s entries) birthOf(ctx context.Context, entrant day.EntrantID) (string, error) {
+	names, err := s.names.Names(ctx, s.club(ctx))
 	if err != nil {
 		return "", err
 	}
@@ -66,7 +69,7 @@ func (s *Server) birthOf(ctx context.Context, entrant day.EntrantID) (string, er
 }
 
 // age is the age at the meet's age date, -1 where the birth date is not known.
-func (s *Server) age(ctx context.Context, meetID, birth string) (int, error) {
+func (s entries) age(ctx context.Context, meetID, birth string) (int, error) {
 	v, err := s.meetView(ctx, meetID, nil)
 	if err != nil || birth == "" {
 		return -1, err
@@ -79,7 +82,7 @@ func (s *Server) age(ctx context.Context, meetID, birth string) (int, error) {
 }
 
 // ChangeEntry puts an entry right before the draw.
-func (s *Server) ChangeEntry(ctx context.Context, r gen.ChangeEntryRequestObject) (gen.ChangeEntryResponseObject, error) {
+func (s entries) ChangeEntry(ctx context.Context, r gen.ChangeEntryRequestObject) (gen.ChangeEntryResponseObject, error) {
 	v, err := s.meetView(ctx, r.Meet, nil)
 	if err != nil {
 		return nil, err
@@ -99,7 +102,7 @@ func (s *Server) ChangeEntry(ctx context.Context, r gen.ChangeEntryRequestObject
 }
 
 // CheckIn notes that entrant and car are there.
-func (s *Server) CheckIn(ctx context.Context, r gen.CheckInRequestObject) (gen.CheckInResponseObject, error) {
+func (s entries) CheckIn(ctx context.Context, r gen.CheckInRequestObject) (gen.CheckInResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.CheckIn{
 		Entry: day.EntryID(r.Entry), There: r.Body.There,
 	})

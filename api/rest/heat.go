@@ -10,8 +10,11 @@ import (
 	"benchmeet/domain/meet"
 )
 
+// heats calls heats and lets them race.
+type heats struct{ orders }
+
 // ListHeats lists all heats.
-func (s *Server) ListHeats(ctx context.Context, r gen.ListHeatsRequestObject) (gen.ListHeatsResponseObject, error) {
+func (s heats) ListHeats(ctx context.Context, r gen.ListHeatsRequestObject) (gen.ListHeatsResponseObject, error) {
 	v, err := s.meetView(ctx, r.Meet, r.Params.AtLeast)
 	if err != nil {
 		return nil, err
@@ -20,13 +23,13 @@ func (s *Server) ListHeats(ctx context.Context, r gen.ListHeatsRequestObject) (g
 }
 
 // CallHeat calls cars to benches.
-func (s *Server) CallHeat(ctx context.Context, r gen.CallHeatRequestObject) (gen.CallHeatResponseObject, error) {
+func (s heats) CallHeat(ctx context.Context, r gen.CallHeatRequestObject) (gen.CallHeatResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, wire.ReadCall(r.Heat, *r.Body))
 	return gen.CallHeat200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
 // CallOff takes a call back.
-func (s *Server) CallOff(ctx context.Context, r gen.CallOffRequestObject) (gen.CallOffResponseObject, error) {
+func (s heats) CallOff(ctx context.Context, r gen.CallOffRequestObject) (gen.CallOffResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.CallOff{
 		Heat: day.HeatID(r.Heat), Reason: day.Reason{Code: day.ReasonCode(r.Body.Reason.Code)},
 	})
@@ -34,13 +37,13 @@ func (s *Server) CallOff(ctx context.Context, r gen.CallOffRequestObject) (gen.C
 }
 
 // MoveLane sends a called car to another bench.
-func (s *Server) MoveLane(ctx context.Context, r gen.MoveLaneRequestObject) (gen.MoveLaneResponseObject, error) {
+func (s heats) MoveLane(ctx context.Context, r gen.MoveLaneRequestObject) (gen.MoveLaneResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, wire.ReadMove(r.Heat, *r.Body))
 	return gen.MoveLane200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
 // ConfirmReady confirms at a bench that the right car stands there.
-func (s *Server) ConfirmReady(ctx context.Context, r gen.ConfirmReadyRequestObject) (gen.ConfirmReadyResponseObject, error) {
+func (s heats) ConfirmReady(ctx context.Context, r gen.ConfirmReadyRequestObject) (gen.ConfirmReadyResponseObject, error) {
 	if err := benchAllowed(Caller(ctx), r.Body.Bench); err != nil {
 		return nil, err
 	}
@@ -49,13 +52,13 @@ func (s *Server) ConfirmReady(ctx context.Context, r gen.ConfirmReadyRequestObje
 }
 
 // StartHeat lets the cars go.
-func (s *Server) StartHeat(ctx context.Context, r gen.StartHeatRequestObject) (gen.StartHeatResponseObject, error) {
+func (s heats) StartHeat(ctx context.Context, r gen.StartHeatRequestObject) (gen.StartHeatResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.StartHeat{Heat: day.HeatID(r.Heat)})
 	return gen.StartHeat200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
 // RecordHandCount takes a counted distance; a volunteer's only at the own bench.
-func (s *Server) RecordHandCount(ctx context.Context, r gen.RecordHandCountRequestObject) (gen.RecordHandCountResponseObject, error) {
+func (s heats) RecordHandCount(ctx context.Context, r gen.RecordHandCountRequestObject) (gen.RecordHandCountResponseObject, error) {
 	v, err := s.meetView(ctx, r.Meet, nil)
 	if err != nil {
 		return nil, err
@@ -68,7 +71,7 @@ func (s *Server) RecordHandCount(ctx context.Context, r gen.RecordHandCountReque
 }
 
 // AskRerun asks for a re-run; a volunteer only for the own bench.
-func (s *Server) AskRerun(ctx context.Context, r gen.AskRerunRequestObject) (gen.AskRerunResponseObject, error) {
+func (s heats) AskRerun(ctx context.Context, r gen.AskRerunRequestObject) (gen.AskRerunResponseObject, error) {
 	v, err := s.meetView(ctx, r.Meet, nil)
 	if err != nil {
 		return nil, err

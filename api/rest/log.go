@@ -13,9 +13,15 @@ import (
 	"benchmeet/domain/journal"
 )
 
+// logs writes logs out.
+type logs struct {
+	reads
+	kept store.Logs
+}
+
 // GetLog writes the meet's log, one record a line. The event stands in the line
 // with its stored bytes, so that anybody can follow the hash chain.
-func (s *Server) GetLog(ctx context.Context, r gen.GetLogRequestObject) (gen.GetLogResponseObject, error) {
+func (s logs) GetLog(ctx context.Context, r gen.GetLogRequestObject) (gen.GetLogResponseObject, error) {
 	if _, err := s.meetView(ctx, r.Meet, nil); err != nil {
 		return nil, err
 	}
@@ -29,7 +35,7 @@ func (s *Server) GetLog(ctx context.Context, r gen.GetLogRequestObject) (gen.Get
 			to.CloseWithError(err)
 		}()
 		w := bufio.NewWriter(to)
-		err = s.Store.Read(ctx, store.MeetStream(s.club(ctx), r.Meet), wire.OrElse(r.Params.After, 0), func(rec journal.Record) error {
+		err = s.kept.Read(ctx, store.MeetStream(s.club(ctx), r.Meet), wire.OrElse(r.Params.After, 0), func(rec journal.Record) error {
 			return journal.WriteLine(w, rec)
 		})
 		if err == nil {

@@ -4,13 +4,20 @@ import (
 	"context"
 
 	"benchmeet/api/gen"
+	"benchmeet/api/intake"
 	"benchmeet/api/view"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
 
+// remeasuring measures runs of a bench again.
+type remeasuring struct {
+	orders
+	intake *intake.Intake
+}
+
 // LookMeasuredAgain says what measuring a bench's runs again would change.
-func (s *Server) LookMeasuredAgain(ctx context.Context, r gen.LookMeasuredAgainRequestObject) (gen.LookMeasuredAgainResponseObject, error) {
+func (s remeasuring) LookMeasuredAgain(ctx context.Context, r gen.LookMeasuredAgainRequestObject) (gen.LookMeasuredAgainResponseObject, error) {
 	v, again, err := s.again(ctx, r.Meet, r.Bench, r.Params.AtLeast)
 	if err != nil {
 		return nil, err
@@ -19,7 +26,7 @@ func (s *Server) LookMeasuredAgain(ctx context.Context, r gen.LookMeasuredAgainR
 }
 
 // MeasureAgain rules that they are measured again.
-func (s *Server) MeasureAgain(ctx context.Context, r gen.MeasureAgainRequestObject) (gen.MeasureAgainResponseObject, error) {
+func (s remeasuring) MeasureAgain(ctx context.Context, r gen.MeasureAgainRequestObject) (gen.MeasureAgainResponseObject, error) {
 	_, again, err := s.again(ctx, r.Meet, r.Bench, nil)
 	if err != nil {
 		return nil, err
@@ -31,7 +38,7 @@ func (s *Server) MeasureAgain(ctx context.Context, r gen.MeasureAgainRequestObje
 }
 
 // again measures all runs of a bench of a meet again.
-func (s *Server) again(ctx context.Context, meetID, bench string, atLeast *int64) (view.MeetView, []meet.Remeasured, error) {
+func (s remeasuring) again(ctx context.Context, meetID, bench string, atLeast *int64) (view.MeetView, []meet.Remeasured, error) {
 	v, err := s.meetView(ctx, meetID, atLeast)
 	if err != nil {
 		return v, nil, err
@@ -39,6 +46,6 @@ func (s *Server) again(ctx context.Context, meetID, bench string, atLeast *int64
 	if _, there := v.State.Benches[day.BenchID(bench)]; !there {
 		return v, nil, notFound("no-bench", "bench", bench)
 	}
-	again, err := s.Intake.Again(ctx, s.club(ctx), v.State, day.BenchID(bench))
+	again, err := s.intake.Again(ctx, s.club(ctx), v.State, day.BenchID(bench))
 	return v, again, err
 }

@@ -3,10 +3,10 @@ package rest
 import (
 	"context"
 	"errors"
+	"time"
 
 	"benchmeet/api/gen"
 	"benchmeet/api/ledger"
-	"benchmeet/api/store"
 	"benchmeet/api/view"
 	"benchmeet/api/wire"
 	"benchmeet/domain/board"
@@ -14,11 +14,18 @@ import (
 	"benchmeet/domain/meet"
 )
 
+// meets plans meets, holds their days and shows them.
+type meets struct {
+	orders
+	compare comparing
+	now     func() time.Time
+}
+
 // ListMeets lists the meets of the club by their summaries; none is folded for it
 // that did not change since somebody asked. One that is damaged is left out: the
 // others must not wait for it, and its own page says what is wrong.
-func (s *Server) ListMeets(ctx context.Context, _ gen.ListMeetsRequestObject) (gen.ListMeetsResponseObject, error) {
-	streams, err := s.Meets.Streams(ctx, s.club(ctx))
+func (s meets) ListMeets(ctx context.Context, _ gen.ListMeetsRequestObject) (gen.ListMeetsResponseObject, error) {
+	streams, err := s.meets.Streams(ctx, s.club(ctx))
 	if err != nil {
 		return nil, err
 	}
@@ -28,7 +35,7 @@ func (s *Server) ListMeets(ctx context.Context, _ gen.ListMeetsRequestObject) (g
 		if !isMeet {
 			continue
 		}
-		summary, err := s.Meets.Summary(ctx, head)
+		summary, err := s.meets.Summary(ctx, head)
 		if errors.Is(err, ledger.ErrDamaged) {
 			continue
 		}
@@ -41,7 +48,7 @@ func (s *Server) ListMeets(ctx context.Context, _ gen.ListMeetsRequestObject) (g
 }
 
 // PlanMeet plans a meet.
-func (s *Server) PlanMeet(ctx context.Context, r gen.PlanMeetRequestObject) (gen.PlanMeetResponseObject, error) {
+func (s meets) PlanMeet(ctx context.Context, r gen.PlanMeetRequestObject) (gen.PlanMeetResponseObject, error) {
 	c := meet.PlanMeet{Plan: wire.ReadPlan(r.Body.Plan), Rules: day.UsualRules()}
 	if r.Body.Rules != nil {
 		c.Rules = wire.ReadRules(*r.Body.Rules)
@@ -51,13 +58,13 @@ func (s *Server) PlanMeet(ctx context.Context, r gen.PlanMeetRequestObject) (gen
 }
 
 // PutPlan changes the plan.
-func (s *Server) PutPlan(ctx context.Context, r gen.PutPlanRequestObject) (gen.PutPlanResponseObject, error) {
+func (s meets) PutPlan(ctx context.Context, r gen.PutPlanRequestObject) (gen.PutPlanResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.ChangePlan{Plan: wire.ReadPlan(*r.Body)})
 	return gen.PutPlan200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
 // GetMeet shows a meet as a whole.
-func (s *Server) GetMeet(ctx context.Context, r gen.GetMeetRequestObject) (gen.GetMeetResponseObject, error) {
+func (s meets) GetMeet(ctx context.Context, r gen.GetMeetRequestObject) (gen.GetMeetResponseObject, error) {
 	v, err := s.meetView(ctx, r.Meet, r.Params.AtLeast)
 	if err != nil {
 		return nil, err
@@ -66,26 +73,26 @@ func (s *Server) GetMeet(ctx context.Context, r gen.GetMeetRequestObject) (gen.G
 }
 
 // PutRules changes the rules before the first call.
-func (s *Server) PutRules(ctx context.Context, r gen.PutRulesRequestObject) (gen.PutRulesResponseObject, error) {
+func (s meets) PutRules(ctx context.Context, r gen.PutRulesRequestObject) (gen.PutRulesResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.ChangeRules{Rules: wire.ReadRules(*r.Body)})
 	return gen.PutRules200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
 // PauseMeet stops the day.
-func (s *Server) PauseMeet(ctx context.Context, r gen.PauseMeetRequestObject) (gen.PauseMeetResponseObject, error) {
+func (s meets) PauseMeet(ctx context.Context, r gen.PauseMeetRequestObject) (gen.PauseMeetResponseObject, error) {
 	o := order{key: r.Params.IdempotencyKey}
 	receipt, err := s.meetOrder(ctx, r.Meet, o, meet.Pause{Reason: day.Reason{Code: day.ReasonCode(r.Body.Reason.Code)}})
 	return gen.PauseMeet200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
 // ResumeMeet goes on with the day.
-func (s *Server) ResumeMeet(ctx context.Context, r gen.ResumeMeetRequestObject) (gen.ResumeMeetResponseObject, error) {
+func (s meets) ResumeMeet(ctx context.Context, r gen.ResumeMeetRequestObject) (gen.ResumeMeetResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.Resume{})
 	return gen.ResumeMeet200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
 // GetBoard shows the call board.
-func (s *Server) GetBoard(ctx context.Context, r gen.GetBoardRequestObject) (gen.GetBoardResponseObject, error) {
+func (s meets) GetBoard(ctx context.Context, r gen.GetBoardRequestObject) (gen.GetBoardResponseObject, error) {
 	v, err := s.meetView(ctx, r.Meet, r.Params.AtLeast)
 	if err != nil {
 		return nil, err
@@ -94,39 +101,14 @@ func (s *Server) GetBoard(ctx context.Context, r gen.GetBoardRequestObject) (gen
 }
 
 // ListDecisions lists what needs a decision now.
-func (s *Server) ListDecisions(ctx context.Context, r gen.ListDecisionsRequestObject) (gen.ListDecisionsResponseObject, error) {
+func (s meets) ListDecisions(ctx context.Context, r gen.ListDecisionsRequestObject) (gen.ListDecisionsResponseObject, error) {
 	v, err := s.meetView(ctx, r.Meet, r.Params.AtLeast)
 	if err != nil {
 		return nil, err
 	}
 	known := board.Compared{}
-	if _, report, err := s.compareBenches(ctx, v); err == nil {
+	if _, report, err := s.compare.benches(ctx, v); err == nil {
 		known = report.Known() // without it the advice rests on the pulses alone
 	}
-	return gen.ListDecisions200JSONResponse(v.Decisions(s.Now().UnixMicro(), known)), nil
-}
-
-// AddMeetBench copies a bench of the club into the meet.
-func (s *Server) AddMeetBench(ctx context.Context, r gen.AddMeetBenchRequestObject) (gen.AddMeetBenchResponseObject, error) {
-	snapshot, err := s.Clubs.At(ctx, store.ClubStream(s.club(ctx)), 0)
-	if err != nil {
-		return nil, err
-	}
-	b, there := snapshot.State.Benches[day.BenchID(r.Bench)]
-	if !there {
-		return nil, notFound("no-bench", "bench", r.Bench)
-	}
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.AddBench{Bench: b.Bench})
-	return gen.AddMeetBench200JSONResponse{ReceiptJSONResponse: receipt}, err
-}
-
-// SetBenchService takes a bench out of service or puts it back.
-func (s *Server) SetBenchService(ctx context.Context, r gen.SetBenchServiceRequestObject) (gen.SetBenchServiceResponseObject, error) {
-	o := order{key: r.Params.IdempotencyKey}
-	c := meet.ChangeBenchService{Bench: day.BenchID(r.Bench), Out: r.Body.Out}
-	if r.Body.Reason != nil {
-		c.Reason = day.Reason{Code: day.ReasonCode(r.Body.Reason.Code)}
-	}
-	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
-	return gen.SetBenchService200JSONResponse{ReceiptJSONResponse: receipt}, err
+	return gen.ListDecisions200JSONResponse(v.Decisions(s.now().UnixMicro(), known)), nil
 }

@@ -9,7 +9,7 @@ import (
 )
 
 // MergeDivisions has divisions race together that are ranked apart.
-func (s *Server) MergeDivisions(ctx context.Context, r gen.MergeDivisionsRequestObject) (gen.MergeDivisionsResponseObject, error) {
+func (s divisions) MergeDivisions(ctx context.Context, r gen.MergeDivisionsRequestObject) (gen.MergeDivisionsResponseObject, error) {
 	c := meet.MergeDivisions{Into: day.DivisionID(r.Division)}
 	for _, id := range r.Body.From {
 		c.From = append(c.From, day.DivisionID(id))
@@ -19,7 +19,7 @@ func (s *Server) MergeDivisions(ctx context.Context, r gen.MergeDivisionsRequest
 }
 
 // SplitDivision takes divisions apart again.
-func (s *Server) SplitDivision(ctx context.Context, r gen.SplitDivisionRequestObject) (gen.SplitDivisionResponseObject, error) {
+func (s divisions) SplitDivision(ctx context.Context, r gen.SplitDivisionRequestObject) (gen.SplitDivisionResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.SplitDivision{Division: day.DivisionID(r.Division)})
 	return gen.SplitDivision200JSONResponse{ReceiptJSONResponse: receipt}, err
 }

@@ -16,6 +16,12 @@ import (
 	"benchmeet/domain/refusal"
 )
 
+// orders gives commands. Every handler that changes something stands on it.
+type orders struct {
+	reads
+	namesChanged func(club string)
+}
+
 // order is what all orders of a request have in common.
 type order struct {
 	key   gen.OrderKey
@@ -40,8 +46,8 @@ func withdraws(ctx context.Context) bool {
 }
 
 // meetOrder gives a command to a meet.
-func (s *Server) meetOrder(ctx context.Context, id string, o order, c meet.Command) (gen.ReceiptJSONResponse, error) {
-	receipt, err := s.Meets.Do(ctx, store.MeetStream(s.club(ctx), id), ledger.Order[meet.Command]{
+func (s orders) meetOrder(ctx context.Context, id string, o order, c meet.Command) (gen.ReceiptJSONResponse, error) {
+	receipt, err := s.meets.Do(ctx, store.MeetStream(s.club(ctx), id), ledger.Order[meet.Command]{
 		ID: o.key.String(), Content: content(ctx), Actor: Caller(ctx).Actor, Command: c,
 		People: o.people, Texts: o.texts, Thing: o.thing, Refuse: o.refuse, Withdraw: withdraws(ctx),
 	})
@@ -49,15 +55,15 @@ func (s *Server) meetOrder(ctx context.Context, id string, o order, c meet.Comma
 }
 
 // clubOrder gives a command to the caller's club.
-func (s *Server) clubOrder(ctx context.Context, o order, c club.Command) (gen.ReceiptJSONResponse, error) {
-	receipt, err := s.Clubs.Do(ctx, store.ClubStream(s.club(ctx)), ledger.Order[club.Command]{
+func (s orders) clubOrder(ctx context.Context, o order, c club.Command) (gen.ReceiptJSONResponse, error) {
+	receipt, err := s.clubs.Do(ctx, store.ClubStream(s.club(ctx)), ledger.Order[club.Command]{
 		ID: o.key.String(), Content: content(ctx), Actor: Caller(ctx).Actor, Command: c,
 		People: o.people, Texts: o.texts, Thing: o.thing, Refuse: o.refuse, Withdraw: withdraws(ctx),
 	})
 	return s.receipt(ctx, o, receipt, err)
 }
 
-func (s *Server) receipt(ctx context.Context, o order, r ledger.Receipt, err error) (gen.ReceiptJSONResponse, error) {
+func (s orders) receipt(ctx context.Context, o order, r ledger.Receipt, err error) (gen.ReceiptJSONResponse, error) {
 	if errors.Is(err, store.ErrErased) && len(o.texts) > 0 {
 		return gen.ReceiptJSONResponse{}, refusal.New("text-erased")
 	}
@@ -105,4 +111,10 @@ func reason(o *order, r gen.Reason) day.Reason {
 	out.Text, out.TextHash = madeID("t-", o.key), hex.EncodeToString(sum[:])
 	o.texts = append(o.texts, store.Text{ID: out.Text, Salt: salt, Text: *r.Text})
 	return out
+}
+
+// forgetNames makes reads and screens see the people as they are now.
+func (s orders) forgetNames(ctx context.Context) {
+	s.names.Forget(s.club(ctx))
+	s.namesChanged(s.club(ctx))
 }

@@ -3,9 +3,11 @@ package rest
 import (
 	"context"
 	"errors"
+	"log/slog"
 	"net/http"
 	"time"
 
+	"benchmeet/api/erasure"
 	"benchmeet/api/gen"
 	"benchmeet/api/store"
 	"benchmeet/api/wire"
@@ -13,9 +15,17 @@ import (
 	"benchmeet/domain/day"
 )
 
+// people writes people down and erases them.
+type people struct {
+	orders
+	kept     store.People
+	erasures *erasure.Eraser
+	log      *slog.Logger
+}
+
 // ListPeople lists the people of the club, for officials.
-func (s *Server) ListPeople(ctx context.Context, _ gen.ListPeopleRequestObject) (gen.ListPeopleResponseObject, error) {
-	all, err := s.Store.AllPeople(ctx, s.club(ctx))
+func (s people) ListPeople(ctx context.Context, _ gen.ListPeopleRequestObject) (gen.ListPeopleResponseObject, error) {
+	all, err := s.kept.AllPeople(ctx, s.club(ctx))
 	if err != nil {
 		return nil, err
 	}
@@ -27,7 +37,7 @@ func (s *Server) ListPeople(ctx context.Context, _ gen.ListPeopleRequestObject) 
 }
 
 // PutPerson writes a person down.
-func (s *Server) PutPerson(ctx context.Context, r gen.PutPersonRequestObject) (gen.PutPersonResponseObject, error) {
+func (s people) PutPerson(ctx context.Context, r gen.PutPersonRequestObject) (gen.PutPersonResponseObject, error) {
 	o := order{key: r.Params.IdempotencyKey, thing: r.Person, people: []store.Person{wire.ReadPerson(r.Person, *r.Body)}}
 	receipt, err := s.clubOrder(ctx, o, club.KeepPerson{Person: day.EntrantID(r.Person)})
 	return gen.PutPerson200JSONResponse{ReceiptJSONResponse: receipt}, err
@@ -35,19 +45,19 @@ func (s *Server) PutPerson(ctx context.Context, r gen.PutPersonRequestObject) (g
 
 // ErasePerson erases a person for good. Once the log notes it, it is finished whether
 // the caller stays or not: here, or by the sweep of any server of the database.
-func (s *Server) ErasePerson(ctx context.Context, r gen.ErasePersonRequestObject) (gen.ErasePersonResponseObject, error) {
+func (s people) ErasePerson(ctx context.Context, r gen.ErasePersonRequestObject) (gen.ErasePersonResponseObject, error) {
 	o := order{key: r.Params.IdempotencyKey, thing: r.Person}
 	receipt, err := s.erase(ctx, o, club.ErasePerson{Person: day.EntrantID(r.Person)})
 	return gen.ErasePerson200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
 // EraseText removes one free text for good.
-func (s *Server) EraseText(ctx context.Context, r gen.EraseTextRequestObject) (gen.EraseTextResponseObject, error) {
+func (s people) EraseText(ctx context.Context, r gen.EraseTextRequestObject) (gen.EraseTextResponseObject, error) {
 	state, err := s.clubState(ctx)
 	if err != nil {
 		return nil, err
 	}
-	_, err = s.Store.Text(ctx, s.club(ctx), r.Text)
+	_, err = s.kept.Text(ctx, s.club(ctx), r.Text)
 	if _, gone := state.ErasedTexts[r.Text]; errors.Is(err, store.ErrNotFound) && !gone {
 		return nil, notFound("no-text", "text", r.Text)
 	}
@@ -61,22 +71,16 @@ const finishWithin = time.Minute
 
 // erase gives the order of an erasure and finishes it, without the caller's context:
 // who goes away ends the waiting and nothing else.
-func (s *Server) erase(ctx context.Context, o order, c club.Command) (gen.ReceiptJSONResponse, error) {
+func (s people) erase(ctx context.Context, o order, c club.Command) (gen.ReceiptJSONResponse, error) {
 	ctx, stop := context.WithTimeout(context.WithoutCancel(ctx), finishWithin)
 	defer stop()
 	receipt, err := s.clubOrder(ctx, o, c)
 	if err != nil {
 		return receipt, err
 	}
-	if err := s.Erasures.Finish(ctx, s.club(ctx)); err != nil {
-		s.Log.Warn("an erasure is noted and goes on by itself", "error", err)
+	if err := s.erasures.Finish(ctx, s.club(ctx)); err != nil {
+		s.log.Warn("an erasure is noted and goes on by itself", "error", err)
 		return receipt, bad(http.StatusServiceUnavailable, "erasure-goes-on")
 	}
 	return receipt, nil
-}
-
-// forgetNames makes reads and screens see the people as they are now.
-func (s *Server) forgetNames(ctx context.Context) {
-	s.Names.Forget(s.club(ctx))
-	s.NamesChanged(s.club(ctx))
 }

@@ -81,16 +81,16 @@ func notFound(code refusal.Code, pairs ...any) error {
 //
 // Where part of the answer is sent already, the connection is cut: what ends
 // properly would look whole.
-func (s *Server) problem(err error, c echo.Context) {
+func (s door) problem(err error, c echo.Context) {
 	if c.Response().Committed {
 		if c.Request().Context().Err() == nil {
-			s.Log.Error("an answer could not be sent to its end", "method", c.Request().Method, "path", c.Request().URL.Path, "error", err)
+			s.log.Error("an answer could not be sent to its end", "method", c.Request().Method, "path", c.Request().URL.Path, "error", err)
 		}
 		panic(http.ErrAbortHandler)
 	}
-	status, no := s.explain(err)
+	status, no := explain(err)
 	if status == http.StatusInternalServerError {
-		s.Log.Error("request failed", "method", c.Request().Method, "path", c.Request().URL.Path, "error", err)
+		s.log.Error("request failed", "method", c.Request().Method, "path", c.Request().URL.Path, "error", err)
 	}
 	p := gen.Problem{
 		Type: "about:blank", Title: http.StatusText(status), Status: status,
@@ -119,12 +119,12 @@ func (s *Server) problem(err error, c echo.Context) {
 		err = c.Blob(status, "application/problem+json", body)
 	}
 	if err != nil {
-		s.Log.Debug("the caller went away", "error", err)
+		s.log.Debug("the caller went away", "error", err)
 	}
 }
 
 // explain finds the status and the sentence of an error.
-func (s *Server) explain(err error) (int, *refusal.Refusal) {
+func explain(err error) (int, *refusal.Refusal) {
 	var mine *coded
 	var unvalid *openapi3filter.RequestError
 	var echoed *echo.HTTPError

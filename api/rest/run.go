@@ -10,8 +10,14 @@ import (
 	"benchmeet/domain/day"
 )
 
+// runs shows what benches measured.
+type runs struct {
+	reads
+	intake *intake.Intake
+}
+
 // ListRuns lists all runs of the meet.
-func (s *Server) ListRuns(ctx context.Context, r gen.ListRunsRequestObject) (gen.ListRunsResponseObject, error) {
+func (s runs) ListRuns(ctx context.Context, r gen.ListRunsRequestObject) (gen.ListRunsResponseObject, error) {
 	v, err := s.meetView(ctx, r.Meet, r.Params.AtLeast)
 	if err != nil {
 		return nil, err
@@ -20,7 +26,7 @@ func (s *Server) ListRuns(ctx context.Context, r gen.ListRunsRequestObject) (gen
 }
 
 // GetTrace shows every stamp of a run.
-func (s *Server) GetTrace(ctx context.Context, r gen.GetTraceRequestObject) (gen.GetTraceResponseObject, error) {
+func (s runs) GetTrace(ctx context.Context, r gen.GetTraceRequestObject) (gen.GetTraceResponseObject, error) {
 	v, err := s.meetView(ctx, r.Meet, nil)
 	if err != nil {
 		return nil, err
@@ -29,7 +35,7 @@ func (s *Server) GetTrace(ctx context.Context, r gen.GetTraceRequestObject) (gen
 	if !there {
 		return nil, notFound("no-run", "run", r.Run)
 	}
-	train, _, err := s.Intake.Train(ctx, s.club(ctx), run)
+	train, _, err := s.intake.Train(ctx, s.club(ctx), run)
 	if errors.Is(err, intake.ErrNoStamps) {
 		return nil, notFound("no-trace", "run", r.Run)
 	}

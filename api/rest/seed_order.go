@@ -10,8 +10,11 @@ import (
 	"benchmeet/domain/programme"
 )
 
+// seeds says who is seeded where.
+type seeds struct{ orders }
+
 // GetSeedOrder shows who is seeded where in the next draw.
-func (s *Server) GetSeedOrder(ctx context.Context, r gen.GetSeedOrderRequestObject) (gen.GetSeedOrderResponseObject, error) {
+func (s seeds) GetSeedOrder(ctx context.Context, r gen.GetSeedOrderRequestObject) (gen.GetSeedOrderResponseObject, error) {
 	v, d, err := s.divisionView(ctx, r.Meet, r.Division, r.Params.AtLeast)
 	if err != nil {
 		return nil, err
@@ -24,7 +27,7 @@ func (s *Server) GetSeedOrder(ctx context.Context, r gen.GetSeedOrderRequestObje
 }
 
 // SeedDivision gives the seed order for the next draw.
-func (s *Server) SeedDivision(ctx context.Context, r gen.SeedDivisionRequestObject) (gen.SeedDivisionResponseObject, error) {
+func (s seeds) SeedDivision(ctx context.Context, r gen.SeedDivisionRequestObject) (gen.SeedDivisionResponseObject, error) {
 	seeds, err := s.seedOrder(ctx, r.Meet, r.Division, *r.Body)
 	if err != nil {
 		return nil, err
@@ -35,30 +38,8 @@ func (s *Server) SeedDivision(ctx context.Context, r gen.SeedDivisionRequestObje
 	return gen.SeedDivision200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
-// seedOrder reads a seed order; by rating it goes by the club's ratings of now.
-func (s *Server) seedOrder(ctx context.Context, meetID, division string, b gen.SeedOrderBody) (programme.SeedOrder, error) {
-	out := wire.ReadSeedOrder(b)
-	if out.Method != programme.SeedRating {
-		return out, nil
-	}
-	v, d, err := s.divisionView(ctx, meetID, division, nil)
-	if err != nil {
-		return out, err
-	}
-	ratings, err := s.ratings(ctx, d)
-	if err != nil {
-		return out, err
-	}
-	for _, e := range v.State.SortedEntries(d.ID) {
-		if r, rated := ratings[e.Entrant]; rated {
-			out.Ratings = append(out.Ratings, day.Rated{Entry: e.ID, Rating: r.Milli})
-		}
-	}
-	return out, nil
-}
-
 // PreviewSeeds shows the first round that an order would give.
-func (s *Server) PreviewSeeds(ctx context.Context, r gen.PreviewSeedsRequestObject) (gen.PreviewSeedsResponseObject, error) {
+func (s seeds) PreviewSeeds(ctx context.Context, r gen.PreviewSeedsRequestObject) (gen.PreviewSeedsResponseObject, error) {
 	v, d, err := s.divisionView(ctx, r.Meet, r.Division, nil)
 	if err != nil {
 		return nil, err

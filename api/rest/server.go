@@ -2,9 +2,7 @@ package rest
 
 import (
 	"context"
-	"errors"
 	"log/slog"
-	"net/http"
 	"time"
 
 	"github.com/labstack/echo/v4"
@@ -13,19 +11,80 @@ import (
 	"benchmeet/api/erasure"
 	"benchmeet/api/gen"
 	"benchmeet/api/intake"
-	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/api/view"
-	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 )
 
-// Server implements the contract.
+// Server implements the contract: a handler for each resource, each with what it
+// needs and no more.
 type Server struct {
-	Options
-	compared *comparisons
-	working  chan struct{} // a place for each stranger whose question is being worked on
+	about
+	benches
+	cars
+	chunks
+	comparedBenches
+	divisions
+	entries
+	heats
+	logs
+	meetBenches
+	meets
+	packs
+	people
+	practice
+	protests
+	ratings
+	remeasuring
+	rounds
+	rulings
+	runs
+	seeds
+	sessions
+	tables
+	tokens
 }
+
+func newServer(o Options) Server {
+	read := newReads(o)
+	give := orders{read, o.NamesChanged}
+	compare := comparing{read, &comparisons{}}
+	reasons := texts{read, o.Store}
+	return Server{
+		about:           about{o.Version, o.Club, o.Now, o.Scale, o.Addresses},
+		benches:         benches{give, o.Intake},
+		cars:            cars{give},
+		chunks:          chunks{read, o.Intake},
+		comparedBenches: comparedBenches{give, compare},
+		divisions:       divisions{give, o.Published},
+		entries:         entries{give},
+		heats:           heats{give},
+		logs:            logs{read, o.Store},
+		meetBenches:     meetBenches{give},
+		meets:           meets{give, compare, o.Now},
+		packs:           packs{give},
+		people:          people{give, o.Store, o.Erasures, o.Log},
+		practice:        practice{give, o.Intake},
+		protests:        protests{give, reasons},
+		ratings:         ratings{read},
+		remeasuring:     remeasuring{give, o.Intake},
+		rounds:          rounds{give},
+		rulings:         rulings{give, reasons},
+		runs:            runs{read, o.Intake},
+		seeds:           seeds{give},
+		sessions:        sessions{o.Tokens},
+		tables:          tables{give, o.Now},
+		tokens:          tokens{read, o.Store, o.Tokens, o.Addresses},
+	}
+}
+
+func newReads(o Options) reads { return reads{o.Meets, o.Clubs, o.Names, o.Club} }
+
+func newDoor(o Options) door {
+	return door{reads: newReads(o), tokens: o.Tokens, log: o.Log, working: make(chan struct{}, mostWorking)}
+}
+
+var _ gen.StrictServerInterface = Server{}
 
 // Options are what the server needs.
 type Options struct {
@@ -55,82 +114,28 @@ type Options struct {
 // Register puts the API's routes and their middleware on e. The caller is known,
 // and may do what is asked, before anything of a body is read.
 func Register(e *echo.Echo, o Options) error {
-	s := &Server{Options: o, compared: &comparisons{}, working: make(chan struct{}, mostWorking)}
+	s, d := newServer(o), newDoor(o)
 	contract, err := readContract()
 	if err != nil {
 		return err
 	}
-	e.HTTPErrorHandler = s.problem
-	api := e.Group("", s.outlive, prepare, compress(), s.identify, contract.admit, readBody, contract.validate)
-	strict := gen.NewStrictHandler(s, []gen.StrictMiddlewareFunc{s.inTurn, authorise})
-	gen.RegisterHandlers(api, overChunks{strict, s})
+	e.HTTPErrorHandler = d.problem
+	api := e.Group("", d.outlive, prepare, compress(), d.identify, contract.admit, readBody, contract.validate)
+	strict := gen.NewStrictHandler(s, []gen.StrictMiddlewareFunc{d.inTurn, authorise})
+	gen.RegisterHandlers(api, overChunks{strict, s.chunks})
 	return nil
 }
 
 // Identify is the middleware that finds the caller and outlives faults, for routes
 // that are not in the contract; Caller then reads who it is.
 func Identify(o Options) echo.MiddlewareFunc {
-	s := &Server{Options: o}
-	return func(next echo.HandlerFunc) echo.HandlerFunc { return s.outlive(s.identify(next)) }
+	d := newDoor(o)
+	return func(next echo.HandlerFunc) echo.HandlerFunc { return d.outlive(d.identify(next)) }
 }
-
-// club is the club of the caller, or the public one.
-func (s *Server) club(ctx context.Context) string {
-	if c := Caller(ctx); c.Club != "" {
-		return c.Club
-	}
-	return s.Club
-}
-
-// readWithin bounds how long a read waits for a position of the log.
-const readWithin = 5 * time.Second
-
-// meetView reads a meet, refusing one that is not there.
-func (s *Server) meetView(ctx context.Context, id string, atLeast *int64) (view.MeetView, error) {
-	ctx, cancel := context.WithTimeout(ctx, readWithin)
-	defer cancel()
-	club := s.club(ctx)
-	seq := int64(0)
-	if atLeast != nil {
-		seq = *atLeast
-	}
-	snapshot, err := s.reached(ctx, id, seq)
-	if err != nil {
-		return view.MeetView{}, err
-	}
-	if !snapshot.State.Planned {
-		return view.MeetView{}, notFound("no-meet", "meet", id)
-	}
-	names, err := s.Names.Names(ctx, club)
-	if err != nil {
-		return view.MeetView{}, err
-	}
-	return view.MeetView{ID: id, State: snapshot.State, Head: snapshot.Head, Names: names}, nil
-}
-
-// reached is a meet at a position of its log or behind it.
-func (s *Server) reached(ctx context.Context, id string, seq int64) (ledger.Snapshot[day.State], error) {
-	snapshot, err := s.Meets.At(ctx, store.MeetStream(s.club(ctx), id), seq)
-	var behind *ledger.BehindError
-	if errors.As(err, &behind) && behind.Now == 0 {
-		return snapshot, notFound("no-meet", "meet", id)
-	}
-	return snapshot, err
-}
-
-// GetAbout says what this server is.
-func (s *Server) GetAbout(context.Context, gen.GetAboutRequestObject) (gen.GetAboutResponseObject, error) {
-	return gen.GetAbout200JSONResponse{
-		Version: s.Version, Now: s.Now().UTC(), ClockScale: s.Scale, Club: s.Club, Addresses: s.Addresses(),
-	}, nil
-}
-
-// noStore keeps answers out of caches: they are about this moment.
-func noStore(h http.Header) { h.Set("Cache-Control", "no-store") }
 
 // ClubOf is the club that a request is about, for routes that are not in the
 // contract.
-func ClubOf(ctx context.Context, o Options) string { return (&Server{Options: o}).club(ctx) }
+func ClubOf(ctx context.Context, o Options) string { return newReads(o).club(ctx) }
 
 // Refuse makes an error of the catalogue with a status, for routes that are not
 // in the contract.

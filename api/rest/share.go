@@ -2,6 +2,7 @@ package rest
 
 import (
 	"context"
+	"log/slog"
 	"net/http"
 	"strconv"
 	"time"
@@ -12,6 +13,14 @@ import (
 	"benchmeet/api/auth"
 	"benchmeet/api/gen"
 )
+
+// door is what every request passes.
+type door struct {
+	reads
+	tokens  auth.Tokens
+	log     *slog.Logger
+	working chan struct{} // a place for each stranger whose question is being worked on
+}
 
 // What strangers may have of the server at a time. Orders of the venue never wait
 // behind them.
@@ -24,7 +33,7 @@ const (
 // curves and traces cost much, and any number of phones may ask. Neither waiting
 // for a position of the log nor sending the answer takes a turn, so that who waits
 // or reads slowly holds nobody up.
-func (s *Server) inTurn(next gen.StrictHandlerFunc, _ string) gen.StrictHandlerFunc {
+func (s door) inTurn(next gen.StrictHandlerFunc, _ string) gen.StrictHandlerFunc {
 	return func(c echo.Context, request any) (any, error) {
 		ctx := c.Request().Context()
 		if Caller(ctx).Role != auth.Public {
@@ -51,11 +60,11 @@ func (s *Server) inTurn(next gen.StrictHandlerFunc, _ string) gen.StrictHandlerF
 
 // outlive makes an answer of a panic, and a line in the server's log: a fault of
 // the program fails the request that met it and nothing else.
-func (s *Server) outlive(next echo.HandlerFunc) echo.HandlerFunc {
+func (s door) outlive(next echo.HandlerFunc) echo.HandlerFunc {
 	return middleware.RecoverWithConfig(middleware.RecoverConfig{
 		DisableStackAll: true, DisableErrorHandler: true,
 		LogErrorFunc: func(c echo.Context, err error, stack []byte) error {
-			s.Log.Error("a request met a fault of the program",
+			s.log.Error("a request met a fault of the program",
 				"method", c.Request().Method, "path", c.Request().URL.Path, "error", err, "stack", string(stack))
 			return err
 		},

@@ -2,6 +2,7 @@ package rest
 
 import (
 	"context"
+	"time"
 
 	"benchmeet/api/gen"
 	"benchmeet/api/wire"
@@ -10,17 +11,23 @@ import (
 	"benchmeet/domain/meet"
 )
 
+// tables is the inspector's table.
+type tables struct {
+	orders
+	now func() time.Time
+}
+
 // GetInspectorTable shows how every car and every pack stands.
-func (s *Server) GetInspectorTable(ctx context.Context, r gen.GetInspectorTableRequestObject) (gen.GetInspectorTableResponseObject, error) {
+func (s tables) GetInspectorTable(ctx context.Context, r gen.GetInspectorTableRequestObject) (gen.GetInspectorTableResponseObject, error) {
 	v, err := s.meetView(ctx, r.Meet, r.Params.AtLeast)
 	if err != nil {
 		return nil, err
 	}
-	return gen.GetInspectorTable200JSONResponse(v.InspectorTable(s.Now().UnixMicro())), nil
+	return gen.GetInspectorTable200JSONResponse(v.InspectorTable(s.now().UnixMicro())), nil
 }
 
 // GetUsualTable proposes what a class asks for.
-func (s *Server) GetUsualTable(_ context.Context, r gen.GetUsualTableRequestObject) (gen.GetUsualTableResponseObject, error) {
+func (s tables) GetUsualTable(_ context.Context, r gen.GetUsualTableRequestObject) (gen.GetUsualTableResponseObject, error) {
 	cells := 2
 	if r.Params.Cells != nil {
 		cells = *r.Params.Cells
@@ -34,60 +41,14 @@ func (s *Server) GetUsualTable(_ context.Context, r gen.GetUsualTableRequestObje
 	}, nil
 }
 
-// CheckBattery takes what was measured of a pack.
-func (s *Server) CheckBattery(ctx context.Context, r gen.CheckBatteryRequestObject) (gen.CheckBatteryResponseObject, error) {
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Pack}, wire.ReadBatteryCheck(r.Pack, *r.Body))
-	return gen.CheckBattery200JSONResponse{ReceiptJSONResponse: receipt}, err
-}
-
-// AddPacks brings packs of the club to the table.
-func (s *Server) AddPacks(ctx context.Context, r gen.AddPacksRequestObject) (gen.AddPacksResponseObject, error) {
-	c := meet.AddPacks{}
-	for _, id := range r.Body.Packs {
-		c.Packs = append(c.Packs, day.PackID(id))
-	}
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, c)
-	return gen.AddPacks200JSONResponse{ReceiptJSONResponse: receipt}, err
-}
-
-// IssuePack lends a pack.
-func (s *Server) IssuePack(ctx context.Context, r gen.IssuePackRequestObject) (gen.IssuePackResponseObject, error) {
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Pack}, meet.IssuePack{
-		Pack: day.PackID(r.Pack), Entry: day.EntryID(r.Body.Entry),
-	})
-	return gen.IssuePack200JSONResponse{ReceiptJSONResponse: receipt}, err
-}
-
-// ReturnPack takes a lent pack back.
-func (s *Server) ReturnPack(ctx context.Context, r gen.ReturnPackRequestObject) (gen.ReturnPackResponseObject, error) {
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Pack}, meet.ReturnPack{
-		Pack: day.PackID(r.Pack), Hurt: wire.Deref(r.Body.Hurt),
-	})
-	return gen.ReturnPack200JSONResponse{ReceiptJSONResponse: receipt}, err
-}
-
-// PutPackBack lets a pack that was put aside be measured again.
-func (s *Server) PutPackBack(ctx context.Context, r gen.PutPackBackRequestObject) (gen.PutPackBackResponseObject, error) {
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Pack}, meet.PutPackBack{
-		Pack: day.PackID(r.Pack), Reason: day.Reason{Code: day.ReasonCode(r.Body.Reason.Code)},
-	})
-	return gen.PutPackBack200JSONResponse{ReceiptJSONResponse: receipt}, err
-}
-
-// DealPacks deals like packs to heats by lot.
-func (s *Server) DealPacks(ctx context.Context, r gen.DealPacksRequestObject) (gen.DealPacksResponseObject, error) {
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, wire.ReadDeal(*r.Body))
-	return gen.DealPacks200JSONResponse{ReceiptJSONResponse: receipt}, err
-}
-
 // InspectCar takes what an inspector found.
-func (s *Server) InspectCar(ctx context.Context, r gen.InspectCarRequestObject) (gen.InspectCarResponseObject, error) {
+func (s tables) InspectCar(ctx context.Context, r gen.InspectCarRequestObject) (gen.InspectCarResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Entry}, wire.ReadInspection(r.Entry, *r.Body))
 	return gen.InspectCar200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
 // LapseInspection says that a car was changed since it passed.
-func (s *Server) LapseInspection(ctx context.Context, r gen.LapseInspectionRequestObject) (gen.LapseInspectionResponseObject, error) {
+func (s tables) LapseInspection(ctx context.Context, r gen.LapseInspectionRequestObject) (gen.LapseInspectionResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Entry}, meet.LapseInspection{
 		Entry: day.EntryID(r.Entry), Reason: day.Reason{Code: day.ReasonCode(r.Body.Reason.Code)},
 	})

@@ -13,9 +13,17 @@ import (
 	"benchmeet/api/wire"
 )
 
+// tokens makes tokens and takes them back.
+type tokens struct {
+	reads
+	kept      store.Tokens
+	tokens    auth.Tokens
+	addresses func() []string
+}
+
 // ListTokens lists the tokens without their secrets.
-func (s *Server) ListTokens(ctx context.Context, _ gen.ListTokensRequestObject) (gen.ListTokensResponseObject, error) {
-	all, err := s.Store.AllTokens(ctx, s.club(ctx))
+func (s tokens) ListTokens(ctx context.Context, _ gen.ListTokensRequestObject) (gen.ListTokensResponseObject, error) {
+	all, err := s.kept.AllTokens(ctx, s.club(ctx))
 	if err != nil {
 		return nil, err
 	}
@@ -27,13 +35,13 @@ func (s *Server) ListTokens(ctx context.Context, _ gen.ListTokensRequestObject) 
 }
 
 // MakeToken makes a token and shows its secret this once.
-func (s *Server) MakeToken(ctx context.Context, r gen.MakeTokenRequestObject) (gen.MakeTokenResponseObject, error) {
+func (s tokens) MakeToken(ctx context.Context, r gen.MakeTokenRequestObject) (gen.MakeTokenResponseObject, error) {
 	wish := wire.ReadWish(*r.Body)
 	wish.Club = s.club(ctx)
 	if key := r.Params.IdempotencyKey; key != nil {
 		wish.Order = key.String()
 	}
-	secret, made, err := s.Tokens.Make(ctx, wish)
+	secret, made, err := s.tokens.Make(ctx, wish)
 	if errors.Is(err, auth.ErrOtherWish) {
 		return nil, bad(http.StatusConflict, "order-id-used")
 	}
@@ -44,8 +52,8 @@ func (s *Server) MakeToken(ctx context.Context, r gen.MakeTokenRequestObject) (g
 }
 
 // RevokeToken makes a token useless.
-func (s *Server) RevokeToken(ctx context.Context, r gen.RevokeTokenRequestObject) (gen.RevokeTokenResponseObject, error) {
-	err := s.Tokens.Revoke(ctx, s.club(ctx), r.Token)
+func (s tokens) RevokeToken(ctx context.Context, r gen.RevokeTokenRequestObject) (gen.RevokeTokenResponseObject, error) {
+	err := s.tokens.Revoke(ctx, s.club(ctx), r.Token)
 	if errors.Is(err, store.ErrNotFound) {
 		return nil, notFound("no-token", "token", r.Token)
 	}
@@ -57,9 +65,9 @@ func (s *Server) RevokeToken(ctx context.Context, r gen.RevokeTokenRequestObject
 
 // links are the pages to open with a token. The secret stands in the fragment,
 // which browsers do not send.
-func (s *Server) links(t store.Token, secret string) []string {
+func (s tokens) links(t store.Token, secret string) []string {
 	out := []string{}
-	for _, address := range s.Addresses() {
+	for _, address := range s.addresses() {
 		page := "/desk"
 		if auth.Role(t.Role) == auth.Bench && len(t.Benches) > 0 {
 			page = "/bench/" + url.PathEscape(t.Benches[0])

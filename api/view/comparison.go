@@ -17,8 +17,18 @@ import (
 
 // Comparison is the comparison of the benches of the meet.
 func (v MeetView) Comparison(c *club.State, r *comparison.Report) gen.BenchComparison {
+	return comparisonView{v, c}.report(r)
+}
+
+// comparisonView shows a meet's benches with what the club knows of their checks.
+type comparisonView struct {
+	MeetView
+	club *club.State
+}
+
+func (v comparisonView) report(r *comparison.Report) gen.BenchComparison {
 	out := gen.BenchComparison{
-		Seq: v.Head.Seq, ClubSeq: c.Seq, Policy: wire.Word[gen.BenchComparisonPolicy](v.State.Rules.Benches),
+		Seq: v.Head.Seq, ClubSeq: v.club.Seq, Policy: wire.Word[gen.BenchComparisonPolicy](v.State.Rules.Benches),
 		Groups: [][]int{}, Missing: []gen.Note{}, Benches: []gen.ComparedBench{}, Suspects: []gen.SuspectRun{},
 		Checks: []gen.ReferenceCheck{}, Steps: wire.ShowNotes(fairness.ReferenceSteps()), Adopted: []gen.FactorSet{},
 	}
@@ -45,16 +55,16 @@ func (v MeetView) Comparison(c *club.State, r *comparison.Report) gen.BenchCompa
 		out.Repeatability, out.Between, out.Reproducibility = known(f.Repeatability), known(f.Between), known(f.Reproducibility)
 		out.PEqual, out.Worthwhile = known(f.PBenches), f.Worthwhile()
 		for _, s := range f.Suspects {
-			out.Suspects = append(out.Suspects, gen.SuspectRun{Run: v.compared(c, r.Used[s.Run]), Off: s.Off, T: s.T})
+			out.Suspects = append(out.Suspects, gen.SuspectRun{Run: v.compared(r.Used[s.Run]), Off: s.Off, T: s.T})
 		}
 	}
 	l := r.Limits()
 	out.Limits = gen.ComparisonLimits{H5: known(l.H5), H1: known(l.H1), K5: known(l.K5), K1: known(l.K1)}
 	for _, b := range r.Benches {
-		out.Benches = append(out.Benches, v.comparedBench(c, b))
+		out.Benches = append(out.Benches, v.comparedBench(b))
 	}
 	for _, check := range r.Checks {
-		out.Checks = append(out.Checks, v.check(c, check))
+		out.Checks = append(out.Checks, v.check(check))
 	}
 	return out
 }
@@ -67,18 +77,18 @@ func known(f float64) *float64 {
 	return &f
 }
 
-func (v MeetView) compared(c *club.State, u comparison.Used) gen.ComparedRun {
+func (v comparisonView) compared(u comparison.Used) gen.ComparedRun {
 	out := gen.ComparedRun{
 		Run: string(u.Run), Bench: v.State.Benches[u.Bench].Number, At: wire.Instant(u.AtUS), Heat: wire.Opt(string(u.Heat)),
 		Racer: v.optRacer(u.Entry), Check: wire.Opt(u.Check),
 	}
 	if u.Check > 0 {
-		out.CarNumber = wire.Opt(c.Cars.At(u.Car).Number)
+		out.CarNumber = wire.Opt(v.club.Cars.At(u.Car).Number)
 	}
 	return out
 }
 
-func (v MeetView) comparedBench(c *club.State, b comparison.Bench) gen.ComparedBench {
+func (v comparisonView) comparedBench(b comparison.Bench) gen.ComparedBench {
 	out := gen.ComparedBench{
 		Bench: string(b.ID), Number: b.Number, OutOfService: v.State.Benches[b.ID].OutOfService,
 		Races: b.Races, SinceGood: b.Since, LastGood: wire.OptInstant(b.LastGoodUS), Says: []gen.Note{}, InDoubt: []gen.ComparedRun{},
@@ -92,20 +102,20 @@ func (v MeetView) comparedBench(c *club.State, b comparison.Bench) gen.ComparedB
 		}
 	}
 	for _, u := range b.InDoubt {
-		out.InDoubt = append(out.InDoubt, v.compared(c, u))
+		out.InDoubt = append(out.InDoubt, v.compared(u))
 	}
 	return out
 }
 
-func (v MeetView) check(c *club.State, check comparison.Check) gen.ReferenceCheck {
+func (v comparisonView) check(check comparison.Check) gen.ReferenceCheck {
 	out := gen.ReferenceCheck{
 		Number: check.Number, Began: wire.Instant(check.AtUS), RaceS: wire.Seconds(check.RaceUS), Done: check.Done,
 		Against: wire.Word[gen.ReferenceCheckAgainst](check.Against), Slots: []gen.ReferenceSlot{}, Benches: []gen.CheckedBench{},
 	}
 	for _, s := range check.Slots {
 		out.Slots = append(out.Slots, gen.ReferenceSlot{
-			Slot: s.Slot, Bench: s.Bench, Number: c.Benches[day.BenchID(s.Bench)].Number,
-			CarNumber: c.Cars.At(day.CarID(s.Car)).Number, Run: wire.Opt(string(s.Run)),
+			Slot: s.Slot, Bench: s.Bench, Number: v.club.Benches[day.BenchID(s.Bench)].Number,
+			CarNumber: v.club.Cars.At(day.CarID(s.Car)).Number, Run: wire.Opt(string(s.Run)),
 		})
 	}
 	for _, b := range check.Benches {
@@ -119,14 +129,14 @@ func (v MeetView) check(c *club.State, check comparison.Check) gen.ReferenceChec
 	return out
 }
 
-func (v MeetView) factorSet(set day.FactorSet) gen.FactorSet {
+func (v comparisonView) factorSet(set day.FactorSet) gen.FactorSet {
 	return gen.FactorSet{
 		Number: set.Number, Factors: v.factors(set.Factors), Runs: set.Runs, Fitted: wire.Instant(set.FitUS),
 		Adopted: wire.Instant(set.AtUS), Withdrawn: set.Withdrawn,
 	}
 }
 
-func (v MeetView) factors(list []fairness.Adopted) []gen.BenchFactor {
+func (v comparisonView) factors(list []fairness.Adopted) []gen.BenchFactor {
 	out := []gen.BenchFactor{}
 	for _, f := range list {
 		out = append(out, wire.ShowFactor(f, v.State.Benches[day.BenchID(f.Bench)].Number))
@@ -136,7 +146,7 @@ func (v MeetView) factors(list []fairness.Adopted) []gen.BenchFactor {
 }
 
 // offer is what may be adopted now, or why not.
-func (v MeetView) offer(r *comparison.Report) gen.FactorOffer {
+func (v comparisonView) offer(r *comparison.Report) gen.FactorOffer {
 	offer, err := r.Offer(v.State)
 	out := gen.FactorOffer{Factors: v.factors(offer.Factors)}
 	if no, is := refusal.As(err); is {

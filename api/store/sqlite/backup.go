@@ -51,11 +51,11 @@ func (s *Store) backup(ctx context.Context, path string) (err error) {
 }
 
 // copyDSN names the file for the connection that copies it.
-func (s *Store) copyDSN() string {
-	if s.writer.readOnly {
-		return (&url.URL{Scheme: "file", OmitHost: true, Path: s.path, RawQuery: "mode=ro&_pragma=busy_timeout(10000)&_pragma=temp_store(MEMORY)"}).String()
+func copyDSN(path string, readOnly bool) string {
+	if readOnly {
+		return (&url.URL{Scheme: "file", OmitHost: true, Path: path, RawQuery: "mode=ro&_pragma=busy_timeout(10000)&_pragma=temp_store(MEMORY)"}).String()
 	}
-	return dsn(s.path, false)
+	return dsn(path, false)
 }
 
 // copyInto uses a connection of its own: those of the readers may not write to
@@ -67,7 +67,7 @@ func (s *Store) copyInto(ctx context.Context, path string) error {
 	if s.closing.Err() != nil {
 		return errClosed
 	}
-	db, err := sql.Open("sqlite", s.copyDSN())
+	db, err := sql.Open("sqlite", copyDSN(s.path, s.writer.readOnly))
 	if err != nil {
 		return err
 	}

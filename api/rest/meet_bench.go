@@ -1,0 +1,38 @@
+package rest
+
+import (
+	"context"
+
+	"benchmeet/api/gen"
+	"benchmeet/api/store"
+	"benchmeet/domain/day"
+	"benchmeet/domain/meet"
+)
+
+// meetBenches are the benches that a meet runs with.
+type meetBenches struct{ orders }
+
+// AddMeetBench copies a bench of the club into the meet.
+func (s meetBenches) AddMeetBench(ctx context.Context, r gen.AddMeetBenchRequestObject) (gen.AddMeetBenchResponseObject, error) {
+	snapshot, err := s.clubs.At(ctx, store.ClubStream(s.club(ctx)), 0)
+	if err != nil {
+		return nil, err
+	}
+	b, there := snapshot.State.Benches[day.BenchID(r.Bench)]
+	if !there {
+		return nil, notFound("no-bench", "bench", r.Bench)
+	}
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.AddBench{Bench: b.Bench})
+	return gen.AddMeetBench200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// SetBenchService takes a bench out of service or puts it back.
+func (s meetBenches) SetBenchService(ctx context.Context, r gen.SetBenchServiceRequestObject) (gen.SetBenchServiceResponseObject, error) {
+	o := order{key: r.Params.IdempotencyKey}
+	c := meet.ChangeBenchService{Bench: day.BenchID(r.Bench), Out: r.Body.Out}
+	if r.Body.Reason != nil {
+		c.Reason = day.Reason{Code: day.ReasonCode(r.Body.Reason.Code)}
+	}
+	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
+	return gen.SetBenchService200JSONResponse{ReceiptJSONResponse: receipt}, err
+}

@@ -1,0 +1,124 @@
+package rest
+
+import (
+	"context"
+	"errors"
+	"time"
+
+	"benchmeet/api/gen"
+	"benchmeet/api/intake"
+	"benchmeet/api/ledger"
+	"benchmeet/api/store"
+	"benchmeet/api/view"
+	"benchmeet/api/wire"
+	"benchmeet/domain/club"
+	"benchmeet/domain/day"
+	"benchmeet/domain/programme"
+)
+
+// reads finds what a request is about. Every handler that shows or orders something
+// of a club or a meet stands on it.
+type reads struct {
+	meets  *intake.Meets
+	clubs  *intake.Clubs
+	names  *view.Directory
+	public string // the club whose pages the public sees
+}
+
+// readWithin bounds how long a read waits for a position of the log.
+const readWithin = 5 * time.Second
+
+// club is the club of the caller, or the public one.
+func (s reads) club(ctx context.Context) string {
+	if c := Caller(ctx); c.Club != "" {
+		return c.Club
+	}
+	return s.public
+}
+
+// meetView reads a meet, refusing one that is not there.
+func (s reads) meetView(ctx context.Context, id string, atLeast *int64) (view.MeetView, error) {
+	ctx, cancel := context.WithTimeout(ctx, readWithin)
+	defer cancel()
+	club := s.club(ctx)
+	seq := int64(0)
+	if atLeast != nil {
+		seq = *atLeast
+	}
+	snapshot, err := s.reached(ctx, id, seq)
+	if err != nil {
+		return view.MeetView{}, err
+	}
+	if !snapshot.State.Planned {
+		return view.MeetView{}, notFound("no-meet", "meet", id)
+	}
+	names, err := s.names.Names(ctx, club)
+	if err != nil {
+		return view.MeetView{}, err
+	}
+	return view.MeetView{ID: id, State: snapshot.State, Head: snapshot.Head, Names: names}, nil
+}
+
+// reached is a meet at a position of its log or behind it.
+func (s reads) reached(ctx context.Context, id string, seq int64) (ledger.Snapshot[day.State], error) {
+	snapshot, err := s.meets.At(ctx, store.MeetStream(s.club(ctx), id), seq)
+	var behind *ledger.BehindError
+	if errors.As(err, &behind) && behind.Now == 0 {
+		return snapshot, notFound("no-meet", "meet", id)
+	}
+	return snapshot, err
+}
+
+func (s reads) divisionView(ctx context.Context, meetID, id string, atLeast *int64) (view.MeetView, day.Division, error) {
+	v, err := s.meetView(ctx, meetID, atLeast)
+	if err != nil {
+		return v, day.Division{}, err
+	}
+	d, there := v.State.Divisions[day.DivisionID(id)]
+	if !there {
+		return v, d, notFound("no-division", "division", id)
+	}
+	return v, d, nil
+}
+
+func (s reads) clubState(ctx context.Context) (*club.State, error) {
+	snapshot, err := s.clubs.At(ctx, store.ClubStream(s.club(ctx)), 0)
+	return snapshot.State, err
+}
+
+// ratings are the club's ratings with the cars of a division's class.
+func (s reads) ratings(ctx context.Context, d day.Division) (map[day.EntrantID]club.Rating, error) {
+	state, err := s.clubState(ctx)
+	if err != nil {
+		return nil, err
+	}
+	out := map[day.EntrantID]club.Rating{}
+	for _, r := range state.Ratings() {
+		if r.Class == d.Class.Name {
+			out[r.Entrant] = r
+		}
+	}
+	return out, nil
+}
+
+// seedOrder reads a seed order; by rating it goes by the club's ratings of now.
+func (s reads) seedOrder(ctx context.Context, meetID, division string, b gen.SeedOrderBody) (programme.SeedOrder, error) {
+	out := wire.ReadSeedOrder(b)
+	if out.Method != programme.SeedRating {
+		return out, nil
+	}
+	v, d, err := s.divisionView(ctx, meetID, division, nil)
+	if err != nil {
+		return out, err
+	}
+	ratings, err := s.ratings(ctx, d)
+	if err != nil {
+		return out, err
+	}
+	for _, e := range v.State.SortedEntries(d.ID) {
+		if r, rated := ratings[e.Entrant]; rated {
+			out.Ratings = append(out.Ratings, day.Rated{Entry: e.ID, Rating: r.Milli})
+		}
+	}
+	return out, nil
+}
