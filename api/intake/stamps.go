@@ -10,6 +10,7 @@ import (
 	"benchmeet/api/store"
 	"benchmeet/domain/day"
 	"benchmeet/domain/evidence"
+	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/trace"
 )
@@ -52,17 +53,38 @@ func hashOf(text string) (hash [sha256.Size]byte, err error) {
 	return hash, nil
 }
 
+// ErrNoBench says that a meet does not know the bench of a run.
+var ErrNoBench = errors.New("the meet does not know the bench of the run")
+
+// Recording is what a recorded run was made of, and how it would be measured now.
+type Recording struct {
+	Train      trace.Train
+	Disagree   bool // its totals do not agree with its chunks
+	Conditions evidence.Conditions
+}
+
+// Measure computes the run's figures anew.
+func (r Recording) Measure() (measure.Figures, error) {
+	return r.Conditions.Measure(r.Train, r.Disagree)
+}
+
+// Curve reads the run's speed over time off its stamps.
+func (r Recording) Curve() (evidence.Curve, error) { return r.Conditions.Curve(r.Train, r.Disagree) }
+
 // Recorded finds the stamps of a recorded run of a meet and the conditions that
 // hold for it now: by the name under which it was sent, for that is what a lane
-// armed. Known is false where the meet does not know the bench. It is ErrNoStamps
-// where the stamps are not here.
-func (in *Intake) Recorded(ctx context.Context, clubID string, s *day.State, r day.Run) (train trace.Train, disagree bool, c evidence.Conditions, known bool, err error) {
-	train, disagree, err = in.Train(ctx, clubID, r)
+// armed. It is ErrNoStamps where the stamps are not here, and ErrNoBench where the meet
+// does not know the bench.
+func (in *Intake) Recorded(ctx context.Context, clubID string, s *day.State, r day.Run) (Recording, error) {
+	train, disagree, err := in.Train(ctx, clubID, r)
 	if err != nil {
-		return train, disagree, c, false, err
+		return Recording{}, err
 	}
-	c, known = evidence.InMeet(s, day.RunID(train.Run), r.Bench)
-	return train, disagree, c, known, nil
+	c, known := evidence.InMeet(s, day.RunID(train.Run), r.Bench)
+	if !known {
+		return Recording{}, ErrNoBench
+	}
+	return Recording{train, disagree, c}, nil
 }
 
 // Again measures the runs of a bench that a meet knows again, under the settings
@@ -74,14 +96,14 @@ func (in *Intake) Again(ctx context.Context, clubID string, s *day.State, bench 
 		if r.Bench != bench || r.Source != day.SourceBench {
 			continue
 		}
-		train, disagree, conditions, known, err := in.Recorded(ctx, clubID, s, r)
-		switch {
-		case errors.Is(err, ErrNoStamps):
+		found, err := in.Recorded(ctx, clubID, s, r)
+		if errors.Is(err, ErrNoStamps) {
 			continue
-		case err != nil || !known:
+		}
+		if err != nil {
 			return nil, err
 		}
-		figures, err := conditions.Measure(train, disagree)
+		figures, err := found.Measure()
 		if err != nil {
 			continue
 		}

@@ -70,14 +70,14 @@ func shownRun(ctx context.Context, v view.MeetView, id string) (day.Run, error) 
 // remeasure measures a run again from its stamps; nil where it has none, or where
 // the meet does not know its bench.
 func (s runs) remeasure(ctx context.Context, v view.MeetView, run day.Run) (*evidence.Curve, error) {
-	train, disagree, conditions, known, err := s.intake.Recorded(ctx, s.club(ctx), v.State, run)
-	switch {
-	case errors.Is(err, intake.ErrNoStamps): // counted by hand, or not here
+	found, err := s.intake.Recorded(ctx, s.club(ctx), v.State, run)
+	if errors.Is(err, intake.ErrNoStamps) || errors.Is(err, intake.ErrNoBench) { // counted by hand, or not here
 		return nil, nil
-	case err != nil || !known:
+	}
+	if err != nil {
 		return nil, err
 	}
-	c, err := conditions.Curve(train, disagree)
+	c, err := found.Curve()
 	if err != nil {
 		return nil, err
 	}
