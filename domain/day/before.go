@@ -324,6 +324,7 @@ func (e HeatStarted) lift(s *State) Event {
 	if e.Old == 0 {
 		return nil
 	}
+	e.EndsUS = 0
 	h := s.Heats[e.Heat]
 	if stages := s.Divisions[h.Division].Stages; h.Stage > 0 && h.Stage <= len(stages) {
 		e.EndsUS = s.TimeUS + stages[h.Stage-1].RaceUS
