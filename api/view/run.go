@@ -10,7 +10,7 @@ import (
 // Runs are all runs, oldest first.
 func (v MeetView) Runs() gen.RunList {
 	out := gen.RunList{Seq: v.Head.Seq, Runs: []gen.Run{}}
-	batteries := v.runBatteries()
+	batteries := runBatteries(v.State)
 	for _, r := range v.State.SortedRuns() {
 		run := v.run(r)
 		run.Battery = batteries[r.ID]

@@ -35,14 +35,14 @@ func (v MeetView) SeedOrder(d day.Division, ratings map[day.EntrantID]club.Ratin
 
 // SeedPreview is the first round that a seed order would give.
 func (v MeetView) SeedPreview(p programme.SeedPreview) gen.SeedPreview {
-	out := gen.SeedPreview{Stage: p.Stage, Heats: []gen.SeedPreviewHeat{}, Byes: v.previewSlots(p.Byes)}
+	out := gen.SeedPreview{Stage: p.Stage, Heats: []gen.SeedPreviewHeat{}, Byes: previewSlots(v, p.Byes)}
 	for _, h := range p.Heats {
-		out.Heats = append(out.Heats, gen.SeedPreviewHeat{Group: wire.Opt(h.Group), Slots: v.previewSlots(h.Entries)})
+		out.Heats = append(out.Heats, gen.SeedPreviewHeat{Group: wire.Opt(h.Group), Slots: previewSlots(v, h.Entries)})
 	}
 	return out
 }
 
-func (v MeetView) previewSlots(entries []day.EntryID) []gen.SeedPreviewSlot {
+func previewSlots(v MeetView, entries []day.EntryID) []gen.SeedPreviewSlot {
 	out := []gen.SeedPreviewSlot{}
 	for _, id := range entries {
 		out = append(out, gen.SeedPreviewSlot{Racer: v.optRacer(id)})

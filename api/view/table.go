@@ -9,7 +9,7 @@ import (
 
 // InspectorTable is how every car and every pack stands at an instant.
 func (v MeetView) InspectorTable(nowUS int64) gen.InspectorTable {
-	s := v.State
+	s, at := v.State, tableView{v, nowUS}
 	out := gen.InspectorTable{
 		Seq: v.Head.Seq, At: wire.Instant(nowUS), BatteryGate: wire.ShowGate(s.Rules.BatteryGate), InspectionGate: wire.ShowGate(s.Rules.InspectionGate),
 		Entries: []gen.TableEntry{}, Packs: []gen.Pack{},
@@ -21,16 +21,22 @@ func (v MeetView) InspectorTable(nowUS int64) gen.InspectorTable {
 		}
 	}
 	for _, e := range s.SortedEntries("") {
-		out.Entries = append(out.Entries, v.tableEntry(e, nowUS, held[e.ID]))
+		out.Entries = append(out.Entries, at.entry(e, held[e.ID]))
 	}
 	for _, p := range inspection.SortedPacks(s) {
-		out.Packs = append(out.Packs, v.pack(p))
+		out.Packs = append(out.Packs, at.pack(p))
 	}
 	return out
 }
 
-func (v MeetView) tableEntry(e day.Entry, nowUS int64, held bool) gen.TableEntry {
-	g := inspection.EntryGate(v.State, e.ID, nowUS)
+// tableView is the inspector's table at an instant.
+type tableView struct {
+	MeetView
+	nowUS int64
+}
+
+func (v tableView) entry(e day.Entry, held bool) gen.TableEntry {
+	g := inspection.EntryGate(v.State, e.ID, v.nowUS)
 	out := gen.TableEntry{
 		Racer: v.Racer(e.ID), Division: string(e.Division), Car: string(e.Car), CheckedIn: e.CheckedIn, Racing: e.Racing(),
 		Pack: wire.Opt(string(g.Pack)), PackValidUntil: wire.OptInstant(g.PackValidUS),
@@ -55,7 +61,7 @@ func (v MeetView) tableEntry(e day.Entry, nowUS int64, held bool) gen.TableEntry
 	return out
 }
 
-func (v MeetView) pack(p day.Pack) gen.Pack {
+func (v tableView) pack(p day.Pack) gen.Pack {
 	out := gen.Pack{
 		Id: string(p.ID), Lent: p.Lent, Racer: v.optRacer(p.Entry), Aside: p.Aside, Hurt: p.Hurt,
 		Checks: []gen.PackCheck{}, Runs: []gen.PackRun{},
@@ -71,9 +77,9 @@ func (v MeetView) pack(p day.Pack) gen.Pack {
 
 // runBatteries are the packs of runs with what they showed at their last check
 // before.
-func (v MeetView) runBatteries() map[day.RunID]*gen.RunBattery {
+func runBatteries(s *day.State) map[day.RunID]*gen.RunBattery {
 	out := map[day.RunID]*gen.RunBattery{}
-	for _, p := range inspection.SortedPacks(v.State) {
+	for _, p := range inspection.SortedPacks(s) {
 		for _, r := range p.Runs {
 			for _, c := range p.Checks {
 				if c.AtUS > r.FromUS {

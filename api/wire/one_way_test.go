@@ -109,7 +109,7 @@ func TestNounsShowEveryField(t *testing.T) {
 	}
 	oneWay(t, "figures", wire.ShowFigures, nil, figures)
 	oneWay(t, "a run", wire.ShowRun, because{"Battery": meet, "BenchNumber": meet, "Counts": meet, "Racer": meet},
-		with(under("Figures.", figures), because{"Entry": "shown as a racer", "Boot": kept}))
+		with(under("Figures.", figures), because{"Entry": "shown as a racer", "Boot": kept, "Sent": kept, "Old": kept}))
 	oneWay(t, "a practice run", func(r club.Practice) gen.PracticeRun { return wire.ShowPracticeRun(r, 3, 12) }, nil,
 		with(under("Figures.", figures), because{"Boot": kept, "Trace": kept, "Meet": "there is no such meet", "Reference.Check": "the page of the benches shows it"}))
 }
