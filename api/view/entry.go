@@ -10,12 +10,12 @@ import (
 func (v MeetView) Entries(official bool) gen.EntryList {
 	out := gen.EntryList{Seq: v.Head.Seq, Entries: []gen.Entry{}}
 	for _, e := range v.State.SortedEntries("") {
-		out.Entries = append(out.Entries, v.entry(e, official))
+		out.Entries = append(out.Entries, shownEntry(v, e, official))
 	}
 	return out
 }
 
-func (v MeetView) entry(e day.Entry, official bool) gen.Entry {
+func shownEntry(v MeetView, e day.Entry, official bool) gen.Entry {
 	out := wire.ShowEntry(e)
 	out.DisplayName = v.Racer(e.ID).DisplayName
 	if !official {
