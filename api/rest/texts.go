@@ -15,7 +15,9 @@ type texts struct {
 }
 
 // of reads a meet and the free texts that some of its reasons name.
-func (s texts) of(ctx context.Context, meet string, atLeast *int64, reasons func(*day.State) []day.Reason) (view.MeetView, view.Texts, error) {
+func (s texts) of(
+	ctx context.Context, meet string, atLeast *int64, reasons func(*day.State) []day.Reason,
+) (view.MeetView, view.Texts, error) {
 	v, err := s.meetView(ctx, meet, atLeast)
 	if err != nil {
 		return v, nil, err

@@ -45,7 +45,10 @@ func lawful(of any) {
 		}
 	case *measure.Figures:
 		// What a run measured is positive; without an interval it has no ends.
-		v.LowUM, v.HighUM, v.U95DistanceUM, v.NoInterval = max(v.LowUM, -v.LowUM), max(v.HighUM, -v.HighUM), max(v.U95DistanceUM, -v.U95DistanceUM), false
+		for _, um := range []*int64{&v.LowUM, &v.HighUM, &v.U95DistanceUM} {
+			*um = max(*um, -*um)
+		}
+		v.NoInterval = false
 	}
 }
 

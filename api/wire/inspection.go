@@ -40,6 +40,7 @@ func ReadItemValues(values []gen.ItemValue) []day.ItemValue {
 // ReadInspection reads what an inspector found of an entry's car.
 func ReadInspection(entry string, b gen.InspectionBody) meet.InspectCar {
 	return meet.InspectCar{
-		Entry: day.EntryID(entry), Values: ReadItemValues(b.Values), Wrong: Deref(b.Wrong), FixUS: Microseconds(Deref(b.FixS)), Mark: Deref(b.Mark),
+		Entry: day.EntryID(entry), Values: ReadItemValues(b.Values), Wrong: Deref(b.Wrong),
+		FixUS: Microseconds(Deref(b.FixS)), Mark: Deref(b.Mark),
 	}
 }

@@ -79,7 +79,10 @@ func corrected(s *day.State, r day.Run, m measure.Measurement) (measure.Measurem
 	factor := float64(value.Factor.FactorPPM) / 1e6
 	m.DistanceM /= factor
 	m.MeanSpeedMPS /= factor
-	parts := []measure.Part{{Cause: "factor", Shape: measure.Normal, U: m.DistanceM * float64(value.Factor.UPPM) / 1e6, Degrees: float64(value.Factor.Degrees)}}
+	parts := []measure.Part{{
+		Cause: "factor", Shape: measure.Normal,
+		U: m.DistanceM * float64(value.Factor.UPPM) / 1e6, Degrees: float64(value.Factor.Degrees),
+	}}
 	for _, p := range m.Distance.Parts {
 		p.U /= factor
 		parts = append(parts, p)
