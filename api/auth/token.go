@@ -25,9 +25,16 @@ var ErrBadRequest = errors.New("this token cannot be made")
 // ErrOtherWish is returned by Make for an order id that made another token.
 var ErrOtherWish = errors.New("this order id was used for another token")
 
+// Kept is what is asked of the store: one token at a time, however many are out.
+type Kept interface {
+	PutToken(ctx context.Context, t store.Token) error
+	TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error)
+	Token(ctx context.Context, club, id string) (store.Token, error)
+}
+
 // Tokens makes and checks tokens of a store.
 type Tokens struct {
-	Store store.Tokens
+	Store Kept
 	Now   func() time.Time
 	// Key keys the secrets of tokens that are made under an order's id; see
 	// store.Secret.

@@ -11,7 +11,13 @@ import (
 // texts finds the free texts of a meet's reasons.
 type texts struct {
 	reads
-	kept store.People
+	kept textStore
+}
+
+// textStore is what is asked for texts: the few that are wanted. A club has those of
+// all its years.
+type textStore interface {
+	Texts(ctx context.Context, club string, ids []string) ([]store.Text, error)
 }
 
 // of reads a meet and the free texts that some of its reasons name.
