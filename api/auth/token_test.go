@@ -1,6 +1,7 @@
 package auth_test
 
 import (
+	"bytes"
 	"context"
 	"encoding/base64"
 	"errors"
@@ -197,7 +198,7 @@ func TestSecrets(t *testing.T) {
 		if strings.Contains(string(content), secret) {
 			t.Errorf("%s holds the secret", f.Name())
 		}
-		hashes += strings.Count(string(content), string(made.Hash[:]))
+		hashes += bytes.Count(content, made.Hash[:])
 	}
 	if hashes == 0 {
 		t.Error("the hash is not found either: the search looks at the wrong place")

@@ -51,7 +51,7 @@ func (p *port) run(ctx context.Context) error {
 			if away {
 				p.log.Info("the counter box is there again")
 			}
-			wait, away = openAgain, false
+			wait = openAgain
 			var heard bool
 			heard, err = p.read(ctx, line)
 			if ctx.Err() != nil {

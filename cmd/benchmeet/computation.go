@@ -59,7 +59,7 @@ func readInput(cmd *cobra.Command, path string) ([]byte, error) {
 		if err != nil {
 			return nil, fmt.Errorf("cannot read the input: %w", err)
 		}
-		defer f.Close()
+		defer func() { _ = f.Close() }() // it is only read
 		from = f
 	}
 	text, err := io.ReadAll(io.LimitReader(from, inputLimit+1))

@@ -168,7 +168,7 @@ func copiesIn(folder string) []copyHeld {
 	out := []copyHeld{}
 	_ = filepath.WalkDir(folder, func(path string, entry fs.DirEntry, err error) error {
 		if err != nil || !entry.Type().IsRegular() {
-			return nil // what cannot be looked at is not ours
+			return nil //nolint:nilerr // what cannot be looked at is not ours
 		}
 		if r, err := archive.Open(path); err == nil {
 			if r.Manifest().People {

@@ -100,7 +100,7 @@ func export(cmd *cobra.Command, o exportSettings, path string) error {
 	if err != nil {
 		return err
 	}
-	defer from.Close()
+	defer func() { _ = from.Close() }() // it was only read
 	club, err := chooseClub(ctx, from, o.club)
 	if err != nil {
 		return err

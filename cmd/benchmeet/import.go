@@ -53,7 +53,7 @@ func importFile(cmd *cobra.Command, o place, path string) error {
 	if err != nil {
 		return err
 	}
-	defer from.Close()
+	defer func() { _ = from.Close() }() // it was only read
 	if r, is := from.(*archive.Reader); is && r.Manifest().Expires.Before(time.Now()) {
 		fmt.Fprintf(cmd.ErrOrStderr(), "%s was to be deleted on %s.\n", path, r.Manifest().Expires.Format(time.DateOnly))
 	}

@@ -68,10 +68,10 @@ func TestPairSaysWhatGaveWay(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if !strings.Contains(string(out), tt.says) {
+			if !strings.Contains(out, tt.says) {
 				t.Errorf("%q is not said in %s", tt.says, out)
 			}
-			if gave := strings.Contains(string(out), "no legal pairing was left"); gave != (tt.name != "nothing") {
+			if gave := strings.Contains(out, "no legal pairing was left"); gave != (tt.name != "nothing") {
 				t.Errorf("a rule gave way: %v in %s", gave, out)
 			}
 		})

@@ -101,7 +101,7 @@ func rehearse(cmd *cobra.Command, o rehearseSettings) error {
 		return err
 	}
 	if !o.keep {
-		defer os.RemoveAll(data)
+		defer func() { _ = os.RemoveAll(data) }() // it is in the folder for what goes
 	}
 	ctx := cmd.Context()
 	report, s, err := o.play(ctx, plan, serverOptions{
@@ -113,7 +113,7 @@ func rehearse(cmd *cobra.Command, o rehearseSettings) error {
 	if err != nil {
 		return err
 	}
-	defer s.Close()
+	defer func() { _ = s.Close() }() // what it tells of has been checked
 	if o.json {
 		err = writeJSON(cmd, report)
 	} else {

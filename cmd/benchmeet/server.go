@@ -114,7 +114,7 @@ func (s *server) wire(ctx context.Context) error {
 	if err := s.erasures.Remove(ctx, s.options.Club.ID); err != nil {
 		return err
 	}
-	listener, err := net.Listen("tcp", s.options.Listen)
+	listener, err := (&net.ListenConfig{}).Listen(ctx, "tcp", s.options.Listen)
 	if err != nil {
 		return fmt.Errorf("cannot listen on %s (is another server running there?): %w", s.options.Listen, err)
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"errors"
@@ -290,7 +291,7 @@ func (v *victim) processor() time.Duration {
 	if err != nil {
 		v.t.Fatal(err)
 	}
-	fields := strings.Fields(string(text[strings.LastIndexByte(string(text), ')')+2:]))
+	fields := strings.Fields(string(text[bytes.LastIndexByte(text, ')')+2:]))
 	user, _ := strconv.ParseInt(fields[11], 10, 64)
 	system, _ := strconv.ParseInt(fields[12], 10, 64)
 	return time.Duration(user+system) * time.Second / 100 // in hundredths on Linux

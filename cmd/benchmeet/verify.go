@@ -69,7 +69,7 @@ func verify(cmd *cobra.Command, o place, args []string, hash string) error {
 	if err != nil {
 		return err
 	}
-	defer from.Close()
+	defer func() { _ = from.Close() }() // it was only read
 	report, err := archive.Verify(ctx, from, find)
 	if err != nil {
 		return err

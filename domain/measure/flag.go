@@ -99,8 +99,8 @@ type Flag struct {
 func (f Flag) Says() string {
 	for _, entry := range catalogue {
 		if entry.code == f.Code {
-			args := make([]any, 3)
-			for i := range args {
+			args := make([]any, 4)
+			for i := range args[:3] {
 				args[i] = int64(0)
 				if i < len(f.Args) {
 					args[i] = f.Args[i]
@@ -108,7 +108,8 @@ func (f Flag) Says() string {
 			}
 			// The last verb takes the empty string, so that none of the arguments
 			// counts as too many.
-			return fmt.Sprintf(entry.says+"%[4]s", append(args, "")...)
+			args[3] = ""
+			return fmt.Sprintf(entry.says+"%[4]s", args...)
 		}
 	}
 	return string(f.Code)

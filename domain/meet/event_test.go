@@ -20,7 +20,7 @@ func FuzzDecode(f *testing.F) {
 		if err != nil {
 			f.Fatal(err)
 		}
-		f.Add(uint8(slices.Index(kinds, e.Type())), []byte(data))
+		f.Add(uint8(slices.Index(kinds, e.Type())), data)
 	}
 	for i := range kinds {
 		f.Add(uint8(i), []byte(`{}`))

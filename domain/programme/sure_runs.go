@@ -1,6 +1,8 @@
 package programme
 
 import (
+	"errors"
+
 	"benchmeet/bracket"
 	"benchmeet/domain/day"
 )
@@ -63,8 +65,9 @@ func SureRunsWith(d day.Division, n int) SureRuns {
 		line := SureStage{Stage: i + 1, Entries: n}
 		_, form := FormOf(d, i+1)
 		runs, err := form.SureRuns(st, n)
-		switch no, is := err.(*bracket.Refusal); {
-		case is:
+		var no *bracket.Refusal
+		switch {
+		case errors.As(err, &no):
 			line.Says = no.Says
 		case err != nil:
 			line.Says = err.Error()

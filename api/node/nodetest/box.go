@@ -58,7 +58,7 @@ type Truth struct {
 // Play lets the box run.
 func (b Box) Play() Truth {
 	var out Truth
-	boot := uint32(b.Rng.Uint32())
+	boot := b.Rng.Uint32()
 	epoch, began, first := 0, 0.0, b.First
 	out.Epochs = []float64{0}
 	count := 0

@@ -117,7 +117,7 @@ func testWriteAllOrNothing(t *testing.T, d Database) {
 			must(t, touch(ctx, tx, stream))
 			return errUndo
 		})
-		if err != errUndo { // it must be the very same
+		if err != errUndo { //nolint:errorlint // it must be the very same
 			t.Errorf("error %v, want %v itself", err, errUndo)
 		}
 		checkUntouched(t, s, stream)

@@ -32,7 +32,7 @@ func testRead(t *testing.T, d Database) {
 		}
 		return nil
 	})
-	if err != errUndo || count != 700 { // it must be the very same
+	if err != errUndo || count != 700 { //nolint:errorlint // it must be the very same
 		t.Errorf("reading ended with %v after %d records, want %v after 700", err, count, errUndo)
 	}
 	ended, end := context.WithCancel(ctx)

@@ -181,7 +181,7 @@ func testOpenRuns(t *testing.T, d Database) {
 	if diff := cmp.Diff(want, runs); diff != "" {
 		t.Errorf("runs (-want +got):\n%s", diff)
 	}
-	if err := s.Runs(ctx, harbour, func(store.RunKey) error { return errUndo }); err != errUndo { // the very same
+	if err := s.Runs(ctx, harbour, func(store.RunKey) error { return errUndo }); err != errUndo { //nolint:errorlint // the very same
 		t.Errorf("error %v, want %v itself", err, errUndo)
 	}
 }
