@@ -18,6 +18,11 @@ export default defineConfig(
     linterOptions: { reportUnusedDisableDirectives: 'error' },
     rules: {
       eqeqeq: 'error',
+      // What Prettier cannot break is broken by hand; a sentence for readers stays in one piece.
+      'max-len': [
+        'error',
+        { code: 120, ignoreStrings: true, ignoreTemplateLiterals: true, ignoreRegExpLiterals: true },
+      ],
       // A name that begins with an underscore is there for its place alone.
       '@typescript-eslint/no-unused-vars': [
         'error',
@@ -25,8 +30,8 @@ export default defineConfig(
       ],
       // A text for readers may hold a blank that does not break.
       'no-irregular-whitespace': ['error', { skipStrings: true, skipTemplates: true }],
-      // State of ours is raw and replaced as a whole; what is changed in place (keys of orders, a list under way) is read
-      // by no component.
+      // State of ours is raw and replaced as a whole; what is changed in place (keys of orders, a list under way) is
+      // read by no component.
       'svelte/prefer-svelte-reactivity': 'off',
       // {' '} is a blank before a part that may be missing: Svelte drops the one that stands at the end of a line.
       'svelte/no-useless-mustaches': 'off',

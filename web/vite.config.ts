@@ -69,7 +69,8 @@ export default defineConfig({
   build: {
     outDir: 'dist',
     emptyOutDir: false,
-    // What every page has is there already, and who needs nothing else needs no list: it would be longer than the import.
+    // What every page has is there already, and who needs nothing else needs no list: it would be longer than the
+    // import.
     modulePreload: {
       polyfill: false,
       resolveDependencies: (file, needed, { hostType }) => {

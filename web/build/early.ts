@@ -4,9 +4,9 @@ import type { Plugin } from 'vite';
 
 /**
  * early has the HTML of a face name the code that asks the server ahead of all else, as
- * a script of its own that waits for no other, and the HTML of a face name the English texts that its first draw waits for,
- * so that they come together with its scripts and not after them. Who reads another
- * language loads a few kilobytes too much.
+ * a script of its own that waits for no other, and the HTML of a face name the English texts that its first draw
+ * waits for, so that they come together with its scripts and not after them. Who reads another language loads a
+ * few kilobytes too much.
  */
 export const early: Plugin = {
   name: 'early',

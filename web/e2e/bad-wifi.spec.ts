@@ -21,7 +21,10 @@ test.describe.configure({ mode: 'serial' });
 
 const seed = Number(process.env['SEED'] ?? Math.floor(Math.random() * 2 ** 31));
 const random = seeded(seed);
-/** How many faults an order meets in a row; with more than three a page's own tries are used up, and somebody presses again. */
+/**
+ * How many faults an order meets in a row; with more than three a page's own tries are used up, and somebody presses
+ * again.
+ */
 const lengths = [1, 1, 1, 2, 2, 4, 5];
 /** The next order that a test asks for meets silence first. */
 let silence = false;

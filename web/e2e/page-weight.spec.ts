@@ -66,7 +66,10 @@ function weigh(loads: Map<string, Load>): { all: number; fonts: number; code: nu
   };
 }
 
-/** turns is how often a page waited for an answer before it could ask for further ones: for files, or for all but fonts until a moment. */
+/**
+ * turns is how often a page waited for an answer before it could ask for further ones: for files, or for all but
+ * fonts until a moment.
+ */
 function turns(loads: Map<string, Load>, of: (load: Load) => boolean): number {
   const asked = [...loads.values()].filter(of).sort((a, b) => a.from - b.from);
   let count = 0;

@@ -93,7 +93,9 @@ export async function planTogether(hall: Hall, meet: string): Promise<void> {
   }
 }
 
-/** countAll calls every heat of a meet, counts its cars by hand, the higher number the further, and closes the round. */
+/**
+ * countAll calls every heat of a meet, counts its cars by hand, the higher number the further, and closes the round.
+ */
 export async function countAll(hall: Hall, meet: string, division: string): Promise<void> {
   const { heats } = await hall.ask<{ heats: { id: string; phase: string }[] }>('GET', `/meets/${meet}/heats`);
   for (const { id } of heats.filter((h) => h.phase === 'drawn')) {

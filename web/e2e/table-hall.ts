@@ -15,7 +15,10 @@ export const classTable = {
   ],
 };
 
-/** planTable plans a meet whose cars have to be checked: those that are not wait at the bench. Cars 7, 8, … are drawn for a first round. */
+/**
+ * planTable plans a meet whose cars have to be checked: those that are not wait at the bench. Cars 7, 8, … are drawn
+ * for a first round.
+ */
 export async function planTable(
   hall: Hall,
   meet: string,

@@ -178,7 +178,10 @@ export class BadWifi {
   }
 }
 
-/** seedOf is the seed of a test run: the same each time, so that a failure is one of the change at hand; SEED of the environment plays other mixtures. */
+/**
+ * seedOf is the seed of a test run: the same each time, so that a failure is one of the change at hand; SEED of the
+ * environment plays other mixtures.
+ */
 export function seedOf(what: string): number {
   const seed = Number(process.env['SEED'] ?? 370_214_616);
   console.info(`${what}: SEED=${seed}`);

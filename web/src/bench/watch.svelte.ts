@@ -175,7 +175,9 @@ export class BenchWatch {
     await this.#readHistory();
   }
 
-  /** readClock asks for the server's time, beside all else, until it is known; and again after the bench was cut off. */
+  /**
+   * readClock asks for the server's time, beside all else, until it is known; and again after the bench was cut off.
+   */
   #readClock(): void {
     if (this.#clockRead) return;
     this.#clockRead = true;

@@ -14,7 +14,10 @@ export function backoff(tries: number, random: number = Math.random(), longest =
   return most / 2 + (most / 2) * random;
 }
 
-/** insist does a thing for a page that somebody looks at until it says that it is done, or the function that it returns is called. */
+/**
+ * insist does a thing for a page that somebody looks at until it says that it is done, or the function that it
+ * returns is called.
+ */
 export function insist(what: () => Promise<boolean>): () => void {
   let tries = 0;
   let over = false;

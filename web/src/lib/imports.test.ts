@@ -4,7 +4,10 @@ import { expect, test } from 'vitest';
 
 const root = resolve(import.meta.dirname, '..');
 
-/** Every module of the browser code that is no test, with the modules that it imports, types included. What loads later by import() is not among them. */
+/**
+ * Every module of the browser code that is no test, with the modules that it imports, types included. What loads
+ * later by import() is not among them.
+ */
 function modules(): Map<string, string[]> {
   const files = readdirSync(root, { recursive: true, encoding: 'utf8' }).filter((name) =>
     /(?<!\.test)\.(ts|svelte)$/.test(name),

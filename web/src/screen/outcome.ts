@@ -35,7 +35,10 @@ export function roundsRun(lines: readonly Schema['Standing'][]): number[] {
   return [...new Set(lines.flatMap((line) => line.runs.map((run) => run.round)))].sort((a, b) => a - b);
 }
 
-/** notes on a line, as sentences: the tie-break that placed it, its place in its own division where several race together, its place in a plate, how far it came, and whom it cannot be told from. */
+/**
+ * notes on a line, as sentences: the tie-break that placed it, its place in its own division where several race
+ * together, its place in a plate, how far it came, and whom it cannot be told from.
+ */
 export function notes(line: Schema['Standing']): string[] {
   const out: string[] = [];
   // That the result decided is what everybody expects.

@@ -57,7 +57,9 @@ export function lanesNow(heat: Heat, speedOf: (bench: string) => LiveSpeed | und
 export const laneColumns = (heats: readonly Heat[]): number =>
   heats.reduce((sum, heat) => sum + heat.lanes.length, 0) > 5 ? 2 : 1;
 
-/** stageShare is how many times as high as the rest of a wall the races are: by their rows and titles, within reason. */
+/**
+ * stageShare is how many times as high as the rest of a wall the races are: by their rows and titles, within reason.
+ */
 export function stageShare(heats: readonly Heat[]): number {
   const columns = laneColumns(heats);
   const rows = heats.reduce((sum, heat) => sum + Math.ceil(heat.lanes.length / columns) + 0.7, 0);

@@ -35,7 +35,10 @@ export interface Kept extends Draft {
   refused?: Refused;
 }
 
-/** Why an order is taken back: it grew too old, the volunteer wants it back, or the server said no to a second try of it. */
+/**
+ * Why an order is taken back: it grew too old, the volunteer wants it back, or the server said no to a second try of
+ * it.
+ */
 export type Ends = { why: 'too-old' } | { why: 'taken-back' } | { why: 'refused'; no: Refused };
 
 /** Refused is how an order ended that was not simply carried out. */
@@ -82,7 +85,10 @@ const draft = (kind: Kind, at: LanePlace, what: string, body: unknown): Draft =>
   number: at.number,
 });
 
-/** confirmReady says that the car with this number, as read from it, stands at the bench; with the battery pack in it, where that was read too. */
+/**
+ * confirmReady says that the car with this number, as read from it, stands at the bench; with the battery pack in it,
+ * where that was read too.
+ */
 export const confirmReady = (at: LanePlace, read: number, pack?: string): Draft =>
   draft('ready', at, 'ready', {
     bench: at.bench,

@@ -128,13 +128,19 @@ export class OrderQueue {
     return () => (this.#told = this.#told.filter((one) => one !== then));
   }
 
-  /** onGone has a function called with every order that went without having been carried out: taken back, or read and dismissed. */
+  /**
+   * onGone has a function called with every order that went without having been carried out: taken back, or read and
+   * dismissed.
+   */
   onGone(then: (order: Kept) => void): () => void {
     this.#gone.push(then);
     return () => (this.#gone = this.#gone.filter((one) => one !== then));
   }
 
-  /** hurry tries now rather than at the next turn: the network or the sign-in is back. A try that hangs is given up for it. */
+  /**
+   * hurry tries now rather than at the next turn: the network or the sign-in is back. A try that hangs is given up
+   * for it.
+   */
   hurry = (): void => {
     this.#tries = 0;
     if (this.#sending) this.#once = true;
@@ -250,7 +256,10 @@ export class OrderQueue {
     if (this.unsent.length > 0) this.#again(this.#wait());
   }
 
-  /** try tries one order: undefined says that the server's own answer came and was taken up, "ended" that none was needed. */
+  /**
+   * try tries one order: undefined says that the server's own answer came and was taken up, "ended" that none was
+   * needed.
+   */
   async #try(store: Store, order: Kept): Promise<Exclude<Outcome, Refused | 'done'> | 'ended' | undefined> {
     const before = await this.#change(store, order, aged(this.#outside.now()));
     if (!before || before.refused) return 'ended';

@@ -9,7 +9,10 @@ export interface Store {
   readonly lasting: boolean;
   all(): Promise<Kept[]>;
   add(order: Omit<Kept, 'n'>): Promise<Kept>;
-  /** change does a step with an order as it is kept now, and gives what came of it; undefined where it is gone, or was before. No other page comes in between. */
+  /**
+   * change does a step with an order as it is kept now, and gives what came of it; undefined where it is gone, or was
+   * before. No other page comes in between.
+   */
   change(n: number, step: Step): Promise<Kept | undefined>;
 }
 

@@ -18,7 +18,10 @@ export class DraftId {
   /** The scope is what ids are unique in, such as "division spring". */
   constructor(readonly scope: string) {}
 
-  /** of is the id for a name: free in the list, or the one that was sent already. A `secret` one says nothing of the name. */
+  /**
+   * of is the id for a name: free in the list, or the one that was sent already. A `secret` one says nothing of the
+   * name.
+   */
   of(name: string, taken: readonly string[], otherwise: string, secret?: string): string {
     return this.#sent ?? kept().get(this.#place(name)) ?? secret ?? freeId(name, taken, otherwise);
   }

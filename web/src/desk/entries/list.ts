@@ -32,7 +32,10 @@ const fits: Record<Filter, (e: Entry, shared: boolean) => boolean> = {
   late: (e) => e.late || e.races_up,
 };
 
-/** found are the entries that a search and filters leave, by start number. A number is searched as a whole, words in part. */
+/**
+ * found are the entries that a search and filters leave, by start number. A number is searched as a whole, words in
+ * part.
+ */
 export function found(entries: readonly Entry[], search: string, division: string, filter: Filter): Entry[] {
   const wanted = search.trim().toLowerCase();
   const shared = sharers(entries);

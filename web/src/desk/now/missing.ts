@@ -5,7 +5,10 @@ type Rules = Pick<Schema['Rules'], 'battery_gate' | 'inspection_gate'>;
 /** looksAt says whether the rules of a meet look at the inspector's table when a car is called. */
 export const looksAt = (rules: Rules | undefined): boolean => Boolean(rules?.battery_gate ?? rules?.inspection_gate);
 
-/** missingOf is what the table still wants of a car that is to race, one sentence a side, as far as the rules look at it. */
+/**
+ * missingOf is what the table still wants of a car that is to race, one sentence a side, as far as the rules look at
+ * it.
+ */
 export function missingOf(
   lane: Schema['Lane'],
   rules: Rules | undefined,

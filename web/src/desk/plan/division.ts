@@ -144,7 +144,10 @@ export const draftOf = (d: Division): DivisionDraft => ({
   })),
 });
 
-/** What a stage of each form has beside its kind and the length of a run; but those of many lanes, all are heats of two. */
+/**
+ * What a stage of each form has beside its kind and the length of a run; but those of many lanes, all are heats of
+ * two.
+ */
 const ofKind: Record<StageBody['kind'], (s: StageDraft) => Omit<StageBody, 'kind' | 'race_s'>> = {
   'timed-rounds': (s) => ({ lanes: s.lanes ?? 0, rounds: s.rounds ?? 0, rule: s.rule, ...designBody(s) }),
   knockout: (s) => ({ lanes: 2, third_place: s.third_place, ...knockoutBody(s) }),

@@ -18,7 +18,10 @@ export class Draft {
   #lines = $state.raw(new Map<string, Schema['SeedLine']>());
   #server = $state.raw<SeedOrder>();
 
-  /** follow takes a newer reading: an untouched draft becomes it, a touched one takes in who came and lets go who left. */
+  /**
+   * follow takes a newer reading: an untouched draft becomes it, a touched one takes in who came and lets go who
+   * left.
+   */
   follow(order: SeedOrder): void {
     this.#server = order;
     this.#lines = new Map(order.lines.map((l) => [l.racer.entry, l]));

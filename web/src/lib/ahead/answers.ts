@@ -1,4 +1,7 @@
-/** How old an answer may be when the page comes to ask for it, in ms; what a page shows first is asked for again soon anyway. */
+/**
+ * How old an answer may be when the page comes to ask for it, in ms; what a page shows first is asked for again soon
+ * anyway.
+ */
 const freshMs = 10_000;
 
 interface Asked {

@@ -39,7 +39,8 @@ async function mixture(seed: number, met: Map<Fault, number>) {
   for (let press = 0; wanted.some((one) => !one.over); press++) {
     if (press > 25) wifi.rate = 0; // the network is well again
     expect(press, `seed ${seed}: never answered`).toBeLessThan(60);
-    if (random() < 0.15) [order] = [button(), unsettled.reload()]; // the page is loaded anew, or the dialog opened again
+    // The page is loaded anew, or the dialog opened again.
+    if (random() < 0.15) [order] = [button(), unsettled.reload()];
     [server.signedIn, server.paused] = [random() > 0.15, random() < 0.15];
     const open = wanted.filter((one) => !one.over);
     const one = open[Math.floor(random() * open.length)]!;

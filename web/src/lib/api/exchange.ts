@@ -3,7 +3,10 @@ import { Unreachable } from './problem';
 
 /** Limits of one try, in ms. */
 export interface Limits {
-  /** For the head of the answer, and between two pieces of its body. A long download may take as long as it likes while something comes. */
+  /**
+   * For the head of the answer, and between two pieces of its body. A long download may take as long as it likes
+   * while something comes.
+   */
   silence: number;
   /** For the whole answer to an order, which is short. */
   order: number;

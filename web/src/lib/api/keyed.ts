@@ -39,7 +39,10 @@ export const keyed =
     return answer;
   };
 
-/** noting remembers each single try of an order that ended without the server saying what became of it; `keyed` needs to know. */
+/**
+ * noting remembers each single try of an order that ended without the server saying what became of it; `keyed` needs
+ * to know.
+ */
 export const noting =
   (send: typeof fetch): typeof fetch =>
   async (asked, init) => {

@@ -36,7 +36,10 @@ export class Unreachable extends Error {
   }
 }
 
-/** AlreadyDone means that the thing was done when it was asked for the first time, a while ago, though no answer came then. */
+/**
+ * AlreadyDone means that the thing was done when it was asked for the first time, a while ago, though no answer came
+ * then.
+ */
 export class AlreadyDone extends Error {
   override readonly name = 'AlreadyDone';
 

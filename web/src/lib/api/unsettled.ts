@@ -32,7 +32,10 @@ class UnsettledOrders {
     return order;
   }
 
-  /** noteTry remembers that a try of the order with this key ended without an answer: it may be on its way for a while yet. */
+  /**
+   * noteTry remembers that a try of the order with this key ended without an answer: it may be on its way for a while
+   * yet.
+   */
   noteTry(key: string | null): void {
     for (const order of this.#all.values()) {
       if (order.key !== key || order.tried) continue;

@@ -46,7 +46,10 @@ export const hasTree = (kind: string | undefined): boolean => kind === 'knockout
 /** short of a heat's id, "junior-2.1.3", is its round and heat, "1.3". */
 export const short = (id: string): string => id.split('.').slice(-2).join('.');
 
-/** partsOf a stage's rounds: one of a knockout and one of its plate; of a double elimination the winners', the losers' and the finals. */
+/**
+ * partsOf a stage's rounds: one of a knockout and one of its plate; of a double elimination the winners', the losers'
+ * and the finals.
+ */
 export function partsOf(division: Schema['Division'], rounds: readonly Round[]): TreePart[] {
   const double = rounds.some((r) => r.part === 'winners' || r.part === 'losers');
   const own = (part: string | undefined) => rounds.filter((r) => (r.part ?? '') === (part ?? ''));

@@ -1,7 +1,12 @@
-/** Language is one that the texts are there in. To add one, name it here and give its files below: the compiler tells where. */
+/**
+ * Language is one that the texts are there in. To add one, name it here and give its files below: the compiler tells
+ * where.
+ */
 export type Language = 'en';
 
-/** Where the texts of each section are had from, by language. A section is what one face, page or part of a page says. */
+/**
+ * Where the texts of each section are had from, by language. A section is what one face, page or part of a page says.
+ */
 const sources = {
   shared: { en: () => import('./en') },
   bench: { en: () => import('./en/bench') },

@@ -41,7 +41,10 @@ export function stretchX(series: readonly Series[], marks: readonly Mark[] = [])
   return stretch([...series.flatMap((s) => [s.xs[0], s.xs.at(-1)]), ...marks.map((m) => m.at)], room);
 }
 
-/** stretchY of all series, with some room at the ends; where the axis says so nought is in it, and at the edge if it can be. */
+/**
+ * stretchY of all series, with some room at the ends; where the axis says so nought is in it, and at the edge if it
+ * can be.
+ */
 export function stretchY(series: readonly Series[], axis: Axis): Stretch {
   const values = series.flatMap((s) => [...s.ys]);
   if (!axis.fromZero) return stretch(values, 0.08);

@@ -27,7 +27,10 @@ export function classRows(
     .sort((a, b) => a.middle - b.middle);
 }
 
-/** ByVolts are the runs of which the battery was measured before: volts and mean speeds in km/h, the fewest volts first. */
+/**
+ * ByVolts are the runs of which the battery was measured before: volts and mean speeds in km/h, the fewest volts
+ * first.
+ */
 export function byVolts(
   runs: readonly Schema['Run'][],
   heats: readonly Schema['Heat'][],

@@ -24,7 +24,10 @@ export const bestOf = (races: readonly RaceLine[]): RaceLine | undefined =>
     .filter((r) => r.run.source === 'bench' && r.run.figures.turns > 0 && r.run.figures.time_s)
     .toSorted((a, b) => b.run.figures.distance_m - a.run.figures.distance_m)[0];
 
-/** Sums are the steps from turns to speeds, each from what the step before gives as it is written, so that a child finds the same. */
+/**
+ * Sums are the steps from turns to speeds, each from what the step before gives as it is written, so that a child
+ * finds the same.
+ */
 export interface Sums {
   turns: number;
   /** Seconds, since two digits of a minute would move the rest of a short race. */
@@ -47,7 +50,10 @@ export interface Sums {
 
 const to = (decimals: number, value: number) => Math.round(value * 10 ** decimals) / 10 ** decimals;
 
-/** pi with so many digits that the sum gives the wheel's turns as the run's page has them: 3.14 is 4 turns of 8,700 off. */
+/**
+ * pi with so many digits that the sum gives the wheel's turns as the run's page has them: 3.14 is 4 turns of 8,700
+ * off.
+ */
 export const pi = 3.1416;
 
 /** sumsOf a run. */

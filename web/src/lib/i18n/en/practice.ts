@@ -33,7 +33,10 @@ export const practice = {
     armed: 'Reference run: put the car on',
     of: (number: number) => `Reference run of ${car(number)}`,
   },
-  /** Flags of a measurement for whoever stands at the bench: what it means, what to do. Others come as the server says them. */
+  /**
+   * Flags of a measurement for whoever stands at the bench: what it means, what to do. Others come as the server says
+   * them.
+   */
   flags: {
     'no-signal': 'The sensor saw nothing. Check its light and its cable, then ask for a re-run.',
     'cut-short': 'The run ended too early. If the counter box stopped, ask for a re-run.',
