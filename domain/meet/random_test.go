@@ -3,6 +3,7 @@ package meet_test
 import (
 	"bytes"
 	"fmt"
+	"maps"
 	"reflect"
 	"slices"
 	"strconv"
@@ -150,7 +151,11 @@ func (d *randomDay) give(c meet.Command) {
 	next := d.s.Clone()
 	for _, e := range events {
 		d.log = append(d.log, seal(d.tb, d.log, e, d.now))
+		heats := maps.Clone(next.Heats)
 		day.Evolve(next, e, d.now)
+		if e.Type() != "RoundDrawnAgain" {
+			stepsOf(heats, next, d.drawnIn(heatSteps, e), d.drawnIn(laneSteps, e))
+		}
 	}
 	if !bytes.Equal(before, stateJSON(d.tb, d.s)) {
 		d.t.Fatalf("folding the events of %T into a clone changed the original", c)
