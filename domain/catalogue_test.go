@@ -53,13 +53,13 @@ type refusalCall struct {
 	args []ast.Expr
 }
 
-// refusalCalls finds the calls of refusal.New, and those of api/rest's own forms of
-// it, with the arguments from the code on. Calls that pass a code on are left out.
+// refusalCalls finds the calls of refusal.New, with their arguments. Calls that pass a
+// code on are left out.
 func refusalCalls(t *testing.T) []refusalCall {
 	t.Helper()
 	var calls []refusalCall
 	fset := token.NewFileSet()
-	for _, pattern := range []string{"*/*.go", "../api/rest/*.go"} {
+	for _, pattern := range []string{"*/*.go", "../api/*/*.go", "../cmd/*/*.go"} {
 		files, err := filepath.Glob(pattern)
 		if err != nil {
 			t.Fatal(err)
@@ -74,8 +74,8 @@ func refusalCalls(t *testing.T) []refusalCall {
 			}
 			ast.Inspect(file, func(n ast.Node) bool {
 				if call, is := n.(*ast.CallExpr); is {
-					if from := codeAt(call); from >= 0 && len(call.Args) > from && call.Ellipsis == token.NoPos {
-						calls = append(calls, refusalCall{fset.Position(call.Pos()), call.Args[from:]})
+					if makesRefusal(call) && len(call.Args) > 0 && call.Ellipsis == token.NoPos {
+						calls = append(calls, refusalCall{fset.Position(call.Pos()), call.Args})
 					}
 				}
 				return true
@@ -85,22 +85,14 @@ func refusalCalls(t *testing.T) []refusalCall {
 	return calls
 }
 
-// codeAt is the place of the code among a call's arguments, -1 for another call.
-func codeAt(call *ast.CallExpr) int {
-	switch f := call.Fun.(type) {
-	case *ast.SelectorExpr:
-		if pkg, is := f.X.(*ast.Ident); is && pkg.Name == "refusal" && f.Sel.Name == "New" {
-			return 0
-		}
-	case *ast.Ident:
-		switch f.Name {
-		case "notFound":
-			return 0
-		case "bad":
-			return 1
-		}
+// makesRefusal says whether a call is one of refusal.New.
+func makesRefusal(call *ast.CallExpr) bool {
+	f, is := call.Fun.(*ast.SelectorExpr)
+	if !is || f.Sel.Name != "New" {
+		return false
 	}
-	return -1
+	pkg, is := f.X.(*ast.Ident)
+	return is && pkg.Name == "refusal"
 }
 
 func literal(e ast.Expr) (string, bool) {

@@ -13,6 +13,7 @@ import (
 	"benchmeet/api/intake"
 	"benchmeet/api/store"
 	"benchmeet/api/view"
+	"benchmeet/domain/refusal"
 )
 
 // Hub serves the live feed.
@@ -86,18 +87,8 @@ func (h *Hub) Close() {
 	}
 }
 
-// Refusal says why a listener was not let in.
-type Refusal struct {
-	Status int
-	Code   string
-	Topic  string
-}
-
-// Error is for the server's log; what the caller reads is made from Code.
-func (r *Refusal) Error() string { return "live feed: " + r.Code + " " + r.Topic }
-
 // ServeMeet lets a request listen to a meet until its connection ends. Before
-// the upgrade it returns a *Refusal for a request that does not fit.
+// the upgrade it returns a refusal for a request that does not fit.
 func (h *Hub) ServeMeet(w http.ResponseWriter, r *http.Request, who Who, clubID, meetID string) error {
 	s := store.MeetStream(clubID, meetID)
 	snapshot, err := h.Meets.At(r.Context(), s, 0)
@@ -105,7 +96,7 @@ func (h *Hub) ServeMeet(w http.ResponseWriter, r *http.Request, who Who, clubID,
 		return err
 	}
 	if !snapshot.State.Planned {
-		return &Refusal{http.StatusNotFound, "no-meet", meetID}
+		return refusal.New("no-meet", "meet", meetID)
 	}
 	return h.serve(w, r, who, s, meetTopics(snapshot.State))
 }
@@ -149,7 +140,7 @@ func (h *Hub) enter(who Who) error {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	if h.ctx.Err() != nil {
-		return &Refusal{http.StatusServiceUnavailable, "feed-full", ""}
+		return refusal.New("feed-full")
 	}
 	if no := h.places.take(who); no != nil {
 		return no

@@ -22,6 +22,7 @@ import (
 	"benchmeet/api/view"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/refusal"
 )
 
 // venue is a hub over the planned meet "spring", behind a server.
@@ -60,9 +61,9 @@ func newVenue(t *testing.T, most int) *venue {
 		} else {
 			err = v.hub.ServeMeet(w, r, v.who(r), "harbour", strings.TrimPrefix(r.URL.Path, "/"))
 		}
-		var no *Refusal
+		var no *refusal.Refusal
 		if errors.As(err, &no) {
-			http.Error(w, no.Code, no.Status)
+			http.Error(w, no.Error(), refused)
 		}
 		v.errs <- err
 	}))
@@ -185,10 +186,10 @@ func TestHubIsFull(t *testing.T) {
 	first := v.dial("/spring?topics=board")
 	v.dial("/spring?topics=board")
 	_, res, err := websocket.DefaultDialer.Dial(v.url+"/spring?topics=board", nil)
-	if err == nil || res == nil || res.StatusCode != http.StatusServiceUnavailable {
+	if err == nil || res == nil || res.StatusCode != refused {
 		t.Fatalf("the third was let in: %v %v", res, err)
 	}
-	var no *Refusal
+	var no *refusal.Refusal
 	if err := <-v.errs; !errors.As(err, &no) || no.Code != "feed-full" {
 		t.Errorf("got %v", err)
 	}
@@ -220,12 +221,15 @@ func TestTopicsThatCannotBe(t *testing.T) {
 		if _, _, err := websocket.DefaultDialer.Dial(v.url+tt.path, nil); err == nil {
 			t.Errorf("%s was let in", tt.path)
 		}
-		var no *Refusal
-		if err := <-v.errs; !errors.As(err, &no) || no.Code != tt.code {
+		var no *refusal.Refusal
+		if err := <-v.errs; !errors.As(err, &no) || no.Code != refusal.Code(tt.code) {
 			t.Errorf("%s: %v, want %s", tt.path, err, tt.code)
 		}
 	}
 }
+
+// refused is the status of every refusal here: api/rest has the real ones.
+const refused = http.StatusTeapot
 
 // TestCloseSaysGoodbye also to one that reads late, and is not held up by one that
 // never reads and whose connection is full.
@@ -263,7 +267,7 @@ func TestCloseSaysGoodbye(t *testing.T) {
 		t.Error("one that never reads holds up the end")
 	}
 	_ = reads.Close()
-	if _, res, err := websocket.DefaultDialer.Dial(v.url+"/spring?topics=board", nil); err == nil || res == nil || res.StatusCode != http.StatusServiceUnavailable {
+	if _, res, err := websocket.DefaultDialer.Dial(v.url+"/spring?topics=board", nil); err == nil || res == nil || res.StatusCode != refused {
 		t.Errorf("a closed hub lets in: %v", err)
 	}
 }
@@ -312,9 +316,9 @@ func TestPlacesAreShared(t *testing.T) {
 	take := func(want string, who Who) {
 		t.Helper()
 		got := ""
-		var no *Refusal
+		var no *refusal.Refusal
 		if errors.As(p.take(who), &no) {
-			got = no.Code
+			got = string(no.Code)
 		}
 		if got != want {
 			t.Errorf("%+v: %q, want %q", who, got, want)

@@ -1,8 +1,9 @@
 package live
 
 import (
-	"net/http"
 	"net/netip"
+
+	"benchmeet/domain/refusal"
 )
 
 // places shares out who may listen. The public has most of them and no address
@@ -22,7 +23,7 @@ func newPlaces(most, each int) places {
 	return places{most: most, each: each, kept: most / keptPart, by: map[Who]int{}}
 }
 
-// take gives a place, or says with a *Refusal why there is none.
+// take gives a place, or says with a refusal why there is none.
 func (p *places) take(who Who) error {
 	key := holder(who)
 	full := p.public+p.signedIn >= p.most
@@ -31,9 +32,9 @@ func (p *places) take(who Who) error {
 	}
 	switch {
 	case full:
-		return &Refusal{http.StatusServiceUnavailable, "feed-full", ""}
+		return refusal.New("feed-full")
 	case p.by[key] >= p.each:
-		return &Refusal{http.StatusTooManyRequests, "feed-share", ""}
+		return refusal.New("feed-share")
 	}
 	p.by[key]++
 	if who.Caller == "" {

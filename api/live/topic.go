@@ -2,7 +2,6 @@ package live
 
 import (
 	"encoding/json"
-	"net/http"
 	"net/url"
 	"regexp"
 	"slices"
@@ -16,6 +15,7 @@ import (
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
+	"benchmeet/domain/refusal"
 )
 
 // What one listener may ask for.
@@ -75,27 +75,27 @@ func (t topicSet) shown() []string {
 // for a few of those beside what is there, and not for those alone.
 func (t topicSet) asked(query string, who Who) ([]string, error) {
 	if len(query) > mostQuery {
-		return nil, &Refusal{http.StatusBadRequest, "many-topics", ""}
+		return nil, refusal.New("many-topics")
 	}
 	values, err := url.ParseQuery(query)
 	if err != nil {
-		return nil, &Refusal{http.StatusBadRequest, "bad-topic", ""}
+		return nil, refusal.New("bad-topic", "topic", "")
 	}
 	var topics []string
 	unknown, last := 0, ""
 	for i, topic := range strings.Split(values.Get("topics"), ",") {
 		switch {
 		case !wellFormed(topic, t.practice):
-			return nil, &Refusal{http.StatusBadRequest, "bad-topic", shortened(topic)}
+			return nil, refusal.New("bad-topic", "topic", shortened(topic))
 		case i == mostTopics:
-			return nil, &Refusal{http.StatusBadRequest, "many-topics", ""}
+			return nil, refusal.New("many-topics")
 		case !t.there[topic]:
 			unknown, last = unknown+1, topic
 		}
 		topics = append(topics, topic)
 	}
 	if who.Caller == "" && unknown > min(mostUnknown, len(topics)-1) {
-		return nil, &Refusal{http.StatusBadRequest, "bad-topic", last}
+		return nil, refusal.New("bad-topic", "topic", last)
 	}
 	return topics, nil
 }

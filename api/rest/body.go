@@ -14,6 +14,7 @@ import (
 	"github.com/labstack/echo/v4"
 
 	"benchmeet/api/auth"
+	"benchmeet/domain/refusal"
 )
 
 // How much of a body is read, and how long. A full chunk of stamps fits three
@@ -60,20 +61,20 @@ func readBody(next echo.HandlerFunc) echo.HandlerFunc {
 			limit, from = strangerLimit, r.Body
 		}
 		if r.ContentLength > limit {
-			return unread(c, bad(http.StatusRequestEntityTooLarge, "body-too-large", "limit", limit>>10))
+			return unread(c, refusal.New("body-too-large", "limit", limit>>10))
 		}
 		body, err := io.ReadAll(http.MaxBytesReader(c.Response(), from, limit))
 		var tooLarge *http.MaxBytesError
 		switch {
 		case errors.As(err, &tooLarge):
-			return unread(c, bad(http.StatusRequestEntityTooLarge, "body-too-large", "limit", limit>>10))
+			return unread(c, refusal.New("body-too-large", "limit", limit>>10))
 		case errors.Is(err, os.ErrDeadlineExceeded):
-			return unread(c, bad(http.StatusRequestTimeout, "body-slow"))
+			return unread(c, refusal.New("body-slow"))
 		case err != nil:
-			return unread(c, bad(http.StatusBadRequest, "body-unreadable"))
+			return unread(c, refusal.New("body-unreadable"))
 		case !utf8.Valid(body) || bytes.Contains(body, []byte(`\u0000`)):
 			// One of the databases cannot keep it; both refuse it alike.
-			return bad(http.StatusBadRequest, "bad-text")
+			return refusal.New("bad-text")
 		}
 		r.Body = io.NopCloser(bytes.NewReader(body))
 		c.SetRequest(r.WithContext(context.WithValue(r.Context(), bodyKey{}, body)))

@@ -9,6 +9,7 @@ import (
 	"github.com/labstack/echo/v4"
 
 	"benchmeet/api/auth"
+	"benchmeet/domain/refusal"
 )
 
 // cookieName is the cookie that holds a browser's token.
@@ -38,7 +39,7 @@ func (s door) identify(next echo.HandlerFunc) echo.HandlerFunc {
 			return next(c)
 		}
 		if fromCookie && unsafe(r.Method) && !sameOrigin(r) {
-			return bad(http.StatusForbidden, "other-origin")
+			return refusal.New("other-origin")
 		}
 		caller, err := s.tokens.Caller(r.Context(), secret)
 		if err != nil {

@@ -5,7 +5,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
-	"net/http"
 
 	"github.com/labstack/echo/v4"
 
@@ -13,6 +12,7 @@ import (
 	"benchmeet/api/intake"
 	"benchmeet/api/store"
 	"benchmeet/api/wire"
+	"benchmeet/domain/refusal"
 )
 
 // chunks takes stamps in.
@@ -55,11 +55,11 @@ func (s chunks) PostChunk(ctx context.Context, r gen.PostChunkRequestObject) (ge
 	}
 	chunk, err := wire.ReadChunk(r.Bench, bodyOf(ctx))
 	if err != nil {
-		return nil, bad(http.StatusBadRequest, "bad-chunk", "why", err)
+		return nil, refusal.New("bad-chunk", "why", err)
 	}
 	kept, err := s.intake.Take(ctx, s.club(ctx), caller.Actor, chunk)
 	if errors.Is(err, store.ErrConflict) {
-		return nil, bad(http.StatusConflict, "chunk-conflict", "number", chunk.Key.Number, "run", chunk.Key.Run)
+		return nil, refusal.New("chunk-conflict", "number", chunk.Key.Number, "run", chunk.Key.Run)
 	}
 	if err != nil {
 		return nil, err

@@ -12,6 +12,7 @@ import (
 	"benchmeet/domain/comparison"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/refusal"
 )
 
 // comparedBenches shows how benches compare, and corrects them.
@@ -113,7 +114,7 @@ func (s comparedBenches) BeginReferenceCheck(ctx context.Context, r gen.BeginRef
 	c := wire.ReadCheck(r.Meet, *r.Body)
 	for _, bench := range c.Benches {
 		if _, there := v.State.Benches[bench]; !there {
-			return nil, notFound("no-bench", "bench", bench)
+			return nil, refusal.New("no-bench", "bench", bench)
 		}
 	}
 	if r.Body.Benches == nil {

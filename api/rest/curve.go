@@ -3,7 +3,6 @@ package rest
 import (
 	"context"
 	"errors"
-	"net/http"
 
 	"benchmeet/api/auth"
 	"benchmeet/api/gen"
@@ -11,6 +10,7 @@ import (
 	"benchmeet/api/view"
 	"benchmeet/domain/day"
 	"benchmeet/domain/evidence"
+	"benchmeet/domain/refusal"
 )
 
 // GetCurve shows a run with its speed over time.
@@ -60,9 +60,9 @@ func shownRun(ctx context.Context, v view.MeetView, id string) (day.Run, error) 
 	run, there := v.State.Runs[day.RunID(id)]
 	switch {
 	case !there:
-		return run, notFound("no-run", "run", id)
+		return run, refusal.New("no-run", "run", id)
 	case Caller(ctx).Role == auth.Public && !v.State.Counting(run):
-		return run, bad(http.StatusForbidden, "run-not-shown", "run", id)
+		return run, refusal.New("run-not-shown", "run", id)
 	}
 	return run, nil
 }

@@ -3,7 +3,6 @@ package rest
 import (
 	"cmp"
 	"context"
-	"net/http"
 
 	"benchmeet/api/auth"
 	"benchmeet/api/gen"
@@ -11,6 +10,7 @@ import (
 	"benchmeet/api/wire"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/refusal"
 )
 
 // entries takes entries.
@@ -31,7 +31,7 @@ func (s entries) ListEntries(ctx context.Context, r gen.ListEntriesRequestObject
 func (s entries) TakeEntry(ctx context.Context, r gen.TakeEntryRequestObject) (gen.TakeEntryResponseObject, error) {
 	b, key := r.Body, r.Params.IdempotencyKey
 	if (b.Entrant == nil) == (b.Person == nil) {
-		return nil, bad(http.StatusUnprocessableEntity, "entrant-or-person")
+		return nil, refusal.New("entrant-or-person")
 	}
 	c := wire.ReadEntry(*b)
 	c.ID = cmp.Or(c.ID, day.EntryID(madeID("e-", key)))
@@ -76,7 +76,7 @@ func (s entries) age(ctx context.Context, meetID, birth string) (int, error) {
 	}
 	age, known := v.State.Plan.AgeOf(birth)
 	if !known {
-		return -1, bad(http.StatusUnprocessableEntity, "birth-date", "date", birth)
+		return -1, refusal.New("birth-date", "date", birth)
 	}
 	return age, nil
 }

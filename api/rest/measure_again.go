@@ -8,6 +8,7 @@ import (
 	"benchmeet/api/view"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/refusal"
 )
 
 // remeasuring measures runs of a bench again.
@@ -44,7 +45,7 @@ func (s remeasuring) again(ctx context.Context, meetID, bench string, atLeast *i
 		return v, nil, err
 	}
 	if _, there := v.State.Benches[day.BenchID(bench)]; !there {
-		return v, nil, notFound("no-bench", "bench", bench)
+		return v, nil, refusal.New("no-bench", "bench", bench)
 	}
 	again, err := s.intake.Again(ctx, s.club(ctx), v.State, day.BenchID(bench))
 	return v, again, err

@@ -7,6 +7,7 @@ import (
 	"benchmeet/api/store"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/refusal"
 )
 
 // meetBenches are the benches that a meet runs with.
@@ -20,7 +21,7 @@ func (s meetBenches) AddMeetBench(ctx context.Context, r gen.AddMeetBenchRequest
 	}
 	b, there := snapshot.State.Benches[day.BenchID(r.Bench)]
 	if !there {
-		return nil, notFound("no-bench", "bench", r.Bench)
+		return nil, refusal.New("no-bench", "bench", r.Bench)
 	}
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.AddBench{Bench: b.Bench})
 	return gen.AddMeetBench200JSONResponse{ReceiptJSONResponse: receipt}, err

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"log/slog"
-	"net/http"
 	"time"
 
 	"benchmeet/api/erasure"
@@ -13,6 +12,7 @@ import (
 	"benchmeet/api/wire"
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
+	"benchmeet/domain/refusal"
 )
 
 // people writes people down and erases them.
@@ -59,7 +59,7 @@ func (s people) EraseText(ctx context.Context, r gen.EraseTextRequestObject) (ge
 	}
 	_, err = s.kept.Text(ctx, s.club(ctx), r.Text)
 	if _, gone := state.ErasedTexts[r.Text]; errors.Is(err, store.ErrNotFound) && !gone {
-		return nil, notFound("no-text", "text", r.Text)
+		return nil, refusal.New("no-text", "text", r.Text)
 	}
 	o := order{key: r.Params.IdempotencyKey, thing: r.Text}
 	receipt, err := s.erase(ctx, o, club.EraseText{Text: r.Text})
@@ -80,7 +80,7 @@ func (s people) erase(ctx context.Context, o order, c club.Command) (gen.Receipt
 	}
 	if err := s.erasures.Finish(ctx, s.club(ctx)); err != nil {
 		s.log.Warn("an erasure is noted and goes on by itself", "error", err)
-		return receipt, bad(http.StatusServiceUnavailable, "erasure-goes-on")
+		return receipt, refusal.New("erasure-goes-on")
 	}
 	return receipt, nil
 }

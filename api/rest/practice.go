@@ -2,13 +2,13 @@ package rest
 
 import (
 	"context"
-	"net/http"
 
 	"benchmeet/api/gen"
 	"benchmeet/api/intake"
 	"benchmeet/api/view"
 	"benchmeet/api/wire"
 	"benchmeet/domain/day"
+	"benchmeet/domain/refusal"
 )
 
 // practice arms benches for practice and shows what came of it.
@@ -28,7 +28,7 @@ func (s practice) ArmPractice(ctx context.Context, r gen.ArmPracticeRequestObjec
 	}
 	o := order{key: r.Params.IdempotencyKey}
 	if found.Meet != "" {
-		o.refuse = bad(http.StatusConflict, "bench-busy", "bench", r.Bench, "heat", found.Order.Heat)
+		o.refuse = refusal.New("bench-busy", "bench", r.Bench, "heat", found.Order.Heat)
 	}
 	receipt, err := s.clubOrder(ctx, o, wire.ReadArming(r.Bench, *r.Body))
 	return gen.ArmPractice200JSONResponse{ReceiptJSONResponse: receipt}, err

@@ -18,15 +18,22 @@ import (
 	"benchmeet/domain/refusal"
 )
 
-// The statuses of refusals, by code. Codes that stand in neither list are 409:
-// the order does not fit the state of the day. A test holds the lists to codes
-// that exist.
-var (
-	missing = []refusal.Code{ // 404
+// codesOf are the codes of refusals by the status that tells of them. Codes that stand
+// nowhere here are 409: the order does not fit the state of the day. A test holds the
+// table to codes that exist.
+var codesOf = map[int][]refusal.Code{
+	http.StatusBadRequest:   {"bad-request", "body-unreadable", "bad-text", "bad-chunk", "bad-topic", "many-topics"},
+	http.StatusUnauthorized: {"sign-in", "bad-token"},
+	http.StatusForbidden:    {"not-allowed", "not-your-bench", "run-not-shown", "other-origin"},
+	http.StatusNotFound: {
 		"not-planned", "no-meet", "no-division", "no-bench", "no-entry", "no-heat", "no-run", "no-protest", "no-car",
-		"no-trace", "no-token", "no-pack",
-	}
-	unfit = []refusal.Code{ // 422: never possible, whatever the state
+		"no-trace", "no-token", "no-pack", "no-text", "no-page",
+	},
+	http.StatusMethodNotAllowed:      {"no-method"},
+	http.StatusRequestTimeout:        {"body-slow"},
+	http.StatusRequestEntityTooLarge: {"body-too-large"},
+	http.StatusUnsupportedMediaType:  {"media-type"},
+	http.StatusUnprocessableEntity: { // never possible, whatever the state
 		"bad-id", "plan-name", "plan-date", "plan-hour", "plan-hours", "rules-range", "rules-word", "incident-twice", "stage-late",
 		"division-name", "division-ages", "division-class", "division-lengths", "division-stages",
 		"stage-kind", "stage-race", "stage-lanes", "stage-entries",
@@ -43,37 +50,31 @@ var (
 		"window-order", "windows-apart", "battery-class", "battery-cells", "items-many", "item-order", "item-value", "item-missing",
 		"reading-range", "two-loads", "two-loads-rise", "instrument", "inspect-fix", "inspect-mark",
 		"packs-count", "pack-twice", "pack-set-size", "deal-heats",
-	}
-	statuses = statusTable()
-)
+		"birth-date", "bad-token-wish",
+	},
+	http.StatusTooManyRequests:     {"feed-share"},
+	http.StatusInternalServerError: {"internal", "log-damaged"},
+	http.StatusServiceUnavailable:  {"busy", "erasure-goes-on", "feed-full", "server-stops", "too-slow", "given-up"},
+}
+
+var statuses = statusTable()
 
 func statusTable() map[refusal.Code]int {
 	table := map[refusal.Code]int{}
-	for _, code := range missing {
-		table[code] = http.StatusNotFound
-	}
-	for _, code := range unfit {
-		table[code] = http.StatusUnprocessableEntity
+	for status, codes := range codesOf {
+		for _, code := range codes {
+			table[code] = status
+		}
 	}
 	return table
 }
 
-// coded is an error of this package with the status it has.
-type coded struct {
-	status  int
-	refusal *refusal.Refusal
-}
-
-func (c *coded) Error() string { return c.refusal.Error() }
-
-// bad makes an error with a status; its sentence stands in the catalogue of
-// domain/refusal.
-func bad(status int, code refusal.Code, pairs ...any) error {
-	return &coded{status, refusal.New(code, pairs...)}
-}
-
-func notFound(code refusal.Code, pairs ...any) error {
-	return bad(http.StatusNotFound, code, pairs...)
+// statusOf is the status of a refusal.
+func statusOf(code refusal.Code) int {
+	if status, listed := statuses[code]; listed {
+		return status
+	}
+	return http.StatusConflict
 }
 
 // problem writes any error as problem+json. What has no code is "internal" for
@@ -125,64 +126,68 @@ func (s door) problem(err error, c echo.Context) {
 
 // explain finds the status and the sentence of an error.
 func explain(err error) (int, *refusal.Refusal) {
-	var mine *coded
-	var unvalid *openapi3filter.RequestError
-	var echoed *echo.HTTPError
 	var behind *ledger.BehindError
-	switch {
-	case errors.As(err, &mine):
-		return mine.status, mine.refusal
-	case errors.Is(err, ledger.ErrOtherContent):
-		return http.StatusConflict, refusal.New("order-id-used")
-	case errors.Is(err, ledger.ErrWithdrawn):
-		return http.StatusConflict, refusal.New("order-withdrawn")
-	case errors.Is(err, auth.ErrBadToken):
-		return http.StatusUnauthorized, refusal.New("bad-token")
-	case errors.Is(err, auth.ErrBadRequest):
-		return http.StatusUnprocessableEntity, refusal.New("bad-token-wish", "why", err)
-	case errors.As(err, &behind) && behind.Never:
-		return http.StatusConflict, refusal.New("log-behind", "asked", behind.Asked, "now", behind.Now)
-	case errors.As(err, &behind):
-		return http.StatusServiceUnavailable, refusal.New("log-behind", "asked", behind.Asked, "now", behind.Now)
-	case errors.Is(err, ledger.ErrDamaged):
-		return http.StatusInternalServerError, refusal.New("log-damaged")
-	case errors.Is(err, ledger.ErrClosed):
-		return http.StatusServiceUnavailable, refusal.New("server-stops")
-	case errors.Is(err, context.DeadlineExceeded):
-		return http.StatusServiceUnavailable, refusal.New("too-slow")
-	case errors.Is(err, context.Canceled): // as a rule the caller is gone and nobody reads it
-		return http.StatusServiceUnavailable, refusal.New("given-up")
-	case errors.Is(err, store.ErrConflict):
-		return http.StatusConflict, refusal.New("person-erased")
-	case errors.As(err, &unvalid):
-		return http.StatusBadRequest, refusal.New("bad-request", "why", why(unvalid))
-	case errors.As(err, &echoed):
-		return echoedStatus(echoed)
-	}
-	if no, is := refusal.As(err); is {
-		if status, listed := statuses[no.Code]; listed {
-			return status, no
+	if errors.As(err, &behind) {
+		// It is a matter of waiting, but for a position that is not there yet.
+		status := http.StatusServiceUnavailable
+		if behind.Never {
+			status = http.StatusConflict
 		}
-		return http.StatusConflict, no
+		return status, refusal.New("log-behind", "asked", behind.Asked, "now", behind.Now)
 	}
-	return http.StatusInternalServerError, refusal.New("internal")
+	no := refused(err)
+	return statusOf(no.Code), no
 }
 
-func echoedStatus(e *echo.HTTPError) (int, *refusal.Refusal) {
-	switch e.Code {
-	case http.StatusNotFound:
-		return e.Code, refusal.New("no-page")
-	case http.StatusMethodNotAllowed:
-		return e.Code, refusal.New("no-method")
-	case http.StatusRequestEntityTooLarge:
-		return e.Code, refusal.New("body-too-large", "limit", bodyLimit>>10)
-	case http.StatusUnsupportedMediaType:
-		return e.Code, refusal.New("media-type")
+// refused is what an error of any package below tells the caller.
+func refused(err error) *refusal.Refusal {
+	var unvalid *openapi3filter.RequestError
+	var echoed *echo.HTTPError
+	switch {
+	case errors.Is(err, ledger.ErrOtherContent):
+		return refusal.New("order-id-used")
+	case errors.Is(err, ledger.ErrWithdrawn):
+		return refusal.New("order-withdrawn")
+	case errors.Is(err, auth.ErrBadToken):
+		return refusal.New("bad-token")
+	case errors.Is(err, auth.ErrBadRequest):
+		return refusal.New("bad-token-wish", "why", err)
+	case errors.Is(err, ledger.ErrDamaged):
+		return refusal.New("log-damaged")
+	case errors.Is(err, ledger.ErrClosed):
+		return refusal.New("server-stops")
+	case errors.Is(err, context.DeadlineExceeded):
+		return refusal.New("too-slow")
+	case errors.Is(err, context.Canceled): // as a rule the caller is gone and nobody reads it
+		return refusal.New("given-up")
+	case errors.Is(err, store.ErrConflict):
+		return refusal.New("person-erased")
+	case errors.As(err, &unvalid):
+		return refusal.New("bad-request", "why", why(unvalid))
+	case errors.As(err, &echoed):
+		return echoedBy(echoed)
 	}
-	if e.Code >= 500 {
-		return e.Code, refusal.New("internal")
+	if no, is := refusal.As(err); is {
+		return no
 	}
-	return http.StatusBadRequest, refusal.New("bad-request", "why", e.Message)
+	return refusal.New("internal")
+}
+
+// echoedBy says in our words what the router or one of its middlewares refused.
+func echoedBy(e *echo.HTTPError) *refusal.Refusal {
+	switch {
+	case e.Code == http.StatusNotFound:
+		return refusal.New("no-page")
+	case e.Code == http.StatusMethodNotAllowed:
+		return refusal.New("no-method")
+	case e.Code == http.StatusRequestEntityTooLarge:
+		return refusal.New("body-too-large", "limit", bodyLimit>>10)
+	case e.Code == http.StatusUnsupportedMediaType:
+		return refusal.New("media-type")
+	case e.Code >= 500:
+		return refusal.New("internal")
+	}
+	return refusal.New("bad-request", "why", e.Message)
 }
 
 // why says in one sentence what the contract does not allow and where.

@@ -14,6 +14,7 @@ import (
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
 	"benchmeet/domain/programme"
+	"benchmeet/domain/refusal"
 )
 
 // reads finds what a request is about. Every handler that shows or orders something
@@ -50,7 +51,7 @@ func (s reads) meetView(ctx context.Context, id string, atLeast *int64) (view.Me
 		return view.MeetView{}, err
 	}
 	if !snapshot.State.Planned {
-		return view.MeetView{}, notFound("no-meet", "meet", id)
+		return view.MeetView{}, refusal.New("no-meet", "meet", id)
 	}
 	names, err := s.names.Names(ctx, club)
 	if err != nil {
@@ -64,7 +65,7 @@ func (s reads) reached(ctx context.Context, id string, seq int64) (ledger.Snapsh
 	snapshot, err := s.meets.At(ctx, store.MeetStream(s.club(ctx), id), seq)
 	var behind *ledger.BehindError
 	if errors.As(err, &behind) && behind.Now == 0 {
-		return snapshot, notFound("no-meet", "meet", id)
+		return snapshot, refusal.New("no-meet", "meet", id)
 	}
 	return snapshot, err
 }
@@ -76,7 +77,7 @@ func (s reads) divisionView(ctx context.Context, meetID, id string, atLeast *int
 	}
 	d, there := v.State.Divisions[day.DivisionID(id)]
 	if !there {
-		return v, d, notFound("no-division", "division", id)
+		return v, d, refusal.New("no-division", "division", id)
 	}
 	return v, d, nil
 }

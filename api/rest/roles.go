@@ -1,12 +1,11 @@
 package rest
 
 import (
-	"net/http"
-
 	"github.com/labstack/echo/v4"
 
 	"benchmeet/api/auth"
 	"benchmeet/api/gen"
+	"benchmeet/domain/refusal"
 )
 
 // Who may do what, by the contract's operation. What is missing here nobody may
@@ -64,9 +63,9 @@ func allowed(caller auth.Caller, operation string) error {
 	case caller.May(may[operation]...):
 		return nil
 	case caller.Role == auth.Public:
-		return bad(http.StatusUnauthorized, "sign-in")
+		return refusal.New("sign-in")
 	}
-	return bad(http.StatusForbidden, "not-allowed", "role", caller.Role)
+	return refusal.New("not-allowed", "role", caller.Role)
 }
 
 // benchAllowed refuses callers who may not act for a bench.
@@ -74,5 +73,5 @@ func benchAllowed(caller auth.Caller, bench string) error {
 	if caller.MayUse(bench) {
 		return nil
 	}
-	return bad(http.StatusForbidden, "not-your-bench", "bench", bench)
+	return refusal.New("not-your-bench", "bench", bench)
 }

@@ -8,6 +8,7 @@ import (
 	"benchmeet/api/intake"
 	"benchmeet/api/wire"
 	"benchmeet/domain/day"
+	"benchmeet/domain/refusal"
 )
 
 // runs shows what benches measured.
@@ -33,11 +34,11 @@ func (s runs) GetTrace(ctx context.Context, r gen.GetTraceRequestObject) (gen.Ge
 	}
 	run, there := v.State.Runs[day.RunID(r.Run)]
 	if !there {
-		return nil, notFound("no-run", "run", r.Run)
+		return nil, refusal.New("no-run", "run", r.Run)
 	}
 	train, _, err := s.intake.Train(ctx, s.club(ctx), run)
 	if errors.Is(err, intake.ErrNoStamps) {
-		return nil, notFound("no-trace", "run", r.Run)
+		return nil, refusal.New("no-trace", "run", r.Run)
 	}
 	if err != nil {
 		return nil, err

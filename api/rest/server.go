@@ -13,7 +13,6 @@ import (
 	"benchmeet/api/intake"
 	"benchmeet/api/store"
 	"benchmeet/api/view"
-	"benchmeet/domain/refusal"
 )
 
 // Server implements the contract: a handler for each resource, each with what it
@@ -136,9 +135,3 @@ func Identify(o Options) echo.MiddlewareFunc {
 // ClubOf is the club that a request is about, for routes that are not in the
 // contract.
 func ClubOf(ctx context.Context, o Options) string { return newReads(o).club(ctx) }
-
-// Refuse makes an error of the catalogue with a status, for routes that are not
-// in the contract.
-func Refuse(status int, code string, pairs ...any) error {
-	return bad(status, refusal.Code(code), pairs...)
-}

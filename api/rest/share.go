@@ -3,7 +3,6 @@ package rest
 import (
 	"context"
 	"log/slog"
-	"net/http"
 	"strconv"
 	"time"
 
@@ -12,6 +11,7 @@ import (
 
 	"benchmeet/api/auth"
 	"benchmeet/api/gen"
+	"benchmeet/domain/refusal"
 )
 
 // door is what every request passes.
@@ -53,7 +53,7 @@ func (s door) inTurn(next gen.StrictHandlerFunc, _ string) gen.StrictHandlerFunc
 			defer func() { <-s.working }()
 			return next(c, request)
 		case <-waiting.Done():
-			return nil, bad(http.StatusServiceUnavailable, "busy")
+			return nil, refusal.New("busy")
 		}
 	}
 }

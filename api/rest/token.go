@@ -3,7 +3,6 @@ package rest
 import (
 	"context"
 	"errors"
-	"net/http"
 	"net/url"
 	"strings"
 
@@ -11,6 +10,7 @@ import (
 	"benchmeet/api/gen"
 	"benchmeet/api/store"
 	"benchmeet/api/wire"
+	"benchmeet/domain/refusal"
 )
 
 // tokens makes tokens and takes them back.
@@ -43,7 +43,7 @@ func (s tokens) MakeToken(ctx context.Context, r gen.MakeTokenRequestObject) (ge
 	}
 	secret, made, err := s.tokens.Make(ctx, wish)
 	if errors.Is(err, auth.ErrOtherWish) {
-		return nil, bad(http.StatusConflict, "order-id-used")
+		return nil, refusal.New("order-id-used")
 	}
 	if err != nil {
 		return nil, err
@@ -55,7 +55,7 @@ func (s tokens) MakeToken(ctx context.Context, r gen.MakeTokenRequestObject) (ge
 func (s tokens) RevokeToken(ctx context.Context, r gen.RevokeTokenRequestObject) (gen.RevokeTokenResponseObject, error) {
 	err := s.tokens.Revoke(ctx, s.club(ctx), r.Token)
 	if errors.Is(err, store.ErrNotFound) {
-		return nil, notFound("no-token", "token", r.Token)
+		return nil, refusal.New("no-token", "token", r.Token)
 	}
 	if err != nil {
 		return nil, err

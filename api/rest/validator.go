@@ -12,6 +12,7 @@ import (
 	"github.com/labstack/echo/v4"
 
 	"benchmeet/api/gen"
+	"benchmeet/domain/refusal"
 )
 
 // contract holds requests to api/openapi.yaml.
@@ -96,8 +97,8 @@ func (k *contract) noRoute(r *http.Request) error {
 		other := r.Clone(r.Context())
 		other.Method = method
 		if _, _, err := k.router.FindRoute(other); err == nil {
-			return bad(http.StatusMethodNotAllowed, "no-method")
+			return refusal.New("no-method")
 		}
 	}
-	return bad(http.StatusNotFound, "no-page")
+	return refusal.New("no-page")
 }

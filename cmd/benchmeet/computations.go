@@ -8,7 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"benchmeet/cmd/benchmeet/sheet"
-	domainrefusal "benchmeet/domain/refusal"
+	"benchmeet/domain/refusal"
 	"benchmeet/domain/timetable"
 )
 
@@ -46,7 +46,7 @@ func newBenchesCommand() *cobra.Command {
 			}
 			out, err := sheet.CompareBenches(table, plain)
 			if err != nil {
-				if no, is := domainrefusal.As(err); is {
+				if no, is := refusal.As(err); is {
 					return refuse("%w", no)
 				}
 				return err

@@ -39,7 +39,7 @@ func checkRefusals(t *testing.T, command func() *cobra.Command, tests []refusalT
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			out, err := compute(command(), tt.input)
-			var no *refusal
+			var no *sheet.Refusal
 			if err == nil || errors.As(err, &no) != (tt.code == exitRefused) || !strings.Contains(err.Error(), tt.says) || out != "" {
 				t.Errorf("got %q, %v; want code %d and a message with %q", out, err, tt.code, tt.says)
 			}

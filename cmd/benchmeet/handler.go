@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"net/http"
 	"strings"
 
@@ -10,6 +9,7 @@ import (
 	"benchmeet/api/live"
 	"benchmeet/api/pages"
 	"benchmeet/api/rest"
+	"benchmeet/domain/refusal"
 	"benchmeet/web"
 )
 
@@ -24,15 +24,15 @@ func (s *server) handler(o rest.Options) (http.Handler, error) {
 		return live.Who{Address: s.options.Proxies.asker(r), Caller: rest.Caller(r.Context()).Actor}
 	}
 	e.GET("/api/v1/meets/:meet/live", func(c echo.Context) error {
-		return liveError(s.hub.ServeMeet(c.Response(), c.Request(), who(c.Request()), rest.ClubOf(c.Request().Context(), o), c.Param("meet")))
+		return s.hub.ServeMeet(c.Response(), c.Request(), who(c.Request()), rest.ClubOf(c.Request().Context(), o), c.Param("meet"))
 	}, rest.Identify(o))
 	e.GET("/api/v1/practice/live", func(c echo.Context) error {
-		return liveError(s.hub.ServePractice(c.Response(), c.Request(), who(c.Request()), rest.ClubOf(c.Request().Context(), o)))
+		return s.hub.ServePractice(c.Response(), c.Request(), who(c.Request()), rest.ClubOf(c.Request().Context(), o))
 	}, rest.Identify(o))
 	files := echo.WrapHandler(pages.Server(web.Pages()))
 	page := func(c echo.Context) error {
 		if strings.HasPrefix(c.Request().URL.Path, "/api/") {
-			return rest.Refuse(http.StatusNotFound, "no-page") // an address of the API, not of a face
+			return refusal.New("no-page") // an address of the API, not of a face
 		}
 		return files(c)
 	}
@@ -41,12 +41,4 @@ func (s *server) handler(o rest.Options) (http.Handler, error) {
 		e.HEAD(path, page)
 	}
 	return e, nil
-}
-
-func liveError(err error) error {
-	var no *live.Refusal
-	if errors.As(err, &no) {
-		return rest.Refuse(no.Status, no.Code, "topic", no.Topic, "meet", no.Topic)
-	}
-	return err
 }

@@ -17,6 +17,8 @@ import (
 	"syscall"
 
 	"github.com/spf13/cobra"
+
+	"benchmeet/cmd/benchmeet/sheet"
 )
 
 // Exit codes of every subcommand.
@@ -46,7 +48,7 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 		return exitDone
 	}
 	fmt.Fprintln(stderr, "benchmeet: "+err.Error())
-	var no *refusal
+	var no *sheet.Refusal
 	if errors.As(err, &no) {
 		return exitRefused
 	}
