@@ -42,8 +42,12 @@ func (c *Closeness) Quantile() int64 {
 	return int64(math.Round(math.Sqrt2 * math.Erfinv(float64(c.Confidence)/1000) * 1e6))
 }
 
-// margin95 is the two-sided quantile of 95 %, by which an end of an interval becomes a standard uncertainty.
-var margin95 = big.NewRat((&Closeness{Confidence: 950}).Quantile(), 1e6)
+// quantile95 is the two-sided quantile of 95 % in millionths, by which an end of an interval becomes a standard
+// uncertainty.
+var (
+	quantile95 = (&Closeness{Confidence: 950}).Quantile()
+	margin95   = big.NewRat(quantile95, 1e6)
+)
 
 // margins are how far the truth of a figure may lie below and above it, as variances; nil where that side is open.
 type margins struct{ below, above *big.Rat }
@@ -109,36 +113,6 @@ func (t *timed) margins(rule Rule) margins {
 	return m
 }
 
-// mark names the rows that lie too close together, of all that have a rank and a figure.
-func (c *Closeness) mark(rows []Standing, of map[string]margins) {
-	var ranked []*Standing
-	var place, level []int // of each in the table, and among the different ranks
-	for i := range rows {
-		row := &rows[i]
-		if row.Rank == 0 || row.None {
-			continue
-		}
-		at := 0
-		if n := len(ranked); n > 0 {
-			at = level[n-1]
-			if row.Rank != ranked[n-1].Rank {
-				at++
-			}
-		}
-		ranked, place, level = append(ranked, row), append(place, i), append(level, at)
-	}
-	for i, a := range ranked {
-		for j, b := range ranked {
-			if i == j || !c.parts(min(place[i], place[j]), max(place[i], place[j])) {
-				continue
-			}
-			if c.close(a.Figure, b.Figure, of[a.Entry], of[b.Entry], max(level[i]-level[j], level[j]-level[i]) < 2) {
-				a.TooCloseTo = append(a.TooCloseTo, b.Entry)
-			}
-		}
-	}
-}
-
 // TooClose compares two single runs as neighbours, whatever the lines: whoever has two results and no table asks here.
 // It is false where one of them is no run.
 func (c *Closeness) TooClose(a, b Run) bool {
@@ -167,14 +141,4 @@ func (c *Closeness) close(a, b Fraction, ofA, ofB margins, neighbours bool) bool
 	quantile := new(big.Rat).SetFrac64(c.Quantile(), 1e6)
 	difference := a.Sub(b).rat()
 	return difference.Mul(difference, difference).Cmp(spread.Mul(spread, quantile.Mul(quantile, quantile))) <= 0
-}
-
-// parts says whether a line runs between two rows (from 0).
-func (c *Closeness) parts(upper, lower int) bool {
-	for _, line := range c.Lines {
-		if upper < line && line <= lower {
-			return true
-		}
-	}
-	return len(c.Lines) == 0
 }

@@ -2,6 +2,7 @@ package standings
 
 import (
 	"cmp"
+	"math"
 	"slices"
 )
 
@@ -104,11 +105,11 @@ func RankTimed(entries []TimedEntry, rules TimedRules) ([]Standing, error) {
 	sets, decidedBy := chain(len(entries), criteria)
 	ranked := rows(list, sets, decidedBy, func(e int) bool { return class(e) >= 2 })
 	if rules.Close != nil {
-		of := map[string]margins{}
+		of := make(map[string]*timed, len(entries))
 		for i, e := range entries {
-			of[e.ID] = all[i].margins(rules.Rule)
+			of[e.ID] = &all[i]
 		}
-		rules.Close.mark(ranked, of)
+		rules.Close.mark(ranked, of, rules.Rule)
 	}
 	return ranked, nil
 }
@@ -251,6 +252,9 @@ func (t *timed) used(rule Rule) (runs []Run, divisor int64) {
 
 func (t *timed) figure(rule Rule) (figure Fraction, none bool) {
 	runs, divisor := t.used(rule)
+	if r := t.ratio(rule); !r.large && r.sum <= math.MaxInt64 {
+		return Ratio(int64(r.sum), divisor), len(runs) == 0
+	}
 	for _, r := range runs {
 		figure = figure.Add(Whole(r.Value))
 	}
@@ -259,8 +263,7 @@ func (t *timed) figure(rule Rule) (figure Fraction, none bool) {
 
 // compare is negative when t has the better figure; no figure is worse than any.
 func (t *timed) compare(other *timed, rule Rule) int {
-	a, noneA := t.figure(rule)
-	b, noneB := other.figure(rule)
+	noneA, noneB := len(t.best) == 0, len(other.best) == 0
 	switch {
 	case noneA && noneB:
 		return 0
@@ -269,8 +272,13 @@ func (t *timed) compare(other *timed, rule Rule) int {
 	case noneB:
 		return -1
 	case t.better == More:
-		return b.Cmp(a)
+		t, other = other, t
 	}
+	if difference, sure := t.ratio(rule).minus(other.ratio(rule)); sure {
+		return cmp.Compare(difference, 0)
+	}
+	a, _ := t.figure(rule)
+	b, _ := other.figure(rule)
 	return a.Cmp(b)
 }
 
