@@ -11,7 +11,9 @@ func Evolve(s *State, e Event, atUS int64) {
 			e = lifted
 		}
 	}
+	note(s, e)
 	e.apply(s)
+	note(s, e)
 }
 
 // changed is an event that had another form in earlier versions, which said less: a

@@ -48,6 +48,10 @@ type State struct {
 	Paused        bool       `json:"paused"`
 	PausedUS      int64      `json:"paused_us,omitempty"`
 	PausedBecause ReasonCode `json:"paused_because,omitempty"`
+
+	// Changed says when parts of the day changed last. It is no fact of its own: it
+	// follows from the events like the rest, and is not kept anywhere.
+	Changed changes `json:"-"`
 }
 
 // Programme says how far a division is.
@@ -124,6 +128,8 @@ func New() *State {
 		Rulings:    []Ruling{},
 
 		Packs: map[PackID]Pack{}, Inspections: map[EntryID]Inspection{},
+
+		Changed: newChanges(),
 	}
 }
 
@@ -141,5 +147,6 @@ func (s *State) Clone() *State {
 	c.Protests = maps.Clone(s.Protests)
 	c.Packs = maps.Clone(s.Packs)
 	c.Inspections = maps.Clone(s.Inspections)
+	c.Changed = s.Changed.clone()
 	return &c
 }
