@@ -154,6 +154,7 @@ func TestAdaptersApart(t *testing.T) {
 		"api/gen":     "the contract, generated",
 		"api/wire":    "the contract and the domain's values, both ways",
 		"api/view":    "what the API shows, the same by REST and live",
+		"api/read":    "what is shown of meets, kept for rest and live",
 		"api/ledger":  "the shell around the deciders",
 		"api/ratings": "rates what is published, for whatever publishes",
 		"api/erasure": "finishes erasures, for whatever asks for them",

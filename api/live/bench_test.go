@@ -4,6 +4,8 @@ import (
 	"log/slog"
 	"testing"
 
+	"benchmeet/api/read"
+	"benchmeet/api/store"
 	"benchmeet/api/view"
 	"benchmeet/api/view/viewtest"
 	"benchmeet/domain/day"
@@ -33,7 +35,11 @@ func BenchmarkRefresh(b *testing.B) {
 			}
 			s.shows = all
 			v := view.MeetView{ID: "spring", State: played.State}
-			s.show = func(topic string) (any, bool) { return meetTopic(v, topic) }
+			model, stream := read.New(nil), store.MeetStream("harbour", "spring")
+			s.show = func(topic string) (content, bool) {
+				shown, there := model.Show(stream, v, topic)
+				return content{shown.Text(), shown.Head.Seq, shown.Body}, there
+			}
 			b.ResetTimer()
 			for n := range b.N {
 				next := played.State.Clone() // the penalty changes board, standings and bracket

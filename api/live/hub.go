@@ -2,6 +2,7 @@ package live
 
 import (
 	"context"
+	"encoding/json"
 	"log/slog"
 	"net/http"
 	"sync"
@@ -11,6 +12,7 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/intake"
+	"benchmeet/api/read"
 	"benchmeet/api/store"
 	"benchmeet/api/view"
 	"benchmeet/domain/refusal"
@@ -34,7 +36,9 @@ type Options struct {
 	Meets *intake.Meets
 	Clubs *intake.Clubs
 	Names *view.Directory
-	Log   *slog.Logger
+	// Read is what is shown of meets, shared with whoever else shows it; nil makes one.
+	Read *read.Model
+	Log  *slog.Logger
 	// Most bounds the connections; 0 is 6000. An eighth of them is kept for those
 	// who are signed in.
 	Most int
@@ -62,6 +66,9 @@ func New(o Options) *Hub {
 	}
 	if o.Log == nil {
 		o.Log = slog.New(slog.DiscardHandler)
+	}
+	if o.Read == nil {
+		o.Read = read.New(nil)
 	}
 	ctx, stop := context.WithCancel(context.Background())
 	return &Hub{
@@ -215,14 +222,16 @@ func (h *Hub) Speed(sp intake.Speed) {
 		return
 	}
 	topic := "speed/" + string(sp.Bench)
-	frame, err := encodeFrame(topic, nil, gen.LiveSpeed{
+	speed, err := json.Marshal(gen.LiveSpeed{
 		Bench: string(sp.Bench), BenchNumber: number(sp.Number), Run: string(sp.Run), Rpm: sp.RPM, SpeedMps: sp.SpeedMPS,
 		DistanceM: sp.DistanceM, Laps: sp.Laps, ElapsedS: sp.ElapsedS,
 	})
 	if err != nil {
 		return // not a number: nothing to show
 	}
-	in.telemetry("speed", topic, frame)
+	if frame, err := encodeFrame(topic, nil, speed); err == nil {
+		in.telemetry("speed", topic, frame)
+	}
 }
 
 func (h *Hub) source(s store.Stream) source {
@@ -249,8 +258,14 @@ func (m meetSource) look(ctx context.Context) (seen, error) {
 	if err != nil {
 		return seen{}, err
 	}
-	v := view.MeetView{ID: m.id, State: snapshot.State, Names: names} // without a position
-	return seen{snapshot.Head, meetTopics(snapshot.State).shown(), func(topic string) (any, bool) { return meetTopic(v, topic) }}, nil
+	v := view.MeetView{ID: m.id, State: snapshot.State, Head: snapshot.Head, Names: names}
+	return seen{meetTopics(snapshot.State).shown(), func(topic string) (content, bool) {
+		shown, there := m.hub.Read.Show(m.stream, v, topic)
+		if !there {
+			return content{}, false
+		}
+		return content{shown.Text(), shown.Head.Seq, shown.Body}, true
+	}}, nil
 }
 
 type clubSource struct {
@@ -265,9 +280,7 @@ func (c clubSource) look(ctx context.Context) (seen, error) {
 	if err != nil {
 		return seen{}, err
 	}
-	s := *snapshot.State // a shallow copy, to blank the position
-	s.Seq = 0
-	return seen{snapshot.Head, practiceTopics(&s).shown(), func(topic string) (any, bool) { return practiceTopic(&s, topic) }}, nil
+	return seen{practiceTopics(snapshot.State).shown(), func(topic string) (content, bool) { return practiceTopic(snapshot.State, topic) }}, nil
 }
 
 // number leaves out the number of a bench that is not known.

@@ -300,7 +300,7 @@ func TestNamesChanged(t *testing.T) {
 	in := v.hub.rooms[v.stream]
 	v.hub.mu.Unlock()
 	in.updating.Lock()
-	in.topics["board"].value = nil // as if a name had changed
+	in.topics["board"].text = nil // as if a name had changed
 	in.updating.Unlock()
 	v.hub.NamesChanged("pier")
 	v.hub.NamesChanged("harbour")

@@ -1,17 +1,15 @@
 package live
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 	"log/slog"
-	"reflect"
 	"runtime/debug"
 	"sync"
 	"time"
 
 	"github.com/gorilla/websocket"
-
-	"benchmeet/domain/journal"
 )
 
 // source is a stream as a room looks at it.
@@ -23,11 +21,18 @@ type source interface {
 
 // seen is a stream at a moment.
 type seen struct {
-	head   journal.Head
 	topics []string // that have data
-	// data gives a topic's data without what changes at every position; false where
-	// there is no such thing.
-	data func(topic string) (any, bool)
+	// data gives what a topic shows; false where there is no such thing.
+	data func(topic string) (content, bool)
+}
+
+// content is what a topic shows.
+type content struct {
+	// text is JSON without what changes at every position, by which a change is known.
+	text []byte
+	seq  int64
+	// body makes the JSON with the position.
+	body func() []byte
 }
 
 // lookEvery is how often a room looks without having been told: another server
@@ -60,7 +65,7 @@ type room struct {
 
 // shown is the newest frame of a topic.
 type shown struct {
-	value any // the data without its position, to see whether it changed
+	text  []byte // the data without its position, to see whether it changed
 	frame *websocket.PreparedMessage
 }
 
@@ -235,22 +240,22 @@ func (r *room) encode(topic string, now seen) bool {
 	return changed
 }
 
-// renew is encode that says what went wrong. The data is computed once, and its JSON
-// made where it has changed and for all who listen.
+// renew is encode that says what went wrong. A frame is made where the data changed, and
+// for all who listen.
 func (r *room) renew(topic string, now seen) (changed bool, err error) {
 	defer fault(&err)
-	value, there := now.data(topic)
+	data, there := now.data(topic)
 	if !there {
 		return false, nil
 	}
-	if old := r.topics[topic]; old != nil && reflect.DeepEqual(old.value, value) {
+	if old := r.topics[topic]; old != nil && bytes.Equal(old.text, data.text) {
 		return false, nil
 	}
-	frame, err := encodeFrame(topic, &now.head.Seq, placed(value, now.head))
+	frame, err := encodeFrame(topic, &data.seq, data.body())
 	if err != nil {
 		return false, err
 	}
-	r.topics[topic] = &shown{value, frame}
+	r.topics[topic] = &shown{data.text, frame}
 	return true, nil
 }
 

@@ -13,8 +13,6 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/gorilla/websocket"
-
-	"benchmeet/domain/journal"
 )
 
 // prepared makes a frame to compare by identity.
@@ -95,8 +93,8 @@ type told struct {
 	err     error
 	encoded map[string]int // how often each topic was asked for
 	slow    func(seq int64)
-	show    func(topic string) (any, bool) // instead of data
-	shows   []string                       // the topics of show
+	show    func(topic string) (content, bool) // instead of data
+	shows   []string                           // the topics of show
 	changes chan struct{}
 	watched int
 }
@@ -125,21 +123,22 @@ func (s *told) look(context.Context) (seen, error) {
 	if s.slow != nil {
 		s.slow(seq)
 	}
-	return seen{journal.Head{Seq: seq}, topics, func(topic string) (any, bool) {
+	return seen{topics, func(topic string) (content, bool) {
 		s.mu.Lock()
 		defer s.mu.Unlock()
 		s.encoded[topic]++
-		if topic == "seq" {
-			return seq, true
-		}
 		if s.show != nil {
 			return s.show(topic)
 		}
 		v, there := s.data[topic]
-		if fault, is := v.(error); is {
+		switch fault, is := v.(error); {
+		case is:
 			panic(fault)
+		case topic == "seq":
+			v, there = seq, true
 		}
-		return v, there
+		text := encode(v)
+		return content{text, seq, func() []byte { return text }}, there
 	}}, s.err
 }
 
@@ -246,9 +245,9 @@ func TestFaultInATopic(t *testing.T) {
 	s.changes <- struct{}{} // in the room's own goroutine
 	for range 1000 {
 		r.updating.Lock()
-		newest := r.topics["board"].value
+		newest := string(r.topics["board"].text)
 		r.updating.Unlock()
-		if newest == 2 {
+		if newest == "2" {
 			if got := came(l); len(got) != 1 || got[0] != "board" {
 				t.Errorf("the board's listeners got %v", got)
 			}
@@ -315,9 +314,9 @@ func TestNamesThatChange(t *testing.T) {
 		t.Fatal(err)
 	}
 	r.updating.Lock()
-	shown := r.topics["board"].value
+	shown := string(r.topics["board"].text)
 	r.updating.Unlock()
-	if shown != "new name" || !slices.Equal(came(next), []string{"board"}) {
+	if shown != `"new name"` || !slices.Equal(came(next), []string{"board"}) {
 		t.Errorf("it is welcomed with %q", shown)
 	}
 	for {
@@ -345,7 +344,7 @@ func TestOlderLookNeverOvertakes(t *testing.T) {
 		all.Go(func() { r.refresh(t.Context()) })
 	}
 	all.Wait()
-	if got := fmt.Sprint(r.topics["seq"].value); got != fmt.Sprint(looks) {
+	if got := string(r.topics["seq"].text); got != fmt.Sprint(looks) {
 		t.Errorf("screens end at position %s of %d", got, looks)
 	}
 }

@@ -5,16 +5,14 @@ import (
 	"net/url"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/gorilla/websocket"
 
-	"benchmeet/api/gen"
 	"benchmeet/api/view"
-	"benchmeet/domain/board"
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
-	"benchmeet/domain/journal"
 	"benchmeet/domain/refusal"
 )
 
@@ -127,79 +125,41 @@ func wellFormed(topic string, practice bool) bool {
 	return kind == "speed"
 }
 
-// meetTopic is the data of a topic of a meet; false where there is no such thing
-// yet.
-func meetTopic(v view.MeetView, topic string) (any, bool) {
-	kind, of, _ := strings.Cut(topic, "/")
-	switch kind {
-	case "meet":
-		return v.Meet(), true
-	case "board":
-		return v.Board(), true
-	case "standings", "bracket":
-		d, there := v.State.Divisions[day.DivisionID(of)]
-		if !there {
-			return nil, false
-		}
-		if kind == "standings" {
-			return v.Standings(d), true
-		}
-		return v.Bracket(d), true
-	case "bench":
-		order, err := board.BenchOrderOf(v.State, day.BenchID(of))
-		if err != nil {
-			return nil, false
-		}
-		return v.BenchOrder(order), true
-	}
-	return nil, false
-}
-
 // practiceRuns is how many runs the practice topic shows.
 const practiceRuns = 50
 
-func practiceTopic(s *club.State, topic string) (any, bool) {
+func practiceTopic(s *club.State, topic string) (content, bool) {
 	if topic != "practice" {
-		return nil, false
+		return content{}, false
 	}
-	return view.Practice(s, "", practiceRuns), true
+	board := view.Practice(s, "", practiceRuns)
+	seq := board.Seq
+	board.Seq = 0
+	text := encode(board)
+	return content{text, seq, func() []byte {
+		board.Seq = seq
+		return encode(board)
+	}}, true
 }
 
-// frame is what is sent.
-type frame struct {
-	Topic string `json:"topic"`
-	Seq   *int64 `json:"seq,omitempty"`
-	Data  any    `json:"data"`
-}
-
-// encodeFrame makes a frame that all listeners share; compressing it is shared
-// too.
-func encodeFrame(topic string, seq *int64, data any) (*websocket.PreparedMessage, error) {
-	text, err := json.Marshal(frame{topic, seq, data})
+// encode is JSON of a thing of the contract; that it cannot be encoded is a mistake of
+// the program, which fails its topic.
+func encode(thing any) []byte {
+	out, err := json.Marshal(thing)
 	if err != nil {
-		return nil, err
+		panic(err)
 	}
-	return websocket.NewPreparedMessage(websocket.TextMessage, text)
+	return out
 }
 
-// placed sets in a topic's data the position that it is of.
-func placed(data any, head journal.Head) any {
-	switch v := data.(type) {
-	case gen.Meet:
-		v.Seq, v.Head = head.Seq, head.Hash.String()
-		return v
-	case gen.Standings:
-		v.Seq, v.Head = head.Seq, head.Hash.String()
-		return v
-	case gen.Board:
-		v.Seq = head.Seq
-		return v
-	case gen.Bracket:
-		v.Seq = head.Seq
-		return v
-	case gen.PracticeBoard:
-		v.Seq = head.Seq
-		return v
+// encodeFrame makes a frame of data that are JSON already, which all listeners share;
+// compressing it is shared too.
+func encodeFrame(topic string, seq *int64, data []byte) (*websocket.PreparedMessage, error) {
+	text := make([]byte, 0, len(topic)+len(data)+64)
+	text = append(append(append(text, `{"topic":`...), encode(topic)...), ',')
+	if seq != nil {
+		text = append(strconv.AppendInt(append(text, `"seq":`...), *seq, 10), ',')
 	}
-	return data // of no position: what a bench has to do
+	text = append(append(append(text, `"data":`...), data...), '}')
+	return websocket.NewPreparedMessage(websocket.TextMessage, text)
 }

@@ -7,6 +7,7 @@ import (
 	"io"
 	"net/http"
 	"os"
+	"strings"
 	"time"
 	"unicode/utf8"
 
@@ -43,6 +44,7 @@ func prepare(next echo.HandlerFunc) echo.HandlerFunc {
 		ctx := context.WithValue(r.Context(), contentKey{}, r.Method+" "+r.URL.Path)
 		ctx = context.WithValue(ctx, answerKey{}, c.Response().Header())
 		ctx = context.WithValue(ctx, withdrawKey{}, r.Header.Get(withdrawHeader) == "true")
+		ctx = context.WithValue(ctx, unpacksKey{}, strings.Contains(r.Header.Get("Accept-Encoding"), "gzip"))
 		c.SetRequest(r.WithContext(context.WithValue(ctx, secureKey{}, c.Scheme() == "https")))
 		return next(c)
 	}

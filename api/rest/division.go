@@ -44,18 +44,10 @@ func (s divisions) PublishResults(ctx context.Context, r gen.PublishResultsReque
 
 // GetStandings shows a division's table.
 func (s divisions) GetStandings(ctx context.Context, r gen.GetStandingsRequestObject) (gen.GetStandingsResponseObject, error) {
-	v, d, err := s.divisionView(ctx, r.Meet, r.Division, r.Params.AtLeast)
-	if err != nil {
-		return nil, err
-	}
-	return gen.GetStandings200JSONResponse(v.Standings(d)), nil
+	return s.show(ctx, r.Meet, r.Params.AtLeast, "standings/"+r.Division)
 }
 
 // GetBracket shows a division's rounds.
 func (s divisions) GetBracket(ctx context.Context, r gen.GetBracketRequestObject) (gen.GetBracketResponseObject, error) {
-	v, d, err := s.divisionView(ctx, r.Meet, r.Division, r.Params.AtLeast)
-	if err != nil {
-		return nil, err
-	}
-	return gen.GetBracket200JSONResponse(v.Bracket(d)), nil
+	return s.show(ctx, r.Meet, r.Params.AtLeast, "bracket/"+r.Division)
 }

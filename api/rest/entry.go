@@ -18,12 +18,10 @@ type entries struct{ orders }
 
 // ListEntries lists the entries; with names for officials.
 func (s entries) ListEntries(ctx context.Context, r gen.ListEntriesRequestObject) (gen.ListEntriesResponseObject, error) {
-	v, err := s.meetView(ctx, r.Meet, r.Params.AtLeast)
-	if err != nil {
-		return nil, err
+	if Caller(ctx).May(auth.Organiser, auth.Official) {
+		return s.show(ctx, r.Meet, r.Params.AtLeast, "entries/official")
 	}
-	official := Caller(ctx).May(auth.Organiser, auth.Official)
-	return gen.ListEntries200JSONResponse(v.Entries(official)), nil
+	return s.show(ctx, r.Meet, r.Params.AtLeast, "entries")
 }
 
 // TakeEntry enters a person with a car: somebody known, or somebody new who is

@@ -15,11 +15,7 @@ type heats struct{ orders }
 
 // ListHeats lists all heats.
 func (s heats) ListHeats(ctx context.Context, r gen.ListHeatsRequestObject) (gen.ListHeatsResponseObject, error) {
-	v, err := s.meetView(ctx, r.Meet, r.Params.AtLeast)
-	if err != nil {
-		return nil, err
-	}
-	return gen.ListHeats200JSONResponse(v.Heats()), nil
+	return s.show(ctx, r.Meet, r.Params.AtLeast, "heats")
 }
 
 // CallHeat calls cars to benches.

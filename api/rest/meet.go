@@ -65,11 +65,7 @@ func (s meets) PutPlan(ctx context.Context, r gen.PutPlanRequestObject) (gen.Put
 
 // GetMeet shows a meet as a whole.
 func (s meets) GetMeet(ctx context.Context, r gen.GetMeetRequestObject) (gen.GetMeetResponseObject, error) {
-	v, err := s.meetView(ctx, r.Meet, r.Params.AtLeast)
-	if err != nil {
-		return nil, err
-	}
-	return gen.GetMeet200JSONResponse(v.Meet()), nil
+	return s.show(ctx, r.Meet, r.Params.AtLeast, "meet")
 }
 
 // PutRules changes the rules before the first call.
@@ -93,11 +89,7 @@ func (s meets) ResumeMeet(ctx context.Context, r gen.ResumeMeetRequestObject) (g
 
 // GetBoard shows the call board.
 func (s meets) GetBoard(ctx context.Context, r gen.GetBoardRequestObject) (gen.GetBoardResponseObject, error) {
-	v, err := s.meetView(ctx, r.Meet, r.Params.AtLeast)
-	if err != nil {
-		return nil, err
-	}
-	return gen.GetBoard200JSONResponse(v.Board()), nil
+	return s.show(ctx, r.Meet, r.Params.AtLeast, "board")
 }
 
 // ListDecisions lists what needs a decision now.

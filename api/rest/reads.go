@@ -8,6 +8,7 @@ import (
 	"benchmeet/api/gen"
 	"benchmeet/api/intake"
 	"benchmeet/api/ledger"
+	"benchmeet/api/read"
 	"benchmeet/api/store"
 	"benchmeet/api/view"
 	"benchmeet/api/wire"
@@ -23,6 +24,7 @@ type reads struct {
 	meets  *intake.Meets
 	clubs  *intake.Clubs
 	names  *view.Directory
+	shown  *read.Model
 	public string // the club whose pages the public sees
 }
 

@@ -19,11 +19,7 @@ type runs struct {
 
 // ListRuns lists all runs of the meet.
 func (s runs) ListRuns(ctx context.Context, r gen.ListRunsRequestObject) (gen.ListRunsResponseObject, error) {
-	v, err := s.meetView(ctx, r.Meet, r.Params.AtLeast)
-	if err != nil {
-		return nil, err
-	}
-	return gen.ListRuns200JSONResponse(v.Runs()), nil
+	return s.show(ctx, r.Meet, r.Params.AtLeast, "runs")
 }
 
 // GetTrace shows every stamp of a run.

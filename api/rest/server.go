@@ -11,6 +11,7 @@ import (
 	"benchmeet/api/erasure"
 	"benchmeet/api/gen"
 	"benchmeet/api/intake"
+	"benchmeet/api/read"
 	"benchmeet/api/store"
 	"benchmeet/api/view"
 )
@@ -45,39 +46,39 @@ type Server struct {
 }
 
 func newServer(o Options) Server {
-	read := newReads(o)
-	give := orders{read, o.NamesChanged}
-	compare := comparing{read, &comparisons{}}
-	reasons := texts{read, o.Store}
+	on := newReads(o)
+	give := orders{on, o.NamesChanged}
+	compare := comparing{on, &comparisons{}}
+	reasons := texts{on, o.Store}
 	return Server{
 		about:           about{o.Version, o.Club, o.Now, o.Scale, o.Addresses},
 		benches:         benches{give, o.Intake},
 		cars:            cars{give},
-		chunks:          chunks{read, o.Intake},
+		chunks:          chunks{on, o.Intake},
 		comparedBenches: comparedBenches{give, compare},
 		divisions:       divisions{give, o.Published},
 		entries:         entries{give},
 		heats:           heats{give},
-		logs:            logs{read, o.Store},
+		logs:            logs{on, o.Store},
 		meetBenches:     meetBenches{give},
 		meets:           meets{give, compare, o.Now},
 		packs:           packs{give},
 		people:          people{give, o.Store, o.Erasures, o.Log},
 		practice:        practice{give, o.Intake},
 		protests:        protests{give, reasons},
-		ratings:         ratings{read},
+		ratings:         ratings{on},
 		remeasuring:     remeasuring{give, o.Intake},
 		rounds:          rounds{give},
 		rulings:         rulings{give, reasons},
-		runs:            runs{read, o.Intake},
+		runs:            runs{on, o.Intake},
 		seeds:           seeds{give},
 		sessions:        sessions{o.Tokens},
 		tables:          tables{give, o.Now},
-		tokens:          tokens{read, o.Store, o.Tokens, o.Addresses},
+		tokens:          tokens{on, o.Store, o.Tokens, o.Addresses},
 	}
 }
 
-func newReads(o Options) reads { return reads{o.Meets, o.Clubs, o.Names, o.Club} }
+func newReads(o Options) reads { return reads{o.Meets, o.Clubs, o.Names, o.Read, o.Club} }
 
 func newDoor(o Options) door {
 	return door{reads: newReads(o), tokens: o.Tokens, log: o.Log, working: make(chan struct{}, mostWorking)}
@@ -95,6 +96,8 @@ type Options struct {
 	Erasures *erasure.Eraser
 	Tokens   auth.Tokens
 	Names    *view.Directory
+	// Read is what is shown of meets, shared with the live feed.
+	Read *read.Model
 	// NamesChanged is called after a club's people changed, so that screens follow.
 	NamesChanged func(club string)
 	// Published is called after results of a meet were published, so that they are rated.

@@ -70,12 +70,3 @@ func (s door) outlive(next echo.HandlerFunc) echo.HandlerFunc {
 		},
 	})(next)
 }
-
-// leastCompressed is the size in bytes from which an answer is worth compressing.
-const leastCompressed = 1024
-
-// compress packs answers for those who can unpack them. The fastest level gives
-// most of the saving for JSON at a fraction of the time.
-func compress() echo.MiddlewareFunc {
-	return middleware.GzipWithConfig(middleware.GzipConfig{Level: 1, MinLength: leastCompressed})
-}

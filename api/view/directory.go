@@ -2,7 +2,9 @@ package view
 
 import (
 	"context"
+	"maps"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"benchmeet/api/store"
@@ -22,9 +24,11 @@ type Directory struct {
 
 // page is what is known of one club.
 type page struct {
-	mu     sync.Mutex // guards what follows
-	at     time.Time
-	people map[string]store.Person
+	changes atomic.Int64 // that this process was told of
+	mu      sync.Mutex   // guards what follows
+	at      time.Time
+	after   int64 // the changes that were there before it was read
+	names   Names
 }
 
 // NewDirectory makes a directory over a store's people.
@@ -32,43 +36,53 @@ func NewDirectory(people store.People) *Directory {
 	return &Directory{people: people, clubs: map[string]*page{}}
 }
 
-// Names returns the people of a club.
-func (d *Directory) Names(ctx context.Context, club string) (Names, error) {
+func (d *Directory) page(club string) *page {
 	d.mu.Lock()
+	defer d.mu.Unlock()
 	p, there := d.clubs[club]
 	if !there {
 		p = &page{}
 		d.clubs[club] = p
 	}
-	d.mu.Unlock()
+	return p
+}
+
+// Names returns the people of a club.
+func (d *Directory) Names(ctx context.Context, club string) (Names, error) {
+	p := d.page(club)
 	p.mu.Lock() // held during the query: whoever else asks for this club would ask the same
 	defer p.mu.Unlock()
-	if p.people != nil && time.Since(p.at) < keepNames {
-		return Names{p.people}, nil
+	if p.names.people != nil && p.after == p.changes.Load() && time.Since(p.at) < keepNames {
+		return p.names, nil
 	}
-	at := time.Now()
+	at, after := time.Now(), p.changes.Load()
 	all, err := d.people.AllPeople(ctx, club)
 	if err != nil {
 		return Names{}, err
 	}
-	p.at, p.people = at, make(map[string]store.Person, len(all))
+	people := make(map[string]store.Person, len(all))
 	for _, person := range all {
-		p.people[person.ID] = person
+		people[person.ID] = person
 	}
-	return Names{p.people}, nil
+	p.at, p.after = at, after
+	if p.names.people == nil || !maps.Equal(p.names.people, people) {
+		p.names = Names{people, p.names.edition + 1}
+	}
+	return p.names, nil
 }
 
-// Forget drops what is known of a club, after a change.
-func (d *Directory) Forget(club string) {
-	d.mu.Lock()
-	defer d.mu.Unlock()
-	delete(d.clubs, club)
-}
+// Forget has a club's people read again by whoever asks next, after a change.
+func (d *Directory) Forget(club string) { d.page(club).changes.Add(1) }
 
 // Names are the people of a club at a moment.
 type Names struct {
-	people map[string]store.Person
+	people  map[string]store.Person
+	edition int64
 }
+
+// Edition counts the changes of the people that the directory has met: what was shown
+// under names of one edition is not shown to whoever asks under those of another.
+func (n Names) Edition() int64 { return n.edition }
 
 // Person is the row of a person, for officials' pages only.
 func (n Names) Person(id string) (store.Person, bool) {

@@ -87,12 +87,16 @@ const mostPosted = 12
 
 // Board is the call board.
 func (v MeetView) Board() gen.Board {
+	out, b := v.Called()
+	out.Racing, out.Called, out.Next, out.Posted = v.heats(b.Racing), v.heats(b.Called), v.heats(b.Next), v.heats(b.Posted)
+	return out
+}
+
+// Called is the call board without its heats, and what stands on it.
+func (v MeetView) Called() (gen.Board, board.CallBoard) {
 	b := board.CallBoardOf(v.State)
 	if len(b.Posted) > mostPosted {
 		b.Posted = b.Posted[:mostPosted]
 	}
-	return gen.Board{
-		Seq: v.Head.Seq, Paused: v.State.Paused, PausedBecause: wire.Opt(string(v.State.PausedBecause)),
-		Racing: v.heats(b.Racing), Called: v.heats(b.Called), Next: v.heats(b.Next), Posted: v.heats(b.Posted),
-	}
+	return gen.Board{Seq: v.Head.Seq, Paused: v.State.Paused, PausedBecause: wire.Opt(string(v.State.PausedBecause))}, b
 }

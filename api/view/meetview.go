@@ -45,6 +45,15 @@ func (v MeetView) optRacer(id day.EntryID) *gen.Racer {
 
 // Meet is the meet as a whole.
 func (v MeetView) Meet() gen.Meet {
+	out := v.MeetAlone()
+	for _, d := range v.State.SortedDivisions() {
+		out.Divisions = append(out.Divisions, v.Division(d))
+	}
+	return out
+}
+
+// MeetAlone is the meet without its divisions.
+func (v MeetView) MeetAlone() gen.Meet {
 	s := v.State
 	out := gen.Meet{
 		Id: v.ID, Seq: v.Head.Seq, Head: v.Head.Hash.String(), Plan: wire.ShowPlan(s.Plan), Rules: wire.ShowRules(s.Rules),
@@ -53,9 +62,6 @@ func (v MeetView) Meet() gen.Meet {
 	}
 	for _, code := range day.ReasonCodes() {
 		out.Reasons = append(out.Reasons, string(code))
-	}
-	for _, d := range s.SortedDivisions() {
-		out.Divisions = append(out.Divisions, v.Division(d))
 	}
 	for _, b := range s.SortedBenches() {
 		mm := float64(b.CircumferenceUM) / 1e3

@@ -11,20 +11,43 @@ import (
 
 // Standings are a division's table.
 func (v MeetView) Standings(d day.Division) gen.Standings {
-	out := gen.Standings{
+	table := v.Table(d)
+	out := table.Head
+	for _, line := range table.Lines {
+		out.Standings = append(out.Standings, v.Line(table, line))
+	}
+	return out
+}
+
+// Table is a division's table before its lines are written.
+type Table struct {
+	// Head is all but the lines.
+	Head  gen.Standings
+	Lines []programme.Standing
+	at    shown
+}
+
+// Table ranks a division.
+func (v MeetView) Table(d day.Division) Table {
+	out := Table{Head: gen.Standings{
 		Division: string(d.ID), Name: &d.Name, Seq: v.Head.Seq, Head: v.Head.Hash.String(),
 		Final:     programme.Finished(v.State, d.ID),
 		Published: len(v.State.Programmes[programme.Host(v.State, d.ID)].Published), Standings: []gen.Standing{},
-	}
+	}, Lines: programme.Standings(v.State, d.ID)}
 	// The published table is no screen's alone: it is kept, linked and printed.
-	at := shown{onScreen: out.Published == 0, inResults: out.Final || out.Published > 0}
-	for _, line := range programme.Standings(v.State, d.ID) {
-		if line.Band == d.ID && programme.Host(v.State, d.ID) != d.ID {
+	out.at = shown{onScreen: out.Head.Published == 0, inResults: out.Head.Final || out.Head.Published > 0}
+	alone := programme.Host(v.State, d.ID) != d.ID
+	for i := range out.Lines {
+		if line := &out.Lines[i]; alone && line.Band == d.ID {
 			line.Band, line.BandRank = "", 0 // the whole table is of the band
 		}
-		out.Standings = append(out.Standings, v.standing(line, at))
 	}
 	return out
+}
+
+// Line is a line of a table.
+func (v MeetView) Line(of Table, line programme.Standing) gen.Standing {
+	return v.standing(line, of.at)
 }
 
 func (v MeetView) standing(line programme.Standing, at shown) gen.Standing {
@@ -60,29 +83,42 @@ func (v MeetView) standing(line programme.Standing, at shown) gen.Standing {
 // Bracket is a division's rounds, those to come included where a draw says what
 // they will be.
 func (v MeetView) Bracket(d day.Division) gen.Bracket {
-	out := gen.Bracket{Division: string(d.ID), Name: &d.Name, Seq: v.Head.Seq, Rounds: []gen.BracketRound{}}
-	host := programme.Host(v.State, d.ID)
-	for _, r := range programme.Rounds(v.State, host) {
-		round := gen.BracketRound{
-			Stage: r.Stage, Round: r.Number, Closed: r.Closed, Drawn: wire.Opt(r.Drawn), Method: wire.Opt(r.Method),
-			Heats: []gen.BracketHeat{}, Byes: []gen.Racer{}, ByeReasons: codes(r.ByeReasons),
-		}
-		round.Part, round.RoundsLeft = v.part(host, r.Stage, r.Number)
-		if r.Drawn {
-			seed := int64(r.LotSeed) // below 2^53
-			round.LotSeed = &seed
-		}
-		for _, id := range r.Byes {
-			round.Byes = append(round.Byes, v.Racer(id))
-		}
+	out, rounds := v.Rounds(d)
+	for _, r := range rounds {
+		round := v.Round(d, r)
 		for _, h := range r.Heats {
-			round.Heats = append(round.Heats, v.bracketHeat(h))
+			round.Heats = append(round.Heats, v.BracketHeat(h))
 		}
 		out.Rounds = append(out.Rounds, round)
 	}
-	out.LaneDesigns = v.laneDesigns(host)
+	return out
+}
+
+// Rounds is a bracket without its rounds, and these as the programme has them.
+func (v MeetView) Rounds(d day.Division) (gen.Bracket, []programme.Round) {
+	host := programme.Host(v.State, d.ID)
+	out := gen.Bracket{
+		Division: string(d.ID), Name: &d.Name, Seq: v.Head.Seq, Rounds: []gen.BracketRound{}, LaneDesigns: v.laneDesigns(host),
+	}
 	if notes := v.notes(host); len(notes) > 0 {
 		out.Notes = &notes
+	}
+	return out, programme.Rounds(v.State, host)
+}
+
+// Round is a round of a bracket without its heats.
+func (v MeetView) Round(d day.Division, r programme.Round) gen.BracketRound {
+	out := gen.BracketRound{
+		Stage: r.Stage, Round: r.Number, Closed: r.Closed, Drawn: wire.Opt(r.Drawn), Method: wire.Opt(r.Method),
+		Heats: []gen.BracketHeat{}, Byes: []gen.Racer{}, ByeReasons: codes(r.ByeReasons),
+	}
+	out.Part, out.RoundsLeft = v.part(programme.Host(v.State, d.ID), r.Stage, r.Number)
+	if r.Drawn {
+		seed := int64(r.LotSeed) // below 2^53
+		out.LotSeed = &seed
+	}
+	for _, id := range r.Byes {
+		out.Byes = append(out.Byes, v.Racer(id))
 	}
 	return out
 }
@@ -99,7 +135,8 @@ func codes[T ~string](of []T) *[]string {
 	return &out
 }
 
-func (v MeetView) bracketHeat(h programme.RoundHeat) gen.BracketHeat {
+// BracketHeat is a heat of a round, with all of it where it is drawn.
+func (v MeetView) BracketHeat(h programme.RoundHeat) gen.BracketHeat {
 	out := gen.BracketHeat{Id: string(h.ID), ThirdPlace: wire.Opt(h.Third), IfNeeded: wire.Opt(h.IfNeeded), Group: wire.Opt(h.Group), Number: wire.Opt(h.Number), Leg: wire.Opt(h.Leg), Purpose: wire.OptWord[gen.HeatPurpose](h.Purpose), Reasons: codes(h.Reasons), Slots: []gen.BracketSlot{}}
 	if _, drawn := v.State.Heats[h.ID]; drawn {
 		heat := v.Heat(h.ID)

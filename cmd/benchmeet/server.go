@@ -16,6 +16,7 @@ import (
 	"benchmeet/api/ledger"
 	"benchmeet/api/live"
 	"benchmeet/api/ratings"
+	"benchmeet/api/read"
 	"benchmeet/api/rest"
 	"benchmeet/api/store"
 	"benchmeet/api/view"
@@ -101,7 +102,8 @@ func (s *server) wire(ctx context.Context) error {
 	}
 	s.tokens = auth.Tokens{Store: s.store, Now: s.clock.now, Key: tokenKey}
 	names := view.NewDirectory(s.store)
-	s.hub = live.New(live.Options{Meets: s.meets, Clubs: s.clubs, Names: names, Log: s.options.Log, Alone: alone})
+	shown := read.New(nil)
+	s.hub = live.New(live.Options{Meets: s.meets, Clubs: s.clubs, Names: names, Read: shown, Log: s.options.Log, Alone: alone})
 	s.intake = intake.New(intake.Options{
 		Store: s.store, Meets: s.meets, Clubs: s.clubs, Log: s.options.Log, Speed: s.hub.Speed, Now: s.clock.now,
 	})
@@ -121,7 +123,7 @@ func (s *server) wire(ctx context.Context) error {
 	s.address = listener.Addr()
 	handler, err := s.handler(rest.Options{
 		Store: s.store, Meets: s.meets, Clubs: s.clubs, Intake: s.intake, Erasures: s.erasures, Tokens: s.tokens,
-		Names: names, NamesChanged: s.hub.NamesChanged, Published: s.ratings.Published, Club: s.options.Club.ID,
+		Names: names, Read: shown, NamesChanged: s.hub.NamesChanged, Published: s.ratings.Published, Club: s.options.Club.ID,
 		Now: s.clock.now, Scale: s.options.Scale, Version: version(), Addresses: s.addresses, Log: s.options.Log,
 	})
 	if err != nil {

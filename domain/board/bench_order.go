@@ -29,13 +29,36 @@ type BenchOrder struct {
 
 // BenchOrderOf finds what a bench has to do now.
 func BenchOrderOf(s *day.State, bench day.BenchID) (BenchOrder, error) {
+	heat, _ := s.HeatOn(bench)
+	return BenchOrderIn(s, bench, heat)
+}
+
+// HeatsOnBenches is which heat is on which bench, of those that have one: State.HeatOn
+// for all benches, at the cost of one.
+func HeatsOnBenches(s *day.State) map[day.BenchID]day.HeatID {
+	out := map[day.BenchID]day.HeatID{}
+	for id, h := range s.Heats {
+		if h.Phase != day.PhaseCalled && h.Phase != day.PhaseRacing {
+			continue
+		}
+		for _, l := range h.Lanes {
+			if first, busy := out[l.Bench]; l.State != day.LaneDone && (!busy || id < first) {
+				out[l.Bench] = id
+			}
+		}
+	}
+	return out
+}
+
+// BenchOrderIn finds what a bench has to do in the heat that is on it; without one it
+// is free.
+func BenchOrderIn(s *day.State, bench day.BenchID, heat day.HeatID) (BenchOrder, error) {
 	b, err := s.Bench(bench)
 	if err != nil {
 		return BenchOrder{}, err
 	}
 	out := BenchOrder{Bench: bench, OutOfService: b.OutOfService}
-	heat, busy := s.HeatOn(bench)
-	if !busy {
+	if heat == "" {
 		return out, nil
 	}
 	h := s.Heats[heat]

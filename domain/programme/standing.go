@@ -64,6 +64,24 @@ func (l Standing) valued() bool {
 	return slices.ContainsFunc(l.Runs, func(r TimedRun) bool { return r.Valued })
 }
 
+// Equal says whether two lines are the same in everything. A line without runs is the
+// same as one with none.
+func (l Standing) Equal(o Standing) bool {
+	return l.Rank == o.Rank && l.Entry == o.Entry && l.Stage == o.Stage && l.Status == o.Status && l.Exit == o.Exit &&
+		l.PlateRank == o.PlateRank && l.DistanceUM == o.DistanceUM && l.UUM == o.UUM && l.Group == o.Group &&
+		l.GroupPlace == o.GroupPlace && l.Band == o.Band && l.BandRank == o.BandRank && same(l.Points, o.Points) &&
+		l.PointsOver == o.PointsOver && l.DecidedBy == o.DecidedBy &&
+		slices.Equal(l.TooCloseTo, o.TooCloseTo) && slices.EqualFunc(l.Runs, o.Runs, TimedRun.equal)
+}
+
+func (r TimedRun) equal(o TimedRun) bool {
+	ends := same(r.LowUM, o.LowUM) && same(r.HighUM, o.HighUM)
+	r.LowUM, r.HighUM, o.LowUM, o.HighUM = nil, nil, nil, nil
+	return ends && r == o
+}
+
+func same[T comparable](a, b *T) bool { return a == b || a != nil && b != nil && *a == *b }
+
 // Disqualified says whether the entry is not ranked at all.
 func (l Standing) Disqualified() bool { return l.Status == day.StatusDisqualified }
 
