@@ -39,6 +39,10 @@ type content struct {
 // may have erased a name, which is no event of the meet.
 const lookEvery = 5 * time.Second
 
+// atMostEvery is the least time between two refreshes: a change after a quiet moment is
+// shown at once, and those that follow it within an eye's blink are shown together.
+const atMostEvery = telemetryEvery
+
 // room is the listeners of one stream. Its goroutine follows the stream while
 // anybody listens.
 type room struct {
@@ -95,6 +99,11 @@ func newRoom(src source, log *slog.Logger, every time.Duration) *room {
 			case <-tick:
 			}
 			r.refresh(ctx)
+			select {
+			case <-ctx.Done():
+				return
+			case <-time.After(atMostEvery):
+			}
 		}
 	}()
 	return r

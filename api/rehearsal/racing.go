@@ -1,9 +1,10 @@
 package rehearsal
 
 import (
+	"bytes"
 	"context"
+	"encoding/json"
 	"fmt"
-	"slices"
 	"time"
 
 	"golang.org/x/sync/errgroup"
@@ -189,17 +190,25 @@ func (d *Day) entry(number int) Entry {
 	return Entry{}
 }
 
-// heat reads one heat.
+// heat reads one heat. Of the list of all heats no other is decoded.
 func (d *Day) heat(ctx context.Context, id string) (gen.Heat, error) {
-	var all gen.HeatList
+	var all struct {
+		Heats []json.RawMessage `json:"heats"`
+	}
 	if err := d.desk.Get(ctx, d.meetPath("/heats"), &all); err != nil {
 		return gen.Heat{}, err
 	}
-	i := slices.IndexFunc(all.Heats, func(h gen.Heat) bool { return h.Id == id })
-	if i < 0 {
-		return gen.Heat{}, fmt.Errorf("heat %s is not in the list", id)
+	named := []byte(`"id":"` + id + `"`)
+	for _, text := range all.Heats {
+		if !bytes.Contains(text, named) {
+			continue
+		}
+		var h gen.Heat
+		if err := json.Unmarshal(text, &h); err != nil || h.Id == id {
+			return h, err
+		}
 	}
-	return all.Heats[i], nil
+	return gen.Heat{}, fmt.Errorf("heat %s is not in the list", id)
 }
 
 // publish publishes every division.

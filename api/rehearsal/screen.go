@@ -1,8 +1,11 @@
 package rehearsal
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
+	"errors"
+	"fmt"
 	"net/http"
 	"strings"
 	"sync"
@@ -59,9 +62,18 @@ func (s *screen) once(ctx context.Context) {
 	s.mu.Lock()
 	s.conns++
 	s.mu.Unlock()
+	var text bytes.Buffer
 	for {
-		var f liveFrame
-		if err := conn.ReadJSON(&f); err != nil {
+		_, r, err := conn.NextReader()
+		if err != nil {
+			return
+		}
+		text.Reset()
+		if _, err := text.ReadFrom(r); err != nil {
+			return
+		}
+		f, err := readFrame(text.Bytes())
+		if err != nil {
 			return
 		}
 		s.mu.Lock()
@@ -76,6 +88,38 @@ func (s *screen) once(ctx context.Context) {
 			}
 		}
 	}
+}
+
+// readFrame reads what stands before the data of a frame and leaves the data as they
+// are: only the newest frame of a topic is looked at in the end, and a screen that reads
+// hundreds of kilobytes for each of a day's events would cost more than the server.
+func readFrame(text []byte) (liveFrame, error) {
+	var f liveFrame
+	d := json.NewDecoder(bytes.NewReader(text))
+	if _, err := d.Token(); err != nil { // the brace
+		return f, err
+	}
+	for d.More() {
+		field, err := d.Token()
+		switch {
+		case err != nil:
+			return f, err
+		case field == "topic":
+			err = d.Decode(&f.Topic)
+		case field == "seq":
+			err = d.Decode(&f.Seq)
+		case field == "data":
+			rest := bytes.TrimLeft(text[d.InputOffset():], ": ")
+			f.Data = bytes.Clone(bytes.TrimSuffix(rest, []byte("}")))
+			return f, nil
+		default:
+			err = fmt.Errorf("a frame has a field %v", field)
+		}
+		if err != nil {
+			return f, err
+		}
+	}
+	return f, errors.New("a frame has no data")
 }
 
 // newest is the newest frame of a topic.
