@@ -17,26 +17,25 @@ import (
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
-	"benchmeet/domain/programme"
+	"benchmeet/domain/programme/programmetest"
 )
 
 // forms are stages of all forms of competition, for a small field.
 func forms() []day.Stage {
-	const race = 60_000_000
 	return []day.Stage{
-		{Kind: day.TimedRounds, Rounds: 2, Lanes: 3, RaceUS: race, Rule: programme.RuleMean},
-		{Kind: day.TimedRounds, Rounds: 3, Lanes: 2, RaceUS: race, Rule: programme.RuleBest},
-		{Kind: day.TimedRounds, Rounds: 2, Lanes: 2, RaceUS: race, Rule: programme.RuleSum, LaneDesign: true},
-		{Kind: day.Knockout, Lanes: 2, RaceUS: race, ThirdPlace: true},
-		{Kind: day.Knockout, Lanes: 2, RaceUS: race, Plate: true},
-		{Kind: day.Knockout, Lanes: 2, RaceUS: race, Legs: 2},
-		{Kind: day.DoubleElimination, Lanes: 2, RaceUS: race},
-		{Kind: day.RoundRobin, Lanes: 2, RaceUS: race},
-		{Kind: day.Groups, Lanes: 2, RaceUS: race, Groups: 2},
-		{Kind: day.Swiss, Lanes: 2, RaceUS: race, Rounds: 3},
-		{Kind: day.Heats, Lanes: 3, RaceUS: race, Advance: 2, NextBest: 1, HeatOrder: bracket.CircleOrder},
-		{Kind: day.Heats, Lanes: 2, RaceUS: race, Advance: 1, NextBest: 1, BFinal: true},
-		{Kind: day.PointsRounds, Lanes: 3, RaceUS: race, Rounds: 2, PlacePoints: []int64{3, 2}},
+		programmetest.Stage("timed-rounds", programmetest.Set{"rounds": 2, "lanes": 3, "rule": "mean"}),
+		programmetest.Stage("timed-rounds", programmetest.Set{"rounds": 3, "rule": "best"}),
+		programmetest.Stage("timed-rounds", programmetest.Set{"rounds": 2, "rule": "sum", "lane_design": true}),
+		programmetest.Stage("knockout", programmetest.Set{"third_place": true}),
+		programmetest.Stage("knockout", programmetest.Set{"plate": true}),
+		programmetest.Stage("knockout", programmetest.Set{"legs": 2}),
+		programmetest.Stage("double-elimination", nil),
+		programmetest.Stage("round-robin", nil),
+		programmetest.Stage("groups", programmetest.Set{"groups": 2}),
+		programmetest.Stage("swiss", programmetest.Set{"rounds": 3}),
+		programmetest.Stage("heats", programmetest.Set{"lanes": 3, "advance": 2, "next_best": 1, "heat_order": bracket.CircleOrder}),
+		programmetest.Stage("heats", programmetest.Set{"advance": 1, "next_best": 1, "b_final": true}),
+		programmetest.Stage("points-rounds", programmetest.Set{"lanes": 3, "rounds": 2, "place_points": []int64{3, 2}}),
 	}
 }
 
@@ -47,7 +46,7 @@ func TestEveryFormIsPlayed(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, kind := range contract.Components.Schemas["StageBody"].Value.Properties["kind"].Value.Enum {
-		if !slices.ContainsFunc(forms(), func(st day.Stage) bool { return string(st.Kind) == kind }) {
+		if !slices.ContainsFunc(forms(), func(st day.Stage) bool { return string(st.Kind()) == kind }) {
 			t.Errorf("no random day has a stage of %v", kind)
 		}
 	}
