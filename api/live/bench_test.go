@@ -38,7 +38,7 @@ func BenchmarkRefresh(b *testing.B) {
 			model, stream := read.New(nil), store.MeetStream("harbour", "spring")
 			s.show = func(topic string) (content, bool) {
 				shown, there := model.Show(stream, v, topic)
-				return content{shown.Text(), shown.Head.Seq, shown.Body}, there
+				return content{shown.Text(), shown.Head.Seq, shown.Put}, there
 			}
 			b.ResetTimer()
 			for n := range b.N {

@@ -229,7 +229,7 @@ func (h *Hub) Speed(sp intake.Speed) {
 	if err != nil {
 		return // not a number: nothing to show
 	}
-	if frame, err := encodeFrame(topic, nil, speed); err == nil {
+	if frame, err := encodeFrame(topic, nil, func(to []byte) []byte { return append(to, speed...) }); err == nil {
 		in.telemetry("speed", topic, frame)
 	}
 }
@@ -264,7 +264,7 @@ func (m meetSource) look(ctx context.Context) (seen, error) {
 		if !there {
 			return content{}, false
 		}
-		return content{shown.Text(), shown.Head.Seq, shown.Body}, true
+		return content{shown.Text(), shown.Head.Seq, shown.Put}, true
 	}}, nil
 }
 

@@ -31,8 +31,8 @@ type content struct {
 	// text is JSON without what changes at every position, by which a change is known.
 	text []byte
 	seq  int64
-	// body makes the JSON with the position.
-	body func() []byte
+	// put appends the JSON with the position.
+	put func(to []byte) []byte
 }
 
 // lookEvery is how often a room looks without having been told: another server
@@ -260,7 +260,7 @@ func (r *room) renew(topic string, now seen) (changed bool, err error) {
 	if old := r.topics[topic]; old != nil && bytes.Equal(old.text, data.text) {
 		return false, nil
 	}
-	frame, err := encodeFrame(topic, &data.seq, data.body())
+	frame, err := encodeFrame(topic, &data.seq, data.put)
 	if err != nil {
 		return false, err
 	}

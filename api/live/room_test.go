@@ -138,7 +138,7 @@ func (s *told) look(context.Context) (seen, error) {
 			v, there = seq, true
 		}
 		text := encode(v)
-		return content{text, seq, func() []byte { return text }}, there
+		return content{text, seq, func(to []byte) []byte { return append(to, text...) }}, there
 	}}, s.err
 }
 

@@ -136,9 +136,9 @@ func practiceTopic(s *club.State, topic string) (content, bool) {
 	seq := board.Seq
 	board.Seq = 0
 	text := encode(board)
-	return content{text, seq, func() []byte {
+	return content{text, seq, func(to []byte) []byte {
 		board.Seq = seq
-		return encode(board)
+		return append(to, encode(board)...)
 	}}, true
 }
 
@@ -154,12 +154,12 @@ func encode(thing any) []byte {
 
 // encodeFrame makes a frame of data that are JSON already, which all listeners share;
 // compressing it is shared too.
-func encodeFrame(topic string, seq *int64, data []byte) (*websocket.PreparedMessage, error) {
-	text := make([]byte, 0, len(topic)+len(data)+64)
+func encodeFrame(topic string, seq *int64, put func(to []byte) []byte) (*websocket.PreparedMessage, error) {
+	text := make([]byte, 0, 512)
 	text = append(append(append(text, `{"topic":`...), encode(topic)...), ',')
 	if seq != nil {
 		text = append(strconv.AppendInt(append(text, `"seq":`...), *seq, 10), ',')
 	}
-	text = append(append(append(text, `"data":`...), data...), '}')
+	text = append(put(append(text, `"data":`...)), '}')
 	return websocket.NewPreparedMessage(websocket.TextMessage, text)
 }

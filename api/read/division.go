@@ -1,6 +1,8 @@
 package read
 
 import (
+	"slices"
+
 	"benchmeet/api/view"
 	"benchmeet/domain/day"
 	"benchmeet/domain/programme"
@@ -12,6 +14,9 @@ type division struct {
 	lines map[day.EntryID]line
 	head  string
 	wide  int64 // the position that the lines were written at
+	// table is the text of the lines that were written last.
+	table *text
+	rows  [][]byte
 
 	at   int64
 	body []byte // as the page of the meet has it
@@ -40,7 +45,9 @@ func (m *kept) standings(v view.MeetView, d day.Division) *text {
 	kept := m.division(d.ID)
 	table.Head.Standings = nil
 	frame := must(assemble(table.Head, list{field: "standings"}))
+	again := kept.table != nil
 	if head := string(frame.bytes); kept.head != head || v.State.Changed.Entries(d.ID) > kept.wide {
+		again = false
 		kept.lines, kept.head, kept.wide = make(map[day.EntryID]line, len(table.Lines)), head, v.State.Seq
 	}
 	texts := make([][]byte, 0, len(table.Lines))
@@ -52,7 +59,10 @@ func (m *kept) standings(v view.MeetView, d day.Division) *text {
 		}
 		texts = append(texts, was.text)
 	}
-	return must(assemble(table.Head, list{"standings", texts}))
+	if !again || !slices.EqualFunc(kept.rows, texts, func(a, b []byte) bool { return &a[0] == &b[0] }) {
+		kept.table, kept.rows = must(assemble(table.Head, list{"standings", texts})), texts
+	}
+	return kept.table
 }
 
 // bracket is a division's rounds.

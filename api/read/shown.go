@@ -3,6 +3,7 @@ package read
 import (
 	"bytes"
 	"compress/gzip"
+	"slices"
 	"strconv"
 	"sync"
 
@@ -26,9 +27,12 @@ func (s *Shown) Text() []byte { return s.text.bytes }
 
 // Body is the JSON with the position. It is made once, and must not be changed.
 func (s *Shown) Body() []byte {
-	s.once.Do(func() { s.body = s.text.at(s.Head) })
+	s.once.Do(func() { s.body = s.Put(nil) })
 	return s.body
 }
+
+// Put appends what Body is, for whoever writes something around it.
+func (s *Shown) Put(to []byte) []byte { return s.text.put(to, s.Head) }
 
 // Packed is Body packed by gzip, made once.
 func (s *Shown) Packed() []byte {
@@ -57,9 +61,9 @@ type text struct {
 // noHash is the hash of an empty log.
 var noHash = journal.Hash{}.String()
 
-// at is the text with a position.
-func (t *text) at(head journal.Head) []byte {
-	out := make([]byte, 0, len(t.bytes)+20+2*len(head.Hash))
+// put appends the text with a position.
+func (t *text) put(out []byte, head journal.Head) []byte {
+	out = slices.Grow(out, len(t.bytes)+20+2*len(head.Hash))
 	from := 0
 	put := func(at, skip int, with []byte) {
 		if at > 0 {

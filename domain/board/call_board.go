@@ -18,41 +18,70 @@ type CallBoard struct {
 	Posted []day.HeatID
 }
 
+// waiting is a heat on the call board with what its place there follows from.
+type waiting struct {
+	id                        day.HeatID
+	us                        int64 // since when it stands in its list
+	begun                     bool
+	division                  day.DivisionID
+	stage, round, number, leg int
+}
+
+// drawnOrder is the order of heats by division, stage, round and number.
+func drawnOrder(x, y waiting) int {
+	return cmp.Or(
+		cmp.Compare(x.division, y.division), cmp.Compare(x.stage, y.stage), cmp.Compare(x.round, y.round),
+		cmp.Compare(x.number, y.number), cmp.Compare(x.leg, y.leg),
+	)
+}
+
+// sinceOrder is the order in which heats came into a list.
+func sinceOrder(x, y waiting) int { return cmp.Or(cmp.Compare(x.us, y.us), drawnOrder(x, y)) }
+
 // CallBoardOf computes the call board. Heats that were drawn earlier come first;
 // a heat that waits for a re-run comes before all that were never called.
 func CallBoardOf(s *day.State) CallBoard {
-	var b CallBoard
-	for _, h := range s.SortedHeats() {
+	var racing, called, next, posted []waiting
+	for id, h := range s.Heats {
+		w := waiting{id: id, division: h.Division, stage: h.Stage, round: h.Round, number: h.Number, leg: h.Leg}
 		switch h.Phase {
 		case day.PhaseRacing:
-			b.Racing = append(b.Racing, h.ID)
+			w.us = h.StartedUS
+			racing = append(racing, w)
 		case day.PhaseCalled:
-			b.Called = append(b.Called, h.ID)
+			w.us = h.CalledUS
+			called = append(called, w)
 		case day.PhaseDrawn:
-			b.Next = append(b.Next, h.ID)
+			w.us, w.begun = drawnUS(s, h), h.Begun()
+			next = append(next, w)
 		case day.PhaseProvisional:
-			b.Posted = append(b.Posted, h.ID)
+			w.us = -h.PostedUS
+			posted = append(posted, w)
 		}
 	}
-	slices.SortStableFunc(b.Racing, func(x, y day.HeatID) int {
-		return cmp.Compare(s.Heats[x].StartedUS, s.Heats[y].StartedUS)
-	})
-	slices.SortStableFunc(b.Called, func(x, y day.HeatID) int {
-		return cmp.Compare(s.Heats[x].CalledUS, s.Heats[y].CalledUS)
-	})
-	slices.SortStableFunc(b.Next, func(x, y day.HeatID) int {
-		hx, hy := s.Heats[x], s.Heats[y]
-		return cmp.Or(
-			-programme.CompareBool(hx.Begun(), hy.Begun()),
-			cmp.Compare(drawnUS(s, hx), drawnUS(s, hy)),
-			cmp.Compare(hx.Leg, hy.Leg), // so that cars rest between their legs
-			cmp.Compare(hx.Number, hy.Number),
-		)
-	})
-	slices.SortStableFunc(b.Posted, func(x, y day.HeatID) int {
-		return -cmp.Compare(s.Heats[x].PostedUS, s.Heats[y].PostedUS)
-	})
-	return b
+	return CallBoard{
+		Racing: inOrder(racing, sinceOrder), Called: inOrder(called, sinceOrder), Posted: inOrder(posted, sinceOrder),
+		Next: inOrder(next, func(x, y waiting) int {
+			return cmp.Or(
+				-programme.CompareBool(x.begun, y.begun),
+				cmp.Compare(x.us, y.us),
+				cmp.Compare(x.leg, y.leg), // so that cars rest between their legs
+				cmp.Compare(x.number, y.number),
+				drawnOrder(x, y),
+			)
+		}),
+	}
+}
+
+// inOrder are the heats of a list in its order, which is one of all heats: none are
+// level in it.
+func inOrder(list []waiting, order func(x, y waiting) int) []day.HeatID {
+	slices.SortFunc(list, order)
+	var out []day.HeatID
+	for _, w := range list {
+		out = append(out, w.id)
+	}
+	return out
 }
 
 func drawnUS(s *day.State, h day.Heat) int64 {

@@ -71,30 +71,53 @@ func decisiveLines(s *day.State, d day.Division, stage int) []int {
 	return []int{1, 2, 3}
 }
 
+// lines are those of the entries of a stage, before they are ranked.
+type lines struct {
+	all []Standing
+	at  map[day.EntryID]int
+}
+
+// of is an entry's line.
+func (l lines) of(id day.EntryID) Standing {
+	if i, there := l.at[id]; there {
+		return l.all[i]
+	}
+	return Standing{}
+}
+
+// put replaces the line of its entry.
+func (l lines) put(line Standing) {
+	if i, there := l.at[line.Entry]; there {
+		l.all[i] = line
+	}
+}
+
 // stageLines starts the line of every entry of a stage, with its runs by round.
-func stageLines(s *day.State, d day.Division, stage int) map[day.EntryID]Standing {
+func stageLines(s *day.State, d day.Division, stage int) lines {
 	drawn := s.Programmes[d.ID].Stages[stage-1]
-	lines := make(map[day.EntryID]Standing, len(drawn.Seeds))
-	for _, id := range drawn.Seeds {
-		lines[id] = standingOf(s, id, stage)
+	out := lines{make([]Standing, len(drawn.Seeds)), make(map[day.EntryID]int, len(drawn.Seeds))}
+	for i, id := range drawn.Seeds {
+		out.all[i], out.at[id] = standingOf(s, id, stage), i
 	}
 	for i, r := range drawn.Rounds {
 		for _, id := range r.Heats {
-			h := s.Heats[id]
-			for _, l := range h.Lanes {
-				if l.State != day.LaneDone && !l.Deciding {
+			for _, l := range s.Heats[id].Lanes {
+				at, there := out.at[l.Entry]
+				if !there || l.State != day.LaneDone && !l.Deciding {
 					continue
 				}
 				res := ResultOf(s, l)
-				line := lines[l.Entry]
-				line.Runs = append(slices.Clone(line.Runs), TimedRun{
+				line := &out.all[at]
+				if line.Runs == nil {
+					line.Runs = make([]TimedRun, 0, len(drawn.Rounds))
+				}
+				line.Runs = append(line.Runs, TimedRun{
 					Round: i + 1, Heat: id, Run: res.Run, Status: res.Status,
 					DistanceUM: res.DistanceUM, UUM: res.UUM, LowUM: res.LowUM, HighUM: res.HighUM, Valued: res.Valued,
 					FactorPPM: res.FactorPPM, AsReadUM: res.AsReadUM,
 				})
-				lines[l.Entry] = line
 			}
 		}
 	}
-	return lines
+	return out
 }

@@ -83,7 +83,7 @@ func (doubleElimination) Rank(s *day.State, d day.Division, stage int) []Standin
 	for _, p := range drawn.Tree.Placings(results) {
 		id := drawn.Seeds[p.Entry]
 		rank[id] = p.Rank
-		line := lines[id]
+		line := lines.of(id)
 		if p.Done {
 			line.Exit = exits[p.Entry]
 		}

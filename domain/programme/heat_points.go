@@ -145,18 +145,18 @@ func (g pairPoints) rank(s *day.State, d day.Division, stage int, among []day.En
 		panic(fmt.Sprintf("ranking %s stage %d: %v", d.ID, stage, err))
 	}
 	for _, r := range ranked {
-		line := lines[day.EntryID(r.Entry)]
+		line := lines.of(day.EntryID(r.Entry))
 		line.Rank = r.Rank
 		if r.DecidedBy != "points" && r.DecidedBy != "status" {
 			line.DecidedBy = r.DecidedBy
 		}
 		points, _, _ := r.Figure.Parts()
 		line.Points = &points
-		lines[line.Entry] = line
+		lines.put(line)
 	}
 	out := make([]Standing, 0, len(among))
 	for _, id := range among { // equals in seed order
-		out = append(out, lines[id])
+		out = append(out, lines.of(id))
 	}
 	slices.SortStableFunc(out, func(a, b Standing) int { return cmp.Compare(a.Rank, b.Rank) })
 	return disqualifiedLast(out)

@@ -108,7 +108,7 @@ func (k knockout) Rank(s *day.State, d day.Division, stage int) []Standing {
 	lines := stageLines(s, d, stage)
 	out := make([]Standing, 0, len(drawn.Seeds))
 	for _, id := range drawn.Seeds {
-		line := lines[id]
+		line := lines.of(id)
 		line.Exit = exits[id].name()
 		if !line.Disqualified() {
 			line.PlateRank = plate[id]

@@ -46,7 +46,7 @@ func (m manyLanes) Rank(s *day.State, d day.Division, stage int) []Standing {
 	lines := stageLines(s, d, stage)
 	out := make([]Standing, 0, len(drawn.Seeds))
 	for _, id := range drawn.Seeds {
-		line := lines[id]
+		line := lines.of(id)
 		if r := far[id]; !r.pending {
 			line.Exit = exitOfHeats(r.group, len(drawn.Tree.Rounds))
 			line.DistanceUM, line.UUM = -r.shortUM, r.uUM

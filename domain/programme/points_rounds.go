@@ -95,7 +95,7 @@ func (p pointsRounds) Rank(s *day.State, d day.Division, stage int) []Standing {
 	}
 	rank := map[day.EntryID]int{}
 	for _, r := range ranked {
-		line := lines[day.EntryID(r.Entry)]
+		line := lines.of(day.EntryID(r.Entry))
 		rank[line.Entry] = r.Rank
 		if day.OneOf(r.DecidedBy, placeTieBreaks()...) {
 			line.DecidedBy = r.DecidedBy
@@ -105,11 +105,11 @@ func (p pointsRounds) Rank(s *day.State, d day.Division, stage int) []Standing {
 		if over > 1 {
 			line.PointsOver = over
 		}
-		lines[line.Entry] = line
+		lines.put(line)
 	}
 	out := make([]Standing, 0, len(drawn.Seeds))
 	for _, id := range drawn.Seeds { // equals in seed order
-		out = append(out, lines[id])
+		out = append(out, lines.of(id))
 	}
 	nextBest := slices.Contains(breaks, standings.NextBest)
 	compare := func(a, b Standing) int {
@@ -131,11 +131,11 @@ func (p pointsRounds) Rank(s *day.State, d day.Division, stage int) []Standing {
 
 // pointsEntries are entries as a ranking by points takes them: results of one
 // that withdrew stand, a disqualified one has no rank.
-func pointsEntries(ids []day.EntryID, lines map[day.EntryID]Standing) []standings.PointsEntry {
+func pointsEntries(ids []day.EntryID, lines lines) []standings.PointsEntry {
 	out := make([]standings.PointsEntry, 0, len(ids))
 	for _, id := range ids {
 		e := standings.PointsEntry{ID: string(id)}
-		switch lines[id].Status {
+		switch lines.of(id).Status {
 		case day.StatusDisqualified:
 			e.Status = standings.Disqualified
 		case day.StatusWithdrawn:

@@ -69,9 +69,9 @@ func (t timedRounds) closePairs(s *day.State, d day.Division, stage, round int, 
 // Rank orders the stage's entries, best first.
 func (t timedRounds) Rank(s *day.State, d day.Division, stage int) []Standing {
 	lines := stageLines(s, d, stage)
-	entries := make([]standings.TimedEntry, 0, len(lines))
+	entries := make([]standings.TimedEntry, 0, len(lines.all))
 	for _, id := range s.Programmes[d.ID].Stages[stage-1].Seeds {
-		entries = append(entries, lines[id].timed())
+		entries = append(entries, lines.of(id).timed())
 	}
 	rules := standings.TimedRules{
 		Better: standings.More,
@@ -89,7 +89,7 @@ func (t timedRounds) Rank(s *day.State, d day.Division, stage int) []Standing {
 	}
 	out := make([]Standing, 0, len(ranked))
 	for _, r := range ranked {
-		line := lines[day.EntryID(r.Entry)]
+		line := lines.of(day.EntryID(r.Entry))
 		line.Rank, line.DecidedBy = r.Rank, r.DecidedBy
 		for _, other := range r.TooCloseTo {
 			line.TooCloseTo = append(line.TooCloseTo, day.EntryID(other))

@@ -36,6 +36,9 @@ func timedU(rule timedRule, runs []TimedRun) int64 {
 		valued = valued[(n-1)/2 : n/2+1]
 		divisor = int64(len(valued))
 	}
+	if len(valued) == 1 {
+		return valued[0].UUM // the root of its square
+	}
 	sum := new(big.Int)
 	for _, r := range valued {
 		if r.UUM == 0 {

@@ -1,10 +1,12 @@
 package viewtest
 
 import (
+	"encoding/json"
 	"fmt"
 	"testing"
 
 	"benchmeet/domain/day"
+	"benchmeet/domain/journal"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/programme/programmetest"
@@ -119,6 +121,29 @@ func (h *Hall) Race(id day.HeatID) []func() meet.Command {
 				},
 			}
 		})
+	}
+	return out
+}
+
+// Records are the day's log, as a stream of that name has it.
+func (h *Hall) Records(stream string) []journal.Record {
+	h.tb.Helper()
+	var out []journal.Record
+	var head journal.Head
+	for _, told := range h.Events {
+		data, err := json.Marshal(told.Event)
+		if err != nil {
+			h.tb.Fatal(err)
+		}
+		r, err := journal.Seal(head, journal.Envelope{
+			Stream: stream, Seq: head.Seq + 1, Type: told.Event.Type(), V: day.VersionOf(told.Event.Type()),
+			Time: told.AtUS, Actor: "referee", Command: "made-up", Data: data,
+		})
+		if err != nil {
+			h.tb.Fatal(err)
+		}
+		head = r.Head()
+		out = append(out, r)
 	}
 	return out
 }
