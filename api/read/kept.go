@@ -21,6 +21,7 @@ type kept struct {
 	topics    map[string]*topic
 	divisions map[day.DivisionID]*division
 	heats     map[day.HeatID]*heat
+	runs      map[day.RunID]run
 	busy      busy
 }
 
@@ -40,7 +41,7 @@ func newKept(computed func(string)) *kept {
 // forget drops everything.
 func (m *kept) forget() {
 	m.topics, m.divisions, m.heats = map[string]*topic{}, map[day.DivisionID]*division{}, map[day.HeatID]*heat{}
-	m.busy = busy{}
+	m.runs, m.busy = map[day.RunID]run{}, busy{}
 }
 
 // take takes in a later state or names. Names of another edition leave nothing of what
@@ -146,7 +147,7 @@ func (m *kept) compute(name string) (*text, bool) {
 	case "heats":
 		return m.allHeats(v), true
 	case "runs":
-		return must(assemble(v.Runs())), true
+		return m.allRuns(v), true
 	case "entries":
 		return must(assemble(v.Entries(false))), true
 	case "entries/official":

@@ -59,7 +59,7 @@ func TestEveryFormIsPlayed(t *testing.T) {
 func TestShownIsWhatIsOnRandomDays(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := newRandomDay(t)
-		for range rapid.IntRange(20, 120).Draw(t, "orders") {
+		for range rapid.IntRange(15, 60).Draw(t, "orders") {
 			switch rapid.IntRange(0, 19).Draw(t, "what") {
 			case 0:
 				d.rename()

@@ -10,12 +10,17 @@ import (
 // Runs are all runs, oldest first.
 func (v MeetView) Runs() gen.RunList {
 	out := gen.RunList{Seq: v.Head.Seq, Runs: []gen.Run{}}
-	batteries := runBatteries(v.State)
+	batteries := RunBatteries(v.State)
 	for _, r := range v.State.SortedRuns() {
-		run := v.run(r)
-		run.Battery = batteries[r.ID]
-		out.Runs = append(out.Runs, run)
+		out.Runs = append(out.Runs, v.Run(r, batteries[r.ID]))
 	}
+	return out
+}
+
+// Run is a run with the battery that it was made with, if that is known.
+func (v MeetView) Run(r day.Run, battery *gen.RunBattery) gen.Run {
+	out := v.run(r)
+	out.Battery = battery
 	return out
 }
 

@@ -75,9 +75,9 @@ func (v tableView) pack(p day.Pack) gen.Pack {
 	return out
 }
 
-// runBatteries are the packs of runs with what they showed at their last check
+// RunBatteries are the packs of runs with what they showed at their last check
 // before.
-func runBatteries(s *day.State) map[day.RunID]*gen.RunBattery {
+func RunBatteries(s *day.State) map[day.RunID]*gen.RunBattery {
 	out := map[day.RunID]*gen.RunBattery{}
 	for _, p := range inspection.SortedPacks(s) {
 		for _, r := range p.Runs {
