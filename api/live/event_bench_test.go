@@ -124,7 +124,7 @@ func openHall(b *testing.B, hall *viewtest.Hall) (*Hub, store.Stream) {
 	stream := store.MeetStream("harbour", "spring")
 	err = s.Write(b.Context(), stream, func(tx store.Tx) error {
 		for _, e := range hall.State.Entries {
-			p := store.Person{ID: string(e.Entrant), Name: "Child", DisplayName: fmt.Sprint("Comet ", e.StartNumber), OnScreen: true, InResults: true}
+			p := store.Person{ID: string(e.Entrant), DisplayName: fmt.Sprint("Comet ", e.StartNumber), OnScreen: true, InResults: true}
 			if err := tx.PutPerson(b.Context(), p); err != nil {
 				return err
 			}

@@ -280,7 +280,9 @@ func (c clubSource) look(ctx context.Context) (seen, error) {
 	if err != nil {
 		return seen{}, err
 	}
-	return seen{practiceTopics(snapshot.State).shown(), func(topic string) (content, bool) { return practiceTopic(snapshot.State, topic) }}, nil
+	return seen{practiceTopics(snapshot.State).shown(), func(topic string) (content, bool) {
+		return practiceTopic(snapshot.State, topic)
+	}}, nil
 }
 
 // number leaves out the number of a bench that is not known.

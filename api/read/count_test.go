@@ -50,7 +50,8 @@ func TestAnEventComputesItsDivision(t *testing.T) {
 		}
 	}
 	all()
-	if got := computed(); strings.Count(got, "standings/") != 4 || !strings.Contains(got, "standings/band-3×1") || strings.Contains(got, "×2") {
+	got := computed()
+	if strings.Count(got, "standings/") != 4 || !strings.Contains(got, "standings/band-3×1") || strings.Contains(got, "×2") {
 		t.Errorf("at first: %s", got)
 	}
 	next := h.State.Programmes[viewtest.Division(2)].Stages[0].Rounds[2].Heats[1]

@@ -109,7 +109,8 @@ func newRandomDay(t *rapid.T) *randomDay {
 	}
 	for n := 1; n <= 20; n++ {
 		id := day.EntryID(fmt.Sprint("e", n))
-		d.people.all[fmt.Sprint("p", n)] = store.Person{ID: fmt.Sprint("p", n), DisplayName: fmt.Sprint("Nick \"", n, "\" <seq>"), OnScreen: true, InResults: n%2 == 0}
+		person := fmt.Sprint("p", n)
+		d.people.all[person] = store.Person{ID: person, DisplayName: fmt.Sprint("Nick \"", n, "\" <seq>"), OnScreen: true, InResults: n%2 == 0}
 		d.give(meet.TakeEntry{
 			ID: id, Division: d.divs[n%4], StartNumber: n, Entrant: day.EntrantID(fmt.Sprint("p", n)), Car: day.CarID(fmt.Sprint("c", n)), Age: 9,
 		})

@@ -143,6 +143,9 @@ func TestSlowScreenHoldsNobodyUp(t *testing.T) {
 		w.do("POST", meetPath+"/pause", `{"reason":{"code":"lunch"}}`)
 		w.do("POST", meetPath+"/resume", "")
 	}
+	// Changes that follow at once are shown together: one that leaves the meet otherwise
+	// than it ever was is shown for sure.
+	w.do("PUT", meetPath+"/plan", `{"name":"Harbour Hall autumn meet","date":"2027-04-17"}`)
 	var m gen.Meet
 	w.get(meetPath, &m)
 	quick.until("meet", func(seq int64, _ json.RawMessage) bool { return seq == m.Seq })

@@ -111,12 +111,15 @@ func noteHeat(s *State, id HeatID) {
 	if !there {
 		return
 	}
-	first := h.ID
-	if h.Leg > 1 {
-		first = first[:len(first)-len(".2")]
-	}
-	for leg := range ThirdLeg {
-		s.Changed.heats[first.Leg(leg+1)] = s.Seq
+	s.Changed.heats[id] = s.Seq
+	if h.Leg > 0 {
+		first := id
+		if h.Leg > 1 {
+			first = first[:len(first)-len(".2")]
+		}
+		for leg := range ThirdLeg {
+			s.Changed.heats[first.Leg(leg+1)] = s.Seq
+		}
 	}
 	together(s, h.Division, func(d DivisionID) { s.Changed.any[d] = s.Seq })
 }

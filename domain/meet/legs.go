@@ -9,6 +9,9 @@ import (
 // andDecider adds the drawing of a decider to events that leave the legs of a
 // heat level, and takes it back where they do not any more and nobody has begun it.
 func andDecider(s *day.State, m Meta, heat day.HeatID, events ...day.Event) []day.Event {
+	if h, there := s.Heats[heat]; there && h.Leg == 0 {
+		return events // and no copy of the state is made for most heats
+	}
 	after := with(s, m.NowUS, events...)
 	h, there := after.Heats[heat]
 	if !there || h.Leg == 0 {

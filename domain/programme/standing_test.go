@@ -49,7 +49,8 @@ func TestLinesDifferInAnyField(t *testing.T) {
 		})
 	}
 	seven, again := int64(7), int64(7)
-	if a, b := (Standing{Points: &seven, TooCloseTo: []day.EntryID{"e1"}}), (Standing{Points: &again, TooCloseTo: []day.EntryID{"e1"}}); !a.Equal(b) {
+	a, b := Standing{Points: &seven, TooCloseTo: []day.EntryID{"e1"}}, Standing{Points: &again, TooCloseTo: []day.EntryID{"e1"}}
+	if !a.Equal(b) {
 		t.Error("equal lines are not the same")
 	}
 }
