@@ -146,6 +146,8 @@ func (s *Store) clean(ctx context.Context, transaction string) error {
 	ctx, stop := context.WithTimeout(ctx, patience)
 	defer stop()
 	for {
+		// Whatever is as old as the transaction that due asked for, or older, counts, whether it holds a snapshot
+		// or has written. Age counts back from now, so that ids that wrapped around compare well.
 		var older int
 		err := s.pool.QueryRow(ctx, `
 			SELECT COUNT(*)
@@ -169,6 +171,7 @@ func (s *Store) clean(ctx context.Context, transaction string) error {
 		case <-time.After(20 * time.Millisecond):
 		}
 	}
+	// A full VACUUM copies what is alive to new files; a plain one would only mark the space as free.
 	for _, statement := range []string{`VACUUM (FULL) people`, `VACUUM (FULL) texts`} {
 		if _, err := s.pool.Exec(ctx, statement); err != nil {
 			return fmt.Errorf("%s: %w", statement, err)

@@ -155,6 +155,7 @@ func headOf(ctx context.Context, from queryer, stream store.Stream) (journal.Hea
 // Streams implements store.Logs. It jumps from name to name in the index, so
 // its cost grows with the number of streams and not of records.
 func (s *Store) Streams(ctx context.Context, club string) ([]store.StreamHead, error) {
+	// The last name is NULL, behind which there is no other; the join drops it, for no event has it.
 	heads, err := list(ctx, s.pool, func(row pgx.CollectableRow) (store.StreamHead, error) {
 		var (
 			h    = store.StreamHead{Stream: store.Stream{Club: club}}

@@ -13,10 +13,13 @@ import (
 // PutToken implements store.Tokens. The hash of another token is
 // store.ErrConflict.
 func (s *Store) PutToken(ctx context.Context, t store.Token) error {
+	// Appended to an empty list, because a nil one would be written as null.
 	benches, err := json.Marshal(append([]string{}, t.Benches...))
 	if err != nil {
 		return fmt.Errorf("postgres: put token %s of %s: %w", t.ID, t.Club, err)
 	}
+	// Only the same id is replaced. A hash that another token has still breaks its unique index,
+	// which explain turns into a conflict.
 	_, err = s.pool.Exec(ctx, `
 		INSERT INTO tokens (
 			club_id,

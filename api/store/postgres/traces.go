@@ -20,6 +20,8 @@ func (s *Store) PutChunk(ctx context.Context, club string, c trace.Stored) (fres
 
 func (s *Store) putChunk(ctx context.Context, club string, c trace.Stored) (bool, error) {
 	var added int
+	// One statement, so one commit: no crash can leave the last chunk of a run without the note
+	// that the run has ended, by which it is found again and recorded.
 	err := s.pool.QueryRow(ctx, `
 		WITH added AS (
 			INSERT INTO chunks (
@@ -63,6 +65,8 @@ func (s *Store) putChunk(ctx context.Context, club string, c trace.Stored) (bool
 	if err != nil || added == 1 {
 		return added == 1, explain(err)
 	}
+	// The chunk is there already. Whoever got no answer sends the same again; anything else
+	// under its key is a conflict, and the first stays.
 	there := trace.Stored{Key: c.Key}
 	err = s.pool.QueryRow(ctx, `
 		SELECT
@@ -93,6 +97,8 @@ func (s *Store) LateChunks(ctx context.Context, club string, run store.RunKey) (
 
 // chunks are those that a run is made of, or those that came late.
 func (s *Store) chunks(ctx context.Context, club string, run store.RunKey, late bool) ([]trace.Stored, error) {
+	// A run without a row, or with 0 chunks in it, was not frozen: the bound is then one above each
+	// number, so that none of its chunks is late.
 	chunks, err := list(ctx, s.pool, func(row pgx.CollectableRow) (c trace.Stored, err error) {
 		c.Key = trace.Key{Bench: run.Bench, Boot: run.Boot, Run: run.Run}
 		err = row.Scan(&c.Key.Number, &c.Packed, &c.Last)

@@ -190,6 +190,7 @@ func (t *tx) putPerson(ctx context.Context, p store.Person) error {
 	if _, err := t.tx.Exec(ctx, `SELECT pg_advisory_xact_lock_shared($1)`, personLock(t.stream.Club, p.ID)); err != nil {
 		return err
 	}
+	// The upsert writes a row in every other case, so none written means that the id is erased.
 	put, err := t.tx.Exec(ctx, `
 		INSERT INTO people (
 			club_id,
@@ -250,6 +251,8 @@ func (t *tx) putText(ctx context.Context, text store.Text) error {
 	if about == nil {
 		about = []string{}
 	}
+	// An erasure holds one of these alone. Without them it could commit between the look at the
+	// erasures below and this commit, and the text would outlive it.
 	locks := []int64{textLock(t.stream.Club, text.ID)}
 	for _, person := range about {
 		locks = append(locks, personLock(t.stream.Club, person))
@@ -257,6 +260,8 @@ func (t *tx) putText(ctx context.Context, text store.Text) error {
 	if _, err := t.tx.Exec(ctx, `SELECT pg_advisory_xact_lock_shared(key) FROM unnest($1::bigint[]) AS key`, locks); err != nil {
 		return err
 	}
+	// Both tables are written by one statement: whom the text is about is added only with the text,
+	// and the rows that come back say whether it was.
 	added, err := t.tx.Exec(ctx, `
 		WITH added AS (
 			INSERT INTO texts (
@@ -305,6 +310,8 @@ func (t *tx) putText(ctx context.Context, text store.Text) error {
 	if err != nil || added.RowsAffected() == 1 {
 		return explain(err)
 	}
+	// Nothing was added, for one of two reasons: a text that is there under this id (a retry brings
+	// the same one again), or an erasure, after which none is there.
 	there, err := textOf(ctx, t.tx, t.stream.Club, text.ID)
 	switch {
 	case errors.Is(err, store.ErrNotFound):

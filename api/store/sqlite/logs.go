@@ -61,6 +61,7 @@ func readPages(ctx context.Context, from rows, stream store.Stream, after, upTo 
 }
 
 func readPage(ctx context.Context, from rows, stream store.Stream, after, upTo int64) (page []journal.Record, err error) {
+	// The upper bound keeps out what was appended since the head was looked up.
 	found, err := from.QueryContext(ctx, `
 		SELECT
 			seq,
@@ -120,6 +121,7 @@ func headOf(ctx context.Context, from rows, stream store.Stream) (journal.Head, 
 // records: joined to the events instead, SQLite would walk through all of them
 // once for each name.
 func (s *Store) Streams(ctx context.Context, club string) (heads []store.StreamHead, err error) {
+	// The last name is NULL, behind which there is no other; it is left out at the end.
 	found, err := s.reading.QueryContext(ctx, `
 		WITH RECURSIVE names (stream) AS (
 			SELECT MIN(stream)

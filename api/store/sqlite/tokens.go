@@ -16,6 +16,7 @@ import (
 // PutToken implements store.Tokens. The hash of another token is
 // store.ErrConflict.
 func (s *Store) PutToken(ctx context.Context, t store.Token) error {
+	// Appended to an empty list, because a nil one would be written as null.
 	benches, err := json.Marshal(append([]string{}, t.Benches...))
 	if err != nil {
 		return fmt.Errorf("sqlite: put token %s of %s: %w", t.ID, t.Club, err)
@@ -46,6 +47,7 @@ func (s *Store) PutToken(ctx context.Context, t store.Token) error {
 			t.Club, t.ID, t.Hash[:], t.Role, t.Actor, string(benches), t.Label, t.CreatedUS, t.ExpiresUS, t.RevokedUS)
 		return err
 	})
+	// Only the same id is replaced, so what can still be broken is the unique index of the hashes.
 	var refused *sqlite.Error
 	if errors.As(err, &refused) && refused.Code() == sqlite3.SQLITE_CONSTRAINT_UNIQUE {
 		err = store.ErrConflict

@@ -38,6 +38,8 @@ func putChunk(ctx context.Context, conn *sql.Conn, club string, c trace.Stored) 
 		return false, err
 	}
 	if added == 0 {
+		// Whoever got no answer sends the same again; anything else under its key is a conflict,
+		// and the first stays.
 		there := trace.Stored{Key: c.Key}
 		err := conn.QueryRowContext(context.WithoutCancel(ctx), `
 			SELECT
@@ -58,6 +60,8 @@ func putChunk(ctx context.Context, conn *sql.Conn, club string, c trace.Stored) 
 	if c.Last == nil {
 		return true, nil
 	}
+	// In the same turn as the chunk, so that no crash can leave the last chunk of a run without the
+	// note that the run has ended, by which it is found again and recorded.
 	_, err = exec(ctx, conn, `
 		INSERT INTO runs (
 			club_id,
@@ -84,6 +88,8 @@ func (s *Store) LateChunks(ctx context.Context, club string, run store.RunKey) (
 
 // chunks are those that a run is made of, or those that came late.
 func (s *Store) chunks(ctx context.Context, club string, run store.RunKey, late bool) ([]trace.Stored, error) {
+	// A run without a row, or with 0 chunks in it, was not frozen: the bound is then one above each
+	// number, so that none of its chunks is late.
 	chunks, err := list(ctx, s.reading, func(scan func(...any) error) (c trace.Stored, err error) {
 		c.Key = trace.Key{Bench: run.Bench, Boot: run.Boot, Run: run.Run}
 		err = scan(&c.Key.Number, &c.Packed, &c.Last)

@@ -74,6 +74,7 @@ func (t *tx) answers(ctx context.Context, commands []string) (map[string]store.A
 	if err := t.usable(ctx); err != nil {
 		return nil, err
 	}
+	// All ids go in as one JSON value, because SQLite bounds the number of parameters.
 	list, err := json.Marshal(commands)
 	if err != nil {
 		return nil, err
@@ -189,6 +190,8 @@ func (t *tx) putPerson(ctx context.Context, p store.Person) error {
 	if err := t.usable(ctx); err != nil {
 		return err
 	}
+	// No lock is needed, for nobody else writes during this turn. The upsert writes a row in every
+	// other case, so none written means that the id is erased.
 	put, err := t.exec(ctx, `
 		INSERT INTO people (
 			club_id,
@@ -280,6 +283,8 @@ func (t *tx) putText(ctx context.Context, text store.Text) error {
 			t.stream.Club, text.ID, string(about))
 		return err
 	}
+	// Nothing was added, for one of two reasons: a text that is there under this id (a retry brings
+	// the same one again), or an erasure, after which none is there.
 	there, err := textOf(context.WithoutCancel(ctx), t.conn, t.stream.Club, text.ID)
 	switch {
 	case errors.Is(err, store.ErrNotFound):

@@ -30,6 +30,7 @@ func Version(ctx context.Context, path string) (version, newest uint, err error)
 }
 
 func versionOf(ctx context.Context, db *sql.DB) (uint, error) {
+	// A file without the table of versions is new: that is version 0, and not an error.
 	var tables int
 	err := db.QueryRowContext(ctx, `
 		SELECT COUNT(*)
