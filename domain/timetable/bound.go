@@ -225,10 +225,12 @@ func (b *bounder) bound() reach {
 		see(m.head[i]+m.dur[i]+m.tail[i], cause{kind: byChain, at: i})
 	}
 	for _, q := range levels(m.tail) {
+		// What ends at least q before the end of the day has ended all its work by then.
 		r := b.work(slices.DeleteFunc(slices.Clone(all), func(j job) bool { return j.tail < q }), nil)
 		see(r.t+q, r.why)
 	}
 	for e, list := range m.of {
+		// The same for one entry, whose heats also have its rest between them.
 		for _, last := range list {
 			q := m.tail[last]
 			var jobs []job

@@ -72,29 +72,40 @@ func (m *model) checkActivities() error {
 				return refusal.New("plan-number", "what", f.what+" of "+a.ID, "value", f.value)
 			}
 		}
+		// The heats may have to run one after the other, so it is the sum that must stay in range.
 		if total += a.Duration; total > Latest {
 			return refusal.New("plan-number", "what", "The sum of all durations", "value", total)
 		}
-		var uses []use
-		for _, name := range sortedKeys(a.Needs) {
-			r, n := m.resource(name), a.Needs[name]
-			if r < 0 {
-				return refusal.New("plan-need-unknown", "activity", a.ID, "resource", name)
-			}
-			if n < 0 {
-				return refusal.New("plan-number", "what", "What "+a.ID+" needs of "+name, "value", n)
-			}
-			if n > m.p.Resources[r].Capacity {
-				return refusal.New("plan-need-above", "activity", a.ID, "resource", name, "need", n, "capacity", m.p.Resources[r].Capacity)
-			}
-			if n > 0 && a.Duration > 0 {
-				uses = append(uses, use{r, n})
-			}
+		uses, err := m.uses(a)
+		if err != nil {
+			return err
 		}
 		m.dur = append(m.dur, a.Duration)
 		m.needs = append(m.needs, uses)
 	}
 	return nil
+}
+
+// uses are what an activity takes of each resource, in the order of their names so that
+// of several mistakes always the same is told.
+func (m *model) uses(a Activity) ([]use, error) {
+	var uses []use
+	for _, name := range sortedKeys(a.Needs) {
+		r, n := m.resource(name), a.Needs[name]
+		if r < 0 {
+			return nil, refusal.New("plan-need-unknown", "activity", a.ID, "resource", name)
+		}
+		if n < 0 {
+			return nil, refusal.New("plan-number", "what", "What "+a.ID+" needs of "+name, "value", n)
+		}
+		if n > m.p.Resources[r].Capacity {
+			return nil, refusal.New("plan-need-above", "activity", a.ID, "resource", name, "need", n, "capacity", m.p.Resources[r].Capacity)
+		}
+		if n > 0 && a.Duration > 0 {
+			uses = append(uses, use{r, n})
+		}
+	}
+	return uses, nil
 }
 
 func due(a Activity) int {
@@ -111,35 +122,20 @@ func (m *model) readOutages() error {
 	}
 	out := make([]map[string][]span, len(m.supply))
 	for k, o := range m.p.Outages {
-		r := m.resource(o.Resource)
-		if r < 0 {
-			return refusal.New("plan-outage-unknown", "number", k+1, "resource", o.Resource)
+		r, s, err := m.outage(k+1, o)
+		if err != nil {
+			return err
 		}
-		to := never
-		if o.To != nil {
-			to = *o.To
-		}
-		if outside(o.From) || to != never && outside(to) || to <= o.From {
-			return refusal.New("plan-outage-times", "number", k+1)
-		}
-		capacity := m.p.Resources[r].Capacity
 		if o.Unit == "" {
-			if o.Amount < 1 || o.Amount > capacity {
-				return refusal.New("plan-outage-amount", "number", k+1, "amount", o.Amount, "resource", o.Resource, "capacity", capacity)
-			}
-			m.supply[r].take(o.From, to, o.Amount)
+			m.supply[r].take(s.from, s.to, o.Amount)
 			continue
 		}
-		if !slices.Contains(m.p.Resources[r].Units, o.Unit) {
-			return refusal.New("plan-outage-unit", "number", k+1, "unit", o.Unit)
-		}
-		if o.Amount > 1 {
-			return refusal.New("plan-outage-amount", "number", k+1, "amount", o.Amount, "resource", o.Unit, "capacity", 1)
-		}
+		// Those of a named unit wait, for they must be joined first: it cannot be missing
+		// twice.
 		if out[r] == nil {
 			out[r] = map[string][]span{}
 		}
-		out[r][o.Unit] = append(out[r][o.Unit], span{o.From, to})
+		out[r][o.Unit] = append(out[r][o.Unit], s)
 	}
 	for r := range m.supply {
 		for _, unit := range sortedKeys(out[r]) {
@@ -147,11 +143,40 @@ func (m *model) readOutages() error {
 				m.supply[r].take(s.from, s.to, 1)
 			}
 		}
+		// Outages of any unit and of named ones may come to more than there is: any unit
+		// may be one that is out by name.
 		for i, free := range m.supply[r].free {
 			m.supply[r].free[i] = max(0, free)
 		}
 	}
 	return nil
+}
+
+// outage is the resource and the time of an outage, the number of which a refusal names.
+func (m *model) outage(number int, o Outage) (r int, out span, err error) {
+	if r = m.resource(o.Resource); r < 0 {
+		return r, out, refusal.New("plan-outage-unknown", "number", number, "resource", o.Resource)
+	}
+	out = span{o.From, never}
+	if o.To != nil {
+		out.to = *o.To
+	}
+	if outside(out.from) || out.to != never && outside(out.to) || out.to <= out.from {
+		return r, out, refusal.New("plan-outage-times", "number", number)
+	}
+	capacity := m.p.Resources[r].Capacity
+	switch {
+	case o.Unit == "" && (o.Amount < 1 || o.Amount > capacity):
+		return r, out, refusal.New("plan-outage-amount", "number", number, "amount", o.Amount, "resource", o.Resource, "capacity", capacity)
+	case o.Unit == "":
+		return r, out, nil
+	case !slices.Contains(m.p.Resources[r].Units, o.Unit):
+		return r, out, refusal.New("plan-outage-unit", "number", number, "unit", o.Unit)
+	case o.Amount > 1:
+		// A unit has a capacity of one; callers may leave the amount at 0.
+		return r, out, refusal.New("plan-outage-amount", "number", number, "amount", o.Amount, "resource", o.Unit, "capacity", 1)
+	}
+	return r, out, nil
 }
 
 // union joins spans that touch or overlap, in order.

@@ -37,9 +37,13 @@ func (b *bounder) crowds() []crowd {
 			}
 			c.total += m.dur[i]
 			c.longest = max(c.longest, m.dur[i])
+			// Each the least over its heats, for nobody knows which of them fall into a stretch: the
+			// sum over a crowd is then never above what it must use.
 			c.head = min(c.head, m.head[i])
 			c.tail = min(c.tail, m.tail[i])
 			for k := range b.weigh {
+				// The weight is shared among the entries of a heat so that together they count it once; it
+				// is rounded down where they are more than twelve.
 				c.use[k] = min(c.use[k], b.weigh[k].amount(m, i, m.dur[i])*shares/len(m.ents[i]))
 			}
 		}
@@ -47,6 +51,7 @@ func (b *bounder) crowds() []crowd {
 			all = append(all, c)
 		}
 	}
+	// Sorted, those that are alike stand side by side.
 	slices.SortFunc(all, func(x, y crowd) int { return x.compare(&y) })
 	var out []crowd
 	for _, c := range all {

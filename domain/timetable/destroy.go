@@ -23,6 +23,8 @@ func (m *model) pairs() []pair {
 			}
 		}
 	}
+	// Pairs of one entry, which also hold its rest, are all there by now: the limit cuts pairs of
+	// a resource alone, which is safe, for a bound that looks at fewer is only weaker.
 	for i := range m.n {
 		for j := range i {
 			if len(out) >= mostPairs {
@@ -151,6 +153,8 @@ func (w *windows) timetable() bool {
 	for r := range sure {
 		sure[r].copyFrom(&m.supply[r])
 	}
+	// Wherever an activity lies in its window, it runs from its latest start to its earliest end.
+	// The span is empty where the window is two durations or wider, and then takes nothing.
 	parts := make([]span, m.n)
 	for i := range m.n {
 		parts[i] = span{w.late[i] - m.dur[i], w.early[i] + m.dur[i]}
@@ -168,6 +172,7 @@ func (w *windows) timetable() bool {
 	for i := range m.n {
 		for _, u := range m.needs[i] {
 			p := &sure[u.res]
+			// Its own part is given back while it is asked for, for it does not stand in its own way.
 			p.take(parts[i].from, parts[i].to, -u.n)
 			w.after(i, p.earliest(w.early[i], m.dur[i], u.n))
 			if last := p.latest(w.late[i], m.dur[i], u.n); last+m.dur[i] < w.late[i] {

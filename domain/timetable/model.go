@@ -113,6 +113,8 @@ func (m *model) readEntries() error {
 			m.of[e] = append(m.of[e], i)
 		}
 	}
+	// Looked at last, when all entries are known: a rest for somebody who runs nowhere is a slip
+	// of the pen.
 	for _, name := range sortedKeys(m.p.Rest.Entries) {
 		if m.p.Rest.Entries[name] < 0 || m.p.Rest.Entries[name] > Latest {
 			return refusal.New("plan-number", "what", "The rest of entry "+name, "value", m.p.Rest.Entries[name])
@@ -138,6 +140,36 @@ func (m *model) lag(i, j int) (rest int, shared bool) {
 // readOrder takes the order of activities, refuses circles, and adds the rest of
 // entries that two activities in order share, however far apart they stand in it.
 func (m *model) readOrder() error {
+	if err := m.readAfter(); err != nil {
+		return err
+	}
+	if err := m.sortByOrder(); err != nil {
+		return err
+	}
+	m.before = make([]set, m.n)
+	for _, i := range m.topo {
+		m.before[i] = newSet(m.n)
+		for _, a := range m.pred[i] {
+			m.before[i].add(a.to)
+			m.before[i].join(m.before[a.to])
+		}
+	}
+	// Only now is all that comes before known: the arcs that are added here follow from
+	// the order and change neither it nor the sets.
+	for _, list := range m.of {
+		for _, j := range list {
+			for _, i := range list {
+				if m.before[j].has(i) {
+					m.addLag(i, j)
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// readAfter makes an arc of each activity that another names, once where it is named twice.
+func (m *model) readAfter() error {
 	m.pred, m.succ = make([][]arc, m.n), make([][]arc, m.n)
 	for i, a := range m.p.Activities {
 		for _, name := range a.After {
@@ -151,6 +183,12 @@ func (m *model) readOrder() error {
 			}
 		}
 	}
+	return nil
+}
+
+// sortByOrder fills topo: each activity behind all that it waits for (Kahn 1962). Those
+// that are never reached wait for one another.
+func (m *model) sortByOrder() error {
 	open := make([]int, m.n)
 	for i := range m.n {
 		if open[i] = len(m.pred[i]); open[i] == 0 {
@@ -166,23 +204,6 @@ func (m *model) readOrder() error {
 	}
 	if len(m.topo) < m.n {
 		return refusal.New("plan-circle", "circle", m.circle(open))
-	}
-	m.before = make([]set, m.n)
-	for _, i := range m.topo {
-		m.before[i] = newSet(m.n)
-		for _, a := range m.pred[i] {
-			m.before[i].add(a.to)
-			m.before[i].join(m.before[a.to])
-		}
-	}
-	for _, list := range m.of {
-		for _, j := range list {
-			for _, i := range list {
-				if m.before[j].has(i) {
-					m.addLag(i, j)
-				}
-			}
-		}
 	}
 	return nil
 }

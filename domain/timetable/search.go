@@ -201,9 +201,12 @@ func (s *search) cross() {
 			}
 		}
 	}
+	// Both lists keep the order of the day, so the child does: whatever must come before an
+	// activity stands before it in both.
 	add(a.list, from)
 	add(b.list, to)
 	add(a.list, n)
+	// A few neighbours change places, so that two like parents still have a child of its own.
 	for range 1 + n/20 {
 		if k := s.r.IntN(n); k > 0 && !s.m.before[child.list[k]].has(child.list[k-1]) {
 			child.list[k], child.list[k-1] = child.list[k-1], child.list[k]
@@ -212,6 +215,7 @@ func (s *search) cross() {
 	s.d.serial(child.list, child.start)
 	s.d.justify(child)
 	s.see(child)
+	// A plan that is there already is not kept twice, or the population would soon be one plan.
 	worst := 0
 	for k, p := range s.people {
 		if slices.Equal(p.start, child.start) {
@@ -309,6 +313,7 @@ func (s *search) shakeStretch(w *plan) {
 func (s *search) overtake(w *plan) {
 	m := s.m
 	i := s.r.IntN(m.n)
+	// From a random place on, the first without slack: only such a one can hold the day up.
 	for range m.n {
 		if w.last[i] == w.start[i] {
 			break
@@ -322,6 +327,7 @@ func (s *search) overtake(w *plan) {
 			continue
 		}
 		if lag, shared := m.lag(k, i); shared && end+lag == w.start[i] || end == w.start[i] && m.compete(k, i) {
+			// Each one found replaces the choice with chance 1/number, so all have the same in the end.
 			number++
 			if s.r.IntN(number) == 0 {
 				found = k

@@ -13,6 +13,7 @@ import (
 func (s *search) placeUnits(p *plan) (*plan, bool) {
 	m, d := s.m, s.d
 	out := p.clone()
+	// Sorted by start, what must come before an activity has its place when its turn comes.
 	d.byStart(out.list, p.start)
 	d.b.copyFrom(newBoard(m))
 	boards := make([]unitBoard, len(s.units))
@@ -28,6 +29,7 @@ func (s *search) placeUnits(p *plan) (*plan, bool) {
 			out.units[k][i] = boards[k].take(m.need(i, s.units[k].res), t, m.dur[i])
 		}
 	}
+	// What is fixed goes first: it cannot make way.
 	for _, i := range out.list {
 		if t := m.fixed[i]; t >= 0 {
 			for k := range boards {
@@ -46,6 +48,8 @@ func (s *search) placeUnits(p *plan) (*plan, bool) {
 		for _, q := range m.pred[i] {
 			t = max(t, out.start[q.to]+m.dur[q.to]+q.lag)
 		}
+		// Each board may only push the start to the right, past what another found free, so all
+		// are asked again until none does.
 		for from := -1; from != t; {
 			from = t
 			if t = d.b.earliest(i, t); t >= never {

@@ -33,6 +33,8 @@ func (m *model) weighings(res int) []weighing {
 		for k, n := range needs {
 			w.of[n] = weight(k, n)
 		}
+		// What fits grows with the units, and each need may come as often as it likes: more than any
+		// day has only makes the bound weaker, never wrong.
 		for c := 1; c <= capacity; c++ {
 			w.fits[c] = w.fits[c-1]
 			for _, n := range needs {
@@ -44,6 +46,7 @@ func (m *model) weighings(res int) []weighing {
 		if w.fits[capacity] == 0 {
 			return
 		}
+		// A weighing that another covers only costs time, so it is left out, whichever came first.
 		for _, o := range out {
 			if o.covers(&w, needs) {
 				return
@@ -56,11 +59,15 @@ func (m *model) weighings(res int) []weighing {
 		}
 		out = append(out, w)
 	}
+	// The needs as they are: what is used of all there is.
 	add(func(_, n int) int { return n })
 	for _, least := range needs {
+		// The activities of at least a size are counted. Then the same with a second class: one above
+		// capacity-least leaves no room for another of that size, so it counts as two.
 		add(func(_, n int) int { return oneIf(n >= least) })
 		add(func(_, n int) int { return 2*oneIf(n > capacity-least) + oneIf(n >= least && n <= capacity-least) })
 	}
+	// Few needs leave few small weights that do not fall with the need, so all of them are tried.
 	if len(needs) <= 3 {
 		const most = 4
 		for a := range most + 1 {

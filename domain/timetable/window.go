@@ -24,6 +24,7 @@ func (m *model) setWindows() error {
 		}
 		t = at
 		if f := m.fixed[i]; f >= 0 {
+			// Whether what is fixed finds enough there beside all else that is, checkFixed says.
 			if t > f {
 				return m.tooEarly(i, because, t)
 			}
