@@ -114,10 +114,13 @@ func AdviseHeat(lanes []Lane) HeatAdvice {
 		}
 		flags := lane.Flags
 		if f, off := measure.CompareWithOthers(lane.Mean, others); off && !has(flags, f.Code) {
+			// The capacity is cut so that the caller's list is copied and not written to.
 			flags = append(flags[:len(flags):len(flags)], f)
 		}
 		h.Lanes[i] = advise(lane, flags)
 	}
+	// These are what one cause can do to several lanes at once. A single lane is never enough,
+	// though it is half a heat of two.
 	for _, reason := range []string{"power", "outside-interference"} {
 		hit := 0
 		for _, a := range h.Lanes {

@@ -21,6 +21,7 @@ func newBipartite(runs []Run) *bipartite {
 		benchAt[r.Bench], roundAt[r.Round], carAt[r.Car] = 0, 0, 0
 	}
 	g.benches, g.rounds, g.cars = number(benchAt), number(roundAt), number(carAt)
+	// A single round cannot be told from the mean of all runs.
 	if len(g.rounds) < 2 {
 		g.rounds = nil
 	}

@@ -145,6 +145,7 @@ func FitBenches(runs []Run, clock Clock) (*Fit, error) {
 	if p > MostBenches {
 		return nil, refusal.New("study-benches", "benches", p, "most", MostBenches)
 	}
+	// The levels of the benches sum to zero, so one of them is not free: plus one.
 	f := &Fit{
 		Runs: len(runs), Cars: c, graph: g, Groups: g.groups(), Benches: make([]Bench, p),
 		Degrees: len(runs) - c - p + 1, Repeatability: math.NaN(), Between: math.NaN(),
@@ -176,6 +177,7 @@ func (f *Fit) solve(logs []float64) bool {
 	p, n, c := len(g.benches), len(g.in), len(g.cars)
 	mean := meanOf(logs)
 	f.level = mean.value()
+	// Of all values the common mean is taken first: what is left is small, and keeps its digits.
 	by, byCar := make([]sum, n), make([]sum, c)
 	for i, v := range logs {
 		by[g.benchOf[i]].add(mean.from(v))
@@ -188,12 +190,15 @@ func (f *Fit) solve(logs []float64) bool {
 	for k := range right {
 		right[k] = by[k].value()
 	}
+	// The equations of the cars are solved for the cars and put into those of the columns, which
+	// takes from each column what its cars did on average.
 	for i := range c {
 		for _, m := range g.met[i] {
 			right[m.column] -= m.runs * byCar[i].value() / g.ofCar[i]
 		}
 	}
 	e := g.equations()
+	// Asked before solving, because the equations have no single answer then.
 	if groups := e.comparable(g.benches); len(groups) > 1 {
 		f.Groups = groups
 		return false
@@ -202,6 +207,7 @@ func (f *Fit) solve(logs []float64) bool {
 	f.spread = e.spread()
 	g.centreRounds(levels)
 
+	// Back from the columns to the cars: what a car did, less the levels of where it did it.
 	f.carLevel = make([]float64, c)
 	for i := range c {
 		own := byCar[i].value()
@@ -210,8 +216,28 @@ func (f *Fit) solve(logs []float64) bool {
 		}
 		f.carLevel[i] = own / g.ofCar[i]
 	}
+	squares := f.setResiduals(logs, mean, levels)
+	// What the benches explain beyond cars and rounds: their levels times the right side
+	// of their equations, from which those are taken out.
+	var explained sum
+	for b := range p {
+		explained.add(levels[b] * left[b])
+	}
+	for k, name := range g.rounds {
+		f.Rounds = append(f.Rounds, Round{Name: name, Runs: int(g.in[p+k]), Level: math.Exp(levels[p+k])})
+	}
+	// Before figures, which divides by the degrees of freedom.
+	f.Degrees -= e.roundsTold()
+	f.figures(mat.NewVecDense(p, levels[:p]), squares, explained.value())
+	return true
+}
+
+// setResiduals fills in what is left of each run, and its leverage, and returns the sum of
+// the squares of what is left.
+func (f *Fit) setResiduals(logs []float64, mean precise, levels []float64) float64 {
+	g := f.graph
 	f.residuals, f.leverage = make([]float64, len(logs)), make([]float64, len(logs))
-	var squares, explained sum
+	var squares sum
 	for i, v := range logs {
 		f.residuals[i] = mean.from(v) - f.carLevel[g.carOf[i]] - levels[g.benchOf[i]]
 		if round := g.roundOf[i]; round >= 0 {
@@ -220,15 +246,7 @@ func (f *Fit) solve(logs []float64) bool {
 		f.leverage[i] = f.leverageOf(i)
 		squares.add(f.residuals[i] * f.residuals[i])
 	}
-	for b := range p {
-		explained.add(levels[b] * left[b])
-	}
-	for k, name := range g.rounds {
-		f.Rounds = append(f.Rounds, Round{Name: name, Runs: int(g.in[p+k]), Level: math.Exp(levels[p+k])})
-	}
-	f.Degrees -= e.roundsTold()
-	f.figures(mat.NewVecDense(p, levels[:p]), squares.value(), explained.value())
-	return true
+	return squares.value()
 }
 
 // leverageOf is the variance of the fitted value of a run over that of noise: the

@@ -95,6 +95,7 @@ func Crossed(values [][][]float64, poolAbove float64) (CrossedStudy, error) {
 		}
 	}
 	mean := meanOf(all)
+	// Squares between groups: each effect counts once for every value that shares it.
 	effect := func(groups [][]float64) ([]float64, float64) {
 		effects := make([]float64, len(groups))
 		var squares sum
@@ -109,6 +110,7 @@ func Crossed(values [][][]float64, poolAbove float64) (CrossedStudy, error) {
 	ofBenches, s.BenchesSource.Squares = effect(byBench)
 	for c, ofCar := range values {
 		for b, cell := range ofCar {
+			// What is left of a cell when both effects are gone is the interaction.
 			d := meanOf(cell).minus(mean) - ofCars[c] - ofBenches[b]
 			s.Interaction.Squares += float64(trials) * d * d
 		}

@@ -27,6 +27,7 @@ func FitLine(x, y []float64) (Line, error) {
 	}
 	mx, my := meanOf(x), meanOf(y)
 	sxx, syy := squaresAbout(x, mx), squaresAbout(y, my)
+	// Written the other way round, so that NaN is refused too.
 	if !(sxx > 0) || math.IsInf(sxx, 0) || math.IsNaN(syy) {
 		return Line{}, errors.New("a line needs finite points at two or more different x")
 	}
@@ -43,9 +44,11 @@ func FitLine(x, y []float64) (Line, error) {
 	}
 	l.SD = math.Sqrt(squares.value() / float64(l.Degrees))
 	l.USlope = l.SD / math.Sqrt(sxx)
+	// The mean of the squares of x, which both formulas of the GUM need.
 	spread := sxx/float64(len(x)) + mx.value()*mx.value()
 	l.UAt0 = l.USlope * math.Sqrt(spread)
 	l.Correlation = -mx.value() / math.Sqrt(spread)
+	// Where y does not scatter at all there is nothing that the line leaves unexplained.
 	l.RSquared = 1
 	if syy > 0 {
 		l.RSquared = 1 - squares.value()/syy

@@ -48,9 +48,13 @@ func Nested(values [][][]float64) (NestedStudy, error) {
 		}
 	}
 	s.Outer.Degrees, s.Inner.Degrees, s.Repeats.Degrees = outer-1, outer*(inner-1), outer*inner*(repeats-1)
+	// Each line is tested against the one below, whose scatter it holds as well; below the repeats
+	// there is none.
 	s.Repeats.weigh(math.NaN(), 0)
 	s.Inner.weigh(s.Repeats.MS, s.Repeats.Degrees)
 	s.Outer.weigh(s.Inner.MS, s.Inner.Degrees)
+	// From the expected mean squares: that of heats holds repeats times the variance of heats beside
+	// that of the repeats, that of benches heats times repeats the variance of benches on top.
 	s.RepeatVariance = s.Repeats.MS
 	s.InnerVariance = math.Max(0, (s.Inner.MS-s.Repeats.MS)/float64(repeats))
 	s.OuterVariance = math.Max(0, (s.Outer.MS-s.Inner.MS)/float64(inner*repeats))

@@ -36,6 +36,7 @@ func (l Level) Judge() []Judgement {
 		}
 		switch {
 		case row.WordH == Outlier || parted:
+			// A noisy bench stays noisy: where it is off as well, that is only said.
 			if j.Verdict == Agrees {
 				j.Verdict = side
 			}

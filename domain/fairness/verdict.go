@@ -55,6 +55,7 @@ func (f *Fit) judge(runs []Run, clock Clock) {
 			f.Benches[b].H = (levels[b] - s.Mean) / s.SD
 		}
 	}
+	// For all benches at once, because each is held against all others.
 	noisy := f.noise()
 	for b := range f.Benches {
 		bench := &f.Benches[b]
@@ -67,6 +68,8 @@ func (f *Fit) judge(runs []Run, clock Clock) {
 			bench.Says = []Note{note("bench-few", "bench", bench.Name)}
 			continue
 		}
+		// Either side may be blamed, and any of p benches: so 2p shares of the false alarms. The
+		// floor keeps equal benches without noise from being told apart by rounding.
 		off, u := f.offMiddle(levels, b)
 		significant := math.Abs(off) > math.Max(1e-9, f.quantile(1-falseAlarm/float64(2*p))*u)
 		bench.Verdict = Agrees
@@ -82,6 +85,7 @@ func (f *Fit) judge(runs []Run, clock Clock) {
 		if noisy[b] > 0 {
 			bench.Says = append(bench.Says, note("bench-noisy", "bench", bench.Name, "times", fmt.Sprintf("%.1f", noisy[b])))
 		}
+		// Of a noisy bench it is not said that it agrees, only that it is off, if it is.
 		if noisy[b] == 0 || significant {
 			bench.Says = append(bench.Says, level)
 		}
@@ -129,6 +133,7 @@ func (f *Fit) noise() []float64 {
 	for i, r := range f.residuals {
 		b := f.graph.benchOf[i]
 		squares[b] += r * r
+		// The expected square of a residual is that of the noise times one less its leverage.
 		degrees[b] += 1 - f.leverage[i]
 		allSquares += r * r
 		allDegrees += 1 - f.leverage[i]
@@ -146,11 +151,14 @@ func (f *Fit) noise() []float64 {
 	}
 	for b := range p {
 		rest := allDegrees - degrees[b]
+		// Hardly a residual that the fit did not make small itself: nothing can be said of it.
 		if degrees[b] < 0.5 {
 			continue
 		}
 		own2 := squares[b] / degrees[b]
 		f.Benches[b].K = math.Sqrt(own2 * float64(spreads) / variances.value())
+		// Mandel's k holds a bench against the mean variance of all, itself among them; the test
+		// below holds it against the others alone.
 		if degrees[b] < 1 || rest < 1 {
 			continue
 		}
