@@ -44,6 +44,7 @@ func (t *Tracker) doubt(m *Measurement) {
 	var clock, delay float64
 	switch {
 	case t.targetTurns > 0 && t.closed:
+		// The distance is given, so what is not known of it becomes time at the speed of the end.
 		perM := 0.0
 		if v := t.endSpeed(); v > 0 {
 			perM = 1 / v / 1e6
@@ -62,16 +63,21 @@ func (t *Tracker) doubt(m *Measurement) {
 		m.Distance = Combine(nil)
 		return
 	case t.duration > 0 && t.hasEnd:
+		// A clock that is off moves the end of the race, and so does a start signal that came
+		// before its stamp: each changes the way by what the surface does at its end.
 		clock = t.endSpeed() * float64(t.duration) * b.ClockPPM * 1e-6
 		delay = t.endSpeed() * race.StartDelayUS / math.Sqrt(3)
 	}
 	m.Distance = Combine(append(append(phases, scales...),
 		Part{Cause: "clock", Shape: Normal, U: clock}, Part{Cause: "delay", Shape: Rectangular, U: delay}))
+	// Other readings of the stamps come on top, for they are no matter of chance. The way cannot be
+	// less than nothing.
 	m.Distance.widen(min((t.belowSteps+t.mistaken()+float64(t.dubious))*perStep, m.DistanceM), (t.aboveSteps+t.mistaken())*perStep)
 	if t.untold() {
 		m.Distance.forgo()
 	}
 	if m.DistanceM > 0 {
+		// Speed is way over time, so the relative parts add up; the time is known but for the clock.
 		relative := []Part{{Shape: Normal, U: b.ClockPPM * 1e-6}}
 		for _, p := range append(phases, scales...) {
 			relative = append(relative, Part{Cause: p.Cause, Shape: p.Shape, U: p.U / m.DistanceM, Degrees: p.Degrees})

@@ -108,10 +108,12 @@ func (t *Tracker) crossTo(stamps []int64, s *search) {
 	c, ok := t.cross(t.from, s.pace(stamps, &t.marks))
 	n := 1
 	if ok {
+		// Unequal marks are asked only where the speeds leave doubt.
 		if n = int(c.steps); c.variance > crossSure {
 			n = t.fitting(n, first.mark)
 		}
 	} else {
+		// Too far, or too unlike, to tell: one pass is counted, and no interval can be stated any more.
 		t.open(at)
 		t.unbounded = t.unbounded || t.opened
 	}
@@ -128,9 +130,12 @@ func (t *Tracker) crossTo(stamps []int64, s *search) {
 	if t.pass(at, n); t.closed {
 		return
 	}
+	// Not by advance, whose window takes passes one by one: nobody knows how the speed went inside
+	// the gap, so the window begins anew behind it.
 	t.steps += int64(n)
 	t.last = at
 	t.edge = t.nextEdge()
+	// What the roller did before the start is no top speed.
 	if waited && t.opened {
 		t.window.forget()
 	}

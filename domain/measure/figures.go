@@ -16,26 +16,27 @@ type Figures struct {
 	NoInterval    bool   `json:"no_interval,omitempty"`
 	DistanceDOF   int64  `json:"distance_dof,omitempty"` // effective degrees of freedom, if few
 	Laps          int64  `json:"laps"`
-	MeanMRPM      int64  `json:"mean_mrpm"` // thousandths of 1/min
-	MaxMRPM       int64  `json:"max_mrpm"`
-	MeanUMPS      int64  `json:"mean_um_per_s"`
-	UMeanUMPS     int64  `json:"u_mean_um_per_s"` // standard uncertainty of the mean
-	MaxUMPS       int64  `json:"max_um_per_s"`
-	WheelMeanMRPM int64  `json:"wheel_mean_mrpm,omitempty"`
+	MeanMRPM      int64  `json:"mean_mrpm"`                 // thousandths of 1/min
+	MaxMRPM       int64  `json:"max_mrpm"`                  // over five whole turns or 50 ms
+	MeanUMPS      int64  `json:"mean_um_per_s"`             // of the surface, µm/s, over the factor
+	UMeanUMPS     int64  `json:"u_mean_um_per_s"`           // standard uncertainty of the mean
+	MaxUMPS       int64  `json:"max_um_per_s"`              // likewise
+	WheelMeanMRPM int64  `json:"wheel_mean_mrpm,omitempty"` // without slip; 0 where no wheel is stated
 	WheelMaxMRPM  int64  `json:"wheel_max_mrpm,omitempty"`
-	FromUS        int64  `json:"from_us"`
+	FromUS        int64  `json:"from_us"` // on the bench's clock, wraps taken out
 	ToUS          int64  `json:"to_us"`
-	TimeUS        int64  `json:"time_us"`
-	UTimeUS       int64  `json:"u_time_us,omitempty"`
-	Extra         int64  `json:"extra"`
-	Bridged       int64  `json:"bridged"`
-	Open          int64  `json:"open,omitempty"`
-	Wraps         int64  `json:"wraps,omitempty"`
+	TimeUS        int64  `json:"time_us"`             // what the run took, µs; 0 where a distance was not reached
+	UTimeUS       int64  `json:"u_time_us,omitempty"` // standard uncertainty, µs, in a race by distance
+	Extra         int64  `json:"extra"`               // stamps left out
+	Bridged       int64  `json:"bridged"`             // passes filled in
+	Open          int64  `json:"open,omitempty"`      // gaps that could not be filled in
+	Wraps         int64  `json:"wraps,omitempty"`     // how often the clock began again
 	Flags         []Flag `json:"flags,omitempty"`
 }
 
 // Figures returns the measurement in integers.
 func (m Measurement) Figures() Figures {
+	// Very many degrees, and +Inf where no part has few, read as none.
 	degrees := int64(0)
 	if m.Distance.Degrees < 10_000 {
 		degrees = int64(m.Distance.Degrees)
@@ -66,6 +67,7 @@ func (m Measurement) Figures() Figures {
 		Flags:         m.Flags,
 		NoInterval:    m.Distance.None,
 	}
+	// An even interval needs no ends of its own: U95DistanceUM says it.
 	if m.Distance.lopsided() {
 		f.LowUM, f.HighUM = round((m.DistanceM-m.Distance.Below)*1e6), round((m.DistanceM+m.Distance.Above)*1e6)
 	}

@@ -136,13 +136,17 @@ func (t *Tracker) flags(m *Measurement, end int64) {
 	still := until - t.last
 
 	silent := !t.opened || counted == 0
+	// The order stands in every event, and catalogue lists the codes in the same: it is not changed.
+	// Where there is no signal, those that would only say so again are left out.
 	say(silent, NoSignal)
 	say(!silent && t.hasEnd && !t.closed && m.ToUS < t.endAt, CutShort, (t.endAt-m.ToUS+500)/1000)
 	say(t.targetTurns > 0 && !t.closed, NotReached)
 	say(t.early > 0, EarlyStart, t.early/marks)
 	say(t.hasStart && t.startHow == partPredicted && t.noRise(), NoRise)
+	// Beyond one pass the part at the start holds passes that nobody saw.
 	say(t.startHow == partBridged && t.startPart*float64(marks) > 1.5, StartMissed, round(t.startPart))
 	say(m.Bridged > 0, Bridged, int64(m.Bridged))
+	// More than 2 % filled in, or 5 % left out, but not one or two of a short run.
 	say(int64(m.Bridged)*50 > counted && m.Bridged > 2, ManyBridged, int64(m.Bridged), counted)
 	say(int64(m.Extra)*20 > stamps && m.Extra > 2, ManyExtra, int64(m.Extra), stamps)
 	say(t.bursts > 0, Burst, int64(t.bursts))
@@ -163,6 +167,7 @@ func (t *Tracker) flags(m *Measurement, end int64) {
 	say(t.impossible > 0, Impossible, int64(t.impossible))
 	say(t.restarts > 0, Restarted, int64(t.restarts))
 	say(!silent && t.clock.narrow(), ClockAmbiguous, int64(t.ambiguous))
+	// The list holds MostCorrections, and the counts go on.
 	say(m.Extra+m.Bridged > len(m.Corrections), ListCut, MostCorrections)
 	say(t.setup.Bench.Factor != 1, FactorApplied)
 	say(m.WheelMaxRPM > 0, NoSlipAssumed)

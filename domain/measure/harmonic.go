@@ -43,11 +43,13 @@ func (s *search) thin(k int, t *Tracker, to pace) bool {
 		return false
 	}
 	to.speed /= 2
+	// How far a stamp is from a whole number of passes, by the mean of the speeds before and beyond.
 	off := func(at int64) float64 {
 		to.at = at
 		way := float64(at-t.from.at)*(t.from.speed+to.speed)/2 + t.from.phase
 		return math.Abs(way - math.Round(way))
 	}
+	// Of the two rows of every second pass, the one whose beginning fits better stays.
 	total, from := 0, 0
 	if off(t.waiting[s.path[1].stamp]) < off(t.waiting[s.path[0].stamp]) {
 		from = 1
@@ -58,6 +60,7 @@ func (s *search) thin(k int, t *Tracker, to pace) bool {
 		if i > from {
 			total += s.path[i].passes
 		}
+		// It is passes that count, not stamps: a gap of the path may hold several.
 		if total%2 != 0 {
 			continue
 		}
@@ -72,6 +75,7 @@ func (s *search) thin(k int, t *Tracker, to pace) bool {
 		return false
 	}
 	s.path, s.length = path, n-1
+	// As many stamps stood between two passes, as it seems; doubtRun asks how many did in a row.
 	t.middleRun += int64(n)
 	t.middleMost = max(t.middleMost, t.middleRun)
 	return true

@@ -243,11 +243,14 @@ const NoEnd int64 = -1
 // flush judges what still waits for a later stamp, at the end of a run or before
 // the clock begins anew.
 func (t *Tracker) flush(end int64) {
+	// In the order in which a stamp goes through: what the clock kept back may come to the lesson,
+	// what the lesson kept back to the search, and what the search leaves to the prediction.
 	if t.clock.farther {
 		t.clock.farther = false
 		t.accept(t.clock.far)
 	}
 	if t.lesson.on {
+		// All marks first; that one of them is silent is only believed when those cannot be learnt.
 		if !t.learnt(t.setup.Bench.MarksPerTurn, false) {
 			t.learnt(t.setup.Bench.MarksPerTurn-1, true)
 		}
@@ -264,6 +267,7 @@ func (t *Tracker) flush(end int64) {
 		switch at := t.release(); {
 		case t.heldLate:
 			t.lastLate(at, t.heldPasses, end)
+		// No stamp comes to explain an early one. It counts if it is hardly early.
 		case gap >= (1-bridgeSlack)*t.pred:
 			t.advanceOdd(at, gap)
 		default:

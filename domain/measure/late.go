@@ -99,9 +99,11 @@ func (t *Tracker) resolveLate(at int64) {
 	second := float64(at-t.held) / t.marks.scale[t.markAt(t.steps+int64(max(1, n)))]
 	whole := float64(at-t.last) / t.marks.spanned(mark, 2)
 	switch {
+	// Too soon after the held stamp to tell anything: that is held on for the next one.
 	case float64(at-t.held) < lockOut*t.pred:
 		t.leaveOut(at)
 	case n == 0 && math.Abs(whole/t.pred-1) <= near && first < heldUp*t.pred:
+		// The top speed is shown the time at which the pass was due, not that of its late stamp.
 		t.advanceShown(t.release(), 1, t.last+int64(t.pred*t.marks.scale[mark]))
 		t.advance(at, 1)
 		t.follow(whole, whole-t.pred)
@@ -113,7 +115,10 @@ func (t *Tracker) resolveLate(at int64) {
 		each, due := float64(t.held-t.last)/spanned, float64(t.last)+t.pred*spanned
 		held := t.release()
 		t.bridge(held, n)
+		// The prediction follows by no more than a regular stamp could move it: the held one may itself
+		// be late.
 		t.follow(each, max(-near*t.pred, min(near*t.pred, each-t.pred)))
+		// lateFromDue counts the next gap from where this stamp was due.
 		if off := float64(held) - due; math.Abs(off) > near*t.pred {
 			t.oddStep, t.oddLate, t.oddDue = t.steps, off > 0, due
 		}

@@ -25,11 +25,14 @@ func (t *Tracker) Live(now int64) Live {
 	v := Live{Over: t.closed}
 	last, steps := t.last, max(0, t.steps-t.openStep)
 	gap, _ := t.window.recent(t.steps, t.pred, liveUS)
+	// While the places of the marks are learnt nothing is counted: the stamps that are kept back
+	// show the speed over a whole turn, which does not depend on where the marks are.
 	if n := t.lesson.n; t.lesson.on && n > t.marks.count {
 		last = t.lesson.stamps[n-1]
 		gap = float64(last-t.lesson.stamps[n-1-t.marks.count]) / float64(t.marks.count)
 		steps = int64(n - 1)
 	}
+	// Nor is anything counted while a speed is looked for: the last gap is all there is.
 	if t.seeking && t.waits > 1 {
 		last = t.waiting[t.waits-1]
 		gap = float64(last - t.waiting[t.waits-2])

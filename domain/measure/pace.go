@@ -46,6 +46,7 @@ func (p *points) fit(at int64) pace {
 	if p.n < 2 || scale == 0 {
 		return pace{at: at}
 	}
+	// The sums that the normal equations of both fits need, the line's and the curve's.
 	var power [5]float64
 	var product [3]float64
 	for i := range p.n {
@@ -60,6 +61,7 @@ func (p *points) fit(at int64) pace {
 		}
 	}
 	line := p.solve(power, product, 2, scale)
+	// Three coefficients and what they are sure to cannot be had of fewer.
 	if p.n >= 6 {
 		if curve := p.solve(power, product, 3, scale); math.Abs(curve.c[2]) > 3*curve.u[2] {
 			line = curve

@@ -128,22 +128,26 @@ func (s *search) arrive(stamps []int64, m *marks, first int64, j int, h hop) {
 	gap := float64(max(1, stamps[j]-stamps[i]))
 	own := float64(h.skip())*seekCostExtra + float64(h.passes()-1)*seekCostMiss
 	count := int64(m.count)
+	// As the first gap of a reading: what came before stamp i is left out, each at its price.
 	if c := own + float64(i)*s.first; c < s.cost {
 		s.reached[j][h][noHop] = reading{c, noHop, int8((first + int64(h.passes())) % count), true}
 	}
 	for g := range noHop {
 		best := &s.reached[j][h][g]
 		for f := range noHop + 1 {
+			// Costs only grow, so what is no better than a reading that is there is not looked at.
 			last := &s.reached[i][g][f]
 			if !last.found || last.cost+own >= s.cost || best.found && last.cost+own >= best.cost {
 				continue
 			}
 			steps := m.spanned(int64(last.end), h.passes())
 			i1 := i - 1 - g.skip()
+			// Counted back from the mark at the end; the turns that are added keep the number above zero.
 			mark1 := (int64(last.end) + int64(seekMost)*count - int64(g.passes())) % count
 			gap1 := float64(max(1, stamps[i]-stamps[i1]))
 			speed1 := m.spanned(mark1, g.passes()) / gap1
 			c := last.cost + own
+			// After one gap alone there is a speed, and no acceleration yet.
 			if f == noHop {
 				c += surpriseAtFirst(math.Log(steps / gap / speed1))
 			} else {

@@ -73,6 +73,7 @@ type Setup struct {
 // field by its JSON name and say which values are allowed.
 func (s Setup) complete() (Setup, error) {
 	b := &s.Bench
+	// The defaults come first: the limits hold for what is then there.
 	setDefault(&b.StampUS, 1)
 	setDefault(&b.Factor, 1)
 	if b.MarksPerTurn == 0 {
@@ -81,33 +82,7 @@ func (s Setup) complete() (Setup, error) {
 	if b.ClockBits == 0 {
 		b.ClockBits = 32
 	}
-	limits := []struct {
-		name      string
-		value     float64
-		low, high float64
-	}{
-		{"bench.circumference_mm", b.CircumferenceMM, 1, 10_000},
-		{"bench.circumference_u_mm", b.CircumferenceUncertaintyMM, 0, 1000},
-		{"bench.marks_per_turn", float64(b.MarksPerTurn), 1, MostMarks},
-		{"bench.stamp_us", b.StampUS, 0.001, 10_000},
-		{"bench.clock_ppm", b.ClockPPM, 0, 100_000},
-		{"bench.factor", b.Factor, 0.5, 2},
-		{"bench.factor_u", b.FactorUncertainty, 0, 1},
-		{"bench.factor_dof", b.FactorDegrees, 0, 1e6},
-		{"car.wheel_diameter_mm", s.Car.WheelDiameterMM, 0, 1000},
-		{"race.lap_m", s.Race.LapM, 0, 1e6},
-		{"race.start_delay_us", s.Race.StartDelayUS, 0, 1e7},
-	}
-	if s.Race.StartUS != nil {
-		limits = append(limits, limit{"race.start_us", float64(*s.Race.StartUS), 0, mostStamp})
-	}
-	if s.Race.DurationS != nil {
-		limits = append(limits, limit{"race.duration_s", *s.Race.DurationS, 0.1, 86_400})
-	}
-	if s.Race.DistanceM != nil {
-		limits = append(limits, limit{"race.distance_m", *s.Race.DistanceM, 0.01, 1e6})
-	}
-	for _, l := range limits {
+	for _, l := range s.limits() {
 		if math.IsNaN(l.value) || l.value < l.low || l.value > l.high {
 			return s, fmt.Errorf("%s is %g; give a number from %g to %g", l.name, l.value, l.low, l.high)
 		}
@@ -129,6 +104,35 @@ type limit = struct {
 	name      string
 	value     float64
 	low, high float64
+}
+
+// limits are the numbers of a setup that has its defaults, with what is allowed for each.
+func (s Setup) limits() []limit {
+	b := s.Bench
+	limits := []limit{
+		{"bench.circumference_mm", b.CircumferenceMM, 1, 10_000},
+		{"bench.circumference_u_mm", b.CircumferenceUncertaintyMM, 0, 1000},
+		{"bench.marks_per_turn", float64(b.MarksPerTurn), 1, MostMarks},
+		{"bench.stamp_us", b.StampUS, 0.001, 10_000},
+		{"bench.clock_ppm", b.ClockPPM, 0, 100_000},
+		{"bench.factor", b.Factor, 0.5, 2},
+		{"bench.factor_u", b.FactorUncertainty, 0, 1},
+		{"bench.factor_dof", b.FactorDegrees, 0, 1e6},
+		{"car.wheel_diameter_mm", s.Car.WheelDiameterMM, 0, 1000},
+		{"race.lap_m", s.Race.LapM, 0, 1e6},
+		{"race.start_delay_us", s.Race.StartDelayUS, 0, 1e7},
+	}
+	// What is absent has no limits: nil says that the race does not ask for it.
+	if s.Race.StartUS != nil {
+		limits = append(limits, limit{"race.start_us", float64(*s.Race.StartUS), 0, mostStamp})
+	}
+	if s.Race.DurationS != nil {
+		limits = append(limits, limit{"race.duration_s", *s.Race.DurationS, 0.1, 86_400})
+	}
+	if s.Race.DistanceM != nil {
+		limits = append(limits, limit{"race.distance_m", *s.Race.DistanceM, 0.01, 1e6})
+	}
+	return limits
 }
 
 // checkAngles refuses mark angles that do not describe one turn of marks.

@@ -127,6 +127,7 @@ func (t *Tracker) regular(stamps []int64) int {
 	if t.slow || most <= 0 {
 		return 0
 	}
+	// Kept in local variables, which the compiler can hold in registers, and written back once.
 	w := &t.window
 	last, pred, trend, noise := t.last, t.pred, t.trend, t.noise
 	step, quad, fastest := t.steps, w.quad, w.fastest
@@ -135,6 +136,7 @@ func (t *Tracker) regular(stamps []int64) int {
 		at := stamp + offset
 		gap := float64(at - last)
 		surprise := gap - pred
+		// The first that is not plainly regular is left to judge, with all behind it.
 		if most := near * pred; surprise > most || surprise < -most || at >= edge {
 			break
 		}
@@ -143,6 +145,7 @@ func (t *Tracker) regular(stamps []int64) int {
 		pred = (g.gap*gap + trend) + g.pred*pred
 		trend += g.trend * surprise
 		step++
+		// What window.push does, with the same order of operations.
 		quad += at - w.times[(step-4)&ringMask]
 		w.times[step&ringMask] = at
 		w.quads[step&ringMask] = quad
