@@ -105,6 +105,7 @@ func ParseLine(line string) (Line, error) {
 }
 
 func parseBody(body string) (Line, error) {
+	// Words come first, for what is said may hold a colon, an @ or a plus.
 	if words, is := strings.CutPrefix(body, "say "); is {
 		return Line{Kind: Say, Input: 1, Words: words}, nil
 	}
@@ -119,6 +120,7 @@ func parseBody(body string) (Line, error) {
 	out := Line{Input: 1}
 	if input, rest, has := strings.Cut(body, ":"); has {
 		n, err := number(input, 8)
+		// A number may have zeros in front, but not any number of them.
 		if err != nil || n < 1 || n > MostInputs || len(input) > 2 {
 			return out, fmt.Errorf("the input before the colon is 1 to %d", MostInputs)
 		}

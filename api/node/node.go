@@ -140,6 +140,7 @@ func (n *Node) poll(ctx context.Context, to chan<- order) error {
 func (n *Node) work(ctx context.Context, orders <-chan order, ended chan<- struct{}) error {
 	cut := n.Clock.After(chunkEvery)
 	for {
+		// One goroutine takes in everything that runs knows, so that it needs no lock.
 		select {
 		case <-ctx.Done():
 			return ctx.Err()
@@ -159,6 +160,7 @@ func (n *Node) work(ctx context.Context, orders <-chan order, ended chan<- struc
 		case r := <-n.readings:
 			n.runs.read(r)
 		case o := <-orders:
+			// A simulated box sends readings, which this loop takes: it must not wait for them.
 			if n.runs.obey(o.BenchOrder, o.delay, n.Clock.Now()) && n.Made != nil {
 				go n.Made(ctx, o.BenchOrder, n.readings)
 			}
@@ -194,6 +196,7 @@ func (n *Node) send(ctx context.Context, ended <-chan struct{}) error {
 			case err != nil:
 				return err
 			case state == notAnswered:
+				// Nobody is there for any of them, so the others are not tried either.
 				left = len(waiting)
 			case state == notTaken:
 				left++
@@ -204,9 +207,11 @@ func (n *Node) send(ctx context.Context, ended <-chan struct{}) error {
 		}
 		if left == 0 {
 			wait = sendAgain
+			// While these were handed in, others may have come.
 			if len(waiting) > 0 {
 				continue
 			}
+			// What was put into the spool goes before the end: of two that are ready, select takes either.
 			select {
 			case <-n.Spool.wake:
 				continue
@@ -222,6 +227,7 @@ func (n *Node) send(ctx context.Context, ended <-chan struct{}) error {
 			continue
 		}
 		select {
+		// The end is not looked at here: a node stays until all is handed in.
 		case <-n.Clock.After(wait):
 			wait = min(2*wait, sendSeldom)
 		case <-ctx.Done():

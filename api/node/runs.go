@@ -53,9 +53,11 @@ func (n *runs) read(r Reading) {
 		n.origin = r.Arrived
 	}
 	since := r.Arrived.Sub(n.origin)
+	// First, because it may find that the box's clock began anew while the node was away.
 	if n.resumed {
 		n.recognise(r)
 	}
+	// Where the new clock lies is not known yet, so nothing may be counted by it.
 	if n.rebase && n.now != nil {
 		n.placing = append(n.placing, r)
 		if r.Arrived.Sub(n.placing[0].Arrived) >= placeAfter {
@@ -69,6 +71,7 @@ func (n *runs) read(r Reading) {
 	switch {
 	case r.Kind == Start:
 		n.signal, n.signalled, n.signalledAt = us, true, r.Arrived
+		// A signal between two runs is kept: the server's word may come after it (signalGood).
 		if n.now != nil {
 			n.now.signalled(us, r.Arrived)
 			n.signalled = false
