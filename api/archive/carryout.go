@@ -44,6 +44,7 @@ func (im *clubImport) erase(ctx context.Context) error {
 	}
 	due := maps.Clone(im.gone)
 	for _, n := range noted {
+		// The keys of what is gone have no time.
 		n.AtUS = 0
 		delete(due, n)
 	}
@@ -52,6 +53,7 @@ func (im *clubImport) erase(ctx context.Context) error {
 			due[what] = atUS
 		}
 	}
+	// Whoever is noted and has a row all the same is erased again; counted are only those with a row.
 	for _, p := range people {
 		if im.gone.person(p.ID) {
 			again(store.Erasure{Person: p.ID})
@@ -73,6 +75,7 @@ func (im *clubImport) erase(ctx context.Context) error {
 			return err
 		}
 	}
+	// Once for all of them: it writes the file anew.
 	return im.to.Overwrite(ctx)
 }
 
@@ -93,6 +96,8 @@ func (im *clubImport) traces(ctx context.Context) error {
 			for c := range work {
 				fresh, err := im.to.PutChunk(ctx, im.club.ID, c)
 				if err != nil {
+					// The others go on taking, or the reader would wait for ever for somebody to hand over to;
+					// it sees that ctx is done and hands over no more.
 					stop(err)
 				}
 				mu.Lock()
@@ -118,6 +123,7 @@ func (im *clubImport) traces(ctx context.Context) error {
 		}
 		return nil
 	})
+	// Also after an error, and before the counts are read.
 	close(work)
 	done.Wait()
 	if err != nil {
@@ -221,6 +227,7 @@ func (im *clubImport) stream(ctx context.Context, p part) error {
 		return nil
 	}
 	return im.to.Write(ctx, p.head.Stream, func(tx store.Tx) error {
+		// The plan was made without the lock, so it is looked once more, inside it.
 		err := tx.Read(ctx, p.there.Seq, func(journal.Record) error {
 			return fmt.Errorf("somebody wrote to stream %s meanwhile", p.head.Stream)
 		})
@@ -229,6 +236,7 @@ func (im *clubImport) stream(ctx context.Context, p part) error {
 		}
 		var some []journal.Record
 		err = im.from.Read(ctx, p.head.Stream, p.there.Seq, func(r journal.Record) error {
+			// The source may have grown since; that was not checked.
 			if r.Seq > p.head.Head.Seq {
 				return nil
 			}

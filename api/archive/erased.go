@@ -61,6 +61,7 @@ func (e erased) gather(ctx context.Context, from Source, clubID string) error {
 	if err != nil {
 		return err
 	}
+	// An archive of a single meet has no log of the club.
 	of := store.ClubStream(clubID)
 	if !slices.ContainsFunc(streams, func(h store.StreamHead) bool { return h.Stream == of }) {
 		return nil
@@ -70,6 +71,7 @@ func (e erased) gather(ctx context.Context, from Source, clubID string) error {
 		if err != nil {
 			return refuse("stream %s: %w", of, err)
 		}
+		// Only these are decoded: of all others nothing is asked here.
 		if envelope.Type != (club.PersonErased{}).Type() && envelope.Type != (club.TextErased{}).Type() {
 			return nil
 		}

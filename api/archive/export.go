@@ -98,6 +98,8 @@ func (x *export) stream(ctx context.Context, s store.Stream) error {
 	state, fold, texts := day.New(), ledger.Meets(), proofs{}
 	err = x.from.Read(ctx, s, 0, func(r journal.Record) error {
 		var err error
+		// Only the state of a meet tells which people, texts and runs are its own; of a whole club
+		// everything goes, and the log need not be folded.
 		if x.choice.Meet != "" {
 			head, err = safely(func() (journal.Head, error) { return fold.Fold(state, head, r) })
 		} else {

@@ -116,6 +116,8 @@ func (r *Reader) index() error {
 			return cannotRead("the manifest lists the stream %s twice", r.heads[i].Stream)
 		}
 	}
+	// The files of streams were looked up by name. Those of runs are known by nothing but their
+	// number, so this is where one that was taken out shows.
 	if events != r.manifest.Counts.Events {
 		return cannotRead("the manifest counts %d events and its streams have %d", r.manifest.Counts.Events, events)
 	}
