@@ -210,6 +210,8 @@ func (in *Intake) record(ctx context.Context, at place, actor string) (recorded 
 	case err != nil && !errors.Is(err, trace.ErrDisagree):
 		return false, err
 	}
+	// The number of chunks as seen here is only proposed: another server may have been first. So
+	// they are read again, and what is measured is what was fixed.
 	if err := in.traces.FreezeRun(ctx, at.club, at.run, n); err != nil {
 		return false, err
 	}
@@ -228,6 +230,8 @@ func (in *Intake) record(ctx context.Context, at place, actor string) (recorded 
 	delete(in.ended, at)
 	in.mu.Unlock()
 	in.speeds.end(at)
+	// Last, because it says that the run stands in a log: where a server stops before, OpenRuns
+	// finds it again.
 	return true, in.traces.CloseRun(ctx, at.club, at.run)
 }
 
@@ -242,11 +246,15 @@ func (in *Intake) enter(ctx context.Context, at place, actor string, train trace
 		if err != nil {
 			return err
 		}
+		// A box may name a meet that was never planned here. Its run is kept with the club's practice
+		// runs, under the name that it gave, so that nothing that was run is lost.
 		if snapshot.State.Planned {
 			figures, err := in.measure(ctx, at.club, snapshot.State, train, disagree)
 			if err != nil {
 				return err
 			}
+			// The id is the run's own, the same from every server and after every crash: a second try is
+			// answered and not recorded again.
 			_, err = in.meets.Do(ctx, stream, ledger.Order[meet.Command]{
 				ID: orderID(at, "meet"), Content: sum[:], Actor: actor,
 				Command: meet.RecordRun{ID: run, Bench: bench, Boot: train.Boot, Trace: hash, Figures: figures},
