@@ -146,6 +146,7 @@ func (k *Keeper) take(ctx context.Context, clubID, meetID string) (err error) {
 		if number <= home.State.Rated(meetID, d.ID) {
 			continue
 		}
+		// A second try gives the same order, which is answered and not carried out again.
 		id := orderID(clubID, meetID, string(d.ID), number)
 		_, err := k.Clubs.Do(ctx, store.ClubStream(clubID), ledger.Order[club.Command]{
 			ID: id, Content: []byte(id), Actor: "server",
@@ -157,6 +158,7 @@ func (k *Keeper) take(ctx context.Context, clubID, meetID string) (err error) {
 			return err
 		}
 	}
+	// Not before all divisions are through: Sweep comes back to a meet that is still open.
 	k.done(clubID, meetID)
 	return nil
 }
