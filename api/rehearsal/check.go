@@ -63,6 +63,7 @@ func (d *Day) Gather(ctx context.Context) (Evidence, error) {
 
 func (ev *Evidence) fold(log []byte) error {
 	lines := bufio.NewScanner(bytes.NewReader(log))
+	// A line of the log may be longer than the scanner's usual 64 KiB.
 	lines.Buffer(nil, 64<<20)
 	for lines.Scan() {
 		var l struct {
@@ -90,6 +91,7 @@ func (ev *Evidence) fold(log []byte) error {
 			return err
 		}
 		day.Evolve(ev.State, event, envelope.Time)
+		// Looked at after every event, because the state at the end shows nothing of it any more.
 		if ev.crowded == nil {
 			ev.crowded = oneBenchOneCar(ev.State)
 		}

@@ -89,6 +89,8 @@ func (c *Client) once(ctx context.Context, method, path, key string, body []byte
 	if c.Token != "" {
 		r.Header.Set("Authorization", "Bearer "+c.Token)
 	}
+	// Without an answer nobody knows whether the order was carried out. The key makes it safe to
+	// send again.
 	answer, err := c.HTTP.Do(r)
 	if err != nil {
 		return true, err
@@ -100,6 +102,7 @@ func (c *Client) once(ctx context.Context, method, path, key string, body []byte
 	}
 	where := method + " " + path
 	switch {
+	// The server failed and did not decide; a no of the next case is final.
 	case answer.StatusCode >= 500:
 		return true, fmt.Errorf("%s: %s", where, answer.Status)
 	case answer.StatusCode >= 400:

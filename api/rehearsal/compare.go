@@ -42,8 +42,10 @@ func (d *Day) compare(ctx context.Context) error {
 	if err := d.desk.Get(ctx, d.meetPath("/bench-comparison"), &c); err != nil {
 		return err
 	}
+	// The newest check is the one just begun.
 	slots := c.Checks[len(c.Checks)-1].Slots
 	for at := 0; at < len(slots); {
+		// All runs of a slot go side by side; the next slot waits, for its cars are in this one.
 		group, ctx := errgroup.WithContext(ctx)
 		for slot := slots[at].Slot; at < len(slots) && slots[at].Slot == slot; at++ {
 			run := slots[at]

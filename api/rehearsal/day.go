@@ -193,6 +193,7 @@ func (d *Day) planMeet(ctx context.Context) error {
 			Benches: gen.RulesBenchesReport, Late: gen.RulesLateNextRound, HandCounts: gen.Ranks, Incidents: &incidents,
 		},
 	}
+	// Factors that are adopted must also be used, or the check would change nothing.
 	if d.compares() {
 		body.Rules.Benches = gen.RulesBenchesCorrect
 	}

@@ -91,6 +91,7 @@ func MakePlan(seed uint64, entries, benches int) Plan {
 		Seed: seed, Meet: "harbour-hall-spring", Name: "Harbour Hall spring meet", Place: "Harbour Hall",
 		Date: "2027-04-17", ProtestS: 300, CallS: 180, Trouble: true, Checks: true, Compare: true,
 	}
+	// Everything random is drawn in a fixed order, which is what makes a seed a plan.
 	for i := range benches {
 		p.Benches = append(p.Benches, Bench{
 			ID: fmt.Sprintf("b%d", i+1), Number: i + 1, CircumferenceMM: 94.25,
@@ -102,6 +103,7 @@ func MakePlan(seed uint64, entries, benches int) Plan {
 		names = append(names, Division{ID: "senior", Name: "Seniors 11 to 16", AgeFrom: 11, AgeTo: 16})
 	}
 	for i, d := range names {
+		// Entries go to the divisions in turn, so the first has one more of an odd number.
 		field := (entries + len(names) - 1 - i) / len(names)
 		d.Rounds, d.Rule, d.RaceS, d.Lanes = 2, "best", 60, min(4, benches)
 		d.Knockout = knockoutOf(field, benches)
@@ -109,6 +111,7 @@ func MakePlan(seed uint64, entries, benches int) Plan {
 	}
 	for i := range entries {
 		d := p.Divisions[i%len(p.Divisions)]
+		// Born in May or later: on the day of the meet, in April, the birthday is still to come.
 		age := d.AgeFrom + rng.IntN(d.AgeTo-d.AgeFrom+1)
 		e := Entry{
 			Number: i + 1, Division: d.ID, Nickname: nickname(i),
