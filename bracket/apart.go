@@ -98,6 +98,8 @@ func (l *layout) improve(lo, mid, hi int, clubs, excess []int) bool {
 }
 
 func (l *layout) chain(start, sign int, from, to [2]int, clubs, excess []int) bool {
+	// A search in breadth from club to club: give is the line that a member of one leaves, take
+	// that of the member of the other it changes places with.
 	type hop struct{ club, give, take int }
 	cameBy := make([]hop, len(excess))
 	seen := make([]bool, len(excess))
@@ -118,11 +120,14 @@ func (l *layout) chain(start, sign int, from, to [2]int, clubs, excess []int) bo
 				}
 				seen[clubs[t]] = true
 				cameBy[clubs[t]] = hop{club, give, take}
+				// Two of the difference go from start to here. With differences a and b the squares fall,
+				// (a-2)^2 + (b+2)^2 < a^2 + b^2, only where a - b is above 2; otherwise the chain goes on.
 				if (excess[start]-excess[clubs[t]])*sign <= 2 {
 					queue = append(queue, clubs[t])
 					continue
 				}
 				end := clubs[t]
+				// The way is known from its end back; the order does not matter, as no two hops share a line.
 				for c := end; c != start; c = cameBy[c].club {
 					h := cameBy[c]
 					l.entryAt[h.give], l.entryAt[h.take] = l.entryAt[h.take], l.entryAt[h.give]

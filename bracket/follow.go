@@ -98,6 +98,7 @@ func fill(s Slot, res Results, views []HeatView, at map[string]int) int {
 	case EmptySlot:
 		return Vacant
 	}
+	// Heats stand in playing order, so whatever a lane waits for has been laid out before.
 	i, known := at[s.Heat]
 	if !known {
 		return Unknown
@@ -106,6 +107,7 @@ func fill(s Slot, res Results, views []HeatView, at map[string]int) int {
 	switch v.State {
 	case Waiting, Ready:
 		return Unknown
+	// Nobody comes out of a heat that does not run.
 	case NotNeeded:
 		return Vacant
 	}
@@ -113,6 +115,7 @@ func fill(s Slot, res Results, views []HeatView, at map[string]int) int {
 	case WinnerSlot:
 		return placed(v.Order, 1)
 	case LoserSlot:
+		// The last place of the lanes and not of the order: a walkover has no loser.
 		return placed(v.Order, len(v.Lanes))
 	default:
 		return placed(v.Order, s.Place)
@@ -127,6 +130,8 @@ func placed(order []int, place int) int {
 }
 
 func (v *HeatView) settle(h Heat, res Results, views []HeatView, at map[string]int) {
+	// A second final runs only if whoever came without a loss, on the first lane of the first
+	// final, has lost that one: then both have lost once.
 	if h.IfNeeded {
 		if i, known := at[h.Lanes[0].Heat]; known {
 			first := views[i]
@@ -137,6 +142,7 @@ func (v *HeatView) settle(h Heat, res Results, views []HeatView, at map[string]i
 			}
 		}
 	}
+	// A result stands, even where the lanes have changed since: that is told, not undone.
 	if order, decided := res.Heats[h.ID]; decided {
 		v.State = Decided
 		v.Order = order

@@ -132,23 +132,7 @@ func Heats(n int, o HeatsOptions) (*Draw, error) {
 	if err != nil {
 		return nil, err
 	}
-	order := numbered(n, o.Seeds, o.LotSeed)
-	spread := Zigzag(n, heats)
-	if o.Order == CircleOrder {
-		spread = Circle(n, heats, o.Lanes, o.Circled)
-	}
-	deal := dealt(spread, order, o.Cars)
-	if !deal.partCars() {
-		deal.deal(siblingsFirst(order, deal.cars), heats, false)
-	}
-	var seats [][]Slot
-	for _, members := range deal.members {
-		var heat []Slot
-		for _, e := range members {
-			heat = append(heat, EntryAt(e))
-		}
-		seats = append(seats, heat)
-	}
+	seats := o.firstSeats(n, heats)
 	d := &Draw{Kind: HeatsKind}
 	for going := n; ; {
 		round := o.round(len(d.Rounds)+1, seats)
@@ -167,6 +151,7 @@ func Heats(n int, o HeatsOptions) (*Draw, error) {
 		if cut > 0 {
 			d.Notes = append(d.Notes, Note{Code: FewerNextBest, Round: round.Number, Left: cut})
 		}
+		// Every round must send fewer on, or there would never be a final.
 		if len(next) >= going {
 			return nil, refuse("advance", nil, "with %d of each heat and %d next best, %d of %d go on from round %d: let fewer go on", o.Advance, o.NextBest, len(next), going, round.Number)
 		}
@@ -180,6 +165,30 @@ func Heats(n int, o HeatsOptions) (*Draw, error) {
 			seats = append(seats, heat)
 		}
 	}
+}
+
+// firstSeats spreads the entries over the heats of the first round.
+func (o *HeatsOptions) firstSeats(n, heats int) [][]Slot {
+	order := numbered(n, o.Seeds, o.LotSeed)
+	spread := Zigzag(n, heats)
+	if o.Order == CircleOrder {
+		spread = Circle(n, heats, o.Lanes, o.Circled)
+	}
+	deal := dealt(spread, order, o.Cars)
+	// Exchanges change the spread as little as they can. Where they do not part the cars, all are
+	// dealt anew, those of one car first.
+	if !deal.partCars() {
+		deal.deal(siblingsFirst(order, deal.cars), heats, false)
+	}
+	var seats [][]Slot
+	for _, members := range deal.members {
+		var heat []Slot
+		for _, e := range members {
+			heat = append(heat, EntryAt(e))
+		}
+		seats = append(seats, heat)
+	}
+	return seats
 }
 
 // addBFinal puts a heat of the next best behind those who are in the final in front of it.
@@ -230,10 +239,12 @@ func checkHeats(n int, o *HeatsOptions) (heats int, err error) {
 	case o.Advance == 0 && o.NextBest > 0:
 		return 0, refuse("next-best", nil, "next best go on only behind those who go on by place")
 	}
+	// The first round is a timed round as far as its size and its cars go.
 	heats, err = checkTimed(upTo(n), &TimedOptions{Round: 1, Lanes: o.Lanes, Heats: o.Heats, Cars: o.Cars, LotSeed: o.LotSeed})
 	if err != nil {
 		return 0, err
 	}
+	// Also the smallest heat must have all the places that go on.
 	if smallest := n / heats; o.Advance > smallest {
 		return 0, refuse("advance", nil, "%d of each heat cannot go on where a heat has %d entries", o.Advance, smallest)
 	}

@@ -170,6 +170,7 @@ func (l *lanePlan) chain(from int, next func(e, heat int) []int, gain func(e int
 	best, most := -1, 0
 	for queue := []int{from}; len(queue) > 0; queue = queue[1:] {
 		e := queue[0]
+		// Found in breadth, the first of the greatest gain has the shortest chain.
 		if g := gain(e); e != from && g > most {
 			best, most = e, g
 		}

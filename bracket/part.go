@@ -67,6 +67,7 @@ func (d *dealing) dealClubs(unseeded int) {
 	}
 	d.members = members
 	slices.SortStableFunc(who, func(a, b int) int { return cmp.Or(d.clubs[a]-d.clubs[b], d.cars[a]-d.cars[b]) })
+	// From the group behind the last one on, so that groups that are equally good take turns.
 	last := -1
 	for _, e := range who {
 		best := -1
@@ -81,6 +82,7 @@ func (d *dealing) dealClubs(unseeded int) {
 		open[best]--
 		last = best
 	}
+	// Each exchange makes the meetings fewer, so this ends.
 	for improved := true; improved; {
 		improved = false
 		for i, a := range who {

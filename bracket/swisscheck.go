@@ -23,16 +23,20 @@ func checkSwiss(entries []SwissEntry, o SwissOptions) error {
 	}
 	present := 0
 	for i, e := range entries {
+		// Who is absent is not paired, and so counts against no limit, but others have met it: its
+		// history is checked like any other.
 		if !e.Absent {
 			present++
 		}
 		if e.Points < -maxPoints || e.Points > maxPoints {
 			return refuse("points", []int{i}, "an entry has more points, or fewer, than can be added up")
 		}
+		// Fewer are no mistake: a late entry has no rounds before its first.
 		if most := o.Round - 1; len(e.Opponents) > most || len(e.Sides) > most || len(e.Floats) > most {
 			return refuse("history", []int{i}, "an entry has more rounds behind it than the %d before round %d", most, o.Round)
 		}
 		for _, other := range e.Opponents {
+			// Below 0 is nobody: a bye, a forfeit, or a round without a heat.
 			if other >= len(entries) || other == i {
 				return refuse("opponent", []int{i}, "an entry has met number %d, which is not another entry", other)
 			}
@@ -43,6 +47,7 @@ func checkSwiss(entries []SwissEntry, o SwissOptions) error {
 			}
 		}
 	}
+	// Only now, as it follows the numbers that were just checked.
 	if err := checkMeetings(entries, o.Round-1); err != nil {
 		return err
 	}

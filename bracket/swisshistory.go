@@ -19,6 +19,7 @@ func SwissHistory(n int, rounds [][]SwissOutcome) ([]SwissEntry, error) {
 		entries[e].Car = -1
 	}
 	for r, outcomes := range rounds {
+		// Floats compare what the two had before the round, whatever order its outcomes come in.
 		before := make([]int64, len(entries))
 		for e := range entries {
 			before[e] = entries[e].Points

@@ -113,6 +113,7 @@ func checkTimed(entries []int, o *TimedOptions) (heats int, err error) {
 		o.Order = DealByLot
 	}
 	n := len(entries)
+	// Sorted, an entry that is listed twice stands beside itself.
 	sorted := slices.Sorted(slices.Values(entries))
 	for i, e := range sorted {
 		if e < 0 {
@@ -140,6 +141,7 @@ func checkTimed(entries []int, o *TimedOptions) (heats int, err error) {
 	}
 	siblings := largestCar(entries, o.Cars)
 	heats = o.Heats
+	// Entries of one car never meet, so the car with most of them asks for as many heats.
 	if heats == 0 {
 		heats = max((n+o.Lanes-1)/o.Lanes, len(siblings))
 	}
@@ -149,6 +151,7 @@ func checkTimed(entries []int, o *TimedOptions) (heats int, err error) {
 	if len(siblings) > heats {
 		return 0, refuse("one-car", siblings, "%d entries share one car and never run in one heat: %d heats are too few, add heats", len(siblings), heats)
 	}
+	// No heat stays empty.
 	return min(heats, n), nil
 }
 

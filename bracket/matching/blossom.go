@@ -105,6 +105,8 @@ func (s *solver) ancestor(a, b int32) int32 {
 // expand takes a T-blossom apart whose dual is zero. The children on the even way from where it was entered to its
 // base keep their place in the tree, T and S in turn; the others lose their label.
 func (s *solver) expand(b int32) {
+	// Its vertices leave the tree: their duals, value + now in a T-blossom, are settled, and they
+	// can be reached again. Those that stay are taken in anew below.
 	for y := s.first[b]; ; y = s.chain[y] {
 		u := s.value.at(y)
 		sum(u, u, s.now)
@@ -118,9 +120,12 @@ func (s *solver) expand(b int32) {
 	s.takeApartOnce(b)
 	c := s.top[x]
 	forward := s.evenForward(c, base)
+	// The edge by which the blossom was entered now leads to the child that holds its end.
 	s.growT(c, v, x)
 	for c != base {
 		var outer, inner, out, in int32
+		// Two steps at a time: to the next child, which becomes S, and by the edge out-in from it to the
+		// one behind, which becomes T.
 		if forward {
 			outer = s.next[c]
 			inner = s.next[outer]

@@ -169,6 +169,7 @@ func (s *solver) close(y int32) {
 // zero. It reports false if a dual grew too large.
 func (s *solver) settle() bool {
 	ok := true
+	// The labels are still needed for this: they say which way a dual moved with now.
 	for v := range int32(s.n) {
 		u := s.value.at(v)
 		switch s.label[s.top[v]] {
@@ -184,6 +185,7 @@ func (s *solver) settle() bool {
 		if s.base[b] == none {
 			continue
 		}
+		// Only the dual of a top-level blossom moves in a stage.
 		if s.parent[b] == none {
 			s.settleBlossom(b)
 		}
