@@ -162,6 +162,7 @@ func preferences(ballots []Ballot) (ids []string, prefer [][]int64, err error) {
 		}
 		ids = append(ids, b.Order...)
 	}
+	// In the order of ids, so that of several best orders always the same is found.
 	slices.Sort(ids)
 	ids = slices.Compact(ids)
 	if len(ids) > MaxKemeny {
@@ -173,6 +174,7 @@ func preferences(ballots []Ballot) (ids []string, prefer [][]int64, err error) {
 	}
 	for _, b := range ballots {
 		for i, better := range b.Order {
+			// Whoever a ballot leaves out is compared with nobody by it.
 			for _, worse := range b.Order[i+1:] {
 				x, _ := slices.BinarySearch(ids, better)
 				y, _ := slices.BinarySearch(ids, worse)

@@ -93,6 +93,7 @@ func (t *timed) margins(rule Rule) margins {
 		of := r.margins()
 		m.below, m.above = add(m.below, of.below), add(m.above, of.above)
 	}
+	// The figure is a sum over a divisor, so its variance is over the square of it.
 	square := new(big.Rat).SetInt64(divisor * divisor)
 	for _, sum := range []*big.Rat{m.below, m.above} {
 		if sum != nil {

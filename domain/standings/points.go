@@ -149,6 +149,7 @@ type table struct {
 }
 
 func newTable(entries []PointsEntry, results []Result, heats []HeatResult, rules PointsRules) (*table, error) {
+	// First, as it also fills in what the rules leave out.
 	if err := checkPointsRules(&rules); err != nil {
 		return nil, err
 	}
@@ -167,6 +168,7 @@ func newTable(entries []PointsEntry, results []Result, heats []HeatResult, rules
 		}
 		index[e.ID] = i
 	}
+	// All entries are known by now, so that a result can name any.
 	for i, r := range results {
 		if err := t.addResult(i, r, index); err != nil {
 			return nil, err

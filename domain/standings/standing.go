@@ -152,6 +152,7 @@ func chain(n int, criteria []criterion) (sets [][]int, decidedBy []string) {
 				continue
 			}
 			parts := c.part(set)
+			// A later criterion that parts the set further writes over this: the last one is told.
 			if len(parts) > 1 {
 				for _, e := range set {
 					decidedBy[e] = c.name

@@ -94,6 +94,8 @@ func RankTimed(entries []TimedEntry, rules TimedRules) ([]Standing, error) {
 		}
 	}
 	class := func(e int) int { return rules.Statuses.statusClass(all[e].status) }
+	// The status goes before all, as it says who has a place at all; the runs are told before the
+	// result, because some rules count more runs first (see Rule).
 	criteria := []criterion{
 		by("status", func(a, b int) int { return class(a) - class(b) }),
 		by("runs", func(a, b int) int { return all[b].counted - all[a].counted }),
@@ -102,9 +104,11 @@ func RankTimed(entries []TimedEntry, rules TimedRules) ([]Standing, error) {
 	for _, name := range rules.TieBreaks {
 		criteria = append(criteria, by(name, func(a, b int) int { return all[a].breakTie(&all[b], name) }))
 	}
+	// A status class of two and more has no rank.
 	sets, decidedBy := chain(len(entries), criteria)
 	ranked := rows(list, sets, decidedBy, func(e int) bool { return class(e) >= 2 })
 	if rules.Close != nil {
+		// By id, because rows has put the entries in another order.
 		of := make(map[string]*timed, len(entries))
 		for i, e := range entries {
 			of[e.ID] = &all[i]
@@ -140,22 +144,31 @@ func checkTimed(entries []TimedEntry, rules TimedRules) error {
 		if err := checkStatus(e.ID, e.Status); err != nil {
 			return err
 		}
-		rounds := map[int]bool{}
-		for _, r := range e.Runs {
-			switch {
-			case r.Round < 1:
-				return refuse("entry %s has a run in round %d; rounds count from 1", e.ID, r.Round)
-			case rounds[r.Round]:
-				return refuse("entry %s has two runs in round %d; keep the one that counts", e.ID, r.Round)
-			case r.Value < 0 || r.Value > MaxValue || r.U < 0 || r.U > MaxValue:
-				return refuse("entry %s has a value or an uncertainty in round %d that is negative or too large", e.ID, r.Round)
-			case !r.None && (r.Low != nil && *r.Low > r.Value || r.High != nil && *r.High < r.Value):
-				return refuse("entry %s has an interval in round %d that does not hold its value", e.ID, r.Round)
-			case r.Low != nil && *r.Low < -MaxValue || r.High != nil && *r.High > MaxValue:
-				return refuse("entry %s has an interval in round %d that is too large", e.ID, r.Round)
-			}
-			rounds[r.Round] = true
+		if err := checkRuns(e); err != nil {
+			return err
 		}
+	}
+	return nil
+}
+
+// checkRuns refuses runs that cannot be: two of one round, and numbers out of range or order.
+func checkRuns(e TimedEntry) error {
+	rounds := map[int]bool{}
+	for _, r := range e.Runs {
+		switch {
+		case r.Round < 1:
+			return refuse("entry %s has a run in round %d; rounds count from 1", e.ID, r.Round)
+		case rounds[r.Round]:
+			return refuse("entry %s has two runs in round %d; keep the one that counts", e.ID, r.Round)
+		case r.Value < 0 || r.Value > MaxValue || r.U < 0 || r.U > MaxValue:
+			return refuse("entry %s has a value or an uncertainty in round %d that is negative or too large", e.ID, r.Round)
+		// The value lies in its interval; an end alone is enough.
+		case !r.None && (r.Low != nil && *r.Low > r.Value || r.High != nil && *r.High < r.Value):
+			return refuse("entry %s has an interval in round %d that does not hold its value", e.ID, r.Round)
+		case r.Low != nil && *r.Low < -MaxValue || r.High != nil && *r.High > MaxValue:
+			return refuse("entry %s has an interval in round %d that is too large", e.ID, r.Round)
+		}
+		rounds[r.Round] = true
 	}
 	return nil
 }
