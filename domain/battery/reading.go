@@ -50,6 +50,8 @@ func (w Window) Judge(r Reading) []*refusal.Refusal {
 		add(refusal.New("pack-open-high", "given", volts(r.OpenMV), "most", volts(w.Open.Max)))
 	}
 	no = append(no, w.judgeLoad(r)...)
+	// Looked at only where it was measured, unlike the temperature: where the window has limits
+	// of that, it must be measured.
 	switch r := r.ResistanceMOhm; {
 	case r != nil && w.ResistanceMax > 0 && *r > w.ResistanceMax:
 		add(refusal.New("pack-resistance", "given", *r, "most", w.ResistanceMax))
