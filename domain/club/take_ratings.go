@@ -36,16 +36,21 @@ func (c TakeRatings) decide(s *State, m meet.Meta) ([]Event, error) {
 		}
 	}
 	at := s.period(c.Meet, c.Division)
+	// This publication or a later one is rated: a second try changes nothing.
 	if at < len(s.Periods) && s.Periods[at].Number >= c.Number {
 		return nil, nil
 	}
+	// An empty list and not null, which is what stands in the event.
 	games := c.Games
 	if games == nil {
 		games = []programme.RatedGame{}
 	}
+	// Tried on a copy, because the state changes by events alone.
 	next := s.Clone()
 	next.put(at, RatingPeriod{Meet: c.Meet, Division: c.Division, Class: c.Class, Number: c.Number, Games: games})
 	var events []Event
+	// A correction of an earlier meet changes what later ones of the class begin with, so they are
+	// rated again; where nothing comes of it, nothing is said.
 	for i := at; i < len(next.Periods); i++ {
 		p := next.Periods[i]
 		if p.Class != next.Periods[at].Class {
@@ -62,6 +67,7 @@ func (c TakeRatings) decide(s *State, m meet.Meta) ([]Event, error) {
 		next.put(i, p)
 		e := RatingsTaken{RatingPeriod: p, Follows: i > at}
 		if e.Follows {
+			// They stand in the period already; apply takes them from there.
 			e.Games = nil
 		}
 		events = append(events, e)
