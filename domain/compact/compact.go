@@ -72,12 +72,14 @@ func put(b []byte, v reflect.Value) []byte {
 		if v.IsNil() {
 			return append(b, 0)
 		}
+		// One more than the length, since 0 is nil: an empty list comes back as an empty list.
 		b = binary.AppendUvarint(b, uint64(v.Len())+1)
 		for i := range v.Len() {
 			b = put(b, v.Index(i))
 		}
 		return b
 	}
+	// No input leads here, only a type that somebody gave a new field.
 	panic(fmt.Sprintf("compact: %s cannot be written", v.Type()))
 }
 
@@ -94,6 +96,8 @@ func (r *Reader) get(v reflect.Value) error {
 		v.SetBool(yes)
 		return err
 	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64:
+		// The kinds are those of put, one for one. A number that does not fit was written for another
+		// type, and would be cut off without a word.
 		n, size := binary.Varint(r.left)
 		if size <= 0 || v.OverflowInt(n) {
 			return errCut
