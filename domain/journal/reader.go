@@ -115,8 +115,11 @@ func (p *plan) members(t reflect.Type, at []int, depth int) bool {
 		name, option, _ := strings.Cut(f.Tag.Get("json"), ",")
 		here := slices.Concat(at, f.Index)
 		switch {
+		// As encoding/json has it: a dash alone leaves a field out.
 		case name == "-" && option == "":
 			continue
+		// The members of an embedded struct stand among those of the outer one. What encoding/json does
+		// beyond that is left to it.
 		case f.Anonymous && name == "":
 			if f.Type.Kind() != reflect.Struct || !f.IsExported() || reflect.PointerTo(f.Type).Implements(readsItself) {
 				return false
@@ -133,6 +136,7 @@ func (p *plan) members(t reflect.Type, at []int, depth int) bool {
 			name = f.Name
 		}
 		of := planOf(f.Type, depth+1)
+		// The name must stand in the bytes as it is written here, without an escape.
 		if of == nil || strings.ContainsFunc(name, func(r rune) bool { return r >= 0x80 || r < ' ' || r == '"' || r == '\\' }) {
 			return false
 		}

@@ -103,6 +103,8 @@ const behindData = `,"seq":`
 // other form. It steps over the data as it is told, and copies all texts or the type
 // alone.
 func (r Record) openCanonical(data func(*cursor) bool, all bool) (e Envelope, ok bool) {
+	// The members stand in the order of their names (RFC 8785). After the first that is not as
+	// expected, ok is false and nothing more is read.
 	c := cursor{text: r.Bytes}
 	number := func(name string) (n int64) {
 		ok = ok && c.word(name)
@@ -124,12 +126,14 @@ func (r Record) openCanonical(data func(*cursor) bool, all bool) (e Envelope, ok
 	ok = ok && c.word(`,"data":`)
 	began := c.at
 	ok = ok && data(&c)
+	// The capacity ends with the data, so that nobody can append to it into the record.
 	e.Data = r.Bytes[began:c.at:c.at]
 	e.Seq = number(behindData)
 	stream := text(`,"stream":`)
 	e.Time = number(`,"time":`)
 	e.Type = string(text(`,"type":`))
 	e.V = int(number(`,"v":`))
+	// The texts are copied only where they are asked for: a fold needs the type alone.
 	if all {
 		e.Actor, e.Command, e.Stream = string(actor), string(command), string(stream)
 	}
