@@ -80,11 +80,14 @@ func (m *maker) run() {
 	startAngle, endAngle := 0.0, 0.0
 	pass := 0
 	next := m.angleOf(pass) - phase
+	// Marks that stand behind the sensor at the beginning come a turn later.
 	for next <= 0 {
 		pass++
 		next = m.angleOf(pass) - phase
 	}
 	offset := pass
+	// Cell by cell, because the speed is a straight line within one: all passes of a cell are
+	// found before the next is drawn.
 	for m.motion.from < stop {
 		for {
 			at, ok := m.motion.reach(next)
@@ -98,6 +101,7 @@ func (m *maker) run() {
 		end := m.motion.from + cellS
 		if m.motion.from <= 0 && end > 0 {
 			startAngle = m.motion.at(0)
+			// The truth counts from the signal, so the top speed begins anew there.
 			m.motion.top = max(m.motion.speed, m.motion.next)
 		}
 		if m.motion.from < m.p.DurationS && end >= m.p.DurationS {
@@ -106,6 +110,7 @@ func (m *maker) run() {
 		}
 		m.motion.step()
 	}
+	// Those behind the last pass; what lies between passes, pass has added.
 	m.strays(stop)
 	m.lamp(stop)
 	m.edges()
@@ -135,6 +140,8 @@ func (m *maker) pass(at float64, index int) {
 	}
 	m.before = at
 	m.strays(at)
+	// What hides a pass from the sensor comes first, and misses last: it draws from the source, and
+	// whoever draws in another order makes other trains of the same key.
 	switch {
 	case m.p.FailAtS > 0 && at > m.p.FailAtS:
 		return
