@@ -58,6 +58,7 @@ func Of(s *day.State, c *club.State, meetID string) (*Report, error) {
 		return nil, err
 	}
 	for _, check := range r.Checks {
+		// A bench that reads something else than before is another bench: only what was run since compares.
 		if check.moved() {
 			r.Since = check.Number
 			r.Used = slices.DeleteFunc(slices.Clone(all), func(u Used) bool { return u.AtUS < check.AtUS })
@@ -74,6 +75,7 @@ func Of(s *day.State, c *club.State, meetID string) (*Report, error) {
 	for _, b := range s.SortedBenches() {
 		bench := Bench{ID: b.ID, Number: b.Number}
 		if r.Fit != nil {
+			// A bench without a run in the fit has none of it, and is listed all the same.
 			for i := range r.Fit.Benches {
 				if r.Fit.Benches[i].Name == plate(s, b.ID) {
 					bench.Fit = &r.Fit.Benches[i]
@@ -105,6 +107,7 @@ func (b *Bench) since(s *day.State, all []Used, outcomes []fairness.ReferenceChe
 			races = append(races, fairness.BenchRun{ID: string(u.Run), Bench: string(b.ID), AtUS: u.AtUS})
 			byID[string(u.Run)] = u
 			b.Races++
+			// The checks were gone through first, so that the last good one is known.
 			if u.AtUS > b.LastGoodUS {
 				b.Since++
 			}
@@ -117,6 +120,8 @@ func (b *Bench) since(s *day.State, all []Used, outcomes []fairness.ReferenceChe
 		}
 		b.FailedUS = max(b.FailedUS, o.AtUS)
 		for _, run := range fairness.InDoubt(o, own, races) {
+			// Several failed checks may doubt one race: it is listed once, and not where an official has
+			// looked at it since the check.
 			if !listed[run.ID] && !ruledSince(s, byID[run.ID], o.AtUS) {
 				listed[run.ID] = true
 				b.InDoubt = append(b.InDoubt, byID[run.ID])

@@ -45,6 +45,7 @@ func gather(s *day.State, c *club.State, meetID string) []Used {
 			round: fmt.Sprint(h.Division, " ", h.Stage, ".", h.Round),
 		})
 	}
+	// A reference run carries the number of its check, which says how long it was.
 	length := map[int]int64{}
 	for _, check := range c.ChecksOf(meetID) {
 		length[check.Number] = check.RaceUS
