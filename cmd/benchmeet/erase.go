@@ -87,6 +87,7 @@ func erase(cmd *cobra.Command, o place, clubID, person string, note bool) (err e
 	if err := day.CheckID("person", string(day.EntrantID(person))); err != nil {
 		return refuse("%w", err)
 	}
+	// Opening would make an empty database where somebody mistyped the folder.
 	if !isPostgres(o.Database) {
 		if _, err := os.Stat(o.file()); errors.Is(err, fs.ErrNotExist) {
 			return o.missing()

@@ -92,6 +92,7 @@ func expiry(made time.Time, days int) (time.Time, error) {
 func export(cmd *cobra.Command, o exportSettings, path string) error {
 	ctx := cmd.Context()
 	made := time.Now().UTC()
+	// Before anything is opened: a wrong number of days costs no time then.
 	expires, err := expiry(made, o.keepDays)
 	if err != nil {
 		return err
@@ -114,6 +115,7 @@ func export(cmd *cobra.Command, o exportSettings, path string) error {
 		if err != nil {
 			return says(err)
 		}
+		// createFile syncs what reached the file, so nothing may be left in the buffer.
 		return buffered.Flush()
 	})
 	if err != nil {

@@ -99,6 +99,7 @@ func runNode(cmd *cobra.Command, o nodeSettings) error {
 		box := simulatedBox{began: time.Now(), rpm: o.simulate}
 		options.Made = box.make
 	case o.serial != "":
+		// Opened by the node each time, for a cable that is pulled comes back as a new port.
 		options.Open = func(context.Context) (io.ReadCloser, error) {
 			return serial.Open(o.serial, &serial.Mode{BaudRate: o.baud})
 		}

@@ -107,6 +107,7 @@ func rehearse(cmd *cobra.Command, o rehearseSettings) error {
 	report, s, err := o.play(ctx, plan, serverOptions{
 		Listen: "127.0.0.1:0", Data: data, Database: o.database, Scale: o.scale,
 		Club: store.Club{ID: fmt.Sprintf("rehearsal-%d", time.Now().UnixNano()), Name: "Rehearsal club"},
+		// A lot seed has 53 bits, so that it is exact in JSON.
 		Seed: func(order string) uint64 { return simulate.Key(plan.Seed, "lot", order) >> 11 },
 		Log:  slog.New(slog.NewTextHandler(cmd.ErrOrStderr(), &slog.HandlerOptions{Level: slog.LevelWarn})),
 	})
@@ -114,6 +115,7 @@ func rehearse(cmd *cobra.Command, o rehearseSettings) error {
 		return err
 	}
 	defer func() { _ = s.Close() }() // what it tells of has been checked
+	// The report comes first, whatever it says: it is most wanted where something does not hold.
 	if o.json {
 		err = writeJSON(cmd, report)
 	} else {
@@ -147,6 +149,7 @@ func (o rehearseSettings) play(ctx context.Context, plan rehearsal.Plan, so serv
 	if err != nil {
 		return rehearsal.Report{}, nil, err
 	}
+	// The caller closes the server only where it gets one.
 	fail := func(err error) (rehearsal.Report, *server, error) {
 		return rehearsal.Report{}, nil, errors.Join(err, s.Close())
 	}
@@ -166,6 +169,7 @@ func (o rehearseSettings) play(ctx context.Context, plan rehearsal.Plan, so serv
 		return fail(err)
 	}
 	findings := append(day.Check(before), day.ScreensAgree(ctx, before))
+	// At the same address, so that the boxes and screens of the day find it again.
 	so.Listen = s.address.String()
 	if err := s.Close(); err != nil {
 		return rehearsal.Report{}, nil, err

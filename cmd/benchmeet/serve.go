@@ -89,6 +89,8 @@ func serve(cmd *cobra.Command, o serveSettings, newSignIn, example bool) error {
 	if err != nil {
 		return err
 	}
+	// Closing waits for what runs beside the requests. Its error is only logged: what was
+	// acknowledged was on disk before the answer went out.
 	defer func() {
 		if err := s.Close(); err != nil {
 			log.Error("stopping", "error", err)
@@ -109,6 +111,7 @@ func serve(cmd *cobra.Command, o serveSettings, newSignIn, example bool) error {
 	} else {
 		fmt.Fprintln(out, "\nThe organiser's sign-in was shown at the first start; --new-sign-in makes another.")
 	}
+	// Beside the requests and under the server's own end, so that closing stops it.
 	if example {
 		s.run(ctx, func(ctx context.Context) { s.playExample(ctx, log) })
 	}
@@ -116,6 +119,7 @@ func serve(cmd *cobra.Command, o serveSettings, newSignIn, example bool) error {
 	case <-ctx.Done():
 		fmt.Fprintln(out, "\nStopping; what was acknowledged is on disk.")
 		return nil
+	// The server ends by itself only where it can serve no longer.
 	case err := <-s.ended:
 		if errors.Is(err, http.ErrServerClosed) {
 			return nil

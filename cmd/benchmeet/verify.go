@@ -74,6 +74,7 @@ func verify(cmd *cobra.Command, o place, args []string, hash string) error {
 	if err != nil {
 		return err
 	}
+	// All problems are written before the first of them becomes the error.
 	if err := writeJSON(cmd, report); err != nil {
 		return err
 	}
@@ -90,6 +91,7 @@ func verify(cmd *cobra.Command, o place, args []string, hash string) error {
 	if report.ChunksLate > 0 {
 		fmt.Fprintf(cmd.ErrOrStderr(), "%d chunks came for runs that were recorded already; they are kept apart.\n", report.ChunksLate)
 	}
+	// An empty database is sound, but whoever checks it has named the wrong one.
 	if events == 0 && report.OK() {
 		return refuse("there is nothing in it to check (%d clubs, no event): %s", len(clubs), emptyHelp)
 	}

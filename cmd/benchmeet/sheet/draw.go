@@ -143,6 +143,7 @@ func Draw(in DrawInput) (any, error) {
 	if o := in.Options; o.Benches < 0 || o.Benches > 0 && o.Lanes > o.Benches {
 		return nil, Refuse("options: %d lanes need as many benches, there are %d; take fewer lanes", o.Lanes, o.Benches)
 	}
+	// Fewer than are named may be asked for: the lot then places the others.
 	seeds := seeded
 	if in.Options.Seeds != nil {
 		seeds = *in.Options.Seeds
@@ -161,6 +162,7 @@ func Draw(in DrawInput) (any, error) {
 		return nil, drawRefusal(err, entries)
 	}
 	out := showDraw(in.LotSeed, d.Draw, entries)
+	// What an option did not change is said, for somebody who set it expects something of it.
 	out.Notes = append(out.Notes, ignoredOptions(in, seeded)...)
 	out.Design = d.design
 	if d.design != "" {

@@ -26,11 +26,13 @@ func seedOrder(entries []drawEntry) (ordered []drawEntry, seeded int, err error)
 		}
 		bySeed[*e.Seed] = e.ID
 	}
+	// No seed is there twice and none is below 1, so a hole shows as one of the first that is missing.
 	for seed := 1; seed <= len(bySeed); seed++ {
 		if _, taken := bySeed[seed]; !taken {
 			return nil, 0, Refuse("nobody has the seed %d, but %d entries name a seed; seeds are 1, 2, 3, ... without holes", seed, len(bySeed))
 		}
 	}
+	// Stable, so that those without a seed stay as they are listed.
 	ordered = slices.Clone(entries)
 	slices.SortStableFunc(ordered, func(a, b drawEntry) int {
 		switch {

@@ -94,6 +94,7 @@ func Pair(in PairInput) (any, error) {
 	}
 	round, err := bracket.NextSwissRound(entries, o)
 	if err != nil {
+		// The refusal names entries by number; here they get their ids back.
 		named := make([]drawEntry, len(ordered))
 		for i, e := range ordered {
 			named[i].ID = e.ID
@@ -147,6 +148,7 @@ func pairOrder(entries []pairEntry) ([]pairEntry, error) {
 func pairEntries(ordered []pairEntry) ([]bracket.SwissEntry, error) {
 	index := map[string]int{}
 	named := make([]drawEntry, len(ordered))
+	// All are numbered before any is read, because opponents name each other.
 	for i, e := range ordered {
 		index[e.ID] = i
 		named[i] = drawEntry{ID: e.ID, Car: e.Car}
@@ -162,6 +164,7 @@ func pairEntries(ordered []pairEntry) ([]bracket.SwissEntry, error) {
 			}
 		}
 		for r, id := range e.Opponents {
+			// Null stands for a round without an opponent.
 			other := -1
 			if id != nil {
 				known := false

@@ -130,6 +130,7 @@ func rankRuns(in RankInput) (any, error) {
 	rules := standings.TimedRules{
 		Better: in.Better, Rule: in.Rule, TieBreaks: in.TieBreaks, Statuses: standings.StatusRules(in.StatusRules),
 	}
+	// The measure says which end is the good one, unless the file does.
 	switch in.Measure {
 	case "distance_m", "laps":
 		if rules.Better == "" {
@@ -143,6 +144,7 @@ func rankRuns(in RankInput) (any, error) {
 		return nil, Refuse("the measure %q is not known; known are: distance_m, laps, time_s", in.Measure)
 	}
 	if in.Close != nil {
+		// The ranking counts the confidence in thousandths.
 		confidence, err := rankWhole(in.Close.Confidence, 1000)
 		if err != nil {
 			return nil, fmt.Errorf("close.confidence: %w", err)

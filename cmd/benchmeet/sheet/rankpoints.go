@@ -44,6 +44,7 @@ func rankPoints(in RankInput) (any, error) {
 		entries[i] = standings.PointsEntry{ID: id, Status: in.Statuses[id], Rating: in.Ratings[id]}
 		index[id] = i
 	}
+	// A status or rating of somebody who is not listed would be lost without a word.
 	if err := rankStatusesKnown(in, index); err != nil {
 		return nil, err
 	}
@@ -76,6 +77,7 @@ func (s *rankScoring) read() (standings.Scoring, error) {
 		s = &rankScoring{}
 	}
 	scoring := standings.Scoring{SharePlaces: s.SharePlaces == nil || *s.SharePlaces}
+	// In this order, for a draw and a bye that are not named rest on the win.
 	for _, field := range []struct {
 		name      string
 		text      json.Number
@@ -131,6 +133,7 @@ func (r rankResult) read(scoring standings.Scoring) (standings.Result, error) {
 		}
 		result.B = *r.B
 	} else {
+		// A bye is worth what the scoring says, unless the file gives points for it below.
 		result.APoints, result.Played = scoring.Bye, false
 	}
 	for _, field := range []struct {

@@ -109,6 +109,7 @@ func Timetable(in TimetableInput, o timetable.Options, seconds float64) (any, er
 	if err != nil {
 		return nil, err
 	}
+	// A number of rounds gives the same plan on every machine, a time does not.
 	if o.Rounds == 0 {
 		end := time.Now().Add(time.Duration(math.Round(seconds * float64(time.Second))))
 		o.Stop = func() bool { return !time.Now().Before(end) }
@@ -128,6 +129,7 @@ func Timetable(in TimetableInput, o timetable.Options, seconds float64) (any, er
 	if out.Unit == "" {
 		out.Unit = "s"
 	}
+	// An empty object and not null, which is what a reader expects of a map.
 	if out.Benches == nil {
 		out.Benches = map[string][]string{}
 	}
@@ -137,6 +139,8 @@ func Timetable(in TimetableInput, o timetable.Options, seconds float64) (any, er
 // problem is the file as the planner takes it, resources in the order of their names.
 func (in TimetableInput) problem() (timetable.Problem, error) {
 	p := timetable.Problem{Rest: timetable.Rest(in.Rest), Fixed: in.Fixed}
+	// The benches are a resource like any other, and a file may give their number, their names or
+	// both. Without names they get some, no more than the planner takes.
 	if n, there := in.Resources[benchResource]; !there && len(in.Benches) > 0 {
 		in.Resources = withBenches(in.Resources, len(in.Benches))
 	} else if len(in.Benches) == 0 {
@@ -164,6 +168,7 @@ func (in TimetableInput) problem() (timetable.Problem, error) {
 		switch {
 		case o.Bench != "" && o.Resource != "" && o.Resource != benchResource:
 			return p, Refuse("outage number %d names the bench %s and the resource %s; name one of them", k+1, o.Bench, o.Resource)
+		// A bench is one unit; the planner refuses an amount beside it that says more.
 		case o.Bench != "":
 			out.Resource, out.Amount = benchResource, 1
 		case o.Resource == "":
