@@ -142,6 +142,7 @@ func (im *clubImport) people(ctx context.Context) error {
 	if err != nil || len(people)+len(texts) == 0 {
 		return err
 	}
+	// What is here already is read once, and not asked for person by person.
 	have, err := im.to.AllPeople(ctx, im.club.ID)
 	if err != nil {
 		return err
@@ -162,6 +163,7 @@ func (im *clubImport) people(ctx context.Context) error {
 			}
 		}
 		for _, t := range texts {
+			// A text is never changed under its id, so one that is here needs nothing.
 			if im.gone.text(t) || known[t.ID] {
 				continue
 			}
