@@ -191,6 +191,7 @@ func parseHello(words string) (Greeting, error) {
 		}
 		seen[word] = true
 		limits, known := helloLimits[word]
+		// A newer box may say more of itself: what this program does not know is left aside.
 		if !known {
 			continue
 		}
