@@ -122,6 +122,8 @@ func (t *tx) append(ctx context.Context, records []journal.Record) error {
 	if err != nil {
 		return err
 	}
+	// All are checked before the first is written. A number that is taken is a conflict; anything
+	// else that does not follow is a mistake.
 	for _, r := range records {
 		if r.Seq <= head.Seq {
 			return fmt.Errorf("record %d: %w", r.Seq, store.ErrConflict)
