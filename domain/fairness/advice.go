@@ -167,6 +167,7 @@ func advise(lane Lane, flags []measure.Flag) Advice {
 		a.Why = append(a.Why, note("advice-suspect"))
 		add(weight{Look, "bench-fault", CountsRerun})
 	}
+	// A level is named and weighs nothing: it is the same for all who ran on the bench.
 	if lane.Verdict == ReadsHigh || lane.Verdict == ReadsLow {
 		a.Why = append(a.Why, note("advice-level", "bench", lane.Bench))
 	}

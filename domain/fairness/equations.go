@@ -40,6 +40,7 @@ func (g *bipartite) equations() *equations {
 			add(round, b, 1)
 		}
 	}
+	// The cars taken out: each takes from two columns what its runs in them share.
 	for i, list := range g.met {
 		for _, a := range list {
 			for _, b := range list {
