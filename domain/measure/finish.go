@@ -42,10 +42,12 @@ func (t *Tracker) finish(end int64) Measurement {
 		m.Start, m.End = Edge{t.startPart, t.startHow.named()}, Edge{t.endPart, t.endHow.named()}
 	}
 	m.RawDistanceM = m.Turns * bench.CircumferenceMM / 1000
+	// In a race by distance the way is given: it is not read back from the turns.
 	if t.targetTurns > 0 && t.closed {
 		m.RawDistanceM = *t.setup.Race.DistanceM * bench.Factor
 	}
 	m.DistanceM = m.RawDistanceM / bench.Factor
+	// In whole µm, so that the last bits of a float do not decide about a lap that is just full.
 	if lap := round(t.setup.Race.LapM * 1e6); lap > 0 {
 		m.Laps = round(m.DistanceM*1e6) / lap
 	}
@@ -80,6 +82,7 @@ func (t *Tracker) bounds(m *Measurement, end int64) {
 		took = 0
 	case t.hasEnd:
 		m.ToUS = t.endAt
+		// The stamps were ended before the race was: what came after is not known.
 		if end >= 0 && end < t.endAt && !t.closed {
 			m.ToUS = max(end, t.last)
 		}

@@ -93,6 +93,7 @@ func (t *Tracker) learnt(marks int, silent bool) bool {
 		if silent && !holdsTwo(part[:marks]) {
 			return false
 		}
+		// Marks that stand evenly need no places of their own, and the quicker way takes their stamps.
 		if !even || silent {
 			t.marks = unevenMarks(part[:marks])
 			t.window.marks = int64(marks)
