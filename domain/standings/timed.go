@@ -126,6 +126,7 @@ func checkTimed(entries []TimedEntry, rules TimedRules) error {
 		return refuse("the rule must be %q, %q, %q, %q or %q, not %q", Best, Mean, Median, Sum, BestTwo, rules.Rule)
 	}
 	for _, name := range rules.TieBreaks {
+		// The names of the rules serve as tie-breaks too.
 		if name != NextBest && name != Latest && !isRule(Rule(name)) {
 			return refuse("the tie-break %q is not known for timed results; known are %q, %q and the names of the rules", name, NextBest, Latest)
 		}
