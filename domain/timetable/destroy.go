@@ -187,6 +187,8 @@ func (w *windows) timetable() bool {
 // overfull says that what must lie in some stretch of time has no room in it.
 func (b *bounder) overfull(w *windows) bool {
 	m := b.m
+	// What must have ended by an instant must find room before it: by the resources, and below by
+	// the rests of each entry.
 	for _, end := range levels(w.late) {
 		var jobs []job
 		for i := range m.n {
