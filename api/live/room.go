@@ -39,9 +39,14 @@ type content struct {
 // may have erased a name, which is no event of the meet.
 const lookEvery = 5 * time.Second
 
-// atMostEvery is the least time between two refreshes: a change after a quiet moment is
-// shown at once, and those that follow it within an eye's blink are shown together.
-const atMostEvery = telemetryEvery
+// A change after a quiet moment is shown at once. Then the room rests, so that changes
+// that follow are shown together where showing them takes long: restTimes as long as that
+// took, which leaves a room a tenth of one processor, and no longer than restAtMost, an
+// eye's blink.
+const (
+	restTimes  = 9
+	restAtMost = telemetryEvery
+)
 
 // room is the listeners of one stream. Its goroutine follows the stream while
 // anybody listens.
@@ -98,11 +103,12 @@ func newRoom(src source, log *slog.Logger, every time.Duration) *room {
 			case <-r.names:
 			case <-tick:
 			}
+			began := time.Now()
 			r.refresh(ctx)
 			select {
 			case <-ctx.Done():
 				return
-			case <-time.After(atMostEvery):
+			case <-time.After(min(restAtMost, restTimes*time.Since(began))):
 			}
 		}
 	}()
