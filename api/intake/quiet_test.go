@@ -71,8 +71,8 @@ func TestPollCostsTheSameAllSeason(t *testing.T) {
 	meets := ledger.New(ledger.Meets(), o)
 	t.Cleanup(meets.Close)
 	in := New(Options{Store: counts, Meets: meets, Clubs: v.clubs, Now: func() time.Time { return now }})
-	ask := func() BenchOrder {
-		order, err := in.Order(t.Context(), harbour, "b1")
+	ask := func() Assignment {
+		order, err := in.Assignment(t.Context(), harbour, "b1")
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -39,7 +39,7 @@ func TestChunksOfARaceListNothing(t *testing.T) {
 		v.racingMeet(t, fmt.Sprintf("old-%02d", n))
 	}
 	v.racingMeet(t, "today")
-	o, err := v.Order(t.Context(), harbour, "b1")
+	o, err := v.Assignment(t.Context(), harbour, "b1")
 	if err != nil || o.Meet != "today" || o.Order.Run != racedRun {
 		t.Fatalf("%v %+v", err, o)
 	}

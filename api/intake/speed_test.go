@@ -119,9 +119,9 @@ func TestOrderOfBench(t *testing.T) {
 			meet.CloseEntries{Division: "open"}, meet.DrawRound{Division: "open"}, meet.CallHeat{Heat: "open-1.1.1"},
 		)
 	}
-	order := func(bench day.BenchID) BenchOrder {
+	order := func(bench day.BenchID) Assignment {
 		t.Helper()
-		o, err := v.Order(context.Background(), harbour, bench)
+		o, err := v.Assignment(context.Background(), harbour, bench)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -21,7 +21,7 @@ func (m *kept) bench(v view.MeetView, id day.BenchID) (*text, bool) {
 	if m.busy.heats == nil || m.busy.at != v.State.Seq {
 		m.busy = busy{v.State.Seq, board.HeatsOnBenches(v.State)}
 	}
-	order, err := board.BenchOrderIn(v.State, id, m.busy.heats[id])
+	order, err := board.AssignmentIn(v.State, id, m.busy.heats[id])
 	if err != nil {
 		return nil, false
 	}

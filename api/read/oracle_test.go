@@ -41,7 +41,7 @@ func plainly(v view.MeetView, topic string) ([]byte, error) {
 	case "bracket":
 		return json.Marshal(v.Bracket(d))
 	}
-	order, err := board.BenchOrderOf(v.State, day.BenchID(of))
+	order, err := board.AssignmentOf(v.State, day.BenchID(of))
 	if err != nil {
 		return nil, err
 	}

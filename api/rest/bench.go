@@ -52,7 +52,7 @@ func (s benches) GetBenchOrder(ctx context.Context, r gen.GetBenchOrderRequestOb
 }
 
 func (s benches) benchOrder(ctx context.Context, bench day.BenchID) (gen.BenchOrder, error) {
-	found, err := s.intake.Order(ctx, s.club(ctx), bench)
+	found, err := s.intake.Assignment(ctx, s.club(ctx), bench)
 	if err != nil {
 		return gen.BenchOrder{}, err
 	}

@@ -22,7 +22,7 @@ func (s practice) ArmPractice(ctx context.Context, r gen.ArmPracticeRequestObjec
 	if err := benchAllowed(Caller(ctx), r.Bench); err != nil {
 		return nil, err
 	}
-	found, err := s.intake.Order(ctx, s.club(ctx), day.BenchID(r.Bench))
+	found, err := s.intake.Assignment(ctx, s.club(ctx), day.BenchID(r.Bench))
 	if err != nil {
 		return nil, err
 	}

@@ -9,7 +9,7 @@ import (
 )
 
 // BenchOrder is what a bench has to do now in this meet.
-func (v MeetView) BenchOrder(o board.BenchOrder) gen.BenchOrder {
+func (v MeetView) BenchOrder(o board.Assignment) gen.BenchOrder {
 	if o.Heat == "" {
 		return gen.BenchOrder{
 			Bench: string(o.Bench), Number: wire.Opt(v.State.Benches[o.Bench].Number),

@@ -240,14 +240,14 @@ func TestBenchOrders(t *testing.T) {
 	d := smallDay(t)
 	v := show(t, d, newHall(t).of(t))
 	lane := d.State.Heats["junior-1.2.1"].Lanes[0]
-	o, err := board.BenchOrderOf(d.State, lane.Bench)
+	o, err := board.AssignmentOf(d.State, lane.Bench)
 	must(t, err)
 	inHeat := v.BenchOrder(o)
 	if inHeat.Kind != gen.BenchOrderKindHeat || *inHeat.Meet != "spring" || *inHeat.RaceS != 60 || *inHeat.LapM != 20 || *inHeat.WheelMm != 24.5 ||
 		*inHeat.StartNumber != d.State.Entries[lane.Entry].StartNumber || *inHeat.Run != string(lane.Armed) {
 		t.Errorf("in a heat: %+v", inHeat)
 	}
-	free := v.BenchOrder(board.BenchOrder{Bench: "b1", OutOfService: true})
+	free := v.BenchOrder(board.Assignment{Bench: "b1", OutOfService: true})
 	if free.Kind != gen.BenchOrderKindFree || !free.OutOfService || *free.Number != 1 || free.Run != nil {
 		t.Errorf("free: %+v", free)
 	}

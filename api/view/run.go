@@ -28,7 +28,7 @@ func (v MeetView) Run(r day.Run, battery *gen.RunBattery) gen.Run {
 // benches adds to the advice.
 func (v MeetView) Decisions(nowUS int64, known board.Compared) gen.DecisionList {
 	out := gen.DecisionList{Seq: v.Head.Seq, Decisions: []gen.Decision{}}
-	for _, d := range board.DecisionsKnowing(v.State, nowUS, known) {
+	for _, d := range board.TasksKnowing(v.State, nowUS, known) {
 		line := gen.Decision{
 			Kind: string(d.Kind), Since: wire.OptInstant(d.SinceUS), Division: wire.Opt(string(d.Division)),
 			Heat: wire.Opt(string(d.Heat)), Racer: v.optRacer(d.Entry), Run: wire.Opt(string(d.Run)),

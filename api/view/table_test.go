@@ -52,7 +52,7 @@ func TestTablePages(t *testing.T) {
 	v := show(t, d, newHall(t).of(t))
 	orders := map[day.BenchID]any{}
 	for _, b := range v.State.SortedBenches() {
-		o, err := board.BenchOrderOf(v.State, b.ID)
+		o, err := board.AssignmentOf(v.State, b.ID)
 		must(t, err)
 		orders[b.ID] = v.BenchOrder(o)
 	}

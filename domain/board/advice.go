@@ -40,14 +40,14 @@ func advise(s *day.State, h day.Heat, c Compared) fairness.HeatAdvice {
 	return fairness.AdviseHeat(lanes)
 }
 
-// adviceDecisions are the runs of a provisional heat that an official should look
+// adviceTasks are the runs of a provisional heat that an official should look
 // at, and the heat itself where one cause hit half of it. A ruling about the run,
 // whatever it says, answers.
-func adviceDecisions(s *day.State, h day.Heat, c Compared) []Decision {
+func adviceTasks(s *day.State, h day.Heat, c Compared) []Task {
 	if h.Phase != day.PhaseProvisional {
 		return nil
 	}
-	var out []Decision
+	var out []Task
 	advice := advise(s, h, c)
 	for i, l := range h.Lanes {
 		r := s.Runs[l.Counts]
@@ -55,8 +55,8 @@ func adviceDecisions(s *day.State, h day.Heat, c Compared) []Decision {
 		if a.Suggest == fairness.Nothing || r.Source != day.SourceBench || !s.Counting(r) || ruledOn(s, r) {
 			continue
 		}
-		d := prefilled(s, Decision{
-			Kind: DecideDoubtful, SinceUS: r.AtUS, Run: r.ID, Heat: h.ID, Entry: l.Entry, Bench: r.Bench, Division: h.Division,
+		d := prefilled(s, Task{
+			Kind: TaskDoubtful, SinceUS: r.AtUS, Run: r.ID, Heat: h.ID, Entry: l.Entry, Bench: r.Bench, Division: h.Division,
 		}, IncidentOf(r.Figures))
 		d.Suggest, d.Counts, d.Why, d.AtLimit = a.Suggest, day.RerunCounts(a.Counts), a.Why, a.AtLimit
 		d.Reason = day.ReasonCode(a.Reason) // it knows more than the incident alone
@@ -69,7 +69,7 @@ func adviceDecisions(s *day.State, h day.Heat, c Compared) []Decision {
 		out = append(out, d)
 	}
 	if advice.Whole && len(out) > 0 {
-		d := Decision{Kind: DecideWholeHeat, SinceUS: h.PostedUS, Heat: h.ID, Division: h.Division}
+		d := Task{Kind: TaskWholeHeat, SinceUS: h.PostedUS, Heat: h.ID, Division: h.Division}
 		d.Suggest, d.Why = fairness.Rerun, advice.Why
 		for _, a := range advice.Lanes {
 			if a.Suggest == fairness.Rerun && day.OneOf(day.ReasonCode(a.Reason), day.ReasonPower, day.ReasonOutside) {

@@ -50,8 +50,8 @@ var incidentReasons = map[day.Incident]day.ReasonCode{
 	day.BenchFailed: day.ReasonBenchFault,
 }
 
-// prefilled is a decision about a run with what the rules say of its incident.
-func prefilled(s *day.State, d Decision, i day.Incident) Decision {
+// prefilled is a task about a run with what the rules say of its incident.
+func prefilled(s *day.State, d Task, i day.Incident) Task {
 	d.Incident, d.Consequence, d.Reason = i, followsFrom(s, d.Division, i), incidentReasons[i]
 	return d
 }

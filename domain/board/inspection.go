@@ -6,13 +6,13 @@ import (
 	"benchmeet/domain/programme"
 )
 
-// tableDecisions are what the inspector's table asks to decide: cars to hold, cars
+// tableTasks are what the inspector's table asks to decide: cars to hold, cars
 // that were not put right in time, and packs that did not come back.
-func tableDecisions(s *day.State, nowUS int64) []Decision {
-	var out []Decision
+func tableTasks(s *day.State, nowUS int64) []Task {
+	var out []Task
 	for _, d := range s.SortedDivisions() {
 		for _, entry := range inspection.PodiumToCheck(s, d.ID) {
-			out = append(out, Decision{Kind: DecidePodium, SinceUS: inspection.LastPostedUS(s, d.ID), Division: d.ID, Entry: entry})
+			out = append(out, Task{Kind: TaskPodium, SinceUS: inspection.LastPostedUS(s, d.ID), Division: d.ID, Entry: entry})
 		}
 	}
 	for _, e := range s.SortedEntries("") {
@@ -22,11 +22,11 @@ func tableDecisions(s *day.State, nowUS int64) []Decision {
 			continue
 		}
 		if !inspection.RuledSince(s, e.ID, last.AtUS) {
-			out = append(out, Decision{Kind: DecideRepair, SinceUS: last.FixUntilUS, Division: e.Division, Entry: e.ID})
+			out = append(out, Task{Kind: TaskRepair, SinceUS: last.FixUntilUS, Division: e.Division, Entry: e.ID})
 		}
 	}
 	if programme.Over(s) && len(inspection.MissingPacks(s)) > 0 {
-		out = append(out, Decision{Kind: DecidePacks})
+		out = append(out, Task{Kind: TaskPacks})
 	}
 	return out
 }

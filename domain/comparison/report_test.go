@@ -132,8 +132,8 @@ func TestChecks(t *testing.T) {
 			t.Errorf("bench %d: %s", b.Number, b.Fit.Verdict)
 		}
 	}
-	decisions := board.DecisionsKnowing(d.meet, d.now, r.Known())
-	if i := slices.IndexFunc(decisions, func(x board.Decision) bool { return x.Kind == board.DecideDoubted }); i < 0 || decisions[i].Bench != "b4" || decisions[i].Races != 4 {
+	decisions := board.TasksKnowing(d.meet, d.now, r.Known())
+	if i := slices.IndexFunc(decisions, func(x board.Task) bool { return x.Kind == board.TaskDoubted }); i < 0 || decisions[i].Bench != "b4" || decisions[i].Races != 4 {
 		t.Errorf("decisions: %+v", decisions)
 	}
 	doubted := r.Benches[3].InDoubt[0]

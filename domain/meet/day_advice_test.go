@@ -19,7 +19,7 @@ func (d *toldDay) advice() {
 	known.Verdicts[day.BenchID(d.text("noisy", ""))] = fairness.Noisy
 	known.Verdicts[day.BenchID(d.text("high", ""))] = fairness.ReadsHigh
 	known.Suspects[day.RunID(d.text("suspect", ""))] = true
-	for _, x := range board.DecisionsKnowing(d.s, d.now, known) {
+	for _, x := range board.TasksKnowing(d.s, d.now, known) {
 		if x.Suggest == fairness.Nothing {
 			continue
 		}
@@ -37,7 +37,7 @@ func (d *toldDay) advice() {
 }
 
 // toldAdvice tells what is suggested, and what would prefill the ruling.
-func toldAdvice(x board.Decision) string {
+func toldAdvice(x board.Task) string {
 	if x.Suggest == fairness.Nothing {
 		return ""
 	}

@@ -68,7 +68,7 @@ func (d *toldDay) winners() { d.say("winners: %s", d.numbers(programme.Winners(d
 // tellOrder tells a heat's result.
 func (d *toldDay) tellOrder(heat day.HeatID) {
 	h := d.s.Heats[heat]
-	order, tied := programme.OrderOf(d.s, h)
+	order, tied := programme.FinishOf(d.s, h)
 	var all []string
 	for _, r := range order {
 		text := d.hash(r.Entry)
@@ -138,7 +138,7 @@ func (d *toldDay) board() {
 
 func (d *toldDay) benchOrders() {
 	for _, b := range d.s.SortedBenches() {
-		o, err := board.BenchOrderOf(d.s, b.ID)
+		o, err := board.AssignmentOf(d.s, b.ID)
 		if err != nil {
 			d.t.Fatal(err)
 		}
@@ -154,7 +154,7 @@ func (d *toldDay) benchOrders() {
 }
 
 func (d *toldDay) decisions() {
-	for _, x := range board.Decisions(d.s, d.now) {
+	for _, x := range board.Tasks(d.s, d.now) {
 		text := string(x.Kind)
 		for _, part := range []string{string(x.Division), string(x.Heat), string(x.Run), string(x.Protest), string(x.Bench)} {
 			if part != "" {

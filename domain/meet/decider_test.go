@@ -44,16 +44,16 @@ func (p *played) raceWithDeciders() {
 	for {
 		before := p.distances()
 		asked := 0
-		for _, x := range board.Decisions(p.s, p.now) {
+		for _, x := range board.Tasks(p.s, p.now) {
 			switch x.Kind {
-			case board.DecideDecider:
+			case board.TaskDecider:
 				if granted[x.Entry] {
 					p.t.Fatalf("%s is to race a second decider", x.Entry)
 				}
 				granted[x.Entry] = true
 				p.must(meet.GrantRerun{Heat: x.Heat, Entry: x.Entry, Counts: day.CountsDecider, Reason: day.Reason{Code: day.ReasonTie}})
 				asked++
-			case board.DecideTie:
+			case board.TaskTie:
 				for _, l := range p.s.Heats[x.Heat].Lanes {
 					if x.Entry == "" || x.Entry == l.Entry {
 						p.must(meet.GrantRerun{Heat: x.Heat, Entry: l.Entry, Counts: day.CountsRerun, Reason: day.Reason{Code: day.ReasonTie}})
@@ -106,7 +106,7 @@ func (p *played) raceOpen() {
 func (p *played) distances() map[day.RunID]int64 {
 	out := map[day.RunID]int64{}
 	for _, h := range p.s.SortedHeats() {
-		order, _ := programme.OrderOf(p.s, h)
+		order, _ := programme.FinishOf(p.s, h)
 		for _, line := range order {
 			out[line.Run] = line.DistanceUM
 		}

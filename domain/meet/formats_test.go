@@ -104,7 +104,7 @@ func (p *played) drawNext() bool {
 			there++
 		}
 	}
-	over := slices.ContainsFunc(board.Decisions(p.s, p.now), func(x board.Decision) bool { return x.Kind == board.DecidePublish })
+	over := slices.ContainsFunc(board.Tasks(p.s, p.now), func(x board.Task) bool { return x.Kind == board.TaskPublish })
 	switch {
 	case over:
 		return false
@@ -252,7 +252,7 @@ func (p *played) neverAgain() {
 func (p *played) lostTwice() {
 	lost := map[day.EntryID]int{}
 	for _, h := range p.s.SortedHeats() {
-		order, _ := programme.OrderOf(p.s, h)
+		order, _ := programme.FinishOf(p.s, h)
 		lost[order[1].Entry]++
 	}
 	champion := programme.Winners(p.s, "d")
@@ -309,8 +309,8 @@ func (p *played) legsKept(st day.Stage) {
 		if second.Lanes[0].Entry != b.Entry || second.Lanes[0].Bench != a.Bench || second.Lanes[1].Bench != b.Bench {
 			p.t.Fatalf("%s was raced on %s and %s, its second leg is %+v", h.ID, a.Bench, b.Bench, second.Lanes)
 		}
-		first, tied := programme.OrderOf(p.s, h)
-		again, tiedAgain := programme.OrderOf(p.s, second)
+		first, tied := programme.FinishOf(p.s, h)
+		again, tiedAgain := programme.FinishOf(p.s, second)
 		level := tied && tiedAgain || !tied && !tiedAgain && first[0].Entry != again[0].Entry
 		if level != there {
 			p.t.Fatalf("the legs of %s are level: %v, and there is a decider: %v %+v", h.ID, level, there, third)

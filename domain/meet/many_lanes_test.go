@@ -57,8 +57,8 @@ func (p *played) raceLanes() {
 			}
 		}
 		tied := 0
-		for _, x := range board.Decisions(p.s, p.now) {
-			if x.Kind == board.DecideTie {
+		for _, x := range board.Tasks(p.s, p.now) {
+			if x.Kind == board.TaskTie {
 				p.must(meet.GrantRerun{Heat: x.Heat, Entry: x.Entry, Counts: day.CountsRerun, Reason: day.Reason{Code: day.ReasonTie}})
 				tied++
 			}
@@ -100,7 +100,7 @@ func (p *played) beatenByBetter(st day.Stage) {
 		}
 		slowest, fastest := int64(1<<60), int64(-1)
 		for _, h := range r.Heats {
-			order, _ := programme.OrderOf(p.s, p.s.Heats[h.ID])
+			order, _ := programme.FinishOf(p.s, p.s.Heats[h.ID])
 			for place, line := range order {
 				switch {
 				case place < advance && order[advance-1].DistanceUM > order[min(advance, len(order)-1)].DistanceUM && !on[line.Entry]:

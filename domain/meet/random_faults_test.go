@@ -167,24 +167,24 @@ func (d *randomDay) faultOfDecisions() string {
 	s := d.s
 	board.CallBoardOf(s)
 	for _, b := range s.SortedBenches() {
-		if o, err := board.BenchOrderOf(s, b.ID); err != nil || o.Heat != "" && o.Run == "" {
+		if o, err := board.AssignmentOf(s, b.ID); err != nil || o.Heat != "" && o.Run == "" {
 			return fmt.Sprintf("bench %s has the order %+v, %v", b.ID, o, err)
 		}
 	}
-	for _, x := range board.Decisions(s, d.now) {
+	for _, x := range board.Tasks(s, d.now) {
 		var c meet.Command
 		switch x.Kind {
-		case board.DecideClose:
+		case board.TaskClose:
 			c = meet.CloseRound{Division: x.Division}
-		case board.DecidePublish, board.DecideCorrection:
+		case board.TaskPublish, board.TaskCorrection:
 			c = meet.PublishResults{Division: x.Division}
-		case board.DecideNotThere:
+		case board.TaskNotThere:
 			c = meet.RuleStatus{Heat: x.Heat, Entry: x.Entry, Status: day.StatusDidNotStart, Reason: day.Reason{Code: day.ReasonNotThere}}
-		case board.DecideOverdue:
+		case board.TaskOverdue:
 			c = meet.RuleStatus{Heat: x.Heat, Entry: x.Entry, Status: day.StatusDidNotFinish, Reason: day.Reason{Code: day.ReasonStalled}}
-		case board.DecideWaitingRun:
+		case board.TaskWaitingRun:
 			c = meet.SetRunAside{Run: x.Run, Reason: day.Reason{Code: day.ReasonOther}}
-		case board.DecideProtest:
+		case board.TaskProtest:
 			c = meet.RuleProtest{ID: x.Protest, Reason: day.Reason{Code: day.ReasonProtest}}
 		default:
 			continue

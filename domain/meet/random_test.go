@@ -181,8 +181,8 @@ func (d *randomDay) officialStay(next *day.State) {
 		if h.Phase != day.PhaseOfficial {
 			continue
 		}
-		was, _ := programme.OrderOf(d.s, h)
-		is, _ := programme.OrderOf(next, next.Heats[h.ID])
+		was, _ := programme.FinishOf(d.s, h)
+		is, _ := programme.FinishOf(next, next.Heats[h.ID])
 		if !slices.Equal(was, is) {
 			d.t.Fatalf("factors changed the official result of heat %s from %v to %v", h.ID, was, is)
 		}

@@ -34,8 +34,8 @@ func andResult(s *day.State, m Meta, heat day.HeatID, events ...day.Event) []day
 	}
 	switch {
 	case h.Posted():
-		was, _ := programme.OrderOf(s, s.Heats[heat])
-		is, _ := programme.OrderOf(after, h)
+		was, _ := programme.FinishOf(s, s.Heats[heat])
+		is, _ := programme.FinishOf(after, h)
 		if !slices.Equal(was, is) {
 			return append(events, post)
 		}

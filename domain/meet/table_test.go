@@ -117,7 +117,7 @@ func TestTableRefusals(t *testing.T) {
 func TestNoTable(t *testing.T) {
 	s := given(t, closed, drawn, called)
 	s.Rules.BatteryGate, s.Rules.InspectionGate = day.GateHold, day.GateHold
-	o, err := board.BenchOrderOf(s, "b1")
+	o, err := board.AssignmentOf(s, "b1")
 	if err != nil || o.Held || len(o.Says) > 0 || o.Gate.Pack != "" {
 		t.Errorf("got %+v, %v", o, err)
 	}
@@ -143,7 +143,7 @@ func TestBenchShowsTheGate(t *testing.T) {
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			s.Rules.BatteryGate, s.Rules.InspectionGate = test.battery, test.inspection
-			o, err := board.BenchOrderOf(s, "b1")
+			o, err := board.AssignmentOf(s, "b1")
 			if err != nil || len(o.Says) != test.says || o.Held != test.held {
 				t.Errorf("got %v %v, %v", o.Says, o.Held, err)
 			}

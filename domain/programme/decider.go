@@ -46,7 +46,7 @@ func ClosePairs(s *day.State, d day.Division) []closePair {
 func closeHeats(s *day.State, heats []day.HeatID) []closePair {
 	var out []closePair
 	for _, id := range heats {
-		order, _ := OrderOf(s, s.Heats[id])
+		order, _ := FinishOf(s, s.Heats[id])
 		if s.Heats[id].Through() && len(order) == 2 && tooClose(order[0], order[1]) {
 			out = append(out, closePair{TiedLane{id, order[0].Entry}, TiedLane{id, order[1].Entry}})
 		}

@@ -91,7 +91,7 @@ func tiedPairs(s *day.State, heats []day.HeatID) []TiedLane {
 		if day.OneOf(s.Heats[id].Leg, 1, 2) || s.Heats[id].Leg == day.ThirdLeg && decidedBefore(s, s.Heats[id]) {
 			continue // a level leg is the decider's matter
 		}
-		if _, tied := OrderOf(s, s.Heats[id]); tied && s.Heats[id].Posted() {
+		if _, tied := FinishOf(s, s.Heats[id]); tied && s.Heats[id].Posted() {
 			return []TiedLane{{Heat: id}}
 		}
 	}

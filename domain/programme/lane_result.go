@@ -81,7 +81,7 @@ func (r LaneResult) asRun() standings.Run {
 // OrderOf is the heat's result, best first: those with a distance, then those who
 // raced without one, then those who are out, in lane order where nothing else
 // decides. Tied says that the first two cannot be told apart.
-func OrderOf(s *day.State, h day.Heat) (order []LaneResult, tied bool) {
+func FinishOf(s *day.State, h day.Heat) (order []LaneResult, tied bool) {
 	for _, l := range h.Lanes {
 		order = append(order, ResultOf(s, l))
 	}

@@ -37,7 +37,7 @@ func LegBefore(s *day.State, h day.Heat) (day.HeatID, bool) {
 // legWinner is the lane of the first leg whose entry won a leg, or negative where
 // the leg was level or nobody raced it.
 func legWinner(s *day.State, first, leg day.Heat) int {
-	order, tied := OrderOf(s, leg)
+	order, tied := FinishOf(s, leg)
 	if tied || len(order) == 0 || order[0].Out {
 		return -1
 	}
@@ -93,7 +93,7 @@ func Match(s *day.State, first day.Heat) (order []LaneResult, decided bool) {
 	}
 	// Level, and nobody was there for the decider.
 	if last := legs[len(legs)-1]; last.Leg == day.ThirdLeg && last.Posted() && winners[len(winners)-1] < 0 {
-		if _, tied := OrderOf(s, last); !tied {
+		if _, tied := FinishOf(s, last); !tied {
 			for i := range out {
 				out[i].Out = true
 			}

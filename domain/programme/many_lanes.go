@@ -102,7 +102,7 @@ func (m manyLanes) nextBest(s *day.State, d day.Division, stage, round int) ([]L
 		if !h.Posted() {
 			return nil, false
 		}
-		for place, line := range finishOf(s, h) {
+		for place, line := range drawnFinish(s, h) {
 			if place >= m.Advance && line.Valued && !line.Out {
 				out = append(out, line)
 			}
@@ -128,7 +128,7 @@ func (m manyLanes) Tied(s *day.State, heats []day.HeatID) []TiedLane {
 		return tiedLast(s, heats, m.Rank) // who is level with a closed round stays so
 	}
 	for _, id := range heats {
-		if among := acrossLine(s, finishOf(s, s.Heats[id]), m.Advance); len(among) > 0 {
+		if among := acrossLine(s, drawnFinish(s, s.Heats[id]), m.Advance); len(among) > 0 {
 			return tiedLanes(s, heats, among)
 		}
 	}

@@ -99,7 +99,7 @@ func (m manyLanes) reached(s *day.State, d day.Division, stage int) map[day.Entr
 			h := s.Heats[id]
 			purpose := Purpose(s, h)
 			last := i+1 == len(drawn.Tree.Rounds)
-			for place, r := range finishOf(s, h) {
+			for place, r := range drawnFinish(s, h) {
 				at := reached{group: outInRounds + len(drawn.Tree.Rounds) - 2 - i}
 				switch {
 				case purpose == bracket.BFinal:

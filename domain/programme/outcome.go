@@ -3,8 +3,8 @@ package programme
 import "benchmeet/domain/day"
 
 // finishOf is a heat's result as a draw takes it.
-func finishOf(s *day.State, h day.Heat) []LaneResult {
-	order, _ := OrderOf(s, h)
+func drawnFinish(s *day.State, h day.Heat) []LaneResult {
+	order, _ := FinishOf(s, h)
 	_, form := FormOf(s.Divisions[h.Division], h.Stage)
 	if f, is := form.(finisher); is {
 		f.finish(s, order)
@@ -17,7 +17,7 @@ func finishOf(s *day.State, h day.Heat) []LaneResult {
 func outcomeOf(s *day.State, h day.Heat) (order []LaneResult, decided bool) {
 	switch h.Leg {
 	case 0:
-		return finishOf(s, h), h.Posted()
+		return drawnFinish(s, h), h.Posted()
 	case 1:
 		return Match(s, h)
 	}

@@ -181,7 +181,7 @@ func Places(s *day.State, h day.Heat) map[day.EntryID]int {
 	if !h.Posted() {
 		return nil
 	}
-	order, _ := OrderOf(s, h)
+	order, _ := FinishOf(s, h)
 	places := make(map[day.EntryID]int, len(order))
 	for i, line := range order {
 		if line.Out {

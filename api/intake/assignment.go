@@ -13,10 +13,10 @@ import (
 	"benchmeet/domain/programme"
 )
 
-// BenchOrder is what a bench has to do now and for which meet.
-type BenchOrder struct {
+// Assignment is what a bench has to do now and for which meet.
+type Assignment struct {
 	Meet  string // empty: no heat needs the bench
-	Order board.BenchOrder
+	Order board.Assignment
 	State *day.State // of that meet
 	// OutOfService is set where some meet took the bench out.
 	OutOfService bool
@@ -31,12 +31,12 @@ const longAgo = 3 * 24 * time.Hour
 // Of two that need the bench, the later call counts. Boxes ask several times a
 // second: while a meet stands still, what it answers each bench is remembered,
 // and nothing is read from the store. A meet whose log is damaged needs no bench.
-func (in *Intake) Order(ctx context.Context, clubID string, bench day.BenchID) (BenchOrder, error) {
+func (in *Intake) Assignment(ctx context.Context, clubID string, bench day.BenchID) (Assignment, error) {
 	streams, err := in.meets.Streams(ctx, clubID)
 	if err != nil {
-		return BenchOrder{}, err
+		return Assignment{}, err
 	}
-	free := BenchOrder{Order: board.BenchOrder{Bench: bench}}
+	free := Assignment{Order: board.Assignment{Bench: bench}}
 	var newest store.Stream
 	newestUS := int64(0)
 	for _, s := range streams {
@@ -45,7 +45,7 @@ func (in *Intake) Order(ctx context.Context, clubID string, bench day.BenchID) (
 		}
 		says, err := in.answer(ctx, s, bench)
 		if err != nil {
-			return BenchOrder{}, err
+			return Assignment{}, err
 		}
 		if says.calledUS > newestUS {
 			newest, newestUS = s.Stream, says.calledUS
@@ -57,14 +57,14 @@ func (in *Intake) Order(ctx context.Context, clubID string, bench day.BenchID) (
 	}
 	snapshot, err := in.meets.At(ctx, newest, 0)
 	if err != nil {
-		return BenchOrder{}, err
+		return Assignment{}, err
 	}
-	order, err := board.BenchOrderOf(snapshot.State, bench)
+	order, err := board.AssignmentOf(snapshot.State, bench)
 	if err != nil || order.Heat == "" {
 		return free, nil //nolint:nilerr // a bench that the meet does not have is free, and so is one that raced meanwhile
 	}
 	id, _ := newest.Meet()
-	return BenchOrder{Meet: id, Order: order, State: snapshot.State, OutOfService: order.OutOfService}, nil
+	return Assignment{Meet: id, Order: order, State: snapshot.State, OutOfService: order.OutOfService}, nil
 }
 
 // remembered is what a meet answers its benches at a position of its log.
@@ -93,7 +93,7 @@ func (in *Intake) answer(ctx context.Context, s store.StreamHead, bench day.Benc
 		return answer{}, err
 	}
 	a := answer{}
-	order, err := board.BenchOrderOf(snapshot.State, bench)
+	order, err := board.AssignmentOf(snapshot.State, bench)
 	if err == nil && order.Heat != "" {
 		a.calledUS = snapshot.State.Heats[order.Heat].CalledUS
 	}

@@ -6,8 +6,8 @@ import (
 	"benchmeet/domain/refusal"
 )
 
-// BenchOrder is what a bench has to do now for the meet.
-type BenchOrder struct {
+// Assignment is what a bench has to do now for the meet.
+type Assignment struct {
 	Bench        day.BenchID
 	OutOfService bool
 	// Heat and what follows are empty while no heat needs the bench: it may then
@@ -27,10 +27,10 @@ type BenchOrder struct {
 	Dealt bool
 }
 
-// BenchOrderOf finds what a bench has to do now.
-func BenchOrderOf(s *day.State, bench day.BenchID) (BenchOrder, error) {
+// AssignmentOf finds what a bench has to do now.
+func AssignmentOf(s *day.State, bench day.BenchID) (Assignment, error) {
 	heat, _ := s.HeatOn(bench)
-	return BenchOrderIn(s, bench, heat)
+	return AssignmentIn(s, bench, heat)
 }
 
 // HeatsOnBenches is which heat is on which bench, of those that have one: State.HeatOn
@@ -50,14 +50,14 @@ func HeatsOnBenches(s *day.State) map[day.BenchID]day.HeatID {
 	return out
 }
 
-// BenchOrderIn finds what a bench has to do in the heat that is on it; without one it
+// AssignmentIn finds what a bench has to do in the heat that is on it; without one it
 // is free.
-func BenchOrderIn(s *day.State, bench day.BenchID, heat day.HeatID) (BenchOrder, error) {
+func AssignmentIn(s *day.State, bench day.BenchID, heat day.HeatID) (Assignment, error) {
 	b, err := s.Bench(bench)
 	if err != nil {
-		return BenchOrder{}, err
+		return Assignment{}, err
 	}
-	out := BenchOrder{Bench: bench, OutOfService: b.OutOfService}
+	out := Assignment{Bench: bench, OutOfService: b.OutOfService}
 	if heat == "" {
 		return out, nil
 	}

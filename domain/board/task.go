@@ -1,0 +1,212 @@
+package board
+
+import (
+	"cmp"
+	"slices"
+
+	"benchmeet/domain/day"
+	"benchmeet/domain/fairness"
+	"benchmeet/domain/measure"
+	"benchmeet/domain/programme"
+)
+
+// TaskKind says what somebody has to decide.
+type TaskKind string
+
+// Task kinds.
+const (
+	TaskWaitingRun TaskKind = "waiting-run"   // accept, or set aside
+	TaskAsked      TaskKind = "rerun-asked"   // a bench asks for a re-run: grant, or turn down
+	TaskProtest    TaskKind = "protest"       // uphold, or turn down
+	TaskNotThere   TaskKind = "not-there"     // the call is over and a car is not ready
+	TaskTie        TaskKind = "tie"           // a heat that needs an order has none
+	TaskDoubtful   TaskKind = "doubtful-run"  // the pulses are in doubt: re-run?
+	TaskClose      TaskKind = "close-round"   // all heats posted, protest time over
+	TaskDraw       TaskKind = "draw-round"    // the next round can be drawn
+	TaskSeed       TaskKind = "seed-order"    // the first stage is to be seeded by hand or by rating
+	TaskFewRuns    TaskKind = "few-runs"      // somebody would end below the runs that are promised
+	TaskPublish    TaskKind = "publish"       // the programme is through
+	TaskOutdated   TaskKind = "outdated-draw" // a draw stands on a result that changed
+	TaskOverdue    TaskKind = "overdue-run"   // a run should have come by now
+	TaskOutBench   TaskKind = "bench-out"     // a bench is out of service
+	TaskCorrection TaskKind = "publish-again" // a published standing has changed
+	TaskDecider    TaskKind = "decider"       // a result too close to call at a line: race a decider
+	TaskDoubted    TaskKind = "runs-in-doubt" // a reference check found that a bench has moved
+	TaskWholeHeat  TaskKind = "whole-heat"    // one cause from outside hit half of a heat: race it again?
+	TaskPodium     TaskKind = "podium-check"  // a car on the podium is held and looked at again
+	TaskRepair     TaskKind = "repair-late"   // the time to put a car right is over
+	TaskPacks      TaskKind = "packs-missing" // lent packs did not come back
+)
+
+// overdueUS is how long after its race a run may take to come in before the
+// list asks about it, in µs: a phone may have to find the network again.
+const overdueUS = 30_000_000
+
+// Task is one line of the list of what needs a decision now.
+type Task struct {
+	Kind     TaskKind
+	SinceUS  int64
+	Division day.DivisionID
+	Heat     day.HeatID
+	Entry    day.EntryID
+	Run      day.RunID
+	Protest  day.ProtestID
+	Bench    day.BenchID
+	// Few are those who would end below the runs that the rules promise.
+	Few []programme.FewRuns
+	// Reason and By say why something is asked for, and who asks; without By, Reason
+	// is the likely one.
+	Reason day.ReasonCode
+	By     string
+	// Incident is what the pulses of a run look like, and Consequence what the rules
+	// say of it: they prefill the ruling.
+	Incident    day.Incident
+	Consequence day.Consequence
+	// Suggest, Counts and Why are the advice on a doubtful run: how strongly the
+	// evidence speaks for a re-run, which run should count, and the grounds beside
+	// Flags. AtLimit says that the rules leave the entry no re-run.
+	Suggest fairness.Suggestion
+	Counts  day.RerunCounts
+	Flags   []measure.Flag
+	Why     []fairness.Note
+	AtLimit bool
+	// Races is how many races of the bench are in doubt.
+	Races int
+}
+
+// Tasks lists what needs a decision at an instant, the oldest first.
+func Tasks(s *day.State, nowUS int64) []Task { return TasksKnowing(s, nowUS, Compared{}) }
+
+// TasksKnowing is Tasks where the benches have been compared.
+func TasksKnowing(s *day.State, nowUS int64, c Compared) []Task {
+	var out []Task
+	for _, r := range s.SortedRuns() {
+		if !r.Void && r.Waiting != day.WaitsNot {
+			out = append(out, Task{Kind: TaskWaitingRun, SinceUS: r.AtUS, Run: r.ID, Heat: r.Heat, Entry: r.Entry, Bench: r.Bench, Division: s.Heats[r.Heat].Division})
+		}
+	}
+	for id, p := range s.Protests {
+		if !p.Ruled {
+			out = append(out, Task{Kind: TaskProtest, SinceUS: p.LodgedUS, Protest: id, Heat: p.Heat, Entry: p.Entry, Division: s.Heats[p.Heat].Division})
+		}
+	}
+	for _, h := range s.SortedHeats() {
+		out = append(out, heatTasks(s, h, nowUS)...)
+		out = append(out, adviceTasks(s, h, c)...)
+	}
+	for _, d := range s.SortedDivisions() {
+		out = append(out, divisionTasks(s, d, nowUS)...)
+	}
+	out = append(out, tableTasks(s, nowUS)...)
+	for _, b := range s.SortedBenches() {
+		if doubt := c.Doubted[b.ID]; doubt.Races > 0 {
+			out = append(out, Task{Kind: TaskDoubted, SinceUS: doubt.SinceUS, Bench: b.ID, Races: doubt.Races})
+		}
+		if b.OutOfService {
+			out = append(out, Task{Kind: TaskOutBench, Bench: b.ID})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Task) int {
+		return cmp.Or(
+			cmp.Compare(a.SinceUS, b.SinceUS),
+			cmp.Compare(a.Kind, b.Kind),
+			cmp.Compare(a.Heat, b.Heat),
+			cmp.Compare(a.Entry, b.Entry),
+			cmp.Compare(a.Run, b.Run),
+			cmp.Compare(a.Protest, b.Protest),
+		)
+	})
+	return out
+}
+
+func heatTasks(s *day.State, h day.Heat, nowUS int64) []Task {
+	var out []Task
+	for _, l := range h.Lanes {
+		if Unanswered(s, h, l) {
+			out = append(out, Task{Kind: TaskAsked, SinceUS: l.Asked.AtUS, Division: h.Division, Heat: h.ID, Entry: l.Entry, Run: l.Counts, Bench: l.Bench, Reason: l.Asked.Reason.Code, By: l.Asked.By})
+		}
+	}
+	switch h.Phase {
+	case day.PhaseCalled:
+		for _, l := range h.Lanes {
+			if l.State == day.LaneCalled && s.RaceClock(nowUS) >= h.DeadlineUS {
+				out = append(out, Task{Kind: TaskNotThere, SinceUS: h.DeadlineUS, Heat: h.ID, Entry: l.Entry, Bench: l.Bench, Division: h.Division})
+			}
+		}
+	case day.PhaseRacing:
+		due := h.StartedUS + s.Divisions[h.Division].Stages[h.Stage-1].RaceUS + overdueUS
+		for _, l := range h.Lanes {
+			if l.State == day.LaneRacing && nowUS >= due {
+				out = append(out, prefilled(s, Task{Kind: TaskOverdue, SinceUS: due, Heat: h.ID, Entry: l.Entry, Bench: l.Bench, Division: h.Division}, day.BenchFailed))
+			}
+		}
+	}
+	return out
+}
+
+func divisionTasks(s *day.State, d day.Division, nowUS int64) []Task {
+	p := s.Programmes[d.ID]
+	if p.MergedInto != "" {
+		return nil // its host asks
+	}
+	stage, _ := p.Round()
+	if stage == 0 && !p.EndedEarly {
+		switch {
+		case p.EntriesClosed && programme.WantsSeeds(s, d, 1):
+			return []Task{{Kind: TaskSeed, Division: d.ID}}
+		case p.EntriesClosed:
+			return []Task{{Kind: TaskDraw, Division: d.ID}}
+		}
+		return nil
+	}
+	var out []Task
+	if !p.EndedEarly && programme.Outdated(s, d.ID) {
+		out = append(out, Task{Kind: TaskOutdated, Division: d.ID})
+	}
+	if few := programme.TooFewRuns(s, d.ID); len(few) > 0 && len(p.Published) == 0 {
+		out = append(out, Task{Kind: TaskFewRuns, SinceUS: p.DrawnUS(), Division: d.ID, Few: few})
+	}
+	if last, drawn := p.Current(); drawn && !last.Closed {
+		_, form := programme.FormOf(d, stage)
+		tied := form.Tied(s, last.Heats)
+		for _, l := range tied {
+			out = append(out, Task{Kind: TaskTie, SinceUS: s.Heats[l.Heat].PostedUS, Division: d.ID, Heat: l.Heat, Entry: l.Entry})
+		}
+		due := programme.DecidersDue(s, d)
+		for _, l := range due {
+			out = append(out, Task{
+				Kind: TaskDecider, SinceUS: s.Heats[l.Heat].PostedUS, Division: d.ID, Heat: l.Heat, Entry: l.Entry, Counts: day.CountsDecider,
+			})
+		}
+		since, ready := closable(s, last, nowUS)
+		if ready && len(tied) == 0 && len(due) == 0 {
+			out = append(out, Task{Kind: TaskClose, SinceUS: since, Division: d.ID})
+		}
+		return out
+	}
+	if _, open := programme.OpenHeat(s, d.ID); open {
+		return out // a closed round races again in part
+	}
+	switch {
+	case !programme.Through(s, d):
+		out = append(out, Task{Kind: TaskDraw, SinceUS: p.DrawnUS(), Division: d.ID})
+	case len(p.Published) == 0:
+		out = append(out, Task{Kind: TaskPublish, SinceUS: p.DrawnUS(), Division: d.ID})
+	case programme.PublishedIsOld(s, d.ID):
+		out = append(out, Task{Kind: TaskCorrection, SinceUS: p.Published[len(p.Published)-1].AtUS, Division: d.ID})
+	}
+	return out
+}
+
+// closable says whether CloseRound would need no reason now, and since when.
+func closable(s *day.State, r day.RoundState, nowUS int64) (since int64, ready bool) {
+	for _, id := range r.Heats {
+		h := s.Heats[id]
+		if !h.Posted() || s.RaceClock(nowUS) < h.ProtestUntilUS {
+			return 0, false
+		}
+		since = max(since, h.ProtestUntilUS)
+	}
+	_, protested := programme.OpenProtest(s, r.Heats)
+	return since, !protested
+}
