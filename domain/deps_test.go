@@ -129,6 +129,8 @@ func TestDirectImports(t *testing.T) {
 		{[]string{"cmd/benchmeet/sheet"}, "benchmeet/api", "a computation from a file needs no server and no database"},
 		{[]string{"cmd/benchmeet/sheet"}, "github.com/spf13/cobra", "flags are the commands'; a format is the same without them"},
 		{[]string{"cmd/benchmeet/sheet"}, "os", "files are opened by the commands"},
+		{[]string{"api/archive", "api/ratings"}, "benchmeet/api/intake", "what is exported, verified and rated takes no chunks in"},
+		{[]string{"api/wire"}, "benchmeet/api/view", "nouns are put into the contract's words without a state to look at"},
 		{[]string{"domain/trie", "domain/compact"}, "benchmeet/domain", "how things are held knows none of them"},
 		{[]string{"api", "domain", "bracket"}, "benchmeet/cmd", "the binary is wiring only, and nothing depends on wiring"},
 	}

@@ -63,8 +63,8 @@ func newPostgres(t testing.TB) store.Store {
 type playedDay struct {
 	t      testing.TB
 	db     store.Store
-	clubs  *intake.Clubs
-	meets  *intake.Meets
+	clubs  *ledger.OfClubs
+	meets  *ledger.OfMeets
 	intake *intake.Intake
 	now    time.Time
 	orders int

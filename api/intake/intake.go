@@ -21,20 +21,12 @@ import (
 	"benchmeet/domain/trace"
 )
 
-// Meets and Clubs are the ledgers that runs are recorded in.
-type (
-	// Meets is the ledger of meet streams.
-	Meets = ledger.Ledger[day.State, meet.Command, day.Event]
-	// Clubs is the ledger of club streams.
-	Clubs = ledger.Ledger[club.State, club.Command, club.Event]
-)
-
 // Intake takes chunks in. Its methods may be called from many goroutines.
 type Intake struct {
 	traces store.Traces
 	logs   store.Logs
-	meets  *Meets
-	clubs  *Clubs
+	meets  *ledger.OfMeets
+	clubs  *ledger.OfClubs
 	log    *slog.Logger
 	speeds *speeds
 	now    func() time.Time
@@ -73,8 +65,8 @@ type place struct {
 // Options are what an intake needs.
 type Options struct {
 	Store store.Store
-	Meets *Meets
-	Clubs *Clubs
+	Meets *ledger.OfMeets
+	Clubs *ledger.OfClubs
 	Log   *slog.Logger
 	// Speed is called with telemetry; it must not block. Nil drops it.
 	Speed func(Speed)

@@ -36,8 +36,8 @@ const (
 type server struct {
 	*Intake
 	store  store.Store
-	meets  *Meets
-	clubs  *Clubs
+	meets  *ledger.OfMeets
+	clubs  *ledger.OfClubs
 	speeds chan Speed
 }
 

@@ -12,6 +12,7 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/intake"
+	"benchmeet/api/ledger"
 	"benchmeet/api/read"
 	"benchmeet/api/store"
 	"benchmeet/api/view"
@@ -33,8 +34,8 @@ type Hub struct {
 
 // Options are what a hub needs.
 type Options struct {
-	Meets *intake.Meets
-	Clubs *intake.Clubs
+	Meets *ledger.OfMeets
+	Clubs *ledger.OfClubs
 	Names *view.Directory
 	// Read is what is shown of meets, shared with whoever else shows it; nil makes one.
 	Read *read.Model

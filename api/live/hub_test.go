@@ -29,7 +29,7 @@ import (
 type venue struct {
 	t      *testing.T
 	hub    *Hub
-	meets  *intake.Meets
+	meets  *ledger.OfMeets
 	stream store.Stream
 	url    string
 	orders int

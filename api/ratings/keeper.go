@@ -10,7 +10,6 @@ import (
 	"runtime/debug"
 	"sync"
 
-	"benchmeet/api/intake"
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/domain/club"
@@ -21,8 +20,8 @@ import (
 // Keeper rates what is published. It is safe for concurrent use.
 type Keeper struct {
 	Store store.Store
-	Meets *intake.Meets
-	Clubs *intake.Clubs
+	Meets *ledger.OfMeets
+	Clubs *ledger.OfClubs
 	Log   *slog.Logger
 
 	mu sync.Mutex

@@ -9,7 +9,6 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"benchmeet/api/intake"
 	"benchmeet/api/ledger"
 	"benchmeet/api/ratings"
 	"benchmeet/api/store"
@@ -28,8 +27,8 @@ const harbour = "harbour"
 type hall struct {
 	t      *testing.T
 	store  store.Store
-	meets  *intake.Meets
-	clubs  *intake.Clubs
+	meets  *ledger.OfMeets
+	clubs  *ledger.OfClubs
 	orders int
 }
 

@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"benchmeet/api/gen"
-	"benchmeet/api/intake"
 	"benchmeet/api/ledger"
 	"benchmeet/api/read"
 	"benchmeet/api/store"
@@ -21,8 +20,8 @@ import (
 // reads finds what a request is about. Every handler that shows or orders something
 // of a club or a meet stands on it.
 type reads struct {
-	meets  *intake.Meets
-	clubs  *intake.Clubs
+	meets  *ledger.OfMeets
+	clubs  *ledger.OfClubs
 	names  *view.Directory
 	shown  *read.Model
 	public string // the club whose pages the public sees

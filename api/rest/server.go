@@ -11,6 +11,7 @@ import (
 	"benchmeet/api/erasure"
 	"benchmeet/api/gen"
 	"benchmeet/api/intake"
+	"benchmeet/api/ledger"
 	"benchmeet/api/read"
 	"benchmeet/api/store"
 	"benchmeet/api/view"
@@ -89,8 +90,8 @@ var _ gen.StrictServerInterface = Server{}
 // Options are what the server needs.
 type Options struct {
 	Store  store.Store
-	Meets  *intake.Meets
-	Clubs  *intake.Clubs
+	Meets  *ledger.OfMeets
+	Clubs  *ledger.OfClubs
 	Intake *intake.Intake
 	// Erasures finishes what the club's log calls erased.
 	Erasures *erasure.Eraser

@@ -42,8 +42,8 @@ type server struct {
 	options  serverOptions
 	store    store.Store
 	tokens   auth.Tokens
-	meets    *intake.Meets
-	clubs    *intake.Clubs
+	meets    *ledger.OfMeets
+	clubs    *ledger.OfClubs
 	hub      *live.Hub
 	intake   *intake.Intake
 	ratings  *ratings.Keeper
