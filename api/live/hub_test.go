@@ -395,3 +395,26 @@ func TestListenersOnlyListen(t *testing.T) {
 	}
 	v.rooms(0)
 }
+
+// TestAQuietMeetIsHeardOf: a page sees no pings, so frames have to tell it that the
+// connection lives while nothing happens.
+func TestAQuietMeetIsHeardOf(t *testing.T) {
+	t.Parallel()
+	v := newVenue(t, 0)
+	conn := v.dial("/spring?topics=board")
+	var last time.Time
+	for heard := 0; heard < 2; {
+		var f got
+		if err := conn.ReadJSON(&f); err != nil {
+			t.Fatal(err)
+		}
+		if f.Topic != "still" {
+			continue
+		}
+		if gap := time.Since(last); heard > 0 && gap > 10*time.Second {
+			t.Errorf("a quiet meet is silent for %v", gap)
+		}
+		last = time.Now()
+		heard++
+	}
+}

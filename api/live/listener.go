@@ -16,9 +16,12 @@ const (
 	writeWithin   = 10 * time.Second // a frame has to leave
 	goodbyeWithin = time.Second
 	pingEvery     = 20 * time.Second
-	pongWithin    = 60 * time.Second // then the listener is gone
-	closeWithin   = 2 * time.Second  // the hub waits for its listeners
-	mostRead      = 512              // bytes; listeners only send pongs and closes
+	// stillEvery is how often a frame says that the connection lives: a page in a browser
+	// does not see pings, and has only frames to tell a quiet meet from a broken connection.
+	stillEvery  = 5 * time.Second
+	pongWithin  = 60 * time.Second // then the listener is gone
+	closeWithin = 2 * time.Second  // the hub waits for its listeners
+	mostRead    = 512              // bytes; listeners only send pongs and closes
 
 	// A listener may ping so often a second, and so often in a row.
 	pingsPerS, pingsInARow = 2, 20
@@ -114,6 +117,8 @@ func (l *listener) serve(ctx context.Context, conn *websocket.Conn) {
 	go l.read(conn, gone)
 	ping := time.NewTicker(pingEvery)
 	defer ping.Stop()
+	still := time.NewTicker(stillEvery)
+	defer still.Stop()
 	telemetry := time.NewTicker(telemetryEvery)
 	defer telemetry.Stop()
 	for {
@@ -129,6 +134,10 @@ func (l *listener) serve(ctx context.Context, conn *websocket.Conn) {
 			return
 		case <-ping.C:
 			if conn.WriteControl(websocket.PingMessage, nil, time.Now().Add(writeWithin)) != nil {
+				return
+			}
+		case <-still.C:
+			if conn.SetWriteDeadline(time.Now().Add(writeWithin)) != nil || conn.WritePreparedMessage(stillFrame) != nil {
 				return
 			}
 		case <-l.wake:

@@ -152,6 +152,15 @@ func encode(thing any) []byte {
 	return out
 }
 
+// stillFrame says nothing but that the connection lives; see stillEvery.
+var stillFrame = func() *websocket.PreparedMessage {
+	frame, err := encodeFrame("still", nil, func(to []byte) []byte { return append(to, "{}"...) })
+	if err != nil {
+		panic(err) // a constant that is no JSON
+	}
+	return frame
+}()
+
 // encodeFrame makes a frame of data that are JSON already, which all listeners share;
 // compressing it is shared too.
 func encodeFrame(topic string, seq *int64, put func(to []byte) []byte) (*websocket.PreparedMessage, error) {

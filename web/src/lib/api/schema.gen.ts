@@ -3361,7 +3361,8 @@ export interface components {
         /**
          * @description Topics of a meet: `board`, `standings/DIVISION`, `bracket/DIVISION`, `bench/BENCH`,
          *     `meet`; telemetry `speed/BENCH` has no seq and may be dropped. Topic of
-         *     practice: `practice`. Each is sent whole when it changed.
+         *     practice: `practice`. Each is sent whole when it changed. Topic `still`, with
+         *     nothing in it, comes every 5 s: the connection lives.
          */
         LiveFrame: {
             topic: string;

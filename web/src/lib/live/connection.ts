@@ -3,8 +3,6 @@ import { backoff } from '$lib/again';
 /** Outside is what a connection needs from the browser; tests give their own. */
 export interface Outside {
   open(url: string): WebSocket;
-  /** Asks the server whether it is there; rejects if not. */
-  probe(): Promise<unknown>;
   now(): number;
   random(): number;
   after(ms: number, then: () => void): unknown;
@@ -16,22 +14,23 @@ export interface Listener {
   message(text: unknown): void;
   /** Connected; the topics follow whole. */
   on(): void;
-  /** Not connected any more, and the time (ms) when the server was last heard of; undefined if never. */
-  off(lastHeard: number | undefined): void;
+  /** Not connected, or not any more. */
+  off(): void;
 }
 
-const quietMs = 10_000;
+/** The server sends a frame every five seconds, be it an empty one: two may be late. */
+const quietMs = 12_000;
 
 /**
  * Connection keeps one WebSocket open until close: it connects again whenever it
- * breaks. A break without a word (a phone that left the Wi-Fi) is noticed by
- * asking the server when nothing came for ten seconds.
+ * breaks. A break without a word (a phone that left the Wi-Fi, a server that lost its
+ * power) is noticed when nothing comes over the socket: that the server answers
+ * otherwise says nothing of the socket.
  */
 export class Connection {
   #socket: WebSocket | undefined;
   #timer: unknown;
   #tries = 0;
-  #heard: number | undefined;
   #closed = false;
 
   constructor(
@@ -76,28 +75,16 @@ export class Connection {
   }
 
   #hear(): void {
-    this.#heard = this.outside.now();
     this.outside.cancel(this.#timer);
-    this.#timer = this.outside.after(quietMs, () => void this.#look());
+    this.#timer = this.outside.after(quietMs, () => this.#broken(this.#socket));
   }
 
-  async #look(): Promise<void> {
-    const socket = this.#socket;
-    if (!socket) return;
-    try {
-      await this.outside.probe();
-      if (socket === this.#socket) this.#hear();
-    } catch {
-      this.#broken(socket);
-    }
-  }
-
-  #broken(socket: WebSocket): void {
+  #broken(socket: WebSocket | undefined): void {
     if (this.#closed || socket !== this.#socket) return;
     this.#drop();
     this.outside.cancel(this.#timer);
     this.#timer = this.outside.after(backoff(this.#tries++, this.outside.random()), () => this.#connect());
-    this.listener.off(this.#heard);
+    this.listener.off();
   }
 
   #drop(): void {

@@ -1,17 +1,9 @@
 import { SvelteMap } from 'svelte/reactivity';
-import { serverClock } from './clock.svelte';
 import { Connection, type Outside } from './connection';
-import { readFrame, type Topic, type TopicData } from './topics';
-
-const probeWithinMs = 5_000;
+import { readFrame, type Frame, type Topic, type TopicData } from './topics';
 
 const browser: Outside = {
   open: (url) => new WebSocket(url),
-  probe: () =>
-    Promise.race([
-      serverClock.meetServer(),
-      new Promise((_, fail) => setTimeout(() => fail(new Error('no answer in time')), probeWithinMs)),
-    ]),
   now: () => Date.now(),
   random: () => Math.random(),
   after: (ms, then) => setTimeout(then, ms),
@@ -35,32 +27,33 @@ export class Feed {
   cutOffSince = $state.raw<Date>();
   /** Whether it has been on at all, and so has something to show. */
   everOn = $state(false);
-  readonly #frames = new SvelteMap<Topic, unknown>();
+  readonly #frames = new SvelteMap<Topic, Frame>();
   readonly #path: string;
   readonly #outside: Outside;
   #topics: readonly Topic[];
   #connection: Connection;
-  #born: number;
+  /** When the server was last heard of, over whichever connection; before that, when the page was opened. */
+  #heard: number;
 
   constructor(path: string, topics: readonly Topic[], outside: Outside = browser) {
     this.#path = path;
     this.#topics = topics;
     this.#outside = outside;
-    this.#born = outside.now();
+    this.#heard = outside.now();
     this.#connection = this.#connect();
     globalThis.addEventListener?.('online', this.#online);
   }
 
   /** latest is the newest frame of a topic; undefined until the first came. */
   latest<T extends Topic>(topic: T): TopicData<T> | undefined {
-    return this.#frames.get(topic) as TopicData<T> | undefined;
+    return this.#frames.get(topic)?.data as TopicData<T> | undefined;
   }
 
   /** speeds is the newest telemetry of every bench that sent some, for listeners of `speed`. */
   get speeds(): TopicData<`speed/${string}`>[] {
     return [...this.#frames]
       .filter(([topic]) => topic.startsWith('speed/'))
-      .map(([, data]) => data as TopicData<`speed/${string}`>);
+      .map(([, frame]) => frame.data as TopicData<`speed/${string}`>);
   }
 
   /** listen changes the topics; what is known of those that stay remains. */
@@ -86,17 +79,21 @@ export class Feed {
       url.href,
       {
         message: (text) => {
+          this.#heard = this.#outside.now();
           const frame = readFrame(text);
-          if (frame) this.#frames.set(frame.topic, frame.data);
+          // Of several servers one may be behind the other.
+          if (frame && (frame.seq ?? 0) >= (this.#frames.get(frame.topic)?.seq ?? 0))
+            this.#frames.set(frame.topic, frame);
         },
         on: () => {
+          this.#heard = this.#outside.now();
           this.state = 'on';
           this.everOn = true;
           this.cutOffSince = undefined;
         },
-        off: (lastHeard) => {
+        off: () => {
           this.state = 'off';
-          this.cutOffSince ??= new Date(lastHeard ?? this.#born);
+          this.cutOffSince ??= new Date(this.#heard);
         },
       },
       this.#outside,

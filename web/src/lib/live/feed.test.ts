@@ -19,7 +19,6 @@ function hall(now = new Date(2027, 3, 17, 10, 0, 0).getTime()) {
       sockets.push(s);
       return s as unknown as WebSocket;
     },
-    probe: () => Promise.resolve(),
     now: () => clock.now,
     random: () => 0,
     after: () => undefined,
@@ -63,5 +62,40 @@ test('listens to other topics over a new connection', () => {
   expect(sockets).toHaveLength(1);
   feed.listen(['board', 'meet', 'standings/j']);
   expect(sockets[1]!.url).toContain('standings%2Fj');
+  feed.close();
+});
+
+test('an older frame never replaces a newer one, whichever connection brings it', () => {
+  const { sockets, outside } = hall();
+  const feed = new Feed('/x', ['board', 'speed'], outside);
+  sockets[0]!.onopen!();
+  sockets[0]!.onmessage!({ data: '{"topic":"board","seq":9,"data":{"seq":9}}' });
+  sockets[0]!.onmessage!({ data: '{"topic":"board","seq":7,"data":{"seq":7}}' });
+  expect(feed.latest('board')).toEqual({ seq: 9 });
+  feed.listen(['board', 'speed', 'meet']);
+  sockets[1]!.onopen!();
+  sockets[1]!.onmessage!({ data: '{"topic":"board","seq":8,"data":{"seq":8}}' });
+  expect(feed.latest('board')).toEqual({ seq: 9 });
+  // The same position again is as new: names are not in the log. Live speed has none.
+  sockets[1]!.onmessage!({ data: '{"topic":"board","seq":9,"data":{"seq":9,"erased":true}}' });
+  expect(feed.latest('board')).toEqual({ seq: 9, erased: true });
+  for (const speed of [4, 5])
+    sockets[1]!.onmessage!({ data: `{"topic":"speed/b1","data":{"bench":"b1","speed":${speed}}}` });
+  expect(feed.latest('speed/b1')).toEqual({ bench: 'b1', speed: 5 });
+  feed.close();
+});
+
+test('cut off since is the last thing heard, over an earlier connection too', () => {
+  const { sockets, clock, outside } = hall();
+  const feed = new Feed('/x', ['board'], outside);
+  sockets[0]!.onopen!();
+  clock.now += 5 * 3600_000;
+  sockets[0]!.onmessage!({ data: '{"topic":"board","seq":3,"data":{"seq":3}}' });
+  const heard = clock.now;
+  clock.now += 1_000;
+  feed.listen(['board', 'meet']);
+  clock.now += 60_000;
+  sockets[1]!.onclose!();
+  expect(feed.cutOffSince?.getTime()).toBe(heard);
   feed.close();
 });
