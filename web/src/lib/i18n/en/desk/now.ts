@@ -64,6 +64,7 @@ export const now = {
   },
 
   pack: (pack: string) => `battery pack ${pack}`,
+  tableUnread: 'The inspector’s table has not been read: nobody knows here whether the car is held.',
   wanting: (numbers: number[]) => `Wanted at the inspector’s table: ${f.list(numbers.map((n) => f.number(n)))}`,
   confirmPack: 'Another battery pack',
   confirmPackHelp: 'Only if another one is in the car than the one that is known.',
