@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Schema } from '$lib/api';
-import { bestOf, racesOf, sumsOf } from './reckon';
+import { bestOf, numbersOf, racesOf, sumsOf, type RaceLine } from './reckon';
 
 const run = (id: string, distance: number, more: Partial<Schema['Run']> = {}): Schema['Run'] => ({
   id,
@@ -30,6 +30,21 @@ const run = (id: string, distance: number, more: Partial<Schema['Run']> = {}): S
 });
 const heats = ['h1', 'h2', 'h3', 'h4'].map((id) => ({ id }) as Schema['Heat']);
 
+/** A race of it; `corrected` as a lane of a corrected bench has it. */
+const race = (of: Schema['Run'], corrected = 1): RaceLine => ({
+  heat: heats[0]!,
+  run: of,
+  lane: (corrected === 1
+    ? { run: of.id, distance_m: of.figures.distance_m }
+    : {
+        run: of.id,
+        distance_m: Math.round((of.figures.distance_m / corrected) * 1e6) / 1e6,
+        as_read_m: of.figures.distance_m,
+        factor: corrected,
+      }) as Schema['Lane'],
+  corrected,
+});
+
 describe('racesOf', () => {
   const runs = [
     run('2', 500),
@@ -56,7 +71,7 @@ describe('sumsOf', () => {
     wheel_mm: 26,
   };
   test('each step follows from the one before as it is written', () => {
-    const s = sumsOf(run('1', 610.23), conditions);
+    const s = sumsOf(race(run('1', 610.23)), conditions);
     expect(s).toMatchObject({
       turns: 6474.6,
       seconds: 60,
@@ -70,19 +85,53 @@ describe('sumsOf', () => {
   });
   test.each([20, 60, 360])('what the sums give is close to what was measured in %d seconds', (time_s) => {
     const of = run('1', 610.23);
-    const s = sumsOf({ ...of, figures: { ...of.figures, time_s } }, conditions);
+    const s = sumsOf(race({ ...of, figures: { ...of.figures, time_s, mean_speed_mps: 610.23 / time_s } }), conditions);
     expect(Math.abs(s.kmh - (610.23 / time_s) * 3.6)).toBeLessThan(0.06);
   });
   test.each([4, 20, 60, 360])('the wheel turns as often as on the page of the run, in %d seconds', (time_s) => {
     const of = run('1', 610.23);
-    const s = sumsOf({ ...of, figures: { ...of.figures, time_s } }, conditions);
+    const s = sumsOf(race({ ...of, figures: { ...of.figures, time_s, mean_speed_mps: 610.23 / time_s } }), conditions);
     const measured = ((610.23 / time_s) * 60_000) / (Math.PI * 26);
     expect(Math.abs(s.wheelRPM! - measured) / measured).toBeLessThan(0.0002);
   });
   test('a corrected bench is divided by its factor', () =>
-    expect(sumsOf(run('1', 610.23), { ...conditions, factor: 1.02 }).metresPerMinute).toBeCloseTo(610.3 / 1.02, 0));
+    expect(sumsOf(race(run('1', 610.23)), { ...conditions, factor: 1.02 }).metresPerMinute).toBeCloseTo(
+      610.3 / 1.02,
+      0,
+    ));
   test('without a wheel there is none to reckon', () => {
     const { wheel_mm: _, ...without } = conditions;
-    expect(sumsOf(run('1', 610.23), without).wheelRPM).toBeUndefined();
+    expect(sumsOf(race(run('1', 610.23)), without).wheelRPM).toBeUndefined();
+  });
+  test('distance, laps, speed and sums of a corrected bench agree', () => {
+    let state = 11;
+    const dice = () => (state = (state * 48271) % 2147483647) / 2147483647;
+    for (let i = 0; i < 300; i++) {
+      const turns = 500 + dice() * 9000;
+      const [around, factor, corrected] = [
+        90 + Math.round(dice() * 1000) / 100,
+        1,
+        0.97 + Math.round(dice() * 6e4) / 1e6,
+      ];
+      const read = (turns * around) / 1000 / factor;
+      const of = run('1', read);
+      const figures = { ...of.figures, turns, time_s: 20, mean_speed_mps: read / 20, laps: Math.floor(read / 3) };
+      const line = race({ ...of, figures }, corrected);
+      const is = read / corrected;
+
+      const numbers = numbersOf(line, 3);
+      expect(numbers.distanceM).toBeCloseTo(is, 5);
+      expect(numbers.laps).toBe(Math.floor(is / 3));
+      expect(numbers.speedMps).toBeCloseTo(is / 20, 6);
+
+      const sums = sumsOf(line, { ...conditions, circumference_mm: around, factor });
+      expect(sums.laps).toBe(numbers.laps);
+      expect(sums.distanceM).toBe(numbers.distanceM);
+      expect(sums.kmh).toBeCloseTo((is / 20) * 3.6, 0);
+      expect(Math.abs((sums.metresPerMinute * 60) / 1000 - sums.kmh)).toBeLessThan(0.06);
+      // The last sum, as it is written, gives the result.
+      const { exact } = sums;
+      expect(Math.abs((exact.turns * exact.aroundMM) / 1000 / exact.factor - is)).toBeLessThan(0.002);
+    }
   });
 });

@@ -4,6 +4,7 @@ import { format as f } from '../format';
 export const car = {
   distance: 'Distance',
   lapCount: 'Laps',
+  penalty: (metres: string) => `less a penalty of ${metres} m`,
   title: (who: string) => `My numbers: ${who}`,
   link: (who: string) => `All numbers of ${who}`,
   seen: 'The numbers of one car, how they come about, and what to try next.',
@@ -26,13 +27,15 @@ export const car = {
   reckonSays: (race: string) => `Worked with ${race}; do it again with another race or with a friend’s numbers.`,
   rpm: 'Turns ÷ seconds × 60 is how often the roller turns in a minute.',
   surface: 'Turns in a minute × once around the roller is how far its surface goes in a minute.',
+  far: 'Turns × once around the roller is how far my car went.',
   kmh: 'Metres in a minute × 60 ÷ 1000 is kilometres in an hour.',
   wheel: 'How often did my wheel turn in a minute? Once around it is 3.1416 × its width.',
   wheelUnknown: 'Measure across your wheel in mm.',
   motor: 'How often did my motor turn? Count the teeth: gear ratio = teeth of the axle’s wheel ÷ teeth of the motor’s.',
   motorHow: 'turns of the wheel × gear ratio = turns of the motor',
   perMinute: 'a minute',
-  factor: (factor: string) => `This bench reads ${factor} times what is true, so the speed is divided by that.`,
+  factor: (factor: string) =>
+    `This bench reads ${factor} times what is true, so speed and distance are divided by that.`,
   slip: 'The wheel and the roller have the same speed only if the wheel does not slip. The roller cannot see slip.',
   laps: (metres: string, lap: string, laps: string) => `Laps: ${metres} m ÷ ${lap} m a lap = ${laps} whole laps.`,
 
