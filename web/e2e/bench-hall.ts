@@ -94,7 +94,14 @@ export class Hall {
   }
 
   /** planMeet plans a meet of one division on these benches with cars 7, 8, … and draws its first round. */
-  async planMeet(meet: string, benches: string[], cars: number, raceS: number, callS = 120): Promise<void> {
+  async planMeet(
+    meet: string,
+    benches: string[],
+    cars: number,
+    raceS: number,
+    callS = 120,
+    lanes = benches.length,
+  ): Promise<void> {
     await this.ask('POST', '/meets', {
       id: meet,
       plan: { name: 'Harbour Hall spring meet', place: 'Harbour Hall', date: '2027-04-17' },
@@ -119,7 +126,7 @@ export class Hall {
         lap_m: 3,
         release: 'Hold the car above the rollers with the motor running; let go on the signal.',
       },
-      stages: [{ kind: 'timed-rounds', rounds: 2, race_s: raceS, lanes: benches.length, rule: 'best' }],
+      stages: [{ kind: 'timed-rounds', rounds: 2, race_s: raceS, lanes, rule: 'best' }],
     });
     const names = ['Lantern', 'Puffin', 'Turbot', 'Nutmeg', 'Zigzag', 'Otter'];
     for (let i = 0; i < cars; i++) {

@@ -146,3 +146,67 @@ test('a screen says since when it is cut off, keeps what it had, and goes on by 
   await expect(page.getByText('Live', { exact: true })).toBeVisible({ timeout: 20_000 });
   await expect(page.getByText(/^Cut off/)).toBeHidden();
 });
+
+test('every link and step back takes the keyboard to the new page, which is announced', async ({ page }) => {
+  await page.goto(hall.address + '/m/spring');
+  const focused = (name: string) => expect(page.getByRole('heading', { level: 1, name, exact: true })).toBeFocused();
+  const announced = (name: string) =>
+    expect(page.getByRole('status').filter({ hasText: name }).first()).toHaveText(name);
+  await expect(page.getByRole('heading', { level: 1, name: 'Harbour Hall spring meet' })).toBeVisible();
+  // A first visit begins at the top.
+  expect(await page.evaluate(() => document.activeElement === document.body)).toBe(true);
+
+  await page.getByRole('link', { name: 'Rules', exact: true }).click();
+  await focused('Rules of the day');
+  await announced('Rules of the day');
+  await page.getByRole('link', { name: 'Race days', exact: true }).click();
+  await focused('Benchmeet');
+  await announced('Benchmeet');
+  await page.goBack();
+  await focused('Rules of the day');
+  await page.goBack();
+  await focused('Harbour Hall spring meet');
+  await announced('Harbour Hall spring meet');
+  await page.goForward();
+  await focused('Rules of the day');
+});
+
+test('a sheet that is open gets the race that has just come', async ({ page, context }) => {
+  await hall.planMeet('summer', ['b1', 'b2'], 2, 4);
+  const lanes = await hall.call('summer', 'junior-1.1.1');
+  const { entry } = lanes['b1']!.racer;
+  await page.goto(hall.address + `/m/summer/cars/${entry}`);
+  await expect(page.getByText('No race counts yet.')).toBeVisible();
+  const table = await context.newPage();
+  await table.goto(hall.address + '/m/summer/class/junior');
+  await expect(table.getByText('No race counts yet.')).toBeVisible();
+  for (const [bench, lane] of Object.entries(lanes))
+    await hall.ready('summer', 'junior-1.1.1', bench, lane.racer.start_number);
+  await hall.start('summer', 'junior-1.1.1');
+  for (const [bench, lane] of Object.entries(await hall.lanes('summer', 'junior-1.1.1')))
+    await new CounterBox(hall, bench, 'summer').run(lane.armed!, 4);
+  await expect(page.getByRole('row').filter({ hasText: 'Round 1' })).toBeVisible();
+  await expect(table.getByRole('row').nth(2)).toBeVisible();
+  await sound(page);
+});
+
+test('a page that is cut off says so however far it is scrolled', async ({ page }) => {
+  const open: WebSocketRoute[] = [];
+  let cut = false;
+  await page.routeWebSocket(/\/live/, (socket) => {
+    if (cut) return void socket.close();
+    socket.connectToServer();
+    open.push(socket);
+  });
+  await page.setViewportSize({ width: 390, height: 740 });
+  await page.goto(hall.address + '/m/spring');
+  await expect(page.getByText('Live', { exact: true })).toBeVisible();
+  cut = true;
+  for (const socket of open) await socket.close();
+  const banner = page.getByText(/^Cut off since/);
+  await expect(banner).toBeVisible();
+  await page.evaluate(() => scrollTo(0, 100_000));
+  expect(await page.evaluate(() => scrollY)).toBeGreaterThan(100);
+  await expect(banner).toBeInViewport();
+  await sound(page);
+});

@@ -1,3 +1,5 @@
+import { untrack } from 'svelte';
+
 /** Params are the named parts of a path pattern. */
 export type Params<Pattern extends string> = Pattern extends `${string}:${infer Name}/${infer Rest}`
   ? { [K in Name | keyof Params<`/${Rest}`>]: string }
@@ -38,12 +40,20 @@ function decode(part: string): string {
 class Route {
   path = $state(location.pathname);
   query = $state.raw(new URLSearchParams(location.search));
+  /** How many pages were opened since the face was: a page that is drawn after the first takes the focus. */
+  opened = $state(0);
+  /** The title of the page that was opened last, to be announced. */
+  title = $state('');
   #faces: (path: string) => boolean = () => false;
 
   /** start follows links for which `ours` is true, and the back button. */
   start(ours: (path: string) => boolean): void {
     this.#faces = ours;
-    addEventListener('popstate', () => this.#read());
+    addEventListener('popstate', () => {
+      const from = this.path;
+      this.#read();
+      if (this.path !== from) this.#arrive();
+    });
     document.addEventListener('click', (event) => {
       const link = event.target instanceof Element ? event.target.closest('a[href]') : null;
       if (!(link instanceof HTMLAnchorElement) || event.defaultPrevented || event.button !== 0) return;
@@ -74,9 +84,21 @@ class Route {
     this.#read();
     if (stay) return;
     scrollTo(0, 0);
-    // Readers of a screen reader start at the new page's top.
+    this.#arrive();
+  }
+
+  /** #arrive has readers of a screen reader start at the new page's top: where each page has its own, see heading. */
+  #arrive(): void {
+    this.opened++;
     document.getElementById('content')?.focus({ preventScroll: true });
   }
+
+  /** heading is for the h1 of a page: once drawn it takes the focus, where the page came by a link or a step back. */
+  readonly heading = (h1: HTMLElement): void => {
+    if (untrack(() => this.opened) === 0) return;
+    h1.tabIndex = -1;
+    h1.focus({ preventScroll: true });
+  };
 
   #read(): void {
     this.path = location.pathname;

@@ -49,3 +49,13 @@ test.each([
   expect(shown(ul)).toBe(rows);
   expect(told).toHaveBeenLastCalledWith(hidden);
 });
+
+test('rows that were hidden come back when another item has come before theirs', () => {
+  const ul = list(15, [2, 2]);
+  fit(() => undefined)(ul);
+  expect(shown(ul)).toBe(1);
+  ul.append(ul.firstElementChild!); // the other is the first now
+  ul.getBoundingClientRect = () => ({ bottom: 60 }) as DOMRect;
+  fit(() => undefined)(ul);
+  expect(shown(ul)).toBe(4);
+});

@@ -11,7 +11,9 @@ export function fit(told: (hidden: number) => void): Attachment<HTMLElement> {
     const look = () => {
       const items = [...list.children].filter((e): e is HTMLElement => e instanceof HTMLElement);
       const rows = [...(items[0]?.querySelectorAll<HTMLElement>('[data-row]') ?? [])];
-      for (const each of [...items, ...rows]) each.style.removeProperty('display');
+      // Of all: an item that is not the first any more may have been it, and lost rows.
+      for (const each of [...items, ...list.querySelectorAll<HTMLElement>('[data-row]')])
+        each.style.removeProperty('display');
       const bottom = list.getBoundingClientRect().bottom + 1;
       const hidden = [...after(items, bottom), ...after(rows, bottom)];
       for (const each of hidden) each.style.display = 'none';

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Schema } from '$lib/api';
-import { notes, outcome, placeOf, roundsRun } from './outcome';
+import { inHeat, notes, outcome, placeOf, roundsRun, settled } from './outcome';
 
 const line = (more: Partial<Schema['Standing']>): Schema['Standing'] => ({
   rank: 1,
@@ -51,4 +51,34 @@ test('notes say the place in a division that races together with others', () => 
 test('roundsRun', () => {
   const run = (round: number) => ({ round, heat: 'h' });
   expect(roundsRun([line({ runs: [run(2)] }), line({ runs: [run(1), run(2)] })])).toEqual([1, 2]);
+});
+
+describe('the winner of a final', () => {
+  const semi = [line({ exit: 'semi-final', rank: 3 }), line({ exit: 'semi-final', rank: 3 })];
+  const table = (standings: Schema['Standing'][], final = false) => ({ final, standings });
+
+  test('is first as soon as nobody else is left, and provisional until the programme is through', () => {
+    const won = settled(table([line({}), line({ exit: 'final', rank: 2 }), ...semi]));
+    expect(won).toBe(true);
+    expect(outcome(line({}), won, false)).toEqual({ words: 'winner, provisional' });
+    expect(outcome(line({}), true, true)).toEqual({ words: 'winner' });
+    expect(placeOf(line({}), won)).toBe(1);
+  });
+  test('is not known while two are left', () => {
+    expect(settled(table([line({}), line({}), ...semi]))).toBe(false);
+  });
+  test('is known where all others have left the division', () => {
+    const gone = line({ status: 'withdrawn', rank: 4 });
+    expect(settled(table([line({}), line({ exit: 'final', rank: 2 }), gone]))).toBe(true);
+  });
+  test('is not asked of distances, or of who waits for the first race', () => {
+    expect(settled(table([line({ distance_m: 5 }), line({ distance_m: 4, rank: 2 })]))).toBe(false);
+    expect(settled(table([line({})]))).toBe(false);
+    expect(settled(table([line({ rank: 0 }), line({ rank: 0 })]))).toBe(false);
+  });
+});
+
+test('who wins the race for third place is third', () => {
+  expect([1, 2].map((place) => inHeat({ third_place: true }, place))).toEqual([3, 4]);
+  expect([1, 2].map((place) => inHeat({}, place))).toEqual([1, 2]);
 });

@@ -8,27 +8,47 @@ import { screenTexts } from '$lib/i18n/screen';
 export type Outcome = { distance: Measured } | { words: string };
 
 /**
+ * settled says whether nobody can come before the first any more: the division is
+ * through, or of a knockout one is left whom nobody has beaten, and all others are out.
+ */
+export function settled(table: Pick<Schema['Standings'], 'final' | 'standings'>): boolean {
+  if (table.final) return true;
+  const stage = Math.max(0, ...table.standings.map((line) => line.stage));
+  const lines = table.standings.filter((line) => line.stage === stage && !line.status);
+  const left = lines.filter(unbeaten);
+  return lines.length > 1 && left.length === 1 && left[0]!.rank === 1 && lines.every((l) => l === left[0] || l.exit);
+}
+
+/** unbeaten is who is in a knockout and has not lost it. */
+const unbeaten = (line: Schema['Standing']): boolean =>
+  !line.status && !line.exit && line.distance_m === undefined && line.points === undefined;
+
+/**
  * outcome of a line: who left the division has a status, timed rounds give a
  * distance, heats for points their sum, a knockout how far it went. Who is in it and not beaten has won once
- * the programme is through.
+ * that is settled; see settled. `final` is whether the programme is through: before, that is provisional.
  */
-export function outcome(line: Schema['Standing'], final: boolean): Outcome {
+export function outcome(line: Schema['Standing'], won: boolean, final = won): Outcome {
   if (line.status) return { words: said(codes.status, line.status) };
   if (line.distance_m !== undefined) return { distance: f.measured(line.distance_m, line.u_distance_m) };
   if (line.points !== undefined) return { words: t.units.points(line.points, line.points_over) };
   if (line.exit) return { words: dayCodes.exit(line.exit) };
   if (line.rank === 0) return { words: screenTexts.standings.noneYet };
-  return { words: final && line.rank === 1 ? screenTexts.standings.winner : screenTexts.standings.inIt };
+  if (!won || line.rank !== 1) return { words: screenTexts.standings.inIt };
+  return { words: final ? screenTexts.standings.winner : screenTexts.standings.winnerYet };
 }
 
 /**
  * placeOf is the place to show: none for who has no rank, and none while it is
- * still in a knockout, where all who are left share the first.
+ * still in a knockout, where all who are left share the first, until that is settled.
  */
-export function placeOf(line: Schema['Standing'], final: boolean): number | undefined {
-  const unbeaten = !line.status && !line.exit && line.distance_m === undefined && line.points === undefined;
-  return line.rank === 0 || (unbeaten && !final) ? undefined : line.rank;
+export function placeOf(line: Schema['Standing'], won: boolean): number | undefined {
+  return line.rank === 0 || (unbeaten(line) && !(won && line.rank === 1)) ? undefined : line.rank;
 }
+
+/** inHeat is the place of a lane in its heat as a place of the day: who wins the race for third place is third. */
+export const inHeat = (heat: Pick<Schema['Heat'], 'third_place'>, place: number): number =>
+  heat.third_place ? place + 2 : place;
 
 /** rounds that the runs of a division's standings have, for the columns. */
 export function roundsRun(lines: readonly Schema['Standing'][]): number[] {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Schema } from '$lib/api';
-import { byPlace, laneColumns, lanesNow, newest, secondsLeft, stageShare } from './race';
+import { byPlace, callsRem, heatColumns, laneColumns, lanesNow, newest, secondsLeft, stageRem } from './race';
 
 const lane = (number: number, bench: number, more: Partial<Schema['Lane']> = {}): Schema['Lane'] => ({
   racer: { entry: `e${number}`, start_number: number },
@@ -94,6 +94,11 @@ test('newest lists the posted ones, then the official ones, newest first, each o
 
 test('a wall gives many lanes two columns and more of its height', () => {
   const of = (...counts: number[]) => counts.map((n) => heat(Array.from({ length: n }, (_, i) => lane(i + 1, i + 1))));
-  expect([of(5), of(6), of(4, 4)].map(laneColumns)).toEqual([1, 2, 2]);
-  expect([of(), of(2), of(5), of(6, 6)].map((heats) => +stageShare(heats).toFixed(2))).toEqual([1.5, 1.5, 2.28, 2.96]);
+  expect([of(5), of(6), of(4, 4)].map(laneColumns)).toEqual([1, 2, 1]);
+  expect([of(5), of(6), of(4, 4)].map(heatColumns)).toEqual([1, 1, 2]);
+  // In two columns, a main part of 34 rem keeps 15 for results beside two races of five.
+  expect(stageRem(of(5, 5), 2)).toBeLessThan(19);
+  expect(stageRem(of(5, 5), 1)).toBeGreaterThan(stageRem(of(5, 5), 2));
+  expect(callsRem(of(5, 5), 1)).toBeGreaterThan(10 * 2.25); // ten rows with plates of 1.75 rem
+  expect(callsRem(of(5, 5), 2)).toBeLessThan(callsRem(of(5, 5), 1));
 });

@@ -53,17 +53,38 @@ export function lanesNow(heat: Heat, speedOf: (bench: string) => LiveSpeed | und
   }));
 }
 
-/** laneColumns: many lanes stand in two columns, so that each keeps a size that is read from afar. */
-export const laneColumns = (heats: readonly Heat[]): number =>
-  heats.reduce((sum, heat) => sum + heat.lanes.length, 0) > 5 ? 2 : 1;
+const most = (numbers: readonly number[]): number => Math.max(0, ...numbers);
+
+/** rowsOf deals a list into rows of so many. */
+const rowsOf = <T>(list: readonly T[], columns: number): T[][] =>
+  Array.from({ length: Math.ceil(list.length / columns) }, (_, i) => list.slice(i * columns, (i + 1) * columns));
 
 /**
- * stageShare is how many times as high as the rest of a wall the races are: by their rows and titles, within reason.
+ * heatColumns is in how many columns the races on a wall stand beside each other, and
+ * laneColumns in how many the lanes of one that stands alone do: so many lanes keep a
+ * size that is read from afar.
  */
-export function stageShare(heats: readonly Heat[]): number {
-  const columns = laneColumns(heats);
-  const rows = heats.reduce((sum, heat) => sum + Math.ceil(heat.lanes.length / columns) + 0.7, 0);
-  return Math.min(3.2, Math.max(1.5, rows * 0.4));
+export const heatColumns = (heats: readonly Heat[]): number => (heats.length > 1 ? 2 : 1);
+export const laneColumns = (heats: readonly Heat[]): number =>
+  heats.length === 1 && heats[0]!.lanes.length > 5 ? 2 : 1;
+
+/** How high a lane of a race is on a wall, in rem: the fewer there are, the larger. */
+const laneRem = (rows: number, large: boolean): number =>
+  Math.min(large ? 7.5 : 4.6, Math.max(2.75, 13.75 / Math.max(1, rows)));
+const raceHeadRem = 2.7;
+
+/** stageRem is how high the races on a wall are, in rem, in so many columns of heats. */
+export function stageRem(heats: readonly Heat[], columns: number): number {
+  const lanes = laneColumns(heats);
+  const rows = rowsOf(heats, columns).map((row) => most(row.map((heat) => Math.ceil(heat.lanes.length / lanes))));
+  const all = rows.reduce((sum, n) => sum + n, 0);
+  return all * laneRem(all, heats.length === 1) + rows.length * raceHeadRem;
+}
+
+/** callsRem is how high the calls are, in rem, with their heats in so many columns. */
+export function callsRem(heats: readonly Heat[], columns: number): number {
+  const rows = rowsOf(heats, columns).map((row) => most(row.map((heat) => heat.lanes.length)));
+  return rows.reduce((sum, n) => sum + n * 2.9 + 4, heats.length > 0 ? 3 : 5);
 }
 
 /** byPlace sorts the lanes of a posted heat: places first, then who has none, by start number. */

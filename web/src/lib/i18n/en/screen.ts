@@ -83,6 +83,7 @@ export const screen = {
     stage: (kind: string, rule: string | undefined) => (rule ? `${kind}: ${rule}` : kind),
     note: 'Note',
     winner: 'winner',
+    winnerYet: 'winner, provisional',
     inIt: 'still racing',
     unranked: '–',
     unrankedSpoken: 'no place',

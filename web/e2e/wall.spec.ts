@@ -1,0 +1,130 @@
+import { expect, test, type Page } from '@playwright/test';
+import { CounterBox, Hall, type Lane } from './bench-hall';
+
+// Full halls of ten benches and forty cars: one with five in a heat, which two heats fill, and one with two in a heat.
+let hall: Hall;
+let pairs: Hall;
+const benches = Array.from({ length: 10 }, (_, i) => `b${i + 1}`);
+const heat = (n: number) => `junior-1.1.${n}`;
+const raceS = 600;
+
+test.beforeAll(async () => {
+  test.setTimeout(180_000);
+  hall = await Hall.open();
+  await hall.addBenches(...benches.map((_, i) => i + 1));
+  await hall.planMeet('spring', benches, 40, raceS, 600, 5);
+  pairs = await Hall.open();
+  await pairs.addBenches(...benches.map((_, i) => i + 1));
+  await pairs.planMeet('spring', benches, 40, raceS, 600, 2);
+});
+test.afterAll(() => Promise.all([hall.close(), pairs.close()]));
+
+const walls = [
+  [1920, 1080],
+  [1280, 720],
+  [1080, 1920],
+] as const;
+
+const region = (page: Page, name: string) => page.getByRole('region', { name });
+const numbers = (lanes: Record<string, Lane>) => Object.values(lanes).map((lane) => lane.racer.start_number);
+
+/** onWall is the start numbers whose whole rows are seen in a part of the wall now, with the size of the letters. */
+const onWall = (page: Page, name: string) =>
+  region(page, name).evaluate((part) => {
+    const seen: { number: number; px: number }[] = [];
+    const clips = (each: Element) => getComputedStyle(each).overflowY === 'hidden';
+    for (const racer of part.querySelectorAll<HTMLElement>('.racer .number')) {
+      const row = (racer.closest('li') ?? racer).getBoundingClientRect();
+      let whole = row.height > 0 && row.bottom <= innerHeight + 1 && row.top >= 0;
+      for (let up = racer.parentElement; up && whole; up = up.parentElement) {
+        const box = up.getBoundingClientRect();
+        if (clips(up) && (row.bottom > box.bottom + 2 || row.top < box.top - 2)) whole = false;
+      }
+      if (whole)
+        seen.push({
+          number: Number(racer.querySelector('[aria-hidden]')!.textContent),
+          px: parseFloat(getComputedStyle(racer.parentElement!).fontSize),
+        });
+    }
+    return seen;
+  });
+
+/** allSeen waits until all of these have been seen, on whichever page, and none smaller than they may be. */
+async function allSeen(page: Page, name: string, wanted: number[], withinMs: number, leastPx: number) {
+  const missing = new Set(wanted);
+  const until = Date.now() + withinMs;
+  while (missing.size > 0 && Date.now() < until) {
+    const seen = await onWall(page, name);
+    for (const { number, px } of seen) {
+      expect(px).toBeGreaterThanOrEqual(leastPx);
+      missing.delete(number);
+    }
+    if (missing.size > 0) await page.waitForTimeout(300);
+  }
+  expect([...missing], `not seen in ${name} within ${withinMs / 1000} s`).toEqual([]);
+}
+
+const leastPx = (width: number, height: number) => (Math.max(width, height) >= 1920 ? 30 : 20);
+
+async function open(page: Page, at: Hall, width: number, height: number) {
+  await page.setViewportSize({ width, height });
+  await page.goto(at.address + '/m/spring');
+  await expect(page.getByText('Live', { exact: true })).toBeVisible();
+}
+
+async function call(at: Hall, ...heats: number[]): Promise<number[]> {
+  const called: number[] = [];
+  for (const n of heats) called.push(...numbers(await at.call('spring', heat(n))));
+  return called;
+}
+
+/** start starts a called heat, and lets its counter boxes send the first seconds, or all. */
+async function start(at: Hall, n: number, seconds = 2) {
+  const { heats } = await at.ask<{ heats: { id: string; phase: string }[] }>('GET', '/meets/spring/heats');
+  if (heats.find((one) => one.id === heat(n))?.phase === 'drawn') await at.call('spring', heat(n));
+  for (const [bench, lane] of Object.entries(await at.lanes('spring', heat(n))))
+    await at.ready('spring', heat(n), bench, lane.racer.start_number);
+  await at.start('spring', heat(n));
+  for (const [bench, lane] of Object.entries(await at.lanes('spring', heat(n))))
+    await new CounterBox(at, bench, 'spring')
+      .begin(lane.armed!, raceS, (seconds < raceS ? 6000 : 300) + lane.racer.start_number)
+      .send(seconds);
+}
+
+const everyone = Array.from({ length: 40 }, (_, i) => i + 7);
+
+test('before the first race all who are called are on the wall', async ({ page }) => {
+  const called = await call(hall, 1, 2);
+  for (const [width, height] of walls) {
+    await open(page, hall, width, height);
+    await allSeen(page, 'Come to your bench', called, 10_000, leastPx(width, height));
+  }
+});
+
+test('while two heats race and two are called, all called are on the wall', async ({ page }) => {
+  const racing = await call(pairs, 1, 2);
+  for (const n of [1, 2]) await start(pairs, n);
+  const called = await call(pairs, 3, 4);
+  for (const [width, height] of walls) {
+    await open(page, pairs, width, height);
+    await allSeen(page, 'Come to your bench', called, 10_000, leastPx(width, height));
+    await allSeen(page, 'Racing now', racing, 1_000, leastPx(width, height));
+  }
+});
+
+test('while ten cars race, all results and all standings are on the wall in a minute', async ({ page }) => {
+  test.setTimeout(300_000);
+  for (const n of [1, 2]) await start(hall, n, raceS);
+  const through = await Promise.all([1, 2].map((n) => hall.lanes('spring', heat(n)))).then((l) => l.flatMap(numbers));
+  const racing = await call(hall, 3, 4);
+  for (const n of [3, 4]) await start(hall, n);
+  for (const [width, height] of walls) {
+    await open(page, hall, width, height);
+    const px = leastPx(width, height);
+    await allSeen(page, 'Racing now', racing, 1_000, px);
+    await Promise.all([
+      allSeen(page, 'Standings', everyone, 60_000, px),
+      allSeen(page, 'Newest results', through, 60_000, px),
+    ]);
+  }
+});
