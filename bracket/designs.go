@@ -263,9 +263,9 @@ func leastMost(of []int) (least, most int) {
 
 // ShareOut draws timed rounds in which each of the entries 0..n-1 runs so many times in heats of at most so many
 // lanes. Where a design has that many runs (or a part of it: it is repeated), it is used, with its numbers drawn
-// by lot; else the rounds are those of TimedRounds. Lanes are level either way, as [TimedRounds] says. It says which, and how even the result is. With runs 0 it
-// takes the runs of the design, and refuses where none is known. Entries that share a car never meet, so no design
-// serves them.
+// by lot; else the rounds are those of TimedRounds. Lanes are level either way, as [TimedRounds] says. It says
+// which, and how even the result is. With runs 0 it takes the runs of the design, and refuses where none is known.
+// Entries that share a car never meet, so no design serves them.
 func ShareOut(n, runs int, o TimedOptions) (*Draw, DesignKind, Balance, error) {
 	o.Round = 1
 	if _, err := checkTimed(upTo(max(n, 0)), &o); err != nil {

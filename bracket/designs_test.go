@@ -136,7 +136,12 @@ func TestShareOut(t *testing.T) {
 		{"4 cars on 10 benches", 4, 4, TimedOptions{Lanes: 10}, WilliamsSquare, Balance{4, 4, 4, 4, 4, 1, 1}},
 		{"9 cars on 3 benches in four rounds", 9, 4, TimedOptions{Lanes: 3}, BalancedDesign, Balance{12, 4, 4, 1, 1, 1, 2}},
 		{"rounds that no design fits", 8, 3, TimedOptions{Lanes: 4}, NearBalance, Balance{6, 3, 3, 0, 2, 0, 1}},
-		{"siblings never meet, so no design", 7, 3, TimedOptions{Lanes: 3, Cars: []int{1, 1, -1, -1, -1, -1, -1}}, NearBalance, Balance{9, 3, 3, 0, 1, 0, 2}},
+		{
+			"siblings never meet, so no design", 7, 3,
+			TimedOptions{Lanes: 3, Cars: []int{1, 1, -1, -1, -1, -1, -1}},
+			NearBalance,
+			Balance{9, 3, 3, 0, 1, 0, 2},
+		},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

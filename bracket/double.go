@@ -17,8 +17,8 @@ const MaxDoubleEntries = 1024
 // winners of both parts meet in the final, and a second final is reserved for the case that the one from the
 // losers' rounds wins it. So 2n-2 heats run, or 2n-1.
 //
-// Losers cross over to where those whom they have beaten are least likely to meet them again before the final. ThirdPlace is refused, since the loser of
-// the last losers' round is third, and so is Plate.
+// Losers cross over to where those whom they have beaten are least likely to meet them again before the final.
+// ThirdPlace is refused, since the loser of the last losers' round is third, and so is Plate.
 func DoubleElimination(n int, o KnockoutOptions) (*Draw, error) {
 	if o.ThirdPlace {
 		return nil, refuse("third-place", nil, "a double elimination has no heat for third place: the loser of the last losers' round is third")

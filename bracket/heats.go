@@ -153,7 +153,10 @@ func Heats(n int, o HeatsOptions) (*Draw, error) {
 		}
 		// Every round must send fewer on, or there would never be a final.
 		if len(next) >= going {
-			return nil, refuse("advance", nil, "with %d of each heat and %d next best, %d of %d go on from round %d: let fewer go on", o.Advance, o.NextBest, len(next), going, round.Number)
+			return nil, refuse(
+				"advance", nil, "with %d of each heat and %d next best, %d of %d go on from round %d: let fewer go on", o.Advance, o.NextBest,
+				len(next), going, round.Number,
+			)
 		}
 		going = len(next)
 		seats = nil

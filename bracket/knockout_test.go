@@ -231,8 +231,16 @@ func TestKnockoutIsFrozen(t *testing.T) {
 	}{
 		{"all by lot", 11, KnockoutOptions{LotSeed: 42}, []int{10, -1, 3, 2, 0, -1, 9, 8, 1, -1, 5, 7, 4, -1, 6, -1}},
 		{"four seeds, others by lot", 12, KnockoutOptions{Seeds: 4, LotSeed: 42}, []int{0, -1, 7, 11, 3, -1, 10, 4, 1, -1, 5, 6, 2, -1, 8, 9}},
-		{"eight seeds by lot", 16, KnockoutOptions{Seeds: 8, Order: ByLotOrder, LotSeed: 42}, []int{0, 15, 10, 5, 4, 8, 13, 2, 3, 9, 11, 7, 6, 14, 12, 1}},
-		{"clubs apart", 16, KnockoutOptions{Seeds: 16, Clubs: []int{0, 1, 1, 0, 2, 2, 2, 2, 0, 0, 1, 1, 3, 3, 3, 3}}, []int{0, 15, 7, 10, 3, 12, 4, 11, 1, 14, 6, 9, 2, 13, 5, 8}},
+		{
+			"eight seeds by lot", 16,
+			KnockoutOptions{Seeds: 8, Order: ByLotOrder, LotSeed: 42},
+			[]int{0, 15, 10, 5, 4, 8, 13, 2, 3, 9, 11, 7, 6, 14, 12, 1},
+		},
+		{
+			"clubs apart", 16,
+			KnockoutOptions{Seeds: 16, Clubs: []int{0, 1, 1, 0, 2, 2, 2, 2, 0, 0, 1, 1, 3, 3, 3, 3}},
+			[]int{0, 15, 7, 10, 3, 12, 4, 11, 1, 14, 6, 9, 2, 13, 5, 8},
+		},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

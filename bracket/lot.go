@@ -45,7 +45,8 @@ func (l *Lot) Uint64() uint64 {
 
 // Intn returns a whole number from 0 to n-1, each equally likely. Of the 2^64
 // values the lowest (2^64 mod n) are thrown away and the next one is taken (rejection sampling); the rest is
-// taken modulo n. A plain remainder without that step would favour the small results. It panics when n is not positive, which is a mistake of the caller.
+// taken modulo n. A plain remainder without that step would favour the small results. It panics when n is not
+// positive, which is a mistake of the caller.
 func (l *Lot) Intn(n int) int {
 	if n <= 0 {
 		panic("bracket: Intn needs a positive number")

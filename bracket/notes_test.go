@@ -21,21 +21,27 @@ func TestNothingIsLeftOutWithoutANote(t *testing.T) {
 		draw func() (*Draw, error)
 		want []Note
 	}{
-		"a plate of one":                           {knockout(5, KnockoutOptions{Plate: true, ThirdPlace: true}), []Note{{Code: NoPlate}}},
-		"a plate of two":                           {knockout(6, KnockoutOptions{Plate: true, ThirdPlace: true}), nil},
-		"a plate without a third place":            {knockout(5, KnockoutOptions{Plate: true}), nil},
-		"a plate of two who meet in the final":     {knockout(2, KnockoutOptions{Plate: true}), []Note{{Code: NoPlate}}},
-		"a third place of three":                   {knockout(3, KnockoutOptions{ThirdPlace: true}), []Note{{Code: NoThirdPlace}}},
-		"a third place of four":                    {knockout(4, KnockoutOptions{ThirdPlace: true}), nil},
-		"a third place behind groups":              {groups(8, GroupOptions{Groups: 2, Advance: 2, ThirdPlace: true}), nil},
-		"a third place of two behind groups":       {groups(8, GroupOptions{Groups: 2, Advance: 1, ThirdPlace: true}), []Note{{Code: NoThirdPlace}}},
-		"a third place of groups alone":            {groups(8, GroupOptions{Groups: 2, ThirdPlace: true}), []Note{{Code: NoThirdPlace}}},
-		"more next best than the final has lanes":  {heats(13, HeatsOptions{Heats: 3, Lanes: 6, Advance: 2, NextBest: 2}), []Note{{Code: FewerNextBest, Round: 1, Left: 2}}},
+		"a plate of one":                       {knockout(5, KnockoutOptions{Plate: true, ThirdPlace: true}), []Note{{Code: NoPlate}}},
+		"a plate of two":                       {knockout(6, KnockoutOptions{Plate: true, ThirdPlace: true}), nil},
+		"a plate without a third place":        {knockout(5, KnockoutOptions{Plate: true}), nil},
+		"a plate of two who meet in the final": {knockout(2, KnockoutOptions{Plate: true}), []Note{{Code: NoPlate}}},
+		"a third place of three":               {knockout(3, KnockoutOptions{ThirdPlace: true}), []Note{{Code: NoThirdPlace}}},
+		"a third place of four":                {knockout(4, KnockoutOptions{ThirdPlace: true}), nil},
+		"a third place behind groups":          {groups(8, GroupOptions{Groups: 2, Advance: 2, ThirdPlace: true}), nil},
+		"a third place of two behind groups": {
+			groups(8, GroupOptions{Groups: 2, Advance: 1, ThirdPlace: true}), []Note{{Code: NoThirdPlace}},
+		},
+		"a third place of groups alone": {groups(8, GroupOptions{Groups: 2, ThirdPlace: true}), []Note{{Code: NoThirdPlace}}},
+		"more next best than the final has lanes": {
+			heats(13, HeatsOptions{Heats: 3, Lanes: 6, Advance: 2, NextBest: 2}), []Note{{Code: FewerNextBest, Round: 1, Left: 2}},
+		},
 		"as many next best as the final has lanes": {heats(13, HeatsOptions{Heats: 3, Lanes: 8, Advance: 2, NextBest: 2}), nil},
-		"next best of a final that is full":        {heats(8, HeatsOptions{Heats: 4, Lanes: 4, Advance: 1, NextBest: 5}), []Note{{Code: FewerNextBest, Round: 1, Left: 5}}},
-		"a B-final of nobody":                      {heats(4, HeatsOptions{Lanes: 4, Advance: 1, BFinal: true}), []Note{{Code: NoBFinal}}},
-		"a B-final without a final":                {heats(8, HeatsOptions{Lanes: 4, BFinal: true}), []Note{{Code: NoBFinal}}},
-		"a B-final":                                {heats(8, HeatsOptions{Lanes: 4, Advance: 2, BFinal: true}), nil},
+		"next best of a final that is full": {
+			heats(8, HeatsOptions{Heats: 4, Lanes: 4, Advance: 1, NextBest: 5}), []Note{{Code: FewerNextBest, Round: 1, Left: 5}},
+		},
+		"a B-final of nobody":       {heats(4, HeatsOptions{Lanes: 4, Advance: 1, BFinal: true}), []Note{{Code: NoBFinal}}},
+		"a B-final without a final": {heats(8, HeatsOptions{Lanes: 4, BFinal: true}), []Note{{Code: NoBFinal}}},
+		"a B-final":                 {heats(8, HeatsOptions{Lanes: 4, Advance: 2, BFinal: true}), nil},
 	} {
 		t.Run(name, func(t *testing.T) {
 			d, err := tt.draw()

@@ -8,7 +8,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// With a plate nobody goes home after one race, except where one alone was beaten at once, in a field below six; the plate has a winner, and the main places are those of the knockout without it.
+// With a plate nobody goes home after one race, except where one alone was beaten at once, in a field below six;
+// the plate has a winner, and the main places are those of the knockout without it.
 func TestPlate(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(2, 70).Draw(t, "n")

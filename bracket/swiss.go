@@ -75,8 +75,9 @@ const MaxSwiss = 1024
 
 // NextSwissRound pairs the next round of a Swiss of the entries, which stand in the order of their first ranking
 // (entry 0 has the pairing number 1). It refuses a round beyond the last, histories that are longer than the rounds
-// before, opponents that are not listed, and histories that contradict each other. It never fails to pair: where the absolute rules leave no pairing, the
-// side rules give way first, then the second bye, then the rematch, as seldom as can be, and the reasons say so.
+// before, opponents that are not listed, and histories that contradict each other. It never fails to pair: where
+// the absolute rules leave no pairing, the side rules give way first, then the second bye, then the rematch, as
+// seldom as can be, and the reasons say so.
 //
 // It follows the FIDE Dutch system, C.04.3, in the order of criteria of the 2016 edition (from memory), with these
 // deviations, each for the sake of finding the best pairing of the whole field at once instead of the first one

@@ -73,7 +73,9 @@ func checkMeetings(entries []SwissEntry, rounds int) error {
 			back := len(x.Opponents) - i // 1 for the last round
 			if left(x) || left(y) {
 				if !slices.Contains(y.Opponents, e) {
-					return refuse("contradiction", []int{e, other}, "one has met the other in its round %d, who has never met it by its own list of opponents", i+1)
+					return refuse(
+						"contradiction", []int{e, other}, "one has met the other in its round %d, who has never met it by its own list of opponents", i+1,
+					)
 				}
 				continue
 			}

@@ -149,7 +149,9 @@ func checkTimed(entries []int, o *TimedOptions) (heats int, err error) {
 		return 0, refuse("heats", nil, "%d heats of %d lanes hold %d entries, not %d: add heats or lanes", heats, o.Lanes, heats*o.Lanes, n)
 	}
 	if len(siblings) > heats {
-		return 0, refuse("one-car", siblings, "%d entries share one car and never run in one heat: %d heats are too few, add heats", len(siblings), heats)
+		return 0, refuse(
+			"one-car", siblings, "%d entries share one car and never run in one heat: %d heats are too few, add heats", len(siblings), heats,
+		)
 	}
 	// No heat stays empty.
 	return min(heats, n), nil

@@ -75,7 +75,10 @@ func TestFoldDecidesNothing(t *testing.T) {
 // TestOldRulesAreFrozen: what reads events of earlier versions reckons by itself, and
 // takes from the rest of the package only where things stand.
 func TestOldRulesAreFrozen(t *testing.T) {
-	lookUps := map[string]bool{"Heat.Lane": true, "State.HeatsOf": true, "State.RoundClosed": true, "slices.Clone": true, "bits.Mul64": true, "bits.Add64": true, "bits.Div64": true}
+	lookUps := map[string]bool{
+		"Heat.Lane": true, "State.HeatsOf": true, "State.RoundClosed": true, "slices.Clone": true, "bits.Mul64": true, "bits.Add64": true,
+		"bits.Div64": true,
+	}
 	met := 0
 	for _, p := range foldedPackages(t) {
 		bodies := declared(p)

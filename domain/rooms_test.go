@@ -20,8 +20,9 @@ import (
 // all tests here, because it is by far the longest part of each.
 var load = sync.OnceValues(func() ([]*packages.Package, error) {
 	return packages.Load(&packages.Config{
-		Mode: packages.NeedName | packages.NeedFiles | packages.NeedSyntax | packages.NeedTypes | packages.NeedTypesInfo | packages.NeedImports | packages.NeedDeps,
-		Dir:  "..",
+		Mode: packages.NeedName | packages.NeedFiles | packages.NeedSyntax | packages.NeedTypes | packages.NeedTypesInfo |
+			packages.NeedImports | packages.NeedDeps,
+		Dir: "..",
 	}, "./domain/...", "./bracket/...", "./api/...")
 })
 

@@ -96,13 +96,17 @@ func (d *playedDay) id() string {
 
 func (d *playedDay) club(c club.Command, people ...store.Person) {
 	d.t.Helper()
-	_, err := d.clubs.Do(d.t.Context(), store.ClubStream(harbour), ledger.Order[club.Command]{ID: d.id(), Actor: "organiser-1", Command: c, People: people})
+	_, err := d.clubs.Do(
+		d.t.Context(), store.ClubStream(harbour), ledger.Order[club.Command]{ID: d.id(), Actor: "organiser-1", Command: c, People: people},
+	)
 	must(d.t, err)
 }
 
 func (d *playedDay) meet(c meet.Command, texts ...store.Text) {
 	d.t.Helper()
-	_, err := d.meets.Do(d.t.Context(), store.MeetStream(harbour, spring), ledger.Order[meet.Command]{ID: d.id(), Actor: "organiser-1", Command: c, Texts: texts})
+	_, err := d.meets.Do(
+		d.t.Context(), store.MeetStream(harbour, spring), ledger.Order[meet.Command]{ID: d.id(), Actor: "organiser-1", Command: c, Texts: texts},
+	)
 	must(d.t, err)
 }
 

@@ -143,7 +143,9 @@ func walk(ctx context.Context, from Source, listed store.StreamHead, w watch) (j
 		return head, "", err
 	}
 	if head != listed.Head {
-		return head, "", broken{fmt.Errorf("the stream ends at record %d with %s, and is listed with %d and %s", head.Seq, head.Hash, listed.Head.Seq, listed.Head.Hash)}
+		return head, "", broken{
+			fmt.Errorf("the stream ends at record %d with %s, and is listed with %d and %s", head.Seq, head.Hash, listed.Head.Seq, listed.Head.Hash),
+		}
 	}
 	state, err := fold.state()
 	if err != nil {

@@ -41,15 +41,22 @@ func FuzzVerify(f *testing.F) {
 func FuzzForeignLog(f *testing.F) {
 	f.Add("RunRecorded", `{"id":"x","source":"bench","figures":{},"by":"n","heat":"a-1.1.1","entry":"e"}`)
 	f.Add("HeatCalled", `{"heat":"a-1.1.1","lanes":[{"entry":"e","bench":"b","run":"r"}],"deadline_us":0,"by":"x"}`)
-	f.Add("RoundDrawn", `{"division":"junior","stage":9,"round":9,"seeds":["e"],"lot_seed":1,"method":"x","heats":[{"entries":["e"]}],"by":"x"}`)
+	f.Add(
+		"RoundDrawn", `{"division":"junior","stage":9,"round":9,"seeds":["e"],"lot_seed":1,"method":"x","heats":[{"entries":["e"]}],"by":"x"}`,
+	)
 	f.Add("MeetPaused", `{"by":"x","reason":"lunch"}`)
-	f.Add("RerunGranted", `{"heat":"a-1.1.1","entry":"e","counts":"better","better":"r","again":[{"entry":"e"},{"entry":"none"}],"by":"x","reason":{"code":"tie"}}`)
+	f.Add(
+		"RerunGranted",
+		`{"heat":"a-1.1.1","entry":"e","counts":"better","better":"r","again":[{"entry":"e"},{"entry":"none"}],"by":"x","reason":{"code":"tie"}}`,
+	)
 	f.Fuzz(func(t *testing.T, kind, data string) {
 		one, err := journal.Seal(journal.Head{}, journal.Envelope{Stream: "harbour/meet/spring", Seq: 1, Type: kind, V: 1, Data: []byte(data)})
 		if err != nil {
 			return
 		}
-		two, err := journal.Seal(one.Head(), journal.Envelope{Stream: "harbour/meet/spring", Seq: 2, Type: kind, V: max(1, day.VersionOf(kind)), Data: []byte(data)})
+		two, err := journal.Seal(
+			one.Head(), journal.Envelope{Stream: "harbour/meet/spring", Seq: 2, Type: kind, V: max(1, day.VersionOf(kind)), Data: []byte(data)},
+		)
 		if err != nil {
 			return
 		}

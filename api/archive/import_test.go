@@ -105,10 +105,15 @@ func TestImportRefusesAChangedArchive(t *testing.T) {
 		{"a record twice", replace(springFile, `{"seq":2,`, `{"seq":1,`), archive.ErrRefused, "record 1 follows record 1"},
 		{"a line that is no record", replace(springFile, `{"seq":2,`, `{"sequence":2,`), archive.ErrUnreadable, "sequence"},
 		{"more events than the manifest says", shorter, archive.ErrUnreadable, "goes on after record"},
-		{"counts that do not add up", replace("manifest.json", `"events": `, `"events": 1`), archive.ErrUnreadable, "events and its streams have"},
+		{
+			"counts that do not add up", replace("manifest.json", `"events": `, `"events": 1`), archive.ErrUnreadable, "events and its streams have",
+		},
 		{"a later format", replace("manifest.json", `"version": 2`, `"version": 3`), archive.ErrRefused, "use the newer program"},
 		{"another format", replace("manifest.json", `benchmeet-archive`, `other`), archive.ErrUnreadable, "no archive of this program"},
-		{"a field of a later program", replace("manifest.json", `"people": true`, `"people": true, "photos": true`), archive.ErrUnreadable, "photos"},
+		{
+			"a field of a later program", replace("manifest.json", `"people": true`, `"people": true, "photos": true`), archive.ErrUnreadable,
+			"photos",
+		},
 		{"a stream of another club", replace("manifest.json", `"harbour/club"`, `"quay/club"`), archive.ErrUnreadable, "quay/club"},
 		{"no manifest", without("manifest.json"), archive.ErrUnreadable, "lacks manifest.json"},
 		{"no log", without(springFile), archive.ErrUnreadable, "lacks the stream"},
@@ -149,7 +154,10 @@ func TestImportRefusesAnotherHistory(t *testing.T) {
 		make func(*playedDay)
 		says string
 	}{
-		{"another log", func(d *playedDay) { d.club(club.RegisterCar{Car: club.Car{ID: "c-9", Number: 9}}) }, "stream harbour/club is in the database with another history"},
+		{
+			"another log", func(d *playedDay) { d.club(club.RegisterCar{Car: club.Car{ID: "c-9", Number: 9}}) },
+			"stream harbour/club is in the database with another history",
+		},
 		{"another log that is longer", func(d *playedDay) {
 			for n := 1; n < 60; n++ {
 				d.club(club.RegisterCar{Car: club.Car{ID: "c-9", Number: n}})
@@ -260,7 +268,9 @@ func TestErasedPeopleNeverComeBack(t *testing.T) {
 	d := newDay(t, source)
 	d.play()
 	old, oldFile := exported(t, source, everything())
-	listed := reader(t, edited(t, edited(t, oldFile, replace("manifest.json", `"erasures": 0`, `"erasures": 1`)), func(name string, text []byte) []byte {
+	listed := reader(t, edited(t, edited(
+		t, oldFile, replace("manifest.json", `"erasures": 0`, `"erasures": 1`),
+	), func(name string, text []byte) []byte {
 		if name == "erasures.ndjson" {
 			return []byte(`{"person":"p-2","at_us":5}` + "\n")
 		}
@@ -359,7 +369,9 @@ func TestExportOfOneMeet(t *testing.T) {
 	wantSame(t, "the imported meet", got, contentOf(t, target))
 
 	c.Meet, c.People = "autumn", false
-	if _, err := archive.Export(t.Context(), source, c, io.Discard); !errors.Is(err, archive.ErrRefused) || !strings.Contains(err.Error(), "no meet autumn") {
+	if _, err := archive.Export(
+		t.Context(), source, c, io.Discard,
+	); !errors.Is(err, archive.ErrRefused) || !strings.Contains(err.Error(), "no meet autumn") {
 		t.Errorf("a meet that is not there: %v", err)
 	}
 	c.Meet = ""
@@ -373,7 +385,9 @@ func TestExportOfOneMeet(t *testing.T) {
 func TestExportHoldsNoKeys(t *testing.T) {
 	source, _ := newSQLite(t)
 	newDay(t, source).play()
-	token := store.Token{ID: "token-of-the-desk", Club: harbour, Hash: [32]byte{1, 2, 3}, Role: "organiser", Actor: "organiser-9", Label: "label-of-the-desk"}
+	token := store.Token{
+		ID: "token-of-the-desk", Club: harbour, Hash: [32]byte{1, 2, 3}, Role: "organiser", Actor: "organiser-9", Label: "label-of-the-desk",
+	}
 	must(t, source.PutToken(t.Context(), token))
 	secret, err := source.Secret(t.Context(), "order-content")
 	must(t, err)

@@ -225,12 +225,16 @@ func TestVerifySurvivesAnImpossibleLog(t *testing.T) {
 		"meet/three": {"HeatStarted", 1, `{"heat":7}`, "HeatStarted"},
 		"meet/four":  {"RoundClosed", 1, `{"division":"none","stage":4,"round":3,"by":"x"}`, ""},
 		"meet/five":  {"HeatStarted", 99, `{}`, "version 99 was written by a later one"},
-		"meet/six":   {"EntryReinstated", 2, `{"again":[{"heat":"h","entry":"e"}],"clears":["h"],"entry":"e","by":"x","reason":{"code":"tie"}}`, ""},
+		"meet/six": {
+			"EntryReinstated", 2, `{"again":[{"heat":"h","entry":"e"}],"clears":["h"],"entry":"e","by":"x","reason":{"code":"tie"}}`, "",
+		},
 		"meet/seven": {"MeetResumed", 2, `{"by":"x","deadlines_us":{"h":1},"protests_us":{"h":1},"shift_us":0}`, ""},
 		"elsewhere":  {"HeatStarted", 1, `{}`, "does not know streams named elsewhere"},
 	} {
 		stream := store.Stream{Club: harbour, Name: name}
-		r, err := journal.Seal(journal.Head{}, journal.Envelope{Stream: stream.String(), Seq: 1, Type: event.kind, V: event.version, Data: []byte(event.data)})
+		r, err := journal.Seal(
+			journal.Head{}, journal.Envelope{Stream: stream.String(), Seq: 1, Type: event.kind, V: event.version, Data: []byte(event.data)},
+		)
 		must(t, err)
 		must(t, s.Write(ctx, stream, func(tx store.Tx) error { return tx.Append(ctx, []journal.Record{r}) }))
 		found := ""

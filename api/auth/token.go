@@ -91,7 +91,8 @@ func (t Tokens) Make(ctx context.Context, w Wish) (secret string, made store.Tok
 	if err != nil {
 		return "", made, err
 	}
-	if old.Hash != made.Hash || old.Role != made.Role || old.Label != made.Label || old.ExpiresUS != made.ExpiresUS || !slices.Equal(old.Benches, made.Benches) {
+	if old.Hash != made.Hash || old.Role != made.Role || old.Label != made.Label || old.ExpiresUS != made.ExpiresUS ||
+		!slices.Equal(old.Benches, made.Benches) {
 		return "", made, ErrOtherWish
 	}
 	return secret, old, nil

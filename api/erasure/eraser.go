@@ -153,7 +153,10 @@ func (e *Eraser) olderTexts(ctx context.Context, clubID string) (map[string][]st
 		}
 		if err := e.lookUp(ctx, h.Stream, older); err != nil {
 			// One damaged meet must not keep a name from being erased.
-			e.log.Error("whom the texts of a meet are about cannot be read; look through them and remove them one by one", "meet", h.Stream.String(), "error", err)
+			e.log.Error(
+				"whom the texts of a meet are about cannot be read; look through them and remove them one by one", "meet", h.Stream.String(), "error",
+				err,
+			)
 		}
 	}
 	return older, nil

@@ -285,7 +285,9 @@ func (in *Intake) measure(ctx context.Context, clubID string, s *day.State, trai
 }
 
 // conditions finds them in the meet, or else in the club.
-func (in *Intake) conditions(ctx context.Context, clubID string, s *day.State, run day.RunID, bench day.BenchID, t trace.Totals) (evidence.Conditions, error) {
+func (in *Intake) conditions(
+	ctx context.Context, clubID string, s *day.State, run day.RunID, bench day.BenchID, t trace.Totals,
+) (evidence.Conditions, error) {
 	if s != nil {
 		if c, known := evidence.InMeet(s, run, bench); known {
 			return c, nil

@@ -81,7 +81,9 @@ func chunksOf(t trace.Train) []trace.Stored {
 	var out []trace.Stored
 	const size = 160
 	for from := 0; from < len(t.Stamps); from += size {
-		c := trace.Chunk{Key: trace.Key{Bench: t.Bench, Boot: t.Boot, Run: t.Run, Number: len(out)}, Stamps: t.Stamps[from:min(from+size, len(t.Stamps))]}
+		c := trace.Chunk{
+			Key: trace.Key{Bench: t.Bench, Boot: t.Boot, Run: t.Run, Number: len(out)}, Stamps: t.Stamps[from:min(from+size, len(t.Stamps))],
+		}
 		if from+size >= len(t.Stamps) {
 			c.Last = &trace.Totals{Chunks: len(out) + 1, Stamps: len(t.Stamps)}
 		}

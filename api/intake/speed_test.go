@@ -55,7 +55,8 @@ func TestTelemetry(t *testing.T) {
 			}
 			for i, s := range all {
 				turns := tt.want[i]
-				if math.Abs(s.DistanceM-turns/10) > 1e-9 || math.Abs(s.ElapsedS-turns/100) > 1e-9 || math.Abs(s.RPM-6000) > 1 || s.Bench != "b1" || s.Meet != "" {
+				if math.Abs(s.DistanceM-turns/10) > 1e-9 || math.Abs(s.ElapsedS-turns/100) > 1e-9 || math.Abs(s.RPM-6000) > 1 ||
+					s.Bench != "b1" || s.Meet != "" {
 					t.Errorf("after %v turns: %+v", turns, s)
 				}
 			}

@@ -180,7 +180,9 @@ var helloLimits = map[string][2]uint64{
 func parseHello(words string) (Greeting, error) {
 	fields := strings.Split(words, " ")
 	if fields[0] != "v1" {
-		return Greeting{}, fmt.Errorf("this program reads version v1 of the lines, not %s; use a newer program, or older ones in the box", fields[0])
+		return Greeting{}, fmt.Errorf(
+			"this program reads version v1 of the lines, not %s; use a newer program, or older ones in the box", fields[0],
+		)
 	}
 	out := Greeting{Hz: usualHz, Inputs: 1}
 	seen := map[string]bool{}

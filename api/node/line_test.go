@@ -108,7 +108,11 @@ func TestParseLineRefuses(t *testing.T) {
 
 // TestProtocolHolds: each example of the text that people read is a line.
 func TestProtocolHolds(t *testing.T) {
-	examples := regexp.MustCompile(`(?m)^  (box v1 .*\*[0-9A-F]{4}|\S*@\S+|(?:now|start|say) .*\*[0-9A-F]{4}|now 123456|start 123456|123456) *`).FindAllStringSubmatch(Protocol, -1)
+	examples := regexp.MustCompile(
+		`(?m)^  (box v1 .*\*[0-9A-F]{4}|\S*@\S+|(?:now|start|say) .*\*[0-9A-F]{4}|now 123456|start 123456|123456) *`,
+	).FindAllStringSubmatch(
+		Protocol, -1,
+	)
 	checked := 0
 	for _, e := range examples {
 		l, err := ParseLine(strings.TrimSpace(e[1]))
@@ -130,7 +134,10 @@ func TestProtocolHolds(t *testing.T) {
 }
 
 func FuzzParseLine(f *testing.F) {
-	for _, seed := range []string{"1", "now 5", "start 9", "now", "start now 3", " 7 ", "1e3", "0x5", "2:41@9+3+4", sum("2:now 7@9"), sum("box v1 boot=3 bits=32 hz=1000 sum=1"), "say x"} {
+	for _, seed := range []string{
+		"1", "now 5", "start 9", "now", "start now 3", " 7 ", "1e3", "0x5", "2:41@9+3+4", sum("2:now 7@9"),
+		sum("box v1 boot=3 bits=32 hz=1000 sum=1"), "say x",
+	} {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, text string) {

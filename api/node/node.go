@@ -265,7 +265,9 @@ func (n *Node) compare(ctx context.Context) error {
 			return ctx.Err()
 		case rate := <-n.runs.rates:
 			set, known := n.Server.ClockPPM(ctx)
-			n.Log.Info("the clock of the counter box against this computer's", "ppm", math.Round(rate.PPM), "u_ppm", math.Round(rate.UPPM), "clock_ppm", set)
+			n.Log.Info(
+				"the clock of the counter box against this computer's", "ppm", math.Round(rate.PPM), "u_ppm", math.Round(rate.UPPM), "clock_ppm", set,
+			)
 			if known && rate.Beyond(set) {
 				n.Log.Warn(rate.Says(set))
 			}

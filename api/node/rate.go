@@ -35,7 +35,8 @@ func (r Rate) Says(clockPPM float64) string {
 	if r.PPM < 0 {
 		how = "slow"
 	}
-	return fmt.Sprintf("the clock of the counter box runs %s by %.0f ± %.0f ppm (95 %%) of this computer's, and the bench's settings say %.0f ppm: "+
+	return fmt.Sprintf("the clock of the counter box runs %s by %.0f ± %.0f ppm (95 %%) of this computer's, "+
+		"and the bench's settings say %.0f ppm: "+
 		"nothing is corrected; set clock_ppm of the bench to %.0f or more, or give the box a quartz",
 		how, math.Abs(r.PPM), 2*r.UPPM, clockPPM, 10*math.Ceil((math.Abs(r.PPM)+2*r.UPPM)/10))
 }

@@ -21,7 +21,10 @@ func Server(pages fs.FS) http.Handler {
 		name := strings.TrimPrefix(r.URL.Path, "/")
 		if !strings.HasPrefix(name, "assets/") { // what a page is made of has no policy of its own, and is asked for by the dozen
 			h.Set("Referrer-Policy", "no-referrer")
-			h.Set("Content-Security-Policy", "default-src 'self'; img-src 'self' data:; style-src 'self' 'unsafe-inline'; connect-src 'self' ws: wss:; frame-ancestors 'none'")
+			h.Set(
+				"Content-Security-Policy",
+				"default-src 'self'; img-src 'self' data:; style-src 'self' 'unsafe-inline'; connect-src 'self' ws: wss:; frame-ancestors 'none'",
+			)
 		}
 		if files.has(name) {
 			if strings.HasPrefix(name, "assets/") {

@@ -40,7 +40,8 @@ func TestPagesArePacked(t *testing.T) {
 		h.ServeHTTP(out, r)
 		res := out.Result()
 		body, _ := io.ReadAll(res.Body)
-		if string(body) != tt.body || res.Header.Get("Content-Encoding") != tt.coding || !strings.Contains(res.Header.Get("Content-Type"), tt.kind) || res.StatusCode != http.StatusOK {
+		if string(body) != tt.body || res.Header.Get("Content-Encoding") != tt.coding ||
+			!strings.Contains(res.Header.Get("Content-Type"), tt.kind) || res.StatusCode != http.StatusOK {
 			t.Errorf("%s for %q: %d %q %v", tt.path, tt.accept, res.StatusCode, body, res.Header)
 		}
 		if (tt.path != "/icon.svg") != (res.Header.Get("Vary") == "Accept-Encoding") {

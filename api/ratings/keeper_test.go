@@ -110,7 +110,10 @@ func (h *hall) race(id string) {
 		bench, entry := day.BenchID(fmt.Sprintf("b%d", n)), day.EntryID(fmt.Sprintf("e%d", n))
 		h.give(id,
 			meet.AddBench{Bench: day.Bench{ID: bench, Number: n, CircumferenceUM: 94_248, UCircumUM: 20, Marks: 1, StampNS: 1000}},
-			meet.TakeEntry{ID: entry, Division: "junior", StartNumber: n, Entrant: day.EntrantID(fmt.Sprintf("p%d", n)), Car: day.CarID(fmt.Sprintf("c%d", n)), Age: -1},
+			meet.TakeEntry{
+				ID: entry, Division: "junior", StartNumber: n, Entrant: day.EntrantID(fmt.Sprintf("p%d", n)), Car: day.CarID(fmt.Sprintf("c%d", n)),
+				Age: -1,
+			},
 			meet.CheckIn{Entry: entry, There: true})
 	}
 	heat := day.HeatID("junior-1.1.1")

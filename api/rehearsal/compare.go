@@ -35,7 +35,9 @@ func (d *Day) compare(ctx context.Context) error {
 		cars = append(cars, id)
 	}
 	raceS := min(10, d.plan.Divisions[0].RaceS/5)
-	if _, err := d.order(ctx, "club", http.MethodPost, d.meetPath("/reference-checks"), gen.BeginReferenceCheck{Cars: cars, RaceS: raceS}); err != nil {
+	if _, err := d.order(
+		ctx, "club", http.MethodPost, d.meetPath("/reference-checks"), gen.BeginReferenceCheck{Cars: cars, RaceS: raceS},
+	); err != nil {
 		return err
 	}
 	var c gen.BenchComparison

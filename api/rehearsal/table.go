@@ -60,7 +60,9 @@ func (d inspector) inspectCar(ctx context.Context, i int, e Entry) error {
 	rng := simulate.Source(simulate.Key(d.plan.Seed, "inspection", entryID(e.Number)))
 	mass, wide, tight := tenths(150+25*rng.Float64()), tenths(60+15*rng.Float64()), true
 	look := func(mass float64, visit string) error {
-		body := gen.InspectionBody{Values: []gen.ItemValue{{Item: "mass", Value: &mass}, {Item: "width", Value: &wide}, {Item: "loose", Yes: &tight}}}
+		body := gen.InspectionBody{
+			Values: []gen.ItemValue{{Item: "mass", Value: &mass}, {Item: "width", Value: &wide}, {Item: "loose", Yes: &tight}},
+		}
 		if mass > 180 {
 			fix := 1800.0
 			body.FixS = &fix

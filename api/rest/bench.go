@@ -32,7 +32,9 @@ func (s benches) ListBenches(ctx context.Context, _ gen.ListBenchesRequestObject
 
 // PutBench registers a bench or changes its settings.
 func (s benches) PutBench(ctx context.Context, r gen.PutBenchRequestObject) (gen.PutBenchResponseObject, error) {
-	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey, thing: r.Bench}, club.RegisterBench{Bench: wire.ReadBench(r.Bench, *r.Body)})
+	receipt, err := s.clubOrder(
+		ctx, order{key: r.Params.IdempotencyKey, thing: r.Bench}, club.RegisterBench{Bench: wire.ReadBench(r.Bench, *r.Body)},
+	)
 	return gen.PutBench200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 

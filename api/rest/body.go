@@ -58,7 +58,9 @@ func readBody(next echo.HandlerFunc) echo.HandlerFunc {
 		if r.Body == nil || r.Body == http.NoBody {
 			return next(c)
 		}
-		limit, from := int64(bodyLimit), io.ReadCloser(patient{r.Body, http.NewResponseController(c.Response().Writer), time.Now().Add(bodyWithin)})
+		limit, from := int64(bodyLimit), io.ReadCloser(
+			patient{r.Body, http.NewResponseController(c.Response().Writer), time.Now().Add(bodyWithin)},
+		)
 		if Caller(r.Context()).Role == auth.Public {
 			limit, from = strangerLimit, r.Body
 		}

@@ -64,5 +64,7 @@ func (s chunks) PostChunk(ctx context.Context, r gen.PostChunkRequestObject) (ge
 	if err != nil {
 		return nil, err
 	}
-	return gen.PostChunk200JSONResponse{Boot: chunk.Key.Boot, Run: chunk.Key.Run, Number: chunk.Key.Number, Fresh: kept.Fresh, Recorded: kept.Recorded}, nil
+	return gen.PostChunk200JSONResponse{
+		Boot: chunk.Key.Boot, Run: chunk.Key.Run, Number: chunk.Key.Number, Fresh: kept.Fresh, Recorded: kept.Recorded,
+	}, nil
 }

@@ -42,7 +42,8 @@ var (
 
 		"ListTokens": organisers, "MakeToken": organisers, "RevokeToken": organisers,
 		"ErasePerson": organisers, "EraseText": organisers, "PutBench": organisers, "RetireBench": organisers,
-		"PlanMeet": organisers, "PutPlan": organisers, "PutRules": organisers, "AddMeetBench": organisers, "LookMeasuredAgain": officials, "MeasureAgain": organisers, "PutDivision": organisers,
+		"PlanMeet": organisers, "PutPlan": organisers, "PutRules": organisers, "AddMeetBench": organisers,
+		"LookMeasuredAgain": officials, "MeasureAgain": organisers, "PutDivision": organisers,
 		"MergeDivisions": organisers, "SplitDivision": organisers,
 		"CloseEntries": organisers, "DrawAgain": organisers, "LetDrawStand": organisers, "PublishResults": organisers, "EndProgramme": organisers,
 	}

@@ -23,7 +23,8 @@ func (v MeetView) BenchOrder(o board.Assignment) gen.BenchOrder {
 		StartNumber: &racer.StartNumber, DisplayName: racer.DisplayName,
 		State: wire.OptWord[gen.BenchOrderState](o.State), Run: wire.Opt(string(o.Run)), RaceS: wire.Opt(wire.Seconds(o.RaceUS)),
 		LapM: wire.Opt(wire.Metres(o.Class.LapUM)), WheelMm: wire.Opt(float64(o.Class.WheelUM) / 1e3), Release: wire.Opt(o.Class.Release),
-		Pack: wire.Opt(string(o.Gate.Pack)), PackDealt: wire.Opt(o.Dealt), PackValidUntil: wire.OptInstant(o.Gate.PackValidUS), Held: wire.Opt(o.Held),
+		Pack: wire.Opt(string(o.Gate.Pack)), PackDealt: wire.Opt(o.Dealt),
+		PackValidUntil: wire.OptInstant(o.Gate.PackValidUS), Held: wire.Opt(o.Held),
 	}
 	if len(o.Says) > 0 {
 		list := wire.ShowSays(o.Says)

@@ -17,7 +17,8 @@ func (v MeetView) Heat(id day.HeatID) gen.Heat {
 	d := v.State.Divisions[h.Division]
 	out := gen.Heat{
 		Id: string(h.ID), Division: string(h.Division), Stage: h.Stage, Round: h.Round, Number: h.Number,
-		Phase: wire.Word[gen.HeatPhase](h.Phase), ThirdPlace: wire.Opt(h.Third), Leg: wire.Opt(h.Leg), Purpose: wire.OptWord[gen.HeatPurpose](programme.Purpose(v.State, h)), Lanes: []gen.Lane{},
+		Phase: wire.Word[gen.HeatPhase](h.Phase), ThirdPlace: wire.Opt(h.Third), Leg: wire.Opt(h.Leg),
+		Purpose: wire.OptWord[gen.HeatPurpose](programme.Purpose(v.State, h)), Lanes: []gen.Lane{},
 		RaceS:  wire.Opt(wire.Seconds(d.Stages[h.Stage-1].RaceUS)),
 		Called: wire.OptInstant(h.CalledUS), Deadline: wire.OptInstant(h.DeadlineUS), Started: wire.OptInstant(h.StartedUS),
 		Posted: wire.OptInstant(h.PostedUS), ProtestUntil: wire.OptInstant(h.ProtestUntilUS),

@@ -84,7 +84,11 @@ func smallDay(t testing.TB) *viewtest.Day {
 	d.Race("junior-1.1.1")
 	why := day.Reason{Code: day.ReasonFalseStart}
 	d.Give(meet.Penalise{Heat: "junior-1.1.1", Entry: "e1", UM: 5_000_000, Reason: why})
-	d.Give(meet.RuleStatus{Heat: "junior-1.1.1", Entry: "e2", Status: day.StatusDisqualified, Reason: day.Reason{Code: day.ReasonConduct, Text: "t-1"}})
+	d.Give(
+		meet.RuleStatus{
+			Heat: "junior-1.1.1", Entry: "e2", Status: day.StatusDisqualified, Reason: day.Reason{Code: day.ReasonConduct, Text: "t-1"},
+		},
+	)
 	d.Give(meet.LodgeProtest{ID: "first", Heat: "junior-1.1.1", Entry: "e3", Reason: day.Reason{Code: day.ReasonOther, Text: "t-2"}})
 	d.Give(meet.RuleProtest{ID: "first", Reason: why})
 	d.NowUS += 3_600_000_000
@@ -243,7 +247,8 @@ func TestBenchOrders(t *testing.T) {
 	o, err := board.AssignmentOf(d.State, lane.Bench)
 	must(t, err)
 	inHeat := v.BenchOrder(o)
-	if inHeat.Kind != gen.BenchOrderKindHeat || *inHeat.Meet != "spring" || *inHeat.RaceS != 60 || *inHeat.LapM != 20 || *inHeat.WheelMm != 24.5 ||
+	if inHeat.Kind != gen.BenchOrderKindHeat || *inHeat.Meet != "spring" || *inHeat.RaceS != 60 || *inHeat.LapM != 20 ||
+		*inHeat.WheelMm != 24.5 ||
 		*inHeat.StartNumber != d.State.Entries[lane.Entry].StartNumber || *inHeat.Run != string(lane.Armed) {
 		t.Errorf("in a heat: %+v", inHeat)
 	}

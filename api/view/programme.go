@@ -53,8 +53,10 @@ func (v MeetView) Line(of Table, line programme.Standing) gen.Standing {
 func (v MeetView) standing(line programme.Standing, at shown) gen.Standing {
 	out := gen.Standing{
 		Rank: line.Rank, Racer: v.racerAt(line.Entry, at), Stage: line.Stage, Status: wire.Opt(string(line.Status)),
-		Exit: wire.Opt(line.Exit), PlateRank: wire.Opt(line.PlateRank), DistanceM: wire.Opt(wire.Metres(line.DistanceUM)), UDistanceM: wire.Opt(wire.Metres(line.UUM)),
-		Group: wire.Opt(line.Group), GroupPlace: wire.Opt(line.GroupPlace), Points: line.Points, PointsOver: wire.Opt(line.PointsOver), DecidedBy: wire.Opt(line.DecidedBy), Runs: []gen.StandingRun{},
+		Exit: wire.Opt(line.Exit), PlateRank: wire.Opt(line.PlateRank), DistanceM: wire.Opt(wire.Metres(line.DistanceUM)),
+		UDistanceM: wire.Opt(wire.Metres(line.UUM)),
+		Group:      wire.Opt(line.Group), GroupPlace: wire.Opt(line.GroupPlace), Points: line.Points,
+		PointsOver: wire.Opt(line.PointsOver), DecidedBy: wire.Opt(line.DecidedBy), Runs: []gen.StandingRun{},
 	}
 	if line.Band != "" {
 		out.Band, out.BandName, out.BandRank = wire.Opt(string(line.Band)), wire.Opt(v.State.Divisions[line.Band].Name), wire.Opt(line.BandRank)
@@ -137,7 +139,10 @@ func codes[T ~string](of []T) *[]string {
 
 // BracketHeat is a heat of a round, with all of it where it is drawn.
 func (v MeetView) BracketHeat(h programme.RoundHeat) gen.BracketHeat {
-	out := gen.BracketHeat{Id: string(h.ID), ThirdPlace: wire.Opt(h.Third), IfNeeded: wire.Opt(h.IfNeeded), Group: wire.Opt(h.Group), Number: wire.Opt(h.Number), Leg: wire.Opt(h.Leg), Purpose: wire.OptWord[gen.HeatPurpose](h.Purpose), Reasons: codes(h.Reasons), Slots: []gen.BracketSlot{}}
+	out := gen.BracketHeat{
+		Id: string(h.ID), ThirdPlace: wire.Opt(h.Third), IfNeeded: wire.Opt(h.IfNeeded), Group: wire.Opt(h.Group), Number: wire.Opt(h.Number),
+		Leg: wire.Opt(h.Leg), Purpose: wire.OptWord[gen.HeatPurpose](h.Purpose), Reasons: codes(h.Reasons), Slots: []gen.BracketSlot{},
+	}
 	if _, drawn := v.State.Heats[h.ID]; drawn {
 		heat := v.Heat(h.ID)
 		out.Heat = &heat

@@ -11,8 +11,9 @@ import (
 func (v MeetView) InspectorTable(nowUS int64) gen.InspectorTable {
 	s, at := v.State, tableView{v, nowUS}
 	out := gen.InspectorTable{
-		Seq: v.Head.Seq, At: wire.Instant(nowUS), BatteryGate: wire.ShowGate(s.Rules.BatteryGate), InspectionGate: wire.ShowGate(s.Rules.InspectionGate),
-		Entries: []gen.TableEntry{}, Packs: []gen.Pack{},
+		Seq: v.Head.Seq, At: wire.Instant(nowUS), BatteryGate: wire.ShowGate(s.Rules.BatteryGate),
+		InspectionGate: wire.ShowGate(s.Rules.InspectionGate),
+		Entries:        []gen.TableEntry{}, Packs: []gen.Pack{},
 	}
 	held := map[day.EntryID]bool{}
 	for _, d := range s.SortedDivisions() {

@@ -29,15 +29,24 @@ func tableDay(t testing.TB) *viewtest.Day {
 	rules.BatteryGate, rules.InspectionGate = day.GateWarn, day.GateWarn
 	d.Give(meet.ChangeRules{Rules: rules})
 	yes, no, light, heavy := true, false, int64(171_500), int64(191_000)
-	d.Give(meet.InspectCar{Entry: "e1", Mark: "green dot", Values: []day.ItemValue{{Item: "mass", Value: &light, Instrument: "scale"}, {Item: "guard", Yes: &yes}}})
+	d.Give(
+		meet.InspectCar{
+			Entry: "e1", Mark: "green dot", Values: []day.ItemValue{{Item: "mass", Value: &light, Instrument: "scale"}, {Item: "guard", Yes: &yes}},
+		},
+	)
 	d.Give(meet.InspectCar{Entry: "e2", FixUS: 600_000_000, Values: []day.ItemValue{{Item: "mass", Value: &heavy}, {Item: "guard", Yes: &no}}})
 	d.Give(meet.CheckBattery{
-		Pack: "own1", Entry: "e1", Instrument: "meter", Reading: battery.Reading{Chemistry: battery.Alkaline, Cells: 2, OpenMV: 3105, TemperatureMC: new(int64(21_500))},
-		Loads: []battery.LoadPoint{{MA: 5, MV: 3090}, {MA: 505, MV: 2876}},
+		Pack: "own1", Entry: "e1", Instrument: "meter",
+		Reading: battery.Reading{Chemistry: battery.Alkaline, Cells: 2, OpenMV: 3105, TemperatureMC: new(int64(21_500))},
+		Loads:   []battery.LoadPoint{{MA: 5, MV: 3090}, {MA: 505, MV: 2876}},
 	})
 	d.Give(meet.CheckBattery{Pack: "own2", Entry: "e2", Reading: battery.Reading{Chemistry: battery.Alkaline, Cells: 2, OpenMV: 2310}})
 	d.Give(meet.AddPacks{Packs: []day.PackID{"c1", "c2"}})
-	d.Give(meet.CheckBattery{Pack: "c1", Division: "junior", Reading: battery.Reading{Chemistry: battery.Alkaline, Cells: 2, OpenMV: 3200, LoadMV: new(int64(3000))}})
+	d.Give(
+		meet.CheckBattery{
+			Pack: "c1", Division: "junior", Reading: battery.Reading{Chemistry: battery.Alkaline, Cells: 2, OpenMV: 3200, LoadMV: new(int64(3000))},
+		},
+	)
 	d.Give(meet.IssuePack{Pack: "c1", Entry: "e3"})
 	d.Give(meet.CheckBattery{Pack: "c2", Division: "junior", Reading: battery.Reading{Hurt: true}})
 	d.Give(meet.DrawRound{Division: "junior"})

@@ -22,7 +22,10 @@ func TestClassTableComesBackAsSent(t *testing.T) {
 		{"two kinds of cells", `{"name":"club class","lap_m":20,"cells":2,"battery":{"aside_after":3,"windows":[` +
 			`{"chemistry":"alkaline","cells":2,"open_v":{"min":3,"max":3.3},"load_v":{"min":2.705,"max":3.2},"resistance_max_mohm":800,"temperature_c":{"min":-5.5,"max":35},"valid_s":7200,"rest_s":300},` +
 			`{"chemistry":"nickel-metal-hydride","cells":2,"open_v":{"min":2.5,"max":2.9}}]}}`},
-		{"a checklist", `{"name":"club class","lap_m":20,"checklist":[{"id":"mass","name":"Weight","unit":"g","max":180.5,"instrument":"scale"},{"id":"width","name":"Width","unit":"mm","min":40,"max":60},{"id":"guard","name":"The guard sits tight"}]}`},
+		{
+			"a checklist",
+			`{"name":"club class","lap_m":20,"checklist":[{"id":"mass","name":"Weight","unit":"g","max":180.5,"instrument":"scale"},{"id":"width","name":"Width","unit":"mm","min":40,"max":60},{"id":"guard","name":"The guard sits tight"}]}`,
+		},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
@@ -30,7 +33,13 @@ func TestClassTableComesBackAsSent(t *testing.T) {
 			if err := json.Unmarshal([]byte(test.class), &sent); err != nil {
 				t.Fatal(err)
 			}
-			d, err := wire.ReadDivision("junior", gen.DivisionBody{Name: "Junior", Class: sent, Stages: []gen.StageBody{{Kind: "timed-rounds", RaceS: 60, Lanes: 4, Rounds: new(1), Rule: new(gen.StageBodyRule("best"))}}})
+			d, err := wire.ReadDivision(
+				"junior",
+				gen.DivisionBody{
+					Name: "Junior", Class: sent,
+					Stages: []gen.StageBody{{Kind: "timed-rounds", RaceS: 60, Lanes: 4, Rounds: new(1), Rule: new(gen.StageBodyRule("best"))}},
+				},
+			)
 			if err != nil {
 				t.Fatal(err)
 			}

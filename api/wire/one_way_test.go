@@ -66,7 +66,9 @@ func TestOrdersReadEveryField(t *testing.T) {
 	oneWay(t, "an entry", wire.ReadEntry, because{"Age": server},
 		people)
 	oneWay(t, "a changed entry", func(b gen.ChangeEntry) any { return wire.ReadEntryChange("e1", b) }, because{"Age": server}, nil)
-	oneWay(t, "a battery check", func(b gen.BatteryCheckBody) any { return wire.ReadBatteryCheck("p1", b) }, because{"Reading.AtUS": server}, nil)
+	oneWay(
+		t, "a battery check", func(b gen.BatteryCheckBody) any { return wire.ReadBatteryCheck("p1", b) }, because{"Reading.AtUS": server}, nil,
+	)
 	oneWay(t, "an inspection", func(b gen.InspectionBody) any { return wire.ReadInspection("e1", b) }, nil, nil)
 	oneWay(t, "a deal of packs", wire.ReadDeal, nil, nil)
 	oneWay(t, "a call", func(b gen.CallHeat) any { return wire.ReadCall("h1", b) }, nil, nil)
@@ -93,7 +95,10 @@ func TestNounsShowEveryField(t *testing.T) {
 	oneWay(t, "a token", wire.ShowToken, nil, because{"Club": "the caller's own", "Hash": "it opens nothing, and is nobody's business"})
 	oneWay(t, "a session", wire.ShowSession, nil, because{"Club": "who calls knows it"})
 	oneWay(t, "a rating", wire.ShowRating, because{"DisplayName": "the directory knows it", "Name": "the directory knows it"}, nil)
-	oneWay(t, "a factor", func(f fairness.Adopted) gen.BenchFactor { return wire.ShowFactor(f, 3) }, nil, because{"Degrees": "the doubt about a factor is U alone"})
+	oneWay(
+		t, "a factor", func(f fairness.Adopted) gen.BenchFactor { return wire.ShowFactor(f, 3) }, nil,
+		because{"Degrees": "the doubt about a factor is U alone"},
+	)
 	oneWay(t, "a difference", wire.ShowApart, nil, nil)
 	oneWay(t, "a trace", wire.ShowTrace, nil, nil)
 	oneWay(t, "notes", wire.ShowNotes, nil, nil)
@@ -101,7 +106,11 @@ func TestNounsShowEveryField(t *testing.T) {
 	oneWay(t, "totals", wire.ShowTotals, nil, nil)
 	const kept = "for whoever checks or measures again"
 	oneWay(t, "an inspection", wire.ShowInspectionTry, because{"Passed": "this one failed"}, nil)
-	oneWay(t, "a check of a pack", func(c day.PackCheck) gen.PackCheck { return wire.ShowPackCheck(c, racer) }, because{"Accepted": "this one was refused"},
+	oneWay(t, "a check of a pack", func(c day.PackCheck) gen.PackCheck {
+		return wire.ShowPackCheck(
+			c, racer,
+		)
+	}, because{"Accepted": "this one was refused"},
 		because{"Entry": "shown as a racer", "Loads": "the resistance was made of them"})
 	figures := because{
 		"DistanceDOF": kept, "UMeanUMPS": kept, "FromUS": kept, "ToUS": kept, "UTimeUS": kept, "Open": kept, "Wraps": kept,
@@ -111,7 +120,10 @@ func TestNounsShowEveryField(t *testing.T) {
 	oneWay(t, "a run", wire.ShowRun, because{"Battery": meet, "BenchNumber": meet, "Counts": meet, "Racer": meet},
 		with(under("Figures.", figures), because{"Entry": "shown as a racer", "Boot": kept, "Sent": kept, "Old": kept}))
 	oneWay(t, "a practice run", func(r club.Practice) gen.PracticeRun { return wire.ShowPracticeRun(r, 3, 12) }, nil,
-		with(under("Figures.", figures), because{"Boot": kept, "Trace": kept, "Meet": "there is no such meet", "Reference.Check": "the page of the benches shows it"}))
+		with(
+			under("Figures.", figures),
+			because{"Boot": kept, "Trace": kept, "Meet": "there is no such meet", "Reference.Check": "the page of the benches shows it"},
+		))
 }
 
 // Without an interval nothing is claimed of one, and an uncertainty would claim it.

@@ -35,7 +35,9 @@ func ReadRuling(b gen.RulingBody, why day.Reason) (meet.Command, error) {
 		return needed{meet.RuleStatus{Heat: heat, Entry: entry, Status: st, Reason: why}, []string{"heat", "entry"}}
 	}
 	kinds := map[gen.RulingBodyKind]needed{
-		gen.RulingBodyKindGrantRerun:     {meet.GrantRerun{Heat: heat, Entry: entry, Counts: day.RerunCounts(Deref(b.Counts)), Reason: why}, []string{"heat", "entry", "counts"}},
+		gen.RulingBodyKindGrantRerun: {
+			meet.GrantRerun{Heat: heat, Entry: entry, Counts: day.RerunCounts(Deref(b.Counts)), Reason: why}, []string{"heat", "entry", "counts"},
+		},
 		gen.RulingBodyKindLetStand:       {meet.LetRunStand{Heat: heat, Entry: entry, Reason: why}, []string{"heat", "entry"}},
 		gen.RulingBodyKindTurnDownRerun:  {meet.TurnDownRerun{Heat: heat, Entry: entry, Reason: why}, []string{"heat", "entry"}},
 		gen.RulingBodyKindAcceptRun:      {meet.AcceptRun{Run: run, Heat: heat, Entry: entry, Reason: why}, []string{"run", "heat", "entry"}},
@@ -51,7 +53,9 @@ func ReadRuling(b gen.RulingBody, why day.Reason) (meet.Command, error) {
 		gen.RulingBodyKindWithdraw:       {meet.Withdraw{Entry: entry, Reason: why}, []string{"entry"}},
 		gen.RulingBodyKindReinstate:      {meet.Reinstate{Entry: entry, Reason: why}, []string{"entry"}},
 		gen.RulingBodyKindLetRace:        {meet.LetRace{Heat: heat, Entry: entry, Reason: why}, []string{"heat", "entry"}},
-		gen.RulingBodyKindPenalise:       {meet.Penalise{Heat: heat, Entry: entry, UM: Micrometres(Deref(b.PenaltyM)), Reason: why}, []string{"heat", "entry", "penalty_m"}},
+		gen.RulingBodyKindPenalise: {
+			meet.Penalise{Heat: heat, Entry: entry, UM: Micrometres(Deref(b.PenaltyM)), Reason: why}, []string{"heat", "entry", "penalty_m"},
+		},
 	}
 	given := map[string]bool{
 		"heat": b.Heat != nil, "entry": b.Entry != nil, "other": b.Other != nil, "run": b.Run != nil,

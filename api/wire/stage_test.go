@@ -32,18 +32,36 @@ var sentStages = []sentStage{
 	{"a knockout", `{"kind":"knockout","race_s":60,"lanes":2,"entries":16,"third_place":true,"plate":true,"legs":2}`},
 	{"a knockout with seeds", `{"kind":"knockout","race_s":60,"lanes":2,"seeding":"hand","seeds":4,"separate_clubs":true,"rule":"best"}`},
 	{"a double elimination", `{"kind":"double-elimination","race_s":60,"lanes":2}`},
-	{"a double elimination with seeds", `{"kind":"double-elimination","race_s":60,"lanes":2,"seeding":"rating","seeds":8,"separate_clubs":true}`},
-	{"a round robin", `{"kind":"round-robin","race_s":60,"lanes":2,"cycles":2,"points":{"win":3,"draw":1,"loss":0},"tie_breaks":["direct","scored"]}`},
-	{"a round robin with seeds", `{"kind":"round-robin","race_s":60,"lanes":2,"points":{"win":4,"draw":2,"loss":1},"seeding":"hand","seeds":2}`},
+	{
+		"a double elimination with seeds",
+		`{"kind":"double-elimination","race_s":60,"lanes":2,"seeding":"rating","seeds":8,"separate_clubs":true}`,
+	},
+	{
+		"a round robin",
+		`{"kind":"round-robin","race_s":60,"lanes":2,"cycles":2,"points":{"win":3,"draw":1,"loss":0},"tie_breaks":["direct","scored"]}`,
+	},
+	{
+		"a round robin with seeds",
+		`{"kind":"round-robin","race_s":60,"lanes":2,"points":{"win":4,"draw":2,"loss":1},"seeding":"hand","seeds":2}`,
+	},
 	{"a Swiss", `{"kind":"swiss","race_s":60,"lanes":2,"rounds":5,"late":"no","tie_breaks":["buchholz"]}`},
 	{"a Swiss with seeds", `{"kind":"swiss","race_s":60,"lanes":2,"rounds":5,"points":{"win":4,"draw":2,"loss":1},"seeding":"lot","seeds":4}`},
-	{"rounds for points", `{"kind":"points-rounds","race_s":60,"lanes":6,"rounds":4,"lane_design":true,"place_points":[5,3,0],"tie_breaks":["wins","next-best"]}`},
+	{
+		"rounds for points",
+		`{"kind":"points-rounds","race_s":60,"lanes":6,"rounds":4,"lane_design":true,"place_points":[5,3,0],"tie_breaks":["wins","next-best"]}`,
+	},
 	{"rounds for points that take late entries", `{"kind":"points-rounds","race_s":60,"lanes":6,"rounds":4,"late":"next-round"}`},
 	{"heats", `{"kind":"heats","race_s":60,"lanes":6,"heats":4,"heat_order":"circle","advance":2,"next_best":2,"b_final":true}`},
 	{"heats with seeds", `{"kind":"heats","race_s":60,"lanes":6,"advance":1,"seeding":"rating","seeds":6}`},
 	{"groups", `{"kind":"groups","race_s":60,"lanes":2,"groups":4,"cycles":1}`},
-	{"groups with clubs apart", `{"kind":"groups","race_s":60,"lanes":2,"groups":4,"cycles":1,"separate_clubs":true,"seeding":"hand","seeds":4}`},
-	{"a group with points for a loss", `{"kind":"groups","race_s":60,"lanes":2,"groups":2,"cycles":1,"points":{"win":4,"draw":2,"loss":1},"tie_breaks":["wins"]}`},
+	{
+		"groups with clubs apart",
+		`{"kind":"groups","race_s":60,"lanes":2,"groups":4,"cycles":1,"separate_clubs":true,"seeding":"hand","seeds":4}`,
+	},
+	{
+		"a group with points for a loss",
+		`{"kind":"groups","race_s":60,"lanes":2,"groups":2,"cycles":1,"points":{"win":4,"draw":2,"loss":1},"tie_breaks":["wins"]}`,
+	},
 }
 
 // A stage of every form is read, planned and shown again as it was sent.

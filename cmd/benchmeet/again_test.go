@@ -79,7 +79,9 @@ func TestRunsAreMeasuredAgainUnderTheRightSettings(t *testing.T) {
 			t.Fatal(err)
 		}
 		if !report.OK() || report.RunsMeasured != 5 {
-			t.Errorf("verifying finds %+v after %d measurements, want none after 5: three runs, two of them twice", report.Problems, report.RunsMeasured)
+			t.Errorf(
+				"verifying finds %+v after %d measurements, want none after 5: three runs, two of them twice", report.Problems, report.RunsMeasured,
+			)
 		}
 	})
 }

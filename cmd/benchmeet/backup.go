@@ -67,7 +67,10 @@ func newBackupCommand() *cobra.Command {
 
 func backup(cmd *cobra.Command, o place, path string, keepDays int) error {
 	if isPostgres(o.Database) {
-		return refuse("backup copies a SQLite file; back a PostgreSQL database up with its own tools, for example: pg_dump --format=custom --file=%s DATABASE", path)
+		return refuse(
+			"backup copies a SQLite file; back a PostgreSQL database up with its own tools, for example: pg_dump --format=custom --file=%s DATABASE",
+			path,
+		)
 	}
 	made := time.Now().UTC().Truncate(time.Second)
 	expires, err := expiry(made, keepDays)
@@ -87,7 +90,8 @@ func backup(cmd *cobra.Command, o place, path string, keepDays int) error {
 	if err := copyDatabase(cmd.Context(), o, path); err != nil {
 		return errors.Join(err, os.Remove(path+".json"))
 	}
-	fmt.Fprintf(cmd.ErrOrStderr(), "%s holds everything, names too. Delete it by %s (%s.json says so): whoever is erased later is still in it.\n",
+	fmt.Fprintf(cmd.ErrOrStderr(), "%s holds everything, names too. Delete it by %s (%s.json says so): "+
+		"whoever is erased later is still in it.\n",
 		path, expires.Format(time.DateOnly), path)
 	return writeJSON(cmd, note)
 }

@@ -40,40 +40,167 @@ func TestBadInputIsRefusedAndChangesNothing(t *testing.T) {
 		code   string
 		says   string // a part of the sentence
 	}{
-		{"unknown field", request{role: auth.Organiser, method: "POST", path: meetPath + "/heats/open-1.1.1/move", body: `{"entry":"e1","bench":"b1","hurry":true}`}, 400, "bad-request", "hurry"},
-		{"unknown field in a chunk", request{role: auth.Node, method: "POST", path: chunkPath, body: `{"boot":"00000000000000aa","run":"r","number":0,"stamps_us":[],"speed":3}`}, 400, "bad-chunk", "speed"},
-		{"missing field", request{role: auth.Organiser, method: "POST", path: meetPath + "/heats/open-1.1.1/move", body: `{"entry":"e1"}`}, 400, "bad-request", "bench"},
+		{
+			"unknown field",
+			request{
+				role: auth.Organiser, method: "POST", path: meetPath + "/heats/open-1.1.1/move", body: `{"entry":"e1","bench":"b1","hurry":true}`,
+			},
+			400, "bad-request", "hurry",
+		},
+		{
+			"unknown field in a chunk",
+			request{
+				role: auth.Node, method: "POST", path: chunkPath, body: `{"boot":"00000000000000aa","run":"r","number":0,"stamps_us":[],"speed":3}`,
+			},
+			400, "bad-chunk", "speed",
+		},
+		{
+			"missing field",
+			request{role: auth.Organiser, method: "POST", path: meetPath + "/heats/open-1.1.1/move", body: `{"entry":"e1"}`},
+			400,
+			"bad-request", "bench",
+		},
 		{"not JSON", request{role: auth.Organiser, method: "POST", path: "/api/v1/meets", body: `{"id":`}, 400, "bad-request", ""},
-		{"two documents", request{role: auth.Node, method: "POST", path: chunkPath, body: stamps("[]") + stamps("[]")}, 400, "bad-chunk", "one chunk a request"},
-		{"stamps backwards", request{role: auth.Node, method: "POST", path: chunkPath, body: stamps("[5,9,7]")}, 400, "bad-chunk", "stamps_us[2] runs backwards"},
-		{"stamps that are no numbers", request{role: auth.Node, method: "POST", path: chunkPath, body: stamps(`["soon"]`)}, 400, "bad-chunk", "stamps_us"},
+		{
+			"two documents",
+			request{role: auth.Node, method: "POST", path: chunkPath, body: stamps("[]") + stamps("[]")},
+			400, "bad-chunk",
+			"one chunk a request",
+		},
+		{
+			"stamps backwards",
+			request{role: auth.Node, method: "POST", path: chunkPath, body: stamps("[5,9,7]")},
+			400, "bad-chunk",
+			"stamps_us[2] runs backwards",
+		},
+		{
+			"stamps that are no numbers",
+			request{role: auth.Node, method: "POST", path: chunkPath, body: stamps(`["soon"]`)},
+			400, "bad-chunk",
+			"stamps_us",
+		},
 		{"stamps with parts", request{role: auth.Node, method: "POST", path: chunkPath, body: stamps("[1.5]")}, 400, "bad-chunk", "whole"},
 		{"stamps below zero", request{role: auth.Node, method: "POST", path: chunkPath, body: stamps("[-1]")}, 400, "bad-chunk", "stamps_us[0]"},
-		{"a stamp beyond 2^53", request{role: auth.Node, method: "POST", path: chunkPath, body: stamps("[9007199254740993]")}, 400, "bad-chunk", "2^53"},
-		{"too many stamps", request{role: auth.Node, method: "POST", path: chunkPath, body: longStamps(10_001)}, 400, "bad-chunk", "at most 10000"},
-		{"no stamps at all", request{role: auth.Node, method: "POST", path: chunkPath, body: `{"boot":"00000000000000aa","run":"r","number":0}`}, 400, "bad-chunk", "stamps_us is missing"},
-		{"a boot id that is none", request{role: auth.Node, method: "POST", path: chunkPath, body: `{"boot":"7","run":"r","number":0,"stamps_us":[]}`}, 400, "bad-chunk", "16 hexadecimal"},
-		{"totals that cannot be", request{role: auth.Node, method: "POST", path: chunkPath, body: `{"boot":"00000000000000aa","run":"r","number":0,"stamps_us":[],"last":{"chunks":3,"stamps":0}}`}, 400, "bad-chunk", "last.chunks must be 1"},
-		{"body over the limit", request{role: auth.Node, method: "POST", path: chunkPath, body: longStamps(90_000)}, 413, "body-too-large", "512"},
+		{
+			"a stamp beyond 2^53",
+			request{role: auth.Node, method: "POST", path: chunkPath, body: stamps("[9007199254740993]")},
+			400, "bad-chunk",
+			"2^53",
+		},
+		{
+			"too many stamps",
+			request{role: auth.Node, method: "POST", path: chunkPath, body: longStamps(10_001)},
+			400, "bad-chunk",
+			"at most 10000",
+		},
+		{
+			"no stamps at all",
+			request{role: auth.Node, method: "POST", path: chunkPath, body: `{"boot":"00000000000000aa","run":"r","number":0}`},
+			400, "bad-chunk", "stamps_us is missing",
+		},
+		{
+			"a boot id that is none",
+			request{role: auth.Node, method: "POST", path: chunkPath, body: `{"boot":"7","run":"r","number":0,"stamps_us":[]}`},
+			400, "bad-chunk",
+			"16 hexadecimal",
+		},
+		{
+			"totals that cannot be",
+			request{
+				role: auth.Node, method: "POST", path: chunkPath,
+				body: `{"boot":"00000000000000aa","run":"r","number":0,"stamps_us":[],"last":{"chunks":3,"stamps":0}}`,
+			},
+			400, "bad-chunk", "last.chunks must be 1",
+		},
+		{
+			"body over the limit", request{role: auth.Node, method: "POST", path: chunkPath, body: longStamps(90_000)}, 413, "body-too-large", "512",
+		},
 		{"wrong token", request{token: "not-a-token", method: "POST", path: meetPath + "/divisions/open/draw"}, 401, "bad-token", "organiser"},
-		{"another scheme", request{method: "GET", path: meetPath, header: map[string]string{"Authorization": "Basic b3JnYW5pc2VyOg=="}}, 401, "bad-token", "organiser"},
+		{
+			"another scheme",
+			request{method: "GET", path: meetPath, header: map[string]string{"Authorization": "Basic b3JnYW5pc2VyOg=="}},
+			401,
+			"bad-token", "organiser",
+		},
 		{"no token", request{role: auth.Public, method: "POST", path: meetPath + "/divisions/open/draw"}, 401, "sign-in", "Sign in"},
 		{"a stranger's run", request{role: auth.Public, method: "POST", path: chunkPath, body: stamps("[1]")}, 401, "sign-in", "Sign in"},
-		{"a bench that is not theirs", request{role: auth.Node, method: "POST", path: "/api/v1/benches/b9/chunks", body: stamps("[1]")}, 403, "not-your-bench", "b9"},
-		{"a volunteer who rules", request{role: auth.Bench, method: "POST", path: meetPath + "/rulings", body: `{"kind":"void","heat":"open-1.1.1","reason":{"code":"power"}}`}, 403, "not-allowed", "ask the organiser"},
-		{"an official who erases", request{role: auth.Official, method: "DELETE", path: "/api/v1/people/somebody"}, 403, "not-allowed", "official"},
-		{"no order id", request{role: auth.Organiser, method: "POST", path: meetPath + "/divisions/open/draw", key: "none"}, 400, "bad-request", "Idempotency-Key"},
-		{"an order id that is none", request{role: auth.Organiser, method: "POST", path: meetPath + "/divisions/open/draw", key: "first"}, 400, "bad-request", "Idempotency-Key"},
+		{
+			"a bench that is not theirs",
+			request{role: auth.Node, method: "POST", path: "/api/v1/benches/b9/chunks", body: stamps("[1]")},
+			403,
+			"not-your-bench", "b9",
+		},
+		{
+			"a volunteer who rules",
+			request{
+				role: auth.Bench, method: "POST", path: meetPath + "/rulings", body: `{"kind":"void","heat":"open-1.1.1","reason":{"code":"power"}}`,
+			},
+			403, "not-allowed", "ask the organiser",
+		},
+		{
+			"an official who erases",
+			request{role: auth.Official, method: "DELETE", path: "/api/v1/people/somebody"},
+			403, "not-allowed",
+			"official",
+		},
+		{
+			"no order id",
+			request{role: auth.Organiser, method: "POST", path: meetPath + "/divisions/open/draw", key: "none"},
+			400, "bad-request",
+			"Idempotency-Key",
+		},
+		{
+			"an order id that is none",
+			request{role: auth.Organiser, method: "POST", path: meetPath + "/divisions/open/draw", key: "first"},
+			400,
+			"bad-request", "Idempotency-Key",
+		},
 		{"no such meet", request{role: auth.Organiser, method: "POST", path: "/api/v1/meets/autumn/divisions/open/draw"}, 404, "no-division", ""},
 		{"no such page", request{method: "GET", path: "/api/v1/weather"}, 404, "no-page", ""},
 		{"no such method", request{role: auth.Organiser, method: "PATCH", path: meetPath}, 405, "no-method", "method"},
 		{"no such heat", request{role: auth.Organiser, method: "POST", path: meetPath + "/heats/open-9.9.9/start"}, 404, "no-heat", "open-9.9.9"},
-		{"a rule of the day", request{role: auth.Organiser, method: "POST", path: meetPath + "/divisions/open/draw"}, 409, "round-open", "close it"},
-		{"the wrong car", request{role: auth.Bench, method: "POST", path: meetPath + "/heats/open-1.1.1/ready", body: `{"bench":"b1","start_number":99}`}, 409, "wrong-car", "99"},
-		{"an impossible bench", request{role: auth.Organiser, method: "PUT", path: "/api/v1/benches/b3", body: `{"number":3,"circumference_mm":-4}`}, 400, "bad-request", "circumference_mm"},
-		{"somebody born tomorrow", request{role: auth.Organiser, method: "POST", path: meetPath + "/entries", body: `{"division":"open","start_number":9,"person":{"name":"A","display_name":"","on_screen":false,"in_results":false,"photo":false,"birth_date":"2030-01-01"}}`}, 422, "birth-date", "2030"},
-		{"a name with a zero byte", request{role: auth.Organiser, method: "PUT", path: "/api/v1/people/p1", body: `{"name":"A\u0000","display_name":"","on_screen":false,"in_results":false,"photo":false}`}, 400, "bad-text", "zero character"},
-		{"a page of another site", request{role: auth.Public, method: "POST", path: meetPath + "/divisions/open/draw", header: map[string]string{"Cookie": "benchmeet=" + w.tokens[auth.Organiser], "Origin": "http://elsewhere.example"}}, 403, "other-origin", "another site"},
+		{
+			"a rule of the day",
+			request{role: auth.Organiser, method: "POST", path: meetPath + "/divisions/open/draw"},
+			409, "round-open",
+			"close it",
+		},
+		{
+			"the wrong car",
+			request{role: auth.Bench, method: "POST", path: meetPath + "/heats/open-1.1.1/ready", body: `{"bench":"b1","start_number":99}`},
+			409,
+			"wrong-car", "99",
+		},
+		{
+			"an impossible bench",
+			request{role: auth.Organiser, method: "PUT", path: "/api/v1/benches/b3", body: `{"number":3,"circumference_mm":-4}`},
+			400, "bad-request",
+			"circumference_mm",
+		},
+		{
+			"somebody born tomorrow",
+			request{
+				role: auth.Organiser, method: "POST", path: meetPath + "/entries",
+				body: `{"division":"open","start_number":9,"person":{"name":"A","display_name":"","on_screen":false,"in_results":false,"photo":false,"birth_date":"2030-01-01"}}`,
+			},
+			422, "birth-date", "2030",
+		},
+		{
+			"a name with a zero byte",
+			request{
+				role: auth.Organiser, method: "PUT", path: "/api/v1/people/p1",
+				body: `{"name":"A\u0000","display_name":"","on_screen":false,"in_results":false,"photo":false}`,
+			},
+			400, "bad-text", "zero character",
+		},
+		{
+			"a page of another site",
+			request{
+				role: auth.Public, method: "POST", path: meetPath + "/divisions/open/draw",
+				header: map[string]string{"Cookie": "benchmeet=" + w.tokens[auth.Organiser], "Origin": "http://elsewhere.example"},
+			},
+			403, "other-origin", "another site",
+		},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

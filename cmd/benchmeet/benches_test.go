@@ -68,7 +68,8 @@ func TestBenchesExampleOfHelp(t *testing.T) {
 	if got.Cars[0].Car != "A" || math.Abs(*got.Cars[0].Level-level) > 1e-6 {
 		t.Errorf("car A: got %v, want %g", *got.Cars[0].Level, level)
 	}
-	if math.Abs(product-1) > 1e-8 || !got.Connected || !got.CorrectingHelps || got.Degrees != 2 || len(got.Rounds) != 3 { // 9 runs less 3 cars, 2 benches and 2 rounds
+	if math.Abs(product-1) > 1e-8 || !got.Connected || !got.CorrectingHelps || got.Degrees != 2 ||
+		len(got.Rounds) != 3 { // 9 runs less 3 cars, 2 benches and 2 rounds
 		t.Errorf("got product %g, %+v", product, got)
 	}
 	if want := "Bench b1 reads 1.9 % high: for the same car it shows that much more than the middle bench."; got.Benches[0].Says != want {
@@ -173,7 +174,9 @@ func TestBenchesRefuses(t *testing.T) {
 
 // A spreadsheet's byte order mark, its line ends and spaces do no harm.
 func TestBenchesReadsSpreadsheets(t *testing.T) {
-	got := decodeOutput[sheet.BenchesFitted](t, newBenchesCommand(), "\ufeffround,bench,car,value\r\n1,b1,A,10\r\n1, b2 ,A,10\r\n2,b1,A,10.5\r\n")
+	got := decodeOutput[sheet.BenchesFitted](
+		t, newBenchesCommand(), "\ufeffround,bench,car,value\r\n1,b1,A,10\r\n1, b2 ,A,10\r\n2,b1,A,10.5\r\n",
+	)
 	if len(got.Benches) != 2 || got.Benches[1].Bench != "b2" || !got.Connected {
 		t.Errorf("got %+v", got)
 	}
@@ -181,8 +184,11 @@ func TestBenchesReadsSpreadsheets(t *testing.T) {
 
 // Where all cars went from bench to bench in one order, there is no factor, and the words say why.
 func TestBenchesThatGoWithTheirRounds(t *testing.T) {
-	got := decodeOutput[sheet.BenchesFitted](t, newBenchesCommand(), "bench,car,value,round\nb1,A,230,1\nb2,A,227,2\nb1,B,240,1\nb2,B,236,2\nb1,C,220,1\nb2,C,217,2\n")
-	if got.Connected || got.Benches[0].Factor != nil || len(got.Missing) != 1 || !strings.Contains(got.Missing[0], "cannot be told from what all cars did from round to round: b1; and b2") {
+	got := decodeOutput[sheet.BenchesFitted](
+		t, newBenchesCommand(), "bench,car,value,round\nb1,A,230,1\nb2,A,227,2\nb1,B,240,1\nb2,B,236,2\nb1,C,220,1\nb2,C,217,2\n",
+	)
+	if got.Connected || got.Benches[0].Factor != nil || len(got.Missing) != 1 ||
+		!strings.Contains(got.Missing[0], "cannot be told from what all cars did from round to round: b1; and b2") {
 		t.Errorf("got %+v", got)
 	}
 }

@@ -184,7 +184,9 @@ func TestVerifyNamesWhatIsWrong(t *testing.T) {
 	if report.Found == nil || report.Found.Stream != report.Streams[1].Stream || report.Found.Seq != report.Streams[1].Events {
 		t.Errorf("the head was found at %+v", report.Found)
 	}
-	contains(t, ordered(t, exitRefused, &report, "verify", "--data", data, "--hash", strings.Repeat("0a", 32)), "1 problems", "none of the logs")
+	contains(
+		t, ordered(t, exitRefused, &report, "verify", "--data", data, "--hash", strings.Repeat("0a", 32)), "1 problems", "none of the logs",
+	)
 	contains(t, ordered(t, exitUsage, nil, "verify", "--data", data, "--hash", "0a"), "--hash", "64")
 	contains(t, ordered(t, exitUsage, nil, "verify", "--data", filepath.Join(data, "elsewhere")), "there is no database in", "--data")
 	contains(t, ordered(t, exitUsage, nil, "verify", filepath.Join(data, "nothing")), "cannot read the file")

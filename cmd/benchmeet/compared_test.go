@@ -77,7 +77,8 @@ func TestReferenceCheckOverHTTP(t *testing.T) {
 	if check := c.Checks[0]; check.Done != 4 || len(check.Slots) != 4 || check.Slots[0].CarNumber != 91 || len(check.Benches) != 2 {
 		t.Errorf("check: %+v", check)
 	}
-	if b := c.Benches[1]; b.Factor == nil || *b.Factor < 1.009 || *b.Factor > 1.011 || b.Verdict == nil || len(b.Says) == 0 || b.LastGood == nil {
+	if b := c.Benches[1]; b.Factor == nil || *b.Factor < 1.009 || *b.Factor > 1.011 || b.Verdict == nil || len(b.Says) == 0 ||
+		b.LastGood == nil {
 		t.Errorf("bench 2: %+v", b)
 	}
 
@@ -94,12 +95,27 @@ func TestReferenceCheckOverHTTP(t *testing.T) {
 		role                   auth.Role
 		status                 int
 	}{
-		{"a car that races", "/api/v1/meets/spring/reference-checks", `{"cars":["kid"],"race_s":10}`, "reference-car", auth.Organiser, http.StatusConflict},
-		{"a car twice", "/api/v1/meets/spring/reference-checks", `{"cars":["ref","ref"],"race_s":10}`, "reference-plan", auth.Organiser, http.StatusUnprocessableEntity},
+		{
+			"a car that races", "/api/v1/meets/spring/reference-checks", `{"cars":["kid"],"race_s":10}`, "reference-car", auth.Organiser,
+			http.StatusConflict,
+		},
+		{
+			"a car twice", "/api/v1/meets/spring/reference-checks", `{"cars":["ref","ref"],"race_s":10}`, "reference-plan", auth.Organiser,
+			http.StatusUnprocessableEntity,
+		},
 		{"another meet", "/api/v1/meets/autumn/reference-checks", `{"cars":["ref"],"race_s":10}`, "no-meet", auth.Organiser, http.StatusNotFound},
-		{"a bench's phone", "/api/v1/meets/spring/reference-checks", `{"cars":["ref"],"race_s":10}`, "not-allowed", auth.Bench, http.StatusForbidden},
-		{"no check there", "/api/v1/benches/b1/practice", `{"car_number":91,"race_s":10,"reference_meet":"autumn"}`, "reference-none", auth.Bench, http.StatusConflict},
-		{"an ordinary car", "/api/v1/benches/b1/practice", `{"car_number":7,"race_s":10,"reference_meet":"spring"}`, "reference-not-planned", auth.Bench, http.StatusConflict},
+		{
+			"a bench's phone", "/api/v1/meets/spring/reference-checks", `{"cars":["ref"],"race_s":10}`, "not-allowed", auth.Bench,
+			http.StatusForbidden,
+		},
+		{
+			"no check there", "/api/v1/benches/b1/practice", `{"car_number":91,"race_s":10,"reference_meet":"autumn"}`, "reference-none", auth.Bench,
+			http.StatusConflict,
+		},
+		{
+			"an ordinary car", "/api/v1/benches/b1/practice", `{"car_number":7,"race_s":10,"reference_meet":"spring"}`, "reference-not-planned",
+			auth.Bench, http.StatusConflict,
+		},
 	} {
 		t.Run(no.name, func(t *testing.T) {
 			a := w.send(request{role: no.role, method: "POST", path: no.path, body: no.body})

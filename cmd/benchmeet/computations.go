@@ -67,9 +67,8 @@ func newMeasureCommand() *cobra.Command {
 func newTimetableCommand() *cobra.Command {
 	var seconds float64
 	var o timetable.Options
-	cmd := newComputation("timetable", "Plan heats onto benches and times from a file", sheet.TimetableHelp, func(in sheet.TimetableInput) (any, error) {
-		return sheet.Timetable(in, o, seconds)
-	})
+	plan := func(in sheet.TimetableInput) (any, error) { return sheet.Timetable(in, o, seconds) }
+	cmd := newComputation("timetable", "Plan heats onto benches and times from a file", sheet.TimetableHelp, plan)
 	cmd.Flags().Float64Var(&seconds, "seconds", 5, "how long to search at most")
 	cmd.Flags().IntVar(&o.Rounds, "rounds", 0, "search this many rounds instead, so that the answer can be had again")
 	cmd.Flags().Uint64Var(&o.Seed, "seed", 1, "what the search tries")

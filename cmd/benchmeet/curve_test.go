@@ -81,7 +81,9 @@ func TestCurveOfARun(t *testing.T) {
 	}{
 		{"a family sees what counts", auth.Public, "/runs/" + *one.Armed + "/curve", http.StatusOK, ""},
 		{"but no run that waits", auth.Public, "/runs/nobody-asked/curve", http.StatusForbidden, "run-not-shown"},
-		{"nor a comparison with one", auth.Public, "/runs/" + *one.Armed + "/difference?from=nobody-asked", http.StatusForbidden, "run-not-shown"},
+		{
+			"nor a comparison with one", auth.Public, "/runs/" + *one.Armed + "/difference?from=nobody-asked", http.StatusForbidden, "run-not-shown",
+		},
 		{"officials do", auth.Official, "/runs/nobody-asked/curve", http.StatusOK, ""},
 		{"no such run", auth.Official, "/runs/nothing/curve", http.StatusNotFound, "no-run"},
 		{"no such run to compare with", auth.Official, "/runs/" + *one.Armed + "/difference?from=nothing", http.StatusNotFound, "no-run"},

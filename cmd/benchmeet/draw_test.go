@@ -88,7 +88,9 @@ func TestDrawKinds(t *testing.T) {
 		},
 		{
 			"knockout with a plate in two legs", `{"kind":"knockout",` + six + `,"options":{"plate":true,"legs":2}}`,
-			[]string{`"part": "plate"`, `"lanes": [{"loser_of": "1.1"},{"loser_of": "2.2"}]`, `"purpose": "plate-final"`, `"legs": 2`, `"runs_at_least": 2`},
+			[]string{
+				`"part": "plate"`, `"lanes": [{"loser_of": "1.1"},{"loser_of": "2.2"}]`, `"purpose": "plate-final"`, `"legs": 2`, `"runs_at_least": 2`,
+			},
 		},
 		{
 			"round robin twice", `{"kind":"round-robin",` + six + `,"options":{"cycles":2}}`,
@@ -114,7 +116,9 @@ func TestDrawKinds(t *testing.T) {
 		},
 		{
 			"timed rounds by design", `{"kind":"timed-rounds","entries":[{"id":"A"},{"id":"B"},{"id":"C"},{"id":"D"}],"options":{"lanes":4}}`,
-			[]string{`"design": "williams"`, `"runs_per_entry": [4,4],"meetings_per_pair": [4,4],"runs_per_entry_and_lane": [1,1]`, `"heats_total": 4`},
+			[]string{
+				`"design": "williams"`, `"runs_per_entry": [4,4],"meetings_per_pair": [4,4],"runs_per_entry_and_lane": [1,1]`, `"heats_total": 4`,
+			},
 		},
 		{
 			"timed rounds by seed", `{"kind":"timed-rounds",` + six + `,"options":{"lanes":3}}`,
@@ -158,19 +162,35 @@ func TestDrawRefuses(t *testing.T) {
 		{"one entry", `{"kind":"knockout","entries":[{"id":"A"}]}`, exitRefused, "this one has 1"},
 		{"an id twice", `{"kind":"knockout","entries":[{"id":"A"},{"id":"A"}]}`, exitRefused, "entry A is listed twice"},
 		{"no id", `{"kind":"knockout","entries":[{"id":"A"},{}]}`, exitRefused, "number 2 has no id"},
-		{"a seed twice", `{"kind":"knockout","entries":[{"id":"A","seed":1},{"id":"B","seed":1}]}`, exitRefused, "entries A and B both have the seed 1"},
+		{
+			"a seed twice", `{"kind":"knockout","entries":[{"id":"A","seed":1},{"id":"B","seed":1}]}`, exitRefused,
+			"entries A and B both have the seed 1",
+		},
 		{"seeds with a hole", `{"kind":"knockout","entries":[{"id":"A","seed":1},{"id":"B","seed":3}]}`, exitRefused, "nobody has the seed 2"},
 		{"seed 0", `{"kind":"knockout","entries":[{"id":"A","seed":0},{"id":"B"}]}`, exitRefused, "entry A has the seed 0"},
 		{"more seeds than named", `{"kind":"knockout",` + two + `,"options":{"seeds":1}}`, exitRefused, "only 0 entries name a seed"},
-		{"more lanes than benches", `{"kind":"knockout",` + two + `,"options":{"lanes":4,"benches":3}}`, exitRefused, "4 lanes need as many benches"},
+		{
+			"more lanes than benches", `{"kind":"knockout",` + two + `,"options":{"lanes":4,"benches":3}}`, exitRefused,
+			"4 lanes need as many benches",
+		},
 		{"unknown order", `{"kind":"knockout",` + two + `,"options":{"order":"spiral"}}`, exitRefused, `"spiral"`},
 		{"lot seed too large", `{"kind":"knockout","lot_seed":9007199254740992,` + two + `}`, exitRefused, "below 2^53"},
-		{"siblings in too few heats", `{"kind":"heats","entries":[{"id":"A","car":"7"},{"id":"B","car":"7"}],"options":{"lanes":2,"heats":1}}`, exitRefused, "entries A, B: 2 entries share one car"},
+		{
+			"siblings in too few heats", `{"kind":"heats","entries":[{"id":"A","car":"7"},{"id":"B","car":"7"}],"options":{"lanes":2,"heats":1}}`,
+			exitRefused, "entries A, B: 2 entries share one car",
+		},
 		{"no cycle", `{"kind":"round-robin",` + two + `,"options":{"cycles":0}}`, exitRefused, "cycles"},
 		{"a group of one", `{"kind":"groups",` + two + `,"options":{"groups":2}}`, exitRefused, "at least 2 entries"},
-		{"third place twice beaten", `{"kind":"double-elimination",` + two + `,"options":{"third_place":true}}`, exitRefused, "no heat for third place"},
+		{
+			"third place twice beaten", `{"kind":"double-elimination",` + two + `,"options":{"third_place":true}}`, exitRefused,
+			"no heat for third place",
+		},
 		{"no lanes", `{"kind":"heats",` + two + `}`, exitRefused, "from 2 to 64 lanes"},
-		{"no design", `{"kind":"timed-rounds","entries":[{"id":"A"},{"id":"B"},{"id":"C"},{"id":"D"},{"id":"E"},{"id":"F"},{"id":"G"},{"id":"H"}],"options":{"lanes":4}}`, exitRefused, "say how many rounds"},
+		{
+			"no design",
+			`{"kind":"timed-rounds","entries":[{"id":"A"},{"id":"B"},{"id":"C"},{"id":"D"},{"id":"E"},{"id":"F"},{"id":"G"},{"id":"H"}],"options":{"lanes":4}}`,
+			exitRefused, "say how many rounds",
+		},
 		{"unknown option", `{"kind":"knockout",` + two + `,"options":{"spiral":true}}`, exitUsage, `"spiral"`},
 		{"negative lot seed", `{"kind":"knockout","lot_seed":-1,` + two + `}`, exitUsage, "lot_seed"},
 		{"not JSON", `{"kind" 7}`, exitUsage, "line 1"},
@@ -181,10 +201,13 @@ func TestDrawRefuses(t *testing.T) {
 func TestDrawNamesOptionsThatChangeNothing(t *testing.T) {
 	four := `"entries":[{"id":"A"},{"id":"B"},{"id":"C"},{"id":"D"}]`
 	for file, want := range map[string][]string{
-		`{"kind":"round-robin",` + four + `,"options":{"cycles":2,"benches":4}}`:                              nil,
-		`{"kind":"round-robin",` + four + `,"options":{"third_place":true,"advance":1}}`:                      {"third_place has no meaning for the kind round-robin", "advance has no meaning"},
-		`{"kind":"knockout",` + four + `,"options":{"lines":"quarters"}}`:                                     {"lines goes with the order by-lot"},
-		`{"kind":"knockout",` + four + `,"options":{"lanes":4,"plate":true,"third_place":true}}`:              {"plate is left out", "lanes has no meaning"},
+		`{"kind":"round-robin",` + four + `,"options":{"cycles":2,"benches":4}}`: nil,
+		`{"kind":"round-robin",` + four +
+			`,"options":{"third_place":true,"advance":1}}`: {"third_place has no meaning for the kind round-robin", "advance has no meaning"},
+		`{"kind":"knockout",` + four +
+			`,"options":{"lines":"quarters"}}`: {"lines goes with the order by-lot"},
+		`{"kind":"knockout",` + four +
+			`,"options":{"lanes":4,"plate":true,"third_place":true}}`: {"plate is left out", "lanes has no meaning"},
 		`{"kind":"timed-rounds","entries":[{"id":"A","seed":1},{"id":"B"}],"options":{"lanes":2,"rounds":2}}`: {"1 of 2 entries name a seed"},
 	} {
 		out := decodeOutput[sheet.DrawOutput](t, newDrawCommand(), file)

@@ -202,11 +202,17 @@ func readNote(path string) (backupNote, bool) {
 
 func sayWhatIsLeft(cmd *cobra.Command, o place, out eraseOutput) {
 	w := cmd.ErrOrStderr()
-	fmt.Fprintf(w, "%s is erased here. Backups and exports that were made before may still hold the name: delete them, at the latest when they expire.\n", out.Person)
+	fmt.Fprintf(
+		w, "%s is erased here. Backups and exports that were made before may still hold the name: delete them, at the latest when they expire.\n",
+		out.Person,
+	)
 	for _, c := range out.StillIn {
 		fmt.Fprintf(w, "  %s, to be deleted by %s\n", c.File, c.Expires.Format(time.DateOnly))
 	}
 	if isPostgres(o.Database) {
-		fmt.Fprintln(w, "PostgreSQL keeps older pages in its write-ahead log until the log is recycled, and in its archive and standbys for as long as those are kept.")
+		fmt.Fprintln(
+			w,
+			"PostgreSQL keeps older pages in its write-ahead log until the log is recycled, and in its archive and standbys for as long as those are kept.",
+		)
 	}
 }

@@ -130,7 +130,9 @@ func TestSweepFinishesWhatTheLogNotes(t *testing.T) {
 		var entries gen.EntryList
 		w.get(meetPath+"/entries", &entries)
 		entrant := *entries.Entries[0].Entrant
-		w.do("POST", meetPath+"/rulings", `{"kind":"withdraw","entry":"`+entries.Entries[0].Id+`","reason":{"code":"family","text":"Nick 1 left"}}`)
+		w.do(
+			"POST", meetPath+"/rulings", `{"kind":"withdraw","entry":"`+entries.Entries[0].Id+`","reason":{"code":"family","text":"Nick 1 left"}}`,
+		)
 		f := w.listen(meetPath+"/live", "bracket/open")
 		shows := func(_ int64, data json.RawMessage) bool { return strings.Contains(string(data), "Nick 1") }
 		f.until("bracket/open", shows)
@@ -179,7 +181,10 @@ func (c *hangUpClub) enter(t *testing.T) {
 		c.send(t, "PUT", "/api/v1/people/"+childID(n), fmt.Sprintf(
 			`{"name":"Seegras Child %[1]d","display_name":"Nick-Seegras %[1]d","say_as":"SEE-%[1]d","birth_date":%[2]q,"on_screen":true,"in_results":true,"photo":false}`, n, birth(n)))
 		c.send(t, "POST", meetPath+"/entries", fmt.Sprintf(`{"id":"e%d","division":"open","start_number":%d,"entrant":%q}`, n, n+1, childID(n)))
-		c.send(t, "POST", meetPath+"/rulings", fmt.Sprintf(`{"kind":"withdraw","entry":"e%d","reason":{"code":"family","text":"The Seegras family left, text %d."}}`, n, n))
+		c.send(
+			t, "POST", meetPath+"/rulings",
+			fmt.Sprintf(`{"kind":"withdraw","entry":"e%d","reason":{"code":"family","text":"The Seegras family left, text %d."}}`, n, n),
+		)
 	}
 }
 

@@ -95,7 +95,12 @@ func TestErasedNameLeavesTheScreens(t *testing.T) {
 				t.Errorf("%s: %d, and shows the erased name: %s", path, a.status, a.body)
 			}
 		}
-		again := w.send(request{role: auth.Organiser, method: http.MethodPut, path: "/api/v1/people/" + entrant, body: `{"name":"Child 1 Quay","display_name":"","on_screen":false,"in_results":false,"photo":false}`})
+		again := w.send(
+			request{
+				role: auth.Organiser, method: http.MethodPut, path: "/api/v1/people/" + entrant,
+				body: `{"name":"Child 1 Quay","display_name":"","on_screen":false,"in_results":false,"photo":false}`,
+			},
+		)
 		if again.status != http.StatusConflict || again.problem.Code != "person-erased" {
 			t.Errorf("written down again: %d %s", again.status, again.body)
 		}

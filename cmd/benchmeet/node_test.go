@@ -65,7 +65,8 @@ func TestNodeHandsARunInThroughAServerThatDies(t *testing.T) {
 	}
 	r := board.Runs[0]
 	// 20 turns of 0.1 m in two seconds, but for the delay of the start.
-	if r.CarNumber == nil || *r.CarNumber != car || r.Figures.DistanceM < 1.8 || r.Figures.DistanceM > 2.05 || r.Figures.UDistanceM == nil || *r.Figures.UDistanceM <= 0 {
+	if r.CarNumber == nil || *r.CarNumber != car || r.Figures.DistanceM < 1.8 || r.Figures.DistanceM > 2.05 ||
+		r.Figures.UDistanceM == nil || *r.Figures.UDistanceM <= 0 {
 		t.Errorf("the run is %+v", r)
 	}
 	if waiting, err := spool.Waiting(); err != nil || len(waiting) != 0 {

@@ -20,8 +20,16 @@ func TestAnswersNameTheirOrder(t *testing.T) {
 		ask    request
 		status int
 	}{
-		{"carried out", request{role: auth.Organiser, method: "PUT", path: "/api/v1/benches/b1", body: `{"number":1,"circumference_mm":94.25}`}, 200},
-		{"not by this role", request{role: auth.Bench, method: "PUT", path: "/api/v1/benches/b1", body: `{"number":1,"circumference_mm":94.25}`}, 403},
+		{
+			"carried out",
+			request{role: auth.Organiser, method: "PUT", path: "/api/v1/benches/b1", body: `{"number":1,"circumference_mm":94.25}`},
+			200,
+		},
+		{
+			"not by this role",
+			request{role: auth.Bench, method: "PUT", path: "/api/v1/benches/b1", body: `{"number":1,"circumference_mm":94.25}`},
+			403,
+		},
 		{"by nobody", request{method: "PUT", path: "/api/v1/benches/b1", body: `{"number":1,"circumference_mm":94.25}`}, 401},
 		{"by a token that opens nothing", request{token: "old", method: "PUT", path: "/api/v1/benches/b1", body: `{}`}, 401},
 		{"not as the contract wants it", request{role: auth.Organiser, method: "PUT", path: "/api/v1/benches/b2", body: `{"number":"two"}`}, 400},
@@ -38,12 +46,16 @@ func TestAnswersNameTheirOrder(t *testing.T) {
 		})
 	}
 	var receipt gen.Receipt
-	a := w.send(request{role: auth.Organiser, method: "PUT", path: "/api/v1/cars/c1", key: "01890000-0000-7000-8000-00000000cafd", body: `{"number":1}`})
+	a := w.send(
+		request{role: auth.Organiser, method: "PUT", path: "/api/v1/cars/c1", key: "01890000-0000-7000-8000-00000000cafd", body: `{"number":1}`},
+	)
 	if err := json.Unmarshal(a.body, &receipt); err != nil || receipt.Order.String() != "01890000-0000-7000-8000-00000000cafd" {
 		t.Errorf("the receipt names another order: %s %v", a.body, err)
 	}
 	for _, key := range []string{"none", "no uuid"} {
-		if a := w.send(request{role: auth.Organiser, method: "POST", path: "/api/v1/meets/m/resume", key: key}); a.header.Get("Idempotency-Key") != "" {
+		if a := w.send(
+			request{role: auth.Organiser, method: "POST", path: "/api/v1/meets/m/resume", key: key},
+		); a.header.Get("Idempotency-Key") != "" {
 			t.Errorf("the key %q is echoed", key)
 		}
 	}
@@ -124,7 +136,9 @@ func TestTokenMadeOnce(t *testing.T) {
 			return len(list.Tokens)
 		}
 		before := count()
-		order := request{role: auth.Organiser, method: "POST", path: "/api/v1/tokens", key: namedOrder, body: `{"role":"bench","label":"phone","benches":["b1"]}`}
+		order := request{
+			role: auth.Organiser, method: "POST", path: "/api/v1/tokens", key: namedOrder, body: `{"role":"bench","label":"phone","benches":["b1"]}`,
+		}
 		first, again := w.send(order), w.send(order)
 		var made gen.NewToken
 		if err := json.Unmarshal(first.body, &made); err != nil || first.status != http.StatusCreated {
@@ -143,7 +157,9 @@ func TestTokenMadeOnce(t *testing.T) {
 		}
 		order.key = "01890000-0000-7000-8000-00000000beef"
 		var second gen.NewToken
-		if err := json.Unmarshal(w.send(order).body, &second); err != nil || second.Secret == made.Secret || second.Token.Id == made.Token.Id || count() != before+2 {
+		if err := json.Unmarshal(
+			w.send(order).body, &second,
+		); err != nil || second.Secret == made.Secret || second.Token.Id == made.Token.Id || count() != before+2 {
 			t.Errorf("under another key: %+v %v", second, err)
 		}
 	})

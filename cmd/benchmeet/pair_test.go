@@ -114,12 +114,26 @@ func TestPairRefuses(t *testing.T) {
 		{"a rank missing", with(`{"id":"A","rank":1},{"id":"B"}`), exitRefused, "entry B names no rank"},
 		{"a stranger", with(`{"id":"A","opponents":["Z"]},{"id":"B"}`), exitRefused, `entry A met "Z"`},
 		{"itself", with(`{"id":"A","opponents":["A"]},{"id":"B"}`), exitRefused, "entries A: an entry has met"},
-		{"a meeting that the other knows nothing of", with(`{"id":"A","opponents":["B"]},{"id":"B","opponents":[null]}`), exitRefused, "entries A, B: one has met the other in round 1"},
-		{"a meeting in another round", `{"round":3,"rounds_total":5,"entries":[{"id":"A","opponents":["B",null]},{"id":"B","opponents":[null,"A"]}]}`, exitRefused, "entries A, B: one has met the other in round 1"},
-		{"two meetings at once", with(`{"id":"A","opponents":["B"]},{"id":"B","opponents":["A"]},{"id":"C","opponents":["A"]}`), exitRefused, "entries A, C: one has met the other in round 1"},
-		{"one side for both", with(`{"id":"A","opponents":["B"],"sides":["L"]},{"id":"B","opponents":["A"],"sides":["L"]}`), exitRefused, "entries A, B: both have run on one side in round 1"},
 		{
-			"somebody gone who never met it", `{"round":3,"rounds_total":5,"entries":[{"id":"A","opponents":["B",null]},{"id":"B","opponents":["C"],"withdrawn":true},{"id":"C","opponents":["B",null]}]}`,
+			"a meeting that the other knows nothing of", with(`{"id":"A","opponents":["B"]},{"id":"B","opponents":[null]}`), exitRefused,
+			"entries A, B: one has met the other in round 1",
+		},
+		{
+			"a meeting in another round",
+			`{"round":3,"rounds_total":5,"entries":[{"id":"A","opponents":["B",null]},{"id":"B","opponents":[null,"A"]}]}`, exitRefused,
+			"entries A, B: one has met the other in round 1",
+		},
+		{
+			"two meetings at once", with(`{"id":"A","opponents":["B"]},{"id":"B","opponents":["A"]},{"id":"C","opponents":["A"]}`), exitRefused,
+			"entries A, C: one has met the other in round 1",
+		},
+		{
+			"one side for both", with(`{"id":"A","opponents":["B"],"sides":["L"]},{"id":"B","opponents":["A"],"sides":["L"]}`), exitRefused,
+			"entries A, B: both have run on one side in round 1",
+		},
+		{
+			"somebody gone who never met it",
+			`{"round":3,"rounds_total":5,"entries":[{"id":"A","opponents":["B",null]},{"id":"B","opponents":["C"],"withdrawn":true},{"id":"C","opponents":["B",null]}]}`,
 			exitRefused, "entries A, B: one has met the other in its round 1",
 		},
 		{"a long history", with(`{"id":"A","opponents":["B","B"]},{"id":"B"}`), exitRefused, "entries A: an entry has more rounds behind it"},

@@ -150,8 +150,10 @@ func newStuck(t *testing.T) (*wired, *stuck, *lockedBuffer) {
 	said := &lockedBuffer{}
 	slow := &stuck{Store: db}
 	s := &server{
-		options: serverOptions{Listen: "127.0.0.1:0", Scale: 1, Club: store.Club{ID: "harbour", Name: "Harbour Hall"}, Log: slog.New(slog.NewTextHandler(said, nil))},
-		store:   slow, clock: newClock(1), ended: make(chan error, 1),
+		options: serverOptions{
+			Listen: "127.0.0.1:0", Scale: 1, Club: store.Club{ID: "harbour", Name: "Harbour Hall"}, Log: slog.New(slog.NewTextHandler(said, nil)),
+		},
+		store: slow, clock: newClock(1), ended: make(chan error, 1),
 	}
 	if err := s.wire(t.Context()); err != nil {
 		t.Fatal(err)
@@ -324,7 +326,9 @@ func TestEndsWithinFiveSeconds(t *testing.T) {
 func TestDamagedMeetStopsNoOther(t *testing.T) {
 	data := t.TempDir()
 	start := func() *wired {
-		s, err := startServer(t.Context(), serverOptions{Listen: "127.0.0.1:0", Data: data, Scale: 1, Club: store.Club{ID: "harbour", Name: "Harbour Hall"}})
+		s, err := startServer(
+			t.Context(), serverOptions{Listen: "127.0.0.1:0", Data: data, Scale: 1, Club: store.Club{ID: "harbour", Name: "Harbour Hall"}},
+		)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -77,7 +77,9 @@ func TestRankSharesThePointsOfSharedPlaces(t *testing.T) {
 		`{"places":[5,3,2,1],"share_places":true}`:  "4 4 2 1",
 		`{"places":[5,3,2,1],"share_places":false}`: "5 5 2 1",
 	} {
-		rows := decodeOutput[[]sheet.RankRow](t, newRankCommand(), `{"scoring":`+scoring+`,"entries":["A","B","C","D"],"results":[{"round":1,"places":{"A":1,"B":1,"C":3,"D":4}}]}`)
+		rows := decodeOutput[[]sheet.RankRow](
+			t, newRankCommand(), `{"scoring":`+scoring+`,"entries":["A","B","C","D"],"results":[{"round":1,"places":{"A":1,"B":1,"C":3,"D":4}}]}`,
+		)
 		var got []string
 		for _, r := range rows {
 			got = append(got, string(r.Points))
@@ -139,7 +141,10 @@ func TestRankPointsRefuses(t *testing.T) {
 	}
 	checkRefusals(t, newRankCommand, []refusalTest{
 		{"a stranger", with(`{"round":1,"a":"A","b":"Z","a_points":1,"b_points":0}`), exitRefused, `entry "Z"`},
-		{"two results in a round", with(`{"round":1,"a":"A","b":"B","a_points":1,"b_points":0},{"round":1,"a":"A","b":null}`), exitRefused, "entry A has two results in round 1"},
+		{
+			"two results in a round", with(`{"round":1,"a":"A","b":"B","a_points":1,"b_points":0},{"round":1,"a":"A","b":null}`), exitRefused,
+			"entry A has two results in round 1",
+		},
 		{"unknown tie-break", `{"scoring":{"win":1},"tie_breaks":["age"],"entries":["A"],"results":[]}`, exitRefused, `"age"`},
 		{"unknown edition", `{"scoring":{"win":1},"unplayed":"1999","entries":["A"],"results":[]}`, exitRefused, `"1999"`},
 		{"a rating of somebody else", `{"scoring":{"win":1},"ratings":{"Z":1500},"entries":["A"],"results":[]}`, exitRefused, `entry "Z"`},

@@ -66,7 +66,9 @@ func TestARestartedRunIsOneRunWithItsFlag(t *testing.T) {
 	body := fmt.Sprintf(`{"boot":"00000000000000aa","run":%q,"number":0,"stamps_us":[%s],"last":{"chunks":1,"stamps":%d,"meet":"spring",
 		"start_source":"bench_clock","start_us":1000000,"duration_us":10000000,"lost":3,"restarts_us":[6200500],"clock_ppb":-5000000,"u_clock_ppb":31000}}`,
 		*lane.Armed, strings.Join(stamps, ","), len(stamps))
-	if a := w.send(request{role: auth.Node, method: "POST", path: "/api/v1/benches/" + *lane.Bench + "/chunks", body: body}); a.status != http.StatusOK {
+	if a := w.send(
+		request{role: auth.Node, method: "POST", path: "/api/v1/benches/" + *lane.Bench + "/chunks", body: body},
+	); a.status != http.StatusOK {
 		t.Fatalf("%d %s", a.status, a.body)
 	}
 	var runs gen.RunList

@@ -16,12 +16,18 @@ func TestEveryFormIsPlayedToItsEnd(t *testing.T) {
 	forms := []struct{ name, stages string }{
 		{"a Swiss", `[{"kind":"swiss","race_s":20,"lanes":2,"rounds":4}]`},
 		{"a round robin", `[{"kind":"round-robin","race_s":20,"lanes":2,"cycles":1}]`},
-		{"groups and a knockout", `[{"kind":"groups","race_s":20,"lanes":2,"groups":3},{"kind":"knockout","race_s":20,"lanes":2,"entries":6,"third_place":true}]`},
+		{
+			"groups and a knockout",
+			`[{"kind":"groups","race_s":20,"lanes":2,"groups":3},{"kind":"knockout","race_s":20,"lanes":2,"entries":6,"third_place":true}]`,
+		},
 		{"a knockout with a plate", `[{"kind":"knockout","race_s":20,"lanes":2,"plate":true,"third_place":true}]`},
 		{"a knockout of two legs", `[{"kind":"knockout","race_s":20,"lanes":2,"legs":2,"third_place":true}]`},
 		{"a double elimination", `[{"kind":"double-elimination","race_s":20,"lanes":2}]`},
 		{"heats down to a final", `[{"kind":"heats","race_s":20,"lanes":4,"advance":1,"next_best":1,"b_final":true}]`},
-		{"heats seeded by times", `[{"kind":"timed-rounds","race_s":20,"lanes":4,"rounds":1,"rule":"best"},{"kind":"heats","race_s":20,"lanes":4,"heat_order":"circle","heats":3,"advance":1,"next_best":1}]`},
+		{
+			"heats seeded by times",
+			`[{"kind":"timed-rounds","race_s":20,"lanes":4,"rounds":1,"rule":"best"},{"kind":"heats","race_s":20,"lanes":4,"heat_order":"circle","heats":3,"advance":1,"next_best":1}]`,
+		},
 		{"rounds for points", `[{"kind":"points-rounds","race_s":20,"lanes":4,"rounds":3}]`},
 		{"lanes by a design", `[{"kind":"timed-rounds","race_s":20,"lanes":4,"rounds":4,"rule":"mean","lane_design":true}]`},
 	}

@@ -27,8 +27,13 @@ func (w *wired) knockoutMeet(id string, entries int, stage string) {
 		"stages":[{"kind":"knockout","race_s":10,"lanes":2`+stage+`}]}`)
 	for i := 1; i <= entries; i++ {
 		person := fmt.Sprintf("p%d", i)
-		w.do("PUT", "/api/v1/people/"+person, fmt.Sprintf(`{"name":"Child %d Quay","display_name":"Nick %d","on_screen":true,"in_results":true,"photo":false}`, i, i))
-		w.do("POST", at+"/entries", fmt.Sprintf(`{"id":"e%d","division":"open","start_number":%d,"entrant":%q,"club":"Quay %d"}`, i, i, person, i%2))
+		w.do(
+			"PUT", "/api/v1/people/"+person,
+			fmt.Sprintf(`{"name":"Child %d Quay","display_name":"Nick %d","on_screen":true,"in_results":true,"photo":false}`, i, i),
+		)
+		w.do(
+			"POST", at+"/entries", fmt.Sprintf(`{"id":"e%d","division":"open","start_number":%d,"entrant":%q,"club":"Quay %d"}`, i, i, person, i%2),
+		)
 		w.do("POST", fmt.Sprintf("%s/entries/e%d/check-in", at, i), `{"there":true}`)
 	}
 	w.do("POST", at+"/divisions/open/entries-closed", `{"closed":true}`)
@@ -75,12 +80,15 @@ func TestRatingsSeedTheNextMeet(t *testing.T) {
 
 	var ratings gen.RatingList
 	w.get("/api/v1/ratings", &ratings)
-	if len(ratings.Ratings) != 2 || ratings.Ratings[0].Entrant != "p2" || ratings.Ratings[0].Rating <= 1500 || ratings.Ratings[1].Rating >= 1500 {
+	if len(ratings.Ratings) != 2 || ratings.Ratings[0].Entrant != "p2" || ratings.Ratings[0].Rating <= 1500 ||
+		ratings.Ratings[1].Rating >= 1500 {
 		t.Fatalf("ratings: %+v", ratings.Ratings)
 	}
 	for _, role := range []auth.Role{auth.Public, auth.Bench} {
 		for _, path := range []string{"/api/v1/ratings", spring + "/divisions/open/seed-order"} {
-			if a := w.send(request{role: role, method: http.MethodGet, path: path}); a.status != http.StatusUnauthorized && a.status != http.StatusForbidden {
+			if a := w.send(request{
+				role: role, method: http.MethodGet, path: path,
+			}); a.status != http.StatusUnauthorized && a.status != http.StatusForbidden {
 				t.Errorf("%s reads %s: %d", role, path, a.status)
 			}
 		}
@@ -88,7 +96,9 @@ func TestRatingsSeedTheNextMeet(t *testing.T) {
 
 	w.knockoutMeet("autumn", 4, `,"seeding":"rating","separate_clubs":true`)
 	autumn := "/api/v1/meets/autumn/divisions/open"
-	if a := w.send(request{role: auth.Official, method: "POST", path: autumn + "/draw"}); a.status != http.StatusConflict || a.problem.Code != "seed-first" {
+	if a := w.send(request{
+		role: auth.Official, method: "POST", path: autumn + "/draw",
+	}); a.status != http.StatusConflict || a.problem.Code != "seed-first" {
 		t.Errorf("a draw without its seed order: %d %+v", a.status, a.problem)
 	}
 	w.do("PUT", autumn+"/seed-order", `{"method":"rating"}`)
@@ -131,7 +141,9 @@ func TestSeedsByHandOverHTTP(t *testing.T) {
 	}
 	w.do("PUT", at+"/seed-order", `{"method":"hand","order":["e4","e3","e2","e1"]}`)
 	w.do("POST", at+"/draw", "")
-	if a := w.send(request{role: auth.Official, method: "PUT", path: at + "/seed-order", body: `{"method":"lot"}`}); a.problem.Code != "seed-drawn" {
+	if a := w.send(
+		request{role: auth.Official, method: "PUT", path: at + "/seed-order", body: `{"method":"lot"}`},
+	); a.problem.Code != "seed-drawn" {
 		t.Errorf("seeding a drawn stage gives %d %+v", a.status, a.problem)
 	}
 	w.do("POST", at+"/draw-again", `{"reason":{"code":"volunteer-error"},"seeds":{"method":"hand","order":["e2","e1","e4","e3"]}}`)
@@ -147,7 +159,10 @@ func TestMergedOverHTTP(t *testing.T) {
 	at := "/api/v1/meets/spring/divisions/"
 	w.do("PUT", at+"mini", `{"name":"Minis","age_from":0,"age_to":0,"class":{"name":"Open class","lap_m":1},
 		"stages":[{"kind":"timed-rounds","rounds":1,"rule":"best","race_s":10,"lanes":2}]}`)
-	w.do("POST", "/api/v1/meets/spring/entries", `{"id":"m1","division":"mini","start_number":11,"person":{"name":"Child 11 Quay","display_name":"","on_screen":false,"in_results":false,"photo":false}}`)
+	w.do(
+		"POST", "/api/v1/meets/spring/entries",
+		`{"id":"m1","division":"mini","start_number":11,"person":{"name":"Child 11 Quay","display_name":"","on_screen":false,"in_results":false,"photo":false}}`,
+	)
 	w.do("POST", "/api/v1/meets/spring/entries/m1/check-in", `{"there":true}`)
 	w.do("POST", at+"open/merge", `{"from":["mini"]}`)
 	if a := w.send(request{role: auth.Official, method: "POST", path: at + "mini/draw"}); a.problem.Code != "division-merged" {

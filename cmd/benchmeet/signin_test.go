@@ -20,7 +20,9 @@ func TestOldCookieDoesNotLockAPhoneOut(t *testing.T) {
 	if a := w.send(request{method: "GET", path: "/api/v1/meets", header: old}); a.status != http.StatusOK {
 		t.Errorf("reading: %d %s", a.status, a.body)
 	}
-	if a := w.send(request{method: "POST", path: "/api/v1/benches/b1/practice", body: `{"race_s":5}`, header: old}); a.status != http.StatusUnauthorized {
+	if a := w.send(
+		request{method: "POST", path: "/api/v1/benches/b1/practice", body: `{"race_s":5}`, header: old},
+	); a.status != http.StatusUnauthorized {
 		t.Errorf("an order: %d %s", a.status, a.body)
 	}
 	in := w.send(request{method: "POST", path: "/api/v1/session", body: body, header: old})

@@ -45,10 +45,16 @@ func TestInspectorsTable(t *testing.T) {
 		lane[l.Racer.StartNumber] = l
 	}
 	ready := func(number string, n int) answer {
-		return w.send(request{role: auth.Bench, method: "POST", path: meetPath + "/heats/open-1.1.1/ready", body: `{"bench":"` + *lane[n].Bench + `","start_number":` + number + `}`})
+		return w.send(
+			request{
+				role: auth.Bench, method: "POST", path: meetPath + "/heats/open-1.1.1/ready",
+				body: `{"bench":"` + *lane[n].Bench + `","start_number":` + number + `}`,
+			},
+		)
 	}
 	held := ready("1", 1)
-	if held.status != http.StatusConflict || !strings.Contains(string(held.body), `"car-held"`) || !strings.Contains(string(held.body), "take it to the battery table first") {
+	if held.status != http.StatusConflict || !strings.Contains(string(held.body), `"car-held"`) ||
+		!strings.Contains(string(held.body), "take it to the battery table first") {
 		t.Fatalf("a car without checks: %d %s", held.status, held.body)
 	}
 
@@ -56,7 +62,8 @@ func TestInspectorsTable(t *testing.T) {
 	w.do("POST", meetPath+"/packs/own/check", check+`2.31}`)
 	var table gen.InspectorTable
 	w.get(meetPath+"/inspection", &table)
-	if says := table.Entries[0].Battery; len(says) != 1 || says[0].Says != "This pack holds too little: 2.31 V, it needs 3.00 V. Take another one." {
+	if says := table.Entries[0].Battery; len(says) != 1 ||
+		says[0].Says != "This pack holds too little: 2.31 V, it needs 3.00 V. Take another one." {
 		t.Errorf("an empty pack: %+v", says)
 	}
 	w.do("POST", meetPath+"/packs/better/check", check+`3.185,"loads":[{"ma":5,"v":3.17},{"ma":505,"v":2.95}],"instrument":"meter 1"}`)
@@ -83,7 +90,9 @@ func TestInspectorsTable(t *testing.T) {
 	w.do("POST", meetPath+"/packs/C1/return", `{"hurt":true}`)
 	w.do("POST", meetPath+"/packs/own/check", check+`2.2}`)
 	w.do("POST", meetPath+"/packs/own/put-back", `{"reason":{"code":"volunteer-error"}}`)
-	if hurt := w.send(request{role: auth.Official, method: "POST", path: meetPath + "/packs/C1/put-back", body: `{"reason":{"code":"other"}}`}); hurt.problem.Code != "pack-hurt" {
+	if hurt := w.send(
+		request{role: auth.Official, method: "POST", path: meetPath + "/packs/C1/put-back", body: `{"reason":{"code":"other"}}`},
+	); hurt.problem.Code != "pack-hurt" {
 		t.Errorf("a hurt pack comes back: %d %s", hurt.status, hurt.body)
 	}
 	w.do("POST", meetPath+"/entries/e1/inspection/lapse", `{"reason":{"code":"car-changed"}}`)
@@ -120,18 +129,35 @@ func TestTableRefusesWithASentence(t *testing.T) {
 		status int
 		says   string
 	}{
-		{"a volunteer who measures", auth.Bench, "/packs/own/check", `{"entry":"e1","chemistry":"alkaline","cells":2,"open_v":3}`, 403, "organiser"},
+		{
+			"a volunteer who measures", auth.Bench, "/packs/own/check", `{"entry":"e1","chemistry":"alkaline","cells":2,"open_v":3}`, 403,
+			"organiser",
+		},
 		{"the public", auth.Public, "/packs", `{"packs":["C1"]}`, 401, "Sign in"},
 		{"a kind that is none", auth.Official, "/packs/own/check", `{"entry":"e1","chemistry":"steam","cells":2,"open_v":3}`, 400, "chemistry"},
-		{"cells beyond the contract", auth.Official, "/packs/own/check", `{"entry":"e1","chemistry":"alkaline","cells":21,"open_v":3}`, 400, "cells"},
-		{"one load", auth.Official, "/packs/own/check", `{"entry":"e1","chemistry":"alkaline","cells":2,"open_v":3,"loads":[{"ma":5,"v":3}]}`, 400, "loads"},
-		{"loads too near each other", auth.Official, "/packs/own/check", `{"entry":"e1","chemistry":"alkaline","cells":2,"open_v":3,"loads":[{"ma":5,"v":3},{"ma":50,"v":2.9}]}`, 422, "50 mA apart"},
+		{
+			"cells beyond the contract", auth.Official, "/packs/own/check", `{"entry":"e1","chemistry":"alkaline","cells":21,"open_v":3}`, 400,
+			"cells",
+		},
+		{
+			"one load", auth.Official, "/packs/own/check", `{"entry":"e1","chemistry":"alkaline","cells":2,"open_v":3,"loads":[{"ma":5,"v":3}]}`,
+			400, "loads",
+		},
+		{
+			"loads too near each other", auth.Official, "/packs/own/check",
+			`{"entry":"e1","chemistry":"alkaline","cells":2,"open_v":3,"loads":[{"ma":5,"v":3},{"ma":50,"v":2.9}]}`, 422, "50 mA apart",
+		},
 		{"a pack that nobody has", auth.Official, "/packs/C9/issue", `{"entry":"e1"}`, 404, "C9"},
 		{"nobody to lend to", auth.Official, "/packs/C9/return", `{}`, 404, "C9"},
-		{"an item that is not on the list", auth.Official, "/entries/e1/inspection", `{"values":[{"item":"spoiler","yes":true}]}`, 422, "spoiler"},
+		{
+			"an item that is not on the list", auth.Official, "/entries/e1/inspection", `{"values":[{"item":"spoiler","yes":true}]}`, 422, "spoiler",
+		},
 		{"a car half looked at", auth.Official, "/entries/e1/inspection", `{"values":[]}`, 422, "Weight"},
 		{"a pass that is not there", auth.Official, "/entries/e1/inspection/lapse", `{"reason":{"code":"car-changed"}}`, 409, "no pass"},
-		{"a heat that is called", auth.Official, "/packs/deal", `{"heats":["open-1.1.1"],"race_ma":1000,"spread_mv":40,"spread_mohm":60}`, 409, "not called"},
+		{
+			"a heat that is called", auth.Official, "/packs/deal", `{"heats":["open-1.1.1"],"race_ma":1000,"spread_mv":40,"spread_mohm":60}`, 409,
+			"not called",
+		},
 		{"a ruling without its heat", auth.Official, "/rulings", `{"kind":"let-race","entry":"e1","reason":{"code":"time"}}`, 422, "heat"},
 	}
 	for _, tt := range tests {

@@ -61,7 +61,12 @@ func TestEveryTextGoesWithItsChild(t *testing.T) {
 		w.sendRun(*child.Bench, *child.Armed, "00000000000000bb", 7000) // its lane has a run: it waits
 		ruling(fmt.Sprintf(`{"kind":"set-aside","run":"%s.00000000000000bb",%s}`, *child.Armed, why()))
 		w.sendRun("b1", "nobody", "00000000000000aa", 7000)
-		nobody := w.send(request{role: auth.Organiser, method: "POST", path: meetPath + "/rulings", body: `{"kind":"set-aside","run":"nobody","reason":{"code":"other","text":"Somebody played"}}`})
+		nobody := w.send(
+			request{
+				role: auth.Organiser, method: "POST", path: meetPath + "/rulings",
+				body: `{"kind":"set-aside","run":"nobody","reason":{"code":"other","text":"Somebody played"}}`,
+			},
+		)
 		if nobody.status != http.StatusConflict || nobody.problem.Code != "text-about-unknown" {
 			t.Errorf("a text about nobody knows whom: %d %s", nobody.status, nobody.body)
 		}
@@ -78,7 +83,9 @@ func TestEveryTextGoesWithItsChild(t *testing.T) {
 				third = id
 			}
 		}
-		w.do("POST", meetPath+"/rulings", fmt.Sprintf(`{"kind":"withdraw","entry":%q,"reason":{"code":"family","text":"Somebody else left"}}`, third))
+		w.do(
+			"POST", meetPath+"/rulings", fmt.Sprintf(`{"kind":"withdraw","entry":%q,"reason":{"code":"family","text":"Somebody else left"}}`, third),
+		)
 
 		kept, err := w.server.store.AllTexts(t.Context(), "harbour")
 		if err != nil || len(kept) != texts+1 {
@@ -104,7 +111,12 @@ func TestEveryTextGoesWithItsChild(t *testing.T) {
 			}
 		}
 		before := w.position()
-		later := w.send(request{role: auth.Organiser, method: "POST", path: meetPath + "/rulings", body: fmt.Sprintf(`{"kind":"disqualify","entry":%q,%s}`, child.Racer.Entry, why())})
+		later := w.send(
+			request{
+				role: auth.Organiser, method: "POST", path: meetPath + "/rulings",
+				body: fmt.Sprintf(`{"kind":"disqualify","entry":%q,%s}`, child.Racer.Entry, why()),
+			},
+		)
 		if later.status != http.StatusConflict || later.problem.Code != "text-erased" || w.position() != before {
 			t.Errorf("a later text about the child: %d %s", later.status, later.body)
 		}
@@ -119,14 +131,22 @@ func TestTextsOfBeforeGoToo(t *testing.T) {
 	w.smallMeet()
 	h := w.raceFirst()
 	child, other := h.Lanes[0].Racer.Entry, h.Lanes[1].Racer.Entry
-	w.do("POST", meetPath+"/rulings", fmt.Sprintf(`{"kind":"swap","heat":%q,"entry":%q,"other":%q,"reason":{"code":"other","text":"Seegras was swapped"}}`, h.Id, other, child))
-	w.do("POST", meetPath+"/rulings", fmt.Sprintf(`{"kind":"penalise","heat":%q,"entry":%q,"penalty_m":1,"reason":{"code":"other","text":"Somebody else"}}`, h.Id, other))
+	w.do(
+		"POST", meetPath+"/rulings",
+		fmt.Sprintf(`{"kind":"swap","heat":%q,"entry":%q,"other":%q,"reason":{"code":"other","text":"Seegras was swapped"}}`, h.Id, other, child),
+	)
+	w.do(
+		"POST", meetPath+"/rulings",
+		fmt.Sprintf(`{"kind":"penalise","heat":%q,"entry":%q,"penalty_m":1,"reason":{"code":"other","text":"Somebody else"}}`, h.Id, other),
+	)
 	db, err := sql.Open("sqlite", w.server.options.Data+"/"+databaseFile+"?_pragma=busy_timeout(10000)")
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer db.Close()
-	for _, as := range []string{`DELETE FROM text_about`, `INSERT INTO text_about (club_id, text_id, person) SELECT club_id, text_id, '' FROM texts`} {
+	for _, as := range []string{
+		`DELETE FROM text_about`, `INSERT INTO text_about (club_id, text_id, person) SELECT club_id, text_id, '' FROM texts`,
+	} {
 		if _, err := db.Exec(as); err != nil {
 			t.Fatal(err)
 		}
@@ -151,7 +171,9 @@ func TestOneTextIsRemovedAlone(t *testing.T) {
 		w := newWired(t, database)
 		w.smallMeet()
 		for _, entry := range []string{"e1", "e2"} {
-			w.do("POST", meetPath+"/rulings", fmt.Sprintf(`{"kind":"withdraw","entry":%q,"reason":{"code":"family","text":"Seegras %s"}}`, entry, entry))
+			w.do(
+				"POST", meetPath+"/rulings", fmt.Sprintf(`{"kind":"withdraw","entry":%q,"reason":{"code":"family","text":"Seegras %s"}}`, entry, entry),
+			)
 		}
 		place := []string{"--data", w.server.options.Data}
 		if database != "" {
@@ -165,11 +187,15 @@ func TestOneTextIsRemovedAlone(t *testing.T) {
 		w.get(meetPath+"/rulings", &rulings)
 		id := *rulings.Rulings[0].TextId
 		for _, role := range []auth.Role{auth.Official, auth.Node, auth.Public} {
-			if a := w.send(request{role: role, method: "DELETE", path: "/api/v1/texts/" + id}); a.status != http.StatusForbidden && a.status != http.StatusUnauthorized {
+			if a := w.send(request{
+				role: role, method: "DELETE", path: "/api/v1/texts/" + id,
+			}); a.status != http.StatusForbidden && a.status != http.StatusUnauthorized {
 				t.Errorf("%s removes a text: %d", role, a.status)
 			}
 		}
-		if a := w.send(request{role: auth.Organiser, method: "DELETE", path: "/api/v1/texts/t-none"}); a.status != http.StatusNotFound || a.problem.Code != "no-text" {
+		if a := w.send(
+			request{role: auth.Organiser, method: "DELETE", path: "/api/v1/texts/t-none"},
+		); a.status != http.StatusNotFound || a.problem.Code != "no-text" {
 			t.Errorf("a text that is not there: %d %s", a.status, a.body)
 		}
 		key := "01890000-0000-7000-8000-0000000000ff"
@@ -215,7 +241,10 @@ func TestConsentForPublishedResults(t *testing.T) {
 	consents := map[string][2]bool{"e1": {true, true}, "e2": {true, false}, "e3": {false, true}, "e4": {false, false}}
 	for _, e := range entries.Entries {
 		c := consents[e.Id]
-		w.do("PUT", "/api/v1/people/"+*e.Entrant, fmt.Sprintf(`{"name":"Child","display_name":"Nick of %s","on_screen":%v,"in_results":%v,"photo":false}`, e.Id, c[0], c[1]))
+		w.do(
+			"PUT", "/api/v1/people/"+*e.Entrant,
+			fmt.Sprintf(`{"name":"Child","display_name":"Nick of %s","on_screen":%v,"in_results":%v,"photo":false}`, e.Id, c[0], c[1]),
+		)
 	}
 	shown := func(path string) (out string) {
 		a := w.send(request{method: "GET", path: meetPath + path})

@@ -81,24 +81,62 @@ func TestTimetableKeepsNamedOutagesAndWhatHasBegun(t *testing.T) {
 func TestTimetableRefuses(t *testing.T) {
 	one := `"activities":[{"id":"x","duration":10,"needs":{"bench":1}}]`
 	checkRefusals(t, timetableRounds, []refusalTest{
-		{"too much needed", `{"resources":{"bench":2},"activities":[{"id":"1.1","duration":1,"needs":{"bench":3}}]}`, exitRefused, "Activity 1.1 needs 3 of bench, and there are only 2"},
-		{"a circle", `{"activities":[{"id":"a","duration":1,"after":["b"]},{"id":"b","duration":1,"after":["a"]}]}`, exitRefused, "a after b after a"},
+		{
+			"too much needed", `{"resources":{"bench":2},"activities":[{"id":"1.1","duration":1,"needs":{"bench":3}}]}`, exitRefused,
+			"Activity 1.1 needs 3 of bench, and there are only 2",
+		},
+		{
+			"a circle", `{"activities":[{"id":"a","duration":1,"after":["b"]},{"id":"b","duration":1,"after":["a"]}]}`, exitRefused,
+			"a after b after a",
+		},
 		{"after itself", `{"activities":[{"id":"a","duration":1,"after":["a"]}]}`, exitRefused, "a after a"},
-		{"due too early", `{"activities":[{"id":"a","duration":10},{"id":"b","duration":5,"after":["a"],"due":14}]}`, exitRefused, "Activity b is due by 14, and by the rules it cannot end before 15"},
-		{"due against work", `{"resources":{"bench":1},"activities":[{"id":"a","duration":10,"needs":{"bench":1}},{"id":"b","duration":10,"needs":{"bench":1}},{"id":"c","duration":5,"after":["a","b"],"due":24}]}`, exitRefused, "Activity c is due by 24, and by the rules it cannot end before 25"},
-		{"two dues at once", `{"resources":{"bench":1},"activities":[{"id":"a","duration":10,"needs":{"bench":1},"due":15},{"id":"b","duration":10,"needs":{"bench":1},"due":15},{"id":"c","duration":1,"needs":{"bench":1},"due":99}]}`, exitRefused, "The due times of these activities cannot all be kept, and if any one of them were given up this would no longer be sure: a, b."},
+		{
+			"due too early", `{"activities":[{"id":"a","duration":10},{"id":"b","duration":5,"after":["a"],"due":14}]}`, exitRefused,
+			"Activity b is due by 14, and by the rules it cannot end before 15",
+		},
+		{
+			"due against work",
+			`{"resources":{"bench":1},"activities":[{"id":"a","duration":10,"needs":{"bench":1}},{"id":"b","duration":10,"needs":{"bench":1}},{"id":"c","duration":5,"after":["a","b"],"due":24}]}`,
+			exitRefused, "Activity c is due by 24, and by the rules it cannot end before 25",
+		},
+		{
+			"two dues at once",
+			`{"resources":{"bench":1},"activities":[{"id":"a","duration":10,"needs":{"bench":1},"due":15},{"id":"b","duration":10,"needs":{"bench":1},"due":15},{"id":"c","duration":1,"needs":{"bench":1},"due":99}]}`,
+			exitRefused,
+			"The due times of these activities cannot all be kept, and if any one of them were given up this would no longer be sure: a, b.",
+		},
 		{"unknown resource", `{` + one + `}`, exitRefused, `“bench”`},
 		{"unknown after", `{"activities":[{"id":"a","duration":1,"after":["z"]}]}`, exitRefused, "“z”"},
 		{"an id twice", `{"activities":[{"id":"a"},{"id":"a"}]}`, exitRefused, "Activity a is listed twice"},
 		{"an entry twice", `{"activities":[{"id":"a","entries":["A","A"]}]}`, exitRefused, "names the entry A twice"},
-		{"fewer names than benches", `{"resources":{"bench":3},"benches":["b1"],` + one + `}`, exitRefused, "Of bench there are 3, but 1 are named"},
+		{
+			"fewer names than benches", `{"resources":{"bench":3},"benches":["b1"],` + one + `}`, exitRefused,
+			"Of bench there are 3, but 1 are named",
+		},
 		{"outage of nobody", `{"resources":{"bench":1},` + one + `,"outages":[{"bench":"b7","from":0,"to":5}]}`, exitRefused, "“b7”"},
-		{"outage without amount", `{"resources":{"bench":1},` + one + `,"outages":[{"resource":"bench","from":0,"to":5}]}`, exitRefused, "outage number 1"},
+		{
+			"outage without amount", `{"resources":{"bench":1},` + one + `,"outages":[{"resource":"bench","from":0,"to":5}]}`, exitRefused,
+			"outage number 1",
+		},
 		{"outage for ever", `{"resources":{"bench":1},` + one + `,"outages":[{"bench":"b1","from":5}]}`, exitRefused, "Activity x can never run"},
-		{"fixed before its release", `{"activities":[{"id":"a","duration":5,"release":9}],"fixed":{"a":3}}`, exitRefused, "Activity a is fixed at 3"},
-		{"fixed before what comes first", `{"activities":[{"id":"a","duration":5},{"id":"b","duration":5,"after":["a"]}],"fixed":{"b":3}}`, exitRefused, "comes after a"},
-		{"two fixed on one bench", `{"resources":{"bench":1},"activities":[{"id":"a","duration":5,"needs":{"bench":1}},{"id":"b","duration":5,"needs":{"bench":1}}],"fixed":{"a":0,"b":3}}`, exitRefused, "Activity b is fixed at 3"},
-		{"two fixed of one entry", `{"activities":[{"id":"a","duration":5,"entries":["A"]},{"id":"b","duration":5,"entries":["A"]}],"rest":{"default":4},"fixed":{"a":0,"b":8}}`, exitRefused, "entry A"},
+		{
+			"fixed before its release", `{"activities":[{"id":"a","duration":5,"release":9}],"fixed":{"a":3}}`, exitRefused,
+			"Activity a is fixed at 3",
+		},
+		{
+			"fixed before what comes first", `{"activities":[{"id":"a","duration":5},{"id":"b","duration":5,"after":["a"]}],"fixed":{"b":3}}`,
+			exitRefused, "comes after a",
+		},
+		{
+			"two fixed on one bench",
+			`{"resources":{"bench":1},"activities":[{"id":"a","duration":5,"needs":{"bench":1}},{"id":"b","duration":5,"needs":{"bench":1}}],"fixed":{"a":0,"b":3}}`,
+			exitRefused, "Activity b is fixed at 3",
+		},
+		{
+			"two fixed of one entry",
+			`{"activities":[{"id":"a","duration":5,"entries":["A"]},{"id":"b","duration":5,"entries":["A"]}],"rest":{"default":4},"fixed":{"a":0,"b":8}}`,
+			exitRefused, "entry A",
+		},
 		{"unit", `{"unit":"weeks"}`, exitRefused, `"weeks"`},
 		{"negative", `{"activities":[{"id":"a","duration":-1}]}`, exitRefused, "The duration of a is -1"},
 		{"unknown field", `{"colour":1}`, exitUsage, "colour"},

@@ -47,7 +47,11 @@ func TestGoodTraceIsKeptWhateverTheDayLooksLike(t *testing.T) {
 			t.Errorf("%d runs are there, want %d: %v", len(got), len(want), got)
 		}
 
-		w.do("POST", meetPath+"/rulings", `{"kind":"accept-run","run":"`+*two.Armed+`","heat":"open-1.1.1","entry":"`+two.Racer.Entry+`","reason":{"code":"bench-fault","text":"The bench read well after all."}}`)
+		w.do(
+			"POST", meetPath+"/rulings",
+			`{"kind":"accept-run","run":"`+*two.Armed+`","heat":"open-1.1.1","entry":"`+two.Racer.Entry+
+				`","reason":{"code":"bench-fault","text":"The bench read well after all."}}`,
+		)
 		if h := w.heat("open-1.1.1"); h.Phase != gen.HeatPhaseProvisional {
 			t.Errorf("after the ruling the heat is %s", h.Phase)
 		}

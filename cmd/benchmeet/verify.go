@@ -39,7 +39,8 @@ prints
 "state" is the SHA-256 of the rebuilt state, equal on every machine. A problem is
   {"where": "home/meet/spring", "says": "the hash chain is broken at record 17: ..."}`
 
-const emptyHelp = "a server has not been used yet, or this is a copy of the file of a running server without the -wal file beside it; copy with benchmeet backup"
+const emptyHelp = "a server has not been used yet, or this is a copy of the file of a running server " +
+	"without the -wal file beside it; copy with benchmeet backup"
 
 func newVerifyCommand() *cobra.Command {
 	var o place

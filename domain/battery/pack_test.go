@@ -29,10 +29,22 @@ func TestPackReady(t *testing.T) {
 		{"beyond", checked, at + 121*minute, 0, []refusal.Code{"pack-old-check"}, "(121 min; it counts for 120 min)"},
 		{"the meet was paused since", checked, at + minute, at + 1, []refusal.Code{"pack-unchecked"}, ""},
 		{"dated later", checked, at - 1, 0, []refusal.Code{"pack-future"}, "set the clock right"},
-		{"just raced", checked.Ran(battery.PackRun{FromUS: at, ToUS: at + minute}), at + 2*minute, 0, []refusal.Code{"pack-tired"}, "a rest of 4 min more"},
+		{
+			"just raced", checked.Ran(battery.PackRun{FromUS: at, ToUS: at + minute}), at + 2*minute, 0,
+			[]refusal.Code{"pack-tired"},
+			"a rest of 4 min more",
+		},
 		{"rested", checked.Ran(battery.PackRun{FromUS: at, ToUS: at + minute}), at + 6*minute, 0, nil, ""},
-		{"the last check counts", checked.Checked(func() battery.Reading { r := good(); r.OpenMV = 100; r.LoadMV = mv(50); return r }()), at, 0, []refusal.Code{"pack-open-low", "pack-load-low"}, ""},
-		{"hurt once is out", checked.Checked(battery.Reading{AtUS: at, Hurt: true}).Checked(good()), at, 0, []refusal.Code{"pack-aside"}, "take another one"},
+		{
+			"the last check counts", checked.Checked(func() battery.Reading { r := good(); r.OpenMV = 100; r.LoadMV = mv(50); return r }()), at, 0,
+			[]refusal.Code{"pack-open-low", "pack-load-low"},
+			"",
+		},
+		{
+			"hurt once is out", checked.Checked(battery.Reading{AtUS: at, Hurt: true}).Checked(good()), at, 0,
+			[]refusal.Code{"pack-aside"},
+			"take another one",
+		},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -107,7 +119,11 @@ func TestMatchPacks(t *testing.T) {
 		{"two that are not", figures([2]int64{3200, 400}, [2]int64{3100, 400}), [][]string{}, []string{"1", "2"}},
 		// 3200 and 400 give under load what 3300 and 500 give; the resistance parts them.
 		{"alike under load only", figures([2]int64{3200, 400}, [2]int64{3300, 500}), [][]string{}, []string{"1", "2"}},
-		{"one too many, the nearest two", figures([2]int64{3200, 400}, [2]int64{3180, 400}, [2]int64{3175, 400}), [][]string{{"2", "3"}}, []string{"1"}},
+		{
+			"one too many, the nearest two", figures([2]int64{3200, 400}, [2]int64{3180, 400}, [2]int64{3175, 400}),
+			[][]string{{"2", "3"}},
+			[]string{"1"},
+		},
 		{
 			"more sets go before nearer ones", figures([2]int64{3230, 400}, [2]int64{3205, 400}, [2]int64{3200, 400}, [2]int64{3175, 400}),
 			[][]string{{"1", "2"}, {"3", "4"}},

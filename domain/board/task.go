@@ -82,12 +82,19 @@ func TasksKnowing(s *day.State, nowUS int64, c Compared) []Task {
 	var out []Task
 	for _, r := range s.SortedRuns() {
 		if !r.Void && r.Waiting != day.WaitsNot {
-			out = append(out, Task{Kind: TaskWaitingRun, SinceUS: r.AtUS, Run: r.ID, Heat: r.Heat, Entry: r.Entry, Bench: r.Bench, Division: s.Heats[r.Heat].Division})
+			out = append(
+				out,
+				Task{
+					Kind: TaskWaitingRun, SinceUS: r.AtUS, Run: r.ID, Heat: r.Heat, Entry: r.Entry, Bench: r.Bench, Division: s.Heats[r.Heat].Division,
+				},
+			)
 		}
 	}
 	for id, p := range s.Protests {
 		if !p.Ruled {
-			out = append(out, Task{Kind: TaskProtest, SinceUS: p.LodgedUS, Protest: id, Heat: p.Heat, Entry: p.Entry, Division: s.Heats[p.Heat].Division})
+			out = append(
+				out, Task{Kind: TaskProtest, SinceUS: p.LodgedUS, Protest: id, Heat: p.Heat, Entry: p.Entry, Division: s.Heats[p.Heat].Division},
+			)
 		}
 	}
 	for _, h := range s.SortedHeats() {
@@ -123,7 +130,13 @@ func heatTasks(s *day.State, h day.Heat, nowUS int64) []Task {
 	var out []Task
 	for _, l := range h.Lanes {
 		if Unanswered(s, h, l) {
-			out = append(out, Task{Kind: TaskAsked, SinceUS: l.Asked.AtUS, Division: h.Division, Heat: h.ID, Entry: l.Entry, Run: l.Counts, Bench: l.Bench, Reason: l.Asked.Reason.Code, By: l.Asked.By})
+			out = append(
+				out,
+				Task{
+					Kind: TaskAsked, SinceUS: l.Asked.AtUS, Division: h.Division, Heat: h.ID, Entry: l.Entry, Run: l.Counts, Bench: l.Bench,
+					Reason: l.Asked.Reason.Code, By: l.Asked.By,
+				},
+			)
 		}
 	}
 	switch h.Phase {
@@ -137,7 +150,10 @@ func heatTasks(s *day.State, h day.Heat, nowUS int64) []Task {
 		due := h.StartedUS + s.Divisions[h.Division].Stages[h.Stage-1].RaceUS + overdueUS
 		for _, l := range h.Lanes {
 			if l.State == day.LaneRacing && nowUS >= due {
-				out = append(out, prefilled(s, Task{Kind: TaskOverdue, SinceUS: due, Heat: h.ID, Entry: l.Entry, Bench: l.Bench, Division: h.Division}, day.BenchFailed))
+				out = append(
+					out,
+					prefilled(s, Task{Kind: TaskOverdue, SinceUS: due, Heat: h.ID, Entry: l.Entry, Bench: l.Bench, Division: h.Division}, day.BenchFailed),
+				)
 			}
 		}
 	}

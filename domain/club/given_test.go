@@ -83,7 +83,12 @@ func TestDecide(t *testing.T) {
 		{"the club knows no bench out of service", nil, club.RegisterBench{Bench: out}, []club.Event{benchOne}},
 		{"the same again", []club.Event{benchOne}, club.RegisterBench{Bench: bench("b1", 1)}, nil},
 		{"another number", []club.Event{benchOne}, club.RegisterBench{Bench: moved}, []club.Event{club.BenchRegistered{Bench: moved}}},
-		{"the number of a retired bench", []club.Event{benchOne, retired}, club.RegisterBench{Bench: bench("b2", 1)}, []club.Event{club.BenchRegistered{Bench: bench("b2", 1)}}},
+		{
+			"the number of a retired bench",
+			[]club.Event{benchOne, retired},
+			club.RegisterBench{Bench: bench("b2", 1)},
+			[]club.Event{club.BenchRegistered{Bench: bench("b2", 1)}},
+		},
 		{"a retired bench comes back", []club.Event{benchOne, retired}, club.RegisterBench{Bench: bench("b1", 1)}, []club.Event{benchOne}},
 		{"a bench is retired", []club.Event{benchOne}, club.RetireBench{Bench: "b1"}, []club.Event{retired}},
 
@@ -102,7 +107,12 @@ func TestDecide(t *testing.T) {
 			[]club.Event{club.CarRegistered{Car: club.Car{ID: "new", Number: 7}}},
 		},
 
-		{"a known car is armed", []club.Event{benchOne, carSeven}, club.ArmPractice{Bench: "b1", Number: 7, RaceUS: 60_000_000}, []club.Event{armed}},
+		{
+			"a known car is armed",
+			[]club.Event{benchOne, carSeven},
+			club.ArmPractice{Bench: "b1", Number: 7, RaceUS: 60_000_000},
+			[]club.Event{armed},
+		},
 		{
 			"no car is armed",
 			[]club.Event{benchOne},
@@ -120,7 +130,9 @@ func TestDecide(t *testing.T) {
 		},
 		{
 			"its usual ids are taken by cars that have other numbers",
-			[]club.Event{benchOne, club.CarRegistered{Car: club.Car{ID: "car-12", Number: 1}}, club.CarRegistered{Car: club.Car{ID: "car-12-4", Number: 2}}},
+			[]club.Event{
+				benchOne, club.CarRegistered{Car: club.Car{ID: "car-12", Number: 1}}, club.CarRegistered{Car: club.Car{ID: "car-12-4", Number: 2}},
+			},
 			club.ArmPractice{Bench: "b1", Number: 12, RaceUS: 60_000_000},
 			[]club.Event{
 				club.CarRegistered{Car: club.Car{ID: "car-12-5", Number: 12}},
@@ -241,7 +253,12 @@ func TestRefused(t *testing.T) {
 		{"a roller of nothing", nil, bad(func(b *day.Bench) { b.CircumferenceUM = 0 }), "bench-settings"},
 		{"a roller without marks", nil, bad(func(b *day.Bench) { b.Marks = 0 }), "bench-settings"},
 		{"a number that is taken", []club.Event{benchOne}, club.RegisterBench{Bench: bench("b2", 1)}, "bench-number"},
-		{"a number that was taken meanwhile", []club.Event{benchOne, retired, club.BenchRegistered{Bench: bench("b2", 1)}}, club.RegisterBench{Bench: bench("b1", 1)}, "bench-number"},
+		{
+			"a number that was taken meanwhile",
+			[]club.Event{benchOne, retired, club.BenchRegistered{Bench: bench("b2", 1)}},
+			club.RegisterBench{Bench: bench("b1", 1)},
+			"bench-number",
+		},
 		{"a bench to retire", nil, club.RetireBench{Bench: "b1"}, "no-bench"},
 		{"a bench to retire twice", []club.Event{benchOne, retired}, club.RetireBench{Bench: "b1"}, "bench-retired"},
 

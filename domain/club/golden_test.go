@@ -42,7 +42,11 @@ var ratingEvents = []club.Event{
 		Meet: "autumn", Division: "a", Class: "open", Number: 1, Games: []programme.RatedGame{won("p2", "p1")},
 		Ratings: []club.EntrantRating{{Entrant: "p1", Kept: rating.New().Keep()}, {Entrant: "p2", Kept: rating.New().Keep()}},
 	}},
-	club.RatingsTaken{RatingPeriod: club.RatingPeriod{Meet: "spring", Division: "a", Class: "open", Number: 2, Games: []programme.RatedGame{}, Ratings: []club.EntrantRating{}}},
+	club.RatingsTaken{
+		RatingPeriod: club.RatingPeriod{
+			Meet: "spring", Division: "a", Class: "open", Number: 2, Games: []programme.RatedGame{}, Ratings: []club.EntrantRating{},
+		},
+	},
 	club.RatingsTaken{Follows: true, RatingPeriod: club.RatingPeriod{
 		Meet: "autumn", Division: "a", Class: "open", Number: 1,
 		Ratings: []club.EntrantRating{{Entrant: "p1", Kept: rating.New().Keep()}, {Entrant: "p2", Kept: rating.New().Keep()}},

@@ -88,9 +88,13 @@ func command(t *rapid.T) club.Command {
 		club.RegisterCar{Car: club.Car{ID: carID, Number: number, Reference: true}},
 		club.BeginCheck{Meet: "spring", Benches: []day.BenchID{"b1", "b2"}, Cars: []day.CarID{carID}, RaceUS: 30_000_000},
 		club.DropReference{Run: run},
-		club.RecordPractice{ID: run, Bench: id, Number: number, Boot: boot, Trace: fmt.Sprintf("%s %s %s", id, boot, run), Figures: ran(int64(number))},
+		club.RecordPractice{
+			ID: run, Bench: id, Number: number, Boot: boot, Trace: fmt.Sprintf("%s %s %s", id, boot, run), Figures: ran(int64(number)),
+		},
 		club.ErasePerson{Person: person},
-		club.TakeRatings{Meet: "m" + string(run), Division: "a", Number: number, Games: []programme.RatedGame{{A: person, B: "p9", Score: number % 3}}},
+		club.TakeRatings{
+			Meet: "m" + string(run), Division: "a", Number: number, Games: []programme.RatedGame{{A: person, B: "p9", Score: number % 3}},
+		},
 		club.KeepPerson{Person: person},
 	}).Draw(t, "command")
 }

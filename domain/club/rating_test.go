@@ -55,8 +55,14 @@ func TestFirstRating(t *testing.T) {
 	s := club.New()
 	take(t, s, taking("spring", 1, won("p1", "p2")))
 	want := []club.Rating{
-		{Entrant: "p1", Class: "open", Kept: updated(t, rating.New(), rating.Game{Opponent: rating.New(), Score: 1}), Games: 1, Meets: 1, Last: "spring"},
-		{Entrant: "p2", Class: "open", Kept: updated(t, rating.New(), rating.Game{Opponent: rating.New(), Score: 0}), Games: 1, Meets: 1, Last: "spring"},
+		{
+			Entrant: "p1", Class: "open", Kept: updated(t, rating.New(), rating.Game{Opponent: rating.New(), Score: 1}), Games: 1, Meets: 1,
+			Last: "spring",
+		},
+		{
+			Entrant: "p2", Class: "open", Kept: updated(t, rating.New(), rating.Game{Opponent: rating.New(), Score: 0}), Games: 1, Meets: 1,
+			Last: "spring",
+		},
 	}
 	if diff := cmp.Diff(want, s.Ratings()); diff != "" {
 		t.Errorf("(-want +got)\n%s", diff)

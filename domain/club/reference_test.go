@@ -14,11 +14,15 @@ import (
 
 // A reference check of two benches with one car.
 var (
-	referenceCar   = club.CarRegistered{Car: club.Car{ID: "ref", Number: 91, Reference: true}}
-	begun          = club.ReferenceCheckBegun{Meet: "spring", Number: 1, Benches: []day.BenchID{"b1", "b2"}, Cars: []day.CarID{"ref"}, RaceUS: 30_000_000, By: "o"}
+	referenceCar = club.CarRegistered{Car: club.Car{ID: "ref", Number: 91, Reference: true}}
+	begun        = club.ReferenceCheckBegun{
+		Meet: "spring", Number: 1, Benches: []day.BenchID{"b1", "b2"}, Cars: []day.CarID{"ref"}, RaceUS: 30_000_000, By: "o",
+	}
 	of             = &club.Reference{Meet: "spring", Check: 1}
 	referenceArmed = club.PracticeArmed{Bench: "b1", Run: "practice-b1-1", Car: "ref", RaceUS: 30_000_000, By: "o", Reference: of}
-	referenceRun   = club.PracticeRecorded{ID: "practice-b1-1", Bench: "b1", Car: "ref", Boot: "aa", Trace: "t1", Figures: ran(5), Reference: of, Armed: true}
+	referenceRun   = club.PracticeRecorded{
+		ID: "practice-b1-1", Bench: "b1", Car: "ref", Boot: "aa", Trace: "t1", Figures: ran(5), Reference: of, Armed: true,
+	}
 )
 
 func begin() club.BeginCheck {
@@ -44,19 +48,54 @@ func TestReferenceCheck(t *testing.T) {
 	}{
 		{"a check begins", ready, begin(), []club.Event{begun}, ""},
 		{"the next has the next number", then(begun), begin(), []club.Event{second}, ""},
-		{"with a car that races", then(), club.BeginCheck{Meet: "spring", Benches: []day.BenchID{"b1", "b2"}, Cars: []day.CarID{"seven"}, RaceUS: 30_000_000}, nil, "reference-car"},
-		{"with a car that is not there", then(), club.BeginCheck{Meet: "spring", Benches: []day.BenchID{"b1", "b2"}, Cars: []day.CarID{"x"}, RaceUS: 30_000_000}, nil, "no-car"},
-		{"with one bench", then(), club.BeginCheck{Meet: "spring", Benches: []day.BenchID{"b1"}, Cars: []day.CarID{"ref"}, RaceUS: 30_000_000}, nil, "reference-plan"},
-		{"with a bench that is not there", then(), club.BeginCheck{Meet: "spring", Benches: []day.BenchID{"b1", "b9"}, Cars: []day.CarID{"ref"}, RaceUS: 30_000_000}, nil, "no-bench"},
-		{"for an hour a run", then(), club.BeginCheck{Meet: "spring", Benches: []day.BenchID{"b1", "b2"}, Cars: []day.CarID{"ref"}, RaceUS: 3_600_000_000}, nil, "reference-time"},
+		{
+			"with a car that races", then(),
+			club.BeginCheck{Meet: "spring", Benches: []day.BenchID{"b1", "b2"}, Cars: []day.CarID{"seven"}, RaceUS: 30_000_000},
+			nil,
+			"reference-car",
+		},
+		{
+			"with a car that is not there", then(),
+			club.BeginCheck{Meet: "spring", Benches: []day.BenchID{"b1", "b2"}, Cars: []day.CarID{"x"}, RaceUS: 30_000_000},
+			nil, "no-car",
+		},
+		{
+			"with one bench", then(),
+			club.BeginCheck{Meet: "spring", Benches: []day.BenchID{"b1"}, Cars: []day.CarID{"ref"}, RaceUS: 30_000_000},
+			nil, "reference-plan",
+		},
+		{
+			"with a bench that is not there", then(),
+			club.BeginCheck{Meet: "spring", Benches: []day.BenchID{"b1", "b9"}, Cars: []day.CarID{"ref"}, RaceUS: 30_000_000},
+			nil, "no-bench",
+		},
+		{
+			"for an hour a run", then(),
+			club.BeginCheck{Meet: "spring", Benches: []day.BenchID{"b1", "b2"}, Cars: []day.CarID{"ref"}, RaceUS: 3_600_000_000},
+			nil,
+			"reference-time",
+		},
 		{"a run is armed for as long as the check says", then(begun), arm, []club.Event{referenceArmed}, ""},
 		{"without a check", ready, arm, nil, "reference-none"},
 		{"with a car of another kind", then(begun), club.ArmPractice{Bench: "b1", Number: 7, Reference: "spring"}, nil, "reference-not-planned"},
-		{"on a bench that is not in it", then(begun, club.BenchRegistered{Bench: bench("b3", 3)}), club.ArmPractice{Bench: "b3", Number: 91, Reference: "spring"}, nil, "reference-bench"},
+		{
+			"on a bench that is not in it", then(begun, club.BenchRegistered{Bench: bench("b3", 3)}),
+			club.ArmPractice{Bench: "b3", Number: 91, Reference: "spring"},
+			nil, "reference-bench",
+		},
 		{"the armed run is of the check", then(begun, referenceArmed), record(), []club.Event{referenceRun}, ""},
 		{"but not with another car", then(begun, referenceArmed), byHand, []club.Event{otherCar}, ""},
-		{"a run is dropped", then(begun, referenceArmed, referenceRun), club.DropReference{Run: "practice-b1-1"}, []club.Event{club.ReferenceRunDropped{Run: "practice-b1-1", By: "o"}}, ""},
-		{"once", then(begun, referenceArmed, referenceRun, club.ReferenceRunDropped{Run: "practice-b1-1", By: "o"}), club.DropReference{Run: "practice-b1-1"}, nil, ""},
+		{
+			"a run is dropped", then(begun, referenceArmed, referenceRun),
+			club.DropReference{Run: "practice-b1-1"},
+			[]club.Event{club.ReferenceRunDropped{Run: "practice-b1-1", By: "o"}},
+			"",
+		},
+		{
+			"once", then(begun, referenceArmed, referenceRun, club.ReferenceRunDropped{Run: "practice-b1-1", By: "o"}),
+			club.DropReference{Run: "practice-b1-1"},
+			nil, "",
+		},
 		{"an ordinary run cannot be dropped", then(armed, recorded), club.DropReference{Run: "practice-b1-1"}, nil, "reference-run"},
 	}
 	for _, tt := range tests {

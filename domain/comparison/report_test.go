@@ -133,7 +133,9 @@ func TestChecks(t *testing.T) {
 		}
 	}
 	decisions := board.TasksKnowing(d.meet, d.now, r.Known())
-	if i := slices.IndexFunc(decisions, func(x board.Task) bool { return x.Kind == board.TaskDoubted }); i < 0 || decisions[i].Bench != "b4" || decisions[i].Races != 4 {
+	if i := slices.IndexFunc(
+		decisions, func(x board.Task) bool { return x.Kind == board.TaskDoubted },
+	); i < 0 || decisions[i].Bench != "b4" || decisions[i].Races != 4 {
 		t.Errorf("decisions: %+v", decisions)
 	}
 	doubted := r.Benches[3].InDoubt[0]

@@ -58,13 +58,15 @@ func TestWhomATextIsAbout(t *testing.T) {
 		"a run that is set aside":      {RunSetAside{Ruled: r, Run: "r1"}, []EntrantID{"p-e1"}},
 		"a run of nobody, with a name": {RunSetAside{Ruled: r, Run: "nobody", Entry: "e4"}, []EntrantID{"p-e4"}},
 		"a run of nobody":              {RunSetAside{Ruled: r, Run: "nobody"}, nil},
-		"a run that counts for others": {RunReassigned{Ruled: r, Run: "r1", FromHeat: "h", FromEntry: "e1", Heat: "h", Entry: "e2"}, []EntrantID{"p-e1", "p-e2"}},
-		"a bench that is read again":   {RunMeasuredAgain{Ruled: r, Run: "r1"}, []EntrantID{"p-e1", "p-e3"}},
-		"a division":                   {ProgrammeEnded{Ruled: r, Division: "open"}, []EntrantID{"p-e1", "p-e2", "p-e3", "p-e4"}},
-		"a round that closes early":    {RoundClosed{Division: "other", Early: &why}, []EntrantID{"p-e5"}},
-		"all":                          {FactorsWithdrawn{Ruled: r}, []EntrantID{"p-e1", "p-e2", "p-e3", "p-e4", "p-e5"}},
-		"an event without a text":      {MeetResumed{}, nil},
-		"another text":                 {EntryWithdrawn{Ruled: Ruled{Reason: Reason{Text: "other"}}, Entry: "e4"}, nil},
+		"a run that counts for others": {
+			RunReassigned{Ruled: r, Run: "r1", FromHeat: "h", FromEntry: "e1", Heat: "h", Entry: "e2"}, []EntrantID{"p-e1", "p-e2"},
+		},
+		"a bench that is read again": {RunMeasuredAgain{Ruled: r, Run: "r1"}, []EntrantID{"p-e1", "p-e3"}},
+		"a division":                 {ProgrammeEnded{Ruled: r, Division: "open"}, []EntrantID{"p-e1", "p-e2", "p-e3", "p-e4"}},
+		"a round that closes early":  {RoundClosed{Division: "other", Early: &why}, []EntrantID{"p-e5"}},
+		"all":                        {FactorsWithdrawn{Ruled: r}, []EntrantID{"p-e1", "p-e2", "p-e3", "p-e4", "p-e5"}},
+		"an event without a text":    {MeetResumed{}, nil},
+		"another text":               {EntryWithdrawn{Ruled: Ruled{Reason: Reason{Text: "other"}}, Entry: "e4"}, nil},
 	} {
 		t.Run(name, func(t *testing.T) {
 			got, err := About(s, "t", tt.event)

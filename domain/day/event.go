@@ -31,7 +31,9 @@ func Decode(kind string, version int, data []byte) (Event, error) {
 		return nil, fmt.Errorf("this program does not know the event %s; it was written by a later one", kind)
 	}
 	if version > r.version {
-		return nil, fmt.Errorf("this program knows the event %s up to version %d; version %d was written by a later one", kind, r.version, version)
+		return nil, fmt.Errorf(
+			"this program knows the event %s up to version %d; version %d was written by a later one", kind, r.version, version,
+		)
 	}
 	if version < 1 {
 		return nil, fmt.Errorf("the event %s has no version %d", kind, version)

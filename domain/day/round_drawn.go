@@ -93,7 +93,8 @@ func (drawn DrawnHeat) heat(s *State, e RoundDrawn, number int) Heat {
 	}
 	h := Heat{
 		ID: e.Division.Heat(e.Stage, e.Round, number).Leg(drawn.Leg), Leg: drawn.Leg, Division: e.Division, Stage: e.Stage,
-		Round: e.Round, Number: number, Phase: PhaseDrawn, From: drawn.From, Third: drawn.Third, Group: drawn.Group, Reasons: drawn.Reasons, Lanes: []Lane{},
+		Round: e.Round, Number: number, Phase: PhaseDrawn, From: drawn.From, Third: drawn.Third, Group: drawn.Group,
+		Reasons: drawn.Reasons, Lanes: []Lane{},
 	}
 	for i, entry := range drawn.Entries {
 		lane := Lane{Entry: entry, State: LaneWaiting}

@@ -26,7 +26,8 @@ func TestCompareByWhatCounts(t *testing.T) {
 	}
 	a, b := run("a", "b1", "e1", 400), run("b", "b2", "e2", 392)
 	plain := evidence.Compare(s, a, b, nil, nil)
-	if plain.Corrected || plain.SameBench || !plain.SameCar || plain.Slowing != nil || math.Abs(plain.Distance.Value-8) > 1e-9 || plain.Distance.TooClose {
+	if plain.Corrected || plain.SameBench || !plain.SameCar || plain.Slowing != nil || math.Abs(plain.Distance.Value-8) > 1e-9 ||
+		plain.Distance.TooClose {
 		t.Errorf("without factors: %+v", plain)
 	}
 	if math.Abs(plain.MeanSpeed.Value-8.0/60) > 1e-6 {

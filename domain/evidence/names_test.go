@@ -28,7 +28,9 @@ func TestNamesOf(t *testing.T) {
 	}
 	for i, name := range sent {
 		trace := fmt.Sprint("trace ", i)
-		inMeet, err := meet.Decide(s, meet.RecordRun{ID: name, Bench: "b1", Boot: boots[i], Trace: trace, Figures: measure.Figures{}}, meet.Meta{})
+		inMeet, err := meet.Decide(
+			s, meet.RecordRun{ID: name, Bench: "b1", Boot: boots[i], Trace: trace, Figures: measure.Figures{}}, meet.Meta{},
+		)
 		if err != nil || len(inMeet) != 1 {
 			t.Fatalf("run %d: %v, %v", i, inMeet, err)
 		}

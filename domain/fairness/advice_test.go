@@ -56,7 +56,10 @@ func TestAdviseLane(t *testing.T) {
 		{
 			"no re-run left",
 			fairness.Lane{Flags: flags(measure.OpenGap), Reruns: 2, Limit: 2},
-			brief{fairness.Rerun, "missed-pulses", "better", flags(measure.OpenGap), "The entry has had its 2 re-runs: the rules allow no more. " + official, true},
+			brief{
+				fairness.Rerun, "missed-pulses", "better", flags(measure.OpenGap),
+				"The entry has had its 2 re-runs: the rules allow no more. " + official, true,
+			},
 		},
 		{
 			"a noisy bench",
@@ -71,7 +74,10 @@ func TestAdviseLane(t *testing.T) {
 		{
 			"a run that does not fit in",
 			fairness.Lane{Suspect: true, Limit: 1},
-			brief{fairness.Look, "bench-fault", "rerun", nil, "This run is far from what the same car does in its other runs, benches allowed for. " + official, false},
+			brief{
+				fairness.Look, "bench-fault", "rerun", nil,
+				"This run is far from what the same car does in its other runs, benches allowed for. " + official, false,
+			},
 		},
 	}
 	for _, tt := range tests {

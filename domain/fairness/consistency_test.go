@@ -115,7 +115,9 @@ func TestCochranSixBenches(t *testing.T) {
 	near(t, "C", got.Value, want.C, 1e-9)
 	near(t, "5 %", got.Critical5, want.Crit5, 1e-4)
 	near(t, "1 %", got.Critical1, want.Crit1, 1e-4)
-	if diff := cmp.Diff(fairness.Finding{Who: []string{"b4"}, Word: want.Verdict}, fairness.Finding{Who: got.Who, Word: got.Word}); diff != "" {
+	if diff := cmp.Diff(
+		fairness.Finding{Who: []string{"b4"}, Word: want.Verdict}, fairness.Finding{Who: got.Who, Word: got.Word},
+	); diff != "" {
 		t.Errorf("(-want +got)\n%s", diff)
 	}
 }

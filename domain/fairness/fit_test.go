@@ -192,8 +192,16 @@ func TestFitTooFew(t *testing.T) {
 		runs []fairness.Run
 		says string
 	}{
-		{"one bench", []fairness.Run{{Bench: "b1", Car: "A", Value: 1}, {Bench: "b1", Car: "A", Value: 1.1}}, "Bench b1 is the only one: there is nothing to compare it with."},
-		{"one run on each", []fairness.Run{{Bench: "b1", Car: "A", Value: 1}, {Bench: "b2", Car: "A", Value: 1.1}}, "There are too few runs to judge bench b1: run a car again on several benches."},
+		{
+			"one bench",
+			[]fairness.Run{{Bench: "b1", Car: "A", Value: 1}, {Bench: "b1", Car: "A", Value: 1.1}},
+			"Bench b1 is the only one: there is nothing to compare it with.",
+		},
+		{
+			"one run on each",
+			[]fairness.Run{{Bench: "b1", Car: "A", Value: 1}, {Bench: "b2", Car: "A", Value: 1.1}},
+			"There are too few runs to judge bench b1: run a car again on several benches.",
+		},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -354,7 +362,9 @@ func TestSuspects(t *testing.T) {
 func TestFitNeverGoesWild(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(1, 25).Draw(t, "runs")
-		value := rapid.OneOf(rapid.Float64Range(1e-300, 1e300), rapid.SampledFrom([]float64{1, 1, 2, math.SmallestNonzeroFloat64, math.MaxFloat64}))
+		value := rapid.OneOf(
+			rapid.Float64Range(1e-300, 1e300), rapid.SampledFrom([]float64{1, 1, 2, math.SmallestNonzeroFloat64, math.MaxFloat64}),
+		)
 		var runs []fairness.Run
 		for range n {
 			runs = append(runs, fairness.Run{

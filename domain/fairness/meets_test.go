@@ -127,7 +127,10 @@ func TestIntervalsCover(t *testing.T) {
 				}
 			}
 			of := func(n, all int) float64 { return 100 * float64(n) / float64(all) }
-			t.Logf("factors: %.1f %% of %d intervals cover; differences of cars: %.1f %% of %d", of(factorsIn, factors), factors, of(pairsIn, pairs), pairs)
+			t.Logf(
+				"factors: %.1f %% of %d intervals cover; differences of cars: %.1f %% of %d", of(factorsIn, factors), factors, of(pairsIn, pairs),
+				pairs,
+			)
 			near(t, "cover of factors, per cent", of(factorsIn, factors), 95, 2)
 			near(t, "cover of differences, per cent", of(pairsIn, pairs), 95, 2)
 		})

@@ -51,7 +51,9 @@ func TestJudgePlain(t *testing.T) {
 		},
 		{
 			"noisy and high",
-			[]fairness.Group{{Name: "b1", Values: []float64{230, 240, 250}}, quiet("b2", 200.1), quiet("b3", 199.9), quiet("b4", 200), quiet("b5", 200.02)},
+			[]fairness.Group{
+				{Name: "b1", Values: []float64{230, 240, 250}}, quiet("b2", 200.1), quiet("b3", 199.9), quiet("b4", 200), quiet("b5", 200.02),
+			},
 			judged{fairness.Noisy, "Bench b1 " + looks + " Bench b1 reads 15 % above the mean of the benches."},
 			fairness.Agrees,
 		},

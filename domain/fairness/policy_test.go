@@ -22,7 +22,9 @@ func TestAdopt(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := []fairness.Adopted{
-		{Bench: "b1", FactorPPM: 1_020_000, Degrees: 3}, {Bench: "b2", FactorPPM: 980_392, Degrees: 3}, {Bench: "b3", FactorPPM: 1_000_000, Degrees: 3},
+		{Bench: "b1", FactorPPM: 1_020_000, Degrees: 3},
+		{Bench: "b2", FactorPPM: 980_392, Degrees: 3},
+		{Bench: "b3", FactorPPM: 1_000_000, Degrees: 3},
 	}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Errorf("(-want +got)\n%s", diff)

@@ -158,7 +158,9 @@ func TestFitWithRoundsAgainstWholeSystem(t *testing.T) {
 			t.Fatalf("the factors have the geometric mean %g", math.Exp(product))
 		}
 		for _, r := range f.Rounds {
-			if value, _, fixed := w.difference("round "+r.Name, "round "+f.Rounds[0].Name); fixed && math.Abs(math.Log(r.Level/f.Rounds[0].Level)-value) > 1e-9 {
+			if value, _, fixed := w.difference(
+				"round "+r.Name, "round "+f.Rounds[0].Name,
+			); fixed && math.Abs(math.Log(r.Level/f.Rounds[0].Level)-value) > 1e-9 {
 				t.Fatalf("round %s over the first: %g, want %g", r.Name, math.Log(r.Level/f.Rounds[0].Level), value)
 			}
 		}
@@ -211,8 +213,16 @@ func TestBenchesThatGoWithTheirRounds(t *testing.T) {
 		groups [][]string
 		says   string
 	}{
-		{runs, [][]string{{"b1"}, {"b2"}}, "What these two groups of benches read cannot be told from what all cars did from round to round: b1; and b2. Let cars change between them within the same rounds, some one way and some the other."},
-		{part, [][]string{{"b1", "b3"}, {"b2"}}, "What these two groups of benches read cannot be told from what all cars did from round to round: b1, b3; and b2. Let cars change between them within the same rounds, some one way and some the other."},
+		{
+			runs,
+			[][]string{{"b1"}, {"b2"}},
+			"What these two groups of benches read cannot be told from what all cars did from round to round: b1; and b2. Let cars change between them within the same rounds, some one way and some the other.",
+		},
+		{
+			part,
+			[][]string{{"b1", "b3"}, {"b2"}},
+			"What these two groups of benches read cannot be told from what all cars did from round to round: b1, b3; and b2. Let cars change between them within the same rounds, some one way and some the other.",
+		},
 	} {
 		f, err := fairness.FitBenches(tt.runs, fairness.Rounds)
 		if err != nil {
@@ -266,7 +276,10 @@ func TestProveFadingCarsDoNotSpoilTheBenches(t *testing.T) {
 		slope += math.Log(f.Rounds[2].Level/f.Rounds[0].Level) / 2 / float64(meets)
 	}
 	cover := 100 * float64(in) / float64(all)
-	t.Logf("wrong podiums of %d: %d before, %d after, %d with the true factors; %.1f %% of %d intervals cover; %.2f %% a round", meets, before, after, ideal, cover, all, 100*slope)
+	t.Logf(
+		"wrong podiums of %d: %d before, %d after, %d with the true factors; %.1f %% of %d intervals cover; %.2f %% a round", meets, before,
+		after, ideal, cover, all, 100*slope,
+	)
 	if float64(after) > 1.1*float64(ideal) || after >= before {
 		t.Errorf("%d wrong podiums after correcting, %d with the true factors", after, ideal)
 	}

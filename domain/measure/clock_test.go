@@ -36,7 +36,8 @@ func TestWrapsAnywhere(t *testing.T) {
 			setup := timed(bench, p)
 			*setup.Race.StartUS = wrap(*setup.Race.StartUS)
 			got := measured(t, setup, moved)
-			if !closeTo(got.Turns, want.Turns, 1e-12) || !closeTo(got.Distance.Half, want.Distance.Half, 1e-9) || !slices.Equal(codes(got), codes(want)) {
+			if !closeTo(got.Turns, want.Turns, 1e-12) || !closeTo(got.Distance.Half, want.Distance.Half, 1e-9) ||
+				!slices.Equal(codes(got), codes(want)) {
 				t.Errorf("%v turns give or take %v, %v; want %v, %v, %v",
 					got.Turns, got.Distance.Half, codes(got), want.Turns, want.Distance.Half, codes(want))
 			}

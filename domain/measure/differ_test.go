@@ -23,7 +23,10 @@ func TestDiffer(t *testing.T) {
 		{"the last digit, which processors round apart", with(func(f *measure.Figures) { f.DistanceUM++ }), ""},
 		{"more", with(func(f *measure.Figures) { f.DistanceUM += 2 }), "distance_um is 1000 in the log and 1002 when measured again"},
 		{"a flag less", with(func(f *measure.Figures) { f.Flags = nil }), "the log has 1 flags and measuring again gives 0"},
-		{"another flag", with(func(f *measure.Figures) { f.Flags[0].Code = measure.Stalled }), "flag 1 is bridged [3] in the log and stalled [3] when measured again"},
+		{
+			"another flag", with(func(f *measure.Figures) { f.Flags[0].Code = measure.Stalled }),
+			"flag 1 is bridged [3] in the log and stalled [3] when measured again",
+		},
 		{"another method alone", with(func(f *measure.Figures) { f.Method = "later/2" }), ""},
 	}
 	for _, tt := range tests {

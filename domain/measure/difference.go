@@ -39,7 +39,9 @@ func (m Measurement) speedParts() []Part {
 func differ(a, b []Part, sameBench bool) Uncertainty {
 	var parts []Part
 	for _, p := range a {
-		if other := slices.IndexFunc(b, func(q Part) bool { return q.Cause == p.Cause }); sameBench && other >= 0 && slices.Contains(common, p.Cause) {
+		if other := slices.IndexFunc(
+			b, func(q Part) bool { return q.Cause == p.Cause },
+		); sameBench && other >= 0 && slices.Contains(common, p.Cause) {
 			p.U = math.Abs(p.U - b[other].U)
 		}
 		parts = append(parts, p)

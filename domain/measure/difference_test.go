@@ -19,8 +19,14 @@ func TestDifferences(t *testing.T) {
 		want float64
 		u    float64
 	}{
-		{"distance, two benches: all causes add up", false, DistanceDifference, 50, math.Sqrt(0.03*0.03 + 0.4*0.4 + 0.2*0.2 + 0.04*0.04 + 0.3*0.3)},
-		{"distance, one bench: its roller makes both wrong alike", true, DistanceDifference, 50, math.Sqrt(0.03*0.03 + 0.1*0.1 + 0.2*0.2 + 0.04*0.04)},
+		{
+			"distance, two benches: all causes add up", false, DistanceDifference, 50,
+			math.Sqrt(0.03*0.03 + 0.4*0.4 + 0.2*0.2 + 0.04*0.04 + 0.3*0.3),
+		},
+		{
+			"distance, one bench: its roller makes both wrong alike", true, DistanceDifference, 50,
+			math.Sqrt(0.03*0.03 + 0.1*0.1 + 0.2*0.2 + 0.04*0.04),
+		},
 		{"speed, one bench: a late start hardly matters", true, SpeedDifference, 50.0 / 60, math.Sqrt(0.03*0.03+0.1*0.1+0.04*0.04) / 60},
 	}
 	for _, test := range tests {

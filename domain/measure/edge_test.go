@@ -21,10 +21,25 @@ func TestEdges(t *testing.T) {
 		race       Race
 		start, end Edge
 	}{
-		{"between stamps at both ends", even(0, 8_000_000), Race{StartUS: &start, DurationS: &duration}, Edge{0.7, EdgeBetween}, Edge{0.3, EdgeBetween}},
-		{"the last stamp is before the end", even(0, 6_000_000), Race{StartUS: &start, DurationS: &duration}, Edge{0.7, EdgeBetween}, Edge{0.3, EdgePredicted}},
+		{
+			"between stamps at both ends", even(0, 8_000_000),
+			Race{StartUS: &start, DurationS: &duration},
+			Edge{0.7, EdgeBetween},
+			Edge{0.3, EdgeBetween},
+		},
+		{
+			"the last stamp is before the end", even(0, 6_000_000),
+			Race{StartUS: &start, DurationS: &duration},
+			Edge{0.7, EdgeBetween},
+			Edge{0.3, EdgePredicted},
+		},
 		{"from the first to the last stamp", even(0, 6_000_000), Race{}, Edge{0, EdgeNone}, Edge{0, EdgeNone}},
-		{"it stopped long before the end", even(0, 3_000_000), Race{StartUS: &start, DurationS: &duration}, Edge{0.7, EdgeBetween}, Edge{0.5, EdgeUnknown}},
+		{
+			"it stopped long before the end", even(0, 3_000_000),
+			Race{StartUS: &start, DurationS: &duration},
+			Edge{0.7, EdgeBetween},
+			Edge{0.5, EdgeUnknown},
+		},
 		{"nothing came", nil, Race{StartUS: &start, DurationS: &duration}, Edge{}, Edge{}},
 	}
 	for _, test := range tests {

@@ -144,7 +144,9 @@ func TestBadStamps(t *testing.T) {
 	if m.Turns != 99 || !slices.Equal(codes(m), []Code{Backwards, Impossible}) {
 		t.Errorf("%v turns, flags %v", m.Turns, m.Flags)
 	}
-	if m := measured(t, Setup{Bench: Bench{CircumferenceMM: 100}}, nil); !slices.Equal(codes(m), []Code{NoSignal}) || !m.Distance.None || m.Turns != 0 {
+	if m := measured(
+		t, Setup{Bench: Bench{CircumferenceMM: 100}}, nil,
+	); !slices.Equal(codes(m), []Code{NoSignal}) || !m.Distance.None || m.Turns != 0 {
 		t.Errorf("no stamps: %+v", m)
 	}
 	if m := measured(t, Setup{Bench: Bench{CircumferenceMM: 100}}, []int64{5}); !slices.Equal(codes(m), []Code{NoSignal}) || !m.Distance.None {

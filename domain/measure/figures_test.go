@@ -100,7 +100,8 @@ func TestEveryFlagHasASentence(t *testing.T) {
 		if strings.Contains(entry.Says, "%[") || seen[entry.Code] {
 			t.Errorf("%s is listed as %q", entry.Code, entry.Says)
 		}
-		if strings.Count(entry.Says, "N ")+strings.Count(entry.Says, "N.")+strings.Count(entry.Says, "N)")+strings.Count(entry.Says, "N;")+strings.Count(entry.Says, "N,") !=
+		if strings.Count(entry.Says, "N ")+strings.Count(entry.Says, "N.")+strings.Count(entry.Says, "N)")+
+			strings.Count(entry.Says, "N;")+strings.Count(entry.Says, "N,") !=
 			strings.Count(says, "123")+strings.Count(says, "456") {
 			t.Errorf("%s shows %q but says %q", entry.Code, entry.Says, says)
 		}

@@ -60,7 +60,10 @@ var catalogue = []struct {
 	{Bridged, "Missed passes were filled in: %[1]d."},
 	{ManyBridged, "More than 2 %% of the passes were missed (%[1]d of %[2]d): clean the mark, check the sensor, consider a re-run."},
 	{ManyExtra, "More than 5 %% of the stamps were extra ones (%[1]d of %[2]d): check the mark's edges and stray light."},
-	{Burst, "Stamps came faster than any roller turns (%[1]d times), as from a remote control: the passes in between were reckoned from both sides."},
+	{
+		Burst,
+		"Stamps came faster than any roller turns (%[1]d times), as from a remote control: the passes in between were reckoned from both sides.",
+	},
 	{RowFilled, "Rows of missed passes were reckoned from the speed on both sides of them: %[1]d."},
 	{StrayStamps, "Stray stamps were left out (%[1]d), and one may have been counted or a pass left out instead: shade the sensor."},
 	{OpenGap, "Gaps that could not be filled in: %[1]d, the longest %[2]d ms. The distance is a lower bound."},
@@ -79,7 +82,10 @@ var catalogue = []struct {
 	{Backwards, "Stamps that ran backwards were left out: %[1]d."},
 	{Impossible, "Stamps that no clock gives were left out: %[1]d."},
 	{Restarted, "The counter box restarted during the run (%[1]d times); the way in between is not counted."},
-	{ClockAmbiguous, "The counter has so few bits that it may wrap unseen between two stamps (%[1]d gaps came near to that): have the counter box count its wraps."},
+	{
+		ClockAmbiguous,
+		"The counter has so few bits that it may wrap unseen between two stamps (%[1]d gaps came near to that): have the counter box count its wraps.",
+	},
 	{TotalsDisagree, "The counter box says that it sent another number of stamps than came here: consider a re-run."},
 	{PassesLost, "The counter box counted passes that did not come over its cable: %[1]d. Check cable and plug."},
 	{ListCut, "The list of corrections is cut after %[1]d; the counts are complete."},

@@ -41,7 +41,11 @@ func conditions() []condition {
 		{name: "misses", given: 0.99, spoil: func(p *simulate.Params, r *rand.Rand) { p.MissRate = 0.02 * r.Float64() }},
 		{name: "rows of misses", given: 0.90, spoil: func(p *simulate.Params, r *rand.Rand) { p.BurstRate = 0.003 * r.Float64() }},
 		{name: "strays", given: 0.75, slow: 0.5, spoil: func(p *simulate.Params, r *rand.Rand) { p.StrayPerS = 2 * r.Float64() }},
-		{name: "two strays a second", given: 0.6, wide: "below 1,500 rpm a stray stamp is there for every twelfth pass: one more or less may be counted", spoil: func(p *simulate.Params, r *rand.Rand) { p.StrayPerS = 2 }},
+		{
+			name: "two strays a second", given: 0.6,
+			wide:  "below 1,500 rpm a stray stamp is there for every twelfth pass: one more or less may be counted",
+			spoil: func(p *simulate.Params, r *rand.Rand) { p.StrayPerS = 2 },
+		},
 		{name: "late stamps", given: 0.99, spoil: func(p *simulate.Params, r *rand.Rand) {
 			p.DelayRate, p.DelayUS = 0.05*r.Float64(), 200+800*r.Float64()
 		}},
@@ -149,7 +153,9 @@ func proveTrain(t *testing.T, c condition, i int) proved {
 	for _, f := range codes(m) {
 		o.told = o.told || f != Bridged
 	}
-	o.says = fmt.Sprintf("train %d of %.0f rpm: %.3f turns, truth %.3f, interval %.3f wide, %v", i, rpm, m.Turns, train.Truth.Turns, o.width, codes(m))
+	o.says = fmt.Sprintf(
+		"train %d of %.0f rpm: %.3f turns, truth %.3f, interval %.3f wide, %v", i, rpm, m.Turns, train.Truth.Turns, o.width, codes(m),
+	)
 	return o
 }
 

@@ -76,7 +76,9 @@ func TestRaceByDistance(t *testing.T) {
 			distance := train.Truth.DistanceM
 			start := p.StartUS
 			p.TailS = 1
-			m := measured(t, Setup{Bench: Bench{CircumferenceMM: nominalMM}, Race: Race{StartUS: &start, DistanceM: &distance}}, simulate.Run(p).Stamps)
+			m := measured(
+				t, Setup{Bench: Bench{CircumferenceMM: nominalMM}, Race: Race{StartUS: &start, DistanceM: &distance}}, simulate.Run(p).Stamps,
+			)
 			if math.Abs(m.TimeS-6) <= m.Time.Half {
 				good++
 			}

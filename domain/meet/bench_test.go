@@ -38,7 +38,11 @@ func midDay(b *testing.B) (*day.State, []journal.Record) {
 	}
 	for n := 1; n <= 40; n++ {
 		id := fmt.Sprintf("e%d", n)
-		give(meet.TakeEntry{ID: day.EntryID(id), Division: "junior", StartNumber: n, Entrant: day.EntrantID("p" + id), Car: day.CarID("c" + id), Age: 9})
+		give(
+			meet.TakeEntry{
+				ID: day.EntryID(id), Division: "junior", StartNumber: n, Entrant: day.EntrantID("p" + id), Car: day.CarID("c" + id), Age: 9,
+			},
+		)
 		give(meet.CheckIn{Entry: day.EntryID(id), There: true})
 	}
 	give(meet.CloseEntries{Division: "junior"})

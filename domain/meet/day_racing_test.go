@@ -57,7 +57,11 @@ func (d *toldDay) move() {
 // ready HEAT [bench=b1 n=7 pack=c1]: one bench, or all that are called.
 func (d *toldDay) ready() {
 	if d.td.HasArg("bench") {
-		d.do(meet.ConfirmReady{Heat: d.heat(), Bench: day.BenchID(d.text("bench", "")), StartNumber: d.whole("n", 0), Pack: day.PackID(d.text("pack", ""))})
+		d.do(
+			meet.ConfirmReady{
+				Heat: d.heat(), Bench: day.BenchID(d.text("bench", "")), StartNumber: d.whole("n", 0), Pack: day.PackID(d.text("pack", "")),
+			},
+		)
 		return
 	}
 	d.allReady(d.heat())

@@ -256,7 +256,10 @@ func TestConditions(t *testing.T) {
 	if !known || armed.Bench.ID != "b1" || armed.LapUM != 20_000_000 || armed.RaceUS != 60_000_000 {
 		t.Errorf("armed: %+v %v", armed, known)
 	}
-	for _, stray := range []day.RunID{"stray", "junior-1.1.1-L1-2", "junior-1.1.1-L9-1", "junior-1.1.1-L0-1", "junior-1.1.1-L1-1-hand", "junior-1.1.1-L01-1", "junior-9.1.1-L1-1", "-L1-1", "-L"} {
+	for _, stray := range []day.RunID{
+		"stray", "junior-1.1.1-L1-2", "junior-1.1.1-L9-1", "junior-1.1.1-L0-1", "junior-1.1.1-L1-1-hand", "junior-1.1.1-L01-1",
+		"junior-9.1.1-L1-1", "-L1-1", "-L",
+	} {
 		if c, known := evidence.InMeet(s, stray, "b1"); !known || c.LapUM != 0 || c.RaceUS != 0 {
 			t.Errorf("%s: %+v %v", stray, c, known)
 		}

@@ -29,7 +29,9 @@ func Example() {
 		Rules: day.UsualRules(),
 	})
 	give(meet.CloseEntries{Division: "junior"})
-	timed, err := programme.ReadStage("junior", 1, []byte(`{"kind": "timed-rounds", "race_us": 60000000, "lanes": 4, "rounds": 3, "rule": "best"}`))
+	timed, err := programme.ReadStage(
+		"junior", 1, []byte(`{"kind": "timed-rounds", "race_us": 60000000, "lanes": 4, "rounds": 3, "rule": "best"}`),
+	)
 	if err != nil {
 		fmt.Println(err)
 	}

@@ -20,7 +20,14 @@ import (
 // their forms promise. Cars may go home between rounds; no form is wedged by it.
 func TestFormatsPlayedThrough(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		st := rapid.SampledFrom(append(pairStages(), programmetest.Stage("knockout", programmetest.Set{"plate": true, "third_place": true}), programmetest.Stage("knockout", programmetest.Set{"legs": 2}))).Draw(t, "stage")
+		st := rapid.SampledFrom(
+			append(
+				pairStages(), programmetest.Stage("knockout", programmetest.Set{"plate": true, "third_place": true}),
+				programmetest.Stage("knockout", programmetest.Set{"legs": 2}),
+			),
+		).Draw(
+			t, "stage",
+		)
 		n := rapid.IntRange(4, 11).Draw(t, "entries")
 		if day.OneOf(st.Kind(), "round-robin", "groups") {
 			st = programmetest.With(st, programmetest.Set{"cycles": rapid.IntRange(0, 2).Draw(t, "cycles")})
@@ -77,7 +84,11 @@ func newPlayed(t *rapid.T, stages []day.Stage, n int) *played {
 	p.must(meet.AddDivision{Division: day.Division{ID: "d", Name: "d", AgeTo: 12, Class: day.CarClass{LapUM: 20_000_000}, Stages: stages}})
 	for i := 1; i <= n; i++ {
 		id := day.EntryID("e" + strconv.Itoa(i))
-		p.must(meet.TakeEntry{ID: id, Division: "d", StartNumber: i, Entrant: day.EntrantID("p" + strconv.Itoa(i)), Car: day.CarID("c" + strconv.Itoa(i)), Age: 9})
+		p.must(
+			meet.TakeEntry{
+				ID: id, Division: "d", StartNumber: i, Entrant: day.EntrantID("p" + strconv.Itoa(i)), Car: day.CarID("c" + strconv.Itoa(i)), Age: 9,
+			},
+		)
 		p.must(meet.CheckIn{Entry: id, There: true})
 	}
 	p.must(meet.CloseEntries{Division: "d"})

@@ -27,7 +27,9 @@ func before() []day.Event {
 	}
 	for i, id := range []day.EntryID{"e1", "e2", "e3"} {
 		events = append(events,
-			day.EntryTaken{ID: id, Division: "junior", StartNumber: i + 1, Entrant: day.EntrantID("p" + string(id)), Car: day.CarID("c" + string(id))},
+			day.EntryTaken{
+				ID: id, Division: "junior", StartNumber: i + 1, Entrant: day.EntrantID("p" + string(id)), Car: day.CarID("c" + string(id)),
+			},
 			day.EntryCheckedIn{Entry: id, There: true})
 	}
 	return events

@@ -21,7 +21,8 @@ var update = flag.Bool("update", false, "write golden logs that are not there ye
 
 // goldenDays are the told days whose logs were kept as they were once written.
 var goldenDays = []string{
-	"whole_day", "wrong_car", "waiting_runs", "withdrawals", "protests", "pause", "late", "benches", "draw_again", "reruns", "reinstated", "asked", "replanned", "ended_early", "let_stand", "round_robin", "swiss", "double_elimination", "groups",
+	"whole_day", "wrong_car", "waiting_runs", "withdrawals", "protests", "pause", "late", "benches", "draw_again",
+	"reruns", "reinstated", "asked", "replanned", "ended_early", "let_stand", "round_robin", "swiss", "double_elimination", "groups",
 	"measured_again",
 	"batteries", "inspection", "packs_dealt", "inspection_siblings", "pack_put_back",
 	"factors", "close_decider",

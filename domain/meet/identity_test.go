@@ -25,7 +25,8 @@ func TestIdentities(t *testing.T) {
 		}
 	}
 	// A run's id is made of its heat's and may be longer.
-	if day.CheckID("car", string(day.CarID(long+"a"))) == nil || day.RunID(long+"-1.1.1-L1-1").Check() != nil || day.RunID(strings.Repeat(long, 3)).Check() == nil {
+	if day.CheckID("car", string(day.CarID(long+"a"))) == nil || day.RunID(long+"-1.1.1-L1-1").Check() != nil ||
+		day.RunID(strings.Repeat(long, 3)).Check() == nil {
 		t.Error("the longest ids are not as they should be")
 	}
 }

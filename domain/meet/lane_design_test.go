@@ -24,10 +24,19 @@ func TestLaneDesigns(t *testing.T) {
 		sameCar                         bool
 		want                            string
 	}{
-		{"a Williams square, a bench a lane", 4, 4, 4, 4, false, "williams 4×4: runs 4–4, meetings 4–4, lanes 1–1, benches 1–1, efficiency 1/1, fits 4"},
+		{
+			"a Williams square, a bench a lane", 4, 4, 4, 4, false,
+			"williams 4×4: runs 4–4, meetings 4–4, lanes 1–1, benches 1–1, efficiency 1/1, fits 4",
+		},
 		{"twice the square", 4, 4, 8, 4, false, "williams 4×4: runs 8–8, meetings 8–8, lanes 2–2, benches 2–2, efficiency 1/1, fits 4"},
-		{"a Youden square, whose rounds have one heat", 7, 3, 3, 6, false, "youden 7×3: runs 3–3, meetings 1–1, lanes 1–1, benches 1–1, efficiency 7/9, fits 3"},
-		{"more benches than a block, fewer than two", 7, 3, 3, 5, false, "youden 7×3: runs 3–3, meetings 1–1, lanes 1–1, benches 1–1, efficiency 7/9, fits 3"},
+		{
+			"a Youden square, whose rounds have one heat", 7, 3, 3, 6, false,
+			"youden 7×3: runs 3–3, meetings 1–1, lanes 1–1, benches 1–1, efficiency 7/9, fits 3",
+		},
+		{
+			"more benches than a block, fewer than two", 7, 3, 3, 5, false,
+			"youden 7×3: runs 3–3, meetings 1–1, lanes 1–1, benches 1–1, efficiency 7/9, fits 3",
+		},
 		{"two heats side by side on two blocks", 8, 4, 7, 8, false, "near 8×4: runs 7–7, meetings 3–3, lanes 1–2, benches 0–2"},
 		{"rounds that do not fit", 7, 3, 4, 3, false, "near 7×3: runs 4–4, meetings 0–2, lanes 0–2, benches 0–2, fits 3"},
 		{"no design for so many", 11, 4, 3, 4, false, "near 11×4: runs 3–3, meetings 0–2, lanes 0–1, benches 0–1"},
@@ -41,8 +50,14 @@ func TestLaneDesigns(t *testing.T) {
 			for b := 1; b <= test.benches; b++ {
 				d.must(meet.AddBench{Bench: goodBench(day.BenchID("b"+strconv.Itoa(b)), b)})
 			}
-			st := programmetest.Stage("timed-rounds", programmetest.Set{"rounds": test.rounds, "lanes": test.lanes, "rule": "mean", "lane_design": true})
-			d.must(meet.AddDivision{Division: day.Division{ID: "d", Name: "d", AgeTo: 12, Class: day.CarClass{LapUM: 20_000_000}, Stages: []day.Stage{st}}})
+			st := programmetest.Stage(
+				"timed-rounds", programmetest.Set{"rounds": test.rounds, "lanes": test.lanes, "rule": "mean", "lane_design": true},
+			)
+			d.must(
+				meet.AddDivision{
+					Division: day.Division{ID: "d", Name: "d", AgeTo: 12, Class: day.CarClass{LapUM: 20_000_000}, Stages: []day.Stage{st}},
+				},
+			)
 			for n := 1; n <= test.entries; n++ {
 				car := "c" + strconv.Itoa(n)
 				if test.sameCar && n == 2 {

@@ -14,7 +14,8 @@ import (
 // check is what must hold of every state.
 func (d *randomDay) check(c meet.Command) {
 	for _, says := range []string{
-		faultOfHeats(d.s), faultOfBenches(d.s), faultOfRuns(d.s), faultOfNumbers(d.s), faultOfSeeds(d.s), faultOfStandings(d.s), d.faultOfDecisions(), faultOfPacks(d.s),
+		faultOfHeats(d.s), faultOfBenches(d.s), faultOfRuns(d.s), faultOfNumbers(d.s), faultOfSeeds(d.s),
+		faultOfStandings(d.s), d.faultOfDecisions(), faultOfPacks(d.s),
 	} {
 		if says != "" {
 			d.t.Fatalf("after %T %+v: %s", c, c, says)
@@ -59,7 +60,9 @@ func faultOfBenches(s *day.State) string {
 			if l.State == day.LaneDone || l.State == day.LaneWaiting {
 				continue
 			}
-			for _, thing := range []string{"entry " + string(l.Entry), "car " + string(s.Entries[l.Entry].Car), "bench " + string(l.Bench), "run " + string(l.Armed)} {
+			for _, thing := range []string{
+				"entry " + string(l.Entry), "car " + string(s.Entries[l.Entry].Car), "bench " + string(l.Bench), "run " + string(l.Armed),
+			} {
 				if other, twice := seen[thing]; twice {
 					return fmt.Sprintf("%s is in %s and in %s", thing, other, h.ID)
 				}

@@ -282,7 +282,9 @@ func (d *randomDay) anything() meet.Command {
 	protest := rapid.SampledFrom([]day.ProtestID{"p1", "p2", "p3"}).Draw(d.t, "protest")
 	um := d.distance()
 	seeds := programme.SeedOrder{
-		Method:  rapid.SampledFrom([]day.SeedMethod{programme.SeedLot, programme.SeedHand, programme.SeedRating, programme.SeedRank}).Draw(d.t, "method"),
+		Method: rapid.SampledFrom([]day.SeedMethod{programme.SeedLot, programme.SeedHand, programme.SeedRating, programme.SeedRank}).Draw(
+			d.t, "method",
+		),
 		Order:   []day.EntryID{entry, otherEntry},
 		Ratings: []day.Rated{{Entry: entry, Rating: um}, {Entry: otherEntry, Rating: 1_500_000}},
 	}
@@ -344,7 +346,9 @@ func (d *randomDay) anything() meet.Command {
 		meet.CloseRound{Division: division, Early: &why},
 		meet.PublishResults{Division: division},
 		meet.CheckIn{Entry: entry, There: yes},
-		meet.TakeEntry{ID: day.EntryID("n" + strconv.Itoa(number)), Division: division, StartNumber: number, Entrant: "p", Car: "c1", Age: number},
+		meet.TakeEntry{
+			ID: day.EntryID("n" + strconv.Itoa(number)), Division: division, StartNumber: number, Entrant: "p", Car: "c1", Age: number,
+		},
 		meet.ChangeEntry{ID: entry, Division: division, StartNumber: number, Car: "c2", Age: -1},
 		meet.AddBench{Bench: day.Bench{ID: bench, Number: number, CircumferenceUM: 100_000, Marks: 2, StampNS: 1}},
 		meet.ChangeRules{Rules: day.UsualRules()},

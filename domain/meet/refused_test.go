@@ -36,8 +36,15 @@ func TestRefusals(t *testing.T) {
 	}
 	none, entered, undrawn := day.New(), given(t), given(t, closed)
 	waits, atBench, over := given(t, closed, drawn), given(t, closed, drawn, called), given(t, raced()...)
-	better := given(t, raced(day.RerunGranted{Heat: "junior-1.1.1", Entry: "e1", Counts: day.CountsBetter, Better: "junior-1.1.1-L1-1", Again: []day.LaneNow{{Entry: "e1"}}})...)
-	absent := given(t, closed, drawn, called, day.StatusRuled{Heat: "junior-1.1.1", Entry: "e1", Status: day.StatusDidNotStart, Stands: day.StatusDidNotStart}, posted)
+	better := given(t, raced(
+		day.RerunGranted{
+			Heat: "junior-1.1.1", Entry: "e1", Counts: day.CountsBetter, Better: "junior-1.1.1-L1-1", Again: []day.LaneNow{{Entry: "e1"}},
+		},
+	)...)
+	absent := given(
+		t, closed, drawn, called,
+		day.StatusRuled{Heat: "junior-1.1.1", Entry: "e1", Status: day.StatusDidNotStart, Stands: day.StatusDidNotStart}, posted,
+	)
 	alone := given(t, knockoutDivision(), day.EntryWithdrawn{Entry: "e2"}, day.EntryWithdrawn{Entry: "e3"}, closed)
 	noBench := given(t, closed, day.BenchServiceChanged{Bench: "b1", Out: true})
 
@@ -77,7 +84,10 @@ func TestRefusals(t *testing.T) {
 		{"a race of a second", entered, division(func(v *day.Division) { v.Stages[0].RaceUS = 1 }), "stage-race"},
 		{"a lane at least", entered, division(func(v *day.Division) { v.Stages[0].Lanes = 0 }), "stage-lanes"},
 		{"nobody goes on to the first stage", entered, division(func(v *day.Division) { v.Stages[0].Entries = 4 }), "stage-entries"},
-		{"a round at least", entered, division(func(v *day.Division) { v.Stages[0] = programmetest.With(v.Stages[0], programmetest.Set{"rounds": 0}) }), "timed-rounds"},
+		{
+			"a round at least", entered,
+			division(func(v *day.Division) { v.Stages[0] = programmetest.With(v.Stages[0], programmetest.Set{"rounds": 0}) }), "timed-rounds",
+		},
 		{"a known timed rule", entered, division(func(v *day.Division) {
 			v.Stages[0] = programmetest.With(v.Stages[0], programmetest.Set{"rule": "luck"})
 		}), "timed-rule"},

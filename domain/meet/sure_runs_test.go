@@ -31,10 +31,28 @@ func TestSureRuns(t *testing.T) {
 		{"a round robin", 5, []day.Stage{programmetest.Stage("round-robin", programmetest.Set{"cycles": 2})}, "5: 8 | 5: 8"},
 		{"groups of three and two", 5, []day.Stage{programmetest.Stage("groups", programmetest.Set{"groups": 2})}, "5: 1 | 5: 1"},
 		{"a Swiss of an odd field has a bye", 7, []day.Stage{programmetest.Stage("swiss", programmetest.Set{"rounds": 4})}, "7: 3 | 7: 3"},
-		{"a Swiss alone", 1, []day.Stage{programmetest.Stage("swiss", programmetest.Set{"rounds": 4})}, "1: 0 | 1: 0 a round of pairs needs at least 2 entries"},
-		{"heats of many", 12, []day.Stage{programmetest.Stage("heats", programmetest.Set{"lanes": 4, "advance": 1, "next_best": 1, "heat_order": bracket.CircleOrder})}, "12: 1 | 12: 1"},
-		{"too few for the groups", 3, []day.Stage{programmetest.Stage("groups", programmetest.Set{"groups": 2})}, "3: 0 | 3: 0 2 groups of 3 entries: a group needs at least 2 entries"},
-		{"rounds for points that a design would fit", 7, []day.Stage{programmetest.Stage("points-rounds", programmetest.Set{"rounds": 4, "lanes": 3, "lane_design": true})}, "7: 4 | 7: 4 fits 3"},
+		{
+			"a Swiss alone", 1,
+			[]day.Stage{programmetest.Stage("swiss", programmetest.Set{"rounds": 4})},
+			"1: 0 | 1: 0 a round of pairs needs at least 2 entries",
+		},
+		{
+			"heats of many", 12,
+			[]day.Stage{
+				programmetest.Stage("heats", programmetest.Set{"lanes": 4, "advance": 1, "next_best": 1, "heat_order": bracket.CircleOrder}),
+			},
+			"12: 1 | 12: 1",
+		},
+		{
+			"too few for the groups", 3,
+			[]day.Stage{programmetest.Stage("groups", programmetest.Set{"groups": 2})},
+			"3: 0 | 3: 0 2 groups of 3 entries: a group needs at least 2 entries",
+		},
+		{
+			"rounds for points that a design would fit", 7,
+			[]day.Stage{programmetest.Stage("points-rounds", programmetest.Set{"rounds": 4, "lanes": 3, "lane_design": true})},
+			"7: 4 | 7: 4 fits 3",
+		},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {

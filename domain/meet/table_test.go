@@ -43,9 +43,14 @@ func TestTableRefusals(t *testing.T) {
 		change(&c)
 		return c
 	}
-	hurt := day.BatteryChecked{Pack: "own1", Division: "junior", PackCheck: day.PackCheck{Reading: battery.Reading{Hurt: true}, Entry: "e1"}, Aside: true}
+	hurt := day.BatteryChecked{
+		Pack: "own1", Division: "junior", PackCheck: day.PackCheck{Reading: battery.Reading{Hurt: true}, Entry: "e1"}, Aside: true,
+	}
 	s := given(t, day.DivisionAdded{Division: tableDivision()}, day.PacksAdded{Packs: []day.PackID{"c1"}})
-	own := given(t, day.DivisionAdded{Division: tableDivision()}, day.BatteryChecked{Pack: "own1", Division: "junior", PackCheck: day.PackCheck{Entry: "e1"}})
+	own := given(
+		t, day.DivisionAdded{Division: tableDivision()},
+		day.BatteryChecked{Pack: "own1", Division: "junior", PackCheck: day.PackCheck{Entry: "e1"}},
+	)
 	hot := given(t, closed, drawn, called, day.BenchReady{Heat: "junior-1.1.1", Bench: "b1", Entry: "e1", Pack: "own1"}, hurt)
 	raced := given(t, raced()...)
 
@@ -201,7 +206,12 @@ func TestEntryGateKnowsWhatWasDealt(t *testing.T) {
 		{"nothing is known", nil, "", []string{"battery-none"}},
 		{"dealt", []day.Event{day.PacksAdded{Packs: []day.PackID{"c1"}}, checked, dealt}, "c1", nil},
 		{"dealt and not checked", []day.Event{day.PacksAdded{Packs: []day.PackID{"c1"}}, dealt}, "c1", []string{"pack-unchecked"}},
-		{"raced", []day.Event{day.PacksAdded{Packs: []day.PackID{"c1"}}, checked, dealt, called, ready, started, recorded}, "", []string{"battery-none"}},
+		{
+			"raced",
+			[]day.Event{day.PacksAdded{Packs: []day.PackID{"c1"}}, checked, dealt, called, ready, started, recorded},
+			"",
+			[]string{"battery-none"},
+		},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {

@@ -66,7 +66,9 @@ func TestFurtherForm(t *testing.T) {
 			ID: day.BenchID(fmt.Sprint("b", n)), Number: n, CircumferenceUM: 94_248, UCircumUM: 20, Marks: 1, StampNS: 1000, ClockPPB: 20_000,
 		}})
 	}
-	p.must(meet.AddDivision{Division: day.Division{ID: "d", Name: "d", AgeTo: 12, Class: day.CarClass{LapUM: 20_000_000}, Stages: []day.Stage{st}}})
+	p.must(
+		meet.AddDivision{Division: day.Division{ID: "d", Name: "d", AgeTo: 12, Class: day.CarClass{LapUM: 20_000_000}, Stages: []day.Stage{st}}},
+	)
 	for n := 1; n <= 3; n++ {
 		id := day.EntryID(fmt.Sprint("e", n))
 		p.must(meet.TakeEntry{ID: id, Division: "d", StartNumber: n, Entrant: day.EntrantID("p" + id), Car: day.CarID("c" + id), Age: 9})

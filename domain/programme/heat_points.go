@@ -131,7 +131,9 @@ func (g pairPoints) results(s *day.State, d day.Division, stage int, byes bool) 
 
 // rank orders entries of a stage by the points of the results among them.
 // Results of a withdrawn entry stand; a disqualified one has no rank.
-func (g pairPoints) rank(s *day.State, d day.Division, stage int, among []day.EntryID, results []standings.Result, rules standings.PointsRules) []Standing {
+func (g pairPoints) rank(
+	s *day.State, d day.Division, stage int, among []day.EntryID, results []standings.Result, rules standings.PointsRules,
+) []Standing {
 	p := g.points()
 	lines := stageLines(s, d, stage)
 	rules.Scoring = standings.Scoring{Win: standings.Whole(p.Win), Draw: standings.Whole(p.Draw), Bye: standings.Whole(p.Win)}

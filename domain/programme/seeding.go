@@ -126,7 +126,9 @@ func PreviewSeeds(s *day.State, division day.DivisionID, order []day.EntryID) (S
 	}
 	field := candidates(next, d, stage)
 	whole, known := orderedBy(day.SeedList{Order: order}, field)
-	if _, err := Seed(next, d, stage, SeedOrder{Method: SeedHand, Order: append(order[:len(order):len(order)], whole[known:]...)}, 0); err != nil {
+	if _, err := Seed(
+		next, d, stage, SeedOrder{Method: SeedHand, Order: append(order[:len(order):len(order)], whole[known:]...)}, 0,
+	); err != nil {
 		return SeedPreview{}, err
 	}
 	day.Evolve(next, day.DivisionSeeded{Division: d.ID, Stage: stage, Seeding: SeedHand, Seeds: order}, s.TimeUS)

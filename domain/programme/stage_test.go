@@ -24,12 +24,24 @@ func TestReadStage(t *testing.T) {
 		{"no form", 1, `{"race_us":60000000,"lanes":4}`, "stage-kind"},
 		{"a setting that there is not", 1, `{"kind":"swiss","race_us":1,"lanes":2,"rounds":2,"spin":1}`, "stage-setting"},
 		{"a setting of another form", 1, `{"kind":"swiss","race_us":1,"lanes":2,"rounds":2,"legs":2}`, "stage-setting"},
-		{"nothing of another form's setting", 1, `{"kind":"swiss","race_us":1,"lanes":2,"rounds":2,"legs":0,"plate":false,"rule":"","place_points":[],"points":null}`, ""},
-		{"a heat for the third place of timed rounds", 1, `{"kind":"timed-rounds","race_us":1,"lanes":2,"rounds":2,"rule":"best","third_place":true}`, "timed-third"},
+		{
+			"nothing of another form's setting", 1,
+			`{"kind":"swiss","race_us":1,"lanes":2,"rounds":2,"legs":0,"plate":false,"rule":"","place_points":[],"points":null}`, "",
+		},
+		{
+			"a heat for the third place of timed rounds", 1,
+			`{"kind":"timed-rounds","race_us":1,"lanes":2,"rounds":2,"rule":"best","third_place":true}`, "timed-third",
+		},
 		{"a count of rounds of a knockout", 1, `{"kind":"knockout","race_us":1,"lanes":2,"rounds":3}`, "knockout-rounds"},
 		{"a rule that a knockout does not need", 1, `{"kind":"knockout","race_us":1,"lanes":2,"rule":"best"}`, ""},
-		{"seeds where all is dealt", 1, `{"kind":"timed-rounds","race_us":1,"lanes":2,"rounds":2,"rule":"best","seeding":"hand"}`, "stage-setting"},
-		{"a seeding of a second stage", 2, `{"kind":"timed-rounds","race_us":1,"lanes":2,"rounds":2,"rule":"best","seeding":"hand"}`, "stage-seeding"},
+		{
+			"seeds where all is dealt", 1, `{"kind":"timed-rounds","race_us":1,"lanes":2,"rounds":2,"rule":"best","seeding":"hand"}`,
+			"stage-setting",
+		},
+		{
+			"a seeding of a second stage", 2, `{"kind":"timed-rounds","race_us":1,"lanes":2,"rounds":2,"rule":"best","seeding":"hand"}`,
+			"stage-seeding",
+		},
 		{"late entries of a second stage", 2, `{"kind":"knockout","race_us":1,"lanes":2,"late":"no"}`, "stage-late"},
 	}
 	for _, test := range tests {
@@ -98,7 +110,10 @@ func fill(v reflect.Value) {
 // A stage that a later program wrote, in a form that this one does not have, is not
 // read as something else.
 func TestUnknownFormInALog(t *testing.T) {
-	_, err := day.Decode("DivisionAdded", day.VersionOf("DivisionAdded"), []byte(`{"division":{"id":"d","name":"d","stages":[{"kind":"relay","lanes":2,"race_us":1}]}}`))
+	_, err := day.Decode(
+		"DivisionAdded", day.VersionOf("DivisionAdded"),
+		[]byte(`{"division":{"id":"d","name":"d","stages":[{"kind":"relay","lanes":2,"race_us":1}]}}`),
+	)
 	if err == nil || !strings.Contains(err.Error(), `does not know the form of competition "relay"`) {
 		t.Errorf("got %v", err)
 	}

@@ -22,7 +22,9 @@ func seedAt(seeds []day.EntryID, at int) day.EntryID {
 
 // drawnTree makes a round of a stage that is drawn as a whole with its first one;
 // later rounds follow the draw that stands.
-func drawnTree(s *day.State, method string, d day.Division, stage, round int, seeds []day.EntryID, draw func() (*bracket.Draw, error)) (day.RoundDrawn, error) {
+func drawnTree(
+	s *day.State, method string, d day.Division, stage, round int, seeds []day.EntryID, draw func() (*bracket.Draw, error),
+) (day.RoundDrawn, error) {
 	if round > 1 {
 		return treeRound(s, method, d, stage, round, seeds, s.Programmes[d.ID].Stages[stage-1].Tree), nil
 	}

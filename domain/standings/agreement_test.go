@@ -40,7 +40,9 @@ func TestAgree(t *testing.T) {
 				t.Fatal(err)
 			}
 			e := c.Expected
-			if diff := cmp.Diff([]int{e.Concordant, e.Discordant, e.TiesX, e.TiesY}, []int{got.Concordant, got.Discordant, got.TiesX, got.TiesY}); diff != "" {
+			if diff := cmp.Diff(
+				[]int{e.Concordant, e.Discordant, e.TiesX, e.TiesY}, []int{got.Concordant, got.Discordant, got.TiesX, got.TiesY},
+			); diff != "" {
 				t.Errorf("pairs (-want +got):\n%s", diff)
 			}
 			for i, pair := range [][2]float64{{e.TauA, got.TauA}, {e.TauB, got.TauB}, {e.Rho, got.Rho}} {

@@ -60,10 +60,18 @@ func TestTooCloseWithIntervals(t *testing.T) {
 		c      Closeness
 		want   map[string][]string
 	}{
-		"30 down and 40 up reach 50":                           {map[string][]Run{"A": one(between(1000, 970, 1000)), "B": one(between(950, 950, 990))}, More, Best, everywhere, both("A", "B")},
-		"and not 51":                                           {map[string][]Run{"A": one(between(1001, 971, 1001)), "B": one(between(950, 950, 990))}, More, Best, everywhere, none},
-		"the other sides reach nothing":                        {map[string][]Run{"A": one(between(1000, 1000, 1900)), "B": one(between(950, 50, 950))}, More, Best, everywhere, none},
-		"of times the lesser is better, which changes nothing": {map[string][]Run{"A": one(between(1000, 970, 1000)), "B": one(between(950, 950, 990))}, Less, Best, everywhere, both("A", "B")},
+		"30 down and 40 up reach 50": {
+			map[string][]Run{"A": one(between(1000, 970, 1000)), "B": one(between(950, 950, 990))}, More, Best, everywhere, both("A", "B"),
+		},
+		"and not 51": {
+			map[string][]Run{"A": one(between(1001, 971, 1001)), "B": one(between(950, 950, 990))}, More, Best, everywhere, none,
+		},
+		"the other sides reach nothing": {
+			map[string][]Run{"A": one(between(1000, 1000, 1900)), "B": one(between(950, 50, 950))}, More, Best, everywhere, none,
+		},
+		"of times the lesser is better, which changes nothing": {
+			map[string][]Run{"A": one(between(1000, 970, 1000)), "B": one(between(950, 950, 990))}, Less, Best, everywhere, both("A", "B"),
+		},
 		"a lower bound is too close to all ahead, and to none far behind": {
 			map[string][]Run{"A": exact(2000), "B": exact(1500), "C": one(between(1000, 990, -1)), "D": exact(900)},
 			More, Best, everywhere,
@@ -80,17 +88,32 @@ func TestTooCloseWithIntervals(t *testing.T) {
 			map[string][]string{"A": {"C"}, "B": {"C"}, "C": {"A", "B"}},
 		},
 		"across the line only": {
-			map[string][]Run{"A": exact(2000), "B": one(Run{Round: 1, Value: 1500}), "C": exact(1000)}, More, Best, Closeness{Confidence: 950, Lines: []int{2}}, both("B", "C"),
+			map[string][]Run{"A": exact(2000), "B": one(Run{Round: 1, Value: 1500}), "C": exact(1000)},
+			More, Best,
+			Closeness{Confidence: 950, Lines: []int{2}},
+			both("B", "C"),
 		},
-		"equals are too close from both sides":         {map[string][]Run{"A": exact(1000), "B": one(between(1000, 1000, -1))}, More, Best, everywhere, both("A", "B")},
+		"equals are too close from both sides": {
+			map[string][]Run{"A": exact(1000), "B": one(between(1000, 1000, -1))}, More, Best, everywhere, both("A", "B"),
+		},
 		"exact equals share a rank, which is no doubt": {map[string][]Run{"A": exact(1000), "B": exact(1000)}, More, Best, everywhere, none},
 		"exact results are called":                     {map[string][]Run{"A": exact(1001), "B": exact(1000)}, More, Best, everywhere, none},
-		"one end and u make the other side":            {map[string][]Run{"A": one(Run{Round: 1, Value: 1000, U: 10}), "B": one(func() Run { r := between(980, -1, 980); r.U = 1000; return r }())}, More, Best, everywhere, none},
+		"one end and u make the other side": {
+			map[string][]Run{
+				"A": one(Run{Round: 1, Value: 1000, U: 10}), "B": one(func() Run { r := between(980, -1, 980); r.U = 1000; return r }()),
+			},
+			More, Best, everywhere, none,
+		},
 		"a run that may be better than the best opens the best": {
-			map[string][]Run{"A": exact(2000), "B": {{Round: 1, Value: 1500, Exact: true}, func() Run { r := between(1400, 1400, -1); r.Round = 2; return r }()}}, More, Best, everywhere, both("A", "B"),
+			map[string][]Run{
+				"A": exact(2000), "B": {{Round: 1, Value: 1500, Exact: true}, func() Run { r := between(1400, 1400, -1); r.Round = 2; return r }()},
+			},
+			More, Best, everywhere, both("A", "B"),
 		},
 		"in a mean one unknown run leaves nothing known": {
-			map[string][]Run{"A": exact(2000), "B": exact(1500), "C": {{Round: 1, Value: 900, U: 1}, {Round: 2, Value: 900}}}, More, Mean, everywhere, map[string][]string{"A": {"C"}, "C": {"A"}},
+			map[string][]Run{"A": exact(2000), "B": exact(1500), "C": {{Round: 1, Value: 900, U: 1}, {Round: 2, Value: 900}}},
+			More, Mean, everywhere,
+			map[string][]string{"A": {"C"}, "C": {"A"}},
 		},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -114,7 +137,9 @@ func TestIntervalsAndUncertaintiesAgree(t *testing.T) {
 		uB, endsB := of("B")
 		c := Closeness{Confidence: rapid.IntRange(1, 999).Draw(t, "confidence")}
 		close := func(a, b Run) bool {
-			rows, err := RankTimed([]TimedEntry{{ID: "A", Runs: []Run{a}}, {ID: "B", Runs: []Run{b}}}, TimedRules{Better: More, Rule: Best, Close: &c})
+			rows, err := RankTimed(
+				[]TimedEntry{{ID: "A", Runs: []Run{a}}, {ID: "B", Runs: []Run{b}}}, TimedRules{Better: More, Rule: Best, Close: &c},
+			)
 			if err != nil {
 				t.Fatal(err)
 			}

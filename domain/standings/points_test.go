@@ -103,7 +103,9 @@ func TestHeatsOfMany(t *testing.T) {
 		return h
 	}
 	entries := []PointsEntry{{ID: "A"}, {ID: "B"}, {ID: "C"}, {ID: "D"}}
-	rules := PointsRules{Scoring: Scoring{Win: Whole(1), ByPlace: []Fraction{Whole(5), Whole(3), Whole(2), Whole(1)}}, TieBreaks: []string{Countback}}
+	rules := PointsRules{
+		Scoring: Scoring{Win: Whole(1), ByPlace: []Fraction{Whole(5), Whole(3), Whole(2), Whole(1)}}, TieBreaks: []string{Countback},
+	}
 	last := heat(3, "C", "B", "A")
 	last.Places = append(last.Places, Place{Entry: "D"}) // It did not start.
 	rows, err := RankPoints(entries, nil, []HeatResult{heat(1, "A", "B", "C", "D"), heat(2, "D", "B", "A", "C"), last}, rules)
@@ -233,7 +235,13 @@ func TestRankPointsRefuses(t *testing.T) {
 		{"itself", two, []Result{{Round: 1, A: "A", B: "A"}}, nil, PointsRules{}, "entry A against itself"},
 		{"round 0", two, []Result{{Round: 0, A: "A", B: "B"}}, nil, PointsRules{}, "round 0"},
 		{"beyond the last round", two, []Result{{Round: 3, A: "A", B: "B"}}, nil, PointsRules{Rounds: 2}, "round 3"},
-		{"two results in a round", two, []Result{{Round: 1, A: "A", B: "B"}, {Round: 1, A: "A"}}, nil, PointsRules{}, "entry A has two results in round 1"},
+		{
+			"two results in a round", two,
+			[]Result{{Round: 1, A: "A", B: "B"}, {Round: 1, A: "A"}},
+			nil,
+			PointsRules{},
+			"entry A has two results in round 1",
+		},
 		{"a stranger among many", two, nil, []HeatResult{{Round: 1, Places: []Place{{"Z", 1}}}}, PointsRules{}, `entry "Z"`},
 		{"a place beyond the heat", two, nil, []HeatResult{{Round: 1, Places: []Place{{"A", 2}}}}, PointsRules{}, "entry A has place 2"},
 		{"unknown tie-break", two, nil, nil, PointsRules{TieBreaks: []string{"age"}}, `"age"`},

@@ -234,12 +234,16 @@ func TestWorldChampionship1948(t *testing.T) {
 	}
 	rows := rank(t, entries, results, PointsRules{Unplayed: AsPlayed, TieBreaks: []string{Direct, SonnebornBerger, Koya}})
 	want := file.Case.Expected
-	for name, numbers := range map[string]map[string]json.Number{"": want.Points, SonnebornBerger: want.SB, Koya: want.Koya, Direct: want.Direct} {
+	for name, numbers := range map[string]map[string]json.Number{
+		"": want.Points, SonnebornBerger: want.SB, Koya: want.Koya, Direct: want.Direct,
+	} {
 		if diff := cmp.Diff(texts(t, numbers), values(rows, name)); diff != "" {
 			t.Errorf("%q (-want +got):\n%s", name, diff)
 		}
 	}
-	if diff := cmp.Diff([]string{"1 Botvinnik points", "2 Smyslov points", "3 Reshevsky direct", "4 Keres direct", "5 Euwe points"}, brief(rows)); diff != "" {
+	if diff := cmp.Diff(
+		[]string{"1 Botvinnik points", "2 Smyslov points", "3 Reshevsky direct", "4 Keres direct", "5 Euwe points"}, brief(rows),
+	); diff != "" {
 		t.Errorf("ranking (-want +got):\n%s", diff)
 	}
 }

@@ -103,7 +103,9 @@ func TestRankTimed(t *testing.T) {
 		{
 			"statuses by the programme's rules",
 			TimedRules{Better: More, Rule: Best, Statuses: StatusRules{DidNotStart: Last, Disqualified: Last, Withdrawn: Unranked}},
-			[]TimedEntry{{ID: "A", Status: Disqualified, Runs: runs(99)}, {ID: "B", Status: Withdrawn, Runs: runs(80)}, {ID: "C", Runs: runs(70)}, {ID: "E"}},
+			[]TimedEntry{
+				{ID: "A", Status: Disqualified, Runs: runs(99)}, {ID: "B", Status: Withdrawn, Runs: runs(80)}, {ID: "C", Runs: runs(70)}, {ID: "E"},
+			},
 			[]string{"1 C status", "2 A runs", "3 E runs", "0 B"},
 		},
 		{"nobody", TimedRules{Better: More, Rule: Best}, nil, nil},
@@ -145,8 +147,16 @@ func TestTooClose(t *testing.T) {
 		want map[string][]string
 	}{
 		{"everywhere", Closeness{Confidence: 950}, map[string][]string{"A": {"B"}, "B": {"A"}, "C": {"D"}, "D": {"C"}, "E": nil}},
-		{"at the prize line after row 1", Closeness{Confidence: 950, Lines: []int{1}}, map[string][]string{"A": {"B"}, "B": {"A"}, "C": nil, "D": nil, "E": nil}},
-		{"at 99.9 %", Closeness{Confidence: 999, Lines: []int{2}}, map[string][]string{"A": nil, "B": {"C", "D"}, "C": {"B"}, "D": {"B"}, "E": nil}},
+		{
+			"at the prize line after row 1",
+			Closeness{Confidence: 950, Lines: []int{1}},
+			map[string][]string{"A": {"B"}, "B": {"A"}, "C": nil, "D": nil, "E": nil},
+		},
+		{
+			"at 99.9 %",
+			Closeness{Confidence: 999, Lines: []int{2}},
+			map[string][]string{"A": nil, "B": {"C", "D"}, "C": {"B"}, "D": {"B"}, "E": nil},
+		},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

@@ -39,7 +39,11 @@ func TestBoundsSeeMoreThanWork(t *testing.T) {
 		{"heats of four on six benches run one at a time", 6, 0, heats(5, 4), nil, 50},
 		{"seven heats on three benches are three waves, twice", 3, 0, rounds, nil, 60},
 		{"four entries on two benches: the second two begin at 10, run, rest 100, run", 2, 100, runs, nil, 130},
-		{"both benches out from 5 to 100: nothing fits before", 2, 0, heats(2, 1), []timetable.Outage{{Resource: "bench", Amount: 2, From: 5, To: &back}}, 110},
+		{
+			"both benches out from 5 to 100: nothing fits before", 2, 0, heats(2, 1),
+			[]timetable.Outage{{Resource: "bench", Amount: 2, From: 5, To: &back}},
+			110,
+		},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

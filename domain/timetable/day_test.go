@@ -57,7 +57,9 @@ func TestProveRandomMeets(t *testing.T) {
 		if again.Makespan > first.Makespan {
 			t.Errorf("planned again from a plan of %d that still holds: %d", first.Makespan, again.Makespan)
 		}
-		if twice, err := timetable.Solve(p, timetable.Options{Seed: 1, Rounds: 20, Standing: first.Starts}); err != nil || !maps.Equal(again.Starts, twice.Starts) {
+		if twice, err := timetable.Solve(
+			p, timetable.Options{Seed: 1, Rounds: 20, Standing: first.Starts},
+		); err != nil || !maps.Equal(again.Starts, twice.Starts) {
 			t.Errorf("the same problem, seed and rounds gave another plan, %v", err)
 		}
 	})
@@ -112,7 +114,10 @@ func TestProveMeetsNearBound(t *testing.T) {
 		gap := float64(plan.Makespan)/float64(plan.LowerBound) - 1
 		gaps = append(gaps, gap)
 		over = append(over, float64(plan.Makespan)/float64(plan.Greedy))
-		t.Logf("%3d: %4d heats, %5.1f %%, %6d over %6d, greedy %6d, %6d rounds, %.1f s, %s  %+v", k, len(p.Activities), 100*gap, plan.Makespan, plan.LowerBound, plan.Greedy, plan.Rounds, time.Since(began).Seconds(), plan.Why.Says(), s)
+		t.Logf(
+			"%3d: %4d heats, %5.1f %%, %6d over %6d, greedy %6d, %6d rounds, %.1f s, %s  %+v", k, len(p.Activities), 100*gap, plan.Makespan,
+			plan.LowerBound, plan.Greedy, plan.Rounds, time.Since(began).Seconds(), plan.Why.Says(), s,
+		)
 	}
 	slices.Sort(gaps)
 	slices.Sort(over)

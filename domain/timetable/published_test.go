@@ -183,7 +183,10 @@ func solved(t *testing.T, name string, p timetable.Problem, rounds int) timetabl
 	for _, f := range faults(p, plan) {
 		t.Errorf("%s: %s", name, f)
 	}
-	t.Logf("%-24s %5d, bound %5d, greedy %5d, %6d rounds, %.1f s, %s", name, plan.Makespan, plan.LowerBound, plan.Greedy, plan.Rounds, time.Since(began).Seconds(), plan.Why.Says())
+	t.Logf(
+		"%-24s %5d, bound %5d, greedy %5d, %6d rounds, %.1f s, %s", name, plan.Makespan, plan.LowerBound, plan.Greedy, plan.Rounds,
+		time.Since(began).Seconds(), plan.Why.Says(),
+	)
 	return plan
 }
 

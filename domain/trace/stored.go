@@ -95,7 +95,9 @@ func Join(chunks []Stored) (Train, error) {
 	case closed > 1:
 		return train, fmt.Errorf("%w: run %s was closed twice", ErrDisagree, train.Run)
 	case len(sorted) > t.Chunks:
-		return train, fmt.Errorf("%w: run %s has a chunk %d, its last chunk says that there are %d", ErrDisagree, train.Run, len(sorted)-1, t.Chunks)
+		return train, fmt.Errorf(
+			"%w: run %s has a chunk %d, its last chunk says that there are %d", ErrDisagree, train.Run, len(sorted)-1, t.Chunks,
+		)
 	case len(train.Stamps) != t.Stamps:
 		return train, fmt.Errorf("%w: run %s has %d stamps, its last chunk says %d", ErrDisagree, train.Run, len(train.Stamps), t.Stamps)
 	}
@@ -161,7 +163,10 @@ func inOrder(chunks []Stored) ([]Stored, error) {
 		k, first := c.Key, sorted[0].Key
 		switch {
 		case k.Bench != first.Bench || k.Boot != first.Boot || k.Run != first.Run:
-			return nil, fmt.Errorf("chunk %d belongs to run %s of bench %s, start %s, not to run %s of bench %s, start %s", k.Number, k.Run, k.Bench, k.Boot, first.Run, first.Bench, first.Boot)
+			return nil, fmt.Errorf(
+				"chunk %d belongs to run %s of bench %s, start %s, not to run %s of bench %s, start %s", k.Number, k.Run, k.Bench, k.Boot, first.Run,
+				first.Bench, first.Boot,
+			)
 		case i > 0 && k.Number == sorted[i-1].Key.Number && !c.Same(sorted[i-1]):
 			return nil, fmt.Errorf("chunk %d of run %s was sent with two contents", k.Number, k.Run)
 		}

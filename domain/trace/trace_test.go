@@ -91,7 +91,10 @@ func TestJoinRefuses(t *testing.T) {
 			c.Last = &trace.Totals{Chunks: 2, Stamps: 5}
 			return c
 		}()), "two contents", 0},
-		{"closed twice", append(good(), trace.Chunk{Key: key(2), Stamps: []int64{50}, Last: &trace.Totals{Chunks: 3, Stamps: 5}}), "closed twice", 5},
+		{
+			"closed twice", append(good(), trace.Chunk{Key: key(2), Stamps: []int64{50}, Last: &trace.Totals{Chunks: 3, Stamps: 5}}), "closed twice",
+			5,
+		},
 		{"a chunk behind the last", append(good(), trace.Chunk{Key: key(2), Stamps: []int64{50}}), "has a chunk 2", 5},
 		{"fewer stamps than stated", func() []trace.Chunk {
 			c := good()
@@ -99,7 +102,10 @@ func TestJoinRefuses(t *testing.T) {
 			return c
 		}(), "has 4 stamps, its last chunk says 5", 4},
 		{"chunks of two runs", append(good(), trace.Chunk{Key: trace.Key{Bench: "b1", Boot: boot, Run: "r2"}}), "run r2", 0},
-		{"chunks of two starts of the box", append(good(), trace.Chunk{Key: trace.Key{Bench: "b1", Boot: strings.Repeat("f", 16), Run: "r1"}}), "start ffffffffffffffff", 0},
+		{
+			"chunks of two starts of the box", append(good(), trace.Chunk{Key: trace.Key{Bench: "b1", Boot: strings.Repeat("f", 16), Run: "r1"}}),
+			"start ffffffffffffffff", 0,
+		},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {

@@ -61,7 +61,9 @@ func TestErasedNameIsInNoTable(t *testing.T) {
 					return err
 				}
 			}
-			return tx.PutText(ctx, store.Text{ID: fmt.Sprintf("t-%d", round), About: []string{"p-1", "p-050"}, Salt: []byte{1}, Text: word + " was late."})
+			return tx.PutText(
+				ctx, store.Text{ID: fmt.Sprintf("t-%d", round), About: []string{"p-1", "p-050"}, Salt: []byte{1}, Text: word + " was late."},
+			)
 		})
 	}
 	_, err := other.Exec(ctx, `ANALYZE`)

@@ -24,11 +24,15 @@ func TestDataOfBeforeComesUp(t *testing.T) {
 	run := store.RunKey{Bench: "b1", Boot: "00000000000000b1", Run: "r"}
 	put := func(n int) {
 		t.Helper()
-		_, err := s.PutChunk(ctx, "harbour", trace.Stored{Key: trace.Key{Bench: run.Bench, Boot: run.Boot, Run: run.Run, Number: n}, Packed: []byte{1}})
+		_, err := s.PutChunk(
+			ctx, "harbour", trace.Stored{Key: trace.Key{Bench: run.Bench, Boot: run.Boot, Run: run.Run, Number: n}, Packed: []byte{1}},
+		)
 		must(t, err)
 	}
 	must(t, s.Write(ctx, store.ClubStream("harbour"), func(tx store.Tx) error {
-		for _, text := range []store.Text{{ID: "t-1", About: []string{"p-1"}, Salt: []byte{1}, Text: "one"}, {ID: "t-2", About: []string{""}, Salt: []byte{1}, Text: "two"}} {
+		for _, text := range []store.Text{
+			{ID: "t-1", About: []string{"p-1"}, Salt: []byte{1}, Text: "one"}, {ID: "t-2", About: []string{""}, Salt: []byte{1}, Text: "two"},
+		} {
 			if err := tx.PutText(ctx, text); err != nil {
 				return err
 			}
@@ -56,7 +60,9 @@ func TestDataOfBeforeComesUp(t *testing.T) {
 	s = opened(t, path)
 	texts, err := s.AllTexts(ctx, "harbour")
 	must(t, err)
-	want := []store.Text{{ID: "t-1", About: []string{"", "p-1"}, Salt: []byte{1}, Text: "one"}, {ID: "t-2", About: []string{""}, Salt: []byte{1}, Text: "two"}}
+	want := []store.Text{
+		{ID: "t-1", About: []string{"", "p-1"}, Salt: []byte{1}, Text: "one"}, {ID: "t-2", About: []string{""}, Salt: []byte{1}, Text: "two"},
+	}
 	if diff := cmp.Diff(want, texts); diff != "" {
 		t.Errorf("texts (-want +got):\n%s", diff)
 	}

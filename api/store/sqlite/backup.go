@@ -53,7 +53,9 @@ func (s *Store) backup(ctx context.Context, path string) (err error) {
 // copyDSN names the file for the connection that copies it.
 func copyDSN(path string, readOnly bool) string {
 	if readOnly {
-		return (&url.URL{Scheme: "file", OmitHost: true, Path: path, RawQuery: "mode=ro&_pragma=busy_timeout(10000)&_pragma=temp_store(MEMORY)"}).String()
+		return (&url.URL{
+			Scheme: "file", OmitHost: true, Path: path, RawQuery: "mode=ro&_pragma=busy_timeout(10000)&_pragma=temp_store(MEMORY)",
+		}).String()
 	}
 	return dsn(path, false)
 }

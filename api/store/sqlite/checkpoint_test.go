@@ -21,7 +21,9 @@ func TestFileAloneIsNotEmpty(t *testing.T) {
 	s := opened(t, path)
 	const chunks = 30 // far fewer pages than SQLite waits for
 	for n := range chunks {
-		_, err := s.PutChunk(ctx, "harbour", trace.Stored{Key: trace.Key{Bench: "b1", Boot: "00000000000000b1", Run: "r", Number: n}, Packed: []byte{1}})
+		_, err := s.PutChunk(
+			ctx, "harbour", trace.Stored{Key: trace.Key{Bench: "b1", Boot: "00000000000000b1", Run: "r", Number: n}, Packed: []byte{1}},
+		)
 		must(t, err)
 	}
 	var found int

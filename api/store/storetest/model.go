@@ -167,7 +167,9 @@ type kept struct {
 
 // kept is what a store with the model's content answers.
 func (m *model) kept(club string) kept {
-	k := kept{Logs: make(map[string][]journal.Record), Chunks: make(map[store.RunKey][]trace.Stored), Late: make(map[store.RunKey][]trace.Stored)}
+	k := kept{
+		Logs: make(map[string][]journal.Record), Chunks: make(map[store.RunKey][]trace.Stored), Late: make(map[store.RunKey][]trace.Stored),
+	}
 	for _, name := range slices.Sorted(maps.Keys(m.logs)) {
 		if log := m.logs[name]; len(log) > 0 {
 			k.Logs[name] = log
@@ -215,7 +217,9 @@ func (m *model) kept(club string) kept {
 
 // keptBy reads all of it from a store.
 func keptBy(ctx context.Context, s store.Store, club string) (k kept, err error) {
-	k = kept{Logs: make(map[string][]journal.Record), Chunks: make(map[store.RunKey][]trace.Stored), Late: make(map[store.RunKey][]trace.Stored)}
+	k = kept{
+		Logs: make(map[string][]journal.Record), Chunks: make(map[store.RunKey][]trace.Stored), Late: make(map[store.RunKey][]trace.Stored),
+	}
 	if k.Heads, err = s.Streams(ctx, club); err != nil {
 		return k, err
 	}

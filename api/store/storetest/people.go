@@ -2,6 +2,7 @@ package storetest
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -109,7 +110,7 @@ func testTexts(t *testing.T, d Database) {
 		{[]string{""}, nil},
 		{[]string{"t-note"}, []store.Text{note}},
 		{[]string{"t-note", "t-none", "T-plain", "t-note"}, []store.Text{plain, note}},
-		{append(many, "t-note", `a"b\'c`), []store.Text{note}},
+		{slices.Concat(many, []string{"t-note", `a"b\'c`}), []store.Text{note}},
 	} {
 		got, err := s.Texts(ctx, harbour, tt.ids)
 		must(t, err)
@@ -168,7 +169,9 @@ func testErase(t *testing.T, d Database) {
 		}
 		erasures, err := s.Erasures(ctx, harbour)
 		must(t, err)
-		if diff := cmp.Diff([]store.Erasure{{Person: "p-never", AtUS: 333}, {Person: "p-otter", AtUS: 111}, {Text: "t5", AtUS: 444}}, erasures); diff != "" {
+		if diff := cmp.Diff(
+			[]store.Erasure{{Person: "p-never", AtUS: 333}, {Person: "p-otter", AtUS: 111}, {Text: "t5", AtUS: 444}}, erasures,
+		); diff != "" {
 			t.Errorf("erasures (-want +got):\n%s", diff)
 		}
 		for _, id := range []string{"p-otter", "p-never"} {

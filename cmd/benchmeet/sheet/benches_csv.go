@@ -86,7 +86,9 @@ func benchColumns(header []string) (map[string]int, error) {
 	for i, name := range header {
 		name = strings.TrimSpace(name)
 		if !slices.Contains([]string{"bench", "car", "value", "round"}, name) {
-			return nil, fmt.Errorf("the column %q is not known; columns are bench, car, value and, if you like, round, with commas between them", name)
+			return nil, fmt.Errorf(
+				"the column %q is not known; columns are bench, car, value and, if you like, round, with commas between them", name,
+			)
 		}
 		if _, twice := at[name]; twice {
 			return nil, fmt.Errorf("the column %s stands there twice", name)
@@ -114,7 +116,9 @@ func benchRun(record []string, at map[string]int) (fairness.Run, error) {
 		return run, fmt.Errorf("value %q is not a decimal number; write it as 231.2", field("value"))
 	}
 	if value <= 0 {
-		return run, Refuse("value %s of car %s on bench %s is not above zero; leave out runs that did not count", field("value"), run.Car, run.Bench)
+		return run, Refuse(
+			"value %s of car %s on bench %s is not above zero; leave out runs that did not count", field("value"), run.Car, run.Bench,
+		)
 	}
 	run.Value = value
 	if _, there := at["round"]; there {

@@ -28,7 +28,9 @@ func noteSays(n bracket.Note, ids []string) string {
 	case bracket.NoBFinal:
 		return "the B-final is left out: fewer than two are left for it, or no final follows"
 	case bracket.FewerNextBest:
-		return fmt.Sprintf("fewer next best go on from round %d than asked for, by %d: the final has no more lanes, or nobody else ran", n.Round, n.Left)
+		return fmt.Sprintf(
+			"fewer next best go on from round %d than asked for, by %d: the final has no more lanes, or nobody else ran", n.Round, n.Left,
+		)
 	}
 	return string(n.Code)
 }
@@ -68,7 +70,11 @@ func ignoredOptions(in DrawInput, seeded int) []drawNote {
 	case o.Circled != 0 && o.HeatOrder != bracket.CircleOrder && in.Kind == bracket.HeatsKind:
 		ignored("the option circled goes with the heat_order circle and is left aside")
 	case in.Kind == bracket.TimedRoundsKind && seeded > 0 && seeded < len(in.Entries):
-		ignored(fmt.Sprintf("%d of %d entries name a seed: timed rounds are dealt by seed only where all do, so all are drawn by lot", seeded, len(in.Entries)))
+		ignored(
+			fmt.Sprintf(
+				"%d of %d entries name a seed: timed rounds are dealt by seed only where all do, so all are drawn by lot", seeded, len(in.Entries),
+			),
+		)
 	}
 	return notes
 }

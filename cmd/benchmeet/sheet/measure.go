@@ -37,8 +37,8 @@ Measures one run from the stamps of its bench.
 Without start_us and duration_s the run reaches from the first to the last genuine stamp and turns are whole;
 with them the parts of a turn at both ends are interpolated. u_distance_m is the combined standard uncertainty,
 u95_distance_m half the width of the interval that covers 95 %; where that is lopsided its ends stand too, as
-distance_low_m and distance_high_m; where none can be stated honestly all three are null and a flag says why. max_rpm rests on five whole turns or 50 ms,
-whichever is longer. Corrections are listed with their times, wraps of the clock taken out.
+distance_low_m and distance_high_m; where none can be stated honestly all three are null and a flag says why.
+max_rpm rests on five whole turns or 50 ms, whichever is longer. Corrections are listed with their times, wraps of the clock taken out.
 
 Flag codes (N stands for a number):
 `
