@@ -55,11 +55,14 @@ test-e2e: build ## browser tests: real pages, a real server, Debian's Chromium
 screenshots: build ## a picture of every page at desktop, phone and hall size, in web/screenshots
 	cd web && BENCHMEET_BINARY=$(CURDIR)/$(BIN) npx playwright test --config playwright.screenshots.config.ts
 
-lint: web/node_modules/.package-lock.json ## format, vet, staticcheck, ESLint, generated code and modules up to date
+# The linters have a module of their own, so that their many dependencies are not ours.
+bin/golangci-lint: tools/lint/go.mod tools/lint/go.sum
+	cd tools/lint && $(GO) build -o ../../bin/golangci-lint github.com/golangci/golangci-lint/v2/cmd/golangci-lint
+
+lint: web/node_modules/.package-lock.json bin/golangci-lint ## format, the linters of .golangci.yml, ESLint, generated code and modules up to date
 	@out=$$($(GO) tool gofumpt -l $$(git ls-files '*.go' | grep -v '^api/gen/')); \
 	if [ -n "$$out" ]; then echo "not formatted (make fmt):"; echo "$$out"; exit 1; fi
-	$(GO) vet ./...
-	$(GO) tool staticcheck ./...
+	./bin/golangci-lint run --allow-parallel-runners ./...
 	$(GO) mod verify >/dev/null
 	cd web && npm run lint
 	@cp api/gen/api.gen.go /tmp/benchmeet-gen-$$$$.go; $(GO) generate ./api/gen; \
