@@ -15,7 +15,7 @@ const constants = (source: string, type: string) =>
 describe('every code of the core has a text', () => {
   const lists: [name: string, texts: Record<string, string>, wanted: string[]][] = [
     ['reasons', codes.reason, constants(core('day/ruling.go'), 'ReasonCode')],
-    ['decisions', deskCodes.decision, constants(core('board/decision.go'), 'DecisionKind')],
+    ['decisions', deskCodes.decision, constants(core('board/task.go'), 'TaskKind')],
     ['reasons of a pairing', deskCodes.pairReason, constants(core('../bracket/swissreason.go'), 'Reason')],
     ['flags', deskCodes.flag, constants(core('measure/flag.go'), 'Code')],
   ];
