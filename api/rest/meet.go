@@ -83,7 +83,7 @@ func (s meets) PauseMeet(ctx context.Context, r gen.PauseMeetRequestObject) (gen
 
 // ResumeMeet goes on with the day.
 func (s meets) ResumeMeet(ctx context.Context, r gen.ResumeMeetRequestObject) (gen.ResumeMeetResponseObject, error) {
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.Resume{})
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, wire.ReadResume(r.Body))
 	return gen.ResumeMeet200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 

@@ -81,9 +81,12 @@ func (p Pack) Ready(w Window, nowUS, sinceUS int64) []*refusal.Refusal {
 		return []*refusal.Refusal{refusal.New("pack-aside")}
 	}
 	var no []*refusal.Refusal
-	if len(p.Checks) == 0 || p.Checks[len(p.Checks)-1].AtUS < sinceUS {
+	switch {
+	case len(p.Checks) == 0:
 		no = append(no, refusal.New("pack-unchecked"))
-	} else {
+	case p.Checks[len(p.Checks)-1].AtUS < sinceUS:
+		no = append(no, refusal.New("pack-paused"))
+	default:
 		last := p.Checks[len(p.Checks)-1]
 		switch age := nowUS - last.AtUS; {
 		case age < 0:

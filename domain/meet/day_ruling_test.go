@@ -100,4 +100,4 @@ func (d *toldDay) decideProtest() {
 }
 
 func (d *toldDay) pause()  { d.do(meet.Pause{Reason: d.reason(day.ReasonLunch)}) }
-func (d *toldDay) resume() { d.do(meet.Resume{}) }
+func (d *toldDay) resume() { d.do(meet.Resume{KeepBatteries: d.text("batteries", "") == "keep"}) }

@@ -25,9 +25,13 @@ func (c Pause) decide(s *day.State, m Meta) ([]day.Event, error) {
 
 // Resume goes on with the day. Call and protest deadlines that had not passed
 // when it was paused shift by the length of the pause.
-type Resume struct{}
+type Resume struct {
+	// KeepBatteries lets the checks of batteries from before the pause count: nobody
+	// was at the cars. Else all are taken again.
+	KeepBatteries bool
+}
 
-func (Resume) decide(s *day.State, m Meta) ([]day.Event, error) {
+func (c Resume) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
@@ -35,7 +39,7 @@ func (Resume) decide(s *day.State, m Meta) ([]day.Event, error) {
 		return nil, refusal.New("not-paused")
 	}
 	e := day.MeetResumed{By: m.Actor, ShiftUS: m.NowUS - s.PausedUS}
-	if len(s.Packs) > 0 {
+	if len(s.Packs) > 0 && !c.KeepBatteries {
 		e.BatteriesSinceUS = m.NowUS
 	}
 	for id, h := range s.Heats {

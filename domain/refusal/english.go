@@ -196,6 +196,7 @@ var english = map[Code]string{
 	"pack-resistance": "The pack holds back too much ({given} mΩ; at most {most} mΩ): take another pack.",
 	"pack-hurt":       "This pack is hot, swollen, leaking or damaged: do not use it. Tell an adult, who puts it aside where nothing can burn.",
 	"pack-aside":      "This pack was put aside and does not race again today: take another one.",
+	"pack-paused":     "This pack was measured before the pause of the meet, after which batteries are checked again: take it to the battery table first.",
 	"pack-unchecked":  "This pack has not been measured since the last change: take it to the battery table first.",
 	"pack-old-check":  "This pack was measured too long ago ({minutes} min; it counts for {most} min): take it to the battery table again.",
 	"pack-tired":      "This pack needs a rest of {minutes} min more before it races again: wait, or take another one.",

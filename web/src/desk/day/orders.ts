@@ -19,7 +19,8 @@ export function ordersOf(meet: string) {
   return {
     pause: (key: string, reason: Reason) =>
       ask(api.POST('/api/v1/meets/{meet}/pause', { params: ofMeet(key), body: { reason } })),
-    resume: (key: string) => ask(api.POST('/api/v1/meets/{meet}/resume', { params: ofMeet(key) })),
+    resume: (key: string, body: Schema['ResumeBody']) =>
+      ask(api.POST('/api/v1/meets/{meet}/resume', { params: ofMeet(key), body })),
     plan: (key: string, body: Schema['Plan']) =>
       ask(api.PUT('/api/v1/meets/{meet}/plan', { params: ofMeet(key), body })),
     rules: (key: string, body: Schema['Rules']) =>

@@ -2043,6 +2043,13 @@ export interface components {
             /** Format: date-time */
             to: string;
         };
+        ResumeBody: {
+            /**
+             * @description whether batteries that were checked before the pause are checked again; without it they are
+             * @enum {string}
+             */
+            batteries?: "again" | "keep";
+        };
         Pack: {
             id: string;
             /** @description of the club */
@@ -4005,7 +4012,11 @@ export interface operations {
             };
             cookie?: never;
         };
-        requestBody?: never;
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["ResumeBody"];
+            };
+        };
         responses: {
             200: components["responses"]["Receipt"];
             default: components["responses"]["Problem"];

@@ -131,8 +131,15 @@ export const now = {
   pauseTitle: 'Pause the meet',
   pauseSays:
     'Nothing can be called or started until you resume. Runs under way still come in. Call and protest times stand still.',
+  pauseBatteries: (checked: number) =>
+    `The batteries of ${f.plural(checked, { one: '1 car', other: '# cars' })} have been checked. When you resume, you say whether those checks still count.`,
   paused: (reason: string) => `The meet is paused: ${reason}.`,
   resume: 'Resume the meet',
+  resumeSays: (checked: number) =>
+    `The batteries of ${f.plural(checked, { one: '1 car', other: '# cars' })} were checked before the pause. Somebody may have charged or changed them since.`,
+  resumeBatteries: 'Battery checks from before the pause',
+  resumeKeep: 'They count: nobody was at the cars',
+  resumeAgain: 'All lapse: check each battery again',
 
   benches: 'Benches',
   benchesNone: 'No bench is in the meet. Bring some in on the plan page.',
