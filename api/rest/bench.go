@@ -33,7 +33,8 @@ func (s benches) ListBenches(ctx context.Context, _ gen.ListBenchesRequestObject
 // PutBench registers a bench or changes its settings.
 func (s benches) PutBench(ctx context.Context, r gen.PutBenchRequestObject) (gen.PutBenchResponseObject, error) {
 	receipt, err := s.clubOrder(
-		ctx, order{key: r.Params.IdempotencyKey, thing: r.Bench}, club.RegisterBench{Bench: wire.ReadBench(r.Bench, *r.Body)},
+		ctx, order{key: r.Params.IdempotencyKey, thing: r.Bench},
+		club.RegisterBench{Bench: wire.ReadBench(r.Bench, *r.Body), Sure: wire.Deref(r.Params.Sure)},
 	)
 	return gen.PutBench200JSONResponse{ReceiptJSONResponse: receipt}, err
 }

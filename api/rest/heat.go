@@ -3,11 +3,13 @@ package rest
 import (
 	"context"
 
+	"benchmeet/api/auth"
 	"benchmeet/api/gen"
 	"benchmeet/api/view"
 	"benchmeet/api/wire"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/refusal"
 )
 
 // heats calls heats and lets them race.
@@ -62,7 +64,11 @@ func (s heats) RecordHandCount(ctx context.Context, r gen.RecordHandCountRequest
 	if err := laneAllowed(ctx, v, day.HeatID(r.Heat), r.Body.Entry); err != nil {
 		return nil, err
 	}
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, wire.ReadHandCount(r.Heat, *r.Body))
+	c := wire.ReadHandCount(r.Heat, *r.Body)
+	if c.Sure = wire.Deref(r.Params.Sure); c.Sure && Caller(ctx).Role == auth.Bench {
+		return nil, refusal.New("not-allowed", "role", auth.Bench)
+	}
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, c)
 	return gen.RecordHandCount200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 

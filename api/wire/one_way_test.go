@@ -74,7 +74,7 @@ func TestOrdersReadEveryField(t *testing.T) {
 	oneWay(t, "a call", func(b gen.CallHeat) any { return wire.ReadCall("h1", b) }, nil, nil)
 	oneWay(t, "a bench that is ready", func(b gen.ConfirmReady) any { return wire.ReadReady("h1", b) }, nil, nil)
 	oneWay(t, "a move", func(b gen.MoveLane) any { return wire.ReadMove("h1", b) }, nil, nil)
-	oneWay(t, "a hand count", func(b gen.HandCount) any { return wire.ReadHandCount("h1", b) }, nil, nil)
+	oneWay(t, "a hand count", func(b gen.HandCount) any { return wire.ReadHandCount("h1", b) }, because{"Sure": "it stands in the query"}, nil)
 	oneWay(t, "a seed order", wire.ReadSeedOrder, because{"Ratings": server}, nil)
 	oneWay(t, "an armed practice run", func(b gen.ArmPractice) any { return wire.ReadArming("b1", b) }, nil, nil)
 	oneWay(t, "a reference check", func(b gen.BeginReferenceCheck) any { return wire.ReadCheck("spring", b) }, nil, nil)

@@ -27,7 +27,7 @@ func TestPackReady(t *testing.T) {
 		{"never checked", battery.Pack{ID: "7"}, at, 0, []refusal.Code{"pack-unchecked"}, "battery table"},
 		{"at the end of its time", checked, at + 120*minute, 0, nil, ""},
 		{"beyond", checked, at + 121*minute, 0, []refusal.Code{"pack-old-check"}, "(121 min; it counts for 120 min)"},
-		{"the meet was paused since", checked, at + minute, at + 1, []refusal.Code{"pack-unchecked"}, ""},
+		{"the meet was paused since", checked, at + minute, at + 1, []refusal.Code{"pack-paused"}, ""},
 		{"dated later", checked, at - 1, 0, []refusal.Code{"pack-future"}, "set the clock right"},
 		{
 			"just raced", checked.Ran(battery.PackRun{FromUS: at, ToUS: at + minute}), at + 2*minute, 0,

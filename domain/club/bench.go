@@ -1,6 +1,9 @@
 package club
 
 import (
+	"fmt"
+	"slices"
+
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
@@ -10,6 +13,8 @@ import (
 // settings that they copied.
 type RegisterBench struct {
 	Bench day.Bench
+	// Sure says that the roller is as large as it says, though the others are not.
+	Sure bool
 }
 
 // BenchRegistered says what a bench is.
@@ -31,8 +36,32 @@ func (c RegisterBench) decide(s *State, _ meet.Meta) ([]Event, error) {
 	if old, there := s.Benches[c.Bench.ID]; there && old.Bench == c.Bench && !retired {
 		return nil, nil
 	}
-	return []Event{BenchRegistered(c)}, nil
+	if usual, unlike := s.unlikeOthers(c.Bench); unlike && !c.Sure {
+		return nil, refusal.New("bench-unlike", "mm", millimetres(c.Bench.CircumferenceUM), "usual", millimetres(usual))
+	}
+	return []Event{BenchRegistered{Bench: c.Bench}}, nil
 }
+
+// unlikeOthers says whether a roller's circumference is another one altogether than
+// those of the club's other benches, of which it gives the middle one, in µm. A slipped
+// decimal point makes ten of it, a diameter in its place a third (common practice:
+// the rollers of a club are alike, or differ by less than half).
+func (s *State) unlikeOthers(b day.Bench) (usualUM int64, unlike bool) {
+	var others []int64
+	for _, other := range s.SortedBenches() {
+		if _, retired := s.Retired[other.ID]; !retired && other.ID != b.ID {
+			others = append(others, other.CircumferenceUM)
+		}
+	}
+	if len(others) == 0 {
+		return 0, false
+	}
+	slices.Sort(others)
+	usualUM = others[(len(others)-1)/2]
+	return usualUM, 2*b.CircumferenceUM > 5*usualUM || 5*b.CircumferenceUM < 2*usualUM
+}
+
+func millimetres(um int64) string { return fmt.Sprintf("%d.%01d", um/1000, um%1000/100) }
 
 // Type is the name in the log.
 func (BenchRegistered) Type() string { return "BenchRegistered" }

@@ -2,6 +2,7 @@ package club_test
 
 import (
 	"encoding/json"
+	"fmt"
 	"maps"
 	"testing"
 
@@ -239,6 +240,13 @@ func TestRefused(t *testing.T) {
 		change(&b)
 		return club.RegisterBench{Bench: b}
 	}
+	var others []club.Event // rollers of 92, 94 and 95 mm around
+	for i, um := range []int64{95_000, 92_000, 94_248} {
+		b := bench(day.BenchID(fmt.Sprint("b", i+2)), i+2)
+		b.CircumferenceUM = um
+		others = append(others, club.BenchRegistered{Bench: b})
+	}
+	roller := func(um int64) club.Command { return bad(func(b *day.Bench) { b.CircumferenceUM = um }) }
 	car := func(id day.CarID, number int, wheel int64) club.Command {
 		return club.RegisterCar{Car: club.Car{ID: id, Number: number, WheelUM: wheel}}
 	}
@@ -259,6 +267,8 @@ func TestRefused(t *testing.T) {
 			club.RegisterBench{Bench: bench("b1", 1)},
 			"bench-number",
 		},
+		{"a slipped decimal point", others, roller(942_480), "bench-unlike"},
+		{"a diameter in place of a circumference", others, roller(30_000), "bench-unlike"},
 		{"a bench to retire", nil, club.RetireBench{Bench: "b1"}, "no-bench"},
 		{"a bench to retire twice", []club.Event{benchOne, retired}, club.RetireBench{Bench: "b1"}, "bench-retired"},
 

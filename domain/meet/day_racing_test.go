@@ -110,6 +110,7 @@ func (d *toldDay) lane(heat day.HeatID, entry day.EntryID) day.Lane {
 func (d *toldDay) hand() {
 	d.do(meet.RecordHandCount{
 		Heat: d.heat(), Entry: d.entry("n"), DistanceUM: d.um(d.text("m", "0")), UDistanceUM: d.um(d.text("u", "5.774")),
+		Sure: d.text("sure", "") == "yes",
 	})
 }
 

@@ -59,6 +59,8 @@ type RecordHandCount struct {
 	DistanceUM  int64
 	UDistanceUM int64
 	ClaimedUS   int64
+	// Sure says that an official stands by a count that is far from what cars run here.
+	Sure bool
 }
 
 // MethodHand is the method of figures that were counted by hand.
@@ -75,6 +77,11 @@ func (c RecordHandCount) decide(s *day.State, m Meta) ([]day.Event, error) {
 		return nil, refusal.New("hand-not-racing", "number", s.Number(c.Entry), "heat", h.ID)
 	case c.DistanceUM < 0 || c.DistanceUM > 100_000_000_000 || c.UDistanceUM <= 0 || c.UDistanceUM > c.DistanceUM+1_000_000:
 		return nil, refusal.New("hand-distance")
+	}
+	if !c.Sure {
+		if err := likelyCount(s, h, c.DistanceUM); err != nil {
+			return nil, err
+		}
 	}
 	lap := s.Divisions[h.Division].Class.LapUM
 	id := l.Armed + "-hand"

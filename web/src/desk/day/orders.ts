@@ -108,8 +108,13 @@ export function ordersOf(meet: string) {
       ask(api.POST('/api/v1/meets/{meet}/heats/{heat}/ready', { params: ofHeat(key, heat), body })),
     start: (key: string, heat: string) =>
       ask(api.POST('/api/v1/meets/{meet}/heats/{heat}/start', { params: ofHeat(key, heat) })),
-    handCount: (key: string, heat: string, body: Schema['HandCount']) =>
-      ask(api.POST('/api/v1/meets/{meet}/heats/{heat}/hand-count', { params: ofHeat(key, heat), body })),
+    handCount: (key: string, heat: string, body: Schema['HandCount'], sure = false) =>
+      ask(
+        api.POST('/api/v1/meets/{meet}/heats/{heat}/hand-count', {
+          params: { ...ofHeat(key, heat), query: sure ? { sure } : {} },
+          body,
+        }),
+      ),
 
     inspect: (key: string, entry: string, body: Schema['InspectionBody']) =>
       ask(api.POST('/api/v1/meets/{meet}/entries/{entry}/inspection', { params: ofEntry(key, entry), body })),

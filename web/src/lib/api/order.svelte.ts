@@ -1,5 +1,5 @@
 import { uuidv7 } from './ids';
-import { outcomeKnown, sentence } from './problem';
+import { outcomeKnown, Problem, sentence } from './problem';
 
 /**
  * Order is one thing that a person can have done by pressing a button. It holds
@@ -14,6 +14,8 @@ import { outcomeKnown, sentence } from './problem';
 export class Order<Content extends unknown[], Answer> {
   busy = $state(false);
   said = $state<string>();
+  /** The code of what the server refused last; a dialog that is asked back shows what to say to it. */
+  refused = $state<string>();
   /** Keys of what was sent without a known outcome, by content. */
   readonly #unsettled = new Map<string, string>();
   readonly #carryOut: (key: string, ...content: Content) => Promise<Answer>;
@@ -30,6 +32,7 @@ export class Order<Content extends unknown[], Answer> {
     this.#unsettled.set(same, key);
     this.busy = true;
     this.said = undefined;
+    this.refused = undefined;
     try {
       const answer = await this.#carryOut(key, ...content);
       this.#unsettled.delete(same);
@@ -37,6 +40,7 @@ export class Order<Content extends unknown[], Answer> {
     } catch (thrown) {
       if (outcomeKnown(thrown)) this.#unsettled.delete(same);
       this.said = sentence(thrown);
+      this.refused = thrown instanceof Problem ? thrown.code : undefined;
       return undefined;
     } finally {
       this.busy = false;

@@ -3416,6 +3416,8 @@ export interface components {
     parameters: {
         /** @description As of every order; without one each asking makes another. */
         OptionalOrderKey: string;
+        /** @description somebody was asked and stands by a number that is far from what is usual here; without it such a one is refused (bench-unlike, hand-unlike) */
+        Sure: boolean;
         /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
         OrderKey: string;
         /** @description Wait until the log has at least this position, as an order's answer gave it. */
@@ -3689,7 +3691,10 @@ export interface operations {
     };
     putBench: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description somebody was asked and stands by a number that is far from what is usual here; without it such a one is refused (bench-unlike, hand-unlike) */
+                sure?: components["parameters"]["Sure"];
+            };
             header: {
                 /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
                 "Idempotency-Key": components["parameters"]["OrderKey"];
@@ -4926,7 +4931,10 @@ export interface operations {
     };
     recordHandCount: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description somebody was asked and stands by a number that is far from what is usual here; without it such a one is refused (bench-unlike, hand-unlike) */
+                sure?: components["parameters"]["Sure"];
+            };
             header: {
                 /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
                 "Idempotency-Key": components["parameters"]["OrderKey"];

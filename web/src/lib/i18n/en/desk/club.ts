@@ -13,6 +13,7 @@ export const club = {
   numberHelp: 'On its plate.',
   circumference: 'Roller circumference in mm',
   circumferenceHelp: 'Roll a strip of paper around it, or measure ten turns.',
+  circumferenceSure: (mm: number) => `${mm} mm is right`,
   circumferenceU: 'Its standard uncertainty in mm',
   marks: 'Marks a turn',
   stamp: 'Step of the stamp clock in µs',

@@ -126,6 +126,7 @@ export const now = {
   handUncertainty: 'Standard uncertainty in m',
   handUncertaintyHelp: 'For laps counted by eye, about a third of a lap.',
   handSave: 'Hand it in',
+  handSure: (metres: number) => `${metres} m is right`,
 
   pause: 'Pause the meet',
   pauseTitle: 'Pause the meet',
