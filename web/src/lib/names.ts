@@ -61,3 +61,7 @@ export const racerText = (racer: Pick<Schema['Racer'], 'start_number' | 'display
 
 /** checkCode is the head of the log's hash, short enough to compare by eye: "b7c1 6150 94e6". */
 export const checkCode = (head: string): string => (head.slice(0, 12).match(/.{4}/g) ?? []).join(' ');
+
+/** inHeat is the place of a lane in its heat as a place of the day: who wins the race for third place is third. */
+export const inHeat = (heat: Pick<Schema['Heat'], 'third_place'>, place: number): number =>
+  heat.third_place ? place + 2 : place;

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Schema } from '$lib/api';
-import { inHeat, notes, outcome, placeOf, roundsRun, settled } from './outcome';
+import { inHeat } from '$lib/names';
+import { notes, outcome, placeOf, roundsRun, settled } from './outcome';
 
 const line = (more: Partial<Schema['Standing']>): Schema['Standing'] => ({
   rank: 1,

@@ -46,10 +46,6 @@ export function placeOf(line: Schema['Standing'], won: boolean): number | undefi
   return line.rank === 0 || (unbeaten(line) && !(won && line.rank === 1)) ? undefined : line.rank;
 }
 
-/** inHeat is the place of a lane in its heat as a place of the day: who wins the race for third place is third. */
-export const inHeat = (heat: Pick<Schema['Heat'], 'third_place'>, place: number): number =>
-  heat.third_place ? place + 2 : place;
-
 /** rounds that the runs of a division's standings have, for the columns. */
 export function roundsRun(lines: readonly Schema['Standing'][]): number[] {
   return [...new Set(lines.flatMap((line) => line.runs.map((run) => run.round)))].sort((a, b) => a - b);
