@@ -92,7 +92,8 @@ test('a child finds its own sheet, on one page of A4, and the class its numbers 
   await page.getByRole('row').nth(1).getByRole('link').first().click();
   await expect(page.getByRole('heading', { level: 1 })).toHaveText(/^My numbers: \d+ \w+$/);
   await expect(page.getByRole('heading', { name: 'Reckon it yourself' })).toBeVisible();
-  await expect(page.getByText('× 94.25 mm ÷ 1000')).toBeVisible();
+  // The speed in a minute, and the distance of the whole race.
+  await expect(page.getByText('× 94.25 mm ÷ 1000 =')).toHaveCount(2);
   await sound(page);
   const paper = (await page.pdf({ format: 'A4' })).toString('latin1');
   expect(/\/Count (\d+)/.exec(paper)?.[1]).toBe('1');
