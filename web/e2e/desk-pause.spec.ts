@@ -62,6 +62,7 @@ test('a pause says which battery checks hang on it, and resuming keeps them or h
     await dialog.getByRole('button', { name: 'Resume the meet' }).click();
     await expect(page.getByText('The meet is paused:')).toBeHidden();
     expect(await checked()).toBe(0);
+    await hall.call(meet, 'junior-1.1.1');
     await expect(page.getByText('measured before the pause of the meet').first()).toBeVisible();
   });
 });

@@ -19,7 +19,7 @@ test.afterAll(() => hall.close());
 test('a circumference that is no other bench’s is asked back, and can be stood by', async ({ page }) => {
   await page.goto(link);
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
-  await page.goto(`${hall.address}/desk/club/benches`);
+  await page.goto(`${hall.address}/desk/benches`);
   await page.getByRole('button', { name: 'Register a bench' }).click();
   const dialog = page.getByRole('dialog');
   await dialog.getByLabel('Roller circumference in mm').fill('942.5');

@@ -42,5 +42,5 @@ test('while the inspector’s table cannot be read, no car looks ready; then it 
   await hall.call(meet, 'junior-1.1.1');
   await expect(unread).toHaveCount(0);
   await expect(page.getByText('You may not read it.')).toHaveCount(0);
-  await expect(page.getByText(/has not been measured/).first()).toBeVisible();
+  await expect(page.getByText(/No battery is known for this car/).first()).toBeVisible();
 });
