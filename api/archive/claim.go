@@ -52,7 +52,7 @@ func ofMeet(s *day.State, e day.RunRecorded) (claim, bool) {
 func again(s *day.State, e day.RunMeasuredAgain) claim {
 	r := s.Runs[e.Run]
 	c, _ := ofMeet(s, day.RunRecorded{
-		ID: r.ID, Bench: r.Bench, Boot: r.Boot, Trace: r.Trace, Figures: e.Figures, Sent: r.Sent, Old: r.Old,
+		ID: r.ID, Bench: r.Bench, Boot: r.Boot, Trace: r.Trace, Figures: e.Figures, Sent: r.Sent, Aged: day.Aged{Old: r.Old},
 	})
 	return c
 }

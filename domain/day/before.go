@@ -12,9 +12,6 @@ import (
 // stay as they were. Nothing else in the fold of an event asks a rule.
 
 func (e RunRecorded) lift(s *State) Event {
-	if e.Old == 0 {
-		return nil
-	}
 	e.Sent, e.Result, e.Decider = "", "", false
 	h := s.Heats[e.Heat]
 	i, in := h.Lane(e.Entry)
@@ -108,9 +105,6 @@ func againBefore(s *State, h Heat, entry EntryID) []LaneNow {
 }
 
 func (e StatusRuled) lift(s *State) Event {
-	if e.Old == 0 {
-		return nil
-	}
 	e.Stands, e.Keeps, e.Again = e.Status, "", nil
 	h := s.Heats[e.Heat]
 	i, in := h.Lane(e.Entry)
@@ -128,9 +122,6 @@ func (e StatusRuled) lift(s *State) Event {
 }
 
 func (e RerunGranted) lift(s *State) Event {
-	if e.Old == 0 {
-		return nil
-	}
 	e.Better, e.DropsPenaltyUM, e.Again = "", 0, nil
 	h := s.Heats[e.Heat]
 	i, in := h.Lane(e.Entry)
@@ -159,17 +150,11 @@ func asideBefore(s *State, run RunID, heat HeatID, entry EntryID) RunID {
 }
 
 func (e RunAccepted) lift(s *State) Event {
-	if e.Old == 0 {
-		return nil
-	}
 	e.SetsAside = asideBefore(s, e.Run, e.Heat, e.Entry)
 	return e
 }
 
 func (e RunReassigned) lift(s *State) Event {
-	if e.Old == 0 {
-		return nil
-	}
 	e.SetsAside, e.Again = asideBefore(s, e.Run, e.Heat, e.Entry), nil
 	from := s.Heats[e.FromHeat]
 	if _, in := from.Lane(e.FromEntry); in {
@@ -179,9 +164,6 @@ func (e RunReassigned) lift(s *State) Event {
 }
 
 func (e HeatVoided) lift(s *State) Event {
-	if e.Old == 0 {
-		return nil
-	}
 	e.VoidRuns, e.Again = nil, nil
 	for _, l := range s.Heats[e.Heat].Lanes {
 		for _, run := range []RunID{l.Counts, l.Better, l.Decider} {
@@ -206,25 +188,16 @@ func endsBefore(s *State, entry EntryID, status LaneStatus) []LaneNow {
 }
 
 func (e EntryWithdrawn) lift(s *State) Event {
-	if e.Old == 0 {
-		return nil
-	}
 	e.Ends = endsBefore(s, e.Entry, StatusWithdrawn)
 	return e
 }
 
 func (e EntryDisqualified) lift(s *State) Event {
-	if e.Old == 0 {
-		return nil
-	}
 	e.Ends = endsBefore(s, e.Entry, StatusDisqualified)
 	return e
 }
 
 func (e EntryReinstated) lift(s *State) Event {
-	if e.Old == 0 {
-		return nil
-	}
 	e.Again, e.Clears = nil, nil
 	for _, h := range s.HeatsOf(e.Entry) {
 		i, _ := h.Lane(e.Entry)
@@ -246,9 +219,6 @@ func (e EntryReinstated) lift(s *State) Event {
 }
 
 func (e EntryChanged) lift(s *State) Event {
-	if e.Old == 0 {
-		return nil
-	}
 	e.Lapses = ""
 	if was := s.Entries[e.ID]; was.Car != e.Car || was.Division != e.Division {
 		e.Lapses = ReasonCarChanged
@@ -257,9 +227,6 @@ func (e EntryChanged) lift(s *State) Event {
 }
 
 func (e RoundDrawn) lift(s *State) Event {
-	if e.Old == 0 {
-		return nil
-	}
 	e.Heats = slices.Clone(e.Heats)
 	for i, h := range e.Heats {
 		h.Out, h.ProtestUntilUS = nil, 0
@@ -277,18 +244,11 @@ func (e RoundDrawn) lift(s *State) Event {
 }
 
 func (e RoundDrawnAgain) lift(s *State) Event {
-	if e.Old == 0 {
-		return nil
-	}
-	e.Drawn.Old = e.Old
 	e.Drawn = e.Drawn.lift(s).(RoundDrawn)
 	return e
 }
 
 func (e DeciderDrawn) lift(s *State) Event {
-	if e.Old == 0 {
-		return nil
-	}
 	e.Again = nil
 	for _, l := range s.Heats[e.Heat].Lanes {
 		e.Again = append(e.Again, LaneNow{Entry: l.Entry, Out: outBefore(s.Entries[l.Entry])})
@@ -297,9 +257,6 @@ func (e DeciderDrawn) lift(s *State) Event {
 }
 
 func (e ResultsPosted) lift(s *State) Event {
-	if e.Old == 0 {
-		return nil
-	}
 	e.Keeps = nil
 	for _, l := range s.Heats[e.Heat].Lanes {
 		if run := keptBefore(l); run != "" && e.Walkover {
@@ -310,9 +267,6 @@ func (e ResultsPosted) lift(s *State) Event {
 }
 
 func (e RoundClosed) lift(s *State) Event {
-	if e.Old == 0 {
-		return nil
-	}
 	e.FactorSet = 0
 	if n := len(s.Factors); n > 0 && !s.Factors[n-1].Withdrawn {
 		e.FactorSet = s.Factors[n-1].Number
@@ -321,9 +275,6 @@ func (e RoundClosed) lift(s *State) Event {
 }
 
 func (e HeatStarted) lift(s *State) Event {
-	if e.Old == 0 {
-		return nil
-	}
 	e.EndsUS = 0
 	h := s.Heats[e.Heat]
 	if stages := s.Divisions[h.Division].Stages; h.Stage > 0 && h.Stage <= len(stages) {
@@ -333,9 +284,6 @@ func (e HeatStarted) lift(s *State) Event {
 }
 
 func (e MeetResumed) lift(s *State) Event {
-	if e.Old == 0 {
-		return nil
-	}
 	e.DeadlinesUS, e.ProtestsUS, e.BatteriesSinceUS = map[HeatID]int64{}, map[HeatID]int64{}, 0
 	if len(s.Packs) > 0 {
 		e.BatteriesSinceUS = s.TimeUS

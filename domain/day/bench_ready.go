@@ -28,8 +28,7 @@ type HeatStarted struct {
 	By   string `json:"by"`
 	// EndsUS is when the race ends.
 	EndsUS int64 `json:"ends_us,omitempty"`
-
-	Old int `json:"-"` // its version in the log, where that is an earlier one
+	Aged
 }
 
 // Type is the name in the log.

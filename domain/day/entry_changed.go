@@ -12,8 +12,7 @@ type EntryChanged struct {
 	Band DivisionID `json:"band,omitempty"`
 	// Lapses is why its car has to be inspected again; empty where it has not.
 	Lapses ReasonCode `json:"lapses,omitempty"`
-
-	Old int `json:"-"` // its version in the log, where that is an earlier one
+	Aged
 }
 
 // Type is the name in the log.

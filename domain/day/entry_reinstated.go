@@ -9,8 +9,7 @@ type EntryReinstated struct {
 	Again []LaneNow `json:"again,omitempty"`
 	// Clears are the heats in which its run counts without the status that it had.
 	Clears []HeatID `json:"clears,omitempty"`
-
-	Old int `json:"-"` // its version in the log, where that is an earlier one
+	Aged
 }
 
 // EndedByLeaving says whether a lane has no run because its entry left.

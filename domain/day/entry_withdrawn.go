@@ -8,8 +8,7 @@ type EntryWithdrawn struct {
 	Entry EntryID `json:"entry"`
 	// Ends are its lanes that were not raced.
 	Ends []LaneNow `json:"ends,omitempty"`
-
-	Old int `json:"-"` // its version in the log, where that is an earlier one
+	Aged
 }
 
 // EntryDisqualified says that an entry is not ranked and takes no further part.
@@ -18,8 +17,7 @@ type EntryDisqualified struct {
 	Entry EntryID `json:"entry"`
 	// Ends are its lanes that were not raced.
 	Ends []LaneNow `json:"ends,omitempty"`
-
-	Old int `json:"-"` // its version in the log, where that is an earlier one
+	Aged
 }
 
 // HeatsOf are the heats in which an entry has a lane.

@@ -57,23 +57,23 @@ var readers = table(
 	reader[ProgrammeEnded](), reader[ResultsPublished](),
 
 	// Version 2 says what rules made of it; before.go reads version 1.
-	readerOf(2, func(e *HeatStarted, v int) { e.Old = v }),
-	readerOf(2, func(e *RunRecorded, v int) { e.Old = v }),
-	readerOf(2, func(e *ResultsPosted, v int) { e.Old = v }),
-	readerOf(2, func(e *RerunGranted, v int) { e.Old = v }),
-	readerOf(2, func(e *RunAccepted, v int) { e.Old = v }),
-	readerOf(2, func(e *RunReassigned, v int) { e.Old = v }),
-	readerOf(2, func(e *HeatVoided, v int) { e.Old = v }),
-	readerOf(2, func(e *StatusRuled, v int) { e.Old = v }),
-	readerOf(2, func(e *EntryDisqualified, v int) { e.Old = v }),
-	readerOf(2, func(e *EntryWithdrawn, v int) { e.Old = v }),
-	readerOf(2, func(e *EntryReinstated, v int) { e.Old = v }),
-	readerOf(2, func(e *EntryChanged, v int) { e.Old = v }),
-	readerOf(2, func(e *RoundDrawn, v int) { e.Old = v }),
-	readerOf(2, func(e *RoundDrawnAgain, v int) { e.Old = v }),
-	readerOf(2, func(e *DeciderDrawn, v int) { e.Old = v }),
-	readerOf(2, func(e *MeetResumed, v int) { e.Old = v }),
-	readerOf(2, func(e *RoundClosed, v int) { e.Old = v }),
+	changedReader[HeatStarted](2),
+	changedReader[RunRecorded](2),
+	changedReader[ResultsPosted](2),
+	changedReader[RerunGranted](2),
+	changedReader[RunAccepted](2),
+	changedReader[RunReassigned](2),
+	changedReader[HeatVoided](2),
+	changedReader[StatusRuled](2),
+	changedReader[EntryDisqualified](2),
+	changedReader[EntryWithdrawn](2),
+	changedReader[EntryReinstated](2),
+	changedReader[EntryChanged](2),
+	changedReader[RoundDrawn](2),
+	changedReader[RoundDrawnAgain](2),
+	changedReader[DeciderDrawn](2),
+	changedReader[MeetResumed](2),
+	changedReader[RoundClosed](2),
 )
 
 // eventReader reads the events of one type, in all versions up to the one given.
@@ -86,6 +86,14 @@ type eventReader struct {
 // reader reads a type that has always been as it is.
 func reader[E Event]() eventReader {
 	return readerOf(1, func(*E, int) {})
+}
+
+// changedReader reads a type that is now written in a later version.
+func changedReader[E Event, P interface {
+	*E
+	mark(version int)
+}](now int) eventReader {
+	return readerOf(now, func(e *E, version int) { P(e).mark(version) })
 }
 
 // readerOf reads a type that is now written in a version; mark notes an earlier one.

@@ -6,10 +6,8 @@ package day
 func Evolve(s *State, e Event, atUS int64) {
 	s.Seq++
 	s.TimeUS = atUS
-	if c, is := e.(changed); is {
-		if lifted := c.lift(s); lifted != nil {
-			e = lifted
-		}
+	if c, is := e.(changed); is && c.version() != 0 {
+		e = c.lift(s)
 	}
 	note(s, e)
 	e.apply(s)
@@ -20,6 +18,7 @@ func Evolve(s *State, e Event, atUS int64) {
 // rule that was in the fold then made the rest of the state before it.
 type changed interface {
 	Event
-	// lift is the event as it is written now, nil where it was written so.
+	version() int
+	// lift is an event of an earlier version as it is written now.
 	lift(s *State) Event
 }

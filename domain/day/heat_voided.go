@@ -8,8 +8,7 @@ type HeatVoided struct {
 	VoidRuns []RunID `json:"void_runs,omitempty"`
 	// Again are the lanes that begin anew.
 	Again []LaneNow `json:"again,omitempty"`
-
-	Old int `json:"-"` // its version in the log, where that is an earlier one
+	Aged
 }
 
 // Type is the name in the log.

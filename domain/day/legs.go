@@ -11,8 +11,7 @@ type DeciderDrawn struct {
 	Walkover       bool   `json:"walkover,omitempty"`
 	// Again are its lanes.
 	Again []LaneNow `json:"again,omitempty"`
-
-	Old int `json:"-"` // its version in the log, where that is an earlier one
+	Aged
 }
 
 // DeciderDropped says that a decider which nobody has raced is not needed any

@@ -34,8 +34,7 @@ type MeetResumed struct {
 	// BatteriesSinceUS is since when battery checks are asked for anew; 0 where they
 	// are not.
 	BatteriesSinceUS int64 `json:"batteries_since_us,omitempty"`
-
-	Old int `json:"-"` // its version in the log, where that is an earlier one
+	Aged
 }
 
 // Type is the name in the log.

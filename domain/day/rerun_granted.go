@@ -14,8 +14,7 @@ type RerunGranted struct {
 	// Again are the lanes that begin anew: this one, and those of the heat that have
 	// nothing to stand on.
 	Again []LaneNow `json:"again,omitempty"`
-
-	Old int `json:"-"` // its version in the log, where that is an earlier one
+	Aged
 }
 
 // Type is the name in the log.

@@ -11,8 +11,7 @@ type ResultsPosted struct {
 	// Keeps are the lanes whose re-run will not be, because of a walkover, with the
 	// earlier runs that count.
 	Keeps []LaneNow `json:"keeps,omitempty"`
-
-	Old int `json:"-"` // its version in the log, where that is an earlier one
+	Aged
 }
 
 // Type is the name in the log.
@@ -56,8 +55,7 @@ type RoundClosed struct {
 	// FactorSet is the number of the bench factors that hold for its results for good,
 	// 0 for none.
 	FactorSet int `json:"factor_set,omitempty"`
-
-	Old int `json:"-"` // its version in the log, where that is an earlier one
+	Aged
 }
 
 // Type is the name in the log.

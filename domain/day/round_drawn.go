@@ -27,8 +27,7 @@ type RoundDrawn struct {
 	// out by a design.
 	Design  bracket.DesignKind `json:"design,omitempty"`
 	Benches []BenchID          `json:"benches,omitempty"`
-
-	Old int `json:"-"` // its version in the log, where that is an earlier one
+	Aged
 }
 
 // DrawnHeat is a heat of a draw.
@@ -57,8 +56,7 @@ type DrawnHeat struct {
 type RoundDrawnAgain struct {
 	Ruled
 	Drawn RoundDrawn `json:"drawn"`
-
-	Old int `json:"-"` // its version in the log, where that is an earlier one
+	Aged
 }
 
 // Type is the name in the log.

@@ -8,8 +8,7 @@ type RunAccepted struct {
 	Entry EntryID `json:"entry"`
 	// SetsAside is the run that counted there before and waits from now on.
 	SetsAside RunID `json:"sets_aside,omitempty"`
-
-	Old int `json:"-"` // its version in the log, where that is an earlier one
+	Aged
 }
 
 // Type is the name in the log.

@@ -12,8 +12,7 @@ type RunReassigned struct {
 	Again []LaneNow `json:"again,omitempty"`
 	// SetsAside is the run that counted in the new lane and waits from now on.
 	SetsAside RunID `json:"sets_aside,omitempty"`
-
-	Old int `json:"-"` // its version in the log, where that is an earlier one
+	Aged
 }
 
 // Type is the name in the log.

@@ -33,8 +33,7 @@ type RunRecorded struct {
 	Result RunID `json:"result,omitempty"`
 	// Decider says that the run only decides between results too close to call.
 	Decider bool `json:"decider,omitempty"`
-
-	Old int `json:"-"` // its version in the log, where that is an earlier one
+	Aged
 }
 
 // Race finds the lane that armed a run, now or in an earlier attempt. It reads the

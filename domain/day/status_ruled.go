@@ -13,8 +13,7 @@ type StatusRuled struct {
 	Keeps RunID `json:"keeps,omitempty"`
 	// Again are the lanes that begin anew, where a status is taken back.
 	Again []LaneNow `json:"again,omitempty"`
-
-	Old int `json:"-"` // its version in the log, where that is an earlier one
+	Aged
 }
 
 // Type is the name in the log.
