@@ -31,16 +31,16 @@ func TestFoldDecidesNothing(t *testing.T) {
 	for _, p := range foldedPackages(t) {
 		bodies := declared(p)
 		reached := map[*types.Func]bool{}
-		var todo []*types.Func
+		var left []*types.Func
 		for f := range bodies {
 			if f.Name() == "apply" {
-				todo = append(todo, f)
+				left = append(left, f)
 			}
 		}
-		met += len(todo)
-		for len(todo) > 0 {
-			f := todo[len(todo)-1]
-			todo = todo[:len(todo)-1]
+		met += len(left)
+		for len(left) > 0 {
+			f := left[len(left)-1]
+			left = left[:len(left)-1]
 			if reached[f] {
 				continue
 			}
@@ -62,7 +62,7 @@ func TestFoldDecidesNothing(t *testing.T) {
 					t.Errorf("%s: the fold reaches %s of %s, which may change", p.Fset.Position(id.Pos()), g.Name(), path)
 				}
 				if bodies[g] != nil {
-					todo = append(todo, g)
+					left = append(left, g)
 				}
 			}
 		}

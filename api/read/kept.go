@@ -47,18 +47,15 @@ func (m *kept) forget() {
 // take takes in a later state or names. Names of another edition leave nothing of what
 // was shown under those of before.
 func (m *kept) take(v view.MeetView) {
-	state, names := m.view.State == nil || v.Head.Seq > m.view.Head.Seq, v.Names.Edition() > m.view.Names.Edition()
-	switch {
-	case m.view.State == nil:
+	if m.view.State == nil {
 		m.view = v
-	case state && names:
-		m.view = v
-	case state:
-		m.view.State, m.view.Head = v.State, v.Head
-	case names:
-		m.view.Names = v.Names
+		return
 	}
-	if names {
+	if v.Head.Seq > m.view.Head.Seq {
+		m.view.State, m.view.Head = v.State, v.Head
+	}
+	if v.Names.Edition() > m.view.Names.Edition() {
+		m.view.Names = v.Names
 		m.forget()
 	}
 }

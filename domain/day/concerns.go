@@ -113,10 +113,7 @@ func noteHeat(s *State, id HeatID) {
 	}
 	s.Changed.heats[id] = s.Seq
 	if h.Leg > 0 {
-		first := id
-		if h.Leg > 1 {
-			first = first[:len(first)-len(".2")]
-		}
+		first := h.Division.Heat(h.Stage, h.Round, h.Number)
 		for leg := range ThirdLeg {
 			s.Changed.heats[first.Leg(leg+1)] = s.Seq
 		}
