@@ -1435,6 +1435,18 @@ type CarClass struct {
 	WheelMm   *float64        `json:"wheel_mm,omitempty"`
 }
 
+// CarDay defines model for CarDay.
+type CarDay struct {
+	Entry Entry `json:"entry"`
+
+	// Heats in which it races, drawn so far, in the order of the day
+	Heats []Heat `json:"heats"`
+
+	// Runs that are its own, oldest first
+	Runs []Run `json:"runs"`
+	Seq  int64 `json:"seq"`
+}
+
 // CarList defines model for CarList.
 type CarList struct {
 	Cars []Car `json:"cars"`
@@ -2155,7 +2167,7 @@ type LaneDesign struct {
 type LaneDesignKind string
 
 // LiveFrame Topics of a meet: `board`, `standings/DIVISION`, `bracket/DIVISION`, `bench/BENCH`,
-// `meet`; telemetry `speed/BENCH` has no seq and may be dropped. Topic of
+// `car/ENTRY`, `meet`; telemetry `speed/BENCH` has no seq and may be dropped. Topic of
 // practice: `practice`. Each is sent whole when it changed. Topic `still`, with
 // nothing in it, comes every 5 s: the connection lives.
 type LiveFrame struct {
@@ -3405,6 +3417,12 @@ type CheckInParams struct {
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
 
+// GetCarDayParams defines parameters for GetCarDay.
+type GetCarDayParams struct {
+	// AtLeast Wait until the log has at least this position, as an order's answer gave it.
+	AtLeast *AtLeast `form:"at_least,omitempty" json:"at_least,omitempty"`
+}
+
 // InspectCarParams defines parameters for InspectCar.
 type InspectCarParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -3893,6 +3911,9 @@ type ServerInterface interface {
 	// CheckIn Note that entrant and car are there
 	// (POST /api/v1/meets/{meet}/entries/{entry}/check-in)
 	CheckIn(ctx echo.Context, meet MeetPath, entry EntryPath, params CheckInParams) error
+	// GetCarDay The day of one car, its entry, heats and runs, as everybody may see them
+	// (GET /api/v1/meets/{meet}/entries/{entry}/day)
+	GetCarDay(ctx echo.Context, meet MeetPath, entry EntryPath, params GetCarDayParams) error
 	// InspectCar Write down what was found of a car
 	// (POST /api/v1/meets/{meet}/entries/{entry}/inspection)
 	InspectCar(ctx echo.Context, meet MeetPath, entry EntryPath, params InspectCarParams) error
@@ -5366,6 +5387,39 @@ func (w *ServerInterfaceWrapper) CheckIn(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.CheckIn(ctx, meet, entry, params)
+	return err
+}
+
+// GetCarDay converts echo context to params.
+func (w *ServerInterfaceWrapper) GetCarDay(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "entry" -------------
+	var entry EntryPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "entry", ctx.Param("entry"), &entry, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter entry: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params GetCarDayParams
+	// ------------- Optional query parameter "at_least" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "at_least", ctx.QueryParams(), &params.AtLeast, runtime.BindQueryParameterOptions{Type: "integer", Format: "int64"})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter at_least: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.GetCarDay(ctx, meet, entry, params)
 	return err
 }
 
@@ -7057,6 +7111,7 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/entries", wrapper.ListEntries, options.OperationMiddlewares["listEntries"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/entries", wrapper.TakeEntry, options.OperationMiddlewares["takeEntry"]...)
 	router.PUT(options.BaseURL+"/api/v1/meets/:meet/entries/:entry", wrapper.ChangeEntry, options.OperationMiddlewares["changeEntry"]...)
+	router.GET(options.BaseURL+"/api/v1/meets/:meet/entries/:entry/day", wrapper.GetCarDay, options.OperationMiddlewares["getCarDay"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/entries/:entry/check-in", wrapper.CheckIn, options.OperationMiddlewares["checkIn"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/heats", wrapper.ListHeats, options.OperationMiddlewares["listHeats"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/call", wrapper.CallHeat, options.OperationMiddlewares["callHeat"]...)
@@ -8650,6 +8705,47 @@ type CheckIndefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response CheckIndefaultApplicationProblemPlusJSONResponse) VisitCheckInResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetCarDayRequestObject struct {
+	Meet   MeetPath  `json:"meet"`
+	Entry  EntryPath `json:"entry"`
+	Params GetCarDayParams
+}
+
+type GetCarDayResponseObject interface {
+	VisitGetCarDayResponse(w http.ResponseWriter) error
+}
+
+type GetCarDay200JSONResponse CarDay
+
+func (response GetCarDay200JSONResponse) VisitGetCarDayResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetCarDaydefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetCarDaydefaultApplicationProblemPlusJSONResponse) VisitGetCarDayResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -10689,6 +10785,9 @@ type StrictServerInterface interface {
 	// CheckIn Note that entrant and car are there
 	// (POST /api/v1/meets/{meet}/entries/{entry}/check-in)
 	CheckIn(ctx context.Context, request CheckInRequestObject) (CheckInResponseObject, error)
+	// GetCarDay The day of one car, its entry, heats and runs, as everybody may see them
+	// (GET /api/v1/meets/{meet}/entries/{entry}/day)
+	GetCarDay(ctx context.Context, request GetCarDayRequestObject) (GetCarDayResponseObject, error)
 	// InspectCar Write down what was found of a car
 	// (POST /api/v1/meets/{meet}/entries/{entry}/inspection)
 	InspectCar(ctx context.Context, request InspectCarRequestObject) (InspectCarResponseObject, error)
@@ -12292,6 +12391,33 @@ func (sh *strictHandler) CheckIn(ctx echo.Context, meet MeetPath, entry EntryPat
 		return err
 	} else if validResponse, ok := response.(CheckInResponseObject); ok {
 		return validResponse.VisitCheckInResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// GetCarDay operation middleware
+func (sh *strictHandler) GetCarDay(ctx echo.Context, meet MeetPath, entry EntryPath, params GetCarDayParams) error {
+	var request GetCarDayRequestObject
+
+	request.Meet = meet
+	request.Entry = entry
+	request.Params = params
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetCarDay(ctx.Request().Context(), request.(GetCarDayRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetCarDay")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(GetCarDayResponseObject); ok {
+		return validResponse.VisitGetCarDayResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -14144,346 +14270,348 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7L3rkhs3sj/4KgjuOaGZ/Relliz5jNWfLMlzrBh7rGhp/o7YkZcNViVJHBaBMoBqiqNQxD7NvsG+wD7K",
-	"PskGMoG6kABZ1Reb3j1fpO5msQAkEom8/vLzJFebSkmQ1kxefp5UXPMNWND427f2B+DGuh8LMLkWlRVK",
-	"Tl5OfubCslpaUTK7AlaqJVtxw7hlpfsCsythWKWMcM9nzH0kmdIF6EfuR7MFzZb8BpiwjyfZRLh3/lqD",
-	"3k2yieQbmLyccDvDd02yiclXsOFuFgulN9xOXk6EtF8/n2STjZBiU28mLy+yid1VQB/BEvTky5ds8gpk",
-	"vnrH7cp9GUep3C/NIHP3+SSbaPi1FhqKyUura+iO+G8aFpOXk//lSUunJ/SpefL2DQ7yRtwII5Q8Mk7h",
-	"H7nrUN9Jq3dHxgH3+V0H+R64PTLGCri99RBXtfSj/AhwbJQNgL3rQn5CduXlT47x/ga7Qz7+1jC1YHAD",
-	"ekfsecm2wq5UbZmSwIDnK8bNWsgl2/A1ON5VdgW6YdoV8AJ0O+23BWwqZUHmu6kbMcq8dS2KScOvxmoh",
-	"lzTh5EQ/rKA5P6LIGGf/+MfbN2zDC2DzHR7CvBQg7SX+bPjGP88MSMv4kgvJcq61ANN5QsKIlaT34vTK",
-	"3tcaDldl1AbmqtixrZMQZg0F47JgxnJZGLcuzmS9mYNmdsUtE4YtuGYLrTZs6/9Qm5qXbAUa2q0Tlpna",
-	"7RxuojBMw6I2ULA/4Xmf1rIUa8jYisvC//LnhBQybt7dpfqlzZUqgcvJF7c4DaZS0gDKzHdazUvYuB9z",
-	"JS1IFJ+8qkqRc7fuJxU98T/+yzgifB7I0+G9OGKfjH9X1u9twVRtJ1+yyRXkICp7ZBbjRg/vi4z+uh05",
-	"w+1TkhXCrHHf/ffxMpm7ubk7RqsKtBVEL14UGownnrCwMR0yBw5qWIprzXfu97xU+Xpmcl5G+OopbTov",
-	"mRUbuGQbpZEPONOwAq4NLydZy7WFqucltHxLPEej1PPodKTa9hi/4BambrBD7s8mN6BR+B++6Ev3VP2z",
-	"eZDe31+kn0zWIdgvzVhq/l+Q48Z/WxTveL4OpBUkAd91SL7gpYFsbxeq8J1mB07J12yy4Z/e0tMvLi7w",
-	"Kva/Pt3frr1l0mDx2avK/pXnVumxK1CLBehDVlALEo5qU3EtjJIkSpzAKZVCiWMvg1hHeTHfMam2HbEx",
-	"waX+AHLpbquvn0d2WAP3x+n4IcKn9slBM29eEqWL3rzTPLcih5FkybmeeX5++dmtg9Slb7755puO9vT0",
-	"UHvKJprnMDN9Ng8npXnR0+fP/ebvv6k9RRoWoEHmMMNb/WCPFkrjJknYgrGseZzlK8jXDLdQGOa+fMlo",
-	"Vm577Ar8boZNdo8f7lbFrQXtBvrf//nt9H/j039dTL/5pf3x8Wz6y//6b9Frq7tNnhzR7THrK9C1HLk3",
-	"pK0NOmt3YrBWK0wy2Cuk0e61o+ArVezGchmUpekx2LOLU+zl5izMAAq8bh50d0/QpN0Ey/KnxeTlP08T",
-	"8Jf9S2u+Y9uVyFcsL7lxF4OTSQ0flfXc2TLuZ8vnJd4d/1UXSyjcFEZs26rWEX5fKZsxs1VlCTJzFhMq",
-	"mEqzgm/4EoqXzIkj9zcoDQ7eiKqWSxsNxCkuxup64y/5Dvc/v4jIqlLxYnZzOKvtSriVWrZVem2i92N7",
-	"6i96h/4icujdMOZwFLtVzH3EKiWkNXR+HaE1GOEUvxwX7ChaWyhQ2XO62ZBr6QfFi3futf3b6Vn3bnp2",
-	"qEqoCmSMIJ4btitVAvEHd8IJTdK70aZd62yjVpu4Zdt9X+qVneNkYVOB5rbWMMtPCe0X3ddN8de9Se6J",
-	"kPawZv6wN3Q7Ik5+FrIgRek2sqS/G0IyA8586S7koaRMe0aOfeV9ReevZaAhT3c3n39qGOAE712yC3cu",
-	"pGKl2IgeC96WYxwrz0xMPG1ZqeQySEX3nGFzsFtwF+5WMV3LUwLiP5795eQxOGDZIeS74aUoTkyb9IZc",
-	"1dIaT7igYxBFC7678/zveEJgKeRV0HTw3h15TtCWhQghOmYwL0vmnwuXm9OiSOpyZxThqbpxemV2O93/",
-	"WV/3j8jXnOvILDtaHteme/XefiZHjZCBCu3XJ9TZ/W13i8uOKYfogzy0e3Oh83rTKMab+LQOLdLe1+oR",
-	"X0RbsqqGPr9AK2zgw6KIWskbrtdmVoGe2Vp37d+OFGqNk8PPjOWbalabQbPY2xh0RPnPskNqRyl5MOPO",
-	"FLoUbKiT3O/b6NARhoheCtopjvq0EnLKLIuzUgELXpd28vLi8cWLfbVZWEPeOa4LVssctOVC2oQwPSb7",
-	"e+zYjOkUkT0XYWS0VliofP3IMM0tDCDHqeuo5fhmPk+zA6nFC1TWb0Azq2t0WR8Z+Fl3zMcvIqMenpHu",
-	"6O2Lnp/SdNqDtMc1EomF18Ajw6qSqNV1BZx6dfccpmljLFRha/AbtEHjGPXi8cXFSaGbPtbJA/m6cQDF",
-	"XJCqslAcks5dn+QuAg3MP5YxVRZgLFsIjbbAoMuKnFrvwcacmZ2rfNDLaDFQ0NUSfSEqa0kR4gd8xNRW",
-	"shJuoDQZ01ByK25goGvU3+pRlXuMM3FPCYr6euv5zMCvae9eWc8fOSt5mbHtyu0VWZRBw3D6KsmtmN4c",
-	"WYGSEvIkSwSNKueSzYNv0ZntqMlYgcNvmFVLsCvQ5BWXSgJbKjAYpmBOkmpVy8JETfoClhpiyp3/wJ2z",
-	"hQYo1CYcOamEgehyFq1DdTCLLrWqq8j4KD4adS1QAg/JHjlonRhCQ+dq96Ts+/m7duze5u//jubPwBPi",
-	"jvsP9LyTtMIYp5hEPB/uiKu6LDDKR7tHy+DE/YMY+e/KQmzGjWf6NPF/wke/ZJNqBr/WvIxbOWphQTJ8",
-	"oNmBQrivMm7Yps5Xw45wpUqR78gT6WTvPycaKqWdTMuV1k58ZhPL1zBVte2I1q7fuwJu+VyUwu5iOj5J",
-	"lFZnKOBGYPzJcZA7EbqWzP0mPTMNm7mGSquizkVqZLWgQ+9HybmmsNQCRYINZBsr9NDwje7JhssdXROB",
-	"/6NH0UuxATLICHel5cEw3POi9cQbmbt4BhdOpDBO62MbdePEkpLljgKmOd8AwzcHJ1t6phaqxFqtonPC",
-	"9+dw15NialNBboffHe/pC1e1jL1uq7RdoVszTsG9szPfUaDQrrhk+YrLHCKyeU8VcRvauaGaQ+V5JQsG",
-	"YhDo3culkbKtbOpNuhF2rYbQoVFz0WaNApM1sSTavaQ29NdG1Y34FKKmXFc57h9xU5e2fyGgZ6EQN6KA",
-	"wlFV2EsmpHe9bERZCiXtygw7csfswzriJhxjoRzXMoM8arRNTwM3bpKyPwhjE3QdoeAlFLvYBOHINmM+",
-	"yZhdLoSpSr6bUfZD5IEm9nHwCaYFxT8oi/j5c1K5cBqRVBbjek1KGeV2VLVlWixX8ajHWsjIe51S9JI5",
-	"YVz5gCleMRu+c7rJhhdu38N151OZwpNuizVA9KYreTUb6joJUc7DrIEjvKxqO1OLWfDGRVJNMgycJ0QZ",
-	"OdzJYWsVUdMpYLF8BPfQrABe2vjL8CVbbhg+405wqexLJlWjyMWnNiPfLG7i4Ztpb7crkKj8dn20vcN5",
-	"LJPimAcvHXYebIHQecGvlsBN/Aj4OO8h2YQTOAVoH1m0ihmQRWsOm9iKjOXazk44wSx0lbQtF5buipyX",
-	"JYp9DbzYkRvSfRJjYAxkJnRfnL3Ee0XpR8YHPY0VZcm2XFqDKZyodNQlGGacFiAG277v+c5E7+cVQDnU",
-	"g5kQznvHxouFpER83x6vMbkltY0fyLvlffSU6s5EFddFxGFMmz30CvneybYI0SV8snd+ScUxMSYhpNxn",
-	"sznk7ofoEaqUsfewFM/td33NUJ08qvl5SjST6RxKpHSz2OhOa56vIaIvdLMcIleRhFkBRizlcI3iBy7h",
-	"DX4nyhSp+14qO0JteaP5NqXbe2fHYA2ISHPlvnWPm9ZJxKb989M6sjvfe8Wmv0OoucfvgRLcXRw0YnyQ",
-	"VBqnF0QvgaA7DeHeRKhFLGYSoIi6rJiBXMmCLYTkXrty+pDTuuaAqkIRvdNLiDpL0L+29TqGgRvQPtHS",
-	"vGRPM/YsY0qzr5qIawG5KLpawxCfNdHO0cVZDo2zLPqSqtaVMjCEgO/8o43ojoVPV5RP7ZaoFoyz91th",
-	"/Pho2VTccRM69bYrhYUPdOPjnYRXZa4KNNaG57OaUtnRp+N9qaISza6ELmZVyeOKZCxSRuMfOQZ0Eg9t",
-	"iR3MTpJSSTgk5cqrFPMd3JJm890I2XTF87iDMS9V8i4rNN/K+EeON0dvWOoKKpWdGaBZDPANbcCuVFwO",
-	"VFyfFCW4le/cg0EuxzVPko2zEhb2iNOLnnL7646pG99tqwY8K5irj9mbyAMyY08bwVByYy+Z93x0/fb0",
-	"wkKhhFqoslRbehFnbkMS7iq+hNgy9m9tfC4su9n9sJ+eqY6cAzxzB8fAvUXP1CJ+icInO5tDrJAKl/WU",
-	"8Y2SS58D+8lJZYNJrWoxS4s9qeY+yNx/Jf2dbZ3ynqsNOEOE6rFQHsQEfTNOlA0aObJ/1XFL78xod57G",
-	"pbN7wlPm8K5ECa8WXoByeh9O22BRR8oI1IOP+1ZImdqaL5Ftfs3LMlz5t8vGuVXyyl8ivp7I3CLenIRC",
-	"cMyk7FnGh+xwF7usm3bxS3wJt8iNuG0Ge3ed0VPieKmJyL1kwganuGGty3UshYangsbj2gm6vS65GVsV",
-	"4f1CJ8Nl7tU+aRPvxOP53BdZKuxbipiUQycDl62PAROaDeUzD4t4u5e7o9I/NV9dHN6lQjp909ezRp0d",
-	"wvi0b6eCoEtrK4z3+4cUucFJaH60q7qEw3S0g3s+7UVMMk00IcI9bwwmkC57+/R0SOZnMPc6qeJP/bea",
-	"36PRvsYr1vkmJgAePPtQJ4SjY5DomDgncRd8yFcYxm5cn/S+4wujU1hxuYTvgqd8XLHOsHsj1KUdP9P1",
-	"/KcFTWOvcOL0APtuyRFi94jF3X0pRsYS9HNnfWwxDeqcA6wdei49rqXazREj0wV8mqbjyjQ2/NOhAAs5",
-	"4HOvFZ5MeTuV87YR8jcYJSJv/nJa3NRS2KPZzei2trBx092BYUozqTrhnaWb6SbiDY/qLG6OSbYIuVYj",
-	"YmlLpRJWpS8liinEGiiJAKSqlyvKYbCKio/YfBdVRo5GlRaLuOm24NqR0N2AmCUwNhPC8N1wcRr3CZ4K",
-	"t3oyeUr6IRM71NZ4hM3n5ZqXQrrJ/0vIfJpzPUcpVAq7EvXGjSTyNZTTDVheTle7QosiHvx7varl6PR8",
-	"pSLciw4FrCPissAydpC+QLWWFjSbq08M5aSZ9CsXL6bf8Onil89Pv/7yb5NogNLY01pULdcflOWl6TNO",
-	"c56/6ov3eN1ILQfCPPjMUdOkjnZJ8X//X23Wf7v4R4ayRkOWCoXztc0YNznIgnzsDdeNAgTpamdeTzrO",
-	"kW4Lab0dtmyXFOfFWq7/BlUsCSDKEU3tai3XbW3y2r0hsssLDWYVcSM4Duy4UBDdgV65JTebBsbLECY8",
-	"JkPGz65ncOVKR53QVtfQcruuZUhAKsFCF/VByAApE51oNPo6hoaD9pjI3FlPcqv9abqVntdfRM51QLsQ",
-	"knVyEvakwC+fn2bP4zIACdC3256n6gC6lpvPxZ8fCQ93j+aSC2mY2iu+popNzeZgROFObubW8RSm31x2",
-	"YuDoFQyeX/WJUIDsCjZHK9peXFwcKBrTzh8P11TUGvMM96tHhsmJUsXM2IobA52S1a7Mpp8pKoAPFKJA",
-	"/2WuNnBJDjIlwX8Wkl7wWxlz91RIosU01BCaAe7fKDa9gTE+73hc1bZLp+cXw0r/QobKkMJzuo2iIrwV",
-	"OM21hSSAbTjGupYvu7vv/cHua0qSqlPVbq0r4VMl3IAB0oZrLW546VlMaCLUvcn/SBSG8jTcATr6HrJk",
-	"Cij5LkoY1JzDycDHusLZfRnhSGRYYZT5B8zAqFrnveQQ1KJmofAivP6XZObJrY5HPTsiMlIVO+1Xxp70",
-	"i5NGphd8zQZGxXXXxzVOXnMn0WZ8YWNXZBsIgUVteIlXGGdabZG1fREtviIU8cIN3jIjnGtbrKQ2seoe",
-	"wIAK5tmvBXEduu9IXKCDc6gzq1+23Tsvz8cAvITZxrdBGXSOtPg/g6/NZKRunx3oweTwTSxzDFgH1+Vu",
-	"RKZPZOTWHxNPhyzrecZMvlKqdLas1UpVrdDH1EsfGlkonbGqnpciv2SwqewOmUAqCb7axLGY4z3QRslH",
-	"hjnz9jH7FvOal9CFyiqB34DBamH8V5g+hMpXMe9EvwJpTIapFgt7Oo/EPXQ067hbhocuW44lBZ3ynGF2",
-	"7GpgMuFKLIc+KuTMfRhRICjaQMXXbMFFCcVBGn9VW5Qg9IpsXEFYIhF+PXDmzoacBb/FsIzMkvAdovr4",
-	"Ny/YvzMnxHR7ibMmifqOud9D8mVJ+CWmt+lWxE8Shq5JxD0HVHrc3UESikDCjsSYiczkEE5n7tFIVcbh",
-	"9G5AFyK3PY9JqFBwp8sw5PjwS4l4ZFIJszvtTzvw5BwkafraiHA5dZbpCdc5RVEp3uH3w3JOO5x9G0F1",
-	"WEUQCmUj9lIPU+uAt3i/8nCSDJaNqOvpGM1qEX1jMv9+XLjc29cnoLBwVWGb+bE96pTgHVq8WliR85Ld",
-	"8LKmosIfuSygfGTYCq8xhNxxUsT98pT9+2T/Vl7Nng4V4LMXA59cD37neuA7o+qAkguhN1fokrlFrsEw",
-	"8y1UDNwBKosbskOD6darNeiBboZUr1ZbEYatpdpKZhVb8RuIhZZOjJZzvVetPi7+FLi0N2ycX7HkUUQr",
-	"xO3gqoNQlhKkKnyymrvTogW6s09KTxzrSB77G18OcOAWev5lSj88a3+IuoneAC9vAxI5LuWt8QG3RsTX",
-	"z4cgtBAa6R5bzB2PUR4B1g1Zvu6reAkUpJN2dOXYbTAM19DX3aSjLjykyOEBakpUMRPKlylRGckglKdR",
-	"ZnLIcQtk7s63T4oo40HeRJAPjgehUsUvNKwZQTOjIxqkYhqmvfuxo7mlDYj5LuaHUoybdTS3OlfSwK91",
-	"PAto296tWNfCd5TH2AkirgGqaeERu1Af0rWclly2v/gyskIUU6nsdCGkMKuoz8WXO8Ww93KM9jGzQgcg",
-	"PsjQ44D6hCdUW6cdrmAnA7C8lJKsY4MeLSZYwDZOT6qHB1mwOZRqS1Rq7ZeWaJVWG0IeGAaEAdsrp/1F",
-	"tN1FyZfD5ctfSx7NCk4qQiEx6AgbVHVpgOAWWSnW3VpBtVhMCXnH+5l8lQdKyineLkEnmpJpF92McD0c",
-	"Ju5qZX2K6F1VuLjVQ5vXq9MdZ4nGwj2h/Okw79uoDRCIpQjY3ui1CMm/Yg3ljvk3ZMkyu0O3pfAneZiC",
-	"b+rlMpp5ywtnizAlGacVLurSncBLxtFZUjC1WIhc8NJXMJgOMzgGweOP5/KXaP5TwsuzbPOl0cVN0/BB",
-	"EzSQ8RRk9xhZT6sSXqLHM6YK/+mI+p9wQ9x3lVU7legyPKwD8cVeWpBSM3QHRjjAeg8FQpf4kItVZeGz",
-	"kYVhJdfLRMFrPczzPczRgQZQGvCrlqwEY3rxtlCKOzZBl4Zy8886xImT9SZ13y9hhsCsUc+M+9SqBDZQ",
-	"yGE9kX1Hua5YcF5AMWucr/uVTbouESfXPUXBFj9pNocFor5bQ56RvUT6zk4COaNnxwpBUgB3oKOZPGEW",
-	"HSc8RcSoEGJUlQuNMROSaHooUZol2ya9FZFVUN4LednBGsLoq10pA8RGHPtckMu4QU4QcmnYyp0D9ydn",
-	"vXkKMV7S5A+TzVP1g6q2TjwnAABwYwrNtyH4j9KYICXaOD65rAtydSWKz0cWvaDr3Kxi8/IheH/KcIbk",
-	"aMdwcgPDKuOuoVPVNEeZ7I9Ub+PnapWNoRR1qUcpT6Hu5kjlTv8V7Xcdzf1pxvtRaP9J+nUjEGTc41iR",
-	"EMWj0TALXuDjODQaglZLBSd3LkxL5ihmrfhtZG0QrM3yD6RadlD51OPHvQ3tnpDOIT52S9yiqqN7jSSw",
-	"qaNGdnvB7ENE52VtxA0cgiWPef3oO+qW6fR34dRe4dDwwOxwBoputebbb5dcjE3NHoeS4FRFKE6TA6BA",
-	"vA4iyb6HOt3qoClST5uBeCWhJx+p0UnKKRRaMIXANjeh8vggUK2KyOvzsp5vuAUz3QDYjLW/CznFMvGM",
-	"qsW7DyEtpiFFt5buWVtrmTGpphiiwJ+w4nfqq/Gkms6nWOydsQVsQU8lfLLTORiLs+dsq3RBC3Rv0Kxt",
-	"PHOYxhwK3eNW6T0U4DZ3ZqQ00mvi5BnbcO/tuHv5J+5Qs4Q4m/hA9Z4PdHgcuNzvEZQG4gM9W6lapxH0",
-	"BiZli6UUC5FzaQdkSTSj9r8YI0aTtbBfXSaLITqpIEUOpAVNfgDSOA3TXK6hYEK2wJ0haQXTaOQe4lDH",
-	"lcZ1lCtzStefiUTddiidiQR1I1kWk+wWIFmFML/WvBQLkawrP+aSc1PgMtEnJzglDKL6xaaXMFVKHzaI",
-	"5P76ddxmMNypWU9A9OBxgvIUjY/PuLntuKdhk7bCrpLl+zHl6nihUo+xOuv2hO2Ot8cADRmSByvufoE2",
-	"R2qQfG0qve7V8xJmEZt8F7M0fpn6eIbHJ2RSbfEC2q4QfeTg3uwA1Q6HyfNYhjFUG2WH+s8S3cOsctPH",
-	"FopYI2xDG8Z9Oyo07Okv+GT2eVhwmrrvwR4FrB7mBb1nwi6Ejdr0ziANTbwwPjFsdkdL1aM5OImubnYF",
-	"JLtD26C7iYU94EfTJq54AnSRN9sXRzfTRz0OtnJ0dkbSs28UW3BN3p5Kq6Xmmw1ggZdUCGx6+sjTZPww",
-	"0WWIZa0hsowQ3R6GXxLCaTOnTQ2GVWy+VartbJPwKKktaIxaBf9Wk39GBxUTHFmpKiMKKC6pidxc2ZX7",
-	"UgQkfMB0hs6fMgGGUeh+QmElr8xQSBn+aaYHNwdxT5sKoJhtKjMYFZPLMUO4x8ePkQTGccJncBKHs7CG",
-	"Plt/82LW54U9xx0vF8GduBWFXbFYeuQl43O6Z/x9gqjVCKiOAJAFOWk5hoeY4TvjbtFhnFofnV8sanEw",
-	"m/YY9SY1bHyPBTCKw/x3xvDMnjDzvBA2s3dg/dHoMGV7Ag5Yb5/ds4OcnnBeoyLTnc3DG1zvHe8BR/QA",
-	"uMp7GQ6VY596elz38CZwsqr2r3VZvq88KFU8HeqgGkgSU6NvGk0+DTxfDeWTsafd8jo2D3fSWa6k2+0m",
-	"XKaFgay9A8jLHYIxY1mrywtIixj9/pNbQFSQBBxKo0FStD0Jw+q40YSPMW7fS7pTi0U/S8HpIhx7F61U",
-	"GU9C+J7L4rWq5ViQI1/kFql32rUNeQjOSYWKuMFa4Kn7dFwznxFNOseLx17d8tjOQ4/xLyd73ISmrT2p",
-	"1ZtqjOniYJUtdOzArQBeYO388G8cc2gkPRISxgGYRnWc3xCkMoJuNjryuPIIOuHEBp9Bi+UcgGQrrYio",
-	"GJAJPpHogW4BdYdtl082aqG6B37tdkibo0C7/z8OR+idS2M26xZonn1fVi/s1xi1xInhGKaESdw3NS4T",
-	"+EGAl2kKqWljG+DT+c3RezlgEjrxIQzDhhy9K/eZYxunjV8ceLCQIU7mEQ8oPzd3f8uWXOCDX3I6l36L",
-	"vk/P9DjJJP1bSXGUxnSEQoZdSINz6gO2ylKyPZHunG6UsSxkMQcJipEuBHTOlSym4ddOSGySUd+q5jMf",
-	"HovK0rdv9mK5d+khn016AHFj1a1e6vKDZCR3k2LvNdV1XyyFcfoZ2TH+eUsq8O1yChbi09HmwHQXCERV",
-	"qug4Y4uRNmWgUX6O6nXPv3p2GlyL60iNlxsV85ywjAFBVBFXol91G8UEozqp4RijFjb/E9P9ToImbrWK",
-	"dUZrk3g7CaoN0CNBOKOL/FirllgCojmx8x9i4cZRhX3xLjWOPUYqPWEXI1DLJpnKNar6M9Uf4y7bfTQN",
-	"BIUDoon5IZrFHPEHvA2W6YfQSSS2OxGXgHcFWF3DYGPQ15jNlj5qeWzdjaHd5nIOphmuJRk5Ew0/jp5I",
-	"xcf0wHzH450v76Qh0S53CXm4opZiYcrRrTemhnd8dIvywUZ41PaNzqTh8ZEYjaOwF4UHgTztO0gkbnv0",
-	"G/eeR4YhkOE9wCh6uPtTBoCbfIx2aEFHPJGbVHqurtu4mq8YoYtzw9fRU8vNjErIUkkhpLO0udnUZart",
-	"FNdtVExBt1SgFRODqWJzqHvxSE0ZguYcs/O9f2CW7srtn/BJ1boAbcgB4RvkWaUYJls6Ajpj/9LHopxV",
-	"6YGP6tKOjD3dewANOrUpffyGWPzsgSJlKdiPQ/YYNoERcbAS7ExH8e4RYMRXBJVgESulabNGlqHvahbH",
-	"DL9NzGxgwzcvbnJO9VXUtg1h/4F5u+BQewHJS7sbvCeJLgB+aGdwZEwRZCP27iOPVKIjgJTYISqKvYBd",
-	"EHpJ+J1itSY706me/kXx/PRxcXVnNc2wSi1ezRZqMHvFbGnZ5FiBstwYl2Ybz2BLNpJr5G7THe8wxBMH",
-	"/ppkkxWXRQrva2wfuWxSKAnJt9Wm58j0xmawD/eMz4OsqFjCRAf8dzZSaiRSGWjVqevQd8SKmos++feR",
-	"wSNkCPLFrLC1taotxWPdg3ADIc/RZHTmgBvroQCBnBaIVOR1rQxbCBl6Q1NbIws/kNIdCKMI8sMMX5+8",
-	"iPypOOxf0Dkd9J6N6tWbdj4HFHQg80jRVfuZl8Etzp0jZt9hI4EPlNEdzT2SDhHFD0EwvY3jXWM7IsM7",
-	"bBdKN21FaGoNHAX2G+K+OmxTl1ZUJZjD4yyB0LDiaCuJucb7kjpCeAdDU1oRpjWvbeNlRtHtOArzHpt6",
-	"U27R9bYVZSn4xs1pp+oCsAacl+6YUMc5rhPdSyW0bBO59dznaXZoIjVxJEkhl+bY25tn0iPoWh59BX6e",
-	"/vrY9G/co67tQytsuwB15tMd/GC9+4vrkbpL16x3dnsnMCqcxA38VUcTcz+oSuSGnKdu8Jfseq64Lq4z",
-	"dt3U7z158/Z/vn3/9qe/u7/OqXNR/29u/Cevvvv76++vs4/y2r3p+pJZKGEDVu/YNeoq/omQRmbgVxRU",
-	"Ps2x0KqqoHjMcE5MLT7KgFv7kl2HH68fs+842Q4+p0SVEBrBhuq+8I5r7Dp6naFW9VGGKxWbwGU+Lxtu",
-	"nObzgpmXPgqLDbWFkqwUN2Aef5SHfnlueYc/WkIPb8hu3fxOp1XQYxmNmNraRF7FnSyU0eloTiuGYnBk",
-	"boQSPTzNJ1nlP0pRTkD+UA4q5fR0UzZiiUAtNaJ7pniBIaWRbocNHwIqczKSc3PPXVQQ+uUmsdJiCe9a",
-	"LIqH8PYMa3jZ4AcN7a9RqnhbhVhyytat0ImfQm2HJyrfqd2vj8kcqUz7ka/hg1qD/I17j339/NDzCJ8q",
-	"4TN9BwJB8jmUR2rq1oBwYGg2SWX3sUn70Y9B3YhU2TNnlF5yKQwBDoZkiRalTqpoc4d9s0GVFBN3i4nu",
-	"EXBTayiaOsj9PoBqDcWMH81QqOUeDsvKQyMJHXCy+73vBmBSKsT/d/8uKEfbA/jQ9ToUTuSqlrSw+/ZF",
-	"t3Q5kl3+I8SKHcZyt3sLwdJGFtEAMwzHNAmpFHGooWJMxtNd22aX/KTweVd2O5ObFMSk+5A6rqI7cqWQ",
-	"c6hoYjg0BQJAneYp99DtGYja04acj2Li6RBG7+5pNukYzk1jbk+JFMclIIxzofN643FlhjZDzG7TjXEQ",
-	"km1z8wxpZZTAXU1RIJ7jQ92qx5y69/Vmw2ORtIPMbLDp/QhvOcQj6lcwnjxtyfrM/VSqjtp5Bxb1t1hB",
-	"YTX3pvgK9RLedKXQmOQGD5Zwq1veAx8MRArAoaILUDcQIkkPg1l6t6hhuPFjc/87bBv9au/eFr5xyn7H",
-	"jyVJSFWBDCWAGANbo+9lRH9vyDXE0d1smNLRQDU+dGhs0jz82zO/jujao5AHHE1yBH3zyMWV0ogEz/F6",
-	"oDVzvcTYqXdZCsm+k8uSvLrxuoY4Z6Tp1M7zgasaQhQ70uAhAuMU+rRgnIc7zYhZVfB4DyUf+xkT88fe",
-	"clHNotZ2FBJVGQU2DHnqZT2Pd1O6VfXh4OVF4ehjsrOkzDDaBr/6hqBHNMaWhodbmucQimQPF34PqURN",
-	"j9wounfbkO6wvn+zmN1E4eikYnmtNUhydVW1hYCEvFWsVLwY2tUgzT69RIgInD8vZjcDdR0nFAc/PDYg",
-	"ZxonTQqa946Y+6msKwubCjS3tYZZPrQGcBaZ8DhwwIGqBvcHw/NXYMNmM5rD0/B/g6g/3yXPUBRHP2gb",
-	"w05JGn8+4eIjBKchL084UqjC3Bd6q/ja0MUQsSmFtqtZUqE8ifCREMJCzny6x3GkjUOYPDkzuQZIYJZU",
-	"K9UDVOwnGnoYjaE9TveW1x28t4IwbJqut0jP7RP+qN3NCZlhfy/29Rcp8rX7DON9tA4TeuKYldqaTs+t",
-	"xjA6mQDW28gIiGvNdSG4ZNQzI+RaNHMRshPlawl6J+yVke6xHkuNX4GSgZhxxMXAkYPejE8vNa9W8bel",
-	"sGBWHnca8xM0VT0HOLceLY7z/j2zfdxcrkBV5JAcph6RZDqlHfm3RifjvUEjAffGnD3MVzOHzQae/YL9",
-	"BV7+82L6gn6Mlj6MGSqCofdsCJdXIG8/wcYRcLKdPaIH/EtJiNSGDGO+VBqK28bg+HyApuOjfIYj3Hmx",
-	"6wXHiq7RR4JfKa4jYc9xdoV/V6LV1Z281Gk7ozPo/fQbukWEN4l41mtHFEueaUBbjoKI+MfS6k0DED8L",
-	"/UMPpb/7xAciDhsZRXsYHVNYOi2G2nXEN0jNS0rafiiHRCSuJQzDwpkMlQ8PumPiFdWWi2R4TCGuJL6D",
-	"5P3RhLtIaoKwJRxZzcmcBfdpeE0zVIOS6CefoHuIFN97rU66kUNxH10SUh51koMJv4GFTwknHnyyMxFL",
-	"/OLUuheYe6StK6YqNCXhpQegp4a/iPSZBtquqxWUxdAyYG8pYaVPN/gclti878jWJrQd+nCM2CZGuW+R",
-	"3UwktoSrwBF7gYSjJsVhBXjXeAhI5e6wimiL9sZ9PRq0MOHPPtm56opjHu9hCCsAGcedglwnRNWN4KEN",
-	"VsKH0TzTwKtwn0o8rBzguHXdAcA8hKN1x+lYc5OtajBHG1D5eKZ/NIkWjSCCsKOlGbrToqRqQmQR0IjU",
-	"4nSzWf2Bn764uCAbVm1groodqyUmqw7sIKFKbkUp7O42GVOB4i0MdLOhLTv0Bgk7EYjg6Zlmz7gcoWHG",
-	"gAjbaIDlIPubXhudTiP4R5ViFzCkcizcD/29XUNlmaptU0JbqmXGQHMDRQssSfkwfev2xWnrNu8ntuwv",
-	"9BZOmjulOR3Jb7qCHEQVgzq9gURbLG7ZilcVUJnH8HBbyMyIdFlGXRRjW6FLgVoSvBK3rFJG2AQSdux2",
-	"96+gJNWmY8WGF9HbG8vC4tPCjzo9L7jWggoNuue/rkURVQ7pCo3hIS4fmWZVvqFYM94t/M+9RAy/b2Fh",
-	"8T33RkAqTLPkQppjPbl8Sgfm6ztlhSFcfcj6EtZAiQhYXJcClxQwOX+J2l9LLkeaayNyj14TRnA6/ch7",
-	"EMaBDI0C0DGlGtOkMWzP+1LZk2K18Z8SGZuZZc02+iWGabQUPMobP6XPhTMY93rqdtricrbQcFibyiR8",
-	"sr7VGKkCwvHPxkvbQ7z+ExZ00603XtuQtEZGbdoAjdB3qg5dnTvTbsY7Suf3fpihWeen6JJq4opgK70U",
-	"x1QuY1r9bmuERVqgBrpFOgc8vcRm8CHZkjP3bIDRM3wDrH/okwKvVLabRtoBBT+qk4OpN3CbCAk6MgXE",
-	"ARad4ciaR1inFzlJnm6jHMyAQ7EZPsRTut+yd+ce6UhUfGiSIcxMPGE2slhba3kLgIAQp953+9uMma0q",
-	"S5AZK4Gvsde/ZgXf8CUUcYyRw1ndIkHYN77Jo5dHC+QWFVWINdZiGnkBhYVd2ENTLp2AOgQ06tA+9A5C",
-	"dCX6gdqQR6dTl7fM1B/bkGWw18E/eDTL/Sp4mUcfivFwIJ37u22dWinKLiH0AMdMfA1Tp2lFW7byskzJ",
-	"8aYA46uvT4I3JJoQopqTxAhgyEKVFv9yGhuj8tmdY55SSIIG7R1nw7tVg/Tb8dawxUwqO/M1ukdApqSa",
-	"eoCC2HtWXBaztrltQ2suMX/HrFSizDfAQo0oXujiafUSHJ9d3CuCS7lXLi0VVlh+slOC0vvlCK7iKX75",
-	"y9fPTzIMdY2YVaBnjUupecGzkzVD+GVuU8XCbTUCek6wpA69DqLp6IuJfrxp5XLJLhwPBunla1mb5r/N",
-	"1E432LKiR1iqqQ7EnQOpkUmu3Y+QNiRvzmqEdjToAcN3E8Z9H48uKyfEV9TZdh8ZZb0O9LESv2ONnNsW",
-	"D4dXky/UNtBpqxiacijNur1L4rXO0SGTvYyPIqaOxJ24R6++THllfWAlilRIH4dGo04RbXtDStivGQ9Y",
-	"V3wNks05qulJJ9HvE0RI2XS+JvogWJA+BIO02/5CfsaC/IWAsjCMMzcmkwCFecmWmks7xZPr4UTw6GYe",
-	"BeOSOR1zWqitpIecZohoE7LoPn/JKPMN0Trwse6HH6UBO8U8U2r27BaJRfgHjzKz5VV/JtiM6pLdKEFD",
-	"Xn6UPdSLjPVBL9zvHvNiN6U3lWJhaeaYU9yfW/t01pzJjGlwprWzqPzE8AgJA/3JNQcrVv+cajzvxSwV",
-	"UnsXCvWht3xnOrhEWQNn4YFQOhBHpOk6jtzXX27bsv6hSkmDxAqT6vCcbxTQYTDMS/Yc1iRU+kb8DRf5",
-	"c4IwItnEsQz6yT0K71BElF1A7HTs0fugA5SCQ3lWmHhBSndvYKcoLamD2rBkkeOyeSRc2VgrwwvoARsZ",
-	"628+QF4lQhD42QiXGSkA9597UqZDFndOOyH7aQB5X/kn75qr0sibwxj6+HyUh80EuAWWko1DhL3//tvp",
-	"sxdfBwWBanlj+4ECIkqcAMrUmY2PA3rJ42gxbbr2EggvRQkwFWUa5u60kynqIT1x9cuovBtPmnbPUDVI",
-	"sGiiJPoYK6STxscWpkTfsuVjuAwLpmdzGPyV/cgX7o8bs/OuBK1etQcyEfZAYDdnODtNzrZ97Mn73XHz",
-	"0bB7ND9agPJwRR4Bry6SOja+nmPf0CNtulv74OeWoPFrJUkvNfdW3YsYErOquiuQYT+45ZTQwhBEWMgr",
-	"s7qGS4aoJYQNFnwxFAjrYGYKOxgEMQb6eNH2eCp5RW+PtW450gtMr8nUdvrTfUSwMN+lgJLvZinUL7GU",
-	"2ItqA6yuKHldGLap81X3aKAA7khjPZBUNIP2Xoig08UYaFzBz8neV7fCvTuYV3SyB7vWsGqXxwPPpM5X",
-	"rW8g1mymNmCO8HykkU6DDOtjPZQgOkgd+0f7tteInBDtlNWVBCc0oI7Y6PlkRkSBWz9OZDIgiwGz+K5Y",
-	"EqD1DejoMeBzVVvEH1xwzXhodMIM31QlSYlLdtFzFXA65o1aMkSAabWJjX7xEqNr2FAH32uE277mnPng",
-	"K7CF0Mai6d6bytbjieE5HjiVuiwJQPXkBd10LhtoH4YGJcMsEKpYQSoPLzZ003mPX7qL5YCaHMHNedy0",
-	"IyC5SGQDlhVigWffljuCXQuBdcxV8YA2HkvNnemmOxpupx/QHVXs30u7ShgzhDtDh1jGS3tKtfX67FH6",
-	"+MeC8B1xQqya3QolrEn5n7SnrN3Y/slPSMA3nrB5TAw24NSRorU+iLGTekKyhdI5vPQ+Fo4wfhTb7V32",
-	"iF0ZAka8ixLU6y/eBYM7Dm/TLMEf94En4LA/5/BhRp0zOAYUDFoTAKnTj6lniacm9nR1ilPuCFGmCs82",
-	"MOvXVYzn3e7aoiaBr1HtrKUz8h4c3R5ZE4yHvH8iCI0yl1vsdOUb4vKosbBS236cC73Gc7BbKo6rNBTC",
-	"w6y3HS8L7OYQclSjRvLgJqr75Qi+YaebWIIAB016nn59cZcuPVe1THmH5BjX0G9Yk/TeF7sfglW3XVuE",
-	"ExWL2kDRL1HBg9GrN/mDwXi8Byh+ELF+BvPdLJoURNmQtmk11cRrEFM0DehBHf+j8gFhNaL14w+dQh9i",
-	"0/13ozm0l+KJd/xS3IAkDz621ZrDilymd0YE4XKdxIRHsF1vjrVxMowpk1YY0Hhj9mI8Sb6DZ9LPoyG7",
-	"Qg/tSZwAC+9seBMP9vyUYsIfm47TB6CTpbKZu7NXXBZZ6G7hM9NZZyVtBrhfgd8fFt6hdPtt2aD9d8nL",
-	"/uRmq+lvVDH+5y58NKawrSiO0fAZbl5McLt1NSmZe6UzwMvE4aL5uAeMnzkynLsfPHYwFCahrRyJay99",
-	"yuyemMPDK1kkdRqZnZplEyY/43IXGuAPLDLI4x2XSzGmY2kjoyJvahuVn3qDZ7Cj6BFVqsqfSOPjwt5i",
-	"uOyICExUExbj1QbVg5J4I6IMDTdRAhj3/nzIs4WJBm2GLnaAwT+VhIx9+MLa1LwcQ6u9493thol3ahA8",
-	"SLjMM3UYJ2yzZ73UwccDcov8ztvsfKJuwMsWH7wNvQXmYCwJ2MtOWs92hc0sQyaokNStY+iR2AeTe37x",
-	"zdcnUf5w+in6vdNwI2Abu8BHnjH/pngGezayV2nnhcm2pSPB5gOmPC7sBDluwVDJopIWEhZxDjrdD7os",
-	"gmLCrkAb1ISC6G5UhIdij3TJyP4WHHDIUqu6iiuXo4ofTjJPJBX85A6+j2qfIUeTY76dbzjcaqMHCvgY",
-	"NexLdEIm3Kj7sGg+IDGo1uU0AqzPsT7e/7qEFNDysfKQ92Ip344t1GvAFEcBiURhFaNzal0C+8DPsSzL",
-	"YI2jfuSM+tAnhrnnmbexqUuMKIoSGsWQNOSQc4ORP2xo65ssUdCDvKHZMISy+AxvG6XYo1hJeex+lCjl",
-	"qtFwNRv+aRzw/fTpi2gf1r1GyLd7z/71JnypZmK1rb83krkxvB16le44R+6ugRGtrqPuyNseGWZqveA5",
-	"ZBSPvF3LtQPQOvKtdnowuIVFCecuzVvcgry44TKWk9EkOqsFA56vqPX0UjElvVUlNAtdohuG+I9TOczz",
-	"GXWQjjh3cYBglM6bSnJ/HbNCFIQpirOhs+47Vh96GHZ5CQlgLLWwIGlJdqsIeAWNa6o40WoupFOwOcP7",
-	"0jc49kpfm0h+aqGdvkwJwhItfWv9fbMfB6VMwLZ3MmoHx4fFOR8dFR/w9IOyQNPCN77rDvb181NDuf2a",
-	"JbQo7O8VOnRpJ8Q18KI9Gqjb9Uow/iWW/+LLjvHd/CEXOi/jOXqNjho9mnQX0LaqBY3pfkA6YOeiQGfD",
-	"FrB1/1XKGLEn5E5TYj890ooNFFTu4M7sWqp8TblGdPCnUIqNkAEeAB+cIuNhLqRAJAG/k60eXGFv/vDa",
-	"ZLuqItGbzRmLhmr7qGcW+rhzYMZnolIXNWxT5Hsz0dY1rdvcueeHbbjII6ikI7jbVP96gUwm2d6ZwxRV",
-	"LC+MntymZVZb83G81X7KqReK/hpYiA3fucFB79nxGXn4O661Hl9yn81bd5QMlBn9mqEhVS4lLCPM+qxb",
-	"StJp8B+4Bt01W8Xct1uXV6ju9s4JclLypptqCFfuWAn8Bv21JdxAOUqEueXM5nC0DGajdJPYTydt74ro",
-	"1EJFt/Qi0eoyhxkx/LFcrzLAl/jbw/HrVmm7ckTr9LOjN2UdqUCmnbflOtv99CJjf8nY1xl7kbHnGfsq",
-	"Y8+Qtk+7Nt3xzkSnVtfae385tAyqODu396Bb4xy4O1DhBOP11fALbQDf+Lb9GwPlTcJT31L4VJj/HT15",
-	"IiepJcPzfqHW05iORoKse9ZfDCjPKvdSTn03Oayr30Ah8AdTb+LtNwGKqIecOld2hAC1XYMCiibRC8XI",
-	"UtyglCQf4WW3rotcAI/ZK/IvIdvMd9513XG5tu3/yefaybzy+erHHNCpZR279FGO42KyVoR470XPcXF7",
-	"xcNAxTW3MMvLem5iWC5QmUYnUAu8MNCNTzk43Nl2chnkLXpYcy4v3aOBtU3GiNVY5wKlK6u5LSPYY87+",
-	"m+03r+g+IGA218DXcVXCNzTtCRLR7H+QHe6k9fI63PO9tjCnMHCOVWQmMvcDjATdmgm7QBZRy3vOZZHq",
-	"N05+37Z1MF3awmAgxbtB6VQYd23xkpD+rVripRtPpZdFGroKPz0SFeO2mVUWNJL5jsGvNS/jnUbpJixm",
-	"iZrB8W3/PonEPbjgukOk3OMYtwI5Ro3GFRcJtmKhT8jNoAdTb5gluks3l2OI9ey9pn/VWkiQ/uA1DUBF",
-	"u7ostIZDfU+rerkiESPiQYnUpR49aJeICM21bSQGcR19OkNzQvjQ1RBQnjA8fjPidsIPPSDKHPod9oV5",
-	"6fmNGJAIQt+gEx8MYjNsKvcRMt4/Cl5+15IO6tFWaMN8vV5+pFI0Uj79CPBmF8JezbAUYxYDw+7CBpoI",
-	"elW3InpvOnfvfi3Xk6zbBBsjEelckg51Is1RZs7ojSWPtyAtGMbrstntOvU3y16J5WqwTGu+VaptbJok",
-	"1YrG7vnmBft35sivb3jZZoKgW7Yybg0jZ3vXeoDbkitdP4PGW6qV8ok66Ptvxo6z8dM9xn8mBtZ5rOg9",
-	"+OCipUURtSCK/ha7ltLNw4LbICEtxoTJ2zWPkmEnA1UHAW+P19YOGUjXXU90Y2oNV9GWkx13SBNkJgeA",
-	"M2shOMh8pmrWOESD5mwUKhz4V6wYbqCMMBugU1jvFdO2Wfdh29lk4/h4u0yvBXStJN/Xys9Fhc7xZUlm",
-	"6CXjbMvLNd7UvqItmfswYkdrDejxPrml7eq9y8mPlNq09+FCSxJr3xehfHdtIa1KKT3xPvwkQLtd9rdc",
-	"Yusiv+eo1lOawpB+/dR3/1ir/qP6QLovUCxVkgzLnEuJxiPbw8HoycdRYf+9HYtvFKLTRG9dtVik1XS6",
-	"rNDlTgVjFiEjvVGvJP4BL5SMaSi5FTcw7EYZkJr9Wm0qp60FVepWNwLmIbs1uhfEaPOBz0v4LuAAROGg",
-	"0qjsXnaEPjDB8RGSYoemNaRaRCWR+E8kjB69ywLE1p454Q0WVYh640EYUKf3yEYB1S3qMWie6ed32yk3",
-	"pFT7XO+KGyonXnBBuODUDT0B2RQgle7caiuUi8bS2APEo9MtsZMxWuYevjHSWTdfz254KYpZLS0h7Q/s",
-	"6T3SesmjbjdjRVn6NLqK6gwj/pkgegcCXQU6fxjQUzWo+p2rn6oLejmtfvotIEBvO7sME2br+TJ+Qtft",
-	"AR2DpcwHwlGE/Oqjwqis5z8taBp7J2xYp1EPNH764cEdV5qeY6f7/2CgO4IM33gsv/nmm2+Ox42OqH6n",
-	"cOMTvVDvOUUo18C9CBp2Ike3nk+1xAwd6SPV6DdqnWrxcOuUJkRO6DWQ78KLNeW1nhztLJJbE69IweSk",
-	"4WLEN449IT78S6NTCVgXQ1Fj50qN6wRoVvzZi69TRummMrO6v94B1tVBV0dleTkAv7mW6w/06D6JQuUW",
-	"Li8UDrbza4Zo1hMj5kG1crx8OuFMyhjIImNLXhmn1xlV1hY9yViznTGsmc9Yr9zbWViNSyFi2W8eLCeM",
-	"VkJjRGlhal6imhftS4zeswUmsGBTAvanXG02SrLKN2P6MxmVGMLyyK7UzJ7LJcQgMfJ16U/UcDDvtxY2",
-	"MX7aClmo7fBj6AE/fsavnTyO4e1ZZ9qHJKS20rUWdvfeDRMOJtd0i+DYKN3oT80LVtZWVKSl1oTFKNA5",
-	"Qr8G5wdxvMecDtOtxN/AzRcVwUXE6+lUJVbwnQ9Y83IzNeJfUHjU4h32HXEmiq/W9BLy8Uf5UX6HqQMU",
-	"XPzTu5/ef8jYu398yNib73747sN3f/ao+Bi1vH5bwKZSFmS+m/4NdtcvGWf/+MfbN1lIufoob0Bj+Oc/",
-	"MgIV8H7JvBQg7WP2HqT1TZ2bWCICQ+dKWveZsN6gsiv4KPEjLs0WNKrhWNKSK1kwWCwg9+F3ikYevuL5",
-	"xTeP2RXV4n2UHjwtFKho2IA7QlA8ZkQDP45VTYQ2Iwz02vCSWaUyRpiAwn6UGKVZAXdkO6BLyKjQ1HzB",
-	"mdPX+EJHMRkGajMHPkqM/KBt2SkklCFZld6HrRiDQUVQBE1c+DH7trOijzKMTO6FhtRhwlhIMUXwoJcI",
-	"e3L9mP3sH/oo+0/97KHQ/IMNcZq0WloO+aDbNQuPyPhRznm+fsnEIrisO30WutuNmLz43YxBacBtnyfb",
-	"tAHLvM4+Ss8IVu8o0EXfpZVSSZboDYJs/i1OkvrKEyO4J4g5rw38et3rTBGSfDaXuCJeYAYQN2uSfvaj",
-	"RIjXfv8KIvN1wH+9puOltfJcV1G/tP/xX0ZJ9qerv75m3zx/8R9/fsmuc1UgYQt2zfXSXPfqRjN2Tc3A",
-	"rj/Ktnw0c+xAGJihm9lj9qGBhnBv/+qrr75h//jwOmMlho4N2yCY7Cb7KD3IzeaJQWeP4+sC5/sKEKeR",
-	"gDglU9iW2S2OaloNFcQbprbS5zX96fnF88xtVsaeP3v25wxLv5xgdSJhw3cf5Rx6PKIkNH1+XrLnFxfs",
-	"es6Lqf/KNfuTO574gNtH5eyF3P7ZDfGUXRuxlFMhr915pu+hGnXtPv6KXaOhXZZqCwX+6YX705TKYvAP",
-	"f2HXc1XspqZU22v2JwwCqIJCrx+lVYq5T8odFWnkSkoy1DCW0QVkbNbH5oAN/UmsuXk+/eqjpFGsUtOS",
-	"6yVcsz9tKE+DS/bi6TP2N/EKS7Geu586YVC3drdGDJTjy158lNeYmzJ198F1xl44imEkRfISf/+KXc9r",
-	"4+TOtRuR1uboY0DfgJ4aqypzTekbH+X1FVi9m37rmPz6ZSNR9o4mzo58Xm5O6Bi8bOU1iQBa/kfZrp/V",
-	"0n3gWGQNO2SpD+5UiRtgCwBMGeXsZ5i/V/kasDnA9RNeiSc3T59gV6Mnn91/X564b+CZaNzYH2XQQthc",
-	"cV1kvS+Hz+iLj9lb63alMITeutBOcn+U158/TqyqRP5x8vL/+T/+z+zjxMCvzc8Ft5x++XJ9yQwAu/5B",
-	"3MBf3ZevHzO3kF9rd1Vc4zvMtb8QuEVQ+Y/y6+eMPsnQI0H87lQobhqhdsGuN1w63qBXtHxcifz68pAR",
-	"8LJxlMYmwX4s9ryFAHWPIsQL3sPu+Lojxi3rCClhHrPnF8/9cQB7/VHiTmA6YpDknRc9f/YNu3YbNsUw",
-	"MYp9XhQajKEEZ98f2FK7IHcpmo+SgttqEbLreOmE587zKL5uUZflNeOMWLP9vlTdfEAPqFqKHCSp5l4/",
-	"+vHth073xcmrjrrkVY/Jy8nTUKHJKzF5Ofnq8cXjr9DlZleorgWewUsUq5uooUgj7d4Wk5eT/wT77Zxy",
-	"MDSYSkkPsfTs4oLARlDdQOu9qkqR4zef/Jd3RJASekpFpQFQteurdOGDVt2cvPznL5ictuF6h7C+mGCD",
-	"qWbaJzM48UT+fLRO3PldITae5UuDjnISn5Nf3JsDGTouhighnE38qjGqH4wWOATa3xF6hPHxgwWvy6QH",
-	"qZnfk9CgFKnY0O1DJwO2UxHeIRL+GqPQk8/4wxfSwEugZMs+sa7ACg2vvOFacSc7LGj34vh820eeoMKF",
-	"uv4vcTofX2/o9XUPNOJrYB4yB/U0tWBkWO7RaOwKkS7vuF3hEqs6wm3vantX6mUnn31fa/BUxos8VL/c",
-	"HyOTm7FvZDoF+svvu7NXsBQGE9nD7mpvveOdHZCnxpyGJ/mqlmvfEfwOzBCtlXOn1dtLG+DStHmFOCqV",
-	"17BCmDUal0WjhVhR9tHaP8rW2AxfpSaBMgdnP22hLKcLhS2rmickRdVr7TQyvuU7p418lE0aecF3rFRq",
-	"bVgp1nBJcD80yYUjKEI8SmBb7n4j1wpV/KNu9DeAqrOaZtqNGRUsTsPmStkM344GEPp/nAFeKW15icY3",
-	"NdK0W6XXZLAEy3nXWJQEL+bui0eGbmnSa8jmc/q/v1CnyHM3gOUvsG8gk9JMhhcmLVLmbQ+M15lJ7jHM",
-	"eF3BJ15ALja8JFuVrGpBNFkqVSCCRpsYtPLJvDSxzFum3GDPMS2Wqw48OuaWCMOcGkWERK6u5XqaK7ko",
-	"RW4vWyo4Pewl6qyeW0jX2JNCylj0TE4eRkbQu4fLh/sb9G9QRW9Y+vudBcz3PquDs0pADg0E1iPTwWb2",
-	"ooWC9MdES1MiltLQkF9/8o0VH1Y1oVEilPvQ9Ha8O/l+7qPU+nT/QhEOoJCk3qFQQtXdGWmte/aQtne5",
-	"oI/sSzPgPQn9/r5+qzfv2hXdSYe6/5Pbndz53e/fmnVztdNt0xjNvuGC549mB3vnDxtUH7MDXlMH64cT",
-	"UVynTAAc+n70f/KHR5X/NF2efM65/hLheEGwA5gl4c1UygPoc0Y2kATYbeGIdvwa331mp+I11+ev8eaU",
-	"/Oj13ZC4hK4tciWf5IM2c+NJg5CUupo6sbYsyjLoS+rwDJQUymwI3qz8WZZoQxZNToi/fsONmW34p9ky",
-	"PsbFfrOR41VbKRP1XripQ7qYb8Tjit/TbRtinbihJbr5vaZON7Hfc+U0Zuu3M3BJJ5OnxydNl/qkIP3R",
-	"t3B/MBq6AVKilAa/Nf0SHqkPvrw5JVrRT4cqSfTWf1dy+SO58s5MuDUzGyTdnv6W0s1NzbtxDym9z5De",
-	"t35MaN1qA761P2DHwweVCe0GHGrfuN6HYmfMhmbbleqd/JaZR5HKreJQve5FPqi/TI4Zv8KT6Kj587p9",
-	"9KFtoM5Qia3ozPu+N+R7tUUnTb9F/VIDINRnt/V0cM208bqQmhPQI/w2NmBYD7aTfbfxbcfI7sO1+m1R",
-	"uDf+wZ3TrzQmQAT/ZQfUFcsoAshGFkpJW6+mLxDf+ajZdrDEPLB/PYL/lIf+S/F7Xqn1jx7r/1ufMX6W",
-	"krU7xcS5xpNF0IZN5xBKEvfJX/ft+3hk/Jg4yBx8ZLnXH6FxBqOcXnHS24R1m3vpJ9bkzNyn8M7uxc/h",
-	"CX871nhwrYe6BJ6rVVeX0G5/j2Hc4Q4dNnw4IABlCe2dkNlYbrq9qDCgb27lKbtvbnvvJf97P6GzY7je",
-	"7M6P5WJBUb+5TGlWUTpbaEA8kFkU18VRBQ8fOMtrg6aWUgOdNkarewi9vPP630IlLyDHCo/jJv2b5qmz",
-	"3K8wvZRToJ3+PV3lkhrpsUC9uBx9iO3yBTnmyefw4wMr32/8MCdTG960tUJnJn3DzM70wv+2QIy6Bsin",
-	"m7fAGkwM4wvMPRZW68zFXNoNHBHFMaZ5Mtc8X8PRHLFX/pHzlNF+cpHjfkUQag8hnX11OYZ+2x3rZqFb",
-	"06Yv+jpOqoVPbFr2253dUfyBSDS/tWiJanev3UyuPOjHuQWH2rmdn2D50al1DeA3tcUIuK8LkQuCCb6r",
-	"IEGBdA588kbz7b2wye+3Y24JjHKdPnmM3vvaotahcxYbdaaegXZq5xjuJdS53onOen127soovpvs784h",
-	"38niXbOG/3YfjeGS72RXm+zqj8gzKFPum2kQ3GGKGkNxPirDdy3E0xkqDWF258dBOL0eutaeuqs0UxUh",
-	"aW+8G/IQrPfObFWCneLFhQXkZ8FWP4B1FwQip/23WBrFVD+AdTzk9BvcT8ZLu0JYVO5R3dgcSrUNCdIt",
-	"gvs9SqoN6OV52DQ/upmEZ89QRO3N7/z46Xt+47G6G8FkCNQJSwGoMgKD5NjlkkRVhagXDyCrPOzhWbDW",
-	"O5rLFUEl/nFtIb+OtqcN6wJO3nnLDEAxPZmE3zYvPUsnWDu9RLDCrfIeM/jVAf6/L7xBexWle4tY/fs7",
-	"vBLOake18/VW99uBnp/k/U9xAz66HHirgeYcwQbjD2vV6fH5uwtZ357RdyF+KD7o9vH8jSuqul1VE8Kl",
-	"20mKG4QS9aVtxBUGrC2xxu+ehA8lzGAOw3alNqyHvNt0tGoY0bctapE6sSryXvixKqnvwe/OiO/dTO5L",
-	"mP3O6ly3y0bAzdnX6PAPBL3kW/iQBfogal0PVDupInS0knNUEZrpRU5x58MHCJY15Os7EM43ENbBs06m",
-	"QtzWq/SbbDYil6ayIBqP0wNsddMvHEOhVNrtlIIQaDJYA93Z+UDqO2VJpIRiiyV7dtpdO7Xzq7j4jvoA",
-	"MsKcpa3E0rLovp04RE8+Y+efB85OQVIe1/ZfoyfpTNmhO7nzU/Xf1QiV5ptTiuXKHrllR3PGE0SjnD50",
-	"UHKPReLxAgTnlOfIHzSx8+ONvyvr05Q97jU623JnAxB/aLgTc/SB4X9f9vDg6WdZntwCu5+pv+BnLSyw",
-	"Qm0l1SVvMfvc22r718vRqtPTrPIEOw38/gzzg5vG2y4W/n/HioZzzHvuAXiorn3bhoOYEdjZ1bKmycQo",
-	"ziHoanMXBklDexSqsn/1A5wftkd3dueYA6sqqlDxW9RUvzVFl1gJ6Vv6VCBDLyi8bkKvOKyGkWrLelZm",
-	"Wwl5gi+eBDTeB2GQADd8tjxy1kIhUK/HJEI6K7OHDnR6s5v2+Ekb//vQW/78LHw3tZSBT9O+b/P+27Jk",
-	"odl+IDL9/iAVDvjqJ5/df1+ecLOeavCdHh7uSsdW3ieku1lfAeEMnZtkDzM7T8gmDwwIU137akVfaHaJ",
-	"KNzeP+Rb9Md4bBCj5Lwsf3ceec3L0j12jhhGfmZnmG3GPewBIldRlbtoGjnchR+mvund784TP2Fjuv++",
-	"7EcXpFItJM/XXbcTISTdki9WXBZT7Lj5u3PGFeRKF99zWbzG+fxhQYHbJZxjmljA7GygHdCyNGoD1B3B",
-	"TbxnSI7ip426gd+dk35UN/ADl2eYKd/M7AydDAiSS2D/5LfE9jiUUhi6c92KJ7AxwO9/8Si5EHpzhZM5",
-	"P4WkO7szVEpoeqyHWNuAaFAkxLEMRrjNgbd7FLvQffZ7s8t7N4v7UF5/3xTzRpFcqhH70Y81pBI93ga0",
-	"xATy5Tm4B/bmmEjcIqzHe7hd1dYDqGPcRxb+t9CcDfvu0hlJeWofwINQquWxbfwBW/QPQC3FXllJRNGD",
-	"rpH3CCn6aSqLw31vRpwLyXGiew0YDzf7ByGpfOezgV8ztuJmlbk9kvbLg4EKPjKsVMuMsrVQx2WclUJC",
-	"aLBI3f2xtyLEEGUegCUcIz6U1794hy8/Q4+/n9n5Xa+Ec4eb0kO58xh3QXyMgqTtbfWTAnj5IPv9Bnh5",
-	"phveTu38dtzNDfuI+F23ymNlzHesVPZ2m/zZ/efTSO6oQEWAziuCu7oj0nk63eRV0zT93MDKaGI0yT9O",
-	"TkEDjIdpBV0V5E7cJYyp4Q/FXW/djN/R+88tWaWZ2jlWqKJDAHVW6pQLPmfw9sxT1XaKsHl/JP55V1u3",
-	"Ra/OkoP+AEXOxEFBLFW1ZRxbV873wTsvfQ8uzla1tk5hvhOzabC1ln8oVrvCKb87U05r5na2AZISpCV+",
-	"m9/qnqvvliyXFiHuzefZ8eC8M9+sqgLC+yUrgBclWvBbLoY3QXhSlVzedVsTII/v3KvPsovFOXqRCcXR",
-	"idGMOhKij2ylam0uuyHNFtnRb74FZyKpEVuulQVzIq3pXXjoLF2Xfnap5KZm8veQllKWrGpp0faVK7EU",
-	"7kFKkn5QxRL8Gs7vAPVmd36FSVfBjeh3jdQng8qWMhYKnwwa3cxTR+bJZ//Tlyceaeb+Nahm3x9EiarL",
-	"8+Ws7uTO0S2VO828YaxRDNR0XpmiB+ph/MuvYCnkVRjptfeYnx28/eEkz9Dr7GaJuYihYw7uW/BAH2ac",
-	"nU4lbllA19I8+axrRNtU1f3LEMo9vZ38uKrlcRHyRquq2b+rWv7h+7vrWoZGBsKa/S3PmFFkoQvsk4it",
-	"pz0g6ZjNN/XmYeynK3z1uRpQbm7BgPq9wWgUC5XK3mwarjPrugTzQHbSFb77LG9jc76WEibXuCkeGkcr",
-	"oJamlK81apOPAng4c+PKP3OWZhFNLmUVhanfj1HkiZUxVRZOzUbS/1YW0o98DVcB6vH8zo2QyzNuGJUF",
-	"tAaN7q1xemwtT50PebaHQ6ZPhnyYWqhuI8a95qS37Ew/IIGlo17mtaac41SC02t84GGpTmOkG+rdP+VR",
-	"Sdtrfta2QawQi+4GNLNiA5e4OQjKmTMD4NunocaX+2T7e9uzB1TXB3BDIRZetT3GEle1fNM+eLDW/hbS",
-	"LSy9gmyY5WvASq1JFs2TW2i1uQ/T5CH5tbP6BNO2hLx/sfFqx1ZqyzZ1vvK2CY1mfEEcZZ1n6B3ergBT",
-	"0IlZuWRzYFaVxf+PeNpqfpydP+ADD8gxNEAqe5Y+vGce+Q4zZ7GHI2Ww6FoeZEx6+XdgrP5BNrwCVZVw",
-	"PEZBjzxknAHRrZJhBhr/HhwR7rTiy7opjtlxVDRsK9/T1OgVTz4TJtcXykIuwUKkaYbmBmh1f1z/DS6i",
-	"wSB7ZHz0jEJi2PMaPlnCllsqVRzSLp7aveePD0S6ozs+FSS9lz14gDApzuv8U/rC7ndb4W29MrLVwlqQ",
-	"x8+M5rkV+QlBEx46oQ25E0rwoznXj0xCByIUoxHsk8VrDkqxwUh/pObgxUU22fBPVGPw4uKiU3Hw9M4V",
-	"B2NDtUS7ZJ/U8AD1pH+ISgMJWzCWVb2BusCifnd7jOFY4KQzyD/zkPooDpE0XP0E7qc8x1it5DJgtBFa",
-	"DppNwPMVy0tu0JjNuTZZ00ya+X4GTWCVEFzLEg1ec/TwGTDGF1KlLqr3Yil/qu0hiZ/Tt3oItWIpnWmH",
-	"j6+AF0DwTe/BTl8rtRbQp/tBScwxRmqgzHN8034SlRFLORVUpZRuEGA8pu0DInHTEEf6EeOJT6/z55Vi",
-	"bxnfJNaWqAgUS/lWPhS4Ob38N8c0H0DJyy5HYLuDW7PefZsIn/xlyJlVziYnbBWaanRvO+cS9aYnn91/",
-	"e1pkzIFTCrnE1t8+4SIEy+ZQKmwor5ypsguAvxRj40bJx8y9oFRLJt03P0pHTDfoI8NE0QbepGK5qnZs",
-	"rhEg2rcXf/zRMVxErf0An/7AlalXsFE3gBVxCw1EjzuqsJYIchcFtsscjp2O34sf6JGHNLrdCKlbkYZH",
-	"blO19SAxBnIN9n66eot8RaeK7ki6cIZLyx/5GnCO47kUl8jLhwdjaKY4PMPrXgb+O2w740YcKijMWmcu",
-	"7up99b/1svKy82qU6itnafi2AjmQ7428ylZhHMXqHatlAdTZxPANsDXsTopZZKEnn/H/L0803Kh1LEcg",
-	"dqQ9+zxMor2bx4dmhFNqFz1f3PMmsNpACcYkcBo7BO3fgp8nc+AatLsQneXkbzz3m7sgQd8Esta6nLyc",
-	"PMEz5F/7OdA3vN69IZhtTuB2fm/Mhs7fMMbT+R0aGP3O10Ibg84fVx6N73PHm9b7PWSY9B4J4dzmT51M",
-	"/i+/fPl/AwAA//8=",
+	"7L3/kts2tj/4KijtveWZ/VLutmPnjrv/iu3kxjXJxNX23NTudFYNkZCEEQUwANiyxuWqfZp9g32BfZR9",
+	"ki2cA4CkBFBk/0iU/d5/7O4WRQAHBwfn5+d8nuRyU0nBhNGTi8+Tiiq6YYYp+O0b8wOj2tgfC6ZzxSvD",
+	"pZhcTH6m3JBaGF4Ss2KklEuyoppQQ0r7BWJWXJNKam6fz4j9SBCpCqae2B/1limypLeMcPN0kk24feev",
+	"NVO7STYRdMMmFxNqZvCuSTbR+YptqJ3FQqoNNZOLCRfm6xeTbLLhgm/qzeTiPJuYXcXwI7ZkavLlSzZ5",
+	"zUS+ek/Nyn4ZRqnsL2GQuf18kk0U+7XmihWTC6Nq1h7x3xRbTC4m/8tZQ6cz/FSfvXsLg7zlt1xzKXrG",
+	"Kdwj9x3qW2HUrmccZj+/7yDfM2p6xlgxau48xFUt3Cg/MtY3yoYxc9+F/ATsSsufLOP9le0O+fgbTeSC",
+	"sFumdsiel2TLzUrWhkjBCKP5ilC95mJJNnTNLO9Ks2IqMO2K0YKpZtrvCrappGEi303tiFHmrWteTAK/",
+	"aqO4WOKEkxP9uGLh/PAiI5T8/e/v3pINLRiZ7+AQ5iVnwlzCz5pu3PNEM2EIXVIuSE6V4ky3nhBsxErS",
+	"e3F8ZR9qxQ5XpeWGzWWxI1srIfSaFYSKgmhDRaHtuigR9WbOFDEragjXZEEVWSi5IVv3h1rXtCQrpliz",
+	"ddwQXdudg03kmii2qDUryJ/gvE9rUfI1y8iKisL98ueEFNJ23u2luqXNpSwZFZMvdnGK6UoKzUBmvldy",
+	"XrKN/TGXwjAB4pNWVclzatd9VuET/+Of2hLh80Ce9u+FEbtk/Js0bm8LImsz+ZJNrljOeGV6ZjFudP++",
+	"yOhvmpEz2D4pSMH1GvbdfR8uk7mdm71jlKyYMhzpRYtCMe2Ixw3b6BaZPQcFlqJK0Z39PS9lvp7pnJYR",
+	"vnqGm05LYviGXZKNVMAHlCi2YlRpWk6yhmsLWc9L1vAt8hyOUs+j0xFy22H8gho2tYMdcn82uWUKhP/h",
+	"i760T9U/woP4/u4i3WSyFsF+CWPJ+T9ZDhv/TVG8p/nak5ajBHzfIvmClpple7tQ+e+EHTgmX7PJhn56",
+	"h0+/PD+Hq9j9+mx/u/aWiYPFZy8r8x3NjVRjVyAXC6YOWUEuUDjKTUUV11KgKLECp5QSJI659GId5MV8",
+	"R4TctsTGBJb6AxNLe1t9/SKyw4pRd5z6DxE8tU8OnHl4SZQuavNe0dzwnI0kS07VzPHzxWe7DlSXXr16",
+	"9aqlPT071J6yiaI5m+kum/uTEl707MULt/n7b2pOkWILppjI2Qxu9YM9WkgFmyTYlmlDwuMkX7F8TWAL",
+	"uSb2y5cEZ2W3x6yY202/yfbxw92qqDFM2YH+j398M/3f6fRf59NXvzQ/Pp1Nf/lf/y16bbW3yZEjuj16",
+	"fcVULUbuDWprg87avRis0QqTDPYaaLR7Yyn4Wha7sVzGylJ3GOz5+TH2snPmegAF3oQH7d3jNWk7wbL8",
+	"aTG5+MdxAv6yf2nNd2S74vmK5CXV9mKwMinwUVnPrS1jfzZ0XsLd8c+6WLLCTmHEtq1qFeH3lTQZ0VtZ",
+	"lkxk1mICBVMqUtANXbLiglhxZP/GSg2DB1HVcGnQQKzioo2qN+6Sb3H/i/OIrColLWa3h7ParrhdqSFb",
+	"qdY6ej82p/68c+jPI4feDqMPRzFbSexHpJJcGI3n1xJaMc2t4pfDgi1Fa8MKUPasbjbkWvpB0uK9fW33",
+	"dnrevpueH6oSsmIiRhDHDduVLBnyB7XCCUzS+9GmWetsI1ebuGXbfl/qla3jZNimYoqaWrFZfkxov2y/",
+	"bgq/7k1yT4Q0hzVzhz3QrUec/MxFgYrSXWRJdze4IJpZ86W9kMeSMs0Z6fvKhwrPX8NAQ55ubz79FBjg",
+	"CO9dknN7LoQkJd/wDgvelWMsK890TDxtSSnF0ktF+5wmc2a2zF64W0lULY4JiP94/pejx+CAZYeQ75aW",
+	"vDgybdQbclkLox3hvI6BFC3o7t7zv+cJYUsurrymA/fuyHMCtiyLEKJlBtOyJO45f7lZLQqlLrVGEZyq",
+	"W6tXZnfT/Z93df+IfM2pisyypeVRpdtX791n0muEDFRovz6izu5vu11c1qccgg/y0O7NucrrTVCMN/Fp",
+	"HVqkna/VI74ItmRVDX1+AVbYwId5EbWSN1St9axiamZq1bZ/W1KoMU4OP9OGbqpZrQfNYm9jwBHlPssO",
+	"qR2l5MGMW1NoUzBQJ7nfd9GhIwwRvRSUVRzVcSXkmFkWZ6WCLWhdmsnF+dPzl/tqMzcavXNUFaQWOVOG",
+	"cmESwrRP9nfYMYxpFZE9F2FktEZYyHz9RBNFDRtAjmPXUcPxYT7PsgOpRQtQ1m+ZIkbV4LLuGfh5e8yn",
+	"LyOjHp6R9ujNi14c03Sag7THNQKIBdfAE02qEqnVdgUce3X7HKZpow2r/NbAN3CDxjHq+dPz86NCN32s",
+	"kwfyTXAAxVyQsjKsOCSdvT7RXcQUI+6xjMiyYNqQBVdgCwy6rNCp9YGZmDOzdZUPehkuhhV4tURfCMpa",
+	"UoS4AZ8QuRWkZLes1BlRrKSG37KBrlF3q0dV7jHOxD0lKOrrreczzX5Ne/fKev7EWsnLjGxXdq/QovQa",
+	"htVXUW7F9ObICqQQLE+yhNeocirI3PsWrdkOmozhMPyGGLlkZsUUesWFFIwsJdMQpiBWkipZi0JHTfqC",
+	"LRWLKXfuA3vOFoqxQm78kROSaxZdzqJxqA5m0aWSdRUZH8RHUNc8JeCQ7JED1wkhNHCutk/Kvp+/bcfu",
+	"bf7+72D+DDwh9rj/gM9bScu1topJxPNhj7isywKifLh7uAyK3D+Ikf8mDYvNOHimjxP/J3j0SzapZuzX",
+	"mpZxK0cuDBMEHgg7UHD7VUI12dT5atgRrmTJ8x16Iq3s/cdEsUoqK9NyqZQVn9nE0DWbytq0RGvb710x",
+	"auicl9zsYjo+SpRGZyjYLYf4k+UgeyJULYj9TThmGjZzxSolizrnqZHlAg+9GyWnCsNSCxAJxpNtrNAD",
+	"wze6JxsqdnhNeP6PHkUnxQbIIM3tlZZ7w3DPi9YRb2juwhlcWJFCKK6PbOStFUtSlDsMmOZ0wwi82TvZ",
+	"0jM1rEqs1Ug8J3R/Dvc9KbrWFcvN8LvjA37hqhax122lMitwa8YpuHd25jsMFJoVFSRfUZGziGzeU0Xs",
+	"hrZuqHCoHK9k3kD0Ar19uQQp28imzqSDsGs0hBaNwkWbBQUmC7Ek3L2kNvRdUHUjPoWoKddWjrtHXNel",
+	"6V4I4Fko+C0vWGGpys0l4cK5Xja8LLkUZqWHHbk++7COuAnHWCj9WqaXR0HbdDSw4yYp+wPXJkHXEQpe",
+	"QrGLTZD1bDPkk4zZ5YLrqqS7GWY/RB4IsY+DTyAtKP5BWcTPn5XKhdWIhDQQ1wspZZjbUdWGKL5cxaMe",
+	"ay4i77VK0QWxwrhyAVO4YjZ0Z3WTDS3svvvrzqUy+SftFivGojddSavZUNeJj3IeZg308LKszUwuZt4b",
+	"F0k1ySBwnhBl6HBHh62RSE2rgMXyEexDs4LR0sRfBi/ZUk3gGXuCS2kuiJBBkYtPbYa+WdjEwzfj3m5X",
+	"TIDy2/bRdg5nXyZFnwcvHXYebIHgeYGvlozq+BFwcd5DsnErcAqmXGTRSKKZKBpzWMdWpA1VZnbECWZY",
+	"W0nbUm7wrshpWYLYV4wWO3RD2k9iDAyBzITuC7MXcK9I9US7oKc2vCzJlgqjIYUTlI66ZJpoqwXwwbbv",
+	"B7rT0ft5xVg51IOZEM57x8aJhaRE/NAcrzG5JbWJH8j75X10lOrWRCVVRcRhjJs99Ar53sq2CNEF+2Tu",
+	"/ZKKQmJMQkjZz2Zzltsfokeokto8wFIct9/3NUN18qjm5ygRJtM6lEDpsNjoTiuar1lEX2hnOUSuIsFm",
+	"BdN8KYZrFD9Qwd7Cd6JMkbrvhTQj1Ja3im5Tur1zdgzWgJA0V/ZbD7hprURs3D83rZ7d+d4pNt0dAs09",
+	"fg+UzN7FXiOGB1GlsXpB9BLwutMQ7k2EWvhiJhgroi4rolkuRUEWXFCnXVl9yGpdcwaqQhG900sWdZaA",
+	"f23rdAzNbplyiZb6gjzLyPOMSEW+ChHXguW8aGsNQ3zWSDtLF2s5BGdZ9CVVrSqp2RACvnePBtEdC5+u",
+	"MJ/aLlEuCCUftly78cGyqajlJnDqbVcSCh/wxoc7Ca7KXBZgrA3PZ9WlNKNPx4dSRiWaWXFVzKqSxhXJ",
+	"WKQMx+85BngSD22JHZsdJaUU7JCUK6dSzHfsjjSb70bIpiuaxx2MeSmTd1mh6FbEP7K8OXrDUldQKc1M",
+	"M5zFAN/QhpmVjMuBiqqjogS28r190MvluOaJsnFWsoXpcXrhU3Z/7TG149ttVQzOCuTqQ/Ym8IDIyLMg",
+	"GEqqzSVxno+23x5fWEiQUAtZlnKLL6LEbkjCXUWXLLaM/VsbnvPLDrvv99MxVc85gDN3cAzsW9RMLuKX",
+	"KPtkZnMWK6SCZT0jdCPF0uXAfrJSWUNSq1zM0mJPyLkLMndfiX8nW6u853LDrCGC9VggD2KCPowTZYMg",
+	"R/avOmrwnRnuzrO4dLZPOMoc3pUg4eXCCVCK74NpayjqSBmBavBx33IhUlvzJbLNb2hZ+iv/btk4d0pe",
+	"+UvE1xOZW8Sbk1AI+kzKjmV8yA73scvaaRe/xJdwh9yIu2awt9cZPSWWl0JE7oJw453imjQu17EUGp4K",
+	"Go9rJ+j2pqR6bFWE8wsdDZfZV7ukTbgT+/O5z7NU2LfkMSkHTgYqGh8DJDRrzGceFvG2L7dHpXtqvjo/",
+	"vEu5sPqmq2eNOju4dmnfVgUBl9aWa+f39ylyg5PQ3GhXdckO09EO7vm0FzHJNNGECPu81pBAuuzs07Mh",
+	"mZ/e3Gulij9z3wq/R6N9wSvW+iYkAB48+1gnhIJjEOmYOCdv6e5QSg5K2ofy2o5yd5CDjBcVR3+1zkAh",
+	"EURLsqAqs7aK8ZWa3gDEXNP7OTqiYccmidNoIrfibokpidjZvZwivuDE61Qw/8RuxQMmPrtkmHCg6mis",
+	"BF4YncKKiiX71rPHuNKqYbe8ryLsl8D1/KdFYMC2A+j4APtO5BGXZI9/pP1SiGMm6Gcl89jSJ7AQBtim",
+	"+Fx6XIOVtiNGRnXpOE3HFdVs6KfDA+oz9udOhz+aoHgsQ3HDxW8wSuR2+Mvxy6EW3PTmokOQwbCNne6O",
+	"aSIVEbIVjFvamW4isYuohmnnmGQLnxk3IvK5lDLhA3CFXzHzRTFM+WBC1ssVZpwYiaViZL6Lqo69McDF",
+	"Im5oL6iyJLT6CuR0jM1b0XQ3XJzGPbjHguOOTI6SbsjEDjUVOX7zabmmJRd28v/iIp/mVM1BCpXcrHi9",
+	"sSPxfM3K6YYZWk5Xu0LxIh6qfbOqxehiCikj3IuXO7WXvSgAdIAJV05cC8MUmctPBOSknnTrTM+nr+h0",
+	"8cvnZ19/+bdJNJyszXGdtxbrj9LQUncZJ5znr7riPV7lU4uBoBwuz1eHRN82Kf6f/7up0WgW/0Rjjq/P",
+	"KcLkC2UyQnXORIERkcB1o+Bb2rq002r7OdJuIa63xZbNkuK8WIv1X1kVS9mIckSoNK7FuqkkX9s3RHZ5",
+	"oZheRZw+lgNbDi/A4sBXbtEpqhihpQ/q9smQ8bPrmMe51VRjsk3VrOF2VQufLlYyw9oYHU7hLeUyOtFo",
+	"rHwMDQftMZK5tZ7kVrvTdCc9r7uInCqPTcIFaWWQ7EmBXz4/y17EZQAQoGtlv0hVbbTtbFc5Me8J5reP",
+	"5pJyoYncK5XH+lpF5kzzwp5cMF6esemry1bGApgX3k8vPyFmk1mxTW/94cvz8wNFY9r64+GailpBVuh+",
+	"rc8wOVHKmNOholqzVoFxW2bjzxjDgQcKXoC3OZcbdonuTCmY+8ynKMG3MmLvKZ/yDEnDPpDGqHsj33QG",
+	"hmwKy+OyNm06vTgfVqjp84mGwATgbRQV4Y3ACdcWkIBt/TFWtbho777z3tuvSYGqTlXbta64S2yxA3oA",
+	"IqoUv6WlYzGukFAPJv8jNipm1dgD1PsetGQKVtJdlDCgOQdz3T7WFs72ywAeI/wKo8w/YAZa1irvpPKA",
+	"FjXzZTL+9b8k84TudDzqWY/ISNVXNV8Ze9LPjxqZTvCFDYyK67ZHcpy8plaizejCxK7IJmzFFrWmJVxh",
+	"lCi5BdZ2Jc/wCl9yzW7hlhnhCt1C3buO1WIxCH9BVcSaI9eBsxXFBTiVhnpuukX2nfPyYgwcj59tfBuk",
+	"BudIg9Y0+NpMxlX32QEfTA4fIs9joFWoKncj8rIiIzf+mHjyalnPM6LzlZSltWWNkrJqhD64wFwgayFV",
+	"Rqp6XvL8krBNZXbABEIK5mqDLItZ3mNKS/FEE2vePiXfQBb6krWBzUpGb5mG2m74l+su4M1XMe9Et15s",
+	"TD6w4gtzPOvHPtSbI94umgQHO4UCkFYx1TA7djUw9XPFl0Mf5WJmP4woEBgbQi8rWVBesuKg6KKqDUgQ",
+	"fEU2rnwv4XpdD5y5tSFn3m8xLH+2RDSOqD7+6iX5d2KFmGoucRJS3u+ZqT8kuxmFX2J6mzZ+wSRh6Kac",
+	"5APqcu7vIPElO35HYsyEZrJPfiD20UgNzeH0bpkqeG46HhNfT2JPlybA8f6XEtDjhOR6d9yfduDJOUip",
+	"dZUs/nJqLdMRrnWKolK8xe+HxbdmOPsGQXVY8+HLmiP2UgcB7YC3aLdOdJIMbY6owmoZzXIRfWOyWmJc",
+	"coOzr48Al8Gq/DbTvj1qFUweWryKG57TktzSssYS0B+pKFj5RJMVXGMAkGSliP3lGfn3yf6tvJo9GyrA",
+	"Zy8HPrke/M71wHdG1QEpFlxtrsAlc4fMkGHmm6/vuAewGdVoh3rTrVMZ0oFI9Yl5jbbCNVkLuRXESLKi",
+	"tywWWjoyWk7VHrbAuPiT59LOsHF+hQJVHq3nN4NrRHwRkZeq7JNR1J4WxcGdfVR6wlg9VQdvXfHGgVvo",
+	"xZcp/vC8+SHqJnrLaHkXSM9xCYrBB9wYEV+/GIKng9ixe2wxtzyGWR9Q5WXouqviJTCrjtrRlWW3waBp",
+	"Q193m466UJ/QCAcoFBRD3porKsOin0GYXKPM5BA9d2Ruz7dLiijjsTxEkA+OB2KIxS80qPABM6MlGoQk",
+	"ik0792NLc0sbEPNdzA8lCdXraCZ8LoVmv9bxnK1tc7dCFRLdYdZpK4i4ZqyaFg5fDfQhVYtpSUXziyv6",
+	"K3gxFdJMF1xwvYr6XFxxWgwpMYdoH9ErcADCgwQ8DqBPOEI1VfX+CrYyAIqBMSU+Nmhv6ceCbeP0RPQC",
+	"JgoyZ6XcIpUa+6UhWqXkBnEihsGWsO2V1f4i2u6ipMvh8uW7kkZzuJOKkE/j6mGDqi41Q3BMUvJ1u7JT",
+	"LhZTxElyfiZXkwOScgq3i9eJpmjaRTfDXw+HadZKGpfQe18VLm714OZ1qqrHWaKxcI8vVjvM0tdywxBy",
+	"lHskdvBa+FRtvmbljrg3ZMmiyEO3JXcneZiCr+vlMponTQtrixApCMUVLurSnsBLQsFZUhC5WPCc09LV",
+	"m+gWM1gGgeMP5/KXaLZawsuzbLLbwcWN03BBEzCQ4RRkDxhZT6sSTqLHM6YK9+mIai1/Qzx0+lczlegy",
+	"HAgH8sVeWpCUM3AHRjjAOA8FAM24kIuRZeFT8jQpqVomypPrYZ7vYY4OMIDS8Gy1ICXTuhNv84XTY9Op",
+	"cSg7/6xFnDhZb1P3/ZLNAEY36pmxnxqZQHLyGcdHsu8wMxngAQpWzILzdb8OTdUloBrbpzDY4iZN5mwh",
+	"XSYjeEb2yh5aO8nQGT3rK9tJwREyFc3k8bNoOeExIoZlK6NqknCMGRdI00OJEpZsQjIy4OCAvOfisoUM",
+	"BdFXs5KaIRtR6EqCLuOAc8HFUpOVPQcuDZQ4ChFa4uQPSwNS1Z6yNlY8J+AaYGMKRbc++A/SGAFAmjg+",
+	"uqwLdHUloAJGliiB61yvYvNyIXh3ymCG6GiHcHIAzRVx19Cx2qdeJvsjVUe5uRppYphSbeq5fGZXJdVT",
+	"Z9V9RfNdS3N3muF+5Mp9kn7dCLwf+zjUj0TRgxSbeS9wP2qQYl6rxfKge5cRJnMUs0b8BlnrBWtY/oFU",
+	"yw7q1Dr8uLeh7RPSOsR9t8QdanDa10gCSTxqZDcXzH4yfV7Wmt+yQ2jrMa8ffUfdsfjhPpzaKfMaHpgd",
+	"zkDRrVZ0+82S8rGp2eMwLayqyIrj5GCsAHQVJMm+hzrdmCJACqTNQLiSwJMP1Ggl5RQSLJiCQ1MiXyd+",
+	"EKiWReT1eVnPN9QwPd0wZjLS/M7FFIr6M6ztbz8EtJj6FN1a2GdNrURGhJxCiAJ+gvrsqaudFHI6n0Jp",
+	"fkYWbMvUVLBPZjpn2sDsKdlKVeAC7RsUadoEHaYxe1iCuFX6AOXS4c6MFLKG4pgN3ZENdd6O+xfrwg6F",
+	"JcTZxAWq93ygw+PA5X5HpzRsIlOzlaxVGu9wYFI2Xwq+4DkVZkCWRBi1+8UYMULWwn4toCiG6KQcFTkm",
+	"DFPoB0CNUxNFxZoVhIsGZtUnrUAajdjDh2q50qiKcmWO6foznqiy96UzkaBuJMtikt0B0qzg+tealnzB",
+	"kygAfS45OwUqEl2NvFNCAwZjbHoJU6V0YYNI7q9bx10Gg52adQREB8zIK0/R+PiM6ruOexzkasvNKgm2",
+	"EFOu+guVOozVWrcjbHu8PQYIZEgerLj7hTU5UoPka6j0evDCO57QB9oIs/HL1MUzHJokEXILF9B2BVgx",
+	"B/dmC1Z4OKihQ56MYRBJM9R/luj1ZqSdPjS8hIruUIq5b0f59krdBR/NPvcLTlP3AzO98OLDvKAPTNgF",
+	"N1Gb3hqkvuUaxCeGza4XWCCag5PowWdWDGW3b/J0P7GwB9Opm8QVR4A2Tmrz4uhmuqjHwVaOzs5Ievax",
+	"Yhi9PZWSS0U3GwYFXkICDO3xI4+T6amu/Y4va8Uiy/DR7WFoMz6cNrPa1GAQzPCtUm5nm4RHSW6ZgqiV",
+	"92+F/DM8qJDgSEpZaV6w4hJb/s2lWdkvRSDdB0xn6PwxE2AYhR4mFFbSSg8FAKKfZmpwKxf7tK4YK2ab",
+	"Sg/GMKVizBD28fFjJGGMrPAZnMRhLayhz9avXs66vLDnuKPlwrsTt7wwKxJLj7wkdI73jLtPAGMc4O8B",
+	"rrNAJy2F8BDRdKftLTqMU+ve+cWiFgezaY5RZ1LDxnfIDaM4zH1nDM/sCTPHC34zOwfWHY0WUzYn4ID1",
+	"9tk9O8jp8ec1KjLt2Ty8wdXe8R5wRA9gxpyX4VA5dqmn/bqHM4GTVbXf1WX5oXIQYvF0qINqIIFMDb5p",
+	"MPkUo/lqKJ+MPe2G1rF52JNOcinsbodwmeKaZc0dgF5uH4wZy1ptXgBaxOj3n9QwwHBJgNcEDRKj7UnQ",
+	"XMuN2n8McftO0p1cLLpZClYXodBpaiXLeBLC91QUb2QtxkJSuSK3SL3TrmmfhOBb0lfEDdYCj92n41ov",
+	"jWipOl48duqWx/aJegp/OdqRyCOedKRWZ6oxpotDizZAvwO3gtECaueHf6PPoZH0SAg2Dm42quP8hpCi",
+	"ESy60ZHHlcM78ifW+wwa5G0P+1spiUSFgIz3iUQPdAN/PGy7XLJRA6w+8Gt3w0UdBbH+/3PwSOdcGrNZ",
+	"d8Be7fqyOmG/YNQiJ/pjmBImcd/UuEzgR4HJximkpg1Nm4/nN0fvZY8gacUH1wTap3Su3OeWbaw2fn7g",
+	"wQKGOJpHPKD8XN//LVt0gQ9+yfFc+i34Ph3TwyST9G8kRS+N8Qj5DDufBmfVB2hsJkVzIu053UhtiM9i",
+	"9hIUIl0Av51LUUz9r62Q2CTDLmPhMxcei8rSd2/3Yrn36fifTTpwfmPVrU7q8qNkJLeTYh801XVfLPlx",
+	"uhnZMf55hyrw3XIKFvxTbytnvAs4oCpVeJyhIUyTMhCUn1697sVXz4+Da1EVqfGyo0KeE5QxAOQt4Ep0",
+	"q26jmGBYJzUcEdawzX9But9RiMutkrE+dk0SbytBNcByIuA2uMj7GuvEEhD1kZ3/GAs3jirsi/cUsuwx",
+	"UunxuxgBxtbJVK5R1Z+pbib32e7eNBAQDoAm5oYIi+nxB7zzlulH3/cltjsRl4BzBRhVs8HGoKsxmy1d",
+	"1LJv3cHQbnI5B9MM1pKMnPHAj6MnUtExHUvf03if0ntpSLjLbUIerqihmJ9ydOu1rtl7Orqh/GAjPGr7",
+	"RmcSeHwkRuMo7EXuQCCP+w4SidsO/ca+54kmAGT4ADCKrjnBMQPATj5GO7CgI57ITSo9V9VNXM1VjODF",
+	"uaHr6KmleoYlZKmkENRZmtxs7AnW9PVrt5XGoFsq0AqJwVixOdS92FNTBqA5fXa+8w/M0j3U3RMuqVoV",
+	"TGl0QLh2hkZKAsmWloDW2L90sShrVTrgo7o0I2NPDx5AY63alC5+Qyx+9kiRshTsxyF7DJvAiDhYycxM",
+	"RbsTAMCIqwgqmdEesrllGboedHGE97vEzAa253PiJqdYX4VN9qBJAyPOLjjUXpigpdkN3pNEzwY3tDU4",
+	"MiIRshE6LaJHKtG/QQjo5xXFXoCeFZ0k/FaxWsjOtKqne1E8P31cXN1aTTOoUotXs/kazE4xW1o2WVbA",
+	"LDdChd7GM9iSbf+C3A29DA9DPHHgr0k2WVFRpPC+xnb9yyaFFCz5tlp3HJnO2PT24Z7xeZAVFUuYaIH/",
+	"zkZKjUQqA646dR26/mVRc9El/z7RcIQ0Qr7oFTQil7XBeKx9kN0yn+eoMzxzjGrjoAAZOi0AqcjpWhk0",
+	"fNL4hlBbIwo3kFQtCKMI8sMMXp+8iNypOOw20Tod+J6N7NSbtj5nIOiYyCNFV81nTgY3OHeWmF2HjWB0",
+	"oIxuae6RdIgofgiA6W0s72rTEhnOYbuQKjSBwakFOAroDuVx7jd1aXhVMn14nAVDNKw42kpirvEuspYQ",
+	"zsEQSiv8tOa1CV5mEN2WoyDvMdSbUgOuty0vS043dk47WRcMasBpaY8J9gekKtFrVrCGbSK3nv08zQ4h",
+	"UhNHkuRiqfveHp5Jj6Bq0fsK+Dz99bHp37BHbdsHV9jtL+Dm0x78YL37i+uQuk3XrHN2OycwKpz4LftO",
+	"RRNzP8qK5xqdp3bwC3Izl1QVNxm5CfV7Z2/f/de7D+9++pv96xz7THX/Zsc/e/3t3958f5Ndi5ucqrNv",
+	"//bx6n+zH9rX3lwSw0q2YUbtyA0oLu5xn1Om2a8gtVzOY6FkVbHiKYEJErm4Fh7E9oLc+B9vnpJvKRoS",
+	"LsFElsz38PWlfv4dN9Aw9iYDFeta+PsV+vdlLkmb3Vo16CXRFy4kC73QuRSk5LdMP70Wh056amiLWRqq",
+	"D++lb+z8judY4GMZjpja50SSxb3MldG5aVZFZsXgMN0IjXp4zk+y5H+U1pzA/8GEVEzwaedvxLKCGmpE",
+	"90zSAuJLI30QGzoEYeZoWOf2gRvgAA7MbWKlxZK9b4ApHsP1M6xXaQATGtpso5TxHguxTJWtXaEVP4Xc",
+	"Ds9avlenZheg6SlT+5Gu2Ue5ZuI3bhv39YtDNyT7VHGX9jsQFZLOWdlTYLdmgA0GNpSQZh+otBsKGdRI",
+	"SpYd20aqJRVcI/qgz5xoIOuEjHZ62LchZIkBcruY6B4xqmvFilAUud/CUa5ZMaO96Qq12ANlWTmcJK48",
+	"aHa3beEAgEoJzQDsvwtM2HZoPni9jujjhAt7aMd0Q5eeVPMfWazyYSx327cgRm1kEQGlYTjAic+riOMO",
+	"FWPSn+7b8bykR4XP+7LdVF6n8Cbth9gsF3yTKwmcgxUUw3EqAA3qOE/Zh+7OQNhZ2CeAFBNHBz96e0+z",
+	"ScuKDj3VHSVSHJfAM865yuuNA5kZ2scyu0sjzUGwtuHmGdLXKAHCmqJAPOEHG42POXUf6s2GxsJqB2na",
+	"zKT3w7/lEJyoW8549LQlizX386paauc9WNTdYgXG2Oyb4itUS/a2LYXGZDo45IQ73fIOBWEgbAAMFV2A",
+	"vGU+rPQ4AKb3CyH6Gz8297+xbdCv9u5t7rqo7Lf/WKKElBUTvh4QAmJrcMSMaM3OcsXiUG/GT6k3ag0P",
+	"HRqbOA/39sytI7r2KP4BBZMcEOAcjHElFcDCU7gecM1ULSGQ6vyXXJBvxbJEF2+8yCHOGWk6NfN85BIH",
+	"H9KOdHuIYDr5pi0Q9KFWMyJGYi/OSJk5BoLGJABAo7moZlErMwqWqoyiHPqk9bKex1sr3akUcfDyotj0",
+	"MdlZYpoYboNbfSBoj8bY0PBwS/Oc+YrZw4U/QF5RaG8chfpuutMdFvtvFrPbKDadkCSvlWICXV1VbZiH",
+	"Rd5KUkpaDG1xkGafTlZEBNufFrPbgbqOFYqDHx4bndPBSZPC6b0nAH8qBcuwTcUUNbVis3xoQeAsMuFx",
+	"SIEDVQ3qDobjL8+GYTPC4Qn8H+D157vkGYqC6nttY9gpSYPRJ1x8COc05OUJRwqWm7uqbxlfG7gYIjYl",
+	"V2Y1SyqUR+E+EkKYi5nL/eiH3TjEzBMznSvGEgAm1Up20BW7WYcOU2Now9O95bUH76zAD5um6x1ydbuE",
+	"77W7KcI07O/Fvv4ieL62n0HwD9ehfYMcvZJb3WrAFQyjo9lgnY2MILrWVBWcCoINNHziRZgLF62QX0PQ",
+	"ewGxjHSPdVhq/Aqk8MSMwy96jhz0Znh6qWi1ir8tBQyzciDUkKygsATaY7t1aNHP+w/M9nFzuWKyQofk",
+	"MPUIJdMx7ci9NToZ5w0aib435uxB8po+7Dzw/BdoNnDxj/PpS/wxWgcxZqgIoN7zIVxeMXH3CQZHwP6o",
+	"cSiBf0nBIoUiw5gvlZNit9E7Ph+hA/kon+EId17seoGxomt0keDXkqpI2HOcXeHeleh7dS8vddrOaA36",
+	"MM2H7hDhTcKfdXoTxTJpAoJLL6KIeyyt3gS0+JlvJnoo/e0nLhBx2NUo2tCoT2Fp9Rtq1hHfIDkvMYP7",
+	"sRwSkbgW1wSqaDJQPhwCj46XVxvKk+ExCSCT8A6U973Zd5HUBG5K1rOaozkL9lP/mjBUgEx0k0/Q3UeK",
+	"H7xwJ93VoXiIlgkpjzrKwYTfwLBPCSce+2RmPJYFRrGPLyP2kabIGEvSpGAXDo0eu/8C7GcadbuuVqws",
+	"htYEO0sJyn7awWe/xPC+nq1NaDv44RixjYzy0CI7TCS2hCvPEXuBhF6T4rAcvG08eNhye1h5tF97cF+P",
+	"RjBM+LOPtrG6opDUexjC8qjGcacgVQlRdcup74mV8GGEZwLWCnV5xcNqA/qt6xYa5iE2rT1OfZ1OtjIA",
+	"kAaE+XjafzSjFowgxLPDpWm806KkCiGyCIJEanEqbFZ34Gcvz8/RhpUbNpfFjtQCMlcHtpOQJTW85GZ3",
+	"l4wpT/EGEzpsaMMOnUH8TngiOHqm2TMuR3CYMYjCJhpgOUgFx9dGpxME/6i67IINKSPz90N3b9esMkTW",
+	"JtTTlnKZEaaoZkWDMon5MF3r9uVx6zbvJrbsL/QOTpp7pTn15DddsZzxKoZ7essSPbKoIStaVQxrPoaH",
+	"23xmRqTlMuiiENvyLQvkErGWqCGV1NwkYLFjt7t7BSaphvYVG1pEb2+oEYtPCz5qNcCgSnGsOmif/7rm",
+	"RVQ5xCs0Bo64fKLDqlx3sTDeHfzPnUQMt29+YfE9d0ZAKkyzpFzovgZdLqUDkvetskIAu95nfXGjWQlw",
+	"WFSVHJbkATp/idpfSypGmmsjco/eIGBwOv3IeRDGIQ6NQtPRpRzTsdFvz4dSmqNiNfhPkYxhZlnYRrdE",
+	"P42Ggr288VP6XFiDca/BbqtHLiULxQ4LVYlgn4zrO4aqALf8s3HS9hC8/4gFHVr3xgsdktbIqE0boBG6",
+	"ttW+xXNr2mG8Xjp/cMMMzTo/RpdUR1dAXumkOKZyGdPqd1MwzNMC1dMt0kbg2SV0hvfJlpTYZz2mnqYb",
+	"RrqHPinwSmnaaaQthPBenZzpesPuEiEBRyZncbRFaziS8AhpNSZHydPumgMZcCA2/YdwSvf79+7sIy2J",
+	"Cg9NMsCciSfMRhZraiXugBbg49T7bn+TEb2VZclERkpG19D4X5GCbuiSFXHAkcNZ3SFB2HXByaOXR4Pq",
+	"FhVVADzWABw5AQVVXtBQUyytgDpEN2rR3jcSAqgl/AF7kkenU5d3zNQf251lsNfBPdib5X7lvcyjD8V4",
+	"bJDW/d30Ua0kZpcglIBlJrpmU6tpRfu30rJMyfFQgPHV10eRHBIdCUHNSQIGEGChSvF/WY2NYC3tzjJP",
+	"yQXihHaOs6btEkL8rb9PbDET0sxcwW4P4pSQU4dWEHvPiopi1nS6DbSmAvJ39Eoman49RtSI4oU2uFYn",
+	"wfH5+YPCuZR7tdNCQrnlJzNFXL1fekAWj/HLX75+cZRhsIXErGJqFlxK4QXPj9YMwZepSVUON9UI4DmB",
+	"kjrwOvDQ3hcS/Wjo63JJzi0PeunlCltDJ+AwtePdtgzvEBYLrD1x5wzVyCTX7kdIA8nDWY3QDgc9YPh2",
+	"wrhr6tFm5YT4ijrbHiKjrNOOPlbi19fVuen3cHg1uaptzVo9Fn2HDqlIu5FJvPA5OmSysXEvfOpIEIoH",
+	"9OqLlFfWBVaisIX4se86ahXRplGkYPsF5B74iq6ZIHMKanrSSfT7BBFSNp0rkD4IFqQPwSDttruQn6E6",
+	"f8FZWWhCiR2TCMYKfUGWigozhZPrsEXg6GYOEuOSWB1zWsitwIesZgjQE6JoP39JMPMNoDvgsfaH10Iz",
+	"M4U8U+z8bBcJFfkHjxK9pVV3JtCZ6pLcSo5DXl6LDgRGRroIGPZ3B4Cxm+KbSr4wOHPIKe7OrXk6C2cy",
+	"I4pZ09paVG5icIS4Zt3JhYMVq39OdaF3YhYLqZ0LBZvSG7rTLZCiLGBbOFSUFt4RarqWI/f1l7v2r3+s",
+	"UlIvsfykWjznuga0GAzykh2HhYRK15U/cJE7J4Apkk0sy4Cf3EHyDoVH2Xn4TssenQ9aqCkwlGOFiROk",
+	"ePd6dorSEtupDUsW6ZfNI7HLxloZTkAP2MhYs/MB8ioRgoDPRrjMUAF4+NyTMh2yuHfaCdpPA8j72j15",
+	"31yVIG8OY+jj81EeNxPgDsBKJo4X9uH7b6bPX37tFQSs5Y3tBwiIKHE8QlNrNi4O6CSPpcU0tPBFRF6M",
+	"EkAqytTP3WonU9BDOuLql1F5N440zZ6BapBg0URJdB8rpJPGxxamRN+ypWO4DAqmZ3M2+Cv7kS/YHztm",
+	"610JWr1uDmQi7AEob9ZwtpqcaZrao/e75ebDYfdo3luA8nhFHh68LpI6Nr6eY9/QQ226Xfvg5pag8Rsp",
+	"UC/VD1bdCxgSs6q6L6phN7hlldBCI16YzyszqmaXBFBLECjM+2IwENYC0ORmMCJiDAHyvGn4VNIK3x7r",
+	"49LTGEyt0dS2+tNDRLAg36VgJd3NUhBgfCmgMdWGkbrC5HWuyabOV+2jAQK4JY3VQFLhDJp7IQJVF2Og",
+	"cQU/Rxth3QkE72Be0cke7Fpg1TaPe55Jna9a3bJY55laM93D85GuOgEm1sV6MEF0kDr29+ZtbwA5Ido2",
+	"qy0JjmhALbHR8cmMiAI3fpzIZJgoBszi22KJ6Na3TEWPAZ3L2gAY4YIqQn3XE6LppipRSlyS846rgOIx",
+	"D2rJEAGm5CY2+vkFRNeguw68V3O7feGcueArIwuutAHTvTOVrcMTg3M8cCp1WSKa6tELOrQxG2gf+m4l",
+	"wywQrFgBKg8vNrTT+QBfuo/lAJocYs853LQexFwgsmaGFHwBZ9+UO4Rd84F1yFVxgDYOS82e6dAqDbbT",
+	"DWiPKjTzxV1FjBnEncFDLOKlPaXcOn22lz7uMS98R5wQI2d3QgkLKf+T5pQ1G9s9+QkJ+NYRNo+JwYBU",
+	"HSla6yIaW6nHBVlIlbML52OhgOmHsd3OZQ9Alj5gRNsoQZ1m420wuH54m7AEd9wHnoDDZp3Dhxl1zlgf",
+	"ajBTCtFIrX6MDUwcNaHBq1WcckuIMlV4tmGzbl3FeN5try1qErga1dZaWiPvwdHtkTXBeMD7R4LQIHOp",
+	"gbZXrjsujRoLK7ntxrnAazxnZovFcZViBXeY6037ywJaO/gc1aiRPLij6n45guveaSeWIMBBx55nX5/f",
+	"p2XPVS1S3iExxjX0G9YkfXDF7ofI1U0LF25FxaLWrOiWqMDB6NSb/MFgPD4wVvzAY80N5rtZNCkIsyFN",
+	"6DsV4jWAKZoG9MD2/1H5ALAa0frxx06h97Hp7rvBHNpL8YQ7fslvmUAPPvTYmrMVukzvjQhCxToJEA/I",
+	"u84ca+JkEFNGrdBD88bsxXiSfAvPpJtHg3aFGtqgOIEc3trwEA92/JRiwh9D++kD0MlSmsze2Ssqisy3",
+	"unCZ6aS1kiYD3K3A7Q/x75Cq+bYI0P9t8pI/2dkq/BtWjP+5jSUNKWwrjGMEPoPNiwluu66QkrlXOsNo",
+	"mThcOB/7gHYzB4az94PDDmaFTmgrPXHtpUuZ3RNzcHgFiaROA7Nj52wE6CdU7Hw3/IFFBnm8/XLJx7Qv",
+	"DTIq8qama/mxNzgG60WPqFJV/kgaFxd2FsNlS0RAoho3EK/WoB6UyBsRZWi4ieKRuffng54tSDRoMnSh",
+	"HQz8qUSY7MMX1rqm5Rha7R3vdmtMuFO94AHCZY6p/Th+mx3rpQ4+HJA75HfeZecTdQNOtrjgrW80MGfa",
+	"oIC9bKX1bFfQ2dJngnKBrTuGHol9MLkX56++PoryB9NP0e+9YrecbWMX+Mgz5t4Uz2DPRjYubb0w2cN0",
+	"JPK8B5iHhR0hxx0YKllU0kDCAs5BqxVCm0VATJgVUxo0IS+6g4rwWOyRLhnZ34IDDlkqWVdx5XJU8cNR",
+	"5omkgh/dwQ9R7dPnaFLIt3Pdhxtt9EABH6OGfYlOSPsbdR8WzQUkBtW6HEeAdTnW/c2wS5YCWu4rD/nA",
+	"l+Ld2EK9AKY4CkgkCqsYnVPjEtgHfo5lWXprHPQja9T7pjHEPk+cjY0tY3hRlCwohqgh+5wbiPxBd1vX",
+	"cQmDHugNzYYhlMVneNcoxR7FSsxjd6NEKVeNhqvZ0E/jgO+nz15Gm7LudUW+23v2rzfuSjUTq238vZHM",
+	"jeG90at0+zl0dw2MaLUddT1ve6KJrtWC5izDeOTd+q8dgNahb7XVg8EuLEo4e2ne4RakxS0VsZyMkOgs",
+	"F4TRfIV9qJeSSOGsKq6IbxkdGOI/juUwz2fYTjri3IUBvFE6D5Xk7jomBS8QUxRmg2fdta8+9DDs8pIl",
+	"gLHkwjCBSzJbicArYFxjxYmScy6sgk0J3Jeu27FT+ppE8mMLbTVpShAWaen67O+b/TAoZgI2jZRBO+gf",
+	"FubcOyo84OjHygJMC9cFrz3Y1y+ODWX3a5bQoqDZl2/XpawQV4wWzdEA3a5TgvEvvvwXXbaM7/CHnKu8",
+	"jOfoBR01ejTxLsBtlQsc0/4AdIA2Rp7OmizY1v5XSa35npA7Ton99EjDN6zAcgd7ZtdC5mvMNcKDP2Ul",
+	"33Dh4QHgwSkwHuRCckAScDvZ6MEVNOr3r032rioSjdqssaixtg8baIGPO2dEu0xUbKkGbYpcoybcutDH",
+	"zZ57etiTCz2CUliC2011r+fAZILsnTlIUYXywujJDf2zmpqP/r77KaeeL/oLsBAburODM7Vnx2fo4W+5",
+	"1jp8SV02b91SMkBmdGuGhlS5lGwZYdbn7VKSVrd/zzXgrtlKYr/duLx8dbdzTqCTkobWqj5cuSMlo7fg",
+	"ry3ZLStHiTC7nNmc9ZbBbKQKif140vauiFYtVHRLzxN9L3M2Q4bvy/UqPXyJuz0sv26lMitLtFZzO3xT",
+	"1pIKaNo5W6613c/OM/KXjHydkZcZeZGRrzLyHGj7rG3T9XcmOra6xt77y6FlUMXZubkH7RrnjNoD5U8w",
+	"XF+BX3AD6Mb18N9oVt4mPPUNhY+F+d/jk0dykhoyvOgWaj2L6WgoyNpn/eWA8qxyL+XUtZaDuvoNKzj8",
+	"oOtNvBcnY0XUQ45tLFtCANuusYIVIdELxMiS34KURB/hZbuuC10AT8lr9C8B28x3znXdcrmuKFTcz5nz",
+	"ubYyr1y+ep8DOrWsvksf5DgsJmtEiPNedBwXd1c8NKuooobN8rKe6xiWC6t00AnkAi4McONjDg61tp1Y",
+	"enkLHtacikv7qGdtnRFkNdK6QPHKCrdlBHvM2n+z/eYV7Qc4m80Vo+u4KuG6m3YECQ/772WHPWmdvA77",
+	"fKctzDEMnL6KzETmvoeRwFszYReIImp5z6koUs3H0e/b9BHGS5trCKQ4NyieCm2vLVoi0r+RS7h046n0",
+	"okhDV8GnPVExasKsMq+RzHeE/VrTMt52FG/CYpaoGRzf9u8TT9yDC6paRModjnEjkGPUCK64SLAVCn18",
+	"bgY+mHrDLNFqOlyOPtaz95ruVWtYgvQHrwkAFc3qMt8aDvQ9JevlCkUMjwclUpd69KBdAiI0VSZIDOQ6",
+	"/HQG5gR3oashoDx+ePhmxO0EHzpAlDnrttvn+sLxGzIgEgS/gSfeG8R62FQeImS8fxSc/K4FHtTeVmjD",
+	"fL1OfqRSNFI+/QjwZhvCXs6gFGMWA8NuwwbqCHpVuyJ6bzr3b4Ut1pOs3REbIhHpXJIWdSLNUWbW6I0l",
+	"jzcgLRDGa7PZ3dr2h2Wv+HI1WKaFb5VyG5smSrUi2D2vXpJ/J5b86paWTSYIuGUrbdcwcrb3rQe4K7nS",
+	"9TNgvKX6Kh+pg374zuwwGzfdPv7TMbDOvqJ374OLlhZF1IIo+lvsWko3D/Nug4S0GBMmb9Y8SoYdDVQd",
+	"BLwdXlszpCddez3RjakVu4q2nGy5Q0KQGR0A1qxl3kHmMlWz4BD1mrOWoHDAX6FiOEAZQTZAq7DeKaZN",
+	"5+7DtrPJLvLxdplOC2hbSa6vlZuL9G3kyxLN0EtCyZaWa7ipXUVbMvdhxI7WioHH++iWNqt3Lic3UmrT",
+	"PvgLLUmsfV+EdN21uTAypfTEm/KjAG233N9SAa2L3J6DWo9pCkOa92MT/r6+/b36QLovUCxVEg3LnAoB",
+	"xiPZw8HoyMdRYf+9HYtvFKDTRG9duVik1XS8rMDljgVjBiAjnVEvBfwBLpSMKFZSw2/ZsBtlQGr2G7mp",
+	"rLbmVak73QiQh2zXaF8Qo81HOi/Ztx4HIAoHlUZld7LD94Hxjg+fFDs0rSHVIiqJxH8kYbT3LvMQW3vm",
+	"hDNYZMHrjQNhAJ3eIRt5VLeoxyA8083vNlOqUal2ud4V1VhOvKAcccGxG3oCsslDKt271ZYvF42lsXuI",
+	"R6tbQidjsMwdfGOks26+nt3SkhezWhhE2h/Y03uk9ZJH3W7a8LJ0aXQV1hlG/DNe9A4EuvJ0/jigp6pX",
+	"9VtXP1YXdHJa3fQbQIDOdrYZxs/W8WX8hK6bAzoGS5kOhKPw+dW9wqis5z8tcBp7J2xYp1EHNH784cEd",
+	"V0LPseP9fyDQHUGGDx7LV69eveqPG/Wofsdw4xO9UB84RShXjDoRNOxEjm49n2qJ6TvSR6rRb+U61eLh",
+	"zilNgJzQaSDfhhcL5bWOHM0sklsTr0iB5KThYsQ1jj0iPtxLo1PxWBdDUWPnUo7rBKhX9PnLr1NG6abS",
+	"s7q73gHW1UFXR2loOQC/uRbrj/joPol85RYszxcONvMLQ4T1xIh5UK0cL59OOJMywkSRkSWttNXrtCxr",
+	"A55kqNnOCNTMZ6RT7m0trOBSiFj2m0fLCcOV4BhRWuialqDmRfsSg/dsAQks0JSA/CmXm40UpHLNmP6M",
+	"RiWEsByyKzazp2LJYpAY+bp0J2o4mPc7wzYxftpyUcjt8GPoAD9+hq8dPY7+7Vlr2ockxLbSteJm98EO",
+	"4w8mVXiLwNgg3fBP4QUrYyos0pJrxGLk4BzBX73zAzneYU776Vb8r8zOFxTBRcTraVUlUtCdC1jTcjPV",
+	"/F+scKjFO+g7Yk0UV63pJOTTa3EtvoXUAQwu/un9Tx8+ZuT93z9m5O23P3z78ds/O1R8iFrevCvYppKG",
+	"iXw3/Svb3VwQSv7+93dvM59ydS1umYLwz39kCCrg/JJ5yZkwT8kHJoxr6hxiiQAMnUth7GfcOIPKrNi1",
+	"gI+o0FumQA2HkpZcioKwxYLlLvyO0cjDV7w4f/WUXGEt3rVw4Gm+QEWxDbNHiBVPCdLAjWNkiNBmiIFe",
+	"a1oSI2VGEBOQm2sBUZoVo5ZsB3TxGRUKmy9Yc/oGXmgpJvxATebAtYDID9iWrUJC4ZNV8X3QitEbVAhF",
+	"EOLCT8k3rRVdCz8yuhcCqf2EoZBiCuBBFwB7cvOU/Oweuhbdp352UGjuwUCckFaLy0EfdLNm7hAZr8Wc",
+	"5usLwhfeZd3qs9DebsDkhe9mhJWa2e1zZJsGsMyb7Fo4RjBqh4Eu/C6uFEuyeGcQYPNvYJLYVx4ZwT6B",
+	"zHmj2a83nc4UPslncwkrogVkAFG9RulnrgVAvHb7VyCZbzz+6w0eL6Wk47oK+6X9j39qKcifrr57Q169",
+	"ePkff74gN7ksgLAFuaFqqW86daMZucFmYDfXoikfzSw7IAam72b2lHwM0BD27V999dUr8vePbzJSQuhY",
+	"kw2AyW6ya+FAbjZnGpw9lq8LmO9rBjiNCMQpiIS2zHZxWNOqsSBeE7kVLq/pTy/OX2R2szLy4vnzP2dQ",
+	"+mUFqxUJG7q7FnPW4REpWOjzc0FenJ+Tmzktpu4rN+RP9njCA3YfpbUXcvNnO8QzcqP5Uky5uLHnGb8H",
+	"atSN/fgrcgOGdlnKLSvgTy/tn6ZYFgN/+Au5mctiN9Wl3N6QP0EQQBYYer0WRkpiPyl3WKSRSyHQUINY",
+	"RhuQMayPzBk09EexZuf57KtrgaMYKaclVUt2Q/60wTwNKsjLZ8/JX/lrKMV6YX9qhUHt2u0aIVAOL3t5",
+	"LW4gN2Vq74ObjLy0FINIiqAl/P4VuZnX2sqdGzsirs3SRzN1y9RUG1npG0zfuBY3V8yo3fQby+Q3F0Gi",
+	"7B1NmB36vOycwDF42chrFAG4/GvRrJ/Uwn5gWWTNdsBSH+2p4reMLBiDlFFKfmbzDzJfM2gOcHNGK352",
+	"++wMuhqdfbb/fTmz34AzEdzY18JrIWQuqSqyzpf9Z/jFp+SdsbtSaERvXSgrua/FzefriZEVz68nF//v",
+	"//l/ZdcTzX4NPxfUUPzly80l0YyRmx/4LfvOfvnmKbEL+bW2V8UNvEPfuAuBGgCVvxZfvyD4SQYeCeR3",
+	"q0JRHYTaObnZUGF5A1/R8HHF85vLQ0aAy8ZSGpoEu7HIiwYC1D4KEC9wD9vja48YNaQlpLh+Sl6cv3DH",
+	"gZmbawE7AemIXpK3XvTi+StyYzdsCmFiEPu0KBTTGhOcXX9gg+2C7KWorwUGt+XCZ9fR0grPneNReN2i",
+	"LssbQgmyZvN9Idv5gA5QteQ5E6iaO/3ox3cfW90XJ69b6pJTPSYXk2e+QpNWfHIx+erp+dOvwOVmVqCu",
+	"eZ6BSxSqm7ChSJB274rJxeQ/mflmjjkYiulKCgex9Pz8HMFGQN0A672qSp7DN8/+6RwRqIQeU1FxAFDt",
+	"uiqd/6BRNycX//gFktM2VO0A1hcSbCDVTLlkBiue0J8P1ok9vyvAxjN0qcFRjuJz8ot9sydDy8UQJYS1",
+	"iV8Ho/rRaAFDgP0doYcfHz5Y0LpMepDC/M58g1KgYqDbx1YGbKsivEUk+DVGobPP8MMX1MBLhsmWXWJd",
+	"McMVe+0M14pa2WGYsi+Oz7d55AwULtD1f4nTuX+9vtfXA9CIrhlxkDmgp8kFQcNyj0ZjVwh0eU/NCpZY",
+	"1RFue1+b+1IvO/rsh1oxR2W4yH31y8MxMroZu0amVaC//L47e8WWXEMiu99d5ax3uLM98tSY03CWr2qx",
+	"dh3B78EM0Vo5e1qdvbRhVOgmrxBGxfIaUnC9BuOyCFqI4WUXrf1aNMam/yo2CRQ5s/bTlpXldCGhZVV4",
+	"QmBUvVZWI6NburPayLUIaeQF3ZFSyrUmJV+zS4T7wUkuLEEB4lEwsqX2N3StYMU/6EZ/ZaxqrSZMO5hR",
+	"3uLUZC6lyeDtYACB/8ca4JVUhpZgfGMjTbOVao0Gi7ecd8GiRHgxe1880XhLo16DNp/V/92FOgWeu2VQ",
+	"/sL2DWRUmtHwgqRFzLztgPFaM8k+BhmvK/aJFiznG1qirYpWNUeaLKUsAEGjSQxauWRenFjmLFOqoeeY",
+	"4stVCx4dcku4JlaNQkICV9diPc2lWJQ8N5cNFawedgE6q+MW1DX2pJDUBjyTk8eREfju4fLh4Qb9K6ui",
+	"Nyz+/d4C5nuX1UFJxVnOAgTWE93CZnaiBYP0faIllIilNDTg159cY8XHVU1wlAjlPobejvcn389dlFqX",
+	"7l9IxAHkAtU7EEqgulsjrXHPHtL2Phd0z76EAR9I6Hf39Ru1ed+s6F461MOf3PbkTu9+/0avw9WOt00w",
+	"ml3DBccfYQc75w8aVPfZAW+wg/XjiSiqUiYADP0w+j/6w6PKf5ouZ59zqr5EOJ4j7ABkSTgzFfMAupyR",
+	"DSQBdFvo0Y7fwLtP7FS8oer0Nd4ckx+dvusTl8C1ha7ko3zQZG6cBYSk1NXUirVlUZYBX1KLZ1iJocxA",
+	"8LDy51miDVk0OSH++g3Verahn2bL+Bjn+81G+qu2Uibqg3BTi3Qx34jDFX+g29bHOmFDS3DzO00db2K3",
+	"59JqzMZtp+eSViZPh09Cl/qkIP3RtXB/NBraAVKiFAe/M/0SHqmPrrw5JVrBTwcqSfTWf19S8SO68k5M",
+	"uIWZDZJuz35L6Wan5ty4h5TeZ0jnW+8TWnfagG/MD9Dx8FFlQrMBh9o3rPex2Bmyocl2JTsnv2HmUaSy",
+	"qzhUrzuRD+wvk0PGL3ck6jV/3jSPPrYN1BoqsRWteT/0hnwvt+Ck6baoXyrGAOqz3Xrau2aaeJ1PzfHo",
+	"EW4bAxjWo+1k12181zGyh3CtflMU9o1/cOf0awUJEN5/2QJ1hTIKD7KR+VLSxqvpCsR3Lmq2HSwxD+xf",
+	"h+A/pb7/Uvyel3L9o8P6/8ZljJ+kZG1PMXGu4WQhtGHoHIJJ4i7566F9H0+0GxMGmTMXWe70RwjOYJDT",
+	"K4p6Gzd2cy/dxELOzEMK7+xB/ByO8HdjjUfXerBL4KladXXJmu3vMIw93L7DhgsHeKAsrpwTMhvLTXcX",
+	"FZqp2zt5yh6a2z44yf/BTejkGK4zu9NjuVhQ1G0ukYpUmM7mGxAPZBZJVdGr4MEDJ3lt4NRSaqDVxnB1",
+	"j6GXt17/W6jkBcuhwqPfpH8bnjrJ/fLTSzkFmuk/0FUusJEe8dSLy9HH2C5XkKPPPvsfH1n5fuuGOZra",
+	"8LapFTox6etndqIX/jcFYNQFIJ923gIJmBjaFZg7LKzGmQu5tBvWI4pjTHM2VzRfs94csdfukdOU0W5y",
+	"keN+hRBqjyGdXXU5hH6bHWtnoRvdpC+6Ok6shU9sWvbbnd1R/AFINL+1aIlqd2/sTK4c6MepBYeauZ2e",
+	"YPnRqnUB8BvbYnjc1wXPOcIE31eQgEA6BT55q+j2Qdjk99sxuwSCuU6fHEbvQ21R49A5iY06Uc9AM7VT",
+	"DPci6lznRGedPjv3ZRTXTfZ355BvRfE+rOG/3UdjuORb0dYm2/oj8AzIlIdmGgB3mILGUJyOyvBtA/F0",
+	"gkqDn93pcRBMr4OutafuSkVkhUjaG+eGPATrvTdblcxM4eKCAvKTYKsfmLEXBCCn/bdYGsVUPzBjecjq",
+	"N7CfhJZmBbCo1KG6kTkr5dYnSDcI7g8oqTZMLU/DpvnRzsQ/e4Iiam9+p8dP39Nbh9UdBJNGUCcoBcDK",
+	"CAiSQ5dLFFUVoF48gqxysIcnwVrvcS5XCJX4x7WF3DqanjakDTh57y3TjBXTo0n4TfPSk3SCNdNLBCvs",
+	"Kh8wg18e4P+7whuwV0G6N4jVv7/DK+GstlQ7XW91tx3o6Une/+S3zEWXPW8FaM4RbDD+sFatHp+/u5B1",
+	"7RldF+LH4oN2H8/fuKKq3VU1IVzanaSoBihRV9qGXKGZMSXU+D2Q8MGEGchh2K7khnSQd0NHq8CIrm1R",
+	"g9QJVZEPwo9ViX0PfndG/GBn8lDC7HdW59pdNjxuzr5GB39A6CXXwgct0EdR6zqg2kkVoaWVnKKKEKYX",
+	"OcWtDx8hWBbI13UgnG4grIVnnUyFuKtX6TfZbEAuTWVBBI/TI2x16BcOoVAs7bZKgQ80aaiBbu28J/W9",
+	"siRSQrHBkj057a6Z2ulVXHyLfQAJYs7iVkJpWXTfjhyis8/Q+eeRs1OAlP3a/hvwJJ0oO7Qnd3qq/vsa",
+	"oNJcc0q+XJmeW3Y0Z5wBGuX0sYOSeywSjxcAOKc4Rf7AiZ0eb/xNGpem7HCvwdmWWxsA+UOxezFHQXd9",
+	"Wtcbqt7S3Wnewm5uyfxR9USTAoFfH/wiLugutBGkKoPAH1A0c8lJ4BKtBaIjNs1WNnQHsHBWr37ga3rc",
+	"ER3KH93GAb+v+HDg+idZvt4A/5+oP+lnxQ0jhdwKrFvfQnWCs+X31Y/equTjrHIGnSh+f4b5wU7jXbtX",
+	"wn/HEodzzAfqAJoQ92DbhAuJ5tD515DQhGQU5yC0ub4Pg6ShXwpZme/cAKeH/dKe3SnmSMsKK5jcFoXq",
+	"yFCUC5WyruVTxYTvFQbqiO8lCNVSQm5JxwvRVMoe4Yszj9b8KAzi4ahPlkdOWih46nWYhAuykKqDHnV8",
+	"s0FP6vUBfQ9PnKTuaaeWcgDhtB9a6/ymLFG1bBEZf3+UChh49dln+9+XM6rXU8VcJ5DHu9Kh1fsR6a7X",
+	"VwxxqE5NsvuZnSaklwOOZFNVu2pWV4h4CSjtzn9IsHF1jMcGMUpOy/J355E3tCztY6eIceVmdoLZiNTB",
+	"YgCyGaIg8NDo4z78MHVNEX93nvgJGhf+92U/umAZa2Vpvm67JRFB6458saKimEJH1t+dM65YLlXxPRXF",
+	"G5jPHxY0ulnCKaYRekzXAP0BlqWWG4bdM+zEO4bkKH7ayFv2u3PSj/KW/UDFCVZShJmdoJMBQJSxGQT6",
+	"taF9Eqac+u5td+IJaBzx+188Uiy42lzBZE5PIWnP7gSVEpwe6SAaB5AVjJRZloEMCH0QDRnFLnif/d7s",
+	"8sHO4iGU19+3BCEokks5Yj+6sYZUSOqdR9NMIKOegntgb46JEBVigT7A7Sq3DmAf4oKicL/55n3QlxnP",
+	"SMpT+wgehFIu+7bxB7kchmoLvdSSiLMHXUUfEHL201QUh/seRpxzQWGiew06Dzf7By6wvOuzZr9mZEX1",
+	"KrN7JMyXRwOdfKJJKZcZZvOBjksoKblgvgEnBiSh9yaLIQ49AktYRnwsr3/xHl5+gh5/N7PTu14RBxE2",
+	"pYOC6DAQvfgYBVnc2eqzgtHyUfb7LaPliW54M7XT23E7N+gz43bdSJeuMN+RUpq7bfJn+59LM7qnAhUB",
+	"wq8QDu2eSPjpdKTXoan+qYHZ4cRwkn+cnIIAnAhpBW0V5F7cxbWu2R+Ku97ZGb/H959askqY2ilWMIND",
+	"AHRW7KTMXE7p3Zmnqs0UYBX/SPzzvjZ2i16fJAf9AYrgkYO8WKpqQyi0Np3vg7teuh5tlKxqZazCfC9m",
+	"U8zUSvyhWO0Kpvz+RDktzO1kAyQlEwb5bX6ne66+X7JcWoTYN59mR4zTznwzsvIdAC5JwWhRggW/pXx4",
+	"k4yzqqTivtuaAAF9b199kl1OTtGLjCifVoxm2LESfGQrWSt92Q5pNsifbvMNsyaSHLHlShqmj6Q1vfcP",
+	"naTr0s0uldwUJv8AaSllSaqGFk3fwRJKJR+lZO0HWSyZW8PpHaDO7E6vcO3KuxHdrqH6pEHZktqwwiWD",
+	"Rjfz2JE5++x++nLmkIgeXoMK+/4oSlRdni5ntSd3im6p3GrmgbFGMVDozDMFD9Tj+JdfsyUXV36kN85j",
+	"fnLtDw4neYJeZztLyEX0HZVg37wH+jDj7HgqccMCqhb67LOqAY1VVg8vQzD39G7y46oW/SLkrZJV2L+r",
+	"Wvzh+/+rWvhGF9zo/S3PiJZooXPoowmtyR1g7ZjN1/XmceynK3j1qRpQdm7egPq9wYok8ZXszmwarjOr",
+	"umT6keykK3j3Sd7G+nQtJUiusVM8NI5WDFveYr7WqE3uBXix5saVe+YkzSKcXMoq8lN/GKPIESsjsiys",
+	"mg2k/60spB/pml15KNDTOzdcLE+4oVjm0TwUuLfG6bG1OHY+xMkeDpE+GeJxaqHajTr3mtcCJR8lgaWl",
+	"Xua1wpzjJHQCPPC4VMcx0g0XH57yoKTtNcdr2mRWgFV4yxQxfMMuYXMAtDUnmjHXXg80vtwl2z/Ynj2i",
+	"uj6AGwq+cKptH0tc1eJt8+DBWrtbiLewcAqyJoauGVRqTbJontxCyc1DmCaPya+t1SeYtiHkw4uN1zuy",
+	"kluyqfOVs01wNO0K4jDrPAPv8HbFIAUdmZUKMmfEyLL4n4injaL97PwRHnhEjsEBUtmz+OED88i3kDkL",
+	"PT4xg0XV4iBj0sm/A2P1D7LhFZNVyfpjFPjIY8YZAP0sGWbA8R/AEWFPK7ysneKY9aPm2Ue6mhq+4uwz",
+	"YrZ9wSzkkhkWaaqiqGa4uj+u/wYWETDqnmgXPcOQGPREZ58MYg8upSwOaRdP7d7zx3si3dMdnwqSPsge",
+	"PEKYFOZ1+il9fvfbrRK3ThnZKm4ME/1nRtHc8PyIoPEPHdGG7AlFeFoA9kroQIhiNIJ9snjNQck3EOmP",
+	"1By8PM8mG/oJawxenp+3Kg6e3bviYGyoFmmX7KPrHwAd5VEqDQTbMm1I1RmoDTzrdrfDGJYFjjqD3DOP",
+	"qY/CEEnD1U3gYcpztFFSLD2GH6LlgNnEaL4ieUk1GLM5VToLzcaJ63cRAquI8FuWYPDq3sOnmdaukCp1",
+	"UX3gS/FTbQ5J/AK/1UEw5kthTTt4fMVowRC+6QMz0zdSrjnr0v2gJKaPkQLUfQ5v2k+i0nwpphyrlNIN",
+	"JLTDPH5EpHYcoqdfNZz49Dp/XknyjtBNYm2JikC+FO/EY4Hf48t/c8z7AZS8bHMEtMO4M+s9tInwyV2G",
+	"lBhpbXLEVsGpRve2dS5Bbzr7bP/b0yJjDpySiyW0hncJFz5YNmelFEuo39CG7jwgNMbYqJbiKbEvKOWS",
+	"CPvNa2GJaQd9ogkvmsCbkCSX1Y7MFQCIu/bzT68tw0XU2o/s0x+4MvWKbeQtg4q4hWJIj3uqsAYJch8F",
+	"ts0clp3678WP+MhjGt12hNStiMMDt8naOJAYzXLFzMN0fef5Ck8V3pF44QyXlj/SNYM5judSWCItHx+M",
+	"IUxxeIbXgwz8N7ZtjRtxqIAwa5y5sKsP1R/ZycrL1qtBqq+speHaTuQMfW/oVTYS4ihG7UgtCoadbzTd",
+	"MLJmu6NiFljo7DP8/+VMsVu5juUIxI60Y5/HSbS38/gYRjimduHzxQNvAqk1K5nWCZzGFkG7t+DnyZxR",
+	"xZS9EK3l5G48+5u9IJm69WStVTm5mJzBGXKv/ezp619v3+DNNitwW78Hs6H1N4jxtH5noc1C62u+zUXr",
+	"jyuHxve55U3r/O4zTDqP+HBu+FMrk//LL1/+vwAAAP//",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

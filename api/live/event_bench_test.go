@@ -19,7 +19,7 @@ import (
 )
 
 // BenchmarkEvent is what one order of a race costs the machine, from the ledger over
-// the database on disk to the frames in the slots of a listener to all topics: calls,
+// the database on disk to the frames in the slots of a listener to all topics of screens and benches: calls,
 // cars made ready, starts and runs in turn, heat after heat, in a day with two rounds
 // and a half behind it. cpu-ms is the processor's time for each, x-24 that as a multiple
 // of the first day's in the same run; read-ms and x-24-read are the part in which the
@@ -32,9 +32,12 @@ func BenchmarkEvent(b *testing.B) {
 			h, stream := openHall(b, hall)
 			room := newRoom(still{meetSource{h, stream, "spring"}}, slog.New(slog.DiscardHandler), 0)
 			defer room.stop()
-			var topics []string
-			for topic := range meetTopics(hall.State).there {
-				topics = append(topics, topic)
+			topics := []string{"board", "meet"}
+			for d := range hall.State.Divisions {
+				topics = append(topics, "standings/"+string(d), "bracket/"+string(d))
+			}
+			for bench := range hall.State.Benches {
+				topics = append(topics, "bench/"+string(bench))
 			}
 			l := newListener(topics)
 			room.enter(l)

@@ -260,7 +260,7 @@ func (m meetSource) look(ctx context.Context) (seen, error) {
 		return seen{}, err
 	}
 	v := view.MeetView{ID: m.id, State: snapshot.State, Head: snapshot.Head, Names: names}
-	return seen{meetTopics(snapshot.State).shown(), func(topic string) (content, bool) {
+	return seen{meetTopics(snapshot.State).shows, func(topic string) (content, bool) {
 		shown, there := m.hub.Read.Show(m.stream, v, topic)
 		if !there {
 			return content{}, false
@@ -281,7 +281,7 @@ func (c clubSource) look(ctx context.Context) (seen, error) {
 	if err != nil {
 		return seen{}, err
 	}
-	return seen{practiceTopics(snapshot.State).shown(), func(topic string) (content, bool) {
+	return seen{practiceTopics(snapshot.State).shows, func(topic string) (content, bool) {
 		return practiceTopic(snapshot.State, topic)
 	}}, nil
 }

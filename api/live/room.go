@@ -21,7 +21,7 @@ type source interface {
 
 // seen is a stream at a moment.
 type seen struct {
-	topics []string // that have data
+	shows func(topic string) bool // whether there is such a topic, with data
 	// data gives what a topic shows; false where there is no such thing.
 	data func(topic string) (content, bool)
 }
@@ -203,7 +203,7 @@ func (r *room) updateAlone(ctx context.Context, due func(topic string) bool) (er
 	if err != nil {
 		return err
 	}
-	wanted := r.wanted(now.topics)
+	wanted := r.wanted(now.shows)
 	changed := map[string]*websocket.PreparedMessage{}
 	for topic := range wanted {
 		if due(topic) && r.encode(topic, now) {
@@ -233,13 +233,13 @@ func fault(err *error) {
 	}
 }
 
-// wanted are those of the topics that anybody listens to.
-func (r *room) wanted(topics []string) map[string]bool {
+// wanted are the topics that anybody listens to and that are there.
+func (r *room) wanted(there func(topic string) bool) map[string]bool {
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	wanted := map[string]bool{}
-	for _, topic := range topics {
-		if len(r.asked[topic]) > 0 {
+	for topic := range r.asked {
+		if there(topic) {
 			wanted[topic] = true
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"net/url"
 	"regexp"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -28,44 +27,48 @@ const (
 	mostUnknown = 4
 )
 
-// id is how divisions and benches are named; see the contract.
+// id is how divisions, benches and entries are named; see the contract.
 var id = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$`)
 
 // topicSet is what can be asked for of a stream as it is now.
 type topicSet struct {
 	practice bool
-	there    map[string]bool
+	// has says whether there is what a topic is about: its kind, and of which thing.
+	has func(kind, of string) bool
 }
 
 func meetTopics(s *day.State) topicSet {
-	there := map[string]bool{"board": true, "meet": true, "speed": true}
-	for d := range s.Divisions {
-		there["standings/"+string(d)], there["bracket/"+string(d)] = true, true
-	}
-	for b := range s.Benches {
-		there["bench/"+string(b)], there["speed/"+string(b)] = true, true
-	}
-	return topicSet{there: there}
+	return topicSet{has: func(kind, of string) (there bool) {
+		switch kind {
+		case "board", "meet":
+			return true
+		case "standings", "bracket":
+			_, there = s.Divisions[day.DivisionID(of)]
+		case "car":
+			_, there = s.Entries[day.EntryID(of)]
+		case "bench", "speed":
+			_, there = s.Benches[day.BenchID(of)]
+			there = there || kind == "speed" && of == ""
+		}
+		return there
+	}}
 }
 
 func practiceTopics(s *club.State) topicSet {
-	there := map[string]bool{"practice": true, "speed": true}
-	for b := range s.Benches {
-		there["speed/"+string(b)] = true
-	}
-	return topicSet{practice: true, there: there}
+	return topicSet{practice: true, has: func(kind, of string) bool {
+		_, bench := s.Benches[day.BenchID(of)]
+		return kind == "practice" || kind == "speed" && (of == "" || bench)
+	}}
 }
 
-// shown are the topics that have data, in order.
-func (t topicSet) shown() []string {
-	var out []string
-	for topic := range t.there {
-		if kind, _, _ := strings.Cut(topic, "/"); kind != "speed" {
-			out = append(out, topic)
-		}
-	}
-	slices.Sort(out)
-	return out
+func (t topicSet) there(topic string) bool {
+	kind, of, _ := strings.Cut(topic, "/")
+	return t.has(kind, of)
+}
+
+// shows says whether a topic has data, which live speed has not.
+func (t topicSet) shows(topic string) bool {
+	return t.there(topic) && topic != "speed" && !strings.HasPrefix(topic, "speed/")
 }
 
 // asked reads which topics a query asks for, and refuses what cannot be one. What
@@ -87,7 +90,7 @@ func (t topicSet) asked(query string, who Who) ([]string, error) {
 			return nil, refusal.New("bad-topic", "topic", shortened(topic))
 		case i == mostTopics:
 			return nil, refusal.New("many-topics")
-		case !t.there[topic]:
+		case !t.there(topic):
 			unknown, last = unknown+1, topic
 		}
 		topics = append(topics, topic)
@@ -119,7 +122,7 @@ func wellFormed(topic string, practice bool) bool {
 	switch kind {
 	case "board", "meet":
 		return !named
-	case "standings", "bracket", "bench":
+	case "standings", "bracket", "bench", "car":
 		return named
 	}
 	return kind == "speed"

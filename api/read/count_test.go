@@ -35,7 +35,7 @@ func counted() (*Model, func() string) {
 
 // TestAnEventComputesItsDivision: after one event of one division all topics of four are
 // asked for twice. That division is ranked and written once, of its heats the one that
-// the event is about, and nothing of the others.
+// the event is about with the days of the cars in it, and nothing of the others.
 func TestAnEventComputesItsDivision(t *testing.T) {
 	h := viewtest.NewHall(t, 4, 8)
 	m, computed := counted()
@@ -58,7 +58,14 @@ func TestAnEventComputesItsDivision(t *testing.T) {
 	for _, order := range h.Race(next) {
 		h.Give(order())
 		all()
-		want := fmt.Sprintf("board×1 bracket/band-2×1 heat/%s×1 heats×1 meet×1 meet/band-2×1 runs×1 standings/band-2×1", next)
+		cars := ""
+		for _, e := range slices.Sorted(maps.Keys(h.State.Entries)) {
+			if _, races := h.State.Heats[next].Lane(e); races {
+				cars += fmt.Sprintf("car/%s×1 ", e)
+			}
+		}
+		want := fmt.Sprintf(
+			"board×1 bracket/band-2×1 %sheat/%s×1 heats×1 meet×1 meet/band-2×1 runs×1 standings/band-2×1", cars, next)
 		if got := strings.Replace(computed(), fmt.Sprintf(" run/%s-*×1", next), "", 1); got != want {
 			t.Errorf("after an order of %s:\n got %s\nwant %s", next, got, want)
 		}

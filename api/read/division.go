@@ -59,7 +59,7 @@ func (m *kept) standings(v view.MeetView, d day.Division) *text {
 		}
 		texts = append(texts, was.text)
 	}
-	if !again || !slices.EqualFunc(kept.rows, texts, func(a, b []byte) bool { return &a[0] == &b[0] }) {
+	if !again || !slices.EqualFunc(kept.rows, texts, same) {
 		kept.table, kept.rows = must(assemble(table.Head, list{"standings", texts})), texts
 	}
 	return kept.table

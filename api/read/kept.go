@@ -22,7 +22,10 @@ type kept struct {
 	divisions map[day.DivisionID]*division
 	heats     map[day.HeatID]*heat
 	runs      map[day.RunID]run
+	cars      map[day.EntryID]*car
 	busy      busy
+	powered   powered
+	places    places
 }
 
 // topic is what is kept of a topic.
@@ -41,7 +44,8 @@ func newKept(computed func(string)) *kept {
 // forget drops everything.
 func (m *kept) forget() {
 	m.topics, m.divisions, m.heats = map[string]*topic{}, map[day.DivisionID]*division{}, map[day.HeatID]*heat{}
-	m.runs, m.busy = map[day.RunID]run{}, busy{}
+	m.runs, m.cars = map[day.RunID]run{}, map[day.EntryID]*car{}
+	m.busy, m.powered, m.places = busy{}, powered{}, places{}
 }
 
 // take takes in a later state or names. Names of another edition leave nothing of what
@@ -134,6 +138,8 @@ func (m *kept) compute(name string) (*text, bool) {
 		return m.bracket(v, d), true
 	case "bench":
 		return m.bench(v, day.BenchID(of))
+	case "car":
+		return m.carDay(v, day.EntryID(of))
 	}
 	m.computed(name)
 	switch name {

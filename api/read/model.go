@@ -21,7 +21,7 @@ type Model struct {
 const idleAfter = 10 * time.Minute
 
 // New makes a model. Computed, where it is not nil, is called for each thing that is
-// computed, for tests: "standings/junior", "heat/junior-1.2.3", "meet/junior".
+// computed, for tests: "standings/junior", "heat/junior-1.2.3", "meet/junior", "car/e7".
 func New(computed func(what string)) *Model {
 	if computed == nil {
 		computed = func(string) {}

@@ -36,6 +36,12 @@ func plainly(v view.MeetView, topic string) ([]byte, error) {
 		return json.Marshal(v.Runs())
 	case "entries":
 		return json.Marshal(v.Entries(of == "official"))
+	case "car":
+		car, there := v.CarDay(day.EntryID(of))
+		if !there {
+			return nil, fmt.Errorf("no car %s", of)
+		}
+		return json.Marshal(car)
 	case "standings":
 		return json.Marshal(v.Standings(d))
 	case "bracket":
@@ -55,6 +61,9 @@ func topicsOf(s *day.State) []string {
 	}
 	for b := range s.Benches {
 		out = append(out, "bench/"+string(b))
+	}
+	for e := range s.Entries {
+		out = append(out, "car/"+string(e))
 	}
 	slices.Sort(out)
 	return out

@@ -24,6 +24,11 @@ func (s entries) ListEntries(ctx context.Context, r gen.ListEntriesRequestObject
 	return s.show(ctx, r.Meet, r.Params.AtLeast, "entries")
 }
 
+// GetCarDay shows the day of one car.
+func (s entries) GetCarDay(ctx context.Context, r gen.GetCarDayRequestObject) (gen.GetCarDayResponseObject, error) {
+	return s.show(ctx, r.Meet, r.Params.AtLeast, "car/"+r.Entry)
+}
+
 // TakeEntry enters a person with a car: somebody known, or somebody new who is
 // written down with the entry.
 func (s entries) TakeEntry(ctx context.Context, r gen.TakeEntryRequestObject) (gen.TakeEntryResponseObject, error) {

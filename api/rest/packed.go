@@ -30,7 +30,8 @@ func isReady(c echo.Context) bool {
 		return false
 	}
 	switch of {
-	case "", "/board", "/heats", "/runs", "/entries", "/divisions/:division/standings", "/divisions/:division/bracket":
+	case "", "/board", "/heats", "/runs", "/entries", "/entries/:entry/day",
+		"/divisions/:division/standings", "/divisions/:division/bracket":
 		return true
 	}
 	return false

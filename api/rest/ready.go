@@ -25,8 +25,13 @@ func (s reads) show(ctx context.Context, meet string, atLeast *int64, page strin
 		return ready{}, err
 	}
 	shown, there := s.shown.Show(store.MeetStream(s.club(ctx), meet), v, page)
-	if kind, of, _ := strings.Cut(page, "/"); !there && (kind == "standings" || kind == "bracket") {
-		return ready{}, refusal.New("no-division", "division", of)
+	if kind, of, _ := strings.Cut(page, "/"); !there {
+		switch kind {
+		case "standings", "bracket":
+			return ready{}, refusal.New("no-division", "division", of)
+		case "car":
+			return ready{}, refusal.New("no-entry", "entry", of)
+		}
 	}
 	unpacks, _ := ctx.Value(unpacksKey{}).(bool)
 	return ready{shown, unpacks}, nil
@@ -52,6 +57,7 @@ func (a ready) VisitGetBracketResponse(w http.ResponseWriter) error   { return a
 func (a ready) VisitListHeatsResponse(w http.ResponseWriter) error    { return a.write(w) }
 func (a ready) VisitListRunsResponse(w http.ResponseWriter) error     { return a.write(w) }
 func (a ready) VisitListEntriesResponse(w http.ResponseWriter) error  { return a.write(w) }
+func (a ready) VisitGetCarDayResponse(w http.ResponseWriter) error    { return a.write(w) }
 
 var (
 	_ gen.GetMeetResponseObject      = ready{}
@@ -61,4 +67,5 @@ var (
 	_ gen.ListHeatsResponseObject    = ready{}
 	_ gen.ListRunsResponseObject     = ready{}
 	_ gen.ListEntriesResponseObject  = ready{}
+	_ gen.GetCarDayResponseObject    = ready{}
 )

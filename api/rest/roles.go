@@ -20,7 +20,7 @@ var (
 	may = map[string][]auth.Role{
 		"GetAbout": anybody, "GetSession": anybody, "SignIn": anybody, "SignOut": anybody,
 		"ListMeets": anybody, "GetMeet": anybody, "GetBoard": anybody, "GetStandings": anybody,
-		"GetBracket": anybody, "ListEntries": anybody, "ListHeats": anybody, "ListRuns": anybody,
+		"GetBracket": anybody, "ListEntries": anybody, "GetCarDay": anybody, "ListHeats": anybody, "ListRuns": anybody,
 		"GetTrace": anybody, "GetCurve": anybody, "GetRunDifference": anybody, "GetLog": anybody, "ListPractice": anybody,
 
 		"ListBenches": signedIn, "ListCars": signedIn,

@@ -15,6 +15,9 @@ func (v MeetView) Entries(official bool) gen.EntryList {
 	return out
 }
 
+// Entry is an entry as everybody may see it.
+func (v MeetView) Entry(e day.Entry) gen.Entry { return shownEntry(v, e, false) }
+
 func shownEntry(v MeetView, e day.Entry, official bool) gen.Entry {
 	out := wire.ShowEntry(e)
 	out.DisplayName = v.Racer(e.ID).DisplayName

@@ -961,6 +961,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/meets/{meet}/entries/{entry}/day": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                entry: components["parameters"]["EntryPath"];
+            };
+            cookie?: never;
+        };
+        /** The day of one car, its entry, heats and runs, as everybody may see them */
+        get: operations["getCarDay"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/meets/{meet}/entries/{entry}/check-in": {
         parameters: {
             query?: never;
@@ -2351,6 +2371,15 @@ export interface components {
             seq: number;
             entries: components["schemas"]["Entry"][];
         };
+        CarDay: {
+            /** Format: int64 */
+            seq: number;
+            entry: components["schemas"]["Entry"];
+            /** @description in which it races, drawn so far, in the order of the day */
+            heats: components["schemas"]["Heat"][];
+            /** @description that are its own, oldest first */
+            runs: components["schemas"]["Run"][];
+        };
         Lane: {
             racer: components["schemas"]["Racer"];
             bench?: string;
@@ -3367,7 +3396,7 @@ export interface components {
         };
         /**
          * @description Topics of a meet: `board`, `standings/DIVISION`, `bracket/DIVISION`, `bench/BENCH`,
-         *     `meet`; telemetry `speed/BENCH` has no seq and may be dropped. Topic of
+         *     `car/ENTRY`, `meet`; telemetry `speed/BENCH` has no seq and may be dropped. Topic of
          *     practice: `practice`. Each is sent whole when it changed. Topic `still`, with
          *     nothing in it, comes every 5 s: the connection lives.
          */
@@ -4743,6 +4772,33 @@ export interface operations {
         };
         responses: {
             200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    getCarDay: {
+        parameters: {
+            query?: {
+                /** @description Wait until the log has at least this position, as an order's answer gave it. */
+                at_least?: components["parameters"]["AtLeast"];
+            };
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                entry: components["parameters"]["EntryPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The car's day */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CarDay"];
+                };
+            };
             default: components["responses"]["Problem"];
         };
     };
