@@ -14,6 +14,7 @@ export type Topic =
   | `standings/${string}`
   | `bracket/${string}`
   | `bench/${string}`
+  | `car/${string}`
   | `speed/${string}`;
 
 /** TopicData is what the frames of a topic carry. */
@@ -29,9 +30,11 @@ export type TopicData<T extends Topic> = T extends 'board'
           ? Schema['Bracket']
           : T extends `bench/${string}`
             ? Schema['BenchOrder']
-            : T extends `speed/${string}`
-              ? Schema['LiveSpeed']
-              : never;
+            : T extends `car/${string}`
+              ? Schema['CarDay']
+              : T extends `speed/${string}`
+                ? Schema['LiveSpeed']
+                : never;
 
 /** Frame is one message of the feed; each is a topic as a whole. */
 export interface Frame {
