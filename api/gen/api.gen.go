@@ -279,6 +279,78 @@ func (e DecisionSuggest) Valid() bool {
 	}
 }
 
+// Defines values for EntryTableCharset.
+const (
+	Utf8        EntryTableCharset = "utf-8"
+	Windows1252 EntryTableCharset = "windows-1252"
+)
+
+// Valid indicates whether the value is a known member of the EntryTableCharset enum.
+func (e EntryTableCharset) Valid() bool {
+	switch e {
+	case Utf8:
+		return true
+	case Windows1252:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for EntryTableColumnMeans.
+const (
+	EntryTableColumnMeansBirthDate EntryTableColumnMeans = "birth-date"
+	EntryTableColumnMeansClub      EntryTableColumnMeans = "club"
+	EntryTableColumnMeansConsents  EntryTableColumnMeans = "consents"
+	EntryTableColumnMeansDivision  EntryTableColumnMeans = "division"
+	EntryTableColumnMeansFirstName EntryTableColumnMeans = "first-name"
+	EntryTableColumnMeansInResults EntryTableColumnMeans = "in-results"
+	EntryTableColumnMeansLastName  EntryTableColumnMeans = "last-name"
+	EntryTableColumnMeansName      EntryTableColumnMeans = "name"
+	EntryTableColumnMeansNickname  EntryTableColumnMeans = "nickname"
+	EntryTableColumnMeansNumber    EntryTableColumnMeans = "number"
+	EntryTableColumnMeansOnScreen  EntryTableColumnMeans = "on-screen"
+	EntryTableColumnMeansPhoto     EntryTableColumnMeans = "photo"
+	EntryTableColumnMeansSayAs     EntryTableColumnMeans = "say-as"
+	EntryTableColumnMeansUnused    EntryTableColumnMeans = "unused"
+)
+
+// Valid indicates whether the value is a known member of the EntryTableColumnMeans enum.
+func (e EntryTableColumnMeans) Valid() bool {
+	switch e {
+	case EntryTableColumnMeansBirthDate:
+		return true
+	case EntryTableColumnMeansClub:
+		return true
+	case EntryTableColumnMeansConsents:
+		return true
+	case EntryTableColumnMeansDivision:
+		return true
+	case EntryTableColumnMeansFirstName:
+		return true
+	case EntryTableColumnMeansInResults:
+		return true
+	case EntryTableColumnMeansLastName:
+		return true
+	case EntryTableColumnMeansName:
+		return true
+	case EntryTableColumnMeansNickname:
+		return true
+	case EntryTableColumnMeansNumber:
+		return true
+	case EntryTableColumnMeansOnScreen:
+		return true
+	case EntryTableColumnMeansPhoto:
+		return true
+	case EntryTableColumnMeansSayAs:
+		return true
+	case EntryTableColumnMeansUnused:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for GateRule.
 const (
 	Hold GateRule = "hold"
@@ -1858,6 +1930,100 @@ type EntryList struct {
 	Seq     int64   `json:"seq"`
 }
 
+// EntryTable defines model for EntryTable.
+type EntryTable struct {
+	Charset EntryTableCharset  `json:"charset"`
+	Columns []EntryTableColumn `json:"columns"`
+
+	// Faults of the table as a whole; with one of them nothing is taken
+	Faults []EntryTableFault `json:"faults"`
+
+	// Notes to know; nothing that keeps it from being taken
+	Notes []EntryTableFault `json:"notes"`
+	Rows  []EntryTableLine  `json:"rows"`
+
+	// Text what the file says, where it could not be read to its end
+	Text *string `json:"text,omitempty"`
+}
+
+// EntryTableCharset defines model for EntryTable.Charset.
+type EntryTableCharset string
+
+// EntryTableBody a file, or heads with rows
+type EntryTableBody struct {
+	Division *ID `json:"division,omitempty"`
+
+	// File separated by comma, semicolon or tab, in UTF-8 with or without a byte order mark or in Windows-1252; of a text that was pasted its UTF-8
+	File *[]byte `json:"file,omitempty"`
+
+	// Heads what the columns are, in words, or as the columns of a look name them
+	Heads *[]string        `json:"heads,omitempty"`
+	Rows  *[]EntryTableRow `json:"rows,omitempty"`
+}
+
+// EntryTableColumn defines model for EntryTableColumn.
+type EntryTableColumn struct {
+	Head  string                `json:"head"`
+	Means EntryTableColumnMeans `json:"means"`
+}
+
+// EntryTableColumnMeans defines model for EntryTableColumn.Means.
+type EntryTableColumnMeans string
+
+// EntryTableEntry as it would be taken
+type EntryTableEntry struct {
+	// Age whole years at the meet's age date
+	Age         *int    `json:"age,omitempty"`
+	BirthDate   *string `json:"birth_date,omitempty"`
+	Club        *string `json:"club,omitempty"`
+	DisplayName string  `json:"display_name"`
+	Division    string  `json:"division"`
+	InResults   bool    `json:"in_results"`
+
+	// Known the club knows somebody of this name and date of birth, who is entered
+	Known       bool    `json:"known"`
+	Late        bool    `json:"late"`
+	Name        string  `json:"name"`
+	OnScreen    bool    `json:"on_screen"`
+	Photo       bool    `json:"photo"`
+	RacesUp     bool    `json:"races_up"`
+	SayAs       *string `json:"say_as,omitempty"`
+	StartNumber int     `json:"start_number"`
+}
+
+// EntryTableFault defines model for EntryTableFault.
+type EntryTableFault struct {
+	Args *map[string]string `json:"args,omitempty"`
+	Code string             `json:"code"`
+
+	// Column the cell of the line, from 1
+	Column int `json:"column"`
+
+	// Line from 1
+	Line int `json:"line"`
+
+	// Says what to do
+	Says string `json:"says"`
+}
+
+// EntryTableLine defines model for EntryTableLine.
+type EntryTableLine struct {
+	Cells []string `json:"cells"`
+
+	// Entry as it would be taken
+	Entry  *EntryTableEntry  `json:"entry,omitempty"`
+	Faults []EntryTableFault `json:"faults"`
+	Line   int               `json:"line"`
+}
+
+// EntryTableRow defines model for EntryTableRow.
+type EntryTableRow struct {
+	Cells []string `json:"cells"`
+
+	// Line of the file
+	Line int `json:"line"`
+}
+
 // FactorOffer what may be adopted now, or why not
 type FactorOffer struct {
 	Factors []BenchFactor `json:"factors"`
@@ -3381,6 +3547,12 @@ type GetStandingsParams struct {
 	AtLeast *AtLeast `form:"at_least,omitempty" json:"at_least,omitempty"`
 }
 
+// GetStandingsTableParams defines parameters for GetStandingsTable.
+type GetStandingsTableParams struct {
+	// AtLeast Wait until the log has at least this position, as an order's answer gave it.
+	AtLeast *AtLeast `form:"at_least,omitempty" json:"at_least,omitempty"`
+}
+
 // ListEntriesParams defines parameters for ListEntries.
 type ListEntriesParams struct {
 	// AtLeast Wait until the log has at least this position, as an order's answer gave it.
@@ -3413,6 +3585,12 @@ type InspectCarParams struct {
 
 // LapseInspectionParams defines parameters for LapseInspection.
 type LapseInspectionParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// TakeEntryTableParams defines parameters for TakeEntryTable.
+type TakeEntryTableParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
@@ -3699,6 +3877,12 @@ type InspectCarJSONRequestBody = InspectionBody
 // LapseInspectionJSONRequestBody defines body for LapseInspection for application/json ContentType.
 type LapseInspectionJSONRequestBody = ReasonBody
 
+// TakeEntryTableJSONRequestBody defines body for TakeEntryTable for application/json ContentType.
+type TakeEntryTableJSONRequestBody = EntryTableBody
+
+// LookEntryTableJSONRequestBody defines body for LookEntryTable for application/json ContentType.
+type LookEntryTableJSONRequestBody = EntryTableBody
+
 // AdoptFactorsJSONRequestBody defines body for AdoptFactors for application/json ContentType.
 type AdoptFactorsJSONRequestBody = AdoptFactors
 
@@ -3881,6 +4065,9 @@ type ServerInterface interface {
 	// GetStandings The standings of a division
 	// (GET /api/v1/meets/{meet}/divisions/{division}/standings)
 	GetStandings(ctx echo.Context, meet MeetPath, division DivisionPath, params GetStandingsParams) error
+	// GetStandingsTable The standings of a division with the results of its heats, as CSV for spreadsheets; it shows what the standings show
+	// (GET /api/v1/meets/{meet}/divisions/{division}/standings-table)
+	GetStandingsTable(ctx echo.Context, meet MeetPath, division DivisionPath, params GetStandingsTableParams) error
 	// ListEntries The entries, with names for officials only
 	// (GET /api/v1/meets/{meet}/entries)
 	ListEntries(ctx echo.Context, meet MeetPath, params ListEntriesParams) error
@@ -3899,6 +4086,15 @@ type ServerInterface interface {
 	// LapseInspection Say that a car was changed since it passed
 	// (POST /api/v1/meets/{meet}/entries/{entry}/inspection/lapse)
 	LapseInspection(ctx echo.Context, meet MeetPath, entry EntryPath, params LapseInspectionParams) error
+	// GetEntryTable All entries with what is written down of their people, as CSV for spreadsheets; cells that would run as formulas are defused
+	// (GET /api/v1/meets/{meet}/entry-table)
+	GetEntryTable(ctx echo.Context, meet MeetPath) error
+	// TakeEntryTable Take all entries of a table, or none
+	// (POST /api/v1/meets/{meet}/entry-table)
+	TakeEntryTable(ctx echo.Context, meet MeetPath, params TakeEntryTableParams) error
+	// LookEntryTable How each row of a table would be entered, and every mistake with its line and column; nothing is kept
+	// (POST /api/v1/meets/{meet}/entry-table/look)
+	LookEntryTable(ctx echo.Context, meet MeetPath) error
 	// AdoptFactors Adopt the factors of the comparison, by which open results are divided from now on
 	// (POST /api/v1/meets/{meet}/factors)
 	AdoptFactors(ctx echo.Context, meet MeetPath, params AdoptFactorsParams) error
@@ -5214,6 +5410,39 @@ func (w *ServerInterfaceWrapper) GetStandings(ctx echo.Context) error {
 	return err
 }
 
+// GetStandingsTable converts echo context to params.
+func (w *ServerInterfaceWrapper) GetStandingsTable(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "division" -------------
+	var division DivisionPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "division", ctx.Param("division"), &division, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter division: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params GetStandingsTableParams
+	// ------------- Optional query parameter "at_least" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "at_least", ctx.QueryParams(), &params.AtLeast, runtime.BindQueryParameterOptions{Type: "integer", Format: "int64"})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter at_least: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.GetStandingsTable(ctx, meet, division, params)
+	return err
+}
+
 // ListEntries converts echo context to params.
 func (w *ServerInterfaceWrapper) ListEntries(ctx echo.Context) error {
 	var err error
@@ -5458,6 +5687,76 @@ func (w *ServerInterfaceWrapper) LapseInspection(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.LapseInspection(ctx, meet, entry, params)
+	return err
+}
+
+// GetEntryTable converts echo context to params.
+func (w *ServerInterfaceWrapper) GetEntryTable(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.GetEntryTable(ctx, meet)
+	return err
+}
+
+// TakeEntryTable converts echo context to params.
+func (w *ServerInterfaceWrapper) TakeEntryTable(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params TakeEntryTableParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.TakeEntryTable(ctx, meet, params)
+	return err
+}
+
+// LookEntryTable converts echo context to params.
+func (w *ServerInterfaceWrapper) LookEntryTable(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.LookEntryTable(ctx, meet)
 	return err
 }
 
@@ -7053,9 +7352,13 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/end", wrapper.EndProgramme, options.OperationMiddlewares["endProgramme"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/publish", wrapper.PublishResults, options.OperationMiddlewares["publishResults"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/standings", wrapper.GetStandings, options.OperationMiddlewares["getStandings"]...)
+	router.GET(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/standings-table", wrapper.GetStandingsTable, options.OperationMiddlewares["getStandingsTable"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/bracket", wrapper.GetBracket, options.OperationMiddlewares["getBracket"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/entries", wrapper.ListEntries, options.OperationMiddlewares["listEntries"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/entries", wrapper.TakeEntry, options.OperationMiddlewares["takeEntry"]...)
+	router.GET(options.BaseURL+"/api/v1/meets/:meet/entry-table", wrapper.GetEntryTable, options.OperationMiddlewares["getEntryTable"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/entry-table", wrapper.TakeEntryTable, options.OperationMiddlewares["takeEntryTable"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/entry-table/look", wrapper.LookEntryTable, options.OperationMiddlewares["lookEntryTable"]...)
 	router.PUT(options.BaseURL+"/api/v1/meets/:meet/entries/:entry", wrapper.ChangeEntry, options.OperationMiddlewares["changeEntry"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/entries/:entry/check-in", wrapper.CheckIn, options.OperationMiddlewares["checkIn"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/heats", wrapper.ListHeats, options.OperationMiddlewares["listHeats"]...)
@@ -7091,6 +7394,16 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 type ProblemApplicationProblemPlusJSONResponse Problem
 
 type ReceiptJSONResponse Receipt
+
+type SheetResponseHeaders struct {
+	ContentDisposition string
+}
+type SheetTextcsvResponse struct {
+	Body io.Reader
+
+	Headers       SheetResponseHeaders
+	ContentLength int64
+}
 
 type GetAboutRequestObject struct {
 }
@@ -8496,6 +8809,51 @@ func (response GetStandingsdefaultApplicationProblemPlusJSONResponse) VisitGetSt
 	return err
 }
 
+type GetStandingsTableRequestObject struct {
+	Meet     MeetPath     `json:"meet"`
+	Division DivisionPath `json:"division"`
+	Params   GetStandingsTableParams
+}
+
+type GetStandingsTableResponseObject interface {
+	VisitGetStandingsTableResponse(w http.ResponseWriter) error
+}
+
+type GetStandingsTable200TextcsvResponse struct{ SheetTextcsvResponse }
+
+func (response GetStandingsTable200TextcsvResponse) VisitGetStandingsTableResponse(w http.ResponseWriter) error {
+
+	w.Header().Set("Content-Type", "text/csv")
+	if response.ContentLength != 0 {
+		w.Header().Set("Content-Length", fmt.Sprint(response.ContentLength))
+	}
+	w.Header().Set("Content-Disposition", fmt.Sprint(response.Headers.ContentDisposition))
+	w.WriteHeader(200)
+
+	if closer, ok := response.Body.(io.ReadCloser); ok {
+		defer closer.Close()
+	}
+	_, err := io.Copy(w, response.Body)
+	return err
+}
+
+type GetStandingsTabledefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetStandingsTabledefaultApplicationProblemPlusJSONResponse) VisitGetStandingsTableResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type ListEntriesRequestObject struct {
 	Meet   MeetPath `json:"meet"`
 	Params ListEntriesParams
@@ -8734,6 +9092,130 @@ type LapseInspectiondefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response LapseInspectiondefaultApplicationProblemPlusJSONResponse) VisitLapseInspectionResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetEntryTableRequestObject struct {
+	Meet MeetPath `json:"meet"`
+}
+
+type GetEntryTableResponseObject interface {
+	VisitGetEntryTableResponse(w http.ResponseWriter) error
+}
+
+type GetEntryTable200TextcsvResponse struct{ SheetTextcsvResponse }
+
+func (response GetEntryTable200TextcsvResponse) VisitGetEntryTableResponse(w http.ResponseWriter) error {
+
+	w.Header().Set("Content-Type", "text/csv")
+	if response.ContentLength != 0 {
+		w.Header().Set("Content-Length", fmt.Sprint(response.ContentLength))
+	}
+	w.Header().Set("Content-Disposition", fmt.Sprint(response.Headers.ContentDisposition))
+	w.WriteHeader(200)
+
+	if closer, ok := response.Body.(io.ReadCloser); ok {
+		defer closer.Close()
+	}
+	_, err := io.Copy(w, response.Body)
+	return err
+}
+
+type GetEntryTabledefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetEntryTabledefaultApplicationProblemPlusJSONResponse) VisitGetEntryTableResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type TakeEntryTableRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Params TakeEntryTableParams
+	Body   *TakeEntryTableJSONRequestBody
+}
+
+type TakeEntryTableResponseObject interface {
+	VisitTakeEntryTableResponse(w http.ResponseWriter) error
+}
+
+type TakeEntryTable201JSONResponse struct{ ReceiptJSONResponse }
+
+func (response TakeEntryTable201JSONResponse) VisitTakeEntryTableResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(201)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type TakeEntryTabledefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response TakeEntryTabledefaultApplicationProblemPlusJSONResponse) VisitTakeEntryTableResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type LookEntryTableRequestObject struct {
+	Meet MeetPath `json:"meet"`
+	Body *LookEntryTableJSONRequestBody
+}
+
+type LookEntryTableResponseObject interface {
+	VisitLookEntryTableResponse(w http.ResponseWriter) error
+}
+
+type LookEntryTable200JSONResponse EntryTable
+
+func (response LookEntryTable200JSONResponse) VisitLookEntryTableResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type LookEntryTabledefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response LookEntryTabledefaultApplicationProblemPlusJSONResponse) VisitLookEntryTableResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -10677,6 +11159,9 @@ type StrictServerInterface interface {
 	// GetStandings The standings of a division
 	// (GET /api/v1/meets/{meet}/divisions/{division}/standings)
 	GetStandings(ctx context.Context, request GetStandingsRequestObject) (GetStandingsResponseObject, error)
+	// GetStandingsTable The standings of a division with the results of its heats, as CSV for spreadsheets; it shows what the standings show
+	// (GET /api/v1/meets/{meet}/divisions/{division}/standings-table)
+	GetStandingsTable(ctx context.Context, request GetStandingsTableRequestObject) (GetStandingsTableResponseObject, error)
 	// ListEntries The entries, with names for officials only
 	// (GET /api/v1/meets/{meet}/entries)
 	ListEntries(ctx context.Context, request ListEntriesRequestObject) (ListEntriesResponseObject, error)
@@ -10695,6 +11180,15 @@ type StrictServerInterface interface {
 	// LapseInspection Say that a car was changed since it passed
 	// (POST /api/v1/meets/{meet}/entries/{entry}/inspection/lapse)
 	LapseInspection(ctx context.Context, request LapseInspectionRequestObject) (LapseInspectionResponseObject, error)
+	// GetEntryTable All entries with what is written down of their people, as CSV for spreadsheets; cells that would run as formulas are defused
+	// (GET /api/v1/meets/{meet}/entry-table)
+	GetEntryTable(ctx context.Context, request GetEntryTableRequestObject) (GetEntryTableResponseObject, error)
+	// TakeEntryTable Take all entries of a table, or none
+	// (POST /api/v1/meets/{meet}/entry-table)
+	TakeEntryTable(ctx context.Context, request TakeEntryTableRequestObject) (TakeEntryTableResponseObject, error)
+	// LookEntryTable How each row of a table would be entered, and every mistake with its line and column; nothing is kept
+	// (POST /api/v1/meets/{meet}/entry-table/look)
+	LookEntryTable(ctx context.Context, request LookEntryTableRequestObject) (LookEntryTableResponseObject, error)
 	// AdoptFactors Adopt the factors of the comparison, by which open results are divided from now on
 	// (POST /api/v1/meets/{meet}/factors)
 	AdoptFactors(ctx context.Context, request AdoptFactorsRequestObject) (AdoptFactorsResponseObject, error)
@@ -12123,6 +12617,33 @@ func (sh *strictHandler) GetStandings(ctx echo.Context, meet MeetPath, division 
 	return nil
 }
 
+// GetStandingsTable operation middleware
+func (sh *strictHandler) GetStandingsTable(ctx echo.Context, meet MeetPath, division DivisionPath, params GetStandingsTableParams) error {
+	var request GetStandingsTableRequestObject
+
+	request.Meet = meet
+	request.Division = division
+	request.Params = params
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetStandingsTable(ctx.Request().Context(), request.(GetStandingsTableRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetStandingsTable")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(GetStandingsTableResponseObject); ok {
+		return validResponse.VisitGetStandingsTableResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // ListEntries operation middleware
 func (sh *strictHandler) ListEntries(ctx echo.Context, meet MeetPath, params ListEntriesParams) error {
 	var request ListEntriesRequestObject
@@ -12392,6 +12913,128 @@ func (sh *strictHandler) LapseInspection(ctx echo.Context, meet MeetPath, entry 
 		return err
 	} else if validResponse, ok := response.(LapseInspectionResponseObject); ok {
 		return validResponse.VisitLapseInspectionResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// GetEntryTable operation middleware
+func (sh *strictHandler) GetEntryTable(ctx echo.Context, meet MeetPath) error {
+	var request GetEntryTableRequestObject
+
+	request.Meet = meet
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetEntryTable(ctx.Request().Context(), request.(GetEntryTableRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetEntryTable")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(GetEntryTableResponseObject); ok {
+		return validResponse.VisitGetEntryTableResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// TakeEntryTable operation middleware
+func (sh *strictHandler) TakeEntryTable(ctx echo.Context, meet MeetPath, params TakeEntryTableParams) error {
+	var request TakeEntryTableRequestObject
+
+	request.Meet = meet
+	request.Params = params
+
+	var body TakeEntryTableJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.TakeEntryTable(ctx.Request().Context(), request.(TakeEntryTableRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "TakeEntryTable")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(TakeEntryTableResponseObject); ok {
+		return validResponse.VisitTakeEntryTableResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// LookEntryTable operation middleware
+func (sh *strictHandler) LookEntryTable(ctx echo.Context, meet MeetPath) error {
+	var request LookEntryTableRequestObject
+
+	request.Meet = meet
+
+	var body LookEntryTableJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.LookEntryTable(ctx.Request().Context(), request.(LookEntryTableRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "LookEntryTable")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(LookEntryTableResponseObject); ok {
+		return validResponse.VisitLookEntryTableResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -14144,346 +14787,362 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7L3rkhs3sj/4KgjuOaGZ/Relliz5jNWfLMlzrBh7rGhp/o7YkZcNViVJHBaBMoBqiqNQxD7NvsG+wD7K",
-	"PskGMoG6kABZ1Reb3j1fpO5msQAkEom8/vLzJFebSkmQ1kxefp5UXPMNWND427f2B+DGuh8LMLkWlRVK",
-	"Tl5OfubCslpaUTK7AlaqJVtxw7hlpfsCsythWKWMcM9nzH0kmdIF6EfuR7MFzZb8BpiwjyfZRLh3/lqD",
-	"3k2yieQbmLyccDvDd02yiclXsOFuFgulN9xOXk6EtF8/n2STjZBiU28mLy+yid1VQB/BEvTky5ds8gpk",
-	"vnrH7cp9GUep3C/NIHP3+SSbaPi1FhqKyUura+iO+G8aFpOXk//lSUunJ/SpefL2DQ7yRtwII5Q8Mk7h",
-	"H7nrUN9Jq3dHxgH3+V0H+R64PTLGCri99RBXtfSj/AhwbJQNgL3rQn5CduXlT47x/ga7Qz7+1jC1YHAD",
-	"ekfsecm2wq5UbZmSwIDnK8bNWsgl2/A1ON5VdgW6YdoV8AJ0O+23BWwqZUHmu6kbMcq8dS2KScOvxmoh",
-	"lzTh5EQ/rKA5P6LIGGf/+MfbN2zDC2DzHR7CvBQg7SX+bPjGP88MSMv4kgvJcq61ANN5QsKIlaT34vTK",
-	"3tcaDldl1AbmqtixrZMQZg0F47JgxnJZGLcuzmS9mYNmdsUtE4YtuGYLrTZs6/9Qm5qXbAUa2q0Tlpna",
-	"7RxuojBMw6I2ULA/4Xmf1rIUa8jYisvC//LnhBQybt7dpfqlzZUqgcvJF7c4DaZS0gDKzHdazUvYuB9z",
-	"JS1IFJ+8qkqRc7fuJxU98T/+yzgifB7I0+G9OGKfjH9X1u9twVRtJ1+yyRXkICp7ZBbjRg/vi4z+uh05",
-	"w+1TkhXCrHHf/ffxMpm7ubk7RqsKtBVEL14UGownnrCwMR0yBw5qWIprzXfu97xU+Xpmcl5G+OopbTov",
-	"mRUbuGQbpZEPONOwAq4NLydZy7WFqucltHxLPEej1PPodKTa9hi/4BambrBD7s8mN6BR+B++6Ev3VP2z",
-	"eZDe31+kn0zWIdgvzVhq/l+Q48Z/WxTveL4OpBUkAd91SL7gpYFsbxeq8J1mB07J12yy4Z/e0tMvLi7w",
-	"Kva/Pt3frr1l0mDx2avK/pXnVumxK1CLBehDVlALEo5qU3EtjJIkSpzAKZVCiWMvg1hHeTHfMam2HbEx",
-	"waX+AHLpbquvn0d2WAP3x+n4IcKn9slBM29eEqWL3rzTPLcih5FkybmeeX5++dmtg9Slb7755puO9vT0",
-	"UHvKJprnMDN9Ng8npXnR0+fP/ebvv6k9RRoWoEHmMMNb/WCPFkrjJknYgrGseZzlK8jXDLdQGOa+fMlo",
-	"Vm577Ar8boZNdo8f7lbFrQXtBvrf//nt9H/j039dTL/5pf3x8Wz6y//6b9Frq7tNnhzR7THrK9C1HLk3",
-	"pK0NOmt3YrBWK0wy2Cuk0e61o+ArVezGchmUpekx2LOLU+zl5izMAAq8bh50d0/QpN0Ey/KnxeTlP08T",
-	"8Jf9S2u+Y9uVyFcsL7lxF4OTSQ0flfXc2TLuZ8vnJd4d/1UXSyjcFEZs26rWEX5fKZsxs1VlCTJzFhMq",
-	"mEqzgm/4EoqXzIkj9zcoDQ7eiKqWSxsNxCkuxup64y/5Dvc/v4jIqlLxYnZzOKvtSriVWrZVem2i92N7",
-	"6i96h/4icujdMOZwFLtVzH3EKiWkNXR+HaE1GOEUvxwX7ChaWyhQ2XO62ZBr6QfFi3futf3b6Vn3bnp2",
-	"qEqoCmSMIJ4btitVAvEHd8IJTdK70aZd62yjVpu4Zdt9X+qVneNkYVOB5rbWMMtPCe0X3ddN8de9Se6J",
-	"kPawZv6wN3Q7Ik5+FrIgRek2sqS/G0IyA8586S7koaRMe0aOfeV9ReevZaAhT3c3n39qGOAE712yC3cu",
-	"pGKl2IgeC96WYxwrz0xMPG1ZqeQySEX3nGFzsFtwF+5WMV3LUwLiP5795eQxOGDZIeS74aUoTkyb9IZc",
-	"1dIaT7igYxBFC7678/zveEJgKeRV0HTw3h15TtCWhQghOmYwL0vmnwuXm9OiSOpyZxThqbpxemV2O93/",
-	"WV/3j8jXnOvILDtaHteme/XefiZHjZCBCu3XJ9TZ/W13i8uOKYfogzy0e3Oh83rTKMab+LQOLdLe1+oR",
-	"X0RbsqqGPr9AK2zgw6KIWskbrtdmVoGe2Vp37d+OFGqNk8PPjOWbalabQbPY2xh0RPnPskNqRyl5MOPO",
-	"FLoUbKiT3O/b6NARhoheCtopjvq0EnLKLIuzUgELXpd28vLi8cWLfbVZWEPeOa4LVssctOVC2oQwPSb7",
-	"e+zYjOkUkT0XYWS0VliofP3IMM0tDCDHqeuo5fhmPk+zA6nFC1TWb0Azq2t0WR8Z+Fl3zMcvIqMenpHu",
-	"6O2Lnp/SdNqDtMc1EomF18Ajw6qSqNV1BZx6dfccpmljLFRha/AbtEHjGPXi8cXFSaGbPtbJA/m6cQDF",
-	"XJCqslAcks5dn+QuAg3MP5YxVRZgLFsIjbbAoMuKnFrvwcacmZ2rfNDLaDFQ0NUSfSEqa0kR4gd8xNRW",
-	"shJuoDQZ01ByK25goGvU3+pRlXuMM3FPCYr6euv5zMCvae9eWc8fOSt5mbHtyu0VWZRBw3D6KsmtmN4c",
-	"WYGSEvIkSwSNKueSzYNv0ZntqMlYgcNvmFVLsCvQ5BWXSgJbKjAYpmBOkmpVy8JETfoClhpiyp3/wJ2z",
-	"hQYo1CYcOamEgehyFq1DdTCLLrWqq8j4KD4adS1QAg/JHjlonRhCQ+dq96Ts+/m7duze5u//jubPwBPi",
-	"jvsP9LyTtMIYp5hEPB/uiKu6LDDKR7tHy+DE/YMY+e/KQmzGjWf6NPF/wke/ZJNqBr/WvIxbOWphQTJ8",
-	"oNmBQrivMm7Yps5Xw45wpUqR78gT6WTvPycaKqWdTMuV1k58ZhPL1zBVte2I1q7fuwJu+VyUwu5iOj5J",
-	"lFZnKOBGYPzJcZA7EbqWzP0mPTMNm7mGSquizkVqZLWgQ+9HybmmsNQCRYINZBsr9NDwje7JhssdXROB",
-	"/6NH0UuxATLICHel5cEw3POi9cQbmbt4BhdOpDBO62MbdePEkpLljgKmOd8AwzcHJ1t6phaqxFqtonPC",
-	"9+dw15NialNBboffHe/pC1e1jL1uq7RdoVszTsG9szPfUaDQrrhk+YrLHCKyeU8VcRvauaGaQ+V5JQsG",
-	"YhDo3culkbKtbOpNuhF2rYbQoVFz0WaNApM1sSTavaQ29NdG1Y34FKKmXFc57h9xU5e2fyGgZ6EQN6KA",
-	"wlFV2EsmpHe9bERZCiXtygw7csfswzriJhxjoRzXMoM8arRNTwM3bpKyPwhjE3QdoeAlFLvYBOHINmM+",
-	"yZhdLoSpSr6bUfZD5IEm9nHwCaYFxT8oi/j5c1K5cBqRVBbjek1KGeV2VLVlWixX8ajHWsjIe51S9JI5",
-	"YVz5gCleMRu+c7rJhhdu38N151OZwpNuizVA9KYreTUb6joJUc7DrIEjvKxqO1OLWfDGRVJNMgycJ0QZ",
-	"OdzJYWsVUdMpYLF8BPfQrABe2vjL8CVbbhg+405wqexLJlWjyMWnNiPfLG7i4Ztpb7crkKj8dn20vcN5",
-	"LJPimAcvHXYebIHQecGvlsBN/Aj4OO8h2YQTOAVoH1m0ihmQRWsOm9iKjOXazk44wSx0lbQtF5buipyX",
-	"JYp9DbzYkRvSfRJjYAxkJnRfnL3Ee0XpR8YHPY0VZcm2XFqDKZyodNQlGGacFiAG277v+c5E7+cVQDnU",
-	"g5kQznvHxouFpER83x6vMbkltY0fyLvlffSU6s5EFddFxGFMmz30CvneybYI0SV8snd+ScUxMSYhpNxn",
-	"sznk7ofoEaqUsfewFM/td33NUJ08qvl5SjST6RxKpHSz2OhOa56vIaIvdLMcIleRhFkBRizlcI3iBy7h",
-	"DX4nyhSp+14qO0JteaP5NqXbe2fHYA2ISHPlvnWPm9ZJxKb989M6sjvfe8Wmv0OoucfvgRLcXRw0YnyQ",
-	"VBqnF0QvgaA7DeHeRKhFLGYSoIi6rJiBXMmCLYTkXrty+pDTuuaAqkIRvdNLiDpL0L+29TqGgRvQPtHS",
-	"vGRPM/YsY0qzr5qIawG5KLpawxCfNdHO0cVZDo2zLPqSqtaVMjCEgO/8o43ojoVPV5RP7ZaoFoyz91th",
-	"/Pho2VTccRM69bYrhYUPdOPjnYRXZa4KNNaG57OaUtnRp+N9qaISza6ELmZVyeOKZCxSRuMfOQZ0Eg9t",
-	"iR3MTpJSSTgk5cqrFPMd3JJm890I2XTF87iDMS9V8i4rNN/K+EeON0dvWOoKKpWdGaBZDPANbcCuVFwO",
-	"VFyfFCW4le/cg0EuxzVPko2zEhb2iNOLnnL7646pG99tqwY8K5irj9mbyAMyY08bwVByYy+Z93x0/fb0",
-	"wkKhhFqoslRbehFnbkMS7iq+hNgy9m9tfC4su9n9sJ+eqY6cAzxzB8fAvUXP1CJ+icInO5tDrJAKl/WU",
-	"8Y2SS58D+8lJZYNJrWoxS4s9qeY+yNx/Jf2dbZ3ynqsNOEOE6rFQHsQEfTNOlA0aObJ/1XFL78xod57G",
-	"pbN7wlPm8K5ECa8WXoByeh9O22BRR8oI1IOP+1ZImdqaL5Ftfs3LMlz5t8vGuVXyyl8ivp7I3CLenIRC",
-	"cMyk7FnGh+xwF7usm3bxS3wJt8iNuG0Ge3ed0VPieKmJyL1kwganuGGty3UshYangsbj2gm6vS65GVsV",
-	"4f1CJ8Nl7tU+aRPvxOP53BdZKuxbipiUQycDl62PAROaDeUzD4t4u5e7o9I/NV9dHN6lQjp909ezRp0d",
-	"wvi0b6eCoEtrK4z3+4cUucFJaH60q7qEw3S0g3s+7UVMMk00IcI9bwwmkC57+/R0SOZnMPc6qeJP/bea",
-	"36PRvsYr1vkmJgAePPtQJ4SjY5DomDgncRd8yFcYxm5cn/S+4wujU1hxuYTvgqd8XLHOsHsj1KUdP9P1",
-	"/KcFTWOvcOL0APtuyRFi94jF3X0pRsYS9HNnfWwxDeqcA6wdei49rqXazREj0wV8mqbjyjQ2/NOhAAs5",
-	"4HOvFZ5MeTuV87YR8jcYJSJv/nJa3NRS2KPZzei2trBx092BYUozqTrhnaWb6SbiDY/qLG6OSbYIuVYj",
-	"YmlLpRJWpS8liinEGiiJAKSqlyvKYbCKio/YfBdVRo5GlRaLuOm24NqR0N2AmCUwNhPC8N1wcRr3CZ4K",
-	"t3oyeUr6IRM71NZ4hM3n5ZqXQrrJ/0vIfJpzPUcpVAq7EvXGjSTyNZTTDVheTle7QosiHvx7varl6PR8",
-	"pSLciw4FrCPissAydpC+QLWWFjSbq08M5aSZ9CsXL6bf8Onil89Pv/7yb5NogNLY01pULdcflOWl6TNO",
-	"c56/6ov3eN1ILQfCPPjMUdOkjnZJ8X//X23Wf7v4R4ayRkOWCoXztc0YNznIgnzsDdeNAgTpamdeTzrO",
-	"kW4Lab0dtmyXFOfFWq7/BlUsCSDKEU3tai3XbW3y2r0hsssLDWYVcSM4Duy4UBDdgV65JTebBsbLECY8",
-	"JkPGz65ncOVKR53QVtfQcruuZUhAKsFCF/VByAApE51oNPo6hoaD9pjI3FlPcqv9abqVntdfRM51QLsQ",
-	"knVyEvakwC+fn2bP4zIACdC3256n6gC6lpvPxZ8fCQ93j+aSC2mY2iu+popNzeZgROFObubW8RSm31x2",
-	"YuDoFQyeX/WJUIDsCjZHK9peXFwcKBrTzh8P11TUGvMM96tHhsmJUsXM2IobA52S1a7Mpp8pKoAPFKJA",
-	"/2WuNnBJDjIlwX8Wkl7wWxlz91RIosU01BCaAe7fKDa9gTE+73hc1bZLp+cXw0r/QobKkMJzuo2iIrwV",
-	"OM21hSSAbTjGupYvu7vv/cHua0qSqlPVbq0r4VMl3IAB0oZrLW546VlMaCLUvcn/SBSG8jTcATr6HrJk",
-	"Cij5LkoY1JzDycDHusLZfRnhSGRYYZT5B8zAqFrnveQQ1KJmofAivP6XZObJrY5HPTsiMlIVO+1Xxp70",
-	"i5NGphd8zQZGxXXXxzVOXnMn0WZ8YWNXZBsIgUVteIlXGGdabZG1fREtviIU8cIN3jIjnGtbrKQ2seoe",
-	"wIAK5tmvBXEduu9IXKCDc6gzq1+23Tsvz8cAvITZxrdBGXSOtPg/g6/NZKRunx3oweTwTSxzDFgH1+Vu",
-	"RKZPZOTWHxNPhyzrecZMvlKqdLas1UpVrdDH1EsfGlkonbGqnpciv2SwqewOmUAqCb7axLGY4z3QRslH",
-	"hjnz9jH7FvOal9CFyiqB34DBamH8V5g+hMpXMe9EvwJpTIapFgt7Oo/EPXQ067hbhocuW44lBZ3ynGF2",
-	"7GpgMuFKLIc+KuTMfRhRICjaQMXXbMFFCcVBGn9VW5Qg9IpsXEFYIhF+PXDmzoacBb/FsIzMkvAdovr4",
-	"Ny/YvzMnxHR7ibMmifqOud9D8mVJ+CWmt+lWxE8Shq5JxD0HVHrc3UESikDCjsSYiczkEE5n7tFIVcbh",
-	"9G5AFyK3PY9JqFBwp8sw5PjwS4l4ZFIJszvtTzvw5BwkafraiHA5dZbpCdc5RVEp3uH3w3JOO5x9G0F1",
-	"WEUQCmUj9lIPU+uAt3i/8nCSDJaNqOvpGM1qEX1jMv9+XLjc29cnoLBwVWGb+bE96pTgHVq8WliR85Ld",
-	"8LKmosIfuSygfGTYCq8xhNxxUsT98pT9+2T/Vl7Nng4V4LMXA59cD37neuA7o+qAkguhN1fokrlFrsEw",
-	"8y1UDNwBKosbskOD6darNeiBboZUr1ZbEYatpdpKZhVb8RuIhZZOjJZzvVetPi7+FLi0N2ycX7HkUUQr",
-	"xO3gqoNQlhKkKnyymrvTogW6s09KTxzrSB77G18OcOAWev5lSj88a3+IuoneAC9vAxI5LuWt8QG3RsTX",
-	"z4cgtBAa6R5bzB2PUR4B1g1Zvu6reAkUpJN2dOXYbTAM19DX3aSjLjykyOEBakpUMRPKlylRGckglKdR",
-	"ZnLIcQtk7s63T4oo40HeRJAPjgehUsUvNKwZQTOjIxqkYhqmvfuxo7mlDYj5LuaHUoybdTS3OlfSwK91",
-	"PAto296tWNfCd5TH2AkirgGqaeERu1Af0rWclly2v/gyskIUU6nsdCGkMKuoz8WXO8Ww93KM9jGzQgcg",
-	"PsjQ44D6hCdUW6cdrmAnA7C8lJKsY4MeLSZYwDZOT6qHB1mwOZRqS1Rq7ZeWaJVWG0IeGAaEAdsrp/1F",
-	"tN1FyZfD5ctfSx7NCk4qQiEx6AgbVHVpgOAWWSnW3VpBtVhMCXnH+5l8lQdKyineLkEnmpJpF92McD0c",
-	"Ju5qZX2K6F1VuLjVQ5vXq9MdZ4nGwj2h/Okw79uoDRCIpQjY3ui1CMm/Yg3ljvk3ZMkyu0O3pfAneZiC",
-	"b+rlMpp5ywtnizAlGacVLurSncBLxtFZUjC1WIhc8NJXMJgOMzgGweOP5/KXaP5TwsuzbPOl0cVN0/BB",
-	"EzSQ8RRk9xhZT6sSXqLHM6YK/+mI+p9wQ9x3lVU7legyPKwD8cVeWpBSM3QHRjjAeg8FQpf4kItVZeGz",
-	"kYVhJdfLRMFrPczzPczRgQZQGvCrlqwEY3rxtlCKOzZBl4Zy8886xImT9SZ13y9hhsCsUc+M+9SqBDZQ",
-	"yGE9kX1Hua5YcF5AMWucr/uVTbouESfXPUXBFj9pNocFor5bQ56RvUT6zk4COaNnxwpBUgB3oKOZPGEW",
-	"HSc8RcSoEGJUlQuNMROSaHooUZol2ya9FZFVUN4LednBGsLoq10pA8RGHPtckMu4QU4QcmnYyp0D9ydn",
-	"vXkKMV7S5A+TzVP1g6q2TjwnAABwYwrNtyH4j9KYICXaOD65rAtydSWKz0cWvaDr3Kxi8/IheH/KcIbk",
-	"aMdwcgPDKuOuoVPVNEeZ7I9Ub+PnapWNoRR1qUcpT6Hu5kjlTv8V7Xcdzf1pxvtRaP9J+nUjEGTc41iR",
-	"EMWj0TALXuDjODQaglZLBSd3LkxL5ihmrfhtZG0QrM3yD6RadlD51OPHvQ3tnpDOIT52S9yiqqN7jSSw",
-	"qaNGdnvB7ENE52VtxA0cgiWPef3oO+qW6fR34dRe4dDwwOxwBoputebbb5dcjE3NHoeS4FRFKE6TA6BA",
-	"vA4iyb6HOt3qoClST5uBeCWhJx+p0UnKKRRaMIXANjeh8vggUK2KyOvzsp5vuAUz3QDYjLW/CznFMvGM",
-	"qsW7DyEtpiFFt5buWVtrmTGpphiiwJ+w4nfqq/Gkms6nWOydsQVsQU8lfLLTORiLs+dsq3RBC3Rv0Kxt",
-	"PHOYxhwK3eNW6T0U4DZ3ZqQ00mvi5BnbcO/tuHv5J+5Qs4Q4m/hA9Z4PdHgcuNzvEZQG4gM9W6lapxH0",
-	"BiZli6UUC5FzaQdkSTSj9r8YI0aTtbBfXSaLITqpIEUOpAVNfgDSOA3TXK6hYEK2wJ0haQXTaOQe4lDH",
-	"lcZ1lCtzStefiUTddiidiQR1I1kWk+wWIFmFML/WvBQLkawrP+aSc1PgMtEnJzglDKL6xaaXMFVKHzaI",
-	"5P76ddxmMNypWU9A9OBxgvIUjY/PuLntuKdhk7bCrpLl+zHl6nihUo+xOuv2hO2Ot8cADRmSByvufoE2",
-	"R2qQfG0qve7V8xJmEZt8F7M0fpn6eIbHJ2RSbfEC2q4QfeTg3uwA1Q6HyfNYhjFUG2WH+s8S3cOsctPH",
-	"FopYI2xDG8Z9Oyo07Okv+GT2eVhwmrrvwR4FrB7mBb1nwi6Ejdr0ziANTbwwPjFsdkdL1aM5OImubnYF",
-	"JLtD26C7iYU94EfTJq54AnSRN9sXRzfTRz0OtnJ0dkbSs28UW3BN3p5Kq6Xmmw1ggZdUCGx6+sjTZPww",
-	"0WWIZa0hsowQ3R6GXxLCaTOnTQ2GVWy+VartbJPwKKktaIxaBf9Wk39GBxUTHFmpKiMKKC6pidxc2ZX7",
-	"UgQkfMB0hs6fMgGGUeh+QmElr8xQSBn+aaYHNwdxT5sKoJhtKjMYFZPLMUO4x8ePkQTGccJncBKHs7CG",
-	"Plt/82LW54U9xx0vF8GduBWFXbFYeuQl43O6Z/x9gqjVCKiOAJAFOWk5hoeY4TvjbtFhnFofnV8sanEw",
-	"m/YY9SY1bHyPBTCKw/x3xvDMnjDzvBA2s3dg/dHoMGV7Ag5Yb5/ds4OcnnBeoyLTnc3DG1zvHe8BR/QA",
-	"uMp7GQ6VY596elz38CZwsqr2r3VZvq88KFU8HeqgGkgSU6NvGk0+DTxfDeWTsafd8jo2D3fSWa6k2+0m",
-	"XKaFgay9A8jLHYIxY1mrywtIixj9/pNbQFSQBBxKo0FStD0Jw+q40YSPMW7fS7pTi0U/S8HpIhx7F61U",
-	"GU9C+J7L4rWq5ViQI1/kFql32rUNeQjOSYWKuMFa4Kn7dFwznxFNOseLx17d8tjOQ4/xLyd73ISmrT2p",
-	"1ZtqjOniYJUtdOzArQBeYO388G8cc2gkPRISxgGYRnWc3xCkMoJuNjryuPIIOuHEBp9Bi+UcgGQrrYio",
-	"GJAJPpHogW4BdYdtl082aqG6B37tdkibo0C7/z8OR+idS2M26xZonn1fVi/s1xi1xInhGKaESdw3NS4T",
-	"+EGAl2kKqWljG+DT+c3RezlgEjrxIQzDhhy9K/eZYxunjV8ceLCQIU7mEQ8oPzd3f8uWXOCDX3I6l36L",
-	"vk/P9DjJJP1bSXGUxnSEQoZdSINz6gO2ylKyPZHunG6UsSxkMQcJipEuBHTOlSym4ddOSGySUd+q5jMf",
-	"HovK0rdv9mK5d+khn016AHFj1a1e6vKDZCR3k2LvNdV1XyyFcfoZ2TH+eUsq8O1yChbi09HmwHQXCERV",
-	"qug4Y4uRNmWgUX6O6nXPv3p2GlyL60iNlxsV85ywjAFBVBFXol91G8UEozqp4RijFjb/E9P9ToImbrWK",
-	"dUZrk3g7CaoN0CNBOKOL/FirllgCojmx8x9i4cZRhX3xLjWOPUYqPWEXI1DLJpnKNar6M9Uf4y7bfTQN",
-	"BIUDoon5IZrFHPEHvA2W6YfQSSS2OxGXgHcFWF3DYGPQ15jNlj5qeWzdjaHd5nIOphmuJRk5Ew0/jp5I",
-	"xcf0wHzH450v76Qh0S53CXm4opZiYcrRrTemhnd8dIvywUZ41PaNzqTh8ZEYjaOwF4UHgTztO0gkbnv0",
-	"G/eeR4YhkOE9wCh6uPtTBoCbfIx2aEFHPJGbVHqurtu4mq8YoYtzw9fRU8vNjErIUkkhpLO0udnUZart",
-	"FNdtVExBt1SgFRODqWJzqHvxSE0ZguYcs/O9f2CW7srtn/BJ1boAbcgB4RvkWaUYJls6Ajpj/9LHopxV",
-	"6YGP6tKOjD3dewANOrUpffyGWPzsgSJlKdiPQ/YYNoERcbAS7ExH8e4RYMRXBJVgESulabNGlqHvahbH",
-	"DL9NzGxgwzcvbnJO9VXUtg1h/4F5u+BQewHJS7sbvCeJLgB+aGdwZEwRZCP27iOPVKIjgJTYISqKvYBd",
-	"EHpJ+J1itSY706me/kXx/PRxcXVnNc2wSi1ezRZqMHvFbGnZ5FiBstwYl2Ybz2BLNpJr5G7THe8wxBMH",
-	"/ppkkxWXRQrva2wfuWxSKAnJt9Wm58j0xmawD/eMz4OsqFjCRAf8dzZSaiRSGWjVqevQd8SKmos++feR",
-	"wSNkCPLFrLC1taotxWPdg3ADIc/RZHTmgBvroQCBnBaIVOR1rQxbCBl6Q1NbIws/kNIdCKMI8sMMX5+8",
-	"iPypOOxf0Dkd9J6N6tWbdj4HFHQg80jRVfuZl8Etzp0jZt9hI4EPlNEdzT2SDhHFD0EwvY3jXWM7IsM7",
-	"bBdKN21FaGoNHAX2G+K+OmxTl1ZUJZjD4yyB0LDiaCuJucb7kjpCeAdDU1oRpjWvbeNlRtHtOArzHpt6",
-	"U27R9bYVZSn4xs1pp+oCsAacl+6YUMc5rhPdSyW0bBO59dznaXZoIjVxJEkhl+bY25tn0iPoWh59BX6e",
-	"/vrY9G/co67tQytsuwB15tMd/GC9+4vrkbpL16x3dnsnMCqcxA38VUcTcz+oSuSGnKdu8Jfseq64Lq4z",
-	"dt3U7z158/Z/vn3/9qe/u7/OqXNR/29u/Cevvvv76++vs4/y2r3p+pJZKGEDVu/YNeoq/omQRmbgVxRU",
-	"Ps2x0KqqoHjMcE5MLT7KgFv7kl2HH68fs+842Q4+p0SVEBrBhuq+8I5r7Dp6naFW9VGGKxWbwGU+Lxtu",
-	"nObzgpmXPgqLDbWFkqwUN2Aef5SHfnlueYc/WkIPb8hu3fxOp1XQYxmNmNraRF7FnSyU0eloTiuGYnBk",
-	"boQSPTzNJ1nlP0pRTkD+UA4q5fR0UzZiiUAtNaJ7pniBIaWRbocNHwIqczKSc3PPXVQQ+uUmsdJiCe9a",
-	"LIqH8PYMa3jZ4AcN7a9RqnhbhVhyytat0ImfQm2HJyrfqd2vj8kcqUz7ka/hg1qD/I17j339/NDzCJ8q",
-	"4TN9BwJB8jmUR2rq1oBwYGg2SWX3sUn70Y9B3YhU2TNnlF5yKQwBDoZkiRalTqpoc4d9s0GVFBN3i4nu",
-	"EXBTayiaOsj9PoBqDcWMH81QqOUeDsvKQyMJHXCy+73vBmBSKsT/d/8uKEfbA/jQ9ToUTuSqlrSw+/ZF",
-	"t3Q5kl3+I8SKHcZyt3sLwdJGFtEAMwzHNAmpFHGooWJMxtNd22aX/KTweVd2O5ObFMSk+5A6rqI7cqWQ",
-	"c6hoYjg0BQJAneYp99DtGYja04acj2Li6RBG7+5pNukYzk1jbk+JFMclIIxzofN643FlhjZDzG7TjXEQ",
-	"km1z8wxpZZTAXU1RIJ7jQ92qx5y69/Vmw2ORtIPMbLDp/QhvOcQj6lcwnjxtyfrM/VSqjtp5Bxb1t1hB",
-	"YTX3pvgK9RLedKXQmOQGD5Zwq1veAx8MRArAoaILUDcQIkkPg1l6t6hhuPFjc/87bBv9au/eFr5xyn7H",
-	"jyVJSFWBDCWAGANbo+9lRH9vyDXE0d1smNLRQDU+dGhs0jz82zO/jujao5AHHE1yBH3zyMWV0ogEz/F6",
-	"oDVzvcTYqXdZCsm+k8uSvLrxuoY4Z6Tp1M7zgasaQhQ70uAhAuMU+rRgnIc7zYhZVfB4DyUf+xkT88fe",
-	"clHNotZ2FBJVGQU2DHnqZT2Pd1O6VfXh4OVF4ehjsrOkzDDaBr/6hqBHNMaWhodbmucQimQPF34PqURN",
-	"j9wounfbkO6wvn+zmN1E4eikYnmtNUhydVW1hYCEvFWsVLwY2tUgzT69RIgInD8vZjcDdR0nFAc/PDYg",
-	"ZxonTQqa946Y+6msKwubCjS3tYZZPrQGcBaZ8DhwwIGqBvcHw/NXYMNmM5rD0/B/g6g/3yXPUBRHP2gb",
-	"w05JGn8+4eIjBKchL084UqjC3Bd6q/ja0MUQsSmFtqtZUqE8ifCREMJCzny6x3GkjUOYPDkzuQZIYJZU",
-	"K9UDVOwnGnoYjaE9TveW1x28t4IwbJqut0jP7RP+qN3NCZlhfy/29Rcp8rX7DON9tA4TeuKYldqaTs+t",
-	"xjA6mQDW28gIiGvNdSG4ZNQzI+RaNHMRshPlawl6J+yVke6xHkuNX4GSgZhxxMXAkYPejE8vNa9W8bel",
-	"sGBWHnca8xM0VT0HOLceLY7z/j2zfdxcrkBV5JAcph6RZDqlHfm3RifjvUEjAffGnD3MVzOHzQae/YL9",
-	"BV7+82L6gn6Mlj6MGSqCofdsCJdXIG8/wcYRcLKdPaIH/EtJiNSGDGO+VBqK28bg+HyApuOjfIYj3Hmx",
-	"6wXHiq7RR4JfKa4jYc9xdoV/V6LV1Z281Gk7ozPo/fQbukWEN4l41mtHFEueaUBbjoKI+MfS6k0DED8L",
-	"/UMPpb/7xAciDhsZRXsYHVNYOi2G2nXEN0jNS0rafiiHRCSuJQzDwpkMlQ8PumPiFdWWi2R4TCGuJL6D",
-	"5P3RhLtIaoKwJRxZzcmcBfdpeE0zVIOS6CefoHuIFN97rU66kUNxH10SUh51koMJv4GFTwknHnyyMxFL",
-	"/OLUuheYe6StK6YqNCXhpQegp4a/iPSZBtquqxWUxdAyYG8pYaVPN/gclti878jWJrQd+nCM2CZGuW+R",
-	"3UwktoSrwBF7gYSjJsVhBXjXeAhI5e6wimiL9sZ9PRq0MOHPPtm56opjHu9hCCsAGcedglwnRNWN4KEN",
-	"VsKH0TzTwKtwn0o8rBzguHXdAcA8hKN1x+lYc5OtajBHG1D5eKZ/NIkWjSCCsKOlGbrToqRqQmQR0IjU",
-	"4nSzWf2Bn764uCAbVm1groodqyUmqw7sIKFKbkUp7O42GVOB4i0MdLOhLTv0Bgk7EYjg6Zlmz7gcoWHG",
-	"gAjbaIDlIPubXhudTiP4R5ViFzCkcizcD/29XUNlmaptU0JbqmXGQHMDRQssSfkwfev2xWnrNu8ntuwv",
-	"9BZOmjulOR3Jb7qCHEQVgzq9gURbLG7ZilcVUJnH8HBbyMyIdFlGXRRjW6FLgVoSvBK3rFJG2AQSdux2",
-	"96+gJNWmY8WGF9HbG8vC4tPCjzo9L7jWggoNuue/rkURVQ7pCo3hIS4fmWZVvqFYM94t/M+9RAy/b2Fh",
-	"8T33RkAqTLPkQppjPbl8Sgfm6ztlhSFcfcj6EtZAiQhYXJcClxQwOX+J2l9LLkeaayNyj14TRnA6/ch7",
-	"EMaBDI0C0DGlGtOkMWzP+1LZk2K18Z8SGZuZZc02+iWGabQUPMobP6XPhTMY93rqdtricrbQcFibyiR8",
-	"sr7VGKkCwvHPxkvbQ7z+ExZ00603XtuQtEZGbdoAjdB3qg5dnTvTbsY7Suf3fpihWeen6JJq4opgK70U",
-	"x1QuY1r9bmuERVqgBrpFOgc8vcRm8CHZkjP3bIDRM3wDrH/okwKvVLabRtoBBT+qk4OpN3CbCAk6MgXE",
-	"ARad4ciaR1inFzlJnm6jHMyAQ7EZPsRTut+yd+ce6UhUfGiSIcxMPGE2slhba3kLgIAQp953+9uMma0q",
-	"S5AZK4Gvsde/ZgXf8CUUcYyRw1ndIkHYN77Jo5dHC+QWFVWINdZiGnkBhYVd2ENTLp2AOgQ06tA+9A5C",
-	"dCX6gdqQR6dTl7fM1B/bkGWw18E/eDTL/Sp4mUcfivFwIJ37u22dWinKLiH0AMdMfA1Tp2lFW7byskzJ",
-	"8aYA46uvT4I3JJoQopqTxAhgyEKVFv9yGhuj8tmdY55SSIIG7R1nw7tVg/Tb8dawxUwqO/M1ukdApqSa",
-	"eoCC2HtWXBaztrltQ2suMX/HrFSizDfAQo0oXujiafUSHJ9d3CuCS7lXLi0VVlh+slOC0vvlCK7iKX75",
-	"y9fPTzIMdY2YVaBnjUupecGzkzVD+GVuU8XCbTUCek6wpA69DqLp6IuJfrxp5XLJLhwPBunla1mb5r/N",
-	"1E432LKiR1iqqQ7EnQOpkUmu3Y+QNiRvzmqEdjToAcN3E8Z9H48uKyfEV9TZdh8ZZb0O9LESv2ONnNsW",
-	"D4dXky/UNtBpqxiacijNur1L4rXO0SGTvYyPIqaOxJ24R6++THllfWAlilRIH4dGo04RbXtDStivGQ9Y",
-	"V3wNks05qulJJ9HvE0RI2XS+JvogWJA+BIO02/5CfsaC/IWAsjCMMzcmkwCFecmWmks7xZPr4UTw6GYe",
-	"BeOSOR1zWqitpIecZohoE7LoPn/JKPMN0Trwse6HH6UBO8U8U2r27BaJRfgHjzKz5VV/JtiM6pLdKEFD",
-	"Xn6UPdSLjPVBL9zvHvNiN6U3lWJhaeaYU9yfW/t01pzJjGlwprWzqPzE8AgJA/3JNQcrVv+cajzvxSwV",
-	"UnsXCvWht3xnOrhEWQNn4YFQOhBHpOk6jtzXX27bsv6hSkmDxAqT6vCcbxTQYTDMS/Yc1iRU+kb8DRf5",
-	"c4IwItnEsQz6yT0K71BElF1A7HTs0fugA5SCQ3lWmHhBSndvYKcoLamD2rBkkeOyeSRc2VgrwwvoARsZ",
-	"628+QF4lQhD42QiXGSkA9597UqZDFndOOyH7aQB5X/kn75qr0sibwxj6+HyUh80EuAWWko1DhL3//tvp",
-	"sxdfBwWBanlj+4ECIkqcAMrUmY2PA3rJ42gxbbr2EggvRQkwFWUa5u60kynqIT1x9cuovBtPmnbPUDVI",
-	"sGiiJPoYK6STxscWpkTfsuVjuAwLpmdzGPyV/cgX7o8bs/OuBK1etQcyEfZAYDdnODtNzrZ97Mn73XHz",
-	"0bB7ND9agPJwRR4Bry6SOja+nmPf0CNtulv74OeWoPFrJUkvNfdW3YsYErOquiuQYT+45ZTQwhBEWMgr",
-	"s7qGS4aoJYQNFnwxFAjrYGYKOxgEMQb6eNH2eCp5RW+PtW450gtMr8nUdvrTfUSwMN+lgJLvZinUL7GU",
-	"2ItqA6yuKHldGLap81X3aKAA7khjPZBUNIP2Xoig08UYaFzBz8neV7fCvTuYV3SyB7vWsGqXxwPPpM5X",
-	"rW8g1mymNmCO8HykkU6DDOtjPZQgOkgd+0f7tteInBDtlNWVBCc0oI7Y6PlkRkSBWz9OZDIgiwGz+K5Y",
-	"EqD1DejoMeBzVVvEH1xwzXhodMIM31QlSYlLdtFzFXA65o1aMkSAabWJjX7xEqNr2FAH32uE277mnPng",
-	"K7CF0Mai6d6bytbjieE5HjiVuiwJQPXkBd10LhtoH4YGJcMsEKpYQSoPLzZ003mPX7qL5YCaHMHNedy0",
-	"IyC5SGQDlhVigWffljuCXQuBdcxV8YA2HkvNnemmOxpupx/QHVXs30u7ShgzhDtDh1jGS3tKtfX67FH6",
-	"+MeC8B1xQqya3QolrEn5n7SnrN3Y/slPSMA3nrB5TAw24NSRorU+iLGTekKyhdI5vPQ+Fo4wfhTb7V32",
-	"iF0ZAka8ixLU6y/eBYM7Dm/TLMEf94En4LA/5/BhRp0zOAYUDFoTAKnTj6lniacm9nR1ilPuCFGmCs82",
-	"MOvXVYzn3e7aoiaBr1HtrKUz8h4c3R5ZE4yHvH8iCI0yl1vsdOUb4vKosbBS236cC73Gc7BbKo6rNBTC",
-	"w6y3HS8L7OYQclSjRvLgJqr75Qi+YaebWIIAB016nn59cZcuPVe1THmH5BjX0G9Yk/TeF7sfglW3XVuE",
-	"ExWL2kDRL1HBg9GrN/mDwXi8Byh+ELF+BvPdLJoURNmQtmk11cRrEFM0DehBHf+j8gFhNaL14w+dQh9i",
-	"0/13ozm0l+KJd/xS3IAkDz621ZrDilymd0YE4XKdxIRHsF1vjrVxMowpk1YY0Hhj9mI8Sb6DZ9LPoyG7",
-	"Qg/tSZwAC+9seBMP9vyUYsIfm47TB6CTpbKZu7NXXBZZ6G7hM9NZZyVtBrhfgd8fFt6hdPtt2aD9d8nL",
-	"/uRmq+lvVDH+5y58NKawrSiO0fAZbl5McLt1NSmZe6UzwMvE4aL5uAeMnzkynLsfPHYwFCahrRyJay99",
-	"yuyemMPDK1kkdRqZnZplEyY/43IXGuAPLDLI4x2XSzGmY2kjoyJvahuVn3qDZ7Cj6BFVqsqfSOPjwt5i",
-	"uOyICExUExbj1QbVg5J4I6IMDTdRAhj3/nzIs4WJBm2GLnaAwT+VhIx9+MLa1LwcQ6u9493thol3ahA8",
-	"SLjMM3UYJ2yzZ73UwccDcov8ztvsfKJuwMsWH7wNvQXmYCwJ2MtOWs92hc0sQyaokNStY+iR2AeTe37x",
-	"zdcnUf5w+in6vdNwI2Abu8BHnjH/pngGezayV2nnhcm2pSPB5gOmPC7sBDluwVDJopIWEhZxDjrdD7os",
-	"gmLCrkAb1ISC6G5UhIdij3TJyP4WHHDIUqu6iiuXo4ofTjJPJBX85A6+j2qfIUeTY76dbzjcaqMHCvgY",
-	"NexLdEIm3Kj7sGg+IDGo1uU0AqzPsT7e/7qEFNDysfKQ92Ip344t1GvAFEcBiURhFaNzal0C+8DPsSzL",
-	"YI2jfuSM+tAnhrnnmbexqUuMKIoSGsWQNOSQc4ORP2xo65ssUdCDvKHZMISy+AxvG6XYo1hJeex+lCjl",
-	"qtFwNRv+aRzw/fTpi2gf1r1GyLd7z/71JnypZmK1rb83krkxvB16le44R+6ugRGtrqPuyNseGWZqveA5",
-	"ZBSPvF3LtQPQOvKtdnowuIVFCecuzVvcgry44TKWk9EkOqsFA56vqPX0UjElvVUlNAtdohuG+I9TOczz",
-	"GXWQjjh3cYBglM6bSnJ/HbNCFIQpirOhs+47Vh96GHZ5CQlgLLWwIGlJdqsIeAWNa6o40WoupFOwOcP7",
-	"0jc49kpfm0h+aqGdvkwJwhItfWv9fbMfB6VMwLZ3MmoHx4fFOR8dFR/w9IOyQNPCN77rDvb181NDuf2a",
-	"JbQo7O8VOnRpJ8Q18KI9Gqjb9Uow/iWW/+LLjvHd/CEXOi/jOXqNjho9mnQX0LaqBY3pfkA6YOeiQGfD",
-	"FrB1/1XKGLEn5E5TYj890ooNFFTu4M7sWqp8TblGdPCnUIqNkAEeAB+cIuNhLqRAJAG/k60eXGFv/vDa",
-	"ZLuqItGbzRmLhmr7qGcW+rhzYMZnolIXNWxT5Hsz0dY1rdvcueeHbbjII6ikI7jbVP96gUwm2d6ZwxRV",
-	"LC+MntymZVZb83G81X7KqReK/hpYiA3fucFB79nxGXn4O661Hl9yn81bd5QMlBn9mqEhVS4lLCPM+qxb",
-	"StJp8B+4Bt01W8Xct1uXV6ju9s4JclLypptqCFfuWAn8Bv21JdxAOUqEueXM5nC0DGajdJPYTydt74ro",
-	"1EJFt/Qi0eoyhxkx/LFcrzLAl/jbw/HrVmm7ckTr9LOjN2UdqUCmnbflOtv99CJjf8nY1xl7kbHnGfsq",
-	"Y8+Qtk+7Nt3xzkSnVtfae385tAyqODu396Bb4xy4O1DhBOP11fALbQDf+Lb9GwPlTcJT31L4VJj/HT15",
-	"IiepJcPzfqHW05iORoKse9ZfDCjPKvdSTn03Oayr30Ah8AdTb+LtNwGKqIecOld2hAC1XYMCiibRC8XI",
-	"UtyglCQf4WW3rotcAI/ZK/IvIdvMd9513XG5tu3/yefaybzy+erHHNCpZR279FGO42KyVoR470XPcXF7",
-	"xcNAxTW3MMvLem5iWC5QmUYnUAu8MNCNTzk43Nl2chnkLXpYcy4v3aOBtU3GiNVY5wKlK6u5LSPYY87+",
-	"m+03r+g+IGA218DXcVXCNzTtCRLR7H+QHe6k9fI63PO9tjCnMHCOVWQmMvcDjATdmgm7QBZRy3vOZZHq",
-	"N05+37Z1MF3awmAgxbtB6VQYd23xkpD+rVripRtPpZdFGroKPz0SFeO2mVUWNJL5jsGvNS/jnUbpJixm",
-	"iZrB8W3/PonEPbjgukOk3OMYtwI5Ro3GFRcJtmKhT8jNoAdTb5gluks3l2OI9ey9pn/VWkiQ/uA1DUBF",
-	"u7ostIZDfU+rerkiESPiQYnUpR49aJeICM21bSQGcR19OkNzQvjQ1RBQnjA8fjPidsIPPSDKHPod9oV5",
-	"6fmNGJAIQt+gEx8MYjNsKvcRMt4/Cl5+15IO6tFWaMN8vV5+pFI0Uj79CPBmF8JezbAUYxYDw+7CBpoI",
-	"elW3InpvOnfvfi3Xk6zbBBsjEelckg51Is1RZs7ojSWPtyAtGMbrstntOvU3y16J5WqwTGu+VaptbJok",
-	"1YrG7vnmBft35sivb3jZZoKgW7Yybg0jZ3vXeoDbkitdP4PGW6qV8ok66Ptvxo6z8dM9xn8mBtZ5rOg9",
-	"+OCipUURtSCK/ha7ltLNw4LbICEtxoTJ2zWPkmEnA1UHAW+P19YOGUjXXU90Y2oNV9GWkx13SBNkJgeA",
-	"M2shOMh8pmrWOESD5mwUKhz4V6wYbqCMMBugU1jvFdO2Wfdh29lk4/h4u0yvBXStJN/Xys9Fhc7xZUlm",
-	"6CXjbMvLNd7UvqItmfswYkdrDejxPrml7eq9y8mPlNq09+FCSxJr3xehfHdtIa1KKT3xPvwkQLtd9rdc",
-	"Yusiv+eo1lOawpB+/dR3/1ir/qP6QLovUCxVkgzLnEuJxiPbw8HoycdRYf+9HYtvFKLTRG9dtVik1XS6",
-	"rNDlTgVjFiEjvVGvJP4BL5SMaSi5FTcw7EYZkJr9Wm0qp60FVepWNwLmIbs1uhfEaPOBz0v4LuAAROGg",
-	"0qjsXnaEPjDB8RGSYoemNaRaRCWR+E8kjB69ywLE1p454Q0WVYh640EYUKf3yEYB1S3qMWie6ed32yk3",
-	"pFT7XO+KGyonXnBBuODUDT0B2RQgle7caiuUi8bS2APEo9MtsZMxWuYevjHSWTdfz254KYpZLS0h7Q/s",
-	"6T3SesmjbjdjRVn6NLqK6gwj/pkgegcCXQU6fxjQUzWo+p2rn6oLejmtfvotIEBvO7sME2br+TJ+Qtft",
-	"AR2DpcwHwlGE/Oqjwqis5z8taBp7J2xYp1EPNH764cEdV5qeY6f7/2CgO4IM33gsv/nmm2+Ox42OqH6n",
-	"cOMTvVDvOUUo18C9CBp2Ike3nk+1xAwd6SPV6DdqnWrxcOuUJkRO6DWQ78KLNeW1nhztLJJbE69IweSk",
-	"4WLEN449IT78S6NTCVgXQ1Fj50qN6wRoVvzZi69TRummMrO6v94B1tVBV0dleTkAv7mW6w/06D6JQuUW",
-	"Li8UDrbza4Zo1hMj5kG1crx8OuFMyhjIImNLXhmn1xlV1hY9yViznTGsmc9Yr9zbWViNSyFi2W8eLCeM",
-	"VkJjRGlhal6imhftS4zeswUmsGBTAvanXG02SrLKN2P6MxmVGMLyyK7UzJ7LJcQgMfJ16U/UcDDvtxY2",
-	"MX7aClmo7fBj6AE/fsavnTyO4e1ZZ9qHJKS20rUWdvfeDRMOJtd0i+DYKN3oT80LVtZWVKSl1oTFKNA5",
-	"Qr8G5wdxvMecDtOtxN/AzRcVwUXE6+lUJVbwnQ9Y83IzNeJfUHjU4h32HXEmiq/W9BLy8Uf5UX6HqQMU",
-	"XPzTu5/ef8jYu398yNib73747sN3f/ao+Bi1vH5bwKZSFmS+m/4NdtcvGWf/+MfbN1lIufoob0Bj+Oc/",
-	"MgIV8H7JvBQg7WP2HqT1TZ2bWCICQ+dKWveZsN6gsiv4KPEjLs0WNKrhWNKSK1kwWCwg9+F3ikYevuL5",
-	"xTeP2RXV4n2UHjwtFKho2IA7QlA8ZkQDP45VTYQ2Iwz02vCSWaUyRpiAwn6UGKVZAXdkO6BLyKjQ1HzB",
-	"mdPX+EJHMRkGajMHPkqM/KBt2SkklCFZld6HrRiDQUVQBE1c+DH7trOijzKMTO6FhtRhwlhIMUXwoJcI",
-	"e3L9mP3sH/oo+0/97KHQ/IMNcZq0WloO+aDbNQuPyPhRznm+fsnEIrisO30WutuNmLz43YxBacBtnyfb",
-	"tAHLvM4+Ss8IVu8o0EXfpZVSSZboDYJs/i1OkvrKEyO4J4g5rw38et3rTBGSfDaXuCJeYAYQN2uSfvaj",
-	"RIjXfv8KIvN1wH+9puOltfJcV1G/tP/xX0ZJ9qerv75m3zx/8R9/fsmuc1UgYQt2zfXSXPfqRjN2Tc3A",
-	"rj/Ktnw0c+xAGJihm9lj9qGBhnBv/+qrr75h//jwOmMlho4N2yCY7Cb7KD3IzeaJQWeP4+sC5/sKEKeR",
-	"gDglU9iW2S2OaloNFcQbprbS5zX96fnF88xtVsaeP3v25wxLv5xgdSJhw3cf5Rx6PKIkNH1+XrLnFxfs",
-	"es6Lqf/KNfuTO574gNtH5eyF3P7ZDfGUXRuxlFMhr915pu+hGnXtPv6KXaOhXZZqCwX+6YX705TKYvAP",
-	"f2HXc1XspqZU22v2JwwCqIJCrx+lVYq5T8odFWnkSkoy1DCW0QVkbNbH5oAN/UmsuXk+/eqjpFGsUtOS",
-	"6yVcsz9tKE+DS/bi6TP2N/EKS7Geu586YVC3drdGDJTjy158lNeYmzJ198F1xl44imEkRfISf/+KXc9r",
-	"4+TOtRuR1uboY0DfgJ4aqypzTekbH+X1FVi9m37rmPz6ZSNR9o4mzo58Xm5O6Bi8bOU1iQBa/kfZrp/V",
-	"0n3gWGQNO2SpD+5UiRtgCwBMGeXsZ5i/V/kasDnA9RNeiSc3T59gV6Mnn91/X564b+CZaNzYH2XQQthc",
-	"cV1kvS+Hz+iLj9lb63alMITeutBOcn+U158/TqyqRP5x8vL/+T/+z+zjxMCvzc8Ft5x++XJ9yQwAu/5B",
-	"3MBf3ZevHzO3kF9rd1Vc4zvMtb8QuEVQ+Y/y6+eMPsnQI0H87lQobhqhdsGuN1w63qBXtHxcifz68pAR",
-	"8LJxlMYmwX4s9ryFAHWPIsQL3sPu+Lojxi3rCClhHrPnF8/9cQB7/VHiTmA6YpDknRc9f/YNu3YbNsUw",
-	"MYp9XhQajKEEZ98f2FK7IHcpmo+SgttqEbLreOmE587zKL5uUZflNeOMWLP9vlTdfEAPqFqKHCSp5l4/",
-	"+vHth073xcmrjrrkVY/Jy8nTUKHJKzF5Ofnq8cXjr9DlZleorgWewUsUq5uooUgj7d4Wk5eT/wT77Zxy",
-	"MDSYSkkPsfTs4oLARlDdQOu9qkqR4zef/Jd3RJASekpFpQFQteurdOGDVt2cvPznL5ictuF6h7C+mGCD",
-	"qWbaJzM48UT+fLRO3PldITae5UuDjnISn5Nf3JsDGTouhighnE38qjGqH4wWOATa3xF6hPHxgwWvy6QH",
-	"qZnfk9CgFKnY0O1DJwO2UxHeIRL+GqPQk8/4wxfSwEugZMs+sa7ACg2vvOFacSc7LGj34vh820eeoMKF",
-	"uv4vcTofX2/o9XUPNOJrYB4yB/U0tWBkWO7RaOwKkS7vuF3hEqs6wm3vantX6mUnn31fa/BUxos8VL/c",
-	"HyOTm7FvZDoF+svvu7NXsBQGE9nD7mpvveOdHZCnxpyGJ/mqlmvfEfwOzBCtlXOn1dtLG+DStHmFOCqV",
-	"17BCmDUal0WjhVhR9tHaP8rW2AxfpSaBMgdnP22hLKcLhS2rmickRdVr7TQyvuU7p418lE0aecF3rFRq",
-	"bVgp1nBJcD80yYUjKEI8SmBb7n4j1wpV/KNu9DeAqrOaZtqNGRUsTsPmStkM344GEPp/nAFeKW15icY3",
-	"NdK0W6XXZLAEy3nXWJQEL+bui0eGbmnSa8jmc/q/v1CnyHM3gOUvsG8gk9JMhhcmLVLmbQ+M15lJ7jHM",
-	"eF3BJ15ALja8JFuVrGpBNFkqVSCCRpsYtPLJvDSxzFum3GDPMS2Wqw48OuaWCMOcGkWERK6u5XqaK7ko",
-	"RW4vWyo4Pewl6qyeW0jX2JNCylj0TE4eRkbQu4fLh/sb9G9QRW9Y+vudBcz3PquDs0pADg0E1iPTwWb2",
-	"ooWC9MdES1MiltLQkF9/8o0VH1Y1oVEilPvQ9Ha8O/l+7qPU+nT/QhEOoJCk3qFQQtXdGWmte/aQtne5",
-	"oI/sSzPgPQn9/r5+qzfv2hXdSYe6/5Pbndz53e/fmnVztdNt0xjNvuGC549mB3vnDxtUH7MDXlMH64cT",
-	"UVynTAAc+n70f/KHR5X/NF2efM65/hLheEGwA5gl4c1UygPoc0Y2kATYbeGIdvwa331mp+I11+ev8eaU",
-	"/Oj13ZC4hK4tciWf5IM2c+NJg5CUupo6sbYsyjLoS+rwDJQUymwI3qz8WZZoQxZNToi/fsONmW34p9ky",
-	"PsbFfrOR41VbKRP1XripQ7qYb8Tjit/TbRtinbihJbr5vaZON7Hfc+U0Zuu3M3BJJ5OnxydNl/qkIP3R",
-	"t3B/MBq6AVKilAa/Nf0SHqkPvrw5JVrRT4cqSfTWf1dy+SO58s5MuDUzGyTdnv6W0s1NzbtxDym9z5De",
-	"t35MaN1qA761P2DHwweVCe0GHGrfuN6HYmfMhmbbleqd/JaZR5HKreJQve5FPqi/TI4Zv8KT6Kj587p9",
-	"9KFtoM5Qia3ozPu+N+R7tUUnTb9F/VIDINRnt/V0cM208bqQmhPQI/w2NmBYD7aTfbfxbcfI7sO1+m1R",
-	"uDf+wZ3TrzQmQAT/ZQfUFcsoAshGFkpJW6+mLxDf+ajZdrDEPLB/PYL/lIf+S/F7Xqn1jx7r/1ufMX6W",
-	"krU7xcS5xpNF0IZN5xBKEvfJX/ft+3hk/Jg4yBx8ZLnXH6FxBqOcXnHS24R1m3vpJ9bkzNyn8M7uxc/h",
-	"CX871nhwrYe6BJ6rVVeX0G5/j2Hc4Q4dNnw4IABlCe2dkNlYbrq9qDCgb27lKbtvbnvvJf97P6GzY7je",
-	"7M6P5WJBUb+5TGlWUTpbaEA8kFkU18VRBQ8fOMtrg6aWUgOdNkarewi9vPP630IlLyDHCo/jJv2b5qmz",
-	"3K8wvZRToJ3+PV3lkhrpsUC9uBx9iO3yBTnmyefw4wMr32/8MCdTG960tUJnJn3DzM70wv+2QIy6Bsin",
-	"m7fAGkwM4wvMPRZW68zFXNoNHBHFMaZ5Mtc8X8PRHLFX/pHzlNF+cpHjfkUQag8hnX11OYZ+2x3rZqFb",
-	"06Yv+jpOqoVPbFr2253dUfyBSDS/tWiJanev3UyuPOjHuQWH2rmdn2D50al1DeA3tcUIuK8LkQuCCb6r",
-	"IEGBdA588kbz7b2wye+3Y24JjHKdPnmM3vvaotahcxYbdaaegXZq5xjuJdS53onOen127soovpvs784h",
-	"38niXbOG/3YfjeGS72RXm+zqj8gzKFPum2kQ3GGKGkNxPirDdy3E0xkqDWF258dBOL0eutaeuqs0UxUh",
-	"aW+8G/IQrPfObFWCneLFhQXkZ8FWP4B1FwQip/23WBrFVD+AdTzk9BvcT8ZLu0JYVO5R3dgcSrUNCdIt",
-	"gvs9SqoN6OV52DQ/upmEZ89QRO3N7/z46Xt+47G6G8FkCNQJSwGoMgKD5NjlkkRVhagXDyCrPOzhWbDW",
-	"O5rLFUEl/nFtIb+OtqcN6wJO3nnLDEAxPZmE3zYvPUsnWDu9RLDCrfIeM/jVAf6/L7xBexWle4tY/fs7",
-	"vBLOake18/VW99uBnp/k/U9xAz66HHirgeYcwQbjD2vV6fH5uwtZ357RdyF+KD7o9vH8jSuqul1VE8Kl",
-	"20mKG4QS9aVtxBUGrC2xxu+ehA8lzGAOw3alNqyHvNt0tGoY0bctapE6sSryXvixKqnvwe/OiO/dTO5L",
-	"mP3O6ly3y0bAzdnX6PAPBL3kW/iQBfogal0PVDupInS0knNUEZrpRU5x58MHCJY15Os7EM43ENbBs06m",
-	"QtzWq/SbbDYil6ayIBqP0wNsddMvHEOhVNrtlIIQaDJYA93Z+UDqO2VJpIRiiyV7dtpdO7Xzq7j4jvoA",
-	"MsKcpa3E0rLovp04RE8+Y+efB85OQVIe1/ZfoyfpTNmhO7nzU/Xf1QiV5ptTiuXKHrllR3PGE0SjnD50",
-	"UHKPReLxAgTnlOfIHzSx8+ONvyvr05Q97jU623JnAxB/aLgTc/SB4X9f9vDg6WdZntwCu5+pv+BnLSyw",
-	"Qm0l1SVvMfvc22r718vRqtPTrPIEOw38/gzzg5vG2y4W/n/HioZzzHvuAXiorn3bhoOYEdjZ1bKmycQo",
-	"ziHoanMXBklDexSqsn/1A5wftkd3dueYA6sqqlDxW9RUvzVFl1gJ6Vv6VCBDLyi8bkKvOKyGkWrLelZm",
-	"Wwl5gi+eBDTeB2GQADd8tjxy1kIhUK/HJEI6K7OHDnR6s5v2+Ekb//vQW/78LHw3tZSBT9O+b/P+27Jk",
-	"odl+IDL9/iAVDvjqJ5/df1+ecLOeavCdHh7uSsdW3ieku1lfAeEMnZtkDzM7T8gmDwwIU137akVfaHaJ",
-	"KNzeP+Rb9Md4bBCj5Lwsf3ceec3L0j12jhhGfmZnmG3GPewBIldRlbtoGjnchR+mvund784TP2Fjuv++",
-	"7EcXpFItJM/XXbcTISTdki9WXBZT7Lj5u3PGFeRKF99zWbzG+fxhQYHbJZxjmljA7GygHdCyNGoD1B3B",
-	"TbxnSI7ip426gd+dk35UN/ADl2eYKd/M7AydDAiSS2D/5LfE9jiUUhi6c92KJ7AxwO9/8Si5EHpzhZM5",
-	"P4WkO7szVEpoeqyHWNuAaFAkxLEMRrjNgbd7FLvQffZ7s8t7N4v7UF5/3xTzRpFcqhH70Y81pBI93ga0",
-	"xATy5Tm4B/bmmEjcIqzHe7hd1dYDqGPcRxb+t9CcDfvu0hlJeWofwINQquWxbfwBW/QPQC3FXllJRNGD",
-	"rpH3CCn6aSqLw31vRpwLyXGiew0YDzf7ByGpfOezgV8ztuJmlbk9kvbLg4EKPjKsVMuMsrVQx2WclUJC",
-	"aLBI3f2xtyLEEGUegCUcIz6U1794hy8/Q4+/n9n5Xa+Ec4eb0kO58xh3QXyMgqTtbfWTAnj5IPv9Bnh5",
-	"phveTu38dtzNDfuI+F23ymNlzHesVPZ2m/zZ/efTSO6oQEWAziuCu7oj0nk63eRV0zT93MDKaGI0yT9O",
-	"TkEDjIdpBV0V5E7cJYyp4Q/FXW/djN/R+88tWaWZ2jlWqKJDAHVW6pQLPmfw9sxT1XaKsHl/JP55V1u3",
-	"Ra/OkoP+AEXOxEFBLFW1ZRxbV873wTsvfQ8uzla1tk5hvhOzabC1ln8oVrvCKb87U05r5na2AZISpCV+",
-	"m9/qnqvvliyXFiHuzefZ8eC8M9+sqgLC+yUrgBclWvBbLoY3QXhSlVzedVsTII/v3KvPsovFOXqRCcXR",
-	"idGMOhKij2ylam0uuyHNFtnRb74FZyKpEVuulQVzIq3pXXjoLF2Xfnap5KZm8veQllKWrGpp0faVK7EU",
-	"7kFKkn5QxRL8Gs7vAPVmd36FSVfBjeh3jdQng8qWMhYKnwwa3cxTR+bJZ//Tlyceaeb+Nahm3x9EiarL",
-	"8+Ws7uTO0S2VO828YaxRDNR0XpmiB+ph/MuvYCnkVRjptfeYnx28/eEkz9Dr7GaJuYihYw7uW/BAH2ac",
-	"nU4lbllA19I8+axrRNtU1f3LEMo9vZ38uKrlcRHyRquq2b+rWv7h+7vrWoZGBsKa/S3PmFFkoQvsk4it",
-	"pz0g6ZjNN/XmYeynK3z1uRpQbm7BgPq9wWgUC5XK3mwarjPrugTzQHbSFb77LG9jc76WEibXuCkeGkcr",
-	"oJamlK81apOPAng4c+PKP3OWZhFNLmUVhanfj1HkiZUxVRZOzUbS/1YW0o98DVcB6vH8zo2QyzNuGJUF",
-	"tAaN7q1xemwtT50PebaHQ6ZPhnyYWqhuI8a95qS37Ew/IIGlo17mtaac41SC02t84GGpTmOkG+rdP+VR",
-	"Sdtrfta2QawQi+4GNLNiA5e4OQjKmTMD4NunocaX+2T7e9uzB1TXB3BDIRZetT3GEle1fNM+eLDW/hbS",
-	"LSy9gmyY5WvASq1JFs2TW2i1uQ/T5CH5tbP6BNO2hLx/sfFqx1ZqyzZ1vvK2CY1mfEEcZZ1n6B3ergBT",
-	"0IlZuWRzYFaVxf+PeNpqfpydP+ADD8gxNEAqe5Y+vGce+Q4zZ7GHI2Ww6FoeZEx6+XdgrP5BNrwCVZVw",
-	"PEZBjzxknAHRrZJhBhr/HhwR7rTiy7opjtlxVDRsK9/T1OgVTz4TJtcXykIuwUKkaYbmBmh1f1z/DS6i",
-	"wSB7ZHz0jEJi2PMaPlnCllsqVRzSLp7aveePD0S6ozs+FSS9lz14gDApzuv8U/rC7ndb4W29MrLVwlqQ",
-	"x8+M5rkV+QlBEx46oQ25E0rwoznXj0xCByIUoxHsk8VrDkqxwUh/pObgxUU22fBPVGPw4uKiU3Hw9M4V",
-	"B2NDtUS7ZJ/U8AD1pH+ISgMJWzCWVb2BusCifnd7jOFY4KQzyD/zkPooDpE0XP0E7qc8x1it5DJgtBFa",
-	"DppNwPMVy0tu0JjNuTZZ00ya+X4GTWCVEFzLEg1ec/TwGTDGF1KlLqr3Yil/qu0hiZ/Tt3oItWIpnWmH",
-	"j6+AF0DwTe/BTl8rtRbQp/tBScwxRmqgzHN8034SlRFLORVUpZRuEGA8pu0DInHTEEf6EeOJT6/z55Vi",
-	"bxnfJNaWqAgUS/lWPhS4Ob38N8c0H0DJyy5HYLuDW7PefZsIn/xlyJlVziYnbBWaanRvO+cS9aYnn91/",
-	"e1pkzIFTCrnE1t8+4SIEy+ZQKmwor5ypsguAvxRj40bJx8y9oFRLJt03P0pHTDfoI8NE0QbepGK5qnZs",
-	"rhEg2rcXf/zRMVxErf0An/7AlalXsFE3gBVxCw1EjzuqsJYIchcFtsscjp2O34sf6JGHNLrdCKlbkYZH",
-	"blO19SAxBnIN9n66eot8RaeK7ki6cIZLyx/5GnCO47kUl8jLhwdjaKY4PMPrXgb+O2w740YcKijMWmcu",
-	"7up99b/1svKy82qU6itnafi2AjmQ7428ylZhHMXqHatlAdTZxPANsDXsTopZZKEnn/H/L0803Kh1LEcg",
-	"dqQ9+zxMor2bx4dmhFNqFz1f3PMmsNpACcYkcBo7BO3fgp8nc+AatLsQneXkbzz3m7sgQd8Esta6nLyc",
-	"PMEz5F/7OdA3vN69IZhtTuB2fm/Mhs7fMMbT+R0aGP3O10Ibg84fVx6N73PHm9b7PWSY9B4J4dzmT51M",
-	"/i+/fPl/AwAA//8=",
+	"7L3vkhs3si/4KgjuOaGZe4vqliz5jNWfZMk+Vow9VrQ0xxF3pGWDVSCJYREoA6imOApF7NPsG+wL7KPs",
+	"k2wgE0BVkUCxqptt07vni9TdLBaARCKRf3/5eZLLTSUFE0ZPXnyeVFTRDTNMwW8vzY+MamN/LJjOFa8M",
+	"l2LyYvIL5YbUwvCSmBUjpVySFdWEGlLaLxCz4ppUUnP7fEbsR4JIVTD1yP6ot0yRJb1lhJvHk2zC7Tt/",
+	"rZnaTbKJoBs2eTGhZgbvmmQTna/YhtpZLKTaUDN5MeHCfP1skk02XPBNvZm8uMwmZlcx/IgtmZp8+ZJN",
+	"vmUiX72lZmW/DKNU9pcwyNx+Pskmiv1ac8WKyQujatYe8d8UW0xeTP63i4ZOF/ipvnjzGgZ5zW+55lL0",
+	"jFO4R+471HfCqF3POMx+ft9BfmDU9IyxYtTceYjrWrhRfmKsb5QNY+a+C/kZ2JWWP1vG+yvbHfLxS03k",
+	"grBbpnbInldky81K1oZIwQij+YpQveZiSTZ0zSzvSrNiKjDtitGCqWbabwq2qaRhIt9N7YhR5q1rXkwC",
+	"v2qjuFjihJMTfb9i4fzwIiOU/P3vb16TDS0Yme/gEOYlZ8Jcwc+abtzzRDNhCF1SLkhOleJMt54QbMRK",
+	"0ntxfGXvasUOV6Xlhs1lsSNbKyH0mhWEioJoQ0Wh7booEfVmzhQxK2oI12RBFVkouSFb94da17QkK6ZY",
+	"s3XcEF3bnYNN5Jootqg1K8if4LxPa1HyNcvIiorC/fLnhBTSdt7tpbqlzaUsGRWTL3ZxiulKCs1AZr5V",
+	"cl6yjf0xl8IwAeKTVlXJc2rXfVHhE//zn9oS4fNAnvbvhRG7ZPybNG5vCyJrM/mSTa5ZznhlemYxbnT/",
+	"vsjor5qRM9g+KUjB9dpO493KHuPuJAz7ZC5yfdsdPLDQnAsKO7DPRAcDvySGzkvg/+vvX5FnT/5ymREu",
+	"yN/ffz/9CzADoWS+M/4kbKhaTzLH6LBXr3BW09dc+8vK/jnN6AdzsrNyNIILc27pb+9RJSumDEeeoEWh",
+	"mHYMwg3b6MjLwoqpUnRnf89Lma9nOqdl5Ow8QcamJTF8w67IRirgdUoUWzGqNC0nWUPWQtbzkjVkxXOF",
+	"o9Tz6HSE3HZ2pqCGTe1gh5uTTW6Z0o58h6e/Ieg/woP4/u4i3WSyFsE+hrHk/J8sB+Z+WRRvab72pOUo",
+	"5d+2SL6gpWbZ3i5U/jthB47dIdlkQz+9waefX16CuuF+fbK/XXvLxMHis5eV+Z7mRqqxK5CLBVOHrCAX",
+	"eAHITUUV11KguLRCtZQSpKq58lcXyMT5jgi5bYnGCSz1RyaW9kb++llkhxWjTmT0Cwp4ap8cOPPwkihd",
+	"1OatornhORtJlpyqmePnF5/tOlAl/Oabb75paYhPDjXEbKJozma6y+b+pIQXPXn2zG3+/puaU6TYgikm",
+	"cjbbOJHX3aOFVLBJgm2ZNiQ8TvIVy9cEtpBrYr98RXBWdnvMirnd9JtsHz/crYoaw5Qd6H//x8vp/6LT",
+	"f11Ov/nY/Ph4Nv34P/4tejW3t8mRI7o9en3NVC1G7g1qpIPO2r0YrNF8kwz2LdBo98pS8FtZ7MZyGStL",
+	"3WGwp5fH2MvOmesBFHgVHrTXnLcW7ATL8ufF5MU/jhPw4/79ON+R7YrnK5KXVNuLwcqkwEdlPbf2mv0Z",
+	"r1GuyT/rYskKO4UR27aqVYTfV9JkRG9lWTKRWasQlGipSEE3dMmKF8SKI/s3VmoYPIiqhkuDlmWVM21U",
+	"vXE6RIv7n11GZFUpaTG7PZzVdsXtSg3ZSrXW0fuxOfWXnUN/GTn0dhh9OIrZSmI/IpXkwmg8v5bQimlu",
+	"ldscFmwpWhtWgEJr9c8h19KPkhZv7Wu7t9PT9t309FCVkBUTMYI4btiuZMmQP6gVTmB23482zVpnG7na",
+	"xK339vtSr2wdJ8M2FVPU1IrN8mNC+3n7dVP4dW+SeyKkOayZO+yBbj3i5BcuClSU7iJLurvBBdHMmmjt",
+	"hTyUlGnOSN9X3lV4/hoGGvJ0e/Ppp8AAR3jvilzacyEkKfmGd1jwrhxjWXmmY+JpS0opll4q2uc0mTOz",
+	"ZfbC3UqianFMQPzH078cPQYHLDuEfLe05MWRaaPekMtaGO0I53UMpGhBd/ee/z1PCFtyce01Hbh3R54T",
+	"sNdZhBAtU5+WJXHP+cvNalEodak1iuBU3Vq9Mrub7v+0q/tH5GtOVWSWLS2PKt2+eu8+k14jZKBC+/UR",
+	"dXZ/2+3isj7lEPysh3ZvzlVeb4JivIlP69Ai7XytHvFFsCWraujzC7DCBj7Mi6iVvKFqrWcVUzNTq7b9",
+	"25JCjXFy+Jk2dFPNaj1oFnsbA84291l2SO0oJQ9m3JpCm4KBOsn9vosOHWGI6KWgrOKojishx8yyOCsV",
+	"bEHr0kxeXD6+fL6vNnOj0QNJVUFqkTNlKBcmIUz7ZH+HHcOYVhHZc4NGRmuEhczXjzRR1LAB5Dh2HTUc",
+	"H+bzJDuQWrQAZf2WKWJUDW75noGftsd8/Dwy6uEZaY/evOjZMU2nOUh7XCOAWHANPNKkKpFabVfAsVe3",
+	"z2GaNtqwym8NfAM3aByjXj6+vDwqdNPHOnkgXwUHUMwFKSvDikPS2esT3UVMMeIey4gsC6YNWXAFtsCg",
+	"ywqdWu+YiTkzW1f5oJfhYliBV0v0haCsJUWIG/ARkVtBSnbLSp0RxUpq+C0b6Bp1t3pU5R7jTNxTgqK+",
+	"3no+0+zXtHevrOePrJW8zMh2ZfcKLUqvYVh9FeVWTG+OrEAKwfIkS3iNKqeCzL1v0ZrtoMkYDsNviJFL",
+	"ZlZMoedfSMHIUjKN3ncrSZWsRaGjJn3BlorFlDv3gT1nC8VYITf+yAnJNYsuZ9E4VAez6FLJuoqMD+Ij",
+	"qGueEnBI9siB64QwIThX2ydl38/ftmP3Nn//dzB/Bp4Qe9x/xOetpOVaW8Uk4vmwR1zWZQGRTNw9XAZF",
+	"7h/EyH+ThsVmHDzTx4n/Mzz6JZtUM/ZrTcu4lSMXhgkCD4QdKLj9KqGabOp8NewIV7Lk+Q49kVb2/mOi",
+	"WCWVlWm5VMqKz2xi6JpNZW1aorXt964YNXTOS252MR0fJUqjMxTslkOMzXKQPRGqFsT+JhwzDZu5YpWS",
+	"RZ3z1MhygYfejZJThaG3BYgE48k2VuiB4Rvdkw0VO7wmPP9Hj6KTYgNkkOb2Ssu9YbjnReuINzR34Qwu",
+	"rEghFNdHNvLWiiUpyh0GhXO6YQTe7J1s6ZkaViXWaiSeE7o/h/ueFF3riuVm+N3xDr9wXYvY67ZSmRW4",
+	"NeMU3Ds78x0GCs2KCpKvqMhZRDbvqSJ2Q1s3VDhUjlcybyB6gd6+XIKUbWRTZ9JB2DUaQotG4aLNggKT",
+	"hVgS7l5SG/o+qLoRn0LUlGsrx90jruvSdC8E8CwU/JYXrLBU5eaKcOFcLxtellwKs9LDjlyffVhH3IRj",
+	"LJR+LdPLo6BtOhrYcZOU/ZFrk6DrCAUvodjFJsh6thlyZsbscsF1VdLdDDM8Ig+E2MfBJ5D6FP+gLOLn",
+	"z0rlwmpEQhqI64W0OcxfqWpDFF+u4lGPNReR91ql6AWxwrhyAVO4YjZ0Z3WTDS3svvvrzqVr+SftFivG",
+	"ojddSavZUNeJj3IeZg308LKszUwuZt4bF0mnySBwnhBl6HBHh62RSE2rgMXyEexDs4LR0sRfBi/ZUk3g",
+	"GXuCS2leECGDIhef2gx9s7CJh2/Gvd2umADlt+2j7RzOvkyKPg9eOuw82ALB8wJfLRnV8SPg4ryHZONW",
+	"4BRMuciikUQzUTTmsI6tSBuqzOyIE8ywtpK2pdzgXZHTsgSxrxgtduiGtJ/EGBgCmQndF2Yv4F6R6pF2",
+	"QU9teFmSLRVGQ5oqKB11yTTRVgvgg23fd3Sno/fzirFyqAczIZz3jo0TC0mJ+K45XmNyS2oTP5D3y/vo",
+	"KNWtiUqqiojDGDd76BXyg5VtEaIL9snc+yUVhcSYhJCyn83mLLc/RI9QJbU5wVIct9/3NUN18qjm5ygR",
+	"JtM6lEDpsNjoTiuar1lEX2hnOUSuIsFmBdN8KYZrFD9SwV7Dd6JMkbrvhTQj1JbXim5Tur1zdgzWgJA0",
+	"1/ZbJ9y0VrI57p+bVs/u/OAUm+4OgeYevwdKZu9irxHDg6jSWL0gegl43WkI9yZCLXwxE4wVUZcV0SyX",
+	"oiALLqjTrqw+ZLWuOQNVoYje6SWLOkvAv7Z1OoZmt0y5REv9gjzJyNOMSEW+ChHXguW8aGsNQ3zWSDtL",
+	"F2s5BGdZ9CVVrSqp2RACvnWPBtEdC5+uMGfcLlEuCCXvtly78cGyqajlJnDqbVcSijvwxoc7Ca7KXBZg",
+	"rA3PZ9WlNKNPx7tSRiWaWXFVzKqSxhXJWKQMx+85BngSD22JHZsdJaUU7JCUK6dSzHfsjjSb70bIpmua",
+	"xx2MeSmTd1mh6FbEP7K8OXrDUldQKc1MM5zFAN/QhpmVjMuBiqqjogS28q190MvluOaJsnFWsoXpcXrh",
+	"U3Z/7TG149ttVQzOCtQjQPYm8IDIyJMgGEqqzRVxno+23x5fWEiQUAtZlnKLL6LEbkjCXUWXLLaM/Vsb",
+	"nvPLDrvv99MxVc85gDN3cAzsW9RMLuKXKPtkZnMWKxaDZT0hdCPF0uXAfrJSWUNSq1zM0mJPyLkLMndf",
+	"iX8nW6u853LDrCGCNWcgD2KCPowTZYMgR/avOmrwnRnuzpO4dLZPOMoc3pUg4eXCCVCK74NpayhcSRmB",
+	"avBx33IhUlvzJbLNr2hZ+iv/btk4d0pe+UvE1xOZW8Sbk1AI+kzKjmV8yA73scvaaRcf40u4Q27EXTPY",
+	"2+uMnhLLSyEi94Jw453imjQu17EUGp4KGo9rJ+j2qqR6bFWE8wsdDZfZV7ukTbgT+/O5L7NU2LfkMSkH",
+	"TgYqGh8DJDRrzGceFvG2L7dHpXtqvro8vEu5sPqmq9mNOju4dmnfVgUBl9aWa+f39ylyg5PQ3GjXdckO",
+	"09EO7vm0FzHJNNGECPu81pBAuuzs05MhmZ/e3Gulij9x3wq/R6N9wSvW+iYkAB48+1AnhIJjEOmYOCdx",
+	"F7zPVxjGblQd9b7DC6NTWFGxZN95T/m4Yp1h94avS+s/0/X85wVOY69w4vgA+27JEWK3x+JuvxQiYwn6",
+	"2bM+tpgGdM4B1g4+lx7XYH3qiJHxAj5O03FlGhv66VCA+RzwudMKj6a8Hct523DxG4wSkTd/OS5uasFN",
+	"b3YzuK0N29jp7pgmUhEhW+GdpZ3pJuINj+osdo5JtvC5ViNiaUspE1alKyWKKcSKYRIBE7JerjCHwUgs",
+	"PiLzXVQZ6Y0qLRZx021BlSWhvQEhS2BsJoSmu+HiNO4TPBZudWRylHRDJnaoqfHwm0/LNS25sJP/Fxf5",
+	"NKdqDlKo5GbF640diedrVk43zNByutoVihfx4N+rVS1Gp+dLGeFecChAHREVBZTqM+EKVGthmCJz+YmA",
+	"nNSTbuXi5fQbOl18/Pzk6y//NokGKLU5rkXVYv1eGlrqLuOE8/xVV7zH60ZqMRDKwmWO6pA62ibF//1/",
+	"NVn/zeIfacwa9VkqGM5XJiNU50wU6GMPXDcK9KStnTk9qZ8j7Rbielts2Swpzou1WP+VVbEkgChHhNrV",
+	"Wqyb2uS1fUNklxeK6VXEjWA5sOVCAQQLfOUW3WyKEVr6MGGfDBk/u47BlUsVdUIbVbOG21UtfAJSyQxr",
+	"I1tw4WFzohONRl/H0HDQHiOZW+tJbrU7TXfS87qLyKnyiB5ckFZOwp4U+Pj5SfYsLgOAAF277VmqDqBt",
+	"ublc/HlPeLh9NJeUC03kXvE1VmwqMmeaF/bkAuDEEzb95qoVAwevoPf8yk+IdGRWbNNb0fb88vJA0Zi2",
+	"/ni4pqJWkGe4Xz0yTE6UMmbGVlRr1ipZbcts/BmjAvBAwQvwX+Zyw67QQSYFc5/5pBf4VkbsPeWTaCEN",
+	"1YdmGHVv5JvOwBCftzwua9Om07PLYaV/PkNlSOE53kZREd4InHBtAQnY1h9jVYsX7d13/mD7NSlQ1alq",
+	"u9YVd6kSdkAP20OV4re0dCzGFRLqZPI/EoXBPA17gHrfg5ZMwUq6ixIGNGd/MuCxtnC2XwY4EuFXGGX+",
+	"ATPQslZ5JzkEtKiZL7zwr/+YzDy50/GoZz0iI1Wx03xl7Em/PGpkOsEXNjAqrts+rnHymlqJNqMLE7si",
+	"m0AIW9SalnCFUaLkFljbFdHCK3wRL7uFW2aEc20LldQ6Vt3DIKACefZrjlwH7jsUF+DgHOrM6pZtd87L",
+	"szEAL3628W2QGpwjDf7P4GszGanbZwd8MDl8iGWOAeugqtyNyPSJjNz4Y+LpkGU9z4jOV1KW1pY1Ssqq",
+	"EfqQeulCIwupMlLV85LnV4RtKrMDJhBSMFdtYlnM8h5TWopHmljz9jF5CXnNS9aGAysZvWUaqoXhX667",
+	"ECpfxbwT3QqkMRmmii/M8TwS+1Bv1nG7DA9cthRKClrlOcPs2NXAZMIVXw59lIuZ/TCiQGC0AYuvyYLy",
+	"khUHafxVbUCC4CuycQVhiUT49cCZWxty5v0WwzIyS8R3iOrj3zwn/06sEFPNJU5CEvU9c7+H5Mui8EtM",
+	"b9OuiJ8kDF2diHsOqPS4v4PEF4H4HYkxE5rJPpxO7KORqozD6d0yVfDcdDwmvkLBni5NgOP9LyXgkQnJ",
+	"9e64P+3Ak3OQpOlqI/zl1FqmI1zrFEWleIvfD8s5zXD2DYLqsIrAF8pG7KUOptYBb9Fu5eEkGSwbUdfT",
+	"MprlIvrGZP79uHC5s6+PQGHBqvw20749apXgHVq8ihue05Lc0rLGosKfqChY+UiTFVxjALljpYj95Qn5",
+	"98n+rbyaPRkqwGfPBz65HvzO9cB3RtUBKRZcba7BJXOHXINh5puvGLgHVBbVaId6061Ta9ABFvWpXo22",
+	"wjVZC7kVxEiyorcsFlo6MlpO1V61+rj4k+fSzrBxfoWSRx6tEDeDqw58WYqXquyTUdSeFsXBnX1UesJY",
+	"PXnsr105wIFb6NmXKf7wtPkh6iZ6zWh5F5DIcSlvwQfcGBFfPxuC0IJwontsMbc8hnkEUDdk6Lqr4iVQ",
+	"kI7a0ZVlt8EwXENfd5uOulCfIgcHKJSoQiaUK1PCMpJBKE+jzGSf4+bJ3J5vlxRRxmN5iCAfHA9EpYpf",
+	"aFAzAmZGSzQISRSbdu7HluaWNiDmu5gfShKq19Hc6lwKzX6t41lA2+ZuhboWusM8xlYQcc1YNS0cYhfo",
+	"Q6oW05KK5hdXRlbwYiqkmS644HoV9bm4cqcY9l4O0T6iV+AAhAcJeBxAn3CEauq0/RVsZQCUl2KSdWzQ",
+	"3mKCBdvG6Yn18EwUZM5KuUUqNfZLQ7RKyQ0iDwwDwmDba6v9RbTdRUmXw+XL9yWNZgUnFSGfGNTDBlVd",
+	"aoZwi6Tk63atoFwspoi84/xMrsoDJOUUbhevE03RtItuhr8eDhN3lTQuRfS+Klzc6sHN69TpjrNEY+Ee",
+	"X/50mPet5YYhiCX3+OXgtfDJv3zNyh1xb8iSZXaHbkvuTvIwBV/Xy2U085YW1hYhUhCKK1zUpT2BV4SC",
+	"s6QgcrHgOaelq2DQLWawDALHH87lx2j+U8LLs2zypcHFjdNwQRMwkOEUZCeMrKdVCSfR4xlThft0RP2P",
+	"vyFOXWXVTCW6DAfrgHyxlxYk5QzcgREOMM5DAdAlLuRiZFm4bGSuSUnVMlHwWg/zfA9zdIABlAb8qgUp",
+	"mdadeJsvxR2boItD2flnLeLEyXqbuu+XbAbArFHPjP3UyAQ2kM9hPZJ9h7muUHBesGIWnK/7lU2qLgEn",
+	"1z6FwRY3aTJnC0B9Nxo9I3uJ9K2dZOiMnvUVgqQA7piKZvL4WbSc8BgRw0KIUVUuOMaMC6TpoUQJSzYh",
+	"vRWQVUDec3HVwhqC6KtZSc2QjSj08kCXcUBO4GKpycqeA/sna705ChFa4uQPk81T9YOyNlY8JwAAYGMK",
+	"Rbc++A/SGCElmjg+uqwLdHUlis9HFr2A61yvYvNyIXh3ymCG6GiHcHKAYRVx19CxappeJvsj1du4uRpp",
+	"YihFbephypOvu+mp3Om+ovmupbk7zXA/cuU+Sb9uBIKMfRwqEqJ4NIrNvBe4H4dGMa/VYsHJvQvTkjmK",
+	"WSN+g6z1gjUs/0CqZQeVTx1+3NvQ9glpHeK+W+IOVR3taySBTR01spsLZh8iOi9rzW/ZIVjymNePvqPu",
+	"mE5/H07tFA4ND8wOZ6DoViu6fbmkfGxq9jiUBKsqsuI4ORgrAK8DSbLvoU63OghF6mkzEK4k8OQDNVpJ",
+	"OYUEC6bg0MrHVx4fBKplEXl9XtbzDTVMTzeMmYw0v3MxhTLxDKvF2w8BLaY+RbcW9llTK5ERIacQooCf",
+	"oOJ36qrxhJzOp1DsnZEF2zI1FeyTmc6ZNjB7SrZSFbhA+wZFmsYzh2nMvtA9bpWeoAA33JmR0kiniaNn",
+	"bEOdt+P+5Z+wQ2EJcTZxgeo9H+jwOHC53yMoDcTH1Gwla5VG0BuYlM2Xgi94ToUZkCURRu1+MUaMkLWw",
+	"X10miiE6KUdFjgnDFPoBUOPURFGxZgXhogHu9EkrkEYj9hCHWq40qqJcmWO6/own6rZ96UwkqBvJsphk",
+	"dwDJKrj+taYlX/BkXXmfS85OgYpEnxzvlNCA6hebXsJUKV3YIJL769Zxl8Fgp2YdAdGBx/HKUzQ+PqP6",
+	"ruMeh03acrNKlu/HlKv+QqUOY7XW7QjbHm+PAQIZkgcr7n5hTY7UIPkaKr1O6nnxs0hO/r3Hldq7AldU",
+	"adbJL6jNYvqXSchlmz55+vxpwkte1hsxcuUwj1fwzahvmdalSeaCOMQrqu3duJKla5jogSsgW8T35OEa",
+	"gk9iqIuumd33AJwdg9/xKDt7QklC9PQqDA1Sas1YBYlacEHOGXxw4gkpl2s48n0/chFNYzEOcyqhbi14",
+	"yYimO+0vAR7LgzYSDF4miqNJ/Z6B3ELC7ntKZ4E9+9l6kE2z75KyqwE1awWZM8BHbhppkKfjkfxFFMZU",
+	"s4oqa5uROdxaG2pVxg3PZSkF+NrpfL/xo1QhaH/QA9J+yAX5pXVEr1BRtHvY+GQqqu2gdkPgzW39xL4y",
+	"gXJU6B42cLtGqGIwZaukalRYdecBVFylXIOj3lcPBF7tmmGJ2srQufBYRPpuJ+H6IH82Wm3Uw3tOlB0q",
+	"oIymfJFU6La8DfdX62YTPF87I9D9B+6Uaairbn6ec2VW0wJvN9eXRdPdlEJnGzHVuWIodMTUocBaFl9J",
+	"NCel0AyhHWtR6yGJD7Ayv47+g5nIosUEVoxczlmQigdeh2jEs2Rkx6jSvvObtb8eaWLtvyKVCQY0mhVd",
+	"1ap1kaXahw5QIXsURC5mnuBRtQtSbtI5xnCpaBIaDPv+inCYrF5u12P/CqvLAOSKB+09jhR2VLk89AyL",
+	"meOgOIog8FE6qzOpczZ65Wil8dBWbGuB7VOEJ6Szi+0VdbaoOROHSiPuVD+v4yV9GINRy578nXRcoRnC",
+	"eykS+leCgVgZUnlLLvqxf6D+NoF51Js0G7shJCnk0ZvfVfy6FQQ7P1k6vKe7HKqxHghleLxmUHvIfVHW",
+	"0VBPpcV58h/hc08z17TMzaOfWtd3b+sXu6efDbmnU8uLKvQL3u1BdDxRsEOG2OrbLRriPOrStxwcOxFy",
+	"C+rLdgVgiwc3Uasvx3BUcAfdHrcihqYLJJolG2mnD13xQVM0vrP+ftjIGyTdBR89nX7Baeq+Y6a3P8+w",
+	"pI8TE3bBTTSEabVf37MY0rGGza4XmStacpBoYm1WDF1Vvkvq/bwgezj3usnTdwRoNxpoXhzdTJfkdbCV",
+	"o5PRk4lMWpIFVRjcrpRcKrrZMMCzEBL6OBz3cOBk3DDRZfBlrVhkGT6Zdxhco88enK34cjUYRT58q5Tb",
+	"2SYRQJdbpiBJz4fzQ7lNsKShfXClecGKK+yZPZdmZb8U6Yk0YDpD54+Jz8ModJrMv5JWeiiCJv00U4N7",
+	"IdqndcVYMdtUenATACrGDGEfHz9GEgfUCp/BOeumVmLos/U3z2ddXtjLU6DlwiuIW16YFYlVg10ROsd7",
+	"xt0n0KQH+kcB3n2BOSkUsuHAN2Rv0WGcWvfOL5akdTCb5hh1JjVsfAd9NorD3HfG8MyeMHO84Dezc2Dd",
+	"0WgxZXMCDlhvn92zgxIGf16jItOezaSxkq7bP94ILGmueKPhmE+w3xL4vi7Ld5XD4I1XfxyAHwhkakjF",
+	"AbeYYjRfDeWTsafd0Do2D3vSSS6F3e2QHai4Zi1vKib1+NyzsazV5gWgRYx+/0kNAxDEBPpj0CAxuTjZ",
+	"dQLcP/5jSFPu1BjJxaKblG11EQqtWleyjOdc/0BF8UrWYiymq8P0iMA77Jr+o4heKz0AyGAt8Nh9Oq53",
+	"6SCjEx3J48VjB6ZpbKPVx/CXoy09cQF7Uqsz1RjTxbH5m04ZA7eC0cIbk0M3r889VyTbNozr1xDVcX5D",
+	"TP4ImPPoRMuVAwz1J9aHSJvWNb5vRqUkEhXyz3wIOHqgm/4hw7bL1VY0nYkGfu1ujQVG9Sj6/zj6unO6",
+	"jtmsOzQv6IbuO1mOwahFTvTHMCVM4qH4cYWPD9JnBqeQmvZbyV1d2YhQpbuXPQS7FR9cE+g/2Llyn1q2",
+	"sdr45WEI0zLE0bLJAWhb+v5v2WLGz+CXHPcIbiHVwzE9TDJJ/0ZS9NIYj5AvKPJVP1Z9gM7AUjQn0p7T",
+	"jdSG+KJNL0EhsQ/61+RSFFP/aysDcJJhm97wmcsGjMrSN6/3fLFfP+tCzr2c/i86/dfl9JuPzY+PZ9OP",
+	"/yNaW9zBwx6rbnUqNR+kALNdA3jSyr59seTH6RagxvjnDarAd0uhXvBPs0SX1tK1lFDQ69VIQKPirqNi",
+	"kyEdlJ9eve7ZV0+PYwlTFYG0sKNCWQdUbUPPCIDR64IMRSGQERZieEsFwzb/BdVNRzHit0rGGkE3NYut",
+	"eryAa48da8BF3teZMlZvpY/s/PtYduUoHJN4U07LHiOVHr+Lkc4yOlm5MgrsJtUO8D7b3Zv1DsIBwJPd",
+	"EGExPf6AN94yTSS4UZNwCThXgFE1G2wMOkiN2dLF0fvWHQztpnRtMM26EcfDzgmeH0dPpKJjWv6/pfFG",
+	"//fSkHCX24Q8XFFDMT/l6NZrXbO3HjllBETcUCM8avtGZxJ4fCQk/Sioee4w74/7DhJ1qg7s077nkSaA",
+	"234C1Pgd00MMADv5GO3Ago54IjepakRVN3E1VyCPF+eGrqOnluoZImakcuBRZ2lKUbGpbtMYOwz0SDtc",
+	"tFSgFeogEaBmqHuxB0IDMEL77HznH4itLICawhOuhlQVTGl0QLh+4EZKArVlloDW2L9ysShrVTqc17o0",
+	"I2NPJw+gsVYpfheuLhY/e6BIWQrl8JA9hk1gRBysZGamou29AE/RASCUzEBmXegqjZaha+Icb5F0l5jZ",
+	"wP7WTtzkFOEksEs1dDljxNkFh9oLE7Q0u8F7kmh65oa2BkdGJCLUQ6ty9EglGqAJAQ1xo1Bz0PStU3Pc",
+	"wuYIxWhW9XQvipfjjourW6tpBqAccfAODznTwe5IyybLCljUQ6jQ23jBTrJvdpC7oRn4YYgnjnM8ySYr",
+	"KooUvPHYttnZpJCCJd9Wd7JrvbHp7cM94/OgCCSWMNHqdTIbKTUSqQy46tR16BoAR81FV+v4SMMR0ohw",
+	"qVdUsYLI2mA81j7Ibpkv69IZnjlGtXHI5wydFgDM6nStDDqmanxDgBIQhRtIqhZiawTobgavT15E7lQc",
+	"tmtrp+nCezayA6/T+pyBoGMij+QUN585GdzAeltidh02gtGBMrqluUfSIaJwiYAdvrG8q01LZDiH7UKq",
+	"0EURpxbQ96C9KnVgGJu6NLwqmT48zoIh+G8cXDIxVw9otIeiwKhyDoZQSe6nNa9N8DKD6LYcBWVeAV6H",
+	"GnC9bXlZcrqxc9rJuoDM2jkt7THBBts0jngFHbID20RuPft5mh1CpCYOnM/FUve9PTyTHkHVovcV8Hn6",
+	"62OrXWGP2rYPrrBpetqaT3vwg/XuL65D6jZds87Z7ZzAqHDit+x7Fa1DfC8rnruaDzv4C3Izl1QVNxm5",
+	"CXAlF6/f/Nebd29+/pv96xwbtXb/Zse/+Pa7v7364Sb7IG7sm26uiGEl2zCjduQGdBX3hE8j0+xXEFQu",
+	"zbFQsqpY8ZjAnIhcfBC+TccLcuN/vHlMvqNoO7icElm61ifceDAT/44bbXhZ3mSgVX0QocZMQP8MLENl",
+	"t1bzeU70CxeFFQJtWlLyW6YffziscSiooS3+aAg91MLOJsbO73haBT6W4YiprU3kVdzLQhmdjma1YlYM",
+	"jsyNUKKHp/kkQc1GKcoJhFPMQcWcnnbKRiwRqKFGdM8kLSCkNNLtsKFDMDSPRnJuT9w0EpAubxMrLZbs",
+	"bQO99xDenmH9/QNc6tB2gqWMd5GLJads7Qqt+Cnkdnii8jjcjgjW6CTrA+L4ia7Ze7lm4jdutfz1s0jR",
+	"xqeKu0zfgbj3dM7KnmLGNQP0YzCbhDT7rRi60Y9BzVdl2TFnpFpSwTXiq/tkiQaUW8hoL7t9s0GWGBO3",
+	"i4nuEaO6VqwIsC/7bc/lmhUz2puhUIs92MmVQ4LlyrcF6rb6HgDBL6Hdmf13gTnaruoPr9ehldDXtcCF",
+	"ndoX3dClJ7v8JxYrdhjL3fYt2IUjsoiAQzccwtGnUsSRVYsxGU8VrZMRI/xsNme5/SH+9ZIeFT5vS480",
+	"YcWMTiHq2w9JLgsG/tx8JYFzsGhieGUX4N0e5yn70N0ZCBJaQs5HMXF08KO39zSbtAxnpHVDiRTHJTq2",
+	"5Fzl9cbBaA7t/Z7dpfn8oMYd4eYZ0rk10WYiRYF4jo+1CMadunf1ZkNjkbSDzGxm0vvh33IIv5qqKk7R",
+	"PFVpu59K1VI778GivgYWw2r2TfEVqiV73ZZCY5IbHDbcnW75I5X9+5VpdqjoAuQt85Gkh2nRcL+oob/x",
+	"Y3P/G9sG/Wrv3uauT+R+g8MlSkhZMeFLACEGtgcvclRUapYrFgezNn5KvYFqeOjQ2MR5uLdnbh3RtUcR",
+	"3iiY5IBx7Rq1VFIZxH2x1wOumaolxE6dy5IL8p1YlujV/c2KsE9T1eCj2JF+dhHUWt+WEuI81GpGxMiC",
+	"xlvGutjPmJg/tNKOaha1MqOAd8sojrvPU0ewijhywPjqw8HLi3bfisnOEjPDcBvc6gNBezTGhoaHW5rn",
+	"zBfJHi78BKlEoX472syo6b99CGe2Wcxuo+jbQpK8VooJdHVVtWG+8ctWklLSYmgTtzT7dBIhIt3LaDG7",
+	"HajrWKE4+OGxATkdnDSpTiT3bDGWyroybFMxRU2t2CwfWgM4i0x4HBb6QFWDuoPh+KtBKXCbEQ5P4P/Q",
+	"QGy+S56haNswr20MOyXpdlsJFx+imQx5ecKRghXmrtBbxtcGLoaITdkPU3MUjSYhhI/h0DwA9ksS3aVP",
+	"RR0F05Km6x3Sc7uE77W7KSIz7O/Fvv7iAZwg3ofr0L4FqF7JrW61GA6G0dEEsM5GRnpW1FQVnAqCLQJ9",
+	"rkWYCxetKF9D0HtBTY50j3VYavwKpPDEjAPMe44c9GZ4eqlotYq/LQV9uXJtdiA/QWHVs0ev7tCin/dP",
+	"zPZxc7liskKH5DD1CCXTMe3IvTU6GecNGokvPubsQb6aPuyt9vQjtFN78Y/L6XP8MVr6MGaoCGT40yFc",
+	"XjFx9wkGR8D+qHH0gH9JwSK1IcOYL5WGYrfROz7HJLQODIqM8hmOcOfFrhcYK7pGFwn+VlIVCXuOsyvc",
+	"uxKdfe/lpU7bGa1BT9Ne9Q4R3iTAc6f7aix5JoC29IKIuMfS6k3ohzXbOIY9lP72ExeIOOzbGm3Z2qew",
+	"tDqqNuuIb5Ccl5i0/VAOiUhci2sChTMZKB8OdEfHK6oN5WUfkpt7B8r73oS7SGoCNyXrWc3RnAX7qX9N",
+	"GCqAxbnJJ+juI8Unr9VJ960rTtEULuVRRzmY8Bt44N5DQrNPZsZjiV90w1AHBcDYUFeMVWhSsBeu3xbi",
+	"+kJjg3RfobpasbIYWgbsLCWo9GkHn/0Sw/t6tjah7eCHY8Q2MsqpRXaYSGwJ154j9nGG+0yKwwrwtvHg",
+	"GzPZw8pNbIuC+/q+cJven320Ue81hTzewxCW79sSdwpSlRBVt5z6rr8JH0Z4JsCrUJdKPKwcoN+6buH9",
+	"H3bfsMepr5fjVoYWC6GHVjzTP5pEC0YQQtjh0jTeaVFShRBZBDQitTgVNqs78JPnl5dow3oY2logGuqw",
+	"hnmypIaX3OzukjHlKd50vQkb2rBDZxC/E54Ijp5p9ozLERxmTM8UEw2wHGR/42uj0wmCf1QpdsGGVI7F",
+	"gd3XrDJE1iaU0JZymRGmqGZFAyyJ+TBd6/b5ces27ya27C/0Dk6ae6U59eQ3XbOc8SrW2eGWJboAU0NW",
+	"tKoYlnkMD7f5zIwIXi/oohDb8qi9conwStSQSmpuEo1/Yre775bQdCPYUk02tIje3lAWFp8WIs43Lf6o",
+	"UhwLDdrnv655EVUO8QqN4SEuH+mwKtc/OYx3B/9zJxHD7ZtfWHzPnRGQCtMsKRe6rxmCS+mAfH2rrBCA",
+	"jvZZX9xoVgICFlUlhyV5TM6PUftrScVIc21E7tErbImSTj+SIoEK04uBOgZAR5dyTE96vz3vSmmOitXg",
+	"P0UyhpllYRvdEv00Ggr28sbP6XNhDUYXmd63JrFVs2KHtalEsE/GdVZGVYBb/tk4aXvYnuyIBZ173o3X",
+	"NiStkVGbNkAjhMH8dDqGfxivl87v3DBDs86P0aX5bC9tonSA+eH8pnIZ0+p3UyPM0wLV0y2Gp35FaFmG",
+	"ZEtK7LMeRk9Dm4zOoU8KvFKadhppqwdSr07OdL1hd4mQgCOTszjAojUcSXjE3RfWTnHNmNp9QSEDDsSm",
+	"/xBOaQfKCBCTqWr3dYeHJhnAzMQTZiOLNbUSdwAI8HHqfbe/yYjeyrJkIiMlo2vLEFKRgm7oMtpxITqr",
+	"OyQIuz6fefTyaIDcoqIKsMYaTCMnoKCwi8xZKcXSCqhDQKMW7X2rVEBXwh/gLMWnU5d3zNQf239ysNfB",
+	"Pdib5X7tvcyjD8V4OJDW/e1JjBlO4NwC9ADLTHTNplbTivbeomWZkuOhAOOrr4+CNyR6roOak8QIIMBC",
+	"leL/shobwfLZnWWekguEBu0cZ03bVYP4m4c2/BiFbSxmQpqZq9HtAZkS0vW0ib5nRUUxc9XKbVpTAfk7",
+	"eiUTZb4eFmpE8UIbT6uT4Pj08qQILuVeubSQUGH5yUwRSu9jD67iMX75y9fPjjIMNsmbVUzNgkspvODp",
+	"0Zoh+DI1qWLhphoBPCdQUgdeBw7o8RuuoQulFWYuWfWKXFoe9NLL1bLio+21He8nbHiHsFhT7Yk7Z6hG",
+	"Jrl2P0IaSB7OaoR2OOgBw7cTxl0HmjYrJ8RX1Nl2iowylEhdGNVOiV8PyGqrxcPh1eQKtTVrdSzzTTlc",
+	"9zOPQxqvdY4O6SudR2W7j8WdOKFXX6S8si6wEkUqxI+Jgm0HRbRphS/Yfs24x7qiaybInIKannQS/T5B",
+	"hJRN52qiD4IF6UNwh26Av0BB/oKzstCEEjsmEYwV+gVZKirMFE6ugxOBo5s5FIwrYnXMaSG3Ah+ymiGg",
+	"TYii/fwVwcw3QOuAx9offhCamSnkmdoPr6AUBorwDx4lekur7kyg9+4VuZUch7z6IDqoFxnpgl7Y3x3m",
+	"xW6Kbyr5wuDMIae4O7fm6SycyYwoZk1ra1G5icER4pp1JxcOVqz+ubmb9zKcUcxiIbVzoYDNrQ3d6RYu",
+	"URbgLBwQSgviCDVdy5H7+ktLGYE9A4Hrelb36SUPVUrqJZafVIvnXKOAFoNBXrLjsJBQOcUPAhe5cwIw",
+	"ItnEsgz4yR0K71BElJ1H7LTs0fmgBZQCQzlWmDhBinevZ6coLbFh9LBkkX7ZPBKubKyV4QT0gI3cE2FO",
+	"ch2VV4kQBHw2wmWGCsDpc0/KdMji3mknaD8NIO+37sn75qoEeXMYQx+fj/KwmQB3wFIycYiwdz+8nD59",
+	"/rVXELCWN7YfICCixPGgTO020RgHdJLH0mIKQjYkyEwxSgCpKFM/d6udTH3Dz0ZcfRyVd+NI0+wZqAYJ",
+	"Fk2URPexQjppfGxhSvQtWzqGy6BgejZng7+yH/mC/dlCO9jwrgStvm0OZCLsAcBu1nC2mhyCy5VUG+f9",
+	"brn5cNj9ZuN9BSgPV+Th8eoiqWPj6zn2DT3Uptu1D25uCRq/kgL1Un2y6l7AkJhV1X2BDLvBLWjnrREi",
+	"zOeVGVWzKwKoJYgN5n0xGAhrYWZyMxgEMQb6eNn0eCpphW+PtW7p6QWm1mhqW/3pFBEsyHcpWEl3sxTq",
+	"F18K6EW1YaSuMHmda7Kp81X7aIAAbkljNZBUOIPmXoig08UYaFzBz9HeV3fCvTuYV3SyB7sWWLXN455n",
+	"UuerVrexDrG01qyvrXmkkU5AhnWxHkwQHaSO/b152ytAToh2ympLgiMaUEtsdHwyI6LAjR8n2g63GDCL",
+	"74olAlrfMhU9BnQuawP4gwuqCPWNToimm6pEKXFFLjuuAorHPKglQwSYkpvY6JcvILoGDXXgvZrb7Qvn",
+	"zAVfGYFu6mC6d6aydXhicI4HTqUuSwRQPXpBh85lA+1D36BkmAWCFStA5eHFhnY67+BL97EcQJNDuDmH",
+	"m9YDkgtE1syQgi/g7Jtyh7BrPrAOuSoO0MZhqdkzHbqjwXa6Ae1Rhf69uKuIMYO4M3iIRby0p5Rbp8/2",
+	"0sc95oXviBNi5OxOKGEh5X/SnLJmY7snPyEBXzvC5jExGMCpI0VrXRBjK/W4IAupcvbC+VgowPhhbLdz",
+	"2QN2pQ8Y0TZKUIvqXTC4fnibsAR33AeegMP+nMOHGXXOWB9QMFMKAUitfow9Sxw1oaerVZxyS4gyVXi2",
+	"YbNuXcV43m2vLWoSuBrV1lpaI+/B0e2RNcF4wPtHgtAgc6mBTleuIS6NGgsrbF3exLnAazxnZovFcZVi",
+	"BXcw603HywK6Ofgc1aiRPLiJ6n45gmvYaSeWIMBBk54nX1/ep0vPdS1S3iExxjX0G9YkvXPF7odg1U3X",
+	"Fm5FxaLWrOiWqMDB6NSb/MFgPN4xVvzIY/0M5rtZNCkIsyFNaDUV4jWAKZoG9GDFjCfKsgFWI1o//tAp",
+	"9D423X03mEN7KZ5wxy/5LRPowYe2WnO2QpfpvRFBqFgnMeEBbNeZY02cDGLKqBV6NN6YvRhPkm/hmXTz",
+	"aNCuUEN7EifAwlsbHuLBjp9STPhT6Dh9ADpZSpPZO3tFRZH57hYuM520VtJkgLsVuP0h/h1SNd8WAe2/",
+	"TV7yJztbhX/DivE/t+GjIYVthXGMwGeweTHBbdcVUjL3SmcYLROHC+djH9Bu5sBw9n5w2MGs0AltpSeu",
+	"vXQps3tiDg6vIJHUaWB2bJaNmPyEip1vgD+wyCCPd1wu+ZiOpUFGRd7UNCo/9gbHYL3oEVWqyh9J4+LC",
+	"zmK4aokISFTjBuLVGtSDEnkjogwNN1E8GPf+fNCzBYkGTYYudICBP5WIjH34wlrXtBxDq73j3e6GCXeq",
+	"FzxAuMwxtR/Hb7NjvdTBhwNyh/zOu+x8om7AyRYXvPW9BeZMGxSwV620nu0Kmln6TFAusFvH0COxDyb3",
+	"7PKbr4+i/MH0U/R7q9gtZ9vYBT7yjLk3xTPYs5G9SlsvTLYtHQk27zHlYWFHyHEHhkoWlTSQsIBz0Op+",
+	"0GYREBNmxZQGTciL7qAiPBR7pEtG9rfggEOWStZVXLkcVfxwlHkiqeBHd/BdVPv0OZoU8u1cw+FGGz1Q",
+	"wMeoYV+iE9L+Rt2HRXMBiUG1LscRYF2OdX//65KlgJb7ykPe8aV4M7ZQL4ApjgISicIqRufUuAT2gZ9j",
+	"WZbeGgf9yBr1vk8Msc8TZ2NjlxheFCULiiFqyD7nBiJ/0NDWNVnCoAd6Q7NhCGXxGd41SrFHsRLz2N0o",
+	"UcpVo+FqNvTTOOD76ZPn0T6se42Q7/ae/euNu1LNxGobf28kc2N4O/Qq3XEO3V0DI1ptR13P2x5pomu1",
+	"oDnLMB55t5ZrB6B16Ftt9WCwC4sSzl6ad7gFaXFLRSwnIyQ6ywVhNF9h6+mlJFI4q4or4rtEB4b4j2M5",
+	"zPMZdpCOOHdhAG+UzkMlubuOScELxBSF2eBZdx2rDz0Mu7xkCWAsuTBM4JLMViLwChjXWHGi5JwLq2BT",
+	"Avela3DslL4mkfzYQlt9mRKERVq61vr7Zj8MipmATe9k0A76h4U5944KDzj6sbIA08I1vmsP9vWzY0PZ",
+	"/ZoltCjo7+U7dCkrxBWjRXM0QLfrlGD8iy//RZct4zv8IecqL+M5ekFHjR5NvAtwW+UCx7Q/AB2gc5Gn",
+	"syYLtrX/VVJrvifkjlNiPz3S8A0rsNzBntm1kPkac43w4E9ZyTdceHgAeHAKjAe5kByQBNxONnpwBb35",
+	"/WuT7aqKRG82ayxqrO3Dnlng484Z0S4TFbuoQZsi15sJty60brPnnh624UKPoBSW4HZT3es5MJkge2cO",
+	"UlShvDB6ckPLrKbmo7/Vfsqp54v+AizEhu7s4Ezt2fEZevhbrrUOX1KXzVu3lAyQGd2aoSFVLiVbRpj1",
+	"abuUpNXg33MNuGu2kthvNy4vX93tnBPopKShm6oPV+5Iyegt+GtLdsvKUSLMLmc2Z71lMBupQmI/nrS9",
+	"K6JVCxXd0stEq8uczZDh+3K9Sg9f4m4Py69bqczKEq3Vzw7flLWkApp2zpZrbfeTy4z8JSNfZ+R5Rp5l",
+	"5KuMPAXaPmnbdP2diY6trrH3/nJoGVRxdm7uQbvGOaP2QPkTDNdX4BfcALpxbfs3mpW3CU99Q+FjYf63",
+	"+OSRnKSGDM+6hVpPYjoaCrL2WX8+oDyr3Es5dd3koK5+wwoOP+h6E2+/yVgR9ZBj58qWEMC2a6xgRUj0",
+	"AjGy5LcgJdFHeNWu60IXwGPyLfqXgG3mO+e6brlcm/b/6HNtZV65fPU+B3RqWX2XPshxWEzWiBDnveg4",
+	"Lu6ueGhWUUUNm+VlPdcxLBdW6aATyAVcGODGxxwcam07sfTyFjysORVX9lHP2jojyGqkdYHilRVuywj2",
+	"mLX/ZvvNK9oPcDabK0bXcVXCNTTtCBIe9t/LDnvSOnkd9vlOW5hjGDh9FZmJzH0PI4G3ZsIuEEXU8p5T",
+	"UaT6jaPft2kdjJc21xBIcW5QPBXaXlu0RKR/I5dw6cZT6UWRhq6CT3uiYtSEWWVeI5nvCPu1pmW80yje",
+	"hMUsUTM4vu3fJ564BxdUtYiUOxzjRiDHqBFccZFgKxT6+NwMfDD1hlmiu3S4HH2sZ+813avWsATpD14T",
+	"ACqa1WW+NRzoe0rWyxWKGB4PSqQu9ehBuwJEaKpMkBjIdfjpDMwJ7kJXQ0B5/PDwzYjbCT50gChz1u2w",
+	"z/ULx2/IgEgQ/AaeeG8Q62FTOUXIeP8oOPldCzyova3Qhvl6nfxIpWikfPoR4M02hL2cQSnGLAaG3YYN",
+	"1BH0qnZF9N507t/9WqwnWbsJNkQi0rkkLepEmqPMrNEbSx5vQFogjNdms7t16g/LXvHlarBMC98q5TY2",
+	"TZRqRbB7vnlO/p1Y8qtbWjaZIOCWrbRdw8jZ3rce4K7kStfPgPGWaqV8pA769M3YYTZuun38p2NgnX1F",
+	"794HFy0tiqgFUfS32LWUbh7m3QYJaTEmTN6seZQMOxqoOgh4O7y2ZkhPuvZ6ohtTK3YdbTnZcoeEIDM6",
+	"AKxZy7yDzGWqZsEh6jVnLUHhgL9CxXCAMoJsgFZhvVNMm2bdh21nk43j4+0ynRbQtpJcXys3F+k7x5cl",
+	"mqFXhJItLddwU7uKtmTuw4gdrRUDj/fRLW1W71xObqTUpr3zF1qSWPu+COm6a3NhZErpiffhRwHa7rK/",
+	"pQJaF7k9B7Ue0xSG9OvHvvt9rfp79YF0X6BYqiQaljkVAoxHsoeD0ZGPo8L+ezsW3yhAp4neunKxSKvp",
+	"eFmByx0LxgxARjqjXgr4A1woGVGspIbfsmE3yoDU7FdyU1ltzatSd7oRIA/ZrtG+IEab93Resu88DkAU",
+	"DiqNyu5kh+8D4x0fPil2aFpDqkVUEon/SMJo713mIbb2zAlnsMiC1xsHwgA6vUM28qhuUY9BeKab322m",
+	"VKNS7XK9K6qxnHhBOeKCYzf0BGSTh1S6d6stXy4aS2P3EI9Wt4ROxmCZO/jGSGfdfD27pSUvZrUwiLQ/",
+	"sKf3SOslj7rdtOFl6dLoKqwzjPhnvOgdCHTl6fx+QE9Vr+q3rn6sLujktLrpN4AAne1sM4yfrePL+Ald",
+	"Nwd0DJYyHQhH4fOre4VRWc9/XuA09k7YsE6jDmj8+MODO66EnmPH+/9AoDuCDB88lt988803/XGjHtXv",
+	"GG58ohfqiVOEcsWoE0HDTuTo1vOplpi+I32kGv1WrlMtHu6c0gTICZ0G8m14sVBe68jRzCK5NfGKFEhO",
+	"Gi5GXOPYI+LDvTQ6FY91MRQ1di7luE6AekWfPv86ZZRuKj2ru+sdYF0ddHWUhpYD8JtrsX6Pj+6TyFdu",
+	"wfJ84WAzvzBEWE+MmAfVyvHy6YQzKSNMFBlZ0kpbvU7LsjbgSYaa7YxAzXxGOuXe1sIKLoWIZb95sJww",
+	"XAmOEaWFrmkJal60LzF4zxaQwAJNCcifcrnZSEEq14zpz2hUQgjLIbtiM3sqliwGiZGvS3eihoN5vzFs",
+	"E+OnLReF3A4/hg7w4xf42tHj6N+etaZ9SEJsK10rbnbv7DD+YFKFtwiMDdIN/xResDKmwiItuUYsRg7O",
+	"EfzVOz+Q4x3mtJ9uxf/K7HxBEVxEvJ5WVSIF3bmANS03U83/xQqHWryDviPWRHHVmk5CPv4gPojvIHUA",
+	"g4t/evvzu/cZefv39xl5/d2P373/7s8OFR+iljdvCrappGEi303/ynY3Lwglf//7m9eZT7n6IG6ZgvDP",
+	"f2QIKuD8knnJmTCPyTsmjGvqHGKJAAydS2HsZ9w4g8qs2AcBH1Ght0yBGg4lLbkUBWGLBctd+B2jkYev",
+	"eHb5zWNyjbV4H4QDT/MFKoptmD1CrHhMkAZuHCNDhDZDDPRa05IYKTOCmIDcfBAQpVkxasl2QBefUaGw",
+	"+YI1p2/ghZZiwg/UZA58EBD5AduyVUgofLIqvg9aMXqDCqEIQlz4MXnZWtEH4UdG90IgtZ8wFFJMATzo",
+	"BcCe3Dwmv7iHPojuU784KDT3YCBOSKvF5aAPulkzd4iMH8Sc5usXhC+8y7rVZ6G93YDJC9/NCCs1s9vn",
+	"yDYNYJk32QfhGMGoHQa68Lu4UizJ4p1BgM1fwiSxrzwygn0CmfNGs19vOp0pfJLP5gpWRAvIAKJ6jdLP",
+	"fBAA8drtX4FkvvH4rzd4vJSSjusq7Jf2P/+ppSB/uv7+Ffnm2fP/+PMLcpPLAghbkBuqlvqmUzeakRts",
+	"BnbzQTTlo5llB8TA9N3MHpP3ARrCvv2rr776hvz9/auMlBA61mQDYLKb7INwIDebCw3OHsvXBcz3WwY4",
+	"jQjEKYiEtsx2cVjTqrEgXhO5FS6v6U/PLp9ldrMy8uzp0z9nUPplBasVCRu6+yDmrMMjUrDQ5+cFeXZ5",
+	"SW7mtJi6r9yQP9njCQ/YfZTWXsjNn+0QT8iN5ksx5eLGnmf8HqhRN/bjr8gNGNplKbesgD89t3+aYlkM",
+	"/OEv5GYui91Ul3J7Q/4EQQBZYOj1gzBSEvtJucMijVwKgYYaxDLagIxhfWTOoKE/ijU7zydffRA4ipFy",
+	"WlK1ZDfkTxvM06CCPH/ylPyVfwulWM/sT60wqF27XSMEyuFlzz+IG8hNmdr74CYjzy3FIJIiaAm/f0Vu",
+	"5rW2cufGjohrs/TRTN0yNdVGVvoG0zc+iJtrZtRu+tIy+c2LIFH2jibMDn1edk7gGLxq5DWKAFz+B9Gs",
+	"n9TCfmBZZM12wFLv7anit4wsGIOUUUp+YfN3Ml8zaA5wc0ErfnH75AK6Gl18tv99ubDfgDMR3NgfhNdC",
+	"yFxSVWSdL/vP8IuPyRtjd6XQiN66UFZyfxA3nz9MjKx4/mHy4v/5P/7P7MNEs1/DzwU1FH/5cnNFNGPk",
+	"5kd+y763X755TOxCfq3tVXED79A37kKgBkDlP4ivnxH8JAOPBPK7VaGoDkLtktxsqLC8ga9o+Lji+c3V",
+	"ISPAZWMpDU2C3VjkWQMBah8FiBe4h+3xtUeMGtISUlw/Js8un7njwMzNBwE7AemIXpK3XvTs6Tfkxm7Y",
+	"FMLEIPZpUSimNSY4u/7ABtsF2UtRfxAY3JYLn11HSys8d45H4XWLuixvCCXIms33hWznAzpA1ZLnTKBq",
+	"7vSjn968b3VfnHzbUpec6jF5MXniKzRpxScvJl89vnz8FbjczArUNc8zcIlCdRM2FAnS7k0xeTH5T2Ze",
+	"zjEHQzFdSeEglp5eXiLYCKgbYL1XVclz+ObFP50jApXQYyoqDgCqXVel8x806ubkxT8+QnLahqodwPpC",
+	"gg2kmimXzGDFE/rzwTqx53cF2HiGLjU4ylF8Tj7aN3sytFwMUUJYm/jbYFQ/GC1gCLC/I/Tw48MHC1qX",
+	"SQ9SmN+Fb1AKVAx0e9/KgG1VhLeIBL/GKHTxGX74ghp4yTDZskusa2a4Yt86w7WiVnYYpuyL4/NtHrkA",
+	"hQt0/Y9xOvev1/f6OgGN6JoRB5kDeppcEDQs92g0doVAl7fUrGCJVR3htre1uS/1sqPPvqsVc1SGi9xX",
+	"v5yOkdHN2DUyrQL95ffd2Wu25BoS2f3uKme9w53tkafGnIaLfFWLtesIfg9miNbK2dPq7KUNo0I3eYUw",
+	"KpbXkILrNRiXRdBCDC+7aO0fRGNs+q9ik0CRM2s/bVlZThcSWlaFJwRG1WtlNTK6pTurjXwQIY28oDtS",
+	"SrnWpORrdoVwPzjJhSUoQDwKRrbU/oauFaz4B93or4xVrdWEaQczylucmsylNBm8HQwg8P9YA7ySytAS",
+	"jG9spGm2Uq3RYPGW8y5YlAgvZu+LRxpvadRr0Oaz+r+7UKfAc7cMyl/YvoGMSjMaXpC0iJm3HTBeaybZ",
+	"xyDjdcU+0YLlfENLtFXRquZIk6WUBSBoNIlBK5fMixPLnGVKNfQcU3y5asGjQ24J18SqUUhI4OparKe5",
+	"FIuS5+aqoYLVw16Azuq4BXWNPSkktQHP5ORhZAS+e7h8ON2gf2VV9IbFv99bwPzgsjooqTjLWYDAeqRb",
+	"2MxOtGCQvk+0hBKxlIYG/Pqza6z4sKoJjhKh3PvQ2/H+5Puli1Lr0v0LiTiAXKB6B0IJVHdrpDXu2UPa",
+	"3ueC7tmXMOCJhH53X1+qzdtmRffSoU5/ctuTO7/7/aVeh6sdb5tgNLuGC44/wg52zh80qO6zA15hB+uH",
+	"E1FUpUwAGPo0+j/6w6PKf5ouF59zqr5EOJ4j7ABkSTgzFfMAupyRDSQBdFvo0Y5fwbvP7FS8our8Nd4c",
+	"kx+dvusTl8C1ha7ko3zQZG5cBISk1NXUirVlUZYBX1KLZ1iJocxA8LDyp1miDVk0OSH++g3Verahn2bL",
+	"+BiX+81G+qu2UibqSbipRbqYb8Thip/otvWxTtjQEtz8TlPHm9jtubQas3Hb6bmklcnT4ZPQpT4pSH9y",
+	"LdwfjIZ2gJQoxcHvTL+ER+q9K29OiVbw04FKEr3135ZU/ISuvDMTbmFmg6Tbk99SutmpOTfuIaX3GdL5",
+	"1vuE1p024KX5EToePqhMaDbgUPuG9T4UO0M2NNmuZOfkN8w8ilR2FYfqdSfygf1lcsj45Y5EvebPq+bR",
+	"h7aBWkMltqI171NvyA9yC06abov6pWIMoD7brae9a6aJ1/nUHI8e4bYxgGE92E523cZ3HSM7hWv1ZVHY",
+	"N/7BndPfKkiA8P7LFqgrlFF4kI3Ml5I2Xk1XIL5zUbPtYIl5YP86BP8p9f2X4ve8lOufHNb/S5cxfpaS",
+	"tT3FxLmGk4XQhqFzCCaJu+SvU/s+Hmk3JgwyZy6y3OmPEJzBIKdXFPU2buzmXrmJhZyZUwrv7CR+Dkf4",
+	"u7HGg2s92CXwXK26umTN9ncYxh5u32HDhQM8UBZXzgmZjeWmu4sKzdTtnTxlp+a2d07yv3MTOjuG68zu",
+	"/FguFhR1m0ukIhWms/kGxAOZRVJV9Cp48MBZXhs4tZQaaLUxXN1D6OWt1/8WKnnBcqjw6DfpX4enznK/",
+	"/PRSToFm+ie6ygU20iOeenE5+hDb5Qpy9MVn/+MDK9+v3TBHUxteN7VCZyZ9/czO9MJ/WQBGXQDyaect",
+	"kICJoV2BucPCapy5kEu7YT2iOMY0F3NF8zXrzRH71j1ynjLaTS5y3K8RQu0hpLOrLofQb7Nj7Sx0o5v0",
+	"RVfHibXwiU3LfruzO4o/AInmtxYtUe3ulZ3JtQP9OLfgUDO38xMsP1m1LgB+Y1sMj/u64DlHmOD7ChIQ",
+	"SOfAJ68V3Z6ETX6/HbNLIJjr9Mlh9J5qixqHzlls1Jl6BpqpnWO4F1HnOic66/TZuS+juG6yvzuHfCeK",
+	"t2EN/+0+GsMl34m2NtnWH4FnQKacmmkA3GEKGkNxPirDdw3E0xkqDX5258dBML0OutaeuisVkRUiaW+c",
+	"G/IQrPfebFUyM4WLCwrIz4KtfmTGXhCAnPbfYmkUU/3IjOUhq9/AfhJamhXAolKH6kbmrJRbnyDdILif",
+	"UFJtmFqeh03zk52Jf/YMRdTe/M6Pn36gtw6rOwgmjaBOUAqAlREQJIculyiqKkC9eABZ5WAPz4K13uJc",
+	"rhEq8Y9rC7l1ND1tSBtw8t5bphkrpkeT8JvmpWfpBGumlwhW2FWeMINfHuD/u8IbsFdBujeI1b+/wyvh",
+	"rLZUO19vdbcd6PlJ3v/kt8xFlz1vBWjOEWww/rBWrR6fv7uQde0ZXRfih+KDdh/P37iiqt1VNSFc2p2k",
+	"qAYoUVfahlyhmTEl1PidSPhgwgzkMGxXckM6yLuho1VgRNe2qEHqhKrIk/BjVWLfg9+dEd/ZmZxKmP3O",
+	"6ly7y4bHzdnX6OAPCL3kWvigBfogal0HVDupIrS0knNUEcL0Iqe49eEDBMsC+boOhD9YICysYmo8utxR",
+	"VkjUxtyTH/p35d3qoVLFE/vYhD0dLLvvzgJRUEBfevXuv0A3wEaH2s5QX1kTX6/kVpNQa96MYD84XwZp",
+	"AZ4nc2Xu6nb8TaQBQNum0mSCS/IBeCg0lAemwdp/yxk+EqmhSL61857U90qjSd2aDdjw2an/zdTOryTn",
+	"O2wUSRCUGLcSag+j+3bkEF18htZQD5y+BKTsNwdfgavxTNmhPbnzswXf1oCl57qX8uXK9KhhoznjAuBK",
+	"pw8dtd5jkXhACdBbxTnyB07s/Hjjb9K4PHYHjA7e2Nwaicgfit2LObqdA35f9nDo+mdZv94g/5+pQ+kX",
+	"xQ0jhdwKVAi3UJ7gjPn966W3LPk4q1xAK4rfn2F+tNN4026W8N/BxOEc8446hCYEPtg28UKiObT+NSR0",
+	"IRnNObvjhh5ssTfyfnNTrckcLssQowdlzAM/bBU3hgk8VE0bRoevmzTMAKfB9c7CLim1IFgstKlL1zqp",
+	"QNjp31xVv5tN/eAHpZnb8MPy5Lcv7mlxCkhVYHFI5XBde8ZdxO6MXJRSru8jTdMCUsr13ik7j727fIDR",
+	"Uw52oDEBCNqmWBSwx0/hcpVbwmi+IkpuWzzRDMSsteeb6CNO3oZrO3xTf1xyF2XPZVlvRJ+z/ThjYWMJ",
+	"/SD89LKQlfneDXB+yFvt2Z1jhYqs0FHntijUpgdIBMApcA33KiaCSxBuDNfJFWpVheU2EcUpOMIXFx4r",
+	"/0EYxDcDOFseOWuNzFOvwyRcWM2hg913fLPBedzrYP0BnjhL96qdWsq7itM+tW/VqoArRxBPZPz9QeoP",
+	"4dUXn+1/Xy6oXk8Vc32YHs6esoQ7Jt31+pohCuC5SXY/s/MEVHSwvWxqNX2Qz64M/Ap6ZDjnPNS5FizG",
+	"Y4MYJadl+bvzyCtalvaxc0QYdDM7w1xw6kCJAFcSMWh4aLN0H36Yupa0vztP/AxtY//7sh8NF4FIBTRf",
+	"t33+iF94R75YUVFMoR/2784Z1yyXqviBiuIVzOcPC9nfLOEck7g9onYAXgLnk5Ybhr2L7MQ7vqZR/LSR",
+	"t+x356Sf5C37kYozdF2FmZ2hhxcg7LEVDwaNoHkdJvz73pl34glo2/P7XzxSLLjaXMNkzk8hac/uDJUS",
+	"nB7p4MkHiCsMQ1uWgawifRBqHMUueJ/93uzyzs7iFMrr71sAFhTJpRyxH91Abyok88ZjGT9M7t0pQ7F+",
+	"jn1e31M5eG9dk9SWE9e3ToWu+HhGUmGyB/AglHLZt40/yuUwTHHoZJnE+z7o6XxCwO9PU1Ec7nsYcc4F",
+	"hYnutUc+3OwfucBwzGfNfs3IiupVZvdImC8PBvn7SJNSLjPMpQYdl1Dw4vv2xzvsfyMJJN/8JqBWlhEf",
+	"yutfvIWXn6HH383s/K5XRKGFTelg0DoEWi8+RgHGd7b6omC0fJD9fs1oeaYb3kzt/Hbczg26fLldN9Ih",
+	"Wc13pJTmbpv82f7ncvjuqUBF2pBUCEZ5zz4k6Vw/12H9DKFEcWI4yT9OQleArYVIc1sFuRd3ca1r9ofi",
+	"rjd2xm/x/eeWKRimdo74EeAQAJ0V+9gzl7B9d+apajMFUNs/Ev+8rY3dom/PkoP+ABAkyEFeLFW1IRQa",
+	"S8/3obWvXIdMSla1MqSbJTWe2RQztRJ/KFa7him/PVNOC3M72wBJyYRBfpvf6Z6r75epnBYh9s3n2Y/o",
+	"vNOOjax8/5UrUjBalGDBbykf3qLooiqpuO+2JiCY39pXn2WPqXP0IiPGshWjGfYLBh/ZStZKX7VDmg3u",
+	"stt8w6yJJEdsuZKG6SNpTW/9Q2fpunSzSyU3hcmfJqm9amjRdH0toVD9QZLMf5TFkrk1nN8B6szu/BLM",
+	"r70b0e0aqk8alC2pDStcMmh0M48dmYvP7qcvFw4H7vQaVNj3B1Gi6vJ8Oas9uXN0S+VWMw+MNYqBQl+0",
+	"KXigHsa//C1bcnHtR3rlPOZn13zmcJJn6HW2s4RcRN/PDvbNe6APM86OpxI3LKBqoS8+qxqwsGV1ehmC",
+	"uad3kx/XtegXIa+VrML+Xdd/YJgfZxipWvg2Q9zo/S3PiJZooXMoZoMiNAcXPmbzdb15GPvpGl59rgaU",
+	"nZs3oH5vqDhJ2jAxBd0N15lVXTL9QHbSNbz7LG9jfb6WEiTX2CkeGkcrhnWnmK81apN74bWsuXHtnjlL",
+	"swgnl7KK/NRPYxQ5YmVEloVVs4H0v5WF9BNds2sPxHx+54aL5Rm3c8w8VI4C99Y4PbYWx86HONvDIdIn",
+	"QzxMLVS7TfJe63Cg5IMksLTUy7xWt73QAa/ggYelOo6Rbnd7esqDkrbXmrRpUlwBUuwtU8TwDbuCzQHI",
+	"7JxoxlxzU9D4cpdsf7I9e0B1fQA3FHzhVNs+lriuxevmwYO1drcQb2HhFGSN5eBEQhFLLE9uoeTmFKbJ",
+	"Q/Jra/UJpm0IeXqx8e2OrOSWbOp85WwTHE27gjjMOscy+O2KQQo6MisVUJAvy+L/RzxtFO1n5/fwwANy",
+	"DA6Qyp7FD0/MI99B5ix0WMYMFlWLg4xJJ/8OjNU/yIYjPEx/jAIfecg4A0ALJsMMOP4JHBH2tMLL2imO",
+	"WT8kpX2kq6nhKy4+IyDiF8xCLplhkZZWimqGq/vj+m9gEQEA8pF20TMMiVn5aNgng8CeSymLQ9rFU7v3",
+	"/PGeSPd0x6eCpCfZgwcIk8K8zj+lz+9+u1HtHu5U/5lRNDc8PyJo/ENHtCF7QhEcPKfqkU7oQAghN4J9",
+	"snjNQck3EOmP1Bw8v8wmG/oJawyeX162Kg6e3LviYGyoFmmX7GLuHwAd5UEqDQTbMm1I1RmojersdrfD",
+	"GJYFjjqD3DMPqY/CEEnD1U3gNOU52igplh4gE9FywGwCYKa8pBqM2ZwqnaE2GtRMvQqBVYT0KksweHXv",
+	"4dNMa1dIlbqo3vGl+Lk2hyR+ht/q4MfzpbCmHTy+YrRgCN/0jpnpKynXnHXpflAS08dIodFIDm/aT6LS",
+	"fCmmHKuU0u17tEOcf8A+GThEQh0Fj6jqPTC/rCR5Q+gmsbZERSBfijfioVqP4Mt/844jAyh51eYIaEZ0",
+	"Z9Y7tYnwyV2GlBhpbXLEVsGpRve2dS5Bb7r4bP/b0yJjDpySi6W9fX3ChQ+WzVkpxRLqN7ShO4+2jjE2",
+	"qqV4TOwLSrkkwn7zg7DEtIM+0oQXTeBNSJLLakfmCkD57atpvn78wTJcRK19zz79gStTr9lG3jKoiFso",
+	"hvS4pwprkCD3UWDbzGHZqf9efI+PPKTRbUdI3Yo4PHCbrI0DidEsV+wkKWG/AK4ckgHuSLxwhkvLn+ia",
+	"wRzHcykskZYPD8YQpjg8w+skA/+NbVvjRhwqIMwaZy7s6qm60ztZedV6NUj1lbU0XNOfnKHvDb3KRkIc",
+	"xagdqUXBsO+YphtG1mx3VMwCC118hv+/XCh2K9exHIHYkXbs8zCJ9nYe78MIx9QufL448SaQWrOSaZ3A",
+	"aWwRtHsLfp7MGVVM2QvRWk7uxrO/2QuSqVtP1lqVkxeTCzhD7rWfPX396+0bvNlmBW7r92A2tP62QSTl",
+	"8DsLPUxaX/M9ZFp/XDk0vs8tb1rnd59h0nnEh3PDn1qZ/F8+fvl/AwAA//8=",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,
