@@ -27,7 +27,7 @@ func ShowTable(heads []string, l entrytable.Looked, charset entrytable.Charset) 
 		out.Columns = append(out.Columns, gen.EntryTableColumn{Head: strings.TrimSpace(heads[i]), Means: gen.EntryTableColumnMeans(c)})
 	}
 	for _, r := range l.Rows {
-		line := gen.EntryTableLine{Line: r.Line, Cells: r.Cells, Faults: ShowFaults(r.Faults)}
+		line := gen.EntryTableLine{Line: r.Line, Cells: r.Cells, Faults: ShowFaults(r.Faults), StartNumber: Opt(r.Entry.Number)}
 		if len(r.Faults) == 0 {
 			line.Entry = showTableEntry(r)
 		}

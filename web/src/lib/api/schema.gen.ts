@@ -2402,6 +2402,8 @@ export interface components {
         EntryTableLine: {
             line: number;
             cells: string[];
+            /** @description that it has or would get; missing where its cell says none */
+            start_number?: number;
             faults: components["schemas"]["EntryTableFault"][];
             entry?: components["schemas"]["EntryTableEntry"];
         };
