@@ -279,6 +279,78 @@ func (e DecisionSuggest) Valid() bool {
 	}
 }
 
+// Defines values for EntryTableCharset.
+const (
+	Utf8        EntryTableCharset = "utf-8"
+	Windows1252 EntryTableCharset = "windows-1252"
+)
+
+// Valid indicates whether the value is a known member of the EntryTableCharset enum.
+func (e EntryTableCharset) Valid() bool {
+	switch e {
+	case Utf8:
+		return true
+	case Windows1252:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for EntryTableColumnMeans.
+const (
+	EntryTableColumnMeansBirthDate EntryTableColumnMeans = "birth-date"
+	EntryTableColumnMeansClub      EntryTableColumnMeans = "club"
+	EntryTableColumnMeansConsents  EntryTableColumnMeans = "consents"
+	EntryTableColumnMeansDivision  EntryTableColumnMeans = "division"
+	EntryTableColumnMeansFirstName EntryTableColumnMeans = "first-name"
+	EntryTableColumnMeansInResults EntryTableColumnMeans = "in-results"
+	EntryTableColumnMeansLastName  EntryTableColumnMeans = "last-name"
+	EntryTableColumnMeansName      EntryTableColumnMeans = "name"
+	EntryTableColumnMeansNickname  EntryTableColumnMeans = "nickname"
+	EntryTableColumnMeansNumber    EntryTableColumnMeans = "number"
+	EntryTableColumnMeansOnScreen  EntryTableColumnMeans = "on-screen"
+	EntryTableColumnMeansPhoto     EntryTableColumnMeans = "photo"
+	EntryTableColumnMeansSayAs     EntryTableColumnMeans = "say-as"
+	EntryTableColumnMeansUnused    EntryTableColumnMeans = "unused"
+)
+
+// Valid indicates whether the value is a known member of the EntryTableColumnMeans enum.
+func (e EntryTableColumnMeans) Valid() bool {
+	switch e {
+	case EntryTableColumnMeansBirthDate:
+		return true
+	case EntryTableColumnMeansClub:
+		return true
+	case EntryTableColumnMeansConsents:
+		return true
+	case EntryTableColumnMeansDivision:
+		return true
+	case EntryTableColumnMeansFirstName:
+		return true
+	case EntryTableColumnMeansInResults:
+		return true
+	case EntryTableColumnMeansLastName:
+		return true
+	case EntryTableColumnMeansName:
+		return true
+	case EntryTableColumnMeansNickname:
+		return true
+	case EntryTableColumnMeansNumber:
+		return true
+	case EntryTableColumnMeansOnScreen:
+		return true
+	case EntryTableColumnMeansPhoto:
+		return true
+	case EntryTableColumnMeansSayAs:
+		return true
+	case EntryTableColumnMeansUnused:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for GateRule.
 const (
 	Hold GateRule = "hold"
@@ -1870,6 +1942,103 @@ type EntryList struct {
 	Seq     int64   `json:"seq"`
 }
 
+// EntryTable defines model for EntryTable.
+type EntryTable struct {
+	Charset EntryTableCharset  `json:"charset"`
+	Columns []EntryTableColumn `json:"columns"`
+
+	// Faults of the table as a whole; with one of them nothing is taken
+	Faults []EntryTableFault `json:"faults"`
+
+	// Notes to know; nothing that keeps it from being taken
+	Notes []EntryTableFault `json:"notes"`
+	Rows  []EntryTableLine  `json:"rows"`
+
+	// Text what the file says, where it could not be read to its end
+	Text *string `json:"text,omitempty"`
+}
+
+// EntryTableCharset defines model for EntryTable.Charset.
+type EntryTableCharset string
+
+// EntryTableBody a file, or heads with rows
+type EntryTableBody struct {
+	Division *ID `json:"division,omitempty"`
+
+	// File separated by comma, semicolon or tab, in UTF-8 with or without a byte order mark or in Windows-1252; of a text that was pasted its UTF-8
+	File *[]byte `json:"file,omitempty"`
+
+	// Heads what the columns are, in words, or as the columns of a look name them
+	Heads *[]string        `json:"heads,omitempty"`
+	Rows  *[]EntryTableRow `json:"rows,omitempty"`
+}
+
+// EntryTableColumn defines model for EntryTableColumn.
+type EntryTableColumn struct {
+	Head  string                `json:"head"`
+	Means EntryTableColumnMeans `json:"means"`
+}
+
+// EntryTableColumnMeans defines model for EntryTableColumn.Means.
+type EntryTableColumnMeans string
+
+// EntryTableEntry as it would be taken
+type EntryTableEntry struct {
+	// Age whole years at the meet's age date
+	Age         *int    `json:"age,omitempty"`
+	BirthDate   *string `json:"birth_date,omitempty"`
+	Club        *string `json:"club,omitempty"`
+	DisplayName string  `json:"display_name"`
+	Division    string  `json:"division"`
+	InResults   bool    `json:"in_results"`
+
+	// Known the club knows somebody of this name and date of birth, who is entered
+	Known       bool    `json:"known"`
+	Late        bool    `json:"late"`
+	Name        string  `json:"name"`
+	OnScreen    bool    `json:"on_screen"`
+	Photo       bool    `json:"photo"`
+	RacesUp     bool    `json:"races_up"`
+	SayAs       *string `json:"say_as,omitempty"`
+	StartNumber int     `json:"start_number"`
+}
+
+// EntryTableFault defines model for EntryTableFault.
+type EntryTableFault struct {
+	Args *map[string]string `json:"args,omitempty"`
+	Code string             `json:"code"`
+
+	// Column the cell of the line, from 1
+	Column int `json:"column"`
+
+	// Line from 1
+	Line int `json:"line"`
+
+	// Says what to do
+	Says string `json:"says"`
+}
+
+// EntryTableLine defines model for EntryTableLine.
+type EntryTableLine struct {
+	Cells []string `json:"cells"`
+
+	// Entry as it would be taken
+	Entry  *EntryTableEntry  `json:"entry,omitempty"`
+	Faults []EntryTableFault `json:"faults"`
+	Line   int               `json:"line"`
+
+	// StartNumber that it has or would get; missing where its cell says none
+	StartNumber *int `json:"start_number,omitempty"`
+}
+
+// EntryTableRow defines model for EntryTableRow.
+type EntryTableRow struct {
+	Cells []string `json:"cells"`
+
+	// Line of the file
+	Line int `json:"line"`
+}
+
 // FactorOffer what may be adopted now, or why not
 type FactorOffer struct {
 	Factors []BenchFactor `json:"factors"`
@@ -3393,6 +3562,12 @@ type GetStandingsParams struct {
 	AtLeast *AtLeast `form:"at_least,omitempty" json:"at_least,omitempty"`
 }
 
+// GetStandingsTableParams defines parameters for GetStandingsTable.
+type GetStandingsTableParams struct {
+	// AtLeast Wait until the log has at least this position, as an order's answer gave it.
+	AtLeast *AtLeast `form:"at_least,omitempty" json:"at_least,omitempty"`
+}
+
 // ListEntriesParams defines parameters for ListEntries.
 type ListEntriesParams struct {
 	// AtLeast Wait until the log has at least this position, as an order's answer gave it.
@@ -3431,6 +3606,12 @@ type InspectCarParams struct {
 
 // LapseInspectionParams defines parameters for LapseInspection.
 type LapseInspectionParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// TakeEntryTableParams defines parameters for TakeEntryTable.
+type TakeEntryTableParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
@@ -3717,6 +3898,12 @@ type InspectCarJSONRequestBody = InspectionBody
 // LapseInspectionJSONRequestBody defines body for LapseInspection for application/json ContentType.
 type LapseInspectionJSONRequestBody = ReasonBody
 
+// TakeEntryTableJSONRequestBody defines body for TakeEntryTable for application/json ContentType.
+type TakeEntryTableJSONRequestBody = EntryTableBody
+
+// LookEntryTableJSONRequestBody defines body for LookEntryTable for application/json ContentType.
+type LookEntryTableJSONRequestBody = EntryTableBody
+
 // AdoptFactorsJSONRequestBody defines body for AdoptFactors for application/json ContentType.
 type AdoptFactorsJSONRequestBody = AdoptFactors
 
@@ -3899,6 +4086,9 @@ type ServerInterface interface {
 	// GetStandings The standings of a division
 	// (GET /api/v1/meets/{meet}/divisions/{division}/standings)
 	GetStandings(ctx echo.Context, meet MeetPath, division DivisionPath, params GetStandingsParams) error
+	// GetStandingsTable The standings of a division with the results of its heats, as CSV for spreadsheets; it shows what the standings show
+	// (GET /api/v1/meets/{meet}/divisions/{division}/standings-table)
+	GetStandingsTable(ctx echo.Context, meet MeetPath, division DivisionPath, params GetStandingsTableParams) error
 	// ListEntries The entries, with names for officials only
 	// (GET /api/v1/meets/{meet}/entries)
 	ListEntries(ctx echo.Context, meet MeetPath, params ListEntriesParams) error
@@ -3920,6 +4110,15 @@ type ServerInterface interface {
 	// LapseInspection Say that a car was changed since it passed
 	// (POST /api/v1/meets/{meet}/entries/{entry}/inspection/lapse)
 	LapseInspection(ctx echo.Context, meet MeetPath, entry EntryPath, params LapseInspectionParams) error
+	// GetEntryTable All entries with what is written down of their people, as CSV for spreadsheets; cells that would run as formulas are defused
+	// (GET /api/v1/meets/{meet}/entry-table)
+	GetEntryTable(ctx echo.Context, meet MeetPath) error
+	// TakeEntryTable Take all entries of a table, or none
+	// (POST /api/v1/meets/{meet}/entry-table)
+	TakeEntryTable(ctx echo.Context, meet MeetPath, params TakeEntryTableParams) error
+	// LookEntryTable How each row of a table would be entered, and every mistake with its line and column; nothing is kept
+	// (POST /api/v1/meets/{meet}/entry-table/look)
+	LookEntryTable(ctx echo.Context, meet MeetPath) error
 	// AdoptFactors Adopt the factors of the comparison, by which open results are divided from now on
 	// (POST /api/v1/meets/{meet}/factors)
 	AdoptFactors(ctx echo.Context, meet MeetPath, params AdoptFactorsParams) error
@@ -5235,6 +5434,39 @@ func (w *ServerInterfaceWrapper) GetStandings(ctx echo.Context) error {
 	return err
 }
 
+// GetStandingsTable converts echo context to params.
+func (w *ServerInterfaceWrapper) GetStandingsTable(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "division" -------------
+	var division DivisionPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "division", ctx.Param("division"), &division, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter division: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params GetStandingsTableParams
+	// ------------- Optional query parameter "at_least" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "at_least", ctx.QueryParams(), &params.AtLeast, runtime.BindQueryParameterOptions{Type: "integer", Format: "int64"})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter at_least: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.GetStandingsTable(ctx, meet, division, params)
+	return err
+}
+
 // ListEntries converts echo context to params.
 func (w *ServerInterfaceWrapper) ListEntries(ctx echo.Context) error {
 	var err error
@@ -5512,6 +5744,76 @@ func (w *ServerInterfaceWrapper) LapseInspection(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.LapseInspection(ctx, meet, entry, params)
+	return err
+}
+
+// GetEntryTable converts echo context to params.
+func (w *ServerInterfaceWrapper) GetEntryTable(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.GetEntryTable(ctx, meet)
+	return err
+}
+
+// TakeEntryTable converts echo context to params.
+func (w *ServerInterfaceWrapper) TakeEntryTable(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params TakeEntryTableParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.TakeEntryTable(ctx, meet, params)
+	return err
+}
+
+// LookEntryTable converts echo context to params.
+func (w *ServerInterfaceWrapper) LookEntryTable(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.LookEntryTable(ctx, meet)
 	return err
 }
 
@@ -7107,9 +7409,13 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/end", wrapper.EndProgramme, options.OperationMiddlewares["endProgramme"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/publish", wrapper.PublishResults, options.OperationMiddlewares["publishResults"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/standings", wrapper.GetStandings, options.OperationMiddlewares["getStandings"]...)
+	router.GET(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/standings-table", wrapper.GetStandingsTable, options.OperationMiddlewares["getStandingsTable"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/bracket", wrapper.GetBracket, options.OperationMiddlewares["getBracket"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/entries", wrapper.ListEntries, options.OperationMiddlewares["listEntries"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/entries", wrapper.TakeEntry, options.OperationMiddlewares["takeEntry"]...)
+	router.GET(options.BaseURL+"/api/v1/meets/:meet/entry-table", wrapper.GetEntryTable, options.OperationMiddlewares["getEntryTable"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/entry-table", wrapper.TakeEntryTable, options.OperationMiddlewares["takeEntryTable"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/entry-table/look", wrapper.LookEntryTable, options.OperationMiddlewares["lookEntryTable"]...)
 	router.PUT(options.BaseURL+"/api/v1/meets/:meet/entries/:entry", wrapper.ChangeEntry, options.OperationMiddlewares["changeEntry"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/entries/:entry/day", wrapper.GetCarDay, options.OperationMiddlewares["getCarDay"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/entries/:entry/check-in", wrapper.CheckIn, options.OperationMiddlewares["checkIn"]...)
@@ -7146,6 +7452,16 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 type ProblemApplicationProblemPlusJSONResponse Problem
 
 type ReceiptJSONResponse Receipt
+
+type SheetResponseHeaders struct {
+	ContentDisposition string
+}
+type SheetTextcsvResponse struct {
+	Body io.Reader
+
+	Headers       SheetResponseHeaders
+	ContentLength int64
+}
 
 type GetAboutRequestObject struct {
 }
@@ -8551,6 +8867,51 @@ func (response GetStandingsdefaultApplicationProblemPlusJSONResponse) VisitGetSt
 	return err
 }
 
+type GetStandingsTableRequestObject struct {
+	Meet     MeetPath     `json:"meet"`
+	Division DivisionPath `json:"division"`
+	Params   GetStandingsTableParams
+}
+
+type GetStandingsTableResponseObject interface {
+	VisitGetStandingsTableResponse(w http.ResponseWriter) error
+}
+
+type GetStandingsTable200TextcsvResponse struct{ SheetTextcsvResponse }
+
+func (response GetStandingsTable200TextcsvResponse) VisitGetStandingsTableResponse(w http.ResponseWriter) error {
+
+	w.Header().Set("Content-Type", "text/csv")
+	if response.ContentLength != 0 {
+		w.Header().Set("Content-Length", fmt.Sprint(response.ContentLength))
+	}
+	w.Header().Set("Content-Disposition", fmt.Sprint(response.Headers.ContentDisposition))
+	w.WriteHeader(200)
+
+	if closer, ok := response.Body.(io.ReadCloser); ok {
+		defer closer.Close()
+	}
+	_, err := io.Copy(w, response.Body)
+	return err
+}
+
+type GetStandingsTabledefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetStandingsTabledefaultApplicationProblemPlusJSONResponse) VisitGetStandingsTableResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type ListEntriesRequestObject struct {
 	Meet   MeetPath `json:"meet"`
 	Params ListEntriesParams
@@ -8830,6 +9191,130 @@ type LapseInspectiondefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response LapseInspectiondefaultApplicationProblemPlusJSONResponse) VisitLapseInspectionResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetEntryTableRequestObject struct {
+	Meet MeetPath `json:"meet"`
+}
+
+type GetEntryTableResponseObject interface {
+	VisitGetEntryTableResponse(w http.ResponseWriter) error
+}
+
+type GetEntryTable200TextcsvResponse struct{ SheetTextcsvResponse }
+
+func (response GetEntryTable200TextcsvResponse) VisitGetEntryTableResponse(w http.ResponseWriter) error {
+
+	w.Header().Set("Content-Type", "text/csv")
+	if response.ContentLength != 0 {
+		w.Header().Set("Content-Length", fmt.Sprint(response.ContentLength))
+	}
+	w.Header().Set("Content-Disposition", fmt.Sprint(response.Headers.ContentDisposition))
+	w.WriteHeader(200)
+
+	if closer, ok := response.Body.(io.ReadCloser); ok {
+		defer closer.Close()
+	}
+	_, err := io.Copy(w, response.Body)
+	return err
+}
+
+type GetEntryTabledefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetEntryTabledefaultApplicationProblemPlusJSONResponse) VisitGetEntryTableResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type TakeEntryTableRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Params TakeEntryTableParams
+	Body   *TakeEntryTableJSONRequestBody
+}
+
+type TakeEntryTableResponseObject interface {
+	VisitTakeEntryTableResponse(w http.ResponseWriter) error
+}
+
+type TakeEntryTable201JSONResponse struct{ ReceiptJSONResponse }
+
+func (response TakeEntryTable201JSONResponse) VisitTakeEntryTableResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(201)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type TakeEntryTabledefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response TakeEntryTabledefaultApplicationProblemPlusJSONResponse) VisitTakeEntryTableResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type LookEntryTableRequestObject struct {
+	Meet MeetPath `json:"meet"`
+	Body *LookEntryTableJSONRequestBody
+}
+
+type LookEntryTableResponseObject interface {
+	VisitLookEntryTableResponse(w http.ResponseWriter) error
+}
+
+type LookEntryTable200JSONResponse EntryTable
+
+func (response LookEntryTable200JSONResponse) VisitLookEntryTableResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type LookEntryTabledefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response LookEntryTabledefaultApplicationProblemPlusJSONResponse) VisitLookEntryTableResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -10773,6 +11258,9 @@ type StrictServerInterface interface {
 	// GetStandings The standings of a division
 	// (GET /api/v1/meets/{meet}/divisions/{division}/standings)
 	GetStandings(ctx context.Context, request GetStandingsRequestObject) (GetStandingsResponseObject, error)
+	// GetStandingsTable The standings of a division with the results of its heats, as CSV for spreadsheets; it shows what the standings show
+	// (GET /api/v1/meets/{meet}/divisions/{division}/standings-table)
+	GetStandingsTable(ctx context.Context, request GetStandingsTableRequestObject) (GetStandingsTableResponseObject, error)
 	// ListEntries The entries, with names for officials only
 	// (GET /api/v1/meets/{meet}/entries)
 	ListEntries(ctx context.Context, request ListEntriesRequestObject) (ListEntriesResponseObject, error)
@@ -10794,6 +11282,15 @@ type StrictServerInterface interface {
 	// LapseInspection Say that a car was changed since it passed
 	// (POST /api/v1/meets/{meet}/entries/{entry}/inspection/lapse)
 	LapseInspection(ctx context.Context, request LapseInspectionRequestObject) (LapseInspectionResponseObject, error)
+	// GetEntryTable All entries with what is written down of their people, as CSV for spreadsheets; cells that would run as formulas are defused
+	// (GET /api/v1/meets/{meet}/entry-table)
+	GetEntryTable(ctx context.Context, request GetEntryTableRequestObject) (GetEntryTableResponseObject, error)
+	// TakeEntryTable Take all entries of a table, or none
+	// (POST /api/v1/meets/{meet}/entry-table)
+	TakeEntryTable(ctx context.Context, request TakeEntryTableRequestObject) (TakeEntryTableResponseObject, error)
+	// LookEntryTable How each row of a table would be entered, and every mistake with its line and column; nothing is kept
+	// (POST /api/v1/meets/{meet}/entry-table/look)
+	LookEntryTable(ctx context.Context, request LookEntryTableRequestObject) (LookEntryTableResponseObject, error)
 	// AdoptFactors Adopt the factors of the comparison, by which open results are divided from now on
 	// (POST /api/v1/meets/{meet}/factors)
 	AdoptFactors(ctx context.Context, request AdoptFactorsRequestObject) (AdoptFactorsResponseObject, error)
@@ -12222,6 +12719,33 @@ func (sh *strictHandler) GetStandings(ctx echo.Context, meet MeetPath, division 
 	return nil
 }
 
+// GetStandingsTable operation middleware
+func (sh *strictHandler) GetStandingsTable(ctx echo.Context, meet MeetPath, division DivisionPath, params GetStandingsTableParams) error {
+	var request GetStandingsTableRequestObject
+
+	request.Meet = meet
+	request.Division = division
+	request.Params = params
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetStandingsTable(ctx.Request().Context(), request.(GetStandingsTableRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetStandingsTable")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(GetStandingsTableResponseObject); ok {
+		return validResponse.VisitGetStandingsTableResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // ListEntries operation middleware
 func (sh *strictHandler) ListEntries(ctx echo.Context, meet MeetPath, params ListEntriesParams) error {
 	var request ListEntriesRequestObject
@@ -12518,6 +13042,128 @@ func (sh *strictHandler) LapseInspection(ctx echo.Context, meet MeetPath, entry 
 		return err
 	} else if validResponse, ok := response.(LapseInspectionResponseObject); ok {
 		return validResponse.VisitLapseInspectionResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// GetEntryTable operation middleware
+func (sh *strictHandler) GetEntryTable(ctx echo.Context, meet MeetPath) error {
+	var request GetEntryTableRequestObject
+
+	request.Meet = meet
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetEntryTable(ctx.Request().Context(), request.(GetEntryTableRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetEntryTable")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(GetEntryTableResponseObject); ok {
+		return validResponse.VisitGetEntryTableResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// TakeEntryTable operation middleware
+func (sh *strictHandler) TakeEntryTable(ctx echo.Context, meet MeetPath, params TakeEntryTableParams) error {
+	var request TakeEntryTableRequestObject
+
+	request.Meet = meet
+	request.Params = params
+
+	var body TakeEntryTableJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.TakeEntryTable(ctx.Request().Context(), request.(TakeEntryTableRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "TakeEntryTable")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(TakeEntryTableResponseObject); ok {
+		return validResponse.VisitTakeEntryTableResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// LookEntryTable operation middleware
+func (sh *strictHandler) LookEntryTable(ctx echo.Context, meet MeetPath) error {
+	var request LookEntryTableRequestObject
+
+	request.Meet = meet
+
+	var body LookEntryTableJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.LookEntryTable(ctx.Request().Context(), request.(LookEntryTableRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "LookEntryTable")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(LookEntryTableResponseObject); ok {
+		return validResponse.VisitLookEntryTableResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -14270,348 +14916,365 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7L3/kts2tj/4KijtveWZ/VLutmPnjrv/iu3kxjXJxNX23NTudFYNkZCEEQUwANiyxuWqfZp9g32BfZR9",
-	"ki2cA4CkBFBk/0iU/d5/7O4WRQAHBwfn5+d8nuRyU0nBhNGTi8+Tiiq6YYYp+O0b8wOj2tgfC6ZzxSvD",
-	"pZhcTH6m3JBaGF4Ss2KklEuyoppQQ0r7BWJWXJNKam6fz4j9SBCpCqae2B/1limypLeMcPN0kk24feev",
-	"NVO7STYRdMMmFxNqZvCuSTbR+YptqJ3FQqoNNZOLCRfm6xeTbLLhgm/qzeTiPJuYXcXwI7ZkavLlSzZ5",
-	"zUS+ek/Nyn4ZRqnsL2GQuf18kk0U+7XmihWTC6Nq1h7x3xRbTC4m/8tZQ6cz/FSfvXsLg7zlt1xzKXrG",
-	"Kdwj9x3qW2HUrmccZj+/7yDfM2p6xlgxau48xFUt3Cg/MtY3yoYxc9+F/ATsSsufLOP9le0O+fgbTeSC",
-	"sFumdsiel2TLzUrWhkjBCKP5ilC95mJJNnTNLO9Ks2IqMO2K0YKpZtrvCrappGEi303tiFHmrWteTAK/",
-	"aqO4WOKEkxP9uGLh/PAiI5T8/e/v3pINLRiZ7+AQ5iVnwlzCz5pu3PNEM2EIXVIuSE6V4ky3nhBsxErS",
-	"e3F8ZR9qxQ5XpeWGzWWxI1srIfSaFYSKgmhDRaHtuigR9WbOFDEragjXZEEVWSi5IVv3h1rXtCQrpliz",
-	"ddwQXdudg03kmii2qDUryJ/gvE9rUfI1y8iKisL98ueEFNJ23u2luqXNpSwZFZMvdnGK6UoKzUBmvldy",
-	"XrKN/TGXwjAB4pNWVclzatd9VuET/+Of2hLh80Ce9u+FEbtk/Js0bm8LImsz+ZJNrljOeGV6ZjFudP++",
-	"yOhvmpEz2D4pSMH1GvbdfR8uk7mdm71jlKyYMhzpRYtCMe2Ixw3b6BaZPQcFlqJK0Z39PS9lvp7pnJYR",
-	"vnqGm05LYviGXZKNVMAHlCi2YlRpWk6yhmsLWc9L1vAt8hyOUs+j0xFy22H8gho2tYMdcn82uWUKhP/h",
-	"i760T9U/woP4/u4i3WSyFsF+CWPJ+T9ZDhv/TVG8p/nak5ajBHzfIvmClpple7tQ+e+EHTgmX7PJhn56",
-	"h0+/PD+Hq9j9+mx/u/aWiYPFZy8r8x3NjVRjVyAXC6YOWUEuUDjKTUUV11KgKLECp5QSJI659GId5MV8",
-	"R4TctsTGBJb6AxNLe1t9/SKyw4pRd5z6DxE8tU8OnHl4SZQuavNe0dzwnI0kS07VzPHzxWe7DlSXXr16",
-	"9aqlPT071J6yiaI5m+kum/uTEl707MULt/n7b2pOkWILppjI2Qxu9YM9WkgFmyTYlmlDwuMkX7F8TWAL",
-	"uSb2y5cEZ2W3x6yY202/yfbxw92qqDFM2YH+j398M/3f6fRf59NXvzQ/Pp1Nf/lf/y16bbW3yZEjuj16",
-	"fcVULUbuDWprg87avRis0QqTDPYaaLR7Yyn4Wha7sVzGylJ3GOz5+TH2snPmegAF3oQH7d3jNWk7wbL8",
-	"aTG5+MdxAv6yf2nNd2S74vmK5CXV9mKwMinwUVnPrS1jfzZ0XsLd8c+6WLLCTmHEtq1qFeH3lTQZ0VtZ",
-	"lkxk1mICBVMqUtANXbLiglhxZP/GSg2DB1HVcGnQQKzioo2qN+6Sb3H/i/OIrColLWa3h7ParrhdqSFb",
-	"qdY6ej82p/68c+jPI4feDqMPRzFbSexHpJJcGI3n1xJaMc2t4pfDgi1Fa8MKUPasbjbkWvpB0uK9fW33",
-	"dnrevpueH6oSsmIiRhDHDduVLBnyB7XCCUzS+9GmWetsI1ebuGXbfl/qla3jZNimYoqaWrFZfkxov2y/",
-	"bgq/7k1yT4Q0hzVzhz3QrUec/MxFgYrSXWRJdze4IJpZ86W9kMeSMs0Z6fvKhwrPX8NAQ55ubz79FBjg",
-	"CO9dknN7LoQkJd/wDgvelWMsK890TDxtSSnF0ktF+5wmc2a2zF64W0lULY4JiP94/pejx+CAZYeQ75aW",
-	"vDgybdQbclkLox3hvI6BFC3o7t7zv+cJYUsurrymA/fuyHMCtiyLEKJlBtOyJO45f7lZLQqlLrVGEZyq",
-	"W6tXZnfT/Z93df+IfM2pisyypeVRpdtX791n0muEDFRovz6izu5vu11c1qccgg/y0O7NucrrTVCMN/Fp",
-	"HVqkna/VI74ItmRVDX1+AVbYwId5EbWSN1St9axiamZq1bZ/W1KoMU4OP9OGbqpZrQfNYm9jwBHlPssO",
-	"qR2l5MGMW1NoUzBQJ7nfd9GhIwwRvRSUVRzVcSXkmFkWZ6WCLWhdmsnF+dPzl/tqMzcavXNUFaQWOVOG",
-	"cmESwrRP9nfYMYxpFZE9F2FktEZYyHz9RBNFDRtAjmPXUcPxYT7PsgOpRQtQ1m+ZIkbV4LLuGfh5e8yn",
-	"LyOjHp6R9ujNi14c03Sag7THNQKIBdfAE02qEqnVdgUce3X7HKZpow2r/NbAN3CDxjHq+dPz86NCN32s",
-	"kwfyTXAAxVyQsjKsOCSdvT7RXcQUI+6xjMiyYNqQBVdgCwy6rNCp9YGZmDOzdZUPehkuhhV4tURfCMpa",
-	"UoS4AZ8QuRWkZLes1BlRrKSG37KBrlF3q0dV7jHOxD0lKOrrreczzX5Ne/fKev7EWsnLjGxXdq/QovQa",
-	"htVXUW7F9ObICqQQLE+yhNeocirI3PsWrdkOmozhMPyGGLlkZsUUesWFFIwsJdMQpiBWkipZi0JHTfqC",
-	"LRWLKXfuA3vOFoqxQm78kROSaxZdzqJxqA5m0aWSdRUZH8RHUNc8JeCQ7JED1wkhNHCutk/Kvp+/bcfu",
-	"bf7+72D+DDwh9rj/gM9bScu1topJxPNhj7isywKifLh7uAyK3D+Ikf8mDYvNOHimjxP/J3j0SzapZuzX",
-	"mpZxK0cuDBMEHgg7UHD7VUI12dT5atgRrmTJ8x16Iq3s/cdEsUoqK9NyqZQVn9nE0DWbytq0RGvb710x",
-	"auicl9zsYjo+SpRGZyjYLYf4k+UgeyJULYj9TThmGjZzxSolizrnqZHlAg+9GyWnCsNSCxAJxpNtrNAD",
-	"wze6JxsqdnhNeP6PHkUnxQbIIM3tlZZ7w3DPi9YRb2juwhlcWJFCKK6PbOStFUtSlDsMmOZ0wwi82TvZ",
-	"0jM1rEqs1Ug8J3R/Dvc9KbrWFcvN8LvjA37hqhax122lMitwa8YpuHd25jsMFJoVFSRfUZGziGzeU0Xs",
-	"hrZuqHCoHK9k3kD0Ar19uQQp28imzqSDsGs0hBaNwkWbBQUmC7Ek3L2kNvRdUHUjPoWoKddWjrtHXNel",
-	"6V4I4Fko+C0vWGGpys0l4cK5Xja8LLkUZqWHHbk++7COuAnHWCj9WqaXR0HbdDSw4yYp+wPXJkHXEQpe",
-	"QrGLTZD1bDPkk4zZ5YLrqqS7GWY/RB4IsY+DTyAtKP5BWcTPn5XKhdWIhDQQ1wspZZjbUdWGKL5cxaMe",
-	"ay4i77VK0QWxwrhyAVO4YjZ0Z3WTDS3svvvrzqUy+SftFivGojddSavZUNeJj3IeZg308LKszUwuZt4b",
-	"F0k1ySBwnhBl6HBHh62RSE2rgMXyEexDs4LR0sRfBi/ZUk3gGXuCS2kuiJBBkYtPbYa+WdjEwzfj3m5X",
-	"TIDy2/bRdg5nXyZFnwcvHXYebIHgeYGvlozq+BFwcd5DsnErcAqmXGTRSKKZKBpzWMdWpA1VZnbECWZY",
-	"W0nbUm7wrshpWYLYV4wWO3RD2k9iDAyBzITuC7MXcK9I9US7oKc2vCzJlgqjIYUTlI66ZJpoqwXwwbbv",
-	"B7rT0ft5xVg51IOZEM57x8aJhaRE/NAcrzG5JbWJH8j75X10lOrWRCVVRcRhjJs99Ar53sq2CNEF+2Tu",
-	"/ZKKQmJMQkjZz2Zzltsfokeokto8wFIct9/3NUN18qjm5ygRJtM6lEDpsNjoTiuar1lEX2hnOUSuIsFm",
-	"BdN8KYZrFD9Qwd7Cd6JMkbrvhTQj1Ja3im5Tur1zdgzWgJA0V/ZbD7hprURs3D83rZ7d+d4pNt0dAs09",
-	"fg+UzN7FXiOGB1GlsXpB9BLwutMQ7k2EWvhiJhgroi4rolkuRUEWXFCnXVl9yGpdcwaqQhG900sWdZaA",
-	"f23rdAzNbplyiZb6gjzLyPOMSEW+ChHXguW8aGsNQ3zWSDtLF2s5BGdZ9CVVrSqp2RACvnePBtEdC5+u",
-	"MJ/aLlEuCCUftly78cGyqajlJnDqbVcSCh/wxoc7Ca7KXBZgrA3PZ9WlNKNPx4dSRiWaWXFVzKqSxhXJ",
-	"WKQMx+85BngSD22JHZsdJaUU7JCUK6dSzHfsjjSb70bIpiuaxx2MeSmTd1mh6FbEP7K8OXrDUldQKc1M",
-	"M5zFAN/QhpmVjMuBiqqjogS28r190MvluOaJsnFWsoXpcXrhU3Z/7TG149ttVQzOCuTqQ/Ym8IDIyLMg",
-	"GEqqzSVxno+23x5fWEiQUAtZlnKLL6LEbkjCXUWXLLaM/VsbnvPLDrvv99MxVc85gDN3cAzsW9RMLuKX",
-	"KPtkZnMWK6SCZT0jdCPF0uXAfrJSWUNSq1zM0mJPyLkLMndfiX8nW6u853LDrCGC9VggD2KCPowTZYMg",
-	"R/avOmrwnRnuzrO4dLZPOMoc3pUg4eXCCVCK74NpayjqSBmBavBx33IhUlvzJbLNb2hZ+iv/btk4d0pe",
-	"+UvE1xOZW8Sbk1AI+kzKjmV8yA73scvaaRe/xJdwh9yIu2awt9cZPSWWl0JE7oJw453imjQu17EUGp4K",
-	"Go9rJ+j2pqR6bFWE8wsdDZfZV7ukTbgT+/O5z7NU2LfkMSkHTgYqGh8DJDRrzGceFvG2L7dHpXtqvjo/",
-	"vEu5sPqmq2eNOju4dmnfVgUBl9aWa+f39ylyg5PQ3GhXdckO09EO7vm0FzHJNNGECPu81pBAuuzs07Mh",
-	"mZ/e3Gulij9z3wq/R6N9wSvW+iYkAB48+1gnhIJjEOmYOCdv6e5QSg5K2ofy2o5yd5CDjBcVR3+1zkAh",
-	"EURLsqAqs7aK8ZWa3gDEXNP7OTqiYccmidNoIrfibokpidjZvZwivuDE61Qw/8RuxQMmPrtkmHCg6mis",
-	"BF4YncKKiiX71rPHuNKqYbe8ryLsl8D1/KdFYMC2A+j4APtO5BGXZI9/pP1SiGMm6Gcl89jSJ7AQBtim",
-	"+Fx6XIOVtiNGRnXpOE3HFdVs6KfDA+oz9udOhz+aoHgsQ3HDxW8wSuR2+Mvxy6EW3PTmokOQwbCNne6O",
-	"aSIVEbIVjFvamW4isYuohmnnmGQLnxk3IvK5lDLhA3CFXzHzRTFM+WBC1ssVZpwYiaViZL6Lqo69McDF",
-	"Im5oL6iyJLT6CuR0jM1b0XQ3XJzGPbjHguOOTI6SbsjEDjUVOX7zabmmJRd28v/iIp/mVM1BCpXcrHi9",
-	"sSPxfM3K6YYZWk5Xu0LxIh6qfbOqxehiCikj3IuXO7WXvSgAdIAJV05cC8MUmctPBOSknnTrTM+nr+h0",
-	"8cvnZ19/+bdJNJyszXGdtxbrj9LQUncZJ5znr7riPV7lU4uBoBwuz1eHRN82Kf6f/7up0WgW/0Rjjq/P",
-	"KcLkC2UyQnXORIERkcB1o+Bb2rq002r7OdJuIa63xZbNkuK8WIv1X1kVS9mIckSoNK7FuqkkX9s3RHZ5",
-	"oZheRZw+lgNbDi/A4sBXbtEpqhihpQ/q9smQ8bPrmMe51VRjsk3VrOF2VQufLlYyw9oYHU7hLeUyOtFo",
-	"rHwMDQftMZK5tZ7kVrvTdCc9r7uInCqPTcIFaWWQ7EmBXz4/y17EZQAQoGtlv0hVbbTtbFc5Me8J5reP",
-	"5pJyoYncK5XH+lpF5kzzwp5cMF6esemry1bGApgX3k8vPyFmk1mxTW/94cvz8wNFY9r64+GailpBVuh+",
-	"rc8wOVHKmNOholqzVoFxW2bjzxjDgQcKXoC3OZcbdonuTCmY+8ynKMG3MmLvKZ/yDEnDPpDGqHsj33QG",
-	"hmwKy+OyNm06vTgfVqjp84mGwATgbRQV4Y3ACdcWkIBt/TFWtbho777z3tuvSYGqTlXbta64S2yxA3oA",
-	"IqoUv6WlYzGukFAPJv8jNipm1dgD1PsetGQKVtJdlDCgOQdz3T7WFs72ywAeI/wKo8w/YAZa1irvpPKA",
-	"FjXzZTL+9b8k84TudDzqWY/ISNVXNV8Ze9LPjxqZTvCFDYyK67ZHcpy8plaizejCxK7IJmzFFrWmJVxh",
-	"lCi5BdZ2Jc/wCl9yzW7hlhnhCt1C3buO1WIxCH9BVcSaI9eBsxXFBTiVhnpuukX2nfPyYgwcj59tfBuk",
-	"BudIg9Y0+NpMxlX32QEfTA4fIs9joFWoKncj8rIiIzf+mHjyalnPM6LzlZSltWWNkrJqhD64wFwgayFV",
-	"Rqp6XvL8krBNZXbABEIK5mqDLItZ3mNKS/FEE2vePiXfQBb6krWBzUpGb5mG2m74l+su4M1XMe9Et15s",
-	"TD6w4gtzPOvHPtSbI94umgQHO4UCkFYx1TA7djUw9XPFl0Mf5WJmP4woEBgbQi8rWVBesuKg6KKqDUgQ",
-	"fEU2rnwv4XpdD5y5tSFn3m8xLH+2RDSOqD7+6iX5d2KFmGoucRJS3u+ZqT8kuxmFX2J6mzZ+wSRh6Kac",
-	"5APqcu7vIPElO35HYsyEZrJPfiD20UgNzeH0bpkqeG46HhNfT2JPlybA8f6XEtDjhOR6d9yfduDJOUip",
-	"dZUs/nJqLdMRrnWKolK8xe+HxbdmOPsGQXVY8+HLmiP2UgcB7YC3aLdOdJIMbY6owmoZzXIRfWOyWmJc",
-	"coOzr48Al8Gq/DbTvj1qFUweWryKG57TktzSssYS0B+pKFj5RJMVXGMAkGSliP3lGfn3yf6tvJo9GyrA",
-	"Zy8HPrke/M71wHdG1QEpFlxtrsAlc4fMkGHmm6/vuAewGdVoh3rTrVMZ0oFI9Yl5jbbCNVkLuRXESLKi",
-	"tywWWjoyWk7VHrbAuPiT59LOsHF+hQJVHq3nN4NrRHwRkZeq7JNR1J4WxcGdfVR6wlg9VQdvXfHGgVvo",
-	"xZcp/vC8+SHqJnrLaHkXSM9xCYrBB9wYEV+/GIKng9ixe2wxtzyGWR9Q5WXouqviJTCrjtrRlWW3waBp",
-	"Q193m466UJ/QCAcoFBRD3porKsOin0GYXKPM5BA9d2Ruz7dLiijjsTxEkA+OB2KIxS80qPABM6MlGoQk",
-	"ik0792NLc0sbEPNdzA8lCdXraCZ8LoVmv9bxnK1tc7dCFRLdYdZpK4i4ZqyaFg5fDfQhVYtpSUXziyv6",
-	"K3gxFdJMF1xwvYr6XFxxWgwpMYdoH9ErcADCgwQ8DqBPOEI1VfX+CrYyAIqBMSU+Nmhv6ceCbeP0RPQC",
-	"JgoyZ6XcIpUa+6UhWqXkBnEihsGWsO2V1f4i2u6ipMvh8uW7kkZzuJOKkE/j6mGDqi41Q3BMUvJ1u7JT",
-	"LhZTxElyfiZXkwOScgq3i9eJpmjaRTfDXw+HadZKGpfQe18VLm714OZ1qqrHWaKxcI8vVjvM0tdywxBy",
-	"lHskdvBa+FRtvmbljrg3ZMmiyEO3JXcneZiCr+vlMponTQtrixApCMUVLurSnsBLQsFZUhC5WPCc09LV",
-	"m+gWM1gGgeMP5/KXaLZawsuzbLLbwcWN03BBEzCQ4RRkDxhZT6sSTqLHM6YK9+mIai1/Qzx0+lczlegy",
-	"HAgH8sVeWpCUM3AHRjjAOA8FAM24kIuRZeFT8jQpqVomypPrYZ7vYY4OMIDS8Gy1ICXTuhNv84XTY9Op",
-	"cSg7/6xFnDhZb1P3/ZLNAEY36pmxnxqZQHLyGcdHsu8wMxngAQpWzILzdb8OTdUloBrbpzDY4iZN5mwh",
-	"XSYjeEb2yh5aO8nQGT3rK9tJwREyFc3k8bNoOeExIoZlK6NqknCMGRdI00OJEpZsQjIy4OCAvOfisoUM",
-	"BdFXs5KaIRtR6EqCLuOAc8HFUpOVPQcuDZQ4ChFa4uQPSwNS1Z6yNlY8J+AaYGMKRbc++A/SGAFAmjg+",
-	"uqwLdHUloAJGliiB61yvYvNyIXh3ymCG6GiHcHIAzRVx19Cx2qdeJvsjVUe5uRppYphSbeq5fGZXJdVT",
-	"Z9V9RfNdS3N3muF+5Mp9kn7dCLwf+zjUj0TRgxSbeS9wP2qQYl6rxfKge5cRJnMUs0b8BlnrBWtY/oFU",
-	"yw7q1Dr8uLeh7RPSOsR9t8QdanDa10gCSTxqZDcXzH4yfV7Wmt+yQ2jrMa8ffUfdsfjhPpzaKfMaHpgd",
-	"zkDRrVZ0+82S8rGp2eMwLayqyIrj5GCsAHQVJMm+hzrdmCJACqTNQLiSwJMP1Ggl5RQSLJiCQ1MiXyd+",
-	"EKiWReT1eVnPN9QwPd0wZjLS/M7FFIr6M6ztbz8EtJj6FN1a2GdNrURGhJxCiAJ+gvrsqaudFHI6n0Jp",
-	"fkYWbMvUVLBPZjpn2sDsKdlKVeAC7RsUadoEHaYxe1iCuFX6AOXS4c6MFLKG4pgN3ZENdd6O+xfrwg6F",
-	"JcTZxAWq93ygw+PA5X5HpzRsIlOzlaxVGu9wYFI2Xwq+4DkVZkCWRBi1+8UYMULWwn4toCiG6KQcFTkm",
-	"DFPoB0CNUxNFxZoVhIsGZtUnrUAajdjDh2q50qiKcmWO6foznqiy96UzkaBuJMtikt0B0qzg+tealnzB",
-	"kygAfS45OwUqEl2NvFNCAwZjbHoJU6V0YYNI7q9bx10Gg52adQREB8zIK0/R+PiM6ruOexzkasvNKgm2",
-	"EFOu+guVOozVWrcjbHu8PQYIZEgerLj7hTU5UoPka6j0evDCO57QB9oIs/HL1MUzHJokEXILF9B2BVgx",
-	"B/dmC1Z4OKihQ56MYRBJM9R/luj1ZqSdPjS8hIruUIq5b0f59krdBR/NPvcLTlP3AzO98OLDvKAPTNgF",
-	"N1Gb3hqkvuUaxCeGza4XWCCag5PowWdWDGW3b/J0P7GwB9Opm8QVR4A2Tmrz4uhmuqjHwVaOzs5Ievax",
-	"Yhi9PZWSS0U3GwYFXkICDO3xI4+T6amu/Y4va8Uiy/DR7WFoMz6cNrPa1GAQzPCtUm5nm4RHSW6ZgqiV",
-	"92+F/DM8qJDgSEpZaV6w4hJb/s2lWdkvRSDdB0xn6PwxE2AYhR4mFFbSSg8FAKKfZmpwKxf7tK4YK2ab",
-	"Sg/GMKVizBD28fFjJGGMrPAZnMRhLayhz9avXs66vLDnuKPlwrsTt7wwKxJLj7wkdI73jLtPAGMc4O8B",
-	"rrNAJy2F8BDRdKftLTqMU+ve+cWiFgezaY5RZ1LDxnfIDaM4zH1nDM/sCTPHC34zOwfWHY0WUzYn4ID1",
-	"9tk9O8jp8ec1KjLt2Ty8wdXe8R5wRA9gxpyX4VA5dqmn/bqHM4GTVbXf1WX5oXIQYvF0qINqIIFMDb5p",
-	"MPkUo/lqKJ+MPe2G1rF52JNOcinsbodwmeKaZc0dgF5uH4wZy1ptXgBaxOj3n9QwwHBJgNcEDRKj7UnQ",
-	"XMuN2n8McftO0p1cLLpZClYXodBpaiXLeBLC91QUb2QtxkJSuSK3SL3TrmmfhOBb0lfEDdYCj92n41ov",
-	"jWipOl48duqWx/aJegp/OdqRyCOedKRWZ6oxpotDizZAvwO3gtECaueHf6PPoZH0SAg2Dm42quP8hpCi",
-	"ESy60ZHHlcM78ifW+wwa5G0P+1spiUSFgIz3iUQPdAN/PGy7XLJRA6w+8Gt3w0UdBbH+/3PwSOdcGrNZ",
-	"d8Be7fqyOmG/YNQiJ/pjmBImcd/UuEzgR4HJximkpg1Nm4/nN0fvZY8gacUH1wTap3Su3OeWbaw2fn7g",
-	"wQKGOJpHPKD8XN//LVt0gQ9+yfFc+i34Ph3TwyST9G8kRS+N8Qj5DDufBmfVB2hsJkVzIu053UhtiM9i",
-	"9hIUIl0Av51LUUz9r62Q2CTDLmPhMxcei8rSd2/3Yrn36fifTTpwfmPVrU7q8qNkJLeTYh801XVfLPlx",
-	"uhnZMf55hyrw3XIKFvxTbytnvAs4oCpVeJyhIUyTMhCUn1697sVXz4+Da1EVqfGyo0KeE5QxAOQt4Ep0",
-	"q26jmGBYJzUcEdawzX9But9RiMutkrE+dk0SbytBNcByIuA2uMj7GuvEEhD1kZ3/GAs3jirsi/cUsuwx",
-	"UunxuxgBxtbJVK5R1Z+pbib32e7eNBAQDoAm5oYIi+nxB7zzlulH3/cltjsRl4BzBRhVs8HGoKsxmy1d",
-	"1LJv3cHQbnI5B9MM1pKMnPHAj6MnUtExHUvf03if0ntpSLjLbUIerqihmJ9ydOu1rtl7Orqh/GAjPGr7",
-	"RmcSeHwkRuMo7EXuQCCP+w4SidsO/ca+54kmAGT4ADCKrjnBMQPATj5GO7CgI57ITSo9V9VNXM1VjODF",
-	"uaHr6KmleoYlZKmkENRZmtxs7AnW9PVrt5XGoFsq0AqJwVixOdS92FNTBqA5fXa+8w/M0j3U3RMuqVoV",
-	"TGl0QLh2hkZKAsmWloDW2L90sShrVTrgo7o0I2NPDx5AY63alC5+Qyx+9kiRshTsxyF7DJvAiDhYycxM",
-	"RbsTAMCIqwgqmdEesrllGboedHGE97vEzAa253PiJqdYX4VN9qBJAyPOLjjUXpigpdkN3pNEzwY3tDU4",
-	"MiIRshE6LaJHKtG/QQjo5xXFXoCeFZ0k/FaxWsjOtKqne1E8P31cXN1aTTOoUotXs/kazE4xW1o2WVbA",
-	"LDdChd7GM9iSbf+C3A29DA9DPHHgr0k2WVFRpPC+xnb9yyaFFCz5tlp3HJnO2PT24Z7xeZAVFUuYaIH/",
-	"zkZKjUQqA646dR26/mVRc9El/z7RcIQ0Qr7oFTQil7XBeKx9kN0yn+eoMzxzjGrjoAAZOi0AqcjpWhk0",
-	"fNL4hlBbIwo3kFQtCKMI8sMMXp+8iNypOOw20Tod+J6N7NSbtj5nIOiYyCNFV81nTgY3OHeWmF2HjWB0",
-	"oIxuae6RdIgofgiA6W0s72rTEhnOYbuQKjSBwakFOAroDuVx7jd1aXhVMn14nAVDNKw42kpirvEuspYQ",
-	"zsEQSiv8tOa1CV5mEN2WoyDvMdSbUgOuty0vS043dk47WRcMasBpaY8J9gekKtFrVrCGbSK3nv08zQ4h",
-	"UhNHkuRiqfveHp5Jj6Bq0fsK+Dz99bHp37BHbdsHV9jtL+Dm0x78YL37i+uQuk3XrHN2OycwKpz4LftO",
-	"RRNzP8qK5xqdp3bwC3Izl1QVNxm5CfV7Z2/f/de7D+9++pv96xz7THX/Zsc/e/3t3958f5Ndi5ucqrNv",
-	"//bx6n+zH9rX3lwSw0q2YUbtyA0oLu5xn1Om2a8gtVzOY6FkVbHiKYEJErm4Fh7E9oLc+B9vnpJvKRoS",
-	"LsFElsz38PWlfv4dN9Aw9iYDFeta+PsV+vdlLkmb3Vo16CXRFy4kC73QuRSk5LdMP70Wh056amiLWRqq",
-	"D++lb+z8judY4GMZjpja50SSxb3MldG5aVZFZsXgMN0IjXp4zk+y5H+U1pzA/8GEVEzwaedvxLKCGmpE",
-	"90zSAuJLI30QGzoEYeZoWOf2gRvgAA7MbWKlxZK9b4ApHsP1M6xXaQATGtpso5TxHguxTJWtXaEVP4Xc",
-	"Ds9avlenZheg6SlT+5Gu2Ue5ZuI3bhv39YtDNyT7VHGX9jsQFZLOWdlTYLdmgA0GNpSQZh+otBsKGdRI",
-	"SpYd20aqJRVcI/qgz5xoIOuEjHZ62LchZIkBcruY6B4xqmvFilAUud/CUa5ZMaO96Qq12ANlWTmcJK48",
-	"aHa3beEAgEoJzQDsvwtM2HZoPni9jujjhAt7aMd0Q5eeVPMfWazyYSx327cgRm1kEQGlYTjAic+riOMO",
-	"FWPSn+7b8bykR4XP+7LdVF6n8Cbth9gsF3yTKwmcgxUUw3EqAA3qOE/Zh+7OQNhZ2CeAFBNHBz96e0+z",
-	"ScuKDj3VHSVSHJfAM865yuuNA5kZ2scyu0sjzUGwtuHmGdLXKAHCmqJAPOEHG42POXUf6s2GxsJqB2na",
-	"zKT3w7/lEJyoW8549LQlizX386paauc9WNTdYgXG2Oyb4itUS/a2LYXGZDo45IQ73fIOBWEgbAAMFV2A",
-	"vGU+rPQ4AKb3CyH6Gz8297+xbdCv9u5t7rqo7Lf/WKKElBUTvh4QAmJrcMSMaM3OcsXiUG/GT6k3ag0P",
-	"HRqbOA/39sytI7r2KP4BBZMcEOAcjHElFcDCU7gecM1ULSGQ6vyXXJBvxbJEF2+8yCHOGWk6NfN85BIH",
-	"H9KOdHuIYDr5pi0Q9KFWMyJGYi/OSJk5BoLGJABAo7moZlErMwqWqoyiHPqk9bKex1sr3akUcfDyotj0",
-	"MdlZYpoYboNbfSBoj8bY0PBwS/Oc+YrZw4U/QF5RaG8chfpuutMdFvtvFrPbKDadkCSvlWICXV1VbZiH",
-	"Rd5KUkpaDG1xkGafTlZEBNufFrPbgbqOFYqDHx4bndPBSZPC6b0nAH8qBcuwTcUUNbVis3xoQeAsMuFx",
-	"SIEDVQ3qDobjL8+GYTPC4Qn8H+D157vkGYqC6nttY9gpSYPRJ1x8COc05OUJRwqWm7uqbxlfG7gYIjYl",
-	"V2Y1SyqUR+E+EkKYi5nL/eiH3TjEzBMznSvGEgAm1Up20BW7WYcOU2Now9O95bUH76zAD5um6x1ydbuE",
-	"77W7KcI07O/Fvv4ieL62n0HwD9ehfYMcvZJb3WrAFQyjo9lgnY2MILrWVBWcCoINNHziRZgLF62QX0PQ",
-	"ewGxjHSPdVhq/Aqk8MSMwy96jhz0Znh6qWi1ir8tBQyzciDUkKygsATaY7t1aNHP+w/M9nFzuWKyQofk",
-	"MPUIJdMx7ci9NToZ5w0aib435uxB8po+7Dzw/BdoNnDxj/PpS/wxWgcxZqgIoN7zIVxeMXH3CQZHwP6o",
-	"cSiBf0nBIoUiw5gvlZNit9E7Ph+hA/kon+EId17seoGxomt0keDXkqpI2HOcXeHeleh7dS8vddrOaA36",
-	"MM2H7hDhTcKfdXoTxTJpAoJLL6KIeyyt3gS0+JlvJnoo/e0nLhBx2NUo2tCoT2Fp9Rtq1hHfIDkvMYP7",
-	"sRwSkbgW1wSqaDJQPhwCj46XVxvKk+ExCSCT8A6U973Zd5HUBG5K1rOaozkL9lP/mjBUgEx0k0/Q3UeK",
-	"H7xwJ93VoXiIlgkpjzrKwYTfwLBPCSce+2RmPJYFRrGPLyP2kabIGEvSpGAXDo0eu/8C7GcadbuuVqws",
-	"htYEO0sJyn7awWe/xPC+nq1NaDv44RixjYzy0CI7TCS2hCvPEXuBhF6T4rAcvG08eNhye1h5tF97cF+P",
-	"RjBM+LOPtrG6opDUexjC8qjGcacgVQlRdcup74mV8GGEZwLWCnV5xcNqA/qt6xYa5iE2rT1OfZ1OtjIA",
-	"kAaE+XjafzSjFowgxLPDpWm806KkCiGyCIJEanEqbFZ34Gcvz8/RhpUbNpfFjtQCMlcHtpOQJTW85GZ3",
-	"l4wpT/EGEzpsaMMOnUH8TngiOHqm2TMuR3CYMYjCJhpgOUgFx9dGpxME/6i67IINKSPz90N3b9esMkTW",
-	"JtTTlnKZEaaoZkWDMon5MF3r9uVx6zbvJrbsL/QOTpp7pTn15DddsZzxKoZ7essSPbKoIStaVQxrPoaH",
-	"23xmRqTlMuiiENvyLQvkErGWqCGV1NwkYLFjt7t7BSaphvYVG1pEb2+oEYtPCz5qNcCgSnGsOmif/7rm",
-	"RVQ5xCs0Bo64fKLDqlx3sTDeHfzPnUQMt29+YfE9d0ZAKkyzpFzovgZdLqUDkvetskIAu95nfXGjWQlw",
-	"WFSVHJbkATp/idpfSypGmmsjco/eIGBwOv3IeRDGIQ6NQtPRpRzTsdFvz4dSmqNiNfhPkYxhZlnYRrdE",
-	"P42Ggr288VP6XFiDca/BbqtHLiULxQ4LVYlgn4zrO4aqALf8s3HS9hC8/4gFHVr3xgsdktbIqE0boBG6",
-	"ttW+xXNr2mG8Xjp/cMMMzTo/RpdUR1dAXumkOKZyGdPqd1MwzNMC1dMt0kbg2SV0hvfJlpTYZz2mnqYb",
-	"RrqHPinwSmnaaaQthPBenZzpesPuEiEBRyZncbRFaziS8AhpNSZHydPumgMZcCA2/YdwSvf79+7sIy2J",
-	"Cg9NMsCciSfMRhZraiXugBbg49T7bn+TEb2VZclERkpG19D4X5GCbuiSFXHAkcNZ3SFB2HXByaOXR4Pq",
-	"FhVVADzWABw5AQVVXtBQUyytgDpEN2rR3jcSAqgl/AF7kkenU5d3zNQf251lsNfBPdib5X7lvcyjD8V4",
-	"bJDW/d30Ua0kZpcglIBlJrpmU6tpRfu30rJMyfFQgPHV10eRHBIdCUHNSQIGEGChSvF/WY2NYC3tzjJP",
-	"yQXihHaOs6btEkL8rb9PbDET0sxcwW4P4pSQU4dWEHvPiopi1nS6DbSmAvJ39Eoman49RtSI4oU2uFYn",
-	"wfH5+YPCuZR7tdNCQrnlJzNFXL1fekAWj/HLX75+cZRhsIXErGJqFlxK4QXPj9YMwZepSVUON9UI4DmB",
-	"kjrwOvDQ3hcS/Wjo63JJzi0PeunlCltDJ+AwtePdtgzvEBYLrD1x5wzVyCTX7kdIA8nDWY3QDgc9YPh2",
-	"wrhr6tFm5YT4ijrbHiKjrNOOPlbi19fVuen3cHg1uaptzVo9Fn2HDqlIu5FJvPA5OmSysXEvfOpIEIoH",
-	"9OqLlFfWBVaisIX4se86ahXRplGkYPsF5B74iq6ZIHMKanrSSfT7BBFSNp0rkD4IFqQPwSDttruQn6E6",
-	"f8FZWWhCiR2TCMYKfUGWigozhZPrsEXg6GYOEuOSWB1zWsitwIesZgjQE6JoP39JMPMNoDvgsfaH10Iz",
-	"M4U8U+z8bBcJFfkHjxK9pVV3JtCZ6pLcSo5DXl6LDgRGRroIGPZ3B4Cxm+KbSr4wOHPIKe7OrXk6C2cy",
-	"I4pZ09paVG5icIS4Zt3JhYMVq39OdaF3YhYLqZ0LBZvSG7rTLZCiLGBbOFSUFt4RarqWI/f1l7v2r3+s",
-	"UlIvsfykWjznuga0GAzykh2HhYRK15U/cJE7J4Apkk0sy4Cf3EHyDoVH2Xn4TssenQ9aqCkwlGOFiROk",
-	"ePd6dorSEtupDUsW6ZfNI7HLxloZTkAP2MhYs/MB8ioRgoDPRrjMUAF4+NyTMh2yuHfaCdpPA8j72j15",
-	"31yVIG8OY+jj81EeNxPgDsBKJo4X9uH7b6bPX37tFQSs5Y3tBwiIKHE8QlNrNi4O6CSPpcU0tPBFRF6M",
-	"EkAqytTP3WonU9BDOuLql1F5N440zZ6BapBg0URJdB8rpJPGxxamRN+ypWO4DAqmZ3M2+Cv7kS/YHztm",
-	"610JWr1uDmQi7AEob9ZwtpqcaZrao/e75ebDYfdo3luA8nhFHh68LpI6Nr6eY9/QQ226Xfvg5pag8Rsp",
-	"UC/VD1bdCxgSs6q6L6phN7hlldBCI16YzyszqmaXBFBLECjM+2IwENYC0ORmMCJiDAHyvGn4VNIK3x7r",
-	"49LTGEyt0dS2+tNDRLAg36VgJd3NUhBgfCmgMdWGkbrC5HWuyabOV+2jAQK4JY3VQFLhDJp7IQJVF2Og",
-	"cQU/Rxth3QkE72Be0cke7Fpg1TaPe55Jna9a3bJY55laM93D85GuOgEm1sV6MEF0kDr29+ZtbwA5Ido2",
-	"qy0JjmhALbHR8cmMiAI3fpzIZJgoBszi22KJ6Na3TEWPAZ3L2gAY4YIqQn3XE6LppipRSlyS846rgOIx",
-	"D2rJEAGm5CY2+vkFRNeguw68V3O7feGcueArIwuutAHTvTOVrcMTg3M8cCp1WSKa6tELOrQxG2gf+m4l",
-	"wywQrFgBKg8vNrTT+QBfuo/lAJocYs853LQexFwgsmaGFHwBZ9+UO4Rd84F1yFVxgDYOS82e6dAqDbbT",
-	"DWiPKjTzxV1FjBnEncFDLOKlPaXcOn22lz7uMS98R5wQI2d3QgkLKf+T5pQ1G9s9+QkJ+NYRNo+JwYBU",
-	"HSla6yIaW6nHBVlIlbML52OhgOmHsd3OZQ9Alj5gRNsoQZ1m420wuH54m7AEd9wHnoDDZp3Dhxl1zlgf",
-	"ajBTCtFIrX6MDUwcNaHBq1WcckuIMlV4tmGzbl3FeN5try1qErga1dZaWiPvwdHtkTXBeMD7R4LQIHOp",
-	"gbZXrjsujRoLK7ntxrnAazxnZovFcZViBXeY6037ywJaO/gc1aiRPLij6n45guveaSeWIMBBx55nX5/f",
-	"p2XPVS1S3iExxjX0G9YkfXDF7ofI1U0LF25FxaLWrOiWqMDB6NSb/MFgPD4wVvzAY80N5rtZNCkIsyFN",
-	"6DsV4jWAKZoG9MD2/1H5ALAa0frxx06h97Hp7rvBHNpL8YQ7fslvmUAPPvTYmrMVukzvjQhCxToJEA/I",
-	"u84ca+JkEFNGrdBD88bsxXiSfAvPpJtHg3aFGtqgOIEc3trwEA92/JRiwh9D++kD0MlSmsze2Ssqisy3",
-	"unCZ6aS1kiYD3K3A7Q/x75Cq+bYI0P9t8pI/2dkq/BtWjP+5jSUNKWwrjGMEPoPNiwluu66QkrlXOsNo",
-	"mThcOB/7gHYzB4az94PDDmaFTmgrPXHtpUuZ3RNzcHgFiaROA7Nj52wE6CdU7Hw3/IFFBnm8/XLJx7Qv",
-	"DTIq8qama/mxNzgG60WPqFJV/kgaFxd2FsNlS0RAoho3EK/WoB6UyBsRZWi4ieKRuffng54tSDRoMnSh",
-	"HQz8qUSY7MMX1rqm5Rha7R3vdmtMuFO94AHCZY6p/Th+mx3rpQ4+HJA75HfeZecTdQNOtrjgrW80MGfa",
-	"oIC9bKX1bFfQ2dJngnKBrTuGHol9MLkX56++PoryB9NP0e+9YrecbWMX+Mgz5t4Uz2DPRjYubb0w2cN0",
-	"JPK8B5iHhR0hxx0YKllU0kDCAs5BqxVCm0VATJgVUxo0IS+6g4rwWOyRLhnZ34IDDlkqWVdx5XJU8cNR",
-	"5omkgh/dwQ9R7dPnaFLIt3Pdhxtt9EABH6OGfYlOSPsbdR8WzQUkBtW6HEeAdTnW/c2wS5YCWu4rD/nA",
-	"l+Ld2EK9AKY4CkgkCqsYnVPjEtgHfo5lWXprHPQja9T7pjHEPk+cjY0tY3hRlCwohqgh+5wbiPxBd1vX",
-	"cQmDHugNzYYhlMVneNcoxR7FSsxjd6NEKVeNhqvZ0E/jgO+nz15Gm7LudUW+23v2rzfuSjUTq238vZHM",
-	"jeG90at0+zl0dw2MaLUddT1ve6KJrtWC5izDeOTd+q8dgNahb7XVg8EuLEo4e2ne4RakxS0VsZyMkOgs",
-	"F4TRfIV9qJeSSOGsKq6IbxkdGOI/juUwz2fYTjri3IUBvFE6D5Xk7jomBS8QUxRmg2fdta8+9DDs8pIl",
-	"gLHkwjCBSzJbicArYFxjxYmScy6sgk0J3Jeu27FT+ppE8mMLbTVpShAWaen67O+b/TAoZgI2jZRBO+gf",
-	"FubcOyo84OjHygJMC9cFrz3Y1y+ODWX3a5bQoqDZl2/XpawQV4wWzdEA3a5TgvEvvvwXXbaM7/CHnKu8",
-	"jOfoBR01ejTxLsBtlQsc0/4AdIA2Rp7OmizY1v5XSa35npA7Ton99EjDN6zAcgd7ZtdC5mvMNcKDP2Ul",
-	"33Dh4QHgwSkwHuRCckAScDvZ6MEVNOr3r032rioSjdqssaixtg8baIGPO2dEu0xUbKkGbYpcoybcutDH",
-	"zZ57etiTCz2CUliC2011r+fAZILsnTlIUYXywujJDf2zmpqP/r77KaeeL/oLsBAburODM7Vnx2fo4W+5",
-	"1jp8SV02b91SMkBmdGuGhlS5lGwZYdbn7VKSVrd/zzXgrtlKYr/duLx8dbdzTqCTkobWqj5cuSMlo7fg",
-	"ry3ZLStHiTC7nNmc9ZbBbKQKif140vauiFYtVHRLzxN9L3M2Q4bvy/UqPXyJuz0sv26lMitLtFZzO3xT",
-	"1pIKaNo5W6613c/OM/KXjHydkZcZeZGRrzLyHGj7rG3T9XcmOra6xt77y6FlUMXZubkH7RrnjNoD5U8w",
-	"XF+BX3AD6Mb18N9oVt4mPPUNhY+F+d/jk0dykhoyvOgWaj2L6WgoyNpn/eWA8qxyL+XUtZaDuvoNKzj8",
-	"oOtNvBcnY0XUQ45tLFtCANuusYIVIdELxMiS34KURB/hZbuuC10AT8lr9C8B28x3znXdcrmuKFTcz5nz",
-	"ubYyr1y+ep8DOrWsvksf5DgsJmtEiPNedBwXd1c8NKuooobN8rKe6xiWC6t00AnkAi4McONjDg61tp1Y",
-	"enkLHtacikv7qGdtnRFkNdK6QPHKCrdlBHvM2n+z/eYV7Qc4m80Vo+u4KuG6m3YECQ/772WHPWmdvA77",
-	"fKctzDEMnL6KzETmvoeRwFszYReIImp5z6koUs3H0e/b9BHGS5trCKQ4NyieCm2vLVoi0r+RS7h046n0",
-	"okhDV8GnPVExasKsMq+RzHeE/VrTMt52FG/CYpaoGRzf9u8TT9yDC6paRModjnEjkGPUCK64SLAVCn18",
-	"bgY+mHrDLNFqOlyOPtaz95ruVWtYgvQHrwkAFc3qMt8aDvQ9JevlCkUMjwclUpd69KBdAiI0VSZIDOQ6",
-	"/HQG5gR3oashoDx+ePhmxO0EHzpAlDnrttvn+sLxGzIgEgS/gSfeG8R62FQeImS8fxSc/K4FHtTeVmjD",
-	"fL1OfqRSNFI+/QjwZhvCXs6gFGMWA8NuwwbqCHpVuyJ6bzr3b4Ut1pOs3REbIhHpXJIWdSLNUWbW6I0l",
-	"jzcgLRDGa7PZ3dr2h2Wv+HI1WKaFb5VyG5smSrUi2D2vXpJ/J5b86paWTSYIuGUrbdcwcrb3rQe4K7nS",
-	"9TNgvKX6Kh+pg374zuwwGzfdPv7TMbDOvqJ374OLlhZF1IIo+lvsWko3D/Nug4S0GBMmb9Y8SoYdDVQd",
-	"BLwdXlszpCddez3RjakVu4q2nGy5Q0KQGR0A1qxl3kHmMlWz4BD1mrOWoHDAX6FiOEAZQTZAq7DeKaZN",
-	"5+7DtrPJLvLxdplOC2hbSa6vlZuL9G3kyxLN0EtCyZaWa7ipXUVbMvdhxI7WioHH++iWNqt3Lic3UmrT",
-	"PvgLLUmsfV+EdN21uTAypfTEm/KjAG233N9SAa2L3J6DWo9pCkOa92MT/r6+/b36QLovUCxVEg3LnAoB",
-	"xiPZw8HoyMdRYf+9HYtvFKDTRG9duVik1XS8rMDljgVjBiAjnVEvBfwBLpSMKFZSw2/ZsBtlQGr2G7mp",
-	"rLbmVak73QiQh2zXaF8Qo81HOi/Ztx4HIAoHlUZld7LD94Hxjg+fFDs0rSHVIiqJxH8kYbT3LvMQW3vm",
-	"hDNYZMHrjQNhAJ3eIRt5VLeoxyA8083vNlOqUal2ud4V1VhOvKAcccGxG3oCsslDKt271ZYvF42lsXuI",
-	"R6tbQidjsMwdfGOks26+nt3SkhezWhhE2h/Y03uk9ZJH3W7a8LJ0aXQV1hlG/DNe9A4EuvJ0/jigp6pX",
-	"9VtXP1YXdHJa3fQbQIDOdrYZxs/W8WX8hK6bAzoGS5kOhKPw+dW9wqis5z8tcBp7J2xYp1EHNH784cEd",
-	"V0LPseP9fyDQHUGGDx7LV69eveqPG/Wofsdw4xO9UB84RShXjDoRNOxEjm49n2qJ6TvSR6rRb+U61eLh",
-	"zilNgJzQaSDfhhcL5bWOHM0sklsTr0iB5KThYsQ1jj0iPtxLo1PxWBdDUWPnUo7rBKhX9PnLr1NG6abS",
-	"s7q73gHW1UFXR2loOQC/uRbrj/joPol85RYszxcONvMLQ4T1xIh5UK0cL59OOJMywkSRkSWttNXrtCxr",
-	"A55kqNnOCNTMZ6RT7m0trOBSiFj2m0fLCcOV4BhRWuialqDmRfsSg/dsAQks0JSA/CmXm40UpHLNmP6M",
-	"RiWEsByyKzazp2LJYpAY+bp0J2o4mPc7wzYxftpyUcjt8GPoAD9+hq8dPY7+7Vlr2ockxLbSteJm98EO",
-	"4w8mVXiLwNgg3fBP4QUrYyos0pJrxGLk4BzBX73zAzneYU776Vb8r8zOFxTBRcTraVUlUtCdC1jTcjPV",
-	"/F+scKjFO+g7Yk0UV63pJOTTa3EtvoXUAQwu/un9Tx8+ZuT93z9m5O23P3z78ds/O1R8iFrevCvYppKG",
-	"iXw3/Svb3VwQSv7+93dvM59ydS1umYLwz39kCCrg/JJ5yZkwT8kHJoxr6hxiiQAMnUth7GfcOIPKrNi1",
-	"gI+o0FumQA2HkpZcioKwxYLlLvyO0cjDV7w4f/WUXGEt3rVw4Gm+QEWxDbNHiBVPCdLAjWNkiNBmiIFe",
-	"a1oSI2VGEBOQm2sBUZoVo5ZsB3TxGRUKmy9Yc/oGXmgpJvxATebAtYDID9iWrUJC4ZNV8X3QitEbVAhF",
-	"EOLCT8k3rRVdCz8yuhcCqf2EoZBiCuBBFwB7cvOU/Oweuhbdp352UGjuwUCckFaLy0EfdLNm7hAZr8Wc",
-	"5usLwhfeZd3qs9DebsDkhe9mhJWa2e1zZJsGsMyb7Fo4RjBqh4Eu/C6uFEuyeGcQYPNvYJLYVx4ZwT6B",
-	"zHmj2a83nc4UPslncwkrogVkAFG9RulnrgVAvHb7VyCZbzz+6w0eL6Wk47oK+6X9j39qKcifrr57Q169",
-	"ePkff74gN7ksgLAFuaFqqW86daMZucFmYDfXoikfzSw7IAam72b2lHwM0BD27V999dUr8vePbzJSQuhY",
-	"kw2AyW6ya+FAbjZnGpw9lq8LmO9rBjiNCMQpiIS2zHZxWNOqsSBeE7kVLq/pTy/OX2R2szLy4vnzP2dQ",
-	"+mUFqxUJG7q7FnPW4REpWOjzc0FenJ+Tmzktpu4rN+RP9njCA3YfpbUXcvNnO8QzcqP5Uky5uLHnGb8H",
-	"atSN/fgrcgOGdlnKLSvgTy/tn6ZYFgN/+Au5mctiN9Wl3N6QP0EQQBYYer0WRkpiPyl3WKSRSyHQUINY",
-	"RhuQMayPzBk09EexZuf57KtrgaMYKaclVUt2Q/60wTwNKsjLZ8/JX/lrKMV6YX9qhUHt2u0aIVAOL3t5",
-	"LW4gN2Vq74ObjLy0FINIiqAl/P4VuZnX2sqdGzsirs3SRzN1y9RUG1npG0zfuBY3V8yo3fQby+Q3F0Gi",
-	"7B1NmB36vOycwDF42chrFAG4/GvRrJ/Uwn5gWWTNdsBSH+2p4reMLBiDlFFKfmbzDzJfM2gOcHNGK352",
-	"++wMuhqdfbb/fTmz34AzEdzY18JrIWQuqSqyzpf9Z/jFp+SdsbtSaERvXSgrua/FzefriZEVz68nF//v",
-	"//l/ZdcTzX4NPxfUUPzly80l0YyRmx/4LfvOfvnmKbEL+bW2V8UNvEPfuAuBGgCVvxZfvyD4SQYeCeR3",
-	"q0JRHYTaObnZUGF5A1/R8HHF85vLQ0aAy8ZSGpoEu7HIiwYC1D4KEC9wD9vja48YNaQlpLh+Sl6cv3DH",
-	"gZmbawE7AemIXpK3XvTi+StyYzdsCmFiEPu0KBTTGhOcXX9gg+2C7KWorwUGt+XCZ9fR0grPneNReN2i",
-	"LssbQgmyZvN9Idv5gA5QteQ5E6iaO/3ox3cfW90XJ69b6pJTPSYXk2e+QpNWfHIx+erp+dOvwOVmVqCu",
-	"eZ6BSxSqm7ChSJB274rJxeQ/mflmjjkYiulKCgex9Pz8HMFGQN0A672qSp7DN8/+6RwRqIQeU1FxAFDt",
-	"uiqd/6BRNycX//gFktM2VO0A1hcSbCDVTLlkBiue0J8P1ok9vyvAxjN0qcFRjuJz8ot9sydDy8UQJYS1",
-	"iV8Ho/rRaAFDgP0doYcfHz5Y0LpMepDC/M58g1KgYqDbx1YGbKsivEUk+DVGobPP8MMX1MBLhsmWXWJd",
-	"McMVe+0M14pa2WGYsi+Oz7d55AwULtD1f4nTuX+9vtfXA9CIrhlxkDmgp8kFQcNyj0ZjVwh0eU/NCpZY",
-	"1RFue1+b+1IvO/rsh1oxR2W4yH31y8MxMroZu0amVaC//L47e8WWXEMiu99d5ax3uLM98tSY03CWr2qx",
-	"dh3B78EM0Vo5e1qdvbRhVOgmrxBGxfIaUnC9BuOyCFqI4WUXrf1aNMam/yo2CRQ5s/bTlpXldCGhZVV4",
-	"QmBUvVZWI6NburPayLUIaeQF3ZFSyrUmJV+zS4T7wUkuLEEB4lEwsqX2N3StYMU/6EZ/ZaxqrSZMO5hR",
-	"3uLUZC6lyeDtYACB/8ca4JVUhpZgfGMjTbOVao0Gi7ecd8GiRHgxe1880XhLo16DNp/V/92FOgWeu2VQ",
-	"/sL2DWRUmtHwgqRFzLztgPFaM8k+BhmvK/aJFiznG1qirYpWNUeaLKUsAEGjSQxauWRenFjmLFOqoeeY",
-	"4stVCx4dcku4JlaNQkICV9diPc2lWJQ8N5cNFawedgE6q+MW1DX2pJDUBjyTk8eREfju4fLh4Qb9K6ui",
-	"Nyz+/d4C5nuX1UFJxVnOAgTWE93CZnaiBYP0faIllIilNDTg159cY8XHVU1wlAjlPobejvcn389dlFqX",
-	"7l9IxAHkAtU7EEqgulsjrXHPHtL2Phd0z76EAR9I6Hf39Ru1ed+s6F461MOf3PbkTu9+/0avw9WOt00w",
-	"ml3DBccfYQc75w8aVPfZAW+wg/XjiSiqUiYADP0w+j/6w6PKf5ouZ59zqr5EOJ4j7ABkSTgzFfMAupyR",
-	"DSQBdFvo0Y7fwLtP7FS8oer0Nd4ckx+dvusTl8C1ha7ko3zQZG6cBYSk1NXUirVlUZYBX1KLZ1iJocxA",
-	"8LDy51miDVk0OSH++g3Verahn2bL+Bjn+81G+qu2Uibqg3BTi3Qx34jDFX+g29bHOmFDS3DzO00db2K3",
-	"59JqzMZtp+eSViZPh09Cl/qkIP3RtXB/NBraAVKiFAe/M/0SHqmPrrw5JVrBTwcqSfTWf19S8SO68k5M",
-	"uIWZDZJuz35L6Wan5ty4h5TeZ0jnW+8TWnfagG/MD9Dx8FFlQrMBh9o3rPex2Bmyocl2JTsnv2HmUaSy",
-	"qzhUrzuRD+wvk0PGL3ck6jV/3jSPPrYN1BoqsRWteT/0hnwvt+Ck6baoXyrGAOqz3Xrau2aaeJ1PzfHo",
-	"EW4bAxjWo+1k12181zGyh3CtflMU9o1/cOf0awUJEN5/2QJ1hTIKD7KR+VLSxqvpCsR3Lmq2HSwxD+xf",
-	"h+A/pb7/Uvyel3L9o8P6/8ZljJ+kZG1PMXGu4WQhtGHoHIJJ4i7566F9H0+0GxMGmTMXWe70RwjOYJDT",
-	"K4p6Gzd2cy/dxELOzEMK7+xB/ByO8HdjjUfXerBL4KladXXJmu3vMIw93L7DhgsHeKAsrpwTMhvLTXcX",
-	"FZqp2zt5yh6a2z44yf/BTejkGK4zu9NjuVhQ1G0ukYpUmM7mGxAPZBZJVdGr4MEDJ3lt4NRSaqDVxnB1",
-	"j6GXt17/W6jkBcuhwqPfpH8bnjrJ/fLTSzkFmuk/0FUusJEe8dSLy9HH2C5XkKPPPvsfH1n5fuuGOZra",
-	"8LapFTox6etndqIX/jcFYNQFIJ923gIJmBjaFZg7LKzGmQu5tBvWI4pjTHM2VzRfs94csdfukdOU0W5y",
-	"keN+hRBqjyGdXXU5hH6bHWtnoRvdpC+6Ok6shU9sWvbbnd1R/AFINL+1aIlqd2/sTK4c6MepBYeauZ2e",
-	"YPnRqnUB8BvbYnjc1wXPOcIE31eQgEA6BT55q+j2Qdjk99sxuwSCuU6fHEbvQ21R49A5iY06Uc9AM7VT",
-	"DPci6lznRGedPjv3ZRTXTfZ355BvRfE+rOG/3UdjuORb0dYm2/oj8AzIlIdmGgB3mILGUJyOyvBtA/F0",
-	"gkqDn93pcRBMr4OutafuSkVkhUjaG+eGPATrvTdblcxM4eKCAvKTYKsfmLEXBCCn/bdYGsVUPzBjecjq",
-	"N7CfhJZmBbCo1KG6kTkr5dYnSDcI7g8oqTZMLU/DpvnRzsQ/e4Iiam9+p8dP39Nbh9UdBJNGUCcoBcDK",
-	"CAiSQ5dLFFUVoF48gqxysIcnwVrvcS5XCJX4x7WF3DqanjakDTh57y3TjBXTo0n4TfPSk3SCNdNLBCvs",
-	"Kh8wg18e4P+7whuwV0G6N4jVv7/DK+GstlQ7XW91tx3o6Une/+S3zEWXPW8FaM4RbDD+sFatHp+/u5B1",
-	"7RldF+LH4oN2H8/fuKKq3VU1IVzanaSoBihRV9qGXKGZMSXU+D2Q8MGEGchh2K7khnSQd0NHq8CIrm1R",
-	"g9QJVZEPwo9ViX0PfndG/GBn8lDC7HdW59pdNjxuzr5GB39A6CXXwgct0EdR6zqg2kkVoaWVnKKKEKYX",
-	"OcWtDx8hWBbI13UgnG4grIVnnUyFuKtX6TfZbEAuTWVBBI/TI2x16BcOoVAs7bZKgQ80aaiBbu28J/W9",
-	"siRSQrHBkj057a6Z2ulVXHyLfQAJYs7iVkJpWXTfjhyis8/Q+eeRs1OAlP3a/hvwJJ0oO7Qnd3qq/vsa",
-	"oNJcc0q+XJmeW3Y0Z5wBGuX0sYOSeywSjxcAOKc4Rf7AiZ0eb/xNGpem7HCvwdmWWxsA+UOxezFHQXd9",
-	"Wtcbqt7S3Wnewm5uyfxR9USTAoFfH/wiLugutBGkKoPAH1A0c8lJ4BKtBaIjNs1WNnQHsHBWr37ga3rc",
-	"ER3KH93GAb+v+HDg+idZvt4A/5+oP+lnxQ0jhdwKrFvfQnWCs+X31Y/equTjrHIGnSh+f4b5wU7jXbtX",
-	"wn/HEodzzAfqAJoQ92DbhAuJ5tD515DQhGQU5yC0ub4Pg6ShXwpZme/cAKeH/dKe3SnmSMsKK5jcFoXq",
-	"yFCUC5WyruVTxYTvFQbqiO8lCNVSQm5JxwvRVMoe4Yszj9b8KAzi4ahPlkdOWih46nWYhAuykKqDHnV8",
-	"s0FP6vUBfQ9PnKTuaaeWcgDhtB9a6/ymLFG1bBEZf3+UChh49dln+9+XM6rXU8VcJ5DHu9Kh1fsR6a7X",
-	"VwxxqE5NsvuZnSaklwOOZFNVu2pWV4h4CSjtzn9IsHF1jMcGMUpOy/J355E3tCztY6eIceVmdoLZiNTB",
-	"YgCyGaIg8NDo4z78MHVNEX93nvgJGhf+92U/umAZa2Vpvm67JRFB6458saKimEJH1t+dM65YLlXxPRXF",
-	"G5jPHxY0ulnCKaYRekzXAP0BlqWWG4bdM+zEO4bkKH7ayFv2u3PSj/KW/UDFCVZShJmdoJMBQJSxGQT6",
-	"taF9Eqac+u5td+IJaBzx+188Uiy42lzBZE5PIWnP7gSVEpwe6SAaB5AVjJRZloEMCH0QDRnFLnif/d7s",
-	"8sHO4iGU19+3BCEokks5Yj+6sYZUSOqdR9NMIKOegntgb46JEBVigT7A7Sq3DmAf4oKicL/55n3QlxnP",
-	"SMpT+wgehFIu+7bxB7kchmoLvdSSiLMHXUUfEHL201QUh/seRpxzQWGiew06Dzf7By6wvOuzZr9mZEX1",
-	"KrN7JMyXRwOdfKJJKZcZZvOBjksoKblgvgEnBiSh9yaLIQ49AktYRnwsr3/xHl5+gh5/N7PTu14RBxE2",
-	"pYOC6DAQvfgYBVnc2eqzgtHyUfb7LaPliW54M7XT23E7N+gz43bdSJeuMN+RUpq7bfJn+59LM7qnAhUB",
-	"wq8QDu2eSPjpdKTXoan+qYHZ4cRwkn+cnIIAnAhpBW0V5F7cxbWu2R+Ku97ZGb/H959askqY2ilWMIND",
-	"AHRW7KTMXE7p3Zmnqs0UYBX/SPzzvjZ2i16fJAf9AYrgkYO8WKpqQyi0Np3vg7teuh5tlKxqZazCfC9m",
-	"U8zUSvyhWO0Kpvz+RDktzO1kAyQlEwb5bX6ne66+X7JcWoTYN59mR4zTznwzsvIdAC5JwWhRggW/pXx4",
-	"k4yzqqTivtuaAAF9b199kl1OTtGLjCifVoxm2LESfGQrWSt92Q5pNsifbvMNsyaSHLHlShqmj6Q1vfcP",
-	"naTr0s0uldwUJv8AaSllSaqGFk3fwRJKJR+lZO0HWSyZW8PpHaDO7E6vcO3KuxHdrqH6pEHZktqwwiWD",
-	"Rjfz2JE5++x++nLmkIgeXoMK+/4oSlRdni5ntSd3im6p3GrmgbFGMVDozDMFD9Tj+JdfsyUXV36kN85j",
-	"fnLtDw4neYJeZztLyEX0HZVg37wH+jDj7HgqccMCqhb67LOqAY1VVg8vQzD39G7y46oW/SLkrZJV2L+r",
-	"Wvzh+/+rWvhGF9zo/S3PiJZooXPoowmtyR1g7ZjN1/XmceynK3j1qRpQdm7egPq9wYok8ZXszmwarjOr",
-	"umT6keykK3j3Sd7G+nQtJUiusVM8NI5WDFveYr7WqE3uBXix5saVe+YkzSKcXMoq8lN/GKPIESsjsiys",
-	"mg2k/60spB/pml15KNDTOzdcLE+4oVjm0TwUuLfG6bG1OHY+xMkeDpE+GeJxaqHajTr3mtcCJR8lgaWl",
-	"Xua1wpzjJHQCPPC4VMcx0g0XH57yoKTtNcdr2mRWgFV4yxQxfMMuYXMAtDUnmjHXXg80vtwl2z/Ynj2i",
-	"uj6AGwq+cKptH0tc1eJt8+DBWrtbiLewcAqyJoauGVRqTbJontxCyc1DmCaPya+t1SeYtiHkw4uN1zuy",
-	"kluyqfOVs01wNO0K4jDrPAPv8HbFIAUdmZUKMmfEyLL4n4injaL97PwRHnhEjsEBUtmz+OED88i3kDkL",
-	"PT4xg0XV4iBj0sm/A2P1D7LhFZNVyfpjFPjIY8YZAP0sGWbA8R/AEWFPK7ysneKY9aPm2Ue6mhq+4uwz",
-	"YrZ9wSzkkhkWaaqiqGa4uj+u/wYWETDqnmgXPcOQGPREZ58MYg8upSwOaRdP7d7zx3si3dMdnwqSPsge",
-	"PEKYFOZ1+il9fvfbrRK3ThnZKm4ME/1nRtHc8PyIoPEPHdGG7AlFeFoA9kroQIhiNIJ9snjNQck3EOmP",
-	"1By8PM8mG/oJawxenp+3Kg6e3bviYGyoFmmX7KPrHwAd5VEqDQTbMm1I1RmoDTzrdrfDGJYFjjqD3DOP",
-	"qY/CEEnD1U3gYcpztFFSLD2GH6LlgNnEaL4ieUk1GLM5VToLzcaJ63cRAquI8FuWYPDq3sOnmdaukCp1",
-	"UX3gS/FTbQ5J/AK/1UEw5kthTTt4fMVowRC+6QMz0zdSrjnr0v2gJKaPkQLUfQ5v2k+i0nwpphyrlNIN",
-	"JLTDPH5EpHYcoqdfNZz49Dp/XknyjtBNYm2JikC+FO/EY4Hf48t/c8z7AZS8bHMEtMO4M+s9tInwyV2G",
-	"lBhpbXLEVsGpRve2dS5Bbzr7bP/b0yJjDpySiyW0hncJFz5YNmelFEuo39CG7jwgNMbYqJbiKbEvKOWS",
-	"CPvNa2GJaQd9ogkvmsCbkCSX1Y7MFQCIu/bzT68tw0XU2o/s0x+4MvWKbeQtg4q4hWJIj3uqsAYJch8F",
-	"ts0clp3678WP+MhjGt12hNStiMMDt8naOJAYzXLFzMN0fef5Ck8V3pF44QyXlj/SNYM5judSWCItHx+M",
-	"IUxxeIbXgwz8N7ZtjRtxqIAwa5y5sKsP1R/ZycrL1qtBqq+speHaTuQMfW/oVTYS4ihG7UgtCoadbzTd",
-	"MLJmu6NiFljo7DP8/+VMsVu5juUIxI60Y5/HSbS38/gYRjimduHzxQNvAqk1K5nWCZzGFkG7t+DnyZxR",
-	"xZS9EK3l5G48+5u9IJm69WStVTm5mJzBGXKv/ezp619v3+DNNitwW78Hs6H1N4jxtH5noc1C62u+zUXr",
-	"jyuHxve55U3r/O4zTDqP+HBu+FMrk//LL1/+vwAAAP//",
+	"7P3vkhs3sjcI3wqC7zmhmecpqluy5DNWf5Il+1gx9ljR0hzH+4y0bLAKJDEsAjSAaoqjUMRezd7B3sBe",
+	"yl7JBjIBVBULKFZ1s21693yRupvFApBIJPLvLz9PcrnZSsGE0ZMXnydbquiGGabgt5fmR0a1sT8WTOeK",
+	"bw2XYvJi8gvlhlTC8JKYFSOlXJIV1YQaUtovELPimmyl5vb5jNiPBJGqYOqR/VHvmCJLessIN48n2YTb",
+	"d/5aMbWfZBNBN2zyYkLNDN41ySY6X7ENtbNYSLWhZvJiwoX5+tkkm2y44JtqM3lxmU3MfsvwI7ZkavLl",
+	"Szb5lol89Zaalf0yjLK1v4RB5vbzSTZR7NeKK1ZMXhhVseaI/6bYYvJi8v+7qOl0gZ/qizevYZDX/JZr",
+	"LkXPOIV75L5DfSeM2veMw+zn9x3kB0ZNzxgrRs2dh7iuhBvlJ8b6RtkwZu67kJ+BXWn5s2W8v7J9l49f",
+	"aiIXhN0ytUf2vCI7blayMkQKRhjNV4TqNRdLsqFrZnlXmhVTgWlXjBZM1dN+U7DNVhom8v3Ujhhl3qri",
+	"xSTwqzaKiyVOODnR9ysWzg8vMkLJ3//+5jXZ0IKR+R4OYV5yJswV/Kzpxj1PNBOG0CXlguRUKc504wnB",
+	"RqwkvRfHV/auUqy7Ki03bC6LPdlZCaHXrCBUFEQbKgpt10WJqDZzpohZUUO4JguqyELJDdm5P1S6oiVZ",
+	"McXqreOG6MruHGwi10SxRaVZQf4E531aiZKvWUZWVBTulz8npJC2824u1S1tLmXJqJh8sYtTTG+l0Axk",
+	"5lsl5yXb2B9zKQwTID7pdlvynNp1X2zxif/5T22J8HkgT/v3wohtMv5NGre3BZGVmXzJJtcsZ3xremYx",
+	"bnT/vsjor+qRM9g+KUjB9dpO493KHuP2JAz7ZC5yfdsePLDQnAsKO3DIRJ2BXxJD5yXw//X3r8izJ3+5",
+	"zAgX5O/vv5/+BZiBUDLfG38SNlStJ5ljdNirVzir6Wuu/WVl/5xm9M6c7KwcjeDCnFv623tUyS1ThiNP",
+	"0KJQTDsG4YZtdORlYcVUKbq3v+elzNczndMycnaeIGPTkhi+YVdkIxXwOiWKrRhVmpaTrCZrIat5yWqy",
+	"4rnCUap5dDpC7lo7U1DDpnaw7uZkk1umtCNf9/TXBP1HeBDf316km0zWINjHMJac/5PlwNwvi+Itzdee",
+	"tByl/NsGyRe01Cw72IWt/07YgWN3SDbZ0E9v8Onnl5egbrhfnxxu18EycbD47OXWfE9zI9XYFcjFgqku",
+	"K8gFXgBys6WKaylQXFqhWkoJUtVc+asLZOJ8T4TcNUTjBJb6IxNLeyN//Syyw4pRJzL6BQU8dUgOnHl4",
+	"SZQuavNW0dzwnI0kS07VzPHzi892HagSfvPNN980NMQnXQ0xmyias5lus7k/KeFFT549c5t/+Kb6FCm2",
+	"YIqJnM02TuS192ghFWySYDumDQmPk3zF8jWBLeSa2C9fEZyV3R6zYm43/Sbbx7u7taXGMGUH+t/+8XL6",
+	"v+j0X5fTbz7WPz6eTT/+j3+LXs3NbXLkiG6PXl8zVYmRe4Ma6aCzdi8GqzXfJIN9CzTav7IU/FYW+7Fc",
+	"xspStxjs6eUx9rJz5noABV6FB+01560FO8Gy/HkxefGP4wT8eHg/zvdkt+L5iuQl1fZisDIp8FFZza29",
+	"Zn/Ga5Rr8s+qWLLCTmHEtq0qFeH3lTQZ0TtZlkxk1ioEJVoqUtANXbLiBbHiyP6NlRoGD6Kq5tKgZVnl",
+	"TBtVbZwO0eD+Z5cRWVVKWsxuu7ParbhdqSE7qdY6ej/Wp/6ydegvI4feDqO7o5idJPYjspVcGI3n1xJa",
+	"Mc2tcpvDgi1FK8MKUGit/jnkWvpR0uKtfW37dnravJuedlUJuWUiRhDHDbuVLBnyB7XCCczu+9GmXuts",
+	"I1ebuPXefF/qlY3jZNhmyxQ1lWKz/JjQft583RR+PZjkgQipD2vmDnugW484+YWLAhWlu8iS9m5wQTSz",
+	"JlpzIQ8lZeoz0veVd1s8fzUDDXm6ufn0U2CAI7x3RS7tuRCSlHzDWyx4V46xrDzTMfG0I6UUSy8V7XOa",
+	"zJnZMXvh7iRRlTgmIP7j6V+OHoMOyw4h3y0teXFk2qg35LISRjvCeR0DKVrQ/b3nf88TwpZcXHtNB+7d",
+	"kecE7HUWIUTD1KdlSdxz/nKzWhRKXWqNIjhVt1avzO6m+z9t6/4R+ZpTFZllQ8ujSjev3rvPpNcIGajQ",
+	"fn1EnT3cdru4rE85BD9r1+7NucqrTVCMN/FpdS3S1teqEV8EW3K7Hfr8AqywgQ/zImolb6ha69mWqZmp",
+	"VNP+bUih2jjpfqYN3WxnlR40i4ONAWeb+yzrUjtKyc6MG1NoUjBQJ7nfd9GhIwwRvRSUVRzVcSXkmFkW",
+	"Z6WCLWhVmsmLy8eXzw/VZm40eiCpKkglcqYM5cIkhGmf7G+xYxjTKiIHbtDIaLWwkPn6kSaKGjaAHMeu",
+	"o5rjw3yeZB2pRQtQ1m+ZIkZV4JbvGfhpc8zHzyOjds9Ic/T6Rc+OaTr1QTrgGgHEgmvgkSbbEqnVdAUc",
+	"e3XzHKZpow3b+q2Bb+AGjWPUy8eXl0eFbvpYJw/kq+AAirkg5dawoks6e32iu4gpRtxjGZFlwbQhC67A",
+	"Fhh0WaFT6x0zMWdm4yof9DJcDCvwaom+EJS1pAhxAz4icidIyW5ZqTOiWEkNv2UDXaPuVo+q3GOciQdK",
+	"UNTXW81nmv2a9u6V1fyRtZKXGdmt7F6hRek1DKuvotyK6c2RFUghWJ5kCa9R5VSQufctWrMdNBnDYfgN",
+	"MXLJzIop9PwLKRhZSqbR+24lqZKVKHTUpC/YUrGYcuc+sOdsoRgr5MYfOSG5ZtHlLGqH6mAWXSpZbSPj",
+	"g/gI6pqnBBySA3LgOiFMCM7V5kk59PM37diDzT/8HcyfgSfEHvcf8XkrabnWVjGJeD7sEZdVWUAkE3cP",
+	"l0GR+wcx8t+kYbEZB8/0ceL/DI9+ySbbGfu1omXcypELwwSBB8IOFNx+lVBNNlW+GnaEt7Lk+R49kVb2",
+	"/mOi2FYqK9NyqZQVn9nE0DWbyso0RGvT771l1NA5L7nZx3R8lCi1zlCwWw4xNstB9kSoShD7m3DMNGzm",
+	"im2VLKqcp0aWCzz0bpScKgy9LUAkGE+2sUIPDN/onmyo2OM14fk/ehSdFBsggzS3V1ruDcMDL1pLvKG5",
+	"C2dwYUUKobg+spG3VixJUe4xKJzTDSPwZu9kS8/UsG1irUbiOaGHc7jvSdGV3rLcDL873uEXrisRe91O",
+	"KrMCt2acggdnZ77HQKFZUUHyFRU5i8jmA1XEbmjjhgqHyvFK5g1EL9Cbl0uQsrVsak06CLtaQ2jQKFy0",
+	"WVBgshBLwt1LakPfB1U34lOImnJN5bh9xHVVmvaFAJ6Fgt/yghWWqtxcES6c62XDy5JLYVZ62JHrsw+r",
+	"iJtwjIXSr2V6eRS0TUcDO26Ssj9ybRJ0HaHgJRS72ARZzzZDzsyYXS643pZ0P8MMj8gDIfbR+QRSn+If",
+	"lEX8/FmpXFiNSEgDcb2QNof5K9vKEMWXq3jUY81F5L1WKXpBrDDeuoApXDEbure6yYYWdt/9defStfyT",
+	"dosVY9GbrqTb2VDXiY9ydrMGenhZVmYmFzPvjYuk02QQOE+IMnS4o8PWSKSmVcBi+Qj2oVnBaGniL4OX",
+	"7Kgm8Iw9waU0L4iQQZGLT22GvlnYxO6bcW93KyZA+W36aFuHsy+Tos+Dlw47D7ZA8LzAV0tGdfwIuDhv",
+	"l2zcCpyCKRdZNJJoJoraHNaxFWlDlZkdcYIZ1lTSdpQbvCtyWpYg9hWjxR7dkPaTGANDIDOh+8LsBdwr",
+	"Uj3SLuipDS9LsqPCaEhTBaWjKpkm2moBfLDt+47udfR+XjFWDvVgJoTzwbFxYiEpEd/Vx2tMbkll4gfy",
+	"fnkfLaW6MVFJVRFxGONmD71CfrCyLUJ0wT6Ze79kSyExJiGk7GezOcvtD9EjtJXanGApjtvv+5qhOnlU",
+	"83OUCJNpHEqgdFhsdKcVzdcsoi80sxwiV5Fgs4JpvhTDNYofqWCv4TtRpkjd90KaEWrLa0V3Kd3eOTsG",
+	"a0BImmv7rRNuWiPZHPfPTatnd35wik17h0Bzj98DJbN3sdeI4UFUaaxeEL0EvO40hHsToRa+mAnGiqjL",
+	"imiWS1GQBRfUaVdWH7Ja15yBqlBE7/SSRZ0l4F/bOR1Ds1umXKKlfkGeZORpRqQiX4WIa8FyXjS1hiE+",
+	"a6SdpYu1HIKzLPqSbaW2UrMhBHzrHg2iOxY+XWHOuF2iXBBK3u24duODZbOllpvAqbdbSSjuwBsf7iS4",
+	"KnNZgLE2PJ9Vl9KMPh3vShmVaGbFVTHbljSuSMYiZTh+zzHAk9i1JfZsdpSUUrAuKVdOpZjv2R1pNt+P",
+	"kE3XNI87GPNSJu+yQtGdiH9keXP0hqWuoFKamWY4iwG+oQ0zKxmXA1uqjooS2Mq39kEvl+OaJ8rGWckW",
+	"psfphU/Z/bXH1I5vt1UxOCtQjwDZm8ADIiNPgmAoqTZXxHk+mn57fGEhQUItZFnKHb6IErshCXcVXbLY",
+	"Mg5vbXjOLzvsvt9Px1Q95wDOXOcY2LeomVzEL1H2yczmLFYsBst6QuhGiqXLgf1kpbKGpFa5mKXFnpBz",
+	"F2RuvxL/TnZWec/lhllDBGvOQB7EBH0YJ8oGQY4cXnXU4Dsz3J0ncelsn3CU6d6VIOHlwglQiu+DaWso",
+	"XEkZgWrwcd9xIVJb8yWyza9oWfor/27ZOHdKXvlLxNcTmVvEm5NQCPpMypZl3GWH+9hlzbSLj/El3CE3",
+	"4q4Z7M11Rk+J5aUQkXtBuPFOcU1ql+tYCg1PBY3HtRN0e1VSPbYqwvmFjobL7Ktd0ibcif353JdZKuxb",
+	"8piUAycDFbWPARKaNeYzD4t425fbo9I+NV9ddu9SLqy+6Wp2o84Orl3at1VBwKW149r5/X2K3OAkNDfa",
+	"dVWybjpa555PexGTTBNNiLDPaw0JpMvWPj0Zkvnpzb1GqvgT963wezTaF7xijW9CAmDn2Yc6IRQcg0jH",
+	"xDl5TfddKTkoaR9KiFvKXScHGS8qjv5qnYFCIoiWZEEVVNgZX43qDUDMNb2foyMadqyTOI0mcifulpiS",
+	"iJ3dyyniC068TgXzT+xWPGDis0uGCQeqjsZK4IXRKayoWLLvPHuMK60adsv7KsJ+CVzNf14EBmw6gI4P",
+	"cOhEHnFJ9vhHmi+FOGaCflYyjy19AgthgG2Kz6XHNVhNPGJkVJeO03RcUc2GfuoeUJ+xP3c6/NEExWMZ",
+	"ihsufoNRIrfDX45fDpXgpjcXHYIMhm3sdPdME6mIkI1g3NLOdBOJXUQ1TDvHJFv4zLgRkc+llAkfgCv8",
+	"ipkvimHKBxOyWq4w48RILBUj831UdeyNAS4WcUN7QZUlodVXIKdjbN6Kpvvh4jTuwT0WHHdkcpR0QyZ2",
+	"qK7I8ZtPyzUtubCT/xcX+TSnag5SqORmxauNHYnna1ZON8zQcrraF4oX8VDtq1UlRhdTSBnhXrzcqb3s",
+	"RQHACky4cuJKGKbIXH4iICf1pF1nejn9hk4XHz8/+frLv02i4WRtjuu8lVi/l4aWus044Tx/1Rbv8Sqf",
+	"SgwEHnF5vjok+jZJ8X/9n3WNRr34RxpzfH1OESZfKJMRqnMmCoyIBK4bBVHT1KWdVtvPkXYLcb0NtqyX",
+	"FOfFSqz/yraxlI0oR4RK40qs60rytX1DZJcXiulVxOljObDh8AK8EXzlDp2iihFa+qBunwwZP7uWeZxb",
+	"TTUm21TFam5XlfDpYiUzrIlD4hTeUi6jE43GysfQcNAeI5kb60lutTtNd9Lz2ovIqfL4K1yQRgbJgRT4",
+	"+PlJ9iwuA4AAbSv7Wapqo2lnu8qJeU8wv3k0l5QLTeRBqTzW1yoyZ5oX9uSC8fKETb+5amQsgHnh/fTy",
+	"E+JSmRXb9NYfPr+87Cga08Yfu2sqKgVZoYe1PsPkRCljToct1Zo1CoybMht/xhgOPFDwArzNudywK3Rn",
+	"SsHcZz5FCb6VEXtP+ZRnSBr2gTRG3Rv5pjUwZFNYHpeVadLp2eWwQk2fTzQEJgBvo6gIrwVOuLaABGzn",
+	"j7GqxIvm7jvvvf2aFKjqbCu71hV3iS12QA+yRJXit7R0LMYVEupk8j9io2JWjT1Ave9BS6ZgJd1HCQOa",
+	"czDX7WNN4Wy/DOAxwq8wyvwDZqBlpfJWKg9oUTNfJuNf/zGZJ3Sn41HNekRGqr6q/srYk3551Mh0gi9s",
+	"YFRcNz2S4+Q1tRJtRhcmdkXWYSu2qDQt4QqjRMkdsLYreYZX+JJrdgu3zAhX6A7q3nWsFotB+AuqItYc",
+	"uQ6crSguwKk01HPTLrJvnZdnY+B4/Gzj2yA1OEdqtKbB12YyrnrIDvhgcvgQeR4DrUJVuR+RlxUZufbH",
+	"xJNXy2qeEZ2vpCytLWuUlNta6IMLzAWyFlJlZFvNS55fEbbZmj0wgZCCudogy2KW95jSUjzSxJq3j8lL",
+	"yEJfsiZ4W8noLdNQ2w3/ct0GvPkq5p1o14uNyQdWfGGOZ/3Yh3pzxJtFk+Bgp1AA0iimGmbHrgamfq74",
+	"cuijXMzshxEFAmND6GUlC8pLVnSKLraVAQmCr8jGle8lXK/rgTO3NuTM+y2G5c+WiMYR1ce/eU7+nVgh",
+	"pupLnISU93tm6g/Jbkbhl5jepolfMEkYuikn+YC6nPs7SHzJjt+RGDOhmeyTH4h9NFJD053eLVMFz03L",
+	"Y+LrSezp0gQ43v9SAnqckFzvj/vTOp6cTkqtq2Txl1NjmY5wjVMUleINfu8W35rh7BsEVbfmw5c1R+yl",
+	"FgJah7dou050kgxtjqjCahjNchF9Y7JaYlxyg7OvjwCXwar8NtO+PWoUTHYtXsUNz2lJbmlZYQnoT1QU",
+	"rHykyQquMQBIslLE/vKE/Pvk8FZezZ4MFeCz5wOfXA9+53rgO6PqgBQLrjbX4JK5Q2bIMPPN13fcA9iM",
+	"arRDvenWqgxpwcD6xLxaW+GarIXcCWIkWdFbFgstHRktp+oAW2Bc/MlzaWvYOL9CgSqP1vObwTUivojI",
+	"S1X2yShqT4vi4M4+Kj1hrJ6qg9eueKPjFnr2ZYo/PK1/iLqJXjNa3gXSc1yCYvAB10bE18+G4Okg+OsB",
+	"W8wtj2HWB1R5Gbpuq3gJzKqjdvTWsttg0LShr7tNR12oT2iEAxQKiiFvzRWVYdHPIEyuUWZyiJ47Mjfn",
+	"2yZFlPFYHiLIneOBGGLxCw0qfMDMaIgGIYli09b92NDc0gbEfB/zQ0lC9TqaCZ9LodmvVTxna1ffrVCF",
+	"RPeYddoIIq4Z204Lh68G+pCqxLSkov7FFf0VvJgKaaYLLrheRX0urjgthpSYQ7SP6BU4AOFBAh4H0Ccc",
+	"oeqqen8FWxkAxcCYEh8btLf0Y8F2cXoiegETBZmzUu6QSrX9UhNtq+QGcSKGwZaw3bXV/iLa7qKky+Hy",
+	"5fuSRnO4k4qQT+PqYYNtVWqG4Jik5OtmZadcLKaIk+T8TK4mByTlFG4XrxNN0bSLboa/Hrpp1koal9B7",
+	"XxUubvXg5rWqqsdZorFwjy9W62bpa7lhCDnKPdo8eC18qjZfs3JP3BuyZFFk123J3UkepuDrarmM5knT",
+	"wtoiRApCcYWLqrQn8IpQcJYURC4WPOe0dPUmusEMlkHg+MO5/BjNVkt4eZZ1dju4uHEaLmgCBjKcguyE",
+	"kfW0KuEkejxjqnCfjqjW8jfEqdO/6qlEl+FAOJAvDtKCpJyBOzDCAcZ5KABoxoVcjCwLn5KnSUnVMlGe",
+	"XA3zfA9zdIABlIZnqwQpmdateJsvnB6bTo1D2flnDeLEyXqbuu+XbAYwulHPjP3UyASSk884PpJ9h5nJ",
+	"AA9QsGIWnK+HdWiqKgHV2D6FwRY3aTJnC+kyGcEzclD20NhJhs7oWV/ZTgqOkKloJo+fRcMJjxExLFsZ",
+	"VZOEY8y4QJp2JUpYsgnJyICDA/Kei6sGMhREX81KaoZsRKHzCrqMA84FF0tNVvYcuDRQ4ihEaImT75YG",
+	"pKo9ZWWseE7ANcDGFIrufPAfpDECgNRxfHRZF+jqSkAFjCxRAte5XsXm5ULw7pTBDNHRDuHkAJor4q6h",
+	"Y7VPvUz2R6qOcnM10sQwpZrUc/nMrkqqp86q/Yr6u5bm7jTD/ciV+yT9uhF4P/ZxqB+JogcpNvNe4H7U",
+	"IMW8VovlQfcuI0zmKGa1+A2y1gvWsPyOVMs6dWotfjzY0OYJaRzivlviDjU4zWskgSQeNbLrC+YwmT4v",
+	"K81vWRfaeszrR99Rdyx+uA+ntsq8hgdmhzNQdKsV3b1cUj42NXscpoVVFVlxnByMFYCugiQ59FCnG1ME",
+	"SIG0GQhXEnjygRqNpJxCggVTcGi85OvEO4FqWURen5fVfEMN09MNYyYj9e9cTKGoP8Pa/uZDQIupT9Gt",
+	"hH3WVEpkRMgphCjgJ6jPnrraSSGn8ymU5mdkwXZMTQX7ZKZzpg3MnpKdVAUu0L5BkbpNUDeN2cMSxK3S",
+	"E5RLhzszUsgaimM2dE821Hk77l+sCzsUlhBnExeoPvCBDo8Dl4cdndKwiUzNVrJSabzDgUnZfCn4gudU",
+	"mAFZEmHU9hdjxAhZC4e1gKIYopNyVOSYMEyhHwA1Tk0UFWtWEC5qmFWftAJpNOIAH6rhSqMqypU5puvP",
+	"eKLK3pfORIK6kSyLSXYHSLOC618rWvIFT6IA9Lnk7BSoSHQ18k4JDRiMseklTJXShQ0iub9uHXcZDHZq",
+	"1hIQLTAjrzxF4+Mzqu867nGQqx03qyTYQky56i9UajFWY92OsM3xDhggkCF5sOLuF1bnSA2Sr6HS6+SF",
+	"d5z1TP69RwE7uAJXVGnWyi+ozGL6l0nIZZs+efr8acJLXlYbMXLlMI9X8M2ob5lWpUnmgjh8Mqrt3biS",
+	"pWtv6WFGIFvEd1DiGoJPYqiLrp7d9wBzHgNL8phIB0JJQvT0KgwNUmrN2BYSteCCnDP44MQTUi7XcOT7",
+	"fuQimsZiHEJYQt1a8JIRTffaXwI8lgdtJBi8TBRHk/o9A7mFhN33lM4Ce/az9SCb5tAlZVcDatYKMmeA",
+	"j9w00pBcxyP5iyjorGZbqqxtRuZwa22oVRk3PJelFOBrp/PDNp1ShaB9p2On/ZAL8kvjiF6homj3sPbJ",
+	"bKm2g9oNgTc39RP7ygQmVaF72MDtGqGKwZStkqpRYdWtB1BxlXINjnpfPRB4tW2GJWorQ5/JYxHpu52E",
+	"607+bLTaqIf3nCjrKqCMpnyRVOimvA33V+NmEzxfOyPQ/QfulGmogq9/nnNlVtMCbzfXRUfT/ZRCHyIx",
+	"1bliKHTE1GH2WhZfSTQnpdAMgTgrUekhiQ+wMr+O/oOZyKLFBFaMXM5ZkIodr0M04lkysmdUad+nz9pf",
+	"jzSx9l+RygQDGs2KtmrVuMhSzV4HqJA9CiIXM0/wqNoFKTfpHGO4VDQJ7aB9N0w4TFYvt+uxf4XVZQBJ",
+	"xoP2Hsd1O6pcdj3DYuY4KI75CHyUzupM6py1Xjlaaezaik0tsHmK8IS0drG5otYW1WeiqzTiTvXzOl7S",
+	"3RiMWvbk76TjCvUQ3kuR0L8SDMTKkMpbctGP1AT1twmEqt6k2dgNIUkhj978ruLXrSDY+cnS4QPdpavG",
+	"etia4fGa4bggDVHW0lBPpcV58qeqh1I5eN5mBzAb5eTpknWCBwC6bPnBkjcVE0lskOtn5xbdvzXXd+/4",
+	"GFMKng1RClK0jFoPC95uT/VkHBliq29274gfCJcr5pD6iZA70JV2K8Dh7Fx7jZYtwwHjHap/3GQZmpuQ",
+	"6KNtpJ2+VRJQLQ0wN4ds5q2f9oKPigK/4DR13zHT27ppWIbJiQm74CYaL7WHzbezhtyvYbPrBW2L1jck",
+	"+pubFUO/mG+gez+Xy0ELBF0XBTgCNHtQ1C+ObqbLKOts5ejM92TWFKIxYSR9q+RS0c2GgXwUElp8HBd8",
+	"OJke5KLv+bJSLLIMnzk8DMnTpyrOVny5GtxgIHyrlLvZJhGtlzumICPQ5w6E2p5gtkNn6a3mBSuusJ36",
+	"XJqV/VKkXdaA6QydP2ZZD6PQadIMS7rVQ8FV6aeZGtwm0z6tt4wVs81WD+4PQcWYIezj48dIQsRa4TM4",
+	"Qd5USgx9tvrm+azNCwdJEbRceG10xwuzIrHSsytC53jPuPsE+jdBazFohVBgAgyF1DtUZnargZlbVe/8",
+	"YhlhndnUx6g1qWHjO1S8URzmvjOGZw6EmeMFv5mtA+uORoMp6xPQYb1Dds869RL+vEZFpj2bScsoDRJw",
+	"vEdc0jbyFsoxB2S/2fF9VZbvtg6eOV5q0kFaEMjUkPcDPjjFaL4ayidjT7uhVWwe9qSTXAq72yEVUXHN",
+	"Gq5bzCDyiW5jWavJC0CLGP3+kxoG+JgJYNCgQWImc7IhCfia/MeQE90qaJKLRTsD3OoiFLr4rmQZT/D+",
+	"gYrilazEWLhfByASwZLY161pEdhYerSRwVrgsft0XFvbQRYueq3Hi8cWJtTYHryP4S9Hu716NMmW1GpN",
+	"NcZ08bYNdROVgVvBaOGNyaGb1+cLLJIdPca18ojqOL9hu4YIzvforM6Vw5L1J9bHY+uuRr6lylZJJCok",
+	"u/l4c/RA161lhm2XK+Som1YN/Nrdek6Mal/1/3JgfufXGrNZd+hr0c4TaKVUBqMWOdEfw5Qwicf9x1VZ",
+	"PkgLIpxCatpvJXdFbCPiou5e9uj8VnxwTaA1ZevKfWrZxmrjl914qWWIozWaA6C99P3fssP0osEvOe4R",
+	"3EFeiWN6mGSS/rWk6KUxHiFfveRLjKz6AE2jpahPpD2nG6kN8RWiXoJCFiG0NsqlKKb+10a64STDDs7h",
+	"M5d6GJWlb14f+GK/ftbGt3s5/V90+q/L6Tcf6x8fz6Yf/0e0kLkFlT5W3WqVhT5ItWez4PCkZYSHYsmP",
+	"0652jfHPG1SB75avveCfZokGvqXrNqKgDbCRAH3FXbPNOh07KD+9et2zr54eBy6mKoKfYUeFGhIoEYd2",
+	"IoDZ10Y0iuItIwbF8G4bhm3+C0qpjrYP2CkZ6xFeF0g2iv9CywNsZgQu8r6mpbHiLn1k59/HUjlHgabE",
+	"+7Va9hip9PhdjDQd0skymVHIOqlOkffZ7t4UexAOgNTshgiL6fEHvPGWaSKbjpqES8C5Aoyq2GBj0OF3",
+	"zJYuaN+37mBo13Vyg2nWDm92m2p4fhw9ka3Hrhg0jbc0X59cQ8JdbhKyu6KaYn7K0a3XumJvPUzLCDy6",
+	"oUZ41PaNziTw+Ej8+1G49twB7B/3HSSKYh2yqH3PI00AJP4EEPV7pocYAHbyMdqBBR3xRG5SpY+qquNq",
+	"rhofL84NXUdPLdUzhOdIJdyjzlLXvWK/5bpnehjokXYgbKlAKxRdIhrOUPdiD14HAJL22fnOPxBbWUBQ",
+	"hSdcwaoqmNLogHCt4o2UBArZLAGtsX/lYlHWqnSgslVpRsaeTh5AY426/zY2Xix+9kCRshSkYpc9hk1g",
+	"RBysZGamop3fALzRoS2UzGjfDqdhGbr+3vHuWXeJmQ1sfe7ETU4RuwIbmEMDPEacXdDVXpigpdkP3pNE",
+	"Pzw3tDU4MiIRDh+62KNHKtEbTwjolRzFtYN+gK0C5wYQSKh8s6qne1G89ndcXN1aTTNAAIkjhXh8mxZQ",
+	"SFo2WVbACiJChd7Fq4OSLdWD3A194rshnjio8iSbrKgoUljKYzuqZ5NCCpZ8W9VK5fXGprcPD4zPTsVJ",
+	"LGGi0VhlNlJqJFIZcNWp69D1ho6ai66w8pGGI6QRTlOvqGIFkZXBeKx9kN0yX0OmMzxzjGrjYNYZOi0A",
+	"BdbpWhk009X4hoBbIAo3kFQNeNgIqt4MXp+8iNyp6Hbya+YEw3s2soXl0/icgaBjIo8kMNefORlcY4hb",
+	"YrYdNoLRgTK6oblH0iGi2IwAVL6xvKtNQ2Q4h+0CEs2wwSZOLUD9Qedd30NsU5WGb0umu8dZMEQajiNZ",
+	"Jubq0ZMOIBsYVc7BEMrW/bTmlQleZhDdlqOgpixg+VADrrcdL0tON3ZOe1kVkMY7p6U9Jth7ncbhtaB5",
+	"emCbyK1nP0+zQ4jUxFH6uVjqvreHZ9IjqEr0vgI+T399bGkt7FHT9sEVtnu3ufk0B++s93BxLVI36Zq1",
+	"zm7rBEaFE79l36to0eN7ueW5KzCxg78gN3NJVXGTkZuAjXLx+s1/vXn35ue/2b/OsYdv+292/Itvv/vb",
+	"qx9usg/iJqfq4ru/vb/+/9sP7WtvrohhJdswo/bkBhQX97jPKdPsV5BaLuexUHK7ZcVjAhMkcvFB+AYh",
+	"L8iN//HmMfmOoiHhEkxk6ZqucONhVPw7brThZXmTgYr1QYTqNgGdO7AAlt1aNeg50S9cSFYINHBJyW+Z",
+	"fvyhW11RUEMbzFJTfai5nU2Mnd/xHAt8LMMRU/ucSLK4l7kyOjfNqsisGBymG6FRD8/5ScKpjdKaE9iq",
+	"mJCKCT7N/I1YVlBNjeieSVpAfGmkD2JDh6B3Hg3r3J64uShgbN4mVlos2dsa9O8hXD81GOIgoNahjQxL",
+	"Ge9fF8tU2dkVWvFTyN3wrOVxiCERlNNJ1gcB8hNds/dyzcRv3JL762eRcpFPW+7Sfgci7tM5K3vKKNcM",
+	"cJfBhhLSHDaBaIdCBjXplWXLtpFqSQXXiOzuMydqOHAho130Dm0IWWKA3C4mukeM6kqxIgDOHLbHl2tW",
+	"zGhvukIlDgAvVw6DlivfkKjdEn4A+L+ERmv23wUmbLv6GLxeR/TIxYWd2jFd06Un1fwnFqt8GMvd9i3Y",
+	"/yOyiICANxw80udVxDFdizHpT1taJcNH+NlsznL7Q/zrJT0qfN6WHuPCihmdwvK3H5JcFgycu/lKAudg",
+	"BcXwmjJA2j3OU/ahuzMQZLeEBJBi4ujgR2/uaTZpWNFI65oSKY5L9IrJucqrjQPwTPb37nZZie/8vVuG",
+	"hJtnSM/YRIOLFAXiCT/WIhh36t5Vmw2NhdU6adrMpPfDv6UL/JqqZ07RPFXje5hX1VA778GivvoWY2z2",
+	"TfEVqiV73ZRCYzIdHCrdnW75I5gCh2VqdqjoAuQt82Glh2kOcb8Qor/xY3P/G9sF/erg3uauQ+Vha8Ul",
+	"Ski5ZcLXA0JA7ADY5Kio1CxXLA6jbfyUeqPW8FDX2MR5uLdnbh3RtUex5SiY5ICu7VrEbKUyiDhjrwdc",
+	"M1VLCKQ6/yUX5DuxLNHF+5uVf5+mxMGHtCOd9CJ4ub4hJgR9qNWMiJEFjTerdYGgMQkA0MQ7qllUyoyC",
+	"/C2jCPI+aR1hMuKYBeNLEQcvL9r3KyY7S0wTw21wqw8E7dEYaxp2tzTPma+Y7S78BHlFoZg72kap7vzd",
+	"BVLbLGa3UdxvIUleKcUEurq2lWG+5cxOklLSYmj7uDT7tLIiIn3TaDG7HajrWKE4+OGx0TkdnDSpHij3",
+	"bG6WSsEybLNlippKsVk+tCBwFpnwOBT2gaoGdQfD8VcNWeA2IxyewP+hddl8nzxD0YZlXtsYdkrSjb4S",
+	"Lj7EURny8oQjBcvNXdW3jK8NXAwRm7IfIOcoDk5CCB9DwHkA1JkkrkyfijoKICZN1zvk6rYJ32t3U4Rp",
+	"ONyLQ/3FQ0dB8A/XoX3zUb2SO91obhwMo6PZYK2NjHTLqKgqOBUEmxP6xIswFy4aIb+aoPcCuRzpHmux",
+	"1PgVSOGJGYe29xw56M3w9FLR7Sr+thTo5so1+IFkBYUl0B43u0WLft4/MdvHzeUtk1t0SA5Tj1AyHdOO",
+	"3Fujk3HeoJHI5mPOHiSv6W5Xt6cfoZHbi39cTp/jj9E6iDFDRcDKnw7h8i0Td59gcAQcjhqHEviXFCxS",
+	"KDKM+VI5KXYbveNzTHbrwKDIKJ/hCHde7HqBsaJrdJHgbyVVkbDnOLvCvSvRU/heXuq0ndEY9DSNXe8Q",
+	"4U1CS7f6vsYyaQKCSy+iiHssrd6ETlyzjWPYrvS3n7hARLdjbLRZbJ/C0ujlWq8jvkFyXmIG90M5JCJx",
+	"La4JVNFkoHw4BB4dL682lJd9GHLuHSjve7PvIqkJ3JSsZzVHcxbsp/41YagAU+cmn6C7jxSfvHAn3TGv",
+	"OEU7upRHHeVgwm/gIYO7hGafzIzHssDohqEOClC1ocgYS9KkYC9cpy9EFIaWCumORtV2xcpiaE2ws5Sg",
+	"7KcZfPZLDO/r2dqEtoMfjhHbyCinFtlhIrElXHuOOEQ47jMpuuXgTePBt4Syh5Wb2BYF9/V9gT69P/to",
+	"i+BrCkm93RCW7xgTdwpSlRBVt5z6fsMJH0Z4JmCtUJdXPKw2oN+6bnQa6Pb9sMepr4vkTobmDqF7Vzzt",
+	"P5pRC0YQ4tnh0jTeaVFShRBZBEEitTgVNqs98JPnl5dow3oA3EogDuuwVn2ypIaX3OzvkjHlKV732wkb",
+	"WrNDaxC/E54Ijp5p9ozLERxmTLcWEw2wdFLB8bXR6QTBP6ouu2BDysjikPJrtjVEVibU05ZymRGmqGZF",
+	"jTKJ+TBt6/b5ces2bye2HC70Dk6ae6U59eQ3XbOc8W2sp8QtS/Qfpoas6HbLsOZjeLjNZ2ZEkIJBF4XY",
+	"lscLlkvEWqKGbKXmJtFyKHa7+z4NdR+EHdVkQ4vo7Q01YvFpIdZ93VyQKsWx6qB5/quKF1HlEK/QGDji",
+	"8pEOq3Kdm8N4d/A/txIx3L75hcX33BkBqTDNknKh+9owuJQOSN63ygoB0Gqf9cWNZiXAYVFVcliSB+j8",
+	"GLW/llSMNNdG5B69wmYs6fQjmYI+7gVEHYOmo0s5phu+3553pTRHxWrwnyIZw8yysI1uiX4aNQV7eePn",
+	"9LmwBqOLTB9ak9gkWrFuoSoR7JNxPZ1RFeCWfzZO2nYbox2xoHPPu/FCh6Q1MmrTBmiEMJifTsvwD+P1",
+	"0vmdG2Zo1vkxuqSQugF5pZXimMplTKvfdcEwTwtUT7cYkvsVoWUZki0psc96TD0NDTpahz4p8Eppmmmk",
+	"je5LvTo509WG3SVCAo5MzuJoi9ZwJOERd19YO8W1gWp2JIUMOBCb/kM4pS1cI4BPpqrZUR4emmSAORNP",
+	"mI0s1lRK3AEtwMepD93+JiN6J8uSiYyUjK4tQ0hFCrqhy2ivh+is7pAg7DqM5tHLo0Z1i4oqAB6rAY6c",
+	"gIIqLzJnpRRLK6C66EYN2vsmrQC1hD/AWYpPpyrvmKk/tvPlYK+De7A3y/3ae5lHH4rx2CCN+9uTGDOc",
+	"wLkFUAKWmeiaTa2mFe36RcsyJcdDAcZXXx9Fckh0ewc1JwkYQICFtor/y2psBGtp95Z5Si4QJ7R1nDVt",
+	"lhDibx7n8GMUw7GYCWlmrmC3B3FKSNdNJ/qeFRXFzJUuN2lNBeTv6JVM1Px6jKgRxQtNcK1WguPTy5PC",
+	"uZQHtdNCQrnlJzNFXL2PPSCLx/jlL18/O8ow2J5vtmVqFlxK4QVPj9YMwZepSVUO19UI4DmBkjrwOnCA",
+	"kt9wDf0vrTBzyapX5NLyoJderrAVH22u7XgnY8NbhMUCa0/cOUM1Msm1hxHSQPJwViO0w0E7DN9MGHe9",
+	"b5qsnBBfUWfbKTLKUCK1MVVbJX49iKuNfg/dq8lVbWvW6JXmO3S4vmselDRe+Bwd0pc9j8p2HwtCcUKv",
+	"vkh5ZV1gJQpbiB8TBdsOimjdhF+wbu8ZBL6iaybInIKannQS/T5BhJRN5wqkO8GC9CG4Qx/CX6A6f8FZ",
+	"WWhCiR2TCMYK/YIsFRVmCifXYYvA0c0cJMYVsTrmtJA7gQ9ZzRCgJ0TRfP6KYOYbQHfAY80PPwjNzBTy",
+	"TO2HV1AKAxX5nUeJ3tFteybQ9feK3EqOQ159EC0IjIy0ETDs7w4AYz/FN5V8YXDmkFPcnlv9dBbOZEYU",
+	"s6a1tajcxOAIcc3akwsHK1b/XN/NBxnOKGaxkNq5UMDm1obudQOkKAvYFg4VpYF3hJqu5chD/aWhjMCe",
+	"gcB13bL79JKHKiX1EstPqsFzrmtAg8EgL9lxWEionOIHgYvcOQFMkWxiWQb85A6Sdyg8yt7Dd1r2aH3Q",
+	"QE2BoRwrTJwgxbvXs1OUltiqeliySL9sHoldNtbKcAJ6wEYeiDAnuY7Kq0QIAj4b4TJDBeD0uSdlOmRx",
+	"77QTtJ8GkPdb9+R9c1WCvOnG0MfnozxsJsAdgJVMHC/s3Q8vp0+ff+0VBKzlje0HCIgocTxCU7NBNcYB",
+	"neSxtJiCkA0JMlOMEkAqytTP3WonU99qtBZXH0fl3TjS1HsGqkGCRRMl0X2skE4aH1uYEn3Ljo7hMiiY",
+	"ns3Z4K8cRr5gf3bQiDa8K0Grb+sDmQh7AMqbNZytJodIcyXVxnm/G24+HPawzXlfAcrDFXl48LpI6tj4",
+	"eo5DQw+16Wbtg5tbgsavpEC9VJ+suhcwJGbb7X1RDdvBLWgkrhEvzOeVGVWxKwKoJQgU5n0xGAhrAGhy",
+	"MxgRMYYAeVk3fCrpFt8e6+PS0xhMrdHUtvrTKSJYkO9SsJLuZykIML4U0Jhqw0i1xeR1rsmmylfNowEC",
+	"uCGN1UBS4QzqeyECVRdjoHEFP0cbYd0JBK8zr+hkO7sWWLXJ455nUuerUrex3rS00qyvoXqkq06AiXWx",
+	"HkwQHaSO/b1+2ytAToi2zWpKgiMaUENstHwyI6LAtR8n2oi3GDCL74ololvfMhU9BnQuKwNghAuqCPVd",
+	"T4imm22JUuKKXLZcBRSPeVBLhggwJTex0S9fQHQNuuvAezW32xfOmQu+MgJ93MF0b01l5/DE4BwPnEpV",
+	"loimevSCDm3MBtqHvlvJMAsEK1aAysOLDe103sGX7mM5gCaH2HMON60HMReIrJkhBV/A2TflHmHXfGAd",
+	"clUcoI3DUrNnOrRKg+10A9qjCs18cVcRYwZxZ/AQi3hpTyl3Tp/tpY97zAvfESfEyNmdUMJCyv+kPmX1",
+	"xrZPfkICvnaEzWNiMCBVR4rW2ojGVupxQRZS5eyF87FQwPTD2G7rsgcgSx8wok2UoAbV22Bw/fA2YQnu",
+	"uA88Ad1mncOHGXXOWB9qMFMK0UitfowNTBw1ocGrVZxyS4gyVXi2YbN2XcV43m2uLWoSuBrVxloaIx/A",
+	"0R2QNcF4wPtHgtAgc6mBtleuOy6NGgsr7GNex7nAazxnZofFcVvFCu4w1+v2lwW0dvA5qlEjeXBH1cNy",
+	"BNe9004sQYBOx54nX1/ep2XPdSVS3iExxjX0G9YkvXPF7l3k6rqFC7eiYlFpVrRLVOBgtOpN/mAwHu8Y",
+	"K37kseYG8/0smhSE2ZAm9J0K8RrAFE0DerBixhNl2QCrEa0ff+gUeh+bbr8bzKGDFE+445f8lgn04EOP",
+	"rTlbocv03oggVKyTAPGAvOvMsTpOBjFl1Ao9NG/MXownyTfwTNp5NGhXqKENihPI4Y0ND/Fgx08pJvwp",
+	"tJ/ugE6W0mT2zl5RUWS+1YXLTCeNldQZ4G4Fbn+If4dU9bdFgP5vkpf8yc5W4d+wYvzPTSxpSGFbYRwj",
+	"8BlsXkxw23WFlMyD0hlGy8ThwvnYB7SbOTCcvR8cdjArdEJb6YlrL13K7IGYg8MrSCR1GpgdO2cjQD+h",
+	"Yu+74Q8sMsjj7ZdLPqZ9aZBRkTfVXcuPvcExWC96xDZV5Y+kcXFhZzFcNUQEJKpxA/FqDepBibwRUYaG",
+	"mygemftwPujZgkSDOkMX2sHAn0qEye6+sNIVLcfQ6uB4N1tjwp3qBQ8QLnNM7cfx2+xYL3Xw4YDcIb/z",
+	"LjufqBtwssUFb32jgTnTBgXsVSOtZ7eCzpY+E5QLbN0x9Egcgsk9u/zm66MofzD9FP3eKnbL2S52gY88",
+	"Y+5N8Qz2bGTj0sYLkz1MRyLPe4B5WNgRctyBoZJFJTUkLOAcNFohNFkExIRZMaVBE/KiO6gID8Ue6ZKR",
+	"wy3ocMhSyWobVy5HFT8cZZ5IKvjRHXwX1T59jiaFfDvXfbjWRjsK+Bg17Et0QtrfqIewaC4gMajW5TgC",
+	"rMux7m+GXbIU0HJfecg7vhRvxhbqBTDFUUAiUVjF6Jxql8Ah8HMsy9Jb46AfWaPeN40h9nnibGxsGcOL",
+	"omRBMUQN2efcQOQPutu6jksY9EBvaDYMoSw+w7tGKQ4oVmIeuxslSrntaLiaDf00Dvh++uR5tCnrQVfk",
+	"u73n8HrjrlQzsdra3xvJ3BjeG32bbj+H7q6BEa2mo67nbY800ZVa0JxlGI+8W/+1Dmgd+lYbPRjswqKE",
+	"s5fmHW5BWtxSEcvJCInOckEYzVfYh3opiRTOquKK+JbRgSH+41gO83yG7aQjzl0YwBul81BJ7q5jUvAC",
+	"MUVhNnjWXfvqrodhn5csAYwlF4YJXJLZSQReAeMaK06UnHNhFWxK4L503Y6d0lcnkh9baKNJU4KwSEvX",
+	"Z//Q7IdBMROwbqQM2kH/sDDn3lHhAUc/VhZgWrgueM3Bvn52bCi7X7OEFgXNvny7LmWFuGK0qI8G6Hat",
+	"Eox/8eW/6LJhfIc/5FzlZTxHL+io0aOJdwFuq1zgmPYHoAO0MfJ01mTBdva/rdSaHwi545Q4TI80fMMK",
+	"LHewZ3YtZL7GXCM8+FNW8g0XHh4AHpwC40EuJAckAbeTtR68hUb9/rXJ3lVFolGbNRY11vZhAy3wceeM",
+	"aJeJii3VoE2Ra9SEWxf6uNlzT7s9udAjKIUluN1U93oOTCbIwZmDFFUoL4ye3NA/q6756O+7n3Lq+aK/",
+	"AAuxoXs7OFMHdnyGHv6Ga63Fl9Rl81YNJQNkRrtmaEiVS8mWEWZ92iwlaXT791wD7pqdJPbbtcvLV3c7",
+	"5wQ6KWlorerDlXtSMnoL/tqS3bJylAizy5nNWW8ZzEaqkNiPJ+3gimjUQkW39DLR9zJnM2T4vlyv0sOX",
+	"uNvD8utOKrOyRGs0t8M3ZQ2pgKads+Ua2/3kMiN/ycjXGXmekWcZ+SojT4G2T5o2XX9nomOrq+29v3Qt",
+	"g22cnet70K5xzqg9UP4Ew/UV+AU3gG5cD/+NZuVtwlNfU/hYmP8tPnkkJ6kmw7N2odaTmI6Ggqx51p8P",
+	"KM8qD1JOXWs5qKvfsILDD7raxHtxMlZEPeTYxrIhBLDtGitYERK9QIws+S1ISfQRXjXrutAF8Jh8i/4l",
+	"YJv53rmuGy7XFYWK+zlzPtdG5pXLV+9zQKeW1XfpgxyHxWS1CHHei5bj4u6Kh2Zbqqhhs7ys5jqG5cK2",
+	"OugEcgEXBrjxMQeHWttOLL28BQ9rTsWVfdSzts4IshppXKB4ZYXbMoI9Zu2/2WHziuYDnM3mitF1XJVw",
+	"3U1bgoSH/feyw560Vl6Hfb7VFuYYBk5fRWYic9/DSOCtmbALRBG1vOdUFKnm4+j3rfsI46XNNQRSnBsU",
+	"T4W21xYtEenfyCVcuvFUelGkoavg056oGDVhVpnXSOZ7wn6taBlvO4o3YTFL1AyOb/v3iSfuwQVVDSLl",
+	"Dse4FsgxagRXXCTYCoU+PjcDH0y9YZZoNR0uRx/rOXhN+6o1LEH6zmsCQEW9usy3hgN9T8lquUIRw+NB",
+	"idSlHj1oV4AITZUJEgO5Dj+dgTnBXehqCCiPHx6+GXE7wYcOEGXO2u32uX7h+A0ZEAmC38AT7w1iPWwq",
+	"pwgZHx4FJ78rgQe1txXaMF+vkx+pFI2UTz8CvNmEsJczKMWYxcCwm7CBOoJe1ayIPpjO/Vthi/Uka3bE",
+	"hkhEOpekQZ1Ic5SZNXpjyeM1SAuE8Zpsdre2/WHZK75cDZZp4Vul3MWmiVKtCHbPN8/JvxNLfnVLyzoT",
+	"BNyyW23XMHK2960HuCu50vUzYLyl+iofqYM+fWd2mI2bbh//6RhYZ1/Ru/fBRUuLImpBFP0tdi2lm4d5",
+	"t0FCWowJk9drHiXDjgaqOgFvh9dWD+lJ11xPdGMqxa6jLScb7pAQZEYHgDVrmXeQuUzVLDhEveasJSgc",
+	"8FeoGA5QRpAN0Cisd4pp3bm723Y22UU+3i7TaQFNK8n1tXJzkb6NfFmiGXpFKNnRcg03tatoS+Y+jNjR",
+	"SjHweB/d0nr1zuXkRkpt2jt/oSWJdeiLkK67NhdGppSeeFN+FKDNlvs7KqB1kdtzUOsxTWFI835swt/X",
+	"t79XH0j3BYqlSqJhmVMhwHgkBzgYLfk4Kux/sGPxjQJ0muitKxeLtJqOlxW43LFgzABkpDPqpYA/wIWS",
+	"EcVKavgtG3ajDEjNfiU3W6uteVXqTjcC5CHbNdoXxGjzns5L9p3HAYjCQaVR2Z3s8H1gvOPDJ8UOTWtI",
+	"tYhKIvEfSRjtvcs8xNaBOeEMFlnwauNAGECnd8hGHtUt6jEIz7Tzu82UalSqXa73lmosJ15Qjrjg2A09",
+	"AdnkIZXu3WrLl4vG0tg9xKPVLaGTMVjmDr4x0lk3X89uacmLWSUMIu0P7Ok90nrJo243bXhZujS6LdYZ",
+	"RvwzXvQOBLrydH4/oKeqV/UbVz9WF7RyWt30a0CA1nY2GcbP1vFl/ISu6wM6BkuZDoSj8PnVvcKorOY/",
+	"L3AaBydsWKdRBzR+/OHBHVdCz7Hj/X8g0B1Bhg8ey2+++eab/rhRj+p3DDc+0Qv1xClCuWLUiaBhJ3J0",
+	"6/lUS0zfkT5SjX4r16kWD3dOaQLkhFYD+Sa8WCivdeSoZ5HcmnhFCiQnDRcjrnHsEfHhXhqdise6GIoa",
+	"O5dyXCdAvaJPn3+dMko3Wz2r2usdYF11ujpKQ8sB+M2VWL/HRw9J5Cu3YHm+cLCeXxgirCdGzE61crx8",
+	"OuFMyggTRUaWdKutXqdlWRnwJEPNdkagZj4jrXJva2EFl0LEst88WE4YrgTHiNJCV7QENS/alxi8ZwtI",
+	"YIGmBORPudxspCBb14zpz2hUQgjLIbtiM3sqliwGiZGvS3eihoN5vzFsE+OnHReF3A0/hg7w4xf42tHj",
+	"6N+eNabdJSG2la4UN/t3dhh/MKnCWwTGBumGfwovWBmzxSItuUYsRg7OEfzVOz+Q4x3mtJ/ulv+V2fmC",
+	"IriIeD2tqkQKuncBa1puppr/ixUOtXgPfUesieKqNZ2EfPxBfBDfQeoABhf/9Pbnd+8z8vbv7zPy+rsf",
+	"v3v/3Z8dKj5ELW/eFGyzlYaJfD/9K9vfvCCU/P3vb15nPuXqg7hlCsI//5EhqIDzS+YlZ8I8Ju+YMK6p",
+	"c4glAjB0LoWxn3HjDCqzYh8EfESF3jEFajiUtORSFIQtFix34XeMRnZf8ezym8fkGmvxPggHnuYLVBTb",
+	"MHuEWPGYIA3cOEaGCG2GGOiVpiUxUmYEMQG5+SAgSrNi1JKtQxefUaGw+YI1p2/ghZZiwg9UZw58EBD5",
+	"AduyUUgofLIqvg9aMXqDCqEIQlz4MXnZWNEH4UdG90IgtZ8wFFJMATzoBcCe3Dwmv7iHPoj2U784KDT3",
+	"YCBOSKvF5aAPul4zd4iMH8Sc5usXhC+8y7rRZ6G53YDJC9/NCCs1s9vnyDYNYJk32QfhGMGoPQa68Lu4",
+	"UizJ4q1BgM1fwiSxrzwygn0CmfNGs19vWp0pfJLP5gpWRAvIAKJ6jdLPfBAA8druX4FkvvH4rzd4vJSS",
+	"juu22C/tf/5TS0H+dP39K/LNs+f/8ecX5CaXBRC2IDdULfVNq240IzfYDOzmg6jLRzPLDoiB6buZPSbv",
+	"AzSEfftXX331Dfn7+1cZKSF0rMkGwGQ32QfhQG42FxqcPZavC5jvtwxwGhGIUxAJbZnt4rCmVWNBvCZy",
+	"J1xe05+eXT7L7GZl5NnTp3/OoPTLClYrEjZ0/0HMWYtHpGChz88L8uzyktzMaTF1X7khf7LHEx6w+yit",
+	"vZCbP9shnpAbzZdiysWNPc/4PVCjbuzHX5EbMLTLUu5YAX96bv80xbIY+MNfyM1cFvupLuXuhvwJggCy",
+	"wNDrB2GkJPaTco9FGrkUAg01iGU0ARnD+sicQUN/FGt2nk+++iBwFCPltKRqyW7InzaYp0EFef7kKfkr",
+	"/xZKsZ7ZnxphULt2u0YIlMPLnn8QN5CbMrX3wU1GnluKQSRF0BJ+/4rczCtt5c6NHRHXZumjmbplaqqN",
+	"3OobTN/4IG6umVH76UvL5DcvgkQ5OJowO/R52TmBY/CqltcoAnD5H0S9flIJ+4FlkTXbA0u9t6eK3zKy",
+	"YAxSRin5hc3fyXzNoDnAzQXd8ovbJxfQ1ejis/3vy4X9BpyJ4Mb+ILwWQuaSqiJrfdl/hl98TN4YuyuF",
+	"RvTWhbKS+4O4+fxhYuSW5x8mL/7v//3/yD5MNPs1/FxQQ/GXLzdXRDNGbn7kt+x7++Wbx8Qu5NfKXhU3",
+	"8A594y4EagBU/oP4+hnBTzLwSCC/WxWK6iDULsnNhgrLG/iKmo+3PL+56jICXDaW0tAk2I1FntUQoPZR",
+	"gHiBe9geX3vEqCENIcX1Y/Ls8pk7DszcfBCwE5CO6CV540XPnn5DbuyGTSFMDGKfFoViWmOCs+sPbLBd",
+	"kL0U9QeBwW258Nl1tLTCc+94FF63qMryhlCCrFl/X8hmPqADVC15zgSq5k4/+unN+0b3xcm3DXXJqR6T",
+	"F5MnvkKTbvnkxeSrx5ePvwKXm1mBuuZ5Bi5RqG7ChiJB2r0pJi8m/8nMyznmYCimt1I4iKWnl5cINgLq",
+	"Bljv223Jc/jmxT+dIwKV0GMqKg4Aql1bpfMf1Orm5MU/PkJy2oaqPcD6QoINpJopl8xgxRP688E6sed3",
+	"Bdh4hi41OMpRfE4+2jd7MjRcDFFCWJv422BUPxgtYAiwvyP08OPDBwtalUkPUpjfhW9QClQMdHvfyIBt",
+	"VIQ3iAS/xih08Rl++IIaeMkw2bJNrGtmuGLfOsN1S63sMEzZF8fnWz9yAQoX6Pof43TuX6/v9XUCGtE1",
+	"Iw4yB/Q0uSBoWB7QaOwKgS5vqVnBErdVhNveVua+1MuOPvuuUsxRGS5yX/1yOkZGN2PbyLQK9Jffd2ev",
+	"2ZJrSGT3u6uc9Q53tkeeGnMaLvJVJdauI/g9mCFaK2dPq7OXNowKXecVwqhYXkMKrtdgXBZBCzG8bKO1",
+	"fxC1sem/ik0CRc6s/bRjZTldSGhZFZ4QGFWvlNXI6I7urTbyQYQ08oLuSSnlWpOSr9kVwv3gJBeWoADx",
+	"KBjZUfsbulaw4h90o78ytm2sJkw7mFHe4tRkLqXJ4O1gAIH/xxrgW6kMLcH4xkaaZifVGg0Wbznvg0WJ",
+	"8GL2vnik8ZZGvQZtPqv/uwt1Cjx3y6D8hR0ayKg0o+EFSYuYedsC47Vmkn0MMl5X7BMtWM43tERbFa1q",
+	"jjRZSlkAgkadGLRyybw4scxZplRDzzHFl6sGPDrklnBNrBqFhASursR6mkuxKHlurmoqWD3sBeisjltQ",
+	"1ziQQlIb8ExOHkZG4LuHy4fTDfpXto3esPj3ewuYH1xWByVbznIWILAe6QY2sxMtGKTvEy2hRCyloQG/",
+	"/uwaKz6saoKjRCj3PvR2vD/5fmmj1Lp0/0IiDiAXqN6BUALV3RpptXu2S9v7XNA9+xIGPJHQb+/rS7V5",
+	"W6/oXjrU6U9uc3Lnd7+/1OtwteNtE4xm13DB8UfYwdb5gwbVfXbAK+xg/XAiiqqUCQBDn0b/R394VPlP",
+	"0+Xic07VlwjHc4QdgCwJZ6ZiHkCbM7KBJIBuCz3a8St495mdildUnb/Gm2Pyo9N3feISuLbQlXyUD+rM",
+	"jYuAkJS6mhqxtizKMuBLavAMKzGUGQgeVv40S7QhiyYnxF+/oVrPNvTTbBkf4/Kw2Uh/1VbKRD0JNzVI",
+	"F/ONOFzxE922PtYJG1qCm99p6ngTuz2XVmM2bjs9lzQyeVp8ErrUJwXpT66F+4PR0A6QEqU4+J3pl/BI",
+	"vXflzSnRCn46UEmit/7bkoqf0JV3ZsItzGyQdHvyW0o3OzXnxu1S+pAhnW+9T2jdaQNemh+h4+GDyoR6",
+	"A7raN6z3odgZsqHJbiVbJ79m5lGksqvoqtetyAf2l8kh45c7EvWaP6/qRx/aBmoMldiKxrxPvSE/yB04",
+	"adot6peKMYD6bLae9q6ZOl7nU3M8eoTbxgCG9WA72XYb33WM7BSu1ZdFYd/4B3dOf6sgAcL7LxugrlBG",
+	"4UE2Ml9KWns1XYH43kXNdoMlZsf+dQj+U+r7L8XveSnXPzms/5cuY/wsJWtziolzDScLoQ1D5xBMEnfJ",
+	"X6f2fTzSbkwYZM5cZLnVHyE4g0FOryjqbdzYzb1yEws5M6cU3tlJ/ByO8HdjjQfXerBL4LladVXJ6u1v",
+	"MYw93L7DhgsHeKAsrpwTMhvLTXcXFZqp2zt5yk7Nbe+c5H/nJnR2DNea3fmxXCwo6jaXSEW2mM7mGxAP",
+	"ZBZJVdGr4MEDZ3lt4NRSaqDVxnB1D6GXN17/W6jkBcuhwqPfpH8dnjrL/fLTSzkF6umf6CoX2EiPeOrF",
+	"5ehDbJcryNEXn/2PD6x8v3bDHE1teF3XCp2Z9PUzO9ML/2UBGHUByKeZt0ACJoZ2BeYOC6t25kIu7Yb1",
+	"iOIY01zMFc3XrDdH7Fv3yHnKaDe5yHG/Rgi1h5DOrrocQr/1jjWz0I2u0xddHSfWwic2Lfvtzu4o/gAk",
+	"mt9atES1u1d2JtcO9OPcgkP13M5PsPxk1boA+I1tMTzu64LnHGGC7ytIQCCdA5+8VnR3Ejb5/XbMLoFg",
+	"rtMnh9F7qi2qHTpnsVFn6hmop3aO4V5EnWud6KzVZ+e+jOK6yf7uHPKdKN6GNfy3+2gMl3wnmtpkU38E",
+	"ngGZcmqmAXCHKWgMxfmoDN/VEE9nqDT42Z0fB8H0WuhaB+quVERuEUl749yQXbDee7NVycwULi4oID8L",
+	"tvqRGXtBAHLaf4ulUUz1IzOWh6x+A/tJaGlWAItKHaobmbNS7nyCdI3gfkJJtWFqeR42zU92Jv7ZMxRR",
+	"B/M7P376gd46rO4gmDSCOkEpAFZGQJAculyiqNoC6sUDyCoHe3gWrPUW53KNUIl/XFvIraPuaUOagJP3",
+	"3jLNWDE9moRfNy89SydYPb1EsMKu8oQZ/LKD/+8Kb8BeBeleI1b//g6vhLPaUu18vdXtdqDnJ3n/k98y",
+	"F132vBWgOUewwfjDum30+Pzdhaxrz+i6ED8UHzT7eP7GFVXNrqoJ4dLsJEU1QIm60jbkCs2MKaHG70TC",
+	"BxNmIIdht5Ib0kLeDR2tAiO6tkU1UidURZ6EH7cl9j343RnxnZ3JqYTZ76zONbtseNycQ40O/oDQS66F",
+	"D1qgD6LWtUC1kypCQys5RxUhTC9yihsfPkCwLJCv7UD4gwXCwiqmxqPLHWWFRG3MPfmhf1ferR4qVTyx",
+	"j3XY08Gy++4sEAUF9KVX7/4LdANsdKjtDPWVNfH1Su40CbXm9Qj2g/NlkAbgeTJX5q5ux99EGgC0bSpN",
+	"JrgkH4CHQkN5YBqs/bec4SORGorkGzvvSX2vNJrUrVmDDZ+d+l9P7fxKcr7DRpEEQYlxK6H2MLpvRw7R",
+	"xWdoDfXA6UtAyn5z8BW4Gs+UHZqTOz9b8G0FWHqueylfrkyPGjaaMy4ArnT60FHrAxaJB5QAvVWcI3/g",
+	"xM6PN/4mjctjd8Do4I3NrZGI/KHYvZijoPs+XewVVa/p/jxvYTe3ZIKxeqRJgcjAJ7+IC7oPfSapykBh",
+	"A4pmLnsNfOaVQAWu7sazoXvADbSG14mv6XFHdCh/tDtL/L7iw3VfOEt8g7ozxJk6HH9R3DBSyJ1Ag2EH",
+	"5SvO2XOofvSWrR9nlQtoVfL7M8yPdhpvms00/jvYPJxj3lGH4IXAGLs6nkw0h9bQhoQuNaM5Z3/cEQBb",
+	"7J0Av7kpX2eWl2XI4QBl3QOD7BQ3hgk8VHWbToe/nDTcAcfD9VbDLjqVIFhMtqlK11qrQFjy39yUu5vP",
+	"5cEPSj234YflyW9f/NXgFJCqwOKQ6uO6Oo1T1NwZuSilXN9HmqYFpJTrg1N2Hnt3+QCjpzRFoDEBiOK6",
+	"mBiw6U/hkpc7wmi+IkruGjxRD8SEYQpSdEThcBQ3XNvh6/r0krssjFyW1Ub0BWOOMxY2HtEPwk8vC7k1",
+	"37sBzg+ZrTm7c6xgklt05LotCtgFATIDcCxcQ8YtE8FlDDeG6/QLtczCcpuI4lgc4YsL30vhQRjEN4s4",
+	"Wx45a43MU6/FJFxYzaGF7Xh8s8FI7XXA/wBPnKXhb6eW8r7jtE9t8lsVcOUI4omMvz9IfSq8+uKz/e/L",
+	"BdXrqWKuT9fD2VOWcMeku15fM0SJPDfJ7md2noCbDtaZTa2mD/LZwQRcQQ8VF7yBOuiCxXhsEKPktCx/",
+	"dx55RcvSPnaOCJRuZmdYK0AdaBXgjiJGEQ9tuO7DD1PXsvh354mfoa3wf1/2o+FEEMmC5utmTAjxLe/I",
+	"Fysqiin0S//dOeOa5VIVP1BRvIL5/GFbOtRLOMckf4+4HoC5wPmk5YZhbys78ZavaRQ/beQt+9056Sd5",
+	"y36k4gxdV2FmZ+jhhRYH2KoJg4rQ3BALQnxv1TvxBLR1+v0vHikWXG2uYTLnp5A0Z3eGSglOj7T6DQQI",
+	"NExTsCwDWWe6E4oexS54n/3e7PLOzuIUyuvvWyAYFMmlHLEf7UBvKiTzxmNdP0xu5ilDsX6OfV7fUzl4",
+	"b10T3YYT17fW3VrVDc9IKkz2AB6EUi77tvFHuRyGOQ+dTpN48J2e3ycEhP80FUV338OIcy4oTPSgfXZ3",
+	"s3/kAsMxnzX7NSMrqleZ3SNhvjwYJPQjTUq5zDDXHnRcQsGL79tjYzYIdMZmMTzAB2AJy4gP5fUv3sLL",
+	"z9Dj72Z2ftcrohTDprQwih1CsRcfoxoKtLb6omC0fJD9fs1oeaYbXk/t/Hbczg26wLldN9Llis33pJTm",
+	"bpv82f7ncjzvqUBF2tRsEaz0nn1q0rmgrgP/GULN4sRwkn+chK4AawyR5qYKci/u4lpX7A/FXW/sjN/i",
+	"+88tUzBM7RzxRcAhADoruAIwqfVezLOtzBRAj/9I/PO2MnaLvj1LDvoDQNQgB3mxtK0ModB4fH4IvX7l",
+	"OqhSsqqUIe0sqfHMppiplPhDsdo1TPntmXJamNvZBkhKJgzy2/xO91x1v0zltAixbz7PflXnnXZs5Nb3",
+	"57kiBaNFCRb8jvLhLawutiUV993WBET3W/vqs+xBdo5eZMTgtmI0w37S4CNbyUrpq2ZIs8bldptvmDWR",
+	"5IgtV9IwfSSt6a1/6Cxdl252qeSmMPnTJLVva1rUXYFLADJ4kCTzH2WxZG4N53eAWrM7vwTza+9GdLuG",
+	"6pMGZUtqwwqXDBrdzGNH5uKz++nLhcMJPL0GFfb9QZSoqjxfzmpO7hzdUrnVzANjjWKg0DdvCh6oh/Ev",
+	"f8uWXFz7kV45j/nZNSfqTvIMvc52lpCL6Psdwr55D3Q34+x4KnHNAqoS+uKzqgArXW5PL0Mw9/Ru8uO6",
+	"Ev0i5LWS27B/19UfGAbKGUaqEr4NFTf6cMszoiVa6ByK2aAIzcHJj9l8XW0exn66hlefqwFl5+YNqN8b",
+	"SlCSJoxQQffDdWZVlUw/kJ10De8+y9tYn6+lBMk1dopd42jFsO4U87VGbXIv/Jo1N67dM2dpFuHkUlaR",
+	"n/ppjCJHrIzIsrBqNpD+t7KQfqJrdu2Bus/v3HCxPON2n5mHUlLg3hqnx1bi2PkQZ3s4RPpkiIephWq2",
+	"0T5oLQ+UfJAEloZ6mVfqthc64BU88LBUxzHS7ZBPT3lQ0g5a19ZNrLeAJHzLFDF8w65gcwBSPSeaMdf8",
+	"FjS+3CXbn2zPHlBdH8ANBV841baPJa4r8bp+sLPW9hbiLSycgqyxHJxIKGKJ5cktlNycwjR5SH5trD7B",
+	"tDUhTy82vt2TldyRTZWvnG2Co2lXEIdZ51gGv1sxSEFHZqUCCvJlWfx/iKeNov3s/B4eeECOwQFS2bP4",
+	"4Yl55DvInIUO3JjBoirRyZh08q9jrP5BNhzhYfpjFPjIQ8YZAHoyGWbA8U/giLCnFV7WTHHM+iFL7SNt",
+	"TQ1fcfEZATO/YBZyyQyLtDxTVDNc3R/XfwOLCAChj7SLnmFIzMpHwz4ZBH5dSll0aRdP7T7wx3si3dMd",
+	"nwqSnmQPHiBMCvM6/5Q+v/vNRsYHuFP9Z0bR3PD8iKDxDx3RhuwJRfB4QFVM6EAIITeCfbJ4zUHJNxDp",
+	"j9QcPL/MJhv6CWsMnl9eNioOnty74mBsqBZpl+xy7x8AHeVBKg0E2zFtyLY1UBP12+1uizEsCxx1Brln",
+	"HlIfhSGShqubwGnKc7RRUiw9gCqi5YDZBMBMeUk1GLM5VTpDbTSomXoVAqsI6VWWYPDq3sOnmdaukCp1",
+	"Ub3jS/FzZbokfobfavUX4EthTTt4fMVowRC+6R0z01dSrjlr071TEtPHSKERTQ5vOkyi0nwpphyrlNLt",
+	"nbTrSPCAfVRwiCTYa1nCiU+v85eVJG8I3STWlqgI5EvxRjxUaxp8+W/ekWYAJa+aHAHNqu7Meqc2ET65",
+	"y5ASI61NjtgqONXo3jbOJehNF5/tfwdaZMyBU3KxtLevT7jwwbI5K6VYQv2GNnTv0fgxxka1FI+JfUEp",
+	"l0TYb34Qlph20Eea8KIOvAlJcrndk7mCpg321TRfP/5gGS6i1r5nn/7AlanXbCNvGVTELRRDetxThTVI",
+	"kPsosE3msOzUfy++x0ce0ui2I6RuRRweuE1WxoHEaJYrdpKUsF8AVw7JAHckXjjDpeVPdM1gjuO5FJZI",
+	"y4cHYwhTHJ7hdZKB/8Z2jXEjDhUQZrUzF3b1BJv6E+YCwOuvGq8Gqb6yloZrCpUz9L2hV9lIiKMYtSeV",
+	"KBj2pdN0w8ia7Y+KWWChi8/w/5cLxW7lOpYjEDvSjn0eJtHezuN9GOGY2oXPFyfeBFJpVjKtEziNDYK2",
+	"b8HPkzmjiil7IVrLyd149jd7QTJ168laqXLyYnIBZ8i99rOnr3+9fYM326zAbfwezIbG3zaIpBx+Z6HH",
+	"TeNrvsdQ448rh8b3ueFNa/3uM0xaj/hwbvhTI5P/y8cv/08AAAD//w==",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

@@ -6,6 +6,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
+	"fmt"
 
 	"benchmeet/api/gen"
 	"benchmeet/api/ledger"
@@ -95,6 +96,12 @@ func content(ctx context.Context) []byte {
 // same thing.
 func madeID(prefix string, key gen.OrderKey) string {
 	sum := sha256.Sum256([]byte(prefix + key.String()))
+	return prefix + hex.EncodeToString(sum[:6])
+}
+
+// madeRowID is the id of a thing that one row of an order makes.
+func madeRowID(prefix string, key gen.OrderKey, row int) string {
+	sum := sha256.Sum256(fmt.Appendf(nil, "%s%s %d", prefix, key, row))
 	return prefix + hex.EncodeToString(sum[:6])
 }
 

@@ -40,7 +40,7 @@ var codesOf = map[int][]refusal.Code{
 		"stage-heats", "knockout-legs", "stage-lane-design", "stage-place-points", "stage-place-tie-break",
 		"knockout-lanes", "knockout-rounds", "timed-rounds", "timed-rule", "timed-third",
 		"stage-pairs", "stage-setting", "stage-groups", "stage-cycles", "stage-points", "stage-tie-break",
-		"bench-settings", "benches-asked", "bench-twice", "start-number", "entry-team",
+		"bench-settings", "benches-asked", "bench-twice", "start-number", "entry-team", "entries-many", "table-one-source",
 		"stage-seeding", "stage-seeds", "seed-method", "seed-twice", "merge-with", "merge-twice", "hand-distance", "reason-code",
 		"rerun-counts", "status-word", "penalty-range", "club-name", "practice-time", "car-number", "car-wheel",
 		"ruling-field", "entrant-or-person",

@@ -21,14 +21,15 @@ var (
 		"GetAbout": anybody, "GetSession": anybody, "SignIn": anybody, "SignOut": anybody,
 		"ListMeets": anybody, "GetMeet": anybody, "GetBoard": anybody, "GetStandings": anybody,
 		"GetBracket": anybody, "ListEntries": anybody, "GetCarDay": anybody, "ListHeats": anybody, "ListRuns": anybody,
-		"GetTrace": anybody, "GetCurve": anybody, "GetRunDifference": anybody, "GetLog": anybody, "ListPractice": anybody,
+		"GetStandingsTable": anybody, "GetTrace": anybody, "GetCurve": anybody, "GetRunDifference": anybody, "GetLog": anybody,
+		"ListPractice": anybody,
 
 		"ListBenches": signedIn, "ListCars": signedIn,
 		"GetBenchOrder": atBench, "PostChunk": atBench, "ArmPractice": atBench, "ConfirmReady": atBench,
 		"RecordHandCount": atBench, "AskRerun": atBench, "PutCar": signedIn, "LodgeProtest": signedIn,
 
 		"ListPeople": officials, "ListDecisions": officials, "ListRulings": officials, "ListProtests": officials,
-		"TakeEntry": officials, "ChangeEntry": officials, "CheckIn": officials, "PutPerson": officials,
+		"TakeEntry": officials, "LookEntryTable": officials, "TakeEntryTable": officials, "ChangeEntry": officials, "CheckIn": officials, "PutPerson": officials,
 		"CallHeat": officials, "CallOff": officials, "MoveLane": officials, "StartHeat": officials,
 		"MakeRuling": officials, "RuleProtest": officials, "PauseMeet": officials, "ResumeMeet": officials,
 		"SetBenchService": officials, "CloseRound": officials, "DrawRound": officials,
@@ -42,7 +43,7 @@ var (
 
 		"ListTokens": organisers, "MakeToken": organisers, "RevokeToken": organisers,
 		"ErasePerson": organisers, "EraseText": organisers, "PutBench": organisers, "RetireBench": organisers,
-		"PlanMeet": organisers, "PutPlan": organisers, "PutRules": organisers, "AddMeetBench": organisers,
+		"GetEntryTable": organisers, "PlanMeet": organisers, "PutPlan": organisers, "PutRules": organisers, "AddMeetBench": organisers,
 		"LookMeasuredAgain": officials, "MeasureAgain": organisers, "PutDivision": organisers,
 		"MergeDivisions": organisers, "SplitDivision": organisers,
 		"CloseEntries": organisers, "DrawAgain": organisers, "LetDrawStand": organisers, "PublishResults": organisers, "EndProgramme": organisers,

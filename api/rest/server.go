@@ -27,6 +27,7 @@ type Server struct {
 	comparedBenches
 	divisions
 	entries
+	entryTables
 	heats
 	logs
 	meetBenches
@@ -59,6 +60,7 @@ func newServer(o Options) Server {
 		comparedBenches: comparedBenches{give, compare},
 		divisions:       divisions{give, o.Published},
 		entries:         entries{give},
+		entryTables:     entryTables{give, o.Store},
 		heats:           heats{give},
 		logs:            logs{on, o.Store},
 		meetBenches:     meetBenches{give},

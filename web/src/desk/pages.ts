@@ -16,6 +16,7 @@ export const meetPages = {
   batteries: page(() => import('./batteries/BatteriesPage.svelte'), 'inspection', 'rule-codes', 'plot'),
   benches: page(() => import('./compared/ComparedPage.svelte'), 'compared'),
   entries: page(() => import('./entries/EntriesPage.svelte'), 'entries'),
+  entryTable: page(() => import('./entries/TablePage.svelte'), 'entries'),
   inspection: page(() => import('./inspection/InspectionPage.svelte'), 'inspection', 'rule-codes'),
   now: page(() => import('./now/NowPage.svelte'), 'now', 'day-codes', 'rule-codes'),
   plan: page(() => import('./plan/PlanPage.svelte'), 'plan', 'day-codes', 'rule-codes'),

@@ -93,6 +93,10 @@ export function ordersOf(meet: string) {
 
     takeEntry: (key: string, body: Schema['TakeEntry']) =>
       ask(api.POST('/api/v1/meets/{meet}/entries', { params: ofMeet(key), body })),
+    lookTable: (body: Schema['EntryTableBody']) =>
+      ask(api.POST('/api/v1/meets/{meet}/entry-table/look', { params: { path: { meet } }, body })),
+    takeTable: (key: string, body: Schema['EntryTableBody']) =>
+      ask(api.POST('/api/v1/meets/{meet}/entry-table', { params: ofMeet(key), body })),
     changeEntry: (key: string, entry: string, body: Schema['ChangeEntry']) =>
       ask(api.PUT('/api/v1/meets/{meet}/entries/{entry}', { params: ofEntry(key, entry), body })),
     checkIn: (key: string, entry: string, there: boolean) =>

@@ -901,6 +901,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/meets/{meet}/divisions/{division}/standings-table": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                division: components["parameters"]["DivisionPath"];
+            };
+            cookie?: never;
+        };
+        /** The standings of a division with the results of its heats, as CSV for spreadsheets; it shows what the standings show */
+        get: operations["getStandingsTable"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/meets/{meet}/divisions/{division}/bracket": {
         parameters: {
             query?: never;
@@ -935,6 +955,45 @@ export interface paths {
         put?: never;
         /** Enter a person with a car */
         post: operations["takeEntry"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/meets/{meet}/entry-table": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        /** All entries with what is written down of their people, as CSV for spreadsheets; cells that would run as formulas are defused */
+        get: operations["getEntryTable"];
+        put?: never;
+        /** Take all entries of a table, or none */
+        post: operations["takeEntryTable"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/meets/{meet}/entry-table/look": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** How each row of a table would be entered, and every mistake with its line and column; nothing is kept */
+        post: operations["lookEntryTable"];
         delete?: never;
         options?: never;
         head?: never;
@@ -2326,6 +2385,79 @@ export interface components {
             car?: components["schemas"]["ID"];
             club?: components["schemas"]["ClubOfEntry"];
         };
+        /** @description a file, or heads with rows */
+        EntryTableBody: {
+            /**
+             * Format: byte
+             * @description separated by comma, semicolon or tab, in UTF-8 with or without a byte order mark or in Windows-1252; of a text that was pasted its UTF-8
+             */
+            file?: string;
+            /** @description what the columns are, in words, or as the columns of a look name them */
+            heads?: string[];
+            rows?: components["schemas"]["EntryTableRow"][];
+            division?: components["schemas"]["ID"];
+        };
+        EntryTableRow: {
+            /** @description of the file */
+            line: number;
+            cells: string[];
+        };
+        EntryTable: {
+            columns: components["schemas"]["EntryTableColumn"][];
+            rows: components["schemas"]["EntryTableLine"][];
+            /** @description of the table as a whole; with one of them nothing is taken */
+            faults: components["schemas"]["EntryTableFault"][];
+            /** @description to know; nothing that keeps it from being taken */
+            notes: components["schemas"]["EntryTableFault"][];
+            /** @enum {string} */
+            charset: "utf-8" | "windows-1252";
+            /** @description what the file says, where it could not be read to its end */
+            text?: string;
+        };
+        EntryTableColumn: {
+            head: string;
+            /** @enum {string} */
+            means: "number" | "division" | "nickname" | "name" | "first-name" | "last-name" | "birth-date" | "club" | "say-as" | "on-screen" | "in-results" | "photo" | "consents" | "unused";
+        };
+        EntryTableLine: {
+            line: number;
+            cells: string[];
+            /** @description that it has or would get; missing where its cell says none */
+            start_number?: number;
+            faults: components["schemas"]["EntryTableFault"][];
+            entry?: components["schemas"]["EntryTableEntry"];
+        };
+        /** @description as it would be taken */
+        EntryTableEntry: {
+            start_number: number;
+            division: string;
+            name: string;
+            display_name: string;
+            say_as?: string;
+            birth_date?: string;
+            /** @description whole years at the meet's age date */
+            age?: number;
+            club?: string;
+            on_screen: boolean;
+            in_results: boolean;
+            photo: boolean;
+            races_up: boolean;
+            late: boolean;
+            /** @description the club knows somebody of this name and date of birth, who is entered */
+            known: boolean;
+        };
+        EntryTableFault: {
+            /** @description from 1 */
+            line: number;
+            /** @description the cell of the line, from 1 */
+            column: number;
+            code: string;
+            /** @description what to do */
+            says: string;
+            args?: {
+                [key: string]: string;
+            };
+        };
         ChangeEntry: {
             division: components["schemas"]["ID"];
             start_number: number;
@@ -3423,6 +3555,16 @@ export interface components {
         };
     };
     responses: {
+        /** @description A table by RFC 4180, in UTF-8 with a byte order mark */
+        Sheet: {
+            headers: {
+                "Content-Disposition": string;
+                [name: string]: unknown;
+            };
+            content: {
+                "text/csv": string;
+            };
+        };
         /** @description Carried out, and on disk */
         Receipt: {
             headers: {
@@ -4677,6 +4819,25 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    getStandingsTable: {
+        parameters: {
+            query?: {
+                /** @description Wait until the log has at least this position, as an order's answer gave it. */
+                at_least?: components["parameters"]["AtLeast"];
+            };
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                division: components["parameters"]["DivisionPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: components["responses"]["Sheet"];
+            default: components["responses"]["Problem"];
+        };
+    };
     getBracket: {
         parameters: {
             query?: {
@@ -4749,6 +4910,70 @@ export interface operations {
         };
         responses: {
             201: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    getEntryTable: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: components["responses"]["Sheet"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    takeEntryTable: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EntryTableBody"];
+            };
+        };
+        responses: {
+            201: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    lookEntryTable: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EntryTableBody"];
+            };
+        };
+        responses: {
+            /** @description The table as it would be taken */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["EntryTable"];
+                };
+            };
             default: components["responses"]["Problem"];
         };
     };

@@ -1,4 +1,5 @@
 import { format as f } from '../format';
+import { entryTable } from './entry-table';
 
 /** Entries of a meet and the check-in. */
 export const entries = {
@@ -102,4 +103,6 @@ export const entries = {
   onScreen: 'Nickname on screens',
   inResults: 'Nickname in published results',
   photo: 'Photographs',
+
+  table: entryTable,
 };
