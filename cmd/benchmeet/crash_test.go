@@ -24,7 +24,7 @@ const crashes = 20
 
 // victim is a server in a process of its own that is killed and started again.
 type victim struct {
-	t      *testing.T
+	t      testing.TB
 	args   []string
 	under  []string // a program that runs it, such as a tracer
 	base   string
@@ -48,7 +48,7 @@ func newVictim(t *testing.T, database string) *victim {
 	return v
 }
 
-func freePort(t *testing.T) int {
+func freePort(t testing.TB) int {
 	t.Helper()
 	l, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
