@@ -2249,8 +2249,11 @@ type MeetBench struct {
 	CircumferenceMm *float64 `json:"circumference_mm,omitempty"`
 	Id              string   `json:"id"`
 	Number          int      `json:"number"`
-	OutOfService    bool     `json:"out_of_service"`
-	Reason          *string  `json:"reason,omitempty"`
+
+	// OfficialWanted since when the bench asks for an official; missing where it does not
+	OfficialWanted *time.Time `json:"official_wanted,omitempty"`
+	OutOfService   bool       `json:"out_of_service"`
+	Reason         *string    `json:"reason,omitempty"`
 }
 
 // MeetList defines model for MeetList.
@@ -2425,9 +2428,12 @@ type Problem struct {
 
 	// Detail what to do, for people
 	Detail string `json:"detail"`
-	Status int    `json:"status"`
-	Title  string `json:"title"`
-	Type   string `json:"type"`
+
+	// Field which field of the order it is about, by its name in the body; missing where it is about none or several
+	Field  *string `json:"field,omitempty"`
+	Status int     `json:"status"`
+	Title  string  `json:"title"`
+	Type   string  `json:"type"`
 }
 
 // Protest defines model for Protest.
@@ -3159,6 +3165,11 @@ type TakeEntry struct {
 	StartNumber int          `json:"start_number"`
 }
 
+// TakeReadyBack defines model for TakeReadyBack.
+type TakeReadyBack struct {
+	Bench ID `json:"bench"`
+}
+
 // Token defines model for Token.
 type Token struct {
 	Actor   string     `json:"actor"`
@@ -3199,6 +3210,12 @@ type UncertaintyCause struct {
 type UsualTable struct {
 	Checklist []CheckItem     `json:"checklist"`
 	Windows   []BatteryWindow `json:"windows"`
+}
+
+// WantOfficial defines model for WantOfficial.
+type WantOfficial struct {
+	// Wanted false once one has come
+	Wanted bool `json:"wanted"`
 }
 
 // AtLeast defines model for AtLeast.
@@ -3287,6 +3304,12 @@ type LookMeasuredAgainParams struct {
 
 // MeasureAgainParams defines parameters for MeasureAgain.
 type MeasureAgainParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// WantOfficialParams defines parameters for WantOfficial.
+type WantOfficialParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
@@ -3486,6 +3509,12 @@ type MoveLaneParams struct {
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
 
+// TakeReadyBackParams defines parameters for TakeReadyBack.
+type TakeReadyBackParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
 // ConfirmReadyParams defines parameters for ConfirmReady.
 type ConfirmReadyParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -3672,6 +3701,9 @@ type PlanMeetJSONRequestBody = PlanMeet
 // MeasureAgainJSONRequestBody defines body for MeasureAgain for application/json ContentType.
 type MeasureAgainJSONRequestBody = ReasonBody
 
+// WantOfficialJSONRequestBody defines body for WantOfficial for application/json ContentType.
+type WantOfficialJSONRequestBody = WantOfficial
+
 // SetBenchServiceJSONRequestBody defines body for SetBenchService for application/json ContentType.
 type SetBenchServiceJSONRequestBody = BenchService
 
@@ -3737,6 +3769,9 @@ type RecordHandCountJSONRequestBody = HandCount
 
 // MoveLaneJSONRequestBody defines body for MoveLane for application/json ContentType.
 type MoveLaneJSONRequestBody = MoveLane
+
+// TakeReadyBackJSONRequestBody defines body for TakeReadyBack for application/json ContentType.
+type TakeReadyBackJSONRequestBody = TakeReadyBack
 
 // ConfirmReadyJSONRequestBody defines body for ConfirmReady for application/json ContentType.
 type ConfirmReadyJSONRequestBody = ConfirmReady
@@ -3845,6 +3880,9 @@ type ServerInterface interface {
 	// MeasureAgain Rule that the bench's runs are measured again from their stamps, under the settings that the meet has for it now
 	// (POST /api/v1/meets/{meet}/benches/{bench}/measure-again)
 	MeasureAgain(ctx echo.Context, meet MeetPath, bench BenchPath, params MeasureAgainParams) error
+	// WantOfficial Ask from a bench for an official, or say that one has come
+	// (POST /api/v1/meets/{meet}/benches/{bench}/official)
+	WantOfficial(ctx echo.Context, meet MeetPath, bench BenchPath, params WantOfficialParams) error
 	// SetBenchService Take a bench out of service or put it back
 	// (POST /api/v1/meets/{meet}/benches/{bench}/service)
 	SetBenchService(ctx echo.Context, meet MeetPath, bench BenchPath, params SetBenchServiceParams) error
@@ -3944,6 +3982,9 @@ type ServerInterface interface {
 	// MoveLane Send a called car to another bench
 	// (POST /api/v1/meets/{meet}/heats/{heat}/move)
 	MoveLane(ctx echo.Context, meet MeetPath, heat HeatPath, params MoveLaneParams) error
+	// TakeReadyBack Say at the bench before the start that its car is not ready after all
+	// (POST /api/v1/meets/{meet}/heats/{heat}/not-ready)
+	TakeReadyBack(ctx echo.Context, meet MeetPath, heat HeatPath, params TakeReadyBackParams) error
 	// ConfirmReady Confirm at the bench that the right car stands there
 	// (POST /api/v1/meets/{meet}/heats/{heat}/ready)
 	ConfirmReady(ctx echo.Context, meet MeetPath, heat HeatPath, params ConfirmReadyParams) error
@@ -4507,6 +4548,52 @@ func (w *ServerInterfaceWrapper) MeasureAgain(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.MeasureAgain(ctx, meet, bench, params)
+	return err
+}
+
+// WantOfficial converts echo context to params.
+func (w *ServerInterfaceWrapper) WantOfficial(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "bench" -------------
+	var bench BenchPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "bench", ctx.Param("bench"), &bench, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter bench: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params WantOfficialParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.WantOfficial(ctx, meet, bench, params)
 	return err
 }
 
@@ -5852,6 +5939,52 @@ func (w *ServerInterfaceWrapper) MoveLane(ctx echo.Context) error {
 	return err
 }
 
+// TakeReadyBack converts echo context to params.
+func (w *ServerInterfaceWrapper) TakeReadyBack(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "heat" -------------
+	var heat HeatPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "heat", ctx.Param("heat"), &heat, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter heat: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params TakeReadyBackParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.TakeReadyBack(ctx, meet, heat, params)
+	return err
+}
+
 // ConfirmReady converts echo context to params.
 func (w *ServerInterfaceWrapper) ConfirmReady(ctx echo.Context) error {
 	var err error
@@ -7092,6 +7225,7 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/benches/:bench/measure-again", wrapper.LookMeasuredAgain, options.OperationMiddlewares["lookMeasuredAgain"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/benches/:bench/measure-again", wrapper.MeasureAgain, options.OperationMiddlewares["measureAgain"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/benches/:bench/service", wrapper.SetBenchService, options.OperationMiddlewares["setBenchService"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/benches/:bench/official", wrapper.WantOfficial, options.OperationMiddlewares["wantOfficial"]...)
 	router.PUT(options.BaseURL+"/api/v1/meets/:meet/divisions/:division", wrapper.PutDivision, options.OperationMiddlewares["putDivision"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/entries-closed", wrapper.CloseEntries, options.OperationMiddlewares["closeEntries"]...)
 	router.GET(options.BaseURL+"/api/v1/ratings", wrapper.ListRatings, options.OperationMiddlewares["listRatings"]...)
@@ -7118,6 +7252,7 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/call-off", wrapper.CallOff, options.OperationMiddlewares["callOff"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/move", wrapper.MoveLane, options.OperationMiddlewares["moveLane"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/ready", wrapper.ConfirmReady, options.OperationMiddlewares["confirmReady"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/not-ready", wrapper.TakeReadyBack, options.OperationMiddlewares["takeReadyBack"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/start", wrapper.StartHeat, options.OperationMiddlewares["startHeat"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/ask-rerun", wrapper.AskRerun, options.OperationMiddlewares["askRerun"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/hand-count", wrapper.RecordHandCount, options.OperationMiddlewares["recordHandCount"]...)
@@ -7795,6 +7930,48 @@ type MeasureAgaindefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response MeasureAgaindefaultApplicationProblemPlusJSONResponse) VisitMeasureAgainResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type WantOfficialRequestObject struct {
+	Meet   MeetPath  `json:"meet"`
+	Bench  BenchPath `json:"bench"`
+	Params WantOfficialParams
+	Body   *WantOfficialJSONRequestBody
+}
+
+type WantOfficialResponseObject interface {
+	VisitWantOfficialResponse(w http.ResponseWriter) error
+}
+
+type WantOfficial200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response WantOfficial200JSONResponse) VisitWantOfficialResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type WantOfficialdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response WantOfficialdefaultApplicationProblemPlusJSONResponse) VisitWantOfficialResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -9162,6 +9339,48 @@ type MoveLanedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response MoveLanedefaultApplicationProblemPlusJSONResponse) VisitMoveLaneResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type TakeReadyBackRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Heat   HeatPath `json:"heat"`
+	Params TakeReadyBackParams
+	Body   *TakeReadyBackJSONRequestBody
+}
+
+type TakeReadyBackResponseObject interface {
+	VisitTakeReadyBackResponse(w http.ResponseWriter) error
+}
+
+type TakeReadyBack200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response TakeReadyBack200JSONResponse) VisitTakeReadyBackResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type TakeReadyBackdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response TakeReadyBackdefaultApplicationProblemPlusJSONResponse) VisitTakeReadyBackResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -10719,6 +10938,9 @@ type StrictServerInterface interface {
 	// MeasureAgain Rule that the bench's runs are measured again from their stamps, under the settings that the meet has for it now
 	// (POST /api/v1/meets/{meet}/benches/{bench}/measure-again)
 	MeasureAgain(ctx context.Context, request MeasureAgainRequestObject) (MeasureAgainResponseObject, error)
+	// WantOfficial Ask from a bench for an official, or say that one has come
+	// (POST /api/v1/meets/{meet}/benches/{bench}/official)
+	WantOfficial(ctx context.Context, request WantOfficialRequestObject) (WantOfficialResponseObject, error)
 	// SetBenchService Take a bench out of service or put it back
 	// (POST /api/v1/meets/{meet}/benches/{bench}/service)
 	SetBenchService(ctx context.Context, request SetBenchServiceRequestObject) (SetBenchServiceResponseObject, error)
@@ -10818,6 +11040,9 @@ type StrictServerInterface interface {
 	// MoveLane Send a called car to another bench
 	// (POST /api/v1/meets/{meet}/heats/{heat}/move)
 	MoveLane(ctx context.Context, request MoveLaneRequestObject) (MoveLaneResponseObject, error)
+	// TakeReadyBack Say at the bench before the start that its car is not ready after all
+	// (POST /api/v1/meets/{meet}/heats/{heat}/not-ready)
+	TakeReadyBack(ctx context.Context, request TakeReadyBackRequestObject) (TakeReadyBackResponseObject, error)
 	// ConfirmReady Confirm at the bench that the right car stands there
 	// (POST /api/v1/meets/{meet}/heats/{heat}/ready)
 	ConfirmReady(ctx context.Context, request ConfirmReadyRequestObject) (ConfirmReadyResponseObject, error)
@@ -11503,6 +11728,56 @@ func (sh *strictHandler) MeasureAgain(ctx echo.Context, meet MeetPath, bench Ben
 		return err
 	} else if validResponse, ok := response.(MeasureAgainResponseObject); ok {
 		return validResponse.VisitMeasureAgainResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// WantOfficial operation middleware
+func (sh *strictHandler) WantOfficial(ctx echo.Context, meet MeetPath, bench BenchPath, params WantOfficialParams) error {
+	var request WantOfficialRequestObject
+
+	request.Meet = meet
+	request.Bench = bench
+	request.Params = params
+
+	var body WantOfficialJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.WantOfficial(ctx.Request().Context(), request.(WantOfficialRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "WantOfficial")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(WantOfficialResponseObject); ok {
+		return validResponse.VisitWantOfficialResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -12898,6 +13173,56 @@ func (sh *strictHandler) MoveLane(ctx echo.Context, meet MeetPath, heat HeatPath
 	return nil
 }
 
+// TakeReadyBack operation middleware
+func (sh *strictHandler) TakeReadyBack(ctx echo.Context, meet MeetPath, heat HeatPath, params TakeReadyBackParams) error {
+	var request TakeReadyBackRequestObject
+
+	request.Meet = meet
+	request.Heat = heat
+	request.Params = params
+
+	var body TakeReadyBackJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.TakeReadyBack(ctx.Request().Context(), request.(TakeReadyBackRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "TakeReadyBack")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(TakeReadyBackResponseObject); ok {
+		return validResponse.VisitTakeReadyBackResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // ConfirmReady operation middleware
 func (sh *strictHandler) ConfirmReady(ctx echo.Context, meet MeetPath, heat HeatPath, params ConfirmReadyParams) error {
 	var request ConfirmReadyRequestObject
@@ -14270,348 +14595,352 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7L3/kts2tj/4KijtveWZ/VLutmPnjrv/iu3kxjXJxNX23NTudFYNkZCEEQUwANiyxuWqfZp9g32BfZR9",
-	"ki2cA4CkBFBk/0iU/d5/7O4WRQAHBwfn5+d8nuRyU0nBhNGTi8+Tiiq6YYYp+O0b8wOj2tgfC6ZzxSvD",
-	"pZhcTH6m3JBaGF4Ss2KklEuyoppQQ0r7BWJWXJNKam6fz4j9SBCpCqae2B/1limypLeMcPN0kk24feev",
-	"NVO7STYRdMMmFxNqZvCuSTbR+YptqJ3FQqoNNZOLCRfm6xeTbLLhgm/qzeTiPJuYXcXwI7ZkavLlSzZ5",
-	"zUS+ek/Nyn4ZRqnsL2GQuf18kk0U+7XmihWTC6Nq1h7x3xRbTC4m/8tZQ6cz/FSfvXsLg7zlt1xzKXrG",
-	"Kdwj9x3qW2HUrmccZj+/7yDfM2p6xlgxau48xFUt3Cg/MtY3yoYxc9+F/ATsSsufLOP9le0O+fgbTeSC",
-	"sFumdsiel2TLzUrWhkjBCKP5ilC95mJJNnTNLO9Ks2IqMO2K0YKpZtrvCrappGEi303tiFHmrWteTAK/",
-	"aqO4WOKEkxP9uGLh/PAiI5T8/e/v3pINLRiZ7+AQ5iVnwlzCz5pu3PNEM2EIXVIuSE6V4ky3nhBsxErS",
-	"e3F8ZR9qxQ5XpeWGzWWxI1srIfSaFYSKgmhDRaHtuigR9WbOFDEragjXZEEVWSi5IVv3h1rXtCQrpliz",
-	"ddwQXdudg03kmii2qDUryJ/gvE9rUfI1y8iKisL98ueEFNJ23u2luqXNpSwZFZMvdnGK6UoKzUBmvldy",
-	"XrKN/TGXwjAB4pNWVclzatd9VuET/+Of2hLh80Ce9u+FEbtk/Js0bm8LImsz+ZJNrljOeGV6ZjFudP++",
-	"yOhvmpEz2D4pSMH1GvbdfR8uk7mdm71jlKyYMhzpRYtCMe2Ixw3b6BaZPQcFlqJK0Z39PS9lvp7pnJYR",
-	"vnqGm05LYviGXZKNVMAHlCi2YlRpWk6yhmsLWc9L1vAt8hyOUs+j0xFy22H8gho2tYMdcn82uWUKhP/h",
-	"i760T9U/woP4/u4i3WSyFsF+CWPJ+T9ZDhv/TVG8p/nak5ajBHzfIvmClpple7tQ+e+EHTgmX7PJhn56",
-	"h0+/PD+Hq9j9+mx/u/aWiYPFZy8r8x3NjVRjVyAXC6YOWUEuUDjKTUUV11KgKLECp5QSJI659GId5MV8",
-	"R4TctsTGBJb6AxNLe1t9/SKyw4pRd5z6DxE8tU8OnHl4SZQuavNe0dzwnI0kS07VzPHzxWe7DlSXXr16",
-	"9aqlPT071J6yiaI5m+kum/uTEl707MULt/n7b2pOkWILppjI2Qxu9YM9WkgFmyTYlmlDwuMkX7F8TWAL",
-	"uSb2y5cEZ2W3x6yY202/yfbxw92qqDFM2YH+j398M/3f6fRf59NXvzQ/Pp1Nf/lf/y16bbW3yZEjuj16",
-	"fcVULUbuDWprg87avRis0QqTDPYaaLR7Yyn4Wha7sVzGylJ3GOz5+TH2snPmegAF3oQH7d3jNWk7wbL8",
-	"aTG5+MdxAv6yf2nNd2S74vmK5CXV9mKwMinwUVnPrS1jfzZ0XsLd8c+6WLLCTmHEtq1qFeH3lTQZ0VtZ",
-	"lkxk1mICBVMqUtANXbLiglhxZP/GSg2DB1HVcGnQQKzioo2qN+6Sb3H/i/OIrColLWa3h7ParrhdqSFb",
-	"qdY6ej82p/68c+jPI4feDqMPRzFbSexHpJJcGI3n1xJaMc2t4pfDgi1Fa8MKUPasbjbkWvpB0uK9fW33",
-	"dnrevpueH6oSsmIiRhDHDduVLBnyB7XCCUzS+9GmWetsI1ebuGXbfl/qla3jZNimYoqaWrFZfkxov2y/",
-	"bgq/7k1yT4Q0hzVzhz3QrUec/MxFgYrSXWRJdze4IJpZ86W9kMeSMs0Z6fvKhwrPX8NAQ55ubz79FBjg",
-	"CO9dknN7LoQkJd/wDgvelWMsK890TDxtSSnF0ktF+5wmc2a2zF64W0lULY4JiP94/pejx+CAZYeQ75aW",
-	"vDgybdQbclkLox3hvI6BFC3o7t7zv+cJYUsurrymA/fuyHMCtiyLEKJlBtOyJO45f7lZLQqlLrVGEZyq",
-	"W6tXZnfT/Z93df+IfM2pisyypeVRpdtX791n0muEDFRovz6izu5vu11c1qccgg/y0O7NucrrTVCMN/Fp",
-	"HVqkna/VI74ItmRVDX1+AVbYwId5EbWSN1St9axiamZq1bZ/W1KoMU4OP9OGbqpZrQfNYm9jwBHlPssO",
-	"qR2l5MGMW1NoUzBQJ7nfd9GhIwwRvRSUVRzVcSXkmFkWZ6WCLWhdmsnF+dPzl/tqMzcavXNUFaQWOVOG",
-	"cmESwrRP9nfYMYxpFZE9F2FktEZYyHz9RBNFDRtAjmPXUcPxYT7PsgOpRQtQ1m+ZIkbV4LLuGfh5e8yn",
-	"LyOjHp6R9ujNi14c03Sag7THNQKIBdfAE02qEqnVdgUce3X7HKZpow2r/NbAN3CDxjHq+dPz86NCN32s",
-	"kwfyTXAAxVyQsjKsOCSdvT7RXcQUI+6xjMiyYNqQBVdgCwy6rNCp9YGZmDOzdZUPehkuhhV4tURfCMpa",
-	"UoS4AZ8QuRWkZLes1BlRrKSG37KBrlF3q0dV7jHOxD0lKOrrreczzX5Ne/fKev7EWsnLjGxXdq/QovQa",
-	"htVXUW7F9ObICqQQLE+yhNeocirI3PsWrdkOmozhMPyGGLlkZsUUesWFFIwsJdMQpiBWkipZi0JHTfqC",
-	"LRWLKXfuA3vOFoqxQm78kROSaxZdzqJxqA5m0aWSdRUZH8RHUNc8JeCQ7JED1wkhNHCutk/Kvp+/bcfu",
-	"bf7+72D+DDwh9rj/gM9bScu1topJxPNhj7isywKifLh7uAyK3D+Ikf8mDYvNOHimjxP/J3j0SzapZuzX",
-	"mpZxK0cuDBMEHgg7UHD7VUI12dT5atgRrmTJ8x16Iq3s/cdEsUoqK9NyqZQVn9nE0DWbytq0RGvb710x",
-	"auicl9zsYjo+SpRGZyjYLYf4k+UgeyJULYj9TThmGjZzxSolizrnqZHlAg+9GyWnCsNSCxAJxpNtrNAD",
-	"wze6JxsqdnhNeP6PHkUnxQbIIM3tlZZ7w3DPi9YRb2juwhlcWJFCKK6PbOStFUtSlDsMmOZ0wwi82TvZ",
-	"0jM1rEqs1Ug8J3R/Dvc9KbrWFcvN8LvjA37hqhax122lMitwa8YpuHd25jsMFJoVFSRfUZGziGzeU0Xs",
-	"hrZuqHCoHK9k3kD0Ar19uQQp28imzqSDsGs0hBaNwkWbBQUmC7Ek3L2kNvRdUHUjPoWoKddWjrtHXNel",
-	"6V4I4Fko+C0vWGGpys0l4cK5Xja8LLkUZqWHHbk++7COuAnHWCj9WqaXR0HbdDSw4yYp+wPXJkHXEQpe",
-	"QrGLTZD1bDPkk4zZ5YLrqqS7GWY/RB4IsY+DTyAtKP5BWcTPn5XKhdWIhDQQ1wspZZjbUdWGKL5cxaMe",
-	"ay4i77VK0QWxwrhyAVO4YjZ0Z3WTDS3svvvrzqUy+SftFivGojddSavZUNeJj3IeZg308LKszUwuZt4b",
-	"F0k1ySBwnhBl6HBHh62RSE2rgMXyEexDs4LR0sRfBi/ZUk3gGXuCS2kuiJBBkYtPbYa+WdjEwzfj3m5X",
-	"TIDy2/bRdg5nXyZFnwcvHXYebIHgeYGvlozq+BFwcd5DsnErcAqmXGTRSKKZKBpzWMdWpA1VZnbECWZY",
-	"W0nbUm7wrshpWYLYV4wWO3RD2k9iDAyBzITuC7MXcK9I9US7oKc2vCzJlgqjIYUTlI66ZJpoqwXwwbbv",
-	"B7rT0ft5xVg51IOZEM57x8aJhaRE/NAcrzG5JbWJH8j75X10lOrWRCVVRcRhjJs99Ar53sq2CNEF+2Tu",
-	"/ZKKQmJMQkjZz2Zzltsfokeokto8wFIct9/3NUN18qjm5ygRJtM6lEDpsNjoTiuar1lEX2hnOUSuIsFm",
-	"BdN8KYZrFD9Qwd7Cd6JMkbrvhTQj1Ja3im5Tur1zdgzWgJA0V/ZbD7hprURs3D83rZ7d+d4pNt0dAs09",
-	"fg+UzN7FXiOGB1GlsXpB9BLwutMQ7k2EWvhiJhgroi4rolkuRUEWXFCnXVl9yGpdcwaqQhG900sWdZaA",
-	"f23rdAzNbplyiZb6gjzLyPOMSEW+ChHXguW8aGsNQ3zWSDtLF2s5BGdZ9CVVrSqp2RACvnePBtEdC5+u",
-	"MJ/aLlEuCCUftly78cGyqajlJnDqbVcSCh/wxoc7Ca7KXBZgrA3PZ9WlNKNPx4dSRiWaWXFVzKqSxhXJ",
-	"WKQMx+85BngSD22JHZsdJaUU7JCUK6dSzHfsjjSb70bIpiuaxx2MeSmTd1mh6FbEP7K8OXrDUldQKc1M",
-	"M5zFAN/QhpmVjMuBiqqjogS28r190MvluOaJsnFWsoXpcXrhU3Z/7TG149ttVQzOCuTqQ/Ym8IDIyLMg",
-	"GEqqzSVxno+23x5fWEiQUAtZlnKLL6LEbkjCXUWXLLaM/VsbnvPLDrvv99MxVc85gDN3cAzsW9RMLuKX",
-	"KPtkZnMWK6SCZT0jdCPF0uXAfrJSWUNSq1zM0mJPyLkLMndfiX8nW6u853LDrCGC9VggD2KCPowTZYMg",
-	"R/avOmrwnRnuzrO4dLZPOMoc3pUg4eXCCVCK74NpayjqSBmBavBx33IhUlvzJbLNb2hZ+iv/btk4d0pe",
-	"+UvE1xOZW8Sbk1AI+kzKjmV8yA73scvaaRe/xJdwh9yIu2awt9cZPSWWl0JE7oJw453imjQu17EUGp4K",
-	"Go9rJ+j2pqR6bFWE8wsdDZfZV7ukTbgT+/O5z7NU2LfkMSkHTgYqGh8DJDRrzGceFvG2L7dHpXtqvjo/",
-	"vEu5sPqmq2eNOju4dmnfVgUBl9aWa+f39ylyg5PQ3GhXdckO09EO7vm0FzHJNNGECPu81pBAuuzs07Mh",
-	"mZ/e3Gulij9z3wq/R6N9wSvW+iYkAB48+1gnhIJjEOmYOCdv6e5QSg5K2ofy2o5yd5CDjBcVR3+1zkAh",
-	"EURLsqAqs7aK8ZWa3gDEXNP7OTqiYccmidNoIrfibokpidjZvZwivuDE61Qw/8RuxQMmPrtkmHCg6mis",
-	"BF4YncKKiiX71rPHuNKqYbe8ryLsl8D1/KdFYMC2A+j4APtO5BGXZI9/pP1SiGMm6Gcl89jSJ7AQBtim",
-	"+Fx6XIOVtiNGRnXpOE3HFdVs6KfDA+oz9udOhz+aoHgsQ3HDxW8wSuR2+Mvxy6EW3PTmokOQwbCNne6O",
-	"aSIVEbIVjFvamW4isYuohmnnmGQLnxk3IvK5lDLhA3CFXzHzRTFM+WBC1ssVZpwYiaViZL6Lqo69McDF",
-	"Im5oL6iyJLT6CuR0jM1b0XQ3XJzGPbjHguOOTI6SbsjEDjUVOX7zabmmJRd28v/iIp/mVM1BCpXcrHi9",
-	"sSPxfM3K6YYZWk5Xu0LxIh6qfbOqxehiCikj3IuXO7WXvSgAdIAJV05cC8MUmctPBOSknnTrTM+nr+h0",
-	"8cvnZ19/+bdJNJyszXGdtxbrj9LQUncZJ5znr7riPV7lU4uBoBwuz1eHRN82Kf6f/7up0WgW/0Rjjq/P",
-	"KcLkC2UyQnXORIERkcB1o+Bb2rq002r7OdJuIa63xZbNkuK8WIv1X1kVS9mIckSoNK7FuqkkX9s3RHZ5",
-	"oZheRZw+lgNbDi/A4sBXbtEpqhihpQ/q9smQ8bPrmMe51VRjsk3VrOF2VQufLlYyw9oYHU7hLeUyOtFo",
-	"rHwMDQftMZK5tZ7kVrvTdCc9r7uInCqPTcIFaWWQ7EmBXz4/y17EZQAQoGtlv0hVbbTtbFc5Me8J5reP",
-	"5pJyoYncK5XH+lpF5kzzwp5cMF6esemry1bGApgX3k8vPyFmk1mxTW/94cvz8wNFY9r64+GailpBVuh+",
-	"rc8wOVHKmNOholqzVoFxW2bjzxjDgQcKXoC3OZcbdonuTCmY+8ynKMG3MmLvKZ/yDEnDPpDGqHsj33QG",
-	"hmwKy+OyNm06vTgfVqjp84mGwATgbRQV4Y3ACdcWkIBt/TFWtbho777z3tuvSYGqTlXbta64S2yxA3oA",
-	"IqoUv6WlYzGukFAPJv8jNipm1dgD1PsetGQKVtJdlDCgOQdz3T7WFs72ywAeI/wKo8w/YAZa1irvpPKA",
-	"FjXzZTL+9b8k84TudDzqWY/ISNVXNV8Ze9LPjxqZTvCFDYyK67ZHcpy8plaizejCxK7IJmzFFrWmJVxh",
-	"lCi5BdZ2Jc/wCl9yzW7hlhnhCt1C3buO1WIxCH9BVcSaI9eBsxXFBTiVhnpuukX2nfPyYgwcj59tfBuk",
-	"BudIg9Y0+NpMxlX32QEfTA4fIs9joFWoKncj8rIiIzf+mHjyalnPM6LzlZSltWWNkrJqhD64wFwgayFV",
-	"Rqp6XvL8krBNZXbABEIK5mqDLItZ3mNKS/FEE2vePiXfQBb6krWBzUpGb5mG2m74l+su4M1XMe9Et15s",
-	"TD6w4gtzPOvHPtSbI94umgQHO4UCkFYx1TA7djUw9XPFl0Mf5WJmP4woEBgbQi8rWVBesuKg6KKqDUgQ",
-	"fEU2rnwv4XpdD5y5tSFn3m8xLH+2RDSOqD7+6iX5d2KFmGoucRJS3u+ZqT8kuxmFX2J6mzZ+wSRh6Kac",
-	"5APqcu7vIPElO35HYsyEZrJPfiD20UgNzeH0bpkqeG46HhNfT2JPlybA8f6XEtDjhOR6d9yfduDJOUip",
-	"dZUs/nJqLdMRrnWKolK8xe+HxbdmOPsGQXVY8+HLmiP2UgcB7YC3aLdOdJIMbY6owmoZzXIRfWOyWmJc",
-	"coOzr48Al8Gq/DbTvj1qFUweWryKG57TktzSssYS0B+pKFj5RJMVXGMAkGSliP3lGfn3yf6tvJo9GyrA",
-	"Zy8HPrke/M71wHdG1QEpFlxtrsAlc4fMkGHmm6/vuAewGdVoh3rTrVMZ0oFI9Yl5jbbCNVkLuRXESLKi",
-	"tywWWjoyWk7VHrbAuPiT59LOsHF+hQJVHq3nN4NrRHwRkZeq7JNR1J4WxcGdfVR6wlg9VQdvXfHGgVvo",
-	"xZcp/vC8+SHqJnrLaHkXSM9xCYrBB9wYEV+/GIKng9ixe2wxtzyGWR9Q5WXouqviJTCrjtrRlWW3waBp",
-	"Q193m466UJ/QCAcoFBRD3porKsOin0GYXKPM5BA9d2Ruz7dLiijjsTxEkA+OB2KIxS80qPABM6MlGoQk",
-	"ik0792NLc0sbEPNdzA8lCdXraCZ8LoVmv9bxnK1tc7dCFRLdYdZpK4i4ZqyaFg5fDfQhVYtpSUXziyv6",
-	"K3gxFdJMF1xwvYr6XFxxWgwpMYdoH9ErcADCgwQ8DqBPOEI1VfX+CrYyAIqBMSU+Nmhv6ceCbeP0RPQC",
-	"JgoyZ6XcIpUa+6UhWqXkBnEihsGWsO2V1f4i2u6ipMvh8uW7kkZzuJOKkE/j6mGDqi41Q3BMUvJ1u7JT",
-	"LhZTxElyfiZXkwOScgq3i9eJpmjaRTfDXw+HadZKGpfQe18VLm714OZ1qqrHWaKxcI8vVjvM0tdywxBy",
-	"lHskdvBa+FRtvmbljrg3ZMmiyEO3JXcneZiCr+vlMponTQtrixApCMUVLurSnsBLQsFZUhC5WPCc09LV",
-	"m+gWM1gGgeMP5/KXaLZawsuzbLLbwcWN03BBEzCQ4RRkDxhZT6sSTqLHM6YK9+mIai1/Qzx0+lczlegy",
-	"HAgH8sVeWpCUM3AHRjjAOA8FAM24kIuRZeFT8jQpqVomypPrYZ7vYY4OMIDS8Gy1ICXTuhNv84XTY9Op",
-	"cSg7/6xFnDhZb1P3/ZLNAEY36pmxnxqZQHLyGcdHsu8wMxngAQpWzILzdb8OTdUloBrbpzDY4iZN5mwh",
-	"XSYjeEb2yh5aO8nQGT3rK9tJwREyFc3k8bNoOeExIoZlK6NqknCMGRdI00OJEpZsQjIy4OCAvOfisoUM",
-	"BdFXs5KaIRtR6EqCLuOAc8HFUpOVPQcuDZQ4ChFa4uQPSwNS1Z6yNlY8J+AaYGMKRbc++A/SGAFAmjg+",
-	"uqwLdHUloAJGliiB61yvYvNyIXh3ymCG6GiHcHIAzRVx19Cx2qdeJvsjVUe5uRppYphSbeq5fGZXJdVT",
-	"Z9V9RfNdS3N3muF+5Mp9kn7dCLwf+zjUj0TRgxSbeS9wP2qQYl6rxfKge5cRJnMUs0b8BlnrBWtY/oFU",
-	"yw7q1Dr8uLeh7RPSOsR9t8QdanDa10gCSTxqZDcXzH4yfV7Wmt+yQ2jrMa8ffUfdsfjhPpzaKfMaHpgd",
-	"zkDRrVZ0+82S8rGp2eMwLayqyIrj5GCsAHQVJMm+hzrdmCJACqTNQLiSwJMP1Ggl5RQSLJiCQ1MiXyd+",
-	"EKiWReT1eVnPN9QwPd0wZjLS/M7FFIr6M6ztbz8EtJj6FN1a2GdNrURGhJxCiAJ+gvrsqaudFHI6n0Jp",
-	"fkYWbMvUVLBPZjpn2sDsKdlKVeAC7RsUadoEHaYxe1iCuFX6AOXS4c6MFLKG4pgN3ZENdd6O+xfrwg6F",
-	"JcTZxAWq93ygw+PA5X5HpzRsIlOzlaxVGu9wYFI2Xwq+4DkVZkCWRBi1+8UYMULWwn4toCiG6KQcFTkm",
-	"DFPoB0CNUxNFxZoVhIsGZtUnrUAajdjDh2q50qiKcmWO6foznqiy96UzkaBuJMtikt0B0qzg+tealnzB",
-	"kygAfS45OwUqEl2NvFNCAwZjbHoJU6V0YYNI7q9bx10Gg52adQREB8zIK0/R+PiM6ruOexzkasvNKgm2",
-	"EFOu+guVOozVWrcjbHu8PQYIZEgerLj7hTU5UoPka6j0evDCO57QB9oIs/HL1MUzHJokEXILF9B2BVgx",
-	"B/dmC1Z4OKihQ56MYRBJM9R/luj1ZqSdPjS8hIruUIq5b0f59krdBR/NPvcLTlP3AzO98OLDvKAPTNgF",
-	"N1Gb3hqkvuUaxCeGza4XWCCag5PowWdWDGW3b/J0P7GwB9Opm8QVR4A2Tmrz4uhmuqjHwVaOzs5Ievax",
-	"Yhi9PZWSS0U3GwYFXkICDO3xI4+T6amu/Y4va8Uiy/DR7WFoMz6cNrPa1GAQzPCtUm5nm4RHSW6ZgqiV",
-	"92+F/DM8qJDgSEpZaV6w4hJb/s2lWdkvRSDdB0xn6PwxE2AYhR4mFFbSSg8FAKKfZmpwKxf7tK4YK2ab",
-	"Sg/GMKVizBD28fFjJGGMrPAZnMRhLayhz9avXs66vLDnuKPlwrsTt7wwKxJLj7wkdI73jLtPAGMc4O8B",
-	"rrNAJy2F8BDRdKftLTqMU+ve+cWiFgezaY5RZ1LDxnfIDaM4zH1nDM/sCTPHC34zOwfWHY0WUzYn4ID1",
-	"9tk9O8jp8ec1KjLt2Ty8wdXe8R5wRA9gxpyX4VA5dqmn/bqHM4GTVbXf1WX5oXIQYvF0qINqIIFMDb5p",
-	"MPkUo/lqKJ+MPe2G1rF52JNOcinsbodwmeKaZc0dgF5uH4wZy1ptXgBaxOj3n9QwwHBJgNcEDRKj7UnQ",
-	"XMuN2n8McftO0p1cLLpZClYXodBpaiXLeBLC91QUb2QtxkJSuSK3SL3TrmmfhOBb0lfEDdYCj92n41ov",
-	"jWipOl48duqWx/aJegp/OdqRyCOedKRWZ6oxpotDizZAvwO3gtECaueHf6PPoZH0SAg2Dm42quP8hpCi",
-	"ESy60ZHHlcM78ifW+wwa5G0P+1spiUSFgIz3iUQPdAN/PGy7XLJRA6w+8Gt3w0UdBbH+/3PwSOdcGrNZ",
-	"d8Be7fqyOmG/YNQiJ/pjmBImcd/UuEzgR4HJximkpg1Nm4/nN0fvZY8gacUH1wTap3Su3OeWbaw2fn7g",
-	"wQKGOJpHPKD8XN//LVt0gQ9+yfFc+i34Ph3TwyST9G8kRS+N8Qj5DDufBmfVB2hsJkVzIu053UhtiM9i",
-	"9hIUIl0Av51LUUz9r62Q2CTDLmPhMxcei8rSd2/3Yrn36fifTTpwfmPVrU7q8qNkJLeTYh801XVfLPlx",
-	"uhnZMf55hyrw3XIKFvxTbytnvAs4oCpVeJyhIUyTMhCUn1697sVXz4+Da1EVqfGyo0KeE5QxAOQt4Ep0",
-	"q26jmGBYJzUcEdawzX9But9RiMutkrE+dk0SbytBNcByIuA2uMj7GuvEEhD1kZ3/GAs3jirsi/cUsuwx",
-	"UunxuxgBxtbJVK5R1Z+pbib32e7eNBAQDoAm5oYIi+nxB7zzlulH3/cltjsRl4BzBRhVs8HGoKsxmy1d",
-	"1LJv3cHQbnI5B9MM1pKMnPHAj6MnUtExHUvf03if0ntpSLjLbUIerqihmJ9ydOu1rtl7Orqh/GAjPGr7",
-	"RmcSeHwkRuMo7EXuQCCP+w4SidsO/ca+54kmAGT4ADCKrjnBMQPATj5GO7CgI57ITSo9V9VNXM1VjODF",
-	"uaHr6KmleoYlZKmkENRZmtxs7AnW9PVrt5XGoFsq0AqJwVixOdS92FNTBqA5fXa+8w/M0j3U3RMuqVoV",
-	"TGl0QLh2hkZKAsmWloDW2L90sShrVTrgo7o0I2NPDx5AY63alC5+Qyx+9kiRshTsxyF7DJvAiDhYycxM",
-	"RbsTAMCIqwgqmdEesrllGboedHGE97vEzAa253PiJqdYX4VN9qBJAyPOLjjUXpigpdkN3pNEzwY3tDU4",
-	"MiIRshE6LaJHKtG/QQjo5xXFXoCeFZ0k/FaxWsjOtKqne1E8P31cXN1aTTOoUotXs/kazE4xW1o2WVbA",
-	"LDdChd7GM9iSbf+C3A29DA9DPHHgr0k2WVFRpPC+xnb9yyaFFCz5tlp3HJnO2PT24Z7xeZAVFUuYaIH/",
-	"zkZKjUQqA646dR26/mVRc9El/z7RcIQ0Qr7oFTQil7XBeKx9kN0yn+eoMzxzjGrjoAAZOi0AqcjpWhk0",
-	"fNL4hlBbIwo3kFQtCKMI8sMMXp+8iNypOOw20Tod+J6N7NSbtj5nIOiYyCNFV81nTgY3OHeWmF2HjWB0",
-	"oIxuae6RdIgofgiA6W0s72rTEhnOYbuQKjSBwakFOAroDuVx7jd1aXhVMn14nAVDNKw42kpirvEuspYQ",
-	"zsEQSiv8tOa1CV5mEN2WoyDvMdSbUgOuty0vS043dk47WRcMasBpaY8J9gekKtFrVrCGbSK3nv08zQ4h",
-	"UhNHkuRiqfveHp5Jj6Bq0fsK+Dz99bHp37BHbdsHV9jtL+Dm0x78YL37i+uQuk3XrHN2OycwKpz4LftO",
-	"RRNzP8qK5xqdp3bwC3Izl1QVNxm5CfV7Z2/f/de7D+9++pv96xz7THX/Zsc/e/3t3958f5Ndi5ucqrNv",
-	"//bx6n+zH9rX3lwSw0q2YUbtyA0oLu5xn1Om2a8gtVzOY6FkVbHiKYEJErm4Fh7E9oLc+B9vnpJvKRoS",
-	"LsFElsz38PWlfv4dN9Aw9iYDFeta+PsV+vdlLkmb3Vo16CXRFy4kC73QuRSk5LdMP70Wh056amiLWRqq",
-	"D++lb+z8judY4GMZjpja50SSxb3MldG5aVZFZsXgMN0IjXp4zk+y5H+U1pzA/8GEVEzwaedvxLKCGmpE",
-	"90zSAuJLI30QGzoEYeZoWOf2gRvgAA7MbWKlxZK9b4ApHsP1M6xXaQATGtpso5TxHguxTJWtXaEVP4Xc",
-	"Ds9avlenZheg6SlT+5Gu2Ue5ZuI3bhv39YtDNyT7VHGX9jsQFZLOWdlTYLdmgA0GNpSQZh+otBsKGdRI",
-	"SpYd20aqJRVcI/qgz5xoIOuEjHZ62LchZIkBcruY6B4xqmvFilAUud/CUa5ZMaO96Qq12ANlWTmcJK48",
-	"aHa3beEAgEoJzQDsvwtM2HZoPni9jujjhAt7aMd0Q5eeVPMfWazyYSx327cgRm1kEQGlYTjAic+riOMO",
-	"FWPSn+7b8bykR4XP+7LdVF6n8Cbth9gsF3yTKwmcgxUUw3EqAA3qOE/Zh+7OQNhZ2CeAFBNHBz96e0+z",
-	"ScuKDj3VHSVSHJfAM865yuuNA5kZ2scyu0sjzUGwtuHmGdLXKAHCmqJAPOEHG42POXUf6s2GxsJqB2na",
-	"zKT3w7/lEJyoW8549LQlizX386paauc9WNTdYgXG2Oyb4itUS/a2LYXGZDo45IQ73fIOBWEgbAAMFV2A",
-	"vGU+rPQ4AKb3CyH6Gz8297+xbdCv9u5t7rqo7Lf/WKKElBUTvh4QAmJrcMSMaM3OcsXiUG/GT6k3ag0P",
-	"HRqbOA/39sytI7r2KP4BBZMcEOAcjHElFcDCU7gecM1ULSGQ6vyXXJBvxbJEF2+8yCHOGWk6NfN85BIH",
-	"H9KOdHuIYDr5pi0Q9KFWMyJGYi/OSJk5BoLGJABAo7moZlErMwqWqoyiHPqk9bKex1sr3akUcfDyotj0",
-	"MdlZYpoYboNbfSBoj8bY0PBwS/Oc+YrZw4U/QF5RaG8chfpuutMdFvtvFrPbKDadkCSvlWICXV1VbZiH",
-	"Rd5KUkpaDG1xkGafTlZEBNufFrPbgbqOFYqDHx4bndPBSZPC6b0nAH8qBcuwTcUUNbVis3xoQeAsMuFx",
-	"SIEDVQ3qDobjL8+GYTPC4Qn8H+D157vkGYqC6nttY9gpSYPRJ1x8COc05OUJRwqWm7uqbxlfG7gYIjYl",
-	"V2Y1SyqUR+E+EkKYi5nL/eiH3TjEzBMznSvGEgAm1Up20BW7WYcOU2Now9O95bUH76zAD5um6x1ydbuE",
-	"77W7KcI07O/Fvv4ieL62n0HwD9ehfYMcvZJb3WrAFQyjo9lgnY2MILrWVBWcCoINNHziRZgLF62QX0PQ",
-	"ewGxjHSPdVhq/Aqk8MSMwy96jhz0Znh6qWi1ir8tBQyzciDUkKygsATaY7t1aNHP+w/M9nFzuWKyQofk",
-	"MPUIJdMx7ci9NToZ5w0aib435uxB8po+7Dzw/BdoNnDxj/PpS/wxWgcxZqgIoN7zIVxeMXH3CQZHwP6o",
-	"cSiBf0nBIoUiw5gvlZNit9E7Ph+hA/kon+EId17seoGxomt0keDXkqpI2HOcXeHeleh7dS8vddrOaA36",
-	"MM2H7hDhTcKfdXoTxTJpAoJLL6KIeyyt3gS0+JlvJnoo/e0nLhBx2NUo2tCoT2Fp9Rtq1hHfIDkvMYP7",
-	"sRwSkbgW1wSqaDJQPhwCj46XVxvKk+ExCSCT8A6U973Zd5HUBG5K1rOaozkL9lP/mjBUgEx0k0/Q3UeK",
-	"H7xwJ93VoXiIlgkpjzrKwYTfwLBPCSce+2RmPJYFRrGPLyP2kabIGEvSpGAXDo0eu/8C7GcadbuuVqws",
-	"htYEO0sJyn7awWe/xPC+nq1NaDv44RixjYzy0CI7TCS2hCvPEXuBhF6T4rAcvG08eNhye1h5tF97cF+P",
-	"RjBM+LOPtrG6opDUexjC8qjGcacgVQlRdcup74mV8GGEZwLWCnV5xcNqA/qt6xYa5iE2rT1OfZ1OtjIA",
-	"kAaE+XjafzSjFowgxLPDpWm806KkCiGyCIJEanEqbFZ34Gcvz8/RhpUbNpfFjtQCMlcHtpOQJTW85GZ3",
-	"l4wpT/EGEzpsaMMOnUH8TngiOHqm2TMuR3CYMYjCJhpgOUgFx9dGpxME/6i67IINKSPz90N3b9esMkTW",
-	"JtTTlnKZEaaoZkWDMon5MF3r9uVx6zbvJrbsL/QOTpp7pTn15DddsZzxKoZ7essSPbKoIStaVQxrPoaH",
-	"23xmRqTlMuiiENvyLQvkErGWqCGV1NwkYLFjt7t7BSaphvYVG1pEb2+oEYtPCz5qNcCgSnGsOmif/7rm",
-	"RVQ5xCs0Bo64fKLDqlx3sTDeHfzPnUQMt29+YfE9d0ZAKkyzpFzovgZdLqUDkvetskIAu95nfXGjWQlw",
-	"WFSVHJbkATp/idpfSypGmmsjco/eIGBwOv3IeRDGIQ6NQtPRpRzTsdFvz4dSmqNiNfhPkYxhZlnYRrdE",
-	"P42Ggr288VP6XFiDca/BbqtHLiULxQ4LVYlgn4zrO4aqALf8s3HS9hC8/4gFHVr3xgsdktbIqE0boBG6",
-	"ttW+xXNr2mG8Xjp/cMMMzTo/RpdUR1dAXumkOKZyGdPqd1MwzNMC1dMt0kbg2SV0hvfJlpTYZz2mnqYb",
-	"RrqHPinwSmnaaaQthPBenZzpesPuEiEBRyZncbRFaziS8AhpNSZHydPumgMZcCA2/YdwSvf79+7sIy2J",
-	"Cg9NMsCciSfMRhZraiXugBbg49T7bn+TEb2VZclERkpG19D4X5GCbuiSFXHAkcNZ3SFB2HXByaOXR4Pq",
-	"FhVVADzWABw5AQVVXtBQUyytgDpEN2rR3jcSAqgl/AF7kkenU5d3zNQf251lsNfBPdib5X7lvcyjD8V4",
-	"bJDW/d30Ua0kZpcglIBlJrpmU6tpRfu30rJMyfFQgPHV10eRHBIdCUHNSQIGEGChSvF/WY2NYC3tzjJP",
-	"yQXihHaOs6btEkL8rb9PbDET0sxcwW4P4pSQU4dWEHvPiopi1nS6DbSmAvJ39Eoman49RtSI4oU2uFYn",
-	"wfH5+YPCuZR7tdNCQrnlJzNFXL1fekAWj/HLX75+cZRhsIXErGJqFlxK4QXPj9YMwZepSVUON9UI4DmB",
-	"kjrwOvDQ3hcS/Wjo63JJzi0PeunlCltDJ+AwtePdtgzvEBYLrD1x5wzVyCTX7kdIA8nDWY3QDgc9YPh2",
-	"wrhr6tFm5YT4ijrbHiKjrNOOPlbi19fVuen3cHg1uaptzVo9Fn2HDqlIu5FJvPA5OmSysXEvfOpIEIoH",
-	"9OqLlFfWBVaisIX4se86ahXRplGkYPsF5B74iq6ZIHMKanrSSfT7BBFSNp0rkD4IFqQPwSDttruQn6E6",
-	"f8FZWWhCiR2TCMYKfUGWigozhZPrsEXg6GYOEuOSWB1zWsitwIesZgjQE6JoP39JMPMNoDvgsfaH10Iz",
-	"M4U8U+z8bBcJFfkHjxK9pVV3JtCZ6pLcSo5DXl6LDgRGRroIGPZ3B4Cxm+KbSr4wOHPIKe7OrXk6C2cy",
-	"I4pZ09paVG5icIS4Zt3JhYMVq39OdaF3YhYLqZ0LBZvSG7rTLZCiLGBbOFSUFt4RarqWI/f1l7v2r3+s",
-	"UlIvsfykWjznuga0GAzykh2HhYRK15U/cJE7J4Apkk0sy4Cf3EHyDoVH2Xn4TssenQ9aqCkwlGOFiROk",
-	"ePd6dorSEtupDUsW6ZfNI7HLxloZTkAP2MhYs/MB8ioRgoDPRrjMUAF4+NyTMh2yuHfaCdpPA8j72j15",
-	"31yVIG8OY+jj81EeNxPgDsBKJo4X9uH7b6bPX37tFQSs5Y3tBwiIKHE8QlNrNi4O6CSPpcU0tPBFRF6M",
-	"EkAqytTP3WonU9BDOuLql1F5N440zZ6BapBg0URJdB8rpJPGxxamRN+ypWO4DAqmZ3M2+Cv7kS/YHztm",
-	"610JWr1uDmQi7AEob9ZwtpqcaZrao/e75ebDYfdo3luA8nhFHh68LpI6Nr6eY9/QQ226Xfvg5pag8Rsp",
-	"UC/VD1bdCxgSs6q6L6phN7hlldBCI16YzyszqmaXBFBLECjM+2IwENYC0ORmMCJiDAHyvGn4VNIK3x7r",
-	"49LTGEyt0dS2+tNDRLAg36VgJd3NUhBgfCmgMdWGkbrC5HWuyabOV+2jAQK4JY3VQFLhDJp7IQJVF2Og",
-	"cQU/Rxth3QkE72Be0cke7Fpg1TaPe55Jna9a3bJY55laM93D85GuOgEm1sV6MEF0kDr29+ZtbwA5Ido2",
-	"qy0JjmhALbHR8cmMiAI3fpzIZJgoBszi22KJ6Na3TEWPAZ3L2gAY4YIqQn3XE6LppipRSlyS846rgOIx",
-	"D2rJEAGm5CY2+vkFRNeguw68V3O7feGcueArIwuutAHTvTOVrcMTg3M8cCp1WSKa6tELOrQxG2gf+m4l",
-	"wywQrFgBKg8vNrTT+QBfuo/lAJocYs853LQexFwgsmaGFHwBZ9+UO4Rd84F1yFVxgDYOS82e6dAqDbbT",
-	"DWiPKjTzxV1FjBnEncFDLOKlPaXcOn22lz7uMS98R5wQI2d3QgkLKf+T5pQ1G9s9+QkJ+NYRNo+JwYBU",
-	"HSla6yIaW6nHBVlIlbML52OhgOmHsd3OZQ9Alj5gRNsoQZ1m420wuH54m7AEd9wHnoDDZp3Dhxl1zlgf",
-	"ajBTCtFIrX6MDUwcNaHBq1WcckuIMlV4tmGzbl3FeN5try1qErga1dZaWiPvwdHtkTXBeMD7R4LQIHOp",
-	"gbZXrjsujRoLK7ntxrnAazxnZovFcZViBXeY6037ywJaO/gc1aiRPLij6n45guveaSeWIMBBx55nX5/f",
-	"p2XPVS1S3iExxjX0G9YkfXDF7ofI1U0LF25FxaLWrOiWqMDB6NSb/MFgPD4wVvzAY80N5rtZNCkIsyFN",
-	"6DsV4jWAKZoG9MD2/1H5ALAa0frxx06h97Hp7rvBHNpL8YQ7fslvmUAPPvTYmrMVukzvjQhCxToJEA/I",
-	"u84ca+JkEFNGrdBD88bsxXiSfAvPpJtHg3aFGtqgOIEc3trwEA92/JRiwh9D++kD0MlSmsze2Ssqisy3",
-	"unCZ6aS1kiYD3K3A7Q/x75Cq+bYI0P9t8pI/2dkq/BtWjP+5jSUNKWwrjGMEPoPNiwluu66QkrlXOsNo",
-	"mThcOB/7gHYzB4az94PDDmaFTmgrPXHtpUuZ3RNzcHgFiaROA7Nj52wE6CdU7Hw3/IFFBnm8/XLJx7Qv",
-	"DTIq8qama/mxNzgG60WPqFJV/kgaFxd2FsNlS0RAoho3EK/WoB6UyBsRZWi4ieKRuffng54tSDRoMnSh",
-	"HQz8qUSY7MMX1rqm5Rha7R3vdmtMuFO94AHCZY6p/Th+mx3rpQ4+HJA75HfeZecTdQNOtrjgrW80MGfa",
-	"oIC9bKX1bFfQ2dJngnKBrTuGHol9MLkX56++PoryB9NP0e+9YrecbWMX+Mgz5t4Uz2DPRjYubb0w2cN0",
-	"JPK8B5iHhR0hxx0YKllU0kDCAs5BqxVCm0VATJgVUxo0IS+6g4rwWOyRLhnZ34IDDlkqWVdx5XJU8cNR",
-	"5omkgh/dwQ9R7dPnaFLIt3Pdhxtt9EABH6OGfYlOSPsbdR8WzQUkBtW6HEeAdTnW/c2wS5YCWu4rD/nA",
-	"l+Ld2EK9AKY4CkgkCqsYnVPjEtgHfo5lWXprHPQja9T7pjHEPk+cjY0tY3hRlCwohqgh+5wbiPxBd1vX",
-	"cQmDHugNzYYhlMVneNcoxR7FSsxjd6NEKVeNhqvZ0E/jgO+nz15Gm7LudUW+23v2rzfuSjUTq238vZHM",
-	"jeG90at0+zl0dw2MaLUddT1ve6KJrtWC5izDeOTd+q8dgNahb7XVg8EuLEo4e2ne4RakxS0VsZyMkOgs",
-	"F4TRfIV9qJeSSOGsKq6IbxkdGOI/juUwz2fYTjri3IUBvFE6D5Xk7jomBS8QUxRmg2fdta8+9DDs8pIl",
-	"gLHkwjCBSzJbicArYFxjxYmScy6sgk0J3Jeu27FT+ppE8mMLbTVpShAWaen67O+b/TAoZgI2jZRBO+gf",
-	"FubcOyo84OjHygJMC9cFrz3Y1y+ODWX3a5bQoqDZl2/XpawQV4wWzdEA3a5TgvEvvvwXXbaM7/CHnKu8",
-	"jOfoBR01ejTxLsBtlQsc0/4AdIA2Rp7OmizY1v5XSa35npA7Ton99EjDN6zAcgd7ZtdC5mvMNcKDP2Ul",
-	"33Dh4QHgwSkwHuRCckAScDvZ6MEVNOr3r032rioSjdqssaixtg8baIGPO2dEu0xUbKkGbYpcoybcutDH",
-	"zZ57etiTCz2CUliC2011r+fAZILsnTlIUYXywujJDf2zmpqP/r77KaeeL/oLsBAburODM7Vnx2fo4W+5",
-	"1jp8SV02b91SMkBmdGuGhlS5lGwZYdbn7VKSVrd/zzXgrtlKYr/duLx8dbdzTqCTkobWqj5cuSMlo7fg",
-	"ry3ZLStHiTC7nNmc9ZbBbKQKif140vauiFYtVHRLzxN9L3M2Q4bvy/UqPXyJuz0sv26lMitLtFZzO3xT",
-	"1pIKaNo5W6613c/OM/KXjHydkZcZeZGRrzLyHGj7rG3T9XcmOra6xt77y6FlUMXZubkH7RrnjNoD5U8w",
-	"XF+BX3AD6Mb18N9oVt4mPPUNhY+F+d/jk0dykhoyvOgWaj2L6WgoyNpn/eWA8qxyL+XUtZaDuvoNKzj8",
-	"oOtNvBcnY0XUQ45tLFtCANuusYIVIdELxMiS34KURB/hZbuuC10AT8lr9C8B28x3znXdcrmuKFTcz5nz",
-	"ubYyr1y+ep8DOrWsvksf5DgsJmtEiPNedBwXd1c8NKuooobN8rKe6xiWC6t00AnkAi4McONjDg61tp1Y",
-	"enkLHtacikv7qGdtnRFkNdK6QPHKCrdlBHvM2n+z/eYV7Qc4m80Vo+u4KuG6m3YECQ/772WHPWmdvA77",
-	"fKctzDEMnL6KzETmvoeRwFszYReIImp5z6koUs3H0e/b9BHGS5trCKQ4NyieCm2vLVoi0r+RS7h046n0",
-	"okhDV8GnPVExasKsMq+RzHeE/VrTMt52FG/CYpaoGRzf9u8TT9yDC6paRModjnEjkGPUCK64SLAVCn18",
-	"bgY+mHrDLNFqOlyOPtaz95ruVWtYgvQHrwkAFc3qMt8aDvQ9JevlCkUMjwclUpd69KBdAiI0VSZIDOQ6",
-	"/HQG5gR3oashoDx+ePhmxO0EHzpAlDnrttvn+sLxGzIgEgS/gSfeG8R62FQeImS8fxSc/K4FHtTeVmjD",
-	"fL1OfqRSNFI+/QjwZhvCXs6gFGMWA8NuwwbqCHpVuyJ6bzr3b4Ut1pOs3REbIhHpXJIWdSLNUWbW6I0l",
-	"jzcgLRDGa7PZ3dr2h2Wv+HI1WKaFb5VyG5smSrUi2D2vXpJ/J5b86paWTSYIuGUrbdcwcrb3rQe4K7nS",
-	"9TNgvKX6Kh+pg374zuwwGzfdPv7TMbDOvqJ374OLlhZF1IIo+lvsWko3D/Nug4S0GBMmb9Y8SoYdDVQd",
-	"BLwdXlszpCddez3RjakVu4q2nGy5Q0KQGR0A1qxl3kHmMlWz4BD1mrOWoHDAX6FiOEAZQTZAq7DeKaZN",
-	"5+7DtrPJLvLxdplOC2hbSa6vlZuL9G3kyxLN0EtCyZaWa7ipXUVbMvdhxI7WioHH++iWNqt3Lic3UmrT",
-	"PvgLLUmsfV+EdN21uTAypfTEm/KjAG233N9SAa2L3J6DWo9pCkOa92MT/r6+/b36QLovUCxVEg3LnAoB",
-	"xiPZw8HoyMdRYf+9HYtvFKDTRG9duVik1XS8rMDljgVjBiAjnVEvBfwBLpSMKFZSw2/ZsBtlQGr2G7mp",
-	"rLbmVak73QiQh2zXaF8Qo81HOi/Ztx4HIAoHlUZld7LD94Hxjg+fFDs0rSHVIiqJxH8kYbT3LvMQW3vm",
-	"hDNYZMHrjQNhAJ3eIRt5VLeoxyA8083vNlOqUal2ud4V1VhOvKAcccGxG3oCsslDKt271ZYvF42lsXuI",
-	"R6tbQidjsMwdfGOks26+nt3SkhezWhhE2h/Y03uk9ZJH3W7a8LJ0aXQV1hlG/DNe9A4EuvJ0/jigp6pX",
-	"9VtXP1YXdHJa3fQbQIDOdrYZxs/W8WX8hK6bAzoGS5kOhKPw+dW9wqis5z8tcBp7J2xYp1EHNH784cEd",
-	"V0LPseP9fyDQHUGGDx7LV69eveqPG/Wofsdw4xO9UB84RShXjDoRNOxEjm49n2qJ6TvSR6rRb+U61eLh",
-	"zilNgJzQaSDfhhcL5bWOHM0sklsTr0iB5KThYsQ1jj0iPtxLo1PxWBdDUWPnUo7rBKhX9PnLr1NG6abS",
-	"s7q73gHW1UFXR2loOQC/uRbrj/joPol85RYszxcONvMLQ4T1xIh5UK0cL59OOJMywkSRkSWttNXrtCxr",
-	"A55kqNnOCNTMZ6RT7m0trOBSiFj2m0fLCcOV4BhRWuialqDmRfsSg/dsAQks0JSA/CmXm40UpHLNmP6M",
-	"RiWEsByyKzazp2LJYpAY+bp0J2o4mPc7wzYxftpyUcjt8GPoAD9+hq8dPY7+7Vlr2ockxLbSteJm98EO",
-	"4w8mVXiLwNgg3fBP4QUrYyos0pJrxGLk4BzBX73zAzneYU776Vb8r8zOFxTBRcTraVUlUtCdC1jTcjPV",
-	"/F+scKjFO+g7Yk0UV63pJOTTa3EtvoXUAQwu/un9Tx8+ZuT93z9m5O23P3z78ds/O1R8iFrevCvYppKG",
-	"iXw3/Svb3VwQSv7+93dvM59ydS1umYLwz39kCCrg/JJ5yZkwT8kHJoxr6hxiiQAMnUth7GfcOIPKrNi1",
-	"gI+o0FumQA2HkpZcioKwxYLlLvyO0cjDV7w4f/WUXGEt3rVw4Gm+QEWxDbNHiBVPCdLAjWNkiNBmiIFe",
-	"a1oSI2VGEBOQm2sBUZoVo5ZsB3TxGRUKmy9Yc/oGXmgpJvxATebAtYDID9iWrUJC4ZNV8X3QitEbVAhF",
-	"EOLCT8k3rRVdCz8yuhcCqf2EoZBiCuBBFwB7cvOU/Oweuhbdp352UGjuwUCckFaLy0EfdLNm7hAZr8Wc",
-	"5usLwhfeZd3qs9DebsDkhe9mhJWa2e1zZJsGsMyb7Fo4RjBqh4Eu/C6uFEuyeGcQYPNvYJLYVx4ZwT6B",
-	"zHmj2a83nc4UPslncwkrogVkAFG9RulnrgVAvHb7VyCZbzz+6w0eL6Wk47oK+6X9j39qKcifrr57Q169",
-	"ePkff74gN7ksgLAFuaFqqW86daMZucFmYDfXoikfzSw7IAam72b2lHwM0BD27V999dUr8vePbzJSQuhY",
-	"kw2AyW6ya+FAbjZnGpw9lq8LmO9rBjiNCMQpiIS2zHZxWNOqsSBeE7kVLq/pTy/OX2R2szLy4vnzP2dQ",
-	"+mUFqxUJG7q7FnPW4REpWOjzc0FenJ+Tmzktpu4rN+RP9njCA3YfpbUXcvNnO8QzcqP5Uky5uLHnGb8H",
-	"atSN/fgrcgOGdlnKLSvgTy/tn6ZYFgN/+Au5mctiN9Wl3N6QP0EQQBYYer0WRkpiPyl3WKSRSyHQUINY",
-	"RhuQMayPzBk09EexZuf57KtrgaMYKaclVUt2Q/60wTwNKsjLZ8/JX/lrKMV6YX9qhUHt2u0aIVAOL3t5",
-	"LW4gN2Vq74ObjLy0FINIiqAl/P4VuZnX2sqdGzsirs3SRzN1y9RUG1npG0zfuBY3V8yo3fQby+Q3F0Gi",
-	"7B1NmB36vOycwDF42chrFAG4/GvRrJ/Uwn5gWWTNdsBSH+2p4reMLBiDlFFKfmbzDzJfM2gOcHNGK352",
-	"++wMuhqdfbb/fTmz34AzEdzY18JrIWQuqSqyzpf9Z/jFp+SdsbtSaERvXSgrua/FzefriZEVz68nF//v",
-	"//l/ZdcTzX4NPxfUUPzly80l0YyRmx/4LfvOfvnmKbEL+bW2V8UNvEPfuAuBGgCVvxZfvyD4SQYeCeR3",
-	"q0JRHYTaObnZUGF5A1/R8HHF85vLQ0aAy8ZSGpoEu7HIiwYC1D4KEC9wD9vja48YNaQlpLh+Sl6cv3DH",
-	"gZmbawE7AemIXpK3XvTi+StyYzdsCmFiEPu0KBTTGhOcXX9gg+2C7KWorwUGt+XCZ9fR0grPneNReN2i",
-	"LssbQgmyZvN9Idv5gA5QteQ5E6iaO/3ox3cfW90XJ69b6pJTPSYXk2e+QpNWfHIx+erp+dOvwOVmVqCu",
-	"eZ6BSxSqm7ChSJB274rJxeQ/mflmjjkYiulKCgex9Pz8HMFGQN0A672qSp7DN8/+6RwRqIQeU1FxAFDt",
-	"uiqd/6BRNycX//gFktM2VO0A1hcSbCDVTLlkBiue0J8P1ok9vyvAxjN0qcFRjuJz8ot9sydDy8UQJYS1",
-	"iV8Ho/rRaAFDgP0doYcfHz5Y0LpMepDC/M58g1KgYqDbx1YGbKsivEUk+DVGobPP8MMX1MBLhsmWXWJd",
-	"McMVe+0M14pa2WGYsi+Oz7d55AwULtD1f4nTuX+9vtfXA9CIrhlxkDmgp8kFQcNyj0ZjVwh0eU/NCpZY",
-	"1RFue1+b+1IvO/rsh1oxR2W4yH31y8MxMroZu0amVaC//L47e8WWXEMiu99d5ax3uLM98tSY03CWr2qx",
-	"dh3B78EM0Vo5e1qdvbRhVOgmrxBGxfIaUnC9BuOyCFqI4WUXrf1aNMam/yo2CRQ5s/bTlpXldCGhZVV4",
-	"QmBUvVZWI6NburPayLUIaeQF3ZFSyrUmJV+zS4T7wUkuLEEB4lEwsqX2N3StYMU/6EZ/ZaxqrSZMO5hR",
-	"3uLUZC6lyeDtYACB/8ca4JVUhpZgfGMjTbOVao0Gi7ecd8GiRHgxe1880XhLo16DNp/V/92FOgWeu2VQ",
-	"/sL2DWRUmtHwgqRFzLztgPFaM8k+BhmvK/aJFiznG1qirYpWNUeaLKUsAEGjSQxauWRenFjmLFOqoeeY",
-	"4stVCx4dcku4JlaNQkICV9diPc2lWJQ8N5cNFawedgE6q+MW1DX2pJDUBjyTk8eREfju4fLh4Qb9K6ui",
-	"Nyz+/d4C5nuX1UFJxVnOAgTWE93CZnaiBYP0faIllIilNDTg159cY8XHVU1wlAjlPobejvcn389dlFqX",
-	"7l9IxAHkAtU7EEqgulsjrXHPHtL2Phd0z76EAR9I6Hf39Ru1ed+s6F461MOf3PbkTu9+/0avw9WOt00w",
-	"ml3DBccfYQc75w8aVPfZAW+wg/XjiSiqUiYADP0w+j/6w6PKf5ouZ59zqr5EOJ4j7ABkSTgzFfMAupyR",
-	"DSQBdFvo0Y7fwLtP7FS8oer0Nd4ckx+dvusTl8C1ha7ko3zQZG6cBYSk1NXUirVlUZYBX1KLZ1iJocxA",
-	"8LDy51miDVk0OSH++g3Verahn2bL+Bjn+81G+qu2Uibqg3BTi3Qx34jDFX+g29bHOmFDS3DzO00db2K3",
-	"59JqzMZtp+eSViZPh09Cl/qkIP3RtXB/NBraAVKiFAe/M/0SHqmPrrw5JVrBTwcqSfTWf19S8SO68k5M",
-	"uIWZDZJuz35L6Wan5ty4h5TeZ0jnW+8TWnfagG/MD9Dx8FFlQrMBh9o3rPex2Bmyocl2JTsnv2HmUaSy",
-	"qzhUrzuRD+wvk0PGL3ck6jV/3jSPPrYN1BoqsRWteT/0hnwvt+Ck6baoXyrGAOqz3Xrau2aaeJ1PzfHo",
-	"EW4bAxjWo+1k12181zGyh3CtflMU9o1/cOf0awUJEN5/2QJ1hTIKD7KR+VLSxqvpCsR3Lmq2HSwxD+xf",
-	"h+A/pb7/Uvyel3L9o8P6/8ZljJ+kZG1PMXGu4WQhtGHoHIJJ4i7566F9H0+0GxMGmTMXWe70RwjOYJDT",
-	"K4p6Gzd2cy/dxELOzEMK7+xB/ByO8HdjjUfXerBL4KladXXJmu3vMIw93L7DhgsHeKAsrpwTMhvLTXcX",
-	"FZqp2zt5yh6a2z44yf/BTejkGK4zu9NjuVhQ1G0ukYpUmM7mGxAPZBZJVdGr4MEDJ3lt4NRSaqDVxnB1",
-	"j6GXt17/W6jkBcuhwqPfpH8bnjrJ/fLTSzkFmuk/0FUusJEe8dSLy9HH2C5XkKPPPvsfH1n5fuuGOZra",
-	"8LapFTox6etndqIX/jcFYNQFIJ923gIJmBjaFZg7LKzGmQu5tBvWI4pjTHM2VzRfs94csdfukdOU0W5y",
-	"keN+hRBqjyGdXXU5hH6bHWtnoRvdpC+6Ok6shU9sWvbbnd1R/AFINL+1aIlqd2/sTK4c6MepBYeauZ2e",
-	"YPnRqnUB8BvbYnjc1wXPOcIE31eQgEA6BT55q+j2Qdjk99sxuwSCuU6fHEbvQ21R49A5iY06Uc9AM7VT",
-	"DPci6lznRGedPjv3ZRTXTfZ355BvRfE+rOG/3UdjuORb0dYm2/oj8AzIlIdmGgB3mILGUJyOyvBtA/F0",
-	"gkqDn93pcRBMr4OutafuSkVkhUjaG+eGPATrvTdblcxM4eKCAvKTYKsfmLEXBCCn/bdYGsVUPzBjecjq",
-	"N7CfhJZmBbCo1KG6kTkr5dYnSDcI7g8oqTZMLU/DpvnRzsQ/e4Iiam9+p8dP39Nbh9UdBJNGUCcoBcDK",
-	"CAiSQ5dLFFUVoF48gqxysIcnwVrvcS5XCJX4x7WF3DqanjakDTh57y3TjBXTo0n4TfPSk3SCNdNLBCvs",
-	"Kh8wg18e4P+7whuwV0G6N4jVv7/DK+GstlQ7XW91tx3o6Une/+S3zEWXPW8FaM4RbDD+sFatHp+/u5B1",
-	"7RldF+LH4oN2H8/fuKKq3VU1IVzanaSoBihRV9qGXKGZMSXU+D2Q8MGEGchh2K7khnSQd0NHq8CIrm1R",
-	"g9QJVZEPwo9ViX0PfndG/GBn8lDC7HdW59pdNjxuzr5GB39A6CXXwgct0EdR6zqg2kkVoaWVnKKKEKYX",
-	"OcWtDx8hWBbI13UgnG4grIVnnUyFuKtX6TfZbEAuTWVBBI/TI2x16BcOoVAs7bZKgQ80aaiBbu28J/W9",
-	"siRSQrHBkj057a6Z2ulVXHyLfQAJYs7iVkJpWXTfjhyis8/Q+eeRs1OAlP3a/hvwJJ0oO7Qnd3qq/vsa",
-	"oNJcc0q+XJmeW3Y0Z5wBGuX0sYOSeywSjxcAOKc4Rf7AiZ0eb/xNGpem7HCvwdmWWxsA+UOxezFHQXd9",
-	"Wtcbqt7S3Wnewm5uyfxR9USTAoFfH/wiLugutBGkKoPAH1A0c8lJ4BKtBaIjNs1WNnQHsHBWr37ga3rc",
-	"ER3KH93GAb+v+HDg+idZvt4A/5+oP+lnxQ0jhdwKrFvfQnWCs+X31Y/equTjrHIGnSh+f4b5wU7jXbtX",
-	"wn/HEodzzAfqAJoQ92DbhAuJ5tD515DQhGQU5yC0ub4Pg6ShXwpZme/cAKeH/dKe3SnmSMsKK5jcFoXq",
-	"yFCUC5WyruVTxYTvFQbqiO8lCNVSQm5JxwvRVMoe4Yszj9b8KAzi4ahPlkdOWih46nWYhAuykKqDHnV8",
-	"s0FP6vUBfQ9PnKTuaaeWcgDhtB9a6/ymLFG1bBEZf3+UChh49dln+9+XM6rXU8VcJ5DHu9Kh1fsR6a7X",
-	"VwxxqE5NsvuZnSaklwOOZFNVu2pWV4h4CSjtzn9IsHF1jMcGMUpOy/J355E3tCztY6eIceVmdoLZiNTB",
-	"YgCyGaIg8NDo4z78MHVNEX93nvgJGhf+92U/umAZa2Vpvm67JRFB6458saKimEJH1t+dM65YLlXxPRXF",
-	"G5jPHxY0ulnCKaYRekzXAP0BlqWWG4bdM+zEO4bkKH7ayFv2u3PSj/KW/UDFCVZShJmdoJMBQJSxGQT6",
-	"taF9Eqac+u5td+IJaBzx+188Uiy42lzBZE5PIWnP7gSVEpwe6SAaB5AVjJRZloEMCH0QDRnFLnif/d7s",
-	"8sHO4iGU19+3BCEokks5Yj+6sYZUSOqdR9NMIKOegntgb46JEBVigT7A7Sq3DmAf4oKicL/55n3QlxnP",
-	"SMpT+wgehFIu+7bxB7kchmoLvdSSiLMHXUUfEHL201QUh/seRpxzQWGiew06Dzf7By6wvOuzZr9mZEX1",
-	"KrN7JMyXRwOdfKJJKZcZZvOBjksoKblgvgEnBiSh9yaLIQ49AktYRnwsr3/xHl5+gh5/N7PTu14RBxE2",
-	"pYOC6DAQvfgYBVnc2eqzgtHyUfb7LaPliW54M7XT23E7N+gz43bdSJeuMN+RUpq7bfJn+59LM7qnAhUB",
-	"wq8QDu2eSPjpdKTXoan+qYHZ4cRwkn+cnIIAnAhpBW0V5F7cxbWu2R+Ku97ZGb/H959askqY2ilWMIND",
-	"AHRW7KTMXE7p3Zmnqs0UYBX/SPzzvjZ2i16fJAf9AYrgkYO8WKpqQyi0Np3vg7teuh5tlKxqZazCfC9m",
-	"U8zUSvyhWO0Kpvz+RDktzO1kAyQlEwb5bX6ne66+X7JcWoTYN59mR4zTznwzsvIdAC5JwWhRggW/pXx4",
-	"k4yzqqTivtuaAAF9b199kl1OTtGLjCifVoxm2LESfGQrWSt92Q5pNsifbvMNsyaSHLHlShqmj6Q1vfcP",
-	"naTr0s0uldwUJv8AaSllSaqGFk3fwRJKJR+lZO0HWSyZW8PpHaDO7E6vcO3KuxHdrqH6pEHZktqwwiWD",
-	"Rjfz2JE5++x++nLmkIgeXoMK+/4oSlRdni5ntSd3im6p3GrmgbFGMVDozDMFD9Tj+JdfsyUXV36kN85j",
-	"fnLtDw4neYJeZztLyEX0HZVg37wH+jDj7HgqccMCqhb67LOqAY1VVg8vQzD39G7y46oW/SLkrZJV2L+r",
-	"Wvzh+/+rWvhGF9zo/S3PiJZooXPoowmtyR1g7ZjN1/XmceynK3j1qRpQdm7egPq9wYok8ZXszmwarjOr",
-	"umT6keykK3j3Sd7G+nQtJUiusVM8NI5WDFveYr7WqE3uBXix5saVe+YkzSKcXMoq8lN/GKPIESsjsiys",
-	"mg2k/60spB/pml15KNDTOzdcLE+4oVjm0TwUuLfG6bG1OHY+xMkeDpE+GeJxaqHajTr3mtcCJR8lgaWl",
-	"Xua1wpzjJHQCPPC4VMcx0g0XH57yoKTtNcdr2mRWgFV4yxQxfMMuYXMAtDUnmjHXXg80vtwl2z/Ynj2i",
-	"uj6AGwq+cKptH0tc1eJt8+DBWrtbiLewcAqyJoauGVRqTbJontxCyc1DmCaPya+t1SeYtiHkw4uN1zuy",
-	"kluyqfOVs01wNO0K4jDrPAPv8HbFIAUdmZUKMmfEyLL4n4injaL97PwRHnhEjsEBUtmz+OED88i3kDkL",
-	"PT4xg0XV4iBj0sm/A2P1D7LhFZNVyfpjFPjIY8YZAP0sGWbA8R/AEWFPK7ysneKY9aPm2Ue6mhq+4uwz",
-	"YrZ9wSzkkhkWaaqiqGa4uj+u/wYWETDqnmgXPcOQGPREZ58MYg8upSwOaRdP7d7zx3si3dMdnwqSPsge",
-	"PEKYFOZ1+il9fvfbrRK3ThnZKm4ME/1nRtHc8PyIoPEPHdGG7AlFeFoA9kroQIhiNIJ9snjNQck3EOmP",
-	"1By8PM8mG/oJawxenp+3Kg6e3bviYGyoFmmX7KPrHwAd5VEqDQTbMm1I1RmoDTzrdrfDGJYFjjqD3DOP",
-	"qY/CEEnD1U3gYcpztFFSLD2GH6LlgNnEaL4ieUk1GLM5VToLzcaJ63cRAquI8FuWYPDq3sOnmdaukCp1",
-	"UX3gS/FTbQ5J/AK/1UEw5kthTTt4fMVowRC+6QMz0zdSrjnr0v2gJKaPkQLUfQ5v2k+i0nwpphyrlNIN",
-	"JLTDPH5EpHYcoqdfNZz49Dp/XknyjtBNYm2JikC+FO/EY4Hf48t/c8z7AZS8bHMEtMO4M+s9tInwyV2G",
-	"lBhpbXLEVsGpRve2dS5Bbzr7bP/b0yJjDpySiyW0hncJFz5YNmelFEuo39CG7jwgNMbYqJbiKbEvKOWS",
-	"CPvNa2GJaQd9ogkvmsCbkCSX1Y7MFQCIu/bzT68tw0XU2o/s0x+4MvWKbeQtg4q4hWJIj3uqsAYJch8F",
-	"ts0clp3678WP+MhjGt12hNStiMMDt8naOJAYzXLFzMN0fef5Ck8V3pF44QyXlj/SNYM5judSWCItHx+M",
-	"IUxxeIbXgwz8N7ZtjRtxqIAwa5y5sKsP1R/ZycrL1qtBqq+speHaTuQMfW/oVTYS4ihG7UgtCoadbzTd",
-	"MLJmu6NiFljo7DP8/+VMsVu5juUIxI60Y5/HSbS38/gYRjimduHzxQNvAqk1K5nWCZzGFkG7t+DnyZxR",
-	"xZS9EK3l5G48+5u9IJm69WStVTm5mJzBGXKv/ezp619v3+DNNitwW78Hs6H1N4jxtH5noc1C62u+zUXr",
-	"jyuHxve55U3r/O4zTDqP+HBu+FMrk//LL1/+vwAAAP//",
+	"7L3/kts2tj/4KijtveWZ/VLutmPnjrv/SuzkxjXJxNX23NTudFYNkZCEEQUwANiyxuWqfZp9g32BfZR9",
+	"ki2cA4CkBFBk/4iV/d5/7O4WRQAHBwfn5+d8muRyU0nBhNGTi0+Tiiq6YYYp+O0b8yOj2tgfC6ZzxSvD",
+	"pZhcTH6h3JBaGF4Ss2KklEuyoppQQ0r7BWJWXJNKam6fz4j9SBCpCqae2B/1limypLeMcPN0kk24fedv",
+	"NVO7STYRdMMmFxNqZvCuSTbR+YptqJ3FQqoNNZOLCRfm6xeTbLLhgm/qzeTiPJuYXcXwI7ZkavL5czb5",
+	"lol89Y6alf0yjFLZX8Igc/v5JJso9lvNFSsmF0bVrD3ivym2mFxM/pezhk5n+Kk+e/sGBnnDb7nmUvSM",
+	"U7hH7jvUd8KoXc84zH5+30F+YNT0jLFi1Nx5iKtauFF+YqxvlA1j5r4L+RnYlZY/W8b7K9sd8vE3msgF",
+	"YbdM7ZA9L8mWm5WsDZGCEUbzFaF6zcWSbOiaWd6VZsVUYNoVowVTzbTfFmxTScNEvpvaEaPMW9e8mAR+",
+	"1UZxscQJJyf6YcXC+eFFRij5+9/fviEbWjAy38EhzEvOhLmEnzXduOeJZsIQuqRckJwqxZluPSHYiJWk",
+	"9+L4yt7Xih2uSssNm8tiR7ZWQug1KwgVBdGGikLbdVEi6s2cKWJW1BCuyYIqslByQ7buD7WuaUlWTLFm",
+	"67ghurY7B5vINVFsUWtWkD/BeZ/WouRrlpEVFYX75c8JKaTtvNtLdUubS1kyKiaf7eIU05UUmoHMfKfk",
+	"vGQb+2MuhWECxCetqpLn1K77rMIn/sc/tSXCp4E87d8LI3bJ+Ddp3N4WRNZm8jmbXLGc8cr0zGLc6P59",
+	"kdFfNyNnsH1SkILrNey7+z5cJnM7N3vHKFkxZTjSixaFYtoRjxu20S0yew4KLEWVojv7e17KfD3TOS0j",
+	"fPUMN52WxPANuyQbqYAPKFFsxajStJxkDdcWsp6XrOFb5DkcpZ5HpyPktsP4BTVsagc75P5scssUCP/D",
+	"F31un6p/hAfx/d1FuslkLYL9GsaS83+yHDb+m6J4R/O1Jy1HCfiuRfIFLTXL9nah8t8JO3BMvmaTDf34",
+	"Fp9+eX4OV7H79dn+du0tEweLz15W5nuaG6nGrkAuFkwdsoJcoHCUm4oqrqVAUWIFTiklSBxz6cU6yIv5",
+	"jgi5bYmNCSz1RyaW9rb6+kVkhxWj7jj1HyJ4ap8cOPPwkihd1OadornhORtJlpyqmePni092HaguvXr1",
+	"6lVLe3p2qD1lE0VzNtNdNvcnJbzo2YsXbvP339ScIsUWTDGRsxnc6gd7tJAKNkmwLdOGhMdJvmL5msAW",
+	"ck3sly8Jzspuj1kxt5t+k+3jh7tVUWOYsgP9H//4Zvq/0+m/zqevfm1+fDqb/vq//lv02mpvkyNHdHv0",
+	"+oqpWozcG9TWBp21ezFYoxUmGexboNHutaXgt7LYjeUyVpa6w2DPz4+xl50z1wMo8Do8aO8er0nbCZbl",
+	"z4vJxT+OE/DX/UtrviPbFc9XJC+ptheDlUmBj8p6bm0Z+7Oh8xLujn/WxZIVdgojtm1Vqwi/r6TJiN7K",
+	"smQisxYTKJhSkYJu6JIVF8SKI/s3VmoYPIiqhkuDBmIVF21UvXGXfIv7X5xHZFUpaTG7PZzVdsXtSg3Z",
+	"SrXW0fuxOfXnnUN/Hjn0dhh9OIrZSmI/IpXkwmg8v5bQimluFb8cFmwpWhtWgLJndbMh19KPkhbv7Gu7",
+	"t9Pz9t30/FCVkBUTMYI4btiuZMmQP6gVTmCS3o82zVpnG7naxC3b9vtSr2wdJ8M2FVPU1IrN8mNC+2X7",
+	"dVP4dW+SeyKkOayZO+yBbj3i5BcuClSU7iJLurvBBdHMmi/thTyWlGnOSN9X3ld4/hoGGvJ0e/Ppx8AA",
+	"R3jvkpzbcyEkKfmGd1jwrhxjWXmmY+JpS0opll4q2uc0mTOzZfbC3UqianFMQPzH878cPQYHLDuEfLe0",
+	"5MWRaaPekMtaGO0I53UMpGhBd/ee/z1PCFtyceU1Hbh3R54TsGVZhBAtM5iWJXHP+cvNalEodak1iuBU",
+	"3Vq9Mrub7v+8q/tH5GtOVWSWLS2PKt2+eu8+k14jZKBC+/URdXZ/2+3isj7lEHyQh3ZvzlVeb4JivIlP",
+	"69Ai7XytHvFFsCWraujzC7DCBj7Mi6iVvKFqrWcVUzNTq7b925JCjXFy+Jk2dFPNaj1oFnsbA44o91l2",
+	"SO0oJQ9m3JpCm4KBOsn9vosOHWGI6KWgrOKojishx8yyOCsVbEHr0kwuzp+ev9xXm7nR6J2jqiC1yJky",
+	"lAuTEKZ9sr/DjmFMq4jsuQgjozXCQubrJ5ooatgAchy7jhqOD/N5lh1ILVqAsn7LFDGqBpd1z8DP22M+",
+	"fRkZ9fCMtEdvXvTimKbTHKQ9rhFALLgGnmhSlUittivg2Kvb5zBNG21Y5bcGvoEbNI5Rz5+enx8Vuulj",
+	"nTyQr4MDKOaClJVhxSHp7PWJ7iKmGHGPZUSWBdOGLLgCW2DQZYVOrffMxJyZrat80MtwMazAqyX6QlDW",
+	"kiLEDfiEyK0gJbtlpc6IYiU1/JYNdI26Wz2qco9xJu4pQVFfbz2fafZb2rtX1vMn1kpeZmS7snuFFqXX",
+	"MKy+inIrpjdHViCFYHmSJbxGlVNB5t63aM120GQMh+E3xMglMyum0CsupGBkKZmGMAWxklTJWhQ6atIX",
+	"bKlYTLlzH9hztlCMFXLjj5yQXLPochaNQ3Uwiy6VrKvI+CA+grrmKQGHZI8cuE4IoYFztX1S9v38bTt2",
+	"b/P3fwfzZ+AJscf9R3zeSlqutVVMIp4Pe8RlXRYQ5cPdw2VQ5P5BjPw3aVhsxsEzfZz4P8Ojn7NJNWO/",
+	"1bSMWzlyYZgg8EDYgYLbrxKqyabOV8OOcCVLnu/QE2ll7z8milVSWZmWS6Ws+Mwmhq7ZVNamJVrbfu+K",
+	"UUPnvORmF9PxUaI0OkPBbjnEnywH2ROhakHsb8Ix07CZK1YpWdQ5T40sF3jo3Sg5VRiWWoBIMJ5sY4Ue",
+	"GL7RPdlQscNrwvN/9Cg6KTZABmlur7TcG4Z7XrSOeENzF87gwooUQnF9ZCNvrViSotxhwDSnG0bgzd7J",
+	"lp6pYVVirUbiOaH7c7jvSdG1rlhuht8d7/ELV7WIvW4rlVmBWzNOwb2zM99hoNCsqCD5ioqcRWTznipi",
+	"N7R1Q4VD5Xgl8waiF+jtyyVI2UY2dSYdhF2jIbRoFC7aLCgwWYgl4e4ltaHvg6ob8SlETbm2ctw94rou",
+	"TfdCAM9CwW95wQpLVW4uCRfO9bLhZcmlMCs97Mj12Yd1xE04xkLp1zK9PArapqOBHTdJ2R+5Ngm6jlDw",
+	"EopdbIKsZ5shn2TMLhdcVyXdzTD7IfJAiH0cfAJpQfEPyiJ+/qxULqxGJKSBuF5IKcPcjqo2RPHlKh71",
+	"WHMRea9Vii6IFcaVC5jCFbOhO6ubbGhh991fdy6VyT9pt1gxFr3pSlrNhrpOfJTzMGugh5dlbWZyMfPe",
+	"uEiqSQaB84QoQ4c7OmyNRGpaBSyWj2AfmhWMlib+MnjJlmoCz9gTXEpzQYQMilx8ajP0zcImHr4Z93a7",
+	"YgKU37aPtnM4+zIp+jx46bDzYAsEzwt8tWRUx4+Ai/Meko1bgVMw5SKLRhLNRNGYwzq2Im2oMrMjTjDD",
+	"2kralnKDd0VOyxLEvmK02KEb0n4SY2AIZCZ0X5i9gHtFqifaBT214WVJtlQYDSmcoHTUJdNEWy2AD7Z9",
+	"39Odjt7PK8bKoR7MhHDeOzZOLCQl4vvmeI3JLalN/EDeL++jo1S3JiqpKiIOY9zsoVfID1a2RYgu2Edz",
+	"75dUFBJjEkLKfjabs9z+ED1CldTmAZbiuP2+rxmqk0c1P0eJMJnWoQRKh8VGd1rRfM0i+kI7yyFyFQk2",
+	"K5jmSzFco/iRCvYGvhNlitR9L6QZoba8UXSb0u2ds2OwBoSkubLfesBNayVi4/65afXszg9OsenuEGju",
+	"8XugZPYu9hoxPIgqjdULopeA152GcG8i1MIXM8FYEXVZEc1yKQqy4II67crqQ1brmjNQFYronV6yqLME",
+	"/Gtbp2NodsuUS7TUF+RZRp5nRCryVYi4FiznRVtrGOKzRtpZuljLITjLoi+palVJzYYQ8J17NIjuWPh0",
+	"hfnUdolyQSh5v+XajQ+WTUUtN4FTb7uSUPiANz7cSXBV5rIAY214PqsupRl9Ot6XMirRzIqrYlaVNK5I",
+	"xiJlOH7PMcCTeGhL7NjsKCmlYIekXDmVYr5jd6TZfDdCNl3RPO5gzEuZvMsKRbci/pHlzdEblrqCSmlm",
+	"muEsBviGNsysZFwOVFQdFSWwle/sg14uxzVPlI2zki1Mj9MLn7L7a4+pHd9uq2JwViBXH7I3gQdERp4F",
+	"wVBSbS6J83y0/fb4wkKChFrIspRbfBEldkMS7iq6ZLFl7N/a8Jxfdth9v5+OqXrOAZy5g2Ng36JmchG/",
+	"RNlHM5uzWCEVLOsZoRspli4H9qOVyhqSWuVilhZ7Qs5dkLn7Svw72VrlPZcbZg0RrMcCeRAT9GGcKBsE",
+	"ObJ/1VGD78xwd57FpbN9wlHm8K4ECS8XToBSfB9MW0NRR8oIVIOP+5YLkdqaz5Ftfk3L0l/5d8vGuVPy",
+	"yl8ivp7I3CLenIRC0GdSdizjQ3a4j13WTrv4Nb6EO+RG3DWDvb3O6CmxvBQicheEG+8U16RxuY6l0PBU",
+	"0HhcO0G31yXVY6sinF/oaLjMvtolbcKd2J/PfZ6lwr4lj0k5cDJQ0fgYIKFZYz7zsIi3fbk9Kt1T89X5",
+	"4V3KhdU3XT1r1NnBtUv7tioIuLS2XDu/v0+RG5yE5ka7qkt2mI52cM+nvYhJpokmRNjntYYE0mVnn54N",
+	"yfz05l4rVfyZ+1b4PRrtC16x1jchAfDg2cc6IRQcg0jHxDl5Q3eHUnJQ0j6U13aUu4McZLyoOPqrdQYK",
+	"iSBakgVVmbVVjK/U9AYg5prez9ERDTs2SZxGE7kVd0tMScTO7uUU8QUnXqeC+Sd2Kx4w8dklw4QDVUdj",
+	"JfDC6BRWVCzZd549xpVWDbvlfRVhvwSu5z8vAgO2HUDHB9h3Io+4JHv8I+2XQhwzQT8rmceWPoGFMMA2",
+	"xefS4xqstB0xMqpLx2k6rqhmQz8eHlCfsT93OvzRBMVjGYobLn6HUSK3w1+OXw614KY3Fx2CDIZt7HR3",
+	"TBOpiJCtYNzSznQTiV1ENUw7xyRb+My4EZHPpZQJH4Ar/IqZL4phygcTsl6uMOPESCwVI/NdVHXsjQEu",
+	"FnFDe0GVJaHVVyCnY2zeiqa74eI07sE9Fhx3ZHKUdEMmdqipyPGbT8s1Lbmwk/8XF/k0p2oOUqjkZsXr",
+	"jR2J52tWTjfM0HK62hWKF/FQ7etVLUYXU0gZ4V683Km97EUBoANMuHLiWhimyFx+JCAn9aRbZ3o+fUWn",
+	"i18/Pfv6879NouFkbY7rvLVYf5CGlrrLOOE8f9UV7/Eqn1oMBOVweb46JPq2SfH//N9NjUaz+Ccac3x9",
+	"ThEmXyiTEapzJgqMiASuGwXf0talnVbbz5F2C3G9LbZslhTnxVqs/8qqWMpGlCNCpXEt1k0l+dq+IbLL",
+	"C8X0KuL0sRzYcngBFge+cotOUcUILX1Qt0+GjJ9dxzzOraYak22qZg23q1r4dLGSGdbG6HAKbymX0YlG",
+	"Y+VjaDhoj5HMrfUkt9qdpjvped1F5FR5bBIuSCuDZE8K/PrpWfYiLgOAAF0r+0WqaqNtZ7vKiXlPML99",
+	"NJeUC03kXqk81tcqMmeaF/bkgvHyjE1fXbYyFsC88H56+RExm8yKbXrrD1+enx8oGtPWHw/XVNQKskL3",
+	"a32GyYlSxpwOFdWatQqM2zIbf8YYDjxQ8AK8zbncsEt0Z0rB3Gc+RQm+lRF7T/mUZ0ga9oE0Rt0b+aYz",
+	"MGRTWB6XtWnT6cX5sEJNn080BCYAb6OoCG8ETri2gARs64+xqsVFe/ed995+TQpUdararnXFXWKLHdAD",
+	"EFGl+C0tHYtxhYR6MPkfsVExq8YeoN73oCVTsJLuooQBzTmY6/axtnC2XwbwGOFXGGX+ATPQslZ5J5UH",
+	"tKiZL5Pxr/81mSd0p+NRz3pERqq+qvnK2JN+ftTIdIIvbGBUXLc9kuPkNbUSbUYXJnZFNmErtqg1LeEK",
+	"o0TJLbC2K3mGV/iSa3YLt8wIV+gW6t51rBaLQfgLqiLWHLkOnK0oLsCpNNRz0y2y75yXF2PgePxs49sg",
+	"NThHGrSmwddmMq66zw74YHL4EHkeA61CVbkbkZcVGbnxx8STV8t6nhGdr6QsrS1rlJRVI/TBBeYCWQup",
+	"MlLV85Lnl4RtKrMDJhBSMFcbZFnM8h5TWoonmljz9in5BrLQl6wNbFYyess01HbDv1x3AW++inknuvVi",
+	"Y/KBFV+Y41k/9qHeHPF20SQ42CkUgLSKqYbZsauBqZ8rvhz6KBcz+2FEgcDYEHpZyYLykhUHRRdVbUCC",
+	"4CuyceV7CdfreuDMrQ05836LYfmzJaJxRPXxVy/JvxMrxFRziZOQ8n7PTP0h2c0o/BLT27TxCyYJQzfl",
+	"JB9Ql3N/B4kv2fE7EmMmNJN98gOxj0ZqaA6nd8tUwXPT8Zj4ehJ7ujQBjve/lIAeJyTXu+P+tANPzkFK",
+	"ratk8ZdTa5mOcK1TFJXiLX4/LL41w9k3CKrDmg9f1hyxlzoIaAe8Rbt1opNkaHNEFVbLaJaL6BuT1RLj",
+	"khucfX0EuAxW5beZ9u1Rq2Dy0OJV3PCcluSWljWWgP5ERcHKJ5qs4BoDgCQrRewvz8i/T/Zv5dXs2VAB",
+	"Pns58Mn14HeuB74zqg5IseBqcwUumTtkhgwz33x9xz2AzahGO9Sbbp3KkA5Eqk/Ma7QVrslayK0gRpIV",
+	"vWWx0NKR0XKq9rAFxsWfPJd2ho3zKxSo8mg9vxlcI+KLiLxUZR+Nova0KA7u7KPSE8bqqTp444o3DtxC",
+	"Lz5P8YfnzQ9RN9EbRsu7QHqOS1AMPuDGiPj6xRA8HcSO3WOLueUxzPqAKi9D110VL4FZddSOriy7DQZN",
+	"G/q623TUhfqERjhAoaAY8tZcURkW/QzC5BplJofouSNze75dUkQZj+UhgnxwPBBDLH6hQYUPmBkt0SAk",
+	"UWzauR9bmlvagJjvYn4oSaheRzPhcyk0+62O52xtm7sVqpDoDrNOW0HENWPVtHD4aqAPqVpMSyqaX1zR",
+	"X8GLqZBmuuCC61XU5+KK02JIiTlE+4hegQMQHiTgcQB9whGqqar3V7CVAVAMjCnxsUF7Sz8WbBunJ6IX",
+	"MFGQOSvlFqnU2C8N0SolN4gTMQy2hG2vrPYX0XYXJV0Oly/flzSaw51UhHwaVw8bVHWpGYJjkpKv25Wd",
+	"crGYIk6S8zO5mhyQlFO4XbxONEXTLroZ/no4TLNW0riE3vuqcHGrBzevU1U9zhKNhXt8sdphlr6WG4aQ",
+	"o9wjsYPXwqdq8zUrd8S9IUsWRR66Lbk7ycMUfF0vl9E8aVpYW4RIQSiucFGX9gReEgrOkoLIxYLnnJau",
+	"3kS3mMEyCBx/OJe/RrPVEl6eZZPdDi5unIYLmoCBDKcge8DIelqVcBI9njFVuE9HVGv5G+Kh07+aqUSX",
+	"4UA4kC/20oKknIE7MMIBxnkoAGjGhVyMLAufkqdJSdUyUZ5cD/N8D3N0gAGUhmerBSmZ1p14my+cHptO",
+	"jUPZ+Wct4sTJepu675dsBjC6Uc+M/dTIBJKTzzg+kn2HmckAD1CwYhacr/t1aKouAdXYPoXBFjdpMmcL",
+	"6TIZwTOyV/bQ2kmGzuhZX9lOCo6QqWgmj59FywmPETEsWxlVk4RjzLhAmh5KlLBkE5KRAQcH5D0Xly1k",
+	"KIi+mpXUDNmIQlcSdBkHnAsulpqs7DlwaaDEUYjQEid/WBqQqvaUtbHiOQHXABtTKLr1wX+QxggA0sTx",
+	"0WVdoKsrARUwskQJXOd6FZuXC8G7UwYzREc7hJMDaK6Iu4aO1T71MtkfqTrKzdVIE8OUalPP5TO7Kqme",
+	"OqvuK5rvWpq70wz3I1fuk/TrRuD92MehfiSKHqTYzHuB+1GDFPNaLZYH3buMMJmjmDXiN8haL1jD8g+k",
+	"WnZQp9bhx70NbZ+Q1iHuuyXuUIPTvkYSSOJRI7u5YPaT6fOy1vyWHUJbj3n96DvqjsUP9+HUTpnX8MDs",
+	"cAaKbrWi22+WlI9NzR6HaWFVRVYcJwdjBaCrIEn2PdTpxhQBUiBtBsKVBJ58oEYrKaeQYMEUHJoS+Trx",
+	"g0C1LCKvz8t6vqGG6emGMZOR5ncuplDUn2Ftf/shoMXUp+jWwj5raiUyIuQUQhTwE9RnT13tpJDT+RRK",
+	"8zOyYFumpoJ9NNM50wZmT8lWqgIXaN+gSNMm6DCN2cMSxK3SByiXDndmpJA1FMds6I5sqPN23L9YF3Yo",
+	"LCHOJi5QvecDHR4HLvc7OqVhE5marWSt0niHA5Oy+VLwBc+pMAOyJMKo3S/GiBGyFvZrAUUxRCflqMgx",
+	"YZhCPwBqnJooKtasIFw0MKs+aQXSaMQePlTLlUZVlCtzTNef8USVvS+diQR1I1kWk+wOkGYF17/VtOQL",
+	"nkQB6HPJ2SlQkehq5J0SGjAYY9NLmCqlCxtEcn/dOu4yGOzUrCMgOmBGXnmKxsdnVN913OMgV1tuVkmw",
+	"hZhy1V+o1GGs1rodYdvj7TFAIEPyYMXdL6zJkRokX0Ol14MX3vGEPtBGmI1fpi6e4dAkiZBbuIC2K8CK",
+	"Obg3W7DCw0ENHfJkDINImqH+s0SvNyPt9KHhJVR0h1LMfTvKt1fqLvho9rlfcJq675nphRcf5gV9YMIu",
+	"uIna9NYg9S3XID4xbHa9wALRHJxEDz6zYii7fZOn+4mFPZhO3SSuOAK0cVKbF0c300U9DrZydHZG0rOP",
+	"FcPo7amUXCq62TAo8BISYGiPH3mcTE917fd8WSsWWYaPbg9Dm/HhtJnVpgaDYIZvlXI72yQ8SnLLFESt",
+	"vH8r5J/hQYUER1LKSvOCFZfY8m8uzcp+KQLpPmA6Q+ePmQDDKPQwobCSVnooABD9OFODW7nYp3XFWDHb",
+	"VHowhikVY4awj48fIwljZIXP4CQOa2ENfbZ+9XLW5YU9xx0tF96duOWFWZFYeuQloXO8Z9x9AhjjAH8P",
+	"cJ0FOmkphIeIpjttb9FhnFr3zi8WtTiYTXOMOpMaNr5DbhjFYe47Y3hmT5g5XvCb2Tmw7mi0mLI5AQes",
+	"t8/u2UFOjz+vUZFpz+bhDa72jveAI3oAM+a8DIfKsUs97dc9nAmcrKr9vi7L95WDEIunQx1UAwlkavBN",
+	"g8mnGM1XQ/lk7Gk3tI7Nw550kkthdzuEyxTXLGvuAPRy+2DMWNZq8wLQIka//6SGAYZLArwmaJAYbU+C",
+	"5lpu1P5jiNt3ku7kYtHNUrC6CIVOUytZxpMQfqCieC1rMRaSyhW5Reqddk37JATfkr4ibrAWeOw+Hdd6",
+	"aURL1fHisVO3PLZP1FP4y9GORB7xpCO1OlONMV0cWrQB+h24FYwWUDs//Bt9Do2kR0KwcXCzUR3nd4QU",
+	"jWDRjY48rhzekT+x3mfQIG972N9KSSQqBGS8TyR6oBv442Hb5ZKNGmD1gV+7Gy7qKIj1/5+DRzrn0pjN",
+	"ugP2ateX1Qn7BaMWOdEfw5QwifumxmUCPwpMNk4hNW1o2nw8vzl6L3sESSs+uCbQPqVz5T63bGO18fMD",
+	"DxYwxNE84gHl5/r+b9miC3zwS47n0m/B9+mYHiaZpH8jKXppjEfIZ9j5NDirPkBjMymaE2nP6UZqQ3wW",
+	"s5egEOkC+O1cimLqf22FxCYZdhkLn7nwWFSWvn2zF8u9T8f/bNKB8xurbnVSlx8lI7mdFPugqa77YsmP",
+	"083IjvHPW1SB75ZTsOAfe1s5413AAVWpwuMMDWGalIGg/PTqdS++en4cXIuqSI2XHRXynKCMASBvAVei",
+	"W3UbxQTDOqnhiLCGbf4L0v2OQlxulYz1sWuSeFsJqgGWEwG3wUXe11gnloCoj+z8h1i4cVRhX7ynkGWP",
+	"kUqP38UIMLZOpnKNqv5MdTO5z3b3poGAcAA0MTdEWEyPP+Ctt0w/+L4vsd2JuAScK8Comg02Bl2N2Wzp",
+	"opZ96w6GdpPLOZhmsJZk5IwHfhw9kYqO6Vj6jsb7lN5LQ8JdbhPycEUNxfyUo1uvdc3e0dEN5Qcb4VHb",
+	"NzqTwOMjMRpHYS9yBwJ53HeQSNx26Df2PU80ASDDB4BRdM0JjhkAdvIx2oEFHfFEblLpuapu4mquYgQv",
+	"zg1dR08t1TMsIUslhaDO0uRmY0+wpq9fu600Bt1SgVZIDMaKzaHuxZ6aMgDN6bPznX9glu6h7p5wSdWq",
+	"YEqjA8K1MzRSEki2tAS0xv6li0VZq9IBH9WlGRl7evAAGmvVpnTxG2Lxs0eKlKVgPw7ZY9gERsTBSmZm",
+	"KtqdAABGXEVQyYz2kM0ty9D1oIsjvN8lZjawPZ8TNznF+ipssgdNGhhxdsGh9sIELc1u8J4keja4oa3B",
+	"kRGJkI3QaRE9Uon+DUJAP68o9gL0rOgk4beK1UJ2plU93Yvi+enj4urWappBlVq8ms3XYHaK2dKyybIC",
+	"ZrkRKvQ2nsGWbPsX5G7oZXgY4okDf02yyYqKIoX3NbbrXzYppGDJt9W648h0xqa3D/eMz4OsqFjCRAv8",
+	"dzZSaiRSGXDVqevQ9S+Lmosu+feJhiOkEfJFr6ARuawNxmPtg+yW+TxHneGZY1QbBwXI0GkBSEVO18qg",
+	"4ZPGN4TaGlG4gaRqQRhFkB9m8PrkReROxWG3idbpwPdsZKfetPU5A0HHRB4pumo+czK4wbmzxOw6bASj",
+	"A2V0S3OPpENE8UMATG9jeVeblshwDtuFVKEJDE4twFFAdyiPc7+pS8OrkunD4ywYomHF0VYSc413kbWE",
+	"cA6GUFrhpzWvTfAyg+i2HAV5j6HelBpwvW15WXK6sXPaybpgUANOS3tMsD8gVYles4I1bBO59eznaXYI",
+	"kZo4kiQXS9339vBMegRVi95XwOfpr49N/4Y9ats+uMJufwE3n/bgB+vdX1yH1G26Zp2z2zmBUeHEb9n3",
+	"KpqY+0FWPNfoPLWDX5CbuaSquMnITajfO3vz9r/evn/789/sX+fYZ6r7Nzv+2bff/e31DzfZtbjJqTr7",
+	"7m8frv43+6F97c0lMaxkG2bUjtyA4uIe9zllmv0GUsvlPBZKVhUrnhKYIJGLa+FBbC/Ijf/x5in5jqIh",
+	"4RJMZMl8D19f6uffcQMNY28yULGuhb9foX9f5pK02a1Vg14SfeFCstALnUtBSn7L9NNrceikp4a2mKWh",
+	"+vBe+sbO73iOBT6W4YipfU4kWdzLXBmdm2ZVZFYMDtON0KiH5/wkS/5Hac0J/B9MSMUEn3b+RiwrqKFG",
+	"dM8kLSC+NNIHsaFDEGaOhnVuH7gBDuDA3CZWWizZuwaY4jFcP8N6lQYwoaHNNkoZ77EQy1TZ2hVa8VPI",
+	"7fCs5Xt1anYBmp4ytZ/omn2QayZ+57ZxX784dEOyjxV3ab8DUSHpnJU9BXZrBthgYEMJafaBSruhkEGN",
+	"pGTZsW2kWlLBNaIP+syJBrJOyGinh30bQpYYILeLie4Ro7pWrAhFkfstHOWaFTPam65Qiz1QlpXDSeLK",
+	"g2Z32xYOAKiU0AzA/rvAhG2H5oPX64g+Triwh3ZMN3TpSTX/icUqH8Zyt30LYtRGFhFQGoYDnPi8ijju",
+	"UDEm/em+Hc9LelT4vCvbTeV1Cm/SfojNcsE3uZLAOVhBMRynAtCgjvOUfejuDISdhX0CSDFxdPCjt/c0",
+	"m7Ss6NBT3VEixXEJPOOcq7zeOJCZoX0ss7s00vTCaral8VRLBHwNnTRQZlC9Dg4n/4Z9c5Y3fQcG33GD",
+	"QHbDPTiky1ICEja1H/H0I2x7PkYGvK83GxoL8h0kjTOT5g7/lkOopG5x5dGznywd3c/yainB9zgw7k4t",
+	"MOJn3xRfoVqyN22ZOCbvwuE43EnncJgMA0EMYKjoAuQt80Gux4FTvV9A0+sfsbn/jW2DtrenRXDX02W/",
+	"GckS5bWsmPDViRCeW4NbaESjeJYrFgeeM35KvTF0eOjQ9MV5uLdnbh3RtUfRGCg4CACPzoEqV1IBSD2F",
+	"ywrXTNUSwrrOm8oF+U4sS3Q4x0su4pyRplMzz0cuuPAB9kjviQjClG8hAyEoavU0YiR2Bo0UvWNYakw6",
+	"ArS9i+o5tTKjQLLKKOaiT6Ev63m80dOdCiMHLy+KlB+TnSUmreE2uNUHgvborw0ND7c0z5mv3z1c+ANk",
+	"OYVmy1Hg8aZX3iH0wGYxu40i5QlJ8lopJtDxVtWGeZDmrSSlpMXQhgtp9unkaEQ6DdBidjtQ87JCcfDD",
+	"Y2OFOriMUqjB92wHkEoIM2xTMUVNrdgsH1qeOItMeBxu4UBVg7qD4fjLs2HYjHB4Av8HsP/5LnmGohD/",
+	"XtsYdkrS0PgJhyOCSw15ecKtg8XvrgZdxtcGDo+IhcuVWc2SCuVR8JGEEOZi5jJR+kFADk0AMdO5YiwB",
+	"p1KtZAfrsZsD6RA+hrZf3Vtee/DOCvywabreIXO4S/heLwBF0Ij9vdjXXwTP1/YzsMxwHdq369ErudWt",
+	"dmDBMDqam9bZyAi+bE1Vwakg2M7Dp4GEuXDRCkA2BL0XLMxIZ12HpcavQApPzDgYpOfIQW+Gp5eKVqv4",
+	"21IwNSsHiQ2pEwoLsj3SXIcW/bz/wGwfN5crJit0jw5Tj1AyHdOO3Fujk3G+qZFYgGPOHqTS6cM+CM9/",
+	"hdYHF/84n77EH6NVGWOGisD7PR/C5RUTd59gcATsjxoHNviXFCxStjKM+VIZMnYbvRv2Efqhj/JgjnAu",
+	"xq4XGCu6RheX/lZSFQnCjrMr3LsSXbju5TNP2xmtQR+mFdId4s1JMLZOp6RYXk/Ak+nFN3GPpdWbgF0/",
+	"861ND6W//cSFRQ57LEXbK/UpLK3uR8064hsk5yXmkz+WQyISZeOaQE1PBsqHwwPS8WJvQ3kyWCcB8hLe",
+	"gfI+hi7FWVmkmlrAhwG0XGFjE0ijnEMW3XwHWVheN8FmssUu4r3238HELKtSYVn3pDc9MZK7wU3Jegh8",
+	"NKnDfupfE4YKmJKOnglW8KH0B69sSre9KB6ip0TKyY+iOeHKMOxjwq/IPpoZj6XJUWx0zIh9pKnCxpo9",
+	"KdiFg+vH9siAi5qGJa+rlePMIUXTzniDuqh2dN4vMbyvZ2sTChh+OOYmQUZ56FskTCS2hCvPEXuxjV4r",
+	"57Bevm3PeFx3Kz94tKF98KiPhnhMuNiP9vm6opD1fBjj87DPcT8lVQnpecupbxqWcKuEZwIYDXWJ18OK",
+	"J/oN/hZc6CF4rz1Ofa1gtjIgtAYI/nhdRDTlGOwyBPzDpWm8ZqOkClG7CMRGanEqbFZ34Gcvz8/RrJYb",
+	"Zu8LUgtI7R3Yb0OW1PCSm91dUso8xRvQ7LChDTt0BvE74Yng6Jlmz7gcwWHGQC6baMznIFceXxudThD8",
+	"owrXCzakzs7fD929XbPKEFmbUHBcymVGmKKaFQ0MJyYMdQ3ul8cN7ryb+bO/0Dv4je6VB9aTAHbFcsar",
+	"GDDsLUs0EaOGrGhVMSyKGR4B9KkrkZ7UoB5DuM33dJBLBKOihlRSc5PADY/d7u4VmMUb+ntsaBFPPrDK",
+	"YnxaqEc2HUKoUhzLMtrnv655EVUO8QqNoUcun+iwKtd+LYx3B5d4J1PF7ZtfWHzPnV2SihwtKRe6r4OZ",
+	"y3mB6garrBAA9/dpcdxoVgJeGFUlhyV5BNNfoybhkoqRFuSI5KzXiKiczs9yTo1xkEyj4IZ0Kce0tPTb",
+	"876U5qhYDS5dJGOYWRa20S3RT6OhYC9v/Jw+F9aG3etA3GoiTMlCscNKXiLYR+Mas6EqYC0ttXHS9rC7",
+	"wRGjPvQ2jleCJK2RUZs2QCN0fb19D+zWtMN4vXR+74YZmpZ/jC6plrcATdPJAU0le6bV76aimqcFqqdb",
+	"pM/Cs0tone+zUSmxz3rQQW1t8+6hTwq8Upp2nm0LQr1XJ2e63rC7BG3At8pZHI7SGo4kPEJandtR8rTb",
+	"CkGKIIhN/yGc0v0Gxzv7SEuiwkOTDEB54hnFkcWaWok7wCn40Pl+JMJkRG9lWTKRkZLRtWUIqUhBN3TJ",
+	"ijgiy+Gs7pBB7doE5dHLo4G9i4oqQGZrEKCcgIIyOOg4KpZWQB3CP7Vo7zstARYV/oBN26PTqcs7ljKM",
+	"bV8z2OvgHuwtA7jyju/Rh2I8eErr/m4azVYSE14Qa8EyE12zqdW0og1uaVmm5HioUPnq66NQF4mWjaDm",
+	"JBEVCLBQpfi/wD2IxcY7yzwlFwik2jnOmrZrLPG3/ka6xUxIM3MVzT2QXEJOHZxD7D0rKopZ0wo40JoK",
+	"SCnSK5koivYgWiOqO9roY52cy+fnD4p3U+4VlwsJ9agfzRSBB3/tQaE8xi9/+frFUYbBHhuziqlZcCmF",
+	"Fzw/WlQFX6YmVVrdlGuA5wRqDsHrwEP/Y8g9pKHxzSU5tzzopZer/A2tksPUjrcjM7xDWKxA98SdM1Qj",
+	"k1y7H7QNJA9nNUI7HPSA4dsZ9a7rSZuVE+Ir6mx7iCS3Tr/+WA1kX9vrpiHG4dXkyto1azWh9C1MpCLt",
+	"Ti/xyvDokMnOz734siNROh7Qqy9SXlkXWIniOuLHvi2rVUSbTpqCRYI6gAxG10yQOQU1Pekk+jJBhJRN",
+	"5yrID4IF6UMwSLvtLuSXJoKmCSV2TCIYK/QFWSoqzBROrgNfgaObOcyQS2J1zGkhtwIfspohYHOIov38",
+	"JcFkPMA2gcfaH14LzcwUUl+xNbZdJEAWHDxK9JZW3ZlA665Lcis5Dnl5LToYIRnpQoTY3x1CyG6Kbyr5",
+	"wuDMIc25O7fm6SycyYwoZk1ra1G5icER4pp1JxcOVqxAPNWm34lZrDR3LhTs2m/oTrdQnLIA/uFgY1qA",
+	"UKjpWo7c11/u2uD/sWptvcTyk2rxnGur0GIwSJV2HBZyPKf4QeAid04AdCWbWJYBP7nDLB6KH7Pz+KaW",
+	"PToftGBlYCjHChMnSPHu9ewUpSX2mxuWv9Ivm0eCu421MpyAHrCRsW7wA+RVIgQBn41wmaEC8PDpMGU6",
+	"ZHHvTBi0nwaQ91v35H3TZ4K8OYyhj0+RedxMgDsgT5k4oNr7H76ZPn/5tVcQsNg5th8gIKLE8RBWrdm4",
+	"OKCTPJYW09DjGCGLMUoA2TFTP3ernUxBD+mIq19HpQI50jR7BqpBgkUTNeN9rJDOYx9bKxN9y5aO4TKo",
+	"KJ/N2eCv7Ee+YH/smK13JWj1bXMgE2EPgMGzhrPV5EzT9R+93y03Hw67R/PempjHqzvx6H6RbLbxJSb7",
+	"hh5q0+1yDDe3BI1fS4F6qX6w8mcA2ZhV1X1hH7vBLauEFhoB1Xyqm1E1uyQA64JIat4Xg4GwFsIoN4Mh",
+	"I2MQmedNR6ySVvj2WKObns5pao2mttWfHiKCBfkuBSvpbpbCSONLAZ27NozUFebTc002db5qHw0QwC1p",
+	"rAaSCmfQ3AsRLL8YA42rQTraKexOKIEH84pO9mDXAqu2edzzTOp81eqWxVrz1JrpHp6PtB0KOLou1oM5",
+	"q4PUsb83b3sN0BLRvmJtSXBEA2qJjY5PZkQUuPHjRCbDRDFgFt8VS4T/vmUqegwwcXQlt2RBFaG+LQzR",
+	"dFOVKCUuyXnHVUDxmAe1ZIgAU3ITG/38AqJr0H4I3osgDuGcueArIwuutAHTvTOVrQNcg3M8cCp1WSLc",
+	"7NELOvR5G2gf+nYuwywQLKIBKg+vf7TTeQ9fuo/lAJocgvM5YLkeSGEgsmaGFHwBZ9+UuwZmw9rwkKvi",
+	"EH8c2Jw906GXHGynG9AeVeh2jLuKIDwIzIOHWMSrjUq5dfpsL33cY174jjghRs7uBKMWqhAmzSlrNrZ7",
+	"8hMS8I0jbB4TgwHKO1JH14V8tlKPC7KQKmcXzsdCAfQQY7udyx6QPn3AiLZhlDrd2Ntoef34P2EJ7rgP",
+	"PAGH3UyHDzPqnLE+WGWmFMK1Wv0YO7w4akIHXKs45ZYQZaoWbsNm3VKP8bzbXlvUJHBls621tEbew+vb",
+	"I2uC8YD3jwShQeZSA33BXPtgGjUWVnLbjXOB13jOzBbr9SrFCu5A6Zv+oAX0vvA5qlEjeXDL2f1yBNfe",
+	"1E4sQYCDlkbPvj6/T0+jq1qkvENijGvodyyTeu/q7w+hvZseN9yKikWtWdGtmoGD0SmB+YMhi7xnrPiR",
+	"x7o/zHezaFIQZkOa0JgrxGsAdDWNMcKKGU9UigPSR7Sk/bFT6H1suvtuMIf2Ujzhjl/yWybQgw9NyOZs",
+	"hS7Te4OUULFOIugDNLEzx5o4GcSUUSv02MUxezGeJN+CWOnm0aBdoYZ2cE5Aq7c2PMSDHT+lmPCn0J/7",
+	"AJWzlFgMtqKiyHwvEJeZTloraTLA3Qrc/hD/Dqmab4vQG6FNXvInO1uFf8Mi9j+3wbYhhW2FcYzAZ7B5",
+	"McFt1xVSMvdKZxgtE4cL52Mf0G7mwHD2fnDgyqzQCW2lJ669dCmze2IODq8gkdRpYHZsLY4dDAgVO7KR",
+	"ajhMpGfvg86sfEx/1yCjIm9q2rofe4NjsF5AiyoFPICkcXFhZzFctkQEJKpxA/FqDepBibwRUYaGmyge",
+	"unx/PujZgkSDJkMX+uXAn0rEET98Ya1rWo6h1d7xbvcOhTvVCx4gXOaY2o/jt9mxXurgwwG5Q37nXXY+",
+	"UTfgZIsL3vpODHOmDQrYy1Zaz3YFrT99JigX2Ntk6JHYx7d7cf7q66PAgzD9FP3eKXbL2TZ2gY88Y+5N",
+	"8Qz2bGRn19YLk01eR0LzewR+WNgRctyBoZJFJQ1mLkAvtHpFtFkExIRZMaVBE/KiO6gIj8Ue6ZKR/S04",
+	"4JClknUVVy5HFT8cZZ5IKvjRHXwf1T59jiaFfDvXnrnRRg8U8DFq2OfohLS/UfeR2lxAYlCty3GIXJdj",
+	"3d8tvGQpJOq+8pD3fCneji3UC/iOo7BNokiP0Tk1LoF9ZOxYlqW3xkE/ska976pD7PPE2djYU4cXRcmC",
+	"Yogass+5gcgftP91Lakw6IHe0GwYaFp8hneNUuxRrMQ8djdKlHLVaASdDf04rjPA9NnLaNfavbbRd3vP",
+	"/vXGXalmYrWNvzeSuTG8eXyV7s+H7q6BEa22o67nbU800bVa0JxlGI+8W4O6Axw99K22mlTYhUUJZy/N",
+	"O9yCtLilIpaTERKd5YIwmq+wUfdSEimcVcUV8T21A0P8x7Ec5vkM+21HnLswgDdK56GS3F3HpOAFwpzC",
+	"bPCsizbmR9vDsMtLlsDqkgvDBC7JbCViwYBxjRUnSs65sAo2JXBfunbQTulrEsmPLbTVxSpBWKQlImce",
+	"mP0wKGYCNp2mQTvoHxbm3DsqPODox8oCTAvXJrA92Ncvjg1l92uW0KKgG5rvZ6asEFeMFs3RAN2uU4Lx",
+	"L778F122jO/wh5yrvIzn6AUdNXo08S7AbZULHNP+AHSAPk+ezpos2Nb+V0mt+Z6QO06J/fRIwzeswHIH",
+	"e2bXQuZrzDXCgz9lJd9w4eEB4MEpMB7kQnJAEnA72ejBleTCaP/aZHOvItHJzhqLGmv7sMMY+LhzRrTL",
+	"RMWec9DHyXWywq0Lje7suaeHTcvQIyiFJbjdVPd6DkwmyN6ZgxRVKC+MntzQYKyp+WhR/1kckMKwdNFf",
+	"gIXY0J0dnKk9Oz5DD3/LtdbhS+qyeeuWkgEyo1szNKTKpWTLCLM+b5eSoBCECXmuAXfNVhL77cbl5au7",
+	"nXMCnZQ09J714codKRm9BX9tyW5ZOUqE2eXM5qy3DGYjVUjsx5O2d0W0aqGiW3qeaAyasxkyfF+uV+nh",
+	"S9ztYfl1K5VZWaK1uv/hm7KWVEDTztlyre1+dp6Rv2Tk64y8zMiLjHyVkedA22dtm66/ddOx1TX23l8O",
+	"LYMqzs7NPWjXOGfUHih/guH6CvyCG0A3EqAV2Eaz8jbhqW8ofCzM/w6fPJKT1JDhRbdQ61lMR0NB1j7r",
+	"LweUZ5V7Kaeu9x7U1W9YweEHXW/izUoZK6Iecuzz2RIC2JeOFawIiV4gRpb8FqQk+ggv23Vd6AJ4Sr5F",
+	"/xKwzXznXNctl+uKQsX9nDmfayvzyuWr9zmgU8vqu/RBjsNiskaEOO9Fx3Fxd8VDs4oqatgsL+u5jmG5",
+	"sEoHnUAu4MIANz7m4FBr24mll7fgYc2puLSPetbWGUFWI60LFK+scFtGsMes/Tfb76fRfoCz2Vwxuo6r",
+	"Eq79a0eQ8LD/XnbYk9bJ67DPd/rmHMPA6avITGTuexgJvDUTdoEoopb3nIoi1Z0d/b5No2W8tLmGQIpz",
+	"g+KpcMh72HzAyCVcuvFUelGkoavg056oGDVhVpnXSOY7wn6raRnvy4o3YTFL1AyO74v4kSfuwQVVLSLl",
+	"Dr6wEcgxagRXXCTYCoU+PjcDH0y9YZboxR0uRx/r2XtN96o1LEH6g9cEgIpmdZnvnQf6npL1coUihseD",
+	"EqlLPXrQLgGkmioTJAZyHX46A3OCu9DVEFAePzx8M+J2gg8dIMq8k0BkVlxfOH5DBkSC4DfwxHuDWA+b",
+	"ykOEjPePgpPftcCD2tsrbpiv18mPVIpGyqcfAd5so+rLGZRizGL43G3YQB1Br2pXRO9N5/69wsV6krVb",
+	"hkMkIp1L0qJOpF/LzBq9seTxBqQFwnhtNruL26glzlZ8uRos08K3SrmNTROlWhHsnlcvyb8TS351S8sO",
+	"HGspK23XMHK2960HuCu50vUzYLylGk8fqYN++Nb1MBs33T7+0zGwzr6id++Di5YWRdSCKPpb7FpK9zPz",
+	"boOEtBgTJm/WPEqGHQ1UHQS8HV5bM6QnXXs90Y2pFbuK9uRsuUNCkBkdANasZd5B5jJVs+AQ9ZqzlqBw",
+	"wF+hYjhAGUE2QKuw3immTWvzw768yTb78X6iTgtoW0mu1Zabi/R99ssSzdBLQsmWlmu4qV1FWzL3YcSO",
+	"1oqBx/voljardy4nN1Jq0977Cy1JrH1fhHTtx7kwMqX0LHjcjwHVBd6PxjXBVo9hz0GtxzQFvaFlyXSA",
+	"05WLtn8DqW71oyZYTdF9Z5XITV0a7tKz03udblUUS5VEwzKnQoDxSPZwMDrycVTYf2/H4hsF6DTRW1cu",
+	"Fmk1HS8rcLljwZgByEhn1EsBf4ALJSOKldTwWzbsRhmQmv1abiqrrXlV6k43AuQh2zXaF8Ro84HOS/ad",
+	"xwGIwkGlgeKd7PCtabzjwyfFDk1rSHWtSjYHOJIw2nuXraKQ89IZLLLg9caBMIBO75CNPKpb1GMQnunm",
+	"d5sp1ahUu1zvimosJ15Qjrjg2C4+AdnkIZXu3f3Ll4vG0tg9xKPVLaHVM1jmDr4x0no4X89uacmLWS0M",
+	"gv8PbHo+0nrJo243bXhZujS6CusMI/4ZL3oHAl15On8Y0ObVq/qtqx+rCzo5rW76DSBAZzvbDONn6/gy",
+	"fkLXzQEdg6VMB8JR+PzqXmFU1vOfFziNvRM2rPmpAxo//vDgJjChDdrxlkQQ6I4gwweP5atXr171x416",
+	"VL9juPF2A68YLXbfjkduHNxidm9+6X6xiWaxD5ywlCtGnUAcJh/Yx4o7tIphX0j1DIWe+/Ha+Fu5TjWc",
+	"uHOCFeA4dPr9t8HOQrGvI0czi+TWxOtjIFVquFBznXWPCDP30uhUPPLGUAzbuZTjWiXqFX3+8uuUibyp",
+	"9KzurneArXfQ9lIaWg5Ak67F+gM+Gj9Hbnm+jLGZXxgirCdGzIPa6Xgxd8K1lREmiowsaaWtlqllWRvw",
+	"a0MFeUaggj8jneJza+8FB0fEz7B5tAw1XAmOEaWFrmkJSme0cTP48qAfPYEWCeRPudxspCCV61b15yy0",
+	"q/c4s4CCBXHtGEBHvi7diRoOLf7WsE2Mn7ZcFHI7/Bg6+JFf4GtHj6N/e9aadoyEv1BhfvbAuuOuEzQY",
+	"I1DO9mEMDlurcEUxSzmOANyZM77wcJrYHrxW3OzeW2p4+UEVXr1AIngz/im8YGVMhZVtco0Alhw8Svir",
+	"9xjhwXRA3Z6qFf8rs2QF7XkRcRVb/ZIUdOei/LTcTDX/Fysc1PMOmrVYu86VuDpB/vRaXIvvIN8CI7J/",
+	"evfz+w8Zeff3Dxl5892P33347s+ulQCEem/eFmxTScNEvpv+le1uLgglf//72zeZz1O7FrdMQczsPzJE",
+	"YnDO3LzkTJin5D0TxjXnDgFYQNPOpTD2M26cFWpW7FrAR1ToLVNgu0AdUC5FQdhiwXKXs4Ah3MNXvDh/",
+	"9ZRcYQHjtXCIc76qR7ENsyedFU8J0sCNY2QIa2cIHF9rWhIjZUYQSJGbawGhrRWjlmwHdPFpKAo7VhCq",
+	"yQ280FJM+IGadItrAeEyMMhb1ZfCZ/ji+6ClprdCEb8hBNOfkm9aK7oWfmT0yQRS+wlD9ckUEJcuACvm",
+	"5in5xT10LbpP/eLw49yDgTghFxmXg477Zs3cwVheiznN1xeEL7yfv9Wcor3dAGQM380Is8f2xfkrR7Zp",
+	"QBi9ya6FYwSjdhgdxO/iSrGOjXcGATb/BiYJES3HCPYJZM4bzX676bTz8JlRm0tYES0gbYrqNQppcy0A",
+	"F7fb9APJfONBc2/weCklHddV2Pfuf/xTS0H+dPX9a/Lqxcv/+PMFucllAYQtyA1VS33TKbbNyA12ULu5",
+	"Fk3NbWbZAYFDfVe6p+RDwNOwb//qq69ekb9/eJ2REuLtmmwAgXeTXQuHDLQ50+Ahs3xdwHy/ZQBuieil",
+	"gkhor20Xh4XA2renk1vhksH+9OL8RWY3KyMvnj//cwb1claWWpGwobtrMWcdHoFmda450gV5cX5Obua0",
+	"mLqv3JA/2eMJD9h9lNbIys2f7RDPyI3mSzHl4saeZ/weaHs39uOvyA14J8pSblkBf3pp/zTFWiL4w1/I",
+	"zVwWu6ku5faG/Ml314N49bUwUhL7SbnDypZcCoHWLQSA2iiWYX1kzogOYs3O89lX1wJHMVJOS6qW7Ib8",
+	"aYPJLVSQl8+ek7/yb6F+7YX9qRU7tmu3a4TsAnjZy2txAwk9U3sf3GTkpaUYhJ8ELeH3r8jNvNZW7tzY",
+	"EXFtlj6aqVumptrISt9gzsu1uLliRu2m31gmv7kIEmXvaMLs0FFo5wTe1MtGXqMIwOVfi2b9pBbY0VCT",
+	"NdsBS32wp4rfMrJgDPJsKfmFzd/LfM2go8LNGa342e2zM2gFdfbJ/vf5zH4DzkTw/V8LryyRuaSqyDpf",
+	"9p/hF5+St8buSqER8nahrOS+FjefridGVjy/nlz8v//n/5VdTzT7LfxcUEPxl883l0QzRm5+5Lfse/vl",
+	"m6fELuS32l4VN/AOfeMuBGoAif9afP2C4CcZuHGQ362mR3UQaufkZkOF5Q18RcPHFc9vLg8ZAS4bS2lo",
+	"CenGIi8a3FT7KODiwD1sj689YtSQlpDi+il5cf7CHQdmbq4F7ATkcHpJ3nrRi+evyI3dsCnE1kHs06JQ",
+	"TGvMCnd9ng32WLKXor4WmBEgFz4lkZZWeO4cj8LrFnVZ3hBKkDWb7wvZTqJ0KLQlz5lAC8LpRz+9/dBq",
+	"WTn5tqUuOdVjcjF55staacUnF5Ovnp4//Qr8lGYF6prnGbhEoSQMu7AEafe2mFxM/pOZb+aYuKKYrqRw",
+	"uFTPz88RoQXUDdBUq6rkOXzz7J/Oe4O68jFNGgcA1a6r0vkPGnVzcvGPXyGjb0PVDrCQISsJ8vOUywCx",
+	"4gmDIGBE2fO7AkBBQ5caogsoPie/2jd7MrQ8IVFCWNP922D7PxotYAhwE0To4ceHDxa0LpNutzC/M99o",
+	"FqgY6PahlTbcKqNvEQl+jVHo7BP88Bk18JJhhmqXWFfMcMW+dfZ1Ra3sMEzZF8fn2zxyBgoX6Pq/xunc",
+	"v17fIO0BaETXjDicIdDT5IKg/btHo7ErBLq8o2YFS6zqCLe9q819qZcdffZ9rZijMlzkvmTo4RgZfbNd",
+	"u9Iq0J+/7M5esSXXkP3vd1c5JwPc2R6ua8xpOMtXtVi7zu73YIZogaE9rc5e2jAqdJOMCaNiTRIpuF6D",
+	"cVkELcTwsgtxfy0aY9N/FTsripxZ+2nLynK6kNDnKzwhMBWhVlYjo1u6s9rItQi59wXdkVLKtSYlX7NL",
+	"xEjCSS6gjbOE8DXZUvsbeoAQJgF0o78yVrVWE6YdzChvcWoyl9Jk8HYwgMBNZQ3wSipDSzC+sfuo2Uq1",
+	"RoPFW867YFEiJpu9L55ovKVRr0Gbz+r/7kKdAs/dMqgZYvsGMirNaHhBpiemK3cQjK2ZZB+DNOEV+0gL",
+	"lvMNLdFWRauaI02WUhYAO9JkU61cBjROLHOWKdXQqE3x5aqFKQ8JOVwTq0YhIYGra7Ge5lIsSp6by4YK",
+	"Vg+7AJ3VcQvqGntSSGoDDtTJ48gIfPdw+fBwg/6VVdEbFv9+bwHzg0uFoaTiLGcBN+yJbgFaO9GCmQ19",
+	"oiXU1aU0NODXn103ysdVTXCUCOU+hIaY9yffL11oX1cjUUgET+QC1TsQSqC6WyOt8SIf0vY+F3TPvoQB",
+	"H0jod/f1G7V516zoXjrUw5/c9uRO737/Rq/D1Y63TTCaXZcKxx9hBzvnD7p699kBr7Ht9+OJKKpSJgAM",
+	"/TD6P/rDo8p/mi5nn3KqPkc4niNWA6SWODMVkye6nJENJAGEvXu049fw7hM7Fa+pOn2NN8eMUafv+mwv",
+	"cG2hK/koHzTpLmcBVip1NbVCglmUZcCX1OIZVmLENRA8rPx5lujdFs3oiL9+Q7WebejH2TI+xvl+h5b+",
+	"UreUifog3NQiXcw34sDYH+i29SFZ2NAS3PxOU8eb2O25tBqzcdvpuaSV/tThk9DaPylIf3J97x+NhnaA",
+	"lCjFwe9Mv4RH6oOrCU+JVvDTgUoSvfXflVT8hK68ExNuYWaDpNuz31O62ak5N+4hpfcZ0vnW+4TWnTbg",
+	"G/MjtIl8VJnQbMCh9g3rfSx2hhRysl3JzslvmHkUqewqDtXrTuQDm/LkkCbNHYl6zZ/XzaOPbQO1hkps",
+	"RWveD70hP8gtOGm6ff2XijHAR2336/aumSZe5zOIPOSG28aAIPZoO9l1G991jOwhXKvfFIV94x/cOf2t",
+	"ggQI779sIeFC7YlHJsl8/W3j1XRV9TsXNdsOlpgH9q9rezClvmlV/J6Xcv2Ta5DwjUuzP0nJ2p5i4lzD",
+	"yUI8yNBuBTPrXY7aQ/s+nmg3JgwyZy6y3GkqEZzBIKdXFPU2buzmXrqJhZyZhxTe2YP4ORzh78Yaj671",
+	"YGvFU7Xq6pI1299hGHu4fVsSFw7w6GJcOSdkNpab7i4qZCul8cuyWyfB8uTYrTO703SsARt1vGuC+O2F",
+	"fBlNXVBkP9v0bqyjmbq9k5P1oTnnvVMa3rsJnRzzdGZ3eswTi6e7zbVsU2EmpG/4PZBZJFVFr20AD5yk",
+	"xoFTS1kQVpHH1T2GSdd6/e9hzRUsh4qqfm/Qm/DUSe6Xn17Kn9RM/4G0QIGNK4mnXvwKfoztcgVw+uyT",
+	"//GR7bY3bpijWTFvmtq8E5O+fmYnqit+UwAmZADOaqe8kIBBox2gg8Oea+IAkIa9YT2iOMY0Z3NF8zXr",
+	"TS/81j1ymjLaTS5y3K8QsvAxpLNDc4CsgWbH2gUMRjeZr65uWu7rWe1Ny36/szuKPwD56fcWLVHt7rWd",
+	"yZUD2Tm1uGIzt9MTLD9ZtS4A7GMbGo+zHMysewsSEEinwCdvFN0+CJt8uR2zSyCYJvfRYWI/1BY1vsCT",
+	"2KgTdSo1UzvFTAFEeeyc6KzT1+q+jOK6N39xDvlOFO/CGv7b8ziGS74TbW2yrT8Cz4BMeWimATCVKWgM",
+	"xemoDN81kGonqDT42Z0eB8H0Omh2e+quVERWiFy/cR7sQ3Dse7NVycwULi6ASDgJtvqRGXtBAFLhf4ul",
+	"UUz1IzOWh6x+A/tJaGlWAENMHYoimbNSbn1ufdMx4QEl1Yap5WnYND/ZmfhnT1BE7c3v9PjpB3rrsPGD",
+	"YNIIogZVJFhUA/kV0FUWRVUFuC6PIKsczOhJsNY7nMsVQpP+cW0ht46mhxRpA7zee8s0Y8X0aP1G0yz4",
+	"JJ1gzfQSwQq7ygcs/pAH/TZczRbYqyDdG4T4L+/wSjirLdVO11vdbb97epL3P/ktc4kJnrcCFO4INhh/",
+	"WKtWT90vLmRdO1TX9fux+KDdN/d3LsZrdzFOCJd25zaqAbrXVUUiV2hmTAnloQ8kfDDXCtJftiu5IR2k",
+	"69BBLjCiaxPWIONCQe2D8GNVYp+RL86I7+1MHkqYfWF1rt3VxkMu7Wt08AdE7XIts9ACfRS1rgNin1QR",
+	"WlrJKaoIYXqRU9z68BGCZYF8XQfC6QbCWvjxyVSIu3qVfpfNBqTgVBZE8Dg9wlaH/vwQCkVUAKsU+ECT",
+	"hvL51s57Ut8rSyIlFBvs5pPT7pqpnV6xznfYd5MgxjNuJVQlRvftyCE6+wSdth45OwVI2a/tvwZP0omy",
+	"Q3typ6fqv6sBZc81g+XLlem5ZUdzxhngrU4fOyi5xyLxeAHAz4pT5A+c2Onxxt+kcRnuDmcenG25tQGQ",
+	"PxS7F3MUdNendb2m6g3dneYt7OaWzB9VTzQpENr4wS/igu5C206qMgj8AUUzl5wELtFaILBm09xoQ3eA",
+	"KGj16ge+pscd0aH80W3U8WXFh2tmcZLIB02jjRP1J/2iuGGkkFuBkAdbKGxxtvy++tFb0H6cVc6g88uX",
+	"Z5gf7TTetnuT/HcscTjHvPdlLAiZsW3ChURz6LRtSGj6M4pzELxf34dB0qhBhazM926A04MNas/uFHOk",
+	"ZYXFb26LQmFtqOeGImvXYq1iwvfmA3XE9+6ECikht6TjhWiKrI/wxZkH+n4UBvFI5ifLIyctFDz1OkzC",
+	"BVlI1QEeO77ZoCf1+oB+gCdOUve0U0s5gHDaD611flOWqFq2iIy/P0oFDLz67JP97/MZ1eupYq7XzeNd",
+	"6ZZwx6S7Xl8xhDA7NcnuZ3aiRauIOcqmqhadCtbLdvkqwUbxMR4bxCg5LcsvziOvaVnax04RHs3N7ASz",
+	"EalDVAFQPATQ4KFHzH34YeqakH5xnvgZGoX+92U/umAZa2Vpvm67JRF87Y58saKimEIH5C/OGVcsl6r4",
+	"gYriNcznD4s33izhFNMIPRxwQI0By1LLDcPGK3biHUNyFD9t5C374pz0k7xlP1JxgpUUYWYn6GQA/G3s",
+	"I4J+bei8hSmnvj/hnXhCSDOFviNfnDG6LVJPMlbaTO80/VAdOOz9W8j3eMb25a6DDWy96+FltdI7ctFp",
+	"cNBrKRZcbWCXTlCtbc/uBFVbnF6XhwLKE8ZbLeNAHo0+iKmNYhfUir40u7y3s3gIE+jLFrIEc2QpR+xH",
+	"N2KVCmy+9XC+CWjmU3Ay7c0xEehEMOIH0NHk1nX4gOiyKNxvvnsodNPHM5Ly9z+CH6qUy75t/FEuh8Fq",
+	"w0WQhLw+6L78gJjXH6eiONz3MOKcCwoT3WtkfLjZP3KBRYKfNPstIyuqV5ndI2E+Pxrq7RNNSrnMMCcU",
+	"LCVCSckF842KMawNPYpZDLfqEVjCMuJjxY6Kd/DyE4wbuZmd3vWKQKywKR0YVgfC6sXHKMz0zlafFex+",
+	"uIlphARGyxPd8GZqp7fjdm7Q6MrtupEu6WW+I6U0d9vkT/Y/l6x2TwUq0omjQsvrnq040kltrhf6CUIi",
+	"4sRwkn+czJSA3ArJKW0V5F7cxbWu2R+Ku97aGb87Sb9BM7VTrIMHtxLorNjKnbnM5LszT1WbKYBz/pH4",
+	"511t7BadpufpDwClgBzkxVJVG0Kht/J8H1360jWJpGRVK4D+vRezKWZqJf5QrHYFU353opwW5nayYbaS",
+	"CYP8Nr/TPVffL+UyLULsm0+zJc9p508aWfkWJJekYLQowYLfUj68S89ZVVJx321NQMm+s68+yTZLp+hF",
+	"RqxYK0YzbJkLPrKVrJW+bIckGvxYt/mGWRNJjthyJQ3TR5Lj3vmHTtJ16WaXSpELk3+A5KayJFVDi6bx",
+	"aQkFt49S+PijLJbMreH0DlBndqdX/njl3Yhu11B90qBsSW1Y4VKKo5t57MicfXI/fT5zeFYPr0GFfX8U",
+	"JaouT5ez2pM7RbdUbjXzwFijGCi0BpuCB+px/MvfsiUXV36k185jfnJNNA4neYJeZztLyGj1Ld1g37wH",
+	"+jBv8XhCesMCqhb67JOqAdNXVg8vQzCD+W7y46oW/SLkjZJV2L+r+g8MV+IMI1UL3y6FG72/5RnR0meA",
+	"EA7dn/BKGbn5ut48jv10Ba8+VQPKzs0bUF8a8koSj4fgzKbhOrOqS6YfyU66gnef5G2sT9dSguQaO8VD",
+	"42jFsOc2Zv2N2uRemCBrbly5Z07SLMLJpawiP/WHMYocsTIiy8Kq2UD638tC+omu2ZUHlD29c8PF8oQ7",
+	"GmYeE0aBe2ucHluLY+dDnOzhEOmTIR6noq7dKXivezZQ8lESWFrqZV4rzFxPAnDAA49LdRwj3fH14SkP",
+	"Stped86mT28FiJe3TBHDN+wSNgegf3OiGXP9PUHjy13JxoPt2SOq6wO4oeALp9r2scRVLd40Dx6stbuF",
+	"eAsLpyBrYuiaQb3fJIvmyS2U3DyEafKY/NpafYJpG0I+vNj4dkdWcks2db5ytgmOpl1ZJdYuZOAd3q4Y",
+	"FDIgs1JB5owYWRb/E/G0UbSfnT/AA4/IMThAKnsWP3xgHvkOMmehyTBmsKhaHGRMOvl3YKz+QTa8YrIq",
+	"WX+MAh95zDgDYOglwww4/gM4IuxphZe1UxyzfuxF+0hXU8NXnH1C5L/PmIVcMsMirXkU1QxX98f138Ai",
+	"AtLhE+2iZxgSs/LRsI8GESyXUhaHtIundu/54z2R7umOTwVJH2QPHiFMCvM6/ZQ+v/vthptbp4xsFTeG",
+	"if4zo2hueH5E0PiHjmhD9oQiyDHAwyV0IMTCGsE+WbzmoOQbiPRHag5enmeTDf2INQYvz89bFQfP7l1x",
+	"MDZUi7RLdmP2D4CO8iiVBoJtmTak6gzUhi92u9thDMsCR51B7pnH1EdhiKTh6ibwMOU52igplh4JEjGX",
+	"wGxiNF+RvKQajNmcKp2hNhrUTL0KgVXEiS5LMHh17+HTTGtXSJW6qN7zpfi5NockfoHf6uBg86Wwph08",
+	"vmK0YAgC9p6Z6Wsp15x16X5QEtPHSKFhQg5v2k+i0nwpphyrlNJtSLRDzn5EvH8coqfrOZz49Dp/WUny",
+	"ltBNYm2JikC+FG/FY7VQwJf/7p0TBlDyss0R0FTlzqz30CbCR3cZUmKktckRoQenGt3b1rkEvensk/1v",
+	"T4uMOXBKLpb29vUJFz5YNmelFEuo39CG7jysOMbYqJbiKbEvKOWSCPvNa2GJaQd9ogkvmsCbkCSX1Y7M",
+	"FcDQ21fTfP302jJcRK39wD7+gStTr9hG3jKoiFsohvS4pwprkCD3UWDbzGHZqf9e/ICPPKbRbUdI3Yo4",
+	"PHCbrI2DGtIsV+xBUsJ+AXRCJAPckXjhDJeWP9E1gzmO51JYIi0fH9IjTHF4hteDDPw3tm2NG3GogDBr",
+	"nLmwqw/VZdvJysvWq0Gqr6yl4ZqX5Ax9b+hVNhLiKEbtSC0Khv2TNN0wsma7o2IWWOjsE/z/+UyxW7mO",
+	"5QjEjrRjn8dJtLfz+BBGOKZ24fPFA28CqTUrmdYJtM8WQbu34KfJnFHFlL0QreXkbjz7m70gmbr1ZK1V",
+	"ObmYnMEZcq/95OnrX2/f4M02K3BbvwezofU3iPG0fmehWUfra75ZSuuPK4fp+KnlTev87jNMOo/4cG74",
+	"UyuT//Ovn/+/AAAA//8=",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,
