@@ -2418,8 +2418,11 @@ type MeetBench struct {
 	CircumferenceMm *float64 `json:"circumference_mm,omitempty"`
 	Id              string   `json:"id"`
 	Number          int      `json:"number"`
-	OutOfService    bool     `json:"out_of_service"`
-	Reason          *string  `json:"reason,omitempty"`
+
+	// OfficialWanted since when the bench asks for an official; missing where it does not
+	OfficialWanted *time.Time `json:"official_wanted,omitempty"`
+	OutOfService   bool       `json:"out_of_service"`
+	Reason         *string    `json:"reason,omitempty"`
 }
 
 // MeetList defines model for MeetList.
@@ -2594,9 +2597,12 @@ type Problem struct {
 
 	// Detail what to do, for people
 	Detail string `json:"detail"`
-	Status int    `json:"status"`
-	Title  string `json:"title"`
-	Type   string `json:"type"`
+
+	// Field which field of the order it is about, by its name in the body; missing where it is about none or several
+	Field  *string `json:"field,omitempty"`
+	Status int     `json:"status"`
+	Title  string  `json:"title"`
+	Type   string  `json:"type"`
 }
 
 // Protest defines model for Protest.
@@ -3328,6 +3334,11 @@ type TakeEntry struct {
 	StartNumber int          `json:"start_number"`
 }
 
+// TakeReadyBack defines model for TakeReadyBack.
+type TakeReadyBack struct {
+	Bench ID `json:"bench"`
+}
+
 // Token defines model for Token.
 type Token struct {
 	Actor   string     `json:"actor"`
@@ -3368,6 +3379,12 @@ type UncertaintyCause struct {
 type UsualTable struct {
 	Checklist []CheckItem     `json:"checklist"`
 	Windows   []BatteryWindow `json:"windows"`
+}
+
+// WantOfficial defines model for WantOfficial.
+type WantOfficial struct {
+	// Wanted false once one has come
+	Wanted bool `json:"wanted"`
 }
 
 // AtLeast defines model for AtLeast.
@@ -3456,6 +3473,12 @@ type LookMeasuredAgainParams struct {
 
 // MeasureAgainParams defines parameters for MeasureAgain.
 type MeasureAgainParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// WantOfficialParams defines parameters for WantOfficial.
+type WantOfficialParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
@@ -3667,6 +3690,12 @@ type MoveLaneParams struct {
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
 
+// TakeReadyBackParams defines parameters for TakeReadyBack.
+type TakeReadyBackParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
 // ConfirmReadyParams defines parameters for ConfirmReady.
 type ConfirmReadyParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -3853,6 +3882,9 @@ type PlanMeetJSONRequestBody = PlanMeet
 // MeasureAgainJSONRequestBody defines body for MeasureAgain for application/json ContentType.
 type MeasureAgainJSONRequestBody = ReasonBody
 
+// WantOfficialJSONRequestBody defines body for WantOfficial for application/json ContentType.
+type WantOfficialJSONRequestBody = WantOfficial
+
 // SetBenchServiceJSONRequestBody defines body for SetBenchService for application/json ContentType.
 type SetBenchServiceJSONRequestBody = BenchService
 
@@ -3924,6 +3956,9 @@ type RecordHandCountJSONRequestBody = HandCount
 
 // MoveLaneJSONRequestBody defines body for MoveLane for application/json ContentType.
 type MoveLaneJSONRequestBody = MoveLane
+
+// TakeReadyBackJSONRequestBody defines body for TakeReadyBack for application/json ContentType.
+type TakeReadyBackJSONRequestBody = TakeReadyBack
 
 // ConfirmReadyJSONRequestBody defines body for ConfirmReady for application/json ContentType.
 type ConfirmReadyJSONRequestBody = ConfirmReady
@@ -4032,6 +4067,9 @@ type ServerInterface interface {
 	// MeasureAgain Rule that the bench's runs are measured again from their stamps, under the settings that the meet has for it now
 	// (POST /api/v1/meets/{meet}/benches/{bench}/measure-again)
 	MeasureAgain(ctx echo.Context, meet MeetPath, bench BenchPath, params MeasureAgainParams) error
+	// WantOfficial Ask from a bench for an official, or say that one has come
+	// (POST /api/v1/meets/{meet}/benches/{bench}/official)
+	WantOfficial(ctx echo.Context, meet MeetPath, bench BenchPath, params WantOfficialParams) error
 	// SetBenchService Take a bench out of service or put it back
 	// (POST /api/v1/meets/{meet}/benches/{bench}/service)
 	SetBenchService(ctx echo.Context, meet MeetPath, bench BenchPath, params SetBenchServiceParams) error
@@ -4143,6 +4181,9 @@ type ServerInterface interface {
 	// MoveLane Send a called car to another bench
 	// (POST /api/v1/meets/{meet}/heats/{heat}/move)
 	MoveLane(ctx echo.Context, meet MeetPath, heat HeatPath, params MoveLaneParams) error
+	// TakeReadyBack Say at the bench before the start that its car is not ready after all
+	// (POST /api/v1/meets/{meet}/heats/{heat}/not-ready)
+	TakeReadyBack(ctx echo.Context, meet MeetPath, heat HeatPath, params TakeReadyBackParams) error
 	// ConfirmReady Confirm at the bench that the right car stands there
 	// (POST /api/v1/meets/{meet}/heats/{heat}/ready)
 	ConfirmReady(ctx echo.Context, meet MeetPath, heat HeatPath, params ConfirmReadyParams) error
@@ -4706,6 +4747,52 @@ func (w *ServerInterfaceWrapper) MeasureAgain(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.MeasureAgain(ctx, meet, bench, params)
+	return err
+}
+
+// WantOfficial converts echo context to params.
+func (w *ServerInterfaceWrapper) WantOfficial(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "bench" -------------
+	var bench BenchPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "bench", ctx.Param("bench"), &bench, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter bench: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params WantOfficialParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.WantOfficial(ctx, meet, bench, params)
 	return err
 }
 
@@ -6154,6 +6241,52 @@ func (w *ServerInterfaceWrapper) MoveLane(ctx echo.Context) error {
 	return err
 }
 
+// TakeReadyBack converts echo context to params.
+func (w *ServerInterfaceWrapper) TakeReadyBack(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "heat" -------------
+	var heat HeatPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "heat", ctx.Param("heat"), &heat, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter heat: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params TakeReadyBackParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.TakeReadyBack(ctx, meet, heat, params)
+	return err
+}
+
 // ConfirmReady converts echo context to params.
 func (w *ServerInterfaceWrapper) ConfirmReady(ctx echo.Context) error {
 	var err error
@@ -7394,6 +7527,7 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/benches/:bench/measure-again", wrapper.LookMeasuredAgain, options.OperationMiddlewares["lookMeasuredAgain"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/benches/:bench/measure-again", wrapper.MeasureAgain, options.OperationMiddlewares["measureAgain"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/benches/:bench/service", wrapper.SetBenchService, options.OperationMiddlewares["setBenchService"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/benches/:bench/official", wrapper.WantOfficial, options.OperationMiddlewares["wantOfficial"]...)
 	router.PUT(options.BaseURL+"/api/v1/meets/:meet/divisions/:division", wrapper.PutDivision, options.OperationMiddlewares["putDivision"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/divisions/:division/entries-closed", wrapper.CloseEntries, options.OperationMiddlewares["closeEntries"]...)
 	router.GET(options.BaseURL+"/api/v1/ratings", wrapper.ListRatings, options.OperationMiddlewares["listRatings"]...)
@@ -7424,6 +7558,7 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/call-off", wrapper.CallOff, options.OperationMiddlewares["callOff"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/move", wrapper.MoveLane, options.OperationMiddlewares["moveLane"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/ready", wrapper.ConfirmReady, options.OperationMiddlewares["confirmReady"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/not-ready", wrapper.TakeReadyBack, options.OperationMiddlewares["takeReadyBack"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/start", wrapper.StartHeat, options.OperationMiddlewares["startHeat"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/ask-rerun", wrapper.AskRerun, options.OperationMiddlewares["askRerun"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/hand-count", wrapper.RecordHandCount, options.OperationMiddlewares["recordHandCount"]...)
@@ -8111,6 +8246,48 @@ type MeasureAgaindefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response MeasureAgaindefaultApplicationProblemPlusJSONResponse) VisitMeasureAgainResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type WantOfficialRequestObject struct {
+	Meet   MeetPath  `json:"meet"`
+	Bench  BenchPath `json:"bench"`
+	Params WantOfficialParams
+	Body   *WantOfficialJSONRequestBody
+}
+
+type WantOfficialResponseObject interface {
+	VisitWantOfficialResponse(w http.ResponseWriter) error
+}
+
+type WantOfficial200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response WantOfficial200JSONResponse) VisitWantOfficialResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type WantOfficialdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response WantOfficialdefaultApplicationProblemPlusJSONResponse) VisitWantOfficialResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -9647,6 +9824,48 @@ type MoveLanedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response MoveLanedefaultApplicationProblemPlusJSONResponse) VisitMoveLaneResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type TakeReadyBackRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Heat   HeatPath `json:"heat"`
+	Params TakeReadyBackParams
+	Body   *TakeReadyBackJSONRequestBody
+}
+
+type TakeReadyBackResponseObject interface {
+	VisitTakeReadyBackResponse(w http.ResponseWriter) error
+}
+
+type TakeReadyBack200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response TakeReadyBack200JSONResponse) VisitTakeReadyBackResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type TakeReadyBackdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response TakeReadyBackdefaultApplicationProblemPlusJSONResponse) VisitTakeReadyBackResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -11204,6 +11423,9 @@ type StrictServerInterface interface {
 	// MeasureAgain Rule that the bench's runs are measured again from their stamps, under the settings that the meet has for it now
 	// (POST /api/v1/meets/{meet}/benches/{bench}/measure-again)
 	MeasureAgain(ctx context.Context, request MeasureAgainRequestObject) (MeasureAgainResponseObject, error)
+	// WantOfficial Ask from a bench for an official, or say that one has come
+	// (POST /api/v1/meets/{meet}/benches/{bench}/official)
+	WantOfficial(ctx context.Context, request WantOfficialRequestObject) (WantOfficialResponseObject, error)
 	// SetBenchService Take a bench out of service or put it back
 	// (POST /api/v1/meets/{meet}/benches/{bench}/service)
 	SetBenchService(ctx context.Context, request SetBenchServiceRequestObject) (SetBenchServiceResponseObject, error)
@@ -11315,6 +11537,9 @@ type StrictServerInterface interface {
 	// MoveLane Send a called car to another bench
 	// (POST /api/v1/meets/{meet}/heats/{heat}/move)
 	MoveLane(ctx context.Context, request MoveLaneRequestObject) (MoveLaneResponseObject, error)
+	// TakeReadyBack Say at the bench before the start that its car is not ready after all
+	// (POST /api/v1/meets/{meet}/heats/{heat}/not-ready)
+	TakeReadyBack(ctx context.Context, request TakeReadyBackRequestObject) (TakeReadyBackResponseObject, error)
 	// ConfirmReady Confirm at the bench that the right car stands there
 	// (POST /api/v1/meets/{meet}/heats/{heat}/ready)
 	ConfirmReady(ctx context.Context, request ConfirmReadyRequestObject) (ConfirmReadyResponseObject, error)
@@ -12000,6 +12225,56 @@ func (sh *strictHandler) MeasureAgain(ctx echo.Context, meet MeetPath, bench Ben
 		return err
 	} else if validResponse, ok := response.(MeasureAgainResponseObject); ok {
 		return validResponse.VisitMeasureAgainResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// WantOfficial operation middleware
+func (sh *strictHandler) WantOfficial(ctx echo.Context, meet MeetPath, bench BenchPath, params WantOfficialParams) error {
+	var request WantOfficialRequestObject
+
+	request.Meet = meet
+	request.Bench = bench
+	request.Params = params
+
+	var body WantOfficialJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.WantOfficial(ctx.Request().Context(), request.(WantOfficialRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "WantOfficial")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(WantOfficialResponseObject); ok {
+		return validResponse.VisitWantOfficialResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -13544,6 +13819,56 @@ func (sh *strictHandler) MoveLane(ctx echo.Context, meet MeetPath, heat HeatPath
 	return nil
 }
 
+// TakeReadyBack operation middleware
+func (sh *strictHandler) TakeReadyBack(ctx echo.Context, meet MeetPath, heat HeatPath, params TakeReadyBackParams) error {
+	var request TakeReadyBackRequestObject
+
+	request.Meet = meet
+	request.Heat = heat
+	request.Params = params
+
+	var body TakeReadyBackJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.TakeReadyBack(ctx.Request().Context(), request.(TakeReadyBackRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "TakeReadyBack")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(TakeReadyBackResponseObject); ok {
+		return validResponse.VisitTakeReadyBackResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // ConfirmReady operation middleware
 func (sh *strictHandler) ConfirmReady(ctx echo.Context, meet MeetPath, heat HeatPath, params ConfirmReadyParams) error {
 	var request ConfirmReadyRequestObject
@@ -14916,365 +15241,369 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7P3vkhs3sjcI3wqC7zmhmecpqluy5DNWf5Il+1gx9ljR0hzH+4y0bLAKJDEsAjSAaoqjUMRezd7B3sBe",
-	"yl7JBjIBVBULKFZ1s21693yRupvFApBIJPLvLz9PcrnZSsGE0ZMXnydbquiGGabgt5fmR0a1sT8WTOeK",
-	"bw2XYvJi8gvlhlTC8JKYFSOlXJIV1YQaUtovELPimmyl5vb5jNiPBJGqYOqR/VHvmCJLessIN48n2YTb",
-	"d/5aMbWfZBNBN2zyYkLNDN41ySY6X7ENtbNYSLWhZvJiwoX5+tkkm2y44JtqM3lxmU3MfsvwI7ZkavLl",
-	"Szb5lol89Zaalf0yjLK1v4RB5vbzSTZR7NeKK1ZMXhhVseaI/6bYYvJi8v+7qOl0gZ/qizevYZDX/JZr",
-	"LkXPOIV75L5DfSeM2veMw+zn9x3kB0ZNzxgrRs2dh7iuhBvlJ8b6RtkwZu67kJ+BXWn5s2W8v7J9l49f",
-	"aiIXhN0ytUf2vCI7blayMkQKRhjNV4TqNRdLsqFrZnlXmhVTgWlXjBZM1dN+U7DNVhom8v3Ujhhl3qri",
-	"xSTwqzaKiyVOODnR9ysWzg8vMkLJ3//+5jXZ0IKR+R4OYV5yJswV/Kzpxj1PNBOG0CXlguRUKc504wnB",
-	"RqwkvRfHV/auUqy7Ki03bC6LPdlZCaHXrCBUFEQbKgpt10WJqDZzpohZUUO4JguqyELJDdm5P1S6oiVZ",
-	"McXqreOG6MruHGwi10SxRaVZQf4E531aiZKvWUZWVBTulz8npJC2824u1S1tLmXJqJh8sYtTTG+l0Axk",
-	"5lsl5yXb2B9zKQwTID7pdlvynNp1X2zxif/5T22J8HkgT/v3wohtMv5NGre3BZGVmXzJJtcsZ3xremYx",
-	"bnT/vsjor+qRM9g+KUjB9dpO493KHuP2JAz7ZC5yfdsePLDQnAsKO3DIRJ2BXxJD5yXw//X3r8izJ3+5",
-	"zAgX5O/vv5/+BZiBUDLfG38SNlStJ5ljdNirVzir6Wuu/WVl/5xm9M6c7KwcjeDCnFv623tUyS1ThiNP",
-	"0KJQTDsG4YZtdORlYcVUKbq3v+elzNczndMycnaeIGPTkhi+YVdkIxXwOiWKrRhVmpaTrCZrIat5yWqy",
-	"4rnCUap5dDpC7lo7U1DDpnaw7uZkk1umtCNf9/TXBP1HeBDf316km0zWINjHMJac/5PlwNwvi+Itzdee",
-	"tByl/NsGyRe01Cw72IWt/07YgWN3SDbZ0E9v8Onnl5egbrhfnxxu18EycbD47OXWfE9zI9XYFcjFgqku",
-	"K8gFXgBys6WKaylQXFqhWkoJUtVc+asLZOJ8T4TcNUTjBJb6IxNLeyN//Syyw4pRJzL6BQU8dUgOnHl4",
-	"SZQuavNW0dzwnI0kS07VzPHzi892HagSfvPNN980NMQnXQ0xmyias5lus7k/KeFFT549c5t/+Kb6FCm2",
-	"YIqJnM02TuS192ghFWySYDumDQmPk3zF8jWBLeSa2C9fEZyV3R6zYm43/Sbbx7u7taXGMGUH+t/+8XL6",
-	"v+j0X5fTbz7WPz6eTT/+j3+LXs3NbXLkiG6PXl8zVYmRe4Ma6aCzdi8GqzXfJIN9CzTav7IU/FYW+7Fc",
-	"xspStxjs6eUx9rJz5noABV6FB+01560FO8Gy/HkxefGP4wT8eHg/zvdkt+L5iuQl1fZisDIp8FFZza29",
-	"Zn/Ga5Rr8s+qWLLCTmHEtq0qFeH3lTQZ0TtZlkxk1ioEJVoqUtANXbLiBbHiyP6NlRoGD6Kq5tKgZVnl",
-	"TBtVbZwO0eD+Z5cRWVVKWsxuu7ParbhdqSE7qdY6ej/Wp/6ydegvI4feDqO7o5idJPYjspVcGI3n1xJa",
-	"Mc2tcpvDgi1FK8MKUGit/jnkWvpR0uKtfW37dnravJuedlUJuWUiRhDHDbuVLBnyB7XCCczu+9GmXuts",
-	"I1ebuPXefF/qlY3jZNhmyxQ1lWKz/JjQft583RR+PZjkgQipD2vmDnugW484+YWLAhWlu8iS9m5wQTSz",
-	"JlpzIQ8lZeoz0veVd1s8fzUDDXm6ufn0U2CAI7x3RS7tuRCSlHzDWyx4V46xrDzTMfG0I6UUSy8V7XOa",
-	"zJnZMXvh7iRRlTgmIP7j6V+OHoMOyw4h3y0teXFk2qg35LISRjvCeR0DKVrQ/b3nf88TwpZcXHtNB+7d",
-	"kecE7HUWIUTD1KdlSdxz/nKzWhRKXWqNIjhVt1avzO6m+z9t6/4R+ZpTFZllQ8ujSjev3rvPpNcIGajQ",
-	"fn1EnT3cdru4rE85BD9r1+7NucqrTVCMN/FpdS3S1teqEV8EW3K7Hfr8AqywgQ/zImolb6ha69mWqZmp",
-	"VNP+bUih2jjpfqYN3WxnlR40i4ONAWeb+yzrUjtKyc6MG1NoUjBQJ7nfd9GhIwwRvRSUVRzVcSXkmFkW",
-	"Z6WCLWhVmsmLy8eXzw/VZm40eiCpKkglcqYM5cIkhGmf7G+xYxjTKiIHbtDIaLWwkPn6kSaKGjaAHMeu",
-	"o5rjw3yeZB2pRQtQ1m+ZIkZV4JbvGfhpc8zHzyOjds9Ic/T6Rc+OaTr1QTrgGgHEgmvgkSbbEqnVdAUc",
-	"e3XzHKZpow3b+q2Bb+AGjWPUy8eXl0eFbvpYJw/kq+AAirkg5dawoks6e32iu4gpRtxjGZFlwbQhC67A",
-	"Fhh0WaFT6x0zMWdm4yof9DJcDCvwaom+EJS1pAhxAz4icidIyW5ZqTOiWEkNv2UDXaPuVo+q3GOciQdK",
-	"UNTXW81nmv2a9u6V1fyRtZKXGdmt7F6hRek1DKuvotyK6c2RFUghWJ5kCa9R5VSQufctWrMdNBnDYfgN",
-	"MXLJzIop9PwLKRhZSqbR+24lqZKVKHTUpC/YUrGYcuc+sOdsoRgr5MYfOSG5ZtHlLGqH6mAWXSpZbSPj",
-	"g/gI6pqnBBySA3LgOiFMCM7V5kk59PM37diDzT/8HcyfgSfEHvcf8XkrabnWVjGJeD7sEZdVWUAkE3cP",
-	"l0GR+wcx8t+kYbEZB8/0ceL/DI9+ySbbGfu1omXcypELwwSBB8IOFNx+lVBNNlW+GnaEt7Lk+R49kVb2",
-	"/mOi2FYqK9NyqZQVn9nE0DWbyso0RGvT771l1NA5L7nZx3R8lCi1zlCwWw4xNstB9kSoShD7m3DMNGzm",
-	"im2VLKqcp0aWCzz0bpScKgy9LUAkGE+2sUIPDN/onmyo2OM14fk/ehSdFBsggzS3V1ruDcMDL1pLvKG5",
-	"C2dwYUUKobg+spG3VixJUe4xKJzTDSPwZu9kS8/UsG1irUbiOaGHc7jvSdGV3rLcDL873uEXrisRe91O",
-	"KrMCt2acggdnZ77HQKFZUUHyFRU5i8jmA1XEbmjjhgqHyvFK5g1EL9Cbl0uQsrVsak06CLtaQ2jQKFy0",
-	"WVBgshBLwt1LakPfB1U34lOImnJN5bh9xHVVmvaFAJ6Fgt/yghWWqtxcES6c62XDy5JLYVZ62JHrsw+r",
-	"iJtwjIXSr2V6eRS0TUcDO26Ssj9ybRJ0HaHgJRS72ARZzzZDzsyYXS643pZ0P8MMj8gDIfbR+QRSn+If",
-	"lEX8/FmpXFiNSEgDcb2QNof5K9vKEMWXq3jUY81F5L1WKXpBrDDeuoApXDEbure6yYYWdt/9defStfyT",
-	"dosVY9GbrqTb2VDXiY9ydrMGenhZVmYmFzPvjYuk02QQOE+IMnS4o8PWSKSmVcBi+Qj2oVnBaGniL4OX",
-	"7Kgm8Iw9waU0L4iQQZGLT22GvlnYxO6bcW93KyZA+W36aFuHsy+Tos+Dlw47D7ZA8LzAV0tGdfwIuDhv",
-	"l2zcCpyCKRdZNJJoJoraHNaxFWlDlZkdcYIZ1lTSdpQbvCtyWpYg9hWjxR7dkPaTGANDIDOh+8LsBdwr",
-	"Uj3SLuipDS9LsqPCaEhTBaWjKpkm2moBfLDt+47udfR+XjFWDvVgJoTzwbFxYiEpEd/Vx2tMbkll4gfy",
-	"fnkfLaW6MVFJVRFxGONmD71CfrCyLUJ0wT6Ze79kSyExJiGk7GezOcvtD9EjtJXanGApjtvv+5qhOnlU",
-	"83OUCJNpHEqgdFhsdKcVzdcsoi80sxwiV5Fgs4JpvhTDNYofqWCv4TtRpkjd90KaEWrLa0V3Kd3eOTsG",
-	"a0BImmv7rRNuWiPZHPfPTatnd35wik17h0Bzj98DJbN3sdeI4UFUaaxeEL0EvO40hHsToRa+mAnGiqjL",
-	"imiWS1GQBRfUaVdWH7Ja15yBqlBE7/SSRZ0l4F/bOR1Ds1umXKKlfkGeZORpRqQiX4WIa8FyXjS1hiE+",
-	"a6SdpYu1HIKzLPqSbaW2UrMhBHzrHg2iOxY+XWHOuF2iXBBK3u24duODZbOllpvAqbdbSSjuwBsf7iS4",
-	"KnNZgLE2PJ9Vl9KMPh3vShmVaGbFVTHbljSuSMYiZTh+zzHAk9i1JfZsdpSUUrAuKVdOpZjv2R1pNt+P",
-	"kE3XNI87GPNSJu+yQtGdiH9keXP0hqWuoFKamWY4iwG+oQ0zKxmXA1uqjooS2Mq39kEvl+OaJ8rGWckW",
-	"psfphU/Z/bXH1I5vt1UxOCtQjwDZm8ADIiNPgmAoqTZXxHk+mn57fGEhQUItZFnKHb6IErshCXcVXbLY",
-	"Mg5vbXjOLzvsvt9Px1Q95wDOXOcY2LeomVzEL1H2yczmLFYsBst6QuhGiqXLgf1kpbKGpFa5mKXFnpBz",
-	"F2RuvxL/TnZWec/lhllDBGvOQB7EBH0YJ8oGQY4cXnXU4Dsz3J0ncelsn3CU6d6VIOHlwglQiu+DaWso",
-	"XEkZgWrwcd9xIVJb8yWyza9oWfor/27ZOHdKXvlLxNcTmVvEm5NQCPpMypZl3GWH+9hlzbSLj/El3CE3",
-	"4q4Z7M11Rk+J5aUQkXtBuPFOcU1ql+tYCg1PBY3HtRN0e1VSPbYqwvmFjobL7Ktd0ibcif353JdZKuxb",
-	"8piUAycDFbWPARKaNeYzD4t425fbo9I+NV9ddu9SLqy+6Wp2o84Orl3at1VBwKW149r5/X2K3OAkNDfa",
-	"dVWybjpa555PexGTTBNNiLDPaw0JpMvWPj0Zkvnpzb1GqvgT963wezTaF7xijW9CAmDn2Yc6IRQcg0jH",
-	"xDl5TfddKTkoaR9KiFvKXScHGS8qjv5qnYFCIoiWZEEVVNgZX43qDUDMNb2foyMadqyTOI0mcifulpiS",
-	"iJ3dyyniC068TgXzT+xWPGDis0uGCQeqjsZK4IXRKayoWLLvPHuMK60adsv7KsJ+CVzNf14EBmw6gI4P",
-	"cOhEHnFJ9vhHmi+FOGaCflYyjy19AgthgG2Kz6XHNVhNPGJkVJeO03RcUc2GfuoeUJ+xP3c6/NEExWMZ",
-	"ihsufoNRIrfDX45fDpXgpjcXHYIMhm3sdPdME6mIkI1g3NLOdBOJXUQ1TDvHJFv4zLgRkc+llAkfgCv8",
-	"ipkvimHKBxOyWq4w48RILBUj831UdeyNAS4WcUN7QZUlodVXIKdjbN6Kpvvh4jTuwT0WHHdkcpR0QyZ2",
-	"qK7I8ZtPyzUtubCT/xcX+TSnag5SqORmxauNHYnna1ZON8zQcrraF4oX8VDtq1UlRhdTSBnhXrzcqb3s",
-	"RQHACky4cuJKGKbIXH4iICf1pF1nejn9hk4XHz8/+frLv02i4WRtjuu8lVi/l4aWus044Tx/1Rbv8Sqf",
-	"SgwEHnF5vjok+jZJ8X/9n3WNRr34RxpzfH1OESZfKJMRqnMmCoyIBK4bBVHT1KWdVtvPkXYLcb0NtqyX",
-	"FOfFSqz/yraxlI0oR4RK40qs60rytX1DZJcXiulVxOljObDh8AK8EXzlDp2iihFa+qBunwwZP7uWeZxb",
-	"TTUm21TFam5XlfDpYiUzrIlD4hTeUi6jE43GysfQcNAeI5kb60lutTtNd9Lz2ovIqfL4K1yQRgbJgRT4",
-	"+PlJ9iwuA4AAbSv7Wapqo2lnu8qJeU8wv3k0l5QLTeRBqTzW1yoyZ5oX9uSC8fKETb+5amQsgHnh/fTy",
-	"E+JSmRXb9NYfPr+87Cga08Yfu2sqKgVZoYe1PsPkRCljToct1Zo1CoybMht/xhgOPFDwArzNudywK3Rn",
-	"SsHcZz5FCb6VEXtP+ZRnSBr2gTRG3Rv5pjUwZFNYHpeVadLp2eWwQk2fTzQEJgBvo6gIrwVOuLaABGzn",
-	"j7GqxIvm7jvvvf2aFKjqbCu71hV3iS12QA+yRJXit7R0LMYVEupk8j9io2JWjT1Ave9BS6ZgJd1HCQOa",
-	"czDX7WNN4Wy/DOAxwq8wyvwDZqBlpfJWKg9oUTNfJuNf/zGZJ3Sn41HNekRGqr6q/srYk3551Mh0gi9s",
-	"YFRcNz2S4+Q1tRJtRhcmdkXWYSu2qDQt4QqjRMkdsLYreYZX+JJrdgu3zAhX6A7q3nWsFotB+AuqItYc",
-	"uQ6crSguwKk01HPTLrJvnZdnY+B4/Gzj2yA1OEdqtKbB12YyrnrIDvhgcvgQeR4DrUJVuR+RlxUZufbH",
-	"xJNXy2qeEZ2vpCytLWuUlNta6IMLzAWyFlJlZFvNS55fEbbZmj0wgZCCudogy2KW95jSUjzSxJq3j8lL",
-	"yEJfsiZ4W8noLdNQ2w3/ct0GvPkq5p1o14uNyQdWfGGOZ/3Yh3pzxJtFk+Bgp1AA0iimGmbHrgamfq74",
-	"cuijXMzshxEFAmND6GUlC8pLVnSKLraVAQmCr8jGle8lXK/rgTO3NuTM+y2G5c+WiMYR1ce/eU7+nVgh",
-	"pupLnISU93tm6g/Jbkbhl5jepolfMEkYuikn+YC6nPs7SHzJjt+RGDOhmeyTH4h9NFJD053eLVMFz03L",
-	"Y+LrSezp0gQ43v9SAnqckFzvj/vTOp6cTkqtq2Txl1NjmY5wjVMUleINfu8W35rh7BsEVbfmw5c1R+yl",
-	"FgJah7dou050kgxtjqjCahjNchF9Y7JaYlxyg7OvjwCXwar8NtO+PWoUTHYtXsUNz2lJbmlZYQnoT1QU",
-	"rHykyQquMQBIslLE/vKE/Pvk8FZezZ4MFeCz5wOfXA9+53rgO6PqgBQLrjbX4JK5Q2bIMPPN13fcA9iM",
-	"arRDvenWqgxpwcD6xLxaW+GarIXcCWIkWdFbFgstHRktp+oAW2Bc/MlzaWvYOL9CgSqP1vObwTUivojI",
-	"S1X2yShqT4vi4M4+Kj1hrJ6qg9eueKPjFnr2ZYo/PK1/iLqJXjNa3gXSc1yCYvAB10bE18+G4Okg+OsB",
-	"W8wtj2HWB1R5Gbpuq3gJzKqjdvTWsttg0LShr7tNR12oT2iEAxQKiiFvzRWVYdHPIEyuUWZyiJ47Mjfn",
-	"2yZFlPFYHiLIneOBGGLxCw0qfMDMaIgGIYli09b92NDc0gbEfB/zQ0lC9TqaCZ9LodmvVTxna1ffrVCF",
-	"RPeYddoIIq4Z204Lh68G+pCqxLSkov7FFf0VvJgKaaYLLrheRX0urjgthpSYQ7SP6BU4AOFBAh4H0Ccc",
-	"oeqqen8FWxkAxcCYEh8btLf0Y8F2cXoiegETBZmzUu6QSrX9UhNtq+QGcSKGwZaw3bXV/iLa7qKky+Hy",
-	"5fuSRnO4k4qQT+PqYYNtVWqG4Jik5OtmZadcLKaIk+T8TK4mByTlFG4XrxNN0bSLboa/Hrpp1koal9B7",
-	"XxUubvXg5rWqqsdZorFwjy9W62bpa7lhCDnKPdo8eC18qjZfs3JP3BuyZFFk123J3UkepuDrarmM5knT",
-	"wtoiRApCcYWLqrQn8IpQcJYURC4WPOe0dPUmusEMlkHg+MO5/BjNVkt4eZZ1dju4uHEaLmgCBjKcguyE",
-	"kfW0KuEkejxjqnCfjqjW8jfEqdO/6qlEl+FAOJAvDtKCpJyBOzDCAcZ5KABoxoVcjCwLn5KnSUnVMlGe",
-	"XA3zfA9zdIABlIZnqwQpmdateJsvnB6bTo1D2flnDeLEyXqbuu+XbAYwulHPjP3UyASSk884PpJ9h5nJ",
-	"AA9QsGIWnK+HdWiqKgHV2D6FwRY3aTJnC+kyGcEzclD20NhJhs7oWV/ZTgqOkKloJo+fRcMJjxExLFsZ",
-	"VZOEY8y4QJp2JUpYsgnJyICDA/Kei6sGMhREX81KaoZsRKHzCrqMA84FF0tNVvYcuDRQ4ihEaImT75YG",
-	"pKo9ZWWseE7ANcDGFIrufPAfpDECgNRxfHRZF+jqSkAFjCxRAte5XsXm5ULw7pTBDNHRDuHkAJor4q6h",
-	"Y7VPvUz2R6qOcnM10sQwpZrUc/nMrkqqp86q/Yr6u5bm7jTD/ciV+yT9uhF4P/ZxqB+JogcpNvNe4H7U",
-	"IMW8VovlQfcuI0zmKGa1+A2y1gvWsPyOVMs6dWotfjzY0OYJaRzivlviDjU4zWskgSQeNbLrC+YwmT4v",
-	"K81vWRfaeszrR99Rdyx+uA+ntsq8hgdmhzNQdKsV3b1cUj42NXscpoVVFVlxnByMFYCugiQ59FCnG1ME",
-	"SIG0GQhXEnjygRqNpJxCggVTcGi85OvEO4FqWURen5fVfEMN09MNYyYj9e9cTKGoP8Pa/uZDQIupT9Gt",
-	"hH3WVEpkRMgphCjgJ6jPnrraSSGn8ymU5mdkwXZMTQX7ZKZzpg3MnpKdVAUu0L5BkbpNUDeN2cMSxK3S",
-	"E5RLhzszUsgaimM2dE821Hk77l+sCzsUlhBnExeoPvCBDo8Dl4cdndKwiUzNVrJSabzDgUnZfCn4gudU",
-	"mAFZEmHU9hdjxAhZC4e1gKIYopNyVOSYMEyhHwA1Tk0UFWtWEC5qmFWftAJpNOIAH6rhSqMqypU5puvP",
-	"eKLK3pfORIK6kSyLSXYHSLOC618rWvIFT6IA9Lnk7BSoSHQ18k4JDRiMseklTJXShQ0iub9uHXcZDHZq",
-	"1hIQLTAjrzxF4+Mzqu867nGQqx03qyTYQky56i9UajFWY92OsM3xDhggkCF5sOLuF1bnSA2Sr6HS6+SF",
-	"d5z1TP69RwE7uAJXVGnWyi+ozGL6l0nIZZs+efr8acJLXlYbMXLlMI9X8M2ob5lWpUnmgjh8Mqrt3biS",
-	"pWtv6WFGIFvEd1DiGoJPYqiLrp7d9wBzHgNL8phIB0JJQvT0KgwNUmrN2BYSteCCnDP44MQTUi7XcOT7",
-	"fuQimsZiHEJYQt1a8JIRTffaXwI8lgdtJBi8TBRHk/o9A7mFhN33lM4Ce/az9SCb5tAlZVcDatYKMmeA",
-	"j9w00pBcxyP5iyjorGZbqqxtRuZwa22oVRk3PJelFOBrp/PDNp1ShaB9p2On/ZAL8kvjiF6homj3sPbJ",
-	"bKm2g9oNgTc39RP7ygQmVaF72MDtGqGKwZStkqpRYdWtB1BxlXINjnpfPRB4tW2GJWorQ5/JYxHpu52E",
-	"607+bLTaqIf3nCjrKqCMpnyRVOimvA33V+NmEzxfOyPQ/QfulGmogq9/nnNlVtMCbzfXRUfT/ZRCHyIx",
-	"1bliKHTE1GH2WhZfSTQnpdAMgTgrUekhiQ+wMr+O/oOZyKLFBFaMXM5ZkIodr0M04lkysmdUad+nz9pf",
-	"jzSx9l+RygQDGs2KtmrVuMhSzV4HqJA9CiIXM0/wqNoFKTfpHGO4VDQJ7aB9N0w4TFYvt+uxf4XVZQBJ",
-	"xoP2Hsd1O6pcdj3DYuY4KI75CHyUzupM6py1Xjlaaezaik0tsHmK8IS0drG5otYW1WeiqzTiTvXzOl7S",
-	"3RiMWvbk76TjCvUQ3kuR0L8SDMTKkMpbctGP1AT1twmEqt6k2dgNIUkhj978ruLXrSDY+cnS4QPdpavG",
-	"etia4fGa4bggDVHW0lBPpcV58qeqh1I5eN5mBzAb5eTpknWCBwC6bPnBkjcVE0lskOtn5xbdvzXXd+/4",
-	"GFMKng1RClK0jFoPC95uT/VkHBliq29274gfCJcr5pD6iZA70JV2K8Dh7Fx7jZYtwwHjHap/3GQZmpuQ",
-	"6KNtpJ2+VRJQLQ0wN4ds5q2f9oKPigK/4DR13zHT27ppWIbJiQm74CYaL7WHzbezhtyvYbPrBW2L1jck",
-	"+pubFUO/mG+gez+Xy0ELBF0XBTgCNHtQ1C+ObqbLKOts5ejM92TWFKIxYSR9q+RS0c2GgXwUElp8HBd8",
-	"OJke5KLv+bJSLLIMnzk8DMnTpyrOVny5GtxgIHyrlLvZJhGtlzumICPQ5w6E2p5gtkNn6a3mBSuusJ36",
-	"XJqV/VKkXdaA6QydP2ZZD6PQadIMS7rVQ8FV6aeZGtwm0z6tt4wVs81WD+4PQcWYIezj48dIQsRa4TM4",
-	"Qd5USgx9tvrm+azNCwdJEbRceG10xwuzIrHSsytC53jPuPsE+jdBazFohVBgAgyF1DtUZnargZlbVe/8",
-	"YhlhndnUx6g1qWHjO1S8URzmvjOGZw6EmeMFv5mtA+uORoMp6xPQYb1Dds869RL+vEZFpj2bScsoDRJw",
-	"vEdc0jbyFsoxB2S/2fF9VZbvtg6eOV5q0kFaEMjUkPcDPjjFaL4ayidjT7uhVWwe9qSTXAq72yEVUXHN",
-	"Gq5bzCDyiW5jWavJC0CLGP3+kxoG+JgJYNCgQWImc7IhCfia/MeQE90qaJKLRTsD3OoiFLr4rmQZT/D+",
-	"gYrilazEWLhfByASwZLY161pEdhYerSRwVrgsft0XFvbQRYueq3Hi8cWJtTYHryP4S9Hu716NMmW1GpN",
-	"NcZ08bYNdROVgVvBaOGNyaGb1+cLLJIdPca18ojqOL9hu4YIzvforM6Vw5L1J9bHY+uuRr6lylZJJCok",
-	"u/l4c/RA161lhm2XK+Som1YN/Nrdek6Mal/1/3JgfufXGrNZd+hr0c4TaKVUBqMWOdEfw5Qwicf9x1VZ",
-	"PkgLIpxCatpvJXdFbCPiou5e9uj8VnxwTaA1ZevKfWrZxmrjl914qWWIozWaA6C99P3fssP0osEvOe4R",
-	"3EFeiWN6mGSS/rWk6KUxHiFfveRLjKz6AE2jpahPpD2nG6kN8RWiXoJCFiG0NsqlKKb+10a64STDDs7h",
-	"M5d6GJWlb14f+GK/ftbGt3s5/V90+q/L6Tcf6x8fz6Yf/0e0kLkFlT5W3WqVhT5ItWez4PCkZYSHYsmP",
-	"0652jfHPG1SB75avveCfZokGvqXrNqKgDbCRAH3FXbPNOh07KD+9et2zr54eBy6mKoKfYUeFGhIoEYd2",
-	"IoDZ10Y0iuItIwbF8G4bhm3+C0qpjrYP2CkZ6xFeF0g2iv9CywNsZgQu8r6mpbHiLn1k59/HUjlHgabE",
-	"+7Va9hip9PhdjDQd0skymVHIOqlOkffZ7t4UexAOgNTshgiL6fEHvPGWaSKbjpqES8C5Aoyq2GBj0OF3",
-	"zJYuaN+37mBo13Vyg2nWDm92m2p4fhw9ka3Hrhg0jbc0X59cQ8JdbhKyu6KaYn7K0a3XumJvPUzLCDy6",
-	"oUZ41PaNziTw+Ej8+1G49twB7B/3HSSKYh2yqH3PI00AJP4EEPV7pocYAHbyMdqBBR3xRG5SpY+qquNq",
-	"rhofL84NXUdPLdUzhOdIJdyjzlLXvWK/5bpnehjokXYgbKlAKxRdIhrOUPdiD14HAJL22fnOPxBbWUBQ",
-	"hSdcwaoqmNLogHCt4o2UBArZLAGtsX/lYlHWqnSgslVpRsaeTh5AY426/zY2Xix+9kCRshSkYpc9hk1g",
-	"RBysZGamop3fALzRoS2UzGjfDqdhGbr+3vHuWXeJmQ1sfe7ETU4RuwIbmEMDPEacXdDVXpigpdkP3pNE",
-	"Pzw3tDU4MiIRDh+62KNHKtEbTwjolRzFtYN+gK0C5wYQSKh8s6qne1G89ndcXN1aTTNAAIkjhXh8mxZQ",
-	"SFo2WVbACiJChd7Fq4OSLdWD3A194rshnjio8iSbrKgoUljKYzuqZ5NCCpZ8W9VK5fXGprcPD4zPTsVJ",
-	"LGGi0VhlNlJqJFIZcNWp69D1ho6ai66w8pGGI6QRTlOvqGIFkZXBeKx9kN0yX0OmMzxzjGrjYNYZOi0A",
-	"BdbpWhk009X4hoBbIAo3kFQNeNgIqt4MXp+8iNyp6Hbya+YEw3s2soXl0/icgaBjIo8kMNefORlcY4hb",
-	"YrYdNoLRgTK6oblH0iGi2IwAVL6xvKtNQ2Q4h+0CEs2wwSZOLUD9Qedd30NsU5WGb0umu8dZMEQajiNZ",
-	"Jubq0ZMOIBsYVc7BEMrW/bTmlQleZhDdlqOgpixg+VADrrcdL0tON3ZOe1kVkMY7p6U9Jth7ncbhtaB5",
-	"emCbyK1nP0+zQ4jUxFH6uVjqvreHZ9IjqEr0vgI+T399bGkt7FHT9sEVtnu3ufk0B++s93BxLVI36Zq1",
-	"zm7rBEaFE79l36to0eN7ueW5KzCxg78gN3NJVXGTkZuAjXLx+s1/vXn35ue/2b/OsYdv+292/Itvv/vb",
-	"qx9usg/iJqfq4ru/vb/+/9sP7WtvrohhJdswo/bkBhQX97jPKdPsV5BaLuexUHK7ZcVjAhMkcvFB+AYh",
-	"L8iN//HmMfmOoiHhEkxk6ZqucONhVPw7brThZXmTgYr1QYTqNgGdO7AAlt1aNeg50S9cSFYINHBJyW+Z",
-	"fvyhW11RUEMbzFJTfai5nU2Mnd/xHAt8LMMRU/ucSLK4l7kyOjfNqsisGBymG6FRD8/5ScKpjdKaE9iq",
-	"mJCKCT7N/I1YVlBNjeieSVpAfGmkD2JDh6B3Hg3r3J64uShgbN4mVlos2dsa9O8hXD81GOIgoNahjQxL",
-	"Ge9fF8tU2dkVWvFTyN3wrOVxiCERlNNJ1gcB8hNds/dyzcRv3JL762eRcpFPW+7Sfgci7tM5K3vKKNcM",
-	"cJfBhhLSHDaBaIdCBjXplWXLtpFqSQXXiOzuMydqOHAho130Dm0IWWKA3C4mukeM6kqxIgDOHLbHl2tW",
-	"zGhvukIlDgAvVw6DlivfkKjdEn4A+L+ERmv23wUmbLv6GLxeR/TIxYWd2jFd06Un1fwnFqt8GMvd9i3Y",
-	"/yOyiICANxw80udVxDFdizHpT1taJcNH+NlsznL7Q/zrJT0qfN6WHuPCihmdwvK3H5JcFgycu/lKAudg",
-	"BcXwmjJA2j3OU/ahuzMQZLeEBJBi4ujgR2/uaTZpWNFI65oSKY5L9IrJucqrjQPwTPb37nZZie/8vVuG",
-	"hJtnSM/YRIOLFAXiCT/WIhh36t5Vmw2NhdU6adrMpPfDv6UL/JqqZ07RPFXje5hX1VA778GivvoWY2z2",
-	"TfEVqiV73ZRCYzIdHCrdnW75I5gCh2VqdqjoAuQt82Glh2kOcb8Qor/xY3P/G9sF/erg3uauQ+Vha8Ul",
-	"Ski5ZcLXA0JA7ADY5Kio1CxXLA6jbfyUeqPW8FDX2MR5uLdnbh3RtUex5SiY5ICu7VrEbKUyiDhjrwdc",
-	"M1VLCKQ6/yUX5DuxLNHF+5uVf5+mxMGHtCOd9CJ4ub4hJgR9qNWMiJEFjTerdYGgMQkA0MQ7qllUyoyC",
-	"/C2jCPI+aR1hMuKYBeNLEQcvL9r3KyY7S0wTw21wqw8E7dEYaxp2tzTPma+Y7S78BHlFoZg72kap7vzd",
-	"BVLbLGa3UdxvIUleKcUEurq2lWG+5cxOklLSYmj7uDT7tLIiIn3TaDG7HajrWKE4+OGx0TkdnDSpHij3",
-	"bG6WSsEybLNlippKsVk+tCBwFpnwOBT2gaoGdQfD8VcNWeA2IxyewP+hddl8nzxD0YZlXtsYdkrSjb4S",
-	"Lj7EURny8oQjBcvNXdW3jK8NXAwRm7IfIOcoDk5CCB9DwHkA1JkkrkyfijoKICZN1zvk6rYJ32t3U4Rp",
-	"ONyLQ/3FQ0dB8A/XoX3zUb2SO91obhwMo6PZYK2NjHTLqKgqOBUEmxP6xIswFy4aIb+aoPcCuRzpHmux",
-	"1PgVSOGJGYe29xw56M3w9FLR7Sr+thTo5so1+IFkBYUl0B43u0WLft4/MdvHzeUtk1t0SA5Tj1AyHdOO",
-	"3Fujk3HeoJHI5mPOHiSv6W5Xt6cfoZHbi39cTp/jj9E6iDFDRcDKnw7h8i0Td59gcAQcjhqHEviXFCxS",
-	"KDKM+VI5KXYbveNzTHbrwKDIKJ/hCHde7HqBsaJrdJHgbyVVkbDnOLvCvSvRU/heXuq0ndEY9DSNXe8Q",
-	"4U1CS7f6vsYyaQKCSy+iiHssrd6ETlyzjWPYrvS3n7hARLdjbLRZbJ/C0ujlWq8jvkFyXmIG90M5JCJx",
-	"La4JVNFkoHw4BB4dL682lJd9GHLuHSjve7PvIqkJ3JSsZzVHcxbsp/41YagAU+cmn6C7jxSfvHAn3TGv",
-	"OEU7upRHHeVgwm/gIYO7hGafzIzHssDohqEOClC1ocgYS9KkYC9cpy9EFIaWCumORtV2xcpiaE2ws5Sg",
-	"7KcZfPZLDO/r2dqEtoMfjhHbyCinFtlhIrElXHuOOEQ47jMpuuXgTePBt4Syh5Wb2BYF9/V9gT69P/to",
-	"i+BrCkm93RCW7xgTdwpSlRBVt5z6fsMJH0Z4JmCtUJdXPKw2oN+6bnQa6Pb9sMepr4vkTobmDqF7Vzzt",
-	"P5pRC0YQ4tnh0jTeaVFShRBZBEEitTgVNqs98JPnl5dow3oA3EogDuuwVn2ypIaX3OzvkjHlKV732wkb",
-	"WrNDaxC/E54Ijp5p9ozLERxmTLcWEw2wdFLB8bXR6QTBP6ouu2BDysjikPJrtjVEVibU05ZymRGmqGZF",
-	"jTKJ+TBt6/b5ces2bye2HC70Dk6ae6U59eQ3XbOc8W2sp8QtS/Qfpoas6HbLsOZjeLjNZ2ZEkIJBF4XY",
-	"lscLlkvEWqKGbKXmJtFyKHa7+z4NdR+EHdVkQ4vo7Q01YvFpIdZ93VyQKsWx6qB5/quKF1HlEK/QGDji",
-	"8pEOq3Kdm8N4d/A/txIx3L75hcX33BkBqTDNknKh+9owuJQOSN63ygoB0Gqf9cWNZiXAYVFVcliSB+j8",
-	"GLW/llSMNNdG5B69wmYs6fQjmYI+7gVEHYOmo0s5phu+3553pTRHxWrwnyIZw8yysI1uiX4aNQV7eePn",
-	"9LmwBqOLTB9ak9gkWrFuoSoR7JNxPZ1RFeCWfzZO2nYbox2xoHPPu/FCh6Q1MmrTBmiEMJifTsvwD+P1",
-	"0vmdG2Zo1vkxuqSQugF5pZXimMplTKvfdcEwTwtUT7cYkvsVoWUZki0psc96TD0NDTpahz4p8Eppmmmk",
-	"je5LvTo509WG3SVCAo5MzuJoi9ZwJOERd19YO8W1gWp2JIUMOBCb/kM4pS1cI4BPpqrZUR4emmSAORNP",
-	"mI0s1lRK3AEtwMepD93+JiN6J8uSiYyUjK4tQ0hFCrqhy2ivh+is7pAg7DqM5tHLo0Z1i4oqAB6rAY6c",
-	"gIIqLzJnpRRLK6C66EYN2vsmrQC1hD/AWYpPpyrvmKk/tvPlYK+De7A3y/3ae5lHH4rx2CCN+9uTGDOc",
-	"wLkFUAKWmeiaTa2mFe36RcsyJcdDAcZXXx9Fckh0ewc1JwkYQICFtor/y2psBGtp95Z5Si4QJ7R1nDVt",
-	"lhDibx7n8GMUw7GYCWlmrmC3B3FKSNdNJ/qeFRXFzJUuN2lNBeTv6JVM1Px6jKgRxQtNcK1WguPTy5PC",
-	"uZQHtdNCQrnlJzNFXL2PPSCLx/jlL18/O8ow2J5vtmVqFlxK4QVPj9YMwZepSVUO19UI4DmBkjrwOnCA",
-	"kt9wDf0vrTBzyapX5NLyoJderrAVH22u7XgnY8NbhMUCa0/cOUM1Msm1hxHSQPJwViO0w0E7DN9MGHe9",
-	"b5qsnBBfUWfbKTLKUCK1MVVbJX49iKuNfg/dq8lVbWvW6JXmO3S4vmselDRe+Bwd0pc9j8p2HwtCcUKv",
-	"vkh5ZV1gJQpbiB8TBdsOimjdhF+wbu8ZBL6iaybInIKannQS/T5BhJRN5wqkO8GC9CG4Qx/CX6A6f8FZ",
-	"WWhCiR2TCMYK/YIsFRVmCifXYYvA0c0cJMYVsTrmtJA7gQ9ZzRCgJ0TRfP6KYOYbQHfAY80PPwjNzBTy",
-	"TO2HV1AKAxX5nUeJ3tFteybQ9feK3EqOQ159EC0IjIy0ETDs7w4AYz/FN5V8YXDmkFPcnlv9dBbOZEYU",
-	"s6a1tajcxOAIcc3akwsHK1b/XN/NBxnOKGaxkNq5UMDm1obudQOkKAvYFg4VpYF3hJqu5chD/aWhjMCe",
-	"gcB13bL79JKHKiX1EstPqsFzrmtAg8EgL9lxWEionOIHgYvcOQFMkWxiWQb85A6Sdyg8yt7Dd1r2aH3Q",
-	"QE2BoRwrTJwgxbvXs1OUltiqeliySL9sHoldNtbKcAJ6wEYeiDAnuY7Kq0QIAj4b4TJDBeD0uSdlOmRx",
-	"77QTtJ8GkPdb9+R9c1WCvOnG0MfnozxsJsAdgJVMHC/s3Q8vp0+ff+0VBKzlje0HCIgocTxCU7NBNcYB",
-	"neSxtJiCkA0JMlOMEkAqytTP3WonU99qtBZXH0fl3TjS1HsGqkGCRRMl0X2skE4aH1uYEn3Ljo7hMiiY",
-	"ns3Z4K8cRr5gf3bQiDa8K0Grb+sDmQh7AMqbNZytJodIcyXVxnm/G24+HPawzXlfAcrDFXl48LpI6tj4",
-	"eo5DQw+16Wbtg5tbgsavpEC9VJ+suhcwJGbb7X1RDdvBLWgkrhEvzOeVGVWxKwKoJQgU5n0xGAhrAGhy",
-	"MxgRMYYAeVk3fCrpFt8e6+PS0xhMrdHUtvrTKSJYkO9SsJLuZykIML4U0Jhqw0i1xeR1rsmmylfNowEC",
-	"uCGN1UBS4QzqeyECVRdjoHEFP0cbYd0JBK8zr+hkO7sWWLXJ455nUuerUrex3rS00qyvoXqkq06AiXWx",
-	"HkwQHaSO/b1+2ytAToi2zWpKgiMaUENstHwyI6LAtR8n2oi3GDCL74ololvfMhU9BnQuKwNghAuqCPVd",
-	"T4imm22JUuKKXLZcBRSPeVBLhggwJTex0S9fQHQNuuvAezW32xfOmQu+MgJ93MF0b01l5/DE4BwPnEpV",
-	"loimevSCDm3MBtqHvlvJMAsEK1aAysOLDe103sGX7mM5gCaH2HMON60HMReIrJkhBV/A2TflHmHXfGAd",
-	"clUcoI3DUrNnOrRKg+10A9qjCs18cVcRYwZxZ/AQi3hpTyl3Tp/tpY97zAvfESfEyNmdUMJCyv+kPmX1",
-	"xrZPfkICvnaEzWNiMCBVR4rW2ojGVupxQRZS5eyF87FQwPTD2G7rsgcgSx8wok2UoAbV22Bw/fA2YQnu",
-	"uA88Ad1mncOHGXXOWB9qMFMK0UitfowNTBw1ocGrVZxyS4gyVXi2YbN2XcV43m2uLWoSuBrVxloaIx/A",
-	"0R2QNcF4wPtHgtAgc6mBtleuOy6NGgsr7GNex7nAazxnZofFcVvFCu4w1+v2lwW0dvA5qlEjeXBH1cNy",
-	"BNe9004sQYBOx54nX1/ep2XPdSVS3iExxjX0G9YkvXPF7l3k6rqFC7eiYlFpVrRLVOBgtOpN/mAwHu8Y",
-	"K37kseYG8/0smhSE2ZAm9J0K8RrAFE0DerBixhNl2QCrEa0ff+gUeh+bbr8bzKGDFE+445f8lgn04EOP",
-	"rTlbocv03oggVKyTAPGAvOvMsTpOBjFl1Ao9NG/MXownyTfwTNp5NGhXqKENihPI4Y0ND/Fgx08pJvwp",
-	"tJ/ugE6W0mT2zl5RUWS+1YXLTCeNldQZ4G4Fbn+If4dU9bdFgP5vkpf8yc5W4d+wYvzPTSxpSGFbYRwj",
-	"8BlsXkxw23WFlMyD0hlGy8ThwvnYB7SbOTCcvR8cdjArdEJb6YlrL13K7IGYg8MrSCR1GpgdO2cjQD+h",
-	"Yu+74Q8sMsjj7ZdLPqZ9aZBRkTfVXcuPvcExWC96xDZV5Y+kcXFhZzFcNUQEJKpxA/FqDepBibwRUYaG",
-	"mygemftwPujZgkSDOkMX2sHAn0qEye6+sNIVLcfQ6uB4N1tjwp3qBQ8QLnNM7cfx2+xYL3Xw4YDcIb/z",
-	"LjufqBtwssUFb32jgTnTBgXsVSOtZ7eCzpY+E5QLbN0x9Egcgsk9u/zm66MofzD9FP3eKnbL2S52gY88",
-	"Y+5N8Qz2bGTj0sYLkz1MRyLPe4B5WNgRctyBoZJFJTUkLOAcNFohNFkExIRZMaVBE/KiO6gID8Ue6ZKR",
-	"wy3ocMhSyWobVy5HFT8cZZ5IKvjRHXwX1T59jiaFfDvXfbjWRjsK+Bg17Et0QtrfqIewaC4gMajW5TgC",
-	"rMux7m+GXbIU0HJfecg7vhRvxhbqBTDFUUAiUVjF6Jxql8Ah8HMsy9Jb46AfWaPeN40h9nnibGxsGcOL",
-	"omRBMUQN2efcQOQPutu6jksY9EBvaDYMoSw+w7tGKQ4oVmIeuxslSrntaLiaDf00Dvh++uR5tCnrQVfk",
-	"u73n8HrjrlQzsdra3xvJ3BjeG32bbj+H7q6BEa2mo67nbY800ZVa0JxlGI+8W/+1Dmgd+lYbPRjswqKE",
-	"s5fmHW5BWtxSEcvJCInOckEYzVfYh3opiRTOquKK+JbRgSH+41gO83yG7aQjzl0YwBul81BJ7q5jUvAC",
-	"MUVhNnjWXfvqrodhn5csAYwlF4YJXJLZSQReAeMaK06UnHNhFWxK4L503Y6d0lcnkh9baKNJU4KwSEvX",
-	"Z//Q7IdBMROwbqQM2kH/sDDn3lHhAUc/VhZgWrgueM3Bvn52bCi7X7OEFgXNvny7LmWFuGK0qI8G6Hat",
-	"Eox/8eW/6LJhfIc/5FzlZTxHL+io0aOJdwFuq1zgmPYHoAO0MfJ01mTBdva/rdSaHwi545Q4TI80fMMK",
-	"LHewZ3YtZL7GXCM8+FNW8g0XHh4AHpwC40EuJAckAbeTtR68hUb9/rXJ3lVFolGbNRY11vZhAy3wceeM",
-	"aJeJii3VoE2Ra9SEWxf6uNlzT7s9udAjKIUluN1U93oOTCbIwZmDFFUoL4ye3NA/q6756O+7n3Lq+aK/",
-	"AAuxoXs7OFMHdnyGHv6Ga63Fl9Rl81YNJQNkRrtmaEiVS8mWEWZ92iwlaXT791wD7pqdJPbbtcvLV3c7",
-	"5wQ6KWlorerDlXtSMnoL/tqS3bJylAizy5nNWW8ZzEaqkNiPJ+3gimjUQkW39DLR9zJnM2T4vlyv0sOX",
-	"uNvD8utOKrOyRGs0t8M3ZQ2pgKads+Ua2/3kMiN/ycjXGXmekWcZ+SojT4G2T5o2XX9nomOrq+29v3Qt",
-	"g22cnet70K5xzqg9UP4Ew/UV+AU3gG5cD/+NZuVtwlNfU/hYmP8tPnkkJ6kmw7N2odaTmI6Ggqx51p8P",
-	"KM8qD1JOXWs5qKvfsILDD7raxHtxMlZEPeTYxrIhBLDtGitYERK9QIws+S1ISfQRXjXrutAF8Jh8i/4l",
-	"YJv53rmuGy7XFYWK+zlzPtdG5pXLV+9zQKeW1XfpgxyHxWS1CHHei5bj4u6Kh2Zbqqhhs7ys5jqG5cK2",
-	"OugEcgEXBrjxMQeHWttOLL28BQ9rTsWVfdSzts4IshppXKB4ZYXbMoI9Zu2/2WHziuYDnM3mitF1XJVw",
-	"3U1bgoSH/feyw560Vl6Hfb7VFuYYBk5fRWYic9/DSOCtmbALRBG1vOdUFKnm4+j3rfsI46XNNQRSnBsU",
-	"T4W21xYtEenfyCVcuvFUelGkoavg056oGDVhVpnXSOZ7wn6taBlvO4o3YTFL1AyOb/v3iSfuwQVVDSLl",
-	"Dse4FsgxagRXXCTYCoU+PjcDH0y9YZZoNR0uRx/rOXhN+6o1LEH6zmsCQEW9usy3hgN9T8lquUIRw+NB",
-	"idSlHj1oV4AITZUJEgO5Dj+dgTnBXehqCCiPHx6+GXE7wYcOEGXO2u32uX7h+A0ZEAmC38AT7w1iPWwq",
-	"pwgZHx4FJ78rgQe1txXaMF+vkx+pFI2UTz8CvNmEsJczKMWYxcCwm7CBOoJe1ayIPpjO/Vthi/Uka3bE",
-	"hkhEOpekQZ1Ic5SZNXpjyeM1SAuE8Zpsdre2/WHZK75cDZZp4Vul3MWmiVKtCHbPN8/JvxNLfnVLyzoT",
-	"BNyyW23XMHK2960HuCu50vUzYLyl+iofqYM+fWd2mI2bbh//6RhYZ1/Ru/fBRUuLImpBFP0tdi2lm4d5",
-	"t0FCWowJk9drHiXDjgaqOgFvh9dWD+lJ11xPdGMqxa6jLScb7pAQZEYHgDVrmXeQuUzVLDhEveasJSgc",
-	"8FeoGA5QRpAN0Cisd4pp3bm723Y22UU+3i7TaQFNK8n1tXJzkb6NfFmiGXpFKNnRcg03tatoS+Y+jNjR",
-	"SjHweB/d0nr1zuXkRkpt2jt/oSWJdeiLkK67NhdGppSeeFN+FKDNlvs7KqB1kdtzUOsxTWFI835swt/X",
-	"t79XH0j3BYqlSqJhmVMhwHgkBzgYLfk4Kux/sGPxjQJ0muitKxeLtJqOlxW43LFgzABkpDPqpYA/wIWS",
-	"EcVKavgtG3ajDEjNfiU3W6uteVXqTjcC5CHbNdoXxGjzns5L9p3HAYjCQaVR2Z3s8H1gvOPDJ8UOTWtI",
-	"tYhKIvEfSRjtvcs8xNaBOeEMFlnwauNAGECnd8hGHtUt6jEIz7Tzu82UalSqXa73lmosJ15Qjrjg2A09",
-	"AdnkIZXu3WrLl4vG0tg9xKPVLaGTMVjmDr4x0lk3X89uacmLWSUMIu0P7Ok90nrJo243bXhZujS6LdYZ",
-	"RvwzXvQOBLrydH4/oKeqV/UbVz9WF7RyWt30a0CA1nY2GcbP1vFl/ISu6wM6BkuZDoSj8PnVvcKorOY/",
-	"L3AaBydsWKdRBzR+/OHBHVdCz7Hj/X8g0B1Bhg8ey2+++eab/rhRj+p3DDc+0Qv1xClCuWLUiaBhJ3J0",
-	"6/lUS0zfkT5SjX4r16kWD3dOaQLkhFYD+Sa8WCivdeSoZ5HcmnhFCiQnDRcjrnHsEfHhXhqdise6GIoa",
-	"O5dyXCdAvaJPn3+dMko3Wz2r2usdYF11ujpKQ8sB+M2VWL/HRw9J5Cu3YHm+cLCeXxgirCdGzE61crx8",
-	"OuFMyggTRUaWdKutXqdlWRnwJEPNdkagZj4jrXJva2EFl0LEst88WE4YrgTHiNJCV7QENS/alxi8ZwtI",
-	"YIGmBORPudxspCBb14zpz2hUQgjLIbtiM3sqliwGiZGvS3eihoN5vzFsE+OnHReF3A0/hg7w4xf42tHj",
-	"6N+eNabdJSG2la4UN/t3dhh/MKnCWwTGBumGfwovWBmzxSItuUYsRg7OEfzVOz+Q4x3mtJ/ulv+V2fmC",
-	"IriIeD2tqkQKuncBa1puppr/ixUOtXgPfUesieKqNZ2EfPxBfBDfQeoABhf/9Pbnd+8z8vbv7zPy+rsf",
-	"v3v/3Z8dKj5ELW/eFGyzlYaJfD/9K9vfvCCU/P3vb15nPuXqg7hlCsI//5EhqIDzS+YlZ8I8Ju+YMK6p",
-	"c4glAjB0LoWxn3HjDCqzYh8EfESF3jEFajiUtORSFIQtFix34XeMRnZf8ezym8fkGmvxPggHnuYLVBTb",
-	"MHuEWPGYIA3cOEaGCG2GGOiVpiUxUmYEMQG5+SAgSrNi1JKtQxefUaGw+YI1p2/ghZZiwg9UZw58EBD5",
-	"AduyUUgofLIqvg9aMXqDCqEIQlz4MXnZWNEH4UdG90IgtZ8wFFJMATzoBcCe3Dwmv7iHPoj2U784KDT3",
-	"YCBOSKvF5aAPul4zd4iMH8Sc5usXhC+8y7rRZ6G53YDJC9/NCCs1s9vnyDYNYJk32QfhGMGoPQa68Lu4",
-	"UizJ4q1BgM1fwiSxrzwygn0CmfNGs19vWp0pfJLP5gpWRAvIAKJ6jdLPfBAA8druX4FkvvH4rzd4vJSS",
-	"juu22C/tf/5TS0H+dP39K/LNs+f/8ecX5CaXBRC2IDdULfVNq240IzfYDOzmg6jLRzPLDoiB6buZPSbv",
-	"AzSEfftXX331Dfn7+1cZKSF0rMkGwGQ32QfhQG42FxqcPZavC5jvtwxwGhGIUxAJbZnt4rCmVWNBvCZy",
-	"J1xe05+eXT7L7GZl5NnTp3/OoPTLClYrEjZ0/0HMWYtHpGChz88L8uzyktzMaTF1X7khf7LHEx6w+yit",
-	"vZCbP9shnpAbzZdiysWNPc/4PVCjbuzHX5EbMLTLUu5YAX96bv80xbIY+MNfyM1cFvupLuXuhvwJggCy",
-	"wNDrB2GkJPaTco9FGrkUAg01iGU0ARnD+sicQUN/FGt2nk+++iBwFCPltKRqyW7InzaYp0EFef7kKfkr",
-	"/xZKsZ7ZnxphULt2u0YIlMPLnn8QN5CbMrX3wU1GnluKQSRF0BJ+/4rczCtt5c6NHRHXZumjmbplaqqN",
-	"3OobTN/4IG6umVH76UvL5DcvgkQ5OJowO/R52TmBY/CqltcoAnD5H0S9flIJ+4FlkTXbA0u9t6eK3zKy",
-	"YAxSRin5hc3fyXzNoDnAzQXd8ovbJxfQ1ejis/3vy4X9BpyJ4Mb+ILwWQuaSqiJrfdl/hl98TN4YuyuF",
-	"RvTWhbKS+4O4+fxhYuSW5x8mL/7v//3/yD5MNPs1/FxQQ/GXLzdXRDNGbn7kt+x7++Wbx8Qu5NfKXhU3",
-	"8A594y4EagBU/oP4+hnBTzLwSCC/WxWK6iDULsnNhgrLG/iKmo+3PL+56jICXDaW0tAk2I1FntUQoPZR",
-	"gHiBe9geX3vEqCENIcX1Y/Ls8pk7DszcfBCwE5CO6CV540XPnn5DbuyGTSFMDGKfFoViWmOCs+sPbLBd",
-	"kL0U9QeBwW258Nl1tLTCc+94FF63qMryhlCCrFl/X8hmPqADVC15zgSq5k4/+unN+0b3xcm3DXXJqR6T",
-	"F5MnvkKTbvnkxeSrx5ePvwKXm1mBuuZ5Bi5RqG7ChiJB2r0pJi8m/8nMyznmYCimt1I4iKWnl5cINgLq",
-	"Bljv223Jc/jmxT+dIwKV0GMqKg4Aql1bpfMf1Orm5MU/PkJy2oaqPcD6QoINpJopl8xgxRP688E6sed3",
-	"Bdh4hi41OMpRfE4+2jd7MjRcDFFCWJv422BUPxgtYAiwvyP08OPDBwtalUkPUpjfhW9QClQMdHvfyIBt",
-	"VIQ3iAS/xih08Rl++IIaeMkw2bJNrGtmuGLfOsN1S63sMEzZF8fnWz9yAQoX6Pof43TuX6/v9XUCGtE1",
-	"Iw4yB/Q0uSBoWB7QaOwKgS5vqVnBErdVhNveVua+1MuOPvuuUsxRGS5yX/1yOkZGN2PbyLQK9Jffd2ev",
-	"2ZJrSGT3u6uc9Q53tkeeGnMaLvJVJdauI/g9mCFaK2dPq7OXNowKXecVwqhYXkMKrtdgXBZBCzG8bKO1",
-	"fxC1sem/ik0CRc6s/bRjZTldSGhZFZ4QGFWvlNXI6I7urTbyQYQ08oLuSSnlWpOSr9kVwv3gJBeWoADx",
-	"KBjZUfsbulaw4h90o78ytm2sJkw7mFHe4tRkLqXJ4O1gAIH/xxrgW6kMLcH4xkaaZifVGg0Wbznvg0WJ",
-	"8GL2vnik8ZZGvQZtPqv/uwt1Cjx3y6D8hR0ayKg0o+EFSYuYedsC47Vmkn0MMl5X7BMtWM43tERbFa1q",
-	"jjRZSlkAgkadGLRyybw4scxZplRDzzHFl6sGPDrklnBNrBqFhASursR6mkuxKHlurmoqWD3sBeisjltQ",
-	"1ziQQlIb8ExOHkZG4LuHy4fTDfpXto3esPj3ewuYH1xWByVbznIWILAe6QY2sxMtGKTvEy2hRCyloQG/",
-	"/uwaKz6saoKjRCj3PvR2vD/5fmmj1Lp0/0IiDiAXqN6BUALV3RpptXu2S9v7XNA9+xIGPJHQb+/rS7V5",
-	"W6/oXjrU6U9uc3Lnd7+/1OtwteNtE4xm13DB8UfYwdb5gwbVfXbAK+xg/XAiiqqUCQBDn0b/R394VPlP",
-	"0+Xic07VlwjHc4QdgCwJZ6ZiHkCbM7KBJIBuCz3a8St495mdildUnb/Gm2Pyo9N3feISuLbQlXyUD+rM",
-	"jYuAkJS6mhqxtizKMuBLavAMKzGUGQgeVv40S7QhiyYnxF+/oVrPNvTTbBkf4/Kw2Uh/1VbKRD0JNzVI",
-	"F/ONOFzxE922PtYJG1qCm99p6ngTuz2XVmM2bjs9lzQyeVp8ErrUJwXpT66F+4PR0A6QEqU4+J3pl/BI",
-	"vXflzSnRCn46UEmit/7bkoqf0JV3ZsItzGyQdHvyW0o3OzXnxu1S+pAhnW+9T2jdaQNemh+h4+GDyoR6",
-	"A7raN6z3odgZsqHJbiVbJ79m5lGksqvoqtetyAf2l8kh45c7EvWaP6/qRx/aBmoMldiKxrxPvSE/yB04",
-	"adot6peKMYD6bLae9q6ZOl7nU3M8eoTbxgCG9WA72XYb33WM7BSu1ZdFYd/4B3dOf6sgAcL7LxugrlBG",
-	"4UE2Ml9KWns1XYH43kXNdoMlZsf+dQj+U+r7L8XveSnXPzms/5cuY/wsJWtziolzDScLoQ1D5xBMEnfJ",
-	"X6f2fTzSbkwYZM5cZLnVHyE4g0FOryjqbdzYzb1yEws5M6cU3tlJ/ByO8HdjjQfXerBL4LladVXJ6u1v",
-	"MYw93L7DhgsHeKAsrpwTMhvLTXcXFZqp2zt5yk7Nbe+c5H/nJnR2DNea3fmxXCwo6jaXSEW2mM7mGxAP",
-	"ZBZJVdGr4MEDZ3lt4NRSaqDVxnB1D6GXN17/W6jkBcuhwqPfpH8dnjrL/fLTSzkF6umf6CoX2EiPeOrF",
-	"5ehDbJcryNEXn/2PD6x8v3bDHE1teF3XCp2Z9PUzO9ML/2UBGHUByKeZt0ACJoZ2BeYOC6t25kIu7Yb1",
-	"iOIY01zMFc3XrDdH7Fv3yHnKaDe5yHG/Rgi1h5DOrrocQr/1jjWz0I2u0xddHSfWwic2Lfvtzu4o/gAk",
-	"mt9atES1u1d2JtcO9OPcgkP13M5PsPxk1boA+I1tMTzu64LnHGGC7ytIQCCdA5+8VnR3Ejb5/XbMLoFg",
-	"rtMnh9F7qi2qHTpnsVFn6hmop3aO4V5EnWud6KzVZ+e+jOK6yf7uHPKdKN6GNfy3+2gMl3wnmtpkU38E",
-	"ngGZcmqmAXCHKWgMxfmoDN/VEE9nqDT42Z0fB8H0WuhaB+quVERuEUl749yQXbDee7NVycwULi4oID8L",
-	"tvqRGXtBAHLaf4ulUUz1IzOWh6x+A/tJaGlWAItKHaobmbNS7nyCdI3gfkJJtWFqeR42zU92Jv7ZMxRR",
-	"B/M7P376gd46rO4gmDSCOkEpAFZGQJAculyiqNoC6sUDyCoHe3gWrPUW53KNUIl/XFvIraPuaUOagJP3",
-	"3jLNWDE9moRfNy89SydYPb1EsMKu8oQZ/LKD/+8Kb8BeBeleI1b//g6vhLPaUu18vdXtdqDnJ3n/k98y",
-	"F132vBWgOUewwfjDum30+Pzdhaxrz+i6ED8UHzT7eP7GFVXNrqoJ4dLsJEU1QIm60jbkCs2MKaHG70TC",
-	"BxNmIIdht5Ib0kLeDR2tAiO6tkU1UidURZ6EH7cl9j343RnxnZ3JqYTZ76zONbtseNycQ40O/oDQS66F",
-	"D1qgD6LWtUC1kypCQys5RxUhTC9yihsfPkCwLJCv7UD4gwXCwiqmxqPLHWWFRG3MPfmhf1ferR4qVTyx",
-	"j3XY08Gy++4sEAUF9KVX7/4LdANsdKjtDPWVNfH1Su40CbXm9Qj2g/NlkAbgeTJX5q5ux99EGgC0bSpN",
-	"JrgkH4CHQkN5YBqs/bec4SORGorkGzvvSX2vNJrUrVmDDZ+d+l9P7fxKcr7DRpEEQYlxK6H2MLpvRw7R",
-	"xWdoDfXA6UtAyn5z8BW4Gs+UHZqTOz9b8G0FWHqueylfrkyPGjaaMy4ArnT60FHrAxaJB5QAvVWcI3/g",
-	"xM6PN/4mjctjd8Do4I3NrZGI/KHYvZijoPs+XewVVa/p/jxvYTe3ZIKxeqRJgcjAJ7+IC7oPfSapykBh",
-	"A4pmLnsNfOaVQAWu7sazoXvADbSG14mv6XFHdCh/tDtL/L7iw3VfOEt8g7ozxJk6HH9R3DBSyJ1Ag2EH",
-	"5SvO2XOofvSWrR9nlQtoVfL7M8yPdhpvms00/jvYPJxj3lGH4IXAGLs6nkw0h9bQhoQuNaM5Z3/cEQBb",
-	"7J0Av7kpX2eWl2XI4QBl3QOD7BQ3hgk8VHWbToe/nDTcAcfD9VbDLjqVIFhMtqlK11qrQFjy39yUu5vP",
-	"5cEPSj234YflyW9f/NXgFJCqwOKQ6uO6Oo1T1NwZuSilXN9HmqYFpJTrg1N2Hnt3+QCjpzRFoDEBiOK6",
-	"mBiw6U/hkpc7wmi+IkruGjxRD8SEYQpSdEThcBQ3XNvh6/r0krssjFyW1Ub0BWOOMxY2HtEPwk8vC7k1",
-	"37sBzg+ZrTm7c6xgklt05LotCtgFATIDcCxcQ8YtE8FlDDeG6/QLtczCcpuI4lgc4YsL30vhQRjEN4s4",
-	"Wx45a43MU6/FJFxYzaGF7Xh8s8FI7XXA/wBPnKXhb6eW8r7jtE9t8lsVcOUI4omMvz9IfSq8+uKz/e/L",
-	"BdXrqWKuT9fD2VOWcMeku15fM0SJPDfJ7md2noCbDtaZTa2mD/LZwQRcQQ8VF7yBOuiCxXhsEKPktCx/",
-	"dx55RcvSPnaOCJRuZmdYK0AdaBXgjiJGEQ9tuO7DD1PXsvh354mfoa3wf1/2o+FEEMmC5utmTAjxLe/I",
-	"Fysqiin0S//dOeOa5VIVP1BRvIL5/GFbOtRLOMckf4+4HoC5wPmk5YZhbys78ZavaRQ/beQt+9056Sd5",
-	"y36k4gxdV2FmZ+jhhRYH2KoJg4rQ3BALQnxv1TvxBLR1+v0vHikWXG2uYTLnp5A0Z3eGSglOj7T6DQQI",
-	"NExTsCwDWWe6E4oexS54n/3e7PLOzuIUyuvvWyAYFMmlHLEf7UBvKiTzxmNdP0xu5ilDsX6OfV7fUzl4",
-	"b10T3YYT17fW3VrVDc9IKkz2AB6EUi77tvFHuRyGOQ+dTpN48J2e3ycEhP80FUV338OIcy4oTPSgfXZ3",
-	"s3/kAsMxnzX7NSMrqleZ3SNhvjwYJPQjTUq5zDDXHnRcQsGL79tjYzYIdMZmMTzAB2AJy4gP5fUv3sLL",
-	"z9Dj72Z2ftcrohTDprQwih1CsRcfoxoKtLb6omC0fJD9fs1oeaYbXk/t/Hbczg26wLldN9Llis33pJTm",
-	"bpv82f7ncjzvqUBF2tRsEaz0nn1q0rmgrgP/GULN4sRwkn+chK4AawyR5qYKci/u4lpX7A/FXW/sjN/i",
-	"+88tUzBM7RzxRcAhADoruAIwqfVezLOtzBRAj/9I/PO2MnaLvj1LDvoDQNQgB3mxtK0ModB4fH4IvX7l",
-	"OqhSsqqUIe0sqfHMppiplPhDsdo1TPntmXJamNvZBkhKJgzy2/xO91x1v0zltAixbz7PflXnnXZs5Nb3",
-	"57kiBaNFCRb8jvLhLawutiUV993WBET3W/vqs+xBdo5eZMTgtmI0w37S4CNbyUrpq2ZIs8bldptvmDWR",
-	"5IgtV9IwfSSt6a1/6Cxdl252qeSmMPnTJLVva1rUXYFLADJ4kCTzH2WxZG4N53eAWrM7vwTza+9GdLuG",
-	"6pMGZUtqwwqXDBrdzGNH5uKz++nLhcMJPL0GFfb9QZSoqjxfzmpO7hzdUrnVzANjjWKg0DdvCh6oh/Ev",
-	"f8uWXFz7kV45j/nZNSfqTvIMvc52lpCL6Psdwr55D3Q34+x4KnHNAqoS+uKzqgArXW5PL0Mw9/Ru8uO6",
-	"Ev0i5LWS27B/19UfGAbKGUaqEr4NFTf6cMszoiVa6ByK2aAIzcHJj9l8XW0exn66hlefqwFl5+YNqN8b",
-	"SlCSJoxQQffDdWZVlUw/kJ10De8+y9tYn6+lBMk1dopd42jFsO4U87VGbXIv/Jo1N67dM2dpFuHkUlaR",
-	"n/ppjCJHrIzIsrBqNpD+t7KQfqJrdu2Bus/v3HCxPON2n5mHUlLg3hqnx1bi2PkQZ3s4RPpkiIephWq2",
-	"0T5oLQ+UfJAEloZ6mVfqthc64BU88LBUxzHS7ZBPT3lQ0g5a19ZNrLeAJHzLFDF8w65gcwBSPSeaMdf8",
-	"FjS+3CXbn2zPHlBdH8ANBV841baPJa4r8bp+sLPW9hbiLSycgqyxHJxIKGKJ5cktlNycwjR5SH5trD7B",
-	"tDUhTy82vt2TldyRTZWvnG2Co2lXEIdZ51gGv1sxSEFHZqUCCvJlWfx/iKeNov3s/B4eeECOwQFS2bP4",
-	"4Yl55DvInIUO3JjBoirRyZh08q9jrP5BNhzhYfpjFPjIQ8YZAHoyGWbA8U/giLCnFV7WTHHM+iFL7SNt",
-	"TQ1fcfEZATO/YBZyyQyLtDxTVDNc3R/XfwOLCAChj7SLnmFIzMpHwz4ZBH5dSll0aRdP7T7wx3si3dMd",
-	"nwqSnmQPHiBMCvM6/5Q+v/vNRsYHuFP9Z0bR3PD8iKDxDx3RhuwJRfB4QFVM6EAIITeCfbJ4zUHJNxDp",
-	"j9QcPL/MJhv6CWsMnl9eNioOnty74mBsqBZpl+xy7x8AHeVBKg0E2zFtyLY1UBP12+1uizEsCxx1Brln",
-	"HlIfhSGShqubwGnKc7RRUiw9gCqi5YDZBMBMeUk1GLM5VTpDbTSomXoVAqsI6VWWYPDq3sOnmdaukCp1",
-	"Ub3jS/FzZbokfobfavUX4EthTTt4fMVowRC+6R0z01dSrjlr071TEtPHSKERTQ5vOkyi0nwpphyrlNLt",
-	"nbTrSPCAfVRwiCTYa1nCiU+v85eVJG8I3STWlqgI5EvxRjxUaxp8+W/ekWYAJa+aHAHNqu7Meqc2ET65",
-	"y5ASI61NjtgqONXo3jbOJehNF5/tfwdaZMyBU3KxtLevT7jwwbI5K6VYQv2GNnTv0fgxxka1FI+JfUEp",
-	"l0TYb34Qlph20Eea8KIOvAlJcrndk7mCpg321TRfP/5gGS6i1r5nn/7AlanXbCNvGVTELRRDetxThTVI",
-	"kPsosE3msOzUfy++x0ce0ui2I6RuRRweuE1WxoHEaJYrdpKUsF8AVw7JAHckXjjDpeVPdM1gjuO5FJZI",
-	"y4cHYwhTHJ7hdZKB/8Z2jXEjDhUQZrUzF3b1BJv6E+YCwOuvGq8Gqb6yloZrCpUz9L2hV9lIiKMYtSeV",
-	"KBj2pdN0w8ia7Y+KWWChi8/w/5cLxW7lOpYjEDvSjn0eJtHezuN9GOGY2oXPFyfeBFJpVjKtEziNDYK2",
-	"b8HPkzmjiil7IVrLyd149jd7QTJ168laqXLyYnIBZ8i99rOnr3+9fYM326zAbfwezIbG3zaIpBx+Z6HH",
-	"TeNrvsdQ448rh8b3ueFNa/3uM0xaj/hwbvhTI5P/y8cv/08AAAD//w==",
+	"7P3vkhs3sjcI3wqC7zmhmecpqluy5DNSf7Il+1gx9ljR0hzH+4y0bLAKJDGsAmgA1RRHoYi9mr2DvYG9",
+	"lL2SDWQCqCoSKFZ1s21693yRupvFApBIJPLvLz9PclltpGDC6MnLz5MNVbRihin47RvzI6Pa2B8LpnPF",
+	"N4ZLMXk5+YVyQ2pheEnMipFSLsmKakINKe0XiFlxTTZSc/t8RuxHgkhVMPXI/qi3TJElvWWEm8eTbMLt",
+	"O3+tmdpNsomgFZu8nFAzg3dNsonOV6yidhYLqSpqJi8nXJivn02yScUFr+pq8vIym5jdhuFHbMnU5MuX",
+	"bPItE/nqLTUr+2UYZWN/CYPM7eeTbKLYrzVXrJi8NKpm7RH/TbHF5OXk/3fR0OkCP9UXb17DIK/5Lddc",
+	"ip5xCvfIfYf6Thi16xmH2c/vO8gPjJqeMVaMmjsPcV0LN8pPjPWNUjFm7ruQn4FdafmzZby/st0hH3+j",
+	"iVwQdsvUDtnzimy5WcnaECkYYTRfEarXXCxJRdfM8q40K6YC064YLZhqpv2mYNVGGiby3dSOGGXeuubF",
+	"JPCrNoqLJU44OdH3KxbODy8yQsnf//7mNalowch8B4cwLzkT5gp+1rRyzxPNhCF0SbkgOVWKM916QrAR",
+	"K0nvxfGVvasVO1yVlhWby2JHtlZC6DUrCBUF0YaKQtt1USLqas4UMStqCNdkQRVZKFmRrftDrWtakhVT",
+	"rNk6boiu7c7BJnJNFFvUmhXkT3Dep7Uo+ZplZEVF4X75c0IKaTvv9lLd0uZSloyKyRe7OMX0RgrNQGa+",
+	"VXJessr+mEthmADxSTebkufUrvtig0/8z39qS4TPA3navxdG7JLxb9K4vS2IrM3kSza5ZjnjG9Mzi3Gj",
+	"+/dFRn/VjJzB9klBCq7XdhrvVvYYdydh2Cdzkevb7uCBheZcUNiBfSY6GPgbYui8BP6//v4VefbkL5cZ",
+	"4YL8/f33078AMxBK5jvjT0JF1XqSOUaHvXqFs5q+5tpfVvbPaUY/mJOdlaMRXJhzS397jyq5Ycpw5Ala",
+	"FIppxyDcsEpHXhZWTJWiO/t7Xsp8PdM5LSNn5wkyNi2J4RW7IpVUwOuUKLZiVGlaTrKGrIWs5yVryIrn",
+	"Ckep59HpCLnt7ExBDZvawQ43J5vcMqUd+Q5Pf0PQf4QH8f3dRbrJZC2CfQxjyfk/WQ7M/U1RvKX52pOW",
+	"o5R/2yL5gpaaZXu7sPHfCTtw7A7JJhX99Aaffn55CeqG+/XJ/nbtLRMHi89ebsz3NDdSjV2BXCyYOmQF",
+	"ucALQFYbqriWAsWlFaqllCBVzZW/ukAmzndEyG1LNE5gqT8ysbQ38tfPIjusGHUio19QwFP75MCZh5dE",
+	"6aKqt4rmhudsJFlyqmaOn19+tutAlfDFixcvWhrik0MNMZsomrOZ7rK5PynhRU+ePXObv/+m5hQptmCK",
+	"iZzNKifyunu0kAo2SbAt04aEx0m+YvmawBZyTeyXrwjOym6PWTG3m36T7eOHu7WhxjBlB/rf/vHN9H/R",
+	"6b8upy8+Nj8+nk0//o9/i17N7W1y5Ihuj15fM1WLkXuDGumgs3YvBms03ySDfQs02r2yFPxWFruxXMbK",
+	"UncY7OnlMfayc+Z6AAVehQftNeetBTvBsvx5MXn5j+ME/Lh/P853ZLvi+YrkJdX2YrAyKfBRWc+tvWZ/",
+	"xmuUa/LPuliywk5hxLatahXh95U0GdFbWZZMZNYqBCVaKlLQii5Z8ZJYcWT/xkoNgwdR1XBp0LKscqaN",
+	"qiunQ7S4/9llRFaVkhaz28NZbVfcrtSQrVRrHb0fm1N/2Tn0l5FDb4fRh6OYrST2I7KRXBiN59cSWjHN",
+	"rXKbw4ItRWvDClBorf455Fr6UdLirX1t93Z62r6bnh6qEnLDRIwgjhu2K1ky5A9qhROY3fejTbPWWSVX",
+	"Vdx6b78v9crWcTKs2jBFTa3YLD8mtJ+3XzeFX/cmuSdCmsOaucMe6NYjTn7hokBF6S6ypLsbXBDNrInW",
+	"XshDSZnmjPR95d0Gz1/DQEOebm8+/RQY4AjvXZFLey6EJCWveIcF78oxlpVnOiaetqSUYumlon1Okzkz",
+	"W2Yv3K0kqhbHBMR/PP3L0WNwwLJDyHdLS14cmTbqDbmshdGOcF7HQIoWdHfv+d/zhLAlF9de04F7d+Q5",
+	"AXudRQjRMvVpWRL3nL/crBaFUpdaowhO1a3VK7O76f5Pu7p/RL7mVEVm2dLyqNLtq/fuM+k1QgYqtF8f",
+	"UWf3t90uLutTDsHPemj35lzldRUU4yo+rUOLtPO1esQXwZbcbIY+vwArbODDvIhayRVVaz3bMDUztWrb",
+	"vy0p1Bgnh59pQ6vNrNaDZrG3MeBsc59lh9SOUvJgxq0ptCkYqJPc77vo0BGGiF4KyiqO6rgScswsi7NS",
+	"wRa0Ls3k5eXjy+f7ajM3Gj2QVBWkFjlThnJhEsK0T/Z32DGMaRWRPTdoZLRGWMh8/UgTRQ0bQI5j11HD",
+	"8WE+T7IDqUULUNZvmSJG1eCW7xn4aXvMx88jox6ekfbozYueHdN0moO0xzUCiAXXwCNNNiVSq+0KOPbq",
+	"9jlM00YbtvFbA9/ADRrHqJePLy+PCt30sU4eyFfBARRzQcqNYcUh6ez1ie4iphhxj2VElgXThiy4Altg",
+	"0GWFTq13zMScma2rfNDLcDGswKsl+kJQ1pIixA34iMitICW7ZaXOiGIlNfyWDXSNuls9qnKPcSbuKUFR",
+	"X289n2n2a9q7V9bzR9ZKXmZku7J7hRal1zCsvopyK6Y3R1YghWB5kiW8RpVTQebet2jNdtBkDIfhK2Lk",
+	"kpkVU+j5F1IwspRMo/fdSlIla1HoqElfsKViMeXOfWDP2UIxVsjKHzkhuWbR5Swah+pgFl0qWW8i44P4",
+	"COqapwQckj1y4DohTAjO1fZJ2ffzt+3Yvc3f/x3Mn4EnxB73H/F5K2m51lYxiXg+7BGXdVlAJBN3D5dB",
+	"kfsHMfLfpGGxGQfP9HHi/wyPfskmmxn7taZl3MqRC8MEgQfCDhTcfpVQTao6Xw07whtZ8nyHnkgre/8x",
+	"UWwjlZVpuVTKis9sYuiaTWVtWqK17ffeMGronJfc7GI6PkqURmco2C2HGJvlIHsiVC2I/U04Zho2c8U2",
+	"ShZ1zlMjywUeejdKThWG3hYgEown21ihB4ZvdE8qKnZ4TXj+jx5FJ8UGyCDN7ZWWe8Nwz4vWEW9o7sIZ",
+	"XFiRQiiuj1Ty1oolKcodBoVzWjECb/ZOtvRMDdsk1moknhO6P4f7nhRd6w3LzfC74x1+4boWsddtpTIr",
+	"cGvGKbh3duY7DBSaFRUkX1GRs4hs3lNF7Ia2bqhwqByvZN5A9AK9fbkEKdvIps6kg7BrNIQWjcJFmwUF",
+	"JguxJNy9pDb0fVB1Iz6FqCnXVo67R1zXpeleCOBZKPgtL1hhqcrNFeHCuV4qXpZcCrPSw45cn31YR9yE",
+	"YyyUfi3Ty6OgbToa2HGTlP2Ra5Og6wgFL6HYxSbIerYZcmbG7HLB9aakuxlmeEQeCLGPg08g9Sn+QVnE",
+	"z5+VyoXViIQ0ENcLaXOYv7KpDVF8uYpHPdZcRN5rlaKXxArjjQuYwhVT0Z3VTSpa2H33151L1/JP2i1W",
+	"jEVvupJuZkNdJz7KeZg10MPLsjYzuZh5b1wknSaDwHlClKHDHR22RiI1rQIWy0ewD80KRksTfxm8ZEs1",
+	"gWfsCS6leUmEDIpcfGoz9M3CJh6+Gfd2u2IClN+2j7ZzOPsyKfo8eOmw82ALBM8LfLVkVMePgIvzHpKN",
+	"W4FTMOUii0YSzUTRmMM6tiJtqDKzI04ww9pK2pZyg3dFTssSxL5itNihG9J+EmNgCGQmdF+YvYB7RapH",
+	"2gU9teFlSbZUGA1pqqB01CXTRFstgA+2fd/RnY7ezyvGyqEezIRw3js2TiwkJeK75niNyS2pTfxA3i/v",
+	"o6NUtyYqqSoiDmPc7KFXyA9WtkWILtgnc++XbCgkxiSElP1sNme5/SF6hDZSmxMsxXH7fV8zVCePan6O",
+	"EmEyrUMJlA6Lje60ovmaRfSFdpZD5CoSbFYwzZdiuEbxIxXsNXwnyhSp+15IM0Jtea3oNqXbO2fHYA0I",
+	"SXNtv3XCTWslm+P+uWn17M4PTrHp7hBo7vF7oGT2LvYaMTyIKo3VC6KXgNedhnBvItTCFzPBWBF1WRHN",
+	"cikKsuCCOu3K6kNW65ozUBWK6J1esqizBPxrW6djaHbLlEu01C/Jk4w8zYhU5KsQcS1Yzou21jDEZ420",
+	"s3SxlkNwlkVfsqnVRmo2hIBv3aNBdMfCpyvMGbdLlAtCybst1258sGw21HITOPW2KwnFHXjjw50EV2Uu",
+	"CzDWhuez6lKa0afjXSmjEs2suCpmm5LGFclYpAzH7zkGeBIPbYkdmx0lpRTskJQrp1LMd+yONJvvRsim",
+	"a5rHHYx5KZN3WaHoVsQ/srw5esNSV1ApzUwznMUA31DFzErG5cCGqqOiBLbyrX3Qy+W45omycVayhelx",
+	"euFTdn/tMbXj221VDM4K1CNA9ibwgMjIkyAYSqrNFXGej7bfHl9YSJBQC1mWcosvosRuSMJdRZcstoz9",
+	"Wxue88sOu+/30zFVzzmAM3dwDOxb1Ewu4pco+2RmcxYrFoNlPSG0kmLpcmA/WamsIalVLmZpsSfk3AWZ",
+	"u6/Ev5OtVd5zWTFriGDNGciDmKAP40TZIMiR/auOGnxnhrvzJC6d7ROOMod3JUh4uXAClOL7YNoaCldS",
+	"RqAafNy3XIjU1nyJbPMrWpb+yr9bNs6dklf+EvH1ROYW8eYkFII+k7JjGR+yw33ssnbaxcf4Eu6QG3HX",
+	"DPb2OqOnxPJSiMi9JNx4p7gmjct1LIWGp4LG49oJur0qqR5bFeH8QkfDZfbVLmkT7sT+fO7LLBX2LXlM",
+	"yoGTgYrGxwAJzRrzmYdFvO3L7VHpnpqvLg/vUi6svulqdqPODq5d2rdVQcClteXa+f19itzgJDQ32nVd",
+	"ssN0tIN7Pu1FTDJNNCHCPq81JJAuO/v0ZEjmpzf3WqniT9y3wu/RaF/wirW+CQmAB88+1Amh4BhEOibO",
+	"yWu6O5SSg5L2oYS4o9wd5CDjRcXRX60zUEgE0ZIsqIIKO+OrUb0BiLmm93N0RMOOTRKn0URuxd0SUxKx",
+	"s3s5RXzBidepYP6J3YoHTHx2yTDhQNXRWAm8MDqFFRVL9p1nj3GlVcNueV9F2C+B6/nPi8CAbQfQ8QH2",
+	"ncgjLske/0j7pRDHTNDPSuaxpU9gIQywTfG59LgGq4lHjIzq0nGajiuqqeinwwPqM/bnToc/mqB4LEOx",
+	"4uI3GCVyO/zl+OVQC256c9EhyGBYZae7Y5pIRYRsBeOWdqZVJHYR1TDtHJNs4TPjRkQ+l1ImfACu8Ctm",
+	"viiGKR9MyHq5wowTI7FUjMx3UdWxNwa4WMQN7QVVloRWX4GcjrF5K5ruhovTuAf3WHDckclR0g2Z2KGm",
+	"IsdvPi3XtOTCTv5fXOTTnKo5SKGSmxWvKzsSz9esnFbM0HK62hWKF/FQ7atVLUYXU0gZ4V683Km97EUB",
+	"wApMuHLiWhimyFx+IiAn9aRbZ3o5fUGni4+fn3z95d8m0XCyNsd13lqs30tDS91lnHCev+qK93iVTy0G",
+	"Ao+4PF8dEn3bpPi//s+mRqNZ/CONOb4+pwiTL5TJCNU5EwVGRALXjYKoaevSTqvt50i7hbjeFls2S4rz",
+	"Yi3Wf2WbWMpGlCNCpXEt1k0l+dq+IbLLC8X0KuL0sRzYcngB3gi+cotOUcUILX1Qt0+GjJ9dxzzOraYa",
+	"k22qZg23q1r4dLGSGdbGIXEKbymX0YlGY+VjaDhoj5HMrfUkt9qdpjvped1F5FR5/BUuSCuDZE8KfPz8",
+	"JHsWlwFAgK6V/SxVtdG2s13lxLwnmN8+mkvKhSZyr1Qe62sVmTPNC3tywXh5wqYvrloZC2BeeD+9/IS4",
+	"VGbFqt76w+eXlweKxrT1x8M1FbWCrND9Wp9hcqKUMafDhmrNWgXGbZmNP2MMBx4oeAHe5lxW7ArdmVIw",
+	"95lPUYJvZcTeUz7lGZKGfSCNUfdGXnUGhmwKy+OyNm06PbscVqjp84mGwATgbRQV4Y3ACdcWkIBt/TFW",
+	"tXjZ3n3nvbdfkwJVnU1t17riLrHFDuhBlqhS/JaWjsW4QkKdTP5HbFTMqrEHqPc9aMkUrKS7KGFAcw7m",
+	"un2sLZztlwE8RvgVRpl/wAy0rFXeSeUBLWrmy2T86z8m84TudDzqWY/ISNVXNV8Ze9IvjxqZTvCFDYyK",
+	"67ZHcpy8plaizejCxK7IJmzFFrWmJVxhlCi5BdZ2Jc/wCl9yzW7hlhnhCt1C3buO1WIxCH9BVcSaI9eB",
+	"sxXFBTiVhnpuukX2nfPybAwcj59tfBukBudIg9Y0+NpMxlX32QEfTA4fIs9joFWoKncj8rIiIzf+mHjy",
+	"alnPM6LzlZSltWWNknLTCH1wgblA1kKqjGzqecnzK8KqjdkBEwgpmKsNsixmeY8pLcUjTax5+5h8A1no",
+	"S9YGbysZvWUaarvhX667gDdfxbwT3XqxMfnAii/M8awf+1Bvjni7aBIc7BQKQFrFVMPs2NXA1M8VXw59",
+	"lIuZ/TCiQGBsCL2sZEF5yYqDootNbUCC4CuyceV7CdfreuDMrQ05836LYfmzJaJxRPXxF8/JvxMrxFRz",
+	"iZOQ8n7PTP0h2c0o/BLTq9r4BZOEoZtykg+oy7m/g8SX7PgdiTETmsk++YHYRyM1NIfTu2Wq4LnpeEx8",
+	"PYk9XZoAx/tfSkCPE5Lr3XF/2oEn5yCl1lWy+MuptUxHuNYpikrxFr8fFt+a4ewbBNVhzYcva47YSx0E",
+	"tAPeot060UkytDmiCqtlNMtF9I3JaolxyQ3Ovj4CXAar8ttM+/aoVTB5aPEqbnhOS3JLyxpLQH+iomDl",
+	"I01WcI0BQJKVIvaXJ+TfJ/u38mr2ZKgAnz0f+OR68DvXA98ZVQekWHBVXYNL5g6ZIcPMN1/fcQ9gM6rR",
+	"DvWmW6cypAMD6xPzGm2Fa7IWciuIkWRFb1kstHRktJyqPWyBcfEnz6WdYeP8CgWqPFrPbwbXiPgiIi9V",
+	"2SejqD0tioM7+6j0hLF6qg5eu+KNA7fQsy9T/OFp80PUTfSa0fIukJ7jEhSDD7gxIr5+NgRPB8Ff99hi",
+	"bnkMsz6gysvQdVfFS2BWHbWjN5bdBoOmDX3dbTrqQn1CIxygUFAMeWuuqAyLfgZhco0yk0P03JG5Pd8u",
+	"KaKMx/IQQT44HoghFr/QoMIHzIyWaBCSKDbt3I8tzS1tQMx3MT+UJFSvo5nwuRSa/VrHc7a2zd0KVUh0",
+	"h1mnrSDimrHNtHD4aqAPqVpMSyqaX1zRX8GLqZBmuuCC61XU5+KK02JIiTlE+4hegQMQHiTgcQB9whGq",
+	"qar3V7CVAVAMjCnxsUF7Sz8WbBunJ6IXMFGQOSvlFqnU2C8N0TZKVogTMQy2hG2vrfYX0XYXJV0Oly/f",
+	"lzSaw51UhHwaVw8bbOpSMwTHJCVftys75WIxRZwk52dyNTkgKadwu3idaIqmXXQz/PVwmGatpHEJvfdV",
+	"4eJWD25ep6p6nCUaC/f4YrXDLH0tK4aQo9yjzYPXwqdq8zUrd8S9IUsWRR66Lbk7ycMUfF0vl9E8aVpY",
+	"W4RIQSiucFGX9gReEQrOkoLIxYLnnJau3kS3mMEyCBx/OJcfo9lqCS/PssluBxc3TsMFTcBAhlOQnTCy",
+	"nlYlnESPZ0wV7tMR1Vr+hjh1+lczlegyHAgH8sVeWpCUM3AHRjjAOA8FAM24kIuRZeFT8jQpqVomypPr",
+	"YZ7vYY4OMIDS8Gy1ICXTuhNv84XTY9OpcSg7/6xFnDhZb1P3/ZLNAEY36pmxnxqZQHLyGcdHsu8wMxng",
+	"AQpWzILzdb8OTdUloBrbpzDY4iZN5mwhXSYjeEb2yh5aO8nQGT3rK9tJwREyFc3k8bNoOeExIoZlK6Nq",
+	"knCMGRdI00OJEpZsQjIy4OCAvOfiqoUMBdFXs5KaIRtR6LyCLuOAc8HFUpOVPQcuDZQ4ChFa4uQPSwNS",
+	"1Z6yNlY8J+AaYGMKRbc++A/SGAFAmjg+uqwLdHUloAJGliiB61yvYvNyIXh3ymCG6GiHcHIAzRVx19Cx",
+	"2qdeJvsjVUe5uRppYphSbeq5fGZXJdVTZ9V9RfNdS3N3muF+5Mp9kn7dCLwf+zjUj0TRgxSbeS9wP2qQ",
+	"Yl6rxfKge5cRJnMUs0b8BlnrBWtY/oFUyw7q1Dr8uLeh7RPSOsR9t8QdanDa10gCSTxqZDcXzH4yfV7W",
+	"mt+yQ2jrMa8ffUfdsfjhPpzaKfMaHpgdzkDRrVZ0+82S8rGp2eMwLayqyIrj5GCsAHQVJMm+hzrdmCJA",
+	"CqTNQLiSwJMP1Ggl5RQSLJiCQ+MlXyd+EKiWReT1eVnPK2qYnlaMmYw0v3MxhaL+DGv72w8BLaY+RbcW",
+	"9llTK5ERIacQooCfoD576monhZzOp1Can5EF2zI1FeyTmc6ZNjB7SrZSFbhA+wZFmjZBh2nMHpYgbpWe",
+	"oFw63JmRQtZQHFPRHamo83bcv1gXdigsIc4mLlC95wMdHgcu9zs6pWETmZqtZK3SeIcDk7L5UvAFz6kw",
+	"A7IkwqjdL8aIEbIW9msBRTFEJ+WoyDFhmEI/AGqcmigq1qwgXDQwqz5pBdJoxB4+VMuVRlWUK3NM15/x",
+	"RJW9L52JBHUjWRaT7A6QZgXXv9a05AueRAHoc8nZKVCR6GrknRIaMBhj00uYKqULG0Ryf9067jIY7NSs",
+	"IyA6YEZeeYrGx2dU33Xc4yBXW25WSbCFmHLVX6jUYazWuh1h2+PtMUAgQ/Jgxd0vrMmRGiRfQ6XXyQvv",
+	"OOuZ/HuPArZ3Ba6o0qyTX1CbxfQvk5DLNn3y9PnThJe8rCsxcuUwj1fwzahvmdalSeaCOHwyqu3duJKl",
+	"a2/pYUYgW8R3UOIagk9iqIuumd33AHMeA0vymEh7QklC9PQqDA1Sas3YBhK14IKcM/jgxBNSLtdw5Pt+",
+	"5CKaxmIcQlhC3VrwkhFNd9pfAjyWB20kGLxMFEeT+j0DuYWE3feUzgJ79rP1IJtm3yVlVwNq1goyZ4CP",
+	"3DTSkFzHI/mLKOisZhuqrG1G5nBrVdSqjBXPZSkF+NrpfL9Np1QhaH/QsdN+yAX5pXVEr1BRtHvY+GQ2",
+	"VNtB7YbAm9v6iX1lApOq0D1s4HaNUMVgylZJ1aiw6s4DqLhKuQZHva8eCLzaNcMStZWhz+SxiPTdTsL1",
+	"Qf5stNqoh/ecKDtUQBlN+SKp0G15G+6v1s0meL52RqD7D9wp01AF3/w858qspgXebq6Ljqa7KYU+RGKq",
+	"c8VQ6Iipw+y1LL6SaE5KoRkCcdai1kMSH2Blfh39BzORRYsJrBi5nLMgFQ+8DtGIZ8nIjlGlfZ8+a389",
+	"0sTaf0UqEwxoNCu6qlXrIks1ex2gQvYoiFzMPMGjahek3KRzjOFS0SS0g/bdMOEwWb3crsf+FVaXASQZ",
+	"D9p7HNftqHJ56BkWM8dBccxH4KN0VmdS52z0ytFK46Gt2NYC26cIT0hnF9sr6mxRcyYOlUbcqX5ex0v6",
+	"MAajlj35O+m4QjOE91Ik9K8EA7EypPKWXPQjNUH9bQKhqjdpNnZDSFLIoze/q/h1Kwh2frJ0eE93OVRj",
+	"PWzN8HjNcFyQlijraKin0uI8+VPVQ6kcPG+zA5iNcvJ0yQ6CBwC6bPnBkjcVE0lskOtn5xbdvzXXd+/4",
+	"GFMKng1RClK0jFoPC95tT/VkHBliq29374gfCJcr5pD6iZBb0JW2K8DhPLj2Wi1bhgPGO1T/uMkyNDch",
+	"0UfbSDt9qySgWhpgbvbZzFs/3QUfFQV+wWnqvmOmt3XTsAyTExN2wU00XmoPm29nDblfw2bXC9oWrW9I",
+	"9Dc3K4Z+Md9A934ul70WCLopCnAEaPegaF4c3UyXUXawlaMz35NZU4jGhJH0jZJLRauKgXwUElp8HBd8",
+	"OJke5KLv+bJWLLIMnzk8DMnTpyrOVny5GtxgIHyrlNtZlYjWyy1TkBHocwdCbU8w26Gz9EbzghVX2E59",
+	"Ls3KfinSLmvAdIbOH7Osh1HoNGmGJd3ooeCq9NNMDW6TaZ/WG8aKWbXRg/tDUDFmCPv4+DGSELFW+AxO",
+	"kDe1EkOfrV88n3V5YS8pgpYLr41ueWFWJFZ6dkXoHO8Zd59A/yZoLQatEApMgKGQeofKzHY1MHOr7p1f",
+	"LCPsYDbNMepMatj4DhVvFIe574zhmT1h5njBb2bnwLqj0WLK5gQcsN4+u2cH9RL+vEZFpj2bScsoDRJw",
+	"vEdc0jbyFsoxB2S/2fF9XZbvNg6eOV5qcoC0IJCpIe8HfHCK0Xw1lE/GnnZD69g87EknuRR2t0MqouKa",
+	"tVy3mEHkE93GslabF4AWMfr9JzUM8DETwKBBg8RM5mRDEvA1+Y8hJ7pT0CQXi24GuNVFKHTxXckynuD9",
+	"AxXFK1mLsXC/DkAkgiWxa1rTIrCx9Ggjg7XAY/fpuLa2gyxc9FqPF48dTKixPXgfw1+Odnv1aJIdqdWZ",
+	"aozp4m0bmiYqA7eC0cIbk0M3r88XWCQ7eoxr5RHVcX7Ddg0RnO/RWZ0rhyXrT6yPxzZdjXxLlY2SSFRI",
+	"dvPx5uiBblrLDNsuV8jRNK0a+LW79ZwY1b7q/+XA/M6vNWaz7tDXopsn0EmpDEYtcqI/hilhEo/7j6uy",
+	"fJAWRDiF1LTfSu6K2EbERd297NH5rfjgmkBrys6V+9SyjdXGLw/jpZYhjtZoDoD20vd/yxbTiwa/5LhH",
+	"cAt5JY7pYZJJ+jeSopfGeIR89ZIvMbLqAzSNlqI5kfacVlIb4itEvQSFLEJobZRLUUz9r610w0mGHZzD",
+	"Zy71MCpL37ze88V+/ayLb/fN9H/R6b8upy8+Nj8+nk0//o9oIXMHKn2sutUpC32Qas92weFJywj3xZIf",
+	"p1vtGuOfN6gC3y1fe8E/zRINfEvXbURBG2AjAfqKu2abTTp2UH569bpnXz09DlxMVQQ/w44KNSRQIg7t",
+	"RACzr4toFMVbRgyK4d02DKv+C0qpjrYP2CoZ6xHeFEi2iv9CywNsZgQu8r6mpbHiLn1k59/HUjlHgabE",
+	"+7Va9hip9PhdjDQd0skymVHIOqlOkffZ7t4UexAOgNTshgiL6fEHvPGWaSKbjpqES8C5Aoyq2WBj0OF3",
+	"zJYuaN+37mBoN3Vyg2nWDW8eNtXw/Dh6IhuPXTFoGm9pvj65hoS73Cbk4YoaivkpR7de65q99TAtI/Do",
+	"hhrhUds3OpPA4yPx70fh2nMHsH/cd5AoinXIovY9jzQBkPgTQNTvmB5iANjJx2gHFnTEE1mlSh9V3cTV",
+	"XDU+XpwVXUdPLdUzhOdIJdyjztLUvWK/5aZnehjokXYgbKlAKxRdIhrOUPdiD14HAJL22fnOPxBbWUBQ",
+	"hSdcwaoqmNLogHCt4o2UBArZLAGtsX/lYlHWqnSgsnVpRsaeTh5AY626/y42Xix+9kCRshSk4iF7DJvA",
+	"iDhYycxMRTu/AXijQ1somdG+HU7LMnT9vePds+4SMxvY+tyJm5widgU2MIcGeIw4u+BQe2GClmY3eE8S",
+	"/fDc0NbgyIhEOHzoYo8eqURvPCGgV3IU1w76AXYKnFtAIKHyzaqe7kXx2t9xcXVrNc0AASSOFOLxbTpA",
+	"IWnZZFkBK4gIFXobrw5KtlQPcjf0iT8M8cRBlSfZZEVFkcJSHttRPZsUUrDk2+pOKq83Nr19uGd8HlSc",
+	"xBImWo1VZiOlRiKVAVedug5db+iouegKKx9pOEIa4TT1iipWEFkbjMfaB9kt8zVkOsMzx6g2DmadodMC",
+	"UGCdrpVBM12Nbwi4BaJwA0nVgoeNoOrN4PXJi8idisNOfu2cYHhPJTtYPq3PGQg6JvJIAnPzmZPBDYa4",
+	"JWbXYSMYHSijW5p7JB0iis0IQOWV5V1tWiLDOWwXkGiGDTZxagHqDzrv+h5iVV0avimZPjzOgiHScBzJ",
+	"MjFXj560B9nAqHIOhlC27qc1r03wMoPothwFNWUBy4cacL1teVlyWtk57WRdQBrvnJb2mGDvdRqH14Lm",
+	"6YFtIree/TzNDiFSE0fp52Kp+94enkmPoGrR+wr4PP31saW1sEdt2wdX2O3d5ubTHvxgvfuL65C6Tdes",
+	"c3Y7JzAqnPgt+15Fix7fyw3PXYGJHfwluZlLqoqbjNwEbJSL12/+6827Nz//zf51jj18u3+z4198+93f",
+	"Xv1wk30QNzlVF9/97f31/99+aF97c0UMK1nFjNqRG1Bc3OM+p0yzX0FquZzHQsnNhhWPCUyQyMUH4RuE",
+	"vCQ3/sebx+Q7ioaESzCRpWu6wo2HUfHvuNGGl+VNBirWBxGq2wR07sACWHZr1aDnRL90IVkh0MAlJb9l",
+	"+vGHw+qKghraYpaG6kPN7Wxi7PyO51jgYxmOmNrnRJLFvcyV0blpVkVmxeAw3QiNenjOTxJObZTWnMBW",
+	"xYRUTPBp52/EsoIaakT3TNIC4ksjfRAVHYLeeTSsc3vi5qKAsXmbWGmxZG8b0L+HcP00YIiDgFqHNjIs",
+	"Zbx/XSxTZWtXaMVPIbfDs5bHIYZEUE4nWR8EyE90zd7LNRO/cUvur59FykU+bbhL+x2IuE/nrOwpo1wz",
+	"wF0GG0pIs98EohsKGdSkV5Yd20aqJRVcI7K7z5xo4MCFjHbR27chZIkBcruY6B4xqmvFigA4s98eX65Z",
+	"MaO96Qq12AO8XDkMWq58Q6JuS/gB4P8SGq3ZfxeYsO3qY/B6HdEjFxd2asd0Q5eeVPOfWKzyYSx327dg",
+	"/4/IIgIC3nDwSJ9XEcd0LcakP21onQwf4WezOcvtD/Gvl/So8HlbeowLK2Z0CsvffkhyWTBw7uYrCZyD",
+	"FRTDa8oAafc4T9mH7s5AkN0SEkCKiaODH729p9mkZUUjrRtKpDgu0Ssm5yqvKwfgmezvfdhlJb7zR5qh",
+	"grCabWk81RKbaYQuhSgzqF4Hh5N/w2ElXOjpNviOG9TAJNyDQzrYJtptpPYjnn5k7ZNxMuBdXVU0FuQ7",
+	"SBpnJs0d/i2HMLSp6uoUB6QqjvezvFpK8D0OjK8FxoiffVN8hWrJXrdl4pi8C4eRdyed4wjCwX7RnB0q",
+	"ugB5y3yQ62FaVdwvoOn1j9jc/8a2Qdvb0yK465e53+hxifJabpjw1YkQntuDWTkquDXLFYuDehs/pd4Y",
+	"Ojx0aPriPNzbM7eO6NqjSHcUHASA9e0a1mykMoh/Yy8rXDNVSwjrOm8qF+Q7sSzR4fybFaOfpuDCB9gj",
+	"ff0i6L2+PSeEoKjV04iRBY23znVhqTHpCNBSPKrn1MqMAiAuo3j2PoUeQTviCArjCyMHLy/ahSwmO0tM",
+	"WsNtcKsPBO3RXxsaHm5pnjNfv3u48BNkOYXS8mhTp6YP+SGsW7WY3UZRyIUkea0UE+h429SG+QY4W0lK",
+	"SYuhzezS7NPJ0Yh0caPF7Hag5mWF4uCHx8YKdXAZpTqy3LPVWiohzLBqwxQ1tWKzfGh54iwy4XGY8ANV",
+	"DeoOhuOvBkDBbUY4PIH/QyO1+S55hqLt07y2MeyUpNuOJRyOiOoy5OUJtw4Wv7sadBlfGzg8IhZuP1zP",
+	"UVSehBA+hsfzABg4SZSbPhV1FFxNmq53yBzuEr7XC0ARNGJ/L/b1Fw9kBZYZrkP7Vqh6Jbe61Wo5GEZH",
+	"c9M6Gxnp3VFTVXAqCLZK9GkgYS5ctAKQDUHvBbk50lnXYanxK5DCEzMOtO85ctCb4emloptV/G0pCNCV",
+	"azcEqRMKC7I9ineHFv28f2K2j5vLGyY36B4dph6hZDqmHbm3RifjfFMjcdbHnD1IpdOHPeaefoS2ci//",
+	"cTl9jj9GqzLGDBWBTn86hMs3TNx9gsERsD9qHNjgX1KwSNnKMOZLZcjYbfRu2DG5tgNDNKM8mCOci7Hr",
+	"BcaKrtHFpb+VVEWCsOPsCveuRIfje/nM03ZGa9DTtJm9Q7w5CXTd6UIby+sJeDK9+CbusbR6E/qCzSrH",
+	"sIfS337iwiKH/WujrWv7FJZWZ9lmHfENkvMS88kfyiERibJxTaCmJwPlw+EB6Xixt6G87EO0c+9AeR9D",
+	"l+KsLFINA+HD0BBKYdNISKOcQxbdfAdZWF43AZ+2LHYR77X/DiZmWZUKy7onvemJkdwNbkrWQ+CjSR32",
+	"U/+aMFTA8XP0TLCCD6WfvLIp3VKwOEW/vpSTH0VzwpXhMZUPCc0+mRmPpcnRiqFaDFi+oQoba/akYC9d",
+	"KzSEXIaeE+mWT/Vm5ThzSNG0M96gLqodnfdLDO/r2dqEAoYfjrlJkFFOfYuEicSWcO05Yh8Cus/KOayX",
+	"b9szvmeWlR/cxLYoeNTvi4TqXexHeyhfU8h6Pozx+ZY6cT8lVQnpecupb8iccKuEZwIYDXWJ18OKJ/oN",
+	"/lYrhsPGKPY49bXZ3MrQ/SK0N4vXRURTjsEuQ8A/XJrGazZKqhC1i0BspBanwmZ1B37y/PISzWqPEFwL",
+	"BKod1stQltTwkpvdXVLKPMWbhkRhQxt26Azid8ITwdEzzZ5xOYLDjGlnY6Ixn4NceXxtdDpB8I8qXC/Y",
+	"kDq7OOb+mm0MkbUJBcelXGaEKapZ0cBwYsJQ1+B+ftzgzruZP/sLvYPf6F55YD0JYNcsZ3wTa7pxyxIN",
+	"mqkhK7rZMCyKGR4B9KkrEShlUI8h3OYBleUSwaioIRupuUn0ZIrd7r6RRdMoYks1qWgRTz6wymJ8WqhH",
+	"Nt0XqVIcyzLa57+ueRFVDvEKjaFHLh/psCrX2jqMdweXeCdTxe2bX1h8z51dkoocLSkXuq9Phct5geoG",
+	"q6wQQPX2aXHcaFYCXhhVJYcleQTTj1GTcEnFSAtyRHLWK+xWk87Pkils6F7E2DFwQ7qUI9SysD3vSmmO",
+	"itXg0kUyhpllYRvdEv00Ggr28sbP6XNhbVgXLN83cLGLtmKHlbxEsE/GNb1GVcBaWqpy0vawc9wRoz73",
+	"vBuvBElaI6M2bYBGCIP56XR8EWG8Xjq/c8MMTcs/RpcUlDlA03RyQFPJnmn1u6mo5mmB6ukWg7q/IrQs",
+	"QzYqJfZZDzqooYNJ59AnBV4pTTvPttWeqlcnZ7qu2F2CNuBb5SwOR2kNRxIecfeFtVNcn6x2y1ZIEQSx",
+	"6T+EU9oBfgJ8aaraLffhoUkGoDzxjOLIYk2txB3gFHzofD8SYTKit7IsmchIyejaMoRUpKAVXUabYURn",
+	"dYcMateCNY9eHg3sXVRUATJbgwDlBBSUwZE5K6VYWgF1CP/Uor3vYgtYVPgDnKX4dOryjqUMY1uDDvY6",
+	"uAd7ywCuveN79KEYD57Sur89iTHpCpxbgLVgmYmu2dRqWtG2aLQsU3I8VKh89fVRqItEO3xQc5KICgRY",
+	"aKP4v8A9iMXGO8s8JRcIpNo5zpq2ayzxNw8E+TEKclnMhDQzV9HcA8klpGs3FH3Piopi5mq727SmAlKK",
+	"9EomiqI9iNaI6o42+lgn5/Lp5Unxbsq94nIhoR71k5ki8ODHHhTKY/zyl6+fHWUY7F842zA1Cy6l8IKn",
+	"R4uq4MvUpEqrm3IN8JxAzSF4HThg7VdcQ4NQK8xc/uwVubQ86KWXq/zFR9trO97q2fAOYbEC3RN3zlCN",
+	"THLtftA2kDyc1QjtcNADhm9n1LvmQG1WToivqLPtFEluKJG6oLOdGsgeSNpWQ4zDq8mVtWvWaibnW5i4",
+	"xnQetTVeGR4d0teFjyoHGIvScUKvvkh5ZV1gJYrriB8TBdsOimjwG1DBIkEdQAajaybInIKannQS/T5B",
+	"hJRN5yrID4IF6UNwh0aNvzQRNE0osWMSwVihX5KlosJM4eQ68BU4upnDDLkiVsecFnIr8CGrGQI2hyja",
+	"z18RTMYDbBN4rP3hB6GZmULqq/3wCmqFALLg4FGit3TTnQm0Rb4it5LjkFcfRAcjJCNdiBD7u0MI2U3x",
+	"TSVfGJw5pDl359Y8nYUzmRHFrGltLSo3MThCXLPu5MLBihWIN3fzXtI1ilmsNHcuFLC5taE73UJxygL4",
+	"h4ONaQFCoaZrOXJff2kpI7BnIHBdO/E+veSham29xPKTavGca6vQYjBIlXYcFnI8p/hB4CJ3TgB0JZtY",
+	"lgE/ucMsHoofs/P4ppY9Oh+0YGVgKMcKEydI8e717BSlJfbyHpa/0i+bR4K7jbUynIAesJF7IsxJrqPy",
+	"KhGCgM9GuMxQATh9OkyZDlncOxMG7acB5P3WPXnf9Jkgbw5j6ONTZB42E+AOyFMmDqj27odvpk+ff+0V",
+	"BCx2ju0HCIgocTyEVbuDN8YBneSxtJiCkA05O1OMEkB2zNTP3WonU9+LtRFXH0elAjnSNHsGqkGCRRM1",
+	"432skM5jH1srE33Llo7hMqgon83Z4K/sR75gf7bQqTe8K0Grb5sDmQh7AAyeNZytJodQfCXVxnm/W24+",
+	"HHa/D3xfTczD1Z14dL9INtv4EpN9Qw+16XY5hptbgsavpEC9VJ+s/BlANmabzX1hH7vBLei0rhFQzae6",
+	"GVWzKwKwLoik5n0xGAhrIYxyMxgyMgaRedl0xCrpBt8ea3TT0zlNrdHUtvrTKSJYkO9SsJLuZimMNL4U",
+	"0LmrYqTeYD4916Sq81X7aIAAbkljNZBUOIPmXohg+cUYaFwN0tFOYXdCCTyYV3SyB7sWWLXN455nUuer",
+	"Vrex5r201qyv43yk7VDA0XWxHsxZHaSO/b152yuAloj2FWtLgiMaUEtsdHwyI6LAjR8n2qm4GDCL74ol",
+	"wn/fMhU9Bpg4upJbsqCKUN8WhmhabUqUElfksuMqoHjMg1oyRIApWcVGv3wJ0TVoPwTvRRCHcM5c8JUR",
+	"aHQPpntnKlsHuAbneOBU6rJEuNmjF3To8zbQPvTtXIZZIFhEA1QeXv9op/MOvnQfywE0OQTnc8ByPZDC",
+	"QGTNDCn4As6+KXcNzIa14SFXxSH+OLA5e6ZDLznYTjegParQ7Rh3FUF4EJgHD7GIVxuVcuv02V76uMe8",
+	"8B1xQoyc3QlGLVQhTJpT1mxs9+QnJOBrR9g8JgYDlHekjq4L+WylHhdkIVXOXjofCwXQQ4ztdi57QPr0",
+	"ASPahlFqUb2LlteP/xOW4I77wBNw2M10+DCjzhnrg1VmSiFcq9WPscOLoyZ0wLWKU24JUaZq4So265Z6",
+	"jOfd9tqiJoErm22tpTXyHl7fHlkTjAe8fyQIDTKXGugL5toH06ixsMJG702cC7zGc2a2WK+3UazgDpS+",
+	"6Q9aQO8Ln6MaNZIHt5zdL0dw7U3txBIEOGhp9OTry/v0NLquRco7JMa4hn7DMql3rv7+ENq76XHDrahY",
+	"1JoV3aoZOBidEpg/GLLIO8aKH3ms+8N8N4smBWE2pAmNuUK8BkBX0xgjrJjxRKU4IH1ES9ofOoXex6a7",
+	"7wZzaC/FE+74Jb9lAj340IRszlboMr03SAkV6ySCPkATO3OsiZNBTBm1Qo9dHLMX40nyLYiVbh4N2hVq",
+	"aAfnBLR6a8NDPNjxU4oJfwr9uQ9QOUuJxWArKorM9wJxmemktZImA9ytwO0P8e+Qqvm2CL0R2uQlf7Kz",
+	"Vfg3LGL/cxtsG1LYVhjHCHwGmxcT3HZdISVzr3SG0TJxuHA+9gHtZg4MZ+8HB67MCp3QVnri2kuXMrsn",
+	"5uDwChJJnQZmx9bi2MGAULEjlVTDYSI9ex90ZuVj+rsGGRV5U9PW/dgbHIP1AlpsUsADSBoXF3YWw1VL",
+	"RECiGjcQr9agHpTIGxFlaLiJ4qHL9+eDni1INGgydKFfDvypRBzxwxfWuqblGFrtHe9271C4U73gAcJl",
+	"jqn9OH6bHeulDj4ckDvkd95l5xN1A062uOCt78QwZ9qggL1qpfVsV9D602eCcoG9TYYeiX18u2eXL74+",
+	"CjwI00/R761it5xtYxf4yDPm3hTPYM9GdnZtvTDZ5HUkNL9H4IeFHSHHHRgqWVTSYOYC9EKrV0SbRUBM",
+	"mBVTGjQhL7qDivBQ7JEuGdnfggMOWSpZb+LK5ajih6PME0kFP7qD76Lap8/RpJBv59ozN9rogQI+Rg37",
+	"Ep2Q9jfqPlKbC0gMqnU5DpHrcqz7u4WXLIVE3Vce8o4vxZuxhXoB33EUtkkU6TE6p8YlsI+MHcuy9NY4",
+	"6EfWqPdddYh9njgbG3vq8KIoWVAMUUP2OTcQ+YP2v64lFQY90BuaDQNNi8/wrlGKPYqVmMfuRolSbjMa",
+	"Qaein8Z1Bpg+eR7tWrvXNvpu79m/3rgr1UystvH3RjI3hjeP36T786G7a2BEq+2o63nbI010rRY0ZxnG",
+	"I+/WoO4ARw99q60mFXZhUcLZS/MOtyAtbqmI5WSERGe5IIzmK2zUvZRECmdVcUV8T+3AEP9xLId5PsN+",
+	"2xHnLgzgjdJ5qCR31zEpeIEwpzAbPOuijfnR9jDs8pIlsLrkwjCBSzJbiVgwYFxjxYmScy6sgk0J3Jeu",
+	"HbRT+ppE8mMLbXWxShAWaYnImQdmPwyKmYBNp2nQDvqHhTn3jgoPOPqxsgDTwrUJbA/29bNjQ9n9miW0",
+	"KOiG5vuZKSvEFaNFczRAt+uUYPyLL/9Fly3jO/wh5yov4zl6QUeNHk28C3Bb5QLHtD8AHaDPk6ezJgu2",
+	"tf9tpNZ8T8gdp8R+eqThFSuw3MGe2bWQ+RpzjfDgT1nJKy48PAA8OAXGg1xIDkgCbicbPXgjuTDavzbZ",
+	"3KtIdLKzxqLG2j7sMAY+7pwR7TJRsecc9HFynaxw60KjO3vu6WHTMvQISmEJbjfVvZ4Dkwmyd+YgRRXK",
+	"C6MnNzQYa2o+WtR/EgekMCxd9BdgISq6s4MztWfHZ+jhb7nWOnxJXTZv3VIyQGZ0a4aGVLmUbBlh1qft",
+	"UhIUgjAhzzXgrtlKYr/duLx8dbdzTqCTkobesz5cuSMlo7fgry3ZLStHiTC7nNmc9ZbBVFKFxH48aXtX",
+	"RKsWKrqll4nGoDmbIcP35XqVHr7E3R6WX7dSmZUlWqv7H74pa0kFNO2cLdfa7ieXGflLRr7OyPOMPMvI",
+	"Vxl5CrR90rbp+ls3HVtdY+/95dAy2MTZubkH7RrnjNoD5U8wXF+BX3ADaCUBWoFVmpW3CU99Q+FjYf63",
+	"+OSRnKSGDM+6hVpPYjoaCrL2WX8+oDyr3Es5db33oK6+YgWHH3RdxZuVMlZEPeTY57MlBLAvHStYERK9",
+	"QIws+S1ISfQRXrXrutAF8Jh8i/4lYJv5zrmuWy7XFYWK+zlzPtdW5pXLV+9zQKeW1XfpgxyHxWSNCHHe",
+	"i47j4u6Kh2Ybqqhhs7ys5zqG5cI2OugEcgEXBrjxMQeHWttOLL28BQ9rTsWVfdSzts4IshppXaB4ZYXb",
+	"MoI9Zu2/2X4/jfYDnM3mitF1XJVw7V87goSH/feyw560Tl6Hfb7TN+cYBk5fRWYic9/DSOCtmbALRBG1",
+	"vOdUFKnu7Oj3bRot46XNNQRSnBsUT4VD3sPmA0Yu4dKNp9KLIg1dBZ/2RMWoCbPKvEYy3xH2a03LeF9W",
+	"vAmLWaJmcHxfxE88cQ8uqGoRKXfwhY1AjlEjuOIiwVYo9PG5Gfhg6g2zRC/ucDn6WM/ea7pXrWEJ0h+8",
+	"JgBUNKvLfO880PeUrJcrFDE8HpRIXerRg3YFINVUmSAxkOvw0xmYE9yFroaA8vjh4ZsRtxN86ABR5p0E",
+	"IrPi+qXjN2RAJAh+A0+8N4j1sKmcImS8fxSc/K4FHtTeXnHDfL1OfqRSNFI+/QjwZhtVX86gFGMWw+du",
+	"wwbqCHpVuyJ6bzr37xUu1pOs3TIcIhHpXJIWdSL9WmbW6I0ljzcgLRDGa7PZXdxGLXG24svVYJkWvlXK",
+	"bWyaKNWKYPe8eE7+nVjyq1taduBYS7nRdg0jZ3vfeoC7kitdPwPGW6rx9JE66NO3rofZuOn28Z+OgXX2",
+	"Fb17H1y0tCiiFkTR32LXUrqfmXcbJKTFmDB5s+ZRMuxooOog4O3w2pohPena64luTK3YdbQnZ8sdEoLM",
+	"6ACwZi3zDjKXqZoFh6jXnLUEhQP+ChXDAcoIsgFahfVOMW1amx/25U222Y/3E3VaQNtKcq223Fyk77Nf",
+	"lmiGXhFKtrRcw03tKtqSuQ8jdrRWDDzeR7e0Wb1zObmRUpv2zl9oSWLt+yKkaz/OhZEppWfB434MqC7w",
+	"fjSuCbZ6DHsOaj2mKeiKliXTAU5XLtr+DaS61Y+aYDVF951VIqu6NNylZ6f3Ot2qKJYqiYZlToUA45Hs",
+	"4WB05OOosP/ejsU3CtBporeuXCzSajpeVuByx4IxA5CRzqiXAv4AF0pGFCup4bds2I0yIDX7law2Vlvz",
+	"qtSdbgTIQ7ZrtC+I0eY9nZfsO48DEIWDSgPFO9nhW9N4x4dPih2a1pDqWpVsDnAkYbT3LltFIeelM1hk",
+	"wevKgTCATu+QjTyqW9RjEJ7p5nebKdWoVLtc7w3VWE68oBxxwbFdfAKyyUMq3bv7ly8XjaWxe4hHq1tC",
+	"q2ewzB18Y6T1cL6e3dKSF7NaGAT/H9j0fKT1kkfdbtrwsnRpdBusM4z4Z7zoHQh05en8fkCbV6/qt65+",
+	"rC7o5LS66TeAAJ3tbDOMn63jy/gJXTcHdAyWMh0IR+Hzq3uFUVnPf17gNPZO2LDmpw5o/PjDg5vAhDZo",
+	"x1sSQaA7ggwfPJYvXrx40R836lH9juHG2w28ZrTYfTseuXFwi9m9+aX7xSaaxZ44YSlXjDqBOEw+sE8b",
+	"7tAqhn0h1TMUeu7Ha+Nv5TrVcOLOCVaA49Dp998GOwvFvo4czSySWxOvj4FUqeFCzXXWPSLM3EujU/HI",
+	"G0MxbOdSjmuVqFf06fOvUyZytdGzurveAbbeQdtLaWg5AE26Fuv3+Gj8HLnl+TLGZn5hiLCeGDEPaqfj",
+	"xdwJ11ZGmCgysqQbbbVMLcvagF8bKsgzAhX8GekUn1t7Lzg4In6G6sEy1HAlOEaUFrqmJSid0cbN4MuD",
+	"fvQEWiSQP+WyqqQgG9et6s9ZaFfvcWYBBQvi2jGAjnxduhM1HFr8jWFVjJ+2XBRyO/wYOviRX+BrR4+j",
+	"f3vWmnaMhL9QYX72wLrjrhM0GCNQzvZhDA5bq3BFMUs5jgDcmTO+8HCa2B68Vtzs3llqePlBFV69QCJ4",
+	"M/4pvGBlzAYr2+QaASw5eJTwV+8xwoPpgLo9VTf8r8ySFbTnRcRVbPVLUtCdi/LTsppq/i9WOKjnHTRr",
+	"sXadK3F1gvzxB/FBfAf5FhiR/dPbn9+9z8jbv7/PyOvvfvzu/Xd/dq0EINR786Zg1UYaJvLd9K9sd/OS",
+	"UPL3v795nfk8tQ/ilimImf1HhkgMzpmbl5wJ85i8Y8K45twhAAto2rkUxn7GjbNCzYp9EPARFXrLFNgu",
+	"UAeUS1EQtliw3OUsYAj38BXPLl88JtdYwPhBOMQ5X9WjWMXsSWfFY4I0cOMYGcLaGQLH15qWxEiZEQRS",
+	"5OaDgNDWilFLtgO6+DQUhR0rCNXkBl5oKSb8QE26xQcB4TIwyFvVl8Jn+OL7oKWmt0IRvyEE0x+Tb1or",
+	"+iD8yOiTCaT2E4bqkykgLr0ErJibx+QX99AH0X3qF4cf5x4MxAm5yLgcdNw3a+YOxvKDmNN8/ZLwhffz",
+	"t5pTtLcbgIzhuxlh9tg+u3zhyDYNCKM32QfhGMGoHUYH8bu4Uqxj451BgM2/gUlCRMsxgn0CmfNGs19v",
+	"Ou08fGZUdQUrogWkTVG9RiFtPgjAxe02/UAy33jQ3Bs8XkpJx3Ub7Hv3P/+ppSB/uv7+FXnx7Pl//Pkl",
+	"ucllAYQtyA1VS33TKbbNyA12ULv5IJqa28yyAwKH+q50j8n7gKdh3/7VV1+9IH9//yojJcTbNakAgbfK",
+	"PgiHDFRdaPCQWb4uYL7fMgC3RPRSQSS017aLw0Jg7dvTya1wyWB/enb5LLOblZFnT5/+OYN6OStLrUio",
+	"6O6DmLMOj0CzOtcc6SV5dnlJbua0mLqv3JA/2eMJD9h9lNbIys2f7RBPyI3mSzHl4saeZ/weaHs39uOv",
+	"yA14J8pSblkBf3pu/zTFWiL4w1/IzVwWu6ku5faG/Ml314N49QdhpCT2k3KHlS25FAKtWwgAtVEsw/rI",
+	"nBEdxJqd55OvPggcxUg5LalashvypwqTW6ggz588JX/l30L92jP7Uyt2bNdu1wjZBfCy5x/EDST0TO19",
+	"cJOR55ZiEH4StITfvyI381pbuXNjR8S1Wfpopm6ZmmojN/oGc14+iJtrZtRu+o1l8puXQaLsHU2YHToK",
+	"7ZzAm3rVyGsUAbj8D6JZP6kFdjTUZM12wFLv7anit4wsGIM8W0p+YfN3Ml8z6Khwc0E3/OL2yQW0grr4",
+	"bP/7cmG/AWci+P4/CK8skbmkqsg6X/af4RcfkzfG7kqhEfJ2oazk/iBuPn+YGLnh+YfJy//7f/8/sg8T",
+	"zX4NPxfUUPzly80V0YyRmx/5LfvefvnmMbEL+bW2V8UNvEPfuAuBGkDi/yC+fkbwkwzcOMjvVtOjOgi1",
+	"S3JTUWF5A1/R8PGG5zdXh4wAl42lNLSEdGORZw1uqn0UcHHgHrbH1x4xakhLSHH9mDy7fOaOAzM3HwTs",
+	"BORwekneetGzpy/Ijd2wKcTWQezTolBMa8wKd32eDfZYspei/iAwI0AufEoiLa3w3Dkehdct6rK8IZQg",
+	"azbfF7KdROlQaEueM4EWhNOPfnrzvtWycvJtS11yqsfk5eSJL2ulGz55Ofnq8eXjr8BPaVagrnmegUsU",
+	"SsKwC0uQdm+KycvJfzLzzRwTVxTTGykcLtXTy0tEaAF1AzTVzabkOXzz4p/Oe4O68jFNGgcA1a6r0vkP",
+	"GnVz8vIfHyGjr6JqB1jIkJUE+XnKZYBY8YRBEDCi7PldAaCgoUsN0QUUn5OP9s2eDC1PSJQQ1nT/Ntj+",
+	"D0YLGALcBBF6+PHhgwWty6TbLczvwjeaBSoGur1vpQ23yuhbRIJfYxS6+Aw/fEENvGSYodol1jUzXLFv",
+	"nX29oVZ2GKbsi+PzbR65AIULdP2PcTr3r9c3SDsBjeiaEYczBHqaXBC0f/doNHaFQJe31KxgiZs6wm1v",
+	"a3Nf6mVHn31XK+aoDBe5Lxk6HSOjb7ZrV1oF+svvu7PXbMk1ZP/73VXOyQB3tofrGnMaLvJVLdaus/s9",
+	"mCFaYGhPq7OXKkaFbpIxYVSsSSIF12swLoughRhediHuP4jG2PRfxc6KImfWftqyspwuJPT5Ck8ITEWo",
+	"ldXI6JburDbyQYTc+4LuSCnlWpOSr9kVYiThJBfQxllC+Jpsqf0NPUAIkwC60V8Z27RWE6YdzChvcWoy",
+	"l9Jk8HYwgMBNZQ3wjVSGlmB8Y/dRs5VqjQaLt5x3waJETDZ7XzzSeEujXoM2n9X/3YU6BZ67ZVAzxPYN",
+	"ZFSa0fCCTE9MV+4gGFszyT4GacIr9okWLOcVLdFWRauaI02WUhYAO9JkU61cBjROLHOWKdXQqE3x5aqF",
+	"KQ8JOVwTq0YhIYGra7Ge5lIsSp6bq4YKVg97CTqr4xbUNfakkNQGHKiTh5ER+O7h8uF0g/6VbaI3LP79",
+	"3gLmB5cKQ8mGs5wF3LBHugVo7UQLZjb0iZZQV5fS0IBff3bdKB9WNcFRIpR7Hxpi3p98v3ShfV2NRCER",
+	"PJELVO9AKIHqbo20xot8SNv7XNA9+xIGPJHQ7+7rN6p626zoXjrU6U9ue3Lnd79/o9fhasfbJhjNrkuF",
+	"44+wg53zB129++yAV9j2++FEFFUpEwCGPo3+j/7wqPKfpsvF55yqLxGO54jVAKklzkzF5IkuZ2QDSQBh",
+	"7x7t+BW8+8xOxSuqzl/jzTFj1Om7PtsLXFvoSj7KB026y0WAlUpdTa2QYBZlGfAltXiGlRhxDQQPK3+a",
+	"JXq3RTM64q+vqNazin6aLeNjXO53aOkvdUuZqCfhphbpYr4RB8Z+otvWh2RhQ0tw8ztNHW9it+fSaszG",
+	"bafnklb6U4dPQmv/pCD9yfW9fzAa2gFSohQHvzP9Eh6p964mPCVawU8HKkn01n9bUvETuvLOTLiFmQ2S",
+	"bk9+S+lmp+bcuIeU3mdI51vvE1p32oBvzI/QJvJBZUKzAYfaN6z3odgZUsjJdiU7J79h5lGksqs4VK87",
+	"kQ9sypNDmjR3JOo1f141jz60DdQaKrEVrXmfekN+kFtw0nT7+i8VY4CP2u7X7V0zTbzOZxB5yA23jQFB",
+	"7MF2sus2vusY2Slcq98UhX3jH9w5/a2CBAjvv2wh4ULtiUcmyXz9bePVdFX1Oxc12w6WmAf2r2t7MKW+",
+	"aVX8npdy/ZNrkPCNS7M/S8nanmLiXMPJQjzI0G4FM+tdjtqpfR+PtBsTBpkzF1nuNJUIzmCQ0yuKehs3",
+	"dnOv3MRCzswphXd2Ej+HI/zdWOPBtR5srXiuVl1dsmb7OwxjD7dvS+LCAR5djCvnhMzGctPdRYVspTT+",
+	"vuzWSbA8O3brzO48HWvARh3vmiB+eyFfRlMXFNnPNr0b62imbu/kZD0157xzSsM7N6GzY57O7M6PeWLx",
+	"dLe5lm02mAnpG34PZBZJVdFrG8ADZ6lx4NRSFoRV5HF1D2HStV7/W1hzBcuhoqrfG/Q6PHWW++Wnl/In",
+	"NdM/kRYosHEl8dSLX8EPsV2uAE5ffPY/PrDd9toNczQr5nVTm3dm0tfP7Ex1xW8KwIQMwFntlBcSMGi0",
+	"A3Rw2HNNHADSsCvWI4pjTHMxVzRfs970wm/dI+cpo93kIsf9GiELH0I6OzQHyBpodqxdwGB0k/nq6qbl",
+	"vp7V3rTstzu7o/gDkJ9+a9ES1e5e2ZlcO5Cdc4srNnM7P8Hyk1XrAsA+tqHxOMvBzLq3IAGBdA588lrR",
+	"7UnY5PfbMbsEgmlynxwm9qm2qPEFnsVGnalTqZnaOWYKIMpj50Rnnb5W92UU1735d+eQ70TxNqzhvz2P",
+	"Y7jkO9HWJtv6I/AMyJRTMw2AqUxBYyjOR2X4roFUO0Olwc/u/DgIptdBs9tTd6UicoPI9ZXzYB+CY9+b",
+	"rUpmpnBxAUTCWbDVj8zYCwKQCv9bLI1iqh+ZsTxk9RvYT0JLswIYYupQFMmclXLrc+ubjgknlFQVU8vz",
+	"sGl+sjPxz56hiNqb3/nx0w/01mHjB8GkEUQNqkiwqAbyK6CrLIqqDeC6PICscjCjZ8Fab3Eu1whN+se1",
+	"hdw6mh5SpA3weu8t04wV06P1G02z4LN0gjXTSwQr7CpPWPwhD/ptuJotsFdBujcI8b+/wyvhrLZUO19v",
+	"dbf97vlJ3v/kt8wlJnjeClC4I9hg/GHdtHrq/u5C1rVDdV2/H4oP2n1zf+NivHYX44RwaXduoxqge11V",
+	"JHKFZsaUUB56IuGDuVaQ/rJdyYp0kK5DB7nAiK5NWIOMCwW1J+HHTYl9Rn53RnxnZ3IqYfY7q3PtrjYe",
+	"cmlfo4M/IGqXa5mFFuiDqHUdEPukitDSSs5RRQjTi5zi1ocPECwL5Os6EP5ggbCwiqnx+IlHWSFRVnVP",
+	"fujflXerh6oySOxjE/Z0bRB8NySIggJw16t3/wW6ATYW1XaG+sqa+Holt5oEmIJmBPvB+TJIq8FAMlfm",
+	"rm7H30QaAJR0Kk0muCQfgIcc5VysHGEjLGf4SKQGfIXWzntS3yuNJnVrNuDeZ6f+N1M7v2qu77AxK0EQ",
+	"cNxKKFuN7tuRQ3TxGVqxPXD6EpCy3xx8Ba7GM2WH9uTOzxZ8WwMMo+sWzJcr06OGjeaMCwDknT501HqP",
+	"ReIBJcAnFufIHzix8+ONv0njSiBcIwLwxubWSET+UOxezFHQXZ8u9oqq13R3nrewm1sywVg90qRA7OuT",
+	"X8QF3YW+rlRloLABRTOXvQY+81qgAtd0v6roDiAnreF14mt63BEdyh/dTi6/r/hw3U7OEhqj6cRypg7H",
+	"XxQ3jBRyK9Bg2ELlk3P27KsfvYgHx1nlAloD/f4M86Odxpt285r/DjYP55h3vs4JMVW2TTyZaA6t2A0J",
+	"XaFGc87uuCMAttg7AX5zU77JLC/LkMMByrrHlNkqbgwTeKiatrgOujtpuAMEjOtliF2rakGwDrGqS9fK",
+	"rkBE+9/clLubz+XBD0ozt+GH5clvX/zV4hSQqsDikOrjuqiNU9TcGbkopVzfR5qmBaSU671Tdh57d/kA",
+	"o6c0RaAxAXTrpg4d2hqcwiUvt4TRfEWU3LZ4ohmICcMUpOiIwkFwVlzb4Rtog5K7LIxclnUl+oIxxxkL",
+	"W+voB+Gnbwq5Md+7Ac4P1K89u3OsYJIbdOS6LQqwFwFtBSBQXAPUDRPBZQw3huusDfXLwnKbiEKgHOGL",
+	"C9+G40EYxPcZOVseOWuNzFOvwyRcWM2hAwt6fLPBSO11wP8AT5yl4W+nlvK+47RPbfJbFXDlCOKJjL8/",
+	"SH0qvPris/3vywXV66lirhPdw9lTlnDHpLteXzMEGD03ye5ndqaQEogIzqZW02/jS1y1wSWgDrpgMR4b",
+	"xCg5LcvfnUde0bK0j50jeKmb2RnWClCHdwaQtQhvxUMHt/vww9S1CP/deeJnaOP935f9aDgRRLKg+bod",
+	"E0Jo1DvyxYqKYprLWpjfnTOuWS5V8QMVxSuYzx+2G0izhHNM8vdg/QHTDZxPWlYM26LZiXd8TaP4qZK3",
+	"7HfnpJ/kLfuRijN0XYWZnaGHF7pjYJcvDCpCX0wsCPHdg+/EE0KaKXQF+90Zo9vA/CwTVZrpnWcQoNOs",
+	"Yv8Wcn3lDPQV9P3lYOtdh02rld6Ri86Dg15JseCqgl06Q7W2PbszVG1xel0eChiMmOxiGQdyF/VBQsMo",
+	"dkGt6Pdml3d2FqcwgX7fMtNgjizliP3opgukAntvPNj+w2T4njKg7+fYFzs4VZjg1nXxboUCfG/vjTUA",
+	"8Iykgq0P4Icq5bJvG3+Uy2FNL+AiSDakCF36uTBfP5uctCPFp6koDvc9jDjngsJE3TDaKC6Wsc3+kQsM",
+	"6n3W7NeMrKheZXaPhPnyYJj0jzQp5TLDig2wlAiFWFDmcEkxp8hIAil+vwl0nmXEh4odFW/h5WcYN3Iz",
+	"O7/rFWHSYVM6IOkOIt2Lj1EdTTpbfVGw+6Eap/GLGC3PdMObqZ3fjtu5QRtKt+tGuozD+Y6U0txtkz/b",
+	"/1ym8D0VqEifrA1aXvdslJXOKP4WufwMAYtxYjjJP05aYMBVh3yFtgpyL+7iWtfsD8Vdb+yM356l36CZ",
+	"2jmi1IBbCXRWcChhavS9mGdTmylAZ/+R+OdtbewWnafn6Q8AdIQc5MXSpjaEal4wMt/v/XDlWjhTsqoV",
+	"APPfi9kUM7USfyhWu4Ypvz1TTgtzO9swW8mEQX6b3+meq++X754WIfbN59kw77yT143c+AZhV6RgtCjB",
+	"gt9SPryH3sWmpOK+25oAen9rX32WTRDP0YuMSO5WjGbY0B58ZCtZK33VDkk06O5u8w2zJpIcseVKGqaP",
+	"JMe99Q+dpevSzS6VIhcmf5rSiE1Di6YteQlwGA9SqvCjLJbMreH8DlBndudXpnDt3Yhu11B90qBsSW1Y",
+	"4VKKo5t57MhcfHY/fblwaJOn16DCvj+IElWX58tZ7cmdo1sqt5p5YKxRDBQad07BA/Uw/uVv2ZKLaz/S",
+	"K+cxP7sWV4eTPEOvs50lZLT6hquwb94DfZi3eDwhvWEBVQt98VnVgLgvN6eXIZjBfDf5cV2LfhHyWslN",
+	"2L/r+g8MJuYMI1UL38yMG72/5RnR0meAEK6xlNE1JRiz+bquHsZ+uoZXn6sBZefmDajfG5BSkjYYVUF3",
+	"w3VmVZdMP5CddA3vPsvbWJ+vpQTJNXaKh8bRimH1Mmb9jdrkXhA/a25cu2fO0izCyaWsIj/10xhFjlgZ",
+	"kWVh1Wwg/W9lIf1E1+zaw72f37nhYnnG/YYzD8ilwL01To+txbHzIc72cIj0yRAPU1HX7uNf4Q3d0Fo8",
+	"UG1dS73Ma3XbC0DxCh54WKrjGOl+7KenPChpe72zmy76G8CjvmWKGF6xK9gcAObPiWbMdd8GjS93JRsn",
+	"27MHVNcHcEPBF0617WOJ61q8bh48WGt3C/EWFk5B1ggqQCSUQsXy5BZKVqcwTR6SX1urTzBtQ8jTi41v",
+	"d2Qlt6Sq85WzTXA07coqsXYBwRS2KwaFDMisVACsgyyL/w/xtFG0n53fwwMPyDE4QCp7Fj88MY98B5mz",
+	"2tBqgxksqhYHGZNO/h0Yq3+QDUeQof4YBT7ykHEGADBNhhlw/BM4IuxphZe1UxyzfuBb+0hXU8NXXHxG",
+	"2NUvmIVcMsMijfMU1QxX98f138AiAszsI+2iZxgSs/LRsE8G4YOXUhaHtIundu/54z2R7umOTwVJT7IH",
+	"DxAmhXmdf0qf3/12O+w99LL+M6Nobnh+RND4h45oQ/aEYgsCwOZM6EAIRDiCfbJ4zUHJK4j0R2oOnl9m",
+	"k4p+whqD55eXrYqDJ/euOBgbqkXafSupKuLBWnwAdJQHqTQQbMu0IZvOQG3seLe7HcawLHDUGeSeeUh9",
+	"FIZIGq5uAqcpz9FGSbH0MLyIuQRmE8B75SXVYMzmVOkMtdGgZupVCKwiMFxZgsGrew+fZlq7QqrURfWO",
+	"L8XPtTkk8TP8VqdLBV8Ka9rB4ytGC4YgYO+Ymb6Scs1Zl+4HJTF9jBTaGeXwpv0kKs2XYsqxSindJEy7",
+	"vhYP2I0Hh0hCBpclnPj0On9ZSfKG0CqxtkRFIF+KN+KhGhzhy3/zvkYDKHnV5ghoeXZn1ju1ifDJXYaU",
+	"GGltckTowalG97Z1LkFvuvhs/9vTImMOnJKLpb19fcKFD5bNWSnFEuo3tKE739MBY2xUS/GY2BeUckmE",
+	"/eYHYYlpB32kCS+awJuQJJebHZkraP1hX03z9eMPluEiau179ukPXJl6zSp5y6AibqEY0uOeKqxBgtxH",
+	"gW0zh2Wn/nvxPT7ykEa3HSF1K+LwwG2yNg5qSLNcsZOkhP0C6IRIBrgj8cIZLi1/omsGcxzPpbBEWj48",
+	"pEeY4vAMr5MM/De2bY0bcaiAMGucubCrJ9jUnzAXAF5/1Xo1SPWVtTRca7Gcoe8NvcpGQhzFqB2pRcGw",
+	"u6GmFSNrtjsqZoGFLj7D/18uFLuV61iOQOxIO/Z5mER7O4/3YYRjahc+X5x4E0itWcm0TqB9tgjavQU/",
+	"T+aMKqbshWgtJ3fj2d/sBcnUrSdrrcrJy8kFnCH32s+evv719g3ebLMCt/V7MBtaf6sQjzv8zkKnpNbX",
+	"fKeq1h9XDtPxc8ub1vndZ5h0HvHh3PCnVib/l49f/p8AAAD//w==",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

@@ -256,6 +256,8 @@ func (d *randomDay) anything() meet.Command {
 		meet.CallOff{Heat: heat, Reason: why},
 		meet.MoveLane{Heat: heat, Entry: entry, Bench: bench},
 		meet.StartHeat{Heat: heat},
+		meet.TakeReadyBack{Heat: heat, Bench: bench},
+		meet.WantOfficial{Bench: bench, Wanted: yes},
 		meet.CheckBattery{Entry: entry, Pack: pack, Reading: battery.Reading{Chemistry: battery.Alkaline, Cells: 2, OpenMV: 3100}},
 		meet.AddPacks{Packs: []day.PackID{pack}},
 		meet.IssuePack{Pack: pack, Entry: entry},

@@ -49,6 +49,16 @@ func (s heats) ConfirmReady(ctx context.Context, r gen.ConfirmReadyRequestObject
 	return gen.ConfirmReady200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
+// TakeReadyBack takes back what a bench confirmed, before the start.
+func (s heats) TakeReadyBack(ctx context.Context, r gen.TakeReadyBackRequestObject) (gen.TakeReadyBackResponseObject, error) {
+	if err := benchAllowed(Caller(ctx), r.Body.Bench); err != nil {
+		return nil, err
+	}
+	c := meet.TakeReadyBack{Heat: day.HeatID(r.Heat), Bench: day.BenchID(r.Body.Bench)}
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, c)
+	return gen.TakeReadyBack200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
 // StartHeat lets the cars go.
 func (s heats) StartHeat(ctx context.Context, r gen.StartHeatRequestObject) (gen.StartHeatResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.StartHeat{Heat: day.HeatID(r.Heat)})

@@ -37,3 +37,14 @@ func (s meetBenches) SetBenchService(ctx context.Context, r gen.SetBenchServiceR
 	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
 	return gen.SetBenchService200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
+
+// WantOfficial asks for an official at a bench, or says that one has come; a volunteer
+// only at the own bench.
+func (s meetBenches) WantOfficial(ctx context.Context, r gen.WantOfficialRequestObject) (gen.WantOfficialResponseObject, error) {
+	if err := benchAllowed(Caller(ctx), r.Bench); err != nil {
+		return nil, err
+	}
+	c := meet.WantOfficial{Bench: day.BenchID(r.Bench), Wanted: r.Body.Wanted}
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, c)
+	return gen.WantOfficial200JSONResponse{ReceiptJSONResponse: receipt}, err
+}

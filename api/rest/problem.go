@@ -15,6 +15,7 @@ import (
 	"benchmeet/api/gen"
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
+	"benchmeet/api/wire"
 	"benchmeet/domain/refusal"
 )
 
@@ -95,7 +96,7 @@ func (s door) problem(err error, c echo.Context) {
 	}
 	p := gen.Problem{
 		Type: "about:blank", Title: http.StatusText(status), Status: status,
-		Code: string(no.Code), Detail: no.Error(),
+		Code: string(no.Code), Detail: no.Error(), Field: wire.Opt(fieldIn(no, err)),
 	}
 	if len(no.Args) > 0 {
 		args := map[string]string{}

@@ -26,6 +26,7 @@ var (
 
 		"ListBenches": signedIn, "ListCars": signedIn,
 		"GetBenchOrder": atBench, "PostChunk": atBench, "ArmPractice": atBench, "ConfirmReady": atBench,
+		"TakeReadyBack": atBench, "WantOfficial": atBench,
 		"RecordHandCount": atBench, "AskRerun": atBench, "PutCar": signedIn, "LodgeProtest": signedIn,
 
 		"ListPeople": officials, "ListDecisions": officials, "ListRulings": officials, "ListProtests": officials,

@@ -68,6 +68,7 @@ func (v MeetView) MeetAlone() gen.Meet {
 		out.Benches = append(out.Benches, gen.MeetBench{
 			Id: string(b.ID), Number: b.Number, CircumferenceMm: &mm,
 			OutOfService: b.OutOfService, Reason: wire.Opt(b.OutReason),
+			OfficialWanted: wire.OptInstant(s.Wanted[b.ID].AtUS),
 		})
 	}
 	return out

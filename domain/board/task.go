@@ -15,27 +15,28 @@ type TaskKind string
 
 // Task kinds.
 const (
-	TaskWaitingRun TaskKind = "waiting-run"   // accept, or set aside
-	TaskAsked      TaskKind = "rerun-asked"   // a bench asks for a re-run: grant, or turn down
-	TaskProtest    TaskKind = "protest"       // uphold, or turn down
-	TaskNotThere   TaskKind = "not-there"     // the call is over and a car is not ready
-	TaskTie        TaskKind = "tie"           // a heat that needs an order has none
-	TaskDoubtful   TaskKind = "doubtful-run"  // the pulses are in doubt: re-run?
-	TaskClose      TaskKind = "close-round"   // all heats posted, protest time over
-	TaskDraw       TaskKind = "draw-round"    // the next round can be drawn
-	TaskSeed       TaskKind = "seed-order"    // the first stage is to be seeded by hand or by rating
-	TaskFewRuns    TaskKind = "few-runs"      // somebody would end below the runs that are promised
-	TaskPublish    TaskKind = "publish"       // the programme is through
-	TaskOutdated   TaskKind = "outdated-draw" // a draw stands on a result that changed
-	TaskOverdue    TaskKind = "overdue-run"   // a run should have come by now
-	TaskOutBench   TaskKind = "bench-out"     // a bench is out of service
-	TaskCorrection TaskKind = "publish-again" // a published standing has changed
-	TaskDecider    TaskKind = "decider"       // a result too close to call at a line: race a decider
-	TaskDoubted    TaskKind = "runs-in-doubt" // a reference check found that a bench has moved
-	TaskWholeHeat  TaskKind = "whole-heat"    // one cause from outside hit half of a heat: race it again?
-	TaskPodium     TaskKind = "podium-check"  // a car on the podium is held and looked at again
-	TaskRepair     TaskKind = "repair-late"   // the time to put a car right is over
-	TaskPacks      TaskKind = "packs-missing" // lent packs did not come back
+	TaskWaitingRun TaskKind = "waiting-run"     // accept, or set aside
+	TaskAsked      TaskKind = "rerun-asked"     // a bench asks for a re-run: grant, or turn down
+	TaskProtest    TaskKind = "protest"         // uphold, or turn down
+	TaskNotThere   TaskKind = "not-there"       // the call is over and a car is not ready
+	TaskTie        TaskKind = "tie"             // a heat that needs an order has none
+	TaskDoubtful   TaskKind = "doubtful-run"    // the pulses are in doubt: re-run?
+	TaskClose      TaskKind = "close-round"     // all heats posted, protest time over
+	TaskDraw       TaskKind = "draw-round"      // the next round can be drawn
+	TaskSeed       TaskKind = "seed-order"      // the first stage is to be seeded by hand or by rating
+	TaskFewRuns    TaskKind = "few-runs"        // somebody would end below the runs that are promised
+	TaskPublish    TaskKind = "publish"         // the programme is through
+	TaskOutdated   TaskKind = "outdated-draw"   // a draw stands on a result that changed
+	TaskOverdue    TaskKind = "overdue-run"     // a run should have come by now
+	TaskOutBench   TaskKind = "bench-out"       // a bench is out of service
+	TaskCorrection TaskKind = "publish-again"   // a published standing has changed
+	TaskDecider    TaskKind = "decider"         // a result too close to call at a line: race a decider
+	TaskDoubted    TaskKind = "runs-in-doubt"   // a reference check found that a bench has moved
+	TaskWholeHeat  TaskKind = "whole-heat"      // one cause from outside hit half of a heat: race it again?
+	TaskPodium     TaskKind = "podium-check"    // a car on the podium is held and looked at again
+	TaskRepair     TaskKind = "repair-late"     // the time to put a car right is over
+	TaskPacks      TaskKind = "packs-missing"   // lent packs did not come back
+	TaskOfficial   TaskKind = "official-wanted" // a bench asks for an official: go there, then say so
 )
 
 // overdueUS is how long after its race a run may take to come in before the
@@ -108,6 +109,13 @@ func TasksKnowing(s *day.State, nowUS int64, c Compared) []Task {
 	for _, b := range s.SortedBenches() {
 		if doubt := c.Doubted[b.ID]; doubt.Races > 0 {
 			out = append(out, Task{Kind: TaskDoubted, SinceUS: doubt.SinceUS, Bench: b.ID, Races: doubt.Races})
+		}
+		if call, waits := s.Wanted[b.ID]; waits {
+			task := Task{Kind: TaskOfficial, SinceUS: call.AtUS, Bench: b.ID, By: call.By}
+			if heat, busy := s.HeatOn(b.ID); busy {
+				task.Heat, task.Division = heat, s.Heats[heat].Division
+			}
+			out = append(out, task)
 		}
 		if b.OutOfService {
 			out = append(out, Task{Kind: TaskOutBench, Bench: b.ID})

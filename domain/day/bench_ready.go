@@ -22,6 +22,27 @@ func (e BenchReady) apply(s *State) {
 	}
 }
 
+// ReadyTakenBack says that the car at a bench is not ready after all: its lane is
+// called as before.
+type ReadyTakenBack struct {
+	Heat  HeatID  `json:"heat"`
+	Bench BenchID `json:"bench"`
+	Entry EntryID `json:"entry"`
+	By    string  `json:"by"`
+}
+
+// Type is the name in the log.
+func (ReadyTakenBack) Type() string { return "ReadyTakenBack" }
+
+func (e ReadyTakenBack) apply(s *State) {
+	h := s.Heats[e.Heat]
+	if i, in := h.Lane(e.Entry); in {
+		l := h.Lanes[i]
+		l.State, l.Pack = LaneCalled, ""
+		s.Heats[e.Heat] = h.withLane(i, l)
+	}
+}
+
 // HeatStarted says that the starter let the cars go.
 type HeatStarted struct {
 	Heat HeatID `json:"heat"`

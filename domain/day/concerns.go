@@ -5,7 +5,7 @@ package day
 // listed here concerns everything.
 func note(s *State, e Event) {
 	switch e := e.(type) {
-	case PlanChanged, MeetPaused, BenchServiceChanged:
+	case PlanChanged, MeetPaused, BenchServiceChanged, OfficialWanted:
 		// The page of the meet and the call board, which are always looked at.
 	case BatteryChecked, PacksAdded, PackIssued, PackReturned, PackPutBack, CarInspected, InspectionLapsed:
 		// The inspector's table.
@@ -19,6 +19,8 @@ func note(s *State, e Event) {
 	case LaneMoved:
 		noteHeat(s, e.Heat)
 	case BenchReady:
+		noteHeat(s, e.Heat)
+	case ReadyTakenBack:
 		noteHeat(s, e.Heat)
 	case HeatStarted:
 		noteHeat(s, e.Heat)

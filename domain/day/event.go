@@ -54,7 +54,7 @@ var readers = table(
 	reader[MeetPaused](), reader[BatteryChecked](), reader[PacksAdded](), reader[PackIssued](),
 	reader[PackReturned](), reader[PacksDealt](), reader[PackPutBack](), reader[CarInspected](),
 	reader[InspectionLapsed](), reader[RaceAllowed](), reader[FactorsAdopted](), reader[FactorsWithdrawn](),
-	reader[ProgrammeEnded](), reader[ResultsPublished](),
+	reader[ProgrammeEnded](), reader[ResultsPublished](), reader[ReadyTakenBack](), reader[OfficialWanted](),
 
 	// Version 2 says what rules made of it; before.go reads version 1.
 	changedReader[HeatStarted](2),

@@ -41,6 +41,8 @@ type State struct {
 	// stand at the inspection table.
 	Packs       map[PackID]Pack        `json:"packs,omitempty"`
 	Inspections map[EntryID]Inspection `json:"inspections,omitempty"`
+	// Wanted are the benches that wait for an official.
+	Wanted map[BenchID]Ask `json:"wanted,omitempty"`
 	// BatteriesSinceUS is since when battery checks are asked for anew: the end of
 	// the last pause.
 	BatteriesSinceUS int64 `json:"batteries_since_us,omitempty"`
@@ -147,6 +149,7 @@ func (s *State) Clone() *State {
 	c.Protests = maps.Clone(s.Protests)
 	c.Packs = maps.Clone(s.Packs)
 	c.Inspections = maps.Clone(s.Inspections)
+	c.Wanted = maps.Clone(s.Wanted)
 	c.Changed = s.Changed.clone()
 	return &c
 }

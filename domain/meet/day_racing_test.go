@@ -15,6 +15,12 @@ func init() {
 	verbs["call-off"] = (*toldDay).callOff
 	verbs["move"] = (*toldDay).move
 	verbs["ready"] = (*toldDay).ready
+	verbs["not-ready"] = func(d *toldDay) {
+		d.do(meet.TakeReadyBack{Heat: d.heat(), Bench: day.BenchID(d.text("bench", ""))})
+	}
+	verbs["want-official"] = func(d *toldDay) {
+		d.do(meet.WantOfficial{Bench: day.BenchID(d.text("bench", "")), Wanted: d.text("came", "") == ""})
+	}
 	verbs["start"] = (*toldDay).start
 	verbs["run"] = (*toldDay).run
 	verbs["hand"] = (*toldDay).hand

@@ -25,7 +25,7 @@ var goldenDays = []string{
 	"reruns", "reinstated", "asked", "replanned", "ended_early", "let_stand", "round_robin", "swiss", "double_elimination", "groups",
 	"measured_again",
 	"batteries", "inspection", "packs_dealt", "inspection_siblings", "pack_put_back",
-	"factors", "close_decider",
+	"factors", "close_decider", "bench_asks",
 	"outcomes_rounds", "outcomes_pairs", "outcomes_legs", "outcomes_table",
 }
 

@@ -38,16 +38,16 @@ var (
 		{"waiting", "done"}:   {"DeciderDropped", "EntryDisqualified", "EntryWithdrawn", "ResultsPosted", "StatusRuled"},
 		{"called", "waiting"}: {"HeatCalledOff", "HeatVoided"},
 		{"ready", "waiting"}:  {"HeatCalledOff"},
+		{"ready", "called"}:   {"ReadyTakenBack"},
 		{"racing", "waiting"}: {"HeatVoided"},
 		{"done", "waiting"}:   {"EntryReinstated", "HeatVoided", "RerunGranted", "RunReassigned"},
 	}
 )
 
 // seldomSteps are arrows that no golden day goes along: cars that leave or are ruled on
-// at the bench, a bench that is changed under a ready car, and a lane of a closed round
-// that needs no race after all.
+// at the bench, and a lane of a closed round that needs no race after all.
 var seldomSteps = map[step]bool{
-	{"ready", "done"}: true, {"ready", "called"}: true, {"drawn", "official"}: true, {"called", "official"}: true,
+	{"ready", "done"}: true, {"drawn", "official"}: true, {"called", "official"}: true,
 }
 
 // stepsOf tells of all steps that heats and lanes have taken from one state to the next.

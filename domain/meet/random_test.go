@@ -312,6 +312,8 @@ func (d *randomDay) anything() meet.Command {
 		meet.CallOff{Heat: heat, Reason: why},
 		meet.MoveLane{Heat: heat, Entry: entry, Bench: bench},
 		meet.ConfirmReady{Heat: heat, Bench: bench, StartNumber: number},
+		meet.TakeReadyBack{Heat: heat, Bench: bench},
+		meet.WantOfficial{Bench: bench, Wanted: yes},
 		meet.StartHeat{Heat: heat},
 		meet.RecordRun{ID: run, Bench: bench, Boot: "b2", Trace: "t", Figures: figures(um)},
 		meet.RecordHandCount{Heat: heat, Entry: entry, DistanceUM: um, UDistanceUM: 1000, ClaimedUS: -5},

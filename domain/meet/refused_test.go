@@ -117,6 +117,10 @@ func TestRefusals(t *testing.T) {
 		{"a heat to void", entered, meet.VoidHeat{Heat: "x", Reason: why}, "no-heat"},
 		{"a posted heat is not called", over, meet.CallHeat{Heat: "junior-1.1.1"}, "heat-over"},
 		{"a heat that is not called does not start", waits, meet.StartHeat{Heat: "junior-1.1.1"}, "not-called"},
+		{"taking back a ready that nobody gave", waits, meet.TakeReadyBack{Heat: "junior-1.1.1", Bench: "b1"}, "bench-not-called"},
+		{"taking back the ready of a race", over, meet.TakeReadyBack{Heat: "junior-1.1.1", Bench: "b1"}, "ready-raced"},
+		{"taking back in a heat that is not there", waits, meet.TakeReadyBack{Heat: "none", Bench: "b1"}, "no-heat"},
+		{"an official for a bench that is not there", waits, meet.WantOfficial{Bench: "b9", Wanted: true}, "no-bench"},
 		{"a bench that the heat did not call", waits, meet.ConfirmReady{Heat: "junior-1.1.1", Bench: "b1", StartNumber: 1}, "bench-not-called"},
 		{
 			"nothing is better than no run", absent,

@@ -152,7 +152,8 @@ var english = map[Code]string{
 	"heat-over":        "Heat {heat} is {status}: grant a re-run or void it to race again.",
 	"car-busy":         "The car of start number {number} is at a bench in heat {heat}: wait until it is back.",
 	"not-called":       "Heat {heat} is not called: call it first.",
-	"bench-not-called": "Bench {bench} has no car to get ready in heat {heat}: wait until a car is called to it.",
+	"bench-not-called": "Bench {bench} has no car to get ready now: wait until a car is called to it.",
+	"ready-raced":      "Car {number} at bench {bench} has started already: its “Ready” cannot be taken back. Call out “Stop all” if it has to stop, and ask an official.",
 	"wrong-car":        "Bench {bench} expects start number {expected}; {number} was read from the car. Send the right car, or have an official reassign.",
 	"lane-not-ready":   "Bench {bench} is not ready: start number {number} has not been confirmed there. Confirm it, or rule that it did not start.",
 

@@ -2,8 +2,8 @@ import { describe, expect, test } from 'vitest';
 import type { Schema } from '$lib/api';
 import { answerTo, type Ask } from './asks.svelte';
 import { fromLaps, fromMetres } from './hand';
-import { confirmReady, handCount, type Kept } from './queue';
-import { lastDone, newestOrder, sceneOf, wants, type Facts } from './scene';
+import { confirmReady, handCount, takeReadyBack, wantOfficial, type Kept } from './queue';
+import { askedFor, lastDone, newestOrder, sceneOf, wants, type Facts } from './scene';
 
 const racer = { entry: 'e7', start_number: 7, display_name: 'Lantern' };
 const at = { meet: 'spring', heat: 'junior-1.1.1', bench: 'b2', entry: 'e7', number: 7 };
@@ -80,6 +80,26 @@ describe('sceneOf', () => {
     expect(sceneOf(facts({ order: order('called'), pending: given }))).toMatchObject({ kind: 'ready', unsent: false });
   });
 
+  test('a Ready that is taken back shows as called, and what is given last is how it is', () => {
+    const nth = (n: number, draft: ReturnType<typeof confirmReady>): Kept => ({ ...kept(draft), n });
+    const back = nth(2, takeReadyBack(at));
+    expect(sceneOf(facts({ order: order('ready'), pending: [back] }))).toMatchObject({
+      kind: 'called',
+      takenBack: false,
+    });
+    expect(sceneOf(facts({ order: order('ready'), pending: [back], late: [back] }))).toMatchObject({
+      kind: 'called',
+      takenBack: true,
+    });
+    // What is sent stands behind what is not: here the first was carried out a moment ago.
+    const both = [back, nth(1, confirmReady(at, 7))];
+    expect(sceneOf(facts({ order: order('called'), pending: both })).kind).toBe('called');
+    const again = [...both, nth(3, confirmReady(at, 7))];
+    expect(sceneOf(facts({ order: order('called'), pending: again })).kind).toBe('ready');
+    // No page can take back what has started.
+    expect(sceneOf(facts({ order: order('racing'), pending: [back] })).kind).toBe('racing');
+  });
+
   test('a confirmation for another heat does not', () => {
     const other = kept(confirmReady({ ...at, heat: 'junior-1.2.1' }, 7));
     expect(sceneOf(facts({ order: order('called'), pending: [other], late: [other] })).kind).toBe('called');
@@ -114,6 +134,22 @@ describe('sceneOf', () => {
     expect(sceneOf(facts({ board: board({ next: [unplaced] }) }))).toMatchObject({
       next: { racers: [{ start_number: 7 }] },
     });
+  });
+});
+
+describe('askedFor', () => {
+  const since = '2027-04-17T10:04:00Z';
+  const meet = { benches: [{ id: 'b2', number: 2, out_of_service: false, official_wanted: since }] } as Schema['Meet'];
+  const given = (wanted: boolean): Kept => ({ ...wantOfficial('spring', 'b2', wanted), n: 1, key: 'k', given: 7 });
+
+  test('is what the meet says, until something is given here', () => {
+    expect(askedFor('b2', meet, [], [])).toEqual({ since: new Date(since), unsent: false });
+    expect(askedFor('b1', meet, [], [])).toBeUndefined();
+    expect(askedFor('b2', meet, [given(false)], [])).toBeUndefined();
+    const ask = given(true);
+    expect(askedFor('b2', undefined, [ask], [])).toEqual({ since: new Date(7), unsent: false });
+    expect(askedFor('b2', undefined, [ask], [ask])).toEqual({ since: new Date(7), unsent: true });
+    expect(askedFor('b1', undefined, [ask], [ask])).toBeUndefined();
   });
 });
 

@@ -38,7 +38,8 @@ export type Scene =
   | { kind: 'waiting' }
   | { kind: 'no-bench' }
   | { kind: 'out'; reason: string | undefined; lane: OnBench | undefined }
-  | { kind: 'called'; lane: OnBench }
+  /** `takenBack`: the Ready is taken back here, but not sent yet. */
+  | { kind: 'called'; lane: OnBench; takenBack: boolean }
   | { kind: 'ready'; lane: OnBench; unsent: boolean }
   | { kind: 'racing'; lane: OnBench; counted: boolean }
   | { kind: 'practice'; order: Order }
@@ -93,11 +94,16 @@ export function sceneOf(facts: Facts): Scene {
   }
   if (lane) {
     const among = (orders: readonly Kept[], kind: Kept['kind']) =>
-      orders.some((one) => one.kind === kind && one.heat === lane.at.heat && one.entry === lane.at.entry);
+      orders.some((one) => one.kind === kind && about(one, lane));
     if (order.state === 'racing') return { kind: 'racing', lane, counted: among(facts.pending, 'hand') };
+    // What was given last is how it will be.
+    const given = facts.pending
+      .filter((one) => (one.kind === 'ready' || one.kind === 'not-ready') && about(one, lane))
+      .reduce<Kept | undefined>((last, one) => (last && last.n > one.n ? last : one), undefined);
+    const late = given !== undefined && facts.late.includes(given);
+    if (given?.kind === 'not-ready') return { kind: 'called', lane, takenBack: late };
     if (order.state === 'ready') return { kind: 'ready', lane, unsent: false };
-    if (among(facts.pending, 'ready')) return { kind: 'ready', lane, unsent: among(facts.late, 'ready') };
-    return { kind: 'called', lane };
+    return given ? { kind: 'ready', lane, unsent: late } : { kind: 'called', lane, takenBack: false };
   }
   if (order.kind === 'practice') return { kind: 'practice', order };
   return {
@@ -107,6 +113,8 @@ export function sceneOf(facts: Facts): Scene {
     ...(order.reference && { reference: order.reference }),
   };
 }
+
+const about = (order: Kept, lane: OnBench) => order.heat === lane.at.heat && order.entry === lane.at.entry;
 
 function onBench(order: Order, { board, bench }: Facts): OnBench {
   const heat = [...(board?.called ?? []), ...(board?.racing ?? [])].find((one) => one.id === order.heat);
@@ -154,4 +162,25 @@ export function wants(board: Schema['Board'] | undefined, bench: string): 'calle
     if (state === 'called' || state === 'ready' || state === 'racing') return state;
   }
   return undefined;
+}
+
+/** Asked is that an official is asked for at a bench. */
+export interface Asked {
+  since: Date;
+  /** The server does not know it, and people should know that. */
+  unsent: boolean;
+}
+
+/** askedFor is what a bench has asked an official for, as it will be once all is sent. */
+export function askedFor(
+  bench: string,
+  meet: Schema['Meet'] | undefined,
+  pending: readonly Kept[],
+  late: readonly Kept[],
+): Asked | undefined {
+  const given = pending.findLast((one) => one.kind === 'official' && one.bench === bench);
+  if (given)
+    return given.body.includes('true') ? { since: new Date(given.given), unsent: late.includes(given) } : undefined;
+  const since = meet?.benches.find((one) => one.id === bench)?.official_wanted;
+  return since ? { since: new Date(since), unsent: false } : undefined;
 }

@@ -36,3 +36,15 @@ test('a page that is left tries no more, also where a try is under way', async (
   await vi.advanceTimersByTimeAsync(60_000);
   expect(what).toHaveBeenCalledTimes(1);
 });
+
+test('the network that comes back is worth a try at once, and none after the end', async () => {
+  const what = vi.fn<() => Promise<boolean>>().mockResolvedValueOnce(false).mockResolvedValue(true);
+  insist(what);
+  await vi.advanceTimersByTimeAsync(0);
+  dispatchEvent(new Event('online'));
+  await vi.advanceTimersByTimeAsync(0);
+  expect(what).toHaveBeenCalledTimes(2);
+  dispatchEvent(new Event('online'));
+  await vi.advanceTimersByTimeAsync(60_000);
+  expect(what).toHaveBeenCalledTimes(2);
+});

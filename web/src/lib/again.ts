@@ -16,19 +16,32 @@ export function backoff(tries: number, random: number = Math.random(), longest =
 
 /**
  * insist does a thing for a page that somebody looks at until it says that it is done, or the function that it
- * returns is called.
+ * returns is called. It tries at once when the network comes back.
  */
 export function insist(what: () => Promise<boolean>): () => void {
   let tries = 0;
   let over = false;
   let timer: ReturnType<typeof setTimeout>;
-  const attempt = async () => {
-    const done = await what().catch(() => false);
-    if (!done && !over) timer = setTimeout(() => void attempt(), backoff(tries++, Math.random(), lookedAtMs));
-  };
-  void attempt();
-  return () => {
+  let trying = false;
+  const stop = () => {
     over = true;
     clearTimeout(timer);
+    globalThis.removeEventListener?.('online', back);
   };
+  const attempt = async () => {
+    trying = true;
+    const done = await what().catch(() => false);
+    trying = false;
+    if (done) stop();
+    else if (!over) timer = setTimeout(() => void attempt(), backoff(tries++, Math.random(), lookedAtMs));
+  };
+  function back() {
+    if (trying || over) return;
+    clearTimeout(timer);
+    tries = 0;
+    void attempt();
+  }
+  globalThis.addEventListener?.('online', back);
+  void attempt();
+  return stop;
 }

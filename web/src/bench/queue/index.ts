@@ -4,6 +4,8 @@ export {
   askRerun,
   confirmReady,
   handCount,
+  takeReadyBack,
+  wantOfficial,
   type Draft,
   type Kept,
   type LanePlace,

@@ -1,7 +1,7 @@
 import type { Schema } from '$lib/api';
 
 /** What the bench may order; each kind is one operation of the contract. */
-export type Kind = 'ready' | 'rerun' | 'hand' | 'practice';
+export type Kind = 'ready' | 'not-ready' | 'rerun' | 'hand' | 'practice' | 'official';
 
 /**
  * Draft is an order as the volunteer gave it. Path and body are kept as they will
@@ -55,10 +55,15 @@ export interface Refused {
 /**
  * How long an order may wait for the network, in ms, where coming late would be wrong:
  * a bench must not start a practice run that nobody waits for any more, and nobody
- * may be called ready who left a while ago. A request for a re-run and a count are
+ * may be called ready, or an official called, who is not wanted any more. A request for a re-run and a count are
  * right however late they come; the server knows when they are too late.
  */
-export const lastsMs: Partial<Record<Kind, number>> = { practice: 60_000, ready: 5 * 60_000 };
+export const lastsMs: Partial<Record<Kind, number>> = {
+  practice: 60_000,
+  ready: 5 * 60_000,
+  'not-ready': 5 * 60_000,
+  official: 15 * 60_000,
+};
 
 /** tooOld says whether an order must not be carried out any more. */
 export const tooOld = (order: Kept, now: number): boolean => now - order.given > (lastsMs[order.kind] ?? Infinity);
@@ -95,6 +100,18 @@ export const confirmReady = (at: LanePlace, read: number, pack?: string): Draft 
     start_number: read,
     ...(pack && { pack }),
   } satisfies Schema['ConfirmReady']);
+
+/** takeReadyBack says that the car is not ready after all. */
+export const takeReadyBack = (at: LanePlace): Draft =>
+  draft('not-ready', at, 'not-ready', { bench: at.bench } satisfies Schema['TakeReadyBack']);
+
+/** wantOfficial asks for an official at a bench, or says that none is needed any more. */
+export const wantOfficial = (meet: string, bench: string, wanted: boolean): Draft => ({
+  kind: 'official',
+  path: `/api/v1/meets/${encodeURIComponent(meet)}/benches/${encodeURIComponent(bench)}/official`,
+  body: JSON.stringify({ wanted } satisfies Schema['WantOfficial']),
+  bench,
+});
 
 /** askRerun asks an official for a re-run. */
 export const askRerun = (at: LanePlace, code: string, text: string): Draft => {

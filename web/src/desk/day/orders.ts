@@ -37,6 +37,8 @@ export function ordersOf(meet: string) {
       ),
     service: (key: string, bench: string, body: Schema['BenchService']) =>
       ask(api.POST('/api/v1/meets/{meet}/benches/{bench}/service', { params: ofBench(key, bench), body })),
+    official: (key: string, bench: string, body: Schema['WantOfficial']) =>
+      ask(api.POST('/api/v1/meets/{meet}/benches/{bench}/official', { params: ofBench(key, bench), body })),
 
     division: (key: string, division: string, body: Schema['DivisionBody']) =>
       ask(api.PUT('/api/v1/meets/{meet}/divisions/{division}', { params: ofDivision(key, division), body })),

@@ -14,6 +14,7 @@ export type Deed =
   | 'close'
   | 'publish'
   | 'back-in'
+  | 'came'
   | 'protest'
   | 'hand'
   | 'inspect'
@@ -110,6 +111,8 @@ export function answersTo(d: Decision, heat: Schema['Heat'] | undefined): Answer
       return [{ deed: 'packs' }];
     case 'runs-in-doubt':
       return [{ deed: 'compare' }];
+    case 'official-wanted':
+      return [{ deed: 'came' }];
     case 'bench-out':
       return [{ deed: 'back-in' }];
   }

@@ -623,6 +623,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/meets/{meet}/benches/{bench}/official": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                bench: components["parameters"]["BenchPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Ask from a bench for an official, or say that one has come */
+        post: operations["wantOfficial"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/meets/{meet}/divisions/{division}": {
         parameters: {
             query?: never;
@@ -1159,6 +1179,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/meets/{meet}/heats/{heat}/not-ready": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                heat: components["parameters"]["HeatPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Say at the bench before the start that its car is not ready after all */
+        post: operations["takeReadyBack"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/meets/{meet}/heats/{heat}/start": {
         parameters: {
             query?: never;
@@ -1570,6 +1610,8 @@ export interface components {
             args?: {
                 [key: string]: string;
             };
+            /** @description which field of the order it is about, by its name in the body; missing where it is about none or several */
+            field?: string;
         };
         Receipt: {
             /**
@@ -2340,6 +2382,11 @@ export interface components {
             circumference_mm?: number;
             out_of_service: boolean;
             reason?: string;
+            /**
+             * Format: date-time
+             * @description since when the bench asks for an official; missing where it does not
+             */
+            official_wanted?: string;
         };
         Meet: {
             id: string;
@@ -2365,6 +2412,13 @@ export interface components {
         };
         MeetList: {
             meets: components["schemas"]["MeetSummary"][];
+        };
+        WantOfficial: {
+            /** @description false once one has come */
+            wanted: boolean;
+        };
+        TakeReadyBack: {
+            bench: components["schemas"]["ID"];
         };
         BenchService: {
             out: boolean;
@@ -4475,6 +4529,29 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    wantOfficial: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                bench: components["parameters"]["BenchPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WantOfficial"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
     putDivision: {
         parameters: {
             query?: never;
@@ -5161,6 +5238,29 @@ export interface operations {
         requestBody: {
             content: {
                 "application/json": components["schemas"]["ConfirmReady"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    takeReadyBack: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                heat: components["parameters"]["HeatPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TakeReadyBack"];
             };
         };
         responses: {

@@ -10,6 +10,7 @@ export type Language = 'en';
 const sources = {
   shared: { en: () => import('./en') },
   bench: { en: () => import('./en/bench') },
+  phone: { en: () => import('./en/phone') },
   practice: { en: () => import('./en/practice') },
   offer: { en: () => import('./en/offer') },
   figures: { en: () => import('./en/figures') },

@@ -51,6 +51,8 @@ export const bench = {
     erase: 'Erase the last digit',
     digits: 'Digits',
     go: 'Ready',
+    takenBack:
+      'Taken back here, but not sent yet: the network is away. The starter still sees “Ready”: call out that your bench is not ready.',
     none: 'Type the number that you read on the car.',
     wrong: (read: number, wanted: number) =>
       `Number ${read} is the wrong car. Fetch ${car(wanted)}, or ask an official.`,
@@ -81,6 +83,7 @@ export const bench = {
     noRelease: 'As the starter said at the briefing.',
     safety: 'Fingers, hair, sleeves and lanyards away from the rollers. Let them stop before you touch anything.',
     race: (duration: string) => `The race lasts ${duration}.`,
+    takeBack: 'Not so: take it back',
   },
 
   racing: {
@@ -181,6 +184,8 @@ export const bench = {
   /** An order by what it was. */
   order: {
     ready: (number: number | undefined) => (number === undefined ? 'Ready' : `Ready of ${car(number)}`),
+    'not-ready': (number: number | undefined) => `Taking back “Ready” of ${car(number ?? 0)}`,
+    official: () => 'Call for an official',
     rerun: (number: number | undefined) => (number === undefined ? 'Re-run' : `Request for a re-run of ${car(number)}`),
     hand: (number: number | undefined) => (number === undefined ? 'Count' : `Count for ${car(number)}`),
     practice: (number: number | undefined) => (number === undefined ? 'Practice' : `Practice of ${car(number)}`),

@@ -39,6 +39,7 @@ export const deskCodes = {
     publish: 'The programme is through: publish the results',
     'outdated-draw': 'A draw stands on a result that has changed',
     'overdue-run': 'A run should have come by now',
+    'official-wanted': 'A bench asks for an official',
     'bench-out': 'A bench is out of service',
     'publish-again': 'Published results have changed: publish a correction',
     decider: 'A result is too close to call at a line that matters',

@@ -58,6 +58,7 @@ export const now = {
     publish: 'Publish',
     compare: 'Look at the comparison',
     backIn: 'Back in service',
+    came: 'I have been there',
     uphold: 'Uphold',
     reject: 'Turn down',
     organiser: 'An organiser does this.',
