@@ -128,3 +128,68 @@ test('while ten cars race, all results and all standings are on the wall in a mi
     ]);
   }
 });
+
+/** lines are those that a part of the wall shows now. */
+const lines = (page: Page, name: string) =>
+  region(page, name).evaluate((part) =>
+    [...part.querySelectorAll<HTMLElement>('li, h3')]
+      .filter((line) => line.getClientRects().length > 0 && !line.querySelector('li'))
+      .map((line) => line.innerText.replace(/\s+/g, ' ')),
+  );
+
+/** turned are the lines that some parts of the wall show within a minute, whichever page they stand on. */
+async function turned(page: Page, ...names: string[]): Promise<Record<string, string[]>> {
+  const seen = names.map(() => new Set<string>());
+  for (const until = Date.now() + 60_000; Date.now() < until; await page.waitForTimeout(500))
+    for (const [i, name] of names.entries()) for (const line of await lines(page, name)) seen[i]!.add(line);
+  return Object.fromEntries(names.map((name, i) => [name, [...seen[i]!].sort()]));
+}
+
+test('left open while eighteen heats are raced, two at a time and two called, it is as one just opened', async ({
+  page,
+  context,
+}) => {
+  test.setTimeout(300_000);
+  const at = await Hall.open();
+  try {
+    await at.addBenches(...benches.map((_, i) => i + 1));
+    await at.planMeet('spring', benches, 40, 4, 600, 2);
+    await open(page, at, 1920, 1080);
+    /** Runs of heats that race, by heat. */
+    const under = new Map<number, { send(seconds: number): Promise<void> }[]>();
+    const boxes = new Map(benches.map((bench) => [bench, new CounterBox(at, bench, 'spring')]));
+    const begin = async (n: number) => {
+      for (const [bench, lane] of Object.entries(await at.lanes('spring', heat(n))))
+        await at.ready('spring', heat(n), bench, lane.racer.start_number);
+      await at.start('spring', heat(n));
+      const runs = Object.entries(await at.lanes('spring', heat(n))).map(([bench, lane]) =>
+        boxes.get(bench)!.begin(lane.armed!, 4, 6000 + 10 * lane.racer.start_number),
+      );
+      for (const run of runs) await run.send(2);
+      under.set(n, runs);
+    };
+    for (const n of [1, 2]) await at.call('spring', heat(n));
+    for (let n = 1; n <= 20; n++) {
+      await begin(n);
+      if (n + 2 <= 20) await at.call('spring', heat(n + 2));
+      if (n > 2) for (const run of under.get(n - 2)!) await run.send(2);
+    }
+    const fresh = await context.newPage();
+    await open(fresh, at, 1920, 1080);
+    // Speed is of the moment: a screen has it from the next stamps on.
+    for (const n of [19, 20]) for (const run of under.get(n)!) await run.send(1);
+    for (const each of [page, fresh])
+      await expect
+        .poll(async () => (await lines(each, 'Racing now')).filter((line) => / 2[678] m /.test(line)), {
+          timeout: 15_000,
+        })
+        .toHaveLength(4);
+    const parts = ['Racing now', 'Newest results', 'Standings'];
+    const [left, now] = await Promise.all([turned(page, ...parts), turned(fresh, ...parts)]);
+    expect(left['Standings']!.length).toBeGreaterThanOrEqual(40);
+    expect(left['Newest results']!.length).toBeGreaterThan(10);
+    expect(left).toEqual(now);
+  } finally {
+    await at.close();
+  }
+});
