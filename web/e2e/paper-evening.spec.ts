@@ -107,7 +107,7 @@ test('the evening before: keys made for this print, and everything for tomorrow 
   await page.goto(official.links[0]!);
   await expect(page.getByText('Signed in as official')).toBeVisible();
   await page.goto(`${hall.address}/desk/m/spring/paper/evening`);
-  await expect(page.getByText('Only an organiser can make keys.')).toBeVisible();
+  await expect(page.getByText('Only an organiser can make keys.')).toBeVisible({ timeout: 20_000 });
 });
 
 test('an address that no phone can open is said before codes are printed', async ({ page }) => {

@@ -81,7 +81,7 @@ function sizesOf(xml: string): number[][] {
     .map((page) => [...new Set([...page.matchAll(/<text [^>]*font="(\d+)">/g)].flatMap((m) => size.get(m[1]!) ?? []))]);
 }
 
-/** letters are the sizes in points that the page gives its letters on paper: the smallest of all, and those of titles. */
+/** letters are the sizes in points that a page gives its letters on paper: the smallest, and those of titles. */
 export async function letters(page: Page): Promise<{ smallest: number; titles: number[] }> {
   await page.emulateMedia({ media: 'print' });
   const found = await page.evaluate(() => {
