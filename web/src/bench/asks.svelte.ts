@@ -16,6 +16,9 @@ export type Answer = 'unsent' | 'waiting' | 'granted' | 'stands';
 const place = 'benchmeet-asks';
 const most = 20;
 
+/** AsksHere is what the pages of a lane need of Asks. */
+export type AsksHere = Pick<Asks, 'list' | 'add'>;
+
 /** Asks remembers requests for re-runs, so that the page can show how they were answered. */
 export class Asks {
   list = $state.raw<Ask[]>(read());

@@ -30,6 +30,7 @@ const sources = {
   seeds: { en: () => import('./en/desk/seeds') },
   plan: { en: () => import('./en/desk/plan') },
   compared: { en: () => import('./en/desk/compared') },
+  paper: { en: () => import('./en/desk/paper') },
   'measure-again': { en: () => import('./en/desk/measure-again') },
   club: { en: () => import('./en/desk/club') },
   codes: { en: () => import('./en') },

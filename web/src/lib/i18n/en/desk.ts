@@ -17,6 +17,7 @@ export const desk = {
     batteries: 'Batteries',
     rulings: 'Rulings',
     compared: 'Comparison',
+    paper: 'Paper',
     plan: 'Plan',
     practice: 'Practice',
     screen: 'Public screen',

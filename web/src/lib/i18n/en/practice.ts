@@ -65,3 +65,22 @@ export const practice = {
   } as Record<string, string>,
   flagsTitle: 'What the bench noticed',
 };
+
+/** The drill with a pretend car. */
+export const drill = {
+  open: 'Try this page with a pretend car',
+  title: 'Drill',
+  says: 'A pretend car and a pretend hall. Nothing is sent, nothing counts, nobody else sees it. A real call ends it.',
+  away: 'Pretend that the network is away',
+  back: 'Network back',
+  isAway: 'Pretend: the network is away. In a race, go on and count by hand.',
+  end: 'End the drill',
+  again: 'Call the pretend car again',
+  rerun: 'Race it again',
+  hints: {
+    called: (n: number) => `Fetch car ${n}: pretend to read the number from the car, type ${n} and press Ready.`,
+    ready: () => 'The pretend starter starts in a few seconds. Hands off.',
+    racing: () => 'It races. Try “Ask for a re-run”, or have the network go away and count by hand.',
+    done: () => 'The run is in. Look at the figures; a re-run can be asked for here too.',
+  } as Record<'called' | 'ready' | 'racing' | 'done', (n: number) => string>,
+};
