@@ -177,6 +177,12 @@ test('a sheet that is open gets the race that has just come', async ({ page, con
   const { entry } = lanes['b1']!.racer;
   await page.goto(hall.address + `/m/summer/cars/${entry}`);
   await expect(page.getByText('No race counts yet.')).toBeVisible();
+  await expect(page.getByText('Live', { exact: true })).toBeVisible();
+  const asked: string[] = [];
+  page.on('request', (request) => {
+    const { pathname } = new URL(request.url());
+    if (pathname.startsWith('/api/')) asked.push(pathname);
+  });
   const table = await context.newPage();
   await table.goto(hall.address + '/m/summer/class/junior');
   await expect(table.getByText('No race counts yet.')).toBeVisible();
@@ -187,6 +193,10 @@ test('a sheet that is open gets the race that has just come', async ({ page, con
     await new CounterBox(hall, bench, 'summer').run(lane.armed!, 4);
   await expect(page.getByRole('row').filter({ hasText: 'Round 1' })).toBeVisible();
   await expect(table.getByRole('row').nth(2)).toBeVisible();
+  // What came over the feed is not asked for; the curve of the best run is what the sums are made of.
+  const { runs } = await hall.ask<{ runs: { id: string; racer?: { entry: string } }[] }>('GET', '/meets/summer/runs');
+  const own = runs.find((run) => run.racer?.entry === entry)!.id;
+  await expect.poll(() => asked).toEqual([`/api/v1/meets/summer/runs/${own}/curve`]);
   await sound(page);
 });
 
