@@ -43,6 +43,9 @@ test('a volunteer tries all of the bench page with a pretend car, and nothing of
     await expect(drill.getByText('Number 7 is the wrong car.').first()).toBeVisible();
     await key('42');
     await expect(drill.getByRole('heading', { name: 'Ready: wait for the starter' })).toBeVisible();
+    await button('Not so: take it back').click();
+    await expect(drill.getByRole('heading', { name: 'Bring this car' })).toBeVisible();
+    await key('42');
     await expect(drill.getByRole('heading', { name: 'Racing' })).toBeVisible({ timeout: 20_000 });
     await expect(drill.getByText('km/h').first()).toBeVisible();
     await clean(page);

@@ -103,6 +103,9 @@ export class Drill {
     if (draft.kind === 'ready') {
       this.step = 'ready';
       this.#after(waits.starter, this.#start);
+    } else if (draft.kind === 'not-ready') {
+      this.end();
+      this.step = 'called';
     } else if (draft.kind === 'hand') {
       const { distance_m, u_distance_m } = JSON.parse(draft.body) as { distance_m: number; u_distance_m: number };
       this.counted = { distance_m, u_distance_m };

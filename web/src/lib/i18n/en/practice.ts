@@ -70,7 +70,7 @@ export const practice = {
 export const drill = {
   open: 'Try this page with a pretend car',
   title: 'Drill',
-  says: 'A pretend car and a pretend hall. Nothing is sent, nothing counts, nobody else sees it. A real call ends it.',
+  says: 'A pretend car and a pretend hall. Nothing is sent, nothing counts, nobody else sees it. A real call ends it; the key at the top that asks for an official stays real.',
   away: 'Pretend that the network is away',
   back: 'Network back',
   isAway: 'Pretend: the network is away. In a race, go on and count by hand.',
