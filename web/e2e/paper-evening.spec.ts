@@ -19,7 +19,7 @@ test.use({ viewport: { width: 1440, height: 900 } });
 const flat = (text: string) => text.replace(/\s+/g, ' ');
 
 test('the evening before: keys made for this print, and everything for tomorrow in one', async ({ page, context }) => {
-  test.setTimeout(180_000);
+  test.setTimeout(300_000);
   // The server of a test listens on this machine alone; here it says what one in a hall does.
   const there = 'http://192.168.7.20:8080';
   await context.route('**/api/v1/about', async (route) => {
@@ -29,7 +29,9 @@ test('the evening before: keys made for this print, and everything for tomorrow 
   await page.goto(hall.signIn);
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
   await page.goto(`${hall.address}/desk/m/spring/paper/evening`);
-  await expect(page.getByText(`All codes and links of this print work only at ${there}.`)).toBeVisible();
+  await expect(page.getByText(`All codes and links of this print work only at ${there}.`)).toBeVisible({
+    timeout: 30_000,
+  });
   await expect(page.getByText('bring your own router and use it tonight, or print in the hall')).toBeVisible();
   await expect(page.getByRole('img', { name: 'to test with a phone' })).toBeVisible();
   await clean(page);
@@ -37,7 +39,7 @@ test('the evening before: keys made for this print, and everything for tomorrow 
   const keys = () => hall.ask<{ tokens: { benches: string[]; expires?: string }[] }>('GET', '/tokens');
   const before = (await keys()).tokens.length;
   await page.getByRole('button', { name: 'Make 6 keys for this print' }).click();
-  await expect(page.getByText('6 keys are made and in the print below.')).toBeVisible();
+  await expect(page.getByText('6 keys are made and in the print below.')).toBeVisible({ timeout: 20_000 });
   const made = (await keys()).tokens.filter((token) => token.benches.length > 0);
   expect((await keys()).tokens).toHaveLength(before + 6);
   expect(made.map((token) => token.benches.join()).toSorted()).toEqual(['b1', 'b2', 'b3', 'b4', 'b5', 'b6']);
@@ -114,6 +116,6 @@ test('an address that no phone can open is said before codes are printed', async
   await page.goto(hall.signIn);
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
   await page.goto(`${hall.address}/desk/m/spring/paper/evening`);
-  await expect(page.getByText('which names this machine alone: no phone can open it')).toBeVisible();
+  await expect(page.getByText('which names this machine alone: no phone can open it')).toBeVisible({ timeout: 30_000 });
   await expect(page.getByRole('img', { name: 'to test with a phone' })).toHaveCount(0);
 });

@@ -31,7 +31,7 @@ async function look(page: Page, meet: string, sheet: string) {
     await expect(page.getByText('Signed in as organiser')).toBeVisible();
   }
   await page.goto(`${hall.address}/desk/m/${meet}/paper/${sheet}`);
-  await expect(page.locator('.printed').first()).toBeVisible();
+  await expect(page.locator('.printed').first()).toBeVisible({ timeout: 30_000 });
   await page.evaluate(() => document.fonts.ready);
 }
 

@@ -1,6 +1,8 @@
 import { start } from '$lib/start';
 import { session } from '$lib/session.svelte';
 import App from './App.svelte';
+import { cover } from './cover/cover.svelte';
 import { first } from './pages';
 
+cover.stand();
 void start(App, first(location.pathname), () => session.open());

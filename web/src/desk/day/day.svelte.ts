@@ -1,6 +1,7 @@
 import { createContext } from 'svelte';
 import { api, ask, type Schema } from '$lib/api';
 import { meetFeed } from '$lib/live';
+import { cover } from '../cover/cover.svelte';
 import { Asking } from '../ruling/asking.svelte';
 import { Reading } from '$lib/reading.svelte';
 
@@ -66,11 +67,11 @@ export class Day {
   /** meet is the newest that is known of the meet as a whole. */
   get meet(): Schema['Meet'] | undefined {
     const [live, read] = [this.feed.latest('meet'), this.whole.value];
-    return live && (!read || live.seq >= read.seq) ? live : read;
+    return cover.over(live && (!read || live.seq >= read.seq) ? live : read);
   }
 
   get board(): Schema['Board'] | undefined {
-    return this.feed.latest('board');
+    return cover.over(this.feed.latest('board'));
   }
 
   /** keep adds a list of a page to those that follow the meet. */

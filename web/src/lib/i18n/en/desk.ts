@@ -38,6 +38,15 @@ export const desk = {
       'What you typed stays on the page. Sign in with a key that is valid, then press again: nothing is done twice.',
   },
 
+  /** The key that covers names while others look on. */
+  cover: {
+    key: (key: string) => `Cover names (${key})`,
+    says: 'For a projector: numbers in place of names; no birth dates, no reasons. For this tab, until it is taken off. Open forms are closed.',
+    on: (key: string) =>
+      `Covered: numbers stand for names, also on paper; birth dates and reasons are hidden. ${key} takes the cover off.`,
+    people: 'The list of people is covered.',
+  },
+
   nothing: { title: 'Nothing here', says: 'There is no page at this address.', back: 'To the meets' },
   loading: 'Asking the server …',
 
