@@ -59,6 +59,7 @@ export const seeds = {
   meets: 'Meets',
   noName: 'Somebody erased',
 
+  leave: 'This order is not given yet. Leave the page without it?',
   preview: 'First round',
   previewSays: 'Who would meet whom if this were drawn now. Nothing is kept.',
   group: (letter: string) => `Group ${letter}:`,
