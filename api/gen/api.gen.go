@@ -279,6 +279,27 @@ func (e DecisionSuggest) Valid() bool {
 	}
 }
 
+// Defines values for EntryAgeMark.
+const (
+	NotYounger EntryAgeMark = "not-younger"
+	TooOld     EntryAgeMark = "too-old"
+	Younger    EntryAgeMark = "younger"
+)
+
+// Valid indicates whether the value is a known member of the EntryAgeMark enum.
+func (e EntryAgeMark) Valid() bool {
+	switch e {
+	case NotYounger:
+		return true
+	case TooOld:
+		return true
+	case Younger:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for EntryTableCharset.
 const (
 	Utf8        EntryTableCharset = "utf-8"
@@ -1222,11 +1243,14 @@ type Bench struct {
 	CircumferenceMm  float64 `json:"circumference_mm"`
 	CircumferenceUMm float64 `json:"circumference_u_mm"`
 	ClockPpm         float64 `json:"clock_ppm"`
-	Factor           float64 `json:"factor"`
-	Id               string  `json:"id"`
-	MarksPerTurn     int     `json:"marks_per_turn"`
-	Number           int     `json:"number"`
-	StampUs          float64 `json:"stamp_us"`
+
+	// Edition names it as it stands; a save that rests on it says so
+	Edition      *string `json:"edition,omitempty"`
+	Factor       float64 `json:"factor"`
+	Id           string  `json:"id"`
+	MarksPerTurn int     `json:"marks_per_turn"`
+	Number       int     `json:"number"`
+	StampUs      float64 `json:"stamp_us"`
 }
 
 // BenchBody defines model for BenchBody.
@@ -1830,6 +1854,9 @@ type Division struct {
 	AgeTo   int      `json:"age_to"`
 	Class   CarClass `json:"class"`
 
+	// Edition names it as it stands; a save that rests on it says so
+	Edition *string `json:"edition,omitempty"`
+
 	// EndedEarly a ruling ended the division before its last round
 	EndedEarly    *bool  `json:"ended_early,omitempty"`
 	EntriesClosed bool   `json:"entries_closed"`
@@ -1909,6 +1936,12 @@ type Drift struct {
 
 // Entry defines model for Entry.
 type Entry struct {
+	// Age whole years at the meet's age date by the date of birth as it stands now; for officials only
+	Age *int `json:"age,omitempty"`
+
+	// AgeMark how that age is otherwise than when the entry was saved: older than the division takes, younger without racing up, or racing up without being younger; for officials only
+	AgeMark *EntryAgeMark `json:"age_mark,omitempty"`
+
 	// Band the division that it was entered for and is ranked in, where that races in another
 	Band      *string `json:"band,omitempty"`
 	Car       string  `json:"car"`
@@ -1919,6 +1952,9 @@ type Entry struct {
 	DisplayName  *string `json:"display_name,omitempty"`
 	Disqualified bool    `json:"disqualified"`
 	Division     string  `json:"division"`
+
+	// Edition names it as it stands, for a save that rests on it; for officials only
+	Edition *string `json:"edition,omitempty"`
 
 	// Entrant for officials only
 	Entrant *string `json:"entrant,omitempty"`
@@ -1935,6 +1971,9 @@ type Entry struct {
 	StartNumber int     `json:"start_number"`
 	Withdrawn   bool    `json:"withdrawn"`
 }
+
+// EntryAgeMark how that age is otherwise than when the entry was saved: older than the division takes, younger without racing up, or racing up without being younger; for officials only
+type EntryAgeMark string
 
 // EntryList defines model for EntryList.
 type EntryList struct {
@@ -2407,10 +2446,16 @@ type Meet struct {
 	PausedBecause *string     `json:"paused_because,omitempty"`
 	Plan          Plan        `json:"plan"`
 
+	// PlanEdition names it as it stands; a save that rests on it says so
+	PlanEdition *string `json:"plan_edition,omitempty"`
+
 	// Reasons the reason codes to choose from
 	Reasons []string `json:"reasons"`
 	Rules   Rules    `json:"rules"`
-	Seq     int64    `json:"seq"`
+
+	// RulesEdition names it as it stands; a save that rests on it says so
+	RulesEdition *string `json:"rules_edition,omitempty"`
+	Seq          int64   `json:"seq"`
 }
 
 // MeetBench defines model for MeetBench.
@@ -2594,6 +2639,9 @@ type Problem struct {
 
 	// Code what is wrong, for programs
 	Code string `json:"code"`
+
+	// Current of saved-since: what is there now, as reading shows it
+	Current *map[string]interface{} `json:"current,omitempty"`
 
 	// Detail what to do, for people
 	Detail string `json:"detail"`
@@ -3396,6 +3444,9 @@ type BenchPath = ID
 // DivisionPath defines model for DivisionPath.
 type DivisionPath = ID
 
+// Edition defines model for Edition.
+type Edition = string
+
 // EntryPath defines model for EntryPath.
 type EntryPath = ID
 
@@ -3424,6 +3475,9 @@ type RetireBenchParams struct {
 type PutBenchParams struct {
 	// Sure somebody was asked and stands by a number that is far from what is usual here; without it such a one is refused (bench-unlike, hand-unlike)
 	Sure *Sure `form:"sure,omitempty" json:"sure,omitempty"`
+
+	// Edition the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there
+	Edition *Edition `form:"edition,omitempty" json:"edition,omitempty"`
 
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
@@ -3503,6 +3557,9 @@ type ListDecisionsParams struct {
 
 // PutDivisionParams defines parameters for PutDivision.
 type PutDivisionParams struct {
+	// Edition the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there
+	Edition *Edition `form:"edition,omitempty" json:"edition,omitempty"`
+
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
@@ -3605,6 +3662,9 @@ type TakeEntryParams struct {
 
 // ChangeEntryParams defines parameters for ChangeEntry.
 type ChangeEntryParams struct {
+	// Edition the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there
+	Edition *Edition `form:"edition,omitempty" json:"edition,omitempty"`
+
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
@@ -3679,6 +3739,9 @@ type CallOffParams struct {
 type RecordHandCountParams struct {
 	// Sure somebody was asked and stands by a number that is far from what is usual here; without it such a one is refused (bench-unlike, hand-unlike)
 	Sure *Sure `form:"sure,omitempty" json:"sure,omitempty"`
+
+	// Edition the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there
+	Edition *Edition `form:"edition,omitempty" json:"edition,omitempty"`
 
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
@@ -3763,6 +3826,9 @@ type PauseMeetParams struct {
 
 // PutPlanParams defines parameters for PutPlan.
 type PutPlanParams struct {
+	// Edition the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there
+	Edition *Edition `form:"edition,omitempty" json:"edition,omitempty"`
+
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
@@ -3805,6 +3871,9 @@ type ResumeMeetParams struct {
 
 // PutRulesParams defines parameters for PutRules.
 type PutRulesParams struct {
+	// Edition the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there
+	Edition *Edition `form:"edition,omitempty" json:"edition,omitempty"`
+
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
@@ -4378,6 +4447,13 @@ func (w *ServerInterfaceWrapper) PutBench(ctx echo.Context) error {
 		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter sure: %s", err))
 	}
 
+	// ------------- Optional query parameter "edition" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "edition", ctx.QueryParams(), &params.Edition, runtime.BindQueryParameterOptions{Type: "string", Format: ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter edition: %s", err))
+	}
+
 	headers := ctx.Request().Header
 	// ------------- Required header parameter "Idempotency-Key" -------------
 	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
@@ -4913,6 +4989,12 @@ func (w *ServerInterfaceWrapper) PutDivision(ctx echo.Context) error {
 
 	// Parameter object where we will unmarshal all parameters from the context
 	var params PutDivisionParams
+	// ------------- Optional query parameter "edition" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "edition", ctx.QueryParams(), &params.Edition, runtime.BindQueryParameterOptions{Type: "string", Format: ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter edition: %s", err))
+	}
 
 	headers := ctx.Request().Header
 	// ------------- Required header parameter "Idempotency-Key" -------------
@@ -5638,6 +5720,12 @@ func (w *ServerInterfaceWrapper) ChangeEntry(ctx echo.Context) error {
 
 	// Parameter object where we will unmarshal all parameters from the context
 	var params ChangeEntryParams
+	// ------------- Optional query parameter "edition" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "edition", ctx.QueryParams(), &params.Edition, runtime.BindQueryParameterOptions{Type: "string", Format: ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter edition: %s", err))
+	}
 
 	headers := ctx.Request().Header
 	// ------------- Required header parameter "Idempotency-Key" -------------
@@ -6169,6 +6257,13 @@ func (w *ServerInterfaceWrapper) RecordHandCount(ctx echo.Context) error {
 	err = runtime.BindQueryParameterWithOptions("form", true, false, "sure", ctx.QueryParams(), &params.Sure, runtime.BindQueryParameterOptions{Type: "boolean", Format: ""})
 	if err != nil {
 		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter sure: %s", err))
+	}
+
+	// ------------- Optional query parameter "edition" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "edition", ctx.QueryParams(), &params.Edition, runtime.BindQueryParameterOptions{Type: "string", Format: ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter edition: %s", err))
 	}
 
 	headers := ctx.Request().Header
@@ -6740,6 +6835,12 @@ func (w *ServerInterfaceWrapper) PutPlan(ctx echo.Context) error {
 
 	// Parameter object where we will unmarshal all parameters from the context
 	var params PutPlanParams
+	// ------------- Optional query parameter "edition" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "edition", ctx.QueryParams(), &params.Edition, runtime.BindQueryParameterOptions{Type: "string", Format: ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter edition: %s", err))
+	}
 
 	headers := ctx.Request().Header
 	// ------------- Required header parameter "Idempotency-Key" -------------
@@ -7009,6 +7110,12 @@ func (w *ServerInterfaceWrapper) PutRules(ctx echo.Context) error {
 
 	// Parameter object where we will unmarshal all parameters from the context
 	var params PutRulesParams
+	// ------------- Optional query parameter "edition" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "edition", ctx.QueryParams(), &params.Edition, runtime.BindQueryParameterOptions{Type: "string", Format: ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter edition: %s", err))
+	}
 
 	headers := ctx.Request().Header
 	// ------------- Required header parameter "Idempotency-Key" -------------
@@ -15241,369 +15348,374 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7P3vkhs3sjcI3wqC7zmhmecpqluy5DNSf7Il+1gx9ljR0hzH+4y0bLAKJDGsAmgA1RRHoYi9mr2DvYG9",
-	"lL2SDWQCqCoSKFZ1s21693yRupvFApBIJPLvLz9PclltpGDC6MnLz5MNVbRihin47RvzI6Pa2B8LpnPF",
-	"N4ZLMXk5+YVyQ2pheEnMipFSLsmKakINKe0XiFlxTTZSc/t8RuxHgkhVMPXI/qi3TJElvWWEm8eTbMLt",
-	"O3+tmdpNsomgFZu8nFAzg3dNsonOV6yidhYLqSpqJi8nXJivn02yScUFr+pq8vIym5jdhuFHbMnU5MuX",
-	"bPItE/nqLTUr+2UYZWN/CYPM7eeTbKLYrzVXrJi8NKpm7RH/TbHF5OXk/3fR0OkCP9UXb17DIK/5Lddc",
-	"ip5xCvfIfYf6Thi16xmH2c/vO8gPjJqeMVaMmjsPcV0LN8pPjPWNUjFm7ruQn4FdafmzZby/st0hH3+j",
-	"iVwQdsvUDtnzimy5WcnaECkYYTRfEarXXCxJRdfM8q40K6YC064YLZhqpv2mYNVGGiby3dSOGGXeuubF",
-	"JPCrNoqLJU44OdH3KxbODy8yQsnf//7mNalowch8B4cwLzkT5gp+1rRyzxPNhCF0SbkgOVWKM916QrAR",
-	"K0nvxfGVvasVO1yVlhWby2JHtlZC6DUrCBUF0YaKQtt1USLqas4UMStqCNdkQRVZKFmRrftDrWtakhVT",
-	"rNk6boiu7c7BJnJNFFvUmhXkT3Dep7Uo+ZplZEVF4X75c0IKaTvv9lLd0uZSloyKyRe7OMX0RgrNQGa+",
-	"VXJessr+mEthmADxSTebkufUrvtig0/8z39qS4TPA3navxdG7JLxb9K4vS2IrM3kSza5ZjnjG9Mzi3Gj",
-	"+/dFRn/VjJzB9klBCq7XdhrvVvYYdydh2Cdzkevb7uCBheZcUNiBfSY6GPgbYui8BP6//v4VefbkL5cZ",
-	"4YL8/f33078AMxBK5jvjT0JF1XqSOUaHvXqFs5q+5tpfVvbPaUY/mJOdlaMRXJhzS397jyq5Ycpw5Ala",
-	"FIppxyDcsEpHXhZWTJWiO/t7Xsp8PdM5LSNn5wkyNi2J4RW7IpVUwOuUKLZiVGlaTrKGrIWs5yVryIrn",
-	"Ckep59HpCLnt7ExBDZvawQ43J5vcMqUd+Q5Pf0PQf4QH8f3dRbrJZC2CfQxjyfk/WQ7M/U1RvKX52pOW",
-	"o5R/2yL5gpaaZXu7sPHfCTtw7A7JJhX99Aaffn55CeqG+/XJ/nbtLRMHi89ebsz3NDdSjV2BXCyYOmQF",
-	"ucALQFYbqriWAsWlFaqllCBVzZW/ukAmzndEyG1LNE5gqT8ysbQ38tfPIjusGHUio19QwFP75MCZh5dE",
-	"6aKqt4rmhudsJFlyqmaOn19+tutAlfDFixcvWhrik0MNMZsomrOZ7rK5PynhRU+ePXObv/+m5hQptmCK",
-	"iZzNKifyunu0kAo2SbAt04aEx0m+YvmawBZyTeyXrwjOym6PWTG3m36T7eOHu7WhxjBlB/rf/vHN9H/R",
-	"6b8upy8+Nj8+nk0//o9/i17N7W1y5Ihuj15fM1WLkXuDGumgs3YvBms03ySDfQs02r2yFPxWFruxXMbK",
-	"UncY7OnlMfayc+Z6AAVehQftNeetBTvBsvx5MXn5j+ME/Lh/P853ZLvi+YrkJdX2YrAyKfBRWc+tvWZ/",
-	"xmuUa/LPuliywk5hxLatahXh95U0GdFbWZZMZNYqBCVaKlLQii5Z8ZJYcWT/xkoNgwdR1XBp0LKscqaN",
-	"qiunQ7S4/9llRFaVkhaz28NZbVfcrtSQrVRrHb0fm1N/2Tn0l5FDb4fRh6OYrST2I7KRXBiN59cSWjHN",
-	"rXKbw4ItRWvDClBorf455Fr6UdLirX1t93Z62r6bnh6qEnLDRIwgjhu2K1ky5A9qhROY3fejTbPWWSVX",
-	"Vdx6b78v9crWcTKs2jBFTa3YLD8mtJ+3XzeFX/cmuSdCmsOaucMe6NYjTn7hokBF6S6ypLsbXBDNrInW",
-	"XshDSZnmjPR95d0Gz1/DQEOebm8+/RQY4AjvXZFLey6EJCWveIcF78oxlpVnOiaetqSUYumlon1Okzkz",
-	"W2Yv3K0kqhbHBMR/PP3L0WNwwLJDyHdLS14cmTbqDbmshdGOcF7HQIoWdHfv+d/zhLAlF9de04F7d+Q5",
-	"AXudRQjRMvVpWRL3nL/crBaFUpdaowhO1a3VK7O76f5Pu7p/RL7mVEVm2dLyqNLtq/fuM+k1QgYqtF8f",
-	"UWf3t90uLutTDsHPemj35lzldRUU4yo+rUOLtPO1esQXwZbcbIY+vwArbODDvIhayRVVaz3bMDUztWrb",
-	"vy0p1Bgnh59pQ6vNrNaDZrG3MeBsc59lh9SOUvJgxq0ptCkYqJPc77vo0BGGiF4KyiqO6rgScswsi7NS",
-	"wRa0Ls3k5eXjy+f7ajM3Gj2QVBWkFjlThnJhEsK0T/Z32DGMaRWRPTdoZLRGWMh8/UgTRQ0bQI5j11HD",
-	"8WE+T7IDqUULUNZvmSJG1eCW7xn4aXvMx88jox6ekfbozYueHdN0moO0xzUCiAXXwCNNNiVSq+0KOPbq",
-	"9jlM00YbtvFbA9/ADRrHqJePLy+PCt30sU4eyFfBARRzQcqNYcUh6ez1ie4iphhxj2VElgXThiy4Altg",
-	"0GWFTq13zMScma2rfNDLcDGswKsl+kJQ1pIixA34iMitICW7ZaXOiGIlNfyWDXSNuls9qnKPcSbuKUFR",
-	"X289n2n2a9q7V9bzR9ZKXmZku7J7hRal1zCsvopyK6Y3R1YghWB5kiW8RpVTQebet2jNdtBkDIfhK2Lk",
-	"kpkVU+j5F1IwspRMo/fdSlIla1HoqElfsKViMeXOfWDP2UIxVsjKHzkhuWbR5Swah+pgFl0qWW8i44P4",
-	"COqapwQckj1y4DohTAjO1fZJ2ffzt+3Yvc3f/x3Mn4EnxB73H/F5K2m51lYxiXg+7BGXdVlAJBN3D5dB",
-	"kfsHMfLfpGGxGQfP9HHi/wyPfskmmxn7taZl3MqRC8MEgQfCDhTcfpVQTao6Xw07whtZ8nyHnkgre/8x",
-	"UWwjlZVpuVTKis9sYuiaTWVtWqK17ffeMGronJfc7GI6PkqURmco2C2HGJvlIHsiVC2I/U04Zho2c8U2",
-	"ShZ1zlMjywUeejdKThWG3hYgEown21ihB4ZvdE8qKnZ4TXj+jx5FJ8UGyCDN7ZWWe8Nwz4vWEW9o7sIZ",
-	"XFiRQiiuj1Ty1oolKcodBoVzWjECb/ZOtvRMDdsk1moknhO6P4f7nhRd6w3LzfC74x1+4boWsddtpTIr",
-	"cGvGKbh3duY7DBSaFRUkX1GRs4hs3lNF7Ia2bqhwqByvZN5A9AK9fbkEKdvIps6kg7BrNIQWjcJFmwUF",
-	"JguxJNy9pDb0fVB1Iz6FqCnXVo67R1zXpeleCOBZKPgtL1hhqcrNFeHCuV4qXpZcCrPSw45cn31YR9yE",
-	"YyyUfi3Ty6OgbToa2HGTlP2Ra5Og6wgFL6HYxSbIerYZcmbG7HLB9aakuxlmeEQeCLGPg08g9Sn+QVnE",
-	"z5+VyoXViIQ0ENcLaXOYv7KpDVF8uYpHPdZcRN5rlaKXxArjjQuYwhVT0Z3VTSpa2H33151L1/JP2i1W",
-	"jEVvupJuZkNdJz7KeZg10MPLsjYzuZh5b1wknSaDwHlClKHDHR22RiI1rQIWy0ewD80KRksTfxm8ZEs1",
-	"gWfsCS6leUmEDIpcfGoz9M3CJh6+Gfd2u2IClN+2j7ZzOPsyKfo8eOmw82ALBM8LfLVkVMePgIvzHpKN",
-	"W4FTMOUii0YSzUTRmMM6tiJtqDKzI04ww9pK2pZyg3dFTssSxL5itNihG9J+EmNgCGQmdF+YvYB7RapH",
-	"2gU9teFlSbZUGA1pqqB01CXTRFstgA+2fd/RnY7ezyvGyqEezIRw3js2TiwkJeK75niNyS2pTfxA3i/v",
-	"o6NUtyYqqSoiDmPc7KFXyA9WtkWILtgnc++XbCgkxiSElP1sNme5/SF6hDZSmxMsxXH7fV8zVCePan6O",
-	"EmEyrUMJlA6Lje60ovmaRfSFdpZD5CoSbFYwzZdiuEbxIxXsNXwnyhSp+15IM0Jtea3oNqXbO2fHYA0I",
-	"SXNtv3XCTWslm+P+uWn17M4PTrHp7hBo7vF7oGT2LvYaMTyIKo3VC6KXgNedhnBvItTCFzPBWBF1WRHN",
-	"cikKsuCCOu3K6kNW65ozUBWK6J1esqizBPxrW6djaHbLlEu01C/Jk4w8zYhU5KsQcS1Yzou21jDEZ420",
-	"s3SxlkNwlkVfsqnVRmo2hIBv3aNBdMfCpyvMGbdLlAtCybst1258sGw21HITOPW2KwnFHXjjw50EV2Uu",
-	"CzDWhuez6lKa0afjXSmjEs2suCpmm5LGFclYpAzH7zkGeBIPbYkdmx0lpRTskJQrp1LMd+yONJvvRsim",
-	"a5rHHYx5KZN3WaHoVsQ/srw5esNSV1ApzUwznMUA31DFzErG5cCGqqOiBLbyrX3Qy+W45omycVayhelx",
-	"euFTdn/tMbXj221VDM4K1CNA9ibwgMjIkyAYSqrNFXGej7bfHl9YSJBQC1mWcosvosRuSMJdRZcstoz9",
-	"Wxue88sOu+/30zFVzzmAM3dwDOxb1Ewu4pco+2RmcxYrFoNlPSG0kmLpcmA/WamsIalVLmZpsSfk3AWZ",
-	"u6/Ev5OtVd5zWTFriGDNGciDmKAP40TZIMiR/auOGnxnhrvzJC6d7ROOMod3JUh4uXAClOL7YNoaCldS",
-	"RqAafNy3XIjU1nyJbPMrWpb+yr9bNs6dklf+EvH1ROYW8eYkFII+k7JjGR+yw33ssnbaxcf4Eu6QG3HX",
-	"DPb2OqOnxPJSiMi9JNx4p7gmjct1LIWGp4LG49oJur0qqR5bFeH8QkfDZfbVLmkT7sT+fO7LLBX2LXlM",
-	"yoGTgYrGxwAJzRrzmYdFvO3L7VHpnpqvLg/vUi6svulqdqPODq5d2rdVQcClteXa+f19itzgJDQ32nVd",
-	"ssN0tIN7Pu1FTDJNNCHCPq81JJAuO/v0ZEjmpzf3WqniT9y3wu/RaF/wirW+CQmAB88+1Amh4BhEOibO",
-	"yWu6O5SSg5L2oYS4o9wd5CDjRcXRX60zUEgE0ZIsqIIKO+OrUb0BiLmm93N0RMOOTRKn0URuxd0SUxKx",
-	"s3s5RXzBidepYP6J3YoHTHx2yTDhQNXRWAm8MDqFFRVL9p1nj3GlVcNueV9F2C+B6/nPi8CAbQfQ8QH2",
-	"ncgjLske/0j7pRDHTNDPSuaxpU9gIQywTfG59LgGq4lHjIzq0nGajiuqqeinwwPqM/bnToc/mqB4LEOx",
-	"4uI3GCVyO/zl+OVQC256c9EhyGBYZae7Y5pIRYRsBeOWdqZVJHYR1TDtHJNs4TPjRkQ+l1ImfACu8Ctm",
-	"viiGKR9MyHq5wowTI7FUjMx3UdWxNwa4WMQN7QVVloRWX4GcjrF5K5ruhovTuAf3WHDckclR0g2Z2KGm",
-	"IsdvPi3XtOTCTv5fXOTTnKo5SKGSmxWvKzsSz9esnFbM0HK62hWKF/FQ7atVLUYXU0gZ4V683Km97EUB",
-	"wApMuHLiWhimyFx+IiAn9aRbZ3o5fUGni4+fn3z95d8m0XCyNsd13lqs30tDS91lnHCev+qK93iVTy0G",
-	"Ao+4PF8dEn3bpPi//s+mRqNZ/CONOb4+pwiTL5TJCNU5EwVGRALXjYKoaevSTqvt50i7hbjeFls2S4rz",
-	"Yi3Wf2WbWMpGlCNCpXEt1k0l+dq+IbLLC8X0KuL0sRzYcngB3gi+cotOUcUILX1Qt0+GjJ9dxzzOraYa",
-	"k22qZg23q1r4dLGSGdbGIXEKbymX0YlGY+VjaDhoj5HMrfUkt9qdpjvped1F5FR5/BUuSCuDZE8KfPz8",
-	"JHsWlwFAgK6V/SxVtdG2s13lxLwnmN8+mkvKhSZyr1Qe62sVmTPNC3tywXh5wqYvrloZC2BeeD+9/IS4",
-	"VGbFqt76w+eXlweKxrT1x8M1FbWCrND9Wp9hcqKUMafDhmrNWgXGbZmNP2MMBx4oeAHe5lxW7ArdmVIw",
-	"95lPUYJvZcTeUz7lGZKGfSCNUfdGXnUGhmwKy+OyNm06PbscVqjp84mGwATgbRQV4Y3ACdcWkIBt/TFW",
-	"tXjZ3n3nvbdfkwJVnU1t17riLrHFDuhBlqhS/JaWjsW4QkKdTP5HbFTMqrEHqPc9aMkUrKS7KGFAcw7m",
-	"un2sLZztlwE8RvgVRpl/wAy0rFXeSeUBLWrmy2T86z8m84TudDzqWY/ISNVXNV8Ze9IvjxqZTvCFDYyK",
-	"67ZHcpy8plaizejCxK7IJmzFFrWmJVxhlCi5BdZ2Jc/wCl9yzW7hlhnhCt1C3buO1WIxCH9BVcSaI9eB",
-	"sxXFBTiVhnpuukX2nfPybAwcj59tfBukBudIg9Y0+NpMxlX32QEfTA4fIs9joFWoKncj8rIiIzf+mHjy",
-	"alnPM6LzlZSltWWNknLTCH1wgblA1kKqjGzqecnzK8KqjdkBEwgpmKsNsixmeY8pLcUjTax5+5h8A1no",
-	"S9YGbysZvWUaarvhX667gDdfxbwT3XqxMfnAii/M8awf+1Bvjni7aBIc7BQKQFrFVMPs2NXA1M8VXw59",
-	"lIuZ/TCiQGBsCL2sZEF5yYqDootNbUCC4CuyceV7CdfreuDMrQ05836LYfmzJaJxRPXxF8/JvxMrxFRz",
-	"iZOQ8n7PTP0h2c0o/BLTq9r4BZOEoZtykg+oy7m/g8SX7PgdiTETmsk++YHYRyM1NIfTu2Wq4LnpeEx8",
-	"PYk9XZoAx/tfSkCPE5Lr3XF/2oEn5yCl1lWy+MuptUxHuNYpikrxFr8fFt+a4ewbBNVhzYcva47YSx0E",
-	"tAPeot060UkytDmiCqtlNMtF9I3JaolxyQ3Ovj4CXAar8ttM+/aoVTB5aPEqbnhOS3JLyxpLQH+iomDl",
-	"I01WcI0BQJKVIvaXJ+TfJ/u38mr2ZKgAnz0f+OR68DvXA98ZVQekWHBVXYNL5g6ZIcPMN1/fcQ9gM6rR",
-	"DvWmW6cypAMD6xPzGm2Fa7IWciuIkWRFb1kstHRktJyqPWyBcfEnz6WdYeP8CgWqPFrPbwbXiPgiIi9V",
-	"2SejqD0tioM7+6j0hLF6qg5eu+KNA7fQsy9T/OFp80PUTfSa0fIukJ7jEhSDD7gxIr5+NgRPB8Ff99hi",
-	"bnkMsz6gysvQdVfFS2BWHbWjN5bdBoOmDX3dbTrqQn1CIxygUFAMeWuuqAyLfgZhco0yk0P03JG5Pd8u",
-	"KaKMx/IQQT44HoghFr/QoMIHzIyWaBCSKDbt3I8tzS1tQMx3MT+UJFSvo5nwuRSa/VrHc7a2zd0KVUh0",
-	"h1mnrSDimrHNtHD4aqAPqVpMSyqaX1zRX8GLqZBmuuCC61XU5+KK02JIiTlE+4hegQMQHiTgcQB9whGq",
-	"qar3V7CVAVAMjCnxsUF7Sz8WbBunJ6IXMFGQOSvlFqnU2C8N0TZKVogTMQy2hG2vrfYX0XYXJV0Oly/f",
-	"lzSaw51UhHwaVw8bbOpSMwTHJCVftys75WIxRZwk52dyNTkgKadwu3idaIqmXXQz/PVwmGatpHEJvfdV",
-	"4eJWD25ep6p6nCUaC/f4YrXDLH0tK4aQo9yjzYPXwqdq8zUrd8S9IUsWRR66Lbk7ycMUfF0vl9E8aVpY",
-	"W4RIQSiucFGX9gReEQrOkoLIxYLnnJau3kS3mMEyCBx/OJcfo9lqCS/PssluBxc3TsMFTcBAhlOQnTCy",
-	"nlYlnESPZ0wV7tMR1Vr+hjh1+lczlegyHAgH8sVeWpCUM3AHRjjAOA8FAM24kIuRZeFT8jQpqVomypPr",
-	"YZ7vYY4OMIDS8Gy1ICXTuhNv84XTY9OpcSg7/6xFnDhZb1P3/ZLNAEY36pmxnxqZQHLyGcdHsu8wMxng",
-	"AQpWzILzdb8OTdUloBrbpzDY4iZN5mwhXSYjeEb2yh5aO8nQGT3rK9tJwREyFc3k8bNoOeExIoZlK6Nq",
-	"knCMGRdI00OJEpZsQjIy4OCAvOfiqoUMBdFXs5KaIRtR6LyCLuOAc8HFUpOVPQcuDZQ4ChFa4uQPSwNS",
-	"1Z6yNlY8J+AaYGMKRbc++A/SGAFAmjg+uqwLdHUloAJGliiB61yvYvNyIXh3ymCG6GiHcHIAzRVx19Cx",
-	"2qdeJvsjVUe5uRppYphSbeq5fGZXJdVTZ9V9RfNdS3N3muF+5Mp9kn7dCLwf+zjUj0TRgxSbeS9wP2qQ",
-	"Yl6rxfKge5cRJnMUs0b8BlnrBWtY/oFUyw7q1Dr8uLeh7RPSOsR9t8QdanDa10gCSTxqZDcXzH4yfV7W",
-	"mt+yQ2jrMa8ffUfdsfjhPpzaKfMaHpgdzkDRrVZ0+82S8rGp2eMwLayqyIrj5GCsAHQVJMm+hzrdmCJA",
-	"CqTNQLiSwJMP1Ggl5RQSLJiCQ+MlXyd+EKiWReT1eVnPK2qYnlaMmYw0v3MxhaL+DGv72w8BLaY+RbcW",
-	"9llTK5ERIacQooCfoD576monhZzOp1Can5EF2zI1FeyTmc6ZNjB7SrZSFbhA+wZFmjZBh2nMHpYgbpWe",
-	"oFw63JmRQtZQHFPRHamo83bcv1gXdigsIc4mLlC95wMdHgcu9zs6pWETmZqtZK3SeIcDk7L5UvAFz6kw",
-	"A7IkwqjdL8aIEbIW9msBRTFEJ+WoyDFhmEI/AGqcmigq1qwgXDQwqz5pBdJoxB4+VMuVRlWUK3NM15/x",
-	"RJW9L52JBHUjWRaT7A6QZgXXv9a05AueRAHoc8nZKVCR6GrknRIaMBhj00uYKqULG0Ryf9067jIY7NSs",
-	"IyA6YEZeeYrGx2dU33Xc4yBXW25WSbCFmHLVX6jUYazWuh1h2+PtMUAgQ/Jgxd0vrMmRGiRfQ6XXyQvv",
-	"OOuZ/HuPArZ3Ba6o0qyTX1CbxfQvk5DLNn3y9PnThJe8rCsxcuUwj1fwzahvmdalSeaCOHwyqu3duJKl",
-	"a2/pYUYgW8R3UOIagk9iqIuumd33AHMeA0vymEh7QklC9PQqDA1Sas3YBhK14IKcM/jgxBNSLtdw5Pt+",
-	"5CKaxmIcQlhC3VrwkhFNd9pfAjyWB20kGLxMFEeT+j0DuYWE3feUzgJ79rP1IJtm3yVlVwNq1goyZ4CP",
-	"3DTSkFzHI/mLKOisZhuqrG1G5nBrVdSqjBXPZSkF+NrpfL9Np1QhaH/QsdN+yAX5pXVEr1BRtHvY+GQ2",
-	"VNtB7YbAm9v6iX1lApOq0D1s4HaNUMVgylZJ1aiw6s4DqLhKuQZHva8eCLzaNcMStZWhz+SxiPTdTsL1",
-	"Qf5stNqoh/ecKDtUQBlN+SKp0G15G+6v1s0meL52RqD7D9wp01AF3/w858qspgXebq6Ljqa7KYU+RGKq",
-	"c8VQ6Iipw+y1LL6SaE5KoRkCcdai1kMSH2Blfh39BzORRYsJrBi5nLMgFQ+8DtGIZ8nIjlGlfZ8+a389",
-	"0sTaf0UqEwxoNCu6qlXrIks1ex2gQvYoiFzMPMGjahek3KRzjOFS0SS0g/bdMOEwWb3crsf+FVaXASQZ",
-	"D9p7HNftqHJ56BkWM8dBccxH4KN0VmdS52z0ytFK46Gt2NYC26cIT0hnF9sr6mxRcyYOlUbcqX5ex0v6",
-	"MAajlj35O+m4QjOE91Ik9K8EA7EypPKWXPQjNUH9bQKhqjdpNnZDSFLIoze/q/h1Kwh2frJ0eE93OVRj",
-	"PWzN8HjNcFyQlijraKin0uI8+VPVQ6kcPG+zA5iNcvJ0yQ6CBwC6bPnBkjcVE0lskOtn5xbdvzXXd+/4",
-	"GFMKng1RClK0jFoPC95tT/VkHBliq29374gfCJcr5pD6iZBb0JW2K8DhPLj2Wi1bhgPGO1T/uMkyNDch",
-	"0UfbSDt9qySgWhpgbvbZzFs/3QUfFQV+wWnqvmOmt3XTsAyTExN2wU00XmoPm29nDblfw2bXC9oWrW9I",
-	"9Dc3K4Z+Md9A934ul70WCLopCnAEaPegaF4c3UyXUXawlaMz35NZU4jGhJH0jZJLRauKgXwUElp8HBd8",
-	"OJke5KLv+bJWLLIMnzk8DMnTpyrOVny5GtxgIHyrlNtZlYjWyy1TkBHocwdCbU8w26Gz9EbzghVX2E59",
-	"Ls3KfinSLmvAdIbOH7Osh1HoNGmGJd3ooeCq9NNMDW6TaZ/WG8aKWbXRg/tDUDFmCPv4+DGSELFW+AxO",
-	"kDe1EkOfrV88n3V5YS8pgpYLr41ueWFWJFZ6dkXoHO8Zd59A/yZoLQatEApMgKGQeofKzHY1MHOr7p1f",
-	"LCPsYDbNMepMatj4DhVvFIe574zhmT1h5njBb2bnwLqj0WLK5gQcsN4+u2cH9RL+vEZFpj2bScsoDRJw",
-	"vEdc0jbyFsoxB2S/2fF9XZbvNg6eOV5qcoC0IJCpIe8HfHCK0Xw1lE/GnnZD69g87EknuRR2t0MqouKa",
-	"tVy3mEHkE93GslabF4AWMfr9JzUM8DETwKBBg8RM5mRDEvA1+Y8hJ7pT0CQXi24GuNVFKHTxXckynuD9",
-	"AxXFK1mLsXC/DkAkgiWxa1rTIrCx9Ggjg7XAY/fpuLa2gyxc9FqPF48dTKixPXgfw1+Odnv1aJIdqdWZ",
-	"aozp4m0bmiYqA7eC0cIbk0M3r88XWCQ7eoxr5RHVcX7Ddg0RnO/RWZ0rhyXrT6yPxzZdjXxLlY2SSFRI",
-	"dvPx5uiBblrLDNsuV8jRNK0a+LW79ZwY1b7q/+XA/M6vNWaz7tDXopsn0EmpDEYtcqI/hilhEo/7j6uy",
-	"fJAWRDiF1LTfSu6K2EbERd297NH5rfjgmkBrys6V+9SyjdXGLw/jpZYhjtZoDoD20vd/yxbTiwa/5LhH",
-	"cAt5JY7pYZJJ+jeSopfGeIR89ZIvMbLqAzSNlqI5kfacVlIb4itEvQSFLEJobZRLUUz9r610w0mGHZzD",
-	"Zy71MCpL37ze88V+/ayLb/fN9H/R6b8upy8+Nj8+nk0//o9oIXMHKn2sutUpC32Qas92weFJywj3xZIf",
-	"p1vtGuOfN6gC3y1fe8E/zRINfEvXbURBG2AjAfqKu2abTTp2UH569bpnXz09DlxMVQQ/w44KNSRQIg7t",
-	"RACzr4toFMVbRgyK4d02DKv+C0qpjrYP2CoZ6xHeFEi2iv9CywNsZgQu8r6mpbHiLn1k59/HUjlHgabE",
-	"+7Va9hip9PhdjDQd0skymVHIOqlOkffZ7t4UexAOgNTshgiL6fEHvPGWaSKbjpqES8C5Aoyq2WBj0OF3",
-	"zJYuaN+37mBoN3Vyg2nWDW8eNtXw/Dh6IhuPXTFoGm9pvj65hoS73Cbk4YoaivkpR7de65q99TAtI/Do",
-	"hhrhUds3OpPA4yPx70fh2nMHsH/cd5AoinXIovY9jzQBkPgTQNTvmB5iANjJx2gHFnTEE1mlSh9V3cTV",
-	"XDU+XpwVXUdPLdUzhOdIJdyjztLUvWK/5aZnehjokXYgbKlAKxRdIhrOUPdiD14HAJL22fnOPxBbWUBQ",
-	"hSdcwaoqmNLogHCt4o2UBArZLAGtsX/lYlHWqnSgsnVpRsaeTh5AY626/y42Xix+9kCRshSk4iF7DJvA",
-	"iDhYycxMRTu/AXijQ1somdG+HU7LMnT9vePds+4SMxvY+tyJm5widgU2MIcGeIw4u+BQe2GClmY3eE8S",
-	"/fDc0NbgyIhEOHzoYo8eqURvPCGgV3IU1w76AXYKnFtAIKHyzaqe7kXx2t9xcXVrNc0AASSOFOLxbTpA",
-	"IWnZZFkBK4gIFXobrw5KtlQPcjf0iT8M8cRBlSfZZEVFkcJSHttRPZsUUrDk2+pOKq83Nr19uGd8HlSc",
-	"xBImWo1VZiOlRiKVAVedug5db+iouegKKx9pOEIa4TT1iipWEFkbjMfaB9kt8zVkOsMzx6g2DmadodMC",
-	"UGCdrpVBM12Nbwi4BaJwA0nVgoeNoOrN4PXJi8idisNOfu2cYHhPJTtYPq3PGQg6JvJIAnPzmZPBDYa4",
-	"JWbXYSMYHSijW5p7JB0iis0IQOWV5V1tWiLDOWwXkGiGDTZxagHqDzrv+h5iVV0avimZPjzOgiHScBzJ",
-	"MjFXj560B9nAqHIOhlC27qc1r03wMoPothwFNWUBy4cacL1teVlyWtk57WRdQBrvnJb2mGDvdRqH14Lm",
-	"6YFtIree/TzNDiFSE0fp52Kp+94enkmPoGrR+wr4PP31saW1sEdt2wdX2O3d5ubTHvxgvfuL65C6Tdes",
-	"c3Y7JzAqnPgt+15Fix7fyw3PXYGJHfwluZlLqoqbjNwEbJSL12/+6827Nz//zf51jj18u3+z4198+93f",
-	"Xv1wk30QNzlVF9/97f31/99+aF97c0UMK1nFjNqRG1Bc3OM+p0yzX0FquZzHQsnNhhWPCUyQyMUH4RuE",
-	"vCQ3/sebx+Q7ioaESzCRpWu6wo2HUfHvuNGGl+VNBirWBxGq2wR07sACWHZr1aDnRL90IVkh0MAlJb9l",
-	"+vGHw+qKghraYpaG6kPN7Wxi7PyO51jgYxmOmNrnRJLFvcyV0blpVkVmxeAw3QiNenjOTxJObZTWnMBW",
-	"xYRUTPBp52/EsoIaakT3TNIC4ksjfRAVHYLeeTSsc3vi5qKAsXmbWGmxZG8b0L+HcP00YIiDgFqHNjIs",
-	"Zbx/XSxTZWtXaMVPIbfDs5bHIYZEUE4nWR8EyE90zd7LNRO/cUvur59FykU+bbhL+x2IuE/nrOwpo1wz",
-	"wF0GG0pIs98EohsKGdSkV5Yd20aqJRVcI7K7z5xo4MCFjHbR27chZIkBcruY6B4xqmvFigA4s98eX65Z",
-	"MaO96Qq12AO8XDkMWq58Q6JuS/gB4P8SGq3ZfxeYsO3qY/B6HdEjFxd2asd0Q5eeVPOfWKzyYSx327dg",
-	"/4/IIgIC3nDwSJ9XEcd0LcakP21onQwf4WezOcvtD/Gvl/So8HlbeowLK2Z0CsvffkhyWTBw7uYrCZyD",
-	"FRTDa8oAafc4T9mH7s5AkN0SEkCKiaODH729p9mkZUUjrRtKpDgu0Ssm5yqvKwfgmezvfdhlJb7zR5qh",
-	"grCabWk81RKbaYQuhSgzqF4Hh5N/w2ElXOjpNviOG9TAJNyDQzrYJtptpPYjnn5k7ZNxMuBdXVU0FuQ7",
-	"SBpnJs0d/i2HMLSp6uoUB6QqjvezvFpK8D0OjK8FxoiffVN8hWrJXrdl4pi8C4eRdyed4wjCwX7RnB0q",
-	"ugB5y3yQ62FaVdwvoOn1j9jc/8a2Qdvb0yK465e53+hxifJabpjw1YkQntuDWTkquDXLFYuDehs/pd4Y",
-	"Ojx0aPriPNzbM7eO6NqjSHcUHASA9e0a1mykMoh/Yy8rXDNVSwjrOm8qF+Q7sSzR4fybFaOfpuDCB9gj",
-	"ff0i6L2+PSeEoKjV04iRBY23znVhqTHpCNBSPKrn1MqMAiAuo3j2PoUeQTviCArjCyMHLy/ahSwmO0tM",
-	"WsNtcKsPBO3RXxsaHm5pnjNfv3u48BNkOYXS8mhTp6YP+SGsW7WY3UZRyIUkea0UE+h429SG+QY4W0lK",
-	"SYuhzezS7NPJ0Yh0caPF7Hag5mWF4uCHx8YKdXAZpTqy3LPVWiohzLBqwxQ1tWKzfGh54iwy4XGY8ANV",
-	"DeoOhuOvBkDBbUY4PIH/QyO1+S55hqLt07y2MeyUpNuOJRyOiOoy5OUJtw4Wv7sadBlfGzg8IhZuP1zP",
-	"UVSehBA+hsfzABg4SZSbPhV1FFxNmq53yBzuEr7XC0ARNGJ/L/b1Fw9kBZYZrkP7Vqh6Jbe61Wo5GEZH",
-	"c9M6Gxnp3VFTVXAqCLZK9GkgYS5ctAKQDUHvBbk50lnXYanxK5DCEzMOtO85ctCb4emloptV/G0pCNCV",
-	"azcEqRMKC7I9ineHFv28f2K2j5vLGyY36B4dph6hZDqmHbm3RifjfFMjcdbHnD1IpdOHPeaefoS2ci//",
-	"cTl9jj9GqzLGDBWBTn86hMs3TNx9gsERsD9qHNjgX1KwSNnKMOZLZcjYbfRu2DG5tgNDNKM8mCOci7Hr",
-	"BcaKrtHFpb+VVEWCsOPsCveuRIfje/nM03ZGa9DTtJm9Q7w5CXTd6UIby+sJeDK9+CbusbR6E/qCzSrH",
-	"sIfS337iwiKH/WujrWv7FJZWZ9lmHfENkvMS88kfyiERibJxTaCmJwPlw+EB6Xixt6G87EO0c+9AeR9D",
-	"l+KsLFINA+HD0BBKYdNISKOcQxbdfAdZWF43AZ+2LHYR77X/DiZmWZUKy7onvemJkdwNbkrWQ+CjSR32",
-	"U/+aMFTA8XP0TLCCD6WfvLIp3VKwOEW/vpSTH0VzwpXhMZUPCc0+mRmPpcnRiqFaDFi+oQoba/akYC9d",
-	"KzSEXIaeE+mWT/Vm5ThzSNG0M96gLqodnfdLDO/r2dqEAoYfjrlJkFFOfYuEicSWcO05Yh8Cus/KOayX",
-	"b9szvmeWlR/cxLYoeNTvi4TqXexHeyhfU8h6Pozx+ZY6cT8lVQnpecupb8iccKuEZwIYDXWJ18OKJ/oN",
-	"/lYrhsPGKPY49bXZ3MrQ/SK0N4vXRURTjsEuQ8A/XJrGazZKqhC1i0BspBanwmZ1B37y/PISzWqPEFwL",
-	"BKod1stQltTwkpvdXVLKPMWbhkRhQxt26Azid8ITwdEzzZ5xOYLDjGlnY6Ixn4NceXxtdDpB8I8qXC/Y",
-	"kDq7OOb+mm0MkbUJBcelXGaEKapZ0cBwYsJQ1+B+ftzgzruZP/sLvYPf6F55YD0JYNcsZ3wTa7pxyxIN",
-	"mqkhK7rZMCyKGR4B9KkrEShlUI8h3OYBleUSwaioIRupuUn0ZIrd7r6RRdMoYks1qWgRTz6wymJ8WqhH",
-	"Nt0XqVIcyzLa57+ueRFVDvEKjaFHLh/psCrX2jqMdweXeCdTxe2bX1h8z51dkoocLSkXuq9Phct5geoG",
-	"q6wQQPX2aXHcaFYCXhhVJYcleQTTj1GTcEnFSAtyRHLWK+xWk87Pkils6F7E2DFwQ7qUI9SysD3vSmmO",
-	"itXg0kUyhpllYRvdEv00Ggr28sbP6XNhbVgXLN83cLGLtmKHlbxEsE/GNb1GVcBaWqpy0vawc9wRoz73",
-	"vBuvBElaI6M2bYBGCIP56XR8EWG8Xjq/c8MMTcs/RpcUlDlA03RyQFPJnmn1u6mo5mmB6ukWg7q/IrQs",
-	"QzYqJfZZDzqooYNJ59AnBV4pTTvPttWeqlcnZ7qu2F2CNuBb5SwOR2kNRxIecfeFtVNcn6x2y1ZIEQSx",
-	"6T+EU9oBfgJ8aaraLffhoUkGoDzxjOLIYk2txB3gFHzofD8SYTKit7IsmchIyejaMoRUpKAVXUabYURn",
-	"dYcMateCNY9eHg3sXVRUATJbgwDlBBSUwZE5K6VYWgF1CP/Uor3vYgtYVPgDnKX4dOryjqUMY1uDDvY6",
-	"uAd7ywCuveN79KEYD57Sur89iTHpCpxbgLVgmYmu2dRqWtG2aLQsU3I8VKh89fVRqItEO3xQc5KICgRY",
-	"aKP4v8A9iMXGO8s8JRcIpNo5zpq2ayzxNw8E+TEKclnMhDQzV9HcA8klpGs3FH3Piopi5mq727SmAlKK",
-	"9EomiqI9iNaI6o42+lgn5/Lp5Unxbsq94nIhoR71k5ki8ODHHhTKY/zyl6+fHWUY7F842zA1Cy6l8IKn",
-	"R4uq4MvUpEqrm3IN8JxAzSF4HThg7VdcQ4NQK8xc/uwVubQ86KWXq/zFR9trO97q2fAOYbEC3RN3zlCN",
-	"THLtftA2kDyc1QjtcNADhm9n1LvmQG1WToivqLPtFEluKJG6oLOdGsgeSNpWQ4zDq8mVtWvWaibnW5i4",
-	"xnQetTVeGR4d0teFjyoHGIvScUKvvkh5ZV1gJYrriB8TBdsOimjwG1DBIkEdQAajaybInIKannQS/T5B",
-	"hJRN5yrID4IF6UNwh0aNvzQRNE0osWMSwVihX5KlosJM4eQ68BU4upnDDLkiVsecFnIr8CGrGQI2hyja",
-	"z18RTMYDbBN4rP3hB6GZmULqq/3wCmqFALLg4FGit3TTnQm0Rb4it5LjkFcfRAcjJCNdiBD7u0MI2U3x",
-	"TSVfGJw5pDl359Y8nYUzmRHFrGltLSo3MThCXLPu5MLBihWIN3fzXtI1ilmsNHcuFLC5taE73UJxygL4",
-	"h4ONaQFCoaZrOXJff2kpI7BnIHBdO/E+veSham29xPKTavGca6vQYjBIlXYcFnI8p/hB4CJ3TgB0JZtY",
-	"lgE/ucMsHoofs/P4ppY9Oh+0YGVgKMcKEydI8e717BSlJfbyHpa/0i+bR4K7jbUynIAesJF7IsxJrqPy",
-	"KhGCgM9GuMxQATh9OkyZDlncOxMG7acB5P3WPXnf9Jkgbw5j6ONTZB42E+AOyFMmDqj27odvpk+ff+0V",
-	"BCx2ju0HCIgocTyEVbuDN8YBneSxtJiCkA05O1OMEkB2zNTP3WonU9+LtRFXH0elAjnSNHsGqkGCRRM1",
-	"432skM5jH1srE33Llo7hMqgon83Z4K/sR75gf7bQqTe8K0Grb5sDmQh7AAyeNZytJodQfCXVxnm/W24+",
-	"HHa/D3xfTczD1Z14dL9INtv4EpN9Qw+16XY5hptbgsavpEC9VJ+s/BlANmabzX1hH7vBLei0rhFQzae6",
-	"GVWzKwKwLoik5n0xGAhrIYxyMxgyMgaRedl0xCrpBt8ea3TT0zlNrdHUtvrTKSJYkO9SsJLuZimMNL4U",
-	"0LmrYqTeYD4916Sq81X7aIAAbkljNZBUOIPmXohg+cUYaFwN0tFOYXdCCTyYV3SyB7sWWLXN455nUuer",
-	"Vrex5r201qyv43yk7VDA0XWxHsxZHaSO/b152yuAloj2FWtLgiMaUEtsdHwyI6LAjR8n2qm4GDCL74ol",
-	"wn/fMhU9Bpg4upJbsqCKUN8WhmhabUqUElfksuMqoHjMg1oyRIApWcVGv3wJ0TVoPwTvRRCHcM5c8JUR",
-	"aHQPpntnKlsHuAbneOBU6rJEuNmjF3To8zbQPvTtXIZZIFhEA1QeXv9op/MOvnQfywE0OQTnc8ByPZDC",
-	"QGTNDCn4As6+KXcNzIa14SFXxSH+OLA5e6ZDLznYTjegParQ7Rh3FUF4EJgHD7GIVxuVcuv02V76uMe8",
-	"8B1xQoyc3QlGLVQhTJpT1mxs9+QnJOBrR9g8JgYDlHekjq4L+WylHhdkIVXOXjofCwXQQ4ztdi57QPr0",
-	"ASPahlFqUb2LlteP/xOW4I77wBNw2M10+DCjzhnrg1VmSiFcq9WPscOLoyZ0wLWKU24JUaZq4So265Z6",
-	"jOfd9tqiJoErm22tpTXyHl7fHlkTjAe8fyQIDTKXGugL5toH06ixsMJG702cC7zGc2a2WK+3UazgDpS+",
-	"6Q9aQO8Ln6MaNZIHt5zdL0dw7U3txBIEOGhp9OTry/v0NLquRco7JMa4hn7DMql3rv7+ENq76XHDrahY",
-	"1JoV3aoZOBidEpg/GLLIO8aKH3ms+8N8N4smBWE2pAmNuUK8BkBX0xgjrJjxRKU4IH1ES9ofOoXex6a7",
-	"7wZzaC/FE+74Jb9lAj340IRszlboMr03SAkV6ySCPkATO3OsiZNBTBm1Qo9dHLMX40nyLYiVbh4N2hVq",
-	"aAfnBLR6a8NDPNjxU4oJfwr9uQ9QOUuJxWArKorM9wJxmemktZImA9ytwO0P8e+Qqvm2CL0R2uQlf7Kz",
-	"Vfg3LGL/cxtsG1LYVhjHCHwGmxcT3HZdISVzr3SG0TJxuHA+9gHtZg4MZ+8HB67MCp3QVnri2kuXMrsn",
-	"5uDwChJJnQZmx9bi2MGAULEjlVTDYSI9ex90ZuVj+rsGGRV5U9PW/dgbHIP1AlpsUsADSBoXF3YWw1VL",
-	"RECiGjcQr9agHpTIGxFlaLiJ4qHL9+eDni1INGgydKFfDvypRBzxwxfWuqblGFrtHe9271C4U73gAcJl",
-	"jqn9OH6bHeulDj4ckDvkd95l5xN1A062uOCt78QwZ9qggL1qpfVsV9D602eCcoG9TYYeiX18u2eXL74+",
-	"CjwI00/R761it5xtYxf4yDPm3hTPYM9GdnZtvTDZ5HUkNL9H4IeFHSHHHRgqWVTSYOYC9EKrV0SbRUBM",
-	"mBVTGjQhL7qDivBQ7JEuGdnfggMOWSpZb+LK5ajih6PME0kFP7qD76Lap8/RpJBv59ozN9rogQI+Rg37",
-	"Ep2Q9jfqPlKbC0gMqnU5DpHrcqz7u4WXLIVE3Vce8o4vxZuxhXoB33EUtkkU6TE6p8YlsI+MHcuy9NY4",
-	"6EfWqPdddYh9njgbG3vq8KIoWVAMUUP2OTcQ+YP2v64lFQY90BuaDQNNi8/wrlGKPYqVmMfuRolSbjMa",
-	"Qaein8Z1Bpg+eR7tWrvXNvpu79m/3rgr1UystvH3RjI3hjeP36T786G7a2BEq+2o63nbI010rRY0ZxnG",
-	"I+/WoO4ARw99q60mFXZhUcLZS/MOtyAtbqmI5WSERGe5IIzmK2zUvZRECmdVcUV8T+3AEP9xLId5PsN+",
-	"2xHnLgzgjdJ5qCR31zEpeIEwpzAbPOuijfnR9jDs8pIlsLrkwjCBSzJbiVgwYFxjxYmScy6sgk0J3Jeu",
-	"HbRT+ppE8mMLbXWxShAWaYnImQdmPwyKmYBNp2nQDvqHhTn3jgoPOPqxsgDTwrUJbA/29bNjQ9n9miW0",
-	"KOiG5vuZKSvEFaNFczRAt+uUYPyLL/9Fly3jO/wh5yov4zl6QUeNHk28C3Bb5QLHtD8AHaDPk6ezJgu2",
-	"tf9tpNZ8T8gdp8R+eqThFSuw3MGe2bWQ+RpzjfDgT1nJKy48PAA8OAXGg1xIDkgCbicbPXgjuTDavzbZ",
-	"3KtIdLKzxqLG2j7sMAY+7pwR7TJRsecc9HFynaxw60KjO3vu6WHTMvQISmEJbjfVvZ4Dkwmyd+YgRRXK",
-	"C6MnNzQYa2o+WtR/EgekMCxd9BdgISq6s4MztWfHZ+jhb7nWOnxJXTZv3VIyQGZ0a4aGVLmUbBlh1qft",
-	"UhIUgjAhzzXgrtlKYr/duLx8dbdzTqCTkobesz5cuSMlo7fgry3ZLStHiTC7nNmc9ZbBVFKFxH48aXtX",
-	"RKsWKrqll4nGoDmbIcP35XqVHr7E3R6WX7dSmZUlWqv7H74pa0kFNO2cLdfa7ieXGflLRr7OyPOMPMvI",
-	"Vxl5CrR90rbp+ls3HVtdY+/95dAy2MTZubkH7RrnjNoD5U8wXF+BX3ADaCUBWoFVmpW3CU99Q+FjYf63",
-	"+OSRnKSGDM+6hVpPYjoaCrL2WX8+oDyr3Es5db33oK6+YgWHH3RdxZuVMlZEPeTY57MlBLAvHStYERK9",
-	"QIws+S1ISfQRXrXrutAF8Jh8i/4lYJv5zrmuWy7XFYWK+zlzPtdW5pXLV+9zQKeW1XfpgxyHxWSNCHHe",
-	"i47j4u6Kh2Ybqqhhs7ys5zqG5cI2OugEcgEXBrjxMQeHWttOLL28BQ9rTsWVfdSzts4IshppXaB4ZYXb",
-	"MoI9Zu2/2X4/jfYDnM3mitF1XJVw7V87goSH/feyw560Tl6Hfb7TN+cYBk5fRWYic9/DSOCtmbALRBG1",
-	"vOdUFKnu7Oj3bRot46XNNQRSnBsUT4VD3sPmA0Yu4dKNp9KLIg1dBZ/2RMWoCbPKvEYy3xH2a03LeF9W",
-	"vAmLWaJmcHxfxE88cQ8uqGoRKXfwhY1AjlEjuOIiwVYo9PG5Gfhg6g2zRC/ucDn6WM/ea7pXrWEJ0h+8",
-	"JgBUNKvLfO880PeUrJcrFDE8HpRIXerRg3YFINVUmSAxkOvw0xmYE9yFroaA8vjh4ZsRtxN86ABR5p0E",
-	"IrPi+qXjN2RAJAh+A0+8N4j1sKmcImS8fxSc/K4FHtTeXnHDfL1OfqRSNFI+/QjwZhtVX86gFGMWw+du",
-	"wwbqCHpVuyJ6bzr37xUu1pOs3TIcIhHpXJIWdSL9WmbW6I0ljzcgLRDGa7PZXdxGLXG24svVYJkWvlXK",
-	"bWyaKNWKYPe8eE7+nVjyq1taduBYS7nRdg0jZ3vfeoC7kitdPwPGW6rx9JE66NO3rofZuOn28Z+OgXX2",
-	"Fb17H1y0tCiiFkTR32LXUrqfmXcbJKTFmDB5s+ZRMuxooOog4O3w2pohPena64luTK3YdbQnZ8sdEoLM",
-	"6ACwZi3zDjKXqZoFh6jXnLUEhQP+ChXDAcoIsgFahfVOMW1amx/25U222Y/3E3VaQNtKcq223Fyk77Nf",
-	"lmiGXhFKtrRcw03tKtqSuQ8jdrRWDDzeR7e0Wb1zObmRUpv2zl9oSWLt+yKkaz/OhZEppWfB434MqC7w",
-	"fjSuCbZ6DHsOaj2mKeiKliXTAU5XLtr+DaS61Y+aYDVF951VIqu6NNylZ6f3Ot2qKJYqiYZlToUA45Hs",
-	"4WB05OOosP/ejsU3CtBporeuXCzSajpeVuByx4IxA5CRzqiXAv4AF0pGFCup4bds2I0yIDX7law2Vlvz",
-	"qtSdbgTIQ7ZrtC+I0eY9nZfsO48DEIWDSgPFO9nhW9N4x4dPih2a1pDqWpVsDnAkYbT3LltFIeelM1hk",
-	"wevKgTCATu+QjTyqW9RjEJ7p5nebKdWoVLtc7w3VWE68oBxxwbFdfAKyyUMq3bv7ly8XjaWxe4hHq1tC",
-	"q2ewzB18Y6T1cL6e3dKSF7NaGAT/H9j0fKT1kkfdbtrwsnRpdBusM4z4Z7zoHQh05en8fkCbV6/qt65+",
-	"rC7o5LS66TeAAJ3tbDOMn63jy/gJXTcHdAyWMh0IR+Hzq3uFUVnPf17gNPZO2LDmpw5o/PjDg5vAhDZo",
-	"x1sSQaA7ggwfPJYvXrx40R836lH9juHG2w28ZrTYfTseuXFwi9m9+aX7xSaaxZ44YSlXjDqBOEw+sE8b",
-	"7tAqhn0h1TMUeu7Ha+Nv5TrVcOLOCVaA49Dp998GOwvFvo4czSySWxOvj4FUqeFCzXXWPSLM3EujU/HI",
-	"G0MxbOdSjmuVqFf06fOvUyZytdGzurveAbbeQdtLaWg5AE26Fuv3+Gj8HLnl+TLGZn5hiLCeGDEPaqfj",
-	"xdwJ11ZGmCgysqQbbbVMLcvagF8bKsgzAhX8GekUn1t7Lzg4In6G6sEy1HAlOEaUFrqmJSid0cbN4MuD",
-	"fvQEWiSQP+WyqqQgG9et6s9ZaFfvcWYBBQvi2jGAjnxduhM1HFr8jWFVjJ+2XBRyO/wYOviRX+BrR4+j",
-	"f3vWmnaMhL9QYX72wLrjrhM0GCNQzvZhDA5bq3BFMUs5jgDcmTO+8HCa2B68Vtzs3llqePlBFV69QCJ4",
-	"M/4pvGBlzAYr2+QaASw5eJTwV+8xwoPpgLo9VTf8r8ySFbTnRcRVbPVLUtCdi/LTsppq/i9WOKjnHTRr",
-	"sXadK3F1gvzxB/FBfAf5FhiR/dPbn9+9z8jbv7/PyOvvfvzu/Xd/dq0EINR786Zg1UYaJvLd9K9sd/OS",
-	"UPL3v795nfk8tQ/ilimImf1HhkgMzpmbl5wJ85i8Y8K45twhAAto2rkUxn7GjbNCzYp9EPARFXrLFNgu",
-	"UAeUS1EQtliw3OUsYAj38BXPLl88JtdYwPhBOMQ5X9WjWMXsSWfFY4I0cOMYGcLaGQLH15qWxEiZEQRS",
-	"5OaDgNDWilFLtgO6+DQUhR0rCNXkBl5oKSb8QE26xQcB4TIwyFvVl8Jn+OL7oKWmt0IRvyEE0x+Tb1or",
-	"+iD8yOiTCaT2E4bqkykgLr0ErJibx+QX99AH0X3qF4cf5x4MxAm5yLgcdNw3a+YOxvKDmNN8/ZLwhffz",
-	"t5pTtLcbgIzhuxlh9tg+u3zhyDYNCKM32QfhGMGoHUYH8bu4Uqxj451BgM2/gUlCRMsxgn0CmfNGs19v",
-	"Ou08fGZUdQUrogWkTVG9RiFtPgjAxe02/UAy33jQ3Bs8XkpJx3Ub7Hv3P/+ppSB/uv7+FXnx7Pl//Pkl",
-	"ucllAYQtyA1VS33TKbbNyA12ULv5IJqa28yyAwKH+q50j8n7gKdh3/7VV1+9IH9//yojJcTbNakAgbfK",
-	"PgiHDFRdaPCQWb4uYL7fMgC3RPRSQSS017aLw0Jg7dvTya1wyWB/enb5LLOblZFnT5/+OYN6OStLrUio",
-	"6O6DmLMOj0CzOtcc6SV5dnlJbua0mLqv3JA/2eMJD9h9lNbIys2f7RBPyI3mSzHl4saeZ/weaHs39uOv",
-	"yA14J8pSblkBf3pu/zTFWiL4w1/IzVwWu6ku5faG/Ml314N49QdhpCT2k3KHlS25FAKtWwgAtVEsw/rI",
-	"nBEdxJqd55OvPggcxUg5LalashvypwqTW6ggz588JX/l30L92jP7Uyt2bNdu1wjZBfCy5x/EDST0TO19",
-	"cJOR55ZiEH4StITfvyI381pbuXNjR8S1Wfpopm6ZmmojN/oGc14+iJtrZtRu+o1l8puXQaLsHU2YHToK",
-	"7ZzAm3rVyGsUAbj8D6JZP6kFdjTUZM12wFLv7anit4wsGIM8W0p+YfN3Ml8z6Khwc0E3/OL2yQW0grr4",
-	"bP/7cmG/AWci+P4/CK8skbmkqsg6X/af4RcfkzfG7kqhEfJ2oazk/iBuPn+YGLnh+YfJy//7f/8/sg8T",
-	"zX4NPxfUUPzly80V0YyRmx/5LfvefvnmMbEL+bW2V8UNvEPfuAuBGkDi/yC+fkbwkwzcOMjvVtOjOgi1",
-	"S3JTUWF5A1/R8PGG5zdXh4wAl42lNLSEdGORZw1uqn0UcHHgHrbH1x4xakhLSHH9mDy7fOaOAzM3HwTs",
-	"BORwekneetGzpy/Ijd2wKcTWQezTolBMa8wKd32eDfZYspei/iAwI0AufEoiLa3w3Dkehdct6rK8IZQg",
-	"azbfF7KdROlQaEueM4EWhNOPfnrzvtWycvJtS11yqsfk5eSJL2ulGz55Ofnq8eXjr8BPaVagrnmegUsU",
-	"SsKwC0uQdm+KycvJfzLzzRwTVxTTGykcLtXTy0tEaAF1AzTVzabkOXzz4p/Oe4O68jFNGgcA1a6r0vkP",
-	"GnVz8vIfHyGjr6JqB1jIkJUE+XnKZYBY8YRBEDCi7PldAaCgoUsN0QUUn5OP9s2eDC1PSJQQ1nT/Ntj+",
-	"D0YLGALcBBF6+PHhgwWty6TbLczvwjeaBSoGur1vpQ23yuhbRIJfYxS6+Aw/fEENvGSYodol1jUzXLFv",
-	"nX29oVZ2GKbsi+PzbR65AIULdP2PcTr3r9c3SDsBjeiaEYczBHqaXBC0f/doNHaFQJe31KxgiZs6wm1v",
-	"a3Nf6mVHn31XK+aoDBe5Lxk6HSOjb7ZrV1oF+svvu7PXbMk1ZP/73VXOyQB3tofrGnMaLvJVLdaus/s9",
-	"mCFaYGhPq7OXKkaFbpIxYVSsSSIF12swLoughRhediHuP4jG2PRfxc6KImfWftqyspwuJPT5Ck8ITEWo",
-	"ldXI6JburDbyQYTc+4LuSCnlWpOSr9kVYiThJBfQxllC+Jpsqf0NPUAIkwC60V8Z27RWE6YdzChvcWoy",
-	"l9Jk8HYwgMBNZQ3wjVSGlmB8Y/dRs5VqjQaLt5x3waJETDZ7XzzSeEujXoM2n9X/3YU6BZ67ZVAzxPYN",
-	"ZFSa0fCCTE9MV+4gGFszyT4GacIr9okWLOcVLdFWRauaI02WUhYAO9JkU61cBjROLHOWKdXQqE3x5aqF",
-	"KQ8JOVwTq0YhIYGra7Ge5lIsSp6bq4YKVg97CTqr4xbUNfakkNQGHKiTh5ER+O7h8uF0g/6VbaI3LP79",
-	"3gLmB5cKQ8mGs5wF3LBHugVo7UQLZjb0iZZQV5fS0IBff3bdKB9WNcFRIpR7Hxpi3p98v3ShfV2NRCER",
-	"PJELVO9AKIHqbo20xot8SNv7XNA9+xIGPJHQ7+7rN6p626zoXjrU6U9ue3Lnd79/o9fhasfbJhjNrkuF",
-	"44+wg53zB129++yAV9j2++FEFFUpEwCGPo3+j/7wqPKfpsvF55yqLxGO54jVAKklzkzF5IkuZ2QDSQBh",
-	"7x7t+BW8+8xOxSuqzl/jzTFj1Om7PtsLXFvoSj7KB026y0WAlUpdTa2QYBZlGfAltXiGlRhxDQQPK3+a",
-	"JXq3RTM64q+vqNazin6aLeNjXO53aOkvdUuZqCfhphbpYr4RB8Z+otvWh2RhQ0tw8ztNHW9it+fSaszG",
-	"bafnklb6U4dPQmv/pCD9yfW9fzAa2gFSohQHvzP9Eh6p964mPCVawU8HKkn01n9bUvETuvLOTLiFmQ2S",
-	"bk9+S+lmp+bcuIeU3mdI51vvE1p32oBvzI/QJvJBZUKzAYfaN6z3odgZUsjJdiU7J79h5lGksqs4VK87",
-	"kQ9sypNDmjR3JOo1f141jz60DdQaKrEVrXmfekN+kFtw0nT7+i8VY4CP2u7X7V0zTbzOZxB5yA23jQFB",
-	"7MF2sus2vusY2Slcq98UhX3jH9w5/a2CBAjvv2wh4ULtiUcmyXz9bePVdFX1Oxc12w6WmAf2r2t7MKW+",
-	"aVX8npdy/ZNrkPCNS7M/S8nanmLiXMPJQjzI0G4FM+tdjtqpfR+PtBsTBpkzF1nuNJUIzmCQ0yuKehs3",
-	"dnOv3MRCzswphXd2Ej+HI/zdWOPBtR5srXiuVl1dsmb7OwxjD7dvS+LCAR5djCvnhMzGctPdRYVspTT+",
-	"vuzWSbA8O3brzO48HWvARh3vmiB+eyFfRlMXFNnPNr0b62imbu/kZD0157xzSsM7N6GzY57O7M6PeWLx",
-	"dLe5lm02mAnpG34PZBZJVdFrG8ADZ6lx4NRSFoRV5HF1D2HStV7/W1hzBcuhoqrfG/Q6PHWW++Wnl/In",
-	"NdM/kRYosHEl8dSLX8EPsV2uAE5ffPY/PrDd9toNczQr5nVTm3dm0tfP7Ex1xW8KwIQMwFntlBcSMGi0",
-	"A3Rw2HNNHADSsCvWI4pjTHMxVzRfs970wm/dI+cpo93kIsf9GiELH0I6OzQHyBpodqxdwGB0k/nq6qbl",
-	"vp7V3rTstzu7o/gDkJ9+a9ES1e5e2ZlcO5Cdc4srNnM7P8Hyk1XrAsA+tqHxOMvBzLq3IAGBdA588lrR",
-	"7UnY5PfbMbsEgmlynxwm9qm2qPEFnsVGnalTqZnaOWYKIMpj50Rnnb5W92UU1735d+eQ70TxNqzhvz2P",
-	"Y7jkO9HWJtv6I/AMyJRTMw2AqUxBYyjOR2X4roFUO0Olwc/u/DgIptdBs9tTd6UicoPI9ZXzYB+CY9+b",
-	"rUpmpnBxAUTCWbDVj8zYCwKQCv9bLI1iqh+ZsTxk9RvYT0JLswIYYupQFMmclXLrc+ubjgknlFQVU8vz",
-	"sGl+sjPxz56hiNqb3/nx0w/01mHjB8GkEUQNqkiwqAbyK6CrLIqqDeC6PICscjCjZ8Fab3Eu1whN+se1",
-	"hdw6mh5SpA3weu8t04wV06P1G02z4LN0gjXTSwQr7CpPWPwhD/ptuJotsFdBujcI8b+/wyvhrLZUO19v",
-	"dbf97vlJ3v/kt8wlJnjeClC4I9hg/GHdtHrq/u5C1rVDdV2/H4oP2n1zf+NivHYX44RwaXduoxqge11V",
-	"JHKFZsaUUB56IuGDuVaQ/rJdyYp0kK5DB7nAiK5NWIOMCwW1J+HHTYl9Rn53RnxnZ3IqYfY7q3PtrjYe",
-	"cmlfo4M/IGqXa5mFFuiDqHUdEPukitDSSs5RRQjTi5zi1ocPECwL5Os6EP5ggbCwiqnx+IlHWSFRVnVP",
-	"fujflXerh6oySOxjE/Z0bRB8NySIggJw16t3/wW6ATYW1XaG+sqa+Holt5oEmIJmBPvB+TJIq8FAMlfm",
-	"rm7H30QaAJR0Kk0muCQfgIcc5VysHGEjLGf4SKQGfIXWzntS3yuNJnVrNuDeZ6f+N1M7v2qu77AxK0EQ",
-	"cNxKKFuN7tuRQ3TxGVqxPXD6EpCy3xx8Ba7GM2WH9uTOzxZ8WwMMo+sWzJcr06OGjeaMCwDknT501HqP",
-	"ReIBJcAnFufIHzix8+ONv0njSiBcIwLwxubWSET+UOxezFHQXZ8u9oqq13R3nrewm1sywVg90qRA7OuT",
-	"X8QF3YW+rlRloLABRTOXvQY+81qgAtd0v6roDiAnreF14mt63BEdyh/dTi6/r/hw3U7OEhqj6cRypg7H",
-	"XxQ3jBRyK9Bg2ELlk3P27KsfvYgHx1nlAloD/f4M86Odxpt285r/DjYP55h3vs4JMVW2TTyZaA6t2A0J",
-	"XaFGc87uuCMAttg7AX5zU77JLC/LkMMByrrHlNkqbgwTeKiatrgOujtpuAMEjOtliF2rakGwDrGqS9fK",
-	"rkBE+9/clLubz+XBD0ozt+GH5clvX/zV4hSQqsDikOrjuqiNU9TcGbkopVzfR5qmBaSU671Tdh57d/kA",
-	"o6c0RaAxAXTrpg4d2hqcwiUvt4TRfEWU3LZ4ohmICcMUpOiIwkFwVlzb4Rtog5K7LIxclnUl+oIxxxkL",
-	"W+voB+Gnbwq5Md+7Ac4P1K89u3OsYJIbdOS6LQqwFwFtBSBQXAPUDRPBZQw3huusDfXLwnKbiEKgHOGL",
-	"C9+G40EYxPcZOVseOWuNzFOvwyRcWM2hAwt6fLPBSO11wP8AT5yl4W+nlvK+47RPbfJbFXDlCOKJjL8/",
-	"SH0qvPris/3vywXV66lirhPdw9lTlnDHpLteXzMEGD03ye5ndqaQEogIzqZW02/jS1y1wSWgDrpgMR4b",
-	"xCg5LcvfnUde0bK0j50jeKmb2RnWClCHdwaQtQhvxUMHt/vww9S1CP/deeJnaOP935f9aDgRRLKg+bod",
-	"E0Jo1DvyxYqKYprLWpjfnTOuWS5V8QMVxSuYzx+2G0izhHNM8vdg/QHTDZxPWlYM26LZiXd8TaP4qZK3",
-	"7HfnpJ/kLfuRijN0XYWZnaGHF7pjYJcvDCpCX0wsCPHdg+/EE0KaKXQF+90Zo9vA/CwTVZrpnWcQoNOs",
-	"Yv8Wcn3lDPQV9P3lYOtdh02rld6Ri86Dg15JseCqgl06Q7W2PbszVG1xel0eChiMmOxiGQdyF/VBQsMo",
-	"dkGt6Pdml3d2FqcwgX7fMtNgjizliP3opgukAntvPNj+w2T4njKg7+fYFzs4VZjg1nXxboUCfG/vjTUA",
-	"8Iykgq0P4Icq5bJvG3+Uy2FNL+AiSDakCF36uTBfP5uctCPFp6koDvc9jDjngsJE3TDaKC6Wsc3+kQsM",
-	"6n3W7NeMrKheZXaPhPnyYJj0jzQp5TLDig2wlAiFWFDmcEkxp8hIAil+vwl0nmXEh4odFW/h5WcYN3Iz",
-	"O7/rFWHSYVM6IOkOIt2Lj1EdTTpbfVGw+6Eap/GLGC3PdMObqZ3fjtu5QRtKt+tGuozD+Y6U0txtkz/b",
-	"/1ym8D0VqEifrA1aXvdslJXOKP4WufwMAYtxYjjJP05aYMBVh3yFtgpyL+7iWtfsD8Vdb+yM356l36CZ",
-	"2jmi1IBbCXRWcChhavS9mGdTmylAZ/+R+OdtbewWnafn6Q8AdIQc5MXSpjaEal4wMt/v/XDlWjhTsqoV",
-	"APPfi9kUM7USfyhWu4Ypvz1TTgtzO9swW8mEQX6b3+meq++X754WIfbN59kw77yT143c+AZhV6RgtCjB",
-	"gt9SPryH3sWmpOK+25oAen9rX32WTRDP0YuMSO5WjGbY0B58ZCtZK33VDkk06O5u8w2zJpIcseVKGqaP",
-	"JMe99Q+dpevSzS6VIhcmf5rSiE1Di6YteQlwGA9SqvCjLJbMreH8DlBndudXpnDt3Yhu11B90qBsSW1Y",
-	"4VKKo5t57MhcfHY/fblwaJOn16DCvj+IElWX58tZ7cmdo1sqt5p5YKxRDBQad07BA/Uw/uVv2ZKLaz/S",
-	"K+cxP7sWV4eTPEOvs50lZLT6hquwb94DfZi3eDwhvWEBVQt98VnVgLgvN6eXIZjBfDf5cV2LfhHyWslN",
-	"2L/r+g8MJuYMI1UL38yMG72/5RnR0meAEK6xlNE1JRiz+bquHsZ+uoZXn6sBZefmDajfG5BSkjYYVUF3",
-	"w3VmVZdMP5CddA3vPsvbWJ+vpQTJNXaKh8bRimH1Mmb9jdrkXhA/a25cu2fO0izCyaWsIj/10xhFjlgZ",
-	"kWVh1Wwg/W9lIf1E1+zaw72f37nhYnnG/YYzD8ilwL01To+txbHzIc72cIj0yRAPU1HX7uNf4Q3d0Fo8",
-	"UG1dS73Ma3XbC0DxCh54WKrjGOl+7KenPChpe72zmy76G8CjvmWKGF6xK9gcAObPiWbMdd8GjS93JRsn",
-	"27MHVNcHcEPBF0617WOJ61q8bh48WGt3C/EWFk5B1ggqQCSUQsXy5BZKVqcwTR6SX1urTzBtQ8jTi41v",
-	"d2Qlt6Sq85WzTXA07coqsXYBwRS2KwaFDMisVACsgyyL/w/xtFG0n53fwwMPyDE4QCp7Fj88MY98B5mz",
-	"2tBqgxksqhYHGZNO/h0Yq3+QDUeQof4YBT7ykHEGADBNhhlw/BM4IuxphZe1UxyzfuBb+0hXU8NXXHxG",
-	"2NUvmIVcMsMijfMU1QxX98f138AiAszsI+2iZxgSs/LRsE8G4YOXUhaHtIundu/54z2R7umOTwVJT7IH",
-	"DxAmhXmdf0qf3/12O+w99LL+M6Nobnh+RND4h45oQ/aEYgsCwOZM6EAIRDiCfbJ4zUHJK4j0R2oOnl9m",
-	"k4p+whqD55eXrYqDJ/euOBgbqkXafSupKuLBWnwAdJQHqTQQbMu0IZvOQG3seLe7HcawLHDUGeSeeUh9",
-	"FIZIGq5uAqcpz9FGSbH0MLyIuQRmE8B75SXVYMzmVOkMtdGgZupVCKwiMFxZgsGrew+fZlq7QqrURfWO",
-	"L8XPtTkk8TP8VqdLBV8Ka9rB4ytGC4YgYO+Ymb6Scs1Zl+4HJTF9jBTaGeXwpv0kKs2XYsqxSindJEy7",
-	"vhYP2I0Hh0hCBpclnPj0On9ZSfKG0CqxtkRFIF+KN+KhGhzhy3/zvkYDKHnV5ghoeXZn1ju1ifDJXYaU",
-	"GGltckTowalG97Z1LkFvuvhs/9vTImMOnJKLpb19fcKFD5bNWSnFEuo3tKE739MBY2xUS/GY2BeUckmE",
-	"/eYHYYlpB32kCS+awJuQJJebHZkraP1hX03z9eMPluEiau179ukPXJl6zSp5y6AibqEY0uOeKqxBgtxH",
-	"gW0zh2Wn/nvxPT7ykEa3HSF1K+LwwG2yNg5qSLNcsZOkhP0C6IRIBrgj8cIZLi1/omsGcxzPpbBEWj48",
-	"pEeY4vAMr5MM/De2bY0bcaiAMGucubCrJ9jUnzAXAF5/1Xo1SPWVtTRca7Gcoe8NvcpGQhzFqB2pRcGw",
-	"u6GmFSNrtjsqZoGFLj7D/18uFLuV61iOQOxIO/Z5mER7O4/3YYRjahc+X5x4E0itWcm0TqB9tgjavQU/",
-	"T+aMKqbshWgtJ3fj2d/sBcnUrSdrrcrJy8kFnCH32s+evv719g3ebLMCt/V7MBtaf6sQjzv8zkKnpNbX",
-	"fKeq1h9XDtPxc8ub1vndZ5h0HvHh3PCnVib/l49f/p8AAAD//w==",
+	"7L3vkhs3si/4KgjuPaGZe4vqliz5jNSfbMk+Vow9VrQ0x7F35GWDVSCJYRVAA6imOApF7NPsG+wL7KPs",
+	"k2wgE0BVkUCxqptt0XvPF6m7WSwAiUQi//7y0ySX1UYKJoyevPw02VBFK2aYgt++MT8yqo39sWA6V3xj",
+	"uBSTl5NfKDekFoaXxKwYKeWSrKgm1JDSfoGYFddkIzW3z2fEfiSIVAVTj+yPessUWdJbRrh5PMkm3L7z",
+	"t5qp3SSbCFqxycsJNTN41ySb6HzFKmpnsZCqombycsKF+frZJJtUXPCqriYvL7OJ2W0YfsSWTE0+f84m",
+	"3zKRr95Ss7JfhlE29pcwyNx+Pskmiv1Wc8WKyUujatYe8b8ptpi8nPxvFw2dLvBTffHmNQzymt9yzaXo",
+	"Gadwj9x3qO8KjjuwvyF2Fxh+SOSCbFfUkC3VRK/kVhAqCpKvqFiy4opsV0wxQoU0K6aIFIxwbXdRMTLf",
+	"ESG3sKUadkcTxRa1ZgX5k/1DMdVc5OzPZMvNCgfx331MfuFmJWtDuGleoNimpDnT8Cy7ZSo8n9h1t4bO",
+	"plf0449MLC1xv34WtlkbxcUSqSKM2vVQn9nP70v6Hxg1PWOsGDV3HuK6Fm6UnxjrG6VizNx3IT8Dz9Dy",
+	"Z3sc/8p2h8z0jbY8ZLdrh4f2Cjbcbq5lF0bzFaF6zcWSVHTNtGemcJRXjBZMNdN+U7BqIw0T+W5qR4we",
+	"6brmxSS2vemJvl+xIFV4kRFK/v73N69JRQvgZcuGecmZMFeOJSv3PNFMGEKXlAuSU6U4060nBBuxkvRe",
+	"HF/Zu1qxw1VpWbG5LHZwgKleswIOsDZUFNquixJRV3OmiHEncEEVWShZhSNZ65qWxJ6zZuu4Ibq2O+fP",
+	"fDjaIAWntSj5mmVkRUXhfvlz4pTqGg5ws1S3tLmUJaNi8tkuTjG9kUIzuEneKjkvWWV/zKUwTMClQjeb",
+	"kufUrvtig0/8j39qlG/DeNq/F0bskvFv0ri9LYiszeRzNrlmOeMb0zOLcaP790VGf9WMnMH2SUEKrtd2",
+	"Gu9W9hh3J2HYR3OR69vu4IGF5lxQ2IF9JjoY+Bti6LwE/r/+/hV59uQvlxnhgvz9/ffTv6DgpmS+M/4k",
+	"VFStJ5ljdNirVzir6Wuu/RVu/5xm9IM52Vk5GoEaMbf0t9qFkhumDEeeoEWhmHYMwg2rdORlYcVUKbqz",
+	"v+elzNczndMycnaeIGPTkhhesStSSQW8ToliK0aVpuUka8hayHpesoaseK5wlHoenY6Q287OFNSwqR3s",
+	"cHOyyS1T2pHv8PQ3BP1HeBDf312km0zWItivYSw5/yfLgbm/KYq3NF970nKU8m9bJF/QUrNsbxc2/jth",
+	"B47dIZm9kd/g088vL0EJc78+2d+uvWXiYPHZy435nuZGqrErkIsFU4esIBd4AchqQxXXUqC4tEK1lBKk",
+	"qrnq6EFO/WlE4yQ7onzY1VEnMvoFBTy1Tw6ceXhJlC6qeqtobnjORpIlp2rm+BmVKFSUX7x48aKlNz85",
+	"1JuziaI5m+kum/uTEl705Nkzt/n7b2pOkWILppjI2axyIq+7RwupYJME2zJtSHic5CuWrwlsIdfEfvmK",
+	"4KycBul202+yffxwtzbUGKbsQP/HP76Z/k86/dfl9MWvzY+PZ9Nf//t/i17N7W1y5Ihuj15fM1WLkXuD",
+	"Gumgs3YvBms03ySDfQs02r2yFPxWFruxXMbKUncY7OnlMfayc+Z6AAVehQftNedtKDvBsvx5MXn5j+ME",
+	"/HX/fpzvyHbF8xXJS6rtxWBlUuCjsp5bK9b+jNco1+SfdbFkhZ3CiG1b1SrC7ytpMqK3siyZyKytDEq0",
+	"VKSgFV2y4iWx4sj+jZUaBg+iquHSoGVZ5UwbVVdOh2hx/7PLiKwqJS1mt4ez2q64XakhW6nWOno/Nqf+",
+	"snPoLyOH3g6jIybqVhL7EdlILozG82sJrZjmVrnNYcGWorVhBSi0Vv8cci39KGnx1r62ezs9bd9NTw9V",
+	"CblhIkYQxw3blSwZ8ge1wgmcEfejTbPWWSVXVdyn0X5f6pWt42RYtWGKmlqxWX5MaD9vv24Kv+5Nck+E",
+	"NIc1c4c90K1HnPzCRYGK0l1kSXc3uCCaWROtvZCHkjLNGen7yrsNnr+GgYY83d58+jEwwBHeuyKX9lwI",
+	"SUpe8Q4L3pVjLCvPdEw8bUkpxdJLRfucJnNmtsxeuFtJVC2OCYh/f/qXo8fggGWHkO+Wlrw4Mm3UG3JZ",
+	"C6Md4byOgRQt6O7e87/nCWFLLq69pgP37shzAvY6ixCiZerTsiTuOX+5WS0KpS61RhGcqlurV2Z30/2f",
+	"dnX/iHzNqYrMsqXlUaXbV+/dZ9JrhAxUaL8+os7ub7tdXNanHIL3+dDuzbnK6yooxlV8WocWaedr9Ygv",
+	"gi252Qx9nqWczIJWTANzwb/okLoiFH29wFkoMaSAz+lOEy1jdvECDL2B8+FF1BCvqFrr2YapmalV28Ru",
+	"CbrG/jn8TBtabWa1HjSLvb0Hf577LDvc0OhmHcy4NYX2JgXqJFnqLmp6hOei946yuqk6ruccs/zi3Fqw",
+	"Ba1LM3l5+fjy+b5mzo1GnqKqILXImTKUC5OQ133XS4fjw5hW19nztEZGa+SRzNePNFHUsAHkOHbjNRwf",
+	"5vMkOxCMtAB74JYpYlQNnv+egZ+2x3z8PDLq4Rlpj9686NkxZao5SHtcI4BYcNM80mRTIrXa3oZjr26f",
+	"wzRttGEbvzXwDdygcYx6+fjy8qhcTx/r5IF8FXxMMS+n3BhWHJLO3tDokYJ4HD6WEVkWTBuy4ArMjUH3",
+	"IfrN3jET85e2tIVBL8PFsAJvr+gLQR9MihA34CMit4KU7JaVOiOKldTwWzbQ++oUh6hWP8ZfuadnRd3J",
+	"9Xym2W9pB2JZzx9ZQ3yZudgpGq1eibEqMcqtmGoeWYEUguVJlvBKW04FmXv3JSteorJkOAxfESOXzKyY",
+	"wuCCkIKRpWQaHfxWkipZi0JHvQYFWyoW0x/dB/acLRRjhaz8kROSaxZdzqLx2Q5m0aWS9SYyPoiPoBF6",
+	"SsAh2SMHrhMikeC/bZ+U/VBC21Te2/z938HCGnhC7HH/EZ+3kpZrbRWTiHPFHnFZlwUES3H3cBkUuX8Q",
+	"I/9NGhabcXB+Hyf+z/Do52yymbHfalrGDSm5MEwQeCDsQMHtV63aV9X5atgR3siS5zt0dlrZ+4+JYhup",
+	"rEzLpVJWfGYTQ9dsKmvTEq1t1/qGUUPnvORmFzMjUKI0OkPBbjn1KRD2RKhaWF0UfPsu02PAzBXbKFnU",
+	"OU+NLBd46N0oOVUY3VuASDCebGOFHtjW0T2pqNjhNeH5P3oUnRQbIIMgjWOWe9vzMJdk3xMPZ3BhRQqh",
+	"uD5SyVsrlqQodxh3zmnFCLzZ+/HSMzVsk1irkXhO6P4c7ntSdK03LDfD7453+IXrWsRet5XKrMBzGqfg",
+	"3tmZ7zAWaVZUQC5OziKyeU8VsRvauqHCoXK8knkb1Av09uUSpGwjmzqTDsKu0RBaNAoXbRYUmCyEq3D3",
+	"ktrQ90HVjbgtoqZcWznuHnFdl6Z7IYDzouC3vGCFpSo3V4QL592peFlyKcxKDztyffZhHfFEjrFQ+rVM",
+	"L4+CtuloYMdNUvZHrk2CriMUvIRiF5sg69lmSMsZs8sF15uS7maYRBJ5IIRXDj6B7Kr4B2URP39WKhdW",
+	"IxLSQOgw5CtiisymNkTx5SoeWFlzEXmvVYpeEiuMNy4mC1dMRXdWN6loYffdX3cuI8w/abdYMRa96Uq6",
+	"mQ31zvhA6mFiQg8vy9rM5GLmHX6RjJ0MYvMJUYY+ffQJG4nUtApYzLVjH5oVjJYm/jJ4yZZqAs/YE1xK",
+	"85IIGRS5+NRm6P6FTTx8M+7tdsUEKL9tN3DncPYla/Q5CdOR7cEWCJ4X+GrJqI4fARdKPiQbtwKnYMoF",
+	"L40kmomiMYd1bEXaUGVmR5xghrWVtC3lBu+KnJYliH3FaLFDT6f9JMbAECtN6L4wewH3ilSPtIurasPL",
+	"kmypMBryg0HpqEuGKauED7Z939Gdjt7PK8bKoU7ShHDeOzZOLCQl4rvmeI1JX6lN/EDeL7Wko1S3Jiqp",
+	"KiI+adzsoVfID1a2RYgu2Edz75dsKOTeJISU/Ww2Z7n9IXqENlKbEyzFcft9XzNUJ49qfo4SYTKtQwmU",
+	"DouN7rSi+ZpF9IV2IkXkKhJsVjDNl2K4RvEjFew1fCfKFKn7XkgzQm15reg2pds7Z8dgDQhJc22/dcJN",
+	"a2X54/65afXszg9OsenuEGju8XugZPYu9hoxPIgqjdULopeA152GcG8i1MIXM8FYEXVZEc1yKQqy4II6",
+	"7crqQ1brmjNQFYronV6yqLME/Gtbp2NodsuUy+XUL8mTjDzNiFTkqxDULVjOi7bWMMRnjbSzdLGWQ3CW",
+	"RV+yqdVGajaEgG/do0F0xyK0K0xLt0uUC0LJuy3XbnywbDbUchM49bYrCVU1eOPDnQRXZS4LMNaGp8zq",
+	"UprRp+NdKaMSzay4KmZQ1xFN/Y5EynD8nmOAJ/HQltix2VFSSsEOSblyKsV8x+5Is/luhGy6pnncwZiX",
+	"MnmXFYpuRfwjy5ujNyx1BZXSzDTDWQzwDVXMrGRcDmyoOipKYCvf2ge9XI5rnigbZyVbmB6nFz5l99ce",
+	"Uzu+K1WyZwVKHiBBFHhAZORJEAwl1eaKOM9H22+PLywkSKiFLEu5xRdRYjck4a6iSxZbxv6tDc/5ZYfd",
+	"9/vpmKrnHMCZOzgG9i1qJhfxS5R9NLM5i1XpwbKeEFpJsXRpth+tVNaQNysXs7TYE3Lugsx7KQASK1Os",
+	"8p7LillDBIv9QB7EBH0YJ8oGQY7sX3XU4Dsz3J0ncelsn3CUObwrQcJDNRyHuhd4GqatiatBixqBavBx",
+	"33IhUlvzObLNr2hZ+iv/bgk/d8qP+UvE1xOZW8Sbk1AI+kzKjmV8yA73scvaaRe/xpdwh9yIuybJt9cZ",
+	"PSUKSx8xIveScOOd4po0LtexFBqebRqPayfo9qqkemzhhfMLHQ2X2Ve7vFC4E/tTxi+zVNi35DEpB04G",
+	"KhofA+RMa0yZHhbxti+3R6V7ar66PLxLubD6piuWjjo7uHaZ5VYFAZfWlmvn9/dZeIPz3Nxo13XJDjPe",
+	"Du75tBcxyTTRhAj7vNaQo7rs7NOTIcml3txrZaM/cd8Kv0ejfcEr1vom5BgePPtQJ4SCYxDpmDgnr+nu",
+	"UEoOqguAKuWOcneQ5owXFUd/tc5AIRFES7KgCor4jC949QYgprPez9ERDTs2eaJGE7kVd0tMScTO7uUU",
+	"8TUtXqeC+Sd2Kx4w8dklw4QDVUdjJfDC6BSg6P47zx7jqreG3fK+ULFfAtfznxeBAdsOoOMD7DuRR1yS",
+	"Pf6R9kshjpmgn5XMY6urEGDguG2Kz6XHNViwPGJkVJeO03Rc3U5FPx4eUF8UMHc6/NEExWMZihUXv8Mo",
+	"kdvhL8cvh1pw05vuDkEGwyo73R3TRCoiZCsYt7QzrSKxi6iGaeeYZAufGTci8rmUMuEDcLVlMfNFMUz5",
+	"YELWyxVmnBiJ1Whkvouqjr0xwMUibmgvqLIktPoK5HSMzVvRdDdcnMY9uMeC445MjpJuyMQONUU/fvNp",
+	"uaYlF3by/+Iin+ZUzUEKldyseF3ZkXi+ZuW0YoaW09WuULyIh2pfrWoxul5Dygj34uVO7WUvCsBuYMJV",
+	"LNfCMEXm8iMBOakn3VLWy+kLOl38+unJ15//2yQaTtbmuM5bi/V7aWipu4wTzvNXXfEeLySqxUBsE5fn",
+	"q0Oib5sU/8//3ZSBNIt/pDHH1+cUYfKFMhmhOmeiwIhI4LpR2EBtXdpptf0cabcQ19tiy2ZJcV6sxfqv",
+	"bBNL2YhyRChmrsW6KVZf2zfEaigU06uI08dyYMvhBZAm+Mot9UA/tPRB3T4ZMn52HfM4t5pqTLapmjXc",
+	"rmrh08VKZlgb6sQpvKVcRicajZWPoeGgPUYyt9aT3Gp3mu6k53UXkVPlIV64IK0Mkj0p8OunJ9mzuAwA",
+	"AnSt7Gepqo22ne0qJ+Y9wfz20VxSLqDep1ONjyW8isyZ5oU9uWC8PGHTF1etjAUwL7yfXn5EQDCzYlVv",
+	"iePzy8sDRWPa+uPhmopaQVbofq3PMDlRypjTYUO1Zq0a5rbMxp8xhgMPFLwAb3MuK3aF7kwpXMFUSFGC",
+	"b2XE3lM+5RmShn0gjVH3Rl51BoZsCsvjsjZtOj27HFYL6vOJhiAR4G0UFeGNwAnXFpCAbf0xVrV42d59",
+	"5723X5MCVZ1Nbde64i6xxQ7ocZyoUvyWlo7FuEJCnUz+R2xUzKqxB6j3PWjJFKykuyhhQHMO5rp9rC2c",
+	"7ZcBn0b4FUaZf8AMtKxV3knlAS1q5stk/Ot/TeYJ3el41LMekZGqr2q+MvakXx41Mp3gCxsYFddtj+Q4",
+	"eU2tRJvRhYldkU3Yii1qTUu4wihRcgus7aqq4RW+qpvdwi0zwhW6hdJ6HavFYhD+gqqINUeuA2erq82k",
+	"effE9MYUO3X8nfPybAzij59tfBukBudIAwg1+NpMxlX32QEfTA4fIs9j0FuoKncj8rIiIzf+mHjyalnP",
+	"M6LzlZSltWWNknLTCH1wgblA1kKqjGzqecnzK8KqjdkBEwgpmKsNAtxFSjZMaSkeaWLN28fkG4cI2caH",
+	"Kxm9bVf4ct3F1Pkq5p3o1ouNyQdWfGGOZ/3Yh3pzxNtFk+Bgp1AA0iqmGmbHrgamfq74cuijXMzshxEF",
+	"AmND6GUlC8pLVhwUXWxqAxIEX5GNK99LuF7XA2dubciZ91sMy58tEfAjqo+/eE7+jVghpppLnISU93tm",
+	"6g/Jbkbhl5he1YZImCQM3ZSTfEBdzv0dJL5kx+9IjJnQTPbJD8Q+GqmhOZzeLVMFz03HY+LrSezp0gQ4",
+	"3v9SAkCdkFzvjvvTDjw5Bym1rpLFX06tZTrCtU5RVIq3+P2w+NYMZ98gqA5rPnxZc8Re6oCsHfAW7daJ",
+	"TpKhzRFVWC2jWS6ib0xWS4xLbnD29RFsNFiV32bat0etgslDi1dxw3Naklta1lgC+hMVBSsfabKCawww",
+	"mKwUsb88If822b+VV7MnQwX47PnAJ9eD37ke+M6oOiDFgqvqGlwyd8gMGWa++fqOe2CnUY12qDfdOpUh",
+	"HaRZn5jXaCtck7WQW0GMJCt6y2KhpSOj5VTtYQuMiz95Lu0MG+dXKFDl0Xp+M7hGxBcReanKPhpF7WlR",
+	"HNzZR6UnjNVTdfDaFW8cuIWefZ7iD0+bH6JuoteMlndBDR2XoBh8wI0R8fWzIZA9iC+7xxZzy2OY9QFV",
+	"XoauuypeAhbrqB29sew2GJdt6Otu01EX6hMa4QCFgmLIW3NFZVj0Mwj2a5SZHKLnjszt+XZJEWU8locI",
+	"8sHxQJiy+IUGFT5gZrREg5BEsWnnfmxpbmkDYr6L+aEkoXodzYTPpdDstzqes7Vt7laoQqI7zDptBRHX",
+	"jG2mhYNwA31I1WJaUtH84or+Cl5MhTTTBRdcr6I+F1ecFgNjzCHaR/QKHIDwIAGPA+gTjlBNVb2/gq0M",
+	"gGJgTImPDdpb+rFg2zg9Eb2AiYLMWen6A7Tsl4ZoGyUrxIkYBlvCttdW+4tou4uSLofLl+9LGs3hTipC",
+	"Po2rhw02dakZ4m+Skq/blZ1ysZgiTpLzM7maHJCUU7hdvE40RdMuuhn+ejhMs1bSuITe+6pwcasHN69T",
+	"VT3OEo2Fe3yx2mGWvpYVQ1RT7gHtwWvhU7X5mpU74t6QJYsiD92W3J3kYQq+rpfLaJ40LawtQqQgFFe4",
+	"qEt7Aq8IBWdJQeRiwXNOS1dvolvMYBkEjj+cy1+j2WoJL8+yyW4HFzdOwwVNwECGU5CdMLKeViWcRI9n",
+	"TBXu0xHVWv6GOHX6VzOV6DIcCAfyxV5akJQzcAdGOMA4DwUAzbiQi5Fl4VPyNCmpWibKk+thnu9hjg4w",
+	"gNLwbLUgJdO6E2/zhdNj06lxKDv/rEWcOFlvU/f9ks0AqTfqmbGfGplAcvIZx0ey7zAz+ffBJWSiYMUs",
+	"+Hf3S91UXQI2s30K4zmOLmTOFtIlS4LzZa+yosUsDP3ds77KoBTiIVPRZCE/i5afH4NuWBkzquwJx5hx",
+	"gdt2KLTCkk3IdwaoHbhSuLhqgU9BgNespGbIqRT6x6BXOkBpcLHUZGWPmss0JY5ChJY4+cPqg1RBqayN",
+	"vQESiBCwMYWiW59fAAIfMUaaVAHXJwm9aQk0gpFVUOCd16vYvFyU3x1kmCH68iFiHaB/Rdz7dKy8qpfJ",
+	"/kgFWG6uRpoYbFWbei5l2hVi9ZRydV/RfNfS3J1muIK5cp+kXzcCUsg+DiUqUYAixWbe0dwPTKSYV5yx",
+	"AunelYrJNMiskfBBnHvZHZZ/INWyg1K4Dj/ubWj7hLQOcd9FdIcyn/ZNlcBDj9rxzR22n6+fl7Xmt+wQ",
+	"oHvM60dfg3esr7gPp3YqyYbHfoczUHSrFd1+s6R8bPb3ONgMq42y4jg5GCsAwAVJsu8ET7fXCKgFaUsT",
+	"riQIFgA1Wnk/hQQjqeDQPsqXoh/EwmUReX1e1vOKGqanFWMmI83vXEwBNyBD+ID2Q0CLqc8CroV91tRK",
+	"ZETIKURB4CcoAZ+68kwhp/MpVP9nZMG2TE0F+2imc6YNzJ6SrVQFLtC+QZGm2dFhprRHPogbvieoyA53",
+	"ZqRWNtTfVHRHKuocKvevB4YdCkuIs4mLhe+5WYeHmsv9vlRpZEamZitZqzSk4sC8b74UfMFzKsyARIww",
+	"aveLMWKExIgDAR71T5WM7BhV2jdusaz8SBN7lOxF4jPI4Ge5IHOuzKpjKhAht1eguHg7XwOs4SR1HUDP",
+	"tDh6IbhRloCAuFf8FzJe0ekJ3TkpQiiWBTbzE12jAhzbGdnJWiyZCuEVBIMh9gBL1fwWPp8z+wf3rcS6",
+	"vPfCSDmVpb123fMQ2jVT/1vMnzGnohhiG3BUqJkwTKHLBzV/TRQVa1YQLhpEXZ+fBBlTYg8KrOU1pSoq",
+	"HXKszJjxBKCCr5KKxO8jCTWT7A7odQXXv9W05AueBHzo876Os24zJGfcwu3n5S7eHhWJtlzHv56wUksX",
+	"lIpkljvS3WUwYI5Z527oQGV5vTmafTGj+q7jHodQs8cuCeUR06v7y+A6vNxatyNse7w9ngtkSMrUuHOP",
+	"NRl4g67WUEd48rJOznom/95jzO1pPyuqNOtkr9RmMf3LJGRKTp88ff40EYMp60qMXDnM4xV8Mxq5oHVp",
+	"kplGDv2OaqsW2asLo+YexAZykXwLMK7hBhBDHcDN7L4HEP0YFJdH3NqTgxJi81dhaJAoa8Y2IHJAN8Jb",
+	"5dQTUi6TdeT7fuQimiRlHP5cQtNe8JKB+8/fOzyWZW8k+DqYKI6WjHgGcgsJu+8pnQX27GfrQebsvjfS",
+	"rgZUgBXkZQEfuWmkAd+O54ksopDGmm2osma5VadyWVXUWgsVz2UpBURy6Hy/z6xsdJaDlrP2Qy7IL60j",
+	"eoU2gt3Dxh23odoOajcE3txWTe0rE4hnhe5hA7drhCoGU7b2iUZbRXceQJtFyjWEgXxtSuDVrgWeqNwN",
+	"jVKP5Tvc7SRcH2RnR2vZenjPibJD24PRlBuaCt2Wt+H+at1sgudrZ/+7/8CTNg0YC83PoJBPC7zdXBso",
+	"TXdTCo20xFTniqHQEVOHCG1ZfCXRkyCFZgjzWotaD0mrgZX5dfQfzESONqpiGBefsyAVT2KvRK0OoNGs",
+	"6KpWrYss1a14gNbao5NyMfMEj6pdkNCVzmCHS0WT0M/ct3OFw2RNgY5JlgHgHQ8GQxw18KhyeRgUEDPH",
+	"QXFEUeCjdM5wUuds9MrRSuOhm6CtBbZPEZ6Qzi62V9TZouZMHCqNuFP9vI6X9KHZrZY92WHpkFIzhHdQ",
+	"JfSvBAOxMiSKl1z044BBdXcC/6w3JTt2Q0hSyKM3v6sndysILp5kYfqe7nKoxnpQpOGhuuGoMy1R1tFQ",
+	"T6XFefKnatNSGZ7eTQBQScrJ0yU7iBsBpLflBwjdJsJhiQ1yDRndovu35vruLUtjSsGzIUpBipZR62HB",
+	"u83PnowjQ2z17d4w8QPhMhFdHwgi5BZ0pe0KUF4Prr1WQ6Dh7Qhcz4i4yTI08yXRCN5IO32rJKBaGkCU",
+	"9tnMWz/dBR8VBX7Baeq+i8EwtxqDDctfOjFhF9xEQ+X2sPl+7JBZOGx2vZCA0eqZRIN+s2LoivMdoO/n",
+	"ctlrsKGbkhNHgHaHk+bF0c10+YoHWzm6riKZk4dYX5hEsVFyqWhVMZCPQkIDmeOCDyfTg4v1PV/WikWW",
+	"4fPSh+HE+kTY2YovV4PbV4RvlXI7qxKJGnLLFOSb+rSRUDkWzHZojb7RvGAFYAoIMpdmZb8UacY2YDqD",
+	"m6NCDv8wCp0mibWkGz0Uupd+nKnBfV7t03rDWDGrNnpw9xEqxgxhHx8/RhKA2AqfweUXplZi6LP1i+ez",
+	"Li/sxXZoufDa6JYXZkVihY1XhM7xnnH3CXQHg8Z10GijwNwnComdqMxsVwPzAuve+cXyDQ9m0xyjzqSG",
+	"je8wF0dxmPvOGJ7ZE2aOF/xmdg6sOxotpmxOwAHr7bN7dlCN489rVGTas5m0jNIQFMc7ECZtI2+hHHNA",
+	"9psd39dl+W7jwL/jhUwHOB4CmRpSvsAHpxjNV0P5ZOxpN7SOzcOedJJLYXc7JLoqrlnLdYvJYz7HcSxr",
+	"tXkBaBGj339QwwB9NQE7GzRIzJNPtrsBX5P/GDLuO+VycrHo1hdYXYRCj+iVLOPlAz9QUbyStRgLJu3g",
+	"aSJIJbum8THCZkuPZTNYCzx2n45rmjzIwkWv9Xjx2EEcG9vh+TH85WgvYY9V2pFananGmC7eFKRp0TNw",
+	"KxgtvDE5dPP6fIFFsl/MuEYxUR3nd2wGEkGRH53Qu3JIxf7E+nhs0zPLN+zZKIlEhTxHH2+OHuimcdGw",
+	"7XJlQk1LtIFfu1tHk1HN0f5/3vbB+bXGbNYduqZ08wQ62bTBqEVO9McwJUzicf9xNbwP0uAKp5Ca9lvJ",
+	"XYnkiLiou5d97wcrPrgm0Pi0c+U+tWxjtfHLw3ipZYijFcADgOP0/d+yxYymwS857hHcQl6JY3qYZJL+",
+	"jaTopTEeIV8b5wvYrPoALcmlaE6kPaeV1Ib4+mMvQSGBFBpn5VIUU/9rK9N0kmF/8PCZyzqNytI3r/d8",
+	"sV8/66InfjP9n3T6r8vpi1+bHx/Ppr/+92iZfAeIf6y61Sk6fpBa4nY560mLVPfFkh+nW0sd4583qALf",
+	"LVV/wT/OEu2hS9fLRkGKpZEArMZdK9cmEz8oP7163bOvnh6HxY7metpRoXwIAAigWQ0gQnbxsqJo3ohw",
+	"MryXi2HVf0Kh3tHmFFslYx3om/LbVmlpaKiBrbLARd7XEjdWOqiP7Pz7aBbvGEieeDdgyx4jlR6/i5GW",
+	"VjpZITUKtynVh/Q+291bXQHCAXDA3RBhMT3+gDfeMk1k01GTcAk4V4BRNRtsDDp0mNnSBe371h0M7aZE",
+	"cjDNuuHNw5Ytnh9HT2TjkVEGTeMtzdcn15Bwl9uEPFxRQzE/5ejWa12ztx4EaATa4VAjPGr7RmcSeHxk",
+	"d4VRXRO4a99w3HeQKLl2uLX2PY80gRYEJ2iAsGN6iAFgJx+jHVjQEU9klap6VXUTV3NYD3hxVnQdPbVU",
+	"zxD8JZXjjzpLU/KM3bybjvxhoEfaQfylAq1Qb4tYS0Pdiz1oMAB322fnO/9AbGUBnxeecLXKqmBKowMC",
+	"U2yIkZJADaMloDX2r1wsylqVDrK4Ls3I2NPJA2ishSrRRV6Mxc8eKFKWAuw8ZI9hExgRByuZmaloX0GA",
+	"BnVYHiUz2jdbalmGrnt8vDfbXWJmAxvrO3GTU0RGwfb40F6REWcXHGovTNDS7AbvSaLbohvaGhwZkdhs",
+	"wXKI80glOi8KAZ24o6iJ0G2yU9vegpkJRY9W9XQvipd9j4urW6tpBvgycRwaj57UgaFJyybLCli0RKjQ",
+	"23hBUrJhf5C7DugpVlsSh+yeZJMVFUUKqXtsv/5sUkjBkm+rO6m83tj09uGe8XlQcRJLmGi17ZmNlBqJ",
+	"VAZcdeo6dJ3Ho+aiq6l9pOEIaQRr1SuqWEFkbTAeax9kt8yXrekMzxyj2jgQf4ZOC8AYdrpWBq2aNb4h",
+	"QFaIwg0kVQt8OILZOIPXJy8idyoO+0S2c4LhPZXsIEW1Pmcg6JjIIwnMzWdOBjcI9ZaYXYeNYHSgjG5p",
+	"7pF0iCjyJ8DgV5Z3tWmJDOewXUCiGbZvxakFIEno6+w71FV1afimZPrwOAuGONZxnNTEXD02114pHqPK",
+	"ORgCYoGf1rw2wcsMottyVKfWsqQGXG9bXpacVhqLLgtI453T0h4T7OxP43WX0Jo/sE3k1rOfp9khRGri",
+	"PSC4WOq+t4dn0iOoWvS+Aj5Pf31sVTXsUdv2wRV2OwO6+bQHP1jv/uI6pG7TNeuc3c4JjAonfsu+V9Gi",
+	"x/dyw3NXYGIHf0lu5pKq4iYjNwEW5+L1m/988+7Nz3+zf51jh+ju3+z4F99+97dXP9xkH8RNTtXFd397",
+	"f/2/2w/ta2+uiGElq5hRO3IDiot73OeUafYbSC2X81goudmw4jGBCRK5+CB8+5mX5Mb/ePOYfEfRkHAJ",
+	"JrJ0LX248Qg6/h032vCyvMlAxfogQnWbgL4wWHPLbq0a9Jzoly4kKwQauKTkt0w//nBYXVFQQ1vM0lB9",
+	"qLmdTYyd3/EcC3wswxFT+5xIsriXuTI6N82qyKwYHKYboVEPz/lJgvWN0poTyL2YkIoJPu38jVhWUEON",
+	"6J5JWkB8aaQPoqJDsGGPhnVuT9y6FhBcbxMrLZbsbQMp+RCunwZqcxAM8NA2maWMd0eMZaps7Qqt+Cnk",
+	"dnjW8jiwmAiG7iTrQ3/5ia7Ze7lm4ndu+P71s0i5yMcNd2m/A/s50Dkre8oo1wxQvcGGEtLstxjphkIG",
+	"tYCWZce2kWpJBdfYN8BnTjRg80JGezTu2xCyxAC5XUx0jxjVtWJFwBrqbkUp5ZoVM9qbrlCLPTjVlUM4",
+	"5sq3u4Jes2NaS0ho42f/XWDCtquPwet1RAdmXNipHdMNXXpSzX9iscqHsdxt34LdZSKLCOCHw6FJfV5F",
+	"HDG4GJP+tKF1MnyEn83mLLc/xL9e0qPC523pXldSMfsdMDBRnOlURwr7IcllwcCJnK8kcChWagyvXQO8",
+	"6OO8ax/yT/8ea7/jiYB0nZDRUkzcxvpltpk0m7TcAsg8DclTRyjRWinnKq8rh3ebbId/2JQozspHegeD",
+	"9J1taTx3FHvPBIgjFIJUr4MHzb/hsLQvtEAcfGkP6vcTLvYhDZ8T3WlS+xHPp7IG1zih9q6uKhqLWh5k",
+	"wTOT5g7/lkPU5lS5eIoDUiXU+2lrpzkwvrgZQ5j2TfEVqiV73RbyYxJJHN7jnZSoI5AN+1WAdqjoAuQt",
+	"81G7h+nscr8IrVeoYnP/G9sG9XVPLeKuvex+X9QlXgxyw4Qvt4R44x5uzNEbQrNcsTgGvvFT6k0KgIcO",
+	"bXmch3t75tYRXXsUtZGCxwOg8V1/p41UBgF97K2Ia6ZqCXFq5x7mgnwnliV60H+36vrTVJD4jIFIG8wI",
+	"ErXvZgsxNWoVT2JkQeOdpl2cbUx+BXTgjyputTKjwLTLaPsHXxOAKCRxSIjxlZ6Dlxdt2heTnSVm4eE2",
+	"uNUHgvYo5A0ND7c0z5kvSD5c+AnStkKtfLQHWtO2/xCnrlrMbqOg/UKSvFaKCfQkbmrDfL+orSSlpMXQ",
+	"3o9p9ukknUSaHtJidjtQ87JCcfDDY4OfOvjAUg2M7tmZMJXhZli1YYqaWrFZPrTechaZ8LgWCgNVDeoO",
+	"huOvBhHCbUY4PIH/Q9/B+S55hqLdBr22MeyUpLv0JTyoCFMz5OUJPxVW87uiehlfG3hwIiZ7P/7QUZih",
+	"hBA+BjD0AKA+SdiePhV1FP5Omq53SIXuEr7XrUERBWN/L/b1F4/MBZYZrkP7zsF6Jbe61Zk8GEZHk+06",
+	"GxlpdVNTVXAqCHYW9XktYS5ctCKqDUHvhSE60vvYYanxK5DCEzPeNMJz5KA3w9NLRTer+NtSmKYr150L",
+	"ckEUejo8In2HFv28f2K2j5vLGyY36O8dph6hZDqmHbm3RifjnG0jewaMOXuQG6gPWzI+/RW6ML78x+X0",
+	"Of4YLTMZM1SkDcDTIVy+YeLuEwyOgP1R40gN/5KCRepwhjFfKuXHbqP3K49JHh4Ycxrjkh3jxYxdLzBW",
+	"dI0u0P6tpCoSVR5nV7h3JRqC3ysIkLYzWoOepivzHQLoSbDwTtPmWKJSAMjpBWxxj6XVm9BGb1Y5hj2U",
+	"/vYTF+c5bPcc7fTcp7C0GjE364hvkJyXmCD/UA6JSNiQawJFSghf7gCO4r060axLz8So+qD2Uy4QUn8K",
+	"7uiXxI9pXCrYFnLGFKMFF0un7PBWtVOzhoIZyss+hEC3BLxuYmhdnJVFqr0nfBjatyls8QppqXPISpzv",
+	"IKvNq0bgUpfFLuI899/BRDer0WGZ/KQ33TOSC8NNyXr292iSjP3UvyYMFXARHT0TnOhTE05eKZZuAFqc",
+	"ortmKsaAN0PCk+Ixqg8JzT6aGS9S8S1AD2cfTVPVjjWQUrCXrnEhQlhD+5Z097R6s3KcOaQI3dmOUGfW",
+	"znbwSwzv69nahP6HH465yJBRTn2JhYnElnDtOWIfUrvPyDrEH2ibU77riJUfbenTbcywOwWyrPfwH+14",
+	"fk0hi/wwxOi7U8XdpFTpOPTILafxWG3w6oRnArgPdYnsw4pR+v0NrdYWhz2G7HHqa4q7laGBSegUGK8z",
+	"iaZwg1mIAIq4NI23fJRUIWgYgSxJLU6FzeoO/OT55SVa9R5xuRYI/Dus86gsqeElN7u7pOh5ije9vcKG",
+	"NuzQGcTvhCeCo2eaPeNyBIcZ0xnKRENOB7UH+NrodILgHwUEULAhdYvxHgZrtjFE1iYUcJdymRGmqGZF",
+	"A2uKCVhde//5cXs/72ZS7S/0Dm6re+XV9STUXbOc8U2sicktS7RTp4as6GbDsMhoeADSpwJFoKlBO4do",
+	"nweolksE96KGbKTmJtHeLHa7+8YgTeONLdWkokU898Eqi/FpoR7ZNDKlSnEsc2mf/7rmRU/qSwyNc/lI",
+	"h1W5RvRhvDt45DuJMm7f/MLie+7MolTgakm50H19P1zKDVSLWGWFAEq6TzPkRrMS8NeoKjksySPCRttf",
+	"sSUVIw3YEclur7D7TzrfTaawtnsReMfAN+lSjlDLwva8K6U5KlaDRxnJGGaWhW10S/TTaCjYyxs/p8+F",
+	"NaFdrH7fvsae94odVkYTwT4a16IeVQFraanKSdvDJoxHfAq55914ZU3SGhm1aQM0QhjMT6fjCgnj9dL5",
+	"nRtmaJnDMbqkoOEB6qeTU5tKnk2r302FOk8LVE+3WOuAK0LLMmT3UmKf9SCOGjrCdA59UuCV0rTzllvt",
+	"vnp1cqbrit0lZgSuXc7i8J7WcCThEXdfWDvF9R1rdz+GDEUQm/5DOKUdIC3A66aKtSQqPDTJAOQonqEd",
+	"WayplbgDPIWP3O8HQkxG9FaWJRMZKRldW4aQihS0ostoc5HorO6Qke66GefRy6OBEYyKKkC6axC1nICC",
+	"skIyZ6UUSyugDuG0WrT3DaEB2wt/gLMUn05d3rE0ZGyX3cFeB/dgb1nFtfe7jz4U48FoWve3JzHmfIFz",
+	"C7ArLDPRNZtaTSvaZo6WZUqOh4qfr74+Ch0C0aWEmpNEqCDAQhvF/wXuQSze3lnmKblAYNrOcda0XbOK",
+	"v3lgzV+joKHFTEgzcxXiPRBnQrr2TdH3rKgoZq5Wvk1rKiCjSa9kosjcg5KNqJZpo7l1Uj6fXp4UP6jc",
+	"K9YXEup7P5opAjn+2oPqeYxf/vL1s6MMg/0gZxumZsGlFF7w9GiRGnyZmlSpelP+Ap4TqOEErwOH3gUV",
+	"19Dj1Qozl757RS4tD3rp5Sqp8dH22o53TTe8Q1is6PfEnTNUI5Ncux8zDiQPZzVCOxz0gOHbCf2u2VKb",
+	"lRPiK+psO0WOHUqkLohvp6a0B+K31WDk8GpyMAGatZrz+ZYwrtGfR8GNV9pHh/R19qOqEcainpzQqy9S",
+	"XlkXWIniZOLHRMG2gyIa/AZUsEhQB5DW6JoJMqegpiedRF8miJCy6VxF/kGwIH0I7tD48pcmgqYJJXZM",
+	"Ihgr9EuyVFSYKZxcB2YDRzdzGCxXxOqY00JuBT5kNUPAOhFF+/krgrmAgBUDj7U//CA0M1PIvLUfXkFN",
+	"FEBAHDxK9JZuujOBztZX5FZyHPLqg+hgrmSkC7lif3eIK7spvqnkC4Mzhyzr7tyap7NwJjOimDWtrUXl",
+	"JgZHiGvWnVw4WLGC++Zu3sv5RjGLlfvOhQI2tzZ0p1uoWFkAU3EwPC2ALdR0LUfu6y8tZQT2DASu68zf",
+	"p5c8VO2yl1h+Ui2ec20qWgwGmdqOw0KK6RQ/CFzkzgmA2GQTyzLgJ3cY0EPxeHYeL9ayR+eDFkwPDOVY",
+	"YeIEKd69np2itMR27MPSZ/pl80iwvLFWhhPQAzZyT4Q5yXVUXiVCEPDZCJcZKgCnz8Yp0yGLeyfioP00",
+	"gLzfuifvm70T5M1hDH18hs7DZgLcAcnLxAHq3v3wzfTp86+9goDF47H9AAERJY6HBGt3RMc4oJM8lhZT",
+	"ELIhZWiKUQJIzpn6uVvtZOp72zbi6tdRmUiONM2egWqQYNFEDX4fK6TT6MeW6kTfsqVjuAwq9GdzNvgr",
+	"+5Ev2J8tdD4O70rQ6tvmQCbCHgAraA1nq8khtGFJtXHe75abD4fd76vfV5LzcGUvHi0xkkw3vsJl39BD",
+	"bbpdDeLmlqDxKylQL9Unq74G0JLZZnNfGM1ucAuS2jQC1IWsN1WzKwIwOYhM530xGAhrIbZyMxiCMwY5",
+	"etl0GCvpBt8eaxzU04lOrdHUtvrTKSJYkO9SsJLuZinMOb4U0AmtYqTeYDo/16Sq81X7aIAAbkljNZBU",
+	"OIPmXohgI8YYaFwJ1NHOa3dCXTyYV3SyB7sWWLXN455nUuerVrexZsi01qyvg3+kjVPAJXaxHkyZHaSO",
+	"/b152yuA6oj2aWtLgiMaUEtsdHwyI6LAjR8n2vm5GDCL74olwqnfMhU9Bpg4upJbsqCKUN9mh2habUqU",
+	"ElfksuMqoHjMg1oyRIApWcVGv3wJ0TVo5wTvRQyJcM5c8JWRBVfagOnemcrWAdjBOR44lbosEb736AUd",
+	"+uYNtA99e5xhFgjW8ACVh5df2um8gy/dx3IATQ7BDh1QXw9EMxBZM0MKvoCzb8pdg/JhbXjIVXEISg68",
+	"z57p0JsPttMNaI8qJGHjriKoEQId4SEW8WKnUm6dPttLH/eYF74jToiRszvB0oUiiElzypqN7Z78hAR8",
+	"7Qibx8RggEaPlPF1IbSt1OOCLKTK2UvnY4Esdwd527nsXRY8BoxoG5aqRfUu+mA/nlJYgjvuA0/AYXfY",
+	"4cOMOmesD6aaKYXwt1Y/xo45jprQUdgqTrklRJkqxavYrFtpMp5322uLmgSuare1ltbIe/iHe2RNMB7w",
+	"/pEgNMhcaqDPmmvHTKPGwgob5zdxLvAaz5nZYrngRrGCO5D/pt9qAb1EfI5q1Ege3MJ3vxzBtYu1E0sQ",
+	"4KBF1JOvL+/TI+q6FinvkBjjGvodq7TeufL/Q6j0pmcQt6JiUWtWdIt24GB0SmD+YMAm7xgrfuSxbhrz",
+	"3SyaFITZkCY0OgvxGgCxTUOcsGLGE4XqADQSrah/6BR6H5vuvhvMob0UT7jjl/yWCfTgQ1O3OVuhy/Te",
+	"GClUrJMdCQDq2ZljTZwMYsqoFXos6Ji9GE+SbyG8dPNo0K5QQztiJ6DqWxse4sGOn1JM+FPod36AclpK",
+	"LAZbUVFkvreKy0wnrZU0GeBuBW5/iH+HVM23Reg10SYv+ZOdrcK/YQ39n9vg5ZDCtsI4RuAz2LyY4Lbr",
+	"CimZe6UzjJaJw4XzsQ9oN3NgOHs/OLBqVuiEttIT1166lNk9MQeHV5BI6jQwO7Zqx44QhIodqaQaDrvp",
+	"2fug0y0f0y83yKjIm5o2+cfe4BisF09jk8I9QNK4uLCzGK5aIgIS1biBeLUG9aBE3ogoQ8NNFA8Fvz8f",
+	"9GxBokGToQv9h+BPJeKyH76w1jUtx9Bq73i3e7HCneoFDxAuc0ztx/Hb7FgvdfDhgNwhv/MuO5+oG3Cy",
+	"xQVvfWeLOdMGBexVK61nu4JWqj4TlAvsFTP0SOzD6z27fPH1UdxDmH6Kfm8Vu+VsG7vAR54x96Z4Bns2",
+	"slNu64XJprkjWx34jgawsCPkuANDJYtKGgxiQH5o9d5oswiICbNiSoMm5EV3UBEeij3SJSP7W3DAIUsl",
+	"601cuRxV/HCUeSKp4Ed38F1U+/Q5mhTy7Vy760YbPVDAx6hhn6MT0v5G3QeKcwGJQbUux6GAXY51f/f1",
+	"kqWQvfvKQ97xpXgztlAvwEuOglaJAk1G59S4BPaRxmNZlt4aB/3IGvW+SxGxzxNnY2OPIl4UJQuKIWrI",
+	"PucGIn/QTtm1+MKgB3pDs2GYbfEZ3jVKsUexEvPY3ShRym1GA/hU9OO4TgvTJ8+jXYD32nDf7T371xt3",
+	"pZqJ1Tb+3kjmxvBm/Jt0v0N0dw2MaLUddT1ve6SJrtWC5izDeOTdGv4dwPihb7XV9MMuLEo4e2ne4Rak",
+	"xS0VsZyMkOgsF4TRfIWNz5eSSOGsKq6I71EeGOLfj+Uwz2fYvzzi3IUBvFE6D5Xk7jomBS8QZRVmg2dd",
+	"tDE/2h6GXV6yBFSYXBgmcElmKxGKBoxrrDhRcs6FVbApgfvStdd2Sl+TSH5soa2uYAnCIi0RuPPA7IdB",
+	"MROw6dwN2kH/sDDn3lHhAUc/VhZgWri2i+3Bvn52bCi7X7OEFgXd5Xx/OGWFuGK0aI4G6HadEox/8eW/",
+	"6LJlfIc/5FzlZTxHL+io0aOJdwFuq1zgmPYHoAP0zfJ01mTBtva/jdSa7wm545TYT480vGIFljvYM7sW",
+	"Ml9jrhEe/CkrecWFhweAB6fAeJALyQFJwO1kowdvJBdG+9cmm6UVic6A1ljUWNuHHdvAx50zol0mKvbw",
+	"g75YrjMYbl1oHGjPPT1sAoceQSkswe2mutcjBJEge2cOUlShvDB6ckPDtqbmo0X9J3FACsPSRX8BFqKi",
+	"Ozs4U3t2fIYe/pZrrcOX1GXz1i0lA2RGt2ZoSJVLyZYRZn3aLiVBIQgT8lwD7pqtJPbbjcvLV3c75wQ6",
+	"KWno5evDlTtSMnoL/tqS3bJylAizy5nNWW8ZTCVVSOzHk7Z3RbRqoaJbeplotJqzGTJ8X65X6eFL3O1h",
+	"+XUrlVlZorW6KeKbspZUQNPO2XKt7X5ymZG/ZOTrjDzPyLOMfJWRp0DbJ22brr8V1rHVNfbeXw4tg02c",
+	"nZt70K5xzqg9UP4Ew/UV+AU3gFYSoBVYpVl5m/DUNxQ+FuZ/i08eyUlqyPCsW6j1JKajoSBrn/XnA8qz",
+	"yr2UU9fLEOrqK1Zw+EHXVbz5K2NF1EOOfVNbQgD7/LGCFSHRC8TIkt+ClEQf4VW7rgtdAI/Jt+hfAraZ",
+	"75zruuVyXVGouJ8z53NtZV65fPU+B3RqWX2XPshxWEzWiBDnveg4Lu6ueGi2oYoaNsvLeq5jWC5so4NO",
+	"IBdwYYAbH3NwqLXtxNLLW/Cw5lRc2Uc9a+uMIKuR1gWKV1a4LSPYY9b+m+2382g/wNlsrhhdx1UJ1063",
+	"I0h42H8vO+xJ6+R12Oc7/YGOYeD0VWQmMvc9jATemgm7QBRRy3tORZHqdo9+36ZxNV7aXEMgxblB8VQ4",
+	"5D3sfWDkEi7deCq9KNLQVfBpT1SMmjCrzGsk8x1hv9W0jPe5xZuwmCVqBsf3mfzIE/fggqoWkXIHX9gI",
+	"5Bg1gisuEmyFQh+fm4EPpt4wS/Q2D5ejj/XsvaZ71RqWIP3BawJARbO6zPciBH1PyXq5QhHD40GJ1KUe",
+	"PWhXgJFNlQkSA7kOP52BOcFd6GoIKI8fHr4ZcTvBhw4QZd5JIDIrrl86fkMGRILgN/DEe4NYD5vKKULG",
+	"+0fBye9a4EHt7b03zNfr5EcqRSPl048Ab7ZB/eUMSjFmMXjwNmygjqBXtSui96Zz/97rYj3J2i3YIRKR",
+	"ziVpUSfSLmZmjd5Y8ngD0gJhvDab3cVt1BJnK75cDZZp4Vul3MamiVKtCHbPi+fk34glv7qlZQeOtZQb",
+	"bdcwcrb3rQe4K7nS9TNgvKUaeR+pg46ku9+THWE2brp9/KdjYJ19Re/eBxctLYqoBVH0t9i1lG6n5t0G",
+	"CWkxJkzerHmUDDsaqDoIeDu8tmZIT7r2eqIbUyt2He1x2nKHhCAzOgCsWcu8g8xlqmbBIeo1Zy1B4YC/",
+	"QsVwgDKCbIBWYb1TTJtW8Yd9jnmqOX68P6vTAtpWkuv05eYiCUI907JEM/SKULKl5RpualfRlsx9GLGj",
+	"tWLg8T66pc3qncvJjZTatHf+QksSa98XIV07dy6MTCk9Cx73Y0B1gfejcU2w02TYc1DrMU1BV7QsmQ5w",
+	"unLR9m8g1a1+1ASrKbrvrBJZ1aXhLj07vdfpTkmxVEk0LHMqBBiPZA8HoyMfR4X993YsvlGAThO9deVi",
+	"kVbT8bIClzsWjBmAjHRGPXRK1XihZESxkhp+y4bdKANSs1/JamO1Na9K3elGgDxku0b7ghht3tN5yb7z",
+	"OABROKg0Tr2THb4zjnd8+KTYoWkNqaZZyd4ERxJGe++yVRRyXjqDRRa8rhwIA+j0DtnIo7pFPQbhmW5+",
+	"t5lSjUq1y/XeUI3lxAvKERcc2+8nIJs8pNK9m4/5ctFYGruHeLS6JbTOBsvcwTdGWjnn69ktLXkxq4VB",
+	"8P+BTeRHWi951O2mDS9Ll0a3wTrDiH/Gi96BQFeezu8HdJn1qn7r6sfqgk5Oq5t+AwjQ2c42w/jZOr6M",
+	"n9B1c0DHYCnTgXAUPr+6VxiV9fznBU5j74QN673qgMaPPzy4B03owna8IxIEuiPI8MFj+eLFixf9caMe",
+	"1e8YbrzdwGtGi92345EbB3e43Ztful1tolftiROWcsWoE4jD5AP7uOEOrWLYF1ItS+mclYna+Fu5TjWc",
+	"uHOCFeA4uCwrHLsNdhaKfR05mlkktyZeHwOpUsOFmmvse0SYuZdGp+KRN4Zi2M6lHNepUa/o0+dfp0zk",
+	"aqNndXe9A2y9g66b0tByAJp0Ldbv8dH4OXLL82WMzfzCEGE9MWIe1E7Hi7kTrq2MMFFkZEk32mqZWpa1",
+	"Ab82VJBnBCr4M9IpPrf2XnBwRPwM1YNlqOFKcIwoLXRNS1A6o32jwZcH7fAJtEggf8plVUlBNq5Z1p+z",
+	"0C3f48wCChbEtWMAHfm6dCdqOLT4G8OqGD9tuSjkdvgxdPAjv8DXjh5H//asNe0YCX+hwvzsgXXHXSdo",
+	"MEagnO3DGBy2VuGKYpZyHAG4M2d84eE0sTt5rbjZvbPU8PKDKrx6gUTwZvxTeMHKmA1Wtsk1Alhy8Cjh",
+	"r95jhAfTAXV7qm74X5klK2jPi4ir2OqXpKA7F+WnZTXV/F+scFDPO2jWYu06V+LqBPnjD+KD+A7yLTAi",
+	"+6e3P797n5G3f3+fkdff/fjd++/+7FoJQKj35k3Bqo00TOS76V/Z7uYloeTvf3/zOvN5ah/ELVMQM/v3",
+	"DJEYnDM3LzkT5jF5x4RxvcFDABbQtHMpjP2MG2eFmhX7IOAjKvSWKbBdoA4ol6IgbLFguctZwBDu4Sue",
+	"Xb54TK6xgPGDcIhzvqpHsYrZk86KxwRp4MYxMoS1MwSOrzUtiZEyIwikyM0HAaGtFaOWbAd08WkoCjtW",
+	"EKrJDbzQUkz4gZp0iw8CwmVgkLeqL4XP8MX3QUdPb4UifkMIpj8m37RW9EH4kdEnE0jtJwzVJ1NAXHoJ",
+	"WDE3j8kv7qEPovvULw4/zj0YiBNykXE56Lhv1swdjOUHMaf5+iXhC+/nbzWnaG83ABnDdzPC7LF9dvnC",
+	"kW0aEEZvsg/CMYJRO4wO4ndxpVjHxjuDAJt/A5OEiJZjBPsEMueNZr/ddNp5+Myo6gpWRAtIm6J6jULa",
+	"fBCAi9tt+oFkvvGguTd4vJSSjus22Hbvf/xTS0H+dP39K/Li2fN///NLcpPLAghbkBuqlvqmU2ybkRvs",
+	"oHbzQTQ1t5llBwQO9V3pHpP3AU/Dvv2rr756Qf7+/lVGSoi3a1IBAm+VfRAOGai60OAhs3xdwHy/ZQBu",
+	"ieilgkjo7m0Xh4XA2renk1vhksH+9OzyWWY3KyPPnj79cwb1claWWpFQ0d0HMWcdHoFmda450kvy7PKS",
+	"3MxpMXVfuSF/sscTHrD7KK2RlZs/2yGekBvNl2LKxY09z/g90PZu7MdfkRvwTpSl3LIC/vTc/mmKtUTw",
+	"h7+Qm7ksdlNdyu0N+ZPvrgfx6g/CSEnsJ+UOK1tyKQRatxAAaqNYhvWROSM6iDU7zydffRA4ipFyWlK1",
+	"ZDfkTxUmt1BBnj95Sv7Kv4X6tWf2p1bs2K7drhGyC+Blzz+IG0jomdr74CYjzy3FIPwkaAm/f0Vu5rW2",
+	"cufGjohrs/TRTN0yNdVGbvQN5rx8EDfXzKjd9BvL5Dcvg0TZO5owO3QU2jmBN/WqkdcoAnD5H0SzflIL",
+	"7GioyZrtgKXe21PFbxlZMAZ5tpT8wubvZL5m0FHh5oJu+MXtkwtoBXXxyf73+cJ+A85E8P1/EF5ZInNJ",
+	"VZF1vuw/wy8+Jm+M3ZVCI+TtQlnJ/UHcfPowMXLD8w+Tl//v//l/ZR8mmv0Wfi6oofjL55srohkjNz/y",
+	"W/a9/fLNY2IX8lttr4obeIe+cRcCNYDE/0F8/YzgJxm4cZDfraZHdRBql+SmosLyBr6i4eMNz2+uDhkB",
+	"LhtLaWgJ6cYizxrcVPso4OLAPWyPrz1i1JCWkOL6MXl2+cwdB2ZuPgjYCcjh9JK89aJnT1+QG7thU4it",
+	"g9inRaGY1pgV7tpMG+yxZC9F/UFgRoBc+JREWlrhuXM8Cq9b1GV5QyhB1my+L2Q7idKh0JY8ZwItCKcf",
+	"/fTmfatl5eTblrrkVI/Jy8kTX9ZKN3zycvLV48vHX4Gf0qxAXfM8A5colIRhF5Yg7d4Uk5eT/2Dmmzkm",
+	"riimN1I4XKqnl5eI0ALqBmiqm03Jc/jmxT+d9wZ15WOaNA4Aql1XpfMfNOrm5OU/foWMvoqqHWAhQ1YS",
+	"5OcplwFixRMGQcCIsud3BYCChi41RBdQfE5+tW/2ZGh5QqKEsKb7t8H2fzBawBDgJojQw48PHyxoXSbd",
+	"bmF+F77PLVAx0O19K224VUbfIhL8GqPQxSf44TNq4CXDDNUusa6Z4Yp96+zrDbWywzBlXxyfb/PIBShc",
+	"oOv/Gqdz/3p9g7QT0IiuGXE4Q6CnyQVB+3ePRmNXCHR5S80KlripI9z2tjb3pV529Nl3tWJDnvsOTVC3",
+	"IXDn++qi0/E8unG7JqjVtT9/WSa4ZkuuoVDAM4Jy/gi43j2y15iDc5GvarF2PejvwTfRWkR7sJ1pVTEq",
+	"dJO3CaNi+RIpuF6DHVoEhcXwsouG/0E0dqn/KjZhFDmzptaWleV0IaElWHhCYNZCrazyRrd0ZxWXDyKk",
+	"6Rd0R0op15qUfM2uEE4JJ7mAjs8SIt1kS+1v6CxCRAVQo/7K2Ka1mjDtYHF541STuZQmg7eDrQQeLWur",
+	"b6QytAQ7HRuVmq1Ua7RtvJG9C8YnwrfZq+WRxgsdVSA0D62p4O7eKfDcLYPyIrZvS6N+jTYaJIViZnMH",
+	"7NhaVPYxyChesY+0YDmvaIlmLRrgHGmylLIAhJIm8WrlkqVxYpkzYqmGnm6KL1ct+HnI3eGaWI0LCQlc",
+	"XYv1NJdiUfLcXDVUsCrbS1BvHbegWrInsKQ24GudPIyMwHcPlw+nG/SvbBO9jPHv9xYwP7isGUo2nOUs",
+	"QIw90i3saydaMAmiT7SEEryUMgf8+rNrXPmwWgyOEqHc+9A78/7k+6WLAuzKKQqJOItcoCYIQgm0fGvP",
+	"NQ7nQ9re5y7v2Zcw4ImEfndfv1HV22ZF91K3Tn9y25M7v/v9G70OVzveNsG+dg0tHH+EHeycP2gA3mcy",
+	"vMIO4Q8noqhKWQsw9GlMBXSdR+2ENF0uPuVUfY5wPEdYB8hCcRYt5ll0OSMbSAKIkPco0q/g3Wd2Kl5R",
+	"df4ab47JpU7f9Ylh4AVDr/NRPmgyYy4CAlXqampFD7Moy4DbqcUzrMTgbCB4WPnTLNHmLZr8EX99RbWe",
+	"VfTjbBkf43K/mUt/VVzKmj0JN7VIF3OjONz2E922PnoLG1pCRMBp6ngTuz2XVmM2bjs9l7QypTp8gg3w",
+	"+wTpT65F/oPR0A6QEqU4+J3pl3BevXfl4ynRCi49UEmit/7bkoqf0Ot3ZsItzGyQdHvye0o3OzXn8T2k",
+	"9D5DOjd8n9C60wZ8Y36EjpIPKhOaDTjUvmG9D8XOkG1OtivZOfkNM48ilV3FoXrdCZJg/54cMqq5I1Gv",
+	"+fOqefShbaDWUImtaM371Bvyg9yCk6YDEkGXijGAUm239vaumSa055ONPDqH28YANvZgO9n1MN91jOwU",
+	"XthvisK+8Q/ux/5WQa6E91+2QHOhTMWDmGS+VLfxaroC/J0LsG0HS8wD+9d1SJhS398qfs9Luf7J9VL4",
+	"xmXkn6VkbU8xca7hZCF0ZOjMgkn4Lp3t1L6PR9qNCYPMmQtCd/pPBGcwyOkVRb2NG7u5V25iIb3mlMI7",
+	"O4mfwxH+bqzx4FoPdmE8V6uuLlmz/R2GsYfbdzBx4QAPRMaVc0JmY7np7qJCtrIfvyy7dXIxz47dOrM7",
+	"T8casFHHuyaI315IrdHUBUX2E1Pvxjqaqds7OVlPzTnvnNLwzk3o7JinM7vzY55Y6N1trmWbDSZN+t7g",
+	"A5lFUlX02gbwwFlqHDi1lAVhFXlc3UOYdK3X/x7WXMFyKL7q9wa9Dk+d5X756aX8Sc30T6QFCuxxSTz1",
+	"4lfwQ2yXq5XTF5/8jw9st712wxxNoHndlPE9XA7NQ+fG+EWcqVr5TQFIkwGOq50dQwKyjXYwEQ7RrgkZ",
+	"QHJ3xXqkdoy/LuaK5mvWm7T4rXvkPMW5m1xEMlwjEOJDCHKHEQEJBs2OtcsijG7yaV01ttxXydqblv1+",
+	"x3wUfwCe1O8thaKK4Cs7k2sH3XNuIchmbucnWH6yGmCA7cfmNh69OVhk9xYkIJDOgU9eK7o9CZt8uR2z",
+	"SyCYUffRIW2faosat+FZbNSZ+p+aqZ1jUgFiR3ZOdNbplnVfRnE9ob84h3wnirdhDf/lpBzDJd+JtjbZ",
+	"1h+BZ0CmnJppAKJlChpDcT4qw3cNUNsZKg1+dufHQTC9DkbenrorFZEbxMOvnLP7EHL73mxVMjOFiwuA",
+	"F86CrX5kxl4QgH/4X2JpFFP9yIzlIavfwH4SWpoVgBtTh81I5qyUW5+G3/RhOKGkqphanodN85OdiX/2",
+	"DEXU3vzOj59+oLcOcT8IJo3QbFBwgvU3kIoBvWpRVG0ALeYBZJUDLz0L1nqLc7lGwNM/ri3k1tF0piJt",
+	"2Nh7b5lmrJgeLfVoWhCfpROsmV4irmFXecI6EXnQxcOVd4G9CtK9wZ3/8g6vhF/bUu0Eju0HEr3dpr7n",
+	"J3n/g98yl8PgeSsA7I5gg/GHddPq1PvFhaxrsup6iT8UH7S78f7OdXvt3sgJ4dLuB0c1AAK7AkrkCs2M",
+	"KaGS9ETCB9OyIFNmu5IV6eBnh750gRFd87EGbxdqb0/Cj5sSu5d8cUZ8Z2dyKmH2hdW5dq8cD+S0r9HB",
+	"HxALzDXiQgv0QdS6DjR+UkVoaSXnqCKE6UVOcevDBwiWBfJ1HQh/sEBYWMXUeFTGo6yQqMC6Jz/078q7",
+	"1UMVJCT2sQl7uuYKvscSREEBDuzVu/8E3QDblWo7Q31lTXy9kltNAqJBM4L94HwZpNW2IJlWc1e34+8i",
+	"DQCgOpVRE1ySD8BDjnIuVo4IE5YzfCRSAxRDa+c9qe+VcZO6NRvI8LNT/5upnV/h13fY7pUgtDhuJVS4",
+	"RvftyCG6+AQN3h440wlI2W8OvgJX433Z4cunObXXcX5m49sacCBdu2K+XJkejW00E10AIvD0oQPce9wU",
+	"jz0BQPIZOhb8xM6PN/4mjSuscJ0QwHGbW3sS+UOxezFHQXd9atsrql7T3Xle2G5uybRl9UiTAsG3T35n",
+	"F3QXGstSlYFuBxTNXKIbuNdrgbpe036rojvAvLQ22olv9HFHdCh/dFvJfFnx4dqtnCXgRtMK5kx9k78o",
+	"bhgp5FagbbGFeirnF9rXVHpxFI6zygX0JvryDPOjncabdvec/4pLD+eYd756CpFatk3omWgOveANCW2p",
+	"RnPO7rjPALbY+wt+d6u/SUIvy5DuAXq9R6rZKm4ME3iomr68Djs8aeMDsIxrpohts2pBsLqxqkvXS69A",
+	"SP3f3eq7m3vmwQ9KM7fhh+XJ719S1uIUkKrA4pAV5Nq4jVPU3Bm5KKVc30eapgWklOu9U3Yee3f5AKOn",
+	"NEWgMQF47aa6HfoqnMJ7L7eE0XxFlNy2eKIZiAnDFGTziMIBe1Zc2+EbwISSu4SNXJZ1JfriNscZC3v7",
+	"6Afhp28KuTHfuwHODyqwPbtzLHaSG/T5ui0KYBoBwwWAVVwH1g0TwbsMN4Zr7Q1V0cJym4gCqxzhiwvf",
+	"B+RBGMQ3OjlbHjlrjcxTr8MkXFjNoQM2enyzwUjt9dX/AE+cpeFvp5Zy1OO0T23yWxVw5QjiiYy/P0jV",
+	"K7z64pP97/MF1eupYq4V3sPZU5Zwx6S7Xl8zhC09N8nuZ3amQBWIM86mVtNvo1ZctSEroLq6YDEeG8Qo",
+	"OS3LL84jr2hZ2sfOERLVzewMywqoQ1EDIFwEzeKhhdx9+GHqepR/cZ74GfqI/9dlPxqkBPExaL5ux4QQ",
+	"cPWOfLGiopjmshbmi3PGNculKn6gongF8/lfoR1Js9pzLB3w3QICqBz4qbSsGLZwsxPvuKVGsV4lb9kX",
+	"Z7qf5C37kYoz9HKFmZ2hMxjac2BHMow/Qg9PLDPxnY7vxBNCmil0MPvijNFttn6W6S/N9M4zXtDplrF/",
+	"YbkeeAZ6IPpeeLD1rhuoVWDvyEXnwUGvpFhwVcEunaEG3J7dGWrBOL0uDwUQSMyLsYwDGZH6IPdhFLug",
+	"AvWl2eWdncUprKUvW7waLJelHLEf3cyCVAzwjUf7f5i84VPG/v0c+8IMp4oo3LqO462oge9DvrG2Ap6R",
+	"VFz2AVxWpVz2beOPcjms6wZcBMmOGAupKmqw78XXzyYnbYnxcSqKw30PI865oDBRN4w2iotlbLN/5ALj",
+	"f580+y0jK6pXmd0jYT4/GCj+I01KucywDgSMKkIhbJQ5YFRMPzKSQDbg74LdZxnxocJMxVt4+RmGmNzM",
+	"zu96RZx22JQOSrvDaPfiY1RLlc5WXxTsfrDKaVQkRssz3fBmaue343Zu0AfT7bqRLjlxviOlNHfb5E/2",
+	"P5dUfE8FKtKoa4OW1z07daWTj79FLj9DxGScGE7yj5NBGIDdIbWhrYLci7u41jX7Q3HXGzvjt2fpN2im",
+	"do7YN+BWAp0VHEqYRX0v5tnUZgrY3X8k/nlbG7tF5+l5+gPAJyEHebG0qQ2hmheMzPebT1y5HtKUrGoF",
+	"nQHuxWyKmVqJPxSrXcOU354pp4W5nW1ErmTCIL/N73TP1fdLjU+LEPvm8+zYd9557kZufIeyK1IwWpRg",
+	"wW8pH97E72JTUnHfbU0gzb+1r/4jl1/CAs7Q4YxQ8lbiZth8H9xpK1krfdWOXjTw8o5PDLPWlBzBHUoa",
+	"po+k3L31D52ll9PNLpV4FyZ/moKLTUOLpoV6CXgcD1IA8aMslsyt4fzkZ2d251f8cO09jm7XUNPSoJdJ",
+	"bVjhEpWjm3nsyFx8cj99vnBwl6dXtsK+P4i+VZfny1ntyZ2jByu3SnxgrFEMFJqMTsFZ9TCu6G/Zkotr",
+	"P9Ir51w/u3Zch5M8Qwe1nSXkyfrmsLBv3ll9mA15PM29YQFVC33xSdUA+S83p5chmBd9N/lxXYt+EfJa",
+	"yU3Yv+v6D4xm5mwoVQvfeI0bvb/lGdHSJ4sQrrFA0nVFGLP5uq4extS6hlefq61l5+ZtrS+NiClJGw2r",
+	"oLvhOrOqS6YfyKS6hnf/kW0qXMHZGlWQsmOneGhHrRiWT2Mu4Sh+6AUctJbJtXvmLC0onFzKgPJTP439",
+	"5IiVEVkWViMH0v9extRPdM2uPTT9+Sm8XCzPuI1y5sHDFDjNxqm8tTh2PsTZHg6RPhniYUr6oD+1Uy8r",
+	"vMwbWosHKu5raaJ5rW57ETBewQMPS3UcI91m/vSUB31uryV4qHXXG8DOvmWKGF6xK9gcaCKQE82YayoO",
+	"ymHuakZOtmcPqNkP4IaCL5wW3McS17V43Tx4sNbuFuItLJwurRHVgEioxYpl3y2UrE5hxTwkv7ZWn2Da",
+	"hpCnFxvf7shKbklV5ytnxuBo2tV1YkUEojlsVwzKI5BZqQBcCVkW/wvxtFG0n53fwwMPyDE4QConFz88",
+	"MY98B/m42tBqg3kxqhYHeZhO/h3YtX+QDUeUo/5wBj7ykCEJAFtNRiRw/BP4LOxphZe1EyezfpBe+0hX",
+	"U8NXXHxCiNjPmNtcMsMiTf4U1QxX98d19cAiAiTuI+0CbRg9s/LRsI8GoY6XUhaHtIsnjO+57j2R7um5",
+	"T4VeT7IHDxBRhXmdf6Kg3/126+49+LT+M6Nobnh+RND4h45oQ/aEYrsEAAdN6ECIhDiCfbJ4JUPJK8gf",
+	"iFQyPL/MJhX9iJULzy8vW3UMT+5dxzA2qou0+1ZSVcTjuvgA6CgPUr8g2JZpQzadgdo49253O4xhWeCo",
+	"M8g985D6KAyRNFzdBE5T9KONkmLpcYAR9AnMJsAXy0uqwZjNqdIZaqNBzdSrEINFZLqyBINX9x4+zbR2",
+	"5Vmpi+odX4qfa3NI4mf4rU5HDb4U1rSDx1eMFgxRyN4xM30l5ZqzLt0PCm36GCm0XsrhTfupWZovxZRj",
+	"7VO6oZl2PTgesHMQDpHELC5LOPHpdf6ykuQNoVVibYk6Q74Ub8RDNWPCl//uPZgGUPKqzRHQnu3OrHdq",
+	"E+GjuwwpMdLa5AgRhFON7m3rXILedPHJ/renRcYcOCUXS3v7+twMH1ebs1KKJVSFaEN3vv8EhuOoluIx",
+	"sS8o5ZII+80PwhLTDvpIE140MTohSS43OzJX0KbEvprm68cfLMNF1Nr37OMfuN71mlXylkGd3UIxpMc9",
+	"VViDBLmPAttmDstO/ffie3zkIY1uO0LqVsThgdtkbRzWkWa5YifJHvsF4BGRDHBH4oUzXFr+RNcM5jie",
+	"S2GJtHx4oJAwxeHJYCcZ+G9s2xo34lABYdY4c2FXT7CpP2HaALz+qvVqkOora2m4Nmg5Q98bepWNhDiK",
+	"UTtSi4JhJ0ZNK0bWbHdUzAILXXyC/z9fKHYr17F0gtiRduzzMOn7dh7vwwjH1C58vjjxJpBas5JpnYAb",
+	"bRG0ewt+mswZVUzZC9FaTu7Gs7/ZC5KpW0/WWpWTl5MLOEPutZ88ff3r7Ru82WYFbuv3YDa0/lYhIHj4",
+	"nYWuTq2v+a5arT+uHKjkp5Y3rfO7T0bpPOLDueFPrfqAz79+/v8CAAD//w==",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

@@ -5,6 +5,7 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/intake"
+	"benchmeet/api/store"
 	"benchmeet/api/view"
 	"benchmeet/api/wire"
 	"benchmeet/domain/club"
@@ -34,8 +35,15 @@ func (s benches) ListBenches(ctx context.Context, _ gen.ListBenchesRequestObject
 func (s benches) PutBench(ctx context.Context, r gen.PutBenchRequestObject) (gen.PutBenchResponseObject, error) {
 	receipt, err := s.clubOrder(
 		ctx, order{key: r.Params.IdempotencyKey, thing: r.Bench},
-		club.RegisterBench{Bench: wire.ReadBench(r.Bench, *r.Body), Sure: wire.Deref(r.Params.Sure)},
+		club.RegisterBench{Bench: wire.ReadBench(r.Bench, *r.Body), Sure: wire.Deref(r.Params.Sure), Edition: wire.Deref(r.Params.Edition)},
 	)
+	err = s.savedSince(ctx, err, store.ClubStream(s.club(ctx)), r.Bench, []string{"BenchRegistered"}, func() (any, error) {
+		state, err := s.clubState(ctx)
+		if err != nil {
+			return nil, err
+		}
+		return wire.ShowBench(state.Benches[day.BenchID(r.Bench)].Bench), nil
+	})
 	return gen.PutBench200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 

@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"benchmeet/api/gen"
+	"benchmeet/api/store"
 	"benchmeet/api/wire"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
@@ -21,7 +22,13 @@ func (s divisions) PutDivision(ctx context.Context, r gen.PutDivisionRequestObje
 	if err != nil {
 		return nil, err
 	}
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Division}, meet.AddDivision{Division: d})
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey, thing: r.Division}, meet.AddDivision{
+		Division: d, Edition: wire.Deref(r.Params.Edition),
+	})
+	err = s.savedSince(ctx, err, store.MeetStream(s.club(ctx), r.Meet), r.Division, []string{"DivisionAdded"}, func() (any, error) {
+		now, d, err := s.divisionView(ctx, r.Meet, r.Division, nil)
+		return now.Division(d), err
+	})
 	return gen.PutDivision200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 

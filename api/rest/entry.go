@@ -7,6 +7,7 @@ import (
 	"benchmeet/api/auth"
 	"benchmeet/api/gen"
 	"benchmeet/api/store"
+	"benchmeet/api/view"
 	"benchmeet/api/wire"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
@@ -99,8 +100,12 @@ func (s entries) ChangeEntry(ctx context.Context, r gen.ChangeEntryRequestObject
 		return nil, err
 	}
 	c := wire.ReadEntryChange(r.Entry, *r.Body)
-	c.Age = age
+	c.Age, c.Edition = age, wire.Deref(r.Params.Edition)
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, c)
+	err = s.savedSince(ctx, err, store.MeetStream(s.club(ctx), r.Meet), r.Entry, []string{"EntryTaken", "EntryChanged"}, func() (any, error) {
+		now, err := s.meetView(ctx, r.Meet, nil)
+		return view.OfficialEntry(now, day.EntryID(r.Entry)), err
+	})
 	return gen.ChangeEntry200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 

@@ -59,7 +59,10 @@ func (s meets) PlanMeet(ctx context.Context, r gen.PlanMeetRequestObject) (gen.P
 
 // PutPlan changes the plan.
 func (s meets) PutPlan(ctx context.Context, r gen.PutPlanRequestObject) (gen.PutPlanResponseObject, error) {
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.ChangePlan{Plan: wire.ReadPlan(*r.Body)})
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.ChangePlan{
+		Plan: wire.ReadPlan(*r.Body), Edition: wire.Deref(r.Params.Edition),
+	})
+	err = s.meetSavedSince(ctx, err, r.Meet, "MeetPlanned", "PlanChanged")
 	return gen.PutPlan200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
@@ -70,7 +73,10 @@ func (s meets) GetMeet(ctx context.Context, r gen.GetMeetRequestObject) (gen.Get
 
 // PutRules changes the rules before the first call.
 func (s meets) PutRules(ctx context.Context, r gen.PutRulesRequestObject) (gen.PutRulesResponseObject, error) {
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.ChangeRules{Rules: wire.ReadRules(*r.Body)})
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.ChangeRules{
+		Rules: wire.ReadRules(*r.Body), Edition: wire.Deref(r.Params.Edition),
+	})
+	err = s.meetSavedSince(ctx, err, r.Meet, "MeetPlanned", "RulesChanged")
 	return gen.PutRules200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 

@@ -21,6 +21,7 @@ import (
 type orders struct {
 	reads
 	namesChanged func(club string)
+	kept         store.Logs
 }
 
 // order is what all orders of a request have in common.

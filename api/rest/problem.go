@@ -105,6 +105,10 @@ func (s door) problem(err error, c echo.Context) {
 		}
 		p.Args = &args
 	}
+	var stale *savedSinceError
+	if errors.As(err, &stale) {
+		p.Current = &stale.current
+	}
 	body, err := json.Marshal(p)
 	if err != nil {
 		body = []byte(`{}`)

@@ -49,7 +49,7 @@ type Server struct {
 
 func newServer(o Options) Server {
 	on := newReads(o)
-	give := orders{on, o.NamesChanged}
+	give := orders{on, o.NamesChanged, o.Store}
 	compare := comparing{on, &comparisons{}}
 	reasons := texts{on, o.Store}
 	return Server{

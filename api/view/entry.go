@@ -22,11 +22,22 @@ func shownEntry(v MeetView, e day.Entry, official bool) gen.Entry {
 	out := wire.ShowEntry(e)
 	out.DisplayName = v.Racer(e.ID).DisplayName
 	if !official {
-		out.Entrant = nil
+		out.Entrant, out.Edition = nil, nil
 		return out
 	}
 	if p, there := v.Names.Person(string(e.Entrant)); there {
 		out.Name, out.SayAs = wire.Opt(p.Name), wire.Opt(p.SayAs)
+		if age, known := v.State.Plan.AgeOf(p.BirthDate); known {
+			out.Age = &age
+			if mark := v.State.Divisions[e.Home()].AgeMark(age, e.RacesUp); mark != "" {
+				out.AgeMark = wire.Opt(gen.EntryAgeMark(mark))
+			}
+		}
 	}
 	return out
+}
+
+// OfficialEntry is one entry as officials see it.
+func OfficialEntry(v MeetView, id day.EntryID) gen.Entry {
+	return shownEntry(v, v.State.Entries[id], true)
 }

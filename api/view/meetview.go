@@ -57,6 +57,7 @@ func (v MeetView) MeetAlone() gen.Meet {
 	s := v.State
 	out := gen.Meet{
 		Id: v.ID, Seq: v.Head.Seq, Head: v.Head.Hash.String(), Plan: wire.ShowPlan(s.Plan), Rules: wire.ShowRules(s.Rules),
+		PlanEdition: wire.Opt(s.Plan.Edition()), RulesEdition: wire.Opt(s.Rules.Edition()),
 		Divisions: []gen.Division{}, Benches: []gen.MeetBench{},
 		Paused: s.Paused, PausedBecause: wire.Opt(string(s.PausedBecause)), Reasons: []string{},
 	}
@@ -91,7 +92,7 @@ func (v MeetView) Division(d day.Division) gen.Division {
 		Stage:         progress.Stage, Round: progress.Round,
 		RoundsTotal: progress.Rounds, RoundClosed: progress.Closed,
 		Published: len(v.State.Programmes[host].Published), Outdated: programme.Outdated(v.State, host),
-		EndedEarly: wire.Opt(v.State.Programmes[host].EndedEarly),
+		Edition: wire.Opt(d.Edition()), EndedEarly: wire.Opt(v.State.Programmes[host].EndedEarly),
 	}
 	out.Part, out.RoundsLeft = v.part(d.ID, progress.Stage, progress.Round)
 	if host != d.ID {

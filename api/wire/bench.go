@@ -11,7 +11,7 @@ func ShowBench(b day.Bench) gen.Bench {
 		Id: string(b.ID), Number: b.Number,
 		CircumferenceMm: float64(b.CircumferenceUM) / 1e3, CircumferenceUMm: float64(b.UCircumUM) / 1e3,
 		MarksPerTurn: b.Marks, StampUs: float64(b.StampNS) / 1e3, ClockPpm: float64(b.ClockPPB) / 1e3,
-		Factor: 1 + float64(b.FactorPPM)/1e6,
+		Factor: 1 + float64(b.FactorPPM)/1e6, Edition: Opt(b.Edition()),
 	}
 }
 

@@ -10,7 +10,8 @@ import (
 func ShowEntry(e day.Entry) gen.Entry {
 	return gen.Entry{
 		Id: string(e.ID), Division: string(e.Division), StartNumber: e.StartNumber, Entrant: Opt(string(e.Entrant)),
-		Car: string(e.Car), Club: Opt(e.Team), Band: Opt(string(e.Band)),
+		Edition: Opt(e.Edition()),
+		Car:     string(e.Car), Club: Opt(e.Team), Band: Opt(string(e.Band)),
 		CheckedIn: e.CheckedIn, RacesUp: e.RacesUp, Late: e.Late, Withdrawn: e.Withdrawn,
 		Disqualified: e.Disqualified, Reruns: e.Reruns,
 	}

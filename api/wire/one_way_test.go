@@ -65,7 +65,7 @@ func TestOrdersReadEveryField(t *testing.T) {
 	}
 	oneWay(t, "an entry", wire.ReadEntry, because{"Age": server},
 		people)
-	oneWay(t, "a changed entry", func(b gen.ChangeEntry) any { return wire.ReadEntryChange("e1", b) }, because{"Age": server}, nil)
+	oneWay(t, "a changed entry", func(b gen.ChangeEntry) any { return wire.ReadEntryChange("e1", b) }, because{"Age": server, "Edition": "it stands in the query"}, nil)
 	oneWay(
 		t, "a battery check", func(b gen.BatteryCheckBody) any { return wire.ReadBatteryCheck("p1", b) }, because{"Reading.AtUS": server}, nil,
 	)
@@ -91,7 +91,9 @@ func TestNounsShowEveryField(t *testing.T) {
 		with(hidden, because{"Entry": "shown as a racer"}))
 	oneWay(t, "a protest", func(p day.Protest) gen.Protest { return wire.ShowProtest(p, "ran onto the bench", racer) }, nil,
 		with(hidden, because{"Entry": "shown as a racer", "ClaimedUS": "the server's instant counts"}))
-	oneWay(t, "an entry", wire.ShowEntry, because{"DisplayName": meet, "Name": meet, "SayAs": meet}, nil)
+	oneWay(t, "an entry", wire.ShowEntry, because{
+		"Age": meet, "AgeMark": meet, "DisplayName": meet, "Name": meet, "SayAs": meet,
+	}, nil)
 	oneWay(t, "a token", wire.ShowToken, nil, because{"Club": "the caller's own", "Hash": "it opens nothing, and is nobody's business"})
 	oneWay(t, "a session", wire.ShowSession, nil, because{"Club": "who calls knows it"})
 	oneWay(t, "a rating", wire.ShowRating, because{"DisplayName": "the directory knows it", "Name": "the directory knows it"}, nil)

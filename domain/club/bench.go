@@ -15,6 +15,8 @@ type RegisterBench struct {
 	Bench day.Bench
 	// Sure says that the roller is as large as it says, though the others are not.
 	Sure bool
+	// Edition is what the save rests on, see [day.CheckEdition].
+	Edition string
 }
 
 // BenchRegistered says what a bench is.
@@ -35,6 +37,11 @@ func (c RegisterBench) decide(s *State, _ meet.Meta) ([]Event, error) {
 	_, retired := s.Retired[c.Bench.ID]
 	if old, there := s.Benches[c.Bench.ID]; there && old.Bench == c.Bench && !retired {
 		return nil, nil
+	}
+	if old, there := s.Benches[c.Bench.ID]; there {
+		if err := day.CheckEdition(c.Edition, old.Edition()); err != nil {
+			return nil, err
+		}
 	}
 	if usual, unlike := s.unlikeOthers(c.Bench); unlike && !c.Sure {
 		return nil, refusal.New("bench-unlike", "mm", millimetres(c.Bench.CircumferenceUM), "usual", millimetres(usual))

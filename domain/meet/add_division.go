@@ -11,6 +11,8 @@ import (
 // AddDivision adds a division, or replaces one whose first round is not drawn.
 type AddDivision struct {
 	Division day.Division
+	// Edition is what the save rests on, see [day.CheckEdition].
+	Edition string
 }
 
 func (c AddDivision) decide(s *day.State, _ Meta) ([]day.Event, error) {
@@ -19,6 +21,12 @@ func (c AddDivision) decide(s *day.State, _ Meta) ([]day.Event, error) {
 	}
 	if err := programme.CheckDivision(c.Division); err != nil {
 		return nil, err
+	}
+	old, there := s.Divisions[c.Division.ID]
+	if there && old.Edition() != c.Division.Edition() {
+		if err := day.CheckEdition(c.Edition, old.Edition()); err != nil {
+			return nil, err
+		}
 	}
 	if programme.Host(s, c.Division.ID) != c.Division.ID {
 		return nil, refusal.New("division-merged", "division", c.Division.ID, "into", programme.Host(s, c.Division.ID))
@@ -31,5 +39,5 @@ func (c AddDivision) decide(s *day.State, _ Meta) ([]day.Event, error) {
 	if stage, _ := s.Programmes[c.Division.ID].Round(); stage > 0 {
 		return nil, refusal.New("division-drawn", "division", c.Division.ID)
 	}
-	return []day.Event{day.DivisionAdded(c)}, nil
+	return []day.Event{day.DivisionAdded{Division: c.Division}}, nil
 }

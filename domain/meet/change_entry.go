@@ -16,6 +16,8 @@ type ChangeEntry struct {
 	Age         int // as in TakeEntry
 	// Team is the club from now on, empty for none; nil leaves it as it is.
 	Team *string
+	// Edition is what the save rests on, see [day.CheckEdition].
+	Edition string
 }
 
 func (c ChangeEntry) decide(s *day.State, _ Meta) ([]day.Event, error) {
@@ -38,6 +40,12 @@ func (c ChangeEntry) decide(s *day.State, _ Meta) ([]day.Event, error) {
 		return nil, err
 	}
 	same := e.Home() == c.Division
+	said := day.Entry{Division: c.Division, StartNumber: c.StartNumber, Car: c.Car, Team: team}
+	if said.Edition() != e.Edition() {
+		if err := day.CheckEdition(c.Edition, e.Edition()); err != nil {
+			return nil, err
+		}
+	}
 	host, band := programme.RacesIn(s, c.Division)
 	for _, id := range []day.DivisionID{e.Division, host} {
 		if stage, _ := s.Programmes[id].Round(); stage > 0 {

@@ -9,6 +9,8 @@ import (
 // at which ages are taken stay: entries were judged by them.
 type ChangePlan struct {
 	Plan day.Plan
+	// Edition is what the save rests on, see [day.CheckEdition].
+	Edition string
 }
 
 func (c ChangePlan) decide(s *day.State, _ Meta) ([]day.Event, error) {
@@ -21,11 +23,14 @@ func (c ChangePlan) decide(s *day.State, _ Meta) ([]day.Event, error) {
 	if c.Plan == s.Plan {
 		return nil, nil
 	}
+	if err := day.CheckEdition(c.Edition, s.Plan.Edition()); err != nil {
+		return nil, err
+	}
 	moved := c.Plan.Date != s.Plan.Date || c.Plan.AgeOn() != s.Plan.AgeOn()
 	for _, p := range s.Programmes {
 		if stage, _ := p.Round(); moved && stage > 0 {
 			return nil, refusal.New("plan-drawn", "date", s.Plan.Date)
 		}
 	}
-	return []day.Event{day.PlanChanged(c)}, nil
+	return []day.Event{day.PlanChanged{Plan: c.Plan}}, nil
 }

@@ -28,6 +28,8 @@ func (c PlanMeet) decide(s *day.State, _ Meta) ([]day.Event, error) {
 // ChangeRules replaces the rules before the first heat is called.
 type ChangeRules struct {
 	Rules day.Rules
+	// Edition is what the save rests on, see [day.CheckEdition].
+	Edition string
 }
 
 func (c ChangeRules) decide(s *day.State, _ Meta) ([]day.Event, error) {
@@ -42,5 +44,10 @@ func (c ChangeRules) decide(s *day.State, _ Meta) ([]day.Event, error) {
 	if err := c.Rules.Check(); err != nil {
 		return nil, err
 	}
-	return []day.Event{day.RulesChanged(c)}, nil
+	if c.Rules.Edition() != s.Rules.Edition() {
+		if err := day.CheckEdition(c.Edition, s.Rules.Edition()); err != nil {
+			return nil, err
+		}
+	}
+	return []day.Event{day.RulesChanged{Rules: c.Rules}}, nil
 }

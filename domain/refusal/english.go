@@ -78,6 +78,7 @@ var english = map[Code]string{
 	"entrant-there":      "This person is entered in division “{division}” already, with start number {number}: a person enters a division once.",
 	"entry-team":         "Give the club in at most {most} characters, as it is to be shown, without blanks around it; leave it out for none. Never put a person's name there.",
 	"start-number":       "{number} is no start number: give one from 1 to {most}.",
+	"saved-since":        "This was saved from elsewhere since you opened it, and nothing of yours is saved: compare both, and keep yours or take theirs.",
 	"start-number-taken": "Start number {number} is taken by entry “{entry}”: give another.",
 	"entries-closed":     "Entries of division “{division}” are closed: open them again before the draw.",
 	"entries-open":       "Entries of division “{division}” are still open: close them before the draw, so that nobody knows the lots when entering.",

@@ -2,6 +2,9 @@ import { api, ask, type Schema } from '$lib/api';
 
 type Reason = Schema['Reason'];
 
+/** on says which edition a save rests on. */
+export const on = (edition: string | undefined) => (edition === undefined ? {} : { query: { edition } });
+
 /**
  * ordersOf are the orders that change a meet, each with the key that makes it safe to
  * send again. They give the receipt or throw what lib/api throws.
@@ -21,10 +24,10 @@ export function ordersOf(meet: string) {
       ask(api.POST('/api/v1/meets/{meet}/pause', { params: ofMeet(key), body: { reason } })),
     resume: (key: string, body: Schema['ResumeBody']) =>
       ask(api.POST('/api/v1/meets/{meet}/resume', { params: ofMeet(key), body })),
-    plan: (key: string, body: Schema['Plan']) =>
-      ask(api.PUT('/api/v1/meets/{meet}/plan', { params: ofMeet(key), body })),
-    rules: (key: string, body: Schema['Rules']) =>
-      ask(api.PUT('/api/v1/meets/{meet}/rules', { params: ofMeet(key), body })),
+    plan: (key: string, body: Schema['Plan'], edition?: string) =>
+      ask(api.PUT('/api/v1/meets/{meet}/plan', { params: { ...ofMeet(key), ...on(edition) }, body })),
+    rules: (key: string, body: Schema['Rules'], edition?: string) =>
+      ask(api.PUT('/api/v1/meets/{meet}/rules', { params: { ...ofMeet(key), ...on(edition) }, body })),
 
     addBench: (key: string, bench: string) =>
       ask(api.PUT('/api/v1/meets/{meet}/benches/{bench}', { params: ofBench(key, bench) })),
@@ -40,8 +43,13 @@ export function ordersOf(meet: string) {
     official: (key: string, bench: string, body: Schema['WantOfficial']) =>
       ask(api.POST('/api/v1/meets/{meet}/benches/{bench}/official', { params: ofBench(key, bench), body })),
 
-    division: (key: string, division: string, body: Schema['DivisionBody']) =>
-      ask(api.PUT('/api/v1/meets/{meet}/divisions/{division}', { params: ofDivision(key, division), body })),
+    division: (key: string, division: string, body: Schema['DivisionBody'], edition?: string) =>
+      ask(
+        api.PUT('/api/v1/meets/{meet}/divisions/{division}', {
+          params: { ...ofDivision(key, division), ...on(edition) },
+          body,
+        }),
+      ),
     closeEntries: (key: string, division: string, closed: boolean) =>
       ask(
         api.POST('/api/v1/meets/{meet}/divisions/{division}/entries-closed', {
@@ -99,8 +107,10 @@ export function ordersOf(meet: string) {
       ask(api.POST('/api/v1/meets/{meet}/entry-table/look', { params: { path: { meet } }, body })),
     takeTable: (key: string, body: Schema['EntryTableBody']) =>
       ask(api.POST('/api/v1/meets/{meet}/entry-table', { params: ofMeet(key), body })),
-    changeEntry: (key: string, entry: string, body: Schema['ChangeEntry']) =>
-      ask(api.PUT('/api/v1/meets/{meet}/entries/{entry}', { params: ofEntry(key, entry), body })),
+    changeEntry: (key: string, entry: string, body: Schema['ChangeEntry'], edition?: string) =>
+      ask(
+        api.PUT('/api/v1/meets/{meet}/entries/{entry}', { params: { ...ofEntry(key, entry), ...on(edition) }, body }),
+      ),
     checkIn: (key: string, entry: string, there: boolean) =>
       ask(api.POST('/api/v1/meets/{meet}/entries/{entry}/check-in', { params: ofEntry(key, entry), body: { there } })),
 

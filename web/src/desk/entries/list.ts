@@ -1,7 +1,7 @@
 import type { Schema } from '$lib/api';
 
 export type Entry = Schema['Entry'];
-export type Filter = 'all' | 'missing' | 'there' | 'shared' | 'out' | 'late';
+export type Filter = 'all' | 'missing' | 'there' | 'shared' | 'out' | 'late' | 'age';
 
 /** sharers are the start numbers of the other entries with the same car. */
 export function sharers(entries: readonly Entry[]): Map<string, number[]> {
@@ -30,6 +30,7 @@ const fits: Record<Filter, (e: Entry, shared: boolean) => boolean> = {
   shared: (_, shared) => shared,
   out: (e) => out(e),
   late: (e) => e.late || e.races_up,
+  age: (e) => e.age_mark !== undefined,
 };
 
 /**

@@ -14,14 +14,19 @@ import { outcomeKnown, Problem, sentence } from './problem';
 export class Order<Content extends unknown[], Answer> {
   busy = $state(false);
   said = $state<string>();
-  /** The code of what the server refused last; a dialog that is asked back shows what to say to it. */
-  refused = $state<string>();
+  /** What the server refused last; a dialog that is asked back shows what to say to it. */
+  problem = $state.raw<Problem>();
   /** Keys of what was sent without a known outcome, by content. */
   readonly #unsettled = new Map<string, string>();
   readonly #carryOut: (key: string, ...content: Content) => Promise<Answer>;
 
   constructor(carryOut: (key: string, ...content: Content) => Promise<Answer>) {
     this.#carryOut = carryOut;
+  }
+
+  /** forget takes back what was said of the last failure. */
+  forget(): void {
+    this.said = this.problem = undefined;
   }
 
   /** send gives the answer, or undefined where `said` tells why there is none. */
@@ -31,8 +36,7 @@ export class Order<Content extends unknown[], Answer> {
     const key = this.#unsettled.get(same) ?? uuidv7();
     this.#unsettled.set(same, key);
     this.busy = true;
-    this.said = undefined;
-    this.refused = undefined;
+    this.forget();
     try {
       const answer = await this.#carryOut(key, ...content);
       this.#unsettled.delete(same);
@@ -40,7 +44,7 @@ export class Order<Content extends unknown[], Answer> {
     } catch (thrown) {
       if (outcomeKnown(thrown)) this.#unsettled.delete(same);
       this.said = sentence(thrown);
-      this.refused = thrown instanceof Problem ? thrown.code : undefined;
+      this.problem = thrown instanceof Problem ? thrown : undefined;
       return undefined;
     } finally {
       this.busy = false;

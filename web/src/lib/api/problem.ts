@@ -13,6 +13,8 @@ export class Problem extends Error {
   readonly code: string;
   readonly status: number;
   readonly args: Record<string, string>;
+  /** Of a save that rests on an older state: what is there now. */
+  readonly current: Body['current'];
 
   constructor(body: Body) {
     const args = body.args ?? {};
@@ -20,6 +22,7 @@ export class Problem extends Error {
     this.code = body.code;
     this.status = body.status;
     this.args = args;
+    this.current = body.current;
   }
 }
 

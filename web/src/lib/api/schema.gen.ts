@@ -1612,6 +1612,10 @@ export interface components {
             };
             /** @description which field of the order it is about, by its name in the body; missing where it is about none or several */
             field?: string;
+            /** @description of saved-since: what is there now, as reading shows it */
+            current?: {
+                [key: string]: unknown;
+            };
         };
         Receipt: {
             /**
@@ -1758,6 +1762,8 @@ export interface components {
             stamp_us: number;
             /** Format: double */
             clock_ppm: number;
+            /** @description names it as it stands; a save that rests on it says so */
+            edition?: string;
             /** Format: double */
             factor: number;
         };
@@ -2352,6 +2358,8 @@ export interface components {
             age_to: number;
             class: components["schemas"]["CarClass"];
             stages: components["schemas"]["StageBody"][];
+            /** @description names it as it stands; a save that rests on it says so */
+            edition?: string;
             entries_closed: boolean;
             /** @description last drawn; 0 before the first draw */
             stage: number;
@@ -2397,6 +2405,10 @@ export interface components {
             rules: components["schemas"]["Rules"];
             divisions: components["schemas"]["Division"][];
             benches: components["schemas"]["MeetBench"][];
+            /** @description names it as it stands; a save that rests on it says so */
+            plan_edition?: string;
+            /** @description names it as it stands; a save that rests on it says so */
+            rules_edition?: string;
             paused: boolean;
             paused_because?: string;
             /** @description the reason codes to choose from */
@@ -2539,12 +2551,21 @@ export interface components {
             club?: string;
             /** @description the division that it was entered for and is ranked in, where that races in another */
             band?: string;
+            /** @description names it as it stands, for a save that rests on it; for officials only */
+            edition?: string;
             /** @description for officials only */
             entrant?: string;
             /** @description for officials only */
             name?: string;
             /** @description for officials only */
             say_as?: string;
+            /** @description whole years at the meet's age date by the date of birth as it stands now; for officials only */
+            age?: number;
+            /**
+             * @description how that age is otherwise than when the entry was saved: older than the division takes, younger without racing up, or racing up without being younger; for officials only
+             * @enum {string}
+             */
+            age_mark?: "too-old" | "younger" | "not-younger";
             checked_in: boolean;
             races_up: boolean;
             late: boolean;
@@ -3643,6 +3664,8 @@ export interface components {
         OptionalOrderKey: string;
         /** @description somebody was asked and stands by a number that is far from what is usual here; without it such a one is refused (bench-unlike, hand-unlike) */
         Sure: boolean;
+        /** @description the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there */
+        Edition: string;
         /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
         OrderKey: string;
         /** @description Wait until the log has at least this position, as an order's answer gave it. */
@@ -3919,6 +3942,8 @@ export interface operations {
             query?: {
                 /** @description somebody was asked and stands by a number that is far from what is usual here; without it such a one is refused (bench-unlike, hand-unlike) */
                 sure?: components["parameters"]["Sure"];
+                /** @description the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there */
+                edition?: components["parameters"]["Edition"];
             };
             header: {
                 /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
@@ -4166,7 +4191,10 @@ export interface operations {
     };
     putPlan: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there */
+                edition?: components["parameters"]["Edition"];
+            };
             header: {
                 /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
                 "Idempotency-Key": components["parameters"]["OrderKey"];
@@ -4188,7 +4216,10 @@ export interface operations {
     };
     putRules: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there */
+                edition?: components["parameters"]["Edition"];
+            };
             header: {
                 /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
                 "Idempotency-Key": components["parameters"]["OrderKey"];
@@ -4554,7 +4585,10 @@ export interface operations {
     };
     putDivision: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there */
+                edition?: components["parameters"]["Edition"];
+            };
             header: {
                 /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
                 "Idempotency-Key": components["parameters"]["OrderKey"];
@@ -5056,7 +5090,10 @@ export interface operations {
     };
     changeEntry: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there */
+                edition?: components["parameters"]["Edition"];
+            };
             header: {
                 /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
                 "Idempotency-Key": components["parameters"]["OrderKey"];
@@ -5315,6 +5352,8 @@ export interface operations {
             query?: {
                 /** @description somebody was asked and stands by a number that is far from what is usual here; without it such a one is refused (bench-unlike, hand-unlike) */
                 sure?: components["parameters"]["Sure"];
+                /** @description the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there */
+                edition?: components["parameters"]["Edition"];
             };
             header: {
                 /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */

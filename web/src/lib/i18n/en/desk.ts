@@ -48,6 +48,16 @@ export const desk = {
   },
 
   nothing: { title: 'Nothing here', says: 'There is no page at this address.', back: 'To the meets' },
+  savedSince: {
+    by: (who: string, at: string) => `Saved by ${who} at ${at}, while this was open here.`,
+    caption: 'What differs',
+    field: 'Field',
+    mine: 'Yours',
+    theirs: 'Now there',
+    nothing: '(nothing)',
+    keep: 'Keep mine',
+    take: 'Take theirs',
+  },
   loading: 'Asking the server …',
 
   stage: (number: number, kind: string) => `Stage ${f.number(number)}: ${kind.toLowerCase()}`,

@@ -208,6 +208,10 @@ export const plan = {
     `The rules promise everybody ${f.plural(promised, { one: '# race', other: '# races' })}; with the entries so far this plan makes sure of ${f.number(runs)}.`,
   sureOnce:
     'With the entries so far somebody goes home after one race. A plate, two legs, timed rounds before it or a double elimination give everybody a second one.',
+  divisionKept: 'This is what you had typed before; it is not saved yet.',
+  divisionAnew: 'Begin anew',
+  divisionLike: (name: string) => `Class, battery windows, checklist and programme are those of ${name}.`,
+  divisionUsual: 'Begin with the usual ones',
   saveDivision: 'Save the division',
 
   benches: 'Benches of this meet',

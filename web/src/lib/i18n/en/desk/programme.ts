@@ -79,6 +79,7 @@ export const programme = {
   openSlot: 'to be seen',
   versus: 'against',
 
+  saveCsv: 'Save as CSV',
   standings: 'Standings',
   standingsNone: 'No standings yet. They begin with the first result.',
   final: 'Final',
