@@ -32,20 +32,22 @@ const (
 // and case. "Class" and "Klasse" are left out on purpose: on a school's list they are
 // the child's form.
 var words = map[Column]string{
-	Number:    "number no nr startnumber startno startnr startnummer nummer carnumber autonummer",
-	Division:  "division agegroup agedivision altersklasse altersgruppe wertung wertungsklasse",
-	Nickname:  "nickname nick displayname spitzname anzeigename",
-	Name:      "name fullname child childsname entrant person vollername kind namedeskindes teilnehmer teilnehmerin vorundnachname vorundzuname",
-	First:     "firstname givenname forename vorname",
-	Last:      "lastname surname familyname nachname familienname zuname",
-	Birth:     "birthdate dateofbirth dob birth born birthday geburtsdatum geburtstag geboren geborenam gebdatum",
-	Club:      "club school troop team verein schule mannschaft",
-	SayAs:     "sayas howtosayit pronunciation aussprache",
-	OnScreen:  "onscreen onscreens screen screens nicknameonscreens bildschirm bildschirme aufbildschirmen anzeige spitznameaufbildschirmen",
-	InResults: "inresults results nicknameinresults nicknameinpublishedresults publishedresults ergebnisse inergebnissen ergebnisliste spitznameinergebnissen",
-	Photo:     "photo photos photographs foto fotos",
-	Consents:  "consents consent agreed agreement guardianagrees einwilligung einwilligungen zustimmung",
-	Unused:    "unused notused",
+	Number:   "number no nr startnumber startno startnr startnummer nummer carnumber autonummer",
+	Division: "division agegroup agedivision altersklasse altersgruppe wertung wertungsklasse",
+	Nickname: "nickname nick displayname spitzname anzeigename",
+	Name: "name fullname child childsname entrant person vollername kind namedeskindes " +
+		"teilnehmer teilnehmerin vorundnachname vorundzuname",
+	First:    "firstname givenname forename vorname",
+	Last:     "lastname surname familyname nachname familienname zuname",
+	Birth:    "birthdate dateofbirth dob birth born birthday geburtsdatum geburtstag geboren geborenam gebdatum",
+	Club:     "club school troop team verein schule mannschaft",
+	SayAs:    "sayas howtosayit pronunciation aussprache",
+	OnScreen: "onscreen onscreens screen screens nicknameonscreens bildschirm bildschirme aufbildschirmen anzeige spitznameaufbildschirmen",
+	InResults: "inresults results nicknameinresults nicknameinpublishedresults publishedresults ergebnisse " +
+		"inergebnissen ergebnisliste spitznameinergebnissen",
+	Photo:    "photo photos photographs foto fotos",
+	Consents: "consents consent agreed agreement guardianagrees einwilligung einwilligungen zustimmung",
+	Unused:   "unused notused",
 }
 
 // meanings leads from a word to the column.
