@@ -146,8 +146,10 @@ func (h *fullHall) orders() (next func() given) {
 			of := "/meets/spring/heats/" + heat.Id
 			waiting = []given{{"POST", of + "/call", `{"benches":["b1","b2"]}`}}
 			for i, l := range heat.Lanes {
-				waiting = append(waiting, given{"POST", of + "/ready",
-					fmt.Sprintf(`{"bench":"b%d","start_number":%d}`, i+1, l.Racer.StartNumber)})
+				waiting = append(waiting, given{
+					"POST", of + "/ready",
+					fmt.Sprintf(`{"bench":"b%d","start_number":%d}`, i+1, l.Racer.StartNumber),
+				})
 			}
 			waiting = append(waiting, given{"POST", of + "/start", ""})
 			for i := range heat.Lanes {
