@@ -818,29 +818,33 @@ func (e RulingBodyCounts) Valid() bool {
 
 // Defines values for RulingBodyKind.
 const (
-	RulingBodyKindAcceptRun      RulingBodyKind = "accept-run"
-	RulingBodyKindDidNotFinish   RulingBodyKind = "did-not-finish"
-	RulingBodyKindDidNotStart    RulingBodyKind = "did-not-start"
-	RulingBodyKindDisqualify     RulingBodyKind = "disqualify"
-	RulingBodyKindDisqualifyHeat RulingBodyKind = "disqualify-heat"
-	RulingBodyKindGrantRerun     RulingBodyKind = "grant-rerun"
-	RulingBodyKindLetRace        RulingBodyKind = "let-race"
-	RulingBodyKindLetStand       RulingBodyKind = "let-stand"
-	RulingBodyKindLift           RulingBodyKind = "lift"
-	RulingBodyKindPenalise       RulingBodyKind = "penalise"
-	RulingBodyKindReassign       RulingBodyKind = "reassign"
-	RulingBodyKindReinstate      RulingBodyKind = "reinstate"
-	RulingBodyKindSetAside       RulingBodyKind = "set-aside"
-	RulingBodyKindSwap           RulingBodyKind = "swap"
-	RulingBodyKindTurnDownRerun  RulingBodyKind = "turn-down-rerun"
-	RulingBodyKindVoid           RulingBodyKind = "void"
-	RulingBodyKindWithdraw       RulingBodyKind = "withdraw"
+	RulingBodyKindAcceptRun        RulingBodyKind = "accept-run"
+	RulingBodyKindCorrectHandCount RulingBodyKind = "correct-hand-count"
+	RulingBodyKindDidNotFinish     RulingBodyKind = "did-not-finish"
+	RulingBodyKindDidNotStart      RulingBodyKind = "did-not-start"
+	RulingBodyKindDisqualify       RulingBodyKind = "disqualify"
+	RulingBodyKindDisqualifyHeat   RulingBodyKind = "disqualify-heat"
+	RulingBodyKindDrawRest         RulingBodyKind = "draw-rest"
+	RulingBodyKindGrantRerun       RulingBodyKind = "grant-rerun"
+	RulingBodyKindLetRace          RulingBodyKind = "let-race"
+	RulingBodyKindLetStand         RulingBodyKind = "let-stand"
+	RulingBodyKindLift             RulingBodyKind = "lift"
+	RulingBodyKindPenalise         RulingBodyKind = "penalise"
+	RulingBodyKindReassign         RulingBodyKind = "reassign"
+	RulingBodyKindReinstate        RulingBodyKind = "reinstate"
+	RulingBodyKindSetAside         RulingBodyKind = "set-aside"
+	RulingBodyKindSwap             RulingBodyKind = "swap"
+	RulingBodyKindTurnDownRerun    RulingBodyKind = "turn-down-rerun"
+	RulingBodyKindVoid             RulingBodyKind = "void"
+	RulingBodyKindWithdraw         RulingBodyKind = "withdraw"
 )
 
 // Valid indicates whether the value is a known member of the RulingBodyKind enum.
 func (e RulingBodyKind) Valid() bool {
 	switch e {
 	case RulingBodyKindAcceptRun:
+		return true
+	case RulingBodyKindCorrectHandCount:
 		return true
 	case RulingBodyKindDidNotFinish:
 		return true
@@ -849,6 +853,8 @@ func (e RulingBodyKind) Valid() bool {
 	case RulingBodyKindDisqualify:
 		return true
 	case RulingBodyKindDisqualifyHeat:
+		return true
+	case RulingBodyKindDrawRest:
 		return true
 	case RulingBodyKindGrantRerun:
 		return true
@@ -1219,14 +1225,16 @@ type BeginReferenceCheck struct {
 
 // Bench defines model for Bench.
 type Bench struct {
-	CircumferenceMm  float64 `json:"circumference_mm"`
-	CircumferenceUMm float64 `json:"circumference_u_mm"`
-	ClockPpm         float64 `json:"clock_ppm"`
-	Factor           float64 `json:"factor"`
-	Id               string  `json:"id"`
-	MarksPerTurn     int     `json:"marks_per_turn"`
-	Number           int     `json:"number"`
-	StampUs          float64 `json:"stamp_us"`
+	// Changed when its settings were given last; meets keep those that they copied before
+	Changed          *time.Time `json:"changed,omitempty"`
+	CircumferenceMm  float64    `json:"circumference_mm"`
+	CircumferenceUMm float64    `json:"circumference_u_mm"`
+	ClockPpm         float64    `json:"clock_ppm"`
+	Factor           float64    `json:"factor"`
+	Id               string     `json:"id"`
+	MarksPerTurn     int        `json:"marks_per_turn"`
+	Number           int        `json:"number"`
+	StampUs          float64    `json:"stamp_us"`
 }
 
 // BenchBody defines model for BenchBody.
@@ -1388,9 +1396,15 @@ type Board struct {
 	Next          []Heat  `json:"next"`
 	Paused        bool    `json:"paused"`
 	PausedBecause *string `json:"paused_because,omitempty"`
-	Posted        []Heat  `json:"posted"`
-	Racing        []Heat  `json:"racing"`
-	Seq           int64   `json:"seq"`
+
+	// PausedSince calls and protest times stand still since then
+	PausedSince *time.Time `json:"paused_since,omitempty"`
+	Posted      []Heat     `json:"posted"`
+
+	// PostedTotal how many heats are provisional; posted has the newest of them
+	PostedTotal *int   `json:"posted_total,omitempty"`
+	Racing      []Heat `json:"racing"`
+	Seq         int64  `json:"seq"`
 }
 
 // Bracket defines model for Bracket.
@@ -1471,6 +1485,9 @@ type BracketSlot struct {
 // CallHeat defines model for CallHeat.
 type CallHeat struct {
 	Benches *[]ID `json:"benches,omitempty"`
+
+	// Short race it on as many benches as are in service; the other cars are called when these have raced
+	Short *bool `json:"short,omitempty"`
 }
 
 // Car defines model for Car.
@@ -1652,6 +1669,9 @@ type CloseEntries struct {
 // CloseRound defines model for CloseRound.
 type CloseRound struct {
 	Early *Reason `json:"early,omitempty"`
+
+	// Round of the last drawn stage; without it the first that can be closed
+	Round *int `json:"round,omitempty"`
 }
 
 // ClubOfEntry the club, school or troop that the entry comes for, public; empty for none, and never a person's name. A change without it leaves it as it is
@@ -1737,6 +1757,18 @@ type Correction struct {
 // CorrectionKind defines model for Correction.Kind.
 type CorrectionKind string
 
+// CountBefore defines model for CountBefore.
+type CountBefore struct {
+	DistanceM float64 `json:"distance_m"`
+
+	// Ruling the number of the ruling that corrected it
+	Ruling     int     `json:"ruling"`
+	UDistanceM float64 `json:"u_distance_m"`
+
+	// Until when it was corrected
+	Until time.Time `json:"until"`
+}
+
 // Date defines model for Date.
 type Date = string
 
@@ -1758,8 +1790,14 @@ type Decision struct {
 	AtLimit *bool   `json:"at_limit,omitempty"`
 	Bench   *string `json:"bench,omitempty"`
 
+	// BenchesLeft how many are
+	BenchesLeft *int `json:"benches_left,omitempty"`
+
 	// By who asks
 	By *string `json:"by,omitempty"`
+
+	// Cars how many cars of a heat have to race, where fewer benches are in service
+	Cars *int `json:"cars,omitempty"`
 
 	// Consequence what the rules say of it
 	Consequence *DecisionConsequence `json:"consequence,omitempty"`
@@ -1783,9 +1821,16 @@ type Decision struct {
 	Races *int `json:"races,omitempty"`
 
 	// Reason why something is asked for, or the likely reason
-	Reason *string    `json:"reason,omitempty"`
+	Reason *string `json:"reason,omitempty"`
+
+	// Redraw what nobody has raced in of the round can be drawn again for them
+	Redraw *bool      `json:"redraw,omitempty"`
+	Round  *int       `json:"round,omitempty"`
 	Run    *string    `json:"run,omitempty"`
 	Since  *time.Time `json:"since,omitempty"`
+
+	// Stage of the round that is to be drawn or closed
+	Stage *int `json:"stage,omitempty"`
 
 	// Suggest advice on a doubtful run; a named official decides
 	Suggest *DecisionSuggest `json:"suggest,omitempty"`
@@ -1830,6 +1875,9 @@ type Division struct {
 	AgeTo   int      `json:"age_to"`
 	Class   CarClass `json:"class"`
 
+	// DrawNext the next round can be drawn now
+	DrawNext *bool `json:"draw_next,omitempty"`
+
 	// EndedEarly a ruling ended the division before its last round
 	EndedEarly    *bool  `json:"ended_early,omitempty"`
 	EntriesClosed bool   `json:"entries_closed"`
@@ -1842,6 +1890,9 @@ type Division struct {
 	MergedInto *string `json:"merged_into,omitempty"`
 	Name       string  `json:"name"`
 
+	// OpenRounds rounds of the stage that are not closed; several where rounds do not wait for one another
+	OpenRounds *[]int `json:"open_rounds,omitempty"`
+
 	// Outdated the last draw stands on a result that was changed since
 	Outdated bool `json:"outdated"`
 
@@ -1849,8 +1900,10 @@ type Division struct {
 	Part *RoundPart `json:"part,omitempty"`
 
 	// Published number of the last publication; 0 is none
-	Published   int  `json:"published"`
-	Round       int  `json:"round"`
+	Published int `json:"published"`
+	Round     int `json:"round"`
+
+	// RoundClosed all rounds of the stage that were drawn
 	RoundClosed bool `json:"round_closed"`
 
 	// RoundsLeft how many rounds of its part there are from this one on, 1 for the last; missing where the rounds do not follow from a draw
@@ -2259,6 +2312,9 @@ type Lane struct {
 	Bench       *string  `json:"bench,omitempty"`
 	BenchNumber *int     `json:"bench_number,omitempty"`
 
+	// BenchOut the bench of a called car is out of service: it goes to another, or is left over
+	BenchOut *bool `json:"bench_out,omitempty"`
+
 	// DeciderM of the decider that orders two results too close to call; it is not the result
 	DeciderM      *float64 `json:"decider_m,omitempty"`
 	DistanceHighM *float64 `json:"distance_high_m,omitempty"`
@@ -2290,8 +2346,10 @@ type Lane struct {
 	RerunAsked *string `json:"rerun_asked,omitempty"`
 
 	// Run the run that counts
-	Run        *string     `json:"run,omitempty"`
-	Source     *LaneSource `json:"source,omitempty"`
+	Run    *string     `json:"run,omitempty"`
+	Source *LaneSource `json:"source,omitempty"`
+
+	// State a car at a bench that is out of service is not ready
 	State      LaneState   `json:"state"`
 	Status     *LaneStatus `json:"status,omitempty"`
 	UDistanceM *float64    `json:"u_distance_m,omitempty"`
@@ -2300,7 +2358,7 @@ type Lane struct {
 // LaneSource defines model for Lane.Source.
 type LaneSource string
 
-// LaneState defines model for Lane.State.
+// LaneState a car at a bench that is out of service is not ready
 type LaneState string
 
 // LaneStatus defines model for Lane.Status.
@@ -2334,6 +2392,11 @@ type LaneDesign struct {
 
 // LaneDesignKind near is no published design but rounds dealt evenly
 type LaneDesignKind string
+
+// LeaveLane defines model for LeaveLane.
+type LeaveLane struct {
+	Entry ID `json:"entry"`
+}
 
 // LiveFrame Topics of a meet: `board`, `standings/DIVISION`, `bracket/DIVISION`, `bench/BENCH`,
 // `car/ENTRY`, `meet`; telemetry `speed/BENCH` has no seq and may be dropped. Topic of
@@ -2415,14 +2478,19 @@ type Meet struct {
 
 // MeetBench defines model for MeetBench.
 type MeetBench struct {
-	CircumferenceMm *float64 `json:"circumference_mm,omitempty"`
-	Id              string   `json:"id"`
-	Number          int      `json:"number"`
+	CircumferenceMm  *float64 `json:"circumference_mm,omitempty"`
+	CircumferenceUMm *float64 `json:"circumference_u_mm,omitempty"`
+	ClockPpm         *float64 `json:"clock_ppm,omitempty"`
+	Factor           *float64 `json:"factor,omitempty"`
+	Id               string   `json:"id"`
+	MarksPerTurn     *int     `json:"marks_per_turn,omitempty"`
+	Number           int      `json:"number"`
 
 	// OfficialWanted since when the bench asks for an official; missing where it does not
 	OfficialWanted *time.Time `json:"official_wanted,omitempty"`
 	OutOfService   bool       `json:"out_of_service"`
 	Reason         *string    `json:"reason,omitempty"`
+	StampUs        *float64   `json:"stamp_us,omitempty"`
 }
 
 // MeetList defines model for MeetList.
@@ -2812,6 +2880,7 @@ type Ruling struct {
 	// Factors the factor set that was adopted or withdrawn
 	Factors  *int     `json:"factors,omitempty"`
 	Heat     *string  `json:"heat,omitempty"`
+	IsM      *float64 `json:"is_m,omitempty"`
 	Kind     string   `json:"kind"`
 	Number   int      `json:"number"`
 	PenaltyM *float64 `json:"penalty_m,omitempty"`
@@ -2825,22 +2894,32 @@ type Ruling struct {
 
 	// TextId names the text where there is one: it can be removed alone
 	TextId *string `json:"text_id,omitempty"`
+
+	// WasM what was counted by hand, before its correction and after it
+	WasM *float64 `json:"was_m,omitempty"`
 }
 
 // RulingBody Which fields a kind needs: grant-rerun heat, entry, counts; turn-down-rerun, let-stand heat, entry; accept-run run, heat, entry;
 // set-aside run; reassign run, heat, entry; swap heat, entry, other; void heat;
 // did-not-start, did-not-finish, disqualify-heat, lift, let-race heat, entry;
-// disqualify, withdraw, reinstate entry; penalise heat, entry, penalty_m.
+// disqualify, withdraw, reinstate entry; penalise heat, entry, penalty_m;
+// correct-hand-count run, distance_m, u_distance_m; draw-rest heat (one of those that are drawn again).
 type RulingBody struct {
 	// Counts decider: the earlier run stays the result, and the re-run orders two that are too close to call
-	Counts   *RulingBodyCounts `json:"counts,omitempty"`
-	Entry    *ID               `json:"entry,omitempty"`
-	Heat     *RunID            `json:"heat,omitempty"`
-	Kind     RulingBodyKind    `json:"kind"`
-	Other    *ID               `json:"other,omitempty"`
-	PenaltyM *float64          `json:"penalty_m,omitempty"`
-	Reason   Reason            `json:"reason"`
-	Run      *RunID            `json:"run,omitempty"`
+	Counts *RulingBodyCounts `json:"counts,omitempty"`
+
+	// DistanceM what was counted by hand
+	DistanceM *float64       `json:"distance_m,omitempty"`
+	Entry     *ID            `json:"entry,omitempty"`
+	Heat      *RunID         `json:"heat,omitempty"`
+	Kind      RulingBodyKind `json:"kind"`
+	Other     *ID            `json:"other,omitempty"`
+	PenaltyM  *float64       `json:"penalty_m,omitempty"`
+	Reason    Reason         `json:"reason"`
+	Run       *RunID         `json:"run,omitempty"`
+
+	// UDistanceM its standard uncertainty
+	UDistanceM *float64 `json:"u_distance_m,omitempty"`
 }
 
 // RulingBodyCounts decider: the earlier run stays the result, and the re-run orders two that are too close to call
@@ -2860,15 +2939,18 @@ type Run struct {
 	At time.Time `json:"at"`
 
 	// Battery what the pack showed at its last check before the run
-	Battery     *RunBattery `json:"battery,omitempty"`
-	Bench       string      `json:"bench"`
-	BenchNumber *int        `json:"bench_number,omitempty"`
-	Counts      *bool       `json:"counts,omitempty"`
-	Figures     Figures     `json:"figures"`
-	Heat        *string     `json:"heat,omitempty"`
-	Id          string      `json:"id"`
-	Racer       *Racer      `json:"racer,omitempty"`
-	Source      RunSource   `json:"source"`
+	Battery *RunBattery `json:"battery,omitempty"`
+
+	// Before counts by hand that were corrected, the oldest first
+	Before      *[]CountBefore `json:"before,omitempty"`
+	Bench       string         `json:"bench"`
+	BenchNumber *int           `json:"bench_number,omitempty"`
+	Counts      *bool          `json:"counts,omitempty"`
+	Figures     Figures        `json:"figures"`
+	Heat        *string        `json:"heat,omitempty"`
+	Id          string         `json:"id"`
+	Racer       *Racer         `json:"racer,omitempty"`
+	Source      RunSource      `json:"source"`
 
 	// Trace SHA-256 of the stamps
 	Trace   *string     `json:"trace,omitempty"`
@@ -3243,7 +3325,10 @@ type StandingRun struct {
 	DistanceM    *float64 `json:"distance_m,omitempty"`
 
 	// Factor the bench's factor
-	Factor     *float64 `json:"factor,omitempty"`
+	Factor *float64 `json:"factor,omitempty"`
+
+	// FarOff no car of the division has driven this; an official has not ruled on it yet
+	FarOff     *bool    `json:"far_off,omitempty"`
 	Heat       string   `json:"heat"`
 	Round      int      `json:"round"`
 	Run        *string  `json:"run,omitempty"`
@@ -3314,8 +3399,11 @@ type TableEntry struct {
 	Racer          Racer      `json:"racer"`
 
 	// Racing still takes part
-	Racing bool            `json:"racing"`
-	Tries  []InspectionTry `json:"tries"`
+	Racing bool `json:"racing"`
+
+	// RestsUntil until when its pack has to rest, where nothing else keeps the car from its bench
+	RestsUntil *time.Time      `json:"rests_until,omitempty"`
+	Tries      []InspectionTry `json:"tries"`
 }
 
 // TableEntryInspected defines model for TableEntry.Inspected.
@@ -3684,6 +3772,12 @@ type RecordHandCountParams struct {
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
 
+// LeaveLaneParams defines parameters for LeaveLane.
+type LeaveLaneParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
 // MoveLaneParams defines parameters for MoveLane.
 type MoveLaneParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -3817,6 +3911,9 @@ type ListRulingsParams struct {
 
 // MakeRulingParams defines parameters for MakeRuling.
 type MakeRulingParams struct {
+	// Sure somebody was asked and stands by a number that is far from what is usual here; without it such a one is refused (bench-unlike, hand-unlike)
+	Sure *Sure `form:"sure,omitempty" json:"sure,omitempty"`
+
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
@@ -3954,6 +4051,9 @@ type CallOffJSONRequestBody = ReasonBody
 // RecordHandCountJSONRequestBody defines body for RecordHandCount for application/json ContentType.
 type RecordHandCountJSONRequestBody = HandCount
 
+// LeaveLaneJSONRequestBody defines body for LeaveLane for application/json ContentType.
+type LeaveLaneJSONRequestBody = LeaveLane
+
 // MoveLaneJSONRequestBody defines body for MoveLane for application/json ContentType.
 type MoveLaneJSONRequestBody = MoveLane
 
@@ -4085,7 +4185,7 @@ type ServerInterface interface {
 	// GetBracket The rounds of a division, with the heats that are still to come
 	// (GET /api/v1/meets/{meet}/divisions/{division}/bracket)
 	GetBracket(ctx echo.Context, meet MeetPath, division DivisionPath, params GetBracketParams) error
-	// CloseRound Make the last drawn round official
+	// CloseRound Make a drawn round official
 	// (POST /api/v1/meets/{meet}/divisions/{division}/close)
 	CloseRound(ctx echo.Context, meet MeetPath, division DivisionPath, params CloseRoundParams) error
 	// DrawRound Draw the next round
@@ -4178,6 +4278,9 @@ type ServerInterface interface {
 	// RecordHandCount Hand in a distance that somebody counted
 	// (POST /api/v1/meets/{meet}/heats/{heat}/hand-count)
 	RecordHandCount(ctx echo.Context, meet MeetPath, heat HeatPath, params RecordHandCountParams) error
+	// LeaveLane Let the others race without a called car whose bench is out of service; it is called again after them
+	// (POST /api/v1/meets/{meet}/heats/{heat}/leave)
+	LeaveLane(ctx echo.Context, meet MeetPath, heat HeatPath, params LeaveLaneParams) error
 	// MoveLane Send a called car to another bench
 	// (POST /api/v1/meets/{meet}/heats/{heat}/move)
 	MoveLane(ctx echo.Context, meet MeetPath, heat HeatPath, params MoveLaneParams) error
@@ -6195,6 +6298,52 @@ func (w *ServerInterfaceWrapper) RecordHandCount(ctx echo.Context) error {
 	return err
 }
 
+// LeaveLane converts echo context to params.
+func (w *ServerInterfaceWrapper) LeaveLane(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "heat" -------------
+	var heat HeatPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "heat", ctx.Param("heat"), &heat, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter heat: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params LeaveLaneParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.LeaveLane(ctx, meet, heat, params)
+	return err
+}
+
 // MoveLane converts echo context to params.
 func (w *ServerInterfaceWrapper) MoveLane(ctx echo.Context) error {
 	var err error
@@ -7072,6 +7221,12 @@ func (w *ServerInterfaceWrapper) MakeRuling(ctx echo.Context) error {
 
 	// Parameter object where we will unmarshal all parameters from the context
 	var params MakeRulingParams
+	// ------------- Optional query parameter "sure" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "sure", ctx.QueryParams(), &params.Sure, runtime.BindQueryParameterOptions{Type: "boolean", Format: ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter sure: %s", err))
+	}
 
 	headers := ctx.Request().Header
 	// ------------- Required header parameter "Idempotency-Key" -------------
@@ -7557,6 +7712,7 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/call", wrapper.CallHeat, options.OperationMiddlewares["callHeat"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/call-off", wrapper.CallOff, options.OperationMiddlewares["callOff"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/move", wrapper.MoveLane, options.OperationMiddlewares["moveLane"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/leave", wrapper.LeaveLane, options.OperationMiddlewares["leaveLane"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/ready", wrapper.ConfirmReady, options.OperationMiddlewares["confirmReady"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/not-ready", wrapper.TakeReadyBack, options.OperationMiddlewares["takeReadyBack"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/start", wrapper.StartHeat, options.OperationMiddlewares["startHeat"]...)
@@ -9793,6 +9949,48 @@ func (response RecordHandCountdefaultApplicationProblemPlusJSONResponse) VisitRe
 	return err
 }
 
+type LeaveLaneRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Heat   HeatPath `json:"heat"`
+	Params LeaveLaneParams
+	Body   *LeaveLaneJSONRequestBody
+}
+
+type LeaveLaneResponseObject interface {
+	VisitLeaveLaneResponse(w http.ResponseWriter) error
+}
+
+type LeaveLane200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response LeaveLane200JSONResponse) VisitLeaveLaneResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type LeaveLanedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response LeaveLanedefaultApplicationProblemPlusJSONResponse) VisitLeaveLaneResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type MoveLaneRequestObject struct {
 	Meet   MeetPath `json:"meet"`
 	Heat   HeatPath `json:"heat"`
@@ -11441,7 +11639,7 @@ type StrictServerInterface interface {
 	// GetBracket The rounds of a division, with the heats that are still to come
 	// (GET /api/v1/meets/{meet}/divisions/{division}/bracket)
 	GetBracket(ctx context.Context, request GetBracketRequestObject) (GetBracketResponseObject, error)
-	// CloseRound Make the last drawn round official
+	// CloseRound Make a drawn round official
 	// (POST /api/v1/meets/{meet}/divisions/{division}/close)
 	CloseRound(ctx context.Context, request CloseRoundRequestObject) (CloseRoundResponseObject, error)
 	// DrawRound Draw the next round
@@ -11534,6 +11732,9 @@ type StrictServerInterface interface {
 	// RecordHandCount Hand in a distance that somebody counted
 	// (POST /api/v1/meets/{meet}/heats/{heat}/hand-count)
 	RecordHandCount(ctx context.Context, request RecordHandCountRequestObject) (RecordHandCountResponseObject, error)
+	// LeaveLane Let the others race without a called car whose bench is out of service; it is called again after them
+	// (POST /api/v1/meets/{meet}/heats/{heat}/leave)
+	LeaveLane(ctx context.Context, request LeaveLaneRequestObject) (LeaveLaneResponseObject, error)
 	// MoveLane Send a called car to another bench
 	// (POST /api/v1/meets/{meet}/heats/{heat}/move)
 	MoveLane(ctx context.Context, request MoveLaneRequestObject) (MoveLaneResponseObject, error)
@@ -13769,6 +13970,56 @@ func (sh *strictHandler) RecordHandCount(ctx echo.Context, meet MeetPath, heat H
 	return nil
 }
 
+// LeaveLane operation middleware
+func (sh *strictHandler) LeaveLane(ctx echo.Context, meet MeetPath, heat HeatPath, params LeaveLaneParams) error {
+	var request LeaveLaneRequestObject
+
+	request.Meet = meet
+	request.Heat = heat
+	request.Params = params
+
+	var body LeaveLaneJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.LeaveLane(ctx.Request().Context(), request.(LeaveLaneRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "LeaveLane")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(LeaveLaneResponseObject); ok {
+		return validResponse.VisitLeaveLaneResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // MoveLane operation middleware
 func (sh *strictHandler) MoveLane(ctx echo.Context, meet MeetPath, heat HeatPath, params MoveLaneParams) error {
 	var request MoveLaneRequestObject
@@ -15241,369 +15492,382 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7P3vkhs3sjcI3wqC7zmhmecpqluy5DNSf7Il+1gx9ljR0hzH+4y0bLAKJDGsAmgA1RRHoYi9mr2DvYG9",
-	"lL2SDWQCqCoSKFZ1s21693yRupvFApBIJPLvLz9PclltpGDC6MnLz5MNVbRihin47RvzI6Pa2B8LpnPF",
-	"N4ZLMXk5+YVyQ2pheEnMipFSLsmKakINKe0XiFlxTTZSc/t8RuxHgkhVMPXI/qi3TJElvWWEm8eTbMLt",
+	"7P3vkhs3sjcI3wqC7zmhmecpqluy5DNSf7Ik+1gx9ljR0hzH+4y8bLAKJDGsAmgA1RRHoYi9mr2DvYG9",
+	"lL2SDWQCqCoSKFZ1s21693yRupvFApBIJPLvLz9PclltpGDC6MnLz5MNVbRihin47RvzA6Pa2B8LpnPF",
+	"N4ZLMXk5+ZlyQ2pheEnMipFSLsmKakINKe0XiFlxTTZSc/t8RuxHgkhVMPXI/qi3TJElvWWEm8eTbMLt",
 	"O3+tmdpNsomgFZu8nFAzg3dNsonOV6yidhYLqSpqJi8nXJivn02yScUFr+pq8vIym5jdhuFHbMnU5MuX",
-	"bPItE/nqLTUr+2UYZWN/CYPM7eeTbKLYrzVXrJi8NKpm7RH/TbHF5OXk/3fR0OkCP9UXb17DIK/5Lddc",
-	"ip5xCvfIfYf6Thi16xmH2c/vO8gPjJqeMVaMmjsPcV0LN8pPjPWNUjFm7ruQn4FdafmzZby/st0hH3+j",
-	"iVwQdsvUDtnzimy5WcnaECkYYTRfEarXXCxJRdfM8q40K6YC064YLZhqpv2mYNVGGiby3dSOGGXeuubF",
-	"JPCrNoqLJU44OdH3KxbODy8yQsnf//7mNalowch8B4cwLzkT5gp+1rRyzxPNhCF0SbkgOVWKM916QrAR",
-	"K0nvxfGVvasVO1yVlhWby2JHtlZC6DUrCBUF0YaKQtt1USLqas4UMStqCNdkQRVZKFmRrftDrWtakhVT",
-	"rNk6boiu7c7BJnJNFFvUmhXkT3Dep7Uo+ZplZEVF4X75c0IKaTvv9lLd0uZSloyKyRe7OMX0RgrNQGa+",
-	"VXJessr+mEthmADxSTebkufUrvtig0/8z39qS4TPA3navxdG7JLxb9K4vS2IrM3kSza5ZjnjG9Mzi3Gj",
-	"+/dFRn/VjJzB9klBCq7XdhrvVvYYdydh2Cdzkevb7uCBheZcUNiBfSY6GPgbYui8BP6//v4VefbkL5cZ",
-	"4YL8/f33078AMxBK5jvjT0JF1XqSOUaHvXqFs5q+5tpfVvbPaUY/mJOdlaMRXJhzS397jyq5Ycpw5Ala",
-	"FIppxyDcsEpHXhZWTJWiO/t7Xsp8PdM5LSNn5wkyNi2J4RW7IpVUwOuUKLZiVGlaTrKGrIWs5yVryIrn",
-	"Ckep59HpCLnt7ExBDZvawQ43J5vcMqUd+Q5Pf0PQf4QH8f3dRbrJZC2CfQxjyfk/WQ7M/U1RvKX52pOW",
-	"o5R/2yL5gpaaZXu7sPHfCTtw7A7JJhX99Aaffn55CeqG+/XJ/nbtLRMHi89ebsz3NDdSjV2BXCyYOmQF",
-	"ucALQFYbqriWAsWlFaqllCBVzZW/ukAmzndEyG1LNE5gqT8ysbQ38tfPIjusGHUio19QwFP75MCZh5dE",
-	"6aKqt4rmhudsJFlyqmaOn19+tutAlfDFixcvWhrik0MNMZsomrOZ7rK5PynhRU+ePXObv/+m5hQptmCK",
+	"bPKKiXz1jpqV/TKMsrG/hEHm9vNJNlHs15orVkxeGlWz9oj/pthi8nLy/7to6HSBn+qLt29gkDf8lmsu",
+	"Rc84hXvkvkN9K4za9YzD7Of3HeR7Rk3PGCtGzZ2HuK6FG+VHxvpGqRgz913IT8CutPzJMt5f2e6Qj7/R",
+	"RC4Iu2Vqh+x5RbbcrGRtiBSMMJqvCNVrLpakomtmeVeaFVOBaVeMFkw1035bsGojDRP5bmpHjDJvXfNi",
+	"EvhVG8XFEiecnOiHFQvnhxcZoeTvf3/7hlS0YGS+g0OYl5wJcwU/a1q554lmwhC6pFyQnCrFmW49IdiI",
+	"laT34vjK3teKHa5Ky4rNZbEjWysh9JoVhIqCaENFoe26KBF1NWeKmBU1hGuyoIoslKzI1v2h1jUtyYop",
+	"1mwdN0TXdudgE7kmii1qzQryJzjv01qUfM0ysqKicL/8OSGFtJ13e6luaXMpS0bF5ItdnGJ6I4VmIDPf",
+	"KTkvWWV/zKUwTID4pJtNyXNq132xwSf+5z+1JcLngTzt3wsjdsn4N2nc3hZE1mbyJZtcs5zxjemZxbjR",
+	"/fsio79uRs5g+6QgBddrO433K3uMu5Mw7JO5yPVtd/DAQnMuKOzAPhMdDPwNMXReAv9ff/eaPHvyl8uM",
+	"cEH+/uG76V+AGQgl853xJ6Giaj3JHKPDXr3GWU3fcO0vK/vnNKMfzMnOytEILsy5pb+9R5XcMGU48gQt",
+	"CsW0YxBuWKUjLwsrpkrRnf09L2W+numclpGz8wQZm5bE8IpdkUoq4HVKFFsxqjQtJ1lD1kLW85I1ZMVz",
+	"haPU8+h0hNx2dqaghk3tYIebk01umdKOfIenvyHoP8KD+P7uIt1kshbBfgljyfk/WQ7M/U1RvKP52pOW",
+	"o5R/1yL5gpaaZXu7sPHfCTtw7A7JJhX99Baffn55CeqG+/XJ/nbtLRMHi89ebsx3NDdSjV2BXCyYOmQF",
+	"ucALQFYbqriWAsWlFaqllCBVzZW/ukAmzndEyG1LNE5gqT8wsbQ38tfPIjusGHUio19QwFP75MCZh5dE",
+	"6aKqd4rmhudsJFlyqmaOn19+tutAlfDFixcvWhrik0MNMZsomrOZ7rK5PynhRU+ePXObv/+m5hQptmCK",
 	"iZzNKifyunu0kAo2SbAt04aEx0m+YvmawBZyTeyXrwjOym6PWTG3m36T7eOHu7WhxjBlB/rf/vHN9H/R",
-	"6b8upy8+Nj8+nk0//o9/i17N7W1y5Ihuj15fM1WLkXuDGumgs3YvBms03ySDfQs02r2yFPxWFruxXMbK",
-	"UncY7OnlMfayc+Z6AAVehQftNeetBTvBsvx5MXn5j+ME/Lh/P853ZLvi+YrkJdX2YrAyKfBRWc+tvWZ/",
-	"xmuUa/LPuliywk5hxLatahXh95U0GdFbWZZMZNYqBCVaKlLQii5Z8ZJYcWT/xkoNgwdR1XBp0LKscqaN",
-	"qiunQ7S4/9llRFaVkhaz28NZbVfcrtSQrVRrHb0fm1N/2Tn0l5FDb4fRh6OYrST2I7KRXBiN59cSWjHN",
-	"rXKbw4ItRWvDClBorf455Fr6UdLirX1t93Z62r6bnh6qEnLDRIwgjhu2K1ky5A9qhROY3fejTbPWWSVX",
-	"Vdx6b78v9crWcTKs2jBFTa3YLD8mtJ+3XzeFX/cmuSdCmsOaucMe6NYjTn7hokBF6S6ypLsbXBDNrInW",
-	"XshDSZnmjPR95d0Gz1/DQEOebm8+/RQY4AjvXZFLey6EJCWveIcF78oxlpVnOiaetqSUYumlon1Okzkz",
-	"W2Yv3K0kqhbHBMR/PP3L0WNwwLJDyHdLS14cmTbqDbmshdGOcF7HQIoWdHfv+d/zhLAlF9de04F7d+Q5",
-	"AXudRQjRMvVpWRL3nL/crBaFUpdaowhO1a3VK7O76f5Pu7p/RL7mVEVm2dLyqNLtq/fuM+k1QgYqtF8f",
-	"UWf3t90uLutTDsHPemj35lzldRUU4yo+rUOLtPO1esQXwZbcbIY+vwArbODDvIhayRVVaz3bMDUztWrb",
-	"vy0p1Bgnh59pQ6vNrNaDZrG3MeBsc59lh9SOUvJgxq0ptCkYqJPc77vo0BGGiF4KyiqO6rgScswsi7NS",
-	"wRa0Ls3k5eXjy+f7ajM3Gj2QVBWkFjlThnJhEsK0T/Z32DGMaRWRPTdoZLRGWMh8/UgTRQ0bQI5j11HD",
-	"8WE+T7IDqUULUNZvmSJG1eCW7xn4aXvMx88jox6ekfbozYueHdN0moO0xzUCiAXXwCNNNiVSq+0KOPbq",
-	"9jlM00YbtvFbA9/ADRrHqJePLy+PCt30sU4eyFfBARRzQcqNYcUh6ez1ie4iphhxj2VElgXThiy4Altg",
-	"0GWFTq13zMScma2rfNDLcDGswKsl+kJQ1pIixA34iMitICW7ZaXOiGIlNfyWDXSNuls9qnKPcSbuKUFR",
-	"X289n2n2a9q7V9bzR9ZKXmZku7J7hRal1zCsvopyK6Y3R1YghWB5kiW8RpVTQebet2jNdtBkDIfhK2Lk",
-	"kpkVU+j5F1IwspRMo/fdSlIla1HoqElfsKViMeXOfWDP2UIxVsjKHzkhuWbR5Swah+pgFl0qWW8i44P4",
-	"COqapwQckj1y4DohTAjO1fZJ2ffzt+3Yvc3f/x3Mn4EnxB73H/F5K2m51lYxiXg+7BGXdVlAJBN3D5dB",
-	"kfsHMfLfpGGxGQfP9HHi/wyPfskmmxn7taZl3MqRC8MEgQfCDhTcfpVQTao6Xw07whtZ8nyHnkgre/8x",
-	"UWwjlZVpuVTKis9sYuiaTWVtWqK17ffeMGronJfc7GI6PkqURmco2C2HGJvlIHsiVC2I/U04Zho2c8U2",
-	"ShZ1zlMjywUeejdKThWG3hYgEown21ihB4ZvdE8qKnZ4TXj+jx5FJ8UGyCDN7ZWWe8Nwz4vWEW9o7sIZ",
-	"XFiRQiiuj1Ty1oolKcodBoVzWjECb/ZOtvRMDdsk1moknhO6P4f7nhRd6w3LzfC74x1+4boWsddtpTIr",
-	"cGvGKbh3duY7DBSaFRUkX1GRs4hs3lNF7Ia2bqhwqByvZN5A9AK9fbkEKdvIps6kg7BrNIQWjcJFmwUF",
-	"JguxJNy9pDb0fVB1Iz6FqCnXVo67R1zXpeleCOBZKPgtL1hhqcrNFeHCuV4qXpZcCrPSw45cn31YR9yE",
-	"YyyUfi3Ty6OgbToa2HGTlP2Ra5Og6wgFL6HYxSbIerYZcmbG7HLB9aakuxlmeEQeCLGPg08g9Sn+QVnE",
-	"z5+VyoXViIQ0ENcLaXOYv7KpDVF8uYpHPdZcRN5rlaKXxArjjQuYwhVT0Z3VTSpa2H33151L1/JP2i1W",
-	"jEVvupJuZkNdJz7KeZg10MPLsjYzuZh5b1wknSaDwHlClKHDHR22RiI1rQIWy0ewD80KRksTfxm8ZEs1",
-	"gWfsCS6leUmEDIpcfGoz9M3CJh6+Gfd2u2IClN+2j7ZzOPsyKfo8eOmw82ALBM8LfLVkVMePgIvzHpKN",
-	"W4FTMOUii0YSzUTRmMM6tiJtqDKzI04ww9pK2pZyg3dFTssSxL5itNihG9J+EmNgCGQmdF+YvYB7RapH",
-	"2gU9teFlSbZUGA1pqqB01CXTRFstgA+2fd/RnY7ezyvGyqEezIRw3js2TiwkJeK75niNyS2pTfxA3i/v",
-	"o6NUtyYqqSoiDmPc7KFXyA9WtkWILtgnc++XbCgkxiSElP1sNme5/SF6hDZSmxMsxXH7fV8zVCePan6O",
-	"EmEyrUMJlA6Lje60ovmaRfSFdpZD5CoSbFYwzZdiuEbxIxXsNXwnyhSp+15IM0Jtea3oNqXbO2fHYA0I",
-	"SXNtv3XCTWslm+P+uWn17M4PTrHp7hBo7vF7oGT2LvYaMTyIKo3VC6KXgNedhnBvItTCFzPBWBF1WRHN",
-	"cikKsuCCOu3K6kNW65ozUBWK6J1esqizBPxrW6djaHbLlEu01C/Jk4w8zYhU5KsQcS1Yzou21jDEZ420",
-	"s3SxlkNwlkVfsqnVRmo2hIBv3aNBdMfCpyvMGbdLlAtCybst1258sGw21HITOPW2KwnFHXjjw50EV2Uu",
-	"CzDWhuez6lKa0afjXSmjEs2suCpmm5LGFclYpAzH7zkGeBIPbYkdmx0lpRTskJQrp1LMd+yONJvvRsim",
-	"a5rHHYx5KZN3WaHoVsQ/srw5esNSV1ApzUwznMUA31DFzErG5cCGqqOiBLbyrX3Qy+W45omycVayhelx",
-	"euFTdn/tMbXj221VDM4K1CNA9ibwgMjIkyAYSqrNFXGej7bfHl9YSJBQC1mWcosvosRuSMJdRZcstoz9",
-	"Wxue88sOu+/30zFVzzmAM3dwDOxb1Ewu4pco+2RmcxYrFoNlPSG0kmLpcmA/WamsIalVLmZpsSfk3AWZ",
-	"u6/Ev5OtVd5zWTFriGDNGciDmKAP40TZIMiR/auOGnxnhrvzJC6d7ROOMod3JUh4uXAClOL7YNoaCldS",
-	"RqAafNy3XIjU1nyJbPMrWpb+yr9bNs6dklf+EvH1ROYW8eYkFII+k7JjGR+yw33ssnbaxcf4Eu6QG3HX",
-	"DPb2OqOnxPJSiMi9JNx4p7gmjct1LIWGp4LG49oJur0qqR5bFeH8QkfDZfbVLmkT7sT+fO7LLBX2LXlM",
-	"yoGTgYrGxwAJzRrzmYdFvO3L7VHpnpqvLg/vUi6svulqdqPODq5d2rdVQcClteXa+f19itzgJDQ32nVd",
-	"ssN0tIN7Pu1FTDJNNCHCPq81JJAuO/v0ZEjmpzf3WqniT9y3wu/RaF/wirW+CQmAB88+1Amh4BhEOibO",
-	"yWu6O5SSg5L2oYS4o9wd5CDjRcXRX60zUEgE0ZIsqIIKO+OrUb0BiLmm93N0RMOOTRKn0URuxd0SUxKx",
-	"s3s5RXzBidepYP6J3YoHTHx2yTDhQNXRWAm8MDqFFRVL9p1nj3GlVcNueV9F2C+B6/nPi8CAbQfQ8QH2",
-	"ncgjLske/0j7pRDHTNDPSuaxpU9gIQywTfG59LgGq4lHjIzq0nGajiuqqeinwwPqM/bnToc/mqB4LEOx",
-	"4uI3GCVyO/zl+OVQC256c9EhyGBYZae7Y5pIRYRsBeOWdqZVJHYR1TDtHJNs4TPjRkQ+l1ImfACu8Ctm",
-	"viiGKR9MyHq5wowTI7FUjMx3UdWxNwa4WMQN7QVVloRWX4GcjrF5K5ruhovTuAf3WHDckclR0g2Z2KGm",
-	"IsdvPi3XtOTCTv5fXOTTnKo5SKGSmxWvKzsSz9esnFbM0HK62hWKF/FQ7atVLUYXU0gZ4V683Km97EUB",
-	"wApMuHLiWhimyFx+IiAn9aRbZ3o5fUGni4+fn3z95d8m0XCyNsd13lqs30tDS91lnHCev+qK93iVTy0G",
-	"Ao+4PF8dEn3bpPi//s+mRqNZ/CONOb4+pwiTL5TJCNU5EwVGRALXjYKoaevSTqvt50i7hbjeFls2S4rz",
-	"Yi3Wf2WbWMpGlCNCpXEt1k0l+dq+IbLLC8X0KuL0sRzYcngB3gi+cotOUcUILX1Qt0+GjJ9dxzzOraYa",
-	"k22qZg23q1r4dLGSGdbGIXEKbymX0YlGY+VjaDhoj5HMrfUkt9qdpjvped1F5FR5/BUuSCuDZE8KfPz8",
-	"JHsWlwFAgK6V/SxVtdG2s13lxLwnmN8+mkvKhSZyr1Qe62sVmTPNC3tywXh5wqYvrloZC2BeeD+9/IS4",
-	"VGbFqt76w+eXlweKxrT1x8M1FbWCrND9Wp9hcqKUMafDhmrNWgXGbZmNP2MMBx4oeAHe5lxW7ArdmVIw",
-	"95lPUYJvZcTeUz7lGZKGfSCNUfdGXnUGhmwKy+OyNm06PbscVqjp84mGwATgbRQV4Y3ACdcWkIBt/TFW",
-	"tXjZ3n3nvbdfkwJVnU1t17riLrHFDuhBlqhS/JaWjsW4QkKdTP5HbFTMqrEHqPc9aMkUrKS7KGFAcw7m",
-	"un2sLZztlwE8RvgVRpl/wAy0rFXeSeUBLWrmy2T86z8m84TudDzqWY/ISNVXNV8Ze9IvjxqZTvCFDYyK",
-	"67ZHcpy8plaizejCxK7IJmzFFrWmJVxhlCi5BdZ2Jc/wCl9yzW7hlhnhCt1C3buO1WIxCH9BVcSaI9eB",
-	"sxXFBTiVhnpuukX2nfPybAwcj59tfBukBudIg9Y0+NpMxlX32QEfTA4fIs9joFWoKncj8rIiIzf+mHjy",
-	"alnPM6LzlZSltWWNknLTCH1wgblA1kKqjGzqecnzK8KqjdkBEwgpmKsNsixmeY8pLcUjTax5+5h8A1no",
-	"S9YGbysZvWUaarvhX667gDdfxbwT3XqxMfnAii/M8awf+1Bvjni7aBIc7BQKQFrFVMPs2NXA1M8VXw59",
-	"lIuZ/TCiQGBsCL2sZEF5yYqDootNbUCC4CuyceV7CdfreuDMrQ05836LYfmzJaJxRPXxF8/JvxMrxFRz",
-	"iZOQ8n7PTP0h2c0o/BLTq9r4BZOEoZtykg+oy7m/g8SX7PgdiTETmsk++YHYRyM1NIfTu2Wq4LnpeEx8",
-	"PYk9XZoAx/tfSkCPE5Lr3XF/2oEn5yCl1lWy+MuptUxHuNYpikrxFr8fFt+a4ewbBNVhzYcva47YSx0E",
-	"tAPeot060UkytDmiCqtlNMtF9I3JaolxyQ3Ovj4CXAar8ttM+/aoVTB5aPEqbnhOS3JLyxpLQH+iomDl",
-	"I01WcI0BQJKVIvaXJ+TfJ/u38mr2ZKgAnz0f+OR68DvXA98ZVQekWHBVXYNL5g6ZIcPMN1/fcQ9gM6rR",
-	"DvWmW6cypAMD6xPzGm2Fa7IWciuIkWRFb1kstHRktJyqPWyBcfEnz6WdYeP8CgWqPFrPbwbXiPgiIi9V",
-	"2SejqD0tioM7+6j0hLF6qg5eu+KNA7fQsy9T/OFp80PUTfSa0fIukJ7jEhSDD7gxIr5+NgRPB8Ff99hi",
-	"bnkMsz6gysvQdVfFS2BWHbWjN5bdBoOmDX3dbTrqQn1CIxygUFAMeWuuqAyLfgZhco0yk0P03JG5Pd8u",
-	"KaKMx/IQQT44HoghFr/QoMIHzIyWaBCSKDbt3I8tzS1tQMx3MT+UJFSvo5nwuRSa/VrHc7a2zd0KVUh0",
-	"h1mnrSDimrHNtHD4aqAPqVpMSyqaX1zRX8GLqZBmuuCC61XU5+KK02JIiTlE+4hegQMQHiTgcQB9whGq",
-	"qar3V7CVAVAMjCnxsUF7Sz8WbBunJ6IXMFGQOSvlFqnU2C8N0TZKVogTMQy2hG2vrfYX0XYXJV0Oly/f",
-	"lzSaw51UhHwaVw8bbOpSMwTHJCVftys75WIxRZwk52dyNTkgKadwu3idaIqmXXQz/PVwmGatpHEJvfdV",
-	"4eJWD25ep6p6nCUaC/f4YrXDLH0tK4aQo9yjzYPXwqdq8zUrd8S9IUsWRR66Lbk7ycMUfF0vl9E8aVpY",
-	"W4RIQSiucFGX9gReEQrOkoLIxYLnnJau3kS3mMEyCBx/OJcfo9lqCS/PssluBxc3TsMFTcBAhlOQnTCy",
-	"nlYlnESPZ0wV7tMR1Vr+hjh1+lczlegyHAgH8sVeWpCUM3AHRjjAOA8FAM24kIuRZeFT8jQpqVomypPr",
-	"YZ7vYY4OMIDS8Gy1ICXTuhNv84XTY9OpcSg7/6xFnDhZb1P3/ZLNAEY36pmxnxqZQHLyGcdHsu8wMxng",
-	"AQpWzILzdb8OTdUloBrbpzDY4iZN5mwhXSYjeEb2yh5aO8nQGT3rK9tJwREyFc3k8bNoOeExIoZlK6Nq",
-	"knCMGRdI00OJEpZsQjIy4OCAvOfiqoUMBdFXs5KaIRtR6LyCLuOAc8HFUpOVPQcuDZQ4ChFa4uQPSwNS",
-	"1Z6yNlY8J+AaYGMKRbc++A/SGAFAmjg+uqwLdHUloAJGliiB61yvYvNyIXh3ymCG6GiHcHIAzRVx19Cx",
-	"2qdeJvsjVUe5uRppYphSbeq5fGZXJdVTZ9V9RfNdS3N3muF+5Mp9kn7dCLwf+zjUj0TRgxSbeS9wP2qQ",
-	"Yl6rxfKge5cRJnMUs0b8BlnrBWtY/oFUyw7q1Dr8uLeh7RPSOsR9t8QdanDa10gCSTxqZDcXzH4yfV7W",
-	"mt+yQ2jrMa8ffUfdsfjhPpzaKfMaHpgdzkDRrVZ0+82S8rGp2eMwLayqyIrj5GCsAHQVJMm+hzrdmCJA",
-	"CqTNQLiSwJMP1Ggl5RQSLJiCQ+MlXyd+EKiWReT1eVnPK2qYnlaMmYw0v3MxhaL+DGv72w8BLaY+RbcW",
-	"9llTK5ERIacQooCfoD576monhZzOp1Can5EF2zI1FeyTmc6ZNjB7SrZSFbhA+wZFmjZBh2nMHpYgbpWe",
-	"oFw63JmRQtZQHFPRHamo83bcv1gXdigsIc4mLlC95wMdHgcu9zs6pWETmZqtZK3SeIcDk7L5UvAFz6kw",
-	"A7IkwqjdL8aIEbIW9msBRTFEJ+WoyDFhmEI/AGqcmigq1qwgXDQwqz5pBdJoxB4+VMuVRlWUK3NM15/x",
-	"RJW9L52JBHUjWRaT7A6QZgXXv9a05AueRAHoc8nZKVCR6GrknRIaMBhj00uYKqULG0Ryf9067jIY7NSs",
-	"IyA6YEZeeYrGx2dU33Xc4yBXW25WSbCFmHLVX6jUYazWuh1h2+PtMUAgQ/Jgxd0vrMmRGiRfQ6XXyQvv",
-	"OOuZ/HuPArZ3Ba6o0qyTX1CbxfQvk5DLNn3y9PnThJe8rCsxcuUwj1fwzahvmdalSeaCOHwyqu3duJKl",
-	"a2/pYUYgW8R3UOIagk9iqIuumd33AHMeA0vymEh7QklC9PQqDA1Sas3YBhK14IKcM/jgxBNSLtdw5Pt+",
-	"5CKaxmIcQlhC3VrwkhFNd9pfAjyWB20kGLxMFEeT+j0DuYWE3feUzgJ79rP1IJtm3yVlVwNq1goyZ4CP",
-	"3DTSkFzHI/mLKOisZhuqrG1G5nBrVdSqjBXPZSkF+NrpfL9Np1QhaH/QsdN+yAX5pXVEr1BRtHvY+GQ2",
-	"VNtB7YbAm9v6iX1lApOq0D1s4HaNUMVgylZJ1aiw6s4DqLhKuQZHva8eCLzaNcMStZWhz+SxiPTdTsL1",
-	"Qf5stNqoh/ecKDtUQBlN+SKp0G15G+6v1s0meL52RqD7D9wp01AF3/w858qspgXebq6Ljqa7KYU+RGKq",
-	"c8VQ6Iipw+y1LL6SaE5KoRkCcdai1kMSH2Blfh39BzORRYsJrBi5nLMgFQ+8DtGIZ8nIjlGlfZ8+a389",
-	"0sTaf0UqEwxoNCu6qlXrIks1ex2gQvYoiFzMPMGjahek3KRzjOFS0SS0g/bdMOEwWb3crsf+FVaXASQZ",
-	"D9p7HNftqHJ56BkWM8dBccxH4KN0VmdS52z0ytFK46Gt2NYC26cIT0hnF9sr6mxRcyYOlUbcqX5ex0v6",
-	"MAajlj35O+m4QjOE91Ik9K8EA7EypPKWXPQjNUH9bQKhqjdpNnZDSFLIoze/q/h1Kwh2frJ0eE93OVRj",
-	"PWzN8HjNcFyQlijraKin0uI8+VPVQ6kcPG+zA5iNcvJ0yQ6CBwC6bPnBkjcVE0lskOtn5xbdvzXXd+/4",
-	"GFMKng1RClK0jFoPC95tT/VkHBliq29374gfCJcr5pD6iZBb0JW2K8DhPLj2Wi1bhgPGO1T/uMkyNDch",
-	"0UfbSDt9qySgWhpgbvbZzFs/3QUfFQV+wWnqvmOmt3XTsAyTExN2wU00XmoPm29nDblfw2bXC9oWrW9I",
-	"9Dc3K4Z+Md9A934ul70WCLopCnAEaPegaF4c3UyXUXawlaMz35NZU4jGhJH0jZJLRauKgXwUElp8HBd8",
-	"OJke5KLv+bJWLLIMnzk8DMnTpyrOVny5GtxgIHyrlNtZlYjWyy1TkBHocwdCbU8w26Gz9EbzghVX2E59",
-	"Ls3KfinSLmvAdIbOH7Osh1HoNGmGJd3ooeCq9NNMDW6TaZ/WG8aKWbXRg/tDUDFmCPv4+DGSELFW+AxO",
-	"kDe1EkOfrV88n3V5YS8pgpYLr41ueWFWJFZ6dkXoHO8Zd59A/yZoLQatEApMgKGQeofKzHY1MHOr7p1f",
-	"LCPsYDbNMepMatj4DhVvFIe574zhmT1h5njBb2bnwLqj0WLK5gQcsN4+u2cH9RL+vEZFpj2bScsoDRJw",
-	"vEdc0jbyFsoxB2S/2fF9XZbvNg6eOV5qcoC0IJCpIe8HfHCK0Xw1lE/GnnZD69g87EknuRR2t0MqouKa",
-	"tVy3mEHkE93GslabF4AWMfr9JzUM8DETwKBBg8RM5mRDEvA1+Y8hJ7pT0CQXi24GuNVFKHTxXckynuD9",
-	"AxXFK1mLsXC/DkAkgiWxa1rTIrCx9Ggjg7XAY/fpuLa2gyxc9FqPF48dTKixPXgfw1+Odnv1aJIdqdWZ",
-	"aozp4m0bmiYqA7eC0cIbk0M3r88XWCQ7eoxr5RHVcX7Ddg0RnO/RWZ0rhyXrT6yPxzZdjXxLlY2SSFRI",
-	"dvPx5uiBblrLDNsuV8jRNK0a+LW79ZwY1b7q/+XA/M6vNWaz7tDXopsn0EmpDEYtcqI/hilhEo/7j6uy",
-	"fJAWRDiF1LTfSu6K2EbERd297NH5rfjgmkBrys6V+9SyjdXGLw/jpZYhjtZoDoD20vd/yxbTiwa/5LhH",
-	"cAt5JY7pYZJJ+jeSopfGeIR89ZIvMbLqAzSNlqI5kfacVlIb4itEvQSFLEJobZRLUUz9r610w0mGHZzD",
-	"Zy71MCpL37ze88V+/ayLb/fN9H/R6b8upy8+Nj8+nk0//o9oIXMHKn2sutUpC32Qas92weFJywj3xZIf",
-	"p1vtGuOfN6gC3y1fe8E/zRINfEvXbURBG2AjAfqKu2abTTp2UH569bpnXz09DlxMVQQ/w44KNSRQIg7t",
-	"RACzr4toFMVbRgyK4d02DKv+C0qpjrYP2CoZ6xHeFEi2iv9CywNsZgQu8r6mpbHiLn1k59/HUjlHgabE",
-	"+7Va9hip9PhdjDQd0skymVHIOqlOkffZ7t4UexAOgNTshgiL6fEHvPGWaSKbjpqES8C5Aoyq2WBj0OF3",
-	"zJYuaN+37mBoN3Vyg2nWDW8eNtXw/Dh6IhuPXTFoGm9pvj65hoS73Cbk4YoaivkpR7de65q99TAtI/Do",
-	"hhrhUds3OpPA4yPx70fh2nMHsH/cd5AoinXIovY9jzQBkPgTQNTvmB5iANjJx2gHFnTEE1mlSh9V3cTV",
-	"XDU+XpwVXUdPLdUzhOdIJdyjztLUvWK/5aZnehjokXYgbKlAKxRdIhrOUPdiD14HAJL22fnOPxBbWUBQ",
-	"hSdcwaoqmNLogHCt4o2UBArZLAGtsX/lYlHWqnSgsnVpRsaeTh5AY626/y42Xix+9kCRshSk4iF7DJvA",
-	"iDhYycxMRTu/AXijQ1somdG+HU7LMnT9vePds+4SMxvY+tyJm5widgU2MIcGeIw4u+BQe2GClmY3eE8S",
-	"/fDc0NbgyIhEOHzoYo8eqURvPCGgV3IU1w76AXYKnFtAIKHyzaqe7kXx2t9xcXVrNc0AASSOFOLxbTpA",
-	"IWnZZFkBK4gIFXobrw5KtlQPcjf0iT8M8cRBlSfZZEVFkcJSHttRPZsUUrDk2+pOKq83Nr19uGd8HlSc",
-	"xBImWo1VZiOlRiKVAVedug5db+iouegKKx9pOEIa4TT1iipWEFkbjMfaB9kt8zVkOsMzx6g2DmadodMC",
-	"UGCdrpVBM12Nbwi4BaJwA0nVgoeNoOrN4PXJi8idisNOfu2cYHhPJTtYPq3PGQg6JvJIAnPzmZPBDYa4",
-	"JWbXYSMYHSijW5p7JB0iis0IQOWV5V1tWiLDOWwXkGiGDTZxagHqDzrv+h5iVV0avimZPjzOgiHScBzJ",
-	"MjFXj560B9nAqHIOhlC27qc1r03wMoPothwFNWUBy4cacL1teVlyWtk57WRdQBrvnJb2mGDvdRqH14Lm",
-	"6YFtIree/TzNDiFSE0fp52Kp+94enkmPoGrR+wr4PP31saW1sEdt2wdX2O3d5ubTHvxgvfuL65C6Tdes",
-	"c3Y7JzAqnPgt+15Fix7fyw3PXYGJHfwluZlLqoqbjNwEbJSL12/+6827Nz//zf51jj18u3+z4198+93f",
-	"Xv1wk30QNzlVF9/97f31/99+aF97c0UMK1nFjNqRG1Bc3OM+p0yzX0FquZzHQsnNhhWPCUyQyMUH4RuE",
-	"vCQ3/sebx+Q7ioaESzCRpWu6wo2HUfHvuNGGl+VNBirWBxGq2wR07sACWHZr1aDnRL90IVkh0MAlJb9l",
-	"+vGHw+qKghraYpaG6kPN7Wxi7PyO51jgYxmOmNrnRJLFvcyV0blpVkVmxeAw3QiNenjOTxJObZTWnMBW",
-	"xYRUTPBp52/EsoIaakT3TNIC4ksjfRAVHYLeeTSsc3vi5qKAsXmbWGmxZG8b0L+HcP00YIiDgFqHNjIs",
-	"Zbx/XSxTZWtXaMVPIbfDs5bHIYZEUE4nWR8EyE90zd7LNRO/cUvur59FykU+bbhL+x2IuE/nrOwpo1wz",
-	"wF0GG0pIs98EohsKGdSkV5Yd20aqJRVcI7K7z5xo4MCFjHbR27chZIkBcruY6B4xqmvFigA4s98eX65Z",
-	"MaO96Qq12AO8XDkMWq58Q6JuS/gB4P8SGq3ZfxeYsO3qY/B6HdEjFxd2asd0Q5eeVPOfWKzyYSx327dg",
-	"/4/IIgIC3nDwSJ9XEcd0LcakP21onQwf4WezOcvtD/Gvl/So8HlbeowLK2Z0CsvffkhyWTBw7uYrCZyD",
-	"FRTDa8oAafc4T9mH7s5AkN0SEkCKiaODH729p9mkZUUjrRtKpDgu0Ssm5yqvKwfgmezvfdhlJb7zR5qh",
-	"grCabWk81RKbaYQuhSgzqF4Hh5N/w2ElXOjpNviOG9TAJNyDQzrYJtptpPYjnn5k7ZNxMuBdXVU0FuQ7",
-	"SBpnJs0d/i2HMLSp6uoUB6QqjvezvFpK8D0OjK8FxoiffVN8hWrJXrdl4pi8C4eRdyed4wjCwX7RnB0q",
-	"ugB5y3yQ62FaVdwvoOn1j9jc/8a2Qdvb0yK465e53+hxifJabpjw1YkQntuDWTkquDXLFYuDehs/pd4Y",
-	"Ojx0aPriPNzbM7eO6NqjSHcUHASA9e0a1mykMoh/Yy8rXDNVSwjrOm8qF+Q7sSzR4fybFaOfpuDCB9gj",
-	"ff0i6L2+PSeEoKjV04iRBY23znVhqTHpCNBSPKrn1MqMAiAuo3j2PoUeQTviCArjCyMHLy/ahSwmO0tM",
-	"WsNtcKsPBO3RXxsaHm5pnjNfv3u48BNkOYXS8mhTp6YP+SGsW7WY3UZRyIUkea0UE+h429SG+QY4W0lK",
-	"SYuhzezS7NPJ0Yh0caPF7Hag5mWF4uCHx8YKdXAZpTqy3LPVWiohzLBqwxQ1tWKzfGh54iwy4XGY8ANV",
-	"DeoOhuOvBkDBbUY4PIH/QyO1+S55hqLt07y2MeyUpNuOJRyOiOoy5OUJtw4Wv7sadBlfGzg8IhZuP1zP",
-	"UVSehBA+hsfzABg4SZSbPhV1FFxNmq53yBzuEr7XC0ARNGJ/L/b1Fw9kBZYZrkP7Vqh6Jbe61Wo5GEZH",
-	"c9M6Gxnp3VFTVXAqCLZK9GkgYS5ctAKQDUHvBbk50lnXYanxK5DCEzMOtO85ctCb4emloptV/G0pCNCV",
-	"azcEqRMKC7I9ineHFv28f2K2j5vLGyY36B4dph6hZDqmHbm3RifjfFMjcdbHnD1IpdOHPeaefoS2ci//",
-	"cTl9jj9GqzLGDBWBTn86hMs3TNx9gsERsD9qHNjgX1KwSNnKMOZLZcjYbfRu2DG5tgNDNKM8mCOci7Hr",
-	"BcaKrtHFpb+VVEWCsOPsCveuRIfje/nM03ZGa9DTtJm9Q7w5CXTd6UIby+sJeDK9+CbusbR6E/qCzSrH",
-	"sIfS337iwiKH/WujrWv7FJZWZ9lmHfENkvMS88kfyiERibJxTaCmJwPlw+EB6Xixt6G87EO0c+9AeR9D",
-	"l+KsLFINA+HD0BBKYdNISKOcQxbdfAdZWF43AZ+2LHYR77X/DiZmWZUKy7onvemJkdwNbkrWQ+CjSR32",
-	"U/+aMFTA8XP0TLCCD6WfvLIp3VKwOEW/vpSTH0VzwpXhMZUPCc0+mRmPpcnRiqFaDFi+oQoba/akYC9d",
-	"KzSEXIaeE+mWT/Vm5ThzSNG0M96gLqodnfdLDO/r2dqEAoYfjrlJkFFOfYuEicSWcO05Yh8Cus/KOayX",
-	"b9szvmeWlR/cxLYoeNTvi4TqXexHeyhfU8h6Pozx+ZY6cT8lVQnpecupb8iccKuEZwIYDXWJ18OKJ/oN",
-	"/lYrhsPGKPY49bXZ3MrQ/SK0N4vXRURTjsEuQ8A/XJrGazZKqhC1i0BspBanwmZ1B37y/PISzWqPEFwL",
-	"BKod1stQltTwkpvdXVLKPMWbhkRhQxt26Azid8ITwdEzzZ5xOYLDjGlnY6Ixn4NceXxtdDpB8I8qXC/Y",
-	"kDq7OOb+mm0MkbUJBcelXGaEKapZ0cBwYsJQ1+B+ftzgzruZP/sLvYPf6F55YD0JYNcsZ3wTa7pxyxIN",
-	"mqkhK7rZMCyKGR4B9KkrEShlUI8h3OYBleUSwaioIRupuUn0ZIrd7r6RRdMoYks1qWgRTz6wymJ8WqhH",
-	"Nt0XqVIcyzLa57+ueRFVDvEKjaFHLh/psCrX2jqMdweXeCdTxe2bX1h8z51dkoocLSkXuq9Phct5geoG",
-	"q6wQQPX2aXHcaFYCXhhVJYcleQTTj1GTcEnFSAtyRHLWK+xWk87Pkils6F7E2DFwQ7qUI9SysD3vSmmO",
-	"itXg0kUyhpllYRvdEv00Ggr28sbP6XNhbVgXLN83cLGLtmKHlbxEsE/GNb1GVcBaWqpy0vawc9wRoz73",
-	"vBuvBElaI6M2bYBGCIP56XR8EWG8Xjq/c8MMTcs/RpcUlDlA03RyQFPJnmn1u6mo5mmB6ukWg7q/IrQs",
-	"QzYqJfZZDzqooYNJ59AnBV4pTTvPttWeqlcnZ7qu2F2CNuBb5SwOR2kNRxIecfeFtVNcn6x2y1ZIEQSx",
-	"6T+EU9oBfgJ8aaraLffhoUkGoDzxjOLIYk2txB3gFHzofD8SYTKit7IsmchIyejaMoRUpKAVXUabYURn",
-	"dYcMateCNY9eHg3sXVRUATJbgwDlBBSUwZE5K6VYWgF1CP/Uor3vYgtYVPgDnKX4dOryjqUMY1uDDvY6",
-	"uAd7ywCuveN79KEYD57Sur89iTHpCpxbgLVgmYmu2dRqWtG2aLQsU3I8VKh89fVRqItEO3xQc5KICgRY",
-	"aKP4v8A9iMXGO8s8JRcIpNo5zpq2ayzxNw8E+TEKclnMhDQzV9HcA8klpGs3FH3Piopi5mq727SmAlKK",
-	"9EomiqI9iNaI6o42+lgn5/Lp5Unxbsq94nIhoR71k5ki8ODHHhTKY/zyl6+fHWUY7F842zA1Cy6l8IKn",
-	"R4uq4MvUpEqrm3IN8JxAzSF4HThg7VdcQ4NQK8xc/uwVubQ86KWXq/zFR9trO97q2fAOYbEC3RN3zlCN",
-	"THLtftA2kDyc1QjtcNADhm9n1LvmQG1WToivqLPtFEluKJG6oLOdGsgeSNpWQ4zDq8mVtWvWaibnW5i4",
-	"xnQetTVeGR4d0teFjyoHGIvScUKvvkh5ZV1gJYrriB8TBdsOimjwG1DBIkEdQAajaybInIKannQS/T5B",
-	"hJRN5yrID4IF6UNwh0aNvzQRNE0osWMSwVihX5KlosJM4eQ68BU4upnDDLkiVsecFnIr8CGrGQI2hyja",
-	"z18RTMYDbBN4rP3hB6GZmULqq/3wCmqFALLg4FGit3TTnQm0Rb4it5LjkFcfRAcjJCNdiBD7u0MI2U3x",
-	"TSVfGJw5pDl359Y8nYUzmRHFrGltLSo3MThCXLPu5MLBihWIN3fzXtI1ilmsNHcuFLC5taE73UJxygL4",
-	"h4ONaQFCoaZrOXJff2kpI7BnIHBdO/E+veSham29xPKTavGca6vQYjBIlXYcFnI8p/hB4CJ3TgB0JZtY",
-	"lgE/ucMsHoofs/P4ppY9Oh+0YGVgKMcKEydI8e717BSlJfbyHpa/0i+bR4K7jbUynIAesJF7IsxJrqPy",
-	"KhGCgM9GuMxQATh9OkyZDlncOxMG7acB5P3WPXnf9Jkgbw5j6ONTZB42E+AOyFMmDqj27odvpk+ff+0V",
-	"BCx2ju0HCIgocTyEVbuDN8YBneSxtJiCkA05O1OMEkB2zNTP3WonU9+LtRFXH0elAjnSNHsGqkGCRRM1",
-	"432skM5jH1srE33Llo7hMqgon83Z4K/sR75gf7bQqTe8K0Grb5sDmQh7AAyeNZytJodQfCXVxnm/W24+",
-	"HHa/D3xfTczD1Z14dL9INtv4EpN9Qw+16XY5hptbgsavpEC9VJ+s/BlANmabzX1hH7vBLei0rhFQzae6",
-	"GVWzKwKwLoik5n0xGAhrIYxyMxgyMgaRedl0xCrpBt8ea3TT0zlNrdHUtvrTKSJYkO9SsJLuZimMNL4U",
-	"0LmrYqTeYD4916Sq81X7aIAAbkljNZBUOIPmXohg+cUYaFwN0tFOYXdCCTyYV3SyB7sWWLXN455nUuer",
-	"Vrex5r201qyv43yk7VDA0XWxHsxZHaSO/b152yuAloj2FWtLgiMaUEtsdHwyI6LAjR8n2qm4GDCL74ol",
-	"wn/fMhU9Bpg4upJbsqCKUN8WhmhabUqUElfksuMqoHjMg1oyRIApWcVGv3wJ0TVoPwTvRRCHcM5c8JUR",
-	"aHQPpntnKlsHuAbneOBU6rJEuNmjF3To8zbQPvTtXIZZIFhEA1QeXv9op/MOvnQfywE0OQTnc8ByPZDC",
-	"QGTNDCn4As6+KXcNzIa14SFXxSH+OLA5e6ZDLznYTjegParQ7Rh3FUF4EJgHD7GIVxuVcuv02V76uMe8",
-	"8B1xQoyc3QlGLVQhTJpT1mxs9+QnJOBrR9g8JgYDlHekjq4L+WylHhdkIVXOXjofCwXQQ4ztdi57QPr0",
-	"ASPahlFqUb2LlteP/xOW4I77wBNw2M10+DCjzhnrg1VmSiFcq9WPscOLoyZ0wLWKU24JUaZq4So265Z6",
-	"jOfd9tqiJoErm22tpTXyHl7fHlkTjAe8fyQIDTKXGugL5toH06ixsMJG702cC7zGc2a2WK+3UazgDpS+",
-	"6Q9aQO8Ln6MaNZIHt5zdL0dw7U3txBIEOGhp9OTry/v0NLquRco7JMa4hn7DMql3rv7+ENq76XHDrahY",
-	"1JoV3aoZOBidEpg/GLLIO8aKH3ms+8N8N4smBWE2pAmNuUK8BkBX0xgjrJjxRKU4IH1ES9ofOoXex6a7",
-	"7wZzaC/FE+74Jb9lAj340IRszlboMr03SAkV6ySCPkATO3OsiZNBTBm1Qo9dHLMX40nyLYiVbh4N2hVq",
-	"aAfnBLR6a8NDPNjxU4oJfwr9uQ9QOUuJxWArKorM9wJxmemktZImA9ytwO0P8e+Qqvm2CL0R2uQlf7Kz",
-	"Vfg3LGL/cxtsG1LYVhjHCHwGmxcT3HZdISVzr3SG0TJxuHA+9gHtZg4MZ+8HB67MCp3QVnri2kuXMrsn",
-	"5uDwChJJnQZmx9bi2MGAULEjlVTDYSI9ex90ZuVj+rsGGRV5U9PW/dgbHIP1AlpsUsADSBoXF3YWw1VL",
-	"RECiGjcQr9agHpTIGxFlaLiJ4qHL9+eDni1INGgydKFfDvypRBzxwxfWuqblGFrtHe9271C4U73gAcJl",
-	"jqn9OH6bHeulDj4ckDvkd95l5xN1A062uOCt78QwZ9qggL1qpfVsV9D602eCcoG9TYYeiX18u2eXL74+",
-	"CjwI00/R761it5xtYxf4yDPm3hTPYM9GdnZtvTDZ5HUkNL9H4IeFHSHHHRgqWVTSYOYC9EKrV0SbRUBM",
-	"mBVTGjQhL7qDivBQ7JEuGdnfggMOWSpZb+LK5ajih6PME0kFP7qD76Lap8/RpJBv59ozN9rogQI+Rg37",
-	"Ep2Q9jfqPlKbC0gMqnU5DpHrcqz7u4WXLIVE3Vce8o4vxZuxhXoB33EUtkkU6TE6p8YlsI+MHcuy9NY4",
-	"6EfWqPdddYh9njgbG3vq8KIoWVAMUUP2OTcQ+YP2v64lFQY90BuaDQNNi8/wrlGKPYqVmMfuRolSbjMa",
-	"Qaein8Z1Bpg+eR7tWrvXNvpu79m/3rgr1UystvH3RjI3hjeP36T786G7a2BEq+2o63nbI010rRY0ZxnG",
-	"I+/WoO4ARw99q60mFXZhUcLZS/MOtyAtbqmI5WSERGe5IIzmK2zUvZRECmdVcUV8T+3AEP9xLId5PsN+",
-	"2xHnLgzgjdJ5qCR31zEpeIEwpzAbPOuijfnR9jDs8pIlsLrkwjCBSzJbiVgwYFxjxYmScy6sgk0J3Jeu",
-	"HbRT+ppE8mMLbXWxShAWaYnImQdmPwyKmYBNp2nQDvqHhTn3jgoPOPqxsgDTwrUJbA/29bNjQ9n9miW0",
-	"KOiG5vuZKSvEFaNFczRAt+uUYPyLL/9Fly3jO/wh5yov4zl6QUeNHk28C3Bb5QLHtD8AHaDPk6ezJgu2",
-	"tf9tpNZ8T8gdp8R+eqThFSuw3MGe2bWQ+RpzjfDgT1nJKy48PAA8OAXGg1xIDkgCbicbPXgjuTDavzbZ",
-	"3KtIdLKzxqLG2j7sMAY+7pwR7TJRsecc9HFynaxw60KjO3vu6WHTMvQISmEJbjfVvZ4Dkwmyd+YgRRXK",
-	"C6MnNzQYa2o+WtR/EgekMCxd9BdgISq6s4MztWfHZ+jhb7nWOnxJXTZv3VIyQGZ0a4aGVLmUbBlh1qft",
-	"UhIUgjAhzzXgrtlKYr/duLx8dbdzTqCTkobesz5cuSMlo7fgry3ZLStHiTC7nNmc9ZbBVFKFxH48aXtX",
-	"RKsWKrqll4nGoDmbIcP35XqVHr7E3R6WX7dSmZUlWqv7H74pa0kFNO2cLdfa7ieXGflLRr7OyPOMPMvI",
-	"Vxl5CrR90rbp+ls3HVtdY+/95dAy2MTZubkH7RrnjNoD5U8wXF+BX3ADaCUBWoFVmpW3CU99Q+FjYf63",
-	"+OSRnKSGDM+6hVpPYjoaCrL2WX8+oDyr3Es5db33oK6+YgWHH3RdxZuVMlZEPeTY57MlBLAvHStYERK9",
-	"QIws+S1ISfQRXrXrutAF8Jh8i/4lYJv5zrmuWy7XFYWK+zlzPtdW5pXLV+9zQKeW1XfpgxyHxWSNCHHe",
-	"i47j4u6Kh2Ybqqhhs7ys5zqG5cI2OugEcgEXBrjxMQeHWttOLL28BQ9rTsWVfdSzts4IshppXaB4ZYXb",
-	"MoI9Zu2/2X4/jfYDnM3mitF1XJVw7V87goSH/feyw560Tl6Hfb7TN+cYBk5fRWYic9/DSOCtmbALRBG1",
-	"vOdUFKnu7Oj3bRot46XNNQRSnBsUT4VD3sPmA0Yu4dKNp9KLIg1dBZ/2RMWoCbPKvEYy3xH2a03LeF9W",
-	"vAmLWaJmcHxfxE88cQ8uqGoRKXfwhY1AjlEjuOIiwVYo9PG5Gfhg6g2zRC/ucDn6WM/ea7pXrWEJ0h+8",
-	"JgBUNKvLfO880PeUrJcrFDE8HpRIXerRg3YFINVUmSAxkOvw0xmYE9yFroaA8vjh4ZsRtxN86ABR5p0E",
-	"IrPi+qXjN2RAJAh+A0+8N4j1sKmcImS8fxSc/K4FHtTeXnHDfL1OfqRSNFI+/QjwZhtVX86gFGMWw+du",
-	"wwbqCHpVuyJ6bzr37xUu1pOs3TIcIhHpXJIWdSL9WmbW6I0ljzcgLRDGa7PZXdxGLXG24svVYJkWvlXK",
-	"bWyaKNWKYPe8eE7+nVjyq1taduBYS7nRdg0jZ3vfeoC7kitdPwPGW6rx9JE66NO3rofZuOn28Z+OgXX2",
-	"Fb17H1y0tCiiFkTR32LXUrqfmXcbJKTFmDB5s+ZRMuxooOog4O3w2pohPena64luTK3YdbQnZ8sdEoLM",
-	"6ACwZi3zDjKXqZoFh6jXnLUEhQP+ChXDAcoIsgFahfVOMW1amx/25U222Y/3E3VaQNtKcq223Fyk77Nf",
-	"lmiGXhFKtrRcw03tKtqSuQ8jdrRWDDzeR7e0Wb1zObmRUpv2zl9oSWLt+yKkaz/OhZEppWfB434MqC7w",
-	"fjSuCbZ6DHsOaj2mKeiKliXTAU5XLtr+DaS61Y+aYDVF951VIqu6NNylZ6f3Ot2qKJYqiYZlToUA45Hs",
-	"4WB05OOosP/ejsU3CtBporeuXCzSajpeVuByx4IxA5CRzqiXAv4AF0pGFCup4bds2I0yIDX7law2Vlvz",
-	"qtSdbgTIQ7ZrtC+I0eY9nZfsO48DEIWDSgPFO9nhW9N4x4dPih2a1pDqWpVsDnAkYbT3LltFIeelM1hk",
-	"wevKgTCATu+QjTyqW9RjEJ7p5nebKdWoVLtc7w3VWE68oBxxwbFdfAKyyUMq3bv7ly8XjaWxe4hHq1tC",
-	"q2ewzB18Y6T1cL6e3dKSF7NaGAT/H9j0fKT1kkfdbtrwsnRpdBusM4z4Z7zoHQh05en8fkCbV6/qt65+",
-	"rC7o5LS66TeAAJ3tbDOMn63jy/gJXTcHdAyWMh0IR+Hzq3uFUVnPf17gNPZO2LDmpw5o/PjDg5vAhDZo",
-	"x1sSQaA7ggwfPJYvXrx40R836lH9juHG2w28ZrTYfTseuXFwi9m9+aX7xSaaxZ44YSlXjDqBOEw+sE8b",
-	"7tAqhn0h1TMUeu7Ha+Nv5TrVcOLOCVaA49Dp998GOwvFvo4czSySWxOvj4FUqeFCzXXWPSLM3EujU/HI",
-	"G0MxbOdSjmuVqFf06fOvUyZytdGzurveAbbeQdtLaWg5AE26Fuv3+Gj8HLnl+TLGZn5hiLCeGDEPaqfj",
-	"xdwJ11ZGmCgysqQbbbVMLcvagF8bKsgzAhX8GekUn1t7Lzg4In6G6sEy1HAlOEaUFrqmJSid0cbN4MuD",
-	"fvQEWiSQP+WyqqQgG9et6s9ZaFfvcWYBBQvi2jGAjnxduhM1HFr8jWFVjJ+2XBRyO/wYOviRX+BrR4+j",
-	"f3vWmnaMhL9QYX72wLrjrhM0GCNQzvZhDA5bq3BFMUs5jgDcmTO+8HCa2B68Vtzs3llqePlBFV69QCJ4",
-	"M/4pvGBlzAYr2+QaASw5eJTwV+8xwoPpgLo9VTf8r8ySFbTnRcRVbPVLUtCdi/LTsppq/i9WOKjnHTRr",
-	"sXadK3F1gvzxB/FBfAf5FhiR/dPbn9+9z8jbv7/PyOvvfvzu/Xd/dq0EINR786Zg1UYaJvLd9K9sd/OS",
-	"UPL3v795nfk8tQ/ilimImf1HhkgMzpmbl5wJ85i8Y8K45twhAAto2rkUxn7GjbNCzYp9EPARFXrLFNgu",
-	"UAeUS1EQtliw3OUsYAj38BXPLl88JtdYwPhBOMQ5X9WjWMXsSWfFY4I0cOMYGcLaGQLH15qWxEiZEQRS",
-	"5OaDgNDWilFLtgO6+DQUhR0rCNXkBl5oKSb8QE26xQcB4TIwyFvVl8Jn+OL7oKWmt0IRvyEE0x+Tb1or",
-	"+iD8yOiTCaT2E4bqkykgLr0ErJibx+QX99AH0X3qF4cf5x4MxAm5yLgcdNw3a+YOxvKDmNN8/ZLwhffz",
-	"t5pTtLcbgIzhuxlh9tg+u3zhyDYNCKM32QfhGMGoHUYH8bu4Uqxj451BgM2/gUlCRMsxgn0CmfNGs19v",
-	"Ou08fGZUdQUrogWkTVG9RiFtPgjAxe02/UAy33jQ3Bs8XkpJx3Ub7Hv3P/+ppSB/uv7+FXnx7Pl//Pkl",
-	"ucllAYQtyA1VS33TKbbNyA12ULv5IJqa28yyAwKH+q50j8n7gKdh3/7VV1+9IH9//yojJcTbNakAgbfK",
-	"PgiHDFRdaPCQWb4uYL7fMgC3RPRSQSS017aLw0Jg7dvTya1wyWB/enb5LLOblZFnT5/+OYN6OStLrUio",
-	"6O6DmLMOj0CzOtcc6SV5dnlJbua0mLqv3JA/2eMJD9h9lNbIys2f7RBPyI3mSzHl4saeZ/weaHs39uOv",
-	"yA14J8pSblkBf3pu/zTFWiL4w1/IzVwWu6ku5faG/Ml314N49QdhpCT2k3KHlS25FAKtWwgAtVEsw/rI",
-	"nBEdxJqd55OvPggcxUg5LalashvypwqTW6ggz588JX/l30L92jP7Uyt2bNdu1wjZBfCy5x/EDST0TO19",
-	"cJOR55ZiEH4StITfvyI381pbuXNjR8S1Wfpopm6ZmmojN/oGc14+iJtrZtRu+o1l8puXQaLsHU2YHToK",
-	"7ZzAm3rVyGsUAbj8D6JZP6kFdjTUZM12wFLv7anit4wsGIM8W0p+YfN3Ml8z6Khwc0E3/OL2yQW0grr4",
-	"bP/7cmG/AWci+P4/CK8skbmkqsg6X/af4RcfkzfG7kqhEfJ2oazk/iBuPn+YGLnh+YfJy//7f/8/sg8T",
-	"zX4NPxfUUPzly80V0YyRmx/5LfvefvnmMbEL+bW2V8UNvEPfuAuBGkDi/yC+fkbwkwzcOMjvVtOjOgi1",
-	"S3JTUWF5A1/R8PGG5zdXh4wAl42lNLSEdGORZw1uqn0UcHHgHrbH1x4xakhLSHH9mDy7fOaOAzM3HwTs",
-	"BORwekneetGzpy/Ijd2wKcTWQezTolBMa8wKd32eDfZYspei/iAwI0AufEoiLa3w3Dkehdct6rK8IZQg",
-	"azbfF7KdROlQaEueM4EWhNOPfnrzvtWycvJtS11yqsfk5eSJL2ulGz55Ofnq8eXjr8BPaVagrnmegUsU",
-	"SsKwC0uQdm+KycvJfzLzzRwTVxTTGykcLtXTy0tEaAF1AzTVzabkOXzz4p/Oe4O68jFNGgcA1a6r0vkP",
-	"GnVz8vIfHyGjr6JqB1jIkJUE+XnKZYBY8YRBEDCi7PldAaCgoUsN0QUUn5OP9s2eDC1PSJQQ1nT/Ntj+",
-	"D0YLGALcBBF6+PHhgwWty6TbLczvwjeaBSoGur1vpQ23yuhbRIJfYxS6+Aw/fEENvGSYodol1jUzXLFv",
-	"nX29oVZ2GKbsi+PzbR65AIULdP2PcTr3r9c3SDsBjeiaEYczBHqaXBC0f/doNHaFQJe31KxgiZs6wm1v",
-	"a3Nf6mVHn31XK+aoDBe5Lxk6HSOjb7ZrV1oF+svvu7PXbMk1ZP/73VXOyQB3tofrGnMaLvJVLdaus/s9",
-	"mCFaYGhPq7OXKkaFbpIxYVSsSSIF12swLoughRhediHuP4jG2PRfxc6KImfWftqyspwuJPT5Ck8ITEWo",
-	"ldXI6JburDbyQYTc+4LuSCnlWpOSr9kVYiThJBfQxllC+Jpsqf0NPUAIkwC60V8Z27RWE6YdzChvcWoy",
-	"l9Jk8HYwgMBNZQ3wjVSGlmB8Y/dRs5VqjQaLt5x3waJETDZ7XzzSeEujXoM2n9X/3YU6BZ67ZVAzxPYN",
-	"ZFSa0fCCTE9MV+4gGFszyT4GacIr9okWLOcVLdFWRauaI02WUhYAO9JkU61cBjROLHOWKdXQqE3x5aqF",
-	"KQ8JOVwTq0YhIYGra7Ge5lIsSp6bq4YKVg97CTqr4xbUNfakkNQGHKiTh5ER+O7h8uF0g/6VbaI3LP79",
-	"3gLmB5cKQ8mGs5wF3LBHugVo7UQLZjb0iZZQV5fS0IBff3bdKB9WNcFRIpR7Hxpi3p98v3ShfV2NRCER",
-	"PJELVO9AKIHqbo20xot8SNv7XNA9+xIGPJHQ7+7rN6p626zoXjrU6U9ue3Lnd79/o9fhasfbJhjNrkuF",
-	"44+wg53zB129++yAV9j2++FEFFUpEwCGPo3+j/7wqPKfpsvF55yqLxGO54jVAKklzkzF5IkuZ2QDSQBh",
-	"7x7t+BW8+8xOxSuqzl/jzTFj1Om7PtsLXFvoSj7KB026y0WAlUpdTa2QYBZlGfAltXiGlRhxDQQPK3+a",
-	"JXq3RTM64q+vqNazin6aLeNjXO53aOkvdUuZqCfhphbpYr4RB8Z+otvWh2RhQ0tw8ztNHW9it+fSaszG",
-	"bafnklb6U4dPQmv/pCD9yfW9fzAa2gFSohQHvzP9Eh6p964mPCVawU8HKkn01n9bUvETuvLOTLiFmQ2S",
-	"bk9+S+lmp+bcuIeU3mdI51vvE1p32oBvzI/QJvJBZUKzAYfaN6z3odgZUsjJdiU7J79h5lGksqs4VK87",
-	"kQ9sypNDmjR3JOo1f141jz60DdQaKrEVrXmfekN+kFtw0nT7+i8VY4CP2u7X7V0zTbzOZxB5yA23jQFB",
-	"7MF2sus2vusY2Slcq98UhX3jH9w5/a2CBAjvv2wh4ULtiUcmyXz9bePVdFX1Oxc12w6WmAf2r2t7MKW+",
-	"aVX8npdy/ZNrkPCNS7M/S8nanmLiXMPJQjzI0G4FM+tdjtqpfR+PtBsTBpkzF1nuNJUIzmCQ0yuKehs3",
-	"dnOv3MRCzswphXd2Ej+HI/zdWOPBtR5srXiuVl1dsmb7OwxjD7dvS+LCAR5djCvnhMzGctPdRYVspTT+",
-	"vuzWSbA8O3brzO48HWvARh3vmiB+eyFfRlMXFNnPNr0b62imbu/kZD0157xzSsM7N6GzY57O7M6PeWLx",
-	"dLe5lm02mAnpG34PZBZJVdFrG8ADZ6lx4NRSFoRV5HF1D2HStV7/W1hzBcuhoqrfG/Q6PHWW++Wnl/In",
-	"NdM/kRYosHEl8dSLX8EPsV2uAE5ffPY/PrDd9toNczQr5nVTm3dm0tfP7Ex1xW8KwIQMwFntlBcSMGi0",
-	"A3Rw2HNNHADSsCvWI4pjTHMxVzRfs970wm/dI+cpo93kIsf9GiELH0I6OzQHyBpodqxdwGB0k/nq6qbl",
-	"vp7V3rTstzu7o/gDkJ9+a9ES1e5e2ZlcO5Cdc4srNnM7P8Hyk1XrAsA+tqHxOMvBzLq3IAGBdA588lrR",
-	"7UnY5PfbMbsEgmlynxwm9qm2qPEFnsVGnalTqZnaOWYKIMpj50Rnnb5W92UU1735d+eQ70TxNqzhvz2P",
-	"Y7jkO9HWJtv6I/AMyJRTMw2AqUxBYyjOR2X4roFUO0Olwc/u/DgIptdBs9tTd6UicoPI9ZXzYB+CY9+b",
-	"rUpmpnBxAUTCWbDVj8zYCwKQCv9bLI1iqh+ZsTxk9RvYT0JLswIYYupQFMmclXLrc+ubjgknlFQVU8vz",
-	"sGl+sjPxz56hiNqb3/nx0w/01mHjB8GkEUQNqkiwqAbyK6CrLIqqDeC6PICscjCjZ8Fab3Eu1whN+se1",
-	"hdw6mh5SpA3weu8t04wV06P1G02z4LN0gjXTSwQr7CpPWPwhD/ptuJotsFdBujcI8b+/wyvhrLZUO19v",
-	"dbf97vlJ3v/kt8wlJnjeClC4I9hg/GHdtHrq/u5C1rVDdV2/H4oP2n1zf+NivHYX44RwaXduoxqge11V",
-	"JHKFZsaUUB56IuGDuVaQ/rJdyYp0kK5DB7nAiK5NWIOMCwW1J+HHTYl9Rn53RnxnZ3IqYfY7q3PtrjYe",
-	"cmlfo4M/IGqXa5mFFuiDqHUdEPukitDSSs5RRQjTi5zi1ocPECwL5Os6EP5ggbCwiqnx+IlHWSFRVnVP",
-	"fujflXerh6oySOxjE/Z0bRB8NySIggJw16t3/wW6ATYW1XaG+sqa+Holt5oEmIJmBPvB+TJIq8FAMlfm",
-	"rm7H30QaAJR0Kk0muCQfgIcc5VysHGEjLGf4SKQGfIXWzntS3yuNJnVrNuDeZ6f+N1M7v2qu77AxK0EQ",
-	"cNxKKFuN7tuRQ3TxGVqxPXD6EpCy3xx8Ba7GM2WH9uTOzxZ8WwMMo+sWzJcr06OGjeaMCwDknT501HqP",
-	"ReIBJcAnFufIHzix8+ONv0njSiBcIwLwxubWSET+UOxezFHQXZ8u9oqq13R3nrewm1sywVg90qRA7OuT",
-	"X8QF3YW+rlRloLABRTOXvQY+81qgAtd0v6roDiAnreF14mt63BEdyh/dTi6/r/hw3U7OEhqj6cRypg7H",
-	"XxQ3jBRyK9Bg2ELlk3P27KsfvYgHx1nlAloD/f4M86Odxpt285r/DjYP55h3vs4JMVW2TTyZaA6t2A0J",
-	"XaFGc87uuCMAttg7AX5zU77JLC/LkMMByrrHlNkqbgwTeKiatrgOujtpuAMEjOtliF2rakGwDrGqS9fK",
-	"rkBE+9/clLubz+XBD0ozt+GH5clvX/zV4hSQqsDikOrjuqiNU9TcGbkopVzfR5qmBaSU671Tdh57d/kA",
-	"o6c0RaAxAXTrpg4d2hqcwiUvt4TRfEWU3LZ4ohmICcMUpOiIwkFwVlzb4Rtog5K7LIxclnUl+oIxxxkL",
-	"W+voB+Gnbwq5Md+7Ac4P1K89u3OsYJIbdOS6LQqwFwFtBSBQXAPUDRPBZQw3huusDfXLwnKbiEKgHOGL",
-	"C9+G40EYxPcZOVseOWuNzFOvwyRcWM2hAwt6fLPBSO11wP8AT5yl4W+nlvK+47RPbfJbFXDlCOKJjL8/",
-	"SH0qvPris/3vywXV66lirhPdw9lTlnDHpLteXzMEGD03ye5ndqaQEogIzqZW02/jS1y1wSWgDrpgMR4b",
-	"xCg5LcvfnUde0bK0j50jeKmb2RnWClCHdwaQtQhvxUMHt/vww9S1CP/deeJnaOP935f9aDgRRLKg+bod",
-	"E0Jo1DvyxYqKYprLWpjfnTOuWS5V8QMVxSuYzx+2G0izhHNM8vdg/QHTDZxPWlYM26LZiXd8TaP4qZK3",
-	"7HfnpJ/kLfuRijN0XYWZnaGHF7pjYJcvDCpCX0wsCPHdg+/EE0KaKXQF+90Zo9vA/CwTVZrpnWcQoNOs",
-	"Yv8Wcn3lDPQV9P3lYOtdh02rld6Ri86Dg15JseCqgl06Q7W2PbszVG1xel0eChiMmOxiGQdyF/VBQsMo",
-	"dkGt6Pdml3d2FqcwgX7fMtNgjizliP3opgukAntvPNj+w2T4njKg7+fYFzs4VZjg1nXxboUCfG/vjTUA",
-	"8Iykgq0P4Icq5bJvG3+Uy2FNL+AiSDakCF36uTBfP5uctCPFp6koDvc9jDjngsJE3TDaKC6Wsc3+kQsM",
-	"6n3W7NeMrKheZXaPhPnyYJj0jzQp5TLDig2wlAiFWFDmcEkxp8hIAil+vwl0nmXEh4odFW/h5WcYN3Iz",
-	"O7/rFWHSYVM6IOkOIt2Lj1EdTTpbfVGw+6Eap/GLGC3PdMObqZ3fjtu5QRtKt+tGuozD+Y6U0txtkz/b",
-	"/1ym8D0VqEifrA1aXvdslJXOKP4WufwMAYtxYjjJP05aYMBVh3yFtgpyL+7iWtfsD8Vdb+yM356l36CZ",
-	"2jmi1IBbCXRWcChhavS9mGdTmylAZ/+R+OdtbewWnafn6Q8AdIQc5MXSpjaEal4wMt/v/XDlWjhTsqoV",
-	"APPfi9kUM7USfyhWu4Ypvz1TTgtzO9swW8mEQX6b3+meq++X754WIfbN59kw77yT143c+AZhV6RgtCjB",
-	"gt9SPryH3sWmpOK+25oAen9rX32WTRDP0YuMSO5WjGbY0B58ZCtZK33VDkk06O5u8w2zJpIcseVKGqaP",
-	"JMe99Q+dpevSzS6VIhcmf5rSiE1Di6YteQlwGA9SqvCjLJbMreH8DlBndudXpnDt3Yhu11B90qBsSW1Y",
-	"4VKKo5t57MhcfHY/fblwaJOn16DCvj+IElWX58tZ7cmdo1sqt5p5YKxRDBQad07BA/Uw/uVv2ZKLaz/S",
-	"K+cxP7sWV4eTPEOvs50lZLT6hquwb94DfZi3eDwhvWEBVQt98VnVgLgvN6eXIZjBfDf5cV2LfhHyWslN",
-	"2L/r+g8MJuYMI1UL38yMG72/5RnR0meAEK6xlNE1JRiz+bquHsZ+uoZXn6sBZefmDajfG5BSkjYYVUF3",
-	"w3VmVZdMP5CddA3vPsvbWJ+vpQTJNXaKh8bRimH1Mmb9jdrkXhA/a25cu2fO0izCyaWsIj/10xhFjlgZ",
-	"kWVh1Wwg/W9lIf1E1+zaw72f37nhYnnG/YYzD8ilwL01To+txbHzIc72cIj0yRAPU1HX7uNf4Q3d0Fo8",
-	"UG1dS73Ma3XbC0DxCh54WKrjGOl+7KenPChpe72zmy76G8CjvmWKGF6xK9gcAObPiWbMdd8GjS93JRsn",
-	"27MHVNcHcEPBF0617WOJ61q8bh48WGt3C/EWFk5B1ggqQCSUQsXy5BZKVqcwTR6SX1urTzBtQ8jTi41v",
-	"d2Qlt6Sq85WzTXA07coqsXYBwRS2KwaFDMisVACsgyyL/w/xtFG0n53fwwMPyDE4QCp7Fj88MY98B5mz",
-	"2tBqgxksqhYHGZNO/h0Yq3+QDUeQof4YBT7ykHEGADBNhhlw/BM4IuxphZe1UxyzfuBb+0hXU8NXXHxG",
-	"2NUvmIVcMsMijfMU1QxX98f138AiAszsI+2iZxgSs/LRsE8G4YOXUhaHtIundu/54z2R7umOTwVJT7IH",
-	"DxAmhXmdf0qf3/12O+w99LL+M6Nobnh+RND4h45oQ/aEYgsCwOZM6EAIRDiCfbJ4zUHJK4j0R2oOnl9m",
-	"k4p+whqD55eXrYqDJ/euOBgbqkXafSupKuLBWnwAdJQHqTQQbMu0IZvOQG3seLe7HcawLHDUGeSeeUh9",
-	"FIZIGq5uAqcpz9FGSbH0MLyIuQRmE8B75SXVYMzmVOkMtdGgZupVCKwiMFxZgsGrew+fZlq7QqrURfWO",
-	"L8XPtTkk8TP8VqdLBV8Ka9rB4ytGC4YgYO+Ymb6Scs1Zl+4HJTF9jBTaGeXwpv0kKs2XYsqxSindJEy7",
-	"vhYP2I0Hh0hCBpclnPj0On9ZSfKG0CqxtkRFIF+KN+KhGhzhy3/zvkYDKHnV5ghoeXZn1ju1ifDJXYaU",
-	"GGltckTowalG97Z1LkFvuvhs/9vTImMOnJKLpb19fcKFD5bNWSnFEuo3tKE739MBY2xUS/GY2BeUckmE",
-	"/eYHYYlpB32kCS+awJuQJJebHZkraP1hX03z9eMPluEiau179ukPXJl6zSp5y6AibqEY0uOeKqxBgtxH",
-	"gW0zh2Wn/nvxPT7ykEa3HSF1K+LwwG2yNg5qSLNcsZOkhP0C6IRIBrgj8cIZLi1/omsGcxzPpbBEWj48",
-	"pEeY4vAMr5MM/De2bY0bcaiAMGucubCrJ9jUnzAXAF5/1Xo1SPWVtTRca7Gcoe8NvcpGQhzFqB2pRcGw",
-	"u6GmFSNrtjsqZoGFLj7D/18uFLuV61iOQOxIO/Z5mER7O4/3YYRjahc+X5x4E0itWcm0TqB9tgjavQU/",
-	"T+aMKqbshWgtJ3fj2d/sBcnUrSdrrcrJy8kFnCH32s+evv719g3ebLMCt/V7MBtaf6sQjzv8zkKnpNbX",
-	"fKeq1h9XDtPxc8ub1vndZ5h0HvHh3PCnVib/l49f/p8AAAD//w==",
+	"6b8upy9+aX58PJv+8j/+LXo1t7fJkSO6PXp9zVQtRu4NaqSDztq9GKzRfJMM9gpotHttKfhKFruxXMbK",
+	"UncY7OnlMfayc+Z6AAVehwftNeetBTvBsvxpMXn5j+ME/GX/fpzvyHbF8xXJS6rtxWBlUuCjsp5be83+",
+	"jNco1+SfdbFkhZ3CiG1b1SrC7ytpMqK3siyZyKxVCEq0VKSgFV2y4iWx4sj+jZUaBg+iquHSoGVZ5Uwb",
+	"VVdOh2hx/7PLiKwqJS1mt4ez2q64XakhW6nWOno/Nqf+snPoLyOH3g6jD0cxW0nsR2QjuTAaz68ltGKa",
+	"W+U2hwVbitaGFaDQWv1zyLX0g6TFO/va7u30tH03PT1UJeSGiRhBHDdsV7JkyB/UCicwu+9Hm2ats0qu",
+	"qrj13n5f6pWt42RYtWGKmlqxWX5MaD9vv24Kv+5Nck+ENIc1c4c90K1HnPzMRYGK0l1kSXc3uCCaWROt",
+	"vZCHkjLNGen7yvsNnr+GgYY83d58+ikwwBHeuyKX9lwISUpe8Q4L3pVjLCvPdEw8bUkpxdJLRfucJnNm",
+	"tsxeuFtJVC2OCYj/ePqXo8fggGWHkO+Wlrw4Mm3UG3JZC6Md4byOgRQt6O7e87/nCWFLLq69pgP37shz",
+	"AvY6ixCiZerTsiTuOX+5WS0KpS61RhGcqlurV2Z30/2fdnX/iHzNqYrMsqXlUaXbV+/dZ9JrhAxUaL8+",
+	"os7ub7tdXNanHIKf9dDuzVdUWIUicg8zQbjRRDNjuFhqsmWKkSW/ZYKUVJsr2ENN1oxtiFlJzcItuiO5",
+	"3HBWkDlbSPDODLNQc67yugpaehWn0aF53PlaPeKLYNhuNkOfX4BJOPBhXkRN9oqqtZ5tmJqZWrWN8ZZI",
+	"bCylw8+0odVmVutBs9jjEvD8uc8i1I5S8mDGrSm0KRiok2S+uyj0EYaI3lDKarHquEZ0zEaMs1LBFrQu",
+	"zeTl5ePL5/s6PJwRQ0VBVUFqkTNlKBcmIdn7LqIOO4YxrVa055ONjNZILpmvH2miqGEDyHHsbmw4Pszn",
+	"SXYgQmkBlsMtU8SoGmIEPQM/bY/5+Hlk1MMz0h69edGzY2pXc5D2uEYAseBOeqTJpkRqtf0Sx17dPodp",
+	"2mjDNn5r4Bu4QeMY9fLx5eXRGyB9rJMH8nXwRsX8oXJjYveCvcvRd2WvA/dYRmRZMG3IgiswTAbdnOhh",
+	"e89MzLPa0isGvQwXwwq856IvBM0xKULcgI+I3ApSsltW6owoVlLDb9lAP61TMaL6/xjP5p5GFnU81/OZ",
+	"Zr+mXY1lPX9kTfZlRrYru1do3np1xyrPKLdiSnxkBVIIlidZwqt3ORVk7h2drHiJapXhMHxFjFwys2IK",
+	"wxBCCkaWkmkMBVhJqmQtCh31LxRsqVhM03Qf2HO2UIwVsvJHTkiuWXQ5i8a7O5hFl0rWm8j4ID6C7ugp",
+	"AYdkjxy4TohZgqe3fVL2gw5to3pv8/d/B1ts4Amxx/0HfN5KWq61VUwi6p894rIuCwir4u7hMihy/yBG",
+	"/ps0LDbj4CY/Tvyf4NEv2WQzY7/WtIybXHJhmCDwQNiBgtuvEqpJVeerYUd4I0ue79AtamXvPyaKbaSy",
+	"Mi2XSlnxmU0MXbOprE1LtLad8BtGDZ3zkptdzOBAidLoDAW75RDwsxxkT4SqBbG/CcdMw2au2EbJos55",
+	"amS5wEPvRsmpwjjgAkSC8WQbK/TACo/uSUXFDq8Jz//Ro+ik2AAZpLm90nJvpe659DriDW1vOIMLK1II",
+	"xfWRSt5asSRFucMIdU4rRuDN3uOXnqlhm8RajcRzQvfncN+Tomu9YbkZfne8xy9c1yL2uq1UZgU+1jgF",
+	"987OfIdRS7OiglhbMWcR2bynitgNbd1Q4VA5Xsm8teoFevtyCVK2kU2dSQdh12gILRqFizYLCkwWAlu4",
+	"e0lt6Lug6kYcHFFTrq0cd4+4rkvTvRDAzVHwW15Ys3hHuLkiXDg/UMXLkkthVnrYkeuzD+uIz3KMhdKv",
+	"ZXp5FLRNRwM7bpKyP3BtEnQdoeAlFLvYBFnPNkMCz5hdLrjelHQ3w3STyAMhEHPwCeRhxT8oi/j5s1K5",
+	"sBqRkAaCjCGHD5NpNrUhii9X8RDMmovIe61S9JJYYbxx0Vu4Yiq6s7pJRQu77/66c7lj/km7xYqx6E1X",
+	"0s1sqOvEh1wPUxh6eFnWZiYXM+8ajOT2ZBDFT4gy9P6j99hIpKZVwGKuJ/vQrGC0NPGXwUu2VBN4xp7g",
+	"UpqXRMigyMWnNkNHMWzi4Ztxb4Orre0wHuw063MnpmPggy0QPC/w1ZJRHT8CLuh8SDZuBU7BlAtzGkk0",
+	"E0VjDuvYirShysyOOMEMaytpW8oN3hU5LUsQ+4rRYoc+UftJjIEhqprQfWH2Au4VqR5pF4HVhpcl2VJh",
+	"NOTMgtJRl0wTbbUAPtj2fU93Ono/rxgrh3owE8J579g4sZCUiO+b4zUm0aU28QN5vySUjlLdmqikqoh4",
+	"r3Gzh14h31vZFiG6YJ/MvV+yoZClkxBS9rPZnOX2h+gRco+AInrIknahGmzmjZKGaQMpZe5ad1yJOqxZ",
+	"MTFYdmykNiegH75mZqRJmWdgCtirRYMitFES8ydoeUXw25Cd3kq/QeWpmiRSgpzReq9pDzU8ouqt2+4w",
+	"mZbkAXYKxI2ys6L5mkWUonZeSeS+FWxWMM2XYrja9AMV7A18J8r5KaVGWC4bPMgbRbcpA8Z5dAareUia",
+	"a/utE25aK70f989Nq2d3vnfaW3eHwDyJX3YlswqHV/vhQdTbIFAWO39eQRzCvYl4El/MBGNF1C9HNMul",
+	"KMiCC+pUSKv0WdVyzkAfKqKKS8miHiFwIm6dIqXZLVMutVW/JE8y8jQjUpGvQoy7YDkv2qrREMc80s7S",
+	"xZpHwSMYfcmmVhup2RACvnOPhvspFrBeYZa+XaJcEEreb7l246PUopabQApvVxIEFqo1cPGCPpDLAizS",
+	"4RnEupRm9Ol4X8qoRDMrrorZpqRxbTkWDsTxe44BnsRDg2nHZkdJKQU7JKUX9PMduyPN5rsRsuma5nEv",
+	"al7K5IVdKLoV8Y/gFhu7YakrqJRmphnOYoADrGJmJYuE/qCOihLYynf2QS+X4+o1ysZZyRam5zrHp+z+",
+	"2mNqx7fbqhicFagAgXxZ4AGRkSdBMLjsAXTvtIMT+MJCgoRayLKUW3wRJXZDEj45umSxZezf2vCcX3bY",
+	"fb+fjql6zgGcuYNjYN+iZnIRv0TZJzObs1h5HizrCaGVFEun9nyyUhk1H7mYpcWekHMXSe++Ev9OtlYX",
+	"zGXFrLWFVX4gD2KCPowTZYMgR/avOmrwnRnuzpO4dLZPOMoc3pUg4eXCCVCK74NpaygVSlm6avBx33Ih",
+	"UlvzJbLNr2lZ+iv/bvlPd0oX+kvkSljJWL4uXLvcECkgpGGPoPfWUr2XRoU1ZlhNABE4+zEqqOhuMCum",
+	"GVnR27QeECdSxHeW0Ez6DPiOH+KQL+9jBbeTXH6JL+EOmSh3LV5orzN6XC31Q/zzpd1fF4LQpHFwj6XQ",
+	"8CzgeBZBgm6vS6rHFsQ4L9zR4KR9tcvXhcu5P5X/MksF2UseE7fg0qGi8ehALrvGVPZh+QX25fbMdo/v",
+	"V5eH55cLq/i6cu2oa4lrl/FvdSE4pVuuXZTFZ0cOzj90o13XJTvMRDxQONI+2yTTRNNP7PNaQ+7wsrNP",
+	"T4Yk/Xq7s1Ul8MR9K/weja0GH2Trm5D7efDsQ50QCq4UpGPinLyhu0MpOaheA6rHO1rmQfo53pgcowM6",
+	"A81IEC3JgioorjS+ENlbophmfC9XSTzI2+TvGk3kVtwtDSgRqbyXd8bXGnnlDuaf2K14eMrn8gwTDlQd",
+	"jUzBC6NTgBTcbz17jKuqG6Zu+ALSfglcz39aBAZse6KOD7Dvsh9xSfY4atovhahxgn5WMo+tegNTZYCR",
+	"jM+lxzVYSD5iZFSXjtN0XD1VRT8dHlBfrDF3xsTRdNBj+aAVF7/BKJHb4S/HL4dacNNbhgAhHcMqO90d",
+	"00QqImQr9Lm0M60ikaKohmnnmGQLn4c4Is68lDLhjHA1fzE7SjFMsGFC1ssV5vcYiVWCZL6Lqo69EdfF",
+	"Im7xL6iyJLT6CmTQjM0S0nQ3XJzGXcnHUhEcmRwl3ZCJHWqKsfzm03JNSy7s5P/FRT7NqZqDFCq5WfG6",
+	"siPxfM3KacUMLaerXaF4EQ+Mv17VYnQdjZQR7sXLndrLXhSAqYG2GwaJmSJz+YmAnNSTbonx5fQFnS5+",
+	"+fzk6y//NokG77U5rvPWYv1BGlrqLuOE8/xVV7zHC7xqMRBzxmVV65BW3SbF//V/NuU5zeIfacyo9hlc",
+	"mOqiTEaozpkoMDQTuG4UOlFbl3ZabT9H2i3E9bbYsllSnBdrsf4r28QSZKIcEYrMa7FuQATW9g2RXV4o",
+	"plcR75PlwJbnDaBm8JVb9M4qRmjpQ+h9MmT87DrmcW411ZhsUzVruF3VwifnlcywNgSNU3hLuYxONJqZ",
+	"MIaGg/YYydxaT3Kr3Wm6k563HxJWHnqHC9LK19mTAr98fpI9i8sAIEDXyn6WqpFp29muTmXekzrRPppL",
+	"yoUmcg8lAUurFZkzzQt7csF4ecKmL65a+SFgXviAgfyEkGQuMJwuPX1+eXmgaExbfzxcU1EryMHdr6wa",
+	"JidKGXM6bKjWrFVb3pbZ+DMGk+CBghfg9s5lxa7QryqFK6kLCWHwrYzYe8onmEOKto/oMereCMkBzcCQ",
+	"u2J5XNamTadnl8NqdH321hCECLyNoiK8ETjh2gISsK0/xqoWL9u778II9mtSoKqzqe1aV9ylEdkBPb4W",
+	"VYrf0tKxGFdIqJPJ/4iNijlM9gD1vgctmYKVdBclDGjOwVy3j7WFs/0y4AYJv8Io8w+YgZa1yjuJU6BF",
+	"zXxRkn/9L8msrDsdj3rWIzJS1WzNV8ae9MujRqYTfGEDo+K67ZEcJ6+plWgzujCxK7KJn7FFrWkJVxgl",
+	"Sm6BtV21O7zCV9uzW7hlRrhCtwB5oGOVbwzicFCDsubIdeBsRXEBTqWhnpsuvkLnvDwbg8TkZxvfBqnB",
+	"OdIAdQ2+NpMB3n12wAeTw4cQ+BhUHarK3dAsuFY0NqqpWGXdO/oMXXaB9OwD4HDrlhz5+GbK0xl3xUQI",
+	"0LiF4hnLZT3PiM5XUpbWpDZKyk1z94AnzgX2FlJlZFPPS55fEVZtzA54UUjBXEGY5XR7BJjSUjzSxFrZ",
+	"j8k3BMvU26suGb1lGtAF4F+uu5BLX8WcJN0iwTFJ4IovzPEsKPtQb2FAu1IW/PwUqn5aFXTDzOnVwHzf",
+	"FV8OfZSLmf0wEXh04oGSBeUlKw4qbTa1AUGGr8jG1WwmPMDrgTO3p2Pm3SfDEh9LxIOJHrYXz8m/E3sm",
+	"VKNLkFDncM/yjCEp7SiDE9Or2ggak4S9nfLVDyjGur+fxtdp+R2JMVPIVUXRZh+NFE4dTu+WqYLnpuO4",
+	"8UVE9nRpAhzvfykBv1BIrnfH3XoHDqWDPGpXvuTvyNYyHeFapyh6mbT4/bDi2gxn3yCoDgt9fC17xGzr",
+	"YPAd8BbtFgdPkhHWEaV3LdtdLqJvTJbIjEv2cGb+Eeg8WJXfZtq3R60q2UPDW3HDc1qSW1rWWPf7IxUF",
+	"Kx9psoJrDCC6rBSxvzwh/z7ZVw5WsydDBfjs+cAn14PfuR74zqg6IMWCq+oaPEN3yJQZZkX6op57QOtR",
+	"jeawtyA75UAH+hOa2l5b4ZqshdwKYiSkyMQiXEdGy6naA5QYFwbzXNoZNs6vUJXMoyAOZnBhkK8c81KV",
+	"fTKK2tOiOHjVj0pPGKun1OS1rIV5hXhAkbR3D0U2tI6pLqNl65BJh04xjwwDT3pnCdCKFVioEzNUR88k",
+	"UdnlarrA6RKGHViXcRARDVPam6EfPdAjRvg3rlTqwC347MsUf3ja/BB1E75htLwLmu+4TNkQA2iMyK+f",
+	"DYHSQtznvfM4t4cbs36gptLQdVe3TsDVHfWjbOw5H4yXOPR1t+moG/WZtSC5Qvk+JFC6Ek4ssRsExzfK",
+	"TRKyJxyZ2/PtkiLKeCwPGQQHcgnhA+OaBNTTgX3XkslCEsWmHcWkpTKnLTdnVh1LZqYqrjTNd7GzLQnV",
+	"62hFRxxlLgzjQeYo7h/kX7rSVA/TsmBb8Iq7zM59dLwoMotmv9bxLMNto4ZBlSLdYcJ2K+y9Zmwz9VIF",
+	"VGdVi2lJRfOLKwoueDEV0kwXXHC9inoJXfFqDNY1h/g00StwWcODBHxkoHq6rW1QN7y2ZqUWgAVgNUls",
+	"0N6qqQXbxrcQ0U2YKMiclXKLVGpM3YZoGyUrxJEZBmvEttfWUIgYRouSLodLxO9KGi1/SOrMPvGwhw02",
+	"dakZIvmSkq/bld9ysZgijprzjLpyNpDtU1BEvPo8RS9AdDO8JnFYoYCVi6fQ9uMGMm5eB3VhnNMiFqD0",
+	"xayHBS5aVgzxkblvjQEOLl/lwNes3BH3hmgyIxQ1xPfKZQevrGJJc6uxiKDRQLDAuflcggA0D3H1FVU8",
+	"ENpT7lHHT06oRR1mlIZKjARCX+1DXRxyVMLkpWqclZEbsl4uoxUUtLASEbLhcQMXdWkFzBWh4DYsiFws",
+	"eM5p6SrRdIvXLf+DdAOx80s0fTTh71w2dS8Qc8JpuCgmuIrgkGcnTHVJKtX+io2nMBbu0xF1nP7KPnU+",
+	"ZjOV6DIcBlEeMQ2MlDNgjwgHGOerA6e3i4EaWRY+R1aTkqplAp2hHhaKGubyA1dAmvdrQUqmdScA7nEj",
+	"xtY34FB2/lmLOHGy3qYUsCWbAaR5VB7YT41MANn5EoAj6bBYKuAq6Wa+wD5irLFPJibRsPPI4a4xUbBi",
+	"FoIr+wWvztqDpzCY6mjgoGghQQhcjnv1VZ0hINg066sPTIG7MhXN1POzaAXZMOKN9XGjih9xjBkXuEWH",
+	"JA1LNqHYAFDF4Hbk4qqFswfqJWL3AldSaKqFsZiAGgTgvyt7rFyaN3EUIrTEyR+W/qTKygGKuqkI37u/",
+	"O4IVrpMGIhrSH2BHrkLtMSrM3bLBLeUGbkK7ZtdQJULfHnQ9WRt7zyUAekIozicgwQWEkE9NLpGDVUY/",
+	"dwIcZmS9JsTN9Co2r67HA2aIUTZIaQmY7SJuPxwrBG0dhEPcx+SeQagBy2iT6sgfpMTUzTUBb5EI0fYX",
+	"q3Zf0XzX7pWTVE1Yt7/2dQQynH0cat+iOHOKzXzoqB9fTjFv32CN5b1rsZP51VlzU4Vryd9BYfkHEjs7",
+	"KPbt8PHehrZPVuvw912od6gfbN+4iQYYUQdRcxfvFwLlZa35LTvsyDDm9aOv8zsWbt2HUzu1ssOTSoYz",
+	"UHSrFd1+Y62qkfs8Dv3IatWsOE4OxgrA4UKS7Ie10v2UAi5L2iEAVxl4pFB4NwmFhQRbtuDQL9CDbRwk",
+	"2cgihldU1vOKGqanFWMmI83vXEwBGSVDgJT2Q0CLqS8vqIV91tRKZETIKcQ14ScAuZi6AnQhp/Mp4Jtk",
+	"6DmbWo1yOmfawOwp2UpV4ALtGxRputsdlmB4bJe4f+IEmBOJNB/XL9MV9lV0Ryrq/F73RzyAHQpLiLOJ",
+	"y27Z898PTx4p9xsRpgF2mZqtZK3SyLgDC0r4UvAFz6kwAzK8wqjdL8aIEVKd9uuYRTFE33YxHyYMU+gR",
+	"Qm1aE0XFGhw5DSC3T7iDFECxhyTYcSpHuTLHUqMZT0CV+LK/SCZIJDVrkt0B/LLg+tealnzBk1Aqfc5Z",
+	"OwUqEs34vP9GA1pvbHoJM6x0Ia9I3YJbx10Gg52adQREB/bOK0/RpJoZ1Xcd9zgc4pabVRKxJqZc9RdZ",
+	"dhirtW5H2PZ4ewwQyJA8WHFPFWvyOwfJ11ClevKiYc56Jv/B40Ue9NBRmnWSkmqzmP5lEvJwp0+ePn+a",
+	"iJeUdSVGrhzm8Rq+GY0y0Lo0yQQyh2RJtb0bV7J0yaQeqwlSzHzjP64hcCqGejOb2X0HDTFiiHMeWG5P",
+	"KElIubgKQ4OUWjO2gexOuCDnDD448YSUy5Me+b4fuIjmvpmoqyuoWwteMqLpTvtLgMdqOIwEg5eJ4mh2",
+	"gGcgt5Cw+57SWWDPfrYeZNPsu9vsakDNWkG6HfCRm0Ya1/B4+s8iCk+u2YYqa5uROdxaFbUqY8VzWUqI",
+	"Ihg63+8uLVXI9DloNG0/5IL83DqiV6go2j1sfDkbqjFlROOb2/qJfWUC2K/QPWzgdo1QxWDKVknVqLDq",
+	"zgOouEq5hpiGD+8EXu2aYYm68NAe+Vg2xd1OwvVB7n+0UrKH95woO1RAGU35WanQbXkb7q/WzSZ4vnZG",
+	"oPsP3CnTgODR/DznyqymBd5urvmbprsphfZ5YqpzxVDoiKlDd7csvpJoTkqhGUI216LWQ7KlYGV+Hf0H",
+	"M5F6j1nvGMOesyAVD7wO0dh3yciOASyUCbnEjzSx9l+RSh8FGs2KrmrVushSPcoHqJA9CiIXM0/wqNoF",
+	"eXrpwgS4VDSEaiGe6ps4w2Gyerldj/0rrC4DXEcetPc4OOZR5fLQ6y1mjoPi6MDAR+lU8KTO2eiVo5XG",
+	"Q1uxrQW2TxGekM4utlfU2aLmTBwqjbhT/byOl/RhuEote3LP0jGTZgjvpUjoXwkGYmXI/y+56Ie7A+yA",
+	"BMxfb6Z97IaQpJBHb36HVuBWEOz8JOzBnu5yqMZ6yK3hsajhmEYtUdbRUE+lxXnypyofU4m73mYHIC7l",
+	"5OmSHQQPAJ7f8oMlbyqWktgg14bVLbp/a67v3qg4phQ8G6IUpGgZtR4WvNvI8Mk4MsRW3+7zFD8QLs/R",
+	"9XQhQm5BV9quAMz44NprNfca3lrE9X+JmyxD0zhkfBGY7mKVBFRLA0TXPpt566e74KOiwC84Td33MbTx",
+	"VpO/YSk+JybsgptonNUeNgcDj1mAw2bXCzgZLYpqYRFgzUenhW3FfN/3+7lc9prl6KaSyBGg3a2oeXF0",
+	"M11u4cFWji6XSebPIZIcZglslFwqWlUM5KOQ0AzquODDyfSgrn3Hl7VikWX4coNhcMghFX7Fl6vBGfvh",
+	"W6XczqpElF9umYLcUJ8XEQoCg9nONSnlRvOCFYBYIchcmpX9UqSx4oDpDJ0/lmYMo9BpEk5LutFDEarp",
+	"p5ka3FDZPq03jBWzaqMHdxKiYswQ9vHxYyRxtq3wGVxVY2olhj5bv3i+V32ylxRBy4XXRre8MCsSq1e9",
+	"InSO94y7T6DTHyRWQdOcApN7KGQpojKzXQ1Mcqt75xdLnjuYTXOMOpMaNr5D9BzFYe47Y3hmT5g5XvCb",
+	"mXXrceBotJiyOQEHrLfP7tlBkZU/r1GRac9m0jJKA5wcz3dK2kbeQjnmgOw3O76ry/L9xmHcx+vTIqVT",
+	"wNSQ9wM+OMVovhrKJ2NPu6F1bB72pJNcCrvbIWtTcc1arlvMIPJJfGNZq80LQIsY/f6TGgbYvglQ46BB",
+	"Yk57snUV+Jr8x5Ad36mClItFtxbA6iIU+r2vZBlP9f+eigLq+saaLAh+FMHB2TVNzBEdXnqkpMFa4LH7",
+	"dFwD9EEWLnqtx4vHDp7d2G7tj+EvR/uCeyTcdBVhjOnivW+adlsDt4LRwhuTQzevzxdYJNsijeuHFNVx",
+	"fsOeN5FmCaOzQVcOB9ufWB+Pbfrf+b5UrWZb2A0V4s3RA930AxvYPwxLepr2hgO/drfGPaMaHf6/vLuJ",
+	"82uN2aw7NAfq5gl0UiqDUYuc6I9hSpjE4/7jKoQfpI8bTiE17XeSu3LGEXFRdy/7FidWfHBNoIlx58p9",
+	"atnGauOXh/FSVxnWX847AJZQ3/8tW0wvGvyS4x7BLeSVOKaHSSbp30iKXhrjEfKFXr4ay6oPS8nsKW1O",
+	"pD2nldSG+OpmL0EhixD6w+VSFFP/ayvdcJJhr//wmUs9jMrSt2/2fLFfP+tic34z/V90+q/L6Ytfmh8f",
+	"z6a//I9oEX6nzcNYdatTIPwgdb/t0tOTFpTuiyU/TrfuOcY/b1EFvlu+9oJ/miUKuUvXskkxV8m4weMM",
+	"bZmbdOyg/PTqdc++enocdJ2qCOiOHRVqTwDeAHoyAd5oFwYtihWPwDXDWxYZVv0XVJ0dbX2yVTIGy9GU",
+	"yrbqJEO7FuwIBy7yvvbWsTo4fWTnP8RSOUchLcU7e1v2GKn0+F2MdG7TyTqzUXBcqZ7C99nu3hR7EA6A",
+	"Mu+GCIvp8Qe89ZZpIpuOmn40FaNqNtgYdKA/s6UL2vetOxjaTQ3gYJp1w5uHDYE8P46eyMbjrgyaxjua",
+	"r0+uIeEutwl5uKKGYn7K0a3XumbvPLbTCCzNoUZ41PaNziTw+MjeHaN6cnDXHOS47yBRP+xQke17HmkC",
+	"DS5O0F5jx/QQA8BOPkY7sKAjnsgqVTKp6iau5nAZ8OKs6Dp6aqmeIbRMKuEedZamphc78/NbXmB2YBjo",
+	"kXbIjalAaxqfKWlaHsGa6c3Uxidc7/TDlSFxQJ91zfrs5c4Bt9v+2cHAQJs4UGyN9HUD4IjgmlizFgBG",
+	"o8lLzj8Ro2xAn4YnXDGwKpjS6ADBFB9ipMQ6XDu2neSVi4VZq9YBctelGRn7OnkAj7WqUruAnrH43QNF",
+	"6lI4sIfsOWwCI+JwJTMzFW3fCYizDhijZEb7VmIty1SjbhbvPHiXmJ3H84uQoYXK50Hgc4rcXDBaGuxi",
+	"yoizSw61JyZoaXaD9yTR1NQNbQ2ejEhsJWI5xHnEEg1OhYCu/lEwzkMouhYkTai8s6qve1Gq1f2YuL61",
+	"2maARRPHrPFISx3ImrRstKyAFUyECr2NVydFW2x05L4DhYrVtsQB6SfZZEVFkcKhjxU0oh0EToEWnQ9E",
+	"p5dUvrWJH9auda+Nv38kOFILKVhySnUnH9lbzN7I3bOgD8pmYlkfrc5WY2EJE/kYSLrUnf6Gab4UcZvX",
+	"VYc+0nAONVb36xVVrLAExqCyfZDdMl8IpzM8uIxq4/pcMPS8AP61UxgzaKuu8Q0BWEIUbiCpWsDYETzR",
+	"Gbw+eZu5o3XYSvXgTq5kB5qq9TkDaclEHsnCbj5zgrxp4mCJ2fU6CUYHCvqW+RHJ6Yii0gL8QmV5V5uW",
+	"3HFe5wVky2GrZZxaADnNQvdgo0lVl4ZvSqYPZYJgiLEex/BNzNWDge3hVTDUaoQkofbeT2tem+AqB/lv",
+	"OapsH9WSGvAfbnlZclrZOe1kXUAu8pyW9piAg5rROFqcZayGbSJXp/08zQ4h3BRvk8LFUve9PTyTHkHV",
+	"ovcV8Hn662Prg2GP2gYcrrDbPNPNpz34wXr3F9chdZuuWefsdk5gVDgxesu81fG7mo0/8Fv2nYrWkH6Q",
+	"G567eh1LhpfkZi6pKm4ychNgdC7evP2vt+/f/vQ3+9c59pXv/s1S4uLVt397/f1N9lHc5FRdfPu3D9f/",
+	"f/uhfe3NFTGsZBUzakduQA9zj/sUPc1+BfnpUkgLJTcbVjwmMEEiFx+F7xX1ktz4H28ek28p2mUuX0eW",
+	"rv8WNx7Nxr/jRhteljcZaIwfRSgWFNDECeuJ2a3V6p4T/dJFuIVAfwEp+S3Tjz8eFqsU1NAW2zZUH+q9",
+	"yCbGzu94ygo+luGIqX1O5Kzcx/obn+pnNX5WDI56jjAQhqdQJeEBRxkBCXxrzO/FfKl2OkwsyaqhRnTP",
+	"JC0gXDdSSlR0CJDv0SjZ7Yn7TAPc7m1ipcWSvWvQNB9CJDYoo4Mwm4f2tC1lvJVpLPFna1doxU8ht8OT",
+	"wMcBsEQAjydZH6LKj3TNPsg1E3cBvx/jhI9AYR9U33zacJdFPbDrCZ2zsqcqdc0A+x5MQmsk7TXi6UaW",
+	"BvVrl2XHuJNqSQXX2F3DJ6I0LRmEjDZU3bdmZIn5BnYx0T1iVNeKFQG/p7sVpZRrVsxob/ZHLfaQZFcO",
+	"jpor35sOGkOPacAioeem/XeB+e+u3Aiv1xHt0nFhp/bzN3Tpydz/kcUKScZyt30L9mCKLCKAJQ6HLfVp",
+	"KnGw5GJMNtmG1sloHH42m7Pc/hD/ekmPCp93pYcMsWJGp/qp2A9JLgt08+YrCZyDBSnDS/QAwvo4T9mH",
+	"7s5AkCwU8mmKiaODH729pwGRfRJo3VAixXGJfl05V3ldOejYWTVUoel+rR7xRdeScLz/d0j/rUSpO1Vr",
+	"PdswNTO1EnG98khHbxCzsy2N59xiK6bQahelHdXr4PnzbzgsiQyNSQffzoPaX4UbPOZoqzb7PSgHapy8",
+	"6OntlGK8eNqaNcTGCbv3dVXRWHD4oNiAmfQx8G85RHpOVeUnmCpZqb6fHdgi/T0kg68hx0ixfVN8hWrJ",
+	"3rSF/5h8HYeteCfl6ggyxn6xpR0qugB5JzfFiL5I9/NoeEUrNve/sW1Qa/fUJe56RO83N17ixSQ3TPiq",
+	"Vgjr7sHzHL2hNMsVi7cFMH5KvbkX8NChjY/zcG/P3Dqia5fxgIJmwkC3ANcdbSOVQdwkeyvjmqlaQjqA",
+	"c2BzQb4VyxJ9/L8ZiMFpCnV8Ykakl20E0dq3pIbQIfYfMLKg8XbxLpw4Jo3lNbSaiyl0tTKjQLnLaEcM",
+	"X3qBYC9x5I3xBbWDlxdteRmTnSUmO+I2uNUHgvYo6g0ND7c0z5mv+z5c+Amy4wIkQbSDYMW1k2KHcIDV",
+	"YnYbBfoXkuS1Ukygh3FTG+a7rW0lKSUthnZOTbNPJ7cn0jKUFrPbgcoc4JwPfXhsjFcH31iqC9U9+3qm",
+	"EgkNqzZMUVMrNsuHlrXOIhMe13ZhoKpB3cFw/NUAb7jNCIcn8H/o2jnfJc9QtFen1zaGnZJ0j8uEZxXR",
+	"gO7QKs77rxA0wWEXyPjawLMTMeX7YZ6OojklhPAxHKcHwE5KoiP1qaijYI7SdL1DxnmX8L3uDopgI/t7",
+	"sa+/eAA0MORwHdr33dYrudUes1/5iPGA3PHuRkba49RUFZwKgn15ffpOmAsXrZhvQ9B7QbWO9Ep2WGr8",
+	"CqTwxIw3dvAcOejN8PRS0c0q/rYUdOzKNSyDbBWFhfwe/b1Di37ePzHbx83lDZMb9AMPU49QMh3Tjtxb",
+	"o5NxTriR+Pxjzh6kQOrDvppPf4FWmi//cTl9jj9Gq3nGDBWB3H86hMs3TNx9gsERsD9qHBDjX1KwSLnT",
+	"MOZLJSXZbfT+5jE52gNjUaNctSO8qLHrBcaKrtEF4F9JqiLR5nF2hXtXop3+vYIDaTujNehpeprfIbCe",
+	"BEjvtDyPpVIFHKJeXBz3WFq9CZ0FZ5Vj2EPpbz9x8Z/DZunRPul9CkurjXmzjvgGyXmJdQgP5ZCIhBO5",
+	"JlALloHy4XCkdBwkwFBe9iEhunegvI+hknFWFqmWo/Bh6LmmsFEupL/OIXFxvoPEN6+bgAtcFruIs9t/",
+	"B3PhrEqFcACT3ozQSJIKNyXrIfDR7BX7qX9NGCrgPzp6JljB5wycvCIu3ZS0OEXHz3RMwIrmhCvDY3Ef",
+	"Epp9MjMey0ykFUO1GDCgQ/U+1npKgaUXDrtIMehVkm6DVm9WjjOHFNs74w3q6dppCH6J4X09W5tQwPDD",
+	"MTcJMsqpb5EwkdgSrj1HHPSG77FyDnEW2vaM79Fm5Ue75Xu3AcXuFAi63sV+tGH/NTWudf1eMNO3Yor7",
+	"KalKSM9bTn33/4RbJTwTQIyoy3UfVvTSb/C3WngcNtSxx6mvUe9Whq4poZ1evJ4lmuWNHSQBKBKXpvGa",
+	"jZIqRO0iAdTU4lTYrO7AT55fXqJZ7ZGla4EAx8PahcqSGl5ys7tLJNNTvGlkFTa0YYfOIH4nPBEcPdPs",
+	"GZcjOMyYNkgmGvM5KE/A10anEwT/KMCDgg2pz4z3alizjSGyNqFQvZTLjDBFNSsa+FbMjOoa3M+PG9x5",
+	"N8Vpf6F38BvdK+GtJ9PtmuWMb2LNWm5ZosU7dLTfbBgWMw2PAPocnQgEN6jHEG7zQNxyiSBm1JCN1Nwk",
+	"ennFbnffAKVpMLKlmlS0iOcqWGUxPi3UI5tun1QpjpUw7fNf17yIKod4hcZQR5ePdFiVa44fxruDS7yT",
+	"kuP2zS8svufOLklFjpaUC93X38Ql90BBiVVWCKDB+/w/bjQrAWeOqpLDkjzy7S9Rk3BJxUgLckQW2mvs",
+	"cpRORJMpTPFepOExMFW6lCPUsrA970tpjorV4NJFMoaZZWEb3RL9NBoK9vLGT+lzYW1YFyzfN3CxD79i",
+	"hxXg0APatc1HVcBaWqpy0vaw4+ARoz73vBsvvklaI6M2bYBGCIP56XR8EWG8Xjq/d8MMrT84RpcUBD5A",
+	"GnWSXVNZrWn1u6nE52mB6ukWa5FwRaCbcO1b3thnPVilhs43nUOfFHilNO2E4lZbs16dnOm6YncJ2oBv",
+	"lbM4jKk1HEl4pNUX2fVXa7f6hVxIEJv+QzilHcAwwCWnirUkKjw0yQDMKZ46HVmsqZW4AwyHD53vRyJM",
+	"RvRWliUTGSkZXVuGkIoUtKLLaBOV6KzukCruWvfm0cujgUuMiipA9GuQw5yAwk70c1ZKsbQC6hA2rF0z",
+	"7LofA4YZ/gBnKT6durxjzcbYlrKDvQ7uwd56h2vv+B59KMaD7rTub09iTLoC5xZgdFhmoms2tZpWtJ0e",
+	"LcuUHA+lOF99fRQiBcI7CTUniYSB1ecbxf8F7kGs795Z5im5QADeznHWtF3Wir95ANFfouCoxUxIM3NF",
+	"5D1QbkK6NlXR96yoKGauJr9NayogpUivZKIO3YOvjShjaaPWdXIun16eFCfJd2UKDcEklAB/MlMErPyl",
+	"B730GL/85etnRxkG+15CnnZwKYUXPD1aPQZfpiZVzd7UpYDnBIorwevAoUdDxTU0lrXCzOXPXpFLy4Ne",
+	"erlia3y0vbbjLcIN7xAWi/49cecM1cgk1+4HbQPJw1mN0A4HPWD4dumAayrVZuWE+Io6206R5IYSqQtW",
+	"3Cn27IEybjVSObyaHJKAZq0mhL71jWto6NF+48X4cT+8Hlx26qv2R3VYGQvEcsIAQLJYwMVgotCh+DFR",
+	"wCGgswYXAxUsEv8B8Dm6ZoLMKWj0SX/S7xVv2FIdw0PaBj8FQqmT+Y7Yg5M1ansAwQK/gyic74GbO6Da",
+	"B6XbAQscBDTSB/UOTUh/bqJ8mlBixySCsUK/JEtFhZmCdHHAPiBeModHc0WsHjwt5FbgQ1Z7BcgWUbSf",
+	"vyKYMAi4OfBY+8OPQjMzhfRc++EVFG4BksXBo0Rv6aY7E4DuuiK3kuOQVx9FBzomI13kGPu7A47ZTfFN",
+	"JV8YnDmkYnfn1jydBbmREcWs+W+tPjcxOLtcs+7kwom++igce0wt30yBfri+pk47I22YmitQq60WgkC7",
+	"5E+hvzBoTHAGFYIgCTR1/hwDBWjUlL38c7xxEF3AeZPA/aAN3ekWEFkWoGcc8lEL0yzM4kCVa+llwBpw",
+	"97iO/P0qWroDQOoYjgX+v1+XglFl3f4i8LRonSjXEKV1fCBZ3Z2fkGU7xQ/CGXFSAJCGsok9EBCpcGjj",
+	"Q0GTdh6Z2DJ/54MWlhIM5Rh94u4n1H78YWnsihZfO2RqYN3oHmOb/mEpRv134kjcxrGGoLsYB+10f/MK",
+	"e0Ecy9I+Yc8Kd3EcvS4SUSr4bIRXFXXE02dMlemo1r2TpdDEHrC9r9yTYF/b2/5wd1HGenHUdlN5YExE",
+	"8pJlYcU5dFEeWq0O7WFe4cARCt8r6StcDYeZH+MTux42f+UOOHcmDt/4/vtvpk+ff+11VcQiiLEICNUo",
+	"cTzWXWs2LnrtpLWlxRTuw5BpNsXYFuR0Tf3craI89Z2nGxH/y6gENkeaZs9AWUycmgSkQx8rpKsvxlZ4",
+	"Rd+ypWO4DAAfZnM2+Cv78VrYny30JQ/vStDqVSMjEsE6AN3UK7m1RgUCf5ZUGxezaTmncdg9mvdWcj1c",
+	"tZTHEo3kYI4vjNp3T6Bh1y4icnNL0Pi1FGip6NOhE9wZZKAvJAuAlxqRF32CplE1uyKAuoSQi14FwPBt",
+	"C0+Zm8EAtTH14bLp/1fSDb491tarp0/kcRCEcSE8yNIqWEl3sxSYIl8K6FNYMVJvsAqEa1LV+ap9NEAA",
+	"t6SxGkgqnEFzL0RAP2MMNK5y7mhfxDvBiR7MKzrZg10LrNrmcc8zqfNVq9tYq3Jaa6Z7eD7SZC2ghrsI",
+	"JWZaD1Ji/t687TUgv0S7KLYlwRGlrCU2Op7EEbkLjfcx2pe9GDCLb4slNju4ZSp6DDDdeSW3ZEEVob4J",
+	"FtG02pQoJa7IZcdrRfGYB7VkiABTsoqNfvkSYsLQbA3ei0gl4Zy5lAGGCik4czpT2To8RDjHA6dSlyWC",
+	"Wx+9oENXy4E2tW9eNcwow9IvoPLwql07nffwpfsYM6DJIYqnw33sw6q3RNbMkIIv4OybctdgyahaYIaV",
+	"A+RyWJD2TIfOmbCdbkB7VKG3O+4qYmShwwgPsYjXyJVy6/TZXvq4x7zwHXFCjJzdCXMm1M5MmlPWbGz3",
+	"5Cck4BtH2DwmBkPjgkj1Zxdg3ko9LshCqpy9dO4wCpikaOp1LnuABPZhTtpGOWu3Euj4C/rhucIS3HEf",
+	"eAIOezcPH2bUOWN9IO5MKcR1tvox9rNy1IR+31Zxyi0hylQFZ8Vm3QKl8bzbXlvUJHDF3q21tEbeg9Pc",
+	"I2uC8YD3j6ROgMylBrogumbpNGosrOS2G52FAMacmS1WmW4UK7hrwdF0Qy6g04/PrI4ayYMbbO8X0bhm",
+	"znZiCQIcNHB78vXlfTq4Xdci5bASY7xVv2Fx33uHGnHYSKDp6MWtqFjUmhXdWi84GJ3CrT8YHs57xoof",
+	"eKzXzXw3i6ayYQ6vCW0IQ+gQMJHTyDismPEEvgHg00SBGB668KOMtlkAc2gvMRnu+CW/ZQKDLdCZZs5W",
+	"6MW9N7QOFetkvw7AMHfmWBOyhUwI1Ao9yHnMXoyXdrSAgbrZX2hXqKH96hM9GFobHrIYHD+lmPBH7EAf",
+	"A80tJZYwunDurrXLAb/UrqSpW3ArcPtD/Dukar4tQieWNnnJn+xsFf4NoRf+3Eblh8RLF88KfAabFxPc",
+	"dl0hkXiv4IvRMnG4cD72Ae1mDgxn7weHfc4KndBWerIxli7Re0/MweEVJJLwD8yOcXLsl0Ko2JFKquEo",
+	"rp69D/pQ8zHdrIOMirypCmxz7A2OwXphWDYpuAwkjUtRcBbDVUtEQHolN5A6oUE9KJE3IsrQcBPF9zjY",
+	"nw96tjCqHPLKoTsY/KnEhgOHL6x1TcsxtNo73u1OyXCnesEDhMscU/tx/DY71ksdfDggd8hKvsvOJ6pd",
+	"nGxxcXbfsmUe4kBXrWS07QoaHfv8ZS6wk9LQI7GPyvjs8sXXR+EyYfop+r1T7JazbewCH3nG3JvidRfZ",
+	"yD7WrRcmW1qP7OHhW3XAwo6Q4w4MlSyFaiCtATCk1VSmzSIgJsyKKQ2akBfdQUV4KPZIFzrtb8EBhyyV",
+	"rDdx5XJUyc5R5okUMBzdwfdR7dNnFlPIEnXN6Btt9EABH6OGfYlOSPsbdR9f0AUkBlVoHUewdpUBvdO0",
+	"zySA4vuKmt7zpXg7trw0oJKOQuSJ4pNG59S4BPaB62O5wd4aB/3IGvWh85l9njgbG5tv8aIoWVAMUUP2",
+	"6VEQ+YNm564BHgY90BuaDYP6i8/wrlGKPYqVWH3hRolSbjMa96min8Y17pg+eR7t0b3XJP9u79m/3rgr",
+	"ME6stvH3RpJJBsfCXCeYqBWE7q6BEa22o67nbY800bVa0JxlGI+8WzvMA/RH9K22esjYhUUJZy/NO9yC",
+	"tLilIpaTEdLz5YIwmq8w43EpiRTOquIKL8g2Q/zHscz7+WzBBS1jzl0YwBul84B/4K5jUvDCdznMV+6s",
+	"izZSTdvDsMtLlkCYkwvDBC7JbCUiGIFxjXVSSs65sAo2JXBfuub3Tulryh+OLbTV7i5BWKQl4r0emP0w",
+	"KCZtNn31QTvoHxbm3DsqPODox8oCTAvXlLQ92NfPjg1l92uW0KKgbaJvfKisEFeMFs3RAN2uUzj0L778",
+	"F122jO/wh5yrvIwXoAUdNXo08S7AbZULHNP+AHSAhnCezpos2Nb+t5Fa8z0hd5wS+ymlhleswCIde2bX",
+	"QuZrzDXCgz9lJa+48KAW8OAUGA/yRzngX7idbPTgjeTCaP/aZBfAItHy0hqLGitSsRUh+LhzRrRLGsbm",
+	"lNBmzbW8w60LHTHtuaeH3Q3RIyiFJbjdVPd6DkwmyN6Zg7ReKIqNntzQibCpVGpR/0kcRsWwdKlqADOp",
+	"6M4OztSeHZ+hh7/lWuvwJXWJ13VLyQCZ0a10G1KbVbJlhFmftgugUAjChDzXgLtmK4n9duPy8pgEzjmB",
+	"TkoaOl37cOWOlIzegr+2ZLesHCXC7HJmc9ZbvFVJFWpM8KTtXRGtCr7oll4m2hDnbIYM35frVXrQHXd7",
+	"WH7dSmVWlmitNqH4pqwlFdC0c7Zca7ufXGbkLxn5OiPPM/IsI19l5CnQ9knbpuvvrHZsdY2995dDy2AT",
+	"Z+fmHrRrnDNqD5Q/wXB9BX7BDaCVBEAQVmlW3iY89Q2Fj4X53+GTR3KSGjI865YXPonpaCjI2mf9+YCi",
+	"wnIv5dQ16QQ0iIoVHH7QdRXvasxYEfWQY0PglhDAtpGsYEVI9AIxsuS3ICXRR3jVrkZEF8Bj8solHVP0",
+	"RaPjuOVyXVHAiZgz53NtZV65HP8+B3RqWX2XPshxWEzWiBDnveg4Lu6ueGi2oYoaNsvLeq5jCERso4NO",
+	"IBdwYYAbH3NwqLXtxNLLW/Cw5lRc2Uc9a+uMIKuR1gWKV1a4LSOIedb+m+13gWk/wNlsrhhdx1UJ1ye6",
+	"I0h42H8vO+xJ6+R12Oc7ba2OITf11REnigk8+Anemgm7QBRRy3tORSILxvt9m7bueGlzDYEU5wbFU+Hw",
+	"IrFlhpFLuHTj2f2iSAOuwac9UTFqwqwyr5HMd4T9WtMy3sAZb8Jilqh0Hd+29BNP3IMLqlpEyh3oZiOQ",
+	"Y9QIrrhIsBVqsnxuBj6YesMs0fk/XI4+1rP3mu5Va1iC9AevCbAqzeoy39oS9D0l6+UKRQyPByVSl3r0",
+	"oF0BtDpVJkgM5Dr8dAbmBHehqyFQUn54+GbE7QQfOhifeSeByKy4fun4DRkQCYLfwBPvDWI9bCqnCBnv",
+	"HwUnv2uBB7W3leMwX6+TH6kUjZRPPwIX2+4FIWdQijGLocq3wS51BHOtXce/N539iq/xAW2xnmQhru0j",
+	"EelckhZ1Il2GZtbojSWPN9BCEMZrs9ld3EYtcbbiy9VgmRa+VcptbJoo1Ypg97x4Tv6dWPKrW1p2QIRL",
+	"udF2DSNne996gLuSa0HVTC4Wkdp1SXKqmvRqdxGuINgKypoVBFftFoKuR7kBE7Gwqjc3ZMdMVBdJF+6A",
+	"1ZhqjX8ECyCSZ3/PcwCzcdPtY3wdw7btw4jwzr8oaSL6SBQsMXYfptv/eX9FQkyNic83ax4lPI9GyA4i",
+	"7Q7esBnSk669nujG1IpdR3v1tvwwIbqNngdrTzPvmXMpslnwxHqVXUvQdOCvodwd82wV3YoWuITTiL0H",
+	"NNavu5sPd7TPsFM/2uaZ60zn5iIJIqPTskT794pQsqXlGlQEV0qXTLoYsaO1YuBqP7qlzeqdr8uNlNq0",
+	"9/4mTRJr3wkiMQXPCmSZ0rYWPO5AgbIG78DjmmAj1bDnYE9gfoSuaFkyHdCn5aLtWEGqW8WsiZJT9Bta",
+	"7bWqS8NdXnh6r9OdvWI5mmjR5lQIsFrJHmxMRz6OyjfY27H4RgGYU/S6j94n3j7AWxJ8/VipZgBh1XkT",
+	"4M7QeJNlRLGSGn7Lhl1lA3LCX8tqY9VEr8Pd6UaABGi7RvuCGG0+0HnJvvWgDVH0tHRfBSc7fCcn73Hx",
+	"2bhD8ylSTd6SvTSOZKr23mWraIcG6SwlWfC6ckAdYEw4IDAPghhVD8Iz3cRyM6UatXmXZL6hGuuYF5Qj",
+	"jH5JNzqBONsgkN27WZ6vU43lz3tEVKvUQgt4cAk4tNNIS/J8PbulJS9mtTDYK2MYTMBYsymP+vu04WXp",
+	"8vc2WOAY69qsjW7m130D/Bkd7fbwAgGcZ89+L9tjYlZqRtAJ5rDvURyEgz+433S4EAai1fnd/zCgV7O3",
+	"fFoKCRZbdFJ8HVEbyIYOk7XZ2M/WnZa43Fg3YmMMIDodCFji0817RWRZz39a4DT2zv2wDsauW8Dxhwd3",
+	"cgq9DI/3FYO4f6S9Q3Dgvnjx4kV/GK1HIT3W/MFu4DWjxe7VePjVwX2i9+aXbvqc6Ph84vytXDHqxPSw",
+	"Q8s+bbgD7xj2hVTjXzpnZQIq4FauU11j7pxvBrAWLukMx24jFobaZ0eOZhbJrYmXC0Hm2HCh5tpjHxFm",
+	"7qXRqXggkqFA1HMpx/U71Sv69PnX6Y7/2rX8T8cUj7u7jDS0HAAJX4v1B3w0fo7c8nxVZzO/MERYT4yY",
+	"B6Xk8dr2hKcvI0wUGVnSjba6r5ZlbcDNDwX1GQFAg4x0avGtFRr8PRHvR/VgCXu4EhwjSgtd0xJU4Wj3",
+	"dXBtLiC7CPqckD/lsqqkIBvXcu7PaHhDfNGBRQN+G4T5Y3gl+bp0J2p4f4C3hlUxftpyUcjt8GPo0Fh+",
+	"hq8dPY7+7Vlr2jES/kyF+cmjY4+7TtCMjeCx24cxVm5t1RXFpO04jHdnzvjCw2lij/9acbN7b6nh5QdV",
+	"ePUCieDN+KfwgpUxGyz0k2tEoeWIVwW/ej8WHkyHtu+puuF/ZZasoNMvIp5zq/WSgu5c0gMtq6nm/2KF",
+	"w2vfQccla226il8nyB9/FB/Ft5B+ggHqP7376f2HjLz7+4eMvPn2h28/fPtn1w8EIt83bwtWbaRhIt9N",
+	"/8p2Ny8JJX//+9s3mU/b+yhumQLP6X9kCEzhfNt5yZkwj8l7JozrsB/i0QCJn0th7GfcONvYrNhHAR9R",
+	"obdMgUUFZVG5FAVhiwXLXQoHRrQPX/Hs8sVjco31nB+Fw0r0RU6KVcyedFY8JkgDN46RIcqfYfeHWtOS",
+	"GCkzghCn3HwUEOlbMWrJdkAXn5WjsO0MoZrcwAstxYQfqMk++Sggegh2QasYVfiEZ3wf9MX1ZgXCWYTc",
+	"gsfkm9aKPgo/MnqKAqn9hKEYZwoAVC8BOufmMfnZPfRRdJ/62UEQugcDcUJqNi4H4xjNmrkDmP0o5jRf",
+	"vyR84cMerQ4z7e0GNHL4boZG07PLF45s0wATfJN9FI4RjNphsBS/iyvFsj7eGQTY/BuYJFhpjhHsE8ic",
+	"N5r9etPpyeMTxaorWBEtIIuM6jUKafNRALh1t3MPkvnGI1/f4PFSSjqu22Dzyv/5Ty0F+dP1d6/Ji2fP",
+	"/+PPL8lNLgsgbEFuqFrqm07tcUZusA3izUfRlCBnlh0Q0te3lnxMPgR4Efv2r7766gX5+4fXGSkh/UCT",
+	"CmC0q+yjcEBJ1YUGv53l6wLm+4oB+iviCgsioUe+XRzWRWvfY1JuhcuN+9Ozy2eZ3ayMPHv69M8ZlA9a",
+	"WWpFQkV3H8WcdXgkgKcyzV6SZ5eX5GZOi6n7yg35kz2e8IDdR2mNrNz82Q7xhNxovhRTLm7secbvgbZ3",
+	"Yz/+ityAz6Qs5ZYV8Kfn9k9TLK2CP/yF3MxlsZvqUm5vyJ98i0wI338URkpiPyl3WOiTSyEckDAThW7j",
+	"r4b1kTkjOog1O88nX30UOIqRclpStWQ35E8V5vpQQZ4/eUr+yl9BOd8z+1MrlG7XbtcIyRbwsucfxQ3k",
+	"N03tfXCTkeeWYhCNE7SE378iN/NaW7lzY0fEtVn6aKZumZpqIzf6BlOAPoqba2bUbvqNZfKbl0Gi7B1N",
+	"mB26L+2cwMd71chrFAG4/I+iWT+pBbYl1WTNdsBSH+yp4reMLBiDtGNKfmbz9zJfM2iLcnNBN/zi9skF",
+	"9HO7+Gz/+3JhvwFnIkQkPgqvLJG5pKrIOl/2n+EXH5O3xu5KoRGMeqGs5P4obj5/nBi54fnHycv/+3//",
+	"P7KPE81+DT8X1FD85cvNFdGMkZsf+C37zn755jGxC/m1tlfFDbxD37gLgRpop/FRfP2M4CcZOJeQ362m",
+	"R3UQapfkpqLC8ga+ouHjDc9vrg4ZAS4bS2no6+rGIs8axF/7KMAEwT1sj689YtSQlpDi+jF5dvnMHQdm",
+	"bj4K2AlIafWSvPWiZ09fkBu7YVNINQCxT4tCMa0xSd41azfYKM1eivqjwAQJufAZmrS0wnPneBRet6jL",
+	"8oZQgqzZfF/Idk5phfjJJc+ZQAvC6Uc/vv3Q6js7edVSl5zqMXk5eeKrfOmGT15Ovnp8+fgr8J6aFahr",
+	"nmfgEoUKOWylFKTd22LycvKfzHwzxzwexfRGCgfT9fTyEgFrQN0ATXWzKXkO37z4p/PeoK58TJPGAUC1",
+	"66p0/oNG3Zy8/McvkOBYUbUDsHBI0oJ0ReUSYqx4wtAMGFH2/K4AX9HQpYaYB4rPyS/2zZ4MLU9IlBDW",
+	"dH8VbP8HowUMAW6CCD38+PDBgtZl0u0W5nfhu0UDFQPdPrSyqFuoAi0iwa8xCl18hh++oAZeMkzY7RLr",
+	"mhmu2CtnX2+olR2GKfvi+HybRy5A4QJd/5c4nfvX67scnoBGdM2Ig10CPU0uCNq/ezQau0KgyztqVrDE",
+	"TR3htne1uS/1sqPPvq8Vc1SGi9xXUJ2OkdE327UrrQL95ffd2Wu25BqKIfzuKudkgDvbo5eNOQ0X+aoW",
+	"mEN7L2aI1lva0+rspYpRoZvcVBgVS7RIwfUajMsiaCGGl93mEx9FY2z6r2J7VJEzaz9tWVlOFxKa9YUn",
+	"BCZI1MpqZHRLd1Yb+ShCKUJBd6SUcq1JydfsCiGjcJIL6MUuIahOttT+hh4gRI0A3eivjG1aqwnTDmaU",
+	"tzg1mUtpMng7GEDgprIG+EYqQ0swvrGFsNlKtUaDxVvOu2BRIkSdvS8eabylUa9Bm8/q/+5CnQLP3TIo",
+	"oWL7BjIqzWh4QeIrRrc6gM7WTLKPQdb0in2iBct5RUu0VdGq5kiTpZQFoLA0yWUrlxCOE8ucZUo1dFtU",
+	"fLlqdUOANCGuiVWjkJDA1bVYT3MpFiXPzVVDBauHvQSd1XEL6hp7UkhqAw7UycPICHz3cPlwukH/yjbR",
+	"Gxb/fm8B871L0KFkw1nOAozaI93C93aiBfMt+kRLKDNMaWjArz+5lrIPq5rgKBHKfQhdbe9Pvp+7SMcu",
+	"sFxIxJLkAtU7EEqgulsjrfEiH9L2Phd0z76EAU8k9Lv7+o2q3jUrupcOdfqT257c+d3v3+h1uNrxtglG",
+	"s2t04vgj7GDn/EFr/j474DX27n84EUVVygSAoU+j/6M/PKr8p+ly8Tmn6kuE4zlCV0DCizNTMXmiyxnZ",
+	"QBJA2LtHO34N7z6zU/GaqvPXeHPMY3X6rs9BA9cWupKP8kGT7nIRULZSV1MrJJhFWQZ8SS2eYSVGXAPB",
+	"w8qfZokGjNGMjvjrK6r1rKKfZsv4GJf73W76K/9SJupJuKlFuphvxGHTn+i29SFZ2NAS3PxOU8eb2O25",
+	"tBqzcdvpuaSV/tThE3Bl9grSH+GJB6ShHSAlSnHwO9Mv4ZH64ErkU6IV/HSgkkRv/XclFT+iK+/MhFuY",
+	"2SDp9uS3lG52as6Ne0jpfYZ0vvU+oXWnDfjG/AC9Xh9UJjQbcKh9w3ofip0hsZ1sV7Jz8htmHkUqu4pD",
+	"9boT+cAeRTkkb3NHol7z53Xz6EPbQK2hElvRmvepN+R7uQUnTQcIgy4VYwAX2266710zTbzOZxB5BBK3",
+	"jQFQ7cF2sus2vusY2Slcq98UhX3jH9w5/UpBAoT3X7aAgaEixgO1ZL4cufFqOpCBnYuabQdLzAP713WB",
+	"mFLfwyt+z0u5/tH1i/jGJf+fpWRtTzFxruFkITxm6D6D+f4uR+3Uvo9H2o0Jg8yZiyx3emwEZzDI6RVF",
+	"vY0bu7lXbmIhZ+aUwjs7iZ/DEf5urPHgWg823zxXq64uWbP9HYaxh9t3aXHhAA+2xpVzQmZjuenuokK2",
+	"Uhp/X3brJFieHbt1ZneejjVgo453rSkHh3wZTV1QZD/b9G6so5m6vZOT9dSc894pDe/dhM6OeTqzOz/m",
+	"icXT3eZattlgJqRvxT+QWSRVRa9tAA+cpcaBU0tZEFaRx9U9hEnXev1vYc0VLIeKqn5v0Jvw1Fnul59e",
+	"yp/UTP9EWqDAPp7EUy9+BT/EdrkCOH3x2f/4wHbbGzfM0ayYN01t3plJXz+zM9UVvykAIjPgiLVTXkiA",
+	"5NEOZsJB8TVxAEjDrliPKI4xzcVc0XzNetMLX7lHzlNGu8lFjvs1Ijg+hHR2GBOQNdDsWLuAwegm89VV",
+	"c8t9Pau9adlvd3ZH8QcAYf3WoiWq3b22M7l20D/nFlds5nZ+guVHVOuwHY/Hmw721b0lCEiic2CQN4pu",
+	"T8Ifv99W2SUQzI/75LDBT7VFjRPwLDbqTL1JzdTOMUUA0S5D6xDEB2/397ovo7gu1r87h3wrindhDf/t",
+	"chzDJd+KthrZVhyBZ0CmnJppAEVlCqpCcT66wrcNwtsZagt+dufHQTC9Drjenp4rFZEbRPCvnOv6ECT8",
+	"3mxVMjOFiwuwEc6CrX5gxl4QAJz432JpFFP9wIzTQQnsJ6GlWQEcM3WgjmTOSrn1SfVN54gTSqqKqeV5",
+	"GDM/2pn4Z89QRO3N7/z46Xt663oEBMGkEdONIwouVpeKArvroqjaAKDLA8gqh3p6Fqz1DudyjUipf1xb",
+	"yK2j6aVF2niz994yzVgxPVq40TRNPkvvVzO9RJTCrvKEVR/yoO+IK9YCexWke4OU//t7uhJeaku183VT",
+	"d9sQn5/k/U9+y1xGguetgMw7gg3GH9ZNq7fw7y5kXVtY1/38ofig3T/4N67Ca3dzTgiXdgc7qgFJ2JVD",
+	"IldoZkwJdaEnEj6YZAV5L9uVrEgHeDt00guM6NqlNUC9UEl7En7clNhv5XdnxPd2JqcSZr+zOtduauCx",
+	"lvY1OvgDwnW51mFogT6IWtfB1E+qCC2t5BxVhDC9yCluffgAUbJAvq4D4Q8WAQurmBoPnHiUFRL1VPfk",
+	"h/5deb96qPKCxD428U7XlcF3hYLwJyB2vX7/X6AbYINVbWeor6yJr1dyq0nAJ2hGsB+cL4O0+h0kk2Tu",
+	"6nb8TaQBYEin8mOCS/IBeMhRzgXJES/CcoaPRGoAVmjtvCf1vfJnUrdmg+p9dup/M7XzK+P6FhvUEkT/",
+	"xq2EetXovh05RBefoSXdA+ctASn7zcHX4Go8U3ZoT+78bMF3NeAvuq7JfLkyPWrYaM64ACTe6UNHrfdY",
+	"JB5QAmBicY78gRM7P974mzSu9sF1IABvbG6NROQPxe7FHAXd9elir6l6Q3fneQu7uSUzi9UjTQoEvT75",
+	"RVzQXehvS1UGChtQNHNpa+AzrwUqcE0zroruAGvSGl4nvqbHHdGh/NFtLPP7ig/X5uQsMTGaFixn6nD8",
+	"WXHDSCG3Ag2GLZQ8OWfPvvrRC3VwnFUuoFPR788wP9hpvG13rfnvYPNwjnnvC5wQTGXbxJOJ5tCS3pDQ",
+	"pGo05+yOOwJgi70T4Dc35ZuU8rIMORygrHswma3ixjCBh6ppD+wwu5OGO2C/uNaK2ESrFgQLEKu6dJ31",
+	"CoSy/81Nubv5XB78oDRzG35Ynvz2VV8tTgGpCiwOqT6uqds4Rc2dkYtSyvV9pGlaQEq53jtl57F3lw8w",
+	"ekpTBBoTgLVuCtChn8EpXPJySxjNV0TJbYsnmoGYMExBio4oHPZmxbUdvsE0KLnLwshlWVeiLxhznLGw",
+	"p45+EH76ppAb850b4PzQ/NqzO8fSJblBR67booB3EWBWAPvE9WPdMBFcxnBjuA7jULgsLLeJKPbJEb64",
+	"8P03HoRBfIORs+WRs9bIPPU6TMKF1Rw6eKDHNxuM1F4H/PfwxFka/nZqKe87TvvUJr9VAVeOIJ7I+PuD",
+	"FKbCqy8+2/++XFC9nirmWtA9nD1lCXdMuuv1NUNk0XOT7H5mZ4olgVDgbGo1/TawxFUbVQIKoAsW47FB",
+	"jJLTsvzdeeQ1LUv72DmilrqZnWGtAHVAZ4BVi7hWPLRuuw8/TF3H8t+dJ36CruL/fdmPxhFBCAuar9sx",
+	"IcREvSNfrKgoprmshfndOeOa5VIV31NRvIb5/GHbgDRLOMckf4/SH8DcwPmkZcWwH5qdeMfXNIqfSkZv",
+	"2e/OSj/YWfxAxRk6r5qpnWdFEeSamhVTuunnL2vjG39huBHhABHViOs9YKMr1z3OPY/VbE1nxbtyViXP",
+	"gLF+lOfKV2FmZxg7gIYrbf6BVqtYauQbUt+JJ4Q0U2g097szRrcn/lmmQDXTO8/wUqf/yb5+41oVGmhV",
+	"6VsWwtY70WLtnTty0Xlw0GspFlxVsEtnaDC1Z3eGRhNOr8tDAdYT06gs40BWrD5IlRnFLqhv/97s8t7O",
+	"4hTG9e+vboChu5Qj9qObiJIKGb/1/RseJnf8lKkifo59UalTBaBuXWP4VpDJt4vfWNMSz0gqjP8AHs5S",
+	"Lvu28Qe5HNZHBS6CZI+ThVQVNdjJ5Otnk5M2Ofk0FcXhvocR51xQmKgbRhvFxTK22T9wgeHiz5r9mpEV",
+	"1avM7pEwXx6szcEjTUq5zLAWCGxwQiHKmDmoW8xWM5JA8uhvgsZoGfGhopLFO3j5GUYk3czO73pF5H3Y",
+	"lA7uvkPd9+JjVJOczlZfFOx+QNlpZCxGyzPd8GZq57fjdm7Q2dTtupEul3W+I6U0d9vkz/Y/l4N+TwUq",
+	"0nptg5bXPXuvpXPVXyGXnyEGNk4MJ/nHSTgNUP2QCdNWQe7FXVzrmv2huOutnfG7s/QbNFM7R28luJVA",
+	"ZwWHEibd34t5NrWZAhr7H4l/3tXGbtF5ep7+ABBayEFeLG1qQ6jmBSPz/XYiV64rOCWrWkGvh3sxm2Km",
+	"VuIPxWrXMOV3Z8ppYW5nG8AtmTDIb/M73XP1/Sop0iLEvvk8ezCed1mEkRvfc+6KFIwWJVjwW8qHt2W8",
+	"2JRU3HdbE70D3tlXn2VfzXP0ImNzACtGM4LIwFQUZCVrpa/aIYmmYYDbfMOsiSRHbLmShukjaZfv/ENn",
+	"6bp0s0slX4bJn6boZtPQoul0XwLQyoMUwfwgiyVzazjDLIL27M6vAObauxHdrqH6pEHZktqwwiWrRzfz",
+	"2JG5+Ox++nLhcExPr0GFfX8QJaouz5ez2pM7R7dUbjXzwFijGCj0gp2CB+ph/Muv2JKLaz/Sa+cxP7uu",
+	"aYeTPEOvs50l5Er7Hr6wb94DfZgRe7zUoWEBVQt98VnV0MtBbk4vQzA3/m7y47oW/SLkjZKbsH/X9R8Y",
+	"ps4ZRqoWPo2MG72/5RnR0meAEK6xSNa1uxiz+bquHsZ+uoZXn6sBZefmDajfG+pUkjbMWUF3w3VmVZdM",
+	"P5CddA3vPsvbWJ+vpQTJNXaKh8bRitFWFuioTe6Fh7TmxrV75izNIpxcyiryUz+NUeSIlRFZFlbNBtL/",
+	"VhbSj3TNrn0jgT9oqj7O/4xbXWceEk6BG2ycvluLY+dInO0hEukTJB6mphN6iDvdssKbvKG1eKDqzpYa",
+	"mtfqthcC5TU88LBUxzESaWhQVHlqyoMyt9e2PYAd6A0got8yRQyv2BVsDrSGyIlmzDV+B80wd0VDJ9uz",
+	"B1TrB3BDwRdOBe5jietavGkePFhrdwvxthZOkdYIa0EkFOPF8ukWSlanMGEekl9bq08wbUPI04uNVzuy",
+	"kltS1fnK2TA4mnaFvVjjgHAe2xWDggdkVioAWESWxf+HeNoo2s/OH+CBB+QYHCCVZYsfnphHvoUMW21o",
+	"tcFMF1WLg8xKJ/8OjNo/yIYjzFV/LAMfech4BEDoJsMROP4JHBb2tMLL2qmQWT/0sn2kq6nhKy4+I/Dv",
+	"F8xWLplhkdaNimqGq/vj+nlgEQHo+JF2UTYMnVn5aNgngwDWSymLQ9rFU8D3/PaeSPd026eCqSfZgwcI",
+	"p8K8zj/1z+9+uxP7Hn5e/5lRNDc8PyJo/ENHtCF7QrEJBqDDJnQghMIcwT5ZvDah5BVkBERqE55fZpOK",
+	"fsJahOeXl63KhCf3rkwYG9JF2r2SVBXxoC4+ADrKg1QkCLZl2pBNZ6B29wK3ux3GsCxw1GnknnlIfRSG",
+	"SBqubgKnKePRRkmx9EDQiPoFZhMAzOUl1WDM5lTpDLXRoGbqVQjAIjRhWYLBq3sPn2Zau4Kr1EX1ni/F",
+	"T7U5JPEz/FanTwpfCmvaweMrRguGMHTvmZm+lnLNWZfuB6UzfYwUGmrl8Kb9ZCvNl2LKsZop3aZOu84q",
+	"D9gPCodIglaXJZz49Dp/XknyltAqsbZE5SBfirfioVps4ct/885aAyh51eYIaLp3Z9Y7tYnwyV2GlBhp",
+	"bXLEiMKpRve2dS5Bb7r4bP/b0yJjDpySi6W9fX1ihg+qzVkpxRLqPLShO99VBGNxVEvxmNgXlHJJhP3m",
+	"R2GJaQd9pAkvmgCdkCSXmx2ZK2g+Y19N8/Xjj5bhImrtB/bpD1zBes0qecugcm6hGNLjniqsQYLcR4Ft",
+	"M4dlp/578QM+8pBGtx0hdSvi8AFmBMGuNMsVO0nq2M+Aj4lkgDsSL5zh0vJHumYwx/FcCkuk5cNDf4Qp",
+	"Ds8EO8nAf2Pb1rgRhwoIs8aZC7t6gk39EXMG4PVXrVeDVF9ZS8M1t8sZ+t7Qq2wkxFGM2pFaFAhHQzSt",
+	"GFmz3VExCyx08Rn+/3Kh2K1cx3IJYkfasc/DJOTbeXwIIxxTu/D54sSbQGrNSqZ1Am+2RdDuLfh5MmdU",
+	"MWUvRGs5uRvP/mYvSKZuPVlrVU5eTi7gDLnXfvb09a+3b/BmmxW4rd+D2dD6W4WI8OF3Fnp1tb7me6W1",
+	"/rhyqKKfW960zu8+E6XziA/7hj+1Mv6//PLl/wkAAP//",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

@@ -38,6 +38,8 @@ type Run struct {
 	Boot    string          `json:"boot,omitempty"`
 	Trace   string          `json:"trace,omitempty"` // SHA-256 of the trace
 	AtUS    int64           `json:"at_us"`           // when it was recorded
+	// Before are the counts by hand that were corrected, the oldest first.
+	Before []CountBefore `json:"before,omitempty"`
 	// Sent is the name under which its bench sent it, where that is not its id.
 	Sent RunID `json:"sent,omitempty"`
 	// Old is the version of the event that told of it, where that is an earlier one;
