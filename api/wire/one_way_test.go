@@ -86,12 +86,13 @@ func TestOrdersReadEveryField(t *testing.T) {
 
 func TestNounsShowEveryField(t *testing.T) {
 	const meet = "the meet knows it"
+	const list = "the list of what to decide has it"
 	racer := &gen.Racer{Entry: "e1", StartNumber: 1, DisplayName: new("Comet")}
 	hidden := because{"Reason.TextHash": "it is for whoever checks the log"}
 	oneWay(t, "a ruling", func(r day.Ruling) gen.Ruling { return wire.ShowRuling(r, "ran onto the bench", racer) }, nil,
 		with(hidden, because{"Entry": "shown as a racer"}))
 	oneWay(t, "a protest", func(p day.Protest) gen.Protest { return wire.ShowProtest(p, "ran onto the bench", racer) }, nil,
-		with(hidden, because{"Entry": "shown as a racer", "ClaimedUS": "the server's instant counts"}))
+		with(hidden, because{"Entry": "shown as a racer", "ClaimedUS": "the server's instant counts", "RuledUS": list, "Ruling": list}))
 	oneWay(t, "an entry", wire.ShowEntry, because{"DisplayName": meet, "Name": meet, "SayAs": meet}, nil)
 	oneWay(t, "a token", wire.ShowToken, nil, because{"Club": "the caller's own", "Hash": "it opens nothing, and is nobody's business"})
 	oneWay(t, "a session", wire.ShowSession, nil, because{"Club": "who calls knows it"})

@@ -19,9 +19,9 @@ func ShowRuling(r day.Ruling, text string, racer *gen.Racer) gen.Ruling {
 	}
 }
 
-// showIs is a corrected count, which may be 0.
+// showIs is a corrected count, which may be 0; nil where none was corrected.
 func showIs(r day.Ruling) *float64 {
-	if r.Kind != (day.HandCountCorrected{}).Type() {
+	if r.WasUM == 0 && r.IsUM == 0 {
 		return nil
 	}
 	is := Metres(r.IsUM)

@@ -53,7 +53,7 @@ func adviceTasks(s *day.State, h day.Heat, usual fairness.Usual, c Compared) []T
 	for i, l := range h.Lanes {
 		r := s.Runs[l.Counts]
 		a := advice.Lanes[i]
-		if !s.Counting(r) || programme.RuledOn(s, r) {
+		if !s.Counting(r) || s.RuledOn(r) {
 			continue
 		}
 		if n, off := programme.FarOff(s, usual, r); off {

@@ -24,7 +24,7 @@ func narrowTasks(s *day.State) []Task {
 		}
 	}
 	for _, h := range s.SortedHeats() {
-		for _, l := range programme.Stranded(s, h) {
+		for _, l := range s.Stranded(h) {
 			t := narrow(s, h)
 			t.Entry, t.Bench, t.SinceUS = l.Entry, l.Bench, max(h.CalledUS, s.Benches[l.Bench].OutSinceUS)
 			out = append(out, t)

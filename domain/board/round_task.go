@@ -15,7 +15,7 @@ func roundTasks(s *day.State, d day.Division, nowUS int64) []Task {
 		return nil
 	}
 	_, form := programme.FormOf(d, stage)
-	for _, round := range programme.OpenRounds(p, stage) {
+	for _, round := range p.OpenRounds(stage) {
 		r := p.Stages[stage-1].Rounds[round-1]
 		at := Task{Division: d.ID, Stage: stage, Round: round}
 		tied := form.Tied(s, r.Heats)
@@ -38,7 +38,7 @@ func roundTasks(s *day.State, d day.Division, nowUS int64) []Task {
 	}
 	if stage, round, no := programme.NextRound(s, d); no == nil {
 		t := Task{Kind: TaskDraw, SinceUS: p.SteppedUS, Division: d.ID, Stage: stage, Round: round}
-		if round > 1 && len(programme.OpenRounds(p, stage)) > 0 {
+		if round > 1 && len(p.OpenRounds(stage)) > 0 {
 			t.SinceUS = lastCalledUS(s, p.Stages[stage-1].Rounds[round-2])
 		}
 		out = append(out, t)

@@ -206,7 +206,7 @@ func divisionTasks(s *day.State, d day.Division, nowUS int64) []Task {
 		out = append(out, Task{Kind: TaskFewRuns, SinceUS: p.DrawnUS(), Division: d.ID, Few: few})
 	}
 	out = append(out, roundTasks(s, d, nowUS)...)
-	if stage > 0 && len(programme.OpenRounds(p, stage)) > 0 {
+	if stage > 0 && len(p.OpenRounds(stage)) > 0 {
 		return out
 	}
 	if _, open := programme.OpenHeat(s, d.ID); open {

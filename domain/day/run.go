@@ -1,6 +1,10 @@
 package day
 
-import "benchmeet/domain/measure"
+import (
+	"slices"
+
+	"benchmeet/domain/measure"
+)
 
 // RunSource says where a run's figures come from.
 type RunSource string
@@ -45,4 +49,15 @@ type Run struct {
 	// Old is the version of the event that told of it, where that is an earlier one;
 	// such an event did not say Sent.
 	Old int `json:"-"`
+}
+
+// RuledOn says whether an official has looked at a run since it came, or was corrected.
+func (s *State) RuledOn(r Run) bool {
+	since := r.AtUS
+	for _, before := range r.Before {
+		since = max(since, before.UntilUS+1)
+	}
+	return slices.ContainsFunc(s.Rulings, func(ruling Ruling) bool {
+		return ruling.Heat == r.Heat && ruling.Entry == r.Entry && ruling.AtUS >= since
+	})
 }

@@ -36,7 +36,7 @@ func (c CloseRound) decide(s *day.State, m Meta) ([]day.Event, error) {
 			return nil, err
 		}
 	}
-	open := programme.OpenRounds(s.Programmes[d.ID], stage)
+	open := s.Programmes[d.ID].OpenRounds(stage)
 	if c.Round > 0 {
 		if s.Programmes[d.ID].Stages[stage-1].Rounds[c.Round-1].Closed {
 			return nil, nil

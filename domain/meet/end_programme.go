@@ -27,7 +27,7 @@ func (c EndProgramme) decide(s *day.State, m Meta) ([]day.Event, error) {
 		return nil, refusal.New("programme-over", "division", d.ID)
 	}
 	if stage, _ := s.Programmes[d.ID].Round(); stage > 0 {
-		if open := programme.OpenRounds(s.Programmes[d.ID], stage); len(open) > 0 {
+		if open := s.Programmes[d.ID].OpenRounds(stage); len(open) > 0 {
 			return nil, refusal.New("round-open", "division", d.ID, "stage", stage, "round", open[0])
 		}
 	}

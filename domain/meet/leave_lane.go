@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"benchmeet/domain/day"
-	"benchmeet/domain/programme"
 	"benchmeet/domain/refusal"
 )
 
@@ -24,7 +23,7 @@ func (c LeaveLane) decide(s *day.State, m Meta) ([]day.Event, error) {
 	switch {
 	case h.Phase != day.PhaseCalled || !day.OneOf(l.State, day.LaneCalled, day.LaneReady):
 		return nil, refusal.New("not-called", "heat", h.ID)
-	case !slices.ContainsFunc(programme.Stranded(s, h), func(at day.Lane) bool { return at.Entry == c.Entry }):
+	case !slices.ContainsFunc(s.Stranded(h), func(at day.Lane) bool { return at.Entry == c.Entry }):
 		return nil, refusal.New("bench-good", "bench", l.Bench, "number", s.Number(c.Entry))
 	}
 	return []day.Event{day.LaneLeft{Heat: h.ID, Entry: c.Entry, By: m.Actor}}, nil

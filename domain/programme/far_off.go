@@ -1,8 +1,6 @@
 package programme
 
 import (
-	"slices"
-
 	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 )
@@ -42,17 +40,6 @@ func FarOff(s *day.State, u fairness.Usual, r day.Run) (fairness.Note, bool) {
 	return n, off
 }
 
-// RuledOn says whether an official has looked at a run since it came, or was corrected.
-func RuledOn(s *day.State, r day.Run) bool {
-	since := r.AtUS
-	for _, before := range r.Before {
-		since = max(since, before.UntilUS+1)
-	}
-	return slices.ContainsFunc(s.Rulings, func(ruling day.Ruling) bool {
-		return ruling.Heat == r.Heat && ruling.Entry == r.Entry && ruling.AtUS >= since
-	})
-}
-
 // markFarOff marks the runs of a table that are far off and that nobody has ruled on.
 func markFarOff(s *day.State, division day.DivisionID, lines []Standing) {
 	usual := UsualIn(s, division)
@@ -62,7 +49,7 @@ func markFarOff(s *day.State, division day.DivisionID, lines []Standing) {
 			if !ran || !s.Counting(r) {
 				continue
 			}
-			if _, off := FarOff(s, usual, r); off && !RuledOn(s, r) {
+			if _, off := FarOff(s, usual, r); off && !s.RuledOn(r) {
 				lines[i].Runs[k].FarOff = true
 			}
 		}

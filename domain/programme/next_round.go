@@ -14,23 +14,11 @@ type apartFrom interface{ roundsApart() bool }
 // roundsApart is true of rounds that are dealt by lot, or shared out by a design ahead.
 func (dealt) roundsApart() bool { return true }
 
-// OpenRounds are the numbers of a stage's rounds that were drawn and are not closed.
-// There are several where rounds do not wait for one another.
-func OpenRounds(p day.Programme, stage int) []int {
-	var out []int
-	for i, r := range p.Stages[stage-1].Rounds {
-		if !r.Closed {
-			out = append(out, i+1)
-		}
-	}
-	return out
-}
-
 // ClosesBefore is the round that has to be closed before one: behind a stage's last round
 // none may be open; 0 where nothing has to.
 func ClosesBefore(s *day.State, d day.Division, stage, round int) int {
 	_, form := FormOf(d, stage)
-	open := OpenRounds(s.Programmes[d.ID], stage)
+	open := s.Programmes[d.ID].OpenRounds(stage)
 	if round < form.Rounds(s, d, stage) || len(open) == 0 || open[0] >= round {
 		return 0
 	}
@@ -48,7 +36,7 @@ func stageDone(s *day.State, d day.Division, stage int) bool {
 	if len(drawn.Rounds) < form.Rounds(s, d, stage) {
 		return false
 	}
-	return len(OpenRounds(p, stage)) == 0
+	return len(p.OpenRounds(stage)) == 0
 }
 
 // underWay says whether all heats of a round were raced in or are called to their
@@ -96,7 +84,7 @@ func NextRound(s *day.State, d day.Division) (stage, round int, err error) {
 	if h, open := OpenHeat(s, d.ID); open && s.RoundClosed(h) {
 		return 0, 0, refusal.New("heat-open", "heat", h.ID, "status", h.Phase)
 	}
-	if open := OpenRounds(p, stage); len(open) > 0 {
+	if open := p.OpenRounds(stage); len(open) > 0 {
 		return 0, 0, refusal.New("round-open", "division", d.ID, "stage", stage, "round", open[0])
 	}
 	if round < total {

@@ -29,7 +29,7 @@ func ProgressOf(s *day.State, division day.DivisionID) Progress {
 	}
 	d := s.Divisions[division]
 	_, form := FormOf(d, stage)
-	open := OpenRounds(p, stage)
+	open := p.OpenRounds(stage)
 	_, _, err := NextRound(s, d)
 	return Progress{stage, round, form.Rounds(s, d, stage), len(open) == 0, open, err == nil}
 }

@@ -29,15 +29,3 @@ func TooWide(s *day.State, h day.Heat) bool {
 	benches := len(BenchesInService(s))
 	return h.Phase == day.PhaseDrawn && !whole && benches > 0 && len(LanesToRace(s, h)) > benches
 }
-
-// Stranded are the lanes of a called heat whose bench is out of service: they cannot
-// start there.
-func Stranded(s *day.State, h day.Heat) []day.Lane {
-	var out []day.Lane
-	for _, l := range h.Lanes {
-		if h.Phase == day.PhaseCalled && day.OneOf(l.State, day.LaneCalled, day.LaneReady) && s.Benches[l.Bench].OutOfService {
-			out = append(out, l)
-		}
-	}
-	return out
-}
