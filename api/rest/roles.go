@@ -30,7 +30,8 @@ var (
 		"RecordHandCount": atBench, "AskRerun": atBench, "PutCar": signedIn, "LodgeProtest": signedIn,
 
 		"ListPeople": officials, "ListDecisions": officials, "ListRulings": officials, "ListProtests": officials,
-		"TakeEntry": officials, "LookEntryTable": officials, "TakeEntryTable": officials, "ChangeEntry": officials, "CheckIn": officials, "PutPerson": officials,
+		"TakeEntry": officials, "LookEntryTable": officials, "TakeEntryTable": officials,
+		"ChangeEntry": officials, "CheckIn": officials, "PutPerson": officials,
 		"CallHeat": officials, "CallOff": officials, "MoveLane": officials, "LeaveLane": officials, "StartHeat": officials,
 		"MakeRuling": officials, "RuleProtest": officials, "PauseMeet": officials, "ResumeMeet": officials,
 		"SetBenchService": officials, "CloseRound": officials, "DrawRound": officials,

@@ -105,5 +105,8 @@ func (v MeetView) Called() (gen.Board, board.CallBoard) {
 	if len(b.Posted) > mostPosted {
 		b.Posted = b.Posted[:mostPosted]
 	}
-	return gen.Board{Seq: v.Head.Seq, Paused: v.State.Paused, PausedBecause: wire.Opt(string(v.State.PausedBecause)), PausedSince: wire.OptInstant(v.State.PausedUS), PostedTotal: wire.Opt(posted)}, b
+	return gen.Board{
+		Seq: v.Head.Seq, Paused: v.State.Paused, PausedBecause: wire.Opt(string(v.State.PausedBecause)),
+		PausedSince: wire.OptInstant(v.State.PausedUS), PostedTotal: wire.Opt(posted),
+	}, b
 }

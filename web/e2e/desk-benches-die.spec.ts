@@ -12,7 +12,7 @@ let link: string;
 test.beforeAll(async () => {
   test.setTimeout(120_000); // it may build the binary first
   hall = await Hall.open();
-  await hall.addBenches(1, 3);
+  await hall.addBenches(1, 2, 3);
   await hall.ask('POST', '/meets', {
     id: meet,
     plan: { name: 'Harbour Hall autumn meet', place: 'Harbour Hall', date: '2027-10-02' },
