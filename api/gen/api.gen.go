@@ -839,29 +839,33 @@ func (e RulingBodyCounts) Valid() bool {
 
 // Defines values for RulingBodyKind.
 const (
-	RulingBodyKindAcceptRun      RulingBodyKind = "accept-run"
-	RulingBodyKindDidNotFinish   RulingBodyKind = "did-not-finish"
-	RulingBodyKindDidNotStart    RulingBodyKind = "did-not-start"
-	RulingBodyKindDisqualify     RulingBodyKind = "disqualify"
-	RulingBodyKindDisqualifyHeat RulingBodyKind = "disqualify-heat"
-	RulingBodyKindGrantRerun     RulingBodyKind = "grant-rerun"
-	RulingBodyKindLetRace        RulingBodyKind = "let-race"
-	RulingBodyKindLetStand       RulingBodyKind = "let-stand"
-	RulingBodyKindLift           RulingBodyKind = "lift"
-	RulingBodyKindPenalise       RulingBodyKind = "penalise"
-	RulingBodyKindReassign       RulingBodyKind = "reassign"
-	RulingBodyKindReinstate      RulingBodyKind = "reinstate"
-	RulingBodyKindSetAside       RulingBodyKind = "set-aside"
-	RulingBodyKindSwap           RulingBodyKind = "swap"
-	RulingBodyKindTurnDownRerun  RulingBodyKind = "turn-down-rerun"
-	RulingBodyKindVoid           RulingBodyKind = "void"
-	RulingBodyKindWithdraw       RulingBodyKind = "withdraw"
+	RulingBodyKindAcceptRun        RulingBodyKind = "accept-run"
+	RulingBodyKindCorrectHandCount RulingBodyKind = "correct-hand-count"
+	RulingBodyKindDidNotFinish     RulingBodyKind = "did-not-finish"
+	RulingBodyKindDidNotStart      RulingBodyKind = "did-not-start"
+	RulingBodyKindDisqualify       RulingBodyKind = "disqualify"
+	RulingBodyKindDisqualifyHeat   RulingBodyKind = "disqualify-heat"
+	RulingBodyKindDrawRest         RulingBodyKind = "draw-rest"
+	RulingBodyKindGrantRerun       RulingBodyKind = "grant-rerun"
+	RulingBodyKindLetRace          RulingBodyKind = "let-race"
+	RulingBodyKindLetStand         RulingBodyKind = "let-stand"
+	RulingBodyKindLift             RulingBodyKind = "lift"
+	RulingBodyKindPenalise         RulingBodyKind = "penalise"
+	RulingBodyKindReassign         RulingBodyKind = "reassign"
+	RulingBodyKindReinstate        RulingBodyKind = "reinstate"
+	RulingBodyKindSetAside         RulingBodyKind = "set-aside"
+	RulingBodyKindSwap             RulingBodyKind = "swap"
+	RulingBodyKindTurnDownRerun    RulingBodyKind = "turn-down-rerun"
+	RulingBodyKindVoid             RulingBodyKind = "void"
+	RulingBodyKindWithdraw         RulingBodyKind = "withdraw"
 )
 
 // Valid indicates whether the value is a known member of the RulingBodyKind enum.
 func (e RulingBodyKind) Valid() bool {
 	switch e {
 	case RulingBodyKindAcceptRun:
+		return true
+	case RulingBodyKindCorrectHandCount:
 		return true
 	case RulingBodyKindDidNotFinish:
 		return true
@@ -870,6 +874,8 @@ func (e RulingBodyKind) Valid() bool {
 	case RulingBodyKindDisqualify:
 		return true
 	case RulingBodyKindDisqualifyHeat:
+		return true
+	case RulingBodyKindDrawRest:
 		return true
 	case RulingBodyKindGrantRerun:
 		return true
@@ -1240,9 +1246,11 @@ type BeginReferenceCheck struct {
 
 // Bench defines model for Bench.
 type Bench struct {
-	CircumferenceMm  float64 `json:"circumference_mm"`
-	CircumferenceUMm float64 `json:"circumference_u_mm"`
-	ClockPpm         float64 `json:"clock_ppm"`
+	// Changed when its settings were given last; meets keep those that they copied before
+	Changed          *time.Time `json:"changed,omitempty"`
+	CircumferenceMm  float64    `json:"circumference_mm"`
+	CircumferenceUMm float64    `json:"circumference_u_mm"`
+	ClockPpm         float64    `json:"clock_ppm"`
 
 	// Edition names it as it stands; a save that rests on it says so
 	Edition      *string `json:"edition,omitempty"`
@@ -1412,9 +1420,15 @@ type Board struct {
 	Next          []Heat  `json:"next"`
 	Paused        bool    `json:"paused"`
 	PausedBecause *string `json:"paused_because,omitempty"`
-	Posted        []Heat  `json:"posted"`
-	Racing        []Heat  `json:"racing"`
-	Seq           int64   `json:"seq"`
+
+	// PausedSince calls and protest times stand still since then
+	PausedSince *time.Time `json:"paused_since,omitempty"`
+	Posted      []Heat     `json:"posted"`
+
+	// PostedTotal how many heats are provisional; posted has the newest of them
+	PostedTotal *int   `json:"posted_total,omitempty"`
+	Racing      []Heat `json:"racing"`
+	Seq         int64  `json:"seq"`
 }
 
 // Bracket defines model for Bracket.
@@ -1495,6 +1509,9 @@ type BracketSlot struct {
 // CallHeat defines model for CallHeat.
 type CallHeat struct {
 	Benches *[]ID `json:"benches,omitempty"`
+
+	// Short race it on as many benches as are in service; the other cars are called when these have raced
+	Short *bool `json:"short,omitempty"`
 }
 
 // Car defines model for Car.
@@ -1676,6 +1693,9 @@ type CloseEntries struct {
 // CloseRound defines model for CloseRound.
 type CloseRound struct {
 	Early *Reason `json:"early,omitempty"`
+
+	// Round of the last drawn stage; without it the first that can be closed
+	Round *int `json:"round,omitempty"`
 }
 
 // ClubOfEntry the club, school or troop that the entry comes for, public; empty for none, and never a person's name. A change without it leaves it as it is
@@ -1761,6 +1781,18 @@ type Correction struct {
 // CorrectionKind defines model for Correction.Kind.
 type CorrectionKind string
 
+// CountBefore defines model for CountBefore.
+type CountBefore struct {
+	DistanceM float64 `json:"distance_m"`
+
+	// Ruling the number of the ruling that corrected it
+	Ruling     int     `json:"ruling"`
+	UDistanceM float64 `json:"u_distance_m"`
+
+	// Until when it was corrected
+	Until time.Time `json:"until"`
+}
+
 // Date defines model for Date.
 type Date = string
 
@@ -1782,8 +1814,14 @@ type Decision struct {
 	AtLimit *bool   `json:"at_limit,omitempty"`
 	Bench   *string `json:"bench,omitempty"`
 
+	// BenchesLeft how many are
+	BenchesLeft *int `json:"benches_left,omitempty"`
+
 	// By who asks
 	By *string `json:"by,omitempty"`
+
+	// Cars how many cars of a heat have to race, where fewer benches are in service
+	Cars *int `json:"cars,omitempty"`
 
 	// Consequence what the rules say of it
 	Consequence *DecisionConsequence `json:"consequence,omitempty"`
@@ -1807,9 +1845,16 @@ type Decision struct {
 	Races *int `json:"races,omitempty"`
 
 	// Reason why something is asked for, or the likely reason
-	Reason *string    `json:"reason,omitempty"`
+	Reason *string `json:"reason,omitempty"`
+
+	// Redraw what nobody has raced in of the round can be drawn again for them
+	Redraw *bool      `json:"redraw,omitempty"`
+	Round  *int       `json:"round,omitempty"`
 	Run    *string    `json:"run,omitempty"`
 	Since  *time.Time `json:"since,omitempty"`
+
+	// Stage of the round that is to be drawn or closed
+	Stage *int `json:"stage,omitempty"`
 
 	// Suggest advice on a doubtful run; a named official decides
 	Suggest *DecisionSuggest `json:"suggest,omitempty"`
@@ -1854,6 +1899,9 @@ type Division struct {
 	AgeTo   int      `json:"age_to"`
 	Class   CarClass `json:"class"`
 
+	// DrawNext the next round can be drawn now
+	DrawNext *bool `json:"draw_next,omitempty"`
+
 	// Edition names it as it stands; a save that rests on it says so
 	Edition *string `json:"edition,omitempty"`
 
@@ -1869,6 +1917,9 @@ type Division struct {
 	MergedInto *string `json:"merged_into,omitempty"`
 	Name       string  `json:"name"`
 
+	// OpenRounds rounds of the stage that are not closed; several where rounds do not wait for one another
+	OpenRounds *[]int `json:"open_rounds,omitempty"`
+
 	// Outdated the last draw stands on a result that was changed since
 	Outdated bool `json:"outdated"`
 
@@ -1876,8 +1927,10 @@ type Division struct {
 	Part *RoundPart `json:"part,omitempty"`
 
 	// Published number of the last publication; 0 is none
-	Published   int  `json:"published"`
-	Round       int  `json:"round"`
+	Published int `json:"published"`
+	Round     int `json:"round"`
+
+	// RoundClosed all rounds of the stage that were drawn
 	RoundClosed bool `json:"round_closed"`
 
 	// RoundsLeft how many rounds of its part there are from this one on, 1 for the last; missing where the rounds do not follow from a draw
@@ -2298,6 +2351,9 @@ type Lane struct {
 	Bench       *string  `json:"bench,omitempty"`
 	BenchNumber *int     `json:"bench_number,omitempty"`
 
+	// BenchOut the bench of a called car is out of service: it goes to another, or is left over
+	BenchOut *bool `json:"bench_out,omitempty"`
+
 	// DeciderM of the decider that orders two results too close to call; it is not the result
 	DeciderM      *float64 `json:"decider_m,omitempty"`
 	DistanceHighM *float64 `json:"distance_high_m,omitempty"`
@@ -2329,8 +2385,10 @@ type Lane struct {
 	RerunAsked *string `json:"rerun_asked,omitempty"`
 
 	// Run the run that counts
-	Run        *string     `json:"run,omitempty"`
-	Source     *LaneSource `json:"source,omitempty"`
+	Run    *string     `json:"run,omitempty"`
+	Source *LaneSource `json:"source,omitempty"`
+
+	// State a car at a bench that is out of service is not ready
 	State      LaneState   `json:"state"`
 	Status     *LaneStatus `json:"status,omitempty"`
 	UDistanceM *float64    `json:"u_distance_m,omitempty"`
@@ -2339,7 +2397,7 @@ type Lane struct {
 // LaneSource defines model for Lane.Source.
 type LaneSource string
 
-// LaneState defines model for Lane.State.
+// LaneState a car at a bench that is out of service is not ready
 type LaneState string
 
 // LaneStatus defines model for Lane.Status.
@@ -2373,6 +2431,11 @@ type LaneDesign struct {
 
 // LaneDesignKind near is no published design but rounds dealt evenly
 type LaneDesignKind string
+
+// LeaveLane defines model for LeaveLane.
+type LeaveLane struct {
+	Entry ID `json:"entry"`
+}
 
 // LiveFrame Topics of a meet: `board`, `standings/DIVISION`, `bracket/DIVISION`, `bench/BENCH`,
 // `car/ENTRY`, `meet`; telemetry `speed/BENCH` has no seq and may be dropped. Topic of
@@ -2460,14 +2523,19 @@ type Meet struct {
 
 // MeetBench defines model for MeetBench.
 type MeetBench struct {
-	CircumferenceMm *float64 `json:"circumference_mm,omitempty"`
-	Id              string   `json:"id"`
-	Number          int      `json:"number"`
+	CircumferenceMm  *float64 `json:"circumference_mm,omitempty"`
+	CircumferenceUMm *float64 `json:"circumference_u_mm,omitempty"`
+	ClockPpm         *float64 `json:"clock_ppm,omitempty"`
+	Factor           *float64 `json:"factor,omitempty"`
+	Id               string   `json:"id"`
+	MarksPerTurn     *int     `json:"marks_per_turn,omitempty"`
+	Number           int      `json:"number"`
 
 	// OfficialWanted since when the bench asks for an official; missing where it does not
 	OfficialWanted *time.Time `json:"official_wanted,omitempty"`
 	OutOfService   bool       `json:"out_of_service"`
 	Reason         *string    `json:"reason,omitempty"`
+	StampUs        *float64   `json:"stamp_us,omitempty"`
 }
 
 // MeetList defines model for MeetList.
@@ -2860,6 +2928,7 @@ type Ruling struct {
 	// Factors the factor set that was adopted or withdrawn
 	Factors  *int     `json:"factors,omitempty"`
 	Heat     *string  `json:"heat,omitempty"`
+	IsM      *float64 `json:"is_m,omitempty"`
 	Kind     string   `json:"kind"`
 	Number   int      `json:"number"`
 	PenaltyM *float64 `json:"penalty_m,omitempty"`
@@ -2873,22 +2942,32 @@ type Ruling struct {
 
 	// TextId names the text where there is one: it can be removed alone
 	TextId *string `json:"text_id,omitempty"`
+
+	// WasM what was counted by hand, before its correction and after it
+	WasM *float64 `json:"was_m,omitempty"`
 }
 
 // RulingBody Which fields a kind needs: grant-rerun heat, entry, counts; turn-down-rerun, let-stand heat, entry; accept-run run, heat, entry;
 // set-aside run; reassign run, heat, entry; swap heat, entry, other; void heat;
 // did-not-start, did-not-finish, disqualify-heat, lift, let-race heat, entry;
-// disqualify, withdraw, reinstate entry; penalise heat, entry, penalty_m.
+// disqualify, withdraw, reinstate entry; penalise heat, entry, penalty_m;
+// correct-hand-count run, distance_m, u_distance_m; draw-rest heat (one of those that are drawn again).
 type RulingBody struct {
 	// Counts decider: the earlier run stays the result, and the re-run orders two that are too close to call
-	Counts   *RulingBodyCounts `json:"counts,omitempty"`
-	Entry    *ID               `json:"entry,omitempty"`
-	Heat     *RunID            `json:"heat,omitempty"`
-	Kind     RulingBodyKind    `json:"kind"`
-	Other    *ID               `json:"other,omitempty"`
-	PenaltyM *float64          `json:"penalty_m,omitempty"`
-	Reason   Reason            `json:"reason"`
-	Run      *RunID            `json:"run,omitempty"`
+	Counts *RulingBodyCounts `json:"counts,omitempty"`
+
+	// DistanceM what was counted by hand
+	DistanceM *float64       `json:"distance_m,omitempty"`
+	Entry     *ID            `json:"entry,omitempty"`
+	Heat      *RunID         `json:"heat,omitempty"`
+	Kind      RulingBodyKind `json:"kind"`
+	Other     *ID            `json:"other,omitempty"`
+	PenaltyM  *float64       `json:"penalty_m,omitempty"`
+	Reason    Reason         `json:"reason"`
+	Run       *RunID         `json:"run,omitempty"`
+
+	// UDistanceM its standard uncertainty
+	UDistanceM *float64 `json:"u_distance_m,omitempty"`
 }
 
 // RulingBodyCounts decider: the earlier run stays the result, and the re-run orders two that are too close to call
@@ -2908,15 +2987,18 @@ type Run struct {
 	At time.Time `json:"at"`
 
 	// Battery what the pack showed at its last check before the run
-	Battery     *RunBattery `json:"battery,omitempty"`
-	Bench       string      `json:"bench"`
-	BenchNumber *int        `json:"bench_number,omitempty"`
-	Counts      *bool       `json:"counts,omitempty"`
-	Figures     Figures     `json:"figures"`
-	Heat        *string     `json:"heat,omitempty"`
-	Id          string      `json:"id"`
-	Racer       *Racer      `json:"racer,omitempty"`
-	Source      RunSource   `json:"source"`
+	Battery *RunBattery `json:"battery,omitempty"`
+
+	// Before counts by hand that were corrected, the oldest first
+	Before      *[]CountBefore `json:"before,omitempty"`
+	Bench       string         `json:"bench"`
+	BenchNumber *int           `json:"bench_number,omitempty"`
+	Counts      *bool          `json:"counts,omitempty"`
+	Figures     Figures        `json:"figures"`
+	Heat        *string        `json:"heat,omitempty"`
+	Id          string         `json:"id"`
+	Racer       *Racer         `json:"racer,omitempty"`
+	Source      RunSource      `json:"source"`
 
 	// Trace SHA-256 of the stamps
 	Trace   *string     `json:"trace,omitempty"`
@@ -3291,7 +3373,10 @@ type StandingRun struct {
 	DistanceM    *float64 `json:"distance_m,omitempty"`
 
 	// Factor the bench's factor
-	Factor     *float64 `json:"factor,omitempty"`
+	Factor *float64 `json:"factor,omitempty"`
+
+	// FarOff no car of the division has driven this; an official has not ruled on it yet
+	FarOff     *bool    `json:"far_off,omitempty"`
 	Heat       string   `json:"heat"`
 	Round      int      `json:"round"`
 	Run        *string  `json:"run,omitempty"`
@@ -3362,8 +3447,11 @@ type TableEntry struct {
 	Racer          Racer      `json:"racer"`
 
 	// Racing still takes part
-	Racing bool            `json:"racing"`
-	Tries  []InspectionTry `json:"tries"`
+	Racing bool `json:"racing"`
+
+	// RestsUntil until when its pack has to rest, where nothing else keeps the car from its bench
+	RestsUntil *time.Time      `json:"rests_until,omitempty"`
+	Tries      []InspectionTry `json:"tries"`
 }
 
 // TableEntryInspected defines model for TableEntry.Inspected.
@@ -3747,6 +3835,12 @@ type RecordHandCountParams struct {
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
 
+// LeaveLaneParams defines parameters for LeaveLane.
+type LeaveLaneParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
 // MoveLaneParams defines parameters for MoveLane.
 type MoveLaneParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -3886,6 +3980,9 @@ type ListRulingsParams struct {
 
 // MakeRulingParams defines parameters for MakeRuling.
 type MakeRulingParams struct {
+	// Sure somebody was asked and stands by a number that is far from what is usual here; without it such a one is refused (bench-unlike, hand-unlike)
+	Sure *Sure `form:"sure,omitempty" json:"sure,omitempty"`
+
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
@@ -4023,6 +4120,9 @@ type CallOffJSONRequestBody = ReasonBody
 // RecordHandCountJSONRequestBody defines body for RecordHandCount for application/json ContentType.
 type RecordHandCountJSONRequestBody = HandCount
 
+// LeaveLaneJSONRequestBody defines body for LeaveLane for application/json ContentType.
+type LeaveLaneJSONRequestBody = LeaveLane
+
 // MoveLaneJSONRequestBody defines body for MoveLane for application/json ContentType.
 type MoveLaneJSONRequestBody = MoveLane
 
@@ -4154,7 +4254,7 @@ type ServerInterface interface {
 	// GetBracket The rounds of a division, with the heats that are still to come
 	// (GET /api/v1/meets/{meet}/divisions/{division}/bracket)
 	GetBracket(ctx echo.Context, meet MeetPath, division DivisionPath, params GetBracketParams) error
-	// CloseRound Make the last drawn round official
+	// CloseRound Make a drawn round official
 	// (POST /api/v1/meets/{meet}/divisions/{division}/close)
 	CloseRound(ctx echo.Context, meet MeetPath, division DivisionPath, params CloseRoundParams) error
 	// DrawRound Draw the next round
@@ -4247,6 +4347,9 @@ type ServerInterface interface {
 	// RecordHandCount Hand in a distance that somebody counted
 	// (POST /api/v1/meets/{meet}/heats/{heat}/hand-count)
 	RecordHandCount(ctx echo.Context, meet MeetPath, heat HeatPath, params RecordHandCountParams) error
+	// LeaveLane Let the others race without a called car whose bench is out of service; it is called again after them
+	// (POST /api/v1/meets/{meet}/heats/{heat}/leave)
+	LeaveLane(ctx echo.Context, meet MeetPath, heat HeatPath, params LeaveLaneParams) error
 	// MoveLane Send a called car to another bench
 	// (POST /api/v1/meets/{meet}/heats/{heat}/move)
 	MoveLane(ctx echo.Context, meet MeetPath, heat HeatPath, params MoveLaneParams) error
@@ -6290,6 +6393,52 @@ func (w *ServerInterfaceWrapper) RecordHandCount(ctx echo.Context) error {
 	return err
 }
 
+// LeaveLane converts echo context to params.
+func (w *ServerInterfaceWrapper) LeaveLane(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "heat" -------------
+	var heat HeatPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "heat", ctx.Param("heat"), &heat, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter heat: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params LeaveLaneParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.LeaveLane(ctx, meet, heat, params)
+	return err
+}
+
 // MoveLane converts echo context to params.
 func (w *ServerInterfaceWrapper) MoveLane(ctx echo.Context) error {
 	var err error
@@ -7179,6 +7328,12 @@ func (w *ServerInterfaceWrapper) MakeRuling(ctx echo.Context) error {
 
 	// Parameter object where we will unmarshal all parameters from the context
 	var params MakeRulingParams
+	// ------------- Optional query parameter "sure" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "sure", ctx.QueryParams(), &params.Sure, runtime.BindQueryParameterOptions{Type: "boolean", Format: ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter sure: %s", err))
+	}
 
 	headers := ctx.Request().Header
 	// ------------- Required header parameter "Idempotency-Key" -------------
@@ -7664,6 +7819,7 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/call", wrapper.CallHeat, options.OperationMiddlewares["callHeat"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/call-off", wrapper.CallOff, options.OperationMiddlewares["callOff"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/move", wrapper.MoveLane, options.OperationMiddlewares["moveLane"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/leave", wrapper.LeaveLane, options.OperationMiddlewares["leaveLane"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/ready", wrapper.ConfirmReady, options.OperationMiddlewares["confirmReady"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/not-ready", wrapper.TakeReadyBack, options.OperationMiddlewares["takeReadyBack"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/start", wrapper.StartHeat, options.OperationMiddlewares["startHeat"]...)
@@ -9900,6 +10056,48 @@ func (response RecordHandCountdefaultApplicationProblemPlusJSONResponse) VisitRe
 	return err
 }
 
+type LeaveLaneRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Heat   HeatPath `json:"heat"`
+	Params LeaveLaneParams
+	Body   *LeaveLaneJSONRequestBody
+}
+
+type LeaveLaneResponseObject interface {
+	VisitLeaveLaneResponse(w http.ResponseWriter) error
+}
+
+type LeaveLane200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response LeaveLane200JSONResponse) VisitLeaveLaneResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type LeaveLanedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response LeaveLanedefaultApplicationProblemPlusJSONResponse) VisitLeaveLaneResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type MoveLaneRequestObject struct {
 	Meet   MeetPath `json:"meet"`
 	Heat   HeatPath `json:"heat"`
@@ -11548,7 +11746,7 @@ type StrictServerInterface interface {
 	// GetBracket The rounds of a division, with the heats that are still to come
 	// (GET /api/v1/meets/{meet}/divisions/{division}/bracket)
 	GetBracket(ctx context.Context, request GetBracketRequestObject) (GetBracketResponseObject, error)
-	// CloseRound Make the last drawn round official
+	// CloseRound Make a drawn round official
 	// (POST /api/v1/meets/{meet}/divisions/{division}/close)
 	CloseRound(ctx context.Context, request CloseRoundRequestObject) (CloseRoundResponseObject, error)
 	// DrawRound Draw the next round
@@ -11641,6 +11839,9 @@ type StrictServerInterface interface {
 	// RecordHandCount Hand in a distance that somebody counted
 	// (POST /api/v1/meets/{meet}/heats/{heat}/hand-count)
 	RecordHandCount(ctx context.Context, request RecordHandCountRequestObject) (RecordHandCountResponseObject, error)
+	// LeaveLane Let the others race without a called car whose bench is out of service; it is called again after them
+	// (POST /api/v1/meets/{meet}/heats/{heat}/leave)
+	LeaveLane(ctx context.Context, request LeaveLaneRequestObject) (LeaveLaneResponseObject, error)
 	// MoveLane Send a called car to another bench
 	// (POST /api/v1/meets/{meet}/heats/{heat}/move)
 	MoveLane(ctx context.Context, request MoveLaneRequestObject) (MoveLaneResponseObject, error)
@@ -13876,6 +14077,56 @@ func (sh *strictHandler) RecordHandCount(ctx echo.Context, meet MeetPath, heat H
 	return nil
 }
 
+// LeaveLane operation middleware
+func (sh *strictHandler) LeaveLane(ctx echo.Context, meet MeetPath, heat HeatPath, params LeaveLaneParams) error {
+	var request LeaveLaneRequestObject
+
+	request.Meet = meet
+	request.Heat = heat
+	request.Params = params
+
+	var body LeaveLaneJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.LeaveLane(ctx.Request().Context(), request.(LeaveLaneRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "LeaveLane")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(LeaveLaneResponseObject); ok {
+		return validResponse.VisitLeaveLaneResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // MoveLane operation middleware
 func (sh *strictHandler) MoveLane(ctx echo.Context, meet MeetPath, heat HeatPath, params MoveLaneParams) error {
 	var request MoveLaneRequestObject
@@ -15348,374 +15599,387 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7L3vkhs3si/4KgjuPaGZe4vqliz5jNSfbMk+Vow9VrQ0x7F35GWDVSCJYRVAA6imOApF7NPsG+wL7KPs",
-	"k2wgE0BVkUCxqptt0XvPF6m7WSwAiUQi//7y0ySX1UYKJoyevPw02VBFK2aYgt++MT8yqo39sWA6V3xj",
-	"uBSTl5NfKDekFoaXxKwYKeWSrKgm1JDSfoGYFddkIzW3z2fEfiSIVAVTj+yPessUWdJbRrh5PMkm3L7z",
-	"t5qp3SSbCFqxycsJNTN41ySb6HzFKmpnsZCqombycsKF+frZJJtUXPCqriYvL7OJ2W0YfsSWTE0+f84m",
-	"3zKRr95Ss7JfhlE29pcwyNx+Pskmiv1Wc8WKyUujatYe8b8ptpi8nPxvFw2dLvBTffHmNQzymt9yzaXo",
-	"Gadwj9x3qO8KjjuwvyF2Fxh+SOSCbFfUkC3VRK/kVhAqCpKvqFiy4opsV0wxQoU0K6aIFIxwbXdRMTLf",
-	"ESG3sKUadkcTxRa1ZgX5k/1DMdVc5OzPZMvNCgfx331MfuFmJWtDuGleoNimpDnT8Cy7ZSo8n9h1t4bO",
-	"plf0449MLC1xv34WtlkbxcUSqSKM2vVQn9nP70v6Hxg1PWOsGDV3HuK6Fm6UnxjrG6VizNx3IT8Dz9Dy",
-	"Z3sc/8p2h8z0jbY8ZLdrh4f2Cjbcbq5lF0bzFaF6zcWSVHTNtGemcJRXjBZMNdN+U7BqIw0T+W5qR4we",
-	"6brmxSS2vemJvl+xIFV4kRFK/v73N69JRQvgZcuGecmZMFeOJSv3PNFMGEKXlAuSU6U4060nBBuxkvRe",
-	"HF/Zu1qxw1VpWbG5LHZwgKleswIOsDZUFNquixJRV3OmiHEncEEVWShZhSNZ65qWxJ6zZuu4Ibq2O+fP",
-	"fDjaIAWntSj5mmVkRUXhfvlz4pTqGg5ws1S3tLmUJaNi8tkuTjG9kUIzuEneKjkvWWV/zKUwTMClQjeb",
-	"kufUrvtig0/8j39qlG/DeNq/F0bskvFv0ri9LYiszeRzNrlmOeMb0zOLcaP790VGf9WMnMH2SUEKrtd2",
-	"Gu9W9hh3J2HYR3OR69vu4IGF5lxQ2IF9JjoY+Bti6LwE/r/+/hV59uQvlxnhgvz9/ffTv6DgpmS+M/4k",
+	"7L3vkts4si/4KgjtPeGZeym77Lb7jF2f2nb3ace4px1lz+nYO+5VQSQkYUQCagAsWeNwxD7NvsG+wD7K",
+	"PskGMgGQlACKrFK11XvPF7uqRBFAIpHIv7/8PMlltZGCCaMnLz5PNlTRihmm4LfvzFtGtbE/Fkznim8M",
+	"l2LyYvIL5YbUwvCSmBUjpVySFdWEGlLaLxCz4ppspOb2+YzYjwSRqmDqgf1Rb5kiS3rDCDcPJ9mE23f+",
+	"VjO1m2QTQSs2eTGhZgbvmmQTna9YRe0sFlJV1ExeTLgw3z6dZJOKC17V1eTFRTYxuw3Dj9iSqcmXL9nk",
+	"JRP56h01K/tlGGVjfwmDzO3nk2yi2G81V6yYvDCqZu0R/5tii8mLyf/2qKHTI/xUP3rzGgZ5zW+45lL0",
+	"jFO4R+461PcFxx3Y3xC7Cww/JHJBtitqyJZqoldyKwgVBclXVCxZcUm2K6YYoUKaFVNECka4truoGJnv",
+	"iJBb2FINu6OJYotas4L8yf6hmGoucvZnsuVmhYP47z4kv3CzkrUh3DQvUGxT0pxpeJbdMBWeT+y6W0Nn",
+	"0yv66S0TS0vcb5+GbdZGcbFEqgijdj3UZ/bzu5L+R0ZNzxgrRs2th7iqhRvlJ8b6RqkYM3ddyM/AM7T8",
+	"2R7Hv7LdITN9py0P2e3a4aG9hA23m2vZhdF8Rahec7EkFV0z7ZkpHOUVowVTzbTfFKzaSMNEvpvaEaNH",
+	"uq55MYltb3qiH1YsSBVeZISSv//9zWtS0QJ42bJhXnImzKVjyco9TzQThtAl5YLkVCnOdOsJwUasJL0X",
+	"x1f2vlbscFVaVmwuix0cYKrXrIADrA0VhbbrokTU1ZwpYtwJXFBFFkpW4UjWuqYlsees2TpuiK7tzvkz",
+	"H442SMFpLUq+ZhlZUVG4X/6cOKW6hgPcLNUtbS5lyaiYfLGLU0xvpNAMbpJ3Ss5LVtkfcykME3Cp0M2m",
+	"5Dm16360wSf+xz81yrdhPO3fCyN2yfg3adzeFkTWZvIlm1yxnPGN6ZnFuNH9+yKjv2pGzmD7pCAF12s7",
+	"jfcre4y7kzDsk3mU65vu4IGF5lxQ2IF9JjoY+Dti6LwE/r/64RV5+vgvFxnhgvz9ww/Tv6DgpmS+M/4k",
 	"VFStJ5ljdNirVzir6Wuu/RVu/5xm9IM52Vk5GoEaMbf0t9qFkhumDEeeoEWhmHYMwg2rdORlYcVUKbqz",
-	"v+elzNczndMycnaeIGPTkhhesStSSQW8ToliK0aVpuUka8hayHpesoaseK5wlHoenY6Q287OFNSwqR3s",
-	"cHOyyS1T2pHv8PQ3BP1HeBDf312km0zWItivYSw5/yfLgbm/KYq3NF970nKU8m9bJF/QUrNsbxc2/jth",
-	"B47dIZm9kd/g088vL0EJc78+2d+uvWXiYPHZy435nuZGqrErkIsFU4esIBd4AchqQxXXUqC4tEK1lBKk",
-	"qrnq6EFO/WlE4yQ7onzY1VEnMvoFBTy1Tw6ceXhJlC6qeqtobnjORpIlp2rm+BmVKFSUX7x48aKlNz85",
-	"1JuziaI5m+kum/uTEl705Nkzt/n7b2pOkWILppjI2axyIq+7RwupYJME2zJtSHic5CuWrwlsIdfEfvmK",
-	"4KycBul202+yffxwtzbUGKbsQP/HP76Z/k86/dfl9MWvzY+PZ9Nf//t/i17N7W1y5Ihuj15fM1WLkXuD",
-	"Gumgs3YvBms03ySDfQs02r2yFPxWFruxXMbKUncY7OnlMfayc+Z6AAVehQftNedtKDvBsvx5MXn5j+ME",
-	"/HX/fpzvyHbF8xXJS6rtxWBlUuCjsp5bK9b+jNco1+SfdbFkhZ3CiG1b1SrC7ytpMqK3siyZyKytDEq0",
-	"VKSgFV2y4iWx4sj+jZUaBg+iquHSoGVZ5UwbVVdOh2hx/7PLiKwqJS1mt4ez2q64XakhW6nWOno/Nqf+",
-	"snPoLyOH3g6jIybqVhL7EdlILozG82sJrZjmVrnNYcGWorVhBSi0Vv8cci39KGnx1r62ezs9bd9NTw9V",
-	"CblhIkYQxw3blSwZ8ge1wgmcEfejTbPWWSVXVdyn0X5f6pWt42RYtWGKmlqxWX5MaD9vv24Kv+5Nck+E",
-	"NIc1c4c90K1HnPzCRYGK0l1kSXc3uCCaWROtvZCHkjLNGen7yrsNnr+GgYY83d58+jEwwBHeuyKX9lwI",
-	"SUpe8Q4L3pVjLCvPdEw8bUkpxdJLRfucJnNmtsxeuFtJVC2OCYh/f/qXo8fggGWHkO+Wlrw4Mm3UG3JZ",
-	"C6Md4byOgRQt6O7e87/nCWFLLq69pgP37shzAvY6ixCiZerTsiTuOX+5WS0KpS61RhGcqlurV2Z30/2f",
-	"dnX/iHzNqYrMsqXlUaXbV+/dZ9JrhAxUaL8+os7ub7tdXNanHIL3+dDuzbnK6yooxlV8WocWaedr9Ygv",
-	"gi252Qx9nqWczIJWTANzwb/okLoiFH29wFkoMaSAz+lOEy1jdvECDL2B8+FF1BCvqFrr2YapmalV28Ru",
-	"CbrG/jn8TBtabWa1HjSLvb0Hf577LDvc0OhmHcy4NYX2JgXqJFnqLmp6hOei946yuqk6ruccs/zi3Fqw",
-	"Ba1LM3l5+fjy+b5mzo1GnqKqILXImTKUC5OQ133XS4fjw5hW19nztEZGa+SRzNePNFHUsAHkOHbjNRwf",
-	"5vMkOxCMtAB74JYpYlQNnv+egZ+2x3z8PDLq4Rlpj9686NkxZao5SHtcI4BYcNM80mRTIrXa3oZjr26f",
-	"wzRttGEbvzXwDdygcYx6+fjy8qhcTx/r5IF8FXxMMS+n3BhWHJLO3tDokYJ4HD6WEVkWTBuy4ArMjUH3",
-	"IfrN3jET85e2tIVBL8PFsAJvr+gLQR9MihA34CMit4KU7JaVOiOKldTwWzbQ++oUh6hWP8ZfuadnRd3J",
-	"9Xym2W9pB2JZzx9ZQ3yZudgpGq1eibEqMcqtmGoeWYEUguVJlvBKW04FmXv3JSteorJkOAxfESOXzKyY",
-	"wuCCkIKRpWQaHfxWkipZi0JHvQYFWyoW0x/dB/acLRRjhaz8kROSaxZdzqLx2Q5m0aWS9SYyPoiPoBF6",
-	"SsAh2SMHrhMikeC/bZ+U/VBC21Te2/z938HCGnhC7HH/EZ+3kpZrbRWTiHPFHnFZlwUES3H3cBkUuX8Q",
-	"I/9NGhabcXB+Hyf+z/Do52yymbHfalrGDSm5MEwQeCDsQMHtV63aV9X5atgR3siS5zt0dlrZ+4+JYhup",
-	"rEzLpVJWfGYTQ9dsKmvTEq1t1/qGUUPnvORmFzMjUKI0OkPBbjn1KRD2RKhaWF0UfPsu02PAzBXbKFnU",
-	"OU+NLBd46N0oOVUY3VuASDCebGOFHtjW0T2pqNjhNeH5P3oUnRQbIIMgjWOWe9vzMJdk3xMPZ3BhRQqh",
-	"uD5SyVsrlqQodxh3zmnFCLzZ+/HSMzVsk1irkXhO6P4c7ntSdK03LDfD7453+IXrWsRet5XKrMBzGqfg",
-	"3tmZ7zAWaVZUQC5OziKyeU8VsRvauqHCoXK8knkb1Av09uUSpGwjmzqTDsKu0RBaNAoXbRYUmCyEq3D3",
-	"ktrQ90HVjbgtoqZcWznuHnFdl6Z7IYDzouC3vGCFpSo3V4QL592peFlyKcxKDztyffZhHfFEjrFQ+rVM",
-	"L4+CtuloYMdNUvZHrk2CriMUvIRiF5sg69lmSMsZs8sF15uS7maYRBJ5IIRXDj6B7Kr4B2URP39WKhdW",
-	"IxLSQOgw5CtiisymNkTx5SoeWFlzEXmvVYpeEiuMNy4mC1dMRXdWN6loYffdX3cuI8w/abdYMRa96Uq6",
-	"mQ31zvhA6mFiQg8vy9rM5GLmHX6RjJ0MYvMJUYY+ffQJG4nUtApYzLVjH5oVjJYm/jJ4yZZqAs/YE1xK",
-	"85IIGRS5+NRm6P6FTTx8M+7tdsUEKL9tN3DncPYla/Q5CdOR7cEWCJ4X+GrJqI4fARdKPiQbtwKnYMoF",
-	"L40kmomiMYd1bEXaUGVmR5xghrWVtC3lBu+KnJYliH3FaLFDT6f9JMbAECtN6L4wewH3ilSPtIurasPL",
-	"kmypMBryg0HpqEuGKauED7Z939Gdjt7PK8bKoU7ShHDeOzZOLCQl4rvmeI1JX6lN/EDeL7Wko1S3Jiqp",
-	"KiI+adzsoVfID1a2RYgu2Edz75dsKOTeJISU/Ww2Z7n9IXqENlKbEyzFcft9XzNUJ49qfo4SYTKtQwmU",
-	"DouN7rSi+ZpF9IV2IkXkKhJsVjDNl2K4RvEjFew1fCfKFKn7XkgzQm15reg2pds7Z8dgDQhJc22/dcJN",
-	"a2X54/65afXszg9OsenuEGju8XugZPYu9hoxPIgqjdULopeA152GcG8i1MIXM8FYEXVZEc1yKQqy4II6",
-	"7crqQ1brmjNQFYronV6yqLME/Gtbp2NodsuUy+XUL8mTjDzNiFTkqxDULVjOi7bWMMRnjbSzdLGWQ3CW",
-	"RV+yqdVGajaEgG/do0F0xyK0K0xLt0uUC0LJuy3XbnywbDbUchM49bYrCVU1eOPDnQRXZS4LMNaGp8zq",
-	"UprRp+NdKaMSzay4KmZQ1xFN/Y5EynD8nmOAJ/HQltix2VFSSsEOSblyKsV8x+5Is/luhGy6pnncwZiX",
-	"MnmXFYpuRfwjy5ujNyx1BZXSzDTDWQzwDVXMrGRcDmyoOipKYCvf2ge9XI5rnigbZyVbmB6nFz5l99ce",
-	"Uzu+K1WyZwVKHiBBFHhAZORJEAwl1eaKOM9H22+PLywkSKiFLEu5xRdRYjck4a6iSxZbxv6tDc/5ZYfd",
-	"9/vpmKrnHMCZOzgG9i1qJhfxS5R9NLM5i1XpwbKeEFpJsXRpth+tVNaQNysXs7TYE3Lugsx7KQASK1Os",
-	"8p7LillDBIv9QB7EBH0YJ8oGQY7sX3XU4Dsz3J0ncelsn3CUObwrQcJDNRyHuhd4GqatiatBixqBavBx",
-	"33IhUlvzObLNr2hZ+iv/bgk/d8qP+UvE1xOZW8Sbk1AI+kzKjmV8yA73scvaaRe/xpdwh9yIuybJt9cZ",
-	"PSUKSx8xIveScOOd4po0LtexFBqebRqPayfo9qqkemzhhfMLHQ2X2Ve7vFC4E/tTxi+zVNi35DEpB04G",
-	"KhofA+RMa0yZHhbxti+3R6V7ar66PLxLubD6piuWjjo7uHaZ5VYFAZfWlmvn9/dZeIPz3Nxo13XJDjPe",
-	"Du75tBcxyTTRhAj7vNaQo7rs7NOTIcml3txrZaM/cd8Kv0ejfcEr1vom5BgePPtQJ4SCYxDpmDgnr+nu",
-	"UEoOqguAKuWOcneQ5owXFUd/tc5AIRFES7KgCor4jC949QYgprPez9ERDTs2eaJGE7kVd0tMScTO7uUU",
-	"8TUtXqeC+Sd2Kx4w8dklw4QDVUdjJfDC6BSg6P47zx7jqreG3fK+ULFfAtfznxeBAdsOoOMD7DuRR1yS",
-	"Pf6R9kshjpmgn5XMY6urEGDguG2Kz6XHNViwPGJkVJeO03Rc3U5FPx4eUF8UMHc6/NEExWMZihUXv8Mo",
-	"kdvhL8cvh1pw05vuDkEGwyo73R3TRCoiZCsYt7QzrSKxi6iGaeeYZAufGTci8rmUMuEDcLVlMfNFMUz5",
-	"YELWyxVmnBiJ1Whkvouqjr0xwMUibmgvqLIktPoK5HSMzVvRdDdcnMY9uMeC445MjpJuyMQONUU/fvNp",
-	"uaYlF3by/+Iin+ZUzUEKldyseF3ZkXi+ZuW0YoaW09WuULyIh2pfrWoxul5Dygj34uVO7WUvCsBuYMJV",
-	"LNfCMEXm8iMBOakn3VLWy+kLOl38+unJ15//2yQaTtbmuM5bi/V7aWipu4wTzvNXXfEeLySqxUBsE5fn",
-	"q0Oib5sU/8//3ZSBNIt/pDHH1+cUYfKFMhmhOmeiwIhI4LpR2EBtXdpptf0cabcQ19tiy2ZJcV6sxfqv",
-	"bBNL2YhyRChmrsW6KVZf2zfEaigU06uI08dyYMvhBZAm+Mot9UA/tPRB3T4ZMn52HfM4t5pqTLapmjXc",
-	"rmrh08VKZlgb6sQpvKVcRicajZWPoeGgPUYyt9aT3Gp3mu6k53UXkVPlIV64IK0Mkj0p8OunJ9mzuAwA",
-	"AnSt7Gepqo22ne0qJ+Y9wfz20VxSLqDep1ONjyW8isyZ5oU9uWC8PGHTF1etjAUwL7yfXn5EQDCzYlVv",
-	"iePzy8sDRWPa+uPhmopaQVbofq3PMDlRypjTYUO1Zq0a5rbMxp8xhgMPFLwAb3MuK3aF7kwpXMFUSFGC",
-	"b2XE3lM+5RmShn0gjVH3Rl51BoZsCsvjsjZtOj27HFYL6vOJhiAR4G0UFeGNwAnXFpCAbf0xVrV42d59",
-	"5723X5MCVZ1Nbde64i6xxQ7ocZyoUvyWlo7FuEJCnUz+R2xUzKqxB6j3PWjJFKykuyhhQHMO5rp9rC2c",
-	"7ZcBn0b4FUaZf8AMtKxV3knlAS1q5stk/Ot/TeYJ3el41LMekZGqr2q+MvakXx41Mp3gCxsYFddtj+Q4",
-	"eU2tRJvRhYldkU3Yii1qTUu4wihRcgus7aqq4RW+qpvdwi0zwhW6hdJ6HavFYhD+gqqINUeuA2erq82k",
-	"effE9MYUO3X8nfPybAzij59tfBukBudIAwg1+NpMxlX32QEfTA4fIs9j0FuoKncj8rIiIzf+mHjyalnP",
-	"M6LzlZSltWWNknLTCH1wgblA1kKqjGzqecnzK8KqjdkBEwgpmKsNAtxFSjZMaSkeaWLN28fkG4cI2caH",
-	"Kxm9bVf4ct3F1Pkq5p3o1ouNyQdWfGGOZ/3Yh3pzxNtFk+Bgp1AA0iqmGmbHrgamfq74cuijXMzshxEF",
-	"AmND6GUlC8pLVhwUXWxqAxIEX5GNK99LuF7XA2dubciZ91sMy58tEfAjqo+/eE7+jVghpppLnISU93tm",
-	"6g/Jbkbhl5he1YZImCQM3ZSTfEBdzv0dJL5kx+9IjJnQTPbJD8Q+GqmhOZzeLVMFz03HY+LrSezp0gQ4",
-	"3v9SAkCdkFzvjvvTDjw5Bym1rpLFX06tZTrCtU5RVIq3+P2w+NYMZ98gqA5rPnxZc8Re6oCsHfAW7daJ",
-	"TpKhzRFVWC2jWS6ib0xWS4xLbnD29RFsNFiV32bat0etgslDi1dxw3Naklta1lgC+hMVBSsfabKCawww",
-	"mKwUsb88If822b+VV7MnQwX47PnAJ9eD37ke+M6oOiDFgqvqGlwyd8gMGWa++fqOe2CnUY12qDfdOpUh",
-	"HaRZn5jXaCtck7WQW0GMJCt6y2KhpSOj5VTtYQuMiz95Lu0MG+dXKFDl0Xp+M7hGxBcReanKPhpF7WlR",
-	"HNzZR6UnjNVTdfDaFW8cuIWefZ7iD0+bH6JuoteMlndBDR2XoBh8wI0R8fWzIZA9iC+7xxZzy2OY9QFV",
-	"XoauuypeAhbrqB29sew2GJdt6Otu01EX6hMa4QCFgmLIW3NFZVj0Mwj2a5SZHKLnjszt+XZJEWU8locI",
-	"8sHxQJiy+IUGFT5gZrREg5BEsWnnfmxpbmkDYr6L+aEkoXodzYTPpdDstzqes7Vt7laoQqI7zDptBRHX",
-	"jG2mhYNwA31I1WJaUtH84or+Cl5MhTTTBRdcr6I+F1ecFgNjzCHaR/QKHIDwIAGPA+gTjlBNVb2/gq0M",
-	"gGJgTImPDdpb+rFg2zg9Eb2AiYLMWen6A7Tsl4ZoGyUrxIkYBlvCttdW+4tou4uSLofLl+9LGs3hTipC",
-	"Po2rhw02dakZ4m+Skq/blZ1ysZgiTpLzM7maHJCUU7hdvE40RdMuuhn+ejhMs1bSuITe+6pwcasHN69T",
-	"VT3OEo2Fe3yx2mGWvpYVQ1RT7gHtwWvhU7X5mpU74t6QJYsiD92W3J3kYQq+rpfLaJ40LawtQqQgFFe4",
-	"qEt7Aq8IBWdJQeRiwXNOS1dvolvMYBkEjj+cy1+j2WoJL8+yyW4HFzdOwwVNwECGU5CdMLKeViWcRI9n",
-	"TBXu0xHVWv6GOHX6VzOV6DIcCAfyxV5akJQzcAdGOMA4DwUAzbiQi5Fl4VPyNCmpWibKk+thnu9hjg4w",
-	"gNLwbLUgJdO6E2/zhdNj06lxKDv/rEWcOFlvU/f9ks0AqTfqmbGfGplAcvIZx0ey7zAz+ffBJWSiYMUs",
-	"+Hf3S91UXQI2s30K4zmOLmTOFtIlS4LzZa+yosUsDP3ds77KoBTiIVPRZCE/i5afH4NuWBkzquwJx5hx",
-	"gdt2KLTCkk3IdwaoHbhSuLhqgU9BgNespGbIqRT6x6BXOkBpcLHUZGWPmss0JY5ChJY4+cPqg1RBqayN",
-	"vQESiBCwMYWiW59fAAIfMUaaVAHXJwm9aQk0gpFVUOCd16vYvFyU3x1kmCH68iFiHaB/Rdz7dKy8qpfJ",
-	"/kgFWG6uRpoYbFWbei5l2hVi9ZRydV/RfNfS3J1muIK5cp+kXzcCUsg+DiUqUYAixWbe0dwPTKSYV5yx",
-	"AunelYrJNMiskfBBnHvZHZZ/INWyg1K4Dj/ubWj7hLQOcd9FdIcyn/ZNlcBDj9rxzR22n6+fl7Xmt+wQ",
-	"oHvM60dfg3esr7gPp3YqyYbHfoczUHSrFd1+s6R8bPb3ONgMq42y4jg5GCsAwAVJsu8ET7fXCKgFaUsT",
-	"riQIFgA1Wnk/hQQjqeDQPsqXoh/EwmUReX1e1vOKGqanFWMmI83vXEwBNyBD+ID2Q0CLqc8CroV91tRK",
-	"ZETIKURB4CcoAZ+68kwhp/MpVP9nZMG2TE0F+2imc6YNzJ6SrVQFLtC+QZGm2dFhprRHPogbvieoyA53",
-	"ZqRWNtTfVHRHKuocKvevB4YdCkuIs4mLhe+5WYeHmsv9vlRpZEamZitZqzSk4sC8b74UfMFzKsyARIww",
-	"aveLMWKExIgDAR71T5WM7BhV2jdusaz8SBN7lOxF4jPI4Ge5IHOuzKpjKhAht1eguHg7XwOs4SR1HUDP",
-	"tDh6IbhRloCAuFf8FzJe0ekJ3TkpQiiWBTbzE12jAhzbGdnJWiyZCuEVBIMh9gBL1fwWPp8z+wf3rcS6",
-	"vPfCSDmVpb123fMQ2jVT/1vMnzGnohhiG3BUqJkwTKHLBzV/TRQVa1YQLhpEXZ+fBBlTYg8KrOU1pSoq",
-	"HXKszJjxBKCCr5KKxO8jCTWT7A7odQXXv9W05AueBHzo876Os24zJGfcwu3n5S7eHhWJtlzHv56wUksX",
-	"lIpkljvS3WUwYI5Z527oQGV5vTmafTGj+q7jHodQs8cuCeUR06v7y+A6vNxatyNse7w9ngtkSMrUuHOP",
-	"NRl4g67WUEd48rJOznom/95jzO1pPyuqNOtkr9RmMf3LJGRKTp88ff40EYMp60qMXDnM4xV8Mxq5oHVp",
-	"kplGDv2OaqsW2asLo+YexAZykXwLMK7hBhBDHcDN7L4HEP0YFJdH3NqTgxJi81dhaJAoa8Y2IHJAN8Jb",
-	"5dQTUi6TdeT7fuQimiRlHP5cQtNe8JKB+8/fOzyWZW8k+DqYKI6WjHgGcgsJu+8pnQX27GfrQebsvjfS",
-	"rgZUgBXkZQEfuWmkAd+O54ksopDGmm2osma5VadyWVXUWgsVz2UpBURy6Hy/z6xsdJaDlrP2Qy7IL60j",
-	"eoU2gt3Dxh23odoOajcE3txWTe0rE4hnhe5hA7drhCoGU7b2iUZbRXceQJtFyjWEgXxtSuDVrgWeqNwN",
-	"jVKP5Tvc7SRcH2RnR2vZenjPibJD24PRlBuaCt2Wt+H+at1sgudrZ/+7/8CTNg0YC83PoJBPC7zdXBso",
-	"TXdTCo20xFTniqHQEVOHCG1ZfCXRkyCFZgjzWotaD0mrgZX5dfQfzESONqpiGBefsyAVT2KvRK0OoNGs",
-	"6KpWrYss1a14gNbao5NyMfMEj6pdkNCVzmCHS0WT0M/ct3OFw2RNgY5JlgHgHQ8GQxw18KhyeRgUEDPH",
-	"QXFEUeCjdM5wUuds9MrRSuOhm6CtBbZPEZ6Qzi62V9TZouZMHCqNuFP9vI6X9KHZrZY92WHpkFIzhHdQ",
-	"JfSvBAOxMiSKl1z044BBdXcC/6w3JTt2Q0hSyKM3v6sndysILp5kYfqe7nKoxnpQpOGhuuGoMy1R1tFQ",
-	"T6XFefKnatNSGZ7eTQBQScrJ0yU7iBsBpLflBwjdJsJhiQ1yDRndovu35vruLUtjSsGzIUpBipZR62HB",
-	"u83PnowjQ2z17d4w8QPhMhFdHwgi5BZ0pe0KUF4Prr1WQ6Dh7Qhcz4i4yTI08yXRCN5IO32rJKBaGkCU",
-	"9tnMWz/dBR8VBX7Baeq+i8EwtxqDDctfOjFhF9xEQ+X2sPl+7JBZOGx2vZCA0eqZRIN+s2LoivMdoO/n",
-	"ctlrsKGbkhNHgHaHk+bF0c10+YoHWzm6riKZk4dYX5hEsVFyqWhVMZCPQkIDmeOCDyfTg4v1PV/WikWW",
-	"4fPSh+HE+kTY2YovV4PbV4RvlXI7qxKJGnLLFOSb+rSRUDkWzHZojb7RvGAFYAoIMpdmZb8UacY2YDqD",
-	"m6NCDv8wCp0mibWkGz0Uupd+nKnBfV7t03rDWDGrNnpw9xEqxgxhHx8/RhKA2AqfweUXplZi6LP1i+ez",
-	"Li/sxXZoufDa6JYXZkVihY1XhM7xnnH3CXQHg8Z10GijwNwnComdqMxsVwPzAuve+cXyDQ9m0xyjzqSG",
-	"je8wF0dxmPvOGJ7ZE2aOF/xmdg6sOxotpmxOwAHr7bN7dlCN489rVGTas5m0jNIQFMc7ECZtI2+hHHNA",
-	"9psd39dl+W7jwL/jhUwHOB4CmRpSvsAHpxjNV0P5ZOxpN7SOzcOedJJLYXc7JLoqrlnLdYvJYz7HcSxr",
-	"tXkBaBGj339QwwB9NQE7GzRIzJNPtrsBX5P/GDLuO+VycrHo1hdYXYRCj+iVLOPlAz9QUbyStRgLJu3g",
-	"aSJIJbum8THCZkuPZTNYCzx2n45rmjzIwkWv9Xjx2EEcG9vh+TH85WgvYY9V2pFananGmC7eFKRp0TNw",
-	"KxgtvDE5dPP6fIFFsl/MuEYxUR3nd2wGEkGRH53Qu3JIxf7E+nhs0zPLN+zZKIlEhTxHH2+OHuimcdGw",
-	"7XJlQk1LtIFfu1tHk1HN0f5/3vbB+bXGbNYduqZ08wQ62bTBqEVO9McwJUzicf9xNbwP0uAKp5Ca9lvJ",
-	"XYnkiLiou5d97wcrPrgm0Pi0c+U+tWxjtfHLw3ipZYijFcADgOP0/d+yxYymwS857hHcQl6JY3qYZJL+",
-	"jaTopTEeIV8b5wvYrPoALcmlaE6kPaeV1Ib4+mMvQSGBFBpn5VIUU/9rK9N0kmF/8PCZyzqNytI3r/d8",
-	"sV8/66InfjP9n3T6r8vpi1+bHx/Ppr/+92iZfAeIf6y61Sk6fpBa4nY560mLVPfFkh+nW0sd4583qALf",
-	"LVV/wT/OEu2hS9fLRkGKpZEArMZdK9cmEz8oP7163bOvnh6HxY7metpRoXwIAAigWQ0gQnbxsqJo3ohw",
-	"MryXi2HVf0Kh3tHmFFslYx3om/LbVmlpaKiBrbLARd7XEjdWOqiP7Pz7aBbvGEieeDdgyx4jlR6/i5GW",
-	"VjpZITUKtynVh/Q+291bXQHCAXDA3RBhMT3+gDfeMk1k01GTcAk4V4BRNRtsDDp0mNnSBe371h0M7aZE",
-	"cjDNuuHNw5Ytnh9HT2TjkVEGTeMtzdcn15Bwl9uEPFxRQzE/5ejWa12ztx4EaATa4VAjPGr7RmcSeHxk",
-	"d4VRXRO4a99w3HeQKLl2uLX2PY80gRYEJ2iAsGN6iAFgJx+jHVjQEU9klap6VXUTV3NYD3hxVnQdPbVU",
-	"zxD8JZXjjzpLU/KM3bybjvxhoEfaQfylAq1Qb4tYS0Pdiz1oMAB322fnO/9AbGUBnxeecLXKqmBKowMC",
-	"U2yIkZJADaMloDX2r1wsylqVDrK4Ls3I2NPJA2ishSrRRV6Mxc8eKFKWAuw8ZI9hExgRByuZmaloX0GA",
-	"BnVYHiUz2jdbalmGrnt8vDfbXWJmAxvrO3GTU0RGwfb40F6REWcXHGovTNDS7AbvSaLbohvaGhwZkdhs",
-	"wXKI80glOi8KAZ24o6iJ0G2yU9vegpkJRY9W9XQvipd9j4urW6tpBvgycRwaj57UgaFJyybLCli0RKjQ",
-	"23hBUrJhf5C7DugpVlsSh+yeZJMVFUUKqXtsv/5sUkjBkm+rO6m83tj09uGe8XlQcRJLmGi17ZmNlBqJ",
-	"VAZcdeo6dJ3Ho+aiq6l9pOEIaQRr1SuqWEFkbTAeax9kt8yXrekMzxyj2jgQf4ZOC8AYdrpWBq2aNb4h",
-	"QFaIwg0kVQt8OILZOIPXJy8idyoO+0S2c4LhPZXsIEW1Pmcg6JjIIwnMzWdOBjcI9ZaYXYeNYHSgjG5p",
-	"7pF0iCjyJ8DgV5Z3tWmJDOewXUCiGbZvxakFIEno6+w71FV1afimZPrwOAuGONZxnNTEXD02114pHqPK",
-	"ORgCYoGf1rw2wcsMottyVKfWsqQGXG9bXpacVhqLLgtI453T0h4T7OxP43WX0Jo/sE3k1rOfp9khRGri",
-	"PSC4WOq+t4dn0iOoWvS+Aj5Pf31sVTXsUdv2wRV2OwO6+bQHP1jv/uI6pG7TNeuc3c4JjAonfsu+V9Gi",
-	"x/dyw3NXYGIHf0lu5pKq4iYjNwEW5+L1m/988+7Nz3+zf51jh+ju3+z4F99+97dXP9xkH8RNTtXFd397",
-	"f/2/2w/ta2+uiGElq5hRO3IDiot73OeUafYbSC2X81goudmw4jGBCRK5+CB8+5mX5Mb/ePOYfEfRkHAJ",
-	"JrJ0LX248Qg6/h032vCyvMlAxfogQnWbgL4wWHPLbq0a9Jzoly4kKwQauKTkt0w//nBYXVFQQ1vM0lB9",
-	"qLmdTYyd3/EcC3wswxFT+5xIsriXuTI6N82qyKwYHKYboVEPz/lJgvWN0poTyL2YkIoJPu38jVhWUEON",
-	"6J5JWkB8aaQPoqJDsGGPhnVuT9y6FhBcbxMrLZbsbQMp+RCunwZqcxAM8NA2maWMd0eMZaps7Qqt+Cnk",
-	"dnjW8jiwmAiG7iTrQ3/5ia7Ze7lm4ndu+P71s0i5yMcNd2m/A/s50Dkre8oo1wxQvcGGEtLstxjphkIG",
-	"tYCWZce2kWpJBdfYN8BnTjRg80JGezTu2xCyxAC5XUx0jxjVtWJFwBrqbkUp5ZoVM9qbrlCLPTjVlUM4",
-	"5sq3u4Jes2NaS0ho42f/XWDCtquPwet1RAdmXNipHdMNXXpSzX9iscqHsdxt34LdZSKLCOCHw6FJfV5F",
-	"HDG4GJP+tKF1MnyEn83mLLc/xL9e0qPC523pXldSMfsdMDBRnOlURwr7IcllwcCJnK8kcChWagyvXQO8",
-	"6OO8ax/yT/8ea7/jiYB0nZDRUkzcxvpltpk0m7TcAsg8DclTRyjRWinnKq8rh3ebbId/2JQozspHegeD",
-	"9J1taTx3FHvPBIgjFIJUr4MHzb/hsLQvtEAcfGkP6vcTLvYhDZ8T3WlS+xHPp7IG1zih9q6uKhqLWh5k",
-	"wTOT5g7/lkPU5lS5eIoDUiXU+2lrpzkwvrgZQ5j2TfEVqiV73RbyYxJJHN7jnZSoI5AN+1WAdqjoAuQt",
-	"81G7h+nscr8IrVeoYnP/G9sG9XVPLeKuvex+X9QlXgxyw4Qvt4R44x5uzNEbQrNcsTgGvvFT6k0KgIcO",
-	"bXmch3t75tYRXXsUtZGCxwOg8V1/p41UBgF97K2Ia6ZqCXFq5x7mgnwnliV60H+36vrTVJD4jIFIG8wI",
-	"ErXvZgsxNWoVT2JkQeOdpl2cbUx+BXTgjyputTKjwLTLaPsHXxOAKCRxSIjxlZ6Dlxdt2heTnSVm4eE2",
-	"uNUHgvYo5A0ND7c0z5kvSD5c+AnStkKtfLQHWtO2/xCnrlrMbqOg/UKSvFaKCfQkbmrDfL+orSSlpMXQ",
-	"3o9p9ukknUSaHtJidjtQ87JCcfDDY4OfOvjAUg2M7tmZMJXhZli1YYqaWrFZPrTechaZ8LgWCgNVDeoO",
-	"huOvBhHCbUY4PIH/Q9/B+S55hqLdBr22MeyUpLv0JTyoCFMz5OUJPxVW87uiehlfG3hwIiZ7P/7QUZih",
-	"hBA+BjD0AKA+SdiePhV1FP5Omq53SIXuEr7XrUERBWN/L/b1F4/MBZYZrkP7zsF6Jbe61Zk8GEZHk+06",
-	"GxlpdVNTVXAqCHYW9XktYS5ctCKqDUHvhSE60vvYYanxK5DCEzPeNMJz5KA3w9NLRTer+NtSmKYr150L",
-	"ckEUejo8In2HFv28f2K2j5vLGyY36O8dph6hZDqmHbm3RifjnG0jewaMOXuQG6gPWzI+/RW6ML78x+X0",
-	"Of4YLTMZM1SkDcDTIVy+YeLuEwyOgP1R40gN/5KCRepwhjFfKuXHbqP3K49JHh4Ycxrjkh3jxYxdLzBW",
-	"dI0u0P6tpCoSVR5nV7h3JRqC3ysIkLYzWoOepivzHQLoSbDwTtPmWKJSAMjpBWxxj6XVm9BGb1Y5hj2U",
-	"/vYTF+c5bPcc7fTcp7C0GjE364hvkJyXmCD/UA6JSNiQawJFSghf7gCO4r060axLz8So+qD2Uy4QUn8K",
-	"7uiXxI9pXCrYFnLGFKMFF0un7PBWtVOzhoIZyss+hEC3BLxuYmhdnJVFqr0nfBjatyls8QppqXPISpzv",
-	"IKvNq0bgUpfFLuI899/BRDer0WGZ/KQ33TOSC8NNyXr292iSjP3UvyYMFXARHT0TnOhTE05eKZZuAFqc",
-	"ortmKsaAN0PCk+Ixqg8JzT6aGS9S8S1AD2cfTVPVjjWQUrCXrnEhQlhD+5Z097R6s3KcOaQI3dmOUGfW",
-	"znbwSwzv69nahP6HH465yJBRTn2JhYnElnDtOWIfUrvPyDrEH2ibU77riJUfbenTbcywOwWyrPfwH+14",
-	"fk0hi/wwxOi7U8XdpFTpOPTILafxWG3w6oRnArgPdYnsw4pR+v0NrdYWhz2G7HHqa4q7laGBSegUGK8z",
-	"iaZwg1mIAIq4NI23fJRUIWgYgSxJLU6FzeoO/OT55SVa9R5xuRYI/Dus86gsqeElN7u7pOh5ije9vcKG",
-	"NuzQGcTvhCeCo2eaPeNyBIcZ0xnKRENOB7UH+NrodILgHwUEULAhdYvxHgZrtjFE1iYUcJdymRGmqGZF",
-	"A2uKCVhde//5cXs/72ZS7S/0Dm6re+XV9STUXbOc8U2sicktS7RTp4as6GbDsMhoeADSpwJFoKlBO4do",
-	"nweolksE96KGbKTmJtHeLHa7+8YgTeONLdWkokU898Eqi/FpoR7ZNDKlSnEsc2mf/7rmRU/qSwyNc/lI",
-	"h1W5RvRhvDt45DuJMm7f/MLie+7MolTgakm50H19P1zKDVSLWGWFAEq6TzPkRrMS8NeoKjksySPCRttf",
-	"sSUVIw3YEclur7D7TzrfTaawtnsReMfAN+lSjlDLwva8K6U5KlaDRxnJGGaWhW10S/TTaCjYyxs/p8+F",
-	"NaFdrH7fvsae94odVkYTwT4a16IeVQFraanKSdvDJoxHfAq55914ZU3SGhm1aQM0QhjMT6fjCgnj9dL5",
-	"nRtmaJnDMbqkoOEB6qeTU5tKnk2r302FOk8LVE+3WOuAK0LLMmT3UmKf9SCOGjrCdA59UuCV0rTzllvt",
-	"vnp1cqbrit0lZgSuXc7i8J7WcCThEXdfWDvF9R1rdz+GDEUQm/5DOKUdIC3A66aKtSQqPDTJAOQonqEd",
-	"WayplbgDPIWP3O8HQkxG9FaWJRMZKRldW4aQihS0ostoc5HorO6Qke66GefRy6OBEYyKKkC6axC1nICC",
-	"skIyZ6UUSyugDuG0WrT3DaEB2wt/gLMUn05d3rE0ZGyX3cFeB/dgb1nFtfe7jz4U48FoWve3JzHmfIFz",
-	"C7ArLDPRNZtaTSvaZo6WZUqOh4qfr74+Ch0C0aWEmpNEqCDAQhvF/wXuQSze3lnmKblAYNrOcda0XbOK",
-	"v3lgzV+joKHFTEgzcxXiPRBnQrr2TdH3rKgoZq5Wvk1rKiCjSa9kosjcg5KNqJZpo7l1Uj6fXp4UP6jc",
-	"K9YXEup7P5opAjn+2oPqeYxf/vL1s6MMg/0gZxumZsGlFF7w9GiRGnyZmlSpelP+Ap4TqOEErwOH3gUV",
-	"19Dj1Qozl757RS4tD3rp5Sqp8dH22o53TTe8Q1is6PfEnTNUI5Ncux8zDiQPZzVCOxz0gOHbCf2u2VKb",
-	"lRPiK+psO0WOHUqkLohvp6a0B+K31WDk8GpyMAGatZrz+ZYwrtGfR8GNV9pHh/R19qOqEcainpzQqy9S",
-	"XlkXWIniZOLHRMG2gyIa/AZUsEhQB5DW6JoJMqegpiedRF8miJCy6VxF/kGwIH0I7tD48pcmgqYJJXZM",
-	"Ihgr9EuyVFSYKZxcB2YDRzdzGCxXxOqY00JuBT5kNUPAOhFF+/krgrmAgBUDj7U//CA0M1PIvLUfXkFN",
-	"FEBAHDxK9JZuujOBztZX5FZyHPLqg+hgrmSkC7lif3eIK7spvqnkC4Mzhyzr7tyap7NwJjOimDWtrUXl",
-	"JgZHiGvWnVw4WLGC++Zu3sv5RjGLlfvOhQI2tzZ0p1uoWFkAU3EwPC2ALdR0LUfu6y8tZQT2DASu68zf",
-	"p5c8VO2yl1h+Ui2ec20qWgwGmdqOw0KK6RQ/CFzkzgmA2GQTyzLgJ3cY0EPxeHYeL9ayR+eDFkwPDOVY",
-	"YeIEKd69np2itMR27MPSZ/pl80iwvLFWhhPQAzZyT4Q5yXVUXiVCEPDZCJcZKgCnz8Yp0yGLeyfioP00",
-	"gLzfuifvm70T5M1hDH18hs7DZgLcAcnLxAHq3v3wzfTp86+9goDF47H9AAERJY6HBGt3RMc4oJM8lhZT",
-	"ELIhZWiKUQJIzpn6uVvtZOp72zbi6tdRmUiONM2egWqQYNFEDX4fK6TT6MeW6kTfsqVjuAwq9GdzNvgr",
-	"+5Ev2J8tdD4O70rQ6tvmQCbCHgAraA1nq8khtGFJtXHe75abD4fd76vfV5LzcGUvHi0xkkw3vsJl39BD",
-	"bbpdDeLmlqDxKylQL9Unq74G0JLZZnNfGM1ucAuS2jQC1IWsN1WzKwIwOYhM530xGAhrIbZyMxiCMwY5",
-	"etl0GCvpBt8eaxzU04lOrdHUtvrTKSJYkO9SsJLuZinMOb4U0AmtYqTeYDo/16Sq81X7aIAAbkljNZBU",
-	"OIPmXohgI8YYaFwJ1NHOa3dCXTyYV3SyB7sWWLXN455nUuerVrexZsi01qyvg3+kjVPAJXaxHkyZHaSO",
-	"/b152yuA6oj2aWtLgiMaUEtsdHwyI6LAjR8n2vm5GDCL74olwqnfMhU9Bpg4upJbsqCKUN9mh2habUqU",
-	"ElfksuMqoHjMg1oyRIApWcVGv3wJ0TVo5wTvRQyJcM5c8JWRBVfagOnemcrWAdjBOR44lbosEb736AUd",
-	"+uYNtA99e5xhFgjW8ACVh5df2um8gy/dx3IATQ7BDh1QXw9EMxBZM0MKvoCzb8pdg/JhbXjIVXEISg68",
-	"z57p0JsPttMNaI8qJGHjriKoEQId4SEW8WKnUm6dPttLH/eYF74jToiRszvB0oUiiElzypqN7Z78hAR8",
-	"7Qibx8RggEaPlPF1IbSt1OOCLKTK2UvnY4Esdwd527nsXRY8BoxoG5aqRfUu+mA/nlJYgjvuA0/AYXfY",
-	"4cOMOmesD6aaKYXwt1Y/xo45jprQUdgqTrklRJkqxavYrFtpMp5322uLmgSuare1ltbIe/iHe2RNMB7w",
-	"/pEgNMhcaqDPmmvHTKPGwgob5zdxLvAaz5nZYrngRrGCO5D/pt9qAb1EfI5q1Ege3MJ3vxzBtYu1E0sQ",
-	"4KBF1JOvL+/TI+q6FinvkBjjGvodq7TeufL/Q6j0pmcQt6JiUWtWdIt24GB0SmD+YMAm7xgrfuSxbhrz",
-	"3SyaFITZkCY0OgvxGgCxTUOcsGLGE4XqADQSrah/6BR6H5vuvhvMob0UT7jjl/yWCfTgQ1O3OVuhy/Te",
-	"GClUrJMdCQDq2ZljTZwMYsqoFXos6Ji9GE+SbyG8dPNo0K5QQztiJ6DqWxse4sGOn1JM+FPod36AclpK",
-	"LAZbUVFkvreKy0wnrZU0GeBuBW5/iH+HVM23Reg10SYv+ZOdrcK/YQ39n9vg5ZDCtsI4RuAz2LyY4Lbr",
-	"CimZe6UzjJaJw4XzsQ9oN3NgOHs/OLBqVuiEttIT1166lNk9MQeHV5BI6jQwO7Zqx44QhIodqaQaDrvp",
-	"2fug0y0f0y83yKjIm5o2+cfe4BisF09jk8I9QNK4uLCzGK5aIgIS1biBeLUG9aBE3ogoQ8NNFA8Fvz8f",
-	"9GxBokGToQv9h+BPJeKyH76w1jUtx9Bq73i3e7HCneoFDxAuc0ztx/Hb7FgvdfDhgNwhv/MuO5+oG3Cy",
-	"xQVvfWeLOdMGBexVK61nu4JWqj4TlAvsFTP0SOzD6z27fPH1UdxDmH6Kfm8Vu+VsG7vAR54x96Z4Bns2",
-	"slNu64XJprkjWx34jgawsCPkuANDJYtKGgxiQH5o9d5oswiICbNiSoMm5EV3UBEeij3SJSP7W3DAIUsl",
-	"601cuRxV/HCUeSKp4Ed38F1U+/Q5mhTy7Vy760YbPVDAx6hhn6MT0v5G3QeKcwGJQbUux6GAXY51f/f1",
-	"kqWQvfvKQ97xpXgztlAvwEuOglaJAk1G59S4BPaRxmNZlt4aB/3IGvW+SxGxzxNnY2OPIl4UJQuKIWrI",
-	"PucGIn/QTtm1+MKgB3pDs2GYbfEZ3jVKsUexEvPY3ShRym1GA/hU9OO4TgvTJ8+jXYD32nDf7T371xt3",
-	"pZqJ1Tb+3kjmxvBm/Jt0v0N0dw2MaLUddT1ve6SJrtWC5izDeOTdGv4dwPihb7XV9MMuLEo4e2ne4Rak",
-	"xS0VsZyMkOgsF4TRfIWNz5eSSOGsKq6I71EeGOLfj+Uwz2fYvzzi3IUBvFE6D5Xk7jomBS8QZRVmg2dd",
-	"tDE/2h6GXV6yBFSYXBgmcElmKxGKBoxrrDhRcs6FVbApgfvStdd2Sl+TSH5soa2uYAnCIi0RuPPA7IdB",
-	"MROw6dwN2kH/sDDn3lHhAUc/VhZgWri2i+3Bvn52bCi7X7OEFgXd5Xx/OGWFuGK0aI4G6HadEox/8eW/",
-	"6LJlfIc/5FzlZTxHL+io0aOJdwFuq1zgmPYHoAP0zfJ01mTBtva/jdSa7wm545TYT480vGIFljvYM7sW",
-	"Ml9jrhEe/CkrecWFhweAB6fAeJALyQFJwO1kowdvJBdG+9cmm6UVic6A1ljUWNuHHdvAx50zol0mKvbw",
-	"g75YrjMYbl1oHGjPPT1sAoceQSkswe2mutcjBJEge2cOUlShvDB6ckPDtqbmo0X9J3FACsPSRX8BFqKi",
-	"Ozs4U3t2fIYe/pZrrcOX1GXz1i0lA2RGt2ZoSJVLyZYRZn3aLiVBIQgT8lwD7pqtJPbbjcvLV3c75wQ6",
-	"KWno5evDlTtSMnoL/tqS3bJylAizy5nNWW8ZTCVVSOzHk7Z3RbRqoaJbeplotJqzGTJ8X65X6eFL3O1h",
-	"+XUrlVlZorW6KeKbspZUQNPO2XKt7X5ymZG/ZOTrjDzPyLOMfJWRp0DbJ22brr8V1rHVNfbeXw4tg02c",
-	"nZt70K5xzqg9UP4Ew/UV+AU3gFYSoBVYpVl5m/DUNxQ+FuZ/i08eyUlqyPCsW6j1JKajoSBrn/XnA8qz",
-	"yr2UU9fLEOrqK1Zw+EHXVbz5K2NF1EOOfVNbQgD7/LGCFSHRC8TIkt+ClEQf4VW7rgtdAI/Jt+hfAraZ",
-	"75zruuVyXVGouJ8z53NtZV65fPU+B3RqWX2XPshxWEzWiBDnveg4Lu6ueGi2oYoaNsvLeq5jWC5so4NO",
-	"IBdwYYAbH3NwqLXtxNLLW/Cw5lRc2Uc9a+uMIKuR1gWKV1a4LSPYY9b+m+2382g/wNlsrhhdx1UJ1063",
-	"I0h42H8vO+xJ6+R12Oc7/YGOYeD0VWQmMvc9jATemgm7QBRRy3tORZHqdo9+36ZxNV7aXEMgxblB8VQ4",
-	"5D3sfWDkEi7deCq9KNLQVfBpT1SMmjCrzGsk8x1hv9W0jPe5xZuwmCVqBsf3mfzIE/fggqoWkXIHX9gI",
-	"5Bg1gisuEmyFQh+fm4EPpt4wS/Q2D5ejj/XsvaZ71RqWIP3BawJARbO6zPciBH1PyXq5QhHD40GJ1KUe",
-	"PWhXgJFNlQkSA7kOP52BOcFd6GoIKI8fHr4ZcTvBhw4QZd5JIDIrrl86fkMGRILgN/DEe4NYD5vKKULG",
-	"+0fBye9a4EHt7b03zNfr5EcqRSPl048Ab7ZB/eUMSjFmMXjwNmygjqBXtSui96Zz/97rYj3J2i3YIRKR",
-	"ziVpUSfSLmZmjd5Y8ngD0gJhvDab3cVt1BJnK75cDZZp4Vul3MamiVKtCHbPi+fk34glv7qlZQeOtZQb",
-	"bdcwcrb3rQe4K7nS9TNgvKUaeR+pg46ku9+THWE2brp9/KdjYJ19Re/eBxctLYqoBVH0t9i1lG6n5t0G",
-	"CWkxJkzerHmUDDsaqDoIeDu8tmZIT7r2eqIbUyt2He1x2nKHhCAzOgCsWcu8g8xlqmbBIeo1Zy1B4YC/",
-	"QsVwgDKCbIBWYb1TTJtW8Yd9jnmqOX68P6vTAtpWkuv05eYiCUI907JEM/SKULKl5RpualfRlsx9GLGj",
-	"tWLg8T66pc3qncvJjZTatHf+QksSa98XIV07dy6MTCk9Cx73Y0B1gfejcU2w02TYc1DrMU1BV7QsmQ5w",
-	"unLR9m8g1a1+1ASrKbrvrBJZ1aXhLj07vdfpTkmxVEk0LHMqBBiPZA8HoyMfR4X993YsvlGAThO9deVi",
-	"kVbT8bIClzsWjBmAjHRGPXRK1XihZESxkhp+y4bdKANSs1/JamO1Na9K3elGgDxku0b7ghht3tN5yb7z",
-	"OABROKg0Tr2THb4zjnd8+KTYoWkNqaZZyd4ERxJGe++yVRRyXjqDRRa8rhwIA+j0DtnIo7pFPQbhmW5+",
-	"t5lSjUq1y/XeUI3lxAvKERcc2+8nIJs8pNK9m4/5ctFYGruHeLS6JbTOBsvcwTdGWjnn69ktLXkxq4VB",
-	"8P+BTeRHWi951O2mDS9Ll0a3wTrDiH/Gi96BQFeezu8HdJn1qn7r6sfqgk5Oq5t+AwjQ2c42w/jZOr6M",
-	"n9B1c0DHYCnTgXAUPr+6VxiV9fznBU5j74QN673qgMaPPzy4B03owna8IxIEuiPI8MFj+eLFixf9caMe",
-	"1e8YbrzdwGtGi92345EbB3e43Ztful1tolftiROWcsWoE4jD5AP7uOEOrWLYF1ItS+mclYna+Fu5TjWc",
-	"uHOCFeA4uCwrHLsNdhaKfR05mlkktyZeHwOpUsOFmmvse0SYuZdGp+KRN4Zi2M6lHNepUa/o0+dfp0zk",
-	"aqNndXe9A2y9g66b0tByAJp0Ldbv8dH4OXLL82WMzfzCEGE9MWIe1E7Hi7kTrq2MMFFkZEk32mqZWpa1",
-	"Ab82VJBnBCr4M9IpPrf2XnBwRPwM1YNlqOFKcIwoLXRNS1A6o32jwZcH7fAJtEggf8plVUlBNq5Z1p+z",
-	"0C3f48wCChbEtWMAHfm6dCdqOLT4G8OqGD9tuSjkdvgxdPAjv8DXjh5H//asNe0YCX+hwvzsgXXHXSdo",
-	"MEagnO3DGBy2VuGKYpZyHAG4M2d84eE0sTt5rbjZvbPU8PKDKrx6gUTwZvxTeMHKmA1Wtsk1Alhy8Cjh",
-	"r95jhAfTAXV7qm74X5klK2jPi4ir2OqXpKA7F+WnZTXV/F+scFDPO2jWYu06V+LqBPnjD+KD+A7yLTAi",
-	"+6e3P797n5G3f3+fkdff/fjd++/+7FoJQKj35k3Bqo00TOS76V/Z7uYloeTvf3/zOvN5ah/ELVMQM/v3",
-	"DJEYnDM3LzkT5jF5x4RxvcFDABbQtHMpjP2MG2eFmhX7IOAjKvSWKbBdoA4ol6IgbLFguctZwBDu4Sue",
-	"Xb54TK6xgPGDcIhzvqpHsYrZk86KxwRp4MYxMoS1MwSOrzUtiZEyIwikyM0HAaGtFaOWbAd08WkoCjtW",
-	"EKrJDbzQUkz4gZp0iw8CwmVgkLeqL4XP8MX3QUdPb4UifkMIpj8m37RW9EH4kdEnE0jtJwzVJ1NAXHoJ",
-	"WDE3j8kv7qEPovvULw4/zj0YiBNykXE56Lhv1swdjOUHMaf5+iXhC+/nbzWnaG83ABnDdzPC7LF9dvnC",
-	"kW0aEEZvsg/CMYJRO4wO4ndxpVjHxjuDAJt/A5OEiJZjBPsEMueNZr/ddNp5+Myo6gpWRAtIm6J6jULa",
-	"fBCAi9tt+oFkvvGguTd4vJSSjus22Hbvf/xTS0H+dP39K/Li2fN///NLcpPLAghbkBuqlvqmU2ybkRvs",
-	"oHbzQTQ1t5llBwQO9V3pHpP3AU/Dvv2rr756Qf7+/lVGSoi3a1IBAm+VfRAOGai60OAhs3xdwHy/ZQBu",
-	"ieilgkjo7m0Xh4XA2renk1vhksH+9OzyWWY3KyPPnj79cwb1claWWpFQ0d0HMWcdHoFmda450kvy7PKS",
-	"3MxpMXVfuSF/sscTHrD7KK2RlZs/2yGekBvNl2LKxY09z/g90PZu7MdfkRvwTpSl3LIC/vTc/mmKtUTw",
-	"h7+Qm7ksdlNdyu0N+ZPvrgfx6g/CSEnsJ+UOK1tyKQRatxAAaqNYhvWROSM6iDU7zydffRA4ipFyWlK1",
-	"ZDfkTxUmt1BBnj95Sv7Kv4X6tWf2p1bs2K7drhGyC+Blzz+IG0jomdr74CYjzy3FIPwkaAm/f0Vu5rW2",
-	"cufGjohrs/TRTN0yNdVGbvQN5rx8EDfXzKjd9BvL5Dcvg0TZO5owO3QU2jmBN/WqkdcoAnD5H0SzflIL",
-	"7GioyZrtgKXe21PFbxlZMAZ5tpT8wubvZL5m0FHh5oJu+MXtkwtoBXXxyf73+cJ+A85E8P1/EF5ZInNJ",
-	"VZF1vuw/wy8+Jm+M3ZVCI+TtQlnJ/UHcfPowMXLD8w+Tl//v//l/ZR8mmv0Wfi6oofjL55srohkjNz/y",
-	"W/a9/fLNY2IX8lttr4obeIe+cRcCNYDE/0F8/YzgJxm4cZDfraZHdRBql+SmosLyBr6i4eMNz2+uDhkB",
-	"LhtLaWgJ6cYizxrcVPso4OLAPWyPrz1i1JCWkOL6MXl2+cwdB2ZuPgjYCcjh9JK89aJnT1+QG7thU4it",
-	"g9inRaGY1pgV7tpMG+yxZC9F/UFgRoBc+JREWlrhuXM8Cq9b1GV5QyhB1my+L2Q7idKh0JY8ZwItCKcf",
-	"/fTmfatl5eTblrrkVI/Jy8kTX9ZKN3zycvLV48vHX4Gf0qxAXfM8A5colIRhF5Yg7d4Uk5eT/2Dmmzkm",
-	"riimN1I4XKqnl5eI0ALqBmiqm03Jc/jmxT+d9wZ15WOaNA4Aql1XpfMfNOrm5OU/foWMvoqqHWAhQ1YS",
-	"5OcplwFixRMGQcCIsud3BYCChi41RBdQfE5+tW/2ZGh5QqKEsKb7t8H2fzBawBDgJojQw48PHyxoXSbd",
-	"bmF+F77PLVAx0O19K224VUbfIhL8GqPQxSf44TNq4CXDDNUusa6Z4Yp96+zrDbWywzBlXxyfb/PIBShc",
-	"oOv/Gqdz/3p9g7QT0IiuGXE4Q6CnyQVB+3ePRmNXCHR5S80KlripI9z2tjb3pV529Nl3tWJDnvsOTVC3",
-	"IXDn++qi0/E8unG7JqjVtT9/WSa4ZkuuoVDAM4Jy/gi43j2y15iDc5GvarF2PejvwTfRWkR7sJ1pVTEq",
-	"dJO3CaNi+RIpuF6DHVoEhcXwsouG/0E0dqn/KjZhFDmzptaWleV0IaElWHhCYNZCrazyRrd0ZxWXDyKk",
-	"6Rd0R0op15qUfM2uEE4JJ7mAjs8SIt1kS+1v6CxCRAVQo/7K2Ka1mjDtYHF541STuZQmg7eDrQQeLWur",
-	"b6QytAQ7HRuVmq1Ua7RtvJG9C8YnwrfZq+WRxgsdVSA0D62p4O7eKfDcLYPyIrZvS6N+jTYaJIViZnMH",
-	"7NhaVPYxyChesY+0YDmvaIlmLRrgHGmylLIAhJIm8WrlkqVxYpkzYqmGnm6KL1ct+HnI3eGaWI0LCQlc",
-	"XYv1NJdiUfLcXDVUsCrbS1BvHbegWrInsKQ24GudPIyMwHcPlw+nG/SvbBO9jPHv9xYwP7isGUo2nOUs",
-	"QIw90i3saydaMAmiT7SEEryUMgf8+rNrXPmwWgyOEqHc+9A78/7k+6WLAuzKKQqJOItcoCYIQgm0fGvP",
-	"NQ7nQ9re5y7v2Zcw4ImEfndfv1HV22ZF91K3Tn9y25M7v/v9G70OVzveNsG+dg0tHH+EHeycP2gA3mcy",
-	"vMIO4Q8noqhKWQsw9GlMBXSdR+2ENF0uPuVUfY5wPEdYB8hCcRYt5ll0OSMbSAKIkPco0q/g3Wd2Kl5R",
-	"df4ab47JpU7f9Ylh4AVDr/NRPmgyYy4CAlXqampFD7Moy4DbqcUzrMTgbCB4WPnTLNHmLZr8EX99RbWe",
-	"VfTjbBkf43K/mUt/VVzKmj0JN7VIF3OjONz2E922PnoLG1pCRMBp6ngTuz2XVmM2bjs9l7QypTp8gg3w",
-	"+wTpT65F/oPR0A6QEqU4+J3pl3BevXfl4ynRCi49UEmit/7bkoqf0Ot3ZsItzGyQdHvye0o3OzXn8T2k",
-	"9D5DOjd8n9C60wZ8Y36EjpIPKhOaDTjUvmG9D8XOkG1OtivZOfkNM48ilV3FoXrdCZJg/54cMqq5I1Gv",
-	"+fOqefShbaDWUImtaM371Bvyg9yCk6YDEkGXijGAUm239vaumSa055ONPDqH28YANvZgO9n1MN91jOwU",
-	"XthvisK+8Q/ux/5WQa6E91+2QHOhTMWDmGS+VLfxaroC/J0LsG0HS8wD+9d1SJhS398qfs9Luf7J9VL4",
-	"xmXkn6VkbU8xca7hZCF0ZOjMgkn4Lp3t1L6PR9qNCYPMmQtCd/pPBGcwyOkVRb2NG7u5V25iIb3mlMI7",
-	"O4mfwxH+bqzx4FoPdmE8V6uuLlmz/R2GsYfbdzBx4QAPRMaVc0JmY7np7qJCtrIfvyy7dXIxz47dOrM7",
-	"T8casFHHuyaI315IrdHUBUX2E1Pvxjqaqds7OVlPzTnvnNLwzk3o7JinM7vzY55Y6N1trmWbDSZN+t7g",
-	"A5lFUlX02gbwwFlqHDi1lAVhFXlc3UOYdK3X/x7WXMFyKL7q9wa9Dk+d5X756aX8Sc30T6QFCuxxSTz1",
-	"4lfwQ2yXq5XTF5/8jw9st712wxxNoHndlPE9XA7NQ+fG+EWcqVr5TQFIkwGOq50dQwKyjXYwEQ7RrgkZ",
-	"QHJ3xXqkdoy/LuaK5mvWm7T4rXvkPMW5m1xEMlwjEOJDCHKHEQEJBs2OtcsijG7yaV01ttxXydqblv1+",
-	"x3wUfwCe1O8thaKK4Cs7k2sH3XNuIchmbucnWH6yGmCA7cfmNh69OVhk9xYkIJDOgU9eK7o9CZt8uR2z",
-	"SyCYUffRIW2faosat+FZbNSZ+p+aqZ1jUgFiR3ZOdNbplnVfRnE9ob84h3wnirdhDf/lpBzDJd+JtjbZ",
-	"1h+BZ0CmnJppAKJlChpDcT4qw3cNUNsZKg1+dufHQTC9DkbenrorFZEbxMOvnLP7EHL73mxVMjOFiwuA",
-	"F86CrX5kxl4QgH/4X2JpFFP9yIzlIavfwH4SWpoVgBtTh81I5qyUW5+G3/RhOKGkqphanodN85OdiX/2",
-	"DEXU3vzOj59+oLcOcT8IJo3QbFBwgvU3kIoBvWpRVG0ALeYBZJUDLz0L1nqLc7lGwNM/ri3k1tF0piJt",
-	"2Nh7b5lmrJgeLfVoWhCfpROsmV4irmFXecI6EXnQxcOVd4G9CtK9wZ3/8g6vhF/bUu0Eju0HEr3dpr7n",
-	"J3n/g98yl8PgeSsA7I5gg/GHddPq1PvFhaxrsup6iT8UH7S78f7OdXvt3sgJ4dLuB0c1AAK7AkrkCs2M",
-	"KaGS9ETCB9OyIFNmu5IV6eBnh750gRFd87EGbxdqb0/Cj5sSu5d8cUZ8Z2dyKmH2hdW5dq8cD+S0r9HB",
-	"HxALzDXiQgv0QdS6DjR+UkVoaSXnqCKE6UVOcevDBwiWBfJ1HQh/sEBYWMXUeFTGo6yQqMC6Jz/078q7",
-	"1UMVJCT2sQl7uuYKvscSREEBDuzVu/8E3QDblWo7Q31lTXy9kltNAqJBM4L94HwZpNW2IJlWc1e34+8i",
-	"DQCgOpVRE1ySD8BDjnIuVo4IE5YzfCRSAxRDa+c9qe+VcZO6NRvI8LNT/5upnV/h13fY7pUgtDhuJVS4",
-	"RvftyCG6+AQN3h440wlI2W8OvgJX433Z4cunObXXcX5m49sacCBdu2K+XJkejW00E10AIvD0oQPce9wU",
-	"jz0BQPIZOhb8xM6PN/4mjSuscJ0QwHGbW3sS+UOxezFHQXd9atsrql7T3Xle2G5uybRl9UiTAsG3T35n",
-	"F3QXGstSlYFuBxTNXKIbuNdrgbpe036rojvAvLQ22olv9HFHdCh/dFvJfFnx4dqtnCXgRtMK5kx9k78o",
-	"bhgp5FagbbGFeirnF9rXVHpxFI6zygX0JvryDPOjncabdvec/4pLD+eYd756CpFatk3omWgOveANCW2p",
-	"RnPO7rjPALbY+wt+d6u/SUIvy5DuAXq9R6rZKm4ME3iomr68Djs8aeMDsIxrpohts2pBsLqxqkvXS69A",
-	"SP3f3eq7m3vmwQ9KM7fhh+XJ719S1uIUkKrA4pAV5Nq4jVPU3Bm5KKVc30eapgWklOu9U3Yee3f5AKOn",
-	"NEWgMQF47aa6HfoqnMJ7L7eE0XxFlNy2eKIZiAnDFGTziMIBe1Zc2+EbwISSu4SNXJZ1JfriNscZC3v7",
-	"6Afhp28KuTHfuwHODyqwPbtzLHaSG/T5ui0KYBoBwwWAVVwH1g0TwbsMN4Zr7Q1V0cJym4gCqxzhiwvf",
-	"B+RBGMQ3OjlbHjlrjcxTr8MkXFjNoQM2enyzwUjt9dX/AE+cpeFvp5Zy1OO0T23yWxVw5QjiiYy/P0jV",
-	"K7z64pP97/MF1eupYq4V3sPZU5Zwx6S7Xl8zhC09N8nuZ3amQBWIM86mVtNvo1ZctSEroLq6YDEeG8Qo",
-	"OS3LL84jr2hZ2sfOERLVzewMywqoQ1EDIFwEzeKhhdx9+GHqepR/cZ74GfqI/9dlPxqkBPExaL5ux4QQ",
-	"cPWOfLGiopjmshbmi3PGNculKn6gongF8/lfoR1Js9pzLB3w3QICqBz4qbSsGLZwsxPvuKVGsV4lb9kX",
-	"Z7qf5C37kYoz9HKFmZ2hMxjac2BHMow/Qg9PLDPxnY7vxBNCmil0MPvijNFttn6W6S/N9M4zXtDplrF/",
-	"YbkeeAZ6IPpeeLD1rhuoVWDvyEXnwUGvpFhwVcEunaEG3J7dGWrBOL0uDwUQSMyLsYwDGZH6IPdhFLug",
-	"AvWl2eWdncUprKUvW7waLJelHLEf3cyCVAzwjUf7f5i84VPG/v0c+8IMp4oo3LqO462oge9DvrG2Ap6R",
-	"VFz2AVxWpVz2beOPcjms6wZcBMmOGAupKmqw78XXzyYnbYnxcSqKw30PI865oDBRN4w2iotlbLN/5ALj",
-	"f580+y0jK6pXmd0jYT4/GCj+I01KucywDgSMKkIhbJQ5YFRMPzKSQDbg74LdZxnxocJMxVt4+RmGmNzM",
-	"zu96RZx22JQOSrvDaPfiY1RLlc5WXxTsfrDKaVQkRssz3fBmaue343Zu0AfT7bqRLjlxviOlNHfb5E/2",
-	"P5dUfE8FKtKoa4OW1z07daWTj79FLj9DxGScGE7yj5NBGIDdIbWhrYLci7u41jX7Q3HXGzvjt2fpN2im",
-	"do7YN+BWAp0VHEqYRX0v5tnUZgrY3X8k/nlbG7tF5+l5+gPAJyEHebG0qQ2hmheMzPebT1y5HtKUrGoF",
-	"nQHuxWyKmVqJPxSrXcOU354pp4W5nW1ErmTCIL/N73TP1fdLjU+LEPvm8+zYd9557kZufIeyK1IwWpRg",
-	"wW8pH97E72JTUnHfbU0gzb+1r/4jl1/CAs7Q4YxQ8lbiZth8H9xpK1krfdWOXjTw8o5PDLPWlBzBHUoa",
-	"po+k3L31D52ll9PNLpV4FyZ/moKLTUOLpoV6CXgcD1IA8aMslsyt4fzkZ2d251f8cO09jm7XUNPSoJdJ",
-	"bVjhEpWjm3nsyFx8cj99vnBwl6dXtsK+P4i+VZfny1ntyZ2jByu3SnxgrFEMFJqMTsFZ9TCu6G/Zkotr",
-	"P9Ir51w/u3Zch5M8Qwe1nSXkyfrmsLBv3ll9mA15PM29YQFVC33xSdUA+S83p5chmBd9N/lxXYt+EfJa",
-	"yU3Yv+v6D4xm5mwoVQvfeI0bvb/lGdHSJ4sQrrFA0nVFGLP5uq4extS6hlefq61l5+ZtrS+NiClJGw2r",
-	"oLvhOrOqS6YfyKS6hnf/kW0qXMHZGlWQsmOneGhHrRiWT2Mu4Sh+6AUctJbJtXvmLC0onFzKgPJTP439",
-	"5IiVEVkWViMH0v9extRPdM2uPTT9+Sm8XCzPuI1y5sHDFDjNxqm8tTh2PsTZHg6RPhniYUr6oD+1Uy8r",
-	"vMwbWosHKu5raaJ5rW57ETBewQMPS3UcI91m/vSUB31uryV4qHXXG8DOvmWKGF6xK9gcaCKQE82YayoO",
-	"ymHuakZOtmcPqNkP4IaCL5wW3McS17V43Tx4sNbuFuItLJwurRHVgEioxYpl3y2UrE5hxTwkv7ZWn2Da",
-	"hpCnFxvf7shKbklV5ytnxuBo2tV1YkUEojlsVwzKI5BZqQBcCVkW/wvxtFG0n53fwwMPyDE4QConFz88",
-	"MY98B/m42tBqg3kxqhYHeZhO/h3YtX+QDUeUo/5wBj7ykCEJAFtNRiRw/BP4LOxphZe1EyezfpBe+0hX",
-	"U8NXXHxCiNjPmNtcMsMiTf4U1QxX98d19cAiAiTuI+0CbRg9s/LRsI8GoY6XUhaHtIsnjO+57j2R7um5",
-	"T4VeT7IHDxBRhXmdf6Kg3/126+49+LT+M6Nobnh+RND4h45oQ/aEYrsEAAdN6ECIhDiCfbJ4JUPJK8gf",
-	"iFQyPL/MJhX9iJULzy8vW3UMT+5dxzA2qou0+1ZSVcTjuvgA6CgPUr8g2JZpQzadgdo49253O4xhWeCo",
-	"M8g985D6KAyRNFzdBE5T9KONkmLpcYAR9AnMJsAXy0uqwZjNqdIZaqNBzdSrEINFZLqyBINX9x4+zbR2",
-	"5Vmpi+odX4qfa3NI4mf4rU5HDb4U1rSDx1eMFgxRyN4xM30l5ZqzLt0PCm36GCm0XsrhTfupWZovxZRj",
-	"7VO6oZl2PTgesHMQDpHELC5LOPHpdf6ykuQNoVVibYk6Q74Ub8RDNWPCl//uPZgGUPKqzRHQnu3OrHdq",
-	"E+GjuwwpMdLa5AgRhFON7m3rXILedPHJ/renRcYcOCUXS3v7+twMH1ebs1KKJVSFaEN3vv8EhuOoluIx",
-	"sS8o5ZII+80PwhLTDvpIE140MTohSS43OzJX0KbEvprm68cfLMNF1Nr37OMfuN71mlXylkGd3UIxpMc9",
-	"VViDBLmPAttmDstO/ffie3zkIY1uO0LqVsThgdtkbRzWkWa5YifJHvsF4BGRDHBH4oUzXFr+RNcM5jie",
-	"S2GJtHx4oJAwxeHJYCcZ+G9s2xo34lABYdY4c2FXT7CpP2HaALz+qvVqkOora2m4Nmg5Q98bepWNhDiK",
-	"UTtSi4JhJ0ZNK0bWbHdUzAILXXyC/z9fKHYr17F0gtiRduzzMOn7dh7vwwjH1C58vjjxJpBas5JpnYAb",
-	"bRG0ewt+mswZVUzZC9FaTu7Gs7/ZC5KpW0/WWpWTl5MLOEPutZ88ff3r7Ru82WYFbuv3YDa0/lYhIHj4",
-	"nYWuTq2v+a5arT+uHKjkp5Y3rfO7T0bpPOLDueFPrfqAz79+/v8CAAD//w==",
+	"v+elzNczndMycnYeI2PTkhhesUtSSQW8ToliK0aVpuUka8hayHpesoaseK5wlHoenY6Q287OFNSwqR3s",
+	"cHOyyQ1T2pHv8PQ3BP1HeBDf312km0zWItivYSw5/yfLgbm/K4p3NF970nKU8u9aJF/QUrNsbxc2/jth",
+	"B47dIZm9kd/g088uLkAJc78+3t+uvWXiYPHZy435geZGqrErkIsFU4esIBd4AchqQxXXUqC4tEK1lBKk",
+	"qrns6EFO/WlE4yQ7onzY1VEnMvoFBTy1Tw6ceXhJlC6qeqdobnjORpIlp2rm+BmVKFSUnz9//rylNz8+",
+	"1JuziaI5m+kum/uTEl70+OlTt/n7b2pOkWILppjI2axyIq+7RwupYJME2zJtSHic5CuWrwlsIdfEfvmS",
+	"4KycBul202+yffxwtzbUGKbsQP/HP76b/k86/dfF9PmvzY8PZ9Nf//t/i17N7W1y5Ihuj15fMVWLkXuD",
+	"Gumgs3YnBms03ySDvQQa7V5ZCr6UxW4sl7Gy1B0Ge3JxjL3snLkeQIFX4UF7zXkbyk6wLH9eTF784zgB",
+	"f92/H+c7sl3xfEXykmp7MViZFPiorOfWirU/4zXKNflnXSxZYacwYttWtYrw+0qajOitLEsmMmsrgxIt",
+	"FSloRZeseEGsOLJ/Y6WGwYOoarg0aFlWOdNG1ZXTIVrc//QiIqtKSYvZzeGstituV2rIVqq1jt6Pzam/",
+	"6Bz6i8iht8PoiIm6lcR+RDaSC6Px/FpCK6a5VW5zWLClaG1YAQqt1T+HXEtvJS3e2dd2b6cn7bvpyaEq",
+	"ITdMxAjiuGG7kiVD/qBWOIEz4m60adY6q+Sqivs02u9LvbJ1nAyrNkxRUys2y48J7Wft103h171J7omQ",
+	"5rBm7rAHuvWIk1+4KFBRuo0s6e4GF0Qza6K1F3JfUqY5I31feb/B89cw0JCn25tPPwUGOMJ7l+TCngsh",
+	"Sckr3mHB23KMZeWZjomnLSmlWHqpaJ/TZM7MltkLdyuJqsUxAfHvT/5y9BgcsOwQ8t3QkhdHpo16Qy5r",
+	"YbQjnNcxkKIF3d15/nc8IWzJxZXXdODeHXlOwF5nEUK0TH1alsQ95y83q0Wh1KXWKIJTdWP1yux2uv+T",
+	"ru4fka85VZFZtrQ8qnT76r39THqNkIEK7bdH1Nn9bbeLy/qUQ/A+H9q9zhMbu4eZINxoopkxXCw12TLF",
+	"yJLfMEFKqs0l7KEma8Y2xKykZuEW3ZFcbjgryJwtJHhnhlmoOVd5XQUtvYrT6NA87nytHvFFMGw3m6HP",
+	"s5THW9CKaeB0+Be9Y5eEouMZyILiSwr4nO400TJGggVYnQPnw4uoV6Ciaq1nG6ZmplZte78ldRtj7PAz",
+	"bWi1mdV60Cz2GBGci+6zyIZGN+tgxq0ptDcpUCfJ37exGSI8F70ElVWU1XGl65gZGufWgi1oXZrJi4uH",
+	"F8/2zQQ4hpanqCpILXKmDOXCJC6Pvruuw/FhTKt47bl9I6M1wlHm6weaKGrYAHIcu34bjg/zeZwdSGla",
+	"gHFywxQxqoYwRM/AT9pjPnwWGfXwjLRHb1709Jhm1xykPa4RQCy49h5osimRWm3Xx7FXt89hmjbasI3f",
+	"GvgGbtA4Rr14eHFx9JJJH+vkgXwVHF4xl6vcmNjVY9UFdI9BcBAfy4gsC6YNWXAFts+gyxmdeO+ZiTlv",
+	"W6rLoJfhYliBV2n0haCcJkWIG/ABkVtBSnbDSp0RxUpq+A0b6Ap2WkzUxBjjPN1T+qK+7Xo+0+y3tDez",
+	"rOcPNCnlMnOBXLSgvUZl9XOUWzE7IbICKQTLkyzhNcicCjL3vlRWvEDNzXAYviJGLplZMYWRDiEFI0vJ",
+	"NEYbrCRVshaFjrowCrZULKbMug/sOVsoxgpZ+SMnJNcsupxF40AezKJLJetNZHwQH0E99ZSAQ7JHDlwn",
+	"hEXBmdw+Kftxjbbdvrf5+7+DuTfwhNjj/haft5KWa20Vk4iGaY+4rMsCIre4e7gMitw/iJH/Jg2LzTh4",
+	"4o8T/2d49Es22czYbzUt41adXBgmCDwQdqDg9qtW7avqfDXsCG9kyfMdel6t7P3HRLGNVFam5VIpKz6z",
+	"iaFrNpW1aYnWtp9/w6ihc15ys4vZNChRGp2hYDec+nwMeyJULawuCoEGl3YyYOaKbZQs6pynRpYLPPRu",
+	"lJwqDDUuQCQYT7axQg8M/eieVFTs8Jrw/B89ik6KDZBBkFMyy70hfJjYsh8WgDO4sCKFUFwfqeSNFUtS",
+	"lDsMgue0YgTe7J2K6Zkatkms1Ug8J3R/Dnc9KbrWG5ab4XfHe/zCVS1ir9tKZVbgxo1TcO/szHcYGDUr",
+	"KiAxKGcR2bynitgNbd1Q4VA5Xsm8QewFevtyCVK2kU2dSQdh12gILRqFizYLCkwWYme4e0lt6Ieg6kZ8",
+	"KFFTrq0cd4+4rkvTvRDAk1LwG15Yy3tHuLkkXDhXU8XLkkthVnrYkeuzD+uIW3SMhdKvZXp5FLRNRwM7",
+	"bpKyb7k2CbqOUPASil1sgqxnmyFHaMwuF1xvSrqbYUZL5IEQ6zn4BFK94h+URfz8WalcWI1ISANxzJA8",
+	"ifk6m9oQxZereJRnzUXkvVYpekGsMN64ADFcMRXdWd2kooXdd3/dufQ0/6TdYsVY9KYr6WY21Dvjo7qH",
+	"WRI9vCxrM5OLmfc+RtKHMkgUSIgyDDCgg9pIpKZVwGKuHfvQrGC0NPGXwUu2VBN4xp7gUpoXRMigyMWn",
+	"NkNfNGzi4Ztxb4M3r+2THuyX6/NYpsPsgy0QPC/w1ZJRHT8CLq59SDZuBU7BlIukGkk0E0VjDuvYirSh",
+	"ysyOOMEMaytpW8oN3hU5LUsQ+4rRYoduV/tJjIEhcJvQfWH2Au4VqR5oF+TVhpcl2VJhNCQrg9JRlwzz",
+	"ZwkfbPu+pzsdvZ9XjJVDnaQJ4bx3bJxYSErE983xGpNLU5v4gbxbnktHqW5NVFJVRBzkuNlDr5AfrWyL",
+	"EF2wT+bOL9lQSARKCCn72WzOcvtD9Ai5R0ARPWRJu1ANNvNGScO0gaw1d607rkQd1qyYGCw7NlKbE9AP",
+	"XzMz0qTMMzAF7NWiQRHaKIkpGrS8JPhtKAtoZfig8lRNEllHzmi907SHGh5R9dZtd5hMS/IAOwXiRtlZ",
+	"0XzNIkpRO3Ulct8KNiuY5ksxXG16SwV7Dd+Jcn5KqRGWywYP8lrRbcqAcR6dwWoekubKfuuEm9aqq8D9",
+	"c9Pq2Z0fnfbW3SEwT+KXXcmswuHVfngQ9TaIxcXOn1cQh3BvIp7EFzPBWBH1yxHNcikKsuCCOhXSKn1W",
+	"tZwz0IeKqOJSsqhHCJyIW6dIaXbDlMue1S/I44w8yYhU5JsQRi9Yzou2ajTEMY+0s3Sx5lHwCEZfsqnV",
+	"Rmo2hIDv3KPhforFxFdYCGCXKBeEkvdbrt34KLWo5SaQwtuVBIGFag1cvKAP5LIAi3R4krIupRl9Ot6X",
+	"MirRzIqrYgaVNNFk+0g4EMfvOQZ4Eg8Nph2bHSWlFOyQlF7Qz3fsljSb70bIpiuax72oeSmTF3ah6FbE",
+	"P4JbbOyGpa6gUpqZZjiLAQ6wipmVLBL6gzoqSmAr39kHvVyOq9coG2clW5ie6xyfsvtrj6kd3xWH2bMC",
+	"RSaQkgs8IDLyOAgGl6CA7p12cAJfWEiQUAtZlnKLL6LEbkjCJ0eXLLaM/VsbnvPLDrvv99MxVc85gDN3",
+	"cAzsW9RMLuKXKPtkZnMWq4uEZT0mtJJi6dSeT1Yqo+YjF7O02BNy7iLpe3kOEmuBrC6Yy4pZawvLK0Ee",
+	"xAR9GCfKBkGO7F911OA7M9ydx3HpbJ9wlDm8K0HCQ/0hh0ojeBqmrYmr+otaumrwcd9yIVJb8yWyza9o",
+	"Wfor/3YpVrfKSPpL5EpYyVhKMFy73BApIKRhj6D31lK9l6mFZWxYsAAROPsxKqjobjArphlZQellQg+I",
+	"EyniO0toJn0GfMcPcciXd7GC20kuv8aXcItMlNvWR7TXGT2uCqteMf75wu6vC0Fo0ji4x1JoeKJxPIsg",
+	"QbdXJdVja26cF+5ocNK+2qUEw+XcXy1wkaWC7CWPiVtw6VDReHQgXV5jtvyw/AL7cntmu8f3m4vD88uF",
+	"VXxdnXzUtcS1KyqwuhCc0i3XLsriEzAHpzi60a7qkh0mOx4oHGmfbZJpoukn9nmtIT152dmnx0Pyir3d",
+	"2SpEeOy+FX6PxlaDD7L1TUgvPXj2vk4IBVcK0jFxTl7T3aGUHFQSAgXqHS3zIMMdb0yO0QGdgWYkiJZk",
+	"QRXUbxpf6+wtUcxkvpOrJB7kbVKEjSZyK26XBpSIVN7JO+PLmbxyB/NP7FY8POVzeYYJB6qORqbghdEp",
+	"QJbv9549xhXuDVM3fI1qvwSu5z8vAgO2PVHHB9h32Y+4JHscNe2XQtQ4QT8rmccW1iG2xHEjGZ9Lj2uw",
+	"Vn3EyKguHafpuJKtin46PKC+HmTujImj6aDH8kErLn6HUSK3w1+OXw614Ka30gFCOoZVdro7polURMhW",
+	"6HNpZ1pFIkVRDdPOMckWPg9xRJx5KWXCGeHKCmN2lGKYYMOErJcrzO8xEgsRyXwXVR17I66LRdziX1Bl",
+	"SWj1FcigGZslpOluuDiNu5KPpSI4MjlKuiETO9TUe/nNp+WallzYyf+Li3yaUzUHKVRys+J1ZUfi+ZqV",
+	"04oZWk5Xu0LxIh4Yf7WqxehSHSkj3IuXO7WXvSgAtgNtNwwSM0Xm8hMBOakn3Srmi+lzOl38+vnxt1/+",
+	"2yQavNfmuM5bi/UHaWipu4wTzvM3XfEeryGrxUBYG5dVrUNadZsU/8//3VQANYt/oDGj2mdwYaqLMhmh",
+	"OmeiwNBM4LpRsFBtXdpptf0cabcQ19tiy2ZJcV6sxfqvbBNLkIlyRKhjr8W6wSlY2zfEKlYU06uI98ly",
+	"YMvzBmg2+Mot9RhPtPQh9D4ZMn52HfM4t5pqTLapmjXcrmrhk/NKZlgb5cYpvKVcRicazUwYQ8NBe4xk",
+	"bq0nudXuNN1Kz9sPCSuP7sMFaeXr7EmBXz8/zp7GZQAQoGtlP03VyLTtbFenMu9JnWgfzSXlAqqrOkAM",
+	"WL2tyJxpXtiTC8bLYzZ9ftnKDwHzwgcM5CfEgnOB4XR167OLiwNFY9r64+GailpBDu5+ZdUwOVHKmNNh",
+	"Q7VmrfL1tszGnzGYBA8UvAC3dy4rdol+VSlceVpICINvZcTeUz7BHFK0fUSPUfdGSA5oBobcFcvjsjZt",
+	"Oj29GFYG7LO3hoBQ4G0UFeGNwAnXFpCAbf0xVrV40d59F0awX5MCVZ1Nbde64i6NyA7oIbyoUvyGlo7F",
+	"uEJCnUz+R2xUzGGyB6j3PWjJFKykuyhhQHMO5rp9rC2c7ZcBmkj4FUaZf8AMtKxV3kmcAi1q5ouS/Ot/",
+	"TWZl3ep41LMekZGqZmu+MvakXxw1Mp3gCxsYFddtj+Q4eU2tRJvRhYldkU38jC1qTUu4wihRcgus7Qrq",
+	"4RW+oJ/dwC0zwhW6BVQFHat8YxCHgxqUNUeuA2erq4SleffE9AY3OxAOnfPydAzYk59tfBukBudIgwU2",
+	"+NpMBnj32QEfTA4fQuBjgHuoKndDs+Ba0diopmKVde/oM3TZxeqzD4DDrVty5OObKU9n3BUTIUDjFopn",
+	"LJf1PCM6X0lZWpPaKCk3zd0DnjgX2FtIlZFNPS95fklYtTE74EUhBXMFYYD8ScmGKS3FA02slf2QfOcw",
+	"SdurLhm9aZd1c91Fdfom5iTpFgmOSQJXfGGOZ0HZh3oLA9qVsuDnp1D106qgG2ZOrwbm+674cuijXMzs",
+	"h4nAoxMPlCwoL1lxUGmzqQ0IMnxFNq5mM+EBXg+cuT0dM+8+GZb4WCLkTPSwPX9G/o3YM6EaXYKEOoc7",
+	"lmcMSWlHGZyYXtUG6Zgk7O2Ur35AMdbd/TS+TsvvSIyZQq4qijb7aKRw6nB6N0wVPDcdx40vIrKnSxPg",
+	"eP9LCRCJQnK9O+7WO3AoHeRRu/Ilf0e2lukI1zpF0cukxe+HFddmOPsGQXVY6ONr2SNmWwfm74C3aLc4",
+	"eJKMsI4ovWvZ7nIRfWOyRGZcsocz84+g88Gq/DbTvj1qVckeGt6KG57TktzQssa635+oKFj5QJMVXGOA",
+	"AmaliP3lMfm3yb5ysJo9HirAZ88GPrke/M71wHdG1QEpFlxVV+AZukWmzDAr0hf13AG9j2o0h70F2SkH",
+	"OtCf0NT22grXZC3kVhAjIUUmFuE6MlpO1R6gxLgwmOfSzrBxfoWqZB4FcTCDC4N85ZiXquyTUdSeFsXB",
+	"q35UesJYPaUmr2QtzEuEHIqkvXu0s6F1THUZLVuHTDp0inlkGHjSO0uAVqzAQp2YoTp6JonKLlfTBU6X",
+	"MOzAuoyDiGiY0t4M/eiBHjHCv3alUgduwadfpvjDk+aHqJvwNaPlbQCDx2XKhhhAY0R++3QIWhdCS++d",
+	"x7k93Jj1AzWVhq67unUCEe+oH2Vjz/lgSMahr7tJR92oz6wFyRXK9yGB0pVwYondIMS/UW6SkD3hyNye",
+	"b5cUUcZjecggOJBLiFAY1ySgng7su5ZMFpIoNu0oJi2VOW25ObPqWDIzVXGlab6LnW1JqF5HKzriQHZh",
+	"GI9jR3H/IP/SlaZ6mJYF24JX3GV27gPwRZFZNPutjmcZbhs1DKoU6Q4Ttlth7zVjm6mXKqA6q1pMSyqa",
+	"X1xRcMGLqZBmuuCC61XUS+iKV2PIsTnEp4legcsaHiTgIwPV021tg7rhtTUrtQAsAKtJYoP2Vk0t2Da+",
+	"hYhuwkRB5qx0zUxapm5DtI2SFeLIDIM1YtsrayhEDKNFSZfDJeIPJY2WPyR1Zp942MMGm7rUDMGCScnX",
+	"7cpvuVhMEUfNeUZdORvI9ikoIl59nqIXILoZXpM4rFDAysVTaPtxAxk3r4O6MM5pEQtQ+mLWwwIXLSuG",
+	"EMzcd98AB5evcuBrVu6Ie0M0mRGKGuJ75bKDV1axpLnVWETQaCBY4Nx8LkEA+pO4+ooqHgjtKfeo4ycn",
+	"1KIOM0pDJUYCoa/2oS4OOSph8lI1zsrIDVkvl9EKClpYiQjZ8LiBi7q0AuaSUHAbFkQuFjzntHSVaLrF",
+	"65b/QbqB2Pk1mj6a8Hcum7oXiDnhNFwUE1xFcMizE6a6JJVqf8XGUxgL9+mIOk5/ZZ86H7OZSnQZDoMo",
+	"j5gGRsoZsEeEA4zz1YHT28VAjSwLnyOrSUnVMoHOUA8LRQ1z+YErIM37tSAl07oTAPe4EWPrG3AoO/+s",
+	"RZw4WW9SCtiSzQA1PSoP7KdGJoDsfAnAkXRYLBVwlXQzX2AfMdbYJxOTaNjc5HDXfgeUVyYKVsxC/Ga/",
+	"ptYZlPAUxmsdmR2gLuQggVdzr4SrvQqMZ836ShBT+LFMRZMB/SxacTwMqmMJ3qj6ShxjxgVyweGuhSWb",
+	"UM8AwGVwAXNx2YLyAw0WEYiB8Sm0BsNwTwAmAgjjlT25LpOcOAoRWuLkD6uLUpXrAKjdFJ3vqQgd2Q03",
+	"VgN0DRkWsCOXobwZdfJuZeKWcgOXrV2zawsToW8PgJ+sjb1KExhAIdrnc5zgjkNUqSZdyYFDoys9gT8z",
+	"siQUQnN6FZtX16kCM8RAHmTNBOR5ETdRjtWatg7CIbRkcs8gmoGVukmN5w9SxermmkDQSESB++thu69o",
+	"vmv3ykmqJnLcX147AnzOPg7ldVEoO8VmPjrVD2GnmDehsIzzzuXeyRTurLkMw83nr7mw/AOJnR3UE3f4",
+	"eG9D2yerdfj77uxblCi2L/VEG4+oD6q57vdrjfKy1vyGHfaVGPP60RrDLWvD7sKpnXLc4XkrwxkoutWK",
+	"br+zhtvIfR4HsGQVd1YcJwdjBUB9IUn2I2fprlAB+iXtc4CrDJxeKLybnMVCgrlccOh66PE8DvJ4ZBGD",
+	"RCrreUUN09OKMZOR5ncupgC+kiEGS/shoMXUVzDUwj5raiUyIuQUQqfwE+BoTF2Nu5DT+RQgVDJ0zk2t",
+	"0jqdM21g9pRspSpwgfYNijQ9+g6rPDx8TNwFcgJYi0Qmkev66WoHK7ojFXWutbuDKsAOhSXE2cQl0OyF",
+	"CIbnp5T77RTTGL5MzVayVmnw3YE1K3wp+ILnVJgBSWRh1O4XY8QI2VQHAjzqqSwZ2TEo4jch8+OBJvYo",
+	"2YvEZ7/Cz3JB5lyZVccMstbUJWqsziWiAQB3kroOoNVnHOcWlOUlYOXuFS6HbH102ENTaYpgu2WBPWhF",
+	"12CCoExGdrIWS6ZCTBYRtYg9wFI1v4XP58z+wX0rsS7v6DFSTmVpr133POSDmKn/Leb6mVNRDLF7XHiP",
+	"CcMUOv/QqtFEUbEGn12Dve5zKyHbU+yBRnbiB1HpkGNV2YwnUGl8hWck6SeShTfJboFzWnD9W01LvuBJ",
+	"1Jw+P/w4yz1Dcsat935e7iKzUpHoJnn86wkLvHQB1UhVjCPdbQYD5ph17oYOqKLXm6MpWzOqbzvucbBN",
+	"e+ySeEgxvbq/hLfDy611O8K2x9vjuUCGpEyN+0FZkz086GoNNdAnL0nnrGfyHzwa6UETKKVZJ+WtNovp",
+	"XyYhy3v6+MmzJ4loXFlXYuTKYR6v4JvRGBatS5NMT3Q4qVRbtcheXZhq45HAIIHRd67kGm4AMdRX3szu",
+	"B2i3EsMz9LCFe3JQQkLPZRgaJMqasQ2IHNCN8FY59YSUy8If+b63XEQzK03UkRo07QUvGbg2/b3DYxVC",
+	"RoKvg4niaO6JZyC3kLD7ntJZYM9+th5kzu57Wu1qQAVYQTIn8JGbRho183hy2SIKfq/Zhiprllt1KpdV",
+	"Ra21UPFclhJiVIbO99ujy0ZnOeiUbj/kgvzSOqKXaCPYPWzceBuqMSFJ45vbqql9ZQI2stA9bOB2jVDF",
+	"YMrWPtFoq+jOA2izSLmGiJkPHgZe7VrgCdSB0N/7WK7O7U7C1UFlSbQOt4f3nCg7tD0YTbnYqdBteRvu",
+	"r9bNJni+dva/+w88adOAD9P8DAr5tMDbzXUv1HQ3pdD/UUx1rhgKHTF1vQMsi68kehKk0AwBwWtR6yG5",
+	"eLAyv47+g5ko7EBVDDMk5ixIxZPYK/E8G0ujWdFVrVoXWarJ/gCttUcn5WLmCR5VuyALNF32ApeKhkQA",
+	"iNb7LuRwmKwp0DHJMkAN5cFgiEOvHlUuDwMeYuY4KI49DXyULjRI6pyNXjlaaTx0E7S1wPYpwhPS2cX2",
+	"ijpb1JyJQ6URd6qf1/GSPjS71bInszEdLmuG8A6qhP6VYCBWhuqSkot+MEVApkiASPbWccRuCEkKefTm",
+	"d1gYbgXBxZME1djTXQ7VWA/oNjwMORwxqyXKOhrqqbQ4T/5UXW0qLdy7CQDmTTl5umQHcSNo/mD5AcLS",
+	"iTBaYoNcH2G36P6tubp9p+2YUvB0iFKQomXUeljwbpvMx+PIEFt9u4tY/EC4LFrXMYgIuQVdabsCqOyD",
+	"a6/VOm544xrXXShusgxNEpLxRWAylVUSUC0NAHD7bOatn+6Cj4oCv+A0dd/HsOxbLSSHJZCdmLALbqIh",
+	"dnvYXJMBzDEdNrteONNoyV0L6QIrijo9mCsML0+yO7pc9lox6aZOzRGg3QureXF0M13m6sFWji7GSmZn",
+	"Ik4hJohslFwqWlUM5KOQ0GrsuODDyfRg+v3Al7VikWX4YpZhYNuh0GLFl6vB9SDhW6XczqpEgofcMgWZ",
+	"xz4lJpSbBrOda1LKjeYFKwAPRZC5NCv7pUjbzgHTGdxGGwp/hlHoNOnMJd3oofjn9NNMDe4Ibp/WG8aK",
+	"WbXRg/tUUTFmCPv4+DGSKO5W+Ayu2TK1EkOfrZ8/26tt2ovt0HLhtdEtL8yKxKqhLwmd4z3j7hPoIwlp",
+	"e9CSqcC8Lgo5sKjMbFcDUyjr3vnFUjMPZtMco86kho3v8GJHcZj7zhie2RNmjhf8Zmbdai84Gi2mbE7A",
+	"Aevts3t2UMLnz2tUZNqzmbSM0vA5x1PdkraRt1COOSD7zY4f6rJ8v3EdFOLVj5HCPGBqSPkCH5xiNF8N",
+	"5ZOxp93QOjYPe9JJLoXd7ZATrLhmLdctJo/5/M2xrNXmBaBFjH7/QQ0D5OgEZHbQILFiItkYDXxN/mOo",
+	"vejU2MrFoltpYnURqqz2tZJlvJDkRyoKqBoda7IgtFYEZWnXtMjH3gPS43AN1gKP3afj2usPsnDRaz1e",
+	"PHbQEofAsu5hfl8M6DrvcZbTNaoxpot3VmqauQ3cCkYLb0wO3bw+X2CRbLo1rttWVMf5HTsqRVpxjE4E",
+	"XjmUdX9ifTy26a7ou561Wrlhr12IN0cPdNNtbmB3OiwYa5pnDvza7dpCjWqj+f/z3jnOrzVms27Reqqb",
+	"J9DJpg1GLXKiP4YpYRKP+4+rP7+XLoE4hdS030nuimVHxEXdvewb6FjxwTWBFtmdK/eJZRurjV8cxktd",
+	"3WF/sfgA0Et997dsMaNp8EuOewS3kFfimB4mmaR/Iyl6aYxHyJcR+lo/qz4sJbOntDmR9pxWUhvia+e9",
+	"BIUEUug+mEtRTP2vrUzTCfRMMix85rJOo7L0zes9X+y3T7vIr99N/yed/uti+vzX5seHs+mv/z0K8dBp",
+	"IjJW3eqUn99LVXm7sPmk5cr7YsmP062qj/HPG1SBb5eqv+CfZgmYgNI1BFPM1clu8DhD0+8mEz8oP716",
+	"3dNvnhyH9I/metpRoewIwDOg4xeg2XZB9qKdCBAWaXhDLMOq/4SaxqONdbZKxkBfmkLsVhVuaAaE/QbB",
+	"Rd7XPD1WZamP7PyHaBbvGByveN94yx4jlR6/i5G+gDpZYjgK7C3Vsfou291bXQHCAXoYuCHCYnr8AW+8",
+	"ZZrIpqOmH6vHqJoNNgYdpNRs6YL2fesOhnZT/jmYZt3w5mG7Kc+Poyey8ag+g6bxjubrk2tIuMttQh6u",
+	"qKGYn3J067Wu2TuPHDYCqXWoER61faMzCTw+sjPMqI4v3LWeOe47SFSnO8xt+54HmkD7lBM0b9kxPcQA",
+	"sJOP0Q4s6IgnskpVy6q6ias51A+8OCu6jp5aqmcIXJTK8UedpSnnBsFgjZUCswPDQA+0wwVNBVrT6F9J",
+	"0/IIklFvpjY+4TrzH64MiQP6rGsFaS93Dqjw9s8OZAiaEIJia6QvVQBHBNfEmrUAXxtNXnL+iRhlA7Y5",
+	"POHqwFXBlEYHCKb4ECMllmDbse0kL10szFq1Du69Ls3I2NfJA3isVZDchYuNxe/uKVKXQhk+ZM9hExgR",
+	"hyuZmaloc1jAM3awKyUz2jeqa1mmGnWzeF/L28TsPFpkhAwtzEffYiCnyM0Fo6XBHrmMOLvkUHtigpZm",
+	"N3hPEi1z3dDW4MmIxEY1lkOcRyzRPlcIVswSUK+HQIctwKNQdGlVX/eieNn5uLi+tdpmgHQUR0TyOF4d",
+	"QKS0bLSsgEVThAq9jRdERRu4dOS+gxyL1bbE2x1MssmKiiLV5SBWy4p2EDgFWnQ+EJ1eUvnGOX5Yu1Z0",
+	"lzYOVPdIcKQWUrDklOpOPrK3mL2Ru2dBH5TNxLI+Wn3TxoJeJvIxkHSpO/0103wp4javKwx+oOEcagR2",
+	"0CuqWGEJjEFl+yC7Yb72Tmd4cBnVxnVRYeh5AXR1pzBm0LRf4xsCpogo3EBStWDXI2i1M3h98jZzR+uw",
+	"Ue/BnVzJDvBZ63MG0pKJPJKF3XzmBHnTIsQSs+t1EowOFPQt8yOS0xHFPAbkjcryrjYtueO8zgvIlsNG",
+	"3ji1AKGbhd7URpOqLg3flEwfygTBEME/jhCdmKuHmturJ2So1QhJAuyCn9a8NsFVDvLfclSnYLSkBvyH",
+	"W16WnFYaK0cLyEWe09IeE3BQMxovHrWM1bBN5Oq0n6fZIYSb4k14uFjqvreHZ9IjqFr0vgI+T399bGk4",
+	"7FHbgMMVdluzuvm0Bz9Y7/7iOqRu0zXrnN3OCYwKJ0ZvmLc6vqrZ+JbfsB9UtIb0g9zw3NXrWDK8INdz",
+	"SVVxnZHrgKD06PWb/3zz/s3Pf7N/nSuar5np/s1S4tHL7//26sfr7KO4zql69P3fPlz97/ZD+9rrS2JY",
+	"ySpm1I5cgx7mHvcpepr9BvLTpZAWSm42rHhIYIJELj4K34nsBbn2P14/JN9TtMtcvo4sXXc3bjyQkX/H",
+	"tTa8LK8z0Bg/ilAsKKBFGJYwsxur1T0j+oWLcAuB/gJS8humH348LFYpqKEttm2oPtR7kU2Mnd/xlBV8",
+	"LMMRU/ucyFm5i/U3PtXPavysGBz1HGEgDE+hSoJPjjICEujpmN+L+VLtdJhYklVDjeieSVpAuG6klKjo",
+	"EJjoo1GymxN3MQcw55vESosle9dgtd6HSGwwbAchgg/tmFzKeKPcWOLP1q7Qip9CbocngY/D3onAaU+y",
+	"PjCdn+iafZBrJm7TWmGMEz4CtH5QffNpw10W9cCeOnTOyp6q1DWDzgpgElojaa/NUzeyNATxScmyY9xJ",
+	"taSCa+zd4hNRmoYfQkbb9e5bM7LEfAO7mOgeMaprxYoA3dTdilLKNStmtDf7oxZ7OMUrB3bOle98CG3H",
+	"x7T3kdDR1f67wPx3V26E1+uIZvy4sFP7+Ru69GTu/8RihSRjudu+BTt8RRYRcDKHg+L6NJU4FHcxJpts",
+	"Q+tkNA4/m81Zbn+If72kR4XPu9K9rqRi9jvApaI406muQPZDkssC3cn5SgKHYuHL8FJAAGI/zrv2If/0",
+	"77H2W54IyH4KCULFxG2sX2abSUMDg0lgnobkqSOUaG+Xc5XXlUNanlVDNbTu1+oRX3QdPMc7tIe0q0vU",
+	"7lO11rMNUzNTKxFXlI80wId7Y7al8SRi7FwWsK5QfFO9Dq5M/4bDGs/Qx3ewujGoW1xQSWKew2qz37J1",
+	"oArNi55WaCnGi+fhWctynPR+X1cVjUW7D6onmEkfA/+WQ2D0FMxAgqmSpff76Y6nkQy+KB5D3/ZN8RWq",
+	"JXvdvs3GJCA5nNBbaYtHoD72q0ftUNEFyFv5XUa0Ebubi8ZrjrG5/41tg56+p/9x11J9vxf4Em9AuWHC",
+	"l+lCnHoPb+joVahZrli8i4bxU+pNJoGHDp0WOA/39sytI7p2GY+QaCYMNNdwzQQ3UhkEgrLXP66ZqiXk",
+	"NziPPBfke7EsMWjxu6EynKbyyGeaRFo/R9DZfQd3iIViuw4jC7qLBkFdfHRMXs4r6MwY01BrZUYBzJfR",
+	"BjK+lgTRa+JQIuMrhAcvL9ohNiY7S8zexG1wqw8E7bE8GhoebmmeM1/IfrjwE6T7BYyFaMPNimsnxQ7x",
+	"DavF7CbaF0NIktdKMYEu001tmG9OuJWklLQY2mg4zT6dZKVIh11azG4GKnOA2T/04bFBax2cfammbXds",
+	"g5vKjDSs2jBFTa3YLB9apzuLTHhcl5KBqgZ1B8PxV4Mk4jYjHJ7A/6HJ7XyXPEPR1rZe2xh2StItYROu",
+	"YoQ3ukVnRe+QQxQIB8Yg42sDV1XEN9GPW3UUniohhI8BU90DGFQS7qlPRR2F25Sm6y1S6LuE7/XfUERP",
+	"2d+Lff3FI7qBIYfr0L5NvV7Jrfb9J5QPgQ9Ihu9uZKSbVE1Vwakg2Mba5yOFuXDRCmI3BL0T9uxIN2uH",
+	"pcavQApPzHiTEs+Rg94MTy8V3azib0th4a5cfz9Iv1Ho0vGdDDq06Of9E7N93FzeMLlBx/Yw9Qgl0zHt",
+	"yL01OhnnVRzZa2LM2YOcTn3YhvbJr9B59sU/LqbP8MdoedKYoSLtI54M4fINE7efYHAE7I8aR/j4lxQs",
+	"Ur81jPlSWVZ2G70DfUzS+cDg2hjf8xh3bex6gbGia3QZBS8lVZHw+Ti7wr0ralvcMdqRtjNag96tdOgO",
+	"mQJJkHmqer+3aICVeoF+3GNp9SY04pxVjmEPpb/9xAW09vt2+vRProlcHNXygKNaXf+bdcQ3SM5LLKy4",
+	"L4dEJD7KNYHiNoS9d8BY8QbDaNalZ2JUfVAzLBfYimEK3usXxI9pXPbdFtL0FKMFF0un7LRbpDdrKJih",
+	"vOxDlnRLwOsmhvLGWVmkGgTDh6FDosK21pBOPIdE0PkOEgm9agQeeFnsIr52/x3MLbQaHcIrTHozbCNJ",
+	"P9yUrGd/j2YD2U/9a8JQAU/T0TPBiT4H4+QVhukWwsUp+vOmQxL2Zkh4Ujy2+SGh2Scz40UqkAeo8+yT",
+	"adAQsHZWCixlcVhQikHbn3RHwXqzcpw5BLzA2Y5Qn9hO6/BLDO/r2dqE/ocfjrnIkFFOfYmFicSWcOU5",
+	"Yh+Kvc/IOsStaJtTvluNlR9t6dNt6LE7BSKx9/B3vhZfJiTuH8ZSfVezuJuUKh2HrLnhNB6UDl6d8EwA",
+	"haKudmBYEVG/v6HVEuWwN5U9Tn1ttbcyNL4JnSnj9UHRrHns9wrAm7g0jbd8lFQhaBiJ36YWp8JmdQd+",
+	"/OziAq16j9RdCwSMHtbcV5bU8JKb3W0CqZ7iTU+4sKENO3QG8TvhieDomWbPuBzBYcZ0FDPRkNNBuQe+",
+	"NjqdIPhHAUgUbEi9a7z3xZptDJG1CYX/pVxmhCmqWdHA4WKmWdfef3bc3s+7KWP7C72F2+pOCYQ9mYNX",
+	"LGd8E2t+c8OESUGBr+hmw7A4bHgA0uc8RSDNQTuHaJ8HNpdLBIWjhmyk5ibRFi92u/uGMk3Dli3VpKJF",
+	"PFXCKovxaaEe2TTOpUpxrCxqn/+65kVPjk8MxXX5QIdVEbowTDV66y088p2MILdvfmHxPXdmUSpwtaRc",
+	"6L5+MS63CAp0rLJCAF3f51Nyo1kJuH1UlRyW5JGEo23T2JKKkQbsiKy+V9g1Kp3YJ1MY7b3IzWNgv3Qp",
+	"R6hlYXvel9IcFavBo4xkDDPLwja6JfppNBTs5Y2f0+fCmtAuVr9vX0Ol40Kxw4p66NgOBbReFbCWlqqc",
+	"tD1s3nnEp5B73o0XMyWtkVGbNkAjhMH8dDqukDBeL53fu2GG1nMco0uqpQBARHWSh1NZwmn1u0E24GmB",
+	"6ukWazlxSaAxd+1bCNlnPfinhk5CnUOfFHilNO0E7VabuF6dnOm6YreJGYFrl7M4LKw1HEl4pNVi3PWr",
+	"a3fNhlRMEJv+QzilHQA2wHmnirUkKjw0yQAcK56KHlmsqZW4BayJj9zvB0JMRvRWliUTGSkZXVuGkIoU",
+	"tKLLaFOa6KxukXrvumDn0cujgZ+MiipASGyQ2JyAgkpOMmelFEsroA5h2No12K6ROGDC4Q9wluLTqctb",
+	"1sCM7c482OvgHuytH7nyfvfRh2I8iFHr/vYkxpwvcG4B5ollJrpmU6tpRdsT0rJMyfFQ2vTNt0chZyC6",
+	"lFBzksgiWM2/Ufxf4B7EevmdZZ6SCwQ07hxnTdtlwvibB2T9NQo2W8yENDNXlN8DjSeka/sVfc+KimLm",
+	"MA7atKYCMpr0Sibq+j2Y3YiyoDYKYCfl88nFSXGnfJer0GBNQkn1JzNFANBfe9Bgj/HLX759epRhsI8o",
+	"pIkHl1J4wZOj1XjwZWpS6ABNnQ94TqBYFbwOHHpeVFxDb2ArzFz67iW5sDzopZcrXsdH22s73m3f8A5h",
+	"EUTBE3fOUI1Mcu1+zDiQPJzVCO1w0AOGb1cuuCZdbVZOiK+os+0UOXYokbrgz53i2R5o6FZjmsOrySEz",
+	"aNZq6uhbCbkGkR49OQ5uEPfD68FlvB4FYVTHmrHANicMACRrFVwMJgrFih8TBRwCOmtwMVDBIvEfAPOj",
+	"aybInIJGn/Qnfa14w5bqGL7UNvgpEJqezHfEHpysUdsDqBj4HUThfA/c3KJLQFC6HVDDQUAjfVBv0dT1",
+	"lybKpwkldkwiGCv0C7JUVJgpSBcHlATiJXP4PpfE6sHTQm4FPmS1V4DAEUX7+UuC+YqAQwSPtT/8KDQz",
+	"U8gOth9eQoEaIIMcPEr0lm66MwEotEtyIzkOeflRdKB4MtJF4rG/OyCe3RTfVPKFwZlDJnh3bs3TWZAb",
+	"GVHMmv/W6nMTg7PLNetOLpzoy4/CscfU8s0U6Ifra+reM9KG/bkEtdpqIQhcTP4U+jVL7UrirLEDggxN",
+	"nT/HQBYaNWUv/R1vHERrcN4kcD9oQ3e6BeyWBSgfhyTVwogLszhQ5Vp6GbAG3D1Wqz2qoqU7KqSO4dhG",
+	"Cnfr+jCqTN5fBJ4WrRPlGsy0jg/kyrvzE5J8p/hBOCNOCgByUzaxBwIiFQ69fSgI1c4jPVvm73zQwqaC",
+	"oRyjT9z9hNqPPyyNXdHia4f0Dawb3WM4swMznPrvxJE4mGMNQXcxDtrp/mYg9oI4liR+wh4g7uI4el0k",
+	"olTw2QivKuqIp0/YKtNRrTvnaqGJPWB7X7onwb62t/3h7qKM9eKo7abyQKOIjCbLwopz6Eo9tPof2u28",
+	"xIEjFL5Tzlm4Gg4zP8bnld1v/sotcANNHA7z/Y/fTZ88+9brqojtEGMREKpR4njswNZsXPTaSWtLiync",
+	"hyHRbYqxLUgpm/q5W0V56jt5NyL+11H5c440zZ6Bspg4NQmIjD5WSBd/jC0wi75lS8dwGQBozOZs8Ff2",
+	"47WwP1vo8x7elaDVy0ZGJIJ1AGKqV3JrjQoEUi2pNi5m03JO47B7NO8tJLu/Yi2PzRpJAR1fl7XvnkDD",
+	"rl3D5OaWoPErKdBS0acDR7g1xkFfSBZSMTUiWYZcTVWzSwIoVghh6VUADN+28Km5GQz4G1MfLpp+iiXd",
+	"4NtjbdJ6+m4ex2AYF8KDLK2ClXQ3S4FT8qWAvo8VI/UGi1C4JlWdr9pHAwRwSxqrgaTCGTT3QgRENcZA",
+	"4wr3jvaZvBU868G8opM92LXAqm0e9zyTOl+1uom1fqe1ZrqH5yNN6wIKu4tQYqL3ICXm783bXgGSTrQr",
+	"ZVsSHFHKWmKj40kckbvQeB+jfe6LAbP4vlhi84gbpqLHANOdV3JLFlQR6puKEU2rTYlS4pJcdLxWFI95",
+	"UEuGCDAlq9joFy8gJgzN6+C9CJQSzplLGWCokIIzpzOVrcOXhHM8cCp1WSJY+NELOnQJHWhT+2Zgw4wy",
+	"rDwDKg8vGrbTeQ9fuosxA5ocoqI6HM0+7H9LZM0MKfgCzr4pdw2UjaoFZlg5gDOHrWnPdOhECtvpBrRH",
+	"FUoHcFcRcwwdRniIRbxEr5Rbp8/20sc95oXviBNi5OxWkDehdGfSnLJmY7snPyEBXzvC5jExGBpBRIpP",
+	"u4D9VupxQRZS5eyFc4dBbYbDxu5c9q52A8OctI0a127N0PEX9MOdhSW44z7wBBz2wh4+zKhzxvpA8ZlS",
+	"iJNt9WPsD+aoCf3TreKUW0KUqQLSis269VHjebe9tqhJ4GrNW2tpjbwHT7pH1gTjAe8fSZ0AmUsNdJV0",
+	"zedp1FhYyW03OgsBjDkzWyxy3ShWcNfSpOkuXUDnJJ9ZHTWSBzcs3y+icc2x7cQSBDhoiPf424u7dMS7",
+	"qkXKYSXGeKt+x9rC9w604rAxQ9MhjVtRsag1K7qlZnAwOoVbfzA4nveMFW95rHfQfDeLprJhDq8JbR1D",
+	"6BAwptPAPKyY8QS8AsDjRHEg7rvwo4y2rQBzaC8xGe74Jb9hAoMt0Olnzlboxb0zsg8V62T/E8CEd+ZY",
+	"E7KFTAjUCj1ofMxejJd2tHCJutlfaFeoof3/Ez0tWhseshgcP6WY8Cfs6B8DIS4lljC6cO6utcsBD9au",
+	"pKlbcCtw+0P8O6Rqvi1CZ5s2ecmf7GwV/g2RH/7c7nIAiZcunhX4DDYvJrjtukIi8V7BF6Nl4nDhfOwD",
+	"2s0cGM7eDw5LnhU6oa30ZGMsXaL3npiDwytIJOEfmB3j5Nh/hlCxI5VUw1FxPXsf9PXmY7qDBxkVeVMV",
+	"2ObYGxyD9aLAbFJoHUgal6LgLIbLloiA9EpuIHVCg3pQIm9ElKHhJorvGbE/H/RsYVQ55JVDtzX4U4kN",
+	"HA5fWOualmNotXe8252n4U71ggcIlzmm9uP4bXaslzr4cEBukZV8m51PVLs42eLi7L4FzjzEgS5byWjb",
+	"FTSO9vnLXGBnqqFHYh8U8unF82+PonXC9FP0e6fYDWfb2AU+8oy5N8XrLrKRfcFbL0y2CB/ZE8W3PoGF",
+	"HSHHLRgqWQrVQIQDXkmrSU+bRUBMmBVTGjQhL7qDinBf7JEudNrfggMOWSpZb+LK5aiSnaPMEylgOLqD",
+	"76Pap88sppAl6pr7N9rogQI+Rg37Ep2Q9jfqPryhC0gMqtA6jtTtKgN6p2mfSQDv9xU1vedL8WZseWkA",
+	"RR0FCBSFR43OqXEJ7DcCiOUGe2sc9CNr1IdOcvZ54mxsbGbGi6JkQTFEDdmnR0HkD5rHu4aCGPRAb2g2",
+	"DGkwPsPbRin2KFZi9YUbJUq5zWjYqYp+GtcIZfr4WbTnORcneM/+9cZdgXFitY2/N5JMMjgW5jrrRK0g",
+	"dHcNjGi1HXU9b3ugia7VguYsw3jk7dqLHoBPom+11ZPHLixKOHtp3uIWpMUNFbGcjJCeLxeE0XyFGY9L",
+	"SaRwVhVXeEG2GeLfj2Xez2cLLmgZc+7CAN4onQf8A3cdk4IXvmtkvnJnXbSRatoehl1esgTAnVwYJnBJ",
+	"ZisRQAmMa6yTUnLOhVWwKYH78pJcYNpyd6FPji201T4wQVikJcLNHpj9MCgmbYYxUTvoHxbm3DsqPODo",
+	"x8oCTAvX5LU92LdPjw1l92uW0KKgDaVvJKmsEFeMFs3RAN2uUzj0L778F122jO/wh5yrvIwXoAUdNXo0",
+	"8S7AbZULHNP+AHSABnuezpos2Nb+t5Fa8z0hd5wS+ymlhleswCIde2bXQuZrzDXCgz9lJa+48KAW8OAU",
+	"GA/yRzngX7idbPTgjeTCaP/aZFfFItFC1BqLGitSsbUj+LhzRrRLGsZmn9C2zrUQxK0LHUbtuaeH3SLR",
+	"IyiFJbjdVPd6BM4SZO/MQVovFMVGT27o7NhUKrWo/zgOo2JYulQ1gJlUdGcHZ2rPjs/Qw99yrXX4krrE",
+	"67qlZIDM6Fa6DanNKtkywqxP2gVQKARhQp5rwF2zlcR+u3F5eUwC55xAJyUNncN9uHJHSkZvwF9bshtW",
+	"jhJhdjmzOest3qqkCjUmeNL2rohWBV90Sy8SbZ1zNkOG78v1Kj3ojrs9LL9upTIrS7RW21V8U9aSCmja",
+	"OVuutd2PLzLyl4x8m5FnGXmakW8y8gRo+7ht0/V3qju2usbe+8uhZbCJs3NzD9o1zhm1B8qfYLi+Ar/g",
+	"BtBKAiAIqzQrbxKe+obCx8L87/DJIzlJDRmedssLH8d0NBRk7bP+bEBRYbmXcuqangIaRMUKDj/ouop3",
+	"iWasiHrIscFySwhgG05WsCIkeoEYWfIbkJLoI7xsVyOiC+AheemSjin6otFx3HK5rijgRMyZ87m2Mq9c",
+	"jn+fAzq1rL5LH+Q4LCZrRIjzXnQcF7dXPDTbUEUNm+VlPdcxBCK20UEnkAu4MMCNjzk41Np2YunlLXhY",
+	"cyou7aOetXVGkNVI6wLFKyvclhHEPGv/zfab0LQf4Gw2V4yu46qE67vdESQ87L+XHfakdfI67POd9l3H",
+	"kJv66ogTxQQe/ARvzYRdIIqo5T2nIpEF4/2+TZt8vLS5hkCKc4PiqXB4kdixw8glXLrx7H5RpAHX4NOe",
+	"qBg1YVaZ10jmO8J+q2kZb4iNN2ExS1S6jm8D+4kn7sEFVS0i5Q50sxHIMWoEV1wk2Ao1WT43Ax9MvaHh",
+	"6khGAzov0Uuy95ruVWtYgvQHrwmwKs3qMt8qFPQ9JevlCkUMjwclUpd69KBdArI7VSZIDOQ6/HQG5gR3",
+	"oashUFJ+ePhmxO0EHzoYn3kngcisuH7h+A0ZEAmC38AT7w1iPWwqpwgZ7x8FJ79rgQe1tzXmMF+vkx+p",
+	"FI2UTz8CF9tuRSFnUIoxi4Hat8EudQRzrV3Hvzed/Yqv8QFtsZ5kIa7tIxHpXJIWdSJNjmbW6I0ljzfQ",
+	"QhDGa7PZbdxGLXG24svVYJkWvlXKbWyaKNWKYPc8f0b+jVjyqxtadkCES7nRdg0jZ3vXeoDbkmtB1Uwu",
+	"FpHadUlyqpr0ancRriDYCsqaFQSX7Q6Grue7AROxcN0wd8xEdZF04Q5YjfEigKNYAJE8+zueA5iNm24f",
+	"4+sYtm0fRoR3/kVJE9FHomCJsfsw3X3Q+ysSYmpMfL5Z8yjheTRCdhBpd/CGzZCedO31RDemVuwq2vu4",
+	"5YcJ0W30PFh7mnnPnEuRzYIn1qvsWoKmA38N5e6YZ6voVrTAJZxG7D2gsf7n3Xy4o32bnfrRNs9cYzw3",
+	"F0kQGZ2WJdq/l4SSLS3XoCK4Urpk0sWIHa0VA1f70S1tVu98XW6k1Ka99zdpklj7ThCJKXhWIMuUtrXg",
+	"cQcKlDV4Bx7XBPu4hj0HewLzI3RFy5LpgD4tF23HClLdKmZNlJyi39Bqr1VdGu7ywtN7nW4sFsvRRIs2",
+	"p0KA1Ur2YGM68nFUvsHejsU3CsCcotd99D7x9gHekuDrx0o1AwirzpsAd4bGmywjipXU8Bs27CobkBP+",
+	"SlYbqyZ6He5WNwIkQNs12hfEaPOBzkv2vQdtiKKnpds6ONnhG0l5j4vPxh2aT5HqMZds5XEkU7X3LltF",
+	"OzRIZynJgteVA+oAY8IBgXkQxKh6EJ7pJpabKdWozbsk8w3VWMe8oBxh9Eu60QnE2QaB7M69+nydaix/",
+	"3iOiWqUWWuqDS8ChnUZavOfr2Q0teTGrhcFeGcNgAsaaTXnU36cNL0uXv7fBAsdY02htdDO/7hvgz+ho",
+	"t4cXCOA8e/Z72R4Ts1Izgk4wh32P4iAc/MHtrsOFMBCtzu/+hwGtor3l01JIsNiik+LriNpANnSYrM3G",
+	"frbutMTlxroRG2MA0elAwBKfbt4rIst6/vMCp7F37oc1UHbdAo4/PLiRVGileLytGcT9I+0dggP3+fPn",
+	"z/vDaD0K6bHmD3YDrxgtdi/Hw68OblO9N790z+lEw+kT52/lilEnpocdWvZpwx14x7AvpPoO0zkrE1AB",
+	"N3Kd6hpz63wzgLVwSWc4dhuxMNQ+O3I0s0huTbxcCDLHhgs11537iDBzL41OxQORDAWinks5rt2qXtEn",
+	"z75NGe7VRs/q7noHWKAHrXOloeUASPharD/go/Fz5Jbnqzqb+YUhwnpixDwoJY/Xtic8fRlhosjIkm60",
+	"1X21LGsDbn4oqM8IABpkpFOLb63Q4O+JeD+qe0vYw5XgGFFa6JqWoApHm7+Da3MB2UXQ54T8KZdVJQXZ",
+	"uI53f0bDG+KLDiwa8NsgzB/DK8nXpTtRw/sDvDGsivHTlotCbocfQ4fG8gt87ehx9G/PWtOOkfAXKszP",
+	"Hh173HWCZmwEj90+jLFya6uuKCZtx2G8O3PGFx5OEzxHea242b231PDygyq8eoFE8Gb8U3jBypgNFvrJ",
+	"NaLQcsSrgl+9HwsPpkPb91Td8L8yS1bQ6RcRz7nVeklBdy7pgZbVVPN/scLhte+g45K1Nl3FrxPkDz+K",
+	"j+J7SD/BAPWf3v38/kNG3v39Q0Zef//2+w/f/9n1A4HI9/WbglUbaZjId9O/st31C0LJ3//+5nXm0/Y+",
+	"ihumwHP67xkCUzjfdl5yJsxD8p4J4xr8h3g0QOLnUhj7GTfONjYr9lHAR1ToLVNgUUFZVC5FQdhiwXKX",
+	"woER7cNXPL14/pBcYT3nR+GwEn2Rk2IVsyedFQ8J0sCNY2SI8mfY/aHWtCRGyowgxCk3HwVE+laMWrId",
+	"0MVn5ShsO0OoJtfwQksx4Qdqsk8+Cogegl3QKkYVPuEZ3wdteb1ZgXAWIbfgIfmutaKPwo+MnqJAaj9h",
+	"KMaZAgDVC4DOuX5IfnEPfRTdp35xEITuwUCckJqNy8E4RrNm7gBmP4o5zdcvCF/4sEerw0x7uwGNHL6b",
+	"odH09OK5I9s0wARfZx+FYwSjdhgsxe/iSrGsj3cGATb/DiYJVppjBPsEMue1Zr9dd3ry+ESx6hJWRAvI",
+	"IqN6jULafBQAbt3t3INkvvbI19d4vJSSjus22Dvzf/xTS0H+dPXDK/L86bN///MLcp3LAghbkGuqlvq6",
+	"U3uckWtsg3j9UTQlyJllB4T09a0lH5IPAV7Evv2bb755Tv7+4VVGSkg/0KQCGO0q+ygcUFL1SIPfzvJ1",
+	"AfN9yQD9FXGFBZHQot8uDuuite8xKbfC5cb96enF08xuVkaePnny5wzKB60stSKhoruPYs46PBLAU5lm",
+	"L8jTiwtyPafF1H3lmvzJHk94wO6jtEZWbv5sh3hMrjVfiikX1/Y84/dA27u2H39DrsFnUpZyywr40zP7",
+	"pymWVsEf/kKu57LYTXUpt9fkT75FJoTvPwojJbGflDss9MmlEA5ImIlCt/FXw/rInBEdxJqd5+NvPgoc",
+	"xUg5Lalasmvypwpzfaggzx4/IX/lL6Gc76n9qRVKt2u3a4RkC3jZs4/iGvKbpvY+uM7IM0sxiMYJWsLv",
+	"35Drea2t3Lm2I+LaLH00UzdMTbWRG32NKUAfxfUVM2o3/c4y+fWLIFH2jibMDt2Xdk7g471s5DWKAFz+",
+	"R9Gsn9QC25JqsmY7YKkP9lTxG0YWjEHaMSW/sPl7ma8ZtEW5fkQ3/NHN40fQz+3RZ/vfl0f2G3AmQkTi",
+	"o/DKEplLqoqs82X/GX7xIXlj7K4UGsGoF8pK7o/i+vPHiZEbnn+cvPh//8//K/s40ey38HNBDcVfvlxf",
+	"Es0YuX7Lb9gP9svXD4ldyG+1vSqu4R362l0I1EA7jY/i26cEP8nAuYT8bjU9qoNQuyDXFRWWN/AVDR9v",
+	"eH59ecgIcNlYSkNfVzcWedog/tpHASYI7mF7fO0Ro4a0hBTXD8nTi6fuODBz/VHATkBKq5fkrRc9ffKc",
+	"XNsNm0KqAYh9WhSKaY1J8q5XvMFGafZS1B8FJkjIhc/QpKUVnjvHo/C6RV2W14QSZM3m+0K2c0orxE8u",
+	"ec4EWhBOP/rpzYdW39nJy5a65FSPyYvJY1/lSzd88mLyzcOLh9+A99SsQF3zPAOXKFTIYSulIO3eFJMX",
+	"k/9g5rs55vEopjdSOJiuJxcXCFgD6gZoqptNyXP45qN/Ou8N6srHNGkcAFS7rkrnP2jUzcmLf/wKCY4V",
+	"VTsAC4ckLUhXVC4hxoonDM2AEWXP7wrwFQ1daoh5oPic/Grf7MnQ8oRECWFN95fB9r83WsAQ4CaI0MOP",
+	"Dx8saF0m3W5hfo98s2qgYqDbh1YWdQtVoEUk+DVGoUef4YcvqIGXDBN2u8S6YoYr9tLZ1xtqZYdhyr44",
+	"Pt/mkUegcIGu/2uczv3r9V0OT0AjumbEwS6BniYXBO3fPRqNXSHQ5R01K1jipo5w27va3JV62dFn39eA",
+	"4Xv0ue/RBHUbAne+L7Y6Hc+jG7drglpd+8vXZYIrtuQa6iY8Iyjnj4Dr3QOdjTk4j/JVLTDd9k58Ey3N",
+	"tAfbmVYVo0I3aawwKlZzkYLrNdihRVBYDC+7fSo+isYu9V/FTqoiZ9bU2rKynC4k9PULTwjMpaiVVd7o",
+	"lu6s4vJRhKqFgu5IKeVak5Kv2SWiS+EkF9C2XUL8nWyp/Q2dRQgwAWrUXxnbtFYTph0sLm+cajKX0mTw",
+	"drCVwKNlbfWNVIaWYKdjt2GzlWqNto03snfB+EQ0O3u1PNB4oaMKhOahNRXc3TsFnrthUG3F9m1p1K/R",
+	"RoMcWQyEdbCfrUVlH4ME6xX7RAuW84qWaNaiAc6RJkspCwBsafLQVi53HCeWOSOWamjMqPhy1WqcABlF",
+	"XBOrcSEhgatrsZ7mUixKnpvLhgpWZXsB6q3jFlRL9gSW1AZ8rZP7kRH47uHy4XSD/pVtopcx/v3OAuZH",
+	"l8tDyYaznAXEtQe6BQXuRAumZvSJllCRmFLmgF9/dt1n71eLwVEilPsQGuDenXy/dEGRXQy6kAg7yQVq",
+	"giCUQMu39lzjcD6k7V3u8p59CQOeSOh39/U7Vb1rVnQndev0J7c9ufO737/T63C1420T7GvXE8XxR9jB",
+	"zvmDLv59JsMrbPN/fyKKqpS1AEOfxlRA13nUTkjT5dHnnKovEY7niHIBuTHOosU8iy5nZANJABHyHkX6",
+	"Fbz7zE7FK6rOX+PNMeXV6bs+XQ28YOh1PsoHTWbMowDIlbqaWtHDLMoy4HZq8QwrMTgbCB5W/iRL9GqM",
+	"Jn/EX19RrWcV/TRbxse42G+M018kmLJmT8JNLdLF3CgOxv5Et62P3sKGlhARcJo63sRuz6XVmI3bTs8l",
+	"rUypDp+A17NXkP4ET9wjDe0AKVGKg9+afgnn1QdXTZ8SreDSA5Ukeuu/K6n4Cb1+ZybcwswGSbfHv6d0",
+	"s1NzHt9DSu8zpHPD9wmtW23Ad+YttIW9V5nQbMCh9g3rvS92hhx4sl3JzslvmHkUqewqDtXrTpAE2xnl",
+	"kOfNHYl6zZ9XzaP3bQO1hkpsRWvep96QH+UWnDQdzAy6VIwBsmy7P793zTShPZ9s5MFK3DYG7LV728mu",
+	"h/m2Y2Sn8MJ+VxT2jX9wP/ZLBbkS3n/ZwhCG4hmP6ZL5yuXGq+nwCHYuwLYdLDEP7F/XMGJKfbuv+D0v",
+	"5fon11riO1cncJaStT3FxLmGk4VImqFRDZYGuHS2U/s+Hmg3JgwyZy4I3WnHEZzBIKdXFPU2buzmXrqJ",
+	"hfSaUwrv7CR+Dkf427HGvWs92KfzXK26umTN9ncYxh5u39DFhQM8LhtXzgmZjeWm24sK2cp+/Lrs1snF",
+	"PDt268zuPB1rwEYd71pTOQ6pNZq6oMh+YurtWEczdXMrJ+upOee9UxreuwmdHfN0Znd+zBMLvbvNtWyz",
+	"waRJ37V/ILNIqope2wAeOEuNA6eWsiCsIo+ruw+TrvX638OaK1gOxVf93qDX4amz3C8/vZQ/qZn+ibRA",
+	"gS0/iade/Aq+j+1ytXL60Wf/4z3bba/dMEcTaF43ZXz3l0Nz37kxfhFnqlZ+VwDwZkAna2fHkAD0ox14",
+	"hQP4a0IGkNxdsR6pHeOvR3NF8zXrTVp86R45T3HuJheRDFeIC3kfgtwhV0CCQbNj7bIIo5t8WlcjLvdV",
+	"svamZb/fMR/FHwCv9XtLoagi+MrO5MoBCp1bCLKZ2/kJlp9QA8QmPx7FOphid5YgIInOgUFeK7o9CX98",
+	"va2ySyCYSvfJIY6faosaf+FZbNSZOp6aqZ1jNgFiaIaGJIg63u4adldGcb2xvzqHfC+Kd2EN/+WdHMMl",
+	"34u2GtlWHIFnQKacmmkAm2UKqkJxPrrC9w1u3BlqC35258dBML0OZN+enisVkRvsC1A5L/ch9Pid2apk",
+	"ZgoXFyAunAVbvWXGXhAAx/hfYmkUU71lxumgBPaT0NKsAOSZOqhIMmel3Pr8+6YfxQklVcXU8jyMmZ/s",
+	"TPyzZyii9uZ3fvz0I71xnQeCYNKIFMcRWxdrVkWBPXtRVG0AJuYeZJXDUj0L1nqHc7lC/NU/ri3k1tF0",
+	"6CJtFNs7b5lmrJgerfFoWjGfpfermV4ioGFXecICEXnQzcTVdYG9CtK9wd//+p6uhEPbUu0EHu17Er3d",
+	"5sbnJ3n/g98wl7zgeSvg/Y5gg/GHddPqWPzVhaxrNut6qt8XH7S7Ev/OBXvtHtEJ4dLui0c14BO7yknk",
+	"Cs2MKaGE9ETCB/OxIEVmu5IV6cB5h/58gRFdE7YG/heKbk/Cj5sSu7h8dUZ8b2dyKmH2ldW5dqsEj+C0",
+	"r9HBHxAEzDUkQwv0XtS6DlJ/UkVoaSXnqCKE6UVOcevDe4iSBfJ1HQh/sAhYWMXUeDjGo6yQKL26Iz/0",
+	"78r71X1VIiT2sYl3ul4PvtcUhD8BB+zV+/8E3QDbtmo7Q31pTXy9kltNApRBM4L94HwZpNVFIZlPc1u3",
+	"4+8iDQCZOpVKE1yS98BDjnIuSI7QEpYzfCRSAwZDa+c9qe+UapO6NRus8LNT/5upnV/F1/fY9pYgpjhu",
+	"JZS2RvftyCF69Bka3d1zihOQst8cfAWuxruyw9fPb2qv4/zMxnc1AEC6ts18uTI9GttoJnoEUMDT+w5w",
+	"73FTPPYEyMhn6FjwEzs/3vibNK6iwrVAAMdtbu1J5A/F7sQcBd31qW2vqHpNd+d5Ybu5JfOV1QNNCkTd",
+	"PvmdXdBdaLBLVQa6HVA0cxlu4F6vBep6TTewiu4A7NLaaCe+0ccd0aH80e1s83XFh+uzcpZIG00PmDP1",
+	"Tf6iuGGkkFuBtsUWCqmcX2hfU+kFUDjOKo+gVdLXZ5i3dhpv2m1z/isuPZxj3vuyKYRo2TahZ6I59MQ3",
+	"JHTJGs05u+M+A9hi7y/43a3+Jvu8LEO6B+j1HqJmq7gxTOChavoTO9DwpI0PiDKutyN28aoFwbLGqi5d",
+	"a78CsfR/d6vvdu6Zez8ozdyGH5bHv38tWYtTQKoCi0NWkOsqN05Rc2fkUSnl+i7SNC0gpVzvnbLz2LuL",
+	"exg9pSkCjQngajdl7dBQ4RTee7kljOYrouS2xRPNQEwYpiCbRxQO0bPi2g7fICWU3CVs5LKsK9EXtznO",
+	"WNjUR98LP31XyI35wQ1wfhiB7dmdY5WT3KDP121RQNEI4C2AqOIawm6YCN5luDFci3MohxaW20QUUeUI",
+	"XzzyDUDuhUF8h5Oz5ZGz1sg89TpMwoXVHDooo8c3G4zUXl/9j/DEWRr+dmopRz1O+9Qmv1UBV44gnsj4",
+	"+72Uu8KrH322/315RPV6qpjrgXd/9pQl3DHprtdXDPFKz02y+5mdKUIFAoyzqdX023AVl22sCiirLliM",
+	"xwYxSk7L8qvzyCtalvaxc8RCdTM7w7IC6uDTAAEX0bJ46B13F36YupbpX50nfoa25v912Y9GJ0FgDJqv",
+	"2zEhRFq9JV+sqCimuayF+eqcccVyqYofqShewXz+V+hD0qz2HEsHfJuAgCYHfiotK4a92+zEO26pUaxX",
+	"MnrDvjrXvbWzeEvFGfq5mqmdZ50SZLCaFVOuosQ31nRNyjAyiXiECKvE9R6y0qXrdOeexxq5pgvkbTmr",
+	"kmfAWD/Jc+WrMLMzDDNAx5c2/0BbWCxg8s2zb8UTQpopNMX76ozR7d9/lolVzfTOMxLVacCyrwq5tooG",
+	"2mr69oqw9U60WNPollx0Hhz0SooFVxXs0hnaVu3ZnaF9hdPr8lDAFcWMK8s4kGurD7JqRrELquZfm13e",
+	"21mcwg7/+uoG2MRLOWI/ujkrqejyG99A4n4y0k+ZVeLn2BfAOlWs6sY1sW/Fo3xr+421QvGMpCL+9+AM",
+	"LeWybxvfyuWwRi5wESSbrCykqqjBVirfPp2ctMvKp6koDvc9jDjngsJE3TDaKC6Wsc1+ywVGlj9r9ltG",
+	"VlSvMrtHwny5tz4LDzQp5TLDCiMw1wmFgGTmsHYxsc1IAnmmvwscpGXE+wpgFu/g5WcYvHQzO7/rFaH/",
+	"YVM6wP8O9t+Lj1Fdejpb/ahgd0PqTuNtMVqe6YY3Uzu/Hbdzg9aqbteNdGmv8x0ppbndJn+2/7l09Tsq",
+	"UJHebxu0vO7Y/C2d1v4SufwMQbhxYjjJP05uaugVAEkzbRXkTtzFta7ZH4q73tgZvztLv0EztXP0VoJb",
+	"CXRWcChhfv6dmGdTmynAwf+R+OddbewWnafn6Q8AzIUc5MXSpjaEal4wMt/vZ3Lp2pJTsqoVNJu4E7Mp",
+	"Zmol/lCsdgVTfnemnBbmdrax3pIJg/w2v9U9V9+t6CItQuybz7MJ5HlXUBi58U3vLknBaFGCBb+lfHhf",
+	"yEebkoq7bmuiecE7++o/cmEvLOAMHc7YncBK3IwgNDEVBVnJWunLdvSi6Vjg+MQwa03JEdyhpGH6SDLn",
+	"O//QWXo53exSKZ1h8qcp5dk0tGi68peA9HIvpTVvZbFkbg1nmHDQnt35ldVceY+j2zXUtDToZVIbVrgU",
+	"+OhmHjsyjz67n748ckCqp1e2wr7fi75Vl+fLWe3JnaMHK7dKfGCsUQwU+tZOwVl1P67ol2zJxZUf6ZVz",
+	"rp9dh7fDSZ6hg9rOEjKwfb9h2DfvrD7Msz1eQNGwgKqFfvRZ1dBMQm5OL0Mw4/528uOqFv0i5LWSm7B/",
+	"V/UfGCfP2VCqFj7jjBu9v+UZ0dInixCusfTW9dsYs/m6ru7H1LqCV5+rrWXn5m2tr421KkkbZ62gu+E6",
+	"s6pLpu/JpLqCd/+RbSpcwdkaVZCyY6d4aEetGG3llo7ih14oS2uZXLlnztKCwsmlDCg/9dPYT45YGZFl",
+	"YTVyIP3vZUz9RNfsyjc9uO9agfs7X1wsz7iDd+bh6xQ418apxrU4do7E2R4ikT5B4n6KSqE1ulNDK7z0",
+	"G1qLeyovbWmsea1uejFYXsED90t1HCOR3AZVnaemPOh9e93oA9qC3gB6+w1TxPCKXcLmQBuLnGjGXD97",
+	"UCJzV7V0sj27RwtgADcUfOG05T6WuKrF6+bBg7V2txBva+F0bo24GkRCNWAsS2+hZHUKa+c++bW1+gTT",
+	"NoQ8vdh4uSMruSVVna+cuYOjaVdZjJUTiCeyXTEoo0BmpQKQTWRZ/C/E00bRfnb+AA/cI8fgAKncXfzw",
+	"xDzyPeTtakOrDebPqFoc5Gs6+Xdg//5BNhxxtvrDHvjIfYYuAO43GbnA8U/g27CnFV7WTrDM+mGi7SNd",
+	"TQ1f8egzghR/wRzokhkWaTOpqGa4uj+uSwgWEUCZH2gXkMMom5WPhn0yCLa9lLI4pF08sXzPxe+JdEcP",
+	"fypEe5I9uIfIK8zr/BMK/e63u8bvAfj1nxlFc8PzI4LGP3REG7InFBt2ADxtQgdCLM4R7JPFKx5KXkGe",
+	"QaTi4dlFNqnoJ6xweHZx0ap3eHzneoex0V+k3UtJVRGP/+IDoKPcS52DYFumDdl0Bmp3WnC722EMywJH",
+	"nUbumfvUR2GIpOHqJnCa4iBtlBRLj0SNsGNgNgHCXV5SDcZsTpXOUBsNaqZehVgtYiOWJRi8uvfwaaa1",
+	"K+NKXVTv+VL8XJtDEj/Fb3V6uvClsKYdPL5itGCIg/eemekrKdecdel+UJDTx0ih+VcOb9pP4dJ8KaYc",
+	"a6TSLfW06wJzj72rcIgkanZZwolPr/OXlSRvCK0Sa0vUI/KleCPuqx0Yvvx37wI2gJKXbY6ABoG3Zr1T",
+	"mwif3GVIiZHWJkeQKpxqdG9b5xL0pkef7X97WmTMgVNysbS3r8/h8PG3OSulWEL1iDZ05zugYNiOaike",
+	"EvuCUi6JsN/8KCwx7aAPNOFFE8sTkuRysyNzBY1y7Ktpvn740TJcRK39wD79getir1glbxjU4y0UQ3rc",
+	"UYU1SJC7KLBt5rDs1H8vfsBH7tPotiOkbkUcPoCXINqWZrliJ8ky+wUAOpEMcEfihTNcWv5E1wzmOJ5L",
+	"YYm0vH9AkTDF4UljJxn4b2zbGjfiUAFh1jhzYVdPsKk/YXoBvP6y9WqQ6itrabhGfDlD3xt6lY2EOIpR",
+	"O1KLAkFuiKYVI2u2OypmgYUefYb/vzxS7EauY2kHsSPt2Od+0vztPD6EEY6pXfh8ceJNILVmJdM6AXjb",
+	"Imj3Fvw8mTOqmLIXorWc3I1nf7MXJFM3nqy1KicvJo/gDLnXfvb09a+3b/BmmxW4rd+D2dD6W4WQ9OF3",
+	"FvqKtb7m+7q1/rhysKafW960zu8+aaXziA/7hj+16gi+/Prl/wsAAP//",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

@@ -26,7 +26,9 @@ func (s benches) ListBenches(ctx context.Context, _ gen.ListBenchesRequestObject
 	}
 	out := gen.ListBenches200JSONResponse{Benches: []gen.Bench{}}
 	for _, b := range state.SortedBenches() {
-		out.Benches = append(out.Benches, wire.ShowBench(b.Bench))
+		shown := wire.ShowBench(b.Bench)
+		shown.Changed = wire.OptInstant(b.ChangedUS)
+		out.Benches = append(out.Benches, shown)
 	}
 	return out, nil
 }

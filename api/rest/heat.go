@@ -40,6 +40,12 @@ func (s heats) MoveLane(ctx context.Context, r gen.MoveLaneRequestObject) (gen.M
 	return gen.MoveLane200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
+// LeaveLane lets the others race without a car whose bench is out of service.
+func (s heats) LeaveLane(ctx context.Context, r gen.LeaveLaneRequestObject) (gen.LeaveLaneResponseObject, error) {
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, wire.ReadLeave(r.Heat, *r.Body))
+	return gen.LeaveLane200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
 // ConfirmReady confirms at a bench that the right car stands there.
 func (s heats) ConfirmReady(ctx context.Context, r gen.ConfirmReadyRequestObject) (gen.ConfirmReadyResponseObject, error) {
 	if err := benchAllowed(Caller(ctx), r.Body.Bench); err != nil {

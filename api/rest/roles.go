@@ -32,7 +32,7 @@ var (
 		"ListPeople": officials, "ListDecisions": officials, "ListRulings": officials, "ListProtests": officials,
 		"TakeEntry": officials, "LookEntryTable": officials, "TakeEntryTable": officials,
 		"ChangeEntry": officials, "CheckIn": officials, "PutPerson": officials,
-		"CallHeat": officials, "CallOff": officials, "MoveLane": officials, "StartHeat": officials,
+		"CallHeat": officials, "CallOff": officials, "MoveLane": officials, "LeaveLane": officials, "StartHeat": officials,
 		"MakeRuling": officials, "RuleProtest": officials, "PauseMeet": officials, "ResumeMeet": officials,
 		"SetBenchService": officials, "CloseRound": officials, "DrawRound": officials,
 		"GetSeedOrder": officials, "ListRatings": officials, "SeedDivision": officials, "PreviewSeeds": officials,

@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 )
@@ -32,10 +33,10 @@ func (s rounds) DrawAgain(ctx context.Context, r gen.DrawAgainRequestObject) (ge
 	return gen.DrawAgain200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
-// CloseRound makes the last drawn round official.
+// CloseRound makes a drawn round official.
 func (s rounds) CloseRound(ctx context.Context, r gen.CloseRoundRequestObject) (gen.CloseRoundResponseObject, error) {
 	o := order{key: r.Params.IdempotencyKey}
-	c := meet.CloseRound{Division: day.DivisionID(r.Division)}
+	c := meet.CloseRound{Division: day.DivisionID(r.Division), Round: wire.Deref(r.Body.Round)}
 	if r.Body.Early != nil {
 		early := reason(&o, *r.Body.Early)
 		c.Early = &early

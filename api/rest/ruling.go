@@ -27,7 +27,7 @@ func (s rulings) MakeRuling(ctx context.Context, r gen.MakeRulingRequestObject) 
 	b := r.Body
 	o := order{key: r.Params.IdempotencyKey}
 	why := reason(&o, b.Reason)
-	c, err := wire.ReadRuling(*b, why)
+	c, err := wire.ReadRuling(*b, why, wire.Deref(r.Params.Sure))
 	if err != nil {
 		return nil, err
 	}

@@ -38,6 +38,11 @@ func (v MeetView) lane(h day.Heat, l day.Lane, place int) gen.Lane {
 		Run: wire.Opt(string(l.Counts)), Armed: wire.Opt(string(l.Armed)), PenaltyM: wire.Opt(wire.Metres(l.PenaltyUM)),
 		Place: wire.Opt(place), LetRace: wire.Opt(l.Allowed),
 	}
+	if l.State == day.LaneCalled || l.State == day.LaneReady {
+		if out.BenchOut = wire.Opt(v.State.Benches[l.Bench].OutOfService); out.BenchOut != nil {
+			out.State = gen.LaneStateCalled // nobody is ready where nothing can start
+		}
+	}
 	if pack := cmp.Or(l.Pack, l.Dealt); pack != "" {
 		out.Pack = wire.Opt(string(pack))
 	}
@@ -96,8 +101,12 @@ func (v MeetView) Board() gen.Board {
 // Called is the call board without its heats, and what stands on it.
 func (v MeetView) Called() (gen.Board, board.CallBoard) {
 	b := board.CallBoardOf(v.State)
+	posted := len(b.Posted)
 	if len(b.Posted) > mostPosted {
 		b.Posted = b.Posted[:mostPosted]
 	}
-	return gen.Board{Seq: v.Head.Seq, Paused: v.State.Paused, PausedBecause: wire.Opt(string(v.State.PausedBecause))}, b
+	return gen.Board{
+		Seq: v.Head.Seq, Paused: v.State.Paused, PausedBecause: wire.Opt(string(v.State.PausedBecause)),
+		PausedSince: wire.OptInstant(v.State.PausedUS), PostedTotal: wire.Opt(posted),
+	}, b
 }

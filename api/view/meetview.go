@@ -65,9 +65,10 @@ func (v MeetView) MeetAlone() gen.Meet {
 		out.Reasons = append(out.Reasons, string(code))
 	}
 	for _, b := range s.SortedBenches() {
-		mm := float64(b.CircumferenceUM) / 1e3
+		of := wire.ShowBench(b)
 		out.Benches = append(out.Benches, gen.MeetBench{
-			Id: string(b.ID), Number: b.Number, CircumferenceMm: &mm,
+			Id: of.Id, Number: of.Number, CircumferenceMm: &of.CircumferenceMm, CircumferenceUMm: &of.CircumferenceUMm,
+			MarksPerTurn: &of.MarksPerTurn, Factor: &of.Factor, StampUs: &of.StampUs, ClockPpm: &of.ClockPpm,
 			OutOfService: b.OutOfService, Reason: wire.Opt(b.OutReason),
 			OfficialWanted: wire.OptInstant(s.Wanted[b.ID].AtUS),
 		})
@@ -90,11 +91,14 @@ func (v MeetView) Division(d day.Division) gen.Division {
 		Class: planned.Class, Stages: planned.Stages,
 		EntriesClosed: v.State.Programmes[host].EntriesClosed,
 		Stage:         progress.Stage, Round: progress.Round,
-		RoundsTotal: progress.Rounds, RoundClosed: progress.Closed,
+		RoundsTotal: progress.Rounds, RoundClosed: progress.Closed, DrawNext: wire.Opt(progress.DrawNext),
 		Published: len(v.State.Programmes[host].Published), Outdated: programme.Outdated(v.State, host),
 		Edition: wire.Opt(d.Edition()), EndedEarly: wire.Opt(v.State.Programmes[host].EndedEarly),
 	}
 	out.Part, out.RoundsLeft = v.part(d.ID, progress.Stage, progress.Round)
+	if len(progress.Open) > 0 {
+		out.OpenRounds = &progress.Open
+	}
 	if host != d.ID {
 		out.MergedInto = wire.Opt(string(host))
 	}

@@ -70,7 +70,9 @@ func (v MeetView) standing(line programme.Standing, at shown) gen.Standing {
 		out.TooCloseTo = &numbers
 	}
 	for _, r := range line.Runs {
-		run := gen.StandingRun{Round: r.Round, Heat: string(r.Heat), Run: wire.Opt(string(r.Run)), Status: wire.Opt(string(r.Status))}
+		run := gen.StandingRun{
+			Round: r.Round, Heat: string(r.Heat), Run: wire.Opt(string(r.Run)), Status: wire.Opt(string(r.Status)), FarOff: wire.Opt(r.FarOff),
+		}
 		if r.Valued {
 			distance := wire.Metres(r.DistanceUM)
 			run.DistanceM, run.UDistanceM = &distance, wire.Opt(wire.Metres(r.UUM))

@@ -40,6 +40,8 @@ func (v MeetView) Decisions(nowUS int64, known board.Compared) gen.DecisionList 
 			Counts:      wire.OptWord[gen.DecisionCounts](d.Counts),
 			AtLimit:     wire.Opt(d.AtLimit),
 			Races:       wire.Opt(d.Races),
+			Stage:       wire.Opt(d.Stage), Round: wire.Opt(d.Round),
+			Cars: wire.Opt(d.Lanes), BenchesLeft: wire.Opt(d.Benches), Redraw: wire.Opt(d.Redraw),
 		}
 		flags := d.Flags
 		if r, there := v.State.Runs[d.Run]; there && len(flags) == 0 {

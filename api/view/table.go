@@ -41,7 +41,8 @@ func (v tableView) entry(e day.Entry, held bool) gen.TableEntry {
 	out := gen.TableEntry{
 		Racer: v.Racer(e.ID), Division: string(e.Division), Car: string(e.Car), CheckedIn: e.CheckedIn, Racing: e.Racing(),
 		Pack: wire.Opt(string(g.Pack)), PackValidUntil: wire.OptInstant(g.PackValidUS),
-		Battery: wire.ShowSays(g.Battery), Inspection: wire.ShowSays(g.Inspection), Tries: []gen.InspectionTry{}, Held: held,
+		RestsUntil: wire.OptInstant(inspection.EntryRestsUntilUS(v.State, e.ID, v.nowUS)),
+		Battery:    wire.ShowSays(g.Battery), Inspection: wire.ShowSays(g.Inspection), Tries: []gen.InspectionTry{}, Held: held,
 	}
 	i := v.State.Inspections[e.ID]
 	switch {

@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"slices"
 	"testing"
+	"time"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
@@ -95,8 +96,13 @@ func TestNounsGoBothWays(t *testing.T) {
 	const id = "n1"
 	bothWays(t, "a division", func(d day.Division) gen.DivisionBody { return wire.ShowDivision(d) },
 		func(b gen.DivisionBody) day.Division { return divisionOf("", b) }, "ID")
-	bothWays(t, "a bench", func(b day.Bench) gen.Bench { b.ID = id; return wire.ShowBench(b) },
-		func(b gen.BenchBody) day.Bench { return wire.ReadBench("", b) }, "ID", "OutOfService", "OutReason")
+	bothWays(t, "a bench", func(b day.Bench) gen.Bench {
+		b.ID = id
+		shown := wire.ShowBench(b)
+		at := time.Unix(1, 0)
+		shown.Changed = &at // the club knows it
+		return shown
+	}, func(b gen.BenchBody) day.Bench { return wire.ReadBench("", b) }, "ID", "OutOfService", "OutReason", "OutSinceUS")
 	bothWays(t, "a person", func(p store.Person) gen.Person { p.ID = id; return wire.ShowPerson(p) },
 		func(b gen.PersonBody) store.Person { return wire.ReadPerson("", b) }, "ID")
 	bothWays(t, "a car", func(c club.Car) gen.Car { c.ID = id; return wire.ShowCar(c) },

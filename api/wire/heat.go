@@ -8,7 +8,7 @@ import (
 
 // ReadCall reads which benches a heat is called to; none is for the core to choose.
 func ReadCall(heat string, b gen.CallHeat) meet.CallHeat {
-	c := meet.CallHeat{Heat: day.HeatID(heat)}
+	c := meet.CallHeat{Heat: day.HeatID(heat), Short: Deref(b.Short)}
 	for _, bench := range Deref(b.Benches) {
 		c.Benches = append(c.Benches, day.BenchID(bench))
 	}
@@ -20,6 +20,11 @@ func ReadReady(heat string, b gen.ConfirmReady) meet.ConfirmReady {
 	return meet.ConfirmReady{
 		Heat: day.HeatID(heat), Bench: day.BenchID(b.Bench), StartNumber: b.StartNumber, Pack: day.PackID(Deref(b.Pack)),
 	}
+}
+
+// ReadLeave reads which called car is left over.
+func ReadLeave(heat string, b gen.LeaveLane) meet.LeaveLane {
+	return meet.LeaveLane{Heat: day.HeatID(heat), Entry: day.EntryID(b.Entry)}
 }
 
 // ReadMove reads which car goes to which bench.

@@ -73,6 +73,7 @@ func TestOrdersReadEveryField(t *testing.T) {
 	oneWay(t, "a deal of packs", wire.ReadDeal, nil, nil)
 	oneWay(t, "a call", func(b gen.CallHeat) any { return wire.ReadCall("h1", b) }, nil, nil)
 	oneWay(t, "a bench that is ready", func(b gen.ConfirmReady) any { return wire.ReadReady("h1", b) }, nil, nil)
+	oneWay(t, "a car that is left over", func(b gen.LeaveLane) any { return wire.ReadLeave("h1", b) }, nil, nil)
 	oneWay(t, "a move", func(b gen.MoveLane) any { return wire.ReadMove("h1", b) }, nil, nil)
 	oneWay(t, "a hand count", func(b gen.HandCount) any { return wire.ReadHandCount("h1", b) }, because{"Sure": "it stands in the query"}, nil)
 	oneWay(t, "a seed order", wire.ReadSeedOrder, because{"Ratings": server}, nil)
@@ -85,12 +86,13 @@ func TestOrdersReadEveryField(t *testing.T) {
 
 func TestNounsShowEveryField(t *testing.T) {
 	const meet = "the meet knows it"
+	const list = "the list of what to decide has it"
 	racer := &gen.Racer{Entry: "e1", StartNumber: 1, DisplayName: new("Comet")}
 	hidden := because{"Reason.TextHash": "it is for whoever checks the log"}
 	oneWay(t, "a ruling", func(r day.Ruling) gen.Ruling { return wire.ShowRuling(r, "ran onto the bench", racer) }, nil,
 		with(hidden, because{"Entry": "shown as a racer"}))
 	oneWay(t, "a protest", func(p day.Protest) gen.Protest { return wire.ShowProtest(p, "ran onto the bench", racer) }, nil,
-		with(hidden, because{"Entry": "shown as a racer", "ClaimedUS": "the server's instant counts"}))
+		with(hidden, because{"Entry": "shown as a racer", "ClaimedUS": "the server's instant counts", "RuledUS": list, "Ruling": list}))
 	oneWay(t, "an entry", wire.ShowEntry, because{
 		"Age": meet, "AgeMark": meet, "DisplayName": meet, "Name": meet, "SayAs": meet,
 	}, nil)

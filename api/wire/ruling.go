@@ -15,7 +15,17 @@ func ShowRuling(r day.Ruling, text string, racer *gen.Racer) gen.Ruling {
 		Text: Opt(text), TextId: textID(text, r.Reason), Heat: Opt(string(r.Heat)), Racer: racer,
 		Run: Opt(string(r.Run)), Division: Opt(string(r.Div)), Correction: Opt(r.Correction),
 		Status: Opt(string(r.Status)), PenaltyM: Opt(Metres(r.PenaltyUM)), Factors: Opt(r.Factors),
+		WasM: Opt(Metres(r.WasUM)), IsM: showIs(r),
 	}
+}
+
+// showIs is a corrected count, which may be 0; nil where none was corrected.
+func showIs(r day.Ruling) *float64 {
+	if r.WasUM == 0 && r.IsUM == 0 {
+		return nil
+	}
+	is := Metres(r.IsUM)
+	return &is
 }
 
 // textID names a text that is there, so that it can be removed.
@@ -27,8 +37,9 @@ func textID(text string, r day.Reason) *string {
 }
 
 // ReadRuling reads the command of a ruling; the fields that a kind needs must be
-// there, or it is a refusal.
-func ReadRuling(b gen.RulingBody, why day.Reason) (meet.Command, error) {
+// there, or it is a refusal. sure says that somebody stands by a number that is far from
+// what is usual.
+func ReadRuling(b gen.RulingBody, why day.Reason, sure bool) (meet.Command, error) {
 	heat, entry, other := day.HeatID(Deref(b.Heat)), day.EntryID(Deref(b.Entry)), day.EntryID(Deref(b.Other))
 	run := day.RunID(Deref(b.Run))
 	status := func(st day.LaneStatus) needed {
@@ -56,10 +67,17 @@ func ReadRuling(b gen.RulingBody, why day.Reason) (meet.Command, error) {
 		gen.RulingBodyKindPenalise: {
 			meet.Penalise{Heat: heat, Entry: entry, UM: Micrometres(Deref(b.PenaltyM)), Reason: why}, []string{"heat", "entry", "penalty_m"},
 		},
+		gen.RulingBodyKindCorrectHandCount: {
+			meet.CorrectHandCount{
+				Run: run, DistanceUM: Micrometres(Deref(b.DistanceM)), UDistanceUM: Micrometres(Deref(b.UDistanceM)), Reason: why, Sure: sure,
+			}, []string{"run", "distance_m", "u_distance_m"},
+		},
+		gen.RulingBodyKindDrawRest: {meet.DrawRest{Heat: heat, Reason: why}, []string{"heat"}},
 	}
 	given := map[string]bool{
 		"heat": b.Heat != nil, "entry": b.Entry != nil, "other": b.Other != nil, "run": b.Run != nil,
 		"counts": b.Counts != nil, "penalty_m": b.PenaltyM != nil,
+		"distance_m": b.DistanceM != nil, "u_distance_m": b.UDistanceM != nil,
 	}
 	n := kinds[b.Kind]
 	for _, field := range n.fields {

@@ -20,7 +20,7 @@ var needs = map[gen.RulingBodyKind][]string{
 	"swap": {"Heat", "Entry", "Other"}, "void": {"Heat"},
 	"did-not-start": {"Heat", "Entry"}, "did-not-finish": {"Heat", "Entry"}, "disqualify-heat": {"Heat", "Entry"}, "lift": {"Heat", "Entry"},
 	"disqualify": {"Entry"}, "withdraw": {"Entry"}, "reinstate": {"Entry"}, "let-race": {"Heat", "Entry"},
-	"penalise": {"Heat", "Entry", "PenaltyM"},
+	"penalise": {"Heat", "Entry", "PenaltyM"}, "correct-hand-count": {"Run", "DistanceM", "UDistanceM"}, "draw-rest": {"Heat"},
 }
 
 // TestEveryRulingIsRead: each kind of the contract becomes a command that holds what
@@ -40,7 +40,7 @@ func TestEveryRulingIsRead(t *testing.T) {
 		t.Run(string(kind), func(t *testing.T) {
 			body := filled[gen.RulingBody](1, false)
 			body.Kind = kind
-			c, err := wire.ReadRuling(body, filledReason())
+			c, err := wire.ReadRuling(body, filledReason(), true)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -55,7 +55,7 @@ func TestEveryRulingIsRead(t *testing.T) {
 				used[field] = true
 				without := body
 				reflect.ValueOf(&without).Elem().FieldByName(field).SetZero()
-				_, err := wire.ReadRuling(without, filledReason())
+				_, err := wire.ReadRuling(without, filledReason(), true)
 				var no *refusal.Refusal
 				if !errors.As(err, &no) || no.Code != "ruling-field" || !strings.Contains(no.Error(), wireName(field)) {
 					t.Errorf("without %s: %v", field, err)

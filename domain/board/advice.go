@@ -6,6 +6,7 @@ import (
 	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/measure"
+	"benchmeet/domain/programme"
 )
 
 // Compared is what a comparison of the day's benches adds to the advice on
@@ -43,7 +44,7 @@ func advise(s *day.State, h day.Heat, c Compared) fairness.HeatAdvice {
 // adviceTasks are the runs of a provisional heat that an official should look
 // at, and the heat itself where one cause hit half of it. A ruling about the run,
 // whatever it says, answers.
-func adviceTasks(s *day.State, h day.Heat, c Compared) []Task {
+func adviceTasks(s *day.State, h day.Heat, usual fairness.Usual, c Compared) []Task {
 	if h.Phase != day.PhaseProvisional {
 		return nil
 	}
@@ -52,7 +53,13 @@ func adviceTasks(s *day.State, h day.Heat, c Compared) []Task {
 	for i, l := range h.Lanes {
 		r := s.Runs[l.Counts]
 		a := advice.Lanes[i]
-		if a.Suggest == fairness.Nothing || r.Source != day.SourceBench || !s.Counting(r) || ruledOn(s, r) {
+		if !s.Counting(r) || s.RuledOn(r) {
+			continue
+		}
+		if n, off := programme.FarOff(s, usual, r); off {
+			a = farOff(a, n, r)
+		}
+		if a.Suggest == fairness.Nothing || r.Source == day.SourceHand && len(a.Why) == 0 {
 			continue
 		}
 		d := prefilled(s, Task{
@@ -82,9 +89,16 @@ func adviceTasks(s *day.State, h day.Heat, c Compared) []Task {
 	return out
 }
 
-// ruledOn says whether an official has looked at a run since it came.
-func ruledOn(s *day.State, r day.Run) bool {
-	return slices.ContainsFunc(s.Rulings, func(ruling day.Ruling) bool {
-		return ruling.Heat == r.Heat && ruling.Entry == r.Entry && ruling.AtUS >= r.AtUS
-	})
+// farOff is the advice on a run that is far off: to look at it, and to let what comes of
+// it count alone.
+func farOff(a fairness.Advice, n fairness.Note, r day.Run) fairness.Advice {
+	a.Why = append([]fairness.Note{n}, a.Why...)
+	if a.Suggest == fairness.Nothing {
+		a.Suggest, a.Reason = fairness.Look, string(day.ReasonBenchFault)
+		if r.Source == day.SourceHand {
+			a.Reason = string(day.ReasonVolunteer)
+		}
+	}
+	a.Counts = fairness.CountsRerun
+	return a
 }

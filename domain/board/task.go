@@ -6,6 +6,7 @@ import (
 
 	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
+	"benchmeet/domain/inspection"
 	"benchmeet/domain/measure"
 	"benchmeet/domain/programme"
 )
@@ -18,6 +19,7 @@ const (
 	TaskWaitingRun TaskKind = "waiting-run"     // accept, or set aside
 	TaskAsked      TaskKind = "rerun-asked"     // a bench asks for a re-run: grant, or turn down
 	TaskProtest    TaskKind = "protest"         // uphold, or turn down
+	TaskUpheld     TaskKind = "protest-upheld"  // the ruling that follows from an upheld protest
 	TaskNotThere   TaskKind = "not-there"       // the call is over and a car is not ready
 	TaskTie        TaskKind = "tie"             // a heat that needs an order has none
 	TaskDoubtful   TaskKind = "doubtful-run"    // the pulses are in doubt: re-run?
@@ -36,6 +38,7 @@ const (
 	TaskPodium     TaskKind = "podium-check"    // a car on the podium is held and looked at again
 	TaskRepair     TaskKind = "repair-late"     // the time to put a car right is over
 	TaskPacks      TaskKind = "packs-missing"   // lent packs did not come back
+	TaskNarrow     TaskKind = "benches-gone"    // a heat has more cars than benches are left: race it short, or draw again
 	TaskOfficial   TaskKind = "official-wanted" // a bench asks for an official: go there, then say so
 )
 
@@ -48,11 +51,13 @@ type Task struct {
 	Kind     TaskKind
 	SinceUS  int64
 	Division day.DivisionID
-	Heat     day.HeatID
-	Entry    day.EntryID
-	Run      day.RunID
-	Protest  day.ProtestID
-	Bench    day.BenchID
+	// Stage and Round are the round that is to be drawn or closed, from 1.
+	Stage, Round int
+	Heat         day.HeatID
+	Entry        day.EntryID
+	Run          day.RunID
+	Protest      day.ProtestID
+	Bench        day.BenchID
 	// Few are those who would end below the runs that the rules promise.
 	Few []programme.FewRuns
 	// Reason and By say why something is asked for, and who asks; without By, Reason
@@ -73,6 +78,11 @@ type Task struct {
 	AtLimit bool
 	// Races is how many races of the bench are in doubt.
 	Races int
+	// Lanes are how many cars of a heat have to race and Benches how many benches are in
+	// service, where they are too few. Redraw says that what nobody has raced in of the
+	// round can be drawn again for them.
+	Lanes, Benches int
+	Redraw         bool
 }
 
 // Tasks lists what needs a decision at an instant, the oldest first.
@@ -91,17 +101,16 @@ func TasksKnowing(s *day.State, nowUS int64, c Compared) []Task {
 			)
 		}
 	}
-	for id, p := range s.Protests {
-		if !p.Ruled {
-			out = append(
-				out, Task{Kind: TaskProtest, SinceUS: p.LodgedUS, Protest: id, Heat: p.Heat, Entry: p.Entry, Division: s.Heats[p.Heat].Division},
-			)
-		}
+	out = append(out, protestTasks(s)...)
+	usual := map[day.DivisionID]fairness.Usual{}
+	for id := range s.Divisions {
+		usual[id] = programme.UsualIn(s, id)
 	}
 	for _, h := range s.SortedHeats() {
 		out = append(out, heatTasks(s, h, nowUS)...)
-		out = append(out, adviceTasks(s, h, c)...)
+		out = append(out, adviceTasks(s, h, usual[h.Division], c)...)
 	}
+	out = append(out, narrowTasks(s)...)
 	for _, d := range s.SortedDivisions() {
 		out = append(out, divisionTasks(s, d, nowUS)...)
 	}
@@ -118,7 +127,7 @@ func TasksKnowing(s *day.State, nowUS int64, c Compared) []Task {
 			out = append(out, task)
 		}
 		if b.OutOfService {
-			out = append(out, Task{Kind: TaskOutBench, Bench: b.ID})
+			out = append(out, Task{Kind: TaskOutBench, SinceUS: b.OutSinceUS, Bench: b.ID})
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Task) int {
@@ -150,7 +159,7 @@ func heatTasks(s *day.State, h day.Heat, nowUS int64) []Task {
 	switch h.Phase {
 	case day.PhaseCalled:
 		for _, l := range h.Lanes {
-			if l.State == day.LaneCalled && s.RaceClock(nowUS) >= h.DeadlineUS {
+			if l.State == day.LaneCalled && s.RaceClock(nowUS) >= h.DeadlineUS && mayCome(s, h, l, nowUS) {
 				out = append(out, Task{Kind: TaskNotThere, SinceUS: h.DeadlineUS, Heat: h.ID, Entry: l.Entry, Bench: l.Bench, Division: h.Division})
 			}
 		}
@@ -168,6 +177,12 @@ func heatTasks(s *day.State, h day.Heat, nowUS int64) []Task {
 	return out
 }
 
+// mayCome says whether a called car could stand at its bench: the bench is in service, and
+// the rules do not hold the car back for the rest of its battery.
+func mayCome(s *day.State, h day.Heat, l day.Lane, nowUS int64) bool {
+	return !s.Benches[l.Bench].OutOfService && inspection.RestsUntilUS(s, h, l, nowUS) == 0
+}
+
 func divisionTasks(s *day.State, d day.Division, nowUS int64) []Task {
 	p := s.Programmes[d.ID]
 	if p.MergedInto != "" {
@@ -177,9 +192,9 @@ func divisionTasks(s *day.State, d day.Division, nowUS int64) []Task {
 	if stage == 0 && !p.EndedEarly {
 		switch {
 		case p.EntriesClosed && programme.WantsSeeds(s, d, 1):
-			return []Task{{Kind: TaskSeed, Division: d.ID}}
+			return []Task{{Kind: TaskSeed, SinceUS: p.SteppedUS, Division: d.ID}}
 		case p.EntriesClosed:
-			return []Task{{Kind: TaskDraw, Division: d.ID}}
+			return []Task{{Kind: TaskDraw, SinceUS: p.SteppedUS, Division: d.ID, Stage: 1, Round: 1}}
 		}
 		return nil
 	}
@@ -190,47 +205,19 @@ func divisionTasks(s *day.State, d day.Division, nowUS int64) []Task {
 	if few := programme.TooFewRuns(s, d.ID); len(few) > 0 && len(p.Published) == 0 {
 		out = append(out, Task{Kind: TaskFewRuns, SinceUS: p.DrawnUS(), Division: d.ID, Few: few})
 	}
-	if last, drawn := p.Current(); drawn && !last.Closed {
-		_, form := programme.FormOf(d, stage)
-		tied := form.Tied(s, last.Heats)
-		for _, l := range tied {
-			out = append(out, Task{Kind: TaskTie, SinceUS: s.Heats[l.Heat].PostedUS, Division: d.ID, Heat: l.Heat, Entry: l.Entry})
-		}
-		due := programme.DecidersDue(s, d)
-		for _, l := range due {
-			out = append(out, Task{
-				Kind: TaskDecider, SinceUS: s.Heats[l.Heat].PostedUS, Division: d.ID, Heat: l.Heat, Entry: l.Entry, Counts: day.CountsDecider,
-			})
-		}
-		since, ready := closable(s, last, nowUS)
-		if ready && len(tied) == 0 && len(due) == 0 {
-			out = append(out, Task{Kind: TaskClose, SinceUS: since, Division: d.ID})
-		}
+	out = append(out, roundTasks(s, d, nowUS)...)
+	if stage > 0 && len(p.OpenRounds(stage)) > 0 {
 		return out
 	}
 	if _, open := programme.OpenHeat(s, d.ID); open {
 		return out // a closed round races again in part
 	}
-	switch {
-	case !programme.Through(s, d):
-		out = append(out, Task{Kind: TaskDraw, SinceUS: p.DrawnUS(), Division: d.ID})
+	switch since := p.SteppedUS; {
+	case !programme.Through(s, d): // roundTasks has said so
 	case len(p.Published) == 0:
-		out = append(out, Task{Kind: TaskPublish, SinceUS: p.DrawnUS(), Division: d.ID})
+		out = append(out, Task{Kind: TaskPublish, SinceUS: since, Division: d.ID})
 	case programme.PublishedIsOld(s, d.ID):
 		out = append(out, Task{Kind: TaskCorrection, SinceUS: p.Published[len(p.Published)-1].AtUS, Division: d.ID})
 	}
 	return out
-}
-
-// closable says whether CloseRound would need no reason now, and since when.
-func closable(s *day.State, r day.RoundState, nowUS int64) (since int64, ready bool) {
-	for _, id := range r.Heats {
-		h := s.Heats[id]
-		if !h.Posted() || s.RaceClock(nowUS) < h.ProtestUntilUS {
-			return 0, false
-		}
-		since = max(since, h.ProtestUntilUS)
-	}
-	_, protested := programme.OpenProtest(s, r.Heats)
-	return since, !protested
 }

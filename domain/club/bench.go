@@ -74,7 +74,7 @@ func millimetres(um int64) string { return fmt.Sprintf("%d.%01d", um/1000, um%10
 func (BenchRegistered) Type() string { return "BenchRegistered" }
 
 func (e BenchRegistered) apply(s *State) {
-	s.Benches[e.Bench.ID] = Bench{e.Bench}
+	s.Benches[e.Bench.ID] = Bench{e.Bench, s.TimeUS}
 	delete(s.Retired, e.Bench.ID)
 }
 

@@ -11,7 +11,7 @@ import (
 // that was packed under another one is not to be believed. Raise it with every
 // change to what Evolve makes of an event, to State or Practice, or to Pack; a test
 // holds this.
-const FoldVersion = 1
+const FoldVersion = 2
 
 // packed is all of a state but its full parts.
 type packed struct {

@@ -51,6 +51,8 @@ type State struct {
 // Bench is a registered bench.
 type Bench struct {
 	day.Bench
+	// ChangedUS is when its settings were given last.
+	ChangedUS int64 `json:"-"`
 }
 
 // Car is a car of the club, known by the number on it.

@@ -96,6 +96,8 @@ func (e RunReassigned) about(*State) []EntryID { return []EntryID{e.FromEntry, e
 
 func (e RunSetAside) about(s *State) []EntryID { return []EntryID{s.Runs[e.Run].Entry, e.Entry} }
 
+func (e HandCountCorrected) about(s *State) []EntryID { return []EntryID{s.Runs[e.Run].Entry} }
+
 // A bench is measured again as a whole: all who ran on it.
 func (e RunMeasuredAgain) about(s *State) (out []EntryID) {
 	for _, r := range s.Runs {
@@ -135,6 +137,8 @@ func (s *State) inHeat(id HeatID) (out []EntryID) {
 // Of a division, or of all.
 
 func (e RoundDrawnAgain) about(s *State) []EntryID { return s.inDivision(e.Drawn.Division) }
+
+func (e RestDrawnAgain) about(s *State) []EntryID { return s.inDivision(e.Division) }
 
 func (e DrawLetStand) about(s *State) []EntryID { return s.inDivision(e.Division) }
 

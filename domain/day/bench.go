@@ -18,6 +18,7 @@ type Bench struct {
 	FactorPPM       int64   `json:"factor_ppm,omitempty"`         // measured value / true value - 1, 10^-6
 	OutOfService    bool    `json:"out_of_service,omitempty"`     // takes no heats
 	OutReason       string  `json:"out_of_service_why,omitempty"` // reason code
+	OutSinceUS      int64   `json:"-"`                            // since when it is out; 0 where it is in service
 }
 
 // Check refuses settings that no bench can have.

@@ -8,7 +8,10 @@ type BenchAdded struct {
 // Type is the name in the log.
 func (BenchAdded) Type() string { return "BenchAdded" }
 
-func (e BenchAdded) apply(s *State) { s.Benches[e.Bench.ID] = e.Bench }
+func (e BenchAdded) apply(s *State) {
+	e.Bench.OutSinceUS = s.Benches[e.Bench.ID].OutSinceUS
+	s.Benches[e.Bench.ID] = e.Bench
+}
 
 // BenchServiceChanged says that a bench takes heats, or takes none.
 type BenchServiceChanged struct {
@@ -23,7 +26,10 @@ func (BenchServiceChanged) Type() string { return "BenchServiceChanged" }
 
 func (e BenchServiceChanged) apply(s *State) {
 	b := s.Benches[e.Bench]
-	b.OutOfService, b.OutReason = e.Out, string(e.Reason)
+	b.OutOfService, b.OutReason, b.OutSinceUS = e.Out, string(e.Reason), 0
+	if e.Out {
+		b.OutSinceUS = s.TimeUS
+	}
 	s.Benches[e.Bench] = b
 }
 

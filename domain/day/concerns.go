@@ -5,8 +5,12 @@ package day
 // listed here concerns everything.
 func note(s *State, e Event) {
 	switch e := e.(type) {
-	case PlanChanged, MeetPaused, BenchServiceChanged, OfficialWanted:
+	case PlanChanged, MeetPaused, OfficialWanted:
 		// The page of the meet and the call board, which are always looked at.
+	case BenchServiceChanged: // a car at the bench is ready no more, or again
+		if heat, there := s.HeatOn(e.Bench); there {
+			noteHeat(s, heat)
+		}
 	case BatteryChecked, PacksAdded, PackIssued, PackReturned, PackPutBack, CarInspected, InspectionLapsed:
 		// The inspector's table.
 	case ProtestLodged:
@@ -15,6 +19,8 @@ func note(s *State, e Event) {
 	case HeatCalled:
 		noteHeat(s, e.Heat)
 	case HeatCalledOff:
+		noteHeat(s, e.Heat)
+	case LaneLeft:
 		noteHeat(s, e.Heat)
 	case LaneMoved:
 		noteHeat(s, e.Heat)
@@ -66,6 +72,8 @@ func note(s *State, e Event) {
 		noteDivision(s, s.Heats[e.Heat].Division)
 	case RunSetAside:
 		noteRun(s, e.Run)
+	case HandCountCorrected:
+		noteRun(s, e.Run)
 	case RunMeasuredAgain:
 		noteRun(s, e.Run)
 
@@ -92,6 +100,8 @@ func note(s *State, e Event) {
 		noteDivision(s, e.Division)
 	case RoundDrawnAgain:
 		noteDivision(s, e.Drawn.Division)
+	case RestDrawnAgain:
+		noteDivision(s, e.Division)
 	case DrawLetStand:
 		noteDivision(s, e.Division)
 	case RoundClosed:

@@ -24,6 +24,6 @@ func (e EntriesReopened) apply(s *State) { s.closeEntries(e.Division, false) }
 
 func (s *State) closeEntries(d DivisionID, closed bool) {
 	p := s.Programmes[d]
-	p.EntriesClosed = closed
+	p.EntriesClosed, p.SteppedUS = closed, s.TimeUS
 	s.Programmes[d] = p
 }

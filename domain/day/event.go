@@ -55,6 +55,7 @@ var readers = table(
 	reader[PackReturned](), reader[PacksDealt](), reader[PackPutBack](), reader[CarInspected](),
 	reader[InspectionLapsed](), reader[RaceAllowed](), reader[FactorsAdopted](), reader[FactorsWithdrawn](),
 	reader[ProgrammeEnded](), reader[ResultsPublished](), reader[ReadyTakenBack](), reader[OfficialWanted](),
+	reader[LaneLeft](), reader[RestDrawnAgain](), reader[HandCountCorrected](),
 
 	// Version 2 says what rules made of it; before.go reads version 1.
 	changedReader[HeatStarted](2),

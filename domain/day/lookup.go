@@ -96,6 +96,18 @@ func (p Programme) Round() (stage, round int) {
 	return len(p.Stages), len(p.Stages[len(p.Stages)-1].Rounds)
 }
 
+// OpenRounds are the numbers of a stage's rounds that were drawn and are not closed, in
+// order. There are several where rounds do not wait for one another.
+func (p Programme) OpenRounds(stage int) []int {
+	var out []int
+	for i, r := range p.Stages[stage-1].Rounds {
+		if !r.Closed {
+			out = append(out, i+1)
+		}
+	}
+	return out
+}
+
 // Current is the last drawn round.
 func (p Programme) Current() (RoundState, bool) {
 	stage, round := p.Round()

@@ -11,7 +11,7 @@ func (ProgrammeEnded) Type() string { return "ProgrammeEnded" }
 
 func (e ProgrammeEnded) apply(s *State) {
 	p := s.Programmes[e.Division]
-	p.EndedEarly, p.EntriesClosed = true, true
+	p.EndedEarly, p.EntriesClosed, p.SteppedUS = true, true, s.TimeUS
 	s.Programmes[e.Division] = p
 	s.rule(e.Type(), e.Ruled, Ruling{Div: e.Division})
 }

@@ -11,4 +11,7 @@ type Protest struct {
 	Reason    Reason    `json:"reason"`
 	Ruled     bool      `json:"ruled,omitempty"`
 	Upheld    bool      `json:"upheld,omitempty"`
+	// RuledUS is when it was ruled on, Ruling the number of that ruling.
+	RuledUS int64 `json:"-"`
+	Ruling  int   `json:"-"`
 }

@@ -12,7 +12,7 @@ func (ProtestRuled) Type() string { return "ProtestRuled" }
 
 func (e ProtestRuled) apply(s *State) {
 	p := s.Protests[e.ID]
-	p.Ruled, p.Upheld = true, e.Upheld
-	s.Protests[e.ID] = p
 	s.rule(e.Type(), e.Ruled, Ruling{Heat: p.Heat, Entry: p.Entry})
+	p.Ruled, p.Upheld, p.RuledUS, p.Ruling = true, e.Upheld, s.TimeUS, len(s.Rulings)
+	s.Protests[e.ID] = p
 }

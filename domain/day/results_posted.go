@@ -65,6 +65,7 @@ func (e RoundClosed) apply(s *State) {
 	p := s.Programmes[e.Division]
 	r := p.Stages[e.Stage-1].Rounds[e.Round-1]
 	r.Closed, r.Factors = true, e.FactorSet
+	p.SteppedUS = s.TimeUS
 	s.Programmes[e.Division] = p.withRound(e.Stage, e.Round, r)
 	for _, id := range r.Heats {
 		h := s.Heats[id]

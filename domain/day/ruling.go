@@ -72,6 +72,9 @@ type Ruling struct {
 	Status LaneStatus `json:"status,omitempty"`
 	// PenaltyUM is what a penalty takes off, in µm.
 	PenaltyUM int64 `json:"penalty_um,omitempty"`
+	// WasUM and IsUM are a count by hand before and after its correction, in µm.
+	WasUM int64 `json:"was_um,omitempty"`
+	IsUM  int64 `json:"is_um,omitempty"`
 	// Factors is the number of the factor set that was adopted or withdrawn.
 	Factors int `json:"factors,omitempty"`
 	// Correction counts the rulings that changed an official result; 0 where

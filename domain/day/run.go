@@ -1,6 +1,10 @@
 package day
 
-import "benchmeet/domain/measure"
+import (
+	"slices"
+
+	"benchmeet/domain/measure"
+)
 
 // RunSource says where a run's figures come from.
 type RunSource string
@@ -38,9 +42,22 @@ type Run struct {
 	Boot    string          `json:"boot,omitempty"`
 	Trace   string          `json:"trace,omitempty"` // SHA-256 of the trace
 	AtUS    int64           `json:"at_us"`           // when it was recorded
+	// Before are the counts by hand that were corrected, the oldest first.
+	Before []CountBefore `json:"before,omitempty"`
 	// Sent is the name under which its bench sent it, where that is not its id.
 	Sent RunID `json:"sent,omitempty"`
 	// Old is the version of the event that told of it, where that is an earlier one;
 	// such an event did not say Sent.
 	Old int `json:"-"`
+}
+
+// RuledOn says whether an official has looked at a run since it came, or was corrected.
+func (s *State) RuledOn(r Run) bool {
+	since := r.AtUS
+	for _, before := range r.Before {
+		since = max(since, before.UntilUS+1)
+	}
+	return slices.ContainsFunc(s.Rulings, func(ruling Ruling) bool {
+		return ruling.Heat == r.Heat && ruling.Entry == r.Entry && ruling.AtUS >= since
+	})
 }

@@ -71,6 +71,9 @@ type Programme struct {
 	LetStand string `json:"let_stand,omitempty"`
 	// Published are the standings that were published, oldest first.
 	Published []Publication `json:"published,omitempty"`
+	// SteppedUS is when its entries or its last round were closed, or it was ended: since
+	// then its next step is due.
+	SteppedUS int64 `json:"-"`
 }
 
 // StageState is a stage that was drawn.
@@ -99,6 +102,9 @@ type RoundState struct {
 	// Factors is the number of the factor set that its results were closed with, 0 for
 	// none.
 	Factors int `json:"factors,omitempty"`
+	// Spent are the numbers of heats that were called and then drawn again: no other heat
+	// has them, since a bench may still send what it ran for their call.
+	Spent []int `json:"spent,omitempty"`
 }
 
 // Publication is a final standing as it was published.

@@ -28,6 +28,9 @@ var notes = map[NoteCode]string{
 	"advice-suspect":  "This run is far from what the same car does in its other runs, benches allowed for.",
 	"advice-level":    "Bench {bench} does not read as the others do: that is for the bench's factor, and no ground for a re-run.",
 	"advice-whole":    "The same cause from outside hit {hit} of {lanes} lanes: race the whole heat again.",
+	"run-impossible":  "This is {kmh} km/h on average, and no such car drives more than {most}: are the circumference and the marks of the bench right, or the count?",
+	"run-far-above":   "This is {times} times what is usual in this division: are the circumference and the marks of the bench right, or the count?",
+	"run-far-below":   "What is usual in this division is {times} times this: are the circumference and the marks of the bench right, or the count?",
 	"advice-limit":    "The entry has had its {limit} re-runs: the rules allow no more.",
 	"advice-official": "This is a suggestion: an official decides, with name and reason.",
 

@@ -57,6 +57,19 @@ func packInCar(s *day.State, pack day.PackID, entry day.EntryID) (day.EntryID, b
 // EntryGate finds what the table says of an entry's car: as it is to race next,
 // with the pack that was dealt to it, or between heats.
 func EntryGate(s *day.State, entry day.EntryID, nowUS int64) Gate {
+	h, l := nextLane(s, entry)
+	return LaneGate(s, h, l, nowUS)
+}
+
+// EntryRestsUntilUS is [RestsUntilUS] of an entry's car as it is to race next.
+func EntryRestsUntilUS(s *day.State, entry day.EntryID, nowUS int64) int64 {
+	h, l := nextLane(s, entry)
+	return RestsUntilUS(s, h, l, nowUS)
+}
+
+// nextLane is the lane in which an entry is to race next; without a heat where none is
+// drawn.
+func nextLane(s *day.State, entry day.EntryID) (day.Heat, day.Lane) {
 	next, lane := day.Heat{Division: s.Entries[entry].Division}, day.Lane{Entry: entry}
 	for _, h := range s.Heats {
 		i, in := h.Lane(entry)
@@ -64,7 +77,7 @@ func EntryGate(s *day.State, entry day.EntryID, nowUS int64) Gate {
 			next, lane = h, h.Lanes[i]
 		}
 	}
-	return LaneGate(s, next, lane, nowUS)
+	return next, lane
 }
 
 // Shown is what the rules let a gate show, the battery first, and whether the car

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"benchmeet/domain/day"
+	"benchmeet/domain/inspection"
 	"benchmeet/domain/programme"
 	"benchmeet/domain/refusal"
 )
@@ -16,6 +17,9 @@ import (
 type CallHeat struct {
 	Heat    day.HeatID
 	Benches []day.BenchID // one for each lane to race, in lane order; or none
+	// Short races the heat on as many benches as are in service, where it has more
+	// lanes to race: the others are left over and called when these have raced.
+	Short bool
 }
 
 func (c CallHeat) decide(s *day.State, m Meta) ([]day.Event, error) {
@@ -34,10 +38,15 @@ func (c CallHeat) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if before, early := programme.LegBefore(s, h); early {
 		return nil, refusal.New("leg-early", "heat", h.ID, "before", before)
 	}
-	lanes := callable(s, h)
+	lanes := c.lanes(s, h)
 	for _, i := range lanes {
 		if other, busy := carBusy(s, h.Lanes[i].Entry); busy {
 			return nil, refusal.New("car-busy", "number", s.Number(h.Lanes[i].Entry), "heat", other)
+		}
+	}
+	for _, i := range lanes {
+		if err := inspection.NotResting(s, h, h.Lanes[i], m.NowUS); err != nil {
+			return nil, err
 		}
 	}
 	benches, err := chooseBenches(s, h, lanes, c.Benches)
@@ -50,26 +59,6 @@ func (c CallHeat) decide(s *day.State, m Meta) ([]day.Event, error) {
 		e.Lanes = append(e.Lanes, day.CalledLane{Entry: lane.Entry, Bench: benches[k], Run: h.ID.Run(i, lane.Attempt+1)})
 	}
 	return []day.Event{e}, nil
-}
-
-// callable lists the lanes to race that can stand at benches at the same time:
-// all, but of entries that share a car the first. A knockout can draw siblings
-// against each other; they run one after the other, with a call for each. So do
-// the cars of a heat whose stage was drawn as a whole, where fewer benches than it
-// has lanes are left in service: it cannot be drawn again for them.
-func callable(s *day.State, h day.Heat) []int {
-	var out []int
-	var cars []day.CarID
-	for i, l := range h.Lanes {
-		car := s.Entries[l.Entry].Car
-		if l.State != day.LaneDone && !slices.Contains(cars, car) {
-			out, cars = append(out, i), append(cars, car)
-		}
-	}
-	if _, whole := programme.TreeOf(s, h); whole {
-		out = out[:min(len(out), max(1, len(programme.BenchesInService(s))))]
-	}
-	return out
 }
 
 // carBusy finds another heat in which the entry's car stands at a bench now.
@@ -116,6 +105,9 @@ func chooseBenches(s *day.State, h day.Heat, lanes []int, asked []day.BenchID) (
 		if _, busy := s.HeatOn(b.ID); !busy {
 			free = append(free, b.ID)
 		}
+	}
+	if left := len(programme.BenchesInService(s)); left < len(lanes) && left > 0 {
+		return nil, refusal.New("benches-gone", "heat", h.ID, "needed", len(lanes), "left", left)
 	}
 	if len(free) < len(lanes) {
 		return nil, refusal.New("benches-short", "heat", h.ID, "needed", len(lanes), "free", len(free))

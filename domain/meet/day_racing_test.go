@@ -12,6 +12,10 @@ func init() {
 	verbs["draw"] = (*toldDay).draw
 	verbs["draw-again"] = (*toldDay).drawAgain
 	verbs["call"] = (*toldDay).call
+	verbs["leave"] = func(d *toldDay) { d.do(meet.LeaveLane{Heat: d.heat(), Entry: d.entry("n")}) }
+	verbs["draw-rest"] = func(d *toldDay) {
+		d.do(meet.DrawRest{Heat: d.heat(), Reason: d.reason(day.ReasonBenchFault)})
+	}
 	verbs["call-off"] = (*toldDay).callOff
 	verbs["move"] = (*toldDay).move
 	verbs["ready"] = (*toldDay).ready
@@ -24,6 +28,12 @@ func init() {
 	verbs["start"] = (*toldDay).start
 	verbs["run"] = (*toldDay).run
 	verbs["hand"] = (*toldDay).hand
+	verbs["correct-hand"] = func(d *toldDay) {
+		d.do(meet.CorrectHandCount{
+			Run: day.RunID(d.first()), DistanceUM: d.um(d.text("m", "0")), UDistanceUM: d.um(d.text("u", "5.774")),
+			Reason: d.reason(day.ReasonVolunteer), Sure: d.text("sure", "") == "yes",
+		})
+	}
 	verbs["race"] = (*toldDay).race
 	verbs["round"] = (*toldDay).round
 	verbs["official"] = (*toldDay).official
@@ -51,7 +61,7 @@ func (d *toldDay) call() {
 			benches = append(benches, day.BenchID(b))
 		}
 	}
-	d.do(meet.CallHeat{Heat: d.heat(), Benches: benches})
+	d.do(meet.CallHeat{Heat: d.heat(), Benches: benches, Short: d.td.HasArg("short")})
 }
 
 func (d *toldDay) callOff() { d.do(meet.CallOff{Heat: d.heat(), Reason: d.reason(day.ReasonOther)}) }
@@ -166,7 +176,7 @@ func (d *toldDay) round() {
 }
 
 func (d *toldDay) official() {
-	c := meet.CloseRound{Division: d.division()}
+	c := meet.CloseRound{Division: d.division(), Round: d.whole("round", 0)}
 	if d.td.HasArg("early") {
 		c.Early = &day.Reason{Code: day.ReasonCode(d.text("early", ""))}
 	}

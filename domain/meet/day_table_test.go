@@ -15,6 +15,7 @@ import (
 
 func init() {
 	verbs["table-division"] = (*toldDay).tableDivision
+	verbs["rests"] = (*toldDay).rests
 	verbs["battery"] = (*toldDay).battery
 	verbs["packs"] = func(d *toldDay) { d.do(meet.AddPacks{Packs: d.packIDs()}) }
 	verbs["issue"] = func(d *toldDay) { d.do(meet.IssuePack{Pack: day.PackID(d.first()), Entry: d.entry("n")}) }
@@ -200,4 +201,16 @@ func flagged(is bool, text string) string {
 		return text
 	}
 	return ""
+}
+
+// rests tells until when the cars of a heat rest for nothing but their packs.
+func (d *toldDay) rests() {
+	h := d.s.Heats[d.heat()]
+	for _, l := range h.Lanes {
+		until := "no rest"
+		if us := inspection.RestsUntilUS(d.s, h, l, d.now); us > 0 {
+			until = "rests until " + clock(us)
+		}
+		d.say("%s %s", d.hash(l.Entry), until)
+	}
 }

@@ -2,6 +2,7 @@ package meet_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"benchmeet/bracket"
@@ -22,6 +23,7 @@ func init() {
 	verbs["rulings"] = (*toldDay).rulings
 	verbs["outdated"] = func(d *toldDay) { d.say("%v", programme.Outdated(d.s, d.division())) }
 	verbs["programme"] = (*toldDay).programme
+	verbs["runs-before"] = (*toldDay).runsBefore
 	verbs["places"] = (*toldDay).places
 	verbs["published"] = (*toldDay).published
 }
@@ -55,6 +57,9 @@ func (d *toldDay) standings() {
 		}
 		if l.DecidedBy != "" && l.DecidedBy != "result" {
 			text += " by " + l.DecidedBy
+		}
+		if slices.ContainsFunc(l.Runs, func(r programme.TimedRun) bool { return r.FarOff }) {
+			text += " far off"
 		}
 		if len(l.TooCloseTo) > 0 {
 			text += " too close to " + d.numbers(l.TooCloseTo)
@@ -169,6 +174,9 @@ func (d *toldDay) decisions() {
 		}
 		if x.Incident != "" {
 			text += fmt.Sprintf(", %s: %s", x.Incident, x.Consequence)
+		}
+		if x.Kind == board.TaskNarrow {
+			text += fmt.Sprintf(": %d cars, %d benches, redraw %v", x.Lanes, x.Benches, x.Redraw)
 		}
 		text += toldAdvice(x)
 		d.say("%s", text)
@@ -285,5 +293,14 @@ func (d *toldDay) places() {
 	}
 	if len(at) == 0 {
 		d.say("no places")
+	}
+}
+
+// runsBefore tells of counts by hand what was said before they were corrected.
+func (d *toldDay) runsBefore() {
+	for _, r := range d.s.SortedRuns() {
+		for _, b := range r.Before {
+			d.say("%s was %s m until %s, ruling %d", r.ID, metres(b.DistanceUM), clock(b.UntilUS), b.Ruling)
+		}
 	}
 }

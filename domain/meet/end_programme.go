@@ -26,9 +26,10 @@ func (c EndProgramme) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if programme.Through(s, d) {
 		return nil, refusal.New("programme-over", "division", d.ID)
 	}
-	stage, round := s.Programmes[d.ID].Round()
-	if last, drawn := s.Programmes[d.ID].Current(); drawn && !last.Closed {
-		return nil, refusal.New("round-open", "division", d.ID, "stage", stage, "round", round)
+	if stage, _ := s.Programmes[d.ID].Round(); stage > 0 {
+		if open := s.Programmes[d.ID].OpenRounds(stage); len(open) > 0 {
+			return nil, refusal.New("round-open", "division", d.ID, "stage", stage, "round", open[0])
+		}
 	}
 	return []day.Event{day.ProgrammeEnded{Ruled: ruled, Division: d.ID}}, nil
 }

@@ -27,6 +27,7 @@ var goldenDays = []string{
 	"batteries", "inspection", "packs_dealt", "inspection_siblings", "pack_put_back",
 	"factors", "close_decider", "bench_asks",
 	"outcomes_rounds", "outcomes_pairs", "outcomes_legs", "outcomes_table",
+	"bench_dies_short", "bench_dies_redraw", "hand_corrected",
 }
 
 // TestGoldenLogs opens logs that an earlier program wrote: each line is the

@@ -8,7 +8,8 @@ import (
 
 // GrantRerun lets a lane race a second time: one that has a result, or one whose
 // bench failed while the others race on. A re-run because of a tie does not
-// count against the entry's limit.
+// count against the entry's limit, nor one whose bench was taken out of service under
+// the race.
 type GrantRerun struct {
 	Heat   day.HeatID
 	Entry  day.EntryID
@@ -26,7 +27,9 @@ func (c GrantRerun) decide(s *day.State, m Meta) ([]day.Event, error) {
 		return nil, err
 	}
 	entry := s.Entries[c.Entry]
-	free := c.Reason.Code == day.ReasonTie || c.Counts == day.CountsDecider && !h.Lanes[i].Decided
+	l := h.Lanes[i]
+	free := c.Reason.Code == day.ReasonTie || c.Counts == day.CountsDecider && !l.Decided ||
+		l.State == day.LaneRacing && s.Benches[l.Bench].OutOfService // it has had no run
 	switch {
 	case !day.OneOf(c.Counts, day.CountsRerun, day.CountsBetter, day.CountsDecider):
 		return nil, refusal.New("rerun-counts", "counts", c.Counts)

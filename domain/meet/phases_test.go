@@ -24,7 +24,7 @@ var (
 		{"racing", "official"}:      {"ResultsPosted"}, // raced again in part, in a round that is closed
 		{"called", "provisional"}:   {"ResultsPosted"}, // a walkover, or nobody came
 		{"drawn", "provisional"}:    {"DeciderDropped", "ResultsPosted"},
-		{"called", "drawn"}:         {"HeatCalledOff", "HeatVoided"},
+		{"called", "drawn"}:         {"HeatCalledOff", "HeatVoided", "LaneLeft"},
 		{"racing", "drawn"}:         {"HeatVoided", "RunRecorded"}, // a lane whose bench failed is called again
 		{"provisional", "drawn"}:    {"EntryReinstated", "HeatVoided", "RerunGranted", "RunReassigned"},
 		{"official", "drawn"}:       {"HeatVoided", "RerunGranted"},
@@ -36,10 +36,10 @@ var (
 		{"racing", "done"}:    {"EntryWithdrawn", "RunAccepted", "RunRecorded", "StatusRuled"},
 		{"called", "done"}:    {"EntryWithdrawn", "ResultsPosted", "StatusRuled"},
 		{"waiting", "done"}:   {"DeciderDropped", "EntryDisqualified", "EntryWithdrawn", "ResultsPosted", "StatusRuled"},
-		{"called", "waiting"}: {"HeatCalledOff", "HeatVoided"},
-		{"ready", "waiting"}:  {"HeatCalledOff"},
+		{"called", "waiting"}: {"HeatCalledOff", "HeatVoided", "LaneLeft"},
+		{"ready", "waiting"}:  {"HeatCalledOff", "LaneLeft"},
+		{"racing", "waiting"}: {"HeatVoided", "RerunGranted"},
 		{"ready", "called"}:   {"ReadyTakenBack"},
-		{"racing", "waiting"}: {"HeatVoided"},
 		{"done", "waiting"}:   {"EntryReinstated", "HeatVoided", "RerunGranted", "RunReassigned"},
 	}
 )
@@ -97,7 +97,7 @@ func TestPhases(t *testing.T) {
 			}
 			before := maps.Clone(s.Heats)
 			day.Evolve(s, event, e.Time)
-			if e.Type != "RoundDrawnAgain" { // those are other heats
+			if e.Type != "RoundDrawnAgain" && e.Type != "RestDrawnAgain" { // those are other heats
 				stepsOf(before, s, note(heats, e.Type), note(lanes, e.Type))
 			}
 		}

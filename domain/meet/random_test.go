@@ -153,7 +153,7 @@ func (d *randomDay) give(c meet.Command) {
 		d.log = append(d.log, seal(d.tb, d.log, e, d.now))
 		heats := maps.Clone(next.Heats)
 		day.Evolve(next, e, d.now)
-		if e.Type() != "RoundDrawnAgain" {
+		if e.Type() != "RoundDrawnAgain" && e.Type() != "RestDrawnAgain" {
 			stepsOf(heats, next, d.drawnIn(heatSteps, e), d.drawnIn(laneSteps, e))
 		}
 	}
@@ -205,7 +205,9 @@ func (d *randomDay) repeatable(c meet.Command) bool {
 		}
 	case meet.CheckBattery, meet.InspectCar, meet.DealPacks:
 		return false // every check and every lot is one more
-	case meet.SwapLanes, meet.DrawAgain, meet.AddBench, meet.AddDivision, meet.ChangeRules:
+	case meet.CloseRound:
+		return c.Round > 0 // else it is the next one that can be closed
+	case meet.SwapLanes, meet.DrawAgain, meet.DrawRest, meet.AddBench, meet.AddDivision, meet.ChangeRules:
 		return false // swaps back, draws other lots, or puts the same again
 	}
 	return true
@@ -253,7 +255,7 @@ func (d *randomDay) onward() meet.Command {
 	if h.Phase == day.PhaseCalled {
 		return meet.StartHeat{Heat: h.ID}
 	}
-	return meet.CallHeat{Heat: h.ID}
+	return meet.CallHeat{Heat: h.ID, Short: rapid.Bool().Draw(d.t, "short")}
 }
 
 // distance takes few values, so that ties come up, and results too close to call.
@@ -309,6 +311,10 @@ func (d *randomDay) anything() meet.Command {
 		meet.InspectCar{Entry: entry, Values: []day.ItemValue{{Item: "guard", Yes: &yes}}, FixUS: um},
 		meet.LapseInspection{Entry: entry, Reason: why},
 		meet.LetRace{Heat: heat, Entry: entry, Reason: why},
+		meet.CallHeat{Heat: heat, Short: true},
+		meet.LeaveLane{Heat: heat, Entry: entry},
+		meet.DrawRest{Heat: heat, Reason: why},
+		meet.CloseRound{Division: division, Round: number % 4, Early: &why},
 		meet.CallOff{Heat: heat, Reason: why},
 		meet.MoveLane{Heat: heat, Entry: entry, Bench: bench},
 		meet.ConfirmReady{Heat: heat, Bench: bench, StartNumber: number},
@@ -317,6 +323,7 @@ func (d *randomDay) anything() meet.Command {
 		meet.StartHeat{Heat: heat},
 		meet.RecordRun{ID: run, Bench: bench, Boot: "b2", Trace: "t", Figures: figures(um)},
 		meet.RecordHandCount{Heat: heat, Entry: entry, DistanceUM: um, UDistanceUM: 1000, ClaimedUS: -5},
+		meet.CorrectHandCount{Run: run, DistanceUM: um, UDistanceUM: 2000, Reason: why, Sure: yes},
 		meet.GrantRerun{Heat: heat, Entry: entry, Counts: counts, Reason: why},
 		meet.GrantRerun{Heat: heat, Entry: entry, Counts: counts, Reason: day.Reason{Code: day.ReasonTie}},
 		meet.AcceptRun{Run: run, Heat: heat, Entry: entry, Reason: why},

@@ -75,27 +75,34 @@ func (c RecordHandCount) decide(s *day.State, m Meta) ([]day.Event, error) {
 	switch {
 	case h.Phase != day.PhaseRacing || l.State != day.LaneRacing:
 		return nil, refusal.New("hand-not-racing", "number", s.Number(c.Entry), "heat", h.ID)
-	case c.DistanceUM < 0 || c.DistanceUM > 100_000_000_000 || c.UDistanceUM <= 0 || c.UDistanceUM > c.DistanceUM+1_000_000:
+	case !mayBeCounted(c.DistanceUM, c.UDistanceUM):
 		return nil, refusal.New("hand-distance")
 	}
 	if !c.Sure {
-		if err := likelyCount(s, h, c.DistanceUM); err != nil {
+		if err := likelyCount(s, h, "", c.DistanceUM); err != nil {
 			return nil, err
 		}
 	}
-	lap := s.Divisions[h.Division].Class.LapUM
 	id := l.Armed + "-hand"
 	for s.Runs[id].ID != "" {
 		id += "-hand" // a bench sent under this name before
 	}
 	e := day.RunRecorded{
 		ID: id, Bench: l.Bench, Heat: h.ID, Entry: c.Entry, Source: day.SourceHand,
-		Figures: measure.Figures{
-			Method: MethodHand, DistanceUM: c.DistanceUM, UDistanceUM: c.UDistanceUM, Laps: c.DistanceUM / lap,
-		},
-		By: m.Actor, ClaimedUS: claimed(c.ClaimedUS),
+		Figures: handFigures(s.Divisions[h.Division].Class.LapUM, c.DistanceUM, c.UDistanceUM),
+		By:      m.Actor, ClaimedUS: claimed(c.ClaimedUS),
 	}
 	return andPost(s, m, h.ID, counting(s, e)), nil
+}
+
+// mayBeCounted says whether a count and its standard uncertainty, in µm, can be meant.
+func mayBeCounted(um, uUM int64) bool {
+	return um >= 0 && um <= 100_000_000_000 && uUM > 0 && uUM <= um+1_000_000
+}
+
+// handFigures are those of a count by hand: a distance, and the full laps in it.
+func handFigures(lapUM, um, uUM int64) measure.Figures {
+	return measure.Figures{Method: MethodHand, DistanceUM: um, UDistanceUM: uUM, Laps: um / lapUM}
 }
 
 // counting says what a run makes of its lane, which may have an earlier run: a decider

@@ -2,8 +2,6 @@ package meet
 
 import (
 	"slices"
-	"strconv"
-	"strings"
 
 	"benchmeet/domain/day"
 	"benchmeet/domain/programme"
@@ -70,74 +68,6 @@ func walksOver(s *day.State, h day.Heat) bool {
 		}
 	}
 	return left <= 1
-}
-
-// CloseRound makes the last drawn round of a division official. It needs every
-// heat posted, every protest ruled and, unless Early gives a reason, the protest
-// time over.
-type CloseRound struct {
-	Division day.DivisionID
-	Early    *day.Reason
-}
-
-func (c CloseRound) decide(s *day.State, m Meta) ([]day.Event, error) {
-	d, err := programme.Hosting(s, c.Division)
-	if err != nil {
-		return nil, err
-	}
-	p := s.Programmes[d.ID]
-	last, drawn := p.Current()
-	stage, round := p.Round()
-	switch {
-	case !drawn:
-		return nil, refusal.New("nothing-drawn", "division", d.ID)
-	case last.Closed:
-		return nil, nil
-	}
-	if c.Early != nil {
-		if err := c.Early.Check(); err != nil {
-			return nil, err
-		}
-	}
-	for _, id := range last.Heats {
-		h := s.Heats[id]
-		switch {
-		case !h.Posted():
-			return nil, refusal.New("heat-open", "heat", id, "status", h.Phase)
-		case c.Early == nil && s.RaceClock(m.NowUS) < h.ProtestUntilUS:
-			return nil, refusal.New("protest-time", "heat", id)
-		}
-	}
-	if id, open := programme.OpenProtest(s, last.Heats); open {
-		return nil, refusal.New("protest-open", "protest", id)
-	}
-	if _, form := programme.FormOf(d, stage); form != nil {
-		if tied := form.Tied(s, last.Heats); len(tied) > 0 {
-			return nil, tieRefused(s, tied)
-		}
-	}
-	for _, p := range programme.ClosePairs(s, d) {
-		if programme.DeciderOpen(s, p) {
-			return nil, refusal.New("heat-close", "one", s.Number(p.Upper.Entry), "other", s.Number(p.Lower.Entry))
-		}
-	}
-	e := day.RoundClosed{Division: d.ID, Stage: stage, Round: round, By: m.Actor, Early: c.Early}
-	if set, there := s.FactorsInForce(); there {
-		e.FactorSet = set.Number
-	}
-	return []day.Event{e}, nil
-}
-
-// tieRefused names the heat, or the cars where they are of several.
-func tieRefused(s *day.State, tied []programme.TiedLane) error {
-	if tied[0].Entry == "" {
-		return refusal.New("heat-tied", "heat", tied[0].Heat)
-	}
-	numbers := make([]string, 0, len(tied))
-	for _, l := range tied {
-		numbers = append(numbers, strconv.Itoa(s.Number(l.Entry)))
-	}
-	return refusal.New("lanes-tied", "numbers", strings.Join(numbers, ", "))
 }
 
 // PublishResults publishes a division's final standings. Publishing again after

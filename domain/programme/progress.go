@@ -13,7 +13,11 @@ import (
 type Progress struct {
 	Stage, Round int  // last drawn, from 1; 0 before the first draw
 	Rounds       int  // of that stage in all
-	Closed       bool // the last drawn round
+	Closed       bool // all rounds of that stage that were drawn
+	// Open are the rounds of that stage that are not closed, in order.
+	Open []int
+	// DrawNext says that the next round can be drawn now.
+	DrawNext bool
 }
 
 // ProgressOf says how far a division is.
@@ -25,8 +29,9 @@ func ProgressOf(s *day.State, division day.DivisionID) Progress {
 	}
 	d := s.Divisions[division]
 	_, form := FormOf(d, stage)
-	last, _ := p.Current()
-	return Progress{stage, round, form.Rounds(s, d, stage), last.Closed}
+	open := p.OpenRounds(stage)
+	_, _, err := NextRound(s, d)
+	return Progress{stage, round, form.Rounds(s, d, stage), len(open) == 0, open, err == nil}
 }
 
 // Round is a round as a programme shows it, drawn or still to come.

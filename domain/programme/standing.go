@@ -57,6 +57,9 @@ type TimedRun struct {
 	// FactorPPM and AsReadUM are those of the LaneResult.
 	FactorPPM int64 `json:"factor_ppm,omitempty"`
 	AsReadUM  int64 `json:"as_read_um,omitempty"`
+	// FarOff marks a run that no car of the division has driven, until an official has
+	// ruled on it.
+	FarOff bool `json:"far_off,omitempty"`
 }
 
 // valued says whether a line has a distance that ranks.

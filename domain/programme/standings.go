@@ -40,6 +40,7 @@ func Standings(s *day.State, division day.DivisionID) []Standing {
 			out = append(out, line)
 		}
 	}
+	markFarOff(s, division, out)
 	return bands(s, division, disqualifiedLast(out))
 }
 

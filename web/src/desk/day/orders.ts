@@ -84,11 +84,11 @@ export function ordersOf(meet: string) {
       ask(api.POST('/api/v1/meets/{meet}/divisions/{division}/split', { params: ofDivision(key, division) })),
     seed: (key: string, division: string, body: Schema['SeedOrderBody']) =>
       ask(api.PUT('/api/v1/meets/{meet}/divisions/{division}/seed-order', { params: ofDivision(key, division), body })),
-    closeRound: (key: string, division: string, early?: Reason) =>
+    closeRound: (key: string, division: string, round?: number, early?: Reason) =>
       ask(
         api.POST('/api/v1/meets/{meet}/divisions/{division}/close', {
           params: ofDivision(key, division),
-          body: early ? { early } : {},
+          body: { ...(round && { round }), ...(early && { early }) },
         }),
       ),
     end: (key: string, division: string, reason: Reason) =>
@@ -114,8 +114,12 @@ export function ordersOf(meet: string) {
     checkIn: (key: string, entry: string, there: boolean) =>
       ask(api.POST('/api/v1/meets/{meet}/entries/{entry}/check-in', { params: ofEntry(key, entry), body: { there } })),
 
-    call: (key: string, heat: string) =>
-      ask(api.POST('/api/v1/meets/{meet}/heats/{heat}/call', { params: ofHeat(key, heat), body: {} })),
+    call: (key: string, heat: string, short = false) =>
+      ask(
+        api.POST('/api/v1/meets/{meet}/heats/{heat}/call', { params: ofHeat(key, heat), body: short ? { short } : {} }),
+      ),
+    leave: (key: string, heat: string, entry: string) =>
+      ask(api.POST('/api/v1/meets/{meet}/heats/{heat}/leave', { params: ofHeat(key, heat), body: { entry } })),
     callOff: (key: string, heat: string, reason: Reason) =>
       ask(api.POST('/api/v1/meets/{meet}/heats/{heat}/call-off', { params: ofHeat(key, heat), body: { reason } })),
     move: (key: string, heat: string, body: Schema['MoveLane']) =>
@@ -154,8 +158,8 @@ export function ordersOf(meet: string) {
     dealPacks: (key: string, body: Schema['DealPacks']) =>
       ask(api.POST('/api/v1/meets/{meet}/packs/deal', { params: ofMeet(key), body })),
 
-    rule: (key: string, body: Schema['RulingBody']) =>
-      ask(api.POST('/api/v1/meets/{meet}/rulings', { params: ofMeet(key), body })),
+    rule: (key: string, body: Schema['RulingBody'], sure = false) =>
+      ask(api.POST('/api/v1/meets/{meet}/rulings', { params: { ...ofMeet(key), query: sure ? { sure } : {} }, body })),
     protest: (key: string, body: Schema['LodgeProtest']) =>
       ask(api.POST('/api/v1/meets/{meet}/protests', { params: ofMeet(key), body })),
     ruleProtest: (key: string, protest: string, body: Schema['RuleProtest']) =>

@@ -19,7 +19,10 @@ export type Deed =
   | 'hand'
   | 'inspect'
   | 'packs'
-  | 'compare';
+  | 'compare'
+  | 'race-short'
+  | 'leave-over'
+  | 'call-off';
 
 /** Text names an answer's words in t.desk.now.answers. */
 export type Text =
@@ -33,7 +36,10 @@ export type Text =
   | 'notStarted'
   | 'notFinished'
   | 'withdraw'
-  | 'disqualify';
+  | 'disqualify'
+  | 'drawRest'
+  | 'correctCount'
+  | 'ruleUpheld';
 
 export type Answer = { deed: Deed } | { about: About; text: Text } | { about: About; grantFor: Schema['Racer'] };
 
@@ -49,7 +55,9 @@ export const inOrder = (decisions: readonly Decision[]): Decision[] =>
 
 /** A decision keeps its key while it waits, so that its card stays where it is. */
 export const keyOf = (d: Decision): string =>
-  [d.kind, d.division, d.heat, d.racer?.entry, d.run, d.protest, d.bench].map((part) => part ?? '').join(' ');
+  [d.kind, d.division, d.stage, d.round, d.heat, d.racer?.entry, d.run, d.protest, d.bench]
+    .map((part) => part ?? '')
+    .join(' ');
 
 /**
  * answersTo are the buttons that answer a decision, the usual one first, each with
@@ -57,6 +65,8 @@ export const keyOf = (d: Decision): string =>
  * one lane that it names.
  */
 export function answersTo(d: Decision, heat: Schema['Heat'] | undefined): Answer[] {
+  const lanes = heat?.lanes ?? [];
+  const byHand = lanes.some((l) => l.run === d.run && l.source === 'hand');
   const lane = { heat: d.heat, entry: d.racer?.entry, run: d.run };
   const rule = (text: Text, kind: Kind, reason?: string): Answer => ({
     text,
@@ -66,6 +76,13 @@ export function answersTo(d: Decision, heat: Schema['Heat'] | undefined): Answer
     case 'waiting-run':
       return [rule('accept', 'accept-run'), rule('setAside', 'set-aside')];
     case 'doubtful-run':
+      if (d.why?.some((n) => n.code.startsWith('run-')) && byHand) {
+        return [
+          rule('correctCount', 'correct-hand-count'),
+          rule('grant', 'grant-rerun', d.reason),
+          rule('letStand', 'let-stand', d.reason),
+        ];
+      }
       return asTheRulesSay(d, [
         rule('grant', 'grant-rerun', d.reason),
         rule('letStand', 'let-stand', d.reason),
@@ -113,6 +130,21 @@ export function answersTo(d: Decision, heat: Schema['Heat'] | undefined): Answer
       return [{ deed: 'compare' }];
     case 'official-wanted':
       return [{ deed: 'came' }];
+    case 'benches-gone':
+      if (d.racer) return [{ deed: 'leave-over' }, { deed: 'call-off' }];
+      return [{ deed: 'race-short' }, ...(d.redraw ? [rule('drawRest', 'draw-rest')] : [])];
+    case 'protest-upheld':
+      return [
+        {
+          text: 'ruleUpheld',
+          about: {
+            ...lane,
+            run: lanes.find((l) => l.racer.entry === d.racer?.entry)?.run,
+            reason: 'protest',
+            kinds: d.racer ? ['grant-rerun', 'penalise', 'disqualify-heat', 'lift', 'let-stand', 'void'] : ['void'],
+          },
+        },
+      ];
     case 'bench-out':
       return [{ deed: 'back-in' }];
   }

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { Schema } from '$lib/api';
-import { looksAt, missingOf } from './missing';
+import { looksAt, missingOf, restOf } from './missing';
 
 const says = (code: string) => ({ code, says: code });
 const table: Schema['InspectorTable'] = {
@@ -48,6 +48,23 @@ test.each([
     [],
   ],
 ] as const)('%s', (_, of, rules, wanted) => {
-  expect(missingOf(of, rules, table).map((why) => why.code)).toEqual(wanted);
+  expect(missingOf(of, rules, table, 0).map((why) => why.code)).toEqual(wanted);
   expect(looksAt(rules)).toBe(Object.keys(rules).length > 0);
+});
+
+test('a car that only rests is not wanted at the table, and counts down to its time', () => {
+  const until = Date.parse('2027-03-06T10:04:00Z');
+  const resting = {
+    ...table,
+    entries: [
+      { ...table.entries[0]!, inspection: [], battery: [says('pack-tired')], rests_until: '2027-03-06T10:04:00Z' },
+    ],
+  };
+  const rules = { battery_gate: 'hold', inspection_gate: 'hold' } as const;
+  expect(restOf(lane(), resting, until - 1)).toBe(until);
+  expect(missingOf(lane(), rules, resting, until - 1)).toEqual([]);
+  // Its list may be older than the end of its rest.
+  expect(restOf(lane(), resting, until)).toBe(0);
+  expect(missingOf(lane(), rules, resting, until)).toEqual([]);
+  expect(restOf(lane({ let_race: true }), resting, until - 1)).toBe(0);
 });

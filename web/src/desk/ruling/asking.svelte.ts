@@ -43,6 +43,8 @@ function empty(about: About): Draft {
     run: about.run ?? '',
     counts: about.counts ?? 'rerun',
     penalty_m: null,
+    distance_m: null,
+    u_distance_m: null,
     reason: { code: about.reason ?? usualReason(kind), text: '' },
   };
 }

@@ -10,6 +10,8 @@ export interface Draft {
   run: string;
   counts: NonNullable<Schema['RulingBody']['counts']>;
   penalty_m: number | null;
+  distance_m: number | null;
+  u_distance_m: number | null;
   reason: { code: string; text: string };
 }
 

@@ -22,6 +22,8 @@ export const needs: Record<Kind, readonly FieldName[]> = {
   reinstate: ['entry'],
   penalise: ['heat', 'entry', 'penalty_m'],
   'let-race': ['heat', 'entry'],
+  'correct-hand-count': ['run', 'distance_m', 'u_distance_m'],
+  'draw-rest': ['heat'],
 };
 
 /** The reason that a ruling of a kind usually has; the official may choose another. */
@@ -39,6 +41,8 @@ const usual: Partial<Record<Kind, string>> = {
   withdraw: 'family',
   penalise: 'false-start',
   'let-race': 'time',
+  'correct-hand-count': 'volunteer-error',
+  'draw-rest': 'bench-fault',
 };
 export const usualReason = (kind: Kind): string => usual[kind] ?? 'other';
 
@@ -55,6 +59,7 @@ export function laneKinds(heat: Schema['Heat'], lane: Schema['Lane']): Kind[] {
   const others = heat.lanes.filter((l) => l.run && l.racer.entry !== lane.racer.entry).length;
   if (lane.rerun_asked) kinds.push('grant-rerun', 'turn-down-rerun');
   else if (lane.state === 'done' || lane.state === 'racing') kinds.push('grant-rerun');
+  if (raced && lane.source === 'hand') kinds.push('correct-hand-count');
   if (raced) kinds.push('reassign', 'let-stand');
   if (raced && others > 0) kinds.push('swap');
   if (!raced && lane.state !== 'racing' && !lane.status) kinds.push('did-not-start');
@@ -69,8 +74,9 @@ export function laneKinds(heat: Schema['Heat'], lane: Schema['Lane']): Kind[] {
 /** runKinds are the rulings for a run as it stands. */
 export function runKinds(run: Schema['Run']): Kind[] {
   if (run.void) return [];
-  if (run.counts) return ['reassign'];
-  return ['accept-run', 'set-aside'];
+  const count: Kind[] = run.source === 'hand' ? ['correct-hand-count'] : [];
+  if (run.counts) return [...count, 'reassign'];
+  return ['accept-run', 'set-aside', ...count];
 }
 
 /** entryKinds are the rulings that concern an entry for the rest of the day. */

@@ -853,7 +853,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** Make the last drawn round official */
+        /** Make a drawn round official */
         post: operations["closeRound"];
         delete?: never;
         options?: never;
@@ -1153,6 +1153,26 @@ export interface paths {
         put?: never;
         /** Send a called car to another bench */
         post: operations["moveLane"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/meets/{meet}/heats/{heat}/leave": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                heat: components["parameters"]["HeatPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Let the others race without a called car whose bench is out of service; it is called again after them */
+        post: operations["leaveLane"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1766,6 +1786,11 @@ export interface components {
             edition?: string;
             /** Format: double */
             factor: number;
+            /**
+             * Format: date-time
+             * @description when its settings were given last; meets keep those that they copied before
+             */
+            changed?: string;
         };
         BenchList: {
             benches: components["schemas"]["Bench"][];
@@ -2232,6 +2257,11 @@ export interface components {
             pack?: string;
             /** Format: date-time */
             pack_valid_until?: string;
+            /**
+             * Format: date-time
+             * @description until when its pack has to rest, where nothing else keeps the car from its bench
+             */
+            rests_until?: string;
             /** @description what is missing; empty where nothing is */
             battery: components["schemas"]["Says"][];
             inspection: components["schemas"]["Says"][];
@@ -2369,7 +2399,12 @@ export interface components {
             part?: components["schemas"]["RoundPart"];
             /** @description how many rounds of its part there are from this one on, 1 for the last; missing where the rounds do not follow from a draw */
             rounds_left?: number;
+            /** @description all rounds of the stage that were drawn */
             round_closed: boolean;
+            /** @description rounds of the stage that are not closed; several where rounds do not wait for one another */
+            open_rounds?: number[];
+            /** @description the next round can be drawn now */
+            draw_next?: boolean;
             /** @description number of the last publication; 0 is none */
             published: number;
             /** @description the division that this one races in; its rounds are those of that one, and its standings hold its own entries alone */
@@ -2388,6 +2423,15 @@ export interface components {
             number: number;
             /** Format: double */
             circumference_mm?: number;
+            /** Format: double */
+            circumference_u_mm?: number;
+            marks_per_turn?: number;
+            /** Format: double */
+            factor?: number;
+            /** Format: double */
+            stamp_us?: number;
+            /** Format: double */
+            clock_ppm?: number;
             out_of_service: boolean;
             reason?: string;
             /**
@@ -2440,6 +2484,8 @@ export interface components {
             closed: boolean;
         };
         CloseRound: {
+            /** @description of the last drawn stage; without it the first that can be closed */
+            round?: number;
             early?: components["schemas"]["Reason"];
         };
         TakeEntry: {
@@ -2593,8 +2639,13 @@ export interface components {
             bench_number?: number;
             /** @description the number of the bench that the draw has planned */
             planned_bench?: number;
-            /** @enum {string} */
+            /**
+             * @description a car at a bench that is out of service is not ready
+             * @enum {string}
+             */
             state: "waiting" | "called" | "ready" | "racing" | "done";
+            /** @description the bench of a called car is out of service: it goes to another, or is left over */
+            bench_out?: boolean;
             /** @enum {string} */
             status?: "did-not-start" | "did-not-finish" | "disqualified" | "withdrawn";
             /** @description the run that counts */
@@ -2692,11 +2743,18 @@ export interface components {
             /** Format: int64 */
             seq: number;
             paused: boolean;
+            /**
+             * Format: date-time
+             * @description calls and protest times stand still since then
+             */
+            paused_since?: string;
             paused_because?: string;
             racing: components["schemas"]["Heat"][];
             called: components["schemas"]["Heat"][];
             next: components["schemas"]["Heat"][];
             posted: components["schemas"]["Heat"][];
+            /** @description how many heats are provisional; posted has the newest of them */
+            posted_total?: number;
         };
         Decision: {
             kind: string;
@@ -2717,11 +2775,20 @@ export interface components {
             /** Format: date-time */
             since?: string;
             division?: string;
+            /** @description of the round that is to be drawn or closed */
+            stage?: number;
+            round?: number;
             heat?: string;
             racer?: components["schemas"]["Racer"];
             run?: string;
             protest?: string;
             bench?: string;
+            /** @description how many cars of a heat have to race, where fewer benches are in service */
+            cars?: number;
+            /** @description how many are */
+            benches_left?: number;
+            /** @description what nobody has raced in of the round can be drawn again for them */
+            redraw?: boolean;
             flags?: components["schemas"]["Flag"][];
             /**
              * @description advice on a doubtful run; a named official decides
@@ -3009,6 +3076,8 @@ export interface components {
              * @description the bench's factor
              */
             factor?: number;
+            /** @description no car of the division has driven this; an official has not ruled on it yet */
+            far_off?: boolean;
         };
         Standing: {
             /** @description shared by equals; 0 is unranked */
@@ -3271,6 +3340,11 @@ export interface components {
         };
         CallHeat: {
             benches?: components["schemas"]["ID"][];
+            /** @description race it on as many benches as are in service; the other cars are called when these have raced */
+            short?: boolean;
+        };
+        LeaveLane: {
+            entry: components["schemas"]["ID"];
         };
         MoveLane: {
             entry: components["schemas"]["ID"];
@@ -3319,7 +3393,22 @@ export interface components {
             /** @description SHA-256 of the stamps */
             trace?: string;
             battery?: components["schemas"]["RunBattery"];
+            /** @description counts by hand that were corrected, the oldest first */
+            before?: components["schemas"]["CountBefore"][];
             figures: components["schemas"]["Figures"];
+        };
+        CountBefore: {
+            /** Format: double */
+            distance_m: number;
+            /** Format: double */
+            u_distance_m: number;
+            /**
+             * Format: date-time
+             * @description when it was corrected
+             */
+            until: string;
+            /** @description the number of the ruling that corrected it */
+            ruling: number;
         };
         /** @description what the pack showed at its last check before the run */
         RunBattery: {
@@ -3522,11 +3611,12 @@ export interface components {
          * @description Which fields a kind needs: grant-rerun heat, entry, counts; turn-down-rerun, let-stand heat, entry; accept-run run, heat, entry;
          *     set-aside run; reassign run, heat, entry; swap heat, entry, other; void heat;
          *     did-not-start, did-not-finish, disqualify-heat, lift, let-race heat, entry;
-         *     disqualify, withdraw, reinstate entry; penalise heat, entry, penalty_m.
+         *     disqualify, withdraw, reinstate entry; penalise heat, entry, penalty_m;
+         *     correct-hand-count run, distance_m, u_distance_m; draw-rest heat (one of those that are drawn again).
          */
         RulingBody: {
             /** @enum {string} */
-            kind: "grant-rerun" | "turn-down-rerun" | "let-stand" | "accept-run" | "set-aside" | "reassign" | "swap" | "void" | "did-not-start" | "did-not-finish" | "disqualify-heat" | "lift" | "disqualify" | "withdraw" | "reinstate" | "penalise" | "let-race";
+            kind: "grant-rerun" | "turn-down-rerun" | "let-stand" | "accept-run" | "set-aside" | "reassign" | "swap" | "void" | "did-not-start" | "did-not-finish" | "disqualify-heat" | "lift" | "disqualify" | "withdraw" | "reinstate" | "penalise" | "let-race" | "correct-hand-count" | "draw-rest";
             heat?: components["schemas"]["RunID"];
             entry?: components["schemas"]["ID"];
             other?: components["schemas"]["ID"];
@@ -3538,6 +3628,16 @@ export interface components {
             counts?: "rerun" | "better" | "decider";
             /** Format: double */
             penalty_m?: number;
+            /**
+             * Format: double
+             * @description what was counted by hand
+             */
+            distance_m?: number;
+            /**
+             * Format: double
+             * @description its standard uncertainty
+             */
+            u_distance_m?: number;
             reason: components["schemas"]["Reason"];
         };
         Ruling: {
@@ -3559,6 +3659,13 @@ export interface components {
             status?: string;
             /** Format: double */
             penalty_m?: number;
+            /**
+             * Format: double
+             * @description what was counted by hand, before its correction and after it
+             */
+            was_m?: number;
+            /** Format: double */
+            is_m?: number;
             /** @description the factor set that was adopted or withdrawn */
             factors?: number;
         };
@@ -5259,6 +5366,29 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    leaveLane: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                heat: components["parameters"]["HeatPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["LeaveLane"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
     confirmReady: {
         parameters: {
             query?: never;
@@ -5504,7 +5634,10 @@ export interface operations {
     };
     makeRuling: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description somebody was asked and stands by a number that is far from what is usual here; without it such a one is refused (bench-unlike, hand-unlike) */
+                sure?: components["parameters"]["Sure"];
+            };
             header: {
                 /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
                 "Idempotency-Key": components["parameters"]["OrderKey"];

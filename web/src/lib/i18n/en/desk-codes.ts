@@ -23,6 +23,8 @@ export const deskCodes = {
     reinstate: 'Let an entry come back',
     penalise: 'Give a penalty',
     'let-race': 'Let it race without its checks',
+    'correct-hand-count': 'Correct the hand count',
+    'draw-rest': 'Draw again what is not raced',
   } satisfies Texts<Schema['RulingBody']['kind']>,
 
   decision: {
@@ -47,6 +49,8 @@ export const deskCodes = {
     'whole-heat': 'One cause hit half of a heat or more',
     'podium-check': 'A car on the podium is held: inspect it again',
     'repair-late': 'The time to put a car right is over',
+    'protest-upheld': 'A protest was upheld: make the ruling that follows',
+    'benches-gone': 'A heat has more cars than benches are left',
     'packs-missing': 'Battery packs of the club did not come back',
   } as Record<string, string>,
 

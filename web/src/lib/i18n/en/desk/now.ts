@@ -35,7 +35,39 @@ export const now = {
   outdatedSays:
     'Draw again while no heat of the round was called. Otherwise leave it as it is and tell those concerned.',
 
+  forRound: (round: string) => `${round}`,
+  fromRound: (number: number) => `From round ${f.number(number)}`,
+  benchesGone: (cars: number, benches: number) =>
+    `${f.plural(cars, { one: '1 car has', other: '# cars have' })} to race, and ${f.plural(benches, { one: '1 bench is', other: '# benches are' })} in service.`,
+  raceShortSays:
+    'Race it short: as many cars as there are benches race now, the others of the heat are called after them. Nobody loses a run.',
+  drawRestSays:
+    'Or draw again what nobody has raced in of this round, for the benches that are left. What was raced stays.',
+  benchGone: (bench: number) =>
+    `Bench ${f.number(bench)} is out of service under a called car. Send the car to another bench, or leave it over: it is called again when the others have raced.`,
+  upheldSays: 'It was upheld. What follows from it is a ruling of its own, on the heat or on a car.',
+  benchOut: 'the bench is out of service',
+  leftOver: 'left over, called next',
+  restsUntil: (number: number, time: string, left: string) => `${f.number(number)} rests until ${time} (${left})`,
+  rests: (time: string, left: string) => `Its battery rests until ${time}, ${left} more.`,
+  farOff: 'Far from what cars run here: somebody has to look at it.',
+  clock: (time: string) => `It is ${time}`,
+  duePaused: (time: string) => `due in ${time}, stands still`,
+  pausedCalls: 'Paused: nothing is called or started.',
+  atBenches: 'At the benches',
+  atBenchesNone: 'No heat is called or racing.',
+  heatCalled: 'called',
+  heatRacing: 'racing',
+  postedOf: (shown: number, of: number) => `the newest ${f.number(shown)} of ${f.number(of)}`,
+  benchCalled: (heat: string) => `called: ${heat}`,
+  benchRacing: (heat: string) => `racing: ${heat}`,
+
   answers: {
+    raceShort: 'Race it short',
+    leaveOver: 'Leave it over',
+    drawRest: 'Draw again what is not raced',
+    correctCount: 'Correct the count',
+    ruleUpheld: 'Make the ruling',
     accept: 'Accept it',
     setAside: 'Set it aside',
     grant: 'Grant a re-run',

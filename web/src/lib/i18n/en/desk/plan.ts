@@ -224,6 +224,14 @@ export const plan = {
   bringAgain: 'Copy settings again',
   bringAgainLabel: (n: number) => `Copy settings again: bench ${f.number(n)}`,
   bringAll: 'Bring all in',
+  marks: 'Marks per turn',
+  factor: 'Factor',
+  clubDiffers: (since: string, mm: number, marks: number) =>
+    `the club has another${since && ` since ${since}`} (${f.number(mm, 2)} mm, ${f.plural(marks, { one: '1 mark', other: '# marks' })}): copy settings again`,
+  restsLonger: (rest: number, call: number, why: string) =>
+    `A battery rests ${f.number(rest, 1)} min, a call lasts ${f.number(call, 1)} min, and ${why}: such a car is not called before its battery has rested. Plan the time, lend a second pack, or make the rest shorter.`,
+  restsLegs: 'here one car races two legs, one after the other',
+  restsDeciders: 'a decider lets a car race again at once',
   inMeet: 'in the meet',
   notInMeet: 'not in the meet',
   circumference: 'Roller circumference',

@@ -34,6 +34,7 @@ export const programme = {
   drawAgainSays:
     'The heats of the last round are thrown away and drawn from new lots. It is a ruling and stays in the list. Not possible once a heat of it was called.',
   close: 'Close the round',
+  closeOf: (round: string) => `Close: ${round}`,
   closeEarly: 'Close early',
   closeEarlyTitle: 'Close the round before the protest time is over',
   closeEarlySays: 'The results become official at once and nobody can protest any more. Every heat must be posted.',

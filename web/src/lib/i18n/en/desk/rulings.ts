@@ -45,6 +45,8 @@ export const rulings = {
     DrawLetStand: 'Draw let stand',
     RoundDrawnAgain: 'Round drawn again',
     ProgrammeEnded: 'Division ended early',
+    RestDrawnAgain: 'Rest of a round drawn again',
+    HandCountCorrected: 'Hand count corrected',
   } as Record<string, string>,
 
   statusLifted: 'taken back',
@@ -69,6 +71,10 @@ export const rulings = {
     reinstate: 'The entry takes part again. Lanes that ended when it left race again where the result is not official.',
     'let-race':
       'The car may race in this heat although the inspector’s table still wants something of it. A hot, swollen or leaking battery never races.',
+    'correct-hand-count':
+      'What was counted or written down wrongly is put right. The run stays in its lane, and what was said before stays with it.',
+    'draw-rest':
+      'The heats of this round that nobody has raced in are drawn again for the benches that are in service. What was raced stays.',
     penalise: 'The distance is taken off the result of this lane. 0 takes a penalty back.',
   } as Record<string, string>,
   officialSays: 'This result is official: the ruling becomes a numbered correction.',
@@ -81,6 +87,8 @@ export const rulings = {
   otherNone: 'No other lane of this heat has a run.',
   counts: 'Which run counts',
   penalty: 'Penalty in m',
+  counted: (was: string, is: string) => `${was} m was said, ${is} m it is`,
+  countedBefore: (m: string, until: string) => `${m} m until ${until}`,
   make: 'Make this ruling',
   laneOption: (heat: string, who: string) => `${heat}: ${who}`,
   aboutRun: (run: string) => `run ${run}`,
