@@ -2136,8 +2136,11 @@ type Heat struct {
 	Called   *time.Time `json:"called,omitempty"`
 	Deadline *time.Time `json:"deadline,omitempty"`
 	Division string     `json:"division"`
-	Id       string     `json:"id"`
-	Lanes    []Lane     `json:"lanes"`
+
+	// Group the letter of the group that meets; missing where there are no groups
+	Group *string `json:"group,omitempty"`
+	Id    string  `json:"id"`
+	Lanes []Lane  `json:"lanes"`
 
 	// Leg where two race several times: 1, 2, or 3 for the decider
 	Leg    *int `json:"leg,omitempty"`
@@ -2258,6 +2261,9 @@ type Lane struct {
 	AsReadM     *float64 `json:"as_read_m,omitempty"`
 	Bench       *string  `json:"bench,omitempty"`
 	BenchNumber *int     `json:"bench_number,omitempty"`
+
+	// Corrections rulings that changed the result of this lane after it was official; missing for none
+	Corrections *[]NumberedCorrection `json:"corrections,omitempty"`
 
 	// DeciderM of the decider that orders two results too close to call; it is not the result
 	DeciderM      *float64 `json:"decider_m,omitempty"`
@@ -2463,6 +2469,14 @@ type Note struct {
 	Args *map[string]string `json:"args,omitempty"`
 	Code string             `json:"code"`
 	Says string             `json:"says"`
+}
+
+// NumberedCorrection defines model for NumberedCorrection.
+type NumberedCorrection struct {
+	At time.Time `json:"at"`
+
+	// Number from 1 in the order of the day
+	Number int `json:"number"`
 }
 
 // Pack defines model for Pack.
@@ -3198,9 +3212,15 @@ type Standing struct {
 	BandName *string `json:"band_name,omitempty"`
 
 	// BandRank in that division, shared by equals
-	BandRank  *int     `json:"band_rank,omitempty"`
-	DecidedBy *string  `json:"decided_by,omitempty"`
-	DistanceM *float64 `json:"distance_m,omitempty"`
+	BandRank *int `json:"band_rank,omitempty"`
+
+	// Corrections of the place itself, after it was official: put out, or taken in again; missing for none
+	Corrections *[]NumberedCorrection `json:"corrections,omitempty"`
+	DecidedBy   *string               `json:"decided_by,omitempty"`
+	DistanceM   *float64              `json:"distance_m,omitempty"`
+
+	// Earlier the stages before the line's own that the entry raced in, the newest first; missing where there are none
+	Earlier *[]StandingStage `json:"earlier,omitempty"`
 
 	// Exit how far the entry came in a knockout
 	Exit *string `json:"exit,omitempty"`
@@ -3235,33 +3255,81 @@ type Standing struct {
 // StandingRun defines model for StandingRun.
 type StandingRun struct {
 	// AsReadM before it was divided by the bench's factor
-	AsReadM       *float64 `json:"as_read_m,omitempty"`
-	DistanceHighM *float64 `json:"distance_high_m,omitempty"`
+	AsReadM *float64 `json:"as_read_m,omitempty"`
+
+	// Corrections rulings that changed the run's result after it was official; missing for none
+	Corrections   *[]NumberedCorrection `json:"corrections,omitempty"`
+	DistanceHighM *float64              `json:"distance_high_m,omitempty"`
 
 	// DistanceLowM the ends of the 95 % interval where it is lopsided
 	DistanceLowM *float64 `json:"distance_low_m,omitempty"`
 	DistanceM    *float64 `json:"distance_m,omitempty"`
 
 	// Factor the bench's factor
-	Factor     *float64 `json:"factor,omitempty"`
-	Heat       string   `json:"heat"`
+	Factor *float64 `json:"factor,omitempty"`
+	Heat   string   `json:"heat"`
+
+	// PenaltyM what a ruling took off; distance_m is after it
+	PenaltyM   *float64 `json:"penalty_m,omitempty"`
 	Round      int      `json:"round"`
 	Run        *string  `json:"run,omitempty"`
 	Status     *string  `json:"status,omitempty"`
 	UDistanceM *float64 `json:"u_distance_m,omitempty"`
 }
 
+// StandingStage what an entry did in a stage before the one that made its line
+type StandingStage struct {
+	DistanceM *float64 `json:"distance_m,omitempty"`
+
+	// Exit how far the entry came in a knockout
+	Exit       *string `json:"exit,omitempty"`
+	Group      *string `json:"group,omitempty"`
+	GroupPlace *int    `json:"group_place,omitempty"`
+
+	// PlateRank the place in the plate of a knockout
+	PlateRank *int   `json:"plate_rank,omitempty"`
+	Points    *int64 `json:"points,omitempty"`
+
+	// PointsOver where equals share points, they are points / points_over
+	PointsOver *int64 `json:"points_over,omitempty"`
+
+	// Rank in that stage; shared by equals, 0 is unranked
+	Rank       int           `json:"rank"`
+	Runs       []StandingRun `json:"runs"`
+	Stage      int           `json:"stage"`
+	UDistanceM *float64      `json:"u_distance_m,omitempty"`
+}
+
 // Standings defines model for Standings.
 type Standings struct {
+	// Changed it is not as it was published last: the change is not official until it is published again
+	Changed  *bool  `json:"changed,omitempty"`
 	Division string `json:"division"`
 	Final    bool   `json:"final"`
 
 	// Head check code of the log
-	Head      string     `json:"head"`
-	Name      *string    `json:"name,omitempty"`
-	Published int        `json:"published"`
-	Seq       int64      `json:"seq"`
-	Standings []Standing `json:"standings"`
+	Head      string  `json:"head"`
+	Name      *string `json:"name,omitempty"`
+	Published int     `json:"published"`
+
+	// PublishedAt when it was published last; missing before
+	PublishedAt *time.Time `json:"published_at,omitempty"`
+
+	// Rounds the rounds that were drawn
+	Rounds    *[]StandingsRound `json:"rounds,omitempty"`
+	Seq       int64             `json:"seq"`
+	Standings []Standing        `json:"standings"`
+}
+
+// StandingsRound a round that runs of a table belong to
+type StandingsRound struct {
+	// Part the part of a draw that a round belongs to; missing for most
+	Part  *RoundPart `json:"part,omitempty"`
+	Round int        `json:"round"`
+
+	// RoundsLeft how many rounds of its part there are from this one on, 1 for the last; missing where the rounds do not follow from a draw
+	RoundsLeft *int `json:"rounds_left,omitempty"`
+	Stage      int  `json:"stage"`
 }
 
 // SureRuns how often everybody races whatever the results, for the entries so far or those that were drawn; missing without entries
@@ -15372,238 +15440,246 @@ var swaggerSpec = []string{
 	"vEdc0jbyFsoxB2S/2fF9XZbvNg6eOV5qcoC0IJCpIe8HfHCK0Xw1lE/GnnZD69g87EknuRR2t0MqouKa",
 	"tVy3mEHkE93GslabF4AWMfr9JzUM8DETwKBBg8RM5mRDEvA1+Y8hJ7pT0CQXi24GuNVFKHTxXckynuD9",
 	"AxXFK1mLsXC/DkAkgiWxa1rTIrCx9Ggjg7XAY/fpuLa2gyxc9FqPF48dTKixPXgfw1+Odnv1aJIdqdWZ",
-	"aozp4m0bmiYqA7eC0cIbk0M3r88XWCQ7eoxr5RHVcX7Ddg0RnO/RWZ0rhyXrT6yPxzZdjXxLlY2SSFRI",
-	"dvPx5uiBblrLDNsuV8jRNK0a+LW79ZwY1b7q/+XA/M6vNWaz7tDXopsn0EmpDEYtcqI/hilhEo/7j6uy",
-	"fJAWRDiF1LTfSu6K2EbERd297NH5rfjgmkBrys6V+9SyjdXGLw/jpZYhjtZoDoD20vd/yxbTiwa/5LhH",
-	"cAt5JY7pYZJJ+jeSopfGeIR89ZIvMbLqAzSNlqI5kfacVlIb4itEvQSFLEJobZRLUUz9r610w0mGHZzD",
-	"Zy71MCpL37ze88V+/ayLb/fN9H/R6b8upy8+Nj8+nk0//o9oIXMHKn2sutUpC32Qas92weFJywj3xZIf",
-	"p1vtGuOfN6gC3y1fe8E/zRINfEvXbURBG2AjAfqKu2abTTp2UH569bpnXz09DlxMVQQ/w44KNSRQIg7t",
-	"RACzr4toFMVbRgyK4d02DKv+C0qpjrYP2CoZ6xHeFEi2iv9CywNsZgQu8r6mpbHiLn1k59/HUjlHgabE",
-	"+7Va9hip9PhdjDQd0skymVHIOqlOkffZ7t4UexAOgNTshgiL6fEHvPGWaSKbjpqES8C5Aoyq2WBj0OF3",
-	"zJYuaN+37mBoN3Vyg2nWDW8eNtXw/Dh6IhuPXTFoGm9pvj65hoS73Cbk4YoaivkpR7de65q99TAtI/Do",
-	"hhrhUds3OpPA4yPx70fh2nMHsH/cd5AoinXIovY9jzQBkPgTQNTvmB5iANjJx2gHFnTEE1mlSh9V3cTV",
-	"XDU+XpwVXUdPLdUzhOdIJdyjztLUvWK/5aZnehjokXYgbKlAKxRdIhrOUPdiD14HAJL22fnOPxBbWUBQ",
-	"hSdcwaoqmNLogHCt4o2UBArZLAGtsX/lYlHWqnSgsnVpRsaeTh5AY626/y42Xix+9kCRshSk4iF7DJvA",
-	"iDhYycxMRTu/AXijQ1somdG+HU7LMnT9vePds+4SMxvY+tyJm5widgU2MIcGeIw4u+BQe2GClmY3eE8S",
-	"/fDc0NbgyIhEOHzoYo8eqURvPCGgV3IU1w76AXYKnFtAIKHyzaqe7kXx2t9xcXVrNc0AASSOFOLxbTpA",
-	"IWnZZFkBK4gIFXobrw5KtlQPcjf0iT8M8cRBlSfZZEVFkcJSHttRPZsUUrDk2+pOKq83Nr19uGd8HlSc",
-	"xBImWo1VZiOlRiKVAVedug5db+iouegKKx9pOEIa4TT1iipWEFkbjMfaB9kt8zVkOsMzx6g2DmadodMC",
-	"UGCdrpVBM12Nbwi4BaJwA0nVgoeNoOrN4PXJi8idisNOfu2cYHhPJTtYPq3PGQg6JvJIAnPzmZPBDYa4",
-	"JWbXYSMYHSijW5p7JB0iis0IQOWV5V1tWiLDOWwXkGiGDTZxagHqDzrv+h5iVV0avimZPjzOgiHScBzJ",
-	"MjFXj560B9nAqHIOhlC27qc1r03wMoPothwFNWUBy4cacL1teVlyWtk57WRdQBrvnJb2mGDvdRqH14Lm",
-	"6YFtIree/TzNDiFSE0fp52Kp+94enkmPoGrR+wr4PP31saW1sEdt2wdX2O3d5ubTHvxgvfuL65C6Tdes",
-	"c3Y7JzAqnPgt+15Fix7fyw3PXYGJHfwluZlLqoqbjNwEbJSL12/+6827Nz//zf51jj18u3+z4198+93f",
-	"Xv1wk30QNzlVF9/97f31/99+aF97c0UMK1nFjNqRG1Bc3OM+p0yzX0FquZzHQsnNhhWPCUyQyMUH4RuE",
-	"vCQ3/sebx+Q7ioaESzCRpWu6wo2HUfHvuNGGl+VNBirWBxGq2wR07sACWHZr1aDnRL90IVkh0MAlJb9l",
-	"+vGHw+qKghraYpaG6kPN7Wxi7PyO51jgYxmOmNrnRJLFvcyV0blpVkVmxeAw3QiNenjOTxJObZTWnMBW",
-	"xYRUTPBp52/EsoIaakT3TNIC4ksjfRAVHYLeeTSsc3vi5qKAsXmbWGmxZG8b0L+HcP00YIiDgFqHNjIs",
-	"Zbx/XSxTZWtXaMVPIbfDs5bHIYZEUE4nWR8EyE90zd7LNRO/cUvur59FykU+bbhL+x2IuE/nrOwpo1wz",
-	"wF0GG0pIs98EohsKGdSkV5Yd20aqJRVcI7K7z5xo4MCFjHbR27chZIkBcruY6B4xqmvFigA4s98eX65Z",
-	"MaO96Qq12AO8XDkMWq58Q6JuS/gB4P8SGq3ZfxeYsO3qY/B6HdEjFxd2asd0Q5eeVPOfWKzyYSx327dg",
-	"/4/IIgIC3nDwSJ9XEcd0LcakP21onQwf4WezOcvtD/Gvl/So8HlbeowLK2Z0CsvffkhyWTBw7uYrCZyD",
-	"FRTDa8oAafc4T9mH7s5AkN0SEkCKiaODH729p9mkZUUjrRtKpDgu0Ssm5yqvKwfgmezvfdhlJb7zR5qh",
-	"grCabWk81RKbaYQuhSgzqF4Hh5N/w2ElXOjpNviOG9TAJNyDQzrYJtptpPYjnn5k7ZNxMuBdXVU0FuQ7",
-	"SBpnJs0d/i2HMLSp6uoUB6QqjvezvFpK8D0OjK8FxoiffVN8hWrJXrdl4pi8C4eRdyed4wjCwX7RnB0q",
-	"ugB5y3yQ62FaVdwvoOn1j9jc/8a2Qdvb0yK465e53+hxifJabpjw1YkQntuDWTkquDXLFYuDehs/pd4Y",
-	"Ojx0aPriPNzbM7eO6NqjSHcUHASA9e0a1mykMoh/Yy8rXDNVSwjrOm8qF+Q7sSzR4fybFaOfpuDCB9gj",
-	"ff0i6L2+PSeEoKjV04iRBY23znVhqTHpCNBSPKrn1MqMAiAuo3j2PoUeQTviCArjCyMHLy/ahSwmO0tM",
-	"WsNtcKsPBO3RXxsaHm5pnjNfv3u48BNkOYXS8mhTp6YP+SGsW7WY3UZRyIUkea0UE+h429SG+QY4W0lK",
-	"SYuhzezS7NPJ0Yh0caPF7Hag5mWF4uCHx8YKdXAZpTqy3LPVWiohzLBqwxQ1tWKzfGh54iwy4XGY8ANV",
-	"DeoOhuOvBkDBbUY4PIH/QyO1+S55hqLt07y2MeyUpNuOJRyOiOoy5OUJtw4Wv7sadBlfGzg8IhZuP1zP",
-	"UVSehBA+hsfzABg4SZSbPhV1FFxNmq53yBzuEr7XC0ARNGJ/L/b1Fw9kBZYZrkP7Vqh6Jbe61Wo5GEZH",
-	"c9M6Gxnp3VFTVXAqCLZK9GkgYS5ctAKQDUHvBbk50lnXYanxK5DCEzMOtO85ctCb4emloptV/G0pCNCV",
-	"azcEqRMKC7I9ineHFv28f2K2j5vLGyY36B4dph6hZDqmHbm3RifjfFMjcdbHnD1IpdOHPeaefoS2ci//",
-	"cTl9jj9GqzLGDBWBTn86hMs3TNx9gsERsD9qHNjgX1KwSNnKMOZLZcjYbfRu2DG5tgNDNKM8mCOci7Hr",
-	"BcaKrtHFpb+VVEWCsOPsCveuRIfje/nM03ZGa9DTtJm9Q7w5CXTd6UIby+sJeDK9+CbusbR6E/qCzSrH",
-	"sIfS337iwiKH/WujrWv7FJZWZ9lmHfENkvMS88kfyiERibJxTaCmJwPlw+EB6Xixt6G87EO0c+9AeR9D",
-	"l+KsLFINA+HD0BBKYdNISKOcQxbdfAdZWF43AZ+2LHYR77X/DiZmWZUKy7onvemJkdwNbkrWQ+CjSR32",
-	"U/+aMFTA8XP0TLCCD6WfvLIp3VKwOEW/vpSTH0VzwpXhMZUPCc0+mRmPpcnRiqFaDFi+oQoba/akYC9d",
-	"KzSEXIaeE+mWT/Vm5ThzSNG0M96gLqodnfdLDO/r2dqEAoYfjrlJkFFOfYuEicSWcO05Yh8Cus/KOayX",
-	"b9szvmeWlR/cxLYoeNTvi4TqXexHeyhfU8h6Pozx+ZY6cT8lVQnpecupb8iccKuEZwIYDXWJ18OKJ/oN",
-	"/lYrhsPGKPY49bXZ3MrQ/SK0N4vXRURTjsEuQ8A/XJrGazZKqhC1i0BspBanwmZ1B37y/PISzWqPEFwL",
-	"BKod1stQltTwkpvdXVLKPMWbhkRhQxt26Azid8ITwdEzzZ5xOYLDjGlnY6Ixn4NceXxtdDpB8I8qXC/Y",
-	"kDq7OOb+mm0MkbUJBcelXGaEKapZ0cBwYsJQ1+B+ftzgzruZP/sLvYPf6F55YD0JYNcsZ3wTa7pxyxIN",
-	"mqkhK7rZMCyKGR4B9KkrEShlUI8h3OYBleUSwaioIRupuUn0ZIrd7r6RRdMoYks1qWgRTz6wymJ8WqhH",
-	"Nt0XqVIcyzLa57+ueRFVDvEKjaFHLh/psCrX2jqMdweXeCdTxe2bX1h8z51dkoocLSkXuq9Phct5geoG",
-	"q6wQQPX2aXHcaFYCXhhVJYcleQTTj1GTcEnFSAtyRHLWK+xWk87Pkils6F7E2DFwQ7qUI9SysD3vSmmO",
-	"itXg0kUyhpllYRvdEv00Ggr28sbP6XNhbVgXLN83cLGLtmKHlbxEsE/GNb1GVcBaWqpy0vawc9wRoz73",
-	"vBuvBElaI6M2bYBGCIP56XR8EWG8Xjq/c8MMTcs/RpcUlDlA03RyQFPJnmn1u6mo5mmB6ukWg7q/IrQs",
-	"QzYqJfZZDzqooYNJ59AnBV4pTTvPttWeqlcnZ7qu2F2CNuBb5SwOR2kNRxIecfeFtVNcn6x2y1ZIEQSx",
-	"6T+EU9oBfgJ8aaraLffhoUkGoDzxjOLIYk2txB3gFHzofD8SYTKit7IsmchIyejaMoRUpKAVXUabYURn",
-	"dYcMateCNY9eHg3sXVRUATJbgwDlBBSUwZE5K6VYWgF1CP/Uor3vYgtYVPgDnKX4dOryjqUMY1uDDvY6",
-	"uAd7ywCuveN79KEYD57Sur89iTHpCpxbgLVgmYmu2dRqWtG2aLQsU3I8VKh89fVRqItEO3xQc5KICgRY",
-	"aKP4v8A9iMXGO8s8JRcIpNo5zpq2ayzxNw8E+TEKclnMhDQzV9HcA8klpGs3FH3Piopi5mq727SmAlKK",
-	"9EomiqI9iNaI6o42+lgn5/Lp5Unxbsq94nIhoR71k5ki8ODHHhTKY/zyl6+fHWUY7F842zA1Cy6l8IKn",
-	"R4uq4MvUpEqrm3IN8JxAzSF4HThg7VdcQ4NQK8xc/uwVubQ86KWXq/zFR9trO97q2fAOYbEC3RN3zlCN",
-	"THLtftA2kDyc1QjtcNADhm9n1LvmQG1WToivqLPtFEluKJG6oLOdGsgeSNpWQ4zDq8mVtWvWaibnW5i4",
-	"xnQetTVeGR4d0teFjyoHGIvScUKvvkh5ZV1gJYrriB8TBdsOimjwG1DBIkEdQAajaybInIKannQS/T5B",
-	"hJRN5yrID4IF6UNwh0aNvzQRNE0osWMSwVihX5KlosJM4eQ68BU4upnDDLkiVsecFnIr8CGrGQI2hyja",
-	"z18RTMYDbBN4rP3hB6GZmULqq/3wCmqFALLg4FGit3TTnQm0Rb4it5LjkFcfRAcjJCNdiBD7u0MI2U3x",
-	"TSVfGJw5pDl359Y8nYUzmRHFrGltLSo3MThCXLPu5MLBihWIN3fzXtI1ilmsNHcuFLC5taE73UJxygL4",
-	"h4ONaQFCoaZrOXJff2kpI7BnIHBdO/E+veSham29xPKTavGca6vQYjBIlXYcFnI8p/hB4CJ3TgB0JZtY",
-	"lgE/ucMsHoofs/P4ppY9Oh+0YGVgKMcKEydI8e717BSlJfbyHpa/0i+bR4K7jbUynIAesJF7IsxJrqPy",
-	"KhGCgM9GuMxQATh9OkyZDlncOxMG7acB5P3WPXnf9Jkgbw5j6ONTZB42E+AOyFMmDqj27odvpk+ff+0V",
-	"BCx2ju0HCIgocTyEVbuDN8YBneSxtJiCkA05O1OMEkB2zNTP3WonU9+LtRFXH0elAjnSNHsGqkGCRRM1",
-	"432skM5jH1srE33Llo7hMqgon83Z4K/sR75gf7bQqTe8K0Grb5sDmQh7AAyeNZytJodQfCXVxnm/W24+",
-	"HHa/D3xfTczD1Z14dL9INtv4EpN9Qw+16XY5hptbgsavpEC9VJ+s/BlANmabzX1hH7vBLei0rhFQzae6",
-	"GVWzKwKwLoik5n0xGAhrIYxyMxgyMgaRedl0xCrpBt8ea3TT0zlNrdHUtvrTKSJYkO9SsJLuZimMNL4U",
-	"0LmrYqTeYD4916Sq81X7aIAAbkljNZBUOIPmXohg+cUYaFwN0tFOYXdCCTyYV3SyB7sWWLXN455nUuer",
-	"Vrex5r201qyv43yk7VDA0XWxHsxZHaSO/b152yuAloj2FWtLgiMaUEtsdHwyI6LAjR8n2qm4GDCL74ol",
-	"wn/fMhU9Bpg4upJbsqCKUN8WhmhabUqUElfksuMqoHjMg1oyRIApWcVGv3wJ0TVoPwTvRRCHcM5c8JUR",
-	"aHQPpntnKlsHuAbneOBU6rJEuNmjF3To8zbQPvTtXIZZIFhEA1QeXv9op/MOvnQfywE0OQTnc8ByPZDC",
-	"QGTNDCn4As6+KXcNzIa14SFXxSH+OLA5e6ZDLznYTjegParQ7Rh3FUF4EJgHD7GIVxuVcuv02V76uMe8",
-	"8B1xQoyc3QlGLVQhTJpT1mxs9+QnJOBrR9g8JgYDlHekjq4L+WylHhdkIVXOXjofCwXQQ4ztdi57QPr0",
-	"ASPahlFqUb2LlteP/xOW4I77wBNw2M10+DCjzhnrg1VmSiFcq9WPscOLoyZ0wLWKU24JUaZq4So265Z6",
-	"jOfd9tqiJoErm22tpTXyHl7fHlkTjAe8fyQIDTKXGugL5toH06ixsMJG702cC7zGc2a2WK+3UazgDpS+",
-	"6Q9aQO8Ln6MaNZIHt5zdL0dw7U3txBIEOGhp9OTry/v0NLquRco7JMa4hn7DMql3rv7+ENq76XHDrahY",
-	"1JoV3aoZOBidEpg/GLLIO8aKH3ms+8N8N4smBWE2pAmNuUK8BkBX0xgjrJjxRKU4IH1ES9ofOoXex6a7",
-	"7wZzaC/FE+74Jb9lAj340IRszlboMr03SAkV6ySCPkATO3OsiZNBTBm1Qo9dHLMX40nyLYiVbh4N2hVq",
-	"aAfnBLR6a8NDPNjxU4oJfwr9uQ9QOUuJxWArKorM9wJxmemktZImA9ytwO0P8e+Qqvm2CL0R2uQlf7Kz",
-	"Vfg3LGL/cxtsG1LYVhjHCHwGmxcT3HZdISVzr3SG0TJxuHA+9gHtZg4MZ+8HB67MCp3QVnri2kuXMrsn",
-	"5uDwChJJnQZmx9bi2MGAULEjlVTDYSI9ex90ZuVj+rsGGRV5U9PW/dgbHIP1AlpsUsADSBoXF3YWw1VL",
-	"RECiGjcQr9agHpTIGxFlaLiJ4qHL9+eDni1INGgydKFfDvypRBzxwxfWuqblGFrtHe9271C4U73gAcJl",
-	"jqn9OH6bHeulDj4ckDvkd95l5xN1A062uOCt78QwZ9qggL1qpfVsV9D602eCcoG9TYYeiX18u2eXL74+",
-	"CjwI00/R761it5xtYxf4yDPm3hTPYM9GdnZtvTDZ5HUkNL9H4IeFHSHHHRgqWVTSYOYC9EKrV0SbRUBM",
-	"mBVTGjQhL7qDivBQ7JEuGdnfggMOWSpZb+LK5ajih6PME0kFP7qD76Lap8/RpJBv59ozN9rogQI+Rg37",
-	"Ep2Q9jfqPlKbC0gMqnU5DpHrcqz7u4WXLIVE3Vce8o4vxZuxhXoB33EUtkkU6TE6p8YlsI+MHcuy9NY4",
-	"6EfWqPdddYh9njgbG3vq8KIoWVAMUUP2OTcQ+YP2v64lFQY90BuaDQNNi8/wrlGKPYqVmMfuRolSbjMa",
-	"Qaein8Z1Bpg+eR7tWrvXNvpu79m/3rgr1UystvH3RjI3hjeP36T786G7a2BEq+2o63nbI010rRY0ZxnG",
-	"I+/WoO4ARw99q60mFXZhUcLZS/MOtyAtbqmI5WSERGe5IIzmK2zUvZRECmdVcUV8T+3AEP9xLId5PsN+",
-	"2xHnLgzgjdJ5qCR31zEpeIEwpzAbPOuijfnR9jDs8pIlsLrkwjCBSzJbiVgwYFxjxYmScy6sgk0J3Jeu",
-	"HbRT+ppE8mMLbXWxShAWaYnImQdmPwyKmYBNp2nQDvqHhTn3jgoPOPqxsgDTwrUJbA/29bNjQ9n9miW0",
-	"KOiG5vuZKSvEFaNFczRAt+uUYPyLL/9Fly3jO/wh5yov4zl6QUeNHk28C3Bb5QLHtD8AHaDPk6ezJgu2",
-	"tf9tpNZ8T8gdp8R+eqThFSuw3MGe2bWQ+RpzjfDgT1nJKy48PAA8OAXGg1xIDkgCbicbPXgjuTDavzbZ",
-	"3KtIdLKzxqLG2j7sMAY+7pwR7TJRsecc9HFynaxw60KjO3vu6WHTMvQISmEJbjfVvZ4Dkwmyd+YgRRXK",
-	"C6MnNzQYa2o+WtR/EgekMCxd9BdgISq6s4MztWfHZ+jhb7nWOnxJXTZv3VIyQGZ0a4aGVLmUbBlh1qft",
-	"UhIUgjAhzzXgrtlKYr/duLx8dbdzTqCTkobesz5cuSMlo7fgry3ZLStHiTC7nNmc9ZbBVFKFxH48aXtX",
-	"RKsWKrqll4nGoDmbIcP35XqVHr7E3R6WX7dSmZUlWqv7H74pa0kFNO2cLdfa7ieXGflLRr7OyPOMPMvI",
-	"Vxl5CrR90rbp+ls3HVtdY+/95dAy2MTZubkH7RrnjNoD5U8wXF+BX3ADaCUBWoFVmpW3CU99Q+FjYf63",
-	"+OSRnKSGDM+6hVpPYjoaCrL2WX8+oDyr3Es5db33oK6+YgWHH3RdxZuVMlZEPeTY57MlBLAvHStYERK9",
-	"QIws+S1ISfQRXrXrutAF8Jh8i/4lYJv5zrmuWy7XFYWK+zlzPtdW5pXLV+9zQKeW1XfpgxyHxWSNCHHe",
-	"i47j4u6Kh2Ybqqhhs7ys5zqG5cI2OugEcgEXBrjxMQeHWttOLL28BQ9rTsWVfdSzts4IshppXaB4ZYXb",
-	"MoI9Zu2/2X4/jfYDnM3mitF1XJVw7V87goSH/feyw560Tl6Hfb7TN+cYBk5fRWYic9/DSOCtmbALRBG1",
-	"vOdUFKnu7Oj3bRot46XNNQRSnBsUT4VD3sPmA0Yu4dKNp9KLIg1dBZ/2RMWoCbPKvEYy3xH2a03LeF9W",
-	"vAmLWaJmcHxfxE88cQ8uqGoRKXfwhY1AjlEjuOIiwVYo9PG5Gfhg6g2zRC/ucDn6WM/ea7pXrWEJ0h+8",
-	"JgBUNKvLfO880PeUrJcrFDE8HpRIXerRg3YFINVUmSAxkOvw0xmYE9yFroaA8vjh4ZsRtxN86ABR5p0E",
-	"IrPi+qXjN2RAJAh+A0+8N4j1sKmcImS8fxSc/K4FHtTeXnHDfL1OfqRSNFI+/QjwZhtVX86gFGMWw+du",
-	"wwbqCHpVuyJ6bzr37xUu1pOs3TIcIhHpXJIWdSL9WmbW6I0ljzcgLRDGa7PZXdxGLXG24svVYJkWvlXK",
-	"bWyaKNWKYPe8eE7+nVjyq1taduBYS7nRdg0jZ3vfeoC7kitdPwPGW6rx9JE66NO3rofZuOn28Z+OgXX2",
-	"Fb17H1y0tCiiFkTR32LXUrqfmXcbJKTFmDB5s+ZRMuxooOog4O3w2pohPena64luTK3YdbQnZ8sdEoLM",
-	"6ACwZi3zDjKXqZoFh6jXnLUEhQP+ChXDAcoIsgFahfVOMW1amx/25U222Y/3E3VaQNtKcq223Fyk77Nf",
-	"lmiGXhFKtrRcw03tKtqSuQ8jdrRWDDzeR7e0Wb1zObmRUpv2zl9oSWLt+yKkaz/OhZEppWfB434MqC7w",
-	"fjSuCbZ6DHsOaj2mKeiKliXTAU5XLtr+DaS61Y+aYDVF951VIqu6NNylZ6f3Ot2qKJYqiYZlToUA45Hs",
-	"4WB05OOosP/ejsU3CtBporeuXCzSajpeVuByx4IxA5CRzqiXAv4AF0pGFCup4bds2I0yIDX7law2Vlvz",
-	"qtSdbgTIQ7ZrtC+I0eY9nZfsO48DEIWDSgPFO9nhW9N4x4dPih2a1pDqWpVsDnAkYbT3LltFIeelM1hk",
-	"wevKgTCATu+QjTyqW9RjEJ7p5nebKdWoVLtc7w3VWE68oBxxwbFdfAKyyUMq3bv7ly8XjaWxe4hHq1tC",
-	"q2ewzB18Y6T1cL6e3dKSF7NaGAT/H9j0fKT1kkfdbtrwsnRpdBusM4z4Z7zoHQh05en8fkCbV6/qt65+",
-	"rC7o5LS66TeAAJ3tbDOMn63jy/gJXTcHdAyWMh0IR+Hzq3uFUVnPf17gNPZO2LDmpw5o/PjDg5vAhDZo",
-	"x1sSQaA7ggwfPJYvXrx40R836lH9juHG2w28ZrTYfTseuXFwi9m9+aX7xSaaxZ44YSlXjDqBOEw+sE8b",
-	"7tAqhn0h1TMUeu7Ha+Nv5TrVcOLOCVaA49Dp998GOwvFvo4czSySWxOvj4FUqeFCzXXWPSLM3EujU/HI",
-	"G0MxbOdSjmuVqFf06fOvUyZytdGzurveAbbeQdtLaWg5AE26Fuv3+Gj8HLnl+TLGZn5hiLCeGDEPaqfj",
-	"xdwJ11ZGmCgysqQbbbVMLcvagF8bKsgzAhX8GekUn1t7Lzg4In6G6sEy1HAlOEaUFrqmJSid0cbN4MuD",
-	"fvQEWiSQP+WyqqQgG9et6s9ZaFfvcWYBBQvi2jGAjnxduhM1HFr8jWFVjJ+2XBRyO/wYOviRX+BrR4+j",
-	"f3vWmnaMhL9QYX72wLrjrhM0GCNQzvZhDA5bq3BFMUs5jgDcmTO+8HCa2B68Vtzs3llqePlBFV69QCJ4",
-	"M/4pvGBlzAYr2+QaASw5eJTwV+8xwoPpgLo9VTf8r8ySFbTnRcRVbPVLUtCdi/LTsppq/i9WOKjnHTRr",
-	"sXadK3F1gvzxB/FBfAf5FhiR/dPbn9+9z8jbv7/PyOvvfvzu/Xd/dq0EINR786Zg1UYaJvLd9K9sd/OS",
-	"UPL3v795nfk8tQ/ilimImf1HhkgMzpmbl5wJ85i8Y8K45twhAAto2rkUxn7GjbNCzYp9EPARFXrLFNgu",
-	"UAeUS1EQtliw3OUsYAj38BXPLl88JtdYwPhBOMQ5X9WjWMXsSWfFY4I0cOMYGcLaGQLH15qWxEiZEQRS",
-	"5OaDgNDWilFLtgO6+DQUhR0rCNXkBl5oKSb8QE26xQcB4TIwyFvVl8Jn+OL7oKWmt0IRvyEE0x+Tb1or",
-	"+iD8yOiTCaT2E4bqkykgLr0ErJibx+QX99AH0X3qF4cf5x4MxAm5yLgcdNw3a+YOxvKDmNN8/ZLwhffz",
-	"t5pTtLcbgIzhuxlh9tg+u3zhyDYNCKM32QfhGMGoHUYH8bu4Uqxj451BgM2/gUlCRMsxgn0CmfNGs19v",
-	"Ou08fGZUdQUrogWkTVG9RiFtPgjAxe02/UAy33jQ3Bs8XkpJx3Ub7Hv3P/+ppSB/uv7+FXnx7Pl//Pkl",
-	"ucllAYQtyA1VS33TKbbNyA12ULv5IJqa28yyAwKH+q50j8n7gKdh3/7VV1+9IH9//yojJcTbNakAgbfK",
-	"PgiHDFRdaPCQWb4uYL7fMgC3RPRSQSS017aLw0Jg7dvTya1wyWB/enb5LLOblZFnT5/+OYN6OStLrUio",
-	"6O6DmLMOj0CzOtcc6SV5dnlJbua0mLqv3JA/2eMJD9h9lNbIys2f7RBPyI3mSzHl4saeZ/weaHs39uOv",
-	"yA14J8pSblkBf3pu/zTFWiL4w1/IzVwWu6ku5faG/Ml314N49QdhpCT2k3KHlS25FAKtWwgAtVEsw/rI",
-	"nBEdxJqd55OvPggcxUg5LalashvypwqTW6ggz588JX/l30L92jP7Uyt2bNdu1wjZBfCy5x/EDST0TO19",
-	"cJOR55ZiEH4StITfvyI381pbuXNjR8S1Wfpopm6ZmmojN/oGc14+iJtrZtRu+o1l8puXQaLsHU2YHToK",
-	"7ZzAm3rVyGsUAbj8D6JZP6kFdjTUZM12wFLv7anit4wsGIM8W0p+YfN3Ml8z6Khwc0E3/OL2yQW0grr4",
-	"bP/7cmG/AWci+P4/CK8skbmkqsg6X/af4RcfkzfG7kqhEfJ2oazk/iBuPn+YGLnh+YfJy//7f/8/sg8T",
-	"zX4NPxfUUPzly80V0YyRmx/5LfvefvnmMbEL+bW2V8UNvEPfuAuBGkDi/yC+fkbwkwzcOMjvVtOjOgi1",
-	"S3JTUWF5A1/R8PGG5zdXh4wAl42lNLSEdGORZw1uqn0UcHHgHrbH1x4xakhLSHH9mDy7fOaOAzM3HwTs",
-	"BORwekneetGzpy/Ijd2wKcTWQezTolBMa8wKd32eDfZYspei/iAwI0AufEoiLa3w3Dkehdct6rK8IZQg",
-	"azbfF7KdROlQaEueM4EWhNOPfnrzvtWycvJtS11yqsfk5eSJL2ulGz55Ofnq8eXjr8BPaVagrnmegUsU",
-	"SsKwC0uQdm+KycvJfzLzzRwTVxTTGykcLtXTy0tEaAF1AzTVzabkOXzz4p/Oe4O68jFNGgcA1a6r0vkP",
-	"GnVz8vIfHyGjr6JqB1jIkJUE+XnKZYBY8YRBEDCi7PldAaCgoUsN0QUUn5OP9s2eDC1PSJQQ1nT/Ntj+",
-	"D0YLGALcBBF6+PHhgwWty6TbLczvwjeaBSoGur1vpQ23yuhbRIJfYxS6+Aw/fEENvGSYodol1jUzXLFv",
-	"nX29oVZ2GKbsi+PzbR65AIULdP2PcTr3r9c3SDsBjeiaEYczBHqaXBC0f/doNHaFQJe31KxgiZs6wm1v",
-	"a3Nf6mVHn31XK+aoDBe5Lxk6HSOjb7ZrV1oF+svvu7PXbMk1ZP/73VXOyQB3tofrGnMaLvJVLdaus/s9",
-	"mCFaYGhPq7OXKkaFbpIxYVSsSSIF12swLoughRhediHuP4jG2PRfxc6KImfWftqyspwuJPT5Ck8ITEWo",
-	"ldXI6JburDbyQYTc+4LuSCnlWpOSr9kVYiThJBfQxllC+Jpsqf0NPUAIkwC60V8Z27RWE6YdzChvcWoy",
-	"l9Jk8HYwgMBNZQ3wjVSGlmB8Y/dRs5VqjQaLt5x3waJETDZ7XzzSeEujXoM2n9X/3YU6BZ67ZVAzxPYN",
-	"ZFSa0fCCTE9MV+4gGFszyT4GacIr9okWLOcVLdFWRauaI02WUhYAO9JkU61cBjROLHOWKdXQqE3x5aqF",
-	"KQ8JOVwTq0YhIYGra7Ge5lIsSp6bq4YKVg97CTqr4xbUNfakkNQGHKiTh5ER+O7h8uF0g/6VbaI3LP79",
-	"3gLmB5cKQ8mGs5wF3LBHugVo7UQLZjb0iZZQV5fS0IBff3bdKB9WNcFRIpR7Hxpi3p98v3ShfV2NRCER",
-	"PJELVO9AKIHqbo20xot8SNv7XNA9+xIGPJHQ7+7rN6p626zoXjrU6U9ue3Lnd79/o9fhasfbJhjNrkuF",
-	"44+wg53zB129++yAV9j2++FEFFUpEwCGPo3+j/7wqPKfpsvF55yqLxGO54jVAKklzkzF5IkuZ2QDSQBh",
-	"7x7t+BW8+8xOxSuqzl/jzTFj1Om7PtsLXFvoSj7KB026y0WAlUpdTa2QYBZlGfAltXiGlRhxDQQPK3+a",
-	"JXq3RTM64q+vqNazin6aLeNjXO53aOkvdUuZqCfhphbpYr4RB8Z+otvWh2RhQ0tw8ztNHW9it+fSaszG",
-	"bafnklb6U4dPQmv/pCD9yfW9fzAa2gFSohQHvzP9Eh6p964mPCVawU8HKkn01n9bUvETuvLOTLiFmQ2S",
-	"bk9+S+lmp+bcuIeU3mdI51vvE1p32oBvzI/QJvJBZUKzAYfaN6z3odgZUsjJdiU7J79h5lGksqs4VK87",
-	"kQ9sypNDmjR3JOo1f141jz60DdQaKrEVrXmfekN+kFtw0nT7+i8VY4CP2u7X7V0zTbzOZxB5yA23jQFB",
-	"7MF2sus2vusY2Slcq98UhX3jH9w5/a2CBAjvv2wh4ULtiUcmyXz9bePVdFX1Oxc12w6WmAf2r2t7MKW+",
-	"aVX8npdy/ZNrkPCNS7M/S8nanmLiXMPJQjzI0G4FM+tdjtqpfR+PtBsTBpkzF1nuNJUIzmCQ0yuKehs3",
-	"dnOv3MRCzswphXd2Ej+HI/zdWOPBtR5srXiuVl1dsmb7OwxjD7dvS+LCAR5djCvnhMzGctPdRYVspTT+",
-	"vuzWSbA8O3brzO48HWvARh3vmiB+eyFfRlMXFNnPNr0b62imbu/kZD0157xzSsM7N6GzY57O7M6PeWLx",
-	"dLe5lm02mAnpG34PZBZJVdFrG8ADZ6lx4NRSFoRV5HF1D2HStV7/W1hzBcuhoqrfG/Q6PHWW++Wnl/In",
-	"NdM/kRYosHEl8dSLX8EPsV2uAE5ffPY/PrDd9toNczQr5nVTm3dm0tfP7Ex1xW8KwIQMwFntlBcSMGi0",
-	"A3Rw2HNNHADSsCvWI4pjTHMxVzRfs970wm/dI+cpo93kIsf9GiELH0I6OzQHyBpodqxdwGB0k/nq6qbl",
-	"vp7V3rTstzu7o/gDkJ9+a9ES1e5e2ZlcO5Cdc4srNnM7P8Hyk1XrAsA+tqHxOMvBzLq3IAGBdA588lrR",
-	"7UnY5PfbMbsEgmlynxwm9qm2qPEFnsVGnalTqZnaOWYKIMpj50Rnnb5W92UU1735d+eQ70TxNqzhvz2P",
-	"Y7jkO9HWJtv6I/AMyJRTMw2AqUxBYyjOR2X4roFUO0Olwc/u/DgIptdBs9tTd6UicoPI9ZXzYB+CY9+b",
-	"rUpmpnBxAUTCWbDVj8zYCwKQCv9bLI1iqh+ZsTxk9RvYT0JLswIYYupQFMmclXLrc+ubjgknlFQVU8vz",
-	"sGl+sjPxz56hiNqb3/nx0w/01mHjB8GkEUQNqkiwqAbyK6CrLIqqDeC6PICscjCjZ8Fab3Eu1whN+se1",
-	"hdw6mh5SpA3weu8t04wV06P1G02z4LN0gjXTSwQr7CpPWPwhD/ptuJotsFdBujcI8b+/wyvhrLZUO19v",
-	"dbf97vlJ3v/kt8wlJnjeClC4I9hg/GHdtHrq/u5C1rVDdV2/H4oP2n1zf+NivHYX44RwaXduoxqge11V",
-	"JHKFZsaUUB56IuGDuVaQ/rJdyYp0kK5DB7nAiK5NWIOMCwW1J+HHTYl9Rn53RnxnZ3IqYfY7q3PtrjYe",
-	"cmlfo4M/IGqXa5mFFuiDqHUdEPukitDSSs5RRQjTi5zi1ocPECwL5Os6EP5ggbCwiqnx+IlHWSFRVnVP",
-	"fujflXerh6oySOxjE/Z0bRB8NySIggJw16t3/wW6ATYW1XaG+sqa+Holt5oEmIJmBPvB+TJIq8FAMlfm",
-	"rm7H30QaAJR0Kk0muCQfgIcc5VysHGEjLGf4SKQGfIXWzntS3yuNJnVrNuDeZ6f+N1M7v2qu77AxK0EQ",
-	"cNxKKFuN7tuRQ3TxGVqxPXD6EpCy3xx8Ba7GM2WH9uTOzxZ8WwMMo+sWzJcr06OGjeaMCwDknT501HqP",
-	"ReIBJcAnFufIHzix8+ONv0njSiBcIwLwxubWSET+UOxezFHQXZ8u9oqq13R3nrewm1sywVg90qRA7OuT",
-	"X8QF3YW+rlRloLABRTOXvQY+81qgAtd0v6roDiAnreF14mt63BEdyh/dTi6/r/hw3U7OEhqj6cRypg7H",
-	"XxQ3jBRyK9Bg2ELlk3P27KsfvYgHx1nlAloD/f4M86Odxpt285r/DjYP55h3vs4JMVW2TTyZaA6t2A0J",
-	"XaFGc87uuCMAttg7AX5zU77JLC/LkMMByrrHlNkqbgwTeKiatrgOujtpuAMEjOtliF2rakGwDrGqS9fK",
-	"rkBE+9/clLubz+XBD0ozt+GH5clvX/zV4hSQqsDikOrjuqiNU9TcGbkopVzfR5qmBaSU671Tdh57d/kA",
-	"o6c0RaAxAXTrpg4d2hqcwiUvt4TRfEWU3LZ4ohmICcMUpOiIwkFwVlzb4Rtog5K7LIxclnUl+oIxxxkL",
-	"W+voB+Gnbwq5Md+7Ac4P1K89u3OsYJIbdOS6LQqwFwFtBSBQXAPUDRPBZQw3huusDfXLwnKbiEKgHOGL",
-	"C9+G40EYxPcZOVseOWuNzFOvwyRcWM2hAwt6fLPBSO11wP8AT5yl4W+nlvK+47RPbfJbFXDlCOKJjL8/",
-	"SH0qvPris/3vywXV66lirhPdw9lTlnDHpLteXzMEGD03ye5ndqaQEogIzqZW02/jS1y1wSWgDrpgMR4b",
-	"xCg5LcvfnUde0bK0j50jeKmb2RnWClCHdwaQtQhvxUMHt/vww9S1CP/deeJnaOP935f9aDgRRLKg+bod",
-	"E0Jo1DvyxYqKYprLWpjfnTOuWS5V8QMVxSuYzx+2G0izhHNM8vdg/QHTDZxPWlYM26LZiXd8TaP4qZK3",
-	"7HfnpJ/kLfuRijN0XYWZnaGHF7pjYJcvDCpCX0wsCPHdg+/EE0KaKXQF+90Zo9vA/CwTVZrpnWcQoNOs",
-	"Yv8Wcn3lDPQV9P3lYOtdh02rld6Ri86Dg15JseCqgl06Q7W2PbszVG1xel0eChiMmOxiGQdyF/VBQsMo",
-	"dkGt6Pdml3d2FqcwgX7fMtNgjizliP3opgukAntvPNj+w2T4njKg7+fYFzs4VZjg1nXxboUCfG/vjTUA",
-	"8Iykgq0P4Icq5bJvG3+Uy2FNL+AiSDakCF36uTBfP5uctCPFp6koDvc9jDjngsJE3TDaKC6Wsc3+kQsM",
-	"6n3W7NeMrKheZXaPhPnyYJj0jzQp5TLDig2wlAiFWFDmcEkxp8hIAil+vwl0nmXEh4odFW/h5WcYN3Iz",
-	"O7/rFWHSYVM6IOkOIt2Lj1EdTTpbfVGw+6Eap/GLGC3PdMObqZ3fjtu5QRtKt+tGuozD+Y6U0txtkz/b",
-	"/1ym8D0VqEifrA1aXvdslJXOKP4WufwMAYtxYjjJP05aYMBVh3yFtgpyL+7iWtfsD8Vdb+yM356l36CZ",
-	"2jmi1IBbCXRWcChhavS9mGdTmylAZ/+R+OdtbewWnafn6Q8AdIQc5MXSpjaEal4wMt/v/XDlWjhTsqoV",
-	"APPfi9kUM7USfyhWu4Ypvz1TTgtzO9swW8mEQX6b3+meq++X754WIfbN59kw77yT143c+AZhV6RgtCjB",
-	"gt9SPryH3sWmpOK+25oAen9rX32WTRDP0YuMSO5WjGbY0B58ZCtZK33VDkk06O5u8w2zJpIcseVKGqaP",
-	"JMe99Q+dpevSzS6VIhcmf5rSiE1Di6YteQlwGA9SqvCjLJbMreH8DlBndudXpnDt3Yhu11B90qBsSW1Y",
-	"4VKKo5t57MhcfHY/fblwaJOn16DCvj+IElWX58tZ7cmdo1sqt5p5YKxRDBQad07BA/Uw/uVv2ZKLaz/S",
-	"K+cxP7sWV4eTPEOvs50lZLT6hquwb94DfZi3eDwhvWEBVQt98VnVgLgvN6eXIZjBfDf5cV2LfhHyWslN",
-	"2L/r+g8MJuYMI1UL38yMG72/5RnR0meAEK6xlNE1JRiz+bquHsZ+uoZXn6sBZefmDajfG5BSkjYYVUF3",
-	"w3VmVZdMP5CddA3vPsvbWJ+vpQTJNXaKh8bRimH1Mmb9jdrkXhA/a25cu2fO0izCyaWsIj/10xhFjlgZ",
-	"kWVh1Wwg/W9lIf1E1+zaw72f37nhYnnG/YYzD8ilwL01To+txbHzIc72cIj0yRAPU1HX7uNf4Q3d0Fo8",
-	"UG1dS73Ma3XbC0DxCh54WKrjGOl+7KenPChpe72zmy76G8CjvmWKGF6xK9gcAObPiWbMdd8GjS93JRsn",
-	"27MHVNcHcEPBF0617WOJ61q8bh48WGt3C/EWFk5B1ggqQCSUQsXy5BZKVqcwTR6SX1urTzBtQ8jTi41v",
-	"d2Qlt6Sq85WzTXA07coqsXYBwRS2KwaFDMisVACsgyyL/w/xtFG0n53fwwMPyDE4QCp7Fj88MY98B5mz",
-	"2tBqgxksqhYHGZNO/h0Yq3+QDUeQof4YBT7ykHEGADBNhhlw/BM4IuxphZe1UxyzfuBb+0hXU8NXXHxG",
-	"2NUvmIVcMsMijfMU1QxX98f138AiAszsI+2iZxgSs/LRsE8G4YOXUhaHtIundu/54z2R7umOTwVJT7IH",
-	"DxAmhXmdf0qf3/12O+w99LL+M6Nobnh+RND4h45oQ/aEYgsCwOZM6EAIRDiCfbJ4zUHJK4j0R2oOnl9m",
-	"k4p+whqD55eXrYqDJ/euOBgbqkXafSupKuLBWnwAdJQHqTQQbMu0IZvOQG3seLe7HcawLHDUGeSeeUh9",
-	"FIZIGq5uAqcpz9FGSbH0MLyIuQRmE8B75SXVYMzmVOkMtdGgZupVCKwiMFxZgsGrew+fZlq7QqrURfWO",
-	"L8XPtTkk8TP8VqdLBV8Ka9rB4ytGC4YgYO+Ymb6Scs1Zl+4HJTF9jBTaGeXwpv0kKs2XYsqxSindJEy7",
-	"vhYP2I0Hh0hCBpclnPj0On9ZSfKG0CqxtkRFIF+KN+KhGhzhy3/zvkYDKHnV5ghoeXZn1ju1ifDJXYaU",
-	"GGltckTowalG97Z1LkFvuvhs/9vTImMOnJKLpb19fcKFD5bNWSnFEuo3tKE739MBY2xUS/GY2BeUckmE",
-	"/eYHYYlpB32kCS+awJuQJJebHZkraP1hX03z9eMPluEiau179ukPXJl6zSp5y6AibqEY0uOeKqxBgtxH",
-	"gW0zh2Wn/nvxPT7ykEa3HSF1K+LwwG2yNg5qSLNcsZOkhP0C6IRIBrgj8cIZLi1/omsGcxzPpbBEWj48",
-	"pEeY4vAMr5MM/De2bY0bcaiAMGucubCrJ9jUnzAXAF5/1Xo1SPWVtTRca7Gcoe8NvcpGQhzFqB2pRcGw",
-	"u6GmFSNrtjsqZoGFLj7D/18uFLuV61iOQOxIO/Z5mER7O4/3YYRjahc+X5x4E0itWcm0TqB9tgjavQU/",
-	"T+aMKqbshWgtJ3fj2d/sBcnUrSdrrcrJy8kFnCH32s+evv719g3ebLMCt/V7MBtaf6sQjzv8zkKnpNbX",
-	"fKeq1h9XDtPxc8ub1vndZ5h0HvHh3PCnVib/l49f/p8AAAD//w==",
+	"aozp4m0bmiYqA7eC0cIbk0M3r8cXeOeuEZFMQJdDKCQJXeSGR5cFG9c6JKpT/YbtISK44qOzSFcOu9ZL",
+	"CB//bboo+RYuGyVxEyG5zse3owKkaWUzjD1c4UjTJGvg1+7W42JUu6z/lzcCcH60MZt1hz4a3byETgpn",
+	"MKKRE/0xTAmveJ7BuKrOB2l5hFNITfut5K5obkQc1ukBvhuAFR9cE2iF2bnin1q2sdr/5WF81jLE0ZrQ",
+	"AVBi+v5v2WI60+CXHPdAbiGPxTE9TDJJ/0ZS9NIYj5CvlvIlTVZdgSbVUjQn0p7TSmpDfEWql6CQtQit",
+	"lHIpiqn/tZXeOMmwY3T4zKU6RmXpm9d7vt+vn3Xx9L6Z/i86/dfl9MXH5sfHs+nH/xEtnO5As49V7zpl",
+	"qA9SXdoucDxp2eK+WPLjdKtrY/zzBlXuu+WHL/inWaJhcOm6myhoO2wkQG1x19yzSf8OylavHvnsq6fH",
+	"gZKpiuB12FGhZgVK0qF9CWAEdhGUovjOiHkxvLuHYdV/QenW0XYFWyVjPcmbgsxWsWFosYDNk8Al39ck",
+	"NVZMpo/s/PtY6ugokJZ4f1jLHiOVHr+LkSZHOlmWMwrJJ9WZ8j7b3ZvSD8IBkKHdEGExPf6HN94STmTv",
+	"UZNwQTjXg1E1G2x8OryQ2dIlCfStOxj2TV3eYJp1w6mHTTw8P46eyMZjZQyaxluar0+uIeEutwl5uKKG",
+	"Yn7K0a3XumZvPSzMCPy7oUZ/1NaOziTw+Ei8/VE4+twB+h/3VSSKcB2SqX3PI00AlP4EkPg7pocYAHby",
+	"MdqBBR3xfFapUktVN3E8V/2PF2dF19FTS/UM4UBSCf6oszR1ttjfuenRHgZ6pB3oWyqwC0WeiL4z1J3Z",
+	"gw8CAKh9dn4egH5i8T4oKPZgvK7y1OHS1qUJyVJWRXP4HG7p3qjvarlir9y3N2AOk2ZFC4koIkeceyO2",
+	"MQFwFp5w9b2qYEqj/8R11jdSEqj7s/uf07K8cqE7axQ3ax0Zqjt5vJG1YBK6UIKxcOMDBRZTCJSH3D1s",
+	"AiPChiUzMxVtlAdYlw6comRG++5BLcPWtUOPNxu7S4hxYKd4Jy1zilAf2O8d+gUy4syaQ+WLCVqa3eA9",
+	"SbQPdENbeykjErsHQNN/dKglWgkKAa2lozCA0D6xUw/ewk0JhYJWc3YvipdKj0tDsEbfDABT4sAqHg6o",
+	"g6uSFq2WFbDgilCht/FiqmQH+nBthLb6hxGxOAb1JJusqChS0NNjG9Bnk8JK0tTb6k7ms7eVvXm7Zzsf",
+	"FOjE8ktafWhmI6VGIvMDV526zV0r7ai16+pQH+G1oxF9VK+oYgWRtcHwtX2Q3TJfcqczPHOMauNQ6Rn6",
+	"XAA016mKGfQe1viGAPMgCjeQVC003QgI4Qxen7yI3Kk4bHzYTqGG91SyA33U+pyBoGMij+R7N585GdxA",
+	"rlti7t3EjA6U0S3DI5I9EoWyBFz3yvKuNi2R4fzNC8jLw36kOLWAjAiNin3LtaouDd+UTB8eZ8EQmDkO",
+	"/JmYqweb2kO4YFQ5/0io8vfTmtcmOMlBdFuOghK8AH1EDXgOt7wsOa3snHayLiDreU5Le0ywVT2No5FB",
+	"r/nANpFbz36eZocQaIo3NbC6W9/bwzPpEVQtel8Bn6e/PrYSGfaobbrhCrut7tx82oMfrHd/cR1St+ma",
+	"dc5u5wRGhRO/Zd+raI3oe7nhuavHsYO/JDdzSVVxk5GbACVz8frNf7159+bnv9m/zrHlcfdvdvyLb7/7",
+	"26sfbrIP4ian6uK7v72//v/bD+1rb66IYSWrmFE7cgOKi3vcp+Bp9itILZciWii52bDiMYEJErn4IHw/",
+	"lZfkxv9485h8R9EOcvk4snQ9anjQ/f07brThZXmTgYr1QYRiQAGNTrBemN1aNeg50S9dBFsIVONJyW+Z",
+	"fvzhsBiloIa2mKWh+lBvQTYxdn7HU1LwsQxHTO1zIiflPtbW+FQ+qyKzYnCUcYRGPTxFKok+N0prTkDR",
+	"Yv4u5kO1011iSVQNNaJ7JmkB4bGRLpSKDgE7PRqVuj1xL1aAJL1NrLRYsrcNRuJDeK4a7MhBuLZD+z6W",
+	"Mt7uL5bYs7UrtOKnkNvhSd7jAFYioLCTrA8x5Se6Zu/lmonfuIP5188i1TWfNtxlSQ9sUEDnrOypOl0z",
+	"gKkGG0pIs98zoxvJGdTTWJYd20aqJRVcIxC+T/xo0NOFjDYd3LchZInxfbuY6B4xqmvFioDP092KUso1",
+	"K2a0N9uiFnv4oCsH2cuV79/U7aA/oFeChL509t8F5re7ciK8Xke0FMaFndqv3tClJzP/JxYrFBnL3fYt",
+	"2C4l5tTzgIHDsTZ9WkgcAjeeppXI3trQOhn9ws9mc5bbH+JfL+lR4fO29JAgVszoVOsD+yHJZcHAN52v",
+	"JHAOFpwML8EDYOLjPGUfujsDQXJOyF8pJo4OfvT2nmaTlhWNtG4okeK4RGudnKu8rhzeabId+mFTmvjO",
+	"H+kdC8JqtqXxzFTsPRKaOqLMoHodHE6HLvHgufUt8AbfcYP6vYR7cEjD30R3ktR+xLOnIJdylAx4V1cV",
+	"jcUoD3LsmUlzh3/LIWpvqhg9xQGpAu39JLWWEnyPA+NLpzFgad8UX6FastdtmTgmbcRBCt5J5zgCCLFf",
+	"Y2iHii5A3jIfo3uYzh73i8d6/SM297+xbdD29rQI7tqL7vfFXKK8lhsmfDEnRBf3UGmOCm7NcsXiGOjG",
+	"T6k3BQAeOjR9cR7u7ZlbR3TtUWBACg4CgEZ3/X02UhmEC7KXFa6ZqiVEpZ03lQvynViW6HD+zWr3T1Of",
+	"EolE3iuDJ1VpjlAAPmiEMDTehUt3x0VKkOGJHkQ+zyHSzjEC2uy7skIojVp9kxjZmUcbRw7Da2OyQqCT",
+	"fFRfq5UZhTtdRtsY+MoJxGqJA2eMr4cdvLxo87nYHVBi7iBug1t9IGiPHt7Q8HBL85z5su3DhZ8g2Swg",
+	"CkR7eTXt5w/R/KrF7DYKPi8kyWulmEAH4qY2zPc92kpSSloM7WGYZp9OqkykeR8tZrcDNUgr3Ac/PDbm",
+	"qYPrK9WI554d9lJ5eYZVG6aoqRWb5UOrUmeRCY9rBTBQZaLuYDj+anAz3GaEwxP4P/TPm++SZyjaNc9r",
+	"TcNOSbrbXMJximA+Q16ecE8h5oGDHpDxtYHjJmKp96M0HQVjSgjhYzBMDwB9lAQ36lO1R6EUpel6hwTu",
+	"LuF7vRkUsUL292JfD/P4ZWBh4jq074CrV3KrWx22g3JwNEWws5GRli01VQWngmCHTJ/OEubCRSuQ2hD0",
+	"XkirI52OHZYavwIpPDHj/RU8Rw56Mzy9VHSzir8thfy6cl2mIAVEYR2+B2/v0KKf90/M9nGzf8PkBt28",
+	"w9QjlEzHtCP31uhknI9tJLz+mLMHKYH6sLXg04/QTfDlPy6nz/HHaHHMmKEiiPlPh3D5hom7TzA4NPZH",
+	"jeNZ/EsKFqkeGsZ8qUwfu43enTwm5XlgqGmUJ3aEkzR2vcBY0TW6+Pq3kqpIMHmcXeHelWhsfS/ff9rO",
+	"aA16mu7Cd8lSTuGbd5oPx/KTAoxQL6yNeyyt3oR2cLPKMeyh9LefuPDOYdviaMfiPoWl1VC4WUd8g+S8",
+	"xLT+h3KsRKKFXBMorcpA+XAwUDpe428oL/uADN07UN7HQMU4K4tUn0j4MPQBU9grFNJB55ANON9BNpnX",
+	"TcA3L4tdxAvvv4MJZlalwur6SW+aZSQHhZuS9RD4aHKK/dS/JgwV4BsdPROs4FMCTl5glu4kWZyiTWMq",
+	"WIGiOeHK8FDah4Rmn8yMx9L9aMVQLQYI5zbaA9bOv3Qd8BBpG1qNpDt91ZuV48whtevOeIPytHaWgV9i",
+	"eF/P1iYUMPxwzE2CjHLqWyRMJLaEa88R+8jffVbOIWxB257xrdKs/OAmtkUhMnBfAFwfKjjaOvuaQvb2",
+	"YazSd1KK+ympSkjPW069zznhVgnPBAwi6hLIhxWB9Bv8rQ4ch4Ar9jj1dVfdytD0JHS1i9d3RFOnwS5D",
+	"nEdcmsZrNkqqEH2MIJ2kFqfCZnUHfvL88hLNag8MXQvEJx7WwlKW1PCSm91dUuM8xZs+VGFDG3boDOJ3",
+	"whPB0TPNnnE5gsOM6WJkorGrg5x/fG10OkHwj8IPKNiQcsd4q4U12xgiaxPqvku5zAhTVLOiQV/FxKeu",
+	"wf38uMGddzOY9hd6B7/RvfLZehLZrlnO+CbWa+WWJfpyU0NWdLNhWNwzPJLpU3AiCNqgHkPY0ONoyyVi",
+	"kFFDNlJzk2jFFbvdff+Spj/IlmpS0SKeRGGVxfi0UI9smm5SpTiWl7TPf13zIqoc4hUaAw1dPtJhVa5i",
+	"Mox3B5d4J+PG7ZtfWHzPnV2SihwtKRe6rz2Jy92BKg2rrBAAc/fpfdxoVgJMHFUlx2CkA679GDUJl1SM",
+	"tCBHJJm9wiZF6TwzmYIE7wUKHoP6pEs5Qi0L2/OulOaoWA0uXSRjmFkWttEt0U+joWAvb/ycPhfWhnVB",
+	"/30DF5unK3ZYUE0E+2Rcr3NUBaylpSonbQ8bBh4x6nPPu/GKlqQ1MmrTBmiEMJifTscXEcbrpfM7N8zQ",
+	"8oJjdEnlFQBCUCeXNZW0mla/m8J2nhaonm6xtIYrQssyZNVSYp/1WJMaGtd0Dn1S4JXStPOFW13JenVy",
+	"puuK3SVoA75VzuIopNZwJOERd19YO8W1R2t36oVURxCb/kM4pR38LYAVp4q1JCo8NMkAGymeGR1ZrKmV",
+	"uAOqhQ+d70ciTEb0VpYlExkpGV1bhpCKFLSiy2gPlOis7pAJ7jrv5tHLo0EfjIoqAMhrgLicgIJyPjJn",
+	"pQRcA3mIwtWivW9eDJBg+AOcpfh06vKOJRljO8IO9jq4B3vLGa6943v0oRiPYdO6vz2JMXlsEnAoLDPR",
+	"NZtaTSvaDY+WZUqOh0qbr74+ijiCjf7jak4SGYIAC20U/xe4B7FoemeZp+QC8XM7x1nTdq0o/ubxOD9G",
+	"sU2LmZBm5iqze5DRhHRdpqLvWVFRzFyNepvWVEBKkV7JRHG3xzIbUaXSBoHr5I4+vTwp7FC5VyQvJNTV",
+	"fjJTxH/82AMGeoxf/vL1s6MMg20rZxumZsGlFF7w9GhxGHyZmlSJeFN2Ap4TqJ0ErwOHFgsV19AX1goz",
+	"lwd8RS4tD3rp5SqY8dH22o53+Da8Q1ispPfEnTNUI5Ncux+0DSQPZzVCOxz0gOHblQGuJ1SblRPiK+ps",
+	"O0WSWyfdM1bL2YNE3OqDcng1ufJ8zVo9BH3nGteP0IPnxivco0P6+vZRZQ1j0UZO6NUXKa+sC6xE4TXx",
+	"Y4LARKCIBr8BFSwS1AGANrpmgswpqOlJJ9HvE0RI2XSuEv4gWJA+BHfoz/lLE0HThBI7JhGMFfolWSoq",
+	"zBROrgORgaObOeyTK2J1zGkhtwIfspohYIyIov38FcFkPMBogcfaH34QmpkppL7aD6+g5gmgFw4eJXpL",
+	"N92ZQDfsK3IrOQ559UF0sE4y0oU6sb87pJPdFN9U8oXBmUOac3duzdNZOJMZUcya1taichODI8Q1604u",
+	"HKxYoXtzN+8lXaOYxYp550IBm1sbutMtNKosgJg4+JsWsBVqupYj9/WXljICewYC13WR79NLHqpm2Ess",
+	"P6kWz7luGi0Gg1Rpx2Ehx3OKHwQucucEwGOyiWUZ8JM76OihODg7DzNr2aPzQQseB4ZyrDBxghTvXs9O",
+	"UVpiC/dh+Sv9snkkxt5YK8MJ6AEbuSfCnOQ6Kq8SIQiEnBvuMkMF4PTpMGU6ZHHvTBi0nwaQ91v35L1B",
+	"/ry8OYyhj0+RedhMgDsgaJk4MNy7H76ZPn3+tVcQsGg7th8gIKLE8VBc7cbtGAd0ksfSYgpCNuTsTDFK",
+	"ANkxUz93q51MfQveRlx9HJUK5EjT7Fmy1CeUiB9GoXtYIZ3HPrZWJvqWLR3DZVAZP5uzwV/Zj3zB/myh",
+	"QXN4V4JW3zYHMhH2ADg/azhbTQ4hBUuqjfN+t9x8OOx++/++mpiHqzvxKIWRbLbxJSb7hh5q0+1yDDe3",
+	"BI1fSYF6qT5ZGTeAhcw2m/vCV3aDW9BgXyMwnE91M6pmVwTgaRARzvtiMBDWAnrlZjD0ZQzq87JphFbS",
+	"Db491t+op2GeWqOpbfWnU0SwIN+lYCXdzVJYb3wpoGFbxUi9wXx6rklV56v20QAB3JLGaiCpcAbNvRDB",
+	"JIwx0LgapKMN4u6Edngwr+hkD3YtsGqbxz3PpM5XrW5jPZtprZnu4flIt6kAZ+xiPZizOkgd+3vztlcA",
+	"kRFtJ9eWBEc0oJbYOEQrHhYF7gUQZqIYMIvviiWisN8yFT0GmDi6kluyoIpQ352HaFptSpQSV+Qy1l0q",
+	"qCVDBJiSVWz0y5cQXYMuUPBeBKMI58wFXxlZcKUNmO6dqWwdcByc44FTqcsSYXOPXtChvd9A+9B31Rlm",
+	"gWARDVB5eP2jnc47+NJ9LAfQ5BBk0AHk9UAjA5E1M6TgCzj7ptw1cCHWhodcFYdc5EDz7JkOLQRhO92A",
+	"9qhCk2vcVQQTQoAhPMQiXm1Uyq3TZ3vp4x7zwnfECTFydic4uFCFMGlOWbOx3ZOfkICvHWHzmBgMiOqR",
+	"OroudLWVelyQhVQ5e+l8LBTAGzG227nsAbHUB4xoGw6qRfUu6l8/jlFYgjvuA0/AYRPb4cOMOmesDx6a",
+	"KYWws1Y/xkY7jprQ+NgqTrklRJmqhavYrFvqMZ5322uLmgSubLa1ltbIe7iDe2RNMB7w/pEgNMhcaqA9",
+	"m+saTaPGwgr7+zdxLvAaz5nZYr3eRrGCu94ATVvYAlqQ+BzVqJE8uNPwfjmC62prJ5YgwEFnqSdfX96n",
+	"tdR1LVLeITHGNfQblkm9c/X3hxDlTashbkXFotas6FbNwMHolMD8wRBS3jFW/MhjTTjmu1k0KQizIU3o",
+	"jxbiNQAem8YYYcWMJyrFAekjWtL+0Cn0PjbdfTeYQ3spnnDHL/ktE+jBh15wc7ZCl+m9QUqoWCc7AQDE",
+	"sjPHmjgZxJRRK/QYzDF7MZ4k34JY6ebRoF2hhjbuTkDEtzY8xIMdP6WY8KfQlv0AXbSUWAy2oqLIfEsW",
+	"l5lOWitpMsDdCtz+EP8OqZpvi9DjoU1e8ic7W4V/wyL2P7dBwyGFbYVxjMBnsHkxwW3XFVIy90pnGC0T",
+	"hwvnYx/QbubAcPZ+cCDRrNAJbaWvw65Lmd0Tc3B427hFIa4NzI4d5bETA6FiRyqphsNdevY+aJDLx7TZ",
+	"DTIq8qamm/+xNzgG6wW02KSAB5A0Li7sLIarloiARDVuIF6tQT0okTciytBwE8VDsO/PBz1bkGjQZOhC",
+	"2yL4U4l46IcvrHVNyzG02jve7RaucKd6wQOEyxxT+3H8NjvWSx18OCB3yO+8y84n6gacbHHBW99RYs60",
+	"QQF71Urr2a6gA6vPBOUCe7QMPRL7OH3PLl98fRRAEaafot9bxW4528Yu8JFnzL0pnsGejWyw23phstfu",
+	"yBYDvpMALOwIOe7AUMmikgb7F6AXWj0v2iwCYsKsmNKgCXnRHVSEh2KPdMnI/hYccEhouh7NBz8h80RS",
+	"wY/u4Luo9ulzNCnk27ku2Y02eqCAj1HDvkQnpHUcNtAHJAbVuhyH+nU51v1N20uWQtTuKw95x5fizdhC",
+	"vYBTOQrbJIpYGZ1T4xLYR/iOZVl6axz0I2vU++5AxD5PnI2NvYF4UZQsKIaoIfucG4j8QRdm11oLgx7o",
+	"Dc2GgabFZ3jXKMUexUrMY3ejRCm3GY2gU9FP4zocTJ88jzYP3uvefbf37F9v3JVqJlbb+HsjmRvDe/hv",
+	"0n0G0d01MKLVdtT1vO2RJrpWC5qzDOORd2u0d4Cjh77VVrMNu7Ao4eyleYdbkBa3VMRyMkKis1wQRvMV",
+	"9ktfSiKFs6q4Ir61eWCI/ziWwzyfYdvziHMXBvBG6TxUkrvrmBS8QJhTmA2eddHG/Gh7GHZ5yRJYXXJh",
+	"mMAlma1ELBgwrrHiRMk5F1bBpgTuS9eV2yl9TSL5sYW2unElCIu0ROTMA7MfBsVMwKbhN2gH/cPCnHtH",
+	"hQcc/VhZgGnh2h22B/v62bGh7H7NEloUdHXzfdmUFeKK0aI5GqDbdUow/sWX/6LLlvEd/pBzlZfxHL2g",
+	"o0aPJt4FuK1ygWPaH4AO0K/K01mTBdva/zZSa74n5I5TYj890vCKFVjuYM/sWsh8jblGePCnrOQVFx4e",
+	"AB6cAuNBLiQHJAG3k40evJFcGO1fm2xSViQ68lljUWNtH3ZKAx93zoh2majYOw/6UbmOXLh1oWGfPff0",
+	"sPkaegSlsAS3m+pez4HJBNk7c5CiCuWF0ZMbGqU1NR8t6j+JA1IYli76C7AQFd3ZwZnas+Mz9PC3XGsd",
+	"vqQum7duKRkgM7o1Q0OqXEq2jDDr03YpCQpBmJDnGnDXbCWx325cXr662zkn0ElJQw9dH67ckZLRW/DX",
+	"luyWlaNEmF3ObM56y2AqqUJiP560vSuiVQsV3dLLRIPTnM2Q4ftyvUoPX+JuD8uvW6nMyhKt1cUQ35S1",
+	"pAKads6Wa233k8uM/CUjX2fkeUaeZeSrjDwF2j5p23T9LaiOra6x9/5yaBls4uzc3IN2jXNG7YHyJxiu",
+	"r8AvuAG0kgCtwCrNytuEp76h8LEw/1t88khOUkOGZ91CrScxHQ0FWfusPx9QnlXupZy6HoJQV1+xgsMP",
+	"uq7iTVcZK6IecuxX2hIC2F+PFawIiV4gRpb8FqQk+giv2nVd6AJ4TL5F/xKwzXznXNctl+uKQsX9nDmf",
+	"ayvzyuWr9zmgU8vqu/RBjsNiskaEOO9Fx3Fxd8VDsw1V1LBZXtZzHcNyYRsddAK5gAsD3PiYg0OtbSeW",
+	"Xt6ChzWn4so+6llbZwRZjbQuULyywm0ZwR6z9t9svy9I+wHOZnPF6DquSrg2th1BwsP+e9lhT1onr8M+",
+	"3+n/cwwDp68iM5G572Ek8NZM2AWiiFrecyqKVJN89Ps2DaPx0uYaAinODYqnwiHvYfMBI5dw6cZT6UWR",
+	"hq6CT3uiYtSEWWVeI5nvCPu1pmW8v2xvu/ym0S+029asXGTxtvgvyaY22K3YWiZQn2bFLSIC/BYt84tZ",
+	"ouxxfItKB/WSDkPptiwquWCPNJHbA0awm41M0IL9cnfpAQxcSKAbTh7PtGDURnMBP/GEUrKgqjXR3GFJ",
+	"NrdjjDWDXzQS+YaqK58ogw+m3jBLNHhvcRq6rPZe09V7DEucg4PXBLSQZnWZb8gIyreS9XKF8p7HI0Qp",
+	"DSsq9a4AMZwqE8Q37jF+OgPbjrs44hCEJD88fDPiA4QPHTrNvJPNZVZcv3SHH6UBEgS/gYfbeyf0sKmc",
+	"In6/L5fcZVoLlJq9DQhHnYtUvkwqwBJBQW23OJAzqIuZxcDS2xiOOgIl1i5P35vO/RvQi/Uka/ehh7BQ",
+	"OrGnRZ1I85yZYrSIZfI3iDkQU22z2V18eEeuHlevhiLVWW8+sfSRz1CM30UPft/47Vrx5WrwrRK+Vcpt",
+	"jLwojYtgPL94Tv6dWLZRt7TsYPqWcqMt7QfDYY67/lJFJXfd5mQRVqccNFoc76rijZRru7tXpFkMqN9u",
+	"94fNAx0OqabvR2r3IyUa9zy1MBtHnb5j+i6e7oAUEu4CL7hD0+hk7YD1IhieIah7gDIvLg4z8sYrSQ+j",
+	"WhxTGU6vCxy58O97PePB7dzBLS8LmpzuQr5oqwhDr+M+U8B56fbv2+x87tv7nqJw2bk78NidFyvVSxU6",
+	"oLCFBC/tr5jGqVtSbVxNA7zAP+svIVILw0snsZuvefSzkVlqIRgUrXGNTD4KQxrt3ZdsEOrnnDh2/uNo",
+	"12nwq0Zp1lzOKKSGd0EPbrAIiiO6MBu4Oo82M4p9NQCw3bN+ps1oo0Y/mh5ykGbmUFKbIT2ftDev9zRc",
+	"+ytxP8aILmqgZ4NwaOi8ZA5qDqNge6DtQwprAsbdkRsZdnRWskUvuBTuuzM7fY2as6RdxBABbIgUGXkS",
+	"wqZdTmyg2N0LCwlnGeuU8EXU+xx7EhIHJmztRz5aG1Mrdh1ttd6KDoWcO4yHWEWA+XihK9zJwkK9I1FL",
+	"uJfhrwCg0j0qLVo4P52Py+5vciteO7RNvLt7205j10HVzUUS7HxByxK98leEki0t12AruwL/JOVHHLVa",
+	"sYSvJAJYjqt3ETg3UmrTgpKWJNa+fJRYGGA1fJlyOyx4PKwDHO7DilwT7ODdYm7BNN5NuqJlyXToLiAX",
+	"7XAPUt2ejiZ3j2I0056nqi4Nd9Vq6b1Od26MVY7guc2pEOBLJ3uwYB3Ve9Sh2tux+EYBWF/U7pWLRVqb",
+	"xUscxADWzxtA0HYxDingD2AaZUSxkhp+ywbaJMcr1V7JamP1N69c3cnYgLIsu0b7ghht3lvZ/p2HRYqi",
+	"Y6b75jjZ4Tv1+TiQrxEafA8nmngmeyUdqZ/p1ahW0Q480pkJsuB15TCpwKvmgB57NbjwTLfczUypRjXb",
+	"uSI2VCO6yoJybJNS0o1OIIo3CJP3bobq0TNiVX0e8drqbLIuCwxUODTrQ92Q5uvZLS15MQM1dzhS0Fj/",
+	"YR6NQmrDy9JVFWwQdiESrvKidyDup6fz+wHd+72zraWTYbFlp8THTb/BR+psZ5th/GwdX8ZP6Lo5oGNa",
+	"S9CB6Fy+3KxXGJX1/OcFTmPvhA3rae/6rhx/eHBPvNAV9niHRsj7izTKCQHcFy9evOhPo+nRyY+10bEb",
+	"eM1osft2PJB1KFE+RpC9+eH3orPxicwPmr+dK0adQBwmH9inDXfgXcO+kGqhTuesTEAF3cp1qv/WnfPN",
+	"AdbKJZ3j2G3s14B94sjRzCK5NfFyYcgcHy7UcJOPCTP30uhUPBDZUEj/uZTjOkfrFX36/OuU97Xa6Fnd",
+	"Xe8AI/ygC7g0tBzQXKMW6/f4aPwcueV5VIdmfmGIsJ4YMQ+gZOLYNongUkaYKDKypBtttUwty9pAmB8A",
+	"dTICgEYZ6WDxWHsvuOojLuzqwRL2cSU4RpQWuqYlKJ0x9wNG0xaQXQwdo8ifcllVUpCNa975ZzRxIb/I",
+	"we4DKCj44mJ4Zfm6dCdqeKeVN4ZVMX7aclHI7fBj6NDYfoGvHT2O/u1Za9oxEv5ChfnZ9xkYd52gwRjp",
+	"bGEfxlw5axWuKBZtxRsidOaMLzycJjjP8lpxs3tnqeHlB1V49QKJ4M34p/CClTEbDBLKNeJ5c/Br4q/e",
+	"b4kH0/Ut8VTd8L8yS1bQnheRYK3VL0lBdy7pkZbVVPN/scJ1vthB7zpr1znEDyfIH38QH8R3kH6KCWp/",
+	"evvzu/cZefv39xl5/d2P373/7s+usxJkvt28KVi1kYaJfDf9K9vdvCSU/P3vb15nPm3/g7hlClKI/iPD",
+	"AI0Lp+YlZ8I8Ju+YMGhxNPlo0Fwkl8LYz7hxVqhZsQ8CPqJCb5kC2wXKonMpCsIWC5a7FE7MaDt8xbPL",
+	"F4/JNeI5fBAOgNcXOStWMQyOPiZIAzeOkSHLL8M+OrWmJTFSZgRxpbn5ICACtGLUku2ALj4rV2EDL0I1",
+	"uYEXWooJP1CTffpBQFQJDPIWGIXwBU/4Pugw7q1QhLMKuYWPyTetFX0QfmT0yQRS+wlDMe4UAChfAnTe",
+	"zWPyi3vog+g+9YuD03UPBuKE0ixcDgZkmjVzh+r9Qcxpvn5J+ML7z1u9utrbDX0d4LsZYfbYPrt84cg2",
+	"DYDrN9kH4RjBqB06Sl1IHVaKZf28Mwiw+TcwScgpcYxgn0DmvNHs15tOdzOfKF5dwYpoAVnkVK9RSJsP",
+	"AtoEdHugIZlvfA+BGzxeSknHdRtsA/w//6mlIH+6/v4VefHs+X/8+SW5yWUBhC3IDVVLfdPBHsnIDTaU",
+	"vfkgGgiSzLID+np9k97H5H2AF7Nv/+qrr16Qv79/lZES0g81qaAhQZV9EA4osbrQ4CGzfF3AfL9lgPXt",
+	"o7FWyCLqBuKiaN+tV26Fy43/07PLZ5ndrIw8e/r0zxnAB1hZakVCRXcfxJx1eAS8165X5Evy7PKS3Mxp",
+	"MXVfuSF/wrATurrtobZX5J/tEE/IjeZLMeXixp5n/B5oezf246/IDXgnylJuWQF/em7/NMXSavjDX8jN",
+	"XBa7qS7l9ob8yTcbhrDuB2GkJPaTcoeFvrkUAq1bSGVog3qH9ZE5IzqINTvPJ199EDiKkXJaUrVkN+RP",
+	"FUawqSDPnzwlf+XfQmbhM/tTK3vLrt2uEfLs4GXPP4gbyG+e2vvgJiPPLcUgkULQEn7/itzMa23lzo0d",
+	"Eddm6aOZumVqqo3c6BtMAf4gbq6ZUbvpN5bJb14GibJ3NGF2TcgQvKlXjbxGEYDL/yCa9ZNaYINnTdZs",
+	"Byz1HnIKbxlZMAZlR5T8wubvZL5m0GDq5oJu+MXtkwvojHnx2f735cJ+A85E8P1/EF5ZInNJVZF1vuw/",
+	"wy8+Jm+M3ZVCYweAhbKS+4O4+fxhYuSG5x8mL//v//3/yD5MNPs1/FxQQ/GXLzdXRDNGbn7kt+x7++Wb",
+	"x8Qu5NfaXhU38A594y4EaqAx0Qfx9TOCn2TgxkF+t5oe1UGoXZKbigrLG/iKho83PL+5OmQEuGwspaFD",
+	"thuLPGtg5O2jECaCe9geX3vEqCEtIcX1Y/Ls8pk7DszcfBCwE1DS4iV560XPnr4gN3bDphBtB7FPi0Ix",
+	"rbFILqegShhsOWkvRf1BYD6AXPgKDVpa4blzPAqvW9RleUMoQdZsvi9ku6bEgfKXPGcCLQinH/305n2r",
+	"g/fk25a65FSPycvJE4/yQTd88nLy1ePLx1+Bn9KsQF3zPAOXKFTIY1O6IO3eFJOXk/9k5ps5JlQopjdS",
+	"OJjOp5eXCFgH6gZoqptNyXP45sU/nfcGdeVjmjQOAKpdV6XzHzTq5uTlPz5CgUNF1Q5aQ0BuLpQrKJeD",
+	"acUTBkHAiLLndwX4yoYuNUQXUHxOPto3ezK0PCFRQljT/dtg+z8YLWAIcBNE6OHHhw8WtC6Tbrcwvwvf",
+	"dx+oGOj2vlVF1UIVahEJfo1R6OIz/PAFNfCSYcFOl1jXzHDFvnX29YZa2WGYsi+Oz7d55AIULtD1P8bp",
+	"3L9e3y/2BDSia0Yc7CLoaXJB0P7do9HYFQJd3lKzgiVu6gi3va3NfamXHX32Xa2YozJc5L6C+nSMjL7Z",
+	"rl1pFegvv+/OXrMl11AM6XdXhYQfowN66ZjTcJGvarH2GRN3Z4Yo3oI9rc5eqhgVuilJgFGxRJsUXK/B",
+	"uCyCFmJ42e3480E0xqb/KjaaFjmz9tOWleV0IaHtaXhCYCpCraxGRrd0Z7WRDyKUIhZ0R0op15qUfM2u",
+	"EDISJ7mwBAWYcMHIltrf0AOEWaCgG/2VsU1rNWHawYzyFqcmcylNBm8HAwjcVNYA30hlaAnGN1ZlmK1U",
+	"azRYvOW8CxYlQtTa++KRxlsa9Rq0+az+7y7UKfDcLYMSarZvIKPSjIYXJERi9VanoYM1k+xjUDW1Yp9o",
+	"wXJe0RJtVbSqOdJkKWUBKGxNXvDKFYThxDJnmVINfWsVX65aLXYgLYxrYtUoJCRwdS3W01yKRclzc9VQ",
+	"wephL0FnddyCusaeFJLagAN18jAyAt89XD6cbtC/sk30hsW/31vA/OBSYSjZcJazAKP6SLf6ezjRgpkN",
+	"faIlwAykNDTg159dc+6HVU1wlAjl3of+4Pcn3y/dTgeuZBTyt7ZwkEC9A6EEqrs10hov8iFt73NB9+xL",
+	"GPBEQr+7r9+o6m2zonvpUKc/ue3Jnd/9/o1eh6sdb5tgNLumXY4/wg52zl9OVb8d8IqqBzUCXlGVMgFg",
+	"6NPo/+gPjyr/abpcfM6p+hLheI7QVZBa4sxUTJ7ockY2kAQQ9u7Rjl/Bu8/sVLyi6vw13hwzRp2+67O9",
+	"wLWFruSjfNCku1wElM3U1dQKCWZRlgFfUotnWIkR10DwsPKnWaKVbTSjI/76imo9q+in2TI+xuV+w7r+",
+	"yv+UiXoSbmqRLuYbcb1pTnTb+pAsbGgJbn6nqeNN7PZcWo3ZuO30XNJKf+rwCbgyewXpT/DEA9LQDpAS",
+	"pTj4nemX8Ei9dxA5KdEKfjpQSaK3/tuSip/QlXdmwi3MbJB0e/JbSjc7NefGPaT0PkM633qf0LrTBnxj",
+	"foSu2Q8qE5oNONS+Yb0Pxc6QQk62K9k5+Q0zjyKVXcWhet2JfGCPwhzSpLkjUa/586p59KFtoNZQia1o",
+	"zfvUG/KD3IKTpgOERZeKMYCLB4gzV9zjXTNNvM5nEHkEMreNAVD1wXay6za+6xjZKVyr3xSFfeMf3Dn9",
+	"rYIECO+/bDUGgNoTD9SWeQSMxqvpQIZ2Lmq2HSwxD+xf1wVqSn0Pz/g9L+X6J9cv6huXZn+WkrU9xcS5",
+	"hpOF8Nih+xxm1rsctVP7Ph5pNyYMMmcustzpsRWcwSCnVxT1Nm7s5l65iYWcmVMK7+wkfg5H+LuxxoNr",
+	"Pdhp+lyturpkzfZ3GMYebt+lzYUDPNgqV84JmY3lpruLCtlKafx92a2TYHl27NaZ3Xk61lzhbMu7JkJ9",
+	"POTLaOqCIvvZpndjHc3U7Z2crKfmnHdOaXjnJnR2zNOZ3fkxTyye7jbXss0GMyHn2LF5KLNIqope2wAe",
+	"OEuNA6eWsiCsIo+rewiTrvX638KaK1gOFVX93qDX4amz3C8/vZQ/qZn+ibRAgX28iade/Ap+iO1yBXD6",
+	"4rP/8YHtttdumKNZMa+b2rwzk75+ZmeqK35TAER2wBFtp7yQgAKnHaCDh8UIcQBIw65YjyiOMc3FXNF8",
+	"zXrTC791j5ynjHaTixz3a4SueQjp3CCgtHesXcBgdJP56uqm5b6e1d607Lc7u6P4A7AXf2vREtXuXtmZ",
+	"XDv8tnOLKzZzOz/B8pNV60K/IezK59tOBDPr3oIEBNI58MlrRbcnYZPfb8fsEhx48SfXIuRUW9T4As9i",
+	"o87UqdRM7RwzBRBbsXOis06bz/syCkN8sN+dQ74Txduwhv/2PI7hku9EW5ts64/AMyBTTs00AKYyBY2h",
+	"OB+V4bsGUu0MlQY/u/PjIJheB81uT92VisgNNvKpnAf7sFfIvdmqZGYKFxdAJJwFW/3IjL0gAM/xv8XS",
+	"KKb6kRmH6UhgPwktzQoaAVAPLj5npdz63PqmgdQJJVXF1PI8bJqf7Ez8s2coovbmd3789AO9da2CgmDS",
+	"CKIGVSQOhdQyGjTZR1G1AVyXB5BVDv/1LFjrLc7lGqFJ/7i2kFtH01KTtJF3771lmrFierR+I7SGP08n",
+	"WDO9RLDCrvKExR/yoP2Yq9kCexWke9Oj5fd3eCWc1ZZq5+utDnt6pjf5f/Jb5hITPG8FKNwRbDD+sG6w",
+	"I/t5CFnXHR4a3D0cH7hhRnLCqYdPCZd2I1uqAbrXVUUiV2hmTAnloScSPphrBekv25WsSAfpOjTUDYzo",
+	"+jE0yLhQUHsSftyU2I7jd2fEd3YmpxJmv7M6127y5yGX9jU6+AOidrkOomiBPoha1+kukFQRWlrJOaoI",
+	"YXqRU9z68AGCZYF8XQfCHywQFlYxNR4/8SgrJMqq7skP/bvybvVQVQaJfWzCnq4Ngm8MAVFQAO569e6/",
+	"QDfAPuvazlBfWRNfr+RWkwBT0IxgPzhfBmk1GEjmytzV7fibSAOAkk6lyQSX5APwkKOci5UjbITlDB+J",
+	"1ICv0Np5T+p7pdGkbs0G3Pvs1P9maudXzfUd9qknCAKOWwllq9F9O3KILj5Dx7IHTl8CUvabg6/A1Xim",
+	"7NCe3PnZgm/rVlM8QD3pUcNGc8YFAPJOHzpqvcci8YAS4BOLc+QPnNj58cbfpHElEK4RAXhjc2sk+g7M",
+	"92KOgu76dLFXVL2mu/O8hd3ckgnG6pEmhW+2feKLuKC70OaeqgwUNqBo5rLXwGdeC1Tgmu5XFd0B5KQ1",
+	"vE58TY87okP5o9vJ5fcVH67byVlCYzSdWM7U4fiL4oaRQm4FGgxbqHxyzp599aMX8eA4q1xAa6Dfn2F+",
+	"tNN4025e89/B5uEc887XOSGmyraJJxPNRQ6J1aEr1GjO2R13BMAWeyfAb27KN5nlZRlyOEBZ95gyW8WN",
+	"YQIPVdOY3kF3Jw13gIBxvQyxa1UtCNYhVnXpWtkViGj/m5tyd/O5PPhBaeY2/LA8+e2Lv1qc0jQfhVQf",
+	"10VtnKLmzshFKeX6PtI0LSClXO+dsvPYu8sHGD2lKWKHWNcu2dehQ1uDU7jk5ZYwmq+Iktt2Q9owEBOG",
+	"KUjREYWD4Ky4tsM30AYld1kYuSzrSvQFY44zFrbW0Q/CT98UcmO+dwOcH6hfe3bnWMEkN+jIdVsUYC8C",
+	"2gpAoLgGqBsmgssYbgx+ywtWYP2ysNwmohAoR/jiwrfheBAG8X1GzpZHzloj89TrMAkXVnPowIIe32ww",
+	"Unsd8D/AE2dp+NuppbzvOO1Tm/xWBVw5gngi4+8PUp8Kr774bP/7ckH1eqqY60T3cPaUJdwx6a7X1wwB",
+	"Rs9NsvuZnSmkBCKCs6nV9Nv4EldtcAmogy5YjMcGMUpOy/J355FXtCztY+cIXupmdoa1AtThnQFkLcJb",
+	"8dDB7T78MHUtwn93nvgZ2nj/92U/Gk4EkSxovm7HhBAa9Y58saKimOayFuZ354xrlktV/EBF8Qrm84ft",
+	"BtIs4RyT/D1Yf8B0A+eTlhXDtmh24h1f0yh+quQt+9056Sd5y36k4gxdV2FmZ+jhhe4Y2OULg4rQFxML",
+	"Qnz34DvxhJBmCl3BfnfG6DYwP8tElWZ65xkE6DSr2L+FXF85A30FfX852HrXYdNqpXfkovPgoFdSLLiq",
+	"YJfOUK1tz+4MVVucXpeHAgYjJrtYxoHcRX2Q0DCKXVAr+r3Z5Z2dxSlMoN+3zDSYI0s5Yj+66QKpwN4b",
+	"D7b/MBm+pwzo+zn2xQ5OFSa4dV28W6EA39t7Yw0APCOpYOsD+KFKuezbxh/lcljTC7gIkg0pQpd+LszX",
+	"zyYn7UjxaSqKw30PI865oDBRN4w2iotlbLN/5AKDep81+zUjK6pXmd0jYb48GCb9I01KucywYgMsJUIh",
+	"FpQ5XFLMKTKSQIrfbwKdZxnxoWJHxVt4+RnGjdzMzu96RZh02JQOSLqDSPfiY1RHk85WXxTsfqjGafwi",
+	"Rssz3fBmaue343Zu0IbS7bqRLuNwviOlNHfb5M/2P5cpfE8FKtIna4OW1z0bZaUzir9FLj9DwGKcGE7y",
+	"j5MWGHDVIV+hrYLci7u41jX7Q3HXGzvjt2fpN2imdo4oNeBWAp0VHEqYGn0v5tnUZgrQ2X8k/nlbG7tF",
+	"5+l5+gMAHSEHebG0qQ2hmheMzPd7P1y5Fs6UrGoFwPz3YjbFTK3EH4rVrmHKb8+U08LczjbMVjJhkN/m",
+	"d7rn6vvlu6dFiH3zeTbMO+/kdSM3vkHYFSkYLUqw4LeUD++hd7EpqbjvtiaA3t/aV59lE8Rz9CIjkrsV",
+	"oxk2tAcf2UrWSl+1QxINurvbfMOsiSRHbLmShukjyXFv/UNn6bp0s0ulyIXJn6Y0YtPQomlLXgIcxoOU",
+	"KvwoiyVzazi/A9SZ3fmVKVx7N6LbNVSfNChbUhtWuJTi6GYeOzIXn91PXy4c2uTpNaiw7w+iRNXl+XJW",
+	"e3Ln6JbKrWYeGGsUA4XGnVPwQD2Mf/lbtuTi2o/0ynnMz67F1eEkz9DrbGcJGa2+4Srsm/dAH+YtHk9I",
+	"b1hA1UJffFY1IO7LzellCGYw301+XNeiX4S8VnIT9u+6/gODiTnDSNXCNzPjRu9veUa09BkghGssZXRN",
+	"CcZsvq6rh7GfruHV52pA2bl5A+r3BqSUpA1GVdDdcJ1Z1SXTD2QnXcO7z/I21udrKUFyjZ3ioXG0Yli9",
+	"jFl/oza5F8TPmhvX7pmzNItwcimryE/9NEaRI1ZGZFlYNRtI/1tZSD/RNbv2cO/nd264WJ5xv+HMA3Ip",
+	"cG+N02Nrcex8iLM9HCJ9MsTDVNS1+/hXeEM3tBYPVFvXUi/zWt32AlC8ggceluo4Rrof++kpD0raXu/s",
+	"pov+BvCob5kihlfsCjYHgPlzohlz3bdB48tdycbJ9uwB1fUB3FDwhVNt+1jiuhavmwcP1trdQryFhVOQ",
+	"NYIKEAmlULE8uYWS1SlMk4fk19bqE0zbEPL0YuPbHVnJLanqfOVsExxNu7JKrF1AMIXtikEhAzIrFQDr",
+	"IMvi/0M8bRTtZ+f38MADcgwOkMqexQ9PzCPfQeasNrTaYAaLqsVBxqSTfwfG6h9kwxFkqD9GgY88ZJwB",
+	"AEyTYQYc/wSOCHta4WXtFMesH/jWPtLV1PAVF58RdvULZiGXzLBI4zxFNcPV/XH9N7CIADP7SLvoGYbE",
+	"rHw07JNB+OCllMUh7eKp3Xv+eE+ke7rjU0HSk+zBA4RJYV7nn9Lnd7/dDnsPvaz/zCiaG54fETT+oSPa",
+	"kD2h2IIAsDkTOhACEY5gnyxec1DyCiL9kZqD55fZpKKfsMbg+eVlq+Lgyb0rDsaGapF230qqiniwFh8A",
+	"HeVBKg0E2zJtyKYzUBs73u1uhzEsCxx1BrlnHlIfhSGShqubwGnKc7RRUiw9DC9iLoHZBPBeeUk1GLM5",
+	"VTpDbTSomXoVAqsIDFeWYPDq3sOnmdaukCp1Ub3jS/FzbQ5J/Ay/1elSwZfCmnbw+IrRgiEI2Dtmpq+k",
+	"XHPWpftBSUwfI4V2Rjm8aT+JSvOlmHKsUko3CdOur8UDduPBIZKQwWUJJz69zl9WkrwhtEqsLVERyJfi",
+	"jXioBkf48t+8r9EASl61OQJant2Z9U5tInxylyElRlqbHBF6cKrRvW2dS9CbLj7b//a0yJgDp+RiaW9f",
+	"n3Dhg2VzVkqxhPoNbejO93TAGBvVUjwm9gWlXBJhv/lBWGLaQR9pwosm8CYkyeVmR+YKWn/YV9N8/fiD",
+	"ZbiIWvueffoDV6Zes0reMqiIWyiG9LinCmuQIPdRYNvMYdmp/158j488pNFtR0jdijg8cJusjYMa0ixX",
+	"7CQpYb8AOiGSAe5IvHCGS8uf6JrBHMdzKSyRlg8P6RGmODzD6yQD/41tW+NGHCogzBpnLuzqCTb1J8wF",
+	"gNdftV4NUn1lLQ3XWixn6HtDr7KREEcxakdqUTDsbqhpxcia7Y6KWWChi8/w/5cLxW7lOpYjEDvSjn0e",
+	"JtHezuN9GOGY2oXPFyfeBFJrVjKtE2ifLYJ2b8HPkzmjiil7IVrLyd149jd7QTJ168laq3LycnIBZ8i9",
+	"9rOnr3+9fYM326zAbf0ezIbW3yrE4w6/s9ApqfU136mq9ceVw3T83PKmdX73GSadR3w4N/yplcn/5eOX",
+	"/ycAAP//",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

@@ -2614,6 +2614,8 @@ export interface components {
             decider_m?: number;
             /** Format: double */
             penalty_m?: number;
+            /** @description rulings that changed the result of this lane after it was official; missing for none */
+            corrections?: components["schemas"]["NumberedCorrection"][];
             /** @description the battery pack in the car, or dealt to the lane */
             pack?: string;
             /** @description an official lets it race without its checks */
@@ -2623,12 +2625,20 @@ export interface components {
             /** @description in the heat, once it is posted */
             place?: number;
         };
+        NumberedCorrection: {
+            /** @description from 1 in the order of the day */
+            number: number;
+            /** Format: date-time */
+            at: string;
+        };
         Heat: {
             id: string;
             division: string;
             stage: number;
             round: number;
             number: number;
+            /** @description the letter of the group that meets; missing where there are no groups */
+            group?: string;
             /** @enum {string} */
             phase: "drawn" | "called" | "racing" | "provisional" | "official";
             third_place?: boolean;
@@ -2988,6 +2998,45 @@ export interface components {
              * @description the bench's factor
              */
             factor?: number;
+            /**
+             * Format: double
+             * @description what a ruling took off; distance_m is after it
+             */
+            penalty_m?: number;
+            /** @description rulings that changed the run's result after it was official; missing for none */
+            corrections?: components["schemas"]["NumberedCorrection"][];
+        };
+        /** @description what an entry did in a stage before the one that made its line */
+        StandingStage: {
+            stage: number;
+            /** @description in that stage; shared by equals, 0 is unranked */
+            rank: number;
+            /** @description how far the entry came in a knockout */
+            exit?: string;
+            /** @description the place in the plate of a knockout */
+            plate_rank?: number;
+            /** Format: double */
+            distance_m?: number;
+            /** Format: double */
+            u_distance_m?: number;
+            group?: string;
+            group_place?: number;
+            /** Format: int64 */
+            points?: number;
+            /**
+             * Format: int64
+             * @description where equals share points, they are points / points_over
+             */
+            points_over?: number;
+            runs: components["schemas"]["StandingRun"][];
+        };
+        /** @description a round that runs of a table belong to */
+        StandingsRound: {
+            stage: number;
+            round: number;
+            part?: components["schemas"]["RoundPart"];
+            /** @description how many rounds of its part there are from this one on, 1 for the last; missing where the rounds do not follow from a draw */
+            rounds_left?: number;
         };
         Standing: {
             /** @description shared by equals; 0 is unranked */
@@ -3026,6 +3075,10 @@ export interface components {
             /** @description start numbers */
             too_close_to?: number[];
             runs: components["schemas"]["StandingRun"][];
+            /** @description of the place itself, after it was official: put out, or taken in again; missing for none */
+            corrections?: components["schemas"]["NumberedCorrection"][];
+            /** @description the stages before the line's own that the entry raced in, the newest first; missing where there are none */
+            earlier?: components["schemas"]["StandingStage"][];
         };
         Standings: {
             division: string;
@@ -3036,6 +3089,15 @@ export interface components {
             head: string;
             final: boolean;
             published: number;
+            /**
+             * Format: date-time
+             * @description when it was published last; missing before
+             */
+            published_at?: string;
+            /** @description it is not as it was published last: the change is not official until it is published again */
+            changed?: boolean;
+            /** @description the rounds that were drawn */
+            rounds?: components["schemas"]["StandingsRound"][];
             standings: components["schemas"]["Standing"][];
         };
         BracketSlot: {
