@@ -23,7 +23,7 @@ func (v MeetView) Heat(id day.HeatID) gen.Heat {
 		Called: wire.OptInstant(h.CalledUS), Deadline: wire.OptInstant(h.DeadlineUS), Started: wire.OptInstant(h.StartedUS),
 		Posted: wire.OptInstant(h.PostedUS), ProtestUntil: wire.OptInstant(h.ProtestUntilUS),
 	}
-	out.Part, out.RoundsLeft = v.part(h.Division, h.Stage, h.Round)
+	out.Part, out.RoundsLeft, out.PartRound = v.part(h.Division, h.Stage, h.Round)
 	places := programme.Places(v.State, h)
 	for _, l := range h.Lanes {
 		out.Lanes = append(out.Lanes, v.lane(h, l, places[l.Entry]))

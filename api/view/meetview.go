@@ -93,7 +93,7 @@ func (v MeetView) Division(d day.Division) gen.Division {
 		Published: len(v.State.Programmes[host].Published), Outdated: programme.Outdated(v.State, host),
 		EndedEarly: wire.Opt(v.State.Programmes[host].EndedEarly),
 	}
-	out.Part, out.RoundsLeft = v.part(d.ID, progress.Stage, progress.Round)
+	out.Part, out.RoundsLeft, out.PartRound = v.part(d.ID, progress.Stage, progress.Round)
 	if host != d.ID {
 		out.MergedInto = wire.Opt(string(host))
 	}

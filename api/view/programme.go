@@ -91,7 +91,7 @@ func tableRounds(v MeetView, host day.DivisionID) *[]gen.StandingsRound {
 	for i, st := range v.State.Programmes[host].Stages {
 		for k := range st.Rounds {
 			round := gen.StandingsRound{Stage: i + 1, Round: k + 1}
-			round.Part, round.RoundsLeft = v.part(host, i+1, k+1)
+			round.Part, round.RoundsLeft, round.PartRound = v.part(host, i+1, k+1)
 			out = append(out, round)
 		}
 	}
@@ -133,7 +133,7 @@ func (v MeetView) Round(d day.Division, r programme.Round) gen.BracketRound {
 		Stage: r.Stage, Round: r.Number, Closed: r.Closed, Drawn: wire.Opt(r.Drawn), Method: wire.Opt(r.Method),
 		Heats: []gen.BracketHeat{}, Byes: []gen.Racer{}, ByeReasons: codes(r.ByeReasons),
 	}
-	out.Part, out.RoundsLeft = v.part(programme.Host(v.State, d.ID), r.Stage, r.Number)
+	out.Part, out.RoundsLeft, out.PartRound = v.part(programme.Host(v.State, d.ID), r.Stage, r.Number)
 	if r.Drawn {
 		seed := int64(r.LotSeed) // below 2^53
 		out.LotSeed = &seed

@@ -2361,6 +2361,8 @@ export interface components {
             part?: components["schemas"]["RoundPart"];
             /** @description how many rounds of its part there are from this one on, 1 for the last; missing where the rounds do not follow from a draw */
             rounds_left?: number;
+            /** @description which of the rounds of its part it is, from 1; missing where the rounds do not follow from a draw */
+            part_round?: number;
             round_closed: boolean;
             /** @description number of the last publication; 0 is none */
             published: number;
@@ -2648,6 +2650,8 @@ export interface components {
             part?: components["schemas"]["RoundPart"];
             /** @description how many rounds of its part there are from this one on, 1 for the last; missing where the rounds do not follow from a draw */
             rounds_left?: number;
+            /** @description which of the rounds of its part it is, from 1; missing where the rounds do not follow from a draw */
+            part_round?: number;
             lanes: components["schemas"]["Lane"][];
             /** Format: double */
             race_s?: number;
@@ -3037,6 +3041,8 @@ export interface components {
             part?: components["schemas"]["RoundPart"];
             /** @description how many rounds of its part there are from this one on, 1 for the last; missing where the rounds do not follow from a draw */
             rounds_left?: number;
+            /** @description which of the rounds of its part it is, from 1; missing where the rounds do not follow from a draw */
+            part_round?: number;
         };
         Standing: {
             /** @description shared by equals; 0 is unranked */
@@ -3139,6 +3145,8 @@ export interface components {
             part?: components["schemas"]["RoundPart"];
             /** @description how many rounds of its part there are from this one on, 1 for the last; missing where the rounds do not follow from a draw */
             rounds_left?: number;
+            /** @description which of the rounds of its part it is, from 1; missing where the rounds do not follow from a draw */
+            part_round?: number;
             /** Format: int64 */
             lot_seed?: number;
             method?: string;

@@ -14,6 +14,7 @@ const sources = {
   practice: { en: () => import('./en/practice') },
   offer: { en: () => import('./en/offer') },
   figures: { en: () => import('./en/figures') },
+  heats: { en: () => import('./en/heats') },
   'sign-in': { en: () => import('./en/sign-in') },
   screen: { en: () => import('./en/screen') },
   car: { en: () => import('./en/screen/car') },
