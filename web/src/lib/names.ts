@@ -6,8 +6,7 @@ import { heatTexts } from '$lib/i18n/heats';
 type Division = Schema['Division'];
 /** Where a round stands in the draw of its stage, as far as there is one. */
 type Where = Pick<Schema['BracketRound'], 'part' | 'rounds_left' | 'part_round'>;
-type Heat = Where &
-  Pick<Schema['Heat'], 'stage' | 'round' | 'number' | 'third_place' | 'purpose' | 'leg' | 'group'>;
+type Heat = Where & Pick<Schema['Heat'], 'stage' | 'round' | 'number' | 'third_place' | 'purpose' | 'leg' | 'group'>;
 
 const kindOf = (division: Division | undefined, stage: number) => division?.stages[stage - 1]?.kind;
 const isKnockout = (division: Division | undefined, stage: number) => kindOf(division, stage) === 'knockout';

@@ -117,12 +117,7 @@ function part(
   return { part: name, columns, titles };
 }
 
-function treeHeat(
-  heat: Heat,
-  legs: readonly Heat[],
-  before: readonly Round[],
-  labels: Map<string, string>,
-): TreeHeat {
+function treeHeat(heat: Heat, legs: readonly Heat[], before: readonly Round[], labels: Map<string, string>): TreeHeat {
   const live = legs.map(racedOf).find((h) => h?.phase === 'called' || h?.phase === 'racing');
   const raced = racedOf(heat);
   const wins = (entry: string | undefined) => legs.filter((leg) => wonBy(leg, entry)).length;

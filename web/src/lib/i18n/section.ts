@@ -20,6 +20,7 @@ const sources = {
   car: { en: () => import('./en/screen/car') },
   rules: { en: () => import('./en/screen/rules') },
   run: { en: () => import('./en/run') },
+  standing: { en: () => import('./en/standing') },
   plot: { en: () => import('./en/plot') },
   bracket: { en: () => import('./en/bracket') },
   desk: { en: () => import('./en/desk') },
