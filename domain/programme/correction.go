@@ -19,6 +19,12 @@ func LaneCorrections(s *day.State, heat day.HeatID, entry day.EntryID) []Correct
 	return corrections(s).of(heat, entry)
 }
 
+// PlaceCorrections are those of an entry's place itself, oldest first: it was put out
+// after the result was official, or taken in again.
+func PlaceCorrections(s *day.State, entry day.EntryID) []Correction {
+	return corrections(s).of("", entry)
+}
+
 // corrected are all corrections of a day, by what they are about.
 type corrected map[correctedLane][]Correction
 

@@ -2567,6 +2567,13 @@ export interface components {
             heats: components["schemas"]["Heat"][];
             /** @description that are its own, oldest first */
             runs: components["schemas"]["Run"][];
+            /**
+             * Format: date-time
+             * @description when the standings of its division were published last; missing before
+             */
+            published_at?: string;
+            /** @description of its place, after it was official; missing for none */
+            corrections?: components["schemas"]["NumberedCorrection"][];
         };
         Lane: {
             racer: components["schemas"]["Racer"];

@@ -71,7 +71,7 @@ export const programme = {
   roundClosed: 'official',
   roundOpen: 'open',
   toCome: 'to come',
-  lots: (seed: string, method: string) => `Lots: seed ${seed}, method ${method}.`,
+  lots: (seed: string, how: string) => `Drawn by lot number ${seed}${how ? `: ${how}` : ''}.`,
   byes: 'Goes on without a race:',
   winnerOf: (heat: string) => `winner of ${heat}`,
   loserOf: (heat: string) => `loser of ${heat}`,
