@@ -3718,7 +3718,7 @@ export interface components {
     parameters: {
         /** @description As of every order; without one each asking makes another. */
         OptionalOrderKey: string;
-        /** @description somebody was asked and stands by a number that is far from what is usual here; without it such a one is refused (bench-unlike, hand-unlike) */
+        /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
         Sure: boolean;
         /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
         OrderKey: string;
@@ -3994,7 +3994,7 @@ export interface operations {
     putBench: {
         parameters: {
             query?: {
-                /** @description somebody was asked and stands by a number that is far from what is usual here; without it such a one is refused (bench-unlike, hand-unlike) */
+                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
                 sure?: components["parameters"]["Sure"];
             };
             header: {
@@ -4654,7 +4654,10 @@ export interface operations {
     };
     closeEntries: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
+                sure?: components["parameters"]["Sure"];
+            };
             header: {
                 /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
                 "Idempotency-Key": components["parameters"]["OrderKey"];
@@ -5390,7 +5393,7 @@ export interface operations {
     recordHandCount: {
         parameters: {
             query?: {
-                /** @description somebody was asked and stands by a number that is far from what is usual here; without it such a one is refused (bench-unlike, hand-unlike) */
+                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
                 sure?: components["parameters"]["Sure"];
             };
             header: {
