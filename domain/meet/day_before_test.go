@@ -217,7 +217,7 @@ func (d *toldDay) closeEntries() {
 	d.do(meet.CloseEntries{Division: d.division(), Sure: d.td.HasArg("sure")})
 }
 
-func (d *toldDay) openEntries()  { d.do(meet.CloseEntries{Division: d.division(), Open: true}) }
+func (d *toldDay) openEntries() { d.do(meet.CloseEntries{Division: d.division(), Open: true}) }
 
 func (d *toldDay) wait() {
 	by, err := time.ParseDuration(d.first())
