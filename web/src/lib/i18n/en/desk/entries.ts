@@ -18,7 +18,7 @@ export const entries = {
   entriesAre: 'Entries',
   close: 'Close entries',
   closeTitle: (name: string) => `Close the entries of ${name}`,
-  toPlan: 'Change the promise or the programme',
+  changeShort: 'Change the promise or the programme',
   closeShort: 'Close all the same: some may race less often than promised',
   closeSays: (missing: number) =>
     missing === 0
