@@ -92,7 +92,14 @@ export default defineConfig({
             {
               name: 'core',
               priority: 2,
-              test: /node_modules\/(svelte|esm-env|clsx)\/|src\/lib\/(SignInOffer|ui\/(Button|CutOff|Dialog|Field|Notice|Numeral|Plate|Racer|SkipLink|bench)|api|live|names|page|start|session|route|NotLoaded|again|base|reading)|src\/lib\/i18n\/(index|codes|section)\.ts|vite\/(preload|modulepreload)|rolldown\/runtime/,
+              test: /node_modules\/(svelte|esm-env|clsx)\/|src\/lib\/(SignInOffer|ui\/(Button|CutOff|Dialog|Field|Notice|Numeral|Plate|Racer|SkipLink|bench)|api|live|page|start|session|route|NotLoaded|again|base|reading)|src\/lib\/i18n\/(index|codes|section)\.ts|vite\/(preload|modulepreload)|rolldown\/runtime/,
+              includeDependenciesRecursively: false,
+            },
+            // Desk and screens name heats; the bench page does not.
+            {
+              name: 'names',
+              priority: 2,
+              test: /src\/lib\/names\.ts|i18n\/heats\.ts/,
               includeDependenciesRecursively: false,
             },
             {

@@ -1478,8 +1478,11 @@ type BracketRound struct {
 	Method     *string       `json:"method,omitempty"`
 
 	// Part the part of a draw that a round belongs to; missing for most
-	Part  *RoundPart `json:"part,omitempty"`
-	Round int        `json:"round"`
+	Part *RoundPart `json:"part,omitempty"`
+
+	// PartRound which of the rounds of its part it is, from 1; missing where the rounds do not follow from a draw
+	PartRound *int `json:"part_round,omitempty"`
+	Round     int  `json:"round"`
 
 	// RoundsLeft how many rounds of its part there are from this one on, 1 for the last; missing where the rounds do not follow from a draw
 	RoundsLeft *int `json:"rounds_left,omitempty"`
@@ -1550,10 +1553,15 @@ type CarClass struct {
 
 // CarDay defines model for CarDay.
 type CarDay struct {
-	Entry Entry `json:"entry"`
+	// Corrections of its place, after it was official; missing for none
+	Corrections *[]NumberedCorrection `json:"corrections,omitempty"`
+	Entry       Entry                 `json:"entry"`
 
 	// Heats in which it races, drawn so far, in the order of the day
 	Heats []Heat `json:"heats"`
+
+	// PublishedAt when the standings of its division were published last; missing before
+	PublishedAt *time.Time `json:"published_at,omitempty"`
 
 	// Runs that are its own, oldest first
 	Runs []Run `json:"runs"`
@@ -1926,6 +1934,9 @@ type Division struct {
 	// Part the part of a draw that a round belongs to; missing for most
 	Part *RoundPart `json:"part,omitempty"`
 
+	// PartRound which of the rounds of its part it is, from 1; missing where the rounds do not follow from a draw
+	PartRound *int `json:"part_round,omitempty"`
+
 	// Published number of the last publication; 0 is none
 	Published int `json:"published"`
 	Round     int `json:"round"`
@@ -2228,15 +2239,21 @@ type Heat struct {
 	Called   *time.Time `json:"called,omitempty"`
 	Deadline *time.Time `json:"deadline,omitempty"`
 	Division string     `json:"division"`
-	Id       string     `json:"id"`
-	Lanes    []Lane     `json:"lanes"`
+
+	// Group the letter of the group that meets; missing where there are no groups
+	Group *string `json:"group,omitempty"`
+	Id    string  `json:"id"`
+	Lanes []Lane  `json:"lanes"`
 
 	// Leg where two race several times: 1, 2, or 3 for the decider
 	Leg    *int `json:"leg,omitempty"`
 	Number int  `json:"number"`
 
 	// Part the part of a draw that a round belongs to; missing for most
-	Part         *RoundPart `json:"part,omitempty"`
+	Part *RoundPart `json:"part,omitempty"`
+
+	// PartRound which of the rounds of its part it is, from 1; missing where the rounds do not follow from a draw
+	PartRound    *int       `json:"part_round,omitempty"`
 	Phase        HeatPhase  `json:"phase"`
 	Posted       *time.Time `json:"posted,omitempty"`
 	ProtestUntil *time.Time `json:"protest_until,omitempty"`
@@ -2353,6 +2370,9 @@ type Lane struct {
 
 	// BenchOut the bench of a called car is out of service: it goes to another, or is left over
 	BenchOut *bool `json:"bench_out,omitempty"`
+
+	// Corrections rulings that changed the result of this lane after it was official; missing for none
+	Corrections *[]NumberedCorrection `json:"corrections,omitempty"`
 
 	// DeciderM of the decider that orders two results too close to call; it is not the result
 	DeciderM      *float64 `json:"decider_m,omitempty"`
@@ -2576,6 +2596,14 @@ type Note struct {
 	Args *map[string]string `json:"args,omitempty"`
 	Code string             `json:"code"`
 	Says string             `json:"says"`
+}
+
+// NumberedCorrection defines model for NumberedCorrection.
+type NumberedCorrection struct {
+	At time.Time `json:"at"`
+
+	// Number from 1 in the order of the day
+	Number int `json:"number"`
 }
 
 // Pack defines model for Pack.
@@ -3328,9 +3356,15 @@ type Standing struct {
 	BandName *string `json:"band_name,omitempty"`
 
 	// BandRank in that division, shared by equals
-	BandRank  *int     `json:"band_rank,omitempty"`
-	DecidedBy *string  `json:"decided_by,omitempty"`
-	DistanceM *float64 `json:"distance_m,omitempty"`
+	BandRank *int `json:"band_rank,omitempty"`
+
+	// Corrections of the place itself, after it was official: put out, or taken in again; missing for none
+	Corrections *[]NumberedCorrection `json:"corrections,omitempty"`
+	DecidedBy   *string               `json:"decided_by,omitempty"`
+	DistanceM   *float64              `json:"distance_m,omitempty"`
+
+	// Earlier the stages before the line's own that the entry raced in, the newest first; missing where there are none
+	Earlier *[]StandingStage `json:"earlier,omitempty"`
 
 	// Exit how far the entry came in a knockout
 	Exit *string `json:"exit,omitempty"`
@@ -3365,8 +3399,11 @@ type Standing struct {
 // StandingRun defines model for StandingRun.
 type StandingRun struct {
 	// AsReadM before it was divided by the bench's factor
-	AsReadM       *float64 `json:"as_read_m,omitempty"`
-	DistanceHighM *float64 `json:"distance_high_m,omitempty"`
+	AsReadM *float64 `json:"as_read_m,omitempty"`
+
+	// Corrections rulings that changed the run's result after it was official; missing for none
+	Corrections   *[]NumberedCorrection `json:"corrections,omitempty"`
+	DistanceHighM *float64              `json:"distance_high_m,omitempty"`
 
 	// DistanceLowM the ends of the 95 % interval where it is lopsided
 	DistanceLowM *float64 `json:"distance_low_m,omitempty"`
@@ -3376,25 +3413,73 @@ type StandingRun struct {
 	Factor *float64 `json:"factor,omitempty"`
 
 	// FarOff no car of the division has driven this; an official has not ruled on it yet
-	FarOff     *bool    `json:"far_off,omitempty"`
-	Heat       string   `json:"heat"`
+	FarOff *bool  `json:"far_off,omitempty"`
+	Heat   string `json:"heat"`
+
+	// PenaltyM what a ruling took off; distance_m is after it
+	PenaltyM   *float64 `json:"penalty_m,omitempty"`
 	Round      int      `json:"round"`
 	Run        *string  `json:"run,omitempty"`
 	Status     *string  `json:"status,omitempty"`
 	UDistanceM *float64 `json:"u_distance_m,omitempty"`
 }
 
+// StandingStage what an entry did in a stage before the one that made its line
+type StandingStage struct {
+	DistanceM *float64 `json:"distance_m,omitempty"`
+
+	// Exit how far the entry came in a knockout
+	Exit       *string `json:"exit,omitempty"`
+	Group      *string `json:"group,omitempty"`
+	GroupPlace *int    `json:"group_place,omitempty"`
+
+	// PlateRank the place in the plate of a knockout
+	PlateRank *int   `json:"plate_rank,omitempty"`
+	Points    *int64 `json:"points,omitempty"`
+
+	// PointsOver where equals share points, they are points / points_over
+	PointsOver *int64 `json:"points_over,omitempty"`
+
+	// Rank in that stage; shared by equals, 0 is unranked
+	Rank       int           `json:"rank"`
+	Runs       []StandingRun `json:"runs"`
+	Stage      int           `json:"stage"`
+	UDistanceM *float64      `json:"u_distance_m,omitempty"`
+}
+
 // Standings defines model for Standings.
 type Standings struct {
+	// Changed it is not as it was published last: the change is not official until it is published again
+	Changed  *bool  `json:"changed,omitempty"`
 	Division string `json:"division"`
 	Final    bool   `json:"final"`
 
 	// Head check code of the log
-	Head      string     `json:"head"`
-	Name      *string    `json:"name,omitempty"`
-	Published int        `json:"published"`
-	Seq       int64      `json:"seq"`
-	Standings []Standing `json:"standings"`
+	Head      string  `json:"head"`
+	Name      *string `json:"name,omitempty"`
+	Published int     `json:"published"`
+
+	// PublishedAt when it was published last; missing before
+	PublishedAt *time.Time `json:"published_at,omitempty"`
+
+	// Rounds the rounds that were drawn
+	Rounds    *[]StandingsRound `json:"rounds,omitempty"`
+	Seq       int64             `json:"seq"`
+	Standings []Standing        `json:"standings"`
+}
+
+// StandingsRound a round that runs of a table belong to
+type StandingsRound struct {
+	// Part the part of a draw that a round belongs to; missing for most
+	Part *RoundPart `json:"part,omitempty"`
+
+	// PartRound which of the rounds of its part it is, from 1; missing where the rounds do not follow from a draw
+	PartRound *int `json:"part_round,omitempty"`
+	Round     int  `json:"round"`
+
+	// RoundsLeft how many rounds of its part there are from this one on, 1 for the last; missing where the rounds do not follow from a draw
+	RoundsLeft *int `json:"rounds_left,omitempty"`
+	Stage      int  `json:"stage"`
 }
 
 // SureRuns how often everybody races whatever the results, for the entries so far or those that were drawn; missing without entries
@@ -3561,7 +3646,7 @@ type RetireBenchParams struct {
 
 // PutBenchParams defines parameters for PutBench.
 type PutBenchParams struct {
-	// Sure somebody was asked and stands by a number that is far from what is usual here; without it such a one is refused (bench-unlike, hand-unlike)
+	// Sure somebody was asked and stands by a number that is far from what is usual here; or by closing entries where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short)
 	Sure *Sure `form:"sure,omitempty" json:"sure,omitempty"`
 
 	// Edition the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there
@@ -3684,6 +3769,9 @@ type EndProgrammeParams struct {
 
 // CloseEntriesParams defines parameters for CloseEntries.
 type CloseEntriesParams struct {
+	// Sure somebody was asked and stands by a number that is far from what is usual here; or by closing entries where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short)
+	Sure *Sure `form:"sure,omitempty" json:"sure,omitempty"`
+
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
@@ -3825,7 +3913,7 @@ type CallOffParams struct {
 
 // RecordHandCountParams defines parameters for RecordHandCount.
 type RecordHandCountParams struct {
-	// Sure somebody was asked and stands by a number that is far from what is usual here; without it such a one is refused (bench-unlike, hand-unlike)
+	// Sure somebody was asked and stands by a number that is far from what is usual here; or by closing entries where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short)
 	Sure *Sure `form:"sure,omitempty" json:"sure,omitempty"`
 
 	// Edition the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there
@@ -3980,7 +4068,7 @@ type ListRulingsParams struct {
 
 // MakeRulingParams defines parameters for MakeRuling.
 type MakeRulingParams struct {
-	// Sure somebody was asked and stands by a number that is far from what is usual here; without it such a one is refused (bench-unlike, hand-unlike)
+	// Sure somebody was asked and stands by a number that is far from what is usual here; or by closing entries where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short)
 	Sure *Sure `form:"sure,omitempty" json:"sure,omitempty"`
 
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -5361,6 +5449,12 @@ func (w *ServerInterfaceWrapper) CloseEntries(ctx echo.Context) error {
 
 	// Parameter object where we will unmarshal all parameters from the context
 	var params CloseEntriesParams
+	// ------------- Optional query parameter "sure" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "sure", ctx.QueryParams(), &params.Sure, runtime.BindQueryParameterOptions{Type: "boolean", Format: ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter sure: %s", err))
+	}
 
 	headers := ctx.Request().Header
 	// ------------- Required header parameter "Idempotency-Key" -------------
@@ -15599,387 +15693,397 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7L3vkts4si/4KgjtPeGZeym77Lb7jF2f2nb3ace4px1lz+nYO+5VQSQkYUQCagAsWeNwxD7NvsG+wD7K",
-	"PskGMgGQlACKrFK11XvPF7uqRBFAIpHIv7/8PMlltZGCCaMnLz5PNlTRihmm4LfvzFtGtbE/Fkznim8M",
-	"l2LyYvIL5YbUwvCSmBUjpVySFdWEGlLaLxCz4ppspOb2+YzYjwSRqmDqgf1Rb5kiS3rDCDcPJ9mE23f+",
-	"VjO1m2QTQSs2eTGhZgbvmmQTna9YRe0sFlJV1ExeTLgw3z6dZJOKC17V1eTFRTYxuw3Dj9iSqcmXL9nk",
-	"JRP56h01K/tlGGVjfwmDzO3nk2yi2G81V6yYvDCqZu0R/5tii8mLyf/2qKHTI/xUP3rzGgZ5zW+45lL0",
-	"jFO4R+461PcFxx3Y3xC7Cww/JHJBtitqyJZqoldyKwgVBclXVCxZcUm2K6YYoUKaFVNECka4truoGJnv",
-	"iJBb2FINu6OJYotas4L8yf6hmGoucvZnsuVmhYP47z4kv3CzkrUh3DQvUGxT0pxpeJbdMBWeT+y6W0Nn",
-	"0yv66S0TS0vcb5+GbdZGcbFEqgijdj3UZ/bzu5L+R0ZNzxgrRs2th7iqhRvlJ8b6RqkYM3ddyM/AM7T8",
-	"2R7Hv7LdITN9py0P2e3a4aG9hA23m2vZhdF8Rahec7EkFV0z7ZkpHOUVowVTzbTfFKzaSMNEvpvaEaNH",
-	"uq55MYltb3qiH1YsSBVeZISSv//9zWtS0QJ42bJhXnImzKVjyco9TzQThtAl5YLkVCnOdOsJwUasJL0X",
-	"x1f2vlbscFVaVmwuix0cYKrXrIADrA0VhbbrokTU1ZwpYtwJXFBFFkpW4UjWuqYlsees2TpuiK7tzvkz",
-	"H442SMFpLUq+ZhlZUVG4X/6cOKW6hgPcLNUtbS5lyaiYfLGLU0xvpNAMbpJ3Ss5LVtkfcykME3Cp0M2m",
-	"5Dm16360wSf+xz81yrdhPO3fCyN2yfg3adzeFkTWZvIlm1yxnPGN6ZnFuNH9+yKjv2pGzmD7pCAF12s7",
-	"jfcre4y7kzDsk3mU65vu4IGF5lxQ2IF9JjoY+Dti6LwE/r/64RV5+vgvFxnhgvz9ww/Tv6DgpmS+M/4k",
-	"VFStJ5ljdNirVzir6Wuu/RVu/5xm9IM52Vk5GoEaMbf0t9qFkhumDEeeoEWhmHYMwg2rdORlYcVUKbqz",
-	"v+elzNczndMycnYeI2PTkhhesUtSSQW8ToliK0aVpuUka8hayHpesoaseK5wlHoenY6Q287OFNSwqR3s",
-	"cHOyyQ1T2pHv8PQ3BP1HeBDf312km0zWItivYSw5/yfLgbm/K4p3NF970nKU8u9aJF/QUrNsbxc2/jth",
-	"B47dIZm9kd/g088uLkAJc78+3t+uvWXiYPHZy435geZGqrErkIsFU4esIBd4AchqQxXXUqC4tEK1lBKk",
-	"qrns6EFO/WlE4yQ7onzY1VEnMvoFBTy1Tw6ceXhJlC6qeqdobnjORpIlp2rm+BmVKFSUnz9//rylNz8+",
-	"1JuziaI5m+kum/uTEl70+OlTt/n7b2pOkWILppjI2axyIq+7RwupYJME2zJtSHic5CuWrwlsIdfEfvmS",
-	"4KycBul202+yffxwtzbUGKbsQP/HP76b/k86/dfF9PmvzY8PZ9Nf//t/i17N7W1y5Ihuj15fMVWLkXuD",
-	"Gumgs3YnBms03ySDvQQa7V5ZCr6UxW4sl7Gy1B0Ge3JxjL3snLkeQIFX4UF7zXkbyk6wLH9eTF784zgB",
-	"f92/H+c7sl3xfEXykmp7MViZFPiorOfWirU/4zXKNflnXSxZYacwYttWtYrw+0qajOitLEsmMmsrgxIt",
-	"FSloRZeseEGsOLJ/Y6WGwYOoarg0aFlWOdNG1ZXTIVrc//QiIqtKSYvZzeGstituV2rIVqq1jt6Pzam/",
-	"6Bz6i8iht8PoiIm6lcR+RDaSC6Px/FpCK6a5VW5zWLClaG1YAQqt1T+HXEtvJS3e2dd2b6cn7bvpyaEq",
-	"ITdMxAjiuGG7kiVD/qBWOIEz4m60adY6q+Sqivs02u9LvbJ1nAyrNkxRUys2y48J7Wft103h171J7omQ",
-	"5rBm7rAHuvWIk1+4KFBRuo0s6e4GF0Qza6K1F3JfUqY5I31feb/B89cw0JCn25tPPwUGOMJ7l+TCngsh",
-	"Sckr3mHB23KMZeWZjomnLSmlWHqpaJ/TZM7MltkLdyuJqsUxAfHvT/5y9BgcsOwQ8t3QkhdHpo16Qy5r",
-	"YbQjnNcxkKIF3d15/nc8IWzJxZXXdODeHXlOwF5nEUK0TH1alsQ95y83q0Wh1KXWKIJTdWP1yux2uv+T",
-	"ru4fka85VZFZtrQ8qnT76r39THqNkIEK7bdH1Nn9bbeLy/qUQ/A+H9q9zhMbu4eZINxoopkxXCw12TLF",
-	"yJLfMEFKqs0l7KEma8Y2xKykZuEW3ZFcbjgryJwtJHhnhlmoOVd5XQUtvYrT6NA87nytHvFFMGw3m6HP",
-	"s5THW9CKaeB0+Be9Y5eEouMZyILiSwr4nO400TJGggVYnQPnw4uoV6Ciaq1nG6ZmplZte78ldRtj7PAz",
-	"bWi1mdV60Cz2GBGci+6zyIZGN+tgxq0ptDcpUCfJ37exGSI8F70ElVWU1XGl65gZGufWgi1oXZrJi4uH",
-	"F8/2zQQ4hpanqCpILXKmDOXCJC6Pvruuw/FhTKt47bl9I6M1wlHm6weaKGrYAHIcu34bjg/zeZwdSGla",
-	"gHFywxQxqoYwRM/AT9pjPnwWGfXwjLRHb1709Jhm1xykPa4RQCy49h5osimRWm3Xx7FXt89hmjbasI3f",
-	"GvgGbtA4Rr14eHFx9JJJH+vkgXwVHF4xl6vcmNjVY9UFdI9BcBAfy4gsC6YNWXAFts+gyxmdeO+ZiTlv",
-	"W6rLoJfhYliBV2n0haCcJkWIG/ABkVtBSnbDSp0RxUpq+A0b6Ap2WkzUxBjjPN1T+qK+7Xo+0+y3tDez",
-	"rOcPNCnlMnOBXLSgvUZl9XOUWzE7IbICKQTLkyzhNcicCjL3vlRWvEDNzXAYviJGLplZMYWRDiEFI0vJ",
-	"NEYbrCRVshaFjrowCrZULKbMug/sOVsoxgpZ+SMnJNcsupxF40AezKJLJetNZHwQH0E99ZSAQ7JHDlwn",
-	"hEXBmdw+Kftxjbbdvrf5+7+DuTfwhNjj/haft5KWa20Vk4iGaY+4rMsCIre4e7gMitw/iJH/Jg2LzTh4",
-	"4o8T/2d49Es22czYbzUt41adXBgmCDwQdqDg9qtW7avqfDXsCG9kyfMdel6t7P3HRLGNVFam5VIpKz6z",
-	"iaFrNpW1aYnWtp9/w6ihc15ys4vZNChRGp2hYDec+nwMeyJULawuCoEGl3YyYOaKbZQs6pynRpYLPPRu",
-	"lJwqDDUuQCQYT7axQg8M/eieVFTs8Jrw/B89ik6KDZBBkFMyy70hfJjYsh8WgDO4sCKFUFwfqeSNFUtS",
-	"lDsMgue0YgTe7J2K6Zkatkms1Ug8J3R/Dnc9KbrWG5ab4XfHe/zCVS1ir9tKZVbgxo1TcO/szHcYGDUr",
-	"KiAxKGcR2bynitgNbd1Q4VA5Xsm8QewFevtyCVK2kU2dSQdh12gILRqFizYLCkwWYme4e0lt6Ieg6kZ8",
-	"KFFTrq0cd4+4rkvTvRDAk1LwG15Yy3tHuLkkXDhXU8XLkkthVnrYkeuzD+uIW3SMhdKvZXp5FLRNRwM7",
-	"bpKyb7k2CbqOUPASil1sgqxnmyFHaMwuF1xvSrqbYUZL5IEQ6zn4BFK94h+URfz8WalcWI1ISANxzJA8",
-	"ifk6m9oQxZereJRnzUXkvVYpekGsMN64ADFcMRXdWd2kooXdd3/dufQ0/6TdYsVY9KYr6WY21Dvjo7qH",
-	"WRI9vCxrM5OLmfc+RtKHMkgUSIgyDDCgg9pIpKZVwGKuHfvQrGC0NPGXwUu2VBN4xp7gUpoXRMigyMWn",
-	"NkNfNGzi4Ztxb4M3r+2THuyX6/NYpsPsgy0QPC/w1ZJRHT8CLq59SDZuBU7BlIukGkk0E0VjDuvYirSh",
-	"ysyOOMEMaytpW8oN3hU5LUsQ+4rRYoduV/tJjIEhcJvQfWH2Au4VqR5oF+TVhpcl2VJhNCQrg9JRlwzz",
-	"ZwkfbPu+pzsdvZ9XjJVDnaQJ4bx3bJxYSErE983xGpNLU5v4gbxbnktHqW5NVFJVRBzkuNlDr5AfrWyL",
-	"EF2wT+bOL9lQSARKCCn72WzOcvtD9Ai5R0ARPWRJu1ANNvNGScO0gaw1d607rkQd1qyYGCw7NlKbE9AP",
-	"XzMz0qTMMzAF7NWiQRHaKIkpGrS8JPhtKAtoZfig8lRNEllHzmi907SHGh5R9dZtd5hMS/IAOwXiRtlZ",
-	"0XzNIkpRO3Ulct8KNiuY5ksxXG16SwV7Dd+Jcn5KqRGWywYP8lrRbcqAcR6dwWoekubKfuuEm9aqq8D9",
-	"c9Pq2Z0fnfbW3SEwT+KXXcmswuHVfngQ9TaIxcXOn1cQh3BvIp7EFzPBWBH1yxHNcikKsuCCOhXSKn1W",
-	"tZwz0IeKqOJSsqhHCJyIW6dIaXbDlMue1S/I44w8yYhU5JsQRi9Yzou2ajTEMY+0s3Sx5lHwCEZfsqnV",
-	"Rmo2hIDv3KPhforFxFdYCGCXKBeEkvdbrt34KLWo5SaQwtuVBIGFag1cvKAP5LIAi3R4krIupRl9Ot6X",
-	"MirRzIqrYgaVNNFk+0g4EMfvOQZ4Eg8Nph2bHSWlFOyQlF7Qz3fsljSb70bIpiuax72oeSmTF3ah6FbE",
-	"P4JbbOyGpa6gUpqZZjiLAQ6wipmVLBL6gzoqSmAr39kHvVyOq9coG2clW5ie6xyfsvtrj6kd3xWH2bMC",
-	"RSaQkgs8IDLyOAgGl6CA7p12cAJfWEiQUAtZlnKLL6LEbkjCJ0eXLLaM/VsbnvPLDrvv99MxVc85gDN3",
-	"cAzsW9RMLuKXKPtkZnMWq4uEZT0mtJJi6dSeT1Yqo+YjF7O02BNy7iLpe3kOEmuBrC6Yy4pZawvLK0Ee",
-	"xAR9GCfKBkGO7F911OA7M9ydx3HpbJ9wlDm8K0HCQ/0hh0ojeBqmrYmr+otaumrwcd9yIVJb8yWyza9o",
-	"Wfor/3YpVrfKSPpL5EpYyVhKMFy73BApIKRhj6D31lK9l6mFZWxYsAAROPsxKqjobjArphlZQellQg+I",
-	"EyniO0toJn0GfMcPcciXd7GC20kuv8aXcItMlNvWR7TXGT2uCqteMf75wu6vC0Fo0ji4x1JoeKJxPIsg",
-	"QbdXJdVja26cF+5ocNK+2qUEw+XcXy1wkaWC7CWPiVtw6VDReHQgXV5jtvyw/AL7cntmu8f3m4vD88uF",
-	"VXxdnXzUtcS1KyqwuhCc0i3XLsriEzAHpzi60a7qkh0mOx4oHGmfbZJpoukn9nmtIT152dmnx0Pyir3d",
-	"2SpEeOy+FX6PxlaDD7L1TUgvPXj2vk4IBVcK0jFxTl7T3aGUHFQSAgXqHS3zIMMdb0yO0QGdgWYkiJZk",
-	"QRXUbxpf6+wtUcxkvpOrJB7kbVKEjSZyK26XBpSIVN7JO+PLmbxyB/NP7FY8POVzeYYJB6qORqbghdEp",
-	"QJbv9549xhXuDVM3fI1qvwSu5z8vAgO2PVHHB9h32Y+4JHscNe2XQtQ4QT8rmccW1iG2xHEjGZ9Lj2uw",
-	"Vn3EyKguHafpuJKtin46PKC+HmTujImj6aDH8kErLn6HUSK3w1+OXw614Ka30gFCOoZVdro7polURMhW",
-	"6HNpZ1pFIkVRDdPOMckWPg9xRJx5KWXCGeHKCmN2lGKYYMOErJcrzO8xEgsRyXwXVR17I66LRdziX1Bl",
-	"SWj1FcigGZslpOluuDiNu5KPpSI4MjlKuiETO9TUe/nNp+WallzYyf+Li3yaUzUHKVRys+J1ZUfi+ZqV",
-	"04oZWk5Xu0LxIh4Yf7WqxehSHSkj3IuXO7WXvSgAtgNtNwwSM0Xm8hMBOakn3Srmi+lzOl38+vnxt1/+",
-	"2yQavNfmuM5bi/UHaWipu4wTzvM3XfEeryGrxUBYG5dVrUNadZsU/8//3VQANYt/oDGj2mdwYaqLMhmh",
-	"OmeiwNBM4LpRsFBtXdpptf0cabcQ19tiy2ZJcV6sxfqvbBNLkIlyRKhjr8W6wSlY2zfEKlYU06uI98ly",
-	"YMvzBmg2+Mot9RhPtPQh9D4ZMn52HfM4t5pqTLapmjXcrmrhk/NKZlgb5cYpvKVcRicazUwYQ8NBe4xk",
-	"bq0nudXuNN1Kz9sPCSuP7sMFaeXr7EmBXz8/zp7GZQAQoGtlP03VyLTtbFenMu9JnWgfzSXlAqqrOkAM",
-	"WL2tyJxpXtiTC8bLYzZ9ftnKDwHzwgcM5CfEgnOB4XR167OLiwNFY9r64+GailpBDu5+ZdUwOVHKmNNh",
-	"Q7VmrfL1tszGnzGYBA8UvAC3dy4rdol+VSlceVpICINvZcTeUz7BHFK0fUSPUfdGSA5oBobcFcvjsjZt",
-	"Oj29GFYG7LO3hoBQ4G0UFeGNwAnXFpCAbf0xVrV40d59F0awX5MCVZ1Nbde64i6NyA7oIbyoUvyGlo7F",
-	"uEJCnUz+R2xUzGGyB6j3PWjJFKykuyhhQHMO5rp9rC2c7ZcBmkj4FUaZf8AMtKxV3kmcAi1q5ouS/Ot/",
-	"TWZl3ep41LMekZGqZmu+MvakXxw1Mp3gCxsYFddtj+Q4eU2tRJvRhYldkU38jC1qTUu4wihRcgus7Qrq",
-	"4RW+oJ/dwC0zwhW6BVQFHat8YxCHgxqUNUeuA2erq4SleffE9AY3OxAOnfPydAzYk59tfBukBudIgwU2",
-	"+NpMBnj32QEfTA4fQuBjgHuoKndDs+Ba0diopmKVde/oM3TZxeqzD4DDrVty5OObKU9n3BUTIUDjFopn",
-	"LJf1PCM6X0lZWpPaKCk3zd0DnjgX2FtIlZFNPS95fklYtTE74EUhBXMFYYD8ScmGKS3FA02slf2QfOcw",
-	"SdurLhm9aZd1c91Fdfom5iTpFgmOSQJXfGGOZ0HZh3oLA9qVsuDnp1D106qgG2ZOrwbm+674cuijXMzs",
-	"h4nAoxMPlCwoL1lxUGmzqQ0IMnxFNq5mM+EBXg+cuT0dM+8+GZb4WCLkTPSwPX9G/o3YM6EaXYKEOoc7",
-	"lmcMSWlHGZyYXtUG6Zgk7O2Ur35AMdbd/TS+TsvvSIyZQq4qijb7aKRw6nB6N0wVPDcdx40vIrKnSxPg",
-	"eP9LCRCJQnK9O+7WO3AoHeRRu/Ilf0e2lukI1zpF0cukxe+HFddmOPsGQXVY6ONr2SNmWwfm74C3aLc4",
-	"eJKMsI4ovWvZ7nIRfWOyRGZcsocz84+g88Gq/DbTvj1qVckeGt6KG57TktzQssa635+oKFj5QJMVXGOA",
-	"AmaliP3lMfm3yb5ysJo9HirAZ88GPrke/M71wHdG1QEpFlxVV+AZukWmzDAr0hf13AG9j2o0h70F2SkH",
-	"OtCf0NT22grXZC3kVhAjIUUmFuE6MlpO1R6gxLgwmOfSzrBxfoWqZB4FcTCDC4N85ZiXquyTUdSeFsXB",
-	"q35UesJYPaUmr2QtzEuEHIqkvXu0s6F1THUZLVuHTDp0inlkGHjSO0uAVqzAQp2YoTp6JonKLlfTBU6X",
-	"MOzAuoyDiGiY0t4M/eiBHjHCv3alUgduwadfpvjDk+aHqJvwNaPlbQCDx2XKhhhAY0R++3QIWhdCS++d",
-	"x7k93Jj1AzWVhq67unUCEe+oH2Vjz/lgSMahr7tJR92oz6wFyRXK9yGB0pVwYondIMS/UW6SkD3hyNye",
-	"b5cUUcZjecggOJBLiFAY1ySgng7su5ZMFpIoNu0oJi2VOW25ObPqWDIzVXGlab6LnW1JqF5HKzriQHZh",
-	"GI9jR3H/IP/SlaZ6mJYF24JX3GV27gPwRZFZNPutjmcZbhs1DKoU6Q4Ttlth7zVjm6mXKqA6q1pMSyqa",
-	"X1xRcMGLqZBmuuCC61XUS+iKV2PIsTnEp4legcsaHiTgIwPV021tg7rhtTUrtQAsAKtJYoP2Vk0t2Da+",
-	"hYhuwkRB5qx0zUxapm5DtI2SFeLIDIM1YtsrayhEDKNFSZfDJeIPJY2WPyR1Zp942MMGm7rUDMGCScnX",
-	"7cpvuVhMEUfNeUZdORvI9ikoIl59nqIXILoZXpM4rFDAysVTaPtxAxk3r4O6MM5pEQtQ+mLWwwIXLSuG",
-	"EMzcd98AB5evcuBrVu6Ie0M0mRGKGuJ75bKDV1axpLnVWETQaCBY4Nx8LkEA+pO4+ooqHgjtKfeo4ycn",
-	"1KIOM0pDJUYCoa/2oS4OOSph8lI1zsrIDVkvl9EKClpYiQjZ8LiBi7q0AuaSUHAbFkQuFjzntHSVaLrF",
-	"65b/QbqB2Pk1mj6a8Hcum7oXiDnhNFwUE1xFcMizE6a6JJVqf8XGUxgL9+mIOk5/ZZ86H7OZSnQZDoMo",
-	"j5gGRsoZsEeEA4zz1YHT28VAjSwLnyOrSUnVMoHOUA8LRQ1z+YErIM37tSAl07oTAPe4EWPrG3AoO/+s",
-	"RZw4WW9SCtiSzQA1PSoP7KdGJoDsfAnAkXRYLBVwlXQzX2AfMdbYJxOTaNjc5HDXfgeUVyYKVsxC/Ga/",
-	"ptYZlPAUxmsdmR2gLuQggVdzr4SrvQqMZ836ShBT+LFMRZMB/SxacTwMqmMJ3qj6ShxjxgVyweGuhSWb",
-	"UM8AwGVwAXNx2YLyAw0WEYiB8Sm0BsNwTwAmAgjjlT25LpOcOAoRWuLkD6uLUpXrAKjdFJ3vqQgd2Q03",
-	"VgN0DRkWsCOXobwZdfJuZeKWcgOXrV2zawsToW8PgJ+sjb1KExhAIdrnc5zgjkNUqSZdyYFDoys9gT8z",
-	"siQUQnN6FZtX16kCM8RAHmTNBOR5ETdRjtWatg7CIbRkcs8gmoGVukmN5w9SxermmkDQSESB++thu69o",
-	"vmv3ykmqJnLcX147AnzOPg7ldVEoO8VmPjrVD2GnmDehsIzzzuXeyRTurLkMw83nr7mw/AOJnR3UE3f4",
-	"eG9D2yerdfj77uxblCi2L/VEG4+oD6q57vdrjfKy1vyGHfaVGPP60RrDLWvD7sKpnXLc4XkrwxkoutWK",
-	"br+zhtvIfR4HsGQVd1YcJwdjBUB9IUn2I2fprlAB+iXtc4CrDJxeKLybnMVCgrlccOh66PE8DvJ4ZBGD",
-	"RCrreUUN09OKMZOR5ncupgC+kiEGS/shoMXUVzDUwj5raiUyIuQUQqfwE+BoTF2Nu5DT+RQgVDJ0zk2t",
-	"0jqdM21g9pRspSpwgfYNijQ9+g6rPDx8TNwFcgJYi0Qmkev66WoHK7ojFXWutbuDKsAOhSXE2cQl0OyF",
-	"CIbnp5T77RTTGL5MzVayVmnw3YE1K3wp+ILnVJgBSWRh1O4XY8QI2VQHAjzqqSwZ2TEo4jch8+OBJvYo",
-	"2YvEZ7/Cz3JB5lyZVccMstbUJWqsziWiAQB3kroOoNVnHOcWlOUlYOXuFS6HbH102ENTaYpgu2WBPWhF",
-	"12CCoExGdrIWS6ZCTBYRtYg9wFI1v4XP58z+wX0rsS7v6DFSTmVpr133POSDmKn/Leb6mVNRDLF7XHiP",
-	"CcMUOv/QqtFEUbEGn12Dve5zKyHbU+yBRnbiB1HpkGNV2YwnUGl8hWck6SeShTfJboFzWnD9W01LvuBJ",
-	"1Jw+P/w4yz1Dcsat935e7iKzUpHoJnn86wkLvHQB1UhVjCPdbQYD5ph17oYOqKLXm6MpWzOqbzvucbBN",
-	"e+ySeEgxvbq/hLfDy611O8K2x9vjuUCGpEyN+0FZkz086GoNNdAnL0nnrGfyHzwa6UETKKVZJ+WtNovp",
-	"XyYhy3v6+MmzJ4loXFlXYuTKYR6v4JvRGBatS5NMT3Q4qVRbtcheXZhq45HAIIHRd67kGm4AMdRX3szu",
-	"B2i3EsMz9LCFe3JQQkLPZRgaJMqasQ2IHNCN8FY59YSUy8If+b63XEQzK03UkRo07QUvGbg2/b3DYxVC",
-	"RoKvg4niaO6JZyC3kLD7ntJZYM9+th5kzu57Wu1qQAVYQTIn8JGbRho183hy2SIKfq/Zhiprllt1KpdV",
-	"Ra21UPFclhJiVIbO99ujy0ZnOeiUbj/kgvzSOqKXaCPYPWzceBuqMSFJ45vbqql9ZQI2stA9bOB2jVDF",
-	"YMrWPtFoq+jOA2izSLmGiJkPHgZe7VrgCdSB0N/7WK7O7U7C1UFlSbQOt4f3nCg7tD0YTbnYqdBteRvu",
-	"r9bNJni+dva/+w88adOAD9P8DAr5tMDbzXUv1HQ3pdD/UUx1rhgKHTF1vQMsi68kehKk0AwBwWtR6yG5",
-	"eLAyv47+g5ko7EBVDDMk5ixIxZPYK/E8G0ujWdFVrVoXWarJ/gCttUcn5WLmCR5VuyALNF32ApeKhkQA",
-	"iNb7LuRwmKwp0DHJMkAN5cFgiEOvHlUuDwMeYuY4KI49DXyULjRI6pyNXjlaaTx0E7S1wPYpwhPS2cX2",
-	"ijpb1JyJQ6URd6qf1/GSPjS71bInszEdLmuG8A6qhP6VYCBWhuqSkot+MEVApkiASPbWccRuCEkKefTm",
-	"d1gYbgXBxZME1djTXQ7VWA/oNjwMORwxqyXKOhrqqbQ4T/5UXW0qLdy7CQDmTTl5umQHcSNo/mD5AcLS",
-	"iTBaYoNcH2G36P6tubp9p+2YUvB0iFKQomXUeljwbpvMx+PIEFt9u4tY/EC4LFrXMYgIuQVdabsCqOyD",
-	"a6/VOm544xrXXShusgxNEpLxRWAylVUSUC0NAHD7bOatn+6Cj4oCv+A0dd/HsOxbLSSHJZCdmLALbqIh",
-	"dnvYXJMBzDEdNrteONNoyV0L6QIrijo9mCsML0+yO7pc9lox6aZOzRGg3QureXF0M13m6sFWji7GSmZn",
-	"Ik4hJohslFwqWlUM5KOQ0GrsuODDyfRg+v3Al7VikWX4YpZhYNuh0GLFl6vB9SDhW6XczqpEgofcMgWZ",
-	"xz4lJpSbBrOda1LKjeYFKwAPRZC5NCv7pUjbzgHTGdxGGwp/hlHoNOnMJd3oofjn9NNMDe4Ibp/WG8aK",
-	"WbXRg/tUUTFmCPv4+DGSKO5W+Ayu2TK1EkOfrZ8/26tt2ovt0HLhtdEtL8yKxKqhLwmd4z3j7hPoIwlp",
-	"e9CSqcC8Lgo5sKjMbFcDUyjr3vnFUjMPZtMco86kho3v8GJHcZj7zhie2RNmjhf8Zmbdai84Gi2mbE7A",
-	"Aevts3t2UMLnz2tUZNqzmbSM0vA5x1PdkraRt1COOSD7zY4f6rJ8v3EdFOLVj5HCPGBqSPkCH5xiNF8N",
-	"5ZOxp93QOjYPe9JJLoXd7ZATrLhmLdctJo/5/M2xrNXmBaBFjH7/QQ0D5OgEZHbQILFiItkYDXxN/mOo",
-	"vejU2MrFoltpYnURqqz2tZJlvJDkRyoKqBoda7IgtFYEZWnXtMjH3gPS43AN1gKP3afj2usPsnDRaz1e",
-	"PHbQEofAsu5hfl8M6DrvcZbTNaoxpot3VmqauQ3cCkYLb0wO3bw+X2CRbLo1rttWVMf5HTsqRVpxjE4E",
-	"XjmUdX9ifTy26a7ou561Wrlhr12IN0cPdNNtbmB3OiwYa5pnDvza7dpCjWqj+f/z3jnOrzVms27Reqqb",
-	"J9DJpg1GLXKiP4YpYRKP+4+rP7+XLoE4hdS030nuimVHxEXdvewb6FjxwTWBFtmdK/eJZRurjV8cxktd",
-	"3WF/sfgA0Et997dsMaNp8EuOewS3kFfimB4mmaR/Iyl6aYxHyJcR+lo/qz4sJbOntDmR9pxWUhvia+e9",
-	"BIUEUug+mEtRTP2vrUzTCfRMMix85rJOo7L0zes9X+y3T7vIr99N/yed/uti+vzX5seHs+mv/z0K8dBp",
-	"IjJW3eqUn99LVXm7sPmk5cr7YsmP062qj/HPG1SBb5eqv+CfZgmYgNI1BFPM1clu8DhD0+8mEz8oP716",
-	"3dNvnhyH9I/metpRoewIwDOg4xeg2XZB9qKdCBAWaXhDLMOq/4SaxqONdbZKxkBfmkLsVhVuaAaE/QbB",
-	"Rd7XPD1WZamP7PyHaBbvGByveN94yx4jlR6/i5G+gDpZYjgK7C3Vsfou291bXQHCAXoYuCHCYnr8AW+8",
-	"ZZrIpqOmH6vHqJoNNgYdpNRs6YL2fesOhnZT/jmYZt3w5mG7Kc+Poyey8ag+g6bxjubrk2tIuMttQh6u",
-	"qKGYn3J067Wu2TuPHDYCqXWoER61faMzCTw+sjPMqI4v3LWeOe47SFSnO8xt+54HmkD7lBM0b9kxPcQA",
-	"sJOP0Q4s6IgnskpVy6q6ias51A+8OCu6jp5aqmcIXJTK8UedpSnnBsFgjZUCswPDQA+0wwVNBVrT6F9J",
-	"0/IIklFvpjY+4TrzH64MiQP6rGsFaS93Dqjw9s8OZAiaEIJia6QvVQBHBNfEmrUAXxtNXnL+iRhlA7Y5",
-	"POHqwFXBlEYHCKb4ECMllmDbse0kL10szFq1Du69Ls3I2NfJA3isVZDchYuNxe/uKVKXQhk+ZM9hExgR",
-	"hyuZmaloc1jAM3awKyUz2jeqa1mmGnWzeF/L28TsPFpkhAwtzEffYiCnyM0Fo6XBHrmMOLvkUHtigpZm",
-	"N3hPEi1z3dDW4MmIxEY1lkOcRyzRPlcIVswSUK+HQIctwKNQdGlVX/eieNn5uLi+tdpmgHQUR0TyOF4d",
-	"QKS0bLSsgEVThAq9jRdERRu4dOS+gxyL1bbE2x1MssmKiiLV5SBWy4p2EDgFWnQ+EJ1eUvnGOX5Yu1Z0",
-	"lzYOVPdIcKQWUrDklOpOPrK3mL2Ru2dBH5TNxLI+Wn3TxoJeJvIxkHSpO/0103wp4javKwx+oOEcagR2",
-	"0CuqWGEJjEFl+yC7Yb72Tmd4cBnVxnVRYeh5AXR1pzBm0LRf4xsCpogo3EBStWDXI2i1M3h98jZzR+uw",
-	"Ue/BnVzJDvBZ63MG0pKJPJKF3XzmBHnTIsQSs+t1EowOFPQt8yOS0xHFPAbkjcryrjYtueO8zgvIlsNG",
-	"3ji1AKGbhd7URpOqLg3flEwfygTBEME/jhCdmKuHmturJ2So1QhJAuyCn9a8NsFVDvLfclSnYLSkBvyH",
-	"W16WnFYaK0cLyEWe09IeE3BQMxovHrWM1bBN5Oq0n6fZIYSb4k14uFjqvreHZ9IjqFr0vgI+T399bGk4",
-	"7FHbgMMVdluzuvm0Bz9Y7/7iOqRu0zXrnN3OCYwKJ0ZvmLc6vqrZ+JbfsB9UtIb0g9zw3NXrWDK8INdz",
-	"SVVxnZHrgKD06PWb/3zz/s3Pf7N/nSuar5np/s1S4tHL7//26sfr7KO4zql69P3fPlz97/ZD+9rrS2JY",
-	"ySpm1I5cgx7mHvcpepr9BvLTpZAWSm42rHhIYIJELj4K34nsBbn2P14/JN9TtMtcvo4sXXc3bjyQkX/H",
-	"tTa8LK8z0Bg/ilAsKKBFGJYwsxur1T0j+oWLcAuB/gJS8humH348LFYpqKEttm2oPtR7kU2Mnd/xlBV8",
-	"LMMRU/ucyFm5i/U3PtXPavysGBz1HGEgDE+hSoJPjjICEujpmN+L+VLtdJhYklVDjeieSVpAuG6klKjo",
-	"EJjoo1GymxN3MQcw55vESosle9dgtd6HSGwwbAchgg/tmFzKeKPcWOLP1q7Qip9CbocngY/D3onAaU+y",
-	"PjCdn+iafZBrJm7TWmGMEz4CtH5QffNpw10W9cCeOnTOyp6q1DWDzgpgElojaa/NUzeyNATxScmyY9xJ",
-	"taSCa+zd4hNRmoYfQkbb9e5bM7LEfAO7mOgeMaprxYoA3dTdilLKNStmtDf7oxZ7OMUrB3bOle98CG3H",
-	"x7T3kdDR1f67wPx3V26E1+uIZvy4sFP7+Ru69GTu/8RihSRjudu+BTt8RRYRcDKHg+L6NJU4FHcxJpts",
-	"Q+tkNA4/m81Zbn+If72kR4XPu9K9rqRi9jvApaI406muQPZDkssC3cn5SgKHYuHL8FJAAGI/zrv2If/0",
-	"77H2W54IyH4KCULFxG2sX2abSUMDg0lgnobkqSOUaG+Xc5XXlUNanlVDNbTu1+oRX3QdPMc7tIe0q0vU",
-	"7lO11rMNUzNTKxFXlI80wId7Y7al8SRi7FwWsK5QfFO9Dq5M/4bDGs/Qx3ewujGoW1xQSWKew2qz37J1",
-	"oArNi55WaCnGi+fhWctynPR+X1cVjUW7D6onmEkfA/+WQ2D0FMxAgqmSpff76Y6nkQy+KB5D3/ZN8RWq",
-	"JXvdvs3GJCA5nNBbaYtHoD72q0ftUNEFyFv5XUa0Ebubi8ZrjrG5/41tg56+p/9x11J9vxf4Em9AuWHC",
-	"l+lCnHoPb+joVahZrli8i4bxU+pNJoGHDp0WOA/39sytI7p2GY+QaCYMNNdwzQQ3UhkEgrLXP66ZqiXk",
-	"NziPPBfke7EsMWjxu6EynKbyyGeaRFo/R9DZfQd3iIViuw4jC7qLBkFdfHRMXs4r6MwY01BrZUYBzJfR",
-	"BjK+lgTRa+JQIuMrhAcvL9ohNiY7S8zexG1wqw8E7bE8GhoebmmeM1/IfrjwE6T7BYyFaMPNimsnxQ7x",
-	"DavF7CbaF0NIktdKMYEu001tmG9OuJWklLQY2mg4zT6dZKVIh11azG4GKnOA2T/04bFBax2cfammbXds",
-	"g5vKjDSs2jBFTa3YLB9apzuLTHhcl5KBqgZ1B8PxV4Mk4jYjHJ7A/6HJ7XyXPEPR1rZe2xh2StItYROu",
-	"YoQ3ukVnRe+QQxQIB8Yg42sDV1XEN9GPW3UUniohhI8BU90DGFQS7qlPRR2F25Sm6y1S6LuE7/XfUERP",
-	"2d+Lff3FI7qBIYfr0L5NvV7Jrfb9J5QPgQ9Ihu9uZKSbVE1Vwakg2Mba5yOFuXDRCmI3BL0T9uxIN2uH",
-	"pcavQApPzHiTEs+Rg94MTy8V3azib0th4a5cfz9Iv1Ho0vGdDDq06Of9E7N93FzeMLlBx/Yw9Qgl0zHt",
-	"yL01OhnnVRzZa2LM2YOcTn3YhvbJr9B59sU/LqbP8MdoedKYoSLtI54M4fINE7efYHAE7I8aR/j4lxQs",
-	"Ur81jPlSWVZ2G70DfUzS+cDg2hjf8xh3bex6gbGia3QZBS8lVZHw+Ti7wr0ralvcMdqRtjNag96tdOgO",
-	"mQJJkHmqer+3aICVeoF+3GNp9SY04pxVjmEPpb/9xAW09vt2+vRProlcHNXygKNaXf+bdcQ3SM5LLKy4",
-	"L4dEJD7KNYHiNoS9d8BY8QbDaNalZ2JUfVAzLBfYimEK3usXxI9pXPbdFtL0FKMFF0un7LRbpDdrKJih",
-	"vOxDlnRLwOsmhvLGWVmkGgTDh6FDosK21pBOPIdE0PkOEgm9agQeeFnsIr52/x3MLbQaHcIrTHozbCNJ",
-	"P9yUrGd/j2YD2U/9a8JQAU/T0TPBiT4H4+QVhukWwsUp+vOmQxL2Zkh4Ujy2+SGh2Scz40UqkAeo8+yT",
-	"adAQsHZWCixlcVhQikHbn3RHwXqzcpw5BLzA2Y5Qn9hO6/BLDO/r2dqE/ocfjrnIkFFOfYmFicSWcOU5",
-	"Yh+Kvc/IOsStaJtTvluNlR9t6dNt6LE7BSKx9/B3vhZfJiTuH8ZSfVezuJuUKh2HrLnhNB6UDl6d8EwA",
-	"haKudmBYEVG/v6HVEuWwN5U9Tn1ttbcyNL4JnSnj9UHRrHns9wrAm7g0jbd8lFQhaBiJ36YWp8JmdQd+",
-	"/OziAq16j9RdCwSMHtbcV5bU8JKb3W0CqZ7iTU+4sKENO3QG8TvhieDomWbPuBzBYcZ0FDPRkNNBuQe+",
-	"NjqdIPhHAUgUbEi9a7z3xZptDJG1CYX/pVxmhCmqWdHA4WKmWdfef3bc3s+7KWP7C72F2+pOCYQ9mYNX",
-	"LGd8E2t+c8OESUGBr+hmw7A4bHgA0uc8RSDNQTuHaJ8HNpdLBIWjhmyk5ibRFi92u/uGMk3Dli3VpKJF",
-	"PFXCKovxaaEe2TTOpUpxrCxqn/+65kVPjk8MxXX5QIdVEbowTDV66y088p2MILdvfmHxPXdmUSpwtaRc",
-	"6L5+MS63CAp0rLJCAF3f51Nyo1kJuH1UlRyW5JGEo23T2JKKkQbsiKy+V9g1Kp3YJ1MY7b3IzWNgv3Qp",
-	"R6hlYXvel9IcFavBo4xkDDPLwja6JfppNBTs5Y2f0+fCmtAuVr9vX0Ol40Kxw4p66NgOBbReFbCWlqqc",
-	"tD1s3nnEp5B73o0XMyWtkVGbNkAjhMH8dDqukDBeL53fu2GG1nMco0uqpQBARHWSh1NZwmn1u0E24GmB",
-	"6ukWazlxSaAxd+1bCNlnPfinhk5CnUOfFHilNO0E7VabuF6dnOm6YreJGYFrl7M4LKw1HEl4pNVi3PWr",
-	"a3fNhlRMEJv+QzilHQA2wHmnirUkKjw0yQAcK56KHlmsqZW4BayJj9zvB0JMRvRWliUTGSkZXVuGkIoU",
-	"tKLLaFOa6KxukXrvumDn0cujgZ+MiipASGyQ2JyAgkpOMmelFEsroA5h2No12K6ROGDC4Q9wluLTqctb",
-	"1sCM7c482OvgHuytH7nyfvfRh2I8iFHr/vYkxpwvcG4B5ollJrpmU6tpRdsT0rJMyfFQ2vTNt0chZyC6",
-	"lFBzksgiWM2/Ufxf4B7EevmdZZ6SCwQ07hxnTdtlwvibB2T9NQo2W8yENDNXlN8DjSeka/sVfc+KimLm",
-	"MA7atKYCMpr0Sibq+j2Y3YiyoDYKYCfl88nFSXGnfJer0GBNQkn1JzNFANBfe9Bgj/HLX759epRhsI8o",
-	"pIkHl1J4wZOj1XjwZWpS6ABNnQ94TqBYFbwOHHpeVFxDb2ArzFz67iW5sDzopZcrXsdH22s73m3f8A5h",
-	"EUTBE3fOUI1Mcu1+zDiQPJzVCO1w0AOGb1cuuCZdbVZOiK+os+0UOXYokbrgz53i2R5o6FZjmsOrySEz",
-	"aNZq6uhbCbkGkR49OQ5uEPfD68FlvB4FYVTHmrHANicMACRrFVwMJgrFih8TBRwCOmtwMVDBIvEfAPOj",
-	"aybInIJGn/Qnfa14w5bqGL7UNvgpEJqezHfEHpysUdsDqBj4HUThfA/c3KJLQFC6HVDDQUAjfVBv0dT1",
-	"lybKpwkldkwiGCv0C7JUVJgpSBcHlATiJXP4PpfE6sHTQm4FPmS1V4DAEUX7+UuC+YqAQwSPtT/8KDQz",
-	"U8gOth9eQoEaIIMcPEr0lm66MwEotEtyIzkOeflRdKB4MtJF4rG/OyCe3RTfVPKFwZlDJnh3bs3TWZAb",
-	"GVHMmv/W6nMTg7PLNetOLpzoy4/CscfU8s0U6Ifra+reM9KG/bkEtdpqIQhcTP4U+jVL7UrirLEDggxN",
-	"nT/HQBYaNWUv/R1vHERrcN4kcD9oQ3e6BeyWBSgfhyTVwogLszhQ5Vp6GbAG3D1Wqz2qoqU7KqSO4dhG",
-	"Cnfr+jCqTN5fBJ4WrRPlGsy0jg/kyrvzE5J8p/hBOCNOCgByUzaxBwIiFQ69fSgI1c4jPVvm73zQwqaC",
-	"oRyjT9z9hNqPPyyNXdHia4f0Dawb3WM4swMznPrvxJE4mGMNQXcxDtrp/mYg9oI4liR+wh4g7uI4el0k",
-	"olTw2QivKuqIp0/YKtNRrTvnaqGJPWB7X7onwb62t/3h7qKM9eKo7abyQKOIjCbLwopz6Eo9tPof2u28",
-	"xIEjFL5Tzlm4Gg4zP8bnld1v/sotcANNHA7z/Y/fTZ88+9brqojtEGMREKpR4njswNZsXPTaSWtLiync",
-	"hyHRbYqxLUgpm/q5W0V56jt5NyL+11H5c440zZ6Bspg4NQmIjD5WSBd/jC0wi75lS8dwGQBozOZs8Ff2",
-	"47WwP1vo8x7elaDVy0ZGJIJ1AGKqV3JrjQoEUi2pNi5m03JO47B7NO8tJLu/Yi2PzRpJAR1fl7XvnkDD",
-	"rl3D5OaWoPErKdBS0acDR7g1xkFfSBZSMTUiWYZcTVWzSwIoVghh6VUADN+28Km5GQz4G1MfLpp+iiXd",
-	"4NtjbdJ6+m4ex2AYF8KDLK2ClXQ3S4FT8qWAvo8VI/UGi1C4JlWdr9pHAwRwSxqrgaTCGTT3QgRENcZA",
-	"4wr3jvaZvBU868G8opM92LXAqm0e9zyTOl+1uom1fqe1ZrqH5yNN6wIKu4tQYqL3ICXm783bXgGSTrQr",
-	"ZVsSHFHKWmKj40kckbvQeB+jfe6LAbP4vlhi84gbpqLHANOdV3JLFlQR6puKEU2rTYlS4pJcdLxWFI95",
-	"UEuGCDAlq9joFy8gJgzN6+C9CJQSzplLGWCokIIzpzOVrcOXhHM8cCp1WSJY+NELOnQJHWhT+2Zgw4wy",
-	"rDwDKg8vGrbTeQ9fuosxA5ocoqI6HM0+7H9LZM0MKfgCzr4pdw2UjaoFZlg5gDOHrWnPdOhECtvpBrRH",
-	"FUoHcFcRcwwdRniIRbxEr5Rbp8/20sc95oXviBNi5OxWkDehdGfSnLJmY7snPyEBXzvC5jExGBpBRIpP",
-	"u4D9VupxQRZS5eyFc4dBbYbDxu5c9q52A8OctI0a127N0PEX9MOdhSW44z7wBBz2wh4+zKhzxvpA8ZlS",
-	"iJNt9WPsD+aoCf3TreKUW0KUqQLSis269VHjebe9tqhJ4GrNW2tpjbwHT7pH1gTjAe8fSZ0AmUsNdJV0",
-	"zedp1FhYyW03OgsBjDkzWyxy3ShWcNfSpOkuXUDnJJ9ZHTWSBzcs3y+icc2x7cQSBDhoiPf424u7dMS7",
-	"qkXKYSXGeKt+x9rC9w604rAxQ9MhjVtRsag1K7qlZnAwOoVbfzA4nveMFW95rHfQfDeLprJhDq8JbR1D",
-	"6BAwptPAPKyY8QS8AsDjRHEg7rvwo4y2rQBzaC8xGe74Jb9hAoMt0Olnzlboxb0zsg8V62T/E8CEd+ZY",
-	"E7KFTAjUCj1ofMxejJd2tHCJutlfaFeoof3/Ez0tWhseshgcP6WY8Cfs6B8DIS4lljC6cO6utcsBD9au",
-	"pKlbcCtw+0P8O6Rqvi1CZ5s2ecmf7GwV/g2RH/7c7nIAiZcunhX4DDYvJrjtukIi8V7BF6Nl4nDhfOwD",
-	"2s0cGM7eDw5LnhU6oa30ZGMsXaL3npiDwytIJOEfmB3j5Nh/hlCxI5VUw1FxPXsf9PXmY7qDBxkVeVMV",
-	"2ObYGxyD9aLAbFJoHUgal6LgLIbLloiA9EpuIHVCg3pQIm9ElKHhJorvGbE/H/RsYVQ55JVDtzX4U4kN",
-	"HA5fWOualmNotXe8252n4U71ggcIlzmm9uP4bXaslzr4cEBukZV8m51PVLs42eLi7L4FzjzEgS5byWjb",
-	"FTSO9vnLXGBnqqFHYh8U8unF82+PonXC9FP0e6fYDWfb2AU+8oy5N8XrLrKRfcFbL0y2CB/ZE8W3PoGF",
-	"HSHHLRgqWQrVQIQDXkmrSU+bRUBMmBVTGjQhL7qDinBf7JEudNrfggMOWSpZb+LK5aiSnaPMEylgOLqD",
-	"76Pap88sppAl6pr7N9rogQI+Rg37Ep2Q9jfqPryhC0gMqtA6jtTtKgN6p2mfSQDv9xU1vedL8WZseWkA",
-	"RR0FCBSFR43OqXEJ7DcCiOUGe2sc9CNr1IdOcvZ54mxsbGbGi6JkQTFEDdmnR0HkD5rHu4aCGPRAb2g2",
-	"DGkwPsPbRin2KFZi9YUbJUq5zWjYqYp+GtcIZfr4WbTnORcneM/+9cZdgXFitY2/N5JMMjgW5jrrRK0g",
-	"dHcNjGi1HXU9b3ugia7VguYsw3jk7dqLHoBPom+11ZPHLixKOHtp3uIWpMUNFbGcjJCeLxeE0XyFGY9L",
-	"SaRwVhVXeEG2GeLfj2Xez2cLLmgZc+7CAN4onQf8A3cdk4IXvmtkvnJnXbSRatoehl1esgTAnVwYJnBJ",
-	"ZisRQAmMa6yTUnLOhVWwKYH78pJcYNpyd6FPji201T4wQVikJcLNHpj9MCgmbYYxUTvoHxbm3DsqPODo",
-	"x8oCTAvX5LU92LdPjw1l92uW0KKgDaVvJKmsEFeMFs3RAN2uUzj0L778F122jO/wh5yrvIwXoAUdNXo0",
-	"8S7AbZULHNP+AHSABnuezpos2Nb+t5Fa8z0hd5wS+ymlhleswCIde2bXQuZrzDXCgz9lJa+48KAW8OAU",
-	"GA/yRzngX7idbPTgjeTCaP/aZFfFItFC1BqLGitSsbUj+LhzRrRLGsZmn9C2zrUQxK0LHUbtuaeH3SLR",
-	"IyiFJbjdVPd6BM4SZO/MQVovFMVGT27o7NhUKrWo/zgOo2JYulQ1gJlUdGcHZ2rPjs/Qw99yrXX4krrE",
-	"67qlZIDM6Fa6DanNKtkywqxP2gVQKARhQp5rwF2zlcR+u3F5eUwC55xAJyUNncN9uHJHSkZvwF9bshtW",
-	"jhJhdjmzOest3qqkCjUmeNL2rohWBV90Sy8SbZ1zNkOG78v1Kj3ojrs9LL9upTIrS7RW21V8U9aSCmja",
-	"OVuutd2PLzLyl4x8m5FnGXmakW8y8gRo+7ht0/V3qju2usbe+8uhZbCJs3NzD9o1zhm1B8qfYLi+Ar/g",
-	"BtBKAiAIqzQrbxKe+obCx8L87/DJIzlJDRmedssLH8d0NBRk7bP+bEBRYbmXcuqangIaRMUKDj/ouop3",
-	"iWasiHrIscFySwhgG05WsCIkeoEYWfIbkJLoI7xsVyOiC+AheemSjin6otFx3HK5rijgRMyZ87m2Mq9c",
-	"jn+fAzq1rL5LH+Q4LCZrRIjzXnQcF7dXPDTbUEUNm+VlPdcxBCK20UEnkAu4MMCNjzk41Np2YunlLXhY",
-	"cyou7aOetXVGkNVI6wLFKyvclhHEPGv/zfab0LQf4Gw2V4yu46qE67vdESQ87L+XHfakdfI67POd9l3H",
-	"kJv66ogTxQQe/ARvzYRdIIqo5T2nIpEF4/2+TZt8vLS5hkCKc4PiqXB4kdixw8glXLrx7H5RpAHX4NOe",
-	"qBg1YVaZ10jmO8J+q2kZb4iNN2ExS1S6jm8D+4kn7sEFVS0i5Q50sxHIMWoEV1wk2Ao1WT43Ax9MvaHh",
-	"6khGAzov0Uuy95ruVWtYgvQHrwmwKs3qMt8qFPQ9JevlCkUMjwclUpd69KBdArI7VSZIDOQ6/HQG5gR3",
-	"oashUFJ+ePhmxO0EHzoYn3kngcisuH7h+A0ZEAmC38AT7w1iPWwqpwgZ7x8FJ79rgQe1tzXmMF+vkx+p",
-	"FI2UTz8CF9tuRSFnUIoxi4Hat8EudQRzrV3Hvzed/Yqv8QFtsZ5kIa7tIxHpXJIWdSJNjmbW6I0ljzfQ",
-	"QhDGa7PZbdxGLXG24svVYJkWvlXKbWyaKNWKYPc8f0b+jVjyqxtadkCES7nRdg0jZ3vXeoDbkmtB1Uwu",
-	"FpHadUlyqpr0ancRriDYCsqaFQSX7Q6Grue7AROxcN0wd8xEdZF04Q5YjfEigKNYAJE8+zueA5iNm24f",
-	"4+sYtm0fRoR3/kVJE9FHomCJsfsw3X3Q+ysSYmpMfL5Z8yjheTRCdhBpd/CGzZCedO31RDemVuwq2vu4",
-	"5YcJ0W30PFh7mnnPnEuRzYIn1qvsWoKmA38N5e6YZ6voVrTAJZxG7D2gsf7n3Xy4o32bnfrRNs9cYzw3",
-	"F0kQGZ2WJdq/l4SSLS3XoCK4Urpk0sWIHa0VA1f70S1tVu98XW6k1Ka99zdpklj7ThCJKXhWIMuUtrXg",
-	"cQcKlDV4Bx7XBPu4hj0HewLzI3RFy5LpgD4tF23HClLdKmZNlJyi39Bqr1VdGu7ywtN7nW4sFsvRRIs2",
-	"p0KA1Ur2YGM68nFUvsHejsU3CsCcotd99D7x9gHekuDrx0o1AwirzpsAd4bGmywjipXU8Bs27CobkBP+",
-	"SlYbqyZ6He5WNwIkQNs12hfEaPOBzkv2vQdtiKKnpds6ONnhG0l5j4vPxh2aT5HqMZds5XEkU7X3LltF",
-	"OzRIZynJgteVA+oAY8IBgXkQxKh6EJ7pJpabKdWozbsk8w3VWMe8oBxh9Eu60QnE2QaB7M69+nydaix/",
-	"3iOiWqUWWuqDS8ChnUZavOfr2Q0teTGrhcFeGcNgAsaaTXnU36cNL0uXv7fBAsdY02htdDO/7hvgz+ho",
-	"t4cXCOA8e/Z72R4Ts1Izgk4wh32P4iAc/MHtrsOFMBCtzu/+hwGtor3l01JIsNiik+LriNpANnSYrM3G",
-	"frbutMTlxroRG2MA0elAwBKfbt4rIst6/vMCp7F37oc1UHbdAo4/PLiRVGileLytGcT9I+0dggP3+fPn",
-	"z/vDaD0K6bHmD3YDrxgtdi/Hw68OblO9N790z+lEw+kT52/lilEnpocdWvZpwx14x7AvpPoO0zkrE1AB",
-	"N3Kd6hpz63wzgLVwSWc4dhuxMNQ+O3I0s0huTbxcCDLHhgs11537iDBzL41OxQORDAWinks5rt2qXtEn",
-	"z75NGe7VRs/q7noHWKAHrXOloeUASPharD/go/Fz5Jbnqzqb+YUhwnpixDwoJY/Xtic8fRlhosjIkm60",
-	"1X21LGsDbn4oqM8IABpkpFOLb63Q4O+JeD+qe0vYw5XgGFFa6JqWoApHm7+Da3MB2UXQ54T8KZdVJQXZ",
-	"uI53f0bDG+KLDiwa8NsgzB/DK8nXpTtRw/sDvDGsivHTlotCbocfQ4fG8gt87ehx9G/PWtOOkfAXKszP",
-	"Hh173HWCZmwEj90+jLFya6uuKCZtx2G8O3PGFx5OEzxHea242b231PDygyq8eoFE8Gb8U3jBypgNFvrJ",
-	"NaLQcsSrgl+9HwsPpkPb91Td8L8yS1bQ6RcRz7nVeklBdy7pgZbVVPN/scLhte+g45K1Nl3FrxPkDz+K",
-	"j+J7SD/BAPWf3v38/kNG3v39Q0Zef//2+w/f/9n1A4HI9/WbglUbaZjId9O/st31C0LJ3//+5nXm0/Y+",
-	"ihumwHP67xkCUzjfdl5yJsxD8p4J4xr8h3g0QOLnUhj7GTfONjYr9lHAR1ToLVNgUUFZVC5FQdhiwXKX",
-	"woER7cNXPL14/pBcYT3nR+GwEn2Rk2IVsyedFQ8J0sCNY2SI8mfY/aHWtCRGyowgxCk3HwVE+laMWrId",
-	"0MVn5ShsO0OoJtfwQksx4Qdqsk8+Cogegl3QKkYVPuEZ3wdteb1ZgXAWIbfgIfmutaKPwo+MnqJAaj9h",
-	"KMaZAgDVC4DOuX5IfnEPfRTdp35xEITuwUCckJqNy8E4RrNm7gBmP4o5zdcvCF/4sEerw0x7uwGNHL6b",
-	"odH09OK5I9s0wARfZx+FYwSjdhgsxe/iSrGsj3cGATb/DiYJVppjBPsEMue1Zr9dd3ry+ESx6hJWRAvI",
-	"IqN6jULafBQAbt3t3INkvvbI19d4vJSSjus22Dvzf/xTS0H+dPXDK/L86bN///MLcp3LAghbkGuqlvq6",
-	"U3uckWtsg3j9UTQlyJllB4T09a0lH5IPAV7Evv2bb755Tv7+4VVGSkg/0KQCGO0q+ygcUFL1SIPfzvJ1",
-	"AfN9yQD9FXGFBZHQot8uDuuite8xKbfC5cb96enF08xuVkaePnny5wzKB60stSKhoruPYs46PBLAU5lm",
-	"L8jTiwtyPafF1H3lmvzJHk94wO6jtEZWbv5sh3hMrjVfiikX1/Y84/dA27u2H39DrsFnUpZyywr40zP7",
-	"pymWVsEf/kKu57LYTXUpt9fkT75FJoTvPwojJbGflDss9MmlEA5ImIlCt/FXw/rInBEdxJqd5+NvPgoc",
-	"xUg5Lalasmvypwpzfaggzx4/IX/lL6Gc76n9qRVKt2u3a4RkC3jZs4/iGvKbpvY+uM7IM0sxiMYJWsLv",
-	"35Drea2t3Lm2I+LaLH00UzdMTbWRG32NKUAfxfUVM2o3/c4y+fWLIFH2jibMDt2Xdk7g471s5DWKAFz+",
-	"R9Gsn9QC25JqsmY7YKkP9lTxG0YWjEHaMSW/sPl7ma8ZtEW5fkQ3/NHN40fQz+3RZ/vfl0f2G3AmQkTi",
-	"o/DKEplLqoqs82X/GX7xIXlj7K4UGsGoF8pK7o/i+vPHiZEbnn+cvPh//8//K/s40ey38HNBDcVfvlxf",
-	"Es0YuX7Lb9gP9svXD4ldyG+1vSqu4R362l0I1EA7jY/i26cEP8nAuYT8bjU9qoNQuyDXFRWWN/AVDR9v",
-	"eH59ecgIcNlYSkNfVzcWedog/tpHASYI7mF7fO0Ro4a0hBTXD8nTi6fuODBz/VHATkBKq5fkrRc9ffKc",
-	"XNsNm0KqAYh9WhSKaY1J8q5XvMFGafZS1B8FJkjIhc/QpKUVnjvHo/C6RV2W14QSZM3m+0K2c0orxE8u",
-	"ec4EWhBOP/rpzYdW39nJy5a65FSPyYvJY1/lSzd88mLyzcOLh9+A99SsQF3zPAOXKFTIYSulIO3eFJMX",
-	"k/9g5rs55vEopjdSOJiuJxcXCFgD6gZoqptNyXP45qN/Ou8N6srHNGkcAFS7rkrnP2jUzcmLf/wKCY4V",
-	"VTsAC4ckLUhXVC4hxoonDM2AEWXP7wrwFQ1daoh5oPic/Grf7MnQ8oRECWFN95fB9r83WsAQ4CaI0MOP",
-	"Dx8saF0m3W5hfo98s2qgYqDbh1YWdQtVoEUk+DVGoUef4YcvqIGXDBN2u8S6YoYr9tLZ1xtqZYdhyr44",
-	"Pt/mkUegcIGu/2uczv3r9V0OT0AjumbEwS6BniYXBO3fPRqNXSHQ5R01K1jipo5w27va3JV62dFn39eA",
-	"4Xv0ue/RBHUbAne+L7Y6Hc+jG7drglpd+8vXZYIrtuQa6iY8Iyjnj4Dr3QOdjTk4j/JVLTDd9k58Ey3N",
-	"tAfbmVYVo0I3aawwKlZzkYLrNdihRVBYDC+7fSo+isYu9V/FTqoiZ9bU2rKynC4k9PULTwjMpaiVVd7o",
-	"lu6s4vJRhKqFgu5IKeVak5Kv2SWiS+EkF9C2XUL8nWyp/Q2dRQgwAWrUXxnbtFYTph0sLm+cajKX0mTw",
-	"drCVwKNlbfWNVIaWYKdjt2GzlWqNto03snfB+EQ0O3u1PNB4oaMKhOahNRXc3TsFnrthUG3F9m1p1K/R",
-	"RoMcWQyEdbCfrUVlH4ME6xX7RAuW84qWaNaiAc6RJkspCwBsafLQVi53HCeWOSOWamjMqPhy1WqcABlF",
-	"XBOrcSEhgatrsZ7mUixKnpvLhgpWZXsB6q3jFlRL9gSW1AZ8rZP7kRH47uHy4XSD/pVtopcx/v3OAuZH",
-	"l8tDyYaznAXEtQe6BQXuRAumZvSJllCRmFLmgF9/dt1n71eLwVEilPsQGuDenXy/dEGRXQy6kAg7yQVq",
-	"giCUQMu39lzjcD6k7V3u8p59CQOeSOh39/U7Vb1rVnQndev0J7c9ufO737/T63C1420T7GvXE8XxR9jB",
-	"zvmDLv59JsMrbPN/fyKKqpS1AEOfxlRA13nUTkjT5dHnnKovEY7niHIBuTHOosU8iy5nZANJABHyHkX6",
-	"Fbz7zE7FK6rOX+PNMeXV6bs+XQ28YOh1PsoHTWbMowDIlbqaWtHDLMoy4HZq8QwrMTgbCB5W/iRL9GqM",
-	"Jn/EX19RrWcV/TRbxse42G+M018kmLJmT8JNLdLF3CgOxv5Et62P3sKGlhARcJo63sRuz6XVmI3bTs8l",
-	"rUypDp+A17NXkP4ET9wjDe0AKVGKg9+afgnn1QdXTZ8SreDSA5Ukeuu/K6n4Cb1+ZybcwswGSbfHv6d0",
-	"s1NzHt9DSu8zpHPD9wmtW23Ad+YttIW9V5nQbMCh9g3rvS92hhx4sl3JzslvmHkUqewqDtXrTpAE2xnl",
-	"kOfNHYl6zZ9XzaP3bQO1hkpsRWvep96QH+UWnDQdzAy6VIwBsmy7P793zTShPZ9s5MFK3DYG7LV728mu",
-	"h/m2Y2Sn8MJ+VxT2jX9wP/ZLBbkS3n/ZwhCG4hmP6ZL5yuXGq+nwCHYuwLYdLDEP7F/XMGJKfbuv+D0v",
-	"5fon11riO1cncJaStT3FxLmGk4VImqFRDZYGuHS2U/s+Hmg3JgwyZy4I3WnHEZzBIKdXFPU2buzmXrqJ",
-	"hfSaUwrv7CR+Dkf427HGvWs92KfzXK26umTN9ncYxh5u39DFhQM8LhtXzgmZjeWm24sK2cp+/Lrs1snF",
-	"PDt268zuPB1rwEYd71pTOQ6pNZq6oMh+YurtWEczdXMrJ+upOee9UxreuwmdHfN0Znd+zBMLvbvNtWyz",
-	"waRJ37V/ILNIqope2wAeOEuNA6eWsiCsIo+ruw+TrvX638OaK1gOxVf93qDX4amz3C8/vZQ/qZn+ibRA",
-	"gS0/iade/Aq+j+1ytXL60Wf/4z3bba/dMEcTaF43ZXz3l0Nz37kxfhFnqlZ+VwDwZkAna2fHkAD0ox14",
-	"hQP4a0IGkNxdsR6pHeOvR3NF8zXrTVp86R45T3HuJheRDFeIC3kfgtwhV0CCQbNj7bIIo5t8WlcjLvdV",
-	"svamZb/fMR/FHwCv9XtLoagi+MrO5MoBCp1bCLKZ2/kJlp9QA8QmPx7FOphid5YgIInOgUFeK7o9CX98",
-	"va2ySyCYSvfJIY6faosaf+FZbNSZOp6aqZ1jNgFiaIaGJIg63u4adldGcb2xvzqHfC+Kd2EN/+WdHMMl",
-	"34u2GtlWHIFnQKacmmkAm2UKqkJxPrrC9w1u3BlqC35258dBML0OZN+enisVkRvsC1A5L/ch9Pid2apk",
-	"ZgoXFyAunAVbvWXGXhAAx/hfYmkUU71lxumgBPaT0NKsAOSZOqhIMmel3Pr8+6YfxQklVcXU8jyMmZ/s",
-	"TPyzZyii9uZ3fvz0I71xnQeCYNKIFMcRWxdrVkWBPXtRVG0AJuYeZJXDUj0L1nqHc7lC/NU/ri3k1tF0",
-	"6CJtFNs7b5lmrJgerfFoWjGfpfermV4ioGFXecICEXnQzcTVdYG9CtK9wd//+p6uhEPbUu0EHu17Er3d",
-	"5sbnJ3n/g98wl7zgeSvg/Y5gg/GHddPqWPzVhaxrNut6qt8XH7S7Ev/OBXvtHtEJ4dLui0c14BO7yknk",
-	"Cs2MKaGE9ETCB/OxIEVmu5IV6cB5h/58gRFdE7YG/heKbk/Cj5sSu7h8dUZ8b2dyKmH2ldW5dqsEj+C0",
-	"r9HBHxAEzDUkQwv0XtS6DlJ/UkVoaSXnqCKE6UVOcevDe4iSBfJ1HQh/sAhYWMXUeDjGo6yQKL26Iz/0",
-	"78r71X1VIiT2sYl3ul4PvtcUhD8BB+zV+/8E3QDbtmo7Q31pTXy9kltNApRBM4L94HwZpNVFIZlPc1u3",
-	"4+8iDQCZOpVKE1yS98BDjnIuSI7QEpYzfCRSAwZDa+c9qe+UapO6NRus8LNT/5upnV/F1/fY9pYgpjhu",
-	"JZS2RvftyCF69Bka3d1zihOQst8cfAWuxruyw9fPb2qv4/zMxnc1AEC6ts18uTI9GttoJnoEUMDT+w5w",
-	"73FTPPYEyMhn6FjwEzs/3vibNK6iwrVAAMdtbu1J5A/F7sQcBd31qW2vqHpNd+d5Ybu5JfOV1QNNCkTd",
-	"PvmdXdBdaLBLVQa6HVA0cxlu4F6vBep6TTewiu4A7NLaaCe+0ccd0aH80e1s83XFh+uzcpZIG00PmDP1",
-	"Tf6iuGGkkFuBtsUWCqmcX2hfU+kFUDjOKo+gVdLXZ5i3dhpv2m1z/isuPZxj3vuyKYRo2TahZ6I59MQ3",
-	"JHTJGs05u+M+A9hi7y/43a3+Jvu8LEO6B+j1HqJmq7gxTOChavoTO9DwpI0PiDKutyN28aoFwbLGqi5d",
-	"a78CsfR/d6vvdu6Zez8ozdyGH5bHv38tWYtTQKoCi0NWkOsqN05Rc2fkUSnl+i7SNC0gpVzvnbLz2LuL",
-	"exg9pSkCjQngajdl7dBQ4RTee7kljOYrouS2xRPNQEwYpiCbRxQO0bPi2g7fICWU3CVs5LKsK9EXtznO",
-	"WNjUR98LP31XyI35wQ1wfhiB7dmdY5WT3KDP121RQNEI4C2AqOIawm6YCN5luDFci3MohxaW20QUUeUI",
-	"XzzyDUDuhUF8h5Oz5ZGz1sg89TpMwoXVHDooo8c3G4zUXl/9j/DEWRr+dmopRz1O+9Qmv1UBV44gnsj4",
-	"+72Uu8KrH322/315RPV6qpjrgXd/9pQl3DHprtdXDPFKz02y+5mdKUIFAoyzqdX023AVl22sCiirLliM",
-	"xwYxSk7L8qvzyCtalvaxc8RCdTM7w7IC6uDTAAEX0bJ46B13F36YupbpX50nfoa25v912Y9GJ0FgDJqv",
-	"2zEhRFq9JV+sqCimuayF+eqcccVyqYofqShewXz+V+hD0qz2HEsHfJuAgCYHfiotK4a92+zEO26pUaxX",
-	"MnrDvjrXvbWzeEvFGfq5mqmdZ50SZLCaFVOuosQ31nRNyjAyiXiECKvE9R6y0qXrdOeexxq5pgvkbTmr",
-	"kmfAWD/Jc+WrMLMzDDNAx5c2/0BbWCxg8s2zb8UTQpopNMX76ozR7d9/lolVzfTOMxLVacCyrwq5tooG",
-	"2mr69oqw9U60WNPollx0Hhz0SooFVxXs0hnaVu3ZnaF9hdPr8lDAFcWMK8s4kGurD7JqRrELquZfm13e",
-	"21mcwg7/+uoG2MRLOWI/ujkrqejyG99A4n4y0k+ZVeLn2BfAOlWs6sY1sW/Fo3xr+421QvGMpCL+9+AM",
-	"LeWybxvfyuWwRi5wESSbrCykqqjBVirfPp2ctMvKp6koDvc9jDjngsJE3TDaKC6Wsc1+ywVGlj9r9ltG",
-	"VlSvMrtHwny5tz4LDzQp5TLDCiMw1wmFgGTmsHYxsc1IAnmmvwscpGXE+wpgFu/g5WcYvHQzO7/rFaH/",
-	"YVM6wP8O9t+Lj1Fdejpb/ahgd0PqTuNtMVqe6YY3Uzu/Hbdzg9aqbteNdGmv8x0ppbndJn+2/7l09Tsq",
-	"UJHebxu0vO7Y/C2d1v4SufwMQbhxYjjJP05uaugVAEkzbRXkTtzFta7ZH4q73tgZvztLv0EztXP0VoJb",
-	"CXRWcChhfv6dmGdTmynAwf+R+OddbewWnafn6Q8AzIUc5MXSpjaEal4wMt/vZ3Lp2pJTsqoVNJu4E7Mp",
-	"Zmol/lCsdgVTfnemnBbmdrax3pIJg/w2v9U9V9+t6CItQuybz7MJ5HlXUBi58U3vLknBaFGCBb+lfHhf",
-	"yEebkoq7bmuiecE7++o/cmEvLOAMHc7YncBK3IwgNDEVBVnJWunLdvSi6Vjg+MQwa03JEdyhpGH6SDLn",
-	"O//QWXo53exSKZ1h8qcp5dk0tGi68peA9HIvpTVvZbFkbg1nmHDQnt35ldVceY+j2zXUtDToZVIbVrgU",
-	"+OhmHjsyjz67n748ckCqp1e2wr7fi75Vl+fLWe3JnaMHK7dKfGCsUQwU+tZOwVl1P67ol2zJxZUf6ZVz",
-	"rp9dh7fDSZ6hg9rOEjKwfb9h2DfvrD7Msz1eQNGwgKqFfvRZ1dBMQm5OL0Mw4/528uOqFv0i5LWSm7B/",
-	"V/UfGCfP2VCqFj7jjBu9v+UZ0dInixCusfTW9dsYs/m6ru7H1LqCV5+rrWXn5m2tr421KkkbZ62gu+E6",
-	"s6pLpu/JpLqCd/+RbSpcwdkaVZCyY6d4aEetGG3llo7ih14oS2uZXLlnztKCwsmlDCg/9dPYT45YGZFl",
-	"YTVyIP3vZUz9RNfsyjc9uO9agfs7X1wsz7iDd+bh6xQ418apxrU4do7E2R4ikT5B4n6KSqE1ulNDK7z0",
-	"G1qLeyovbWmsea1uejFYXsED90t1HCOR3AZVnaemPOh9e93oA9qC3gB6+w1TxPCKXcLmQBuLnGjGXD97",
-	"UCJzV7V0sj27RwtgADcUfOG05T6WuKrF6+bBg7V2txBva+F0bo24GkRCNWAsS2+hZHUKa+c++bW1+gTT",
-	"NoQ8vdh4uSMruSVVna+cuYOjaVdZjJUTiCeyXTEoo0BmpQKQTWRZ/C/E00bRfnb+AA/cI8fgAKncXfzw",
-	"xDzyPeTtakOrDebPqFoc5Gs6+Xdg//5BNhxxtvrDHvjIfYYuAO43GbnA8U/g27CnFV7WTrDM+mGi7SNd",
-	"TQ1f8egzghR/wRzokhkWaTOpqGa4uj+uSwgWEUCZH2gXkMMom5WPhn0yCLa9lLI4pF08sXzPxe+JdEcP",
-	"fypEe5I9uIfIK8zr/BMK/e63u8bvAfj1nxlFc8PzI4LGP3REG7InFBt2ADxtQgdCLM4R7JPFKx5KXkGe",
-	"QaTi4dlFNqnoJ6xweHZx0ap3eHzneoex0V+k3UtJVRGP/+IDoKPcS52DYFumDdl0Bmp3WnC722EMywJH",
-	"nUbumfvUR2GIpOHqJnCa4iBtlBRLj0SNsGNgNgHCXV5SDcZsTpXOUBsNaqZehVgtYiOWJRi8uvfwaaa1",
-	"K+NKXVTv+VL8XJtDEj/Fb3V6uvClsKYdPL5itGCIg/eemekrKdecdel+UJDTx0ih+VcOb9pP4dJ8KaYc",
-	"a6TSLfW06wJzj72rcIgkanZZwolPr/OXlSRvCK0Sa0vUI/KleCPuqx0Yvvx37wI2gJKXbY6ABoG3Zr1T",
-	"mwif3GVIiZHWJkeQKpxqdG9b5xL0pkef7X97WmTMgVNysbS3r8/h8PG3OSulWEL1iDZ05zugYNiOaike",
-	"EvuCUi6JsN/8KCwx7aAPNOFFE8sTkuRysyNzBY1y7Ktpvn740TJcRK39wD79getir1glbxjU4y0UQ3rc",
-	"UYU1SJC7KLBt5rDs1H8vfsBH7tPotiOkbkUcPoCXINqWZrliJ8ky+wUAOpEMcEfihTNcWv5E1wzmOJ5L",
-	"YYm0vH9AkTDF4UljJxn4b2zbGjfiUAFh1jhzYVdPsKk/YXoBvP6y9WqQ6itrabhGfDlD3xt6lY2EOIpR",
-	"O1KLAkFuiKYVI2u2OypmgYUefYb/vzxS7EauY2kHsSPt2Od+0vztPD6EEY6pXfh8ceJNILVmJdM6AXjb",
-	"Imj3Fvw8mTOqmLIXorWc3I1nf7MXJFM3nqy1KicvJo/gDLnXfvb09a+3b/BmmxW4rd+D2dD6W4WQ9OF3",
-	"FvqKtb7m+7q1/rhysKafW960zu8+aaXziA/7hj+16gi+/Prl/wsAAP//",
+	"7L3vkhs3li/4KojamVD3vaRUkiVPW/XJkuyxou22oqQex96WlwVmgiSGmQANIItiOxyxT7NvsC+wj7JP",
+	"cgPnAEgkCSQzq1gWfe98kaqKyQRwcHBw/v7OrxeFrDdSMGH0xctfLzZU0ZoZpuC3r833jGpjfyyZLhTf",
+	"GC7FxcuLnyg3pBGGV8SsGKnkkqyoJtSQyn6BmBXXZCM1t89PiP1IEKlKph7ZH/WWKbKkt4xw8/hicsHt",
+	"O39pmNpdTC4ErdnFywtqZvCui8mFLlaspnYWC6lqai5eXnBhvnx+MbmoueB1U1+8vJxcmN2G4UdsydTF",
+	"b79NLl4xUazeUbOyX4ZRNvaXMMjcfn4xuVDsl4YrVl68NKph8Yj/otji4uXF//GkpdMT/FQ/efsGBnnD",
+	"b7nmUvSMU7pH7jvUNyXHHdjfELsLDD8kckG2K2rIlmqiV3IrCBUlKVZULFl5RbYrphihQpoVU0QKRri2",
+	"u6gYme+IkFvYUg27o4lii0azkvzJ/qGcai4K9mey5WaFg/jvPiY/cbOSjSHctC9QbFPRgml4lt0yFZ7P",
+	"7LpbQ2fTa/rpeyaWlrhfPg/brI3iYolUEUbteqjP7Of3Jf13jJqeMVaMmjsPcd0IN8oPjPWNUjNm7ruQ",
+	"H4FnaPWjPY5/ZbtDZvpaWx6y27XDQ3sFG24317ILo8WKUL3mYklqumbaM1M4yitGS6baab8tWb2Rholi",
+	"N7UjJo900/DyIrW9+Yl+WLEgVXg5IZT8/e9v35CalsDLlg2LijNhrhxL1u55opkwhC4pF6SgSnGmoycE",
+	"G7GS/F4cX9n7RrHDVWlZs7ksd3CAqV6zEg6wNlSU2q6LEtHUc6aIcSdwQRVZKFmHI9nohlbEnrMrIpX9",
+	"TlFJbTfMngUOB9IeeLvmjZJLReuauc3UjWJ2/xfMSmkFx9esqLAP1lyDCGmPum4sM3gxEqQFCNZpIyq+",
+	"ZhOyoqIMv7jXTPVKKvPnjBywk+iwiSPeXMqKUXHxmyWfYnojhWZwV71Tcl6x2v5YSGGYgGuLbjYVL6il",
+	"7JMNPvHf/1OjBB12avx7YcTuRv1NGsc9JZGNufhtcnHNCsY3pmcW40b370uM/rodeQIMIgUpuV7babxf",
+	"WUHRnYRhn8yTQt92Bw9MOueCwg7ss+nBwF8TQ+cVnLDrb1+T50//cjkhXJC/f/h2+he8GiiZ74w/azVV",
+	"64uJO0qwV69xVtM3XHslwf45f5QO5mRn5WgEisrc0t/qL0pumDIceYKWpWLaMQg3rNaJl4UVU6Xozv5e",
+	"VLJYz3RBq8TpfIp8TitieM2uSC0VsD4liq0YVZpWF5OWrKVs5hVryYonF0dp5snpCLnt7ExJDZvawQ43",
+	"Z3Jxy5R25DuULy1B/xEexPd3F+kmM4kI9nMYS87/kxXA3F+X5TtarD1pOd4j7yKSL2il2WRvFzb+O2EH",
+	"jt1SE3vnv8WnX1xegprnfn26v117y8TB0rOXG/MtLYxUY1cgFwumDllBLvCKkfWGKq6lQIFsxXYlJcht",
+	"c9XRtJyC1UrKi8kR9caujjqR0S8o4Kl9cuDMw0uSdFH1O0ULwws2kiwFVTPHz6imoSr+1VdffRVp5k8P",
+	"NfPJhb1WZrrL5v6khBc9ff7cbf7+m9pTpNiCKSYKNqudyOvu0UIq2CTBtkwbEh4nxYoVawJbyDWxX74i",
+	"OCuno7rd9JtsHz/crQ01hik70P/1j6+n/4NO/3k5/ern9sfHs+nP/+1fkpd/vE2OHMnt0etrphoxcm9Q",
+	"5x101u7FYK1unWWwV0Cj3WtLwVey3I3lMlZVusNgzy6PsZedM9cDKPA6PGivOW+l2QlW1Y+Li5f/OE7A",
+	"n/fvx/mObFe8WJGiotpeDFYmBT6qmrm1k+3PeI1yTf6zKZestFMYsW2rRiX4fSXNhOitrComJtYaBzVd",
+	"KlLSmi5Z+ZJYcQSaYKVh8CCqWi4NWpZVzrRRTe10iIj7n18mZFUlaTm7PZzVdsXtSg3ZSrXWyfuxPfWX",
+	"nUN/mTj0dhidMIK3ktiPyEZyYTSeX0toxTS36nMBC7YUbQwrQWW2+ueQa+l7Sct39rXd2+lZfDc9O1Ql",
+	"5IaJFEEcN2xXsmLIH9QKJ3B33I827VpntVzVaa9J/L7cK6PjZFi9YYqaRrFZcUxov4hfN4Vf9ya5J0La",
+	"wzpxhz3QrUec/MRFiYrSXWRJdze4IJpZsyheyENJmfaM9H3l/QbPX8tAQ56ON59+CgxwhPeuyKU9F0KS",
+	"ite8w4J35RjLyjOdEk9bUkmx9FLRPqfJnJktsxfuVhLViGMC4t+e/eXoMThg2SHku6UVL49MG/WGQjbC",
+	"aEc4r2MgRUu6u/f873lC2JKLa6/pwL078pyA+c4ShIgsf1pVxD3nLzerRaHUpdYoglN1a/XKyd10/2dd",
+	"3T8hXwuqErOMtDyqdHz13n0mvUbIQIX2yyPq7P6228VN+pRD8G8f2r3O15u6h5kg3GiimTFcLDXZMsXI",
+	"kt8yQSqqzRXsoSZrxjbErKRm4RbdkUJuOCvJnC0keGeGWagFV0VTBy29TtPo0DzufK0Z8UUwbDeboc+z",
+	"nE9d0Jpp4HT4F/1vV4SiaxvIguJLCvic7jTRMkWCBVidA+fDy6RXoKZqrWcbpmamUbG9H0nd1hg7/Ewb",
+	"Wm9mjR40iz1GBPel+yyxocnNOphxNIV4kwJ1svx9F5shwXPJS1BZRVkdV7qOmaFpbi3ZgjaVuXh5+fjy",
+	"xb6ZAMfQ8hRVJWlEwZShXJjM5dF313U4PoxpFa89x3JitFY4ymL9SBNFDRtAjmPXb8vxYT5PJwdSmpZg",
+	"nNwyRYxqINDRM/CzeMzHLxKjHp6RePT2Rc+PaXbtQdrjGgHEgmvvkSabCqkVuz6OvTo+h3naaMM2fmvg",
+	"G7hB4xj18vHl5dFLJn+sswfydXB4pVyucmNSV49VF9A9BuFHfGxCZFUybciCK7B9Bl3O6MR7z0zKeRup",
+	"LoNehothJV6lyReCcpoVIW7AR0RuBanYLav0hChWUcNv2UBXsNNikibGGOfpntKX9G0385lmv+S9mVUz",
+	"f6RJJZeTKEjUalRWP0e5lbITEiuQQrAiyxJegyyoIHPvS2XlS9TcDIfha2LkkpkVUxjpEFIwspRMY7TB",
+	"SlIlG1HqpAujZEvFUsqs+wCCXYqxUtb+yAnJNUsuZ9E6kAez6FLJZpMYH8RHUE89JeCQ7JED1wmBV3Am",
+	"xydlP64R2+17m7//O5h7A0+IPe7f4/NW0nKtrWKS0DDtEZdNVUI4EXcPl0GR+wcx8t+kYakZB0/8ceL/",
+	"CI/+NrnYzNgvDa3SVp1cGCYIPBB2oOT2q1btq5tiNewIb2TFix16Xq3s/ceFYhuprEwrpFJWfE4uDF2z",
+	"qWxMJFpjP/+GUUPnvOJml7JpUKK0OkPJbjn1GR/2RKhGWF0UAg0usWXAzBXbKFk2Bc+NLBd46N0oBVUY",
+	"alyASDCebGOFHhj6yT2pqdjhNeH5P3kUnRQbIIMga2VWeEP4MHVmPywAZ3BhRQqhuD5Sy1srlqSodhhm",
+	"L2jNCLzZOxXzMzVsk1mrkXhO6P4c7ntSdKM3rDDD7473+IXrRqRet5XKrMCNm6bg3tmZ7zAwCokD1hwt",
+	"WEI276kidkOjGyocKscrE28Qe4EeXy5ByrayqTPpIOxaDSGiUbhoJ0GBmYTYGe5eVhv6Nqi6CR9K0pSL",
+	"lePuEddNZboXAnhSSn7LS2t57wg3V4QL52qqeVVxKcxKDztyffZhk3CLjrFQ+rVML4+CtuloYMfNUvZ7",
+	"rk2GriMUvIxil5og69lmyEIas8sl15uK7maY0ZJ4IMR6Dj6BZLL0B1WZPn9WKpdWIxLSQBwzpGdiRtCm",
+	"MUTx5Sod5VlzkXivVYpeEiuMNy5ADFdMTXdWN6lpaffdX3cuAc4/abdYMZa86Sq6mQ31zvio7mGWRA8v",
+	"y8bM5GLmvY+J9KEJJApkRBkGGNBBbSRS0ypgKdeOfWhWMlqZ9MvgJVuqCTxjT3AlzUsiZFDk0lOboS8a",
+	"NvHwzbi3wZsX+6QH++X6PJb5MPtgCwTPC3y1YlSnj4CLax+SjVuBUzLlIqlGEs1E2ZrDOrUibagysyNO",
+	"MMNiJW1LucG7oqBVBWJfMVru0O1qP0kxMARuM7ovzF7AvSLVI+2CvNrwqiJbKoyGdGhQOpqKYYYu4YNt",
+	"3/d0p5P384qxaqiTNCOc946NEwtZifi+PV5jcmkakz6Q98tz6SjV0UQlVWXCQY6bPfQK+c7KtgTRBftk",
+	"7v2SDYVEoIyQsp/N5qywPySPkHsEFNFDlrQL1WAzb5Q0TBvIWnPXuuNK1GHNionBsmMjtTkB/fA1MyNN",
+	"zjwDU8BeLRoUoY2SmKJBqyuC34bCgyjDB5Wn+iKTdeSM1ntNe6jhkVRv3XaHyUSSB9gpEDfJzooWa5ZQ",
+	"iuLUlcR9K9isZJovxXC16Xsq2Bv4TpLzc0qNsFw2eJA3im5zBozz6AxW85A01/ZbJ9y0qHID989Nq2d3",
+	"vnPaW3eHwDxJX3YVswqHV/vhQdTbIBaXOn9eQRzCvZl4El/MBGNl0i9HNCukKMmCC+pUSKv0WdVyzkAf",
+	"KpOKS8WSHiFwIm6dIqXZLVMue1a/JE8n5NmESEW+CGH0khW8jFWjIY55pJ2lizWPgkcw+ZJNozZSsyEE",
+	"fOceDfdTKia+wlIDu0S5IJS833LtxkepRS03gRTeriQILFRr4OIFfaCQJVikw5OUdSXN6NPxvpJJiWZW",
+	"XJUzqNVJJtsnwoE4fs8xwJN4aDDt2OwoKaVgh6T0gn6+Y3ek2Xw3QjZd0yLtRS0qmb2wS0W3Iv0R3GJj",
+	"Nyx3BVXSzDTDWQxwgNXMrGSZ0R/UUVECW/nOPui+MFN+cw/y/IoVCbFVKyntb/Y42q8Rbm3RCdaqPL0i",
+	"zlMTxxnwO6UEYbOQVSW3+Dgllrbpa91PJvORnlVsYXoUjMRMsSDOnl4YHZKEgSvFhDwNosqlTJxmGdrQ",
+	"JUstY1+PgOf8sgM/eg5zbN5zMkEKHBxM+xY1k4v0tc4+mdmcpWpBcTMJraVYOkXsk70nUBeTi1leEAs5",
+	"d7H9vcwLifVPVjstZM2s/YclpSChUldPGCfJBkGy7V++1OA7PU+m7wv7hKPM4e0Ndw7UXHIohYKnYdqa",
+	"uErHpO2tBgugLRcitzW/Jbb5Na0qr4TcLenrTjlSf0lcUiuZSlIGRYAbIgUEWewR9P5jqvdyx7B0D0so",
+	"ICZoP0aVGR0gZsU0IysoN81oJmkiJbx5GV2pz6XQ8Ywc8uV97PI47ebn9BLukBtz14qNeJ3J44qlgi4i",
+	"+9LurwuKaNK63MdSaHjqczqvIUO31xXVY6uAnF/waLjUvtolKYO60F+/cDnJhf0rnhK34GSiovUxQQK/",
+	"xvz9YRkP9uX2zHaP7xeXh+eXC6uKO2yApLOLa1fmYLUzOKVbrl3cx6eEDk66dKNdNxU7TL88UIHyXuQs",
+	"0yQTYuzzWkPC9LKzT0+HZDp7SzgqjXjqvhV+T0Z7g1c0+iYkvB48+1AnhIJzB+mYOSdv6C7hPcOANk+q",
+	"8F6JwluVLqxly7EoTi4WvOC0ajUmq0cJKYanBcBKWPk6zCClHA8qogHQgI5eflATgDc6x3iKnoDmJoiW",
+	"ZEEVVLwaX3/uVV7M/b6fT6yZV1yvWDmjJpPA67zgooQMXkdw76jAwHl4y56KOjJ3Nx2jbzO8jSZyK+6W",
+	"xZUJNN/Luear0bwmDPPPsHY6uuhTsYZJUqqOBhbhhckpQJL2N55Xx9VdDtPNfIlx/3XVzH9chNMQOxKP",
+	"D7AfcRmhUfT42eKXQtA/Qz97jY2ti0TwkeM+DnwuP65BqIERI6NueZym4yruavrp8ID6cp65s7yOZvMe",
+	"S+etufgdRklcpX85fpM2gpveQhWIyBlW2+numCZw50SR66WdaZ0I9CXVcTvHLFv4NNIRaQJLKTO+JFcV",
+	"mjI6FUMxz4RslitMzzIS60jJfJfUs3sD5otF2j2yoHB7W+UOEqDGJnlpuhsuTtORgGOZJI5MjpJuyMwO",
+	"teV6fvNptaYVBw3kn1wU04KqOUihipsVb2o7Ei/WrJrWzNBqutqVipfpvIbXq0aMrrSSMsG9qGlQq3mI",
+	"EnBd3LUPMX6myFx+IiAn9UW3CP1y+hWdLn7+9emXv/3LRTL3QpvjBkIj1h+koZXuMk44z190xXu6BLAR",
+	"A3GPXFK8DlnxMSn+v/+3LeBqF/9IY0K8T8DDTCVlJoTqgoFmFOsho3DDYsPDmQD9HGm3ENcbsWW7pDQv",
+	"NmL9V7ZJ5TclOSLAEDRi3cJMrO0bUgVHiulVwlVnOTByUwLcEb5ySz0IGK18BkSfDBk/u44vobBqc0q2",
+	"qYa13K4a4XMrK2ZYDIPktO9KLpMTTSaWjKHhoD1GMkfryW61O0130vP2I/rKwz9xQaJ0qz0p8POvTyfP",
+	"0zIACNB1STzPlTjFTglXZjTvyXyJj+aScgHFcR0cDSy+V2TONC/tyQVL6imbfnUVpfeAeeHjPfITggW6",
+	"uH6+OPnF5eWBojGN/ni4prJRkEK9Xxg3TE5UMuWh2VCtWYQ+EMts/BljgfBAyUuIERSyZlfohJbCVReG",
+	"fD741oTYe8rXB0CGvQ/IMureCLkd7cCQegSWd2NiOj2/HFbF7ZPvhmCI4G2UFOGtwAnXFpCAbf0xVo14",
+	"Ge++i7nYr7UWrV3rirssMDugx3ijSvFbWjkW4woJdTL5n7BRMQXNHqDe96AlU7KK7pKEAc05+A7sY7Fw",
+	"NhAxA+hMt8Ik8w+YgZaNKjp5b6BFzXxNmX/9z9mkujsdj2bWIzJyxYjtV8ae9MujRqYTfGEDk+I6dt+O",
+	"k9fUSrQZuLz6go1s0WhawRVGiZJbYG2HhwCv8HgM7BZumRF+4y2AYqS8coKBsw1KiNYcuQ48066QmRbd",
+	"E9Mbm+4gcHTOy/MxWF1+tultkBqcIy2U2+BrMxuf32cHfDA7fMhgGIO7RFW1G5rEGIWuk5qKVda919HQ",
+	"JesgL9oHwOHWrRjzweCcWzjtikkQoHULpRPOq2Y+IbpYSVlZk9ooKTft3QOeOBcFXUg1QY9kcUVYvTG7",
+	"4Ph19XwADUvJhiktxSNNrJX9mHztQGvjVVeM3sZV+Vx3Qbm+SDlJujWeY3L4FV+Y40ls9qHeuo640BmC",
+	"IhSKtqICyGHm9GpguvaKL4c+ysXMfpiJ0jrxQMmC8oqVB4VSm8aAIMNXTMaV3GY8wOuBM7enY+bdJ8P8",
+	"2RUiBiUP21cvyL8SeyZUq0uQUKZyz+qaIRUJKIMz06tjjJWLjL2d89UPqKW7v5/Gl9n5HUkxU0g1RtFm",
+	"H03UvR1O75apkhem47jxNWD2dGkCHO9/qQDhUkiud8fdegcOpYM0eFd95u/IaJmOcNEpSl4mEb8fFsyb",
+	"4ewbBNVhnZaHIkiYbR2UxgPeot3a7otsOHpE5WRku8tF8o3ZCqdxmTHOzD8Crgir8ttM+/YoKnI+NLwV",
+	"N7ygFbmlVYNl2z9QUbLqkSYruMYAxM1KEfvLU/KvF/vKwWr2dKgAn70Y+OR68DvXA9+ZVAekWHBVX4Nn",
+	"6A5pRcOsSF+TdQ/wRarRHPYWZKea60B/QlPbaytck7WQW0GMhHyiVITryGgFVXt4IOPCYJ5LO8Om+TVE",
+	"wBMiZXBdly/881KVfTKK2tOiOHjVj0pPGKunUui1bIR5hVHnRNWCB6sbWobWVEnUAUg7RKeYTz6FJ72z",
+	"BGjFSqyzShmqo2eSKcxzJXngdAnDDgy3H0REw5T2ZuhHD/RIEf6Nq3Q7cAs+/22KPzxrf0i6Cd8wWt0F",
+	"73lconOIAbRG5JfPh4CtITL43nmc28ONKVJQEmvouqtbZwANj/pRNvacD0bUHPq623zUjfo0ZJBcAX0B",
+	"sk1dBS5WSA4CbBzlJgnZE47M8Xy7pEgyHitCBsGBXEKAybQmAeWQYN9FMllIoti0o5hEKnPecnNm1bHM",
+	"b6rSStN8lzrbklC9ThbkpHEIwzAehpDi/kGyqqss9ig72G4hpMHu4ycmgXU0+6VJp2RuWzUMikzpDvOE",
+	"orD3mrHN1EsVUJ1VI6YVFe0vrqa75OVUSDNdcMH1KukldLXHmYIAqwvqFbis4UGXFkbbrW1BU7y2ZqUW",
+	"YD1gMVBq0N6itwXbprcQwWmYKMmcVa7bTWTqtkRzjSoGo1Kx7bU1FBKG0aKiy+ES8duKJqtXsjqzz9Ls",
+	"YYNNU2mGWM+k4uu4cF8uFlOEwXOeUVeNCLJ9CoqIV5+n6AVIbobXJA4LTLDw9BTaftpAxs3rgGaMc1qk",
+	"ApS+FvmwPknLmiGCNvftWcDB5UtC+JpVO+LekMz8hAqQ9F65VOqVVSxpYTUW0Smn8W4+lyAADWxcMUqd",
+	"DoT21MY06ZMTSomHGaWhbCUDsNj4UBeHHJUwealaZ2XihmyWy2S5CS2tRITSAdzARVNZAXNFKLgNy5Bm",
+	"6goJdcTrlv9BuoHY+TmZa5vxdy7bIiGIOeE0XBQTXEVwyCcnTHXJKtX+ik2nMJbu0xFluP7KPnU+ZjuV",
+	"5DIchFSRMA2MlDNgjwQHGOerA6e3i4EaWZU+YVeTiqplBlyjGRaKGubyA1dAnvcbQSqmdScA7mE/xhaD",
+	"4FB2/pOIOGmy3uYUsCWbAeh9Uh7YT43M4BD6eokj6bBYV+EKIWceHyFhrLFPJiXRsDfN4a79DiC9TJSs",
+	"nIX4zX5JtDMo4SmM1/qEa8yphhwk8Gru1bvFq8B41qyvgjQH/8tUMhnQzyKK42FQHesVR5XH4hgzLpAL",
+	"DnctLNmE4g/AnYMLmIurCIkRNFgEkAbGp9A7DsM9AVcK8tdX9uS6TPLQnoxWOPnDUqwc8ADgobeYAXsq",
+	"Qkd2w43V4pRDhgXsyFWoTkedvFvGuaXcwGVr1+y6+iTo24O/KBtjr9IMhFOI9vkcJ7jjEBSsTVdy2N7o",
+	"Ss/AB/3hK3pD+ULiwHfcPEAzDC1CHk9oZSDYnUqFo6N5iFWa5SKIr2Dpd1YH+4MUIbu5ZiBZMnHp/nLm",
+	"7iva79q9crKzjWX3V0ePQDO0j0N1ZBIbUbGZj5f1YyIq5o06rMK9N35ANql80l7P4S72F29Y/sEdMjko",
+	"B+/w8d6GxicrEkd9WsQdKkxjNSPTFybpFWsVkP1SrKJqNL9lh41Kxrx+tA5zx9K++3Bqp5p6eCbNcAZK",
+	"brWi26+tKTlyn8chdllTgpXHycFYCdhxSJL9WF6+zVjAEsp7QeByBTccCu82i7KUYMCXHNpoeoCYg8wi",
+	"WaYwtqpmXlPD9LRmzExI+zsXU0DzmSCoT/wQ0GLqayoaYZ81jRITIuQUgrnwEwCzTF0xpZDT+RQweSbo",
+	"LpxaNXo6Z9rA7CnZSlXiAu0bFGmbPh7WnXg8orRT5gQ4KRmNwjWqdaWVNd2Rmjpn3/0xMWCHwhLSbOJS",
+	"evaCFsMzZqr9/px5UGimZivZqDya88AqGr4UfMELKsyAtLYwaveLKWKE/K4DAZ70nVaM7BhgMJiQi/JI",
+	"E3uU7EXi83HhZ7kgc67MqmOYWfvuCnVo56TRgKh8kbsOoHdsGjgZ1PclgC/v1Z2H+gEMIUAfdIrozVWJ",
+	"bZNF14SDMNGE7GQjlkyFKDFCtBF7gKVqfwufz5n9g/tWZl3e9WSknMrKXrvuechQMVP/W8oZNaeiHGKJ",
+	"uYAjE4YpdEeinaWJomINXsQWzN9ne0L+qdhDIe1ENJLSocA6txnPwBz5mtNEGlIiL/Bicgfg3JLrXxpa",
+	"8QXPwjD1RQbG+RImSM60P6Gfl7tQv1Rk2pMe/3rGJ1C5EG+iTseR7i6DAXPMOndDB6XT683JJLIZ1Xcd",
+	"9zh6qz12WYCtlF7dX1Tc4eVo3Y6w8Xh7PBfIkJWpac8sa/OZB12toSr75EXynPVM/oOHtz3oKqY06yTh",
+	"NWYx/ctFyDufPn324lkmPlg1tRi5cpjHa/hmMqpGm8pkEyYd8C7VVi2yVxcm/3hoOUip9K1QuYYbQAz1",
+	"3rez+xb696QAMj0O5p4clJBidBWGBomyZmwDIgd0I7xVTj0h5eoCRr7vey6SuZ4m6doNmvaCVwycrf7e",
+	"4amaJSPB18Fid2kmG8YzkFtI2H1P6Ulgz362HmTO7vt+7WpABVhBeinwkZtGHob1eLrbItlNQbMNVdYs",
+	"t+pUIeuaWmuh5oWsJETNDJ3v99uXrc5y0HrffsgF+Sk6oldoI9g9bB2LG6oxRUrjm2PV1L4yg0Na6h42",
+	"cLtGqGIwZWufaLRVdOcBtFmkXEMMz4czA692LfAMDkJoGH8se+huJ+H6oNYlWRncw3tOlB3aHozmnP5U",
+	"6FjehvsrutkEL9bO/nf/gSdtGuB92p9BIZ+WeLu5dpia7qYUGoqKqS4UQ6Ejpq4ZhWXxlURPghSaIcJ8",
+	"Ixo9JDsQVubX0X8wM6UmqIphzsacBal4EnslnfljaTQru6pVdJE59fYuWmuPTsrFzBM8qXZBXmq+EAcu",
+	"FQ2pCZA/4Nvaw2GypkDHJJsADC0PBkMay/eocnkYghEzx0FpMHPgo3zpQ1bnbPXK0UrjoZsg1gLjU4Qn",
+	"pLOL8Yo6W9SeiUOlEXeqn9fxkj40u9WyJ9cyH8Brh/AOqoz+lWEgVoV6l4qLfixMwMrIYID2VpakbghJ",
+	"Snn05nfoHG4FwcWThfnY010O1ViPxzc8MDocUCwSZR0N9VRanCd/rtI3l6ju3QSA0qecPF2yg7gRdBOx",
+	"/ACB8kwYLbNBrjG1W3T/1lzfvXV7Sil4PkQpyNEyaT0seLfv6tNxZEitPm5Llz4QLq/XtaAiQm5BV9qu",
+	"AHv94NqLehEO74Tk2lWlTZahaUsyvQhM77JKAqqlAR9vn8289dNd8FFR4Becp+77VHOEqCfpsJS2ExN2",
+	"wU0y6G8Pm+tagVmvw2bXi0bbiLxFXIQap05T7xrDyxeTe7pc9np76bZyzhEgbq7Wvji5mS6X9mArR5eH",
+	"ZfNFEcYRU1Y2Si4VrWsG8lFI6F13XPDhZHpQBr/ly0axxDJ8ec0w9PZQ+rHiy9XgCpXwrUpuZ3Um5URu",
+	"mYJcaJ+kEwpgg9nONankRvOSlYDQIshcmpX9UqIP7IDpDO7LDqVIwyh0mgTrim70UEB9+mmmBreYt0/r",
+	"DWPlrN7owY3PqBgzhH18/BjZtgBW+AyuIjONEkOfbb56sVdttRfbodXCa6NbXpqQfNSpz74idI73jLtP",
+	"oDEpJBJCj68SM80oZOWiMrNdDUzqbHrnl0oWPZhNe4w6kxo2voP7HcVh7jtjeGZPmDle8Js56dafwdGI",
+	"mLI9AQest8/uk4OiQn9ekyLTns2sZZQH9DmefJe1jbyFcswB2W92fNtU1fuNa8mRrsdMlAoCU0PKF/jg",
+	"FKPFaiifjD3thjapediTTgop7G6HLGXFNYtct5g85jNKx7JWzAtAixT9/p0aBsDfGcTzoEFiDUe20x74",
+	"mvzHUA3SqfqVi0W39sXqIlRZ7Wslq3Rpy3dUlFDHOtZkQbCvBO7TzrVal8UaW0dIjww2WAs8dp8OKQCM",
+	"LtshFi56rceLxw5+4xCg2D3I9ssUavsej3nk53zVbIrp0q262u6AA7eC0dIbk0M3r8cXeOdOYYkkUJc+",
+	"KiQJ7ZGHR5cFG9cuLqlT/Y4twRJ5xP8LpEKvXJsAL7N8RLptWOobCUbdEbF9NUTckyKtbeA4sOEjFvG1",
+	"/WgHfu1undZGdab9X7z5k/PsjdmsO3Rz62ZKdPKJg1mPnOgFQ06cpjMfxmECPEjjTZxCbtrvJHcFzCMi",
+	"w04z8R2grEDjmkDX+Y7S8cyyjbVHLg8jxq4WtL+AfwAQqb7/W7aY0zX4Jcd9olvIrHFMD5PM0r+VFL00",
+	"xiPkSzt9/aVVoJaS2VPabS5SS22IxzPwEhRSaKGhZyFFOfW/Rrm2F9D0y7Dwmcu7TcrSt2/2vNFfPu+i",
+	"8X49/R90+s/L6Vc/tz8+nk1//m9J2I1OF5yxCmcHEuBBKv3jYvOTlpDviyU/ThfpIMU/b9EIuFuxwoJ/",
+	"mmWgGyrX0U4xV7u8weMMffTbWoSg/vVqts+/eHa8zUIy29WOCqVgAGgCLesAYbgLfJjsDoFQVcM7uhlW",
+	"/wfUmR7tDLVVMgXE0xbHR5XRoZsVtvCEIIFdFNAx3a7toPJVH9n5D8k85jHYars0jAT/NFbp8buYaLWp",
+	"s2WfowD4ck3g77PdvfUlIBygr4QbIiymxyPy1tvmmXzCbH8j5wwxqhneqcjBfM2WLm2hb93B1dCW5A6m",
+	"WTfAe9gvzfPj6IlsPNLSoGm8o8X65BoS7nJMyMMVtRTzU05uvdYNe+fR3Eag5w51QySt/+RMAo+P7NYz",
+	"qgsPd+2AjntPMogBDgfdvueRJtDS5gQNdXZMDzEA7ORTtAObPuGLrXMVzKppI4sOiQUvzpquk6eW6hmC",
+	"SeWqHFBnaUvsQTBYY6XE/Mgw0CPtsFpzoeY8IlvWtDyCLtWbq45PyCaDf4DEAX3W9TK1lzsHpH77Zwf8",
+	"BF00QbE10hdrgGuEa2LNWoAUTqZv9fboQywD30rAFZQ7VP2mMiF9zKqIn6eFn3P4pBgjwOXDEw5aQJVM",
+	"afQoYY4WMVJiVb8lnaXxlQtmWqO8XevI4OXJI7AsqijvIhCnArAPFGrNAVcfnq5hExgRSK2Ymalkc2aA",
+	"yHZIPhUz2jdijAxrjapluq/sXYKuHoA0QYYIRtR3rSgoHsaS0cpgj2pGnFl1qPwxQSuzG7wnmZbVbmhr",
+	"r02IxN5HlkOcQy/TvloIVs4y6MGH2JkRhlaomrWau3tRGjdgXGKGNTpnAJ6VBtny0HAdjK28aLesgFVv",
+	"hAq9TVe0JXsCda4th2KXKk5Kd9C4mFysqChzjTNSxchoxoFPI6LzgeT3ksr3YvLD2rWit7f1/7pHgh+4",
+	"tOI4N6Wmk1DuDX5vo+85AA7qnlJpO1ErvrE4qpmEGiRdTiV5wzRfirTJ7iq7H+HdpRGZQ6+oYqUlMGYF",
+	"2AfZLfPFk3qCB5dRbVxjHoaOIwDsd/ruhGwoVxrfEGBqROkGkipC8k8AIM/g9dnbzB2tw0bZBypFLTtY",
+	"etHnDKQlE0Uijb79zAnytuuMJebedc7oQEEfWU+JpJwkjDZAp9SWd7WJ5I5zmi8g3REb6ePUAirzJPSG",
+	"N5rUTWX4pmL6UCYIhk0h0qDjmbl69MK9glCGSpmQUUNdN615Y4KnH+S/5ahOxW9FDbg/t7yqOK01lv6W",
+	"kEw+p5U9JuBfZzRd/WsZq2WbxNVpP8+zQ4jfpfs6WQWw7+3hmfwIqhG9r4DP818fW9sPexTbn7jCbrdf",
+	"N5948IP17i+uQ+qYrpPO2e2cwKRwYvSWeaPps1q93/Nb9q1KFgF/kBteuIIrS4aX5GYuqSpvJuQmgHI9",
+	"efP2P96+f/vj3+xf54oWa2a6f7OUePLqm7+9/u5m8lHcFFQ9+eZvH67/T/uhfe3NFTGsYjUzakduQA9z",
+	"j/scS81+AfnpcoBLJTcbVj4mMEEiFx+Fb273ktz4H28ek28ompUu4UpWrmEgD6aMf8eNNryqbiagMX4U",
+	"odpTQNc5rEFnt1are0H0S5eiIARaJaTit0w//nhYbVRSQyO2bak+1PkyuTB2fsdzjvCxCY6Y2+dM0tF9",
+	"jNfxuZpW42fl4KDtCANheA5cFs90lBGQAeTHBG1MeIvzmVJZci01knsmaQnRxpFSoqZDkMePBvluB6QL",
+	"9bqV9vMG6YV9aXql5ZK9a+F/H0IktrDIg0DmhzbhrmS693Iqc2trV2jFTym3w7P4x4EnJRDaLyZ9aEg/",
+	"0DX7INdM3KVbx5gYQgK7/6B86tOGuzT4gW2a6JxVPWXFawbNOsAktEbSXuewbmBsCGSXklXHuJNqSQXX",
+	"2A7I59G0PWSETHaA3rdmZIXpEnYxyT1iVDeKlQF7q7sVlZRrVs5ob/JKI/agr1cOP58r30wTOtmP6Rgl",
+	"oUmw/XeBBQyuXgyv16GOvutG4MJOHaZo6dJTevEDS1UCjeVu+xZsGpfyUXro1eE4yz7LJo3uns7Dy6Tn",
+	"bWiTDSbiZ7M5K+wP6a9X9KjweVe511VUzH4HBF4UZzrXaMp+SApZoje8WEngUKxcGl7LCdj+x3nXPuSf",
+	"/j3WfscTAclbIb+pvHAb65cZM2noiXERmKclee4IZTomFlwVTe3Au2f1UA2t+7VmxBddU9jxDu0hHRAz",
+	"4AtUrfVsw9TMNEqkFeXeln/u3phtaToLHJvhBbAyFN9Ur4Mr8zDYEmICvjX0YHVjUAPCoJKkPIf1Zr8L",
+	"8EAVmpc93fVyjJdOI4Q051HS+31T1zQVrD8of2Emfwz8Ww6x9nM4ERmmymIn7GdrnkYyeFQDjNzbN6VX",
+	"qJbsTXybjcmfckCvd9IWj2C17Jf/2qGSC5B38ruM6Ex3PxeN1xxTc/8b2wY9fU//465L/357+SXegHLD",
+	"hK+zhjD7HmDU0atQs0KxdGMW46fUmwsDDx06LXAe7u0Tt47k2mU6QqKZMNCvxfWn3EhlEMnLXv+4ZqqW",
+	"kJ7hPPJckG/EssKgxe8Gq3Ga0rFESPxeqWw5EAisTPDRS0SI8mEAujsuUoIMz/TQ9Ak/ia7oicYF7gbD",
+	"mC52sjGyM484nQHjvGPSo15D09KUpt0oM6r3QpXsreSLmhBGKY1pM75UffDyks2TU3dAhUm0uA1u9YGg",
+	"PRZUS8PDLS0K5hEVDhd+gqzLAPaR7EVbc+2k8SHQZr2Y3SZbxghJikYpJtD1u2kM8307t5JUkpZDe3Dn",
+	"2aeTM5ZoPk3L2e1ApRTaWQx9eGzwXQenZa6f4T07ROcSVA2rN0xR0yg2K4YWjM8SEx7XwGegykTdwXD8",
+	"1ULauM0Ihyfwf+j/PN9lz1Cy67PXmoadkny35IzLG3G27tB01DsWEY7EoYLI9NrA5ZbwsfQDqB3FScsI",
+	"4WMIaQ+ASpbFHetTtUcBiOXpeodKhi7he/1QFGF89vdiXw/z0IJgkOI69BVh9cbsiF7JrfaNUJQP5Q+o",
+	"SehuZKLRWkNVyakg2OHd51WFuXARBeNbgt4LBHmku7jDUuNXIIUnZrp/j+fIQW+Gp5eKblbpt+VAmVeu",
+	"9SWkESl0TfmWGh1a9PP+idk+bfZvmNygg36YeoSS6Zh25N6anIzzjo5sejLm7EFuqj7s0PzsZ2jK/PIf",
+	"l9MX+GOySmzMUIk+Js+GcPmGibtPMDg09kdNQ838UwqWKKMbxny5bDG7jT4QMCb3f2CQcIwPfYzbOXW9",
+	"wFjJNbrMiFeSqkQawDi7wr0raVvcM2qTtzOiQe9XwXWPjIdstwOqer+3aBG+ehGn3GN59Sb0qJ3VjmEP",
+	"pb/9xAXm9lva+jRWrolcHNXygKN8MBMUPr+O9AbJeYX1LQ/lWEnEebkmUGOI/RccQlu69zaadfmZGNUc",
+	"lG7LBfYEmYIX/iXxYxqXRbiFdEPFaMnF0ik7PCpWbNdQMkN51Qdx6paA100KbpCzKos3AR+G5qEKO75D",
+	"WvQcElrnO0iI9KoRRBJkuUvEDPx3MEfSanSIu3HRmymcSF7ipmI9+3s0q8l+6l8ThgrAro6eGU70uSQn",
+	"L/TMd9cuT9G6Oh9asTdDxpPiQfYPCc0+mRkvcwFJaH/APpkODgxiWLx0bXMRgx/6T+WbbTablePMIRgS",
+	"znaEMtE4PcUvMbyvZ2sz+h9+OOYiQ0Y59SUWJpJawrXniP2eAH1G1iF8SGxO+bZJVn7E0qfbWWZ3Cmhs",
+	"H6nofC29TChAOIwJ+/Z6aTcpVTqNnXTLaTq4Hrw64ZkAvkNdDcSwYqh+f0PUm+cQiskep76O81sZOjCF",
+	"pq3pOqdk9j+2QgYEWFyaxls+SaoQ/EzEoXOLU2GzugM/fXF5iVa9h4xvBCKXD+t7LStqeMXN7i4BYU/x",
+	"tjlh2NCWHTqD+J3wRHD0zLNnWo7gMGNa25lk6OygbAVfm5xOEPyjcDxKNqTsON2EZc02hsjGBPyFSi4n",
+	"hCmqWdniMmPGXNfef3Hc3i+6qW/7C72D2+peiZA9GZDXrGB8k+rCdMuEyWHSr+hmw7DIbXgg1eduJbD1",
+	"QTuHqKVH2JdLRCekhmyk5ibTnzF1u/vORm3noC3VpKZlOuXDKovpaaEe2faUpkpxrJCKz3/T8LInVykF",
+	"J7x8pMOqXOVwGO8OHvlOZpPbN7+w9J47sygXuFpSLnRf4yKXIwWFRlZZIdDmweeFcqNZBQCSVFUcY6EO",
+	"0jrZv48tqRhpwI7ITnyN7cvyCYoy1yygF0J8DPqaruQItSxsz/tKmqNiNXiUkYxhZpOwjW6JfhotBXt5",
+	"48f8ubAmtMs52LevoWJzodghsAER7BM2YPWqgLW0VO2k7WEX2SM+hcLzbrooK2uNjNq0ARohDOan03GF",
+	"hPF66fzeDTO0LuUYXXJpDYDU1UmCzmU759XvFmCC5wWqp1sqq+KKQIf4xveyss96FFoNLa06hz4r8Cpp",
+	"4kTzqF9hr07OdFOzu8SMwLXLWRqf2BqOJDwS9bp3jRPj9u2QUgpi038Ip7SDgwcNB6hikUSFhy4mgFGW",
+	"TqlPLNY0StwBXcZH7vcDIWZC9FZWFRMTUjG6tgwhFSlpTZfJ7kjJWd2hhMC1Yy+Sl0eLS5oUVQBU2QLi",
+	"OQEFFalkzioJ+B7yEA0vriV3He0Bmg9/gLOUnk5T3bGWZ2yb8MFeB/dgbx3Mtfe7jz4U47Gkovvbkxhz",
+	"1y4CHotlJrpmU6tpJftk0qrKyfFQovXFl0eRfyC6lFFzsggpiEqwUfyf4B7Euv+dZZ6KC0TW7hxnTeNy",
+	"Z/zNI/X+nEQ9LmdCmpkDF+hBKBTS9Z9LvmdFRTlzWA0xramAjCa9khl8Ao8pOKK8KQZj7KSuPrs8KfyX",
+	"b7cWOv1JKA3/ZKaIw/pzDyjvMX75y5fPjzIMNrSFdPfgUgoveHa0qhC+TE0O5aCtVwLPCRTdgteBQ/OV",
+	"mmtoUm2FmUtDviKXlge99HJF+PhovLYXR6dmeIewCAbhiTtnqEZmuXY/ZhxIHs5qgnY46AHDxxUYrltc",
+	"zMoZ8ZV0tp0ix66TbZoqAu7BKI86JB1eTQ5hQrOou6jvaeU6lXoQ6zRIQ9oPrweXI3s0h1Gtk8YC9Jww",
+	"AJCtuXAxmCQiLn5MEMsLdNbgYqCCJeI/gKlI10yQOQWNPutP+lzxhi3VKZysbfBTYI8EMt8Re3Amrdoe",
+	"sN3A7yDKgFp2h3YVQel2gBMHAY38Qb1Dd+Gf2iifJpTYMYlgrNQvyVJRYaYgXRzgE4iXicMpuiJWD56W",
+	"civwIau9ApSPKOPnrwjmKwKeEjwWf/hRaGamkB1sP7yCQjtAODl4lOgt3XRnAoh0V+RWchzy6qPoQApN",
+	"SBdRyP7uAIV2U3xTxRcGZw6Z4N25tU9PgtyYEMWs+W+tPjcxOLtcs+7kwom++igce0wt30yBfri+tn5/",
+	"QmL4oitQq60WgvjR5E+hcThoTHAGFYJjCTR1/pwCi2jVlL30d7xxEHXCeZPA/aAN3ekIoG4SIIkcIlaE",
+	"dRdmcaDKRXoZsAbcPVarPaqi5Vt75I7h2I4e92s/Mqrc318EnhbRiXKdjqLjA7ny7vyEJN8pfhDOiJMC",
+	"gEA1ubAHAiIVDkR/KJjWzgNuW+bvfBBhbMFQjtEv3P2E2o8/LK1dEfG1A1wH1k3uMZzZgRlO/XfiSDjS",
+	"sYaguxgH7XR/Vxp7QRxLEj9hMxp3cRy9LjJRKkTnHO5VRR3x9AlbVT6qde9cLTSxB2zvK/ck2Nf2tj/c",
+	"XZSxXhzFbiqP94oIb7IqrTiH9uhDUQyg79MrHDhB4XvlnIWr4TDzY3xe2cPmr9wB/9CkYT3ff/f19NmL",
+	"L72uihgVKRYBoZokjsdAjGbjotdOWltaTOE+DIluU4xtQUrZ1M/dKspT31K+FfE/j8qfc6Rp9yxbHxcQ",
+	"MQ5zJ3pYIV/8MbbALPmWLR3DZQAEMpuzwV/Zj9fC/tgxo3dlaPWqlRGZYB2AseqV3FqjAgFhK6qNi9lE",
+	"zmkcdo/mvYVkD1es5TFmEymg4+uy9t0TaNjFNUxubhkav5YCLRV9OpCHO2M19IVkIRVTIyJnyNVUDbsi",
+	"gMaFUJxeBcDwbQQTzs1g4OKU+nDZNvas6AbfnurX19MA9jiWxLgQHmRplayiu1kOZJMvBTQgrRlpNliE",
+	"wjWpm2IVHw0QwJE0VgNJhTNo74UEGGyKgcYV7h1teHonmNmDeSUne7BrgVVjHvc8kztfjbplqQ6DjWa6",
+	"h+cT3RMDGL6LUGKi9yAl5u/t214DIlCyPWosCY4oZZHYOMSaH6hX9cG/M1EOmMU35RJ7eNwylTwGmO68",
+	"kluyoIpQ39uNaFpvKpQSV+Qy1S0xqCVDBJiSdWr0y5cQE4auhvBeBHwJ58ylDDBUSMGZ05nK1uFkwjke",
+	"OJWmqhD0/OgFHdrVDrSpfU+2YUYZVp4BlYcXDdvpvIcv3ceYAU0O0V0dHmhfCwZLZM0MKfkCzr6pdi0k",
+	"j2oEZlg5oDaHEWrPdGiJC9vpBrRHFUoHcFcROw0dRniIRbpEr5Jbp8/20sc95oXviBNi5OxO0D2hdOei",
+	"PWXtxnZPfkYCvnGELVJiMPTjSBSfdhsPWKnHBVlIVbCXzh0GtRkO47tz2bvaDQxz0hj9LqJ611/QD9sW",
+	"luCO+8ATcNiUffgwo84Z6wP3Z0oh3rfVj7FNm6MmNPK3ilNhCVHlCkhrNuvWR43n3XhtSZPA1ZpHa4lG",
+	"3oNZ3SNrhvGA94+kToDMpQaaezJRutyvhLGwkttudBYCGHNmtljkulGs5K6zTNvmvIQGVj6zOmkkD+6c",
+	"v19E47q024llCHDQl/Dpl5f3aUx43Yicw0qM8Vb9jrWF7x1oxWGDibZRHbeiYtFoVnZLzeBgdAq3/mCw",
+	"Qu8ZK7/nqRZO890smcqGObwmdNcMoUPAys4D87ByxjPwCgCPk8SBeOjCjyrZfgPMob3EZLjjl/yWCQy2",
+	"QMOlOVuhF/feyD5UrLN9XADb3pljbcgWMiFQK/Tg9yl7MV3aEeESdbO/0K5QdKDVmunNEW14yGJw/JRj",
+	"wh+YWck0mHIlsYTRhXN30S4HXFu7krZuwa3A7Q/x75Cq/bYIHXpi8pI/2dkq/BsiP/w57tYAiZcunhX4",
+	"DDYvJbjtukIi8V7BF6NV5nDhfOwD2s0cGM7eDw4Tn5U6o630dYx3id57Yg4Obwz2FbIxgNkxTo59dAgV",
+	"O1JLNRzd17P3QcN3PqZtfJBRiTfVgW2OvcExWC8KzCaH1oGkcSkKzmK4ikQEpFdyA6kTGtSDCnkjoQwN",
+	"N1F874v9+aBnC6PKIa8cmt7BnypsRHH4wkY3tBpDq73jHTcAhzvVCx4g3MQxtR/Hb7NjvdzBhwNyh6zk",
+	"u+x8ptrFyRYXZ/etfOYhDnQVJaNtV9C/2+cvc4EdtoYeiX1wy+eXX315FHUUpp+j3zvFbjnbpi7wkWfM",
+	"vSlddzEZ2Z49emG2U/vI3i6+hQss7Ag57sBQ2VKoFuoc8EqiZkMxi4CYMCumNGhCXnQHFeGh2CNf6LS/",
+	"BQccslSy2aSVy1ElO0eZJ1HAcHQH3ye1T59ZTCFLVJE9bfRAAR+jhv2WnJDWaaxNH5AYVKF1HHHcVQb0",
+	"TtM+k2kg0FfU9J4vxdux5aUB3HUUIFAS5jU5p9YlsN/QIJUb7K1x0I+sUR864tnnibOxsSkbL8uKBcUQ",
+	"NWSfHgWRP+jh7xojYtADvaGTYUiD6RneNUqxR7EKqy/cKEnKbUbDTtX007iGLtOnL5Kt57k4wXv2rzfu",
+	"Cowzq239vYlkksGxMNchKGkFobtrYEQrdtT1vO2RJrpRC1qwCcYj79Ym9QB8En2rUW8hu7Ak4eyleYdb",
+	"kJa3VKRyMkJ6vlwQRosVZjwuJZHCWVVc4QUZM8S/Hcu8n88WXNAq5dyFAbxROg/4B+46JiUvfffLYuXO",
+	"uoiRamIPw66oWAbgTi4ME7gks5UIoATGNdZJKTnnwirYlMB9eUUuMW25u9BnxxYatUHMEBZpiXCzB2Y/",
+	"DIpJm2FM1A76h4U5944KDzj6saoE08I1q40H+/L5saHsfs0yWhS00/QNMZUV4orRsj0aoNt1Cof+yZf/",
+	"pMvI+A5/KLgqqnQBWtBRk0cT7wLcVrnAMe0PQAdoFOjprMmCbe1/G6k13xNyxymxn1JqeM1KLNKxZ3Yt",
+	"ZLHGXCM8+FNW8ZoLD2oBD06B8SB/lAP+hdvJVg/eSC6M9q/NdocsM61QrbGosSIVW1SCj7tgRLukYWxa",
+	"Cu33XCtE3LrQKdWee3rY9RI9glJYgttNda9H4CxB9s4cpPVCUWzy5IYOlW2lUkT9p2kYFcPypaoBzKSm",
+	"Ozs4U3t2/AQ9/JFrrcOX1CVeN5GSATKjW+k2pDarYssEsz6LC6BQCMKEPNeAu2Yrif126/LymATOOYFO",
+	"Sho6oPtw5Y5UjN6Cv7Zit6waJcLscmZz1lu8VUsVakzwpO1dEVEFX3JLLzPtqQs2Q4bvy/WqPOiOuz0s",
+	"v26lMitLtKh9LL5pEkkFNO2cLRdt99PLCfnLhHw5IS8m5PmEfDEhz4C2T2Obrr/j3rHVtfbeXw4tg02a",
+	"ndt70K5xzqg9UP4Ew/UV+AU3gNYSAEFYrVl1m/HUtxQ+FuZ/h08eyUlqyfC8W174NKWjoSCLz/qLAUWF",
+	"1V7KqWveCmgQNSs5/KCbOt3tmrEy6SHHRtGREMB2oqxkZUj0AjGy5LcgJdFHeBVXI6IL4DF55ZKOKfqi",
+	"0XEcuVxXFHAi5sz5XKPMK5fj3+eAzi2r79IHOQ6LmbQixHkvOo6Luysemm2ooobNiqqZ6xQCEdvooBPI",
+	"BVwY4MbHHBxqbTux9PIWPKwFFVf2Uc/aekKQ1Uh0geKVFW7LBGKetf9m+8104gc4m80Vo+u0KuH6h3cE",
+	"CQ/772WHPWmdvA77fKcN2THkpr464kwxgQc/wVszYxeIMml5z6nIZMF4v2/b7h8vba4hkOLcoHgqHF4k",
+	"duwwcgmXbjq7X5R5wDX4tCcqRk2Y1cRrJPMdYb80tEo39t5LQMt1WC+gUpBVi0koDwTXuodneEk2jcE2",
+	"8dYygVJJLjyORadDOsb/B3nQEt1dUlg9cJmXs0yx7viOvA6gKB+G0rEsqrhgjzSR2wNGsJuNTBCB1bm7",
+	"9AC8MCTQDSePZ1owapO5gJ94RilZUBVNtHAIqO3tmGLN4BdNRL6hQM4nyuCDuTe0IiaRXoKchi6rvdd0",
+	"9R7DMufg4DUB46Zd3cT3nwXlW8lmuUJ5z9MRopyGlZR6VwCzT5UJ4hv3GD+dgW3HXRxxCK6XHx6+mfAB",
+	"wocOU2neyeYyK65fusOP0gAJgt/Aw+29E3rYVE4Rv9+XS+4ybQRKzd5+q6PORS5fJhdgSWD3xn1B5Azq",
+	"YmapDgMx8qhOAODFoAp709kvvxufXSDWF5OQZODDQvnEnog6iY5TM8Vomcrkb3GeIKYas9ldfHhHrh5X",
+	"Qoci1VlvPrH0kc9QTN9FD37f+O1a8eVq8K0SvlXJbYq8KI3LYDx/9YL8K7Fso25p1UGiruRGW9oPBnEd",
+	"d/3likruus0LqmZysUgAIEhS0LaNmtemVhCxB43fCrCruJ0nfAjezaZipWsNu2MmqdBmq786pblJgAiH",
+	"DGGkXNuxr6Jad9D7RyAkOAMuU7hyFL8iURtyT3EBs3HU6ZMP79N5Fkgh4TSHkjvwmU66EJhNwpX6Q8EF",
+	"1JdxcZgKOF47exid5piucnol5IimcV+9ACVG5/KP3Dto6zpN4EmsmwzVA/psEOce3L/oJ+dz0d/3FIVb",
+	"1l2+xy7bVI1grsICpTxklml/t7Xe5Ipq44op4AX+2SAiG2F45a6K9mseLHBkelyIQiXFa2LySdTeZKfN",
+	"bDtfP+fMsfMfJ7v7g0M3SbNWK3C18EPbP7f+twToKfpO27J5D840in014BXes3AnZrRRox/NSznIb3Og",
+	"wu2Qnk/izes9Ddf+StwPbqJvHLu/B0BQQ+cVc8iMGH7b63EwpKInQEJCHbEyM5WeA7YOiV312tu14ICD",
+	"gzUhHrr0sAmB+04p4VhirRM+Tr3fMiH2enQEeN+sYotedLjDmbZOBRc8RVgpIsWEPA0R5O7ZuOcyxuau",
+	"7QeBIlZpFLtuRH9wOqQfYmjIqibMh05dDdMkLNT7VLUETQH+GvCI2sMb0cK5LH2Iep/totB1/h5Lpq7H",
+	"/nPXgdnNRRLkP1pVGKC4IpRsabUGt4HDOshSfsThbxTLuI0SHQdw9S4Y6UbKbVpQG7PE2j9vEmskrLEj",
+	"cx6YBU9HuIDDfYSVa7KlAK/UMrdgGm9LXdOqYjq0B5GLOPLlTr2I0xgpBnbteaqbynBXuJff63zn11QR",
+	"DZ7bggoBYQWyh+vXMQZGHaq9HUtvFKBtJl0ASVvN69eoVoAYQCgBAxD4LtwD9phGK3FCFKuo4bdsoJV0",
+	"vGjvtaw3VqP06t6dzB+oULNrtC9I0eaDvW2+8ahaSXjbfN8tJzt8p08fEvPlUoM1g0wT4GyvtSOlRL06",
+	"3irZQks6w0WWvKkdkho4GB1Sa69OGZ7pVv6ZKdWo+DuvzIZqBJpZUI59jiq60ZmWAC1E7L2bKXsgkVSB",
+	"o4est1qkbKoSYzYOjv5QW6XFenZLK17OQPEejuM01pVaJAOy2vCqcgUWG0SgSFRdMW10O7/uG9BecIqz",
+	"RgK40Kv93mSPiVmlGcEopWtOhOIgHPzBinW4EAbCCfvd/4CQVkf6yqA3NNJdsRq2U4PliNpianWYLGZj",
+	"P1t3WtJyY92KjTEda+hARDlfD9grIqtm/uMCp7F37o8PELVzOv7w4E6fodf18b6zkJiZ6L8VIuxfffXV",
+	"V/15Tj22y7HuXHYDrxktd6/G4+OHGvJjBNmbH34vORufaf6gCfaFYtSJ6WGHln3acIeuNuwLGQy1is5Z",
+	"lcFyupXrXFu/OxcEAO6YqwrAsWNI6QBO48jRziK7Nel6bkjtHy7UcJOPCTP30uRUPFLc0E4hcynH9cPX",
+	"K/rsxZc5L3W90bOmu94Bzop9LjTS0GpAz55GrD/go+lz5JbnYTfa+YUhwnpSxDzA+kmDD2WifxPCRDkh",
+	"S7rRVvfVsmoM5GEA4tGEAOLUhHTAkqwVGmIpCVd//WAVFbgSHCNJC93QClThlJsGw50LSP+GRnTkT4Ws",
+	"aynIxrUk/jMa3pAA5rp5AMAu+CxTgHLFunInangDp7eG1Sl+2nJRyu3wY+jg8n6Crx09jv7tk2jaKRL+",
+	"RIX50bcvGXedoBmbaJhjH8ZkRmurrihW1aX7rHTmjC88nCY4GYtGcbN7b6nh5QdVePUCieDN+KfwgpUx",
+	"G4ziyjW2CeAIKAq/ev8uHkzXDslTdcP/yixZQadfJKLpVuslJd25rFRa1VPN/8lK11BnBy0xrbXpIFmc",
+	"IH/8UXwU30B+MGYQ/undj+8/TMi7v3+YkDfffP/Nh2/+7Bq2QWrizduS1RtpmCh207+y3c1LQsnf//72",
+	"zcTXVXwUt0xBVPLfJhjIcvHuouJMmMfkPRMG7aA2YRB6FhVSGPsZN842Niv2UcBHVOgtU2BRQd16IUVJ",
+	"2GLBCpdjiymHh694fvnVY3KNgBsfhQOz9lXoitUMo9ePCdLAjWNkSMOcYHuuRtOKGCknBDHoufkoIFK2",
+	"YtSS7YAuPm1aYV9AQjW5gRdaigk/UJse/FFA9A3sgggtRPiKNHyfthvszQrEGwvJn4/J19GKPgo/MnqK",
+	"Aqn9hKFaegoIoS8B2/DmMfnJPfRRdJ/6yWFEuwcDcULtHC4HA1ftmrnrAPBRzGmxfkn4wscZohaA8XZD",
+	"uxj47gSNpueXXzmyTUMfh5vJR+EYwagdum9dzgOsFHEXeGcQYPOvYZJgpTlGsE8gc95o9stNp2miz+Sv",
+	"r2BFtIQ0f6rXKKTNRwHdR7qtFZHMN741yQ0eL6Wk47oNNjf/7/+ppSB/uv72Nfnq+Yt/+/NLclPIEghb",
+	"khuqlvqmAw4zITfYp/rmo2gxYiaWHdAD7Xt/PyYfAv6bffsXX3zxFfn7h9cTUkF+qCY19DmpJx+FQ7Ks",
+	"n2jw21m+LmG+rxjA8/uotRWyCIuCwDXaNwGXW+GKF/70/PL5xG7WhDx/9uzPE8B3sLLUioSa7j6KOevw",
+	"SEC3Z5q9JM8vL8nNnJZT95Ub8icMz6ED3h5qe0X+2Q7xlNxovhRTLm7secbvgbZ3Yz/+gtyAz6Sq5JaV",
+	"8KcX9k9TrH2HP/yF3MxluZvqSm5vyJ98D3MIf38URkpiP6l2WIldSCFcpwcmSh0D5If1kTkjOog1O8+n",
+	"X3wUOIqRclpRtWQ35E81RvqpIC+ePiN/5a8g9fO5/SlKr7Nrt2uEREh42YuP4gYS0Kf2PriZkBeWYpDp",
+	"ImgFv39BbuaNtnLnxo6Ia7P00UzdMjXVRm70DeZofxQ318yo3fRry+Q3L4NE2TuaMLs2tAo+3qtWXqMI",
+	"wOV/FO36SSOwb7wma7YDlvoASZ+3jCwYg7owSn5i8/eyWDPoW3fzhG74k9unT6Dh7pNf7X+/PbHfgDMR",
+	"IhIfhVeWyFxSVU46X/af4Rcfk7fG7kqpsVvIQlnJ/VHc/PrxwsgNLz5evPz//+//Z/LxQrNfws8lNRR/",
+	"+e3mimjGyM33/JZ9a79885jYhfzS2KviBt6hb9yFQA30O/sovnxO8JMJOJeQ362mR3UQapfkpqbC8ga+",
+	"ouXjDS9urg4ZAS4bS2lovO/GIs/blgz2UQhewT1sj689YtSQSEhx/Zg8v3zujgMzNx8F7ATUHHlJHr3o",
+	"+bOvyI3dsClkJYDYp2WpmNZYxVhQUCUMdrK1l6L+KDBvQi58CQ2trPDcOR6F1y2aqrohlCBrtt8XMi76",
+	"qbHBRcULJtCCcPrRD28/YG69sZr2xatIXXKqx8XLi6cehoVu+MXLiy8eXz7+ArynZgXqmucZuEQBwgB7",
+	"XQZp97a8eHnx78x8PcfEE8X0RgqHo/rs8hIRBUHdAE11s6l4Ad988p/Oe4O68jFNGgcA1a6r0vkPWnXz",
+	"4uU/foYKlJqqHXRzgeRpqCdRLknWiicMzYARZc/vCgCwDV1qiHmg+Lz42b7ZkyHyhCQJYU33V8H2fzBa",
+	"wBDgJkjQw48PHyxoU2XdbmF+T97hhYtUDHT7EJW5RbBPEZHg1xSFnvwKP/yGGnjFsKKqS6xrZrhir5x9",
+	"vaFWdhim7IvT820feQIKF+j6P6fp3L9e34b6BDSia0YcLiboaXJB0P7do9HYFQJd3lGzgiVumgS3vWvM",
+	"fak3Ofrs+waaLBx97hs0Qd2GwJ3vq+FPx/Poxu2aoFbX/u3zMsE1W3INha2eEVTIoTI6INGOOThPilUj",
+	"1j4J5e58k8TOsAfbmVY1o0K35SUwKpbbk5LrNdihZVBYDK+6jcQ+itYu9V/FVveiYNbU2rKqmi4kNF4O",
+	"TwjMpWiUVd7olu6s4vJRhLLSku5IJeVak4qv2RXCf+IkF5agAPkuGNlS+xs6izCxFtSovzK2iVYTph0s",
+	"Lm+cajKX0kzg7WArgUfL2uobqQytwE7HChuzlWqNto03snfB+ES4YXu1PNJ4oaMKhOahNRXc3TsFnrtl",
+	"UA7P9m1p1K/RRoMcUwyEdZpzWIvKPgYVcCv2iZas4DWt0KxFA5wjTZZSloCo1+Z4r1xxH05s4oxYqqFz",
+	"tuLLVdTZCjLtuCZW40JCAlc3Yj0tpFhUvDBXLRWsyvYS1FvHLaiW7AksqQ34Wi8eRkbgu4fLh9MN+le2",
+	"SV7G+Pd7C5jvXC4PJRvOChYgcR/pqFeLEy2YmtEnWgJkRE6ZA35FIMWH1mJwlATlPniHzQnI91O3a4WL",
+	"QUMC2hYOEmiCIJRAy7f2XOtwPqTtfe7ynn0JA55I6Hf39WtVv2tXdC916/QnN57c+d3vX+t1uNrxtgn2",
+	"tWta5/gj7GDn/BVU9ZsMr6l6UHvhNVU5awGGPo2pgK7zpJ2Qp8uTXwuqfktwPEcYMsiNcRYt5ll0OWMy",
+	"kAQQIe9RpF/Du8/sVLym6vw13gJTXp2+69PVwAuGXuejfNBmxjwJiKm5qymKHk6SLANup4hnWIXB2UDw",
+	"sPJnk0wz7WTyR/r1NdV6VtNPs2V6jMv9zoX9KA45a/Yk3BSRLuVGcX2GTnTb+ugtbGgFEQGnqeNN7PZc",
+	"Wo3ZuO30XBJlSnX4BLyevYL0B3jiAWloB8iJUhz8zvTLOK8+OLijnGgFlx6oJMlb/11FxQ/o9Tsz4RZm",
+	"Nki6Pf09pZudmvP4HlJ6nyGdG75PaN1pA74230Pf/geVCe0GHGrfsN6HYmfIgSfbleyc/JaZR5HKruJQ",
+	"ve4ESbDfZAF53tyRqNf8ed0++tA2UDRUZiuieZ96Q76TW3DSdEDN6FIxBtD/AFfn6qW8a6YN7flkI48m",
+	"57YxgOM+2E52Pcx3HWNyCi/s12Vp3/gH92O/UpAr4f2XUZMHKJ7xoHsTj2bSejUdYNTOBdi2gyXmgf3r",
+	"OnpNqe/Hmr7npVz/4Hp/fe3qBM5SssZTzJxrOFkIdR46CWJpgEtnO7Xv45F2Y8Igc+aC0J1+acEZDHJ6",
+	"RVFv48Zu7pWbWEivOaXwnpzEz+EIfzfWeHCtBxupn6tV11Ss3f4Ow9jD7TvuuXCAB87lyjkhJ2O56e6i",
+	"QkbZj5+X3Tq5mGfHbp3ZnadjzVX+Rt61FpUFUms0dUGR/cTUu7GOZur2Tk7WU3POe6c0vHcTOjvm6czu",
+	"/JgnFXp3m2vZZoNJk3Psvj2UWSRVZa9tAA+cpcaBU8tZEFaRx9U9hEkXvf73sOZKVkDxVb836E146iz3",
+	"y08v509qp38iLVBgT3biqZe+gh9iu1ytnH7yq//xge22N26Yowk0b9oyvofLoXno3Bi/iDNVK78uARk9",
+	"wMfG2TEkgP9pB17hIUBCyACSu2vWI7VT/PVkrmixZr1Ji6/cI+cpzt3kEpLhGoGDHkKQt2gv8Y7FZRFG",
+	"t/m0rkZc7qtk8aZNfr9jPoo/AHLz95ZCSUXwtZ3JtUPPO7cQZDu38xMsP6AGiF0YfZuRYIrdW4KAJDoH",
+	"Bnmj6PYk/PH5tsouwYFVf3ItYU61Ra2/8Cw26kwdT+3UzjGbACEtQ8c4bAsTt3W9L6MwBEH77BzyjSjf",
+	"hTX8l3dyDJd8I2I1MlYcgWdAppyaaQCbZQqqQnk+usI3LW7cA+f9P6RW4VdxfpwG0+tA++3pw1IRucEG",
+	"T7Xzhh/2kLk3+1XMTOGCA2SGs2C/75mxFwnAbf6X+BrFVN8z43RVAvtJaGVW0CCCetD5Oavk1ufpt43F",
+	"TijRaqaW52H0/GBn4p/V58dLe/M7P376jt66FlJBMGlElOOihWS1jKaoWDtRtQE4mQeQVQ6e9yxY6x3O",
+	"5RpxWv+4NpNbR9tqlcTAyPfeMs1YOT1aC/KesdKXgpyhl6ydXibwYVd5wkISedCWztV/gV0L0r3t3fP5",
+	"PWIZx7el2gk83w8kesOenulN/u/8lrkkB89bARd4BBuMP6wb7NR/HkIW5/IeGh8+HB+4YUZywqmHzwmX",
+	"uMEx1YBj7CoskSs0M6aCUtMTCR/M24JUmu1K1qQD+x0aLQdGdO0yWphgKM49CT9uKuyW8tkZ8b2dyamE",
+	"2WdW5+J2RR7paV+jgz8gWJjrLIsW6IOodZ3mD1kVIdJKzlFFCNNLnOLowweIpgXydR0If7BIWVjF1HjY",
+	"xqOskCnRuic/9O/K+9VDVSxk9rGNi7qeEL5LBoRJAS/s9fv/AN0A++9rO0N9ZU18vZJbTQLkQTuC/eB8",
+	"GSTqtpDNu7mre/J3kQaAYJ1LuQkuyQfgIUc5F0xHCArLGT5iqQGrIdp5T+p7peTkbs0WU/zs1P92audX",
+	"GfaNwKJXxB7HrYQS2OS+HTlET36FhnIPnAoFpOw3B1+Dq/G+7PD586DidZyf2fiuidobAthKj8Y2mome",
+	"AGTw9KED4XvclI5RAYLyGToW/MTOjzf+Jo2rvHCtEsBxW1h70jfxvhdzlHTXp7a9puoN3Z3nhe3mls1r",
+	"Vo80KX2/9hPf2SXd+VbbBVUT0O2AohOXCQfu9Uagrtd2DavpDkAxrY124ht93BEdyh/dDjifV3y4fixn",
+	"icjR9oo5U9/kT4obRkq5FWhbbKHgyvmF9jWVXqCF46zyBFoqfX6G+d5O423cXue/4tLDOea9L69CKJdt",
+	"G3ommosCkrRDN63RnLM77jOALfb+gt/d6m+z1KsqpHuAXu+hbLaKG8MEHir0rvIWXDxr4wPyjOsBid2+",
+	"GkGw/LFuKtcCsETM/d/d6rube+bBD0o7t+GH5envX3MWcUrbRhayglz3uXGKmjsjTyop1/eRpnkBKeV6",
+	"75Sdx95dPsDoOU0Re/26xte+/B0aL5zCey+3hNFiRZTcxq2Fw0BMGKYgm0eUDvmz5toO3yIqVNwlbBSy",
+	"amrRF7c5zljY/Ec/CD99XcqN+dYNcH5YgvHszrEaSm7Q5+u2KKBtBJAXQF5xjWM3TATvMtwY/JaXrMSy",
+	"aWG5TSSRV47wxRPfKORBGMR3QjlbHjlrjcxTr8MkXFjNoYNGenyzwUjt9dV/B0+cpeFvp5Zz1OO0T23y",
+	"WxVw5QjiiYy/P0hZLLz6ya/2v9+eUL2eKuZ65T2cPWUJd0y66/U1Q1zTc5PsfmZnimSBQORsajX9GNbi",
+	"Ksa0gPLrkqV4bBCjFLSqPjuPvKZVZR87R8xUN7MzLCugDmYNkHIRVYuHHnP34Yepa63+2XniR2h//l+X",
+	"/WgUEwTQoMU6jgkhIusd+WJFRTktZCPMZ+eMa1ZIVX5HRfka5vO/Q7+SdrXnWDrg2wkE1DnwU2lZM+zx",
+	"ZifecUuNYr2K0Vv22bnuezuL76k4Qz9XO7XzrFOCDFazYspVlPgGnK6ZGUYmEbcQ4Ze43kNgunId8dzz",
+	"WCPXdou8K2fV8gwY6wd5rnwVZnaGYQboDBPzD7SPxQIm32T7TjwhpJlC87zPzhjdPv9nmVjVTu88I1Gd",
+	"Ri37qpBrv2ig/aZvwwhb70SLNY3uyEXnwUGvpVhwVcMunaFtFc/uDO0rnF6XhwL+KGZcWcaBXFt9kFUz",
+	"il1QNf/c7PLezuIUdvjnVzfAJl7KEfvRzVnJRZff+kYTD5ORfsqsEj/HvgDWqWJVt67ZfRSP8i3wN9YK",
+	"xTOSi/g/gDO0ksu+bfxeLoc1fIGLINuMZSFVTQ22XPny+cVJu7F8morycN/DiHMuKEzUDaON4mKZ2uzv",
+	"ucDI8q+a/TIhK6pXE7tHwvz2YP0YHmlSyeUEK4zAXCcUApITh8mLiW1GEsgz/V1gIy0jPlQAs3wHLz/D",
+	"4KWb2fldr9giADal0yDAtQfw4mNUN5/OVj8p2f0QvfO4XIxWZ7rh7dTOb8ft3KAFq9t1I13a63xHKmnu",
+	"tsm/2v9cuvo9FahEj7gNWl73bBKXT2t/hVx+hmDdODGc5B8nNzX0FICkmVgFuRd3ca0b9ofirrd2xu/O",
+	"0m/QTu0cvZXgVgKdFRxKmJ9/L+bZNGYKsPF/JP551xi7RefpefoDAHMhB3mxtGkMoZqXjMz3+55cufbl",
+	"lKwaBU0p7sVsiplGiT8Uq13DlN+dKaeFuZ1trLdiwiC/ze90zzX3K7rIixD75vNsFnneFRRGbnxzvCtS",
+	"MlpWYMFvKR/eP/LJpqLivtuaaXLwzr76j1zYCws4Q4czdjGwEndCEMKYipKsZKP0VRy9aDsbOD4xzFpT",
+	"cgR3KGmYPpLM+c4/dJZeTje7XEpnmPxpSnk2LS3a7v0VIL08SGnN97JcMreGM0w4iGd3fmU1197j6HYN",
+	"NS0NepnUhpUuBT65mceOzJNf3U+/PXFAqqdXtsK+P4i+1VTny1nx5M7Rg1VYJT4w1igGCv1tp+CsehhX",
+	"9Cu25OLaj/TaOdfPrhPc4STP0EFtZwkZ2L4vMeybd1Yf5tkeL6BoWUA1Qj/5VTXQdEJuTi9DMOP+bvLj",
+	"uhH9IuSNkpuwf9fNHxgnz9lQqhE+44wbvb/lE6KlTxYhXGPprevLMWbzdVM/jKl1Da8+V1vLzs3bWp8b",
+	"a1WSGGetpLvhOrNqKqYfyKS6hnf/kW0qXMHZGlWQsmOneGhHrRiNcktH8UMvlKW1TK7dM2dpQeHkcgaU",
+	"n/pp7CdHrAmRVWk1ciD972VM/UDX7No3PfiD9jjB+Z9xp++Jh69T4Fwbpxo34tg5Emd7iET+BImHKSqF",
+	"FupODa3x0m9pLR6ovDTSWItG3fZisLyGBx6W6jhGJrkNqjpPTXnQ+/a61ge0Bb0B9PZbpojhNbuCzYE2",
+	"FgXRjLm+96BEFq5q6WR79oAWwABuKPnCact9LHHdiDftgwdr7W4h3tbC6dwacTWIhGrAVJbeQsn6FNbO",
+	"Q/JrtPoM07aEPL3YeLUjK7kldVOsnLmDo2lXWYyVE4gnsl0xKKNAZqUCkE1kVf5vxNNG0X52/gAPPCDH",
+	"4AC53F388MQ88g3k7WpD6w3mz6hGHORrOvl3YP/+QTYccbb6wx74yEOGLgDuNxu5wPFP4NuwpxVeFidY",
+	"Tvphou0jXU0NX/HkVwQp/g1zoCtmWKIdpaKa4er+uC4hWEQAZX6kXUAOo2xWPhr2ySDY9lLK8pB26cTy",
+	"PRe/J9I9Pfy5EO1J9uABIq8wr/NPKPS7H3eX3wPw6z8zihaGF0cEjX/oiDZkTyg27AB42owOhFicI9hn",
+	"kq54qHgNeQaJiocXl5OLmn7CCocXl5dRvcPTe9c7jI3+Iu1eSarKdPwXHwAd5UHqHATbMm3IpjNQ3GnB",
+	"7W6HMSwLHHUauWceUh+FIbKGq5vAaYqDtFFSLD0SNcKOgdkECHdFRTUYswVVeoLaaFAz9SrEahEbsarA",
+	"4NW9h08zrV0ZV+6ies+X4sfGHJL4OX6r09OFL4U17eDxFaMlQxy898xMX0u55qxL94OCnD5GCs2/CnjT",
+	"fgqX5ksx5VgjlW+pp10XmAfsXYVDZFGzqwpOfH6dP60keUtonVlbph6RL8Vb8VDtwPDlv3sXsAGUvIo5",
+	"AhoE3pn1Tm0ifHKXISVGWpscQapwqsm9jc4l6E1PfrX/7WmRKQdOxcXS3r4+h8PH3+askmIJ1SPa0J3v",
+	"gIJhO6qleEzsCyq5JMJ+86OwxLSDPtKEl20sT0hSyM2OzBU0yrGvpsX68UfLcAm19gP79Aeui71mtbxl",
+	"UI+3UAzpcU8V1iBB7qPAxsxh2an/XvyAjzyk0W1HyN2KOHwAL0G0Lc0KxU6SZfYTAHQiGeCOxAtnuLT8",
+	"ga4ZzHE8l8ISafXwgCJhisOTxk4y8N/YNho34VABYdY6c2FXT7CpP2B6Abz+Kno1SPWVtTRcI76Coe8N",
+	"vcpGQhzFqB1pRIkgN0TTmpE12x0Vs8BCT36F/397otitXKfSDlJH2rHPw6T523l8CCMcU7vw+fLEm0Aa",
+	"zSqmdQbwNiJo9xb89WLOqGLKXojWcnI3nv3NXpBM3XqyNqq6eHnxBM6Qe+2vnr7+9fYN3myzAjf6PZgN",
+	"0d9qhKQPv7PQVyz6mu/rFv1x5WBNf428aZ3ffdJK5xEf9g1/iuoIfvv5t/8ZAAD//w==",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

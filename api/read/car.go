@@ -32,7 +32,7 @@ func (m *kept) carDay(v view.MeetView, id day.EntryID) (*text, bool) {
 	}
 	kept := m.cars[id]
 	if kept == nil || v.State.Changed.Entries(e.Division) > kept.at {
-		kept = &car{at: v.State.Seq, head: gen.CarDay{Entry: v.Entry(e)}}
+		kept = &car{at: v.State.Seq, head: view.CarHead(v, e)}
 		m.cars[id] = kept
 	}
 	stands, batteries := m.stands(), m.batteries()

@@ -264,7 +264,7 @@ func (d *Day) enter(ctx context.Context) error {
 		}
 	}
 	for _, div := range d.plan.Divisions {
-		if _, err := d.post(ctx, "/divisions/"+div.ID+"/entries-closed", gen.CloseEntries{Closed: true}); err != nil {
+		if _, err := d.post(ctx, "/divisions/"+div.ID+"/entries-closed?sure=true", gen.CloseEntries{Closed: true}); err != nil {
 			return err
 		}
 	}

@@ -35,7 +35,7 @@ func (s divisions) PutDivision(ctx context.Context, r gen.PutDivisionRequestObje
 // CloseEntries closes a division's entries or opens them again.
 func (s divisions) CloseEntries(ctx context.Context, r gen.CloseEntriesRequestObject) (gen.CloseEntriesResponseObject, error) {
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.CloseEntries{
-		Division: day.DivisionID(r.Division), Open: !r.Body.Closed,
+		Division: day.DivisionID(r.Division), Open: !r.Body.Closed, Sure: wire.Deref(r.Params.Sure),
 	})
 	return gen.CloseEntries200JSONResponse{ReceiptJSONResponse: receipt}, err
 }

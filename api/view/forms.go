@@ -44,7 +44,7 @@ func (v MeetView) sureRuns(d day.DivisionID) *gen.SureRuns {
 }
 
 // part says where a round stands in the draw of its stage.
-func (v MeetView) part(d day.DivisionID, stage, round int) (*gen.RoundPart, *int) {
+func (v MeetView) part(d day.DivisionID, stage, round int) (part *gen.RoundPart, left, number *int) {
 	of := programme.PartOf(v.State, d, stage, round)
-	return wire.OptWord[gen.RoundPart](of.Part), wire.Opt(of.Left)
+	return wire.OptWord[gen.RoundPart](of.Part), wire.Opt(of.Left), wire.Opt(of.Number)
 }

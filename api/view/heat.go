@@ -17,13 +17,13 @@ func (v MeetView) Heat(id day.HeatID) gen.Heat {
 	d := v.State.Divisions[h.Division]
 	out := gen.Heat{
 		Id: string(h.ID), Division: string(h.Division), Stage: h.Stage, Round: h.Round, Number: h.Number,
-		Phase: wire.Word[gen.HeatPhase](h.Phase), ThirdPlace: wire.Opt(h.Third), Leg: wire.Opt(h.Leg),
+		Group: wire.Opt(h.Group), Phase: wire.Word[gen.HeatPhase](h.Phase), ThirdPlace: wire.Opt(h.Third), Leg: wire.Opt(h.Leg),
 		Purpose: wire.OptWord[gen.HeatPurpose](programme.Purpose(v.State, h)), Lanes: []gen.Lane{},
 		RaceS:  wire.Opt(wire.Seconds(d.Stages[h.Stage-1].RaceUS)),
 		Called: wire.OptInstant(h.CalledUS), Deadline: wire.OptInstant(h.DeadlineUS), Started: wire.OptInstant(h.StartedUS),
 		Posted: wire.OptInstant(h.PostedUS), ProtestUntil: wire.OptInstant(h.ProtestUntilUS),
 	}
-	out.Part, out.RoundsLeft = v.part(h.Division, h.Stage, h.Round)
+	out.Part, out.RoundsLeft, out.PartRound = v.part(h.Division, h.Stage, h.Round)
 	places := programme.Places(v.State, h)
 	for _, l := range h.Lanes {
 		out.Lanes = append(out.Lanes, v.lane(h, l, places[l.Entry]))
@@ -37,6 +37,7 @@ func (v MeetView) lane(h day.Heat, l day.Lane, place int) gen.Lane {
 		State: wire.Word[gen.LaneState](l.State), Status: wire.OptWord[gen.LaneStatus](l.Status),
 		Run: wire.Opt(string(l.Counts)), Armed: wire.Opt(string(l.Armed)), PenaltyM: wire.Opt(wire.Metres(l.PenaltyUM)),
 		Place: wire.Opt(place), LetRace: wire.Opt(l.Allowed),
+		Corrections: wire.ShowCorrections(programme.LaneCorrections(v.State, h.ID, l.Entry)),
 	}
 	if l.State == day.LaneCalled || l.State == day.LaneReady {
 		if out.BenchOut = wire.Opt(v.State.Benches[l.Bench].OutOfService); out.BenchOut != nil {

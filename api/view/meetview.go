@@ -95,7 +95,7 @@ func (v MeetView) Division(d day.Division) gen.Division {
 		Published: len(v.State.Programmes[host].Published), Outdated: programme.Outdated(v.State, host),
 		Edition: wire.Opt(d.Edition()), EndedEarly: wire.Opt(v.State.Programmes[host].EndedEarly),
 	}
-	out.Part, out.RoundsLeft = v.part(d.ID, progress.Stage, progress.Round)
+	out.Part, out.RoundsLeft, out.PartRound = v.part(d.ID, progress.Stage, progress.Round)
 	if len(progress.Open) > 0 {
 		out.OpenRounds = &progress.Open
 	}

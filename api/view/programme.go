@@ -29,14 +29,19 @@ type Table struct {
 
 // Table ranks a division.
 func (v MeetView) Table(d day.Division) Table {
+	host := programme.Host(v.State, d.ID)
+	published := v.State.Programmes[host].Published
 	out := Table{Head: gen.Standings{
 		Division: string(d.ID), Name: &d.Name, Seq: v.Head.Seq, Head: v.Head.Hash.String(),
-		Final:     programme.Finished(v.State, d.ID),
-		Published: len(v.State.Programmes[programme.Host(v.State, d.ID)].Published), Standings: []gen.Standing{},
+		Final: programme.Finished(v.State, d.ID), Published: len(published), Standings: []gen.Standing{}, Rounds: tableRounds(v, host),
 	}, Lines: programme.Standings(v.State, d.ID)}
+	if len(published) > 0 {
+		out.Head.PublishedAt = wire.OptInstant(published[len(published)-1].AtUS)
+		out.Head.Changed = wire.Opt(programme.PublishedIsOld(v.State, host))
+	}
 	// The published table is no screen's alone: it is kept, linked and printed.
 	out.at = shown{onScreen: out.Head.Published == 0, inResults: out.Head.Final || out.Head.Published > 0}
-	alone := programme.Host(v.State, d.ID) != d.ID
+	alone := host != d.ID
 	for i := range out.Lines {
 		if line := &out.Lines[i]; alone && line.Band == d.ID {
 			line.Band, line.BandRank = "", 0 // the whole table is of the band
@@ -56,7 +61,8 @@ func (v MeetView) standing(line programme.Standing, at shown) gen.Standing {
 		Exit: wire.Opt(line.Exit), PlateRank: wire.Opt(line.PlateRank), DistanceM: wire.Opt(wire.Metres(line.DistanceUM)),
 		UDistanceM: wire.Opt(wire.Metres(line.UUM)),
 		Group:      wire.Opt(line.Group), GroupPlace: wire.Opt(line.GroupPlace), Points: line.Points,
-		PointsOver: wire.Opt(line.PointsOver), DecidedBy: wire.Opt(line.DecidedBy), Runs: []gen.StandingRun{},
+		PointsOver: wire.Opt(line.PointsOver), DecidedBy: wire.Opt(line.DecidedBy), Runs: wire.ShowTimedRuns(line.Runs),
+		Corrections: wire.ShowCorrections(line.Corrections),
 	}
 	if line.Band != "" {
 		out.Band, out.BandName, out.BandRank = wire.Opt(string(line.Band)), wire.Opt(v.State.Divisions[line.Band].Name), wire.Opt(line.BandRank)
@@ -69,19 +75,30 @@ func (v MeetView) standing(line programme.Standing, at shown) gen.Standing {
 		slices.Sort(numbers)
 		out.TooCloseTo = &numbers
 	}
-	for _, r := range line.Runs {
-		run := gen.StandingRun{
-			Round: r.Round, Heat: string(r.Heat), Run: wire.Opt(string(r.Run)), Status: wire.Opt(string(r.Status)), FarOff: wire.Opt(r.FarOff),
+	if len(line.Earlier) > 0 {
+		earlier := []gen.StandingStage{}
+		for _, before := range line.Earlier {
+			earlier = append(earlier, wire.ShowStandingStage(before))
 		}
-		if r.Valued {
-			distance := wire.Metres(r.DistanceUM)
-			run.DistanceM, run.UDistanceM = &distance, wire.Opt(wire.Metres(r.UUM))
-			run.DistanceLowM, run.DistanceHighM = wire.ShowEnd(r.LowUM, 0), wire.ShowEnd(r.HighUM, 0)
-			run.AsReadM, run.Factor = wire.Opt(wire.Metres(r.AsReadUM)), wire.Opt(wire.PerMillion(r.FactorPPM))
-		}
-		out.Runs = append(out.Runs, run)
+		out.Earlier = &earlier
 	}
 	return out
+}
+
+// tableRounds are the rounds that runs of a table belong to.
+func tableRounds(v MeetView, host day.DivisionID) *[]gen.StandingsRound {
+	out := []gen.StandingsRound{}
+	for i, st := range v.State.Programmes[host].Stages {
+		for k := range st.Rounds {
+			round := gen.StandingsRound{Stage: i + 1, Round: k + 1}
+			round.Part, round.RoundsLeft, round.PartRound = v.part(host, i+1, k+1)
+			out = append(out, round)
+		}
+	}
+	if len(out) == 0 {
+		return nil
+	}
+	return &out
 }
 
 // Bracket is a division's rounds, those to come included where a draw says what
@@ -116,7 +133,7 @@ func (v MeetView) Round(d day.Division, r programme.Round) gen.BracketRound {
 		Stage: r.Stage, Round: r.Number, Closed: r.Closed, Drawn: wire.Opt(r.Drawn), Method: wire.Opt(r.Method),
 		Heats: []gen.BracketHeat{}, Byes: []gen.Racer{}, ByeReasons: codes(r.ByeReasons),
 	}
-	out.Part, out.RoundsLeft = v.part(programme.Host(v.State, d.ID), r.Stage, r.Number)
+	out.Part, out.RoundsLeft, out.PartRound = v.part(programme.Host(v.State, d.ID), r.Stage, r.Number)
 	if r.Drawn {
 		seed := int64(r.LotSeed) // below 2^53
 		out.LotSeed = &seed

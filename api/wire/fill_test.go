@@ -12,6 +12,7 @@ import (
 	"benchmeet/api/gen"
 	"benchmeet/domain/day"
 	"benchmeet/domain/measure"
+	"benchmeet/domain/programme"
 	"benchmeet/domain/trace"
 )
 
@@ -42,6 +43,12 @@ func lawful(of any) {
 	case *trace.Totals:
 		if v.StartSource == trace.StartNone { // there is no start without a source
 			v.StartUS, v.StartDelayUS = 0, 0
+		}
+	case *programme.TimedRun: // a distance is not negative, nor are the ends of its interval
+		for _, um := range []*int64{v.LowUM, v.HighUM} {
+			if um != nil {
+				*um = max(*um, -*um)
+			}
 		}
 	case *measure.Figures:
 		// What a run measured is positive; without an interval it has no ends.

@@ -15,6 +15,7 @@ import (
 	"benchmeet/domain/day"
 	"benchmeet/domain/fairness"
 	"benchmeet/domain/measure"
+	"benchmeet/domain/programme"
 	"benchmeet/domain/refusal"
 )
 
@@ -123,6 +124,7 @@ func TestNounsShowEveryField(t *testing.T) {
 	oneWay(t, "figures", wire.ShowFigures, nil, figures)
 	oneWay(t, "a run", wire.ShowRun, because{"Battery": meet, "BenchNumber": meet, "Counts": meet, "Racer": meet},
 		with(under("Figures.", figures), because{"Entry": "shown as a racer", "Boot": kept, "Sent": kept, "Old": kept}))
+	oneWay(t, "a run of a table", func(r programme.TimedRun) []gen.StandingRun { return wire.ShowTimedRuns([]programme.TimedRun{r}) }, nil, nil)
 	oneWay(t, "a practice run", func(r club.Practice) gen.PracticeRun { return wire.ShowPracticeRun(r, 3, 12) }, nil,
 		with(
 			under("Figures.", figures),

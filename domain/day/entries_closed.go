@@ -4,6 +4,16 @@ package day
 type EntriesClosed struct {
 	Division DivisionID `json:"division"`
 	By       string     `json:"by"`
+	// Short says that the programme makes sure of fewer races than the rules promise, and
+	// that somebody was asked and went on; nil where it does not.
+	Short *ShortOfPromise `json:"short,omitempty"`
+}
+
+// ShortOfPromise is how many races a programme makes sure of, and how many the rules
+// promise.
+type ShortOfPromise struct {
+	Sure     int `json:"sure"`
+	Promised int `json:"promised"`
 }
 
 // EntriesReopened says that a division takes entries again.
@@ -15,7 +25,12 @@ type EntriesReopened struct {
 // Type is the name in the log.
 func (EntriesClosed) Type() string { return "EntriesClosed" }
 
-func (e EntriesClosed) apply(s *State) { s.closeEntries(e.Division, true) }
+func (e EntriesClosed) apply(s *State) {
+	s.closeEntries(e.Division, true)
+	p := s.Programmes[e.Division]
+	p.Short = e.Short
+	s.Programmes[e.Division] = p
+}
 
 // Type is the name in the log.
 func (EntriesReopened) Type() string { return "EntriesReopened" }

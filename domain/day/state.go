@@ -60,6 +60,9 @@ type State struct {
 type Programme struct {
 	// EntriesClosed stands before the first draw.
 	EntriesClosed bool `json:"entries_closed"`
+	// Short is set where somebody closed the entries knowing that the programme makes sure
+	// of fewer races than promised.
+	Short *ShortOfPromise `json:"short,omitempty"`
 	// EndedEarly is set where a ruling ended the division before its last round.
 	EndedEarly bool         `json:"ended_early,omitempty"`
 	Stages     []StageState `json:"stages"` // those that were drawn

@@ -11,6 +11,9 @@ import (
 type CloseEntries struct {
 	Division day.DivisionID
 	Open     bool
+	// Sure says that somebody was asked and goes on although the programme makes sure of
+	// fewer races than the rules promise.
+	Sure bool
 }
 
 func (c CloseEntries) decide(s *day.State, m Meta) ([]day.Event, error) {
@@ -22,7 +25,11 @@ func (c CloseEntries) decide(s *day.State, m Meta) ([]day.Event, error) {
 		return nil, nil
 	}
 	if !c.Open {
-		return []day.Event{day.EntriesClosed{Division: c.Division, By: m.Actor}}, nil
+		short := programme.ShortOfPromise(s, c.Division)
+		if short != nil && !c.Sure {
+			return nil, refusal.New("promise-short", "division", c.Division, "sure", short.Sure, "promised", short.Promised)
+		}
+		return []day.Event{day.EntriesClosed{Division: c.Division, By: m.Actor, Short: short}}, nil
 	}
 	if stage, _ := p.Round(); stage > 0 {
 		return nil, refusal.New("division-drawn", "division", c.Division)

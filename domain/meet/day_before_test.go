@@ -213,8 +213,11 @@ func (d *toldDay) checkIn() {
 	d.do(meet.CheckIn{Entry: day.EntryID("e" + d.first()), There: !d.td.HasArg("gone")})
 }
 
-func (d *toldDay) closeEntries() { d.do(meet.CloseEntries{Division: d.division()}) }
-func (d *toldDay) openEntries()  { d.do(meet.CloseEntries{Division: d.division(), Open: true}) }
+func (d *toldDay) closeEntries() {
+	d.do(meet.CloseEntries{Division: d.division(), Sure: d.td.HasArg("sure")})
+}
+
+func (d *toldDay) openEntries() { d.do(meet.CloseEntries{Division: d.division(), Open: true}) }
 
 func (d *toldDay) wait() {
 	by, err := time.ParseDuration(d.first())

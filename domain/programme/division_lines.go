@@ -99,6 +99,7 @@ func stageLines(s *day.State, d day.Division, stage int) lines {
 	for i, id := range drawn.Seeds {
 		out.all[i], out.at[id] = standingOf(s, id, stage), i
 	}
+	corrections := corrections(s)
 	for i, r := range drawn.Rounds {
 		for _, id := range r.Heats {
 			for _, l := range s.Heats[id].Lanes {
@@ -114,7 +115,7 @@ func stageLines(s *day.State, d day.Division, stage int) lines {
 				line.Runs = append(line.Runs, TimedRun{
 					Round: i + 1, Heat: id, Run: res.Run, Status: res.Status,
 					DistanceUM: res.DistanceUM, UUM: res.UUM, LowUM: res.LowUM, HighUM: res.HighUM, Valued: res.Valued,
-					FactorPPM: res.FactorPPM, AsReadUM: res.AsReadUM,
+					FactorPPM: res.FactorPPM, AsReadUM: res.AsReadUM, PenaltyUM: l.PenaltyUM, Corrections: corrections.of(id, l.Entry),
 				})
 			}
 		}

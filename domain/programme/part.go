@@ -12,6 +12,8 @@ type Part struct {
 	// Left is how many rounds of the part there are from this one on: 1 is its last.
 	// It is 0 where the stage has no such draw.
 	Left int
+	// Number counts the rounds of the part from 1; 0 where the stage has no such draw.
+	Number int
 }
 
 // PartOf says where a drawn or coming round stands in its stage's draw.
@@ -28,10 +30,15 @@ func partOf(tree *bracket.Draw, round int) Part {
 		return Part{}
 	}
 	out := Part{Part: tree.Rounds[round-1].Part}
-	for _, r := range tree.Rounds[round-1:] {
-		if r.Part == out.Part {
+	for i, r := range tree.Rounds {
+		switch {
+		case r.Part != out.Part:
+		case i < round-1:
+			out.Number++
+		default:
 			out.Left++
 		}
 	}
+	out.Number++
 	return out
 }

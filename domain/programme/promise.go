@@ -16,7 +16,8 @@ type FewRuns struct {
 // TooFewRuns are the entries of a division that race no more by its programme and
 // have had fewer races than the rules promise, by start number. Who left is not
 // among them, and neither is anybody who may still go on: nothing is said before it
-// is sure. A re-run counts as the race that it replaces.
+// is sure. A re-run counts as the race that it replaces. Nothing is said either of what
+// was asked when the entries were closed, and somebody went on knowing it.
 func TooFewRuns(s *day.State, division day.DivisionID) []FewRuns {
 	d, there := s.Divisions[division]
 	p := s.Programmes[division]
@@ -39,11 +40,32 @@ func TooFewRuns(s *day.State, division day.DivisionID) []FewRuns {
 	}
 	var out []FewRuns
 	for _, e := range s.SortedEntries(division) {
-		if e.CheckedIn && e.Racing() && !coming[e.ID] && runs[e.ID] < s.Rules.RunsAtLeast {
+		if e.CheckedIn && e.Racing() && !coming[e.ID] && runs[e.ID] < s.Rules.RunsAtLeast &&
+			!known(p, s.Rules.RunsAtLeast, runs[e.ID]) {
 			out = append(out, FewRuns{e.ID, runs[e.ID]})
 		}
 	}
 	return out
+}
+
+// ShortOfPromise says whether the programme of a division, for those who have entered,
+// makes sure of fewer races than the rules promise; nil where it does not, or where
+// nobody knows yet.
+func ShortOfPromise(s *day.State, division day.DivisionID) *day.ShortOfPromise {
+	promised := s.Rules.RunsAtLeast
+	if promised == 0 {
+		return nil
+	}
+	sure, known := SureRunsNow(s, division)
+	if !known || sure.Runs >= promised {
+		return nil
+	}
+	return &day.ShortOfPromise{Sure: sure.Runs, Promised: promised}
+}
+
+// known says whether somebody went on knowing that so many races would be all.
+func known(p day.Programme, promised, runs int) bool {
+	return p.Short != nil && p.Short.Promised == promised && runs >= p.Short.Sure
 }
 
 // mayStillRace are the entries that may get a heat which is not drawn yet.

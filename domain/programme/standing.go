@@ -41,6 +41,12 @@ type Standing struct {
 	TooCloseTo []day.EntryID `json:"too_close_to,omitempty"`
 	// Runs are the runs by round, of a knockout too.
 	Runs []TimedRun `json:"runs,omitempty"`
+	// Corrections are those of the place itself: somebody was put out after the result
+	// was official, or taken in again. Those of a run stand with it.
+	Corrections []Correction `json:"corrections,omitempty"`
+	// Earlier are the entry's lines in the stages before, the newest first, ranked as
+	// that stage ranks them. They have no Earlier of their own.
+	Earlier []Standing `json:"earlier,omitempty"`
 }
 
 // TimedRun is one round's run in a standing.
@@ -60,6 +66,9 @@ type TimedRun struct {
 	// FarOff marks a run that no car of the division has driven, until an official has
 	// ruled on it.
 	FarOff bool `json:"far_off,omitempty"`
+	// PenaltyUM is what a ruling took off; DistanceUM is after it.
+	PenaltyUM   int64        `json:"penalty_um,omitempty"`
+	Corrections []Correction `json:"corrections,omitempty"`
 }
 
 // valued says whether a line has a distance that ranks.
@@ -74,13 +83,27 @@ func (l Standing) Equal(o Standing) bool {
 		l.PlateRank == o.PlateRank && l.DistanceUM == o.DistanceUM && l.UUM == o.UUM && l.Group == o.Group &&
 		l.GroupPlace == o.GroupPlace && l.Band == o.Band && l.BandRank == o.BandRank && same(l.Points, o.Points) &&
 		l.PointsOver == o.PointsOver && l.DecidedBy == o.DecidedBy &&
-		slices.Equal(l.TooCloseTo, o.TooCloseTo) && slices.EqualFunc(l.Runs, o.Runs, TimedRun.equal)
+		slices.Equal(l.TooCloseTo, o.TooCloseTo) && slices.EqualFunc(l.Runs, o.Runs, TimedRun.equal) &&
+		slices.Equal(l.Corrections, o.Corrections) && slices.EqualFunc(l.Earlier, o.Earlier, Standing.Equal)
 }
 
 func (r TimedRun) equal(o TimedRun) bool {
-	ends := same(r.LowUM, o.LowUM) && same(r.HighUM, o.HighUM)
-	r.LowUM, r.HighUM, o.LowUM, o.HighUM = nil, nil, nil, nil
-	return ends && r == o
+	return same(r.LowUM, o.LowUM) && same(r.HighUM, o.HighUM) && slices.Equal(r.Corrections, o.Corrections) &&
+		r.plain() == o.plain()
+}
+
+// plain is a run's fields that are values by themselves.
+func (r TimedRun) plain() any {
+	type plain struct {
+		round           int
+		heat            day.HeatID
+		run             day.RunID
+		status          day.LaneStatus
+		um, u           int64
+		valued          bool
+		ppm, read, less int64
+	}
+	return plain{r.Round, r.Heat, r.Run, r.Status, r.DistanceUM, r.UUM, r.Valued, r.FactorPPM, r.AsReadUM, r.PenaltyUM}
 }
 
 func same[T comparable](a, b *T) bool { return a == b || a != nil && b != nil && *a == *b }

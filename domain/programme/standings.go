@@ -15,7 +15,7 @@ func Standings(s *day.State, division day.DivisionID) []Standing {
 	if Host(s, division) != division {
 		return bandStandings(s, division)
 	}
-	listed := map[day.EntryID]bool{}
+	listed, corrections := map[day.EntryID]int{}, corrections(s)
 	for stage := len(s.Programmes[division].Stages); stage >= 1; stage-- {
 		_, form := FormOf(d, stage)
 		// Behind those with a rank so far; who went on leaves its rank here free.
@@ -27,13 +27,15 @@ func Standings(s *day.State, division day.DivisionID) []Standing {
 		}
 		shift := ahead
 		for _, line := range form.Rank(s, d, stage) {
-			if listed[line.Entry] {
+			if at, there := listed[line.Entry]; there {
+				out[at].Earlier = append(out[at].Earlier, line)
 				if line.Rank > 0 {
 					shift--
 				}
 				continue
 			}
-			listed[line.Entry] = true
+			listed[line.Entry] = len(out)
+			line.Corrections = corrections.of("", line.Entry)
 			if line.Rank > 0 {
 				line.Rank = max(line.Rank+shift, ahead+1)
 			}

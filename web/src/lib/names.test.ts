@@ -68,12 +68,28 @@ test('legs and the decider', () => {
   expect(heatName(division, { stage: 2, round: 4, number: 1, leg: 3 })).toBe('Final, decider');
 });
 
-test('the rounds of those who have lost once say so', () =>
+describe('the rounds of a double elimination', () => {
+  const of = { ...division, stages: [{ kind: 'double-elimination' as const, race_s: 60, lanes: 2 }], stage: 1 };
+  test('count those of winners and of losers apart', () => {
+    expect(roundName(of, 1, 5, 9, { part: 'winners', part_round: 3, rounds_left: 1 })).toBe('Winners’ round 3');
+    expect(roundName(of, 1, 4, 9, { part: 'losers', part_round: 2, rounds_left: 3 })).toBe('Losers’ round 2');
+    expect(heatName(of, { stage: 1, round: 4, number: 2, part: 'losers', part_round: 2, rounds_left: 3 })).toBe(
+      'Losers’ round 2, heat 2',
+    );
+  });
+  test('end in a final, and a second one', () => {
+    expect(roundName(of, 1, 8, 9, { part_round: 1, rounds_left: 2 })).toBe('Final');
+    expect(roundName(of, 1, 9, 9, { part_round: 2, rounds_left: 1 })).toBe('Second final');
+  });
+});
+
+test('a heat of a group names it', () =>
   expect(
-    roundName({ ...division, stages: [{ kind: 'double-elimination', race_s: 60, lanes: 2 }], stage: 1 }, 1, 3, 9, {
-      part: 'losers',
-    }),
-  ).toBe('Round 3 of the losers'));
+    heatName(
+      { ...division, stages: [{ kind: 'groups', race_s: 60, lanes: 2 }], stage: 1 },
+      { stage: 1, round: 2, number: 3, group: 'B' },
+    ),
+  ).toBe('Group B: Round 2, heat 3'));
 
 test('checkCode can be compared by eye', () => expect(checkCode('b7c1615094e6bb7e9080')).toBe('b7c1 6150 94e6'));
 

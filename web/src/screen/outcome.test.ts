@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Schema } from '$lib/api';
 import { inHeat } from '$lib/names';
-import { notes, outcome, placeOf, roundsRun, settled } from './outcome';
+import { notes, outcome, placeOf, settled } from './outcome';
 
 const line = (more: Partial<Schema['Standing']>): Schema['Standing'] => ({
   rank: 1,
@@ -47,11 +47,6 @@ test('notes say how far a car came beside its distance, and its place in the pla
 
 test('notes say the place in a division that races together with others', () => {
   expect(notes(line({ band: 'mini', band_name: 'Minis', band_rank: 2, rank: 5 }))).toEqual(['2nd of Minis']);
-});
-
-test('roundsRun', () => {
-  const run = (round: number) => ({ round, heat: 'h' });
-  expect(roundsRun([line({ runs: [run(2)] }), line({ runs: [run(1), run(2)] })])).toEqual([1, 2]);
 });
 
 describe('the winner of a final', () => {

@@ -46,11 +46,6 @@ export function placeOf(line: Schema['Standing'], won: boolean): number | undefi
   return line.rank === 0 || (unbeaten(line) && !(won && line.rank === 1)) ? undefined : line.rank;
 }
 
-/** rounds that the runs of a division's standings have, for the columns. */
-export function roundsRun(lines: readonly Schema['Standing'][]): number[] {
-  return [...new Set(lines.flatMap((line) => line.runs.map((run) => run.round)))].sort((a, b) => a - b);
-}
-
 /**
  * notes on a line, as sentences: the tie-break that placed it, its place in its own division where several race
  * together, its place in a plate, how far it came, and whom it cannot be told from.

@@ -4,13 +4,13 @@ import { match } from '$lib/route.svelte';
 /** The pages of the public screen that load when they are wanted. The hall's is there from the start. */
 export const pages = {
   bracket: page(() => import('./Bracket.svelte'), 'bracket', 'codes', 'day-codes', 'screen'),
-  car: page(() => import('./car/CarPage.svelte'), 'car', 'screen'),
+  car: page(() => import('./car/CarPage.svelte'), 'car', 'screen', 'standing'),
   choose: page(() => import('./Choose.svelte'), 'screen'),
   classes: page(() => import('./car/ClassPage.svelte'), 'car', 'plot', 'screen'),
   practice: page(() => import('./Practice.svelte'), 'screen'),
   rules: page(() => import('./rules/Rules.svelte'), 'rules', 'rule-codes', 'screen'),
-  run: page(() => import('./RunPage.svelte'), 'run', 'plot', 'day-codes', 'screen'),
-  standings: page(() => import('./Standings.svelte'), 'codes', 'day-codes', 'screen'),
+  run: page(() => import('./RunPage.svelte'), 'run', 'plot', 'day-codes', 'screen', 'standing'),
+  standings: page(() => import('./Standings.svelte'), 'codes', 'day-codes', 'screen', 'standing'),
 };
 
 /** first begins to load the page of an address before the face is drawn. */

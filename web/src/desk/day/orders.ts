@@ -50,10 +50,10 @@ export function ordersOf(meet: string) {
           body,
         }),
       ),
-    closeEntries: (key: string, division: string, closed: boolean) =>
+    closeEntries: (key: string, division: string, closed: boolean, sure = false) =>
       ask(
         api.POST('/api/v1/meets/{meet}/divisions/{division}/entries-closed', {
-          params: ofDivision(key, division),
+          params: { ...ofDivision(key, division), query: sure ? { sure } : {} },
           body: { closed },
         }),
       ),

@@ -2399,6 +2399,8 @@ export interface components {
             part?: components["schemas"]["RoundPart"];
             /** @description how many rounds of its part there are from this one on, 1 for the last; missing where the rounds do not follow from a draw */
             rounds_left?: number;
+            /** @description which of the rounds of its part it is, from 1; missing where the rounds do not follow from a draw */
+            part_round?: number;
             /** @description all rounds of the stage that were drawn */
             round_closed: boolean;
             /** @description rounds of the stage that are not closed; several where rounds do not wait for one another */
@@ -2632,6 +2634,13 @@ export interface components {
             heats: components["schemas"]["Heat"][];
             /** @description that are its own, oldest first */
             runs: components["schemas"]["Run"][];
+            /**
+             * Format: date-time
+             * @description when the standings of its division were published last; missing before
+             */
+            published_at?: string;
+            /** @description of its place, after it was official; missing for none */
+            corrections?: components["schemas"]["NumberedCorrection"][];
         };
         Lane: {
             racer: components["schemas"]["Racer"];
@@ -2686,6 +2695,8 @@ export interface components {
             decider_m?: number;
             /** Format: double */
             penalty_m?: number;
+            /** @description rulings that changed the result of this lane after it was official; missing for none */
+            corrections?: components["schemas"]["NumberedCorrection"][];
             /** @description the battery pack in the car, or dealt to the lane */
             pack?: string;
             /** @description an official lets it race without its checks */
@@ -2695,12 +2706,20 @@ export interface components {
             /** @description in the heat, once it is posted */
             place?: number;
         };
+        NumberedCorrection: {
+            /** @description from 1 in the order of the day */
+            number: number;
+            /** Format: date-time */
+            at: string;
+        };
         Heat: {
             id: string;
             division: string;
             stage: number;
             round: number;
             number: number;
+            /** @description the letter of the group that meets; missing where there are no groups */
+            group?: string;
             /** @enum {string} */
             phase: "drawn" | "called" | "racing" | "provisional" | "official";
             third_place?: boolean;
@@ -2710,6 +2729,8 @@ export interface components {
             part?: components["schemas"]["RoundPart"];
             /** @description how many rounds of its part there are from this one on, 1 for the last; missing where the rounds do not follow from a draw */
             rounds_left?: number;
+            /** @description which of the rounds of its part it is, from 1; missing where the rounds do not follow from a draw */
+            part_round?: number;
             lanes: components["schemas"]["Lane"][];
             /** Format: double */
             race_s?: number;
@@ -3078,6 +3099,47 @@ export interface components {
             factor?: number;
             /** @description no car of the division has driven this; an official has not ruled on it yet */
             far_off?: boolean;
+            /**
+             * Format: double
+             * @description what a ruling took off; distance_m is after it
+             */
+            penalty_m?: number;
+            /** @description rulings that changed the run's result after it was official; missing for none */
+            corrections?: components["schemas"]["NumberedCorrection"][];
+        };
+        /** @description what an entry did in a stage before the one that made its line */
+        StandingStage: {
+            stage: number;
+            /** @description in that stage; shared by equals, 0 is unranked */
+            rank: number;
+            /** @description how far the entry came in a knockout */
+            exit?: string;
+            /** @description the place in the plate of a knockout */
+            plate_rank?: number;
+            /** Format: double */
+            distance_m?: number;
+            /** Format: double */
+            u_distance_m?: number;
+            group?: string;
+            group_place?: number;
+            /** Format: int64 */
+            points?: number;
+            /**
+             * Format: int64
+             * @description where equals share points, they are points / points_over
+             */
+            points_over?: number;
+            runs: components["schemas"]["StandingRun"][];
+        };
+        /** @description a round that runs of a table belong to */
+        StandingsRound: {
+            stage: number;
+            round: number;
+            part?: components["schemas"]["RoundPart"];
+            /** @description how many rounds of its part there are from this one on, 1 for the last; missing where the rounds do not follow from a draw */
+            rounds_left?: number;
+            /** @description which of the rounds of its part it is, from 1; missing where the rounds do not follow from a draw */
+            part_round?: number;
         };
         Standing: {
             /** @description shared by equals; 0 is unranked */
@@ -3116,6 +3178,10 @@ export interface components {
             /** @description start numbers */
             too_close_to?: number[];
             runs: components["schemas"]["StandingRun"][];
+            /** @description of the place itself, after it was official: put out, or taken in again; missing for none */
+            corrections?: components["schemas"]["NumberedCorrection"][];
+            /** @description the stages before the line's own that the entry raced in, the newest first; missing where there are none */
+            earlier?: components["schemas"]["StandingStage"][];
         };
         Standings: {
             division: string;
@@ -3126,6 +3192,15 @@ export interface components {
             head: string;
             final: boolean;
             published: number;
+            /**
+             * Format: date-time
+             * @description when it was published last; missing before
+             */
+            published_at?: string;
+            /** @description it is not as it was published last: the change is not official until it is published again */
+            changed?: boolean;
+            /** @description the rounds that were drawn */
+            rounds?: components["schemas"]["StandingsRound"][];
             standings: components["schemas"]["Standing"][];
         };
         BracketSlot: {
@@ -3167,6 +3242,8 @@ export interface components {
             part?: components["schemas"]["RoundPart"];
             /** @description how many rounds of its part there are from this one on, 1 for the last; missing where the rounds do not follow from a draw */
             rounds_left?: number;
+            /** @description which of the rounds of its part it is, from 1; missing where the rounds do not follow from a draw */
+            part_round?: number;
             /** Format: int64 */
             lot_seed?: number;
             method?: string;
@@ -3769,7 +3846,7 @@ export interface components {
     parameters: {
         /** @description As of every order; without one each asking makes another. */
         OptionalOrderKey: string;
-        /** @description somebody was asked and stands by a number that is far from what is usual here; without it such a one is refused (bench-unlike, hand-unlike) */
+        /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
         Sure: boolean;
         /** @description the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there */
         Edition: string;
@@ -4047,7 +4124,7 @@ export interface operations {
     putBench: {
         parameters: {
             query?: {
-                /** @description somebody was asked and stands by a number that is far from what is usual here; without it such a one is refused (bench-unlike, hand-unlike) */
+                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
                 sure?: components["parameters"]["Sure"];
                 /** @description the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there */
                 edition?: components["parameters"]["Edition"];
@@ -4718,7 +4795,10 @@ export interface operations {
     };
     closeEntries: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
+                sure?: components["parameters"]["Sure"];
+            };
             header: {
                 /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
                 "Idempotency-Key": components["parameters"]["OrderKey"];
@@ -5480,7 +5560,7 @@ export interface operations {
     recordHandCount: {
         parameters: {
             query?: {
-                /** @description somebody was asked and stands by a number that is far from what is usual here; without it such a one is refused (bench-unlike, hand-unlike) */
+                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
                 sure?: components["parameters"]["Sure"];
                 /** @description the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there */
                 edition?: components["parameters"]["Edition"];
@@ -5635,7 +5715,7 @@ export interface operations {
     makeRuling: {
         parameters: {
             query?: {
-                /** @description somebody was asked and stands by a number that is far from what is usual here; without it such a one is refused (bench-unlike, hand-unlike) */
+                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
                 sure?: components["parameters"]["Sure"];
             };
             header: {

@@ -92,23 +92,42 @@ describe('a knockout', () => {
 
 test('a double elimination has winners, losers and finals; who drops down has no line', () => {
   const rounds = [
-    round(1, [heat('j-1.1.1', [racer(1), racer(4)], 1), heat('j-1.1.2', [racer(3), racer(2)], 2)], { part: 'winners' }),
-    round(2, [heat('j-1.2.1', [racer(1), racer(2)], 1)], { part: 'winners' }),
-    round(3, [heat('j-1.3.1', [racer(4), racer(3)], 3)], { part: 'losers' }),
-    round(4, [heat('j-1.4.1', [racer(3), racer(2)])], { part: 'losers' }),
-    round(5, [heat('j-1.5.1', [racer(1), { winner_of: 'j-1.4.1' }])]),
-    round(6, [{ ...heat('j-1.6.1', [{ winner_of: 'j-1.5.1' }, { loser_of: 'j-1.5.1' }]), if_needed: true }]),
+    round(1, [heat('j-1.1.1', [racer(1), racer(4)], 1), heat('j-1.1.2', [racer(3), racer(2)], 2)], {
+      part: 'winners',
+      part_round: 1,
+    }),
+    round(2, [heat('j-1.2.1', [racer(4), racer(3)], 3)], { part: 'losers', part_round: 1 }),
+    round(3, [heat('j-1.3.1', [racer(1), racer(2)], 1)], { part: 'winners', part_round: 2 }),
+    round(4, [heat('j-1.4.1', [racer(3), { loser_of: 'j-1.3.1' }])], { part: 'losers', part_round: 2 }),
+    round(5, [heat('j-1.5.1', [{ winner_of: 'j-1.3.1' }, { winner_of: 'j-1.4.1' }])], {
+      part_round: 1,
+      rounds_left: 2,
+    }),
+    round(6, [{ ...heat('j-1.6.1', [{ winner_of: 'j-1.5.1' }, { loser_of: 'j-1.5.1' }]), if_needed: true }], {
+      part_round: 2,
+      rounds_left: 1,
+    }),
   ];
   const parts = partsOf({ ...division, stages: [{ kind: 'double-elimination', race_s: 60, lanes: 2 }] }, rounds);
   expect(parts.map((p) => [p.part, p.columns.map((c) => c.map((h) => h.short))])).toEqual([
-    ['winners', [['1.1', '1.2'], ['2.1']]],
-    ['losers', [['3.1'], ['4.1']]],
-    ['finals', [['2.1', '4.1'], ['5.1'], ['6.1']]],
+    ['winners', [['W1.1', 'W1.2'], ['W2.1']]],
+    ['losers', [['L1.1'], ['L2.1']]],
+    ['finals', [['Final'], ['Second final']]],
   ]);
+  expect(parts.map((p) => [...p.titles.values()])).toEqual([
+    ['Round 1', 'Round 1', 'Round 2'],
+    ['Round 1', 'Round 2'],
+    ['Final', 'Second final'],
+  ]);
+  // No heat stands in two pictures.
+  const shown = parts.flatMap((p) => p.columns.flat().map((h) => h.id));
+  expect(new Set(shown).size).toBe(shown.length);
   expect(parts[1]!.columns[0]![0]!.sources).toEqual([undefined, undefined]);
-  expect(parts[1]!.columns[1]![0]!.sources).toEqual(['j-1.3.1', undefined]);
-  expect(parts[2]!.columns[1]![0]!.sources).toEqual(['j-1.2.1', 'j-1.4.1']);
-  expect(heatWords(parts[2]!.columns[2]![0]!)).toMatch(/^Heat 6\.1, raced only if needed: /);
+  expect(parts[1]!.columns[1]![0]!.sources).toEqual(['j-1.2.1', undefined]);
+  expect(parts[1]!.columns[1]![0]!.slots[1]!.open).toBe('Loser of W2.1');
+  expect(parts[2]!.columns[0]![0]!.slots.map((slot) => slot.open)).toEqual(['Winner of W2.1', 'Winner of L2.1']);
+  expect(heatWords(parts[0]!.columns[0]![0]!)).toMatch(/^Heat W1\.1: /);
+  expect(heatWords(parts[2]!.columns[1]![0]!)).toMatch(/^Second final, raced only if needed: Winner of Final; /);
 });
 
 test('the legs of two are one heat, and who won more of them goes on', () => {

@@ -22,7 +22,7 @@ export interface TreeSlot {
 
 /** TreeHeat is a heat of the picture. */
 export interface TreeHeat extends Node {
-  /** Round and heat, "2.3": what stands at places that it leads to. */
+  /** Round and heat, "2.3", or what its stage calls it, "W2.1": what stands at places that it leads to. */
   short: string;
   slots: TreeSlot[];
   /** What to look at now: it is called, or races. */
@@ -51,27 +51,46 @@ export const short = (id: string): string => id.split('.').slice(-2).join('.');
  * and the finals.
  */
 export function partsOf(division: Schema['Division'], rounds: readonly Round[]): TreePart[] {
-  const double = rounds.some((r) => r.part === 'winners' || r.part === 'losers');
   const own = (part: string | undefined) => rounds.filter((r) => (r.part ?? '') === (part ?? ''));
-  const out: TreePart[] = double
+  const labels = labelsOf(rounds);
+  const out: TreePart[] = isDouble(rounds)
     ? [
-        part('winners', division, own('winners')),
-        part('losers', division, own('losers')),
-        part('finals', division, [...last(own('winners'), own('losers')), ...own(undefined)]),
+        part('winners', division, own('winners'), labels),
+        part('losers', division, own('losers'), labels),
+        part('finals', division, own(undefined), labels),
       ]
-    : [part('main', division, own(undefined)), part('plate', division, own('plate'))];
+    : [part('main', division, own(undefined), labels), part('plate', division, own('plate'), labels)];
   return out.filter((p) => p.columns.length > 0);
 }
 
-/** last are the heats that lead to the finals, as one round. */
-function last(winners: readonly Round[], losers: readonly Round[]): Round[] {
-  const ends = [winners.at(-1), losers.at(-1)].filter((r) => r !== undefined);
-  return ends.length > 0 ? [{ ...ends[0]!, heats: ends.flatMap((r) => r.heats), byes: [] }] : [];
+const isDouble = (rounds: readonly Round[]) => rounds.some((r) => r.part === 'winners' || r.part === 'losers');
+
+/**
+ * labelsOf the heats of a stage, by their ids. Winners and losers of a double elimination have rounds of their own,
+ * so that a number alone would not say which.
+ */
+function labelsOf(rounds: readonly Round[]): Map<string, string> {
+  const double = isDouble(rounds);
+  return new Map(
+    rounds.flatMap((round) =>
+      round.heats.map((heat, i): [string, string] => {
+        const [of, number] = [round.part_round ?? round.round, heat.number ?? i + 1];
+        if (round.part === 'winners') return [heat.id, bracketTexts.winnersHeat(of, number)];
+        if (round.part === 'losers') return [heat.id, bracketTexts.losersHeat(of, number)];
+        return [heat.id, double ? codes.heatPurpose[of === 1 ? 'final' : 'second-final'] : short(heat.id)];
+      }),
+    ),
+  );
 }
 
-function part(name: TreePart['part'], division: Schema['Division'], rounds: readonly Round[]): TreePart {
+function part(
+  name: TreePart['part'],
+  division: Schema['Division'],
+  rounds: readonly Round[],
+  labels: Map<string, string>,
+): TreePart {
   const titles = new Map<string, string>();
-  const columns = rounds.map((round, i) => {
+  const columns = rounds.map((round) => {
     // The race for third place stands under the final.
     const heats = [...round.heats].sort((a, b) => Number(a.third_place ?? false) - Number(b.third_place ?? false));
     // The legs of two that race several times are one heat of the picture.
@@ -83,26 +102,22 @@ function part(name: TreePart['part'], division: Schema['Division'], rounds: read
           heat.leg
             ? heats.filter((h) => h.number === heat.number && (h.third_place ?? false) === (heat.third_place ?? false))
             : [heat],
-          rounds.slice(0, i),
+          rounds.slice(0, rounds.indexOf(round)),
+          labels,
         ),
       );
+    // The part's own title says whose rounds they are.
     const title =
       name === 'winners' || name === 'losers'
-        ? t.round(round.round)
-        : name === 'finals'
-          ? i === 0
-            ? bracketTexts.lastBefore
-            : i === 1
-              ? codes.heatPurpose['final']
-              : codes.heatPurpose['second-final']
-          : roundName(division, round.stage, round.round, rounds.length, round);
+        ? t.round(round.part_round ?? round.round)
+        : roundName(division, round.stage, round.round, rounds.length, round);
     for (const heat of made) titles.set(heat.id, title);
     return made;
   });
   return { part: name, columns, titles };
 }
 
-function treeHeat(heat: Heat, legs: readonly Heat[], before: readonly Round[]): TreeHeat {
+function treeHeat(heat: Heat, legs: readonly Heat[], before: readonly Round[], labels: Map<string, string>): TreeHeat {
   const live = legs.map(racedOf).find((h) => h?.phase === 'called' || h?.phase === 'racing');
   const raced = racedOf(heat);
   const wins = (entry: string | undefined) => legs.filter((leg) => wonBy(leg, entry)).length;
@@ -112,7 +127,7 @@ function treeHeat(heat: Heat, legs: readonly Heat[], before: readonly Round[]): 
   const alone = heat.slots.some((s) => s.nobody);
   return {
     id: heat.id,
-    short: short(heat.id),
+    short: labels.get(heat.id) ?? short(heat.id),
     sources: heat.slots.map((slot) => sourceOf(slot, before)),
     live: live && codes.phase[live.phase],
     third: heat.third_place ?? false,
@@ -123,7 +138,7 @@ function treeHeat(heat: Heat, legs: readonly Heat[], before: readonly Round[]): 
       const won = entry !== undefined && over && (alone || wins(entry) > winsOfOthers(entry));
       return {
         racer: slot.racer,
-        open: slot.racer ? undefined : openText(slot),
+        open: slot.racer ? undefined : openText(slot, labels),
         won,
         // Level legs wait for their decider.
         lost: over && slot.racer !== undefined && !won && winsOfOthers(entry) > wins(entry),
@@ -154,10 +169,11 @@ function sourceOf(slot: Schema['BracketSlot'], before: readonly Round[]): string
   return undefined;
 }
 
-function openText(slot: Schema['BracketSlot']): string {
+function openText(slot: Schema['BracketSlot'], labels: Map<string, string>): string {
+  const label = (id: string) => labels.get(id) ?? short(id);
   if (slot.nobody) return bracketTexts.rounds.nobody;
-  if (slot.winner_of) return bracketTexts.rounds.winnerOf(short(slot.winner_of));
-  if (slot.loser_of) return bracketTexts.rounds.loserOf(short(slot.loser_of));
+  if (slot.winner_of) return bracketTexts.rounds.winnerOf(label(slot.winner_of));
+  if (slot.loser_of) return bracketTexts.rounds.loserOf(label(slot.loser_of));
   return bracketTexts.rounds.open;
 }
 

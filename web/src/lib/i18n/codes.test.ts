@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { codes } from './en/codes';
@@ -23,6 +23,18 @@ describe('every code of the core has a text', () => {
     expect(wanted.length).toBeGreaterThan(5);
     expect(Object.keys(texts).sort()).toEqual([...wanted].sort());
   });
+});
+
+test('every way to draw has words for a page, without the name that the log gives it', () => {
+  const named = readdirSync(join(import.meta.dirname, '../../../../domain/programme'))
+    .filter((name) => name.endsWith('.go'))
+    .flatMap((name) =>
+      [...core(`programme/${name}`).matchAll(/^const method\w+ = "([a-z-]+)\/\d+"/gm)].map((m) => m[1]!),
+    );
+  expect(named.length).toBeGreaterThan(5);
+  expect(Object.keys(dayCodes.drawMethod).sort()).toEqual(named.sort());
+  const words = [...Object.values(dayCodes.drawMethod), ...Object.values(deskCodes.pairReason)].join(' ');
+  expect(words).not.toMatch(/berger|dutch|nested|\bsides?\b|\bdue\b|\/\d/i);
 });
 
 test('an unknown code is shown as words', () => {

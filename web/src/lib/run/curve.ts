@@ -9,8 +9,11 @@ const kmhPerMps = 3.6;
 /** A line is broken where the speed was not known for so many samples. */
 const gap = 3;
 
-/** speedOf a run over time, in s and km/h, broken where nothing was known. */
-export function speedOf(curve: Pick<Curve, 'samples' | 'every_s'>, name: string): Series {
+/**
+ * speedOf a run over time, in s and km/h, broken where nothing was known; `factor` is what its reading is divided by
+ * for the result.
+ */
+export function speedOf(curve: Pick<Curve, 'samples' | 'every_s'>, name: string, factor = 1): Series {
   const xs: number[] = [];
   const ys: (number | null)[] = [];
   for (const sample of curve.samples) {
@@ -20,7 +23,7 @@ export function speedOf(curve: Pick<Curve, 'samples' | 'every_s'>, name: string)
       ys.push(null);
     }
     xs.push(sample.at_s);
-    ys.push(sample.speed_mps * kmhPerMps);
+    ys.push((sample.speed_mps / factor) * kmhPerMps);
   }
   return { name, xs, ys };
 }

@@ -36,6 +36,13 @@ test('classRows: the cars of one division, slowest first, nobody named', () => {
   expect(JSON.stringify(rows)).not.toMatch(/entry|start_number|"a"/);
 });
 
+test('speeds are corrected where results are', () => {
+  const corrected = [
+    { id: 'h1', division: 'j', lanes: [{ run: 'ah1', distance_m: 190, as_read_m: 200, factor: 1.25 }] },
+  ] as unknown as Schema['Heat'][];
+  expect(classRows([run('a', 'h1', 10)], corrected, 'j')).toEqual([{ speeds: [28.8], middle: 28.8 }]); // 10 / 1.25 m/s
+});
+
 test('byVolts: runs on a battery that was measured', () => {
   const battery = { pack: 'p', chemistry: 'c', open_v: 2.7 };
   const runs = [

@@ -3,11 +3,13 @@ import { format as f } from './format';
 /** Texts of the picture of a draw and of cross tables. */
 export const bracket = {
   part: { main: 'The draw', winners: 'Winners’ rounds', losers: 'Losers’ rounds', finals: 'Finals', plate: 'Plate' },
-  lastBefore: 'Last before the final',
+  /** A heat of the winners' or the losers' rounds, short enough for the picture. */
+  winnersHeat: (round: number, heat: number) => `W${f.number(round)}.${f.number(heat)}`,
+  losersHeat: (round: number, heat: number) => `L${f.number(round)}.${f.number(heat)}`,
   ifNeeded: 'raced only if needed',
   /** A heat in words: its number, who races, and what is special about it. */
   words: (short: string, places: string[], special: string | undefined) =>
-    `Heat ${short}${special ? `, ${special}` : ''}: ${places.join('; ')}`,
+    `${/^[WL]?\d/.test(short) ? `Heat ${short}` : short}${special ? `, ${special}` : ''}: ${places.join('; ')}`,
   /** How many of several legs somebody won. */
   legsWon: (legs: number) => f.plural(legs, { one: '# leg', other: '# legs' }),
   inWords: (part: string) => `${part}, heat by heat`,
@@ -29,6 +31,7 @@ export const bracket = {
     closed: 'official',
     won: 'won',
   },
+  keyDouble: 'W2.1 is heat 1 of the winners’ round 2, L2.1 of the losers’ round 2.',
   key: 'Who won stands in bold with a tick, and a thick line leads on. A dashed line is still open.',
 
   cross: (group: string | undefined) => (group ? `Group ${group}: who beat whom` : 'Who beat whom'),

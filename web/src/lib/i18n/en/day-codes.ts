@@ -26,6 +26,18 @@ export const dayCodes = {
     'points-rounds': 'Rounds for points by place',
   } satisfies Texts<Schema['StageBody']['kind']>,
 
+  /** How a draw was made, in words; the log has the name and version of the method. */
+  drawMethod: {
+    'timed-rounds-lot': 'who races together is the lot’s choice',
+    'double-elimination-nested': 'the seeds lie as far apart as can be, the rest by lot',
+    'groups-berger': 'dealt to the groups, then each meets each in turn',
+    'knockout-nested': 'the seeds lie as far apart as can be, the rest by lot',
+    'lane-design': 'benches and meetings are shared out evenly',
+    heats: 'the seeds are dealt to the heats, the rest by lot',
+    'round-robin-berger': 'each meets each in turn',
+    'swiss-dutch': 'who has as many points meets, and nobody the same car twice',
+  } as Record<string, string>,
+
   timedRule: {
     best: 'best run counts',
     mean: 'mean of the runs counts',

@@ -17,8 +17,8 @@ export const run = {
   byHand: 'This run was counted by hand, so there is no curve.',
   noCurve: 'The stamps of this run show no speed, so there is no curve.',
 
-  corrected: (metres: string, read: string) =>
-    `Its result is ${metres} m: corrected for its bench, which read ${read} m. What follows is what the bench read.`,
+  penalty: (metres: string, less: string, result: string) =>
+    `Its result is ${result} m: ${metres} m less a penalty of ${less} m.`,
   battery: 'Battery before it',
 
   distance: 'Distance',
@@ -51,6 +51,8 @@ export const run = {
   times: (mm: string, plusMinus: string | undefined, metres: string) =>
     `Each turn is ${plusMinus ? `${mm} ± ${plusMinus}` : mm} mm along its surface, which makes ${metres} m.`,
   factor: (factor: string) => `The bench reads ${factor} times what is true, so the distance is divided by that.`,
+  compared: (factor: string, metres: string) =>
+    `Of the benches of this day it reads ${factor} times the mean, so the result is that distance divided by this: ${metres} m.`,
   marks: (marks: number) => `Its sensor sees ${f.number(marks)} marks a turn.`,
   startPart: (turns: string, how: string) => `Before the first pass it did ${turns} of a turn: ${how}.`,
   endPart: (turns: string, how: string) => `After the last pass it did ${turns} of a turn: ${how}.`,

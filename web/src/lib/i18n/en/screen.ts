@@ -33,6 +33,9 @@ export const screen = {
     back: 'To the race day',
   },
   waiting: 'Waiting for the server …',
+  /** Which race day a sheet is of. */
+  dayAndPlace: ({ date, place }: { date: string; place?: string | undefined }) =>
+    [f.date(date), place].filter(Boolean).join(', '),
   print: 'Print the sheet',
 
   racing: {
@@ -97,6 +100,7 @@ export const screen = {
           : final
             ? 'Provisional: not published yet'
             : 'As it stands now',
+    changed: 'Changed since published, not official yet',
     together: (names: string) => `Raced together with ${names}; each division has places of its own.`,
     among: (division: string, host: string) => `Raced together with ${host}; these are the places among ${division}.`,
     all: 'Whole table',

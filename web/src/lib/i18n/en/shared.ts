@@ -47,21 +47,11 @@ export const shared = {
   curve: 'Curve',
   curveOf: (who: string) => `Curve of the run of ${who}`,
 
-  /** Names of rounds of a knockout by how many cars are left in them. */
-  knockoutRound: (cars: number) =>
-    cars <= 2 ? 'Final' : cars <= 4 ? 'Semi-finals' : cars <= 8 ? 'Quarter-finals' : `Last ${f.number(cars)}`,
   /** Where a car of a heat to come is to come from, inside a sentence or alone. */
   placeOf: (place: number, heat: string) =>
     `${f.ordinal(place, { one: '#st', two: '#nd', few: '#rd', other: '#th' })} of ${heat}`,
   nextBest: (n: number, round: number) => `Next best ${f.number(n)} of round ${f.number(round)}`,
   thirdPlace: 'Race for third place',
-  /** A round of a knockout of which it is not known how many come after it. */
-  knockoutRoundOf: (round: number) => `Knockout, round ${f.number(round)}`,
-  inLosers: (round: string) => `${round} of the losers`,
-  inPlate: (round: string) => `Plate: ${round}`,
-  legOf: (heat: string, leg: number) => `${heat}, ${leg > 2 ? 'decider' : `leg ${f.number(leg)}`}`,
-  heatOf: (round: string, heat: number) =>
-    round.endsWith('-finals') ? `${round.slice(0, -1)} ${f.number(heat)}` : `${round}, heat ${f.number(heat)}`,
   inDivision: (division: string, heat: string) => `${division}: ${heat}`,
 
   units: {

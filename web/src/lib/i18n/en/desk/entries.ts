@@ -18,6 +18,8 @@ export const entries = {
   entriesAre: 'Entries',
   close: 'Close entries',
   closeTitle: (name: string) => `Close the entries of ${name}`,
+  changeShort: 'Change the promise or the programme',
+  closeShort: 'Close all the same: some may race less often than promised',
   closeSays: (missing: number) =>
     missing === 0
       ? 'All are checked in. After this nobody can be entered here or changed until you open the entries again, which goes until the draw.'

@@ -48,7 +48,8 @@ export const plan = {
   reruns: 'Re-runs an entry may get',
   rerunsHelp: 'In the whole meet. A re-run because of a tie does not count.',
   promised: 'Races that everybody is promised',
-  promisedHelp: 'In each division. Who would end below it is told on the page Now. Empty is no promise.',
+  promisedHelp:
+    'In each division. Where the programme makes sure of less, closing the entries asks. Empty is no promise.',
   results: 'Results',
   resultsSays: 'What a result is worth.',
   tie: 'Equal results at a prize or qualifying line',

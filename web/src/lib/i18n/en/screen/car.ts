@@ -4,7 +4,10 @@ import { format as f } from '../format';
 export const car = {
   distance: 'Distance',
   lapCount: 'Laps',
-  penalty: (metres: string) => `less a penalty of ${metres} m`,
+  /** The result after a penalty. */
+  result: (metres: string) => `result ${metres} m`,
+  less: (metres: string, penalty: string, result: string) =>
+    `A penalty was given: ${metres} m − ${penalty} m = ${result} m is my result.`,
   title: (who: string) => `My numbers: ${who}`,
   link: (who: string) => `All numbers of ${who}`,
   seen: 'The numbers of one car, how they come about, and what to try next.',
@@ -77,6 +80,7 @@ export const car = {
     all: 'All cars',
     table: 'Each car in a row, the slowest first',
     tableSays: 'Write what you know of the cars into the empty columns, and find out what goes with the speed.',
+    corrected: 'Speeds are corrected for their benches, as the results are.',
     nth: (n: number) => `Race ${f.number(n)}, km/h`,
     middle: 'Middle, km/h',
     gear: 'Gear ratio',

@@ -54,6 +54,9 @@ export const rules = {
       s.rule ? `the ${dayCodes.timedRule[s.rule]}` : '',
       s.late ? rules.lateHere(s.late) : '',
       s.third_place ? 'with a race for third place' : '',
+      s.legs === 2 ? 'each heat in two legs with the benches changed, and a decider where they leave it level' : '',
+      s.cycles === 2 ? 'each meets each twice' : '',
+      s.lane_design ? 'lanes and meetings shared out evenly' : '',
       s.b_final ? 'with a B-final' : '',
       s.plate ? 'who is beaten at once goes on in a plate' : '',
       s.advance
@@ -127,6 +130,10 @@ export const rules = {
   together: (host: string) => `Races together with ${host}, by its programme, with places of its own.`,
   promised: (n: number) =>
     `Everybody who stays to the end has at least ${f.plural(n, { one: '# race', other: '# races' })} in a division.`,
+
+  /** What the programme makes sure of in a division, whatever the results. */
+  sure: (n: number) =>
+    `Everybody who stays to the end races at least ${n === 1 ? 'once' : f.plural(n, { one: '# time', other: '# times' })}.`,
 
   incidents: 'What may happen on a bench',
   incidentsSays: 'What follows is agreed beforehand. A named official rules.',

@@ -12,6 +12,9 @@ export interface RaceLine {
   corrected: number;
 }
 
+/** Reckoned is all that the numbers of a race are made of; a practice run is in no heat. */
+type Reckoned = Omit<RaceLine, 'heat'>;
+
 /** Numbers of a race, all of them from its one distance: as far as the car went, before any penalty. */
 export interface Numbers {
   distanceM: number;
@@ -21,12 +24,18 @@ export interface Numbers {
 }
 
 /** numbersOf a race; `lapM` is how long a lap is, where that is known. */
-export function numbersOf({ run, lane, corrected }: RaceLine, lapM: number | undefined): Numbers {
+export function numbersOf({ run, lane, corrected }: Reckoned, lapM: number | undefined): Numbers {
   const { distance_m, laps, mean_speed_mps } = run.figures;
   const speedMps = mean_speed_mps ? mean_speed_mps / corrected : undefined;
   if (corrected === 1) return { distanceM: distance_m, laps, speedMps };
   const distanceM = lane?.distance_m === undefined || lane.penalty_m ? distance_m / corrected : lane.distance_m;
   return { distanceM, laps: lapM ? Math.floor(distanceM / lapM + 1e-9) : Math.floor(laps / corrected), speedMps };
+}
+
+/** raceOf a run: its heat and lane, and what its reading is divided by. */
+export function raceOf(run: Run, heat: Schema['Heat']): RaceLine {
+  const lane = heat.lanes?.find((l) => l.run === run.id);
+  return { heat, run, lane, corrected: (lane?.as_read_m !== undefined && lane.factor) || 1 };
 }
 
 /** racesOf an entry: its runs that count, in the order of the day. */
@@ -35,9 +44,7 @@ export function racesOf(runs: readonly Run[], heats: readonly Schema['Heat'][], 
     .flatMap((run) => {
       const heat = heats.find((h) => h.id === run.heat);
       if (!run.counts || run.racer?.entry !== entry || !heat) return [];
-      const lane = heat.lanes?.find((l) => l.run === run.id);
-      const corrected = (lane?.as_read_m !== undefined && lane.factor) || 1;
-      return [{ heat, run, lane, corrected }];
+      return [raceOf(run, heat)];
     })
     .sort((a, b) => a.run.at.localeCompare(b.run.at));
 }
@@ -66,6 +73,8 @@ export interface Sums {
   exact: { turns: number; aroundMM: number; factor: number };
   /** As far as the car went, as its race has it. */
   distanceM: number;
+  /** What a ruling took off, in m, and what is left: the result as the standings have it; undefined for none. */
+  penalty: { m: number; resultM: number } | undefined;
   metresPerMinute: number;
   kmh: number;
   lapM: number | undefined;
@@ -84,8 +93,13 @@ const to = (decimals: number, value: number) => Math.round(value * 10 ** decimal
  */
 export const pi = 3.1416;
 
+/** penaltyOf a race is what a ruling took off and what it left; undefined for none. */
+export function penaltyOf({ lane }: Pick<RaceLine, 'lane'>): Sums['penalty'] {
+  return lane?.penalty_m && lane.distance_m !== undefined ? { m: lane.penalty_m, resultM: lane.distance_m } : undefined;
+}
+
 /** sumsOf a race. */
-export function sumsOf(race: RaceLine, conditions: Schema['RunConditions']): Sums {
+export function sumsOf(race: Reckoned, conditions: Schema['RunConditions']): Sums {
   const { run } = race;
   const lapM = conditions.lap_m > 0 ? conditions.lap_m : undefined;
   const numbers = numbersOf(race, lapM);
@@ -110,6 +124,7 @@ export function sumsOf(race: RaceLine, conditions: Schema['RunConditions']): Sum
       factor: to(6, read),
     },
     distanceM: numbers.distanceM,
+    penalty: penaltyOf(race),
     metresPerMinute,
     kmh: numbers.speedMps === undefined ? to(1, (metresPerMinute * 60) / 1000) : to(1, numbers.speedMps * 3.6),
     lapM,
