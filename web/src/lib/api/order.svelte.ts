@@ -16,6 +16,8 @@ export class Order<Content extends unknown[], Answer> {
   said = $state<string>();
   /** The code of what the server refused last; a dialog that is asked back shows what to say to it. */
   refused = $state<string>();
+  /** The field that it was refused for, by its name in the order. */
+  field = $state<string>();
   /** Keys of what was sent without a known outcome, by content. */
   readonly #unsettled = new Map<string, string>();
   readonly #carryOut: (key: string, ...content: Content) => Promise<Answer>;
@@ -32,7 +34,7 @@ export class Order<Content extends unknown[], Answer> {
     this.#unsettled.set(same, key);
     this.busy = true;
     this.said = undefined;
-    this.refused = undefined;
+    this.refused = this.field = undefined;
     try {
       const answer = await this.#carryOut(key, ...content);
       this.#unsettled.delete(same);
@@ -40,7 +42,7 @@ export class Order<Content extends unknown[], Answer> {
     } catch (thrown) {
       if (outcomeKnown(thrown)) this.#unsettled.delete(same);
       this.said = sentence(thrown);
-      this.refused = thrown instanceof Problem ? thrown.code : undefined;
+      if (thrown instanceof Problem) [this.refused, this.field] = [thrown.code, thrown.field];
       return undefined;
     } finally {
       this.busy = false;

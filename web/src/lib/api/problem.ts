@@ -13,6 +13,8 @@ export class Problem extends Error {
   readonly code: string;
   readonly status: number;
   readonly args: Record<string, string>;
+  /** The field of the order that it is about, by its name there. */
+  readonly field: string | undefined;
 
   constructor(body: Body) {
     const args = body.args ?? {};
@@ -20,6 +22,7 @@ export class Problem extends Error {
     this.code = body.code;
     this.status = body.status;
     this.args = args;
+    this.field = body.field;
   }
 }
 

@@ -34,6 +34,7 @@ export const screen = {
   },
   waiting: 'Waiting for the server …',
   print: 'Print the sheet',
+  printPage: 'Print',
 
   racing: {
     title: 'Racing now',
@@ -139,7 +140,5 @@ export const screen = {
     checkCode: (code: string) => `Check code ${code}`,
     checkCodeMeans:
       'The check code changes with everything that is written down. Two screens with the same code show the same.',
-    paper: 'Light look',
-    ink: 'Dark look',
   },
 };
