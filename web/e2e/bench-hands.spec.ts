@@ -129,18 +129,17 @@ test('an official is asked for in any scene, and it stands on the desk until one
 test('Ready is in sight under a notice and the bar of being cut off, and no key moves', async ({ page, context }) => {
   await hall.planMeet('winter', ['b5'], 2, 30);
   await page.goto((await hall.phoneFor('b5')).link);
-  let lanes = await hall.call('winter', 'junior-1.1.1');
-  const car = lanes['b5']!.racer.start_number;
+  const first = (await hall.call('winter', 'junior-1.1.1'))['b5']!.racer.start_number;
   await expect(page.getByRole('heading', { name: 'Bring this car' })).toBeVisible();
   // What stands above: an order that was refused, because its call was called off meanwhile.
   await context.setOffline(true);
-  await press(page, car);
+  await press(page, first);
   await ready(page).click();
   await hall.ask('POST', '/meets/winter/heats/junior-1.1.1/call-off', { reason: { code: 'alarm' } });
   await context.setOffline(false);
   await expect(page.getByRole('alert')).toContainText('was not accepted');
   expect(await page.getByRole('alert').innerText()).not.toContain('junior-'); // nobody knows what that is
-  lanes = await hall.call('winter', 'junior-1.1.1');
+  const car = (await hall.call('winter', 'junior-1.1.2'))['b5']!.racer.start_number;
   await expect(page.getByRole('heading', { name: 'Bring this car' })).toBeVisible();
   await context.setOffline(true);
   await expect(page.getByText('Cut off since')).toBeVisible();

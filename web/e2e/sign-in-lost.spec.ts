@@ -25,7 +25,7 @@ test('the desk says that its sign-in is lost, and keeps what was typed', async (
   const dialog = page.getByRole('dialog', { name: 'Sign in again' });
   await expect(dialog).toBeVisible();
   await clean(page);
-  await dialog.getByRole('button', { name: 'Close' }).click();
+  await dialog.getByRole('button', { name: 'Back' }).click();
   await expect(page.getByText('You are no longer signed in')).toBeVisible();
   await clean(page);
   await page.getByRole('button', { name: 'Sign in again' }).click();

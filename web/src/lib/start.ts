@@ -3,6 +3,7 @@ import './base.css';
 import { mount, type Component } from 'svelte';
 import { insist } from './again';
 import { choose, spoken } from './i18n';
+import { look } from './look';
 
 /** How long a page is not drawn, for what it would be drawn again for, in ms. */
 const worthWaitingMs = 500;
@@ -12,7 +13,6 @@ const worthWaitingMs = 500;
  * which `first` begins to load. Until then the page shows what its HTML says. `facts`
  * asks for what the page shows first; where that is there soon, the page is drawn once,
  * with it, and not empty before.
- * ?look=ink gives the dark look for a projector; paper is the other.
  */
 export async function start(
   face: Component,
@@ -20,7 +20,7 @@ export async function start(
   facts?: () => Promise<unknown>,
 ): Promise<void> {
   const query = new URLSearchParams(location.search);
-  document.documentElement.dataset['look'] = query.get('look') === 'ink' ? 'ink' : 'paper';
+  look.begin(query.get('look'));
   choose([query.get('lang') ?? '', ...navigator.languages]);
   // A page that does not come says so itself, once the face is drawn.
   const page = first?.().catch(() => {});

@@ -1,5 +1,8 @@
 import type { Schema } from '$lib/api';
 
+/** What a pack's number may be, as an attribute: browsers read it under the v flag, where a hyphen is escaped. */
+export const packPattern = '\\s*[A-Za-z0-9][A-Za-z0-9._\\-]*\\s*';
+
 type Item = Schema['CheckItem'];
 
 /** CheckDraft is the checklist as the form holds it: a number, or yes, no or '' for each item by its id. */

@@ -16,6 +16,8 @@ export class Order<Content extends unknown[], Answer> {
   said = $state<string>();
   /** What the server refused last; a dialog that is asked back shows what to say to it. */
   problem = $state.raw<Problem>();
+  /** The field that it was refused for, by its name in the order. */
+  field = $derived(this.problem?.field);
   /** Keys of what was sent without a known outcome, by content. */
   readonly #unsettled = new Map<string, string>();
   readonly #carryOut: (key: string, ...content: Content) => Promise<Answer>;

@@ -15,6 +15,8 @@ export class Problem extends Error {
   readonly args: Record<string, string>;
   /** Of a save that rests on an older state: what is there now. */
   readonly current: Body['current'];
+  /** The field of the order that it is about, by its name there. */
+  readonly field: string | undefined;
 
   constructor(body: Body) {
     const args = body.args ?? {};
@@ -23,6 +25,7 @@ export class Problem extends Error {
     this.status = body.status;
     this.args = args;
     this.current = body.current;
+    this.field = body.field;
   }
 }
 

@@ -11,6 +11,8 @@ export const bench = {
   car: 'Car',
   pleaseChoose: 'Choose the bench that you stand at.',
 
+  meanwhile: (state: string) => `Meanwhile: ${state}. Look at the bench before you go on.`,
+
   /** What a plate in the switch says beside its number. */
   practising: 'practice',
   wants: { called: 'car called', ready: 'ready', racing: 'racing' },

@@ -2,6 +2,19 @@ import { format as f } from './format';
 
 /** Texts of all pages of the desk; what one of them says stands in desk/. */
 export const desk = {
+  news: (told: string[]) => `To decide: ${told.join('. ')}.`,
+  meanwhile: 'Meanwhile this has changed in the hall: look at it again before you go on.',
+  /** What is wrong with a field by its own rules. */
+  wrong: {
+    missing: 'Fill this in.',
+    choose: 'Choose one.',
+    number: 'Type a number.',
+    atLeast: (least: string) => `Not below ${least}.`,
+    atMost: (most: string) => `Not above ${most}.`,
+    step: (step: string) => (step === '1' ? 'A whole number.' : `In steps of ${step}.`),
+    pattern: 'Only letters, digits, dots, hyphens and underscores, beginning with a letter or digit.',
+  },
+
   title: 'Desk',
   nav: {
     club: 'Club',

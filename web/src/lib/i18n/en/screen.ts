@@ -37,6 +37,7 @@ export const screen = {
   dayAndPlace: ({ date, place }: { date: string; place?: string | undefined }) =>
     [f.date(date), place].filter(Boolean).join(', '),
   print: 'Print the sheet',
+  printPage: 'Print',
 
   racing: {
     title: 'Racing now',
@@ -143,7 +144,5 @@ export const screen = {
     checkCode: (code: string) => `Check code ${code}`,
     checkCodeMeans:
       'The check code changes with everything that is written down. Two screens with the same code show the same.',
-    paper: 'Light look',
-    ink: 'Dark look',
   },
 };

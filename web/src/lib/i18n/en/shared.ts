@@ -6,8 +6,10 @@ export const shared = {
   /** Sentences for refusals, by their code. Those of the server are English, so none are needed here. */
   problems: {} as Record<string, (args: Record<string, string>) => string>,
   skip: 'Skip to the content',
-  close: 'Close',
+  /** Shuts a dialog without doing anything. */
+  back: 'Back',
   cancel: 'Cancel',
+  look: { paper: 'Light look', ink: 'Dark look' },
   working: 'Working …',
   notLoaded: 'This page could not be loaded. Check the Wi-Fi, then load it again.',
   loadAgain: 'Load again',

@@ -46,6 +46,7 @@ export const club = {
   expiresHelp: 'At the end of that day; empty: when it is taken back.',
   make: 'Make the key',
   allBenches: 'Make a key for every bench',
+  allBoxes: 'Make a key for every counter box',
   made: 'New keys',
   madeSays: 'They are shown only now. Print them or have them scanned; the phone’s own camera opens the page.',
   scan: (label: string) => `QR code of the link for ${label}`,

@@ -55,6 +55,8 @@ export const inspection = {
   between: (a: string, b: string) => `${a} to ${b}`,
   instrument: (name: string) => `with a ${name}`,
   withUnit: (name: string, unit: string) => `${name} in ${unit}`,
+  allOK: 'All OK',
+  allOKSays: 'Sets all that is looked at and not measured to “Yes”. Look first.',
   save: 'Save the inspection',
   lookAgain: 'Look at the car again',
   visit: (n: number) => `Visit ${f.number(n)}`,
@@ -78,6 +80,7 @@ export const inspection = {
   openHelp: 'Of the whole pack, after some minutes of rest.',
   loadV: 'Volts while it works',
   loadHelp: 'With the load of your tester.',
+  allowed: (least: string, most: string) => `This class allows ${least} to ${most}.`,
   degrees: 'Temperature in °C',
   twoLoads: 'Measure its resistance with two loads',
   twoLoadsHelp:

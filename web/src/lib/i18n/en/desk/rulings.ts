@@ -103,6 +103,10 @@ export const rulings = {
   void: 'set aside',
   flags: 'Marks',
   ruleOnRun: (run: string) => `Rule: run ${run}`,
+  search: 'Search',
+  searchHelp: 'Start number, nickname or bench.',
+  searchLanes: (n: number) =>
+    `Start number, nickname, bench or heat. ${f.plural(n, { one: '# lane', other: '# lanes' })} below.`,
   filter: 'Show',
   filters: { all: 'All runs', waiting: 'Waiting runs', marked: 'Runs with marks', counting: 'Runs that count' },
   runsMore: (n: number) => `Show all ${f.number(n)} runs`,

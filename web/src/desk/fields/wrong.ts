@@ -1,0 +1,25 @@
+import { deskTexts } from '$lib/i18n/desk';
+
+/** Control is what the browser looks at by itself. */
+export type Control = HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement;
+
+const isControl = (one: Element): one is Control =>
+  one instanceof HTMLInputElement || one instanceof HTMLSelectElement || one instanceof HTMLTextAreaElement;
+
+/** controlsOf are the fields of a form, in order. */
+export const controlsOf = (form: HTMLFormElement): Control[] => [...form.elements].filter(isControl);
+
+/** wrongIn says in words what is wrong with a field by its own rules, if anything is. */
+export function wrongIn(control: Control): string | undefined {
+  const { validity } = control;
+  if (!control.willValidate || validity.valid) return undefined;
+  const w = deskTexts.wrong;
+  const input = control instanceof HTMLInputElement ? control : undefined;
+  if (validity.valueMissing) return control instanceof HTMLSelectElement ? w.choose : w.missing;
+  if (validity.badInput) return w.number;
+  if (validity.rangeUnderflow) return w.atLeast(input?.min ?? '');
+  if (validity.rangeOverflow) return w.atMost(input?.max ?? '');
+  if (validity.stepMismatch) return w.step(input?.step || '1');
+  if (validity.patternMismatch) return input?.title || w.pattern;
+  return control.validationMessage || w.pattern;
+}
