@@ -43,6 +43,6 @@ func narrow(s *day.State, h day.Heat) Task {
 	}
 	t.Lanes, t.Benches = len(programme.LanesToRace(s, h)), len(programme.BenchesInService(s))
 	d := s.Divisions[h.Division]
-	t.Redraw = programme.CanDrawRest(d, h.Stage) && len(programme.RestOf(s, d, h.Stage, h.Round)) > 0
+	t.Redraw = len(programme.RestOf(s, d, h.Stage, h.Round)) > 0
 	return t
 }

@@ -5,9 +5,9 @@ import (
 	"benchmeet/domain/day"
 )
 
-// GroupmatesMeet says of entries from one group of the stage before what
+// groupmatesMeet says of entries from one group of the stage before what
 // bracket.ClubmatesMeet says of one club.
-const GroupmatesMeet bracket.NoteCode = "groupmates-meet"
+const groupmatesMeet bracket.NoteCode = "groupmates-meet"
 
 // DrawNote is what the draw of a stage could not do, or did on purpose.
 type DrawNote struct {
@@ -32,7 +32,7 @@ func DrawNotes(s *day.State, division day.DivisionID) []DrawNote {
 		for _, n := range st.Tree.Notes {
 			note := DrawNote{Stage: i + 1, Round: n.Round, Code: n.Code, Group: n.Group}
 			if n.Code == bracket.ClubmatesMeet && !separatesClubs(d.Stages[i]) {
-				note.Code = GroupmatesMeet
+				note.Code = groupmatesMeet
 			}
 			for _, at := range n.Entries {
 				note.Entries = append(note.Entries, seedAt(st.Seeds, at))

@@ -17,14 +17,18 @@ func (r dealt) redeals() bool { return !r.LaneDesign }
 // methodRest names the draw in events; raise it when the same seed would give another.
 const methodRest = "timed-rounds-rest/1"
 
-// CanDrawRest says whether the rest of a round of a stage can be drawn again.
-func CanDrawRest(d day.Division, stage int) bool {
+// redeals says whether the rest of a round of a stage can be drawn again.
+func redeals(d day.Division, stage int) bool {
 	form, is := d.Stages[stage-1].Form.(redealer)
 	return is && form.redeals()
 }
 
-// RestOf are the heats of a round that nobody has raced in and nobody is called to.
+// RestOf are the heats of a round that nobody has raced in and nobody is called to, where
+// they can be drawn again.
 func RestOf(s *day.State, d day.Division, stage, round int) []day.HeatID {
+	if !redeals(d, stage) {
+		return nil
+	}
 	ran := map[day.HeatID]bool{}
 	for _, r := range s.Runs { // of calls that were called off and heats that were voided, too
 		ran[r.Heat] = true
@@ -49,7 +53,7 @@ func DrawRest(s *day.State, d day.Division, stage, round int, lotSeed uint64) (d
 	benches := len(BenchesInService(s))
 	out.Dropped = RestOf(s, d, stage, round)
 	switch {
-	case !CanDrawRest(d, stage):
+	case !redeals(d, stage):
 		return out, refusal.New("rest-form", "division", d.ID)
 	case s.Programmes[d.ID].Stages[stage-1].Rounds[round-1].Closed || len(out.Dropped) == 0:
 		return out, refusal.New("rest-none", "division", d.ID, "round", round)

@@ -17,7 +17,7 @@ func Draw(s *day.State, d day.Division, stage, round int, lotSeed uint64) (day.R
 	if len(BenchesInService(s)) == 0 {
 		return day.RoundDrawn{}, refusal.New("no-benches")
 	}
-	seeds := SeedsOf(s, d, stage, round)
+	seeds := seedsOf(s, d, stage, round)
 	if len(seeds) == 0 {
 		return day.RoundDrawn{}, refusal.New("no-entries", "division", d.ID)
 	}
@@ -34,8 +34,8 @@ func Draw(s *day.State, d day.Division, stage, round int, lotSeed uint64) (day.R
 	return drawn, nil
 }
 
-// SeedsOf are the entries that a round is drawn from, in seed order, best first.
-func SeedsOf(s *day.State, d day.Division, stage, round int) []day.EntryID {
+// seedsOf are the entries that a round is drawn from, in seed order, best first.
+func seedsOf(s *day.State, d day.Division, stage, round int) []day.EntryID {
 	if round > 1 {
 		seeds := slices.Clone(s.Programmes[d.ID].Stages[stage-1].Seeds)
 		if !TakesLate(s, d, stage, round-1) {

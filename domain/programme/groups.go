@@ -33,9 +33,9 @@ const methodGroups = "groups-berger/2"
 // maxGroups is how many groups a stage may have.
 const maxGroups = 64
 
-// ByDrawOrder is the DecidedBy of a line that nothing but the order of the draw
+// byDrawOrder is the DecidedBy of a line that nothing but the order of the draw
 // put behind another of its group: as many of each group are to go on.
-const ByDrawOrder = "draw-order"
+const byDrawOrder = "draw-order"
 
 // Check refuses settings that the form cannot have.
 func (g groups) Check(d day.DivisionID, number int, st day.Stage) error {
@@ -97,7 +97,7 @@ func (g groups) Rank(s *day.State, d day.Division, stage int) []Standing {
 			}
 			lines[i].GroupPlace = i + 1
 			if lines[i].DecidedBy == standings.Shared {
-				lines[i].DecidedBy = ByDrawOrder
+				lines[i].DecidedBy = byDrawOrder
 			}
 		}
 		out = append(out, lines...)

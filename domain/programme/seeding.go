@@ -132,7 +132,7 @@ func PreviewSeeds(s *day.State, division day.DivisionID, order []day.EntryID) (S
 		return SeedPreview{}, err
 	}
 	day.Evolve(next, day.DivisionSeeded{Division: d.ID, Stage: stage, Seeding: SeedHand, Seeds: order}, s.TimeUS)
-	seeds := SeedsOf(next, d, stage, 1)
+	seeds := seedsOf(next, d, stage, 1)
 	_, form := FormOf(d, stage)
 	drawn, err := form.Draw(next, d, stage, 1, seeds, 0)
 	if err != nil {

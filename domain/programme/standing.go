@@ -100,10 +100,10 @@ func (r TimedRun) plain() any {
 		run             day.RunID
 		status          day.LaneStatus
 		um, u           int64
-		valued          bool
+		valued, far     bool
 		ppm, read, less int64
 	}
-	return plain{r.Round, r.Heat, r.Run, r.Status, r.DistanceUM, r.UUM, r.Valued, r.FactorPPM, r.AsReadUM, r.PenaltyUM}
+	return plain{r.Round, r.Heat, r.Run, r.Status, r.DistanceUM, r.UUM, r.Valued, r.FarOff, r.FactorPPM, r.AsReadUM, r.PenaltyUM}
 }
 
 func same[T comparable](a, b *T) bool { return a == b || a != nil && b != nil && *a == *b }

@@ -29,8 +29,8 @@ export function missingOf(
 }
 
 /**
- * restOf is until when a car that is to race only has to let its battery rest, in ms since 1970; 0 where it does not. The
- * list of the table may be older than its end.
+ * restOf is until when a car that is to race only has to let its battery rest, in ms since 1970; 0 where it does not.
+ * The list of the table may be older than its end.
  */
 export function restOf(lane: Schema['Lane'], table: Schema['InspectorTable'] | undefined, now: number): number {
   if (lane.let_race || (lane.state !== 'waiting' && lane.state !== 'called')) return 0;

@@ -4,9 +4,9 @@ type Rules = Pick<Schema['Rules'], 'call_s' | 'battery_gate' | 'close' | 'tie'>;
 type Division = Pick<Schema['Division'], 'stages' | 'class'>;
 
 /**
- * restsLonger says why a car of a division would be due again before its battery has rested, where a rest is longer than
- * a call lasts and the rules hold the car for it; undefined where that cannot be. The rest is the longest that the class
- * asks for, in s.
+ * restsLonger says why a car of a division would be due again before its battery has rested, where a rest is longer
+ * than a call lasts and the rules hold the car for it; undefined where that cannot be. The rest is the longest that
+ * the class asks for, in s.
  */
 export function restsLonger(
   division: Division,
