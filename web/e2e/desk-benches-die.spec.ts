@@ -163,7 +163,10 @@ test('the next round does not wait for protests, and a mistyped count is put rig
   await page.getByRole('button', { name: 'Draw the next round: Juniors 6 to 10' }).click();
   await expect.poll(async () => (await heats()).filter((h) => h.id.startsWith('junior-1.2.')).length).toBe(2);
 
-  await page.getByRole('button', { name: /^Rule: 6 Otter, / }).first().click();
+  await page
+    .getByRole('button', { name: /^Rule: 6 Otter, / })
+    .first()
+    .click();
   const dialog = page.getByRole('dialog');
   await dialog.getByLabel('Ruling').selectOption({ label: 'Correct the hand count' });
   await dialog.getByLabel('Distance in m').fill('455');
