@@ -66,7 +66,10 @@ func TestOrdersReadEveryField(t *testing.T) {
 	}
 	oneWay(t, "an entry", wire.ReadEntry, because{"Age": server},
 		people)
-	oneWay(t, "a changed entry", func(b gen.ChangeEntry) any { return wire.ReadEntryChange("e1", b) }, because{"Age": server, "Edition": "it stands in the query"}, nil)
+	oneWay(
+		t, "a changed entry", func(b gen.ChangeEntry) any { return wire.ReadEntryChange("e1", b) },
+		because{"Age": server, "Edition": "it stands in the query"}, nil,
+	)
 	oneWay(
 		t, "a battery check", func(b gen.BatteryCheckBody) any { return wire.ReadBatteryCheck("p1", b) }, because{"Reading.AtUS": server}, nil,
 	)
@@ -124,7 +127,9 @@ func TestNounsShowEveryField(t *testing.T) {
 	oneWay(t, "figures", wire.ShowFigures, nil, figures)
 	oneWay(t, "a run", wire.ShowRun, because{"Battery": meet, "BenchNumber": meet, "Counts": meet, "Racer": meet},
 		with(under("Figures.", figures), because{"Entry": "shown as a racer", "Boot": kept, "Sent": kept, "Old": kept}))
-	oneWay(t, "a run of a table", func(r programme.TimedRun) []gen.StandingRun { return wire.ShowTimedRuns([]programme.TimedRun{r}) }, nil, nil)
+	oneWay(
+		t, "a run of a table", func(r programme.TimedRun) []gen.StandingRun { return wire.ShowTimedRuns([]programme.TimedRun{r}) }, nil, nil,
+	)
 	oneWay(t, "a practice run", func(r club.Practice) gen.PracticeRun { return wire.ShowPracticeRun(r, 3, 12) }, nil,
 		with(
 			under("Figures.", figures),

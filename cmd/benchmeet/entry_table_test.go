@@ -150,7 +150,9 @@ func TestBrokenEntryTablesAreRefused(t *testing.T) {
 			}
 		}
 		if len(faults) > 0 {
-			if a := w.send(request{role: auth.Organiser, method: "POST", path: "/api/v1/meets/spring/entry-table", body: body}); a.status != http.StatusConflict {
+			if a := w.send(
+				request{role: auth.Organiser, method: "POST", path: "/api/v1/meets/spring/entry-table", body: body},
+			); a.status != http.StatusConflict {
 				t.Errorf("%s: %d %s", name, a.status, a.body)
 			}
 		}
@@ -230,7 +232,9 @@ func TestStandingsGoOutAsTheyAreShown(t *testing.T) {
 	w.do("POST", "/api/v1/meets/spring/divisions/junior/draw", "")
 	w.do("POST", "/api/v1/meets/spring/heats/junior-1.1.1/call", `{"benches":["b1","b2"]}`)
 	for _, l := range w.heat("junior-1.1.1").Lanes {
-		w.do("POST", "/api/v1/meets/spring/heats/junior-1.1.1/ready", fmt.Sprintf(`{"bench":%q,"start_number":%d}`, *l.Bench, l.Racer.StartNumber))
+		w.do(
+			"POST", "/api/v1/meets/spring/heats/junior-1.1.1/ready", fmt.Sprintf(`{"bench":%q,"start_number":%d}`, *l.Bench, l.Racer.StartNumber),
+		)
 	}
 	w.do("POST", "/api/v1/meets/spring/heats/junior-1.1.1/start", "")
 	for i, metres := range []string{"48.5", "47"} {

@@ -77,7 +77,9 @@ func TestLaterSaveDoesNotUndoTheEarlier(t *testing.T) {
 			if a := put(fmt.Sprint(edition), thing.second); a.status != http.StatusOK {
 				t.Errorf("%s: resting on what is there: %d %s", thing.path, a.status, a.body)
 			}
-			if a := w.send(request{role: auth.Organiser, method: "PUT", path: "/api/v1" + thing.path, body: thing.first}); a.status != http.StatusOK {
+			if a := w.send(
+				request{role: auth.Organiser, method: "PUT", path: "/api/v1" + thing.path, body: thing.first},
+			); a.status != http.StatusOK {
 				t.Errorf("%s: resting on nothing: %d %s", thing.path, a.status, a.body)
 			}
 		}

@@ -327,7 +327,10 @@ func TestEvolve(t *testing.T) {
 	check("none", []day.RunID(nil), ids(s.Newest(0)))
 	check("a car's", []day.RunID{"third", "practice-b1-1"}, ids(s.History("seven", 50)))
 	check("a car's newest", []day.RunID{"third"}, ids(s.History("seven", 1)))
-	check("benches", []club.Bench{{Bench: bench("b1", 1), ChangedUS: clubStart + 1_000_000}, {Bench: bench("b2", 2), ChangedUS: clubStart}}, s.SortedBenches())
+	check(
+		"benches", []club.Bench{{Bench: bench("b1", 1), ChangedUS: clubStart + 1_000_000}, {Bench: bench("b2", 2), ChangedUS: clubStart}},
+		s.SortedBenches(),
+	)
 	check("cars", []club.Car{{ID: "one", Number: 1}, {ID: "seven", Number: 70}}, s.SortedCars())
 	check("numbers", map[int]day.CarID{1: "one", 70: "seven"}, maps.Collect(s.Numbers.All()))
 	check("armed", map[day.BenchID]club.Armed{"b2": {Run: "practice-b2-2", RaceUS: 1, AtUS: clubStart + 6_000_000}}, s.Armed)

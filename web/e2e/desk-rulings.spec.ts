@@ -121,7 +121,7 @@ test('a protest is recorded and turned down; what is typed stays while the hall 
   await expect(dialog(page)).toContainText('The result stands.');
   await dialog(page).getByRole('button', { name: 'Turn down' }).click();
   // The next round can be drawn meanwhile; the protest asks for nothing more.
-  await expect(page.getByText('A protest waits: uphold it or turn it down')).toBeHidden();
+  await expect(page.getByRole('heading', { name: 'A protest waits: uphold it or turn it down' })).toBeHidden();
   // The button is gone; the focus is where the decisions are, not at the top of the page.
   await expect(page.getByRole('group', { name: 'To decide' })).toBeFocused();
 });

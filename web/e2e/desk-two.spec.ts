@@ -38,7 +38,7 @@ test('two desks at one entry: the later save shows both, and a taken number give
 
   await dialog(page).getByLabel('Club').fill('Pier Club');
   await dialog(page).getByRole('button', { name: 'Save' }).click();
-  const both = dialog(page).getByRole('region', { name: 'What differs' });
+  const both = dialog(page).getByRole('table', { name: 'What differs' });
   await expect(both.getByRole('row', { name: 'Start number' })).toHaveText(/Start number\s*1\s*91/);
   await expect(both.getByRole('row', { name: 'Club' })).toHaveText(/Pier Club\s*\(nothing\)/);
   await expect(dialog(page).getByText(/Saved by .+ at \d\d:\d\d:\d\d, while this was open here\./)).toBeVisible();
@@ -111,7 +111,7 @@ test('a further division begins as the last one, keeps what was typed, and is no
   });
   await dialog(page).getByLabel('Age to').fill('12');
   await dialog(page).getByRole('button', { name: 'Save the division' }).click();
-  const both = dialog(page).getByRole('region', { name: 'What differs' });
+  const both = dialog(page).getByRole('table', { name: 'What differs' });
   await expect(both.getByRole('row', { name: /^name/ })).toHaveText(/Open\s*Open to all/);
   await expect(both.getByRole('row', { name: /^age to/ })).toHaveText(/12\s*\(nothing\)/);
   await dialog(page).getByRole('button', { name: 'Keep mine' }).click();
