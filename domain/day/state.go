@@ -51,6 +51,9 @@ type State struct {
 	PausedUS      int64      `json:"paused_us,omitempty"`
 	PausedBecause ReasonCode `json:"paused_because,omitempty"`
 
+	// Away is what was put away: it is part of the log and of nothing else.
+	Away away `json:"away,omitzero"`
+
 	// Changed says when parts of the day changed last. It is no fact of its own: it
 	// follows from the events like the rest, and is not kept anywhere.
 	Changed changes `json:"-"`
@@ -159,6 +162,8 @@ func (s *State) Clone() *State {
 	c.Packs = maps.Clone(s.Packs)
 	c.Inspections = maps.Clone(s.Inspections)
 	c.Wanted = maps.Clone(s.Wanted)
+	c.Away.Divisions = maps.Clone(s.Away.Divisions)
+	c.Away.Entries = maps.Clone(s.Away.Entries)
 	c.Changed = s.Changed.clone()
 	return &c
 }
