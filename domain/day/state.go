@@ -40,7 +40,7 @@ type State struct {
 	// Packs are the battery packs of the day, Inspections how the cars of entries
 	// stand at the inspection table.
 	Packs       map[PackID]Pack        `json:"packs,omitempty"`
-	Inspections map[EntryID]Inspection `json:"inspections,omitempty"`
+	Inspections map[EntryID]inspection `json:"inspections,omitempty"`
 	// Wanted are the benches that wait for an official.
 	Wanted map[BenchID]Ask `json:"wanted,omitempty"`
 	// BatteriesSinceUS is since when battery checks are asked for anew: the end of
@@ -141,7 +141,7 @@ func New() *State {
 		Protests:   map[ProtestID]Protest{},
 		Rulings:    []Ruling{},
 
-		Packs: map[PackID]Pack{}, Inspections: map[EntryID]Inspection{},
+		Packs: map[PackID]Pack{}, Inspections: map[EntryID]inspection{},
 
 		Changed: newChanges(),
 	}
