@@ -1959,6 +1959,14 @@ type Division struct {
 	Winners  *[]Racer  `json:"winners,omitempty"`
 }
 
+// DivisionAway defines model for DivisionAway.
+type DivisionAway struct {
+	// Entries how many were put away with it
+	Entries int    `json:"entries"`
+	Id      string `json:"id"`
+	Name    string `json:"name"`
+}
+
 // DivisionBody defines model for DivisionBody.
 type DivisionBody struct {
 	AgeFrom int `json:"age_from"`
@@ -2532,6 +2540,9 @@ type Meet struct {
 	// PlanEdition names it as it stands; a save that rests on it says so
 	PlanEdition *string `json:"plan_edition,omitempty"`
 
+	// PutAway it is put away, and shown to organisers alone
+	PutAway *bool `json:"put_away,omitempty"`
+
 	// Reasons the reason codes to choose from
 	Reasons []string `json:"reasons"`
 	Rules   Rules    `json:"rules"`
@@ -2569,7 +2580,10 @@ type MeetSummary struct {
 	Id    string  `json:"id"`
 	Name  string  `json:"name"`
 	Place *string `json:"place,omitempty"`
-	Seq   int64   `json:"seq"`
+
+	// PutAway it is put away, and listed for organisers alone
+	PutAway *bool `json:"put_away,omitempty"`
+	Seq     int64 `json:"seq"`
 }
 
 // MergeDivisions defines model for MergeDivisions.
@@ -2769,6 +2783,24 @@ type Protest struct {
 type ProtestList struct {
 	Protests []Protest `json:"protests"`
 	Seq      int64     `json:"seq"`
+}
+
+// PutAway defines model for PutAway.
+type PutAway struct {
+	Divisions []DivisionAway `json:"divisions"`
+
+	// Entries those that were put away by themselves
+	Entries []Entry `json:"entries"`
+
+	// Meet the meet itself is put away
+	Meet bool  `json:"meet"`
+	Seq  int64 `json:"seq"`
+}
+
+// PutAwayBody an entry, a division with its entries, or neither for the whole meet
+type PutAwayBody struct {
+	Division *ID `json:"division,omitempty"`
+	Entry    *ID `json:"entry,omitempty"`
 }
 
 // Racer defines model for Racer.
@@ -3722,6 +3754,12 @@ type GetBoardParams struct {
 	AtLeast *AtLeast `form:"at_least,omitempty" json:"at_least,omitempty"`
 }
 
+// BringBackParams defines parameters for BringBack.
+type BringBackParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
 // ListDecisionsParams defines parameters for ListDecisions.
 type ListDecisionsParams struct {
 	// AtLeast Wait until the log has at least this position, as an order's answer gave it.
@@ -4033,6 +4071,18 @@ type RuleProtestParams struct {
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
 
+// ListPutAwayParams defines parameters for ListPutAway.
+type ListPutAwayParams struct {
+	// AtLeast Wait until the log has at least this position, as an order's answer gave it.
+	AtLeast *AtLeast `form:"at_least,omitempty" json:"at_least,omitempty"`
+}
+
+// PutAwayParams defines parameters for PutAway.
+type PutAwayParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
 // BeginReferenceCheckParams defines parameters for BeginReferenceCheck.
 type BeginReferenceCheckParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -4142,6 +4192,9 @@ type WantOfficialJSONRequestBody = WantOfficial
 // SetBenchServiceJSONRequestBody defines body for SetBenchService for application/json ContentType.
 type SetBenchServiceJSONRequestBody = BenchService
 
+// BringBackJSONRequestBody defines body for BringBack for application/json ContentType.
+type BringBackJSONRequestBody = PutAwayBody
+
 // PutDivisionJSONRequestBody defines body for PutDivision for application/json ContentType.
 type PutDivisionJSONRequestBody = DivisionBody
 
@@ -4250,6 +4303,9 @@ type LodgeProtestJSONRequestBody = LodgeProtest
 // RuleProtestJSONRequestBody defines body for RuleProtest for application/json ContentType.
 type RuleProtestJSONRequestBody = RuleProtest
 
+// PutAwayJSONRequestBody defines body for PutAway for application/json ContentType.
+type PutAwayJSONRequestBody = PutAwayBody
+
 // BeginReferenceCheckJSONRequestBody defines body for BeginReferenceCheck for application/json ContentType.
 type BeginReferenceCheckJSONRequestBody = BeginReferenceCheck
 
@@ -4333,6 +4389,9 @@ type ServerInterface interface {
 	// GetBoard The call board
 	// (GET /api/v1/meets/{meet}/board)
 	GetBoard(ctx echo.Context, meet MeetPath, params GetBoardParams) error
+	// BringBack Bring back what was put away
+	// (POST /api/v1/meets/{meet}/bring-back)
+	BringBack(ctx echo.Context, meet MeetPath, params BringBackParams) error
 	// ListDecisions What needs a decision now
 	// (GET /api/v1/meets/{meet}/decisions)
 	ListDecisions(ctx echo.Context, meet MeetPath, params ListDecisionsParams) error
@@ -4489,6 +4548,12 @@ type ServerInterface interface {
 	// RuleProtest Decide a protest
 	// (POST /api/v1/meets/{meet}/protests/{protest}/ruling)
 	RuleProtest(ctx echo.Context, meet MeetPath, protest ID, params RuleProtestParams) error
+	// ListPutAway What was put away of a meet
+	// (GET /api/v1/meets/{meet}/put-away)
+	ListPutAway(ctx echo.Context, meet MeetPath, params ListPutAwayParams) error
+	// PutAway Put away what was made for a trial or by mistake; nobody but an organiser sees it then
+	// (POST /api/v1/meets/{meet}/put-away)
+	PutAway(ctx echo.Context, meet MeetPath, params PutAwayParams) error
 	// BeginReferenceCheck Begin a reference check of the benches
 	// (POST /api/v1/meets/{meet}/reference-checks)
 	BeginReferenceCheck(ctx echo.Context, meet MeetPath, params BeginReferenceCheckParams) error
@@ -5131,6 +5196,44 @@ func (w *ServerInterfaceWrapper) GetBoard(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.GetBoard(ctx, meet, params)
+	return err
+}
+
+// BringBack converts echo context to params.
+func (w *ServerInterfaceWrapper) BringBack(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params BringBackParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.BringBack(ctx, meet, params)
 	return err
 }
 
@@ -7218,6 +7321,69 @@ func (w *ServerInterfaceWrapper) RuleProtest(ctx echo.Context) error {
 	return err
 }
 
+// ListPutAway converts echo context to params.
+func (w *ServerInterfaceWrapper) ListPutAway(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params ListPutAwayParams
+	// ------------- Optional query parameter "at_least" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "at_least", ctx.QueryParams(), &params.AtLeast, runtime.BindQueryParameterOptions{Type: "integer", Format: "int64"})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter at_least: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.ListPutAway(ctx, meet, params)
+	return err
+}
+
+// PutAway converts echo context to params.
+func (w *ServerInterfaceWrapper) PutAway(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params PutAwayParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.PutAway(ctx, meet, params)
+	return err
+}
+
 // BeginReferenceCheck converts echo context to params.
 func (w *ServerInterfaceWrapper) BeginReferenceCheck(ctx echo.Context) error {
 	var err error
@@ -7871,6 +8037,9 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.PUT(options.BaseURL+"/api/v1/meets/:meet/rules", wrapper.PutRules, options.OperationMiddlewares["putRules"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/pause", wrapper.PauseMeet, options.OperationMiddlewares["pauseMeet"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/resume", wrapper.ResumeMeet, options.OperationMiddlewares["resumeMeet"]...)
+	router.GET(options.BaseURL+"/api/v1/meets/:meet/put-away", wrapper.ListPutAway, options.OperationMiddlewares["listPutAway"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/put-away", wrapper.PutAway, options.OperationMiddlewares["putAway"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/bring-back", wrapper.BringBack, options.OperationMiddlewares["bringBack"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/board", wrapper.GetBoard, options.OperationMiddlewares["getBoard"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/decisions", wrapper.ListDecisions, options.OperationMiddlewares["listDecisions"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/bench-comparison", wrapper.GetBenchComparison, options.OperationMiddlewares["getBenchComparison"]...)
@@ -8727,6 +8896,47 @@ type GetBoarddefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetBoarddefaultApplicationProblemPlusJSONResponse) VisitGetBoardResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type BringBackRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Params BringBackParams
+	Body   *BringBackJSONRequestBody
+}
+
+type BringBackResponseObject interface {
+	VisitBringBackResponse(w http.ResponseWriter) error
+}
+
+type BringBack200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response BringBack200JSONResponse) VisitBringBackResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type BringBackdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response BringBackdefaultApplicationProblemPlusJSONResponse) VisitBringBackResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -10923,6 +11133,87 @@ func (response RuleProtestdefaultApplicationProblemPlusJSONResponse) VisitRulePr
 	return err
 }
 
+type ListPutAwayRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Params ListPutAwayParams
+}
+
+type ListPutAwayResponseObject interface {
+	VisitListPutAwayResponse(w http.ResponseWriter) error
+}
+
+type ListPutAway200JSONResponse PutAway
+
+func (response ListPutAway200JSONResponse) VisitListPutAwayResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListPutAwaydefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ListPutAwaydefaultApplicationProblemPlusJSONResponse) VisitListPutAwayResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PutAwayRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Params PutAwayParams
+	Body   *PutAwayJSONRequestBody
+}
+
+type PutAwayResponseObject interface {
+	VisitPutAwayResponse(w http.ResponseWriter) error
+}
+
+type PutAway200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response PutAway200JSONResponse) VisitPutAwayResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PutAwaydefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response PutAwaydefaultApplicationProblemPlusJSONResponse) VisitPutAwayResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type BeginReferenceCheckRequestObject struct {
 	Meet   MeetPath `json:"meet"`
 	Params BeginReferenceCheckParams
@@ -11831,6 +12122,9 @@ type StrictServerInterface interface {
 	// GetBoard The call board
 	// (GET /api/v1/meets/{meet}/board)
 	GetBoard(ctx context.Context, request GetBoardRequestObject) (GetBoardResponseObject, error)
+	// BringBack Bring back what was put away
+	// (POST /api/v1/meets/{meet}/bring-back)
+	BringBack(ctx context.Context, request BringBackRequestObject) (BringBackResponseObject, error)
 	// ListDecisions What needs a decision now
 	// (GET /api/v1/meets/{meet}/decisions)
 	ListDecisions(ctx context.Context, request ListDecisionsRequestObject) (ListDecisionsResponseObject, error)
@@ -11987,6 +12281,12 @@ type StrictServerInterface interface {
 	// RuleProtest Decide a protest
 	// (POST /api/v1/meets/{meet}/protests/{protest}/ruling)
 	RuleProtest(ctx context.Context, request RuleProtestRequestObject) (RuleProtestResponseObject, error)
+	// ListPutAway What was put away of a meet
+	// (GET /api/v1/meets/{meet}/put-away)
+	ListPutAway(ctx context.Context, request ListPutAwayRequestObject) (ListPutAwayResponseObject, error)
+	// PutAway Put away what was made for a trial or by mistake; nobody but an organiser sees it then
+	// (POST /api/v1/meets/{meet}/put-away)
+	PutAway(ctx context.Context, request PutAwayRequestObject) (PutAwayResponseObject, error)
 	// BeginReferenceCheck Begin a reference check of the benches
 	// (POST /api/v1/meets/{meet}/reference-checks)
 	BeginReferenceCheck(ctx context.Context, request BeginReferenceCheckRequestObject) (BeginReferenceCheckResponseObject, error)
@@ -12753,6 +13053,55 @@ func (sh *strictHandler) GetBoard(ctx echo.Context, meet MeetPath, params GetBoa
 		return err
 	} else if validResponse, ok := response.(GetBoardResponseObject); ok {
 		return validResponse.VisitGetBoardResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// BringBack operation middleware
+func (sh *strictHandler) BringBack(ctx echo.Context, meet MeetPath, params BringBackParams) error {
+	var request BringBackRequestObject
+
+	request.Meet = meet
+	request.Params = params
+
+	var body BringBackJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.BringBack(ctx.Request().Context(), request.(BringBackRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "BringBack")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(BringBackResponseObject); ok {
+		return validResponse.VisitBringBackResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -14971,6 +15320,81 @@ func (sh *strictHandler) RuleProtest(ctx echo.Context, meet MeetPath, protest ID
 	return nil
 }
 
+// ListPutAway operation middleware
+func (sh *strictHandler) ListPutAway(ctx echo.Context, meet MeetPath, params ListPutAwayParams) error {
+	var request ListPutAwayRequestObject
+
+	request.Meet = meet
+	request.Params = params
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ListPutAway(ctx.Request().Context(), request.(ListPutAwayRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ListPutAway")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(ListPutAwayResponseObject); ok {
+		return validResponse.VisitListPutAwayResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// PutAway operation middleware
+func (sh *strictHandler) PutAway(ctx echo.Context, meet MeetPath, params PutAwayParams) error {
+	var request PutAwayRequestObject
+
+	request.Meet = meet
+	request.Params = params
+
+	var body PutAwayJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.PutAway(ctx.Request().Context(), request.(PutAwayRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "PutAway")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(PutAwayResponseObject); ok {
+		return validResponse.VisitPutAwayResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // BeginReferenceCheck operation middleware
 func (sh *strictHandler) BeginReferenceCheck(ctx echo.Context, meet MeetPath, params BeginReferenceCheckParams) error {
 	var request BeginReferenceCheckRequestObject
@@ -15693,397 +16117,403 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7L3vkhs3li/4KojamVD3vaRUkiVPW/XJkuyxou22oqQex96WlwVmgiSGmQANIItiOxyxT7NvsC+wj7JP",
-	"cgPnAEgkCSQzq1gWfe98kaqKyQRwcHBw/v7OrxeFrDdSMGH0xctfLzZU0ZoZpuC3r833jGpjfyyZLhTf",
-	"GC7FxcuLnyg3pBGGV8SsGKnkkqyoJtSQyn6BmBXXZCM1t89PiP1IEKlKph7ZH/WWKbKkt4xw8/hicsHt",
-	"O39pmNpdTC4ErdnFywtqZvCui8mFLlaspnYWC6lqai5eXnBhvnx+MbmoueB1U1+8vJxcmN2G4UdsydTF",
-	"b79NLl4xUazeUbOyX4ZRNvaXMMjcfn4xuVDsl4YrVl68NKph8Yj/otji4uXF//GkpdMT/FQ/efsGBnnD",
-	"b7nmUvSMU7pH7jvUNyXHHdjfELsLDD8kckG2K2rIlmqiV3IrCBUlKVZULFl5RbYrphihQpoVU0QKRri2",
-	"u6gYme+IkFvYUg27o4lii0azkvzJ/qGcai4K9mey5WaFg/jvPiY/cbOSjSHctC9QbFPRgml4lt0yFZ7P",
-	"7LpbQ2fTa/rpeyaWlrhfPg/brI3iYolUEUbteqjP7Of3Jf13jJqeMVaMmjsPcd0IN8oPjPWNUjNm7ruQ",
-	"H4FnaPWjPY5/ZbtDZvpaWx6y27XDQ3sFG24317ILo8WKUL3mYklqumbaM1M4yitGS6baab8tWb2Rholi",
-	"N7UjJo900/DyIrW9+Yl+WLEgVXg5IZT8/e9v35CalsDLlg2LijNhrhxL1u55opkwhC4pF6SgSnGmoycE",
-	"G7GS/F4cX9n7RrHDVWlZs7ksd3CAqV6zEg6wNlSU2q6LEtHUc6aIcSdwQRVZKFmHI9nohlbEnrMrIpX9",
-	"TlFJbTfMngUOB9IeeLvmjZJLReuauc3UjWJ2/xfMSmkFx9esqLAP1lyDCGmPum4sM3gxEqQFCNZpIyq+",
-	"ZhOyoqIMv7jXTPVKKvPnjBywk+iwiSPeXMqKUXHxmyWfYnojhWZwV71Tcl6x2v5YSGGYgGuLbjYVL6il",
-	"7JMNPvHf/1OjBB12avx7YcTuRv1NGsc9JZGNufhtcnHNCsY3pmcW40b370uM/rodeQIMIgUpuV7babxf",
-	"WUHRnYRhn8yTQt92Bw9MOueCwg7ss+nBwF8TQ+cVnLDrb1+T50//cjkhXJC/f/h2+he8GiiZ74w/azVV",
-	"64uJO0qwV69xVtM3XHslwf45f5QO5mRn5WgEisrc0t/qL0pumDIceYKWpWLaMQg3rNaJl4UVU6Xozv5e",
-	"VLJYz3RBq8TpfIp8TitieM2uSC0VsD4liq0YVZpWF5OWrKVs5hVryYonF0dp5snpCLnt7ExJDZvawQ43",
-	"Z3Jxy5R25DuULy1B/xEexPd3F+kmM4kI9nMYS87/kxXA3F+X5TtarD1pOd4j7yKSL2il2WRvFzb+O2EH",
-	"jt1SE3vnv8WnX1xegprnfn26v117y8TB0rOXG/MtLYxUY1cgFwumDllBLvCKkfWGKq6lQIFsxXYlJcht",
-	"c9XRtJyC1UrKi8kR9caujjqR0S8o4Kl9cuDMw0uSdFH1O0ULwws2kiwFVTPHz6imoSr+1VdffRVp5k8P",
-	"NfPJhb1WZrrL5v6khBc9ff7cbf7+m9pTpNiCKSYKNqudyOvu0UIq2CTBtkwbEh4nxYoVawJbyDWxX74i",
-	"OCuno7rd9JtsHz/crQ01hik70P/1j6+n/4NO/3k5/ern9sfHs+nP/+1fkpd/vE2OHMnt0etrphoxcm9Q",
-	"5x101u7FYK1unWWwV0Cj3WtLwVey3I3lMlZVusNgzy6PsZedM9cDKPA6PGivOW+l2QlW1Y+Li5f/OE7A",
-	"n/fvx/mObFe8WJGiotpeDFYmBT6qmrm1k+3PeI1yTf6zKZestFMYsW2rRiX4fSXNhOitrComJtYaBzVd",
-	"KlLSmi5Z+ZJYcQSaYKVh8CCqWi4NWpZVzrRRTe10iIj7n18mZFUlaTm7PZzVdsXtSg3ZSrXWyfuxPfWX",
-	"nUN/mTj0dhidMIK3ktiPyEZyYTSeX0toxTS36nMBC7YUbQwrQWW2+ueQa+l7Sct39rXd2+lZfDc9O1Ql",
-	"5IaJFEEcN2xXsmLIH9QKJ3B33I827VpntVzVaa9J/L7cK6PjZFi9YYqaRrFZcUxov4hfN4Vf9ya5J0La",
-	"wzpxhz3QrUec/MRFiYrSXWRJdze4IJpZsyheyENJmfaM9H3l/QbPX8tAQ56ON59+CgxwhPeuyKU9F0KS",
-	"ite8w4J35RjLyjOdEk9bUkmx9FLRPqfJnJktsxfuVhLViGMC4t+e/eXoMThg2SHku6UVL49MG/WGQjbC",
-	"aEc4r2MgRUu6u/f873lC2JKLa6/pwL078pyA+c4ShIgsf1pVxD3nLzerRaHUpdYoglN1a/XKyd10/2dd",
-	"3T8hXwuqErOMtDyqdHz13n0mvUbIQIX2yyPq7P6228VN+pRD8G8f2r3O15u6h5kg3GiimTFcLDXZMsXI",
-	"kt8yQSqqzRXsoSZrxjbErKRm4RbdkUJuOCvJnC0keGeGWagFV0VTBy29TtPo0DzufK0Z8UUwbDeboc+z",
-	"nE9d0Jpp4HT4F/1vV4SiaxvIguJLCvic7jTRMkWCBVidA+fDy6RXoKZqrWcbpmamUbG9H0nd1hg7/Ewb",
-	"Wm9mjR40iz1GBPel+yyxocnNOphxNIV4kwJ1svx9F5shwXPJS1BZRVkdV7qOmaFpbi3ZgjaVuXh5+fjy",
-	"xb6ZAMfQ8hRVJWlEwZShXJjM5dF313U4PoxpFa89x3JitFY4ymL9SBNFDRtAjmPXb8vxYT5PJwdSmpZg",
-	"nNwyRYxqINDRM/CzeMzHLxKjHp6RePT2Rc+PaXbtQdrjGgHEgmvvkSabCqkVuz6OvTo+h3naaMM2fmvg",
-	"G7hB4xj18vHl5dFLJn+sswfydXB4pVyucmNSV49VF9A9BuFHfGxCZFUybciCK7B9Bl3O6MR7z0zKeRup",
-	"LoNehothJV6lyReCcpoVIW7AR0RuBanYLav0hChWUcNv2UBXsNNikibGGOfpntKX9G0385lmv+S9mVUz",
-	"f6RJJZeTKEjUalRWP0e5lbITEiuQQrAiyxJegyyoIHPvS2XlS9TcDIfha2LkkpkVUxjpEFIwspRMY7TB",
-	"SlIlG1HqpAujZEvFUsqs+wCCXYqxUtb+yAnJNUsuZ9E6kAez6FLJZpMYH8RHUE89JeCQ7JED1wmBV3Am",
-	"xydlP64R2+17m7//O5h7A0+IPe7f4/NW0nKtrWKS0DDtEZdNVUI4EXcPl0GR+wcx8t+kYakZB0/8ceL/",
-	"CI/+NrnYzNgvDa3SVp1cGCYIPBB2oOT2q1btq5tiNewIb2TFix16Xq3s/ceFYhuprEwrpFJWfE4uDF2z",
-	"qWxMJFpjP/+GUUPnvOJml7JpUKK0OkPJbjn1GR/2RKhGWF0UAg0usWXAzBXbKFk2Bc+NLBd46N0oBVUY",
-	"alyASDCebGOFHhj6yT2pqdjhNeH5P3kUnRQbIIMga2VWeEP4MHVmPywAZ3BhRQqhuD5Sy1srlqSodhhm",
-	"L2jNCLzZOxXzMzVsk1mrkXhO6P4c7ntSdKM3rDDD7473+IXrRqRet5XKrMCNm6bg3tmZ7zAwCokD1hwt",
-	"WEI276kidkOjGyocKscrE28Qe4EeXy5ByrayqTPpIOxaDSGiUbhoJ0GBmYTYGe5eVhv6Nqi6CR9K0pSL",
-	"lePuEddNZboXAnhSSn7LS2t57wg3V4QL52qqeVVxKcxKDztyffZhk3CLjrFQ+rVML4+CtuloYMfNUvZ7",
-	"rk2GriMUvIxil5og69lmyEIas8sl15uK7maY0ZJ4IMR6Dj6BZLL0B1WZPn9WKpdWIxLSQBwzpGdiRtCm",
-	"MUTx5Sod5VlzkXivVYpeEiuMNy5ADFdMTXdWN6lpaffdX3cuAc4/abdYMZa86Sq6mQ31zvio7mGWRA8v",
-	"y8bM5GLmvY+J9KEJJApkRBkGGNBBbSRS0ypgKdeOfWhWMlqZ9MvgJVuqCTxjT3AlzUsiZFDk0lOboS8a",
-	"NvHwzbi3wZsX+6QH++X6PJb5MPtgCwTPC3y1YlSnj4CLax+SjVuBUzLlIqlGEs1E2ZrDOrUibagysyNO",
-	"MMNiJW1LucG7oqBVBWJfMVru0O1qP0kxMARuM7ovzF7AvSLVI+2CvNrwqiJbKoyGdGhQOpqKYYYu4YNt",
-	"3/d0p5P384qxaqiTNCOc946NEwtZifi+PV5jcmkakz6Q98tz6SjV0UQlVWXCQY6bPfQK+c7KtgTRBftk",
-	"7v2SDYVEoIyQsp/N5qywPySPkHsEFNFDlrQL1WAzb5Q0TBvIWnPXuuNK1GHNionBsmMjtTkB/fA1MyNN",
-	"zjwDU8BeLRoUoY2SmKJBqyuC34bCgyjDB5Wn+iKTdeSM1ntNe6jhkVRv3XaHyUSSB9gpEDfJzooWa5ZQ",
-	"iuLUlcR9K9isZJovxXC16Xsq2Bv4TpLzc0qNsFw2eJA3im5zBozz6AxW85A01/ZbJ9y0qHID989Nq2d3",
-	"vnPaW3eHwDxJX3YVswqHV/vhQdTbIBaXOn9eQRzCvZl4El/MBGNl0i9HNCukKMmCC+pUSKv0WdVyzkAf",
-	"KpOKS8WSHiFwIm6dIqXZLVMue1a/JE8n5NmESEW+CGH0khW8jFWjIY55pJ2lizWPgkcw+ZJNozZSsyEE",
-	"fOceDfdTKia+wlIDu0S5IJS833LtxkepRS03gRTeriQILFRr4OIFfaCQJVikw5OUdSXN6NPxvpJJiWZW",
-	"XJUzqNVJJtsnwoE4fs8xwJN4aDDt2OwoKaVgh6T0gn6+Y3ek2Xw3QjZd0yLtRS0qmb2wS0W3Iv0R3GJj",
-	"Nyx3BVXSzDTDWQxwgNXMrGSZ0R/UUVECW/nOPui+MFN+cw/y/IoVCbFVKyntb/Y42q8Rbm3RCdaqPL0i",
-	"zlMTxxnwO6UEYbOQVSW3+Dgllrbpa91PJvORnlVsYXoUjMRMsSDOnl4YHZKEgSvFhDwNosqlTJxmGdrQ",
-	"JUstY1+PgOf8sgM/eg5zbN5zMkEKHBxM+xY1k4v0tc4+mdmcpWpBcTMJraVYOkXsk70nUBeTi1leEAs5",
-	"d7H9vcwLifVPVjstZM2s/YclpSChUldPGCfJBkGy7V++1OA7PU+m7wv7hKPM4e0Ndw7UXHIohYKnYdqa",
-	"uErHpO2tBgugLRcitzW/Jbb5Na0qr4TcLenrTjlSf0lcUiuZSlIGRYAbIgUEWewR9P5jqvdyx7B0D0so",
-	"ICZoP0aVGR0gZsU0IysoN81oJmkiJbx5GV2pz6XQ8Ywc8uV97PI47ebn9BLukBtz14qNeJ3J44qlgi4i",
-	"+9LurwuKaNK63MdSaHjqczqvIUO31xXVY6uAnF/waLjUvtolKYO60F+/cDnJhf0rnhK34GSiovUxQQK/",
-	"xvz9YRkP9uX2zHaP7xeXh+eXC6uKO2yApLOLa1fmYLUzOKVbrl3cx6eEDk66dKNdNxU7TL88UIHyXuQs",
-	"0yQTYuzzWkPC9LKzT0+HZDp7SzgqjXjqvhV+T0Z7g1c0+iYkvB48+1AnhIJzB+mYOSdv6C7hPcOANk+q",
-	"8F6JwluVLqxly7EoTi4WvOC0ajUmq0cJKYanBcBKWPk6zCClHA8qogHQgI5eflATgDc6x3iKnoDmJoiW",
-	"ZEEVVLwaX3/uVV7M/b6fT6yZV1yvWDmjJpPA67zgooQMXkdw76jAwHl4y56KOjJ3Nx2jbzO8jSZyK+6W",
-	"xZUJNN/Luear0bwmDPPPsHY6uuhTsYZJUqqOBhbhhckpQJL2N55Xx9VdDtPNfIlx/3XVzH9chNMQOxKP",
-	"D7AfcRmhUfT42eKXQtA/Qz97jY2ti0TwkeM+DnwuP65BqIERI6NueZym4yruavrp8ID6cp65s7yOZvMe",
-	"S+etufgdRklcpX85fpM2gpveQhWIyBlW2+numCZw50SR66WdaZ0I9CXVcTvHLFv4NNIRaQJLKTO+JFcV",
-	"mjI6FUMxz4RslitMzzIS60jJfJfUs3sD5otF2j2yoHB7W+UOEqDGJnlpuhsuTtORgGOZJI5MjpJuyMwO",
-	"teV6fvNptaYVBw3kn1wU04KqOUihipsVb2o7Ei/WrJrWzNBqutqVipfpvIbXq0aMrrSSMsG9qGlQq3mI",
-	"EnBd3LUPMX6myFx+IiAn9UW3CP1y+hWdLn7+9emXv/3LRTL3QpvjBkIj1h+koZXuMk44z190xXu6BLAR",
-	"A3GPXFK8DlnxMSn+v/+3LeBqF/9IY0K8T8DDTCVlJoTqgoFmFOsho3DDYsPDmQD9HGm3ENcbsWW7pDQv",
-	"NmL9V7ZJ5TclOSLAEDRi3cJMrO0bUgVHiulVwlVnOTByUwLcEb5ySz0IGK18BkSfDBk/u44vobBqc0q2",
-	"qYa13K4a4XMrK2ZYDIPktO9KLpMTTSaWjKHhoD1GMkfryW61O0130vP2I/rKwz9xQaJ0qz0p8POvTyfP",
-	"0zIACNB1STzPlTjFTglXZjTvyXyJj+aScgHFcR0cDSy+V2TONC/tyQVL6imbfnUVpfeAeeHjPfITggW6",
-	"uH6+OPnF5eWBojGN/ni4prJRkEK9Xxg3TE5UMuWh2VCtWYQ+EMts/BljgfBAyUuIERSyZlfohJbCVReG",
-	"fD741oTYe8rXB0CGvQ/IMureCLkd7cCQegSWd2NiOj2/HFbF7ZPvhmCI4G2UFOGtwAnXFpCAbf0xVo14",
-	"Ge++i7nYr7UWrV3rirssMDugx3ijSvFbWjkW4woJdTL5n7BRMQXNHqDe96AlU7KK7pKEAc05+A7sY7Fw",
-	"NhAxA+hMt8Ik8w+YgZaNKjp5b6BFzXxNmX/9z9mkujsdj2bWIzJyxYjtV8ae9MujRqYTfGEDk+I6dt+O",
-	"k9fUSrQZuLz6go1s0WhawRVGiZJbYG2HhwCv8HgM7BZumRF+4y2AYqS8coKBsw1KiNYcuQ48066QmRbd",
-	"E9Mbm+4gcHTOy/MxWF1+tultkBqcIy2U2+BrMxuf32cHfDA7fMhgGIO7RFW1G5rEGIWuk5qKVda919HQ",
-	"JesgL9oHwOHWrRjzweCcWzjtikkQoHULpRPOq2Y+IbpYSVlZk9ooKTft3QOeOBcFXUg1QY9kcUVYvTG7",
-	"4Ph19XwADUvJhiktxSNNrJX9mHztQGvjVVeM3sZV+Vx3Qbm+SDlJujWeY3L4FV+Y40ls9qHeuo640BmC",
-	"IhSKtqICyGHm9GpguvaKL4c+ysXMfpiJ0jrxQMmC8oqVB4VSm8aAIMNXTMaV3GY8wOuBM7enY+bdJ8P8",
-	"2RUiBiUP21cvyL8SeyZUq0uQUKZyz+qaIRUJKIMz06tjjJWLjL2d89UPqKW7v5/Gl9n5HUkxU0g1RtFm",
-	"H03UvR1O75apkhem47jxNWD2dGkCHO9/qQDhUkiud8fdegcOpYM0eFd95u/IaJmOcNEpSl4mEb8fFsyb",
-	"4ewbBNVhnZaHIkiYbR2UxgPeot3a7otsOHpE5WRku8tF8o3ZCqdxmTHOzD8Crgir8ttM+/YoKnI+NLwV",
-	"N7ygFbmlVYNl2z9QUbLqkSYruMYAxM1KEfvLU/KvF/vKwWr2dKgAn70Y+OR68DvXA9+ZVAekWHBVX4Nn",
-	"6A5pRcOsSF+TdQ/wRarRHPYWZKea60B/QlPbaytck7WQW0GMhHyiVITryGgFVXt4IOPCYJ5LO8Om+TVE",
-	"wBMiZXBdly/881KVfTKK2tOiOHjVj0pPGKunUui1bIR5hVHnRNWCB6sbWobWVEnUAUg7RKeYTz6FJ72z",
-	"BGjFSqyzShmqo2eSKcxzJXngdAnDDgy3H0REw5T2ZuhHD/RIEf6Nq3Q7cAs+/22KPzxrf0i6Cd8wWt0F",
-	"73lconOIAbRG5JfPh4CtITL43nmc28ONKVJQEmvouqtbZwANj/pRNvacD0bUHPq623zUjfo0ZJBcAX0B",
-	"sk1dBS5WSA4CbBzlJgnZE47M8Xy7pEgyHitCBsGBXEKAybQmAeWQYN9FMllIoti0o5hEKnPecnNm1bHM",
-	"b6rSStN8lzrbklC9ThbkpHEIwzAehpDi/kGyqqss9ig72G4hpMHu4ycmgXU0+6VJp2RuWzUMikzpDvOE",
-	"orD3mrHN1EsVUJ1VI6YVFe0vrqa75OVUSDNdcMH1KukldLXHmYIAqwvqFbis4UGXFkbbrW1BU7y2ZqUW",
-	"YD1gMVBq0N6itwXbprcQwWmYKMmcVa7bTWTqtkRzjSoGo1Kx7bU1FBKG0aKiy+ES8duKJqtXsjqzz9Ls",
-	"YYNNU2mGWM+k4uu4cF8uFlOEwXOeUVeNCLJ9CoqIV5+n6AVIbobXJA4LTLDw9BTaftpAxs3rgGaMc1qk",
-	"ApS+FvmwPknLmiGCNvftWcDB5UtC+JpVO+LekMz8hAqQ9F65VOqVVSxpYTUW0Smn8W4+lyAADWxcMUqd",
-	"DoT21MY06ZMTSomHGaWhbCUDsNj4UBeHHJUwealaZ2XihmyWy2S5CS2tRITSAdzARVNZAXNFKLgNy5Bm",
-	"6goJdcTrlv9BuoHY+TmZa5vxdy7bIiGIOeE0XBQTXEVwyCcnTHXJKtX+ik2nMJbu0xFluP7KPnU+ZjuV",
-	"5DIchFSRMA2MlDNgjwQHGOerA6e3i4EaWZU+YVeTiqplBlyjGRaKGubyA1dAnvcbQSqmdScA7mE/xhaD",
-	"4FB2/pOIOGmy3uYUsCWbAeh9Uh7YT43M4BD6eokj6bBYV+EKIWceHyFhrLFPJiXRsDfN4a79DiC9TJSs",
-	"nIX4zX5JtDMo4SmM1/qEa8yphhwk8Gru1bvFq8B41qyvgjQH/8tUMhnQzyKK42FQHesVR5XH4hgzLpAL",
-	"DnctLNmE4g/AnYMLmIurCIkRNFgEkAbGp9A7DsM9AVcK8tdX9uS6TPLQnoxWOPnDUqwc8ADgobeYAXsq",
-	"Qkd2w43V4pRDhgXsyFWoTkedvFvGuaXcwGVr1+y6+iTo24O/KBtjr9IMhFOI9vkcJ7jjEBSsTVdy2N7o",
-	"Ss/AB/3hK3pD+ULiwHfcPEAzDC1CHk9oZSDYnUqFo6N5iFWa5SKIr2Dpd1YH+4MUIbu5ZiBZMnHp/nLm",
-	"7iva79q9crKzjWX3V0ePQDO0j0N1ZBIbUbGZj5f1YyIq5o06rMK9N35ANql80l7P4S72F29Y/sEdMjko",
-	"B+/w8d6GxicrEkd9WsQdKkxjNSPTFybpFWsVkP1SrKJqNL9lh41Kxrx+tA5zx9K++3Bqp5p6eCbNcAZK",
-	"brWi26+tKTlyn8chdllTgpXHycFYCdhxSJL9WF6+zVjAEsp7QeByBTccCu82i7KUYMCXHNpoeoCYg8wi",
-	"WaYwtqpmXlPD9LRmzExI+zsXU0DzmSCoT/wQ0GLqayoaYZ81jRITIuQUgrnwEwCzTF0xpZDT+RQweSbo",
-	"LpxaNXo6Z9rA7CnZSlXiAu0bFGmbPh7WnXg8orRT5gQ4KRmNwjWqdaWVNd2Rmjpn3/0xMWCHwhLSbOJS",
-	"evaCFsMzZqr9/px5UGimZivZqDya88AqGr4UfMELKsyAtLYwaveLKWKE/K4DAZ70nVaM7BhgMJiQi/JI",
-	"E3uU7EXi83HhZ7kgc67MqmOYWfvuCnVo56TRgKh8kbsOoHdsGjgZ1PclgC/v1Z2H+gEMIUAfdIrozVWJ",
-	"bZNF14SDMNGE7GQjlkyFKDFCtBF7gKVqfwufz5n9g/tWZl3e9WSknMrKXrvuechQMVP/W8oZNaeiHGKJ",
-	"uYAjE4YpdEeinaWJomINXsQWzN9ne0L+qdhDIe1ENJLSocA6txnPwBz5mtNEGlIiL/Bicgfg3JLrXxpa",
-	"8QXPwjD1RQbG+RImSM60P6Gfl7tQv1Rk2pMe/3rGJ1C5EG+iTseR7i6DAXPMOndDB6XT683JJLIZ1Xcd",
-	"9zh6qz12WYCtlF7dX1Tc4eVo3Y6w8Xh7PBfIkJWpac8sa/OZB12toSr75EXynPVM/oOHtz3oKqY06yTh",
-	"NWYx/ctFyDufPn324lkmPlg1tRi5cpjHa/hmMqpGm8pkEyYd8C7VVi2yVxcm/3hoOUip9K1QuYYbQAz1",
-	"3rez+xb696QAMj0O5p4clJBidBWGBomyZmwDIgd0I7xVTj0h5eoCRr7vey6SuZ4m6doNmvaCVwycrf7e",
-	"4amaJSPB18Fid2kmG8YzkFtI2H1P6Ulgz362HmTO7vt+7WpABVhBeinwkZtGHob1eLrbItlNQbMNVdYs",
-	"t+pUIeuaWmuh5oWsJETNDJ3v99uXrc5y0HrffsgF+Sk6oldoI9g9bB2LG6oxRUrjm2PV1L4yg0Na6h42",
-	"cLtGqGIwZWufaLRVdOcBtFmkXEMMz4czA692LfAMDkJoGH8se+huJ+H6oNYlWRncw3tOlB3aHozmnP5U",
-	"6FjehvsrutkEL9bO/nf/gSdtGuB92p9BIZ+WeLu5dpia7qYUGoqKqS4UQ6Ejpq4ZhWXxlURPghSaIcJ8",
-	"Ixo9JDsQVubX0X8wM6UmqIphzsacBal4EnslnfljaTQru6pVdJE59fYuWmuPTsrFzBM8qXZBXmq+EAcu",
-	"FQ2pCZA/4Nvaw2GypkDHJJsADC0PBkMay/eocnkYghEzx0FpMHPgo3zpQ1bnbPXK0UrjoZsg1gLjU4Qn",
-	"pLOL8Yo6W9SeiUOlEXeqn9fxkj40u9WyJ9cyH8Brh/AOqoz+lWEgVoV6l4qLfixMwMrIYID2VpakbghJ",
-	"Snn05nfoHG4FwcWThfnY010O1ViPxzc8MDocUCwSZR0N9VRanCd/rtI3l6ju3QSA0qecPF2yg7gRdBOx",
-	"/ACB8kwYLbNBrjG1W3T/1lzfvXV7Sil4PkQpyNEyaT0seLfv6tNxZEitPm5Llz4QLq/XtaAiQm5BV9qu",
-	"AHv94NqLehEO74Tk2lWlTZahaUsyvQhM77JKAqqlAR9vn8289dNd8FFR4Becp+77VHOEqCfpsJS2ExN2",
-	"wU0y6G8Pm+tagVmvw2bXi0bbiLxFXIQap05T7xrDyxeTe7pc9np76bZyzhEgbq7Wvji5mS6X9mArR5eH",
-	"ZfNFEcYRU1Y2Si4VrWsG8lFI6F13XPDhZHpQBr/ly0axxDJ8ec0w9PZQ+rHiy9XgCpXwrUpuZ3Um5URu",
-	"mYJcaJ+kEwpgg9nONankRvOSlYDQIshcmpX9UqIP7IDpDO7LDqVIwyh0mgTrim70UEB9+mmmBreYt0/r",
-	"DWPlrN7owY3PqBgzhH18/BjZtgBW+AyuIjONEkOfbb56sVdttRfbodXCa6NbXpqQfNSpz74idI73jLtP",
-	"oDEpJBJCj68SM80oZOWiMrNdDUzqbHrnl0oWPZhNe4w6kxo2voP7HcVh7jtjeGZPmDle8Js56dafwdGI",
-	"mLI9AQest8/uk4OiQn9ekyLTns2sZZQH9DmefJe1jbyFcswB2W92fNtU1fuNa8mRrsdMlAoCU0PKF/jg",
-	"FKPFaiifjD3thjapediTTgop7G6HLGXFNYtct5g85jNKx7JWzAtAixT9/p0aBsDfGcTzoEFiDUe20x74",
-	"mvzHUA3SqfqVi0W39sXqIlRZ7Wslq3Rpy3dUlFDHOtZkQbCvBO7TzrVal8UaW0dIjww2WAs8dp8OKQCM",
-	"LtshFi56rceLxw5+4xCg2D3I9ssUavsej3nk53zVbIrp0q262u6AA7eC0dIbk0M3r8cXeOdOYYkkUJc+",
-	"KiQJ7ZGHR5cFG9cuLqlT/Y4twRJ5xP8LpEKvXJsAL7N8RLptWOobCUbdEbF9NUTckyKtbeA4sOEjFvG1",
-	"/WgHfu1undZGdab9X7z5k/PsjdmsO3Rz62ZKdPKJg1mPnOgFQ06cpjMfxmECPEjjTZxCbtrvJHcFzCMi",
-	"w04z8R2grEDjmkDX+Y7S8cyyjbVHLg8jxq4WtL+AfwAQqb7/W7aY0zX4Jcd9olvIrHFMD5PM0r+VFL00",
-	"xiPkSzt9/aVVoJaS2VPabS5SS22IxzPwEhRSaKGhZyFFOfW/Rrm2F9D0y7Dwmcu7TcrSt2/2vNFfPu+i",
-	"8X49/R90+s/L6Vc/tz8+nk1//m9J2I1OF5yxCmcHEuBBKv3jYvOTlpDviyU/ThfpIMU/b9EIuFuxwoJ/",
-	"mmWgGyrX0U4xV7u8weMMffTbWoSg/vVqts+/eHa8zUIy29WOCqVgAGgCLesAYbgLfJjsDoFQVcM7uhlW",
-	"/wfUmR7tDLVVMgXE0xbHR5XRoZsVtvCEIIFdFNAx3a7toPJVH9n5D8k85jHYars0jAT/NFbp8buYaLWp",
-	"s2WfowD4ck3g77PdvfUlIBygr4QbIiymxyPy1tvmmXzCbH8j5wwxqhneqcjBfM2WLm2hb93B1dCW5A6m",
-	"WTfAe9gvzfPj6IlsPNLSoGm8o8X65BoS7nJMyMMVtRTzU05uvdYNe+fR3Eag5w51QySt/+RMAo+P7NYz",
-	"qgsPd+2AjntPMogBDgfdvueRJtDS5gQNdXZMDzEA7ORTtAObPuGLrXMVzKppI4sOiQUvzpquk6eW6hmC",
-	"SeWqHFBnaUvsQTBYY6XE/Mgw0CPtsFpzoeY8IlvWtDyCLtWbq45PyCaDf4DEAX3W9TK1lzsHpH77Zwf8",
-	"BF00QbE10hdrgGuEa2LNWoAUTqZv9fboQywD30rAFZQ7VP2mMiF9zKqIn6eFn3P4pBgjwOXDEw5aQJVM",
-	"afQoYY4WMVJiVb8lnaXxlQtmWqO8XevI4OXJI7AsqijvIhCnArAPFGrNAVcfnq5hExgRSK2Ymalkc2aA",
-	"yHZIPhUz2jdijAxrjapluq/sXYKuHoA0QYYIRtR3rSgoHsaS0cpgj2pGnFl1qPwxQSuzG7wnmZbVbmhr",
-	"r02IxN5HlkOcQy/TvloIVs4y6MGH2JkRhlaomrWau3tRGjdgXGKGNTpnAJ6VBtny0HAdjK28aLesgFVv",
-	"hAq9TVe0JXsCda4th2KXKk5Kd9C4mFysqChzjTNSxchoxoFPI6LzgeT3ksr3YvLD2rWit7f1/7pHgh+4",
-	"tOI4N6Wmk1DuDX5vo+85AA7qnlJpO1ErvrE4qpmEGiRdTiV5wzRfirTJ7iq7H+HdpRGZQ6+oYqUlMGYF",
-	"2AfZLfPFk3qCB5dRbVxjHoaOIwDsd/ruhGwoVxrfEGBqROkGkipC8k8AIM/g9dnbzB2tw0bZBypFLTtY",
-	"etHnDKQlE0Uijb79zAnytuuMJebedc7oQEEfWU+JpJwkjDZAp9SWd7WJ5I5zmi8g3REb6ePUAirzJPSG",
-	"N5rUTWX4pmL6UCYIhk0h0qDjmbl69MK9glCGSpmQUUNdN615Y4KnH+S/5ahOxW9FDbg/t7yqOK01lv6W",
-	"kEw+p5U9JuBfZzRd/WsZq2WbxNVpP8+zQ4jfpfs6WQWw7+3hmfwIqhG9r4DP818fW9sPexTbn7jCbrdf",
-	"N5948IP17i+uQ+qYrpPO2e2cwKRwYvSWeaPps1q93/Nb9q1KFgF/kBteuIIrS4aX5GYuqSpvJuQmgHI9",
-	"efP2P96+f/vj3+xf54oWa2a6f7OUePLqm7+9/u5m8lHcFFQ9+eZvH67/T/uhfe3NFTGsYjUzakduQA9z",
-	"j/scS81+AfnpcoBLJTcbVj4mMEEiFx+Fb273ktz4H28ek28ompUu4UpWrmEgD6aMf8eNNryqbiagMX4U",
-	"odpTQNc5rEFnt1are0H0S5eiIARaJaTit0w//nhYbVRSQyO2bak+1PkyuTB2fsdzjvCxCY6Y2+dM0tF9",
-	"jNfxuZpW42fl4KDtCANheA5cFs90lBGQAeTHBG1MeIvzmVJZci01knsmaQnRxpFSoqZDkMePBvluB6QL",
-	"9bqV9vMG6YV9aXql5ZK9a+F/H0IktrDIg0DmhzbhrmS693Iqc2trV2jFTym3w7P4x4EnJRDaLyZ9aEg/",
-	"0DX7INdM3KVbx5gYQgK7/6B86tOGuzT4gW2a6JxVPWXFawbNOsAktEbSXuewbmBsCGSXklXHuJNqSQXX",
-	"2A7I59G0PWSETHaA3rdmZIXpEnYxyT1iVDeKlQF7q7sVlZRrVs5ob/JKI/agr1cOP58r30wTOtmP6Rgl",
-	"oUmw/XeBBQyuXgyv16GOvutG4MJOHaZo6dJTevEDS1UCjeVu+xZsGpfyUXro1eE4yz7LJo3uns7Dy6Tn",
-	"bWiTDSbiZ7M5K+wP6a9X9KjweVe511VUzH4HBF4UZzrXaMp+SApZoje8WEngUKxcGl7LCdj+x3nXPuSf",
-	"/j3WfscTAclbIb+pvHAb65cZM2noiXERmKclee4IZTomFlwVTe3Au2f1UA2t+7VmxBddU9jxDu0hHRAz",
-	"4AtUrfVsw9TMNEqkFeXeln/u3phtaToLHJvhBbAyFN9Ur4Mr8zDYEmICvjX0YHVjUAPCoJKkPIf1Zr8L",
-	"8EAVmpc93fVyjJdOI4Q051HS+31T1zQVrD8of2Emfwz8Ww6x9nM4ERmmymIn7GdrnkYyeFQDjNzbN6VX",
-	"qJbsTXybjcmfckCvd9IWj2C17Jf/2qGSC5B38ruM6Ex3PxeN1xxTc/8b2wY9fU//465L/357+SXegHLD",
-	"hK+zhjD7HmDU0atQs0KxdGMW46fUmwsDDx06LXAe7u0Tt47k2mU6QqKZMNCvxfWn3EhlEMnLXv+4ZqqW",
-	"kJ7hPPJckG/EssKgxe8Gq3Ga0rFESPxeqWw5EAisTPDRS0SI8mEAujsuUoIMz/TQ9Ak/ia7oicYF7gbD",
-	"mC52sjGyM484nQHjvGPSo15D09KUpt0oM6r3QpXsreSLmhBGKY1pM75UffDyks2TU3dAhUm0uA1u9YGg",
-	"PRZUS8PDLS0K5hEVDhd+gqzLAPaR7EVbc+2k8SHQZr2Y3SZbxghJikYpJtD1u2kM8307t5JUkpZDe3Dn",
-	"2aeTM5ZoPk3L2e1ApRTaWQx9eGzwXQenZa6f4T07ROcSVA2rN0xR0yg2K4YWjM8SEx7XwGegykTdwXD8",
-	"1ULauM0Ihyfwf+j/PN9lz1Cy67PXmoadkny35IzLG3G27tB01DsWEY7EoYLI9NrA5ZbwsfQDqB3FScsI",
-	"4WMIaQ+ASpbFHetTtUcBiOXpeodKhi7he/1QFGF89vdiXw/z0IJgkOI69BVh9cbsiF7JrfaNUJQP5Q+o",
-	"SehuZKLRWkNVyakg2OHd51WFuXARBeNbgt4LBHmku7jDUuNXIIUnZrp/j+fIQW+Gp5eKblbpt+VAmVeu",
-	"9SWkESl0TfmWGh1a9PP+idk+bfZvmNygg36YeoSS6Zh25N6anIzzjo5sejLm7EFuqj7s0PzsZ2jK/PIf",
-	"l9MX+GOySmzMUIk+Js+GcPmGibtPMDg09kdNQ838UwqWKKMbxny5bDG7jT4QMCb3f2CQcIwPfYzbOXW9",
-	"wFjJNbrMiFeSqkQawDi7wr0raVvcM2qTtzOiQe9XwXWPjIdstwOqer+3aBG+ehGn3GN59Sb0qJ3VjmEP",
-	"pb/9xAXm9lva+jRWrolcHNXygKN8MBMUPr+O9AbJeYX1LQ/lWEnEebkmUGOI/RccQlu69zaadfmZGNUc",
-	"lG7LBfYEmYIX/iXxYxqXRbiFdEPFaMnF0ik7PCpWbNdQMkN51Qdx6paA100KbpCzKos3AR+G5qEKO75D",
-	"WvQcElrnO0iI9KoRRBJkuUvEDPx3MEfSanSIu3HRmymcSF7ipmI9+3s0q8l+6l8ThgrAro6eGU70uSQn",
-	"L/TMd9cuT9G6Oh9asTdDxpPiQfYPCc0+mRkvcwFJaH/APpkODgxiWLx0bXMRgx/6T+WbbTablePMIRgS",
-	"znaEMtE4PcUvMbyvZ2sz+h9+OOYiQ0Y59SUWJpJawrXniP2eAH1G1iF8SGxO+bZJVn7E0qfbWWZ3Cmhs",
-	"H6nofC29TChAOIwJ+/Z6aTcpVTqNnXTLaTq4Hrw64ZkAvkNdDcSwYqh+f0PUm+cQiskep76O81sZOjCF",
-	"pq3pOqdk9j+2QgYEWFyaxls+SaoQ/EzEoXOLU2GzugM/fXF5iVa9h4xvBCKXD+t7LStqeMXN7i4BYU/x",
-	"tjlh2NCWHTqD+J3wRHD0zLNnWo7gMGNa25lk6OygbAVfm5xOEPyjcDxKNqTsON2EZc02hsjGBPyFSi4n",
-	"hCmqWdniMmPGXNfef3Hc3i+6qW/7C72D2+peiZA9GZDXrGB8k+rCdMuEyWHSr+hmw7DIbXgg1eduJbD1",
-	"QTuHqKVH2JdLRCekhmyk5ibTnzF1u/vORm3noC3VpKZlOuXDKovpaaEe2faUpkpxrJCKz3/T8LInVykF",
-	"J7x8pMOqXOVwGO8OHvlOZpPbN7+w9J47sygXuFpSLnRf4yKXIwWFRlZZIdDmweeFcqNZBQCSVFUcY6EO",
-	"0jrZv48tqRhpwI7ITnyN7cvyCYoy1yygF0J8DPqaruQItSxsz/tKmqNiNXiUkYxhZpOwjW6JfhotBXt5",
-	"48f8ubAmtMs52LevoWJzodghsAER7BM2YPWqgLW0VO2k7WEX2SM+hcLzbrooK2uNjNq0ARohDOan03GF",
-	"hPF66fzeDTO0LuUYXXJpDYDU1UmCzmU759XvFmCC5wWqp1sqq+KKQIf4xveyss96FFoNLa06hz4r8Cpp",
-	"4kTzqF9hr07OdFOzu8SMwLXLWRqf2BqOJDwS9bp3jRPj9u2QUgpi038Ip7SDgwcNB6hikUSFhy4mgFGW",
-	"TqlPLNY0StwBXcZH7vcDIWZC9FZWFRMTUjG6tgwhFSlpTZfJ7kjJWd2hhMC1Yy+Sl0eLS5oUVQBU2QLi",
-	"OQEFFalkzioJ+B7yEA0vriV3He0Bmg9/gLOUnk5T3bGWZ2yb8MFeB/dgbx3Mtfe7jz4U47Gkovvbkxhz",
-	"1y4CHotlJrpmU6tpJftk0qrKyfFQovXFl0eRfyC6lFFzsggpiEqwUfyf4B7Euv+dZZ6KC0TW7hxnTeNy",
-	"Z/zNI/X+nEQ9LmdCmpkDF+hBKBTS9Z9LvmdFRTlzWA0xramAjCa9khl8Ao8pOKK8KQZj7KSuPrs8KfyX",
-	"b7cWOv1JKA3/ZKaIw/pzDyjvMX75y5fPjzIMNrSFdPfgUgoveHa0qhC+TE0O5aCtVwLPCRTdgteBQ/OV",
-	"mmtoUm2FmUtDviKXlge99HJF+PhovLYXR6dmeIewCAbhiTtnqEZmuXY/ZhxIHs5qgnY46AHDxxUYrltc",
-	"zMoZ8ZV0tp0ix66TbZoqAu7BKI86JB1eTQ5hQrOou6jvaeU6lXoQ6zRIQ9oPrweXI3s0h1Gtk8YC9Jww",
-	"AJCtuXAxmCQiLn5MEMsLdNbgYqCCJeI/gKlI10yQOQWNPutP+lzxhi3VKZysbfBTYI8EMt8Re3Amrdoe",
-	"sN3A7yDKgFp2h3YVQel2gBMHAY38Qb1Dd+Gf2iifJpTYMYlgrNQvyVJRYaYgXRzgE4iXicMpuiJWD56W",
-	"civwIau9ApSPKOPnrwjmKwKeEjwWf/hRaGamkB1sP7yCQjtAODl4lOgt3XRnAoh0V+RWchzy6qPoQApN",
-	"SBdRyP7uAIV2U3xTxRcGZw6Z4N25tU9PgtyYEMWs+W+tPjcxOLtcs+7kwom++igce0wt30yBfri+tn5/",
-	"QmL4oitQq60WgvjR5E+hcThoTHAGFYJjCTR1/pwCi2jVlL30d7xxEHXCeZPA/aAN3ekIoG4SIIkcIlaE",
-	"dRdmcaDKRXoZsAbcPVarPaqi5Vt75I7h2I4e92s/Mqrc318EnhbRiXKdjqLjA7ny7vyEJN8pfhDOiJMC",
-	"gEA1ubAHAiIVDkR/KJjWzgNuW+bvfBBhbMFQjtEv3P2E2o8/LK1dEfG1A1wH1k3uMZzZgRlO/XfiSDjS",
-	"sYaguxgH7XR/Vxp7QRxLEj9hMxp3cRy9LjJRKkTnHO5VRR3x9AlbVT6qde9cLTSxB2zvK/ck2Nf2tj/c",
-	"XZSxXhzFbiqP94oIb7IqrTiH9uhDUQyg79MrHDhB4XvlnIWr4TDzY3xe2cPmr9wB/9CkYT3ff/f19NmL",
-	"L72uihgVKRYBoZokjsdAjGbjotdOWltaTOE+DIluU4xtQUrZ1M/dKspT31K+FfE/j8qfc6Rp9yxbHxcQ",
-	"MQ5zJ3pYIV/8MbbALPmWLR3DZQAEMpuzwV/Zj9fC/tgxo3dlaPWqlRGZYB2AseqV3FqjAgFhK6qNi9lE",
-	"zmkcdo/mvYVkD1es5TFmEymg4+uy9t0TaNjFNUxubhkav5YCLRV9OpCHO2M19IVkIRVTIyJnyNVUDbsi",
-	"gMaFUJxeBcDwbQQTzs1g4OKU+nDZNvas6AbfnurX19MA9jiWxLgQHmRplayiu1kOZJMvBTQgrRlpNliE",
-	"wjWpm2IVHw0QwJE0VgNJhTNo74UEGGyKgcYV7h1teHonmNmDeSUne7BrgVVjHvc8kztfjbplqQ6DjWa6",
-	"h+cT3RMDGL6LUGKi9yAl5u/t214DIlCyPWosCY4oZZHYOMSaH6hX9cG/M1EOmMU35RJ7eNwylTwGmO68",
-	"kluyoIpQ39uNaFpvKpQSV+Qy1S0xqCVDBJiSdWr0y5cQE4auhvBeBHwJ58ylDDBUSMGZ05nK1uFkwjke",
-	"OJWmqhD0/OgFHdrVDrSpfU+2YUYZVp4BlYcXDdvpvIcv3ceYAU0O0V0dHmhfCwZLZM0MKfkCzr6pdi0k",
-	"j2oEZlg5oDaHEWrPdGiJC9vpBrRHFUoHcFcROw0dRniIRbpEr5Jbp8/20sc95oXviBNi5OxO0D2hdOei",
-	"PWXtxnZPfkYCvnGELVJiMPTjSBSfdhsPWKnHBVlIVbCXzh0GtRkO47tz2bvaDQxz0hj9LqJ611/QD9sW",
-	"luCO+8ATcNiUffgwo84Z6wP3Z0oh3rfVj7FNm6MmNPK3ilNhCVHlCkhrNuvWR43n3XhtSZPA1ZpHa4lG",
-	"3oNZ3SNrhvGA94+kToDMpQaaezJRutyvhLGwkttudBYCGHNmtljkulGs5K6zTNvmvIQGVj6zOmkkD+6c",
-	"v19E47q024llCHDQl/Dpl5f3aUx43Yicw0qM8Vb9jrWF7x1oxWGDibZRHbeiYtFoVnZLzeBgdAq3/mCw",
-	"Qu8ZK7/nqRZO890smcqGObwmdNcMoUPAys4D87ByxjPwCgCPk8SBeOjCjyrZfgPMob3EZLjjl/yWCQy2",
-	"QMOlOVuhF/feyD5UrLN9XADb3pljbcgWMiFQK/Tg9yl7MV3aEeESdbO/0K5QdKDVmunNEW14yGJw/JRj",
-	"wh+YWck0mHIlsYTRhXN30S4HXFu7krZuwa3A7Q/x75Cq/bYIHXpi8pI/2dkq/BsiP/w57tYAiZcunhX4",
-	"DDYvJbjtukIi8V7BF6NV5nDhfOwD2s0cGM7eDw4Tn5U6o630dYx3id57Yg4Obwz2FbIxgNkxTo59dAgV",
-	"O1JLNRzd17P3QcN3PqZtfJBRiTfVgW2OvcExWC8KzCaH1oGkcSkKzmK4ikQEpFdyA6kTGtSDCnkjoQwN",
-	"N1F874v9+aBnC6PKIa8cmt7BnypsRHH4wkY3tBpDq73jHTcAhzvVCx4g3MQxtR/Hb7NjvdzBhwNyh6zk",
-	"u+x8ptrFyRYXZ/etfOYhDnQVJaNtV9C/2+cvc4EdtoYeiX1wy+eXX315FHUUpp+j3zvFbjnbpi7wkWfM",
-	"vSlddzEZ2Z49emG2U/vI3i6+hQss7Ag57sBQ2VKoFuoc8EqiZkMxi4CYMCumNGhCXnQHFeGh2CNf6LS/",
-	"BQccslSy2aSVy1ElO0eZJ1HAcHQH3ye1T59ZTCFLVJE9bfRAAR+jhv2WnJDWaaxNH5AYVKF1HHHcVQb0",
-	"TtM+k2kg0FfU9J4vxdux5aUB3HUUIFAS5jU5p9YlsN/QIJUb7K1x0I+sUR864tnnibOxsSkbL8uKBcUQ",
-	"NWSfHgWRP+jh7xojYtADvaGTYUiD6RneNUqxR7EKqy/cKEnKbUbDTtX007iGLtOnL5Kt57k4wXv2rzfu",
-	"Cowzq239vYlkksGxMNchKGkFobtrYEQrdtT1vO2RJrpRC1qwCcYj79Ym9QB8En2rUW8hu7Ak4eyleYdb",
-	"kJa3VKRyMkJ6vlwQRosVZjwuJZHCWVVc4QUZM8S/Hcu8n88WXNAq5dyFAbxROg/4B+46JiUvfffLYuXO",
-	"uoiRamIPw66oWAbgTi4ME7gks5UIoATGNdZJKTnnwirYlMB9eUUuMW25u9BnxxYatUHMEBZpiXCzB2Y/",
-	"DIpJm2FM1A76h4U5944KDzj6saoE08I1q40H+/L5saHsfs0yWhS00/QNMZUV4orRsj0aoNt1Cof+yZf/",
-	"pMvI+A5/KLgqqnQBWtBRk0cT7wLcVrnAMe0PQAdoFOjprMmCbe1/G6k13xNyxymxn1JqeM1KLNKxZ3Yt",
-	"ZLHGXCM8+FNW8ZoLD2oBD06B8SB/lAP+hdvJVg/eSC6M9q/NdocsM61QrbGosSIVW1SCj7tgRLukYWxa",
-	"Cu33XCtE3LrQKdWee3rY9RI9glJYgttNda9H4CxB9s4cpPVCUWzy5IYOlW2lUkT9p2kYFcPypaoBzKSm",
-	"Ozs4U3t2/AQ9/JFrrcOX1CVeN5GSATKjW+k2pDarYssEsz6LC6BQCMKEPNeAu2Yrif126/LymATOOYFO",
-	"Sho6oPtw5Y5UjN6Cv7Zit6waJcLscmZz1lu8VUsVakzwpO1dEVEFX3JLLzPtqQs2Q4bvy/WqPOiOuz0s",
-	"v26lMitLtKh9LL5pEkkFNO2cLRdt99PLCfnLhHw5IS8m5PmEfDEhz4C2T2Obrr/j3rHVtfbeXw4tg02a",
-	"ndt70K5xzqg9UP4Ew/UV+AU3gNYSAEFYrVl1m/HUtxQ+FuZ/h08eyUlqyfC8W174NKWjoSCLz/qLAUWF",
-	"1V7KqWveCmgQNSs5/KCbOt3tmrEy6SHHRtGREMB2oqxkZUj0AjGy5LcgJdFHeBVXI6IL4DF55ZKOKfqi",
-	"0XEcuVxXFHAi5sz5XKPMK5fj3+eAzi2r79IHOQ6LmbQixHkvOo6Luysemm2ooobNiqqZ6xQCEdvooBPI",
-	"BVwY4MbHHBxqbTux9PIWPKwFFVf2Uc/aekKQ1Uh0geKVFW7LBGKetf9m+8104gc4m80Vo+u0KuH6h3cE",
-	"CQ/772WHPWmdvA77fKcN2THkpr464kwxgQc/wVszYxeIMml5z6nIZMF4v2/b7h8vba4hkOLcoHgqHF4k",
-	"duwwcgmXbjq7X5R5wDX4tCcqRk2Y1cRrJPMdYb80tEo39t5LQMt1WC+gUpBVi0koDwTXuodneEk2jcE2",
-	"8dYygVJJLjyORadDOsb/B3nQEt1dUlg9cJmXs0yx7viOvA6gKB+G0rEsqrhgjzSR2wNGsJuNTBCB1bm7",
-	"9AC8MCTQDSePZ1owapO5gJ94RilZUBVNtHAIqO3tmGLN4BdNRL6hQM4nyuCDuTe0IiaRXoKchi6rvdd0",
-	"9R7DMufg4DUB46Zd3cT3nwXlW8lmuUJ5z9MRopyGlZR6VwCzT5UJ4hv3GD+dgW3HXRxxCK6XHx6+mfAB",
-	"wocOU2neyeYyK65fusOP0gAJgt/Aw+29E3rYVE4Rv9+XS+4ybQRKzd5+q6PORS5fJhdgSWD3xn1B5Azq",
-	"YmapDgMx8qhOAODFoAp709kvvxufXSDWF5OQZODDQvnEnog6iY5TM8Vomcrkb3GeIKYas9ldfHhHrh5X",
-	"Qoci1VlvPrH0kc9QTN9FD37f+O1a8eVq8K0SvlXJbYq8KI3LYDx/9YL8K7Fso25p1UGiruRGW9oPBnEd",
-	"d/3likruus0LqmZysUgAIEhS0LaNmtemVhCxB43fCrCruJ0nfAjezaZipWsNu2MmqdBmq786pblJgAiH",
-	"DGGkXNuxr6Jad9D7RyAkOAMuU7hyFL8iURtyT3EBs3HU6ZMP79N5Fkgh4TSHkjvwmU66EJhNwpX6Q8EF",
-	"1JdxcZgKOF47exid5piucnol5IimcV+9ACVG5/KP3Dto6zpN4EmsmwzVA/psEOce3L/oJ+dz0d/3FIVb",
-	"1l2+xy7bVI1grsICpTxklml/t7Xe5Ipq44op4AX+2SAiG2F45a6K9mseLHBkelyIQiXFa2LySdTeZKfN",
-	"bDtfP+fMsfMfJ7v7g0M3SbNWK3C18EPbP7f+twToKfpO27J5D840in014BXes3AnZrRRox/NSznIb3Og",
-	"wu2Qnk/izes9Ddf+StwPbqJvHLu/B0BQQ+cVc8iMGH7b63EwpKInQEJCHbEyM5WeA7YOiV312tu14ICD",
-	"gzUhHrr0sAmB+04p4VhirRM+Tr3fMiH2enQEeN+sYotedLjDmbZOBRc8RVgpIsWEPA0R5O7ZuOcyxuau",
-	"7QeBIlZpFLtuRH9wOqQfYmjIqibMh05dDdMkLNT7VLUETQH+GvCI2sMb0cK5LH2Iep/totB1/h5Lpq7H",
-	"/nPXgdnNRRLkP1pVGKC4IpRsabUGt4HDOshSfsThbxTLuI0SHQdw9S4Y6UbKbVpQG7PE2j9vEmskrLEj",
-	"cx6YBU9HuIDDfYSVa7KlAK/UMrdgGm9LXdOqYjq0B5GLOPLlTr2I0xgpBnbteaqbynBXuJff63zn11QR",
-	"DZ7bggoBYQWyh+vXMQZGHaq9HUtvFKBtJl0ASVvN69eoVoAYQCgBAxD4LtwD9phGK3FCFKuo4bdsoJV0",
-	"vGjvtaw3VqP06t6dzB+oULNrtC9I0eaDvW2+8ahaSXjbfN8tJzt8p08fEvPlUoM1g0wT4GyvtSOlRL06",
-	"3irZQks6w0WWvKkdkho4GB1Sa69OGZ7pVv6ZKdWo+DuvzIZqBJpZUI59jiq60ZmWAC1E7L2bKXsgkVSB",
-	"o4est1qkbKoSYzYOjv5QW6XFenZLK17OQPEejuM01pVaJAOy2vCqcgUWG0SgSFRdMW10O7/uG9BecIqz",
-	"RgK40Kv93mSPiVmlGcEopWtOhOIgHPzBinW4EAbCCfvd/4CQVkf6yqA3NNJdsRq2U4PliNpianWYLGZj",
-	"P1t3WtJyY92KjTEda+hARDlfD9grIqtm/uMCp7F37o8PELVzOv7w4E6fodf18b6zkJiZ6L8VIuxfffXV",
-	"V/15Tj22y7HuXHYDrxktd6/G4+OHGvJjBNmbH34vORufaf6gCfaFYtSJ6WGHln3acIeuNuwLGQy1is5Z",
-	"lcFyupXrXFu/OxcEAO6YqwrAsWNI6QBO48jRziK7Nel6bkjtHy7UcJOPCTP30uRUPFLc0E4hcynH9cPX",
-	"K/rsxZc5L3W90bOmu94Bzop9LjTS0GpAz55GrD/go+lz5JbnYTfa+YUhwnpSxDzA+kmDD2WifxPCRDkh",
-	"S7rRVvfVsmoM5GEA4tGEAOLUhHTAkqwVGmIpCVd//WAVFbgSHCNJC93QClThlJsGw50LSP+GRnTkT4Ws",
-	"aynIxrUk/jMa3pAA5rp5AMAu+CxTgHLFunInangDp7eG1Sl+2nJRyu3wY+jg8n6Crx09jv7tk2jaKRL+",
-	"RIX50bcvGXedoBmbaJhjH8ZkRmurrihW1aX7rHTmjC88nCY4GYtGcbN7b6nh5QdVePUCieDN+KfwgpUx",
-	"G4ziyjW2CeAIKAq/ev8uHkzXDslTdcP/yixZQadfJKLpVuslJd25rFRa1VPN/8lK11BnBy0xrbXpIFmc",
-	"IH/8UXwU30B+MGYQ/undj+8/TMi7v3+YkDfffP/Nh2/+7Bq2QWrizduS1RtpmCh207+y3c1LQsnf//72",
-	"zcTXVXwUt0xBVPLfJhjIcvHuouJMmMfkPRMG7aA2YRB6FhVSGPsZN842Niv2UcBHVOgtU2BRQd16IUVJ",
-	"2GLBCpdjiymHh694fvnVY3KNgBsfhQOz9lXoitUMo9ePCdLAjWNkSMOcYHuuRtOKGCknBDHoufkoIFK2",
-	"YtSS7YAuPm1aYV9AQjW5gRdaigk/UJse/FFA9A3sgggtRPiKNHyfthvszQrEGwvJn4/J19GKPgo/MnqK",
-	"Aqn9hKFaegoIoS8B2/DmMfnJPfRRdJ/6yWFEuwcDcULtHC4HA1ftmrnrAPBRzGmxfkn4wscZohaA8XZD",
-	"uxj47gSNpueXXzmyTUMfh5vJR+EYwagdum9dzgOsFHEXeGcQYPOvYZJgpTlGsE8gc95o9stNp2miz+Sv",
-	"r2BFtIQ0f6rXKKTNRwHdR7qtFZHMN741yQ0eL6Wk47oNNjf/7/+ppSB/uv72Nfnq+Yt/+/NLclPIEghb",
-	"khuqlvqmAw4zITfYp/rmo2gxYiaWHdAD7Xt/PyYfAv6bffsXX3zxFfn7h9cTUkF+qCY19DmpJx+FQ7Ks",
-	"n2jw21m+LmG+rxjA8/uotRWyCIuCwDXaNwGXW+GKF/70/PL5xG7WhDx/9uzPE8B3sLLUioSa7j6KOevw",
-	"SEC3Z5q9JM8vL8nNnJZT95Ub8icMz6ED3h5qe0X+2Q7xlNxovhRTLm7secbvgbZ3Yz/+gtyAz6Sq5JaV",
-	"8KcX9k9TrH2HP/yF3MxluZvqSm5vyJ98D3MIf38URkpiP6l2WIldSCFcpwcmSh0D5If1kTkjOog1O8+n",
-	"X3wUOIqRclpRtWQ35E81RvqpIC+ePiN/5a8g9fO5/SlKr7Nrt2uEREh42YuP4gYS0Kf2PriZkBeWYpDp",
-	"ImgFv39BbuaNtnLnxo6Ia7P00UzdMjXVRm70DeZofxQ318yo3fRry+Q3L4NE2TuaMLs2tAo+3qtWXqMI",
-	"wOV/FO36SSOwb7wma7YDlvoASZ+3jCwYg7owSn5i8/eyWDPoW3fzhG74k9unT6Dh7pNf7X+/PbHfgDMR",
-	"IhIfhVeWyFxSVU46X/af4Rcfk7fG7kqpsVvIQlnJ/VHc/PrxwsgNLz5evPz//+//Z/LxQrNfws8lNRR/",
-	"+e3mimjGyM33/JZ9a79885jYhfzS2KviBt6hb9yFQA30O/sovnxO8JMJOJeQ362mR3UQapfkpqbC8ga+",
-	"ouXjDS9urg4ZAS4bS2lovO/GIs/blgz2UQhewT1sj689YtSQSEhx/Zg8v3zujgMzNx8F7ATUHHlJHr3o",
-	"+bOvyI3dsClkJYDYp2WpmNZYxVhQUCUMdrK1l6L+KDBvQi58CQ2trPDcOR6F1y2aqrohlCBrtt8XMi76",
-	"qbHBRcULJtCCcPrRD28/YG69sZr2xatIXXKqx8XLi6cehoVu+MXLiy8eXz7+ArynZgXqmucZuEQBwgB7",
-	"XQZp97a8eHnx78x8PcfEE8X0RgqHo/rs8hIRBUHdAE11s6l4Ad988p/Oe4O68jFNGgcA1a6r0vkPWnXz",
-	"4uU/foYKlJqqHXRzgeRpqCdRLknWiicMzYARZc/vCgCwDV1qiHmg+Lz42b7ZkyHyhCQJYU33V8H2fzBa",
-	"wBDgJkjQw48PHyxoU2XdbmF+T97hhYtUDHT7EJW5RbBPEZHg1xSFnvwKP/yGGnjFsKKqS6xrZrhir5x9",
-	"vaFWdhim7IvT820feQIKF+j6P6fp3L9e34b6BDSia0YcLiboaXJB0P7do9HYFQJd3lGzgiVumgS3vWvM",
-	"fak3Ofrs+waaLBx97hs0Qd2GwJ3vq+FPx/Poxu2aoFbX/u3zMsE1W3INha2eEVTIoTI6INGOOThPilUj",
-	"1j4J5e58k8TOsAfbmVY1o0K35SUwKpbbk5LrNdihZVBYDK+6jcQ+itYu9V/FVveiYNbU2rKqmi4kNF4O",
-	"TwjMpWiUVd7olu6s4vJRhLLSku5IJeVak4qv2RXCf+IkF5agAPkuGNlS+xs6izCxFtSovzK2iVYTph0s",
-	"Lm+cajKX0kzg7WArgUfL2uobqQytwE7HChuzlWqNto03snfB+ES4YXu1PNJ4oaMKhOahNRXc3TsFnrtl",
-	"UA7P9m1p1K/RRoMcUwyEdZpzWIvKPgYVcCv2iZas4DWt0KxFA5wjTZZSloCo1+Z4r1xxH05s4oxYqqFz",
-	"tuLLVdTZCjLtuCZW40JCAlc3Yj0tpFhUvDBXLRWsyvYS1FvHLaiW7AksqQ34Wi8eRkbgu4fLh9MN+le2",
-	"SV7G+Pd7C5jvXC4PJRvOChYgcR/pqFeLEy2YmtEnWgJkRE6ZA35FIMWH1mJwlATlPniHzQnI91O3a4WL",
-	"QUMC2hYOEmiCIJRAy7f2XOtwPqTtfe7ynn0JA55I6Hf39WtVv2tXdC916/QnN57c+d3vX+t1uNrxtgn2",
-	"tWta5/gj7GDn/BVU9ZsMr6l6UHvhNVU5awGGPo2pgK7zpJ2Qp8uTXwuqfktwPEcYMsiNcRYt5ll0OWMy",
-	"kAQQIe9RpF/Du8/sVLym6vw13gJTXp2+69PVwAuGXuejfNBmxjwJiKm5qymKHk6SLANup4hnWIXB2UDw",
-	"sPJnk0wz7WTyR/r1NdV6VtNPs2V6jMv9zoX9KA45a/Yk3BSRLuVGcX2GTnTb+ugtbGgFEQGnqeNN7PZc",
-	"Wo3ZuO30XBJlSnX4BLyevYL0B3jiAWloB8iJUhz8zvTLOK8+OLijnGgFlx6oJMlb/11FxQ/o9Tsz4RZm",
-	"Nki6Pf09pZudmvP4HlJ6nyGdG75PaN1pA74230Pf/geVCe0GHGrfsN6HYmfIgSfbleyc/JaZR5HKruJQ",
-	"ve4ESbDfZAF53tyRqNf8ed0++tA2UDRUZiuieZ96Q76TW3DSdEDN6FIxBtD/AFfn6qW8a6YN7flkI48m",
-	"57YxgOM+2E52Pcx3HWNyCi/s12Vp3/gH92O/UpAr4f2XUZMHKJ7xoHsTj2bSejUdYNTOBdi2gyXmgf3r",
-	"OnpNqe/Hmr7npVz/4Hp/fe3qBM5SssZTzJxrOFkIdR46CWJpgEtnO7Xv45F2Y8Igc+aC0J1+acEZDHJ6",
-	"RVFv48Zu7pWbWEivOaXwnpzEz+EIfzfWeHCtBxupn6tV11Ss3f4Ow9jD7TvuuXCAB87lyjkhJ2O56e6i",
-	"QkbZj5+X3Tq5mGfHbp3ZnadjzVX+Rt61FpUFUms0dUGR/cTUu7GOZur2Tk7WU3POe6c0vHcTOjvm6czu",
-	"/JgnFXp3m2vZZoNJk3Psvj2UWSRVZa9tAA+cpcaBU8tZEFaRx9U9hEkXvf73sOZKVkDxVb836E146iz3",
-	"y08v509qp38iLVBgT3biqZe+gh9iu1ytnH7yq//xge22N26Yowk0b9oyvofLoXno3Bi/iDNVK78uARk9",
-	"wMfG2TEkgP9pB17hIUBCyACSu2vWI7VT/PVkrmixZr1Ji6/cI+cpzt3kEpLhGoGDHkKQt2gv8Y7FZRFG",
-	"t/m0rkZc7qtk8aZNfr9jPoo/AHLz95ZCSUXwtZ3JtUPPO7cQZDu38xMsP6AGiF0YfZuRYIrdW4KAJDoH",
-	"Bnmj6PYk/PH5tsouwYFVf3ItYU61Ra2/8Cw26kwdT+3UzjGbACEtQ8c4bAsTt3W9L6MwBEH77BzyjSjf",
-	"hTX8l3dyDJd8I2I1MlYcgWdAppyaaQCbZQqqQnk+usI3LW7cA+f9P6RW4VdxfpwG0+tA++3pw1IRucEG",
-	"T7Xzhh/2kLk3+1XMTOGCA2SGs2C/75mxFwnAbf6X+BrFVN8z43RVAvtJaGVW0CCCetD5Oavk1ufpt43F",
-	"TijRaqaW52H0/GBn4p/V58dLe/M7P376jt66FlJBMGlElOOihWS1jKaoWDtRtQE4mQeQVQ6e9yxY6x3O",
-	"5RpxWv+4NpNbR9tqlcTAyPfeMs1YOT1aC/KesdKXgpyhl6ydXibwYVd5wkISedCWztV/gV0L0r3t3fP5",
-	"PWIZx7el2gk83w8kesOenulN/u/8lrkkB89bARd4BBuMP6wb7NR/HkIW5/IeGh8+HB+4YUZywqmHzwmX",
-	"uMEx1YBj7CoskSs0M6aCUtMTCR/M24JUmu1K1qQD+x0aLQdGdO0yWphgKM49CT9uKuyW8tkZ8b2dyamE",
-	"2WdW5+J2RR7paV+jgz8gWJjrLIsW6IOodZ3mD1kVIdJKzlFFCNNLnOLowweIpgXydR0If7BIWVjF1HjY",
-	"xqOskCnRuic/9O/K+9VDVSxk9rGNi7qeEL5LBoRJAS/s9fv/AN0A++9rO0N9ZU18vZJbTQLkQTuC/eB8",
-	"GSTqtpDNu7mre/J3kQaAYJ1LuQkuyQfgIUc5F0xHCArLGT5iqQGrIdp5T+p7peTkbs0WU/zs1P92audX",
-	"GfaNwKJXxB7HrYQS2OS+HTlET36FhnIPnAoFpOw3B1+Dq/G+7PD586DidZyf2fiuidobAthKj8Y2mome",
-	"AGTw9KED4XvclI5RAYLyGToW/MTOjzf+Jo2rvHCtEsBxW1h70jfxvhdzlHTXp7a9puoN3Z3nhe3mls1r",
-	"Vo80KX2/9hPf2SXd+VbbBVUT0O2AohOXCQfu9Uagrtd2DavpDkAxrY124ht93BEdyh/dDjifV3y4fixn",
-	"icjR9oo5U9/kT4obRkq5FWhbbKHgyvmF9jWVXqCF46zyBFoqfX6G+d5O423cXue/4tLDOea9L69CKJdt",
-	"G3ommosCkrRDN63RnLM77jOALfb+gt/d6m+z1KsqpHuAXu+hbLaKG8MEHir0rvIWXDxr4wPyjOsBid2+",
-	"GkGw/LFuKtcCsETM/d/d6rube+bBD0o7t+GH5envX3MWcUrbRhayglz3uXGKmjsjTyop1/eRpnkBKeV6",
-	"75Sdx95dPsDoOU0Re/26xte+/B0aL5zCey+3hNFiRZTcxq2Fw0BMGKYgm0eUDvmz5toO3yIqVNwlbBSy",
-	"amrRF7c5zljY/Ec/CD99XcqN+dYNcH5YgvHszrEaSm7Q5+u2KKBtBJAXQF5xjWM3TATvMtwY/JaXrMSy",
-	"aWG5TSSRV47wxRPfKORBGMR3QjlbHjlrjcxTr8MkXFjNoYNGenyzwUjt9dV/B0+cpeFvp5Zz1OO0T23y",
-	"WxVw5QjiiYy/P0hZLLz6ya/2v9+eUL2eKuZ65T2cPWUJd0y66/U1Q1zTc5PsfmZnimSBQORsajX9GNbi",
-	"Ksa0gPLrkqV4bBCjFLSqPjuPvKZVZR87R8xUN7MzLCugDmYNkHIRVYuHHnP34Yepa63+2XniR2h//l+X",
-	"/WgUEwTQoMU6jgkhIusd+WJFRTktZCPMZ+eMa1ZIVX5HRfka5vO/Q7+SdrXnWDrg2wkE1DnwU2lZM+zx",
-	"ZifecUuNYr2K0Vv22bnuezuL76k4Qz9XO7XzrFOCDFazYspVlPgGnK6ZGUYmEbcQ4Ze43kNgunId8dzz",
-	"WCPXdou8K2fV8gwY6wd5rnwVZnaGYQboDBPzD7SPxQIm32T7TjwhpJlC87zPzhjdPv9nmVjVTu88I1Gd",
-	"Ri37qpBrv2ig/aZvwwhb70SLNY3uyEXnwUGvpVhwVcMunaFtFc/uDO0rnF6XhwL+KGZcWcaBXFt9kFUz",
-	"il1QNf/c7PLezuIUdvjnVzfAJl7KEfvRzVnJRZff+kYTD5ORfsqsEj/HvgDWqWJVt67ZfRSP8i3wN9YK",
-	"xTOSi/g/gDO0ksu+bfxeLoc1fIGLINuMZSFVTQ22XPny+cVJu7F8morycN/DiHMuKEzUDaON4mKZ2uzv",
-	"ucDI8q+a/TIhK6pXE7tHwvz2YP0YHmlSyeUEK4zAXCcUApITh8mLiW1GEsgz/V1gIy0jPlQAs3wHLz/D",
-	"4KWb2fldr9giADal0yDAtQfw4mNUN5/OVj8p2f0QvfO4XIxWZ7rh7dTOb8ft3KAFq9t1I13a63xHKmnu",
-	"tsm/2v9cuvo9FahEj7gNWl73bBKXT2t/hVx+hmDdODGc5B8nNzX0FICkmVgFuRd3ca0b9ofirrd2xu/O",
-	"0m/QTu0cvZXgVgKdFRxKmJ9/L+bZNGYKsPF/JP551xi7RefpefoDAHMhB3mxtGkMoZqXjMz3+55cufbl",
-	"lKwaBU0p7sVsiplGiT8Uq13DlN+dKaeFuZ1trLdiwiC/ze90zzX3K7rIixD75vNsFnneFRRGbnxzvCtS",
-	"MlpWYMFvKR/eP/LJpqLivtuaaXLwzr76j1zYCws4Q4czdjGwEndCEMKYipKsZKP0VRy9aDsbOD4xzFpT",
-	"cgR3KGmYPpLM+c4/dJZeTje7XEpnmPxpSnk2LS3a7v0VIL08SGnN97JcMreGM0w4iGd3fmU1197j6HYN",
-	"NS0NepnUhpUuBT65mceOzJNf3U+/PXFAqqdXtsK+P4i+1VTny1nx5M7Rg1VYJT4w1igGCv1tp+CsehhX",
-	"9Cu25OLaj/TaOdfPrhPc4STP0EFtZwkZ2L4vMeybd1Yf5tkeL6BoWUA1Qj/5VTXQdEJuTi9DMOP+bvLj",
-	"uhH9IuSNkpuwf9fNHxgnz9lQqhE+44wbvb/lE6KlTxYhXGPprevLMWbzdVM/jKl1Da8+V1vLzs3bWp8b",
-	"a1WSGGetpLvhOrNqKqYfyKS6hnf/kW0qXMHZGlWQsmOneGhHrRiNcktH8UMvlKW1TK7dM2dpQeHkcgaU",
-	"n/pp7CdHrAmRVWk1ciD972VM/UDX7No3PfiD9jjB+Z9xp++Jh69T4Fwbpxo34tg5Emd7iET+BImHKSqF",
-	"FupODa3x0m9pLR6ovDTSWItG3fZisLyGBx6W6jhGJrkNqjpPTXnQ+/a61ge0Bb0B9PZbpojhNbuCzYE2",
-	"FgXRjLm+96BEFq5q6WR79oAWwABuKPnCact9LHHdiDftgwdr7W4h3tbC6dwacTWIhGrAVJbeQsn6FNbO",
-	"Q/JrtPoM07aEPL3YeLUjK7kldVOsnLmDo2lXWYyVE4gnsl0xKKNAZqUCkE1kVf5vxNNG0X52/gAPPCDH",
-	"4AC53F388MQ88g3k7WpD6w3mz6hGHORrOvl3YP/+QTYccbb6wx74yEOGLgDuNxu5wPFP4NuwpxVeFidY",
-	"Tvphou0jXU0NX/HkVwQp/g1zoCtmWKIdpaKa4er+uC4hWEQAZX6kXUAOo2xWPhr2ySDY9lLK8pB26cTy",
-	"PRe/J9I9Pfy5EO1J9uABIq8wr/NPKPS7H3eX3wPw6z8zihaGF0cEjX/oiDZkTyg27AB42owOhFicI9hn",
-	"kq54qHgNeQaJiocXl5OLmn7CCocXl5dRvcPTe9c7jI3+Iu1eSarKdPwXHwAd5UHqHATbMm3IpjNQ3GnB",
-	"7W6HMSwLHHUauWceUh+FIbKGq5vAaYqDtFFSLD0SNcKOgdkECHdFRTUYswVVeoLaaFAz9SrEahEbsarA",
-	"4NW9h08zrV0ZV+6ies+X4sfGHJL4OX6r09OFL4U17eDxFaMlQxy898xMX0u55qxL94OCnD5GCs2/CnjT",
-	"fgqX5ksx5VgjlW+pp10XmAfsXYVDZFGzqwpOfH6dP60keUtonVlbph6RL8Vb8VDtwPDlv3sXsAGUvIo5",
-	"AhoE3pn1Tm0ifHKXISVGWpscQapwqsm9jc4l6E1PfrX/7WmRKQdOxcXS3r4+h8PH3+askmIJ1SPa0J3v",
-	"gIJhO6qleEzsCyq5JMJ+86OwxLSDPtKEl20sT0hSyM2OzBU0yrGvpsX68UfLcAm19gP79Aeui71mtbxl",
-	"UI+3UAzpcU8V1iBB7qPAxsxh2an/XvyAjzyk0W1HyN2KOHwAL0G0Lc0KxU6SZfYTAHQiGeCOxAtnuLT8",
-	"ga4ZzHE8l8ISafXwgCJhisOTxk4y8N/YNho34VABYdY6c2FXT7CpP2B6Abz+Kno1SPWVtTRcI76Coe8N",
-	"vcpGQhzFqB1pRIkgN0TTmpE12x0Vs8BCT36F/397otitXKfSDlJH2rHPw6T523l8CCMcU7vw+fLEm0Aa",
-	"zSqmdQbwNiJo9xb89WLOqGLKXojWcnI3nv3NXpBM3XqyNqq6eHnxBM6Qe+2vnr7+9fYN3myzAjf6PZgN",
-	"0d9qhKQPv7PQVyz6mu/rFv1x5WBNf428aZ3ffdJK5xEf9g1/iuoIfvv5t/8ZAAD//w==",
+	"7P3/khu3ki+IvwqC35mQz72kuiVLHkv9l37YY8WRjxUtnXF875GXDVaBJIZVAA2gmuJRKGKfZt9gX2Af",
+	"ZZ9kA5kAqooEilVstkXfmX+k7maxACQSifz5yc+jTJZrKZgwevT882hNFS2ZYQp+e2HeMqqN/TFnOlN8",
+	"bbgUo+ejXyk3pBKGF8QsGSnkgiypJtSQwn6BmCXXZC01t8+Pif1IEKlyph7YH/WGKbKgt4xw83A0HnH7",
+	"zt8rpraj8UjQko2ej6iZwrtG45HOlqykdhZzqUpqRs9HXJjvnozGo5ILXlbl6PnleGS2a4YfsQVToy9f",
+	"xqOXTGTLd9Qs7ZdhlLX9JQwys5+PxiPFfq+4YvnouVEVa474L4rNR89H/7+Lmk4X+Km+ePMaBnnNb7nm",
+	"UnSMk7tH7jrUDznHHdjdELsLDD8kck42S2rIhmqil3IjCBU5yZZULFh+RTZLphihQpolU0QKRri2u6gY",
+	"mW2JkBvYUg27o4li80qznHxj/5BPNBcZ+wvZcLPEQfx3H5JfuVnKyhBu6hcoti5oxjQ8y26ZCs8ndt2t",
+	"obXpJf30lomFJe53T8I2a6O4WCBVhFHbDuoz+/ldSf8To6ZjjCWj5ughrivhRvmZsa5RSsbMXRfyC/AM",
+	"LX6xx/GvbLvPTC+05SG7XVs8tFew4XZzLbswmi0J1SsuFqSkK6Y9M4WjvGQ0Z6qe9puclWtpmMi2Ezti",
+	"9EhXFc9Hse1NT/TDkgWpwvMxoeTvf3/zmpQ0B162bJgVnAlz5ViydM8TzYQhdEG5IBlVijPdeEKwAStJ",
+	"78Xhlb2vFNtflZYlm8l8CweY6hXL4QBrQ0Wu7booEVU5Y4oYdwLnVJG5kmU4kpWuaEHsObsiUtnvZIXU",
+	"dsPsWeBwIO2Bt2teK7lQtCyZ20xdKWb3f86slFZwfM2SCvtgyTWIkPqo68oygxcjQVqAYJ1UouArNiZL",
+	"KvLwi3vNRC+lMn9JyAE7iRabOOLNpCwYFaMvlnyK6bUUmsFd9U7JWcFK+2MmhWECri26Xhc8o5ayF2t8",
+	"4n/+p0YJ2u/U+PfCiO2N+ps0jntyIisz+jIeXbOM8bXpmMWw0f37IqO/qkceA4NIQXKuV3Ya75dWULQn",
+	"Ydgnc5Hp2/bggUlnXFDYgV023Rv4BTF0VsAJu/7xFXny6PvLMeGC/P3Dj5Pv8WqgZLY1/qyVVK1GY3eU",
+	"YK9e4awmr7n2SoL9c/oo7c3JzsrRCBSVmaW/1V+UXDNlOPIEzXPFtGMQblipIy8LK6ZK0a39PStktprq",
+	"jBaR0/kI+ZwWxPCSXZFSKmB9ShRbMqo0LUbjmqy5rGYFq8mKJxdHqWbR6Qi5ae1MTg2b2MH2N2c8umVK",
+	"O/Lty5eaoP8ID+L724t0kxk3CPZbGEvO/pNlwNwv8vwdzVaetBzvkXcNks9podl4ZxfW/jthBw7dUmN7",
+	"57/Bp59eXoKa5359tLtdO8vEweKzl2vzI82MVENXIOdzpvZZQc7xipHlmiqupUCBbMV2ISXIbXPV0rSc",
+	"glVLytH4gHpjV0edyOgWFPDULjlw5uElUbqo8p2imeEZG0iWjKqp42dU01AVf/bs2bOGZv5oXzMfj+y1",
+	"MtVtNvcnJbzo0ZMnbvN331SfIsXmTDGRsWnpRF57j+ZSwSYJtmHakPA4yZYsWxHYQq6J/fIVwVk5HdXt",
+	"pt9k+/j+bq2pMUzZgf6Pf7yY/C86+efl5Nlv9Y8Pp5Pf/se/RC//5jY5ckS3R6+umarEwL1BnbfXWbsT",
+	"g9W6dZLBXgKNtq8sBV/KfDuUy1hR6BaDPb48xF52zlz3oMCr8KC95ryVZidYFL/MR8//cZiAv+3ej7Mt",
+	"2Sx5tiRZQbW9GKxMCnxUVDNrJ9uf8RrlmvxnlS9YbqcwYNuWlYrw+1KaMdEbWRRMjK01Dmq6VCSnJV2w",
+	"/Dmx4gg0wULD4EFU1VwatCyrnGmjqtLpEA3uf3IZkVWFpPn0dn9WmyW3KzVkI9VKR+/H+tRftg79ZeTQ",
+	"22F0xAjeSGI/ImvJhdF4fi2hFdPcqs8ZLNhStDIsB5XZ6p99rqW3kubv7Gvbt9Pj5t30eF+VkGsmYgRx",
+	"3LBZyoIhf1ArnMDdcTfa1GudlnJZxr0mzfelXtk4ToaVa6aoqRSbZoeE9tPm6ybw684kd0RIfVjH7rAH",
+	"unWIk1+5yFFROkaWtHeDC6KZNYuaC7kvKVOfka6vvF/j+asZqM/Tzc2nnwIDHOC9K3Jpz4WQpOAlb7Hg",
+	"sRxjWXmqY+JpQwopFl4q2uc0mTGzYfbC3UiiKnFIQPzb4+8PHoM9lu1Dvlta8PzAtFFvyGQljHaE8zoG",
+	"UjSn2zvP/44nhC24uPaaDty7A88JmO8sQoiG5U+Lgrjn/OVmtSiUutQaRXCqbq1eOT5O93/c1v0j8jWj",
+	"KjLLhpZHlW5evcfPpNMI6anQfndAnd3ddru4cZdyCP7tfbvX+Xpj9zAThBtNNDOGi4UmG6YYWfBbJkhB",
+	"tbmCPdRkxdiamKXULNyiW5LJNWc5mbG5BO9MPws14yqryqCll3Ea7ZvHra9VA74Ihu163fd5lvKpC1oy",
+	"DZwO/6L/7YpQdG0DWVB8SQGf060mWsZIMAers+d8eB71CpRUrfR0zdTUVKpp7zekbm2M7X+mDS3X00r3",
+	"msUOI4L70n0W2dDoZu3NuDGF5iYF6iT5+xibIcJz0UtQWUVZHVa6DpmhcW7N2ZxWhRk9v3x4+XTXTIBj",
+	"aHmKqpxUImPKUC5M4vLouutaHB/GtIrXjmM5MlotHGW2eqCJoob1IMeh67fm+DCfR+M9KU1zME5umSJG",
+	"VRDo6Bj4cXPMh08jo+6fkebo9YueHNLs6oO0wzUCiAXX3gNN1gVSq+n6OPTq5jlM00YbtvZbA9/ADRrG",
+	"qJcPLy8PXjLpY508kK+CwyvmcpVrE7t6rLqA7jEIP+JjYyKLnGlD5lyB7dPrckYn3ntmYs7bhurS62W4",
+	"GJbjVRp9ISinSRHiBnxA5EaQgt2yQo+JYgU1/Jb1dAU7LSZqYgxxnu4ofVHfdjWbavZ72ptZVLMHmhRy",
+	"MW4EiWqNyurnKLdidkJkBVIIliVZwmuQGRVk5n2pLH+OmpvhMHxJjFwws2QKIx1CCkYWkmmMNlhJqmQl",
+	"ch11YeRsoVhMmXUfQLBLMZbL0h85Iblm0eXMawdybxZdKFmtI+OD+AjqqacEHJIdcuA6IfAKzuTmSdmN",
+	"azTt9p3N3/0dzL2eJ8Qe97f4vJW0XGurmEQ0THvEZVXkEE7E3cNlUOT+Xoz8N2lYbMbBE3+Y+L/Ao1/G",
+	"o/WU/V7RIm7VyblhgsADYQdybr9q1b6yypb9jvBaFjzboufVyt5/jBRbS2VlWiaVsuJzPDJ0xSayMg3R",
+	"2vTzrxk1dMYLbrYxmwYlSq0z5OyWU5/xYU+EqoTVRSHQ4BJbesxcsbWSeZXx1MhyjofejZJRhaHGOYgE",
+	"48k2VOiBoR/dk5KKLV4Tnv+jR9FJsR4yCLJWppk3hPdTZ3bDAnAG51akEIrrI6W8tWJJimKLYfaMlozA",
+	"m71TMT1Tw9aJtRqJ54TuzuGuJ0VXes0y0//ueI9fuK5E7HUbqcwS3LhxCu6cndkWA6OQOGDN0YxFZPOO",
+	"KmI3tHFDhUPleGXsDWIv0JuXS5CytWxqTToIu1pDaNAoXLTjoMCMQ+wMdy+pDf0YVN2IDyVqyjWV4/YR",
+	"11Vh2hcCeFJyfstza3lvCTdXhAvnaip5UXApzFL3O3Jd9mEVcYsOsVC6tUwvj4K26Whgx01S9i3XJkHX",
+	"AQpeQrGLTZB1bDNkIQ3Z5ZzrdUG3U8xoiTwQYj17n0AyWfyDIo+fPyuVc6sRCWkgjhnSMzEjaF0Zovhi",
+	"GY/yrLiIvNcqRc+JFcZrFyCGK6akW6ublDS3++6vO5cA55+0W6wYi950BV1P+3pnfFR3P0uig5dlZaZy",
+	"PvXex0j60BgSBRKiDAMM6KA2EqlpFbCYa8c+NM0ZLUz8ZfCSDdUEnrEnuJDmOREyKHLxqU3RFw2buP9m",
+	"3NvgzWv6pHv75bo8lukwe28LBM8LfLVgVMePgItr75ONW4GTM+UiqUYSzURem8M6tiJtqDLTA04ww5pK",
+	"2oZyg3dFRosCxL5iNN+i29V+EmNgCNwmdF+YvYB7RaoH2gV5teFFQTZUGA3p0KB0VAXDDF3Ce9u+7+lW",
+	"R+/nJWNFXydpQjjvHBsnFpIS8X19vIbk0lQmfiDvlufSUqobE5VU5REHOW523yvkJyvbIkQX7JO580vW",
+	"FBKBEkLKfjadscz+ED1C7hFQRPdZ0i5Ug828VtIwbSBrzV3rjitRhzVLJnrLjrXU5gT0w9dMjTQp8wxM",
+	"AXu1aFCE1kpiigYtrgh+GwoPGhk+qDyVo0TWkTNa7zTtvoZHVL112x0m05A8wE6BuFF2VjRbsYhS1Exd",
+	"idy3gk1zpvlC9Feb3lLBXsN3opyfUmqE5bLeg7xWdJMyYJxHp7eah6S5tt864aY1Kjdw/9y0OnbnJ6e9",
+	"tXcIzJP4ZVcwq3B4tR8eRL0NYnGx8+cVxD7cm4gn8flUMJZH/XJEs0yKnMy5oE6FtEqfVS1nDPShPKq4",
+	"FCzqEQIn4sYpUprdMuWyZ/Vz8mhMHo+JVOTbEEbPWcbzpmrUxzGPtLN0seZR8AhGX7Ku1Fpq1oeA79yj",
+	"4X6KxcSXWGpglyjnhJL3G67d+Ci1qOUmkMKbpQSBhWoNXLygD2QyB4u0f5KyLqQZfDreFzIq0cySq3wK",
+	"tTrRZPtIOBDH7zgGeBL3DaYtmx4kpRRsn5Re0M+27EiazbYDZNM1zeJe1KyQyQs7V3Qj4h/BLTZ0w1JX",
+	"UCHNVDOcRQ8HWMnMUuYJ/UEdFCWwle/sg+4LU+U3dy/PL1uSEFu1ktL+Zo+j/Rrh1hYdY63KoyviPDXN",
+	"OAN+J5cgbOayKOQGH6fE0jZ+rfvJJD7S04LNTYeCEZkpFsTZ0wujQ5IwcKUYk0dBVLmUidMsQxu6YLFl",
+	"7OoR8JxfduBHz2GOzTtOJkiBvYNp36Kmch6/1tknM52xWC0obiahpRQLp4h9svcE6mJyPk0LYiFnLra/",
+	"k3khsf7JaqeZLJm1/7CkFCRU7OoJ40TZIEi23cuXGnyn58n4fWGfcJTZv73hzoGaSw6lUPA0TFsTV+kY",
+	"tb1VbwG04UKktuZLZJtf0aLwSshxSV9H5Uh9H7mkljKWpAyKADdECgiy2CPo/cdU7+SOYekellBATNB+",
+	"jCozOkDMkmlGllBumtBM4kSKePMSulKXS6HlGdnny7vY5c20m9/iSzgiN+bYio3mOqPHFUsFXUT2ud1f",
+	"FxTRpHa5D6VQ/9TneF5Dgm6vCqqHVgE5v+DBcKl9tUtSBnWhu37hcpwK+xc8Jm7ByURF7WOCBH6N+fv9",
+	"Mh7sy+2ZbR/fby/3zy8XVhV32ABRZxfXrszBamdwSjdcu7iPTwntnXTpRruuCraffrmnAqW9yEmmiSbE",
+	"2Oe1hoTpRWufHvXJdPaWcKM04pH7Vvg9Gu0NXtHGNyHhde/Z+zohFJw7SMfEOXlNtxHvGQa0eVSF90oU",
+	"3qp0bi1bjkVxcj7nGadFrTFZPUpI0T8tAFbC8ldhBjHluFcRDYAGtPTyvZoAvNE5xlP0GDQ3QbQkc6qg",
+	"4tX4+nOv8mLu9918YtWs4HrJ8ik1iQRe5wUXOWTwOoJ7RwUGzsNbdlTUgbm78Rh9neFtNJEbcVwWVyLQ",
+	"fCfnmq9G85owzD/B2vHook/F6idJqToYWIQXRqcASdo/eF4dVnfZTzfzJcbd11U1+2UeTkPTkXh4gN2I",
+	"ywCNosPP1nwpBP0T9LPX2NC6SAQfOezjwOfS4xqEGhgwMuqWh2k6rOKupJ/2D6gv55k5y+tgNu+hdN6S",
+	"iz9glMhV+v3hm7QS3HQWqkBEzrDSTnfLNIE7pxG5XtiZlpFAX1Qdt3NMsoVPIx2QJrCQMuFLclWhMaNT",
+	"MRTzTMhqscT0LCOxjpTMtlE9uzNgPp/H3SNzCre3Ve4gAWpokpem2/7iNB4JOJRJ4sjkKOmGTOxQXa7n",
+	"N58WK1pw0ED+yUU2yaiagRQquFnyqrQj8WzFiknJDC0my22ueB7Pa3i1rMTgSispI9yLmga1mofIAdfF",
+	"XfsQ42eKzOQnAnJSj9pF6JeTZ3Qy/+3zo+++/MsomnuhzWEDoRKrD9LQQrcZJ5znb9viPV4CWImeuEcu",
+	"KV6HrPgmKf6f/7su4KoX/0BjQrxPwMNMJWXGhOqMgWbU1EMG4YY1DQ9nAnRzpN1CXG+DLeslxXmxEqu/",
+	"snUsvynKEQGGoBKrGmZiZd8QKzhSTC8jrjrLgQ03JcAd4Ss31IOA0cJnQHTJkOGza/kSMqs2x2SbqljN",
+	"7aoSPreyYIY1YZCc9l3IRXSi0cSSITTstcdI5sZ6klvtTtNRet5uRF95+CcuSCPdakcK/Pb50fhJXAYA",
+	"AdouiSepEqemU8KVGc06Ml+aR3NBuYDiuBaOBhbfKzJjmuf25IIl9YhNnl010nvAvPDxHvkJwQJdXD9d",
+	"nPz08nJP0Zg0/ri/prxSkEK9WxjXT04UMuahWVOtWQN9oCmz8WeMBcIDOc8hRpDJkl2hE1oKV10Y8vng",
+	"W2Ni7ylfHwAZ9j4gy6h7I+R21AND6hFY3pVp0unJZb8qbp981wdDBG+jqAivBU64toAEbOOPsarE8+bu",
+	"u5iL/Vpt0dq1LrnLArMDeow3qhS/pYVjMa6QUCeT/xEbFVPQ7AHqfA9aMjkr6DZKGNCcg+/APtYUzgYi",
+	"ZgCd6VYYZf4eM9CyUlkr7w20qKmvKfOv/y2ZVHfU8aimHSIjVYxYf2XoSb88aGQ6wRc2MCqum+7bYfKa",
+	"Wok2BZdXV7CRzStNC7jCKFFyA6zt8BDgFR6Pgd3CLTPAb7wBUIyYV04wcLZBCdGKI9eBZ9oVMtOsfWI6",
+	"Y9MtBI7WeXkyBKvLzza+DVKDc6SGcut9bSbj87vsgA8mhw8ZDENwl6gqtn2TGBuh66imYpV173U0dMFa",
+	"yIv2AXC4tSvGfDA45RaOu2IiBKjdQvGE86KajYnOllIW1qQ2Ssp1ffeAJ85FQedSjdEjmV0RVq7NNjh+",
+	"XT0fQMNSsmZKS/FAE2tlPyQvHGhtc9UFo7fNqnyu26Bc38acJO0azyE5/IrPzeEkNvtQZ11Hs9AZgiIU",
+	"irYaBZD9zOllz3TtJV/0fZSLqf0wEaV14oGSOeUFy/cKpdaVAUGGrxgPK7lNeIBXPWduT8fUu0/6+bML",
+	"RAyKHrZnT8m/EnsmVK1LkFCmcsfqmj4VCSiDE9Mrmxgro4S9nfLV96ilu7ufxpfZ+R2JMVNINUbRZh+N",
+	"1L3tT++WqZxnpuW48TVg9nRpAhzvfykA4VJIrreH3Xp7DqW9NHhXfebvyMYyHeEapyh6mTT4fb9g3vRn",
+	"3yCo9uu0PBRBxGxroTTu8RZt13aPkuHoAZWTDdtdzqNvTFY4DcuMcWb+AXBFWJXfZtq1R40i533DW3HD",
+	"M1qQW1pUWLb9MxU5Kx5osoRrDEDcrBSxvzwi/zraVQ6W00d9Bfj0ac8nV73fuer5zqg6IMWcq/IaPENH",
+	"pBX1syJ9TdYdwBepRnPYW5Ctaq49/QlNba+tcE1WQm4EMRLyiWIRrgOjZVTt4IEMC4N5Lm0NG+fXEAGP",
+	"iJTedV2+8M9LVfbJKGpPi+LgVT8oPWGsjkqhV7IS5iVGnSNVCx6srm8ZWlVEUQcg7RCdYj75FJ70zhKg",
+	"FcuxzipmqA6eSaIwz5XkgdMlDNsz3L4XEQ1T2pmhHz3QI0b4167Sbc8t+OTLBH94XP8QdRO+ZrQ4Bu95",
+	"WKJziAHURuR3T/qArSEy+M55nNnDjSlSUBJr6KqtWycADQ/6Udb2nPdG1Oz7utt01I36NGSQXAF9AbJN",
+	"XQUuVkj2Amwc5CYJ2ROOzM35tkkRZTyWhQyCPbmEAJNxTQLKIcG+a8hkIYlik5Zi0lCZ05abM6sOZX5T",
+	"FVeaZtvY2ZaE6lW0ICeOQxiG8TCEFPcPklVdZbFH2cF2CyENdhc/MQqso9nvVTwlc1OrYVBkSreYJ9QI",
+	"e68YW0+8VAHVWVViUlBR/+JqunOeT4Q0kzkXXC+jXkJXe5woCLC6oF6CyxoedGlhtN7aGjTFa2tWagHW",
+	"AxYDxQbtLHqbs018CxGchomczFjhut00TN2aaK5RRW9UKra5toZCxDCaF3TRXyL+WNBo9UpSZ/ZZmh1s",
+	"sK4KzRDrmRR81Szcl/P5BGHwnGfUVSOCbJ+AIuLV5wl6AaKb4TWJ/QITLDw9hbYfN5Bx81qgGcOcFrEA",
+	"pa9F3q9P0rJkiKDNfXsWcHD5khC+YsWWuDdEMz+hAiS+Vy6VemkVS5pZjUW0ymm8m88lCEADG1eMUsYD",
+	"oR21MVX85IRS4n5GaShbSQAsVj7UxSFHJUxeqtpZGbkhq8UiWm5CcysRoXQAN3BeFVbAXBEKbsM8pJm6",
+	"QkLd4HXL/yDdQOz8Fs21Tfg7F3WREMSccBouigmuIjjk4xOmuiSVan/FxlMYc/fpgDJcf2WfOh+znkp0",
+	"GQ5CKouYBkbKKbBHhAOM89WB09vFQI0scp+wq0lB1SIBrlH1C0X1c/mBKyDN+5UgBdO6FQD3sB9Di0Fw",
+	"KDv/cYM4cbLephSwBZsC6H1UHthPjUzgEPp6iQPpsFhX4Qohpx4fIWKssU8mJtGwN83+rv0BIL1M5Cyf",
+	"hvjNbkm0MyjhKYzX+oRrzKmGHCTwau7UuzVXgfGsaVcFaQr+l6loMqCfRSOOh0F1rFccVB6LY0y5QC7Y",
+	"37WwZBOKPwB3Di5gLq4aSIygwSKANDA+hd5xGO4JuFKQv760J9dlkof2ZLTAye+XYqWABwAPvcYM2FER",
+	"WrIbbqwapxwyLGBHrkJ1Ourk7TLODeUGLlu7ZtfVJ0LfDvxFWRl7lSYgnEK0z+c4wR2HoGB1upLD9kZX",
+	"egI+6E9f0RvKFyIHvuXmAZphaBHyeEIrA8GOKhVuHM19rNIkF0F8BUu/kzrYn6QI2c01AcmSiEt3lzO3",
+	"X1F/1+6Vk511LLu7OnoAmqF9HKojo9iIik19vKwbE1Exb9RhFe6d8QOSSeXj+noOd7G/eMPy9+6Q8V45",
+	"eIuPdza0ebIa4qhLi3ixiZWAsTozowu/EzJbNnTrq0KjO5squo1L+g76+Ul1LeeIgtmm1pRocxN18tX6",
+	"1G5lWVZUmt+y/b4rQ14/WCU7slLxLgevVRzePzGo/3mIbrWimxfWMh64z8MAyKxlxPLD5GAsByg8JMlu",
+	"aDLdNS1AI6WdOqArgFcR76I6KTSX4I/IOXQF9Xg3e4lSMo9BhhXVrKSG6UnJmBmT+ncuJgBONEaMouZD",
+	"QIuJLxGphH3WVEqMiZATiE3DT4AzM3G1oUJOZhOAGBqj93NirYLJjGkDs6dkI1WOC7RvUKTuYblfRuPh",
+	"leI+phPAviQUJNd311WKlnRLSup8l3eH+IAdCkuIs4nLUNqJwfRPACp2242mMa6Zmi5lpdLg1D2LgvhC",
+	"8DnPqDA9svTCqO0vxogR0tX2BHjUFVwwsmUAKWFCas0DTexRsveiTy+Gn+WczLgyy5adac3VKzQJnM9J",
+	"A0D0KHUdQCvcOA40WCMLwJLeKaMP5RAYEYG27hTBqIscu0CLtkUKUa8x2cpKLJgKQW9EnCP2AEtV/xY+",
+	"nzH7B/etxLq8J81IOZGFvXzd85BwYyb+t5hvbUZF3sewdPFTJgxT6F1Fs1ETRcUKnKJ1bwKfvArptGIH",
+	"VLUVoIlKhwzL9qY8gdrkS2gjWVWRNMfR+Agc4Jzr3yta8DlPokp1BTqGuUbGSM64e6Sbl9vIxVQkuq0e",
+	"/npC4StcxDpSduRId8xgwBzT1t3QAh31ZkA0J25K9bHjHgajtccuiRcWU3O7a6RbvNxYtyNsc7wdngtk",
+	"SMrUuKO5YQT0ulpDkfnJa/5TWj+M+MGj9e41SVOatXIKKzOffD8KafSTR4+fPk6EO4uqFANXDvN4Bd+M",
+	"BglpVZhk/qfDEabaqkX26sJcJo+UBxmivrMr13ADiL7BiHp2P0I7ohjep4f13JGDEjKmrsLQIFFWjK1B",
+	"5IBuhLfKqSekXJnDwPe95SKaumqinuqgac95wcB37O8dHivBMhJcN6zp/U2YrZ6B3ELC7ntKjwN7drN1",
+	"L3N215VtVwMqwBKyZYGP3DTSqLKHs/fm0eYQmq2poga7F2SyLKm1FkqeyUJCENDQGZQA/v3Dj5PvHVPX",
+	"Ogsls63xKCtWfbIfckF+bRzRK7QR7B7WftI11ZjxpfHNTdXUvjIBq5rrDjZwu0aoYjBla59otFV06wG0",
+	"WaRcQUjSR2cDr7Yt8ASsQ+h/fygZ6riTcL1XuhMtdO7gPSfK9m0PRlMxDCp0U96G+6txswmerZz97/4D",
+	"x+AkoBXVP4NCPsnxdnPdPTXdTij0RxUTnSmGQkdMXG8Ny+JLiZ4EKTRDwPxKVLpPsiOszK+j+2AmKmdQ",
+	"FcMUlBkLUvEk9ko8kcnSaJq3VavGRebU22O01g6dlIupJ3hU7YI023RdEVwqGjItIB3Cd+mHw2RNgZZJ",
+	"NgZUXR4Mhjg08UHlcj+iJKaOg+LY7MBH6UqOpM5Z65WDlcZ9N0FTC2yeIjwhrV1srqi1RfWZ2Fcacae6",
+	"eR0v6X2zWy06UkfT8ch6CO+gSuhfCQZiRSjfKbjohvYE6I8EpGlnoUzshpAklwdvfgc24lYQXDxJ1JId",
+	"3WVfjfXwgv3jvP3x0RqirKWhnkqL8+RPFS6n8u69mwBAB5WTpwu2FwaD5iiWHyDun4gKJjbI9dl2i+7e",
+	"muvjO9HHlIInfZSCFC2j1sOct9vIPhpGhtjqm1324gfCpSm7jlpEyA3oSpslQMnvXXuN1or9Gzu57ltx",
+	"k6VvFpaMLwKz1aySgGppgPvbZTNv/bQXfFAU+AWnqfs+1uuh0WK1X4beiQk75yaaw2APm2vCgUm8/WbX",
+	"Ca5bibRFnIWSrVaP8hKj5aPxHV0uO63KdF0I6AjQ7BVXvzi6mS41eG8rB1e7JdNfEZUSM3DWSi4ULUsG",
+	"8lFIaMV3WPDhZDpAE3/ki0qxyDJ8tVA/MPpQybLki2XvgpvwrUJupmUig0ZumILUbp9zFOp5g9nONSnk",
+	"WvOc5QA4I8hMmqX9UqStbY/p9G4zD5VV/Sh0mnzxgq513/4A9NNU9e6Yb5/Wa8byabnWvfu4UTFkCPv4",
+	"8DGSXQ6s8OldFGcqJfo+Wz17ulM8thPbocXca6MbnpuQS9UqN78idIb3jLtPoM8q5EVCy7IcE+coJBmj",
+	"MrNZ9sxRrTrnF8t93ZtNfYxak+o3vkMvHsRh7jtDeGZHmDle8Js5bpfTwdFoMGV9AvZYb5fdx3s1kv68",
+	"RkWmPZtJyyiNT3Q4lzBpG3kL5ZADstvs+LEqivdr12EkXl4aqXwEpoYMNvDBKUazZV8+GXraDa1i87An",
+	"nWRS2N0OSdeKa9Zw3WIunE+QHcpaTV4AWsTo9+/UMMAxTwC4Bw0SS1KSjQPB1+Q/huKWVhGznM/bpTxW",
+	"F6HKal9LWcQrdX6iIoey3KEmC2KXRWCstq5zvMxW2AlDeqCz3lrgofu0Tz1j47LtY+Gi13q4eGzBUfbB",
+	"vd1BoL+MgdDv8JgHsk4XAceYLt55rG522HMrGM29Mdl38zp8gUc3PovktLpsWCFJ6PbcP7os2LDud1Gd",
+	"6g/scBZJi/7fILN76boeeJnlI9J1/1XfF7HR7BG7cUPEPSrS6n6UPftXYk1i3V6359eOaxw3qNHu/+a9",
+	"rJxnb8hmHdGcrp0p0UqPDmY9cqIXDClxGs98GAZxcC99RHEKqWm/k9zVYw+IDDvNxDe0sgKNawJN9FtK",
+	"x2PLNtYeudyPGLvS1m48gh64qvrub9lgTlfvlxz2iW4gs8YxPUwySf9aUnTSGI+Qr1T15aRWgVpIZk9p",
+	"u1dKKbUhHp7BS1BIoYX+pJkU+cT/2si1HUEPM8PCZy7vNipL37ze8UZ/96QNLvxi8r/o5J+Xk2e/1T8+",
+	"nE5++x9RFJFWU5+hCmcL4eBegAuatfMnrYjfFUt+nDZwQ4x/3qARcFyxwpx/mibKMgrXoE8xV4q9xuOs",
+	"+GJp6lqEoP51arZPvn18uGtENNvVjgqVbYDPAh34ADC5jeMYbXaByFv9G9QZVv4HlM0ebHS1UTKGK1TX",
+	"+jcKvUNzLuxICkECuyigY7z73F4hrz6w8x+iecxDoOK2cVQM/mmo0uN3MdI5VCerWAfhCaZ62t9luzvr",
+	"S0A4QJsMN0RYTIdH5I23zRP5hMl2Tc4ZYlTVv/GSQy2bLlzaQte6g6uhrjDuTbN2gHe//Zvnx8ETWXvg",
+	"qF7TeEez1ck1JNzlJiH3V1RTzE85uvVaV+ydB6cbAAbc1w0Rtf6jMwk8PrD50KCmQtx1NzrsPUkAIDhY",
+	"d/ueB5pAh54T9AfaMt3HALCTj9EObPqIL7ZMFWSrqo4sOmAZvDhLuoqeWqqniI2VqnJAnaVGDADBYI2V",
+	"HPMjw0APtIOeTYWa0wBzSdPyAFhWZ646PiGrBJwDEgf0Wdea1V7uHBoP2D87HCtoCgqKrZG+WANcI1wT",
+	"a9YCQnI0fauz5SBCM/jOCK4+3jUJqAoT0sesivh1OhI6h0+MMQL6PzzhkBJUzpRGjxLmaBEjJYIUWNJZ",
+	"Gl+5YKY1yuu1DgxenjwCyxoF8m1A5VgA9p5CrSkc7v3T1W8CAwKpBTNTFe01DYjfDpioYEb7vpINw1qj",
+	"ahlvk3tM0NXjqUbI0EBF9U04MoqHMWe0MNhymxFnVu0rf0zQwmx770miA7cb2tprYyKxlZPlEOfQS3Tj",
+	"FoLl0wQY8j4UaAMSLFTNWs3dvSgOgzAsMcManVPAAotjhnmkuxZkWFq0W1bAqjdChd7EK9qiLY5a15YD",
+	"5YsVJ8UbgozGoyUVeaoPSKwYGc048Gk06Lwn+b2k8q2l/LB2rejtrf2/7pHgB86tOE5NqWollHuD39vo",
+	"Ow6AvbqnWNpOo7PgUFjYREINki6lkrxmmi9E3GR3ld0P8O7SCKqgl1Sx3BIYswLsg+yW+eJJPcaDy6g2",
+	"rs8QQ8cR9B9w+u6YrClXGt8QUHdE7gaSqtGYIILnPIXXJ28zd7T2+37vqRSlbEEDNj5nIC2ZyCJp9PVn",
+	"TpDXTXQsMXeuc0Z7CvqG9RRJyomiggMSTGl5V5uG3HFO8zmkO/JsSaibWgCZHodW90aTsioMXxdM78sE",
+	"wbDHRRxDPTFXD8a4UxDKUCkTstEf2E1rVpng6Qf5bzmqVfFbUAPuzw0vCk5LjaW/OSSTz2hhjwn41xmN",
+	"V/9axqrZJnJ12s/T7BDid/E2VVYB7Hp7eCY9gqpE5yvg8/TXh9b2wx417U9cYbt5sZtPc/C99e4urkXq",
+	"Jl3HrbPbOoFR4cToLfNG01e1et/yW/ajihYBf5BrnrmCK0uG5+RmJqnKb8bkJmCMXbx+8x9v3r/55W/2",
+	"rzNFsxUz7b9ZSly8/OFvr366GX8UNxlVFz/87cP1/99+aF97c0UMK1jJjNqSG9DD3OM+x1Kz30F+uhzg",
+	"XMn1muUPCUyQyPlH4Xv1PSc3/sebh+QHimalS7iShet/yIMp499xow0vipsxaIwfRaj2FNBED2vQ2a3V",
+	"6p4S/dylKAiBVgkp+C3TDz/uVxvl1NAG29ZU7+t8GY+Mnd/hnCN8bIwjpvY5kXR0F+N1eK6m1fhZ3jto",
+	"O8BA6J8Dl4RnHWQEJPoLYII2Jrw185liWXI1NaJ7JmkO0caBUqKkfYDUDwb5bnukC3W6lXbzBunIvjS+",
+	"0nzB3tVoxvchEmuU516Y+X17ihcy3ko6lrm1sSu04ieXm/5Z/MPAkyKA86NxFxrSz3TFPsgVE8c0HxkS",
+	"Q4i0Itgrn/q05i4NvmfXKTpjRUdZ8YpB7xEwCa2RtNMIrR0Y6wPZpWTRMu6kWlDBNXY38nk0dUscIaMN",
+	"rXetGVlguoRdTHSPGNWVYnnA3mpvRSHliuVT2pm8UokdJO+lawfAle8NCo35hzTAktDz2P47xwIGVy+G",
+	"12tfR991JXBhpw5T1HTpKL34mcUqgYZyt30L9sCL+Sg9kmx/2GifZRMHq4/n4SXS89a0SgYT8bPpjGX2",
+	"h/jXC3pQ+Lwr3OsKKqZ/AKDwujJT6tATdyulwMflwBHRBtdL13koHNY9FNwWbo0VlTrVk8t+SDKZo6c9",
+	"W0rgfqyK6l8nCm0QDp8L+5B/+o+g65GnDRLDQu5UPnJM45fZPAChfcgoMGZN8tTxTDSXzLjKqtLhnE/L",
+	"vtpf+2vVgC+6/rnDneV9mkUmgB2oWunpmqmpqZSIK+Gd3RHdnTTd0HiGOfYNDEBoeDVQvQpu0v1ATog3",
+	"+C7avVWZXr0ag7oT80qW692GyT3Vc553NCJMMV48RRFSqAfdDO+rsqSxRIC90hpm0sfAv2W/LUEKg2IY",
+	"/msjlHBHiVtwQIgBOK8+MvcucsfjMWDOgX1TnH5qwV437+EhmV8OovYoPfcAysxu4bIdKroAeZTHaECL",
+	"wLs5l7zOG5v739gmWBg7misXKx3r87/A+1WumfAV4pAgsAN1dfCi1SxTLN4hx/gpdWbxwEP77hach3v7",
+	"2K0junYZj+1oJgw0znGNQtdSGcQgs8oFrpmqBSSWuFgCF+QHsSgw3PKHAYKcpugtEsy/UxJeCr4Cayp8",
+	"3BWxrXwAg24Pi5RwQySamfpUpUh7+kgHCXc/YjQaWwoZ2ZpHMxEDI9RDErteQffYmI1QKTOoCUYRbXLl",
+	"y7EQACqOxjO8yL738qJdrGN3QIHpv7gNbvWBoB22X03D/S3NMuaxIPYXfoJ80QBTEm0KXHLtpPE+RGg5",
+	"n95Ge/cISbJKKSbQab2u4BKGwpSNJIWked9m6Gn2aWW7RbqA03x621Plhb4ifR8emjagg7s11Vjyjq26",
+	"U6m1hpVrpqipFJtmfUvdp5EJD+uk1FNlou5gOP6qwXjcZoTDE/g/NOKebZNnKNp+22tN/U5Jum11wlmP",
+	"CGFHdH/1LlEEUnF4JjK+NnAWRrxD3dBvBxHeEkL4ELbbPeCpJRHTulTtQdBnaboeUYPRJnynB40iANHu",
+	"XuzqYR4UEYwVXIe+Iqxcmy04jrTvSKN8EkKPaor2RkY63lVU5ZwKgq32fUZYmAsXjTSCmqB3gm8e6Ohu",
+	"sdTwFUjhiRlvpOQ5steb4emFoutl/G0pOOml60EKCVAKHV++GUiLFt28f2K2jzsV1kyuMbTQTz1CyXRI",
+	"O3JvjU7G+XUHtmsZcvYgq1bvt8p+/Bt0x37+j8vJU/wxWt82ZKhIB5bHfbh8zcTxEwzukt1R4yA5/5SC",
+	"RQoA+zFfKs/NbqMPYQypWugZ3hzi/R/i1I5dLzBWdI0up+OlpCqSwDDMrnDvitoWd4w3pe2MxqB3qz27",
+	"Q65Gsk8DVZ3fm9fYZJ1YWe6xtHoTmgVPS8ew+9LffuJCiru9hX0CLtdEzg9qecBRPgwLCp9fR3yD5KzA",
+	"ypz7cqxEItRcE6iOxM4RDlsu3gQdzbr0TIyq9orO5Ry7mUzAx/+c+DGNy3/cQKKkYjTnYuGUnWYjsXoN",
+	"OTOUF13grG4JeN3EgBI5K5JIGfBh6OKqsPU+JHTPIBV3toVUTq8aQZxC5ttIRMJ/B7M7rUaHiCGjzhzn",
+	"SNoVNwXr2N+D+Vj2U/+aMFSApHX0THCiz4I5eYlqus15fooe4unAjb0ZEp4U3x5gn9Dsk5nyPBXuhMYN",
+	"7JNpIdgg+sZz178YuwdA56x019NqvXSc2Qf9wtmOUODaTKzxSwzv69jahP6HHw65yJBRTn2JhYlEl1CZ",
+	"eNfC41Mc4H0JKOVoH0RMO6m7g4ZOiJhyVWpW3DI9qCFGvGVv5x3FjWbFvBn6OmVkC7cCptCOnne1ZHGb",
+	"c0zjCmwPvB0TWjeMco0ldV3XABn/3B61AG2DabVuondpcTEk+rS38msvqHZn0GX77+PxNK1834fMLrR5",
+	"KbZbNW1PgTXvA2itr/0WXSZU9OwnQvh+lXHvPVU6DkZ2y2k8oyQ4G8MzAc2KuqKiftWF3W6wRrOrfWwz",
+	"K+VTkLwOQsdjlYemzvHCwWg5DbZKB0hlXJpGNo6SKkT8I8kXqcWpsFntgR89vbxEZ5PvwVAJbAXQry++",
+	"LKjhBTfbY7IgPMXrbp9hQ2t2aA3id8ITwdEzzZ7x6w2HGdIr0kQjunt1YPja6HSCPjIIGCdnfer4412N",
+	"VmxtiKxMADQp5GJMmKKa5TXQOaagtt1QTw+7obJ2LunuQo/wpt4ps7gjpfiaZYyvY23NbpkwqSYPS7pe",
+	"M6wa7R/f98mQkWYVYDRCMN23rJALhPukhqyl5ibR8DSmdPpWYXUrrg3VpKR5PM/J2jDxaaF5U/ecp0px",
+	"LDlsnv+q4nlHgl4Mn3vxQIdVuVL8MN4RgaJWOp/bN7+w+J47az0VT11QLnRXJzCXGAiVe1aHJtA3xSda",
+	"o75l/0BVwTFE7zDiow0x2YKKgX6VAem+r7AfYDrjV6a6b3Ri8g+BM9SFHGAthO15X0hzUKyGQAeSMcxs",
+	"HLbRLdFPo6ZgJ2/8kj4XqhI+FWbX7QMl0HPF9pFCiGCfsKOxVwW45Z/SSdv9tswHXF2Z5914lWPSSB60",
+	"aT00QqdP43RaHrowXied37th+hZ6HaJLKtsGoO9aVQWp8oG0+l0jtvC0QPV0iyX7XBFaFKG+gRL7rId1",
+	"1tAjrnXokwKvkKZZudFoANqpkzNdleyYUCZEHKIW7mbJwMgKjzSsXdeJ1JMN9AlaaQQh9R/CKW0BS0IH",
+	"D6pYQ6LCQ6MxgP7Fa1QiizWVEkfANfmEkt34nBkTvZFFwcSYFIyuLENIRXJa0kW03Vh0VkfU5IxHEGDN",
+	"opdHDfQbFVWA/FojTDoBBSXeZMYKCYA5ch9esgnOwIVADMRCavwBzlJ8OlVxZHHc0L77vZ1h7sHOwrJr",
+	"Hw4afCiGg7M17m9PYkypHAWAI8tMdMUmVtOKNp6lRZGS46Hm8dvvDkJpQdAzoeYkIYcQ5mOt+D/Ba41A",
+	"GlvLPAUXCFXfOs6aNvED8DcPff1bFEY8nwpppg6towPyU0jX0DH6niUV+dSBnzRpTQUk2kGlTScY6IB6",
+	"wSa6aSuj+vHlSfH0fP/C0DpTAtbCJzNBYOPfOlCuD/HL9989Ocgw2CEaajyCSym84PHBMl34MjUp2JC6",
+	"ABA8J1DFDl4HDt2MSq6h63vD8XdFLi0PeunlUC3w0ebanh6cmuEtwiK6iifujKEameTa3VSGQPJwViO0",
+	"w0H3GL5ZduTaLzZZOSG+os62U6R+tpKgY1X1HaD/jZZj+1eTg2zRrNGu1zeJc61/PSp8HPUkHh7Svev7",
+	"PTzKoF5kQxGvThiXShYaudBgFGIaPyYIjgc6a3AxUMEiYUkAKaUrJsiMgkaf9Cd9rTDYhuoY8Nwm+Cmw",
+	"6QiZbYk9OONabQ9gieB3EHmAATyi/0tQuh2Cy16cLX1Qj4h6/FoHnzWhxI5JBGO5fk4WigozAeniENRc",
+	"fAQFxhWxevAklxuBD1ntFbCxRN58/opgGi0AlMFjzQ8/Cs3MBJLW7YdXUF0KkEF7jxK9oev2TADi8Yrc",
+	"So5DXn0ULYyuMWlDdNnfHULXdoJvKvjc4MyhQKE9t/rpcZAbY6KYNf+t1ecmBmeXa9aeXDjRVx+FY4+J",
+	"5ZsJ0A/XVwNijEkTD+wK1GqrhSAgO/kmdOIPgT9r7IAgQ1PnLzH0lVpN2anKwBsHYVycNwncD9rQrW4g",
+	"Po4DxpeDmGuAR4ZZ7KlyDb0MWAPuHqvVHlTR0r1yUsdwaIucu/XzGYSf4S8CT4vGiXKtwxrHB0o43PkJ",
+	"uecT/CCcEScFANJtPLIHAiIVritFX3S6rUewt8zf+qABWgdDOUYfufsJtR9/WGq7osHXroMBsG50j+HM",
+	"9ky8674TB+L7DjUE3cXYa6e72zzZC+JQ7cIJuzu5i+PgdZGIUiHcbX+vKuqIp88jLNJRrTunEKKJ3WN7",
+	"X7onwb62t/3+7qKM9eKo6abyAMoImSiL3IrzOVeg9Pfzsdt3v8SBIxS+UypkuBr2MzaGpzveb1rVEYCi",
+	"Jo6T+/6nF5PHT7/zuiqCvsRYBIRqlDgeVLQxGxe9dtLa0mIC92HIv5xgbAsyHSd+7lZRnoBK3BLxvw1K",
+	"63SkqfcsWbYZIGb2cyc6WCFdkzS07jH6lg0dwmWArDOdsd5f2Y3Xwv7YMRvvStDqZS0jEsE6QDfWS7mx",
+	"RgUiLBdUGxezaTincdgdmnfWN95fDaEHbY5kJg8vF9x1T6Bh1yytc3NL0PiVFGip6NMhmxwNUNIVkoUM",
+	"YY0QtyGFWFXsigC8HWLbehUAw7cN3H1ueiOBx9SHy7pTbkHX+PZYA8yOjsqHAVSGhfAgSytnBd1OU6i1",
+	"fCGgo2/JSLXG2iiuSVlly+bRAAHckMaqJ6lwBvW9EEFXjjHQsHrSgx2Ej8Jt3ptXdLJ7uxZYtcnjnmdS",
+	"56tStyzWsrPSTHfwfKQdaegu4SKUWH/QS4n5e/22VwCxFe033JQEB5SyhtjYb97QU6/q6qfARN5jFj/k",
+	"C2yKc8tU9BhgFv5SbsicKkJ9s0SiabkuUEpckctY+9GglvQRYEqWsdEvn0NMGNqEwnsR5SicM5cywFAh",
+	"BWdOayobBzwL57jnVKqiwC4CBy/o0P+5p03tmxz2M8qwIBKo3L+W3U7nPXzpLsYMaHIIl+wAdrt6mlgi",
+	"a2ZIzudw9k2xrXGoVCUww8ohHzrQXXumQ49p2E43oD2qUNGCu4pghOgwwkMs4unZhdw4fbaTPu4xL3wH",
+	"nBAjp0fhVYWKslF9yuqNbZ/8hAR87QibxcRgaHATqYlud/KwUo8LMpcqY8+dOwxKhhxofuuydyVFGOak",
+	"Kg731PYXdBcJhCW4497zBOy0mh80zKBzxrq6ZTClEEDf6sfY99BRcybNEhSnzBKiSNU1l2zaLtsbzrvN",
+	"tUVNAgeB0FhLY+Qd3OIdsiYYD3j/QOoEyFxqoFsuE7nL/YoYC0u5aUdnIYAxY2aDtddrxXLuWjXNFM8x",
+	"bySHjnA+szpqJFdKHHUy8YtjmFiCAHuNPh99d3mXTp/XlUg5rMQQb9UfWPL63mGp7HdsqTs/cisq5pVm",
+	"ebsCEg5Gq57wT4Z29Z6x/C2P9USbbafRVDbM4TWhXW0IHQL4fBoviuVTnkD9ANSmKDzJfRd+FNF+NmAO",
+	"7SQmwx2/4LdMYLAFOpjN2BK9uHcGnKJilWyMBM0inDlWh2whEwK1Qt9NImYvxks7GnBZ7ewvtCsU7Wm1",
+	"JprdNDY8ZDE4fkox4c/MLGUcnbyQWFnrwrnbxi4HoGi7krpuwa3A7Q/x75Cq/rYILa+a5CXf2Nkq/BsC",
+	"kvyl2f4EEi9dPCvwGWxeTHDbdYVE4p2CL0aLxOHC+dgHtJs5MJy9H1yTCZbrhLbSkY2xcIneO2IODm8T",
+	"gy5kYwCzY5wcG1MRKraklKo/XLZn711BXnAxROf3Mipa++jZ5tAbHIN1ghOtUyAySBqXouAshquGiID0",
+	"Sm4gdUKDelAgbxxfZ9loJrM7H/RsYVQ55JVDF0n4U4GdXfZfWOmKFkNotXO8mx314U71ggcIN3ZM7cfx",
+	"2+xYL3Xw4YAckZV8zM4nql2cbHFxdl9DOgtxoKtGMtpmCQ3xff4yF9iyru+R2MVcfXL57LuDULsw/RT9",
+	"3il2y9kmdoEPPGPuTfG6i0arqaEv9F6BPXVuYLMk3xMJFnaAHEcwVLIUqu4dADA6je5dTRYBMWGWTGnQ",
+	"hLzoDirCfbFHutBpdwv2OGShZLWOK5eDSnYOMk+kgOHgDr6Pap8+s5hClqgiO9rongI+RA37Ep2Q1nEI",
+	"WB+Q6FWhdRhm31UGdE7TPpPoyNFV1PSeL8SboeWlAXN4EE5VFH04OqfaJbDbISSWG+ytcdCPrFEfWkza",
+	"54mzsbHLIc/zggXFEDVknx4FkT+z5Cp3nUYx6IHe0HE/AMz4DI+NUuxQrMDqCzdKlHLrwWhoJf00rEPS",
+	"5NHTWG5OycUJ3rN7vXFXYJxYbe3vjSST9I6FuZZbUSsI3V09I1pNR13H2x5oois1pxkbYzzyuL7De5io",
+	"6FttNOuyC4sSzl6aR9yCNL+lIpaTEdLz5Zwwmi0x43EhiRTOquIKL8gmQ/zbocz72XTOBS1izl0YwBul",
+	"s4B/4K5jkvPct5PNlu6siyaAUtPDsM0KlsBdlHPDBC7JbKTDTBGhTkrJGRdWwaYE7ssrcolpy+2FPj60",
+	"0CRKTCAs0hJRkPfMfhgUkzbDmKgddA8Lc+4cFR5w9GNFDqaF6/7cHOy7J4eGsvs1TWhR0J/Wd5hVVogr",
+	"RvP6aIBu1yoc+idf/JMuGsZ3+EPGVVbEC9CCjho9mngX4LbKOY5pfwA6QOdNT2dN5mxj/1tLrfmOkDtM",
+	"id2UUsNLlmORjj2zKyGzFeYa4cGfsIKXXHhQC3hwAowH+aMc8C/cTtZ68FpyYbR/bbLdap7oLWyNRY0V",
+	"qdjzFXzcGSPaJQ1jF2DoZ+l6i+LWhdbD9tzT/Tay6BGUwhLcbqp7PeK5CbJz5iCtF4pioyc3tHytK5Ua",
+	"1H8Uh1ExLF2qGsBMSrq1gzO1Y8eP0cPfcK21+JK6xOuqoWSAzGhXuvWpzSrYIsKsj5sFUCgEYUKea8Bd",
+	"s5HEfrt2eXlMAuecQCcldXqxCuHKLSkYvQV/bcFuWTFIhNnlTGess3irlCrUmOBJ27kiGhV80S29TPR7",
+	"z9gUGb4r16vwoDvu9rD8upHKLC3RGv2Y8U3jhlRA087Zco3tfnQ5Jt+PyXdj8nRMnozJt2PyGGj7qGnT",
+	"dbewPLS62t77ft8yWMfZub4H7RpnjNoD5U8wXF+BX3ADaCkBEKQBOxZBOw4UPhTmf4dPHshJqsnwpF1e",
+	"+Cimo6Ega571pz2KCoudlFPXDRnQIEqWc/hBV2W8fTxjedRDjp3XG0IA+/OynOUh0QvEyILfgpREH+FV",
+	"sxoRXQAPyUuXdEzRF42O44bLdUkBJ2LGnM+1kXnlcvy7HNCpZXVd+iDHYTHjWoQ470XLcXG84qHZmipq",
+	"2DQrqpmOIRCxdUBss0fWXhjgxsccHGptO7Hw8hY8rBkVV/ZRz9p6TJDVSOMCxSsr3JYRIEdr/013O0g1",
+	"H+BsOlOMruKqhGvI3xIkPOy/lx32pLXyOuzzrd57h5CbuuqIE8UEHvwEb82EXSDyqOU9oyKRBROA9owX",
+	"tHhpcw2BFOcGxVPhYEyxkYyRC7h049n9Ik8DrsGnHVExasKsxl4jmW0J+72iRbxT/k4CWlRBdP49APAZ",
+	"h/JAcK17eIbngKIIYK/WMoFSSS48jkUzlObi/708aJGmQzGsHrjM82miWHd4i2sHUJQOQ+mmLCq4YA80",
+	"gRaVbUawm41M0ACrc3fpHnhhSKDrTx7PtGDURnMBP/GEUjKnqjHRzAHz1rdjjDWDXzQS+YYCOZ8ogw+m",
+	"3lCLmEh6CXIauqx2XtPWewxLnIO91wSMm3p1Y9/QGZRvJavF0qNlxsdLaFhRqXcF3R+oMkF84x7jp1Ow",
+	"7biLI/bB9fLDwzcjPkD40GEqzVrZXGbJ9XN3+FEaIEHwG3i4vXdC95vKKeL3u3LJXaaVQKnZ2cB40LlI",
+	"5cukAiwRSOlmuxo5hbqYaazxRRN5VEcA8JqgCjvT2S2/G55dIFajcUgy8GGhdGJPgzqRRmhTxWgey+Sv",
+	"cZ4gptpks2N8eAeuHldChyLVWW8+sfSBz1CM30X3ft/47VryxbL3rRK+VchNjLwojfNgPD97Sv6VWLZR",
+	"t7RoAaQXcq0t7XuDuA67/lJFJcdu85yqqZzPIwAIkmS07u7ntaklROxB47cC7KrZwxY+BO9mVbDc9UPe",
+	"MhNVaJPVX63S3ChAhEOGMFKu7NhXjVp30PsHICQ4Ay5RuHIQvyJSG3JHcQGzcdTpkg/v43kWSCGHNw3e",
+	"ZlAcWulCYDYJV+oPBRdQX8YFi4BMD9XO7kenOaSrnF4JOaBp3FUvQInRuvwb7h20dZ0mcNHUTfrqAV02",
+	"iHMP7l704/O56O96isIt6y7fQ5dtrEYwVWGBUh4yy7S/22pvckG1ccUU8AL/bBCRlTC8IL6rs/+aBwsc",
+	"mB4XolBR8RqZfBS1N9oANtnD2s85cez8x1MaBaNlIk6zWitwtfB9e57X/rcI6Cn6TuuyeQ/ONIh9NeAV",
+	"3rFwp8log0Y/mJeyl9/mQIXrIT2fNDev8zRc+ytxN7iJvnGgZw0IauisYA6ZEcNvO603+lT0BEhIqCNW",
+	"Zqric8CONk1XvfZ2LTjg4GCNiYcu3W9C4L6TSziWWOuEj1Pvt4yIvQ4dAd43Ldi8Ex1uf6a1U8EFTxFW",
+	"ikgxJo9CBLl9Nu64jKG5a7tBoAarVIpdV6I7OB3SDzE0ZFUT5kOnroZpHBbqfapagqYAf203IoHD26CF",
+	"c1n6EPUu2zVC1+l7LJq63vSfu8bgbi6SIP/RosAAxRWhZEOLFbgNHNZBkvIDDn+lWMJtFOk4gKt3wUg3",
+	"UmrTgtqYJNbueZNYI2GNHZnywMx5PMIFHO4jrFyTDQV4pZq5BdN4W+qSFgXToT2InDcjX+7Ui2YaI8XA",
+	"rj1PZVUY7gr30nudbkgcK6LBc5tRISCsQHZw/VrGwKBDtbNj8Y0CtM2oCyBqq3n9GtUKEAMIJWAAAt+F",
+	"e8Ae02gljoliBTX8lvW0kg4X7b2S5dpqlF7dO8r8gQo1u0b7ghhtPtjb5gePqhWFt023g3Oywzeg9SEx",
+	"Xy7VWzNI9KZOtgA8UErUqeMto53dpDNcZM6r0iGpgYPRIbV26pThmXbln5lQjYq/88qsqUagmTnl2H6r",
+	"oGudaAlQQ8Teuce3BxKJFTh6yHqrRcqqyDFm4+Do97VVmq2mt7Tg+RQU7/44TkNdqVk0IKsNLwpXYLFG",
+	"BIpI1RXTRtfza78B7QWnOGskgAu92u+Nd5iYFZoRjFK65kQoDsLB761YhwuhJ5yw3/0PsX5fiZKrhu6K",
+	"1bCtGixH1BpTq8VkTTb2s3WnJS43VrXYGNKxhvZElPP1gJ0isqhmv8xDT7ThLbxcO6fDD/duQBtasB9u",
+	"hwyJmZH+WyHC/uzZs2fdeU4dtsuh7lx2A68Zzbcvh+PjhxryHt3PmvPD70Vn4zPN7zXBPlOMOjHd79Cy",
+	"T2vu0NX6fSGBoVbQGSsSWE63cpXqNnl0QQDgjrmqABy7CSkdwGkcOepZJLcmXs8Nqf39hRpu8iFh5l4a",
+	"nYpHiuvbKWQmpRkGpbykj59+l/JSl2s9rdrr7eGs2OVCIw0tevTsqcTqAz4aP0dueR52o55fGCKsJ0bM",
+	"PayfOPhQIvo3JkzkY7Kga211Xy2LykAeBiAejQkgTo1JCyzJWqEhlhJx9Zf3VlGBK8ExorTQFS1AFY65",
+	"aTDcOYf0b2hER77JZFlKQdauU/Zf0PCGBDDXzQMAdsFnGQOUy1aFO1H9Gzi9MayM8dOGi1xu+h9DB5f3",
+	"K3zt4HH0bx83ph0j4a9UmF98+5Jh1wmasZGGOfZhTGa0tuqSYlVdvM9Ka874wv1pgpMxqxQ32/eWGl5+",
+	"UIVXL5AI3ox/Ci9YGrPGKK5cYZsAjoCi8Kv37+LBdO2QPFXX/K/MkhV0+nkkmm61XpLTrctKpUU50fyf",
+	"LHcNdbbQEtNamw6SxQnyhx/FR/ED5AdjBuE37355/2FM3v39w5i8/uHtDx9++Itr2AapiTdvclaupWEi",
+	"207+yrY3zwklf//7m9djX1fxUdwyBVHJfxtjIMvFu7OCM2EekvdMGLSD6oRB6FmUSWHsZ9w429gs2UcB",
+	"H1GhN0yBRQV165kUOWHzOctcji2mHO6/4snls4fkGgE3PgoHZu2r0BUrGUavHxKkgRvHyJCGOcb2XJWm",
+	"BTFSjgli0HPzUUCkbMmoJdseXXzatMK+gIRqcgMvtBQTfqA6PfijgOgb2AUNtBDhK9LwfdpusDcrEG8s",
+	"JH8+JC8aK/oo/MjoKQqk9hOGaukJIIQ+B2zDm4fkV/fQR9F+6leHEe0eDMQJtXO4HAxc1WvmrgPARzGj",
+	"2eo54XMfZ2i0AGxuN7SLge+O0Wh6cvnMkW0S+jjcjD8KxwhGbdF963IeYKWIu8BbgwCbv4BJgpXmGME+",
+	"gcx5o9nvN62miT6Tv7yCFdEc0vypXqGQNh8FdB9pt1ZEMt/41iQ3eLyUko7r1thz/3/+p5aCfHP94yvy",
+	"7MnTf/vLc3KTyRwIm5Mbqhb6pgUOMyY32D795qOoMWLGlh3QA+1b0j8kHwL+m337t99++4z8/cOrMSkg",
+	"P1STEvqclOOPwiFZlhca/HaWr3OY70sG8Pw+am2FLMKiIHCN9r3p5Ua44oVvnlw+GdvNGpMnjx//ZQz4",
+	"DlaWWpFQ0u1HMWMtHgno9kyz5+TJ5SW5mdF84r5yQ77B8Bw64O2htlfkX+wQj8iN5gsx4eLGnmf8Hmh7",
+	"N/bjb8kN+EyKQm5YDn96av80wdp3+MP35GYm8+1EF3JzQ77xrfUh/P1RGCmJ/aTYYiV2JoVwnR6YyHUT",
+	"ID+sj8wY0UGs2Xk++vajwFGMlJOCqgW7Id+UGOmngjx99Jj8lb+E1M8n9qdGep1du10jJELCy55+FDeQ",
+	"gD6x98HNmDy1FINMF0EL+P1bcjOrtJU7N3ZEXJulj2bqlqmJNnKtbzBH+6O4uWZGbScvLJPfPA8SZedo",
+	"wuzq0Cr4eK9qeY0iAJf/UdTrJ5XIIddDkxXbAkt9gKTPW0bmjEFdGCW/stl7ma0Y9K27uaBrfnH76AIa",
+	"7l58tv99ubDfgDMRIhIfhVeWyExSlY9bX/af4RcfkjfG7kqusVvIXFnJ/VHcfP44MnLNs4+j5//v//l/",
+	"jT+ONPs9/JxTQ/GXLzdXRDNGbt7yW/aj/fLNQ2IX8ntlr4obeIe+cRcCNdDv7KP47gnBT8bgXEJ+t5oe",
+	"1UGoXZKbkgrLG/iKmo/XPLu52mcEuGwspQXchjgWeVK3ZLCPQvAK7mF7fO0Ro4Y0hBTXD8mTyyfuODBz",
+	"81HATkDNkZfkjRc9efyM3NgNm0BWAoh9mueKaY1VjBkFVcJgJ1t7KeqPAvMm5NyX0NDCCs+t41F43bwq",
+	"ihtCCbJm/X0hm0U/JTa4KHjGBFoQTj/6+c0HzK03VtMevWyoS071GD0fPfIwLHTNR89H3z68fPgteE/N",
+	"EtQ1zzNwiQKEAfa6DNLuTT56Pvp3Zl7MMPFEMb2WwuGoPr68RERBUDdAU12vC57BNy/+03lvUFc+pEnj",
+	"AKDatVU6/0Gtbo6e/+M3qEApqdpCNxdInoZ6EuWSZK14wtAMGFH2/C4BANvQhYaYB4rP0W/2zZ4MDU9I",
+	"lBDWdH8ZbP97owUMAW6CCD38+PDBnFZF0u0W5nfxDi9cpGKg24dGmVsD9qlBJPg1RqGLz/DDF9TAC4YV",
+	"VW1iXTPDFXvp7Os1tbLDMGVfHJ9v/cgFKFyg6/8Wp3P3en0b6hPQiK4YcbiYoKfJOUH7d4dGQ1cIdHlH",
+	"zRKWuK4i3PauMnel3vjgs+8raLJw8Lkf0AR1GwJ3vq+GPx3Poxu3bYJaXfvL12WCa7bgGgpbPSOokENl",
+	"dECiHXJwLrJlJVY+CeV4voliZ9iD7UyrklGh6/ISGBXL7UnO9Qrs0DwoLIYX7UZiH0Vtl/qvYqt7kTFr",
+	"am1YUUzmEhovhycE5lJUyipvdEO3VnH5KEJZaU63pJBypUnBV+wK4T9xknNLUIB8F4xsqP0NnUWYWAtq",
+	"1F8ZWzdWE6YdLC5vnGoyk9KM4e1gK4FHy9rqa6kMLcBOxwobs5FqhbaNN7K3wfhEuGF7tTzQeKGjCoTm",
+	"oTUV3N07AZ67ZVAOz3ZtadSv0UaDHFMMhLWac1iLyj4GFXBL9onmLOMlLdCsRQOcI00WUuaAqFfneC9d",
+	"cR9ObOyMWKqhc7bii2WjsxVk2nFNrMaFhASursRqkkkxL3hmrmoqWJXtOai3jltQLdkRWFIb8LWO7kdG",
+	"4Lv7y4fTDfpXto5exvj3OwuYn1wuDyVrzjIWIHEf6EavFidaMDWjS7QEyIiUMgf8ikCK963F4CgRyn3w",
+	"DpsTkO/XdtcKF4OGBLQNHCTQBEEogZZv7bna4bxP27vc5R37EgY8kdBv7+sLVb6rV3Qndev0J7c5ufO7",
+	"31/oVbja8bYJ9rVrWuf4I+xg6/xlVHWbDK+ould74RVVKWsBhj6NqYCu86idkKbLxeeMqi8RjucIQwa5",
+	"Mc6ixTyLNmeMe5IAIuQdivQrePeZnYpXVJ2/xpthyqvTd326GnjB0Ot8kA/qzJiLgJiaupoa0cNxlGXA",
+	"7dTgGVZgcDYQPKz88TjRTDua/BF/fUm1npb003QRH+Nyt3NhN4pDypo9CTc1SBdzo7g+Qye6bX30Fja0",
+	"gIiA09TxJnZ7Lq3GbNx2ei5pZEq1+AS8np2C9Gd44h5paAdIiVIc/Gj6JZxXHxzcUUq0gksPVJLorf+u",
+	"oOJn9PqdmXALM+sl3R79kdLNTs15fPcpvcuQzg3fJbSO2oAX5i307b9XmVBvwL72Deu9L3aGHHiyWcrW",
+	"ya+ZeRCp7Cr21etWkAT7TWaQ580diTrNn1f1o/dtAzWGSmxFY96n3pCf5AacNC1QM7pQjAH0P8DVuXop",
+	"75qpQ3s+2cijybltDOC497aTbQ/zsWOMT+GFfZHn9o1/cj/2SwW5Et5/2WjyAMUzHnRv7NFMaq+mA4za",
+	"ugDbprfE3LN/XUevCfX9WOP3vJSrn13vrxeuTuAsJWtziolzDScLoc5DJ0EsDXDpbKf2fTzQbkwYZMZc",
+	"ELrVLy04g0FOLynqbdzYzb1yEwvpNacU3uOT+Dkc4Y9jjXvXerCR+rladVXB6u1vMYw93L7jngsHeOBc",
+	"rpwTcjyUm44XFbKR/fh12a2Vi3l27Naa3Xk61lzlb8O7VqOyQGqNpi4ospuYehzraKZuj3Kynppz3jul",
+	"4b2b0NkxT2t258c8sdC721zLNmtMmpxh9+2+zCKpyjttA3jgLDUOnFrKgrCKPK7uPky6xuv/EGvOaquT",
+	"maumOvr1qZMJyvBLZJxz85pU5sWGbs9UgUArwu4LOoIRLMVAjL//IcxZBqV13b6+1+GpszyNfnopb2E9",
+	"/RPp+AI77hNPvbiCdQ+H0VdC6ovP/sd7tspfu2EOpke9ros07y9D6r4zn/wizvTMv8gB9z6AAzdzn0iA",
+	"dtQOmsQDvISAEKTul6xLHET462KmaLZinSmpL90j53lZu8lFJMM1wkLdxzVdY/k0d6xZ9GJ0nS3tEADk",
+	"rsLd3LTxH3fMB/EHAKr+0VIoqky8sjO5dtiI5xZgrud2foLlZ9TvscembyITDO07SxCQROfAIK8V3ZyE",
+	"P77eVtklOCjyT67hz6m2qPYGn8VGnalbsZ7aOeaKIGBp6AeITX+aTXvvyigMIe6+Oof8IPJ3YQ3/7Xse",
+	"wiU/iKYa2VQcgWdAppyaaQB5ZwKqQn4+usIPNSrgPVd13KdW4VdxfpwG02sBN+7ow1IRucb2XaWLdex3",
+	"CLoz+xXMTOCCA9yNs2C/t8zYiwTAVP9bfA1iqrfMOF2VwH4SWpgltP+gvqXAjBVy46sw6rZxJ5RoJVOL",
+	"8zB6frYz8c/q8+OlnfmdHz/9RG9dg7AgmDTiBXJRA+5aRlNUrJyoWgNY0D3IKge+fBas9Q7nco0ovH9e",
+	"m8mto26kS5qw13feMs1YPjlY6fOesdwX+pyhl6yeXiKsZVd5wjIhudd00FX3gV0L0r3uzPT1PWIJx7el",
+	"2gk83/ckesOenulN/u/8lrkUFs9bAfV5ABsMP6xrxW45Ow+f1Ducy3toa3l/fOCGGcgJpx4+JVya7aup",
+	"BpRqVz+LXKGZMQUUEp9I+GBWHiRKbZayJC1Q99BGOzCia4ZSg0BD6fVJ+HFdYC+cr86I7+1MTiXMvrI6",
+	"12xG5XG8djU6+ANCwbm+wWiB3ota12rtkVQRGlrJOaoIYXqRU9z48B6iaYF8bQfCnyxSFlYxMR6U8yAr",
+	"JArw7sgP3bvyfnlf9SiJfazjoq7jh++BAmFSQIN79f4/QDfQa8Voru0M9ZU18fVSbjQJgBb1CPaD82WQ",
+	"Ri+NZN7Nse7JP0QaAD55KuUmuCTvgYcc5VwwHQFGLGf4iKUGJI7GzntS3yklJ3Vr1ojxZ6f+11M7v7q/",
+	"HwSWNCOyPG4lFDhH9+3AIbr4DO0C7zkVCkjZbQ6+AlfjXdnh6+dBNddxfmbju6rRvBKgdDo0tsFMdAGA",
+	"0JP7DoTvcFM8RgX42GfoWPATOz/e+Js0rq7GNcIAx21m7Unfov1OzJHTbZfa9oqq13R7nhe2m1sya109",
+	"0CT33fhPfGfndOsbqWdUjUG3A4qOXSYcuNcrgbpe3ROupFuAPLU22olv9GFHtC9/tPsbfV3x4brtnCXe",
+	"St0J6Ex9k78qbhjJ5UbU+fVz7xfa1VQ6YTQOs8oFNMz6+gzz1k7jTbN50n/HpftzzHtfPIdAPZs69Ew0",
+	"FxkkaYdeaYM5Z3vYZwBb7P0Ff7jVX2epF0VI9wC93gMVbRQ3hgk8VOhd5TV0fNLGB1wh1+ETe7lVgmBx",
+	"a1kVrsFjjh0V/nCr7zj3zL0flHpu/Q/Loz++orDBKXWTYMgKcr0Fhylq7oxcFFLeT7XaWylXO6fsPPbu",
+	"8h5GT2mK2MnZtTX34AbQVuMU3nu5IYxmS6Lkptk4OgzEhGEKsnlE7nBdS67t8DVeRsFdwkYmi6oUXXGb",
+	"w4yFrZ30vfDTi1yuzY9ugPNDimzO7hyroeQafb5uiwKWSoDwAVwd1xZ4zUTwLsONwW95znIsiheW20QU",
+	"V+cAX1z4NjD3wiC+z83Z8shZa2Seei0m4cJqDi2s2cObDUZqp6/+J3jiLA1/O7WUox6nfWqT36qAS0cQ",
+	"T2T8/V7KYuHVF5/tf18uqF5NFHOdEO/PnrKEOyTd9eqaIWrtuUl2P7MzxSlBmHk2sZp+E7TkqolYAuXX",
+	"OYvxWC9GyWhRfHUeeUWLwj52joi4bmZnWFZAHYge4CAjZhoPHQTvwg8T1zj/q/PEL9Dc/r8v+8EYNQiP",
+	"QrNVMyaEeLtH8sWSinySyUqYr84Z1yyTKv+JivwVzOe/QjeaerXnWDrgm0UETEHwU2lZMuzgZyfecksN",
+	"Yr2C0Vv21bnurZ3FWyrO0M9VT+0865Qgg9UsmXIVJb69qmtVh5FJRKVEcC2ud/C1rly/Q/c81sjVvUCP",
+	"5axSngFj/SzPla/CzM4wzAB9f5r8A82BsYDJt1A/iieENBNojfjVGcPe5dd2JueJDNae3nlGolpteHZV",
+	"Iddc00BzVd9kE7beiRZrGh3JRefBQa+kmHNVwi6doW3VnN0Z2lc4vTYPBXRZzLiyjAO5tnovq2YQu6Bq",
+	"/rXZ5b2dxSns8K+vboBNvJAD9qOds5KKLr/xbUTuJyP9lFklfo5dAaxTxaogAgX5ZSEeNaPG2P/X1grF",
+	"M5KK+N+DM7SQi65tfCsX/dr5wEWQbLUzl6qkBhvqfPdkdNJeO58mIt/f9zDijAsKE3XDaKO4WMQ2+y0X",
+	"GFn+rNnvY7Kkejm2eyTMl3vrtvFAk0IuxlhhBOY6oRCQHDvEZUxsM5JAnukfAhtpGfG+Apj5O3j5GQYv",
+	"3czOFboVNqXV/sE1f/DiY1CvptZWX+TsbnjtaVwuRosz3fB6aue343Zu0GDX7bqRLu11tiWFNMdt8mf7",
+	"n0tXv6MCFekAuEbL644tANNp7S+Ry88Qih0nhpP88+Smho4RkDTTVEHuxF1c64r9qbjrjZ3xu7P0G9RT",
+	"O0dvJbiVQGcFhxLm59+JedaVuTNy/B/OP+8qY7foPD1PfwJgLuSgFiS95jkjs92uNleuOT0ly0pBy5E7",
+	"MZtiplLiT8Vq1zDld2fKaWFuZxvrLZgwyG+zo+656m5FF2kRYt98nq1Az7uCwsi1b314RXJG8wIs+A3l",
+	"/buDXqwLKu66rYkmB+/sq//Mhb2wgDN0OGMXAytxxwQhjKnIyVJWSl81oxd1ZwPHJ4ZZa0oO4A4lDdMH",
+	"kjnf+YfO0svpZpdK6QyTP00pz7qmhScxwmjeU2nNW5kvmFvDGSYcNGd3fmU1197j6HYNNS0NepnUhuUu",
+	"BT66mYeOzMVn99OXCwekenplK+z7vehbVXG+nNWc3Dl6sDKrxAfGGsZAlZlAX6pOmYvtts5U5LrJRcTt",
+	"r3vdt07UZar5TvTqxLuk34MMPnYv/ov3ZHvnd6v2ytGcuXR2ozgtiFRkFirWroiQEA2aIaKJVAsquAa8",
+	"QwA7tEqO6K/bhC7hE3AK30/I5yVbcHHtR3rlglhn109zf5JnGAiys4RKB9/dHfbNB4X289kPFyrVLKAq",
+	"oS8+qwqau8j16e9qrGw57p6+rkT3Vf1ayXXYv+vqT4xH6XwVqhI+s5MbvbvlY6KlT8oiXGOJu+t/M2Tz",
+	"dVXej0vjGl59rj4NOzd/J3xtTGNJmniG+ZBunKoqmL4n18U1vPvP7LvAFZyt8wJS4+wU9/0VS0YbOdyD",
+	"+KETMtaqzdfumbNUm3FyKUeFn/pp/BSOWGMii9xavkD6P8pp8TNdsWvfXORP2ksI53+mqrU9/GMPE6nA",
+	"iT3IBLXa0IFzJM72EIn0CRL3U7xtyeXV0B2rEyh5L2lqDY01q9RtJ9bRK3jgfqmOYySSSKF6+tSUB72v",
+	"HSWtUU30Grok3DJFDC/ZFWwOtIvJ0F6ETQMlMnPVgSfbs3u0AHpwQ87nTlvuYonrSryuH9xba3sL8bYW",
+	"TufWiF9DJFTdxrJh50qWp7B27pNfG6tPMG1NyNOLjZdbspQbUlbZ0pk7OJp2FfxYoYS4PZslg3IlZFYq",
+	"AEFIFvl/IZ42inaz8wd44B45BgdI5cjjhyfmkR8gP14bWq7Ro6kqsZcX7eTfnv37J9lwxLPrdnXjI/fp",
+	"rwZY7WSEEMc/gW/DnlZ4WTORedwNx24faWtq+IqLzwgG/gVrDQpmWKTtq6Ka4er+vC4hWEQAP3+gXeAb",
+	"o9lWPhr2ySCo/ULKfJ928QKOnVCaJ9IdI2mpVIiT7ME9RAhgXuefuOt3H9AOESd0Fyiz+8womhmeHRA0",
+	"/qED2pA9odgYB2CgEzoQYt4OYJ9xvLKo4CXk80Qqi55ejkcl/YSVRE8vLxt1RY/uXFc0NMsCafdSUpXH",
+	"8yzwAdBR7qWeSLAN04asWwM1O5q43W0xhmWBg04j98x96qMwRNJwdRM4TRGeNkqKhUd8R3g/MJsASTIr",
+	"qAZjNqNKj1EbDWqmXoacCMQgLQoweHXn4dNMa1cumbqo3vOF+KUy+yR+gt9q9U7iC2FNO3h8yWjOEG/y",
+	"PTOTV1KuOGvTfa/wrYuRQpO9DN60myqp+UJMONYipltXatdt6R57xOEQSXT6ooATn17nr0tJ3hBaJtaW",
+	"qPvlC/FG3FfbPXz5H95trwclr5ocAY04j2a9U5sIn9xlSImR1ibH6DlONbq3jXMJetPFZ/vfjhYZc+AU",
+	"XCzs7etzpXz8bcYKKRZQpaUN3fpOQxi2o1qKh8S+oJALIuw3PwpLTDvoA014XsfyhCSZXG/JTEFDKvtq",
+	"mq0efrQMF1FrP7BPf+L682tWylsGda9zxZAed1RhDRLkLgpskzksO3Xfix/wkfs0uu0IqVsRhw8gQYhq",
+	"p1mm2EmyOX8FIFwkA9yReOH0l5Y/0xWDOQ7nUlgiLe4fuCdMsX9y5kkG/hvbNMaNOFRAmNXOXNjVE2zq",
+	"z5heAK+/arwapPrSWhqu4WXG0PeGXmUjIY5i1JZUIkcwKaJpyciKbQ+KWWChi8/w/5cLxW7lKpZ2EDvS",
+	"jn3up5zGzuNDGOGQ2oXP5yfeBFJpVjCtE8DSDYK2b8HPoxmjiil7IVrLyd149jd7QTJ168laqWL0fHQB",
+	"Z8i99rOnr3+9fYM326zAbfwezIbG30ps/RB+Z6F/X+Nrvn9i449LBx/8ueFNa/3uk1Zaj/iwb/hTo17n",
+	"y29f/r8AAAD//w==",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

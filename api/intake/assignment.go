@@ -97,7 +97,7 @@ func (in *Intake) answer(ctx context.Context, s store.StreamHead, bench day.Benc
 	if err == nil && order.Heat != "" {
 		a.calledUS = snapshot.State.Heats[order.Heat].CalledUS
 	}
-	over := a.calledUS == 0 && programme.Over(snapshot.State)
+	over := a.calledUS == 0 && (snapshot.State.Away.Meet || programme.Over(snapshot.State))
 	a.out = err == nil && order.OutOfService && a.calledUS == 0 && !over // else the meet does not have this bench
 	in.remember(s.Stream, snapshot.Head.Seq, over, bench, a)
 	return a, nil

@@ -56,7 +56,7 @@ func Meets() Model[day.State, meet.Command, day.Event] {
 
 // summary is that of a meet.
 func summary(s *day.State) Summary {
-	out := Summary{Name: s.Plan.Name, Place: s.Plan.Place, Date: s.Plan.Date}
+	out := Summary{Name: s.Plan.Name, Place: s.Plan.Place, Date: s.Plan.Date, PutAway: s.Away.Meet}
 	for id, p := range s.Programmes {
 		if n := len(p.Published); n > 0 {
 			if out.Published == nil {

@@ -17,6 +17,8 @@ type Summary struct {
 	// Published is the number of the newest publication of each division that has
 	// one.
 	Published map[string]int
+	// PutAway says that the meet is put away: a list shows it to organisers alone.
+	PutAway bool `json:",omitempty"`
 }
 
 // summed is a summary as it is kept.
@@ -29,7 +31,7 @@ type summed struct {
 
 const (
 	summaryName    = "summary"
-	summaryVersion = "1" // of Summary, and of how models make it
+	summaryVersion = "2" // of Summary, and of how models make it
 )
 
 // Summary says what a stream comes to at its head, as Streams lists it, or further

@@ -103,7 +103,7 @@ func (h *Hub) ServeMeet(w http.ResponseWriter, r *http.Request, who Who, clubID,
 	if err != nil {
 		return err
 	}
-	if !snapshot.State.Planned {
+	if !snapshot.State.Planned || snapshot.State.Away.Meet {
 		return refusal.New("no-meet", "meet", meetID)
 	}
 	return h.serve(w, r, who, s, meetTopics(snapshot.State))
@@ -255,12 +255,15 @@ func (m meetSource) look(ctx context.Context) (seen, error) {
 	if err != nil {
 		return seen{}, err
 	}
+	if snapshot.State.Away.Meet {
+		return seen{gone: true}, nil
+	}
 	names, err := m.hub.Names.Names(ctx, m.stream.Club)
 	if err != nil {
 		return seen{}, err
 	}
 	v := view.MeetView{ID: m.id, State: snapshot.State, Head: snapshot.Head, Names: names}
-	return seen{meetTopics(snapshot.State).shows, func(topic string) (content, bool) {
+	return seen{shows: meetTopics(snapshot.State).shows, data: func(topic string) (content, bool) {
 		shown, there := m.hub.Read.Show(m.stream, v, topic)
 		if !there {
 			return content{}, false
@@ -281,7 +284,7 @@ func (c clubSource) look(ctx context.Context) (seen, error) {
 	if err != nil {
 		return seen{}, err
 	}
-	return seen{practiceTopics(snapshot.State).shows, func(topic string) (content, bool) {
+	return seen{shows: practiceTopics(snapshot.State).shows, data: func(topic string) (content, bool) {
 		return practiceTopic(snapshot.State, topic)
 	}}, nil
 }

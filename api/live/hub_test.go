@@ -418,3 +418,26 @@ func TestAQuietMeetIsHeardOf(t *testing.T) {
 		heard++
 	}
 }
+
+// TestMeetPutAway: who listens to a meet that is put away is cut off without another
+// word of it, and nobody can listen until it is brought back.
+func TestMeetPutAway(t *testing.T) {
+	v := newVenue(t, 0)
+	conn := v.dial("/spring?topics=meet")
+	v.read(conn)
+	v.give(meet.PutAway{})
+	var f got
+	if err := conn.ReadJSON(&f); !websocket.IsCloseError(err, websocket.CloseGoingAway) {
+		t.Errorf("a listener of a meet that is put away gets %+v %v", f, err)
+	}
+	v.rooms(0)
+	if _, res, err := websocket.DefaultDialer.Dial(v.url+"/spring?topics=meet", nil); err == nil || res.StatusCode != refused {
+		t.Errorf("one can listen to a meet that is put away: %v", err)
+	} else {
+		res.Body.Close()
+	}
+	v.give(meet.BringBack{})
+	if f := v.read(v.dial("/spring?topics=meet")); f.Topic != "meet" {
+		t.Errorf("after it was brought back the first frame is %+v", f)
+	}
+}

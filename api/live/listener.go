@@ -38,6 +38,8 @@ const (
 type listener struct {
 	topics map[string]bool
 	wake   chan struct{}
+	over   chan struct{} // closed by end
+	ending sync.Once
 
 	mu        sync.Mutex
 	frames    slots // topics of the log: they leave at once
@@ -52,7 +54,7 @@ type slots struct {
 
 func newListener(topics []string) *listener {
 	l := &listener{
-		topics: map[string]bool{}, wake: make(chan struct{}, 1),
+		topics: map[string]bool{}, wake: make(chan struct{}, 1), over: make(chan struct{}),
 		frames: newSlots(), telemetry: newSlots(),
 	}
 	for _, t := range topics {
@@ -92,6 +94,9 @@ func (l *listener) put(topic string, frame *websocket.PreparedMessage) {
 	}
 }
 
+// end cuts the listener off.
+func (l *listener) end() { l.ending.Do(func() { close(l.over) }) }
+
 // putTelemetry replaces a frame that may wait and may be dropped.
 func (l *listener) putTelemetry(topic string, frame *websocket.PreparedMessage) {
 	l.mu.Lock()
@@ -126,11 +131,10 @@ func (l *listener) serve(ctx context.Context, conn *websocket.Conn) {
 		case <-gone:
 			return
 		case <-ctx.Done():
-			deadline := time.Now().Add(goodbyeWithin)
-			goingAway := websocket.FormatCloseMessage(websocket.CloseGoingAway, "the server stops; connect again")
-			if conn.WriteControl(websocket.CloseMessage, goingAway, deadline) != nil {
-				return // it is gone already
-			}
+			sayGoodbye(conn, "the server stops; connect again")
+			return
+		case <-l.over:
+			sayGoodbye(conn, "there is nothing to listen to any more")
 			return
 		case <-ping.C:
 			if conn.WriteControl(websocket.PingMessage, nil, time.Now().Add(writeWithin)) != nil {
@@ -150,6 +154,11 @@ func (l *listener) serve(ctx context.Context, conn *websocket.Conn) {
 			}
 		}
 	}
+}
+
+// sayGoodbye ends a connection with a reason; that it is gone already does no harm.
+func sayGoodbye(conn *websocket.Conn, why string) {
+	_ = conn.WriteControl(websocket.CloseMessage, websocket.FormatCloseMessage(websocket.CloseGoingAway, why), time.Now().Add(goodbyeWithin))
 }
 
 // flush writes what waits, until ctx is done; false where the connection broke.

@@ -24,6 +24,8 @@ type seen struct {
 	shows func(topic string) bool // whether there is such a topic, with data
 	// data gives what a topic shows; false where there is no such thing.
 	data func(topic string) (content, bool)
+	// gone says that nobody may listen any more.
+	gone bool
 }
 
 // content is what a topic shows.
@@ -203,6 +205,10 @@ func (r *room) updateAlone(ctx context.Context, due func(topic string) bool) (er
 	if err != nil {
 		return err
 	}
+	if now.gone {
+		r.end()
+		return nil
+	}
 	wanted := r.wanted(now.shows)
 	changed := map[string]*websocket.PreparedMessage{}
 	for topic := range wanted {
@@ -223,6 +229,16 @@ func (r *room) updateAlone(ctx context.Context, due func(topic string) bool) (er
 		}
 	}
 	return nil
+}
+
+// end has all who listen cut off. The caller holds updating.
+func (r *room) end() {
+	clear(r.topics)
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	for l := range r.listeners {
+		l.end()
+	}
 }
 
 // fault makes an error of a panic: a fault of a rule must fail what met it and

@@ -123,7 +123,7 @@ func (s *told) look(context.Context) (seen, error) {
 	if s.slow != nil {
 		s.slow(seq)
 	}
-	return seen{func(topic string) bool { return slices.Contains(topics, topic) }, func(topic string) (content, bool) {
+	return seen{shows: func(topic string) bool { return slices.Contains(topics, topic) }, data: func(topic string) (content, bool) {
 		s.mu.Lock()
 		defer s.mu.Unlock()
 		s.encoded[topic]++

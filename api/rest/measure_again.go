@@ -23,7 +23,7 @@ func (s remeasuring) LookMeasuredAgain(ctx context.Context, r gen.LookMeasuredAg
 	if err != nil {
 		return nil, err
 	}
-	return gen.LookMeasuredAgain200JSONResponse(v.MeasuredAgain(again)), nil
+	return gen.LookMeasuredAgain200JSONResponse(view.MeasuredAgain(v, again)), nil
 }
 
 // MeasureAgain rules that they are measured again.

@@ -42,6 +42,9 @@ func (s meets) ListMeets(ctx context.Context, _ gen.ListMeetsRequestObject) (gen
 		if err != nil {
 			return nil, err
 		}
+		if summary.PutAway && !seesAway(ctx) {
+			continue
+		}
 		out.Meets = append(out.Meets, view.Summary(id, summary))
 	}
 	return out, nil

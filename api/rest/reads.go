@@ -63,9 +63,19 @@ func (s reads) meetView(ctx context.Context, id string, atLeast *int64) (view.Me
 
 // reached is a meet at a position of its log or behind it.
 func (s reads) reached(ctx context.Context, id string, seq int64) (ledger.Snapshot[day.State], error) {
-	snapshot, err := s.meets.At(ctx, store.MeetStream(s.club(ctx), id), seq)
+	stream := store.MeetStream(s.club(ctx), id)
+	snapshot, err := s.meets.At(ctx, stream, seq)
+	now := snapshot
 	var behind *ledger.BehindError
-	if errors.As(err, &behind) && behind.Now == 0 {
+	if errors.As(err, &behind) {
+		if behind.Now == 0 {
+			return snapshot, refusal.New("no-meet", "meet", id)
+		}
+		// How far a meet is that is put away tells that it is there. A context that has
+		// ended while waiting still reads what is loaded.
+		now, _ = s.meets.At(context.WithoutCancel(ctx), stream, 0)
+	}
+	if now.State != nil && now.State.Away.Meet && !seesAway(ctx) {
 		return snapshot, refusal.New("no-meet", "meet", id)
 	}
 	return snapshot, err

@@ -47,6 +47,7 @@ var (
 		"ErasePerson": organisers, "EraseText": organisers, "PutBench": organisers, "RetireBench": organisers,
 		"GetEntryTable": organisers, "PlanMeet": organisers, "PutPlan": organisers, "PutRules": organisers, "AddMeetBench": organisers,
 		"LookMeasuredAgain": officials, "MeasureAgain": organisers, "PutDivision": organisers,
+		"ListPutAway": organisers, "PutAway": organisers, "BringBack": organisers,
 		"MergeDivisions": organisers, "SplitDivision": organisers,
 		"CloseEntries": organisers, "DrawAgain": organisers, "LetDrawStand": organisers, "PublishResults": organisers, "EndProgramme": organisers,
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"benchmeet/api/gen"
+	"benchmeet/api/view"
 	"benchmeet/api/wire"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
@@ -48,5 +49,5 @@ func (s seeds) PreviewSeeds(ctx context.Context, r gen.PreviewSeedsRequestObject
 	if err != nil {
 		return nil, err
 	}
-	return gen.PreviewSeeds200JSONResponse(v.SeedPreview(preview)), nil
+	return gen.PreviewSeeds200JSONResponse(view.SeedPreview(v, preview)), nil
 }

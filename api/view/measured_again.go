@@ -8,7 +8,7 @@ import (
 )
 
 // MeasuredAgain shows, of runs that were measured again, those that would change.
-func (v MeetView) MeasuredAgain(again []meet.Remeasured) gen.MeasuredAgain {
+func MeasuredAgain(v MeetView, again []meet.Remeasured) gen.MeasuredAgain {
 	out := gen.MeasuredAgain{Seq: v.Head.Seq, LookedAt: len(again), Runs: []gen.RunAgain{}}
 	for _, a := range again {
 		r := v.State.Runs[a.Run]

@@ -60,6 +60,7 @@ func (v MeetView) MeetAlone() gen.Meet {
 		PlanEdition: wire.Opt(s.Plan.Edition()), RulesEdition: wire.Opt(s.Rules.Edition()),
 		Divisions: []gen.Division{}, Benches: []gen.MeetBench{},
 		Paused: s.Paused, PausedBecause: wire.Opt(string(s.PausedBecause)), Reasons: []string{},
+		PutAway: wire.Opt(s.Away.Meet),
 	}
 	for _, code := range day.ReasonCodes() {
 		out.Reasons = append(out.Reasons, string(code))
@@ -78,7 +79,7 @@ func (v MeetView) MeetAlone() gen.Meet {
 
 // Summary is a meet in a list.
 func Summary(id string, s ledger.Summary) gen.MeetSummary {
-	return gen.MeetSummary{Id: id, Name: s.Name, Place: wire.Opt(s.Place), Date: s.Date, Seq: s.Seq}
+	return gen.MeetSummary{Id: id, Name: s.Name, Place: wire.Opt(s.Place), Date: s.Date, Seq: s.Seq, PutAway: wire.Opt(s.PutAway)}
 }
 
 // Division is a division with how far it is.

@@ -34,7 +34,7 @@ func (v MeetView) SeedOrder(d day.Division, ratings map[day.EntrantID]club.Ratin
 }
 
 // SeedPreview is the first round that a seed order would give.
-func (v MeetView) SeedPreview(p programme.SeedPreview) gen.SeedPreview {
+func SeedPreview(v MeetView, p programme.SeedPreview) gen.SeedPreview {
 	out := gen.SeedPreview{Stage: p.Stage, Heats: []gen.SeedPreviewHeat{}, Byes: previewSlots(v, p.Byes)}
 	for _, h := range p.Heats {
 		out.Heats = append(out.Heats, gen.SeedPreviewHeat{Group: wire.Opt(h.Group), Slots: previewSlots(v, h.Entries)})

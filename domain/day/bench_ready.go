@@ -73,6 +73,6 @@ func (s *State) ranOn(l Lane, e HeatStarted) {
 	if !there {
 		return
 	}
-	p.Runs = append(p.Runs[:len(p.Runs):len(p.Runs)], PackRun{Heat: e.Heat, Run: l.Armed, FromUS: s.TimeUS, ToUS: e.EndsUS})
+	p.Runs = append(p.Runs[:len(p.Runs):len(p.Runs)], packRun{Heat: e.Heat, Run: l.Armed, FromUS: s.TimeUS, ToUS: e.EndsUS})
 	s.setPack(p)
 }

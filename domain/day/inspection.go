@@ -1,7 +1,7 @@
 package day
 
-// Inspection is how the car of an entry stands at the inspection table.
-type Inspection struct {
+// inspection is how the car of an entry stands at the inspection table.
+type inspection struct {
 	// Tries are all visits, oldest first.
 	Tries []InspectionTry `json:"tries"`
 	// Passed says that the car may race as it is.
@@ -33,7 +33,7 @@ type ItemValue struct {
 }
 
 // Last is the last visit; false where there was none.
-func (i Inspection) Last() (InspectionTry, bool) {
+func (i inspection) Last() (InspectionTry, bool) {
 	if len(i.Tries) == 0 {
 		return InspectionTry{}, false
 	}

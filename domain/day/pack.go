@@ -14,7 +14,7 @@ type Pack struct {
 	Entry EntryID `json:"entry,omitempty"`
 	// Checks and Runs are in the order in which they came.
 	Checks []PackCheck `json:"checks,omitempty"`
-	Runs   []PackRun   `json:"runs,omitempty"`
+	Runs   []packRun   `json:"runs,omitempty"`
 	// Aside is a pack that does not race again today.
 	Aside bool `json:"aside,omitempty"`
 	// FreshFrom is the first check that counts: earlier ones were before the pack was
@@ -40,9 +40,9 @@ type PackCheck struct {
 	By      string   `json:"by"`
 }
 
-// PackRun is a race on a pack, in µs since 1970, from the start to the end of the
+// packRun is a race on a pack, in µs since 1970, from the start to the end of the
 // race.
-type PackRun struct {
+type packRun struct {
 	Heat   HeatID `json:"heat"`
 	Run    RunID  `json:"run"`
 	FromUS int64  `json:"from_us"`

@@ -40,7 +40,7 @@ type State struct {
 	// Packs are the battery packs of the day, Inspections how the cars of entries
 	// stand at the inspection table.
 	Packs       map[PackID]Pack        `json:"packs,omitempty"`
-	Inspections map[EntryID]Inspection `json:"inspections,omitempty"`
+	Inspections map[EntryID]inspection `json:"inspections,omitempty"`
 	// Wanted are the benches that wait for an official.
 	Wanted map[BenchID]Ask `json:"wanted,omitempty"`
 	// BatteriesSinceUS is since when battery checks are asked for anew: the end of
@@ -50,6 +50,9 @@ type State struct {
 	Paused        bool       `json:"paused"`
 	PausedUS      int64      `json:"paused_us,omitempty"`
 	PausedBecause ReasonCode `json:"paused_because,omitempty"`
+
+	// Away is what was put away: it is part of the log and of nothing else.
+	Away away `json:"away,omitzero"`
 
 	// Changed says when parts of the day changed last. It is no fact of its own: it
 	// follows from the events like the rest, and is not kept anywhere.
@@ -138,7 +141,7 @@ func New() *State {
 		Protests:   map[ProtestID]Protest{},
 		Rulings:    []Ruling{},
 
-		Packs: map[PackID]Pack{}, Inspections: map[EntryID]Inspection{},
+		Packs: map[PackID]Pack{}, Inspections: map[EntryID]inspection{},
 
 		Changed: newChanges(),
 	}
@@ -159,6 +162,8 @@ func (s *State) Clone() *State {
 	c.Packs = maps.Clone(s.Packs)
 	c.Inspections = maps.Clone(s.Inspections)
 	c.Wanted = maps.Clone(s.Wanted)
+	c.Away.Divisions = maps.Clone(s.Away.Divisions)
+	c.Away.Entries = maps.Clone(s.Away.Entries)
 	c.Changed = s.Changed.clone()
 	return &c
 }

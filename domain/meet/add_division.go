@@ -22,6 +22,9 @@ func (c AddDivision) decide(s *day.State, _ Meta) ([]day.Event, error) {
 	if err := programme.CheckDivision(c.Division); err != nil {
 		return nil, err
 	}
+	if _, away := s.Away.Divisions[c.Division.ID]; away {
+		return nil, refusal.New("division-away", "division", c.Division.ID)
+	}
 	old, there := s.Divisions[c.Division.ID]
 	if there && old.Edition() != c.Division.Edition() {
 		if err := day.CheckEdition(c.Edition, old.Edition()); err != nil {

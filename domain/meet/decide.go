@@ -3,6 +3,7 @@ package meet
 import (
 	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
+	"benchmeet/domain/refusal"
 )
 
 // Command is an order to the meet. Every command has a file of its own.
@@ -14,8 +15,16 @@ type Command interface {
 
 // Decide answers a command with the events that follow from it, in order, or
 // with a *refusal.Refusal. A command whose effect is there already (the same run
-// recorded again) gives no events and no error. It never changes s.
+// recorded again) gives no events and no error. A meet that is put away takes no orders
+// until it is brought back. It never changes s.
 func Decide(s *day.State, c Command, m Meta) ([]day.Event, error) {
+	if s.Away.Meet {
+		switch c.(type) {
+		case PutAway, BringBack, RecordRun: // what a bench measured is turned away nowhere
+		default:
+			return nil, refusal.New("meet-away")
+		}
+	}
 	return c.decide(s, m)
 }
 

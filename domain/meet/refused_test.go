@@ -46,6 +46,7 @@ func TestRefusals(t *testing.T) {
 		day.StatusRuled{Heat: "junior-1.1.1", Entry: "e1", Status: day.StatusDidNotStart, Stands: day.StatusDidNotStart}, posted,
 	)
 	alone := given(t, knockoutDivision(), day.EntryWithdrawn{Entry: "e2"}, day.EntryWithdrawn{Entry: "e3"}, closed)
+	published := given(t, raced(day.ResultsPublished{Division: "junior", Number: 1})...)
 	noBench := given(t, closed, day.BenchServiceChanged{Bench: "b1", Out: true})
 
 	tests := []struct {
@@ -54,6 +55,7 @@ func TestRefusals(t *testing.T) {
 		when  meet.Command
 		code  refusal.Code
 	}{
+		{"a meet whose results are published stays", published, meet.PutAway{}, "away-published"},
 		{"a name for the meet", none, plan(func(p *day.Plan, _ *day.Rules) { p.Name = "" }), "plan-name"},
 		{"a date of the calendar", none, plan(func(p *day.Plan, _ *day.Rules) { p.Date = "2027-02-29" }), "plan-date"},
 		{"an age date of the calendar", none, plan(func(p *day.Plan, _ *day.Rules) { p.AgeDate = "soon" }), "plan-date"},

@@ -33,16 +33,14 @@ func (c TakeEntry) decide(s *day.State, _ Meta) ([]day.Event, error) {
 			return nil, err
 		}
 	}
-	if _, there := s.Entries[c.ID]; there {
+	if _, there := s.Entries[c.ID]; there || s.Away.Has(c.ID) {
 		return nil, refusal.New("entry-there", "entry", c.ID)
 	}
 	if err := freeNumber(s, c.StartNumber, c.ID); err != nil {
 		return nil, err
 	}
-	for _, other := range s.SortedEntries(programme.Host(s, c.Division)) {
-		if other.Entrant == c.Entrant && other.Racing() {
-			return nil, refusal.New("entrant-there", "number", other.StartNumber, "division", c.Division)
-		}
+	if err := newHere(s, c.Entrant, c.Division); err != nil {
+		return nil, err
 	}
 	if err := programme.CheckTeam(c.Team); err != nil {
 		return nil, err
@@ -68,7 +66,7 @@ func freeNumber(s *day.State, number int, for_ day.EntryID) error {
 		return refusal.New("start-number", "number", number, "most", day.MaxStartNumber)
 	}
 	if other, taken := s.Numbers[number]; taken && other != for_ {
-		return refusal.New("start-number-taken", "number", number, "entry", other)
+		return refusal.New("start-number-taken", "number", number, "division", s.Entries[other].Division)
 	}
 	return nil
 }

@@ -84,7 +84,7 @@ var english = map[Code]string{
 	"entry-team":         "Give the club in at most {most} characters, as it is to be shown, without blanks around it; leave it out for none. Never put a person's name there.",
 	"start-number":       "{number} is no start number: give one from 1 to {most}.",
 	"saved-since":        "This was saved from elsewhere since you opened it, and nothing of yours is saved: compare both, and keep yours or take theirs.",
-	"start-number-taken": "Start number {number} is taken by entry “{entry}”: give another.",
+	"start-number-taken": "Start number {number} is taken in division “{division}”: give another.",
 	"entries-closed":     "Entries of division “{division}” are closed: open them again before the draw.",
 	"entries-open":       "Entries of division “{division}” are still open: close them before the draw, so that nobody knows the lots when entering.",
 	"entry-late":         "Division “{division}” is drawn and its rules take nobody in after that.",
@@ -93,6 +93,17 @@ var english = map[Code]string{
 	"entry-out":          "Start number {number} takes no further part: it was withdrawn or disqualified.",
 	"no-entries":         "Nobody is checked in for division “{division}”: check entries in first.",
 	"entries-many":       "An order takes 1 to {most} entries at a time: take a longer list in parts.",
+
+	// Put away.
+	"meet-away":        "This meet is put away: bring it back first.",
+	"division-away":    "Division “{division}” is put away: bring it back first.",
+	"away-one":         "Name an entry or a division, or neither for the whole meet.",
+	"away-racing":      "The cars of heat {heat} are at their benches: call the heat off or end it, then put the meet away.",
+	"away-published":   "The results of division “{division}” are published: families were told them and ratings count them, so this meet stays.",
+	"away-drawn":       "Division “{division}” is drawn: it stays, or the whole meet is put away.",
+	"away-entry-drawn": "Division “{division}” is drawn: withdraw start number {number} instead.",
+	"away-marked":      "The inspector's table or a ruling names start number {number}: withdraw the entry instead, so that what was written there stays of somebody.",
+	"away-late":        "Division “{division}” was drawn while start number {number} was away: enter it anew, if the rules still take somebody in.",
 
 	// Entries from a table.
 	"table-empty":          "Nothing stands here: copy the list together with its line of heads, or choose another file.",

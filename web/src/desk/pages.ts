@@ -13,6 +13,7 @@ export const clubPages = {
 
 /** The pages of a meet, by the part of the address behind it. */
 export const meetPages = {
+  away: page(() => import('./plan/AwayPage.svelte'), 'plan'),
   batteries: page(() => import('./batteries/BatteriesPage.svelte'), 'inspection', 'rule-codes', 'plot'),
   benches: page(() => import('./compared/ComparedPage.svelte'), 'compared'),
   entries: page(() => import('./entries/EntriesPage.svelte'), 'entries'),

@@ -20,6 +20,8 @@ export class MeetWatch {
   );
   /** The posted heats when official ones were last read; undefined while they have to be read. */
   #postedIDs: string | undefined;
+  /** The break of the feed for which it was asked whether the meet is still there. */
+  #asked: Date | undefined;
 
   constructor(
     readonly id: string,
@@ -48,6 +50,11 @@ export class MeetWatch {
   /** follow takes up topics that the meet turned out to have, and heats that became official. */
   follow(): void {
     if (this.meet) this.feed.listen(this.topics(this.meet));
+    const cut = this.feed.cutOffSince;
+    if (cut !== undefined && cut !== this.#asked) {
+      this.#asked = cut;
+      void this.#read().catch(() => {}); // the server is away: the feed comes back with it
+    }
     const ids = this.board?.posted.map((h) => h.id).join() ?? '';
     if (this.board && ids !== this.#postedIDs) {
       this.#postedIDs = ids;

@@ -24,6 +24,10 @@ export function ordersOf(meet: string) {
       ask(api.POST('/api/v1/meets/{meet}/pause', { params: ofMeet(key), body: { reason } })),
     resume: (key: string, body: Schema['ResumeBody']) =>
       ask(api.POST('/api/v1/meets/{meet}/resume', { params: ofMeet(key), body })),
+    putAway: (key: string, body: Schema['PutAwayBody']) =>
+      ask(api.POST('/api/v1/meets/{meet}/put-away', { params: ofMeet(key), body })),
+    bringBack: (key: string, body: Schema['PutAwayBody']) =>
+      ask(api.POST('/api/v1/meets/{meet}/bring-back', { params: ofMeet(key), body })),
     plan: (key: string, body: Schema['Plan'], edition?: string) =>
       ask(api.PUT('/api/v1/meets/{meet}/plan', { params: { ...ofMeet(key), ...on(edition) }, body })),
     rules: (key: string, body: Schema['Rules'], edition?: string) =>

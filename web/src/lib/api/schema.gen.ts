@@ -409,6 +409,45 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/meets/{meet}/put-away": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        /** What was put away of a meet */
+        get: operations["listPutAway"];
+        put?: never;
+        /** Put away what was made for a trial or by mistake; nobody but an organiser sees it then */
+        post: operations["putAway"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/meets/{meet}/bring-back": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Bring back what was put away */
+        post: operations["bringBack"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/meets/{meet}/board": {
         parameters: {
             query?: never;
@@ -2457,6 +2496,8 @@ export interface components {
             rules_edition?: string;
             paused: boolean;
             paused_because?: string;
+            /** @description it is put away, and shown to organisers alone */
+            put_away?: boolean;
             /** @description the reason codes to choose from */
             reasons: string[];
         };
@@ -2467,6 +2508,28 @@ export interface components {
             date: string;
             /** Format: int64 */
             seq: number;
+            /** @description it is put away, and listed for organisers alone */
+            put_away?: boolean;
+        };
+        /** @description an entry, a division with its entries, or neither for the whole meet */
+        PutAwayBody: {
+            division?: components["schemas"]["ID"];
+            entry?: components["schemas"]["ID"];
+        };
+        PutAway: {
+            /** Format: int64 */
+            seq: number;
+            /** @description the meet itself is put away */
+            meet: boolean;
+            divisions: components["schemas"]["DivisionAway"][];
+            /** @description those that were put away by themselves */
+            entries: components["schemas"]["Entry"][];
+        };
+        DivisionAway: {
+            id: string;
+            name: string;
+            /** @description how many were put away with it */
+            entries: number;
         };
         MeetList: {
             meets: components["schemas"]["MeetSummary"][];
@@ -4460,6 +4523,76 @@ export interface operations {
         requestBody?: {
             content: {
                 "application/json": components["schemas"]["ResumeBody"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    listPutAway: {
+        parameters: {
+            query?: {
+                /** @description Wait until the log has at least this position, as an order's answer gave it. */
+                at_least?: components["parameters"]["AtLeast"];
+            };
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description What was put away */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PutAway"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    putAway: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PutAwayBody"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    bringBack: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PutAwayBody"];
             };
         };
         responses: {

@@ -116,4 +116,15 @@ export const entries = {
   photo: 'Photographs',
 
   table: entryTable,
+
+  away: {
+    title: 'Put away',
+    says: 'Entries that were taken by mistake. They are shown nowhere but here.',
+    text: 'Put this entry away',
+    confirm: 'Put it away',
+    asks: (who: string) =>
+      `${who} is gone from all lists, pages and screens, and the start number is free. Do this where an entry was taken by mistake; a child that goes home is withdrawn. The log keeps it, and one press on this page brings it back.`,
+    back: 'Bring it back',
+    backLabel: (who: string) => `Bring it back: ${who}`,
+  },
 };

@@ -236,4 +236,22 @@ export const plan = {
   inMeet: 'in the meet',
   notInMeet: 'not in the meet',
   circumference: 'Roller circumference',
+
+  away: {
+    title: 'Put away',
+    says: 'Shown nowhere but here. It comes back as it was.',
+    meet: 'Put this meet away',
+    meetSays:
+      'It is gone from all lists, pages and screens, as if it had never been planned, and takes no orders. Nothing is lost: it stands on this desk under Meets, and one press brings it back.',
+    division: 'Put away',
+    divisionLabel: (name: string) => `Put away: ${name}`,
+    divisionSays: (name: string) =>
+      `${name} and all its entries are gone from all lists, pages and screens, and their start numbers are free. The log keeps them, and one press on this page brings them back.`,
+    confirm: 'Put it away',
+    withEntries: (n: number) => f.plural(n, { one: 'with # entry', other: 'with # entries' }),
+    back: 'Bring it back',
+    backLabel: (name: string) => `Bring it back: ${name}`,
+    isAway: 'This meet is put away',
+    isAwaySays: 'Nobody but organisers can see that it is there.',
+  },
 };
