@@ -92,14 +92,14 @@ export default defineConfig({
             {
               name: 'core',
               priority: 2,
-              test: /node_modules\/(svelte|esm-env|clsx)\/|src\/lib\/(SignInOffer|ui\/(Button|CutOff|Dialog|Field|Notice|Numeral|Plate|Racer|SkipLink|bench)|api|live|page|start|session|route|NotLoaded|again|base|reading)|src\/lib\/i18n\/(index|codes|section)\.ts|vite\/(preload|modulepreload)|rolldown\/runtime/,
+              test: /node_modules\/(svelte|esm-env|clsx)\/|src\/lib\/(SignInOffer|ui\/(Button|CutOff|Field|Notice|Numeral|Plate|Racer|SkipLink|bench|mistakes)|look|in-heat|api|live|page|start|session|route|NotLoaded|again|base|reading)|src\/lib\/i18n\/(index|codes|section)\.ts|vite\/(preload|modulepreload)|rolldown\/runtime/,
               includeDependenciesRecursively: false,
             },
-            // Desk and screens name heats; the bench page does not.
+            // What desk and screens share and the first page of a bench does without.
             {
               name: 'names',
               priority: 2,
-              test: /src\/lib\/names\.ts|i18n\/heats\.ts/,
+              test: /src\/lib\/(names\.ts|standing\/parts\.ts|ui\/LookKey)|i18n\/(en\/)?(heats|figures|day-codes)\.ts/,
               includeDependenciesRecursively: false,
             },
             {
