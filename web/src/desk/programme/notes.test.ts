@@ -34,7 +34,7 @@ describe('notes of a draw as sentences', () => {
 
 describe('reasons of a pairing as sentences', () => {
   test.each([
-    [['same-score', 'sides-wished'], 'Why: both have the same points; the benches change sides for both.', ''],
+    [['same-score', 'sides-wished'], 'Why: both have the same points; both change to the other bench.', ''],
     [
       ['floats-down', 'relaxed-rematch'],
       'Why: one has more points and found no partner among equals.',

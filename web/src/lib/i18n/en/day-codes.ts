@@ -29,6 +29,7 @@ export const dayCodes = {
   /** How a draw was made, in words; the log has the name and version of the method. */
   drawMethod: {
     'timed-rounds-lot': 'who races together is the lot’s choice',
+    'timed-rounds-rest': 'who had not raced yet was dealt again by lot, for the benches that were left',
     'double-elimination-nested': 'the seeds lie as far apart as can be, the rest by lot',
     'groups-berger': 'dealt to the groups, then each meets each in turn',
     'knockout-nested': 'the seeds lie as far apart as can be, the rest by lot',
