@@ -3,21 +3,32 @@ package club
 import (
 	"encoding/json"
 	"fmt"
+	"maps"
+	"slices"
 
 	"benchmeet/domain/compact"
+	"benchmeet/domain/day"
 )
 
 // FoldVersion counts the ways in which a log was folded and a state packed: a state
 // that was packed under another one is not to be believed. Raise it with every
 // change to what Evolve makes of an event, to State or Practice, or to Pack; a test
 // holds this.
-const FoldVersion = 2
+const FoldVersion = 3
 
 // packed is all of a state but its full parts.
 type packed struct {
 	Parts int
 	State string     // without runs, as JSON
 	Tail  []Practice // the runs behind the full parts
+	// Changed is when the benches were given their settings, which the JSON leaves out,
+	// by id.
+	Changed []benchChanged
+}
+
+type benchChanged struct {
+	Bench day.BenchID
+	AtUS  int64
 }
 
 // Pack writes the state so that Unpack makes it again without the log. Its runs,
@@ -37,7 +48,11 @@ func (s *State) Pack(from, size int) (head []byte, parts [][]byte) {
 	if err != nil {
 		panic(err) // every field is a plain one
 	}
-	return compact.Append(nil, &packed{Parts: full, State: string(text), Tail: runs[full*size:]}), parts
+	var changed []benchChanged
+	for _, id := range slices.Sorted(maps.Keys(s.Benches)) {
+		changed = append(changed, benchChanged{id, s.Benches[id].ChangedUS})
+	}
+	return compact.Append(nil, &packed{Parts: full, State: string(text), Tail: runs[full*size:], Changed: changed}), parts
 }
 
 func (s *State) oldestFirst() []Practice {
@@ -62,6 +77,14 @@ func Unpack(head []byte, part func(n int) ([]byte, error)) (*State, error) {
 	s := New()
 	if err := json.Unmarshal([]byte(p.State), s); err != nil {
 		return nil, fmt.Errorf("the head of a packed club: %w", err)
+	}
+	for _, c := range p.Changed {
+		b, there := s.Benches[c.Bench]
+		if !there {
+			return nil, fmt.Errorf("the head of a packed club has no bench %s", c.Bench)
+		}
+		b.ChangedUS = c.AtUS
+		s.Benches[c.Bench] = b
 	}
 	for n := range p.Parts {
 		text, err := part(n)

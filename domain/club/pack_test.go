@@ -73,7 +73,7 @@ func alike(t *rapid.T, tb testing.TB, want, got *club.State) {
 		for n := range 6 {
 			out = append(out, s.History(day.CarID(fmt.Sprintf("car-%d", n)), 100))
 		}
-		return append(out, s.Newest(1000), s.ReferenceRuns("spring"), slices.Collect(s.Practised()))
+		return append(out, s.Newest(1000), s.ReferenceRuns("spring"), slices.Collect(s.Practised()), s.SortedBenches())
 	}
 	if diff := cmp.Diff(lists(want), lists(got), cmpopts.IgnoreUnexported(club.Practice{})); diff != "" {
 		t.Fatalf("lists (-want +got)\n%s", diff)
