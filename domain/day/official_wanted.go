@@ -16,8 +16,5 @@ func (e OfficialWanted) apply(s *State) {
 		delete(s.Wanted, e.Bench)
 		return
 	}
-	if s.Wanted == nil {
-		s.Wanted = map[BenchID]Ask{}
-	}
-	s.Wanted[e.Bench] = Ask{By: e.By, AtUS: s.TimeUS}
+	put(&s.Wanted, e.Bench, Ask{By: e.By, AtUS: s.TimeUS})
 }
