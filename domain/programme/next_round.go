@@ -51,13 +51,13 @@ func underWay(s *day.State, r day.RoundState) bool {
 
 // OpenHeat finds a heat of a division whose result is not posted, those of
 // earlier rounds first.
-func OpenHeat(s *day.State, d day.DivisionID) (day.Heat, bool) {
-	for _, h := range s.SortedHeats() {
-		if h.Division == d && !h.Posted() {
-			return h, true
+func OpenHeat(s *day.State, d day.DivisionID) (first day.Heat, open bool) {
+	for _, h := range s.Heats {
+		if h.Division == d && !h.Posted() && (!open || h.Before(first)) {
+			first, open = h, true
 		}
 	}
-	return day.Heat{}, false
+	return first, open
 }
 
 // NextRound says which stage and round of a division is to be drawn now, both from 1.
