@@ -28,13 +28,11 @@ test('after each Ready the keyboard is at the next one and then at Start, and wh
   const ready = (n: number) => page.getByRole('button', { name: `Ready: bench ${n}` });
   const dialog = page.getByRole('dialog');
   const number = dialog.getByLabel('Number on the car');
-  const order = (
-    await ready(1)
+  await expect(
+    ready(1)
       .locator('xpath=ancestor::table')
-      .getByRole('button', { name: /^Ready: bench/ })
-      .all()
-  ).length;
-  expect(order).toBe(3);
+      .getByRole('button', { name: /^Ready: bench/ }),
+  ).toHaveCount(3);
 
   // The first bench in the list, by keyboard alone from here on.
   const first = page.getByRole('button', { name: /^Ready: bench/ }).first();
