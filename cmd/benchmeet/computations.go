@@ -84,3 +84,8 @@ func newTimetableCommand() *cobra.Command {
 	}
 	return cmd
 }
+
+// newForecastCommand makes the subcommand that says when a day will likely end.
+func newForecastCommand() *cobra.Command {
+	return newComputation("forecast", "Say when a planned day will likely end, and compare forms of it", sheet.ForecastHelp, sheet.Forecast)
+}

@@ -14,6 +14,7 @@ func subcommands() []*cobra.Command {
 		newRankCommand(),
 		newBenchesCommand(),
 		newTimetableCommand(),
+		newForecastCommand(),
 		newVerifyCommand(),
 		newExportCommand(),
 		newImportCommand(),
