@@ -8,6 +8,7 @@ import (
 	"benchmeet/api/view"
 	"benchmeet/api/wire"
 	"benchmeet/domain/day"
+	"benchmeet/domain/naming"
 	"benchmeet/domain/refusal"
 )
 
@@ -28,7 +29,7 @@ func (s practice) ArmPractice(ctx context.Context, r gen.ArmPracticeRequestObjec
 	}
 	o := order{key: r.Params.IdempotencyKey}
 	if found.Meet != "" {
-		o.refuse = refusal.New("bench-busy", "bench", r.Bench, "heat", found.Order.Heat)
+		o.refuse = naming.Refusal(found.State, refusal.New("bench-busy", "bench", found.Order.Bench, "heat", found.Order.Heat))
 	}
 	receipt, err := s.clubOrder(ctx, o, wire.ReadArming(r.Bench, *r.Body))
 	return gen.ArmPractice200JSONResponse{ReceiptJSONResponse: receipt}, err

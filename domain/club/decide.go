@@ -4,9 +4,12 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strconv"
 
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/refusal"
 )
 
 // Command is an order to the club.
@@ -24,8 +27,18 @@ type Event interface {
 }
 
 // Decide answers a command with the events that follow from it, or with a
-// *refusal.Refusal. It never changes s.
-func Decide(s *State, c Command, m meet.Meta) ([]Event, error) { return c.decide(s, m) }
+// *refusal.Refusal whose sentence names benches by their numbers. It never changes s.
+func Decide(s *State, c Command, m meet.Meta) ([]Event, error) {
+	events, err := c.decide(s, m)
+	if no, is := refusal.As(err); is {
+		no.Name(func(id any) (string, bool) {
+			bench, is := id.(day.BenchID)
+			b, there := s.Benches[bench]
+			return strconv.Itoa(b.Number), is && there
+		})
+	}
+	return events, err
+}
 
 // Evolve puts one event into s, in place.
 func Evolve(s *State, e Event, atUS int64) {

@@ -1,6 +1,11 @@
 package day
 
-import "benchmeet/domain/refusal"
+import (
+	"cmp"
+	"strconv"
+
+	"benchmeet/domain/refusal"
+)
 
 // ItemUnit is what a measured item of a checklist is counted in.
 type ItemUnit string
@@ -62,7 +67,7 @@ func checkItems(division DivisionID, items []CheckItem) error {
 		if twice || item.Name == "" || len(item.Name) > mostItemName || len(item.Instrument) > MostInstrument ||
 			!OneOf(item.Unit, UnitNone, UnitMG, UnitUM) || item.Min < 0 || item.Max < 0 || item.Max > MostItemValue ||
 			!measured && (item.Min != 0 || item.Max != 0) || item.Max != 0 && item.Min > item.Max {
-			return refusal.New("item-order", "division", division, "item", item.ID)
+			return refusal.New("item-order", "division", division, "item", cmp.Or(item.Name, strconv.Itoa(i+1)))
 		}
 	}
 	return nil

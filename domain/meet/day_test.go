@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"regexp"
 	"strconv"
 	"strings"
 	"testing"
@@ -80,6 +81,9 @@ func (d *toldDay) do(c meet.Command) bool {
 		if !is {
 			d.t.Fatalf("%s: %T is refused with an error without a code: %v", d.td.Pos, c, err)
 		}
+		if id := idIn(d.s, no.Error()); id != "" {
+			d.t.Errorf("%s: the sentence says the id %q: %s", d.td.Pos, id, no)
+		}
 		d.say("refused %s: %s", no.Code, no)
 		return false
 	}
@@ -90,6 +94,24 @@ func (d *toldDay) do(c meet.Command) bool {
 		d.say("%s", d.tell(e))
 	}
 	return true
+}
+
+var words = regexp.MustCompile(`[a-zA-Z0-9][a-zA-Z0-9._-]*[a-zA-Z0-9]`)
+
+// idIn finds an id of the day's things in a sentence; empty for none.
+func idIn(s *day.State, sentence string) string {
+	for _, word := range words.FindAllString(sentence, -1) {
+		_, heat := s.Heats[day.HeatID(word)]
+		_, bench := s.Benches[day.BenchID(word)]
+		_, entry := s.Entries[day.EntryID(word)]
+		_, run := s.Runs[day.RunID(word)]
+		_, protest := s.Protests[day.ProtestID(word)]
+		d, division := s.Divisions[day.DivisionID(word)]
+		if heat || bench || entry || run || protest || division && d.Name != word {
+			return word
+		}
+	}
+	return ""
 }
 
 // quietly carries a command out, seals its events into the log and folds them.

@@ -3,6 +3,7 @@ package meet
 import (
 	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
+	"benchmeet/domain/naming"
 	"benchmeet/domain/refusal"
 )
 
@@ -16,7 +17,8 @@ type Command interface {
 // Decide answers a command with the events that follow from it, in order, or
 // with a *refusal.Refusal. A command whose effect is there already (the same run
 // recorded again) gives no events and no error. A meet that is put away takes no orders
-// until it is brought back. It never changes s.
+// until it is brought back. It never changes s. The refusal's sentence names heats, benches
+// and entries as people know them; its arguments keep the ids.
 func Decide(s *day.State, c Command, m Meta) ([]day.Event, error) {
 	if s.Away.Meet {
 		switch c.(type) {
@@ -25,7 +27,22 @@ func Decide(s *day.State, c Command, m Meta) ([]day.Event, error) {
 			return nil, refusal.New("meet-away")
 		}
 	}
-	return c.decide(s, m)
+	events, err := c.decide(s, m)
+	if err == nil {
+		return events, nil
+	}
+	if of, is := c.(AddDivision); is && of.Division.Name != "" {
+		err = named(err, of.Division)
+	}
+	return events, naming.Refusal(s, err)
+}
+
+// named lets a refusal say the name that a division is to have: it may be in no state yet.
+func named(err error, d day.Division) error {
+	if no, is := refusal.As(err); is {
+		no.Name(func(id any) (string, bool) { return d.Name, id == d.ID })
+	}
+	return err
 }
 
 // claimed is an instant by a client's clock as an event may hold it; what no

@@ -42,7 +42,7 @@ func Example() {
 	give(meet.CloseEntries{Division: "junior"})
 	// Output:
 	// MeetPlanned
-	// refused: There is no division “junior” in this meet.
+	// refused: There is no such division in this meet: look at the plan.
 	// DivisionAdded
 	// EntriesClosed
 }

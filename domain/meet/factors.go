@@ -52,7 +52,7 @@ func (c AdoptFactors) decide(s *day.State, m Meta) ([]day.Event, error) {
 		case f.FactorPPM < leastFactorPPM || f.FactorPPM > mostFactorPPM || f.UPPM < 0 || f.UPPM > mostFactorPPM:
 			return nil, refusal.New("factor-range", "bench", b.Number)
 		case slices.ContainsFunc(c.Factors[:i], func(o fairness.Adopted) bool { return o.Bench == f.Bench }):
-			return nil, refusal.New("bench-twice", "bench", f.Bench)
+			return nil, refusal.New("bench-twice", "bench", b.ID)
 		}
 	}
 	if now, there := s.FactorsInForce(); there && slices.Equal(now.Factors, c.Factors) {

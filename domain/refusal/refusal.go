@@ -7,6 +7,7 @@
 package refusal
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -21,10 +22,12 @@ type Refusal struct {
 	Args []Arg
 }
 
-// Arg is one named value of a refusal's sentence.
+// Arg is one named value of a refusal.
 type Arg struct {
 	Name  string
-	Value string
+	Value string // for machines: an id stays one
+	of    any    // the value as it was given, with its type
+	says  string // what stands for Value in the sentence; empty where nobody named it
 }
 
 // New makes a refusal from a code and pairs of argument name and value. A
@@ -32,13 +35,24 @@ type Arg struct {
 func New(code Code, pairs ...any) *Refusal {
 	r := &Refusal{Code: code}
 	for i := 0; i < len(pairs); i += 2 {
-		value := "?"
+		arg := Arg{Name: fmt.Sprint(pairs[i]), Value: "?"}
 		if i+1 < len(pairs) {
-			value = fmt.Sprint(pairs[i+1])
+			arg.of, arg.Value = pairs[i+1], fmt.Sprint(pairs[i+1])
 		}
-		r.Args = append(r.Args, Arg{Name: fmt.Sprint(pairs[i]), Value: value})
+		r.Args = append(r.Args, arg)
 	}
 	return r
+}
+
+// Name lets the sentence say names where arguments are ids. It asks names for each value
+// as it was given to New, with its type; a value that names does not know stays,
+// and so does what was named before.
+func (r *Refusal) Name(names func(value any) (says string, known bool)) {
+	for i, a := range r.Args {
+		if says, known := names(a.of); known && a.says == "" {
+			r.Args[i].says = says
+		}
+	}
 }
 
 // Error is the English sentence.
@@ -49,7 +63,7 @@ func (r *Refusal) Error() string {
 	}
 	pairs := make([]string, 0, 2*len(r.Args))
 	for _, a := range r.Args {
-		pairs = append(pairs, "{"+a.Name+"}", a.Value)
+		pairs = append(pairs, "{"+a.Name+"}", cmp.Or(a.says, a.Value))
 	}
 	return strings.NewReplacer(pairs...).Replace(sentence)
 }

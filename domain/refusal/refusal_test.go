@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 
 	"benchmeet/domain/refusal"
 )
@@ -20,10 +21,10 @@ func TestSentence(t *testing.T) {
 		want string
 	}{
 		{"without arguments", refusal.New("paused"), "The meet is paused: resume it first."},
-		{"filled", refusal.New("no-heat", "heat", "a-1.1.1"), "There is no heat “a-1.1.1” in this meet."},
-		{"an argument that looks like a place stays", refusal.New("no-heat", "heat", "{heat}"), "There is no heat “{heat}” in this meet."},
+		{"filled", refusal.New("plan-date", "date", "soon"), "“soon” is not a date: write it as YYYY-MM-DD."},
+		{"an argument that looks like a place stays", refusal.New("plan-date", "date", "{date}"), "“{date}” is not a date: write it as YYYY-MM-DD."},
 		{"a number", refusal.New("start-number", "number", 0, "most", 9999), "0 is no start number: give one from 1 to 9999."},
-		{"a value that was forgotten", refusal.New("no-heat", "heat"), "There is no heat “?” in this meet."},
+		{"a value that was forgotten", refusal.New("plan-date", "date"), "“?” is not a date: write it as YYYY-MM-DD."},
 		{"a code without a sentence", refusal.New("never-heard-of"), "never-heard-of"},
 	}
 	for _, test := range tests {
@@ -38,8 +39,26 @@ func TestSentence(t *testing.T) {
 func TestArguments(t *testing.T) {
 	got := refusal.New("wrong-car", "bench", "b1", "expected", 7).Args
 	want := []refusal.Arg{{Name: "bench", Value: "b1"}, {Name: "expected", Value: "7"}}
-	if diff := cmp.Diff(want, got); diff != "" {
+	if diff := cmp.Diff(want, got, cmpopts.IgnoreUnexported(refusal.Arg{})); diff != "" {
 		t.Errorf("(-want +got)\n%s", diff)
+	}
+}
+
+// TestNamedArguments gives names to ids: the sentence says them, the arguments keep the ids.
+func TestNamedArguments(t *testing.T) {
+	type id string
+	names := func(says string) func(any) (string, bool) {
+		return func(value any) (string, bool) { return says, value == id("a-1.1.1") }
+	}
+	r := refusal.New("ask-early", "number", "a-1.1.1", "heat", id("a-1.1.1"))
+	r.Name(names("Juniors, round 1, heat 1"))
+	r.Name(names("another name"))
+	want := "Start number a-1.1.1 has not raced in Juniors, round 1, heat 1: there is nothing to ask for."
+	if got := r.Error(); got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+	if got := r.Args[1].Value; got != "a-1.1.1" {
+		t.Errorf("the argument became %q", got)
 	}
 }
 

@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { freeId, heatTitle, slug } from './names';
 
@@ -26,6 +28,19 @@ describe('heatTitle', () => {
     [{ division: 'unknown', round: 1, number: 1 }, 'unknown: Round 1, heat 1'],
   ];
   test.each(cases)('%j', (heat, want) => expect(heatTitle(meet, { stage: 1, ...heat })).toBe(want));
+});
+
+// Heats of every kind there is, as the server shows them, and what its sentences call them.
+const called = JSON.parse(
+  readFileSync(join(import.meta.dirname, '../../../../api/view/testdata/heat_names.json'), 'utf8'),
+) as { division: { id: string }; heat: Parameters<typeof heatTitle>[1]; says: string }[];
+
+test('sentences of the server call a heat as pages do', () => {
+  expect(called.length).toBeGreaterThan(50);
+  for (const { division, heat, says } of called) {
+    const title = heatTitle({ benches: [], divisions: [division] } as never, heat);
+    expect(title.replaceAll(': ', ', ').toLowerCase()).toBe(says.toLowerCase());
+  }
 });
 
 describe('ids', () => {
