@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"crypto/sha256"
+	"crypto/tls"
 	"encoding/hex"
 	"encoding/json"
 	"errors"
@@ -131,7 +132,11 @@ func (s Server) send(ctx context.Context, method, path string, body []byte) (ans
 		r.Header.Set("Content-Type", "application/json")
 	}
 	got, err := s.HTTP.Do(r)
-	if err != nil {
+	var untrusted *tls.CertificateVerificationError
+	switch {
+	case errors.As(err, &untrusted):
+		return answer{}, fmt.Errorf("who answers has not shown that it is the server that this node trusts, so nothing was sent: %w", err)
+	case err != nil:
 		return answer{}, err
 	}
 	defer got.Body.Close()

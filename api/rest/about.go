@@ -14,11 +14,12 @@ type about struct {
 	now       func() time.Time
 	scale     float64
 	addresses func() []string
+	secure    func() *gen.Secure
 }
 
 // GetAbout says what this server is.
 func (s about) GetAbout(context.Context, gen.GetAboutRequestObject) (gen.GetAboutResponseObject, error) {
 	return gen.GetAbout200JSONResponse{
-		Version: s.version, Now: s.now().UTC(), ClockScale: s.scale, Club: s.public, Addresses: s.addresses(),
+		Version: s.version, Now: s.now().UTC(), ClockScale: s.scale, Club: s.public, Addresses: s.addresses(), Secure: s.secure(),
 	}, nil
 }

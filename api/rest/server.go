@@ -53,7 +53,7 @@ func newServer(o Options) Server {
 	compare := comparing{on, &comparisons{}}
 	reasons := texts{on, o.Store}
 	return Server{
-		about:           about{o.Version, o.Club, o.Now, o.Scale, o.Addresses},
+		about:           about{o.Version, o.Club, o.Now, o.Scale, o.Addresses, secureOf(o)},
 		benches:         benches{give, o.Intake},
 		cars:            cars{give},
 		chunks:          chunks{on, o.Intake},
@@ -113,7 +113,16 @@ type Options struct {
 	Version string
 	// Addresses lists where browsers may open this server, the best first.
 	Addresses func() []string
-	Log       *slog.Logger
+	// Secure says at which addresses the server speaks TLS, nil where it does not.
+	Secure func() *gen.Secure
+	Log    *slog.Logger
+}
+
+func secureOf(o Options) func() *gen.Secure {
+	if o.Secure == nil {
+		return func() *gen.Secure { return nil }
+	}
+	return o.Secure
 }
 
 // Register puts the API's routes and their middleware on e. The caller is known,

@@ -4,35 +4,138 @@ import (
 	"context"
 	"fmt"
 	"runtime/debug"
+	"sync"
 	"time"
 
 	"benchmeet/api/store"
 )
 
-// background starts what runs beside the requests.
-func (s *server) background() error {
-	ctx, stop := context.WithCancel(context.Background())
-	s.stop = stop
-	for _, follow := range []func(context.Context, <-chan store.Stream, time.Duration){s.meets.Follow, s.clubs.Follow} {
-		notices, err := s.store.Changes(ctx)
-		if err != nil {
-			return err
-		}
-		s.beside.Go(func() { follow(ctx, notices, followEvery) })
-	}
-	s.beside.Go(func() { s.sweep(ctx) })
-	return nil
+// How long work beside the requests rests after a fault of the program, before it is
+// begun again: each time twice as long.
+const (
+	beginAgain  = time.Second
+	beginSeldom = time.Minute
+)
+
+// beside is what runs beside the requests: begun, watched, and waited for at the end.
+type beside struct {
+	ctx   context.Context
+	stop  context.CancelFunc
+	group sync.WaitGroup
+
+	mu     sync.Mutex
+	faults map[string]int   // met since the start, by the name of the work
+	down   map[string]error // what rests after a fault now
 }
 
-// run runs something beside the requests until the server ends.
-func (s *server) run(ctx context.Context, do func(context.Context)) {
-	ctx, stop := context.WithCancel(ctx)
-	s.beside.Go(func() {
-		defer stop()
-		do(ctx)
+func newBeside() *beside {
+	ctx, stop := context.WithCancel(context.Background())
+	return &beside{ctx: ctx, stop: stop, faults: map[string]int{}, down: map[string]error{}}
+}
+
+// task runs work that ends with the server. A fault of the program is reported, and the
+// work is begun again.
+func (s *server) task(name string, do func(context.Context)) {
+	b := s.beside
+	b.group.Go(func() {
+		for rest := beginAgain; ; rest = min(2*rest, beginSeldom) {
+			err := s.run(name, do)
+			if err == nil || b.ctx.Err() != nil {
+				return
+			}
+			b.set(name, err)
+			select {
+			case <-b.ctx.Done():
+				return
+			case <-time.After(rest):
+			}
+			b.set(name, nil)
+		}
 	})
-	before := s.stop
-	s.stop = func() { stop(); before() }
+}
+
+// once runs work that ends by itself, or with the server.
+func (s *server) once(name string, do func(context.Context)) {
+	s.beside.group.Go(func() { _ = s.run(name, do) }) // a fault is reported, and there is nobody else to tell
+}
+
+// run reports a fault of the program.
+func (s *server) run(name string, do func(context.Context)) error {
+	err := outlived(func() error { do(s.beside.ctx); return nil })
+	if err != nil {
+		s.options.Log.Error("work beside the requests met a fault of the program", "work", name, "error", err)
+	}
+	return err
+}
+
+// set notes that a piece of work rests after a fault, or goes on.
+func (b *beside) set(name string, err error) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if err == nil {
+		delete(b.down, name)
+		return
+	}
+	b.faults[name]++
+	b.down[name] = err
+}
+
+// resting are the names of the work that rests after a fault.
+func (b *beside) resting() []string {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	var out []string
+	for name := range b.down {
+		out = append(out, name)
+	}
+	return out
+}
+
+// background starts what runs beside the requests.
+func (s *server) background() {
+	for name, follow := range map[string]func(context.Context, <-chan store.Stream, time.Duration){
+		"following meets": s.meets.Follow, "following the club": s.clubs.Follow,
+	} {
+		s.task(name, func(ctx context.Context) { follow(ctx, s.changes(ctx), followEvery) })
+	}
+	s.task("sweeping", s.sweep)
+}
+
+// changes are the notices of what other servers wrote. A database that is away in just
+// this moment is asked again; meanwhile there are none, and nothing is missed, because
+// whoever follows looks by itself too.
+func (s *server) changes(ctx context.Context) <-chan store.Stream {
+	if notices, err := s.store.Changes(ctx); err == nil {
+		return notices
+	}
+	out := make(chan store.Stream)
+	go func() {
+		defer close(out)
+		for said := false; ; {
+			select {
+			case <-ctx.Done():
+				return
+			case <-time.After(followEvery):
+			}
+			notices, err := s.store.Changes(ctx)
+			if err != nil {
+				if !said && ctx.Err() == nil {
+					s.options.Log.Warn("no notices of what other servers write; asking for them again", "error", err)
+				}
+				said = true
+				continue
+			}
+			for one := range notices {
+				select {
+				case out <- one:
+				case <-ctx.Done():
+					return
+				}
+			}
+			return
+		}
+	}()
+	return out
 }
 
 func (s *server) sweep(ctx context.Context) {

@@ -30,6 +30,7 @@ func (s *server) handler(o rest.Options) (http.Handler, error) {
 		return s.hub.ServePractice(c.Response(), c.Request(), who(c.Request()), rest.ClubOf(c.Request().Context(), o))
 	}, rest.Identify(o))
 	files := echo.WrapHandler(pages.Server(web.Pages()))
+	s.secure.handOut(e)
 	page := func(c echo.Context) error {
 		if strings.HasPrefix(c.Request().URL.Path, "/api/") {
 			return refusal.New("no-page") // an address of the API, not of a face
@@ -40,5 +41,5 @@ func (s *server) handler(o rest.Options) (http.Handler, error) {
 		e.GET(path, page)
 		e.HEAD(path, page)
 	}
-	return e, nil
+	return s.options.Proxies.honest(e), nil
 }

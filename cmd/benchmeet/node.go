@@ -6,7 +6,9 @@ import (
 	"fmt"
 	"io"
 	"log/slog"
+	"net"
 	"net/http"
+	"net/url"
 	"os"
 	"path/filepath"
 	"strings"
@@ -15,6 +17,7 @@ import (
 	"github.com/spf13/cobra"
 	"go.bug.st/serial"
 
+	"benchmeet/api/certificate"
 	"benchmeet/api/gen"
 	"benchmeet/api/node"
 	"benchmeet/domain/simulate"
@@ -30,6 +33,11 @@ The token is one that the organiser made for a counter box (role node) at this
 bench; it may stand in the environment as BENCHMEET_TOKEN. With --input the node
 reads that sensor of a box with several; each bench has a node of its own.
 
+Where the server speaks https, the node sends nothing, its key least of all, before it
+knows whom it talks to: --fingerprint is what the server prints at its start, --ca the
+file of its page /trust; with neither, the authorities that this computer trusts. What
+it cannot hand in stays on disk. Over http anybody on the network can read the key.
+
 After ten minutes the node tells what the box's clock gains on this computer's, and
 warns where that is beyond the bench's clock_ppm. It corrects nothing.
 
@@ -37,6 +45,7 @@ When standard input ends, what is kept is sent and the node ends.
 
 Examples:
   benchmeet node --server http://192.0.2.7:8080 --bench b1 --serial /dev/ttyUSB0
+  benchmeet node --server https://192.0.2.7:8443 --fingerprint 5c1f... --bench b1 --serial /dev/ttyUSB0
   some-reader | benchmeet node --server http://192.0.2.7:8080 --bench b1 --input 2
   benchmeet node --server http://127.0.0.1:8080 --bench b1 --simulate 8000
 
@@ -47,6 +56,7 @@ What the box writes:
 // nodeSettings are the flags of "benchmeet node".
 type nodeSettings struct {
 	server, bench, token, spool, serial string
+	ca, fingerprint                     string
 	baud, input                         int
 	simulate                            float64
 }
@@ -64,6 +74,8 @@ func newNodeCommand() *cobra.Command {
 	f.StringVar(&o.server, "server", "", "address of the server")
 	f.StringVar(&o.bench, "bench", "", "id of the bench")
 	f.StringVar(&o.token, "token", "", "the counter box's token")
+	f.StringVar(&o.ca, "ca", "", "file of the authority that is trusted to name the server (PEM or as /trust hands it out)")
+	f.StringVar(&o.fingerprint, "fingerprint", "", "of the one key that is trusted to name the server, as it prints it at its start")
 	f.StringVar(&o.spool, "spool", "benchmeet-spool", "folder in which unsent stamps are kept")
 	f.StringVar(&o.serial, "serial", "", "serial line of the counter box; without it standard input is read")
 	f.IntVar(&o.baud, "baud", 115200, "of the serial line")
@@ -86,13 +98,18 @@ func runNode(cmd *cobra.Command, o nodeSettings) error {
 	if err != nil {
 		return err
 	}
+	log := slog.New(slog.NewTextHandler(cmd.ErrOrStderr(), nil))
+	client, err := o.client(log)
+	if err != nil {
+		return err
+	}
 	options := node.Options{
 		Server: node.Server{
 			Base: strings.TrimSuffix(o.server, "/"), Bench: o.bench, Token: o.token,
-			HTTP: &http.Client{Timeout: 10 * time.Second},
+			HTTP: client,
 		},
 		Spool: spool, Input: o.input,
-		Log: slog.New(slog.NewTextHandler(cmd.ErrOrStderr(), nil)),
+		Log: log,
 	}
 	switch {
 	case o.simulate > 0:
@@ -107,6 +124,37 @@ func runNode(cmd *cobra.Command, o nodeSettings) error {
 		options.Source = cmd.InOrStdin()
 	}
 	return node.New(options).Run(cmd.Context())
+}
+
+// client is how the node talks to its server, once it knows whom it talks to.
+func (o nodeSettings) client(log *slog.Logger) (*http.Client, error) {
+	trusted, err := certificate.Trusted(o.ca, o.fingerprint)
+	if err != nil {
+		return nil, err
+	}
+	address, err := url.Parse(o.server)
+	if err != nil || address.Host == "" || address.Scheme != "http" && address.Scheme != "https" {
+		return nil, fmt.Errorf("--server %s is no address such as http://192.0.2.7:8080", o.server)
+	}
+	if address.Scheme == "http" {
+		if o.ca != "" || o.fingerprint != "" {
+			return nil, errors.New("--ca and --fingerprint are for a server on https://; over http nobody can tell who answers")
+		}
+		if ip := net.ParseIP(address.Hostname()); ip == nil || !ip.IsLoopback() {
+			log.Warn("http is not encrypted: whoever is on the same network can read this box's key; see --fingerprint")
+		}
+	}
+	transport, is := http.DefaultTransport.(*http.Transport)
+	if !is {
+		return nil, errors.New("no way to speak HTTP")
+	}
+	transport = transport.Clone()
+	transport.TLSClientConfig = trusted
+	return &http.Client{
+		Timeout: 10 * time.Second, Transport: transport,
+		// The server never sends a node elsewhere; whoever does is somebody else, and gets no key.
+		CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse },
+	}, nil
 }
 
 // simulatedBox is a counter box without a bench.

@@ -60,3 +60,21 @@ func (p proxies) asker(r *http.Request) string {
 	}
 	return at.String()
 }
+
+// saysTLS are the headers by which a proxy says that it was asked over TLS.
+var saysTLS = []string{"X-Forwarded-Proto", "X-Forwarded-Protocol", "X-Forwarded-Ssl", "X-Url-Scheme"}
+
+// honest takes away what a request says of TLS in front of the server, unless it comes
+// from this machine or from a proxy that is believed: a cookie that is marked as one of
+// https would never come back over http.
+func (p proxies) honest(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		at, err := netip.ParseAddrPort(r.RemoteAddr)
+		if err != nil || !at.Addr().Unmap().IsLoopback() && !p.has(at.Addr().Unmap()) {
+			for _, said := range saysTLS {
+				r.Header.Del(said)
+			}
+		}
+		next.ServeHTTP(w, r)
+	})
+}

@@ -9,6 +9,7 @@ import (
 	"os"
 	"runtime/debug"
 	"strings"
+	"time"
 
 	"github.com/caarlos0/env/v11"
 	"github.com/spf13/cobra"
@@ -27,6 +28,7 @@ type serveSettings struct {
 	// Proxies in front of the server, which are believed when they say for whom
 	// they ask.
 	Proxies []string `env:"BENCHMEET_PROXIES"`
+	TLS     tlsSettings
 }
 
 const serveHelp = `
@@ -39,6 +41,14 @@ is shown only then. --new-sign-in makes another one.
 
 Behind a proxy, name it with --proxy: the places on the live feed are shared out
 by network address, and without it all phones would seem to have the proxy's.
+
+On plain http everybody on the same network can read keys and names. --tls local
+serves https beside it, with certificates of an authority of its own that this
+server makes (in the folder tls of --data, for its own names and addresses alone,
+90 days, renewed before they end); a phone trusts it once, on the page /trust, which
+says how to take that back too. --tls-cert and --tls-key take certificates of your
+own; they are read again when the files change, and on SIGHUP. http stays open: it
+is another address, and a phone that has kept orders under it still sends them.
 
 Safety: rollers spin fast and cars can be thrown. Keep hair, sleeves and
 lanyards away, wear eye protection at the benches, stop the rollers before
@@ -65,6 +75,7 @@ func newServeCommand() *cobra.Command {
 	f.StringVar(&settings.Data, "data", settings.Data, "folder of the SQLite file")
 	f.StringVar(&settings.Database, "database", settings.Database, "postgres://... instead of SQLite")
 	f.StringVar(&settings.Club, "club", settings.Club, "name of the club")
+	settings.TLS.flags(f)
 	f.StringSliceVar(&settings.Proxies, "proxy", settings.Proxies, "address or block of a proxy in front, whose X-Forwarded-For is believed")
 	f.BoolVar(&newSignIn, "new-sign-in", false, "make a new sign-in for the organiser")
 	f.BoolVar(&example, "example", false, "play an example meet on simulated benches, in real time")
@@ -81,10 +92,13 @@ func serve(cmd *cobra.Command, o serveSettings, newSignIn, example bool) error {
 	if err != nil {
 		return err
 	}
+	if err := o.TLS.check(); err != nil {
+		return err
+	}
 	spareMemory()
 	s, err := startServer(ctx, serverOptions{
 		Listen: o.Listen, Data: o.Data, Database: o.Database, Scale: 1,
-		Club: store.Club{ID: homeClub, Name: o.Club}, Proxies: proxies, Log: log,
+		Club: store.Club{ID: homeClub, Name: o.Club}, Proxies: proxies, TLS: o.TLS, Log: log,
 	})
 	if err != nil {
 		return err
@@ -101,7 +115,8 @@ func serve(cmd *cobra.Command, o serveSettings, newSignIn, example bool) error {
 	for _, a := range s.addresses() {
 		fmt.Fprintln(out, "  "+a)
 	}
-	secret, made, err := s.signIn(ctx, newSignIn)
+	s.sayHowSafe(out)
+	secret, made, err := s.signInPatiently(ctx, newSignIn)
 	if err != nil {
 		return err
 	}
@@ -113,7 +128,7 @@ func serve(cmd *cobra.Command, o serveSettings, newSignIn, example bool) error {
 	}
 	// Beside the requests and under the server's own end, so that closing stops it.
 	if example {
-		s.run(ctx, func(ctx context.Context) { s.playExample(ctx, log) })
+		s.once("the example", func(ctx context.Context) { s.playExample(ctx, log) })
 	}
 	select {
 	case <-ctx.Done():
@@ -152,6 +167,24 @@ func (s *server) signIn(ctx context.Context, another bool) (secret string, made 
 	}
 	secret, _, err = s.tokens.Make(ctx, auth.Wish{Club: s.options.Club.ID, Role: auth.Organiser, Label: "organiser's sign-in"})
 	return secret, true, err
+}
+
+// signInPatiently does as signIn, and tries again where the database is away just now:
+// the server answers already, and a hall does not lose it for the want of a line.
+func (s *server) signInPatiently(ctx context.Context, another bool) (secret string, made bool, err error) {
+	for said := false; ; said = true {
+		secret, made, err = s.signIn(ctx, another)
+		if err == nil || ctx.Err() != nil {
+			return secret, made, nil
+		}
+		if !said {
+			s.options.Log.Warn("the database does not answer; looking for the organiser's sign-in again", "error", err)
+		}
+		select {
+		case <-ctx.Done():
+		case <-time.After(time.Second):
+		}
+	}
 }
 
 // version is what the build says of itself.

@@ -31,6 +31,8 @@ type serverOptions struct {
 	Scale    float64 // of the clock; 1 is real time
 	// Proxies are believed when they say for whom they ask.
 	Proxies proxies
+	// TLS says whether and how https is served beside http.
+	TLS tlsSettings
 	// Seed draws the lots of a rehearsal; nil is the system's random source.
 	Seed func(order string) uint64
 	Log  *slog.Logger
@@ -50,9 +52,9 @@ type server struct {
 	erasures *erasure.Eraser
 	http     *http.Server
 	address  net.Addr
+	secure   *secured // nil on plain http alone
 	clock    clock
-	stop     context.CancelFunc
-	beside   sync.WaitGroup // what runs beside the requests
+	beside   *beside
 	ended    chan error
 }
 
@@ -77,8 +79,9 @@ func startServer(ctx context.Context, o serverOptions) (*server, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &server{options: o, store: db, clock: newClock(o.Scale), ended: make(chan error, 1)}
+	s := &server{options: o, store: db, clock: newClock(o.Scale), beside: newBeside(), ended: make(chan error, 2)}
 	if err := s.wire(ctx); err != nil {
+		s.end()
 		return nil, errors.Join(err, db.Close())
 	}
 	return s, nil
@@ -121,20 +124,23 @@ func (s *server) wire(ctx context.Context) error {
 		return fmt.Errorf("cannot listen on %s (is another server running there?): %w", s.options.Listen, err)
 	}
 	s.address = listener.Addr()
+	if s.secure, err = s.secured(ctx); err != nil {
+		return errors.Join(err, listener.Close())
+	}
 	handler, err := s.handler(rest.Options{
 		Store: s.store, Meets: s.meets, Clubs: s.clubs, Intake: s.intake, Erasures: s.erasures, Tokens: s.tokens,
 		Names: names, Read: shown, NamesChanged: s.hub.NamesChanged, Published: s.ratings.Published, Club: s.options.Club.ID,
-		Now: s.clock.now, Scale: s.options.Scale, Version: version(), Addresses: s.addresses, Log: s.options.Log,
+		Now: s.clock.now, Scale: s.options.Scale, Version: version(), Addresses: s.addresses, Secure: s.secure.about, Log: s.options.Log,
 	})
 	if err != nil {
-		return errors.Join(err, listener.Close())
+		return errors.Join(err, listener.Close(), s.secure.close())
 	}
-	if err := s.background(); err != nil { // before anybody is answered
-		s.end()
-		return errors.Join(err, listener.Close())
-	}
+	s.background()
 	s.http = newHTTP(handler)
 	go func() { s.ended <- s.http.Serve(listener) }()
+	if s.secure != nil {
+		go func() { s.ended <- s.http.Serve(s.secure.listener) }()
+	}
 	return nil
 }
 
@@ -154,7 +160,7 @@ func (s *server) Close() error {
 }
 
 func (s *server) close() error {
-	s.stop()
+	s.beside.stop()
 	var ends sync.WaitGroup
 	ends.Go(s.hub.Close)
 	ends.Go(func() {
@@ -171,10 +177,12 @@ func (s *server) close() error {
 
 // end ends what runs beside the requests, and the ledgers.
 func (s *server) end() {
-	s.stop()
+	s.beside.stop()
 	var ends sync.WaitGroup
-	ends.Go(s.meets.Close)
-	ends.Go(s.clubs.Close)
-	ends.Go(s.beside.Wait)
+	if s.meets != nil { // wired so far
+		ends.Go(s.meets.Close)
+		ends.Go(s.clubs.Close)
+	}
+	ends.Go(s.beside.group.Wait)
 	ends.Wait()
 }

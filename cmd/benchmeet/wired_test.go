@@ -23,12 +23,17 @@ type wired struct {
 	orders atomic.Int64
 }
 
-func newWired(t testing.TB, database string) *wired {
+// newWired starts a server; each of change makes it another one than usual.
+func newWired(t testing.TB, database string, change ...func(*serverOptions)) *wired {
 	t.Helper()
-	s, err := startServer(context.Background(), serverOptions{
+	options := serverOptions{
 		Listen: "127.0.0.1:0", Data: t.TempDir(), Database: database, Scale: 1,
 		Club: store.Club{ID: "harbour", Name: "Harbour Hall"},
-	})
+	}
+	for _, one := range change {
+		one(&options)
+	}
+	s, err := startServer(context.Background(), options)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1705,6 +1705,22 @@ export interface components {
             clock_scale: number;
             club: string;
             addresses: string[];
+            secure?: components["schemas"]["Secure"];
+        };
+        /** @description where the server speaks TLS; missing on plain http alone */
+        Secure: {
+            addresses: string[];
+            authority?: components["schemas"]["Authority"];
+        };
+        /** @description the authority of this server's own that a phone has to trust first; missing where nobody has to */
+        Authority: {
+            name: string;
+            /** @description SHA-256 of the certificate, in hexadecimal, as phones show it */
+            fingerprint: string;
+            /** @description SHA-256 of its public key, in hexadecimal, for benchmeet node --fingerprint */
+            key: string;
+            /** Format: date-time */
+            ends: string;
         };
         Session: {
             role: components["schemas"]["Role"];
