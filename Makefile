@@ -4,7 +4,7 @@ SHELL := /bin/bash
 GO ?= go
 BIN := bin/benchmeet
 # What the tests need beside Go, Node and make, as Debian's packages.
-TEST_PACKAGES := gcc libc6-dev chromium firefox-esr webkit2gtk-driver xvfb postgresql strace qemu-user-static poppler-utils
+TEST_PACKAGES := gcc libc6-dev chromium firefox-esr webkit2gtk-driver xvfb postgresql strace qemu-user-static poppler-utils libnss3-tools openssl
 
 .DEFAULT_GOAL := help
 .PHONY: help run build generate test test-go test-prove prove test-arm64 test-web test-e2e lint fmt bench screenshots setup web fuzz clean

@@ -8,6 +8,7 @@ import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
 import { early } from './build/early.ts';
 import { fonts } from './build/fonts.ts';
+import { offline } from './build/offline.ts';
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
@@ -63,6 +64,7 @@ export default defineConfig({
     packed,
     faces,
     early,
+    offline,
     fonts(here('./.fonts'), [here('./src'), here('../domain/refusal/english.go')]),
   ],
   resolve: { alias: { $lib: here('./src/lib'), $fonts: here('./.fonts') } },

@@ -124,7 +124,7 @@ func walk(ctx context.Context, from Source, listed store.StreamHead, w watch) (j
 			return broken{err}
 		case e.Stream != s.String():
 			return broken{fmt.Errorf("record %d says that it is of the stream %s", r.Seq, e.Stream)}
-		case e.Time < timeUS:
+		case e.Time < timeUS && e.Type != (day.ClockSet{}).Type(): // which sets the time back
 			return broken{fmt.Errorf("record %d is older than the one before it", r.Seq)}
 		}
 		next, err := safely(func() (journal.Head, error) {

@@ -113,7 +113,10 @@ func (w *work[S, C, E]) decide(p *pending[C]) ([]journal.Record, []store.Text, R
 		return nil, nil, Receipt{}, p.order.Refuse
 	}
 	l := w.stream.ledger
-	meta := meet.Meta{Actor: p.order.Actor, NowUS: max(l.now().UnixMicro(), w.timeUS), Seed: l.seed(p.order.ID)}
+	meta := meet.Meta{Actor: p.order.Actor, NowUS: l.now().UnixMicro(), Seed: l.seed(p.order.ID)}
+	if _, byServer := any(p.order.Command).(interface{ ByServerClock() }); !byServer {
+		meta.NowUS = max(meta.NowUS, w.timeUS)
+	}
 	events, err := l.model.Decide(w.state, p.order.Command, meta)
 	if err != nil {
 		return nil, nil, Receipt{}, err

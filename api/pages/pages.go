@@ -34,6 +34,14 @@ func Server(pages fs.FS) http.Handler {
 			return
 		}
 		h.Set("Cache-Control", "no-cache")
+		// What a page is made of is no page: a script that is not there must not come as one.
+		if strings.HasPrefix(name, "assets/") || name == OfflineWorker {
+			http.NotFound(w, r)
+			return
+		}
+		if files.has(OfflineWorker) {
+			h.Set(offlineHeader, "1")
+		}
 		for _, page := range []string{face(name), "placeholder.html"} {
 			if files.has(page) {
 				files.serve(w, r, page)
@@ -43,6 +51,13 @@ func Server(pages fs.FS) http.Handler {
 		http.NotFound(w, r)
 	})
 }
+
+// OfflineWorker is the script by which a browser that came over TLS opens the bench page
+// without the server. It takes itself away where a page comes without offlineHeader.
+const (
+	OfflineWorker = "bench-offline.js"
+	offlineHeader = "Benchmeet-Offline"
+)
 
 // face is the page that an address belongs to.
 func face(path string) string {

@@ -49,3 +49,25 @@ func TestPagesArePacked(t *testing.T) {
 		}
 	}
 }
+
+// TestAMissingScriptIsNoPage: and pages say whether there is one that opens them offline.
+func TestAMissingScriptIsNoPage(t *testing.T) {
+	with := fstest.MapFS{"bench.html": {Data: []byte("page")}, "screen.html": {Data: []byte("page")}, "bench-offline.js": {Data: []byte("worker")}}
+	without := fstest.MapFS{"bench.html": {Data: []byte("page")}, "screen.html": {Data: []byte("page")}}
+	get := func(files fstest.MapFS, path string) *http.Response {
+		out := httptest.NewRecorder()
+		pages.Server(files).ServeHTTP(out, httptest.NewRequest(http.MethodGet, path, nil))
+		return out.Result()
+	}
+	for path, want := range map[string]int{"/assets/gone.js": 404, "/bench-offline.js": 404, "/bench/b1": 200, "/elsewhere": 200} {
+		if got := get(without, path).StatusCode; got != want {
+			t.Errorf("%s: %d", path, got)
+		}
+	}
+	if get(with, "/bench-offline.js").StatusCode != 200 || get(with, "/bench/b1").Header.Get("Benchmeet-Offline") == "" {
+		t.Error("the worker is not offered")
+	}
+	if get(without, "/bench/b1").Header.Get("Benchmeet-Offline") != "" {
+		t.Error("a worker is offered that is not there")
+	}
+}

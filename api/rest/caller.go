@@ -12,8 +12,15 @@ import (
 	"benchmeet/domain/refusal"
 )
 
-// cookieName is the cookie that holds a browser's token.
-const cookieName = "benchmeet"
+// cookieNamed is the cookie that holds a browser's token. https has one of its own,
+// which browsers keep to it: with one name for both, a browser that was signed in over
+// https would silently refuse the cookie of http.
+func cookieNamed(secure bool) string {
+	if secure {
+		return "__Host-benchmeet"
+	}
+	return "benchmeet"
+}
 
 // sessionPath is where a browser signs in and out: with an old cookie too, for it
 // cannot remove one by itself.
@@ -34,7 +41,7 @@ func Caller(ctx context.Context) auth.Caller {
 func (s door) identify(next echo.HandlerFunc) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		r := c.Request()
-		secret, fromCookie := secretOf(r)
+		secret, fromCookie := secretOf(r, c.Scheme() == "https")
 		if secret == "" {
 			return next(c)
 		}
@@ -53,14 +60,14 @@ func (s door) identify(next echo.HandlerFunc) echo.HandlerFunc {
 	}
 }
 
-func secretOf(r *http.Request) (secret string, fromCookie bool) {
+func secretOf(r *http.Request, secure bool) (secret string, fromCookie bool) {
 	if header := r.Header.Get("Authorization"); header != "" {
 		if secret, is := strings.CutPrefix(header, "Bearer "); is {
 			return secret, false
 		}
 		return "?", false // another scheme opens nothing, and must not read as nobody
 	}
-	if cookie, err := r.Cookie(cookieName); err == nil {
+	if cookie, err := r.Cookie(cookieNamed(secure)); err == nil {
 		return cookie.Value, true
 	}
 	return "", false

@@ -40,7 +40,7 @@ func (s sessions) SignOut(ctx context.Context, _ gen.SignOutRequestObject) (gen.
 // over TLS only where the page came that way.
 func cookie(ctx context.Context, value string, maxAge int) string {
 	c := http.Cookie{
-		Name: cookieName, Value: value, Path: "/", HttpOnly: true, MaxAge: maxAge,
+		Name: cookieNamed(secure(ctx)), Value: value, Path: "/", HttpOnly: true, MaxAge: maxAge,
 		SameSite: http.SameSiteStrictMode, Secure: secure(ctx),
 	}
 	return c.String()

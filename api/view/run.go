@@ -42,6 +42,7 @@ func (v MeetView) Decisions(nowUS int64, known board.Compared) gen.DecisionList 
 			Races:       wire.Opt(d.Races),
 			Stage:       wire.Opt(d.Stage), Round: wire.Opt(d.Round),
 			Cars: wire.Opt(d.Lanes), BenchesLeft: wire.Opt(d.Benches), Redraw: wire.Opt(d.Redraw),
+			AheadS: wire.Opt(int(d.AheadUS / 1_000_000)),
 		}
 		flags := d.Flags
 		if r, there := v.State.Runs[d.Run]; there && len(flags) == 0 {

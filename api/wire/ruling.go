@@ -72,6 +72,7 @@ func ReadRuling(b gen.RulingBody, why day.Reason, sure bool) (meet.Command, erro
 				Run: run, DistanceUM: Micrometres(Deref(b.DistanceM)), UDistanceUM: Micrometres(Deref(b.UDistanceM)), Reason: why, Sure: sure,
 			}, []string{"run", "distance_m", "u_distance_m"},
 		},
+		gen.RulingBodyKindSetClock: {meet.SetClock{Reason: why}, nil},
 		gen.RulingBodyKindDrawRest: {meet.DrawRest{Heat: heat, Reason: why}, []string{"heat"}},
 	}
 	given := map[string]bool{

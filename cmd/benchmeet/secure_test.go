@@ -9,6 +9,7 @@ import (
 	"log/slog"
 	"net"
 	"net/http"
+	"net/http/cookiejar"
 	"net/http/httptest"
 	"net/netip"
 	"os"
@@ -68,6 +69,29 @@ func TestHTTPSBesideHTTP(t *testing.T) {
 	if got := w.signInAt(http.DefaultClient, w.server.url()); got == "" || strings.Contains(got, "Secure") {
 		t.Errorf("the cookie of http: %q", got)
 	}
+	// A browser that was signed in over https can sign in over http too: it would refuse
+	// a cookie of the same name.
+	jar, err := cookiejar.New(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	phone := w.trusting()
+	phone.Jar = jar
+	for _, address := range []string{w.secureURL(), w.server.url()} {
+		w.signInAt(phone, address)
+		res, err := phone.Get(address + "/api/v1/session")
+		if err != nil {
+			t.Fatal(err)
+		}
+		var who gen.Session
+		if err := json.NewDecoder(res.Body).Decode(&who); err != nil || who.Role != gen.RoleOrganiser {
+			t.Errorf("%s: the phone is %q (%v)", address, who.Role, err)
+		}
+		res.Body.Close()
+	}
+	if names := cookieNames(w.signInAt(phone, w.secureURL()), w.signInAt(phone, w.server.url())); names[0] == names[1] {
+		t.Errorf("one cookie for both: %q", names)
+	}
 	for client, address := range map[*http.Client]string{w.trusting(): w.secureURL(), {}: w.server.url()} {
 		client.CheckRedirect = func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }
 		for _, path := range []string{"/", "/desk", "/bench/b1", "/trust", "/api/v1/meets"} {
@@ -111,6 +135,14 @@ func TestHTTPSBesideHTTP(t *testing.T) {
 		t.Fatal(err)
 	}
 	w.signInAt(&http.Client{Transport: &http.Transport{TLSClientConfig: config, DisableKeepAlives: true}}, w.secureURL())
+}
+
+func cookieNames(cookies ...string) (names []string) {
+	for _, one := range cookies {
+		name, _, _ := strings.Cut(one, "=")
+		names = append(names, name)
+	}
+	return names
 }
 
 // TestWhoSaysThatItWasTLS: a proxy on this machine or one that is named is believed,

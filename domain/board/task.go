@@ -40,6 +40,7 @@ const (
 	TaskPacks      TaskKind = "packs-missing"   // lent packs did not come back
 	TaskNarrow     TaskKind = "benches-gone"    // a heat has more cars than benches are left: race it short, or draw again
 	TaskOfficial   TaskKind = "official-wanted" // a bench asks for an official: go there, then say so
+	TaskClock      TaskKind = "clock-ahead"     // the times of the day are ahead of the server's clock: set them right
 )
 
 // overdueUS is how long after its race a run may take to come in before the
@@ -83,6 +84,8 @@ type Task struct {
 	// round can be drawn again for them.
 	Lanes, Benches int
 	Redraw         bool
+	// AheadUS is how far the times of the day are ahead of the server's clock.
+	AheadUS int64
 }
 
 // Tasks lists what needs a decision at an instant, the oldest first.
@@ -91,6 +94,9 @@ func Tasks(s *day.State, nowUS int64) []Task { return TasksKnowing(s, nowUS, Com
 // TasksKnowing is Tasks where the benches have been compared.
 func TasksKnowing(s *day.State, nowUS int64, c Compared) []Task {
 	var out []Task
+	if ahead := s.TimeUS - nowUS; ahead >= day.AheadUS {
+		out = append(out, Task{Kind: TaskClock, AheadUS: ahead}) // before all else: no time ends until it is
+	}
 	for _, r := range s.SortedRuns() {
 		if !r.Void && r.Waiting != day.WaitsNot {
 			out = append(

@@ -54,6 +54,10 @@ type State struct {
 	// Away is what was put away: it is part of the log and of nothing else.
 	Away away `json:"away,omitzero"`
 
+	// rests are the long stretches without events, oldest first: they tell where a clock
+	// leapt. They follow from the times of the events.
+	rests []rest
+
 	// Changed says when parts of the day changed last. It is no fact of its own: it
 	// follows from the events like the rest, and is not kept anywhere.
 	Changed changes `json:"-"`

@@ -7,7 +7,7 @@ type Meta struct {
 	// Actor is the id of who gives the command, never a name.
 	Actor string
 	// NowUS is the server's clock in µs since 1970-01-01 UTC, never before the
-	// last event's time.
+	// last event's time but for SetClock.
 	NowUS int64
 	// Seed is fresh from the server's random source, below 2^53. Commands that
 	// draw lots store it in their event; the others ignore it.

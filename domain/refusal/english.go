@@ -168,6 +168,7 @@ var english = map[Code]string{
 	"not-in-heat":      "This car does not race in {heat}: look at the heat again.",
 	"paused":           "The meet is paused: resume it first.",
 	"not-paused":       "The meet is not paused.",
+	"clock-right":      "The times of the day are not ahead of the server's clock: there is nothing to set right. If the server's own clock is wrong, set that first.",
 	"heat-called":      "{heat} is called already.",
 	"heat-over":        "{heat} is {status}: grant a re-run or void it to race again.",
 	"car-busy":         "The car of start number {number} is at a bench in {heat}: wait until it is back.",

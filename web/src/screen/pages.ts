@@ -11,12 +11,14 @@ export const pages = {
   rules: page(() => import('./rules/Rules.svelte'), 'rules', 'rule-codes', 'screen'),
   run: page(() => import('./RunPage.svelte'), 'run', 'plot', 'day-codes', 'screen', 'standing'),
   standings: page(() => import('./Standings.svelte'), 'codes', 'day-codes', 'screen', 'standing'),
+  trust: page(() => import('./trust/Trust.svelte'), 'trust'),
 };
 
 /** first begins to load the page of an address before the face is drawn. */
 export const first = (path: string) => async (): Promise<void> => {
   if (match('/', path)) await pages.choose();
   else if (match('/practice', path)) await pages.practice();
+  else if (match('/trust', path)) await pages.trust();
   else if (match('/m/:meet/rules', path)) await pages.rules();
   else {
     const of = match('/m/:meet/:page/:part', path)?.page;

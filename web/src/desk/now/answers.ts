@@ -128,6 +128,8 @@ export function answersTo(d: Decision, heat: Schema['Heat'] | undefined): Answer
       return [{ deed: 'packs' }];
     case 'runs-in-doubt':
       return [{ deed: 'compare' }];
+    case 'clock-ahead':
+      return [rule('setClock', 'set-clock')];
     case 'official-wanted':
       return [{ deed: 'came' }];
     case 'benches-gone':

@@ -24,6 +24,7 @@ export const needs: Record<Kind, readonly FieldName[]> = {
   'let-race': ['heat', 'entry'],
   'correct-hand-count': ['run', 'distance_m', 'u_distance_m'],
   'draw-rest': ['heat'],
+  'set-clock': [],
 };
 
 /** The reason that a ruling of a kind usually has; the official may choose another. */

@@ -2887,6 +2887,8 @@ export interface components {
             cars?: number;
             /** @description how many are */
             benches_left?: number;
+            /** @description how far the times of the day are ahead of the server's clock */
+            ahead_s?: number;
             /** @description what nobody has raced in of the round can be drawn again for them */
             redraw?: boolean;
             flags?: components["schemas"]["Flag"][];
@@ -3768,11 +3770,12 @@ export interface components {
          *     set-aside run; reassign run, heat, entry; swap heat, entry, other; void heat;
          *     did-not-start, did-not-finish, disqualify-heat, lift, let-race heat, entry;
          *     disqualify, withdraw, reinstate entry; penalise heat, entry, penalty_m;
-         *     correct-hand-count run, distance_m, u_distance_m; draw-rest heat (one of those that are drawn again).
+         *     correct-hand-count run, distance_m, u_distance_m; draw-rest heat (one of those that are drawn again);
+         *     set-clock none: the times of the day were ahead, and go on by the server's clock as it is now.
          */
         RulingBody: {
             /** @enum {string} */
-            kind: "grant-rerun" | "turn-down-rerun" | "let-stand" | "accept-run" | "set-aside" | "reassign" | "swap" | "void" | "did-not-start" | "did-not-finish" | "disqualify-heat" | "lift" | "disqualify" | "withdraw" | "reinstate" | "penalise" | "let-race" | "correct-hand-count" | "draw-rest";
+            kind: "grant-rerun" | "turn-down-rerun" | "let-stand" | "accept-run" | "set-aside" | "reassign" | "swap" | "void" | "did-not-start" | "did-not-finish" | "disqualify-heat" | "lift" | "disqualify" | "withdraw" | "reinstate" | "penalise" | "let-race" | "correct-hand-count" | "draw-rest" | "set-clock";
             heat?: components["schemas"]["RunID"];
             entry?: components["schemas"]["ID"];
             other?: components["schemas"]["ID"];

@@ -19,6 +19,7 @@ const sources = {
   screen: { en: () => import('./en/screen') },
   car: { en: () => import('./en/screen/car') },
   rules: { en: () => import('./en/screen/rules') },
+  trust: { en: () => import('./en/screen/trust') },
   run: { en: () => import('./en/run') },
   standing: { en: () => import('./en/standing') },
   plot: { en: () => import('./en/plot') },

@@ -25,6 +25,7 @@ export const deskCodes = {
     'let-race': 'Let it race without its checks',
     'correct-hand-count': 'Correct the hand count',
     'draw-rest': 'Draw again what is not raced',
+    'set-clock': 'Set the day’s times right',
   } satisfies Texts<Schema['RulingBody']['kind']>,
 
   decision: {
@@ -50,6 +51,7 @@ export const deskCodes = {
     'podium-check': 'A car on the podium is held: inspect it again',
     'repair-late': 'The time to put a car right is over',
     'protest-upheld': 'A protest was upheld: make the ruling that follows',
+    'clock-ahead': 'The day’s times are ahead of the server’s clock: no call and no protest time ends',
     'benches-gone': 'A heat has more cars than benches are left',
     'packs-missing': 'Battery packs of the club did not come back',
   } as Record<string, string>,

@@ -8,4 +8,6 @@ export const signIn = {
   label: 'Link or key',
   help: 'Paste the link here if you got one in a message.',
   go: 'Sign in',
+  plain: 'This address is not encrypted: whoever is in the same Wi-Fi can read the key and all that you see here.',
+  encrypted: 'Use the encrypted address instead',
 };

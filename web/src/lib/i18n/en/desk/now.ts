@@ -41,6 +41,8 @@ export const now = {
     `${f.plural(cars, { one: '1 car has', other: '# cars have' })} to race, and ${f.plural(benches, { one: '1 bench is', other: '# benches are' })} in service.`,
   raceShortSays:
     'Race it short: as many cars as there are benches race now, the others of the heat are called after them. Nobody loses a run.',
+  aheadSays: (seconds: number) =>
+    `They are ahead by ${seconds < 5400 ? f.plural(Math.max(1, Math.round(seconds / 60)), { one: '1 minute', other: '# minutes' }) : seconds < 129_600 ? f.plural(Math.round(seconds / 3600), { one: '1 hour', other: '# hours' }) : f.plural(Math.round(seconds / 86_400), { one: '1 day', other: '# days' })}: the clock of the server’s computer was wrong for a while. Look whether it is right now, then set the times right.`,
   drawRestSays:
     'Or draw again what nobody has raced in of this round, for the benches that are left. What was raced stays.',
   benchGone: (bench: number) =>
@@ -66,6 +68,7 @@ export const now = {
     raceShort: 'Race it short',
     leaveOver: 'Leave it over',
     drawRest: 'Draw again what is not raced',
+    setClock: 'Set the times right',
     correctCount: 'Correct the count',
     ruleUpheld: 'Make the ruling',
     accept: 'Accept it',

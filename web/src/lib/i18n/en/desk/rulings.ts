@@ -75,6 +75,8 @@ export const rulings = {
       'What was counted or written down wrongly is put right. The run stays in its lane, and what was said before stays with it.',
     'draw-rest':
       'The heats of this round that nobody has raced in are drawn again for the benches that are in service. What was raced stays.',
+    'set-clock':
+      'Set the clock of the server’s computer first, if it is wrong. What the log says since its clock was ahead is set back to the true time; calls, protest times and rests end as long after their beginning as before. The order of what happened stays, and nothing is lost.',
     penalise: 'The distance is taken off the result of this lane. 0 takes a penalty back.',
   } as Record<string, string>,
   officialSays: 'This result is official: the ruling becomes a numbered correction.',
