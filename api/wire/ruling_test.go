@@ -20,7 +20,7 @@ var needs = map[gen.RulingBodyKind][]string{
 	"swap": {"Heat", "Entry", "Other"}, "void": {"Heat"},
 	"did-not-start": {"Heat", "Entry"}, "did-not-finish": {"Heat", "Entry"}, "disqualify-heat": {"Heat", "Entry"}, "lift": {"Heat", "Entry"},
 	"disqualify": {"Entry"}, "withdraw": {"Entry"}, "reinstate": {"Entry"}, "let-race": {"Heat", "Entry"},
-	"penalise": {"Heat", "Entry", "PenaltyM"}, "correct-hand-count": {"Run", "DistanceM", "UDistanceM"}, "draw-rest": {"Heat"},
+	"penalise": {"Heat", "Entry", "PenaltyM"}, "correct-hand-count": {"Run", "DistanceM", "UDistanceM"}, "draw-rest": {"Heat"}, "set-clock": {},
 }
 
 // TestEveryRulingIsRead: each kind of the contract becomes a command that holds what

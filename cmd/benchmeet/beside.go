@@ -99,6 +99,9 @@ func (s *server) background() {
 		s.task(name, func(ctx context.Context) { follow(ctx, s.changes(ctx), followEvery) })
 	}
 	s.task("sweeping", s.sweep)
+	if s.options.Scale == 1 {
+		s.task("watching the clock", s.watchClock)
+	}
 }
 
 // changes are the notices of what other servers wrote. A database that is away in just

@@ -116,6 +116,9 @@ func serve(cmd *cobra.Command, o serveSettings, newSignIn, example bool) error {
 		fmt.Fprintln(out, "  "+a)
 	}
 	s.sayHowSafe(out)
+	if err := s.sayIfAhead(ctx, out); err != nil {
+		log.Warn("the newest event could not be compared with the clock", "error", err)
+	}
 	secret, made, err := s.signInPatiently(ctx, newSignIn)
 	if err != nil {
 		return err

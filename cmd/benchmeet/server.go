@@ -29,6 +29,8 @@ type serverOptions struct {
 	Database string // PostgreSQL address; empty is SQLite
 	Club     store.Club
 	Scale    float64 // of the clock; 1 is real time
+	// Clock is the machine's clock; nil is the real one.
+	Clock func() time.Time
 	// Proxies are believed when they say for whom they ask.
 	Proxies proxies
 	// TLS says whether and how https is served beside http.
@@ -54,6 +56,7 @@ type server struct {
 	address  net.Addr
 	secure   *secured // nil on plain http alone
 	clock    clock
+	jumps    jumps
 	beside   *beside
 	ended    chan error
 }
@@ -79,7 +82,7 @@ func startServer(ctx context.Context, o serverOptions) (*server, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &server{options: o, store: db, clock: newClock(o.Scale), beside: newBeside(), ended: make(chan error, 2)}
+	s := &server{options: o, store: db, clock: newClock(o.Scale, o.Clock), beside: newBeside(), ended: make(chan error, 2)}
 	if err := s.wire(ctx); err != nil {
 		s.end()
 		return nil, errors.Join(err, db.Close())

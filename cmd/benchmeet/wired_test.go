@@ -145,7 +145,13 @@ func (w *wired) get(path string, into any) {
 // checked in, drawn for a knockout, first heat called to both benches.
 func (w *wired) smallMeet() {
 	w.t.Helper()
-	w.do("POST", "/api/v1/meets", `{"id":"spring","plan":{"name":"Harbour Hall spring meet","date":"2027-04-17"}}`)
+	w.smallMeetWith("")
+}
+
+// smallMeetWith is the same by rules that are not the usual ones.
+func (w *wired) smallMeetWith(rules string) {
+	w.t.Helper()
+	w.do("POST", "/api/v1/meets", `{"id":"spring","plan":{"name":"Harbour Hall spring meet","date":"2027-04-17"}`+rules+`}`)
 	for i := 1; i <= 2; i++ {
 		w.do("PUT", fmt.Sprintf("/api/v1/benches/b%d", i), fmt.Sprintf(`{"number":%d,"circumference_mm":94.25}`, i))
 		w.do("PUT", fmt.Sprintf("/api/v1/meets/spring/benches/b%d", i), "")

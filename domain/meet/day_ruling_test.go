@@ -35,6 +35,7 @@ func init() {
 	verbs["decide-protest"] = (*toldDay).decideProtest
 	verbs["pause"] = (*toldDay).pause
 	verbs["resume"] = (*toldDay).resume
+	verbs["set-clock"] = func(d *toldDay) { d.do(meet.SetClock{Reason: d.reason(day.ReasonPower)}) }
 }
 
 func (d *toldDay) rerun() {

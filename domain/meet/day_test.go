@@ -120,13 +120,17 @@ func (d *toldDay) quietly(c meet.Command) ([]day.Event, error) {
 	d.t.Helper()
 	d.now += 1_000_000
 	before := stateJSON(d.t, d.s)
-	events, err := meet.Decide(d.s, c, meet.Meta{Actor: d.actor, NowUS: d.now, Seed: d.seed})
+	now := max(d.now, d.s.TimeUS) // as the ledger has it
+	if _, by := c.(interface{ ByServerClock() }); by {
+		now = d.now
+	}
+	events, err := meet.Decide(d.s, c, meet.Meta{Actor: d.actor, NowUS: now, Seed: d.seed})
 	if after := stateJSON(d.t, d.s); !bytes.Equal(before, after) {
 		d.t.Fatalf("%s: deciding %T changed the state", d.td.Pos, c)
 	}
 	for _, e := range events {
-		d.log = append(d.log, seal(d.t, d.log, e, d.now))
-		day.Evolve(d.s, e, d.now)
+		d.log = append(d.log, seal(d.t, d.log, e, now))
+		day.Evolve(d.s, e, now)
 	}
 	return events, err
 }
