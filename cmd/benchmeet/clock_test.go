@@ -113,8 +113,10 @@ func TestAClockAYearAhead(t *testing.T) {
 			}
 		}
 		time.Sleep(2500 * time.Millisecond) // the protest time
-		if a := w.send(request{role: auth.Organiser, method: "POST", path: meetPath + "/protests",
-			body: `{"id":"late","heat":"open-1.1.1","entry":"e1","reason":{"code":"protest"}}`}); a.status < 400 {
+		if a := w.send(request{
+			role: auth.Organiser, method: "POST", path: meetPath + "/protests",
+			body: `{"id":"late","heat":"open-1.1.1","entry":"e1","reason":{"code":"protest"}}`,
+		}); a.status < 400 {
 			t.Errorf("a protest after its time: %d %s", a.status, a.body)
 		}
 		w.do("POST", meetPath+"/divisions/open/close", `{}`)
