@@ -7,7 +7,6 @@ import (
 	"sync"
 	"time"
 
-	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
 )
 
@@ -38,6 +37,8 @@ const (
 	// clockJumps is by how much a clock has to go another way than time does: what keeps
 	// clocks right moves them by less at once.
 	clockJumps = 5 * time.Second
+	// aheadBy is by how much the log may be ahead of the clock unsaid.
+	aheadBy = 30 * time.Second
 )
 
 // jumps are those of the machine's clock since the server started.
@@ -108,7 +109,7 @@ func (s *server) sayIfAhead(ctx context.Context, out io.Writer) error {
 			continue // a damaged log is said where somebody asks for it
 		}
 		newest := time.UnixMicro(at)
-		if newest.Sub(now) < day.AheadUS*time.Microsecond {
+		if newest.Sub(now) < aheadBy {
 			continue
 		}
 		s.options.Log.Warn("the log is ahead of this computer's clock", "stream", head.Stream.String(),

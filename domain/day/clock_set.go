@@ -28,9 +28,18 @@ type rest struct{ fromUS, toUS int64 }
 // ahead by less cannot be told from a quiet hall.
 const longRestUS = 10 * 60 * 1_000_000
 
-// AheadUS is how far the times of a day may be ahead of a server's clock unsaid, in µs:
+// aheadUS is how far the times of a day may be ahead of a server's clock unsaid, in µs:
 // several servers have not quite the same time.
-const AheadUS = 30_000_000
+const aheadUS = 30_000_000
+
+// AheadUS is how far the times of the day are ahead of a server's clock, in µs; 0 where
+// that is not worth a word.
+func (s *State) AheadUS(nowUS int64) int64 {
+	if ahead := s.TimeUS - nowUS; ahead >= aheadUS {
+		return ahead
+	}
+	return 0
+}
 
 // rested remembers a long stretch without events that ends at an instant.
 func (s *State) rested(atUS int64) {

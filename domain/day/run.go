@@ -6,13 +6,13 @@ import (
 	"benchmeet/domain/measure"
 )
 
-// RunSource says where a run's figures come from.
-type RunSource string
+// runSource says where a run's figures come from.
+type runSource string
 
 // Run sources.
 const (
-	SourceBench RunSource = "bench" // computed from the bench's stamps
-	SourceHand  RunSource = "hand"  // counted by somebody: the only typed figure
+	SourceBench runSource = "bench" // computed from the bench's stamps
+	SourceHand  runSource = "hand"  // counted by somebody: the only typed figure
 )
 
 // Waiting says why a run stands in no lane and waits for a ruling.
@@ -35,7 +35,7 @@ type Run struct {
 	Bench   BenchID         `json:"bench"`
 	Heat    HeatID          `json:"heat,omitempty"`
 	Entry   EntryID         `json:"entry,omitempty"`
-	Source  RunSource       `json:"source"`
+	Source  runSource       `json:"source"`
 	Waiting Waiting         `json:"waiting,omitempty"`
 	Void    bool            `json:"void,omitempty"`
 	Figures measure.Figures `json:"figures"`

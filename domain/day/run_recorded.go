@@ -18,7 +18,7 @@ type RunRecorded struct {
 	Heat    HeatID          `json:"heat,omitempty"`
 	Entry   EntryID         `json:"entry,omitempty"`
 	Waiting Waiting         `json:"waiting,omitempty"`
-	Source  RunSource       `json:"source"`
+	Source  runSource       `json:"source"`
 	Figures measure.Figures `json:"figures"`
 	Boot    string          `json:"boot,omitempty"`
 	Trace   string          `json:"trace,omitempty"`

@@ -20,8 +20,8 @@ func (c SetClock) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
-	back := s.TimeUS - m.NowUS
-	if back < day.AheadUS {
+	back := s.AheadUS(m.NowUS)
+	if back == 0 {
 		return nil, refusal.New("clock-right")
 	}
 	ruled, err := ruledBy(s, m, c.Reason)

@@ -80,5 +80,5 @@ describe('the draft of a ruling', () => {
     expect(asking.draft.reason.code).toBe('conduct');
   });
 
-  test('every kind has its needs', () => expect(Object.keys(needs)).toHaveLength(19));
+  test('every kind has its needs', () => expect(Object.keys(needs)).toHaveLength(20));
 });

@@ -47,6 +47,7 @@ export const rulings = {
     ProgrammeEnded: 'Division ended early',
     RestDrawnAgain: 'Rest of a round drawn again',
     HandCountCorrected: 'Hand count corrected',
+    ClockSet: 'The day’s times set right',
   } as Record<string, string>,
 
   statusLifted: 'taken back',
