@@ -22,6 +22,7 @@ test.beforeAll(async () => {
     class: { name: 'Open class', lap_m: 3 },
     stages,
   });
+  await enter(hall, trial, 7, 'Kit Lantern', { id: 'tried', division: 'open' });
 });
 test.afterAll(() => hall.close());
 
@@ -38,10 +39,21 @@ const listed = async () => {
 };
 
 test('a trial meet, a division and an entry are put away and brought back', async ({ page, browser }) => {
-  test.setTimeout(180_000);
+  test.setTimeout(300_000);
   const stranger = await (await browser.newContext()).newPage();
   await stranger.goto(`${hall.address}/m/${trial}`);
   await expect(stranger.getByText('Only a trial').first()).toBeVisible();
+  // Phones of families, one of them without its network just then.
+  const phones = await Promise.all(
+    ['cars/tried', 'class/open', 'cars/tried'].map(async (path) => {
+      const phone = await (await browser.newContext()).newPage();
+      await phone.goto(`${hall.address}/m/${trial}/${path}`);
+      await expect(phone.getByText('Live', { exact: true }), path).toBeVisible({ timeout: 20_000 });
+      await expect(phone.getByText('Only a trial').first(), path).toBeVisible();
+      return phone;
+    }),
+  );
+  await phones.at(-1)!.context().setOffline(true);
   const nowhere = await answers('never-planned');
 
   await page.goto(hall.signIn);
@@ -53,6 +65,15 @@ test('a trial meet, a division and an entry are put away and brought back', asyn
 
   // For everybody else it is as if it had never been there, on an open page too.
   await expect(stranger.getByText('Only a trial')).toHaveCount(0, { timeout: 15_000 });
+  await phones.at(-1)!.waitForTimeout(3_000); // its questions get no answer for a while
+  await phones.at(-1)!.context().setOffline(false);
+  for (const phone of phones) {
+    await expect(phone.getByRole('heading', { name: 'No such race day' }), phone.url()).toBeVisible({
+      timeout: 30_000,
+    });
+    await expect(phone.getByText('Live', { exact: true })).toHaveCount(0);
+    await phone.context().close();
+  }
   expect(await answers(trial)).toEqual(nowhere);
   expect(nowhere.every((status) => status === 404)).toBe(true);
   expect(await listed()).toEqual([meet]);

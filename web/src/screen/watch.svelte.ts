@@ -2,6 +2,7 @@ import { insist } from '$lib/again';
 import { api, ask, Problem, type Schema } from '$lib/api';
 import { meetFeed, type Feed, type Topic } from '$lib/live';
 import { Reading } from '$lib/reading.svelte';
+import { untrack } from 'svelte';
 import { newest } from './race';
 
 /**
@@ -20,8 +21,6 @@ export class MeetWatch {
   );
   /** The posted heats when official ones were last read; undefined while they have to be read. */
   #postedIDs: string | undefined;
-  /** The break of the feed for which it was asked whether the meet is still there. */
-  #asked: Date | undefined;
 
   constructor(
     readonly id: string,
@@ -50,11 +49,6 @@ export class MeetWatch {
   /** follow takes up topics that the meet turned out to have, and heats that became official. */
   follow(): void {
     if (this.meet) this.feed.listen(this.topics(this.meet));
-    const cut = this.feed.cutOffSince;
-    if (cut !== undefined && cut !== this.#asked) {
-      this.#asked = cut;
-      void this.#read().catch(() => {}); // the server is away: the feed comes back with it
-    }
     const ids = this.board?.posted.map((h) => h.id).join() ?? '';
     if (this.board && ids !== this.#postedIDs) {
       this.#postedIDs = ids;
@@ -67,7 +61,7 @@ export class MeetWatch {
     return (this.#reading ??= this.#read());
   }
 
-  /** start reads until the server has answered; the function that it returns ends all. */
+  /** start reads until the server has answered, and again whenever the feed breaks; the function that it returns ends all. */
   start(): () => void {
     const stop = insist(async () => {
       await this.read().catch((thrown: unknown) => {
@@ -76,10 +70,22 @@ export class MeetWatch {
       });
       return true;
     });
+    // A meet that was put away ends the feed as a cut does: only the answer tells them apart.
+    const leave = $effect.root(() => {
+      $effect(() => (this.feed.cutOffSince ? untrack(() => this.#askWhetherThere()) : undefined));
+    });
     return () => {
       stop();
+      leave();
       this.feed.close();
     };
+  }
+
+  #askWhetherThere(): () => void {
+    return insist(async () => {
+      await this.#read();
+      return true;
+    });
   }
 
   async #read(): Promise<void> {
