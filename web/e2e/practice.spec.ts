@@ -26,6 +26,9 @@ test('one bench practises without any meet', async ({ page, context }) => {
     await expect(page.getByRole('heading', { name: 'Practice: put the car on' })).toBeVisible();
     const order = await hall.ask<{ run: string; race_s: number; start_number: number }>('GET', '/benches/b1/order');
     expect(order).toMatchObject({ race_s: 10, start_number: 12 });
+    // Both cards are as wide as the page, whatever stands in them.
+    const [armed, form] = ['Practice: put the car on', 'Try a car'].map((name) => page.getByRole('region', { name }));
+    expect((await armed!.boundingBox())!.width).toBe((await form!.boundingBox())!.width);
 
     const run = box.begin(order.run, 10, rpm);
     await run.send(2);
