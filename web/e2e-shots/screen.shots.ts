@@ -137,6 +137,7 @@ test('the public screen, on a wall, a laptop and a phone', async ({ page }) => {
   });
   await at('/m/spring');
   await expect(page.getByRole('region', { name: 'Newest results' })).toContainText('heat 2');
+  await expect(page.getByRole('region', { name: 'Standings' })).toContainText('1st');
   cut = true;
   for (const socket of open) await socket.close();
   await expect(page.getByText(/^Cut off since/)).toBeVisible();

@@ -74,6 +74,15 @@ test('links of public pages are large enough for a thumb, and names are underlin
   expect(await name.evaluate((one) => getComputedStyle(one).textDecorationLine)).toBe('underline');
 });
 
+test('a page that has heard nothing of the standings does not say that there are none', async ({ page }) => {
+  await page.routeWebSocket(/\/live/, () => {}); // it opens, and nothing comes
+  await page.goto(at('/m/spring'));
+  await expect(page.getByRole('region', { name: 'Newest results' })).toContainText('1st');
+  const standings = page.getByRole('region', { name: 'Standings' });
+  await expect(standings).toContainText('Waiting for the server');
+  await expect(standings).not.toContainText('No standings yet');
+});
+
 test('with text of twice the size no word of a title falls apart', async ({ page }) => {
   await page.goto(at('/m/spring'));
   const title = page.getByRole('heading', { level: 1 });
