@@ -34,6 +34,7 @@ const sources = {
   plan: { en: () => import('./en/desk/plan') },
   compared: { en: () => import('./en/desk/compared') },
   paper: { en: () => import('./en/desk/paper') },
+  'print-foot': { en: () => import('./en/print-foot') },
   'measure-again': { en: () => import('./en/desk/measure-again') },
   club: { en: () => import('./en/desk/club') },
   codes: { en: () => import('./en') },

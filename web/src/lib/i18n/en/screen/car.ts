@@ -42,6 +42,16 @@ export const car = {
   slip: 'The wheel and the roller have the same speed only if the wheel does not slip. The roller cannot see slip.',
   laps: (metres: string, lap: string, laps: string) => `Laps: ${metres} m ÷ ${lap} m a lap = ${laps} whole laps.`,
 
+  /** Written into the picture beside the sums. */
+  picture: {
+    roller: (mm: string) => `Roller: ${mm} mm across`,
+    wheel: (mm: string) => `Wheel: ${mm} mm across`,
+    wheelUnknown: 'Wheel: how many mm across?',
+    around: (mm: string) => `once around: ${mm} mm`,
+    turns: (turns: string, seconds: string) => `turns in ${seconds} s: ${turns}`,
+    turnsAMinute: (turns: string) => `turns in a minute: ${turns}`,
+  },
+
   tryIt: 'Try it',
   trySays:
     'Guess first. Change one thing only. Run three times before and three times after, with a pack that is as full each time.',
@@ -69,7 +79,7 @@ export const car = {
   class: {
     title: (division: string) => `All cars of ${division}`,
     seen: 'All numbers of a division without names, to find out what makes a car quick.',
-    none: 'No race counts yet. The numbers come after the first race.',
+    none: 'No bench has counted a race yet. The numbers come after the first.',
     plot: 'Mean speed by race',
     plotSays: 'Each point is a car in one race. How far they lie apart is what there is to explain.',
     voltsPlot: 'Mean speed by volts of the pack',

@@ -11,7 +11,7 @@ export interface Foot {
 }
 
 /**
- * footOf are the rules for the pages of one sheet (CSS Paged Media Level 3, margin boxes): at the left what the sheet
+ * footOf are the rules for the pages of one sheet, of all pages where `page` is empty (CSS Paged Media Level 3, margin boxes): at the left what the sheet
  * is, at the right the check code and the number of the page. Without `says` the pages have no foot. Browsers that
  * know no margin boxes print the head of the sheet alone, which says the same.
  */
