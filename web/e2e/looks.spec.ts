@@ -1,4 +1,4 @@
-import { expect, test, type Page } from '@playwright/test';
+import { expect, test, type Locator, type Page } from '@playwright/test';
 import { CounterBox, Hall } from './bench-hall';
 import { clean } from './clean';
 
@@ -74,6 +74,35 @@ test('links of public pages are large enough for a thumb, and names are underlin
   expect(await name.evaluate((one) => getComputedStyle(one).textDecorationLine)).toBe('underline');
 });
 
+/** broken are the words of a text that do not stand on one line. */
+const broken = (of: Locator) =>
+  of.evaluate((one) => {
+    const text = one.firstChild!;
+    return [...text.textContent!.matchAll(/\S+/g)]
+      .filter(({ index, 0: word }) => {
+        const range = document.createRange();
+        range.setStart(text, index);
+        range.setEnd(text, index + word.length);
+        return new Set([...range.getClientRects()].map((box) => Math.round(box.top))).size > 1;
+      })
+      .map(([word]) => word);
+  });
+
+test('a name that is called stays whole beside the pack that it takes', async ({ page }) => {
+  await page.routeWebSocket(/\/live/, () => {});
+  // The server's own heat, as if it were called and its packs dealt by lot.
+  await page.route('**/api/v1/meets/spring/board', async (route) => {
+    const answer = await route.fetch();
+    const board = await answer.json();
+    const lanes = board.posted[0].lanes.map((lane: object) => ({ ...lane, state: 'called', pack: 'C1' }));
+    await route.fulfill({ response: answer, json: { ...board, called: [{ ...board.posted[0], lanes }] } });
+  });
+  await page.goto(at('/m/spring'));
+  const called = page.getByRole('region', { name: 'Come to your bench' });
+  await expect(called.getByText('take battery pack C1')).toHaveCount(2);
+  for (const name of ['Lantern', 'Puffin']) expect(await broken(called.getByText(name, { exact: true }))).toEqual([]);
+});
+
 test('a page that has heard nothing of the standings does not say that there are none', async ({ page }) => {
   await page.routeWebSocket(/\/live/, () => {}); // it opens, and nothing comes
   await page.goto(at('/m/spring'));
@@ -88,19 +117,7 @@ test('with text of twice the size no word of a title falls apart', async ({ page
   const title = page.getByRole('heading', { level: 1 });
   await expect(title).toHaveText('Harbour Hall spring meet');
   await page.addStyleTag({ content: 'html { font-size: 200% !important }' });
-  // A word that is broken has more than one box.
-  const broken = await title.evaluate((one) => {
-    const text = one.firstChild!;
-    return [...text.textContent!.matchAll(/\S+/g)]
-      .filter(({ index, 0: word }) => {
-        const range = document.createRange();
-        range.setStart(text, index);
-        range.setEnd(text, index + word.length);
-        return new Set([...range.getClientRects()].map((box) => Math.round(box.top))).size > 1;
-      })
-      .map(([word]) => word);
-  });
-  expect(broken).toEqual([]);
+  expect(await broken(title)).toEqual([]);
   expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
 });
 
