@@ -126,6 +126,9 @@ test('a family sees each stage apart, what was taken off, and what is not offici
   );
   await page.setViewportSize({ width: 390, height: 844 });
   await expect(page.getByText(/^Race 1: Correction 2, \d\d:\d\d, not official yet$/)).toBeVisible();
+  // The names have the room, not the places.
+  const head = (name: string) => table.getByRole('columnheader', { name, exact: true });
+  expect((await head('Place').boundingBox())!.width).toBeLessThan((await head('Car').boundingBox())!.width / 2);
   await sound(page);
 
   // The car's own sheet, and its run's page, say the same.
