@@ -158,7 +158,8 @@ test('lists of heats tear none, a tree is large enough to read', async ({ page }
     await page.emulateMedia({ media: 'print' });
     const small = await page.locator('.paper svg').evaluateAll((all) =>
       all.flatMap((svg) => {
-        const scale = (186 * 96) / 25.4 / (svg as SVGSVGElement).viewBox.baseVal.width; // as wide as A4 between its rims
+        // as wide as A4 between its rims
+        const scale = (186 * 96) / 25.4 / (svg as SVGSVGElement).viewBox.baseVal.width;
         return [...svg.querySelectorAll('text')].map((text) => parseFloat(getComputedStyle(text).fontSize) * scale);
       }),
     );

@@ -87,7 +87,7 @@ test('officials find a run from the list, families no run that does not count', 
   await sound(family);
 });
 
-test('a child finds its own sheet, on one page of A4, and the class its numbers without names', async ({ page }) => {
+test('a child finds its own sheet, and the class its numbers without names', async ({ page }) => {
   await page.goto(`${hall.address}/m/spring/standings/junior`);
   await page.getByRole('row').nth(1).getByRole('link').first().click();
   await expect(page.getByRole('heading', { level: 1 })).toHaveText(/^My numbers: \d+ \w+$/);
@@ -95,9 +95,6 @@ test('a child finds its own sheet, on one page of A4, and the class its numbers 
   // The speed in a minute, and the distance of the whole race.
   await expect(page.getByText('× 94.25 mm ÷ 1000 =')).toHaveCount(2);
   await sound(page);
-  const paper = (await page.pdf({ format: 'A4' })).toString('latin1');
-  expect(/\/Count (\d+)/.exec(paper)?.[1]).toBe('1');
-
   await page.getByRole('link', { name: /without names$/ }).click();
   await expect(page.getByRole('heading', { level: 1 })).toHaveText('All cars of Juniors 6 to 10');
   await expect(page.getByRole('figure')).toBeVisible();

@@ -185,7 +185,7 @@ test('a sheet that is open gets the race that has just come', async ({ page, con
   });
   const table = await context.newPage();
   await table.goto(hall.address + '/m/summer/class/junior');
-  await expect(table.getByText('No race counts yet.')).toBeVisible();
+  await expect(table.getByText('No bench has counted a race yet.')).toBeVisible();
   for (const [bench, lane] of Object.entries(lanes))
     await hall.ready('summer', 'junior-1.1.1', bench, lane.racer.start_number);
   await hall.start('summer', 'junior-1.1.1');

@@ -61,7 +61,10 @@ export class MeetWatch {
     return (this.#reading ??= this.#read());
   }
 
-  /** start reads until the server has answered, and again whenever the feed breaks; the function that it returns ends all. */
+  /**
+   * start reads until the server has answered, and again whenever the feed breaks; the function that it returns ends
+   * all.
+   */
   start(): () => void {
     const stop = insist(async () => {
       await this.read().catch((thrown: unknown) => {
