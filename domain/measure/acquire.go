@@ -91,17 +91,8 @@ func (t *Tracker) begin(stamps []int64, s *search) {
 		}
 	}
 	first, beyond := s.path[0], t.crossing
-	var gaps [2]float64 // the last two
-	for i := 1; i <= s.length; i++ {
-		from, to := s.path[i-1], s.path[i]
-		gaps[0], gaps[1] = gaps[1], float64(stamps[to.stamp]-stamps[from.stamp])/t.marks.spanned(from.mark, to.passes)
-	}
-	gap := gaps[1]
-	trend := 0.0
-	if s.length > 1 {
-		trend = max(-0.3*gap, min(0.3*gap, ahead(1/gaps[0], gaps[0], 1/gaps[1], gaps[1], 1)-gap))
-	}
-	t.predict(gap, trend)
+	gap, next := s.onward(stamps, &t.marks)
+	t.predict(gap, max(-0.3*gap, min(0.3*gap, next-gap)))
 	t.window.choose(gap)
 	t.quicken()
 	switch {

@@ -129,10 +129,24 @@ func (t *Tracker) pass(at int64, n int) {
 			t.endPart, t.endHow = t.endAhead(t.endAt)
 		} else {
 			t.endPart, t.endHow = share*float64(t.endAt-t.last), partBetween
+			if n == 1 {
+				t.endPart = t.endBetween(at)
+			}
 		}
 	case t.targetTurns > 0:
 		t.aim(at, n)
 	}
+}
+
+// endBetween returns the turns from the last stamp to the end, which comes before the
+// next one, at a time. Either of the two may have been held up, which the passes before tell.
+func (t *Tracker) endBetween(at int64) float64 {
+	took := float64(at - t.last)
+	late, gap, ok := t.heldUpLast()
+	if took += late; ok && took-gap > heldUpPart*gap && took-gap < heldUpUS {
+		took = gap
+	}
+	return t.marks.part[t.mark()] * min(1, (float64(t.endAt-t.last)+late)/took)
 }
 
 // aim closes a race by distance when these n steps reach its end.
@@ -188,7 +202,8 @@ func (t *Tracker) startAhead() (turns, u float64, how partHow) {
 func (t *Tracker) endAhead(end int64) (float64, partHow) {
 	mark := t.mark()
 	one := t.marks.part[mark]
-	switch ahead, due := float64(end-t.last), t.pred*t.marks.scale[mark]; {
+	late, _, _ := t.heldUpLast()
+	switch ahead, due := float64(end-t.last)+late, t.pred*t.marks.scale[mark]; {
 	case !(t.pred > 0):
 		return one / 2, partUnknown
 	case ahead <= due:

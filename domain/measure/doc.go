@@ -21,13 +21,16 @@
 // the next stamp confirms that the roller goes on. Any other gap loses the
 // prediction: the speed is sought anew beyond it, and both sides together tell how
 // many passes it holds (see crossing.go). Only where they cannot, it is left open
-// and flagged. While no speed is known the stamps are judged a dozen at a time, by
-// what a roller under constant acceleration can do (see search). Stamps closer
-// together than any roller turns are a burst and no passes. Where a bench has two to
-// four marks whose places are not stated, the first turns are kept back until they
+// and flagged. How the roller went before a stamp was off is kept for a few
+// passes: a later stamp that comes when it was due by that shows that those
+// between were held up in the box, and that the roller never changed its speed.
+// While no speed is known the stamps are judged a dozen at a time, by what a
+// roller under constant acceleration can do (see search). Stamps closer together
+// than any roller turns are a burst and no passes. Where a bench has two to four
+// marks whose places are not stated, the first turns are kept back until they
 // have told the places (see lesson.go). The files follow this order: tracker.go
-// (regular stamps), judge.go, late.go, advance.go, acquire.go, search.go,
-// crossing.go.
+// (regular stamps), judge.go, schedule.go, late.go, advance.go, acquire.go,
+// search.go, crossing.go.
 //
 // How well a distance is known follows JCGM 100:2008 (GUM) and, where a
 // rectangular part dominates, JCGM 101:2008; see Uncertainty. An interval reaches

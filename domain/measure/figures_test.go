@@ -53,7 +53,7 @@ func TestFigures(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := `{
-  "method": "benchmeet-measure/2",
+  "method": "benchmeet-measure/3",
   "turns_e6": 40000000,
   "distance_um": 3770000,
   "u_distance_um": 2000,

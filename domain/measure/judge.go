@@ -136,7 +136,16 @@ func (t *Tracker) take(at int64) {
 // consider judges a stamp against the prediction alone.
 func (t *Tracker) consider(at int64) {
 	gap := float64(at-t.last) / t.marks.scale[t.mark()]
-	switch r := gap / t.pred; {
+	r := gap / t.pred
+	if off := math.Abs(r-1) > near; off && r >= chatterPart || t.schedule.pending {
+		if off && at-t.last >= chatterUS {
+			t.keepSchedule((r - 1) * t.pred)
+		}
+		if t.onSchedule(at) {
+			return
+		}
+	}
+	switch {
 	case r < chatterPart || at-t.last < chatterUS:
 		t.leaveOut(at)
 	case r < lockOut:
@@ -179,6 +188,9 @@ func (t *Tracker) resolve(at int64) {
 		t.seekFrom(t.last)
 		t.gather(held)
 		t.take(at)
+		return
+	}
+	if !t.heldLate && t.bothOnSchedule(at) {
 		return
 	}
 	if t.heldLate {

@@ -7,7 +7,7 @@ package measure
 //	1  gaps of more than five passes are left open, marks stand where stated or evenly
 //	2  gaps are counted from both sides, marks are learnt, intervals may be lopsided
 //	   or absent
-const Method = "benchmeet-measure/2"
+const Method = "benchmeet-measure/3"
 
 // Measurement is what a run came to. All of it is computed.
 type Measurement struct {

@@ -5,7 +5,6 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
-	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -48,6 +47,10 @@ func conditions() []condition {
 		},
 		{name: "late stamps", given: 0.99, spoil: func(p *simulate.Params, r *rand.Rand) {
 			p.DelayRate, p.DelayUS = 0.05*r.Float64(), 200+800*r.Float64()
+		}},
+		{name: "late stamps of a quick roller", given: 0.99, spoil: func(p *simulate.Params, r *rand.Rand) {
+			p.DurationS, p.RPM = 20, 3000*math.Exp(r.Float64()*math.Log(20_000.0/3000))
+			p.DelayRate, p.DelayUS = 0.05, 1000
 		}},
 		{name: "burst of a remote", given: 0.90, spoil: func(p *simulate.Params, r *rand.Rand) {
 			p.RemoteS = 0.01 + 0.19*r.Float64()
@@ -139,6 +142,7 @@ func proveTrain(t *testing.T, c condition, i int) proved {
 	}
 	setup := Setup{Bench: bench, Race: Race{StartUS: &start, DurationS: &seconds}}
 	m := measured(t, setup, train.Stamps)
+	plain.DurationS, plain.RPM = p.DurationS, p.RPM
 	plain.StallAtS, plain.StopTauS, plain.Marks, plain.MarkAngles = p.StallAtS, p.StopTauS, p.Marks, nil
 	clean := simulate.Run(plain)
 	least := measured(t, timed(Bench{CircumferenceMM: nominalMM, MarksPerTurn: max(1, p.Marks)}, plain), clean.Stamps)
@@ -161,14 +165,6 @@ func proveTrain(t *testing.T, c condition, i int) proved {
 
 func interval(m Measurement) (low, high float64, ok bool) {
 	return m.DistanceM - m.Distance.Below, m.DistanceM + m.Distance.Above, !m.Distance.None
-}
-
-func median(x []float64) float64 {
-	if len(x) == 0 {
-		return math.NaN()
-	}
-	slices.Sort(x)
-	return x[len(x)/2]
 }
 
 // TestProveIntervals holds what an interval that claims 95 % is worth, by what went

@@ -64,6 +64,7 @@ type Tracker struct {
 	searchedAgain bool
 	rebase        bool // the next stamp comes from a clock that has begun anew
 	quickBlocks   int  // blocks that still follow quickly
+	schedule      schedule
 
 	course
 	faults
