@@ -65,8 +65,8 @@ type Task struct {
 	// is the likely one.
 	Reason day.ReasonCode
 	By     string
-	// Incident is what the pulses of a run look like, and Consequence what the rules
-	// say of it: they prefill the ruling.
+	// Incident is what the pulses of a run look like, or a bench says has happened, and
+	// Consequence what the rules say of it: they prefill the ruling.
 	Incident    day.Incident
 	Consequence day.Consequence
 	// Suggest, Counts and Why are the advice on a doubtful run: how strongly the
@@ -153,13 +153,7 @@ func heatTasks(s *day.State, h day.Heat, nowUS int64) []Task {
 	var out []Task
 	for _, l := range h.Lanes {
 		if Unanswered(s, h, l) {
-			out = append(
-				out,
-				Task{
-					Kind: TaskAsked, SinceUS: l.Asked.AtUS, Division: h.Division, Heat: h.ID, Entry: l.Entry, Run: l.Counts, Bench: l.Bench,
-					Reason: l.Asked.Reason.Code, By: l.Asked.By,
-				},
-			)
+			out = append(out, askedTask(s, h, l))
 		}
 	}
 	switch h.Phase {

@@ -33,3 +33,17 @@ func TestIncidentOf(t *testing.T) {
 		})
 	}
 }
+
+// TestAskedIncident reads the reasons that a bench may give by the names of the incidents in the
+// rules (common practice: pulses that the bench missed are its own failing).
+func TestAskedIncident(t *testing.T) {
+	for why, want := range map[day.ReasonCode]day.Incident{
+		day.ReasonOffRollers: day.OffRollers, day.ReasonStalled: day.Stalled, day.ReasonFalseStart: day.FalseStart,
+		day.ReasonBenchFault: day.BenchFailed, day.ReasonMissedPulses: day.BenchFailed,
+		day.ReasonVolunteer: "", day.ReasonOutside: "", day.ReasonPower: "", day.ReasonOther: "",
+	} {
+		if got := board.AskedIncident(why); got != want {
+			t.Errorf("%s is %q, want %q", why, got, want)
+		}
+	}
+}

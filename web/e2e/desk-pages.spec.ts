@@ -1,6 +1,7 @@
 import { expect, test } from '@playwright/test';
 import { CounterBox, Hall } from './bench-hall';
 import { clean } from './clean';
+import { idsOf, saysNoID } from './ids';
 
 const meet = 'spring';
 let hall: Hall;
@@ -43,6 +44,8 @@ const pages = [
   '/m/no-such-meet',
 ];
 
+const papers = ['', '/evening', '/plates', '/heats', '/results'].map((part) => `/m/${meet}/paper${part}`);
+
 for (const [width, height] of [
   [1280, 800],
   [390, 844],
@@ -63,6 +66,55 @@ for (const [width, height] of [
     }
   });
 }
+
+test('dialogs, paper, bench and public pages name heats, benches and runs without their ids', async ({ page }) => {
+  test.setTimeout(180_000);
+  const ids = await idsOf(hall, meet);
+  await page.goto(link);
+  await expect(page.getByText('Signed in as organiser')).toBeVisible();
+  for (const path of [...pages, ...papers]) {
+    await page.goto(`${hall.address}/desk${path}`);
+    await expect(page.getByRole('heading', { level: 1 })).not.toHaveCount(0);
+    await saysNoID(page, ids);
+  }
+  await page.goto(`${hall.address}/desk/m/${meet}/rulings`);
+  for (const name of ['Give it to a car', 'Rule']) {
+    const open = page
+      .getByRole('main')
+      .getByRole('button', { name: new RegExp(`^${name}`) })
+      .first();
+    if (!(await open.isVisible())) continue;
+    await open.click();
+    await expect(page.getByRole('dialog')).toBeVisible();
+    await saysNoID(page, ids);
+    await page.keyboard.press('Escape');
+    await expect(page.getByRole('dialog')).toHaveCount(0);
+  }
+
+  const [run] = (await hall.ask<{ runs: { id: string }[] }>('GET', `/meets/${meet}/runs`)).runs;
+  const [entry] = (
+    await hall.ask<{ heats: { lanes: { racer: { entry: string } }[] }[] }>('GET', `/meets/${meet}/heats`)
+  ).heats[0]!.lanes;
+  for (const path of [
+    '',
+    '/hall',
+    '/rules',
+    '/standings/junior',
+    '/bracket/junior',
+    `/runs/${run!.id}`,
+    `/cars/${entry!.racer.entry}`,
+    '/class/junior',
+  ]) {
+    await page.goto(`${hall.address}/m/${meet}${path}`);
+    await expect(page.getByRole('heading', { level: 1 })).toHaveCount(1);
+    await saysNoID(page, ids);
+  }
+  for (const bench of ['b1', 'b2']) {
+    await page.goto(`${hall.address}/bench/${bench}`);
+    await expect(page.getByRole('main')).toContainText(/\w/);
+    await saysNoID(page, ids);
+  }
+});
 
 test('signed out, the desk shows nothing but the sign-in', async ({ page }) => {
   await page.goto(link);
