@@ -62,7 +62,7 @@ var english = map[Code]string{
 	"bench-settings": "The settings of this bench cannot be: number 1 to 999, roller circumference 1 mm to 10 m with an uncertainty of at most a tenth of it, 1 to 24 marks a turn.",
 	"bench-unlike":   "{mm} mm is another roller altogether: those of the other benches have about {usual} mm around. Look for a slipped decimal point, or a diameter in its place; if it is right, say so.",
 	"not-by-hand":    "The run of {run} was measured by its bench and not counted by hand: grant a re-run, or measure the bench's runs again.",
-	"promise-short":  "The rules promise everybody {promised} races, and the programme of division “{division}” makes sure of {sure} for those who have entered: change the promise or the programme, or close knowing that.",
+	"promise-short":  "The rules promise everybody {promised} races, and the programme of division “{division}” makes sure of {sure} for those who have entered: change the promise or the programme, or go on knowing that.",
 	"hand-unlike":    "{m} m is far from what cars run here, {from} to {to} m: look for a slipped decimal point, or laps in place of metres. If it is right, an official says so at the desk.",
 	"bench-number":   "Number {number} stands on another bench already: give each bench a number of its own.",
 	"bench-busy":     "Bench {bench} is taken by {heat}: wait until it is over, or choose another.",

@@ -67,6 +67,25 @@ for (const [width, height] of [
   });
 }
 
+test('a request for a re-run quotes the rule of the meet, and the black button is what it says', async ({ page }) => {
+  const { heats } = await hall.ask<{ heats: { id: string; lanes: { racer: { entry: string } }[] }[] }>(
+    'GET',
+    `/meets/${meet}/heats`,
+  );
+  const entry = heats.find((h) => h.id === 'junior-1.1.1')!.lanes[0]!.racer.entry;
+  await page.goto(link);
+  await expect(page.getByText('Signed in as organiser')).toBeVisible();
+  await page.goto(`${hall.address}/desk/m/${meet}`);
+  await hall.ask('POST', `/meets/${meet}/heats/junior-1.1.1/ask-rerun`, { entry, reason: { code: 'off-rollers' } });
+  const card = page
+    .getByRole('article')
+    .filter({ has: page.getByRole('heading', { name: 'A bench asks for a re-run' }) });
+  await expect(card).toContainText('The rules for “Car off the rollers” say: Keep the distance.');
+  await expect(card.locator('button.main')).toHaveCount(1);
+  await expect(card.locator('button.main')).toHaveText('Turn down');
+  await expect(card.getByRole('button', { name: /^Grant a re-run/ })).toBeVisible();
+});
+
 test('dialogs, paper, bench and public pages name heats, benches and runs without their ids', async ({ page }) => {
   test.setTimeout(180_000);
   const ids = await idsOf(hall, meet);

@@ -2863,7 +2863,7 @@ export interface components {
             /** @description who asks */
             by?: string;
             /**
-             * @description what the pulses look like
+             * @description what the pulses look like, or what a bench says has happened that asks for a re-run
              * @enum {string}
              */
             incident?: "off-rollers" | "stalled" | "false-start" | "bench-failed";
@@ -3928,7 +3928,7 @@ export interface components {
     parameters: {
         /** @description As of every order; without one each asking makes another. */
         OptionalOrderKey: string;
-        /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
+        /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
         Sure: boolean;
         /** @description the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there */
         Edition: string;
@@ -4206,7 +4206,7 @@ export interface operations {
     putBench: {
         parameters: {
             query?: {
-                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
+                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
                 sure?: components["parameters"]["Sure"];
                 /** @description the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there */
                 edition?: components["parameters"]["Edition"];
@@ -4948,7 +4948,7 @@ export interface operations {
     closeEntries: {
         parameters: {
             query?: {
-                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
+                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
                 sure?: components["parameters"]["Sure"];
             };
             header: {
@@ -5114,7 +5114,10 @@ export interface operations {
     };
     drawRound: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
+                sure?: components["parameters"]["Sure"];
+            };
             header: {
                 /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
                 "Idempotency-Key": components["parameters"]["OrderKey"];
@@ -5712,7 +5715,7 @@ export interface operations {
     recordHandCount: {
         parameters: {
             query?: {
-                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
+                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
                 sure?: components["parameters"]["Sure"];
                 /** @description the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there */
                 edition?: components["parameters"]["Edition"];
@@ -5867,7 +5870,7 @@ export interface operations {
     makeRuling: {
         parameters: {
             query?: {
-                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
+                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
                 sure?: components["parameters"]["Sure"];
             };
             header: {
