@@ -11,6 +11,9 @@ test.beforeAll(async () => {
   hall = await Hall.open();
   await hall.addBenches(1, 2);
   await hall.planMeet(meet, ['b1', 'b2'], 4, 2);
+  const { rules } = await hall.ask<{ rules: object }>('GET', `/meets/${meet}`);
+  const incidents = [{ incident: 'off-rollers', consequence: 'keep-distance' }];
+  await hall.ask('PUT', `/meets/${meet}/rules`, { ...rules, incidents });
   const lanes = await hall.call(meet, 'junior-1.1.1');
   for (const [bench, lane] of Object.entries(lanes))
     await hall.ready(meet, 'junior-1.1.1', bench, lane.racer.start_number);
