@@ -104,6 +104,7 @@ export function answersTo(d: Decision, heat: Schema['Heat'] | undefined): Answer
       return [rule('void', 'void', d.reason)];
     case 'not-there':
       return [rule('notStarted', 'did-not-start'), rule('withdraw', 'withdraw')];
+    case 'incomplete-run':
     case 'overdue-run':
       return [rule('grant', 'grant-rerun', 'bench-fault'), { deed: 'hand' }, rule('notFinished', 'did-not-finish')];
     case 'tie':
