@@ -16,6 +16,7 @@ var signs = []struct {
 	{measure.EarlyStart, day.FalseStart},
 	{measure.NoRise, day.FalseStart},
 	{measure.Coasting, day.OffRollers},
+	{measure.WentSilent, day.BenchFailed}, // a stall is said of such a run too
 	{measure.Stalled, day.Stalled},
 }
 

@@ -16,6 +16,7 @@ func TestIncidentOf(t *testing.T) {
 	}{
 		{"left the rollers", []measure.Code{measure.ManyBridged, measure.Coasting}, day.OffRollers},
 		{"stood still", []measure.Code{measure.Stalled}, day.Stalled},
+		{"a sensor that fails", []measure.Code{measure.Stalled, measure.WentSilent, measure.NoInterval}, day.BenchFailed},
 		{"ran before the signal", []measure.Code{measure.EarlyStart, measure.Stalled}, day.FalseStart},
 		{"at full speed at once", []measure.Code{measure.NoRise}, day.FalseStart},
 		{"a signal that fails", []measure.Code{measure.OpenGap}, day.BenchFailed},

@@ -116,6 +116,7 @@ export const deskCodes = {
     'open-gap': 'Gap in the signal',
     stalled: 'Stalled',
     'late-end': 'Last stamp late',
+    'went-silent': 'Sensor went silent',
     'silent-end': 'Silent before the end',
     'off-rollers': 'Left the rollers?',
     'mains-flicker': 'Lamp flicker?',
