@@ -112,7 +112,7 @@ func selfSigned(key *ecdsa.PrivateKey, names Names, now time.Time) (*x509.Certif
 	}
 	wanted := &x509.Certificate{
 		SerialNumber:                serial,
-		Subject:                     pkix.Name{CommonName: "Benchmeet on " + names.Hosts[0], Organization: []string{"Benchmeet, this server alone"}},
+		Subject:                     pkix.Name{CommonName: "Benchmeet on " + names.Hosts[0]},
 		NotBefore:                   now.Add(-slack),
 		NotAfter:                    now.Add(AuthorityLasts),
 		IsCA:                        true,

@@ -6,6 +6,7 @@ import (
 	"crypto/rand"
 	"crypto/x509"
 	"encoding/pem"
+	"errors"
 	"fmt"
 	"net"
 	"net/netip"
@@ -81,17 +82,15 @@ func writeFile(path string, text []byte) error {
 	if err != nil {
 		return err
 	}
-	defer os.Remove(f.Name())
-	if _, err := f.Write(text); err != nil {
-		f.Close()
-		return err
+	_, err = f.Write(text)
+	if err == nil {
+		err = f.Sync()
 	}
-	if err := f.Sync(); err != nil {
-		f.Close()
-		return err
+	if err = errors.Join(err, f.Close()); err == nil {
+		err = os.Rename(f.Name(), path)
 	}
-	if err := f.Close(); err != nil {
-		return err
+	if err != nil {
+		return errors.Join(err, os.Remove(f.Name()))
 	}
-	return os.Rename(f.Name(), path)
+	return nil
 }

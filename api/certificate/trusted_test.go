@@ -16,7 +16,7 @@ import (
 )
 
 // greeted says what a client makes of a server, and what the server read of it.
-func greeted(t *testing.T, client, server *tls.Config) (error, string) {
+func greeted(t *testing.T, client, server *tls.Config) (string, error) {
 	t.Helper()
 	listener, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
@@ -41,7 +41,7 @@ func greeted(t *testing.T, client, server *tls.Config) (error, string) {
 		_, err = conn.Write([]byte("a key"))
 		defer conn.Close()
 	}
-	return err, <-read
+	return <-read, err
 }
 
 // TestWhoIsNotTrustedReadsNothing: the right server reads what is sent; another one,
@@ -73,15 +73,15 @@ func TestWhoIsNotTrustedReadsNothing(t *testing.T) {
 			t.Fatalf("%s: %v", tt.name, err)
 		}
 		client.ServerName = "127.0.0.1"
-		err, read := greeted(t, client, certificate.Config(right))
+		read, err := greeted(t, client, certificate.Config(right))
 		if known := tt.name != "the system's authorities"; (err == nil) != known || (read == "a key") != known {
 			t.Errorf("%s: the right server read %q: %v", tt.name, read, err)
 		}
-		if err, read := greeted(t, client, certificate.Config(wrong)); err == nil || read != "" {
+		if read, err := greeted(t, client, certificate.Config(wrong)); err == nil || read != "" {
 			t.Errorf("%s: another server read %q: %v", tt.name, read, err)
 		}
 		client.ServerName = "elsewhere.example"
-		if err, read := greeted(t, client, certificate.Config(right)); err == nil || read != "" {
+		if read, err := greeted(t, client, certificate.Config(right)); err == nil || read != "" {
 			t.Errorf("%s: under another name it read %q: %v", tt.name, read, err)
 		}
 	}

@@ -114,8 +114,9 @@ func (s *server) sayIfAhead(ctx context.Context, out io.Writer) error {
 		}
 		s.options.Log.Warn("the log is ahead of this computer's clock", "stream", head.Stream.String(),
 			"newest event", newest.UTC().Format(time.RFC3339), "clock", now.UTC().Format(time.RFC3339))
-		fmt.Fprintf(out, "\nThe newest event of %s is of %s, and this computer's clock says %s.\nOne of them is wrong, and no call and no protest time "+
-			"ends before it is right: set the clock if it is wrong;\nif it is right now, set the day's times right on the desk, page Now.\n",
+		fmt.Fprintf(out, "\nThe newest event of %s is of %s, and this computer's clock says %s.\n"+
+			"One of them is wrong, and no call and no protest time ends before it is right: set the clock if it is wrong;\n"+
+			"if it is right now, set the day's times right on the desk, page Now.\n",
 			head.Stream, newest.Format("2006-01-02 15:04:05"), now.Format("2006-01-02 15:04:05"))
 	}
 	return nil

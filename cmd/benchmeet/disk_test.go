@@ -69,7 +69,8 @@ func TestAFullDisk(t *testing.T) {
 		}
 		kept++
 	}
-	if no.status != http.StatusInsufficientStorage || no.problem.Code != "disk-full" || !strings.Contains(no.problem.Detail, "Free some space") {
+	if no.status != http.StatusInsufficientStorage || no.problem.Code != "disk-full" ||
+		!strings.Contains(no.problem.Detail, "Free some space") {
 		t.Fatalf("after %d chunks: %d %s", kept, no.status, no.body)
 	}
 	if _, told := w.decisions()["disk-full"]; !told {
@@ -114,7 +115,8 @@ func TestAReadOnlyDisk(t *testing.T) {
 	}
 	locked(true)
 	code, _, said := runHere(t, "serve", "--listen", "127.0.0.1:0", "--data", data)
-	if code == 0 || !strings.Contains(said, "may be read and not written") || !strings.Contains(said, "make its disk and its folder writable") {
+	if code == 0 || !strings.Contains(said, "may be read and not written") ||
+		!strings.Contains(said, "make its disk and its folder writable") {
 		t.Errorf("serve: %d %s", code, said)
 	}
 	if code, out, said := runHere(t, "verify", "--data", data); code != exitDone {
@@ -158,7 +160,8 @@ func TestARunThatLacksStampsIsToBeDecided(t *testing.T) {
 	if !told || *d.Heat != h.Id || d.Racer.Entry != h.Lanes[0].Racer.Entry || *d.Bench != bench {
 		t.Errorf("the desk is told %v of %+v", told, d)
 	}
-	if a := w.send(request{role: auth.Node, method: "POST", path: "/api/v1/benches/" + bench + "/chunks", body: part(1, "")}); a.status != 200 {
+	late := request{role: auth.Node, method: "POST", path: "/api/v1/benches/" + bench + "/chunks", body: part(1, "")}
+	if a := w.send(late); a.status != 200 {
 		t.Fatalf("%d %s", a.status, a.body)
 	}
 	w.within(20*time.Second, func() bool {

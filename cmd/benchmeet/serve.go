@@ -186,7 +186,7 @@ func (s *server) signIn(ctx context.Context, another bool) (secret string, made 
 func (s *server) signInPatiently(ctx context.Context, another bool) (secret string, made bool, err error) {
 	for said := false; ; said = true {
 		secret, made, err = s.signIn(ctx, another)
-		if err == nil || ctx.Err() != nil {
+		if err == nil {
 			return secret, made, nil
 		}
 		if !said {
@@ -194,6 +194,7 @@ func (s *server) signInPatiently(ctx context.Context, another bool) (secret stri
 		}
 		select {
 		case <-ctx.Done():
+			return "", false, nil
 		case <-time.After(time.Second):
 		}
 	}
