@@ -11,7 +11,7 @@ export const pages = {
   rules: page(() => import('./rules/Rules.svelte'), 'rules', 'rule-codes', 'screen'),
   run: page(() => import('./RunPage.svelte'), 'run', 'plot', 'day-codes', 'screen', 'standing'),
   standings: page(() => import('./Standings.svelte'), 'codes', 'day-codes', 'screen', 'standing'),
-  trust: page(() => import('./trust/Trust.svelte'), 'trust'),
+  trust: page(() => import('./trust/Trust.svelte'), 'rules'),
 };
 
 /** first begins to load the page of an address before the face is drawn. */

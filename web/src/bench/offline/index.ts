@@ -3,6 +3,7 @@
  * it over TLS alone; on plain http this does nothing.
  */
 export function openOffline(): void {
+  if (location.protocol !== 'https:') return; // this machine's own address would allow it too
   // Where it cannot be kept the page is as it is on plain http.
   void navigator.serviceWorker?.register('/bench-offline.js', { scope: '/bench' }).catch(() => {});
 }

@@ -4,4 +4,5 @@ import { section } from './section';
 /** trustTexts are the texts about https: why a phone trusts this server, how, and how to take that back. */
 export let trustTexts: typeof trust;
 
-section('trust', (of) => (trustTexts = of.trust));
+// With the rules of the day, off the first load of every page: both are read once.
+section('rules', (of) => (trustTexts = of.trust));

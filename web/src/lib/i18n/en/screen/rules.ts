@@ -160,3 +160,5 @@ export const rules = {
     'If you have to raise your voice to be heard a metre away, step back or cover your ears.',
   ],
 };
+
+export { trust } from './trust';
