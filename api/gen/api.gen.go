@@ -594,9 +594,13 @@ func (e LaneDesignKind) Valid() bool {
 // Defines values for MakeTokenRole.
 const (
 	MakeTokenRoleBench     MakeTokenRole = "bench"
+	MakeTokenRoleBox       MakeTokenRole = "box"
+	MakeTokenRoleInspector MakeTokenRole = "inspector"
 	MakeTokenRoleNode      MakeTokenRole = "node"
 	MakeTokenRoleOfficial  MakeTokenRole = "official"
 	MakeTokenRoleOrganiser MakeTokenRole = "organiser"
+	MakeTokenRoleReferee   MakeTokenRole = "referee"
+	MakeTokenRoleVolunteer MakeTokenRole = "volunteer"
 )
 
 // Valid indicates whether the value is a known member of the MakeTokenRole enum.
@@ -604,11 +608,19 @@ func (e MakeTokenRole) Valid() bool {
 	switch e {
 	case MakeTokenRoleBench:
 		return true
+	case MakeTokenRoleBox:
+		return true
+	case MakeTokenRoleInspector:
+		return true
 	case MakeTokenRoleNode:
 		return true
 	case MakeTokenRoleOfficial:
 		return true
 	case MakeTokenRoleOrganiser:
+		return true
+	case MakeTokenRoleReferee:
+		return true
+	case MakeTokenRoleVolunteer:
 		return true
 	default:
 		return false
@@ -656,25 +668,31 @@ func (e ResumeBodyBatteries) Valid() bool {
 
 // Defines values for Role.
 const (
-	RoleBench     Role = "bench"
-	RoleNode      Role = "node"
+	RoleBox       Role = "box"
+	RoleInspector Role = "inspector"
 	RoleOfficial  Role = "official"
 	RoleOrganiser Role = "organiser"
 	RolePublic    Role = "public"
+	RoleReferee   Role = "referee"
+	RoleVolunteer Role = "volunteer"
 )
 
 // Valid indicates whether the value is a known member of the Role enum.
 func (e Role) Valid() bool {
 	switch e {
-	case RoleBench:
+	case RoleBox:
 		return true
-	case RoleNode:
+	case RoleInspector:
 		return true
 	case RoleOfficial:
 		return true
 	case RoleOrganiser:
 		return true
 	case RolePublic:
+		return true
+	case RoleReferee:
+		return true
+	case RoleVolunteer:
 		return true
 	default:
 		return false
@@ -2527,15 +2545,23 @@ type LodgeProtest struct {
 
 // MakeToken defines model for MakeToken.
 type MakeToken struct {
-	Benches *[]ID      `json:"benches,omitempty"`
+	Benches *[]ID `json:"benches,omitempty"`
+
+	// Expires at most 400 days ahead; left out, it is noon after the day of the meet, or without a meet 30 days for an
+	// organiser, a year for a counter box and 36 hours for everybody else
 	Expires *time.Time `json:"expires,omitempty"`
 
 	// Label what the key is for; not a person's name
-	Label string        `json:"label"`
-	Role  MakeTokenRole `json:"role"`
+	Label string `json:"label"`
+
+	// Meet the only meet that it is for
+	Meet *string `json:"meet,omitempty"`
+
+	// Role bench and node are the earlier names of volunteer and box
+	Role MakeTokenRole `json:"role"`
 }
 
-// MakeTokenRole defines model for MakeToken.Role.
+// MakeTokenRole bench and node are the earlier names of volunteer and box
 type MakeTokenRole string
 
 // MeasuredAgain defines model for MeasuredAgain.
@@ -2639,6 +2665,33 @@ type NumberedCorrection struct {
 
 	// Number from 1 in the order of the day
 	Number int `json:"number"`
+}
+
+// OpenSession defines model for OpenSession.
+type OpenSession struct {
+	Actor   string   `json:"actor"`
+	Benches []string `json:"benches"`
+
+	// Ends at the latest
+	Ends time.Time `json:"ends"`
+	Id   string    `json:"id"`
+
+	// Label of the token
+	Label string    `json:"label"`
+	Made  time.Time `json:"made"`
+	Meet  *string   `json:"meet,omitempty"`
+
+	// Own the caller's own
+	Own bool `json:"own"`
+
+	// Role official is a referee and inspector in one
+	Role Role `json:"role"`
+
+	// Seen to a minute
+	Seen time.Time `json:"seen"`
+
+	// Token id of the token that it was made with
+	Token string `json:"token"`
 }
 
 // Pack defines model for Pack.
@@ -2945,7 +2998,7 @@ type ReturnPack struct {
 	Hurt *bool `json:"hurt,omitempty"`
 }
 
-// Role defines model for Role.
+// Role official is a referee and inspector in one
 type Role string
 
 // RoundPart the part of a draw that a round belongs to; missing for most
@@ -3299,7 +3352,17 @@ type SeedPreviewSlot struct {
 type Session struct {
 	Actor   *string  `json:"actor,omitempty"`
 	Benches []string `json:"benches"`
-	Role    Role     `json:"role"`
+
+	// Meet the only meet that the key is for
+	Meet *string `json:"meet,omitempty"`
+
+	// Role official is a referee and inspector in one
+	Role Role `json:"role"`
+}
+
+// SessionList defines model for SessionList.
+type SessionList struct {
+	Sessions []OpenSession `json:"sessions"`
 }
 
 // SignIn defines model for SignIn.
@@ -3624,14 +3687,17 @@ type TakeReadyBack struct {
 
 // Token defines model for Token.
 type Token struct {
-	Actor   string     `json:"actor"`
-	Benches []string   `json:"benches"`
-	Created time.Time  `json:"created"`
-	Expires *time.Time `json:"expires,omitempty"`
-	Id      string     `json:"id"`
-	Label   string     `json:"label"`
-	Revoked bool       `json:"revoked"`
-	Role    Role       `json:"role"`
+	Actor   string    `json:"actor"`
+	Benches []string  `json:"benches"`
+	Created time.Time `json:"created"`
+	Expires time.Time `json:"expires"`
+	Id      string    `json:"id"`
+	Label   string    `json:"label"`
+	Meet    *string   `json:"meet,omitempty"`
+	Revoked bool      `json:"revoked"`
+
+	// Role official is a referee and inspector in one
+	Role Role `json:"role"`
 }
 
 // TokenList defines model for TokenList.
@@ -4186,6 +4252,12 @@ type ListPracticeParams struct {
 	Limit *int `form:"limit,omitempty" json:"limit,omitempty"`
 }
 
+// SignInParams defines parameters for SignIn.
+type SignInParams struct {
+	// IdempotencyKey As of every order; without one each asking makes another.
+	IdempotencyKey *OptionalOrderKey `json:"Idempotency-Key,omitempty"`
+}
+
 // EraseTextParams defines parameters for EraseText.
 type EraseTextParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -4629,7 +4701,7 @@ type ServerInterface interface {
 	// ListRatings How strong entrants are with each class of cars, from the published results of all meets
 	// (GET /api/v1/ratings)
 	ListRatings(ctx echo.Context) error
-	// SignOut Give the cookie back
+	// SignOut End the session of the cookie, and give the cookie back
 	// (DELETE /api/v1/session)
 	SignOut(ctx echo.Context) error
 	// GetSession Who I am
@@ -4637,7 +4709,13 @@ type ServerInterface interface {
 	GetSession(ctx echo.Context) error
 	// SignIn Exchange a token for a cookie
 	// (POST /api/v1/session)
-	SignIn(ctx echo.Context) error
+	SignIn(ctx echo.Context, params SignInParams) error
+	// ListSessions Which browsers are signed in
+	// (GET /api/v1/sessions)
+	ListSessions(ctx echo.Context) error
+	// EndSession Sign a browser out
+	// (POST /api/v1/sessions/{session}/end)
+	EndSession(ctx echo.Context, session ID) error
 	// EraseText Remove one free text for good
 	// (DELETE /api/v1/texts/{text})
 	EraseText(ctx echo.Context, text ID, params EraseTextParams) error
@@ -7896,8 +7974,53 @@ func (w *ServerInterfaceWrapper) GetSession(ctx echo.Context) error {
 func (w *ServerInterfaceWrapper) SignIn(ctx echo.Context) error {
 	var err error
 
+	// Parameter object where we will unmarshal all parameters from the context
+	var params SignInParams
+
+	headers := ctx.Request().Header
+	// ------------- Optional header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OptionalOrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: false, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = &IdempotencyKey
+	}
+
 	// Invoke the callback with all the unmarshaled arguments
-	err = w.Handler.SignIn(ctx)
+	err = w.Handler.SignIn(ctx, params)
+	return err
+}
+
+// ListSessions converts echo context to params.
+func (w *ServerInterfaceWrapper) ListSessions(ctx echo.Context) error {
+	var err error
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.ListSessions(ctx)
+	return err
+}
+
+// EndSession converts echo context to params.
+func (w *ServerInterfaceWrapper) EndSession(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "session" -------------
+	var session ID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "session", ctx.Param("session"), &session, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter session: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.EndSession(ctx, session)
 	return err
 }
 
@@ -8047,6 +8170,8 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.GET(options.BaseURL+"/api/v1/tokens", wrapper.ListTokens, options.OperationMiddlewares["listTokens"]...)
 	router.POST(options.BaseURL+"/api/v1/tokens", wrapper.MakeToken, options.OperationMiddlewares["makeToken"]...)
 	router.POST(options.BaseURL+"/api/v1/tokens/:token/revoke", wrapper.RevokeToken, options.OperationMiddlewares["revokeToken"]...)
+	router.GET(options.BaseURL+"/api/v1/sessions", wrapper.ListSessions, options.OperationMiddlewares["listSessions"]...)
+	router.POST(options.BaseURL+"/api/v1/sessions/:session/end", wrapper.EndSession, options.OperationMiddlewares["endSession"]...)
 	router.GET(options.BaseURL+"/api/v1/people", wrapper.ListPeople, options.OperationMiddlewares["listPeople"]...)
 	router.DELETE(options.BaseURL+"/api/v1/people/:person", wrapper.ErasePerson, options.OperationMiddlewares["erasePerson"]...)
 	router.PUT(options.BaseURL+"/api/v1/people/:person", wrapper.PutPerson, options.OperationMiddlewares["putPerson"]...)
@@ -11891,7 +12016,8 @@ func (response GetSession200JSONResponse) VisitGetSessionResponse(w http.Respons
 }
 
 type SignInRequestObject struct {
-	Body *SignInJSONRequestBody
+	Params SignInParams
+	Body   *SignInJSONRequestBody
 }
 
 type SignInResponseObject interface {
@@ -11928,6 +12054,77 @@ type SignIndefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response SignIndefaultApplicationProblemPlusJSONResponse) VisitSignInResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListSessionsRequestObject struct {
+}
+
+type ListSessionsResponseObject interface {
+	VisitListSessionsResponse(w http.ResponseWriter) error
+}
+
+type ListSessions200JSONResponse SessionList
+
+func (response ListSessions200JSONResponse) VisitListSessionsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListSessionsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ListSessionsdefaultApplicationProblemPlusJSONResponse) VisitListSessionsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type EndSessionRequestObject struct {
+	Session ID `json:"session"`
+}
+
+type EndSessionResponseObject interface {
+	VisitEndSessionResponse(w http.ResponseWriter) error
+}
+
+type EndSession204Response struct {
+}
+
+func (response EndSession204Response) VisitEndSessionResponse(w http.ResponseWriter) error {
+	w.WriteHeader(204)
+	return nil
+}
+
+type EndSessiondefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response EndSessiondefaultApplicationProblemPlusJSONResponse) VisitEndSessionResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -12362,7 +12559,7 @@ type StrictServerInterface interface {
 	// ListRatings How strong entrants are with each class of cars, from the published results of all meets
 	// (GET /api/v1/ratings)
 	ListRatings(ctx context.Context, request ListRatingsRequestObject) (ListRatingsResponseObject, error)
-	// SignOut Give the cookie back
+	// SignOut End the session of the cookie, and give the cookie back
 	// (DELETE /api/v1/session)
 	SignOut(ctx context.Context, request SignOutRequestObject) (SignOutResponseObject, error)
 	// GetSession Who I am
@@ -12371,6 +12568,12 @@ type StrictServerInterface interface {
 	// SignIn Exchange a token for a cookie
 	// (POST /api/v1/session)
 	SignIn(ctx context.Context, request SignInRequestObject) (SignInResponseObject, error)
+	// ListSessions Which browsers are signed in
+	// (GET /api/v1/sessions)
+	ListSessions(ctx context.Context, request ListSessionsRequestObject) (ListSessionsResponseObject, error)
+	// EndSession Sign a browser out
+	// (POST /api/v1/sessions/{session}/end)
+	EndSession(ctx context.Context, request EndSessionRequestObject) (EndSessionResponseObject, error)
 	// EraseText Remove one free text for good
 	// (DELETE /api/v1/texts/{text})
 	EraseText(ctx context.Context, request EraseTextRequestObject) (EraseTextResponseObject, error)
@@ -15975,8 +16178,10 @@ func (sh *strictHandler) GetSession(ctx echo.Context) error {
 }
 
 // SignIn operation middleware
-func (sh *strictHandler) SignIn(ctx echo.Context) error {
+func (sh *strictHandler) SignIn(ctx echo.Context, params SignInParams) error {
 	var request SignInRequestObject
+
+	request.Params = params
 
 	var body SignInJSONRequestBody
 	var err error
@@ -16014,6 +16219,54 @@ func (sh *strictHandler) SignIn(ctx echo.Context) error {
 		return err
 	} else if validResponse, ok := response.(SignInResponseObject); ok {
 		return validResponse.VisitSignInResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// ListSessions operation middleware
+func (sh *strictHandler) ListSessions(ctx echo.Context) error {
+	var request ListSessionsRequestObject
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ListSessions(ctx.Request().Context(), request.(ListSessionsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ListSessions")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(ListSessionsResponseObject); ok {
+		return validResponse.VisitListSessionsResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// EndSession operation middleware
+func (sh *strictHandler) EndSession(ctx echo.Context, session ID) error {
+	var request EndSessionRequestObject
+
+	request.Session = session
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.EndSession(ctx.Request().Context(), request.(EndSessionRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "EndSession")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(EndSessionResponseObject); ok {
+		return validResponse.VisitEndSessionResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -16147,407 +16400,416 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7P3tkhs5ki4I3wos3xlT9zmklFJJNV3KX/qompK1qkuWUk/Ze1q1TDACJDEMAiwAkRRbJrO9mr2DvYG9",
-	"lL2SNbgDCAQJBCOYzBLrzPyRMpPBAOBwOPzz8c8XhVytpWDC6Ivnny/WVNEVM0zBby/MW0a1sT+WTBeK",
-	"rw2X4uL5xS+UG1ILwytiFoxUck4WVBNqSGW/QMyCa7KWmtvnR8R+JIhUJVMP7I96wxSZ01tGuHl4Mbrg",
-	"9p2/1UxtL0YXgq7YxfMLaibwrovRhS4WbEXtLGZSrai5eH7Bhfn26cXoYsUFX9Wri+eXowuzXTP8iM2Z",
-	"uvjyZXTxkoli8Y6ahf0yjLK2v4RBpvbzi9GFYr/VXLHy4rlRNYtH/BfFZhfPL/5/jxo6PcJP9aM3r2GQ",
-	"1/yWay5Fxzile+SuQ31fctyB3Q2xu8DwQyJnZLOghmyoJnohN4JQUZJiQcWclVdks2CKESqkWTBFpGCE",
-	"a7uLipHplgi5gS3VsDuaKDarNSvJn+wfyrHmomB/JhtuFjiI/+5D8gs3C1kbwk3zAsXWFS2YhmfZLVPh",
-	"+cyuuzW0Nn1FP71lYm6J++3TsM3aKC7mSBVh1LaD+sx+flfS/8io6Rhjwag5eojrWrhRfmKsa5QVY+au",
-	"C/kZeIZWP9vj+Fe23WemF9rykN2uLR7aK9hwu7mWXRgtFoTqJRdzsqJLpj0zhaO8YLRkqpn2m5Kt1tIw",
-	"UWzHdsTkka5rXl6ktjc/0Q8LFqQKL0eEkr///c1rsqIl8LJlw6LiTJgrx5Ir9zzRTBhC55QLUlClONPR",
-	"E4INWEl+Lw6v7H2t2P6qtFyxqSy3cICpXrISDrA2VJTarosSUa+mTBHjTuCMKjJTchWOZK1rWhF7zq6I",
-	"VPY7RSW13TB7FjgcSHvg7ZrXSs4VXa2Y20xdK2b3f8aslFZwfM2CCvvgimsQIc1R17VlBi9GgrQAwTqu",
-	"RcWXbEQWVJThF/easV5IZf6ckQN2Ei02ccSbSlkxKi6+WPIpptdSaAZ31TslpxVb2R8LKQwTcG3R9bri",
-	"BbWUfbTGJ/7nf2qUoP1OjX8vjNjeqL9J47inJLI2F19GF9esYHxtOmYxbHT/vsTor5qRR8AgUpCS66Wd",
-	"xvuFFRTtSRj2yTwq9G178MCkUy4o7MAum+4N/IIYOq3ghF3/8Io8ffyXyxHhgvz9ww/jv+DVQMl0a/xZ",
-	"W1G1vBi5owR79QpnNX7NtVcS7J/zR2lvTnZWjkagqEwt/a3+ouSaKcORJ2hZKqYdg3DDVjrxsrBiqhTd",
-	"2t+LShbLiS5olTidj5HPaUUMX7ErspIKWJ8SxRaMKk2ri1FD1lLW04o1ZMWTi6PU0+R0hNy0dqakho3t",
-	"YPubM7rQrHBCpIuN3uNTX0YXt0xpR+59edRswD/CgzifNlHc5EcRgX8Nc5PT/2QFHIYXZfmOFku/FRzv",
-	"nXfRFs1opdloZ9fW/jthxw7daiOrI7zBp59dXoJa6H59vLu9O8vEwdKzl2vzAy2MVENXIGczpvZZR87w",
-	"SpKrNVVcS4EC3Ir5SkqQ8+aqpZk5hayRrBejA+qQXR11IqZbsMBTu+TAmYeXJOmiVu8ULQwv2ECyFFRN",
-	"HP+jWoeq+3ffffddpMk/3tfkRxf2Gpro9rHwJyu86PHTp27zd9/UnDrFZkwxUbDJyonI9h7NpIJNEmzD",
-	"tCHhcVIsWLEksIVcE/vlK4Kzcjqt202/yfbx/d1aU2OYsgP9H/94Mf5fdPzPy/F3vzY/PpyMf/0f/5JU",
-	"FuJtcuRIbo9eXjNVi4F7gzpyr7N2JwZrdPE8g9VmIRU327SZQ/3HYTM0U7egA1pbBzaBkvXCnh9rlBpJ",
-	"jKq1ITOutLkiK65BE0INSEhQtfDBi32qlLq/LJ5xMWdqrbhIMNb7H1+Mnzz7NvCHHWRmlQIGl+eCfaIl",
+	"7P3/chs5li+IvwpC35lw972kJbvsmi7rL/+omqpoV5dDdk/F97a8FJgJkhgmARaAFM12OGKfZt9gX2Af",
+	"ZZ9kA+cASCQJJDMlqsy6M//YkphMAAcHB+fn53w+K+RqLQUTRp+9+Hy2poqumGEKfntp3jKqjf2xZLpQ",
+	"fG24FGcvzn6l3JBaGF4Rs2CkknOyoJpQQyr7BWIWXJO11Nw+PyL2I0GkKpl6ZH/UG6bInN4yws3js9EZ",
+	"t+/8rWZqezY6E3TFzl6cUTOBd52NznSxYCtqZzGTakXN2YszLsy3z85GZysu+Kpenb24GJ2Z7ZrhR2zO",
+	"1NmXL6OzV0wUi3fULOyXYZS1/SUMMrWfn43OFPut5oqVZy+Mqlk84r8oNjt7cfb/O2/odI6f6vOf3sAg",
+	"b/gt11yKjnFK98h9h/q+5LgDuxtid4Hhh0TOyGZBDdlQTfRCbgShoiTFgoo5Ky/JZsEUI1RIs2CKSMEI",
+	"13YXFSPTLRFyA1uqYXc0UWxWa1aSP9k/lGPNRcH+TDbcLHAQ/93H5FduFrI2hJvmBYqtK1owDc+yW6bC",
+	"85ldd2tobfqKfnrLxNwS99tnYZu1UVzMkSrCqG0H9Zn9/L6k/5FR0zHGglFz5yGuauFG+ZmxrlFWjJn7",
+	"LuQX4Bla/WKP41/Zdp+ZXmrLQ3a7tnhoL2HD7eZadmG0WBCql1zMyYoumfbMFI7ygtGSqWbaP5VstZaG",
+	"iWI7tiMmj3Rd8/Istb35iX5YsCBVeDkilPz97z+9IStaAi9bNiwqzoS5dCy5cs8TzYQhdE65IAVVijMd",
+	"PSHYgJXk9+Lwyt7Xiu2vSssVm8pyCweY6iUr4QBrQ0Wp7booEfVqyhQx7gTOqCIzJVfhSNa6phWx5+yS",
+	"SGW/U1RS2w2zZ4HDgbQH3q55reRc0dWKuc3UtWJ2/2fMSmkFx9csqLAPrrgGEdIcdV1bZvBiJEgLEKzj",
+	"WlR8yUZkQUUZfnGvGeuFVObPGTlgJ9FiE0e8qZQVo+LsiyWfYnothWZwV71Tclqxlf2xkMIwAdcWXa8r",
+	"XlBL2fM1PvE//1OjBO13avx7YcT2Rv1NGsc9JZG1OfsyOrtiBeNr0zGLYaP79yVGf92MPAIGkYKUXC/t",
+	"NN4vrKBoT8KwT+a80LftwQOTTrmgsAO7bLo38Eti6LSCE3b1w2vy7MlfLkaEC/L3Dz+M/4JXAyXTrfFn",
+	"bUXV8mzkjhLs1Wuc1fgN115JsH/OH6W9OdlZORqBojK19Lf6i5JrpgxHnqBlqZh2DMINW+nEy8KKqVJ0",
+	"a38vKlksJ7qgVeJ0PkE+pxUxfMUuyUoqYH1KFFswqjStzkYNWUtZTyvWkBVPLo5ST5PTEXLT2pmSGja2",
+	"g+1vzuhMs8IJkS42eo9PfRmd3TKlHbn35VGzAf8ID+J82kRxkx9FBP4Y5ian/8kKOAwvy/IdLZZ+Kzje",
+	"O++iLZrRSrPRzq6t/XfCjh261UZWR/gJn35+cQFqofv1ye727iwTB0vPXq7ND7QwUg1dgZzNmNpnHTnD",
+	"K0mu1lRxLQUKcCvmKylBzpvLlmbmFLJGsp6NDqhDdnXUiZhuwQJP7ZIDZx5ekqSLWr1TtDC8YAPJUlA1",
+	"cfyPah2q7t999913kSb/ZF+TH53Za2ii28fCn6zwoifPnrnN331Tc+oUmzHFRMEmKyci23s0kwo2SbAN",
+	"04aEx0mxYMWSwBZyTeyXLwnOyum0bjf9JtvH93drTY1hyg70f/zj5fh/0fE/L8bffWx+fDwZf/wf/5JU",
+	"FuJtcuRIbo9eXjFVi4F7gzpyr7N2LwZrdPE8g9VmIRU327SZQ/3HYTM0U7egA1pbBzaBkvXCnh9rlBpJ",
+	"jKq1ITOutLkkK65BE0INSEhQtfDBs32qlLq/LJ5xMWdqrbhIMNb7H1+Onz7/NvCHHWRmlQIGl+eCfaIl",
 	"K/iKVmAvw/zRfiPcpEZbpjTiaBRuNFnX04oXZMm2+4NYTgc1zfIyEbJkZDyOl5AYE7WzQ1cHPNUmB053",
-	"hARNbfpLOBjbV/bYvJTldqhoYVWlW1LlyeUhmWIZlesebP8qPGh1IW/K2wlW1c+zi+f/OHxqft1VoqZb",
-	"slnwYkGKimqrPdiLKDBHVU8JRTsadS2uyX/W5ZyVdgoDzuqiVgleXEgzInojq4qJEakYBVtOKlLSFZ2z",
-	"8jmxdxCYC5WGwcP91HBFUMWtBq+NqldO0YxE3tPLBBNVkpaT2/1ZbRbcrtSQjVRLnVSiGlF/2ZL0lwlJ",
-	"b4fRCRGykcR+RNaSC6NRXlhCK6a5tbEKWLClaG1YCXaVNVL66CJvJS3f2de2VZInsULyZF/flGsmUgRx",
-	"3LBZyIohf1B7I4FP7G60adY6WcnFKu1ai9+Xe2V0nAxbrZmiplZsUhy6qZ/FrxvDrzuT3JEpzWEducMe",
-	"6NYhTn7hokRt+hhZ0t4NLuxFY58Z3b+Uac5Ip1q/xvPXMFCfp+PNp58CAxzgvStyac+FkKTiK95iwWM5",
-	"xrLyRKfE04ZUUsy9VLTPaTJlZsOslrWRRNXikID4tyd/OXgM9li2D/luacXLA9NGZbGQtTDaEc4rlkjR",
-	"km7vPP87nhA25+Laq7dw7w48J6A8sAQhIvcQrSrinvOXG6gbqKVZyxlO1a01JkbHGXxP2gZfQr4WVCVm",
-	"Gan2VOn46j1+Jp2WZ08r5tsDNszuttvFjbosAgiC7DtHXEAgdQ8zAdqjZsZwMddkYzXlOb9lglQUdGjG",
-	"jCZLxtbELKRm4RbdkkKuOSvJlM0kuPD6qc4FV0W9CqbZKk2jfR9K62v1gC+CN2O97vs8ywVerK6rgdPh",
-	"X3TSXhGK8Q8gC4ovKeBzutVEy6T1AK6GnvPhZdJ1tKJqqSdrpiamVrGTJ5K6jQW+/5k2dLWe1LrXLHYY",
-	"EXzc7rPEhiY3a2/G0RTiTQrUyfL3MTZDgueSl6CyirI6rHQd8j2kubVkM1pX5uL55cPLZ7tmAhxDy1NU",
-	"laQW1mqkXJjM5dF117U4PoxpFa+d6ENitEY4ymL5QBNFDetBjkPXb8PxYT6PR3tSmpZgnNwyZe14iIZ1",
-	"DPwkHvPhs8So+2ckHr150dNDml1zkHa4RgCx4Np7oMm6QmrF/q5Dr47PYZ422rC13xr4Bm7QMEa9fHh5",
-	"efCSyR/r7IF8FbycKb+8XJvU1WPVBfSJQowaHxsRWZXMO3D6Xs7ouX3PTMrDH6kuvV6Gi2ElXqXJF4Jy",
-	"mhUhbsAH4KKq2C2r9IgoVlHDb1nPeIHTYpImxhCP+Y7SlwyA1NOJZr/lXdhVPX2gSSXnoyiS2GhUVj9H",
-	"uZWyExIrkEKwIssSXoMsqCBT70Bn5XPU3AyH4VfEyDkzC6YwHCakYGQumcaQlJWkStai1EkXRsnmiqWU",
-	"WfcBREQVY6Vc+SMnJNcsuZxZEzXozaJzJet1YnwQH0E99ZSAQ7JDDlwnROchghCflN3gV2y372z+7u9g",
-	"7vU8Ifa4v8XnraRFT2tKw7RHXNZVCTFn3D1cBkXu78XIf5OGpWYcwi+Hif8zPPpldLGesN9qWqWtOjkz",
-	"TBB4IOxAye1Xrdq3qotFvyO8lhUvtuhYtrL3HxeKraWyMq2QSlnxObowdMnGsjaRaI2DO2tGDZ3yKukf",
-	"9xKl0RlKdsupTwuyJ0LVwuqiEF1y2U89Zq7YWsmyLnhuZDnDQ+9GKajCePQMRILxZBsq9MDQT+7Jioot",
-	"XhOe/5NH0UmxHjIIUpsmhTeE9wMPu7EgOIMzK1IIxfWRlby1YkmKaou5GAVdMQJv9k7F/EwNW2fWaiSe",
-	"E7o7h7ueFF3rNStM/7vjPX7huhap122kMgtw46YpuHN2pluMnkN2iTVHC5aQzTuqiN3Q6IYKh8rxysgb",
-	"xF6gx5dLkLKNbGpNOgi7RkOIaBQu2lFQYEYhYIq7l9WGfgiqbsKHkjTlYuW4fcR1XZn2hQCelJLf8tJa",
-	"3lvCzRXhwrmaVryquBRmofsduS77sE64RYdYKN1appdHQdt0NLDjZin7lmuToesABS+j2KUmyDq2GVLV",
-	"huxyyfW6ottJJrAWxXr2PoGMw/QHVZk+f1Yql1YjEtJA8Drk8GLa2Lo2RPH5Ih3lWXKReK9Vip4TK4zX",
-	"LisArpgV3VrdZEVLBmE/vO5clqR/0m6xYix501V0PenrnfGh/P14ZQcvy9pM5GzivY+JHLMRZIdkRBkG",
-	"GNBBbSRS0ypgKdeOfWhSMlqZ9MvgJRuqCTxjT3AlzXMiZFDk0lOboC8aNnH/zbi3wZsX+6R7++W6PJb5",
-	"3IreFgieF/hqxahOHwGXzLBPNm4FTsmUi6QaSTQTZWMO62TClKHKTA44wQyLlbQN5QbvioJWFYh9xWi5",
-	"Rber/STFwBC4zei+MHsB94pUD7QL8mrDq4psqDAacgBA6airVhpAv1uabnXyfl4wVvV1kmaE886xcWIh",
-	"KxHfN8drSAJVbdIH8m7JTS2lOpqopKpMOMhxs/teIT9a2ZYgumCfzJ1fsqaQ/ZURUvazyZQV9ofkEXKP",
-	"gCK6z5J2oRps5rWShmkDqY3uWndciTqsWTDRW3aspTYnoB++ZmKkyZlnYArYq0WDIrRWElM0aHVF8NuY",
-	"39OkdaHytLrIpJo5o/VO0+5reCTVW7fdYTKR5AF2CsRNsrOixZIllKI4dSVx3wo2KZnmc9FfbXpLBXsN",
-	"30lyfk6pEZbLeg/yWtFNzoBxHp3eah6S5tp+64SbFpX34P65aXXszo9Oe2vvEJgn6cuuYlbh8Go/PIh6",
-	"G8TiUufPK4h9uDcTT+KziWCsTPrliGaFFCWZcUGdCmmVPqtaThnoQ2VScalY0iMETsSNU6Q0u2XKpVjr",
-	"5+TxiDwZEanINyGMXrKCl7Fq1Mcxj7SzdLHmUfAIJl+yrtVaataHgO/co+F+SsXEF1iPYpcoZ4SS9xuu",
-	"3fgotajlJpDCm4UEgYVqDVy8oA8UsgSLtH8mu66kGXw63lcyKdHMgqtyAgVdyYqMRDgQx+84BngS9w2m",
-	"LZscJKUUbJ+UXtBPt+xImk23A2TTNS3SXtSiktkLu1R0I9IfwS02dMNyV1AlzUQznEUPB9iKmYUsM/qD",
-	"OihKYCvf2QfdFybKb+5enl+xICG2aiVlyFelCtJGuB5hQdPj3Xzd6DulBGEzk1UlN/g4JZa26WvdTybz",
-	"kZ5UbGY6FIzETLFq0p5eGB2SkYErxYg8DqLKpUycZhna0DlLLWNXj4Dn/LIDP3oOc2zecTJBCuwdTPsW",
-	"NZGz9LXOPpnJlKUKhnEzCV1JMXeK2Cd7T6AuJmeTvCDGDO1E5gVmbm+sdlrIFYNEb6g7BgmVunrCOEk2",
-	"CJJt9/KlBt/peTJ9X9gnHGX2b2+4c6Awl0O9HDwN09bElcMmbW/VWwBtuBC5rfmS2OZXtKq8EnJc0tdR",
-	"OVJ/SVxSC5lKUgZFgBsiBQRZ7BH0/mOqd3LHsL4T62YgJmg/RpUZHSBmwTQjC6hJzmgmaSIlvHkZXanL",
-	"pdDyjOzz5V3s8jjt5tf0Eo7IjTm2TCdeZ/K4Yj2pi8g+t/vrgiKaNC73oRTqn/qczmvI0O1VRfXQ0i/n",
-	"FzwYLrWvdknKoC501y9cjnJh/4qnxC04mahofEyQwK8xf79fxoN9uT2z7eP7zeX++eXCquIOQCLp7OLa",
-	"lTlY7QxO6YZrF/fxKaG9ky7daNd1xfbTL/dUoLwXOcs0yYQY+7zWkDA9b+3T4z6Zzt4SjkojHrtvhd+T",
-	"0d7gFY2+CQmve8/e1wnBWh6kY+acvKbbhPcMA9o8qcJ7JQpvVTqzli3HSkg5m/GC06rRmKweJaTonxYA",
-	"K2HlqzCDlHLcq4gGkCVaevleTQDe6BzjKXoEmpsgWpIZVVB0ZTxIgVd5Mff7bj6xelpxvWDlhJpMAq/z",
-	"gosSMngdwb2jAgPn4S07KurA3N10jL7J8DZQmHdcFlcm0Hwn55ovQfSaMMw/w9rp6KJPxeonSak6GFiE",
-	"FyanAEna33teHVZs208383Xo3ddVPf15Fk5D7Eg8PMBuxGWARtHhZ4tfCkH/DP3sNTa0GBYRag77OPC5",
-	"/LgG8SgGjIy65WGaDqu4W9FP+wfUl/NMneV1MJv3UDrviovfYZTEVfqXwzdpLbjpLFSBiJxhKzvdLdME",
-	"7pwocj23M10lAn1JddzOMcsWPo10QJrAXMqML8lVhaaMTsVQzDMh6/kC07OMxDpSMt0m9ezOgPlslnaP",
-	"zCjc3la5gwSooUlemm77i9N0JOBQJokjk6OkGzKzQ025nt98Wi1pxUED+ScXxbigagpSqOJmweuVHYkX",
-	"S1aNV8zQarzYloqX6byGV4taDK60kjLBvahpUKt5iBLAf9y1DzF+pshUfiIgJ/VFG3ngcvwdHc9+/fz4",
-	"2y//cpHMvdDmsIFQi+UHaWil24wTzvM3bfGeLgGsRU9wLJcUr0NWfEyK/+f/bgq4msU/0JgQ7xPwMFNJ",
-	"mRGhumCgGcV6yCBwudjwcCZAN0faLcT1RmzZLCnNi7VY/pWtU/lNSY4I2BO1WDbYIkv7hlTBkWJ6kXDV",
-	"WQ6M3JSAiYWv3FCPFEcrnwHRJUOGz67lSyis2pySbapmDberWvjcyooZFmNlOe27kvPkRJOJJUNo2GuP",
-	"kczRerJb7U7TUXrebkRfeYwwLkiUbrUjBX79/Hj0NC0DgABtl8TTXIlT7JRwZUbTjsyX+GjOKRdQHNcC",
-	"T8Hie0WmTPPSnlywpB6z8XdXUXoPmBc+3iM/IaKki+vni5OfXV7uKRrj6I/7ayprBSnUu4Vx/eREJVMe",
-	"mjXVmkXoA7HMxp8xFggPlLyEGEEhV+wKndBSuOrCkM8H3xoRe0/5+gDIsPcBWUbdGyG3oxkYUo/A8q5N",
-	"TKenl/2quH3yXR/gGLyNkiK8ETjh2gISsI0/xqoWz+PddzEX+7XGorVrXXCXBWYH9ECAVCl+SyvHYlwh",
-	"oU4m/xM2Kqag2QPU+R60ZEpW0W2SMKA5B9+BfSwWzgYiZoCv6laYZP4eM9CyVkUr7w20qImvKfOv/zWb",
-	"VHfU8agnHSIjV4zYfGXoSb88aGQ6wRc2MCmuY/ftMHlNrUSbgMurK9jIZrWmFVxhlCi5AdZ2eAjwCo/H",
-	"wG7hlhngN94AKEbKKycYONughGjJkevAM+0KmWnRPjGdsekWAkfrvDwdAtDmZ5veBqnBOdLg/fW+NrPx",
-	"+V12wAezw4cMhiFgW1RV275JjFHoOqmpWGXdex0NnbMWPKd9ABxu7YoxHwzOuYXTrpgEARq3UDrhvKqn",
-	"I6KLhZSVNamNknLd3D3giXNR0JlUI4dXdUXYam22wfHr6vkAP5iSNVNaigeaWCv7IXnhkI3jVVeM3sZV",
-	"+Vy3kdi+STlJ2jWeQ3L4FZ+Zw0ls9qHOuo640BmCIhSKtqICyH7m9KJnuvaCz/s+ysXEfpiJ0moPujaj",
-	"vGLlXqHUujYgyPAVo2EltxkP8LLnzO3pmHj3ST9/doWIQcnD9t0z8q/EngnV6BIklKncsbqmT0UCyuDM",
-	"9FYxxspFxt7O+ep71NLd3U/jy+z8jqSYKaQao2izjybq3vand8tUyQvTctz4GjB7ujQBjve/VABrKiTX",
-	"28NuvT2H0l4avKs+83dktExHuOgUJS+TiN/3C+ZNf/YNgmq/TstDESTMthY05x5v0XZt90U2HD2gcjKy",
-	"3eUs+cZshdOwzBhn5h9A1IRV+W2mXXsUFTnvG96KG17QitzSqsay7Z+oKFn1QJMFXGMA4maliP3lMfnX",
-	"PczJxeRxXwE+edbzyWXvdy57vjOpDkgx42p1DZ6hI9KK+lmRvibrDuCLVKM57C3IVjXXnv6EprbXVrgm",
-	"SwFAoxLyiVIRrgOjFVTt4IEMC4N5Lm0Nm+bXEAFPiJTedV2+8M9LVfbJKGpPi+LgVT8oPWGsjkqhV7IW",
-	"5iVGnRNVCx6srm8ZWl0lUQcg7RCdYj75FJ70zhKgFStbcKstQ3XwTDKFea4kD5wuYdie4fa9iGiY0s4M",
-	"/eiBHinCv3aVbntuwadfxvjDk+aHpJvwNaPVMSDfwxKdQwygMSK/fdoHbA3h43fO49QebkyRgpJYQ5dt",
-	"3ToDaHjQj7K257w3ombf193mo27UpyGD5AroC5Bt6ipwsUKyF2DjIDdJyJ5wZI7n2yZFkvFYETIIduTS",
-	"wn5R59cMVRTgw2zyadATbL8Z8JA8JrR3X+3Tl5oJQlmmdRYovARLMpL+QhLFxi0VKFLO8zaiM+AO5ZhT",
-	"lVbPptuUFJGE6mWy9CeNeBiG8YCHFDkF0mJdDbPH88HuHyHhdhepMQnho9lvdTr5c9MofFDOSreYkRQF",
-	"2JeMrcdefoGSrmoxrqhofnHV4yUvx0Ka8YwLrhdJf6Srcs6UHlitUy/AOQ4PugQ02mxtA8/i9UIrHwFV",
-	"AsuOUoN2ltfN2Ca9hQiDw0RJpqxyzZcio7ohmuub0hv/im2urUmSMMFmFZ33l70/VDRZJ5PVzn0+aAcb",
-	"rOtKM0SVJhVfxhABcjYbI+Ce88G6uke4Rcag8nhFfYz+huRmeJ1lv5QFS1xPYVekTXHcvBY8xzD3SCoU",
-	"6que9yuhtFwxxOrmvlsQuNJ88QlfsmpL3BuSOaZQa5LeqwgdH9Lm7TTjwh3vUHSpCNBPyZW9rNIh144q",
-	"nDp9ckLRcs+GKL5AJgPlWPugGodsmDB5qRq3aOIurufzZGELLa1EhCIF3MBZXVkBc0UoOCjLkNDqShZ1",
-	"xOuW/0G6gdj5NZnVm/GszptyJIhu4TRcvBScUnDIRydMqsmq7/4yTydLlu7TAQW/Xjk4deZnM5XkMhxY",
-	"VZEwQoyUE2CPBAcY5xUE97qLthpZlT41WJOKqnkGxqPuF/Tq51wEp0Oe92tBKqZ1K9TuAUaGlp3gUHb+",
-	"o4g4abLe5lS9OZsAvH5SHthPjcwgHvrKjAOJt1jB4UouJx6JIWEWsk8mJdGw9dH+rv0OcMBMlKychEjR",
-	"bvG1M13hKdSCfWo3Zm9DthP4T3cq6+JVYORs0lWrmgMaZiqZduhnEUUMMXyPlZGDCnFxjAkXyAX7uxaW",
-	"bEKZCSDcwQXMxVWE+QgaLEJVA+NTaGWIgaWAYAWZ8gt7cl3OeuiWRyucfN+GKA55vUEn2FERWrIbbqwG",
-	"ER1yOWBHrkIdPOrk7YLRDeUGLlu7Ztc0KkHfDqRHWRt7lWbAokJc0WdTwR2H8GNNYpRDEUenfQao6A9f",
-	"OxwKJRIHvuVQApphEBMyhkLTBMGOKkqOjuY+KmqWiyCSg0XmWR3sD1Lu7OaaAX/JRMC7C6fbr2i+a/fK",
-	"yc4mat5dhz0AN9E+DnWYSRRGxSY+MteNvqiYN+qw3vfOSAXZ9PVRcz2Hu9hfvGH5e3fIaK/wvMXHOxsa",
-	"n6xIHHVpES82qWIz1uSAdCGFQg7Nhm59/WlyZ3Plvb1aX8X085PqWs4Rpbmx1pRpqJN0Jzb61G4NW1HV",
-	"mt+y/Q4vQ14/WCU7sibyLgevVYbePwWp/3lIbrWimxfWMh64z8OgzqxlxMrD5GCsBNA9JMluEDTflC+A",
-	"MOWdOqArgFcR76Im/bSU4I8oOTSp9cg6eylZskyBk1X1dEUN0+MVY2ZEmt+5GAMM0gjRkOKHgBZjX4xS",
-	"C/usqZUYESHHEAWHnwDRZuyqUIUcT8cAZjRC7+fYWgXjKdMGZk/JRqoSF2jfoEjTInW/YMcDOaV9TCcA",
-	"mMkoSK4NtKtJXdEtWVHnu7w7mAjsUFhCmk1cLtROtKd/qlG12/02j6bN1GQha5WHwe5ZfsTnAloxCtMj",
-	"HzCM2v5iihghMW5PgCddwRUjWwbgFSYk8TzQxB4ley/6RGb4Wc7IlCuzaNmZ1ly9QpPA+Zw0QFFf5K4D",
-	"6MycRpwGa2QOqNU7Bfuh8AIjItYIsMZt+RwKfFVT1d+YZ3TJ9IhsZS3mTIXwOmLbEXuApWp+C59Pmf2D",
-	"+1ZmXd6TZqQcy8pevu55SO0xY/9byrc2paLsY1i6SC0Thin0rqLZqImiYglO0aYLgk+ThcRdsQPf2grQ",
-	"JKVDgQWCE57Bh/LFuon8rURC5cXoCMThkuvfalrxGc/iV3UFOoa5RrANacY90s3LbYxkKjLNfA9/PaPw",
-	"VS42nihwcqQ7ZjBgjknrbmjBm3ozIJl9N6H62HEPw97aY5dFJkupud3V2C1ejtbtCBuPt8NzgQxZmZp2",
-	"NEdGQK+rNZSznxxdIKf1w4gfPC7wXjs2pVkre7E2s/FfLkLC/vjxk2dPMuHOql6JgSuHebyCbyaDhLSu",
-	"TDbT1CEWU23VInt1YdaUx+SDXFTfQ5ZruAFE32BEM7sfoPFRClnUA4juyEEJuVlXYWiQKEvG1iByQDfC",
-	"W+XUE1KuoGLg+95ykUySNUlPddC0Z7xi4Dv29w5PFXsZCa4bFnt/M2arZyC3kLD7ntKjwJ7dbN3LnN11",
-	"ZdvVgAqwgLxc4CM3jTx+7eE8wVmyDYVma6qowT4JhVytqLUWVryQlYQgoKFTKDb8+4cfxn9xTN3oLJRM",
-	"t8bjuVj1yX7IBfklOqJXaCPYPWz8pGuqMbdM45tj1dS+MgPgWuoONnC7RqjCHuLWPtFoq+jWA2izSLmE",
-	"kKSPzgZebVvgGQAJZys/O9jj8riTcL1XJJQsqe7gPSfK9m0PRnMxDCp0LG/D/RXdbIIXS2f/h7bmSptx",
-	"wEVqfgaFfFzi7eb6iGq6HVPoxCrGulAMhY4Yuy4elsUXEj0JUmiG0Py1qHWftEpYmV9H98HM1OigKoYp",
-	"KFMWpOJJ7JV0IpOl0aRsq1bRRebU22O01g6dlIuJJ3hS7YKE3nwFE1wqGjItIB0CLjiOBUhgCrRMshHg",
-	"9/JgMKRBkA8ql/sRJTFxHJRGgQc+yteMZHXORq8crDTuuwliLTA+RXhCWrsYr6i1Rc2Z2Fcacae6eR0v",
-	"6X2zW807klTz8chmCO+gyuhfGQZiVSgUqrjoBhEFkJEMeGpnSU7qhpCklAdvfgdr4lYQXDxZfJQd3WVf",
-	"jfVAhv3jvP2R2CJR1tJQT6XFefLnSqRzGf7eTQDwhsrJ0znbC4NBGxbLDxD3z0QFMxvkOnq7RXdvzfXx",
-	"Pe9TSsHTPkpBjpZJ62HG2w1rHw8jQ2r1cT+/9IFwCdGudxcRcgO60mYBoPV7117UxLF/CynX5yttsvTN",
-	"wpLpRWC2mlUSUC0NwIK7bOatn/aCD4oCv+A8dd+nukpEzVz7ZeidmLAzbpI5DPawuXYfmMTbb3adML61",
-	"yFvERSgOa3VDX2G0/GJ0R5fLTlM03ZQcOgLEXemaFyc306UG723l4Lq6bPor4l9iBs5aybmiqxUD+Sgk",
-	"NP07LPhwMh3wjD/wea1YYhm+Lqkf7H2omVnw+aJ3aU/4ViU3k1Umg0ZumILUbp9zFCqHg9nONankWvOS",
-	"lQBtI8hUmoX9UqKBbo/p9G5oDzVc/Sh0mnzxiq51304E9NNE9e7Nb5/Wa8bKyWqte3eMo2LIEPbx4WNk",
-	"+ylY4dO7/M7USvR9tv7u2U6Z2k5sh1Yzr41ueGlCLlWrsP2K0CneM+4+gY6ukBcJzdFKTJyjkGSMysxm",
-	"0TNHte6cXyr3dW82zTFqTarf+A4neRCHue8M4ZkdYeZ4wW/mqF24B0cjYsrmBOyx3i67j/aqMf15TYpM",
-	"ezazllEeCelwLmHWNvIWyiEHZLfZ8UNdVe/XrpdJupA1UWMJTA0ZbOCDU4wWi758MvS0G1qn5mFPOimk",
-	"sLsdkq4V1yxy3WIunE+QHcpaMS8ALVL0+3dqGCCmZ6DigwaJJSnZFoXga/IfQ3FLq1xazmbtUh6ri1Bl",
-	"ta+FrNKVOj9SUUIB8FCTBVHSEoBZW9ejXhZL7LkhPaRaby3w0H3ap3Iyumz7WLjotR4uHlvAl30Qdnew",
-	"7i9TcPc7POYhs/PlximmS/c4a9oq9twKRktvTPbdvA5f4NEt1hI5rS4bVkgS+kr3jy4LNqzPXlKn+h17",
-	"qSXSov83yOxeuP4KXmb5iHTT6dV3YIzaSmLfb4i4J0Va0/myZ6dMrElsGvn2/NpxLeoGtfT937xrlvPs",
-	"DdmsI9rgtTMlWunRwaxHTvSCISdO05kPw8AU7qVjKU4hN+13krt67AGRYaeZ+NZZVqBxTaBdf0vpeGLZ",
-	"xtojl/sRY1fa2o180APBVd/9LRvM6er9ksM+0Q1k1jimh0lm6d9Iik4a4xHylaq+nNQqUHPJ7Cltd2VZ",
-	"SW2IB4LwEhRSaKETaiFFOfa/Rrm2F9AtzbDwmcu7TcrSN693vNHfPm3DGL8Y/y86/ufl+Ltfmx8fTsa/",
-	"/o8kXkmrfdBQhbOFcHAvwAVx7fxJK+J3xZIfpw3ckOKfN2gEHFesMOOfclgelWsFqJgrxV7jcVZ8vjBN",
-	"LUJQ/zo126ffPDncnyKZ7WpHhco2QIKBXn8AzdxGjEy21UCMr/6t8Axb/QeUzR5sqbVRMoVg1NT6R4Xe",
-	"oQ0Y9j6FIIFdFNAx3edur5BXH9j5D8k85iGgdNs0Kgb/NFTp8buY6FGqs1Wsg5ALc93z77LdnfUlIByg",
-	"IYcbIiymwyPyxtvmmXzCbGMo5wwxqu7f4snho03mLm2ha93B1dBUGPemWTvAu99ozvPj4ImsPURVr2m8",
-	"o8Xy5BoS7nJMyP0VNRTzU05uvdY1e+dh8AbADvd1QySt/+RMAo8PbHM0qH0Rd32UDntPMgAIDkDevueB",
-	"JtAL6ASdiLZM9zEA7ORTtAObPuGLXeUKslXdRBYdsAxenCu6TJ5aqieIwpWrckCdpUEMAMFgjZUS8yPD",
-	"QA+0A7nNhZrzUHZZ0/IAWFZnrjo+IesMnAMSB/RZ1wTWXu4cWhzYPzscK2g/Coqtkb5YA1wjXBNr1gIW",
-	"czJ9q7O5IUIz+B4Mrj7etSOoKxPSx6yK+HV6HzqHT4oxQp8BeMIhJaiSKY0eJczRIkZKBCmwpLM0vnLB",
-	"TGuUN2sdGLw8eQSWRQXybejmVAD2nkKtOcTv/dPVbwIDAqkVMxOV7GoN2OIOmKhiRvsOlpFhrVG1TDfk",
-	"PSbo6pFbE2SI8Fd9u4+C4mEsGa0MNvdmxJlV+8ofE7Qy2957kun17Ya29tqISGwaZTnEOfQyfb+FYOUk",
-	"A7u8DzoaQYKFqlmrubsXpWEQhiVmWKNzAlhgacwwj3TXggzLi3bLClj1RqjQm3RFW7KZUuvacqB8qeKk",
-	"dOuRi9HFgooy13EkVYyMZhz4NCI670l+L6l8Eys/rF0rensb/697JPiBSyuOc1OqWwnl3uD3NvqOA2Cv",
-	"7imVthP1MBwKQJtJqEHS5VSS10zzuUib7K6y+wHeXRpBFfSCKlZaAmNWgH2Q3TJfPKlHeHAZ1cZ1NGLo",
-	"OIJOB07fHZE15UrjGwLqjijdQFJFLRASyNETeH32NnNHa7/D+J5KsZItaMDocwbSkokikUbffOYEedOu",
-	"xxJz5zpntKegj6ynRFJOEn8ckGBWlne1ieSOc5rPIN2RFwtC3dQCnPUoNNU3mqzqyvB1xfS+TBAMu2mk",
-	"0dozc/VgjDsFoQyVMiGjTsRuWtPaBE8/yH/LUa2K34oacH9ueFVxutJY+ltCMvmUVvaYgH+d0XT1r2Ws",
-	"hm0SV6f9PM8OIX6XbohlFcCut4dn8iOoWnS+Aj7Pf31obT/sUWx/4grbbZLdfOLB99a7u7gWqWO6jlpn",
-	"t3UCk8KJ0VvmjaavavW+5bfsB5UsAv4g17xwBVeWDM/JzVRSVd6MyE3AGHv0+s1/vHn/5ue/2b9OFS2W",
-	"zLT/Zinx6OX3f3v1483oo7gpqHr0/d8+XP//7Yf2tTdXxLCKrZhRW3IDeph73OdYavYbyE+XA1wquV6z",
-	"8iGBCRI5+yh8V8Dn5Mb/ePOQfE/RrHQJV7JynRZ5MGX8O2604VV1MwKN8aMI1Z4C2vVhDTq7tVrdM6Kf",
-	"uxQFIdAqIRW/Zfrhx/1qo5IaGrFtQ/W+zpfRhbHzO5xzhI+NcMTcPmeSju5ivA7P1bQaPyt7B20HGAj9",
-	"c+Cy8KyDjIBMJwNM0MaEtzifKZUl11AjuWeSlhBtHCglVrQPZPvBIN9tj3ShTrfSbt4gvbAvTa+0nLN3",
-	"DZrxfYjEBuW5Fzp/3+7llUw3rU5lbm3sCq34KeWmfxb/MPCkBLT9xagLDeknumQf5JKJY9qcDIkhJJoe",
-	"7JVPfVpzlwbfs78VnbKqo6x4yaDLCZiE1kjaabnWDoz1gexSsmoZd1LNqeAa+yj5PJqm+Y6QydbZu9aM",
-	"rDBdwi4muUeM6lqxMmBvtbeiknLJygntTF6pxQ6S98K1A+DKdyG1evGgVlsSuivbf2dYwODqxfB67evo",
-	"u64FLuzUYYqGLh2lFz+xVCXQUO62b8FueykfpUeS7Q8b7bNs0mD16Ty8THremtbZYCJ+Npmywv6Q/npF",
-	"Dwqfd5V7XUXF5HcAFF7XZkIdeuJupRT4uBw4ItrgeuF6HIXDuoeC28KtsaJS57p/2Q9JIUv0tBcLCdyP",
-	"VVH960ShDcLhc2Ef8k//HnQ98rRBYljInSovHNP4ZcYHILQPuQiM2ZA8dzwzbSwLrop65XDOJ6u+2l/7",
-	"a/WAL7pOvcOd5X3aUmaAHaha6smaqYmplUgr4Z19GN2dNNnQdIY5digMQGh4NVC9DG7S/UBOiDf4ft29",
-	"VZleXSGDupPySq7Wu62Ze6rnvOxoeZhjvHSKIqRQD7oZ3terFU0lAuyV1jCTPwb+LfttCXIYFMPwX6NQ",
-	"wh0lbsUBIQbgvPrI3LvIHY/HgDkH9k1p+qk5ex3fw0MyvxxE7VF67gGUmd3CZTtUcgHyKI/RgGaEd3Mu",
-	"eZ03Nfe/sU2wMHY0Vy6Wiat2Ted4v8o1E75CHBIEdqCuDl60mhWKpTvkGD+lziweeGjf3YLzcG8fuXUk",
-	"1y7TsR3NhIHGOa4l6VoqgxhkVrnANVM1h8QSF0vggnwv5hWGW343QJDTFL0lgvl3SsLLwVdgTYWPuyK2",
-	"VdNb7bBICTdEpm2qT1VKNMJPdJBw9yNGo7GlkJGtecSJGBihHpLY9Qr61KZshFqZQU0wqmSTK1+OhQBQ",
-	"aTSe4UX2vZeX7JedugMqTP/FbXCrDwTtsP0aGu5vaVEwjwWxv/AT5IsGmJJk++EV104a70OErmaT22Tv",
-	"HiFJUSvFBDqt1zVcwlCYspGkkrTs23Y9zz6tbLdEv3FaTm57qrzQV6Tvw0PTBnRwt+ZaWN6xKXgutdaw",
-	"1ZopamrFJkXfUvdJYsLDOin1VJmoOxiOvxowHrcZ4fAE/g8tv6fb7BlKNvr2WlO/U5JvkJ1x1iNC2BF9",
-	"Zr1LFIFUHJ6JTK8NnIUJ71A39NtBhLeMED6E7XYPeGpZxLQuVXsQ9FmerkfUYLQJ3+lBowhAtLsXu3qY",
-	"B0UEYwXXoa8IW63NFhxH2nekUT4JoUc1RXsjEx3vaqpKTgXBpv4+IyzMhYsojaAh6J3gmwc6ulssNXwF",
-	"UnhiphspeY7s9WZ4eq7oepF+Ww5OeuF6kEIClELHl28G0qJFN++fmO3TToU1k2sMLfRTj1AyHdKO3FuT",
-	"k3F+3YHtWoacPciq1ftNuZ/8Cn24n//jcvwMf0zWtw0ZKtGB5UkfLl8zcfwEg7tkd9Q0SM4/pWCJAsB+",
-	"zJfLc7Pb6EMYQ6oWeoY3h3j/hzi1U9cLjJVco8vpeCmpSiQwDLMr3LuStsUd4015OyMa9G61Z3fI1cj2",
-	"aaCq83uzBpusEyvLPZZXb0Kz4MnKMey+9LefuJDibm9hn4DLNZGzg1oecJQPw4LC59eR3iA5rbAy574c",
-	"K4kINdcEqiOxc4TDlks3QUezLj8To+q9onM5w24mY/DxPyd+TOPyHzeQKKkYLbmYO2UnbiTWrKFkhvKq",
-	"C5zVLQGvmxRQImdVFikDPgxdXBU2+YeE7imk4k63kMrpVSOIU8hym4hI+O9gdqfV6BAx5KIzxzmRdsVN",
-	"xTr292A+lv3UvyYMFSBpHT0znOizYE5eoppvc16eood4PnBjb4aMJ8W3B9gnNPtkJrzMhTuhcQP7ZFoI",
-	"Noi+8dz1L8buAdA5K9/1tF4vHGf2Qb9wtiMUuMaJNX6J4X0dW5vR//DDIRcZMsqpL7EwkeQSapPuWnh8",
-	"igO8LwOlnOyDiGknTXfQ0AkRU65WmlW3TA9qiJFu2dt5R3GjWTWLQ1+njGzhVsAU2tHzrpYsbnOOaVyB",
-	"7YG3I0KbhlGusaRu6hog45/boxagbTCt1k30Li0uhkSf9lZ+7QXV7gy6bP99PJ7Yyvd9yOxC40ux3app",
-	"ewqseR9Aa33t1+QyoaJnPxHC96tMe++p0mkwsltO0xklwdkYngloVtQVFfWrLux2g0XNrvaxzayUz0Hy",
-	"Oggdj1UemjqnCweT5TTYKh0glXFpGtk4SaoQ8U8kX+QWp8JmtQd+/OzyEp1NvgdDLbAVQL+++LKihlfc",
-	"bI/JgvAUb7p9hg1t2KE1iN8JTwRHzzx7pq83HGZIr0iTjOju1YHha5PTCfrIIGCckvWp4093NVqytSGy",
-	"NgHQpJLzEWGKalY2QOeYgtp2Qz077IYq2rmkuws9wpt6p8zijpTia1Ywvk61NbtlwuSaPCzoes2warR/",
-	"fN8nQyaaVYDRCMF037JCzhHukxqylpqbTMPTlNLpW4U1rbg2VJMVLdN5TtaGSU8LzZum5zxVimPJYXz+",
-	"65qXHQl6KXzu+QMdVuVK8cN4RwSKWul8bt/8wtJ77qz1XDx1TrnQXZ3AXGIgVO5ZHZpA3xSfaI36lv0D",
-	"VRXHEL3DiE82xGRzKgb6VQak+77CfoD5jF+Z677Rick/BM5QV3KAtRC2530lzUGxGgIdSMYws1HYRrdE",
-	"P42Ggp288XP+XKha+FSYXbcPlEDPFNtHCiGCfcKOxl4V4JZ/Vk7a7rdlPuDqKjzvpqscs0byoE3roRE6",
-	"fRqn0/LQhfE66fzeDdO30OsQXXLZNgB916oqyJUP5NXvBrGF5wWqp1sq2eeK0KoK9Q2U2Gc9rLOGHnGt",
-	"Q58VeJU0ceVG1AC0Uydnul6xY0KZEHFIWribBQMjKzwSWbuuE6knG+gTtNYIQuo/hFPaApaEDh5UsUii",
-	"wkMXIwD9S9eoJBZraiWOgGvyCSW78TkzInojq4qJEakYXVqGkIqUdEXnyXZjyVkdUZMzuoAAa5G8PBqg",
-	"36SoAuTXBmHSCSgo8SZTVkkAzJH78JIxOAMXAjEQK6nxBzhL6enU1ZHFcUP77vd2hrkHOwvLrn04aPCh",
-	"GA7OFt3fnsSYUnkRAI4sM9ElG1tNK9l4llZVTo6Hmsdvvj0IpQVBz4yak4UcQpiPteL/BK81AmlsLfNU",
-	"XCBUfes4axrjB+BvHvr61ySMeDkR0kwcWkcH5KeQrqFj8j0LKsqJAz+JaU0FJNpBpU0nGOiAesEY3bSV",
-	"Uf3k8qR4er5/YWidKQFr4ZMZI7Dxrx0o14f45S/fPj3IMNghGmo8gkspvODJwTJd+DI1OdiQpgAQPCdQ",
-	"xQ5eBw7djFZcQ9f3yPF3RS4tD3rp5VAt8NF4bc8OTs3wFmERXcUTd8pQjcxy7W4qQyB5OKsJ2uGgewwf",
-	"lx259osxK2fEV9LZdorUz1YSdKqqvgP0P2o5tn81OcgWzaJ2vb5JnGv961Hh06gn6fCQ7l3f7+FRBvUi",
-	"G4p4dcK4VLbQyIUGkxDT+DFBcDzQWYOLgQqWCEsCSCldMkGmFDT6rD/pa4XBNlSngOc2wU+BTUfIdEvs",
-	"wRk1ansASwS/gygDDOAR/V+C0u0QXPbibPmDekTU45cm+KwJJXZMIhgr9XMyV1SYMUgXh6Dm4iMoMK6I",
-	"1YPHpdwIfMhqr4CNJcr4+SuCabQAUAaPxR9+FJqZMSSt2w+voLoUIIP2HiV6Q9ftmQDE4xW5lRyHvPoo",
-	"WhhdI9KG6LK/O4Su7RjfVPGZwZlDgUJ7bs3ToyA3RkQxa/5bq89NDM4u16w9uXCirz4Kxx5jyzdjoB+u",
-	"rwHEGJEYD+wK1GqrhSAgO/lT6MQfAn/W2AFBhqbOnx0tEW1BAPPDyeArpqP6DzSh6IJR1/ZrLokUHh5U",
-	"M3XL1APtQBuwmhauv00K3aVRg3aqPvBGwxk4bxW4N7ShWx0hSo4ChpiDsIvAKcMq91TFSO8D1oO7zWrN",
-	"B1XAfC+e3DEf2oLnbv2CBuFz+IvG0yI6sa41WXQ8oUTEnc+Q2z7GD8IZdFIGIONGF/bAQSTEdb3oi363",
-	"9Qj59nC1PohA8WAod5Au3P2H2pU/jI3dEp0b1yEBjoabObBqcr9BPvRM8uu+fwdiCQ81Ot0l3GvXu1tK",
-	"2cvoUJ3ECTtJuUvq4NWUiYghtG5/Dy7qo6fPWazyEbQ7pyuiOd9je1+6J8GWt5rF/u6ivPWiKXaJebBm",
-	"hGeUVWmvjhlXcEr6+fPtu1/iwAkK3yntMlwT+9khw1Mr7zeF6wjwUpPG5H3/44vxk2ff+rsXAWZSLAIC",
-	"NkkcD2AazcZFyp3ktrQYw90Ycj3HGEeDrMqxn7tVysegfrfE/a+DUkgdaZo9y5aIBjib/TyNDlbI1z8N",
-	"rbFMvmVDh3AZoPhMpqz3V3Zjw7A/dszoXRlavWxkRCYwCEjKeiE31oBBNOeKauPiQ5EjHIfdoXlnLeX9",
-	"1St6gOhEFvTw0sRdVwgakXEZn5tbhsavpECrSJ8OReVoMJSu8C9kI2uE0w3pyqpmVwSg9BBH16sAGCqO",
-	"MP656Y06nlIfLpuuvBVd49tTzTY7ujcfBmsZFi6EjLCSVXQ7ySHk8rmA7sErRuo11mFxTVZ1sYiPBgjg",
-	"SBqrnqTCGTT3QgLJOcVAw2pXD3YrPgojem9eycnu7Vpg1ZjHPc/kzletblmqPWitme7g+UTr09DJwkVD",
-	"sdahlxLz9+ZtrwDOK9nbOJYEB5SySGzsN4roqVd19W5gouwxi+/LOTbguWUqeQww438hN2RGFaG+MSPR",
-	"dLWuUEpckctUq9OglvQRYEquUqNfPof4M7oa7HsRUSmcM5eewFAhBcdRayobB3IL57jnVOqqwo4FBy/o",
-	"0Gu6p33tGyr2M8qw+BKo3L9u3k7nPXzpLsYMaHIIzezAfLv6p1gia2ZIyWdw9k21bTCvVC0wm8uhLDqA",
-	"X3umQz9r9A/hgPaoQvUM7ioCH6JzCg+xSKeCV3Lj9NlO+rjHvPAdcEKMnByFjRWq1y6aU9ZsbPvkZyTg",
-	"a0fYIiUGQzOdRP11u2uIlXpckJlUhXPhufIkB9Dfuuxd+RKGVKlKQ0u1/QXdBQlhCe649zwBO23tBw0z",
-	"6Jyxrs4cTCkE67f6MfZYdNScSrMAxamwhKhyNdQrNmmXCA7n3XhtSZPAwS1Ea4lG3sFI3iFrhvGA9w+k",
-	"aYDMpQY68zJRujyzhLGwkJt2JBiCJVNmNljnvVas5K4t1FTxEnNUSug+57O4k0ZyrcRRJxO/OIKJZQiw",
-	"11T08beXd+kqel2LnMNKDPFW/Y7lte8dbst+d5imyyS3omJWa1a2qy3hYLRqF/9gyFrvWVErlm2dHuIa",
-	"1oKiS00+vH3fRCilIOuKckEWxqxDdHCHAmWpmNY7V/zBzGxam4VUrk6hi1VehAf3wGrCyOmFs/ItTzWe",
-	"m24nyXxBTJQ2oSdwiM8Cwn8elIuVE56BVgForCQGzH1X11TJpkFgB+5kf4NyM+e3TPigF/RDXqD7+s6o",
-	"XlQss92noCOHs0MbroN0E1SHfcuOlKGcrp+JMMnaKXZoUCna01zPdBSKNjykijh+yjHhT8wsZBoCvpJY",
-	"vuxi5ttol0Nc0q6kKQ5xK3D7Q/w7pGq+LUJfsZi85E92tgr/hqgvf457zEB2qwvqBT6DzUvdWHZdIVt7",
-	"p6qO0SpzuHA+9gHtZg4MZy9G18mDlTqjpnWkvMxdNv2OgIPDGwP9hZQXYHZMRsDuX4SKLVlJ1R+T3LP3",
-	"rliruBhi7HgZlSww9Wxz6A2OwToRoNY5pB4kjcsDcabSVSQiIIeVG8hP0aAXVcgbxxezRh17dueDLj0M",
-	"3YfkfWjVCX+qsH3O/gtrXdNqCK12jnfgLw9U7QUPEG7kmNqP47fZsV7u4MMBOSL1+5idz5QUOdnikg18",
-	"oe40BMCuooy/zUJa4vskcS6wL2DfI7ELbPv08rtvD+IZw/Rz9Hun2C1nm9QFPvCMuTeli1uifl5DX+jd",
-	"IXt67MCOVL7xFCzsADmOYKhsvVnToAGwiqIWaTGLgJgwC6Y0aEJedAcV4b7YI19NtrsFexwyV7Jep7Xq",
-	"QXVRB5knUSVycAffJ7VPn75NIRVXkR1tdE/vHqKGfUlOSOs0zq6PxPQqgzvcy8CVX3RO0z6TaXvSVTn2",
-	"ns/Fm6E1vAHYeRAYWBLiOTmnxhey24YllYDt3RCgH60ZK0MfT/s8cc4FbCXJy7JqEtZQQ/Y5YhDyNAuu",
-	"StfOFaM96AYe9UMZTc/w2PDMDsUqLHFxoyQptx4MObein4a1oRo/fpZKSlpxcYL37F5v3FVxZ1bbOLoT",
-	"WTS9g4Cur1nSCkI/X89QXuyh7HjbA010rWa0YCMMxB7X3HkPeBadylFHNLuwJOHspXnELUjLWypSySih",
-	"BkLOCKPFAtNK49xPrvCCjBni3w6VN0wnMy5olfJqwwDeKJ0GkAl3HZOSl75nb7FwZ13EKFWxh2FbVCwD",
-	"bilnhglcktlIB0wjQjGaklMurIJNCdyXV+QSc8PbC31yaKFZKJ5AWKQlQk3vmf0wKGauhjFRO+geFubc",
-	"OSo84OjHqhJMC9diOx7s26eHhrL7NcloUdAE2LfxVVaIK0bL5miAbteqzvonn/+TziPjO/yh4Kqo0lV+",
-	"QUdNHk28C3Bb5QzHtD8AHaC9qaezJjO2sf+tpdZ8R8gdpsRuXq3hK1ZiJZQ9s0shiyUmWeHBH7OKr7jw",
-	"yCHw4BgYD5JoOYCMuJ1s9OC15MJo/9psT9sy08DZGosay36xsS449wtGtMucxlbL0DTUNXDFrQv9ne25",
-	"p/u9etEjKIUluN1U93oEzRNk58xBbjNUHidPbuir25SDRdR/nMaqMSxfDxwQY1Z0awdnaseOH2FoI3Kt",
-	"tfiSuuzzOlIyQGa0ywn7FMBVbJ5g1idxlRkKQZiQ5xpw12wksd9uXF4e+ME5J9BJSZ1erEKcdksqRm/B",
-	"X1uxW1YNEmF2OZMp66yQW0kVCnnwpO1cEVGZZHJLLzNN9Qs2QYbvSnKrPLKRuz0sv26kMgtLtKjpNb5p",
-	"FEkFNO2cLRdt9+PLEfnLiHw7Is9G5OmIfDMiT4C2j2ObrrtP6KHVNfbeX/Ytg3WanZt70K5xyqg9UP4E",
-	"w/UV+AU3gK4koK5E2G4JSOlA4UP5De/wyQPJWA0ZnrZrOB+ndDQUZPFZf9ajcrPaybV1LacBcmPFSg4/",
-	"6HqV7tHPWJn0kGN7+0gIYBNkVrIyZLiBGJnzW5CS6CO8iks+0QXwkLx02dYUfdHoOI5crgsKYBxT5nyu",
-	"UcqZK3TockDnltV16YMch8WMGhHivBctx8Xxiodma6qoYZOiqqc6BfPE1gEWzx5Ze2GAGx+Tj6i17cTc",
-	"y1vwsBZUXNlHPWvrEUFWI9EFildWuC0TaJnW/pvstumKH+BsMlWMLtOqBHUMEQsSHvbfyw570loJLfb5",
-	"VoPDQ/BYXcXamSoKjzCDt2bGLhBl0vKeUpFJ/wlohsYLWry0uYZAinOD4qlwWLHYrcfIOVy66bIGUeZR",
-	"7eDTjqgYNWFWI6+RTLeE/VbTODejVULQyrxLKojOvwcoSaNQgwmudY+B8RygKgFR11omUI/KhQcLiUNp",
-	"LvGhlwct0dkpBYgEl3k5yVRED+8j7lCg8mEoHcuiigv2QBPoA9pmBLvZyAQRIqC7S/cQIkPmYH/yeKYF",
-	"ozaZBPmJZ5SSGVXRRAuHftzcjinWDH7RROQbqgR9hhA+mHtDI2ISeTXIaeiy2nlNW+8xLHMO9l4TgISa",
-	"1Y1812xQvpWs5wsPSZoeL6NhJaXeFbTYoMoE8Y17jJ9OwLbjLo7YBzzNDw/fTPgA4UMHXDVtpbGZBdfP",
-	"3eFHaYAEwW/g4fbeCd1vKqeI3+/KJXeZ1gKlZmeX6EHnIpcolAuwJHC7455AcgIFQZNUd5EY3lUnUAZj",
-	"5Iqd6ezWHQ7PLhDLi1FIMvBhoXxGU0SdRLe5iWK0TJUwNGBaEFON2ewYH96Bq8fVDqJIddabz6h94FMz",
-	"03fRvd83frsWfL7ofauEb1VykyIvSuMyGM/fPSP/SizbqFtatVDoK7nWlva9kXKHXX+5appjt3lG1UTO",
-	"ZgmUCUkK2rRQ9NrUAiL2oPFbAXYVNwqGD8G7WVesdE2nt8wkFdps2VurJjmJwuHgN4yUSzv2VQQoAHr/",
-	"ABgKZ8BlKnYOgoQkimLuKC5gNo46XfLhfTrPAinkQL3B2wyKQytdCMwm4fAUoNIECut4IgNwuHZ2PzrN",
-	"IV3l9ErIAU3jrnoBSozW5R+5d9DWdZrAo1g36asHdNkgzj24e9GPzueiv+spCresu3wPXbap4shcaYlH",
-	"BvFN9+3d1niTK6qNqyKBF/hng4isheEV8a2z/dc8IuPA9LgQhUqK18Tkk9DIyS672Ubhfs6ZY+c/ntAk",
-	"4i8TaZo1WoEDAejbWL7xvyWQZdF32uAFeASsQeyrARTyjhVLMaMNGv1gXspefptDbm6G9HwSb17nabj2",
-	"V+JucBN940DPBnXV0GnFHPwlht92+pv0KWUKuJtQQK3MRKXngG2DYle99nYtOODgYI2Ix4fd7/TgvlNK",
-	"OJZY5IWPU++3TIi9Dh0B3jep2KwTgm9/po1TwQVPEbuLSDEij0MEuX027riMoblru0GgiFVqxa5r0R2c",
-	"DumHGBqyqgnzoVNXvDUKC/U+VS1BU4C/tru9wOGNaOFclj5Evct2Ueg6f48lU9dj/7nrvu7mIgnyH60q",
-	"DFBcEUo2tFqC28CBPGQpP+Dw14pl3EaJtg64eheMdCPlNi2ojVli7Z43iTUS1tiROQ/MjKcjXMDhPsLK",
-	"NdlQwJhqmFswjbelXtGqYjr0YJGzOPLlTr2I0xgpBnbteVrVleGuYjG/1/muz6nqITy3BRUCwgpkBzyx",
-	"ZQwMOlQ7O5beKIA0TboAkraa169RrQAxgBgKBvoMuHAP2GMarcQRUayiht+ynlbS4WrFV3K1thqlV/eO",
-	"Mn+gNM+u0b4gRZsP9rb53kOLJTGE8z33nOzwXX59SMzXifXWDDINwLN9Fg+UEnXqeItk+zzpDBdZ8nrl",
-	"4OTAwejgcDt1yvBMu+TRjKlGxd95ZdZUI8LOjHLscVbRtc70XWhweO/cSN0jqKQqO31fAKtFyroqMWbj",
-	"MP/3tVVaLCe3tOLlBBTv/gBWQ12pRTIgqw2vKldgsUbojUTVFdNGN/NrvwHtBac4aySAC73a7412mJhV",
-	"mhGMUroOUCgOwsHvrViHC6EnZrPf/Q+ppmqZkqtId8Uy4FYNliNqAybWYrKYjf1s3WlJy41lIzaGtAWi",
-	"PaH0fD1gp4is6unPs9B4bnifNNcz6/DDvbv8hj73h3tOQ2JmoslZiLB/991333XnOXXYLodaoNkNvGa0",
-	"3L4c3oQgFM/3aDEXzw+/l5yNzzS/1wT7QjHqxHS/Q8s+rbmDlev3hQx4XEWnrMqAWN3KZa6l59EFAQC4",
-	"5qoCcOwYtzug8jhyNLPIbk26kB1S+/sLNdzkQ8LMvTQ5FQ+R17cdy1RKMwyvekGfPPs256VerfWkbq+3",
-	"h7NilwuNNLTq0RipFssP+Gj6HLnlebyRZn5hiLCeFDH3QI7SqEuZ6N+IMFGOyJyutdV9taxqA3kYAPU0",
-	"IgC1NSItlChrhYZYSsLVv7q3igpcCY6RpIWuaQWqcMpNg+HOGaR/Q7c/8qdCrlZSkLVrR/5nNLwhAcy1",
-	"TAGUYfBZppD0imXlTlT/LllvDFul+GnDRSk3/Y+hwwn8Bb528Dj6t4+iaadI+AsV5mffI2bYdYJmbKIr",
-	"kX0YkxmtrbqgWFWXbmbTmjO+cH+a4GQsasXN9r2lhpcfVOHVCySCN+OfwgsWxqwxiiuX2IuBI5Iq/Or9",
-	"u3gwXc8pT9U1/yuzZAWdfpaIplutl5R067JSabUaa/5PVrquRVvoO2qtTYdF4wT5w4/io/ge8oMxg/BP",
-	"735+/2FE3v39w4i8/v7t9x++/7PrigepiTdvSrZaS8NEsR3/lW1vnhNK/v73N69Hvq7io7hlCqKS/zbC",
-	"QJaLdxcVZ8I8JO+ZMGgHNQmD0BiqkMLYz7hxtrFZsI8CPqJCb5gCiwrq1gspSsJmM1a4HFtMOdx/xdPL",
-	"7x6Sa0Qa+SgcorevQldsxTB6/ZAgDdw4RoY0zBH2QKs1rYiRckQQ6J+bjwIiZQtGLdn26OLTphU2XyRU",
-	"kxt4oaWY8AM16cEfBUTfwC6IYFKEr0jD92m7wd6sQKC1kPz5kLyIVvRR+JHRUxRI7ScM1dJjgEZ9DqCO",
-	"Nw/JL+6hj6L91C8OKNs9GIgTaudwORi4atbMXZuFj2JKi+Vzwmc+zhD1WYy3G3rywHdHaDQ9vfzOkW0c",
-	"mmXcjD4KxwhGbdF963IeYKWIu8BbgwCbv4BJgpXmGME+gcx5o9lvN63OlD6Tf3UFK6IlpPlTvUQhbT4K",
-	"aPHS7l+JZL7x/V9u8HgpJR3XrZWcVmz1P/9TS0H+dP3DK/Ld02f/9ufn5KaQJRC2JDdUzfVNCxVnRG6w",
-	"R/3NR9GA44wsO6AH2vf9f0g+BOA7+/ZvvvnmO/L3D69GpIL8UE1W0ExmNfooHITn6pEGv53l6xLm+5JB",
-	"DwQftbZCFmFRELFHI9wXpu9h8cKfnl4+HdnNGpGnT578eQT4DlaWWpGwotuPYspaPBJaCDDNnpOnl5fk",
-	"ZkrLsfvKDfkThufQAW8Ptb0i/2yHeExuNJ+LMRc39jzj90Dbu7Eff0NuwGdSVXLDSvjTM/unMda+wx/+",
-	"Qm6mstyOdSU3N+RPkKQhSwx/fxRGSmI/qbZYiV1IIVw7DSZKHXcJCOsjU0Z0EGt2no+/+ShwFCPluKJq",
-	"zm7In1YY6aeCPHv8hPyVv4TUz6f2pyi9zq7drhESIeFlzz6KG0hAH9v74GZEnlmKQaaLoBX8/g25mdba",
-	"yp0bOyKuzdIH4YbG2si1vsEc7Y/i5poZtR2/sEx+8zxIlJ2jCbNrQqvg471q5DWKAFz+R9Gsn9SihFwP",
-	"TZZsCyz1AZI+bxmZMQZ1YZT8wqbvZbFk0Bzw5hFd80e3jx9BV+NHn+1/Xx7Zb8CZCBGJj8IrS2QqqSpH",
-	"rS/7z/CLD8kbY3el1NiSZaas5P4obj5/vDByzYuPF8//3//z/xp9vNDst/BzSQ3FX77cXBHNGLl5y2/Z",
-	"D/bLNw+JXchvtb0qbuAd+sZdCNRAU7mP4tunBD8ZgXMJ+d1qelQHoXZJblZUWN7AVzR8vObFzdU+I8Bl",
-	"Yykt4DbEscjTpi+FfRSCV3AP2+Nrjxg1JBJSXD8kTy+fuuPAzM1HATsBNUdekkcvevrkO3JjN2wMWQkg",
-	"9h0GFFYxFhRUCYPtgu2lqD8KzJuQM19CQysrPLeOR+F1s7qqbgj1SFjh+0LGRT8r7PJR8YIJtCCcfvTT",
-	"mw+YW2+spn3xMlKXnOpx8fzisYdhoWt+8fzim4eXD78B76lZgLrmeQYuUYAwwIaiQdq9KS+eX/w7My+m",
-	"mHiimF5L4XC3nlxeIpQiqBugqa7XFS/gm4/+03lvUFc+CLgFA4Bq11bp/AeNunnx/B+/QgXKiqottMyB",
-	"5GmoJ1EuSdaKJwzNYN8UDrSFdntzDTEPFJ8Xv9o3ezJEnpAkIazp/jLY/vdGCxgC3AQJevjx4YMZraus",
-	"2y3M79E7vHCRioFuH6Iytwj2KSIS/Jqi0KPP8MMX1MArhhVVbWJdM8MVe+ns6zW1ssMwZV+cnm/zyCNQ",
-	"uEDX/zVN5+71+l7fJ6ARXTLiAEFBT5MzgvbvDo2GrhDo8o6aBSxxXSe47V1t7kq90cFn39fQXeLgc9+j",
-	"Ceo2BO58Xw1/Op5HN27bBLW69pevywTXbM41FLZ6RlAhh8roAME75OA8Kha1WPoklOP5JomdYQ+2M61W",
-	"jArdlJfAqFhuT0qul2CHlkFhMbxqd2v7KBq71H91ydZYFmlNrQ2rqvFMQnfr8ITAXIpaWeWNbujWKi4f",
-	"RSgrLemWVFIuNan4kl0h7ilOcmYJClj3gpENtb+hswgTa0GN+itj62g1YdrB4vLGqSZTKc0I3g62Eni0",
-	"rK2+lsrQCux0rLAxG6mWaNt4I3sbjM9WHy640FEFQvPQmgru7h0Dz90yKIdnu7Y06tdoo0GOKQbCWl1J",
-	"rEVlH4MKuAX7REtW8BWt0KxFA5wjTeZSloCo1+R4L1xxH05s5IxYqqE9ueLzRdTeCzLtuCZW40JCAlfX",
-	"YjkupJhVvDBXDRWsyvYc1FvHLaiW7AgsqQ34Wi/uR0bgu/vLh9MN+le2Tl7G+Pc7C5gfXS4PJWvOChaw",
-	"gB/oqEmNEy2YmtElWgJkRE6ZA35FIMX71mJwlATlPniHzQnI90u7XYeLQUMC2gYOEmiCIJRAy7f2XONw",
-	"3qftXe7yjn0JA55I6Lf39YVavWtWdCd16/QnN57c+d3vL/QyXO142wT72nXuc/wRdrB1/gqquk2GV1Td",
-	"q73wiqqctQBDn8ZUQNd50k7I0+XR54KqLwmO5whDBrkxzqLFPIs2Z4x6kgAi5B2K9Ct495mdildUnb/G",
-	"W2DKq9N3fboaeMHQ63yQD5rMmEcBMTV3NUXRw1GSZcDtFPEMqzA4GwgeVv5klOlYnkz+SL9+RbWerOin",
-	"yTw9xuVuy8ZuFIecNXsSbopIl3KjuAZLJ7ptffQWNrSCiIDT1PEmdnsurcZs3HZ6LokypVp8Al7PTkH6",
-	"EzxxjzS0A+REKQ5+NP0yzqsPDu4oJ1rBpQcqSfLWf1dR8RN6/c5MuIWZ9ZJuj39P6Wan5jy++5TeZUjn",
-	"hu8SWkdtwAvzllHLab/eMz/ntG9Y732xM+TAk81Ctk5+w8yDSGVXsa9et4Ik2GizgDxv7kjUaf68ah69",
-	"bxsoGiqzFdG8T70hP8oNOGlaoGZ0rhgD6H+Aq3P1Ut4104T2fLKRR5Nz2xjAce9tJ9se5mPHGJ3CC/ui",
-	"LO0b/+B+7JcKciW8/zJq8gDFMx50b+TRTBqvpgOM2roA26a3xNyzf10rszH1jWjT97yUy59c07MXrk7g",
-	"LCVrPMXMuYaThVDnoYUilga4dLZT+z4eaDcmDDJlLgjdahQXnMEgpxcU9TZu7OZeuYmF9JpTCu/RSfwc",
-	"jvDHsca9az3YQf5crbq6Ys32txjGHm7fatCFAzxwLlfOCTkayk3HiwoZZT9+XXZr5WKeHbu1ZneejjVX",
-	"+Rt51xpUFkit0dQFRXYTU49jHc3U7VFO1lNzznunNLx3Ezo75mnN7vyYJxV6d5tr2WaNSZNTbDvel1kk",
-	"VWWnbQAPnKXGgVPLWRBWkcfV3YdJF73+d7HmrLY6nrpqqqNfnzuZoAy/RMY5N69JbV5s6PZMFQi0Iuy+",
-	"oCMYwVIMxPj7H8KSFVBa1+3rex2eOsvT6KeX8xY20z+Rji8gTxkRyKGwIKlg3cNh9JWQ+tFn/+M9W+Wv",
-	"3TAH06NeN0Wa95chdd+ZT34RZ3rmX5SAex/AgePcJxKgHbWDJvEALyEgBKn7K9YlDhL89WiqaLFknSmp",
-	"L90j53lZu8klJMM1wkLdxzXdYPnEOxYXvRjdZEs7BAC5q3DHmzb6/Y75IP4AQNXfWwollYlXdibXDhvx",
-	"3ALMzdzOT7D8hPo99tj0TWSCoX1nCQKS6BwY5LWim5Pwx9fbKrsEB0X+yTX8OdUWNd7gs9ioM3UrNlM7",
-	"x1wRBCwN/QCx6U/ctPeujMIQ4u6rc8j3onwX1vDfvuchXPK9iNXIWHEEngGZcmqmAeSdMagK5fnoCt83",
-	"qID3XNVxn1qFX8X5cRpMrwXcuKMPS0XkGtt3rVysY79D0J3Zr2JmDBcc4G6cBfu9ZcZeJACm+t/iaxBT",
-	"vWXG6aoE9pPQyiyg/Qf1LQWmrJIbX4XRtI07oURbMTU/D6PnJzsT/6w+P17amd/58dOP9NY1CAuCSSNe",
-	"IBcN4K5lNEXF0omqNYAF3YOscuDLZ8Fa73Au14jC+8e1mdw6mka6JIa9vvOWacbK8cFKn/eMlb7Q5wy9",
-	"ZM30MmEtu8oTlgnJvaaDrroP7FqQ7k1npq/vEcs4vi3VTuD5vifRG/b0TG/yf+e3zKWweN4KqM8D2GD4",
-	"YV0rdsvZefik3uFc3kNby/vjAzfMQE449fA54RK3r6YaUKpd/SxyhWbGVFBIfCLhg1l5kCi1WcgVaYG6",
-	"hzbagRFdM5QGBBpKr0/Cj+sKe+F8dUZ8b2dyKmH2ldW5uBmVx/Ha1ejgDwgF5/oGowV6L2pdq7VHVkWI",
-	"tJJzVBHC9BKnOPrwHqJpgXxtB8IfLFIWVjE2HpTzICtkCvDuyA/du/J+cV/1KJl9bOKiruOH74ECYVJA",
-	"g3v1/j9AN9BrxWip7Qz1lTXx9UJuNAmAFs0I9oPzZZCol0Y27+ZY9+TvIg0AnzyXchNckvfAQ45yLpiO",
-	"ACOWM3zEUgMSR7TzntR3SsnJ3ZoNYvzZqf/N1M6v7u97gSXNiCyPWwkFzsl9O3CIHn2GdoH3nAoFpOw2",
-	"B1+Bq/Gu7PD186DidZyf2fiujppXApROh8Y2mIkeASD0+L4D4TvclI5RAT72GToW/MTOjzf+Jo2rq3GN",
-	"MMBxW1h70rdovxNzlHTbpba9ouo13Z7nhe3mls1aVw80KX03/hPf2SXd+kbqBVUj0O2AoiOXCQfu9Vqg",
-	"rtf0hFvRLUCeWhvtxDf6sCPalz/a/Y2+rvhw3XbOEm+l6QR0pr7JXxQ3jJRyI5r8+pn3C+1qKp0wGodZ",
-	"5RE0zPr6DPPWTuNN3Dzpv+PS/TnmvS+eQ6CeTRN6JpqLApK0Q6+0wZyzPewzgC32/oLf3epvstSrKqR7",
-	"gF7vgYo2ihvDBB4q9K7yBjo+a+MDrpDr8Im93GpBsLh1VVeuwWOJHRV+d6vvOPfMvR+UZm79D8vj37+i",
-	"MOKUpkkwZAW53oLDFDV3Rh5VUt5PtdpbKZc7p+w89u7yHkbPaYrYydm1NffgBtBW4xTee7khjBYLouQm",
-	"bhwdBmLCMAXZPKJ0uK4rru3wDV5GxV3CRiGreiW64jaHGQtbO+l74acXpVybH9wA54cUGc/uHKuh5Bp9",
-	"vm6LApZKgPABXB3XFnjNRPAuw43Bb3nJSiyKF5bbRBJX5wBfPPJtYO6FQXyfm7PlkbPWyDz1WkzChdUc",
-	"WlizhzcbjNROX/2P8MRZGv52ajlHPU771Ca/VQEXjiCeyPj7vZTFwqsffbb/fXlE9XKsmOuEeH/2lCXc",
-	"Iemul9cMUWvPTbL7mZ0pTgnCzLOx1fRj0JKrGLEEyq9LluKxXoxS0Kr66jzyilaVfewcEXHdzM6wrIA6",
-	"ED3AQUbMNB46CN6FH8aucf5X54mfobn9f1/2gzFqEB6FFss4JoR4u0fyxYKKclzIWpivzhnXrJCq/JGK",
-	"8hXM579CN5pmtedYOuCbRQRMQfBTabli2MHPTrzllhrEehWjt+yrc91bO4u3VJyhn6uZ2nnWKUEGq1kw",
-	"5SpKfHtV16oOI5OISongWlzv4GtduX6H7nmskWt6gR7LWSt5Boz1kzxXvgozO8MwA/T9ifkHmgNjAZNv",
-	"oX4UTwhpxtAa8aszhr3Lr+1MzhMZrD2984xEtdrw7KpCrrmmgeaqvskmbL0TLdY0OpKLzoODXkkx42oF",
-	"u3SGtlU8uzO0r3B6bR4K6LKYcWUZB3Jt9V5WzSB2QdX8a7PLezuLU9jhX1/dAJt4LgfsRztnJRddfuPb",
-	"iNxPRvops0r8HLsCWKeKVUEECvLLQjxqSo2x/6+tFYpnJBfxvwdnaCXnXdv4Vs77tfOBiyDbamcm1Yoa",
-	"bKjz7dOLk/ba+TQW5f6+hxGnXFCYqBtGG8XFPLXZb7nAyPJnzX4bkQXVi5HdI2G+3Fu3jQeaVHI+wgoj",
-	"MNcJhYDkyCEuY2KbkQTyTH8X2EjLiPcVwCzfwcvPMHjpZnau0K2wKa32D675gxcfg3o1tbb6Ucnuhtee",
-	"x+VitDrTDW+mdn47bucGDXbdrhvp0l6nW1JJc9wmf7b/uXT1OypQiQ6Aa7S87tgCMJ/W/hK5/Ayh2HFi",
-	"OMk/Tm5q6BgBSTOxCnIn7uJa1+wPxV1v7IzfnaXfoJnaOXorwa0EOis4lDA//07Ms67NnZHjf3f+eVcb",
-	"u0Xn6Xn6AwBzIQe1IOk1LxmZ7na1uXLN6SlZ1ApajtyJ2RQztRJ/KFa7him/O1NOC3M721hvxYRBfpse",
-	"dc/Vdyu6yIsQ++bzbAV63hUURq5968MrUjJaVmDBbyjv3x300bqi4q7bmmly8M6++o9c2AsLOEOHM3Yx",
-	"sBJ3RBDCmIqSLGSt9FUcvWg6Gzg+McxaU3IAdyhpmD6QzPnOP3SWXk43u1xKZ5j8aUp51g0tPIkRRvOe",
-	"SmveynLO3BrOMOEgnt35ldVce4+j2zXUtDToZVIbVroU+ORmHjoyjz67n748ckCqp1e2wr7fi75VV+fL",
-	"WfHkztGDVVglPjDWMAaqzRj6UnXKXGy3daYi100uIW5/2eu+daIuU/E70auT7pJ+DzL42L34L96T7Z3f",
-	"rcYrR0vm0tmN4rQiUpFpqFi7IkJCNGiKiCZSzangGvAOAezQKjmiv24TuoSPwSl8PyGfl2zOxbUf6ZUL",
-	"Yp1dP839SZ5hIMjOEiodfHd32DcfFNrPZz9cqNSwgKqFfvRZ1dDcRa5Pf1djZctx9/R1Lbqv6tdKrsP+",
-	"Xdd/YDxK56tQtfCZndzo3S0fES19UhbhGkvcXf+bIZuv69X9uDSu4dXn6tOwc/N3wtfGNJYkxjMsh3Tj",
-	"VHXF9D25Lq7h3X9k3wWu4GydF5AaZ6e4769YMBrlcA/ih07IWKs2X7tnzlJtxsnlHBV+6qfxUzhijYis",
-	"Smv5Aul/L6fFT3TJrn1zkT9oLyGc/5mq1vbwjzxMpAIn9iAT1GpDB86RONtDJPInSNxP8bYll1dDd6xO",
-	"oOS9pKlFGmtRq9tOrKNX8MD9Uh3HyCSRQvX0qSkPel87Stqgmug1dEm4ZYoYvmJXsDnQLqZAexE2DZTI",
-	"wlUHnmzP7tEC6MENJZ85bbmLJa5r8bp5cG+t7S3E21o4nVsjfg2RUHWbyoadKbk6hbVzn/warT7DtA0h",
-	"Ty82Xm7JQm7Iqi4WztzB0bSr4McKJcTt2SwYlCshs1IBCEKyKv8L8bRRtJudP8AD98gxOEAuRx4/PDGP",
-	"fA/58drQ1Ro9mqoWe3nRTv7t2b9/kA1HPLtuVzc+cp/+aoDVzkYIcfwT+DbsaYWXxYnMo244dvtIW1PD",
-	"Vzz6jGDgX7DWoGKGJdq+KqoZru6P6xKCRQTw8wfaBb4xmm3lo2GfDILaz6Us92mXLuDYCaV5It0xkpZL",
-	"hTjJHtxDhADmdf6Ju373Ae0QcUJ3gTK7z4yiheHFAUHjHzqgDdkTio1xAAY6owMh5u0A9hmlK4sqvoJ8",
-	"nkRl0bPL0cWKfsJKomeXl1Fd0eM71xUNzbJA2r2UVJXpPAt8AHSUe6knEmzDtCHr1kBxRxO3uy3GsCxw",
-	"0GnknrlPfRSGyBqubgKnKcLTRkkx94jvCO8HZhMgSRYV1WDMFlTpEWqjQc3Ui5ATgRikVQUGr+48fJpp",
-	"7colcxfVez4XP9dmn8RP8Vut3kl8LqxpB48vGC0Z4k2+Z2b8SsolZ2267xW+dTFSaLJXwJt2UyU1n4sx",
-	"x1rEfOtK7bot3WOPOBwii05fVXDi8+v8ZSHJG0JXmbVl6n75XLwR99V2D1/+u3fb60HJq5gjoBHn0ax3",
-	"ahPhk7sMKTHS2uQYPcepJvc2OpegNz36bP/b0SJTDpyKi7m9fX2ulI+/TVklxRyqtLShW99pCMN2VEvx",
-	"kNgXVHJOhP3mR2GJaQd9oAkvm1iekKSQ6y2ZKmhIZV9Ni+XDj5bhEmrtB/bpD1x/fs1W8pZB3etMMaTH",
-	"HVVYgwS5iwIbM4dlp+578QM+cp9Gtx0hdyvi8AEkCFHtNCsUO0k25y8AhItkgDsSL5z+0vInumQwx+Fc",
-	"Ckuk1f0D94Qp9k/OPMnAf2ObaNyEQwWEWePMhV09wab+hOkF8Pqr6NUg1RfW0nANLwuGvjf0KhsJcRSj",
-	"tqQWJYJJEU1XjCzZ9qCYBRZ69Bn+//JIsVu5TKUdpI60Y5/7Kaex8/gQRjikduHz5Yk3gdSaVUzrDLB0",
-	"RND2Lfj5YsqoYspeiNZycjee/c1ekEzderLWqrp4fvEIzpB77WdPX/96+wZvtlmBG/0ezIbobyts/RB+",
-	"Z6F/X/Q13z8x+uPCwQd/jrxprd990krrER/2DX+K6nW+/Prl/wsAAP//",
+	"hARNbforOBjb1/bYvJLldqhoYVWlW1Ll6cUhmWIZlesebP86PGh1IW/K2wlW1S+zsxf/OHxqPu4qUdMt",
+	"2Sx4sSBFRbXVHuxFFJijqqeEoh2NuhbX5D/rcs5KO4UBZ3VRqwQvLqQZEb2RVcXEiFSMgi0nFSnpis5Z",
+	"+YLYOwjMhUrD4OF+argiqOJWg9dG1SunaEYi79lFgokqScvJ7f6sNgtuV2rIRqqlTipRjai/aEn6i4Sk",
+	"t8PohAjZSGI/ImvJhdEoLyyhFdPc2lgFLNhStDasBLvKGil9dJG3kpbv7GvbKsnTWCF5uq9vyjUTKYI4",
+	"btgsZMWQP6i9kcAndj/aNGudrORilXatxe/LvTI6Toat1kxRUys2KQ7d1M/j143h151J7siU5rCO3GEP",
+	"dOsQJ79yUaI2fRdZ0t4NLuxFY58ZPbyUac5Ip1q/xvPXMFCfp+PNp58CAxzgvUtyYc+FkKTiK95iwbty",
+	"jGXliU6Jpw2ppJh7qWif02TKzIZZLWsjiarFIQHxb0//cvAY7LFsH/Ld0oqXB6aNymIha2G0I5xXLJGi",
+	"Jd3ee/73PCFszsWVV2/h3h14TkB5YAlCRO4hWlXEPecvN1A3UEuzljOcqltrTIzuZvA9bRt8CflaUJWY",
+	"ZaTaU6Xjq/fuM+m0PHtaMd8esGF2t90ubtRlEUAQZN854gICqXuYCdAeNTOGi7kmG6spz/ktE6SioEMz",
+	"ZjRZMrYmZiE1C7folhRyzVlJpmwmwYXXT3UuuCrqVTDNVmka7ftQWl+rB3wRvBnrdd/nWS7wYnVdDZwO",
+	"/6KT9pJQjH8AWVB8SQGf060mWiatB3A19JwPL5OuoxVVSz1ZMzUxtYqdPJHUbSzw/c+0oav1pNa9ZrHD",
+	"iODjdp8lNjS5WXszjqYQb1KgTpa/72IzJHgueQkqqyirw0rXId9DmltLNqN1Zc5eXDy+eL5rJsAxtDxF",
+	"VUlqYa1GyoXJXB5dd12L48OYVvHaiT4kRmuEoyyWjzRR1LAe5Dh0/TYcH+bzZLQnpWkJxsktU9aOh2hY",
+	"x8BP4zEfP0+Mun9G4tGbFz07pNk1B2mHawQQC669R5qsK6RW7O869Or4HOZpow1b+62Bb+AGDWPUi8cX",
+	"Fwcvmfyxzh7I18HLmfLLy7VJXT1WXUCfKMSo8bERkVXJvAOn7+WMntv3zKQ8/JHq0utluBhW4lWafCEo",
+	"p1kR4gZ8BC6qit2ySo+IYhU1/Jb1jBc4LSZpYgzxmO8ofckASD2daPZb3oVd1dNHmlRyPooiiY1GZfVz",
+	"lFspOyGxAikEK7Is4TXIggoy9Q50Vr5Azc1wGH5FjJwzs2AKw2FCCkbmkmkMSVlJqmQtSp10YZRsrlhK",
+	"mXUfQERUMVbKlT9yQnLNksuZNVGD3iw6V7JeJ8YH8RHUU08JOCQ75MB1QnQeIgjxSdkNfsV2+87m7/4O",
+	"5l7PE2KP+1t83kpa9LSmNEx7xGVdlRBzxt3DZVDk/l6M/DdpWGrGIfxymPi/wKNfRmfrCfutplXaqpMz",
+	"wwSBB8IOlNx+1ap9q7pY9DvCa1nxYouOZSt7/3Gm2FoqK9MKqZQVn6MzQ5dsLGsTidY4uLNm1NApr5L+",
+	"cS9RGp2hZLec+rQgeyJULawuCtEll/3UY+aKrZUs64LnRpYzPPRulIIqjEfPQCQYT7ahQg8M/eSerKjY",
+	"4jXh+T95FJ0U6yGDILVpUnhDeD/wsBsLgjM4syKFUFwfWclbK5akqLaYi1HQFSPwZu9UzM/UsHVmrUbi",
+	"OaG7c7jvSdG1XrPC9L873uMXrmqRet1GKrMAN26agjtnZ7rF6Dlkl1hztGAJ2byjitgNjW6ocKgcr4y8",
+	"QewFeny5BCnbyKbWpIOwazSEiEbhoh0FBWYUAqa4e1lt6Ieg6iZ8KElTLlaO20dc15VpXwjgSSn5LS+t",
+	"5b0l3FwSLpyracWrikthFrrfkeuyD+uEW3SIhdKtZXp5FLRNRwM7bpayb7k2GboOUPAyil1qgqxjmyFV",
+	"bcgul1yvK7qdZAJrUaxn7xPIOEx/UJXp82elcmk1IiENBK9DDi+mja1rQxSfL9JRniUXifdapegFscJ4",
+	"7bIC4IpZ0a3VTVa0ZBD2w+vOZUn6J+0WK8aSN11F15O+3hkfyt+PV3bwsqzNRM4m3vuYyDEbQXZIRpRh",
+	"gAEd1EYiNa0ClnLt2IcmJaOVSb8MXrKhmsAz9gRX0rwgQgZFLj21CfqiYRP334x7G7x5sU+6t1+uy2OZ",
+	"z63obYHgeYGvVozq9BFwyQz7ZONW4JRMuUiqkUQzUTbmsE4mTBmqzOSAE8ywWEnbUG7wrihoVYHYV4yW",
+	"W3S72k9SDAyB24zuC7MXcK9I9Ui7IK82vKrIhgqjIQcAlI66aqUB9Lul6VYn7+cFY1VfJ2lGOO8cGycW",
+	"shLxfXO8hiRQ1SZ9IO+X3NRSqqOJSqrKhIMcN7vvFfKjlW0Jogv2ydz7JWsK2V8ZIWU/m0xZYX9IHiH3",
+	"CCii+yxpF6rBZl4raZg2kNrornXHlajDmgUTvWXHWmpzBPrhayZGmpx5BqaAvVo0KEJrJTFFg1aXBL+N",
+	"+T1NWhcqT6uzTKqZM1rvNe2+hkdSvXXbHSYTSR5gp0DcJDsrWixZQimKU1cS961gk5JpPhf91aa3VLA3",
+	"8J0k5+eUGmG5rPcgbxTd5AwY59HpreYhaa7st464aVF5D+6fm1bH7vzotLf2DoF5kr7sKmYVDq/2w4Oo",
+	"t0EsLnX+vILYh3sz8SQ+mwjGyqRfjmhWSFGSGRfUqZBW6bOq5ZSBPlQmFZeKJT1C4ETcOEVKs1umXIq1",
+	"fkGejMjTEZGKfBPC6CUreBmrRn0c80g7SxdrHgWPYPIl61qtpWZ9CPjOPRrup1RMfIH1KHaJckYoeb/h",
+	"2o2PUotabgIpvFlIEFio1sDFC/pAIUuwSPtnsutKmsGn430lkxLNLLgqJ1DQlazISIQDcfyOY4Ancd9g",
+	"2rLJQVJKwfZJ6QX9dMvuSLPpdoBsuqJF2otaVDJ7YZeKbkT6I7jFhm5Y7gqqpJlohrPo4QBbMbOQZUZ/",
+	"UAdFCWzlO/ug+8JE+c3dy/MrFiTEVq2kDPmqVEHaCNcjLGh6spuvG32nlCBsZrKq5AYfp8TSNn2t+8lk",
+	"PtKTis1Mh4KRmClWTdrTC6NDMjJwpRiRJ0FUuZSJ4yxDGzpnqWXs6hHwnF924EfPYY7NO04mSIG9g2nf",
+	"oiZylr7W2SczmbJUwTBuJqErKeZOEftk7wnUxeRskhfEmKGdyLzAzO2N1U4LuWKQ6A11xyChUldPGCfJ",
+	"BkGy7V6+1OA7PU+m7wv7hKPM/u0Ndw4U5nKol4OnYdqauHLYpO2tegugDRcitzVfEtv8mlaVV0LulvR1",
+	"pxypvyQuqYVMJSmDIsANkQKCLPYIev8x1Tu5Y1jfiXUzEBO0H6PKjA4Qs2CakQXUJGc0kzSREt68jK7U",
+	"5VJoeUb2+fI+dnmcdvMxvYQ75MbctUwnXmfyuGI9qYvIvrD764IimjQu96EU6p/6nM5ryNDtdUX10NIv",
+	"5xc8GC61r3ZJyqAudNcvXIxyYf+Kp8QtOJmoaHxMkMCvMX+/X8aDfbk9s+3j+83F/vnlwqriDkAi6ezi",
+	"2pU5WO0MTumGaxf38SmhvZMu3WhXdcX20y/3VKC8FznLNMmEGPu81pAwPW/t05M+mc7eEo5KI564b4Xf",
+	"k9He4BWNvgkJr3vPPtQJwVoepGPmnLyh24T3DAPaPKnCeyUKb1U6s5Ytx0pIOZvxgtOq0ZisHiWk6J8W",
+	"ACth5eswg5Ry3KuIBpAlWnr5Xk0A3ugc4yl6BJqbIFqSGVVQdGU8SIFXeTH3+34+sXpacb1g5YSaTAKv",
+	"84KLEjJ4HcG9owID5+EtOyrqwNzddIy+yfA2UJh3tyyuTKD5Xs41X4LoNWGYf4a109FFn4rVT5JSdTCw",
+	"CC9MTgGStL/3vDqs2Lafbubr0Luvq3r6yyychtiReHiA3YjLAI2iw88WvxSC/hn62WtsaDEsItQc9nHg",
+	"c/lxDeJRDBgZdcvDNB1Wcbein/YPqC/nmTrL62A276F03hUXv8Moiav0L4dv0lpw01moAhE5w1Z2ulum",
+	"Cdw5UeR6bme6SgT6kuq4nWOWLXwa6YA0gbmUGV+SqwpNGZ2KoZhnQtbzBaZnGYl1pGS6TerZnQHz2Szt",
+	"HplRuL2tcgcJUEOTvDTd9hen6UjAoUwSRyZHSTdkZoeacj2/+bRa0oqDBvJPLopxQdUUpFDFzYLXKzsS",
+	"L5asGq+YodV4sS0VL9N5Da8XtRhcaSVlgntR06BW8xAlgP+4ax9i/EyRqfxEQE7qszbywMX4Ozqeffz8",
+	"5Nsv/3KWzL3Q5rCBUIvlB2lopduME87zN23xni4BrEVPcCyXFK9DVnxMiv/n/24KuJrFP9KYEO8T8DBT",
+	"SZkRobpgoBnFesggcLnY8HAmQDdH2i3E9UZs2SwpzYu1WP6VrVP5TUmOCNgTtVg22CJL+4ZUwZFiepFw",
+	"1VkOjNyUgImFr9xQjxRHK58B0SVDhs+u5UsorNqckm2qZg23q1r43MqKGRZjZTntu5Lz5ESTiSVDaNhr",
+	"j5HM0XqyW+1O0530vN2IvvIYYVyQKN1qRwp8/Pxk9CwtA4AAbZfEs1yJU+yUcGVG047Ml/hozikXUBzX",
+	"Ak/B4ntFpkzz0p5csKSesPF3l1F6D5gXPt4jPyGipIvr54uTn19c7Cka4+iP+2sqawUp1LuFcf3kRCVT",
+	"Hpo11ZpF6AOxzMafMRYID5S8hBhBIVfsEp3QUrjqwpDPB98aEXtP+foAyLD3AVlG3Rsht6MZGFKPwPKu",
+	"TUynZxf9qrh98l0f4Bi8jZIivBE44doCErCNP8aqFi/i3XcxF/u1xqK1a11wlwVmB/RAgFQpfksrx2Jc",
+	"IaGOJv8TNiqmoNkD1PketGRKVtFtkjCgOQffgX0sFs4GImaAr+pWmGT+HjPQslZFK+8NtKiJrynzr/+Y",
+	"Taq70/GoJx0iI1eM2Hxl6Em/OGhkOsEXNjAprmP37TB5Ta1Em4DLqyvYyGa1phVcYZQouQHWdngI8AqP",
+	"x8Bu4ZYZ4DfeAChGyisnGDjboIRoyZHrwDPtCplp0T4xnbHpFgJH67w8GwLQ5meb3gapwTnS4P31vjaz",
+	"8flddsAHs8OHDIYhYFtUVdu+SYxR6DqpqVhl3XsdDZ2zFjynfQAcbu2KMR8MzrmF066YBAEat1A64byq",
+	"pyOii4WUlTWpjZJy3dw94IlzUdCZVCOHV3VJ2GpttsHx6+r5AD+YkjVTWopHmlgr+zF56ZCN41VXjN7G",
+	"Vflct5HYvkk5Sdo1nkNy+BWfmcNJbPahzrqOuNAZgiIUiraiAsh+5vSiZ7r2gs/7PsrFxH6YidJqD7o2",
+	"o7xi5V6h1Lo2IMjwFaNhJbcZD/Cy58zt6Zh490k/f3aFiEHJw/bdc/KvxJ4J1egSJJSp3LO6pk9FAsrg",
+	"zPRWMcbKWcbezvnqe9TS3d9P48vs/I6kmCmkGqNos48m6t72p3fLVMkL03Lc+Bowe7o0AY73v1QAayok",
+	"19vDbr09h9JeGryrPvN3ZLRMR7joFCUvk4jf9wvmTX/2DYJqv07LQxEkzLYWNOceb9F2bfdZNhw9oHIy",
+	"st3lLPnGbIXTsMwYZ+YfQNSEVfltpl17FBU57xveihte0Irc0qrGsu2fqShZ9UiTBVxjAOJmpYj95Qn5",
+	"1z3MycXkSV8BPnne88ll73cue74zqQ5IMeNqdQWeoTukFfWzIn1N1j3AF6lGc9hbkK1qrj39CU1tr61w",
+	"TZYCgEYl5BOlIlwHRiuo2sEDGRYG81zaGjbNryECnhApveu6fOGfl6rsk1HUnhbFwat+UHrCWB2VQq9l",
+	"LcwrjDonqhY8WF3fMrS6SqIOQNohOsV88ik86Z0lQCtWtuBWW4bq4JlkCvNcSR44XcKwPcPtexHRMKWd",
+	"GfrRAz1ShH/jKt323ILPvozxh6fND0k34RtGq7uAfA9LdA4xgMaI/PZZH7A1hI/fOY9Te7gxRQpKYg1d",
+	"tnXrDKDhQT/K2p7z3oiafV93m4+6UZ+GDJIroC9AtqmrwMUKyV6AjYPcJCF7wpE5nm+bFEnGY0XIINiR",
+	"Swv7RZ1fM1RRgA+zyadBT7D9ZsBD8pjQ3n21T19qJghlmdZZoPASLMlI+gtJFBu3VKBIOc/biM6AO5Rj",
+	"TlVaPZtuU1JEEqqXydKfNOJhGMYDHlLkFEiLdTXMHs8Hu3+EhNtdpMYkhI9mv9Xp5M9No/BBOSvdYkZS",
+	"FGBfMrYee/kFSrqqxbiiovnFVY+XvBwLacYzLrheJP2Rrso5U3pgtU69AOc4POgS0GiztQ08i9cLrXwE",
+	"VAksO0oN2lleN2Ob9BYiDA4TJZmyyjVfiozqhmiub0pv/Cu2ubImScIEm1V03l/2/lDRZJ1MVjv3+aAd",
+	"bLCuK80QVZpUfBlDBMjZbIyAe84H6+oe4RYZg8rjFfUx+huSm+F1lv1SFixxPYZdkTbFcfNa8BzD3COp",
+	"UKivet6vhNJyxRCrm/tuQeBK88UnfMmqLXFvSOaYQq1Jeq8idHxIm7fTjAt3vEPRpSJAPyVX9rJKh1w7",
+	"qnDq9MkJRcs9G6L4ApkMlGPtg2ocsmHC5KVq3KKJu7iez5OFLbS0EhGKFHADZ3VlBcwloeCgLENCqytZ",
+	"1BGvW/4H6QZi52MyqzfjWZ035UgQ3cJpuHgpOKXgkI+OmFSTVd/9ZZ5OlizdpwMKfr1ycOzMz2YqyWU4",
+	"sKoiYYQYKSfAHgkOMM4rCO51F201sip9arAmFVXzDIxH3S/o1c+5CE6HPO/XglRM61ao3QOMDC07waHs",
+	"/EcRcdJkvc2penM2AXj9pDywnxqZQTz0lRkHEm+xgsOVXE48EkPCLGSfTEqiYeuj/V37HeCAmShZOQmR",
+	"ot3ia2e6wlOoBfvUbszehmwn8J/uVNbFq8DI2aSrVjUHNMxUMu3QzyKKGGL4HisjBxXi4hgTLpAL9nct",
+	"LNmEMhNAuIMLmIvLCPMRNFiEqgbGp9DKEANLAcEKMuUX9uS6nPXQLY9WOPm+DVEc8nqDTrCjIrRkN9xY",
+	"DSI65HLAjlyGOnjUydsFoxvKDVy2ds2uaVSCvh1Ij7I29irNgEWFuKLPpoI7DuHHmsQohyKOTvsMUNEf",
+	"vnY4FEokDnzLoQQ0wyAmZAyFpgmC3akoOTqa+6ioWS6CSA4WmWd1sD9IubObawb8JRMB7y6cbr+i+a7d",
+	"Kyc7m6h5dx32ANxE+zjUYSZRGBWb+MhcN/qiYt6ow3rfeyMVZNPXR831HO5if/GG5e/dIaO9wvMWH+9s",
+	"aHyyInHUpUW83KSKzViTA9KFFAo5NBu69fWnyZ3Nlff2an0V089Pqms5dyjNjbWmTEOdpDux0ad2a9iK",
+	"qtb8lu13eBny+sEq2R1rIu9z8Fpl6P1TkPqfh+RWK7p5aS3jgfs8DOrMWkasPEwOxkoA3UOS7AZB8035",
+	"AghT3qkDugJ4FfEuatJPSwn+iJJDk1qPrLOXkiXLFDhZVU9X1DA9XjFmRqT5nYsxwCCNEA0pfghoMfbF",
+	"KLWwz5paiRERcgxRcPgJEG3GrgpVyPF0DGBGI/R+jq1VMJ4ybWD2lGykKnGB9g2KNC1S9wt2PJBT2sd0",
+	"BICZjILk2kC7mtQV3ZIVdb7L+4OJwA6FJaTZxOVC7UR7+qcaVbvdb/No2kxNFrJWeRjsnuVHfC6gFaMw",
+	"PfIBw6jtL6aIERLj9gR40hVcMbJlAF5hQhLPI03sUbL3ok9khp/ljEy5MouWnWnN1Us0CZzPSQMU9Vnu",
+	"OoDOzGnEabBG5oBavVOwHwovMCJijQBr3JYvoMBXNVX9jXlGl0yPyFbWYs5UCK8jth2xB1iq5rfw+ZTZ",
+	"P7hvZdblPWlGyrGs7OXrnofUHjP2v6V8a1Mqyj6GpYvUMmGYQu8qmo2aKCqW4BRtuiD4NFlI3BU78K2t",
+	"AE1SOhRYIDjhGXwoX6ybyN9KJFSeje6AOFxy/VtNKz7jWfyqrkDHMNcItiHNuEe6ebmNkUxFppnv4a9n",
+	"FL7KxcYTBU6OdHcZDJhj0robWvCm3gxIZt9NqL7ruIdhb+2xyyKTpdTc7mrsFi9H63aEjcfb4blAhqxM",
+	"TTuaIyOg19UaytmPji6Q0/phxA8eF3ivHZvSrJW9WJvZ+C9nIWF//OTp86eZcGdVr8TAlcM8XsM3k0FC",
+	"Wlcmm2nqEIuptmqRvbowa8pj8kEuqu8hyzXcAKJvMKKZ3Q/Q+CiFLOoBRHfkoITcrMswNEiUJWNrEDmg",
+	"G+GtcuwJKVdQMfB9b7lIJsmapKc6aNozXjHwHft7h6eKvYwE1w2Lvb8Zs9UzkFtI2H1P6VFgz2627mXO",
+	"7rqy7WpABVhAXi7wkZtGHr/2cJ7gLNmGQrM1VdRgn4RCrlbUWgsrXshKQhDQ0CkUG/79ww/jvzimbnQW",
+	"SqZb4/FcrPpkP+SC/Bod0Uu0EeweNn7SNdWYW6bxzbFqal+ZAXAtdQcbuF0jVGEPcWufaLRVdOsBtFmk",
+	"XEJI0kdnA6+2LfAMgISzlZ8f7HF5t5NwtVcklCyp7uA9J8r2bQ9GczEMKnQsb8P9Fd1sghdLZ/+HtuZK",
+	"m3HARWp+BoV8XOLt5vqIarodU+jEKsa6UAyFjhi7Lh6WxRcSPQlSaIbQ/LWodZ+0SliZX0f3wczU6KAq",
+	"hikoUxak4lHslXQik6XRpGyrVtFF5tTbu2itHTopFxNP8KTaBQm9+QomuFQ0ZFpAOgRccBwLkMAUaJlk",
+	"I8Dv5cFgSIMgH1Qu9yNKYuI4KI0CD3yUrxnJ6pyNXjlYadx3E8RaYHyK8IS0djFeUWuLmjOxrzTiTnXz",
+	"Ol7S+2a3mnckqebjkc0Q3kGV0b8yDMSqUChUcdENIgogIxnw1M6SnNQNIUkpD978DtbErSC4eLL4KDu6",
+	"y74a64EM+8d5+yOxRaKspaEeS4vz5M+VSOcy/L2bAOANlZOnc7YXBoM2LJYfIO6fiQpmNsh19HaL7t6a",
+	"q7v3vE8pBc/6KAU5WiathxlvN6x9MowMqdXH/fzSB8IlRLveXUTIDehKmwWA1u9de1ETx/4tpFyfr7TJ",
+	"0jcLS6YXgdlqVklAtTQAC+6ymbd+2gs+KAr8gvPUfZ/qKhE1c+2XoXdkws64SeYw2MPm2n1gEm+/2XXC",
+	"+NYibxEXoTis1Q19hdHys9E9XS47TdF0U3LoCBB3pWtenNxMlxq8t5WD6+qy6a+If4kZOGsl54quVgzk",
+	"o5DQ9O+w4MPJdMAz/sDntWKJZfi6pH6w96FmZsHni96lPeFbldxMVpkMGrlhClK7fc5RqBwOZjvXpJJr",
+	"zUtWArSNIFNpFvZLiQa6PabTu6E91HD1o9Bx8sUrutZ9OxHQTxPVuze/fVqvGSsnq7Xu3TGOiiFD2MeH",
+	"j5Htp2CFT+/yO1Mr0ffZ+rvnO2VqO7EdWs28NrrhpQm5VK3C9ktCp3jPuPsEOrpCXiQ0RysxcY5CkjEq",
+	"M5tFzxzVunN+qdzXvdk0x6g1qX7jO5zkQRzmvjOEZ3aEmeMFv5mjduEeHI2IKZsTsMd6u+w+2qvG9Oc1",
+	"KTLt2cxaRnkkpMO5hFnbyFsohxyQ3WbHD3VVvV+7XibpQtZEjSUwNWSwgQ9OMVos+vLJ0NNuaJ2ahz3p",
+	"pJDC7nZIulZcs8h1i7lwPkF2KGvFvAC0SNHv36lhgJiegYoPGiSWpGRbFIKvyX8MxS2tcmk5m7VLeawu",
+	"QpXVvhaySlfq/EhFCQXAQ00WRElLAGZtXY96WSyx54b0kGq9tcBD92mfysnosu1j4aLXerh4bAFf9kHY",
+	"3cG6v0jB3e/wmIfMzpcbp5gu3eOsaavYcysYLb0x2XfzOnyBd26xlshpddmwQpLQV7p/dFmwYX32kjrV",
+	"79hLLZEW/b9BZvfC9VfwMstHpJtOr74DY9RWEvt+Q8Q9KdKazpc9O2ViTWLTyLfn1+7Wom5QS9//zbtm",
+	"Oc/ekM26Qxu8dqZEKz06mPXIiV4w5MRpOvNhGJjCg3QsxSnkpv1OclePPSAy7DQT3zrLCjSuCbTrbykd",
+	"Ty3bWHvkYj9i7Epbu5EPeiC46vu/ZYM5Xb1fctgnuoHMGsf0MMks/RtJ0UljPEK+UtWXk1oFai6ZPaXt",
+	"riwrqQ3xQBBegkIKLXRCLaQox/7XKNf2DLqlGRY+c3m3SVn605sdb/S3z9owxi/H/4uO/3kx/u5j8+Pj",
+	"yfjj/0jilbTaBw1VOFsIBw8CXBDXzh+1In5XLPlx2sANKf75CY2AuxUrzPinHJZH5VoBKuZKsdd4nBWf",
+	"L0xTixDUv07N9tk3Tw/3p0hmu9pRobINkGCg1x9AM7cRI5NtNRDjq38rPMNW/wFlswdbam2UTCEYNbX+",
+	"UaF3aAOGvU8hSGAXBXRM97nbK+TVB3b+QzKPeQgo3TaNisE/DVV6/C4mepTqbBXrIOTCXPf8+2x3Z30J",
+	"CAdoyOGGCIvp8Ij85G3zTD5htjGUc4YYVfdv8eTw0SZzl7bQte7gamgqjHvTrB3g3W805/lx8ETWHqKq",
+	"1zTe0WJ5dA0Jdzkm5P6KGor5KSe3XuuavfMweANgh/u6IZLWf3ImgccHtjka1L6Iuz5Kh70nGQAEByBv",
+	"3/NIE+gFdIRORFum+xgAdvIp2oFNn/DFrnIF2apuIosOWAYvzhVdJk8t1RNE4cpVOaDO0iAGgGCwxkqJ",
+	"+ZFhoEfagdzmQs15KLusaXkALKszVx2fkHUGzgGJA/qsawJrL3cOLQ7snx2OFbQfBcXWSF+sAa4Rrok1",
+	"awGLOZm+1dncEKEZfA8GVx/v2hHUlQnpY1ZF/Dq9D53DJ8UYoc8APOGQElTJlEaPEuZoESMlghRY0lka",
+	"X7pgpjXKm7UODF4ePQLLogL5NnRzKgD7QKHWHOL3/unqN4EBgdSKmYlKdrUGbHEHTFQxo30Hy8iw1qha",
+	"phvy3iXo6pFbE2SI8Fd9u4+C4mEsGa0MNvdmxJlV+8ofE7Qy2957kun17Ya29tqISGwaZTnEOfQyfb+F",
+	"YOUkA7u8DzoaQYKFqlmrubsXpWEQhiVmWKNzAlhgacwwj3TXggzLi3bLClj1RqjQm3RFW7KZUuvacqB8",
+	"qeKkdOuRs9HZgooy13EkVYyMZhz4NCI670l+L6l8Eys/rF0rensb/697JPiBSyuOc1OqWwnl3uD3NvqO",
+	"A2Cv7imVthP1MBwKQJtJqEHS5VSSN0zzuUib7K6y+xHeXRpBFfSCKlZaAmNWgH2Q3TJfPKlHeHAZ1cZ1",
+	"NGLoOIJOB07fHZE15UrjGwLqjijdQFJFLRASyNETeH32NnNHa7/D+J5KsZItaMDocwbSkokikUbffOYE",
+	"edOuxxJz5zpntKegj6ynRFJOEn8ckGBWlne1ieSOc5rPIN2RFwtC3dQCnPUoNNU3mqzqyvB1xfS+TBAM",
+	"u2mk0dozc/VgjDsFoQyVMiGjTsRuWtPaBE8/yH/LUa2K34oacH9ueFVxutJY+ltCMvmUVvaYgH+d0XT1",
+	"r2Wshm0SV6f9PM8OIX6XbohlFcCut4dn8iOoWnS+Aj7Pf31obT/sUWx/4grbbZLdfOLB99a7u7gWqWO6",
+	"jlpnt3UCk8KJ0VvmjaavavW+5bfsB5UsAv4g17xwBVeWDC/IzVRSVd6MyE3AGDt/89N//PT+p1/+Zv86",
+	"VbRYMtP+m6XE+avv//b6x5vRtbgpqDr//m8frv7/9kP72ptLYljFVsyoLbkBPcw97nMsNfsN5KfLAS6V",
+	"XK9Z+ZjABImcXQvfFfAFufE/3jwm31M0K13Claxcp0UeTBn/jhtteFXdjEBjvBah2lNAuz6sQWe3Vqt7",
+	"TvQLl6IgBFolpOK3TD++3q82KqmhEds2VO/rfBmdGTu/wzlH+NgIR8ztcybp6D7G6/BcTavxs7J30HaA",
+	"gdA/By4LzzrICMh0MsAEbUx4i/OZUllyDTWSeyZpCdHGgVJiRftAth8M8t32SBfqdCvt5g3SM/vS9ErL",
+	"OXvXoBk/hEhsUJ57ofP37V5eyXTT6lTm1sau0IqfUm76Z/EPA09KQNufjbrQkH6mS/ZBLpm4S5uTITGE",
+	"RNODvfKpT2uuUtXw1KCe/ezigpR0qxEg/9K5tqy67l02Ujg/lIfTj9pIjdrlz/ZP5Bv3QjQKr4VUcyq4",
+	"ZmpEKNSEOlSPuKmpvYy++ZYsZK3wi3A3QD0lqzS77r+3FZ2yqqMsesmgSwuYtNbI22kZ1w7s9YEc8x1O",
+	"91VtKaotksSXgHEPvHK0iLWSqbRNtG6hL54smYM3ZYRRVXGmCIKtyBm5lZXdA4aYNVP5Kc7P9NsW5zNZ",
+	"vp8xxaLwBKwnvMhqavCa0BNLJlud71qfssL0Frt5yTPFqK4VKwNWWvvoVFIuWTmhnclGtdhBXl+49g1c",
+	"+a6x1o4Z1BpNQjds++8MC05cfR+qQ30ds1e1wIUdO6zU0KWjVOZnlqrcGiqN7FuwO2LKp+yRf/vDfPus",
+	"qHRzgXTeZCadck3rbPAXP5tMWWF/SH+9ogcvi3eVe11FxeR3AIBe12ZCHdrlbmUb+CQdmCX6TPTC9aQK",
+	"h3oPtbiFM2SvNp3r1mY/JIUsMTJSLCRwP1ax9a/rhbYVh8+Ffcg//XvQ9Y6nDRL5Qq5beeaYxi8zPgCh",
+	"3ctZYMyG5LnjmWk7WnBV1CuHSz9Z9dXW21+rB3zRdVYeHtzo00Y0A8RB1VJP1kxNTK1E2mjq7Jvp7q7J",
+	"hqYrArCjZACuc3enXga39n7gLcSHfH/13upJry6eQT1NeZFX691W2j3NKV52tKjMMV46pRRS3gfdDO/r",
+	"1YqmEjf2SqGYyR8D/5b9NhI5zJBheL1R6OeeErfigOgD8Gt9ZO595I7Hz8AcEfumNP3UnL2J7+EhmXoO",
+	"UvhOdskBVKDdQnM7VHIB8k4evgHNI+/nDPQ6b2ruf2ObYBHuaK5cLBNX7ZrO8X6VayZ8RT8kdOxAkx28",
+	"aDUrFEt3NDJ+Sp1ZV/DQvnsM5+HePnLrSK5dpmNxmgkDjY5cC9m1VAYx46xygWumag6JQC72wwX5Xswr",
+	"DI/9bgAuxylSTCRf3CtpMgc3gjUwPk6OWGRNL7zDIiXcEJk2t7+smXjPdKZpi7/vcz3uhoK/lGnXBUb7",
+	"wbnV9+bNllol/QUeyNCxeUIrKQfUnHkfwb46kEWWolUFHQpltk9DxQ6XV2F+o3a4UHuIIZSsuKhN/1TP",
+	"IDF2bsDQWREeaCHjWkrBYT4IMQKXmae48wg0ujJu1OjM58LADri1OU5BeqaY1udD7nCr5ilQca/UYcoL",
+	"9i0zsnV44mwvTIMZkj36GpphpwzbWplBnXaqZCc9X/OJKHNpyK/hSB69l5dsyp/a6wprDHAb3OoDQTsc",
+	"Fg0NEwKoYB5wZn/hR0hKD1hIyR7nK66dCrGPQ7yaTW6TwkxIUtRKMYGRsXUNmiNUv20kqSQtdb+UgA72",
+	"aaXU7rORpOXktqedBs2L+j48NDdJh5hOrk9uHubsXvn7hq3WTFFTKzYp+uJpTBITHtauraeeT93BcPzV",
+	"IH65zQiHJ/C/Iwvwce4MXdWJK9yr+v1OSb4LfyYiiDCEd2hm7eMuiNbkQJNkem3g0U+4NLvxJQ/CSGaE",
+	"8CEAyQcAbczCMnbZh4PwFfN0vUOhV5vwnW5fiihnu3uxazx45FWwsHEd+pKw1dpswdupfdsr5TOdepRs",
+	"tTcy0VazpqrkVBA6VwzNM8jg9HPhIspVagh6L4z4gdGoFksNX4EUnpjpbm2eI3u9GZ6eK7pepN+Ww6xf",
+	"uEbHqAOjt9Z3HGrRopv3j8z2aU/Ymsk1KuL91COUTIe0I/fW5GRcMGJgT6ghZw9S9/V+5/+nH6HZ/4t/",
+	"XIyf44/JkOSQoRJtnp724fI1E3efYPDx7Y6aRuL6pxQsUWXcj/lyybR2G33cbUhpVM8ciiEhqyGRmNT1",
+	"AmMl1+gSx15JqhJZUsPsCveupG1xzyBp3s6IBr1fges9EsKyzWCo6vzerAFA7ATkc4/l1ZvQkXyST3WA",
+	"LAeMg+82MPdZ/lwTOevnA/C5A6Dw+XWkN0hOKyz/eyhvYCKNhGsCJdjYnsYBWCZLF5xZl5+JUfUesoWc",
+	"YcukMQSmXhA/pnFJ1hvIxlaMllzMnbITdyts1lAyQ3nVhQDtloDXTQqNlbMqC8cDH4ZW0eBoxFAInUIC",
+	"0XQL+eJeNYLgmiy3iTCa/w6mkFuNDmGJzjoLKRK5ndxUrGN/DyZ92k/9a8JQAffa0TPDiT7V7uh18Fkb",
+	"K3dgB9rc2WijvRkynhTfg2Sf0OyTmfAyF6MHHyH7ZFowWQjx88I1SccWJdCeL99auV4vHGf2gdhxtiNU",
+	"0cfZe36J4X0dW5vR//DDIRcZMsqxL7EwkeQSapNujXr3vBx4XwavPdlsFXOlmhbEod0q5nWuNKtuwdF7",
+	"v/ZMB+4objSrZnG89pjhWNwKmEI75aOr75PbnLt0x8Ee5NsRoU1XOte9VjfFU1BWxO1RC/hZmLvvJnqf",
+	"PjpDQqZ7K7/ygmp3Bl22/z7oV2zl+2aHdqHxpdjuB7c9RkMLH/Vtfe1jcplQNrifveOb4qa991TpNOLh",
+	"LafpNKjgbAzPBMg86ioX+5Uwd7vBoo56+wCKVsrncL8dTpePDoXO8enq5GTNHngrELcdl6aRjXUu7JbR",
+	"FLKLU2Gz2gM/eX5xgc4m3+ilFthvpBdRb2VFDa+42d4ldcdTvGkpHDa0YYfWIH4nPBEcPfPsmb7ecJgh",
+	"DWlNMpS7V2yKr01OJ+gjg9C3StYHLCTdOm3J1pDzHlCTKjkfEaaoZmXTTQHzxNtuqOeH3VBFOwF6d6F3",
+	"8Kbeq3yho27hihWMr1O9E2+ZMLlOMgu6XjMsTe8f2PcZvInANxiNkAHi++LIOWIKU0PWUnOT6aqcUjp9",
+	"VLrp9+dD0snkPGvDZHL5VQC8ADQTqhTHuub4/Nc1LzuySlNNAOaPdFhVVGeBUxndHW8RyjVvXc8wfFt6",
+	"z521nounzikXuqvdoIvQQ5GB1aEJNGfyVQSob9k/YO1B1Igi2XWXzakY6FcZkKP+GpuO5tPUZa7FT2fj",
+	"jyGYqbqSA6yFsD3vK2kOitUQ6EAyhpmNwja6JfppNBTs5I1f8udC1cLnb+26fQBnYabYPhwREewTlg5F",
+	"hTGAbeQTRXZBobtdXYXn3XQpddZIHrRpPTRCp0/jdFoeujBeJ53fu2H6VpMeoksuRQzwNVulMLmal7z6",
+	"3cBC8bxA9XRLZahdElpVoSiHEvusx47X0IiydeizAq+SJi43iroMd+rkTNcrdpdQJkQckhbuZsHAyAqP",
+	"RNaua3fsyQb6BK011mb5D+GUttBroU0QVSySqPDQ2QiQRdOFVYnFmlqJO2DC+YSS3ficGRG9kVXFxIhU",
+	"jC4tQ0hFSrqi82RPw+SskqVrAXfIigQnVZhL/nT1ZoQL1w3hSLVqELQtkhdSg1CeFH8AWd1A4zqhB9gU",
+	"ZMoqCUhfch8XN0aV4UIgeGslNf4A5zM9nbq6Y1XvMKVxgIPNPdhZEXvlQ0yDD9pwVMlIJ/Akxtzis4DM",
+	"ZhmULtnYam/Jjtm0qnJ3QyjW/ubbgxiAEEjNqE5ZrDTEJ1or/k/whCMC0NYyT8UF9thoiQhNY+AT/M1j",
+	"9n9M9j8oJ0KaiYMZ6sAqFtJ1ok2+Z0FFOXGoTTGtqYDkPSg560QxHlDoHMMyt0oLnl4cFQjUN14NPX8l",
+	"gMR8MmNEZP/YAc9/iF/+8u2zgwyDre2h2Cm4qcILnh7EF4AvU5PDO2oqYcEb05RYc2jDtuLW3OUiciZe",
+	"kgvLg156OTgefDRe2/ODUzO8RViEhfLEnWIed55rd9MjAsnDWU3QDgfdY/h2TjHkPsesnBFfSQfeMdJJ",
+	"W9UAKTiQjm4lUa/E/avJYU1pFvUZ990tXdG+b2eRhmtKh5x0b2ASj+s0qIniUKi+I8a6shV3LtyYxMbH",
+	"jwmiemKuu3dbUMESoU5AV6ZLJsiUgpWQ9VF9rdDahuoUYuYm+D6wWxKZbok9OKPGFAgor+DLEGXAL71D",
+	"46qgyDvoqb3YXf6g3iGS8msT0LZqpx2TCMZK/YLMFRVmDNLFQT+6mAsKjEtidetxKTcCH7IaMYD6iTJ+",
+	"/pJgai4gK8Jj8YfXQjMzhkR4++EllFkD1tneo0Rv6Lo9E8CmvSS3kuOQl9eiBS44Im1sQfu7gxbcjvFN",
+	"FZ8ZnDkUPbTn1jw9CnJjRBTjAtAC/cTg7HLN2pMLJ/ryWjj2GFu+GQP9cH0Nks+IxECGl6BWWy0EO0mQ",
+	"P0F+gD1gIZhoDSgQZGg+/dnREmFiBDA/nAzuMC88igmYZQB6grVlc0mk8LjGmqlbKL/B12BZOVx/mxQs",
+	"VaMG7VSS4I32ooW+YRlAG7rVERTuKIAfOuzNCFU3rHJPVYz0PmA9uNus1nxQBcw3Ecsd86G9w+7X6GwQ",
+	"sJC/aDwtohPreipGxxPKTtz5DPnyY/wgnEEnZQDrcnRmDxzYja5dT1/Yzq1v7WEPV+uDCM0ThnIH6czd",
+	"f6hd+cPY2C3RuXGtXeBouJkDqyb3G+RDz8TB7vt3IAj6UKPTXcK9dr27F569jA7VXhyxBZ67pA5eTZko",
+	"G2KC9/cKoz56/DzIKh+Vu3cKJJrzPbb3lXsSbHmrWezvLspbL5piN5tHmUdcWVmV9uqYcQWnpF+MwL77",
+	"FQ6coPC9UjnDNbGfcTI8XfNh08LugLps0mDi7398OX76/Ft/9yLSUopFQMAmieORl6PZuOi7k9yWFmO4",
+	"G0P+6Bhjc5CpOfZzt0r5GNTvlrj/OCgt1ZGm2bNsrXTAddrP/ehghXxN1dC6zeRbNnQIlwGc1WTKen9l",
+	"N94M+2PHjN6VodWrRkZkgo0AAa8XcmMNGIShr6g2LuYUOddx2B2ad9ZnPlwNpEe2T2RWDy933HWFoBEZ",
+	"lwa6uWVo/FoKtIr08eCE7owK1BVShgxnjTjgIQVa1eySAAYoAoB7FQDDz1FzEm56t0tIqQ8XTTvxiq7x",
+	"7akuwR1t5w+jFg0LQUKWWckqup3koL35XEDb8xUj9Rpru7gmq7pYxEcDBHAkjVVPUuEMmnshAUGfYqBh",
+	"9bAH26zfCdx+b17Jye7tWmDVmMc9z+TOV61uWaqvca2Z7uD5RM/m0ILHRVixfqKXEvP35m2vAdcu2ZQ9",
+	"lgQHlLJIbOx3uOmpV3U1nWGi7DGL78s5dg67ZSp5DLCKYCE3ZEYVob6jLNF0ta5QSlySi1SP5qCW9BFg",
+	"Sq5So1+8gJg2uhrsexFaLJwzl/LAUCEFx1FrKhuHzg3nuOdU6qrCVisHL+jQJL+nfe07wfYzyrCgE6jc",
+	"vxbfTuc9fOk+xgxocogp71DIuxo/WSJrZkjJZ3D2TbVtwN9ULTBDzMGNOmRye6ZDI370D+GA9qhCRQ7u",
+	"KiKAonMKD3EavEVXcuP02U76uMe88B1wQoyc3AkkLlTEnTWnrNnY9snPSMA3jrBFSgyGLmCJmu52uyMr",
+	"9bggM6kK58JzJU+us0jrsnclURhSpSqNsdb2F3QXOYQluOPe8wSsGBXtzkf9hxl0zlhXSyGmFHYZsfox",
+	"Nod11JxKg7jAhSVElavLXrFJu+xwOO/Ga0uaBA7CIVpLNPIOuPsOWTOMB7x/IE0DZC410FKcidLlriWM",
+	"hYXctCPBAuGIzAZrx9eKldz1s5sqXmLeSwltM31meNJIrpW408nEL45gYhkC7HVDfvLtxX3Apa9qkXNY",
+	"iSHeqt+xZPe9w4LZb2vVtMflVlTMas3KdgUnHIxWPeQfDGLuPStqlUw4CaUyENewFhRdavLh7fsmQikF",
+	"WVeUC7IwZh2igzsUKEvFtB4K40Zrs5DK1T50scrL8OAeAE4YOb1wVr7lqY6Z0+0kmYOIydcmNDMP8Vlo",
+	"TZIH+mLlhGfgWgBuK4kr89AVO1Wy2xnYgTsZ5aDczPktEz7oBY3cF+i+vjdSGBXLbNs8aCXk7NCG6yDd",
+	"BNVh32soZSina3IinLN2ih0aVIr2NNczrdCiDQ+pIo6fckz4MzMLme5dUUksiXYx8220yyEuaVfSFJy4",
+	"Fbj9If4dUjXfFqEhYkxe8ic7W4V/QySZP8fNsSBj1gX1Ap/B5qVuLLuukAG+U6nHaJU5XDgf+4B2MweG",
+	"sxeja0HESp1R0zpSXuYuQ39HwMHhjREvQ8oLMDsmI2DbQkLFlqyk6g/O79l7V6xVXAwxdryMShaterY5",
+	"9AbHYJ2oUusc+g+SxuWBOFPpMm7uoegGso7pkkH2LcaZ7lMgG7Ua250PuvQwdB8KAqDHMPypwr5f+y+s",
+	"dU2rIbTaOd6Bvzxiuxc8QLiRY2o/jt9mx3q5gw8H5A7p5HfZ+UyZkpMtLtnAF/9OQwDsMsr42yykJb5P",
+	"POcCG5r2PRK7CM/PLr779iCwN0w/R793it1ytkld4APPmHtTumAmakQ49IXeHbKnxw5spec75sHCDpDj",
+	"DgyVrWFrOpUA/lHU2zFmERATZsGUBk3Ii+6gIjwUe+Qr1Ha3YI9D5krW67RWPajW6iDzJCpPDu7g+6T2",
+	"2XRMAl2D7Gije3r3EDXsS3JCvw9ec+9eSO1OTF2NjQ7jG6dbCXUVtjlypG1bjR/255sYEPsgz/iXJ6fF",
+	"5+KnoZXPAZF5EIRaEs09OafG27PbcSmVYu4dLaABrhkrQ4tl+zxx7hNsH8bLsmpS8tAG8FlwENQ1C65K",
+	"12kb41no6B71w2ZNz/CuAagdilVYxONGSVJuPRiob0U/DesQOH7yPJV2teLiCO/ZvcC5q33PrLZx5Sfy",
+	"hHqHOV3LyaSdh57MnsHK2Afb8bZHmuhazWjBRhhqvlvf/T24XnSbR80q7cKShLNqwR3ueVreUpFKtwlV",
+	"HnJGGC0WmDgbZ7dyhSpAzBD/dqiAYzqZcUGrlN8eBvBm9zRAcziFg5S89O3Ui4U76yLG9op9KNuiYhlI",
+	"UDkzTOCSzEY6OB8Ryu2UnHJBoLMgaASX5AKz39sLfXpooVkAo0BYpCUCdO85NmBQzM0NY6L+0z0szLlz",
+	"VHjA0Y9VJRhP0P0aCu7DYN8+OzSU3a9JRk+E/uy+w7qyQlwxWjZHA7TXVv3ZP/n8n3QeuRfCHwquiipd",
+	"xxi08OTRxLsAt1XOcEz7A9ABOk97OmsyYxv731pqzXeE3GFK7GYOG75iJdZ62TO7FLJYYhoZHvwxq/iK",
+	"C4+3Ag+OgfEgTZgDNIvbyUbTX0sujPavzbYbLzO99a05rLFYGnueQ/iiYES73HDsgg/9nF1vbdy60Hrf",
+	"nnu630YdfZ5SWILbTXWvR6hBQXbOHGRvQ7128uSGludNwVtE/SdphB/D8lXUAWdnRbd2cKZ2PBUjDN5E",
+	"zsMWX1KXX19HSgbIjHbBZJ8Sv4rNE8z6NK6jQyEIE/JcAw6pjST2241Tz8NlOPcLumGp0/xViERvScXo",
+	"LXikK3bLqkEizC5nMmWdNYArqUKpEp60nSsiKgRNbmlyZLhXJsjwXWl8lceDcreH5deNVGZhieb4ECIx",
+	"8KZRJBXQeHXWarTdTy5G5C8j8u2IPB+RZyPyzYg8Bdo+ia3W7hbOh1bXWLR/2bd91ml2bu5Bu8Ypo/ZA",
+	"+RMM11fgF9wAupKAVRMh4iWAuAOFD2VwvMMnD6SbNWR41q5SfZLS0VCQxWf9eY/a1GonmxgU6BUDoJIV",
+	"Kzn8oOtV8ghqxspkDMAydEsIYH96VrIy5PCBGJnzW5CS6AW9jIta0cnxmLxy+eQUve3oGo+cygsKECZT",
+	"5rzKUVKdK+XocrHnltV16YMch8WMGhHi/DMt18zdFQ/N1lRRwyZFVU91ChyLrQOYoD2y9sKAQAWmV1Fr",
+	"24m5l7fgQy6ouLSPetbWI4KsRqILFK+scFsmMEat/TfZ7cgXP8DZZKoYXaZVCeoYIhYkPOy/lx32pLVS",
+	"duzzrV6mh0DFusrRM3UiHpcHb82MXSDKpOU9pSKT4BQwIIOPBS9triFU5By9eCocwi72ODJyDpduunBD",
+	"lHksQPi0I+5HTZjVyGsk0y1hv9U0zj5pFUm0cguTCqLzYAK21ChUmULwwMN/vACAT8AhtpYJVNxy4SFW",
+	"4mChS+3o5etJNHFLwUjBZV5OMjXf7TykHsasx87KB9p0LIsqLhh2DttlBLvZyAQRjqK7S/dwNUNuZH/y",
+	"eKYFozaZ5vmJZ5SSGVXRRAuHGd3cjinWDJ7fRGwf6iB9DhQ+mHtDI2ISmUPIaeiy2nlNW+8xLHMO9l4T",
+	"4Jea1YEu64IyZqFkPV94INf0eBkNKyn1LqExCVUmiG/cY/x0ArYdd5HSPpBzfnj4ZsIHCB86uK9pK1HP",
+	"LLh+4Q4/SgMkCH4DD7f3Tuh+UzlGhsKuXHKXaS1QanY2hB90LnKpULkQUgLtPO6kJCdQ8jRJ9WSJQXF1",
+	"ApsxxubYmc5uZeXw/AmxPBuFNAof+MrnbEXUSfTomyhGy1SRRgNBBlHjmM3u4sM7cPW46kgUqc568znD",
+	"j3zyafouevD7xm/Xgs8XvW+V8K1KblLkRWlcBuP5u+fkX4llG3VLqxZ2fyXX2tK+N77wsOsvVy90122e",
+	"UTWRs1kCR0OSgjbdUr02tYCcBND4rQC7jHuCw4fg3awrVrr+8ltmkgpttrCvVXWdxBlxACNGyqUd+zKC",
+	"TAC9fwDQhjPgMjVJB2FQEmU/9xQXMBtHnS758D6dSYIUclDo4G0GxaGVEIUhSIcYAbU0UDrIEzmOw7Wz",
+	"h9FpDukqx1dCDmga99ULUGK0Lv/IvYO2rtMEzmPdpK8e0GWDOPfg7kU/Op2L/r6nKNyy7vI9dNmmyj9z",
+	"xTMe+8Q4IBR7tzXe5Ipq4+pk4AX+2SAia2F4RXyXfP81j2M5MAEwRKGS4jUx+SSgdLKhds7GDXPOHDv/",
+	"8YQmcZKZSNOs0QoczEHfJsyN/y2Bx4u+0wYRwWN8DWJfDbCX96zJihlt0OgHsyj2Mvgc3nUzpOeTePM6",
+	"T8OVvxJ3g5voGwd6Nli1hk4r5gA+Mfy20xWmT7FWQBaFEnFlJio9B2y2FLvqtbdrwQEHB2tEPKrufn8M",
+	"951SwrHEMjZ8nHq/ZULsdegI8L5JxWadIIP7M22cCi54iuhkRIoReRIiyO2zcc9lDM3O2w0CRaxSK3ZV",
+	"i+7gdEiwxNCQVU2YD5268rRRWKj3qWoJmgL8td0jBw5vRAvnsvQh6l22i0LX+XssmZwf+88Ra9fPRRLk",
+	"P1pVGKC4JJRsaLUEt4GDschSfsDhrxXLuI0SzTBw9S4Y6UbKbVpQG7PE2j1vEqtArLEjcx6YGU9HuIDD",
+	"fYSVa7KhgKLVMLdgGm9LvaJVxXToXCNnceTLnXoRJ2pSDOza87SqK8NdTWZ+r/O9slP1UXhuCyoEhBXI",
+	"DjxkyxgYdKh2diy9UQDamnQBJG01r1+jWgFiAFEiDHRncOEesMc0WokjolhFDb9lPa2kw/WYr+VqbTVK",
+	"r+7dyfyB4kO7RvuCFG0+2Nvmew+elkRJzncqdLLD90b2ITFfCddbM8i0Tc92pzxQLNWp4y2STQelM1xk",
+	"yeuVA8wDB6MD/O3UKcMz7aJOM6YaFX/nlVlTjRhCM8qxM1xF1zrTraJBGr53+3mPEZOqXfXdFKwWKeuq",
+	"xJiN65Swr63SYjm5pRUvJ6B494foGupKLZIBWW14VbkSkjWCiyTqypg2uplf+w1oLzjFWSMBXOjVfm+0",
+	"w8Ss0oxglNL1zUJxEA5+b8U6XAg9Uan97n9ItaLLFJVFuisWOreqzBxRG7i0FpPFbOxn605LWm4sG7Ex",
+	"pJkS7QkW6CseO0VkVU9/mYV2fcO7y7lOY4cf7t0bGfs49erUDYmZidZwIcL+3Xfffded59RhuxxqHGc3",
+	"8IrRcvtqeOuGAA/QozFfPD/8XnI2PtP8QUsICsWoE9P9Di37tOYOOK/fFzLweBWdsir5Sb6HDLuVy1yH",
+	"1DsXMADWnKtiwEnFkOUBkMjRqSFAM5/s7qUrHiD7v7/cQz44JO/cS5NT8TiBffvcTKU0w0C7F/Tp829z",
+	"juzVWk/q9np7+DN2GdVIQ6seHadqsfyAj6aPmlueB11p5heGCOtJEXMP6SkNPZUJEI4IE+WIzOlaW/VY",
+	"y6o2kKoBeFcjAnhjI9KCyrKGagi3JKIBqwcrusCV4BhJWuiaVqAtpzw5GBGdQYY4tFEkfyrkaiUFWbs+",
+	"739G2xxyxFxDGYBaBrdmCk6wWFbuRPVvP/aTYasUP224KOWm/zF0YIm/wtcOHkf/9lE07RQJf6XC/OI7",
+	"6Ay7cdDSTbR7sg9jvqM1ZxcUSwvTXYJac8YX7k8T/JBFrbjZvrfU8PKDKrydgUTwZvxTeMHCmDUGeuUS",
+	"G1JwhJOFX70LGA+ma+blqbrmf2WWrKD2zxIBd6sYk5JuXeIqrVZjzf/JStcOagsNXa1B6gB5nEh/fC2u",
+	"xfeQQoxJhn9698v7DyPy7u8fRuTN92+///D9n127QchevPmpZKu1NEwU2/Ff2fbmBaHk73//6c3Il15c",
+	"i1umIHD5byOMdbmQeFFxJsxj8p4Jg6ZSk1MIHbcKKYz9jBtnPpsFuxbwERV6wxQYXVC8X0hREjabscKl",
+	"4WJW4v4rnl1895hcIdzKtXCw5r4UX7EVwwD3Y4I0cOMYGTI1R9gGqta0IkbKEcFuB9xcCwimLRi1ZNuj",
+	"i8+sVtjVklBNbuCFlmLCD9RkEF8LCNCB6RBhxQhftIbv03aDveWBaHMhP/QxeRmt6Fr4kdGZFEjtJwwl",
+	"42PAh30ByJY3j8mv7qFr0X7qV4cW7h4MxAnldbgcjG01a+au18S1mNJi+YLwmQ9FRA0s4+2GxkTw3RHa",
+	"Vc8uvnNkG4eOITeja+EYwagtenhdWgSsFMEneGsQYPOXMEkw5Bwj2CeQOW80++2m1fLTJ/uvLmFFtIRK",
+	"AKqXKKTNtYA+N+3GoEjmG98E5waPl1LScd1ayWnFVv/zP7UU5E9XP7wm3z17/m9/fkFuClkCYUtyQ9Vc",
+	"37SggUbkBpv/31yLBiFoZNkBndTU2FWV8jH5END/7Nu/+eab78jfP7wekQpSSDVZQUed1ehaOBzT1bkG",
+	"157l6xLm+4pBIwgf2LZCFrFhELZII+YZZvhhfcOfnl08G9nNGpFnT5/+eQQgF1aWWpGwottrMWUtHgl9",
+	"FJhmL8iziwtyM6Xl2H3lhvwJI3joo7eH2l6Rf7ZDPCE3ms/FmIsbe57xe6Dt3diPvyE34FapKrlhJfzp",
+	"uf3TGAEA4A9/ITdTWW7HupKbG/InyOOQJUbIr4WRkthPqi2WoxdSCNdThIlSx60SwvrIlBEdxJqd55Nv",
+	"rgWOYqQcV1TN2Q350wqTAaggz588JX/lryA79Jn9KcrAs2u3a4RcSXjZ82txAznqY3sf3IzIc0sxSIYR",
+	"tILfvyE301pbuXNjR8S1Wfog5tJYG7nWN5jGfS1urphR2/FLy+Q3L4JE2TmaMLsm+gpu4MtGXqMIwOVf",
+	"i2b9pBYlpINosmRbYKkPkBd6y8iMsRJ76/3Kpu9lsWTQdfHmnK75+e2Tc2gXff7Z/vfl3H4DzkQIWlwL",
+	"ryyRqaSqHLW+7D/DLz4mPxm7K6XGvjQzZSX3tbj5fH1m5JoX12cv/t//8/8aXZ9p9lv4uaSG4i9fbi6J",
+	"ZozcvOW37Af75ZvHxC7kt9peFTfwDn3jLgRqoLPetfj2GcFPRuB/Qn63mh7VQahdkJsVFZY38BUNH695",
+	"cXO5zwhw2VhKC7gNcSzyrGnOYR+F+Bbcw/b42iNGDYmEFNePybOLZ+44MHNzLWAnmrp4N6Z70bOn35Eb",
+	"u2FjSFwAse+AsLDQsaCgShjsw2wvRX0tMLVCznyVDa2s8Nw6HoXXzeqquiHUw4GF7wsZ1wWtsNVJxQsm",
+	"0IJw+tHPP33A9HtjNe2zV5G65FSPsxdnTzwWDV3zsxdn3zy+ePwNOFjNAtQ1zzNwiQKOA1rZQdr9VJ69",
+	"OPt3Zl5OMTdFMb2WwoGPPb24QDxJUDdAU12vK17AN8//0zl4UFc+iDoGA4Bq11bp/AeNunn24h8foUhl",
+	"RdUW+gZBfjWUnCiXR2vFE0ZvsHkMB9pCz8G5hrAIis+zj/bNngyRsyRJCGu6vwpegAejBQwBboIEPfz4",
+	"8MGM1lXWMxfmd/4OL1ykYqDbh6gSLsK+iogEv6YodP4ZfviCGnjFsOiqTawrZrhir5x9vaZWdhim7IvT",
+	"820eOQeFC3T9j2k6d6/XN1E/Ao3okhGHigp6mpwRtH93aDR0hUCXd9QsYInrOsFt72pzX+qNDj77voYW",
+	"Gwef+x5NULchcOf7gvnj8Tx6etsmqNW1v3xdJrhic66h9tUzggppVkYHHOIhB+e8WNRi6fNU7s43SXgN",
+	"e7CdabViVOimAgVGxYp8UnK9BDu0DAqL4VW7Zd21aOxS/9UlW2PlpDW1NqyqxjMJbcPDEwLTLWpllTe6",
+	"oVuruFyLUHla0i2ppFxqUvElu0TwV5zkzBIUAP8FIxtqf0NnEebeghr1V8bW0WrCtIPF5Y1TTaZSmhG8",
+	"HWwl8GhZW30tlaEV2OlYhGM2Ui3RtvFG9jYYn61mZHChowqE5qE1FdzdOwaeu2VQMc92bWnUr9FGgzRU",
+	"jJW1WrNYi8o+BkVyC/aJlqzgK1qhWYsGOOL1kLmUJUL6hDTwhav/w4mNnBFLNfR9V3y+iHqcQTIe18Rq",
+	"XEhI4OpaLMeFFLOKF+ayoYJV2V6Aeuu4BdWSHYEltQFf69nDyAh8d3/5cLxB/8rWycsY/35vAfOjS/eh",
+	"ZM1ZwQIg8iMddepxogWzN7pES0CVyClzwK+IJvnQWgyOkqDcB++wOQL5fm33LHFhashR28BBAk0QhBJo",
+	"+di93NtJ+7S9z13esS9hwCMJ/fa+vlSrd82K7qVuHf/kxpM7vfv9pV6Gqx1vm2Bfu/aFjj/CDrbOX0FV",
+	"t8nwmqoHtRdeU5WzFmDo45gK6DpP2gl5upx/Lqj6kuB4jkhlkD7jLFpMxWhzxqgnCSCI3qFIv4Z3n9ip",
+	"eE3V6Wu8BWbFOn3XZ7SBFwy9zgf5oEmeOQ+wsbmrKYoejpIsA26niGdYhcHZQPCw8qejTNv2ZH5I+vUr",
+	"qvVkRT9N5ukxLnb7VnYDPeSs2aNwU0S6lBvFdZk60m3ro7ewoRVEBJymjjex23NpNWbjttNzSZRM1eIT",
+	"8Hp2CtKf4YkHpKEdICdKcfA70y/jvPrgEJFyohVceqCSJG/9dxUVP6PX78SEW5hZL+n25PeUbnZqzuO7",
+	"T+ldhnRu+C6hdacNeGneMmo57eMD83NO+4b1PhQ7Q5o82Sxk6+Q3zDyIVHYV++p1K0iC3UYLSAXnjkSd",
+	"5s/r5tGHtoGioTJbEc372Bvyo9yAk6aFe0bnijHofwCIdq6kyrtmmtCeTzbygHNuGwOs74PtZNvDfNcx",
+	"Rsfwwr4sS/vGP7gf+5WCXAnvv4w6XUB9jcflG3nAk8ar6TClti7AtuktMffsX9fPbUx9N970PS/l8mfX",
+	"+e2lKyU4SckaTzFzruFkId576COJ1QMune3Yvo9H2o0Jg0yZC0K3uuUFZzDI6QVFvY0bu7mXbmIhveaY",
+	"wnt0FD+HI/zdWOPBtR5so3+qVl1dsWb7WwxjD7fvt+jCAR5blyvnhBwN5aa7iwoZZT9+XXZr5WKeHLu1",
+	"ZneajjVXHBx51xrgFkit0dQFRXYTU+/GOpqp2zs5WY/NOe+d0vDeTejkmKc1u9NjnlTo3W2uZZs1Jk1O",
+	"sfd6X2aRVJWdtgE8cJIaB04tZ0FYRR5X9xAmXfT638Was9rqeOoKru78+tzJBGX4FTLOqXlNavNyQ7cn",
+	"qkCgFWH3BR3BiKdiIMbf/xCWrOChu0vW1/cmPHWSp9FPL+ctbKZ/JB1fQJ4ygpRDYUFSwXqAw+iLJfX5",
+	"Z//jA1vlb9wwB9Oj3jR1nA+XIfXQmU9+ESd65l+WAI0f8IPj3CcS0B+1Qy/xGDAhIASp+yvWJQ4S/HU+",
+	"VbRYss6U1FfukdO8rN3kEpLhCpGjHuKabuB+4h2Li16MbrKlHUiA3FW4400b/X7HfBB/AObq7y2FksrE",
+	"azuTKwefeGoB5mZupydYfkb9HhuN+j4zwdC+twQBSXQKDPJG0c1R+OPrbZVdgkMr/+R6Ah1rixpv8Els",
+	"1Im6FZupnWKuCGKahpaB2Bco7lx8X0ZhiIL31Tnke1G+C2v4b9/zEC75XsRqZKw4As+ATDk20wA4zxhU",
+	"hfJ0dIXvG+DAB67qeEitwq/i9DgNptfCdtzRh6Uico0dvlYu1rHfROje7FcxM4YLDnA3ToL93jJjLxLA",
+	"W/1v8TWIqd4y43RVAvtJaGUW0CGE+q4DU1bJja/CaDrLHVGirZian4bR87OdiX9Wnx4v7czv9PjpR3rr",
+	"eogFwaQRUpCLBpPXMpqiYulE1RrAgh5AVjl85pNgrXc4lysE6v3j2kxuHU2vXRIjY997yzRj5fhgpc97",
+	"xkpf6HOCXrJmepmwll3lEcuE5F5fQlfdB3YtSPemedPX94hlHN+WakfwfD+Q6A17eqI3+b/zW+ZSWDxv",
+	"BWDoAWww/LCuFbvl7DR8Uu9wLu+h8+XD8YEbZiAnHHv4nHCJO1xTDUDWrn4WuUIzYyooJD6S8MGsPEiU",
+	"2izkirRw30On7cCIrl9KgxMNpddH4cd1he1yvjojvrczOZYw+8rqXNyvyuN47Wp08AeEgnOthdECfRC1",
+	"rtX9I6siRFrJKaoIYXqJUxx9+ADRtEC+tgPhDxYpC6sYGw/KeZAVMgV49+SH7l15v3ioepTMPjZxUdcU",
+	"xLdJgTApoMG9fv8foBvotWK01HaG+tKa+HohN5oEQItmBPvB6TJI1G4jm3dzV/fk7yINAMI8l3ITXJIP",
+	"wEOOci6YjgAjljN8xFIDEke0857U90rJyd2aDaj8yan/zdROr+7ve4ElzQg+j1sJBc7JfTtwiM4/Q0fB",
+	"B06FAlJ2m4OvwdV4X3b4+nlQ8TpOz2x8V0f9LQFKp0NjG8xE5wAIPX7oQPgON6VjVICPfYKOBT+x0+ON",
+	"v0nj6mpcrwxw3BbWnvRd3O/FHCXddqltr6l6Q7eneWG7uWWz1tUjTUrfsP/Id3ZJt77XekHVCHQ7oOjI",
+	"ZcKBe70WqOs1beNWdAuQp9ZGO/KNPuyI9uWPdgukrys+XEOek8RbaZoFnahv8lfFDSOl3Igmv37m/UK7",
+	"mkonjMZhVjmHnlpfn2He2mn8FPdX+u+4dH+Oee+L5xCoZ9OEnonmooAk7dBObTDnbA/7DGCLvb/gd7f6",
+	"myz1qgrpHqDXe6CijeLGMIGHCr2rvIGOz9r4gCvkmoBiu7daECxuXdWV6wFZYkeF393qu5t75sEPSjO3",
+	"/oflye9fURhxStNHGLKCXPvBYYqaOyPnlZQPU632Vsrlzik7jb27eIDRc5oiNnt2nc89uAG01TiG915u",
+	"CKPFgii5iXtLh4GYMExBNo8oHa7rims7fIOXUXGXsFHIql6JrrjNYcbC1k76QfjpZSnX5gc3wOkhRcaz",
+	"O8VqKLlGn6/booClEiB8AFfHdQ5eMxG8y3Bj8FteshKL4oXlNpHE1TnAF+e+DcyDMIjvc3OyPHLSGpmn",
+	"XotJuLCaQwtr9vBmg5Ha6av/EZ44ScPfTi3nqMdpH9vktyrgwhHEExl/f5CyWHj1+Wf735dzqpdjxVwn",
+	"xIezpyzhDkl3vbxiiFp7apLdz+xEcUoQZp6NraYfg5ZcxoglUH5dshSP9WKUglbVV+eR17Sq7GOniIjr",
+	"ZnaCZQXUgegBDjJipvHQQfA+/DB2vfW/Ok/8Av3v//uyH4xRg/AotFjGMSHE270jXyyoKMeFrIX56pxx",
+	"xQqpyh+pKF/DfP4rdKNpVnuKpQO+WUTAFAQ/lZYrhh387MRbbqlBrFcxesu+Ote9tbN4S8UJ+rmaqZ1m",
+	"nRJksJoFU66ixLdXda3qMDKJqJQIrsX1Dr7Wpet36J7HGrmmF+hdOWslT4CxfpanyldhZicYZoC+PzH/",
+	"QHNgLGDyLdTvxBNCmjG0RvzqjGHv8is7k9NEBmtP7zQjUa02PLuqkGuuaaC5qm+yCVvvRIs1je7IRafB",
+	"Qa+lmHG1gl06Qdsqnt0J2lc4vTYPBXRZzLiyjAO5tnovq2YQu6Bq/rXZ5b2dxTHs8K+vboBNPJcD9qOd",
+	"s5KLLv/k24g8TEb6MbNK/By7AljHilVBBAryy0I8akqNsf+vrRWKZyQX8X8AZ2gl513b+FbO+7XzgYsg",
+	"22pnJtWKGmyo8+2zs6P22vk0FuX+vocRp1xQmKgbRhvFxTy12W+5wMjyZ81+G5EF1YuR3SNhvjxYt41H",
+	"mlRyPsIKIzDXCYWA5MghLmNim5EE8kx/F9hIy4gPFcAs38HLTzB46WZ2qtCtsCmt9g+u+YMXH4N6NbW2",
+	"+rxk98Nrz+NyMVqd6IY3Uzu9Hbdzgwa7bteNdGmv0y2ppLnbJn+2/7l09XsqUIkOgGu0vO7ZAjCf1v4K",
+	"ufwEodhxYjjJP05uaugYAUkzsQpyL+7iWtfsD8VdP9kZvztJv0EztVP0VoJbCXRWcChhfv69mGddm3sj",
+	"x//u/POuNnaLTtPz9AcA5kIOakHSa14yMt3tanPpmtNTsqgVtBy5F7MpZmol/lCsdgVTfneinBbmdrKx",
+	"3ooJg/w2vdM9V9+v6CIvQuybT7MV6GlXUBi59q0PL0nJaFmBBb+hvH930PN1RcV9tzXT5OCdffUfubAX",
+	"FnCCDmfsYmAl7ogghDEVJVnIWunLOHrRdDZwfGKYtabkAO5Q0jB9IJnznX/oJL2cbna5lM4w+eOU8qwb",
+	"WngSI4zmA5XWvJXlnLk1nGDCQTy70yurufIeR7drqGlp0MukNqx0KfDJzTx0ZM4/u5++nDsg1eMrW2Hf",
+	"H0TfqqvT5ax4cqfowSqsEh8YaxgD1WYMfak6ZS622zpRkesmlxC3v+513zpSl6n4nejVSXdJfwAZfNe9",
+	"+C/ek+2d363GK0dL5tLZjeK0IlKRaahYuyRCQjRoiogmUs2p4BrwDgHs0Co5or9uE7qEj8Ep/DAhn1ds",
+	"zsWVH+m1C2KdXD/N/UmeYCDIzhIqHXx3d9g3HxTaz2c/XKjUsICqhT7/rGpo7iLXx7+rsbLlbvf0VS26",
+	"r+o3Sq7D/l3Vf2A8SuerULXwmZ3c6N0tHxEtfVIW4RpL3F3/myGbr+vVw7g0ruDVp+rTsHPzd8LXxjSW",
+	"JMYzLId041R1xfQDuS6u4N1/ZN8FruBknReQGmenuO+vWDAa5XAP4odOyFirNl+5Z05SbcbJ5RwVfurH",
+	"8VM4Yo2IrEpr+QLpfy+nxc90ya58c5E/aC8hnP+Jqtb28I88TKQCJ/YgE9RqQwfOkTjZQyTyJ0g8TPG2",
+	"JZdXQ3esTqDkg6SpRRprUavbTqyj1/DAw1Idx8gkkUL19LEpD3pfO0raoJroNXRJuGWKGL5il7A50C6m",
+	"QHsRNg2UyMJVBx5tzx7QAujBDSWfOW25iyWuavGmeXBvre0txNtaOJ1bI34NkVB1m8qGnSm5Ooa185D8",
+	"Gq0+w7QNIY8vNl5tyUJuyKouFs7cwdG0q+DHCiXE7dksGJQrIbNSAQhCsir/C/G0UbSbnT/AAw/IMThA",
+	"LkcePzwyj3wP+fHa0NUaPZqqFnt50U7+7dm/f5ANRzy7blc3PvKQ/mqA1c5GCHH8I/g27GmFl8WJzKNu",
+	"OHb7SFtTw1ecf0Yw8C9Ya1AxwxJtXxXVDFf3x3UJwSIC+Pkj7QLfGM228tGwTwZB7edSlvu0Sxdw7ITS",
+	"PJHuGUnLpUIcZQ8eIEIA8zr9xF2/+4B2iDihu0CZ3WdG0cLw4oCg8Q8d0IbsCcXGOAADndGBEPN2APuM",
+	"0pVFFV9BPk+isuj5xehsRT9hJdHzi4uorujJveuKhmZZIO1eSarKdJ4FPgA6yoPUEwm2YdqQdWuguKOJ",
+	"290WY1gWOOg0cs88pD4KQ2QNVzeB4xThaaOkmHvEd4T3A7MJkCSLimowZguq9Ai10aBm6kXIiUAM0qoC",
+	"g1d3Hj7NtHblkrmL6j2fi19qs0/iZ/itVu8kPhfWtIPHF4yWDPEm3zMzfi3lkrM23fcK3zp1LnufQI89",
+	"mHMDkmjfi+r43Pfhwz/uZlNqPhdjjuWK+e6W2jVkesA2cjhEFsC+qkAo5Enx60KSnwhdZdbmXXuJdyNd",
+	"FrIqNaFEs0Ixg5SELpZIWVpJwR4T+4WKCwjjxUHdUYj0MQIaL+G+XNUKfXvT2yv/WkjByFTJDXzHLJhw",
+	"QaFnF0/IjX3zuNasvLmE9xm1JbUoEQ6EaLpiZMm2ZM6Mbv7iZviYvAyT9eXc18INRRa09K5rJkr9+Nru",
+	"5j5T36UfBdCSVg/f8BLn97v3N+zBmJfxAQOmufNhP7ZR9smpH5QYuWTC5SvgVJNHZV8Sdl837/1DD78J",
+	"uQvHT2HkejpumhDBMdJ1eLHwRxavH40ivWXAdhLw/LP76cs5S/aoT6j4OhK6x8+W+16UWameuMS+FyUr",
+	"j5EEzudWO/ZSCS/FThKCtXT+2f63Yzum3LYVF3Mrf32GpI+6T1klxRxqM7WhW99fDIP1VFvpCZJdzomw",
+	"37wWlpPsoI804WUTwReSFHK9JVMFbejsq2mxTIlTsAM/sE9/YNSJK7aStwyq3Wf2YrP0uKfhapAg92Hp",
+	"mDmsSOsWTx/wkYd0tdkRcqIJhw/QYIhliSqGPppwQjKAaMqdqK7YJszxdO/9Zor9U7KPMvDf2CYaN+FG",
+	"hQu1CeHArh5hU3/GpCJ4/WX0atAsFnIT2twWTsXHWJKRHTrjQTELLHT+Gf7/cq7YrVyyfheVcezzMEV0",
+	"dh4fwgiH7il8vjzyJpBas4ppnYGTjwja1sQ+n00ZVUxZpezLyHIlaoD/+GhXrJm69WStVXX24uwczpB7",
+	"7eegCLjX2zd4Z40VuNHvwVkQ/W2FDV/C7yx07Yy+5rumRn9cONDwz5EPvfW7T1VrPeKTPcKfoiq9Lx+/",
+	"/H8BAAD//w==",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

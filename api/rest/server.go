@@ -75,9 +75,9 @@ func newServer(o Options) Server {
 		rulings:         rulings{give, reasons},
 		runs:            runs{on, o.Intake},
 		seeds:           seeds{give},
-		sessions:        sessions{o.Tokens},
+		sessions:        sessions{on, o.Store, o.Tokens, o.Now},
 		tables:          tables{give, o.Now},
-		tokens:          tokens{on, o.Store, o.Tokens, o.Addresses},
+		tokens:          tokens{on, o.Store, o.Tokens, o.Now, o.Addresses},
 	}
 }
 

@@ -61,6 +61,9 @@ func (k *contract) admit(next echo.HandlerFunc) echo.HandlerFunc {
 		if err := allowed(Caller(r.Context()), strings.ToUpper(name[:1])+name[1:]); err != nil {
 			return unreadIfLarge(c, err)
 		}
+		if err := meetAllowed(Caller(r.Context()), params["meet"]); err != nil && unsafe(r.Method) {
+			return unreadIfLarge(c, err)
+		}
 		c.SetRequest(r.WithContext(context.WithValue(r.Context(), routeKey{}, found{route, params})))
 		return next(c)
 	}

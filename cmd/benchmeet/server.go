@@ -106,7 +106,7 @@ func (s *server) wire(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	s.tokens = auth.Tokens{Store: s.store, Now: s.clock.now, Key: tokenKey}
+	s.tokens = auth.Tokens{Store: s.store, Now: s.clock.now, Key: tokenKey, Lent: &auth.Lent{}}
 	names := view.NewDirectory(s.store)
 	shown := read.New(nil)
 	s.hub = live.New(live.Options{Meets: s.meets, Clubs: s.clubs, Names: names, Read: shown, Log: s.options.Log, Alone: alone})

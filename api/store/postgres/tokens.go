@@ -31,8 +31,10 @@ func (s *Store) PutToken(ctx context.Context, t store.Token) error {
 			label,
 			created_us,
 			expires_us,
-			revoked_us
-		) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)
+			revoked_us,
+			meet,
+			used_us
+		) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)
 		ON CONFLICT (club_id, token_id) DO UPDATE SET
 			hash = excluded.hash,
 			role = excluded.role,
@@ -41,8 +43,10 @@ func (s *Store) PutToken(ctx context.Context, t store.Token) error {
 			label = excluded.label,
 			created_us = excluded.created_us,
 			expires_us = excluded.expires_us,
-			revoked_us = excluded.revoked_us`,
-		t.Club, t.ID, t.Hash[:], t.Role, t.Actor, string(benches), t.Label, t.CreatedUS, t.ExpiresUS, t.RevokedUS)
+			revoked_us = excluded.revoked_us,
+			meet = excluded.meet,
+			used_us = excluded.used_us`,
+		t.Club, t.ID, t.Hash[:], t.Role, t.Actor, string(benches), t.Label, t.CreatedUS, t.ExpiresUS, t.RevokedUS, t.Meet, t.UsedUS)
 	if err != nil {
 		return fmt.Errorf("postgres: put token %s of %s: %w", t.ID, t.Club, explain(err))
 	}
@@ -60,7 +64,9 @@ const tokenColumns = `
 			label,
 			created_us,
 			expires_us,
-			revoked_us`
+			revoked_us,
+			meet,
+			used_us`
 
 // TokenByHash implements store.Tokens.
 func (s *Store) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
@@ -103,13 +109,28 @@ func (s *Store) AllTokens(ctx context.Context, club string) ([]store.Token, erro
 	return tokens, nil
 }
 
+// UseToken implements store.Tokens.
+func (s *Store) UseToken(ctx context.Context, club, id string, atUS int64) error {
+	_, err := s.pool.Exec(ctx, `
+		UPDATE tokens
+		SET used_us = $3
+		WHERE club_id = $1
+			AND token_id = $2
+			AND used_us = 0`,
+		club, id, atUS)
+	if err != nil {
+		return fmt.Errorf("postgres: note the use of token %s of %s: %w", id, club, err)
+	}
+	return nil
+}
+
 func scanToken(row pgx.Row) (store.Token, error) {
 	var (
 		t       store.Token
 		hash    []byte
 		benches string
 	)
-	err := row.Scan(&t.Club, &t.ID, &hash, &t.Role, &t.Actor, &benches, &t.Label, &t.CreatedUS, &t.ExpiresUS, &t.RevokedUS)
+	err := row.Scan(&t.Club, &t.ID, &hash, &t.Role, &t.Actor, &benches, &t.Label, &t.CreatedUS, &t.ExpiresUS, &t.RevokedUS, &t.Meet, &t.UsedUS)
 	if err != nil {
 		return store.Token{}, err
 	}

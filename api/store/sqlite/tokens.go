@@ -33,8 +33,10 @@ func (s *Store) PutToken(ctx context.Context, t store.Token) error {
 				label,
 				created_us,
 				expires_us,
-				revoked_us
-			) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
+				revoked_us,
+				meet,
+				used_us
+			) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
 			ON CONFLICT (club_id, token_id) DO UPDATE SET
 				hash = excluded.hash,
 				role = excluded.role,
@@ -43,8 +45,10 @@ func (s *Store) PutToken(ctx context.Context, t store.Token) error {
 				label = excluded.label,
 				created_us = excluded.created_us,
 				expires_us = excluded.expires_us,
-				revoked_us = excluded.revoked_us`,
-			t.Club, t.ID, t.Hash[:], t.Role, t.Actor, string(benches), t.Label, t.CreatedUS, t.ExpiresUS, t.RevokedUS)
+				revoked_us = excluded.revoked_us,
+				meet = excluded.meet,
+				used_us = excluded.used_us`,
+			t.Club, t.ID, t.Hash[:], t.Role, t.Actor, string(benches), t.Label, t.CreatedUS, t.ExpiresUS, t.RevokedUS, t.Meet, t.UsedUS)
 		return err
 	})
 	// Only the same id is replaced, so what can still be broken is the unique index of the hashes.
@@ -69,7 +73,9 @@ const tokenColumns = `
 			label,
 			created_us,
 			expires_us,
-			revoked_us`
+			revoked_us,
+			meet,
+			used_us`
 
 // TokenByHash implements store.Tokens.
 func (s *Store) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
@@ -112,12 +118,30 @@ func (s *Store) AllTokens(ctx context.Context, club string) ([]store.Token, erro
 	return tokens, nil
 }
 
+// UseToken implements store.Tokens.
+func (s *Store) UseToken(ctx context.Context, club, id string, atUS int64) error {
+	err := s.writer.do(ctx, func(conn *sql.Conn) error {
+		_, err := exec(ctx, conn, `
+			UPDATE tokens
+			SET used_us = ?
+			WHERE club_id = ?
+				AND token_id = ?
+				AND used_us = 0`,
+			atUS, club, id)
+		return err
+	})
+	if err != nil {
+		return fmt.Errorf("sqlite: note the use of token %s of %s: %w", id, club, err)
+	}
+	return nil
+}
+
 func scanToken(scan func(...any) error) (store.Token, error) {
 	var (
 		t             store.Token
 		hash, benches []byte
 	)
-	err := scan(&t.Club, &t.ID, &hash, &t.Role, &t.Actor, &benches, &t.Label, &t.CreatedUS, &t.ExpiresUS, &t.RevokedUS)
+	err := scan(&t.Club, &t.ID, &hash, &t.Role, &t.Actor, &benches, &t.Label, &t.CreatedUS, &t.ExpiresUS, &t.RevokedUS, &t.Meet, &t.UsedUS)
 	if err != nil {
 		return store.Token{}, err
 	}
