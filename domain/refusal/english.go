@@ -2,7 +2,7 @@ package refusal
 
 // english is the catalogue of sentences. Each says what is wrong and what to do;
 // {name} is replaced by the argument of that name.
-var english = map[Code]string{
+var english = joined(ofKeys, map[Code]string{
 	// Identities and plans.
 	"bad-id":                "The {what} id “{id}” cannot be used: take 1 to 64 letters, digits, dots, hyphens and underscores, beginning with a letter or digit.",
 	"plan-name":             "Give the meet a name of 1 to 200 characters.",
@@ -211,16 +211,6 @@ var english = map[Code]string{
 	"protest-open":         "The protest about {protest} is not decided: decide it before closing the round.",
 	"protest-time":         "The protest time of {heat} still runs: wait, or close early with a reason.",
 	"heat-open":            "{heat} is {status}: its result has to be there first.",
-	"not-your-meet":        "This key is for another meet alone: ask the organiser for one of this meet.",
-	"link-used":            "This link signed in a browser already, and is good for one: ask the organiser for a new one.",
-	"no-session":           "There is no such session: it may have ended already.",
-	"token-meet":           "The meet is over: say until when the key is to be good.",
-	"token-benches":        "Name the benches that the key is for.",
-	"token-no-benches":     "Only a volunteer’s or a counter box’s key is for benches.",
-	"token-end":            "The key would end in the past: choose an end that lies ahead.",
-	"token-long":           "A key is good for at most {days} days: choose an earlier end.",
-	"many-requests":        "Too many requests came from here at once: wait a moment and try again.",
-	"many-sign-ins":        "Too many sign-ins failed from here: wait a minute, then use a key that is valid.",
 	"protest-not-yours":    "{heat} is not the one that raced last at your bench: ask an official to write the protest down.",
 	"protest-enough":       "As many protests as {heat} has lanes are recorded from your bench already: ask an official.",
 	"lanes-tied":           "Start numbers {numbers} are level where it decides: grant each of them a re-run because of the tie.",
@@ -366,12 +356,6 @@ var english = map[Code]string{
 	"no-meet":            "There is no such meet here: look at the list of meets.",
 	"no-trace":           "The stamps of this run are not here: it was counted by hand, or its chunks are still missing.",
 	"run-not-shown":      "This run does not count, so only officials see its page: sign in, or look at another run.",
-	"no-token":           "There is no such key: look at the list of keys.",
-	"sign-in":            "Sign in first: open the link or scan the code that the organiser gave you.",
-	"not-allowed":        "Your token ({role}) is not for this: ask the organiser.",
-	"not-your-bench":     "Your token is not for this bench: ask the organiser for the right one.",
-	"bad-token":          "This token is not known here, or is not valid any more: ask the organiser for a new one.",
-	"bad-token-wish":     "There is no role “{role}” for a key.",
 	"other-origin":       "This request comes from a page of another site and was not carried out: open the page of this server.",
 	"order-withdrawn":    "This order was taken back: it was not carried out and will not be.",
 	"order-id-used":      "This order id was used with another content: make a new id for a new order.",
@@ -404,4 +388,4 @@ var english = map[Code]string{
 	"text-erased":        "This text is about somebody who was erased: leave the text out, the reason alone is enough.",
 	"erasure-goes-on":    "It is noted and shown nowhere any more, but the database is busy and still has to overwrite its space: that goes on by itself.",
 	"no-text":            "There is no such text: it may be removed already.",
-}
+})

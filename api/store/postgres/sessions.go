@@ -10,8 +10,8 @@ import (
 )
 
 // PutSession implements store.Sessions.
-func (s *Store) PutSession(ctx context.Context, n store.Session) error {
-	_, err := s.pool.Exec(ctx, `
+func (s keys) PutSession(ctx context.Context, n store.Session) error {
+	_, err := s.in.pool.Exec(ctx, `
 			INSERT INTO sessions (
 				club_id,
 				session_id,
@@ -39,8 +39,8 @@ const sessionColumns = `
 			ended_us`
 
 // SessionByHash implements store.Sessions.
-func (s *Store) SessionByHash(ctx context.Context, hash [32]byte) (store.Session, store.Token, error) {
-	n, err := scanSession(s.pool.QueryRow(ctx, `
+func (s keys) SessionByHash(ctx context.Context, hash [32]byte) (store.Session, store.Token, error) {
+	n, err := scanSession(s.in.pool.QueryRow(ctx, `
 		SELECT`+sessionColumns+`
 		FROM sessions
 		WHERE hash = $1`,
@@ -53,8 +53,8 @@ func (s *Store) SessionByHash(ctx context.Context, hash [32]byte) (store.Session
 }
 
 // Session implements store.Sessions.
-func (s *Store) Session(ctx context.Context, club, id string) (store.Session, error) {
-	n, err := scanSession(s.pool.QueryRow(ctx, `
+func (s keys) Session(ctx context.Context, club, id string) (store.Session, error) {
+	n, err := scanSession(s.in.pool.QueryRow(ctx, `
 		SELECT`+sessionColumns+`
 		FROM sessions
 		WHERE club_id = $1
@@ -67,8 +67,8 @@ func (s *Store) Session(ctx context.Context, club, id string) (store.Session, er
 }
 
 // AllSessions implements store.Sessions.
-func (s *Store) AllSessions(ctx context.Context, club string) ([]store.Session, error) {
-	sessions, err := list(ctx, s.pool, func(row pgx.CollectableRow) (store.Session, error) { return scanSession(row) }, `
+func (s keys) AllSessions(ctx context.Context, club string) ([]store.Session, error) {
+	sessions, err := list(ctx, s.in.pool, func(row pgx.CollectableRow) (store.Session, error) { return scanSession(row) }, `
 		SELECT`+sessionColumns+`
 		FROM sessions
 		WHERE club_id = $1
@@ -81,7 +81,7 @@ func (s *Store) AllSessions(ctx context.Context, club string) ([]store.Session, 
 }
 
 // SeeSession implements store.Sessions.
-func (s *Store) SeeSession(ctx context.Context, club, id string, atUS int64) error {
+func (s keys) SeeSession(ctx context.Context, club, id string, atUS int64) error {
 	return s.noteSession(ctx, `
 		UPDATE sessions
 		SET seen_us = $1
@@ -92,7 +92,7 @@ func (s *Store) SeeSession(ctx context.Context, club, id string, atUS int64) err
 }
 
 // EndSession implements store.Sessions.
-func (s *Store) EndSession(ctx context.Context, club, id string, atUS int64) error {
+func (s keys) EndSession(ctx context.Context, club, id string, atUS int64) error {
 	return s.noteSession(ctx, `
 		UPDATE sessions
 		SET ended_us = $1
@@ -102,8 +102,8 @@ func (s *Store) EndSession(ctx context.Context, club, id string, atUS int64) err
 		club, id, atUS)
 }
 
-func (s *Store) noteSession(ctx context.Context, statement, club, id string, atUS int64) error {
-	_, err := s.pool.Exec(ctx, statement, atUS, club, id)
+func (s keys) noteSession(ctx context.Context, statement, club, id string, atUS int64) error {
+	_, err := s.in.pool.Exec(ctx, statement, atUS, club, id)
 	if err != nil {
 		return fmt.Errorf("postgres: note session %s of %s: %w", id, club, err)
 	}

@@ -12,7 +12,7 @@ import (
 
 // PutToken implements store.Tokens. The hash of another token is
 // store.ErrConflict.
-func (s *Store) PutToken(ctx context.Context, t store.Token) error {
+func (s keys) PutToken(ctx context.Context, t store.Token) error {
 	// Appended to an empty list, because a nil one would be written as null.
 	benches, err := json.Marshal(append([]string{}, t.Benches...))
 	if err != nil {
@@ -20,7 +20,7 @@ func (s *Store) PutToken(ctx context.Context, t store.Token) error {
 	}
 	// Only the same id is replaced. A hash that another token has still breaks its unique index,
 	// which explain turns into a conflict.
-	_, err = s.pool.Exec(ctx, `
+	_, err = s.in.pool.Exec(ctx, `
 		INSERT INTO tokens (
 			club_id,
 			token_id,
@@ -69,8 +69,8 @@ const tokenColumns = `
 			used_us`
 
 // TokenByHash implements store.Tokens.
-func (s *Store) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
-	t, err := scanToken(s.pool.QueryRow(ctx, `
+func (s keys) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
+	t, err := scanToken(s.in.pool.QueryRow(ctx, `
 		SELECT`+tokenColumns+`
 		FROM tokens
 		WHERE hash = $1`,
@@ -82,8 +82,8 @@ func (s *Store) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, er
 }
 
 // Token implements store.Tokens.
-func (s *Store) Token(ctx context.Context, club, id string) (store.Token, error) {
-	t, err := scanToken(s.pool.QueryRow(ctx, `
+func (s keys) Token(ctx context.Context, club, id string) (store.Token, error) {
+	t, err := scanToken(s.in.pool.QueryRow(ctx, `
 		SELECT`+tokenColumns+`
 		FROM tokens
 		WHERE club_id = $1
@@ -96,8 +96,8 @@ func (s *Store) Token(ctx context.Context, club, id string) (store.Token, error)
 }
 
 // AllTokens implements store.Tokens.
-func (s *Store) AllTokens(ctx context.Context, club string) ([]store.Token, error) {
-	tokens, err := list(ctx, s.pool, func(row pgx.CollectableRow) (store.Token, error) { return scanToken(row) }, `
+func (s keys) AllTokens(ctx context.Context, club string) ([]store.Token, error) {
+	tokens, err := list(ctx, s.in.pool, func(row pgx.CollectableRow) (store.Token, error) { return scanToken(row) }, `
 		SELECT`+tokenColumns+`
 		FROM tokens
 		WHERE club_id = $1
@@ -110,8 +110,8 @@ func (s *Store) AllTokens(ctx context.Context, club string) ([]store.Token, erro
 }
 
 // UseToken implements store.Tokens.
-func (s *Store) UseToken(ctx context.Context, club, id string, atUS int64) error {
-	_, err := s.pool.Exec(ctx, `
+func (s keys) UseToken(ctx context.Context, club, id string, atUS int64) error {
+	_, err := s.in.pool.Exec(ctx, `
 		UPDATE tokens
 		SET used_us = $3
 		WHERE club_id = $1

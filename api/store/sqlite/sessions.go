@@ -13,8 +13,8 @@ import (
 )
 
 // PutSession implements store.Sessions.
-func (s *Store) PutSession(ctx context.Context, n store.Session) error {
-	err := s.writer.do(ctx, func(conn *sql.Conn) error {
+func (s keys) PutSession(ctx context.Context, n store.Session) error {
+	err := s.in.writer.do(ctx, func(conn *sql.Conn) error {
 		_, err := exec(ctx, conn, `
 			INSERT INTO sessions (
 				club_id,
@@ -49,8 +49,8 @@ const sessionColumns = `
 			ended_us`
 
 // SessionByHash implements store.Sessions.
-func (s *Store) SessionByHash(ctx context.Context, hash [32]byte) (store.Session, store.Token, error) {
-	n, err := scanSession(s.reading.QueryRowContext(ctx, `
+func (s keys) SessionByHash(ctx context.Context, hash [32]byte) (store.Session, store.Token, error) {
+	n, err := scanSession(s.in.reading.QueryRowContext(ctx, `
 		SELECT`+sessionColumns+`
 		FROM sessions
 		WHERE hash = ?`,
@@ -63,8 +63,8 @@ func (s *Store) SessionByHash(ctx context.Context, hash [32]byte) (store.Session
 }
 
 // Session implements store.Sessions.
-func (s *Store) Session(ctx context.Context, club, id string) (store.Session, error) {
-	n, err := scanSession(s.reading.QueryRowContext(ctx, `
+func (s keys) Session(ctx context.Context, club, id string) (store.Session, error) {
+	n, err := scanSession(s.in.reading.QueryRowContext(ctx, `
 		SELECT`+sessionColumns+`
 		FROM sessions
 		WHERE club_id = ?
@@ -77,8 +77,8 @@ func (s *Store) Session(ctx context.Context, club, id string) (store.Session, er
 }
 
 // AllSessions implements store.Sessions.
-func (s *Store) AllSessions(ctx context.Context, club string) ([]store.Session, error) {
-	sessions, err := list(ctx, s.reading, scanSession, `
+func (s keys) AllSessions(ctx context.Context, club string) ([]store.Session, error) {
+	sessions, err := list(ctx, s.in.reading, scanSession, `
 		SELECT`+sessionColumns+`
 		FROM sessions
 		WHERE club_id = ?
@@ -91,7 +91,7 @@ func (s *Store) AllSessions(ctx context.Context, club string) ([]store.Session, 
 }
 
 // SeeSession implements store.Sessions.
-func (s *Store) SeeSession(ctx context.Context, club, id string, atUS int64) error {
+func (s keys) SeeSession(ctx context.Context, club, id string, atUS int64) error {
 	return s.noteSession(ctx, `
 		UPDATE sessions
 		SET seen_us = ?1
@@ -102,7 +102,7 @@ func (s *Store) SeeSession(ctx context.Context, club, id string, atUS int64) err
 }
 
 // EndSession implements store.Sessions.
-func (s *Store) EndSession(ctx context.Context, club, id string, atUS int64) error {
+func (s keys) EndSession(ctx context.Context, club, id string, atUS int64) error {
 	return s.noteSession(ctx, `
 		UPDATE sessions
 		SET ended_us = ?1
@@ -112,8 +112,8 @@ func (s *Store) EndSession(ctx context.Context, club, id string, atUS int64) err
 		club, id, atUS)
 }
 
-func (s *Store) noteSession(ctx context.Context, statement, club, id string, atUS int64) error {
-	err := s.writer.do(ctx, func(conn *sql.Conn) error {
+func (s keys) noteSession(ctx context.Context, statement, club, id string, atUS int64) error {
+	err := s.in.writer.do(ctx, func(conn *sql.Conn) error {
 		_, err := exec(ctx, conn, statement, atUS, club, id)
 		return err
 	})

@@ -15,13 +15,13 @@ import (
 
 // PutToken implements store.Tokens. The hash of another token is
 // store.ErrConflict.
-func (s *Store) PutToken(ctx context.Context, t store.Token) error {
+func (s keys) PutToken(ctx context.Context, t store.Token) error {
 	// Appended to an empty list, because a nil one would be written as null.
 	benches, err := json.Marshal(append([]string{}, t.Benches...))
 	if err != nil {
 		return fmt.Errorf("sqlite: put token %s of %s: %w", t.ID, t.Club, err)
 	}
-	err = s.writer.do(ctx, func(conn *sql.Conn) error {
+	err = s.in.writer.do(ctx, func(conn *sql.Conn) error {
 		_, err := exec(ctx, conn, `
 			INSERT INTO tokens (
 				club_id,
@@ -78,8 +78,8 @@ const tokenColumns = `
 			used_us`
 
 // TokenByHash implements store.Tokens.
-func (s *Store) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
-	t, err := scanToken(s.reading.QueryRowContext(ctx, `
+func (s keys) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
+	t, err := scanToken(s.in.reading.QueryRowContext(ctx, `
 		SELECT`+tokenColumns+`
 		FROM tokens
 		WHERE hash = ?`,
@@ -91,8 +91,8 @@ func (s *Store) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, er
 }
 
 // Token implements store.Tokens.
-func (s *Store) Token(ctx context.Context, club, id string) (store.Token, error) {
-	t, err := scanToken(s.reading.QueryRowContext(ctx, `
+func (s keys) Token(ctx context.Context, club, id string) (store.Token, error) {
+	t, err := scanToken(s.in.reading.QueryRowContext(ctx, `
 		SELECT`+tokenColumns+`
 		FROM tokens
 		WHERE club_id = ?
@@ -105,8 +105,8 @@ func (s *Store) Token(ctx context.Context, club, id string) (store.Token, error)
 }
 
 // AllTokens implements store.Tokens.
-func (s *Store) AllTokens(ctx context.Context, club string) ([]store.Token, error) {
-	tokens, err := list(ctx, s.reading, scanToken, `
+func (s keys) AllTokens(ctx context.Context, club string) ([]store.Token, error) {
+	tokens, err := list(ctx, s.in.reading, scanToken, `
 		SELECT`+tokenColumns+`
 		FROM tokens
 		WHERE club_id = ?
@@ -119,8 +119,8 @@ func (s *Store) AllTokens(ctx context.Context, club string) ([]store.Token, erro
 }
 
 // UseToken implements store.Tokens.
-func (s *Store) UseToken(ctx context.Context, club, id string, atUS int64) error {
-	err := s.writer.do(ctx, func(conn *sql.Conn) error {
+func (s keys) UseToken(ctx context.Context, club, id string, atUS int64) error {
+	err := s.in.writer.do(ctx, func(conn *sql.Conn) error {
 		_, err := exec(ctx, conn, `
 			UPDATE tokens
 			SET used_us = ?
