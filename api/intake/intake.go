@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"log/slog"
 	"runtime/debug"
+	"slices"
 	"sync"
 	"time"
 
@@ -46,8 +47,9 @@ type Intake struct {
 // chunk which comes late is met after a time as long as it was waited for, and a
 // run that lacks one for good costs next to nothing.
 type patience struct {
-	wait time.Duration
-	next time.Time
+	wait  time.Duration
+	next  time.Time
+	since time.Time // when it was found to lack a chunk
 }
 
 // The shortest and the longest wait between two looks at an incomplete run.
@@ -138,6 +140,7 @@ func (in *Intake) Sweep(ctx context.Context, clubID string) error {
 	if err != nil {
 		return err
 	}
+	in.only(clubID, open)
 	var failed []error
 	for _, run := range open {
 		at := place{clubID, run}
@@ -152,6 +155,36 @@ func (in *Intake) Sweep(ctx context.Context, clubID string) error {
 		}
 	}
 	return errors.Join(failed...)
+}
+
+// Lacking is a run whose end has come and that lacks chunks.
+type Lacking struct {
+	store.RunKey
+	Since time.Time // when that was found
+}
+
+// Incomplete lists the runs of a club that lack chunks: they are recorded as soon as
+// those come, which for some will be never.
+func (in *Intake) Incomplete(clubID string) (out []Lacking) {
+	in.mu.Lock()
+	defer in.mu.Unlock()
+	for at, p := range in.patience {
+		if at.club == clubID {
+			out = append(out, Lacking{at.run, p.since})
+		}
+	}
+	return out
+}
+
+// only forgets what was waited for and is open no more: another server has recorded it.
+func (in *Intake) only(clubID string, open []store.RunKey) {
+	in.mu.Lock()
+	defer in.mu.Unlock()
+	for at := range in.patience {
+		if at.club == clubID && !slices.Contains(open, at.run) {
+			delete(in.patience, at)
+		}
+	}
 }
 
 // due says whether Sweep has to look at a run now.
@@ -178,7 +211,11 @@ func (in *Intake) looked(at place, through bool) {
 		return
 	}
 	wait := min(max(firstWait, 2*in.patience[at].wait), longWait)
-	in.patience[at] = patience{wait, in.now().Add(wait)}
+	now, since := in.now(), in.patience[at].since
+	if since.IsZero() {
+		since = now
+	}
+	in.patience[at] = patience{wait, now.Add(wait), since}
 }
 
 // record measures a run and puts it into the log, if all its chunks are there. What it

@@ -157,6 +157,13 @@ func (h *Hub) enter(who Who) error {
 	return nil
 }
 
+// Listeners is how many there are.
+func (h *Hub) Listeners() int {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	return h.places.public + h.places.signedIn
+}
+
 func (h *Hub) exit(who Who) {
 	h.mu.Lock()
 	h.places.free(who)

@@ -23,6 +23,11 @@ func (s runs) GetCurve(ctx context.Context, r gen.GetCurveRequestObject) (gen.Ge
 	if err != nil {
 		return nil, err
 	}
+	done, err := s.long.turn(ctx, v, run)
+	if err != nil {
+		return nil, err
+	}
+	defer done()
 	again, err := s.remeasure(ctx, v, run)
 	if err != nil {
 		return nil, err
@@ -44,6 +49,11 @@ func (s runs) GetRunDifference(ctx context.Context, r gen.GetRunDifferenceReques
 	if err != nil {
 		return nil, err
 	}
+	done, err := s.long.turn(ctx, v, run, from)
+	if err != nil {
+		return nil, err
+	}
+	defer done()
 	again, err := s.remeasure(ctx, v, run)
 	if err != nil {
 		return nil, err

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"benchmeet/api/gen"
+	"benchmeet/api/intake"
 	"benchmeet/api/ledger"
 	"benchmeet/api/view"
 	"benchmeet/api/wire"
@@ -19,6 +20,8 @@ type meets struct {
 	orders
 	compare comparing
 	now     func() time.Time
+	trouble *trouble
+	intake  *intake.Intake
 }
 
 // ListMeets lists the meets of the club by their summaries; none is folded for it
@@ -111,5 +114,19 @@ func (s meets) ListDecisions(ctx context.Context, r gen.ListDecisionsRequestObje
 	if _, report, err := s.compare.benches(ctx, v); err == nil {
 		known = report.Known() // without it the advice rests on the pulses alone
 	}
-	return gen.ListDecisions200JSONResponse(v.Decisions(s.now().UnixMicro(), known)), nil
+	known.Incomplete = incomplete(s.intake.Incomplete(s.club(ctx)))
+	list := v.Decisions(s.now().UnixMicro(), known)
+	if code, there := s.trouble.now(); there { // before all else: nothing that is decided could be kept
+		list.Decisions = append([]gen.Decision{{Kind: string(code)}}, list.Decisions...)
+	}
+	return gen.ListDecisions200JSONResponse(list), nil
+}
+
+// incomplete is when the last chunk of each run was kept that lacks others.
+func incomplete(runs []intake.Lacking) map[day.RunID]int64 {
+	out := map[day.RunID]int64{}
+	for _, r := range runs {
+		out[day.RunID(r.Run)] = r.Since.UnixMicro()
+	}
+	return out
 }

@@ -55,6 +55,7 @@ var codesOf = map[int][]refusal.Code{
 	},
 	http.StatusTooManyRequests:     {"feed-share", "many-requests", "many-sign-ins"},
 	http.StatusInternalServerError: {"internal", "log-damaged"},
+	http.StatusInsufficientStorage: {"disk-full", "disk-read-only"},
 	http.StatusServiceUnavailable:  {"busy", "erasure-goes-on", "feed-full", "server-stops", "too-slow", "given-up"},
 }
 
@@ -91,6 +92,9 @@ func (s door) problem(err error, c echo.Context) {
 		panic(http.ErrAbortHandler)
 	}
 	status, no := explain(err)
+	if status == http.StatusInsufficientStorage && s.trouble.note(no.Code) {
+		s.log.Error("nothing can be kept", "error", err)
+	}
 	if status == http.StatusInternalServerError {
 		s.log.Error("request failed", "method", c.Request().Method, "path", c.Request().URL.Path, "error", err)
 	}
@@ -165,6 +169,10 @@ func refused(err error) *refusal.Refusal {
 		return refusal.New("too-slow")
 	case errors.Is(err, context.Canceled): // as a rule the caller is gone and nobody reads it
 		return refusal.New("given-up")
+	case errors.Is(err, store.ErrFull):
+		return refusal.New("disk-full")
+	case errors.Is(err, store.ErrReadOnly):
+		return refusal.New("disk-read-only")
 	case errors.Is(err, store.ErrConflict):
 		return refusal.New("person-erased")
 	case errors.As(err, &unvalid):

@@ -14,7 +14,9 @@ type rounds struct{ orders }
 
 // DrawRound draws the next round.
 func (s rounds) DrawRound(ctx context.Context, r gen.DrawRoundRequestObject) (gen.DrawRoundResponseObject, error) {
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.DrawRound{Division: day.DivisionID(r.Division)})
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, meet.DrawRound{
+		Division: day.DivisionID(r.Division), Sure: wire.Deref(r.Params.Sure),
+	})
 	return gen.DrawRound200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 

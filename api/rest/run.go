@@ -6,7 +6,6 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/intake"
-	"benchmeet/api/wire"
 	"benchmeet/domain/refusal"
 )
 
@@ -14,6 +13,7 @@ import (
 type runs struct {
 	reads
 	intake *intake.Intake
+	long   longRuns
 }
 
 // ListRuns lists all runs of the meet.
@@ -31,12 +31,17 @@ func (s runs) GetTrace(ctx context.Context, r gen.GetTraceRequestObject) (gen.Ge
 	if err != nil {
 		return nil, err
 	}
-	train, _, err := s.intake.Train(ctx, s.club(ctx), run)
-	if errors.Is(err, intake.ErrNoStamps) {
-		return nil, refusal.New("no-trace", "run", r.Run)
-	}
+	done, err := s.long.turn(ctx, v, run)
 	if err != nil {
 		return nil, err
 	}
-	return gen.GetTrace200JSONResponse(wire.ShowTrace(train)), nil
+	train, _, err := s.intake.Train(ctx, s.club(ctx), run)
+	if err == nil {
+		return sentTrace{train, done}, nil
+	}
+	done()
+	if errors.Is(err, intake.ErrNoStamps) {
+		return nil, refusal.New("no-trace", "run", r.Run)
+	}
+	return nil, err
 }

@@ -64,7 +64,7 @@ func newServer(o Options) Server {
 		heats:           heats{give},
 		logs:            logs{on, o.Store},
 		meetBenches:     meetBenches{give},
-		meets:           meets{give, compare, o.Now},
+		meets:           meets{give, compare, o.Now, o.trouble, o.Intake},
 		packs:           packs{give},
 		people:          people{give, o.Store, o.Erasures, o.Log},
 		practice:        practice{give, o.Intake},
@@ -73,7 +73,7 @@ func newServer(o Options) Server {
 		remeasuring:     remeasuring{give, o.Intake},
 		rounds:          rounds{give},
 		rulings:         rulings{give, reasons},
-		runs:            runs{on, o.Intake},
+		runs:            runs{on, o.Intake, newLongRuns()},
 		seeds:           seeds{give},
 		sessions:        sessions{on, o.Store, o.Tokens, o.Now},
 		tables:          tables{give, o.Now},
@@ -84,7 +84,7 @@ func newServer(o Options) Server {
 func newReads(o Options) reads { return reads{o.Meets, o.Clubs, o.Names, o.Read, o.Club} }
 
 func newDoor(o Options) door {
-	return door{reads: newReads(o), tokens: o.Tokens, log: o.Log, working: make(chan struct{}, mostWorking)}
+	return door{reads: newReads(o), tokens: o.Tokens, log: o.Log, trouble: o.trouble, working: make(chan struct{}, mostWorking)}
 }
 
 var _ gen.StrictServerInterface = Server{}
@@ -116,6 +116,8 @@ type Options struct {
 	// Secure says at which addresses the server speaks TLS, nil where it does not.
 	Secure func() *gen.Secure
 	Log    *slog.Logger
+
+	trouble *trouble // what keeps the server from keeping anything
 }
 
 func secureOf(o Options) func() *gen.Secure {
@@ -128,6 +130,7 @@ func secureOf(o Options) func() *gen.Secure {
 // Register puts the API's routes and their middleware on e. The caller is known,
 // and may do what is asked, before anything of a body is read.
 func Register(e *echo.Echo, o Options) error {
+	o.trouble = &trouble{}
 	s, d := newServer(o), newDoor(o)
 	contract, err := readContract()
 	if err != nil {

@@ -23,14 +23,13 @@ type beside struct {
 	stop  context.CancelFunc
 	group sync.WaitGroup
 
-	mu     sync.Mutex
-	faults map[string]int   // met since the start, by the name of the work
-	down   map[string]error // what rests after a fault now
+	mu   sync.Mutex
+	down map[string]error // what rests after a fault now
 }
 
 func newBeside() *beside {
 	ctx, stop := context.WithCancel(context.Background())
-	return &beside{ctx: ctx, stop: stop, faults: map[string]int{}, down: map[string]error{}}
+	return &beside{ctx: ctx, stop: stop, down: map[string]error{}}
 }
 
 // task runs work that ends with the server. A fault of the program is reported, and the
@@ -63,6 +62,7 @@ func (s *server) once(name string, do func(context.Context)) {
 func (s *server) run(name string, do func(context.Context)) error {
 	err := outlived(func() error { do(s.beside.ctx); return nil })
 	if err != nil {
+		s.metrics.Fault(name)
 		s.options.Log.Error("work beside the requests met a fault of the program", "work", name, "error", err)
 	}
 	return err
@@ -76,7 +76,6 @@ func (b *beside) set(name string, err error) {
 		delete(b.down, name)
 		return
 	}
-	b.faults[name]++
 	b.down[name] = err
 }
 

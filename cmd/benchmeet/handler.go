@@ -6,6 +6,7 @@ import (
 
 	"github.com/labstack/echo/v4"
 
+	"benchmeet/api/health"
 	"benchmeet/api/live"
 	"benchmeet/api/pages"
 	"benchmeet/api/rest"
@@ -17,6 +18,8 @@ import (
 func (s *server) handler(o rest.Options) (http.Handler, error) {
 	e := echo.New()
 	e.HideBanner, e.HidePort = true, true
+	e.Use(health.Requests(s.metrics, s.options.Log, s.options.LogRequests, s.options.Proxies.asker))
+	s.careRoutes(e, o)
 	if err := rest.Register(e, o); err != nil {
 		return nil, err
 	}

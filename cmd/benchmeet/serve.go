@@ -29,6 +29,8 @@ type serveSettings struct {
 	// they ask.
 	Proxies []string `env:"BENCHMEET_PROXIES"`
 	TLS     tlsSettings
+	// LogRequests logs every request.
+	LogRequests bool `env:"BENCHMEET_LOG_REQUESTS"`
 }
 
 const serveHelp = `
@@ -51,6 +53,11 @@ server makes (in the folder tls of --data, for its own names and addresses alone
 says how to take that back too. --tls-cert and --tls-key take certificates of your
 own; they are read again when the files change, and on SIGHUP. http stays open: it
 is another address, and a phone that has kept orders under it still sends them.
+
+/healthz answers while the program runs: who gets no answer starts it again. /readyz
+answers 200 while its database answers and all its work goes on, else 503 with the
+reason: send nobody here, and wait. /metrics is for Prometheus, and for this machine
+or the organiser alone.
 
 Safety: rollers spin fast and cars can be thrown. Keep hair, sleeves and
 lanyards away, wear eye protection at the benches, stop the rollers before
@@ -78,6 +85,7 @@ func newServeCommand() *cobra.Command {
 	f.StringVar(&settings.Database, "database", settings.Database, "postgres://... instead of SQLite")
 	f.StringVar(&settings.Club, "club", settings.Club, "name of the club")
 	settings.TLS.flags(f)
+	f.BoolVar(&settings.LogRequests, "log-requests", settings.LogRequests, "log every request, not only those that were refused or failed")
 	f.StringSliceVar(&settings.Proxies, "proxy", settings.Proxies, "address or block of a proxy in front, whose X-Forwarded-For is believed")
 	f.BoolVar(&newSignIn, "new-sign-in", false, "make a new sign-in for the organiser")
 	f.BoolVar(&example, "example", false, "play an example meet on simulated benches, in real time")
@@ -100,7 +108,8 @@ func serve(cmd *cobra.Command, o serveSettings, newSignIn, example bool) error {
 	spareMemory()
 	s, err := startServer(ctx, serverOptions{
 		Listen: o.Listen, Data: o.Data, Database: o.Database, Scale: 1,
-		Club: store.Club{ID: homeClub, Name: o.Club}, Proxies: proxies, TLS: o.TLS, Log: log,
+		Club: store.Club{ID: homeClub, Name: o.Club}, Proxies: proxies, TLS: o.TLS,
+		LogRequests: o.LogRequests, Log: log,
 	})
 	if err != nil {
 		return err

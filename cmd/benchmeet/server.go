@@ -12,6 +12,7 @@ import (
 
 	"benchmeet/api/auth"
 	"benchmeet/api/erasure"
+	"benchmeet/api/health"
 	"benchmeet/api/intake"
 	"benchmeet/api/ledger"
 	"benchmeet/api/live"
@@ -35,6 +36,8 @@ type serverOptions struct {
 	Proxies proxies
 	// TLS says whether and how https is served beside http.
 	TLS tlsSettings
+	// LogRequests logs every request, not those alone that were refused or failed.
+	LogRequests bool
 	// Seed draws the lots of a rehearsal; nil is the system's random source.
 	Seed func(order string) uint64
 	Log  *slog.Logger
@@ -58,6 +61,7 @@ type server struct {
 	clock    clock
 	jumps    jumps
 	beside   *beside
+	metrics  *health.Metrics
 	ended    chan error
 }
 
@@ -110,6 +114,7 @@ func (s *server) wire(ctx context.Context) error {
 	names := view.NewDirectory(s.store)
 	shown := read.New(nil)
 	s.hub = live.New(live.Options{Meets: s.meets, Clubs: s.clubs, Names: names, Read: shown, Log: s.options.Log, Alone: alone})
+	s.metrics = health.NewMetrics(s.hub.Listeners)
 	s.intake = intake.New(intake.Options{
 		Store: s.store, Meets: s.meets, Clubs: s.clubs, Log: s.options.Log, Speed: s.hub.Speed, Now: s.clock.now,
 	})

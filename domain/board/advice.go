@@ -17,6 +17,9 @@ type Compared struct {
 	// Doubted are the races of a bench that a failed reference check puts in doubt and
 	// that no ruling has looked at since, by bench; the instant is that of the check.
 	Doubted map[day.BenchID]Doubt
+	// Incomplete are runs whose end has come and that lack a part of their stamps, with
+	// the instant at which that was found.
+	Incomplete map[day.RunID]int64
 }
 
 // Doubt is how many races of a bench are in doubt, and since when.

@@ -16,6 +16,7 @@ var signs = []struct {
 	{measure.EarlyStart, day.FalseStart},
 	{measure.NoRise, day.FalseStart},
 	{measure.Coasting, day.OffRollers},
+	{measure.WentSilent, day.BenchFailed}, // a stall is said of such a run too
 	{measure.Stalled, day.Stalled},
 }
 
@@ -48,6 +49,34 @@ var incidentReasons = map[day.Incident]day.ReasonCode{
 	day.Stalled:     day.ReasonStalled,
 	day.FalseStart:  day.ReasonFalseStart,
 	day.BenchFailed: day.ReasonBenchFault,
+}
+
+// AskedIncident is what a bench says has happened when it asks for a re-run, as far as it is one
+// of the incidents that rules speak of: empty for the other reasons.
+func AskedIncident(why day.ReasonCode) day.Incident {
+	if why == day.ReasonMissedPulses {
+		return day.BenchFailed // the bench did not read what it should
+	}
+	for _, incident := range []day.Incident{day.OffRollers, day.Stalled, day.FalseStart, day.BenchFailed} {
+		if incidentReasons[incident] == why {
+			return incident
+		}
+	}
+	return ""
+}
+
+// askedTask is a request for a re-run with what the rules say of its reason.
+func askedTask(s *day.State, h day.Heat, l day.Lane) Task {
+	out := Task{
+		Kind: TaskAsked, SinceUS: l.Asked.AtUS, Division: h.Division, Heat: h.ID, Entry: l.Entry, Run: l.Counts, Bench: l.Bench,
+		Reason: l.Asked.Reason.Code, By: l.Asked.By,
+	}
+	if incident := AskedIncident(out.Reason); incident != "" {
+		if follows := followsFrom(s, h.Division, incident); follows != "" {
+			out.Incident, out.Consequence = incident, follows
+		}
+	}
+	return out
 }
 
 // prefilled is a task about a run with what the rules say of its incident.

@@ -40,6 +40,7 @@ const (
 	TaskPacks      TaskKind = "packs-missing"   // lent packs did not come back
 	TaskNarrow     TaskKind = "benches-gone"    // a heat has more cars than benches are left: race it short, or draw again
 	TaskOfficial   TaskKind = "official-wanted" // a bench asks for an official: go there, then say so
+	TaskIncomplete TaskKind = "incomplete-run"  // a run has ended and a part of its stamps has not come: wait, or race again
 	TaskClock      TaskKind = "clock-ahead"     // the times of the day are ahead of the server's clock: set them right
 )
 
@@ -65,8 +66,8 @@ type Task struct {
 	// is the likely one.
 	Reason day.ReasonCode
 	By     string
-	// Incident is what the pulses of a run look like, and Consequence what the rules
-	// say of it: they prefill the ruling.
+	// Incident is what the pulses of a run look like, or a bench says has happened, and
+	// Consequence what the rules say of it: they prefill the ruling.
 	Incident    day.Incident
 	Consequence day.Consequence
 	// Suggest, Counts and Why are the advice on a doubtful run: how strongly the
@@ -113,7 +114,7 @@ func TasksKnowing(s *day.State, nowUS int64, c Compared) []Task {
 		usual[id] = programme.UsualIn(s, id)
 	}
 	for _, h := range s.SortedHeats() {
-		out = append(out, heatTasks(s, h, nowUS)...)
+		out = append(out, heatTasks(s, h, nowUS, c)...)
 		out = append(out, adviceTasks(s, h, usual[h.Division], c)...)
 	}
 	out = append(out, narrowTasks(s)...)
@@ -149,17 +150,11 @@ func TasksKnowing(s *day.State, nowUS int64, c Compared) []Task {
 	return out
 }
 
-func heatTasks(s *day.State, h day.Heat, nowUS int64) []Task {
+func heatTasks(s *day.State, h day.Heat, nowUS int64, c Compared) []Task {
 	var out []Task
 	for _, l := range h.Lanes {
 		if Unanswered(s, h, l) {
-			out = append(
-				out,
-				Task{
-					Kind: TaskAsked, SinceUS: l.Asked.AtUS, Division: h.Division, Heat: h.ID, Entry: l.Entry, Run: l.Counts, Bench: l.Bench,
-					Reason: l.Asked.Reason.Code, By: l.Asked.By,
-				},
-			)
+			out = append(out, askedTask(s, h, l))
 		}
 	}
 	switch h.Phase {
@@ -172,6 +167,15 @@ func heatTasks(s *day.State, h day.Heat, nowUS int64) []Task {
 	case day.PhaseRacing:
 		due := h.StartedUS + s.Divisions[h.Division].Stages[h.Stage-1].RaceUS + overdueUS
 		for _, l := range h.Lanes {
+			if since, lacks := c.Incomplete[l.Armed]; lacks && l.State == day.LaneRacing {
+				// Its box may be sending still, and the missing part come by itself.
+				if nowUS >= since+overdueUS {
+					out = append(out, Task{
+						Kind: TaskIncomplete, SinceUS: since, Heat: h.ID, Entry: l.Entry, Bench: l.Bench, Division: h.Division,
+					})
+				}
+				continue
+			}
 			if l.State == day.LaneRacing && nowUS >= due {
 				out = append(
 					out,

@@ -27,6 +27,9 @@ type RoundDrawn struct {
 	// out by a design.
 	Design  bracket.DesignKind `json:"design,omitempty"`
 	Benches []BenchID          `json:"benches,omitempty"`
+	// Short says that the programme makes sure of fewer races than the rules promise by now,
+	// and that somebody was asked and went on; nil where nobody had to be.
+	Short *ShortOfPromise `json:"short,omitempty"`
 	Aged
 }
 
@@ -81,6 +84,9 @@ func (e RoundDrawn) apply(s *State) {
 	}
 	st.Rounds = append(slices.Clone(st.Rounds), round)
 	p.Stages[e.Stage-1] = st
+	if e.Short != nil {
+		p.Short = e.Short
+	}
 	s.Programmes[e.Division] = p
 }
 

@@ -87,6 +87,7 @@ var weights = map[measure.Code]weight{
 	measure.PassesLost:     {Look, "missed-pulses", CountsBetter},
 	measure.NoInterval:     {Rerun, "bench-fault", CountsRerun},
 	measure.Stalled:        {Look, "stalled", CountsBetter},
+	measure.WentSilent:     {Rerun, "bench-fault", CountsRerun},
 	measure.Coasting:       {Look, "off-rollers", CountsBetter},
 	measure.MainsFlicker:   {Rerun, "outside-interference", CountsRerun},
 	measure.HalfSpeed:      {Rerun, "missed-pulses", CountsBetter},

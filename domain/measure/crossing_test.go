@@ -66,6 +66,9 @@ func TestAbruptStops(t *testing.T) {
 		if covers(m, train.Truth.DistanceM) {
 			covered++
 		}
+		if m.Distance.None || slices.Contains(codes(m), WentSilent) {
+			t.Errorf("train %d stopped within %.0f ms, and that was taken for a sensor that failed", i, 1000*p.StopTauS)
+		}
 	}
 	if covered < n*92/100 || off > n*3/100 {
 		t.Errorf("the interval covers %d of %d, %d are off by more than a turn", covered, n, off)

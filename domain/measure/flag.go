@@ -22,6 +22,7 @@ const (
 	StrayStamps    Code = "stray-stamps"
 	OpenGap        Code = "open-gap"
 	Stalled        Code = "stalled"
+	WentSilent     Code = "went-silent"
 	LateEnd        Code = "late-end"
 	SilentEnd      Code = "silent-end"
 	Coasting       Code = "off-rollers"
@@ -67,7 +68,11 @@ var catalogue = []struct {
 	{RowFilled, "Rows of missed passes were reckoned from the speed on both sides of them: %[1]d."},
 	{StrayStamps, "Stray stamps were left out (%[1]d), and one may have been counted or a pass left out instead: shade the sensor."},
 	{OpenGap, "Gaps that could not be filled in: %[1]d, the longest %[2]d ms. The distance is a lower bound."},
-	{Stalled, "The roller stood still for the last %[1]d ms."},
+	{Stalled, "No pass was seen in the last %[1]d ms: the roller stood still, unless the sensor failed."},
+	{
+		WentSilent,
+		"The stamps ended at full speed, and no roller stops within a turn: sensor or cable failed. Nothing is known of the last %[1]d ms.",
+	},
 	{LateEnd, "The very last stamp came late: the roller was stopping, or passes were missed just before it."},
 	{SilentEnd, "No stamp came in the last %[1]d ms, though one was due: passes were missed there, or the roller stopped at once."},
 	{Coasting, "The roller ran down slowly to less than half of its top speed: did the car leave the rollers?"},

@@ -36,5 +36,26 @@ func (t *Tracker) mistaken() float64 {
 // hides or feigns.
 func (t *Tracker) untold() bool {
 	return t.unbounded || t.startLost || t.strayed() > strayMost || t.restarts > 0 || t.clock.narrow() ||
-		t.halfMost >= halfRunMost || t.doubtRun() || t.lamp()
+		t.halfMost >= halfRunMost || t.doubtRun() || t.lamp() || t.silentlyEnded()
+}
+
+const (
+	// A roller of which a mark passes within quickGapUS takes two gaps and more to stop, even where
+	// something jams it: the shortest time constant of a stop is 20 ms (engineering judgement). With one
+	// such time constant the last gap is half as long again as those before; slowsDown is half of that.
+	quickGapUS = 10_000
+	slowsDown  = 1.25
+	silentOf   = 5 // gaps before the last one, of which the mean is taken
+)
+
+// silentlyEnded reports whether the stamps ended well before the run while the roller turned
+// as quickly as before. One that stops shows it in its last gaps; a sensor that fails does not.
+func (t *Tracker) silentlyEnded() bool {
+	if t.closed || t.endHow != partUnknown || t.steps-t.window.begun <= silentOf {
+		return false
+	}
+	at := func(back int64) int64 { return t.window.times[(t.steps-back)&ringMask] }
+	before := float64(at(1)-at(1+silentOf)) / t.marks.spanned(t.markAt(t.steps-1-silentOf), silentOf)
+	last := float64(t.last-at(1)) / t.marks.spanned(t.markAt(t.steps-1), 1)
+	return before > 0 && before < quickGapUS && last < slowsDown*before
 }

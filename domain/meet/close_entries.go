@@ -27,7 +27,7 @@ func (c CloseEntries) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if !c.Open {
 		short := programme.ShortOfPromise(s, c.Division)
 		if short != nil && !c.Sure {
-			return nil, refusal.New("promise-short", "division", c.Division, "sure", short.Sure, "promised", short.Promised)
+			return nil, shortOfPromise(c.Division, *short)
 		}
 		return []day.Event{day.EntriesClosed{Division: c.Division, By: m.Actor, Short: short}}, nil
 	}
@@ -35,4 +35,8 @@ func (c CloseEntries) decide(s *day.State, m Meta) ([]day.Event, error) {
 		return nil, refusal.New("division-drawn", "division", c.Division)
 	}
 	return []day.Event{day.EntriesReopened{Division: c.Division, By: m.Actor}}, nil
+}
+
+func shortOfPromise(division day.DivisionID, short day.ShortOfPromise) error {
+	return refusal.New("promise-short", "division", division, "sure", short.Sure, "promised", short.Promised)
 }

@@ -43,7 +43,7 @@ func init() {
 	}
 }
 
-func (d *toldDay) draw() { d.do(meet.DrawRound{Division: d.division()}) }
+func (d *toldDay) draw() { d.do(meet.DrawRound{Division: d.division(), Sure: d.td.HasArg("sure")}) }
 
 func (d *toldDay) drawAgain() {
 	c := meet.DrawAgain{Division: d.division(), Reason: d.reason(day.ReasonOther)}

@@ -7,9 +7,12 @@ import (
 )
 
 // DrawRound draws the next round of a division: the lots with Meta.Seed, the
-// seeds from the stage before. Entries must be closed first.
+// seeds from the stage before. Entries must be closed first. Where the programme makes sure
+// of fewer races than the rules promise by now, and nobody has gone on knowing that, it asks.
 type DrawRound struct {
 	Division day.DivisionID
+	// Sure says that somebody was asked and goes on, see [CloseEntries].
+	Sure bool
 }
 
 // DrawAgain replaces the last drawn round by another draw. It is a ruling, and
@@ -40,6 +43,12 @@ func (c DrawRound) decide(s *day.State, m Meta) ([]day.Event, error) {
 	drawn, err := programme.Draw(s, d, stage, round, m.Seed)
 	if err != nil {
 		return nil, err
+	}
+	if short := programme.ShortOfPromise(s, d.ID); short != nil && !programme.KnownShort(s, d.ID, *short) {
+		if !c.Sure {
+			return nil, shortOfPromise(d.ID, *short)
+		}
+		drawn.Short = short
 	}
 	return []day.Event{asDrawn(s, m, drawn)}, nil
 }

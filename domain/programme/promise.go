@@ -17,7 +17,7 @@ type FewRuns struct {
 // have had fewer races than the rules promise, by start number. Who left is not
 // among them, and neither is anybody who may still go on: nothing is said before it
 // is sure. A re-run counts as the race that it replaces. Nothing is said either of what
-// was asked when the entries were closed, and somebody went on knowing it.
+// was asked when the entries were closed or a round was drawn, and somebody went on knowing it.
 func TooFewRuns(s *day.State, division day.DivisionID) []FewRuns {
 	d, there := s.Divisions[division]
 	p := s.Programmes[division]
@@ -50,7 +50,7 @@ func TooFewRuns(s *day.State, division day.DivisionID) []FewRuns {
 
 // ShortOfPromise says whether the programme of a division, for those who have entered,
 // makes sure of fewer races than the rules promise; nil where it does not, or where
-// nobody knows yet.
+// nobody knows yet. What somebody has gone on knowing counts all the same, see [KnownShort].
 func ShortOfPromise(s *day.State, division day.DivisionID) *day.ShortOfPromise {
 	promised := s.Rules.RunsAtLeast
 	if promised == 0 {
@@ -61,6 +61,12 @@ func ShortOfPromise(s *day.State, division day.DivisionID) *day.ShortOfPromise {
 		return nil
 	}
 	return &day.ShortOfPromise{Sure: sure.Runs, Promised: promised}
+}
+
+// KnownShort says whether somebody was asked about what is short of the promise of a division,
+// or about worse, and went on.
+func KnownShort(s *day.State, division day.DivisionID, short day.ShortOfPromise) bool {
+	return known(s.Programmes[division], short.Promised, short.Sure)
 }
 
 // known says whether somebody went on knowing that so many races would be all.

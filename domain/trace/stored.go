@@ -183,8 +183,11 @@ func (t Train) Hash() [sha256.Size]byte {
 		return text
 	}
 	totals, _ := json.Marshal(t.Totals) // strings and integers cannot fail
-	// A train has tens of thousands of stamps, so they do not go through the encoder.
-	text := make([]byte, 0, 200+len(totals)+10*len(t.Stamps))
+	// A train has tens of thousands of stamps or millions, so they do not go through the
+	// encoder, and are never one text.
+	const part = 32 << 10
+	sum := sha256.New()
+	text := make([]byte, 0, part+200+len(totals))
 	text = append(append(text, `{"bench":`...), name(t.Bench)...)
 	text = append(append(text, `,"boot":`...), name(t.Boot)...)
 	text = append(append(text, `,"run":`...), name(t.Run)...)
@@ -194,7 +197,12 @@ func (t Train) Hash() [sha256.Size]byte {
 			text = append(text, ',')
 		}
 		text = strconv.AppendInt(text, at, 10)
+		if len(text) >= part {
+			sum.Write(text) // never fails
+			text = text[:0]
+		}
 	}
 	text = append(append(text, `],"totals":`...), totals...)
-	return sha256.Sum256(append(text, '}'))
+	sum.Write(append(text, '}'))
+	return [sha256.Size]byte(sum.Sum(nil))
 }

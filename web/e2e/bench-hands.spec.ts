@@ -69,6 +69,42 @@ test('a phone sounds and shakes for each of its benches, where it is set to', as
   expect(await noted()).toEqual([]);
 });
 
+test('on its side a phone has the whole pad in view below the cut-off bar and beside a notice', async ({
+  page,
+  context,
+}) => {
+  await hall.planMeet('autumn', ['b6'], 2, 30);
+  await page.setViewportSize({ width: 740, height: 360 });
+  // What a status says at the moment that it comes into the page: screen readers leave that out.
+  await page.addInitScript(() => {
+    const said: string[] = [];
+    Object.assign(window, { said });
+    new MutationObserver((changes) => {
+      for (const node of changes.flatMap((change) => [...change.addedNodes]))
+        if (node instanceof HTMLElement)
+          for (const status of [node, ...node.querySelectorAll<HTMLElement>('*')])
+            if (status.matches('[role=status].notice')) said.push(status.innerText);
+    }).observe(document, { childList: true, subtree: true });
+  });
+  await page.goto((await hall.phoneFor('b6')).link);
+  await page.getByRole('button', { name: 'An official, please' }).click();
+  await expect(page.getByText('An official is asked for since')).toBeVisible();
+  expect(await page.evaluate(() => (window as unknown as { said: string[] }).said)).toEqual(['']);
+  await hall.call('autumn', 'junior-1.1.1');
+  await expect(page.getByRole('heading', { name: 'Bring this car' })).toBeVisible();
+  await clean(page);
+  await context.setOffline(true);
+  await expect(page.getByText(/^Cut off since/)).toBeVisible({ timeout: 20_000 });
+  await page.evaluate(() => scrollTo(0, 0));
+  await page.screenshot({ path: 'screenshots/bench-on-its-side.png' });
+  for (const key of [ready(page), ...['1', '0'].map((name) => page.getByRole('button', { name, exact: true }))]) {
+    const box = (await key.boundingBox())!;
+    expect(box.y + box.height).toBeLessThanOrEqual(360);
+    expect(box.height).toBeGreaterThanOrEqual(44);
+  }
+  await context.setOffline(false);
+});
+
 test('a Ready is taken back before the start, and not after it', async ({ page, context }) => {
   await hall.planMeet('summer', ['b3'], 2, 30);
   await page.goto((await hall.phoneFor('b3')).link);

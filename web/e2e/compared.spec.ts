@@ -71,7 +71,9 @@ test('factors are adopted between two heats, and both values are shown', async (
   await page.goto(await hall.signIn());
   await page.goto(`${hall.address}/desk/m/spring/benches`);
   await expect(
-    page.getByText('Juniors, round 1, heat 1 is called: adopt or withdraw factors when no heat is at the benches.'),
+    page.getByText(
+      'Juniors 6 to 10, round 1, heat 1 is called: adopt or withdraw factors when no heat is at the benches.',
+    ),
   ).toBeVisible();
   await hall.ask('POST', '/meets/spring/heats/junior-1.1.1/call-off', { reason: { code: 'other' } });
   await raceRound(hall, 'spring');

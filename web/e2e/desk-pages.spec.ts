@@ -1,6 +1,7 @@
 import { expect, test } from '@playwright/test';
 import { CounterBox, Hall } from './bench-hall';
 import { clean } from './clean';
+import { idsOf, saysNoID } from './ids';
 
 const meet = 'spring';
 let hall: Hall;
@@ -9,6 +10,9 @@ test.beforeAll(async () => {
   hall = await Hall.open();
   await hall.addBenches(1, 2);
   await hall.planMeet(meet, ['b1', 'b2'], 4, 2);
+  const { rules } = await hall.ask<{ rules: object }>('GET', `/meets/${meet}`);
+  const incidents = [{ incident: 'off-rollers', consequence: 'keep-distance' }];
+  await hall.ask('PUT', `/meets/${meet}/rules`, { ...rules, incidents });
   const lanes = await hall.call(meet, 'junior-1.1.1');
   for (const [bench, lane] of Object.entries(lanes))
     await hall.ready(meet, 'junior-1.1.1', bench, lane.racer.start_number);
@@ -40,6 +44,8 @@ const pages = [
   '/m/no-such-meet',
 ];
 
+const papers = ['', '/evening', '/plates', '/heats', '/results'].map((part) => `/m/${meet}/paper${part}`);
+
 for (const [width, height] of [
   [1280, 800],
   [390, 844],
@@ -60,6 +66,74 @@ for (const [width, height] of [
     }
   });
 }
+
+test('a request for a re-run quotes the rule of the meet, and the black button is what it says', async ({ page }) => {
+  const { heats } = await hall.ask<{ heats: { id: string; lanes: { racer: { entry: string } }[] }[] }>(
+    'GET',
+    `/meets/${meet}/heats`,
+  );
+  const entry = heats.find((h) => h.id === 'junior-1.1.1')!.lanes[0]!.racer.entry;
+  await page.goto(link);
+  await expect(page.getByText('Signed in as organiser')).toBeVisible();
+  await page.goto(`${hall.address}/desk/m/${meet}`);
+  await hall.ask('POST', `/meets/${meet}/heats/junior-1.1.1/ask-rerun`, { entry, reason: { code: 'off-rollers' } });
+  const card = page
+    .getByRole('article')
+    .filter({ has: page.getByRole('heading', { name: 'A bench asks for a re-run' }) });
+  await expect(card).toContainText('The rules for “Car off the rollers” say: Keep the distance.');
+  await expect(card.locator('button.main')).toHaveCount(1);
+  await expect(card.locator('button.main')).toHaveText('Turn down');
+  await expect(card.getByRole('button', { name: /^Grant a re-run/ })).toBeVisible();
+});
+
+test('dialogs, paper, bench and public pages name heats, benches and runs without their ids', async ({ page }) => {
+  test.setTimeout(180_000);
+  const ids = await idsOf(hall, meet);
+  await page.goto(link);
+  await expect(page.getByText('Signed in as organiser')).toBeVisible();
+  for (const path of [...pages, ...papers]) {
+    await page.goto(`${hall.address}/desk${path}`);
+    await expect(page.getByRole('heading', { level: 1 })).not.toHaveCount(0);
+    await saysNoID(page, ids);
+  }
+  await page.goto(`${hall.address}/desk/m/${meet}/rulings`);
+  for (const name of ['Give it to a car', 'Rule']) {
+    const open = page
+      .getByRole('main')
+      .getByRole('button', { name: new RegExp(`^${name}`) })
+      .first();
+    if (!(await open.isVisible())) continue;
+    await open.click();
+    await expect(page.getByRole('dialog')).toBeVisible();
+    await saysNoID(page, ids);
+    await page.keyboard.press('Escape');
+    await expect(page.getByRole('dialog')).toHaveCount(0);
+  }
+
+  const [run] = (await hall.ask<{ runs: { id: string }[] }>('GET', `/meets/${meet}/runs`)).runs;
+  const [entry] = (
+    await hall.ask<{ heats: { lanes: { racer: { entry: string } }[] }[] }>('GET', `/meets/${meet}/heats`)
+  ).heats[0]!.lanes;
+  for (const path of [
+    '',
+    '/hall',
+    '/rules',
+    '/standings/junior',
+    '/bracket/junior',
+    `/runs/${run!.id}`,
+    `/cars/${entry!.racer.entry}`,
+    '/class/junior',
+  ]) {
+    await page.goto(`${hall.address}/m/${meet}${path}`);
+    await expect(page.getByRole('heading', { level: 1 })).toHaveCount(1);
+    await saysNoID(page, ids);
+  }
+  for (const bench of ['b1', 'b2']) {
+    await page.goto(`${hall.address}/bench/${bench}`);
+    await expect(page.getByRole('main')).toContainText(/\w/);
+    await saysNoID(page, ids);
+  }
+});
 
 test('signed out, the desk shows nothing but the sign-in', async ({ page }) => {
   await page.goto(await hall.signIn('organiser', 'laptop'));

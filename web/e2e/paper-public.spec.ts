@@ -1,5 +1,6 @@
 import { expect, test, type Page } from '@playwright/test';
 import { Hall } from './bench-hall';
+import { clean } from './clean';
 import { letters, printed, type PrintedPage } from './pdf';
 import { planDraws, planMany, raceCounted } from './public-paper-hall';
 
@@ -178,4 +179,30 @@ test('lists of heats tear none, a tree is large enough to read', async ({ page }
         const last = lines.slice(0, -2).at(-1)!.trim();
         expect(last, path).not.toMatch(/^((Winners’|Losers’) round \d|Round \d|Final|Second final)$/);
       }
+});
+
+test('axe finds nothing on them, in both looks, on a desk and on a phone', async ({ page }) => {
+  test.setTimeout(240_000);
+  const paths = [
+    'spring/cars/e7',
+    'spring/class/junior',
+    'autumn/bracket/double',
+    'autumn/bracket/double?list',
+    'autumn/bracket/groups',
+    'autumn/rules',
+  ];
+  for (const look of ['paper', 'ink'])
+    for (const path of paths) {
+      await page.goto(`${hall.address}/m/${path}${path.includes('?') ? '&' : '?'}look=${look}`);
+      await expect(page.getByText('Live', { exact: true })).toBeVisible();
+      await expect(page.getByText(/^(Asking|Waiting for) the server/)).toHaveCount(0);
+      for (const [width, height] of [
+        [1440, 900],
+        [390, 844],
+      ] as const) {
+        await page.setViewportSize({ width, height });
+        await clean(page);
+        expect(await page.evaluate(() => document.documentElement.scrollWidth), path).toBeLessThanOrEqual(width);
+      }
+    }
 });

@@ -42,10 +42,10 @@ func (s *Store) Write(ctx context.Context, stream store.Stream, fn func(store.Tx
 	t := &tx{tx: begun, stream: stream}
 	defer func() { t.tx = nil }()
 	if err := fn(t); err != nil {
-		return err
+		return plain(err)
 	}
 	if err := commit(ctx, begun); err != nil {
-		return fmt.Errorf("postgres: commit to %s: %w", stream, err)
+		return fmt.Errorf("postgres: commit to %s: %w", stream, plain(err))
 	}
 	if t.appended {
 		s.notifier.tell(stream)

@@ -13,7 +13,7 @@ import (
 // PutChunk implements store.Traces.
 func (s *Store) PutChunk(ctx context.Context, club string, c trace.Stored) (fresh bool, err error) {
 	if fresh, err = s.putChunk(ctx, club, c); err != nil {
-		return false, fmt.Errorf("postgres: put chunk %d of run %s of bench %s of %s: %w", c.Key.Number, c.Key.Run, c.Key.Bench, club, err)
+		return false, fmt.Errorf("postgres: put chunk %d of run %s of bench %s of %s: %w", c.Key.Number, c.Key.Run, c.Key.Bench, club, plain(err))
 	}
 	return fresh, nil
 }

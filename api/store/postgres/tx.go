@@ -346,5 +346,20 @@ func explain(err error) error {
 	case pgerrcode.UniqueViolation:
 		return store.ErrConflict
 	}
+	return plain(err)
+}
+
+// plain says of an error what keeps the database from writing, where it is that.
+func plain(err error) error {
+	var refused *pgconn.PgError
+	if !errors.As(err, &refused) {
+		return err
+	}
+	switch refused.Code {
+	case pgerrcode.DiskFull:
+		return fmt.Errorf("%w (%w)", store.ErrFull, err)
+	case pgerrcode.ReadOnlySQLTransaction:
+		return fmt.Errorf("%w (%w)", store.ErrReadOnly, err)
+	}
 	return err
 }

@@ -39,7 +39,14 @@ func (s *Store) openReadOnly(ctx context.Context) error {
 		return err // SQLite would say less
 	}
 	var err error
-	if s.reading, err = sql.Open("sqlite", readOnlyDSN(s.path)); err != nil {
+	// SQLite puts two files beside the database to read it. Where it cannot, such as on a
+	// stick that is locked, the file alone is read, if it is the whole database.
+	still := !mayWrite(filepath.Dir(s.path))
+	if still && !wholeWithout(s.path) {
+		return fmt.Errorf("%s stands in a folder that is read-only, with events that are in its -wal file still: copy both into "+
+			"a folder where this program may write, and look at the copy", filepath.Base(s.path))
+	}
+	if s.reading, err = sql.Open("sqlite", readOnlyDSN(s.path, still)); err != nil {
 		return err
 	}
 	return checkVersion(ctx, s.reading)
@@ -47,10 +54,11 @@ func (s *Store) openReadOnly(ctx context.Context) error {
 
 // readOnlyDSN names the file for connections that cannot write. It leaves the
 // journal mode alone, which is part of the file.
-func readOnlyDSN(path string) string {
+func readOnlyDSN(path string, still bool) string {
 	query := url.Values{
-		"mode": {"ro"},
-		"_dqs": {"0"},
+		"immutable": {map[bool]string{true: "1", false: "0"}[still]}, // then nobody can write to it
+		"mode":      {"ro"},
+		"_dqs":      {"0"},
 		"_pragma": {
 			"busy_timeout(10000)",
 			"query_only(ON)",

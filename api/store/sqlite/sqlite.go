@@ -60,7 +60,7 @@ func Open(ctx context.Context, path string) (*Store, error) {
 	s.closing, s.close = context.WithCancel(context.Background())
 	if err := s.open(ctx); err != nil {
 		_ = s.Close()
-		return nil, fmt.Errorf("sqlite: open %s: %w", path, err)
+		return nil, fmt.Errorf("sqlite: open %s: %w", path, plain(err))
 	}
 	return s, nil
 }
@@ -94,7 +94,7 @@ func (s *Store) open(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	s.writer = &writer{conn: conn}
+	s.writer = &writer{conn: conn, path: s.path}
 	// An erasure that a crash cut short may have left its rows in the log.
 	if err := truncateLog(ctx, conn); err != nil {
 		return err

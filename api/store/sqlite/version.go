@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"path/filepath"
 
 	"benchmeet/migrations"
 )
@@ -17,7 +18,7 @@ func Version(ctx context.Context, path string) (version, newest uint, err error)
 	if _, err := os.Stat(path); err != nil {
 		return 0, 0, fmt.Errorf("sqlite: read the version of %s: %w", path, err)
 	}
-	db, err := sql.Open("sqlite", readOnlyDSN(path))
+	db, err := sql.Open("sqlite", readOnlyDSN(path, !mayWrite(filepath.Dir(path)) && wholeWithout(path)))
 	if err != nil {
 		return 0, 0, fmt.Errorf("sqlite: read the version of %s: %w", path, err)
 	}

@@ -3,9 +3,15 @@ package sqlite
 import (
 	"context"
 	"database/sql"
+	"errors"
 	"fmt"
 	"sync"
 	"sync/atomic"
+
+	"modernc.org/sqlite"
+	sqlite3 "modernc.org/sqlite/lib"
+
+	"benchmeet/api/store"
 )
 
 // groupLimit bounds how many writes share one commit, so that the first of them
@@ -28,6 +34,7 @@ type writer struct {
 	group  *group     // nil while no transaction is open
 	closed bool
 
+	path     string
 	readOnly bool // there is no connection, and every turn is refused
 }
 
@@ -41,6 +48,10 @@ type group struct {
 // do runs fn in a turn and returns when what it wrote is on disk. An error of
 // fn undoes the turn and is returned as it is.
 func (w *writer) do(ctx context.Context, fn func(*sql.Conn) error) error {
+	return w.plain(w.inTurn(ctx, fn))
+}
+
+func (w *writer) inTurn(ctx context.Context, fn func(*sql.Conn) error) error {
 	if w.readOnly {
 		return ErrReadOnly
 	}
@@ -58,6 +69,16 @@ func (w *writer) do(ctx context.Context, fn func(*sql.Conn) error) error {
 		return err
 	}
 	return g.err
+}
+
+// plain says what keeps the store from writing. A disk that is full shows as an error of
+// the disk too, where SQLite was just about to grow a file.
+func (w *writer) plain(err error) error {
+	var said *sqlite.Error
+	if errors.As(err, &said) && said.Code()&0xff == sqlite3.SQLITE_IOERR && noRoom(w.path) {
+		return fmt.Errorf("%w (%w)", store.ErrFull, err)
+	}
+	return plain(err)
 }
 
 // take is one turn, from the lock to the unlock. A panic in fn, or a test that

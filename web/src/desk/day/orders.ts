@@ -61,8 +61,12 @@ export function ordersOf(meet: string) {
           body: { closed },
         }),
       ),
-    draw: (key: string, division: string) =>
-      ask(api.POST('/api/v1/meets/{meet}/divisions/{division}/draw', { params: ofDivision(key, division) })),
+    draw: (key: string, division: string, sure = false) =>
+      ask(
+        api.POST('/api/v1/meets/{meet}/divisions/{division}/draw', {
+          params: { ...ofDivision(key, division), query: sure ? { sure } : {} },
+        }),
+      ),
     letDrawStand: (key: string, division: string, reason: Reason) =>
       ask(
         api.POST('/api/v1/meets/{meet}/divisions/{division}/let-draw-stand', {

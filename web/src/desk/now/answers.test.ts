@@ -54,6 +54,18 @@ describe('answersTo', () => {
     expect(answers[0]).toMatchObject({ about: { kinds: [kind], reason: 'stalled' } });
   });
 
+  test.each([
+    ['rerun-lane', 'grant-rerun', 2],
+    ['rerun-heat', 'void', 3],
+    ['did-not-finish', 'did-not-finish', 3],
+    ['keep-distance', 'turn-down-rerun', 2],
+  ] as const)('a bench asks, and where the rules say %s, %s comes first', (consequence, kind, of) => {
+    const answers = answersTo({ kind: 'rerun-asked', heat: 'h', consequence, reason: 'stalled' }, heat);
+    expect(answers).toHaveLength(of);
+    expect(answers[0]).toMatchObject({ about: { kinds: [kind] } });
+    expect(answers.filter((a) => 'about' in a && a.about.kinds[0] === 'grant-rerun')).toHaveLength(1);
+  });
+
   test('the advice says which run should count', () => {
     const answers = answersTo(
       {

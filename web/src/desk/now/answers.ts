@@ -90,11 +90,21 @@ export function answersTo(d: Decision, heat: Schema['Heat'] | undefined): Answer
         rule('notFinished', 'did-not-finish', d.reason),
       ]);
     case 'rerun-asked':
-      return [rule('grant', 'grant-rerun', d.reason), rule('turnDown', 'turn-down-rerun')];
+      return asTheRulesSay(
+        d,
+        [
+          rule('grant', 'grant-rerun', d.reason),
+          rule('turnDown', 'turn-down-rerun'),
+          ...(d.consequence === 'rerun-heat' ? [rule('void', 'void', d.reason)] : []),
+          ...(d.consequence === 'did-not-finish' ? [rule('notFinished', 'did-not-finish', d.reason)] : []),
+        ],
+        { ...asked, 'keep-distance': 'turn-down-rerun' },
+      );
     case 'whole-heat':
       return [rule('void', 'void', d.reason)];
     case 'not-there':
       return [rule('notStarted', 'did-not-start'), rule('withdraw', 'withdraw')];
+    case 'incomplete-run':
     case 'overdue-run':
       return [rule('grant', 'grant-rerun', 'bench-fault'), { deed: 'hand' }, rule('notFinished', 'did-not-finish')];
     case 'tie':
@@ -153,17 +163,19 @@ export function answersTo(d: Decision, heat: Schema['Heat'] | undefined): Answer
   return [];
 }
 
+type Consequence = NonNullable<Decision['consequence']>;
+
 /** What the incident table of the rules asks for, as a ruling. */
 const asked = {
   'rerun-lane': 'grant-rerun',
   'rerun-heat': 'void',
   'did-not-finish': 'did-not-finish',
   'keep-distance': 'let-stand',
-} as const satisfies Record<NonNullable<Decision['consequence']>, Kind>;
+} as const satisfies Record<Consequence, Kind>;
 
 /** asTheRulesSay puts first what the rules ask for; an official may still choose another. */
-function asTheRulesSay(d: Decision, answers: Answer[]): Answer[] {
-  const kind = d.consequence && asked[d.consequence];
+function asTheRulesSay(d: Decision, answers: Answer[], by: Record<Consequence, Kind> = asked): Answer[] {
+  const kind = d.consequence && by[d.consequence];
   const first = (a: Answer) => 'about' in a && a.about.kinds[0] === kind;
   return [...answers.filter(first), ...answers.filter((a) => !first(a))];
 }

@@ -2947,7 +2947,7 @@ export interface components {
             /** @description who asks */
             by?: string;
             /**
-             * @description what the pulses look like
+             * @description what the pulses look like, or what a bench says has happened that asks for a re-run
              * @enum {string}
              */
             incident?: "off-rollers" | "stalled" | "false-start" | "bench-failed";
@@ -4012,7 +4012,7 @@ export interface components {
     parameters: {
         /** @description As of every order; without one each asking makes another. */
         OptionalOrderKey: string;
-        /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
+        /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
         Sure: boolean;
         /** @description the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there */
         Edition: string;
@@ -4335,7 +4335,7 @@ export interface operations {
     putBench: {
         parameters: {
             query?: {
-                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
+                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
                 sure?: components["parameters"]["Sure"];
                 /** @description the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there */
                 edition?: components["parameters"]["Edition"];
@@ -5077,7 +5077,7 @@ export interface operations {
     closeEntries: {
         parameters: {
             query?: {
-                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
+                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
                 sure?: components["parameters"]["Sure"];
             };
             header: {
@@ -5243,7 +5243,10 @@ export interface operations {
     };
     drawRound: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
+                sure?: components["parameters"]["Sure"];
+            };
             header: {
                 /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
                 "Idempotency-Key": components["parameters"]["OrderKey"];
@@ -5841,7 +5844,7 @@ export interface operations {
     recordHandCount: {
         parameters: {
             query?: {
-                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
+                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
                 sure?: components["parameters"]["Sure"];
                 /** @description the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there */
                 edition?: components["parameters"]["Edition"];
@@ -5996,7 +5999,7 @@ export interface operations {
     makeRuling: {
         parameters: {
             query?: {
-                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
+                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
                 sure?: components["parameters"]["Sure"];
             };
             header: {

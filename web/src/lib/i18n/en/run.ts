@@ -6,7 +6,7 @@ export const run = {
     `The true distance lies between ${low} and ${high} m, in 95 of 100 runs: passes may be missing on one side.`,
   untold: 'How far this distance may be off, nobody can say: see what the bench noticed.',
   title: (who: string) => `Run of ${who}`,
-  titleOf: (run: string) => `Run ${run}`,
+  titleUnknown: 'Run',
   loading: 'Asking the server …',
   nobody: 'no car',
   void: 'This run was thrown away with its heat. It counts for nothing.',

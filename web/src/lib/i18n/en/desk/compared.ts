@@ -97,19 +97,18 @@ export const compared = {
   suspectsSays:
     'Far from what the same car does in its other runs, benches allowed for. Look at them; nothing is left out by itself.',
   suspectsNone: 'None.',
-  run: 'Run',
+  run: 'Run at',
   what: 'What',
   offBy: 'Off by',
   reference: (check: number, car: number) => `check ${f.number(check)}, car ${f.number(car)}`,
   drop: 'Drop',
-  dropLabel: (run: string) => `Drop: run ${run}`,
+  dropLabel: (run: string) => `Drop: run of ${run}`,
 
   doubt: 'Runs in doubt',
   doubtSays:
     'A failed check puts all races of its bench since the last good one in doubt. An official rules on each, or lets them stand.',
   rule: 'Rule',
-  ruleLabel: (run: string) => `Rule: run ${run}`,
-  when: 'At',
+  ruleLabel: (run: string) => `Rule: run of ${run}`,
 
   check: 'Reference check',
   checkSays:

@@ -12,6 +12,7 @@ export const measureAgain = {
   some: (n: number, of: number) =>
     of === 1 ? 'The one run of this bench would change.' : `${f.number(n)} of ${f.number(of)} runs would change.`,
   changes: 'What would change',
+  noCar: 'A run of no car',
   was: 'Now',
   wouldBe: 'Measured again',
 };

@@ -24,6 +24,9 @@ export const paper = {
   codeMeans: (of: string) =>
     `Check code ${of}: the first signs of the log’s fingerprint at that moment. It changes with all that is written down, so sheets with one code tell of one moment, and the log can prove it.`,
   noCode: 'The day went on while this was read, so it has no check code: print it again in a quiet moment.',
+  foot: (sheet: string, meet: string, day: string) => `${sheet} · ${meet} · ${day}`,
+  page: (of: string) => (of ? `${code(of)} · page ` : 'page '),
+  pageOf: ' of ',
 
   division: 'Division',
   allDivisions: 'All divisions',

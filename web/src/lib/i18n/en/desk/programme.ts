@@ -25,6 +25,9 @@ export const programme = {
 
   draw: 'Draw the next round',
   drawFirst: 'Draw the first round',
+  changeShort: 'Change the promise or the programme',
+  drawShort: 'Draw all the same',
+  drawShortLabel: (division: string) => `Draw all the same: ${division}, where some may race less often than promised`,
   letStand: 'Let the draw stand',
   letStandTitle: (name: string) => `Let the last draw of ${name} stand`,
   letStandSays:

@@ -94,7 +94,7 @@ export const rulings = {
   countedBefore: (m: string, until: string) => `${m} m until ${until}`,
   make: 'Make this ruling',
   laneOption: (heat: string, who: string) => `${heat}: ${who}`,
-  aboutRun: (run: string) => `run ${run}`,
+  aboutRun: (run: string) => `run of ${run}`,
 
   runs: 'Runs',
   runsNone: 'No run came in yet.',
@@ -105,7 +105,7 @@ export const rulings = {
   notCounting: 'does not count',
   void: 'set aside',
   flags: 'Marks',
-  ruleOnRun: (run: string) => `Rule: run ${run}`,
+  ruleOnRun: (run: string) => `Rule: run of ${run}`,
   search: 'Search',
   searchHelp: 'Start number, nickname or bench.',
   searchLanes: (n: number) =>

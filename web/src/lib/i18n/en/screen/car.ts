@@ -52,6 +52,13 @@ export const car = {
     turnsAMinute: (turns: string) => `turns in a minute: ${turns}`,
   },
 
+  /** At the foot of every page of a print of a public page. */
+  foot: {
+    sheet: (sheet: string, meet: string, day: string) => `${sheet} · ${meet} · ${day}`,
+    page: (code: string) => `check code ${code} · page `,
+    pageOf: ' of ',
+  },
+
   tryIt: 'Try it',
   trySays:
     'Guess first. Change one thing only. Run three times before and three times after, with a pack that is as full each time.',

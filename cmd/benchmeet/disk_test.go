@@ -1,0 +1,170 @@
+package main
+
+import (
+	"fmt"
+	"log/slog"
+	"net/http"
+	"os"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+
+	"benchmeet/api/auth"
+)
+
+// smallDisk is a disk of its own, in memory, of so many bytes.
+func smallDisk(t *testing.T, bytes int) string {
+	t.Helper()
+	folder := t.TempDir()
+	if err := syscall.Mount("tmpfs", folder, "tmpfs", 0, fmt.Sprintf("size=%d", bytes)); err != nil {
+		if os.Getenv("BENCHMEET_TEST_ALL") == "1" {
+			t.Fatal(err)
+		}
+		t.Skip("a disk of its own needs root: ", err)
+	}
+	t.Cleanup(func() { _ = syscall.Unmount(folder, syscall.MNT_DETACH) })
+	return folder
+}
+
+// TestAFullDisk: who orders, those at the desk, the log and the question of readiness
+// are told in plain words; nothing that was acknowledged is lost; and where there is
+// room again it goes on by itself.
+func TestAFullDisk(t *testing.T) {
+	disk := smallDisk(t, 4<<20)
+	var log heard
+	w := newWired(t, "", func(o *serverOptions) {
+		o.Data, o.Log = filepath.Join(disk, "data"), slog.New(slog.NewTextHandler(&log, nil))
+	})
+	w.smallMeet()
+	filler := filepath.Join(disk, "filler")
+	for size := 1 << 20; size >= 512; size /= 2 { // to the last half kilobyte
+		for f := size; f > 0; {
+			file, err := os.OpenFile(filler, os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o600)
+			if err != nil {
+				t.Fatal(err)
+			}
+			_, err = file.Write(make([]byte, size))
+			file.Close()
+			if err != nil {
+				break
+			}
+		}
+	}
+	stamps := make([]string, 2000)
+	for i := range stamps {
+		stamps[i] = fmt.Sprint(1_000_000 + i*7919)
+	}
+	chunk := func(n int) request {
+		return request{
+			role: auth.Box, method: "POST", path: "/api/v1/benches/b1/chunks",
+			body: fmt.Sprintf(`{"boot":"00000000000000aa","run":"r%d","number":0,"stamps_us":[%s]}`, n, strings.Join(stamps, ",")),
+		}
+	}
+	kept, no := 0, answer{}
+	for n := range 2000 {
+		if no = w.send(chunk(n)); no.status != http.StatusOK {
+			break
+		}
+		kept++
+	}
+	if no.status != http.StatusInsufficientStorage || no.problem.Code != "disk-full" || !strings.Contains(no.problem.Detail, "Free some space") {
+		t.Fatalf("after %d chunks: %d %s", kept, no.status, no.body)
+	}
+	if _, told := w.decisions()["disk-full"]; !told {
+		t.Error("the desk is not told")
+	}
+	for range 5 {
+		w.send(chunk(5000))
+	}
+	if n := strings.Count(log.String(), "nothing can be kept"); n != 1 {
+		t.Errorf("the log says it %d times: %s", n, log.String())
+	}
+	for n := range kept { // acknowledged is kept
+		if a := w.send(chunk(n)); a.status != http.StatusOK && a.problem.Code != "disk-full" {
+			t.Errorf("chunk %d: %d %s", n, a.status, a.body)
+		}
+	}
+	if err := os.Remove(filler); err != nil {
+		t.Fatal(err)
+	}
+	w.within(10*time.Second, func() bool { return w.send(chunk(5000)).status == http.StatusOK })
+	w.do("POST", meetPath+"/pause", `{"reason":{"code":"lunch"}}`)
+}
+
+// TestAReadOnlyDisk: the start says what to do, and a copy that is whole is read all the
+// same, from a stick that is locked.
+func TestAReadOnlyDisk(t *testing.T) {
+	disk := smallDisk(t, 16<<20)
+	data := filepath.Join(disk, "data")
+	w := newWired(t, "", func(o *serverOptions) { o.Data = data })
+	w.smallMeet()
+	if err := w.server.Close(); err != nil {
+		t.Fatal(err)
+	}
+	locked := func(is bool) {
+		flags := uintptr(syscall.MS_REMOUNT)
+		if is {
+			flags |= syscall.MS_RDONLY
+		}
+		if err := syscall.Mount("tmpfs", disk, "tmpfs", flags, ""); err != nil {
+			t.Fatal(err)
+		}
+	}
+	locked(true)
+	code, _, said := runHere(t, "serve", "--listen", "127.0.0.1:0", "--data", data)
+	if code == 0 || !strings.Contains(said, "may be read and not written") || !strings.Contains(said, "make its disk and its folder writable") {
+		t.Errorf("serve: %d %s", code, said)
+	}
+	if code, out, said := runHere(t, "verify", "--data", data); code != exitDone {
+		t.Errorf("verify: %d %s %s", code, out, said)
+	}
+	locked(false)
+	if err := os.WriteFile(filepath.Join(data, "benchmeet.db-wal"), []byte("events that are not in the file"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	locked(true)
+	if code, _, said := runHere(t, "verify", "--data", data); code == exitDone || !strings.Contains(said, "copy both") {
+		t.Errorf("verify with events in the log beside it: %d %s", code, said)
+	}
+	locked(false)
+}
+
+// TestARunThatLacksStampsIsToBeDecided: its end has come and a part has not; the desk is
+// told after a while, with what can be done, and no more once the part has come.
+func TestARunThatLacksStampsIsToBeDecided(t *testing.T) {
+	var clock shifted
+	w := newWired(t, "", func(o *serverOptions) { o.Clock = clock.now })
+	w.smallMeet()
+	h := w.startFirstHeat()
+	bench, run := *h.Lanes[0].Bench, *h.Lanes[0].Armed
+	part := func(number int, rest string) string {
+		return fmt.Sprintf(`{"boot":"00000000000000aa","run":%q,"number":%d,"stamps_us":[%d,%d]%s}`,
+			run, number, 1_000_000+number*20_000, 1_010_000+number*20_000, rest)
+	}
+	last := `,"last":{"chunks":3,"stamps":6,"start_source":"bench_clock","start_us":1000000,"duration_us":10000000,"meet":"spring"}`
+	for _, body := range []string{part(0, ""), part(2, last)} {
+		if a := w.send(request{role: auth.Box, method: "POST", path: "/api/v1/benches/" + bench + "/chunks", body: body}); a.status != 200 {
+			t.Fatalf("%d %s", a.status, a.body)
+		}
+	}
+	w.within(15*time.Second, func() bool { return len(w.server.intake.Incomplete("harbour")) == 1 })
+	if _, told := w.decisions()["incomplete-run"]; told {
+		t.Error("the desk is told at once, while the part may be on its way")
+	}
+	clock.set(time.Minute)
+	d, told := w.decisions()["incomplete-run"]
+	if !told || *d.Heat != h.Id || d.Racer.Entry != h.Lanes[0].Racer.Entry || *d.Bench != bench {
+		t.Errorf("the desk is told %v of %+v", told, d)
+	}
+	if a := w.send(request{role: auth.Box, method: "POST", path: "/api/v1/benches/" + bench + "/chunks", body: part(1, "")}); a.status != 200 {
+		t.Fatalf("%d %s", a.status, a.body)
+	}
+	w.within(20*time.Second, func() bool {
+		return len(w.server.intake.Incomplete("harbour")) == 0 && w.heat(h.Id).Lanes[0].Run != nil
+	})
+	if _, still := w.decisions()["incomplete-run"]; still {
+		t.Error("the desk is told of a run that is recorded")
+	}
+}
