@@ -2,6 +2,7 @@ package rest
 
 import (
 	"context"
+	"errors"
 	"net/http"
 	"net/url"
 	"strings"
@@ -53,7 +54,13 @@ func (s door) identify(next echo.HandlerFunc) echo.HandlerFunc {
 			if fromCookie && (!unsafe(r.Method) || r.URL.Path == sessionPath) {
 				return next(c) // an old cookie reads as the public does, and may be replaced
 			}
-			return err
+			if !errors.Is(err, auth.ErrBadToken) || fromCookie {
+				return err
+			}
+			if address := s.pace.address(r); s.pace.takes("a "+address, strangerRate, strangerBurst) {
+				return unreadIfLarge(c, s.pace.failed(address, err))
+			}
+			return unreadIfLarge(c, refusal.New("many-requests"))
 		}
 		c.SetRequest(r.WithContext(context.WithValue(r.Context(), callerKey{}, caller)))
 		return next(c)

@@ -23,7 +23,7 @@ import (
 // nowhere here are 409: the order does not fit the state of the day. A test holds the
 // table to codes that exist.
 var codesOf = map[int][]refusal.Code{
-	http.StatusBadRequest:   {"bad-request", "body-unreadable", "bad-text", "bad-chunk", "bad-topic", "many-topics"},
+	http.StatusBadRequest:   {"bad-request", "body-unreadable", "bad-text", "bad-json", "bad-chunk", "bad-topic", "many-topics"},
 	http.StatusUnauthorized: {"sign-in", "bad-token", "link-used"},
 	http.StatusForbidden:    {"not-allowed", "not-your-bench", "not-your-meet", "protest-not-yours", "run-not-shown", "other-origin"},
 	http.StatusNotFound: {
@@ -117,8 +117,8 @@ func (s door) problem(err error, c echo.Context) {
 	if err != nil {
 		body = []byte(`{}`)
 	}
-	if status == http.StatusServiceUnavailable {
-		c.Response().Header().Set("Retry-After", "1")
+	if after := retryAfter(status, no.Code); after != "" {
+		c.Response().Header().Set("Retry-After", after)
 	}
 	if status == http.StatusUnauthorized {
 		c.Response().Header().Set("WWW-Authenticate", `Bearer realm="benchmeet"`)

@@ -21,6 +21,7 @@ type sessions struct {
 	kept   store.Store
 	tokens auth.Tokens
 	now    func() time.Time
+	pace   *pace
 }
 
 // GetSession says who the caller is.
@@ -36,6 +37,9 @@ func (s sessions) SignIn(ctx context.Context, r gen.SignInRequestObject) (gen.Si
 		order = key.String()
 	}
 	secret, caller, end, err := s.tokens.Exchange(ctx, r.Body.Token, order)
+	if errors.Is(err, auth.ErrBadToken) {
+		return nil, s.pace.failedIn(ctx, err)
+	}
 	if err != nil {
 		return nil, err
 	}

@@ -19,6 +19,7 @@ type door struct {
 	reads
 	tokens  auth.Tokens
 	log     *slog.Logger
+	pace    *pace
 	trouble *trouble
 	working chan struct{} // a place for each stranger whose question is being worked on
 }

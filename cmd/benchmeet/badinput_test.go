@@ -60,7 +60,12 @@ func TestBadInputIsRefusedAndChangesNothing(t *testing.T) {
 			400,
 			"bad-request", "bench",
 		},
-		{"not JSON", request{role: auth.Organiser, method: "POST", path: "/api/v1/meets", body: `{"id":`}, 400, "bad-request", ""},
+		{"not JSON", request{role: auth.Organiser, method: "POST", path: "/api/v1/meets", body: `{"id":`}, 400, "bad-json", "one whole"},
+		{
+			"rubbish behind the JSON",
+			request{role: auth.Organiser, method: "POST", path: "/api/v1/tokens", body: `{"role":"organiser","label":"x"} {"role":"box"}`},
+			400, "bad-json", "nothing behind",
+		},
 		{
 			"two documents",
 			request{role: auth.Box, method: "POST", path: chunkPath, body: stamps("[]") + stamps("[]")},

@@ -9,6 +9,7 @@ import (
 	"io"
 	"maps"
 	"net/http"
+	"net/netip"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -49,7 +50,9 @@ const (
 )
 
 func newWalker(t *testing.T) *walker {
-	w := &walker{wired: newWired(t, "")}
+	w := &walker{wired: newWired(t, "", func(o *serverOptions) {
+		o.Proxies = proxies{netip.MustParsePrefix("127.0.0.1/32")}
+	})}
 	w.smallMeet()
 	w.do("PUT", "/api/v1/benches/b3", `{"number":3,"circumference_mm":94.25}`)
 	entries := entryList(t, w.wired)
@@ -166,6 +169,9 @@ func cell(status int, code string, body []byte) string {
 	case code == "no-meet":
 		return "absent"
 	}
+	if status == http.StatusTooManyRequests {
+		return "limited"
+	}
 	out := "yes"
 	for _, part := range []struct{ word, name string }{
 		{walkedName, "names"}, {walkedBirth, "births"}, {walkedText, "texts"}, {walkedLabel, "keys"},
@@ -186,7 +192,7 @@ func (w *walker) ask(a asker, method, path, body string) (status int, code strin
 		req.Header.Set("Idempotency-Key", fmt.Sprintf("01890000-0000-7000-9000-%012d", w.orders.Add(1)))
 		req.Header.Set("Content-Type", "application/json")
 	}
-	a.sign(req.Header)
+	w.sign(a, req.Header)
 	res, err := http.DefaultClient.Do(req)
 	must(w.t, err)
 	defer res.Body.Close()
@@ -201,7 +207,10 @@ func (w *walker) ask(a asker, method, path, body string) (status int, code strin
 	return res.StatusCode, p.Code, got
 }
 
-func (a asker) sign(h http.Header) {
+// sign is who asks, from an address of its own: no limit of an address is met.
+func (w *walker) sign(a asker, h http.Header) {
+	n := w.orders.Add(1)
+	h.Set("X-Forwarded-For", fmt.Sprintf("198.18.%d.%d", n/250%250, n%250))
 	if a.bearer != "" {
 		h.Set("Authorization", "Bearer "+a.bearer)
 	}
@@ -274,7 +283,7 @@ func (w *walker) hear(path string) map[string]string {
 	out := map[string]string{}
 	for _, a := range w.askers {
 		header := http.Header{}
-		a.sign(header)
+		w.sign(a, header)
 		conn, res, err := websocket.DefaultDialer.Dial("ws"+strings.TrimPrefix(w.server.url(), "http")+path, header)
 		if err != nil {
 			if res == nil {
