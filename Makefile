@@ -85,7 +85,7 @@ fuzz: ## fuzz every decoder for half a minute each
 
 setup: ## install what the tests need, where it is missing (Debian)
 	@need=""; \
-	command -v gcc >/dev/null || need=1; command -v strace >/dev/null || need=1; command -v pdftotext >/dev/null || need=1; \
+	command -v gcc >/dev/null || need=1; command -v strace >/dev/null || need=1; command -v pdftotext >/dev/null || need=1; command -v certutil >/dev/null || need=1; \
 	[ -x /usr/bin/chromium ] || need=1; [ -x /usr/bin/firefox-esr ] || need=1; \
 	command -v WebKitWebDriver >/dev/null || need=1; command -v Xvfb >/dev/null || need=1; command -v qemu-aarch64-static >/dev/null || need=1; ls /usr/lib/postgresql/*/bin/postgres >/dev/null 2>&1 || need=1; \
 	if [ -n "$$need" ]; then \

@@ -51,18 +51,22 @@ func TestReckonedByHand(t *testing.T) {
 		// Eight heats of two on ten benches are two waves; then 4, 2 and 1 at once.
 		{"a knockout of 16", exact(division("J", 16, knockout)), 5 * 150},
 		{"protest time between its rounds", waits(exact(division("J", 16, knockout)), 600, 0), 5*150 + 3*600},
-		{"timed rounds do not wait for it, what builds on them does",
-			waits(exact(division("J", 20, timed(2), forecast.Stage{Kind: forecast.Knockout, Entries: 2})), 600, 0), 4*150 + 600 + 150},
+		{
+			"timed rounds do not wait for it, what builds on them does",
+			waits(exact(division("J", 20, timed(2), forecast.Stage{Kind: forecast.Knockout, Entries: 2})), 600, 0), 4*150 + 600 + 150,
+		},
 		{"one bench: a duel is two turns", narrow(exact(division("J", 2, knockout)), 1), 2 * 150},
 		{"a car rests between two runs", waits(exact(division("J", 2, timed(2))), 0, 600), 150 + 600 + 150},
 		// Four heats of two on four benches are two waves; both finals fit beside each other.
 		{"two knockouts of four side by side", narrow(exact(division("J", 4, knockout), division("S", 4, knockout)), 4), 3 * 150},
-		{"two legs and never a decider",
+		{
+			"two legs and never a decider",
 			exact(func() forecast.Division {
 				d := division("J", 2, forecast.Stage{Kind: forecast.Knockout, Legs: 2})
 				d.RunSD = 0
 				return d
-			}()), 2 * 150},
+			}()), 2 * 150,
+		},
 		{"all against all of five: five rounds of two heats", exact(division("J", 5, forecast.Stage{Kind: forecast.RoundRobin})), 5 * 150},
 	} {
 		r := play(t, tt.day, 100)
@@ -183,8 +187,13 @@ func TestRunsOfForms(t *testing.T) {
 // and where all meet all, or each runs for itself, the whole order is right.
 func TestNoScatterNoDoubt(t *testing.T) {
 	for _, stage := range []forecast.Stage{
-		timed(1), {Kind: forecast.RoundRobin}, {Kind: forecast.Knockout}, {Kind: forecast.DoubleElimination},
-		{Kind: forecast.Swiss, Rounds: 4}, {Kind: forecast.Groups, Groups: 3, Advance: 2}, {Kind: forecast.Heats, Lanes: 4, Advance: 2},
+		timed(1),
+		{Kind: forecast.RoundRobin},
+		{Kind: forecast.Knockout},
+		{Kind: forecast.DoubleElimination},
+		{Kind: forecast.Swiss, Rounds: 4},
+		{Kind: forecast.Groups, Groups: 3, Advance: 2},
+		{Kind: forecast.Heats, Lanes: 4, Advance: 2},
 	} {
 		d := division("J", 12, stage)
 		d.RunSD = 0

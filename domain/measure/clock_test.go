@@ -14,9 +14,15 @@ func TestWrapsAnywhere(t *testing.T) {
 	p := simulate.Usual(5, 9000, 10)
 	p.ReactionS = 0.3
 	train := simulate.Run(p)
-	byHand := []int64{400_000, 900_000, 1_300_000} // before the start
-	stamps := append(byHand, train.Stamps...)
 	bench := Bench{CircumferenceMM: nominalMM, ClockBits: 32}
+	byHand := []int64{400_000, 900_000, 1_300_000} // before the start
+	for name, stamps := range map[string][]int64{"from rest": train.Stamps, "turned by hand": append(byHand, train.Stamps...)} {
+		t.Run(name, func(t *testing.T) { wrapsAnywhere(t, bench, p, stamps) })
+	}
+}
+
+func wrapsAnywhere(t *testing.T, bench Bench, p simulate.Params, stamps []int64) {
+	t.Helper()
 	want := measured(t, timed(bench, p), stamps)
 	for name, at := range map[string]int64{
 		"before the turns by hand":              200_000,

@@ -35,6 +35,11 @@ describe('answersTo', () => {
     expect(answers.map((a) => 'about' in a && a.about.entry)).toEqual(['b']);
   });
 
+  test('a clock that was ahead is answered by the ruling that sets the times right', () => {
+    const answers = answersTo({ kind: 'clock-ahead', ahead_s: 31_536_000 }, undefined);
+    expect(answers).toMatchObject([{ text: 'setClock', about: { kinds: ['set-clock'] } }]);
+  });
+
   test('what a bench asked for is granted for the reason that it gave', () => {
     const [grant] = answersTo(
       { kind: 'rerun-asked', heat: 'h', reason: 'power', racer: { entry: 'a', start_number: 1 } },
