@@ -167,7 +167,9 @@ func TestSeen(t *testing.T) {
 		t.Fatal(err)
 	}
 	began := k.now
-	for _, tt := range []struct{ after, seen time.Duration }{{59 * time.Second, 0}, {61 * time.Second, 61 * time.Second}, {90 * time.Second, 61 * time.Second}} {
+	for _, tt := range []struct{ after, seen time.Duration }{
+		{59 * time.Second, 0}, {61 * time.Second, 61 * time.Second}, {90 * time.Second, 61 * time.Second},
+	} {
 		k.now = began.Add(tt.after)
 		if _, err := k.Browser(t.Context(), secret); err != nil {
 			t.Fatal(err)

@@ -85,7 +85,10 @@ func newServer(o Options, p *pace) Server {
 func newReads(o Options) reads { return reads{o.Meets, o.Clubs, o.Names, o.Read, o.Club} }
 
 func newDoor(o Options) door {
-	return door{reads: newReads(o), tokens: o.Tokens, log: o.Log, trouble: o.trouble, pace: newPace(o), working: make(chan struct{}, mostWorking)}
+	return door{
+		reads: newReads(o), tokens: o.Tokens, log: o.Log, trouble: o.trouble, pace: newPace(o),
+		working: make(chan struct{}, mostWorking),
+	}
 }
 
 var _ gen.StrictServerInterface = Server{}

@@ -66,9 +66,9 @@ func (s tokens) forMeet(ctx context.Context, w *auth.Wish) error {
 	if err != nil || !w.Expires.IsZero() {
 		return err
 	}
-	date, err := time.ParseInLocation(time.DateOnly, v.State.Plan.Date, time.Local)
-	if err != nil {
-		return nil // what is usual for the role
+	date, unread := time.ParseInLocation(time.DateOnly, v.State.Plan.Date, time.Local)
+	if unread != nil {
+		return refusal.New("plan-date")
 	}
 	if w.Expires = date.AddDate(0, 0, 1).Add(12 * time.Hour); !w.Expires.After(s.now()) {
 		return refusal.New("token-meet", "meet", w.Meet)

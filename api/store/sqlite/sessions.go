@@ -5,6 +5,7 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"slices"
 
 	"modernc.org/sqlite"
 	sqlite3 "modernc.org/sqlite/lib"
@@ -29,7 +30,7 @@ func (s keys) PutSession(ctx context.Context, n store.Session) error {
 		return err
 	})
 	var refused *sqlite.Error
-	if errors.As(err, &refused) && (refused.Code() == sqlite3.SQLITE_CONSTRAINT_UNIQUE || refused.Code() == sqlite3.SQLITE_CONSTRAINT_PRIMARYKEY) {
+	if errors.As(err, &refused) && slices.Contains([]int{sqlite3.SQLITE_CONSTRAINT_UNIQUE, sqlite3.SQLITE_CONSTRAINT_PRIMARYKEY}, refused.Code()) {
 		err = store.ErrConflict
 	}
 	if err != nil {
