@@ -16,6 +16,7 @@ import (
 	"benchmeet/api/auth"
 	"benchmeet/api/store"
 	"benchmeet/api/store/sqlite"
+	"benchmeet/domain/refusal"
 )
 
 // safe is a set of tokens on a store of its own, with a clock that tests move.
@@ -59,7 +60,7 @@ func TestCaller(t *testing.T) {
 	for _, role := range auth.Roles() {
 		t.Run(string(role), func(t *testing.T) {
 			w := auth.Wish{Role: role, Label: "at the door"}
-			if role == auth.Bench || role == auth.Node {
+			if role.AtBenches() {
 				w.Benches = []string{"b1", "b2"}
 			}
 			secret, made := k.make(t, w)
@@ -67,7 +68,7 @@ func TestCaller(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			want := auth.Caller{Role: role, Club: "harbour", Actor: made.Actor, Benches: w.Benches}
+			want := auth.Caller{Role: role, Club: "harbour", Actor: made.Actor, Benches: w.Benches, Key: made.ID}
 			if diff := cmp.Diff(want, got); diff != "" || made.Actor == "" {
 				t.Errorf("(-want +got)\n%s", diff)
 			}
@@ -135,18 +136,24 @@ func TestWishesThatCannotBe(t *testing.T) {
 	for _, tt := range []struct {
 		name string
 		wish auth.Wish
+		code refusal.Code
 	}{
-		{"no role", auth.Wish{}},
-		{"an unknown role", auth.Wish{Role: "king"}},
-		{"a token for everybody", auth.Wish{Role: auth.Public}},
-		{"a phone without benches", auth.Wish{Role: auth.Bench}},
-		{"a counter box without benches", auth.Wish{Role: auth.Node}},
-		{"an official of one bench", auth.Wish{Role: auth.Official, Benches: []string{"b1"}}},
+		{"no role", auth.Wish{}, "bad-token-wish"},
+		{"an unknown role", auth.Wish{Role: "king"}, "bad-token-wish"},
+		{"a role of later", auth.Wish{Role: "family"}, "bad-token-wish"},
+		{"a token for everybody", auth.Wish{Role: auth.Public}, "bad-token-wish"},
+		{"a phone without benches", auth.Wish{Role: auth.Volunteer}, "token-benches"},
+		{"a counter box without benches", auth.Wish{Role: auth.Box}, "token-benches"},
+		{"an official of one bench", auth.Wish{Role: auth.Official, Benches: []string{"b1"}}, "token-no-benches"},
+		{"an end that has passed", auth.Wish{Role: auth.Organiser, Expires: k.now.Add(-time.Second)}, "token-end"},
+		{"an end now", auth.Wish{Role: auth.Organiser, Expires: k.now}, "token-end"},
+		{"an end that is never", auth.Wish{Role: auth.Organiser, Expires: k.now.Add(401 * 24 * time.Hour)}, "token-long"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			tt.wish.Club = "harbour"
-			if secret, _, err := k.Make(t.Context(), tt.wish); !errors.Is(err, auth.ErrBadRequest) || secret != "" {
-				t.Errorf("got %q, %v", secret, err)
+			secret, _, err := k.Make(t.Context(), tt.wish)
+			if no, is := refusal.As(err); !is || no.Code != tt.code || secret != "" {
+				t.Errorf("got %q, %v, want %s", secret, err, tt.code)
 			}
 		})
 	}

@@ -594,9 +594,13 @@ func (e LaneDesignKind) Valid() bool {
 // Defines values for MakeTokenRole.
 const (
 	MakeTokenRoleBench     MakeTokenRole = "bench"
+	MakeTokenRoleBox       MakeTokenRole = "box"
+	MakeTokenRoleInspector MakeTokenRole = "inspector"
 	MakeTokenRoleNode      MakeTokenRole = "node"
 	MakeTokenRoleOfficial  MakeTokenRole = "official"
 	MakeTokenRoleOrganiser MakeTokenRole = "organiser"
+	MakeTokenRoleReferee   MakeTokenRole = "referee"
+	MakeTokenRoleVolunteer MakeTokenRole = "volunteer"
 )
 
 // Valid indicates whether the value is a known member of the MakeTokenRole enum.
@@ -604,11 +608,19 @@ func (e MakeTokenRole) Valid() bool {
 	switch e {
 	case MakeTokenRoleBench:
 		return true
+	case MakeTokenRoleBox:
+		return true
+	case MakeTokenRoleInspector:
+		return true
 	case MakeTokenRoleNode:
 		return true
 	case MakeTokenRoleOfficial:
 		return true
 	case MakeTokenRoleOrganiser:
+		return true
+	case MakeTokenRoleReferee:
+		return true
+	case MakeTokenRoleVolunteer:
 		return true
 	default:
 		return false
@@ -656,25 +668,31 @@ func (e ResumeBodyBatteries) Valid() bool {
 
 // Defines values for Role.
 const (
-	RoleBench     Role = "bench"
-	RoleNode      Role = "node"
+	RoleBox       Role = "box"
+	RoleInspector Role = "inspector"
 	RoleOfficial  Role = "official"
 	RoleOrganiser Role = "organiser"
 	RolePublic    Role = "public"
+	RoleReferee   Role = "referee"
+	RoleVolunteer Role = "volunteer"
 )
 
 // Valid indicates whether the value is a known member of the Role enum.
 func (e Role) Valid() bool {
 	switch e {
-	case RoleBench:
+	case RoleBox:
 		return true
-	case RoleNode:
+	case RoleInspector:
 		return true
 	case RoleOfficial:
 		return true
 	case RoleOrganiser:
 		return true
 	case RolePublic:
+		return true
+	case RoleReferee:
+		return true
+	case RoleVolunteer:
 		return true
 	default:
 		return false
@@ -2527,15 +2545,23 @@ type LodgeProtest struct {
 
 // MakeToken defines model for MakeToken.
 type MakeToken struct {
-	Benches *[]ID      `json:"benches,omitempty"`
+	Benches *[]ID `json:"benches,omitempty"`
+
+	// Expires at most 400 days ahead; left out, it is noon after the day of the meet, or without a meet 30 days for an
+	// organiser, a year for a counter box and 36 hours for everybody else
 	Expires *time.Time `json:"expires,omitempty"`
 
 	// Label what the key is for; not a person's name
-	Label string        `json:"label"`
-	Role  MakeTokenRole `json:"role"`
+	Label string `json:"label"`
+
+	// Meet the only meet that it is for
+	Meet *string `json:"meet,omitempty"`
+
+	// Role bench and node are the earlier names of volunteer and box
+	Role MakeTokenRole `json:"role"`
 }
 
-// MakeTokenRole defines model for MakeToken.Role.
+// MakeTokenRole bench and node are the earlier names of volunteer and box
 type MakeTokenRole string
 
 // MeasuredAgain defines model for MeasuredAgain.
@@ -2639,6 +2665,33 @@ type NumberedCorrection struct {
 
 	// Number from 1 in the order of the day
 	Number int `json:"number"`
+}
+
+// OpenSession defines model for OpenSession.
+type OpenSession struct {
+	Actor   string   `json:"actor"`
+	Benches []string `json:"benches"`
+
+	// Ends at the latest
+	Ends time.Time `json:"ends"`
+	Id   string    `json:"id"`
+
+	// Label of the token
+	Label string    `json:"label"`
+	Made  time.Time `json:"made"`
+	Meet  *string   `json:"meet,omitempty"`
+
+	// Own the caller's own
+	Own bool `json:"own"`
+
+	// Role official is a referee and inspector in one
+	Role Role `json:"role"`
+
+	// Seen to a minute
+	Seen time.Time `json:"seen"`
+
+	// Token id of the token that it was made with
+	Token string `json:"token"`
 }
 
 // Pack defines model for Pack.
@@ -2945,7 +2998,7 @@ type ReturnPack struct {
 	Hurt *bool `json:"hurt,omitempty"`
 }
 
-// Role defines model for Role.
+// Role official is a referee and inspector in one
 type Role string
 
 // RoundPart the part of a draw that a round belongs to; missing for most
@@ -3299,7 +3352,17 @@ type SeedPreviewSlot struct {
 type Session struct {
 	Actor   *string  `json:"actor,omitempty"`
 	Benches []string `json:"benches"`
-	Role    Role     `json:"role"`
+
+	// Meet the only meet that the key is for
+	Meet *string `json:"meet,omitempty"`
+
+	// Role official is a referee and inspector in one
+	Role Role `json:"role"`
+}
+
+// SessionList defines model for SessionList.
+type SessionList struct {
+	Sessions []OpenSession `json:"sessions"`
 }
 
 // SignIn defines model for SignIn.
@@ -3624,14 +3687,17 @@ type TakeReadyBack struct {
 
 // Token defines model for Token.
 type Token struct {
-	Actor   string     `json:"actor"`
-	Benches []string   `json:"benches"`
-	Created time.Time  `json:"created"`
-	Expires *time.Time `json:"expires,omitempty"`
-	Id      string     `json:"id"`
-	Label   string     `json:"label"`
-	Revoked bool       `json:"revoked"`
-	Role    Role       `json:"role"`
+	Actor   string    `json:"actor"`
+	Benches []string  `json:"benches"`
+	Created time.Time `json:"created"`
+	Expires time.Time `json:"expires"`
+	Id      string    `json:"id"`
+	Label   string    `json:"label"`
+	Meet    *string   `json:"meet,omitempty"`
+	Revoked bool      `json:"revoked"`
+
+	// Role official is a referee and inspector in one
+	Role Role `json:"role"`
 }
 
 // TokenList defines model for TokenList.
@@ -4189,6 +4255,12 @@ type ListPracticeParams struct {
 	Limit *int `form:"limit,omitempty" json:"limit,omitempty"`
 }
 
+// SignInParams defines parameters for SignIn.
+type SignInParams struct {
+	// IdempotencyKey As of every order; without one each asking makes another.
+	IdempotencyKey *OptionalOrderKey `json:"Idempotency-Key,omitempty"`
+}
+
 // EraseTextParams defines parameters for EraseText.
 type EraseTextParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -4632,7 +4704,7 @@ type ServerInterface interface {
 	// ListRatings How strong entrants are with each class of cars, from the published results of all meets
 	// (GET /api/v1/ratings)
 	ListRatings(ctx echo.Context) error
-	// SignOut Give the cookie back
+	// SignOut End the session of the cookie, and give the cookie back
 	// (DELETE /api/v1/session)
 	SignOut(ctx echo.Context) error
 	// GetSession Who I am
@@ -4640,7 +4712,13 @@ type ServerInterface interface {
 	GetSession(ctx echo.Context) error
 	// SignIn Exchange a token for a cookie
 	// (POST /api/v1/session)
-	SignIn(ctx echo.Context) error
+	SignIn(ctx echo.Context, params SignInParams) error
+	// ListSessions Which browsers are signed in
+	// (GET /api/v1/sessions)
+	ListSessions(ctx echo.Context) error
+	// EndSession Sign a browser out
+	// (POST /api/v1/sessions/{session}/end)
+	EndSession(ctx echo.Context, session ID) error
 	// EraseText Remove one free text for good
 	// (DELETE /api/v1/texts/{text})
 	EraseText(ctx echo.Context, text ID, params EraseTextParams) error
@@ -7905,8 +7983,53 @@ func (w *ServerInterfaceWrapper) GetSession(ctx echo.Context) error {
 func (w *ServerInterfaceWrapper) SignIn(ctx echo.Context) error {
 	var err error
 
+	// Parameter object where we will unmarshal all parameters from the context
+	var params SignInParams
+
+	headers := ctx.Request().Header
+	// ------------- Optional header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OptionalOrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: false, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = &IdempotencyKey
+	}
+
 	// Invoke the callback with all the unmarshaled arguments
-	err = w.Handler.SignIn(ctx)
+	err = w.Handler.SignIn(ctx, params)
+	return err
+}
+
+// ListSessions converts echo context to params.
+func (w *ServerInterfaceWrapper) ListSessions(ctx echo.Context) error {
+	var err error
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.ListSessions(ctx)
+	return err
+}
+
+// EndSession converts echo context to params.
+func (w *ServerInterfaceWrapper) EndSession(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "session" -------------
+	var session ID
+
+	err = runtime.BindStyledParameterWithOptions("simple", "session", ctx.Param("session"), &session, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter session: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.EndSession(ctx, session)
 	return err
 }
 
@@ -8056,6 +8179,8 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.GET(options.BaseURL+"/api/v1/tokens", wrapper.ListTokens, options.OperationMiddlewares["listTokens"]...)
 	router.POST(options.BaseURL+"/api/v1/tokens", wrapper.MakeToken, options.OperationMiddlewares["makeToken"]...)
 	router.POST(options.BaseURL+"/api/v1/tokens/:token/revoke", wrapper.RevokeToken, options.OperationMiddlewares["revokeToken"]...)
+	router.GET(options.BaseURL+"/api/v1/sessions", wrapper.ListSessions, options.OperationMiddlewares["listSessions"]...)
+	router.POST(options.BaseURL+"/api/v1/sessions/:session/end", wrapper.EndSession, options.OperationMiddlewares["endSession"]...)
 	router.GET(options.BaseURL+"/api/v1/people", wrapper.ListPeople, options.OperationMiddlewares["listPeople"]...)
 	router.DELETE(options.BaseURL+"/api/v1/people/:person", wrapper.ErasePerson, options.OperationMiddlewares["erasePerson"]...)
 	router.PUT(options.BaseURL+"/api/v1/people/:person", wrapper.PutPerson, options.OperationMiddlewares["putPerson"]...)
@@ -11900,7 +12025,8 @@ func (response GetSession200JSONResponse) VisitGetSessionResponse(w http.Respons
 }
 
 type SignInRequestObject struct {
-	Body *SignInJSONRequestBody
+	Params SignInParams
+	Body   *SignInJSONRequestBody
 }
 
 type SignInResponseObject interface {
@@ -11937,6 +12063,77 @@ type SignIndefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response SignIndefaultApplicationProblemPlusJSONResponse) VisitSignInResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListSessionsRequestObject struct {
+}
+
+type ListSessionsResponseObject interface {
+	VisitListSessionsResponse(w http.ResponseWriter) error
+}
+
+type ListSessions200JSONResponse SessionList
+
+func (response ListSessions200JSONResponse) VisitListSessionsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListSessionsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ListSessionsdefaultApplicationProblemPlusJSONResponse) VisitListSessionsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type EndSessionRequestObject struct {
+	Session ID `json:"session"`
+}
+
+type EndSessionResponseObject interface {
+	VisitEndSessionResponse(w http.ResponseWriter) error
+}
+
+type EndSession204Response struct {
+}
+
+func (response EndSession204Response) VisitEndSessionResponse(w http.ResponseWriter) error {
+	w.WriteHeader(204)
+	return nil
+}
+
+type EndSessiondefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response EndSessiondefaultApplicationProblemPlusJSONResponse) VisitEndSessionResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -12371,7 +12568,7 @@ type StrictServerInterface interface {
 	// ListRatings How strong entrants are with each class of cars, from the published results of all meets
 	// (GET /api/v1/ratings)
 	ListRatings(ctx context.Context, request ListRatingsRequestObject) (ListRatingsResponseObject, error)
-	// SignOut Give the cookie back
+	// SignOut End the session of the cookie, and give the cookie back
 	// (DELETE /api/v1/session)
 	SignOut(ctx context.Context, request SignOutRequestObject) (SignOutResponseObject, error)
 	// GetSession Who I am
@@ -12380,6 +12577,12 @@ type StrictServerInterface interface {
 	// SignIn Exchange a token for a cookie
 	// (POST /api/v1/session)
 	SignIn(ctx context.Context, request SignInRequestObject) (SignInResponseObject, error)
+	// ListSessions Which browsers are signed in
+	// (GET /api/v1/sessions)
+	ListSessions(ctx context.Context, request ListSessionsRequestObject) (ListSessionsResponseObject, error)
+	// EndSession Sign a browser out
+	// (POST /api/v1/sessions/{session}/end)
+	EndSession(ctx context.Context, request EndSessionRequestObject) (EndSessionResponseObject, error)
 	// EraseText Remove one free text for good
 	// (DELETE /api/v1/texts/{text})
 	EraseText(ctx context.Context, request EraseTextRequestObject) (EraseTextResponseObject, error)
@@ -15984,8 +16187,10 @@ func (sh *strictHandler) GetSession(ctx echo.Context) error {
 }
 
 // SignIn operation middleware
-func (sh *strictHandler) SignIn(ctx echo.Context) error {
+func (sh *strictHandler) SignIn(ctx echo.Context, params SignInParams) error {
 	var request SignInRequestObject
+
+	request.Params = params
 
 	var body SignInJSONRequestBody
 	var err error
@@ -16023,6 +16228,54 @@ func (sh *strictHandler) SignIn(ctx echo.Context) error {
 		return err
 	} else if validResponse, ok := response.(SignInResponseObject); ok {
 		return validResponse.VisitSignInResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// ListSessions operation middleware
+func (sh *strictHandler) ListSessions(ctx echo.Context) error {
+	var request ListSessionsRequestObject
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ListSessions(ctx.Request().Context(), request.(ListSessionsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ListSessions")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(ListSessionsResponseObject); ok {
+		return validResponse.VisitListSessionsResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// EndSession operation middleware
+func (sh *strictHandler) EndSession(ctx echo.Context, session ID) error {
+	var request EndSessionRequestObject
+
+	request.Session = session
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.EndSession(ctx.Request().Context(), request.(EndSessionRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "EndSession")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(EndSessionResponseObject); ok {
+		return validResponse.VisitEndSessionResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -16156,408 +16409,416 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7P3tkhs5ki4I3wqM74yp+xxSmVJJNS3lL31UTcla1SVLqafsPS0tE4wASQwjABaASIotk9lezd7B3sBe",
-	"yl7JGtwBRAQJBCOYzBLrzPyoUmYyGAAcDod/Pv5llMlyLQUTRo+efxmtqaIlM0zBby/MW0a1sT/mTGeK",
-	"rw2XYvR89CvlhlTC8IKYJSOFXJAl1YQaUtgvELPkmqyl5vb5MbEfCSJVztQD+6PeMEUW9JYRbh6OxiNu",
-	"3/lbxdR2NB4JWrLR8xE1U3jXaDzS2ZKV1M5iLlVJzej5iAvz/ZPReFRywcuqHD2/HI/Mds3wI7ZgavT1",
-	"63j0kols+Y6apf0yjLK2v4RBZvbz0Xik2G8VVywfPTeqYs0R/0Wx+ej56P93UdPpAj/VF29ewyCv+S3X",
-	"XIqOcXL3yF2H+iHnuAO7G2J3geGHRM7JZkkN2VBN9FJuBKEiJ9mSigXLr8hmyRQjVEizZIpIwQjXdhcV",
-	"I7MtEXIDW6phdzRRbF5plpM/2T/kE81Fxv5MNtwscRD/3YfkV26WsjKEm/oFiq0LmjENz7JbpsLziV13",
-	"a2htekk/v2ViYYn7/ZOwzdooLhZIFWHUtoP6zH5+V9L/xKjpGGPJqDl6iOtKuFF+ZqxrlJIxc9eF/AI8",
-	"Q4tf7HH8K9vuM9MLbXnIbtcWD+0VbLjdXMsujGZLQvWKiwUp6Yppz0zhKC8ZzZmqp/0mZ+VaGiay7cSO",
-	"GD3SVcXzUWx70xP9sGRBqvB8TCj5+9/fvCYlzYGXLRtmBWfCXDmWLN3zRDNhCF1QLkhGleJMN54QbMBK",
-	"0ntxeGXvK8X2V6VlyWYy38IBpnrFcjjA2lCRa7suSkRVzpgixp3AOVVkrmQZjmSlK1oQe86uiFT2O1kh",
-	"td0wexbsaqUiuaIb+ycUCHb5ayUXipYlc/uqK8UsK8yZFdgKTrJZUmEfLLkGaVKfel1ZvvASJQgOkLGT",
-	"ShR8xcZkSUUefnGvmeilVObPCZFgJ9HiGEfHmZQFo2L01VJSMb2WQjO4tt4pOStYaX/MpDBMwA1G1+uC",
-	"Z9QS+WKNT/zP/9QoTPsdIP9eGLG9Z3+TxjFSTmRlRl/Ho2uWMb42HbMYNrp/X2T0V/XIY+AVKUjO9cpO",
-	"4/3Syoz2JAz7bC4yfdsePPDrjAsKO7DLsXsDvyCGzgo4bNc/viJPHv3lcky4IH//8OPkL3hLUDLbGn/s",
-	"SqpWo7E7VbBXr3BWk9dce33B/jl9qvbmZGflaAQ6y8zS36oySq6ZMhx5gua5YtoxCDes1JGXhRVTpejW",
-	"/p4VMltNdUaLyEF9hHxOC2J4ya5IKRWwPiWKLRlVmhajcU3WXFazgtVkxUOMo1Sz6HSE3LR2JqeGTexg",
-	"+5szHmmWOXnSxUbv8amv49EtU9qRe1801Rvwj/AgzqdNFDf5cYPAn8Lc5Ow/WQaH4UWev6PZym8Fxyvo",
-	"XWOL5rTQbLyza2v/nbBjhy64sVUX3uDTTy8vQUN0vz7a3d6dZeJg8dnLtfmRZkaqoSuQ8zlT+6wj53g7",
-	"yXJNFddSoCy3Er+QEkS+uWopaU43qyXraHxAM7Kro07EdAsWeGqXHDjz8JIoXVT5TtHM8IwNJEtG1dTx",
-	"P2p4qMU/e/bsWUOpf7Sv1I9H9hqa6vax8CcrvOjRkydu83ffVJ86xeZMMZGxaelEZHuP5lLBJgm2YdqQ",
-	"8DjJlixbEdhCron98hXBWTn11u2m32T7+P5urakxTNmB/o9/vJj8Lzr55+Xk2af6x4fTyaf/8S9RvaG5",
-	"TY4c0e3Rq2umKjFwb1Bd7nXW7sRgtVqeZrDKLKXiZhu3eKj/OGyGZuoW1EFr9sAmULJe2vNj7VMjiVGV",
-	"NmTOlTZXpORa1xqQkKB14YOjfarkur8snnOxYGqtuIgw1vufXkweP/0+8IcdZG6VAgaX55J9pjnLeEkL",
-	"MJ1h/mjKEW5io61iynFjFG40WVezgmdkxbb7g1hOBzXN8jIRMmdkMmkuITImameHrg54qk0OnO4YCRrb",
-	"9JdwMLav7LF5KfPtUNHCikK3pMrjy0MyxTIq1z3Y/lV40OpC3qq3EyyKX+aj5/84fGo+7SpRsy3ZLHm2",
-	"JFlBtdUe7EUUmKOoZoSiSY26FtfkP6t8wXI7hQFndVmpCC8upRkTvZFFwcSYFIyCWWetA1rSBcufE3sH",
-	"geVQaBg83E81VwRV3Grw2qiqdIpmQ+Q9uYwwUSFpPr3dn9Vmye1KDdlItdJRJaoW9ZctSX8ZkfR2GB0R",
-	"IRtJ7EdkLbkwGuWFJbRimltzK4MFW4pWhuVgYlkjpY8u8lbS/J19bVsledxUSB7v65tyzUSMII4bNktZ",
-	"MOQPam8kcI/djTb1WqelXJZxL1vzfalXNo6TYeWaKWoqxabZoZv6afN1E/h1Z5I7MqU+rGN32APdOsTJ",
-	"r1zkqE0fI0vau8GFvWjsM+P7lzL1GelU69d4/moG6vN0c/Pp58AAB3jvilzacyEkKXjJWyx4LMdYVp7q",
-	"mHjakEKKhZeK9jlNZsxsmNWyNpKoShwSEP/2+C8Hj8Eey/Yh3y0teH5g2qgsZrISRjvCecUSKZrT7Z3n",
-	"f8cTwhZcXHv1Fu7dgecElAcWIUTDPUSLgrjn/OUG6gZqadZyhlN1a42J8XEG3+O2wReRrxlVkVk2VHuq",
-	"dPPqPX4mnZZnTyvm+wM2zO6228WNuywCiIfsO0dcbCB2DzMB2qNmxnCx0GRjNeUFv2WCFBR0aMaMJivG",
-	"1sQspWbhFt2STK45y8mMzSW48PqpzhlXWVUG06yM02jfh9L6WjXgi+DNWK/7Ps9SMRir62rgdPg/+muv",
-	"CMVQCJAFxZcU8DndaqJl1HoAV0PP+fA86joqqVrp6ZqpqalU08nTkLq1Bb7/mTa0XE8r3WsWO4wI7m73",
-	"WWRDo5u1N+PGFJqbFKiT5O9jbIYIz0UvQWUVZXVY6Trke4hza87mtCrM6Pnlw8unu2YCHEPLU1TlpBLW",
-	"aqRcmMTl0XXXtTg+jGkVr51ARGS0WjjKbPVAE0UN60GOQ9dvzfFhPo/Ge1Ka5mCc3DJl7XgIjHUM/Lg5",
-	"5sOnkVH3z0hz9PpFTw5pdvVB2uEaAcSCa++BJusCqdX0dx16dfMcpmmjDVv7rYFv4AYNY9TLh5eXBy+Z",
-	"9LFOHshXwcsZ88vLtYldPVZdQJ8ohKvxsTGRRc68A6fv5Yye2/fMxDz8DdWl18twMSzHqzT6QlBOkyLE",
-	"DfgAXFQFu2WFHhPFCmr4LesZL3BaTNTEGOIx31H6ogGQajbV7Le0C7uoZg80KeRi3Igk1hqV1c9RbsXs",
-	"hMgKpBAsS7KE1yAzKsjMO9BZ/hw1N8Nh+JIYuWBmyRSGw4QUjCwk0xiSspJUyUrkOurCyNlCsZgy6z6A",
-	"iKhiLJelP3JCcs2iy5nXUYPeLLpQslpHxgfxEdRTTwk4JDvkwHVCoB4iCM2Tshv8atrtO5u/+zuYez1P",
-	"iD3ub/F5K2nR0xrTMO0Rl1WRQ8wZdw+XQZH7ezHy36RhsRmH8Mth4v8Cj34dj9ZT9ltFi7hVJ+eGCQIP",
-	"hB3Iuf2qVfvKKlv2O8JrWfBsi45lK3v/MVJsLZWVaZlUyorP8cjQFZvIyjREazO4s2bU0Bkvov5xL1Fq",
-	"nSFnt5z6DCF7IlQlrC4K0SWXCNVj5oqtlcyrjKdGlnM89G6UjCqMR89BJBhPtqFCDwz96J6UVGzxmvD8",
-	"Hz2KTor1kEGQ5TTNvCG8H3jYjQXBGZxbkUIoro+U8taKJSmKLaZlZLRkBN7snYrpmRq2TqzVSDwndHcO",
-	"dz0putJrlpn+d8d7/MJ1JWKv20hlluDGjVNw5+zMthg9h+wSa45mLCKbd1QRu6GNGyocKscrY28Qe4He",
-	"vFyClK1lU2vSQdjVGkKDRuGiHQcFZhwCprh7SW3ox6DqRnwoUVOuqRy3j7iuCtO+EMCTkvNbnlvLe0u4",
-	"uSJcOFdTyYuCS2GWut+R67IPq4hbdIiF0q1lenkUtE1HAztukrJvuTYJug5Q8BKKXWyCrGObIWttyC7n",
-	"XK8Lup0mAmuNWM/eJ5B8GP+gyOPnz0rl3GpEQhoIXod0XswgW1eGKL5YxqM8Ky4i77VK0XNihfHaZQXA",
-	"FVPSrdVNSpozCPvhdecSJv2TdosVY9GbrqDraV/vjA/l78crO3hZVmYq51PvfYzkmI0hOyQhyjDAgA5q",
-	"I5GaVgGLuXbsQ9Oc0cLEXwYv2VBN4Bl7ggtpnhMhgyIXn9oUfdGwiftvxr0N3rymT7q3X67LY5nOreht",
-	"geB5ga8WjOr4EXDJDPtk41bg5Ey5SKqRRDOR1+awjiZMGarM9IATzLCmkrah3OBdkdGiALGvGM236Ha1",
-	"n8QYGAK3Cd0XZi/gXpHqgXZBXm14UZANFUZDDgAoHVXRSgPod0vTrY7ez0vGir5O0oRw3jk2TiwkJeL7",
-	"+ngNSaCqTPxA3i25qaVUNyYqqcojDnLc7L5XyE9WtkWILthnc+eXrClkfyWElP1sOmOZ/SF6hNwjoIju",
-	"s6RdqAabea2kYdpAaqO71h1Xog5rlkz0lh1rqc0J6IevmRppUuYZmAL2atGgCK2VxBQNWlwR/Dbm99Rp",
-	"Xag8laNEqpkzWu807b6GR1S9ddsdJtOQPMBOgbhRdlY0W7GIUtRMXYnct4JNc6b5QvRXm95SwV7Dd6Kc",
-	"n1JqhOWy3oO8VnSTMmCcR6e3moekubbfOuGmNSp9cP/ctDp25yenvbV3CMyT+GVXMKtweLUfHkS9DWJx",
-	"sfPnFcQ+3JuIJ/H5VDCWR/1yRLNMipzMuaBOhbRKn1UtZwz0oTyquBQs6hECJ+LGKVKa3TLlUqz1c/Jo",
-	"TB6PiVTkuxBGz1nG86Zq1Mcxj7SzdLHmUfAIRl+yrtRaataHgO/co+F+isXEl1iaYpco54SS9xuu3fgo",
-	"tajlJpDCm6UEgYVqDVy8oA9kMgeLtH8muy6kGXw63hcyKtHMkqt8CrVd0YqMSDgQx+84BngS9w2mLZse",
-	"JKUUbJ+UXtDPtuxIms22A2TTNc3iXtSskMkLO1d0I+IfwS02dMNSV1AhzVQznEUPB1jJzFLmCf1BHRQl",
-	"sJXv7IPuC1PlN3cvzy9bkhBbtZIy5KtSBWkjXI+xtunRbr5u4zu5BGEzl0UhN/g4hfqm+LXuJ5P4SE8L",
-	"NjcdCkZkplhAaU8vjA7JyMCVYkweBVHlUiZOswxt6ILFlrGrR8BzftmBHz2HOTbvOJkgBfYOpn2Lmsp5",
-	"/Fpnn810xmK1w7iZhJZSLJwi9tneE6iLyfk0LYgxQzuSeYGZ2xurnWayZJDoDSXIIKFiV08YJ8oGQbLt",
-	"Xr7U4Ds9T8bvC/uEo8z+7Q13DtTocqiXg6dh2pq4ytio7a16C6ANFyK1NV8j2/yKFoVXQo5L+joqR+ov",
-	"kUtqKWNJyqAIcEOkgCCLPYLef0z1Tu4Ylnpi3QzEBO3HqDKjA8QsmWZkCeXJCc0kTqSINy+hK3W5FFqe",
-	"kX2+vItd3ky7+RRfwhG5MceW6TTXGT2uWE/qIrLP7f66oIgmtct9KIX6pz7H8xoSdHtVUD209Mv5BQ+G",
-	"S+2rXZIyqAvd9QuX41TYv+AxcQtOJipqHxMk8GvM3++X8WBfbs9s+/h+d7l/frmwqrjDkog6u7h2ZQ5W",
-	"O4NTuuHaxX18SmjvpEs32nVVsP30yz0VKO1FTjJNNCHGPq81JEwvWvv0qE+ms7eEG6URj9y3wu/RaG/w",
-	"ija+CQmve8/e1wnBWh6kY+KcvKbbiPcMA9o8qsJ7JQpvVTq3li3HSkg5n/OM06LWmKweJaTonxYAK2H5",
-	"qzCDmHLcq4gGQCZaevleTQDe6BzjKXoMmpsgWpI5VVB0ZTxegVd5Mff7bj6xalZwvWT5lJpEAq/zgosc",
-	"Mngdwb2jAgPn4S07KurA3N14jL7O8DZQmHdcFlci0Hwn55ovQfSaMMw/wdrx6KJPxeonSak6GFiEF0an",
-	"AEnaP3heHVZs208383Xo3ddVNftlHk5D05F4eIDdiMsAjaLDz9Z8KQT9E/Sz19jQYlgEqzns48Dn0uMa",
-	"xKMYMDLqlodpOqzirqSf9w+oL+eZOcvrYDbvoXTekovfYZTIVfqXwzdpJbjpLFSBiJxhpZ3uFqFShGxE",
-	"rhd2pmUk0BdVx+0ck2zh00gHpAkspEz4klxVaMzoVAzFPBOyWiwxPctIrCMls21Uz+4MmM/ncffInMLt",
-	"bZU7SIAamuSl6ba/OI1HAg5lkjgyOUq6IRM7VJfr+c2nxYoWHDSQf3KRTTKqZiCFCm6WvCrtSDxbsWJS",
-	"MkOLyXKbK57H8xpeLSsxuNJKygj3oqZBreYhcsABctc+xPiZIjP5mYCc1KM28sDl5BmdzD99efT9138Z",
-	"RXMvtDlsIFRi9UEaWug244Tz/F1bvMdLACvREyfLJcXrkBXfJMX/83/XBVz14h9oTIj3CXiYqaTMmFCd",
-	"MdCMmnrIIJy5puHhTIBujrRbiOttsGW9pDgvVmL1V7aO5TdFOSJgT1RiVWOLrOwbYgVHiullxFVnObDh",
-	"pgR4LHzlhnrQOFr4DIguGTJ8di1fQmbV5phsUxWruV1VwudWFsywJmyW074LuYhONJpYMoSGvfYYydxY",
-	"T3Kr3Wk6Ss/bjegrDxfGBWmkW+1IgU9fHo2fxGUAEKDtkniSKnFqOiVcmdGsI/OleTQXlAsojmuBp2Dx",
-	"vSIzpnluTy5YUo/Y5NlVI70HzAsf75GfEVzSxfXTxclPLy/3FI1J44/7a8orBSnUu4Vx/eREIWMemjXV",
-	"mjXQB5oyG3/GWCA8kPMcYgSZLNkVOqGlcNWFIZ8PvjUm9p7y9QGQYe8Dsoy6N0JuRz0wpB6B5V2ZJp2e",
-	"XPar4vbJd32AY/A2iorwWuCEawtIwDb+GKtKPG/uvou52K/VFq1d65K7LDA7oMcEpErxW1o4FuMKCXUy",
-	"+R+xUTEFzR6gzvegJZOzgm6jhAHNOfgO7GNN4WwgYgZQq26FUebvMQMtK5W18t5Ai5r6mjL/+k/JpLqj",
-	"jkc17RAZqWLE+itDT/rlQSPTCb6wgVFx3XTfDpPX1Eq0Kbi8uoKNbF5pWsAVRomSG2Bth4cAr/B4DOwW",
-	"bpkBfuMNgGLEvHKCgbMNSohWHLkOPNOukJlm7RPTGZtuIXC0zsuTIQBtfrbxbZAanCM13l/vazMZn99l",
-	"B3wwOXzIYBgCtkVVse2bxNgIXUc1Fause6+joQvWgue0D4DDrV0x5oPBKbdw3BUTIUDtFoonnBfVbEx0",
-	"tpSysCa1UVKu67sHPHEuCjqXauzwqq4IK9dmGxy/rp4PoIQpWTOlpXigibWyH5IXDuS4ueqC0dtmVT7X",
-	"bSS272JOknaN55AcfsXn5nASm32os66jWegMQREKRVuNAsh+5vSyZ7r2ki/6PsrF1H6YiNJqD7o2p7xg",
-	"+V6h1LoyIMjwFeNhJbcJD/Cq58zt6Zh690k/f3aBiEHRw/bsKflXYs+EqnUJEspU7lhd06ciAWVwYnpl",
-	"E2NllLC3U776HrV0d/fT+DI7vyMxZgqpxija7KORurf96d0ylfPMtBw3vgbMni5NgOP9LwXAmgrJ9faw",
-	"W2/PobSXBu+qz/wd2VimI1zjFEUvkwa/7xfMm/7sGwTVfp2WhyKImG0taM493qLt2u5RMhw9oHKyYbvL",
-	"efSNyQqnYZkxzsw/gKgJq/LbTLv2qFHkvG94K254RgtyS4sKy7Z/piJnxQNNlnCNAYiblSL2l0fkX/cw",
-	"J5fTR30F+PRpzydXvd+56vnOqDogxZyr8ho8Q0ekFfWzIn1N1h3AF6lGc9hbkK1qrj39CU1tr61wTVYC",
-	"gEYl5BPFIlwHRsuo2sEDGRYG81zaGjbOryECHhEpveu6fOGfl6rss1HUnhbFwat+UHrCWB2VQq9kJcxL",
-	"jDpHqhY8WF3fMrSqiKIOQNohOsV88ik86Z0lQCuWt+BWW4bq4JkkCvNcSR44XcKwPcPtexHRMKWdGfrR",
-	"Az1ihH/tKt323IJPvk7wh8f1D1E34WtGi2NAvoclOocYQG1Efv+kD9gawsfvnMeZPdyYIgUlsYau2rp1",
-	"AtDwoB9lbc95b0TNvq+7TUfdqE9DBskV0Bcg29RV4GKFZC/AxkFukpA94cjcnG+bFFHGY1nIINiRS0v7",
-	"RZ1eM1RRgA+zzqdBT7D9ZsBD8pjQ3n21T19qpghlGddZoPASLMmG9BeSKDZpqUAN5TxtIzoD7lCOOVVx",
-	"9Wy2jUkRSaheRUt/4oiHYRgPeEiRUyAt1tUwezwf7P4REm53kRqjED6a/VbFkz83tcIH5ax0ixlJjQD7",
-	"irH1xMsvUNJVJSYFFfUvrno85/lESDOZc8H1MuqPdFXOidIDq3XqJTjH4UGXgEbrra3hWbxeaOUjoEpg",
-	"2VFs0M7yujnbxLcQYXCYyMmMFa4PU8Ooronm+qb0xr9im2trkkRMsHlBF/1l748FjdbJJLVznw/awQbr",
-	"qtAMUaUJdoWRyktkRLQAoMQltf+t10wwFwmxDA9+ochmyfl8glB9znvrKibh/pmAsuRV/Al6KqLb6LWd",
-	"/SIYLI49hUUSN+Jx21vAHsMcK7Egqq+X3q+h0rJkiPLNfcshcML5shW+YsWWuDdEs1OhSiW+yw1cfUi4",
-	"t9Nslvx4V6RLYoCmTK5gpowHazvqd6r4mQvlzj1bqfjSmgQIZOXDcRzyaMLkpaodqpFbvFosoiUxNLey",
-	"FMobcAPnVWFF0xWh4NrMQyqsK3bUDV63JwfkIpyBT9F84IRPdlEXMkFcDKfhIq3gzgLxMD5hOk5S8fdq",
-	"QDzNMnefDigV9mrFqXNG66lEl+FgrrKI+WKknAJ7RDjAOH8iOOZdnNbIIvdJxZoUVC0SACBVv3BZP7ck",
-	"uCvSvF8JUjCtW0F6D00ytGAFh7LzHzeIEyfrbUpJXLApAPNH5YH91MgEVqKv6TiQsou1H65Yc+oxHCIG",
-	"JftsYhINmybt79rvACTMRM7yaYgx7ZZtO6MXnkL92SeFY9435EmB53WnJq+5Coy5TbuqXFMQxUxFExb9",
-	"LBqxRgz8Y03loBJeHGPKBXLB/q6FJZtQoALYeHABc3HVQIsE3RdBroHxKfRDxJBUwL6CHPulPbku2z20",
-	"3KMFTr5vKxWH2V7jGuyoCC3ZDTdWjaUOWSCwI1ehgh61+Xap6YZyA5etXbNrNxWhbwdGpKyMvUoTMFMh",
-	"IunzsOCOQ+CyOqXK4Y+juz8BcfSHrzoOJRaRA99yRQHNMPwJuUah3YJgR5UzN47mPp5qkosgBoTl6Ukd",
-	"7A9SKO3mmoCNScTOu0uu26+ov2v3ysnOOt7eXcE9AHHRPg4VnFH8RsWmPqbXjduomDcHsVL4zhgHycT3",
-	"cX09h7vYX7xh+Xt3yHivZL3Fxzsb2jxZDXHUpUW82MTK1FidPdKFMQrZNxu69ZWr0Z1NFQb3aprVpJ+f",
-	"VNdyjijqbWpNiVY8UUdkrU/tVr9lRaX5LdvvDTPk9YNVsiOrKe9y8FoF7P2Tl/qfh+hWK7p5YS3jgfs8",
-	"DCTNWkYsP0wOxnKA60OS7IZP0+38AnxT2h0EugL4I/EuqhNXcwn+iJxDe1uPybOXzCXzGKxZUc1Kapie",
-	"lIyZMal/52ICAEpjxFFqPgS0mPgylkrYZ02lxJgIOYH4OfwEWDgTV78q5GQ2ARikMfpNJ9YqmMyYNjB7",
-	"SjZS5bhA+wZF6uaq+6U+HgIq7mM6ATRNQkFyvaRdNWtJt6Skzut5dxgS2KGwhDibuCyqnThR/ySlYrdv",
-	"bhqHm6npUlYqDaDds3CJLwQ0cRSmRyZhGLX9xRgxQkrdngCPOpELRrYMYC9MSP95oIk9SvZe9CnQ8LOc",
-	"kxlXZtmyM625eoUmgfM5aQCxHqWuA+jpHMeqBmtkAXjXO6X+oWQDYynWCLDGbf4cSoNVjQdQm2d0xfSY",
-	"bGUlFkyFwDyi4hF7gKWqfwufz5j9g/tWYl3ek2aknMjCXr7ueUgKMhP/W8y3NqMi72NYuhgvE4Yp9K6i",
-	"2aiJomIFTtG6f4JPsIWUX7ED/NoK7USlQ4alhVOeQJbyZb6RzK9IKuZofARWcc71bxUt+Jwnka+6QiTD",
-	"XCNjFwaIuke6ebmNrkxFog3w4a8nFL7CRdUjpVGOdMcMBswxbd0NLWBUbwZE8/amVB877mHAXHvskphm",
-	"MTW3u467xcuNdTvCNsfb4blAhqRMjTuaG0ZAr6s1FMKfHJcgpfXDiB88ovBeIzelWSvvsTLzyV9GIdV/",
-	"8ujx08eJQGlRlWLgymEer+Cb0fAirQqTzFF1WMdUW7XIXl2Yb+XR/CCL1Xef5RpuANE3GFHP7kdomRTD",
-	"JPXQoztyUEJW11UYGiTKirE1iBzQjfBWOfWElCvFGPi+t1xE02tN1FMdNO05Lxj4jv29w2NlYkaC64Y1",
-	"vb8Js9UzkFtI2H1P6XFgz2627mXO7rqy7WpABVhCRi/wkZtGGvn2cIbhPNrAQrM1VdRgh4VMliW11kLJ",
-	"M1lICAIaOoMyxb9/+HHyF8fUtc5CyWxrPBKMVZ/sh1yQXxtH9AptBLuHtZ90TTVmpWl8c1M1ta9MQL/m",
-	"uoMN3K4RqrD7uLVPNNoquvUA2ixSriAk6aOzgVfbFngCesLZyk8Pdsc87iRc75UXRYuxO3jPibJ924PR",
-	"VAyDCt2Ut+H+atxsgmcrZ/+HhuhKm0lAVKp/BoV8kuPt5jqQarqdUOjhKiY6UwyFjpi4/h+WxZcSPQlS",
-	"aIag/pWodJ+ETFiZX0f3wUxU96AqhskrMxak4knslXgKlKXRNG+rVo2LzKm3x2itHTopF1NP8KjaBanA",
-	"6donuFQ0ZFpAOgRccBxLl8AUaJlkY0D+5cFgiMMnH1Qu9yNKYuo4KI4fD3yUrjZJ6py1XjlYadx3EzS1",
-	"wOYpwhPS2sXmilpbVJ+JfaURd6qb1/GS3je71aIjvTUdj6yH8A6qhP6VYCBWhBKjgotu+FGAJ0nArnYW",
-	"88RuCElyefDmd4AobgXBxZNEVtnRXfbVWA+B2D/O2x/DrSHKWhrqqbQ4T/5UcXWqNsC7CQAYUTl5umB7",
-	"YTBo4GL5AeL+iahgYoNcL3C36O6tuT6+W35MKXjSRylI0TJqPcx5u9Xto2FkiK2+2QkwfiBcKrXr+kWE",
-	"3LiERYC737v2Gu0f+zefch3C4iZL3ywsGV8EZqtZJQHV0gBJuMtm3vppL/igKPALTlP3fawfRaMNbL8M",
-	"vRMTds5NNIfBHjbXKAQzTPvNrhMAuBJpizgLZWWtPuolRstH4zu6XHbaqem6WNERoNnPrn5xdDNdUvHe",
-	"Vg6uyEumvyJyJmbgrJVcKFqWDOSjkNAu8LDgw8l0ADv+yBeVYpFl+IqmfoD5odpmyRfL3kVB4VuF3EzL",
-	"RAaN3DAFSeE+5yjUHAeznWtSyLXmOcsBFEeQmTRL+6VI690e0+ndCh+qv/pR6DSZ5gVd6749DOjnqerd",
-	"1d8+rdeM5dNyrXv3mqNiyBD28eFjJDsxWOHTu3DPVEr0fbZ69nSnwG0ntkOLuddGNzw3IZeqVRJ/RegM",
-	"7xl3n0AvWMiLhLZqOSbOUUgyRmVms+yZo1p1zi+W+7o3m/oYtSbVb3yHsDyIw9x3hvDMjjBzvOA3c9wu",
-	"+YOj0WDK+gTssd4uu4/36jj9eY2KTHs2k5ZRGkPpcC5h0jbyFsohB2S32fFjVRTv164LSrwENlKdCUwN",
-	"GWzgg1OMZsu+fDL0tBtaxeZhTzrJpLC7HZKuFdes4brFXDifIDuUtZq8ALSI0e/fqWGAtZ4AmQ8aJJak",
-	"JJsbgq/JfwzFLa1Cazmft0t5rC5CldW+lrKIV+r8REUOpcNDTRbEV4tAbW1dd3uZrbBbh/RgbL21wEP3",
-	"aZ+ay8Zl28fCRa/1cPHYgszsg827g5J/GQPK3+ExD7adLlSOMV28O1rdkLHnVjCae2Oy7+Z1+AKPbs4W",
-	"yWl12bBCktCRun90WbBhHfqiOtXv2IUtkhb9v0Fm99J1ZvAyy0ek6x6xvndjoyEldgyHiHtUpNU9M3v2",
-	"2MSaxLoFcM+vHdfcblAz4P/N+205z96QzTqigV47U6KVHh3MeuRELxhS4jSe+TAMhuFeep3iFFLTfie5",
-	"q+QeEBl2molvumUFGtcEGv23lI7Hlm2sPXK5HzF2pa3dmAk9sF/13d+ywZyu3i857BPdQGaNY3qYZJL+",
-	"taTopDEeIV+p6stJrQK1kMye0nY/l1JqQzyEhJegkEILPVQzKfKJ/7WRazuCPmuGhc9c3m1Ulr55veON",
-	"/v5JGwD5xeR/0ck/LyfPPtU/PpxOPv2PKNJJq/HQUIWzhY1wL5AHzar7k1bE74olP04b8iHGP2/QCDiu",
-	"WGHOP6dQQArXRFAxV4q9xuOs+GJp6lqEoP51arZPvnt8uLNFNNvVjgqVbYAhA10CAdS5jTUZbciB6GD9",
-	"m+gZVv4HlM0ebMa1UTKGfVTX+jcKvUMDMeyaCkECuyigY7xD3l4hrz6w8x+iecxD4Oy2cTwN/nmo0uN3",
-	"MdLdVCerWAdhHqb67t9luzvrS0A4QCsPN0RYTIdH5I23zRP5hMmWUs4ZYlTVvzmUQ1abLlzaQte6g6uh",
-	"rjDuTbN2gHe/RZ3nx8ETWXtwq17TeEez1ck1JNzlJiH3V1RTzE85uvVaV+ydB9AbAFjc1w0Rtf6jMwk8",
-	"PrBB0qDGR9x1YDrsPUkAIDjoefueB5pAF6ET9DDaMt3HALCTj9EObPqIL7ZMFWSrqo4sOmAZvDhLuoqe",
-	"WqqniN+VqnJAnaVGDADBYI2VHPMjw0APtIPHTYWa0yB4SdPyAMxWZ646PiGrBJwDEgf0Wdc+1l7uHJoj",
-	"2D87BCxoXAqKrZG+WANcI1wTa9YCinM0fauzLSJCM/juDa4+3jUyqAoT0sesivhtuiY6h0+MMUKHAnjC",
-	"ISWonCmNHiXM0SJGSgQpsKSzNL5ywUxrlNdrHRi8PHkEljUK5Nugz7EA7D2FWlNY4funq98EBgRSC2am",
-	"KtoPG1DJHTBRwYz2vS8bhrVG1TLeyveYoKvHfI2QoYHc6huFZBQPY85oYbAtOCPOrNpX/pighdn23pNE",
-	"l3A3tLXXxkRiuynLIc6hl+gYLgTLpwnA5n240gYkWKiatZq7e1EcBmFYYoY1OqeABRbHDPOway3IsLRo",
-	"t6yAVW+ECr2JV7RF2zC1ri0H5xcrToo3LRmNR0sq8lSvklgxMppxDQQ6D/XVlvxeUvn2V35Yu1b09tb+",
-	"X/dI8APnVhynplS1Esq9we9t9B0HwF7dUyxtp9H9cCh0bSKhBkmXUkleM80XIm6yu8ruB3h3aQRV0Euq",
-	"WG4JjFkB9kF2y3zxpB7jwWVUG9cLiaHjCHokOH13TNaUK41vCKg7IncDSdVonhDBnJ7C65O3mTta+73J",
-	"91SKUragARufM5CWTGSRNPr6MyfI60Y/lpg71zmjPQV9w3qKJOVEkcsBCaa0vKtNQ+44p/kc0h15tiTU",
-	"TS0AYY9DO36jSVkVhq8LpvdlgmDYhyOO856Yqwdj3CkIZaiUCdnoYeymNatM8PSD/Lcc1ar4LagB9+eG",
-	"FwWnpcbS3xySyWe0sMcE/OuMxqt/LWPVbBO5Ou3naXYI8bt4Ky2rAHa9PTyTHkFVovMV8Hn660Nr+2GP",
-	"mvYnrrDdYNnNpzn43np3F9cidZOu49bZbZ3AqHBi9JZ5o+mbWr1v+S37UUWLgD/INc9cwZUlw3NyM5NU",
-	"5TdjchMwxi5ev/mPN+/f/PI3+9eZotmKmfbfLCUuXv7wt1c/3Yw/ipuMqosf/vbh+v9vP7SvvbkihhWs",
-	"ZEZtyQ3oYe5xn2Op2W8gP10OcK7kes3yhwQmSOT8o/D9BJ+TG//jzUPyA0Wz0iVcycL1aOTBlPHvuNGG",
-	"F8XNGDTGjyJUewpo9Ic16OzWanVPiX7uUhSEQKuEFPyW6Ycf96uNcmpog21rqvd1voxHxs7vcM4RPjbG",
-	"EVP7nEg6uovxOjxX02r8LO8dtB1gIPTPgUvCsw4yAhI9EDBBGxPemvlMsSy5mhrRPZM0h2jjQClR0j5g",
-	"7weDfLc90oU63Uq7eYN0ZF8aX2m+YO9qNOP7EIk1PnQvXP++fc8LGW93Hcvc2tgVWvGTy03/LP5h4EkR",
-	"UPzRuAsN6We6Yh/kioljGqQMiSFE2iXslU99XnOXBt+zMxadsaKjrHjFoD8KmITWSNpp1tYOjPWB7FKy",
-	"aBl3Ui2o4Bo7MPk8mrptj5DRptu71owsMF3CLia6R4zqSrE8YG+1t6KQcsXyKe1MXqnEDpL30jUS4Mr3",
-	"L7V68aAmXRL6Mtv/z7GAwdWL4fXa19F3XQlc2KnDFDVdOkovfmaxSqCh3G3fgn36Yj5KjyTbHzbaZ9nE",
-	"Ye7jeXiJ9Lw1rZLBRPxsOmOZ/SH+9YIeFD7vCve6gorp7wAovK7MlDr0xN1KKfBxOXBEtMH10nVHCod1",
-	"DwW3hVtjRaVO9Q2zH5JM5uhpz5YSuB+rovrXiUIDhcPnwj7kn/496HrkaYPEsJA7lY8c0/hlNg9AaDwy",
-	"CoxZkzx1PBMNMDOusqp0OOfTsq/21/5aNeCLrsfvcGd5n4aWCWAHqlZ6umZqaiol4kp4ZwdHdydNNzSe",
-	"YY69DQMQGl4NdVMLEQnkhHiD7/TdW5Xp1U8yqDsxr2S53m3q3FM953lHs8QU48VTFCGFetDN8L4qSxpL",
-	"BNgrrWEmfQz8W/bbEqQwKIbhvzZCCXeUuAUHhBiA8+ojc+8idzweA+Yc2DfF6acW7HXzHh6S+eUgao/S",
-	"cw+gzOwWLtuhoguQR3mMBrQxvJtzyeu8sbn/jW2ChbGjuXKxily1a7rA+1WumfAV4pAgsAN1dfCi1SxT",
-	"LN4hx/gpdWbxwEP77hach3v72K0junYZj+1oJgw0znHNTNdSGcQgs8oFrpmqBSSWuFgCF+QHsSgw3PK7",
-	"AYKcpugtEsy/UxJeCr4Cayp83BWxrequbIdFSrghEg1XfapSpIV+pIOEux8xGo0thYxszaOZiIER6iGJ",
-	"Xa+gw23MRqiUGdQEo4i2x/LlWAgAFUfjGV5k33t50U7bsTugwPRf3Aa3+kDQDtuvpuH+lmYZ81gQ+ws/",
-	"Qb5ogCmJNi4uuXbSeB8itJxPb6O9e4QkWaUUE+i0XldwCUNhykaSQtK8b8P2NPu0st0incppPr3tqfJC",
-	"X5G+Dw9NG9DB3ZpqfnnHduKp1FrDyjVT1FSKTbO+pe7TyISHdVLqqTJRdzAcf9VgPG4zwuEJ/B+ahc+2",
-	"yTMUbRHutaZ+pyTdWjvhrEeEsCM61HqXKAKpODwTGV8bOAsj3qFu6LeDCG8JIXwI2+0e8NSSiGldqvYg",
-	"6LM0XY+owWgTvtODRhGAaHcvdvUwD4oIxgquQ18RVq7NFhxH2nekUT4JoUc1RXsjIx3vKqpyTgWhC8VQ",
-	"04XkKj8XLhppBDVB7wTfPNDR3WKp4SuQwhMz3kjJc2SvN8PTC0XXy/jbUnDSS9e9FBKgFDq+fDOQFi26",
-	"ef/EbB93KqyZXGNooZ96hJLpkHbk3hqdjPPrDmzXMuTsQVat3m/n/fgTdPB+/o/LyVP8MVrfNmSoSAeW",
-	"x324fM3E8RMM7pLdUeMgOf+UgkUKAPsxXyrPzW6jD2EMqVroGd4c4v0f4tSOXS8wVnSNLqfjpaQqksAw",
-	"zK5w74raFneMN6XtjMagd6s9u0OuRrJPA1Wd35vX2GSdWFnusbR6E5oFT0vHsPvS337iQoq7vYV9Ai7X",
-	"RM4PannAUT4MCwqfX0d8g+SswMqc+3KsRCLUXBOojsTOEQ5bLt4+Hc269EyMqvaKzuUcu5lMwMf/nPgx",
-	"jct/3ECipGI052LhlJ1mI7F6DTkzlBdd4KxuCXjdxIASOSuSSBnwYejiCj4b9CrTGaTizraQyulVI4hT",
-	"yHwbiUj472B2p9XoEDFk1JnjHEm74qZgHft7MB/LfupfE4YKkLSOnglO9FkwJy9RTTdIz0/RQzwduLE3",
-	"Q8KT4tsD7BOafTZTnqfCndC4gX02LQQbRN947voXY/cA6JyV7nparZeOM/ugXzjbEQpcm4k1fonhfR1b",
-	"m9D/8MMhFxkyyqkvsTCR6BIqE+9aeHyKA7wvAaUc7YOIaSd1d9DQCRFTrkrNilumBzXEiLfs7byjuNGs",
-	"mDdDX6eMbOFWwBTa0fOulixuc45pXIHtgbdjQuuGUa6xpK7rGiDjn9ujFqBtMK3WTfQuLS6GRJ/2Vn7t",
-	"BdXuDLps/308nqaV7/uQ2YU2L8V2q6btKbDmfQCt9bVP0WVCRc9+IoTvVxn33lOl42Bkt5zGM0qCszE8",
-	"E9CsqCsq6ldd2O0GazS72sc2s1I+BcnrIHQ8Vnlo6hwvHIyW02CrdIBUxqVpZOMoqULEP5J8kVqcCpvV",
-	"HvjR08tLdDb5HgyVwFYA/friy4IaXnCzPSYLwlO87vYZNrRmh9Ygfic8ERw90+wZv95wmCG9Ik00ortX",
-	"B4avjU4n6CODgHFy1qeOP97VaMXWhsjKBECTQi7GhCmqWV4DnWMKatsN9fSwGypr55LuLvQIb+qdMos7",
-	"UoqvWcb4OtbW7JYJk2rysKTrNcOq0f7xfZ8MGWlWAUYjBNN9ywq5QLhPashaam4SDU9jSqdvFVa34tpQ",
-	"TUqax/OcrA0TnxaaN3XPeaoUx5LD5vmvKp53JOjF8LkXD3RYlSvFD+MdEShqpfO5ffMLi++5s9ZT8dQF",
-	"5UJ3dQJziYFQuWd1aAJ9U3yiNepb9g9UFRxD9A4jPtoQky2oGOhXGZDu+wr7AaYzfmWq+0YnJv8QOENd",
-	"yAHWQtie94U0B8VqCHQgGcPMxmEb3RL9NGoKdvLGL+lzoSrhU2F23T5QAj1XbB8phAj2GTsae1WAW/4p",
-	"nbTdb8t8wNWVed6NVzkmjeRBm9ZDI3T6NE6n5aEL43XS+b0bpm+h1yG6pLJtAPquVVWQKh9Iq981YgtP",
-	"C1RPt1iyzxWhRRHqGyixz3pYZw094lqHPinwCmmalRuNBqCdOjnTVcmOCWVCxCFq4W6WDIys8EjD2nWd",
-	"SD3ZQJ+glUYQUv8hnNIWsCR08KCKNSQqPDQaA+hfvEYlslhTKXEEXJNPKNmNz5kx0RtZFEyMScHoyjKE",
-	"VCSnJV1E241FZ3VETc54BAHWLHp51EC/UVEFyK81wqQTUFDiTWaskACYI/fhJZvgDFwIxEAspMYf4CzF",
-	"p1MVRxbHDe2739sZ5h7sLCy79uGgwYdiODhb4/72JMaUylEAOLLMRFdsYjWtaONZWhQpOR5qHr/7/iCU",
-	"FgQ9E2pOEnIIYT7Wiv8TvNYIpLG1zFNwgVD1reOsaRM/AH/z0NefojDi+VRIM3VoHR2Qn0K6ho7R9yyp",
-	"yKcO/KRJayog0Q4qbTrBQAfUCzbRTVsZ1Y8vT4qn5/sXhtaZErAWPpsJAht/6kC5PsQvf/n+yUGGwQ7R",
-	"UOMRXErhBY8PlunCl6lJwYbUBYDgOYEqdvA6cOhmVHINXd8bjr8rcml50Esvh2qBjzbX9vTg1AxvERbR",
-	"VTxxZwzVyCTX7qYyBJKHsxqhHQ66x/DNsiPXfrHJygnxFXW2nSL1s5UEHauq7wD9b7Qc27+aHGSLZo12",
-	"vb5JnGv961Hh46gn8fCQ7l3f7+FRBvUiG4p4dcK4VLLQyIUGoxDT+DFBcDzQWYOLgQoWCUsCSCldMUFm",
-	"FDT6pD/pW4XBNlTHgOc2wU+BTUfIbEvswRnXansASwS/g8gDDOAR/V+C0u0QXPbibOmDekTU49c6+KwJ",
-	"JXZMIhjL9XOyUFSYCUgXh6Dm4iMoMK6I1YMnudwIfMhqr4CNJfLm81cE02gBoAwea374UWhmJpC0bj+8",
-	"gupSgAzae5ToDV23ZwIQj1fkVnIc8uqjaGF0jUkbosv+7hC6thN8U8HnBmcOBQrtudVPj4PcGBPFrPlv",
-	"rT43MTi7XLP25MKJvvooHHtMLN9MgH64vhoQY0yaeGBXoFZbLQQB2cmfQif+EPizxg4IMjR1/uxoiWgL",
-	"ApgfTgYvmW7Uf6AJRZeMurZfC0mk8PCgmqlbph5oB9qA1bRw/W1i6C61GrRT9YE3Gs7AeavAvaEN3eoG",
-	"ouQ4YIg5CLsGOGVY5Z6q2ND7gPXgbrNa80EVMN2LJ3XMh7bguVu/oEH4HP6i8bRonFjXmqxxPKFExJ3P",
-	"kNs+wQ/CGXRSBiDjxiN74CAS4rpe9EW/23qEfHu4Wh80QPFgKHeQRu7+Q+3KH8babmmcG9chAY6Gmzmw",
-	"anS/QT70TPLrvn8HYgkPNTrdJdxr17tbStnL6FCdxAk7SblL6uDVlIiIIbRufw8u6qOnz1ks0hG0O6cr",
-	"ojnfY3tfuifBlreaxf7uorz1oqnpEvNgzQjPKIvcXh1zruCU9PPn23e/xIEjFL5T2mW4JvazQ4anVt5v",
-	"CtcR4KUmjsn7/qcXk8dPv/d3LwLMxFgEBGyUOB7AtDEbFyl3ktvSYgJ3Y8j1nGAcDbIqJ37uVimfgPrd",
-	"EvefBqWQOtLUe5YsEQ1wNvt5Gh2skK5/GlpjGX3Lhg7hMkDxmc5Y76/sxoZhf+yYjXclaPWylhGJwCAg",
-	"Keul3FgDBtGcC6qNiw81HOE47A7NO2sp769e0QNER7Kgh5cm7rpC0IhslvG5uSVo/EoKtIr06VBUjgZD",
-	"6Qr/QjayRjjdkK6sKnZFAEoPcXS9CoCh4gbGPze9Ucdj6sNl3ZW3oGt8e6zZZkf35sNgLcPChZARlrOC",
-	"bqcphFy+ENA9uGSkWmMdFtekrLJl82iAAG5IY9WTVDiD+l6IIDnHGGhY7erBbsVHYUTvzSs62b1dC6za",
-	"5HHPM6nzValbFmsPWmmmO3g+0vo0dLJw0VCsdeilxPy9ftsrgPOK9jZuSoIDSllDbOw3iuipV3X1bmAi",
-	"7zGLH/IFNuC5ZSp6DDDjfyk3ZE4Vob4xI9G0XBcoJa7IZazVaVBL+ggwJcvY6JfPIf6Mrgb7XkRUCufM",
-	"pScwVEjBcdSaysaB3MI57jmVqiiwY8HBCzr0mu5pX/uGiv2MMiy+BCr3r5u303kPX7qLMQOaHEIzOzDf",
-	"rv4plsiaGZLzOZx9U2xrzCtVCczmciiLDuDXnunQzxr9QzigPapQPYO7isCH6JzCQyziqeCF3Dh9tpM+",
-	"7jEvfAecECOnR2Fjheq1UX3K6o1tn/yEBHztCJvFxGBophOpv253DbFSjwsylypzLjxXnuQA+luXvStf",
-	"wpAqVXFoqba/oLsgISzBHfeeJ2Cnrf2gYQadM9bVmYMphWD9Vj/GHouOmjNplqA4ZZYQRaqGumTTdong",
-	"cN5tri1qEji4hcZaGiPvYCTvkDXBeMD7B9I0QOZSA515mchdnlnEWFjKTTsSDMGSGTMbrPNeK5Zz1xZq",
-	"pniOOSo5dJ/zWdxRI7lS4qiTiV8cw8QSBNhrKvro+8u7dBW9rkTKYSWGeKt+x/La9w63Zb87TN1lkltR",
-	"Ma80y9vVlnAwWrWLfzBkrfcsqxRLtk4PcQ1rQdGVJh/evq8jlFKQdUG5IEtj1iE6uEOBPFdM650r/mBm",
-	"Nq3MUipXp9DFKi/Cg3tgNWHk+MJZ/pbHGs/NttNoviAmSpvQEzjEZwHhPw3KxfIpT0CrADRWFAPmvqtr",
-	"imjTILADd7K/QblZ8FsmfNAL+iEv0X19Z1QvKlbJ7lPQkcPZoTXXQboJqsO+ZUfMUI7XzzQwydopdmhQ",
-	"KdrTXE90FGpseEgVcfyUYsKfmVnKOAR8IbF82cXMt41dDnFJu5K6OMStwO0P8e+Qqv62CH3FmuQlf7Kz",
-	"Vfg3RH35c7PHDGS3uqBe4DPYvNiNZdcVsrV3quoYLRKHC+djH9Bu5sBw9mJ0nTxYrhNqWkfKy8Jl0+8I",
-	"ODi8TaC/kPICzI7JCNj9i1CxJaVU/THJPXvvirWCiyHGjpdR0QJTzzaH3uAYrBMBap1C6kHSuDwQZypd",
-	"NUQE5LByA/kpGvSiAnnj+GLWRsee3fmgSw9D9yF5H1p1wp8KbJ+z/8JKV7QYQqud4x34ywNVe8EDhBs7",
-	"pvbj+G12rJc6+HBAjkj9PmbnEyVFTra4ZANfqDsLAbCrRsbfZikt8X2SOBfYF7DvkdgFtn1y+ez7g3jG",
-	"MP0U/d4pdsvZJnaBDzxj7k3x4pZGP6+hL/TukD09dmBHKt94ChZ2gBxHMFSy3qxu0ABYRY0WaU0WATFh",
-	"lkxp0IS86A4qwn2xR7qabHcL9jhkoWS1jmvVg+qiDjJPpErk4A6+j2qfPn2bQiquIjva6J7ePUQN+xqd",
-	"kNZxnF0fielVBne4l4Erv+icpn0m0fakq3LsPV+IN0NreAOw8yAwsCjEc3ROtS9ktw1LLAHbuyFAP1oz",
-	"loc+nvZ54pwL2EqS53lRJ6yhhuxzxCDkaZZc5a6dK0Z70A087ocyGp/hseGZHYoVWOLiRolSbj0Ycq6k",
-	"n4e1oZo8ehpLSiq5OMF7dq837qq4E6utHd2RLJreQUDX1yxqBaGfr2cor+mh7HjbA010peY0Y2MMxB7X",
-	"3HkPeBadyo2OaHZhUcLZS/OIW5Dmt1TEklFCDYScE0azJaaVNnM/ucILsskQ/3aovGE2nXNBi5hXGwbw",
-	"RuksgEy465jkPPc9e7OlO+uiiVLV9DBss4IlwC3l3DCBSzIb6YBpRChGU3LGhVWwKYH78opcYm54e6GP",
-	"Dy00CcUTCIu0RKjpPbMfBsXM1TAmagfdw8KcO0eFBxz9WJGDaeFabDcH+/7JoaHsfk0TWhQ0AfZtfJUV",
-	"4orRvD4aoNu1qrP+yRf/pIuG8R3+kHGVFfEqv6CjRo8m3gW4rXKOY9ofgA7Q3tTTWZM529h/1lJrviPk",
-	"DlNiN6/W8JLlWAllz+xKyGyFSVZ48Ces4CUXHjkEHpwA40ESLQeQEbeTtR68llwY7V+b7GmbJxo4W2NR",
-	"Y9kvNtYF537GiHaZ09hqGZqGugauuHWhv7M993S/Vy96BKWwBLeb6l6PoHmC7Jw5yG2GyuPoyQ19dety",
-	"sAb1H8WxagxL1wMHxJiSbu3gTO3Y8WMMbTRcay2+pC77vGooGSAz2uWEfQrgCraIMOvjZpUZCkGYkOca",
-	"cNdsJLHfrl1eHvjBOSfQSUmdXqxCnHZLCkZvwV9bsFtWDBJhdjnTGeuskCulCoU8eNJ2rohGmWR0Sy8T",
-	"TfUzNkWG70pyKzyykbs9LL9upDJLS7RG02t807ghFdC0c7ZcY7sfXY7JX8bk+zF5OiZPxuS7MXkMtH3U",
-	"tOm6+4QeWl1t7/1l3zJYx9m5vgftGmeM2gPlTzBcX4FfcANoKQF1pYHtFoGUDhQ+lN/wDp88kIxVk+FJ",
-	"u4bzUUxHQ0HWPOtPe1RuFju5tq7lNEBulCzn8IOuyniPfsbyqIcc29s3hAA2QWY5y0OGG4iRBb8FKYk+",
-	"wqtmySe6AB6Sly7bmqIvGh3HDZfrkgIYx4w5n2sj5cwVOnQ5oFPL6rr0QY7DYsa1CHHei5bj4njFQ7M1",
-	"VdSwaVZUMx2DeWLrAItnj6y9MMCNj8lH1Np2YuHlLXhYMyqu7KOetfWYIKuRxgWKV1a4LSNomdb+m+62",
-	"6Wo+wNl0phhdxVUJ6hiiKUh42H8vO+xJayW02OdbDQ4PwWN1FWsnqig8wgzemgm7QORRy3tGRSL9J6AZ",
-	"Gi9o8dLmGgIpzg2Kp8JhxWK3HiMXcOnGyxpEnka1g087omLUhFmNvUYy2xL2W0WbuRmtEoJW5l1UQXT+",
-	"PUBJGocaTHCtewyM5wBVCYi61jKBelQuPFhIM5TmEh96edAinZ1igEhwmefTREX08D7iDgUqHYbSTVlU",
-	"cMEeaAJ9QNuMYDcbmaCBCOju0j2EyJA52J88nmnBqI0mQX7mCaVkTlVjoplDP65vxxhrBr9oJPINVYI+",
-	"QwgfTL2hFjGRvBrkNHRZ7bymrfcYljgHe68JQEL16sa+azYo30pWi6WHJI2Pl9CwolLvClpsUGWC+MY9",
-	"xk+nYNtxF0fsA57mh4dvRnyA8KEDrpq10tjMkuvn7vCjNECC4DfwcHvvhO43lVPE73flkrtMK4FSs7NL",
-	"9KBzkUoUSgVYIrjdzZ5AcgoFQdNYd5EmvKuOoAw2kSt2prNbdzg8u0CsRuOQZODDQumMpgZ1It3mporR",
-	"PFbCUINpQUy1yWbH+PAOXD2udhBFqrPefEbtA5+aGb+L7v2+8du15Itl71slfKuQmxh5URrnwXh+9pT8",
-	"K7Fso25p0UKhL+RaW9r3Rsoddv2lqmmO3eY5VVM5n0dQJiTJaN1C0WtTS4jYg8ZvBdhVs1EwfAjezapg",
-	"uWs6vWUmqtAmy95aNclRFA4Hv2GkXNmxrxqAAqD3D4ChcAZcomLnIEhIpCjmjuICZuOo0yUf3sfzLJBC",
-	"DtQbvM2gOLTShcBsEg5PASpNoLCORzIAh2tn96PTHNJVTq+EHNA07qoXoMRoXf4N9w7auk4TuGjqJn31",
-	"gC4bxLkHdy/68flc9Hc9ReGWdZfvocs2VhyZKi3xyCC+6b6922pvckG1cVUk8AL/bBCRlTC8IL51tv+a",
-	"R2QcmB4XolBR8RqZfBQaOdplN9ko3M85cez8x1MaRfxlIk6zWitwIAB9G8vX/rcIsiz6Tmu8AI+ANYh9",
-	"NYBC3rFiqclog0Y/mJeyl9/mkJvrIT2fNDev8zRc+ytxN7iJvnGgZ426auisYA7+EsNvO/1N+pQyBdxN",
-	"KKBWZqric8C2QU1XvfZ2LTjg4GCNiceH3e/04L6TSziWWOSFj1Pvt4yIvQ4dAd43Ldi8E4Jvf6a1U8EF",
-	"TxG7i0gxJo9CBLl9Nu64jKG5a7tBoAarVIpdV6I7OB3SDzE0ZFUT5kOnrnhrHBbqfapagqYAf213e4HD",
-	"26CFc1n6EPUu2zVC1+l7LJq63vSfu+7rbi6SIP/RosAAxRWhZEOLFbgNHMhDkvIDDn+lWMJtFGnrgKt3",
-	"wUg3UmrTgtqYJNbueZNYI2GNHZnywMx5PMIFHO4jrFyTDQWMqZq5BdN4W+qSFgXToQeLnDcjX+7Ui2Ya",
-	"I8XArj1PZVUY7ioW03ud7vocqx7Cc5tRISCsQHbAE1vGwKBDtbNj8Y0CSNOoCyBqq3n9GtUKEAOIoWCg",
-	"z4AL94A9ptFKHBPFCmr4LetpJR2uVnwly7XVKL26d5T5A6V5do32BTHafLC3zQ8eWiyKIZzuuedkh+/y",
-	"60Nivk6st2aQaACe7LN4oJSoU8dbRtvnSWe4yJxXpYOTAwejg8Pt1CnDM+2SRzOhGhV/55VZU40IO3PK",
-	"scdZQdc60XehxuG9cyN1j6ASq+z0fQGsFimrIseYjcP839dWabaa3tKC51NQvPsDWA11pWbRgKw2vChc",
-	"gcUaoTciVVdMG13Pr/0GtBec4qyRAC70ar833mFiVmhGMErpOkChOAgHv7diHS6EnpjNfvc/xJqqJUqu",
-	"GrorlgG3arAcUWswsRaTNdnYz9adlrjcWNViY0hbINoTSs/XA3aKyKKa/TIPjeeG90lzPbMOP9y7y2/o",
-	"c3+45zQkZkaanIUI+7Nnz5515zl12C6HWqDZDbxmNN++HN6EIBTP92gx15wffi86G59pfq8J9pli1Inp",
-	"foeWfV5zByvX7wsJ8LiCzliRALG6latUS8+jCwIAcM1VBeDYTdzugMrjyFHPIrk18UJ2SO3vL9Rwkw8J",
-	"M/fS6FQ8RF7fdiwzKc0wvOolffz0+5SXulzradVebw9nxS4XGmlo0aMxUiVWH/DR+Dlyy/N4I/X8whBh",
-	"PTFi7oEcxVGXEtG/MWEiH5MFXWur+2pZVAbyMADqaUwAamtMWihR1goNsZSIq7+8t4oKXAmOEaWFrmgB",
-	"qnDMTYPhzjmkf0O3P/KnTJalFGTt2pH/GQ1vSABzLVMAZRh8ljEkvWxVuBPVv0vWG8PKGD9tuMjlpv8x",
-	"dDiBv8LXDh5H//ZxY9oxEv5KhfnF94gZdp2gGRvpSmQfxmRGa6suKVbVxZvZtOaML9yfJjgZs0pxs31v",
-	"qeHlB1V49QKJ4M34p/CCpTFrjOLKFfZi4IikCr96/y4eTNdzylN1zf/KLFlBp59HoulW6yU53bqsVFqU",
-	"E83/yXLXtWgLfUettemwaJwgf/hRfBQ/QH4wZhD+6d0v7z+Mybu/fxiT1z+8/eHDD392XfEgNfHmTc7K",
-	"tTRMZNvJX9n25jmh5O9/f/N67OsqPopbpiAq+W9jDGS5eHdWcCbMQ/KeCYN2UJ0wCI2hMimM/YwbZxub",
-	"Jfso4CMq9IYpsKigbj2TIidsPmeZy7HFlMP9Vzy5fPaQXCPSyEfhEL19FbpiJcPo9UOCNHDjGBnSMMfY",
-	"A63StCBGyjFBoH9uPgqIlC0ZtWTbo4tPm1bYfJFQTW7ghZZiwg9Upwd/FBB9A7ugAZMifEUavk/bDfZm",
-	"BQKtheTPh+RFY0UfhR8ZPUWB1H7CUC09AWjU5wDqePOQ/Ooe+ijaT/3qgLLdg4E4oXYOl4OBq3rN3LVZ",
-	"+ChmNFs9J3zu4wyNPovN7YaePPDdMRpNTy6fObJNQrOMm/FH4RjBqC26b13OA6wUcRd4axBg8xcwSbDS",
-	"HCPYJ5A5bzT77abVmdJn8pdXsCKaQ5o/1SsU0uajgBYv7f6VSOYb3//lBo+XUtJx3VrJWcHK//mfWgry",
-	"p+sfX5FnT57+25+fk5tM5kDYnNxQtdA3LVScMbnBHvU3H0UNjjO27IAeaN/3/yH5EIDv7Nu/++67Z+Tv",
-	"H16NSQH5oZqU0EymHH8UDsKzvNDgt7N8ncN8XzLogeCj1lbIIiwKIvZohPvC9D0sXvjTk8snY7tZY/Lk",
-	"8eM/jwHfwcpSKxJKuv0oZqzFI6GFANPsOXlyeUluZjSfuK/ckD9heA4d8PZQ2yvyz3aIR+RG84WYcHFj",
-	"zzN+D7S9G/vxd+QGfCZFITcshz89tX+aYO07/OEv5GYm8+1EF3JzQ/4ESRoyx/D3R2GkJPaTYouV2JkU",
-	"wrXTYCLXzS4BYX1kxogOYs3O89F3HwWOYqScFFQt2A35U4mRfirI00ePyV/5S0j9fGJ/aqTX2bXbNUIi",
-	"JLzs6UdxAwnoE3sf3IzJU0sxyHQRtIDfvyM3s0pbuXNjR8S1Wfog3NBEG7nWN5ij/VHcXDOjtpMXlslv",
-	"ngeJsnM0YXZ1aBV8vFe1vEYRgMv/KOr1k0rkkOuhyYptgaU+QNLnLSNzxqAujJJf2ey9zFYMmgPeXNA1",
-	"v7h9dAFdjS++2H++XthvwJkIEYmPwitLZCapysetL/vP8IsPyRtjdyXX2JJlrqzk/ihuvnwcGbnm2cfR",
-	"8//3//y/xh9Hmv0Wfs6pofjL15srohkjN2/5LfvRfvnmIbEL+a2yV8UNvEPfuAuBGmgq91F8/4TgJ2Nw",
-	"LiG/W02P6iDULslNSYXlDXxFzcdrnt1c7TMCXDaW0gJuQxyLPKn7UthHIXgF97A9vvaIUUMaQorrh+TJ",
-	"5RN3HJi5+ShgJ6DmyEvyxouePH5GbuyGTSArAcS+w4DCKsaMgiphsF2wvRT1R4F5E3LuS2hoYYXn1vEo",
-	"vG5eFcUNoR4JK3xfyGbRT4ldPgqeMYEWhNOPfn7zAXPrjdW0Ry8b6pJTPUbPR488DAtd89Hz0XcPLx9+",
-	"B95TswR1zfMMXKIAYYANRYO0e5OPno/+nZkXM0w8UUyvpXC4W48vLxFKEdQN0FTX64Jn8M2L/3TeG9SV",
-	"DwJuwQCg2rVVOv9BrW6Onv/jE1SglFRtoWUOJE9DPYlySbJWPGFoBvumcKAttNtbaIh5oPgcfbJv9mRo",
-	"eEKihLCm+8tg+98bLWAIcBNE6OHHhw/mtCqSbrcwv4t3eOEiFQPdPjTK3BqwTw0iwa8xCl18gR++ogZe",
-	"MKyoahPrmhmu2EtnX6+plR2GKfvi+HzrRy5A4QJd/1Oczt3r9b2+T0AjumLEAYKCnibnBO3fHRoNXSHQ",
-	"5R01S1jiuopw27vK3JV644PPvq+gu8TB535AE9RtCNz5vhr+dDyPbty2CWp17a/flgmu2YJrKGz1jKBC",
-	"DpXRAYJ3yMG5yJaVWPkklOP5JoqdYQ+2M61KRoWuy0tgVCy3JznXK7BD86CwGF60u7V9FLVd6r+6Ymss",
-	"i7Sm1oYVxWQuobt1eEJgLkWlrPJGN3RrFZePIpSV5nRLCilXmhR8xa4Q9xQnObcEBax7wciG2t/QWYSJ",
-	"taBG/ZWxdWM1YdrB4vLGqSYzKc0Y3g62Eni0rK2+lsrQAux0rLAxG6lWaNt4I3sbjM9WHy640FEFQvPQ",
-	"mgru7p0Az90yKIdnu7Y06tdoo0GOKQbCWl1JrEVlH4MKuCX7THOW8ZIWaNaiAc6RJgspc0DUq3O8l664",
-	"Dyc2dkYs1dCeXPHFstHeCzLtuCZW40JCAldXYjXJpJgXPDNXNRWsyvYc1FvHLaiW7AgsqQ34Wkf3IyPw",
-	"3f3lw+kG/StbRy9j/PudBcxPLpeHkjVnGQtYwA90o0mNEy2YmtElWgJkREqZA35FIMX71mJwlAjlPniH",
-	"zQnI92u7XYeLQUMC2gYOEmiCIJRAy7f2XO1w3qftXe7yjn0JA55I6Lf39YUq39UrupO6dfqT25zc+d3v",
-	"L/QqXO142wT72nXuc/wRdrB1/jKquk2GV1Tdq73wiqqUtQBDn8ZUQNd51E5I0+XiS0bV1wjHc4Qhg9wY",
-	"Z9FinkWbM8Y9SQAR8g5F+hW8+8xOxSuqzl/jzTDl1em7Pl0NvGDodT7IB3VmzEVATE1dTY3o4TjKMuB2",
-	"avAMKzA4GwgeVv54nOhYHk3+iL++pFpPS/p5uoiPcbnbsrEbxSFlzZ6Emxqki7lRXIOlE922PnoLG1pA",
-	"RMBp6ngTuz2XVmM2bjs9lzQypVp8Al7PTkH6MzxxjzS0A6REKQ5+NP0SzqsPDu4oJVrBpQcqSfTWf1dQ",
-	"8TN6/c5MuIWZ9ZJuj35P6Wan5jy++5TeZUjnhu8SWkdtwAvzllHLaZ/umZ9T2jes977YGXLgyWYpWye/",
-	"ZuZBpLKr2FevW0ESbLSZQZ43dyTqNH9e1Y/etw3UGCqxFY15n3pDfpIbcNK0QM3oQjEG0P8AV+fqpbxr",
-	"pg7t+WQjjybntjGA497bTrY9zMeOMT6FF/ZFnts3/sH92C8V5Ep4/2WjyQMUz3jQvbFHM6m9mg4wausC",
-	"bJveEnPP/nWtzCbUN6KN3/NSrn52Tc9euDqBs5SszSkmzjWcLIQ6Dy0UsTTApbOd2vfxQLsxYZAZc0Ho",
-	"VqO44AwGOb2kqLdxYzf3yk0spNecUniPT+LncIQ/jjXuXevBDvLnatVVBau3v8Uw9nD7VoMuHOCBc7ly",
-	"TsjxUG46XlTIRvbjt2W3Vi7m2bFba3bn6Vhzlb8N71qNygKpNZq6oMhuYupxrKOZuj3KyXpqznnvlIb3",
-	"bkJnxzyt2Z0f88RC725zLdusMWlyhm3H+zKLpCrvtA3ggbPUOHBqKQvCKvK4uvsw6Rqv/12sOautTmau",
-	"muro16dOJijDL5Fxzs1rUpkXG7o9UwUCrQi7L+gIRrAUAzH+/ocwZxmU1nX7+l6Hp87yNPrppbyF9fRP",
-	"pOMLyFNGBHIoLIgqWPdwGH0lpL744n+8Z6v8tRvmYHrU67pI8/4ypO4788kv4kzP/IsccO8DOHAz94kE",
-	"aEftoEk8wEsICEHqfsm6xEGEvy5mimYr1pmS+tI9cp6XtZtcRDJcIyzUfVzTNZZPc8eaRS9G19nSDgFA",
-	"7irczU0b/37HfBB/AKDq7y2FosrEKzuTa4eNeG4B5npu5ydYfkb9Hnts+iYywdC+swQBSXQODPJa0c1d",
-	"+aNvHu839jLbpTrI8s+uMdCptrL2Gp/Fhp6p+7Ge2jnmlCCwaegbiM2Bms1978ooDKHwvjmH/CDyd2EN",
-	"/+2jHsIlP4imutlUMIFnQKacmmkAoWcCKkV+PjrFDzV64O9xa9yT9uFXcX6cBtNrATzu6M1SEbnGNl+l",
-	"i4nsdxK6M/sVzEzgggN8jrNgv7fM2IsEQFf/W3wNYqq3zDidlsB+ElqYJbQJob71wIwVcuOrNer2cieU",
-	"aCVTi/Mwjn62M/HP6vPjpZ35nR8//URvXSOxIJg04gpyUQPzWkZTVKycqFoDqNA9yCoH0nwWrPUO53KN",
-	"aL1/3Mwct4664S5pwmPfecs0Y/nkYEXQe8ZyXxB0ht60enqJ8Jdd5QnLieRec0JXBQh2LUj3uoPTt/ec",
-	"JRzklmon8JDfk+gNe3qmN/m/81vmUl08bwV06AFsMPywrhW75ew8fFfvcC7vof3l/fGBG2YgJ5x6+JRw",
-	"aba5phrQrF2dLXKFZsYUUHB8IuGD2XuQULVZypK0wN9Du+3AiK5pSg0WDSXaJ+HHdYE9c745I763MzmV",
-	"MPvG6lyzaZXH+9rV6OAPCBnn+gujBXoval2rBUhSRWhoJeeoIoTpRU5x48N7iLoF8rUdCH+wiFpYxcR4",
-	"8M6DrJAo1LsjP3TvyvvlfdWtJPaxjp+6ziC+VwqEUwE17tX7/wDdQK8Vo7m2M9RX1sTXS7nRJABf1CPY",
-	"D86XQRo9N5L5Oce6J38XaQA45qnUnOCSvAcecpRzQXcEIrGc4SObGhA7GjvvSX2n1J3UrVkjy5+d+l9P",
-	"7fzqA38QWPqMCPS4lVAIHd23A4fo4gu0FbznlCkgZbc5+ApcjXdlh2+fL9Vcx/mZje+qRpNLgNzp0NgG",
-	"M9EFAEdP7jsQvsNN8RgV4GifoWPBT+z8eONv0rj6G9cwAxy3mbUnfSv3OzFHTrddatsrql7T7Xle2G5u",
-	"yex29UCT3HftP/GdndOtb7ieUTUG3Q4oOnYZc+BerwTqenXvuJJuARrV2mgnvtGHHdG+/NHug/RtxYfr",
-	"ynOWuCx1x6Az9U3+qrhhJJcbUefhz71faFdT6YTbOMwqF9BY69szzFs7jTfNJkv/HZfuzzHvfZEdAvps",
-	"6tAz0VxkkMwdeqoN5pztYZ8BbLH3F/zuVn+dzV4UId0D9HoPaLRR3Bgm8FChd5XXEPNJGx/wh1wnUOz5",
-	"VgmCRbBlVbhGkDl2Xvjdrb7j3DP3flDqufU/LI9+/8rDBqfUzYQhK8j1IBymqLkzclFIeT9VbW+lXO2c",
-	"svPYu8t7GD2lKWLHZ9f+3IMgQPuNU3jv5YYwmi2Jkptmg+kwEBOGKcjmEbnDfy25tsPXuBoFdwkbmSyq",
-	"UnTFbQ4zFraA0vfCTy9yuTY/ugHOD1GyObtzrJqSa/T5ui0KmCsB6gfwd1z74DUTwbsMNwa/5TnLsXhe",
-	"WG4TUfydA3xx4dvF3AuD+H44Z8sjZ62Reeq1mIQLqzm0MGkPbzYYqZ2++p/gibM0/O3UUo56nPapTX6r",
-	"Ai4dQTyR8fd7KZ+FV198sf98vaB6NVHMdUy8P3vKEu6QdNera4botucm2f3MzhTPBOHo2cRq+k1wk6sm",
-	"sgmUaecsxmO9GCWjRfHNeeQVLQr72Dki57qZnWFZAXVge4CXjNhqPHQavAs/TFyD/W/OE79AE/z/vuwH",
-	"Y9kgjArNVs2YEOLyHskXSyrySSYrYb45Z1yzTKr8JyryVzCf/wpda+rVnmPpgG8qEbAHwU+lZcmw05+d",
-	"eMstNYj1CkZv2Tfnurd2Fm+pOEM/Vz2186xTggxWs2TKVZT4NqyupR1GJhG9EkG4uN7B4bpyfRHd81gj",
-	"V/cMPZazSnkGjPWzPFe+CjM7wzAD9Adq8g80EcYCJt9q/SieENJMoIXiN2cMe5df25mcJ4JYe3rnGYlq",
-	"tevZVYVcE04DTVh9M07YeidarGl0JBedBwe9kmLOVQm7dIa2VXN2Z2hf4fTaPBRQaDHjyjIO5Nrqvaya",
-	"QeyCqvm3Zpf3dhansMO/vboBNvFCDtiPds5KKrr8xrcbuZ+M9FNmlfg5dgWwThWrgggU5JeFeNSMGmP/",
-	"XVsrFM9IKuJ/D87QQi66tvGtXPRr+wMXQbIlz1yqkhpsvPP9k9FJe/J8noh8f9/DiDMuKEzUDaON4mIR",
-	"2+y3XGBk+Ytmv43Jkurl2O6RMF/vrSvHA00KuRhjhRGY64RCQHLskJkxsc1IAnmmvwu8pGXE+wpg5u/g",
-	"5WcYvHQzO1eIV9iUVpsI1yTCi49BPZ1aW32Rs7vhuqdxuRgtznTD66md347buUEjXrfrRrq019mWFNIc",
-	"t8lf7D8uXf2OClSkU+AaLa87tgpMp7W/RC4/Q8h2nBhO8o+Tmxo6S0DSTFMFuRN3ca0r9ofirjd2xu/O",
-	"0m9QT+0cvZXgVgKdFRxKmJ9/J+ZZV+bOCPO/O/+8q4zdovP0PP0BgLmQg1rQ9ZrnjMx2u99cuSb2lCwr",
-	"Ba1J7sRsiplKiT8Uq13DlN+dKaeFuZ1trLdgwiC/zY6656q7FV2kRYh983m2DD3vCgoj175F4hXJGc0L",
-	"sOA3lPfvInqxLqi467YmmiG8s6/+Ixf2wgLO0OGM3Q6sxB0ThDCmIidLWSl91Yxe1B0QHJ8YZq0pOYA7",
-	"lDRMH0jmfOcfOksvp5tdKqUzTP40pTzrmhaexAijeU+lNW9lvmBuDWeYcNCc3fmV1Vx7j6PbNdS0NOhl",
-	"UhuWuxT46GYeOjIXX9xPXy8ckOrpla2w7/eib1XF+XJWc3Ln6MHKrBIfGGsYA1VmAv2rOmUutuU6U5Hr",
-	"JhcRt7/udek6UTeq5jvRqxPvpn4PMvjYvfgv3rvtnd+t2itHc+bS2Y3itCBSkVmoWLsiQkI0aIaIJlIt",
-	"qOAa8A4B7NAqOaK/bhO6iU/AKXw/IZ+XbMHFtR/plQtinV3fzf1JnmEgyM4SKh18F3jYNx8U2s9nP1yo",
-	"VLOAqoS++KIqaO4i16e/q7Gy5bh7+roS3Vf1ayXXYf+uqz8wHqXzVahK+MxObvTulo+Jlj4pi3CNJe6u",
-	"/82QzddVeT8ujWt49bn6NOzc/J3wrTGNJWniGeZDunaqqmD6nlwX1/DuP7LvAldwts4LSI2zU9z3VywZ",
-	"beRwD+KHTshYqzZfu2fOUm3GyaUcFX7qp/FTOGKNiSxya/kC6X8vp8XPdMWufXORP2gvIZz/marW9vCP",
-	"PUykAif2IBPUakMHzpE420Mk0idI3E/xtiWXV0N3rE6g5L2kqTU01qxSt51YR6/ggfulOo6RSCKF6ulT",
-	"Ux70vnaUtEY10WvoknDLFDG8ZFewOdAuJkN7ETYNlMjMVQeebM/u0QLowQ05nzttuYslrivxun5wb63t",
-	"LcTbWjidWyN+DZFQdRvLhp0rWZ7C2rlPfm2sPsG0NSFPLzZebslSbkhZZUtn7uBo2lXwY4US4vZslgzK",
-	"lZBZqQAEIVnk/4V42ijazc4f4IF75BgcIJUjjx+emEd+gPx4bWi5Ro+mqsReXrSTf3v27x9kwxHPrtvV",
-	"jY/cp78aYLWTEUIc/wS+DXta4WXNROZxNxy7faStqeErLr4gGPhXrDUomGGRtq+Kaoar++O6hGARAfz8",
-	"gXaBb4xmW/lo2GeDoPYLKfN92sULOHZCaZ5Id4ykpVIhTrIH9xAhgHmdf+Ku331AO0Sc0F2gzO4zo2hm",
-	"eHZA0PiHDmhD9oRiYxyAgU7oQIh5O4B9xvHKooKXkM8TqSx6ejkelfQzVhI9vbxs1BU9unNd0dAsC6Td",
-	"S0lVHs+zwAdAR7mXeiLBNkwbsm4N1Oxo4na3xRiWBQ46jdwz96mPwhBJw9VN4DRFeNooKRYe8R3h/cBs",
-	"AiTJrKAajNmMKj1GbTSomXoZciIQg7QowODVnYdPM61duWTqonrPF+KXyuyT+Al+q9U7iS+ENe3g8SWj",
-	"OUO8yffMTF5JueKsTfe9wrcuRgpN9jJ4026qpOYLMeFYi5huXaldt6V77BGHQyTR6YsCTnx6nb8uJXlD",
-	"aJlYW6Luly/EG3Ffbffw5b97t70elLxqcgQ04jya9U5tInx2lyElRlqbHKPnONXo3jbOJehNF1/sPzta",
-	"ZMyBU3CxsLevz5Xy8bcZK6RYQJWWNnTrOw1h2I5qKR4S+4JCLoiw3/woLDHtoA804XkdyxOSZHK9JTMF",
-	"Dansq2m2evjRMlxErf3APv+B68+vWSlvGdS9zhVDetxRhTVIkLsosE3msOzUfS9+wEfu0+i2I6RuRRw+",
-	"gAQhqp1mmWInyeb8FYBwkQxwR+KF019a/kxXDOY4nEthibS4f+CeMMX+yZknGfhvbNMYN+JQAWFWO3Nh",
-	"V0+wqT9jegG8/qrxapDqS2tpuIaXGUPfG3qVjYQ4ilFbUokcwaSIpiUjK7Y9KGaBhS6+wL9fLxS7latY",
-	"2kHsSDv2uZ9yGjuPD2GEQ2oXPp+feBNIpVnBtE4ASzcI2r4Fv4xmjCqm7IVoLSd349nf7AXJ1K0na6WK",
-	"0fPRBZwh99ovnr7+9fYN3myzArfxezAbGn8rsfVD+J2F/n2Nr/n+iY0/Lh188JeGN631u09aaT3iw77h",
-	"T416na+fvv5/AQAA//8=",
+	"7P3/khs3li+IvwqivjOh7ntJVUmWPC3VX/phjx0ttxUl9Ti+t0vLAjNBEsMkQAPIotgKRezT7BvsC+yj",
+	"7JNs4BwAiSSBZGYVy6bvzB+2qorJBHBwcHB+fs6Xs0Ku1lIwYfTZyy9na6roihmm4LdX5h2j2tgfS6YL",
+	"xdeGS3H28uwXyg2pheEVMQtGKjknC6oJNaSyXyBmwTVZS83t8yNiPxJEqpKpR/ZHvWGKzOktI9w8Phud",
+	"cfvOX2umtmejM0FX7OzlGTUTeNfZ6EwXC7aidhYzqVbUnL0848J8++xsdLbigq/q1dnLi9GZ2a4ZfsTm",
+	"TJ19/To6e81EsXhPzcJ+GUZZ21/CIFP7+dnoTLFfa65YefbSqJrFI/6LYrOzl2f/v/OGTuf4qT7/8S0M",
+	"8pbfcs2l6BindI/cd6jvSo47sLshdhcYfkjkjGwW1JAN1UQv5EYQKkpSLKiYs/KSbBZMMUKFNAumiBSM",
+	"cG13UTEy3RIhN7ClGnZHE8VmtWYl+ZP9QznWXBTsz2TDzQIH8d99TH7hZiFrQ7hpXqDYuqIF0/Asu2Uq",
+	"PJ/ZdbeG1qav6Od3TMwtcb99FrZZG8XFHKkijNp2UJ/Zz+9L+h8YNR1jLBg1dx7iqhZulJ8Y6xplxZi5",
+	"70J+Bp6h1c/2OP6VbfeZ6ZW2PGS3a4uH9hI23G6uZRdGiwWhesnFnKzokmnPTOEoLxgtmWqm/WPJVmtp",
+	"mCi2Yzti8kjXNS/PUtubn+jHBQtShZcjQsnf//7jW7KiJfCyZcOi4kyYS8eSK/c80UwYQueUC1JQpTjT",
+	"0ROCDVhJfi8Or+xDrdj+qrRcsakst3CAqV6yEg6wNlSU2q6LElGvpkwR407gjCoyU3IVjmSta1oRe84u",
+	"iVT2O0Ultd0wexbsaqUipaIb+ycUCHb5ayXniq5WzO2rrhWzrDBjVmArOMlmQYV9cMU1SJPm1Ova8oWX",
+	"KEFwgIwd16LiSzYiCyrK8It7zVgvpDJ/zogEO4kWxzg6TqWsGBVnXy0lFdNrKTSDa+u9ktOKreyPhRSG",
+	"CbjB6Hpd8YJaIp+v8Yn/+Z8ahWm/A+TfCyO29+xv0jhGKomszdnX0dkVKxhfm45ZDBvdvy8x+ptm5BHw",
+	"ihSk5Hppp/FhYWVGexKGfTbnhb5tDx74dcoFhR3Y5di9gV8RQ6cVHLar79+QZ0/+cjEiXJC/f/x+/Be8",
+	"JSiZbo0/diuqlmcjd6pgr97grMZvufb6gv1z/lTtzcnOytEIdJappb9VZZRcM2U48gQtS8W0YxBu2Eon",
+	"XhZWTJWiW/t7UcliOdEFrRIH9QnyOa2I4St2SVZSAetTotiCUaVpdTZqyFrKelqxhqx4iHGUepqcjpCb",
+	"1s6U1LCxHWx/c0ZnmhVOnnSx0Qd86uvo7JYp7ci9L5qaDfhHeBDn0yaKm/woIvCnMDc5/U9WwGF4VZbv",
+	"abH0W8HxCnofbdGMVpqNdnZt7b8TduzQBTey6sKP+PTziwvQEN2vT3a3d2eZOFh69nJtvqeFkWroCuRs",
+	"xtQ+68gZ3k5ytaaKaylQlluJX0kJIt9ctpQ0p5s1kvVsdEAzsqujTsR0CxZ4apccOPPwkiRd1Oq9ooXh",
+	"BRtIloKqieN/1PBQi3/x4sWLSKl/sq/Uj87sNTTR7WPhT1Z40ZNnz9zm776pOXWKzZhiomCTlROR7T2a",
+	"SQWbJNiGaUPC46RYsGJJYAu5JvbLlwRn5dRbt5t+k+3j+7u1psYwZQf6P/7xavy/6PifF+MXn5ofH0/G",
+	"n/7HvyT1hnibHDmS26OXV0zVYuDeoLrc66zdi8EatTzPYLVZSMXNNm3xUP9x2AzN1C2og9bsgU2gZL2w",
+	"58fap0YSo2ptyIwrbS7JimvdaEBCgtaFD57tU6XU/WXxjIs5U2vFRYKxPvzwavz0+beBP+wgM6sUMLg8",
+	"F+wzLVnBV7QC0xnmj6Yc4SY12jKlHEejcKPJup5WvCBLtt0fxHI6qGmWl4mQJSPjcbyExJionR26OuCp",
+	"NjlwuiMkaGrTX8PB2L6xx+a1LLdDRQurKt2SKk8vDskUy6hc92D7N+FBqwt5q95OsKp+np29/MfhU/Np",
+	"V4mabslmwYsFKSqqrfZgL6LAHFU9JRRNatS1uCb/WZdzVtopDDiri1oleHEhzYjojawqJkakYhTMOmsd",
+	"0BWds/IlsXcQWA6VhsHD/dRwRVDFrQavjapXTtGMRN6ziwQTVZKWk9v9WW0W3K7UkI1US51UohpRf9GS",
+	"9BcJSW+H0QkRspHEfkTWkgujUV5YQiumuTW3CliwpWhtWAkmljVS+ugi7yQt39vXtlWSp7FC8nRf35Rr",
+	"JlIEcdywWciKIX9QeyOBe+x+tGnWOlnJxSrtZYvfl3tldJwMW62ZoqZWbFIcuqmfx68bw687k9yRKc1h",
+	"HbnDHujWIU5+4aJEbfousqS9G1zYi8Y+M3p4KdOckU61fo3nr2GgPk/Hm08/BwY4wHuX5MKeCyFJxVe8",
+	"xYJ35RjLyhOdEk8bUkkx91LRPqfJlJkNs1rWRhJVi0MC4t+e/uXgMdhj2T7ku6UVLw9MG5XFQtbCaEc4",
+	"r1giRUu6vff873lC2JyLK6/ewr078JyA8sAShIjcQ7SqiHvOX26gbqCWZi1nOFW31pgY3c3ge9o2+BLy",
+	"taAqMctItadKx1fv3WfSaXn2tGK+PWDD7G67XdyoyyKAeMi+c8TFBlL3MBOgPWpmDBdzTTZWU57zWyZI",
+	"RUGHZsxosmRsTcxCahZu0S0p5JqzkkzZTIILr5/qXHBV1Ktgmq3SNNr3obS+Vg/4Ingz1uu+z7NcDMbq",
+	"uho4Hf6P/tpLQjEUAmRB8SUFfE63mmiZtB7A1dBzPrxMuo5WVC31ZM3UxNQqdvJEUrexwPc/04au1pNa",
+	"95rFDiOCu9t9ltjQ5GbtzTiaQrxJgTpZ/r6LzZDgueQlqKyirA4rXYd8D2luLdmM1pU5e3nx+OL5rpkA",
+	"x9DyFFUlqYW1GikXJnN5dN11LY4PY1rFaycQkRitEY6yWD7SRFHDepDj0PXbcHyYz5PRnpSmJRgnt0xZ",
+	"Ox4CYx0DP43HfPw8Mer+GYlHb1707JBm1xykHa4RQCy49h5psq6QWrG/69Cr43OYp402bO23Br6BGzSM",
+	"US8eX1wcvGTyxzp7IN8EL2fKLy/XJnX1WHUBfaIQrsbHRkRWJfMOnL6XM3puPzCT8vBHqkuvl+FiWIlX",
+	"afKFoJxmRYgb8BG4qCp2yyo9IopV1PBb1jNe4LSYpIkxxGO+o/QlAyD1dKLZr3kXdlVPH2lSyfkoiiQ2",
+	"GpXVz1FupeyExAqkEKzIsoTXIAsqyNQ70Fn5EjU3w2H4FTFyzsyCKQyHCSkYmUumMSRlJamStSh10oVR",
+	"srliKWXWfQARUcVYKVf+yAnJNUsuZ9ZEDXqz6FzJep0YH8RHUE89JeCQ7JAD1wmBeoggxCdlN/gV2+07",
+	"m7/7O5h7PU+IPe7v8HkradHTmtIw7RGXdVVCzBl3D5dBkft7MfLfpGGpGYfwy2Hi/wyPfh2drSfs15pW",
+	"aatOzgwTBB4IO1By+1Wr9q3qYtHvCK9lxYstOpat7P3HmWJrqaxMK6RSVnyOzgxdsrGsTSRa4+DOmlFD",
+	"p7xK+se9RGl0hpLdcuozhOyJULWwuihEl1wiVI+ZK7ZWsqwLnhtZzvDQu1EKqjAePQORYDzZhgo9MPST",
+	"e7KiYovXhOf/5FF0UqyHDIIsp0nhDeH9wMNuLAjO4MyKFEJxfWQlb61YkqLaYlpGQVeMwJu9UzE/U8PW",
+	"mbUaieeE7s7hvidF13rNCtP/7viAX7iqRep1G6nMAty4aQrunJ3pFqPnkF1izdGCJWTzjipiNzS6ocKh",
+	"crwy8gaxF+jx5RKkbCObWpMOwq7RECIahYt2FBSYUQiY4u5ltaHvg6qb8KEkTblYOW4fcV1Xpn0hgCel",
+	"5Le8tJb3lnBzSbhwrqYVryouhVnofkeuyz6sE27RIRZKt5bp5VHQNh0N7LhZyr7j2mToOkDByyh2qQmy",
+	"jm2GrLUhu1xyva7odpIJrEWxnr1PIPkw/UFVps+flcql1YiENBC8Dum8mEG2rg1RfL5IR3mWXCTea5Wi",
+	"l8QK47XLCoArZkW3VjdZ0ZJB2A+vO5cw6Z+0W6wYS950FV1P+npnfCh/P17ZwcuyNhM5m3jvYyLHbATZ",
+	"IRlRhgEGdFAbidS0CljKtWMfmpSMVib9MnjJhmoCz9gTXEnzkggZFLn01Cboi4ZN3H8z7m3w5sU+6d5+",
+	"uS6PZT63orcFgucFvloxqtNHwCUz7JONW4FTMuUiqUYSzUTZmMM6mTBlqDKTA04ww2IlbUO5wbuioFUF",
+	"Yl8xWm7R7Wo/STEwBG4zui/MXsC9ItUj7YK82vCqIhsqjIYcAFA66qqVBtDvlqZbnbyfF4xVfZ2kGeG8",
+	"c2ycWMhKxA/N8RqSQFWb9IG8X3JTS6mOJiqpKhMOctzsvlfID1a2JYgu2Gdz75esKWR/ZYSU/WwyZYX9",
+	"IXmE3COgiO6zpF2oBpt5raRh2kBqo7vWHVeiDmsWTPSWHWupzRHoh6+ZGGly5hmYAvZq0aAIrZXEFA1a",
+	"XRL8Nub3NGldqDytzjKpZs5ovde0+xoeSfXWbXeYTCR5gJ0CcZPsrGixZAmlKE5dSdy3gk1Kpvlc9Feb",
+	"3lHB3sJ3kpyfU2qE5bLeg7xVdJMzYJxHp7eah6S5st864qZFlT64f25aHbvzg9Pe2jsE5kn6squYVTi8",
+	"2g8Pot4GsbjU+fMKYh/uzcST+GwiGCuTfjmiWSFFSWZcUKdCWqXPqpZTBvpQmVRcKpb0CIETceMUKc1u",
+	"mXIp1voleTIiT0dEKvJNCKOXrOBlrBr1ccwj7SxdrHkUPILJl6xrtZaa9SHge/douJ9SMfEFlqbYJcoZ",
+	"oeTDhms3PkotarkJpPBmIUFgoVoDFy/oA4UswSLtn8muK2kGn44PlUxKNLPgqpxAbVeyIiMRDsTxO44B",
+	"nsR9g2nLJgdJKQXbJ6UX9NMtuyPNptsBsumKFmkvalHJ7IVdKroR6Y/gFhu6YbkrqJJmohnOoocDbMXM",
+	"QpYZ/UEdFCWwle/tg+4LE+U3dy/Pr1iQEFu1kjLkq1IFaSNcj7C26cluvm70nVKCsJnJqpIbfJxCfVP6",
+	"WveTyXykJxWbmQ4FIzFTLKC0pxdGh2Rk4EoxIk+CqHIpE8dZhjZ0zlLL2NUj4Dm/7MCPnsMcm3ecTJAC",
+	"ewfTvkVN5Cx9rbPPZjJlqdph3ExCV1LMnSL22d4TqIvJ2SQviDFDO5F5gZnbG6udFnLFINEbSpBBQqWu",
+	"njBOkg2CZNu9fKnBd3qeTN8X9glHmf3bG+4cqNHlUC8HT8O0NXGVsUnbW/UWQBsuRG5rvia2+Q2tKq+E",
+	"3C3p6045Un9JXFILmUpSBkWAGyIFBFnsEfT+Y6p3csew1BPrZiAmaD9GlRkdIGbBNCMLKE/OaCZpIiW8",
+	"eRldqcul0PKM7PPlfezyOO3mU3oJd8iNuWuZTrzO5HHFelIXkX1p99cFRTRpXO5DKdQ/9Tmd15Ch25uK",
+	"6qGlX84veDBcal/tkpRBXeiuX7gY5cL+FU+JW3AyUdH4mCCBX2P+fr+MB/tye2bbx/ebi/3zy4VVxR2W",
+	"RNLZxbUrc7DaGZzSDdcu7uNTQnsnXbrRruqK7adf7qlAeS9ylmmSCTH2ea0hYXre2qcnfTKdvSUclUY8",
+	"cd8KvyejvcErGn0TEl73nn2oE4K1PEjHzDl5S7cJ7xkGtHlShfdKFN6qdGYtW46VkHI24wWnVaMxWT1K",
+	"SNE/LQBWwso3YQYp5bhXEQ2ATLT08r2aALzROcZT9Ag0N0G0JDOqoOjKeLwCr/Ji7vf9fGL1tOJ6wcoJ",
+	"NZkEXucFFyVk8DqCe0cFBs7DW3ZU1IG5u+kYfZPhbaAw725ZXJlA872ca74E0WvCMP8Ma6ejiz4Vq58k",
+	"pepgYBFemJwCJGl/53l1WLFtP93M16F3X1f19OdZOA2xI/HwALsRlwEaRYefLX4pBP0z9LPX2NBiWASr",
+	"OezjwOfy4xrEoxgwMuqWh2k6rOJuRT/vH1BfzjN1ltfBbN5D6bwrLn6DURJX6V8O36S14KazUAUicoat",
+	"7HS3CJUiZBS5ntuZrhKBvqQ6bueYZQufRjogTWAuZcaX5KpCU0anYijmmZD1fIHpWUZiHSmZbpN6dmfA",
+	"fDZLu0dmFG5vq9xBAtTQJC9Nt/3FaToScCiTxJHJUdINmdmhplzPbz6tlrTioIH8k4tiXFA1BSlUcbPg",
+	"9cqOxIslq8YrZmg1XmxLxct0XsObRS0GV1pJmeBe1DSo1TxECThA7tqHGD9TZCo/E5CT+qyNPHAxfkHH",
+	"s09fnnz79V/OkrkX2hw2EGqx/CgNrXSbccJ5/qYt3tMlgLXoiZPlkuJ1yIqPSfH//N9NAVez+EcaE+J9",
+	"Ah5mKikzIlQXDDSjWA8ZhDMXGx7OBOjmSLuFuN6ILZslpXmxFsu/snUqvynJEQF7ohbLBltkad+QKjhS",
+	"TC8SrjrLgZGbEuCx8JUb6kHjaOUzILpkyPDZtXwJhVWbU7JN1azhdlULn1tZMcNi2CynfVdynpxoMrFk",
+	"CA177TGSOVpPdqvdabqTnrcb0VceLowLEqVb7UiBT1+ejJ6lZQAQoO2SeJYrcYqdEq7MaNqR+RIfzTnl",
+	"AorjWuApWHyvyJRpXtqTC5bUEzZ+cRml94B54eM98jOCS7q4fr44+fnFxZ6iMY7+uL+mslaQQr1bGNdP",
+	"TlQy5aFZU61ZhD4Qy2z8GWOB8EDJS4gRFHLFLtEJLYWrLgz5fPCtEbH3lK8PgAx7H5Bl1L0RcjuagSH1",
+	"CCzv2sR0enbRr4rbJ9/1AY7B2ygpwhuBE64tIAHb+GOsavEy3n0Xc7Ffayxau9YFd1lgdkCPCUiV4re0",
+	"cizGFRLqaPI/YaNiCpo9QJ3vQUumZBXdJgkDmnPwHdjHYuFsIGIGUKtuhUnm7zEDLWtVtPLeQIua+Joy",
+	"//pP2aS6Ox2PetIhMnLFiM1Xhp70i4NGphN8YQOT4jp23w6T19RKtAm4vLqCjWxWa1rBFUaJkhtgbYeH",
+	"AK/weAzsFm6ZAX7jDYBipLxygoGzDUqIlhy5DjzTrpCZFu0T0xmbbiFwtM7LsyEAbX626W2QGpwjDd5f",
+	"72szG5/fZQd8MDt8yGAYArZFVbXtm8QYha6TmopV1r3X0dA5a8Fz2gfA4dauGPPB4JxbOO2KSRCgcQul",
+	"E86rejoiulhIWVmT2igp183dA544FwWdSTVyeFWXhK3WZhscv66eD6CEKVkzpaV4pIm1sh+TVw7kOF51",
+	"xehtXJXPdRuJ7ZuUk6Rd4zkkh1/xmTmcxGYf6qzriAudIShCoWgrKoDsZ04veqZrL/i876NcTOyHmSit",
+	"9qBrM8orVu4VSq1rA4IMXzEaVnKb8QAve87cno6Jd5/082dXiBiUPGwvnpN/JfZMqEaXIKFM5Z7VNX0q",
+	"ElAGZ6a3ijFWzjL2ds5X36OW7v5+Gl9m53ckxUwh1RhFm300Ufe2P71bpkpemJbjxteA2dOlCXC8/6UC",
+	"WFMhud4eduvtOZT20uBd9Zm/I6NlOsJFpyh5mUT8vl8wb/qzbxBU+3VaHoogYba1oDn3eIu2a7vPsuHo",
+	"AZWTke0uZ8k3ZiuchmXGODP/AKImrMpvM+3ao6jIed/wVtzwglbkllY1lm3/REXJqkeaLOAaAxA3K0Xs",
+	"L0/Iv+5hTi4mT/oK8Mnznk8ue79z2fOdSXVAihlXqyvwDN0hraifFelrsu4Bvkg1msPegmxVc+3pT2hq",
+	"e22Fa7IUADQqIZ8oFeE6MFpB1Q4eyLAwmOfS1rBpfg0R8IRI6V3X5Qv/vFRln42i9rQoDl71g9ITxuqo",
+	"FHoja2FeY9Q5UbXgwer6lqHVVRJ1ANIO0Snmk0/hSe8sAVqxsgW32jJUB88kU5jnSvLA6RKG7Rlu34uI",
+	"hintzNCPHuiRIvxbV+m25xZ89nWMPzxtfki6Cd8yWt0F5HtYonOIATRG5LfP+oCtIXz8znmc2sONKVJQ",
+	"Emvosq1bZwAND/pR1vac90bU7Pu623zUjfo0ZJBcAX0Bsk1dBS5WSPYCbBzkJgnZE47M8XzbpEgyHitC",
+	"BsGOXFrYL+r8mqGKAnyYTT4NeoLtNwMekseE9u6rffpSM0Eoy7TOAoWXYElG0l9Ioti4pQJFynneRnQG",
+	"3KEcc6rS6tl0m5IiklC9TJb+pBEPwzAe8JAip0BarKth9ng+2P0jJNzuIjUmIXw0+7VOJ39uGoUPylnp",
+	"FjOSogD7krH12MsvUNJVLcYVFc0vrnq85OVYSDOeccH1IumPdFXOmdIDq3XqBTjH4UGXgEabrW3gWbxe",
+	"aOUjoEpg2VFq0M7yuhnbpLcQYXCYKMmUVa4PU2RUN0RzfVN641+xzZU1SRIm2Kyi8/6y9/uKJutkstq5",
+	"zwftYIN1XWmGqNIEu8JI5SUyIloAUOKC2v/WayaYi4RYhge/UGKz5Gw2Rqg+5711FZNw/4xBWfIq/hg9",
+	"Fclt9NrOfhEMFscewyJJG/G47S1gj2GOlVQQ1ddL79dQabliiPLNfcshcML5shW+ZNWWuDcks1OhSiW9",
+	"yxGuPiTc22nGJT/eFemSGKApkyuYWaWDtR31O3X6zIVy556tVHxpTQYEsvbhOA55NGHyUjUO1cQtXs/n",
+	"yZIYWlpZCuUNuIGzurKi6ZJQcG2WIRXWFTvqiNftyQG5CGfgUzIfOOOTnTeFTBAXw2m4SCu4s0A8jI6Y",
+	"jpNV/L0akE6zLN2nA0qFvVpx7JzRZirJZTiYqyJhvhgpJ8AeCQ4wzp8IjnkXpzWyKn1SsSYVVfMMAEjd",
+	"L1zWzy0J7oo879eCVEzrVpDeQ5MMLVjBoez8RxFx0mS9zSmJczYBYP6kPLCfGpnBSvQ1HQdSdrH2wxVr",
+	"TjyGQ8KgZJ9NSqJh06T9XfsNgISZKFk5CTGm3bJtZ/TCU6g/+6RwzPuGPCnwvO7U5MWrwJjbpKvKNQdR",
+	"zFQyYdHPIoo1YuAfayoHlfDiGBMukAv2dy0s2YQCFcDGgwuYi8sILRJ0XwS5Bsan0A8RQ1IB+wpy7Bf2",
+	"5Lps99Byj1Y4+b6tVBxme4NrsKMitGQ33FgNljpkgcCOXIYKetTm26WmG8oNXLZ2za7dVIK+HRiRsjb2",
+	"Ks3ATIWIpM/DgjsOgcualCqHP47u/gzE0R++6jiUWCQOfMsVBTTD8CfkGoV2C4LdqZw5Opr7eKpZLoIY",
+	"EJanZ3WwP0ihtJtrBjYmEzvvLrluv6L5rt0rJzubeHt3BfcAxEX7OFRwJvEbFZv4mF43bqNi3hzESuF7",
+	"YxxkE99HzfUc7mJ/8Ybl790ho72S9RYf72xofLIicdSlRbzapMrUWJM90oUxCtk3G7r1lavJnc0VBvdq",
+	"mhXTz0+qazl3KOqNtaZMK56kI7LRp3ar34qq1vyW7feGGfL6wSrZHasp73PwWgXs/ZOX+p+H5FYrunll",
+	"LeOB+zwMJM1aRqw8TA7GSoDrQ5Lshk/z7fwCfFPeHQS6Avgj8S5qEldLCf6IkkN7W4/Js5fMJcsUrFlV",
+	"T1fUMD1eMWZGpPmdizEAKI0QRyl+CGgx9mUstbDPmlqJERFyDPFz+AmwcMauflXI8XQMMEgj9JuOrVUw",
+	"njJtYPaUbKQqcYH2DYo0zVX3S308BFTax3QEaJqMguR6Sbtq1hXdkhV1Xs/7w5DADoUlpNnEZVHtxIn6",
+	"JylVu31z8zjcTE0WslZ5AO2ehUt8LqCJozA9MgnDqO0vpogRUur2BHjSiVwxsmUAe2FC+s8jTexRsvei",
+	"T4GGn+WMTLkyi5adac3VSzQJnM9JA4j1We46gJ7OaaxqsEbmgHe9U+ofSjYwlmKNAGvcli+hNFg1eACN",
+	"eUaXTI/IVtZizlQIzCMqHrEHWKrmt/D5lNk/uG9l1uU9aUbKsazs5eueh6QgM/a/pXxrUyrKPoali/Ey",
+	"YZhC7yqajZooKpbgFG36J/gEW0j5FTvAr63QTlI6FFhaOOEZZClf5pvI/EqkYp6N7oBVXHL9a00rPuNZ",
+	"5KuuEMkw18jIhQGS7pFuXm6jK1ORaQN8+OsZha9yUfVEaZQj3V0GA+aYtO6GFjCqNwOSeXsTqu867mHA",
+	"XHvssphmKTW3u467xcvRuh1h4/F2eC6QIStT047myAjodbWGQvij4xLktH4Y8aNHFN5r5KY0a+U91mY2",
+	"/stZSPUfP3n6/GkmUFrVKzFw5TCPN/DNZHiR1pXJ5qg6rGOqrVpkry7Mt/JofpDF6rvPcg03gOgbjGhm",
+	"9z20TEphknro0R05KCGr6zIMDRJlydgaRA7oRnirHHtCypViDHzfOy6S6bUm6akOmvaMVwx8x/7e4aky",
+	"MSPBdcNi72/GbPUM5BYSdt9TehTYs5ute5mzu65suxpQARaQ0Qt85KaRR749nGE4Szaw0GxNFTXYYaGQ",
+	"qxW11sKKF7KSEAQ0dAplin//+P34L46pG52FkunWeCQYqz7ZD7kgv0RH9BJtBLuHjZ90TTVmpWl8c6ya",
+	"2ldmoF9L3cEGbtcIVdh93NonGm0V3XoAbRYplxCS9NHZwKttCzwDPeFs5ecHu2Pe7SRc7ZUXJYuxO3jP",
+	"ibJ924PRXAyDCh3L23B/RTeb4MXS2f+hIbrSZhwQlZqfQSEfl3i7uQ6kmm7HFHq4irEuFEOhI8au/4dl",
+	"8YVET4IUmiGofy1q3SchE1bm19F9MDPVPaiKYfLKlAWpeBR7JZ0CZWk0KduqVXSROfX2Llprh07KxcQT",
+	"PKl2QSpwvvYJLhUNmRaQDgEXHMfSJTAFWibZCJB/eTAY0vDJB5XL/YiSmDgOSuPHAx/lq02yOmejVw5W",
+	"GvfdBLEWGJ8iPCGtXYxX1Nqi5kzsK424U928jpf0vtmt5h3prfl4ZDOEd1Bl9K8MA7EqlBhVXHTDjwI8",
+	"SQZ2tbOYJ3VDSFLKgze/A0RxKwguniyyyo7usq/GegjE/nHe/hhukShraajH0uI8+XPF1bnaAO8mAGBE",
+	"5eTpnO2FwaCBi+UHiPtnooKZDXK9wN2iu7fm6u7d8lNKwbM+SkGOlknrYcbbrW6fDCNDavVxJ8D0gXCp",
+	"1K7rFxFy4xIWAe5+79qL2j/2bz7lOoSlTZa+WVgyvQjMVrNKAqqlAZJwl8289dNe8EFR4Becp+6HVD+K",
+	"qA1svwy9IxN2xk0yh8EeNtcoBDNM+82uEwC4FnmLuAhlZa0+6iuMlp+N7uly2WmnpptiRUeAuJ9d8+Lk",
+	"Zrqk4r2tHFyRl01/ReRMzMBZKzlXdLViIB+FhHaBhwUfTqYD2PF7Pq8VSyzDVzT1A8wP1TYLPl/0LgoK",
+	"36rkZrLKZNDIDVOQFO5zjkLNcTDbuSaVXGteshJAcQSZSrOwX0q03u0xnd6t8KH6qx+FjpNpXtG17tvD",
+	"gH6eqN5d/e3Tes1YOVmtde9ec1QMGcI+PnyMbCcGK3x6F+6ZWom+z9Yvnu8UuO3Edmg189rohpcm5FK1",
+	"SuIvCZ3iPePuE+gFC3mR0FatxMQ5CknGqMxsFj1zVOvO+aVyX/dm0xyj1qT6je8QlgdxmPvOEJ7ZEWaO",
+	"F/xmjtolf3A0IqZsTsAe6+2y+2ivjtOf16TItGczaxnlMZQO5xJmbSNvoRxyQHabHd/XVfVh7bqgpEtg",
+	"E9WZwNSQwQY+OMVosejLJ0NPu6F1ah72pJNCCrvbIelacc0i1y3mwvkE2aGsFfMC0CJFv3+nhgHWegZk",
+	"PmiQWJKSbW4Ivib/MRS3tAqt5WzWLuWxughVVvtayCpdqfMDFSWUDg81WRBfLQG1tXXd7WWxxG4d0oOx",
+	"9dYCD92nfWouo8u2j4WLXuvh4rEFmdkHm3cHJf8iBZS/w2MebDtfqJxiunR3tKYhY8+tYLT0xmTfzevw",
+	"Bd65OVsip9VlwwpJQkfq/tFlwYZ16EvqVL9hF7ZEWvT/BpndC9eZwcssH5FuesT63o1RQ0rsGA4R96RI",
+	"a3pm9uyxiTWJTQvgnl+7W3O7Qc2A/zfvt+U8e0M26w4N9NqZEq306GDWIyd6wZATp+nMh2EwDA/S6xSn",
+	"kJv2e8ldJfeAyLDTTHzTLSvQuCbQ6L+ldDy1bGPtkYv9iLErbe3GTOiB/arv/5YN5nT1fslhn+gGMmsc",
+	"08Mks/RvJEUnjfEI+UpVX05qFai5ZPaUtvu5rKQ2xENIeAkKKbTQQ7WQohz7X6Nc2zPos2ZY+Mzl3SZl",
+	"6Y9vd7zR3z5rAyC/Gv8vOv7nxfjFp+bHx5Pxp/+RRDppNR4aqnC2sBEeBPIgrro/akX8rljy47QhH1L8",
+	"8yMaAXcrVpjxzzkUkMo1EVTMlWKv8TgrPl+YphYhqH+dmu2zb54e7myRzHa1o0JlG2DIQJdAAHVuY00m",
+	"G3IgOlj/JnqGrf4DymYPNuPaKJnCPmpq/aNC79BADLumQpDALgromO6Qt1fIqw/s/MdkHvMQOLttGk+D",
+	"fx6q9PhdTHQ31dkq1kGYh7m++/fZ7s76EhAO0MrDDREW0+ER+dHb5pl8wmxLKecMMaru3xzKIatN5i5t",
+	"oWvdwdXQVBj3plk7wLvfos7z4+CJrD24Va9pvKfF8ugaEu5yTMj9FTUU81NObr3WNXvvAfQGABb3dUMk",
+	"rf/kTAKPD2yQNKjxEXcdmA57TzIACA563r7nkSbQRegIPYy2TPcxAOzkU7QDmz7hi13lCrJV3UQWHbAM",
+	"XpwrukyeWqoniN+Vq3JAnaVBDADBYI2VEvMjw0CPtIPHzYWa8yB4WdPyAMxWZ646PiHrDJwDEgf0Wdc+",
+	"1l7uHJoj2D87BCxoXAqKrZG+WANcI1wTa9YCinMyfauzLSJCM/juDa4+3jUyqCsT0sesivj7dE10Dp8U",
+	"Y4QOBfCEQ0pQJVMaPUqYo0WMlAhSYElnaXzpgpnWKG/WOjB4efQILIsK5Nugz6kA7AOFWnNY4funq98E",
+	"BgRSK2YmKtkPG1DJHTBRxYz2vS8jw1qjaplu5XuXoKvHfE2QIUJu9Y1CCoqHsWS0MtgWnBFnVu0rf0zQ",
+	"ymx770mmS7gb2tprIyKx3ZTlEOfQy3QMF4KVkwxg8z5caQQJFqpmrebuXpSGQRiWmGGNzglggaUxwzzs",
+	"WgsyLC/aLStg1RuhQm/SFW3JNkyta8vB+aWKk9JNS85GZwsqylyvklQxMppxEQKdh/pqS34vqXz7Kz+s",
+	"XSt6exv/r3sk+IFLK45zU6pbCeXe4Pc2+o4DYK/uKZW2E3U/HApdm0moQdLlVJK3TPO5SJvsrrL7Ed5d",
+	"GkEV9IIqVloCY1aAfZDdMl88qUd4cBnVxvVCYug4gh4JTt8dkTXlSuMbAuqOKN1AUkXNExKY0xN4ffY2",
+	"c0drvzf5nkqxki1owOhzBtKSiSKRRt985gR50+jHEnPnOme0p6CPrKdEUk4SuRyQYFaWd7WJ5I5zms8g",
+	"3ZEXC0Ld1AIQ9ii04zearOrK8HXF9L5MEAz7cKRx3jNz9WCMOwWhDJUyIaMexm5a09oETz/If8tRrYrf",
+	"ihpwf254VXG60lj6W0Iy+ZRW9piAf53RdPWvZayGbRJXp/08zw4hfpdupWUVwK63h2fyI6hadL4CPs9/",
+	"fWhtP+xRbH/iCtsNlt184sH31ru7uBapY7qOWme3dQKTwonRW+aNpt/V6n3Hb9n3KlkE/FGueeEKriwZ",
+	"XpKbqaSqvBmRm4Axdv72x//48cOPP//N/nWqaLFkpv03S4nz19/97c0PN6NrcVNQdf7d3z5e/f/th/a1",
+	"N5fEsIqtmFFbcgN6mHvc51hq9ivIT5cDXCq5XrPyMYEJEjm7Fr6f4Ety43+8eUy+o2hWuoQrWbkejTyY",
+	"Mv4dN9rwqroZgcZ4LUK1p4BGf1iDzm6tVvec6JcuRUEItEpIxW+Zfny9X21UUkMjtm2o3tf5Mjozdn6H",
+	"c47wsRGOmNvnTNLRfYzX4bmaVuNnZe+g7QADoX8OXBaedZARkOmBgAnamPAW5zOlsuQaaiT3TNISoo0D",
+	"pcSK9gF7Pxjku+2RLtTpVtrNG6Rn9qXplZZz9r5BM34IkdjgQ/fC9e/b97yS6XbXqcytjV2hFT+l3PTP",
+	"4h8GnpQAxT8bdaEh/USX7KNcMnGXBilDYgiJdgl75VOf11ylquGpQT372cUFKelWI7T+pXNtWXXdu2yk",
+	"cH4oD8QfNaAatcuf7Z/IN+6FaBReC6nmVHDN1IhQqAl1qB5xO1R7GX3zLVnIWuEX4W6AekpWaXbdf28r",
+	"OmVVR1n0kkF/FzBprZG302yuHdjrAznme6Puq9pSVFskiS8B4x545WgRayVTaZto3UJHPVkyB2/KCKOq",
+	"4kwRBFuRM3IrK7sHDDFrpvJznJ/pty3OZ7J8P2OKReEJWE94kdXU4DWhm5ZMNknftT5lhektdvOSZ4pR",
+	"XStWBqy09tGppFyyckI7k41qsYO8vnCNH7jy/WatHTOoqZqEPtr2/zMsOHH1fagO9XXMXtUCF3bssFJD",
+	"l45SmZ9YqnJrqDSyb8G+iimfskf+7Q/z7bOi0m0J0nmTmXTKNa2zwV/8bDJlhf0h/fWKHrws3lfudRUV",
+	"k98AAHpdmwl1aJe7lW3gk3Rglugz0QvXzSoc6j3U4hbOkL3adK7Pm/2QFLLEyEixkMD9WMXWv64XGl4c",
+	"Phf2If/0b0HXO542SOQLuW7lmWMav8z4AIRGMWeBMRuS545npmFpwVVRrxwu/WTVV1tvf60e8EXXk3l4",
+	"cKNPA9IMEAdVSz1ZMzUxtRJpo6mz46a7uyYbmq4IwF6UAbjO3Z2hCYlIBN5CfMh3Zu+tnvTq/xnU05QX",
+	"ebXebcLd05ziZUdzyxzjpVNKIeV90M3woV6taCpxY68Uipn8MfBv2W8jkcMMGYbXG4V+7ilxKw6IPgC/",
+	"1kfm3kfuePwMzBGxb0rTT83Z2/geHpKp5yCF72SXHEAF2i00t0MlFyDv5OEb0Hbyfs5Ar/Om5v43tgkW",
+	"4Y7mysUycdWu6RzvV7lmwlf0Q0LHDjTZwYtWs0KxdEcj46fUmXUFD+27x3Ae7u0jt47k2mU6FqeZMNDo",
+	"yDWfXUtlEDPOKhe4ZqrmkAjkYj9ckO/EvMLw2G8G4HKcIsVE8sW9kiZzcCNYA+Pj5IhF1nTROyxSwg2R",
+	"aZD785qJD0xnmrb4+z7XHW8o+EuZdl1gtB+cW31v3mypVdJf4IEMHZsntJJyQM2Z9xHsqwNZZClaVdDb",
+	"UGb7NFTscHkV5jdqhwu1hxhCyYqL2vRP9QwSY+cGDD0Z4YEWMq6lFBzmgxAjcJl5ijuPQKMr40aNznwu",
+	"DOyAW5vjFKRniml9PuQOt2qeAhX3Sh2mvGDfMiNbhyfO9sI0mCHZo2+gjXbKsK2VGdRpp0r24PM1n4gy",
+	"l4b8Go7k0Xt5yXb+qb2usMYAt8GtPhC0w2HR0DAhgArmAWf2F36EpPSAhZTsjr7i2qkQ+zjEq9nkNinM",
+	"hCRFrRQTGBlb16A5QvXbRpJK0lL3SwnoYJ9WSu0+G0laTm572mnQvKjvw0Nzk3SI6eQ67OZhzu6Vv2/Y",
+	"as0UNbVik6IvnsYkMeFh7dp66vnUHQzHXw3il9uMcHgC/zuyAB/nztBVnbjCvarf75Tk+/dnIoIIQ3iH",
+	"Ntg+7oJoTQ40SabXBh79hEuzG1/yIIxkRggfApB8ANDGLCxjl304CF8xT9c7FHq1Cd/p9qWIcra7F7vG",
+	"g0deBQsb16EvCVutzRa8ndq3vVI+06lHyVZ7IxNtNWuqSk4FoXPF0DyDDE4/Fy6iXKWGoPfCiB8YjWqx",
+	"1PAVSOGJme7W5jmy15vh6bmi60X6bTnM+oVrkYw6MHprfcehFi26ef/IbJ/2hK2ZXKMi3k89Qsl0SDty",
+	"b01OxgUjBvaEGnL2IHUfVxfFJS/GTz/942L84tPLf1yMn+OPyZDkkKESbZ6e9uHyNRN3n2Dw8e2Omkbi",
+	"+qcULFFl3I/5csm0dht93G1IaVTPHIohIashkZjU9QJjJdfoEsdeS6oSWVLD7Ar3rqRtcc8gad7OiAa9",
+	"X4HrPRLCss1gqOr83qwBQOwE5HOP5dWb0JF8kk91gCwHjIPvNjD3Wf5cEznr5wPwuQOg8Pl1pDdITiss",
+	"/3sob2AijYRrAiXY2J7GAVgmSxecWZefiVH1HrKFnGHLpDEEpl4SP6ZxSdYbyMZWjJZczJ2yE3crbNZQ",
+	"MkN51YUA7ZaA100KjZWzKgvHAx+GVtHgaMRQCJ1CAtF0C/niXjWC4Jost4kwmv8OppBbjQ5hic46CykS",
+	"uZ3cVKxjfw8mfdpP/WvCUAH32tEzw4k+1e7odfBZGyt3YAfa3Nloo70ZMp4U34Nkn9Dss5nwMhejBx8h",
+	"+2xaMFkI8fPSNUnHFiXQni/fWrleLxxn9oHYcbYjVNHH2Xt+ieF9HVub0f/wwyEXGTLKsS+xMJHkEmqT",
+	"bo1697wceF8Grz3ZbBVzpZoWxKHdKuZ1rjSrbsHRe7/2TAfuKG40q2ZxvPaY4VjcCphCO+Wjq++T25y7",
+	"dMfBHuTbEaFNVzrXvVY3xVNQVsTtUQv4WZi77yZ6nz46Q0Kmeyu/8oJqdwZdtv8+6Fds5ftmh3ah8aXY",
+	"7ge3PUZDCx/1bX3tU3KZUDa4n73jm+KmvfdU6TTi4S2n6TSo4GwMzwTIPOoqF/uVMHe7waKOevsAilbK",
+	"53C/HU6Xjw6FzvHp6uRkzR54KxC3HZemkY11LuyW0RSyi1Nhs9oDP3l+cYHOJt/opRbYb6QXUW9lRQ2v",
+	"uNneJXXHU7xpKRw2tGGH1iB+JzwRHD3z7Jm+3nCYIQ1pTTKUu1dsiq9NTifoI4PQt0rWBywk3TptydaQ",
+	"8x5Qkyo5HxGmqGZl000B88Tbbqjnh91QRTsBenehd/Cm3qt8oaNu4YoVjK9TvRNvmTC5TjILul4zLE3v",
+	"H9j3GbyJwDcYjZAB4vviyDliClND1lJzk+mqnFI6fVS66ffnQ9LJ5Dxrw2Ry+VUAvAA0E6oUx7rm+PzX",
+	"NS87skpTTQDmj3RYVVRngVMZ3R1vEco1b13PMHxbes+dtZ6Lp84pF7qr3aCL0EORgdWhCTRn8lUEqG/Z",
+	"P2DtQdSIItl1l82pGOhXGZCj/gabjubT1GWuxU9n448hmKm6kgOshbA9HyppDorVEOhAMoaZjcI2uiX6",
+	"aTQU7OSNn/PnQtXC52/tun0AZ2Gm2D4cERHsM5YORYUxgG3kE0V2QaG7XV2F5910KXXWSB60aT00QqdP",
+	"43RaHrowXiedP7hh+laTHqJLLkUM8DVbpTC5mpe8+t3AQvG8QPV0S2WoXRJaVaEohxL7rMeO19CIsnXo",
+	"swKvkiYuN4q6DHfq5EzXK3aXUCZEHJIW7mbBwMgKj0TWrmt37MkG+gStNdZm+Q/hlLbQa6FNEFUskqjw",
+	"0NkIkEXThVWJxZpaiTtgwvmEkt34nBkRvZFVxcSIVIwuLUNIRUq6ovNkT8PkrJKlawF3yIoEJ1WYS/50",
+	"9WaEC9cN4Ui1ahC0LZIXUoNQnhR/AFndQOM6oQfYFGTKKglIX3IfFzdGleFCIHhrJTX+AOczPZ26umNV",
+	"7zClcYCDzT3YWRF75UNMgw/acFTJSCfwJMbc4rOAzGYZlC7Z2GpvyY7ZtKpyd0Mo1v7m24MYgBBIzahO",
+	"Waw0xCdaK/5P8IQjAtDWMk/FBfbYaIkITWPgE/zNY/Z/SvY/KCdCmomDGerAKhbSdaJNvmdBRTlxqE0x",
+	"ramA5D0oOetEMR5Q6BzDMrdKC55eHBUI1DdeDT1/JYDEfDZjRGT/1AHPf4hf/vLts4MMg63todgpuKnC",
+	"C54exBeAL1OTwztqKmHBG9OUWHNow7bi1tzlInImXpILy4Neejk4Hnw0Xtvzg1MzvEVYhIXyxJ1iHnee",
+	"a3fTIwLJw1lN0A4H3WP4dk4x5D7HrJwRX0kH3jHSSVvVACk4kI5uJVGvxP2ryWFNaRb1GffdLV3Rvm9n",
+	"kYZrSoecdG9gEo/rNKiJ4lCoviPGurIVdy7cmMTGx48Jonpirrt3W1DBEqFOQFemSybIlIKVkPVR/V6h",
+	"tQ3VKcTMTfB9YLckMt0Se3BGjSkQUF7BlyHKgF96h8ZVQZF30FN7sbv8Qb1DJOWXJqBt1U47JhGMlfol",
+	"mSsqzBiki4N+dDEXFBiXxOrW41JuBD5kNWIA9RNl/PwlwdRcQFaEx+IPr4VmZgyJ8PbDSyizBqyzvUeJ",
+	"3tB1eyaATXtJbiXHIS+vRQtccETa2IL2dwctuB3jmyo+MzhzKHpoz615ehTkxogoxgWgBfqJwdnlmrUn",
+	"F0705bVw7DG2fDMG+uH6GiSfEYmBDC9BrbZaCHaSIH+C/AB7wEIw0RpQIMjQfPqzoyXCxAhgfjgZ3GFe",
+	"eBQTMMsA9ARry+aSSOFxjTVTt1B+g6/BsnK4/jYpWKpGDdqpJMEb7WULfcMygDZ0qyMo3FEAP3TYmxGq",
+	"bljlnqoY6X3AenC3Wa35oAqYbyKWO+ZDe4fdr9HZIGAhf9F4WkQn1vVUjI4nlJ248xny5cf4QTiDTsoA",
+	"1uXozB44sBtdu56+sJ1b39rDHq7WBxGaJwzlDtKZu/9Qu/KHsbFbonPjWrvA0XAzB1ZN7jfIh56Jg933",
+	"70AQ9KFGp7uEe+16dy88exkdqr04Ygs8d0kdvJoyUTbEBO/vFUZ99Ph5kFU+KnfvFEg053ts72v3JNjy",
+	"VrPY312Ut140xW42jzKPuLKyKu3VMeMKTkm/GIF992scOEHhe6VyhmtiP+NkeLrmw6aF3QF12aTBxD/8",
+	"8Gr89Pm3/u5FpKUUi4CATRLHIy9Hs3HRdye5LS3GcDeG/NExxuYgU3Ps526V8jGo3y1x/2lQWqojTbNn",
+	"2VrpgOu0n/vRwQr5mqqhdZvJt2zoEC4DOKvJlPX+ym68GfbHjhm9K0Or142MyAQbAQJeL+TGGjAIQ19R",
+	"bVzMKXKu47A7NO+sz3y4GkiPbJ/IrB5e7rjrCkEjMi4NdHPL0PiNFGgV6ePBCd0ZFagrpAwZzhpxwEMK",
+	"tKrZJQEMUAQA9yoAhp+j5iTc9G6XkFIfLpp24hVd49tTXYI72s4fRi0aFoKELLOSVXQ7yUF787mAtucr",
+	"Ruo11nZxTVZ1sYiPBgjgSBqrnqTCGTT3QgKCPsVAw+phD7ZZvxO4/d68kpPd27XAqjGPe57Jna9a3bJU",
+	"X+NaM93B84mezaEFj4uwYv1ELyXm783b3gCuXbIpeywJDihlkdjY73DTU6/qajrDRNljFt+Vc+wcdstU",
+	"8hhgFcFCbsiMKkJ9R1mi6WpdoZS4JBepHs1BLekjwJRcpUa/eAkxbXQ12PcitFg4Zy7lgaFCCo6j1lQ2",
+	"Dp0bznHPqdRVha1WDl7QoUl+T/vad4LtZ5RhQSdQuX8tvp3OB/jSfYwZ0OQQU96hkHc1frJE1syQks/g",
+	"7Jtq24C/qVpghpiDG3XI5PZMh0b86B/CAe1RhYoc3FVEAEXnFB7iNHiLruTG6bOd9HGPeeE74IQYObkT",
+	"SFyoiDtrTlmzse2Tn5GAbx1hi5QYDF3AEjXd7XZHVupxQWZSFc6F50qeXGeR1mXvSqIwpEpVGmOt7S/o",
+	"LnIIS3DHvecJWDEq2p2P+g8z6JyxrpZCTCnsMmL1Y2wO66g5lQZxgQtLiCpXl71ik3bZ4XDejdeWNAkc",
+	"hEO0lmjkHXD3HbJmGA94/0CaBshcaqClOBOly11LGAsLuWlHggXCEZkN1o6vFSu562c3VbzEvJcS2mb6",
+	"zPCkkVwrcaeTiV8cwcQyBNjrhvzk24v7gEtf1SLnsBJDvFW/YcnuB4cFs9/WqmmPy62omNWale0KTjgY",
+	"rXrIPxjE3AdW1CqZcBJKZSCuYS0outTk47sPTYRSCrKuKBdkYcw6RAd3KFCWimk9FMaN1mYhlat96GKV",
+	"V+HBPQCcMHJ64ax8x1MdM6fbSTIHEZOvTWhmHuKz0JokD/TFygnPwLUA3FYSV+ahK3aqZLczsAN3MspB",
+	"uZnzWyZ80AsauS/QfX1vpDAqltm2edBKyNmhDddBugmqw77XUMpQTtfkRDhn7RQ7NKgU7WmuZ1qhRRse",
+	"UkUcP+WY8CdmFjLdu6KSWBLtYubbaJdDXNKupCk4cStw+0P8O6Rqvi1CQ8SYvORPdrYK/4ZIMn+Om2NB",
+	"xqwL6gU+g81L3Vh2XSEDfKdSj9Eqc7hwPvYB7WYODGcvRteCiJU6o6Z1pLzMXYb+joCDwxsjXoaUF2B2",
+	"TEbAtoWEii1ZSdUfnN+z965Yq7gYYux4GZUsWvVsc+gNjsE6UaXWOfQfJI3LA3Gm0mXc3EPRDWQd0yWD",
+	"7FuMM92nQDZqNbY7H3TpYeg+FARAj2H4U4V9v/ZfWOuaVkNotXO8A395xHYveIBwI8fUfhy/zY71cgcf",
+	"Dsgd0snvsvOZMiUnW1yygS/+nYYA2GWU8bdZSEt8n3jOBTY07XskdhGen128+PYgsDdMP0e/94rdcrZJ",
+	"XeADz5h7U7pgJmpEOPSF3h2yp8cObKXnO+bBwg6Q4w4Mla1hazqVAP5R1NsxZhEQE2bBlAZNyIvuoCI8",
+	"FHvkK9R2t2CPQ+ZK1uu0Vj2o1uog8yQqTw7u4Iek9tl0TAJdg+xoo3t69xA17GtyQr8NXnPvXkjtTkxd",
+	"jY0O4xunWwl1FbY5cqRtW40f9uebGBD7IM/4lyenxefix6GVzwGReRCEWhLNPTmnxtuz23EplWLuHS2g",
+	"Aa4ZK0OLZfs8ce4TbB/Gy7JqUvLQBvBZcBDUNQuuStdpG+NZ6Oge9cNmTc/wrgGoHYpVWMTjRklSbj0Y",
+	"qG9FPw/rEDh+8jyVdrXi4gjv2b3Auat9z6y2ceUn8oR6hzldy8mknYeezJ7BytgH2/G2R5roWs1owUYY",
+	"ar5b3/09uF50m0fNKu3CkoSzasEd7nla3lKRSrcJVR5yRhgtFpg4G2e3coUqQMwQ/3aogGM6mXFBq5Tf",
+	"HgbwZvc0QHM4hYOUvPTt1IuFO+sixvaKfSjbomIZSFA5M0zgksxGOjgfEcrtlJxyQaCzIGgEl+QCs9/b",
+	"C316aKFZAKNAWKQlAnTvOTZgUMzNDWOi/tM9LMy5c1R4wNGPVSUYT9D9Ggruw2DfPjs0lN2vSUZPhP7s",
+	"vsO6skJcMVo2RwO011b92T/5/J90HrkXwh8KrooqXccYtPDk0cS7ALdVznBM+wPQATpPezprMmMb+89a",
+	"as13hNxhSuxmDhu+YiXWetkzuxSyWGIaGR78Mav4iguPtwIPjoHxIE2YAzSL28lG019LLoz2r822Gy8z",
+	"vfWtOayxWBp7nkP4omBEu9xw7IIP/Zxdb23cutB63557ut9GHX2eUliC2011r0eoQUF2zhxkb0O9dvLk",
+	"hpbnTcFbRP0naYQfw/JV1AFnZ0W3dnCmdjwVIwzeRM7DFl9Sl19fR0oGyIx2wWSfEr+KzRPM+jSuo0Mh",
+	"CBPyXAMOqY0k9tuNU8/DZTj3C7phqdP8VYhEb0nF6C14pCt2y6pBIswuZzJlnTWAK6lCqRKetJ0rIioE",
+	"TW5pcmS4VybI8F1pfJXHg3K3h+XXjVRmYYnm+BAiMfCmUSQV0Hh11mq03U8uRuQvI/LtiDwfkWcj8s2I",
+	"PAXaPomt1u4WzodW11i0f9m3fdZpdm7uQbvGKaP2QPkTDNdX4BfcALqSgFUTIeIlgLgDhQ9lcLzHJw+k",
+	"mzVkeNauUn2S0tFQkMVn/XmP2tRqJ5sYFOgVA6CSFSs5/KDrVfIIasbKZAzAMnRLCGB/elayMuTwgRiZ",
+	"81uQkugFvYyLWtHJ8Zi8dvnkFL3t6BqPnMoLChAmU+a8ylFSnSvl6HKx55bVdemDHIfFjBoR4vwzLdfM",
+	"3RUPzdZUUcMmRVVPdQoci60DmKA9svbCgEAFpldRa9uJuZe34EMuqLi0j3rW1iOCrEaiCxSvrHBbJjBG",
+	"rf032e3IFz/A2WSqGF2mVQnqGCIWJDzsv5cd9qS1Unbs861epodAxbrK0TN1Ih6XB2/NjF0gyqTlPaUi",
+	"k+AUMCCDjwUvba4hVOQcvXgqHMIu9jgycg6XbrpwQ5R5LED4tCPuR02Y1chrJNMtYb/WNM4+aRVJtHIL",
+	"kwqi82ACttQoVJlC8MDDf7wEgE/AIbaWCVTccuEhVuJgoUvt6OXrSTRxS8FIwWVeTjI13+08pB7GrMfO",
+	"ygfadCyLKi4Ydg7bZQS72cgEEY6iu0v3cDVDbmR/8nimBaM2meb5mWeUkhlV0UQLhxnd3I4p1gye30Rs",
+	"H+ogfQ4UPph7QyNiEplDyGnostp5TVvvMSxzDvZeE+CXmtWBLuuCMmahZD1feCDX9HgZDSsp9S6hMQlV",
+	"Johv3GP8dAK2HXeR0j6Qc354+GbCBwgfOrivaStRzyy4fukOP0oDJAh+Aw+3907oflM5RobCrlxyl2kt",
+	"UGp2NoQfdC5yqVC5EFIC7TzupCQnUPI0SfVkiUFxdQKbMcbm2JnObmXl8PwJsTwbhTQKH/jK52xF1En0",
+	"6JsoRstUkUYDQQZR45jN7uLDO3D1uOpIFKnOevM5w4988mn6Lnrw+8Zv14LPF71vlfCtSm5S5EVpXAbj",
+	"+cVz8q/Eso26pVULu7+Sa21p3xtfeNj1l6sXuus2z6iayNksgaMhSUGbbqlem1pATgJo/FaAXcY9weFD",
+	"8G7WFStdf/ktM0mFNlvY16q6TuKMOIARI+XSjn0ZQSaA3j8AaMMZcJmapIMwKImyn3uKC5iNo06XfPiQ",
+	"ziRBCjkodPA2g+LQSojCEKRDjIBaGigd5Ikcx+Ha2cPoNId0leMrIQc0jfvqBSgxWpd/5N5BW9dpAuex",
+	"btJXD+iyQZx7cPeiH53ORX/fUxRuWXf5HrpsU+WfueIZj31iHBCKvdsab3JFtXF1MvAC/2wQkbUwvCK+",
+	"S77/msexHJgAGKJQSfGamHwSUDrZUDtn44Y5Z46d/3hCkzjJTKRp1mgFDuagbxPmxv+WwONF32mDiOAx",
+	"vgaxrwbYy3vWZMWMNmj0g1kUexl8Du+6GdLzSbx5nafhyl+Ju8FN9I0DPRusWkOnFXMAnxh+2+kK06dY",
+	"KyCLQom4MhOVngM2W4pd9drbteCAg4M1Ih5Vd78/hvtOKeFYYhkbPk693zIh9jp0BHjfpGKzTpDB/Zk2",
+	"TgUXPEV0MiLFiDwJEeT22bjnMoZm5+0GgSJWqRW7qkV3cDokWGJoyKomzIdOXXnaKCzU+1S1BE0B/tru",
+	"kQOHN6KFc1n6EPUu20Wh6/w9lkzOj/3niLXr5yIJ8h+tKgxQXBJKNrRagtvAwVhkKT/g8NeKZdxGiWYY",
+	"uHoXjHQj5TYtqI1ZYu2eN4lVINbYkTkPzIynI1zA4T7CyjXZUEDRaphbMI23pV7RqmI6dK6Rszjy5U69",
+	"iBM1KQZ27Xla1ZXhriYzv9f5Xtmp+ig8twUVAsIKZAcesmUMDDpUOzuW3igAbU26AJK2mtevUa0AMYAo",
+	"EQa6M7hwD9hjGq3EEVGsoobfsp5W0uF6zDdytbYapVf37mT+QPGhXaN9QYo2H+1t850HT0uiJOc7FTrZ",
+	"4Xsj+5CYr4TrrRlk2qZnu1MeKJbq1PEWyaaD0hkusuT1ygHmgYPRAf526pThmXZRpxlTjYq/88qsqUYM",
+	"oRnl2Bmuomud6VbRIA3fu/28x4hJ1a76bgpWi5R1VWLMxnVK2NdWabGc3NKKlxNQvPtDdA11pRbJgKw2",
+	"vKpcCckawUUSdWVMG93Mr/0GtBec4qyRAC70ar832mFiVmlGMErp+mahOAgHv7diHS6EnqjUfvc/plrR",
+	"ZYrKIt0VC51bVWaOqA1cWovJYjb2s3WnJS03lo3YGNJMifYEC/QVj50isqqnP89Cu77h3eVcp7HDD/fu",
+	"jYx9nHp16obEzERruBBhf/HixYvuPKcO2+VQ4zi7gVeMltvXw1s3BHiAHo354vnh95Kz8ZnmD1pCUChG",
+	"nZjud2jZ5zV3wHn9vpCBx6volFXJT/I9ZNitXOY6pN65gAGw5lwVA04qhiwPgESOTg0Bmvlkdy9d8QDZ",
+	"//3lHvLBIXnnXpqciscJ7NvnZiqlGQbavaBPn3+bc2Sv1npSt9fbw5+xy6hGGlr16DhVi+VHfDR91Nzy",
+	"POhKM78wRFhPiph7SE9p6KlMgHBEmChHZE7X2qrHWla1gVQNwLsaEcAbG5EWVJY1VEO4JRENWD1Y0QWu",
+	"BMdI0kLXtAJtOeXJwYjoDDLEoY0i+VMhVyspyNr1ef8z2uaQI+YaygDUMrg1U3CCxbJyJ6p/+7EfDVul",
+	"+GnDRSk3/Y+hA0v8Bb528Dj6t4+iaadI+AsV5mffQWfYjYOWbqLdk30Y8x2tObugWFqY7hLUmjO+cH+a",
+	"4IcsasXN9oOlhpcfVOHtDCSCN+OfwgsWxqwx0CuX2JCCI5ws/OpdwHgwXTMvT9U1/yuzZAW1f5YIuFvF",
+	"mJR06xJXabUaa/5PVrp2UFto6GoNUgfI40T642txLb6DFGJMMvzT+58/fByR93//OCJvv3v33cfv/uza",
+	"DUL24s2PJVutpWGi2I7/yrY3Lwklf//7j29HvvTiWtwyBYHLfxthrMuFxIuKM2Eekw9MGDSVmpxC6LhV",
+	"SGHsZ9w489ks2LWAj6jQG6bA6ILi/UKKkrDZjBUuDRezEvdf8ezixWNyhXAr18LBmvtSfMVWDAPcjwnS",
+	"wI1jZMjUHGEbqFrTihgpRwS7HXBzLSCYtmDUkm2PLj6zWmFXS0I1uYEXWooJP1CTQXwtIEAHpkOEFSN8",
+	"0Rq+T9sN9pYHos2F/NDH5FW0omvhR0ZnUiC1nzCUjI8BH/YlIFvePCa/uIeuRfupXxxauHswECeU1+Fy",
+	"MLbVrJm7XhPXYkqL5UvCZz4UETWwjLcbGhPBd0doVz27eOHINg4dQ25G18IxglFb9PC6tAhYKYJP8NYg",
+	"wOavYJJgyDlGsE8gc95o9utNq+WnT/ZfXcKKaAmVAFQvUUibawF9btqNQZHMN74Jzg0eL6Wk47q1ktOK",
+	"rf7nf2opyJ+uvn9DXjx7/m9/fkluClkCYUtyQ9Vc37SggUbkBpv/31yLBiFoZNkBndTU2FWV8jH5GND/",
+	"7Nu/+eabF+TvH9+MSAUppJqsoKPOanQtHI7p6lyDa8/ydQnzfc2gEYQPbFshi9gwCFukEfMMM/ywvuFP",
+	"zy6ejexmjcizp0//PAKQCytLrUhY0e21mLIWj4Q+Ckyzl+TZxQW5mdJy7L5yQ/6EETz00dtDba/IP9sh",
+	"npAbzedizMWNPc/4PdD2buzH35AbcKtUldywEv703P5pjAAA8Ie/kJupLLdjXcnNDfkT5HHIEiPk18JI",
+	"Sewn1RbL0QsphOspwkSp41YJYX1kyogOYs3O88k31wJHMVKOK6rm7Ib8aYXJAFSQ50+ekr/y15Ad+sz+",
+	"FGXg2bXbNUKuJLzs+bW4gRz1sb0PbkbkuaUYJMMIWsHv35Cbaa2t3LmxI+LaLH0Qc2msjVzrG0zjvhY3",
+	"V8yo7fiVZfKbl0Gi7BxNmF0TfQU38GUjr1EE4PKvRbN+UosS0kE0WbItsNRHyAu9ZWTGWIm99X5h0w+y",
+	"WDLounhzTtf8/PbJObSLPv9i//l6br8BZyIELa6FV5bIVFJVjlpf9p/hFx+TH43dlVJjX5qZspL7Wtx8",
+	"uT4zcs2L67OX/+//+X+Nrs80+zX8XFJD8ZevN5dEM0Zu3vFb9r398s1jYhfya22viht4h75xFwI10Fnv",
+	"Wnz7jOAnI/A/Ib9bTY/qINQuyM2KCssb+IqGj9e8uLncZwS4bCylBdyGOBZ51jTnsI9CfAvuYXt87RGj",
+	"hkRCiuvH5NnFM3ccmLm5FrATTV28G9O96NnTF+TGbtgYEhdA7DsgLCx0LCioEgb7MNtLUV8LTK2QM19l",
+	"QysrPLeOR+F1s7qqbgj1cGDh+0LGdUErbHVS8YIJtCCcfvTTjx8x/d5YTfvsdaQuOdXj7OXZE49FQ9f8",
+	"7OXZN48vHn8DDlazAHXN8wxcooDjgFZ2kHY/lmcvz/6dmVdTzE1RTK+lcOBjTy8uEE8S1A3QVNfrihfw",
+	"zfP/dA4e1JUPoo7BAKDatVU6/0Gjbp69/McnKFJZUbWFvkGQXw0lJ8rl0VrxhNEbbB7DgbbQc3CuISyC",
+	"4vPsk32zJ0PkLEkSwprur4MX4MFoAUOAmyBBDz8+fDCjdZX1zIX5nb/HCxepGOj2MaqEi7CvIiLBrykK",
+	"nX+BH76iBl4xLLpqE+uKGa7Ya2dfr6mVHYYp++L0fJtHzkHhAl3/U5rO3ev1TdSPQCO6ZMShooKeJmcE",
+	"7d8dGg1dIdDlPTULWOK6TnDb+9rcl3qjg89+qKHFxsHnvkMT1G0I3Pm+YP54PI+e3rYJanXtr78vE1yx",
+	"OddQ++oZQYU0K6MDDvGQg3NeLGqx9Hkqd+ebJLyGPdjOtFoxKnRTgQKjYkU+Kblegh1aBoXF8Krdsu5a",
+	"NHap/+qSrbFy0ppaG1ZV45mEtuHhCYHpFrWyyhvd0K1VXK5FqDwt6ZZUUi41qfiSXSL4K05yZgkKgP+C",
+	"kQ21v6GzCHNvQY36K2PraDVh2sHi8sapJlMpzQjeDrYSeLSsrb6WytAK7HQswjEbqZZo23gjexuMz1Yz",
+	"MrjQUQVC89CaCu7uHQPP3TKomGe7tjTq12ijQRoqxsparVmsRWUfgyK5BftMS1bwFa3QrEUDHPF6yFzK",
+	"EiF9Qhr4wtX/4cRGzoilGvq+Kz5fRD3OIBmPa2I1LiQkcHUtluNCilnFC3PZUMGqbC9BvXXcgmrJjsCS",
+	"2oCv9exhZAS+u798ON6gf2Xr5GWMf7+3gPnBpftQsuasYAEQ+ZGOOvU40YLZG12iJaBK5JQ54FdEk3xo",
+	"LQZHSVDuo3fYHIF8v7R7lrgwNeSobeAggSYIQgm0fOxe7u2kfdre5y7v2Jcw4JGEfntfX6nV+2ZF91K3",
+	"jn9y48md3v3+Si/D1Y63TbCvXftCxx9hB1vnr6Cq22R4Q9WD2gtvqMpZCzD0cUwFdJ0n7YQ8Xc6/FFR9",
+	"TXA8R6QySJ9xFi2mYrQ5Y9STBBBE71Ck38C7T+xUvKHq9DXeArNinb7rM9rAC4Ze54N80CTPnAfY2NzV",
+	"FEUPR0mWAbdTxDOswuBsIHhY+dNRpm17Mj8k/foV1Xqyop8n8/QYF7t9K7uBHnLW7FG4KSJdyo3iukwd",
+	"6bb10VvY0AoiAk5Tx5vY7bm0GrNx2+m5JEqmavEJeD07BelP8MQD0tAOkBOlOPid6ZdxXn10iEg50Qou",
+	"PVBJkrf++4qKn9Drd2LCLcysl3R78ltKNzs15/Hdp/QuQzo3fJfQutMGvDLvGLWc9umB+TmnfcN6H4qd",
+	"IU2ebBaydfIbZh5EKruKffW6FSTBbqMFpIJzR6JO8+dN8+hD20DRUJmtiOZ97A35QW7ASdPCPaNzxRj0",
+	"PwBEO1dS5V0zTWjPJxt5wDm3jQHW98F2su1hvusYo2N4YV+VpX3jH9yP/VpBroT3X0adLqC+xuPyjTzg",
+	"SePVdJhSWxdg2/SWmHv2r+vnNqa+G2/6npdy+ZPr/PbKlRKcpGSNp5g513CyEO899JHE6gGXznZs38cj",
+	"7caEQabMBaFb3fKCMxjk9IKi3saN3dxLN7GQXnNM4T06ip/DEf5urPHgWg+20T9Vq66uWLP9LYaxh9v3",
+	"W3ThAI+ty5VzQo6GctPdRYWMsh9/X3Zr5WKeHLu1ZneajjVXHBx51xrgFkit0dQFRXYTU+/GOpqp2zs5",
+	"WY/NOR+c0vDBTejkmKc1u9NjnlTo3W2uZZs1Jk1Osfd6X2aRVJWdtgE8cJIaB04tZ0FYRR5X9xAmXfT6",
+	"38Sas9rqeOoKru78+tzJBGX4NTLOqXlNavNqQ7cnqkCgFWH3BR3BiKdiIMbf/xCWrOChu0vW1/c2PHWS",
+	"p9FPL+ctbKZ/JB1fQJ4ygpRDYUFSwXqAw+iLJfX5F//jA1vlb90wB9Oj3jZ1nA+XIfXQmU9+ESd65l+V",
+	"AI0f8IPj3CcS0B+1Qy/xGDAhIASp+yvWJQ4S/HU+VbRYss6U1NfukdO8rN3kEpLhCpGjHuKabuB+4h2L",
+	"i16MbrKlHUiA3FW4400b/XbHfBB/AObqby2FksrEGzuTKwefeGoB5mZupydYfkL9HhuN+j4zwdC+twQB",
+	"SXQKDPJW0c19+aNvHu/v7GW2S3Wo5p9d76BjbWXjNT6JDT1R92MztVPMKUHs09BaEPsHxR2O78soDNHy",
+	"fncO+U6U78Ma/ttHPYRLvhOxuhkrmMAzIFOOzTQA4jMGlaI8HZ3iuwZg8Le4NR5I+/CrOD1Og+m1MCB3",
+	"9GapiFxjJ7CVi4nsNxu6N/tVzIzhggN8jpNgv3fM2IsEcFn/W3wNYqp3zDidlsB+ElqZBXQSob47wZRV",
+	"cuOrNZoOdEeUaCum5qdhHP1kZ+Kf1afHSzvzOz1++oHeul5jQTBphB7kosHutYymqFg6UbUGUKEHkFUO",
+	"x/kkWOs9zuUKAX3/uJk5bh1NT14SI2jfe8s0Y+X4YEXQB8ZKXxB0gt60ZnqZ8Jdd5RHLieRe/0JXBQh2",
+	"LUj3psnT7+85yzjILdWO4CF/INEb9vREb/J/57fMpbp43goA0gPYYPhhXSt2y9lp+K7e41w+QIfMh+MD",
+	"N8xATjj28DnhEnfCphoAr12dLXKFZsZUUHB8JOGD2XuQULVZyBVp4cOHjtyBEV1flQZPGkq0j8KP6wrb",
+	"6vzujPjBzuRYwux3VufivlYe72tXo4M/IGSca0GMFuiDqHWtLiFZFSHSSk5RRQjTS5zi6MMHiLoF8rUd",
+	"CH+wiFpYxdh48M6DrJAp1LsnP3TvyofFQ9WtZPaxiZ+65iG+nQqEUwE17s2H/wDdQK8Vo6W2M9SX1sTX",
+	"C7nRJABfNCPYD06XQaK2HNn8nLu6J38TaQBQ57nUnOCSfAAecpRzQXcEIrGc4SObGhA7op33pL5X6k7u",
+	"1mzA509O/W+mdnr1gd8JLH1GkHrcSiiETu7bgUN0/gU6Dz5wyhSQstscfAOuxvuyw++fLxWv4/TMxvd1",
+	"1AcTIHc6NLbBTHQOwNHjhw6E73BTOkYFONon6FjwEzs93vibNK7+xvXUAMdtYe1J3+39XsxR0m2X2vaG",
+	"qrd0e5oXtptbNrtdPdKk9I39j3xnl3Tre7IXVI1AtwOKjlzGHLjXa4G6XtNebkW3AI1qbbQj3+jDjmhf",
+	"/mi3Svp9xYdr3HOSuCxNU6ET9U3+orhhpJQb0eThz7xfaFdT6YTbOMwq59B76/dnmHd2Gj/GfZj+Oy7d",
+	"n2M++CI7BPTZNKFnorkoIJk7tF0bzDnbwz4D2GLvL/jNrf4mm72qQroH6PUe0GijuDFM4KFC7ypvIOaz",
+	"Nj7gD7lmodgWrhYEi2BXdeV6RZbYeeE3t/ru5p558IPSzK3/YXny21ceRpzS9BuGrCDXpnCYoubOyHkl",
+	"5cNUtb2Tcrlzyk5j7y4eYPScpohNoV2HdA+CAO03juG9lxvCaLEgSm7iHtRhICYMU5DNI0qH/7ri2g7f",
+	"4GpU3CVsFLKqV6IrbnOYsbAFlH4QfnpVyrX53g1weoiS8exOsWpKrtHn67YoYK4EqB/A33EdhtdMBO8y",
+	"3Bj8lpesxOJ5YblNJPF3DvDFuW8X8yAM4vvhnCyPnLRG5qnXYhIurObQwqQ9vNlgpHb66n+AJ07S8LdT",
+	"yznqcdrHNvmtCrhwBPFExt8fpHwWXn3+xf7z9Zzq5Vgx1zHx4ewpS7hD0l0vrxii256aZPczO1E8E4Sj",
+	"Z2Or6cfgJpcxsgmUaZcsxWO9GKWgVfW788gbWlX2sVNEznUzO8GyAurA9gAvGbHVeOg0eB9+GLse/L87",
+	"T/wMffL/+7IfjGWDMCq0WMYxIcTlvSNfLKgox4WshfndOeOKFVKVP1BRvoH5/FfoWtOs9hRLB3xTiYA9",
+	"CH4qLVcMO/3ZibfcUoNYr2L0lv3uXPfOzuIdFSfo52qmdpp1SpDBahZMuYoS34bVtbTDyCSiVyIIF9c7",
+	"OFyXri+iex5r5JqeoXflrJU8Acb6SZ4qX4WZnWCYAfoDxfwDTYSxgMm3Wr8TTwhpxtBC8XdnDHuXX9mZ",
+	"nCaCWHt6pxmJarXr2VWFXBNOA01YfTNO2HonWqxpdEcuOg0OeiPFjKsV7NIJ2lbx7E7QvsLptXkooNBi",
+	"xpVlHMi11XtZNYPYBVXz35tdPthZHMMO//3VDbCJ53LAfrRzVnLR5R99u5GHyUg/ZlaJn2NXAOtYsSqI",
+	"QEF+WYhHTakx9t+1tULxjOQi/g/gDK3kvGsb38l5v7Y/cBFkW/LMpFpRg413vn12dtSePJ/Hotzf9zDi",
+	"lAsKE3XDaKO4mKc2+x0XGFn+otmvI7KgejGyeyTM1wfryvFIk0rOR1hhBOY6oRCQHDlkZkxsM5JAnulv",
+	"Ai9pGfGhApjle3j5CQYv3cxOFeIVNqXVJsI1ifDiY1BPp9ZWn5fsfrjueVwuRqsT3fBmaqe343Zu0IjX",
+	"7bqRLu11uiWVNHfb5C/2H5eufk8FKtEpcI2W1z1bBebT2l8jl58gZDtODCf5x8lNDZ0lIGkmVkHuxV1c",
+	"65r9objrRzvj9yfpN2imdoreSnArgc4KDiXMz78X86xrc2+E+d+cf97Xxm7RaXqe/gDAXMhBLeh6zUtG",
+	"prvdby5dE3tKFrWC1iT3YjbFTK3EH4rVrmDK70+U08LcTjbWWzFhkN+md7rn6vsVXeRFiH3zabYMPe0K",
+	"CiPXvkXiJSkZLSuw4DeU9+8ier6uqLjvtmaaIby3r/4jF/bCAk7Q4YzdDqzEHRGEMKaiJAtZK30ZRy+a",
+	"DgiOTwyz1pQcwB1KGqYPJHO+9w+dpJfTzS6X0hkmf5xSnnVDC09ihNF8oNKad7KcM7eGE0w4iGd3emU1",
+	"V97j6HYNNS0NepnUhpUuBT65mYeOzPkX99PXcwekenxlK+z7g+hbdXW6nBVP7hQ9WIVV4gNjDWOg2oyh",
+	"f1WnzMW2XCcqct3kEuL2l70uXUfqRhW/E7066W7qDyCD77oX/8V7t733u9V45WjJXDq7UZxWRCoyDRVr",
+	"l0RIiAZNEdFEqjkVXAPeIYAdWiVH9NdtQjfxMTiFHybk85rNubjyI71xQayT67u5P8kTDATZWUKlg+8C",
+	"D/vmg0L7+eyHC5UaFlC10OdfVA3NXeT6+Hc1Vrbc7Z6+qkX3Vf1WyXXYv6v6D4xH6XwVqhY+s5Mbvbvl",
+	"I6KlT8oiXGOJu+t/M2Tzdb16GJfGFbz6VH0adm7+Tvi9MY0lifEMyyFdO1VdMf1ArosrePcf2XeBKzhZ",
+	"5wWkxtkp7vsrFoxGOdyD+KETMtaqzVfumZNUm3FyOUeFn/px/BSOWCMiq9JavkD638pp8RNdsivfXOQP",
+	"2ksI53+iqrU9/CMPE6nAiT3IBLXa0IFzJE72EIn8CRIPU7xtyeXV0B2rEyj5IGlqkcZa1Oq2E+voDTzw",
+	"sFTHMTJJpFA9fWzKg97XjpI2qCZ6DV0Sbpkihq/YJWwOtIsp0F6ETQMlsnDVgUfbswe0AHpwQ8lnTlvu",
+	"YomrWrxtHtxba3sL8bYWTufWiF9DJFTdprJhZ0qujmHtPCS/RqvPMG1DyOOLjddbspAbsqqLhTN3cDTt",
+	"KvixQglxezYLBuVKyKxUAIKQrMr/QjxtFO1m54/wwANyDA6Qy5HHD4/MI99Bfrw2dLVGj6aqxV5etJN/",
+	"e/bvH2TDEc+u29WNjzykvxpgtbMRQhz/CL4Ne1rhZXEi86gbjt0+0tbU8BXnXxAM/CvWGlTMsETbV0U1",
+	"w9X9cV1CsIgAfv5Iu8A3RrOtfDTss0FQ+7mU5T7t0gUcO6E0T6R7RtJyqRBH2YMHiBDAvE4/cdfvPqAd",
+	"Ik7oLlBm95lRtDC8OCBo/EMHtCF7QrExDsBAZ3QgxLwdwD6jdGVRxVeQz5OoLHp+MTpb0c9YSfT84iKq",
+	"K3py77qioVkWSLvXkqoynWeBD4CO8iD1RIJtmDZk3Roo7mjidrfFGJYFDjqN3DMPqY/CEFnD1U3gOEV4",
+	"2igp5h7xHeH9wGwCJMmiohqM2YIqPUJtNKiZehFyIhCDtKrA4NWdh08zrV25ZO6i+sDn4ufa7JP4GX6r",
+	"1TuJz4U17eDxBaMlQ7zJD8yM30i55KxN973Ct06dy94n0GMP5tyAJNr3ojo+93348I+72ZSaz8WYY7li",
+	"vruldg2ZHrCNHA6RBbCvKhAKeVL8spDkR0JXmbV5117i3UiXhaxKTSjRrFDMICWhiyVSllZSsMfEfqHi",
+	"AsJ4cVB3FCJ9jIDGS7gvV7VC39709sq/FlIwMlVyA98xCyZcUOjZxRNyY988rjUrby7hfUZtSS1KhAMh",
+	"mq4YWbItmTOjm7+4GT4mr8JkfTn3tXBDkQUtveuaiVI/vra7uc/Ud+lHAbSk1cM3vMT5/eb9DXsw5mV8",
+	"wIBp7nzYj22UfXbqByVGLplw+Qo41eRR2ZeE3dfNB//Qw29C7sLxUxi5no6bJkRwjHQdXiz8kcXrR6NI",
+	"bxmwnQQ8/+J++nrOkj3qEyq+joTu8bPlvhNlVqonLrHvRMnKYySB87nVjr1Uwkuxk4RgLZ1/sf/s2I4p",
+	"t23FxdzKX58h6aPuU1ZJMYfaTG3o1vcXw2A91VZ6gmSXcyLsN6+F5SQ76CNNeNlE8IUkhVxvyVRBGzr7",
+	"alosU+IU7MCP7PMfGHXiiq3kLYNq95m92Cw97mm4GiTIfVg6Zg4r0rrF00d85CFdbXaEnGjC4QM0GGJZ",
+	"ooqhjyackAwgmnInqiu2CXM83Xu/mWL/lOyjDPw3tonGTbhR4UJtQjiwq0fY1J8wqQhefxm9GjSLhdyE",
+	"NreFU/ExlmRkh854UMwCC51/gX+/nit2K5es30VlHPs8TBGdncfHMMKhewqfL4+8CaTWrGJaZ+DkI4K2",
+	"NbEvZ1NGFVNWKfs6slyJGuA/PtkVa6ZuPVlrVZ29PDuHM+Re+yUoAu719g3eWWMFbvR7cBZEf1thw5fw",
+	"OwtdO6Ov+a6p0R8XDjT8S+RDb/3uU9Vaj/hkj/CnqErv66ev/18AAAD//w==",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

@@ -40,6 +40,7 @@ func prepare(next echo.HandlerFunc) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		r := c.Request()
 		noStore(c.Response().Header())
+		c.Response().Header().Set("X-Content-Type-Options", "nosniff")
 		nameOrder(r, c.Response().Header())
 		ctx := context.WithValue(r.Context(), contentKey{}, r.Method+" "+r.URL.Path)
 		ctx = context.WithValue(ctx, answerKey{}, c.Response().Header())

@@ -2,6 +2,7 @@ package rest
 
 import (
 	"context"
+	"errors"
 	"net/http"
 	"net/url"
 	"strings"
@@ -12,7 +13,7 @@ import (
 	"benchmeet/domain/refusal"
 )
 
-// cookieNamed is the cookie that holds a browser's token. https has one of its own,
+// cookieNamed is the cookie that holds the secret of a browser's session. https has one of its own,
 // which browsers keep to it: with one name for both, a browser that was signed in over
 // https would silently refuse the cookie of http.
 func cookieNamed(secure bool) string {
@@ -42,22 +43,40 @@ func (s door) identify(next echo.HandlerFunc) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		r := c.Request()
 		secret, fromCookie := secretOf(r, c.Scheme() == "https")
-		if secret == "" {
-			return next(c)
+		if secret == "" || !fromCookie && r.URL.Path == sessionPath && r.Method == http.MethodPost {
+			return next(c) // who signs in is known by the token in the body
 		}
 		if fromCookie && unsafe(r.Method) && !sameOrigin(r) {
 			return refusal.New("other-origin")
 		}
-		caller, err := s.tokens.Caller(r.Context(), secret)
+		caller, err := s.who(r, secret, fromCookie)
 		if err != nil {
 			if fromCookie && (!unsafe(r.Method) || r.URL.Path == sessionPath) {
 				return next(c) // an old cookie reads as the public does, and may be replaced
 			}
-			return err
+			if !errors.Is(err, auth.ErrBadToken) || fromCookie {
+				return err
+			}
+			if address := s.pace.address(r); s.pace.takes("a "+address, strangerRate, strangerBurst) {
+				return unreadIfLarge(c, s.pace.failed(address, err))
+			}
+			return unreadIfLarge(c, refusal.New("many-requests"))
 		}
 		c.SetRequest(r.WithContext(context.WithValue(r.Context(), callerKey{}, caller)))
 		return next(c)
 	}
+}
+
+// who finds whose a secret is. A cookie holds a session's, a header a token itself.
+// Who asks with a token whose it is does not use it up.
+func (s door) who(r *http.Request, secret string, fromCookie bool) (auth.Caller, error) {
+	switch {
+	case fromCookie:
+		return s.tokens.Browser(r.Context(), secret)
+	case r.URL.Path == sessionPath:
+		return s.tokens.Whose(r.Context(), secret)
+	}
+	return s.tokens.Caller(r.Context(), secret)
 }
 
 func secretOf(r *http.Request, secure bool) (secret string, fromCookie bool) {

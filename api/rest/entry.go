@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"context"
 
-	"benchmeet/api/auth"
 	"benchmeet/api/gen"
 	"benchmeet/api/store"
 	"benchmeet/api/view"
@@ -17,9 +16,9 @@ import (
 // entries takes entries.
 type entries struct{ orders }
 
-// ListEntries lists the entries; with names for officials.
+// ListEntries lists the entries; with names and ages for those who check in and rule.
 func (s entries) ListEntries(ctx context.Context, r gen.ListEntriesRequestObject) (gen.ListEntriesResponseObject, error) {
-	if Caller(ctx).May(auth.Organiser, auth.Official) {
+	if Caller(ctx).May(both...) {
 		return s.show(ctx, r.Meet, r.Params.AtLeast, "entries/official")
 	}
 	return s.show(ctx, r.Meet, r.Params.AtLeast, "entries")

@@ -81,8 +81,8 @@ func (s heats) RecordHandCount(ctx context.Context, r gen.RecordHandCountRequest
 		return nil, err
 	}
 	c := wire.ReadHandCount(r.Heat, *r.Body)
-	if c.Sure = wire.Deref(r.Params.Sure); c.Sure && Caller(ctx).Role == auth.Bench {
-		return nil, refusal.New("not-allowed", "role", auth.Bench)
+	if c.Sure = wire.Deref(r.Params.Sure); c.Sure && Caller(ctx).Role == auth.Volunteer {
+		return nil, refusal.New("not-allowed", "role", auth.Volunteer)
 	}
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, c)
 	return gen.RecordHandCount200JSONResponse{ReceiptJSONResponse: receipt}, err

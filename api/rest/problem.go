@@ -23,12 +23,12 @@ import (
 // nowhere here are 409: the order does not fit the state of the day. A test holds the
 // table to codes that exist.
 var codesOf = map[int][]refusal.Code{
-	http.StatusBadRequest:   {"bad-request", "body-unreadable", "bad-text", "bad-chunk", "bad-topic", "many-topics"},
-	http.StatusUnauthorized: {"sign-in", "bad-token"},
-	http.StatusForbidden:    {"not-allowed", "not-your-bench", "run-not-shown", "other-origin"},
+	http.StatusBadRequest:   {"bad-request", "body-unreadable", "bad-text", "bad-json", "bad-chunk", "bad-topic", "many-topics"},
+	http.StatusUnauthorized: {"sign-in", "bad-token", "link-used"},
+	http.StatusForbidden:    {"not-allowed", "not-your-bench", "not-your-meet", "protest-not-yours", "run-not-shown", "other-origin"},
 	http.StatusNotFound: {
 		"not-planned", "no-meet", "no-division", "no-bench", "no-entry", "no-heat", "no-run", "no-protest", "no-car",
-		"no-trace", "no-token", "no-pack", "no-text", "no-page",
+		"no-trace", "no-token", "no-session", "no-pack", "no-text", "no-page",
 	},
 	http.StatusMethodNotAllowed:      {"no-method"},
 	http.StatusRequestTimeout:        {"body-slow"},
@@ -51,9 +51,9 @@ var codesOf = map[int][]refusal.Code{
 		"window-order", "windows-apart", "battery-class", "battery-cells", "items-many", "item-order", "item-value", "item-missing",
 		"reading-range", "two-loads", "two-loads-rise", "instrument", "inspect-fix", "inspect-mark",
 		"packs-count", "pack-twice", "pack-set-size", "deal-heats",
-		"birth-date", "bad-token-wish",
+		"birth-date", "bad-token-wish", "token-meet", "token-benches", "token-no-benches", "token-end", "token-long",
 	},
-	http.StatusTooManyRequests:     {"feed-share"},
+	http.StatusTooManyRequests:     {"feed-share", "many-requests", "many-sign-ins"},
 	http.StatusInternalServerError: {"internal", "log-damaged"},
 	http.StatusInsufficientStorage: {"disk-full", "disk-read-only"},
 	http.StatusServiceUnavailable:  {"busy", "erasure-goes-on", "feed-full", "server-stops", "too-slow", "given-up"},
@@ -117,8 +117,8 @@ func (s door) problem(err error, c echo.Context) {
 	if err != nil {
 		body = []byte(`{}`)
 	}
-	if status == http.StatusServiceUnavailable {
-		c.Response().Header().Set("Retry-After", "1")
+	if after := retryAfter(status, no.Code); after != "" {
+		c.Response().Header().Set("Retry-After", after)
 	}
 	if status == http.StatusUnauthorized {
 		c.Response().Header().Set("WWW-Authenticate", `Bearer realm="benchmeet"`)
@@ -157,10 +157,10 @@ func refused(err error) *refusal.Refusal {
 		return refusal.New("order-id-used")
 	case errors.Is(err, ledger.ErrWithdrawn):
 		return refusal.New("order-withdrawn")
+	case errors.Is(err, auth.ErrUsed):
+		return refusal.New("link-used")
 	case errors.Is(err, auth.ErrBadToken):
 		return refusal.New("bad-token")
-	case errors.Is(err, auth.ErrBadRequest):
-		return refusal.New("bad-token-wish", "why", err)
 	case errors.Is(err, ledger.ErrDamaged):
 		return refusal.New("log-damaged")
 	case errors.Is(err, ledger.ErrClosed):

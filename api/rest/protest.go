@@ -3,6 +3,7 @@ package rest
 import (
 	"context"
 
+	"benchmeet/api/auth"
 	"benchmeet/api/gen"
 	"benchmeet/api/wire"
 	"benchmeet/domain/day"
@@ -30,6 +31,11 @@ func (s protests) LodgeProtest(ctx context.Context, r gen.LodgeProtestRequestObj
 	o := order{key: r.Params.IdempotencyKey, thing: wire.OrElse(b.Id, madeID("protest-", r.Params.IdempotencyKey))}
 	c := wire.ReadProtest(*b, reason(&o, b.Reason))
 	c.ID = day.ProtestID(o.thing)
+	if caller := Caller(ctx); caller.Role == auth.Volunteer {
+		for _, bench := range caller.Benches {
+			c.At = append(c.At, day.BenchID(bench))
+		}
+	}
 	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
 	return gen.LodgeProtest201JSONResponse{ReceiptJSONResponse: receipt}, err
 }

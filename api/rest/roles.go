@@ -9,12 +9,19 @@ import (
 )
 
 // Who may do what, by the contract's operation. What is missing here nobody may
-// do; a test holds the table complete.
+// do; tests hold the table complete, and hold what each role gets to
+// testdata/roles.txt in cmd/benchmeet.
 var (
-	anybody    = []auth.Role{auth.Organiser, auth.Official, auth.Bench, auth.Node, auth.Public}
-	signedIn   = []auth.Role{auth.Organiser, auth.Official, auth.Bench, auth.Node}
-	atBench    = signedIn // and the bench must be theirs, see MayUse
-	officials  = []auth.Role{auth.Organiser, auth.Official}
+	anybody    = append(auth.Roles(), auth.Public)
+	signedIn   = auth.Roles()
+	inHall     = []auth.Role{auth.Organiser, auth.Official, auth.Referee, auth.Inspector, auth.Volunteer}
+	boxes      = []auth.Role{auth.Organiser, auth.Box}                                              // and the bench must be theirs, see MayUse
+	phones     = []auth.Role{auth.Organiser, auth.Official, auth.Referee, auth.Volunteer}           // likewise
+	atBench    = []auth.Role{auth.Organiser, auth.Official, auth.Referee, auth.Volunteer, auth.Box} // likewise
+	referees   = []auth.Role{auth.Organiser, auth.Official, auth.Referee}
+	inspectors = []auth.Role{auth.Organiser, auth.Official, auth.Inspector}
+	both       = []auth.Role{auth.Organiser, auth.Official, auth.Referee, auth.Inspector}
+	registrars = []auth.Role{auth.Organiser, auth.Official} // see birth dates
 	organisers = []auth.Role{auth.Organiser}
 
 	may = map[string][]auth.Role{
@@ -22,31 +29,33 @@ var (
 		"ListMeets": anybody, "GetMeet": anybody, "GetBoard": anybody, "GetStandings": anybody,
 		"GetBracket": anybody, "ListEntries": anybody, "GetCarDay": anybody, "ListHeats": anybody, "ListRuns": anybody,
 		"GetStandingsTable": anybody, "GetTrace": anybody, "GetCurve": anybody, "GetRunDifference": anybody, "GetLog": anybody,
-		"ListPractice": anybody,
+		"ListPractice": anybody, "GetBenchComparison": anybody,
 
-		"ListBenches": signedIn, "ListCars": signedIn,
-		"GetBenchOrder": atBench, "PostChunk": atBench, "ArmPractice": atBench, "ConfirmReady": atBench,
-		"TakeReadyBack": atBench, "WantOfficial": atBench,
-		"RecordHandCount": atBench, "AskRerun": atBench, "PutCar": signedIn, "LodgeProtest": signedIn,
+		"ListBenches": signedIn, "ListCars": inHall,
+		"GetBenchOrder": atBench, "PostChunk": boxes,
+		"ArmPractice": phones, "ConfirmReady": phones, "TakeReadyBack": phones, "WantOfficial": phones,
+		"RecordHandCount": phones, "AskRerun": phones,
+		"LodgeProtest": phones, // a volunteer's is bounded, see meet.LodgeProtest
 
-		"ListPeople": officials, "ListDecisions": officials, "ListRulings": officials, "ListProtests": officials,
-		"TakeEntry": officials, "LookEntryTable": officials, "TakeEntryTable": officials,
-		"ChangeEntry": officials, "CheckIn": officials, "PutPerson": officials,
-		"CallHeat": officials, "CallOff": officials, "MoveLane": officials, "LeaveLane": officials, "StartHeat": officials,
-		"MakeRuling": officials, "RuleProtest": officials, "PauseMeet": officials, "ResumeMeet": officials,
-		"SetBenchService": officials, "CloseRound": officials, "DrawRound": officials,
-		"GetSeedOrder": officials, "ListRatings": officials, "SeedDivision": officials, "PreviewSeeds": officials,
+		"CheckIn": inspectors, "GetUsualTable": both, "GetInspectorTable": both,
+		"CheckBattery": inspectors, "AddPacks": inspectors, "IssuePack": inspectors, "ReturnPack": inspectors,
+		"PutPackBack": inspectors, "DealPacks": inspectors, "InspectCar": inspectors, "LapseInspection": inspectors,
 
-		"GetBenchComparison": anybody, "BeginReferenceCheck": officials, "DropReferenceRun": officials,
-		"AdoptFactors": officials, "WithdrawFactors": officials,
-		"GetInspectorTable": officials, "GetUsualTable": officials, "CheckBattery": officials, "AddPacks": officials,
-		"IssuePack": officials, "ReturnPack": officials, "PutPackBack": officials, "DealPacks": officials,
-		"InspectCar": officials, "LapseInspection": officials,
+		"ListDecisions": referees, "ListRulings": referees, "ListProtests": referees,
+		"CallHeat": referees, "CallOff": referees, "MoveLane": referees, "LeaveLane": referees, "StartHeat": referees,
+		"MakeRuling": referees, "RuleProtest": referees, "PauseMeet": referees, "ResumeMeet": referees,
+		"SetBenchService": referees, "CloseRound": referees, "DrawRound": referees,
+		"GetSeedOrder": referees, "ListRatings": referees, "SeedDivision": referees, "PreviewSeeds": referees,
+		"BeginReferenceCheck": referees, "DropReferenceRun": referees, "AdoptFactors": referees, "WithdrawFactors": referees,
+		"PutCar": referees, "LookMeasuredAgain": referees,
 
-		"ListTokens": organisers, "MakeToken": organisers, "RevokeToken": organisers,
+		"ListPeople": registrars, "PutPerson": registrars, "TakeEntry": registrars, "ChangeEntry": registrars,
+		"LookEntryTable": registrars, "TakeEntryTable": registrars,
+
+		"ListTokens": organisers, "MakeToken": organisers, "RevokeToken": organisers, "ListSessions": organisers, "EndSession": organisers,
 		"ErasePerson": organisers, "EraseText": organisers, "PutBench": organisers, "RetireBench": organisers,
 		"GetEntryTable": organisers, "PlanMeet": organisers, "PutPlan": organisers, "PutRules": organisers, "AddMeetBench": organisers,
-		"LookMeasuredAgain": officials, "MeasureAgain": organisers, "PutDivision": organisers,
+		"MeasureAgain": organisers, "PutDivision": organisers,
 		"ListPutAway": organisers, "PutAway": organisers, "BringBack": organisers,
 		"MergeDivisions": organisers, "SplitDivision": organisers,
 		"CloseEntries": organisers, "DrawAgain": organisers, "LetDrawStand": organisers, "PublishResults": organisers, "EndProgramme": organisers,
@@ -71,6 +80,14 @@ func allowed(caller auth.Caller, operation string) error {
 		return refusal.New("sign-in")
 	}
 	return refusal.New("not-allowed", "role", caller.Role)
+}
+
+// meetAllowed refuses callers whose key is for another meet.
+func meetAllowed(caller auth.Caller, meet string) error {
+	if caller.Meet == "" || meet == "" || caller.Meet == meet {
+		return nil
+	}
+	return refusal.New("not-your-meet", "meet", caller.Meet)
 }
 
 // benchAllowed refuses callers who may not act for a bench.

@@ -6,7 +6,6 @@ import (
 
 	"benchmeet/api/gen"
 	"benchmeet/api/intake"
-	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 )
 
@@ -22,15 +21,15 @@ func (s runs) ListRuns(ctx context.Context, r gen.ListRunsRequestObject) (gen.Li
 	return s.show(ctx, r.Meet, r.Params.AtLeast, "runs")
 }
 
-// GetTrace shows every stamp of a run.
+// GetTrace shows every stamp of a run; to the public, of one that counts.
 func (s runs) GetTrace(ctx context.Context, r gen.GetTraceRequestObject) (gen.GetTraceResponseObject, error) {
 	v, err := s.meetView(ctx, r.Meet, nil)
 	if err != nil {
 		return nil, err
 	}
-	run, there := v.State.Runs[day.RunID(r.Run)]
-	if !there {
-		return nil, refusal.New("no-run", "run", r.Run)
+	run, err := shownRun(ctx, v, r.Run)
+	if err != nil {
+		return nil, err
 	}
 	done, err := s.long.turn(ctx, v, run)
 	if err != nil {

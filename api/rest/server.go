@@ -3,6 +3,7 @@ package rest
 import (
 	"context"
 	"log/slog"
+	"net/http"
 	"time"
 
 	"github.com/labstack/echo/v4"
@@ -47,7 +48,7 @@ type Server struct {
 	tokens
 }
 
-func newServer(o Options) Server {
+func newServer(o Options, p *pace) Server {
 	on := newReads(o)
 	give := orders{on, o.NamesChanged, o.Store}
 	compare := comparing{on, &comparisons{}}
@@ -75,16 +76,19 @@ func newServer(o Options) Server {
 		rulings:         rulings{give, reasons},
 		runs:            runs{on, o.Intake, newLongRuns()},
 		seeds:           seeds{give},
-		sessions:        sessions{o.Tokens},
+		sessions:        sessions{on, o.Store, o.Tokens, o.Now, p},
 		tables:          tables{give, o.Now},
-		tokens:          tokens{on, o.Store, o.Tokens, o.Addresses},
+		tokens:          tokens{on, o.Store, o.Tokens, o.Now, o.Addresses},
 	}
 }
 
 func newReads(o Options) reads { return reads{o.Meets, o.Clubs, o.Names, o.Read, o.Club} }
 
 func newDoor(o Options) door {
-	return door{reads: newReads(o), tokens: o.Tokens, log: o.Log, trouble: o.trouble, working: make(chan struct{}, mostWorking)}
+	return door{
+		reads: newReads(o), tokens: o.Tokens, log: o.Log, trouble: o.trouble, pace: newPace(o),
+		working: make(chan struct{}, mostWorking),
+	}
 }
 
 var _ gen.StrictServerInterface = Server{}
@@ -113,6 +117,8 @@ type Options struct {
 	Version string
 	// Addresses lists where browsers may open this server, the best first.
 	Addresses func() []string
+	// Asker is the network address that a request comes from.
+	Asker func(*http.Request) string
 	// Secure says at which addresses the server speaks TLS, nil where it does not.
 	Secure func() *gen.Secure
 	Log    *slog.Logger
@@ -131,13 +137,14 @@ func secureOf(o Options) func() *gen.Secure {
 // and may do what is asked, before anything of a body is read.
 func Register(e *echo.Echo, o Options) error {
 	o.trouble = &trouble{}
-	s, d := newServer(o), newDoor(o)
+	d := newDoor(o)
+	s := newServer(o, d.pace)
 	contract, err := readContract()
 	if err != nil {
 		return err
 	}
 	e.HTTPErrorHandler = d.problem
-	api := e.Group("", d.outlive, prepare, compress(), d.identify, contract.admit, readBody, contract.validate)
+	api := e.Group("", d.outlive, prepare, compress(), d.identify, d.pace.keep, contract.admit, readBody, contract.validate)
 	strict := gen.NewStrictHandler(s, []gen.StrictMiddlewareFunc{d.inTurn, authorise})
 	gen.RegisterHandlers(api, overChunks{strict, s.chunks})
 	return nil

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"net/url"
 	"strings"
+	"time"
 
 	"benchmeet/api/auth"
 	"benchmeet/api/gen"
@@ -18,6 +19,7 @@ type tokens struct {
 	reads
 	kept      store.Tokens
 	tokens    auth.Tokens
+	now       func() time.Time
 	addresses func() []string
 }
 
@@ -38,6 +40,9 @@ func (s tokens) ListTokens(ctx context.Context, _ gen.ListTokensRequestObject) (
 func (s tokens) MakeToken(ctx context.Context, r gen.MakeTokenRequestObject) (gen.MakeTokenResponseObject, error) {
 	wish := wire.ReadWish(*r.Body)
 	wish.Club = s.club(ctx)
+	if err := s.forMeet(ctx, &wish); err != nil {
+		return nil, err
+	}
 	if key := r.Params.IdempotencyKey; key != nil {
 		wish.Order = key.String()
 	}
@@ -49,6 +54,26 @@ func (s tokens) MakeToken(ctx context.Context, r gen.MakeTokenRequestObject) (ge
 		return nil, err
 	}
 	return gen.MakeToken201JSONResponse{Token: wire.ShowToken(made), Secret: secret, Links: s.links(made, secret)}, nil
+}
+
+// forMeet has a key for one meet end with it: at noon after its day, by the clock
+// of this server's place, so that an evening that grows late is covered.
+func (s tokens) forMeet(ctx context.Context, w *auth.Wish) error {
+	if w.Meet == "" {
+		return nil
+	}
+	v, err := s.meetView(ctx, w.Meet, nil)
+	if err != nil || !w.Expires.IsZero() {
+		return err
+	}
+	date, unread := time.ParseInLocation(time.DateOnly, v.State.Plan.Date, time.Local)
+	if unread != nil {
+		return refusal.New("plan-date")
+	}
+	if w.Expires = date.AddDate(0, 0, 1).Add(12 * time.Hour); !w.Expires.After(s.now()) {
+		return refusal.New("token-meet", "meet", w.Meet)
+	}
+	return nil
 }
 
 // RevokeToken makes a token useless.
@@ -63,13 +88,13 @@ func (s tokens) RevokeToken(ctx context.Context, r gen.RevokeTokenRequestObject)
 	return gen.RevokeToken204Response{}, nil
 }
 
-// links are the pages to open with a token. The secret stands in the fragment,
-// which browsers do not send.
+// links are the pages to open with a token. It stands in the fragment, which
+// browsers do not send, and is exchanged for a session.
 func (s tokens) links(t store.Token, secret string) []string {
 	out := []string{}
 	for _, address := range s.addresses() {
 		page := "/desk"
-		if auth.Role(t.Role) == auth.Bench && len(t.Benches) > 0 {
+		if auth.RoleNamed(t.Role) == auth.Volunteer && len(t.Benches) > 0 {
 			page = "/bench/" + url.PathEscape(t.Benches[0])
 		}
 		out = append(out, strings.TrimSuffix(address, "/")+page+"#token="+secret)

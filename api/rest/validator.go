@@ -2,6 +2,7 @@ package rest
 
 import (
 	"context"
+	"encoding/json"
 	"fmt"
 	"net/http"
 	"strings"
@@ -61,6 +62,9 @@ func (k *contract) admit(next echo.HandlerFunc) echo.HandlerFunc {
 		if err := allowed(Caller(r.Context()), strings.ToUpper(name[:1])+name[1:]); err != nil {
 			return unreadIfLarge(c, err)
 		}
+		if err := meetAllowed(Caller(r.Context()), params["meet"]); err != nil && unsafe(r.Method) {
+			return unreadIfLarge(c, err)
+		}
 		c.SetRequest(r.WithContext(context.WithValue(r.Context(), routeKey{}, found{route, params})))
 		return next(c)
 	}
@@ -83,6 +87,8 @@ func (k *contract) validate(next echo.HandlerFunc) echo.HandlerFunc {
 		in := &openapi3filter.RequestValidationInput{Request: r, PathParams: at.params, Route: at.route, Options: k.options}
 		if strings.HasSuffix(at.route.Path, "/chunks") {
 			in.Options = k.chunks
+		} else if body := bodyOf(r.Context()); len(body) > 0 && !json.Valid(body) {
+			return refusal.New("bad-json") // half of one, or something behind it
 		}
 		if err := openapi3filter.ValidateRequest(r.Context(), in); err != nil {
 			return err

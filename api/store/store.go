@@ -13,6 +13,7 @@ type Store interface {
 	Traces
 	People
 	Tokens
+	Sessions
 	Caches
 
 	// EnsureClub makes the club if it is not there yet.

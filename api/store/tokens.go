@@ -13,6 +13,9 @@ type Tokens interface {
 	Token(ctx context.Context, club, id string) (Token, error)
 	// AllTokens returns the club's tokens in the order of their ids.
 	AllTokens(ctx context.Context, club string) ([]Token, error)
+	// UseToken notes when a program first used a token as it is; later calls
+	// change nothing.
+	UseToken(ctx context.Context, club, id string, atUS int64) error
 }
 
 // Token is a key with what it opens.
@@ -27,4 +30,6 @@ type Token struct {
 	CreatedUS int64    // µs since 1970-01-01 UTC
 	ExpiresUS int64    // µs since 1970-01-01 UTC; 0 never
 	RevokedUS int64    // µs since 1970-01-01 UTC; 0 not revoked
+	Meet      string   // the meet that it is for alone; empty for none
+	UsedUS    int64    // when a program first used it as it is, µs since 1970-01-01 UTC; 0 never
 }

@@ -84,7 +84,8 @@ func TestOrdersReadEveryField(t *testing.T) {
 	oneWay(t, "an armed practice run", func(b gen.ArmPractice) any { return wire.ReadArming("b1", b) }, nil, nil)
 	oneWay(t, "a reference check", func(b gen.BeginReferenceCheck) any { return wire.ReadCheck("spring", b) }, nil, nil)
 	oneWay(t, "a wish for a token", wire.ReadWish, because{"Club": "the caller's", "Order": "it stands in a header"}, nil)
-	oneWay(t, "a protest", func(b gen.LodgeProtest) any { return wire.ReadProtest(b, filled[day.Reason](1, false)) }, nil,
+	oneWay(t, "a protest", func(b gen.LodgeProtest) any { return wire.ReadProtest(b, filled[day.Reason](1, false)) },
+		because{"At": "it follows from the caller"},
 		because{"Reason.Code": "the server takes the text of a reason out of it first", "Reason.Text": "as before"})
 }
 
@@ -100,8 +101,8 @@ func TestNounsShowEveryField(t *testing.T) {
 	oneWay(t, "an entry", wire.ShowEntry, because{
 		"Age": meet, "AgeMark": meet, "DisplayName": meet, "Name": meet, "SayAs": meet,
 	}, nil)
-	oneWay(t, "a token", wire.ShowToken, nil, because{"Club": "the caller's own", "Hash": "it opens nothing, and is nobody's business"})
-	oneWay(t, "a session", wire.ShowSession, nil, because{"Club": "who calls knows it"})
+	oneWay(t, "a token", wire.ShowToken, nil, because{"Club": "the caller's own", "Hash": "it opens nothing, and is nobody's business", "UsedUS": "it says what a link is still good for, to the server"})
+	oneWay(t, "a session", wire.ShowSession, nil, because{"Club": "who calls knows it", "Key": "it is for limits and ends", "Session": "as before"})
 	oneWay(t, "a rating", wire.ShowRating, because{"DisplayName": "the directory knows it", "Name": "the directory knows it"}, nil)
 	oneWay(
 		t, "a factor", func(f fairness.Adopted) gen.BenchFactor { return wire.ShowFactor(f, 3) }, nil,

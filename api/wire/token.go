@@ -11,18 +11,15 @@ import (
 // ShowToken shows a token without its secret.
 func ShowToken(t store.Token) gen.Token {
 	out := gen.Token{
-		Id: t.ID, Role: gen.Role(t.Role), Label: t.Label, Actor: t.Actor, Benches: []string{},
-		Created: time.UnixMicro(t.CreatedUS).UTC(), Revoked: t.RevokedUS != 0,
+		Id: t.ID, Role: gen.Role(auth.RoleNamed(t.Role)), Label: t.Label, Actor: t.Actor, Benches: []string{},
+		Created: time.UnixMicro(t.CreatedUS).UTC(), Revoked: t.RevokedUS != 0, Meet: Opt(t.Meet),
+		Expires: time.UnixMicro(auth.EndOf(t)).UTC(),
 	}
 	out.Benches = append(out.Benches, t.Benches...)
-	if t.ExpiresUS != 0 {
-		expires := time.UnixMicro(t.ExpiresUS).UTC()
-		out.Expires = &expires
-	}
 	return out
 }
 
 // ReadWish reads what a token is to be, without its club.
 func ReadWish(b gen.MakeToken) auth.Wish {
-	return auth.Wish{Role: auth.Role(b.Role), Label: b.Label, Benches: Deref(b.Benches), Expires: Deref(b.Expires)}
+	return auth.Wish{Role: auth.RoleNamed(string(b.Role)), Label: b.Label, Benches: Deref(b.Benches), Meet: Deref(b.Meet), Expires: Deref(b.Expires)}
 }

@@ -50,7 +50,7 @@ func TestBadInputIsRefusedAndChangesNothing(t *testing.T) {
 		{
 			"unknown field in a chunk",
 			request{
-				role: auth.Node, method: "POST", path: chunkPath, body: `{"boot":"00000000000000aa","run":"r","number":0,"stamps_us":[],"speed":3}`,
+				role: auth.Box, method: "POST", path: chunkPath, body: `{"boot":"00000000000000aa","run":"r","number":0,"stamps_us":[],"speed":3}`,
 			},
 			400, "bad-chunk", "speed",
 		},
@@ -60,60 +60,65 @@ func TestBadInputIsRefusedAndChangesNothing(t *testing.T) {
 			400,
 			"bad-request", "bench",
 		},
-		{"not JSON", request{role: auth.Organiser, method: "POST", path: "/api/v1/meets", body: `{"id":`}, 400, "bad-request", ""},
+		{"not JSON", request{role: auth.Organiser, method: "POST", path: "/api/v1/meets", body: `{"id":`}, 400, "bad-json", "one whole"},
+		{
+			"rubbish behind the JSON",
+			request{role: auth.Organiser, method: "POST", path: "/api/v1/tokens", body: `{"role":"organiser","label":"x"} {"role":"box"}`},
+			400, "bad-json", "nothing behind",
+		},
 		{
 			"two documents",
-			request{role: auth.Node, method: "POST", path: chunkPath, body: stamps("[]") + stamps("[]")},
+			request{role: auth.Box, method: "POST", path: chunkPath, body: stamps("[]") + stamps("[]")},
 			400, "bad-chunk",
 			"one chunk a request",
 		},
 		{
 			"stamps backwards",
-			request{role: auth.Node, method: "POST", path: chunkPath, body: stamps("[5,9,7]")},
+			request{role: auth.Box, method: "POST", path: chunkPath, body: stamps("[5,9,7]")},
 			400, "bad-chunk",
 			"stamps_us[2] runs backwards",
 		},
 		{
 			"stamps that are no numbers",
-			request{role: auth.Node, method: "POST", path: chunkPath, body: stamps(`["soon"]`)},
+			request{role: auth.Box, method: "POST", path: chunkPath, body: stamps(`["soon"]`)},
 			400, "bad-chunk",
 			"stamps_us",
 		},
-		{"stamps with parts", request{role: auth.Node, method: "POST", path: chunkPath, body: stamps("[1.5]")}, 400, "bad-chunk", "whole"},
-		{"stamps below zero", request{role: auth.Node, method: "POST", path: chunkPath, body: stamps("[-1]")}, 400, "bad-chunk", "stamps_us[0]"},
+		{"stamps with parts", request{role: auth.Box, method: "POST", path: chunkPath, body: stamps("[1.5]")}, 400, "bad-chunk", "whole"},
+		{"stamps below zero", request{role: auth.Box, method: "POST", path: chunkPath, body: stamps("[-1]")}, 400, "bad-chunk", "stamps_us[0]"},
 		{
 			"a stamp beyond 2^53",
-			request{role: auth.Node, method: "POST", path: chunkPath, body: stamps("[9007199254740993]")},
+			request{role: auth.Box, method: "POST", path: chunkPath, body: stamps("[9007199254740993]")},
 			400, "bad-chunk",
 			"2^53",
 		},
 		{
 			"too many stamps",
-			request{role: auth.Node, method: "POST", path: chunkPath, body: longStamps(10_001)},
+			request{role: auth.Box, method: "POST", path: chunkPath, body: longStamps(10_001)},
 			400, "bad-chunk",
 			"at most 10000",
 		},
 		{
 			"no stamps at all",
-			request{role: auth.Node, method: "POST", path: chunkPath, body: `{"boot":"00000000000000aa","run":"r","number":0}`},
+			request{role: auth.Box, method: "POST", path: chunkPath, body: `{"boot":"00000000000000aa","run":"r","number":0}`},
 			400, "bad-chunk", "stamps_us is missing",
 		},
 		{
 			"a boot id that is none",
-			request{role: auth.Node, method: "POST", path: chunkPath, body: `{"boot":"7","run":"r","number":0,"stamps_us":[]}`},
+			request{role: auth.Box, method: "POST", path: chunkPath, body: `{"boot":"7","run":"r","number":0,"stamps_us":[]}`},
 			400, "bad-chunk",
 			"16 hexadecimal",
 		},
 		{
 			"totals that cannot be",
 			request{
-				role: auth.Node, method: "POST", path: chunkPath,
+				role: auth.Box, method: "POST", path: chunkPath,
 				body: `{"boot":"00000000000000aa","run":"r","number":0,"stamps_us":[],"last":{"chunks":3,"stamps":0}}`,
 			},
 			400, "bad-chunk", "last.chunks must be 1",
 		},
 		{
-			"body over the limit", request{role: auth.Node, method: "POST", path: chunkPath, body: longStamps(90_000)}, 413, "body-too-large", "512",
+			"body over the limit", request{role: auth.Box, method: "POST", path: chunkPath, body: longStamps(90_000)}, 413, "body-too-large", "512",
 		},
 		{"wrong token", request{token: "not-a-token", method: "POST", path: meetPath + "/divisions/open/draw"}, 401, "bad-token", "organiser"},
 		{
@@ -126,14 +131,14 @@ func TestBadInputIsRefusedAndChangesNothing(t *testing.T) {
 		{"a stranger's run", request{role: auth.Public, method: "POST", path: chunkPath, body: stamps("[1]")}, 401, "sign-in", "Sign in"},
 		{
 			"a bench that is not theirs",
-			request{role: auth.Node, method: "POST", path: "/api/v1/benches/b9/chunks", body: stamps("[1]")},
+			request{role: auth.Box, method: "POST", path: "/api/v1/benches/b9/chunks", body: stamps("[1]")},
 			403,
 			"not-your-bench", "b9",
 		},
 		{
 			"a volunteer who rules",
 			request{
-				role: auth.Bench, method: "POST", path: meetPath + "/rulings", body: `{"kind":"void","heat":"open-1.1.1","reason":{"code":"power"}}`,
+				role: auth.Volunteer, method: "POST", path: meetPath + "/rulings", body: `{"kind":"void","heat":"open-1.1.1","reason":{"code":"power"}}`,
 			},
 			403, "not-allowed", "ask the organiser",
 		},
@@ -167,7 +172,7 @@ func TestBadInputIsRefusedAndChangesNothing(t *testing.T) {
 		},
 		{
 			"the wrong car",
-			request{role: auth.Bench, method: "POST", path: meetPath + "/heats/open-1.1.1/ready", body: `{"bench":"b1","start_number":99}`},
+			request{role: auth.Volunteer, method: "POST", path: meetPath + "/heats/open-1.1.1/ready", body: `{"bench":"b1","start_number":99}`},
 			409,
 			"wrong-car", "99",
 		},

@@ -17,7 +17,7 @@ func TestABenchTakesBackAndAsks(t *testing.T) {
 		heat := meetPath + "/heats/open-1.1.1"
 		order := func(path, body string, want int) {
 			t.Helper()
-			a := w.send(request{role: auth.Bench, method: "POST", path: path, body: body})
+			a := w.send(request{role: auth.Volunteer, method: "POST", path: path, body: body})
 			if a.status != want {
 				t.Errorf("%s %s: %d %s, want %d", path, body, a.status, a.body, want)
 			}
@@ -61,7 +61,7 @@ func TestABenchTakesBackAndAsks(t *testing.T) {
 
 		h := w.startFirstHeat()
 		order(heat+"/ready", car, 200) // late, and so already
-		a := w.send(request{role: auth.Bench, method: "POST", path: heat + "/not-ready", body: `{"bench":"b1"}`})
+		a := w.send(request{role: auth.Volunteer, method: "POST", path: heat + "/not-ready", body: `{"bench":"b1"}`})
 		if a.status != 409 || a.problem.Code != "ready-raced" || h.Phase != gen.HeatPhaseRacing {
 			t.Errorf("in a race that is %s: %d %s", h.Phase, a.status, a.body)
 		}

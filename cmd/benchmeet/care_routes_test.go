@@ -47,7 +47,7 @@ func TestWhoSeesHowTheServerDoes(t *testing.T) {
 		{"/metrics", here, []string{"X-Forwarded-For", "192.0.2.9"}, 401}, // a proxy on this machine asks for others
 		{"/metrics", there, []string{"X-Forwarded-For", "127.0.0.1"}, 401},
 		{"/metrics", there, []string{"Authorization", "Bearer " + w.tokens[auth.Official]}, 403},
-		{"/metrics", there, []string{"Authorization", "Bearer " + w.tokens[auth.Node]}, 403},
+		{"/metrics", there, []string{"Authorization", "Bearer " + w.tokens[auth.Box]}, 403},
 		{"/metrics", there, []string{"Authorization", "Bearer " + w.tokens[auth.Organiser]}, 200},
 	} {
 		if got, body := w.plainly(tt.path, tt.from, tt.header...); got != tt.want {

@@ -105,16 +105,16 @@ func TestReferenceCheckOverHTTP(t *testing.T) {
 		},
 		{"another meet", "/api/v1/meets/autumn/reference-checks", `{"cars":["ref"],"race_s":10}`, "no-meet", auth.Organiser, http.StatusNotFound},
 		{
-			"a bench's phone", "/api/v1/meets/spring/reference-checks", `{"cars":["ref"],"race_s":10}`, "not-allowed", auth.Bench,
+			"a bench's phone", "/api/v1/meets/spring/reference-checks", `{"cars":["ref"],"race_s":10}`, "not-allowed", auth.Volunteer,
 			http.StatusForbidden,
 		},
 		{
-			"no check there", "/api/v1/benches/b1/practice", `{"car_number":91,"race_s":10,"reference_meet":"autumn"}`, "reference-none", auth.Bench,
+			"no check there", "/api/v1/benches/b1/practice", `{"car_number":91,"race_s":10,"reference_meet":"autumn"}`, "reference-none", auth.Volunteer,
 			http.StatusConflict,
 		},
 		{
 			"an ordinary car", "/api/v1/benches/b1/practice", `{"car_number":7,"race_s":10,"reference_meet":"spring"}`, "reference-not-planned",
-			auth.Bench, http.StatusConflict,
+			auth.Volunteer, http.StatusConflict,
 		},
 	} {
 		t.Run(no.name, func(t *testing.T) {

@@ -58,7 +58,7 @@ func TestAFullDisk(t *testing.T) {
 	}
 	chunk := func(n int) request {
 		return request{
-			role: auth.Node, method: "POST", path: "/api/v1/benches/b1/chunks",
+			role: auth.Box, method: "POST", path: "/api/v1/benches/b1/chunks",
 			body: fmt.Sprintf(`{"boot":"00000000000000aa","run":"r%d","number":0,"stamps_us":[%s]}`, n, strings.Join(stamps, ",")),
 		}
 	}
@@ -147,7 +147,7 @@ func TestARunThatLacksStampsIsToBeDecided(t *testing.T) {
 	}
 	last := `,"last":{"chunks":3,"stamps":6,"start_source":"bench_clock","start_us":1000000,"duration_us":10000000,"meet":"spring"}`
 	for _, body := range []string{part(0, ""), part(2, last)} {
-		if a := w.send(request{role: auth.Node, method: "POST", path: "/api/v1/benches/" + bench + "/chunks", body: body}); a.status != 200 {
+		if a := w.send(request{role: auth.Box, method: "POST", path: "/api/v1/benches/" + bench + "/chunks", body: body}); a.status != 200 {
 			t.Fatalf("%d %s", a.status, a.body)
 		}
 	}
@@ -160,7 +160,7 @@ func TestARunThatLacksStampsIsToBeDecided(t *testing.T) {
 	if !told || *d.Heat != h.Id || d.Racer.Entry != h.Lanes[0].Racer.Entry || *d.Bench != bench {
 		t.Errorf("the desk is told %v of %+v", told, d)
 	}
-	late := request{role: auth.Node, method: "POST", path: "/api/v1/benches/" + bench + "/chunks", body: part(1, "")}
+	late := request{role: auth.Box, method: "POST", path: "/api/v1/benches/" + bench + "/chunks", body: part(1, "")}
 	if a := w.send(late); a.status != 200 {
 		t.Fatalf("%d %s", a.status, a.body)
 	}

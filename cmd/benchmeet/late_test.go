@@ -136,7 +136,7 @@ func randomChunk(rng *rand.Rand, k lateKey) (int, string) {
 
 func (w *wired) chunk(bench, body string) answer {
 	w.t.Helper()
-	return w.send(request{role: auth.Node, method: "POST", path: "/api/v1/benches/" + bench + "/chunks", body: body})
+	return w.send(request{role: auth.Box, method: "POST", path: "/api/v1/benches/" + bench + "/chunks", body: body})
 }
 
 // evidence is what the API and verify say of some runs.

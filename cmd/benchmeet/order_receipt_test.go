@@ -27,7 +27,7 @@ func TestAnswersNameTheirOrder(t *testing.T) {
 		},
 		{
 			"not by this role",
-			request{role: auth.Bench, method: "PUT", path: "/api/v1/benches/b1", body: `{"number":1,"circumference_mm":94.25}`},
+			request{role: auth.Volunteer, method: "PUT", path: "/api/v1/benches/b1", body: `{"number":1,"circumference_mm":94.25}`},
 			403,
 		},
 		{"by nobody", request{method: "PUT", path: "/api/v1/benches/b1", body: `{"number":1,"circumference_mm":94.25}`}, 401},
@@ -71,7 +71,7 @@ func TestOrderTakenBack(t *testing.T) {
 		w := newWired(t, database)
 		w.do("PUT", "/api/v1/benches/b1", `{"number":1,"circumference_mm":94.25}`)
 		order := func(key string) request {
-			return request{role: auth.Bench, method: "POST", path: "/api/v1/benches/b1/practice", key: key, body: `{"race_s":5}`}
+			return request{role: auth.Volunteer, method: "POST", path: "/api/v1/benches/b1/practice", key: key, body: `{"race_s":5}`}
 		}
 		back := func(r request) request {
 			r.header = map[string]string{"Order-Withdraw": "true"}
@@ -113,7 +113,7 @@ func TestOrderTakenBack(t *testing.T) {
 func TestRetryAfterTheBenchWasTaken(t *testing.T) {
 	w := newWired(t, "")
 	w.do("PUT", "/api/v1/benches/b1", `{"number":1,"circumference_mm":94.25}`)
-	order := request{role: auth.Bench, method: "POST", path: "/api/v1/benches/b1/practice", key: namedOrder, body: `{"race_s":5}`}
+	order := request{role: auth.Volunteer, method: "POST", path: "/api/v1/benches/b1/practice", key: namedOrder, body: `{"race_s":5}`}
 	first := w.send(order)
 	w.smallMeet()
 	if a := w.send(order); a.status != http.StatusOK || string(a.body) != string(first.body) {

@@ -64,11 +64,11 @@ func TestCallerIsKnownBeforeTheBody(t *testing.T) {
 		what, text, want string
 	}{
 		{"a stranger orders", post("/api/v1/meets", "", 400_000), "401"},
-		{"a box plans a meet", post("/api/v1/meets", w.tokens[auth.Node], 400_000), "403"},
+		{"a box plans a meet", post("/api/v1/meets", w.tokens[auth.Box], 400_000), "403"},
 		{"nothing is there", post("/api/v1/weather", "", 400_000), "404"},
 		{"a sign-in of a megabyte", post("/api/v1/session", "", 1_000_000), "413"},
 		{"a sign-in of 5 kB", post("/api/v1/session", "", 5_000), "413"},
-		{"a chunk of a megabyte", post("/api/v1/benches/b1/chunks", w.tokens[auth.Node], 1_000_000), "413"},
+		{"a chunk of a megabyte", post("/api/v1/benches/b1/chunks", w.tokens[auth.Box], 1_000_000), "413"},
 		{"an endless header", "GET /api/v1/meets HTTP/1.1\r\nHost: hall\r\nX: " + strings.Repeat("x", 40_000) + "\r\n\r\n", "431"},
 	} {
 		if line, _ := w.answerTo(tt.text); !strings.Contains(line, tt.want) {
@@ -91,7 +91,7 @@ func TestSlowButNotSilent(t *testing.T) {
 	}
 	defer conn.Close()
 	fmt.Fprintf(conn, "POST /api/v1/benches/b1/chunks HTTP/1.1\r\nHost: hall\r\nAuthorization: Bearer %s\r\nContent-Length: %d\r\n\r\n",
-		w.tokens[auth.Node], len(body))
+		w.tokens[auth.Box], len(body))
 	pieces := []string{body[:20], body[20:40], body[40:60], body[60:]}
 	for _, piece := range pieces {
 		time.Sleep((requestWithin + 3*time.Second) / time.Duration(len(pieces)))
@@ -161,7 +161,7 @@ func newStuck(t *testing.T) (*wired, *stuck, *lockedBuffer) {
 	w := &wired{t: t, server: s, tokens: map[auth.Role]string{}}
 	for _, role := range auth.Roles() {
 		wish := auth.Wish{Club: "harbour", Role: role, Label: string(role)}
-		if role == auth.Bench || role == auth.Node {
+		if role == auth.Volunteer || role == auth.Box {
 			wish.Benches = []string{"b1", "b2"}
 		}
 		if w.tokens[role], _, err = s.tokens.Make(t.Context(), wish); err != nil {
@@ -333,9 +333,9 @@ func TestDamagedMeetStopsNoOther(t *testing.T) {
 			t.Fatal(err)
 		}
 		w := &wired{t: t, server: s, tokens: map[auth.Role]string{}}
-		for _, role := range []auth.Role{auth.Organiser, auth.Node} {
+		for _, role := range []auth.Role{auth.Organiser, auth.Box} {
 			wish := auth.Wish{Club: "harbour", Role: role, Label: "test"}
-			if role == auth.Node {
+			if role == auth.Box {
 				wish.Benches = []string{"b1", "b2"}
 			}
 			if w.tokens[role], _, err = s.tokens.Make(t.Context(), wish); err != nil {
@@ -373,7 +373,7 @@ func TestDamagedMeetStopsNoOther(t *testing.T) {
 	if list.status != http.StatusOK || !strings.Contains(string(list.body), `"spring"`) {
 		t.Errorf("the list: %d %s", list.status, list.body)
 	}
-	order := w.send(request{role: auth.Node, method: "GET", path: "/api/v1/benches/b1/order"})
+	order := w.send(request{role: auth.Box, method: "GET", path: "/api/v1/benches/b1/order"})
 	if order.status != http.StatusOK || !strings.Contains(string(order.body), "open-1.1.1") {
 		t.Errorf("the order: %d %s", order.status, order.body)
 	}
@@ -441,7 +441,7 @@ func TestSharesOfTheFeed(t *testing.T) {
 	if in != 600 || refused != 20 {
 		t.Errorf("%d of one address got in, %d did not", in, refused)
 	}
-	conn, _, err := websocket.DefaultDialer.Dial(url, http.Header{"Authorization": {"Bearer " + w.tokens[auth.Bench]}})
+	conn, _, err := websocket.DefaultDialer.Dial(url, http.Header{"Authorization": {"Bearer " + w.tokens[auth.Volunteer]}})
 	if err != nil {
 		t.Fatalf("a signed-in phone: %v", err)
 	}

@@ -31,7 +31,7 @@ func TestReceiptNamesWhatItIsFor(t *testing.T) {
 		{"stamps that run backwards", strings.Replace(good, "7000", "70", 1), http.StatusBadRequest, "bad-chunk"},
 		{"cut on its way", good[:40], http.StatusBadRequest, "bad-chunk"},
 	} {
-		a := w.send(request{role: auth.Node, method: "POST", path: chunkPath, body: c.body})
+		a := w.send(request{role: auth.Box, method: "POST", path: chunkPath, body: c.body})
 		sum := sha256.Sum256([]byte(c.body))
 		if got := a.header.Get("Benchmeet-Received"); a.status != c.status || got != hex.EncodeToString(sum[:]) {
 			t.Errorf("%s: %d, received %q", c.name, a.status, got)
@@ -67,7 +67,7 @@ func TestARestartedRunIsOneRunWithItsFlag(t *testing.T) {
 		"start_source":"bench_clock","start_us":1000000,"duration_us":10000000,"lost":3,"restarts_us":[6200500],"clock_ppb":-5000000,"u_clock_ppb":31000}}`,
 		*lane.Armed, strings.Join(stamps, ","), len(stamps))
 	if a := w.send(
-		request{role: auth.Node, method: "POST", path: "/api/v1/benches/" + *lane.Bench + "/chunks", body: body},
+		request{role: auth.Box, method: "POST", path: "/api/v1/benches/" + *lane.Bench + "/chunks", body: body},
 	); a.status != http.StatusOK {
 		t.Fatalf("%d %s", a.status, a.body)
 	}

@@ -248,7 +248,7 @@ func TestANodeTellsItsKeyToItsServerAlone(t *testing.T) {
 		cmd := newNodeCommand()
 		cmd.SetArgs([]string{
 			"--server", server, "--fingerprint", fingerprint, "--bench", "b1", "--spool", folder,
-			"--token", w.tokens[auth.Node], "--simulate", "6000",
+			"--token", w.tokens[auth.Box], "--simulate", "6000",
 		})
 		cmd.SetErr(&log)
 		go func() {
@@ -270,7 +270,7 @@ func TestANodeTellsItsKeyToItsServerAlone(t *testing.T) {
 		t.Errorf("somebody else read %q, and %d chunks are kept", impostor.read.String(), kept())
 	}
 	impostor.mu.Unlock()
-	if !strings.Contains(log, "nothing was sent") || strings.Contains(log, w.tokens[auth.Node]) {
+	if !strings.Contains(log, "nothing was sent") || strings.Contains(log, w.tokens[auth.Box]) {
 		t.Errorf("the node says %s", log)
 	}
 	agent(w.secureURL(), pin, func() bool { return kept() == 0 })

@@ -84,7 +84,7 @@ func TestRatingsSeedTheNextMeet(t *testing.T) {
 		ratings.Ratings[1].Rating >= 1500 {
 		t.Fatalf("ratings: %+v", ratings.Ratings)
 	}
-	for _, role := range []auth.Role{auth.Public, auth.Bench} {
+	for _, role := range []auth.Role{auth.Public, auth.Volunteer} {
 		for _, path := range []string{"/api/v1/ratings", spring + "/divisions/open/seed-order"} {
 			if a := w.send(request{
 				role: role, method: http.MethodGet, path: path,

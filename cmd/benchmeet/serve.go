@@ -38,8 +38,10 @@ Starts the server. Without --database it keeps everything in one SQLite file in
 the folder --data; with --database postgres://... several servers can share one
 PostgreSQL database.
 
-At the first start it prints the organiser's sign-in: a link with a token that
-is shown only then. --new-sign-in makes another one.
+At the first start it prints the organiser's sign-in: a link that is shown only
+then, and that signs in one browser. More browsers get keys of their own on the
+desk. --new-sign-in makes another link; whoever signed in with one that an
+earlier start printed is signed out. A sign-in is good for 30 days.
 
 Behind a proxy, name it with --proxy: the places on the live feed are shared out
 by network address, and without it all phones would seem to have the proxy's.
@@ -133,10 +135,10 @@ func serve(cmd *cobra.Command, o serveSettings, newSignIn, example bool) error {
 		return err
 	}
 	if made {
-		fmt.Fprintln(out, "\nOrganiser's sign-in (shown only now; keep it to yourself):")
+		fmt.Fprintln(out, "\nOrganiser's sign-in (shown only now, and good for one browser; keep it to yourself):")
 		fmt.Fprintln(out, "  "+s.url()+"/desk#token="+secret)
 	} else {
-		fmt.Fprintln(out, "\nThe organiser's sign-in was shown at the first start; --new-sign-in makes another.")
+		fmt.Fprintln(out, "\nThe organiser's sign-in was shown at the first start; --new-sign-in makes another in its place.")
 	}
 	// Beside the requests and under the server's own end, so that closing stops it.
 	if example {
@@ -166,18 +168,31 @@ func spareMemory() {
 	}
 }
 
-// signIn makes an organiser's token if there is none yet, or if asked to.
+// signInLabel is what the key is called that a start of the server makes.
+const signInLabel = "organiser's sign-in"
+
+// signIn makes an organiser's token if there is none that is good, or if asked to.
+// It takes the place of those that earlier starts made: who asks for another one has
+// lost the link, or tries the program out again and again.
 func (s *server) signIn(ctx context.Context, another bool) (secret string, made bool, err error) {
 	tokens, err := s.store.AllTokens(ctx, s.options.Club.ID)
 	if err != nil {
 		return "", false, err
 	}
 	for _, t := range tokens {
-		if auth.Role(t.Role) == auth.Organiser && t.RevokedUS == 0 && !another {
+		if auth.RoleNamed(t.Role) != auth.Organiser || !auth.Good(t, s.clock.now()) {
+			continue
+		}
+		if !another {
 			return "", false, nil
 		}
+		if t.Label == signInLabel {
+			if err := s.tokens.Revoke(ctx, t.Club, t.ID); err != nil {
+				return "", false, err
+			}
+		}
 	}
-	secret, _, err = s.tokens.Make(ctx, auth.Wish{Club: s.options.Club.ID, Role: auth.Organiser, Label: "organiser's sign-in"})
+	secret, _, err = s.tokens.Make(ctx, auth.Wish{Club: s.options.Club.ID, Role: auth.Organiser, Label: signInLabel})
 	return secret, true, err
 }
 

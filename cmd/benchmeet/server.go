@@ -110,7 +110,7 @@ func (s *server) wire(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	s.tokens = auth.Tokens{Store: s.store, Now: s.clock.now, Key: tokenKey}
+	s.tokens = auth.Tokens{Store: s.store, Now: s.clock.now, Key: tokenKey, Lent: &auth.Lent{}}
 	names := view.NewDirectory(s.store)
 	shown := read.New(nil)
 	s.hub = live.New(live.Options{Meets: s.meets, Clubs: s.clubs, Names: names, Read: shown, Log: s.options.Log, Alone: alone})
@@ -138,7 +138,8 @@ func (s *server) wire(ctx context.Context) error {
 	handler, err := s.handler(rest.Options{
 		Store: s.store, Meets: s.meets, Clubs: s.clubs, Intake: s.intake, Erasures: s.erasures, Tokens: s.tokens,
 		Names: names, Read: shown, NamesChanged: s.hub.NamesChanged, Published: s.ratings.Published, Club: s.options.Club.ID,
-		Now: s.clock.now, Scale: s.options.Scale, Version: version(), Addresses: s.addresses, Secure: s.secure.about, Log: s.options.Log,
+		Now: s.clock.now, Scale: s.options.Scale, Version: version(), Addresses: s.addresses,
+		Asker: s.options.Proxies.asker, Secure: s.secure.about, Log: s.options.Log,
 	})
 	if err != nil {
 		return errors.Join(err, listener.Close(), s.secure.close())

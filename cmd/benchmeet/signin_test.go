@@ -15,7 +15,7 @@ import (
 func TestOldCookieDoesNotLockAPhoneOut(t *testing.T) {
 	w := newWired(t, "")
 	old := map[string]string{"Cookie": "benchmeet=no-longer-known", "Origin": w.server.url()}
-	body := `{"token":"` + w.tokens[auth.Bench] + `"}`
+	body := `{"token":"` + w.tokens[auth.Volunteer] + `"}`
 
 	if a := w.send(request{method: "GET", path: "/api/v1/meets", header: old}); a.status != http.StatusOK {
 		t.Errorf("reading: %d %s", a.status, a.body)
@@ -27,7 +27,7 @@ func TestOldCookieDoesNotLockAPhoneOut(t *testing.T) {
 	}
 	in := w.send(request{method: "POST", path: "/api/v1/session", body: body, header: old})
 	var who gen.Session
-	if err := json.Unmarshal(in.body, &who); err != nil || in.status != http.StatusOK || who.Role != gen.RoleBench {
+	if err := json.Unmarshal(in.body, &who); err != nil || in.status != http.StatusOK || who.Role != gen.RoleVolunteer {
 		t.Fatalf("signing in: %d %s %v", in.status, in.body, err)
 	}
 	cookie := in.header.Get("Set-Cookie")

@@ -47,7 +47,7 @@ func TestInspectorsTable(t *testing.T) {
 	ready := func(number string, n int) answer {
 		return w.send(
 			request{
-				role: auth.Bench, method: "POST", path: meetPath + "/heats/open-1.1.1/ready",
+				role: auth.Volunteer, method: "POST", path: meetPath + "/heats/open-1.1.1/ready",
 				body: `{"bench":"` + *lane[n].Bench + `","start_number":` + number + `}`,
 			},
 		)
@@ -130,7 +130,7 @@ func TestTableRefusesWithASentence(t *testing.T) {
 		says   string
 	}{
 		{
-			"a volunteer who measures", auth.Bench, "/packs/own/check", `{"entry":"e1","chemistry":"alkaline","cells":2,"open_v":3}`, 403,
+			"a volunteer who measures", auth.Volunteer, "/packs/own/check", `{"entry":"e1","chemistry":"alkaline","cells":2,"open_v":3}`, 403,
 			"organiser",
 		},
 		{"the public", auth.Public, "/packs", `{"packs":["C1"]}`, 401, "Sign in"},

@@ -186,7 +186,7 @@ func TestOneTextIsRemovedAlone(t *testing.T) {
 		var rulings gen.RulingList
 		w.get(meetPath+"/rulings", &rulings)
 		id := *rulings.Rulings[0].TextId
-		for _, role := range []auth.Role{auth.Official, auth.Node, auth.Public} {
+		for _, role := range []auth.Role{auth.Official, auth.Box, auth.Public} {
 			if a := w.send(request{
 				role: role, method: "DELETE", path: "/api/v1/texts/" + id,
 			}); a.status != http.StatusForbidden && a.status != http.StatusUnauthorized {

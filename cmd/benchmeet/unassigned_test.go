@@ -80,7 +80,7 @@ func TestChunksAreKeptOnceInAnyOrder(t *testing.T) {
 		{last, 200, false, true},
 		{other, http.StatusConflict, false, false},
 	} {
-		a := w.send(request{role: auth.Node, method: "POST", path: chunkPath, body: step.body})
+		a := w.send(request{role: auth.Box, method: "POST", path: chunkPath, body: step.body})
 		var kept gen.ChunkKept
 		if a.status == http.StatusOK {
 			if err := json.Unmarshal(a.body, &kept); err != nil {

@@ -45,7 +45,7 @@ func newWired(t testing.TB, database string, change ...func(*serverOptions)) *wi
 	})
 	for _, role := range auth.Roles() {
 		wish := auth.Wish{Club: "harbour", Role: role, Label: string(role)}
-		if role == auth.Bench || role == auth.Node {
+		if role.AtBenches() {
 			wish.Benches = []string{"b1", "b2"}
 		}
 		secret, _, err := s.tokens.Make(context.Background(), wish)
@@ -227,7 +227,7 @@ func (w *wired) sendStamps(bench, run, boot string, stamps []int64) answer {
 	if err != nil {
 		w.t.Fatal(err)
 	}
-	a := w.send(request{role: auth.Node, method: "POST", path: "/api/v1/benches/" + bench + "/chunks", body: string(body)})
+	a := w.send(request{role: auth.Box, method: "POST", path: "/api/v1/benches/" + bench + "/chunks", body: string(body)})
 	if a.status != http.StatusOK {
 		w.t.Fatalf("chunk of %s: %d %s", run, a.status, a.body)
 	}

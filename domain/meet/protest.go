@@ -1,6 +1,8 @@
 package meet
 
 import (
+	"slices"
+
 	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 )
@@ -12,6 +14,10 @@ type LodgeProtest struct {
 	Entry     day.EntryID
 	Reason    day.Reason
 	ClaimedUS int64
+	// At are the benches of a volunteer who lodges it: then it is about a car of the
+	// heat that raced last at one of them, and a heat has no more of theirs than lanes.
+	// Empty is an official's, about any heat.
+	At []day.BenchID
 }
 
 func (c LodgeProtest) decide(s *day.State, m Meta) ([]day.Event, error) {
@@ -41,9 +47,48 @@ func (c LodgeProtest) decide(s *day.State, m Meta) ([]day.Event, error) {
 	case s.RaceClock(m.NowUS) > h.ProtestUntilUS:
 		return nil, refusal.New("protest-late", "heat", c.Heat)
 	}
+	if err := c.bounded(s, h, m.Actor); err != nil {
+		return nil, err
+	}
 	return []day.Event{day.ProtestLodged{
 		ID: c.ID, Heat: c.Heat, Entry: c.Entry, By: m.Actor, Reason: c.Reason, ClaimedUS: claimed(c.ClaimedUS),
 	}}, nil
+}
+
+// bounded refuses what a volunteer may not lodge: a protest holds up the round until
+// somebody rules on it.
+func (c LodgeProtest) bounded(s *day.State, h day.Heat, actor string) error {
+	if len(c.At) == 0 {
+		return nil
+	}
+	last, lastUS := day.HeatID(""), int64(0)
+	for _, other := range s.Heats { // the newest, and of two of one instant the one of the first name
+		if !racesAt(other, c.At) || other.StartedUS < lastUS || other.StartedUS == lastUS && last != "" && other.ID > last {
+			continue
+		}
+		last, lastUS = other.ID, other.StartedUS
+	}
+	if last != h.ID {
+		return refusal.New("protest-not-yours", "heat", h.ID)
+	}
+	if _, in := h.Lane(c.Entry); c.Entry != "" && !in {
+		return refusal.New("protest-not-yours", "heat", h.ID)
+	}
+	lodged := 0
+	for _, p := range s.Protests {
+		if p.Heat == h.ID && p.LodgedBy == actor {
+			lodged++
+		}
+	}
+	if lodged >= len(h.Lanes) {
+		return refusal.New("protest-enough", "heat", h.ID)
+	}
+	return nil
+}
+
+// racesAt says whether a heat has a lane at one of the benches.
+func racesAt(h day.Heat, benches []day.BenchID) bool {
+	return slices.ContainsFunc(h.Lanes, func(l day.Lane) bool { return slices.Contains(benches, l.Bench) })
 }
 
 // RuleProtest decides a protest. An official who lodged it in their own name may

@@ -2,7 +2,7 @@ package refusal
 
 // english is the catalogue of sentences. Each says what is wrong and what to do;
 // {name} is replaced by the argument of that name.
-var english = map[Code]string{
+var english = joined(ofKeys, map[Code]string{
 	// Identities and plans.
 	"bad-id":                "The {what} id “{id}” cannot be used: take 1 to 64 letters, digits, dots, hyphens and underscores, beginning with a letter or digit.",
 	"plan-name":             "Give the meet a name of 1 to 200 characters.",
@@ -211,6 +211,8 @@ var english = map[Code]string{
 	"protest-open":         "The protest about {protest} is not decided: decide it before closing the round.",
 	"protest-time":         "The protest time of {heat} still runs: wait, or close early with a reason.",
 	"heat-open":            "{heat} is {status}: its result has to be there first.",
+	"protest-not-yours":    "{heat} is not the one that raced last at your bench: ask an official to write the protest down.",
+	"protest-enough":       "As many protests as {heat} has lanes are recorded from your bench already: ask an official.",
 	"lanes-tied":           "Start numbers {numbers} are level where it decides: grant each of them a re-run because of the tie.",
 	"heat-tied":            "{heat} is tied: grant both cars a re-run because of the tie.",
 
@@ -354,12 +356,6 @@ var english = map[Code]string{
 	"no-meet":            "There is no such meet here: look at the list of meets.",
 	"no-trace":           "The stamps of this run are not here: it was counted by hand, or its chunks are still missing.",
 	"run-not-shown":      "This run does not count, so only officials see its page: sign in, or look at another run.",
-	"no-token":           "There is no such key: look at the list of keys.",
-	"sign-in":            "Sign in first: open the link or scan the code that the organiser gave you.",
-	"not-allowed":        "Your token ({role}) is not for this: ask the organiser.",
-	"not-your-bench":     "Your token is not for this bench: ask the organiser for the right one.",
-	"bad-token":          "This token is not known here, or is not valid any more: ask the organiser for a new one.",
-	"bad-token-wish":     "{why}.",
 	"other-origin":       "This request comes from a page of another site and was not carried out: open the page of this server.",
 	"order-withdrawn":    "This order was taken back: it was not carried out and will not be.",
 	"order-id-used":      "This order id was used with another content: make a new id for a new order.",
@@ -371,6 +367,7 @@ var english = map[Code]string{
 	"chunk-conflict":     "Chunk {number} of this run came before with other stamps: keep the first, and draw a new boot id when the counter box starts.",
 	"bad-request":        "The request does not fit: {why}.",
 	"body-too-large":     "The body is larger than {limit} KiB: send it in smaller parts.",
+	"bad-json":           "This is not one whole JSON document: send one, and nothing behind it.",
 	"bad-text":           "The body is not plain UTF-8 text, or holds the zero character: remove it and send again.",
 	"body-unreadable":    "The body could not be read to its end: send it again.",
 	"media-type":         "Send JSON, with the header Content-Type: application/json.",
@@ -394,4 +391,4 @@ var english = map[Code]string{
 	"text-erased":        "This text is about somebody who was erased: leave the text out, the reason alone is enough.",
 	"erasure-goes-on":    "It is noted and shown nowhere any more, but the database is busy and still has to overwrite its space: that goes on by itself.",
 	"no-text":            "There is no such text: it may be removed already.",
-}
+})

@@ -41,9 +41,9 @@ export class Hall {
     return new Hall(address, token, server, folder);
   }
 
-  /** signIn is the link that the server printed for the organiser. */
-  get signIn(): string {
-    return `${this.address}/desk#token=${this.token}`;
+  /** signIn makes a link for the desk, which signs in one browser. */
+  async signIn(role = 'organiser', label = 'desk'): Promise<string> {
+    return (await this.ask<{ links: string[] }>('POST', '/tokens', { role, label })).links[0]!;
   }
 
   async close(): Promise<void> {
@@ -86,7 +86,7 @@ export class Hall {
   /** phoneFor makes a volunteer's link for these benches, and the token's id. */
   async phoneFor(...benches: string[]): Promise<{ link: string; id: string }> {
     const made = await this.ask<{ links: string[]; token: { id: string } }>('POST', '/tokens', {
-      role: 'bench',
+      role: 'volunteer',
       label: 'phone',
       benches,
     });

@@ -147,7 +147,7 @@ test('an official is asked for in any scene, and it stands on the desk until one
   await clean(page);
 
   const desk = await browser.newPage();
-  await desk.goto(hall.signIn.replace('/desk#', '/desk/m/autumn#'));
+  await desk.goto((await hall.signIn()).replace('/desk#', '/desk/m/autumn#'));
   const card = desk.getByRole('article').filter({ hasText: 'A bench asks for an official' });
   await expect(card).toContainText(/since \d\d:\d\d/);
   await clean(desk);

@@ -13,7 +13,7 @@ test.afterEach(() => hall.close());
 test('the desk leads through a reference check, and a bench makes its run with one tap', async ({ page, browser }) => {
   await planCompared(hall, 'spring', 'report');
   const { link } = await hall.phoneFor('b1');
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
   await page.goto(`${hall.address}/desk/m/spring`);
   await page.getByRole('link', { name: 'Comparison' }).click();
@@ -68,7 +68,7 @@ test('factors are adopted between two heats, and both values are shown', async (
   await planCompared(hall, 'spring', 'correct');
   await makeCheck(hall, 'spring');
   await hall.call('spring', 'junior-1.1.1');
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await page.goto(`${hall.address}/desk/m/spring/benches`);
   await expect(
     page.getByText(
@@ -106,7 +106,7 @@ test('a bench that has moved puts its races in doubt, and one that disagrees is 
   await makeCheck(hall, 'spring');
   await raceRound(hall, 'spring');
   await makeCheck(hall, 'spring', { b1: 1, b2: 0.999, b3: 1.025, b4: 0.93 });
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await page.goto(`${hall.address}/desk/m/spring/benches`);
   await expect(page.getByText(/Bench 4 has moved: it reads \d+(\.\d+)? % less than before/)).toBeVisible();
   const doubt = page.getByRole('table', { name: 'Runs in doubt' });

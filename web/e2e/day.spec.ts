@@ -68,7 +68,7 @@ test('a small meet on the desk, a phone and the public screen at once', async ({
   const run = async (bench: number, car: number) => boxes[bench]!.run((await order(bench)).run, raceS, rpmOf(car));
 
   await test.step('the desk signs in and registers two benches', async () => {
-    await desk.goto(hall.signIn);
+    await desk.goto(await hall.signIn());
     await expect(desk.getByText('No meet is planned yet.')).toBeVisible();
     await to('Benches');
     for (const number of [1, 2]) {

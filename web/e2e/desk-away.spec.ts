@@ -56,7 +56,7 @@ test('a trial meet, a division and an entry are put away and brought back', asyn
   await phones.at(-1)!.context().setOffline(true);
   const nowhere = await answers('never-planned');
 
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await page.goto(`${hall.address}/desk/m/${trial}/plan`);
   await page.getByRole('button', { name: 'Put this meet away' }).click();
   await expect(page.getByRole('dialog').getByText('one press brings it back')).toBeVisible();

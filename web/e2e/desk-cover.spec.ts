@@ -83,7 +83,7 @@ test('covered, no page of the desk shows a name, a birth date or a reason, and n
 }) => {
   test.setTimeout(300_000);
   page.setDefaultTimeout(20_000);
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await expect(page.getByText('Signed in as organiser')).toBeVisible({ timeout: 20_000 });
   const at = async (path: string) => {
     await page.goto(`${hall.address}/desk${path}`);

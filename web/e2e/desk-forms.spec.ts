@@ -17,7 +17,7 @@ test.use({ viewport: { width: 1280, height: 800 } });
 test('heats of many by keyboard: planned, drawn, raced to a tie, and their screen', async ({ page }) => {
   test.setTimeout(120_000);
   const k = new Keyboard(page);
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
 
   await test.step('the plan says how many races are sure, and the form takes another one', async () => {
@@ -43,7 +43,7 @@ test('heats of many by keyboard: planned, drawn, raced to a tie, and their scree
 
 test('lanes by a design, a plate and legs on the desk and on the screen', async ({ page }) => {
   test.setTimeout(120_000);
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
   await drawFirst(hall, 'winter', 'design');
   await page.goto(`${hall.address}/desk/m/winter/programme/design`);
@@ -89,7 +89,7 @@ test('a draw that a correction has outdated is let stand', async ({ page }) => {
     penalty_m: 100,
     reason: { code: 'false-start' },
   });
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
   await page.goto(`${hall.address}/desk/m/spring/programme/plate`);
   await expect(page.getByText('The last draw stands on a result that a ruling has changed since.')).toBeVisible();

@@ -12,8 +12,8 @@ test.beforeAll(async () => {
 });
 test.afterAll(() => hall.close());
 
-const open = (page: Page, meet: string, part = '') =>
-  page.goto(hall.signIn.replace('/desk#', `/desk/m/${meet}${part}#`));
+const open = async (page: Page, meet: string, part = '') =>
+  page.goto((await hall.signIn()).replace('/desk#', `/desk/m/${meet}${part}#`));
 const heat = 'junior-1.1.1';
 
 test('after each Ready the keyboard is at the next one and then at Start, and what is open stays open', async ({
@@ -96,7 +96,7 @@ test('what is new to decide is said, and counted in the title of the tab', async
 });
 
 test('keys are made for what is chosen, all at once, and go on where they broke off', async ({ page }) => {
-  await page.goto(hall.signIn.replace('/desk#', '/desk/keys#'));
+  await page.goto((await hall.signIn()).replace('/desk#', '/desk/keys#'));
   await page.getByLabel('For', { exact: true }).selectOption('Counter box');
   await expect(page.getByRole('button', { name: 'Make a key for every bench' })).toBeHidden();
   let asked = 0;
@@ -117,7 +117,7 @@ test('keys are made for what is chosen, all at once, and go on where they broke 
   const { tokens } = await hall.ask<{ tokens: { role: string; benches: string[] }[] }>('GET', '/tokens');
   expect(
     tokens
-      .filter((one) => one.role === 'node')
+      .filter((one) => one.role === 'box')
       .flatMap((one) => one.benches)
       .sort(),
   ).toEqual(['b1', 'b2', 'b3']);

@@ -5,7 +5,6 @@ import { idsOf, saysNoID } from './ids';
 
 const meet = 'spring';
 let hall: Hall;
-let link: string;
 test.beforeAll(async () => {
   test.setTimeout(120_000); // it may build the binary first
   hall = await Hall.open();
@@ -21,8 +20,6 @@ test.beforeAll(async () => {
   for (const [bench, lane] of Object.entries(lanes)) await new CounterBox(hall, bench, meet).run(lane.armed!, 2);
   await new CounterBox(hall, 'b1', meet).run('nobody-asked', 2);
   await hall.call(meet, 'junior-1.1.2');
-  const made = await hall.ask<{ links: string[] }>('POST', '/tokens', { role: 'organiser', label: 'laptop' });
-  link = made.links[0]!;
 });
 test.afterAll(() => hall.close());
 
@@ -58,7 +55,7 @@ for (const [width, height] of [
   }) => {
     test.setTimeout(90_000);
     await page.setViewportSize({ width, height });
-    await page.goto(link);
+    await page.goto(await hall.signIn('organiser', 'laptop'));
     await expect(page.getByText('Signed in as organiser')).toBeVisible();
     for (const path of pages) {
       await page.goto(`${hall.address}/desk${path}`);
@@ -139,7 +136,7 @@ test('dialogs, paper, bench and public pages name heats, benches and runs withou
 });
 
 test('signed out, the desk shows nothing but the sign-in', async ({ page }) => {
-  await page.goto(link);
+  await page.goto(await hall.signIn('organiser', 'laptop'));
   await page.getByRole('button', { name: 'Sign out' }).click();
   await expect(page.getByRole('heading', { name: 'Sign in' })).toBeVisible();
   await page.goto(`${hall.address}/desk/people`);

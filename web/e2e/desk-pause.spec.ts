@@ -7,15 +7,12 @@ test.describe.configure({ mode: 'serial' });
 
 const meet = 'pause';
 let hall: Hall;
-let link: string;
 test.beforeAll(async () => {
   test.setTimeout(120_000); // it may build the binary first
   hall = await Hall.open();
   await hall.addBenches(1, 2);
   await planTable(hall, meet, ['b1', 'b2'], 2);
   for (const n of [7, 8]) await measure(hall, meet, `own${n}`, 3.1, { entry: `e${n}` });
-  const made = await hall.ask<{ links: string[] }>('POST', '/tokens', { role: 'official', label: 'desk' });
-  link = made.links[0]!;
 });
 test.afterAll(() => hall.close());
 
@@ -37,7 +34,7 @@ async function pause(page: Page, why: string): Promise<void> {
 test('a pause says which battery checks hang on it, and resuming keeps them or has them taken again', async ({
   page,
 }) => {
-  await page.goto(link);
+  await page.goto(await hall.signIn('official', 'desk'));
   await expect(page.getByText('Signed in as official')).toBeVisible();
   await page.goto(`${hall.address}/desk/m/${meet}`);
   expect(await checked()).toBe(2);

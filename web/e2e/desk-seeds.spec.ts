@@ -17,7 +17,7 @@ test.use({ viewport: { width: 1280, height: 800 } });
 test('a seed order by keyboard: arrange, undo, look ahead, send, draw, and again by ruling', async ({ page }) => {
   test.setTimeout(120_000);
   const k = new Keyboard(page);
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
   await page.goto(`${hall.address}/desk/m/autumn`);
   await expect(page.getByRole('heading', { name: 'A division waits for its seed order' })).toBeVisible();
@@ -100,7 +100,7 @@ test('a seed order by keyboard: arrange, undo, look ahead, send, draw, and again
 
 test('a seed is dragged by its handle', async ({ page }) => {
   await planSeeds(hall, 'winter');
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
   await page.goto(`${hall.address}/desk/m/winter/seeds/seniors`);
   const rows = page.getByRole('list').first().getByRole('listitem');
@@ -121,7 +121,7 @@ test('divisions race together by keyboard, each is ranked apart, and the promise
   test.setTimeout(120_000);
   const k = new Keyboard(page);
   await planTogether(hall, 'together');
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
   await page.goto(`${hall.address}/desk/m/together/plan`);
 

@@ -47,7 +47,7 @@ class Hands {
 }
 
 async function open(page: Page) {
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
   await page.goto(`${hall.address}/desk/m/${meet}/entries`);
   await page.getByRole('link', { name: 'From a table' }).click();

@@ -16,7 +16,7 @@ test.beforeAll(async () => {
 test.afterAll(() => hall.close());
 
 async function open(page: Page, part: string) {
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
   await page.goto(`${hall.address}/desk/m/${meet}/${part}`);
 }

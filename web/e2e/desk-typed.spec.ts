@@ -5,19 +5,16 @@ import { planTable } from './table-hall';
 
 const meet = 'typed';
 let hall: Hall;
-let link: string;
 test.beforeAll(async () => {
   test.setTimeout(120_000); // it may build the binary first
   hall = await Hall.open();
   await hall.addBenches(1, 2);
   await planTable(hall, meet, ['b1', 'b2'], 2, 'warn');
-  const made = await hall.ask<{ links: string[] }>('POST', '/tokens', { role: 'organiser', label: 'desk' });
-  link = made.links[0]!;
 });
 test.afterAll(() => hall.close());
 
 test('a circumference that is no other bench’s is asked back, and can be stood by', async ({ page }) => {
-  await page.goto(link);
+  await page.goto(await hall.signIn('organiser', 'desk'));
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
   await page.goto(`${hall.address}/desk/benches`);
   await page.getByRole('button', { name: 'Register a bench' }).click();
@@ -43,7 +40,7 @@ test('a count that no car has run is asked back, and the right one goes in', asy
     distance_m: 48,
     u_distance_m: 0.5,
   });
-  await page.goto(link);
+  await page.goto(await hall.signIn('organiser', 'desk'));
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
   await page.goto(`${hall.address}/desk/m/${meet}`);
   await page.getByRole('button', { name: /^Enter a hand count: / }).click();

@@ -4,21 +4,18 @@ import { planTable } from './table-hall';
 
 const meet = 'unread';
 let hall: Hall;
-let link: string;
 test.beforeAll(async () => {
   test.setTimeout(120_000); // it may build the binary first
   hall = await Hall.open();
   await hall.addBenches(1, 2);
   await planTable(hall, meet, ['b1', 'b2'], 2);
-  const made = await hall.ask<{ links: string[] }>('POST', '/tokens', { role: 'official', label: 'desk' });
-  link = made.links[0]!;
 });
 test.afterAll(() => hall.close());
 
 test('while the inspector’s table cannot be read, no car looks ready; then it says what is missing', async ({
   page,
 }) => {
-  await page.goto(link);
+  await page.goto(await hall.signIn('official', 'desk'));
   await expect(page.getByText('Signed in as official')).toBeVisible();
   const unread = page.getByText('The inspector’s table has not been read');
   await page.route(`**/api/v1/meets/${meet}/inspection*`, (route) =>

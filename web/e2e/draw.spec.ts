@@ -133,7 +133,7 @@ test('who beat whom stands in a table, on the screen and at the desk', async ({ 
   await expect(table.getByRole('row').nth(1)).toContainText(/won/);
   await expect(table.getByRole('row').nth(1).getByRole('cell').last()).toHaveText('2');
   await sound(page);
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
   await page.goto(`${hall.address}/desk/m/groups/programme/open`);
   await expect(page.getByRole('table', { name: 'Who beat whom' })).toBeVisible();

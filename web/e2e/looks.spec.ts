@@ -44,7 +44,7 @@ test('the look is the system’s until somebody chooses, and then it is kept, on
   expect(await look(page)).toEqual(ink);
   await clean(page);
 
-  await page.goto(hall.signIn.replace('/desk#', '/desk/m/spring#'));
+  await page.goto((await hall.signIn()).replace('/desk#', '/desk/m/spring#'));
   await page.getByRole('button', { name: 'Light look' }).click();
   expect(await look(page)).toEqual(paper);
   await page.goto(at('/bench/b1'));

@@ -17,7 +17,7 @@ test.beforeAll(async () => {
 test.afterAll(() => hall.close());
 
 test('a roller that was entered wrongly: see what would change, then rule', async ({ page }) => {
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await page.goto(`${hall.address}/desk/m/spring/plan`);
   await page.getByRole('button', { name: 'Measure again: bench 2' }).press('Enter');
   const dialog = page.getByRole('dialog', { name: 'Measure again: bench 2' });

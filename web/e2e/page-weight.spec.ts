@@ -107,7 +107,8 @@ const visits: Visit[] = [
   },
   {
     what: 'the desk',
-    open: (page) => page.goto(hall.signIn.replace('127.0.0.1', 'hall.test').replace('/desk#', '/desk/m/spring#')),
+    open: async (page) =>
+      page.goto((await hall.signIn()).replace('127.0.0.1', 'hall.test').replace('/desk#', '/desk/m/spring#')),
     seen: (page) => expect(page.getByText('Lantern').first()).toBeVisible({ timeout: 30_000 }),
     all: 250,
     code: 130,

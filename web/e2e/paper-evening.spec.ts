@@ -26,7 +26,7 @@ test('the evening before: keys made for this print, and everything for tomorrow 
     const answer = await route.fetch();
     await route.fulfill({ response: answer, json: { ...(await answer.json()), addresses: [there] } });
   });
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
   await page.goto(`${hall.address}/desk/m/spring/paper/evening`);
   await expect(page.getByText(`All codes and links of this print work only at ${there}.`)).toBeVisible({
@@ -113,7 +113,7 @@ test('the evening before: keys made for this print, and everything for tomorrow 
 });
 
 test('an address that no phone can open is said before codes are printed', async ({ page }) => {
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
   await page.goto(`${hall.address}/desk/m/spring/paper/evening`);
   await expect(page.getByText('which names this machine alone: no phone can open it')).toBeVisible({ timeout: 30_000 });

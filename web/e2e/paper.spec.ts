@@ -27,7 +27,7 @@ const sizes = { A4: [595, 842], Letter: [612, 792] } as const;
 /** look opens a sheet of a meet at the desk. */
 async function look(page: Page, meet: string, sheet: string) {
   if (page.url() === 'about:blank') {
-    await page.goto(hall.signIn);
+    await page.goto(await hall.signIn());
     await expect(page.getByText('Signed in as organiser')).toBeVisible();
   }
   await page.goto(`${hall.address}/desk/m/${meet}/paper/${sheet}`);

@@ -21,7 +21,7 @@ async function tabTo(page: Page, name: string): Promise<void> {
 }
 
 test('practice is found from the head of the desk, by keyboard', async ({ page }) => {
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await expect(page.getByRole('heading', { name: 'Practice needs no meet' })).toBeVisible();
   await clean(page);
   await tabTo(page, 'Practice');
@@ -38,7 +38,7 @@ test('practice is found from the head of the desk, by keyboard', async ({ page }
 });
 
 test('practice is found from a desk without a meet', async ({ page }) => {
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   const section = page
     .locator('section')
     .filter({ has: page.getByRole('heading', { name: 'Practice needs no meet' }) });

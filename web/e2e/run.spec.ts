@@ -73,7 +73,7 @@ test('the paper has lines, black on white, and the table', async ({ page }) => {
 
 test('officials find a run from the list, families no run that does not count', async ({ page, browser }) => {
   await new CounterBox(hall, 'b2', 'spring').run('nobody-asked', 20, 6100);
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
   await page.goto(`${hall.address}/desk/m/spring/rulings`);
   await page.getByRole('link', { name: 'nobody-asked', exact: true }).click();

@@ -12,7 +12,7 @@ import (
 
 // PutToken implements store.Tokens. The hash of another token is
 // store.ErrConflict.
-func (s *Store) PutToken(ctx context.Context, t store.Token) error {
+func (s keys) PutToken(ctx context.Context, t store.Token) error {
 	// Appended to an empty list, because a nil one would be written as null.
 	benches, err := json.Marshal(append([]string{}, t.Benches...))
 	if err != nil {
@@ -20,7 +20,7 @@ func (s *Store) PutToken(ctx context.Context, t store.Token) error {
 	}
 	// Only the same id is replaced. A hash that another token has still breaks its unique index,
 	// which explain turns into a conflict.
-	_, err = s.pool.Exec(ctx, `
+	_, err = s.in.pool.Exec(ctx, `
 		INSERT INTO tokens (
 			club_id,
 			token_id,
@@ -31,8 +31,10 @@ func (s *Store) PutToken(ctx context.Context, t store.Token) error {
 			label,
 			created_us,
 			expires_us,
-			revoked_us
-		) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)
+			revoked_us,
+			meet,
+			used_us
+		) VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)
 		ON CONFLICT (club_id, token_id) DO UPDATE SET
 			hash = excluded.hash,
 			role = excluded.role,
@@ -41,8 +43,10 @@ func (s *Store) PutToken(ctx context.Context, t store.Token) error {
 			label = excluded.label,
 			created_us = excluded.created_us,
 			expires_us = excluded.expires_us,
-			revoked_us = excluded.revoked_us`,
-		t.Club, t.ID, t.Hash[:], t.Role, t.Actor, string(benches), t.Label, t.CreatedUS, t.ExpiresUS, t.RevokedUS)
+			revoked_us = excluded.revoked_us,
+			meet = excluded.meet,
+			used_us = excluded.used_us`,
+		t.Club, t.ID, t.Hash[:], t.Role, t.Actor, string(benches), t.Label, t.CreatedUS, t.ExpiresUS, t.RevokedUS, t.Meet, t.UsedUS)
 	if err != nil {
 		return fmt.Errorf("postgres: put token %s of %s: %w", t.ID, t.Club, explain(err))
 	}
@@ -60,11 +64,13 @@ const tokenColumns = `
 			label,
 			created_us,
 			expires_us,
-			revoked_us`
+			revoked_us,
+			meet,
+			used_us`
 
 // TokenByHash implements store.Tokens.
-func (s *Store) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
-	t, err := scanToken(s.pool.QueryRow(ctx, `
+func (s keys) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
+	t, err := scanToken(s.in.pool.QueryRow(ctx, `
 		SELECT`+tokenColumns+`
 		FROM tokens
 		WHERE hash = $1`,
@@ -76,8 +82,8 @@ func (s *Store) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, er
 }
 
 // Token implements store.Tokens.
-func (s *Store) Token(ctx context.Context, club, id string) (store.Token, error) {
-	t, err := scanToken(s.pool.QueryRow(ctx, `
+func (s keys) Token(ctx context.Context, club, id string) (store.Token, error) {
+	t, err := scanToken(s.in.pool.QueryRow(ctx, `
 		SELECT`+tokenColumns+`
 		FROM tokens
 		WHERE club_id = $1
@@ -90,8 +96,8 @@ func (s *Store) Token(ctx context.Context, club, id string) (store.Token, error)
 }
 
 // AllTokens implements store.Tokens.
-func (s *Store) AllTokens(ctx context.Context, club string) ([]store.Token, error) {
-	tokens, err := list(ctx, s.pool, func(row pgx.CollectableRow) (store.Token, error) { return scanToken(row) }, `
+func (s keys) AllTokens(ctx context.Context, club string) ([]store.Token, error) {
+	tokens, err := list(ctx, s.in.pool, func(row pgx.CollectableRow) (store.Token, error) { return scanToken(row) }, `
 		SELECT`+tokenColumns+`
 		FROM tokens
 		WHERE club_id = $1
@@ -103,13 +109,28 @@ func (s *Store) AllTokens(ctx context.Context, club string) ([]store.Token, erro
 	return tokens, nil
 }
 
+// UseToken implements store.Tokens.
+func (s keys) UseToken(ctx context.Context, club, id string, atUS int64) error {
+	_, err := s.in.pool.Exec(ctx, `
+		UPDATE tokens
+		SET used_us = $3
+		WHERE club_id = $1
+			AND token_id = $2
+			AND used_us = 0`,
+		club, id, atUS)
+	if err != nil {
+		return fmt.Errorf("postgres: note the use of token %s of %s: %w", id, club, err)
+	}
+	return nil
+}
+
 func scanToken(row pgx.Row) (store.Token, error) {
 	var (
 		t       store.Token
 		hash    []byte
 		benches string
 	)
-	err := row.Scan(&t.Club, &t.ID, &hash, &t.Role, &t.Actor, &benches, &t.Label, &t.CreatedUS, &t.ExpiresUS, &t.RevokedUS)
+	err := row.Scan(&t.Club, &t.ID, &hash, &t.Role, &t.Actor, &benches, &t.Label, &t.CreatedUS, &t.ExpiresUS, &t.RevokedUS, &t.Meet, &t.UsedUS)
 	if err != nil {
 		return store.Token{}, err
 	}

@@ -25,6 +25,7 @@ func OpenReadOnly(ctx context.Context, path string) (*Store, error) {
 		return nil, fmt.Errorf("sqlite: open %s: %w", path, err)
 	}
 	s := &Store{path: full, writer: &writer{readOnly: true}}
+	s.keys.in = s
 	s.closing, s.close = context.WithCancel(context.Background())
 	if err := s.openReadOnly(ctx); err != nil {
 		_ = s.Close()

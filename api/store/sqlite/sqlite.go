@@ -31,6 +31,7 @@ var errClosed = errors.New("the store is closed")
 
 // Store is a store in one SQLite file.
 type Store struct {
+	keys
 	path    string
 	lock    *os.File
 	writing *sql.DB
@@ -55,6 +56,7 @@ func Open(ctx context.Context, path string) (*Store, error) {
 		return nil, fmt.Errorf("sqlite: open %s: %w", path, err)
 	}
 	s := &Store{path: full}
+	s.keys.in = s
 	s.closing, s.close = context.WithCancel(context.Background())
 	if err := s.open(ctx); err != nil {
 		_ = s.Close()

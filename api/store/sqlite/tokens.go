@@ -15,13 +15,13 @@ import (
 
 // PutToken implements store.Tokens. The hash of another token is
 // store.ErrConflict.
-func (s *Store) PutToken(ctx context.Context, t store.Token) error {
+func (s keys) PutToken(ctx context.Context, t store.Token) error {
 	// Appended to an empty list, because a nil one would be written as null.
 	benches, err := json.Marshal(append([]string{}, t.Benches...))
 	if err != nil {
 		return fmt.Errorf("sqlite: put token %s of %s: %w", t.ID, t.Club, err)
 	}
-	err = s.writer.do(ctx, func(conn *sql.Conn) error {
+	err = s.in.writer.do(ctx, func(conn *sql.Conn) error {
 		_, err := exec(ctx, conn, `
 			INSERT INTO tokens (
 				club_id,
@@ -33,8 +33,10 @@ func (s *Store) PutToken(ctx context.Context, t store.Token) error {
 				label,
 				created_us,
 				expires_us,
-				revoked_us
-			) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
+				revoked_us,
+				meet,
+				used_us
+			) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
 			ON CONFLICT (club_id, token_id) DO UPDATE SET
 				hash = excluded.hash,
 				role = excluded.role,
@@ -43,8 +45,10 @@ func (s *Store) PutToken(ctx context.Context, t store.Token) error {
 				label = excluded.label,
 				created_us = excluded.created_us,
 				expires_us = excluded.expires_us,
-				revoked_us = excluded.revoked_us`,
-			t.Club, t.ID, t.Hash[:], t.Role, t.Actor, string(benches), t.Label, t.CreatedUS, t.ExpiresUS, t.RevokedUS)
+				revoked_us = excluded.revoked_us,
+				meet = excluded.meet,
+				used_us = excluded.used_us`,
+			t.Club, t.ID, t.Hash[:], t.Role, t.Actor, string(benches), t.Label, t.CreatedUS, t.ExpiresUS, t.RevokedUS, t.Meet, t.UsedUS)
 		return err
 	})
 	// Only the same id is replaced, so what can still be broken is the unique index of the hashes.
@@ -69,11 +73,13 @@ const tokenColumns = `
 			label,
 			created_us,
 			expires_us,
-			revoked_us`
+			revoked_us,
+			meet,
+			used_us`
 
 // TokenByHash implements store.Tokens.
-func (s *Store) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
-	t, err := scanToken(s.reading.QueryRowContext(ctx, `
+func (s keys) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
+	t, err := scanToken(s.in.reading.QueryRowContext(ctx, `
 		SELECT`+tokenColumns+`
 		FROM tokens
 		WHERE hash = ?`,
@@ -85,8 +91,8 @@ func (s *Store) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, er
 }
 
 // Token implements store.Tokens.
-func (s *Store) Token(ctx context.Context, club, id string) (store.Token, error) {
-	t, err := scanToken(s.reading.QueryRowContext(ctx, `
+func (s keys) Token(ctx context.Context, club, id string) (store.Token, error) {
+	t, err := scanToken(s.in.reading.QueryRowContext(ctx, `
 		SELECT`+tokenColumns+`
 		FROM tokens
 		WHERE club_id = ?
@@ -99,8 +105,8 @@ func (s *Store) Token(ctx context.Context, club, id string) (store.Token, error)
 }
 
 // AllTokens implements store.Tokens.
-func (s *Store) AllTokens(ctx context.Context, club string) ([]store.Token, error) {
-	tokens, err := list(ctx, s.reading, scanToken, `
+func (s keys) AllTokens(ctx context.Context, club string) ([]store.Token, error) {
+	tokens, err := list(ctx, s.in.reading, scanToken, `
 		SELECT`+tokenColumns+`
 		FROM tokens
 		WHERE club_id = ?
@@ -112,12 +118,30 @@ func (s *Store) AllTokens(ctx context.Context, club string) ([]store.Token, erro
 	return tokens, nil
 }
 
+// UseToken implements store.Tokens.
+func (s keys) UseToken(ctx context.Context, club, id string, atUS int64) error {
+	err := s.in.writer.do(ctx, func(conn *sql.Conn) error {
+		_, err := exec(ctx, conn, `
+			UPDATE tokens
+			SET used_us = ?
+			WHERE club_id = ?
+				AND token_id = ?
+				AND used_us = 0`,
+			atUS, club, id)
+		return err
+	})
+	if err != nil {
+		return fmt.Errorf("sqlite: note the use of token %s of %s: %w", id, club, err)
+	}
+	return nil
+}
+
 func scanToken(scan func(...any) error) (store.Token, error) {
 	var (
 		t             store.Token
 		hash, benches []byte
 	)
-	err := scan(&t.Club, &t.ID, &hash, &t.Role, &t.Actor, &benches, &t.Label, &t.CreatedUS, &t.ExpiresUS, &t.RevokedUS)
+	err := scan(&t.Club, &t.ID, &hash, &t.Role, &t.Actor, &benches, &t.Label, &t.CreatedUS, &t.ExpiresUS, &t.RevokedUS, &t.Meet, &t.UsedUS)
 	if err != nil {
 		return store.Token{}, err
 	}

@@ -50,6 +50,7 @@ func Run(t *testing.T, d Database) {
 		{"Texts", testTexts},
 		{"Erase", testErase},
 		{"Tokens", testTokens},
+		{"Sessions", testSessions},
 		{"Caches", testCaches},
 		{"Reopen", testReopen},
 		{"Model", testModel},

@@ -35,9 +35,9 @@ class Session {
     });
   }
 
-  /** runs says whether a bench may be run from this browser: officials may stand at any. */
+  /** runs says whether a bench may be run from this browser: who calls and rules may stand at any. */
   runs(bench: string): boolean {
-    return this.role === 'organiser' || this.role === 'official' || this.benches.includes(bench);
+    return ['organiser', 'official', 'referee'].includes(this.role) || this.benches.includes(bench);
   }
 
   /**
@@ -116,10 +116,10 @@ class Session {
   }
 }
 
-/** The token speaks for itself, because an old cookie would be refused, and a good one answer for somebody else. */
+/** The token speaks for itself, because a cookie would answer for somebody else. */
 const bearer = (token: string) => ({ Authorization: `Bearer ${token}` });
 
-/** enter exchanges a token for the cookie. */
-const enter = (token: string) => api.POST('/api/v1/session', { body: { token }, headers: bearer(token) });
+/** enter exchanges a token for the cookie of a session; asked again for want of an answer, for the same one. */
+const enter = (token: string) => api.POST('/api/v1/session', { body: { token } });
 
 export const session = new Session();

@@ -4,7 +4,7 @@ import { session } from './session.svelte';
 
 type Who = { role: string; actor?: string; benches: string[] };
 const organiser: Who = { role: 'organiser', actor: 'organiser-1', benches: [] };
-const phone: Who = { role: 'bench', actor: 'bench-1', benches: ['b1'] };
+const phone: Who = { role: 'volunteer', actor: 'volunteer-1', benches: ['b1'] };
 const nobody: Who = { role: 'public', benches: [] };
 const tokens: Record<string, Who> = { own: organiser, other: phone };
 
@@ -27,7 +27,10 @@ beforeEach(() => {
         },
       });
     const refuse = (code: string) => give(401, { type: '', title: '', status: 401, code, detail: `No: ${code}.` });
-    const bearer = request.headers.get('Authorization')?.replace('Bearer ', '');
+    const bearer =
+      request.method === 'POST'
+        ? ((await request.json()) as { token: string }).token
+        : request.headers.get('Authorization')?.replace('Bearer ', '');
     const who = bearer === undefined ? cookie : tokens[bearer];
     if (!who) return refuse('bad-token');
     if (request.url.endsWith('/people')) return who.role === 'public' ? refuse('sign-in') : give(200, { people: [] });
@@ -56,7 +59,7 @@ test('a link for somebody else is offered, and replaces nothing unasked', async 
 
   await follow('other');
   await session.accept();
-  expect([session.role, session.benches, cookie, session.offer]).toEqual(['bench', ['b1'], phone, undefined]);
+  expect([session.role, session.benches, cookie, session.offer]).toEqual(['volunteer', ['b1'], phone, undefined]);
 });
 
 test('the own link again asks nothing', async () => {

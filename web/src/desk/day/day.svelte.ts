@@ -2,6 +2,7 @@ import { createContext } from 'svelte';
 import { api, ask, type Schema } from '$lib/api';
 import { meetFeed } from '$lib/live';
 import { cover } from '../cover/cover.svelte';
+import { may } from '../may';
 import { Asking } from '../ruling/asking.svelte';
 import { Reading } from '$lib/reading.svelte';
 
@@ -45,6 +46,11 @@ export class Day {
     this.entries = new Reading(async () => (await ask(api.GET('/api/v1/meets/{meet}/entries', { params }))).entries);
     this.runs = new Reading(async () => (await ask(api.GET('/api/v1/meets/{meet}/runs', { params }))).runs);
     this.decisions = new Reading(async () => {
+      if (!may.rule()) {
+        // The inspector has nothing to decide, and follows the log by the meet.
+        this.#reached((await ask(api.GET('/api/v1/meets/{meet}', { params }))).seq);
+        return [];
+      }
       const { seq, decisions } = await ask(api.GET('/api/v1/meets/{meet}/decisions', { params }));
       this.#reached(seq);
       return decisions;

@@ -31,9 +31,14 @@ export interface paths {
         /** Who I am */
         get: operations["getSession"];
         put?: never;
-        /** Exchange a token for a cookie */
+        /**
+         * Exchange a token for a cookie
+         * @description The cookie holds a secret of this session alone. The link of an organiser, a referee or an inspector is good for
+         *     one browser, then it is 401 `link-used`; a retry under the same key gets the same session. A session that the
+         *     browser had before ends.
+         */
         post: operations["signIn"];
-        /** Give the cookie back */
+        /** End the session of the cookie, and give the cookie back */
         delete: operations["signOut"];
         options?: never;
         head?: never;
@@ -71,6 +76,42 @@ export interface paths {
         put?: never;
         /** Make a token useless from now on */
         post: operations["revokeToken"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/sessions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Which browsers are signed in */
+        get: operations["listSessions"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/sessions/{session}/end": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                session: components["schemas"]["ID"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Sign a browser out */
+        post: operations["endSession"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1726,20 +1767,62 @@ export interface components {
             role: components["schemas"]["Role"];
             actor?: string;
             benches: string[];
+            /** @description the only meet that the key is for */
+            meet?: string;
         };
-        /** @enum {string} */
-        Role: "organiser" | "official" | "bench" | "node" | "public";
+        /**
+         * @description official is a referee and inspector in one
+         * @enum {string}
+         */
+        Role: "organiser" | "official" | "referee" | "inspector" | "volunteer" | "box" | "public";
         SignIn: {
             token: string;
         };
         MakeToken: {
-            /** @enum {string} */
-            role: "organiser" | "official" | "bench" | "node";
+            /**
+             * @description bench and node are the earlier names of volunteer and box
+             * @enum {string}
+             */
+            role: "organiser" | "official" | "referee" | "inspector" | "volunteer" | "box" | "bench" | "node";
             /** @description what the key is for; not a person's name */
             label: string;
             benches?: components["schemas"]["ID"][];
-            /** Format: date-time */
+            /** @description the only meet that it is for */
+            meet?: string;
+            /**
+             * Format: date-time
+             * @description at most 400 days ahead; left out, it is noon after the day of the meet, or without a meet 30 days for an
+             *     organiser, a year for a counter box and 36 hours for everybody else
+             */
             expires?: string;
+        };
+        OpenSession: {
+            id: string;
+            /** @description id of the token that it was made with */
+            token: string;
+            role: components["schemas"]["Role"];
+            benches: string[];
+            /** @description of the token */
+            label: string;
+            actor: string;
+            meet?: string;
+            /** Format: date-time */
+            made: string;
+            /**
+             * Format: date-time
+             * @description to a minute
+             */
+            seen: string;
+            /**
+             * Format: date-time
+             * @description at the latest
+             */
+            ends: string;
+            /** @description the caller's own */
+            own: boolean;
+        };
+        SessionList: {
+            sessions: components["schemas"]["OpenSession"][];
         };
         Token: {
             id: string;
@@ -1749,8 +1832,9 @@ export interface components {
             benches: string[];
             /** Format: date-time */
             created: string;
+            meet?: string;
             /** Format: date-time */
-            expires?: string;
+            expires: string;
             revoked: boolean;
         };
         NewToken: {
@@ -3991,7 +4075,10 @@ export interface operations {
     signIn: {
         parameters: {
             query?: never;
-            header?: never;
+            header?: {
+                /** @description As of every order; without one each asking makes another. */
+                "Idempotency-Key"?: components["parameters"]["OptionalOrderKey"];
+            };
             path?: never;
             cookie?: never;
         };
@@ -4094,6 +4181,48 @@ export interface operations {
         requestBody?: never;
         responses: {
             /** @description Revoked */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listSessions: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Sessions, the newest first */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SessionList"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    endSession: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                session: components["schemas"]["ID"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Ended */
             204: {
                 headers: {
                     [name: string]: unknown;

@@ -17,8 +17,8 @@ export class KeyMaker {
     for (const bench of meet.benches.toSorted((a, b) => a.number - b.number)) {
       if (this.#served.has(bench.id)) continue;
       const body = {
-        role: 'bench' as const,
-        label: clubTexts.labelUsual(codes.role.bench, [bench.number]),
+        role: 'volunteer' as const,
+        label: clubTexts.labelUsual(codes.role.volunteer, [bench.number]),
         benches: [bench.id],
         expires: endOf(meet.plan.date),
       };

@@ -12,8 +12,10 @@ export const codes = {
   role: {
     organiser: 'Organiser',
     official: 'Official',
-    bench: 'Bench volunteer',
-    node: 'Counter box',
+    referee: 'Referee',
+    inspector: 'Inspector',
+    volunteer: 'Bench volunteer',
+    box: 'Counter box',
     public: 'Visitor',
   } satisfies Texts<Schema['Role']>,
 

@@ -1,0 +1,88 @@
+package auth
+
+import (
+	"context"
+	"encoding/base64"
+	"encoding/hex"
+	"errors"
+	"time"
+
+	"benchmeet/api/store"
+)
+
+// seenEvery is how exactly it is kept when a session was last seen.
+const seenEvery = time.Minute
+
+// noteWithin bounds how long a request waits for that to be kept; it goes on without.
+const noteWithin = 500 * time.Millisecond
+
+// Exchange makes a session of a token, for a browser. A retry under the same order
+// id, because the first answer was lost, gives the same session. The secret is for
+// the cookie; end is when it becomes useless at the latest. It returns ErrUsed for a
+// link that signed in another browser.
+func (t Tokens) Exchange(ctx context.Context, code, order string) (secret string, who Caller, end time.Time, err error) {
+	token, err := t.good(ctx, code)
+	if err != nil {
+		return "", Caller{}, end, err
+	}
+	random := t.draw("session\n"+token.Club+"\n"+token.ID, order)
+	secret = base64.RawURLEncoding.EncodeToString(random[:24])
+	now := t.Now().UnixMicro()
+	made := store.Session{
+		ID: hex.EncodeToString(random[24:]), Club: token.Club, Token: token.ID, Hash: Hash(secret), MadeUS: now, SeenUS: now,
+	}
+	who = callerOf(token)
+	if who.Role.Once() {
+		made.ID = token.ID // so that there is no second one
+	}
+	who.Key, who.Session = made.ID, true
+	end = time.UnixMicro(EndOf(token))
+	err = t.Store.PutSession(ctx, made)
+	if errors.Is(err, store.ErrConflict) {
+		old, err := t.Store.Session(ctx, token.Club, made.ID)
+		switch {
+		case err != nil:
+			return "", Caller{}, end, err
+		case old.Hash != made.Hash || old.EndedUS != 0:
+			return "", Caller{}, end, ErrUsed
+		}
+		return secret, who, end, nil
+	}
+	if err != nil {
+		return "", Caller{}, end, err
+	}
+	return secret, who, end, nil
+}
+
+// Browser finds who holds a session's secret, and notes that it was seen. It returns
+// ErrBadToken for one that opens nothing.
+func (t Tokens) Browser(ctx context.Context, secret string) (Caller, error) {
+	session, token, err := t.Store.SessionByHash(ctx, Hash(secret))
+	if errors.Is(err, store.ErrNotFound) {
+		return Caller{}, ErrBadToken
+	}
+	if err != nil {
+		return Caller{}, err
+	}
+	now := t.Now()
+	if session.EndedUS != 0 || !Good(token, now) {
+		return Caller{}, ErrBadToken
+	}
+	if now.UnixMicro()-session.SeenUS >= seenEvery.Microseconds() {
+		noting, stop := context.WithTimeout(ctx, noteWithin)
+		_ = t.Store.SeeSession(noting, session.Club, session.ID, now.UnixMicro()) // the next request notes it
+		stop()
+	}
+	who := callerOf(token)
+	who.Key, who.Session = session.ID, true
+	return who, nil
+}
+
+// EndSession signs a browser out; store.ErrNotFound if there is no such session.
+// Ending again changes nothing.
+func (t Tokens) EndSession(ctx context.Context, club, id string) error {
+	if _, err := t.Store.Session(ctx, club, id); err != nil {
+		return err
+	}
+	return t.Store.EndSession(ctx, club, id, t.Now().UnixMicro())
+}

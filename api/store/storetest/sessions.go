@@ -1,0 +1,74 @@
+package storetest
+
+import (
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"benchmeet/api/store"
+)
+
+func testSessions(t *testing.T, d Database) {
+	ctx, s := fresh(t, d)
+	must(t, s.EnsureClub(ctx, store.Club{ID: "quay"}))
+	token := store.Token{ID: "t-1", Club: harbour, Hash: [32]byte{1}, Role: "volunteer", Actor: "v-1", Benches: []string{"b1"}, Meet: "spring"}
+	there := store.Token{ID: "t-1", Club: "quay", Hash: [32]byte{2}, Role: "organiser", Actor: "o-1"}
+	must(t, s.PutToken(ctx, token))
+	must(t, s.PutToken(ctx, there))
+	phone := store.Session{ID: "s-1", Club: harbour, Token: "t-1", Hash: [32]byte{9, 0, 255}, MadeUS: 1, SeenUS: 2}
+	other := store.Session{ID: "s-2", Club: harbour, Token: "t-1", Hash: [32]byte{8}, MadeUS: 3, SeenUS: 3}
+	elsewhere := store.Session{ID: "s-1", Club: "quay", Token: "t-1", Hash: [32]byte{7}, MadeUS: 1, SeenUS: 1}
+	for _, n := range []store.Session{phone, other, elsewhere} {
+		must(t, s.PutSession(ctx, n))
+	}
+	for _, want := range []store.Session{phone, other, elsewhere} {
+		got, of, err := s.SessionByHash(ctx, want.Hash)
+		must(t, err)
+		wantToken := token
+		if want.Club == "quay" {
+			wantToken = there
+		}
+		if diff := cmp.Diff(want, got) + cmp.Diff(wantToken, of); diff != "" {
+			t.Errorf("session by its hash (-want +got):\n%s", diff)
+		}
+		got, err = s.Session(ctx, want.Club, want.ID)
+		must(t, err)
+		if diff := cmp.Diff(want, got); diff != "" {
+			t.Errorf("session by its id (-want +got):\n%s", diff)
+		}
+	}
+	_, _, err := s.SessionByHash(ctx, [32]byte{1})
+	wantError(t, "SessionByHash of a token's hash", err, store.ErrNotFound)
+	_, err = s.Session(ctx, harbour, "s-9")
+	wantError(t, "Session", err, store.ErrNotFound)
+	again := phone
+	again.Hash = [32]byte{6}
+	wantError(t, "PutSession of an id that is there", s.PutSession(ctx, again), store.ErrConflict)
+	again.ID, again.Hash = "s-9", phone.Hash
+	wantError(t, "PutSession of a hash that is there", s.PutSession(ctx, again), store.ErrConflict)
+
+	must(t, s.SeeSession(ctx, harbour, "s-1", 50))
+	must(t, s.SeeSession(ctx, harbour, "s-1", 40)) // another server's clock may be behind
+	must(t, s.EndSession(ctx, harbour, "s-1", 60))
+	must(t, s.EndSession(ctx, harbour, "s-1", 70))
+	phone.SeenUS, phone.EndedUS = 50, 60
+	all, err := s.AllSessions(ctx, harbour)
+	must(t, err)
+	if diff := cmp.Diff([]store.Session{phone, other}, all); diff != "" {
+		t.Errorf("sessions (-want +got):\n%s", diff)
+	}
+
+	must(t, s.UseToken(ctx, harbour, "t-1", 5))
+	must(t, s.UseToken(ctx, harbour, "t-1", 6))
+	token.UsedUS = 5
+	got, err := s.Token(ctx, harbour, "t-1")
+	must(t, err)
+	if diff := cmp.Diff(token, got); diff != "" {
+		t.Errorf("a token in use (-want +got):\n%s", diff)
+	}
+	got, err = s.Token(ctx, "quay", "t-1")
+	must(t, err)
+	if diff := cmp.Diff(there, got); diff != "" {
+		t.Errorf("the other club's (-want +got):\n%s", diff)
+	}
+}

@@ -1,0 +1,32 @@
+package refusal
+
+import "maps"
+
+// ofKeys are the sentences about who somebody is and what their key opens.
+var ofKeys = map[Code]string{
+	"not-your-meet":    "This key is for another meet alone: ask the organiser for one of this meet.",
+	"link-used":        "This link signed in a browser already, and is good for one: ask the organiser for a new one.",
+	"no-session":       "There is no such session: it may have ended already.",
+	"token-meet":       "The meet is over: say until when the key is to be good.",
+	"token-benches":    "Name the benches that the key is for.",
+	"token-no-benches": "Only a volunteer’s or a counter box’s key is for benches.",
+	"token-end":        "The key would end in the past: choose an end that lies ahead.",
+	"token-long":       "A key is good for at most {days} days: choose an earlier end.",
+	"many-requests":    "Too many requests came from here at once: wait a moment and try again.",
+	"many-sign-ins":    "Too many sign-ins failed from here: wait a minute, then use a key that is valid.",
+	"no-token":         "There is no such key: look at the list of keys.",
+	"sign-in":          "Sign in first: open the link or scan the code that the organiser gave you.",
+	"not-allowed":      "Your token ({role}) is not for this: ask the organiser.",
+	"not-your-bench":   "Your token is not for this bench: ask the organiser for the right one.",
+	"bad-token":        "This token is not known here, or is not valid any more: ask the organiser for a new one.",
+	"bad-token-wish":   "There is no role “{role}” for a key.",
+}
+
+// joined is one catalogue of several.
+func joined(parts ...map[Code]string) map[Code]string {
+	all := map[Code]string{}
+	for _, part := range parts {
+		maps.Copy(all, part)
+	}
+	return all
+}
