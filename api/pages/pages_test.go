@@ -64,7 +64,7 @@ func TestAMissingScriptIsNoPage(t *testing.T) {
 			t.Errorf("%s: %d", path, got)
 		}
 	}
-	if get(with, "/bench-offline.js").StatusCode != 200 || get(with, "/bench/b1").Header.Get("Benchmeet-Offline") == "" {
+	if get(with, "/bench-offline.js").StatusCode != http.StatusOK || get(with, "/bench/b1").Header.Get("Benchmeet-Offline") == "" {
 		t.Error("the worker is not offered")
 	}
 	if get(without, "/bench/b1").Header.Get("Benchmeet-Offline") != "" {

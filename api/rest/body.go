@@ -148,3 +148,12 @@ func secure(ctx context.Context) bool {
 
 // noStore keeps answers out of caches: they are about this moment.
 func noStore(h http.Header) { h.Set("Cache-Control", "no-store") }
+
+// unreadIfLarge refuses before a body is read. A small one is taken off the
+// connection, which then serves the next request.
+func unreadIfLarge(c echo.Context, err error) error {
+	if length := c.Request().ContentLength; length < 0 || length > strangerLimit {
+		return unread(c, err)
+	}
+	return err
+}

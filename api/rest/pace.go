@@ -1,17 +1,12 @@
 package rest
 
 import (
-	"context"
 	"log/slog"
 	"net/http"
 	"net/netip"
 	"sync"
 
-	"github.com/labstack/echo/v4"
 	"golang.org/x/time/rate"
-
-	"benchmeet/api/auth"
-	"benchmeet/domain/refusal"
 )
 
 // How many requests are answered: of strangers by their network address, of those
@@ -34,12 +29,12 @@ type pace struct {
 	of    map[string]*rate.Limiter
 }
 
-func newPace(o Options) *pace {
-	asker := o.Asker
+// newPace counts callers by what asker says of a request, or by its address.
+func newPace(asker func(*http.Request) string, log *slog.Logger) *pace {
 	if asker == nil {
 		asker = func(r *http.Request) string { return r.RemoteAddr }
 	}
-	return &pace{asker: asker, log: o.Log, of: map[string]*rate.Limiter{}}
+	return &pace{asker: asker, log: log, of: map[string]*rate.Limiter{}}
 }
 
 // takes says whether somebody may do one more thing.
@@ -68,28 +63,6 @@ func (p *pace) forget() {
 	}
 }
 
-type askerKey struct{}
-
-// keep is the middleware that holds requests to their rates, once the caller is known.
-// Who is signed in on this machine itself is not held: its rehearsals, and the boxes at it.
-func (p *pace) keep(next echo.HandlerFunc) echo.HandlerFunc {
-	return func(c echo.Context) error {
-		r, address := c.Request(), p.address(c.Request())
-		caller := Caller(r.Context())
-		switch at, err := netip.ParseAddr(address); {
-		case caller.Role == auth.Public:
-			if !p.takes("a "+address, strangerRate, strangerBurst) {
-				return unreadIfLarge(c, refusal.New("many-requests"))
-			}
-		case err == nil && at.IsLoopback():
-		case !p.takes("k "+caller.Key, signedRate, signedBurst):
-			return unreadIfLarge(c, refusal.New("many-requests"))
-		}
-		c.SetRequest(r.WithContext(context.WithValue(r.Context(), askerKey{}, address)))
-		return next(c)
-	}
-}
-
 // address is whom a request is counted for: a network of IPv6 is one caller, for it is
 // handed out whole.
 func (p *pace) address(r *http.Request) string {
@@ -100,31 +73,4 @@ func (p *pace) address(r *http.Request) string {
 		}
 	}
 	return asker
-}
-
-// failed counts and notes a sign-in that failed, and is the answer to it. A key that is
-// good is let in all the same: one stale phone must not keep out the hall behind its address.
-func (p *pace) failed(address string, err error) error {
-	if !p.takes("f "+address, failedRate, failedBurst) {
-		return refusal.New("many-sign-ins")
-	}
-	p.log.Warn("a sign-in failed", "address", address, "code", refused(err).Code)
-	return err
-}
-
-// failedIn is failed for a handler.
-func (p *pace) failedIn(ctx context.Context, err error) error {
-	address, _ := ctx.Value(askerKey{}).(string)
-	return p.failed(address, err)
-}
-
-// retryAfter is when it is worth trying again, in seconds; "" where nobody can say.
-func retryAfter(status int, code refusal.Code) string {
-	switch {
-	case code == "many-sign-ins":
-		return "12"
-	case status == http.StatusServiceUnavailable, code == "many-requests":
-		return "1"
-	}
-	return ""
 }

@@ -221,3 +221,14 @@ func why(e *openapi3filter.RequestError) string {
 	}
 	return where + e.Reason
 }
+
+// retryAfter is when it is worth trying again, in seconds; "" where nobody can say.
+func retryAfter(status int, code refusal.Code) string {
+	switch {
+	case code == "many-sign-ins":
+		return "12"
+	case status == http.StatusServiceUnavailable, code == "many-requests":
+		return "1"
+	}
+	return ""
+}

@@ -86,7 +86,7 @@ func newReads(o Options) reads { return reads{o.Meets, o.Clubs, o.Names, o.Read,
 
 func newDoor(o Options) door {
 	return door{
-		reads: newReads(o), tokens: o.Tokens, log: o.Log, trouble: o.trouble, pace: newPace(o),
+		reads: newReads(o), tokens: o.Tokens, log: o.Log, trouble: o.trouble, pace: newPace(o.Asker, o.Log),
 		working: make(chan struct{}, mostWorking),
 	}
 }

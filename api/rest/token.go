@@ -68,7 +68,7 @@ func (s tokens) forMeet(ctx context.Context, w *auth.Wish) error {
 	}
 	date, unread := time.ParseInLocation(time.DateOnly, v.State.Plan.Date, time.Local)
 	if unread != nil {
-		return refusal.New("plan-date")
+		return refusal.New("plan-date", "date", v.State.Plan.Date)
 	}
 	if w.Expires = date.AddDate(0, 0, 1).Add(12 * time.Hour); !w.Expires.After(s.now()) {
 		return refusal.New("token-meet", "meet", w.Meet)

@@ -70,15 +70,6 @@ func (k *contract) admit(next echo.HandlerFunc) echo.HandlerFunc {
 	}
 }
 
-// unreadIfLarge refuses before a body is read. A small one is taken off the
-// connection, which then serves the next request.
-func unreadIfLarge(c echo.Context, err error) error {
-	if length := c.Request().ContentLength; length < 0 || length > strangerLimit {
-		return unread(c, err)
-	}
-	return err
-}
-
 // validate holds parameters, headers and body to the contract.
 func (k *contract) validate(next echo.HandlerFunc) echo.HandlerFunc {
 	return func(c echo.Context) error {

@@ -21,5 +21,7 @@ func ShowToken(t store.Token) gen.Token {
 
 // ReadWish reads what a token is to be, without its club.
 func ReadWish(b gen.MakeToken) auth.Wish {
-	return auth.Wish{Role: auth.RoleNamed(string(b.Role)), Label: b.Label, Benches: Deref(b.Benches), Meet: Deref(b.Meet), Expires: Deref(b.Expires)}
+	return auth.Wish{
+		Role: auth.RoleNamed(string(b.Role)), Label: b.Label, Benches: Deref(b.Benches), Meet: Deref(b.Meet), Expires: Deref(b.Expires),
+	}
 }

@@ -95,7 +95,7 @@ func Tasks(s *day.State, nowUS int64) []Task { return TasksKnowing(s, nowUS, Com
 // TasksKnowing is Tasks where the benches have been compared.
 func TasksKnowing(s *day.State, nowUS int64, c Compared) []Task {
 	var out []Task
-	if ahead := s.AheadUS(nowUS); ahead > 0 {
+	if ahead := AheadUS(s, nowUS); ahead > 0 {
 		out = append(out, Task{Kind: TaskClock, AheadUS: ahead}) // before all else: no time ends until it is
 	}
 	for _, r := range s.SortedRuns() {

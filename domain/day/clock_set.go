@@ -21,38 +21,11 @@ func (e ClockSet) apply(s *State) {
 	s.rule(e.Type(), e.Ruled, Ruling{})
 }
 
-// rest is a stretch in which nothing happened, in µs.
-type rest struct{ fromUS, toUS int64 }
-
-// longRestUS is how long nothing happened where it is remembered. A clock that was set
-// ahead by less cannot be told from a quiet hall.
-const longRestUS = 10 * 60 * 1_000_000
-
-// aheadUS is how far the times of a day may be ahead of a server's clock unsaid, in µs:
-// several servers have not quite the same time.
-const aheadUS = 30_000_000
-
-// AheadUS is how far the times of the day are ahead of a server's clock, in µs; 0 where
-// that is not worth a word.
-func (s *State) AheadUS(nowUS int64) int64 {
-	if ahead := s.TimeUS - nowUS; ahead >= aheadUS {
-		return ahead
-	}
-	return 0
-}
-
-// rested remembers a long stretch without events that ends at an instant.
-func (s *State) rested(atUS int64) {
-	if s.TimeUS != 0 && atUS-s.TimeUS >= longRestUS {
-		s.rests = append(s.rests[:len(s.rests):len(s.rests)], rest{s.TimeUS, atUS})
-	}
-}
-
 // WrongSinceUS is since when the times of the day are wrong, where the newest of them is
 // ahead of the true time: since the clock leapt, which left a stretch without events as
 // long as it is ahead, or else from the start. What came before such a leap was right,
 // and stays before what is set back.
-func (s *State) WrongSinceUS(nowUS int64) int64 {
+func WrongSinceUS(s *State, nowUS int64) int64 {
 	back := s.TimeUS - nowUS
 	for i := len(s.rests) - 1; i >= 0; i-- {
 		if r := s.rests[i]; r.toUS > nowUS && r.toUS-r.fromUS >= back {

@@ -130,10 +130,10 @@ func TestWrongSince(t *testing.T) {
 	} {
 		s := New()
 		for _, at := range tt.times {
-			s.rested(at)
+			s.rests = s.rests.until(s.TimeUS, at)
 			s.TimeUS = at
 		}
-		got := s.WrongSinceUS(tt.now)
+		got := WrongSinceUS(s, tt.now)
 		if got != tt.want {
 			t.Errorf("%s: since %d, want %d", tt.name, got, tt.want)
 		}

@@ -5,7 +5,7 @@ package day
 // only way to make a state.
 func Evolve(s *State, e Event, atUS int64) {
 	s.Seq++
-	s.rested(atUS)
+	s.rests = s.rests.until(s.TimeUS, atUS)
 	s.TimeUS = atUS
 	if c, is := e.(changed); is && c.version() != 0 {
 		e = c.lift(s)

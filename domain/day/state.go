@@ -56,7 +56,7 @@ type State struct {
 
 	// rests are the long stretches without events, oldest first: they tell where a clock
 	// leapt. They follow from the times of the events.
-	rests []rest
+	rests rests
 
 	// Changed says when parts of the day changed last. It is no fact of its own: it
 	// follows from the events like the rest, and is not kept anywhere.

@@ -1,6 +1,7 @@
 package meet
 
 import (
+	"benchmeet/domain/board"
 	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 )
@@ -20,7 +21,7 @@ func (c SetClock) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
-	back := s.AheadUS(m.NowUS)
+	back := board.AheadUS(s, m.NowUS)
 	if back == 0 {
 		return nil, refusal.New("clock-right")
 	}
@@ -28,5 +29,5 @@ func (c SetClock) decide(s *day.State, m Meta) ([]day.Event, error) {
 	if err != nil {
 		return nil, err
 	}
-	return []day.Event{day.ClockSet{Ruled: ruled, SinceUS: s.WrongSinceUS(m.NowUS), BackUS: back}}, nil
+	return []day.Event{day.ClockSet{Ruled: ruled, SinceUS: day.WrongSinceUS(s, m.NowUS), BackUS: back}}, nil
 }

@@ -95,7 +95,9 @@ func TestThings(t *testing.T) {
 			t.Errorf("%v is called %q, want %q", test.id, got, test.want)
 		}
 	}
-	for _, unknown := range []any{day.HeatID("x"), day.DivisionID("x"), day.BenchID("x"), day.EntryID("x"), day.RunID("x"), "junior-7", 3, nil} {
+	for _, unknown := range []any{
+		day.HeatID("x"), day.DivisionID("x"), day.BenchID("x"), day.EntryID("x"), day.RunID("x"), "junior-7", 3, nil,
+	} {
 		if got, known := naming.Thing(s, unknown); known {
 			t.Errorf("%v is called %q, and is nothing of this day", unknown, got)
 		}

@@ -30,7 +30,8 @@ func (s keys) PutSession(ctx context.Context, n store.Session) error {
 		return err
 	})
 	var refused *sqlite.Error
-	if errors.As(err, &refused) && slices.Contains([]int{sqlite3.SQLITE_CONSTRAINT_UNIQUE, sqlite3.SQLITE_CONSTRAINT_PRIMARYKEY}, refused.Code()) {
+	taken := []int{sqlite3.SQLITE_CONSTRAINT_UNIQUE, sqlite3.SQLITE_CONSTRAINT_PRIMARYKEY}
+	if errors.As(err, &refused) && slices.Contains(taken, refused.Code()) {
 		err = store.ErrConflict
 	}
 	if err != nil {
