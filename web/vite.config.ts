@@ -76,7 +76,7 @@ export default defineConfig({
     modulePreload: {
       polyfill: false,
       resolveDependencies: (file, needed, { hostType }) => {
-        const others = needed.filter((one) => hostType === 'html' || !/\/(ahead|core|en|rolldown-runtime)-/.test(one));
+        const others = needed.filter((one) => hostType === 'html' || !/\/(ahead|core|rolldown-runtime)-/.test(one));
         return others.length > 1 || others[0] !== file ? others : [];
       },
     },
@@ -90,18 +90,17 @@ export default defineConfig({
         codeSplitting: {
           groups: [
             { name: 'ahead', priority: 4, test: /src\/lib\/ahead\//, includeDependenciesRecursively: false },
-            { name: 'en', priority: 3, test: /i18n\/en\/(index|shared|format|codes)\.ts/ },
             {
               name: 'core',
               priority: 2,
-              test: /node_modules\/(svelte|esm-env|clsx)\/|src\/lib\/(SignInOffer|ui\/(Button|CutOff|Field|Notice|Numeral|Plate|Racer|SkipLink|bench|mistakes)|look|in-heat|api|live|page|start|session|route|NotLoaded|again|base|reading)|src\/lib\/i18n\/(index|codes|section)\.ts|vite\/(preload|modulepreload)|rolldown\/runtime/,
+              test: /node_modules\/(svelte|esm-env|clsx)\/|src\/lib\/(SignInOffer|ui\/(Button|CutOff|Field|Notice|Numeral|Plate|Racer|SkipLink|bench|mistakes)|look|in-heat|api|live|page|start|session|route|NotLoaded|again|base|reading)|src\/lib\/i18n\/(index|codes|section|format|en\/(index|shared|format|codes))\.ts|vite\/(preload|modulepreload)|rolldown\/runtime/,
               includeDependenciesRecursively: false,
             },
             // What desk and screens share and the first page of a bench does without.
             {
               name: 'names',
               priority: 2,
-              test: /src\/lib\/(names\.ts|standing\/parts\.ts|ui\/LookKey)|i18n\/(en\/)?(heats|figures|day-codes)\.ts/,
+              test: /src\/lib\/(names\.ts|bracket\/cross\.ts|standing\/parts\.ts|ui\/LookKey)|i18n\/(en\/)?(heats|figures|day-codes)\.ts/,
               includeDependenciesRecursively: false,
             },
             {

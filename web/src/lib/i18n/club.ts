@@ -1,5 +1,5 @@
 import type { club } from './en/desk/club';
-import { section } from './section';
+import { section } from './desk-section';
 
 /** clubTexts are the texts of the desk's page of this name. */
 export let clubTexts: typeof club;

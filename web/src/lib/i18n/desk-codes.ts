@@ -1,5 +1,5 @@
 import type { deskCodes as Texts } from './en/desk-codes';
-import { section } from './section';
+import { section } from './desk-section';
 
 /** deskCodes are the words for codes that only the desk shows. */
 export let deskCodes: typeof Texts;

@@ -1,5 +1,5 @@
 import type { desk } from './en/desk';
-import { section } from './section';
+import { section } from './desk-section';
 
 /** deskTexts are the texts of all pages of the desk. */
 export let deskTexts: typeof desk;

@@ -1,5 +1,5 @@
 import type { inspection } from './en/desk/inspection';
-import { section } from './section';
+import { section } from './desk-section';
 
 /** inspectionTexts are the texts of the desk's page of this name. */
 export let inspectionTexts: typeof inspection;

@@ -1,5 +1,5 @@
 import type { measureAgain } from './en/desk/measure-again';
-import { section } from './section';
+import { section } from './desk-section';
 
 /** measureAgainTexts are the texts of the desk's page of this name. */
 export let measureAgainTexts: typeof measureAgain;

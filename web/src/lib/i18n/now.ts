@@ -1,5 +1,5 @@
 import type { now } from './en/desk/now';
-import { section } from './section';
+import { section } from './desk-section';
 
 /** nowTexts are the texts of the desk's page of this name. */
 export let nowTexts: typeof now;

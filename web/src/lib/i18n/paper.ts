@@ -1,5 +1,5 @@
 import type { evening, paper } from './en/desk/paper';
-import { section } from './section';
+import { section } from './desk-section';
 
 /** paperTexts are the texts of the prints. */
 export let paperTexts: typeof paper;

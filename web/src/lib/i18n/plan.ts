@@ -1,5 +1,5 @@
 import type { plan } from './en/desk/plan';
-import { section } from './section';
+import { section } from './desk-section';
 
 /** planTexts are the texts of the desk's page of this name. */
 export let planTexts: typeof plan;

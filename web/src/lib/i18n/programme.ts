@@ -1,5 +1,5 @@
 import type { programme } from './en/desk/programme';
-import { section } from './section';
+import { section } from './desk-section';
 
 /** programmeTexts are the texts of the desk's page of this name. */
 export let programmeTexts: typeof programme;

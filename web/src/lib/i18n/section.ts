@@ -1,14 +1,22 @@
+import type { DeskSources } from './desk-section';
+import { codes, format, shared } from './en';
+
 /**
  * Language is one that the texts are there in. To add one, name it here and give its files below: the compiler tells
  * where.
  */
 export type Language = 'en';
 
+/** Where the texts of sections are had from, by language. */
+export type Sources = Record<string, Record<Language, () => Promise<object>>>;
+
 /**
- * Where the texts of each section are had from, by language. A section is what one face, page or part of a page says.
+ * A section is what one face, page or part of a page says. Those of the desk come with the desk, see desk-section.ts:
+ * the names of their files are no small part of the first load elsewhere.
  */
-const sources = {
-  shared: { en: () => import('./en') },
+const everywhere = {
+  // English of every page is there with the page: a file of its own weighs more than it saves whoever reads another.
+  shared: { en: () => Promise.resolve({ format, shared }) },
   bench: { en: () => import('./en/bench') },
   phone: { en: () => import('./en/phone') },
   practice: { en: () => import('./en/practice') },
@@ -23,27 +31,21 @@ const sources = {
   standing: { en: () => import('./en/standing') },
   plot: { en: () => import('./en/plot') },
   bracket: { en: () => import('./en/bracket') },
-  desk: { en: () => import('./en/desk') },
-  now: { en: () => import('./en/desk/now') },
-  entries: { en: () => import('./en/desk/entries') },
-  programme: { en: () => import('./en/desk/programme') },
-  inspection: { en: () => import('./en/desk/inspection') },
-  rulings: { en: () => import('./en/desk/rulings') },
-  seeds: { en: () => import('./en/desk/seeds') },
-  plan: { en: () => import('./en/desk/plan') },
-  compared: { en: () => import('./en/desk/compared') },
-  paper: { en: () => import('./en/desk/paper') },
-  'measure-again': { en: () => import('./en/desk/measure-again') },
-  club: { en: () => import('./en/desk/club') },
-  codes: { en: () => import('./en') },
+  codes: { en: () => Promise.resolve({ codes }) },
   'day-codes': { en: () => import('./en/day-codes') },
   'rule-codes': { en: () => import('./en/rule-codes') },
-  'desk-codes': { en: () => import('./en/desk-codes') },
-} satisfies Record<string, Record<Language, () => Promise<object>>>;
+} satisfies Sources;
+type All = typeof everywhere & DeskSources;
+const sources: Sources = { ...everywhere };
+
+/** add takes up sections of one face. */
+export function add(more: Sources): void {
+  Object.assign(sources, more);
+}
 
 /** Section is the name of one. */
-export type Section = keyof typeof sources;
-type TextsOf<Name extends Section> = Awaited<ReturnType<(typeof sources)[Name]['en']>>;
+export type Section = keyof All;
+type TextsOf<Name extends Section> = Awaited<ReturnType<All[Name]['en']>>;
 
 /** Loading is a section that something which was imported needs, until its texts are there. */
 class Loading {
@@ -61,7 +63,7 @@ class Loading {
   }
 }
 
-const languages = Object.keys(sources.shared) as Language[];
+const languages = Object.keys(everywhere.shared) as Language[];
 const missing = new Set<Loading>();
 let chosen: Language | undefined;
 
@@ -71,7 +73,7 @@ let chosen: Language | undefined;
  */
 export function section<Name extends Section>(name: Name, take: (texts: TextsOf<Name>) => void): void {
   const loading = new Loading(async (language) => {
-    take((await sources[name][language]()) as TextsOf<Name>);
+    take((await sources[name]![language]()) as TextsOf<Name>);
     missing.delete(loading);
   });
   missing.add(loading);
@@ -81,7 +83,7 @@ export function section<Name extends Section>(name: Name, take: (texts: TextsOf<
 
 /** fetchTexts begins to fetch sections that something which is only being imported will need. */
 export function fetchTexts(...names: Section[]): void {
-  if (chosen) for (const name of names) sources[name][chosen]().catch(() => {});
+  if (chosen) for (const name of names) sources[name]![chosen]().catch(() => {});
 }
 
 /** choose takes the first wanted language that is there, else English. */

@@ -1,5 +1,5 @@
 import type { seeds } from './en/desk/seeds';
-import { section } from './section';
+import { section } from './desk-section';
 
 /** seedsTexts are the texts of the desk's page of this name. */
 export let seedsTexts: typeof seeds;
