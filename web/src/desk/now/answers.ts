@@ -38,6 +38,7 @@ export type Text =
   | 'withdraw'
   | 'disqualify'
   | 'drawRest'
+  | 'setClock'
   | 'correctCount'
   | 'ruleUpheld';
 
