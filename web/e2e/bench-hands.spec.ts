@@ -9,7 +9,7 @@ let hall: Hall;
 test.beforeAll(async () => {
   test.setTimeout(120_000); // it may build the binary first
   hall = await Hall.open();
-  await hall.addBenches(1, 2, 3, 4, 5, 6);
+  await hall.addBenches(1, 2, 3, 4, 5, 6, 7);
 });
 test.afterAll(() => hall.close());
 
@@ -73,7 +73,7 @@ test('on its side a phone has the whole pad in view below the cut-off bar and be
   page,
   context,
 }) => {
-  await hall.planMeet('autumn', ['b6'], 2, 30);
+  await hall.planMeet('side', ['b7'], 2, 30);
   await page.setViewportSize({ width: 740, height: 360 });
   // What a status says at the moment that it comes into the page: screen readers leave that out.
   await page.addInitScript(() => {
@@ -86,11 +86,11 @@ test('on its side a phone has the whole pad in view below the cut-off bar and be
             if (status.matches('[role=status].notice')) said.push(status.innerText);
     }).observe(document, { childList: true, subtree: true });
   });
-  await page.goto((await hall.phoneFor('b6')).link);
+  await page.goto((await hall.phoneFor('b7')).link);
   await page.getByRole('button', { name: 'An official, please' }).click();
   await expect(page.getByText('An official is asked for since')).toBeVisible();
   expect(await page.evaluate(() => (window as unknown as { said: string[] }).said)).toEqual(['']);
-  await hall.call('autumn', 'junior-1.1.1');
+  await hall.call('side', 'junior-1.1.1');
   await expect(page.getByRole('heading', { name: 'Bring this car' })).toBeVisible();
   await clean(page);
   await context.setOffline(true);
