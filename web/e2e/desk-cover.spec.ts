@@ -138,10 +138,19 @@ test('covered, no page of the desk shows a name, a birth date or a reason, and n
     await hall.ask('POST', '/meets/spring/resume');
   });
 
+  await test.step('no file with names is saved from under it', async () => {
+    for (const path of ['/m/spring/entries', '/m/spring/programme/junior']) {
+      await at(path);
+      await expect(page.getByText('Take the cover off to save a file: it has names in it.')).toBeVisible();
+      await expect(page.getByRole('link', { name: 'Save as CSV' })).toHaveCount(0);
+    }
+  });
+
   await test.step('it is taken off by the button, and names come back', async () => {
     await at('/m/spring/entries');
     await page.getByRole('button', { name: 'Cover names (F8)' }).click();
     await expect(page.getByText('Covered: numbers stand for names')).toHaveCount(0);
+    await expect(page.getByRole('link', { name: 'Save as CSV' })).toBeVisible();
     await expect(page.getByText(entries[0]!.name).first()).toBeVisible({ timeout: 20_000 });
   });
 });

@@ -3,7 +3,7 @@ import type { Schema } from '$lib/api';
 import { bench } from '$lib/i18n/en/bench';
 import { inspection } from '$lib/i18n/en/desk/inspection';
 import { plan } from '$lib/i18n/en/desk/plan';
-import { batteryBody, checkBody, newBattery, newCheck } from './forms';
+import { batteryBody, checkBody, newBattery, newCheck, packPattern } from './forms';
 import { asksFor, deadlineOf, found, wants, type TableEntry } from './list';
 
 const entry = (more: Partial<TableEntry>): TableEntry => ({
@@ -144,4 +144,11 @@ test('nothing that is said at the table speaks of charging', () => {
   );
   expect(all).toContain('swollen');
   expect(all.toLowerCase()).not.toMatch(/charg/);
+});
+
+test('the pattern of a pack number is one that browsers take, and lets no number through that is none', () => {
+  // Browsers read a field's pattern with the v flag, and enforce nothing where it is not valid under it.
+  const pattern = new RegExp(`^(?:${packPattern})$`, 'v');
+  for (const number of ['A7', ' pack-12 ', '3.b_4']) expect(number).toMatch(pattern);
+  for (const number of ['', '-3', 'A 7', 'A/7']) expect(number).not.toMatch(pattern);
 });

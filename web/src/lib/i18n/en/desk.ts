@@ -58,6 +58,7 @@ export const desk = {
     on: (key: string) =>
       `Covered: numbers stand for names, also on paper; birth dates and reasons are hidden. ${key} takes the cover off.`,
     people: 'The list of people is covered.',
+    noFile: 'Take the cover off to save a file: it has names in it.',
   },
 
   nothing: { title: 'Nothing here', says: 'There is no page at this address.', back: 'To the meets' },
