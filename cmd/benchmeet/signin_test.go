@@ -3,12 +3,79 @@ package main
 import (
 	"encoding/json"
 	"net/http"
+	"slices"
 	"strings"
 	"testing"
 
 	"benchmeet/api/auth"
 	"benchmeet/api/gen"
+	"benchmeet/api/store"
 )
+
+// Starts that each ask for another sign-in, as trying the program out does, leave one
+// link that opens the desk, and no browser that came in with an earlier one. Keys that
+// an organiser made stay. A start that does not ask makes none.
+func TestStartsLeaveOneSignIn(t *testing.T) {
+	data := t.TempDir()
+	signIn := func(w *wired, secret string) answer {
+		return w.send(request{method: "POST", path: "/api/v1/session", body: `{"token":"` + secret + `"}`})
+	}
+	var links, cookies []string
+	for start := range 3 {
+		s, err := startServer(t.Context(), serverOptions{
+			Listen: "127.0.0.1:0", Data: data, Scale: 1, Club: store.Club{ID: "harbour", Name: "Harbour Hall"},
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		w := &wired{t: t, server: s, tokens: map[auth.Role]string{}}
+		secret, made, err := s.signIn(t.Context(), true)
+		if err != nil || !made {
+			t.Fatalf("start %d: made is %v, %v", start, made, err)
+		}
+		if again, made, err := s.signIn(t.Context(), false); made || err != nil || again != "" {
+			t.Errorf("start %d, asked for nothing: made is %v, %v", start, made, err)
+		}
+		for i, old := range links {
+			if a := signIn(w, old); a.status != http.StatusUnauthorized {
+				t.Errorf("start %d: the link of start %d signs in: %d %s", start, i, a.status, a.body)
+			}
+			a := w.send(request{method: "GET", path: "/api/v1/tokens", header: map[string]string{"Cookie": cookies[i]}})
+			if a.status != http.StatusUnauthorized {
+				t.Errorf("start %d: the browser of start %d is signed in: %d", start, i, a.status)
+			}
+		}
+		in := signIn(w, secret)
+		if in.status != http.StatusOK {
+			t.Fatalf("start %d: the link that it shows: %d %s", start, in.status, in.body)
+		}
+		cookie, _, _ := strings.Cut(in.header.Get("Set-Cookie"), ";")
+		links, cookies = append(links, secret), append(cookies, cookie)
+		if start == 0 {
+			own := auth.Wish{Club: "harbour", Role: auth.Organiser, Label: "second laptop"}
+			if w.tokens[auth.Organiser], _, err = s.tokens.Make(t.Context(), own); err != nil {
+				t.Fatal(err)
+			}
+		}
+		var good []string
+		all, err := s.store.AllTokens(t.Context(), "harbour")
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, one := range all {
+			if auth.Good(one, s.clock.now()) {
+				good = append(good, one.Label)
+			}
+		}
+		slices.Sort(good)
+		if want := []string{signInLabel, "second laptop"}; !slices.Equal(good, want) {
+			t.Errorf("start %d: good keys are %q, want %q", start, good, want)
+		}
+		if err := s.Close(); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
 
 // A browser whose cookie opens nothing any more can still read, sign in anew and
 // sign out: it cannot remove an HttpOnly cookie by itself.
