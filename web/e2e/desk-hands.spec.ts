@@ -124,3 +124,55 @@ test('keys are made for what is chosen, all at once, and go on where they broke 
   await page.getByLabel('For', { exact: true }).selectOption('Official');
   await expect(page.getByRole('button', { name: /^Make a key for every/ })).toBeHidden();
 });
+
+test('a key is for the next meet and ends with it, and each browser that is signed in can be signed out', async ({
+  page,
+  browser,
+}) => {
+  await hall.planMeet('keys', ['b1', 'b2'], 2, 30);
+  await page.goto((await hall.signIn()).replace('/desk#', '/desk/keys#'));
+  const help = (text: string) => page.getByText(`At the end of that day; empty: ${text}.`);
+  const role = page.getByLabel('For', { exact: true });
+  const meet = page.getByLabel('Good for', { exact: true });
+  await expect(meet).not.toHaveValue('');
+  await expect(help('at noon of the day after the meet')).toBeVisible();
+  await meet.selectOption('every meet');
+  await expect(help('after 36 hours')).toBeVisible();
+  await role.selectOption('Organiser');
+  await expect(help('after 30 days')).toBeVisible();
+  await role.selectOption('Counter box');
+  await expect(help('after a year')).toBeVisible();
+
+  await role.selectOption('Inspector');
+  await meet.selectOption({ index: 1 });
+  const chosen = await meet.inputValue();
+  await page.getByLabel('What it is for', { exact: true }).fill('battery table');
+  await page.getByRole('button', { name: 'Make the key' }).click();
+  const link = page.getByRole('link', { name: /#token=/ });
+  await expect(link).toBeVisible();
+  type Out = { label: string; meet?: string; expires: string };
+  const made = (await hall.ask<{ tokens: Out[] }>('GET', '/tokens')).tokens.find(
+    (one) => one.label === 'battery table',
+  )!;
+  const { meets } = await hall.ask<{ meets: { id: string; date: string }[] }>('GET', '/meets');
+  expect(made.meet).toBe(chosen);
+  const noon = new Date(`${meets.find((one) => one.id === chosen)!.date}T12:00:00`);
+  noon.setDate(noon.getDate() + 1);
+  expect(new Date(made.expires)).toEqual(noon);
+
+  const other = await browser.newContext();
+  const table = await other.newPage();
+  await table.goto((await link.getAttribute('href'))!);
+  await expect(table.getByText('Signed in as inspector')).toBeVisible();
+  await page.reload();
+  const open = page.getByRole('table', { name: 'Signed in now' });
+  await expect(open.getByRole('row').filter({ hasText: 'this browser' })).toHaveCount(1);
+  const theirs = open.getByRole('row').filter({ hasText: 'battery table' });
+  await expect(theirs).toContainText('Inspector');
+  await clean(page);
+  await theirs.getByRole('button', { name: /^End: battery table, signed in / }).click();
+  await page.getByRole('dialog').getByRole('button', { name: 'End', exact: true }).click();
+  await expect(theirs).toHaveCount(0);
+  expect((await other.request.get(`${hall.address}/api/v1/people`)).status()).toBe(401);
+  await other.close();
+});

@@ -36,14 +36,17 @@ test('the evening before: keys made for this print, and everything for tomorrow 
   await expect(page.getByRole('img', { name: 'to test with a phone' })).toBeVisible();
   await clean(page);
 
-  const keys = () => hall.ask<{ tokens: { benches: string[]; expires?: string }[] }>('GET', '/tokens');
+  const keys = () => hall.ask<{ tokens: { benches: string[]; meet?: string; expires: string }[] }>('GET', '/tokens');
   const before = (await keys()).tokens.length;
   await page.getByRole('button', { name: 'Make 6 keys for this print' }).click();
   await expect(page.getByText('6 keys are made and in the print below.')).toBeVisible({ timeout: 20_000 });
   const made = (await keys()).tokens.filter((token) => token.benches.length > 0);
   expect((await keys()).tokens).toHaveLength(before + 6);
   expect(made.map((token) => token.benches.join()).toSorted()).toEqual(['b1', 'b2', 'b3', 'b4', 'b5', 'b6']);
-  for (const token of made) expect(new Date(token.expires!).toDateString()).toBe('Sat Apr 17 2027');
+  for (const token of made) {
+    expect(token.meet).toBe('spring');
+    expect(new Date(token.expires).toDateString()).toBe('Sat Apr 17 2027');
+  }
   await clean(page);
 
   for (const [format, width, height] of [

@@ -2,7 +2,7 @@ import { api, ask, type Schema } from '$lib/api';
 import { clubTexts } from '$lib/i18n/club';
 import { codes } from '$lib/i18n/codes';
 
-type Meet = Pick<Schema['Meet'], 'benches' | 'plan'>;
+type Meet = Pick<Schema['Meet'], 'id' | 'benches' | 'plan'>;
 
 /**
  * KeyMaker makes a volunteer's key for each bench of a meet, for one print: keys are kept as hashes, so those that
@@ -20,6 +20,7 @@ export class KeyMaker {
         role: 'volunteer' as const,
         label: clubTexts.labelUsual(codes.role.volunteer, [bench.number]),
         benches: [bench.id],
+        meet: meet.id,
         expires: endOf(meet.plan.date),
       };
       this.made(await ask(api.POST('/api/v1/tokens', { body })));
