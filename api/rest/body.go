@@ -77,13 +77,28 @@ func readBody(next echo.HandlerFunc) echo.HandlerFunc {
 			return unread(c, refusal.New("body-slow"))
 		case err != nil:
 			return unread(c, refusal.New("body-unreadable"))
-		case !utf8.Valid(body) || bytes.Contains(body, []byte(`\u0000`)):
+		case !utf8.Valid(body) || escapesZero(body):
 			// One of the databases cannot keep it; both refuse it alike.
 			return refusal.New("bad-text")
 		}
 		r.Body = io.NopCloser(bytes.NewReader(body))
 		c.SetRequest(r.WithContext(context.WithValue(r.Context(), bodyKey{}, body)))
 		return next(c)
+	}
+}
+
+// escapesZero says whether a JSON text holds the zero character, which can stand there
+// only escaped. Behind a backslash that is escaped itself, "u0000" is plain text.
+func escapesZero(body []byte) bool {
+	for {
+		at := bytes.IndexByte(body, '\\')
+		if at < 0 {
+			return false
+		}
+		if bytes.HasPrefix(body[at:], []byte(`\u0000`)) {
+			return true
+		}
+		body = body[min(len(body), at+2):]
 	}
 }
 

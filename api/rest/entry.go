@@ -29,6 +29,10 @@ func (s entries) GetCarDay(ctx context.Context, r gen.GetCarDayRequestObject) (g
 	return s.show(ctx, r.Meet, r.Params.AtLeast, "car/"+r.Entry)
 }
 
+// boundByMeet is later than any meet, in µs since 1970-01-01 UTC: how late somebody who
+// is entered may be born follows from the day of the meet.
+const boundByMeet = 32_503_680_000_000_000
+
 // TakeEntry enters a person with a car: somebody known, or somebody new who is
 // written down with the entry.
 func (s entries) TakeEntry(ctx context.Context, r gen.TakeEntryRequestObject) (gen.TakeEntryResponseObject, error) {
@@ -46,7 +50,8 @@ func (s entries) TakeEntry(ctx context.Context, r gen.TakeEntryRequestObject) (g
 		return nil, err
 	}
 	if b.Person != nil {
-		o.people = []store.Person{wire.ReadPerson(string(c.Entrant), *b.Person)}
+		p := wire.ReadPerson(string(c.Entrant), *b.Person)
+		o.people, o.refuse = []store.Person{p}, wire.Written(p).Check(boundByMeet)
 	}
 	if c.Age, err = s.age(ctx, r.Meet, birth); err != nil {
 		return nil, err

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"log/slog"
+	"slices"
 	"time"
 
 	"benchmeet/api/erasure"
@@ -38,8 +39,10 @@ func (s people) ListPeople(ctx context.Context, _ gen.ListPeopleRequestObject) (
 
 // PutPerson writes a person down.
 func (s people) PutPerson(ctx context.Context, r gen.PutPersonRequestObject) (gen.PutPersonResponseObject, error) {
-	o := order{key: r.Params.IdempotencyKey, thing: r.Person, people: []store.Person{wire.ReadPerson(r.Person, *r.Body)}}
-	receipt, err := s.clubOrder(ctx, o, club.KeepPerson{Person: day.EntrantID(r.Person)})
+	p := wire.ReadPerson(r.Person, *r.Body)
+	written := wire.Written(p)
+	o := order{key: r.Params.IdempotencyKey, thing: r.Person, people: []store.Person{p}}
+	receipt, err := s.clubOrder(ctx, o, club.KeepPerson{Person: day.EntrantID(r.Person), Written: &written})
 	return gen.PutPerson200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
@@ -47,8 +50,34 @@ func (s people) PutPerson(ctx context.Context, r gen.PutPersonRequestObject) (ge
 // the caller stays or not: here, or by the sweep of any server of the database.
 func (s people) ErasePerson(ctx context.Context, r gen.ErasePersonRequestObject) (gen.ErasePersonResponseObject, error) {
 	o := order{key: r.Params.IdempotencyKey, thing: r.Person}
+	known, err := s.known(ctx, r.Person)
+	if err != nil {
+		return nil, err
+	}
+	if !known {
+		o.refuse = refusal.New("no-person", "person", r.Person)
+	}
 	receipt, err := s.erase(ctx, o, club.ErasePerson{Person: day.EntrantID(r.Person)})
 	return gen.ErasePerson200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// known says whether there is or was somebody with an id: a slip of the finger would
+// look like an erasure and bar the id for ever.
+func (s people) known(ctx context.Context, id string) (bool, error) {
+	club := s.club(ctx)
+	_, err := s.kept.Person(ctx, club, id)
+	if err == nil || !errors.Is(err, store.ErrNotFound) {
+		return err == nil, err
+	}
+	state, err := s.clubState(ctx)
+	if err != nil {
+		return false, err
+	}
+	if _, erased := state.Erased[day.EntrantID(id)]; erased {
+		return true, nil
+	}
+	texts, err := s.kept.AllTexts(ctx, club) // a row may be gone before its texts
+	return slices.ContainsFunc(texts, func(t store.Text) bool { return slices.Contains(t.About, id) }), err
 }
 
 // EraseText removes one free text for good.

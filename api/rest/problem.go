@@ -28,7 +28,7 @@ var codesOf = map[int][]refusal.Code{
 	http.StatusForbidden:    {"not-allowed", "not-your-bench", "not-your-meet", "protest-not-yours", "run-not-shown", "other-origin"},
 	http.StatusNotFound: {
 		"not-planned", "no-meet", "no-division", "no-bench", "no-entry", "no-heat", "no-run", "no-protest", "no-car",
-		"no-trace", "no-token", "no-session", "no-pack", "no-text", "no-page",
+		"no-trace", "no-token", "no-session", "no-person", "no-pack", "no-text", "no-page",
 	},
 	http.StatusMethodNotAllowed:      {"no-method"},
 	http.StatusRequestTimeout:        {"body-slow"},
@@ -51,7 +51,7 @@ var codesOf = map[int][]refusal.Code{
 		"window-order", "windows-apart", "battery-class", "battery-cells", "items-many", "item-order", "item-value", "item-missing",
 		"reading-range", "two-loads", "two-loads-rise", "instrument", "inspect-fix", "inspect-mark",
 		"packs-count", "pack-twice", "pack-set-size", "deal-heats",
-		"birth-date", "bad-token-wish", "token-meet", "token-benches", "token-no-benches", "token-end", "token-long",
+		"birth-date", "birth-no-date", "name-blank", "name-odd", "bad-token-wish", "token-meet", "token-benches", "token-no-benches", "token-end", "token-long",
 	},
 	http.StatusTooManyRequests:     {"feed-share", "many-requests", "many-sign-ins"},
 	http.StatusInternalServerError: {"internal", "log-damaged"},

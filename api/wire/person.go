@@ -3,6 +3,7 @@ package wire
 import (
 	"benchmeet/api/gen"
 	"benchmeet/api/store"
+	"benchmeet/domain/club"
 )
 
 // ShowPerson shows a person as officials see them.
@@ -19,4 +20,9 @@ func ReadPerson(id string, b gen.PersonBody) store.Person {
 		ID: id, Name: b.Name, DisplayName: b.DisplayName, SayAs: Deref(b.SayAs), BirthDate: Deref(b.BirthDate),
 		OnScreen: b.OnScreen, InResults: b.InResults, Photo: b.Photo,
 	}
+}
+
+// Written is what of a person is looked at before it is kept.
+func Written(p store.Person) club.Written {
+	return club.Written{Name: p.Name, DisplayName: p.DisplayName, SayAs: p.SayAs, Born: p.BirthDate}
 }

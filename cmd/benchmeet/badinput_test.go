@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"benchmeet/api/auth"
+	"benchmeet/api/gen"
 )
 
 const (
@@ -191,6 +192,43 @@ func TestBadInputIsRefusedAndChangesNothing(t *testing.T) {
 			422, "birth-date", "2030",
 		},
 		{
+			"somebody born on no day",
+			request{
+				role: auth.Organiser, method: "PUT", path: "/api/v1/people/p1",
+				body: `{"name":"A","display_name":"","on_screen":false,"in_results":false,"photo":false,"birth_date":"2015-99-99"}`,
+			},
+			422, "birth-no-date", "2015-99-99",
+		},
+		{
+			"an entry of somebody whom nobody can read",
+			request{
+				role: auth.Organiser, method: "POST", path: meetPath + "/entries",
+				body: `{"division":"open","start_number":9,"person":{"name":"\u200b","display_name":"","on_screen":false,"in_results":false,"photo":false}}`,
+			},
+			422, "name-blank", "can be seen",
+		},
+		{
+			"an entry that turns the writing",
+			request{
+				role: auth.Organiser, method: "POST", path: meetPath + "/entries",
+				body: `{"division":"open","start_number":9,"person":{"name":"A","display_name":"x\u202ey","on_screen":true,"in_results":false,"photo":false}}`,
+			},
+			422, "name-odd", "direction",
+		},
+		{
+			"erasing an id that nobody has",
+			request{role: auth.Organiser, method: "DELETE", path: "/api/v1/people/nobody-has-it"},
+			404, "no-person", "nobody-has-it",
+		},
+		{
+			"a zero byte behind a backslash",
+			request{
+				role: auth.Organiser, method: "PUT", path: "/api/v1/people/p1",
+				body: `{"name":"A\\\\\u0000","display_name":"","on_screen":false,"in_results":false,"photo":false}`,
+			},
+			400, "bad-text", "zero character",
+		},
+		{
 			"a name with a zero byte",
 			request{
 				role: auth.Organiser, method: "PUT", path: "/api/v1/people/p1",
@@ -261,6 +299,28 @@ func TestSameOrderAgain(t *testing.T) {
 		})
 		if after := w.position(); after != before {
 			t.Errorf("the log moved from %s to %s", before, after)
+		}
+	})
+}
+
+// A backslash with "u0000" behind it is plain text, and an id whose erasure was refused
+// can be somebody's afterwards.
+func TestPlainTextAndAnIDThatWasNotErased(t *testing.T) {
+	databases(t, func(t *testing.T, database string) {
+		w := newWired(t, database)
+		if a := w.send(request{role: auth.Organiser, method: "DELETE", path: "/api/v1/people/p1"}); a.status != http.StatusNotFound {
+			t.Fatalf("erasing nobody: %d %s", a.status, a.body)
+		}
+		w.do("PUT", "/api/v1/people/p1", `{"name":"A\\u0000","display_name":"","on_screen":false,"in_results":false,"photo":false}`)
+		var list gen.PersonList
+		w.get("/api/v1/people", &list)
+		if len(list.People) != 1 || list.People[0].Name != `A\u0000` {
+			t.Errorf("kept: %+v", list.People)
+		}
+		for range 2 { // erasing again is no mistake
+			if a := w.send(request{role: auth.Organiser, method: "DELETE", path: "/api/v1/people/p1"}); a.status != http.StatusOK {
+				t.Errorf("erasing: %d %s", a.status, a.body)
+			}
 		}
 	})
 }

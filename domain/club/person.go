@@ -10,14 +10,19 @@ import (
 // outside the log; no event comes of it. An erased id is refused for ever.
 type KeepPerson struct {
 	Person day.EntrantID
+	// Written is what is written down; nil where that was looked at before.
+	Written *Written
 }
 
-func (c KeepPerson) decide(s *State, _ meet.Meta) ([]Event, error) {
+func (c KeepPerson) decide(s *State, m meet.Meta) ([]Event, error) {
 	if err := day.CheckID("person", string(c.Person)); err != nil {
 		return nil, err
 	}
 	if _, erased := s.Erased[c.Person]; erased {
 		return nil, refusal.New("person-erased")
+	}
+	if c.Written != nil {
+		return nil, c.Written.Check(m.NowUS)
 	}
 	return nil, nil
 }
