@@ -73,7 +73,7 @@ test('a request for a re-run quotes the rule of the meet, and the black button i
     `/meets/${meet}/heats`,
   );
   const entry = heats.find((h) => h.id === 'junior-1.1.1')!.lanes[0]!.racer.entry;
-  await page.goto(link);
+  await page.goto(await hall.signIn());
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
   await page.goto(`${hall.address}/desk/m/${meet}`);
   await hall.ask('POST', `/meets/${meet}/heats/junior-1.1.1/ask-rerun`, { entry, reason: { code: 'off-rollers' } });
@@ -89,7 +89,7 @@ test('a request for a re-run quotes the rule of the meet, and the black button i
 test('dialogs, paper, bench and public pages name heats, benches and runs without their ids', async ({ page }) => {
   test.setTimeout(180_000);
   const ids = await idsOf(hall, meet);
-  await page.goto(link);
+  await page.goto(await hall.signIn());
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
   for (const path of [...pages, ...papers]) {
     await page.goto(`${hall.address}/desk${path}`);

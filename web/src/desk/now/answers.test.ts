@@ -18,8 +18,12 @@ const heat = {
 };
 
 describe('answersTo', () => {
+  // A full disk is seen to at the server's computer, and no key here helps.
+  const elsewhere = ['disk-full', 'disk-read-only'];
   test.each(Object.keys(deskCodes.decision))('%s can be answered', (kind) => {
-    expect(answersTo({ kind, heat: 'h' }, heat)).not.toEqual([]);
+    const answers = answersTo({ kind, heat: 'h' }, heat);
+    if (elsewhere.includes(kind)) expect(answers).toEqual([]);
+    else expect(answers).not.toEqual([]);
   });
 
   test('a tie is answered by a re-run of every lane that raced, not against the limit', () => {

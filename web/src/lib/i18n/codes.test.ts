@@ -12,10 +12,15 @@ const core = (path: string) => readFileSync(join(import.meta.dirname, '../../../
 const constants = (source: string, type: string) =>
   [...source.matchAll(new RegExp(`^\\t\\w+\\s+${type}\\s+= "([a-z0-9-]+)"`, 'gm'))].map((m) => m[1]!);
 
+// What keeps the server from keeping anything is a decision of the desk too.
+const disk = [
+  .../StatusInsufficientStorage: \{(.*)\}/.exec(core('../api/rest/problem.go'))![1]!.matchAll(/"([a-z-]+)"/g),
+].map((m) => m[1]!);
+
 describe('every code of the core has a text', () => {
   const lists: [name: string, texts: Record<string, string>, wanted: string[]][] = [
     ['reasons', codes.reason, constants(core('day/ruling.go'), 'ReasonCode')],
-    ['decisions', deskCodes.decision, constants(core('board/task.go'), 'TaskKind')],
+    ['decisions', deskCodes.decision, [...constants(core('board/task.go'), 'TaskKind'), ...disk]],
     ['reasons of a pairing', deskCodes.pairReason, constants(core('../bracket/swissreason.go'), 'Reason')],
     ['flags', deskCodes.flag, constants(core('measure/flag.go'), 'Code')],
   ];

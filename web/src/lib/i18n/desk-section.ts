@@ -1,23 +1,7 @@
-import { add, type Sources } from './section';
+import { deskSources } from './desk-sources';
+import { add } from './section';
 
-/** Where the texts of the desk are had from. What says them takes `section` from here. */
-const sources = {
-  desk: { en: () => import('./en/desk') },
-  now: { en: () => import('./en/desk/now') },
-  entries: { en: () => import('./en/desk/entries') },
-  programme: { en: () => import('./en/desk/programme') },
-  inspection: { en: () => import('./en/desk/inspection') },
-  rulings: { en: () => import('./en/desk/rulings') },
-  seeds: { en: () => import('./en/desk/seeds') },
-  plan: { en: () => import('./en/desk/plan') },
-  compared: { en: () => import('./en/desk/compared') },
-  paper: { en: () => import('./en/desk/paper') },
-  'measure-again': { en: () => import('./en/desk/measure-again') },
-  club: { en: () => import('./en/desk/club') },
-  'desk-codes': { en: () => import('./en/desk-codes') },
-} satisfies Sources;
-export type DeskSources = typeof sources;
-
-add(sources);
+// What says the texts of the desk takes `section` from here, so that they are known by then.
+add(deskSources);
 
 export { section } from './section';

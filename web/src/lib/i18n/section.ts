@@ -1,4 +1,4 @@
-import type { DeskSources } from './desk-section';
+import type { DeskSources } from './desk-sources';
 import { codes, format, shared } from './en';
 
 /**
@@ -11,7 +11,7 @@ export type Language = 'en';
 export type Sources = Record<string, Record<Language, () => Promise<object>>>;
 
 /**
- * A section is what one face, page or part of a page says. Those of the desk come with the desk, see desk-section.ts:
+ * A section is what one face, page or part of a page says. Those of the desk come with the desk, see desk-sources.ts:
  * the names of their files are no small part of the first load elsewhere.
  */
 const everywhere = {
