@@ -134,7 +134,7 @@ func TestBadInputIsRefusedAndChangesNothing(t *testing.T) {
 			"a bench that is not theirs",
 			request{role: auth.Box, method: "POST", path: "/api/v1/benches/b9/chunks", body: stamps("[1]")},
 			403,
-			"not-your-bench", "b9",
+			"not-your-bench", "not for this bench",
 		},
 		{
 			"a volunteer who rules",
@@ -164,7 +164,7 @@ func TestBadInputIsRefusedAndChangesNothing(t *testing.T) {
 		{"no such meet", request{role: auth.Organiser, method: "POST", path: "/api/v1/meets/autumn/divisions/open/draw"}, 404, "no-division", ""},
 		{"no such page", request{method: "GET", path: "/api/v1/weather"}, 404, "no-page", ""},
 		{"no such method", request{role: auth.Organiser, method: "PATCH", path: meetPath}, 405, "no-method", "method"},
-		{"no such heat", request{role: auth.Organiser, method: "POST", path: meetPath + "/heats/open-9.9.9/start"}, 404, "no-heat", "open-9.9.9"},
+		{"no such heat", request{role: auth.Organiser, method: "POST", path: meetPath + "/heats/open-9.9.9/start"}, 404, "no-heat", "no such heat"},
 		{
 			"a rule of the day",
 			request{role: auth.Organiser, method: "POST", path: meetPath + "/divisions/open/draw"},

@@ -4,6 +4,7 @@ import (
 	"compress/gzip"
 	"io"
 	"net/http"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -15,12 +16,12 @@ import (
 // namedPages are the pages that show nicknames, and are kept as they were sent.
 var namedPages = []string{"", "/board", "/heats", "/runs", "/entries", "/divisions/open/standings", "/divisions/open/bracket"}
 
-// shows says which of the pages hold a text, for the public and packed, and for an
-// official.
-func (w *wired) shows(name string) (pages []string) {
+// asStranger reads a page packed and without a key; one that asks too often comes again
+// when it is told to.
+func (w *wired) asStranger(path string) *http.Response {
 	w.t.Helper()
-	for _, page := range namedPages {
-		r, err := http.NewRequestWithContext(w.t.Context(), http.MethodGet, w.server.url()+meetPath+page, nil)
+	for {
+		r, err := http.NewRequestWithContext(w.t.Context(), http.MethodGet, w.server.url()+path, nil)
 		if err != nil {
 			w.t.Fatal(err)
 		}
@@ -29,7 +30,26 @@ func (w *wired) shows(name string) (pages []string) {
 		if err != nil {
 			w.t.Fatal(err)
 		}
+		if answer.StatusCode != http.StatusTooManyRequests {
+			return answer
+		}
+		answer.Body.Close()
+		seconds, err := strconv.Atoi(answer.Header.Get("Retry-After"))
+		if err != nil || seconds < 1 || seconds > 60 {
+			w.t.Fatalf("%s: to come again after %q", path, answer.Header.Get("Retry-After"))
+		}
+		time.Sleep(time.Duration(seconds) * time.Second)
+	}
+}
+
+// shows says which of the pages hold a text, for the public and packed, and for an
+// official.
+func (w *wired) shows(name string) (pages []string) {
+	w.t.Helper()
+	for _, page := range namedPages {
+		answer := w.asStranger(meetPath + page)
 		from := io.Reader(answer.Body)
+		var err error
 		if answer.Header.Get("Content-Encoding") == "gzip" {
 			if from, err = gzip.NewReader(answer.Body); err != nil {
 				w.t.Fatal(err)

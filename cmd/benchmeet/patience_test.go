@@ -153,7 +153,7 @@ func newStuck(t *testing.T) (*wired, *stuck, *lockedBuffer) {
 		options: serverOptions{
 			Listen: "127.0.0.1:0", Scale: 1, Club: store.Club{ID: "harbour", Name: "Harbour Hall"}, Log: slog.New(slog.NewTextHandler(said, nil)),
 		},
-		store: slow, clock: newClock(1, nil), ended: make(chan error, 1),
+		store: slow, clock: newClock(1, nil), beside: newBeside(), ended: make(chan error, 2),
 	}
 	if err := s.wire(t.Context()); err != nil {
 		t.Fatal(err)

@@ -150,7 +150,7 @@ func TestTableRefusesWithASentence(t *testing.T) {
 		{"a pack that nobody has", auth.Official, "/packs/C9/issue", `{"entry":"e1"}`, 404, "C9"},
 		{"nobody to lend to", auth.Official, "/packs/C9/return", `{}`, 404, "C9"},
 		{
-			"an item that is not on the list", auth.Official, "/entries/e1/inspection", `{"values":[{"item":"spoiler","yes":true}]}`, 422, "spoiler",
+			"an item that is not on the list", auth.Official, "/entries/e1/inspection", `{"values":[{"item":"spoiler","yes":true}]}`, 422, "does not fit the checklist",
 		},
 		{"a car half looked at", auth.Official, "/entries/e1/inspection", `{"values":[]}`, 422, "Weight"},
 		{"a pass that is not there", auth.Official, "/entries/e1/inspection/lapse", `{"reason":{"code":"car-changed"}}`, 409, "no pass"},

@@ -67,7 +67,11 @@ test('rulings on lanes: swapped, reassigned, did not finish and lifted, void', a
 
   await page.goto(`${hall.address}/desk/m/lanes/rulings`);
   const run = (await hall.lanes('lanes', 'junior-1.1.1'))['b1']!.run!;
-  await page.getByRole('button', { name: `Rule: run ${run}` }).click();
+  await page
+    .getByRole('row')
+    .filter({ has: page.locator(`a[href$="/runs/${run}"]`) })
+    .getByRole('button', { name: /^Rule: run of Juniors 6 to 10: Round 1, heat 1, \d+/ })
+    .click();
   await expect(dialog(page)).toContainText('The run counts for another car.');
   await dialog(page)
     .getByLabel('Counts for')
