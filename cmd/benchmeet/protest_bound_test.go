@@ -20,7 +20,7 @@ func TestVolunteersLodgeFewProtests(t *testing.T) {
 	}
 	raced := map[string]bool{}
 	for _, l := range h.Lanes {
-		raced[string(l.Racer.Entry)] = true
+		raced[l.Racer.Entry] = true
 	}
 	var in, out string
 	for i := range 4 {
@@ -37,7 +37,7 @@ func TestVolunteersLodgeFewProtests(t *testing.T) {
 		body := fmt.Sprintf(`{"id":"p%d","heat":%q,"entry":%q,"reason":{"code":"protest"}}`, n, h.Id, entry)
 		before := w.position()
 		a := w.send(request{role: role, method: "POST", path: meetPath + "/protests", body: body})
-		if a.status != status || string(a.problem.Code) != code {
+		if a.status != status || a.problem.Code != code {
 			t.Errorf("protest %d by a %s for %s: %d %s, want %d %s", n, role, entry, a.status, a.body, status, code)
 		}
 		if status != http.StatusCreated && w.position() != before {

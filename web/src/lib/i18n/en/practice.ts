@@ -48,7 +48,8 @@ export const practice = {
     'start-missed': 'The sensor missed the first passes. Check the mark and its light.',
     burst: 'Something flashed at the sensor, a remote control perhaps. Keep remotes away and shade the sensor.',
     'stray-stamps': 'Stray light reaches the sensor. Shade it.',
-    'went-silent': 'The passes ended while the rollers turned: the sensor or its cable failed. Check both, then race again.',
+    'went-silent':
+      'The passes ended while the rollers turned: the sensor or its cable failed. Check both, then race again.',
     'silent-end': 'The last passes before the end did not come. Did the car stop, or was the mark lost?',
     'mark-silent': 'One of the marks is never seen. Clean the marks before the next car.',
     'passes-lost': 'Passes were lost on the way from the counter box. Check its cable.',
