@@ -9,7 +9,7 @@ import { chromium, type BrowserContext } from '@playwright/test';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 
-/** SecureHall is a real server that speaks http and, with an authority of its own, https; it can be away for a while. */
+/** SecureHall is a real server that speaks http and, by its own authority, https; it can be away for a while. */
 export class SecureHall {
   private server: ChildProcess | undefined;
   private token = '';

@@ -11,9 +11,9 @@ export interface Foot {
 }
 
 /**
- * footOf are the rules for the pages of one sheet, of all pages where `page` is empty (CSS Paged Media Level 3, margin boxes): at the left what the sheet
- * is, at the right the check code and the number of the page. Without `says` the pages have no foot. Browsers that
- * know no margin boxes print the head of the sheet alone, which says the same.
+ * footOf are the rules for the pages of one sheet, of all pages where `page` is empty (CSS Paged Media Level 3,
+ * margin boxes): at the left what the sheet is, at the right the check code and the number of the page. Without `says`
+ * the pages have no foot. Browsers that know no margin boxes print the head of the sheet alone, which says the same.
  */
 export function footOf(page: string, says: Foot | undefined): string {
   if (!says) return `@page ${page} { margin: ${margins} }`;
