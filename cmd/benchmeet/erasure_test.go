@@ -32,9 +32,9 @@ import (
 // longest is how long a caller stays, in µs: about as long as an erasure takes.
 func (c *hangUpClub) longest() int {
 	if c.database != "" {
-		return 400_000
+		return 600_000
 	}
-	return 100_000
+	return 150_000
 }
 
 // hangUps is how many callers ask for an erasure and go away.
