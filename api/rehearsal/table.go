@@ -17,13 +17,13 @@ func classTable() (*gen.ClassBattery, *[]gen.CheckItem) {
 	grams, millimetres := gen.CheckItemUnit("g"), gen.CheckItemUnit("mm")
 	mass, wide, scale, calliper := 180.0, 80.0, "scale", "calliper"
 	return &gen.ClassBattery{AsideAfter: &aside, Windows: []gen.BatteryWindow{
-			{Chemistry: "alkaline", Cells: 2, OpenV: span(3, 3.3), LoadV: &load, ValidS: &valid},
-			{Chemistry: "nickel-metal-hydride", Cells: 2, OpenV: span(2.5, 2.9), ValidS: &valid},
-		}}, &[]gen.CheckItem{
-			{Id: "mass", Name: "Weight with battery", Unit: &grams, Max: &mass, Instrument: &scale},
-			{Id: "width", Name: "Width", Unit: &millimetres, Max: &wide, Instrument: &calliper},
-			{Id: "loose", Name: "Nothing is loose and nothing sticks out"},
-		}
+		{Chemistry: "alkaline", Cells: 2, OpenV: span(3, 3.3), LoadV: &load, ValidS: &valid},
+		{Chemistry: "nickel-metal-hydride", Cells: 2, OpenV: span(2.5, 2.9), ValidS: &valid},
+	}}, &[]gen.CheckItem{
+		{Id: "mass", Name: "Weight with battery", Unit: &grams, Max: &mass, Instrument: &scale},
+		{Id: "width", Name: "Width", Unit: &millimetres, Max: &wide, Instrument: &calliper},
+		{Id: "loose", Name: "Nothing is loose and nothing sticks out"},
+	}
 }
 
 // inspector sits at the table and lends packs.
