@@ -30,26 +30,31 @@ func (s keys) PutSession(ctx context.Context, n store.Session) error {
 
 // sessionColumns are what scanSession reads.
 const sessionColumns = `
-			club_id,
-			session_id,
-			token_id,
-			hash,
-			made_us,
-			seen_us,
-			ended_us`
+			sessions.club_id,
+			sessions.session_id,
+			sessions.token_id,
+			sessions.hash,
+			sessions.made_us,
+			sessions.seen_us,
+			sessions.ended_us`
 
 // SessionByHash implements store.Sessions.
 func (s keys) SessionByHash(ctx context.Context, hash [32]byte) (store.Session, store.Token, error) {
-	n, err := scanSession(s.in.pool.QueryRow(ctx, `
-		SELECT`+sessionColumns+`
+	row := s.in.pool.QueryRow(ctx, `
+		SELECT`+sessionColumns+`,`+tokenColumns+`
 		FROM sessions
-		WHERE hash = $1`,
-		hash[:]))
+		JOIN tokens USING (club_id, token_id)
+		WHERE sessions.hash = $1`,
+		hash[:])
+	var t store.Token
+	n, err := scanSession(func(session ...any) (err error) {
+		t, err = scanToken(func(token ...any) error { return row.Scan(append(session, token...)...) })
+		return err
+	})
 	if err != nil {
 		return store.Session{}, store.Token{}, fmt.Errorf("postgres: look up a session: %w", orNotFound(err))
 	}
-	t, err := s.Token(ctx, n.Club, n.Token)
-	return n, t, err
+	return n, t, nil
 }
 
 // Session implements store.Sessions.
@@ -59,7 +64,7 @@ func (s keys) Session(ctx context.Context, club, id string) (store.Session, erro
 		FROM sessions
 		WHERE club_id = $1
 			AND session_id = $2`,
-		club, id))
+		club, id).Scan)
 	if err != nil {
 		return store.Session{}, fmt.Errorf("postgres: session %s of %s: %w", id, club, orNotFound(err))
 	}
@@ -68,7 +73,7 @@ func (s keys) Session(ctx context.Context, club, id string) (store.Session, erro
 
 // AllSessions implements store.Sessions.
 func (s keys) AllSessions(ctx context.Context, club string) ([]store.Session, error) {
-	sessions, err := list(ctx, s.in.pool, func(row pgx.CollectableRow) (store.Session, error) { return scanSession(row) }, `
+	sessions, err := list(ctx, s.in.pool, func(row pgx.CollectableRow) (store.Session, error) { return scanSession(row.Scan) }, `
 		SELECT`+sessionColumns+`
 		FROM sessions
 		WHERE club_id = $1
@@ -110,12 +115,12 @@ func (s keys) noteSession(ctx context.Context, statement, club, id string, atUS 
 	return nil
 }
 
-func scanSession(row pgx.Row) (store.Session, error) {
+func scanSession(scan func(...any) error) (store.Session, error) {
 	var (
 		n    store.Session
 		hash []byte
 	)
-	err := row.Scan(&n.Club, &n.ID, &n.Token, &hash, &n.MadeUS, &n.SeenUS, &n.EndedUS)
+	err := scan(&n.Club, &n.ID, &n.Token, &hash, &n.MadeUS, &n.SeenUS, &n.EndedUS)
 	if err != nil {
 		return store.Session{}, err
 	}

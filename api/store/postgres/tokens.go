@@ -55,18 +55,18 @@ func (s keys) PutToken(ctx context.Context, t store.Token) error {
 
 // tokenColumns are what scanToken reads.
 const tokenColumns = `
-			club_id,
-			token_id,
-			hash,
-			role,
-			actor,
-			benches,
-			label,
-			created_us,
-			expires_us,
-			revoked_us,
-			meet,
-			used_us`
+			tokens.club_id,
+			tokens.token_id,
+			tokens.hash,
+			tokens.role,
+			tokens.actor,
+			tokens.benches,
+			tokens.label,
+			tokens.created_us,
+			tokens.expires_us,
+			tokens.revoked_us,
+			tokens.meet,
+			tokens.used_us`
 
 // TokenByHash implements store.Tokens.
 func (s keys) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
@@ -74,7 +74,7 @@ func (s keys) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, erro
 		SELECT`+tokenColumns+`
 		FROM tokens
 		WHERE hash = $1`,
-		hash[:]))
+		hash[:]).Scan)
 	if err != nil {
 		return store.Token{}, fmt.Errorf("postgres: look up a token: %w", orNotFound(err))
 	}
@@ -88,7 +88,7 @@ func (s keys) Token(ctx context.Context, club, id string) (store.Token, error) {
 		FROM tokens
 		WHERE club_id = $1
 			AND token_id = $2`,
-		club, id))
+		club, id).Scan)
 	if err != nil {
 		return store.Token{}, fmt.Errorf("postgres: token %s of %s: %w", id, club, orNotFound(err))
 	}
@@ -97,7 +97,7 @@ func (s keys) Token(ctx context.Context, club, id string) (store.Token, error) {
 
 // AllTokens implements store.Tokens.
 func (s keys) AllTokens(ctx context.Context, club string) ([]store.Token, error) {
-	tokens, err := list(ctx, s.in.pool, func(row pgx.CollectableRow) (store.Token, error) { return scanToken(row) }, `
+	tokens, err := list(ctx, s.in.pool, func(row pgx.CollectableRow) (store.Token, error) { return scanToken(row.Scan) }, `
 		SELECT`+tokenColumns+`
 		FROM tokens
 		WHERE club_id = $1
@@ -124,13 +124,13 @@ func (s keys) UseToken(ctx context.Context, club, id string, atUS int64) error {
 	return nil
 }
 
-func scanToken(row pgx.Row) (store.Token, error) {
+func scanToken(scan func(...any) error) (store.Token, error) {
 	var (
 		t       store.Token
 		hash    []byte
 		benches string
 	)
-	err := row.Scan(&t.Club, &t.ID, &hash, &t.Role, &t.Actor, &benches, &t.Label, &t.CreatedUS, &t.ExpiresUS, &t.RevokedUS, &t.Meet, &t.UsedUS)
+	err := scan(&t.Club, &t.ID, &hash, &t.Role, &t.Actor, &benches, &t.Label, &t.CreatedUS, &t.ExpiresUS, &t.RevokedUS, &t.Meet, &t.UsedUS)
 	if err != nil {
 		return store.Token{}, err
 	}

@@ -42,26 +42,31 @@ func (s keys) PutSession(ctx context.Context, n store.Session) error {
 
 // sessionColumns are what scanSession reads.
 const sessionColumns = `
-			club_id,
-			session_id,
-			token_id,
-			hash,
-			made_us,
-			seen_us,
-			ended_us`
+			sessions.club_id,
+			sessions.session_id,
+			sessions.token_id,
+			sessions.hash,
+			sessions.made_us,
+			sessions.seen_us,
+			sessions.ended_us`
 
 // SessionByHash implements store.Sessions.
 func (s keys) SessionByHash(ctx context.Context, hash [32]byte) (store.Session, store.Token, error) {
-	n, err := scanSession(s.in.reading.QueryRowContext(ctx, `
-		SELECT`+sessionColumns+`
+	row := s.in.reading.QueryRowContext(ctx, `
+		SELECT`+sessionColumns+`,`+tokenColumns+`
 		FROM sessions
-		WHERE hash = ?`,
-		hash[:]).Scan)
+		JOIN tokens USING (club_id, token_id)
+		WHERE sessions.hash = ?`,
+		hash[:])
+	var t store.Token
+	n, err := scanSession(func(session ...any) (err error) {
+		t, err = scanToken(func(token ...any) error { return row.Scan(append(session, token...)...) })
+		return err
+	})
 	if err != nil {
 		return store.Session{}, store.Token{}, fmt.Errorf("sqlite: look up a session: %w", orNotFound(err))
 	}
-	t, err := s.Token(ctx, n.Club, n.Token)
-	return n, t, err
+	return n, t, nil
 }
 
 // Session implements store.Sessions.

@@ -64,18 +64,18 @@ func (s keys) PutToken(ctx context.Context, t store.Token) error {
 
 // tokenColumns are what scanToken reads.
 const tokenColumns = `
-			club_id,
-			token_id,
-			hash,
-			role,
-			actor,
-			benches,
-			label,
-			created_us,
-			expires_us,
-			revoked_us,
-			meet,
-			used_us`
+			tokens.club_id,
+			tokens.token_id,
+			tokens.hash,
+			tokens.role,
+			tokens.actor,
+			tokens.benches,
+			tokens.label,
+			tokens.created_us,
+			tokens.expires_us,
+			tokens.revoked_us,
+			tokens.meet,
+			tokens.used_us`
 
 // TokenByHash implements store.Tokens.
 func (s keys) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
