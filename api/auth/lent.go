@@ -1,11 +1,6 @@
 package auth
 
-import (
-	"crypto/rand"
-	"encoding/base64"
-	"encoding/hex"
-	"sync"
-)
+import "sync"
 
 // Lent are tokens of this process: they are kept nowhere, and open nothing once it
 // has ended.
@@ -16,10 +11,7 @@ type Lent struct {
 
 // Make draws a secret for a caller of a role.
 func (l *Lent) Make(club string, role Role) (secret string) {
-	var random [24 + 6]byte
-	rand.Read(random[:]) // never fails
-	secret = base64.RawURLEncoding.EncodeToString(random[:24])
-	id := hex.EncodeToString(random[24:])
+	secret, id := byChance()
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	if l.who == nil {

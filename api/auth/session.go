@@ -2,8 +2,6 @@ package auth
 
 import (
 	"context"
-	"encoding/base64"
-	"encoding/hex"
 	"errors"
 	"time"
 
@@ -25,11 +23,10 @@ func (t Tokens) Exchange(ctx context.Context, code, order string) (secret string
 	if err != nil {
 		return "", Caller{}, end, err
 	}
-	random := t.draw("session\n"+token.Club+"\n"+token.ID, order)
-	secret = base64.RawURLEncoding.EncodeToString(random[:24])
+	secret, id := t.draw("session\n"+token.Club+"\n"+token.ID, order)
 	now := t.Now().UnixMicro()
 	made := store.Session{
-		ID: hex.EncodeToString(random[24:]), Club: token.Club, Token: token.ID, Hash: Hash(secret), MadeUS: now, SeenUS: now,
+		ID: id, Club: token.Club, Token: token.ID, Hash: Hash(secret), MadeUS: now, SeenUS: now,
 	}
 	who = callerOf(token)
 	if who.Role.Once() {

@@ -80,9 +80,7 @@ func (t Tokens) Make(ctx context.Context, w Wish) (secret string, made store.Tok
 	case !forBenches && len(w.Benches) > 0:
 		return "", made, refusal.New("token-no-benches")
 	}
-	random := t.draw("token\n"+w.Club, w.Order)
-	secret = base64.RawURLEncoding.EncodeToString(random[:24])
-	id := hex.EncodeToString(random[24:])
+	secret, id := t.draw("token\n"+w.Club, w.Order)
 	made = store.Token{
 		ID: id, Club: w.Club, Hash: Hash(secret), Role: string(w.Role), Actor: string(w.Role) + "-" + id[:6],
 		Benches: w.Benches, Label: w.Label, CreatedUS: t.Now().UnixMicro(), Meet: w.Meet,
@@ -137,18 +135,30 @@ func EndOf(t store.Token) int64 {
 // Good says whether a token opens something at an instant.
 func Good(t store.Token, at time.Time) bool { return t.RevokedUS == 0 && at.UnixMicro() < EndOf(t) }
 
-// draw draws what a secret and an id are made of: by chance, or, for an order,
-// so that a retry gives the same. The secret then is as hard to guess as the
-// order's id together with the server's own key.
-func (t Tokens) draw(what, order string) (random [24 + 6]byte) {
+// draw draws a secret and an id: by chance, or, for an order, so that a retry gives the
+// same. The secret then is as hard to guess as the order's id together with the
+// server's own key.
+func (t Tokens) draw(what, order string) (secret, id string) {
 	if order == "" {
-		rand.Read(random[:]) // never fails
-		return random
+		return byChance()
 	}
 	mac := hmac.New(sha256.New, t.Key)
 	mac.Write([]byte(what + "\n" + order))
-	copy(random[:], mac.Sum(nil))
-	return random
+	return cut(mac.Sum(nil))
+}
+
+// byChance draws a secret and an id that nobody can draw again.
+func byChance() (secret, id string) {
+	var random [drawn]byte
+	rand.Read(random[:]) // never fails
+	return cut(random[:])
+}
+
+// drawn is how many bytes make a secret, of 192 bits, and an id.
+const drawn = 24 + 6
+
+func cut(random []byte) (secret, id string) {
+	return base64.RawURLEncoding.EncodeToString(random[:24]), hex.EncodeToString(random[24:drawn])
 }
 
 // Caller finds who holds a token. It returns ErrBadToken for one that opens
