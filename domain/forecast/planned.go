@@ -13,6 +13,21 @@ type planned struct {
 	stage Stage
 	draw  *bracket.Draw
 	lanes int
+	// groupsEnd is the round, from 0 on, after which all groups are over; -1 for none.
+	groupsEnd int
+}
+
+func newPlanned(s Stage, draw *bracket.Draw, lanes int) planned {
+	p := planned{stage: s, draw: draw, lanes: lanes, groupsEnd: -1}
+	if draw == nil {
+		return p
+	}
+	for i, r := range draw.Rounds {
+		if slices.ContainsFunc(r.Heats, func(h bracket.Heat) bool { return h.Group != "" }) {
+			p.groupsEnd = i
+		}
+	}
+	return p
 }
 
 // following is a planned stage as one sample plays it; entries are the draw's numbers.
@@ -99,14 +114,7 @@ func (f *following) once(in []int, values map[int]float64) []int {
 // of the next best of a round.
 func (f *following) settle(i int, values map[int]float64) {
 	r := f.draw.Rounds[i]
-	groupsGoOn := false
-	for _, later := range f.draw.Rounds[i+1:] {
-		for _, h := range later.Heats {
-			groupsGoOn = groupsGoOn || h.Group != ""
-		}
-	}
-	inGroups := len(r.Heats) > 0 && r.Heats[0].Group != ""
-	if inGroups && !groupsGoOn {
+	if i == f.groupsEnd {
 		var next []int
 		for _, g := range f.draw.Groups {
 			order := slices.Clone(g.Entries)

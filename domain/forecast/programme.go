@@ -1,7 +1,5 @@
 package forecast
 
-import "slices"
-
 // programme is a division with the draws of its stages laid out.
 type programme struct {
 	Division
@@ -19,7 +17,7 @@ func layOut(d Division, benches int) (programme, error) {
 		if err != nil {
 			return programme{}, refusef("stage %d of division %q: %w", i+1, d.ID, err)
 		}
-		p.stages = append(p.stages, planned{s, draw, lanes})
+		p.stages = append(p.stages, newPlanned(s, draw, lanes))
 		there = n
 	}
 	return p, nil
@@ -62,7 +60,8 @@ func (p programme) race(c *chance) raced {
 	return out
 }
 
-// place notes the places of a stage and returns its cars in their order.
+// place notes the places of a stage, which names all of its cars, and returns them in
+// their order.
 func (r *raced) place(cars []int, order []placed) []int {
 	next := make([]int, 0, len(cars))
 	for _, p := range order {
@@ -77,13 +76,6 @@ func (r *raced) place(cars []int, order []placed) []int {
 			r.places[next[k]] = float64(i+1+j) / 2
 		}
 		i = j
-	}
-	// In a knockout that names not all, those it does not name follow.
-	for _, car := range cars {
-		if !slices.Contains(next, car) {
-			next = append(next, car)
-			r.places[car] = float64(len(next))
-		}
 	}
 	return next
 }

@@ -3,6 +3,6 @@
 //
 // Refusals carry ids for machines. Before one is worded, whoever has the state names them
 // here, all at once and by their type, so that no sentence needs to think of it. The names
-// of heats are those of the pages (web/src/lib/names.ts), within a sentence; a table that both
-// sides test (testdata/heats.json) holds them together.
+// of heats are those of the pages (web/src/desk/day/names.ts), within a sentence; a table that both
+// sides test (api/view/testdata/heat_names.json) holds them together.
 package naming
