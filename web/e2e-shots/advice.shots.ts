@@ -16,7 +16,7 @@ test('advice on a re-run', async ({ page }) => {
   await hall.start('spring', 'junior-1.1.1');
   for (const [bench, lane] of Object.entries(lanes))
     await new CounterBox(hall, bench, 'spring').run(lane.armed!, 4, bench === 'b2' ? 3170 : 6340);
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
   await page.goto(`${hall.address}/desk/m/spring`);
   await expect(page.getByText('A re-run is due')).toBeVisible();

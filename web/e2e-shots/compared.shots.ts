@@ -10,7 +10,7 @@ test('the benches compared, on a laptop and a phone', async ({ page }) => {
   hall = await Hall.open();
   const shoot = camera(page, 'compared', ['desktop', 'phone']);
   await planCompared(hall, 'spring', 'correct');
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
   const open = () => page.goto(`${hall.address}/desk/m/spring/benches`);
   await open();

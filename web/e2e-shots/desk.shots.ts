@@ -24,7 +24,7 @@ test('the desk, on a laptop and a phone', async ({ page }) => {
   await at('');
   await expect(page.getByRole('heading', { name: 'Sign in' })).toBeVisible();
   await shoot('sign-in');
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await expect(page.getByText('No meet is planned yet.')).toBeVisible();
   await shoot('meets-empty');
   await at('/new');

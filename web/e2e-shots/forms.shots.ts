@@ -12,7 +12,7 @@ test('forms of competition: plan, programme and screen', async ({ page }) => {
   const desk = camera(page, 'desk', ['desktop', 'phone']);
   const screen = camera(page, 'screen', ['desktop', 'phone', 'hall']);
   await planForms(hall, 'winter');
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
   const programme = async (division: string, name: string) => {
     await page.goto(`${hall.address}/desk/m/winter/programme/${division}`);

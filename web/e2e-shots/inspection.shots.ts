@@ -36,7 +36,7 @@ test('the inspector’s table, on a laptop and a phone, and what a bench makes o
   });
 
   const shoot = camera(page, 'desk', ['desktop', 'phone']);
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
   const at = (path: string) => page.goto(`${hall.address}/desk/m/${meet}${path}`);
   await at('/inspection');

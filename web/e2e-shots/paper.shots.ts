@@ -12,7 +12,7 @@ test('prints of the desk, the cover, and the drill on a phone', async ({ page })
   await hall.addBenches(1, 2, 3, 4, 5, 6);
   await planPaper(hall, 'spring', 10);
   const shoot = camera(page, 'desk', ['desktop', 'phone']);
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await expect(page.getByText('Signed in as organiser')).toBeVisible({ timeout: 30_000 });
   const at = async (path: string) => {
     await page.goto(`${hall.address}/desk/m/spring${path}`);

@@ -12,7 +12,7 @@ test('seed orders, on a laptop and a phone', async ({ page }) => {
   const at = (path: string) => page.goto(`${hall.address}/desk/m/autumn${path}`);
   const button = (name: string | RegExp) => page.getByRole('button', { name });
   await planSeeds(hall, 'autumn');
-  await page.goto(hall.signIn);
+  await page.goto(await hall.signIn());
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
 
   await at('/entries');
