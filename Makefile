@@ -4,10 +4,10 @@ SHELL := /bin/bash
 GO ?= go
 BIN := bin/benchmeet
 # What the tests need beside Go, Node and make, as Debian's packages.
-TEST_PACKAGES := gcc libc6-dev chromium firefox-esr webkit2gtk-driver xvfb postgresql strace qemu-user-static poppler-utils libnss3-tools openssl
+TEST_PACKAGES := gcc libc6-dev chromium firefox-esr webkit2gtk-driver xvfb postgresql strace qemu-user-static poppler-utils libnss3-tools openssl gcc-avr avr-libc libsimavr-dev libelf-dev
 
 .DEFAULT_GOAL := help
-.PHONY: help run build generate test test-go test-prove prove test-arm64 test-web test-e2e lint fmt bench screenshots setup web fuzz clean
+.PHONY: help run build generate test test-go test-prove prove test-arm64 test-web test-e2e lint fmt bench screenshots setup web fuzz counterbox clean
 
 help: ## list the targets
 	@grep -hE '^[a-z0-9-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/^([a-z0-9-]+):.*## (.*)/\1\t\2/' | expand -t 16
@@ -35,10 +35,10 @@ test-go: ## Go tests with the race detector, on SQLite and on PostgreSQL
 	BENCHMEET_TEST_ALL=1 $(GO) test -race -timeout 40m -skip '^TestProve' ./...
 
 test-prove: ## a share of the long simulations, without the race detector: they are arithmetic, and many
-	$(GO) test -run '^TestProve' -timeout 20m ./domain/... ./bracket/... ./api/... ./cmd/...
+	$(GO) test -run '^TestProve' -timeout 20m ./domain/... ./bracket/... ./api/... ./cmd/... ./deploy/...
 
 prove: ## all of the long simulations (BENCHMEET_PROVE=1), the better part of an hour
-	BENCHMEET_PROVE=1 $(GO) test -count=1 -v -run '^TestProve' -timeout 120m ./domain/... ./bracket/... ./api/... ./cmd/...
+	BENCHMEET_PROVE=1 $(GO) test -count=1 -v -run '^TestProve' -timeout 120m ./domain/... ./bracket/... ./api/... ./cmd/... ./deploy/...
 
 test-arm64: ## replay the golden logs as an arm64 program, emulated: the same state to the byte
 	@for pkg in meet club; do \
@@ -83,9 +83,14 @@ fuzz: ## fuzz every decoder for half a minute each
 	    echo "$$pkg $$f"; $(GO) test -run '^$$' -fuzz "^$$f$$" -fuzztime 30s $$pkg || exit 1; \
 	  done; done
 
+counterbox: setup ## build the counter box's program for the 8-bit board and check it on an emulated one
+	$(MAKE) -C deploy/counterbox all
+	$(GO) test ./deploy/counterbox
+
 setup: ## install what the tests need, where it is missing (Debian)
 	@need=""; \
 	command -v gcc >/dev/null || need=1; command -v strace >/dev/null || need=1; command -v pdftotext >/dev/null || need=1; command -v certutil >/dev/null || need=1; \
+	command -v avr-gcc >/dev/null || need=1; [ -f /usr/include/simavr/sim_avr.h ] || need=1; [ -f /usr/include/gelf.h ] || need=1; \
 	[ -x /usr/bin/chromium ] || need=1; [ -x /usr/bin/firefox-esr ] || need=1; \
 	command -v WebKitWebDriver >/dev/null || need=1; command -v Xvfb >/dev/null || need=1; command -v qemu-aarch64-static >/dev/null || need=1; ls /usr/lib/postgresql/*/bin/postgres >/dev/null 2>&1 || need=1; \
 	if [ -n "$$need" ]; then \
@@ -95,4 +100,4 @@ setup: ## install what the tests need, where it is missing (Debian)
 	fi
 
 clean: ## remove what was built
-	rm -rf bin web/.fonts web/dist/assets web/dist/*.html.gz web/dist/*.html.br web/node_modules
+	rm -rf bin web/.fonts web/dist/assets web/dist/*.html.gz web/dist/*.html.br web/node_modules deploy/counterbox/build

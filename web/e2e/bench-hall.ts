@@ -18,6 +18,7 @@ export class Hall {
     private readonly token: string,
     private readonly server: ChildProcess,
     private readonly folder: string,
+    readonly binary: string,
   ) {}
 
   static async open(): Promise<Hall> {
@@ -38,7 +39,7 @@ export class Hall {
       server.on('exit', (code) => failed(new Error(`the server ended with ${code}: ${printed}`)));
     });
     const [address, token] = link.split(' ') as [string, string];
-    return new Hall(address, token, server, folder);
+    return new Hall(address, token, server, folder, binary);
   }
 
   /** signIn makes a link for the desk, which signs in one browser. */
@@ -91,6 +92,13 @@ export class Hall {
       benches,
     });
     return { link: made.links[0]!, id: made.token.id };
+  }
+
+  /** boxKey makes the key of the counter box at a bench. */
+  async boxKey(bench: string): Promise<string> {
+    return (
+      await this.ask<{ secret: string }>('POST', '/tokens', { role: 'box', label: 'counter box', benches: [bench] })
+    ).secret;
   }
 
   /** planMeet plans a meet of one division on these benches with cars 7, 8, … and draws its first round. */
