@@ -58,6 +58,40 @@ func (dealt) Walkover() bool { return false }
 // SureRuns is how often everybody races.
 func (r dealt) SureRuns(day.Stage, int) (int, error) { return r.RoundCount, nil }
 
+// Ahead deals to heats as even as the draw does. The rounds of a stage with a lane design
+// are known once it is drawn; before, by the design that fits, but where entries share a
+// car: then more heats may be needed, and are reckoned with.
+func (r dealt) Ahead(s *day.State, d day.Division, stage int, cars []int) []RoundAhead {
+	p := s.Programmes[d.ID]
+	drawn, lanes := 0, d.Stages[stage-1].Lanes
+	if benches := len(BenchesInService(s)); benches > 0 {
+		lanes = min(lanes, benches)
+	}
+	fits := false
+	if stage <= len(p.Stages) {
+		drawn = len(p.Stages[stage-1].Rounds)
+		fits = p.Stages[stage-1].Tree != nil
+		cars = carsOf(s, seedsAhead(s, d, stage, drawn+1))
+	} else if need := r.designFor(day.Stage{Lanes: lanes}, len(cars)); need > 0 {
+		fits = r.RoundCount%need == 0
+	}
+	var out []RoundAhead
+	if fits {
+		out = treeAhead(s, d, stage, func() (*bracket.Draw, error) {
+			tree, _, _, err := bracket.ShareOut(len(cars), r.RoundCount, bracket.TimedOptions{Lanes: lanes, Cars: cars})
+			return tree, err
+		})
+	} else if len(cars) > 0 {
+		for round := drawn + 1; round <= r.RoundCount; round++ {
+			out = append(out, RoundAhead{Stage: stage, Round: round, Heats: evenHeats(cars, lanes)})
+		}
+	}
+	for i := range out {
+		out[i].Apart = out[i].Round > 1
+	}
+	return out
+}
+
 // designFor is the smallest number of rounds for which a design for a field of n is
 // known; 0 where the stage wants none, or none is known.
 func (r dealt) designFor(st day.Stage, n int) int {

@@ -62,6 +62,13 @@ func (doubleElimination) SureRuns(_ day.Stage, n int) (int, error) {
 	return leastRuns(bracket.DoubleElimination(n, bracket.KnockoutOptions{Seeds: n}))
 }
 
+// Ahead is what lies ahead in the stage; the second final is only possible.
+func (doubleElimination) Ahead(s *day.State, d day.Division, stage int, cars []int) []RoundAhead {
+	return treeAhead(s, d, stage, func() (*bracket.Draw, error) {
+		return bracket.DoubleElimination(len(cars), bracket.KnockoutOptions{Seeds: len(cars)})
+	})
+}
+
 // Draw makes the next round from the seeds.
 func (doubleElimination) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
 	return drawnTree(s, methodDoubleElimination, d, stage, round, seeds, func() (*bracket.Draw, error) {

@@ -31,6 +31,10 @@ type Form interface {
 	// SureRuns is how often everybody of a field of n races in a stage, whatever the
 	// results; an error says why the stage cannot be drawn for so many.
 	SureRuns(st day.Stage, n int) (int, error)
+	// Ahead is what lies ahead in a stage: the rounds that are not drawn. Of a stage that
+	// is not drawn at all it is what a field would get whose cars are given, equal numbers
+	// for entries of one car; nothing where the stage cannot be drawn for them.
+	Ahead(s *day.State, d day.Division, stage int, cars []int) []RoundAhead
 }
 
 // TiedLane is a lane that cannot be told from another; without an entry it is a

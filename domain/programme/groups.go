@@ -58,6 +58,13 @@ func (g groups) SureRuns(_ day.Stage, n int) (int, error) {
 	return leastRuns(bracket.Groups(n, bracket.GroupOptions{Groups: g.Groups, Cycles: g.times()}))
 }
 
+// Ahead is what lies ahead in the stage.
+func (g groups) Ahead(s *day.State, d day.Division, stage int, cars []int) []RoundAhead {
+	return treeAhead(s, d, stage, func() (*bracket.Draw, error) {
+		return bracket.Groups(len(cars), bracket.GroupOptions{Groups: g.Groups, Cycles: g.times(), Seeds: len(cars)})
+	})
+}
+
 // Draw makes the next round from the seeds.
 func (g groups) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
 	return drawnTree(s, methodGroups, d, stage, round, seeds, func() (*bracket.Draw, error) {

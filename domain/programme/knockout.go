@@ -73,6 +73,15 @@ func (k knockout) SureRuns(_ day.Stage, n int) (int, error) {
 	return leastRuns(bracket.Knockout(n, bracket.KnockoutOptions{Seeds: n, ThirdPlace: k.ThirdPlace, Plate: k.Plate, Legs: k.Legs}))
 }
 
+// Ahead is what lies ahead in the stage; of legs the decider is only possible.
+func (k knockout) Ahead(s *day.State, d day.Division, stage int, cars []int) []RoundAhead {
+	return treeAhead(s, d, stage, func() (*bracket.Draw, error) {
+		return bracket.Knockout(len(cars), bracket.KnockoutOptions{
+			Seeds: len(cars), ThirdPlace: k.ThirdPlace, Plate: k.Plate, Legs: k.Legs,
+		})
+	})
+}
+
 // Tied finds what has to be raced again before the round can be closed.
 func (knockout) Tied(s *day.State, heats []day.HeatID) []TiedLane { return tiedPairs(s, heats) }
 

@@ -56,6 +56,17 @@ func (m manyLanes) SureRuns(st day.Stage, n int) (int, error) {
 	}))
 }
 
+// Ahead is what lies ahead in the stage: where cars are left out of a round that has not
+// run, fewer.
+func (m manyLanes) Ahead(s *day.State, d day.Division, stage int, cars []int) []RoundAhead {
+	return treeAhead(s, d, stage, func() (*bracket.Draw, error) {
+		return bracket.Heats(len(cars), bracket.HeatsOptions{
+			Lanes: d.Stages[stage-1].Lanes, Heats: m.Heats, Order: m.HeatOrder, Advance: m.Advance, NextBest: m.NextBest,
+			BFinal: m.BFinal, Seeds: len(cars), Cars: cars,
+		})
+	})
+}
+
 // Draw makes the next round from the seeds.
 func (m manyLanes) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
 	if round > 1 {

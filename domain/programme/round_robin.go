@@ -68,6 +68,13 @@ func (r roundRobin) SureRuns(_ day.Stage, n int) (int, error) {
 	return leastRuns(bracket.RoundRobin(n, bracket.RoundRobinOptions{Cycles: r.times()}))
 }
 
+// Ahead is what lies ahead in the stage.
+func (r roundRobin) Ahead(s *day.State, d day.Division, stage int, cars []int) []RoundAhead {
+	return treeAhead(s, d, stage, func() (*bracket.Draw, error) {
+		return bracket.RoundRobin(len(cars), bracket.RoundRobinOptions{Cycles: r.times(), Seeds: len(cars)})
+	})
+}
+
 // robinTieBreaks are those of a stage that names none (common practice). A count
 // of wins is not among them: it would punish whoever won without a race.
 func robinTieBreaks() []string {

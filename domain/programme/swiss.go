@@ -61,6 +61,24 @@ func (sw swiss) SureRuns(_ day.Stage, n int) (int, error) {
 	return sw.RoundCount - n%2, nil
 }
 
+// Ahead pairs all who still race in each round that is left.
+func (sw swiss) Ahead(s *day.State, d day.Division, stage int, cars []int) []RoundAhead {
+	drawn := 0
+	if p := s.Programmes[d.ID]; stage <= len(p.Stages) {
+		drawn = len(p.Stages[stage-1].Rounds)
+		cars = carsOf(s, seedsAhead(s, d, stage, drawn+1))
+	}
+	var out []RoundAhead
+	for round := drawn + 1; round <= sw.RoundCount && len(cars) > 1; round++ {
+		r := RoundAhead{Stage: stage, Round: round}
+		for pair := range len(cars) / 2 {
+			r.Heats = append(r.Heats, HeatAhead{Number: pair + 1, Lanes: 2})
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
 // Draw makes the next round from the seeds.
 func (sw swiss) Draw(s *day.State, d day.Division, stage, round int, seeds []day.EntryID, lotSeed uint64) (day.RoundDrawn, error) {
 	out := day.RoundDrawn{Method: methodSwiss, Heats: []day.DrawnHeat{}}

@@ -1,0 +1,29 @@
+// Package dayplan says what is left of a race day: which heats, when each is likely
+// called, and when the last one is over.
+//
+// # How
+//
+// [RestOf] brings the rest of a day into one form: the heats that are drawn, in the order
+// of the call board, and the rounds that are not, as the forms of competition say what they
+// will be (programme.Ahead). [Seen] learns from the heats of the day how long things take.
+// [Order] then plays the rest once, with every length as likely as it is: heats are called in
+// their order as benches fall free, cars are never in two heats and rest between, and a
+// round that waits for results is drawn when those before it are closed.
+//
+// A heat that finds too few benches is not overtaken by one that would keep them from it:
+// only such heats go before it as are over when its benches are free, or leave it enough
+// (Lifka, The ANL/IBM SP scheduling system, 1995).
+//
+// # What may be relied on
+//
+// The same day gives the same plan. No plan has a bench or a car in two heats, a car
+// without its rest, a later leg before an earlier one, a heat before its promised time, or
+// a round before those that it waits for; the tests check it by code of their own. Nothing
+// of a plan is an event: it is a report over the state, computed anew after each event. The
+// cost of Order is about that of one pass through the heats that wait for each heat called.
+//
+// # What it does not do
+//
+// It knows no clock and no time zone: instants are handed in. It makes no order better than
+// the one that stands, and counts no adults.
+package dayplan
