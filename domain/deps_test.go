@@ -126,6 +126,11 @@ func TestDirectImports(t *testing.T) {
 			"benchmeet/domain/evidence",
 			"what was measured is looked at again from outside of the day",
 		},
+		{
+			[]string{"domain/day", "domain/programme", "domain/inspection", "domain/board"},
+			"benchmeet/domain/dayplan",
+			"a plan is a report over the day, and nothing that has happened depends on it",
+		},
 		{[]string{"domain/battery"}, "benchmeet/domain/day", "packs are judged by figures, on any day"},
 		{
 			[]string{"domain/journal", "domain/trace", "domain/refusal", "domain/measure"},

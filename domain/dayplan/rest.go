@@ -20,12 +20,12 @@ type Rest struct {
 	// Heats are those that were called, then those that are drawn, in the order of the
 	// call board, then those of rounds ahead.
 	Heats []Heat
-	// cars is how many cars the known heats have, each with a number.
-	cars int
-	// rested holds from when on each car may be called.
+	// cars is how many cars the known heats have, each with a number from 0; rested is from
+	// when on each may be called.
+	cars   int
 	rested []int64
-	// busyUS holds until when each bench is taken at the least; by plate order.
-	taken map[day.BenchID]int
+	// plate is the position of each bench in Benches.
+	plate map[day.BenchID]int
 }
 
 // Round is a round that is not closed: drawn, or ahead. The rounds of a division stand in
@@ -78,7 +78,9 @@ type Heat struct {
 	RestUS int64
 	// NotBeforeUS is what was told of it, or until when it is held; 0 where neither is.
 	NotBeforeUS int64
-	cars        []int
+	// cars are the cars of its entries as numbers, each once; first is an entry of each.
+	cars  []int
+	first []day.EntryID
 }
 
 // Waits says whether the heat is still to be called.
@@ -87,9 +89,9 @@ func (h Heat) Waits() bool { return h.Phase != day.PhaseCalled && h.Phase != day
 // RestOf is what is left of the day at an instant. OpensUS is when the hall opens; 0 where
 // that is not known. It costs what programme.Ahead does for each division.
 func RestOf(s *day.State, nowUS, opensUS int64) Rest {
-	g := gathering{s: s, rest: Rest{AtUS: nowUS, taken: map[day.BenchID]int{}}, cars: map[day.CarID]int{}, round: map[roundKey]int{}}
+	g := gathering{s: s, rest: Rest{AtUS: nowUS, plate: map[day.BenchID]int{}}, cars: map[day.CarID]int{}, round: map[roundKey]int{}}
 	for _, b := range programme.BenchesInService(s) {
-		g.rest.taken[b.ID] = len(g.rest.Benches)
+		g.rest.plate[b.ID] = len(g.rest.Benches)
 		g.rest.Benches = append(g.rest.Benches, b.ID)
 	}
 	ahead := map[day.DivisionID][]programme.RoundAhead{}
@@ -98,11 +100,8 @@ func RestOf(s *day.State, nowUS, opensUS int64) Rest {
 		g.rounds(d, ahead[d.ID], opensUS)
 	}
 	b := board.CallBoardOf(s)
-	at := map[day.HeatID]int{}
 	for _, id := range slices.Concat(b.Racing, b.Called, b.Next) {
-		if g.heat(s.Heats[id]) {
-			at[id] = len(g.rest.Heats) - 1
-		}
+		g.heat(s.Heats[id])
 	}
 	for _, d := range s.SortedDivisions() {
 		g.heatsAhead(d, ahead[d.ID])
@@ -163,12 +162,9 @@ func (g *gathering) put(r Round) {
 	g.rest.Rounds = append(g.rest.Rounds, r)
 }
 
-// heat puts in a drawn heat that is not posted; false where its round is not there.
-func (g *gathering) heat(h day.Heat) bool {
-	at, there := g.round[roundKey{h.Division, h.Stage, h.Round}]
-	if !there {
-		return false
-	}
+// heat puts in a drawn heat that is not posted.
+func (g *gathering) heat(h day.Heat) {
+	at := g.round[roundKey{h.Division, h.Stage, h.Round}]
 	d := g.s.Divisions[h.Division]
 	out := Heat{
 		ID: h.ID, Round: at, Drawn: true, Number: h.Number, Leg: h.Leg, After: -1, Phase: h.Phase,
@@ -185,7 +181,7 @@ func (g *gathering) heat(h day.Heat) bool {
 		out.Entries = append(out.Entries, l.Entry)
 		car := g.car(l.Entry)
 		if turns[car]++; turns[car] == 1 {
-			out.cars = append(out.cars, car)
+			out.cars, out.first = append(out.cars, car), append(out.first, l.Entry)
 		}
 		out.Turns = max(out.Turns, turns[car])
 		if l.State != day.LaneWaiting && l.Bench != "" {
@@ -196,7 +192,6 @@ func (g *gathering) heat(h day.Heat) bool {
 	g.fit(&out)
 	g.rest.Rounds[at].Heats = append(g.rest.Rounds[at].Heats, len(g.rest.Heats))
 	g.rest.Heats = append(g.rest.Heats, out)
-	return true
 }
 
 // fit lets a heat that is wider than there are benches race in turns.
@@ -233,7 +228,7 @@ func (g *gathering) heatsAhead(d day.Division, ahead []programme.RoundAhead) {
 			}
 			for _, id := range h.Entries {
 				if car := g.car(id); !slices.Contains(out.cars, car) {
-					out.cars = append(out.cars, car)
+					out.cars, out.first = append(out.cars, car), append(out.first, id)
 				}
 			}
 			g.fit(&out)

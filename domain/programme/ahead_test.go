@@ -38,9 +38,9 @@ func TestAheadComesTrue(t *testing.T) {
 
 // foretold is a division that is played, with what was said of it.
 type foretold struct {
-	t   *rapid.T
-	s   *day.State
-	now int64
+	t       *rapid.T
+	s       *day.State
+	now     int64
 	said    []saying
 	exactly bool
 	shared  bool

@@ -56,15 +56,29 @@ func (m manyLanes) SureRuns(st day.Stage, n int) (int, error) {
 	}))
 }
 
-// Ahead is what lies ahead in the stage: where cars are left out of a round that has not
-// run, fewer.
+// Ahead is what lies ahead in the stage. Siblings who must not meet may need more heats, or
+// stand alone in some that are then not raced: it is whatever is more.
 func (m manyLanes) Ahead(s *day.State, d day.Division, stage int, cars []int) []RoundAhead {
-	return treeAhead(s, d, stage, func() (*bracket.Draw, error) {
-		return bracket.Heats(len(cars), bracket.HeatsOptions{
-			Lanes: d.Stages[stage-1].Lanes, Heats: m.Heats, Order: m.HeatOrder, Advance: m.Advance, NextBest: m.NextBest,
-			BFinal: m.BFinal, Seeds: len(cars), Cars: cars,
+	ahead := func(cars []int, n int) []RoundAhead {
+		return treeAhead(s, d, stage, func() (*bracket.Draw, error) {
+			return bracket.Heats(n, bracket.HeatsOptions{
+				Lanes: d.Stages[stage-1].Lanes, Heats: m.Heats, Order: m.HeatOrder, Advance: m.Advance, NextBest: m.NextBest,
+				BFinal: m.BFinal, Seeds: n, Cars: cars,
+			})
 		})
-	})
+	}
+	apart, together := ahead(cars, len(cars)), ahead(nil, len(cars))
+	if heatsAhead(together) > heatsAhead(apart) {
+		return together
+	}
+	return apart
+}
+
+func heatsAhead(rounds []RoundAhead) (n int) {
+	for _, r := range rounds {
+		n += len(r.Heats)
+	}
+	return n
 }
 
 // Draw makes the next round from the seeds.

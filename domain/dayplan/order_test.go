@@ -1,0 +1,170 @@
+package dayplan_test
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"benchmeet/domain/day"
+	"benchmeet/domain/dayplan"
+	"benchmeet/domain/meet"
+	"benchmeet/domain/programme/programmetest"
+)
+
+// TestOrderByHand holds small days that can be worked out on paper. A heat of a minute has
+// its benches for 120 s to the start, 60 s of racing and 15 s to the posting; they are called
+// on again 45 s later. Protest time is five minutes, and a draw takes a minute more.
+func TestOrderByHand(t *testing.T) {
+	timed := func(rounds, lanes, raceS int) day.Stage {
+		return programmetest.Stage("timed-rounds", programmetest.Set{"rounds": rounds, "lanes": lanes, "rule": "mean", "race_us": raceS * 1_000_000})
+	}
+	knockout := func(set programmetest.Set) day.Stage { return programmetest.Stage("knockout", set) }
+	type field struct {
+		cars   int
+		stages []day.Stage
+	}
+	for name, c := range map[string]struct {
+		benches int
+		fields  []field
+		// want are the calls in seconds from the draw, by heat, then the finish.
+		want   string
+		finish int
+	}{
+		"two heats on two benches follow one another": {
+			2, []field{{4, []day.Stage{timed(1, 2, 60)}}}, "a-1.1.1 0, a-1.1.2 240", 435,
+		},
+		"a second round by lot is drawn while the first still runs, and waits for its benches": {
+			2, []field{{4, []day.Stage{timed(2, 2, 60)}}}, "a-1.1.1 0, a-1.1.2 240, a-1.2.1 480, a-1.2.2 720", 915,
+		},
+		"a final waits for the protest time of the semi-finals": {
+			4, []field{{4, []day.Stage{knockout(nil)}}}, "a-1.1.1 0, a-1.1.2 0, a-1.2.1 555", 750,
+		},
+		"a stage waits for all rounds before it": {
+			4, []field{{4, []day.Stage{timed(1, 4, 120), knockout(programmetest.Set{"entries": 2})}}}, "a-1.1.1 0, a-2.1.1 615", 810,
+		},
+		"legs follow one another, and a decider that is only possible is not planned": {
+			2, []field{{2, []day.Stage{knockout(programmetest.Set{"legs": 2})}}}, "a-1.1.1 0, a-1.1.1.2 240", 435,
+		},
+		"a small heat goes on the benches that the large one before it leaves": {
+			6, []field{{8, []day.Stage{timed(1, 4, 60)}}, {2, []day.Stage{knockout(nil)}}}, "a-1.1.1 0, b-1.1.1 0, a-1.1.2 240", 435,
+		},
+		"a small heat goes before a large one that it does not hold up": {
+			6,
+			[]field{{4, []day.Stage{timed(1, 4, 60)}}, {6, []day.Stage{timed(1, 6, 60)}}, {2, []day.Stage{knockout(nil)}}},
+			"a-1.1.1 0, c-1.1.1 0, b-1.1.1 240", 435,
+		},
+		"a small heat that would hold the large one up waits behind it": {
+			6,
+			[]field{{4, []day.Stage{timed(1, 4, 60)}}, {6, []day.Stage{timed(1, 6, 60)}}, {2, []day.Stage{knockout(programmetest.Set{"race_us": 70_000_000})}}},
+			"a-1.1.1 0, b-1.1.1 240, c-1.1.1 480", 685,
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			h := newHall(t, 1, c.benches)
+			for i, f := range c.fields {
+				h.field(day.DivisionID("abc"[i:i+1]), f.cars, false, f.stages...)
+			}
+			for i := range c.fields {
+				h.now++ // in this order on the board
+				h.give(meet.DrawRound{Division: day.DivisionID("abc"[i : i+1])})
+			}
+			plan, got := planned(h)
+			if got != c.want || (plan.FinishUS-h.now)/second != int64(c.finish) {
+				t.Errorf("calls %s and the end at %d s\nwant  %s and %d s", got, (plan.FinishUS-h.now)/second, c.want, c.finish)
+			}
+		})
+	}
+}
+
+// TestOrderRests: nobody knows which cars come to a final, so it waits for the rest of all
+// that can.
+func TestOrderRests(t *testing.T) {
+	h := newHall(t, 1, 4)
+	h.field("a", 4, false, programmetest.Stage("knockout", nil))
+	h.batteries(600 * second)
+	h.give(meet.DrawRound{Division: "a"})
+	if _, got := planned(h); got != "a-1.1.1 0, a-1.1.2 0, a-1.2.1 795" {
+		t.Errorf("calls %s", got)
+	}
+}
+
+// planned is the plan of a hall, and its calls in seconds from now in their order.
+func planned(h *hall) (dayplan.Plan, string) {
+	rest := dayplan.RestOf(h.s, h.now, 0)
+	plan := dayplan.Order(rest, dayplan.Seen(h.s))
+	type call struct {
+		at int64
+		id day.HeatID
+	}
+	var calls []call
+	for i, slot := range plan.Heats {
+		if slot.EndUS > 0 {
+			calls = append(calls, call{(slot.CallUS - h.now) / second, rest.Heats[i].ID})
+		}
+	}
+	slices.SortFunc(calls, func(a, b call) int {
+		return int(a.at-b.at)*2 + strings.Compare(string(a.id), string(b.id))
+	})
+	var words []string
+	for _, c := range calls {
+		words = append(words, fmt.Sprint(c.id, " ", c.at))
+	}
+	return plan, strings.Join(words, ", ")
+}
+
+// TestOrderWhileRacing: a heat that is called, and one that races, keep their benches as
+// long as they still need them.
+func TestOrderWhileRacing(t *testing.T) {
+	h := newHall(t, 1, 2)
+	h.field("a", 4, false, programmetest.Stage("timed-rounds", programmetest.Set{"rounds": 1, "rule": "mean"}))
+	h.give(meet.DrawRound{Division: "a"})
+	h.give(meet.CallHeat{Heat: "a-1.1.1"})
+	h.now += 30 * second
+	// 90 s to the start, 60 s, 15 s, 45 s for the change.
+	if _, got := planned(h); got != "a-1.1.1 -30, a-1.1.2 210" {
+		t.Errorf("30 s after the call: %s", got)
+	}
+	h.now += 30 * second
+	for _, l := range h.s.Heats["a-1.1.1"].Lanes {
+		h.give(meet.ConfirmReady{Heat: "a-1.1.1", Bench: l.Bench, StartNumber: h.s.Number(l.Entry)})
+	}
+	h.give(meet.StartHeat{Heat: "a-1.1.1"})
+	h.now += 20 * second
+	if _, got := planned(h); got != "a-1.1.1 -80, a-1.1.2 100" {
+		t.Errorf("20 s into the race: %s", got)
+	}
+	h.now += 500 * second
+	if _, got := planned(h); got != "a-1.1.1 -580, a-1.1.2 52" {
+		t.Errorf("long after the race should be over: %s", got)
+	}
+}
+
+// TestSeenLearns: the pace of a day moves from the usual one to what is seen, by the rule of
+// five heats: sixty seconds above in each of five heats move it by thirty.
+func TestSeenLearns(t *testing.T) {
+	h := newHall(t, 1, 2)
+	h.field("a", 10, false, programmetest.Stage("timed-rounds", programmetest.Set{"rounds": 1, "rule": "mean"}))
+	h.give(meet.DrawRound{Division: "a"})
+	p := dayplan.Seen(h.s)
+	if p.CallUS != 120*second || p.PostUS != 15*second || p.ChangeUS != 45*second || p.DrawUS != 360*second || p.Heats != 0 {
+		t.Errorf("before the first heat: %+v", p)
+	}
+	for n := 1; n <= 5; n++ {
+		id := day.DivisionID("a").Heat(1, 1, n)
+		h.give(meet.CallHeat{Heat: id})
+		h.now += 180 * second
+		for _, l := range h.s.Heats[id].Lanes {
+			h.give(meet.ConfirmReady{Heat: id, Bench: l.Bench, StartNumber: h.s.Number(l.Entry)})
+		}
+		h.give(meet.StartHeat{Heat: id})
+		h.now += 60*second + 25*second
+		h.post(id)
+		h.now += 95 * second
+	}
+	p = dayplan.Seen(h.s)
+	// 15 and 25 s from the race to the posting; 45 s and, four times, 95 s for the change.
+	if p.CallUS != 150*second || p.Call("a") != 165*second || p.PostUS != 20*second || p.ChangeUS != (5*45+4*95)*second/9 || p.Heats != 5 {
+		t.Errorf("after five heats: %+v, %d", p, p.Call("a"))
+	}
+}

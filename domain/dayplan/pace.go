@@ -1,0 +1,139 @@
+package dayplan
+
+import (
+	"cmp"
+	"maps"
+	"slices"
+
+	"benchmeet/domain/day"
+)
+
+const secondUS = 1_000_000
+
+// Usual lengths before anything has been seen, in µs (common practice for a hall with an
+// adult to two or three benches): from the call of a heat to its start, from the end of a
+// race to its posting, from a bench that falls free to the next call on it, and from the end
+// of protest time to the next draw.
+const (
+	usualCallUS   = 120 * secondUS
+	usualPostUS   = 15 * secondUS
+	usualChangeUS = 45 * secondUS
+	usualDrawUS   = 60 * secondUS
+)
+
+// priorHeats is as how many heats the usual lengths count beside those that were seen.
+const priorHeats = 5
+
+// Pace is how long things take on this day: the usual lengths, moved by what was seen.
+type Pace struct {
+	// CallUS is from the call of a heat to its start, PostUS from the end of its race to
+	// its posting, ChangeUS from then to the next call on its benches, all in µs and on
+	// average.
+	CallUS, PostUS, ChangeUS int64
+	// DrawUS is from the posting of a round's last heat to the draw of the next one, where
+	// that waits for it: the protest time, and what comes on top.
+	DrawUS int64
+	// Heats is how many raced heats it was learned from.
+	Heats int
+	calls map[day.DivisionID]int64
+}
+
+// Call is the time from the call of a heat of a division to its start.
+func (p Pace) Call(division day.DivisionID) int64 {
+	if us, seen := p.calls[division]; seen {
+		return us
+	}
+	return p.CallUS
+}
+
+// heatUS is how long a heat has its benches, from its call on.
+func (p Pace) heatUS(division day.DivisionID, h Heat) int64 {
+	return int64(h.Turns) * (p.Call(division) + h.RaceUS + p.PostUS)
+}
+
+// Seen learns the pace of a day from its heats. One that took more than four times the
+// usual counts as four times: the hall stood still, or lunch came between. The time to a
+// call is learned for all, then for each division about that of all.
+func Seen(s *day.State) Pace {
+	heats := slices.SortedFunc(maps.Values(s.Heats), func(a, b day.Heat) int {
+		return cmp.Or(cmp.Compare(a.CalledUS, b.CalledUS), cmp.Compare(a.ID, b.ID))
+	})
+	call, post, change := learned{usual: usualCallUS}, learned{usual: usualPostUS}, learned{usual: usualChangeUS}
+	of := map[day.DivisionID]*learned{}
+	free := map[day.BenchID]int64{} // when the bench's last heat was posted
+	for _, h := range heats {
+		if h.CalledUS == 0 || !h.Posted() || h.StartedUS < h.CalledUS || h.PostedUS < h.StartedUS {
+			continue
+		}
+		call.see(h.StartedUS - h.CalledUS)
+		if of[h.Division] == nil {
+			of[h.Division] = &learned{}
+		}
+		of[h.Division].see(h.StartedUS - h.CalledUS)
+		if over := h.PostedUS - h.StartedUS - s.Divisions[h.Division].Stages[h.Stage-1].RaceUS; over >= 0 {
+			post.see(over)
+		}
+		waited := drawnUS(s, h)
+		first := int64(-1)
+		for _, l := range h.Lanes {
+			since, was := free[l.Bench]
+			if was && waited <= since && since <= h.CalledUS {
+				first = max(first, since)
+			}
+			free[l.Bench] = h.PostedUS
+		}
+		if first >= 0 {
+			change.see(h.CalledUS - first)
+		}
+	}
+	out := Pace{CallUS: call.mean(), PostUS: post.mean(), ChangeUS: change.mean(), Heats: call.n, calls: map[day.DivisionID]int64{}}
+	for id, l := range of {
+		about := learned{usual: out.CallUS}
+		about.sum, about.n = l.sum, l.n
+		out.calls[id] = about.mean()
+	}
+	out.DrawUS = draws(s)
+	return out
+}
+
+func drawnUS(s *day.State, h day.Heat) int64 {
+	return s.Programmes[h.Division].Stages[h.Stage-1].Rounds[h.Round-1].DrawnUS
+}
+
+// draws learns how long a round waits after the one before it.
+func draws(s *day.State) int64 {
+	l := learned{usual: s.Rules.ProtestUS + usualDrawUS}
+	for _, d := range s.SortedDivisions() {
+		var posted int64 // of all rounds so far
+		for _, st := range s.Programmes[d.ID].Stages {
+			for _, r := range st.Rounds {
+				if posted > 0 && r.DrawnUS >= posted {
+					l.see(r.DrawnUS - posted)
+				}
+				for _, id := range r.Heats {
+					posted = max(posted, s.Heats[id].PostedUS)
+				}
+			}
+		}
+	}
+	return l.mean()
+}
+
+// learned is the mean of what was seen beside what is usual.
+type learned struct {
+	usual, sum int64
+	n          int
+}
+
+func (l *learned) see(us int64) {
+	most := int64(4 * usualCallUS)
+	if l.usual > 0 {
+		most = 4 * l.usual
+	}
+	l.sum += min(us, most)
+	l.n++
+}
+
+func (l *learned) mean() int64 {
+	return (priorHeats*l.usual + l.sum) / int64(priorHeats+l.n)
+}
