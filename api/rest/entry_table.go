@@ -56,11 +56,15 @@ func (s entryTables) TakeEntryTable(ctx context.Context, r gen.TakeEntryTableReq
 	if err != nil {
 		return nil, err
 	}
-	o := order{key: r.Params.IdempotencyKey, people: read.written()}
+	written := read.written()
+	o := order{key: r.Params.IdempotencyKey, people: withoutConsents(written, read.was)}
 	if !read.looked.Good() {
 		o.refuse = firstOf(read.looked)
 	}
 	receipt, err := s.meetOrder(ctx, r.Meet, o, meet.TakeEntries{Entries: read.looked.Orders()})
+	if err == nil {
+		err = s.noteConsents(ctx, o, written, read.was)
+	}
 	return gen.TakeEntryTable201JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
@@ -122,6 +126,9 @@ func (r sheetRead) written() []store.Person {
 	}
 	return out
 }
+
+// was is a person's row before, a zero one where there is none.
+func (r sheetRead) was(id string) store.Person { return r.people[day.EntrantID(id)] }
 
 // firstOf refuses a table by its first mistake.
 func firstOf(l entrytable.Looked) error {

@@ -30,9 +30,13 @@ func (s people) ListPeople(ctx context.Context, _ gen.ListPeopleRequestObject) (
 	if err != nil {
 		return nil, err
 	}
+	state, err := s.clubState(ctx)
+	if err != nil {
+		return nil, err
+	}
 	out := gen.ListPeople200JSONResponse{People: []gen.Person{}}
 	for _, p := range all {
-		out.People = append(out.People, wire.ShowPerson(p))
+		out.People = append(out.People, wire.ShowPerson(p, state.ConsentsOf(day.EntrantID(p.ID))))
 	}
 	return out, nil
 }
@@ -40,9 +44,14 @@ func (s people) ListPeople(ctx context.Context, _ gen.ListPeopleRequestObject) (
 // PutPerson writes a person down.
 func (s people) PutPerson(ctx context.Context, r gen.PutPersonRequestObject) (gen.PutPersonResponseObject, error) {
 	p := wire.ReadPerson(r.Person, *r.Body)
-	written := wire.Written(p)
+	was, err := s.personNow(ctx, r.Person)
+	if err != nil {
+		return nil, err
+	}
+	written, c := wire.Written(p), keepPerson(p, was)
+	c.Written = &written
 	o := order{key: r.Params.IdempotencyKey, thing: r.Person, people: []store.Person{p}}
-	receipt, err := s.clubOrder(ctx, o, club.KeepPerson{Person: day.EntrantID(r.Person), Written: &written})
+	receipt, err := s.clubOrder(ctx, o, c)
 	return gen.PutPerson200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 

@@ -103,7 +103,8 @@ func TestNounsGoBothWays(t *testing.T) {
 		shown.Changed = &at // the club knows it
 		return shown
 	}, func(b gen.BenchBody) day.Bench { return wire.ReadBench("", b) }, "ID", "OutOfService", "OutReason", "OutSinceUS")
-	bothWays(t, "a person", func(p store.Person) gen.Person { p.ID = id; return wire.ShowPerson(p) },
+	consentChanges := []club.ConsentChange{{Consents: club.Consents{OnScreen: true, InResults: true, Photo: true}, By: "official-1", AtUS: 1}}
+	bothWays(t, "a person", func(p store.Person) gen.Person { p.ID = id; return wire.ShowPerson(p, consentChanges) },
 		func(b gen.PersonBody) store.Person { return wire.ReadPerson("", b) }, "ID")
 	bothWays(t, "a car", func(c club.Car) gen.Car { c.ID = id; return wire.ShowCar(c) },
 		func(b gen.CarBody) club.Car { return wire.ReadCar("", b) }, "ID")
@@ -116,7 +117,7 @@ func TestIdsComeFromTheAddress(t *testing.T) {
 	if got := wire.ShowBench(wire.ReadBench("b1", gen.BenchBody{})).Id; got != "b1" {
 		t.Errorf("a bench is %q", got)
 	}
-	if got := wire.ShowPerson(wire.ReadPerson("p1", gen.PersonBody{})).Id; got != "p1" {
+	if got := wire.ShowPerson(wire.ReadPerson("p1", gen.PersonBody{}), nil).Id; got != "p1" {
 		t.Errorf("a person is %q", got)
 	}
 	if got := wire.ShowCar(wire.ReadCar("c1", gen.CarBody{})).Id; got != "c1" {

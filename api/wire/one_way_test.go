@@ -10,6 +10,7 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 
 	"benchmeet/api/gen"
+	"benchmeet/api/store"
 	"benchmeet/api/wire"
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
@@ -101,6 +102,9 @@ func TestNounsShowEveryField(t *testing.T) {
 	oneWay(t, "an entry", wire.ShowEntry, because{
 		"Age": meet, "AgeMark": meet, "DisplayName": meet, "Name": meet, "SayAs": meet,
 	}, nil)
+	oneWay(t, "changed consents", func(c club.ConsentChange) any {
+		return wire.ShowPerson(store.Person{}, []club.ConsentChange{c}).ConsentChanges
+	}, nil, nil)
 	oneWay(t, "a token", wire.ShowToken, nil, because{"Club": "the caller's own", "Hash": "it opens nothing, and is nobody's business", "UsedUS": "it says what a link is still good for, to the server"})
 	oneWay(t, "a session", wire.ShowSession, nil, because{"Club": "who calls knows it", "Key": "it is for limits and ends", "Session": "as before"})
 	oneWay(t, "a rating", wire.ShowRating, because{"DisplayName": "the directory knows it", "Name": "the directory knows it"}, nil)

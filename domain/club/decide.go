@@ -90,6 +90,7 @@ var readers = map[string]eventReader{
 	PracticeArmed{}.Type():   read[PracticeArmed](),
 	PersonErased{}.Type():    read[PersonErased](),
 	TextErased{}.Type():      read[TextErased](),
+	ConsentsChanged{}.Type(): read[ConsentsChanged](),
 
 	RatingsTaken{}.Type(): read[RatingsTaken](),
 

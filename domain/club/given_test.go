@@ -75,6 +75,11 @@ func TestDecide(t *testing.T) {
 			change(e)
 		})
 	}
+	nothing, photo := club.Consents{}, club.Consents{Photo: true}
+	consent := func(was, now club.Consents) club.Command {
+		return club.KeepPerson{Person: "p1", Was: &was, Consents: &now}
+	}
+	agreed := func(now club.Consents) club.Event { return club.ConsentsChanged{Person: "p1", Consents: now, By: "o"} }
 	tests := []struct {
 		name  string
 		given []club.Event
@@ -220,6 +225,27 @@ func TestDecide(t *testing.T) {
 		{"a person is erased", nil, club.ErasePerson{Person: "p1"}, []club.Event{erased}},
 		{"once is enough", []club.Event{erased}, club.ErasePerson{Person: "p1"}, nil},
 		{"a person may be written down", []club.Event{erased}, club.KeepPerson{Person: "p2"}, nil},
+
+		{"nobody agreed to anything", nil, consent(nothing, nothing), nil},
+		{"a consent with the person", nil, consent(nothing, photo), []club.Event{agreed(photo)}},
+		{"a consent that stays", []club.Event{agreed(photo)}, consent(photo, photo), nil},
+		{"a consent of before the log noted any", nil, consent(photo, photo), nil},
+		{"the same taken back", nil, consent(photo, nothing), []club.Event{agreed(nothing)}},
+		{"two changes at once, of one row", []club.Event{agreed(photo)}, consent(nothing, nothing), []club.Event{agreed(nothing)}},
+		{"a row that was changed beside the log", []club.Event{agreed(photo)}, consent(nothing, photo), []club.Event{agreed(photo)}},
+		{"a person without a word of consents", []club.Event{agreed(photo)}, club.KeepPerson{Person: "p1"}, nil},
+		{
+			"several people",
+			[]club.Event{agreed(photo)},
+			club.KeepPeople{People: []club.KeepPerson{
+				{Person: "p1", Was: &photo, Consents: &photo},
+				{Person: "p3", Consents: &photo},
+				{Person: "p2", Was: &photo, Consents: &nothing},
+			}},
+			[]club.Event{
+				club.ConsentsChanged{Person: "p3", Consents: photo, By: "o"}, club.ConsentsChanged{Person: "p2", Consents: nothing, By: "o"},
+			},
+		},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
@@ -288,6 +314,12 @@ func TestRefused(t *testing.T) {
 
 		{"an erased person to write down", []club.Event{erased}, club.KeepPerson{Person: "p1"}, "person-erased"},
 		{"a person without an id", nil, club.KeepPerson{}, "bad-id"},
+		{
+			"an erased one among several",
+			[]club.Event{erased},
+			club.KeepPeople{People: []club.KeepPerson{{Person: "p2", Consents: &club.Consents{Photo: true}}, {Person: "p1"}}},
+			"person-erased",
+		},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {

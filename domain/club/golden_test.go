@@ -67,6 +67,13 @@ var sentEvents = []club.Event{
 // textEvents are a text that was erased alone, and one with its person.
 var textEvents = []club.Event{club.TextErased{Text: "t-0123456789ab", By: "o"}, erased}
 
+// consentEvents are a child whose consents were turned on and partly off again, and another.
+var consentEvents = []club.Event{
+	club.ConsentsChanged{Person: "p1", Consents: club.Consents{OnScreen: true, InResults: true, Photo: true}, By: "organiser-1"},
+	club.ConsentsChanged{Person: "p2", Consents: club.Consents{InResults: true}, By: "organiser-1"},
+	club.ConsentsChanged{Person: "p1", Consents: club.Consents{OnScreen: true}, By: "official-2"},
+}
+
 // TestGoldenLog opens logs that an earlier program wrote: each line is the
 // canonical bytes of an envelope. Old logs open for ever, so never edit or replace
 // it: where an event changes, raise its version, lift the old form in before.go, and
@@ -76,6 +83,7 @@ func TestGoldenLog(t *testing.T) {
 	newest := map[string]int{} // the version of each event
 	for name, events := range map[string][]club.Event{
 		"club": everyEvent, "reference": checkEvents, "ratings": ratingEvents, "texts": textEvents, "sent": sentEvents,
+		"consents": consentEvents,
 	} {
 		t.Run(name, func(t *testing.T) { golden(t, name, events, newest) })
 	}

@@ -7,11 +7,15 @@ import (
 )
 
 // KeepPerson asks whether a person may be written down. The row itself stands
-// outside the log; no event comes of it. An erased id is refused for ever.
+// outside the log; an event comes of changed consents alone. An erased id is refused
+// for ever.
 type KeepPerson struct {
 	Person day.EntrantID
 	// Written is what is written down; nil where that was looked at before.
 	Written *Written
+	// Consents are those that are written down, nil where they stay as they are, and
+	// Was are those of the person's row before, nil where there is none.
+	Consents, Was *Consents
 }
 
 func (c KeepPerson) decide(s *State, m meet.Meta) ([]Event, error) {
@@ -22,7 +26,9 @@ func (c KeepPerson) decide(s *State, m meet.Meta) ([]Event, error) {
 		return nil, refusal.New("person-erased")
 	}
 	if c.Written != nil {
-		return nil, c.Written.Check(m.NowUS)
+		if err := c.Written.Check(m.NowUS); err != nil {
+			return nil, err
+		}
 	}
-	return nil, nil
+	return c.changed(s, m.Actor), nil
 }

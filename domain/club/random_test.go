@@ -96,6 +96,7 @@ func command(t *rapid.T) club.Command {
 			Meet: "m" + string(run), Division: "a", Number: number, Games: []programme.RatedGame{{A: person, B: "p9", Score: number % 3}},
 		},
 		club.KeepPerson{Person: person},
+		club.KeepPerson{Person: person, Consents: &club.Consents{OnScreen: number > 2, Photo: number%2 == 0}},
 	}).Draw(t, "command")
 }
 

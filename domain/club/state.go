@@ -28,6 +28,9 @@ type State struct {
 	Retired map[day.BenchID]struct{}       `json:"retired"`
 	// ErasedTexts are free texts that were erased alone, and when, in µs.
 	ErasedTexts map[string]int64 `json:"erased_texts,omitempty"`
+	// Consents are what changed of people's consents since the log notes it, oldest
+	// first; nothing else of a person stands in the log.
+	Consents trie.Map[day.EntrantID, []ConsentChange] `json:"consents,omitzero"`
 	// ArmedSoFar counts the armed runs, for their ids.
 	ArmedSoFar int `json:"armed_so_far"`
 	// Checks are the reference checks of all meets, oldest first; Dropped are runs

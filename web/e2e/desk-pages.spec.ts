@@ -1,9 +1,10 @@
-import { expect, test } from '@playwright/test';
+import { expect, test, type Page } from '@playwright/test';
 import { CounterBox, Hall } from './bench-hall';
 import { clean } from './clean';
 import { idsOf, saysNoID } from './ids';
 
 const meet = 'spring';
+const dialog = (page: Page) => page.getByRole('dialog');
 let hall: Hall;
 test.beforeAll(async () => {
   test.setTimeout(120_000); // it may build the binary first
@@ -133,6 +134,34 @@ test('dialogs, paper, bench and public pages name heats, benches and runs withou
     await expect(page.getByRole('main')).toContainText(/\w/);
     await saysNoID(page, ids);
   }
+});
+
+test('whoever changes what a guardian agreed to is named with the child, newest first', async ({ page }) => {
+  await page.goto(await hall.signIn());
+  await expect(page.getByText('Signed in as organiser')).toBeVisible();
+  await page.goto(`${hall.address}/desk/people`);
+  const change = async (label: string) => {
+    await page
+      .getByRole('button', { name: /^Change / })
+      .first()
+      .click();
+    await dialog(page)
+      .getByLabel(label)
+      .setChecked(!(await dialog(page).getByLabel(label).isChecked()));
+    await dialog(page).getByRole('button', { name: 'Save' }).click();
+    await expect(dialog(page)).toHaveCount(0);
+  };
+  await change('Photographs');
+  await change('Photographs');
+  await page
+    .getByRole('button', { name: /^Change / })
+    .first()
+    .click();
+  const rows = dialog(page).getByRole('table', { name: 'What changed' }).getByRole('row');
+  await expect(rows.nth(2)).toContainText('photo');
+  await expect(rows.nth(1)).not.toContainText('photo');
+  await expect(rows.nth(1)).toContainText(/\d:\d\d/);
+  await clean(page);
 });
 
 test('signed out, the desk shows nothing but the sign-in', async ({ page }) => {

@@ -1,4 +1,6 @@
 import type { Schema } from '$lib/api';
+import { f } from '$lib/i18n';
+import { clubTexts } from '$lib/i18n/club';
 
 /** PersonDraft is a person as a form holds them: empty where nothing is written. */
 export interface PersonDraft {
@@ -42,4 +44,11 @@ export function bodyOf(draft: PersonDraft): Schema['PersonBody'] {
     ...(say_as.trim() && { say_as: say_as.trim() }),
     ...(birth_date && { birth_date }),
   };
+}
+
+/** agreed says in words what a guardian agreed to. */
+export function agreed(p: Pick<PersonDraft, 'on_screen' | 'in_results' | 'photo'>): string {
+  const c = clubTexts;
+  const to = [p.on_screen && c.consentScreen, p.in_results && c.consentResults, p.photo && c.consentPhoto];
+  return f.list(to.filter((one) => one !== false)) || c.consentNothing;
 }

@@ -1870,6 +1870,17 @@ export interface components {
             on_screen: boolean;
             in_results: boolean;
             photo: boolean;
+            /** @description every change of the three consents since the log notes them, newest first */
+            consent_changes?: components["schemas"]["ConsentChange"][];
+        };
+        /** @description what a guardian agreed to from then on, and who wrote it down */
+        ConsentChange: {
+            /** Format: date-time */
+            at: string;
+            by: string;
+            on_screen: boolean;
+            in_results: boolean;
+            photo: boolean;
         };
         PersonList: {
             people: components["schemas"]["Person"][];

@@ -97,6 +97,9 @@ export const club = {
   consentResults: 'results',
   consentPhoto: 'photo',
   consentNothing: 'nothing',
+  consentChanges: 'What changed',
+  consentAt: 'On',
+  consentBy: 'Written down by',
   noPhoto: 'No photographs',
   noPhotoOnly: 'Only those without photographs',
   born: 'Born',
@@ -104,7 +107,7 @@ export const club = {
   eraseLabel: (name: string) => `Erase ${name}`,
   eraseTitle: (name: string) => `Erase ${name} for good`,
   eraseSays:
-    'Lost for good: name, nickname, date of birth, what the guardian agreed to, and words written in rulings about them. What stays: the results under the start number alone. This cannot be undone; backups erase it when they are restored.',
+    'Lost for good: name, nickname, date of birth, what the guardian agreed to, and words written in rulings about them. What stays: the results under the start number alone, and in the log, without a name, when consents changed. This cannot be undone; backups erase it when they are restored.',
   eraseSure: 'I want this person erased',
   eraseButton: 'Erase for good',
 };
