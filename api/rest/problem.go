@@ -51,7 +51,7 @@ var codesOf = map[int][]refusal.Code{
 		"window-order", "windows-apart", "battery-class", "battery-cells", "items-many", "item-order", "item-value", "item-missing",
 		"reading-range", "two-loads", "two-loads-rise", "instrument", "inspect-fix", "inspect-mark",
 		"packs-count", "pack-twice", "pack-set-size", "deal-heats",
-		"birth-date", "birth-no-date", "name-blank", "name-odd",
+		"birth-date", "birth-no-date", "name-blank", "name-odd", "name-long",
 		"bad-token-wish", "token-meet", "token-benches", "token-no-benches", "token-end", "token-long",
 	},
 	http.StatusTooManyRequests:     {"feed-share", "many-requests", "many-sign-ins"},

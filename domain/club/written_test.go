@@ -1,6 +1,7 @@
 package club_test
 
 import (
+	"strings"
 	"testing"
 
 	"benchmeet/domain/club"
@@ -38,6 +39,11 @@ func TestWhatIsWrittenOfAPerson(t *testing.T) {
 		{"a nickname that turns", club.Written{Name: "Ida", DisplayName: "x\u202dy"}, "name-odd"},
 		{"a blank nickname", club.Written{Name: "Ida", DisplayName: " "}, "name-blank"},
 		{"said as nothing", club.Written{Name: "Ida", SayAs: "\u200b"}, "name-blank"},
+		{"as long as may be", name(strings.Repeat("ß", 100)), ""},
+		{"longer", name(strings.Repeat("ß", 101)), "name-long"},
+		{"a longer nickname", club.Written{Name: "Ida", DisplayName: strings.Repeat("ß", 41)}, "name-long"},
+		{"longer to say", club.Written{Name: "Ida", SayAs: strings.Repeat("ß", 101)}, "name-long"},
+		{"half a character", name("Ida\xc3"), "name-odd"},
 		{"a birth", born("2016-02-29"), ""},
 		{"today", born("2027-01-15"), ""},
 		{"the first day", born("1900-01-01"), ""},

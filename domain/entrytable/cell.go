@@ -5,29 +5,15 @@ import (
 	"strconv"
 	"strings"
 	"time"
-	"unicode/utf8"
 
 	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 )
 
-// most is how many characters a cell may have, as the contract has it for each.
-var most = map[Column]int{
-	Name: 100, First: 100, Last: 100, Nickname: 40, SayAs: 100, Club: 30,
-}
-
 // textOf is a cell as text: without blanks around it, blanks and line breaks within it
 // as one blank, and without the mark that kept it from running as a formula.
 func textOf(cell string) string {
 	return strings.Join(strings.Fields(Undefused(strings.TrimLeft(cell, " "))), " ")
-}
-
-func checkLength(c Column, text string) *refusal.Refusal {
-	limit, has := most[c]
-	if !has || utf8.RuneCountInString(text) <= limit {
-		return nil
-	}
-	return refusal.New("table-cell-long", "most", limit, "length", utf8.RuneCountInString(text))
 }
 
 var (

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"strings"
 
+	"benchmeet/domain/club"
 	"benchmeet/domain/refusal"
 )
 
@@ -37,11 +38,7 @@ func entryOf(r Row, columns []Column) (Entry, []Fault) {
 		if i < len(r.Cells) {
 			text = textOf(r.Cells[i])
 		}
-		no := checkLength(c, text)
-		if no == nil {
-			no = e.take(c, text, &first, &last)
-		}
-		if no != nil {
+		if no := e.take(c, text, &first, &last); no != nil {
 			faults = append(faults, Fault{r.Line, i + 1, no})
 		}
 	}
@@ -50,10 +47,34 @@ func entryOf(r Row, columns []Column) (Entry, []Fault) {
 	}
 	if named := max(at[Name], at[First], at[Last]); e.Name == "" && named > 0 {
 		faults = append(faults, fault(r.Line, cmp.Or(at[Name], at[First], at[Last]), "table-name-empty"))
-	} else if no := checkLength(Name, e.Name); no != nil && at[Name] == 0 {
-		faults = append(faults, Fault{r.Line, max(at[First], at[Last]), no})
 	}
-	return e, faults
+	return e, append(faults, e.written(r.Line, at, first)...)
+}
+
+// written looks at what is written down of a person by the rule that forms have. first is
+// the part of the name that has a column of its own, if there is one.
+func (e Entry) written(line int, at map[Column]int, first string) (out []Fault) {
+	for _, f := range (club.Written{Name: e.Name, DisplayName: e.Nickname, SayAs: e.SayAs, Born: e.Birth}).Faults(club.AnyDay) {
+		column := map[club.Field]int{club.DisplayName: at[Nickname], club.SayAs: at[SayAs], club.Born: at[Birth]}[f.Field]
+		if f.Field == club.Name {
+			if e.Name == "" {
+				continue // it is said already
+			}
+			column = cmp.Or(at[Name], max(at[First], at[Last]))
+			if part := (club.Written{Name: first}).Check(club.AnyDay); at[Name] == 0 && first != "" && part != nil {
+				column = at[First]
+			}
+		}
+		why := f.Why
+		switch why.Code {
+		case "name-long":
+			why = refusal.New("table-cell-long", "most", argOf(why, "most"), "length", argOf(why, "length"))
+		case "birth-no-date":
+			why = refusal.New("birth-date", "date", e.Birth)
+		}
+		out = append(out, Fault{line, column, why})
+	}
+	return out
 }
 
 // take puts one cell into the entry.

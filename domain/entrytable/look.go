@@ -5,9 +5,11 @@ import (
 	"errors"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
+	"benchmeet/domain/programme"
 	"benchmeet/domain/refusal"
 )
 
@@ -189,19 +191,16 @@ func (l Looked) place(s *day.State, a Asked, r *LookedRow) {
 		r.Faults = append(r.Faults, Fault{r.Line, at, no})
 	}
 	r.Take.Division = division
-	if r.Entry.Birth == "" {
+	if r.Entry.Birth == "" || r.has("birth-date") {
 		return
 	}
 	age, possible := s.Plan.AgeOf(r.Entry.Birth)
-	if !possible || age > oldest {
+	if !possible {
 		r.Faults = append(r.Faults, fault(r.Line, l.columnOf(Birth), "birth-date", "date", r.Entry.Birth))
 		return
 	}
 	r.Take.Age = age
 }
-
-// oldest is an age that nobody has: a year with a slipped digit is no birth.
-const oldest = 120
 
 // divisionOf finds a division by its name or id, whatever the case.
 func divisionOf(s *day.State, said string, otherwise day.DivisionID) (day.DivisionID, *refusal.Refusal) {
@@ -264,6 +263,10 @@ func inTable(r LookedRow, no *refusal.Refusal) *refusal.Refusal {
 	switch no.Code {
 	case "too-old":
 		return refusal.New("table-too-old", "years", r.Take.Age, "age", argOf(no, "age"))
+	case "entry-team":
+		if length := utf8.RuneCountInString(r.Entry.Club); length > programme.MaxTeam {
+			return refusal.New("table-cell-long", "most", programme.MaxTeam, "length", length)
+		}
 	case "entrant-there":
 		return refusal.New("table-person-there", "number", argOf(no, "number"))
 	}

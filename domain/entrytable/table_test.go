@@ -130,6 +130,48 @@ func TestEveryBrokenFileNamesItsPlace(t *testing.T) {
 	}
 }
 
+// TestNamesOfTablesAreThoseOfForms: what a form refuses to write down of a person is
+// refused at its cell, whether the table came as a file or as the rows of a page.
+func TestNamesOfTablesAreThoseOfForms(t *testing.T) {
+	heads := []string{"Number", "First name", "Last name", "Nickname", "Say as", "Born", "Division", "Club"}
+	row := func(at int, cell string) []string {
+		cells := []string{"21", "Kit", "Lantern", "Comet", "kit", "2018-05-02", "Juniors", "Harbour"}
+		cells[at-1] = cell
+		return cells
+	}
+	for _, tt := range []struct {
+		name  string
+		cells []string
+		want  string
+	}{
+		{"nothing odd", row(2, "Zoë-\u200cMüller"), ""},
+		{"lines and blanks within a cell", row(2, "Kit\n  Anne"), ""},
+		{"a first name that turns", row(2, "Kit\u202e"), "2 name-odd"},
+		{"a last name that turns", row(3, "Lantern\u2067"), "3 name-odd"},
+		{"an escape in a name", row(3, "Lan\x1b[2Jtern"), "3 name-odd"},
+		{"a nickname that turns", row(4, "Com\u202det"), "4 name-odd"},
+		{"a nickname of nothing", row(4, "\u200b\u3164"), "4 name-blank"},
+		{"said with a control character", row(5, "k\u0007it"), "5 name-odd"},
+		{"said at too great a length", row(5, strings.Repeat("é", 101)), "5 table-cell-long"},
+		{"a nickname that no screen takes", row(4, strings.Repeat("é", 41)), "4 table-cell-long"},
+		{"born before anybody", row(6, "1899-12-31"), "6 birth-date"},
+		{"a club that turns", row(8, "Har\u202ebour"), "8 entry-team"},
+		{"a club of nothing", row(8, "\u200b"), "8 entry-team"},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			table := entrytable.Table{HeadLine: 1, Heads: heads, Rows: []entrytable.Row{{Line: 2, Cells: tt.cells}}}
+			l := entrytable.Look(meetOf(), entrytable.Asked{Table: table, ID: id})
+			var got []string
+			for _, f := range append(l.Faults, l.Rows[0].Faults...) {
+				got = append(got, fmt.Sprint(f.Column, " ", f.Why.Code))
+			}
+			if strings.Join(got, ", ") != tt.want {
+				t.Errorf("%q, want %q", got, tt.want)
+			}
+		})
+	}
+}
+
 // TestFormsOfATable: the same two entries in each form that spreadsheets save.
 func TestFormsOfATable(t *testing.T) {
 	want := []entrytable.Entry{

@@ -9,16 +9,16 @@ import (
 	"benchmeet/domain/refusal"
 )
 
-// maxTeam is how many characters a club's name on an entry may have.
-const maxTeam = 30
+// MaxTeam is how many characters a club's name on an entry may have.
+const MaxTeam = 30
 
 // CheckTeam refuses what is not a short name of a club. It stands in the log for
 // ever, so it is for clubs, schools and troops, and never for a person.
 func CheckTeam(team string) error {
-	long := utf8.RuneCountInString(team) > maxTeam
+	long := utf8.RuneCountInString(team) > MaxTeam
 	odd := strings.ContainsFunc(team, func(r rune) bool { return !unicode.IsPrint(r) })
 	if long || odd || !utf8.ValidString(team) || strings.TrimSpace(team) != team {
-		return refusal.New("entry-team", "most", maxTeam)
+		return refusal.New("entry-team", "most", MaxTeam)
 	}
 	return nil
 }

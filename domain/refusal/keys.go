@@ -18,6 +18,7 @@ var ofKeys = map[Code]string{
 	"no-person":        "Nobody here has the id {person}: look at the list of people.",
 	"name-blank":       "Nothing of this name can be seen: write one that can be read.",
 	"name-odd":         "A name stands in one line, without control characters and without marks that turn the direction of writing: type it again.",
+	"name-long":        "This has {length} characters; at most {most} fit here: shorten it.",
 	"birth-no-date":    "“{date}” is no birth date: give a day of the calendar, from 1900 to today, or leave it out.",
 	"sign-in":          "Sign in first: open the link or scan the code that the organiser gave you.",
 	"not-allowed":      "Your token ({role}) is not for this: ask the organiser.",
