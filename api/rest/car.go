@@ -7,6 +7,7 @@ import (
 	"benchmeet/api/view"
 	"benchmeet/api/wire"
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 )
 
 // cars are the club's cars.
@@ -25,4 +26,19 @@ func (s cars) ListCars(ctx context.Context, _ gen.ListCarsRequestObject) (gen.Li
 func (s cars) PutCar(ctx context.Context, r gen.PutCarRequestObject) (gen.PutCarResponseObject, error) {
 	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey, thing: r.Car}, club.RegisterCar{Car: wire.ReadCar(r.Car, *r.Body)})
 	return gen.PutCar200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// raceWith refuses to race with any of these cars that compares benches. What a car is
+// stands in the club's log, so the meet is not asked.
+func (s reads) raceWith(ctx context.Context, cars ...day.CarID) error {
+	state, err := s.clubState(ctx)
+	if err != nil {
+		return err
+	}
+	for _, car := range cars {
+		if err := state.RacesWith(car); err != nil {
+			return err
+		}
+	}
+	return nil
 }

@@ -8,6 +8,7 @@ import (
 	"benchmeet/api/store"
 	"benchmeet/api/view"
 	"benchmeet/api/wire"
+	"benchmeet/domain/club"
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
@@ -29,10 +30,6 @@ func (s entries) GetCarDay(ctx context.Context, r gen.GetCarDayRequestObject) (g
 	return s.show(ctx, r.Meet, r.Params.AtLeast, "car/"+r.Entry)
 }
 
-// boundByMeet is later than any meet, in µs since 1970-01-01 UTC: how late somebody who
-// is entered may be born follows from the day of the meet.
-const boundByMeet = 32_503_680_000_000_000
-
 // TakeEntry enters a person with a car: somebody known, or somebody new who is
 // written down with the entry.
 func (s entries) TakeEntry(ctx context.Context, r gen.TakeEntryRequestObject) (gen.TakeEntryResponseObject, error) {
@@ -44,19 +41,28 @@ func (s entries) TakeEntry(ctx context.Context, r gen.TakeEntryRequestObject) (g
 	c.ID = cmp.Or(c.ID, day.EntryID(madeID("e-", key)))
 	c.Entrant = cmp.Or(c.Entrant, day.EntrantID(madeID("p-", key)))
 	c.Car = cmp.Or(c.Car, day.CarID(madeID("c-", key)))
-	o := order{key: key, thing: string(c.ID)}
+	o := order{key: key, thing: string(c.ID), refuse: s.raceWith(ctx, c.Car)}
 	birth, err := s.birth(ctx, b, c.Entrant)
 	if err != nil {
 		return nil, err
 	}
+	var written []store.Person
+	nobody := func(string) store.Person { return store.Person{} }
 	if b.Person != nil {
 		p := wire.ReadPerson(string(c.Entrant), *b.Person)
-		o.people, o.refuse = []store.Person{p}, wire.Written(p).Check(boundByMeet)
+		written = []store.Person{p}
+		if o.refuse == nil {
+			o.refuse = wire.Written(p).Check(club.AnyDay)
+		}
+		o.people = withoutConsents(written, nobody)
 	}
 	if c.Age, err = s.age(ctx, r.Meet, birth); err != nil {
 		return nil, err
 	}
 	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
+	if err == nil {
+		err = s.noteConsents(ctx, o, written, nobody)
+	}
 	return gen.TakeEntry201JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
@@ -105,7 +111,8 @@ func (s entries) ChangeEntry(ctx context.Context, r gen.ChangeEntryRequestObject
 	}
 	c := wire.ReadEntryChange(r.Entry, *r.Body)
 	c.Age, c.Edition = age, wire.Deref(r.Params.Edition)
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, c)
+	o := order{key: r.Params.IdempotencyKey, refuse: s.raceWith(ctx, c.Car)}
+	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
 	err = s.savedSince(ctx, err, store.MeetStream(s.club(ctx), r.Meet), r.Entry, []string{"EntryTaken", "EntryChanged"}, func() (any, error) {
 		now, err := s.meetView(ctx, r.Meet, nil)
 		return view.OfficialEntry(now, day.EntryID(r.Entry)), err

@@ -22,7 +22,16 @@ func (s heats) ListHeats(ctx context.Context, r gen.ListHeatsRequestObject) (gen
 
 // CallHeat calls cars to benches.
 func (s heats) CallHeat(ctx context.Context, r gen.CallHeatRequestObject) (gen.CallHeatResponseObject, error) {
-	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, wire.ReadCall(r.Heat, *r.Body))
+	v, err := s.meetView(ctx, r.Meet, nil)
+	if err != nil {
+		return nil, err
+	}
+	var cars []day.CarID
+	for _, lane := range v.State.Heats[day.HeatID(r.Heat)].Lanes {
+		cars = append(cars, v.State.Entries[lane.Entry].Car)
+	}
+	o := order{key: r.Params.IdempotencyKey, refuse: s.raceWith(ctx, cars...)}
+	receipt, err := s.meetOrder(ctx, r.Meet, o, wire.ReadCall(r.Heat, *r.Body))
 	return gen.CallHeat200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 

@@ -202,3 +202,42 @@ func TestAdoptFactorsOverHTTP(t *testing.T) {
 		t.Errorf("a result is still corrected: %+v", l)
 	}
 }
+
+// TestNobodyRacesWithAReferenceCar: not by an entry, not by a change of one, and not by
+// a car that is marked after it was entered; without the mark it races.
+func TestNobodyRacesWithAReferenceCar(t *testing.T) {
+	w := newWired(t, "")
+	w.twoBenchesChecked("report")
+	w.do("PUT", "/api/v1/meets/spring/divisions/open", `{"name":"Open","age_from":0,"age_to":0,
+		"class":{"name":"Open class","lap_m":1},"stages":[{"kind":"knockout","race_s":10,"lanes":2}]}`)
+	refused := func(what, method, path, body string) {
+		t.Helper()
+		before := w.events()
+		a := w.send(request{role: auth.Organiser, method: method, path: path, body: body})
+		if a.status != http.StatusConflict || a.problem.Code != "car-reference" {
+			t.Errorf("%s: %d %s", what, a.status, a.body)
+		}
+		if after := w.events(); len(after) != len(before) {
+			t.Errorf("%s leaves %+v", what, after[len(before):])
+		}
+	}
+	enter := func(n int, car string) string {
+		return fmt.Sprintf(`{"id":"e%d","division":"open","start_number":%d,"car":%q,
+			"person":{"name":"Child","display_name":"Nick","on_screen":true,"in_results":true,"photo":false}}`, n, n, car)
+	}
+	const entries = "/api/v1/meets/spring/entries"
+	refused("an entry", "POST", entries, enter(1, "ref"))
+	w.do("POST", entries, enter(1, "kid"))
+	w.do("POST", entries, enter(2, "other"))
+	refused("a change of an entry", "PUT", entries+"/e1", `{"division":"open","start_number":1,"car":"ref","club":""}`)
+	for _, entry := range []string{"e1", "e2"} {
+		w.do("POST", entries+"/"+entry+"/check-in", `{"there":true}`)
+	}
+	w.do("POST", "/api/v1/meets/spring/divisions/open/entries-closed?sure=true", `{"closed":true}`)
+	w.do("POST", "/api/v1/meets/spring/divisions/open/draw", "")
+	w.do("PUT", "/api/v1/cars/kid", `{"number":7,"reference":true}`)
+	const call = "/api/v1/meets/spring/heats/open-1.1.1/call"
+	refused("a call", "POST", call, `{"benches":["b1","b2"]}`)
+	w.do("PUT", "/api/v1/cars/kid", `{"number":7}`)
+	w.do("POST", call, `{"benches":["b1","b2"]}`)
+}

@@ -36,6 +36,15 @@ func (c Check) Plan() []fairness.ReferenceRun {
 	return plan
 }
 
+// RacesWith refuses a car that compares benches: nobody races with it, for its runs in a
+// standing would be judged by themselves.
+func (s *State) RacesWith(id day.CarID) error {
+	if car, there := s.Cars.Get(id); there && car.Reference {
+		return refusal.New("car-reference", "number", car.Number)
+	}
+	return nil
+}
+
 // Slot is one planned run of a check, with the run that was made for it.
 type Slot struct {
 	fairness.ReferenceRun

@@ -242,6 +242,7 @@ var english = joined(ofKeys, map[Code]string{
 	"reference-bench":       "Bench {bench} is not in this reference check: begin another one that has it.",
 	"reference-not-planned": "Car {number} is not in this reference check: take one of its cars, or begin another check.",
 	"reference-car":         "Car {number} is not marked as a reference car: mark it first, so that nobody races with it.",
+	"car-reference":         "Car {number} is a reference car, with which nobody races: enter another car, or take that mark off the car first.",
 	"reference-run":         "This run is not of a reference check: there is nothing to drop.",
 	"reference-time":        "A reference run lasts 1 second to 10 minutes.",
 
