@@ -6,6 +6,7 @@ import (
 	"github.com/getkin/kin-openapi/openapi3"
 	"github.com/getkin/kin-openapi/openapi3filter"
 
+	"benchmeet/api/wire"
 	"benchmeet/domain/refusal"
 )
 
@@ -33,8 +34,8 @@ func fieldIn(no *refusal.Refusal, err error) string {
 		return fieldOf[no.Code]
 	}
 	path := schema.JSONPointer()
-	if len(path) == 0 {
-		return ""
+	if len(path) == 0 || wire.Short(path[len(path)-1]) != path[len(path)-1] {
+		return "" // about the whole, or about a name that no page has
 	}
 	return path[len(path)-1]
 }

@@ -5,9 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"net/http"
-	"strings"
 
-	"github.com/getkin/kin-openapi/openapi3"
 	"github.com/getkin/kin-openapi/openapi3filter"
 	"github.com/labstack/echo/v4"
 
@@ -23,7 +21,7 @@ import (
 // nowhere here are 409: the order does not fit the state of the day. A test holds the
 // table to codes that exist.
 var codesOf = map[int][]refusal.Code{
-	http.StatusBadRequest:   {"bad-request", "body-unreadable", "bad-text", "bad-json", "bad-chunk", "bad-topic", "many-topics"},
+	http.StatusBadRequest:   {"bad-request", "body-unreadable", "bad-text", "bad-json", "json-twice", "bad-chunk", "bad-topic", "many-topics"},
 	http.StatusUnauthorized: {"sign-in", "bad-token", "link-used"},
 	http.StatusForbidden:    {"not-allowed", "not-your-bench", "not-your-meet", "protest-not-yours", "run-not-shown", "other-origin"},
 	http.StatusNotFound: {
@@ -152,6 +150,7 @@ func explain(err error) (int, *refusal.Refusal) {
 // refused is what an error of any package below tells the caller.
 func refused(err error) *refusal.Refusal {
 	var unvalid *openapi3filter.RequestError
+	var unlike *json.UnmarshalTypeError
 	var echoed *echo.HTTPError
 	switch {
 	case errors.Is(err, ledger.ErrOtherContent):
@@ -178,6 +177,8 @@ func refused(err error) *refusal.Refusal {
 		return refusal.New("person-erased")
 	case errors.As(err, &unvalid):
 		return refusal.New("bad-request", "why", why(unvalid))
+	case errors.As(err, &unlike):
+		return refusal.New("bad-request", "why", wire.WhyNot(unlike))
 	case errors.As(err, &echoed):
 		return echoedBy(echoed)
 	}
@@ -201,26 +202,7 @@ func echoedBy(e *echo.HTTPError) *refusal.Refusal {
 	case e.Code >= 500:
 		return refusal.New("internal")
 	}
-	return refusal.New("bad-request", "why", e.Message)
-}
-
-// why says in one sentence what the contract does not allow and where.
-func why(e *openapi3filter.RequestError) string {
-	where := ""
-	if e.Parameter != nil {
-		where = e.Parameter.In + " parameter " + e.Parameter.Name + ": "
-	}
-	var schema *openapi3.SchemaError
-	if errors.As(e.Err, &schema) {
-		if path := strings.Join(schema.JSONPointer(), "/"); path != "" {
-			where += path + ": "
-		}
-		return where + schema.Reason
-	}
-	if e.Err != nil {
-		return where + e.Err.Error()
-	}
-	return where + e.Reason
+	return refusal.New("bad-request", "why", "it cannot be read as the contract has it")
 }
 
 // retryAfter is when it is worth trying again, in seconds; "" where nobody can say.

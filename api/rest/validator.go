@@ -3,16 +3,21 @@ package rest
 import (
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"net/http"
 	"strings"
+	"sync"
 
+	"github.com/getkin/kin-openapi/openapi3"
 	"github.com/getkin/kin-openapi/openapi3filter"
 	"github.com/getkin/kin-openapi/routers"
 	"github.com/getkin/kin-openapi/routers/legacy"
+	"github.com/google/uuid"
 	"github.com/labstack/echo/v4"
 
 	"benchmeet/api/gen"
+	"benchmeet/api/wire"
 	"benchmeet/domain/refusal"
 )
 
@@ -24,7 +29,16 @@ type contract struct {
 	chunks *openapi3filter.Options
 }
 
+// orderIDs has the contract know a UUID, which is otherwise left to the generated code.
+var orderIDs = sync.OnceFunc(func() {
+	openapi3.DefineStringFormatValidator("uuid", openapi3.NewCallbackValidator(func(text string) error {
+		_, err := uuid.Parse(text)
+		return err
+	}))
+})
+
 func readContract() (*contract, error) {
+	orderIDs()
 	spec, err := gen.GetSpec()
 	if err != nil {
 		return nil, fmt.Errorf("reading the contract: %w", err)
@@ -78,14 +92,29 @@ func (k *contract) validate(next echo.HandlerFunc) echo.HandlerFunc {
 		in := &openapi3filter.RequestValidationInput{Request: r, PathParams: at.params, Route: at.route, Options: k.options}
 		if strings.HasSuffix(at.route.Path, "/chunks") {
 			in.Options = k.chunks
-		} else if body := bodyOf(r.Context()); len(body) > 0 && !json.Valid(body) {
-			return refusal.New("bad-json") // half of one, or something behind it
+		} else if body := bodyOf(r.Context()); len(body) > 0 {
+			if err := wholeJSON(body); err != nil {
+				return err
+			}
 		}
 		if err := openapi3filter.ValidateRequest(r.Context(), in); err != nil {
 			return err
 		}
 		return next(c)
 	}
+}
+
+// wholeJSON refuses half a document, something behind it, and one that says a name twice:
+// each reader would take another of the two.
+func wholeJSON(body []byte) error {
+	if !json.Valid(body) {
+		return refusal.New("bad-json")
+	}
+	var twice *wire.NameError
+	if errors.As(wire.Names(body, func(string) error { return nil }), &twice) {
+		return refusal.New("json-twice", "name", wire.Short(twice.Path))
+	}
+	return nil
 }
 
 // noRoute tells an unknown address from a method that the address does not take.

@@ -4,8 +4,9 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
-	"fmt"
-	"io"
+	"reflect"
+	"strconv"
+	"strings"
 
 	"benchmeet/domain/day"
 	"benchmeet/domain/trace"
@@ -33,14 +34,17 @@ func ShowChunk(c trace.Chunk) ([]byte, error) {
 // that are no integers, stamps that run backwards and totals that cannot be are
 // refused with a sentence that names the field.
 func ReadChunk(bench string, body []byte) (trace.Chunk, error) {
+	if !json.Valid(body) {
+		return trace.Chunk{}, errors.New("it is not one whole JSON object; send one chunk a request, and nothing behind it")
+	}
+	if err := Names(body, plainName); err != nil {
+		return trace.Chunk{}, err
+	}
 	var in chunkBody
 	d := json.NewDecoder(bytes.NewReader(body))
 	d.DisallowUnknownFields()
 	if err := d.Decode(&in); err != nil {
 		return trace.Chunk{}, decodingError(err)
-	}
-	if _, err := d.Token(); !errors.Is(err, io.EOF) {
-		return trace.Chunk{}, errors.New("there is more after the end of the object; send one chunk a request")
 	}
 	switch {
 	case in.Boot == nil:
@@ -84,10 +88,51 @@ func checkTotals(t trace.Totals) error {
 	return nil
 }
 
+// plainName refuses names that a decoder of JSON takes for those of a chunk and that are
+// others: it does not tell small letters from capitals.
+func plainName(path string) error {
+	if strings.ContainsFunc(path, func(r rune) bool { return r != '.' && r != '_' && (r < 'a' || r > 'z') && (r < '0' || r > '9') }) {
+		return errUnknown
+	}
+	return nil
+}
+
+var errUnknown = errors.New("a chunk has nothing of this name")
+
 func decodingError(err error) error {
 	var kind *json.UnmarshalTypeError
 	if errors.As(err, &kind) {
-		return fmt.Errorf("%s cannot be a %s; numbers are whole", kind.Field, kind.Value)
+		return errors.New(WhyNot(kind))
 	}
-	return fmt.Errorf("not a chunk: %w", err)
+	// The decoder has no error of its own for this one.
+	if name, is := strings.CutPrefix(err.Error(), "json: unknown field "); is {
+		if plain, err := strconv.Unquote(name); err == nil {
+			name = plain
+		}
+		return &NameError{name, errUnknown}
+	}
+	return errors.New("it is not a JSON object with the fields of a chunk")
+}
+
+// WhyNot says why a value of JSON cannot be what its field is, in words and by the names
+// of the contract. A whole number is written in digits alone: 100 is one, 1e2 and 100.0
+// are not, for they say that somebody's program keeps it otherwise.
+func WhyNot(e *json.UnmarshalTypeError) string {
+	where := ""
+	if e.Field != "" {
+		where = Short(e.Field) + ": "
+	}
+	switch e.Type.Kind() {
+	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64, reflect.Uint, reflect.Uint64:
+		return where + "this is a whole number, written in digits alone, such as 100"
+	case reflect.Float64:
+		return where + "this is a number"
+	case reflect.Bool:
+		return where + "this is true or false"
+	case reflect.String:
+		return where + "this is a text"
+	case reflect.Slice:
+		return where + "this is a list"
+	}
+	return where + "this is an object"
 }

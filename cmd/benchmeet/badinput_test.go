@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"net/http"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -14,6 +15,9 @@ const (
 	meetPath  = "/api/v1/meets/spring"
 	chunkPath = "/api/v1/benches/b1/chunks"
 )
+
+// innerWords are of our programs: nobody who sends something knows them.
+var innerWords = regexp.MustCompile(`(uuid\.UUID|json:|json\.Number|float64|int64|offset|[Uu]nmarshal|strconv|syntax|regular expression|schema|\.go\b|goroutine)`)
 
 // longStamps is a chunk with so many stamps.
 func longStamps(n int) string {
@@ -237,6 +241,91 @@ func TestBadInputIsRefusedAndChangesNothing(t *testing.T) {
 			400, "bad-text", "zero character",
 		},
 		{
+			"a whole number with a power",
+			request{role: auth.Organiser, method: "PUT", path: "/api/v1/benches/b3", body: `{"number":1e2,"circumference_mm":94.25}`},
+			400, "bad-request", "number: this is a whole number, written in digits alone, such as 100.",
+		},
+		{
+			"a whole number with a point",
+			request{role: auth.Organiser, method: "PUT", path: "/api/v1/benches/b3", body: `{"number":3.0,"circumference_mm":94.25}`},
+			400, "bad-request", "number: this is a whole number, written in digits alone, such as 100.",
+		},
+		{
+			"a chunk's number with a power",
+			request{role: auth.Box, method: "POST", path: chunkPath, body: `{"boot":"00000000000000aa","run":"r","number":1e0,"stamps_us":[]}`},
+			400, "bad-chunk", "number: this is a whole number, written in digits alone, such as 100.",
+		},
+		{
+			"a stamp with a point",
+			request{role: auth.Box, method: "POST", path: chunkPath, body: stamps("[1.0]")},
+			400, "bad-chunk", "stamps_us: this is a whole number, written in digits alone, such as 100.",
+		},
+		{
+			"a position with a power",
+			request{role: auth.Organiser, method: "GET", path: meetPath + "/heats?at_least=1e2"},
+			400, "bad-request", "at_least: this is a whole number, written in digits alone",
+		},
+		{
+			"a number that is too large for any",
+			request{role: auth.Organiser, method: "PUT", path: "/api/v1/benches/b3", body: `{"number":3,"circumference_mm":1e999}`},
+			400, "bad-request", "circumference_mm: this is a number.",
+		},
+		{
+			"a name twice",
+			request{
+				role: auth.Organiser, method: "POST", path: meetPath + "/rulings",
+				body: `{"kind":"void","kind":"accept","heat":"open-1.1.1","reason":{"code":"power"}}`,
+			},
+			400, "json-twice", "“kind” stands twice",
+		},
+		{
+			"a name twice below",
+			request{
+				role: auth.Organiser, method: "POST", path: meetPath + "/rulings",
+				body: `{"kind":"void","heat":"open-1.1.1","reason":{"code":"power","c\u006fde":"other"}}`,
+			},
+			400, "json-twice", "“reason.code” stands twice",
+		},
+		{
+			"a name twice in a chunk",
+			request{role: auth.Box, method: "POST", path: chunkPath, body: `{"boot":"00000000000000aa","run":"r","number":0,"number":1,"stamps_us":[]}`},
+			400, "bad-chunk", "number: the name stands twice",
+		},
+		{
+			"a name twice in the totals of a chunk",
+			request{
+				role: auth.Box, method: "POST", path: chunkPath,
+				body: `{"boot":"00000000000000aa","run":"r","number":0,"stamps_us":[],"last":{"chunks":1,"stamps":0,"stamps":0}}`,
+			},
+			400, "bad-chunk", "last.stamps: the name stands twice",
+		},
+		{
+			"a chunk in capitals",
+			request{role: auth.Box, method: "POST", path: chunkPath, body: `{"boot":"00000000000000aa","run":"r","number":0,"STAMPS_US":[]}`},
+			400, "bad-chunk", "STAMPS_US: a chunk has nothing of this name",
+		},
+		{
+			"an unknown name of 5000 letters",
+			request{
+				role: auth.Organiser, method: "POST", path: meetPath + "/heats/open-1.1.1/move",
+				body: `{"entry":"e1","bench":"b1","` + strings.Repeat("k", 5000) + `":true}`,
+			},
+			400, "bad-request", "of the name “" + strings.Repeat("k", 59) + "…” belongs here.",
+		},
+		{
+			"an unknown name of 5000 letters in a chunk",
+			request{
+				role: auth.Box, method: "POST", path: chunkPath,
+				body: `{"boot":"00000000000000aa","run":"r","number":0,"stamps_us":[],"` + strings.Repeat("k", 5000) + `":true}`,
+			},
+			400, "bad-chunk", strings.Repeat("k", 59) + "…: a chunk has nothing of this name.",
+		},
+		{
+			"an id that is none",
+			request{role: auth.Organiser, method: "PUT", path: "/api/v1/cars/-a", body: `{"number":3}`},
+			400, "bad-request", "car: this is an id: letters and digits, with dots, dashes and underscores behind the first.",
+		},
+		{
 			"a page of another site",
 			request{
 				role: auth.Public, method: "POST", path: meetPath + "/divisions/open/draw",
@@ -251,6 +340,9 @@ func TestBadInputIsRefusedAndChangesNothing(t *testing.T) {
 			a := w.send(tt.send)
 			if a.status != tt.status || a.problem.Code != tt.code || !strings.Contains(a.problem.Detail, tt.says) {
 				t.Errorf("%d %s %q; want %d %s with %q", a.status, a.problem.Code, a.problem.Detail, tt.status, tt.code, tt.says)
+			}
+			if inner := innerWords.FindString(string(a.body)); inner != "" || len(a.body) > 2000 {
+				t.Errorf("%d bytes, and our own %q in %s", len(a.body), inner, a.body)
 			}
 			if a.kind != "application/problem+json" || a.problem.Status != tt.status || a.problem.Title == "" {
 				t.Errorf("not a whole problem: %s %s", a.kind, a.body)

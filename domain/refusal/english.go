@@ -369,6 +369,7 @@ var english = joined(ofKeys, map[Code]string{
 	"bad-request":        "The request does not fit: {why}.",
 	"body-too-large":     "The body is larger than {limit} KiB: send it in smaller parts.",
 	"bad-json":           "This is not one whole JSON document: send one, and nothing behind it.",
+	"json-twice":         "“{name}” stands twice in one object: send each name once.",
 	"bad-text":           "The body is not plain UTF-8 text, or holds the zero character: remove it and send again.",
 	"body-unreadable":    "The body could not be read to its end: send it again.",
 	"media-type":         "Send JSON, with the header Content-Type: application/json.",
