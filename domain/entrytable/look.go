@@ -4,12 +4,12 @@ import (
 	"cmp"
 	"errors"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
-	"benchmeet/domain/programme"
 	"benchmeet/domain/refusal"
 )
 
@@ -264,8 +264,9 @@ func inTable(r LookedRow, no *refusal.Refusal) *refusal.Refusal {
 	case "too-old":
 		return refusal.New("table-too-old", "years", r.Take.Age, "age", argOf(no, "age"))
 	case "entry-team":
-		if length := utf8.RuneCountInString(r.Entry.Club); length > programme.MaxTeam {
-			return refusal.New("table-cell-long", "most", programme.MaxTeam, "length", length)
+		most, err := strconv.Atoi(argOf(no, "most"))
+		if length := utf8.RuneCountInString(r.Entry.Club); err == nil && length > most {
+			return refusal.New("table-cell-long", "most", most, "length", length)
 		}
 	case "entrant-there":
 		return refusal.New("table-person-there", "number", argOf(no, "number"))

@@ -9,16 +9,16 @@ import (
 	"benchmeet/domain/refusal"
 )
 
-// MaxTeam is how many characters a club's name on an entry may have.
-const MaxTeam = 30
+// maxTeam is how many characters a club's name on an entry may have.
+const maxTeam = 30
 
 // CheckTeam refuses what is not a short name of a club. It stands in the log for
 // ever, so it is for clubs, schools and troops, and never for a person.
 func CheckTeam(team string) error {
-	long := utf8.RuneCountInString(team) > MaxTeam
+	long := utf8.RuneCountInString(team) > maxTeam
 	odd := strings.ContainsFunc(team, func(r rune) bool { return !unicode.IsPrint(r) })
 	if long || odd || !utf8.ValidString(team) || strings.TrimSpace(team) != team {
-		return refusal.New("entry-team", "most", MaxTeam)
+		return refusal.New("entry-team", "most", maxTeam)
 	}
 	return nil
 }
