@@ -43,11 +43,15 @@ warns where that is beyond the bench's clock_ppm. It corrects nothing.
 
 When standard input ends, what is kept is sent and the node ends.
 
+With --check it needs no server: put a car on, and after 12 seconds it says whether the
+signal is good enough to race on, or what is wrong and the one thing to do first.
+
 Examples:
   benchmeet node --server http://192.0.2.7:8080 --bench b1 --serial /dev/ttyUSB0
   benchmeet node --server https://192.0.2.7:8443 --fingerprint 5c1f... --bench b1 --serial /dev/ttyUSB0
   some-reader | benchmeet node --server http://192.0.2.7:8080 --bench b1 --input 2
   benchmeet node --server http://127.0.0.1:8080 --bench b1 --simulate 8000
+  benchmeet node --check --serial /dev/ttyUSB0 --marks 2
 
 What the box writes:
 
@@ -57,8 +61,9 @@ What the box writes:
 type nodeSettings struct {
 	server, bench, token, spool, serial string
 	ca, fingerprint                     string
-	baud, input                         int
+	baud, input, marks                  int
 	simulate                            float64
+	check                               bool
 }
 
 func newNodeCommand() *cobra.Command {
@@ -80,11 +85,16 @@ func newNodeCommand() *cobra.Command {
 	f.StringVar(&o.serial, "serial", "", "serial line of the counter box; without it standard input is read")
 	f.IntVar(&o.baud, "baud", 115200, "of the serial line")
 	f.IntVar(&o.input, "input", 1, "the sensor of the box that is this bench's")
+	f.BoolVar(&o.check, "check", false, "look at the signal of the box for 12 seconds and say whether it is good; needs no server")
+	f.IntVar(&o.marks, "marks", 1, "marks on the roller, for --check")
 	f.Float64Var(&o.simulate, "simulate", 0, "be a simulated bench with this many turns a minute")
 	return cmd
 }
 
 func runNode(cmd *cobra.Command, o nodeSettings) error {
+	if o.check {
+		return checkSignal(cmd, o)
+	}
 	if o.token == "" {
 		o.token = os.Getenv("BENCHMEET_TOKEN")
 	}
