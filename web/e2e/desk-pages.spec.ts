@@ -116,17 +116,21 @@ test('dialogs, paper, bench and public pages name heats, benches and runs withou
     await hall.ask<{ heats: { lanes: { racer: { entry: string } }[] }[] }>('GET', `/meets/${meet}/heats`)
   ).heats[0]!.lanes;
   for (const path of [
-    '',
-    '/hall',
-    '/rules',
-    '/standings/junior',
-    '/bracket/junior',
-    `/runs/${run!.id}`,
-    `/cars/${entry!.racer.entry}`,
-    '/class/junior',
+    '/',
+    '/?list',
+    `/m/${meet}`,
+    ...[
+      'rules',
+      'standings/junior',
+      'bracket/junior',
+      `runs/${run!.id}`,
+      `cars/${entry!.racer.entry}`,
+      'class/junior',
+    ].map((part) => `/m/${meet}/${part}`),
   ]) {
-    await page.goto(`${hall.address}/m/${meet}${path}`);
+    await page.goto(`${hall.address}${path}`);
     await expect(page.getByRole('heading', { level: 1 })).toHaveCount(1);
+    await expect(page.getByRole('heading', { name: /^(No such|Nothing here)/ })).toHaveCount(0);
     await saysNoID(page, ids);
   }
   for (const bench of ['b1', 'b2']) {

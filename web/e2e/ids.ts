@@ -14,11 +14,21 @@ export async function idsOf(hall: Hall, meet: string): Promise<string[]> {
   return ids.map((one) => one.id);
 }
 
-/** saysNoID holds that nothing on a page says an id. An address that has to be typed holds one. */
+/**
+ * saysNoID holds that nothing on a page says an id, nor its title, nor what is read out or shown at the pointer.
+ * An address that has to be typed holds one.
+ */
 export async function saysNoID(page: Page, ids: string[]): Promise<void> {
   expect(ids.length).toBeGreaterThan(5);
-  await expect(page.getByText('Asking the server …')).toHaveCount(0);
-  const text = (await page.locator('body').innerText()).replaceAll(/https?:\/\/\S+|\S*\/(?:bench|m)\/\S+/g, '');
+  await expect(page.getByText(/^(Asking|Waiting for) the server/)).toHaveCount(0);
+  const aside = await page.evaluate(() => {
+    const names = ['aria-label', 'aria-description', 'title', 'alt', 'placeholder'];
+    const all = document.querySelectorAll(names.map((name) => `[${name}]`).join());
+    return [document.title, ...[...all].flatMap((each) => names.map((name) => each.getAttribute(name) ?? ''))];
+  });
+  const text = [await page.locator('body').innerText(), ...aside]
+    .join('\n')
+    .replaceAll(/https?:\/\/\S+|\S*\/(?:bench|m)\/\S+/g, '');
   expect(text).toMatch(/\w{3}/);
   const said = text.split(/[^\p{L}\p{N}._-]+/u).filter((word) => ids.includes(word.replace(/[._-]+$/, '')));
   expect.soft(said, page.url()).toEqual([]);
