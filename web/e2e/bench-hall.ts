@@ -109,6 +109,7 @@ export class Hall {
     raceS: number,
     callS = 120,
     lanes = benches.length,
+    nicknames?: readonly string[],
   ): Promise<void> {
     await this.ask('POST', '/meets', {
       id: meet,
@@ -138,7 +139,7 @@ export class Hall {
     });
     const names = ['Lantern', 'Puffin', 'Turbot', 'Nutmeg', 'Zigzag', 'Otter'];
     for (let i = 0; i < cars; i++) {
-      const name = i < names.length ? names[i]! : `${names[i % names.length]} ${i}`;
+      const name = nicknames?.[i] ?? (i < names.length ? names[i]! : `${names[i % names.length]} ${i}`);
       const person = {
         name: `Kit ${name}`,
         display_name: name,

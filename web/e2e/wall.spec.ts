@@ -1,21 +1,16 @@
 import { expect, test, type Page } from '@playwright/test';
-import { CounterBox, Hall, type Lane } from './bench-hall';
+import { CounterBox, type Hall } from './bench-hall';
+import { idsOf, saysNoID } from './ids';
+import { benches, call, everyone, fullHall, heat, raceWhole, start } from './wall-hall';
 
 // Full halls of ten benches and forty cars: one with five in a heat, which two heats fill, and one with two in a heat.
 let hall: Hall;
 let pairs: Hall;
-const benches = Array.from({ length: 10 }, (_, i) => `b${i + 1}`);
-const heat = (n: number) => `junior-1.1.${n}`;
-const raceS = 600;
 
 test.beforeAll(async () => {
   test.setTimeout(180_000);
-  hall = await Hall.open();
-  await hall.addBenches(...benches.map((_, i) => i + 1));
-  await hall.planMeet('spring', benches, 40, raceS, 600, 5);
-  pairs = await Hall.open();
-  await pairs.addBenches(...benches.map((_, i) => i + 1));
-  await pairs.planMeet('spring', benches, 40, raceS, 600, 2);
+  hall = await fullHall(5);
+  pairs = await fullHall(2);
 });
 test.afterAll(() => Promise.all([hall.close(), pairs.close()]));
 
@@ -26,16 +21,25 @@ const walls = [
 ] as const;
 
 const region = (page: Page, name: string) => page.getByRole('region', { name });
-const numbers = (lanes: Record<string, Lane>) => Object.values(lanes).map((lane) => lane.racer.start_number);
 
-/** onWall is the start numbers whose whole rows are seen in a part of the wall now, with the size of the letters. */
+/** onWall is the start numbers whose whole rows a part of the wall shows now, with the size of their names’ letters. */
 const onWall = (page: Page, name: string) =>
   region(page, name).evaluate((part) => {
     const seen: { number: number; px: number }[] = [];
     const clips = (each: Element) => getComputedStyle(each).overflowY === 'hidden';
     for (const racer of part.querySelectorAll<HTMLElement>('.racer .number')) {
-      const row = (racer.closest('li') ?? racer).getBoundingClientRect();
-      let whole = row.height > 0 && row.bottom <= innerHeight + 1 && row.top >= 0;
+      const name = racer.parentElement!.querySelector<HTMLElement>('.name')!;
+      const line = racer.closest('li') ?? racer;
+      const row = line.getBoundingClientRect();
+      const letters = name.getBoundingClientRect();
+      let whole =
+        row.height > 0 &&
+        row.bottom <= innerHeight + 1 &&
+        row.top >= 0 &&
+        letters.top >= row.top - 1 &&
+        letters.bottom <= row.bottom + 1 &&
+        letters.right <= Math.min(row.right, innerWidth) + 1 &&
+        name.scrollWidth <= name.clientWidth + 1;
       for (let up = racer.parentElement; up && whole; up = up.parentElement) {
         const box = up.getBoundingClientRect();
         if (clips(up) && (row.bottom > box.bottom + 2 || row.top < box.top - 2)) whole = false;
@@ -43,7 +47,7 @@ const onWall = (page: Page, name: string) =>
       if (whole)
         seen.push({
           number: Number(racer.querySelector('[aria-hidden]')!.textContent),
-          px: parseFloat(getComputedStyle(racer.parentElement!).fontSize),
+          px: parseFloat(getComputedStyle(name).fontSize),
         });
     }
     return seen;
@@ -72,27 +76,6 @@ async function open(page: Page, at: Hall, width: number, height: number) {
   await expect(page.getByText('Live', { exact: true })).toBeVisible();
 }
 
-async function call(at: Hall, ...heats: number[]): Promise<number[]> {
-  const called: number[] = [];
-  for (const n of heats) called.push(...numbers(await at.call('spring', heat(n))));
-  return called;
-}
-
-/** start starts a called heat, and lets its counter boxes send the first seconds, or all. */
-async function start(at: Hall, n: number, seconds = 2) {
-  const { heats } = await at.ask<{ heats: { id: string; phase: string }[] }>('GET', '/meets/spring/heats');
-  if (heats.find((one) => one.id === heat(n))?.phase === 'drawn') await at.call('spring', heat(n));
-  for (const [bench, lane] of Object.entries(await at.lanes('spring', heat(n))))
-    await at.ready('spring', heat(n), bench, lane.racer.start_number);
-  await at.start('spring', heat(n));
-  for (const [bench, lane] of Object.entries(await at.lanes('spring', heat(n))))
-    await new CounterBox(at, bench, 'spring')
-      .begin(lane.armed!, raceS, (seconds < raceS ? 6000 : 300) + lane.racer.start_number)
-      .send(seconds);
-}
-
-const everyone = Array.from({ length: 40 }, (_, i) => i + 7);
-
 test('before the first race all who are called are on the wall', async ({ page }) => {
   const called = await call(hall, 1, 2);
   for (const [width, height] of walls) {
@@ -102,8 +85,7 @@ test('before the first race all who are called are on the wall', async ({ page }
 });
 
 test('while two heats race and two are called, all called are on the wall', async ({ page }) => {
-  const racing = await call(pairs, 1, 2);
-  for (const n of [1, 2]) await start(pairs, n);
+  const racing = await start(pairs, [1, 2]);
   const called = await call(pairs, 3, 4);
   for (const [width, height] of walls) {
     await open(page, pairs, width, height);
@@ -114,10 +96,8 @@ test('while two heats race and two are called, all called are on the wall', asyn
 
 test('while ten cars race, all results and all standings are on the wall in a minute', async ({ page }) => {
   test.setTimeout(300_000);
-  for (const n of [1, 2]) await start(hall, n, raceS);
-  const through = await Promise.all([1, 2].map((n) => hall.lanes('spring', heat(n)))).then((l) => l.flatMap(numbers));
-  const racing = await call(hall, 3, 4);
-  for (const n of [3, 4]) await start(hall, n);
+  const through = await raceWhole(hall, [1, 2]);
+  const racing = await start(hall, [3, 4]);
   for (const [width, height] of walls) {
     await open(page, hall, width, height);
     const px = leastPx(width, height);
@@ -126,6 +106,30 @@ test('while ten cars race, all results and all standings are on the wall in a mi
       allSeen(page, 'Standings', everyone, 60_000, px),
       allSeen(page, 'Newest results', through, 60_000, px),
     ]);
+  }
+});
+
+test('no wall says an id, whether it was opened by the short address or by that of the race day', async ({ page }) => {
+  test.setTimeout(120_000);
+  await raceWhole(hall, [1]);
+  await start(hall, [3]);
+  await start(pairs, [1, 2]);
+  await call(pairs, 3);
+  for (const at of [hall, pairs]) {
+    const ids = await idsOf(at, 'spring');
+    for (const [width, height] of walls)
+      for (const path of ['/', '/m/spring']) {
+        await page.setViewportSize({ width, height });
+        await page.goto(at.address + path);
+        await expect(page).toHaveURL(at.address + '/m/spring');
+        await expect(page.getByText('Live', { exact: true })).toBeVisible();
+        // racing, and raced or called
+        await expect(region(page, 'Racing now').locator('.racer .number').first()).toBeVisible();
+        await expect(region(page, at === hall ? 'Standings' : 'Come to your bench').locator('.racer')).not.toHaveCount(
+          0,
+        );
+        await saysNoID(page, ids);
+      }
   }
 });
 
@@ -150,10 +154,8 @@ test('left open while eighteen heats are raced, two at a time and two called, it
   context,
 }) => {
   test.setTimeout(300_000);
-  const at = await Hall.open();
+  const at = await fullHall(2, 4);
   try {
-    await at.addBenches(...benches.map((_, i) => i + 1));
-    await at.planMeet('spring', benches, 40, 4, 600, 2);
     await open(page, at, 1920, 1080);
     /** Runs of heats that race, by heat. */
     const under = new Map<number, { send(seconds: number): Promise<void> }[]>();

@@ -37,17 +37,17 @@ const shown = (ul: HTMLElement) =>
     .length;
 
 test.each([
-  ['all', 60, 6, 0],
-  ['whole items only', 55, 4, 1],
-  ['only one item', 21, 2, 2],
-  ['rows of the first item go where it has no room', 15, 1, 2],
-  ['its first row stays', 3, 1, 2],
-])('%s', (_, height, rows, hidden) => {
+  ['all', 60, 6, 0, 0],
+  ['whole items only', 55, 4, 1, 0],
+  ['only one item', 21, 2, 2, 0],
+  ['rows of the first item go where it has no room', 15, 1, 2, 1],
+  ['its first row stays', 3, 1, 2, 1],
+])('%s', (_, height, rows, hidden, rowsHidden) => {
   const ul = list(height, [2, 2, 2]);
   const told = vi.fn();
   fit(told)(ul);
   expect(shown(ul)).toBe(rows);
-  expect(told).toHaveBeenLastCalledWith(hidden);
+  expect(told).toHaveBeenLastCalledWith(hidden, rowsHidden);
 });
 
 test('rows that were hidden come back when another item has come before theirs', () => {

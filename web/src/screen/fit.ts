@@ -3,10 +3,11 @@ import type { Attachment } from 'svelte/attachments';
 /**
  * fit hides the items of a list that it has no room for as a whole, and tells how
  * many: a hall screen cannot be scrolled. The first item stays, and where even
- * that has no room, the rows within it that do not fit are hidden: elements with
- * `data-row`. A list without a fixed height, as on a phone, has room for all.
+ * that has no room, the rows within it that do not fit are hidden, and how many
+ * is told too: elements with `data-row`. A list without a fixed height, as on a
+ * phone, has room for all.
  */
-export function fit(told: (hidden: number) => void): Attachment<HTMLElement> {
+export function fit(told: (hidden: number, rows: number) => void): Attachment<HTMLElement> {
   return (list) => {
     const look = () => {
       const items = [...list.children].filter((e): e is HTMLElement => e instanceof HTMLElement);
@@ -15,9 +16,9 @@ export function fit(told: (hidden: number) => void): Attachment<HTMLElement> {
       for (const each of [...items, ...list.querySelectorAll<HTMLElement>('[data-row]')])
         each.style.removeProperty('display');
       const bottom = list.getBoundingClientRect().bottom + 1;
-      const hidden = [...after(items, bottom), ...after(rows, bottom)];
-      for (const each of hidden) each.style.display = 'none';
-      told(hidden.filter((each) => items.includes(each)).length);
+      const [over, rowsOver] = [after(items, bottom), after(rows, bottom)];
+      for (const each of [...over, ...rowsOver]) each.style.display = 'none';
+      told(over.length, rowsOver.length);
     };
     // Told of its size before it is first painted, when that needs no reckoning of its own.
     const size = new ResizeObserver(look);

@@ -1,6 +1,17 @@
 import { describe, expect, test } from 'vitest';
 import type { Schema } from '$lib/api';
-import { byPlace, callsRem, heatColumns, laneColumns, lanesNow, newest, secondsLeft, stageRem } from './race';
+import {
+  byPlace,
+  callsRem,
+  heatColumns,
+  laneColumns,
+  laneRows,
+  lanesNow,
+  nameLines,
+  newest,
+  secondsLeft,
+  stageRem,
+} from './race';
 
 const lane = (number: number, bench: number, more: Partial<Schema['Lane']> = {}): Schema['Lane'] => ({
   racer: { entry: `e${number}`, start_number: number },
@@ -102,3 +113,41 @@ test('a wall gives many lanes two columns and more of its height', () => {
   expect(callsRem(of(5, 5), 1)).toBeGreaterThan(10 * 2.25); // ten rows with plates of 1.75 rem
   expect(callsRem(of(5, 5), 2)).toBeLessThan(callsRem(of(5, 5), 1));
 });
+
+test('a long nickname has the height of its lines where races stand side by side, and nowhere else', () => {
+  const called = (bench: number, name: string) =>
+    lane(bench, bench, { racer: { entry: `e${bench}`, start_number: bench, display_name: name } });
+  const long = 'Thunderbolt the Unstoppable Otter of May'; // as long as one may be
+  const heats = [
+    heat([called(3, 'Puffin'), called(1, long), called(2, 'Puffin'), called(4, 'Puffin'), called(5, 'Puffin')]),
+    heat([6, 7, 8, 9, 10].map((bench) => called(bench, 'The Unstoppable Otter'))),
+  ];
+  const rem = 24; // pixels at 1920 by 1080
+  // Its letters are 30 pixels high, a line a tenth more; below is the bar. Rows are in the order of the benches.
+  expect(laneRows(heats, heats[0]!, 2).map((rows) => rows * rem > 3 * 33 + 8)).toEqual([
+    true,
+    false,
+    false,
+    false,
+    false,
+  ]);
+  for (const each of laneRows(heats, heats[1]!, 2)) expect(each * rem).toBeGreaterThan(2 * 33 + 8);
+  // The main part of a wall has 34 rem, of which results need 12.5.
+  expect(stageRem(heats, 2)).toBeLessThan(21.5);
+  // One below the other they have the whole width, and alone too, with five lanes.
+  for (const each of [laneRows(heats, heats[0]!, 1), laneRows(heats.slice(0, 1), heats[0]!, 2)])
+    expect(new Set(each).size).toBe(1);
+  // Ten lanes of one race stand in two columns of five.
+  const ten = heat([...heats[0]!.lanes, ...heats[1]!.lanes]);
+  expect(laneRows([ten], ten, 2).map((rows) => rows * rem > 3 * 33 + 8)).toEqual([true, false, false, false, false]);
+});
+
+test.each([
+  ['', 1],
+  ['Puffin', 1],
+  ['The Unstoppable', 1],
+  ['The Unstoppables', 2],
+  ['Thunderbolt Unstoppable Otter', 3],
+  ['Thunderbolt the Unstoppable Otter of May', 3],
+  ['Donaudampfschifffahrtsgesellschaftskapit', 3],
+])('%s is broken into lines of words', (name, lines) => expect(nameLines(name)).toBe(lines));

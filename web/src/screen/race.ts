@@ -21,6 +21,9 @@ export function secondsLeft(heat: Heat, nowMs: number): number | undefined {
   return Math.max(0, heat.race_s - (nowMs - Date.parse(heat.started)) / 1000);
 }
 
+const byBench = (a: Lane, b: Lane): number =>
+  (a.bench_number ?? 0) - (b.bench_number ?? 0) || a.racer.start_number - b.racer.start_number;
+
 /**
  * lanesNow puts the telemetry to the lanes of a heat, in the order of their
  * benches, as the hall sees them. Telemetry of another run is left out.
@@ -31,10 +34,7 @@ export function lanesNow(heat: Heat, speedOf: (bench: string) => LiveSpeed | und
     const live = newest && newest.run === (lane.armed ?? lane.run) ? newest : undefined;
     return { lane, live, distanceM: lane.distance_m ?? live?.distance_m };
   });
-  lanes.sort(
-    (a, b) =>
-      (a.lane.bench_number ?? 0) - (b.lane.bench_number ?? 0) || a.lane.racer.start_number - b.lane.racer.start_number,
-  );
+  lanes.sort((a, b) => byBench(a.lane, b.lane));
   const far = Math.max(0, ...lanes.map((l) => l.distanceM ?? 0));
   const elapsed = Math.max(
     0,
@@ -71,14 +71,47 @@ export const laneColumns = (heats: readonly Heat[]): number =>
 /** How high a lane of a race is on a wall, in rem: the fewer there are, the larger. */
 const laneRem = (rows: number, large: boolean): number =>
   Math.min(large ? 7.5 : 4.6, Math.max(2.75, 13.75 / Math.max(1, rows)));
-const raceHeadRem = 2.7;
+/** How high the head of a race is, in rem: its title has two lines where two races stand side by side. */
+const raceHeadRem = (columns: number) => (columns > 1 ? 3.6 : 2.7);
+
+/** nameLines is in how many lines of half a wall's width a nickname is broken: some 15 narrow letters each. */
+export function nameLines(name: string): number {
+  const room = 15;
+  let [lines, used] = [1, 0];
+  for (const { length } of name.split(/\s+/)) {
+    if (used > 0 && used + 1 + length > room) [lines, used] = [lines + 1, 0];
+    used += length + (used > 0 ? 1 : 0);
+    for (; used > room; used -= room) lines++;
+  }
+  return lines;
+}
+
+/** How high a nickname is in half a wall's width, in rem: its lines, and the bar below. */
+const nameRem = (name: string): number => nameLines(name) * 1.38 + 0.4;
+
+/**
+ * laneRows is how high each row of lanes of a race is on a wall that has its races in so many columns, in rem. What
+ * stands in half of its width, a race or a lane, has room for long nicknames.
+ */
+export function laneRows(heats: readonly Heat[], heat: Heat, columns: number): number[] {
+  const lanes = laneColumns(heats);
+  const rows = rowsOf(heats, columns).map((row) => most(row.map((each) => Math.ceil(each.lanes.length / lanes))));
+  const usual = laneRem(
+    rows.reduce((sum, n) => sum + n, 0),
+    heats.length === 1,
+  );
+  const half = lanes > 1 || (columns > 1 && heats.length > 1);
+  return rowsOf(heat.lanes.toSorted(byBench), lanes).map((row) =>
+    Math.max(usual, half ? most(row.map((lane) => nameRem(lane.racer.display_name ?? ''))) : 0),
+  );
+}
 
 /** stageRem is how high the races on a wall are, in rem, in so many columns of heats. */
 export function stageRem(heats: readonly Heat[], columns: number): number {
-  const lanes = laneColumns(heats);
-  const rows = rowsOf(heats, columns).map((row) => most(row.map((heat) => Math.ceil(heat.lanes.length / lanes))));
-  const all = rows.reduce((sum, n) => sum + n, 0);
-  return all * laneRem(all, heats.length === 1) + rows.length * raceHeadRem;
+  const head = raceHeadRem(Math.min(columns, heats.length));
+  const highest = (row: Heat[]) =>
+    most(row.map((heat) => laneRows(heats, heat, columns).reduce((sum, rem) => sum + rem, head)));
+  return rowsOf(heats, columns).reduce((sum, row) => sum + highest(row), 0);
 }
 
 /** callsRem is how high the calls are, in rem, with their heats in so many columns. */

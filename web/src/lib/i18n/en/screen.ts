@@ -61,6 +61,8 @@ export const screen = {
     none: 'No more heats are drawn yet.',
     over: 'All races of the day are run.',
     more: (heats: number) => f.plural(heats, { one: 'and # more heat', other: 'and # more heats' }),
+    moreCars: (cars: number) =>
+      f.plural(cars, { one: 'and # more car of this heat', other: 'and # more cars of this heat' }),
   },
   results: {
     title: 'Newest results',
