@@ -7,7 +7,6 @@ let hall: Hall;
 test.afterEach(() => hall.close());
 
 test('forms of competition: plan, programme and screen', async ({ page }) => {
-  test.setTimeout(180_000);
   hall = await Hall.open();
   const desk = camera(page, 'desk', ['desktop', 'phone']);
   const screen = camera(page, 'screen', ['desktop', 'phone', 'hall']);

@@ -3,7 +3,13 @@ import { fileURLToPath } from 'node:url';
 import { CounterBox, type Hall } from '../e2e/bench-hall';
 
 const folder = fileURLToPath(new URL('../screenshots/', import.meta.url));
-const sizes = { desktop: [1280, 800], phone: [390, 844], hall: [1920, 1080] } as const;
+const sizes = {
+  desktop: [1440, 900],
+  phone: [390, 844],
+  hall: [1920, 1080],
+  projector: [1280, 720],
+  upright: [1080, 1920],
+} as const;
 export type Size = keyof typeof sizes;
 
 /**
@@ -18,6 +24,8 @@ export const camera =
       const [width, height] = sizes[size];
       await page.setViewportSize({ width, height });
       await expect(page.getByText(/^(Asking|Waiting for) the server/)).toHaveCount(0);
+      // A notice has its room a moment before its words, so that screen readers say them.
+      await expect(page.locator('.notice .coming')).toHaveCount(0);
       await page.evaluate(() => document.fonts.ready);
       // Two frames: fitted lists have counted their lines by then.
       await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
@@ -28,7 +36,7 @@ export const camera =
       const open = (await page.getByRole('dialog').count()) > 0;
       await page.screenshot({
         path: `${folder}${face}-${name}-${size}.png`,
-        fullPage: size !== 'hall' && !open,
+        fullPage: !['hall', 'projector', 'upright'].includes(size) && !open,
         animations: 'disabled',
       });
     }
