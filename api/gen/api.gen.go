@@ -374,19 +374,19 @@ func (e EntryTableColumnMeans) Valid() bool {
 
 // Defines values for GateRule.
 const (
-	Hold GateRule = "hold"
-	Off  GateRule = "off"
-	Warn GateRule = "warn"
+	GateRuleHold GateRule = "hold"
+	GateRuleOff  GateRule = "off"
+	GateRuleWarn GateRule = "warn"
 )
 
 // Valid indicates whether the value is a known member of the GateRule enum.
 func (e GateRule) Valid() bool {
 	switch e {
-	case Hold:
+	case GateRuleHold:
 		return true
-	case Off:
+	case GateRuleOff:
 		return true
-	case Warn:
+	case GateRuleWarn:
 		return true
 	default:
 		return false
@@ -441,6 +441,33 @@ func (e HeatPurpose) Valid() bool {
 	case SecondFinal:
 		return true
 	case ThirdPlace:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for HoldsUpCode.
+const (
+	HoldsUpCodeBenches HoldsUpCode = "benches"
+	HoldsUpCodeCar     HoldsUpCode = "car"
+	HoldsUpCodeLeg     HoldsUpCode = "leg"
+	HoldsUpCodeRound   HoldsUpCode = "round"
+	HoldsUpCodeTold    HoldsUpCode = "told"
+)
+
+// Valid indicates whether the value is a known member of the HoldsUpCode enum.
+func (e HoldsUpCode) Valid() bool {
+	switch e {
+	case HoldsUpCodeBenches:
+		return true
+	case HoldsUpCodeCar:
+		return true
+	case HoldsUpCodeLeg:
+		return true
+	case HoldsUpCodeRound:
+		return true
+	case HoldsUpCodeTold:
 		return true
 	default:
 		return false
@@ -621,6 +648,57 @@ func (e MakeTokenRole) Valid() bool {
 	case MakeTokenRoleReferee:
 		return true
 	case MakeTokenRoleVolunteer:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for OrderHeatMove.
+const (
+	OrderHeatMoveFirst  OrderHeatMove = "first"
+	OrderHeatMoveHold   OrderHeatMove = "hold"
+	OrderHeatMoveLast   OrderHeatMove = "last"
+	OrderHeatMoveLater  OrderHeatMove = "later"
+	OrderHeatMoveLetGo  OrderHeatMove = "let-go"
+	OrderHeatMoveSooner OrderHeatMove = "sooner"
+)
+
+// Valid indicates whether the value is a known member of the OrderHeatMove enum.
+func (e OrderHeatMove) Valid() bool {
+	switch e {
+	case OrderHeatMoveFirst:
+		return true
+	case OrderHeatMoveHold:
+		return true
+	case OrderHeatMoveLast:
+		return true
+	case OrderHeatMoveLater:
+		return true
+	case OrderHeatMoveLetGo:
+		return true
+	case OrderHeatMoveSooner:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for PlanHeatPhase.
+const (
+	PlanHeatPhaseCalled PlanHeatPhase = "called"
+	PlanHeatPhaseDrawn  PlanHeatPhase = "drawn"
+	PlanHeatPhaseRacing PlanHeatPhase = "racing"
+)
+
+// Valid indicates whether the value is a known member of the PlanHeatPhase enum.
+func (e PlanHeatPhase) Valid() bool {
+	switch e {
+	case PlanHeatPhaseCalled:
+		return true
+	case PlanHeatPhaseDrawn:
+		return true
+	case PlanHeatPhaseRacing:
 		return true
 	default:
 		return false
@@ -1849,6 +1927,65 @@ type CountBefore struct {
 // Date defines model for Date.
 type Date = string
 
+// DayForecast When the last race is over in so many of ten such days.
+type DayForecast struct {
+	// LateChance that it is over after last_race_by; missing where the hall's closing is not known
+	LateChance *float64  `json:"late_chance,omitempty"`
+	P10        time.Time `json:"p10"`
+	P50        time.Time `json:"p50"`
+	P80        time.Time `json:"p80"`
+	P90        time.Time `json:"p90"`
+	Samples    int       `json:"samples"`
+}
+
+// DayPace How long things take today, by what was seen so far beside what is usual.
+type DayPace struct {
+	// CallS from the call of a heat to its start
+	CallS float64 `json:"call_s"`
+
+	// ChangeoverS from then to the next call on the bench
+	ChangeoverS float64 `json:"changeover_s"`
+
+	// DrawS from a round's last posting to the next draw
+	DrawS     float64 `json:"draw_s"`
+	FromHeats int     `json:"from_heats"`
+
+	// PostS from the end of a race to its posting
+	PostS float64 `json:"post_s"`
+}
+
+// DayPlan defines model for DayPlan.
+type DayPlan struct {
+	// At the instant that it was made for
+	At time.Time `json:"at"`
+
+	// Closes when the hall closes, by the plan of the meet
+	Closes *time.Time `json:"closes,omitempty"`
+
+	// Finish when the last race is likely over; missing where nothing is left
+	Finish *time.Time `json:"finish,omitempty"`
+
+	// Forecast When the last race is over in so many of ten such days.
+	Forecast *DayForecast `json:"forecast,omitempty"`
+
+	// Heats heats that are drawn: those on benches, then the others as they are likely called
+	Heats []PlanHeat `json:"heats"`
+
+	// HoldsUp What most of the rest of the day goes by for, along the heats that wait for one another.
+	HoldsUp *HoldsUp `json:"holds_up,omitempty"`
+
+	// LastRaceBy closes, less the minutes for packing and prizes
+	LastRaceBy *time.Time `json:"last_race_by,omitempty"`
+
+	// Pace How long things take today, by what was seen so far beside what is usual.
+	Pace *DayPace `json:"pace,omitempty"`
+
+	// Rounds rounds that are not closed and rounds ahead, in the order in which they begin
+	Rounds []PlanRound `json:"rounds"`
+	Seq    int64       `json:"seq"`
+	Told   *ToldTimes  `json:"told,omitempty"`
+}
+
 // DealPacks defines model for DealPacks.
 type DealPacks struct {
 	Heats []RunID `json:"heats"`
@@ -2345,6 +2482,25 @@ type HeatPoints struct {
 // HeatPurpose what a heat of a draw decides beside who goes on; missing for most heats
 type HeatPurpose string
 
+// HoldsUp What most of the rest of the day goes by for, along the heats that wait for one another.
+type HoldsUp struct {
+	// Benches how many are in service, with benches
+	Benches *int `json:"benches,omitempty"`
+
+	// Code benches are too few; a car is in several heats or rests; rounds wait for results and protest time; what was told; legs
+	Code HoldsUpCode `json:"code"`
+
+	// Division with round and leg
+	Division *string `json:"division,omitempty"`
+	Minutes  int     `json:"minutes"`
+
+	// Number the start number, with car
+	Number *int `json:"number,omitempty"`
+}
+
+// HoldsUpCode benches are too few; a car is in several heats or rests; rounds wait for results and protest time; what was told; legs
+type HoldsUpCode string
+
 // ID defines model for ID.
 type ID = string
 
@@ -2514,7 +2670,7 @@ type LeaveLane struct {
 }
 
 // LiveFrame Topics of a meet: `board`, `standings/DIVISION`, `bracket/DIVISION`, `bench/BENCH`,
-// `car/ENTRY`, `meet`; telemetry `speed/BENCH` has no seq and may be dropped. Topic of
+// `car/ENTRY`, `meet`, `day-plan`; telemetry `speed/BENCH` has no seq and may be dropped. Topic of
 // practice: `practice`. Each is sent whole when it changed. Topic `still`, with
 // nothing in it, comes every 5 s: the connection lives.
 type LiveFrame struct {
@@ -2703,6 +2859,17 @@ type OpenSession struct {
 	Token string `json:"token"`
 }
 
+// OrderHeat defines model for OrderHeat.
+type OrderHeat struct {
+	Move OrderHeatMove `json:"move"`
+
+	// Until with hold: until when it is not to be called; it keeps its place
+	Until *time.Time `json:"until,omitempty"`
+}
+
+// OrderHeatMove defines model for OrderHeat.Move.
+type OrderHeatMove string
+
 // Pack defines model for Pack.
 type Pack struct {
 	// Aside does not race again today
@@ -2793,20 +2960,93 @@ type PersonList struct {
 
 // Plan defines model for Plan.
 type Plan struct {
-	AgeDate  *Date   `json:"age_date,omitempty"`
-	Closes   *string `json:"closes,omitempty"`
-	Date     Date    `json:"date"`
-	Name     string  `json:"name"`
-	Opens    *string `json:"opens,omitempty"`
-	Place    *string `json:"place,omitempty"`
-	TimeZone *string `json:"time_zone,omitempty"`
+	AgeDate *Date   `json:"age_date,omitempty"`
+	Closes  *string `json:"closes,omitempty"`
+	Date    Date    `json:"date"`
+	Name    string  `json:"name"`
+	Opens   *string `json:"opens,omitempty"`
+
+	// PackingMin minutes that packing takes before the hall closes
+	PackingMin *int    `json:"packing_min,omitempty"`
+	Place      *string `json:"place,omitempty"`
+
+	// PrizesMin minutes that the prize-giving takes before packing
+	PrizesMin *int    `json:"prizes_min,omitempty"`
+	TimeZone  *string `json:"time_zone,omitempty"`
 }
+
+// PlanHeat defines model for PlanHeat.
+type PlanHeat struct {
+	// Ahead heats that are likely called before it
+	Ahead int `json:"ahead"`
+
+	// Benches those it stands on, or those that the draw planned; empty where any will do
+	Benches []string `json:"benches"`
+
+	// Cars those that are still to race in it
+	Cars     []Racer `json:"cars"`
+	Division string  `json:"division"`
+	Group    *string `json:"group,omitempty"`
+	Heat     string  `json:"heat"`
+
+	// HeldUntil it is not to be called before
+	HeldUntil *time.Time `json:"held_until,omitempty"`
+	Leg       *int       `json:"leg,omitempty"`
+
+	// Likely when it is likely called; when it was, of one that is; missing while no bench is in service
+	Likely *time.Time `json:"likely,omitempty"`
+
+	// NotBefore what was told of it
+	NotBefore *time.Time    `json:"not_before,omitempty"`
+	Number    int           `json:"number"`
+	Phase     PlanHeatPhase `json:"phase"`
+	Round     int           `json:"round"`
+	Stage     int           `json:"stage"`
+
+	// Was what was told before that, where it moved
+	Was *time.Time `json:"was,omitempty"`
+}
+
+// PlanHeatPhase defines model for PlanHeat.Phase.
+type PlanHeatPhase string
 
 // PlanMeet defines model for PlanMeet.
 type PlanMeet struct {
 	Id    ID     `json:"id"`
 	Plan  Plan   `json:"plan"`
 	Rules *Rules `json:"rules,omitempty"`
+}
+
+// PlanRound defines model for PlanRound.
+type PlanRound struct {
+	Division string `json:"division"`
+	Drawn    bool   `json:"drawn"`
+
+	// Heats heats that are still to be raced
+	Heats int `json:"heats"`
+
+	// Likely when its first heat is likely called that is still to be
+	Likely *time.Time `json:"likely,omitempty"`
+
+	// NotBefore what was told of it
+	NotBefore *time.Time `json:"not_before,omitempty"`
+
+	// P10 its first heat is called before this in one of ten such days; for officials
+	P10 *time.Time `json:"p10,omitempty"`
+
+	// P90 and after this in one of ten
+	P90 *time.Time `json:"p90,omitempty"`
+
+	// Possible results may make it needless
+	Possible bool `json:"possible"`
+	Round    int  `json:"round"`
+	Stage    int  `json:"stage"`
+
+	// Until when its last heat is likely posted
+	Until *time.Time `json:"until,omitempty"`
+
+	// Was what was told before that, where it moved
+	Was *time.Time `json:"was,omitempty"`
 }
 
 // PracticeBoard defines model for PracticeBoard.
@@ -3697,6 +3937,15 @@ type TakeReadyBack struct {
 	Bench ID `json:"bench"`
 }
 
+// TellTimes defines model for TellTimes.
+type TellTimes struct {
+	// Finish when the day is said to be over; without it as the plan says
+	Finish *time.Time `json:"finish,omitempty"`
+
+	// Reason why times move, one of the meet's reasons
+	Reason *string `json:"reason,omitempty"`
+}
+
 // Token defines model for Token.
 type Token struct {
 	Actor   string    `json:"actor"`
@@ -3715,6 +3964,16 @@ type Token struct {
 // TokenList defines model for TokenList.
 type TokenList struct {
 	Tokens []Token `json:"tokens"`
+}
+
+// ToldTimes defines model for ToldTimes.
+type ToldTimes struct {
+	At time.Time `json:"at"`
+
+	// By who told it; for officials
+	By     *string    `json:"by,omitempty"`
+	Finish *time.Time `json:"finish,omitempty"`
+	Reason *string    `json:"reason,omitempty"`
 }
 
 // Trace defines model for Trace.
@@ -3786,7 +4045,7 @@ type RetireBenchParams struct {
 
 // PutBenchParams defines parameters for PutBench.
 type PutBenchParams struct {
-	// Sure somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short)
+	// Sure somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; or calls a heat before the time that it was told; without it such a one is refused (bench-unlike, hand-unlike, promise-short, told-later)
 	Sure *Sure `form:"sure,omitempty" json:"sure,omitempty"`
 
 	// Edition the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there
@@ -3868,6 +4127,18 @@ type BringBackParams struct {
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
 
+// GetDayPlanParams defines parameters for GetDayPlan.
+type GetDayPlanParams struct {
+	// AtLeast Wait until the log has at least this position, as an order's answer gave it.
+	AtLeast *AtLeast `form:"at_least,omitempty" json:"at_least,omitempty"`
+}
+
+// TellTimesParams defines parameters for TellTimes.
+type TellTimesParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
 // ListDecisionsParams defines parameters for ListDecisions.
 type ListDecisionsParams struct {
 	// AtLeast Wait until the log has at least this position, as an order's answer gave it.
@@ -3897,7 +4168,7 @@ type CloseRoundParams struct {
 
 // DrawRoundParams defines parameters for DrawRound.
 type DrawRoundParams struct {
-	// Sure somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short)
+	// Sure somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; or calls a heat before the time that it was told; without it such a one is refused (bench-unlike, hand-unlike, promise-short, told-later)
 	Sure *Sure `form:"sure,omitempty" json:"sure,omitempty"`
 
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -3918,7 +4189,7 @@ type EndProgrammeParams struct {
 
 // CloseEntriesParams defines parameters for CloseEntries.
 type CloseEntriesParams struct {
-	// Sure somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short)
+	// Sure somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; or calls a heat before the time that it was told; without it such a one is refused (bench-unlike, hand-unlike, promise-short, told-later)
 	Sure *Sure `form:"sure,omitempty" json:"sure,omitempty"`
 
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -4050,6 +4321,9 @@ type AskRerunParams struct {
 
 // CallHeatParams defines parameters for CallHeat.
 type CallHeatParams struct {
+	// Sure somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; or calls a heat before the time that it was told; without it such a one is refused (bench-unlike, hand-unlike, promise-short, told-later)
+	Sure *Sure `form:"sure,omitempty" json:"sure,omitempty"`
+
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
@@ -4062,7 +4336,7 @@ type CallOffParams struct {
 
 // RecordHandCountParams defines parameters for RecordHandCount.
 type RecordHandCountParams struct {
-	// Sure somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short)
+	// Sure somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; or calls a heat before the time that it was told; without it such a one is refused (bench-unlike, hand-unlike, promise-short, told-later)
 	Sure *Sure `form:"sure,omitempty" json:"sure,omitempty"`
 
 	// Edition the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there
@@ -4086,6 +4360,12 @@ type MoveLaneParams struct {
 
 // TakeReadyBackParams defines parameters for TakeReadyBack.
 type TakeReadyBackParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// OrderHeatParams defines parameters for OrderHeat.
+type OrderHeatParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
@@ -4229,7 +4509,7 @@ type ListRulingsParams struct {
 
 // MakeRulingParams defines parameters for MakeRuling.
 type MakeRulingParams struct {
-	// Sure somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short)
+	// Sure somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; or calls a heat before the time that it was told; without it such a one is refused (bench-unlike, hand-unlike, promise-short, told-later)
 	Sure *Sure `form:"sure,omitempty" json:"sure,omitempty"`
 
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -4312,6 +4592,9 @@ type SetBenchServiceJSONRequestBody = BenchService
 // BringBackJSONRequestBody defines body for BringBack for application/json ContentType.
 type BringBackJSONRequestBody = PutAwayBody
 
+// TellTimesJSONRequestBody defines body for TellTimes for application/json ContentType.
+type TellTimesJSONRequestBody = TellTimes
+
 // PutDivisionJSONRequestBody defines body for PutDivision for application/json ContentType.
 type PutDivisionJSONRequestBody = DivisionBody
 
@@ -4386,6 +4669,9 @@ type MoveLaneJSONRequestBody = MoveLane
 
 // TakeReadyBackJSONRequestBody defines body for TakeReadyBack for application/json ContentType.
 type TakeReadyBackJSONRequestBody = TakeReadyBack
+
+// OrderHeatJSONRequestBody defines body for OrderHeat for application/json ContentType.
+type OrderHeatJSONRequestBody = OrderHeat
 
 // ConfirmReadyJSONRequestBody defines body for ConfirmReady for application/json ContentType.
 type ConfirmReadyJSONRequestBody = ConfirmReady
@@ -4509,6 +4795,12 @@ type ServerInterface interface {
 	// BringBack Bring back what was put away
 	// (POST /api/v1/meets/{meet}/bring-back)
 	BringBack(ctx echo.Context, meet MeetPath, params BringBackParams) error
+	// GetDayPlan What is left of the day, and when it likely comes
+	// (GET /api/v1/meets/{meet}/day-plan)
+	GetDayPlan(ctx echo.Context, meet MeetPath, params GetDayPlanParams) error
+	// TellTimes Tell the hall the times of the plan
+	// (POST /api/v1/meets/{meet}/day-plan/tell)
+	TellTimes(ctx echo.Context, meet MeetPath, params TellTimesParams) error
 	// ListDecisions What needs a decision now
 	// (GET /api/v1/meets/{meet}/decisions)
 	ListDecisions(ctx echo.Context, meet MeetPath, params ListDecisionsParams) error
@@ -4620,6 +4912,9 @@ type ServerInterface interface {
 	// TakeReadyBack Say at the bench before the start that its car is not ready after all
 	// (POST /api/v1/meets/{meet}/heats/{heat}/not-ready)
 	TakeReadyBack(ctx echo.Context, meet MeetPath, heat HeatPath, params TakeReadyBackParams) error
+	// OrderHeat Move a heat that waits in the order of the call board, or hold it for a while
+	// (POST /api/v1/meets/{meet}/heats/{heat}/order)
+	OrderHeat(ctx echo.Context, meet MeetPath, heat HeatPath, params OrderHeatParams) error
 	// ConfirmReady Confirm at the bench that the right car stands there
 	// (POST /api/v1/meets/{meet}/heats/{heat}/ready)
 	ConfirmReady(ctx echo.Context, meet MeetPath, heat HeatPath, params ConfirmReadyParams) error
@@ -5357,6 +5652,69 @@ func (w *ServerInterfaceWrapper) BringBack(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.BringBack(ctx, meet, params)
+	return err
+}
+
+// GetDayPlan converts echo context to params.
+func (w *ServerInterfaceWrapper) GetDayPlan(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params GetDayPlanParams
+	// ------------- Optional query parameter "at_least" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "at_least", ctx.QueryParams(), &params.AtLeast, runtime.BindQueryParameterOptions{Type: "integer", Format: "int64"})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter at_least: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.GetDayPlan(ctx, meet, params)
+	return err
+}
+
+// TellTimes converts echo context to params.
+func (w *ServerInterfaceWrapper) TellTimes(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params TellTimesParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.TellTimes(ctx, meet, params)
 	return err
 }
 
@@ -6589,6 +6947,12 @@ func (w *ServerInterfaceWrapper) CallHeat(ctx echo.Context) error {
 
 	// Parameter object where we will unmarshal all parameters from the context
 	var params CallHeatParams
+	// ------------- Optional query parameter "sure" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "sure", ctx.QueryParams(), &params.Sure, runtime.BindQueryParameterOptions{Type: "boolean", Format: ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter sure: %s", err))
+	}
 
 	headers := ctx.Request().Header
 	// ------------- Required header parameter "Idempotency-Key" -------------
@@ -6854,6 +7218,52 @@ func (w *ServerInterfaceWrapper) TakeReadyBack(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.TakeReadyBack(ctx, meet, heat, params)
+	return err
+}
+
+// OrderHeat converts echo context to params.
+func (w *ServerInterfaceWrapper) OrderHeat(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "heat" -------------
+	var heat HeatPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "heat", ctx.Param("heat"), &heat, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter heat: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params OrderHeatParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.OrderHeat(ctx, meet, heat, params)
 	return err
 }
 
@@ -8217,6 +8627,8 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/put-away", wrapper.PutAway, options.OperationMiddlewares["putAway"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/bring-back", wrapper.BringBack, options.OperationMiddlewares["bringBack"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/board", wrapper.GetBoard, options.OperationMiddlewares["getBoard"]...)
+	router.GET(options.BaseURL+"/api/v1/meets/:meet/day-plan", wrapper.GetDayPlan, options.OperationMiddlewares["getDayPlan"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/day-plan/tell", wrapper.TellTimes, options.OperationMiddlewares["tellTimes"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/decisions", wrapper.ListDecisions, options.OperationMiddlewares["listDecisions"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/bench-comparison", wrapper.GetBenchComparison, options.OperationMiddlewares["getBenchComparison"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/factors", wrapper.AdoptFactors, options.OperationMiddlewares["adoptFactors"]...)
@@ -8256,6 +8668,7 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/entries/:entry/check-in", wrapper.CheckIn, options.OperationMiddlewares["checkIn"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/heats", wrapper.ListHeats, options.OperationMiddlewares["listHeats"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/call", wrapper.CallHeat, options.OperationMiddlewares["callHeat"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/order", wrapper.OrderHeat, options.OperationMiddlewares["orderHeat"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/call-off", wrapper.CallOff, options.OperationMiddlewares["callOff"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/move", wrapper.MoveLane, options.OperationMiddlewares["moveLane"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/heats/:heat/leave", wrapper.LeaveLane, options.OperationMiddlewares["leaveLane"]...)
@@ -9113,6 +9526,87 @@ type BringBackdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response BringBackdefaultApplicationProblemPlusJSONResponse) VisitBringBackResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetDayPlanRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Params GetDayPlanParams
+}
+
+type GetDayPlanResponseObject interface {
+	VisitGetDayPlanResponse(w http.ResponseWriter) error
+}
+
+type GetDayPlan200JSONResponse DayPlan
+
+func (response GetDayPlan200JSONResponse) VisitGetDayPlanResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetDayPlandefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetDayPlandefaultApplicationProblemPlusJSONResponse) VisitGetDayPlanResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type TellTimesRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Params TellTimesParams
+	Body   *TellTimesJSONRequestBody
+}
+
+type TellTimesResponseObject interface {
+	VisitTellTimesResponse(w http.ResponseWriter) error
+}
+
+type TellTimes200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response TellTimes200JSONResponse) VisitTellTimesResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type TellTimesdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response TellTimesdefaultApplicationProblemPlusJSONResponse) VisitTellTimesResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -10651,6 +11145,48 @@ type TakeReadyBackdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response TakeReadyBackdefaultApplicationProblemPlusJSONResponse) VisitTakeReadyBackResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type OrderHeatRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Heat   HeatPath `json:"heat"`
+	Params OrderHeatParams
+	Body   *OrderHeatJSONRequestBody
+}
+
+type OrderHeatResponseObject interface {
+	VisitOrderHeatResponse(w http.ResponseWriter) error
+}
+
+type OrderHeat200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response OrderHeat200JSONResponse) VisitOrderHeatResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type OrderHeatdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response OrderHeatdefaultApplicationProblemPlusJSONResponse) VisitOrderHeatResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -12373,6 +12909,12 @@ type StrictServerInterface interface {
 	// BringBack Bring back what was put away
 	// (POST /api/v1/meets/{meet}/bring-back)
 	BringBack(ctx context.Context, request BringBackRequestObject) (BringBackResponseObject, error)
+	// GetDayPlan What is left of the day, and when it likely comes
+	// (GET /api/v1/meets/{meet}/day-plan)
+	GetDayPlan(ctx context.Context, request GetDayPlanRequestObject) (GetDayPlanResponseObject, error)
+	// TellTimes Tell the hall the times of the plan
+	// (POST /api/v1/meets/{meet}/day-plan/tell)
+	TellTimes(ctx context.Context, request TellTimesRequestObject) (TellTimesResponseObject, error)
 	// ListDecisions What needs a decision now
 	// (GET /api/v1/meets/{meet}/decisions)
 	ListDecisions(ctx context.Context, request ListDecisionsRequestObject) (ListDecisionsResponseObject, error)
@@ -12484,6 +13026,9 @@ type StrictServerInterface interface {
 	// TakeReadyBack Say at the bench before the start that its car is not ready after all
 	// (POST /api/v1/meets/{meet}/heats/{heat}/not-ready)
 	TakeReadyBack(ctx context.Context, request TakeReadyBackRequestObject) (TakeReadyBackResponseObject, error)
+	// OrderHeat Move a heat that waits in the order of the call board, or hold it for a while
+	// (POST /api/v1/meets/{meet}/heats/{heat}/order)
+	OrderHeat(ctx context.Context, request OrderHeatRequestObject) (OrderHeatResponseObject, error)
 	// ConfirmReady Confirm at the bench that the right car stands there
 	// (POST /api/v1/meets/{meet}/heats/{heat}/ready)
 	ConfirmReady(ctx context.Context, request ConfirmReadyRequestObject) (ConfirmReadyResponseObject, error)
@@ -13356,6 +13901,81 @@ func (sh *strictHandler) BringBack(ctx echo.Context, meet MeetPath, params Bring
 		return err
 	} else if validResponse, ok := response.(BringBackResponseObject); ok {
 		return validResponse.VisitBringBackResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// GetDayPlan operation middleware
+func (sh *strictHandler) GetDayPlan(ctx echo.Context, meet MeetPath, params GetDayPlanParams) error {
+	var request GetDayPlanRequestObject
+
+	request.Meet = meet
+	request.Params = params
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetDayPlan(ctx.Request().Context(), request.(GetDayPlanRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetDayPlan")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(GetDayPlanResponseObject); ok {
+		return validResponse.VisitGetDayPlanResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// TellTimes operation middleware
+func (sh *strictHandler) TellTimes(ctx echo.Context, meet MeetPath, params TellTimesParams) error {
+	var request TellTimesRequestObject
+
+	request.Meet = meet
+	request.Params = params
+
+	var body TellTimesJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.TellTimes(ctx.Request().Context(), request.(TellTimesRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "TellTimes")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(TellTimesResponseObject); ok {
+		return validResponse.VisitTellTimesResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -14924,6 +15544,56 @@ func (sh *strictHandler) TakeReadyBack(ctx echo.Context, meet MeetPath, heat Hea
 	return nil
 }
 
+// OrderHeat operation middleware
+func (sh *strictHandler) OrderHeat(ctx echo.Context, meet MeetPath, heat HeatPath, params OrderHeatParams) error {
+	var request OrderHeatRequestObject
+
+	request.Meet = meet
+	request.Heat = heat
+	request.Params = params
+
+	var body OrderHeatJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.OrderHeat(ctx.Request().Context(), request.(OrderHeatRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "OrderHeat")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(OrderHeatResponseObject); ok {
+		return validResponse.VisitOrderHeatResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // ConfirmReady operation middleware
 func (sh *strictHandler) ConfirmReady(ctx echo.Context, meet MeetPath, heat HeatPath, params ConfirmReadyParams) error {
 	var request ConfirmReadyRequestObject
@@ -16421,420 +17091,446 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7P3/chu3li+KvwpK35ly9jlNS3bsTCz95R/JJLWdHZfsPanv2fKlwG6QxLAJMABaNLfLVfdp7hvcF7iP",
-	"cp/kFtYC0N0k0OymKIc5M38klsRmA1hYWFg/P+vzWS6XKymYMPrs8vPZiiq6ZIYp+O2lecuoNvbHgulc",
-	"8ZXhUpxdnv1GuSGVMLwkZs5IKWdkTjWhhpT2C8TMuSYrqbl9PiP2I0GkKph6ZH/Ua6bIjN4xws3js+yM",
-	"23f+XjG1OcvOBF2ys8szasbwrrPsTOdztqR2FlOpltScXZ5xYb57dpadLbngy2p5dnmRnZnNiuFHbMbU",
-	"2Zcv2dkrJvL5O2rm9sswysr+EgaZ2M/PsjPFfq+4YsXZpVEVa474L4pNzy7P/n/nNZ3O8VN9/vMbGOQN",
-	"v+OaS9ExTuEeue9QPxQcd2B7Q+wuMPyQyClZz6kha6qJnsu1IFQUJJ9TMWPFFVnPmWKECmnmTBEpGOHa",
-	"7qJiZLIhQq5hSzXsjiaKTSvNCvKN/UMx0lzk7C9kzc0cB/HffUx+42YuK0O4qV+g2KqkOdPwLLtjKjyf",
-	"2HW3htamL+mnt0zMLHG/exa2WRvFxQypIozadFCf2c/vS/qfGDUdY8wZNQcPcV0JN8ovjHWNsmTM3Hch",
-	"vwLP0PJXexz/yja7zPRSWx6y27XBQ3sFG24317ILo/mcUL3gYkaWdMG0Z6ZwlOeMFkzV0/65YMuVNEzk",
-	"m5EdMXqkq4oXZ7HtTU/0w5wFqcKLjFDy97///IYsaQG8bNkwLzkT5sqx5NI9TzQThtAZ5YLkVCnOdOMJ",
-	"wQasJL0X+1f2vlJsd1VaLtlEFhs4wFQvWAEHWBsqCm3XRYmolhOmiHEncEoVmSq5DEey0hUtiT1nV0Qq",
-	"+528lNpumD0LdrVSkULRtf0TCgS7/JWSM0WXS+b2VVeKWVaYMiuwFZxkM6fCPrjkGqRJfep1ZfnCS5Qg",
-	"OEDGjipR8gXLyJyKIvziXjPSc6nMXxIiwU6ixTGOjhMpS0bF2RdLScX0SgrN4Np6p+SkZEv7Yy6FYQJu",
-	"MLpalTynlsjnK3zif/6nRmHa7wD598KI7T37mzSOkQoiK3P2JTu7ZjnjK9Mxi2Gj+/dFRn9dj5wBr0hB",
-	"Cq4Xdhrv51ZmtCdh2Cdznuu79uCBXydcUNiBbY7dGfglMXRSwmG7/vE1efbk+4uMcEH+/uHH0fd4S1Ay",
-	"2Rh/7JZULc4yd6pgr17jrEZvuPb6gv1z+lTtzMnOytEIdJaJpb9VZZRcMWU48gQtCsW0YxBu2FJHXhZW",
-	"TJWiG/t7Xsp8MdY5LSMH9QnyOS2J4Ut2RZZSAetToticUaVpeZbVZC1kNSlZTVY8xDhKNYlOR8h1a2cK",
-	"atjIDra7OdmZZrmTJ11s9B6f+pKd3TGlHbl3RVO9Af8ID+J82kRxk88aBP4Y5iYn/8lyOAwvi+IdzRd+",
-	"KzheQe8aWzSlpWbZ1q6t/HfCju274DKrLvyMTz+/uAAN0f36ZHt7t5aJg8VnL1fmR5obqYauQE6nTO2y",
-	"jpzi7SSXK6q4lgJluZX4pZQg8s1VS0lzulktWc+yPZqRXR11IqZbsMBT2+TAmYeXROmilu8UzQ3P2UCy",
-	"5FSNHf+jhoda/IsXL140lPonu0p9dmavobFuHwt/ssKLnjx75jZ/+031qVNsyhQTORsvnYhs79FUKtgk",
-	"wdZMGxIeJ/mc5QsCW8g1sV++Ijgrp9663fSbbB/f3a0VNYYpO9D/8Y+Xo/9FR/+8GL34WP/4eDz6+D/+",
-	"Jao3NLfJkSO6PXpxzVQlBu4Nqsu9ztq9GKxWy9MMVpm5VNxs4hYP9R+HzdBM3YE6aM0e2ARKVnN7fqx9",
-	"aiQxqtKGTLnS5oosuda1BiQkaF344NkuVQrdXxZPuZgxtVJcRBjr/U8vR0+ffxf4ww4ytUoBg8tzzj7R",
-	"guV8SUswnWH+aMoRbmKjLWLKcWMUbjRZVZOS52TBNruDWE4HNc3yMhGyYGQ0ai4hMiZqZ/uuDniqTQ6c",
-	"boYEjW36KzgYm9f22LySxWaoaGFlqVtS5enFPpliGZXrHmz/OjxodSFv1dsJluWv07PLf+w/NR+3lajJ",
-	"hqznPJ+TvKTaag/2IgrMUVYTQtGkRl2La/KfVTFjhZ3CgLM6r1SEF+fSZESvZVkykZGSUTDrrHVAl3TG",
-	"ikti7yCwHEoNg4f7qeaKoIpbDV4bVS2dotkQec8uIkxUSlqM73ZntZ5zu1JD1lItdFSJqkX9RUvSX0Qk",
-	"vR1GR0TIWhL7EVlJLoxGeWEJrZjm1tzKYcGWopVhBZhY1kjpo4u8lbR4Z1/bVkmeNhWSp7v6plwxESOI",
-	"44b1XJYM+YPaGwncY/ejTb3W8VLOl3EvW/N9qVc2jpNhyxVT1FSKjfN9N/Xz5utG8OvWJLdkSn1YM3fY",
-	"A906xMlvXBSoTR8iS9q7wYW9aOwz2cNLmfqMdKr1Kzx/NQP1ebq5+fRTYIA9vHdFLuy5EJKUfMlbLHgo",
-	"x1hWHuuYeFqTUoqZl4r2OU0mzKyZ1bLWkqhK7BMQ//b0+73HYIdl+5Dvjpa82DNtVBZzWQmjHeG8YokU",
-	"Lejm3vO/5wlhMy6uvXoL9+7AcwLKA4sQouEeomVJ3HP+cgN1A7U0aznDqbqzxkR2mMH3tG3wReRrTlVk",
-	"lg3VnirdvHoPn0mn5dnTivlujw2zve12cVmXRQDxkF3niIsNxO5hJkB71MwYLmaarK2mPON3TJCSgg7N",
-	"mNFkwdiKmLnULNyiG5LLFWcFmbCpBBdeP9U55yqvlsE0W8ZptOtDaX2tGvBF8GasVn2fZ6kYjNV1NXA6",
-	"/B/9tVeEYigEyILiSwr4nG400TJqPYCroed8eBF1HS2pWujxiqmxqVTTydOQurUFvvuZNnS5Gle61yy2",
-	"GBHc3e6zyIZGN2tnxo0pNDcpUCfJ34fYDBGei16CyirKar/Stc/3EOfWgk1pVZqzy4vHF8+3zQQ4hpan",
-	"qCpIJazVSLkwicuj665rcXwY0ypeW4GIyGi1cJT54pEmihrWgxz7rt+a48N8nmQ7UpoWYJzcMWXteAiM",
-	"dQz8tDnm4+eRUXfPSHP0+kXP9ml29UHa4hoBxIJr75EmqxKp1fR37Xt18xymaaMNW/mtgW/gBg1j1IvH",
-	"Fxd7L5n0sU4eyNfByxnzy8uViV09Vl1AnyiEq/GxjMiyYN6B0/dyRs/te2ZiHv6G6tLrZbgYVuBVGn0h",
-	"KKdJEeIGfAQuqpLdsVJnRLGSGn7HesYLnBYTNTGGeMy3lL5oAKSajDX7Pe3CLqvJI01KOcsakcRao7L6",
-	"OcqtmJ0QWYEUguVJlvAaZE4FmXgHOisuUXMzHIZfEiNnzMyZwnCYkIKRmWQaQ1JWkipZiUJHXRgFmykW",
-	"U2bdBxARVYwVcumPnJBcs+hypnXUoDeLzpSsVpHxQXwE9dRTAg7JFjlwnRCohwhC86RsB7+advvW5m//",
-	"DuZezxNij/tbfN5KWvS0xjRMe8RlVRYQc8bdw2VQ5P5ejPw3aVhsxiH8sp/4v8KjX7Kz1Zj9XtEybtXJ",
-	"qWGCwANhBwpuv2rVvmWVz/sd4ZUseb5Bx7KVvf84U2wllZVpuVTKis/szNAFG8nKNERrM7izYtTQCS+j",
-	"/nEvUWqdoWB3nPoMIXsiVCWsLgrRJZcI1WPmiq2ULKqcp0aWUzz0bpScKoxHT0EkGE+2oUIPDP3oniyp",
-	"2OA14fk/ehSdFOshgyDLaZx7Q3g38LAdC4IzOLUihVBcH1nKOyuWpCg3mJaR0yUj8GbvVEzP1LBVYq1G",
-	"4jmh23O470nRlV6x3PS/O97jF64rEXvdWiozBzdunIJbZ2eyweg5ZJdYczRnEdm8pYrYDW3cUOFQOV7J",
-	"vEHsBXrzcglStpZNrUkHYVdrCA0ahYs2CwpMFgKmuHtJbejHoOpGfChRU66pHLePuK5K074QwJNS8Dte",
-	"WMt7Q7i5Ilw4V9OSlyWXwsx1vyPXZR9WEbfoEAulW8v08ihom44GdtwkZd9ybRJ0HaDgJRS72ARZxzZD",
-	"1tqQXS64XpV0M04E1hqxnp1PIPkw/kFZxM+flcqF1YiENBC8Dum8mEG2qgxRfDaPR3kWXETea5WiS2KF",
-	"8cplBcAVs6Qbq5ssacEg7IfXnUuY9E/aLVaMRW+6kq7Gfb0zPpS/G6/s4GVZmbGcjr33MZJjlkF2SEKU",
-	"YYABHdRGIjWtAhZz7diHxgWjpYm/DF6ypprAM/YEl9JcEiGDIhef2hh90bCJu2/GvQ3evKZPurdfrstj",
-	"mc6t6G2B4HmBr5aM6vgRcMkMu2TjVuAUTLlIqpFEM1HU5rCOJkwZqsx4jxPMsKaStqbc4F2R07IEsa8Y",
-	"LTbodrWfxBgYArcJ3RdmL+BekeqRdkFebXhZkjUVRkMOACgdVdlKA+h3S9ONjt7Pc8bKvk7ShHDeOjZO",
-	"LCQl4vv6eA1JoKpM/EDeL7mppVQ3JiqpKiIOctzsvlfIT1a2RYgu2Cdz75esKGR/JYSU/Ww8Ybn9IXqE",
-	"3COgiO6ypF2oBpt5paRh2kBqo7vWHVeiDmvmTPSWHSupzRHoh68ZG2lS5hmYAvZq0aAIrZTEFA1aXhH8",
-	"Nub31GldqDwtzxKpZs5ovde0+xoeUfXWbXeYTEPyADsF4kbZWdF8wSJKUTN1JXLfCjYumOYz0V9teksF",
-	"ewPfiXJ+SqkRlst6D/JG0XXKgHEend5qHpLm2n7riJvWqPTB/XPT6tidn5z21t4hME/il13JrMLh1X54",
-	"EPU2iMXFzp9XEPtwbyKexKdjwVgR9csRzXIpCjLlgjoV0ip9VrWcMNCHiqjiUrKoRwiciGunSGl2x5RL",
-	"sdaX5ElGnmZEKvJtCKMXLOdFUzXq45hH2lm6WPMoeASjL1lVaiU160PAd+7RcD/FYuJzLE2xS5RTQsn7",
-	"NddufJRa1HITSOH1XILAQrUGLl7QB3JZgEXaP5Ndl9IMPh3vSxmVaGbOVTGG2q5oRUYkHIjjdxwDPIm7",
-	"BtOGjfeSUgq2S0ov6CcbdiDNJpsBsuma5nEval7K5IVdKLoW8Y/gFhu6YakrqJRmrBnOoocDbMnMXBYJ",
-	"/UHtFSWwle/sg+4LY+U3dyfPL5+TEFu1kjLkq1IFaSNcZ1jb9GQ7X7fxnUKCsJnKspRrfJxCfVP8WveT",
-	"SXykxyWbmg4FIzJTLKC0pxdGh2Rk4EqRkSdBVLmUieMsQxs6Y7FlbOsR8JxfduBHz2GOzTtOJkiBnYNp",
-	"36LGchq/1tknM56wWO0wbiahSylmThH7ZO8J1MXkdJwWxJihHcm8wMzttdVOc7lkkOgNJcggoWJXTxgn",
-	"ygZBsm1fvtTgOz1Pxu8L+4SjzO7tDXcO1OhyqJeDp2HamrjK2KjtrXoLoDUXIrU1XyLb/JqWpVdCDkv6",
-	"OihH6vvIJTWXsSRlUAS4IVJAkMUeQe8/pnordwxLPbFuBmKC9mNUmdEBYuZMMzKH8uSEZhInUsSbl9CV",
-	"ulwKLc/ILl/exy5vpt18jC/hgNyYQ8t0muuMHlesJ3UR2Uu7vy4ookntch9Kof6pz/G8hgTdXpdUDy39",
-	"cn7BveFS+2qXpAzqQnf9wkWWCvuXPCZuwclERe1jggR+jfn7/TIe7MvtmW0f328vds8vF1YVd1gSUWcX",
-	"167MwWpncErXXLu4j08J7Z106Ua7rkq2m365owKlvchJpokmxNjntYaE6Vlrn570yXT2lnCjNOKJ+1b4",
-	"PRrtDV7Rxjch4XXn2Yc6IVjLg3RMnJM3dBPxnmFAm0dVeK9E4a1Kp9ay5VgJKadTnnNa1hqT1aOEFP3T",
-	"AmAlrHgdZhBTjnsV0QDIREsv36kJwBudYzxFZ6C5CaIlmVIFRVfG4xV4lRdzv+/nE6smJddzVoypSSTw",
-	"Oi+4KCCD1xHcOyowcB7esqWiDszdjcfo6wxvA4V5h2VxJQLN93Ku+RJErwnD/BOsHY8u+lSsfpKUqr2B",
-	"RXhhdAqQpP2D59Vhxbb9dDNfh959XVWTX6fhNDQdifsH2I64DNAoOvxszZdC0D9BP3uNDS2GRbCa/T4O",
-	"fC49rkE8igEjo265n6bDKu6W9NPuAfXlPBNnee3N5t2Xzrvk4iuMErlKv99/k1aCm85CFYjIGba0090g",
-	"VIqQjcj1zM50GQn0RdVxO8ckW/g00gFpAjMpE74kVxUaMzoVQzHPhKxmc0zPMhLrSMlkE9WzOwPm02nc",
-	"PTKlcHtb5Q4SoIYmeWm66S9O45GAfZkkjkyOkm7IxA7V5Xp+82m5oCUHDeSfXOSjnKoJSKGSmzmvlnYk",
-	"ni9YOVoyQ8vRfFMoXsTzGl7PKzG40krKCPeipkGt5iEKwAFy1z7E+JkiE/mJgJzUZ23kgYvRCzqafvz8",
-	"5Lsv/3IWzb3QZr+BUInFB2loqduME87zt23xHi8BrERPnCyXFK9DVnyTFP/P/10XcNWLf6QxId4n4GGm",
-	"kjIZoTpnoBk19ZBBOHNNw8OZAN0cabcQ19tgy3pJcV6sxOKvbBXLb4pyRMCeqMSixhZZ2DfECo4U0/OI",
-	"q85yYMNNCfBY+Mo19aBxtPQZEF0yZPjsWr6E3KrNMdmmKlZzu6qEz60smWFN2CynfZdyFp1oNLFkCA17",
-	"7TGSubGe5Fa703SQnrcd0VceLowL0ki32pICHz8/yZ7FZQAQoO2SeJYqcWo6JVyZ0aQj86V5NGeUCyiO",
-	"a4GnYPG9IhOmeWFPLlhST9joxVUjvQfMCx/vkZ8QXNLF9dPFyc8vLnYUjVHjj7trKioFKdTbhXH95EQp",
-	"Yx6aFdWaNdAHmjIbf8ZYIDxQ8AJiBLlcsit0QkvhqgtDPh98KyP2nvL1AZBh7wOyjLo3Qm5HPTCkHoHl",
-	"XZkmnZ5d9Kvi9sl3fYBj8DaKivBa4IRrC0jA1v4Yq0pcNnffxVzs12qL1q51zl0WmB3QYwJSpfgdLR2L",
-	"cYWEOpr8j9iomIJmD1Dne9CSKVhJN1HCgOYcfAf2saZwNhAxA6hVt8Io8/eYgZaVylt5b6BFjX1NmX/9",
-	"x2RS3UHHoxp3iIxUMWL9laEn/WKvkekEX9jAqLhuum+HyWtqJdoYXF5dwUY2rTQt4QqjRMk1sLbDQ4BX",
-	"eDwGdge3zAC/8RpAMWJeOcHA2QYlRAuOXAeeaVfITPP2iemMTbcQOFrn5dkQgDY/2/g2SA3OkRrvr/e1",
-	"mYzPb7MDPpgcPmQwDAHboqrc9E1ibISuo5qKVda919HQGWvBc9oHwOHWrhjzweCUWzjuiokQoHYLxRPO",
-	"y2qSEZ3PpSytSW2UlKv67gFPnIuCTqXKHF7VFWHLldkEx6+r5wMoYUpWTGkpHmlirezH5KUDOW6uumT0",
-	"rlmVz3Ubie3bmJOkXeM5JIdf8anZn8RmH+qs62gWOkNQhELRVqMAsp85Pe+Zrj3ns76PcjG2HyaitNqD",
-	"rk0pL1mxUyi1qgwIMnxFNqzkNuEBXvScuT0dY+8+6efPLhExKHrYXjwn/0rsmVC1LkFCmco9q2v6VCSg",
-	"DE5Mb9nEWDlL2NspX32PWrr7+2l8mZ3fkRgzhVRjFG320Ujd2+707pgqeG5ajhtfA2ZPlybA8f6XEmBN",
-	"heR6s9+tt+NQ2kmDd9Vn/o5sLNMRrnGKopdJg993C+ZNf/YNgmq3TstDEUTMthY05w5v0XZt91kyHD2g",
-	"crJhu8tp9I3JCqdhmTHOzN+DqAmr8ttMu/aoUeS8a3grbnhOS3JHywrLtn+homDlI03mcI0BiJuVIvaX",
-	"J+RfdzAn5+MnfQX4+HnPJxe937no+c6oOiDFlKvlNXiGDkgr6mdF+pqse4AvUo3msLcgW9VcO/oTmtpe",
-	"W+GaLAQAjUrIJ4pFuPaMllO1hQcyLAzmubQ1bJxfhWbCYBAxlSVCZhVVBbcGpJWWhV2Yn6qAVEafk7xW",
-	"0kBKViHXYodvB8moeEkjF2NX3hq//KQY61w5nI1IIcxcGtlDpYcsGAiA1C9sDe5fFadpyCqIiOnetXK+",
-	"mNLfVOyTUdROS3GIVOy9kWCsjuqr17IS5hVG8iOVIB4AsG9pX1VGkRwglRMdjT6hF570DiigFStaELYt",
-	"43/wTBLFjq7MERxZYdieKQw7UeYwpa0Z+tEDPWKEf+OqB3dcrc++jPCHp/UPUdfrG0bLQ4DThyWPh7hK",
-	"bZh/96wPgB1C8m/JuIkVmE6g5FQRQxdteyUBErnXN7WysrM3Smnf192lI5nUp3bDbRAQLSCD11U1Y9Vp",
-	"LxDMQa6nkJHiyNycb5sUUcZjecjK2JJLc/tFnV4zVKaAX7jOUULvuv1mwJjyONveJbhLX2rGCA8a1wOh",
-	"mBWs88aNKiRRbNRSKxtCPW13O6N4X94+VXGVd7KJSRFJqF5Ey6niKJJhGA8iSZFTINXY1YV7jCTsqBKS",
-	"mLfRL6OwSJr9XsUTate1Eg0lwnSDWV6NpIUFY6uRl19g+KhKjEoq6l9cRX7Bi5GQZjTlgut51MfrKscT",
-	"5RxWk9dzCDjAgy6pj9ZbW0PeeF3bykdA6sBSrtignSWLU7aObyFCCzFRkAkrXW+rhqOiJprrRdMbU4yt",
-	"r62ZFzFrpyWd9Ze9P5Y0WnuUtHh8jm0HG6yqUjNE6ibYaUcqL5ERJQTAJ+fU/rdaMcFcdMkyPPjaIpsl",
-	"p9MRwh86j7irQoX7ZwQKqDebRuj9iW6j13Z2C4uw4PgYVl7cMYLb3gJLGeasigWmfQ36bl2alkuGyOnc",
-	"t3ECx6YvBeILVm6Ie0M04xcqf+K73OhVAEUMdprNMirv3nWJIdDoyhUhLeMB8I6aqCp+5kIJec/2NL5c",
-	"KQGsWfkQJ4fcpDB5qWondeQWr2azaJkRLawshZIR3MBpVVrRdEUouIuLkF7sCkh1g9ftyQG5CGfgYzTH",
-	"OuHnntXFYRBrxGm46DW4CEE8ZEdMcUoq/l4NiKeuFu7TAeXXXq04dh5uPZXoMhx0WB4xX4yUY2CPCAcY",
-	"56OFYIeLfRtZFj5RW5OSqlkCVKXqF4Ls5+oFF1Ca9ytBSqZ1K/HBw70MLQLCoez8swZx4mS9SymJMzaG",
-	"ZgdReWA/bRnXrZwPVyezJw0a62lcAezY42JEDEr2ycQkGjai2t21rwDOzETBinGI222XwjujF55C/dkn",
-	"2mMuPeSegTd7q86xuQqMY467KodTsM9MRZNA/Swa8VtMpsA61UFl0TjGmAvkgt1dC0s2oegH8AbhAubi",
-	"qoHACbovAocD41PoMYmOpoAnBnULc3tyXQVBaGNIS5x83/Y0Dge/xorYUhFashturBqfHjJrYEeuAioB",
-	"avPt8t015QYuW7tm18IrQt8O3E1ZGXuVJqC7QpTX57bBHYcOqzpNzWG6YwglARv1p6/kDmUrkQPfckUB",
-	"zTCkDPlboYWFYAeViDeO5i5GbZKLIK6GJf9JHexPUnzu5pqA4knkI3SXsbdfUX/X7pWTnXUOQ3dV/AAU",
-	"S/s4VMVGMTEVG/s4aTcWpmLeHMTq63vjRiSLCbL6eg53sb94w/J37pBsBwagxcdbG9o8WQ1x1KVFvFzH",
-	"Sv9YnZHThdsKGU1ruvHVwNGdTRVb92pE1qSfn1TXcg4olG5qTYn2RlFHZK1PbVcU5mWl+R3b7bcz5PWD",
-	"VbIDK1Tvc/BaoAD9E8L6n4foViu6fmkt44H7PAx4zlpGrNhPDsYKgEBEkmyHpNMtEgMkVtodBLoC+CPx",
-	"LqqTgQsJ/oiCQ8tgj3O0kyAnixhUXFlNltQwPVoyZjJS/87FCECpMsSmaj4EtBj50qBK2GdNpURGhBxB",
-	"TgL8BPhCI1cTLORoMgJoqQz9piNrFYwmTBuYPSVrqQpcoH2DInXD2t3yKQ+rFfcxHQHuJ6Eguf7crkJ4",
-	"STdkSZ3X8/7QLrBDYQlxNnGZaVtxov6JX+V2L+I0tjlT47msVBqUvGcxGJ8JaIwpTI9Qbhi1/cUYMUKa",
-	"4o4AjzqRS0Y2DKBETEipeqSJPUr2XvRp5fCznJIJV2besjOtuXqFJoHzOWkABj9LXQfQJzuO/w3WyAww",
-	"xLfgE0IZDMZSrBFgjdviEsqtVY2xUJtndMF0RjayEjOmQrIDIg0Se4Clqn8Ln0+Y/YP7VmJd3pNmpBzJ",
-	"0l6+7nlItDIj/1vMtzahouhjWLoYLxOGKfSuotmoiaJiAU7RuieFT1qGNGqxBabbCu1EpUOO5Zpjnkg4",
-	"8KXTkWy6SHrrWXYA/nPB9e8VLfmUJ9HEukIkw1wjmQsDRN0j3bzcRqymItFaef/XEwpf6aLqkXIzR7pD",
-	"BgPmGLfuhhbYrDcDormQY6oPHXc/CLE9dkmcuJia210b3+LlxrodYZvjbfFcIENSpsYdzQ0joNfVGsAF",
-	"jo71kNL6YcQPHqV5pzme0qyVS1qZ6ej7s1A+MXry9PnTRKC0rJZi4MphHq/hm9HwIvVZUVGbG/GjqbZq",
-	"kb26MIfNIyRCZrDv6Ms13ACibzCint2P0IYqhvPq4Vy35KCETLmrMDRIlAVjKxA5oBvhrXLsCSlX3jLw",
-	"fW+5iKYsm6inOmjaU14y8B37e4fHSu+MBNcNa3p/E2arZyC3kLD7ntJZYM9utu5lzm67su1qQAWYQ5Y0",
-	"8JGbRhpNeH/W5jTaFESzFVXUYNeKXC6X1FoLS57LUkIQ0NAJlH7+/cOPo+8dU9c6CyWTjfHoOlZ9sh9y",
-	"QX5rHNErtBHsHtZ+0hXVmJWm8c1N1dS+MgGnW+gONnC7RqjCju7WPtFoq+jWA2izSLmAkKSPzgZebVvg",
-	"CTgPZys/39tx9LCTcL1TshUtcO/gPSfKdm0PRlMxDCp0U96G+6txswmeL5z9H5rMK21GAaWq/hkU8lGB",
-	"t5vr6qrpZkShL64YNfI+R9t5ny7zBhslVKLSfRIyYWV+Hd0HM1ExhaoYJq9MWJCKR7FX4ilQlkbjoq1a",
-	"NS4yp94eorV26KT7snwhvTpdTwaXioZMC0iHgAuOYzkYmAItkyyDzGUeDIY4JPVe5XI3onRgKvI+nbPW",
-	"KwcrjbtugqYW2DxFeEJau7g3FzqmNOJOdfM6XtK7ZreadaS3puOR9RDeQZXQvxIMxMpQtlVy0Q3pCpAv",
-	"CSjbzgKp2A0hSSH33vwOZMatILh4kmg1W7rLrhrrYSX7x3n74+I1RFlLQz2WFufJnypYT9VbeDcBgE0q",
-	"J09nbCcMBk1xLD9A3D8RFUxskOuv7hbdvTXX6EMbUpy8s20thK8eSkGKllHrYcrb7YOfDCNDbPXN7orx",
-	"A+FSqV0nNSLk2iUsQguBnWuv0VKzf0Mv13UtbrL0zcKS8UVgtppVElAtDTCP22zmrZ/2gveKAr/gNHXf",
-	"x3p8NFrr9svQOzJhp9xEcxjsYXPNVzDDtN/sOkGVK5G2iPNQqtfqTb/EaPlZdk+Xy1aLOl0XgDoCNHsE",
-	"1i+ObqZLKt7ZysFVjsn0V0QjxQyclZIzRZdLBvJRSGjBuF/w4WQ6wDJ/5LNKscgyfEVTvyYEodpmzmfz",
-	"3kVB4VulXI+XiQwauWYKksJ9zlGo4w5mO9eklCvNC1ZcYf3bRJq5/VKknXGP6fSdP1Z/9aPQcTLNS7rS",
-	"fftC0E9jterdi49+GusVY8V4udK9+/dRMWQI+/jwMZLdLazw6V24Zyol+j5bvXi+VeC2Fduh5dRro2te",
-	"mJBL1YIZuCJ0gveMu0+gvy7kRUKrugIT5ygkGaMys573zFGtOucXy33dmU19jFqT6je+Q60exGHuO0N4",
-	"ZkuYOV7wm5m1S/7gaDSYsj4BO6y3ze7ZTh2nP69RkWnPZtIySuNS7c8lTNpG3kLZ54DsNjt+rMry/cp1",
-	"lomXwEaqM4GpIYMNfHCK0Xzel0+GnnZDq9g87EknuRR2t0PSteKaNVy3mAvnE2SHslaTF4AWMfr9OzUM",
-	"8OtTJdleg8SSlGTDSPA1+Y+huKVVvC6n03Ypj9VFqLLa11yW8Uqdn6gooHR4qMmCmHUR+DKMkyPaH3RA",
-	"kR7grrcWuO8+7VNz2bhs+1i46LUeLh5bMKR98I63Og9cxJoPbPGYBzBPFyrHmC7eca5uctlzKxgtvDHZ",
-	"d/M6fIEHN7yL5LS6bFghSejy3T+6LNiwrodRneordraLpEX/b5DZPXfdLrzM8hHpuu+u74fZaPKJXdgh",
-	"4h4VaXUf0p59S7EmsW6r3PNrhzUMHNRg+X/zHmbOszdksw5oStjOlGilRwezHjnRC4aUOI1nPgyDYXiQ",
-	"/rE4hdS030nuKrkHRIadZuIbmVmBxjVZS2XaSsdTyzbWHrnYjRi70tZuzIQeeLr6/m9ZY05X75fs94mu",
-	"IbPGMT1MMkn/WlJ00hiPkK9U9eWkVoGaSWZPabtHzlJqQzyEhJegkEILfWlzKYqR/7WRa3sGvesMC5+5",
-	"vNuoLP35zZY3+rtnbVDpl6P/RUf/vBi9+Fj/+Hg8+vg/okgnrWZOQxXOFjbCg0AeNKvuj1oRvy2W/Dht",
-	"yIcY//yMRsBhxQpT/imFAlK6xoyKuVLsFR5nxWdzU9ciBPWvU7N99u3T/d1CotmudlSobAMMGei8CEDZ",
-	"bfzOaJMTRFzr35jQsOV/QNns3gZnayVj2Ed1rX+j0Ds0ZcNOtBAksIsCOsa7Du4U8uo9O/8hmsd8f/gt",
-	"yx4DlR6/i5GOsTpZxToIR/K9fThyP95nuzvrS2p0MDdEWEyHR+Rnb5sn8gmTbbqcM8Soqn/DLYdWN565",
-	"tIWudQdXQ11h3Jtm7QDvbts/z4+DJ7Ly4Fa9pvGO5ouja0i4y01C7q6oppifcnTrta7YOw9KOAAEuq8b",
-	"Imr9R2cSeHxg06lBzaS462q133uSAEBwcP72PY80gc5MR+gLtWG6jwFgJx+jHdj0EV/sMlWQrao6suiA",
-	"ZfDiXNJF9NRSPUb8rlSVA+osNWIACAZrrBSYHxkGeqQd5HAq1JwGwUualntgtjpz1fEJWSXgHJA4oM+6",
-	"lrz2cufQcML+2SFgQTNYUGyN9MUa4BrhmlizFpCxo+lbna0mEZrBd8Rw9fGuOURVmpA+ZlXEP6YTpXP4",
-	"xBgjdH2AJxxSgiqY0uhRwhwtYqREkAJLOkvjKxfMtEZ5vdaBwcujR2BZo0C+DaQdC8A+UKg1hb++e7r6",
-	"TWBAILVkZqyiPcYB6d0BE5XMaN9PtGFYa1Qt4+2RDwm6ehzdCBkaaLi++UpO8TAWjJYGW60z4syqXeWP",
-	"CVqaTe89SXRed0Nbey0jElt4WQ5xDr1EF3YhWDFOgGDvwpU2IMFC1azV3N2L4jAIwxIzrNE5BiywOGaY",
-	"h11rQYalRbtlBax6I1TodbyiLdraqnVtOTi/WHFSvBHMWXY2p6JI9X+JFSOjGddAoPNQX23J7yWVbynm",
-	"h7VrRW9v7f91jwQ/cGHFcWpKVSuh3Bv83kbfcgDs1D3F0nYaHSWHQtcmEmqQdCmV5A3TfCbiJrur7H6E",
-	"d5dGUAU9p4oVlsCYFWAfZHfMF0/qDA8uo9q4/lIMHUfQd8LpuxlZUa40viGg7ojCDSRVoyFFBMd7DK9P",
-	"3mbuaO32e99RKZayBQ3Y+JyBtGQij6TR1585QV43T7LE3LrOGe0p6BvWUyQpJ4oGD0gwS8u72jTkjnOa",
-	"TyHdkedzQt3UArh4BrVcLkd1WZWGr0qmd2WCYNjbJI6dn5irB2PcKghlqJQJ2egL7aY1qUzw9IP8txzV",
-	"qvgtqQH355qXJadLjaW/BSSTT2hpjwn41xmNV/9axqrZJnJ12s/T7BDid/H2ZFYB7Hp7eCY9gqpE5yvg",
-	"8/TXh9b2wx417U9cYbtptZtPc/Cd9W4vrkXqJl2z1tltncCocGL0jnmj6Q+1et/yO/ajihYBf5ArnruC",
-	"K0uGS3I7kVQVtxm5DRhj529+/o+f3//869/sXyeK5gtm2n+zlDh/9cPfXv90m92I25yq8x/+9uH6/28/",
-	"tK+9vSKGlWzJjNqQW9DD3OM+x1Kz30F+uhzgQsnVihWPCUyQyOmN8D0aL8mt//H2MfmBolnpEq5k6fpe",
-	"8mDK+HfcasPL8jYDjfFGhGpPAc0TsQad3Vmt7jnRly5FQQi0SkjJ75h+fLNbbVRQQxtsW1O9r/MlOzN2",
-	"fvtzjvCxDEdM7XMi6eg+xuvwXE2r8bOid9B2gIHQPwcuCc86yAhI9JXABG1MeGvmM8Wy5GpqRPdM0gKi",
-	"jQOlxJL2AXvfG+S765Eu1OlW2s4bpGf2pfGVFjP2rkYzfgiRWOND98L179tLvpTxFuKxzK3tFiD9HNbD",
-	"wJMioPhnWRca0i90wT7IBROHNJ0ZEkOItEvYKZ/6tOIqVg1PDerZzy4uSEE3GqH1r5xry6rr3mUjhfND",
-	"eSD+RlOvrF3+bP9EvnUvRKPwRkg1o4JrpjJCoSbUoXo0W8zay+jb78hcVgq/CHcD1FOyUrOb/ntb0gkr",
-	"O8qiFwx65oBJa428rQZ+7cBeH8gx3292V9WWotwgSXwJGPfAK0eLWCsZS9tE6xa6FMqCOXhTRhhVJWeK",
-	"INiKnJI7Wdo9YIhZM5GfmvmZftua+UyW76dMsUZ4AtYTXmQ1NXhN6FAmo43nt61PWWJ6i9286JliVFeK",
-	"FQErrX10SikXrBjTzmSjSmwhr89d4weufA9fa8cMalQnoTe5/f8UC05cfR+qQ30ds9eVwIUdO6xU06Wj",
-	"VOYXFqvcGiqN7FuwV2XMp+yRf/vDfPusqHhbgnjeZCKdckWrZPAXPxtPWG5/iH+9pHsvi3ele11Jxfgr",
-	"AECvKjOmDu1yu7INfJIOzBJ9JnruOoSFQ72DWtzCGbJXm071zrMfklwWGBnJ5xK4H6vY+tf1QsOL/efC",
-	"PuSf/hp0PfC0QSJfyHUrzhzT+GU2D0BoFHMWGLMmeep4JprA5lzl1dLh0o+XfbX19teqAV90fa6HBzf6",
-	"NHVNAHFQtdDjFVNjUykRN5o6u5i6u2u8pvGKAOzvGYDr3N0ZmpCISOAtxId8t/ve6kmvnqpBPY15kZer",
-	"7cbmPc0pXnQ0DE0xXjylFFLeB90M76vlksYSN3ZKoZhJHwP/lt02EinMkGF4vY3Qzz0lbskB0Qfg1/rI",
-	"3PvIHY+fgTki9k1x+qkZe9O8h4dk6jlI4YPskj2oQNuF5nao6ALkQR6+Aa087+cM9DpvbO5/Y+tgEW5p",
-	"rlwsIlftis7wfpUrJnxFPyR0bEGT7b1oNcsVi3c0Mn5KnVlX8NCuewzn4d6euXVE1y7jsTjNhIFGR66h",
-	"70oqg5hxVrnANVM1g0QgF/vhgvwgZiWGx74agMtxihQjyRf3SppMwY1gDYyPkyMWWd1Fb79ICTdEounw",
-	"rysm3jOdaNri7/tUd7yh4C9F3HWB0X5wbvW9eZOlVlF/gQcydGwe0UqKATVn3kewqw4kkaVoWUJvQ5ns",
-	"01Cy/eVVmN+oHS7UDmIIJUsuKtM/1TNIjK0bMPRkhAdayLiWUnCY90KMwGXmKe48ArWujBuVnflcGNgB",
-	"tzbHKUjPGNP6fMgtbtU8BirulTpMecG+ZUa2Dk8z2wvTYIZkj76G1uQxw7ZSZlCnnTLag8/XfCLKXBzy",
-	"aziSR+/lXVeiXyuJEmsMcBvc6gNBOxwWNQ0jAihnHnBmd+FHSEoPWEjRjvNLrp0KsYtDvJyO76LCTEiS",
-	"V0oxgZGxVQWaI1S/rSUpJS10v5SADvZppdTuspGkxfiup50GzYv6Pjw0N0mHmE6qw24a5uxe+fuGLVdM",
-	"UVMpNs774mmMIxMe1q6tp55P3cFw/FUjfrnNCIcn8L8jC/Bx6gxdV5Er3Kv6/U5JskNoKiKIMIQHtMH2",
-	"cRdEa3KgSfGe6O/Aox9xae7Bl0SQzTH6biOKBwas8eNw4c0VQwwHy2bY6QrVEzkjgI8LiKqZR5sCgNC+",
-	"fuF2w/yoX3UP8mXi3tiHefkAOJNJJMkuk3YQJGSaFQ6oTWvzSqenmiIw2/ZebNs7HiwWnAK4Dn1F2HJl",
-	"NuCg1b5Tl/LJWT2qzNobGekEWlFVcCoInSmGFiUknfq5cNFIr6oJei9Y+4EBtBZLDV+BFJ6Y8QZzniN7",
-	"vRmenim6msffloLZn7uuzqi2o4PZN0lq0aKb94/M9nHn3YrJFdoO/TQ6FKb7FDr31uhkXPxkYBurIWcP",
-	"qg1wdY1Q6sXo6cd/XIxefLz8x8XoOf4YjaIOGSrSmeppHy5fMXH4BINbcnvUOHjYP6VgkcLofsyXyv+1",
-	"2+hDhUOquXqmfQyJsg0JHsWuFxgrukaX6/ZKUhVJ7BpmCrl3Rc2he8Z106ZRY9D71eTeI4ct2b+Gqs7v",
-	"TWvMxk4MQfdYWr0JTdTH6ewMSMzA0P12z3VfmMA1kdN+bguf7gA6ql9HfIPkpMSKxYdyYEYyX7gmUDWO",
-	"HXUc5ma02sJZoumZGFXtgHHIKXZ5GoH6e0n8mMblha8hgVwxWnAxc8pOs8FivYaCGcrLLtBqtwS8bmIA",
-	"spyVSQQh+DB0twbfKEZv6ARyniYbSHH3qhHEA2WxiUT+/Hcw691qdIikdNZZ+xFJR+WmZB37uzdP1X7q",
-	"XxOGClDdjp4JTvTZgUcv3U+ahakDO9BNkAyQ2psh4fzxbVN2Cc0+mTEvUmkFYOWxT6aF7IWoRJeurzt2",
-	"VYGOgulu0NVq7jizDyqQM3eh8L+ZcOiXGN7XsbUJ/Q8/HHKRIaMc+xILE4kuoTLxbq6HpxLB+xIQ89H+",
-	"sJjeVXdNDh1iMRV1qVl5B77p+3WU2nNHcaNZOW2GmI8ZQcatgCm0s1S6WlW5zTmkoQ+2Td9khNaN9FzD",
-	"XV3Xe0ElFLdHLUB+YbmBm+h9Wv8MifLurPzaC6rtGXTZ/rs4ZU0r3/dntAttXortFnabY/Tg8IHq1tc+",
-	"RpcJlY67CUe+j2884ECVjoM03nEaz9wK/tHwTED5o67Ysl/VdbcbrNEEcBfz0Ur5FFS5gxbzAa3Q7D5e",
-	"UB0tMwRvBTr/cGka2VinIoUJTSG5OBU2qz3wk+cXF+hs8r1pKoEtUnoR9U6W1PCSm80h2Uae4nUX5LCh",
-	"NTu0BvE74Yng6Jlmz/j1hsMM6aFrotHnnfpYfG10OkEfGQQYVrA++Cbxbm8LtoI0/QD0VMpZRpiimhV1",
-	"AwhMbW+7oZ7vd0Pl7Zzt7YUe4E29V8VFR6nFNcsZX8XaPd4xYVLNb+Z0tWJYTd8/F8EnHUdi9WA0QtKK",
-	"b+UjZwiDTA1ZSc1NohF0TOkMcYXQotBH0aP5hNaGSZQfqIDRAQAsVCmOpdjN819VvOhIhI31LZg90mFV",
-	"jdIQnEp2OEQkVJjeuTZn+Lb4njtrPRUCnlEudFeHRJdUAHURVocm0E/KFz6gvmX/gOUSjd4Z0UbBbEbF",
-	"QL/KgLT619gnNZ1ZL1NdiTp7lQyBedWlHGAthO15X0qzV6yGQAeSMcwsC9voluinUVOwkzd+TZ8LVQmf",
-	"crbt9gFoiKliuwhKRLBPWO3UqOUBOCaf27KNY93t6so978arv5NG8qBN66EROn0ap9Py0IXxOun83g3T",
-	"twB2H11SWW0ACdqq3kmV6aTV7xrJiqcFqqdbLKnuitCyDHVElNhnPdy9ht6ZrUOfFHilNM0KqUZj5E6d",
-	"nOlqyQ4JZULEIWrhrucMjKzwSMPadR2aPdlAn6CVxnIy/yGc0hbgLnQ2ooo1JCo8dJYBGGq8FiyyWFMp",
-	"cQCMnc+B2Y7PmYzotSxLJjJSMrqwDCEVKeiSzqJtGKOzilbbBagkKxKcVGEuX9WVyBEuXAOHI5XXQdA2",
-	"j15INah6VPwBynaN5uuEHsBpkAkrJYCTyV0o3yYQDhcC8WZLqfEHOJ/x6VTlgYXIw5TGAQ4292BnEe+1",
-	"DzENPmjDgTAbOoEnMaZDnwUwOcugdMFGVnuLNvmmZZm6G0J9+bff7YUthEBqQnVKwrshpNJK8X+CJxxB",
-	"izaWeUousC1IS0Ro2sRqwd98m4GP0ZYNxVhIM3bISB3wykK65rnR98ypKMYOaKpJayog3xCq5DqBlwfU",
-	"ZjeRpFvVEE8vjopd6nvFhjbFEnBtPpkRgsh/7OgosI9fvv/u2V6GwW78UJ8V3FThBU/3QiLAl6lJQTTV",
-	"xbvgjamrwjl0jltya+5y0XAmXpELy4NeejkEIXy0ubbne6dmeIuwiGTliTvB1PM0126nRwSSh7MaoR0O",
-	"usPw7TRoSNdusnJCfEUdeMfIgG0VMMQQTDoarDTaO+5eTQ4eS7NGa3TfkNPhDPgOHHGEqXjISffGUvFQ",
-	"VIP6Pg5FFzxirCtZJOjCjVE4f/yYIBAppud7twUVLBLqBEBoumCCTChYCUkf1R8VWltTHQP5XAffBzZ4",
-	"IpMNsQcnq02BAEwLvgxRBMjVA3ptBUXeoWXtxO7SB/WASMpvdUDbqp12TCIYK/QlmSkqzAiki0OrdDEX",
-	"FBhXxOrWo0KuBT5kNWLAIRRF8/krgtnEAAYJjzU/vBGamRHk7tsPr6AyHODZdh4lek1X7ZkAnO4VuZMc",
-	"h7y6ES08xIy04RDt7w4NcTPCN5V8anDmUKfRnlv9dBbkRkYU4wIADv3E4OxyzdqTCyf66kY49hhZvhkB",
-	"/XB9NfhQRprYi1egVlstBJtfkG8gP8AesBBMtAYUCDI0n/7iaInINgKYH04GdzAdHngFzDLAacFyuJkk",
-	"UngoZs3UHVQM4WuwEh6uv3UMSatWg7aKX/BGu2wBhlgG0IZudAO9Nwt4jQ4utAEEHFa5oyo29D5gPbjb",
-	"rNa8VwVM9z1LHfOh7c7u15ttEBaSv2g8LRon1rWBbBxPqJRx5zOk+I/wg3AGnZQBeM7szB44sBtdh6G+",
-	"SKMb343EHq7WBw0AUhjKHaQzd/+hduUPY223NM6N60YDR8PNHFg1ut8gH3omDnbfvwNx24cane4S7rXr",
-	"3e377GW0r1zkiF373CW192pKRNkQxry/Vxj10ePnQZbpqNy9UyDRnO+xva/ck2DLW81id3dR3nrR1HSz",
-	"eWB8hMKVZXFAmUglzCscOELhe6VyhmtiN+NkeLrmw6aFHQAUbeL45+9/ejl6+vw7f/ciOFSMRUDARonj",
-	"waIbs3HRdye5LS1GcDeG/NERxuYgU3Pk526V8hGo3y1x/3FQWqojTb1nyfLuAEW1m/vRwQrpMrChpabR",
-	"t6zpEC4DBK7xhPX+yna8GfbHjtl4V4JWr2oZkQg2Amq9nsu1NWAQOb+k2riYU8O5jsNu0byzpPThyjY9",
-	"GH8ks3p4hea2KwSNyGY1o5tbgsavpUCrSB8PAelgIKOukDJkOGuELg8p0KpiVwRgSxGz3KsAGH5u9FPh",
-	"pneHh5j6cFF3QC/pCt8ea2zc0Sl/P9DSsBAkZJkVrKSbcQqNnM8EdGpfMlKtsLaLa7Ks8nnzaIAAbkhj",
-	"1ZNUOIP6Xoig5scYaFgJ797O8Afh8e/MKzrZnV0LrNrkcc8zqfNVqTsWa8VcaaY7eD7SZjp0DXIRVqyf",
-	"6KXE/L1+22uA4ov2kW9Kgj1KWUNs7Dbl6alXdfXJYaLoMYsfCqzcBdd17BhgFcFcrsmUKkJ9E1yi6XJV",
-	"opS4IhexttJBLekjwJRcxka/uISYNroa7HvrAmbnh3Hpt6CQguOoNZW1AxSHc9xzKlVZYneYvRd06Ovf",
-	"0772zWv7GWVY0AlU7g8fYKfzHr50H2MGNDmEwXfA6V29qiyRNTOk4FM4+6bc1Hh1qhKYIeYQUh2Yuj3T",
-	"rgGyKyx2A9qjChU5uKsIWorOKTzEcbwZXcq102c76eMe88J3wAkxcnwQrl2oiDurT1m9se2Tn5CAbxxh",
-	"85gYDI3LIjXd7Q5NVupxQaZS5c6F50qeXDOU1mXvSqIwpEpVHBau7S/oLnIIS3DHvecJWDIq2s2a+g8z",
-	"6Jyxri5ITClsjGL1Y+xn66g5kQahjHNLiDJVl71k43bZ4XDeba4tahI41InGWhojb+HRb5E1wXjA+3vS",
-	"NEDmUgNd0JkoXO5axFiYy3U7EiwQQcmssXZ8pVjBXQu+ieIF5r0U0OnTZ4ZHjeRKiYNOJn4xg4klCLDT",
-	"wPnJdxf3wcO+rkTKYSWGeKu+Ysnuewdfs9uJq+7oy62omFaaFe0KTjgYrXrIPxkq3nuWVyqacBJKZSCu",
-	"YS0outDkw9v3dYRSCrIqKRdkbswqRAe3KFAUimk9FHmOVmYulat96GKVl+HBHcyeMHJ84ax4y2NNPieb",
-	"cTQHEZOvTei/HuKz0E0ljU3GijFPwLUAQliMHA9esVNGG7SBHbiVUQ7KzYzfMeGDXtB7fo7u63uDm1Gx",
-	"SHb6g+5Hzg6tuQ7STVAd9u2RYoZyvCanAc3WTrFDg0rRnuZ6ontbY8NDqojjpxQT/sLMXMbbbZQSS6Jd",
-	"zHzT2OUQl7QrqQtO3Arc/hD/Dqnqb4vQw7FJXvKNna3CvyGSzF+a/bwgY9YF9QKfwebFbiy7rpABvlWp",
-	"x2iZOFw4H/uAdjMHhrMXo+uaxAqdUNM6Ul5mLkN/S8DB4W2CdIaUF2B2TEbATouEig1ZStW/n4Bn722x",
-	"VnIxxNjxMipatOrZZt8bHIN1okqtUug/SBqXB+JMpatmPxJF15B1TBcMsm8xznSfAtlGd7Tt+aBLD0P3",
-	"oSAA2iLDn0psVbb7wkpXtBxCq63jHfjLg8x7wQOEyxxT+3H8NjvWSx18OCAHpJMfsvOJMiUnW1yygS/+",
-	"nYQA2FUj4289l5b4PvGcC+zB2vdIbINSP7t48d1eLHKYfop+7xS742wdu8AHnjH3pnjBTKN34tAXenfI",
-	"jh47sPufb/IHC9tDjgMYKlnDVjdXAfyjRjvKJouAmDBzpjRoQl50BxXhodgjXaG2vQU7HDJTslrFtepB",
-	"tVZ7mSdSebJ3B99Htc+6yRPoGmRLG93Ru4eoYV+iE/o6ENO92ze1m0d19WLaD8kc737UVdjmyBG3bTV+",
-	"2J9vmhjee3nGvzw6LT4TPw+tfA4g0oMg1KIA9NE51d6e7SZRsRRz72gBDXDFWBG6QtvniXOfYMczXhRl",
-	"nZKHNoDPgoOgrplzVbjm4BjPQkd31g9ONj7DQwNQWxQrsYjHjRKl3GowUN+SfhrW1HD05Hks7WrJxRHe",
-	"s32Bc1f7nlht7cqP5An1DnO6LplROw89mT2DlU0fbMfbHmmiKzWlOcsw1BwCBcERfQB3UKxNaPbXtAuL",
-	"Es6qBQfc87S4oyKWbhOqPOSUMJrPMXG2md3KFaoATYb4t30FHJPxlAtaxvz2MIA3uycBmsMpHKTghe8A",
-	"n8/dWRdNbK+mD2WTlywBCSqnhglckllLB+cjQrmdkhMuCDRDBI3gilxg9nt7oU/3LTQJYBQIi7RETPEd",
-	"xwYMirm5YUzUf7qHhTl3jgoPOPqxsgDjCRp2Q8F9GOy7Z/uGsvs1TuiJ0FLeN4VXVogrRov6aID22qo/",
-	"+yef/ZPOGu6F8Iecq7yM1zEGLTx6NPEuwG2VUxzT/gB0gGbZns6aTNna/rOSWvMtIbefEtuZw4YvWYG1",
-	"XvbMLoTMF5hGhgd/xEq+5MLjrcCDI2A8SBPmAM3idrLW9FeSC6P9a5Md0rEfeySJXNG1xmJpbNMO4Yuc",
-	"Ee1yw7FxP7Sgdu3AceugxorYbZpsCN3t/I4+Tykswe2mutcj1KAgW2cOsrehXjt6ckOX9rrgrUH9J3GE",
-	"H8PSVdQBZ2dJN3ZwprY8FRkGbxrOwxZfUpdfXzWUDJAZ7YLJPiV+JZtFmPVps44OhSBMyHMNOKTWkthv",
-	"1049D5fh3C/ohqVO81chEr0hJaN34JEu2R0rB4kwu5zxhHXWAC6lCqVKeNK2rohGIWh0S6Mjw70yRobv",
-	"SuMrPR6Uuz0sv66lMnNLNMeHEImBN2UNqYDGq7NWG9v95CIj32fku4w8z8izjHybkadA2ydNq7W76/S+",
-	"1dUW7fe7ts8qzs71PWjXOGHUHih/guH6CvyCG0CXErBqGoh4ESDuQOF9GRzv8Mk96WY1GZ61q1SfxHQ0",
-	"FGTNs/68R21quZVNDAr0kgFQyZIVHH7Q1TJ6BDVjRTQGYBm6JQSwpT4rWBFy+ECMzPgdSEn0gl41i1rR",
-	"yfGYvHL55BS97egabziV5xQgTCbMeZUbSXWulKPLxZ5aVtelD3IcFpPVIsT5Z1qumcMVD81WVFHDxnlZ",
-	"TXQMHIutApigPbL2woBABaZXUWvbiZmXt+BDzqm4so961tYZQVYjjQsUr6xwW0YwRq39N95uIth8gLPx",
-	"RDG6iKsS1DFEU5DwsP9edtiT1krZsc+32q/uAxXrKkdP1Il4XB68NRN2gSiilveEikSCU8CADD4WvLS5",
-	"hlCRc/TiqXAIu9iWycgZXLrxwg1RpLEA4dOOuB81YVaZ10gmG8J+r2gz+6RVJNHKLYwqiM6DCdhSWagy",
-	"heCBh/+4BIBPwCG2lglU3HLhIVaawUKX2tHL1xPpOxeDkYLLvBgnar7beUg9jFmPnZUOtOmmLCq5YNjs",
-	"bJsR7GYjEzRwFN1duoOrGXIj+5PHMy0YtdE0z088oZRMqWpMNHeY0fXtGGPN4PmNxPahDtLnQOGDqTfU",
-	"IiaSOYSchi6rrde09R7DEudg5zUBfqleHeiyLihj5kpWs7kHco2Pl9CwolLvChqTUGWC+MY9xk/HYNtx",
-	"FyntAznnh4dvRnyA8KGD+5q0EvXMnOtLd/hRGiBB8Bt4uL13QvebyjEyFLblkrtMK4FSs7OH/aBzkUqF",
-	"SoWQImjnzeZPcgwlT+NYT5YmKK6OYDM2sTm2prNdWTk8f0IszrKQRuEDX+mcrQZ1Im0Fx4rRIlakUUOQ",
-	"QdS4yWaH+PD2XD2uOhJFqrPefM7wI598Gr+LHvy+8ds157N571slfKuU6xh5URoXwXh+8Zz8K7Fso+5o",
-	"2cLuL+VKW9r3xhcedv2l6oUO3eYpVWM5nUZwNCTJad3g1WtTc8hJAI3fCrCrZhtz+BC8m1XJCtcSf8NM",
-	"VKFNFva1qq6jOCMOYMRIubBjXzUgE0DvHwC04Qy4RE3SXhiUSNnPPcUFzMZRp0s+vI9nkiCFHBQ6eJtB",
-	"cWglRGEI0iFGQC0NlA7ySI7jcO3sYXSafbrK8ZWQPZrGffUClBity7/h3kFb12kC503dpK8e0GWDOPfg",
-	"9kWfnc5Ff99TFG5Zd/nuu2xj5Z+p4hmPfWIcEIq922pvckm1cXUy2MzRPRtEZCUML4lv7O+/5nEsByYA",
-	"hihUVLxGJh8FlI72AE/ZuGHOiWPnPx7TKE4yE3Ga1VqBgzno2ze69r9F8HjRd1ojIniMr0HsqwH28p41",
-	"WU1GGzT63iyKnQw+h3ddD+n5pLl5nafh2l+J28FN9I0DPWusWkMnJXMAnxh+2+oK06dYKyCLQom4MmMV",
-	"nwM2W2q66rW3a8EBBwcrIx5Vd7c/hvtOIeFYYhkbPk693zIi9jp0BHjfuGTTTpDB3ZnWTgUXPEV0MiJF",
-	"Rp6ECHL7bNxzGUOz87aDQA1WqRS7rkR3cDokWGJoyKomzIdOXXlaFhbqfapagqYAf233yIHD26CFc1n6",
-	"EPU22zVC1+l7LJqc3/SfI9aun4skyH+0LDFAcUUoWdNyAW4DB2ORpPyAw18plnAbRZph4OpdMNKNlNq0",
-	"oDYmibV93iRWgVhjR6Y8MFMej3ABh/sIK9dkTQFFq2ZuwTTelnpJy5Lp0LlGTpuRL3fqRTNRk2Jg156n",
-	"ZVUa7moy03udbu8dq4/Cc5tTISCsQLbgIVvGwKBDtbVj8Y0C0NaoCyBqq3n9GtUKEAOIEmGgO4ML94A9",
-	"ptFKzIhiJTX8jvW0kvbXY76Wy5XVKL26d5D5A8WHdo32BTHafLC3zQ8ePC2KkpzuVOhkh++N7ENivhKu",
-	"t2aQ6PSe7E65p1iqU8ebR5sOSme4yIJXSweYBw5GB/jbqVOGZ9pFnWZENSr+ziuzohoxhKaUY2e4kq50",
-	"oltFjTR87475HiMmVrvquylYLVJWZYExG9cpYVdbpflifEdLXoxB8e4P0TXUlZpHA7La8LJ0JSQrBBeJ",
-	"1JUxbXQ9v/Yb0F5wirNGArjQq/1etsXErNSMYJTS9c1CcRAOfm/FOlwIPVGp/e5/iLWiSxSVNXRXLHRu",
-	"VZk5otZwaS0ma7Kxn607LXG5sajFxpBmSrQnWKCveOwUkWU1+XUa2vUN7y7nOo3tf7h3b2Ts49SrUzck",
-	"ZkZaw4UI+4sXL1505zl12C77GsfZDbxmtNi8Gt66IcAD9GjM15wffi86G59p/qAlBLli1InpfoeWfVpx",
-	"B5zX7wsJeLySTlgZ/STdQ4bdyUWqQ+rBBQyANeeqGHBSTcjyAEjk6FQToJ5PcvfiFQ+Q/d9f7iEf7JN3",
-	"7qXRqXicwL59biZSmmGg3XP69Pl3KUf2cqXHVXu9PfwZ24xqpKFlj45TlVh8wEfjR80tz4Ou1PMLQ4T1",
-	"xIi5g/QUh55KBAgzwkSRkRldaasea1lWBlI1AO8qI4A3lpEWVJY1VEO4JRINWD5Y0QWuBMeI0kJXtARt",
-	"OebJwYjoFDLEoY0i+SaXy6UUZOX6vP8FbXPIEXMNZQBqGdyaMTjBfFG6E9W//djPhi1j/LTmopDr/sfQ",
-	"gSX+Bl/bexz927PGtGMk/I0K86vvoDPsxkFLN9LuyT6M+Y7WnJ1TLC2MdwlqzRlfuDtN8EPmleJm895S",
-	"w8sPqvB2BhLBm/FP4QVzY1YY6JULbEjBEU4WfvUuYDyYrpmXp+qK/5VZsoLaP40E3K1iTAq6cYmrtFyO",
-	"NP8nK1w7qA00dLUGqQPkcSL98Y24ET9ACjEmGX7z7tf3HzLy7u8fMvLmh7c/fPjhL67dIGQv3v5csOVK",
-	"GibyzeivbHN7SSj5+99/fpP50osbcccUBC7/LcNYlwuJ5yVnwjwm75kwaCrVOYXQcSuXwtjPuHHms5mz",
-	"GwEfUaHXTIHRBcX7uRQFYdMpy10aLmYl7r7i2cWLx+Qa4VZuhIM196X4ii0ZBrgfE6SBG8fIkKmZYRuo",
-	"StOSGCkzgt0OuLkREEybM2rJtkMXn1mtsKsloZrcwgstxYQfqM4gvhEQoAPToYEVI3zRGr5P2w32lgei",
-	"zYX80MfkZWNFN8KPjM6kQGo/YSgZHwE+7CUgW94+Jr+5h25E+6nfHFq4ezAQJ5TX4XIwtlWvmbteEzdi",
-	"QvPFJeFTH4poNLBsbjc0JoLvZmhXPbt44cg2Ch1DbrMb4RjBqA16eF1aBKwUwSd4axBg85cwSTDkHCPY",
-	"J5A5bzX7/bbV8tMn+y+vYEW0gEoAqhcopM2NgD437cagSOZb3wTnFo+XUtJx3UrJScmW//M/tRTkm+sf",
-	"X5MXz57/218uyW0uCyBsQW6pmunbFjRQRm6x+f/tjagRgjLLDuikpsauqpCPyYeA/mff/u23374gf//w",
-	"OiMlpJBqsoSOOsvsRjgc0+W5Btee5esC5vsbdOd2uTvkm1unhdz+BfPkFTcGsxkLPrNWLoD1XJInF67i",
-	"iWXkCXPZ7xcXjy/s1yw7wiF8TP4mCUpS5GYKIxOz5jkj39xayozgl9u/ZO7AO7Ht+4xgTuGNsIfdXp2k",
-	"kAxjfvZegSW8YtDLwsfm7T2B8DY4C42wbZikiCUa3zy7eJZZfsvIs6dPYegNsdeBlWpLurkRE9Zi89AK",
-	"gml2SZ5dXJDbCS1G7iu35BsMQmKYwU/1Lxk+ZVd5S6S6Ec0F2/GfkFvNZ2LExa2VV/g4aLPw8bfkFtxG",
-	"ZSnXrIA/Pbd/GiHAAfzhe3I7kcVmpEu5viXfQJ6KLDAD4EYYKYn9pNxguX0uhXA9U5godLMVRFg8mTCi",
-	"g9j+S0aePfn2RuAoRspRSdWM3ZJvlpjsQAV5/uQp+St/Bdmvz+xPjQxDSxi7RsgFhZc9vxG3kIM/svfd",
-	"bUaeW3JCso+gJfz+LbmdVNrK1Vs7Iq7N0gcxpUbayJW+xTT1G3F7zYzajF7aQ3x7GSTmluiB2dXRZXBz",
-	"X9X3EYo4XP6NqNdPKlFAuosmC7YBfvsAea93jEwZK7B34G9s8l7mCwZdJW/P6Yqf3z05h3bY55/tP1/O",
-	"7TfgzIegzI3wyiCZSKqKrPVl/xl+8TH52dhdKTT23Zkqez5uxO3nmzMjVzy/Obv8f//P/yu7OdPs9/Bz",
-	"QQ3FX77cXhHNGLl9y+/Yj/bLt4+JXcjvlb0Kb+Ed+tYdO2qgc+CN+O4ZwU8y8K/hYbCaLNVBaF+Q2yUV",
-	"ljfwFTUfr3h+e7XLCHCZWkqDLHBjkWd18xH7KMTvQM+wZ9ueP2pIQwhz/Zg8u3jmjgMztzcCdqKu+3dj",
-	"uhc9e/qC3NoNG0FiBlxrDugLCzlzCqqSwT7T9tLXNwJTR+TUVxHR0l4OG8ej8LppVZa3hHq4s/B9IZt1",
-	"T0ts5VLynAm0kJz+98vPH7C8wFhL4uxVQx10qtXZ5dkTj7VDV/zs8uzbxxePvwUHspmDOup5BpQEwKlA",
-	"L0IQhT8XZ5dn/87Mywnm3iimV1I4cLWnFxeIlwnqFGjiq1XJc/jm+X86BxbaAntR1WAAUF3bKqv/oFan",
-	"zy7/8RGKcJZUbaAvEsh6KKlRLk/YiieMTmFzHA60hZ6KMw1hHxSfZx/tmz0ZGs6gKCHecm1eBS/Hg9EC",
-	"hgA3SIQefnz4YEqrMul5DPM7f4cKBVIx0O1Do9Kvge3VIBL8GqPQ+Wf44QtaGCXDorI2sa6Z4Yq9cv6D",
-	"FbWywzBlXxyfb/3IOSiUYMt8jNO5e72+SfwRaEQXjDjUV9BD5ZSgfb9Fo6ErBLq8o2YOS1xVEW57V5n7",
-	"Ui/b++z7ClqI7H3uBzSx3YbAne8BAY7H8+jJbpvY1pb48scywTWbcQ21vZ4RVEgjMzrgLA85OOf5vBIL",
-	"n4dzON9E4UPswXam45JRUWvDBEZF/ZsUXC/Azi6CwmJ42W7JdyNqu9t/dcFWWBlqTck1K8vRVEJb9PCE",
-	"wHSSSlnlja7pxiouNyJU1hZ0Q0opF5qUfMGuENwWJzm1BIWGBoKRNbW/oTMMc4tBjforY6vGasK0g0Xp",
-	"jW9NJlKaDN4ONgIYK5eEkpVUhpbgh8AiI7OWaoG2m3cibIJx3Wq2Bhc6qkBo/lo7wt29I+C5OwaIAGzb",
-	"V4D6NdqgkGaLscBW6xlrMdrHoAhwzj7RguV8SUs029HBgHhEZCZlgZBFIc197uobcWKZM9Kphr72is/m",
-	"jR5ukGzINbEaFxISuLoSi1EuxbTkubmqqWBVtktQbx23oFqyJbCkNuBLPnsYGYHv7i8fjjfoX9kqehnj",
-	"3+8tYH5y6UyUrDjLWQB8fqQbnYicaMHslC7RElAzUsoc8CuiZT60FoOjRCj3wTukjkC+39o9WVwYHnLw",
-	"1nCQQBMEoQRaPnZn93bSLm3vc5d37EsY8EhCv72vL9XyXb2ie6lbxz+5zcmd3v3+Ui/C1Y63TbCvXXtG",
-	"xx9hB1vnL6eq22R4TdWD2guvqUpZCzD0cUwFDA1E7YQ0Xc4/51R9iXA8RyQ2SA9yFi2mmrQ5I+tJAkgS",
-	"6FCkX8O7T+xUvKbq9DXeHLN+nb7rM/bAC4Ze9b18UCcHnQdY3NTV1IiOZlGWAbdTg2dYicHnQPCw8qdZ",
-	"oi19NP8l/vol1Xq8pJ/Gs/gYF9t9ObuBLFLW7FG4qUG6mBvFddE60m3ro9OwoSVEPJymjjex23NpNWbj",
-	"ttNzSSNZrMUn4PXsFKS/wBMPSEM7QEqU4uAH0y/hvPrgEJ9SohVceqCSRG/9dyUVv6DX78SEW5hZL+n2",
-	"5GtKNzs15/HdpfQ2Qzo3fJfQOmgDXpq3jFpO+/jA/JzSvmG9D8XOUAZA1nPZOvk1Mw8ilV3FrnrdCpJg",
-	"N9UcUt25I1Gn+fO6fvShbaDGUImtaMz72Bvyk1yDk6aF60ZnijHo7wCIfa5kzLtm6tCeT6bygHpuGwNs",
-	"8YPtZNvDfOgY2TG8sC+Lwr7xT+7HfqUgF8T7LxudPKB+yOMOZh7QpfZqOsysjQuwrXtLzB371/WrG1Hf",
-	"bTh+z0u5+MV1tnvpSiVOUrI2p5g413CyEM8+9MnE6giXrnds38cj7caEQSbMBaFb3QCDMxjk9Jyi3saN",
-	"3dwrN7GQPnRM4Z0dxc/hCH8Yazy41nMNzfVP1aqrSlZvf4th7OH2/SRdOMBjB3PlnJDZUG46XFTIRnbn",
-	"H8turVzTk2O31uxO07Hmip8b3rUamAZSazR1QZHtxNvDWEczdXeQk/XYnPPeKQ3v3YROjnlaszs95omF",
-	"3t3mWrZZYVLoBHvL92UWSVXRaRvAAyepceDUUhaEVeRxdQ9h0jVe/1WsOautjiauoOzg16dOJijDr5Bx",
-	"Ts1rUpmXa7o5UQUCrQi7L+gIRrwYAzH+/oewYDkP3WuSvr434amTPI1+eilvYT39I+n4AvKwEYQdCiei",
-	"CtYDHEZfDKrPP/sfH9gqf+OG2Zse9aauU324DKmHznzyizjRM/+yAOj/gI/czH0iAd1SO3QWj3ETAkJQ",
-	"mrBkXeIgwl/nE0XzBetMSX3lHjnNy9pNLiIZrhEZ6yGu6RrOqLljzaIeo+tsaQeCILcV7uamZV/vmA/i",
-	"D8CU/dpSKKpMvLYzuXbwkKcWYK7ndnqC5RfU77GRqu+jEwzte0sQkESnwCBvFF3flz/65vH+wV5mu1SH",
-	"2v7J9UY61lbWXuOT2NATdT/WUzvFnBLEdg2tE7E/UrOD830ZhSEa4B/OIT+I4l1Yw3/7qIdwyQ+iqW42",
-	"FUzgGZApx2YaACkagUpRnI5O8UMNoPg1bo0H0j78Kk6P02B6LYzLLb1ZKiJX2Ols6WIiu82U7s1+JTMj",
-	"uOAAf+Qk2O8tM/YiAdzZ/xZfg5jqLTNOpyWwn4SWZg6dUqjvvjBhpVz7ao26w94RJdqSqdlpGEe/2Jn4",
-	"Z/Xp8dLW/E6Pn36id66XWhBMGqEVuaixiS2jKSoWTlStADTpAWSVw6k+CdZ6h3O5RsDiP29mjltH3XOY",
-	"NBHC771lmrFitLci6D1jhS8IOkFvWj29RPjLrvKI5URypz+jqwIEuxake93E6o/3nCUc5JZqR/CQP5Do",
-	"DXt6ojf5v/M75lJdPG8FgOwBbDD8sK4Uu+PsNHxX73Au76ED6MPxgRtmICcce/iUcGl2+qYaAL1dnS1y",
-	"hWbGlFBwfCThg9l7kFC1nsslaeHfh47jgRFd35gaLxtKtI/Cj6sS2wb94Yz43s7kWMLsD1bnmn27PJ7Z",
-	"tkYHf0BIPNdiGS3QB1HrWl1QkipCQys5RRUhTC9yihsfPkDULZCv7UD4k0XUwipGxoOT7mWFRKHePfmh",
-	"e1fezx+qbiWxj3X81DVH8e1iIJwKqHiv3/8H6AZ6pRgttJ2hvrImvp7LtSYB+KIewX5wugzSaDuSzM85",
-	"1D35VaQBQLmnUnOCS/IBeMhRzgXdEYjEcoaPbGpA7GjsvCf1vVJ3UrdmDa5/cup/PbXTqw/8QWDpM4Lw",
-	"41ZCIXR03/YcovPP0FnxgVOmgJTd5uBrcDXelx3++Hyp5jpOz2x8VzX6fALkTofGNpiJzgEYe/TQgfAt",
-	"borHqAAn/AQdC35ip8cbf5PG1d+4niHguM2tPem72d+LOQq66VLbXlP1hm5O88J2c0tmt6tHmhSukfSx",
-	"7+yCbnzP+ZyqDHQ7oGjmMubAvV4J1PXq9nlLugFoVGujHflGH3ZE+/JHuxXUHys+XGOik8RlqZsmnahv",
-	"8jfFDSOFXIs6D3/q/ULbmkon3MZ+VjmH3mJ/PMO8tdP4udln6r/j0v055r0vskNAn3UdeiaaixySuUNb",
-	"ucGcs9nvM4At9v6Cr27119nsZRnSPUCv94BGHrC+cLhGWPjqIfSTNj7gD7lmqNj2rhIEi2CXVel6YRYI",
-	"av/Vrb7D3DMPflDqufU/LE++fuVhg1PqfsqQFeTaMA5T1NwZOS+lfJiqtrdSLrZO2Wns3cUDjJ7SFLHp",
-	"tesA70EQoL3IMbz3ck0YzedEyXWzx3YYiAnDFGTziMLhvy65tsPXuBoldwkbuSyrpeiK2+xnLGxxpR+E",
-	"n14WcmV+dAOcHqJkc3anWDUlV+jzdVsUMFcC1A/g77gOyismgncZbgx+xwtWYPG8sNwmovg7e/ji3LfD",
-	"eRAG8f1+TpZHTloj89RrMQkXVnNoYdLu32wwUjt99T/BEydp+NuppRz1OO1jm/xWBZw7gngi4+8PUj4L",
-	"rz7/bP/5ck71YqSY6wj5cPaUJdw+6a4X1wzRbU9NsvuZnSieCcLRs5HV9JvgJldNZBMo0y5YjMd6MUpO",
-	"y/IP55HXtCztY6eInOtmdoJlBdSB7QFeMmKr8dBJ8T78MJLT6UnwxK/T6X9f9odg2SCMCs0XzZgQ4vIe",
-	"yBdzKopRLith/nDOuGa5VMVPVBSvYT7/FbrW1Ks9xdIB31QiYA+Cn0rLJcNOf3biLbfUINYrGb1jfzjX",
-	"vbWzeEvFCfq56qmdZp0SZLCaOVOuosS3mXUt7TAyieiVCMLF9RYO15Xri+iexxq5uifqoZy1lCfAWL/I",
-	"U+WrMLMTDDNAf6Am/0CTZCxg8q3kD+IJIc0IWij+4Yxh7/JrO5PTRBBrT+80I1Gtdj3bqpBrwmmgCatv",
-	"xglb70SLNY0O5KLT4KDXUky5WsIunaBt1ZzdCdpXOL02DwUUWsy4sowDubZ6J6tmELugav5Hs8t7O4tj",
-	"2OF/vLoBNvFMDtiPds5KKrr8s2838jAZ6cfMKvFz7ApgHStWBREoyC8L8agJNcb+u7JWKJ6RVMT/AZyh",
-	"pZx1beNbOevX9gcugmRLnqlUS2qw8c53z86O2pPn00gUu/seRpxwQWGibhhtFBez2Ga/5QIjy581+z0j",
-	"c6rnmd0jYb48WFeOR5qUcpZhhRGY64RCQDJzyMyY2GYkgTzTrwIvaRnxoQKYxTt4+QkGL93MThXiFTal",
-	"1SbCNYnw4mNQT6fWVp8X7H647mlcLkbLE93wemqnt+N2btCI1+26kS7tdbIhpTSHbfJn+49LV7+nAhXp",
-	"FLhCy+uerQLTae2vkMtPELIdJ4aT/PPkpobOEpA001RB7sVdXOuK/am462c743cn6Teop3aK3kpwK4HO",
-	"Cg4lzM+/F/OsKnNvhPmvzj/vKmO36DQ9T38CYC7koBZ0veYFI5Pt7jdXrok9JfNKQWuSezGbYqZS4k/F",
-	"atcw5Xcnymlhbicb6y2ZMMhvk4Puuep+RRdpEWLffJotQ0+7gsLIlW+ReEUKRosSLPg15f27iJ6vSiru",
-	"u62JZgjv7Kv/zIW9sIATdDhjtwMrcTOCEMZUFGQuK6WvmtGLugOC4xPDrDUlB3CHkobpPcmc7/xDJ+nl",
-	"dLNLpXSGyR+nlGdV08KTGGE0H6i05q0sZsyt4QQTDpqzO72ymmvvcXS7hpqWBr1MasMKlwIf3cx9R+b8",
-	"s/vpy7kDUj2+shX2/UH0rao8Xc5qTu4UPVi5VeIDYw1joMqMoH9Vp8zFtlwnKnLd5CLi9redLl1H6kbV",
-	"fCd6deLd1B9ABh+6F//Fe7e987tVe+VowVw6u1GclkQqMgkVa1dESIgGTRDRRKoZFVwD3iGAHVolR/TX",
-	"bUI38RE4hR8m5POKzbi49iO9dkGsk+u7uTvJEwwE2VlCpYPvAg/75oNCu/ns+wuVahZQldDnn1UFzV3k",
-	"6vh3NVa2HHZPX1ei+6p+o+Qq7N919SfGo3S+ClUJn9nJjd7e8oxo6ZOyCNdY4u763wzZfF0tH8alcQ2v",
-	"PlWfhp2bvxP+aExjSZp4hsWQrp2qKpl+INfFNbz7z+y7wBWcrPMCUuPsFHf9FXNGGzncg/ihEzLWqs3X",
-	"7pmTVJtxcilHhZ/6cfwUjlgZkWVhLV8g/ddyWvxCF+zaNxf5k/YSwvmfqGptD3/mYSIVOLEHmaBWG9pz",
-	"jsTJHiKRPkHiYYq3Lbm8GrpldQIlHyRNraGx5pW668Q6eg0PPCzVcYxEEilUTx+b8qD3taOkNaqJXkGX",
-	"hDumiOFLdgWbA+1icrQXYdNAicxddeDR9uwBLYAe3FDwqdOWu1jiuhJv6gd31treQrythdO5NeLXEAlV",
-	"t7Fs2KmSy2NYOw/Jr43VJ5i2JuTxxcarDZnLNVlW+dyZOziadhX8WKGEuD3rOYNyJWRWKgBBSJbFfyGe",
-	"Nop2s/MHeOABOQYHSOXI44dH5pEfID9eG7pcoUdTVWInL9rJvx3790+y4Yhn1+3qxkce0l8NsNrJCCGO",
-	"fwTfhj2t8LJmInPWDcduH2lraviK888IBv4Faw1KZlik7auimuHq/rwuIVhEAD9/pF3gG6PZVj4a9skg",
-	"qP1MymKXdvECjq1QmifSPSNpqVSIo+zBA0QIYF6nn7jrdx/QDhEndBsos/vMKJobnu8RNP6hPdqQPaHY",
-	"GAdgoBM6EGLeDmCfLF5ZVPIl5PNEKoueX2RnS/oJK4meX1w06oqe3LuuaGiWBdLulaSqiOdZ4AOgozxI",
-	"PZFga6YNWbUGanY0cbvbYgzLAnudRu6Zh9RHYYik4eomcJwiPG2UFDOP+I7wfmA2AZJkXlINxmxOlc5Q",
-	"Gw1qpp6HnAjEIC1LMHh15+HTTGtXLpm6qN7zmfi1MrskfobfavVO4jNhTTt4fM5owRBv8j0zo9dSLjhr",
-	"032n8K1T57L3CfTYgznXIIn2vaiOz3wfPvzjdjal5jMx4liumO5uqV1DpgdsI4dDJAHsyxKEQpoUv80l",
-	"+ZnQZWJt3rUXeTfSZS7LQhNKNMsVM0hJ6GKJlKWlFOwxsV8ouYAwXjOom4VIHyOg8RLuy1Wt0Lc3vb3y",
-	"b4QUjEyUXMN3zJwJFxR6dvGE3No3jyrNitsreJ9RG1KJAuFAiKZLRhZsQ2bM6PovboaPycswWV/OfSPc",
-	"UGROC++6ZqLQj2/sbu4y9SH9KICWtHz4hpc4v6/e37AHY141DxgwzcGH/dhG2SenflBi5IIJl6+AU40e",
-	"lV1J2H3dvPcPPfwmpC4cP4XM9XRc1yGCY6Tr8HzujyxePxpFesuA7STg+Wf305dzFu1RH1HxdUPoHj9b",
-	"7gdRJKV65BL7QRSsOEYSOJ9Z7dhLJbwUO0kI1tL5Z/vPlu0Yc9uWXMys/PUZkj7qPmGlFDOozdSGbnx/",
-	"MQzWU22lJ0h2OSPCfvNGWE6ygz7ShBd1BF9IksvVhkwUtKGzr6b5IiZOwQ78wD79iVEnrtlS3jGodp/a",
-	"i83S456Gq0GC3Ielm8xhRVq3ePqAjzykq82OkBJNOHyABkMsS1Qx9NGEE5IBRFPqRHXFNmGOp3vv11Ps",
-	"n5J9lIH/xtaNcSNuVLhQ6xAO7OoRNvUXTCqC1181Xg2axVyuQ5vb3Kn4GEsyskNn3CtmgYXOP8O/X84V",
-	"u5ML1u+iMo59HqaIzs7jQxhh3z2FzxdH3gRSaVYyrRNw8g2CtjWxz2cTRhVTVin7klmuRA3wHx/tijVT",
-	"d56slSrPLs/O4Qy5134OioB7vX2Dd9ZYgdv4PTgLGn9bYsOX8DsLXTsbX/NdUxt/nDvQ8M8NH3rrd5+q",
-	"1nrEJ3uEPzWq9L58/PL/BQAA//8=",
+	"7P3/chu3li+KvwpK35ly9jmkLTt2Jpb+8o9kktrJjkv2ntT3bPlSYDdIYggCDIAWzZ1y1X2a+wb3Be6j",
+	"3Ce5hbUAdDcJNLslKmbOzB+JJbHZABYWFtbPz/r9rFCrtZJMWnN28fvZmmq6YpZp+O2V/YlRY92PJTOF",
+	"5mvLlTy7OPuVcksqabkgdsGIUHOyoIZQS4T7ArELbshaGe6eHxH3kSRKl0w/cj+aDdNkTm8Z4fbx2eiM",
+	"u3f+VjG9PRudSbpiZxdn1E7gXWejM1Ms2Iq6WcyUXlF7dnHGpf3m+dnobMUlX1Wrs4vz0Zndrhl+xOZM",
+	"n33+PDp7zWSxeEftwn0ZRlm7X+IgU/f52ehMs98qrll5dmF1xZoj/otms7OLs//fk5pOT/BT8+THtzDI",
+	"W37LDVeyY5zSP3Lfob4rOe7A7oa4XWD4IVEzsllQSzbUELNQG0moLEmxoHLOykuyWTDNCJXKLpgmSjLC",
+	"jdtFzch0S6TawJYa2B1DNJtVhpXkK/eHcmy4LNhfyIbbBQ4SvvuY/MrtQlWWcFu/QLO1oAUz8Cy7ZTo+",
+	"n9l1v4bWpq/op5+YnDvifvM8brOxmss5UkVave2gPnOf35f0PzBqO8ZYMGrvPMRVJf0oPzPWNcqKMXvf",
+	"hfwCPEPFL+44/pVt95nplXE85LZri4f2Ejbcba5jF0aLBaFmyeWcrOiSmcBM8SgvGC2Zrqf9Y8lWa2WZ",
+	"LLZjN2LySFcVL89S25uf6IcFi1KFlyNCyd///uNbsqIl8LJjw0JwJu2lZ8mVf54YJi2hc8olKajWnJnG",
+	"E5INWEl+Lw6v7H2l2f6qjFqxqSq3cICpWbISDrCxVJbGrYsSWa2mTBPrT+CMajLTahWPZGUqKog7Z5dE",
+	"afedQijjNsydBbdapUmp6cb9CQWCW/5aq7mmqxXz+2oqzRwrzJgT2BpOsl1Q6R5cceOkidKkoEIYQok7",
+	"AmTKZsq/zfIV81NEYWSVKGtW4paYynFSkEFR1IBUHldS8CUbkQWVZfzFDzw2C6XtCN44FtQy/ZeMQHFL",
+	"aPGb34WpUoJRefbZ7YNmZq2kYXDpvdNqKtjK/VgoaZmE+4+u14IX1G3RkzU+8T//06Ao7nf8wnthxPaO",
+	"/01Zz4YlUZU9+zw6u2IF42vbMYtho4f3JUZ/U488Ak5TkpTcLN003i+cxGlPwrJP9klhbtuDR26fcklh",
+	"B3b5fW/gV8TSqYCjevX9G/L86bfnI8Il+fuH78ff4h1DyXRrw6FdUb08G/kzCXv1Bmc1fstN0Dbcn/Nn",
+	"cm9OblaeRqDxTB39nSKk1Zppy5EnaFlqZjyDcMtWJvGyuGKqNd263wuhiuXEFFQkjvlT5Hkq4KBckpU7",
+	"N9wdJM0WjGpDxdmoJmupqqlgNVlRBOAo1TQ5Hak2rZ0pqWVjN9j+5ozODCu8NOpio/f41OfR2S3TxpN7",
+	"X7DVG/CP+CDOp00UP/lRg8Af49zU9D9ZAYfhVVm+o8UybAXHC+xdY4tmVBg22tm1dfhO3LFD1+PIKRs/",
+	"4tMvzs9Bv/S/Pt3d3p1l4mDp2au1/Z4WVumhK1CzGdP7rKNmeLep1ZpqbpREMetkrFAKLgx72VLxvGZX",
+	"S9mz0QG9yq2OehHTLVjgqV1y4MzjS5J00at3mhaWF2wgWQqqJ57/UT9EG+Dly5cvGybB032TYHTmLrGJ",
+	"aR+LcLLii54+f+43f/dN9anTbMY0kwWbrLyIbO/RTGnYJMk2zFgSHyfFghVLAlvIDXFfviQ4K68c+90M",
+	"m+we39+tNbWWaTfQ//GPV+P/Rcf/PB+//Fj/+Hgy/vg//iWpdTS3yZMjuT1mecV0JQfuDSrbvc7avRis",
+	"VurzDFbZhdLcbtP2Eg0fx80wTN+CMumMJtgEStYLd34WoL4QqytjyYxrYy/JihtT609Sgc6GD57tU6U0",
+	"/WXxjMs502vNZYKx3v/wavzsxTeRP9wgM6cUMLg8F+wTLVnBV1SA4Q3zR0OQcJsabZlSrRujcGvIupoK",
+	"XpAl2+4P4jgdVDbHy0SqkpHxuLmExJionR26OuCpNjlwuiMkaGrTX8PB2L5xx+a1KrdDRQsTwrSkyrPz",
+	"QzLFMSo3Pdj+TXzQ6ULBJ+AmKMQvs7OLfxw+NR93lajplmwWvFiQQlDjtAd3EUXmENWUUDTIUdfihvxn",
+	"Vc5Z6aYw4KwuKp3gxYWyI2I2SggmR0QwCkahsy3ois5ZeUHcHQR2hzAweLyfaq6IqrjT4I3V1cormg2R",
+	"9/w8wURC0XJyuz+rzYK7lVqyUXppkkpULerPW5L+PCHp3TAmIUI2iriPyFpxaQ3KC0dozQx3xloBC3YU",
+	"rSwrwUBzRkofXeQnRct37rVtleRZUyF5tq9vqjWTKYJ4btgslGDIH9TdSOBcux9t6rVOVmqxSvvomu/L",
+	"vbJxnCxbrZmmttJsUhy6qV80XzeGX3cmuSNT6sM68oc90q1DnPzKZYna9F1kSXs3uHQXjXtm9PBSpj4j",
+	"nWr9Gs9fzUB9nm5uPv0UGeAA712Sc3cupCKCr3iLBe/KMY6VJyYlnjZEKDkPUtE9Z8iU2Q1zWtZGEV3J",
+	"QwLi3559e/AY7LFsH/LdUsHLA9NGZbFQlbTGEy4olkjRkm7vPf97nhA25/IqqLdw7w48J6A8sAQhGq4i",
+	"KgTxz4XLDdQN1NKc5Qyn6tYZE6O7GXzP2gZfQr4WVCdm2VDtqTbNq/fuM+m0PHtaMd8csGF2t90tbtRl",
+	"EUA0Zd854iMLqXuYSdAeDbOWy7khG6cpz/ktk0RQ0KEZs4YsGVsTu1CGxVt0Swq15qz0DsUWj3epzgXX",
+	"RbWKptkqTaN9H0rra9WAL4I3Y73u+zzLRXCcrmuA0+H/6O29JBQDKUAWFF9Kwud0a4hRSesBXA0958PL",
+	"pOtoRfXSTNZMT2ylm06ehtStLfD9z4ylq/WkMr1mscOI4Cz3nyU2NLlZezNuTKG5SZE6Wf6+i82Q4Lnk",
+	"JaidoqwPK12HfA9pbi3ZjFbCnl2cPz5/sWsmwDF0PEV1SSrprEbKpc1cHl13XYvj45hO8doJYyRGq4Wj",
+	"KpaPDNHUsh7kOHT91hwf5/N0tCelaQnGyS3Tzo6HsFrHwM+aYz5+kRh1/4w0R69f9PyQZlcfpB2ukUAs",
+	"uPYeGbIWSK2mv+vQq5vnME8bY9k6bA18AzdoGKOePz4/P3jJ5I919kC+iV7OlF9erW3q6nHqAvpEIdiN",
+	"j42IEiULDpy+lzN6bt8zm/LwN1SXXi/DxbASr9LkC0E5zYoQP+AjcFEJdsuEGRHNBLX8lvWMF3gtJmli",
+	"DPGY7yh9yQBINZ0Y9lvehS2q6SNDhJqPGnHIWqNy+jnKrZSdkFiBkpIVWZYIGmRBJZkGBzorL1BzsxyG",
+	"XxGr5swumMZwmFSSkbliBkNSTpJqVcnSJF0YJZtrllJm/QcQT9WMlWoVjpxU3LDkcmZ11KA3i861qtaJ",
+	"8UF8RPU0UAIOyQ45cJ0Q5ocIQvOk7Aa/mnb7zubv/g7mXs8T4o77T/i8k7ToaU1pmO6Iq0qUELHG3cNl",
+	"UOT+Xoz8N2VZasYx/HKY+L/Ao59HZ+sJ+62iIm3VqZllksADcQdK7r7q1L5VVSz6HeG1ErzYomPZyd5/",
+	"nGm2VtrJtEJp7cTn6MzSJRuryjZEazO4s2bU0ikXSf94kCi1zlCyW05DfpE7EbqSTheF6JJPo+oxc83W",
+	"WpVVwXMjqxkeej9KQTXGo2cgEmwg21ChB4Z+ck9WVG7xmgj8nzyKXor1kEGQIzUpgiG8H3jYjQXBGZw5",
+	"kUIoro+s1K0TS0qKLSZ1FHTFCLw5OBXzM7VsnVmrVXhO6O4c7ntSTGXWrLD97473+IWrSqZet1HaLsCN",
+	"m6bgztmZbjF6DrkpzhwtWEI276gibkMbN1Q8VJ5XRsEgDgK9eblEKVvLptako7CrNYQGjeJFO4oKzCgG",
+	"THH3strQ91HVTfhQkqZcUzluH3FTCdu+EMCTUvJbXjrLe0u4vSRcelfTigvBlbQL0+/IddmHVcItOsRC",
+	"6dYygzyK2qangRs3S9mfuLEZug5Q8DKKXWqCrGObIedtyC6X3KwF3U4ygbVGrGfvE0hdTH8gyvT5c1K5",
+	"dBqRVBaC1zEZGPPP1pUlms8X6SjPksvEe51SdEGcMF77rAC4YlZ063STFS0ZhP3wuvPpluFJt8WaseRN",
+	"J+h60tc7E0L5+/HKDl5WlZ2o2SR4HxM5ZiPIDsmIMgwwoIPaKqSmU8BSrh330KRkVNj0y+AlG2oIPONO",
+	"sFD2gkgVFbn01Cboi4ZN3H8z7m305jV90r39cl0ey3xuRW8LBM8LfFUwatJHwCcz7JONO4FTMu0jqVYR",
+	"w2RZm8MmmTBlqbaTA04wy5pK2oZyi3dFQYUAsa8ZLbfodnWfpBgYArcZ3RdmL+FeUfqR8UFeY7kQZEOl",
+	"NZADAEpHJVppAP1uabo1yft5wZjo6yTNCOedY+PFQlYivq+P15AEqsqmD+T9kptaSnVjoorqMuEgx83u",
+	"e4X84GRbguiSfbL3fsmaQvZXRki5zyZTVrgfkkfIPwKK6D5L+kxgWZK1VpYZC6mN/lr3XIk6rF0w2Vt2",
+	"rJWxR6AfvmZilc2ZZ2AKuKvFgCK01gpTNKi4JPhtzO+p07pQeVqdZVLNvNF6r2n3NTyS6q3f7jiZhuQB",
+	"dorETbKzpsWSJZSiZupK4r6VbFIyw+eyv9r0E5XsLXwnyfk5pUY6Lus9yFtNNzkDxnt0eqt5SJor960j",
+	"blqjTgj3z0+rY3d+8Npbe4fAPElfdoI5hSOo/fAg6m0Qi0udv6Ag9uHeTDyJzyaSsTLplyOGFUqWZMYl",
+	"9SqkU/qcajlloA+VScVFsKRHCJyIG69IGXbLtE+xNhfk6Yg8GxGlydcxjF6ygpdN1aiPYx5pBwUPXNYe",
+	"weRL1pVeK8P6EPCdfzTeT6mY+AILW9wS1YxQ8n7DjR8fpRZ13ARSeLNQILBQrYGLF/SBQpVgkfbPZDdC",
+	"2cGn471QSYlmF1yXE6gMS1ZkJMKBOH7HMcCTuG8wbdnkICmVZPukDIJ+umV3pNl0O0A2XdEi7UUthMpe",
+	"2KWmG5n+CG6xoRuWu4KEshPDcBY9HGArZheqzOgP+qAoga185x70X5josLl7eX7FgsTYqpOUMV+Vakgb",
+	"4WaElVFPd/N1G98pFQibmRJCbfBxCtVR6Ws9TCbzkZkINrMdCkZiplh+6U4vjA7JyMCVckSeRlHlUyaO",
+	"swxj6ZyllrGrR8BzYdmRHwOHeTbvOJkgBfYOpnuLnqhZ+lpnn+xkylKVx7iZhK6UnHtF7JO7J1AXU7NJ",
+	"XhBjhnYi8wIztzdOOy3UikGiNxQwg4RKXT1xnCQbRMm2e/lSi+8MPJm+L9wTnjL7tzfcOVDhy6F2Dp6G",
+	"aRvi62qTtrfuLYA2XMrc1nxObPMbKkRQQu6W9HWnHKlvE5fUQqWSlEER4JYoCUEWdwSD/5iandwxLBTF",
+	"uhmICbqPUWVGB4hdMMPIAoqbM5pJmkgJb15GV+pyKbQ8I/t8eR+7vJl28zG9hDvkxty1TKe5zuRxxWpU",
+	"H5G9cPvrgyKG1C73oRTqn/qczmvI0O2NoGZo6Zf3Cx4Ml7pX+yRlUBe66xfOR7mwv+ApcQtOJiprHxMk",
+	"8BvM3++X8eBe7s5s+/h+fb5/frl0qrhHokg6u7jxZQ5OO4NTuuHGx31CSmjvpEs/2lUl2H765Z4KlPci",
+	"Z5kmmRDjnjcGEqbnrX162ifTOVjCjdKIp/5b8fdktDd6RRvfhITXvWcf6oRgLQ/SMXNO3tJtwnuGAW2e",
+	"VOGDEoW3Kp05y9ZXm6vZjBecilpjcnqUVLJ/WgCshJVv4gxSynGvIhqAqGjp5Xs1AXijc4ynmBFobpIY",
+	"RWZUQ9GVDWgHQeXF3O/7+cSqqeBmwcoJtZkEXu8FlyVk8HqCB0cFBs7jW3ZU1IG5u+kYfZ3hbaEw725Z",
+	"XJlA872ca6EEMWjCMP8Ma6ejiyEVq58kpfpgYBFemJwCJGl/F3h1WLFtP90s1KF3X1fV9JdZPA1NR+Lh",
+	"AXYjLgM0ig4/W/OlEPTP0M9dY0OLYRHq5rCPA5/Lj2sRj2LAyKhbHqbpsIq7Ff20f0BDOc/UW14Hs3kP",
+	"pfOuuPwDRklcpd8evkkryW1noQpE5CxbueluEWhFqkbkeu5mukoE+pLquJtjli1CGumANIG5Uhlfkq8K",
+	"TRmdmqGYZ1JV8wWmZ1mFdaRkuk3q2Z0B89ks7R6ZUbi9nXIHCVBDk7wM3fYXp+lIwKFMEk8mT0k/ZGaH",
+	"6nK9sPlULKngoIH8k8tiXFA9BSkkuF3wauVG4sWSifGKWSrGi22peZnOa3izqOTgSiulEtyLmgZ1mocs",
+	"AUXIX/sQ42eaTNUnAnLSnLWRB87HL+l49vH3p998/pezZO6FsYcNhEouPyhLhWkzTjzPX7fFe7oEsJI9",
+	"UbZ8UryJWfFNUvw//3ddwFUv/pHBhPiQgIeZStqOCDUFA82oqYcMQqlrGh7eBOjmSLeFuN4GW9ZLSvNi",
+	"JZd/ZetUflOSIyL2RCWXNbbI0r0hVXCkmVkkXHWOAxtuSgDXwlduaICcoyJkQHTJkOGza/kSCqc2p2Sb",
+	"rljN7bqSIbdSMMuaoFte+xZqnpxoMrFkCA177TGSubGe7Fb703QnPW83oq8D2BiXpJFutSMFPv7+dPQ8",
+	"LQOAAG2XxPNciVPTKeHLjKYdmS/NozmnXEJxXAs8BYvvNZkyw0t3csGSesrGLy8b6T1gXoR4j/qE0JQ+",
+	"rp8vTn5xfr6naIwbf9xfU1lpSKHeLYzrJyeESnlo1tQY1kAfaMps/BljgfBAyUuIERRqxS7RCa2kry6M",
+	"+XzwrRFx91SoD4AM+xCQZdS/EXI76oEh9Qgs78o26fT8vF8Vd0i+6wMcg7dRUoTXAideW0ACtgnHWFfy",
+	"orn7PubivlZbtG6tC+6zwNyAAVGQas1vqfAsxjUS6mjyP2GjYgqaO0Cd70FLpmSCbpOEAc05+g7cY03h",
+	"bCFiBkCtfoVJ5u8xA6MqXbTy3kCLmoSasvD6j9mkujsdj2rSITJyxYj1V4ae9PODRqYXfHEDk+K66b4d",
+	"Jq+pk2gTcHl1BRvZrDJUwBVGiVYbYG2PhwCvCHgM7BZumQF+4w2AYqS8cpKBsw1KiJYcuQ48076QmRbt",
+	"E9MZm24hcLTOy/MhAG1htultUAacIzXeX+9rMxuf32UHfDA7fMxgGAK2RbXY9k1ibISuk5qKU9aD19HS",
+	"OWtBdboHwOHWrhgLweCcWzjtikkQoHYLpRPORTUdEVMslBLOpLZaqXV994AnzkdBZ0qPPF7VJWGrtd1G",
+	"x6+v5wMgYkrWTBslHxnirOzH5JWHSG6uWjB626zK56aNxPZ1yknSrvEcksOv+cweTmJzD3XWdTQLnSEo",
+	"QqFoq1EA2c+cXvRM117wed9HuZy4DzNRWhNA12aUC1buFUqtKwuCDF8xGlZym/EAL3vO3J2OSXCf9PNn",
+	"C0QMSh62ly/IvxJ3JnStS5BYpnLP6po+FQkogzPTWzUxVs4y9nbOV9+jlu7+fppQZhd2JMVMMdUYRZt7",
+	"NFH3tj+9W6ZLXtiW4ybUgLnTZQhwfPhFAKypVNxsD7v19hxKe2nwvvos3JGNZXrCNU5R8jJp8Pt+wbzt",
+	"z75RUO3XaQUogoTZ1oLm3OMt2q7tPsuGowdUTjZsdzVLvjFb4TQsM8ab+QcQNWFVYZtp1x41ipz3DW/N",
+	"LS+oILdUVFi2/TOVJROPDFnANQYgbk6KuF+ekn/dw5xcTJ72FeCTFz2fXPZ+57LnO5PqgJIzrldX4Bm6",
+	"Q1pRPysy1GTdA3yRGjSHgwXZquba05/Q1A7aCjdkKQFoVEE+USrCdWC0guodPJBhYbDApa1h0/wqDZMW",
+	"g4i5LBEyr6guuTMgnbQs3cLCVCWkMoac5I1WFlKySrWRe3w7SEalSxq5nPjy1vTlp+TEFNrjbCQKYRbK",
+	"qh4qPWTBQACkfmFr8PCqNE1jVkFCTPeulQvFlOGmYp+spm5amkOk4uCNBGN1VF+9UZW0rzGSn6gECQCA",
+	"fUv7KpFEcoBUTnQ0hoReeDI4oIBWrGxB2LaM/8EzyRQ7+jJHcGTFYXumMOxFmeOUdmYYRo/0SBH+ra8e",
+	"3HO1Pv88xh+e1T8kXa9v6fZ7pVmR7uET/N6gHGGSpEGrgUPeCfgP3GYwiZ0aSro1j/eOq1MFJr7oPq0Q",
+	"guGEb8YMHdCloSJ0uk0lNC+oEOjYhQ84+iVBWh6I/B6I+a6fnveXLesXQx7+dsjDLwc8bOhqLZjpkart",
+	"VofTxvngQPUb0ky2fZfMVv4hgFACfq8hFvBVVEm3IzLdNjoMMRaylIKXvdWFZJ9hCipECvayca0JgQUZ",
+	"kO1sVR1x64lwBPeUY7iucSQmevsUchy0gbjVb6hS0012EIqp+Y8MnrG1MhZEWmNYn5/fYyT3xklMH0vk",
+	"jas0CGokK0M/HMWz7qnq53QHkAW/jXHgHbJH0rRmnmNBQbPGSqJcWzpBalu9ZaDnz2zHeO4EihTKMNOR",
+	"8+aEEDq4zCj4/tcCXSkN07g3ojtPxUg3SSEs+JKJLUjMfZh5xNN2T7HZgAk07oFO91LjysinK2KNbMzM",
+	"A6fhhUfwVLLG6LFheZCra3yMbQtf8ouM9ai9nAGOUXK5jAslSjPBssfOXEj33N/X0anjL6KEDeY3XzCD",
+	"scEVl5VFFyNo+G4jsNqZ/5P1x0JY08PIBkEut0pTd5wcWPYTdwFid+CQhUn5j+mC0XInfzRmm8JmTNmc",
+	"yyEbcO+q19GZVeJggtoHJcoPfMVMJv0SG64FJLYO+cKouEv7mGEldDG7pA5PfPO8D4wvNibasfSmzmz0",
+	"ZlVBNdy+pgdU9sEI3dpZkL2x2vu+7jafz0VDgRucmIjrBTe7x3ZB7I1eUOCDAnAxL9eTuTnfNinSbFPE",
+	"3NSde8kdqRxwt1tz6H5mGpnamGPgvhmRNkO3kRAY3acvtRMESU97wwDSA2IUDb+CVESzccu51jBt89EH",
+	"L7QPVS9SnXb8pQSos/WpWSaLytNY2nGYAKXtdUAouPLoOAEpErvSxVKuXQzwJDikYb9V6bKiTe1KBKAU",
+	"usVc90bq5pKx9ThYceD+1ZUcCyrrXzwuUcnLsVR27K/9VKTb4+dkilp1JYlZQNoFPOgNJ1pvbQ38FzyO",
+	"zkoEvDIsaE8N2gncMGOb9BYiwKJTH6dM+P6gjXBNTTTfna83sirbXFUyCTAzE3TeX/Z+L2iyAjvr9w2V",
+	"Rh1ssK6EYdivhGDvQaWDREasNIDgXlD333rNJPM5No7hQUNIbJaazcYIAu3zArzuA/fPOFg42P8QY2DJ",
+	"bQw+n33NAmFXjuHrToeHcNtbkHHDQnap9LyAxLNfnW/UikV9F1thQng3FESjCunfkKx7AvsqvcuNjk1Q",
+	"yumm2SwmD0Funx4LzUJ9KfYqnQbYURlepc9cBNLp6QsIRdsZePEqJHpxyNCOk1e6DtUnbvFqPk8WW9PS",
+	"yVIonMUNnFXCiaZLQiFoXsYiKw+jYRq87k4OyEU4Ax+TlWaZaP+8LpGHjCuchvcuQKAUxMPoiIneWfdn",
+	"UAPSBTyl/3QACE1QK45djVRPJbkMD6BaJJy4VqkJsEeCA6yPVEPKh88AdMp7KFczRFA9z0DLVf0Ssfr5",
+	"PyAQluf9SgY7rU7/DKB3Q10bOJSb/6hBnDRZb3NK4pxNoOVTUh64T1shhlbmq68WPlAMhlXFwQcV0MES",
+	"bnX2yaYkGrbj3N+1P6BFBZMlKycxe2kXEMi7/uEp1J9DuaFvL8ytd6ntoD00V4HZXJMu/JRc8wumk6Uw",
+	"YRaNLDa0qxGtYxA4DI4x4RK5YH/X4pJtLH0G1GW4gLm8bOCQg+7rnS8zfwBCslNEVQUn7sKdXF9HGVtB",
+	"U4GT79ukz3cDOuCWqNsJzFnKR3EZsZlQm2+DmGwot3DZujX7RqYJ+nagj6vKuqs0A2Aac91Chj/ccRi2",
+	"q5P1fWcbTCTJgGf+6fFsYvFu4sC3AnLow4bEOshij428JLsTUE7jaO4j9We5CLKLEPgoq4P9SSB4/Fwz",
+	"gISZrMxuMJ/2K+rvur1qtGbHTM5ubKABWN7uccAGSSKDazYJ2WLdiOCaBXMQMWjujZ6VLakc1ddzvIvD",
+	"xRuXv3eHjPbAkFp8vLOhzZPVEEddWsSrTQoAgdV5yV3o9ZDXvaHbgImS3Nkc5EyvdqxN+oVJdS3nDnAx",
+	"Ta0p0+Qx6Yis9aldXIVCVIbfsv2ug0NeP1gluyNOx30OXgsaqX9afP/zkNxqTTevnGU8cJ+Hwe86y4iV",
+	"h8nBWAlA0EiS3cS8fKPoCAyadweBrgD+SLyL6pKoUoE/ouSlUyIC2uNe0FuVKcBcUU1X1DIzXjFmR6T+",
+	"ncsxQHOOEKGz+RDQYhwKpCvpnrWVliMi1RgyM+EnQFkce2QUqcbTMQBsjtBvOnZWwXjKjIXZU7JR2oeH",
+	"3Rs0qdv27xeRB3DRtI/pCKCHGQUJLtSIk7KiW7Ki3ut5f4A72KG4hDSb+Pz8nThR//R3nxHep8ML05OF",
+	"qnS+NUvPkng+l9AeXNoeCW1x1PYXU8SIxRp7AjzpRBaMbBkAqtkYPX9kiDtK7l4MAXb4Wc3IlGu7aNmZ",
+	"zly9RJPA+5wMtEc5y10HK6qXmS4oYI3MMd+pDSIV4/EYS4EEF4qtWEQJ9RQeaao2z+iSmRHZqkrOmY4p",
+	"n4i3TNwBVrr+LX4+Ze4P/luZdQVPmlVqrIS7fP3zkG5ux+G3lG9tSmXZx7D06RNMWqbRu4pmoyGayiU4",
+	"RevOXKF0C4rJ5E5LgVZoJykdCgStmPBM2mUAkEmkkCWKfM5Gd+iCUXLzW0UFn/EspmpXiGSYa2TkwwBJ",
+	"90g3L7f7dtBUpKLf1zMKn/C5hYmie0+6uwwGzDFp3Q0tyP1gBiQrQibU3HXcw60Y3LHLouWm1NxuhKAW",
+	"LzfW7QnbHG+H5yIZsjI17WhuGAG9rtYIsXR0xKuc1g8jfgi9KvZaBGvDWhU1lZ2Nvz2LRaTjp89ePMsE",
+	"SkW1kgNXDvN4A99MhhdpyA1P2tzYRYMapxa5qwsz+QNONNRHNfKw3A3QO3+mnt330IwzhXYfQO135KCC",
+	"DNjLODRIlCVjaxA5oBvhrXLsCWlf5DvwfT9xmSzcsklPddS0Z1ww8B2He4enAAh8+iJren8zZmtgIL+Q",
+	"uPuB0qPInt1s3cuc3XVlu9WACrCAWjHgIz+NfE+Fw7Urs2RrNMPWVFOLvbsKtVpRZy2seKGEgiCgpVNI",
+	"Bfv7h+/H33qmrnUWSqZbG3LEnPrkPuSS/No4opdoI7g9rP2ka2owN9/gm5uqqXtlpqlAaTrYwO8aoZrB",
+	"lJ19YtBWMa0H0GZRagkhyRCdjbzatsAzoGbeVn5xsO/63U7C1V7hehLmp4P3vCjbtz0YzcUwqDRNeRvv",
+	"r8bNJnmx9Pa//wccg+OI1Vn/DAr5uMTbzfe2N3Q7pgaqX8aN6pfxbvWLz7zBdlGVrEyfshRYWVhH98HM",
+	"1I2jKobJK1MWpeJR7JV0CpSj0aRsq1bNjGNUb++itXbopIdqnbBsIltVD5eKgUwLSIeAC45jUTyYAi2T",
+	"bAT1WzwaDOnGHAeVy/2I0h0Lsg7pnLVeOVhp3HcTNLXA5inCE9LaxYMVYSmlEXeqm9fxkt43u/W8I701",
+	"H4+shwgOqoz+lWEgJmLxuuCyG9gegO8ygP6dZeKpG0KRUh28+T3Unl9BdPFkMft2dJd9NTaAa/eP8/ZH",
+	"B26IspaGeiwtLpA/B9uTqzoNbgKA3NZens7ZXhgMWgM6foC4fyYqmNkgoGtcdPfWXKEPbQhEy962tXBO",
+	"eygFOVomrYcZdoAdUIfbIkNq9c0e0+kD4VOpfT9ZItXGJyxCI6W9a6/RWLx/W1PfezZtsvTNwlLpRWC2",
+	"mlMSUC2NxQq5Apj2gg+KgrDgPHXfpzqdhdf3ztA7MmFn3CZzGNxh8y3oMMO03+w6W0tUMm8RFxGwIOb8",
+	"oiuO+KDR/VwuO416TQ2D4QnQ7JRcvzi5mT6peG8rB2M9ZNNfsdoRM3DWWs01Xa0YyEepoBH1YcGHk+mA",
+	"DP+ezyvNEssIdd396mxizfGCzxe9S6Pjt4Ta4JcSGTRqw3SoKcQ7IqDZRLOdGyLU2vCSlZdYCzZVduG+",
+	"5JOSetZYDi3txhr4fhQ6Tqa5oGvTtzsW/TTR694diemniVkzVk5Wa9O7izGVQ4Zwjw8fI9vjywmf3vAF",
+	"ttKy77PVyxc7Zf47sR0qZkEb3fDSxlyqFtjSJaFTvGf8fSJZyIuEhr0lJs5RSDJGZWaz6JmjWnXOL5X7",
+	"ujeb+hi1JtVvfN+7YxCH+e8M4ZkdYeZ5IWzmqA18AEejwZT1CdhjvV12H+2hWYTzmhSZ7mxmLaM8Oufh",
+	"XMKsbRQslEMOyG6z4/tKiPdr318vDQSSqBoGpoYMNvDBaUaLRV8+GXraLa1S83AnnRTKl2OHxEVuWMN1",
+	"i7lwIUF2KGs1eQFokaLfv1PLoItPDpgmaJBYkpJtmw2+pvAxFLe0IHzUbNYu5XG6CNVO+1ooka7U+YHK",
+	"EgBUhposiNybAHHFODliHkMfOBVgfntrgYfu0z41l43Lto+Fi17r4eKxBcbep+vDTv+l81QLph0eC21c",
+	"8nAtKaZL992tW3333ApGy2BM9t28Dl/gndv+JnJafTasVPiwGRRdlmxY7+ekTvUH9vdNpEX/b5DZvfA9",
+	"v4LMChHpiLkQu4I3Wp2fgY0OEfekSKu7sfdEO8CaxEnEW+r5tbu1TaZFf93zf/dOrt6zN2Sz7tCauZ0p",
+	"0UqPjmY9cmIQDDlxms58GAbD8CBd9PPYEsB+ivtK7gGRYa+ZhHauTqBxQzZK27bS8cyxjbNHzvcjxr60",
+	"tRszoUdXAXP/t2wwp6v3Sw77RDeQWeOZHiaZpX8tKTppjEcoVKrWYFWKzBVzp7TdKXCljCUBQiJIUEih",
+	"he78hZLlOPzayLU9gw6+lsXPfN5tWj30UDQJcDZ3MytTa9Ws/rmkW5zydIvl0FSEbsgNYJ5UCdU+GFej",
+	"DW8e8KEBrDBC9+xei9UWzEIq1bmJ02CVIjO2ufTgJtzgAHiV4xKUxmS5yyAT43J8JM0D78DdAtf/ZY1J",
+	"ZpUoL4lg8+bW1VPGDK5YOoiplU7bOASZsN/0K/Tdl6UbLiVRPWZQWj7nYy6hIwM+4amOEz/UdgCtzTBu",
+	"6tT8+HYnCPLN83ZHl1fj/0XH/zwfv/xY//h4Mv74P5Iwg61OqkPtnBYkx4MgbTTBHo4KxLB7G4Zx2kgj",
+	"yQ1A2/NuNTIz/ikHPhPkgGYeAWCNt4jm84WtS2Ci1dFpUD3/+tnhVn3JJGs3KhRUAnQRtD2HLjVt8Pxk",
+	"h0GEO+7fFdyy1X9AtfbB7sIbrVLAozXERANfIHZEBq8+xqbcooCO6Zbfe/Xj5sDOf0imz98f+9axx0Bd",
+	"O+xiAqnMZIunB4G4v3cPJ9Sy+2x3Z1lTDc3rh4iL6XDE/RhcQpk01myPXO+Ds7rq3+3WQ0VP5j5bpmvd",
+	"0cNVF7b3plk7r2C/53bgx8ETWQdMtX7AcbRYHl0xx11uEnJ/RTXFwpSTW29Mxd4FRPABHVj6er+STqfk",
+	"TCKPD+z4OqiTK/ctZQ877TK4Gx5Q0L3nkSHQFvUITVm3zPSxO93kU7QDV1IiBLDK4QDoqg5oezwjvDhX",
+	"dJk8tdRMEDYuV1yDOksNVAGCwSmRJablxoEeGd/vI5fhkEegzno0DqC7dZZI4BOqyqCIIHHAjEL3UVDd",
+	"naGqZsE+uHBLBuPEqmB1gEfOA5YCqGkya7CzzzsigoR2dB6WwdtFlbAxa9GpiF+mDbz3M6YYI7Zcgyc8",
+	"QIcumTboyPQGjbOKoJTckc7R+NLH0KWyjbUOjJkfPfDPGrgM7S42qbj/A0X4c82P9k9XvwkMiN8LhpCx",
+	"iYRjWeNhCWZNaObf8OcYVC1N8gTcJdYfmlgkyNBoRRHgXwuKh7FkVNiAQ+3Nqn3lj0kq7Lb3nkSvYfKi",
+	"cPbaiCjsn+s4xPuRk45rQaVk5STTgWa/V0ADiS4WazvN3b8ojb4xLB/IGZ0TgKBLQ9UFtL8WUl1etDtW",
+	"wGJLQqXZpAspk31lW9eWR5FM1cSluzCejc4WVJa55oupGng04xrAhwFhri35g6QK/XzDsG6tGGSoww7+",
+	"kRh+KJ04zk2patUxBIM/2Og7DoC9crtUtlijnfvQvhGZPC4kXU4lecsMn8u0ye4BBR7h3WUQy8MsqGal",
+	"IzAmo7gH2S0LNbuIrE0Eo8b65q7MewtvISkL9N0RWVOuDb4hgj3J0g+kdMOLl3AKTuD12dvMH61OTyC+",
+	"Z6VaiJSNzxlISyaLRPVG/ZkX5HXnUkfMneuc0Z6CvmE9JXLBkq2YwBm3crxrbEPueL/kDLJsebEg1E8t",
+	"dvYZQQmhT41eVcLytWBmXyZIho0F042rMnMNGKA7dcgMlTKpSESfCdOaVjYGmED+O45qFZoLasHrvuFC",
+	"cLoyWHFeQg3DlAp3TCCs46j9cZSO+9Zsk7g63ed5dohh43RvYKcAdr09PpMfQVey8xXwef7rQyElYI+a",
+	"9ieucFQjU9fzaQ6+t97dxbVI3aTrqHV2WycwKZwYvWXBaPqiVu9P/JZ9r5O15x/Umhe+zs+R4YLcTBXV",
+	"5c2I3ERouydvf/yPH9//+Mvf3F+nmhZLZtt/c5R48vq7v7354WZ0LW8Kqp9897cPV/9/96F7rfu3pNux",
+	"E2w3l8QywVbM6i25AZ3MfzWk+Rr2G8hSn4ZearVes/IxgckSNbuWoVn6BbkJP948Jt9RNDF9zp8SvgE9",
+	"j2ZNeMeNsVyIG3T9X8tYcCyhiznCILBbp+G9IObCZ8lIiRYKEfyWmcfX+wVvJbW0wcL1DgwB71/z4nDa",
+	"Gz42whFze57Je7uPITs8Xdhp/6zsnTcwwFjon4aZRQgeZBBkGrxhjQDmXDZT6lKJmjU1knumaAkB74ES",
+	"Y0X79Bs4GGe+7ZGx1uli2k1dpWfupemVlnP2rgbUfgjxWEOU92otwct+LxWqnPdNHtztxdfPeT0MvyvR",
+	"l+Fs1AXI9TNdsg9qyeRduj8OiSckOnbsVfB9WnOdipCHCP3z83NojYbdHS69m8up7sF9o6T3SYXofaOF",
+	"0Khdge/+RL72L0QD8VoqPaeSG6ZHhEJZsgeWwcRPTabqE1xGX39DFqrS+EW4G6CklwnDrvvvraBTJjoq",
+	"85cMmleCeesMvp1O2u0gXx/UO+iklFS7lRRbJEmjkRxi/xwteq2VyKUrYLtwVTKPsMsIo1pwpgni/agZ",
+	"uVXC7QFD2KSp+tRMEQ7b1kypc3w/Y5o1QhWwnvgip7XBa2KrYFWyw9FnWEbYvOSZYtRUmpURrm+njZ9S",
+	"S1ZOaGe+WyV3wP8XvvcI186MXa0NcTbNoI7RykASjmFkhjVPvsQU1aG+TtqrSuLCjh1iqunSUa31M0sV",
+	"Dw6VRu4t2DQ+5V8O4NP9keZD5kq6M0Y6dTeT0bumVTYQjJ9NpqxwP6S/7vu7HeosFZ6d/AEY5OvKTqgH",
+	"XN0trgT/pMdTRf+JWfhWvfFQ7wFnt6Cu3NVmck2s3YekUCVGSYqFAu7HQsr+peXQc+XwuXAPhaf/CLre",
+	"8bRBLmlMtyzPPNOEZTYPwKiRy+UZsyZ57ni+DhbFTgIS10W18q0RJqu+2nr7a9WALzrda7JeDw909Hg4",
+	"h2dP9dJM1kxPbKXloUy0/c/C3TXZ0HRRCjbaj9iJ/u6MfXBkIggXY0WlYsaXqPdTT3Ya5meg5oJ6mvIo",
+	"r9aT6k7mFC87OvfnGC+d1QxVF4NuhvfVakVTSRx71XjM5o9BeMt+J5McbM0wyOhGGOieEldwAJWCDNY+",
+	"Mvc+cidAuGC+iHtTmn56zt427+EhWXse1fpOdskBYKpdrAM3VHIB6k7evgE99e/nGAw6b2ruf2ObaBHu",
+	"aK5cLhNX7ZrO8X5VayYDqAQkd+yg4x28aA0rNEs31bJhSt2NLN1D++4xnId/+8ivI7l2lY7LGSYt9NrC",
+	"tr5srbRF2EKnXOCaqZ5DUpCPA3FJvpNzgaGyPwxD6Dh1solEjHslUOayr7EMq90ytU69PyxS4g1B0173",
+	"X9ZMvmcm0zco3Pe5Bo1D8YfKtOsCI//g3Op782ar/ZL+goCl6dk8oZWUA8oeg49gXx3IgptRIaC9psq2",
+	"ChHscIUf5joaD022B1pDfVPg3kSMEmPnBoxtQeGB/d7W7jAfRLnhWNCAFPcegVpXxo0anYW8GNgBvzbP",
+	"KUjPJNO6YxCKXoc4ftVtKwvBKCXhcADMfIAc9GiDoZQasmzGc5WO2Yfk5kQ5hvv2BYEnYlwlZFBBFjfm",
+	"IEBmVYBOhTSRou8O7mpbbnkpeoVc0p3TbXiqOCYowZguhK0Godd+OlMOU4iGZN6+cV9JOgIqbQc1xxLJ",
+	"tpmhTBuBIdMofcPBd3ov76qS/bq/CKzPwG3wq48E7XDw1DRMCOyCBYyo/YUfIaE/wpclSq0WbMWNV7n2",
+	"ocNXs8ltUvhLRYpKayYxkriuQNOGgtWNIkLR0vRLp+hgn1Y68j4bKVpObnvatdBvrO/DQ/O6TIyB5Zpi",
+	"55EJ71X7YNlqzTS1lWaToi8EziQx4WEdFnvaRdQfDM9fNUif34x4eCL/e7IAH+fO0FWVUHmCadTvlGSb",
+	"+uYiqIgcegfZHuJUCLDmcc5Uem0QAUm4gA9AwiIu7gR93QlFDQP8+HFUEBaaIeyKYzNsTofqnJoTgLQG",
+	"EORRAIgLF2wvZn2Dr32DzvekH/oAWG3m3jgEU/sA0LBZ8NcuF8AgFNc8K9yhrq/NK52efYpYirt7sWsf",
+	"BnxncKLgOswlYau13YJD25DdQtMeFXrtjUw0762oLjmVhM41QwscEnbDXLhspKbVBL1XJ4qBAccWSw1f",
+	"gZKBmOmekIEje70Znp5rul6k35brjLHwjdjRzEGHfOhr1qJFN+8fme3Tzs41U2u0tfppdChMDyl0/q3J",
+	"yfh408DOc0POHlRq4Ooaoefz8bOP/zgfv/x48Y/z8Qv8MRl1HjJUopncsz5cvmby7hNc02LJ5Xyy4olT",
+	"4ovLQ20vPImdkJpdJhdUCOLp1MjR+eZwmk/0Ie8uOYEuw//JTI9ZQs6ye3g857d70/VrGDhNQDr8p5Is",
+	"UU7f79jlssYdA6cRpmgI3e6Igxr4gerYGd9XasVitHyWNsvG5usOXEr6zvvKsJ1iC58NHi4XjO5Aa0ou",
+	"BEJ19/dZFVRnZxNXCNmRToCGNsy8t46TbTvXD1urv0a6YKKcZNwVaceE36r+uTqIkZUCW3cMkC9X5qbN",
+	"I5ekUcg8cqqmkiyUGzTDdlwAJlislayhQfqjECs78etMZxkFDA9EVjoKunFvLKyPyRShLFBUB/jShppD",
+	"64vCktoGZCK0drybOyqiYvTHZKr9g9QH3uH85aRSSHUZUpncM21xSJbIkOSHlLoPY+XWeBX2O9+iZ/9C",
+	"z0FdN6o4OkV2FGhT7PJeZpoodJ5r41s7A+bR7hmPhVuNob74oV0/PU/Dm7cX0r7JIJDHZezIxSQxVbGA",
+	"rMmdxnr9J/LyPFXSWcbUzd0h+79ZGcOnqSzDUPqLrUyXcPolY6VgxuTbmw+WRDmPeeAZ6BO+wzKxPLPf",
+	"Gr+EsOuQckG6R9J3gbi98+UZrxXViWM/zBvt35X0SN8zFTHvnW4Mej9ImXuUXWS7flLd+b1ZjXTfibzu",
+	"H8t7mDCvFhyj2YRiyCXGbNP4uIcFDnW13BA16xdpCxm6cOeGdaQ3SE0FAm48VMw9cfK4IQB6hH1IfaeC",
+	"ZLGwDwbkZ2J1tQdhqGbYG3cMHsgLEsa0vqxxA/WPmtHSaY7ob2qaIPUaSmYpF12tfvwS0OJPtd3gTGRx",
+	"V+HD4D3FcD5qwHQKafrTLUjB4J2CFDZVbhPJauE7WLSpdACtO+ssXU4Zjlawjv09WFrlPg2viUPFBkee",
+	"nhlODAUtR0eeytpBuQM7MFKTzelzymAm/haaTe4Tmn2yE17mMmHB0c4+2RYeMmK5AsSJB+fXDO6v3bS0",
+	"RrB6vfCc2QdL1avvgFvVrJEJS4zv69jajAsOPxxykSGjHPsSixNJLqGyr3yCYFr1Hp79Du/LNObirNvP",
+	"ALX4ISvRg/esDBO3YC7drw/vgTuKW8PErJkVecykR9wKmEI7sbqrwa/fnLu0QZXYvHtEaN1+HPI1sIer",
+	"hyuAQn7ujloESsYKWT/R+zRMHZKYuLfyqyCodmfQFX7ZR3duBlqCT80ttHkptht/b4/RuTDkVra+9jG5",
+	"TADq2M+RF9R0tIai2qSh7W85TRcbxBB1fCbC3FKPFdIPNKg7Etlonb7vzXNSPtfgyQMyhxys6P5MW+RJ",
+	"lAwIGGH8FZdmkI1NLrkthxCbW5yOm9Ue+OmL83OM94WOnpXExpK9iHqrBLVccLu9S4J8oPjI80ycZpMd",
+	"WoOEnQhE8PTMs2f6esNh+t8OntUPhZjCa5PTifrIILzbkvWB50v3yF6yNVSWRpxSoeYjwjQ1rKzb5mE1",
+	"ZjsS+OJwJLBolxnuLvQOAe17FQl3VAdfsYLxdapJ/i2TNueHWND1miEYVP9QRDrYEiFiMc86NEBVc2we",
+	"Qy1ZK8M9s2e04XSybN3YPSR+JktgnA2TqZjVEWIO8AOp1hyRhJrnv6p42VG7ler2Nn9k4qoa1cw4ldHd",
+	"gfUBIOXWN4fGt6X33FvruSy8OeXSdPWVbwKQOx2aQBfeEA5Afcv9ASt8Gx0HPyYdJXMqB/pVBlSCwiJZ",
+	"mS8GVblerp0dHoc0xzBCDbAW4va8F8oeFKsxBoFkjDMbxW30SwzTqCnYyRu/5M+FrmSokth1+wCy2Uyz",
+	"fQBQItkn62Oesfwc0ERDOvZu959uV1cReDcNXpQ1kgdtWg+N0OvTOJ2Why6O10nn936Yvpgth+iSK8SA",
+	"RgqtgvNcZXle/a6BWHleoAa6pepALgkVIpa+U+KeDU3CDF0x0j70WYEnlG0W9Qd6N2iTprmpVuwu2WSQ",
+	"9JG0cDcLBkZWfKRh7RYoeZppHFBiC2IzfAintNWmBPrBUs0aEhUeOhsBln8aviCxWFtpeQcU5pCGvJsi",
+	"ZUfEbJQQTI6IYBTSVJQmJV3RebJ5fXJWSYCIiPTpRIKXKsyXWHlUBx8uOh4iBOTNFckLqW5FlRR/0Juo",
+	"7oHihR42r5gyoQBbV+03QGniOHIpsV2CUAZ/gPOZnk4l7oidM0xpHOBg8w924s5chajy4IM2HMe9oRME",
+	"EmMF31nEQnYMSpds7LS3FJULKkTuboh5TF9/cxB1G3K0MqpTFp0YEUEhpcqdKcTc3DrmEVxiM8WWiDC0",
+	"CTWIv4XmbOnGK+VEKjvxwJ4d3UGkGnto5NR7FlSWE4+T2qQ1lVDyAcAOnX1DBsAJNRuhtAp4n50fFXpf",
+	"+OfDYqQCWMZPdowB0I8dfdgO8cu33zw/yDCAhouQAtFNFV/w7GDeHHyZ2hzCaI03A96YGsiIQ7/tFXfm",
+	"LpcNZ+IlOXc8GKSXB8DER5tre9Ejpa9drQZArIG4U6yWzHPtboZqJHk8qwna4aB7DN+u3IMKwyYrZ8RX",
+	"0oF3jCKkVs1tCnSvIzem0RR//2ry6K4mgDw5s9WbXgEaK0Tz0wCp6ZCT6Q3/F5BUh+WTDQTHPmKsK4tr",
+	"4cONySZo+DFBHH2sKA1uCypZItQJaRt0ySSZUrASsj6qLxVa21CTwqiPSSe+LS6Zbok7OKPaFIh9FcCX",
+	"EVN8uL1Dh+KoyHuw173YXf6g3iGS8msd0HZqpxsTEobMBZlrKu0YpIsHW/cxFxQYl8Tp1uNSbSQ+5DRi",
+	"gNGWZfP5S4IFXYBlDo81P7yWhtkxlE+6Dy8BzAjQhfceJWZD1+2ZQDeIS3KrOA55eS1bcN4j0kbzdr97",
+	"MO/tGN8k+MzizCHvtz23+ulRlBsjohmXgM8dJgZnlxvWnlw80ZfX0rPH2PHNGOiH66vxMkekCR1+CWr1",
+	"GJr0QR7VVyFNrJ20DIIMzae/eFoiGKME5oeTwT2yXMAKBLMMUjMRwWGuiJKhk4hh+haK3PE1CN4E198m",
+	"Bf5aq0E79cd4o120MO4cAxhLt6bRfGIU4cY92n2jj0Vc5Z6q2ND7gPXgbrNY/t2tAua7ReeO+dAm0ffr",
+	"aD0IvjNcNIEWjRPrm+c3jqevgYfzGassx/hBPINeygC6/OjMHTiwG31f1r5A+dvQTM8drtYHDfx8GMof",
+	"pDN//6F2FQ5jbbc0zo3PxYOj4WcOrJrcb5APPXOFu+/fgW2Hhhqd/hLutevdTc/dZXSoYveIvc79JXXw",
+	"aspE2bALT3+vMOqjx8+DFPmo3L1TINGc77G9r/2TYMunE6NR3gbR1HSzhb5O2MlBifIOlbqVtK9x4ASF",
+	"75XKGa+J/YyT4emaD5sWdoc+Jzbdvuf9D6/Gz158E+5exDNNsQgI2CRxQq+Txmx89N1LbkeLMdyNMX90",
+	"jLE5yNQch7k7pXwM6ndL3H8clJbqSVPvWRaRKKKn7ud+dLBCvhJ/KNpH8i0+pbwnlwFo7GTKen9lN94M",
+	"++PGbLwrQ6vXtYzIBBuh6ZJZqI0zYGydZI8xp4ZzHYfdoXknqsfDIWeEXlKJzOrhIBm7rhA0IpuAEn5u",
+	"GRq/URKtInM80M47Y292hZQhw9lg552YAq0rdkkAaR9b7gQVAMPPjXaA3PZuUJZSH85jExki6Brf7hXi",
+	"fu/tgw06LAQJWWYlE3Q7yTXT4XNJBSnoipFqjeX13JBVVSyaRwMEcEMa656kwhnU90Ki6VOKgYahqOSH",
+	"3ywYE32ZcjcHZ3deycnu7Vpk1SaPB57Jna9K3yZ6ZQKGs+ng+QY9opUaml76CCvWT/RSYv5ev+0NoEen",
+	"yoFbkuCAUtYQG/s9JXvqVV1tHpkse8ziuxLBU8B1nToGWEWwUBsyo5pQCM/5gPJaoJS4JOctDxnFYx7V",
+	"kj4CTKtVavTzC4hpo6sBag8jhoz3w/j0W6zBczzWmsrG98CBc9xzKpUQ2Nzw4AVdCYFdYXra11An39so",
+	"Q0wNoHJ/BCc3nffwpfsYM6DJYRcn3+unq9WqI7JhlpR8Bmffim0NsawriRliHtTf9/9xZ5rMlBAR28UP",
+	"6I4qVOTgriLOPjqn8BCnIRKNUBuvz3bSxz8WhO+AE2LV5E5QzLEi7qw+ZfXGtk9+RgK+9YQtUmIw9t1N",
+	"wOq0G4z6IviZ0oV34fmSJ9/Lr3XZ+5IoDKlSnUYybvsLuosc4hL8ce95AlaMynav0f7DDDpnrKuJJ9Ma",
+	"+/o5/VgrALJBak6Vxe4bhSOEyEHjrNikXXY4nHeba0uaBB74q7GWxsg7LZR2yJphPOD9A2kaIHOphXJj",
+	"Jkufu5YwFhZq044ESyzqtxuE71lrVnLfQXqqeYl5LyU0qg+Z4UkjudLyTicTvziCiWUI8OPbnRzop9+c",
+	"36eFy1Ulcw4rOcRb9QeW7L73CIL7jWSNWjHf6s2JilllWNmu4ISD0aqH/JMBOb9nRZXGEYilMhDXcBYU",
+	"XRry4af3dYRSSbIWlEuysHYdo4M7FChLzYwZCpZMK7tQ2tc+dLHKq/jgHmxiHDm9cFb+xFM96qfbSTIH",
+	"EZOvrW8ebur4LDQAzMPDsnLCM3AUANKahLB46IodkewvDHbgTkY5KDdzfstkCHoBVtMC3df3xpelcplt",
+	"VA1QAt4OrbkO0k1QHQ5YAylDOV2T00DHbafYoUGlaU9zPdN8uLHhMVXE81OOCX9mdqHSHeKEwpJoHzPf",
+	"NnY5xiXdSuqCE78Cvz8kvEPp+tsytiBvkpd8BSDQ+DcE8/tLsx0tZMz6oF7kM9i81I3l1hUzwHcq9RgV",
+	"mcOF83EPGD9zYDh3MfpGn6w0GTWtCy3KZ+jvCDg4vE1c+ZjyAsyOyQjYKBzgs1YIBnU/WCvB5RBjJ8io",
+	"ZNFqYJtDb/AM1gnsuc4BMCJpfB6IN5Uumy30NN1A1jFAuFGf1XKvAtkGfsrufNClh6H7WBDgtgz/5HHL",
+	"E6grpqJiCK064E1AmQiCBwg38kwdxgnb7Fkvd/DhgNwhnfwuO58pU/KyxScbhOLfaQyAXTYy/jYLBeg/",
+	"PvGcyxFRmPR5pz4qz89ffnOwfQ5MP0e/d5rdcrZJXeADz5h/U7pgpgEaNfSFwR2yp8cObF4delTDwg6Q",
+	"4w4Mla1hq/sBAgpko5t6k0VATNgF0wY0oSC6o4rwUOyRr1Db3YI9DskDCA6rtTrIPInKk4M7+D6pfdZ9",
+	"SUHXIDva6J7ePUQN+5yc0B/TFaV3x9F2v9Ou9qGHu4ikG3Z2FbZ5cqRtW4Mf9uebZtuZgzwTXp6cFp/L",
+	"H4dWPse+J4NQbJM9k5Jzqr09u31NUynmwdECGuCaNbDx3PPEu0+wSS8vS1Gn5KENELLgIKhrF1yXeDH5",
+	"eBY6ukf9EP3TM7xrAGqHYgKLePwoScqtB2Mlr+inYX24x09fpNKuPGrvPd+ze4FzX/ueWW3tyk/kCfUO",
+	"c/rG7kk7Dz2ZPYOVTR9sx9seGWIqPaMFG2GoOQYKoiP6DtxBsTah2RLeLSxJOKcW3OGep+Utlal0m1jl",
+	"oWaE0WKBibPN7FauY2eeyBD/dqiAYzqZcUlFym8PAwSzexqhObzCQUpeYg8emA2eddnE9mr6ULaFYBlU",
+	"djWzTOKS7EZ5OB8Zy+20mnJJoH83aASX5Byz39sLfXZooVkAo0hYpCW2ddlzbMCgmJsbx0T9p3tYmHPn",
+	"qPCApx8TJRhPzlTBgvsaX/v5oaHcfk0yeqIbzlMAI5hrzWhZHw3QXlv1Z//k83/SecO9EP9QcF2IdB1j",
+	"Brq1dRfgtqoZjul+ADoIKpkJdDZkxjbunwYg5QBK7GYOW75iJdZ6uTO7lKpYYhoZHvwxE3zFZcBbgQfH",
+	"wHiQJswBmsXvZK3prxWX1oTXfky2hpdsUjLIN95PItd0Y7BYGt6A4YuCEeNzw4EicHW6MwH+JNg6qLEi",
+	"bpumW0Ib3SFwJO/zVNIR3G2qfz1CDUqyc+YgexvqtZMnFybRqlf7tkH9p2mEH8vyVdQRZ2dFt25wpnc8",
+	"FSMM3jSchy2+pD6/vmooGSAz2gWTfUr8BJsnmPVZs44OhSBMKHANOKQ2irhv1069AJfh3S/ohqVe89cx",
+	"Er0lgtFb8EgLdsvEIBHmljOZss4awJXSsVQJT9rOFdEoBE1uab7BwAQZviuNTwQ8KH97OH7dKG0Xjmie",
+	"DyESA28aNaQCGq/eWm1s99PzEfl2RL4ZkRcj8nxEvh6RZ0Dbp02rdc9fldOIkqurLdpv922fdZqd63vQ",
+	"rXHKqDtQ4QTD9RX5BTeArhRg1TQQ8RK9UCKFD2VwvMMnD6Sb1WR43q5SfZrS0VCQNc/6ix61qWInmxgU",
+	"6BUDoJIVKzn8YKpV8ggaxspkDMAxdEsIABA3YyUrYw4fiJE5vwUpiV7Qy2ZRKzo5HpPXPp+corcdXeMN",
+	"p/ICIJfJlHmvciOpzpdydLnYc8vquvRBjsNiRrUI8f6Zlmvm7oqHYWuqqWWTQlRTkwLHYusIJhgaGECg",
+	"AtOrqLPt5DzIW/AhF1ReukcDa5sRQVYjjQsUr6x4WyYwRp39N9nte918gLPJVDO6TKsS1DNEU5DwuP9B",
+	"driT1krZcc+vmkLjEKhYVzl6pk4k4PLgrZmxC2SZtLynVGYSnCIGZPSx4KXNDYSKvKMXT4VH2MU2H1bN",
+	"4dJNF27IMo8FCJ92xP2ojbMaBY1kuiXst4o2s09aRRKt3MKkgug9mIAtNYpVphA8CPAfFwDwCTjEzjKB",
+	"ilsuA8RKM1joUzt6+XoSrZJTMFJwmZeTTM13Ow+phzEbsLPygbZWfyDBJcP+vLuMAP0PgAkaOIr+Lt3D",
+	"1Yy5kf3JE5gWjNpkmucnnlFKZlQ3Jlp4zOj6dkyxZvT8JmL7UAcZcqDwwdwbahGTyBwSvg0OtBlrv6at",
+	"91iWOQd7r4nwS/XqQJf1QRm70KqaLwKQa3q8jIaVlHqX0BuOahvFN+4xfjoB2477SGkfyLkwPHwz4QOE",
+	"Dz3c17SVqGcX3Fz4w4/SAAmC38DDHbwTpt9UjpGhsCuX/GVaSZSaOXCsAaEFfy5yqVD5FhN7aOfN/ptq",
+	"AiVPk1RbvCYorklgMzaxOXams1tZOTx/Qi7PRjGNIvaQyOZsNaiT6Ow80YyWqSKNGoIMosZNNruLD+/A",
+	"1eOrI1Gkeust5Aw/Csmn6bvowe+bsF0LPl/0vlXit4TapMiL0riMxvPLF+RfiWMbfUtFC7tfqLVxtO+N",
+	"Lzzs+svVC911m2dUT9RslsDRUKSgui6/8NrUAnISQON3AuwSjIgAU7agvsN4JVjp7DduyZbZpEKbLexr",
+	"VV0ncUY8wIhVaunGvmxAJoDePwBoo7PbzWEYlETZzz3Fhe8tA9Tpkg/v05kkSCEPhQ7eZlAcWglRGIL0",
+	"iBFQSwOlgzyR4zhcO3sYneaQrnJ8JeSApnFfvQAlRuvyb7h30Nb1msCTpm7SVw/oskG8e3D3oh+dzkV/",
+	"31MUb1l/+R66bFPln7nimbqnIgKhuLut9iYLaqyvk8F+2v7ZKCKhTZa/KuqvBRzLgQmAMQqVFK+JyScB",
+	"pZOd2HI2bpxz5tiFjyfU5htD7tOs1goGNqes/W8JPF70ndaICAHjaxD7GuzUd7+arCajDRr9YBbFXgaf",
+	"x7uuhwx80ty8ztMQWxPuBjfRNw70rLFqLZ0K5gE+Mfy20xWmT7FWRBaFEnFtJzo9B2y21HTVm2DXggMO",
+	"DtaIBFTd/f4Y/julgmOJZWz4OA1+y4TY69AR4H0TwWadIIP7M62dCj54iuhk0AD3aYwgt8/GPZcxNDtv",
+	"NwjUYJVKs6tKdgenY4IlhoacasJC6NSXp43iQoNP1SjQFNotgOvD26CFd1mGEPUu2zVC1/l7LJmc3/Sf",
+	"I9ZumIsiyH9UCAxQXBJKNlQswW3gYSyylB9w+CvNMm6jRDMMXL0PRvqRcpsW1cYssXbPm8IqEGfsqJwH",
+	"ZsbTES7g8BBh5YZsKKBo1cwtmcHb0qyoEMzEzjVq1ox8+VMvm4maFAO77jytKmG5r8nM73ViVzrqo/Dc",
+	"FlRKCCuQHXjIljEw6FDt7Fh6owC0NekCSNpqQb9GtQLEAKJEWOjO4MM9ChtxgpU4IpoJavkt62klHa7H",
+	"fKNWa6dRBnXvTuYPFB+6NboXpGjzwd023wXwtCRKcr5ToZcd7Q7iUoVKuN6ageObdE/xNK7pgWKpTh1v",
+	"kWw6qLzhokperTxgHjgYPeBvp04Zn2kXddoxNaj4e6/MmhrEEJpRjp3hBF2bTLeKGmm4v5jL0DFgxKRq",
+	"V0M3BadFqkqUGLPxnRL2tVVaLCe3VPBGi/SeeuVAV2qRDMj6JshQQrJGcJFEXRkz1uRauKO9ELvoAgF8",
+	"6NV9b7TDxEwYRjBK6ftmoTiIB7+3Yh0vhJ6o1GH3P6Ra0WWKyhq6KxY6t6rMPFFruLQWkzXZOMzWn5a0",
+	"3FjWYmNIMyXaEywwVDx2ikhRTX+ZxXZ9w7vL+U5jhx/u3Q4d+zgd6tMIT0FiZqI1XIywv3z58mV3nlNn",
+	"c+XuxnFuA68YLbevh7duiPAAPRrzNeeH30vOhgnxga8GA/nXQPMJyzigsXJDDOVBojvdMpXMtRZUElBh",
+	"etvKEYFyX+NBnJaVumWj2H7cJ4mBQ99907T7fX3zvFfDjQ8hKf9Bqy0Kzai/0foRg31ac48x2O8LGSRB",
+	"QadMJD/Jt9tht2qZayZ751oPgOXzBR84qSa6e8Ru8nSqCVDP52Nu99LFIVAo0f+KQD44dDX4l6anIsp4",
+	"5u4LPr9v5kD/eG73W/un3G7+EA89d92VJxmX/4cAJdm3FdJUKTsM131Bn734JhfrWK3NpGrvcw+X1+4B",
+	"tco6ch5sSlbJ5Qd8NC2N/fICLk89vzhEXE+KmHtgYGl0skwMeUSYLEdkTtfGWVBGicpCNg9Aoo0IQNKN",
+	"SAtNjShdR+QSAaPVg9Xl4EpwjCQtTEUFGFQpZx8GzWdQRACdNslXhVqtlCRrTQvLC/YXdN9AGqHvOQRo",
+	"3OD5TiFOFkvhJUn/DnU/WrZK8dOGy1Jt+osfj6f5K3ztoBgKbx81pp0i4a9U2l9Ck6VhqgA6QxIdwdzD",
+	"mBLrLuIFxerTdCOp1pzxhfvTBFd1UWlut+8dNYL8oBoVOCARvBn/FF+wsHaNuQBqiT1LOCIOw68hSoAH",
+	"0/d7C1Rd878yR1awDGeJnAxnOzltx+c2U7EaG/5PVvqOYVvo+UuUDJhN/ip7fC2v5XeQZY55qF+9++X9",
+	"hxF59/cPI/L2u5+++/DdX3xHSkhwvfmxZKu1skwW2/Ff2fbmglDy97//+HYUqnOu5S3TENv+txGGQ33W",
+	"RCE4k/Yxec+kRWu6TjuFpmyFktZ9xq33sNgFu5bwEZVmwzTY5YDvUChZEjabscJnamPi6v4rnp+/fEyu",
+	"EJHnWnrk+4DWoNmKYQ7EY4I08ONYFZN5R9gprDJUEKvUiGBDDG6vJcRbF4w6su3RJSTfa2x86rTMG3ih",
+	"o5gMA9Vq6LWEGC5Ylw04IRnqGvF9Tj+NxikCEsYU4sfkVWNF1zKMjP7GSOowYUAVGAOE8AWAn948Jr/6",
+	"h65l+6lfPaC8fzASJ1Zg4nIw/Fmvmft2JNdySovlBeGzEK1q9Dhtbjf0roLvjtD0fn7+0pNtHJvK3Iyu",
+	"pWcEq7cYBPCZM7BSxCfhrUGAzV/BJMHW94zgnkDmvDHst5tWV9hQD7K6hBXREopFqFmikLbXElohtXvH",
+	"IplvQp+kGzxeWivPdWutpoKt/ud/GiXJV1ffvyEvn7/4t79ckJtClUDYktxQPTc3LfSoEbkpmaVc3FzL",
+	"GkRq5NgB4xjUulWV6jH5EAEi3du//vrrl+TvH96MiAArw5AVNF1aja6lh7pdPTHg/XV8XcJ8f4UG7j69",
+	"i3x147WQm79gKYXm1mLCa8nn3BrEc7ogT899URwbkafMF0icnz8+d19z7AiH8DH5myIoSZGbKYxM7IYX",
+	"jHx14ygzhl9u/jLyB96L7dCKBtNOr6U77O7qJKViGBZ29wos4TWDdichfcPdE4iAhLMwiOyHeaxYxfPV",
+	"8/PnI8dvI/L82TMYekvcdeCk2opur+WUtdi8tuoMuyDPz8/JzZSWY/+VG/IVxqkxEhWm+pcRPuVWeUOU",
+	"vpbNBbvxn5Ibw+dyzOWNk1f4OGjx8PHX5AY8i0KoDSvhTy/cn8aIgQF/+JbcTFW5HRuhNjfkK0hlUiUm",
+	"iVxLqxRxn4gtIjIUSkrfVofJ0jS7hcTFO7vZRLH9lxF5/vTra4mjWKXGguo5uyFfrTAfhkry4ukz8lf+",
+	"GhKkn7ufGkmojjBujZAuDC97cS1voExj7O67mxF54cgJ+WCSCvj9a3IzrYyTqzduRFybow/Cjo2NVWtz",
+	"g5UM1/Lmilm9Hb9yh/jmIkrMHdEDs6sTECASclnfRyjicPnXsl4/qWQJGVGGLNkW+O0DpEbfMjJjrMT2",
+	"kr+y6XtVLBk0Hr15Qtf8ye3TJ9Ax/cnv7p/PT9w34MzHuN21DMogmSqqy1Hry+Ez/OJj8qN1u1IabM00",
+	"0+58XMub36/PrFrz4vrs4v/9P/+v0fWZYb/Fn0tqKf7y+eaSGMbIzU/8ln3vvnzzmLiF/Fa5q/AG3mFu",
+	"/LGjFppLXstvnhP8ZAQuWDwMTpOlJgrtc3KzotLxBr6i5uM1L24u9xkBLlNHaZAFfizyvO5P4x6FEC/o",
+	"Ge5su/NHLWkIYW4ek+fnz/1xYPbmWsJO1NAQfkz/oufPXpIbt2FjyN2Ba81jwWGtb0FBVbLYitxd+uZa",
+	"YnaRmoVCMyrc5bD1PAqvm1VC3BAaEPHi96VqlsatsNuP4AWTaCF5/e/nHz9gBYp1lsTZ64Y66FWrs4uz",
+	"pwGOia752cXZ14/PH38NMQa7AHU08AwoCQBlgt6TKAp/LM8uzv6d2VdTTM/SzKyV9Ph7z87PEVIV1CnQ",
+	"xNdrwQv45pP/9OY32gIHgfdgAFBd2ypr+KBWp88u/vER6rRWVG+hdRbIeqi60j6V3IknDGBi/yQOtIW2",
+	"m3MDkUEUn2cf3ZsDGRpOsCQhfuLGvo7enQejBQwB7p8EPcL48MGMViLrnI7ze/IOFQqkYqTbh0YxaAP+",
+	"rUEk+DVFoSe/ww+f0cIQDOsO28S6YpZr9tr7D9bUyQ7LtHtxer71I09AoQRb5mOazt3rvUL18Bg0oktG",
+	"PDAw6KFqRtC+36HR0BUCXd5Ru4AlrqsEt72r7H2pNzr47PsKuswcfO47NLH9hsCdHzAjjsfzGOxom9jO",
+	"lvj8ZZngis25gfLvwAg6ZhpaE6G4hxycJ8WiksuQqnV3vkkizLiD7U3HFaOy1oYJjIr6Nym5WYKdXUaF",
+	"xXLR7tp4LWu7O3x1ydZYPOxMyQ0TYjxT0Dk/PiEx46jSTnmjG7p1isu1jMXXJd0SodTSEMGX7BLxj3GS",
+	"M0dQ6HkhGdlQ9xs6wzD9HNSovzK2bqwmTjtalMH4NmSqlB3B28FGAGPlglCyVtpSAX4IrEOzG6WXaLsF",
+	"J8I2GtetfnxwoaMKhOavsyP83TsGnrtlABrBdn0FqF+jDQqZ2BhSanUnchajewzqRBfsEy1ZwVdUoNmO",
+	"DgaErCJzpUpEtYqVEAsfpcKJjbyRTs0CCjD5fNFo8wf5qNwQp3EhIYGrK7kcF0rOBC/sZU0Fp7JdgHrr",
+	"uQXVkh2BpYwFX/LZw8gIfHd/+XC8Qf/K1snLGP9+bwHzg894o2TNWcEiJvgj02hW5UULJjB1iZYIrJJT",
+	"5oBfEVD1obUYHCVBuQ/BIXUE8v3abtvjMzUgTXMDBwk0QRBKoOVjA/9gJ+3T9j53ece+xAGPJPTb+/pK",
+	"r97VK7qXunX8k9uc3Ond76/MMl7teNtE+9p38PT8EXewdf4KqrtNhjdUP6i98IbqnLUAQx/HVMDQQNJO",
+	"yNPlye8F1Z8THM8RrA8yyLxFi9lIbc4Y9SQB5JF0KNJv4N0ndireUH36Gm+BieFe3w1JneAFQ6/6QT6o",
+	"88eeROTk3NXUiI6OkiwDbqcGzzCBwedI8LjyZ03AovNDKVLp16+oMZMV/TSZp8c4323d2o11krNmj8JN",
+	"DdKl3Ci+0dqRbtsQnYYNFRDx8Jo63sR+z5XTmK3fzsAljXzCFp+A17NTkP4MTzwgDd0AOVGKg9+Zfhnn",
+	"1Qef75UTreDSA5Ukeeu/E1T+jF6/ExNucWa9pNvTP1K6ual5j+8+pXcZ0rvhu4TWnTbglf2JUcdpHx+Y",
+	"n3PaN6z3odgZKkXIZqFaJ79m5kGkcqvYV69bQRJsuFtANQT3JOo0f97Ujz60DdQYKrMVjXkfe0N+UBtw",
+	"0rSg/+hcMwYtQADU0VcVBtdMHdoLyVQBc9FvY0S2frCdbHuY7zrG6Bhe2Fdl6d74J/djv9aQCxL8l41m",
+	"L1BiFrKORwHzp/Zq+sznrQ+wbXpLzD3717c0HNPQkDp9zyu1/Nk3P3zlq2lOUrI2p5g513CysOVBbKWK",
+	"BTQ+Xe/Yvo9Hxo8Jg0yZD0K3GkZGZzDI6QVFvY1bt7mXfmIxfeiYwnt0FD+HJ/zdWOPBtZ4ryDo+Vauu",
+	"Eqze/hbDuMMdWo76cECAl+baOyFHQ7np7qJCNbI7vyy7tXJNT47dWrM7Tcear49veNdq7CJIrTHUB0V2",
+	"E2/vxjqG6ds7OVmPzTnvvdLw3k/o5JinNbvTY55U6N1vrmObNSaFTmmxHMAsiuqy0zaAB05S48Cp5SwI",
+	"p8jj6h7CpGu8/g+x5py2Op76msM7vz53MkEZfo2Mc2pek8q+2tDtiSoQaEW4fUFHMEIKWYjx9z+EJd2O",
+	"14I2TYA2Q4cbzZA5g0MeEmRXagX5lVh4j3pIoWSApl6oDXEajM/WxBywOufgEVRyM8JNsxEdJCNScy1D",
+	"Wjc11n0srQ8dKsHIjN8ysuKyssw8Jr+GtWP1moGAkVpxwy4awAbELNRGEg+dm4qX/zuzb+n2naAnauOE",
+	"yWVkTkm3UA97dInza+jYxGa24ZgY+R1FOCvBl0xs6265Dy6UAts+sUyII8mlNlG/i81yWr0pcd3QAqOB",
+	"BYVZqqOIPQIdM6BODDgRO95Y5ZvoIQghhYrjNltfS8/Xlz5vxzMsZmhHLsc3PMZaC/eXsef0mz1ED9w3",
+	"qwAlIsX3dR33ycnfemonqBAFN96C+h+wfryGJJcDhDAreOwylw24vI1PnaaA8tPLhWzq6R/J0SKhGAab",
+	"pUD1WtLKfQjh40EbzJPfw48P7Bp964c5mKP6tsaTeLg01YdOPw2LOFHF61UJLXpiH4NmAiqJKNTGo6gF",
+	"LLoYlYf6sBXrEgcJ/noy1bRYss66gNf+kdO0mPzkEpLhChEsH8JWqmEHmzvWrKy0pi5Z8WBFatfr0dy0",
+	"0R93zAfxB2C//9FSKGnRvXEzufIwzqeW5VPP7fQEy8/oZMGG56HfXfR23luCgCQ6BQZ5q+nmvvzRt5ji",
+	"C4f63FJ9d5VPvofhsbayDt2dxIaeaAyontopJvYhBnv0dGAfw1BfcQxGYYja+8U55DtZvotr+O9A4RAu",
+	"+U421c2mggk8AzLl2EwDYIJjUCnK09EpvquBjv+IW+OBtI+witPjNJheC4t6R29Wmqg1wvStfGB6v+nh",
+	"vdlPMDuGCw5AoE6C/X5i1l0kgA//3+JrEFP9xKzXaQnsJ6HCLqCjGQ1dkqZMqE0omas74R5Roq2Ynp+G",
+	"cfSzm0l49gR9rjvzOz1++oHe+p6nUTAZhEDmsu4h4BhNU7n0omoNyHUPIKt8P4mTYK13OJcrbCzw502P",
+	"9OvwnQgkFaTZyePeW2YYK8cHyzLfM1aGqswT9KbV08vEA90qj1jTqfb6KPtSbLBrQbrXzSa/vOcs4yB3",
+	"VDuCh/yBRG/c0xO9yf+d3zIf5w+8FRtZDGCD4Yd1rdktZ6fhu3qHc3kPnbofjg/8MAM54djD54QLRjbQ",
+	"Q0kNNN7wYAfIFYZZKwD14UjCB1OoIat1s1Ar0upTEzylNSP6/m6NKPiSre1R+HEtsL3fF2fE924mxxJm",
+	"X1ida/bXDKCSuxod/AFxSVeGCeje7yzQB1HrWt3KsipCQys5RRUhTi9xihsfPkDULZKv7UD4k0XU4irG",
+	"NiBEH2SFTLX0Pfmhe1feLx6qeDCzj3X81DcxC23dIJwK0KRv3v8H6AZmrRktjZuhuXQmvlmojakzAesR",
+	"3AenyyCN9mDZ/Jy7uif/EGkALVdyqTnRJfkAPOQp54PuiAbV6i8AsEmNnQ+kvlfqTu7WrJvgnF62W5za",
+	"6RVpfycRfwKb5eBWAhpFct8OHKInv0MH5AdOmQJSdpuDb8DVeF92+PL5Us11nJ7Z+K5q9OMG3LMOjW0w",
+	"Ez2B7gTjhw6E73BTOkYFzRpO0LEQJnZ6vPE3ZX0RpO/tBY7bwtmTyB+a3Ys5SrrtUtveUP2Wbk/zwvZz",
+	"y5YY6UeGlNgI5Oh3dkkBpN+ZXQXVI9DtgKIjnzEH7vVKoq5Xl2+s6BbwqZ2NduQbfdgR7csf7ZaNX1Z8",
+	"+AaCJwmOVTc3PFHf5K+aW0ZKtZF1MdQs+IV2NZVOzKPDrPIEeoB+eYb5yU3jx2Y/yP+OS/fnmPeh0hlR",
+	"1TZ16JkYLgtI5o7tXwdzzvawzwC2OPgL/nCrv85mFyKme4BeH1DlQteQ0oPLIfpA6GOStfEBBM43Lcf2",
+	"tJUkiESwqoTvWV1iZ5E/3Oq7m3vmwQ9KPbf+h+XpH1/+3eAUkKrA4pAV5NslD1PU/Bl5IpR6mNLin5Ra",
+	"7pyy09i78wcYPacpAo0JtMKokWigx9MxvPdqE2ohNw2eqAdi0jIN2Tyy9CDcK27c8DW4keA+YaNQolrJ",
+	"rrjNYcbCPoPmQfjpVanW9ns/wOnB+jZnd4pVU2qNPl+/RRH4KuKtAQgaNgqBNMPgXYYbg9/ykpVYXisd",
+	"t8kkCNoBvngSepI9CIOEpmsnyyMnrZEF6rWYhEunObSAwQ9vNhipnb76H+CJkzT83dRyjnqc9rFNfqcC",
+	"LjxBApHx9wcpn4VXP/nd/fP5CTXLsWa+Le/D2VOOcIeku1leMYQYPzXJHmZ2oqBS2BOEjZ2m30SYumzC",
+	"S0GZdslSPNaLUQoqxBfnkTdUCPfYn7gEIazgBMsPApICgNsjpgyPbW/vwzdjNZudBO/8Mpv9t1JwF+Ax",
+	"xLyixbIZO0IQ9TvyxYLKclyoStovzhlXrFC6/IHK8g3M579Ci7F6tadYYhA6AEWgWPBnGbVi2JbVTbzl",
+	"vhrEeoLRW/bFue4nN4ufqDxBf1g9tdOsZ4JMV7tg2leehJ7gvv8oRjARahgRE7nZAU289LBo/nmspasb",
+	"WN+Vs1bqBBjrZ3WqfBVndoLhCGjm1uQf6GiPhU5Tj3d+J56Qyo6h3+0XZwx3l1+5mZwm3GN7eqcZsWr1",
+	"VttVhTwWnYWO2aFzMmy9Fy3OhLojF8WCqS/KQcAD9zTAHoh76qmdILCMunVKdI1miM08fRUF1mwEb2wE",
+	"l4XAzgJANa238TcL3mohMoiDTkMGvVFyxvUKzvkJZmo1Z3eCFjpOry2FIug85vY50QNZ3WYvf2sQu6Bx",
+	"96XZ5b2bxTEEzpdXWMGrMlcD9qOdHZXLY/gxdBd7mNqHY+YvhTl2hUqPFRWFWCdkMsbI55Ra6/5d02Lp",
+	"z0gut+QB3O5Czbu28Sc179flD1SJbAe+mdIrarHP3jfPz47agu/TWJb7+x5HnHJJYaJ+GGM1l/PUZv/E",
+	"JeYw/G7YbyOyoGYxQpjpzw/WhOuRIULNR1jLBg4fQiH0PfKNGDCF0ioCGc1/CJCpY8SHCpWX7+DlJxgm",
+	"9zM7VUR32JRWVygPrx7Ex6AWjq2tflIyKh5kv98yKk50w+upnd6Ou7kBeLrfdat8gvV0S4Syd9vk390/",
+	"vjDingpUojHwGm33e3YGzhdQvEYuP8EOLTgxnOSfJws6NpKC9KymCnIv7uLGVOxPxV0/uhm/O0nPUz21",
+	"U/R3g2MSdFZwSWIlyL2YZ13ZezeU+cP5511l3Radpu/yTwABhxzU6lRjeMnIdLfZXeh9Qcmi0tCJ7F7M",
+	"ppmttPxTsdoVTPndiXJanNvJZgsIJi3y2/RO91x1v/KevAhxbz7NDuGnXatj1To0HrokJaOlAAt+Q3n/",
+	"puFPQpur+2xrpu3GndpGnVIJed1a6rQczthXw0ncEUGwbCpLslCVNpfN+Ffda8PziWXOmlIDuEMry8yB",
+	"tOF34aGT9HL62eWSh+Pkj1M0tq5pEUiMgK0PVMT1kyrnzK/hBFNWmrM7vQKuq+Bx9LuGmpYBvUwZy0pf",
+	"bJHczENH5snv/qfPTzxk7/GVrbjvD6JvVeJ0Oas5uVP0YBVOiY+MNYyBKjuGdpWdMhe7cJ6oyPWTS4jb",
+	"X/each6p71nznejVWaFKebyAQYcNfKe9+C/eqvVd2K3aK0dL5pMqrOZUEKXJNNZGXhKpIBo0RewcpedU",
+	"cgPImgCrCQ0m++s2ms2YZrJgY3AKP0zI5zWbc3kVRnrjg1gn12Z7f5InGAhys4SaGj9RjAmGoNB+RcTh",
+	"kriaBXQlzZPfdQVthNT6+Hc11lDd7Z6+qmT3Vf1Wq3Xcv6vqT4x86n0VupIhN5hbs7vlI2JUSOsj3CCY",
+	"gu+0NGTzTbV6GJfGFbz6VH0abm7hTvjS6NmKNJEzyyFNunUlmHkg18UVvPvP7LvAFZys8wJS49wU9/0V",
+	"kJAZqwAG8UMnOLFTm6/8MyepNuPkco6KMPXj+Ck8sUZEidJZvkD6P8pp8TNdsqvQxuZPWjKK8z9R1dod",
+	"/lEAJNXgxB5kgjpt6MA5kid7iGT+BMmHgQlw5Apq6I7VCZR8kDS1hsZaVPq2E1XrDTzwsFTHMTJJpFCn",
+	"f2zKg97XjpLW+DlmDf04bpmGHvSX2IC+mgpeoL0ImwZKZOHrS4+2Zw9oAfTghpLPvLbcxRJXlXxbP7i3",
+	"1vYW4m0tvc5tECmJKKjbTmXDzrRaHcPaeUh+baw+w7Q1IY8vNl5vyUJtyKoqFt7cwdGMx4rAGjdEiNos",
+	"GBS8IbNSCVhVSpT/hXjaatrNzh/ggQfkGBwglyOPHx6ZR76D/Hhj6WqNHk1dyb28aC//9uzfP8mGI3Ji",
+	"t6sbH3lIfzUAuGcjhDj+EXwb7rTCy5qJzKNu4H/3SFtTw1c8+R1h5z9jrYFgliUaDGtqGK7uz+sSgkVE",
+	"mP1Hxge+MZrt5KNlnyy2T5grVe7TLl3AsRNKC0S6ZyQtlwpxlD14gAgBzOv0E3fD7kP5JSLS7kKydp8Z",
+	"TQvLiwOCJjx0QBtyJxRbMAHgeEYHQnTlAewzSlcWCb6CfJ5EZdGL89HZin7CSqIX5+eNuqKn964rGppl",
+	"gbR7ragu03kW+ADoKA9STyTZhhlL1q2Bmr1z/O62GMOxwEGnkX/mIfVRGCJruPoJHKcIz1it5Dz0FkAg",
+	"STCbALO0ENSAMVtQbUaojUY10yxiTgSi3QoBBq/pPHyGGePLJXMX1Xs+l79Udp/Ez/FbrS5dfC6daQeP",
+	"LxgtGSKbvmd2/EapJWdtuu8VvnXqXO4+gW6OMOcajtO9F9Xxeej4iH/czaY0fC7HHMsV831UjW/99YAN",
+	"C3GIbKsEIUAo5Enx60KRHwldZdYWXHuJdyNdFkqUhlBiWKGZRUpCv1SkLBVKssfEfUFwCWG8ZlB3FCN9",
+	"jIDGS3goV3VC39307sq/lkoyMtVqA9+xCyZ9UOj5+VNy4948rgwrby7hfVZvSSVLBJQhhq4YWbItmTNr",
+	"6r/4GT4mr+JkQzn3tfRDkQUtg+uaydI8vna7uc/Ud+l8ArSk4uFbq+L8/vBOmj0Y87J5wIBp7nzYj22U",
+	"ffLqByVWLZn0+Qo41eRR2ZeE3dfN+/DQw29C7sIJUxj57qGbOkRwjHQdXizCkcXrx6BIbxmwnQR88rv/",
+	"6fMTJstEEDCh4puG0D1+ttx3ssxK9cQl9p0sWXmMJHA+d9pxkEp4KXaSEKylJ7+7f3Zsx5TbVnA5d/I3",
+	"ZEiGqPuUCSXnUJtpLN2GTnYYrKfGSU+Q7GpOpPvmtXSc5AZ9ZAgv6wi+VKRQ6y2Zamh46F5Ni2VKnIId",
+	"+IF9+hOjTlyxlbplUO0+cxebo8c9DVeLBLkPSzeZw4m0bvH0AR95SFebGyEnmnD4CC6HaKioYpijCSck",
+	"A4im3Inqim3CHE/33q+n2D8l+ygD/41tGuMm3KhwodYhHNjVYyA9YVIRvP6y8WrQLBZqExsqF17Fx1iS",
+	"VR0640ExCyz05Hf49/MTzW7VkvW7qKxnn4cponPz+BBHOHRP4fPlkTeBVIYJZkymcUGDoG1N7PezKaOa",
+	"aaeUfR45rkQN8B8f3YoN07eBrJUWZxdnT+AM+df+HhUB/3r3huCscQK38Xt0FjT+tsLWQvF3FvvDNr4W",
+	"+vM2/rjw8PS/N3zord9DqlrrkZDsEf/UqNL7/PHz/xcAAP//",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

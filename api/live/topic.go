@@ -40,7 +40,7 @@ type topicSet struct {
 func meetTopics(s *day.State) topicSet {
 	return topicSet{has: func(kind, of string) (there bool) {
 		switch kind {
-		case "board", "meet":
+		case "board", "meet", "day-plan":
 			return true
 		case "standings", "bracket":
 			_, there = s.Divisions[day.DivisionID(of)]
@@ -120,7 +120,7 @@ func wellFormed(topic string, practice bool) bool {
 		return topic == "practice" || kind == "speed"
 	}
 	switch kind {
-	case "board", "meet":
+	case "board", "meet", "day-plan":
 		return !named
 	case "standings", "bracket", "bench", "car":
 		return named

@@ -65,14 +65,14 @@ func TestAnEventComputesItsDivision(t *testing.T) {
 			}
 		}
 		want := fmt.Sprintf(
-			"board×1 bracket/band-2×1 %sheat/%s×1 heats×1 meet×1 meet/band-2×1 runs×1 standings/band-2×1", cars, next)
+			"board×1 bracket/band-2×1 %sday-plan×1 heat/%s×1 heats×1 meet×1 meet/band-2×1 runs×1 standings/band-2×1", cars, next)
 		if got := strings.Replace(computed(), fmt.Sprintf(" run/%s-*×1", next), "", 1); got != want {
 			t.Errorf("after an order of %s:\n got %s\nwant %s", next, got, want)
 		}
 	}
 	h.Give(meet.Pause{Reason: day.Reason{Code: day.ReasonPower}})
 	all()
-	if got, want := computed(), "board×1 meet×1 runs×1"; got != want {
+	if got, want := computed(), "board×1 day-plan×1 meet×1 runs×1"; got != want {
 		t.Errorf("after a pause:\n got %s\nwant %s", got, want)
 	}
 }

@@ -147,6 +147,8 @@ func (m *kept) compute(name string) (*text, bool) {
 		return m.meetPage(v), true
 	case "board":
 		return m.board(v), true
+	case "day-plan":
+		return must(assemble(v.DayPlan())), true
 	case "heats":
 		return m.allHeats(v), true
 	case "runs":

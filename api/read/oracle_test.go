@@ -30,6 +30,8 @@ func plainly(v view.MeetView, topic string) ([]byte, error) {
 		return json.Marshal(v.Meet())
 	case "board":
 		return json.Marshal(v.Board())
+	case "day-plan":
+		return json.Marshal(v.DayPlan())
 	case "heats":
 		return json.Marshal(v.Heats())
 	case "runs":
@@ -55,7 +57,7 @@ func plainly(v view.MeetView, topic string) ([]byte, error) {
 }
 
 func topicsOf(s *day.State) []string {
-	out := []string{"meet", "board", "heats", "runs", "entries", "entries/official"}
+	out := []string{"meet", "board", "day-plan", "heats", "runs", "entries", "entries/official"}
 	for d := range s.Divisions {
 		out = append(out, "standings/"+string(d), "bracket/"+string(d))
 	}

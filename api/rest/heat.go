@@ -31,8 +31,16 @@ func (s heats) CallHeat(ctx context.Context, r gen.CallHeatRequestObject) (gen.C
 		cars = append(cars, v.State.Entries[lane.Entry].Car)
 	}
 	o := order{key: r.Params.IdempotencyKey, refuse: s.raceWith(ctx, cars...)}
-	receipt, err := s.meetOrder(ctx, r.Meet, o, wire.ReadCall(r.Heat, *r.Body))
+	c := wire.ReadCall(r.Heat, *r.Body)
+	c.Sure = wire.Deref(r.Params.Sure)
+	receipt, err := s.meetOrder(ctx, r.Meet, o, c)
 	return gen.CallHeat200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// OrderHeat moves a heat in the order of the board, or holds it.
+func (s heats) OrderHeat(ctx context.Context, r gen.OrderHeatRequestObject) (gen.OrderHeatResponseObject, error) {
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, wire.ReadHeatOrder(r.Heat, *r.Body))
+	return gen.OrderHeat200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
 
 // CallOff takes a call back.

@@ -52,6 +52,7 @@ func (a ready) write(w http.ResponseWriter) error {
 
 func (a ready) VisitGetMeetResponse(w http.ResponseWriter) error      { return a.write(w) }
 func (a ready) VisitGetBoardResponse(w http.ResponseWriter) error     { return a.write(w) }
+func (a ready) VisitGetDayPlanResponse(w http.ResponseWriter) error   { return a.write(w) }
 func (a ready) VisitGetStandingsResponse(w http.ResponseWriter) error { return a.write(w) }
 func (a ready) VisitGetBracketResponse(w http.ResponseWriter) error   { return a.write(w) }
 func (a ready) VisitListHeatsResponse(w http.ResponseWriter) error    { return a.write(w) }
@@ -62,6 +63,7 @@ func (a ready) VisitGetCarDayResponse(w http.ResponseWriter) error    { return a
 var (
 	_ gen.GetMeetResponseObject      = ready{}
 	_ gen.GetBoardResponseObject     = ready{}
+	_ gen.GetDayPlanResponseObject   = ready{}
 	_ gen.GetStandingsResponseObject = ready{}
 	_ gen.GetBracketResponseObject   = ready{}
 	_ gen.ListHeatsResponseObject    = ready{}

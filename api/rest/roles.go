@@ -29,7 +29,7 @@ var (
 		"ListMeets": anybody, "GetMeet": anybody, "GetBoard": anybody, "GetStandings": anybody,
 		"GetBracket": anybody, "ListEntries": anybody, "GetCarDay": anybody, "ListHeats": anybody, "ListRuns": anybody,
 		"GetStandingsTable": anybody, "GetTrace": anybody, "GetCurve": anybody, "GetRunDifference": anybody, "GetLog": anybody,
-		"ListPractice": anybody, "GetBenchComparison": anybody,
+		"GetDayPlan": anybody, "ListPractice": anybody, "GetBenchComparison": anybody,
 
 		"ListBenches": signedIn, "ListCars": inHall,
 		"GetBenchOrder": atBench, "PostChunk": boxes,
@@ -41,7 +41,7 @@ var (
 		"CheckBattery": inspectors, "AddPacks": inspectors, "IssuePack": inspectors, "ReturnPack": inspectors,
 		"PutPackBack": inspectors, "DealPacks": inspectors, "InspectCar": inspectors, "LapseInspection": inspectors,
 
-		"ListDecisions": referees, "ListRulings": referees, "ListProtests": referees,
+		"TellTimes": referees, "OrderHeat": referees, "ListDecisions": referees, "ListRulings": referees, "ListProtests": referees,
 		"CallHeat": referees, "CallOff": referees, "MoveLane": referees, "LeaveLane": referees, "StartHeat": referees,
 		"MakeRuling": referees, "RuleProtest": referees, "PauseMeet": referees, "ResumeMeet": referees,
 		"SetBenchService": referees, "CloseRound": referees, "DrawRound": referees,

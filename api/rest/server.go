@@ -26,6 +26,7 @@ type Server struct {
 	cars
 	chunks
 	comparedBenches
+	dayPlans
 	divisions
 	entries
 	entryTables
@@ -59,6 +60,7 @@ func newServer(o Options, p *pace) Server {
 		cars:            cars{give},
 		chunks:          chunks{on, o.Intake},
 		comparedBenches: comparedBenches{give, compare},
+		dayPlans:        dayPlans{give, o.Now},
 		divisions:       divisions{give, o.Published},
 		entries:         entries{give},
 		entryTables:     entryTables{give, o.Store},

@@ -15,6 +15,22 @@ func ReadCall(heat string, b gen.CallHeat) meet.CallHeat {
 	return c
 }
 
+// ReadHeatOrder reads where a heat is moved, or until when it is held.
+func ReadHeatOrder(heat string, b gen.OrderHeat) meet.Command {
+	id := day.HeatID(heat)
+	switch b.Move {
+	case gen.OrderHeatMoveHold:
+		until := int64(-1) // an instant is missing
+		if b.Until != nil {
+			until = b.Until.UnixMicro()
+		}
+		return meet.HoldHeat{Heat: id, UntilUS: until}
+	case gen.OrderHeatMoveLetGo:
+		return meet.HoldHeat{Heat: id}
+	}
+	return meet.OrderHeat{Heat: id, Move: Word[meet.HeatMove](b.Move)}
+}
+
 // ReadReady reads what a bench confirms.
 func ReadReady(heat string, b gen.ConfirmReady) meet.ConfirmReady {
 	return meet.ConfirmReady{
@@ -40,6 +56,15 @@ func ReadHandCount(heat string, b gen.HandCount) meet.RecordHandCount {
 	}
 	if b.Counted != nil {
 		c.ClaimedUS = b.Counted.UnixMicro()
+	}
+	return c
+}
+
+// ReadTelling reads with what times are told.
+func ReadTelling(b gen.TellTimes) meet.TellTimes {
+	c := meet.TellTimes{Reason: day.ReasonCode(Deref(b.Reason))}
+	if b.Finish != nil {
+		c.FinishUS = b.Finish.UnixMicro()
 	}
 	return c
 }

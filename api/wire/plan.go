@@ -9,7 +9,7 @@ import (
 func ShowPlan(p day.Plan) gen.Plan {
 	return gen.Plan{
 		Name: p.Name, Place: Opt(p.Place), Date: p.Date, Opens: Opt(p.Opens), Closes: Opt(p.Closes),
-		TimeZone: Opt(p.TimeZone), AgeDate: Opt(p.AgeDate),
+		TimeZone: Opt(p.TimeZone), AgeDate: Opt(p.AgeDate), PackingMin: Opt(p.PackingMin), PrizesMin: Opt(p.PrizesMin),
 	}
 }
 
@@ -17,6 +17,6 @@ func ShowPlan(p day.Plan) gen.Plan {
 func ReadPlan(p gen.Plan) day.Plan {
 	return day.Plan{
 		Name: p.Name, Place: Deref(p.Place), Date: p.Date, Opens: Deref(p.Opens), Closes: Deref(p.Closes),
-		TimeZone: Deref(p.TimeZone), AgeDate: Deref(p.AgeDate),
+		TimeZone: Deref(p.TimeZone), AgeDate: Deref(p.AgeDate), PackingMin: Deref(p.PackingMin), PrizesMin: Deref(p.PrizesMin),
 	}
 }

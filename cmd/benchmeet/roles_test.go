@@ -270,7 +270,7 @@ func TestRoleTable(t *testing.T) {
 			}
 		}
 	}
-	for _, topic := range []string{"meet", "board", "standings/open", "bracket/open", "car/e1", "bench/b1"} {
+	for _, topic := range []string{"meet", "board", "day-plan", "standings/open", "bracket/open", "car/e1", "bench/b1"} {
 		rows["live "+topic] = w.hear("/api/v1/meets/spring/live?topics=" + topic)
 	}
 	rows["live speed/b1"] = w.hear("/api/v1/meets/spring/live?topics=speed/b1,board")

@@ -20,6 +20,9 @@ type CallBoard struct {
 
 // waiting is a heat on the call board with what its place there follows from.
 type waiting struct {
+	// place is its place in the order that was given: behind it are those that have none,
+	// before it those that wait for a re-run and have none.
+	place                     int
 	id                        day.HeatID
 	us                        int64 // since when it stands in its list
 	begun                     bool
@@ -38,9 +41,14 @@ func drawnOrder(x, y waiting) int {
 // sinceOrder is the order in which heats came into a list.
 func sinceOrder(x, y waiting) int { return cmp.Or(cmp.Compare(x.us, y.us), drawnOrder(x, y)) }
 
-// CallBoardOf computes the call board. Heats that were drawn earlier come first;
-// a heat that waits for a re-run comes before all that were never called.
+// CallBoardOf computes the call board. Heats stand in the order that was given to them;
+// without one, or behind it, those that were drawn earlier come first. A heat that waits for
+// a re-run comes before all that were never called.
 func CallBoardOf(s *day.State) CallBoard {
+	place := make(map[day.HeatID]int, len(s.Order))
+	for i, id := range s.Order {
+		place[id] = i + 1
+	}
 	var racing, called, next, posted []waiting
 	for id, h := range s.Heats {
 		w := waiting{id: id, division: h.Division, stage: h.Stage, round: h.Round, number: h.Number, leg: h.Leg}
@@ -53,6 +61,11 @@ func CallBoardOf(s *day.State) CallBoard {
 			called = append(called, w)
 		case day.PhaseDrawn:
 			w.us, w.begun = drawnUS(s, h), h.Begun()
+			if at, given := place[id]; given {
+				w.place = at
+			} else if !w.begun {
+				w.place = len(s.Order) + 1
+			}
 			next = append(next, w)
 		case day.PhaseProvisional:
 			w.us = -h.PostedUS
@@ -63,6 +76,7 @@ func CallBoardOf(s *day.State) CallBoard {
 		Racing: inOrder(racing, sinceOrder), Called: inOrder(called, sinceOrder), Posted: inOrder(posted, sinceOrder),
 		Next: inOrder(next, func(x, y waiting) int {
 			return cmp.Or(
+				cmp.Compare(x.place, y.place),
 				-programme.CompareBool(x.begun, y.begun),
 				cmp.Compare(x.us, y.us),
 				cmp.Compare(x.leg, y.leg), // so that cars rest between their legs

@@ -1,5 +1,7 @@
 package day
 
+import "maps"
+
 // ClockSet says that the times of the log were ahead of the true time and go on from
 // here by it. Its own time is before that of the event before it: that of this event
 // alone may be, in the order of the log nothing changes.
@@ -71,6 +73,9 @@ func (b setBack) state(s *State) {
 	eachOf(s.Inspections, b.inspection)
 	eachOf(s.Wanted, func(a *Ask) { b.instant(&a.AtUS) })
 	eachOf(s.Programmes, b.programme)
+	b.told(s)
+	s.Held = maps.Clone(s.Held)
+	eachOf(s.Held, b.instant)
 	eachOf(s.Away.Divisions, func(d *awayDivision) { b.programme(&d.Programme) })
 }
 
@@ -87,6 +92,24 @@ func (b setBack) heat(h *Heat) {
 			l.Asked = &asked
 		}
 	})
+}
+
+// told sets promises back that were made at a wrong instant.
+func (b setBack) told(s *State) {
+	if s.Told == nil {
+		return
+	}
+	t := *s.Told
+	t.Heats, t.Rounds = maps.Clone(t.Heats), maps.Clone(t.Rounds)
+	promise := func(p *ToldTime) {
+		b.until(&p.NotBeforeUS, t.AtUS)
+		b.until(&p.WasUS, t.AtUS)
+	}
+	eachOf(t.Heats, promise)
+	eachOf(t.Rounds, promise)
+	b.until(&t.FinishUS, t.AtUS)
+	b.instant(&t.AtUS)
+	s.Told = &t
 }
 
 func (b setBack) run(r *Run) {

@@ -5,8 +5,8 @@ package day
 // listed here concerns everything.
 func note(s *State, e Event) {
 	switch e := e.(type) {
-	case PlanChanged, MeetPaused, OfficialWanted:
-		// The page of the meet and the call board, which are always looked at.
+	case PlanChanged, MeetPaused, OfficialWanted, TimesTold, HeatsOrdered, HeatHeld:
+		// The page of the meet, the call board and the day plan, which are always looked at.
 	case BenchServiceChanged: // a car at the bench is ready no more, or again
 		if heat, there := s.HeatOn(e.Bench); there {
 			noteHeat(s, heat)

@@ -56,7 +56,8 @@ var readers = table(
 	reader[InspectionLapsed](), reader[RaceAllowed](), reader[FactorsAdopted](), reader[FactorsWithdrawn](),
 	reader[ProgrammeEnded](), reader[ResultsPublished](), reader[ReadyTakenBack](), reader[OfficialWanted](),
 	reader[LaneLeft](), reader[RestDrawnAgain](), reader[HandCountCorrected](),
-	reader[PutAway](), reader[BroughtBack](), reader[ClockSet](),
+	reader[PutAway](), reader[BroughtBack](), reader[ClockSet](), reader[TimesTold](), reader[HeatsOrdered](),
+	reader[HeatHeld](),
 
 	// Version 2 says what rules made of it; before.go reads version 1.
 	changedReader[HeatStarted](2),

@@ -65,6 +65,9 @@ func (d DivisionID) Heat(stage, round, number int) HeatID {
 	return HeatID(fmt.Sprintf("%s-%d.%d.%d", d, stage, round, number))
 }
 
+// Round names a round of the division: its stage and number, both from 1.
+func (d DivisionID) Round(stage, round int) string { return fmt.Sprintf("%s-%d.%d", d, stage, round) }
+
 // Run is the id under which a bench sends an attempt of a lane of the heat; lanes count
 // from 0, attempts from 1.
 func (heat HeatID) Run(lane, attempt int) RunID {

@@ -31,6 +31,8 @@ type MeetResumed struct {
 	// times that have shifted.
 	DeadlinesUS map[HeatID]int64 `json:"deadlines_us,omitempty"`
 	ProtestsUS  map[HeatID]int64 `json:"protests_us,omitempty"`
+	// ToldUS is by how much the told times that are still to come are later.
+	ToldUS int64 `json:"told_us,omitempty"`
 	// BatteriesSinceUS is since when battery checks are asked for anew; 0 where they
 	// are not.
 	BatteriesSinceUS int64 `json:"batteries_since_us,omitempty"`
@@ -41,6 +43,9 @@ type MeetResumed struct {
 func (MeetResumed) Type() string { return "MeetResumed" }
 
 func (e MeetResumed) apply(s *State) {
+	if s.Told != nil && e.ToldUS != 0 {
+		s.Told = s.Told.shifted(e.ToldUS, s.PausedUS)
+	}
 	s.Paused, s.PausedUS, s.PausedBecause = false, 0, ""
 	if e.BatteriesSinceUS != 0 {
 		s.BatteriesSinceUS = e.BatteriesSinceUS

@@ -16,7 +16,14 @@ type Plan struct {
 	TimeZone string `json:"time_zone,omitempty"` // IANA name
 	// AgeDate is the date at which ages are taken, YYYY-MM-DD; empty is Date.
 	AgeDate string `json:"age_date,omitempty"`
+	// PackingMin and PrizesMin are the minutes before Closes that packing and the
+	// prize-giving take: the last race is to be over before them.
+	PackingMin int `json:"packing_min,omitempty"`
+	PrizesMin  int `json:"prizes_min,omitempty"`
 }
+
+// mostTaskMin bounds the tasks of a plan, in minutes.
+const mostTaskMin = 600
 
 const day = "2006-01-02"
 
@@ -62,6 +69,9 @@ func (p Plan) Check() error {
 		if _, err := time.Parse("15:04", t); t != "" && err != nil {
 			return refusal.New("plan-hour", "hour", t)
 		}
+	}
+	if p.PackingMin < 0 || p.PackingMin > mostTaskMin || p.PrizesMin < 0 || p.PrizesMin > mostTaskMin {
+		return refusal.New("plan-minutes", "most", mostTaskMin)
 	}
 	if p.Opens != "" && p.Closes != "" && p.Closes <= p.Opens {
 		return refusal.New("plan-hours", "opens", p.Opens, "closes", p.Closes)

@@ -51,6 +51,13 @@ type State struct {
 	PausedUS      int64      `json:"paused_us,omitempty"`
 	PausedBecause ReasonCode `json:"paused_because,omitempty"`
 
+	// Told is what was told of the day's times last; nil before anything was.
+	Told *Told `json:"told,omitempty"`
+	// Order is the order that was given to heats that wait, and Held until when some are
+	// not to be called.
+	Order []HeatID         `json:"order,omitempty"`
+	Held  map[HeatID]int64 `json:"held,omitempty"`
+
 	// Away is what was put away: it is part of the log and of nothing else.
 	Away away `json:"away,omitzero"`
 

@@ -327,11 +327,8 @@ func (g *game) freeNow() (n int) {
 func (g *game) can(i int) (from int64, why Cause) {
 	h := &g.r.Heats[i]
 	from, why = g.ready[i], Cause{Heat: -1}
-	if h.NotBeforeUS > from {
-		from, why = h.NotBeforeUS, Cause{Code: CauseTold, Heat: -1}
-	}
-	if round := &g.r.Rounds[h.Round]; round.NotBeforeUS > from {
-		from, why = round.NotBeforeUS, Cause{Code: CauseTold, Heat: -1}
+	if told := g.r.promisedUS(h); told > from {
+		from, why = told, Cause{Code: CauseTold, Heat: -1}
 	}
 	for k, c := range h.cars {
 		if g.cars[c] > from {

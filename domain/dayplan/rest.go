@@ -42,7 +42,7 @@ type Round struct {
 	Apart bool
 	// ReadyUS is an instant before which it is not drawn.
 	ReadyUS int64
-	// NotBeforeUS is what was told of it; 0 where nothing was.
+	// NotBeforeUS is what was told of it before it was drawn; 0 where nothing was.
 	NotBeforeUS int64
 	// PostedUS is when the last of its heats was posted that are; 0 where none is.
 	PostedUS int64
@@ -108,6 +108,7 @@ func RestOf(s *day.State, nowUS, opensUS int64) Rest {
 	}
 	g.legs()
 	g.lastRuns()
+	g.told()
 	return g.rest
 }
 

@@ -20,6 +20,8 @@ type CallHeat struct {
 	// Short races the heat on as many benches as are in service, where it has more
 	// lanes to race: the others are left over and called when these have raced.
 	Short bool
+	// Sure calls a heat that was told to be later: all its children are here.
+	Sure bool
 }
 
 func (c CallHeat) decide(s *day.State, m Meta) ([]day.Event, error) {
@@ -37,6 +39,10 @@ func (c CallHeat) decide(s *day.State, m Meta) ([]day.Event, error) {
 	}
 	if before, early := programme.LegBefore(s, h); early {
 		return nil, refusal.New("leg-early", "heat", h.ID, "before", before)
+	}
+	if told := s.HeatPromise(h).NotBeforeUS; !c.Sure && m.NowUS < told {
+		const minuteUS = 60_000_000
+		return nil, refusal.New("told-later", "heat", h.ID, "minutes", (told-m.NowUS+minuteUS-1)/minuteUS)
 	}
 	lanes := c.lanes(s, h)
 	for _, i := range lanes {

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"maps"
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -55,6 +56,9 @@ func (d *toldDay) fields(data []byte) string {
 	return out.String()
 }
 
+// toldTimes are the instants of what was told.
+var toldTimes = regexp.MustCompile(`(not_before|was)_us:[0-9]+`)
+
 func (d *toldDay) field(key string, value json.RawMessage) string {
 	plain := strings.ReplaceAll(string(value), `"`, "")
 	switch {
@@ -62,7 +66,7 @@ func (d *toldDay) field(key string, value json.RawMessage) string {
 		return ""
 	case outcomes[key] && !d.outcomes:
 		return ""
-	case key == "ends_us" || key == "batteries_since_us":
+	case key == "ends_us" || key == "batteries_since_us" || key == "until_us" || key == "finish_us":
 		return strings.TrimSuffix(key, "_us") + "=" + d.clock(value)
 	case key == "deadlines_us" || key == "protests_us":
 		var at map[day.HeatID]json.RawMessage
@@ -90,6 +94,11 @@ func (d *toldDay) field(key string, value json.RawMessage) string {
 		return "m=" + metres(f.UM)
 	case key == "drawn":
 		return "drawn:" + d.fields(value)
+	case strings.HasPrefix(string(value), `["`), strings.Contains(string(value), `"not_before_us"`): // in order, or told
+		return key + "=" + toldTimes.ReplaceAllStringFunc(plain, func(at string) string {
+			name, us, _ := strings.Cut(at, ":")
+			return strings.TrimSuffix(name, "_us") + ":" + d.clock(json.RawMessage(us))
+		})
 	case key == "heats" && value[0] == '[':
 		var heats []day.DrawnHeat
 		if err := json.Unmarshal(value, &heats); err != nil {

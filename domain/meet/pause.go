@@ -2,6 +2,7 @@ package meet
 
 import (
 	"benchmeet/domain/day"
+	"benchmeet/domain/dayplan"
 	"benchmeet/domain/refusal"
 )
 
@@ -39,6 +40,9 @@ func (c Resume) decide(s *day.State, m Meta) ([]day.Event, error) {
 		return nil, refusal.New("not-paused")
 	}
 	e := day.MeetResumed{By: m.Actor, ShiftUS: m.NowUS - s.PausedUS}
+	if s.Told != nil {
+		e.ToldUS = e.ShiftUS - e.ShiftUS%dayplan.ToldStepUS
+	}
 	if len(s.Packs) > 0 && !c.KeepBatteries {
 		e.BatteriesSinceUS = m.NowUS
 	}

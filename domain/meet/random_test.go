@@ -205,6 +205,8 @@ func (d *randomDay) repeatable(c meet.Command) bool {
 		}
 	case meet.CheckBattery, meet.InspectCar, meet.DealPacks:
 		return false // every check and every lot is one more
+	case meet.OrderHeat, meet.TellTimes:
+		return false // moves once more; the plan goes on with the clock
 	case meet.CloseRound:
 		return c.Round > 0 // else it is the next one that can be closed
 	case meet.SwapLanes, meet.DrawAgain, meet.DrawRest, meet.AddBench, meet.AddDivision, meet.ChangeRules:
@@ -301,6 +303,14 @@ func (d *randomDay) anything() meet.Command {
 	return rapid.SampledFrom([]meet.Command{
 		meet.CallHeat{Heat: heat, Benches: []day.BenchID{bench}},
 		meet.CallHeat{Heat: heat},
+		meet.CallHeat{Heat: heat, Sure: true},
+		meet.TellTimes{Reason: why.Code},
+		meet.TellTimes{FinishUS: d.now + um},
+		meet.OrderHeat{Heat: heat, Move: rapid.SampledFrom([]meet.HeatMove{
+			meet.MoveSooner, meet.MoveLater, meet.MoveFirst, meet.MoveLast,
+		}).Draw(d.t, "move")},
+		meet.HoldHeat{Heat: heat, UntilUS: d.now + um/10},
+		meet.HoldHeat{Heat: heat},
 		meet.CheckBattery{Entry: entry, Pack: pack, Reading: reading},
 		meet.CheckBattery{Division: division, Pack: pack, Reading: reading},
 		meet.AddPacks{Packs: []day.PackID{pack}},

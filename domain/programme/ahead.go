@@ -101,14 +101,16 @@ func treeAhead(s *day.State, d day.Division, stage int, draw func() (*bracket.Dr
 		if err != nil {
 			return nil
 		}
-		return roundsOfTree(made, made.Rounds, stage, nil, bracket.Results{})
+		return roundsOfTree(d, made, made.Rounds, stage, nil, bracket.Results{})
 	}
 	st := p.Stages[stage-1]
 	out := decidersAhead(s, d, stage)
-	return append(out, roundsOfTree(st.Tree, st.Tree.Rounds[len(st.Rounds):], stage, st.Seeds, treeResults(s, d, stage, st.Seeds))...)
+	return append(out, roundsOfTree(d, st.Tree, st.Tree.Rounds[len(st.Rounds):], stage, st.Seeds, treeResults(s, d, stage, st.Seeds))...)
 }
 
-func roundsOfTree(tree *bracket.Draw, rounds []bracket.Round, stage int, seeds []day.EntryID, results bracket.Results) []RoundAhead {
+func roundsOfTree(
+	d day.Division, tree *bracket.Draw, rounds []bracket.Round, stage int, seeds []day.EntryID, results bracket.Results,
+) []RoundAhead {
 	if len(rounds) == 0 {
 		return nil
 	}
@@ -116,12 +118,13 @@ func roundsOfTree(tree *bracket.Draw, rounds []bracket.Round, stage int, seeds [
 	for _, v := range tree.Follow(results) {
 		views[v.ID] = v
 	}
+	_, form := FormOf(d, stage)
 	var out []RoundAhead
 	for _, r := range rounds {
 		round := RoundAhead{Stage: stage, Round: r.Number}
 		for i, h := range r.Heats {
 			v := views[h.ID]
-			if v.State == bracket.NotNeeded || v.State == bracket.Walkover || v.State == bracket.Decided {
+			if v.State == bracket.NotNeeded || v.State == bracket.Decided || v.State == bracket.Walkover && form.Walkover() {
 				continue
 			}
 			heat := HeatAhead{Number: i + 1, Possible: h.IfNeeded && v.State != bracket.Ready}

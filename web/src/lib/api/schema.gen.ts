@@ -508,6 +508,52 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/meets/{meet}/day-plan": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        /**
+         * What is left of the day, and when it likely comes
+         * @description Officials get it of this moment and to the second, with how sure it is and what the day's pace is; everybody else as
+         *     of the last event, in whole five minutes. What was told is a promise: nothing is shown earlier.
+         */
+        get: operations["getDayPlan"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/meets/{meet}/day-plan/tell": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Tell the hall the times of the plan
+         * @description Each heat that is drawn, and each round that is not, is from then on promised not to come before a time in whole five
+         *     minutes; never earlier than was told before. 409 `told-nothing` where nothing is left to race.
+         */
+        post: operations["tellTimes"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/meets/{meet}/decisions": {
         parameters: {
             query?: never;
@@ -1193,6 +1239,26 @@ export interface paths {
         put?: never;
         /** Call the cars to their benches */
         post: operations["callHeat"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/meets/{meet}/heats/{heat}/order": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                heat: components["parameters"]["HeatPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Move a heat that waits in the order of the call board, or hold it for a while */
+        post: operations["orderHeat"];
         delete?: never;
         options?: never;
         head?: never;
@@ -2146,6 +2212,10 @@ export interface components {
             closes?: string;
             time_zone?: string;
             age_date?: components["schemas"]["Date"];
+            /** @description minutes that packing takes before the hall closes */
+            packing_min?: number;
+            /** @description minutes that the prize-giving takes before packing */
+            prizes_min?: number;
         };
         Rules: {
             /** Format: double */
@@ -2951,6 +3021,180 @@ export interface components {
             /** @description how many heats are provisional; posted has the newest of them */
             posted_total?: number;
         };
+        DayPlan: {
+            /** Format: int64 */
+            seq: number;
+            /**
+             * Format: date-time
+             * @description the instant that it was made for
+             */
+            at: string;
+            /**
+             * Format: date-time
+             * @description when the hall closes, by the plan of the meet
+             */
+            closes?: string;
+            /**
+             * Format: date-time
+             * @description closes, less the minutes for packing and prizes
+             */
+            last_race_by?: string;
+            /**
+             * Format: date-time
+             * @description when the last race is likely over; missing where nothing is left
+             */
+            finish?: string;
+            told?: components["schemas"]["ToldTimes"];
+            /** @description rounds that are not closed and rounds ahead, in the order in which they begin */
+            rounds: components["schemas"]["PlanRound"][];
+            /** @description heats that are drawn: those on benches, then the others as they are likely called */
+            heats: components["schemas"]["PlanHeat"][];
+            holds_up?: components["schemas"]["HoldsUp"];
+            forecast?: components["schemas"]["DayForecast"];
+            pace?: components["schemas"]["DayPace"];
+        };
+        ToldTimes: {
+            /** Format: date-time */
+            at: string;
+            /** @description who told it; for officials */
+            by?: string;
+            /** Format: date-time */
+            finish?: string;
+            reason?: string;
+        };
+        PlanRound: {
+            division: string;
+            stage: number;
+            round: number;
+            drawn: boolean;
+            /** @description results may make it needless */
+            possible: boolean;
+            /** @description heats that are still to be raced */
+            heats: number;
+            /**
+             * Format: date-time
+             * @description when its first heat is likely called that is still to be
+             */
+            likely?: string;
+            /**
+             * Format: date-time
+             * @description when its last heat is likely posted
+             */
+            until?: string;
+            /**
+             * Format: date-time
+             * @description what was told of it
+             */
+            not_before?: string;
+            /**
+             * Format: date-time
+             * @description what was told before that, where it moved
+             */
+            was?: string;
+            /**
+             * Format: date-time
+             * @description its first heat is called before this in one of ten such days; for officials
+             */
+            p10?: string;
+            /**
+             * Format: date-time
+             * @description and after this in one of ten
+             */
+            p90?: string;
+        };
+        PlanHeat: {
+            heat: string;
+            division: string;
+            stage: number;
+            round: number;
+            number: number;
+            leg?: number;
+            group?: string;
+            /** @enum {string} */
+            phase: "drawn" | "called" | "racing";
+            /**
+             * Format: date-time
+             * @description when it is likely called; when it was, of one that is; missing while no bench is in service
+             */
+            likely?: string;
+            /**
+             * Format: date-time
+             * @description what was told of it
+             */
+            not_before?: string;
+            /**
+             * Format: date-time
+             * @description what was told before that, where it moved
+             */
+            was?: string;
+            /**
+             * Format: date-time
+             * @description it is not to be called before
+             */
+            held_until?: string;
+            /** @description those it stands on, or those that the draw planned; empty where any will do */
+            benches: string[];
+            /** @description heats that are likely called before it */
+            ahead: number;
+            /** @description those that are still to race in it */
+            cars: components["schemas"]["Racer"][];
+        };
+        /** @description What most of the rest of the day goes by for, along the heats that wait for one another. */
+        HoldsUp: {
+            /**
+             * @description benches are too few; a car is in several heats or rests; rounds wait for results and protest time; what was told; legs
+             * @enum {string}
+             */
+            code: "benches" | "car" | "round" | "told" | "leg";
+            minutes: number;
+            /** @description with round and leg */
+            division?: string;
+            /** @description the start number, with car */
+            number?: number;
+            /** @description how many are in service, with benches */
+            benches?: number;
+        };
+        /** @description When the last race is over in so many of ten such days. */
+        DayForecast: {
+            /** Format: date-time */
+            p10: string;
+            /** Format: date-time */
+            p50: string;
+            /** Format: date-time */
+            p80: string;
+            /** Format: date-time */
+            p90: string;
+            /**
+             * Format: double
+             * @description that it is over after last_race_by; missing where the hall's closing is not known
+             */
+            late_chance?: number;
+            samples: number;
+        };
+        /** @description How long things take today, by what was seen so far beside what is usual. */
+        DayPace: {
+            /**
+             * Format: double
+             * @description from the call of a heat to its start
+             */
+            call_s: number;
+            /**
+             * Format: double
+             * @description from the end of a race to its posting
+             */
+            post_s: number;
+            /**
+             * Format: double
+             * @description from then to the next call on the bench
+             */
+            changeover_s: number;
+            /**
+             * Format: double
+             * @description from a round's last posting to the next draw
+             */
+            draw_s: number;
+            from_heats: number;
+        };
         Decision: {
             kind: string;
             /** @description why something is asked for, or the likely reason */
@@ -3596,6 +3840,24 @@ export interface components {
             /** @description race it on as many benches as are in service; the other cars are called when these have raced */
             short?: boolean;
         };
+        OrderHeat: {
+            /** @enum {string} */
+            move: "sooner" | "later" | "first" | "last" | "hold" | "let-go";
+            /**
+             * Format: date-time
+             * @description with hold: until when it is not to be called; it keeps its place
+             */
+            until?: string;
+        };
+        TellTimes: {
+            /** @description why times move, one of the meet's reasons */
+            reason?: string;
+            /**
+             * Format: date-time
+             * @description when the day is said to be over; without it as the plan says
+             */
+            finish?: string;
+        };
         LeaveLane: {
             entry: components["schemas"]["ID"];
         };
@@ -3964,7 +4226,7 @@ export interface components {
         };
         /**
          * @description Topics of a meet: `board`, `standings/DIVISION`, `bracket/DIVISION`, `bench/BENCH`,
-         *     `car/ENTRY`, `meet`; telemetry `speed/BENCH` has no seq and may be dropped. Topic of
+         *     `car/ENTRY`, `meet`, `day-plan`; telemetry `speed/BENCH` has no seq and may be dropped. Topic of
          *     practice: `practice`. Each is sent whole when it changed. Topic `still`, with
          *     nothing in it, comes every 5 s: the connection lives.
          */
@@ -4023,7 +4285,7 @@ export interface components {
     parameters: {
         /** @description As of every order; without one each asking makes another. */
         OptionalOrderKey: string;
-        /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
+        /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; or calls a heat before the time that it was told; without it such a one is refused (bench-unlike, hand-unlike, promise-short, told-later) */
         Sure: boolean;
         /** @description the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there */
         Edition: string;
@@ -4346,7 +4608,7 @@ export interface operations {
     putBench: {
         parameters: {
             query?: {
-                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
+                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; or calls a heat before the time that it was told; without it such a one is refused (bench-unlike, hand-unlike, promise-short, told-later) */
                 sure?: components["parameters"]["Sure"];
                 /** @description the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there */
                 edition?: components["parameters"]["Edition"];
@@ -4785,6 +5047,54 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    getDayPlan: {
+        parameters: {
+            query?: {
+                /** @description Wait until the log has at least this position, as an order's answer gave it. */
+                at_least?: components["parameters"]["AtLeast"];
+            };
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The day plan */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DayPlan"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    tellTimes: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TellTimes"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
     listDecisions: {
         parameters: {
             query?: {
@@ -5088,7 +5398,7 @@ export interface operations {
     closeEntries: {
         parameters: {
             query?: {
-                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
+                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; or calls a heat before the time that it was told; without it such a one is refused (bench-unlike, hand-unlike, promise-short, told-later) */
                 sure?: components["parameters"]["Sure"];
             };
             header: {
@@ -5255,7 +5565,7 @@ export interface operations {
     drawRound: {
         parameters: {
             query?: {
-                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
+                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; or calls a heat before the time that it was told; without it such a one is refused (bench-unlike, hand-unlike, promise-short, told-later) */
                 sure?: components["parameters"]["Sure"];
             };
             header: {
@@ -5674,7 +5984,10 @@ export interface operations {
     };
     callHeat: {
         parameters: {
-            query?: never;
+            query?: {
+                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; or calls a heat before the time that it was told; without it such a one is refused (bench-unlike, hand-unlike, promise-short, told-later) */
+                sure?: components["parameters"]["Sure"];
+            };
             header: {
                 /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
                 "Idempotency-Key": components["parameters"]["OrderKey"];
@@ -5688,6 +6001,29 @@ export interface operations {
         requestBody: {
             content: {
                 "application/json": components["schemas"]["CallHeat"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    orderHeat: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                heat: components["parameters"]["HeatPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OrderHeat"];
             };
         };
         responses: {
@@ -5855,7 +6191,7 @@ export interface operations {
     recordHandCount: {
         parameters: {
             query?: {
-                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
+                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; or calls a heat before the time that it was told; without it such a one is refused (bench-unlike, hand-unlike, promise-short, told-later) */
                 sure?: components["parameters"]["Sure"];
                 /** @description the edition of what was shown and changed; where another one is there by now the save is refused (saved-since) with what is there. Without it the save replaces whatever is there */
                 edition?: components["parameters"]["Edition"];
@@ -6010,7 +6346,7 @@ export interface operations {
     makeRuling: {
         parameters: {
             query?: {
-                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; without it such a one is refused (bench-unlike, hand-unlike, promise-short) */
+                /** @description somebody was asked and stands by a number that is far from what is usual here; or by closing entries or drawing where the programme makes sure of fewer races than promised; or calls a heat before the time that it was told; without it such a one is refused (bench-unlike, hand-unlike, promise-short, told-later) */
                 sure?: components["parameters"]["Sure"];
             };
             header: {

@@ -1,0 +1,180 @@
+package view
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"benchmeet/api/gen"
+	"benchmeet/api/wire"
+	"benchmeet/domain/day"
+	"benchmeet/domain/dayplan"
+	"benchmeet/domain/programme"
+)
+
+// Hours are the instants at which a hall opens and closes, and by which the last race is to
+// be over, in µs; 0 where the plan does not say. A plan without a time zone is meant in that
+// of the server.
+func Hours(p day.Plan) (opensUS, closesUS, lastRaceUS int64) {
+	zone := time.Local
+	if p.TimeZone != "" {
+		if known, err := time.LoadLocation(p.TimeZone); err == nil {
+			zone = known
+		}
+	}
+	at := func(hour string) int64 {
+		t, err := time.ParseInLocation("2006-01-02 15:04", p.Date+" "+hour, zone)
+		if err != nil {
+			return 0
+		}
+		return t.UnixMicro()
+	}
+	opensUS, closesUS = at(p.Opens), at(p.Closes)
+	if closesUS > 0 {
+		lastRaceUS = closesUS - int64(p.PackingMin+p.PrizesMin)*60_000_000
+	}
+	return opensUS, closesUS, lastRaceUS
+}
+
+// DayPlan is the plan of the day as everybody may see it: of the instant of the last event,
+// in whole five minutes.
+func (v MeetView) DayPlan() gen.DayPlan {
+	return v.dayPlan(v.State.TimeUS, dayplan.ToldAbout)
+}
+
+// OfficialDayPlan is the plan of an instant as officials see it, to the second.
+func (v MeetView) OfficialDayPlan(nowUS int64) gen.DayPlan {
+	out := v.dayPlan(nowUS, func(us int64) int64 { return us - us%1_000_000 })
+	if out.Told != nil {
+		out.Told.By = wire.Opt(v.State.Told.By)
+	}
+	p := dayplan.Seen(v.State)
+	out.Pace = &gen.DayPace{
+		CallS: wire.Seconds(p.CallUS), PostS: wire.Seconds(p.PostUS), ChangeoverS: wire.Seconds(p.ChangeUS), DrawS: wire.Seconds(p.DrawUS),
+		FromHeats: p.Heats,
+	}
+	return out
+}
+
+func (v MeetView) dayPlan(nowUS int64, round func(us int64) int64) gen.DayPlan {
+	s := v.State
+	opens, closes, lastRace := Hours(s.Plan)
+	rest := dayplan.RestOf(s, nowUS, opens)
+	plan := dayplan.Order(rest, dayplan.Seen(s))
+	out := gen.DayPlan{
+		Seq: v.Head.Seq, At: wire.Instant(nowUS), Closes: wire.OptInstant(closes), LastRaceBy: wire.OptInstant(lastRace),
+		Rounds: []gen.PlanRound{}, Heats: []gen.PlanHeat{}, HoldsUp: v.holdsUp(rest, plan.HoldsUp),
+	}
+	if plan.FinishUS > nowUS {
+		out.Finish = wire.OptInstant(round(plan.FinishUS))
+	}
+	if t := s.Told; t != nil {
+		out.Told = &gen.ToldTimes{At: wire.Instant(t.AtUS), Finish: wire.OptInstant(t.FinishUS), Reason: wire.Opt(string(t.Reason))}
+	}
+	for i, r := range rest.Rounds {
+		out.Rounds = append(out.Rounds, planRound(s, r, plan.Rounds[i], round))
+	}
+	slices.SortStableFunc(out.Rounds, func(a, b gen.PlanRound) int {
+		return cmp.Compare(wire.Deref(a.Likely).UnixMicro(), wire.Deref(b.Likely).UnixMicro())
+	})
+	for _, i := range inTurn(rest, plan) {
+		out.Heats = append(out.Heats, v.planHeat(rest.Heats[i], plan.Heats[i], round))
+	}
+	return out
+}
+
+// inTurn are the drawn heats as they are likely called. Heats that are not planned, because
+// no bench is in service, come last.
+func inTurn(rest dayplan.Rest, plan dayplan.Plan) []int {
+	var out []int
+	for i, h := range rest.Heats {
+		if h.Drawn {
+			out = append(out, i)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b int) int {
+		x, y := plan.Heats[a], plan.Heats[b]
+		return cmp.Or(
+			programme.CompareBool(x.EndUS == 0, y.EndUS == 0), programme.CompareBool(rest.Heats[a].Waits(), rest.Heats[b].Waits()),
+			cmp.Compare(x.Ahead, y.Ahead), cmp.Compare(x.CallUS, y.CallUS),
+		)
+	})
+	return out
+}
+
+func planRound(s *day.State, r dayplan.Round, span dayplan.Span, round func(int64) int64) gen.PlanRound {
+	out := gen.PlanRound{
+		Division: string(r.Division), Stage: r.Stage, Round: r.Number, Drawn: r.Drawn, Possible: r.Possible, Heats: len(r.Heats),
+	}
+	if !r.Drawn {
+		told := s.RoundPromise(r.Division, r.Stage, r.Number)
+		out.NotBefore, out.Was = wire.OptInstant(told.NotBeforeUS), wire.OptInstant(told.WasUS)
+	}
+	if span.StartUS > 0 {
+		out.Likely = wire.OptInstant(max(round(span.StartUS), wire.Deref(out.NotBefore).UnixMicro()))
+		out.Until = wire.OptInstant(round(span.EndUS))
+	}
+	return out
+}
+
+func (v MeetView) planHeat(h dayplan.Heat, slot dayplan.Slot, round func(int64) int64) gen.PlanHeat {
+	s := v.State
+	of := s.Heats[h.ID]
+	out := gen.PlanHeat{
+		Heat: string(h.ID), Division: string(of.Division), Stage: of.Stage, Round: of.Round, Number: of.Number, Leg: wire.Opt(of.Leg),
+		Group: wire.Opt(of.Group), Phase: wire.Word[gen.PlanHeatPhase](of.Phase), Benches: []string{}, Ahead: slot.Ahead, Cars: []gen.Racer{},
+		HeldUntil: wire.OptInstant(s.Held[h.ID]),
+	}
+	likely := round(slot.CallUS)
+	if h.Waits() {
+		told := s.HeatPromise(of)
+		out.NotBefore, out.Was = wire.OptInstant(told.NotBeforeUS), wire.OptInstant(told.WasUS)
+		likely = max(likely, told.NotBeforeUS)
+		out.Benches = plannedBenches(s, of)
+	} else {
+		likely = slot.CallUS
+		for _, b := range h.On {
+			out.Benches = append(out.Benches, string(b))
+		}
+	}
+	if slot.EndUS > 0 {
+		out.Likely = wire.OptInstant(likely)
+	}
+	for _, id := range h.Entries {
+		out.Cars = append(out.Cars, v.Racer(id))
+	}
+	return out
+}
+
+// plannedBenches are those that the draw has planned for the cars that are still to race,
+// where it has planned all of them and all are in service.
+func plannedBenches(s *day.State, h day.Heat) []string {
+	out := []string{}
+	for _, i := range programme.LanesToRace(s, h) {
+		b, there := s.Benches[programme.PlannedBench(s, h, i)]
+		if !there || b.OutOfService {
+			return []string{}
+		}
+		out = append(out, string(b.ID))
+	}
+	return out
+}
+
+func (v MeetView) holdsUp(rest dayplan.Rest, c dayplan.Cause) *gen.HoldsUp {
+	if c.Code == dayplan.CauseNothing {
+		return nil
+	}
+	const minuteUS = 60_000_000
+	out := gen.HoldsUp{Code: wire.Word[gen.HoldsUpCode](c.Code), Minutes: int((c.ForUS + minuteUS/2) / minuteUS)}
+	switch c.Code {
+	case dayplan.CauseBenches:
+		out.Benches = wire.Opt(len(rest.Benches))
+	case dayplan.CauseCar:
+		out.Number = wire.Opt(v.State.Number(c.Entry))
+	case dayplan.CauseRound:
+		out.Division = wire.Opt(string(rest.Rounds[c.Round].Division))
+	case dayplan.CauseLeg:
+		out.Division = wire.Opt(string(rest.Rounds[rest.Heats[c.Heat].Round].Division))
+	}
+	return &out
+}

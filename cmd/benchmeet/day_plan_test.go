@@ -1,0 +1,126 @@
+package main
+
+import (
+	"encoding/json"
+	"net/http"
+	"slices"
+	"testing"
+	"time"
+
+	"benchmeet/api/auth"
+	"benchmeet/api/gen"
+)
+
+// dayPlan is the day plan as a role reads it.
+func (w *wired) dayPlan(role auth.Role) gen.DayPlan {
+	w.t.Helper()
+	a := w.send(request{role: role, method: http.MethodGet, path: meetPath + "/day-plan"})
+	if a.status != http.StatusOK {
+		w.t.Fatalf("GET day-plan as %s: %d %s", role, a.status, a.body)
+	}
+	var out gen.DayPlan
+	if err := json.Unmarshal(a.body, &out); err != nil {
+		w.t.Fatal(err)
+	}
+	return out
+}
+
+// TestDayPlan: what is left of a small day, by everybody and by officials; a time that was
+// told is kept; the order of heats is the desk's.
+func TestDayPlan(t *testing.T) {
+	databases(t, func(t *testing.T, database string) {
+		w := newWired(t, database)
+		w.smallMeet()
+		w.do("PUT", meetPath+"/plan", `{"name":"Harbour Hall spring meet","date":"2027-04-17","closes":"17:00","time_zone":"UTC","packing_min":30,"prizes_min":15}`)
+
+		open := w.dayPlan(auth.Public)
+		if len(open.Heats) != 2 || open.Heats[0].Phase != gen.PlanHeatPhaseCalled || open.Heats[1].Heat != "open-1.1.2" || open.Heats[1].Ahead != 0 {
+			t.Errorf("heats are %+v", open.Heats)
+		}
+		if open.Forecast != nil || open.Pace != nil {
+			t.Error("the public sees how sure the plan is")
+		}
+		if got := open.LastRaceBy.Format(time.RFC3339); got != "2027-04-17T16:15:00Z" {
+			t.Errorf("the last race is to be over by %s", got)
+		}
+		if len(open.Rounds) != 2 || !open.Rounds[0].Drawn || open.Rounds[1].Drawn || open.Rounds[1].Heats != 1 {
+			t.Errorf("rounds are %+v", open.Rounds)
+		}
+		for _, at := range []time.Time{*open.Finish, *open.Rounds[1].Likely, *open.Heats[1].Likely} {
+			if at.Unix()%300 != 0 {
+				t.Errorf("%s is no whole five minutes", at)
+			}
+		}
+		if cars := open.Heats[1].Cars; len(cars) != 2 || cars[0].DisplayName == nil {
+			t.Errorf("cars are %+v", cars)
+		}
+
+		exact := w.dayPlan(auth.Referee)
+		if exact.Pace == nil || exact.Pace.CallS != 120 || exact.Pace.FromHeats != 0 {
+			t.Errorf("the pace is %+v", exact.Pace)
+		}
+		// The final: ten seconds of racing after two minutes, twice, with a change, protest time and a draw between.
+		if after := exact.Finish.Sub(exact.At); after < 12*time.Minute || after > 14*time.Minute {
+			t.Errorf("the day is over in %s", after)
+		}
+
+		w.do("POST", meetPath+"/day-plan/tell", `{"reason":"power"}`)
+		told := w.dayPlan(auth.Public)
+		final := told.Rounds[1]
+		if told.Told == nil || told.Told.By != nil || final.NotBefore == nil || final.NotBefore.After(*exact.Rounds[1].Likely) {
+			t.Errorf("told is %+v, of the final %+v", told.Told, final)
+		}
+		if by := w.dayPlan(auth.Official).Told.By; by == nil {
+			t.Error("officials do not see who told the times")
+		}
+		head := w.position()
+		w.do("POST", meetPath+"/day-plan/tell", `{"reason":"power"}`)
+		if w.position() != head {
+			t.Error("the same times are told twice")
+		}
+
+		w.do("POST", meetPath+"/heats/open-1.1.2/order", `{"move":"hold","until":"2099-01-01T00:00:00Z"}`)
+		if held := w.dayPlan(auth.Public).Heats[1].HeldUntil; held == nil || held.Year() != 2099 {
+			t.Errorf("it is held until %v", held)
+		}
+		// What was told of a heat that is late is later; it is asked back.
+		w.do("POST", meetPath+"/day-plan/tell", `{}`)
+		w.do("POST", meetPath+"/heats/open-1.1.1/call-off", `{"reason":{"code":"power"}}`)
+		early := w.send(request{role: auth.Referee, method: "POST", path: meetPath + "/heats/open-1.1.2/call", body: `{}`})
+		if early.status != http.StatusConflict || early.problem.Code != "told-later" {
+			t.Errorf("an early call gives %d %s", early.status, early.body)
+		}
+		sure := w.send(request{role: auth.Referee, method: "POST", path: meetPath + "/heats/open-1.1.2/call?sure=true", body: `{}`})
+		if sure.status != http.StatusOK {
+			t.Errorf("a sure call gives %d %s", sure.status, sure.body)
+		}
+		for path, body := range map[string]string{
+			"/heats/open-1.1.1/order": `{"move":"hold"}`,
+			"/day-plan/tell":          `{"reason":"no reason at all"}`,
+		} {
+			if a := w.send(request{role: auth.Referee, method: "POST", path: meetPath + path, body: body}); a.status != http.StatusUnprocessableEntity {
+				t.Errorf("%s %s gives %d %s", path, body, a.status, a.body)
+			}
+		}
+	})
+}
+
+// TestOrderOfTheBoard: the call board follows the order that the desk gives.
+func TestOrderOfTheBoard(t *testing.T) {
+	w := newWired(t, "")
+	w.smallMeet()
+	w.do("POST", meetPath+"/heats/open-1.1.1/call-off", `{"reason":{"code":"power"}}`)
+	w.do("POST", meetPath+"/heats/open-1.1.2/order", `{"move":"first"}`)
+	var board gen.Board
+	w.get(meetPath+"/board", &board)
+	ids := []string{}
+	for _, h := range board.Next {
+		ids = append(ids, h.Id)
+	}
+	if !slices.Equal(ids, []string{"open-1.1.2", "open-1.1.1"}) {
+		t.Errorf("next are %v", ids)
+	}
+	if plan := w.dayPlan(auth.Public); plan.Heats[0].Heat != "open-1.1.2" || plan.Heats[1].Ahead != 1 {
+		t.Errorf("the plan has %+v", plan.Heats)
+	}
+}
