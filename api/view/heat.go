@@ -108,6 +108,22 @@ func (v MeetView) Called() (gen.Board, board.CallBoard) {
 	}
 	return gen.Board{
 		Seq: v.Head.Seq, Paused: v.State.Paused, PausedBecause: wire.Opt(string(v.State.PausedBecause)),
-		PausedSince: wire.OptInstant(v.State.PausedUS), PostedTotal: wire.Opt(posted),
+		PausedSince: wire.OptInstant(v.State.PausedUS), PostedTotal: wire.Opt(posted), Byes: v.byes(),
 	}, b
+}
+
+func (v MeetView) byes() *[]gen.BoardByes {
+	var out []gen.BoardByes
+	for _, b := range board.Byes(v.State) {
+		of := gen.BoardByes{Division: string(b.Division), Stage: b.Stage, Round: b.Round, Racers: []gen.Racer{}}
+		of.Part, of.RoundsLeft, of.PartRound = v.part(b.Division, b.Stage, b.Round)
+		for _, id := range b.Entries {
+			of.Racers = append(of.Racers, v.Racer(id))
+		}
+		out = append(out, of)
+	}
+	if len(out) == 0 {
+		return nil
+	}
+	return &out
 }

@@ -4,6 +4,7 @@ import (
 	"benchmeet/api/gen"
 	"benchmeet/api/ledger"
 	"benchmeet/api/wire"
+	"benchmeet/domain/board"
 	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/programme"
@@ -57,7 +58,7 @@ func (v MeetView) MeetAlone() gen.Meet {
 	s := v.State
 	out := gen.Meet{
 		Id: v.ID, Seq: v.Head.Seq, Head: v.Head.Hash.String(), Plan: wire.ShowPlan(s.Plan), Rules: wire.ShowRules(s.Rules),
-		PlanEdition: wire.Opt(s.Plan.Edition()), RulesEdition: wire.Opt(s.Rules.Edition()),
+		PlanEdition: wire.Opt(s.Plan.Edition()), RulesEdition: wire.Opt(s.Rules.Edition()), RulesFixed: wire.Opt(board.RulesFixed(s)),
 		Divisions: []gen.Division{}, Benches: []gen.MeetBench{},
 		Paused: s.Paused, PausedBecause: wire.Opt(string(s.PausedBecause)), Reasons: []string{},
 		PutAway: wire.Opt(s.Away.Meet),

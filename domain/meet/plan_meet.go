@@ -1,6 +1,7 @@
 package meet
 
 import (
+	"benchmeet/domain/board"
 	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 )
@@ -36,10 +37,8 @@ func (c ChangeRules) decide(s *day.State, _ Meta) ([]day.Event, error) {
 	if err := s.MustBePlanned(); err != nil {
 		return nil, err
 	}
-	for _, h := range s.Heats {
-		if h.Begun() {
-			return nil, refusal.New("rules-fixed")
-		}
+	if board.RulesFixed(s) {
+		return nil, refusal.New("rules-fixed")
 	}
 	if err := c.Rules.Check(); err != nil {
 		return nil, err

@@ -2675,6 +2675,8 @@ export interface components {
             plan_edition?: string;
             /** @description names it as it stands; a save that rests on it says so */
             rules_edition?: string;
+            /** @description a heat was called: the rules stand as they are */
+            rules_fixed?: boolean;
             paused: boolean;
             paused_because?: string;
             /** @description it is put away, and shown to organisers alone */
@@ -3020,6 +3022,17 @@ export interface components {
             posted: components["schemas"]["Heat"][];
             /** @description how many heats are provisional; posted has the newest of them */
             posted_total?: number;
+            /** @description who has no race in a round that is under way */
+            byes?: components["schemas"]["BoardByes"][];
+        };
+        BoardByes: {
+            division: string;
+            stage: number;
+            round: number;
+            part?: components["schemas"]["RoundPart"];
+            part_round?: number;
+            rounds_left?: number;
+            racers: components["schemas"]["Racer"][];
         };
         DayPlan: {
             /** Format: int64 */

@@ -28,6 +28,9 @@ export const bracket = {
     nobody: 'Nobody',
     open: 'To be seen',
     byes: 'Goes on without a race',
+    /** Where a round is not beside it. */
+    byeIn: (round: string, cars: number) =>
+      cars === 1 ? `${round}: goes on without a race` : `${round}: go on without a race`,
     closed: 'official',
     won: 'won',
   },
