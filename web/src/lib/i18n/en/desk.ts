@@ -3,6 +3,9 @@ import { format as f } from './format';
 /** Texts of all pages of the desk; what one of them says stands in desk/. */
 export const desk = {
   news: (told: string[]) => `To decide: ${told.join('. ')}.`,
+  /** When the hall opens and when it has to be empty, as far as that is planned. */
+  hours: (opens: string | undefined, closes: string | undefined) =>
+    [opens && `hall opens at ${opens}`, closes && `keys go back at ${closes}`].filter(Boolean).join(', '),
   meanwhile: 'Meanwhile this has changed in the hall: look at it again before you go on.',
   /** What is wrong with a field by its own rules. */
   wrong: {

@@ -52,7 +52,6 @@ export const now = {
   leftOver: 'left over, called next',
   restsUntil: (number: number, time: string, left: string) => `${f.number(number)} rests until ${time} (${left})`,
   rests: (time: string, left: string) => `Its battery rests until ${time}, ${left} more.`,
-  farOff: 'Far from what cars run here: somebody has to look at it.',
   clock: (time: string) => `It is ${time}`,
   duePaused: (time: string) => `due in ${time}, stands still`,
   pausedCalls: 'Paused: nothing is called or started.',
@@ -99,6 +98,7 @@ export const now = {
     organiser: 'An organiser does this.',
   },
 
+  sayAs: (how: string) => `say “${how}”`,
   pack: (pack: string) => `battery pack ${pack}`,
   tableUnread: 'The inspector’s table has not been read: nobody knows here whether the car is held.',
   wanting: (numbers: number[]) => `Wanted at the inspector’s table: ${f.list(numbers.map((n) => f.number(n)))}`,

@@ -13,7 +13,7 @@ export const plan = {
   },
   planNew: 'Plan a meet',
   open: 'Open',
-  on: (date: string, place: string | undefined) => (place ? `${date}, ${place}` : date),
+  on: (...parts: (string | undefined)[]) => parts.filter(Boolean).join(', '),
 
   newTitle: 'Plan a meet',
   day: 'The day',
@@ -35,6 +35,8 @@ export const plan = {
 
   rules: 'Rules',
   rulesSays: 'The usual rules are filled in. They can be changed until the first heat is called; then they are fixed.',
+  rulesFixed:
+    'The rules are fixed: a heat was called, and everybody races by the same ones to the end. What goes wrong is ruled on, not changed here.',
   rulesUntil: 'They can be changed until the first heat is called; then they are fixed.',
   rulesSheet: 'The sheet with the rules, to read and to print',
   saveRules: 'Save the rules',
@@ -48,6 +50,7 @@ export const plan = {
   reruns: 'Re-runs an entry may get',
   rerunsHelp: 'In the whole meet. A re-run because of a tie does not count.',
   promised: 'Races that everybody is promised',
+  promisedNone: 'No promise',
   promisedHelp:
     'In each division. Where the programme makes sure of less, closing the entries asks. Empty is no promise.',
   results: 'Results',
@@ -188,10 +191,23 @@ export const plan = {
   separateClubs: 'Keep clubmates apart as long as it goes',
   addStage: 'Add a stage',
   dropStage: 'Take this stage out',
-  stageLine: (kind: string, rounds: number, race: string) =>
-    rounds
-      ? `${f.plural(rounds, { one: '# timed round', other: '# timed rounds' })} of ${race}`
-      : `${kind}, ${race} a run`,
+  /** What a stage is, at the head of its line. */
+  stageLine: {
+    'timed-rounds': (n: number) => f.plural(n, { one: '# timed round', other: '# timed rounds' }),
+    swiss: (n: number) => f.plural(n, { one: '# Swiss round', other: '# Swiss rounds' }),
+    'points-rounds': (n: number) =>
+      f.plural(n, { one: '# round for points by place', other: '# rounds for points by place' }),
+    groups: (n: number) => f.plural(n, { one: '# group', other: '# groups' }),
+  },
+  stageRace: (race: string) => `${race} a run`,
+  withCycles: (n: number) => (n === 2 ? 'each two meet twice' : 'each two meet once'),
+  withLanes: (n: number) => `up to ${f.plural(n, { one: '# car', other: '# cars' })} in a heat`,
+  withHeats: (n: number) => f.plural(n, { one: '# heat in the first round', other: '# heats in the first round' }),
+  withPoints: (points: number[]) => `places give ${f.list(points.map((n) => f.number(n)))} points`,
+  withThird: 'with a race for third place',
+  seeded: { lot: 'seeded by lot', hand: 'seeded by hand', rating: 'seeded by rating' },
+  withSeeds: (n: number) => `only the first ${f.number(n)} seeded, the others by lot`,
+  clubsApart: 'clubmates kept apart',
   stageBest: (n: number) => `the best ${f.number(n)}`,
   withPlate: 'with a plate',
   withLegs: 'in two legs',
@@ -227,8 +243,8 @@ export const plan = {
   bringAll: 'Bring all in',
   marks: 'Marks per turn',
   factor: 'Factor',
-  clubDiffers: (since: string, mm: number, marks: number) =>
-    `the club has another${since && ` since ${since}`} (${f.number(mm, 2)} mm, ${f.plural(marks, { one: '1 mark', other: '# marks' })}): copy settings again`,
+  clubDiffers: (since: string, mm: number, u: number, marks: number) =>
+    `the club has another${since && ` since ${since}`} (${f.amount(mm)} mm, standard uncertainty ${f.amount(u)} mm, ${f.plural(marks, { one: '1 mark', other: '# marks' })}): copy settings again`,
   restsLonger: (rest: number, call: number, why: string) =>
     `A battery rests ${f.number(rest, 1)} min, a call lasts ${f.number(call, 1)} min, and ${why}: such a car is not called before its battery has rested. Plan the time, lend a second pack, or make the rest shorter.`,
   restsLegs: 'here one car races two legs, one after the other',
@@ -236,6 +252,9 @@ export const plan = {
   inMeet: 'in the meet',
   notInMeet: 'not in the meet',
   circumference: 'Roller circumference',
+  /** As they were entered. */
+  roller: (mm: number) => `${f.amount(mm)} mm`,
+  rollerU: (mm: number) => `standard uncertainty ${f.amount(mm)} mm`,
 
   away: {
     title: 'Put away',
