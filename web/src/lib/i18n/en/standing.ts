@@ -5,6 +5,7 @@ export const standing = {
   penalty: (metres: string) => `${metres} m penalty`,
   correction: (number: number, time: string) => `Correction ${f.number(number)}, ${time}`,
   pending: (correction: string) => `${correction}, not official yet`,
+  farOff: 'Far from what cars run here: an official looks at it first.',
   inRace: (race: string, says: string) => `${race}: ${says}`,
   /** A round of a stage that counts its rounds. */
   race: (round: number) => `Race ${f.number(round)}`,
