@@ -3,6 +3,7 @@ import userEvent from '@testing-library/user-event';
 import { createRawSnippet } from 'svelte';
 import { describe, expect, test, vi } from 'vitest';
 import { Button, CutOff, Field, Numeral, patternOf, Plate, Racer } from '.';
+import Whole from './Whole.svelte';
 
 const text = (words: string) => createRawSnippet(() => ({ render: () => `<span>${words}</span>` }));
 
@@ -64,4 +65,11 @@ test('Field ties label, help and mistake to its input', () => {
 test('CutOff says since when', () => {
   render(CutOff, { since: new Date(2027, 3, 17, 9, 5, 7) });
   expect(screen.getByRole('status')).toHaveTextContent('Cut off since 09:05:07');
+});
+
+test('Whole keeps words with a hyphen together, and leaves the text as it is', () => {
+  const words = 'Ask for a re-run of the semi-final at Long-Name-of-a-Hall-by-the-Harbour';
+  const { container } = render(Whole, { text: words });
+  expect(container.textContent).toBe(words);
+  expect([...container.querySelectorAll('.whole')].map((one) => one.textContent)).toEqual(['re-run', 'semi-final']);
 });
