@@ -1,3 +1,5 @@
+import './print-inks.css';
+
 /** Room around the text of a page, in mm: printers leave a rim of 5, and the foot has two lines. */
 const margins = '12mm 13mm 17mm';
 
