@@ -36,6 +36,12 @@ test('a car is called, confirmed, raced, measured; a re-run is asked for and tur
 
   await page.getByRole('button', { name: 'Ready' }).click();
   await expect(page.getByRole('alert')).toHaveText('Type the number that you read on the car.');
+  const number = page.getByLabel('Which number is on the car?');
+  await expect(number).toBeFocused();
+  await expect(number).toHaveAttribute('aria-invalid', 'true');
+  await page.getByRole('button', { name: '9', exact: true }).click();
+  await expect(page.getByRole('alert')).toHaveCount(0);
+  await page.getByRole('button', { name: 'Erase the last digit' }).click();
   await confirm(page, 99);
   await expect(page.getByRole('alert')).toContainText(
     `Number 99 is the wrong car. Fetch car ${car}, or ask an official.`,
@@ -76,6 +82,7 @@ test('a car is called, confirmed, raced, measured; a re-run is asked for and tur
   const dialog = page.getByRole('dialog');
   await dialog.getByRole('button', { name: 'Ask an official' }).click();
   await expect(dialog.getByRole('alert')).toHaveText('Choose what happened.');
+  await expect(dialog.getByRole('radio').first()).toBeFocused();
   await dialog.getByLabel('Power failure').check();
   await dialog.getByLabel('More about it').fill('The lamp over the bench went out.');
   await clean(page);
@@ -190,7 +197,19 @@ test('where no run comes, laps are counted by hand', async ({ page }) => {
   await hall.ready('summer', 'junior-1.1.1', 'b3', car);
   await hall.start('summer', 'junior-1.1.1');
   await page.getByRole('button', { name: 'Count by hand' }).click({ timeout: 10_000 });
-  await page.getByRole('dialog').getByLabel('Laps', { exact: true }).fill('7');
+  const dialog = page.getByRole('dialog');
+  await dialog.getByRole('radio', { name: 'Metres' }).check();
+  await dialog.getByLabel('Metres', { exact: true }).last().fill('21');
+  const give = dialog.getByLabel('Give or take, in metres');
+  await give.fill('0');
+  await dialog.getByRole('button', { name: 'Hand in the count' }).click();
+  // At the field that it is about, and at no other.
+  await expect(give).toHaveAccessibleDescription(/Say how far you may be wrong: a number above zero\.$/);
+  await expect(give).toBeFocused();
+  await expect(dialog.getByRole('alert')).toHaveCount(1);
+  await dialog.getByRole('radio', { name: /^Laps of/ }).check();
+  await expect(dialog.getByRole('alert')).toHaveCount(0);
+  await dialog.getByLabel('Laps', { exact: true }).fill('7');
   await expect(page.getByText('That is 21.0 m ± 1.8 m.')).toBeVisible(); // 7 laps of 3 m; 2 · 3 m / √12, rounded up
   await clean(page);
   await page.getByRole('button', { name: 'Hand in the count' }).click();

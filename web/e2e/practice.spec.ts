@@ -18,6 +18,15 @@ test('one bench practises without any meet', async ({ page, context }) => {
   await expect(page.getByText('No car is called to this bench.')).toBeVisible();
   const box = new CounterBox(hall, 'b1');
 
+  const car = page.getByLabel('Car number');
+  await car.fill('0');
+  await page.getByRole('button', { name: 'Go' }).click();
+  await expect(page.getByRole('alert')).toHaveText('A car number is 1 to 9999, or empty.');
+  await expect(car).toBeFocused();
+  await expect(car).toHaveAccessibleDescription(/A car number is 1 to 9999, or empty\.$/);
+  await car.fill('1');
+  await expect(page.getByRole('alert')).toHaveCount(0);
+
   // 6,000 evenly would be the 100 stamps a second of a mains lamp.
   for (const [nth, rpm] of [6300, 6600].entries()) {
     await page.getByLabel('Car number').fill('12');

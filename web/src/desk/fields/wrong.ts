@@ -1,5 +1,11 @@
 import { deskTexts } from '$lib/i18n/desk';
 
+/** Wrong is what is wrong with a field, by its name in the order. */
+export interface Wrong {
+  field: string;
+  says: string;
+}
+
 /** Control is what the browser looks at by itself. */
 export type Control = HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement;
 

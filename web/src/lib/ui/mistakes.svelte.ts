@@ -28,6 +28,10 @@ export class Mistakes {
     this.#says.set(field, says);
   }
 
+  get any(): boolean {
+    return this.#says.size > 0;
+  }
+
   clear(): void {
     this.#says.clear();
   }

@@ -154,6 +154,8 @@ export const bench = {
       `That is ${distance} m ± ${half} m. A count is coarser than the sensor, and marked as counted by hand.`,
     lapsMeans: 'Whole laps: the true distance lies within half a lap to either side.',
     need: 'Type what you counted: a number above zero.',
+    needWhole: 'Type how many whole laps you counted: 1 or more.',
+    needGive: 'Say how far you may be wrong: a number above zero.',
     go: 'Hand in the count',
     whenLost: 'Only when no run comes from the counter box: a run that comes first counts.',
   },

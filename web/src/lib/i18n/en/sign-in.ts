@@ -7,6 +7,7 @@ export const signIn = {
     'The server cannot be reached. Check that this phone is in the hall’s Wi-Fi; this page tries again by itself.',
   label: 'Link or key',
   help: 'Paste the link here if you got one in a message.',
+  need: 'Paste a link or type a key first.',
   go: 'Sign in',
   plain: 'This address is not encrypted: whoever is in the same Wi-Fi can read the key and all that you see here.',
   encrypted: 'Use the encrypted address instead',
