@@ -348,7 +348,7 @@ test('a plate is printed in one ink, on public pages and on paper of the desk', 
           (n) => style.getPropertyValue(`--bench-${n + 1}`) === style.getPropertyValue('--ink'),
         );
       });
-  await open(page, '/paper/heats');
+  await open(page, '/paper/start-list');
   const paper = page.locator('.printed').first();
   await expect(paper).toBeVisible();
   expect(await inks('.printed')).toContain(false);
