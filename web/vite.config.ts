@@ -93,7 +93,7 @@ export default defineConfig({
             {
               name: 'core',
               priority: 2,
-              test: /node_modules\/(svelte|esm-env|clsx)\/|src\/lib\/(SignInOffer|ui\/(Button|CutOff|Field|Notice|Numeral|Plate|Racer|SkipLink|bench|mistakes)|look|in-heat|api|live|page|start|session|route|NotLoaded|again|base|reading)|src\/lib\/i18n\/(index|codes|section|format|en\/(index|shared|format|codes))\.ts|vite\/(preload|modulepreload)|rolldown\/runtime/,
+              test: /node_modules\/(svelte|esm-env|clsx)\/|src\/lib\/(SignInOffer|ui\/(Button|CutOff|Field|Notice|Numeral|Plate|Racer|SkipLink|Whole|bench|mistakes|to-wrong)|look|in-heat|api|live|page|start|session|route|NotLoaded|again|base|reading)|src\/lib\/i18n\/(index|codes|section|format|en\/(index|shared|format|codes))\.ts|vite\/(preload|modulepreload)|rolldown\/runtime/,
               includeDependenciesRecursively: false,
             },
             // What desk and screens share and the first page of a bench does without.

@@ -108,11 +108,11 @@ func (v MeetView) Called() (gen.Board, board.CallBoard) {
 	}
 	return gen.Board{
 		Seq: v.Head.Seq, Paused: v.State.Paused, PausedBecause: wire.Opt(string(v.State.PausedBecause)),
-		PausedSince: wire.OptInstant(v.State.PausedUS), PostedTotal: wire.Opt(posted), Byes: v.byes(),
+		PausedSince: wire.OptInstant(v.State.PausedUS), PostedTotal: wire.Opt(posted), Byes: byesOf(v),
 	}, b
 }
 
-func (v MeetView) byes() *[]gen.BoardByes {
+func byesOf(v MeetView) *[]gen.BoardByes {
 	var out []gen.BoardByes
 	for _, b := range board.Byes(v.State) {
 		of := gen.BoardByes{Division: string(b.Division), Stage: b.Stage, Round: b.Round, Racers: []gen.Racer{}}

@@ -71,5 +71,5 @@ test('Whole keeps words with a hyphen together, and leaves the text as it is', (
   const words = 'Ask for a re-run of the semi-final at Long-Name-of-a-Hall-by-the-Harbour';
   const { container } = render(Whole, { text: words });
   expect(container.textContent).toBe(words);
-  expect([...container.querySelectorAll('.whole')].map((one) => one.textContent)).toEqual(['re-run', 'semi-final']);
+  expect([...container.querySelectorAll('.unbroken')].map((one) => one.textContent)).toEqual(['re-run', 'semi-final']);
 });
