@@ -2,6 +2,7 @@ package rest
 
 import (
 	"context"
+	"sync"
 	"time"
 
 	"benchmeet/api/auth"
@@ -13,7 +14,8 @@ import (
 // dayPlans shows and tells what is left of the day.
 type dayPlans struct {
 	orders
-	now func() time.Time
+	now   func() time.Time
+	plans *officialPlans
 }
 
 // GetDayPlan shows the day plan: to officials of this moment, to everybody else as the live
@@ -26,7 +28,41 @@ func (s dayPlans) GetDayPlan(ctx context.Context, r gen.GetDayPlanRequestObject)
 	if err != nil {
 		return nil, err
 	}
-	return gen.GetDayPlan200JSONResponse(v.OfficialDayPlan(max(s.now().UnixMicro(), v.State.TimeUS))), nil
+	return gen.GetDayPlan200JSONResponse(s.official(s.club(ctx), v)), nil
+}
+
+// planKey is what an official's day plan follows from: the state, the names and the minute.
+type planKey struct {
+	club, meet  string
+	seq, minute int64
+	edition     uint64
+}
+
+// officialPlans keeps the newest day plan that officials read of each of a few meets: it
+// plays the day some hundred times.
+type officialPlans struct {
+	mu   sync.Mutex
+	kept map[planKey]gen.DayPlan
+}
+
+// mostKept is how many plans are kept; then all are forgotten.
+const mostKept = 32
+
+// official is the plan of the minute; who asks while it is made waits for it.
+func (s dayPlans) official(club string, v view.MeetView) gen.DayPlan {
+	now := max(s.now().Truncate(time.Minute).UnixMicro(), v.State.TimeUS)
+	key := planKey{club, v.ID, v.Head.Seq, now, uint64(v.Names.Edition())}
+	s.plans.mu.Lock()
+	defer s.plans.mu.Unlock()
+	if plan, there := s.plans.kept[key]; there {
+		return plan
+	}
+	if len(s.plans.kept) >= mostKept {
+		clear(s.plans.kept)
+	}
+	plan := v.OfficialDayPlan(now)
+	s.plans.kept[key] = plan
+	return plan
 }
 
 // TellTimes tells the hall the times of the plan.

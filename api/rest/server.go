@@ -60,7 +60,7 @@ func newServer(o Options, p *pace) Server {
 		cars:            cars{give},
 		chunks:          chunks{on, o.Intake},
 		comparedBenches: comparedBenches{give, compare},
-		dayPlans:        dayPlans{give, o.Now},
+		dayPlans:        dayPlans{give, o.Now, &officialPlans{kept: map[planKey]gen.DayPlan{}}},
 		divisions:       divisions{give, o.Published},
 		entries:         entries{give},
 		entryTables:     entryTables{give, o.Store},

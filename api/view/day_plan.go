@@ -48,12 +48,37 @@ func (v MeetView) OfficialDayPlan(nowUS int64) gen.DayPlan {
 	if out.Told != nil {
 		out.Told.By = wire.Opt(v.State.Told.By)
 	}
-	p := dayplan.Seen(v.State)
+	opens, _, lastRace := Hours(v.State.Plan)
+	rest, p := dayplan.RestOf(v.State, nowUS, opens), dayplan.Seen(v.State)
+	if out.Finish != nil {
+		v.forecast(&out, dayplan.Likely(rest, p, dayplan.Samples, uint64(v.State.Seq)), rest, lastRace)
+	}
 	out.Pace = &gen.DayPace{
 		CallS: wire.Seconds(p.CallUS), PostS: wire.Seconds(p.PostUS), ChangeoverS: wire.Seconds(p.ChangeUS), DrawS: wire.Seconds(p.DrawUS),
 		FromHeats: p.Heats,
 	}
 	return out
+}
+
+// forecast puts in how sure the plan is.
+func (v MeetView) forecast(out *gen.DayPlan, f dayplan.Forecast, rest dayplan.Rest, lastRaceUS int64) {
+	out.Forecast = &gen.DayForecast{
+		P10: wire.Instant(f.At(10)), P50: wire.Instant(f.At(50)), P80: wire.Instant(f.At(80)), P90: wire.Instant(f.At(90)),
+		Samples: len(f.Finish),
+	}
+	if lastRaceUS > 0 {
+		chance := f.LateChance(lastRaceUS)
+		out.Forecast.LateChance = &chance
+	}
+	at := map[string]int{}
+	for i, r := range rest.Rounds {
+		at[r.Division.Round(r.Stage, r.Number)] = i
+	}
+	for i := range out.Rounds {
+		r := &out.Rounds[i]
+		k := at[day.DivisionID(r.Division).Round(r.Stage, r.Round)]
+		r.P10, r.P90 = wire.OptInstant(f.StartAt(k, 10)), wire.OptInstant(f.StartAt(k, 90))
+	}
 }
 
 func (v MeetView) dayPlan(nowUS int64, round func(us int64) int64) gen.DayPlan {

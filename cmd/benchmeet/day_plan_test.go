@@ -64,6 +64,17 @@ func TestDayPlan(t *testing.T) {
 			t.Errorf("the day is over in %s", after)
 		}
 
+		sure := exact.Forecast
+		if sure == nil || !sure.P10.Before(sure.P90) || sure.P10.After(*exact.Finish) || sure.P90.Before(*exact.Finish) {
+			t.Errorf("the day is over at %s, in ten to ninety of a hundred between %+v", exact.Finish, sure)
+		}
+		if chance := sure.LateChance; chance == nil || *chance != float64(map[bool]int{true: 1}[exact.Finish.After(*exact.LastRaceBy)]) {
+			t.Errorf("the chance to be late is %v", chance)
+		}
+		if r := exact.Rounds[1]; r.P10 == nil || r.P10.After(*r.Likely) || r.P90.Before(*r.Likely) {
+			t.Errorf("the final is %+v", r)
+		}
+
 		w.do("POST", meetPath+"/day-plan/tell", `{"reason":"power"}`)
 		told := w.dayPlan(auth.Public)
 		final := told.Rounds[1]
@@ -90,9 +101,9 @@ func TestDayPlan(t *testing.T) {
 		if early.status != http.StatusConflict || early.problem.Code != "told-later" {
 			t.Errorf("an early call gives %d %s", early.status, early.body)
 		}
-		sure := w.send(request{role: auth.Referee, method: "POST", path: meetPath + "/heats/open-1.1.2/call?sure=true", body: `{}`})
-		if sure.status != http.StatusOK {
-			t.Errorf("a sure call gives %d %s", sure.status, sure.body)
+		again := w.send(request{role: auth.Referee, method: "POST", path: meetPath + "/heats/open-1.1.2/call?sure=true", body: `{}`})
+		if again.status != http.StatusOK {
+			t.Errorf("a sure call gives %d %s", again.status, again.body)
 		}
 		for path, body := range map[string]string{
 			"/heats/open-1.1.1/order": `{"move":"hold"}`,

@@ -48,3 +48,19 @@ func BenchmarkOrder(b *testing.B) {
 		b.ReportMetric(float64(len(rest.Heats)), "heats")
 	})
 }
+
+// BenchmarkLikely is what a forecast of the same day costs; one plan is its floor.
+func BenchmarkLikely(b *testing.B) {
+	h := large(b)
+	rest, pace := dayplan.RestOf(h.s, h.now, 0), dayplan.Seen(h.s)
+	b.Run("order", func(b *testing.B) {
+		for b.Loop() {
+			dayplan.Order(rest, pace)
+		}
+	})
+	b.Run("likely", func(b *testing.B) {
+		for b.Loop() {
+			dayplan.Likely(rest, pace, dayplan.Samples, 1)
+		}
+	})
+}

@@ -10,6 +10,10 @@
 // their order as benches fall free, cars are never in two heats and rest between, and a
 // round that waits for results is drawn when those before it are closed.
 //
+// [Likely] plays it some hundred times instead, with lengths that scatter about what was
+// seen, so that it can be said how sure the end is. It is calibrated on days that a hall of
+// the tests' own plays by its commands.
+//
 // A heat that finds too few benches is not overtaken by one that would keep them from it:
 // only such heats go before it as are over when its benches are free, or leave it enough
 // (Lifka, The ANL/IBM SP scheduling system, 1995).

@@ -38,6 +38,10 @@ type game struct {
 	lastOf []int
 	// next is the first round of each division that is not open; line its rounds.
 	lines []line
+	// quiet leaves out what a play need not say: what heats wait for.
+	quiet bool
+	// sorted is memory of shadow.
+	sorted []int64
 	// ready is from when on each heat may be called, because of its round.
 	ready []int64
 }
@@ -100,21 +104,27 @@ func (g *game) begin() {
 		g.left[i], g.lastOf[i] = 0, -1
 		g.ends[i] = r.Rounds[i].PostedUS
 	}
-	for i, h := range r.Heats {
+	for i := range r.Heats {
+		h := &r.Heats[i]
 		g.start[i], g.end[i], g.on[i], g.ready[i] = 0, 0, g.on[i][:0], r.AtUS
 		g.why[i] = Cause{Heat: -1}
 		if g.len.left[i] {
 			g.left[h.Round]++
 		}
 	}
-	for i, h := range r.Heats {
-		if !h.Waits() {
+	for i := range r.Heats {
+		if !r.Heats[i].Waits() {
 			g.stand(i)
 		}
 	}
 	g.standing = len(g.called)
-	for i, h := range r.Heats {
-		if h.Drawn && h.Waits() && g.len.left[i] {
+	for i := range r.Heats {
+		if h := &r.Heats[i]; h.Drawn && h.again && g.len.left[i] { // a repeated race comes first
+			g.queue = append(g.queue, i)
+		}
+	}
+	for i := range r.Heats {
+		if h := &r.Heats[i]; h.Drawn && !h.again && h.Waits() && g.len.left[i] {
 			g.queue = append(g.queue, i)
 		}
 	}
@@ -200,7 +210,11 @@ func (g *game) open() {
 			round := &g.r.Rounds[at]
 			g.spread(l, at)
 			for _, i := range round.Heats {
-				if g.len.left[i] {
+				switch {
+				case !g.len.left[i]:
+				case g.r.Heats[i].again: // a repeated race comes first
+					g.queue = slices.Insert(g.queue, 0, i)
+				default:
 					g.why[i] = Cause{Code: CauseRound, Round: at, Heat: l.after}
 					g.queue = append(g.queue, i)
 				}
@@ -230,14 +244,20 @@ func (g *game) spread(l *line, at int) {
 		}
 	}
 	slices.Sort(ends)
+	all := 0
+	for _, i := range round.Heats {
+		if !g.r.Heats[i].again {
+			all++
+		}
+	}
 	for k, i := range round.Heats {
 		g.ready[i] = l.atUS
-		if len(ends) == 0 {
+		if len(ends) == 0 || g.r.Heats[i].again {
 			continue
 		}
 		n := len(ends)
 		if round.Apart {
-			share := (float64(k) + 0.5) / float64(len(round.Heats))
+			share := (float64(k) + 0.5) / float64(all) // those that are raced again stand behind
 			n = int(math.Ceil(math.Pow(share, 1/float64(max(1, g.r.Heats[i].Lanes))) * float64(n)))
 		}
 		g.ready[i] = max(l.atUS, ends[min(n, len(ends))-1])
@@ -277,7 +297,9 @@ func (g *game) call() int64 {
 			if shadow == never {
 				shadow, spare = g.shadow(h.Lanes)
 			}
-			g.why[i] = Cause{Code: CauseBenches, Heat: g.freed(h.Lanes)}
+			if !g.quiet {
+				g.why[i] = Cause{Code: CauseBenches, Heat: g.freed(h.Lanes)}
+			}
 			kept = append(kept, i)
 			continue
 		}
@@ -348,7 +370,9 @@ func (g *game) can(i int) (from int64, why Cause) {
 
 // shadow is when so many benches are free, and how many are left then.
 func (g *game) shadow(lanes int) (at int64, spare int) {
-	sorted := slices.Sorted(slices.Values(g.free))
+	g.sorted = append(g.sorted[:0], g.free...)
+	sorted := g.sorted
+	slices.Sort(sorted)
 	if lanes > len(sorted) {
 		return never, 0
 	}

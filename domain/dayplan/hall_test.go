@@ -87,7 +87,7 @@ func (h *hall) field(id day.DivisionID, entries int, shared bool, stages ...day.
 }
 
 func (h *hall) decide(c meet.Command) error {
-	events, err := meet.Decide(h.s, c, meet.Meta{Actor: "o", NowUS: h.now, Seed: h.random.Uint64() >> 12})
+	events, err := meet.Decide(h.s, c, meet.Meta{Actor: "o", NowUS: h.now, Seed: uint64(h.now)})
 	for _, e := range events {
 		day.Evolve(h.s, e, h.now)
 	}

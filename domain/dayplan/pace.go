@@ -33,6 +33,10 @@ type Pace struct {
 	// DrawUS is from the posting of a round's last heat to the draw of the next one, where
 	// that waits for it: the protest time, and what comes on top.
 	DrawUS int64
+	// ProtestUS is how much of DrawUS is protest time, by the rules.
+	ProtestUS int64
+	// Lanes were raced so far, Again of them more than once.
+	Lanes, Again int
 	// Heats is how many raced heats it was learned from.
 	Heats int
 	calls map[day.DivisionID]int64
@@ -60,6 +64,7 @@ func Seen(s *day.State) Pace {
 	})
 	call, post, change := learned{usual: usualCallUS}, learned{usual: usualPostUS}, learned{usual: usualChangeUS}
 	of := map[day.DivisionID]*learned{}
+	lanes, again := 0, 0
 	free := map[day.BenchID]int64{} // when the bench's last heat was posted
 	for _, h := range heats {
 		if h.CalledUS == 0 || !h.Posted() || h.StartedUS < h.CalledUS || h.PostedUS < h.StartedUS {
@@ -72,6 +77,14 @@ func Seen(s *day.State) Pace {
 		of[h.Division].see(h.StartedUS - h.CalledUS)
 		if over := h.PostedUS - h.StartedUS - s.Divisions[h.Division].Stages[h.Stage-1].RaceUS; over >= 0 {
 			post.see(over)
+		}
+		for _, l := range h.Lanes {
+			if l.Attempt > 0 {
+				lanes++
+			}
+			if l.Attempt > 1 {
+				again++
+			}
 		}
 		waited := drawnUS(s, h)
 		first := int64(-1)
@@ -86,13 +99,16 @@ func Seen(s *day.State) Pace {
 			change.see(h.CalledUS - first)
 		}
 	}
-	out := Pace{CallUS: call.mean(), PostUS: post.mean(), ChangeUS: change.mean(), Heats: call.n, calls: map[day.DivisionID]int64{}}
+	out := Pace{
+		CallUS: call.mean(), PostUS: post.mean(), ChangeUS: change.mean(), ProtestUS: s.Rules.ProtestUS,
+		Heats: call.n, calls: map[day.DivisionID]int64{},
+	}
 	for id, l := range of {
 		about := learned{usual: out.CallUS}
 		about.sum, about.n = l.sum, l.n
 		out.calls[id] = about.mean()
 	}
-	out.DrawUS = draws(s)
+	out.DrawUS, out.Lanes, out.Again = draws(s), lanes, again
 	return out
 }
 

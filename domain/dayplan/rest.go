@@ -78,6 +78,8 @@ type Heat struct {
 	RestUS int64
 	// NotBeforeUS is what was told of it, or until when it is held; 0 where neither is.
 	NotBeforeUS int64
+	// again marks a further race of a car of the heat After.
+	again bool
 	// cars are the cars of its entries as numbers, each once; first is an entry of each.
 	cars  []int
 	first []day.EntryID

@@ -1,0 +1,161 @@
+package dayplan
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+
+	"benchmeet/domain/day"
+)
+
+// Samples is how often the rest of a day is usually played for a forecast.
+const Samples = 400
+
+// How things scatter, relative to their mean (engineering judgement, held by played days):
+// the call, the change and the posting from heat to heat, and what has not been seen yet of
+// how quick the people of this day are.
+const (
+	heatSpread = 0.4
+	postSpread = 0.5
+)
+
+// decidersNeeded is how often results make a second final or the decider of two legs
+// needful: two about equal cars need one in half of all cases, and cars are not equal
+// (engineering judgement).
+const decidersNeeded = 0.4
+
+// usualAgain is the part of lanes that are raced again, priorLanes as how many lanes it
+// counts beside those that were seen (common practice).
+const (
+	usualAgain = 0.02
+	priorLanes = 50
+)
+
+// Forecast is how the rest of a day may go, over many plays of it.
+type Forecast struct {
+	// Finish are the ends of the last race in all plays, the earliest first, in µs.
+	Finish []int64
+	// Starts are those of the first call of each round, in the order of Rest.Rounds; none
+	// for a round that no play has.
+	Starts [][]int64
+}
+
+// Likely plays the rest of a day so many times, with lengths that scatter about the pace of
+// the day, with races that are repeated, and with the deciders that may come. The same rest,
+// pace, samples and seed give the same forecast. A play of 300 heats costs about as much as
+// [Order].
+func Likely(r Rest, p Pace, samples int, seed uint64) Forecast {
+	random := rand.New(rand.NewPCG(seed, 0x6461_7970_6c61_6e21))
+	r = withAgain(r)
+	g := newGame(&r)
+	g.quiet = true
+	l := meanLengths(&r, p)
+	mean := meanLengths(&r, p)
+	out := Forecast{Starts: make([][]int64, len(r.Rounds))}
+	first := make([]int64, len(r.Rounds))
+	for range samples {
+		p.draw(&r, mean, l, random)
+		g.run(l)
+		finish := r.AtUS
+		clear(first)
+		for _, i := range g.called {
+			finish = max(finish, g.end[i])
+			if h := &r.Heats[i]; h.Waits() && (first[h.Round] == 0 || g.start[i] < first[h.Round]) {
+				first[h.Round] = g.start[i]
+			}
+		}
+		out.Finish = append(out.Finish, finish)
+		for k, at := range first {
+			if at > 0 {
+				out.Starts[k] = append(out.Starts[k], at)
+			}
+		}
+	}
+	slices.Sort(out.Finish)
+	for _, starts := range out.Starts {
+		slices.Sort(starts)
+	}
+	return out
+}
+
+// withAgain gives each heat a further race of one of its cars behind it, which a play may
+// or may not have.
+func withAgain(r Rest) Rest {
+	out := r
+	out.Rounds = slices.Clone(r.Rounds)
+	out.Heats = slices.Clone(r.Heats)
+	for i, h := range r.Heats {
+		again := h
+		again.Phase, again.On, again.After, again.again = day.PhaseDrawn, nil, i, true
+		again.Lanes, again.Turns, again.Possible, again.NotBeforeUS = min(1, h.Lanes), 1, true, 0
+		round := &out.Rounds[h.Round]
+		round.Heats = append(slices.Clip(round.Heats), len(out.Heats))
+		out.Heats = append(out.Heats, again)
+	}
+	return out
+}
+
+// draw draws the lengths of one play about their means.
+func (p Pace) draw(r *Rest, mean, l lengths, random *rand.Rand) {
+	// How quick people are today is known the better the more heats were seen.
+	today := scatter(random, heatSpread/math.Sqrt(float64(priorHeats+p.Heats)))
+	again := (usualAgain*priorLanes + float64(p.Again)) / float64(priorLanes+p.Lanes)
+	for i := range r.Heats {
+		h := &r.Heats[i]
+		l.left[i] = true
+		switch {
+		case h.again:
+			l.left[i] = l.left[h.After] && random.Float64() < 1-math.Pow(1-again, float64(r.Heats[h.After].Lanes))
+		case h.Possible:
+			l.left[i] = random.Float64() < decidersNeeded
+		}
+		call := p.Call(r.Rounds[h.Round].Division)
+		l.change[i] = times(mean.change[i], today*scatter(random, heatSpread))
+		called, post := times(call, today*scatter(random, heatSpread)), times(p.PostUS, today*scatter(random, postSpread))
+		l.heats[i] = int64(h.Turns) * (called + h.RaceUS + post)
+		switch h.Phase {
+		case day.PhaseCalled:
+			gone := r.AtUS - h.CalledUS
+			for try := 0; called <= gone && try < 20; try++ {
+				called = times(call, today*scatter(random, heatSpread))
+			}
+			l.heats[i] += max(called-gone, call/8) - called
+		case day.PhaseRacing:
+			l.heats[i] = int64(h.Turns-1)*(called+h.RaceUS+post) + max(h.RaceUS-(r.AtUS-h.StartedUS), 0) + post
+		}
+	}
+	for i := range r.Rounds {
+		wait := min(mean.draws[i], p.ProtestUS)
+		if r.Rounds[i].Apart {
+			wait = 0
+		}
+		l.draws[i] = wait + times(mean.draws[i]-wait, today*scatter(random, heatSpread))
+	}
+}
+
+func times(us int64, factor float64) int64 { return int64(float64(us) * factor) }
+
+// scatter is a factor with a mean of 1 that scatters by sd: a lognormal one.
+func scatter(random *rand.Rand, sd float64) float64 {
+	v := math.Log1p(sd * sd)
+	return math.Exp(math.Sqrt(v)*random.NormFloat64() - v/2)
+}
+
+// At is the instant before which so many of a hundred ends lie; 0 without any.
+func (f Forecast) At(percent int) int64 { return quantile(f.Finish, percent) }
+
+// StartAt is the same of the first call of a round.
+func (f Forecast) StartAt(round, percent int) int64 { return quantile(f.Starts[round], percent) }
+
+func quantile(sorted []int64, percent int) int64 {
+	if len(sorted) == 0 {
+		return 0
+	}
+	return sorted[min(len(sorted)-1, len(sorted)*percent/100)]
+}
+
+// LateChance is the part of plays that end after an instant.
+func (f Forecast) LateChance(byUS int64) float64 {
+	at, _ := slices.BinarySearch(f.Finish, byUS+1)
+	return float64(len(f.Finish)-at) / float64(max(1, len(f.Finish)))
+}
