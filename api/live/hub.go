@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"log/slog"
 	"net/http"
+	"strings"
 	"sync"
 	"time"
 
@@ -55,6 +56,19 @@ type Options struct {
 type Who struct {
 	Address string // of the network, as far as it is known
 	Caller  string // empty for the public
+	// MayOrder says whether what a bench has to do may be read whole; nil for nobody.
+	MayOrder func(bench string) bool
+}
+
+// mayHear are the topics as somebody may hear them: those of benches as everybody may
+// see them, but for who may read the bench's order.
+func (w Who) mayHear(topics []string) []string {
+	for i, topic := range topics {
+		if bench, is := strings.CutPrefix(topic, "bench/"); is && (w.MayOrder == nil || !w.MayOrder(bench)) {
+			topics[i] += read.ForAll
+		}
+	}
+	return topics
 }
 
 // New makes a hub. Close ends it.
@@ -132,7 +146,7 @@ func (h *Hub) serve(w http.ResponseWriter, r *http.Request, who Who, s store.Str
 	if err != nil {
 		return nil // the upgrader has answered
 	}
-	l := newListener(topics)
+	l := newListener(who.mayHear(topics))
 	in, err := h.join(r.Context(), s, l)
 	if err != nil {
 		h.Log.Warn("a listener could not be served", "stream", s.String(), "error", err)

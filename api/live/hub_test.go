@@ -348,7 +348,7 @@ func TestPlacesAreShared(t *testing.T) {
 	}
 	p.free(bench)
 	p.free(bench)
-	if p.by[one] != 0 || p.signedIn != 0 || p.public != 9 {
+	if p.by[holder(one)] != 0 || p.signedIn != 0 || p.public != 9 {
 		t.Errorf("after leaving: %+v", p)
 	}
 }

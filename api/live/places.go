@@ -13,14 +13,14 @@ type places struct {
 	most, each, kept int
 
 	public, signedIn int
-	by               map[Who]int // by address for the public, by caller for the others
+	by               map[share]int // by address for the public, by caller for the others
 }
 
 // keptPart is the part of all places that is kept for those who are signed in.
 const keptPart = 8
 
 func newPlaces(most, each int) places {
-	return places{most: most, each: each, kept: most / keptPart, by: map[Who]int{}}
+	return places{most: most, each: each, kept: most / keptPart, by: map[share]int{}}
 }
 
 // take gives a place, or says with a refusal why there is none.
@@ -58,16 +58,19 @@ func (p *places) free(who Who) {
 	}
 }
 
+// share is whose part of the places a listener has: a caller's, or an address's.
+type share struct{ caller, address string }
+
 // holder is whose share a place counts in. An IPv6 host has a whole /64 to choose
 // its addresses from, so that is one.
-func holder(who Who) Who {
+func holder(who Who) share {
 	if who.Caller != "" {
-		return Who{Caller: who.Caller}
+		return share{caller: who.Caller}
 	}
 	if a, err := netip.ParseAddr(who.Address); err == nil && a.Unmap().Is6() {
 		if block, err := a.WithZone("").Prefix(64); err == nil {
-			return Who{Address: block.String()}
+			return share{address: block.String()}
 		}
 	}
-	return Who{Address: who.Address}
+	return share{address: who.Address}
 }

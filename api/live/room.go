@@ -6,10 +6,13 @@ import (
 	"fmt"
 	"log/slog"
 	"runtime/debug"
+	"strings"
 	"sync"
 	"time"
 
 	"github.com/gorilla/websocket"
+
+	"benchmeet/api/read"
 )
 
 // source is a stream as a room looks at it.
@@ -282,7 +285,7 @@ func (r *room) renew(topic string, now seen) (changed bool, err error) {
 	if old := r.topics[topic]; old != nil && bytes.Equal(old.text, data.text) {
 		return false, nil
 	}
-	frame, err := encodeFrame(topic, &data.seq, data.put)
+	frame, err := encodeFrame(strings.TrimSuffix(topic, read.ForAll), &data.seq, data.put)
 	if err != nil {
 		return false, err
 	}

@@ -9,6 +9,7 @@ import (
 
 	"github.com/gorilla/websocket"
 
+	"benchmeet/api/read"
 	"benchmeet/api/view"
 	"benchmeet/domain/club"
 	"benchmeet/domain/day"
@@ -47,7 +48,7 @@ func meetTopics(s *day.State) topicSet {
 		case "car":
 			_, there = s.Entries[day.EntryID(of)]
 		case "bench", "speed":
-			_, there = s.Benches[day.BenchID(of)]
+			_, there = s.Benches[day.BenchID(strings.TrimSuffix(of, read.ForAll))]
 			there = there || kind == "speed" && of == ""
 		}
 		return there

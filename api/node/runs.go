@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"benchmeet/api/gen"
+	"benchmeet/domain/day"
 	"benchmeet/domain/trace"
 )
 
@@ -164,6 +165,10 @@ func (n *runs) obey(o gen.BenchOrder, delay time.Duration, now time.Time) bool {
 		return false
 	}
 	n.done[*o.Run] = true
+	if err := day.RunID(*o.Run).Check(); err != nil {
+		n.log.Error("the server asks for a run that cannot be sent, so it is not begun", "why", err)
+		return false
+	}
 	if n.stale {
 		// What came before is another run's; the clock is the box's own again.
 		shift := time.Duration(n.base) * time.Microsecond

@@ -3,6 +3,7 @@ package node
 import (
 	"fmt"
 	"log/slog"
+	"strings"
 	"testing"
 	"time"
 
@@ -124,5 +125,21 @@ func TestASilentBoxEndsItsRun(t *testing.T) {
 	stamps, totals := read()
 	if len(stamps) != 0 || len(totals) != 1 || totals[0].StartSource != trace.StartNone {
 		t.Errorf("%d stamps, totals %+v", len(stamps), totals)
+	}
+}
+
+// TestARunThatCannotBeSentIsNotBegun: its chunks would be refused one by one, and stay on
+// the node's disk for ever.
+func TestARunThatCannotBeSentIsNotBegun(t *testing.T) {
+	r, order, _ := kept(t)
+	for _, id := range []string{"", "-a", "a b", strings.Repeat("r", 129)} {
+		order.Run = &id
+		if r.obey(order, 0, time.Now()) {
+			t.Errorf("%q is begun", id)
+		}
+	}
+	longest := strings.Repeat("r", 128)
+	if order.Run = &longest; !r.obey(order, 0, time.Now()) {
+		t.Error("the longest is not begun")
 	}
 }

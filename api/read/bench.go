@@ -1,6 +1,8 @@
 package read
 
 import (
+	"strings"
+
 	"benchmeet/api/view"
 	"benchmeet/domain/board"
 	"benchmeet/domain/day"
@@ -12,9 +14,15 @@ type busy struct {
 	heats map[day.BenchID]day.HeatID
 }
 
+// ForAll stands behind the name of a bench's topic where it is shown to somebody who may
+// not ask for the bench's order.
+const ForAll = "/all"
+
 // bench is what a bench has to do. What the inspector's table says of the car depends
 // on the hour, so it is asked after every event.
-func (m *kept) bench(v view.MeetView, id day.BenchID) (*text, bool) {
+func (m *kept) bench(v view.MeetView, of string) (*text, bool) {
+	name, shown := strings.CutSuffix(of, ForAll)
+	id := day.BenchID(name)
 	if _, there := v.State.Benches[id]; !there {
 		return nil, false
 	}
@@ -25,5 +33,9 @@ func (m *kept) bench(v view.MeetView, id day.BenchID) (*text, bool) {
 	if err != nil {
 		return nil, false
 	}
-	return &text{bytes: encode(v.BenchOrder(order))}, true
+	out := v.BenchOrder(order)
+	if shown {
+		out = view.Shown(out)
+	}
+	return &text{bytes: encode(out)}, true
 }

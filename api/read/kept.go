@@ -137,7 +137,7 @@ func (m *kept) compute(name string) (*text, bool) {
 		}
 		return m.bracket(v, d), true
 	case "bench":
-		return m.bench(v, day.BenchID(of))
+		return m.bench(v, of)
 	case "car":
 		return m.carDay(v, day.EntryID(of))
 	}

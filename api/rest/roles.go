@@ -90,6 +90,11 @@ func meetAllowed(caller auth.Caller, meet string) error {
 	return refusal.New("not-your-meet", "meet", caller.Meet)
 }
 
+// MayOrder says whether a caller may read what a bench has to do.
+func MayOrder(caller auth.Caller, bench string) bool {
+	return allowed(caller, "GetBenchOrder") == nil && benchAllowed(caller, bench) == nil
+}
+
 // benchAllowed refuses callers who may not act for a bench.
 func benchAllowed(caller auth.Caller, bench string) error {
 	if caller.MayUse(bench) {

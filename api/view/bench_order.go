@@ -33,6 +33,13 @@ func (v MeetView) BenchOrder(o board.Assignment) gen.BenchOrder {
 	return out
 }
 
+// Shown is an order as everybody may see it: without what a child's car lacks and with
+// which battery it races.
+func Shown(o gen.BenchOrder) gen.BenchOrder {
+	o.Pack, o.PackDealt, o.PackValidUntil, o.Table, o.Held = nil, nil, nil, nil, nil
+	return o
+}
+
 // PracticeOrder is what a bench has to do while no heat needs it.
 func PracticeOrder(s *club.State, bench day.BenchID, out bool) gen.BenchOrder {
 	order := gen.BenchOrder{

@@ -24,7 +24,11 @@ func (s *server) handler(o rest.Options) (http.Handler, error) {
 		return nil, err
 	}
 	who := func(r *http.Request) live.Who {
-		return live.Who{Address: s.options.Proxies.asker(r), Caller: rest.Caller(r.Context()).Actor}
+		caller := rest.Caller(r.Context())
+		return live.Who{
+			Address: s.options.Proxies.asker(r), Caller: caller.Actor,
+			MayOrder: func(bench string) bool { return rest.MayOrder(caller, bench) },
+		}
 	}
 	e.GET("/api/v1/meets/:meet/live", func(c echo.Context) error {
 		return s.hub.ServeMeet(c.Response(), c.Request(), who(c.Request()), rest.ClubOf(c.Request().Context(), o), c.Param("meet"))

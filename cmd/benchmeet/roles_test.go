@@ -53,7 +53,9 @@ func newWalker(t *testing.T) *walker {
 	w := &walker{wired: newWired(t, "", func(o *serverOptions) {
 		o.Proxies = proxies{netip.MustParsePrefix("127.0.0.1/32")}
 	})}
-	w.smallMeet()
+	w.smallMeetOf(`,"rules":{"protest_s":300,"call_s":180,"reruns_per_entry":2,"tie":"shared","did_not_finish":"keep-distance",
+		"benches":"report","late":"no","hand_counts":"ranks","battery_gate":"warn","inspection_gate":"warn"}`,
+		`,"checklist":[{"id":"mass","name":"Weight","unit":"g","max":180}]`)
 	w.do("PUT", "/api/v1/benches/b3", `{"number":3,"circumference_mm":94.25}`)
 	entries := entryList(t, w.wired)
 	for _, e := range entries {
@@ -70,6 +72,7 @@ func newWalker(t *testing.T) *walker {
 	w.do("POST", meetPath+"/protests", `{"heat":"open-1.1.1","entry":"e1","reason":{"code":"other","text":"`+walkedText+`"}}`)
 	w.do("POST", meetPath+"/rulings", `{"kind":"penalise","heat":"open-1.1.1","entry":"`+h.Lanes[0].Racer.Entry+`","penalty_m":0.5,
 		"reason":{"code":"other","text":"`+walkedText+`"}}`)
+	w.do("POST", meetPath+"/heats/open-1.1.2/call", `{"benches":["b1","b2"]}`)
 	w.comeAll()
 	return w
 }
@@ -174,7 +177,12 @@ func cell(status int, code string, body []byte) string {
 	}
 	out := "yes"
 	for _, part := range []struct{ word, name string }{
-		{walkedName, "names"}, {walkedBirth, "births"}, {walkedText, "texts"}, {walkedLabel, "keys"},
+		{walkedName, "names"},
+		{walkedBirth, "births"},
+		{walkedText, "texts"},
+		{walkedLabel, "keys"},
+		{`"entrant":`, "entrants"},
+		{`"table":[{`, "lacks"},
 	} {
 		if bytes.Contains(body, []byte(part.word)) {
 			out += "+" + part.name
@@ -396,6 +404,8 @@ const roleTableHead = `# Who gets what: every operation of api/openapi.yaml and 
 #
 # yes         is let in by who it is; whether the order fits the day is another matter
 # +names      reads names of people; +births: birth dates; +texts: free texts of reasons; +keys: which keys are out
+# +entrants   reads ids of people; the log of a meet has them, because whoever checks its hashes needs its bytes
+# +lacks      reads what the inspector's table still wants of a car
 # absent      the hall is not there for this caller
 # other words the code of the refusal
 #

@@ -151,13 +151,19 @@ func (w *wired) smallMeet() {
 // smallMeetWith is the same by rules that are not the usual ones.
 func (w *wired) smallMeetWith(rules string) {
 	w.t.Helper()
+	w.smallMeetOf(rules, "")
+}
+
+// smallMeetOf is the same with a class that asks for more.
+func (w *wired) smallMeetOf(rules, class string) {
+	w.t.Helper()
 	w.do("POST", "/api/v1/meets", `{"id":"spring","plan":{"name":"Harbour Hall spring meet","date":"2027-04-17"}`+rules+`}`)
 	for i := 1; i <= 2; i++ {
 		w.do("PUT", fmt.Sprintf("/api/v1/benches/b%d", i), fmt.Sprintf(`{"number":%d,"circumference_mm":94.25}`, i))
 		w.do("PUT", fmt.Sprintf("/api/v1/meets/spring/benches/b%d", i), "")
 	}
 	w.do("PUT", "/api/v1/meets/spring/divisions/open", `{"name":"Open","age_from":0,"age_to":0,
-		"class":{"name":"Open class","lap_m":1},"stages":[{"kind":"knockout","race_s":10,"lanes":2}]}`)
+		"class":{"name":"Open class","lap_m":1`+class+`},"stages":[{"kind":"knockout","race_s":10,"lanes":2}]}`)
 	for i := 1; i <= 4; i++ {
 		w.do("POST", "/api/v1/meets/spring/entries", fmt.Sprintf(`{"id":"e%d","division":"open","start_number":%d,
 			"person":{"name":"Child %d Quay","display_name":"Nick %d","on_screen":true,"in_results":true,"photo":false}}`, i, i, i, i))

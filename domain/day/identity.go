@@ -34,7 +34,7 @@ type (
 // Bounds of what stands on cars, in addresses and in lists.
 const (
 	MaxID          = 64   // bytes of an identity that a client chooses
-	maxRunID       = 160  // bytes of a run's id
+	MaxSentRun     = 128  // bytes of the id under which a bench sends a run
 	MaxStartNumber = 9999 // what fits on a car
 	ThirdLeg       = 3    // of two that stand even
 	MostInstrument = 40   // bytes of the name of an instrument
@@ -94,12 +94,13 @@ func (run RunID) OfLane() bool {
 	return lane >= 0 && attempt > 0
 }
 
-// Check refuses a text that cannot be the id of a run. It may be longer than
-// other ids, because it is made of its heat's.
+// Check refuses a text under which no bench can send a run. It may be longer than other
+// ids, because it is made of its heat's, and is shorter than what addresses take, because
+// a run whose id is taken is recorded with its boot id behind it.
 func (run RunID) Check() error {
 	id := string(run)
-	if id == "" || len(id) > maxRunID || !isID(id) {
-		return refusal.New("bad-id", "what", "run", "id", id[:min(len(id), MaxID)])
+	if id == "" || len(id) > MaxSentRun || !isID(id) {
+		return refusal.New("bad-run-id", "id", id[:min(len(id), MaxID)], "most", MaxSentRun)
 	}
 	return nil
 }

@@ -5,6 +5,7 @@ package refusal
 var english = joined(ofKeys, map[Code]string{
 	// Identities and plans.
 	"bad-id":                "The {what} id “{id}” cannot be used: take 1 to 64 letters, digits, dots, hyphens and underscores, beginning with a letter or digit.",
+	"bad-run-id":            "No run can be sent under the id “{id}”: take 1 to {most} letters, digits, dots, hyphens and underscores, beginning with a letter or digit.",
 	"plan-name":             "Give the meet a name of 1 to 200 characters.",
 	"plan-date":             "“{date}” is not a date: write it as YYYY-MM-DD.",
 	"plan-hour":             "“{hour}” is not a time of day: write it as HH:MM.",

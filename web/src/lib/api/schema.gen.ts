@@ -1763,7 +1763,10 @@ export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
         ID: string;
+        /** @description as it is recorded: where the id that was sent is another run's, with the boot id behind it */
         RunID: string;
+        /** @description as a bench sends it */
+        SentRunID: string;
         Date: string;
         Problem: {
             type: string;
@@ -2063,7 +2066,7 @@ export interface components {
         Chunk: {
             /** @description drawn at random when the counter box starts */
             boot: string;
-            run: components["schemas"]["RunID"];
+            run: components["schemas"]["SentRunID"];
             number: number;
             /** @description µs of the counter box's clock since its start, ascending */
             stamps_us: number[];
