@@ -2,6 +2,7 @@ package pages_test
 
 import (
 	"io"
+	"maps"
 	"net/http"
 	"net/http/httptest"
 	"strings"
@@ -69,5 +70,37 @@ func TestAMissingScriptIsNoPage(t *testing.T) {
 	}
 	if get(without, "/bench/b1").Header.Get("Benchmeet-Offline") != "" {
 		t.Error("a worker is offered that is not there")
+	}
+}
+
+// TestPagesKeepToTheirHost: a page asks, listens and sends where it came from and nowhere
+// else, whatever the request calls the host.
+func TestPagesKeepToTheirHost(t *testing.T) {
+	h := pages.Server(fstest.MapFS{"screen.html": {Data: []byte("page")}})
+	for host, connect := range map[string]string{
+		"hall.local:8080":             "'self' ws://hall.local:8080 wss://hall.local:8080",
+		"192.0.2.7":                   "'self' ws://192.0.2.7 wss://192.0.2.7",
+		"[2001:db8::1]:8080":          "'self'",
+		"a; script-src 'unsafe-eval'": "'self'",
+		"a b":                         "'self'",
+		"*":                           "'self'",
+		"":                            "'self'",
+	} {
+		r := httptest.NewRequest(http.MethodGet, "/m/spring", nil)
+		r.Host = host
+		out := httptest.NewRecorder()
+		h.ServeHTTP(out, r)
+		got := map[string]string{}
+		for part := range strings.SplitSeq(out.Header().Get("Content-Security-Policy"), ";") {
+			name, of, _ := strings.Cut(strings.TrimSpace(part), " ")
+			got[name] = of
+		}
+		want := map[string]string{
+			"default-src": "'self'", "img-src": "'self' data:", "style-src": "'self' 'unsafe-inline'", "connect-src": connect,
+			"base-uri": "'none'", "form-action": "'self'", "frame-ancestors": "'none'", "object-src": "'none'",
+		}
+		if !maps.Equal(got, want) {
+			t.Errorf("%q: %v, want %v", host, got, want)
+		}
 	}
 }

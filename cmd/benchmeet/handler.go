@@ -46,7 +46,6 @@ func (s *server) handler(o rest.Options) (http.Handler, error) {
 	}
 	for _, path := range []string{"/", "/*"} { // the API's group would answer "/" with its own no
 		e.GET(path, page)
-		e.HEAD(path, page)
 	}
-	return s.options.Proxies.honest(e), nil
+	return s.options.Proxies.honest(asGet(e)), nil
 }

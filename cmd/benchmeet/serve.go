@@ -127,6 +127,11 @@ func serve(cmd *cobra.Command, o serveSettings, newSignIn, example bool) error {
 		fmt.Fprintln(out, "  "+a)
 	}
 	s.sayHowSafe(out)
+	if o.Database == "" {
+		if err := sayIfOpen(o.Data, out); err != nil {
+			log.Warn("the rights of the data folder could not be looked at", "error", err)
+		}
+	}
 	if err := s.sayIfAhead(ctx, out); err != nil {
 		log.Warn("the newest event could not be compared with the clock", "error", err)
 	}
