@@ -65,7 +65,8 @@ func (t Tokens) Browser(ctx context.Context, secret string) (Caller, error) {
 	if session.EndedUS != 0 || !Good(token, now) {
 		return Caller{}, ErrBadToken
 	}
-	if now.UnixMicro()-session.SeenUS >= seenEvery.Microseconds() {
+	// One that was seen by a clock that was ahead is seen anew.
+	if since := now.UnixMicro() - session.SeenUS; since >= seenEvery.Microseconds() || since < 0 {
 		noting, stop := context.WithTimeout(ctx, noteWithin)
 		_ = t.Store.SeeSession(noting, session.Club, session.ID, now.UnixMicro()) // the next request notes it
 		stop()

@@ -30,6 +30,7 @@ var ErrOtherWish = errors.New("this order id was used for another token")
 // Kept is what is asked of the store: one token at a time, however many are out.
 type Kept interface {
 	PutToken(ctx context.Context, t store.Token) error
+	AllTokens(ctx context.Context, club string) ([]store.Token, error)
 	TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error)
 	Token(ctx context.Context, club, id string) (store.Token, error)
 	UseToken(ctx context.Context, club, id string, atUS int64) error

@@ -22,6 +22,7 @@ type meets struct {
 	now     func() time.Time
 	trouble *trouble
 	intake  *intake.Intake
+	jumped  func() (at time.Time, jumped bool)
 }
 
 // ListMeets lists the meets of the club by their summaries; none is folded for it
@@ -104,6 +105,10 @@ func (s meets) GetBoard(ctx context.Context, r gen.GetBoardRequestObject) (gen.G
 	return s.show(ctx, r.Meet, r.Params.AtLeast, "board")
 }
 
+// clockJumped is the kind of what is to be looked at where the server's clock jumped:
+// ahead too, where no event is of a later time yet.
+const clockJumped = "clock-jumped"
+
 // ListDecisions lists what needs a decision now.
 func (s meets) ListDecisions(ctx context.Context, r gen.ListDecisionsRequestObject) (gen.ListDecisionsResponseObject, error) {
 	v, err := s.meetView(ctx, r.Meet, r.Params.AtLeast)
@@ -116,6 +121,11 @@ func (s meets) ListDecisions(ctx context.Context, r gen.ListDecisionsRequestObje
 	}
 	known.Incomplete = incomplete(s.intake.Incomplete(s.club(ctx)))
 	list := v.Decisions(s.now().UnixMicro(), known)
+	if s.jumped != nil {
+		if at, jumped := s.jumped(); jumped {
+			list.Decisions = append([]gen.Decision{{Kind: clockJumped, Since: &at}}, list.Decisions...)
+		}
+	}
 	if code, there := s.trouble.now(); there { // before all else: nothing that is decided could be kept
 		list.Decisions = append([]gen.Decision{{Kind: string(code)}}, list.Decisions...)
 	}

@@ -67,7 +67,7 @@ func newServer(o Options, p *pace) Server {
 		heats:           heats{give},
 		logs:            logs{on, o.Store},
 		meetBenches:     meetBenches{give},
-		meets:           meets{give, compare, o.Now, o.trouble, o.Intake},
+		meets:           meets{give, compare, o.Now, o.trouble, o.Intake, o.Jumped},
 		packs:           packs{give},
 		people:          people{give, o.Store, o.Erasures, o.Log},
 		practice:        practice{give, o.Intake},
@@ -75,7 +75,7 @@ func newServer(o Options, p *pace) Server {
 		ratings:         ratings{on},
 		remeasuring:     remeasuring{give, o.Intake},
 		rounds:          rounds{give},
-		rulings:         rulings{give, reasons},
+		rulings:         rulings{give, reasons, o.Tokens},
 		runs:            runs{on, o.Intake, newLongRuns()},
 		seeds:           seeds{give},
 		sessions:        sessions{on, o.Store, o.Tokens, o.Now, p},
@@ -124,6 +124,10 @@ type Options struct {
 	// Secure says at which addresses the server speaks TLS, nil where it does not.
 	Secure func() *gen.Secure
 	Log    *slog.Logger
+
+	// Jumped says when the server's clock jumped, where it did a while ago; nil where
+	// nobody looks.
+	Jumped func() (at time.Time, jumped bool)
 
 	trouble *trouble // what keeps the server from keeping anything
 }

@@ -50,8 +50,20 @@ type jumps struct {
 // jump is one: when it was noticed, by the clock after it, and by how much it went
 // ahead; less than nothing is back.
 type jump struct {
-	at time.Time
-	by time.Duration
+	at      time.Time
+	by      time.Duration
+	noticed time.Time // with the part that knows no jumps
+}
+
+// jumpSaidFor is how long the desk is told of a jump: whoever comes to it from the hall
+// has to see it, and a clock that was put right is right from then on.
+const jumpSaidFor = 15 * time.Minute
+
+// lately is when the clock jumped last, by the clock after it, where that was noticed a
+// short while ago by time that knows no jumps.
+func (j *jumps) lately() (at time.Time, jumped bool) {
+	last, jumped := j.latest()
+	return last.at.UTC(), jumped && time.Since(last.noticed) < jumpSaidFor
 }
 
 func (j *jumps) latest() (jump, bool) {
@@ -78,7 +90,7 @@ func (s *server) watchClock(ctx context.Context) {
 		}
 		off += by
 		s.jumps.mu.Lock()
-		s.jumps.last = jump{now, by}
+		s.jumps.last = jump{now, by, time.Now()}
 		s.jumps.mu.Unlock()
 		s.options.Log.Warn(
 			"this computer's clock has jumped, or it slept: look whether it is right now",

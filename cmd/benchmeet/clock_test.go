@@ -182,6 +182,79 @@ func (w *wired) sameAfterRestart(database, data string, clock *shifted) {
 	w.t.Cleanup(func() { _ = again.Close() })
 }
 
+// TestKeysOfAClockThatWasAhead: keys from before look over while the clock is a year
+// ahead, and are good again when it is right; a start of the server meanwhile gives the
+// organiser a way in. Keys and sessions of that time go on to open, and after the ruling
+// end when they were meant to.
+func TestKeysOfAClockThatWasAhead(t *testing.T) {
+	databases(t, func(t *testing.T, database string) {
+		var clock shifted
+		w := newWired(t, database, func(o *serverOptions) { o.Clock, o.Data = clock.now, t.TempDir() })
+		w.smallMeet()
+		opens := func(token string) bool {
+			return w.send(request{token: token, method: http.MethodGet, path: "/api/v1/benches/b1/order"}).status == http.StatusOK
+		}
+		before := w.tokens[auth.Volunteer]
+		clock.set(year)
+		if opens(before) || opens(w.tokens[auth.Organiser]) {
+			t.Fatal("a key of last year opens: the clock is not ahead")
+		}
+		link, made, err := w.server.signIn(t.Context(), false)
+		if err != nil || !made {
+			t.Fatalf("a start gives nobody a way in: %v", err)
+		}
+		cookie, _, _, err := w.server.tokens.Exchange(t.Context(), link, "")
+		must(t, err)
+		_, phone, err := w.server.tokens.Make(t.Context(), auth.Wish{
+			Club: "harbour", Role: auth.Volunteer, Label: "phone", Benches: []string{"b1"},
+		})
+		must(t, err)
+		secret, _, err := w.server.tokens.Make(t.Context(), auth.Wish{
+			Club: "harbour", Role: auth.Organiser, Label: "chosen end", Expires: clock.now().Add(3 * time.Hour),
+		})
+		must(t, err)
+		w.tokens[auth.Organiser] = secret
+		w.tokens[auth.Box], _, err = w.server.tokens.Make(t.Context(), auth.Wish{
+			Club: "harbour", Role: auth.Box, Label: "box", Benches: []string{"b1", "b2"},
+		})
+		must(t, err)
+		w.raceHeatOf("open-1.1.1", "00000000000000a")
+
+		clock.set(0)
+		if !opens(before) || !opens(secret) {
+			t.Error("a key does not open by the right clock")
+		}
+		if _, err := w.server.tokens.Browser(t.Context(), cookie); err != nil {
+			t.Errorf("a browser that was signed in is out: %v", err)
+		}
+		for range 2 { // the second finds nothing to set back
+			if a := w.rule("set-clock"); a.status != http.StatusOK && a.problem.Code != "clock-right" {
+				t.Fatalf("the ruling: %d %s", a.status, a.body)
+			}
+		}
+		if !opens(before) || !opens(secret) {
+			t.Error("a key does not open after the ruling")
+		}
+		if _, err := w.server.tokens.Browser(t.Context(), cookie); err != nil {
+			t.Errorf("a browser is out after the ruling: %v", err)
+		}
+		all, err := w.server.store.AllTokens(t.Context(), "harbour")
+		must(t, err)
+		for _, token := range all {
+			last := map[string]time.Duration{phone.ID: 36 * time.Hour}[token.ID]
+			if token.Label == "chosen end" {
+				last = 3 * time.Hour
+			}
+			if ends := time.Until(time.UnixMicro(auth.EndOf(token))); last > 0 && (ends-last).Abs() > time.Minute || ends > year+time.Hour {
+				t.Errorf("%s ends in %v", token.Label, ends)
+			}
+			if time.UnixMicro(token.CreatedUS).After(time.Now()) {
+				t.Errorf("%s is made tomorrow", token.Label)
+			}
+		}
+	})
+}
+
 // TestAClockThatJumpsIsNoticed: ahead and back, while the server runs; and at a start,
 // where the newest event is later than the clock.
 func TestAClockThatJumpsIsNoticed(t *testing.T) {
@@ -191,6 +264,10 @@ func TestAClockThatJumpsIsNoticed(t *testing.T) {
 	w := newWired(t, "", func(o *serverOptions) {
 		o.Clock, o.Data, o.Log = clock.now, data, slog.New(slog.NewTextHandler(&log, nil))
 	})
+	w.smallMeet()
+	if _, said := w.decisions()["clock-jumped"]; said {
+		t.Error("the desk is told of a jump before there was one")
+	}
 	for _, by := range []time.Duration{48 * time.Hour, -year} {
 		before, _ := w.server.jumps.latest()
 		clock.set(time.Duration(clock.by.Load()) + by)
@@ -199,12 +276,13 @@ func TestAClockThatJumpsIsNoticed(t *testing.T) {
 		if (got.by - by).Abs() > time.Second {
 			t.Errorf("the clock went %v, noticed is %v", by, got.by)
 		}
+		if said := w.decisions()["clock-jumped"]; said.Since == nil || !said.Since.Equal(got.at) {
+			t.Errorf("the clock went %v, and the desk is told %+v", by, said)
+		}
 	}
 	if n := strings.Count(log.String(), "clock has jumped"); n != 2 {
 		t.Errorf("said %d times: %s", n, log.String())
 	}
-	clock.set(0)
-	w.smallMeet()
 	clock.set(-48 * time.Hour)
 	var out bytes.Buffer
 	if err := w.server.sayIfAhead(t.Context(), &out); err != nil || !strings.Contains(out.String(), "set the day's times right") {

@@ -139,7 +139,7 @@ func (s *server) wire(ctx context.Context) error {
 		Store: s.store, Meets: s.meets, Clubs: s.clubs, Intake: s.intake, Erasures: s.erasures, Tokens: s.tokens,
 		Names: names, Read: shown, NamesChanged: s.hub.NamesChanged, Published: s.ratings.Published, Club: s.options.Club.ID,
 		Now: s.clock.now, Scale: s.options.Scale, Version: version(), Addresses: s.addresses,
-		Asker: s.options.Proxies.asker, Secure: s.secure.about, Log: s.options.Log,
+		Jumped: s.jumps.lately, Asker: s.options.Proxies.asker, Secure: s.secure.about, Log: s.options.Log,
 	})
 	if err != nil {
 		return errors.Join(err, listener.Close(), s.secure.close())

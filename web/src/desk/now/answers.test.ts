@@ -18,8 +18,8 @@ const heat = {
 };
 
 describe('answersTo', () => {
-  // A full disk is seen to at the server's computer, and no key here helps.
-  const elsewhere = ['disk-full', 'disk-read-only'];
+  // A full disk and a clock are seen to at the server's computer, and no key here helps.
+  const elsewhere = ['clock-jumped', 'disk-full', 'disk-read-only'];
   test.each(Object.keys(deskCodes.decision))('%s can be answered', (kind) => {
     const answers = answersTo({ kind, heat: 'h' }, heat);
     if (elsewhere.includes(kind)) expect(answers).toEqual([]);

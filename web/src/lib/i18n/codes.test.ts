@@ -17,10 +17,12 @@ const disk = [
   .../StatusInsufficientStorage: \{(.*)\}/.exec(core('../api/rest/problem.go'))![1]!.matchAll(/"([a-z-]+)"/g),
 ].map((m) => m[1]!);
 
+const jumped = [...core('../api/rest/meet.go').matchAll(/^const clockJumped = "([a-z-]+)"/gm)].map((m) => m[1]!);
+
 describe('every code of the core has a text', () => {
   const lists: [name: string, texts: Record<string, string>, wanted: string[]][] = [
     ['reasons', codes.reason, constants(core('day/ruling.go'), 'ReasonCode')],
-    ['decisions', deskCodes.decision, [...constants(core('board/task.go'), 'TaskKind'), ...disk]],
+    ['decisions', deskCodes.decision, [...constants(core('board/task.go'), 'TaskKind'), ...disk, ...jumped]],
     ['reasons of a pairing', deskCodes.pairReason, constants(core('../bracket/swissreason.go'), 'Reason')],
     ['flags', deskCodes.flag, constants(core('measure/flag.go'), 'Code')],
   ];

@@ -52,6 +52,7 @@ export const deskCodes = {
     'repair-late': 'The time to put a car right is over',
     'protest-upheld': 'A protest was upheld: make the ruling that follows',
     'clock-ahead': 'The day’s times are ahead of the server’s clock: no call and no protest time ends',
+    'clock-jumped': 'The server’s clock has jumped, or its computer slept: look there whether date and hour are right',
     'incomplete-run': 'A run has ended, and a part of its stamps has not come',
     'disk-full': 'The server’s disk is full: nothing new is kept. Free some space there; it goes on by itself',
     'disk-read-only': 'The server may not write to its data: make its disk and folder writable, then start it again',
