@@ -33,13 +33,8 @@ var codesOf = map[int][]refusal.Code{
 	http.StatusRequestEntityTooLarge: {"body-too-large"},
 	http.StatusUnsupportedMediaType:  {"media-type"},
 	http.StatusUnprocessableEntity: { // never possible, whatever the state
-<<<<<<< HEAD
-		"bad-id", "plan-name", "plan-date", "plan-hour", "plan-hours", "rules-range", "rules-word", "incident-twice", "stage-late",
-		"plan-minutes", "hold-until", "division-name", "division-ages", "division-class", "division-lengths", "division-stages",
-=======
 		"bad-id", "bad-run-id", "plan-name", "plan-date", "plan-hour", "plan-hours", "rules-range", "rules-word", "incident-twice", "stage-late",
-		"division-name", "division-ages", "division-class", "division-lengths", "division-stages",
->>>>>>> 199accb (Refuse run ids that no address takes where they come in, and show the inspector's findings at a bench to those alone who may ask for its order)
+		"plan-minutes", "hold-until", "division-name", "division-ages", "division-class", "division-lengths", "division-stages",
 		"stage-kind", "stage-race", "stage-lanes", "stage-entries",
 		"stage-heats", "knockout-legs", "stage-lane-design", "stage-place-points", "stage-place-tie-break",
 		"knockout-lanes", "knockout-rounds", "timed-rounds", "timed-rule", "timed-third",
