@@ -117,6 +117,10 @@ test('the network is cut in mid-heat: nothing is lost and nothing doubled', asyn
   await expect(page.getByText('1 order not sent, the oldest since')).toBeVisible();
   await expect(page.getByText('Cut off since')).toBeVisible();
   await clean(page);
+  await page.evaluate(() => scrollTo(0, 100_000));
+  expect(await page.evaluate(() => scrollY)).toBeGreaterThan(50);
+  await expect(page.getByText('Cut off since')).toBeInViewport({ ratio: 1 });
+  await page.evaluate(() => scrollTo(0, 0));
   expect((await hall.lanes('spring', heat))['b1']!.state).toBe('called');
 
   await context.setOffline(false);
@@ -246,6 +250,8 @@ test('a paused meet, a bench out of service and a token that is not valid any mo
   await expect(page.getByRole('heading', { name: 'Out of service' })).toBeVisible();
   await hall.ask('POST', `/tokens/${phone.id}/revoke`);
   await expect(page.getByRole('heading', { name: 'Who are you?' })).toBeVisible();
+  // It is true of a phone that comes for the first time too.
+  await expect(page.getByText('This phone is not signed in, or its link is not valid any more.')).toBeVisible();
   await clean(page);
   const again = await hall.phoneFor('b3');
   await page.getByLabel('Link or key').fill(again.link);

@@ -44,6 +44,7 @@ async function right(page: Page, pages: PrintedPage[], format: 'A4' | 'Letter') 
     expect(Math.min(...given.titles.map((title) => Math.abs(title - size))), `a title of ${size} pt`).toBeLessThan(
       0.35,
     );
+  expect(await clipped(page)).toEqual([]);
   expect(pages.length).toBeGreaterThan(0);
   for (const [i, one] of pages.entries()) {
     expect(Math.abs(one.width - sizes[format][0]), `page ${i + 1}`).toBeLessThan(1.5);
@@ -55,24 +56,48 @@ async function right(page: Page, pages: PrintedPage[], format: 'A4' | 'Letter') 
       `page ${i + 1}`,
     ).toBeGreaterThan(rim);
     expect(one.colour, `page ${i + 1}`).toBeLessThanOrEqual(3);
+    // The line of the number on a plate is higher than the number itself.
+    const over = one.over.filter((pair) => !/^Bench \/ \d+$/.test(pair));
+    expect(over, `page ${i + 1}`).toEqual([]);
   }
+}
+
+/** clipped is the text of what has less room on paper than it needs, and hides the rest. */
+async function clipped(page: Page): Promise<string[]> {
+  await page.emulateMedia({ media: 'print' });
+  const found = await page.locator('.printed').evaluateAll((sheets) =>
+    sheets
+      .flatMap((sheet) => [sheet, ...sheet.querySelectorAll('*')])
+      .filter((each) => {
+        const hides = getComputedStyle(each).overflow !== 'visible' && !each.closest('svg, .spoken, .screen-only');
+        return hides && (each.scrollHeight > each.clientHeight + 1 || each.scrollWidth > each.clientWidth + 1);
+      })
+      .map((each) => each.textContent),
+  );
+  await page.emulateMedia({ media: null });
+  return found;
 }
 
 const flat = (text: string) => text.replace(/\s+/g, ' ');
 
 /** footed holds every page to its foot: sheet, meet, day, place, check code, and its number of all. */
-async function footed(pages: PrintedPage[], sheet: string, meet: string) {
+async function footed(pages: PrintedPage[], sheet: string | ((page: number) => string), meet: string) {
   const { head } = await hall.ask<{ head: string }>('GET', `/meets/${meet}`);
   const code = head.slice(0, 12).match(/.{4}/g)!.join(' ');
   for (const [i, one] of pages.entries()) {
     const foot = flat(one.text.trimEnd().split('\n').slice(-4).join(' '));
-    expect(foot).toContain(`${sheet} · Harbour Hall spring meet · Saturday`);
+    expect(foot).toContain(`${typeof sheet === 'string' ? sheet : sheet(i)} · Harbour Hall spring meet · Saturday`);
     expect(foot).toContain('17 April 2027'.split(' ')[2]!);
     expect(foot).toContain(`check code ${code}`);
     expect(foot).toContain(`page ${i + 1} of ${pages.length}`);
   }
-  expect(flat(pages[0]!.text)).toContain(`Check code ${code}: the first signs of the log’s fingerprint`);
 }
+
+/** headed holds the first page to what its check code is. */
+const headed = (pages: PrintedPage[]) =>
+  expect(flat(pages[0]!.text)).toMatch(
+    /Check code [\da-f]{4} [\da-f]{4} [\da-f]{4}: the first signs of the log’s fingerprint/,
+  );
 
 /** words of a print that stand alone, such as start numbers. */
 const has = (text: string, word: string | number) => new RegExp(`(^|\\s)${word}(\\s|$)`, 'm').test(text);
@@ -92,6 +117,7 @@ for (const [meet, entries] of [
         const pages = await printed(page, format);
         await right(page, pages, format);
         await footed(pages, name, meet);
+        headed(pages);
         expect(pages.length).toBeLessThanOrEqual(entries().length === 40 ? 3 : 10);
         const all = flat(pages.map((one) => one.text).join(' '));
         for (const one of entries()) {
@@ -120,6 +146,7 @@ for (const [meet, entries] of [
       const pages = await printed(page, format);
       await right(page, pages, format);
       const begin = pages.findIndex((one) => one.text.includes('Signature of the official'));
+      await footed(pages, (i) => (i < begin ? 'Call list' : 'Heat sheets'), meet);
       const calls = pages.slice(0, begin);
       const sheets = pages.slice(begin);
       expect(calls.length).toBeGreaterThan(0);
@@ -145,6 +172,34 @@ for (const [meet, entries] of [
     }
   });
 }
+
+test('what is hung up, cut out or given away has its foot, and children read it in large letters', async ({ page }) => {
+  test.setTimeout(240_000);
+  for (const [sheet, name] of [
+    ['cards', 'Pocket cards'],
+    ['plates', 'Bench plates'],
+    ['pictures', 'At the bench'],
+  ] as const) {
+    await look(page, 'many', sheet);
+    for (const format of formats) {
+      const pages = await printed(page, format);
+      await right(page, pages, format);
+      await footed(pages, name, 'many');
+      const all = flat(pages.map((one) => one.flow).join(' '));
+      if (sheet === 'cards') {
+        // Eight on a page.
+        expect(pages).toHaveLength(25);
+        for (const one of many) expect(has(all, one.number), `${one.number}`).toBe(true);
+      }
+    }
+    if (sheet !== 'cards') continue;
+    await page.emulateMedia({ media: 'print' });
+    const sentence = page.getByText('nothing on a cord near rollers').first();
+    const size = await sentence.evaluate((each) => parseFloat(getComputedStyle(each).fontSize) * 0.75);
+    await page.emulateMedia({ media: null });
+    expect(size).toBeGreaterThanOrEqual(10.99);
+  }
+});
 
 test('a round is on the list of what is not on paper until it is printed here, and again when it is drawn again', async ({
   page,
@@ -201,6 +256,7 @@ test('the results of a round say how they stand, and certificates have places on
     const pages = await printed(page, format);
     await right(page, pages, format);
     await footed(pages, 'Results', 'forty');
+    headed(pages);
     const all = flat(pages.map((one) => one.text).join(' '));
     expect(all.match(/Provisional: can be protested until \d\d:\d\d\./g)).toHaveLength(drawn.length);
     expect(flat(pages[0]!.flow)).toContain('penalty of 12.5 m taken off');
@@ -249,5 +305,39 @@ test('the results of a round say how they stand, and certificates have places on
     expect(flat(pages[0]!.text)).toContain('Car 1 ');
     expect(flat(pages[0]!.text)).toContain('2 races, the longest 299.0 m');
     expect(flat(pages.at(-1)!.text)).toContain('30th of 30');
+  }
+});
+
+test('the results of a round of 150 cars tear no heat, and 200 certificates are two a page', async ({ page }) => {
+  test.setTimeout(300_000);
+  const { heats } = await hall.ask<{ heats: { id: string; division: string }[] }>('GET', '/meets/many/heats');
+  const juniors = heats.filter((heat) => heat.division === 'junior');
+  for (const heat of juniors) await raceHeat(hall, 'many', heat.id);
+  await look(page, 'many', 'results');
+  for (const format of formats) {
+    const pages = await printed(page, format);
+    await right(page, pages, format);
+    await footed(pages, 'Results', 'many');
+    const blocks = pages.flatMap((one) => `\n${one.text}`.split(/^\s*(?=Juniors[^\n]*: Round \d+, heat)/m).slice(1));
+    expect(blocks).toHaveLength(juniors.length);
+    // Each is there with its head, its cars and how it stands.
+    const numbers = blocks.flatMap((block) => {
+      expect(block).toMatch(/Place\s+Number\s+Name/);
+      expect(block).toContain('can be protested until');
+      return [...block.matchAll(/^\s*\d+(?:st|nd|rd|th)\s+(\d+)\s/gm)].map((m) => Number(m[1]));
+    });
+    expect(numbers.toSorted((a, b) => a - b)).toEqual(
+      many.filter((one) => one.division === 'junior').map((one) => one.number),
+    );
+  }
+  await look(page, 'many', 'certificates');
+  const pages = await printed(page, 'Letter');
+  await right(page, pages, 'Letter');
+  expect(pages).toHaveLength(100);
+  // Each says the day, the place and the check code itself: it is given away without the others.
+  for (const one of pages) {
+    const all = flat(one.flow);
+    expect(all.match(/Harbour Hall, Saturday, 17 April 2027/g)).toHaveLength(2);
+    expect(all.match(/check code [\da-f]{4} [\da-f]{4} [\da-f]{4}/gi)).toHaveLength(2);
   }
 });

@@ -1,7 +1,7 @@
 /** Texts of the sign-in on a phone. */
 export const signIn = {
   title: 'Who are you?',
-  out: 'This phone’s link is not valid, or not valid any more. Scan the code at the bench again, or ask the organiser for a new link.',
+  out: 'This phone is not signed in, or its link is not valid any more. Scan the code at the bench, or ask the organiser for a link.',
   keeps: 'What you have pressed is kept and goes out once you are signed in.',
   unreachable:
     'The server cannot be reached. Check that this phone is in the hall’s Wi-Fi; this page tries again by itself.',
