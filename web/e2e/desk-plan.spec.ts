@@ -101,6 +101,16 @@ test('the plan shows what was chosen, and benches as they were entered', async (
   const row = page.getByRole('table', { name: 'Benches of this meet' }).getByRole('row').nth(2);
   await expect(row).toContainText(/94\.256 mm\s*standard uncertainty 0\.034 mm/);
   await clean(page);
+  // The meet goes on with what it copied, until somebody copies again.
+  await hall.ask('PUT', '/benches/b4', { number: 4, circumference_mm: 94.3, circumference_u_mm: 0.02 });
+  const fourth = page.getByRole('table', { name: 'Benches of this meet' }).getByRole('row').nth(4);
+  await page.reload();
+  await expect(fourth).toContainText(
+    /94\.256 mm.*the club has another since \d\d:\d\d \(94\.3 mm, standard uncertainty 0\.02 mm, 1 mark\): copy/,
+  );
+  await fourth.getByRole('button', { name: 'Copy settings again: bench 4' }).click();
+  await expect(fourth).toContainText('94.3 mm');
+  await expect(fourth).not.toContainText('the club has another');
   await page.goto(desk('/benches'));
   await expect(page.getByRole('row').nth(1)).toContainText(/94\.256 mm\s*standard uncertainty 0\.05 mm/);
   await expect(page.getByText('±')).toHaveCount(0);
@@ -131,6 +141,13 @@ test('rules are fields until the first call; then they are words, and why', asyn
   await clean(page);
 });
 
+test('in the dialog that closes the entries, “Close” means one thing', async ({ page }) => {
+  await open(page, '/entries');
+  await page.getByRole('button', { name: 'Close entries: Seniors' }).click();
+  const dialog = page.getByRole('dialog');
+  await expect(dialog.getByRole('button')).toHaveText(['Back', 'Close entries', 'Cancel']);
+});
+
 test('“Now” has the hours, how to say a called name, and who goes on without a race', async ({ page }) => {
   await drawFirst(hall, meet, 'knock');
   await open(page);
@@ -139,6 +156,7 @@ test('“Now” has the hours, how to say a called name, and who goes on without
   await expect(called.getByRole('rowheader', { name: /3 Otter 3/ })).toContainText('say “OT-ter 3”');
   const byes = page.getByText('Seniors: Quarter-finals: go on without a race').locator('xpath=..');
   await expect(byes.getByText(/^Otter 1\d$/)).toHaveCount(3);
+  await expect(page.getByText('called: Juniors: Round 1, heat 1')).toHaveCount(4);
   await clean(page);
 });
 
