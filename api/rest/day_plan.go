@@ -31,6 +31,19 @@ func (s dayPlans) GetDayPlan(ctx context.Context, r gen.GetDayPlanRequestObject)
 	return gen.GetDayPlan200JSONResponse(s.official(s.club(ctx), v)), nil
 }
 
+// LookDayPlan shows what the day would be like otherwise.
+func (s dayPlans) LookDayPlan(ctx context.Context, r gen.LookDayPlanRequestObject) (gen.LookDayPlanResponseObject, error) {
+	v, err := s.meetView(ctx, r.Meet, nil)
+	if err != nil {
+		return nil, err
+	}
+	plan, err := v.LookDayPlan(max(s.now().UnixMicro(), v.State.TimeUS), wire.ReadSupposed(*r.Body))
+	if err != nil {
+		return nil, err
+	}
+	return gen.LookDayPlan200JSONResponse(plan), nil
+}
+
 // planKey is what an official's day plan follows from: the state, the names and the minute.
 type planKey struct {
 	club, meet  string

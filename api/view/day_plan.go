@@ -39,17 +39,63 @@ func Hours(p day.Plan) (opensUS, closesUS, lastRaceUS int64) {
 // DayPlan is the plan of the day as everybody may see it: of the instant of the last event,
 // in whole five minutes.
 func (v MeetView) DayPlan() gen.DayPlan {
-	return v.dayPlan(v.State.TimeUS, dayplan.ToldAbout)
+	return v.dayPlan(v.restOfDay(v.State.TimeUS), dayplan.ToldAbout)
+}
+
+func (v MeetView) restOfDay(nowUS int64) dayplan.Rest {
+	opens, _, _ := Hours(v.State.Plan)
+	return dayplan.RestOf(v.State, nowUS, opens)
 }
 
 // OfficialDayPlan is the plan of an instant as officials see it, to the second.
-func (v MeetView) OfficialDayPlan(nowUS int64) gen.DayPlan {
-	out := v.dayPlan(nowUS, func(us int64) int64 { return us - us%1_000_000 })
+func (v MeetView) OfficialDayPlan(nowUS int64) gen.DayPlan { return v.exactDayPlan(v.restOfDay(nowUS)) }
+
+// LookDayPlan is what officials would see if the day were otherwise, with what moves in it.
+func (v MeetView) LookDayPlan(nowUS int64, what dayplan.Supposed) (gen.DayPlan, error) {
+	s, err := dayplan.Suppose(v.State, what)
+	if err != nil {
+		return gen.DayPlan{}, err
+	}
+	other := v
+	other.State = s
+	out := other.exactDayPlan(other.restOfDay(nowUS).Paused(what.PauseUS))
+	moves := movesBetween(v.dayPlan(v.restOfDay(nowUS), toSecond), out)
+	out.Moves = &moves
+	return out, nil
+}
+
+// movesBetween are the heats that are called five minutes or more earlier or later in another
+// plan.
+func movesBetween(now, then gen.DayPlan) []gen.PlanMove {
+	at := map[string]time.Time{}
+	for _, h := range now.Heats {
+		at[h.Heat] = wire.Deref(h.Likely)
+	}
+	out := []gen.PlanMove{}
+	for _, h := range then.Heats {
+		from := at[h.Heat]
+		if h.Phase != gen.PlanHeatPhaseDrawn || h.Likely == nil || from.IsZero() || moved(from, *h.Likely) < 5*time.Minute {
+			continue
+		}
+		out = append(out, gen.PlanMove{
+			Heat: h.Heat, Division: h.Division, Stage: h.Stage, Round: h.Round, From: from, To: *h.Likely,
+		})
+	}
+	slices.SortStableFunc(out, func(a, b gen.PlanMove) int { return cmp.Compare(moved(b.From, b.To), moved(a.From, a.To)) })
+	return out
+}
+
+func moved(from, to time.Time) time.Duration { return to.Sub(from).Abs() }
+
+func toSecond(us int64) int64 { return us - us%1_000_000 }
+
+func (v MeetView) exactDayPlan(rest dayplan.Rest) gen.DayPlan {
+	out := v.dayPlan(rest, toSecond)
 	if out.Told != nil {
 		out.Told.By = wire.Opt(v.State.Told.By)
 	}
-	opens, _, lastRace := Hours(v.State.Plan)
-	rest, p := dayplan.RestOf(v.State, nowUS, opens), dayplan.Seen(v.State)
+	_, _, lastRace := Hours(v.State.Plan)
+	p := dayplan.Seen(v.State)
 	if out.Finish != nil {
 		v.forecast(&out, dayplan.Likely(rest, p, dayplan.Samples, uint64(v.State.Seq)), rest, lastRace)
 	}
@@ -81,10 +127,10 @@ func (v MeetView) forecast(out *gen.DayPlan, f dayplan.Forecast, rest dayplan.Re
 	}
 }
 
-func (v MeetView) dayPlan(nowUS int64, round func(us int64) int64) gen.DayPlan {
+func (v MeetView) dayPlan(rest dayplan.Rest, round func(us int64) int64) gen.DayPlan {
 	s := v.State
-	opens, closes, lastRace := Hours(s.Plan)
-	rest := dayplan.RestOf(s, nowUS, opens)
+	nowUS := rest.AtUS
+	_, closes, lastRace := Hours(s.Plan)
 	plan := dayplan.Order(rest, dayplan.Seen(s))
 	out := gen.DayPlan{
 		Seq: v.Head.Seq, At: wire.Instant(nowUS), Closes: wire.OptInstant(closes), LastRaceBy: wire.OptInstant(lastRace),

@@ -59,12 +59,3 @@ func ReadHandCount(heat string, b gen.HandCount) meet.RecordHandCount {
 	}
 	return c
 }
-
-// ReadTelling reads with what times are told.
-func ReadTelling(b gen.TellTimes) meet.TellTimes {
-	c := meet.TellTimes{Reason: day.ReasonCode(Deref(b.Reason))}
-	if b.Finish != nil {
-		c.FinishUS = b.Finish.UnixMicro()
-	}
-	return c
-}

@@ -77,6 +77,8 @@ func TestOrdersReadEveryField(t *testing.T) {
 	oneWay(t, "an inspection", func(b gen.InspectionBody) any { return wire.ReadInspection("e1", b) }, nil, nil)
 	oneWay(t, "a deal of packs", wire.ReadDeal, nil, nil)
 	oneWay(t, "a call", func(b gen.CallHeat) any { return wire.ReadCall("h1", b) }, because{"Sure": "it stands in the query"}, nil)
+	oneWay(t, "a look at the day plan", func(b gen.LookDayPlan) any { return wire.ReadSupposed(b) }, nil, nil)
+	oneWay(t, "what is told", func(b gen.TellTimes) any { return wire.ReadTelling(b) }, because{"OpensUS": "it follows from the plan"}, nil)
 	oneWay(t, "a bench that is ready", func(b gen.ConfirmReady) any { return wire.ReadReady("h1", b) }, nil, nil)
 	oneWay(t, "a car that is left over", func(b gen.LeaveLane) any { return wire.ReadLeave("h1", b) }, nil, nil)
 	oneWay(t, "a move", func(b gen.MoveLane) any { return wire.ReadMove("h1", b) }, nil, nil)

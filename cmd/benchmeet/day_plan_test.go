@@ -116,6 +116,44 @@ func TestDayPlan(t *testing.T) {
 	})
 }
 
+// TestLookDayPlan: with a bench less every heat of two is called twice; nothing is written by
+// looking.
+func TestLookDayPlan(t *testing.T) {
+	w := newWired(t, "")
+	w.smallMeet()
+	head := w.position()
+	look := func(body string) (out gen.DayPlan) {
+		a := w.send(request{role: auth.Referee, method: "POST", path: meetPath + "/day-plan/look", key: "none", body: body})
+		if a.status != http.StatusOK {
+			t.Fatalf("%s gives %d %s", body, a.status, a.body)
+		}
+		if err := json.Unmarshal(a.body, &out); err != nil {
+			t.Fatal(err)
+		}
+		return out
+	}
+	now := w.dayPlan(auth.Referee)
+	if as := look(`{}`); as.Moves == nil || len(*as.Moves) != 0 || as.Finish.Sub(*now.Finish).Abs() > time.Minute {
+		t.Errorf("as it is the day ends at %s with moves %+v, and not at %s", as.Finish, as.Moves, now.Finish)
+	}
+	paused := look(`{"pause_min":30}`)
+	if later := paused.Finish.Sub(*now.Finish); later < 25*time.Minute || later > 31*time.Minute {
+		t.Errorf("a pause of half an hour makes the day %s longer", later)
+	}
+	if m := *paused.Moves; len(m) != 1 || m[0].Heat != "open-1.1.2" || m[0].To.Sub(m[0].From) < 5*time.Minute {
+		t.Errorf("it moves %+v", m)
+	}
+	if out := look(`{"benches_out":["b2"]}`); !out.Finish.After(*now.Finish) {
+		t.Errorf("with a bench less the day ends at %s, before %s", out.Finish, now.Finish)
+	}
+	if a := w.send(request{role: auth.Referee, method: "POST", path: meetPath + "/day-plan/look", key: "none", body: `{"order":["open-9.9.9"]}`}); a.problem.Code != "no-heat" {
+		t.Errorf("a heat that is not there gives %d %s", a.status, a.body)
+	}
+	if w.position() != head {
+		t.Error("looking writes events")
+	}
+}
+
 // TestOrderOfTheBoard: the call board follows the order that the desk gives.
 func TestOrderOfTheBoard(t *testing.T) {
 	w := newWired(t, "")

@@ -114,6 +114,26 @@ func RestOf(s *day.State, nowUS, opensUS int64) Rest {
 	return g.rest
 }
 
+// Paused is the rest of a day in which nothing is called and no round is drawn for so long.
+// Heats that are on benches race on.
+func (r Rest) Paused(forUS int64) Rest {
+	if forUS == 0 {
+		return r
+	}
+	r.Heats, r.Rounds = slices.Clone(r.Heats), slices.Clone(r.Rounds)
+	for i := range r.Heats {
+		if h := &r.Heats[i]; h.Drawn && h.Waits() {
+			h.NotBeforeUS = max(h.NotBeforeUS, r.AtUS+forUS)
+		}
+	}
+	for i := range r.Rounds {
+		if x := &r.Rounds[i]; !x.Drawn {
+			x.ReadyUS = max(x.ReadyUS, r.AtUS+forUS)
+		}
+	}
+	return r
+}
+
 type roundKey struct {
 	division      day.DivisionID
 	stage, number int

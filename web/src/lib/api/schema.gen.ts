@@ -554,6 +554,28 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/meets/{meet}/day-plan/look": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * What the day would be like if benches failed, the day stood still or heats came in another order
+         * @description The answer is a day plan as officials read it, with what moves in it; nothing is written.
+         */
+        post: operations["lookDayPlan"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/meets/{meet}/decisions": {
         parameters: {
             query?: never;
@@ -3068,6 +3090,8 @@ export interface components {
             holds_up?: components["schemas"]["HoldsUp"];
             forecast?: components["schemas"]["DayForecast"];
             pace?: components["schemas"]["DayPace"];
+            /** @description of a look: drawn heats that would be called five minutes or more earlier or later, the largest move first */
+            moves?: components["schemas"]["PlanMove"][];
         };
         ToldTimes: {
             /** Format: date-time */
@@ -3864,6 +3888,32 @@ export interface components {
              * @description with hold: until when it is not to be called; it keeps its place
              */
             until?: string;
+        };
+        LookDayPlan: {
+            /** @description benches that are out of service; those that are so already need not be named */
+            benches_out?: components["schemas"]["ID"][];
+            /** @description benches that are back in service */
+            benches_back?: components["schemas"]["ID"][];
+            /** @description nothing is called for so long */
+            pause_min?: number;
+            /** @description heats that wait, in the order in which they are to be called; others come behind */
+            order?: components["schemas"]["RunID"][];
+        };
+        PlanMove: {
+            heat: string;
+            division: string;
+            stage: number;
+            round: number;
+            /**
+             * Format: date-time
+             * @description when it is likely called as the day stands
+             */
+            from: string;
+            /**
+             * Format: date-time
+             * @description when it would be
+             */
+            to: string;
         };
         TellTimes: {
             /** @description why times move, one of the meet's reasons */
@@ -5108,6 +5158,33 @@ export interface operations {
         };
         responses: {
             200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    lookDayPlan: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["LookDayPlan"];
+            };
+        };
+        responses: {
+            /** @description The day plan */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["DayPlan"];
+                };
+            };
             default: components["responses"]["Problem"];
         };
     };
