@@ -12,11 +12,12 @@ import (
 const Samples = 400
 
 // How things scatter, relative to their mean (engineering judgement, held by played days):
-// the call, the change and the posting from heat to heat, and what has not been seen yet of
-// how quick the people of this day are.
+// the call and the change, and the posting, from heat to heat; and how quick the people of
+// a day are, before any of its heats was seen.
 const (
-	heatSpread = 0.4
+	heatSpread = 0.46
 	postSpread = 0.5
+	daySpread  = 0.22
 )
 
 // decidersNeeded is how often results make a second final or the decider of two legs
@@ -98,7 +99,7 @@ func withAgain(r Rest) Rest {
 // draw draws the lengths of one play about their means.
 func (p Pace) draw(r *Rest, mean, l lengths, random *rand.Rand) {
 	// How quick people are today is known the better the more heats were seen.
-	today := scatter(random, heatSpread/math.Sqrt(float64(priorHeats+p.Heats)))
+	today := scatter(random, daySpread*math.Sqrt(priorHeats/float64(priorHeats+p.Heats)))
 	again := (usualAgain*priorLanes + float64(p.Again)) / float64(priorLanes+p.Lanes)
 	for i := range r.Heats {
 		h := &r.Heats[i]
