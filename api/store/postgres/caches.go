@@ -48,7 +48,7 @@ func (s *Store) DropCaches(ctx context.Context, club string) error {
 		WHERE club_id = $1`,
 		club)
 	if err != nil {
-		return fmt.Errorf("postgres: drop the caches of %s: %w", club, err)
+		return fmt.Errorf("postgres: drop the caches of %s: %w", club, plain(err))
 	}
 	return nil
 }

@@ -20,7 +20,7 @@ func (s *Store) EnsureClub(ctx context.Context, club store.Club) error {
 		ON CONFLICT DO NOTHING`,
 		club.ID, club.Name)
 	if err != nil {
-		return fmt.Errorf("postgres: make club %s: %w", club.ID, err)
+		return fmt.Errorf("postgres: make club %s: %w", club.ID, plain(err))
 	}
 	return nil
 }

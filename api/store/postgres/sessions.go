@@ -110,7 +110,7 @@ func (s keys) EndSession(ctx context.Context, club, id string, atUS int64) error
 func (s keys) noteSession(ctx context.Context, statement, club, id string, atUS int64) error {
 	_, err := s.in.pool.Exec(ctx, statement, atUS, club, id)
 	if err != nil {
-		return fmt.Errorf("postgres: note session %s of %s: %w", id, club, err)
+		return fmt.Errorf("postgres: note session %s of %s: %w", id, club, plain(err))
 	}
 	return nil
 }

@@ -119,7 +119,7 @@ func (s keys) UseToken(ctx context.Context, club, id string, atUS int64) error {
 			AND used_us = 0`,
 		club, id, atUS)
 	if err != nil {
-		return fmt.Errorf("postgres: note the use of token %s of %s: %w", id, club, err)
+		return fmt.Errorf("postgres: note the use of token %s of %s: %w", id, club, plain(err))
 	}
 	return nil
 }
