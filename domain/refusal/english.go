@@ -5,7 +5,6 @@ package refusal
 var english = joined(ofKeys, map[Code]string{
 	// Identities and plans.
 	"bad-id":                "The {what} id “{id}” cannot be used: take 1 to 64 letters, digits, dots, hyphens and underscores, beginning with a letter or digit.",
-	"bad-run-id":            "No run can be sent under the id “{id}”: take 1 to {most} letters, digits, dots, hyphens and underscores, beginning with a letter or digit.",
 	"plan-name":             "Give the meet a name of 1 to 200 characters.",
 	"plan-date":             "“{date}” is not a date: write it as YYYY-MM-DD.",
 	"plan-hour":             "“{hour}” is not a time of day: write it as HH:MM.",
@@ -247,7 +246,6 @@ var english = joined(ofKeys, map[Code]string{
 	"reference-bench":       "Bench {bench} is not in this reference check: begin another one that has it.",
 	"reference-not-planned": "Car {number} is not in this reference check: take one of its cars, or begin another check.",
 	"reference-car":         "Car {number} is not marked as a reference car: mark it first, so that nobody races with it.",
-	"car-reference":         "Car {number} is a reference car, with which nobody races: enter another car, or take that mark off the car first.",
 	"reference-run":         "This run is not of a reference check: there is nothing to drop.",
 	"reference-time":        "A reference run lasts 1 second to 10 minutes.",
 
@@ -374,7 +372,6 @@ var english = joined(ofKeys, map[Code]string{
 	"bad-request":        "The request does not fit: {why}.",
 	"body-too-large":     "The body is larger than {limit} KiB: send it in smaller parts.",
 	"bad-json":           "This is not one whole JSON document: send one, and nothing behind it.",
-	"json-twice":         "“{name}” stands twice in one object: send each name once.",
 	"bad-text":           "The body is not plain UTF-8 text, or holds the zero character: remove it and send again.",
 	"body-unreadable":    "The body could not be read to its end: send it again.",
 	"media-type":         "Send JSON, with the header Content-Type: application/json.",
