@@ -7,6 +7,7 @@ const hallWatch = (id: string) =>
   new MeetWatch(id, (meet) => [
     'meet',
     'board',
+    'day-plan',
     'speed',
     ...(meet?.divisions ?? []).map((d) => `standings/${d.id}` as const),
     ...(meet?.divisions ?? [])

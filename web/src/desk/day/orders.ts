@@ -24,6 +24,10 @@ export function ordersOf(meet: string) {
       ask(api.POST('/api/v1/meets/{meet}/pause', { params: ofMeet(key), body: { reason } })),
     resume: (key: string, body: Schema['ResumeBody']) =>
       ask(api.POST('/api/v1/meets/{meet}/resume', { params: ofMeet(key), body })),
+    tellTimes: (key: string, body: Schema['TellTimes'] = {}) =>
+      ask(api.POST('/api/v1/meets/{meet}/day-plan/tell', { params: ofMeet(key), body })),
+    orderHeat: (key: string, heat: string, body: Schema['OrderHeat']) =>
+      ask(api.POST('/api/v1/meets/{meet}/heats/{heat}/order', { params: ofHeat(key, heat), body })),
     putAway: (key: string, body: Schema['PutAwayBody']) =>
       ask(api.POST('/api/v1/meets/{meet}/put-away', { params: ofMeet(key), body })),
     bringBack: (key: string, body: Schema['PutAwayBody']) =>

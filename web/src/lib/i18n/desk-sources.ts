@@ -7,6 +7,7 @@ export const deskSources = {
   inspection: { en: () => import('./en/desk/inspection') },
   rulings: { en: () => import('./en/desk/rulings') },
   seeds: { en: () => import('./en/desk/seeds') },
+  times: { en: () => import('./en/desk/times') },
   plan: { en: () => import('./en/desk/plan') },
   compared: { en: () => import('./en/desk/compared') },
   paper: { en: () => import('./en/desk/paper') },

@@ -8,6 +8,7 @@ type Schema = components['schemas'];
  */
 export type Topic =
   | 'board'
+  | 'day-plan'
   | 'meet'
   | 'practice'
   | 'speed'
@@ -22,19 +23,21 @@ export type TopicData<T extends Topic> = T extends 'board'
   ? Schema['Board']
   : T extends 'meet'
     ? Schema['Meet']
-    : T extends 'practice'
-      ? Schema['PracticeBoard']
-      : T extends `standings/${string}`
-        ? Schema['Standings']
-        : T extends `bracket/${string}`
-          ? Schema['Bracket']
-          : T extends `bench/${string}`
-            ? Schema['BenchOrder']
-            : T extends `car/${string}`
-              ? Schema['CarDay']
-              : T extends `speed/${string}`
-                ? Schema['LiveSpeed']
-                : never;
+    : T extends 'day-plan'
+      ? Schema['DayPlan']
+      : T extends 'practice'
+        ? Schema['PracticeBoard']
+        : T extends `standings/${string}`
+          ? Schema['Standings']
+          : T extends `bracket/${string}`
+            ? Schema['Bracket']
+            : T extends `bench/${string}`
+              ? Schema['BenchOrder']
+              : T extends `car/${string}`
+                ? Schema['CarDay']
+                : T extends `speed/${string}`
+                  ? Schema['LiveSpeed']
+                  : never;
 
 /** Frame is one message of the feed; each is a topic as a whole. */
 export interface Frame {

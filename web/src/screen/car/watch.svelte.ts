@@ -11,7 +11,7 @@ export class CarWatch extends MeetWatch {
     meet: string,
     readonly entry: string,
   ) {
-    super(meet, () => ['meet', `car/${entry}`]);
+    super(meet, () => ['meet', `car/${entry}`, 'day-plan']);
   }
 
   get day(): Schema['CarDay'] | undefined {

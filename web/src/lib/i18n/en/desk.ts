@@ -27,6 +27,7 @@ export const desk = {
     keys: 'Keys',
     people: 'People',
     now: 'Now',
+    times: 'Times',
     entries: 'Entries',
     programme: 'Programme',
     inspection: 'Inspection',

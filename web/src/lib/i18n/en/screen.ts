@@ -60,6 +60,8 @@ export const screen = {
     title: 'Get ready',
     none: 'No more heats are drawn yet.',
     over: 'All races of the day are run.',
+    about: (time: string) => `about ${time}`,
+    soon: 'soon',
     more: (heats: number) => f.plural(heats, { one: 'and # more heat', other: 'and # more heats' }),
     moreCars: (cars: number) =>
       f.plural(cars, { one: 'and # more car of this heat', other: 'and # more cars of this heat' }),

@@ -15,6 +15,19 @@ export const car = {
   unknownSays: 'There is no such car in this race day. Choose one from the standings.',
   pencil: 'to fill in',
 
+  next: 'What comes next',
+  nextNow: (benches: string) => `Now${benches}: go to the bench.`,
+  nextBenches: (numbers: number[]) =>
+    ` at ${numbers.length === 1 ? 'bench' : 'benches'} ${f.list(numbers.map((n) => f.number(n)))}`,
+  nextRacing: 'It races now.',
+  nextAbout: (time: string) => `about ${time}`,
+  nextSoon: 'soon',
+  nextNotBefore: (time: string) => `not before ${time}`,
+  nextAhead: (n: number) =>
+    n === 0 ? 'the very next heat' : f.plural(n, { one: '1 heat before it', other: '# heats before it' }),
+  nextSays: 'Times may become later. A call in the hall comes before what stands here.',
+  nextNone: 'No heat is drawn for this car now. The next ones come when results are in.',
+
   races: 'My races',
   racesIn: (division: string) => `My races, ${division}`,
   noRaces: 'No race counts yet. The first numbers come after the first race.',
