@@ -41,6 +41,13 @@ test('the desk says when the day is likely over, changes the order of heats and 
   await clean(page);
   await page.setViewportSize({ width: 390, height: 844 });
   await clean(page);
+
+  // Nobody is called before what was told unless somebody sees that all are here.
+  await page.goto(`${hall.address}/desk/m/spring`);
+  await page.getByRole('button', { name: /^Call: .*heat 3$/ }).click();
+  await expect(page.getByRole('alert').filter({ hasText: 'was told to come later' })).toBeVisible();
+  await page.getByRole('button', { name: /^All are here: call .*heat 3$/ }).click();
+  await expect(page.getByRole('button', { name: /^Call: .*heat 3$/ })).toHaveCount(0);
 });
 
 test('the wall and a car’s page say when the next heats come', async ({ page }) => {

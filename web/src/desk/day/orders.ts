@@ -126,9 +126,12 @@ export function ordersOf(meet: string) {
     checkIn: (key: string, entry: string, there: boolean) =>
       ask(api.POST('/api/v1/meets/{meet}/entries/{entry}/check-in', { params: ofEntry(key, entry), body: { there } })),
 
-    call: (key: string, heat: string, short = false) =>
+    call: (key: string, heat: string, short = false, sure = false) =>
       ask(
-        api.POST('/api/v1/meets/{meet}/heats/{heat}/call', { params: ofHeat(key, heat), body: short ? { short } : {} }),
+        api.POST('/api/v1/meets/{meet}/heats/{heat}/call', {
+          params: { ...ofHeat(key, heat), query: sure ? { sure } : {} },
+          body: short ? { short } : {},
+        }),
       ),
     leave: (key: string, heat: string, entry: string) =>
       ask(api.POST('/api/v1/meets/{meet}/heats/{heat}/leave', { params: ofHeat(key, heat), body: { entry } })),

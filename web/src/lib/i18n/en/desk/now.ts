@@ -133,6 +133,8 @@ export const now = {
 
   call: 'Call',
   callLabel: (heat: string) => `Call: ${heat}`,
+  callAllHere: 'All are here: call it',
+  callAllHereLabel: (heat: string) => `All are here: call ${heat}`,
   callOff: 'Call off',
   callOffLabel: (heat: string) => `Call off: ${heat}`,
   callOffTitle: (heat: string) => `Call off: ${heat}`,
