@@ -148,7 +148,7 @@ func (m *kept) compute(name string) (*text, bool) {
 	case "board":
 		return m.board(v), true
 	case "day-plan":
-		return must(assemble(v.DayPlan())), true
+		return must(assemble(view.DayPlan(v))), true
 	case "heats":
 		return m.allHeats(v), true
 	case "runs":

@@ -31,7 +31,7 @@ func plainly(v view.MeetView, topic string) ([]byte, error) {
 	case "board":
 		return json.Marshal(v.Board())
 	case "day-plan":
-		return json.Marshal(v.DayPlan())
+		return json.Marshal(view.DayPlan(v))
 	case "heats":
 		return json.Marshal(v.Heats())
 	case "runs":

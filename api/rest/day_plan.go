@@ -37,7 +37,7 @@ func (s dayPlans) LookDayPlan(ctx context.Context, r gen.LookDayPlanRequestObjec
 	if err != nil {
 		return nil, err
 	}
-	plan, err := v.LookDayPlan(max(s.now().UnixMicro(), v.State.TimeUS), wire.ReadSupposed(*r.Body))
+	plan, err := view.LookDayPlan(v, max(s.now().UnixMicro(), v.State.TimeUS), wire.ReadSupposed(*r.Body))
 	if err != nil {
 		return nil, err
 	}
@@ -73,7 +73,7 @@ func (s dayPlans) official(club string, v view.MeetView) gen.DayPlan {
 	if len(s.plans.kept) >= mostKept {
 		clear(s.plans.kept)
 	}
-	plan := v.OfficialDayPlan(now)
+	plan := view.OfficialDayPlan(v, now)
 	s.plans.kept[key] = plan
 	return plan
 }

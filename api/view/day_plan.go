@@ -38,28 +38,30 @@ func Hours(p day.Plan) (opensUS, closesUS, lastRaceUS int64) {
 
 // DayPlan is the plan of the day as everybody may see it: of the instant of the last event,
 // in whole five minutes.
-func (v MeetView) DayPlan() gen.DayPlan {
-	return v.dayPlan(v.restOfDay(v.State.TimeUS), dayplan.ToldAbout)
+func DayPlan(v MeetView) gen.DayPlan {
+	return dayPlan(v, restOfDay(v, v.State.TimeUS), dayplan.ToldAbout)
 }
 
-func (v MeetView) restOfDay(nowUS int64) dayplan.Rest {
+func restOfDay(v MeetView, nowUS int64) dayplan.Rest {
 	opens, _, _ := Hours(v.State.Plan)
 	return dayplan.RestOf(v.State, nowUS, opens)
 }
 
 // OfficialDayPlan is the plan of an instant as officials see it, to the second.
-func (v MeetView) OfficialDayPlan(nowUS int64) gen.DayPlan { return v.exactDayPlan(v.restOfDay(nowUS)) }
+func OfficialDayPlan(v MeetView, nowUS int64) gen.DayPlan {
+	return exactDayPlan(v, restOfDay(v, nowUS))
+}
 
 // LookDayPlan is what officials would see if the day were otherwise, with what moves in it.
-func (v MeetView) LookDayPlan(nowUS int64, what dayplan.Supposed) (gen.DayPlan, error) {
+func LookDayPlan(v MeetView, nowUS int64, what dayplan.Supposed) (gen.DayPlan, error) {
 	s, err := dayplan.Suppose(v.State, what)
 	if err != nil {
 		return gen.DayPlan{}, err
 	}
 	other := v
 	other.State = s
-	out := other.exactDayPlan(other.restOfDay(nowUS).Paused(what.PauseUS))
-	moves := movesBetween(v.dayPlan(v.restOfDay(nowUS), toSecond), out)
+	out := exactDayPlan(other, restOfDay(other, nowUS).Paused(what.PauseUS))
+	moves := movesBetween(dayPlan(v, restOfDay(v, nowUS), toSecond), out)
 	out.Moves = &moves
 	return out, nil
 }
@@ -89,15 +91,15 @@ func moved(from, to time.Time) time.Duration { return to.Sub(from).Abs() }
 
 func toSecond(us int64) int64 { return us - us%1_000_000 }
 
-func (v MeetView) exactDayPlan(rest dayplan.Rest) gen.DayPlan {
-	out := v.dayPlan(rest, toSecond)
+func exactDayPlan(v MeetView, rest dayplan.Rest) gen.DayPlan {
+	out := dayPlan(v, rest, toSecond)
 	if out.Told != nil {
 		out.Told.By = wire.Opt(v.State.Told.By)
 	}
 	_, _, lastRace := Hours(v.State.Plan)
 	p := dayplan.Seen(v.State)
 	if out.Finish != nil {
-		v.forecast(&out, dayplan.Likely(rest, p, dayplan.Samples, uint64(v.State.Seq)), rest, lastRace)
+		putForecast(v, &out, dayplan.Likely(rest, p, dayplan.Samples, uint64(v.State.Seq)), rest, lastRace)
 	}
 	out.Pace = &gen.DayPace{
 		CallS: wire.Seconds(p.CallUS), PostS: wire.Seconds(p.PostUS), ChangeoverS: wire.Seconds(p.ChangeUS), DrawS: wire.Seconds(p.DrawUS),
@@ -106,8 +108,8 @@ func (v MeetView) exactDayPlan(rest dayplan.Rest) gen.DayPlan {
 	return out
 }
 
-// forecast puts in how sure the plan is.
-func (v MeetView) forecast(out *gen.DayPlan, f dayplan.Forecast, rest dayplan.Rest, lastRaceUS int64) {
+// putForecast puts in how sure the plan is.
+func putForecast(v MeetView, out *gen.DayPlan, f dayplan.Forecast, rest dayplan.Rest, lastRaceUS int64) {
 	out.Forecast = &gen.DayForecast{
 		P10: wire.Instant(f.At(10)), P50: wire.Instant(f.At(50)), P80: wire.Instant(f.At(80)), P90: wire.Instant(f.At(90)),
 		Samples: len(f.Finish),
@@ -127,14 +129,14 @@ func (v MeetView) forecast(out *gen.DayPlan, f dayplan.Forecast, rest dayplan.Re
 	}
 }
 
-func (v MeetView) dayPlan(rest dayplan.Rest, round func(us int64) int64) gen.DayPlan {
+func dayPlan(v MeetView, rest dayplan.Rest, round func(us int64) int64) gen.DayPlan {
 	s := v.State
 	nowUS := rest.AtUS
 	_, closes, lastRace := Hours(s.Plan)
 	plan := dayplan.Order(rest, dayplan.Seen(s))
 	out := gen.DayPlan{
 		Seq: v.Head.Seq, At: wire.Instant(nowUS), Closes: wire.OptInstant(closes), LastRaceBy: wire.OptInstant(lastRace),
-		Rounds: []gen.PlanRound{}, Heats: []gen.PlanHeat{}, HoldsUp: v.holdsUp(rest, plan.HoldsUp),
+		Rounds: []gen.PlanRound{}, Heats: []gen.PlanHeat{}, HoldsUp: holdsUp(v, rest, plan.HoldsUp),
 	}
 	if plan.FinishUS > nowUS {
 		out.Finish = wire.OptInstant(round(plan.FinishUS))
@@ -149,7 +151,7 @@ func (v MeetView) dayPlan(rest dayplan.Rest, round func(us int64) int64) gen.Day
 		return cmp.Compare(wire.Deref(a.Likely).UnixMicro(), wire.Deref(b.Likely).UnixMicro())
 	})
 	for _, i := range inTurn(rest, plan) {
-		out.Heats = append(out.Heats, v.planHeat(rest.Heats[i], plan.Heats[i], round))
+		out.Heats = append(out.Heats, planHeat(v, rest.Heats[i], plan.Heats[i], round))
 	}
 	return out
 }
@@ -188,7 +190,7 @@ func planRound(s *day.State, r dayplan.Round, span dayplan.Span, round func(int6
 	return out
 }
 
-func (v MeetView) planHeat(h dayplan.Heat, slot dayplan.Slot, round func(int64) int64) gen.PlanHeat {
+func planHeat(v MeetView, h dayplan.Heat, slot dayplan.Slot, round func(int64) int64) gen.PlanHeat {
 	s := v.State
 	of := s.Heats[h.ID]
 	out := gen.PlanHeat{
@@ -231,7 +233,7 @@ func plannedBenches(s *day.State, h day.Heat) []string {
 	return out
 }
 
-func (v MeetView) holdsUp(rest dayplan.Rest, c dayplan.Cause) *gen.HoldsUp {
+func holdsUp(v MeetView, rest dayplan.Rest, c dayplan.Cause) *gen.HoldsUp {
 	if c.Code == dayplan.CauseNothing {
 		return nil
 	}

@@ -78,14 +78,20 @@ func (o nodeSettings) listen(cmd *cobra.Command) (node.Heard, error) {
 
 // advice is what each fault looks like and the one thing to do first.
 var advice = map[signal.Fault][2]string{
-	signal.Silent:   {"No mark was seen.", "Turn the roller slowly by hand: does the box's lamp blink at the mark? If not, move the sensor nearer."},
+	signal.Silent: {
+		"No mark was seen.",
+		"Turn the roller slowly by hand: does the box's lamp blink at the mark? If not, move the sensor nearer.",
+	},
 	signal.TooShort: {"Too few marks were seen to say anything.", "Put a car on, let it run at full speed, and look again."},
 	signal.Lamp:     {"The sensor sees a lamp on the mains, not the mark.", "Shade the sensor, and turn the roller by hand to check."},
 	signal.Echo:     {"Marks are seen twice.", "Make the mark's edges clean and dark, or the mark wider, and move the sensor nearer."},
 	signal.Missed:   {"Marks go by unseen.", "Clean the mark, make it wider, and move the sensor nearer."},
 	signal.Stray:    {"Something else than the mark is seen.", "Shade the sensor from lamps and from the sun."},
 	signal.Bursts:   {"Stamps came in a row, faster than any roller turns.", "Keep remote controls away, and shade the sensor."},
-	signal.Marks:    {"There are not as many marks on the roller as stated, or they are not where they were.", "Count the marks of one turn by hand and state them with --marks and on the bench's page."},
+	signal.Marks: {
+		"There are not as many marks on the roller as stated, or they are not where they were.",
+		"Count the marks of one turn by hand and state them with --marks and on the bench's page.",
+	},
 	signal.Unsteady: {"The stamps scatter too much.", "Fix sensor and roller so that nothing shakes, and make the mark's edge straight."},
 	signal.Breaks:   {"The signal stopped while the roller was turning.", "Check cable, plug and supply: move each while it runs."},
 }
@@ -99,7 +105,8 @@ func writeSignal(b *strings.Builder, r signal.Report, heard node.Heard) {
 		fmt.Fprintf(b, "NOT GOOD. %s\nDo this first: %s\n", says[0], says[1])
 	}
 	if heard.Lost > 0 {
-		fmt.Fprintf(b, "The box counted %d passes that did not come over the cable: check cable and plug, or set a quicker --baud in the box.\n", heard.Lost)
+		fmt.Fprintf(b, "The box counted %d passes that did not come over the cable: "+
+			"check cable and plug, or set a quicker --baud in the box.\n", heard.Lost)
 	}
 	if heard.Restarts > 0 {
 		fmt.Fprintf(b, "The box started again %d times while it was looked at: check its supply.\n", heard.Restarts)
@@ -117,7 +124,8 @@ func writeSignal(b *strings.Builder, r signal.Report, heard node.Heard) {
 		fmt.Fprintf(b, "%s%.0f°", sep, angle)
 	}
 	fmt.Fprintf(b, "\n%8.2f %% seen twice, nine of ten of these within %.0f µs\n", 100*r.Echoes, r.EchoUS)
-	fmt.Fprintf(b, "%8.2f %% unseen\n%8.2f strays a second\n%8.2f %% of a step is the scatter of a stamp\n\n", 100*r.Misses, r.Strays, 100*r.Scatter)
+	fmt.Fprintf(b, "%8.2f %% unseen\n%8.2f strays a second\n", 100*r.Misses, r.Strays)
+	fmt.Fprintf(b, "%8.2f %% of a step is the scatter of a stamp\n\n", 100*r.Scatter)
 	plot(b, heard.Passes)
 }
 
@@ -141,7 +149,8 @@ func plot(b *strings.Builder, stamps []int64) {
 		y := height - 1 - min(height-1, int(float64(stamps[i]-stamps[i-1])/top*height))
 		rows[y][x] = '•'
 	}
-	fmt.Fprintf(b, "Time from stamp to stamp (top: %.1f ms and more) over %.1f s. A good signal is one thin line.\n", top/1000, math.Max(span, 1)/1e6)
+	fmt.Fprintf(b, "Time from stamp to stamp (top: %.1f ms and more) over %.1f s. A good signal is one thin line.\n",
+		top/1000, math.Max(span, 1)/1e6)
 	for _, row := range rows {
 		fmt.Fprintf(b, "|%s\n", strings.TrimRight(string(row[:]), " "))
 	}

@@ -34,7 +34,8 @@ func TestDayPlan(t *testing.T) {
 		w.do("PUT", meetPath+"/plan", `{"name":"Harbour Hall spring meet","date":"2027-04-17","closes":"17:00","time_zone":"UTC","packing_min":30,"prizes_min":15}`)
 
 		open := w.dayPlan(auth.Public)
-		if len(open.Heats) != 2 || open.Heats[0].Phase != gen.PlanHeatPhaseCalled || open.Heats[1].Heat != "open-1.1.2" || open.Heats[1].Ahead != 0 {
+		if len(open.Heats) != 2 || open.Heats[0].Phase != gen.PlanHeatPhaseCalled ||
+			open.Heats[1].Heat != "open-1.1.2" || open.Heats[1].Ahead != 0 {
 			t.Errorf("heats are %+v", open.Heats)
 		}
 		if open.Forecast != nil || open.Pace != nil {
@@ -109,7 +110,8 @@ func TestDayPlan(t *testing.T) {
 			"/heats/open-1.1.1/order": `{"move":"hold"}`,
 			"/day-plan/tell":          `{"reason":"no reason at all"}`,
 		} {
-			if a := w.send(request{role: auth.Referee, method: "POST", path: meetPath + path, body: body}); a.status != http.StatusUnprocessableEntity {
+			a := w.send(request{role: auth.Referee, method: "POST", path: meetPath + path, body: body})
+			if a.status != http.StatusUnprocessableEntity {
 				t.Errorf("%s %s gives %d %s", path, body, a.status, a.body)
 			}
 		}

@@ -80,7 +80,8 @@ func play(t *testing.T, s *script) output {
 	var out output
 	for _, line := range strings.Split(stderr.String(), "\n") {
 		if strings.HasPrefix(line, "cycles ") {
-			if _, err := fmt.Sscanf(line, "cycles %d bytes %d longest %d blinks %d", &out.cycles, &out.bytes, &out.longest, &out.blinks); err != nil {
+			const format = "cycles %d bytes %d longest %d blinks %d"
+			if _, err := fmt.Sscanf(line, format, &out.cycles, &out.bytes, &out.longest, &out.blinks); err != nil {
 				t.Fatal(err)
 			}
 		}

@@ -110,24 +110,24 @@ func (e RunMeasuredAgain) about(s *State) (out []EntryID) {
 
 // Of a heat.
 
-func (e HeatVoided) about(s *State) []EntryID { return s.inHeat(e.Heat) }
+func (e HeatVoided) about(s *State) []EntryID { return inHeat(s, e.Heat) }
 
-func (e ProtestLodged) about(s *State) []EntryID { return s.protested(e.Heat, e.Entry) }
+func (e ProtestLodged) about(s *State) []EntryID { return protested(s, e.Heat, e.Entry) }
 
 func (e ProtestRuled) about(s *State) []EntryID {
 	p := s.Protests[e.ID]
-	return s.protested(p.Heat, p.Entry)
+	return protested(s, p.Heat, p.Entry)
 }
 
 // protested is for whom a protest is, or else all whose heat it is against.
-func (s *State) protested(heat HeatID, entry EntryID) []EntryID {
+func protested(s *State, heat HeatID, entry EntryID) []EntryID {
 	if entry != "" {
 		return []EntryID{entry}
 	}
-	return s.inHeat(heat)
+	return inHeat(s, heat)
 }
 
-func (s *State) inHeat(id HeatID) (out []EntryID) {
+func inHeat(s *State, id HeatID) (out []EntryID) {
 	for _, l := range s.Heats[id].Lanes {
 		out = append(out, l.Entry)
 	}
@@ -136,22 +136,22 @@ func (s *State) inHeat(id HeatID) (out []EntryID) {
 
 // Of a division, or of all.
 
-func (e RoundDrawnAgain) about(s *State) []EntryID { return s.inDivision(e.Drawn.Division) }
+func (e RoundDrawnAgain) about(s *State) []EntryID { return inDivision(s, e.Drawn.Division) }
 
-func (e RestDrawnAgain) about(s *State) []EntryID { return s.inDivision(e.Division) }
+func (e RestDrawnAgain) about(s *State) []EntryID { return inDivision(s, e.Division) }
 
-func (e DrawLetStand) about(s *State) []EntryID { return s.inDivision(e.Division) }
+func (e DrawLetStand) about(s *State) []EntryID { return inDivision(s, e.Division) }
 
-func (e ProgrammeEnded) about(s *State) []EntryID { return s.inDivision(e.Division) }
+func (e ProgrammeEnded) about(s *State) []EntryID { return inDivision(s, e.Division) }
 
-func (e RoundClosed) about(s *State) []EntryID { return s.inDivision(e.Division) }
+func (e RoundClosed) about(s *State) []EntryID { return inDivision(s, e.Division) }
 
-func (FactorsAdopted) about(s *State) []EntryID { return s.inDivision("") }
+func (FactorsAdopted) about(s *State) []EntryID { return inDivision(s, "") }
 
-func (FactorsWithdrawn) about(s *State) []EntryID { return s.inDivision("") }
+func (FactorsWithdrawn) about(s *State) []EntryID { return inDivision(s, "") }
 
 // inDivision is all entries of a division, of all divisions where it is empty.
-func (s *State) inDivision(id DivisionID) (out []EntryID) {
+func inDivision(s *State, id DivisionID) (out []EntryID) {
 	for _, e := range s.SortedEntries(id) {
 		out = append(out, e.ID)
 	}

@@ -16,7 +16,7 @@ type ClockSet struct {
 // Type is the name in the log.
 func (ClockSet) Type() string { return "ClockSet" }
 
-func (ClockSet) about(s *State) []EntryID { return s.inDivision("") }
+func (ClockSet) about(s *State) []EntryID { return inDivision(s, "") }
 
 func (e ClockSet) apply(s *State) {
 	setBack{e.SinceUS, e.BackUS}.state(s)

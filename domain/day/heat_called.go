@@ -33,5 +33,5 @@ func (e HeatCalled) apply(s *State) {
 		}
 	}
 	s.Heats[e.Heat] = h
-	s.called(e.Heat)
+	callHeld(s, e.Heat)
 }

@@ -22,9 +22,9 @@ func (e HeatsOrdered) apply(s *State) { s.Order = e.Heats }
 // Type is the name in the log.
 func (HeatHeld) Type() string { return "HeatHeld" }
 
-func (e HeatHeld) apply(s *State) { s.hold(e.Heat, e.UntilUS) }
+func (e HeatHeld) apply(s *State) { hold(s, e.Heat, e.UntilUS) }
 
-func (s *State) hold(heat HeatID, untilUS int64) {
+func hold(s *State, heat HeatID, untilUS int64) {
 	held := map[HeatID]int64{}
 	for id, us := range s.Held {
 		if id != heat {
@@ -40,8 +40,8 @@ func (s *State) hold(heat HeatID, untilUS int64) {
 	}
 }
 
-// called takes a heat out of the order that was given, and lets it go.
-func (s *State) called(heat HeatID) {
+// callHeld takes a heat out of the order that was given, and lets it go.
+func callHeld(s *State, heat HeatID) {
 	for i, id := range s.Order {
 		if id == heat {
 			s.Order = append(s.Order[:i:i], s.Order[i+1:]...)
@@ -52,6 +52,6 @@ func (s *State) called(heat HeatID) {
 		s.Order = nil
 	}
 	if _, held := s.Held[heat]; held {
-		s.hold(heat, 0)
+		hold(s, heat, 0)
 	}
 }

@@ -129,8 +129,10 @@ func (r Report) worst(flags map[measure.Code]bool, stated int, all raw, places [
 		by    float64
 	}
 	list := []weighed{
-		{Echo, r.Echoes / mostEchoes}, {Missed, r.Misses / mostMisses},
-		{Stray, r.Strays / mostStrays}, {Unsteady, r.Scatter / mostScatter},
+		{Echo, r.Echoes / mostEchoes},
+		{Missed, r.Misses / mostMisses},
+		{Stray, r.Strays / mostStrays},
+		{Unsteady, r.Scatter / mostScatter},
 	}
 	worst := slices.MaxFunc(list, func(a, b weighed) int {
 		switch {
@@ -151,8 +153,14 @@ func (r Report) worst(flags map[measure.Code]bool, stated int, all raw, places [
 		code  measure.Code
 		fault Fault
 	}{
-		{measure.DoubleSpeed, Echo}, {measure.HalfSpeed, Missed}, {measure.ManyExtra, Echo}, {measure.ManyBridged, Missed},
-		{measure.RowFilled, Missed}, {measure.StrayStamps, Stray}, {measure.OpenGap, Breaks}, {measure.WentSilent, Breaks},
+		{measure.DoubleSpeed, Echo},
+		{measure.HalfSpeed, Missed},
+		{measure.ManyExtra, Echo},
+		{measure.ManyBridged, Missed},
+		{measure.RowFilled, Missed},
+		{measure.StrayStamps, Stray},
+		{measure.OpenGap, Breaks},
+		{measure.WentSilent, Breaks},
 		{measure.TooFast, Marks},
 	} {
 		if flags[f.code] {

@@ -94,15 +94,6 @@ func (t *train) echoUS() float64 {
 	return after[len(after)*9/10]
 }
 
-// steps between genuine stamps.
-func (t *train) steps() []float64 {
-	out := make([]float64, 0, len(t.genuine))
-	for i := 1; i < len(t.genuine); i++ {
-		out = append(out, float64(t.genuine[i]-t.genuine[i-1]))
-	}
-	return out
-}
-
 // turn is the usual time of a turn of so many marks, in µs.
 func (t *train) turn(marks int) float64 {
 	var turns []float64
