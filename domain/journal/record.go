@@ -87,10 +87,11 @@ func (r Record) open(data func(*cursor) bool, all bool) (Envelope, error) {
 func sound(c *cursor) bool { return c.skip(0) }
 
 // unread steps over all in front of the place that comes behind the data: no string
-// can hold these bytes, for a quote in it has a backslash.
+// can hold these bytes, for a quote in it has a backslash. Blanks around the data are no
+// part of it, and Seal writes none.
 func unread(c *cursor) bool {
 	n := bytes.LastIndex(c.text, []byte(behindData))
-	if n < c.at {
+	if n < c.at || len(bytes.TrimSpace(c.text[c.at:n])) != n-c.at {
 		return false
 	}
 	c.at = n

@@ -249,6 +249,7 @@ func FuzzOpen(f *testing.F) {
 	f.Add([]byte(`{"seq":1,"data":{"a":"\ud800"}}`))
 	f.Add([]byte(`{"seq":1,"data":1e99}`))
 	f.Add([]byte(`{"seq":1,"data":{"a":1,"a":2}}`))
+	f.Add([]byte(`{"actor":"","command":"","data":{} ,"seq":1,"stream":"","time":0,"type":"","v":0}`))
 	f.Fuzz(func(t *testing.T, text []byte) {
 		e, err := (journal.Record{Seq: 1, Bytes: text}).Open()
 		want, wrong := (journal.Record{Seq: 1, Bytes: text}).OpenSlowly()
