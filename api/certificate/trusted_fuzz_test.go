@@ -51,7 +51,9 @@ func FuzzTrusted(f *testing.F) {
 // newFuzzHall is the certificate of an authority as a server hands it out.
 func newFuzzHall(f *testing.F) []byte {
 	f.Helper()
-	names := func() certificate.Names { return certificate.Names{Hosts: []string{"localhost"}, Addresses: []netip.Addr{netip.MustParseAddr("127.0.0.1")}} }
+	names := func() certificate.Names {
+		return certificate.Names{Hosts: []string{"localhost"}, Addresses: []netip.Addr{netip.MustParseAddr("127.0.0.1")}}
+	}
 	l, _, err := certificate.OpenLocal(filepath.Join(f.TempDir(), "tls"), names, time.Now, nil)
 	if err != nil {
 		f.Fatal(err)

@@ -32,7 +32,14 @@ describe('rules', () => {
 });
 
 test('a day goes through the form unchanged, and what is empty is left out', () => {
-  const plan = { name: 'Spring', date: '2027-04-17', opens: '09:00', packing_min: 30, prizes_min: 0, time_zone: 'Europe/Oslo' };
+  const plan = {
+    name: 'Spring',
+    date: '2027-04-17',
+    opens: '09:00',
+    packing_min: 30,
+    prizes_min: 0,
+    time_zone: 'Europe/Oslo',
+  };
   expect(day.bodyOf(day.draftOf(plan), plan.time_zone)).toEqual(plan);
   expect(day.bodyOf({ ...day.newDay(), name: ' A ', date: '2027-04-17' }, undefined)).toEqual({
     name: 'A',
