@@ -16,9 +16,8 @@ export const car = {
   pencil: 'to fill in',
 
   next: 'What comes next',
-  nextNow: (benches: string) => `Now${benches}: go to the bench.`,
-  nextBenches: (numbers: number[]) =>
-    ` at ${numbers.length === 1 ? 'bench' : 'benches'} ${f.list(numbers.map((n) => f.number(n)))}`,
+  nextNow: (bench: number | undefined) =>
+    bench === undefined ? 'Now: go to the benches.' : `Now: go to bench ${f.number(bench)}.`,
   nextRacing: 'It races now.',
   nextAbout: (time: string) => `about ${time}`,
   nextSoon: 'soon',
