@@ -60,8 +60,8 @@ func Listen(ctx context.Context, open func(context.Context) (io.ReadCloser, erro
 		// What waits to be decided at the end is left: it is a line or two.
 		case <-ended:
 			return h, nil
+		// A line that cannot be closed, such as a pipe, may never end: it is left.
 		case <-ctx.Done():
-			<-ended
 			return h, nil
 		}
 	}
