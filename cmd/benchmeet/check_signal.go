@@ -98,11 +98,14 @@ var advice = map[signal.Fault][2]string{
 
 // writeSignal tells a report in words, with a plot.
 func writeSignal(b *strings.Builder, r signal.Report, heard node.Heard) {
-	if r.Good() {
-		fmt.Fprintf(b, "GOOD. This signal is counted right up to %.0f turns a minute.\n", r.SafeRPM)
-	} else {
+	switch {
+	case !r.Good():
 		says := advice[r.Fault]
 		fmt.Fprintf(b, "NOT GOOD. %s\nDo this first: %s\n", says[0], says[1])
+	case heard.Lost > 0:
+		fmt.Fprint(b, "NOT GOOD. The mark is seen well, but not all of it comes here.\n")
+	default:
+		fmt.Fprintf(b, "GOOD. This signal is counted right up to %.0f turns a minute.\n", r.SafeRPM)
 	}
 	if heard.Lost > 0 {
 		fmt.Fprintf(b, "The box counted %d passes that did not come over the cable: "+

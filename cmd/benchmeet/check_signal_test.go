@@ -52,6 +52,11 @@ func TestCheckSignal(t *testing.T) {
 		{"unseen", wroteBy(func(p *simulate.Params) { p.MissRate = 0.1 }), nil, []string{"NOT GOOD. Marks go by unseen.", "Clean the mark"}, false},
 		{"a lamp", wroteBy(func(p *simulate.Params) { p.FlickerHz = 120 }), nil, []string{"NOT GOOD. The sensor sees a lamp"}, false},
 		{"pulled", wroteBy(func(p *simulate.Params) { p.FailAtS = 5 }), nil, []string{"NOT GOOD. The signal stopped", "Check cable"}, false},
+		{
+			"a spoiled line", "spoiled\n" + wroteBy(func(*simulate.Params) {}), nil,
+			[]string{"NOT GOOD. The mark is seen well", "check cable and plug"},
+			false,
+		},
 		{"nothing turns", "now 1000000\nnow 2000000\n", nil, []string{"NOT GOOD. No mark was seen."}, false},
 		{"two stated, one there", wroteBy(func(p *simulate.Params) { p.MarkAngles, p.Marks = []float64{0, 130}, 2 }), nil, []string{"NOT GOOD. There are not as many marks"}, false},
 		{
