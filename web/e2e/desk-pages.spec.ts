@@ -54,7 +54,7 @@ for (const [width, height] of [
   test(`every page of the desk at ${width} by ${height}: one title, nothing for axe, nothing wider than the screen`, async ({
     page,
   }) => {
-    test.setTimeout(90_000);
+    test.setTimeout(240_000);
     await page.setViewportSize({ width, height });
     await page.goto(await hall.signIn('organiser', 'laptop'));
     await expect(page.getByText('Signed in as organiser')).toBeVisible();
@@ -64,6 +64,11 @@ for (const [width, height] of [
       await expect(page.getByRole('heading', { level: 1 })).toHaveCount(1);
       await clean(page);
       expect(await page.evaluate(() => document.documentElement.scrollWidth), path).toBeLessThanOrEqual(width);
+      const beyond = await page.locator('td:last-child button').evaluateAll((list, most) => {
+        const right = list.map((one) => one.getBoundingClientRect().right);
+        return right.filter((at) => at > most).length;
+      }, width);
+      expect(beyond, `keys of ${path} that only scrolling shows`).toBe(0);
     }
   });
 }
