@@ -90,6 +90,90 @@ func (e BenchOrderState) Valid() bool {
 	}
 }
 
+// Defines values for CarPart.
+const (
+	CarPartCells  CarPart = "cells"
+	CarPartGear   CarPart = "gear"
+	CarPartGrease CarPart = "grease"
+	CarPartMass   CarPart = "mass"
+	CarPartMotor  CarPart = "motor"
+	CarPartPack   CarPart = "pack"
+	CarPartTyres  CarPart = "tyres"
+	CarPartWheel  CarPart = "wheel"
+)
+
+// Valid indicates whether the value is a known member of the CarPart enum.
+func (e CarPart) Valid() bool {
+	switch e {
+	case CarPartCells:
+		return true
+	case CarPartGear:
+		return true
+	case CarPartGrease:
+		return true
+	case CarPartMass:
+		return true
+	case CarPartMotor:
+		return true
+	case CarPartPack:
+		return true
+	case CarPartTyres:
+		return true
+	case CarPartWheel:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for CarSetupGrease.
+const (
+	CarSetupGreaseGrease  CarSetupGrease = "grease"
+	CarSetupGreaseNone    CarSetupGrease = "none"
+	CarSetupGreaseOil     CarSetupGrease = "oil"
+	CarSetupGreaseThinOil CarSetupGrease = "thin-oil"
+)
+
+// Valid indicates whether the value is a known member of the CarSetupGrease enum.
+func (e CarSetupGrease) Valid() bool {
+	switch e {
+	case CarSetupGreaseGrease:
+		return true
+	case CarSetupGreaseNone:
+		return true
+	case CarSetupGreaseOil:
+		return true
+	case CarSetupGreaseThinOil:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for CarSetupTyres.
+const (
+	CarSetupTyresFoam     CarSetupTyres = "foam"
+	CarSetupTyresNone     CarSetupTyres = "none"
+	CarSetupTyresRubber   CarSetupTyres = "rubber"
+	CarSetupTyresSilicone CarSetupTyres = "silicone"
+)
+
+// Valid indicates whether the value is a known member of the CarSetupTyres enum.
+func (e CarSetupTyres) Valid() bool {
+	switch e {
+	case CarSetupTyresFoam:
+		return true
+	case CarSetupTyresNone:
+		return true
+	case CarSetupTyresRubber:
+		return true
+	case CarSetupTyresSilicone:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for CheckItemUnit.
 const (
 	G  CheckItemUnit = "g"
@@ -1053,6 +1137,30 @@ func (e RunWaiting) Valid() bool {
 	}
 }
 
+// Defines values for RunDrop.
+const (
+	RunDropHelped     RunDrop = "helped"
+	RunDropMistake    RunDrop = "mistake"
+	RunDropOffRollers RunDrop = "off-rollers"
+	RunDropOther      RunDrop = "other"
+)
+
+// Valid indicates whether the value is a known member of the RunDrop enum.
+func (e RunDrop) Valid() bool {
+	switch e {
+	case RunDropHelped:
+		return true
+	case RunDropMistake:
+		return true
+	case RunDropOffRollers:
+		return true
+	case RunDropOther:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for RunEdgeHow.
 const (
 	RunEdgeHowBetween   RunEdgeHow = "between"
@@ -1286,6 +1394,24 @@ type ArmPractice struct {
 	ReferenceMeet *string `json:"reference_meet,omitempty"`
 }
 
+// ArmedRun defines model for ArmedRun.
+type ArmedRun struct {
+	// Again the same car goes on because nobody waits
+	Again *bool `json:"again,omitempty"`
+
+	// At since when the bench waits for it
+	At        time.Time `json:"at"`
+	CarNumber *int      `json:"car_number,omitempty"`
+
+	// Guessed somebody guessed; what, is hidden until the run is recorded
+	Guessed bool    `json:"guessed"`
+	RaceS   float64 `json:"race_s"`
+	Run     string  `json:"run"`
+
+	// Turn which run of its turn, from 1
+	Turn *int `json:"turn,omitempty"`
+}
+
 // AskRerun defines model for AskRerun.
 type AskRerun struct {
 	Entry  ID     `json:"entry"`
@@ -1477,20 +1603,31 @@ type BenchList struct {
 
 // BenchOrder defines model for BenchOrder.
 type BenchOrder struct {
-	Bench       string  `json:"bench"`
-	DisplayName *string `json:"display_name,omitempty"`
-	Entry       *string `json:"entry,omitempty"`
-	Heat        *string `json:"heat,omitempty"`
+	// Again the same car goes on because nobody waits
+	Again *bool `json:"again,omitempty"`
+
+	// ArmedAt of an armed practice run: since when the bench waits for it
+	ArmedAt     *time.Time `json:"armed_at,omitempty"`
+	Bench       string     `json:"bench"`
+	DisplayName *string    `json:"display_name,omitempty"`
+	Entry       *string    `json:"entry,omitempty"`
+
+	// Guessed somebody guessed how far the armed run goes
+	Guessed *bool   `json:"guessed,omitempty"`
+	Heat    *string `json:"heat,omitempty"`
 
 	// Held the car does not race until that is put right
 	Held *bool `json:"held,omitempty"`
 
 	// Kind free: any practice run may be made
-	Kind         BenchOrderKind `json:"kind"`
-	LapM         *float64       `json:"lap_m,omitempty"`
-	Meet         *string        `json:"meet,omitempty"`
-	Number       *int           `json:"number,omitempty"`
-	OutOfService bool           `json:"out_of_service"`
+	Kind BenchOrderKind `json:"kind"`
+	LapM *float64       `json:"lap_m,omitempty"`
+	Meet *string        `json:"meet,omitempty"`
+
+	// Next who waits in that session, at most five
+	Next         *[]QueuedCar `json:"next,omitempty"`
+	Number       *int         `json:"number,omitempty"`
+	OutOfService bool         `json:"out_of_service"`
 
 	// Pack the battery pack to race with
 	Pack *string `json:"pack,omitempty"`
@@ -1507,12 +1644,21 @@ type BenchOrder struct {
 	Release   *string         `json:"release,omitempty"`
 
 	// Run the id under which to send the stamps
-	Run         *string          `json:"run,omitempty"`
+	Run *string `json:"run,omitempty"`
+
+	// Session the open practice session that the bench is in
+	Session     *string          `json:"session,omitempty"`
 	StartNumber *int             `json:"start_number,omitempty"`
 	State       *BenchOrderState `json:"state,omitempty"`
 
 	// Table what the inspector's table still wants, as the rules show it
-	Table   *[]Says  `json:"table,omitempty"`
+	Table *[]Says `json:"table,omitempty"`
+
+	// Turn of an armed practice run: which of its turn, from 1
+	Turn *int `json:"turn,omitempty"`
+
+	// Turns runs a turn in that session
+	Turns   *int     `json:"turns,omitempty"`
 	WheelMm *float64 `json:"wheel_mm,omitempty"`
 }
 
@@ -1663,6 +1809,11 @@ type CarBody struct {
 	WheelMm   *float64 `json:"wheel_mm,omitempty"`
 }
 
+// CarByNumber defines model for CarByNumber.
+type CarByNumber struct {
+	CarNumber int `json:"car_number"`
+}
+
 // CarClass defines model for CarClass.
 type CarClass struct {
 	Battery *ClassBattery `json:"battery,omitempty"`
@@ -1697,9 +1848,95 @@ type CarDay struct {
 	Seq  int64 `json:"seq"`
 }
 
+// CarLife defines model for CarLife.
+type CarLife struct {
+	// Best a practice run in short; best is the farthest of a car's runs that count and were as long as its last
+	Best      *LifeRun `json:"best,omitempty"`
+	CarNumber int      `json:"car_number"`
+	Fitting   int      `json:"fitting"`
+
+	// Runs oldest first, also those that do not count
+	Runs []LifeRun `json:"runs"`
+	Seq  int64     `json:"seq"`
+
+	// Setup what a car is made of; what is left out is not noted
+	Setup CarSetup `json:"setup"`
+
+	// State in which the car is now; 0 before anything was noted
+	State int `json:"state"`
+
+	// States by number
+	States []CarState `json:"states"`
+
+	// Steps oldest first
+	Steps []CarStep `json:"steps"`
+}
+
 // CarList defines model for CarList.
 type CarList struct {
 	Cars []Car `json:"cars"`
+}
+
+// CarPart defines model for CarPart.
+type CarPart string
+
+// CarSetup what a car is made of; what is left out is not noted
+type CarSetup struct {
+	Cells     *int       `json:"cells,omitempty"`
+	Chemistry *Chemistry `json:"chemistry,omitempty"`
+
+	// DrivenTeeth of the gear on the axle
+	DrivenTeeth *int `json:"driven_teeth,omitempty"`
+
+	// DrivingTeeth of the gear on the motor
+	DrivingTeeth *int            `json:"driving_teeth,omitempty"`
+	Grease       *CarSetupGrease `json:"grease,omitempty"`
+	MassG        *float64        `json:"mass_g,omitempty"`
+
+	// Motor the number on it
+	Motor *int `json:"motor,omitempty"`
+
+	// Pack the number on the pack
+	Pack    *int           `json:"pack,omitempty"`
+	Tyres   *CarSetupTyres `json:"tyres,omitempty"`
+	WheelMm *float64       `json:"wheel_mm,omitempty"`
+}
+
+// CarSetupGrease defines model for CarSetup.Grease.
+type CarSetupGrease string
+
+// CarSetupTyres defines model for CarSetup.Tyres.
+type CarSetupTyres string
+
+// CarState defines model for CarState.
+type CarState struct {
+	// Changed in which parts it differs from the state before it
+	Changed []CarPart `json:"changed"`
+
+	// Runs those that count
+	Runs int `json:"runs"`
+
+	// Setup what a car is made of; what is left out is not noted
+	Setup CarSetup `json:"setup"`
+
+	// State 0 is before anything was noted
+	State int `json:"state"`
+}
+
+// CarStep defines model for CarStep.
+type CarStep struct {
+	At      time.Time `json:"at"`
+	Fitting int       `json:"fitting"`
+	State   int       `json:"state"`
+}
+
+// ChangeCar defines model for ChangeCar.
+type ChangeCar struct {
+	// Refit something was taken out and fitted again, though it is the same
+	Refit *bool `json:"refit,omitempty"`
+
+	// Setup what a car is made of; what is left out is not noted
+	Setup CarSetup `json:"setup"`
 }
 
 // ChangeEntry defines model for ChangeEntry.
@@ -2211,6 +2448,12 @@ type Drift struct {
 	Significant bool    `json:"significant"`
 }
 
+// DropPracticeRun defines model for DropPracticeRun.
+type DropPracticeRun struct {
+	// Why why a practice run does not count
+	Why RunDrop `json:"why"`
+}
+
 // Entry defines model for Entry.
 type Entry struct {
 	// Age whole years at the meet's age date by the date of birth as it stands now; for officials only
@@ -2435,6 +2678,11 @@ type FullSpeed struct {
 
 // GateRule what a missing check at the inspector's table means at the bench; without it off
 type GateRule string
+
+// GuessRun defines model for GuessRun.
+type GuessRun struct {
+	DistanceM float64 `json:"distance_m"`
+}
 
 // HandCount defines model for HandCount.
 type HandCount struct {
@@ -2687,6 +2935,30 @@ type LaneDesignKind string
 // LeaveLane defines model for LeaveLane.
 type LeaveLane struct {
 	Entry ID `json:"entry"`
+}
+
+// LifeRun a practice run in short; best is the farthest of a car's runs that count and were as long as its last
+type LifeRun struct {
+	At          time.Time `json:"at"`
+	BenchNumber *int      `json:"bench_number,omitempty"`
+
+	// Counts neither short nor dropped
+	Counts    bool    `json:"counts"`
+	DistanceM float64 `json:"distance_m"`
+
+	// Dropped why a practice run does not count
+	Dropped      *RunDrop `json:"dropped,omitempty"`
+	Fitting      *int     `json:"fitting,omitempty"`
+	GuessM       *float64 `json:"guess_m,omitempty"`
+	Id           string   `json:"id"`
+	MaxSpeedMps  *float64 `json:"max_speed_mps,omitempty"`
+	MeanSpeedMps *float64 `json:"mean_speed_mps,omitempty"`
+	RaceS        *float64 `json:"race_s,omitempty"`
+	Session      *string  `json:"session,omitempty"`
+	Short        *bool    `json:"short,omitempty"`
+
+	// State the state of the car, from 1; absent before anything was noted of it
+	State *int `json:"state,omitempty"`
 }
 
 // LiveFrame Topics of a meet: `board`, `standings/DIVISION`, `bracket/DIVISION`, `bench/BENCH`,
@@ -3103,10 +3375,20 @@ type PlanRound struct {
 	Was *time.Time `json:"was,omitempty"`
 }
 
+// PracticeBench defines model for PracticeBench.
+type PracticeBench struct {
+	Armed  *ArmedRun `json:"armed,omitempty"`
+	Bench  string    `json:"bench"`
+	Number *int      `json:"number,omitempty"`
+}
+
 // PracticeBoard defines model for PracticeBoard.
 type PracticeBoard struct {
 	Runs []PracticeRun `json:"runs"`
 	Seq  int64         `json:"seq"`
+
+	// Sessions the open ones, the newest first
+	Sessions []PracticeSession `json:"sessions"`
 }
 
 // PracticeRun defines model for PracticeRun.
@@ -3116,11 +3398,79 @@ type PracticeRun struct {
 	BenchNumber *int      `json:"bench_number,omitempty"`
 	Car         *string   `json:"car,omitempty"`
 	CarNumber   *int      `json:"car_number,omitempty"`
-	Figures     Figures   `json:"figures"`
-	Id          string    `json:"id"`
+
+	// Dropped why a practice run does not count
+	Dropped *RunDrop `json:"dropped,omitempty"`
+	Figures Figures  `json:"figures"`
+
+	// Fitting which step of the car it was in, from 1
+	Fitting *int `json:"fitting,omitempty"`
+
+	// GuessM what was guessed before
+	GuessM *float64 `json:"guess_m,omitempty"`
+	Id     string   `json:"id"`
+
+	// RaceS how long it was asked to last, where it was asked for
+	RaceS *float64 `json:"race_s,omitempty"`
 
 	// ReferenceMeet the meet whose reference check the run is of
 	ReferenceMeet *string `json:"reference_meet,omitempty"`
+
+	// Session the practice session that it was in
+	Session *string `json:"session,omitempty"`
+
+	// Short the car drove for less than a second: it does not count
+	Short *bool `json:"short,omitempty"`
+
+	// State the state of the car, from 1; absent before anything was noted of it
+	State *int `json:"state,omitempty"`
+}
+
+// PracticeSession defines model for PracticeSession.
+type PracticeSession struct {
+	Benches []PracticeBench `json:"benches"`
+
+	// Cars by number: no ranking
+	Cars   []SessionCar `json:"cars"`
+	Closed *time.Time   `json:"closed,omitempty"`
+
+	// DistanceM of all runs that count together
+	DistanceM float64   `json:"distance_m"`
+	GoalM     *float64  `json:"goal_m,omitempty"`
+	HandsFree bool      `json:"hands_free"`
+	Id        string    `json:"id"`
+	Opened    time.Time `json:"opened"`
+
+	// Queue who waits, the next first; who is on a bench is not among them
+	Queue []QueuedCar `json:"queue"`
+	RaceS float64     `json:"race_s"`
+
+	// Runs those that count
+	Runs int `json:"runs"`
+	Turn int `json:"turn"`
+}
+
+// PracticeSessionBody defines model for PracticeSessionBody.
+type PracticeSessionBody struct {
+	Benches []ID `json:"benches"`
+
+	// GoalM what all want to drive together
+	GoalM *float64 `json:"goal_m,omitempty"`
+
+	// HandsFree a bench takes the next car by itself
+	HandsFree *bool `json:"hands_free,omitempty"`
+
+	// RaceS how long each run lasts
+	RaceS float64 `json:"race_s"`
+
+	// Turn runs a turn
+	Turn *int `json:"turn,omitempty"`
+}
+
+// PracticeSessions defines model for PracticeSessions.
+type PracticeSessions struct {
+	Seq      int64             `json:"seq"`
+	Sessions []PracticeSession `json:"sessions"`
 }
 
 // Problem defines model for Problem.
@@ -3181,6 +3531,19 @@ type PutAway struct {
 type PutAwayBody struct {
 	Division *ID `json:"division,omitempty"`
 	Entry    *ID `json:"entry,omitempty"`
+}
+
+// QueuedCar defines model for QueuedCar.
+type QueuedCar struct {
+	// AboutS about how long until its turn
+	AboutS    float64 `json:"about_s"`
+	CarNumber int     `json:"car_number"`
+
+	// Place from 1, the next
+	Place int `json:"place"`
+
+	// Runs that it has had in the session
+	Runs int `json:"runs"`
 }
 
 // Racer defines model for Racer.
@@ -3543,6 +3906,9 @@ type RunDifference struct {
 	Slowing   *Difference `json:"slowing,omitempty"`
 }
 
+// RunDrop why a practice run does not count
+type RunDrop string
+
 // RunEdge the part of a turn at one end of a run
 type RunEdge struct {
 	How   RunEdgeHow `json:"how"`
@@ -3671,6 +4037,19 @@ type Session struct {
 
 	// Role official is a referee and inspector in one
 	Role Role `json:"role"`
+}
+
+// SessionCar defines model for SessionCar.
+type SessionCar struct {
+	// Best a practice run in short; best is the farthest of a car's runs that count and were as long as its last
+	Best      *LifeRun `json:"best,omitempty"`
+	CarNumber int      `json:"car_number"`
+
+	// Last a practice run in short; best is the farthest of a car's runs that count and were as long as its last
+	Last *LifeRun `json:"last,omitempty"`
+
+	// Runs those that count
+	Runs int `json:"runs"`
 }
 
 // SessionList defines model for SessionList.
@@ -4074,6 +4453,9 @@ type AtLeast = int64
 // BenchPath defines model for BenchPath.
 type BenchPath = ID
 
+// CarNumberPath defines model for CarNumberPath.
+type CarNumberPath = int
+
 // DivisionPath defines model for DivisionPath.
 type DivisionPath = ID
 
@@ -4094,6 +4476,12 @@ type OptionalOrderKey = openapi_types.UUID
 
 // OrderKey defines model for OrderKey.
 type OrderKey = openapi_types.UUID
+
+// PracticeRunPath as it is recorded: where the id that was sent is another run's, with the boot id behind it
+type PracticeRunPath = RunID
+
+// PracticeSessionPath defines model for PracticeSessionPath.
+type PracticeSessionPath = ID
 
 // Sure defines model for Sure.
 type Sure = bool
@@ -4118,6 +4506,18 @@ type PutBenchParams struct {
 
 // ArmPracticeParams defines parameters for ArmPractice.
 type ArmPracticeParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// CancelPracticeParams defines parameters for CancelPractice.
+type CancelPracticeParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// GuessRunParams defines parameters for GuessRun.
+type GuessRunParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
@@ -4608,6 +5008,71 @@ type ListPracticeParams struct {
 	Limit *int `form:"limit,omitempty" json:"limit,omitempty"`
 }
 
+// ChangeCarParams defines parameters for ChangeCar.
+type ChangeCarParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// MovePracticeRunParams defines parameters for MovePracticeRun.
+type MovePracticeRunParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// DropPracticeRunParams defines parameters for DropPracticeRun.
+type DropPracticeRunParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// KeepPracticeRunParams defines parameters for KeepPracticeRun.
+type KeepPracticeRunParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// ListPracticeSessionsParams defines parameters for ListPracticeSessions.
+type ListPracticeSessionsParams struct {
+	Limit *int `form:"limit,omitempty" json:"limit,omitempty"`
+}
+
+// OpenPracticeSessionParams defines parameters for OpenPracticeSession.
+type OpenPracticeSessionParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// SetPracticeSessionParams defines parameters for SetPracticeSession.
+type SetPracticeSessionParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// ClosePracticeSessionParams defines parameters for ClosePracticeSession.
+type ClosePracticeSessionParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// JoinQueueParams defines parameters for JoinQueue.
+type JoinQueueParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// LeaveQueueParams defines parameters for LeaveQueue.
+type LeaveQueueParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
+// SkipTurnParams defines parameters for SkipTurn.
+type SkipTurnParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
 // SignInParams defines parameters for SignIn.
 type SignInParams struct {
 	// IdempotencyKey As of every order; without one each asking makes another.
@@ -4634,6 +5099,9 @@ type PostChunkJSONRequestBody = Chunk
 
 // ArmPracticeJSONRequestBody defines body for ArmPractice for application/json ContentType.
 type ArmPracticeJSONRequestBody = ArmPractice
+
+// GuessRunJSONRequestBody defines body for GuessRun for application/json ContentType.
+type GuessRunJSONRequestBody = GuessRun
 
 // PutCarJSONRequestBody defines body for PutCar for application/json ContentType.
 type PutCarJSONRequestBody = CarBody
@@ -4788,6 +5256,24 @@ type MakeRulingJSONRequestBody = RulingBody
 // PutPersonJSONRequestBody defines body for PutPerson for application/json ContentType.
 type PutPersonJSONRequestBody = PersonBody
 
+// ChangeCarJSONRequestBody defines body for ChangeCar for application/json ContentType.
+type ChangeCarJSONRequestBody = ChangeCar
+
+// MovePracticeRunJSONRequestBody defines body for MovePracticeRun for application/json ContentType.
+type MovePracticeRunJSONRequestBody = CarByNumber
+
+// DropPracticeRunJSONRequestBody defines body for DropPracticeRun for application/json ContentType.
+type DropPracticeRunJSONRequestBody = DropPracticeRun
+
+// OpenPracticeSessionJSONRequestBody defines body for OpenPracticeSession for application/json ContentType.
+type OpenPracticeSessionJSONRequestBody = PracticeSessionBody
+
+// SetPracticeSessionJSONRequestBody defines body for SetPracticeSession for application/json ContentType.
+type SetPracticeSessionJSONRequestBody = PracticeSessionBody
+
+// JoinQueueJSONRequestBody defines body for JoinQueue for application/json ContentType.
+type JoinQueueJSONRequestBody = CarByNumber
+
 // SignInJSONRequestBody defines body for SignIn for application/json ContentType.
 type SignInJSONRequestBody = SignIn
 
@@ -4817,6 +5303,12 @@ type ServerInterface interface {
 	// ArmPractice Ask a bench for a practice run
 	// (POST /api/v1/benches/{bench}/practice)
 	ArmPractice(ctx echo.Context, bench BenchPath, params ArmPracticeParams) error
+	// CancelPractice Take back what a bench was armed for in practice; a run that is under way is recorded all the same
+	// (POST /api/v1/benches/{bench}/practice/cancel)
+	CancelPractice(ctx echo.Context, bench BenchPath, params CancelPracticeParams) error
+	// GuessRun Guess how far the armed run will go; nobody sees it until the run is recorded
+	// (POST /api/v1/benches/{bench}/practice/guess)
+	GuessRun(ctx echo.Context, bench BenchPath, params GuessRunParams) error
 	// ListCars The cars of the club
 	// (GET /api/v1/cars)
 	ListCars(ctx echo.Context) error
@@ -5075,6 +5567,45 @@ type ServerInterface interface {
 	// ListPractice The newest practice runs
 	// (GET /api/v1/practice)
 	ListPractice(ctx echo.Context, params ListPracticeParams) error
+	// GetCarLife What a car was made of over its life, with its practice runs
+	// (GET /api/v1/practice/cars/{number})
+	GetCarLife(ctx echo.Context, number CarNumberPath) error
+	// ChangeCar Note what a car is made of from now on
+	// (POST /api/v1/practice/cars/{number}/setups)
+	ChangeCar(ctx echo.Context, number CarNumberPath, params ChangeCarParams) error
+	// MovePracticeRun Say that another car made a run; moving it again puts it back
+	// (POST /api/v1/practice/runs/{run}/car)
+	MovePracticeRun(ctx echo.Context, run PracticeRunPath, params MovePracticeRunParams) error
+	// DropPracticeRun Say that a run does not count
+	// (POST /api/v1/practice/runs/{run}/drop)
+	DropPracticeRun(ctx echo.Context, run PracticeRunPath, params DropPracticeRunParams) error
+	// KeepPracticeRun Say that a dropped run counts all the same
+	// (POST /api/v1/practice/runs/{run}/keep)
+	KeepPracticeRun(ctx echo.Context, run PracticeRunPath, params KeepPracticeRunParams) error
+	// ListPracticeSessions Practice sessions, the newest first
+	// (GET /api/v1/practice/sessions)
+	ListPracticeSessions(ctx echo.Context, params ListPracticeSessionsParams) error
+	// OpenPracticeSession Open a practice session on benches that are in no other one
+	// (POST /api/v1/practice/sessions)
+	OpenPracticeSession(ctx echo.Context, params OpenPracticeSessionParams) error
+	// GetPracticeSession A practice session, open or over
+	// (GET /api/v1/practice/sessions/{session})
+	GetPracticeSession(ctx echo.Context, session PracticeSessionPath) error
+	// SetPracticeSession Change the settings and benches of an open session; a run that is armed stays as it is
+	// (PUT /api/v1/practice/sessions/{session})
+	SetPracticeSession(ctx echo.Context, session PracticeSessionPath, params SetPracticeSessionParams) error
+	// ClosePracticeSession End a practice session; armed runs are taken back
+	// (POST /api/v1/practice/sessions/{session}/close)
+	ClosePracticeSession(ctx echo.Context, session PracticeSessionPath, params ClosePracticeSessionParams) error
+	// JoinQueue Put a car into the queue; a bench that stands free takes it at once
+	// (POST /api/v1/practice/sessions/{session}/queue)
+	JoinQueue(ctx echo.Context, session PracticeSessionPath, params JoinQueueParams) error
+	// LeaveQueue Take a car out of the queue
+	// (DELETE /api/v1/practice/sessions/{session}/queue/{number})
+	LeaveQueue(ctx echo.Context, session PracticeSessionPath, number CarNumberPath, params LeaveQueueParams) error
+	// SkipTurn Let the next car of the queue go first, which costs one place
+	// (POST /api/v1/practice/sessions/{session}/queue/{number}/skip)
+	SkipTurn(ctx echo.Context, session PracticeSessionPath, number CarNumberPath, params SkipTurnParams) error
 	// ListRatings How strong entrants are with each class of cars, from the published results of all meets
 	// (GET /api/v1/ratings)
 	ListRatings(ctx echo.Context) error
@@ -5286,6 +5817,82 @@ func (w *ServerInterfaceWrapper) ArmPractice(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.ArmPractice(ctx, bench, params)
+	return err
+}
+
+// CancelPractice converts echo context to params.
+func (w *ServerInterfaceWrapper) CancelPractice(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "bench" -------------
+	var bench BenchPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "bench", ctx.Param("bench"), &bench, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter bench: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params CancelPracticeParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.CancelPractice(ctx, bench, params)
+	return err
+}
+
+// GuessRun converts echo context to params.
+func (w *ServerInterfaceWrapper) GuessRun(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "bench" -------------
+	var bench BenchPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "bench", ctx.Param("bench"), &bench, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter bench: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params GuessRunParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.GuessRun(ctx, bench, params)
 	return err
 }
 
@@ -8457,6 +9064,445 @@ func (w *ServerInterfaceWrapper) ListPractice(ctx echo.Context) error {
 	return err
 }
 
+// GetCarLife converts echo context to params.
+func (w *ServerInterfaceWrapper) GetCarLife(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "number" -------------
+	var number CarNumberPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "number", ctx.Param("number"), &number, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "integer", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter number: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.GetCarLife(ctx, number)
+	return err
+}
+
+// ChangeCar converts echo context to params.
+func (w *ServerInterfaceWrapper) ChangeCar(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "number" -------------
+	var number CarNumberPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "number", ctx.Param("number"), &number, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "integer", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter number: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params ChangeCarParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.ChangeCar(ctx, number, params)
+	return err
+}
+
+// MovePracticeRun converts echo context to params.
+func (w *ServerInterfaceWrapper) MovePracticeRun(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "run" -------------
+	var run PracticeRunPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "run", ctx.Param("run"), &run, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter run: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params MovePracticeRunParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.MovePracticeRun(ctx, run, params)
+	return err
+}
+
+// DropPracticeRun converts echo context to params.
+func (w *ServerInterfaceWrapper) DropPracticeRun(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "run" -------------
+	var run PracticeRunPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "run", ctx.Param("run"), &run, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter run: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params DropPracticeRunParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.DropPracticeRun(ctx, run, params)
+	return err
+}
+
+// KeepPracticeRun converts echo context to params.
+func (w *ServerInterfaceWrapper) KeepPracticeRun(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "run" -------------
+	var run PracticeRunPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "run", ctx.Param("run"), &run, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter run: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params KeepPracticeRunParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.KeepPracticeRun(ctx, run, params)
+	return err
+}
+
+// ListPracticeSessions converts echo context to params.
+func (w *ServerInterfaceWrapper) ListPracticeSessions(ctx echo.Context) error {
+	var err error
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params ListPracticeSessionsParams
+	// ------------- Optional query parameter "limit" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "limit", ctx.QueryParams(), &params.Limit, runtime.BindQueryParameterOptions{Type: "integer", Format: ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter limit: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.ListPracticeSessions(ctx, params)
+	return err
+}
+
+// OpenPracticeSession converts echo context to params.
+func (w *ServerInterfaceWrapper) OpenPracticeSession(ctx echo.Context) error {
+	var err error
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params OpenPracticeSessionParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.OpenPracticeSession(ctx, params)
+	return err
+}
+
+// GetPracticeSession converts echo context to params.
+func (w *ServerInterfaceWrapper) GetPracticeSession(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "session" -------------
+	var session PracticeSessionPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "session", ctx.Param("session"), &session, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter session: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.GetPracticeSession(ctx, session)
+	return err
+}
+
+// SetPracticeSession converts echo context to params.
+func (w *ServerInterfaceWrapper) SetPracticeSession(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "session" -------------
+	var session PracticeSessionPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "session", ctx.Param("session"), &session, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter session: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params SetPracticeSessionParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.SetPracticeSession(ctx, session, params)
+	return err
+}
+
+// ClosePracticeSession converts echo context to params.
+func (w *ServerInterfaceWrapper) ClosePracticeSession(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "session" -------------
+	var session PracticeSessionPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "session", ctx.Param("session"), &session, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter session: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params ClosePracticeSessionParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.ClosePracticeSession(ctx, session, params)
+	return err
+}
+
+// JoinQueue converts echo context to params.
+func (w *ServerInterfaceWrapper) JoinQueue(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "session" -------------
+	var session PracticeSessionPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "session", ctx.Param("session"), &session, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter session: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params JoinQueueParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.JoinQueue(ctx, session, params)
+	return err
+}
+
+// LeaveQueue converts echo context to params.
+func (w *ServerInterfaceWrapper) LeaveQueue(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "session" -------------
+	var session PracticeSessionPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "session", ctx.Param("session"), &session, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter session: %s", err))
+	}
+
+	// ------------- Path parameter "number" -------------
+	var number CarNumberPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "number", ctx.Param("number"), &number, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "integer", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter number: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params LeaveQueueParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.LeaveQueue(ctx, session, number, params)
+	return err
+}
+
+// SkipTurn converts echo context to params.
+func (w *ServerInterfaceWrapper) SkipTurn(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "session" -------------
+	var session PracticeSessionPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "session", ctx.Param("session"), &session, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter session: %s", err))
+	}
+
+	// ------------- Path parameter "number" -------------
+	var number CarNumberPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "number", ctx.Param("number"), &number, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "integer", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter number: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params SkipTurnParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.SkipTurn(ctx, session, number, params)
+	return err
+}
+
 // ListRatings converts echo context to params.
 func (w *ServerInterfaceWrapper) ListRatings(ctx echo.Context) error {
 	var err error
@@ -8696,7 +9742,22 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.GET(options.BaseURL+"/api/v1/benches/:bench/order", wrapper.GetBenchOrder, options.OperationMiddlewares["getBenchOrder"]...)
 	router.POST(options.BaseURL+"/api/v1/benches/:bench/chunks", wrapper.PostChunk, options.OperationMiddlewares["postChunk"]...)
 	router.POST(options.BaseURL+"/api/v1/benches/:bench/practice", wrapper.ArmPractice, options.OperationMiddlewares["armPractice"]...)
+	router.POST(options.BaseURL+"/api/v1/benches/:bench/practice/cancel", wrapper.CancelPractice, options.OperationMiddlewares["cancelPractice"]...)
+	router.POST(options.BaseURL+"/api/v1/benches/:bench/practice/guess", wrapper.GuessRun, options.OperationMiddlewares["guessRun"]...)
 	router.GET(options.BaseURL+"/api/v1/practice", wrapper.ListPractice, options.OperationMiddlewares["listPractice"]...)
+	router.GET(options.BaseURL+"/api/v1/practice/sessions", wrapper.ListPracticeSessions, options.OperationMiddlewares["listPracticeSessions"]...)
+	router.POST(options.BaseURL+"/api/v1/practice/sessions", wrapper.OpenPracticeSession, options.OperationMiddlewares["openPracticeSession"]...)
+	router.GET(options.BaseURL+"/api/v1/practice/sessions/:session", wrapper.GetPracticeSession, options.OperationMiddlewares["getPracticeSession"]...)
+	router.PUT(options.BaseURL+"/api/v1/practice/sessions/:session", wrapper.SetPracticeSession, options.OperationMiddlewares["setPracticeSession"]...)
+	router.POST(options.BaseURL+"/api/v1/practice/sessions/:session/close", wrapper.ClosePracticeSession, options.OperationMiddlewares["closePracticeSession"]...)
+	router.POST(options.BaseURL+"/api/v1/practice/sessions/:session/queue", wrapper.JoinQueue, options.OperationMiddlewares["joinQueue"]...)
+	router.DELETE(options.BaseURL+"/api/v1/practice/sessions/:session/queue/:number", wrapper.LeaveQueue, options.OperationMiddlewares["leaveQueue"]...)
+	router.POST(options.BaseURL+"/api/v1/practice/sessions/:session/queue/:number/skip", wrapper.SkipTurn, options.OperationMiddlewares["skipTurn"]...)
+	router.POST(options.BaseURL+"/api/v1/practice/runs/:run/car", wrapper.MovePracticeRun, options.OperationMiddlewares["movePracticeRun"]...)
+	router.POST(options.BaseURL+"/api/v1/practice/runs/:run/drop", wrapper.DropPracticeRun, options.OperationMiddlewares["dropPracticeRun"]...)
+	router.POST(options.BaseURL+"/api/v1/practice/runs/:run/keep", wrapper.KeepPracticeRun, options.OperationMiddlewares["keepPracticeRun"]...)
+	router.GET(options.BaseURL+"/api/v1/practice/cars/:number", wrapper.GetCarLife, options.OperationMiddlewares["getCarLife"]...)
+	router.POST(options.BaseURL+"/api/v1/practice/cars/:number/setups", wrapper.ChangeCar, options.OperationMiddlewares["changeCar"]...)
 	router.GET(options.BaseURL+"/api/v1/cars", wrapper.ListCars, options.OperationMiddlewares["listCars"]...)
 	router.PUT(options.BaseURL+"/api/v1/cars/:car", wrapper.PutCar, options.OperationMiddlewares["putCar"]...)
 	router.GET(options.BaseURL+"/api/v1/meets", wrapper.ListMeets, options.OperationMiddlewares["listMeets"]...)
@@ -9046,6 +10107,87 @@ type ArmPracticedefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ArmPracticedefaultApplicationProblemPlusJSONResponse) VisitArmPracticeResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type CancelPracticeRequestObject struct {
+	Bench  BenchPath `json:"bench"`
+	Params CancelPracticeParams
+}
+
+type CancelPracticeResponseObject interface {
+	VisitCancelPracticeResponse(w http.ResponseWriter) error
+}
+
+type CancelPractice200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response CancelPractice200JSONResponse) VisitCancelPracticeResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type CancelPracticedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response CancelPracticedefaultApplicationProblemPlusJSONResponse) VisitCancelPracticeResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GuessRunRequestObject struct {
+	Bench  BenchPath `json:"bench"`
+	Params GuessRunParams
+	Body   *GuessRunJSONRequestBody
+}
+
+type GuessRunResponseObject interface {
+	VisitGuessRunResponse(w http.ResponseWriter) error
+}
+
+type GuessRun200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response GuessRun200JSONResponse) VisitGuessRunResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GuessRundefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GuessRundefaultApplicationProblemPlusJSONResponse) VisitGuessRunResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -12614,6 +13756,530 @@ func (response ListPracticedefaultApplicationProblemPlusJSONResponse) VisitListP
 	return err
 }
 
+type GetCarLifeRequestObject struct {
+	Number CarNumberPath `json:"number"`
+}
+
+type GetCarLifeResponseObject interface {
+	VisitGetCarLifeResponse(w http.ResponseWriter) error
+}
+
+type GetCarLife200JSONResponse CarLife
+
+func (response GetCarLife200JSONResponse) VisitGetCarLifeResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetCarLifedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetCarLifedefaultApplicationProblemPlusJSONResponse) VisitGetCarLifeResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ChangeCarRequestObject struct {
+	Number CarNumberPath `json:"number"`
+	Params ChangeCarParams
+	Body   *ChangeCarJSONRequestBody
+}
+
+type ChangeCarResponseObject interface {
+	VisitChangeCarResponse(w http.ResponseWriter) error
+}
+
+type ChangeCar200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response ChangeCar200JSONResponse) VisitChangeCarResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ChangeCardefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ChangeCardefaultApplicationProblemPlusJSONResponse) VisitChangeCarResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type MovePracticeRunRequestObject struct {
+	Run    PracticeRunPath `json:"run"`
+	Params MovePracticeRunParams
+	Body   *MovePracticeRunJSONRequestBody
+}
+
+type MovePracticeRunResponseObject interface {
+	VisitMovePracticeRunResponse(w http.ResponseWriter) error
+}
+
+type MovePracticeRun200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response MovePracticeRun200JSONResponse) VisitMovePracticeRunResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type MovePracticeRundefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response MovePracticeRundefaultApplicationProblemPlusJSONResponse) VisitMovePracticeRunResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type DropPracticeRunRequestObject struct {
+	Run    PracticeRunPath `json:"run"`
+	Params DropPracticeRunParams
+	Body   *DropPracticeRunJSONRequestBody
+}
+
+type DropPracticeRunResponseObject interface {
+	VisitDropPracticeRunResponse(w http.ResponseWriter) error
+}
+
+type DropPracticeRun200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response DropPracticeRun200JSONResponse) VisitDropPracticeRunResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type DropPracticeRundefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response DropPracticeRundefaultApplicationProblemPlusJSONResponse) VisitDropPracticeRunResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type KeepPracticeRunRequestObject struct {
+	Run    PracticeRunPath `json:"run"`
+	Params KeepPracticeRunParams
+}
+
+type KeepPracticeRunResponseObject interface {
+	VisitKeepPracticeRunResponse(w http.ResponseWriter) error
+}
+
+type KeepPracticeRun200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response KeepPracticeRun200JSONResponse) VisitKeepPracticeRunResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type KeepPracticeRundefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response KeepPracticeRundefaultApplicationProblemPlusJSONResponse) VisitKeepPracticeRunResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListPracticeSessionsRequestObject struct {
+	Params ListPracticeSessionsParams
+}
+
+type ListPracticeSessionsResponseObject interface {
+	VisitListPracticeSessionsResponse(w http.ResponseWriter) error
+}
+
+type ListPracticeSessions200JSONResponse PracticeSessions
+
+func (response ListPracticeSessions200JSONResponse) VisitListPracticeSessionsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ListPracticeSessionsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ListPracticeSessionsdefaultApplicationProblemPlusJSONResponse) VisitListPracticeSessionsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type OpenPracticeSessionRequestObject struct {
+	Params OpenPracticeSessionParams
+	Body   *OpenPracticeSessionJSONRequestBody
+}
+
+type OpenPracticeSessionResponseObject interface {
+	VisitOpenPracticeSessionResponse(w http.ResponseWriter) error
+}
+
+type OpenPracticeSession201JSONResponse struct{ ReceiptJSONResponse }
+
+func (response OpenPracticeSession201JSONResponse) VisitOpenPracticeSessionResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(201)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type OpenPracticeSessiondefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response OpenPracticeSessiondefaultApplicationProblemPlusJSONResponse) VisitOpenPracticeSessionResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetPracticeSessionRequestObject struct {
+	Session PracticeSessionPath `json:"session"`
+}
+
+type GetPracticeSessionResponseObject interface {
+	VisitGetPracticeSessionResponse(w http.ResponseWriter) error
+}
+
+type GetPracticeSession200JSONResponse PracticeSession
+
+func (response GetPracticeSession200JSONResponse) VisitGetPracticeSessionResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetPracticeSessiondefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetPracticeSessiondefaultApplicationProblemPlusJSONResponse) VisitGetPracticeSessionResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type SetPracticeSessionRequestObject struct {
+	Session PracticeSessionPath `json:"session"`
+	Params  SetPracticeSessionParams
+	Body    *SetPracticeSessionJSONRequestBody
+}
+
+type SetPracticeSessionResponseObject interface {
+	VisitSetPracticeSessionResponse(w http.ResponseWriter) error
+}
+
+type SetPracticeSession200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response SetPracticeSession200JSONResponse) VisitSetPracticeSessionResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type SetPracticeSessiondefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response SetPracticeSessiondefaultApplicationProblemPlusJSONResponse) VisitSetPracticeSessionResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ClosePracticeSessionRequestObject struct {
+	Session PracticeSessionPath `json:"session"`
+	Params  ClosePracticeSessionParams
+}
+
+type ClosePracticeSessionResponseObject interface {
+	VisitClosePracticeSessionResponse(w http.ResponseWriter) error
+}
+
+type ClosePracticeSession200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response ClosePracticeSession200JSONResponse) VisitClosePracticeSessionResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type ClosePracticeSessiondefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response ClosePracticeSessiondefaultApplicationProblemPlusJSONResponse) VisitClosePracticeSessionResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type JoinQueueRequestObject struct {
+	Session PracticeSessionPath `json:"session"`
+	Params  JoinQueueParams
+	Body    *JoinQueueJSONRequestBody
+}
+
+type JoinQueueResponseObject interface {
+	VisitJoinQueueResponse(w http.ResponseWriter) error
+}
+
+type JoinQueue200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response JoinQueue200JSONResponse) VisitJoinQueueResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type JoinQueuedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response JoinQueuedefaultApplicationProblemPlusJSONResponse) VisitJoinQueueResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type LeaveQueueRequestObject struct {
+	Session PracticeSessionPath `json:"session"`
+	Number  CarNumberPath       `json:"number"`
+	Params  LeaveQueueParams
+}
+
+type LeaveQueueResponseObject interface {
+	VisitLeaveQueueResponse(w http.ResponseWriter) error
+}
+
+type LeaveQueue200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response LeaveQueue200JSONResponse) VisitLeaveQueueResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type LeaveQueuedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response LeaveQueuedefaultApplicationProblemPlusJSONResponse) VisitLeaveQueueResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type SkipTurnRequestObject struct {
+	Session PracticeSessionPath `json:"session"`
+	Number  CarNumberPath       `json:"number"`
+	Params  SkipTurnParams
+}
+
+type SkipTurnResponseObject interface {
+	VisitSkipTurnResponse(w http.ResponseWriter) error
+}
+
+type SkipTurn200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response SkipTurn200JSONResponse) VisitSkipTurnResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type SkipTurndefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response SkipTurndefaultApplicationProblemPlusJSONResponse) VisitSkipTurnResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type ListRatingsRequestObject struct {
 }
 
@@ -12991,6 +14657,12 @@ type StrictServerInterface interface {
 	// ArmPractice Ask a bench for a practice run
 	// (POST /api/v1/benches/{bench}/practice)
 	ArmPractice(ctx context.Context, request ArmPracticeRequestObject) (ArmPracticeResponseObject, error)
+	// CancelPractice Take back what a bench was armed for in practice; a run that is under way is recorded all the same
+	// (POST /api/v1/benches/{bench}/practice/cancel)
+	CancelPractice(ctx context.Context, request CancelPracticeRequestObject) (CancelPracticeResponseObject, error)
+	// GuessRun Guess how far the armed run will go; nobody sees it until the run is recorded
+	// (POST /api/v1/benches/{bench}/practice/guess)
+	GuessRun(ctx context.Context, request GuessRunRequestObject) (GuessRunResponseObject, error)
 	// ListCars The cars of the club
 	// (GET /api/v1/cars)
 	ListCars(ctx context.Context, request ListCarsRequestObject) (ListCarsResponseObject, error)
@@ -13249,6 +14921,45 @@ type StrictServerInterface interface {
 	// ListPractice The newest practice runs
 	// (GET /api/v1/practice)
 	ListPractice(ctx context.Context, request ListPracticeRequestObject) (ListPracticeResponseObject, error)
+	// GetCarLife What a car was made of over its life, with its practice runs
+	// (GET /api/v1/practice/cars/{number})
+	GetCarLife(ctx context.Context, request GetCarLifeRequestObject) (GetCarLifeResponseObject, error)
+	// ChangeCar Note what a car is made of from now on
+	// (POST /api/v1/practice/cars/{number}/setups)
+	ChangeCar(ctx context.Context, request ChangeCarRequestObject) (ChangeCarResponseObject, error)
+	// MovePracticeRun Say that another car made a run; moving it again puts it back
+	// (POST /api/v1/practice/runs/{run}/car)
+	MovePracticeRun(ctx context.Context, request MovePracticeRunRequestObject) (MovePracticeRunResponseObject, error)
+	// DropPracticeRun Say that a run does not count
+	// (POST /api/v1/practice/runs/{run}/drop)
+	DropPracticeRun(ctx context.Context, request DropPracticeRunRequestObject) (DropPracticeRunResponseObject, error)
+	// KeepPracticeRun Say that a dropped run counts all the same
+	// (POST /api/v1/practice/runs/{run}/keep)
+	KeepPracticeRun(ctx context.Context, request KeepPracticeRunRequestObject) (KeepPracticeRunResponseObject, error)
+	// ListPracticeSessions Practice sessions, the newest first
+	// (GET /api/v1/practice/sessions)
+	ListPracticeSessions(ctx context.Context, request ListPracticeSessionsRequestObject) (ListPracticeSessionsResponseObject, error)
+	// OpenPracticeSession Open a practice session on benches that are in no other one
+	// (POST /api/v1/practice/sessions)
+	OpenPracticeSession(ctx context.Context, request OpenPracticeSessionRequestObject) (OpenPracticeSessionResponseObject, error)
+	// GetPracticeSession A practice session, open or over
+	// (GET /api/v1/practice/sessions/{session})
+	GetPracticeSession(ctx context.Context, request GetPracticeSessionRequestObject) (GetPracticeSessionResponseObject, error)
+	// SetPracticeSession Change the settings and benches of an open session; a run that is armed stays as it is
+	// (PUT /api/v1/practice/sessions/{session})
+	SetPracticeSession(ctx context.Context, request SetPracticeSessionRequestObject) (SetPracticeSessionResponseObject, error)
+	// ClosePracticeSession End a practice session; armed runs are taken back
+	// (POST /api/v1/practice/sessions/{session}/close)
+	ClosePracticeSession(ctx context.Context, request ClosePracticeSessionRequestObject) (ClosePracticeSessionResponseObject, error)
+	// JoinQueue Put a car into the queue; a bench that stands free takes it at once
+	// (POST /api/v1/practice/sessions/{session}/queue)
+	JoinQueue(ctx context.Context, request JoinQueueRequestObject) (JoinQueueResponseObject, error)
+	// LeaveQueue Take a car out of the queue
+	// (DELETE /api/v1/practice/sessions/{session}/queue/{number})
+	LeaveQueue(ctx context.Context, request LeaveQueueRequestObject) (LeaveQueueResponseObject, error)
+	// SkipTurn Let the next car of the queue go first, which costs one place
+	// (POST /api/v1/practice/sessions/{session}/queue/{number}/skip)
+	SkipTurn(ctx context.Context, request SkipTurnRequestObject) (SkipTurnResponseObject, error)
 	// ListRatings How strong entrants are with each class of cars, from the published results of all meets
 	// (GET /api/v1/ratings)
 	ListRatings(ctx context.Context, request ListRatingsRequestObject) (ListRatingsResponseObject, error)
@@ -13530,6 +15241,81 @@ func (sh *strictHandler) ArmPractice(ctx echo.Context, bench BenchPath, params A
 		return err
 	} else if validResponse, ok := response.(ArmPracticeResponseObject); ok {
 		return validResponse.VisitArmPracticeResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// CancelPractice operation middleware
+func (sh *strictHandler) CancelPractice(ctx echo.Context, bench BenchPath, params CancelPracticeParams) error {
+	var request CancelPracticeRequestObject
+
+	request.Bench = bench
+	request.Params = params
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.CancelPractice(ctx.Request().Context(), request.(CancelPracticeRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "CancelPractice")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(CancelPracticeResponseObject); ok {
+		return validResponse.VisitCancelPracticeResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// GuessRun operation middleware
+func (sh *strictHandler) GuessRun(ctx echo.Context, bench BenchPath, params GuessRunParams) error {
+	var request GuessRunRequestObject
+
+	request.Bench = bench
+	request.Params = params
+
+	var body GuessRunJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GuessRun(ctx.Request().Context(), request.(GuessRunRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GuessRun")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(GuessRunResponseObject); ok {
+		return validResponse.VisitGuessRunResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -16974,6 +18760,480 @@ func (sh *strictHandler) ListPractice(ctx echo.Context, params ListPracticeParam
 	return nil
 }
 
+// GetCarLife operation middleware
+func (sh *strictHandler) GetCarLife(ctx echo.Context, number CarNumberPath) error {
+	var request GetCarLifeRequestObject
+
+	request.Number = number
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetCarLife(ctx.Request().Context(), request.(GetCarLifeRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetCarLife")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(GetCarLifeResponseObject); ok {
+		return validResponse.VisitGetCarLifeResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// ChangeCar operation middleware
+func (sh *strictHandler) ChangeCar(ctx echo.Context, number CarNumberPath, params ChangeCarParams) error {
+	var request ChangeCarRequestObject
+
+	request.Number = number
+	request.Params = params
+
+	var body ChangeCarJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ChangeCar(ctx.Request().Context(), request.(ChangeCarRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ChangeCar")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(ChangeCarResponseObject); ok {
+		return validResponse.VisitChangeCarResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// MovePracticeRun operation middleware
+func (sh *strictHandler) MovePracticeRun(ctx echo.Context, run PracticeRunPath, params MovePracticeRunParams) error {
+	var request MovePracticeRunRequestObject
+
+	request.Run = run
+	request.Params = params
+
+	var body MovePracticeRunJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.MovePracticeRun(ctx.Request().Context(), request.(MovePracticeRunRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "MovePracticeRun")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(MovePracticeRunResponseObject); ok {
+		return validResponse.VisitMovePracticeRunResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// DropPracticeRun operation middleware
+func (sh *strictHandler) DropPracticeRun(ctx echo.Context, run PracticeRunPath, params DropPracticeRunParams) error {
+	var request DropPracticeRunRequestObject
+
+	request.Run = run
+	request.Params = params
+
+	var body DropPracticeRunJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.DropPracticeRun(ctx.Request().Context(), request.(DropPracticeRunRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "DropPracticeRun")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(DropPracticeRunResponseObject); ok {
+		return validResponse.VisitDropPracticeRunResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// KeepPracticeRun operation middleware
+func (sh *strictHandler) KeepPracticeRun(ctx echo.Context, run PracticeRunPath, params KeepPracticeRunParams) error {
+	var request KeepPracticeRunRequestObject
+
+	request.Run = run
+	request.Params = params
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.KeepPracticeRun(ctx.Request().Context(), request.(KeepPracticeRunRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "KeepPracticeRun")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(KeepPracticeRunResponseObject); ok {
+		return validResponse.VisitKeepPracticeRunResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// ListPracticeSessions operation middleware
+func (sh *strictHandler) ListPracticeSessions(ctx echo.Context, params ListPracticeSessionsParams) error {
+	var request ListPracticeSessionsRequestObject
+
+	request.Params = params
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ListPracticeSessions(ctx.Request().Context(), request.(ListPracticeSessionsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ListPracticeSessions")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(ListPracticeSessionsResponseObject); ok {
+		return validResponse.VisitListPracticeSessionsResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// OpenPracticeSession operation middleware
+func (sh *strictHandler) OpenPracticeSession(ctx echo.Context, params OpenPracticeSessionParams) error {
+	var request OpenPracticeSessionRequestObject
+
+	request.Params = params
+
+	var body OpenPracticeSessionJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.OpenPracticeSession(ctx.Request().Context(), request.(OpenPracticeSessionRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "OpenPracticeSession")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(OpenPracticeSessionResponseObject); ok {
+		return validResponse.VisitOpenPracticeSessionResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// GetPracticeSession operation middleware
+func (sh *strictHandler) GetPracticeSession(ctx echo.Context, session PracticeSessionPath) error {
+	var request GetPracticeSessionRequestObject
+
+	request.Session = session
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetPracticeSession(ctx.Request().Context(), request.(GetPracticeSessionRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetPracticeSession")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(GetPracticeSessionResponseObject); ok {
+		return validResponse.VisitGetPracticeSessionResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// SetPracticeSession operation middleware
+func (sh *strictHandler) SetPracticeSession(ctx echo.Context, session PracticeSessionPath, params SetPracticeSessionParams) error {
+	var request SetPracticeSessionRequestObject
+
+	request.Session = session
+	request.Params = params
+
+	var body SetPracticeSessionJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.SetPracticeSession(ctx.Request().Context(), request.(SetPracticeSessionRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "SetPracticeSession")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(SetPracticeSessionResponseObject); ok {
+		return validResponse.VisitSetPracticeSessionResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// ClosePracticeSession operation middleware
+func (sh *strictHandler) ClosePracticeSession(ctx echo.Context, session PracticeSessionPath, params ClosePracticeSessionParams) error {
+	var request ClosePracticeSessionRequestObject
+
+	request.Session = session
+	request.Params = params
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.ClosePracticeSession(ctx.Request().Context(), request.(ClosePracticeSessionRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "ClosePracticeSession")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(ClosePracticeSessionResponseObject); ok {
+		return validResponse.VisitClosePracticeSessionResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// JoinQueue operation middleware
+func (sh *strictHandler) JoinQueue(ctx echo.Context, session PracticeSessionPath, params JoinQueueParams) error {
+	var request JoinQueueRequestObject
+
+	request.Session = session
+	request.Params = params
+
+	var body JoinQueueJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.JoinQueue(ctx.Request().Context(), request.(JoinQueueRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "JoinQueue")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(JoinQueueResponseObject); ok {
+		return validResponse.VisitJoinQueueResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// LeaveQueue operation middleware
+func (sh *strictHandler) LeaveQueue(ctx echo.Context, session PracticeSessionPath, number CarNumberPath, params LeaveQueueParams) error {
+	var request LeaveQueueRequestObject
+
+	request.Session = session
+	request.Number = number
+	request.Params = params
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.LeaveQueue(ctx.Request().Context(), request.(LeaveQueueRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "LeaveQueue")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(LeaveQueueResponseObject); ok {
+		return validResponse.VisitLeaveQueueResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// SkipTurn operation middleware
+func (sh *strictHandler) SkipTurn(ctx echo.Context, session PracticeSessionPath, number CarNumberPath, params SkipTurnParams) error {
+	var request SkipTurnRequestObject
+
+	request.Session = session
+	request.Number = number
+	request.Params = params
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.SkipTurn(ctx.Request().Context(), request.(SkipTurnRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "SkipTurn")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(SkipTurnResponseObject); ok {
+		return validResponse.VisitSkipTurnResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // ListRatings operation middleware
 func (sh *strictHandler) ListRatings(ctx echo.Context) error {
 	var request ListRatingsRequestObject
@@ -17266,455 +19526,495 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7P3/khu3ki+IvwqivzMhn3tJqSVLHkv9l37YY8exjxWSzji+90jLBqtAEkMUQAOopngcjtin2TfYF9hH",
-	"2SfZQCaAqiKBYhW726bvzB+2upvFApBIJPLnJ3+9KFS1UZJJay5e/HqxoZpWzDINv720PzBqrPuxZKbQ",
-	"fGO5khcvLn6m3JJaWi6IXTEi1JKsqCHUEuG+QOyKG7JRhrvnJ8R9JInSJdMP3I9myzRZ0htGuH14Mbng",
-	"7p2/1EzvLiYXklbs4sUFtTN418XkwhQrVlE3i4XSFbUXLy64tF89vZhcVFzyqq4uXlxOLuxuw/AjtmT6",
-	"4rffJhevmCxWb6lduS/DKBv3Sxxk7j6/mFxo9kvNNSsvXlhds/aI/6LZ4uLFxf/vUUOnR/ipefT9Gxjk",
-	"Db/hhivZM07pH7ntUN+UHHdgf0PcLjD8kKgF2a6oJVtqiFmprSRUlqRYUblk5RXZrphmhEplV0wTJRnh",
-	"xu2iZmS+I1JtYUsN7I4hmi1qw0ryhftDOTVcFuwvZMvtCgcJ331IfuZ2pWpLuG1eoNlG0IIZeJbdMB2f",
-	"z+y6X0Nn0yv6+Qcml464Xz2N22ys5nKJVJFW73qoz9zntyX9d4zanjFWjNqTh3hXSz/Kj4z1jVIxZm+7",
-	"kJ+AZ6j4yR3Hv7LdITO9NI6H3Hbt8NBewYa7zXXswmixItSsuVySiq6ZCcwUj/KK0ZLpZtrfl6zaKMtk",
-	"sZu6EZNHuq55eZHa3vxEP6xYlCq8nBBK/v7379+QipbAy44NC8GZtFeeJSv/PDFMWkKXlEtSUK05M60n",
-	"JBuxkvxeHF/Z+1qzw1UZVbG5KndwgKlZsxIOsLFUlsatixJZV3OmifUncEE1WWhVxSNZm5oK4s7ZFVHa",
-	"facQyrgNc2fBrVZpUmq6dX9CgeCWv9FqqWlVMb+vptbMscKCOYGt4STbFZXuwYobJ02UJgUVwhBK3BEg",
-	"c7ZQ/m2WV8xPEYWRVaJsWIlbYmrHSUEGRVEDUnlaS8HXbEJWVJbxFz/w1KyUthN441RQy/RfMgLFLaHD",
-	"b34X5koJRuXFb24fNDMbJQ2DS++tVnPBKvdjoaRlEu4/utkIXlC3RY82+MT//E+DonjY8QvvhRG7O/43",
-	"ZT0blkTV9uK3ycU7VjC+sT2zGDd6eF9i9NfNyBPgNCVJyc3aTeP9ykmc7iQs+2wfFeamO3jk9jmXFHZg",
-	"n98PBn5JLJ0LOKrvvn1Nnj7++nJCuCR///Dt9Gu8YyiZ72w4tBXV64uJP5OwV69xVtM33ARtw/05fyYP",
-	"5uRm5WkEGs/c0d8pQlptmLYceYKWpWbGMwi3rDKJl8UVU63pzv1eCFWsZ6agInHMHyPPUwEH5YpU7txw",
-	"d5A0WzGqDRUXk4asparngjVkRRGAo9Tz5HSk2nZ2pqSWTd1gh5szuTCs8NKoj43e41O/TS5umDae3IeC",
-	"rdmAf8QHcT5dovjJT1oE/hTnpub/yQo4DC/L8i0t1mErOF5gb1tbtKDCsMnerm3Cd+KOHbseJ07Z+B6f",
-	"fnZ5Cfql//Xx/vbuLRMHS89ebey3tLBKj12BWiyYPmQdtcC7TVUbqrlREsWsk7FCKbgw7FVHxfOaXSNl",
-	"LyZH9Cq3OupFTL9ggaf2yYEzjy9J0kVXbzUtLC/YSLIUVM88/6N+iDbA8+fPn7dMgseHJsHkwl1iM9M9",
-	"FuFkxRc9fvrUb/7+m5pTp9mCaSYLNqu8iOzu0UJp2CTJtsxYEh8nxYoVawJbyA1xX74iOCuvHPvdDJvs",
-	"Hj/crQ21lmk30P/xj5fT/0Wn/7ycPv/U/PhwNv30P/4lqXW0t8mTI7k9Zv2O6VqO3BtUtgedtVsxWKPU",
-	"5xmstiulud2l7SUaPo6bYZi+AWXSGU2wCZRsVu78rEB9IVbXxpIF18ZekYob0+hPUoHOhg9eHFKlNMNl",
-	"8YLLJdMbzWWCsd5/93L65NlXkT/cIAunFDC4PFfsMy1ZwSsqwPCG+aMhSLhNjbZOqdatUbg1ZFPPBS/I",
-	"mu0OB3GcDiqb42UiVcnIdNpeQmJM1M6OXR3wVJccON0JEjS16a/gYOxeu2PzSpW7saKFCWE6UuXJ5TGZ",
-	"4hiVmwFs/zo+6HSh4BNwExTip8XFi38cPzWf9pWo+Y5sV7xYkUJQ47QHdxFF5hD1nFA0yFHX4ob8Z10u",
-	"WemmMOKsrmqd4MWVshNitkoIJidEMApGobMtaEWXrHxB3B0EdocwMHi8nxquiKq40+CN1XXlFc2WyHt6",
-	"mWAioWg5uzmc1XbF3Uot2Sq9NkklqhH1lx1Jf5mQ9G4YkxAhW0XcR2SjuLQG5YUjtGaGO2OtgAU7itaW",
-	"lWCgOSNliC7yg6LlW/farkrypK2QPDnUN9WGyRRBPDdsV0ow5A/qbiRwrt2ONs1aZ5VaVWkfXft9uVe2",
-	"jpNl1YZpamvNZsWxm/pZ+3VT+HVvknsypTmsE3/YI916xMnPXJaoTZ8iS7q7waW7aNwzk/uXMs0Z6VXr",
-	"N3j+GgYa8nR78+nnyABHeO+KXLpzIRURvOIdFjyVYxwrz0xKPG2JUHIZpKJ7zpA5s1vmtKytIrqWxwTE",
-	"vz35+ugxOGDZIeS7oYKXR6aNymKhammNJ1xQLJGiJd3dev63PCFsyeW7oN7CvTvynIDywBKEaLmKqBDE",
-	"PxcuN1A3UEtzljOcqhtnTExOM/iedA2+hHwtqE7MsqXaU23aV+/pM+m1PAdaMV8dsWH2t90tbtJnEUA0",
-	"5dA54iMLqXuYSdAeDbOWy6UhW6cpL/kNk0RQ0KEZs4asGdsQu1KGxVt0Rwq14az0DsUOj/epzgXXRV1F",
-	"06xK0+jQh9L5Wj3ii+DN2GyGPs9yERyn6xrgdPg/enuvCMVACpAFxZeS8DndGWJU0noAV8PA+fAy6Tqq",
-	"qF6b2Ybpma1128nTkrqNBX74mbG02sxqM2gWe4wIznL/WWJDk5t1MOPWFNqbFKmT5e9TbIYEzyUvQe0U",
-	"ZX1c6Trme0hza8kWtBb24sXlw8tn+2YCHEPHU1SXpJbOaqRc2szl0XfXdTg+jukUr70wRmK0RjiqYv3A",
-	"EE0tG0COY9dvw/FxPo8nB1KalmCc3DDt7HgIq/UM/KQ95sNniVEPz0h79OZFT49pds1B2uMaCcSCa++B",
-	"IRuB1Gr7u469un0O87Qxlm3C1sA3cIPGMerlw8vLo5dM/lhnD+Tr6OVM+eXVxqauHqcuoE8Ugt342IQo",
-	"UbLgwBl6OaPn9j2zKQ9/S3UZ9DJcDCvxKk2+EJTTrAjxAz4AF5VgN0yYCdFMUMtv2MB4gddikibGGI/5",
-	"ntKXDIDU85lhv+Rd2KKePzBEqOWkFYdsNCqnn6PcStkJiRUoKVmRZYmgQRZUknlwoLPyBWpulsPwFbFq",
-	"yeyKaQyHSSUZWSpmMCTlJKlWtSxN0oVRsqVmKWXWfwDxVM1Yqapw5KTihiWXs2iiBoNZdKlVvUmMD+Ij",
-	"qqeBEnBI9siB64QwP0QQ2idlP/jVttv3Nn//dzD3Bp4Qd9x/wOedpEVPa0rDdEdc1aKEiDXuHi6DIvcP",
-	"YuS/KctSM47hl+PE/wke/W1ysZmxX2oq0ladWlgmCTwQd6Dk7qtO7avqYjXsCG+U4MUOHctO9v7jQrON",
-	"0k6mFUprJz4nF5au2VTVtiVa28GdDaOWzrlI+seDRGl0hpLdcBryi9yJ0LV0uihEl3wa1YCZa7bRqqwL",
-	"nhtZLfDQ+1EKqjEevQCRYAPZxgo9MPSTe1JRucNrIvB/8ih6KTZABkGO1KwIhvBh4GE/FgRncOFECqG4",
-	"PlKpGyeWlBQ7TOooaMUIvDk4FfMztWyTWatVeE7o/hxue1JMbTassMPvjvf4hXe1TL1uq7RdgRs3TcG9",
-	"szPfYfQcclOcOVqwhGzeU0XchrZuqHioPK9MgkEcBHr7colStpFNnUlHYddoCC0axYt2EhWYSQyY4u5l",
-	"taFvo6qb8KEkTbm2ctw94qYWtnshgCel5De8dJb3jnB7Rbj0rqaKC8GVtCsz7Mj12Yd1wi06xkLp1zKD",
-	"PIrapqeBGzdL2R+4sRm6jlDwMopdaoKsZ5sh523MLpfcbATdzTKBtVas5+ATSF1MfyDK9PlzUrl0GpFU",
-	"FoLXMRkY8882tSWaL1fpKM+ay8R7nVL0gjhhvPFZAXDFVHTndJOKlgzCfnjd+XTL8KTbYs1Y8qYTdDMb",
-	"6p0JofzDeGUPL6vaztRiFryPiRyzCWSHZEQZBhjQQW0VUtMpYCnXjntoVjIqbPpl8JItNQSecSdYKPuC",
-	"SBUVufTUZuiLhk08fDPubfTmtX3Sg/1yfR7LfG7FYAsEzwt8VTBq0kfAJzMcko07gVMy7SOpVhHDZNmY",
-	"wyaZMGWptrMjTjDL2kralnKLd0VBhQCxrxktd+h2dZ+kGBgCtxndF2Yv4V5R+oHxQV5juRBkS6U1kAMA",
-	"SkctOmkAw25pujPJ+3nFmBjqJM0I571j48VCViK+b47XmASq2qYP5O2SmzpKdWuiiuoyIbV3yeDGSkG2",
-	"iPRnnkunloEWGMSoZ0oI8Qy7fdwEXrnhUsY48tzQm+w7J2ITr5Hss731SzYUktAystJ9Npuzwv2QPMn+",
-	"EdCHDynrE5JlSTZaWWYsZFh67cIfDlSl7YrJwSJso4y9A/rha2ZW2ZyVCBaJu+EM6GMbrTBThIorgt/G",
-	"NKMmuwx1uOoik/HmbedbTXuo/ZPUsv12x8m0BCCwUyRu9lS98meoe7LaOTQJJsGUld4D7s7bW/eg/8IM",
-	"TmBanrtjqke4x9zjKVL2DQGOpZlgC5u9U5Ys9dEe3VsVR/iVMGxcRpLUmhZrZkcSWlDJZiUzfCmHU+cH",
-	"Ktkb+E5SyOTUWOkO9OBB3mi6zZms3oc3WLFH0gDD3OH5aO8THBU/rZ7d+c7r690dAoM0rd4I5lTMYOjB",
-	"g3jFQPQ1JeqCSTBEUGQiiHwxk4yVSU8sMaxQsiQLLqk3Gpya74yJOYPbsEyqqoIlfYDgNt76a9SwG6Z9",
-	"Ur15QR5PyJMJUZp8GRMnSlbwsq0MDwnFIO2gxIXLxgecfMmm1htl2BACvvWPRo0kqShgKZNboloQSt5v",
-	"ufHj4wVBHTfBhReUClRkQdUCDbBQJfgghtcuGKHs6NPxXqjk5WFXXJczqAVM1uAkAsA4fs8xeBek6IGy",
-	"NTtKSiXZISnDnTrfsRNpFhS9210PhVBZ3ajUdCvTH4HCMHbDcre9UHZmGM5igMuzYnalyvu4hQ8yO4sV",
-	"idF0JyljhjLVkCjEzQRr4R7vZ2i3vlMqEDYLJYTa4uMU6uHSGtTg+zqjyyVmigW37vTC6JB+DlwpJ+Rx",
-	"FFU+SeZuljFUddjXFzw/Bg7zbN5zMkEKHBxM9xY9U4v0tc4+29mcpWrNcTMJrZRcep33s7snUO1Vi1le",
-	"EGNOfiLXBnP1t84QKFTFILUfStZBQqWunjhOkg2iZNu/fKnFdwaeTN8X7glPmcPbG+4cqOnmUC0JT8O0",
-	"DfGV1Elvix4sgLZcytzW/JbY5tdUiKCEnJbmd1JW3NeJS2qlUmnpaE9boiSE1dwRDBEDavayBbE0GCul",
-	"IArsPkbrBF1edsUMIysoZ89oJmkiJfy3GV2pz4nU8YUd8uVtPDHtRKtP6SWckA11amFWe53J44r1xz4G",
-	"/8Ltrw+DGdIEWcZSaHiyezqTJUO314KascV+3hN8NEDuXu3T0kFd6K9YuZzkEj0ET4lbcCtS2XgVoWTD",
-	"YMXGsBwX93J3ZrvH98vLw/PLpVPFPfZI0r3JjS9scdoZnNItNz7SF5KAB6fZ+tHe1YIdJtweqED5uEGW",
-	"aZIpUO55YyBFftnZp8dDctuDJdwqhnnsvxV/T8b3ox+89U1IcT549r5OCFZvIR0z5+QN3SUSijGFgSdV",
-	"+KBE4a1KF86y9fgCarHgBaei0ZicHiWVHJ4IAith5es4g5RyPKhsCkBJOnr5QRUI3ugcI2hmApqbJEaR",
-	"BdVQZmcDvkVQecvhruCs+7GeC25WrJxRm0nZ9nEPWULOtid4cFRgqkR8y56KOjJbO52V0eT0WyjFPC1v",
-	"L5NacCs/Zig6DZowzD/D2ul4cki+GyZJqT4aSoYXJqcAafnfBF4dV149TDcLyAP911U9/2kRT0PbkXh8",
-	"gP0Y2wiNotcf2rwU0jwy9HPX2NjyZwQ3Ou7jwOfy41pEIBkxMuqWx2k6rsayop8PD2go4Jp7y+to/vax",
-	"BO6Ky99hlMRV+vXxm7SW3PaWJkEM1rLKTXeH0DpStXIVlm6mVSK0m1TH3RyzbBESh0ckhiyVyviSfB1w",
-	"yujUDMU8k6perjAhzyqsHCbzXVLP7k2RWCzS7pEFhdvbKXeQ8jY2rc/Q3XBxmo4EHMsd8mTylPRDZnao",
-	"KdAMm0/FmgoOGsg/uSymBdVzkEKC2xWvKzcSL9ZMTCtmqZiudqXmZTqT5fWqlqNr65RKcC9qGtRpHrIE",
-	"3Ch/7UNWB9Nkrj4TkJPmoos1cTl9TqeLT78+/uq3f7lIZtsYe9xAqOX6g7JUmC7jxPP8ZVe8p4s+a3kc",
-	"rcYp+zLeJdXGxFqINjn+n/+7KdtrCPDAYBlESLvE/DRtJ4SagoF21NZFRmETto0Pbwb0c6XbRlxzizWb",
-	"JaX5sZbrv7JNKqstyRURcaSW6wZRZu3ekCoz08ysEu46x4UtVyVAquErtzQADVIR8l765Mj42XX8CYVT",
-	"nVPyTdes4Xhdy5BRK5hlbag1r4ELtUxONJlONIaGg/YYydxaT3ar/Yk6SdfbT6DQAWKOS9JKstuTBJ9+",
-	"fTx5mpYDQICuW+JprrCt7ZjwxWXznnyn9tFcUi6hJLIDmYOQC5rMmeGlO7lgTT1m0+dXraQuMDFCzEd9",
-	"RkBSn0aRL0l/dnl5oGxMW388XFNZa0ic3y+HHCYnhEp5aTbUGNbCnGjLbfwZ44HwQMlLiBMUqmJX6IhW",
-	"0teUxixO+NaEuLsqVIVAXUUIyjLq3wipNM3AkHAG1ndt23R6ejmsdj+kXA6BC8IbKSnCG4ETry4gAduG",
-	"Y6xr+aK9+z7u4r7WWLVurSvuc//cgAFHkmrNb6jwLMY1EurO5H/CTsXEQ3eAet+D1kzJBN0lCQPac/Qf",
-	"uMfawtlC1Azgef0Kk8w/YAZG1broZDuCJjULlYTh9Z+yqZQnHY961iMyciWozVfGnvTLo4amF3xxA5Pi",
-	"uu3CHSevqZNoM3B79QUc2aI2VJiQVLgF1vYoGPCKgMLBbuCWGeE73gIUSsozJxk43KBwbM2R68A77cvX",
-	"adE9Mb3x6Q7uSue8PB0Dyxdmm94GZcBB0qA8Dr42szH6fXbAB7PDxyyGMRBrVIvd0NTVVvg6qak4hT14",
-	"Hi1dsg5Aq3sAnG7dOsEQEM65htPumAQBGtdQusxA1PMJMcVKKeHMaquV2jR3D3jjfCR0ofTEo5RdEVZt",
-	"7C46f30VJ8BPU7Jh2ij5wBBnaT8kLz0wdnvVgtGbNhYDN138vS9TjpJuZe+Yyg3NF/Z4Ipt7qLeap13e",
-	"DoERCqV6rbLXYSb1amCS/oovhz7K5cx9mInUmgC1t6BcsPKgPG5TWxBk+IrJuELrjBd4PXDm7nTMggtl",
-	"mE9bIE5U8rA9f0b+lbgzoRtdgsTipFvWVA2pQ0EZnJle1UbWucjY3Dl//YAKytv7akJxZdiRFDPFzG4U",
-	"be7RRLXj4fRumC55YTvOm1D5506XIcDx4RcBYLZScbM77to7cCodFD/4msNwR7aW6QnXOkXJy6TF74cw",
-	"CXY4+0ZBdVidFwAoEmZbB5D1gLdot6L/IhuSHlEv27Ld1SL5xmxd27jsGG/mH8FRhVWFbaZ9e9QqbT80",
-	"vDW3vKCC3FBRY7H+j1SWTDwwZAXXGED3OSnifnlM/vUAaXQ1ezxUgM+eDXxyPfid64HvTKoDSi64rt6B",
-	"Z+iE1KJhVmSoxLsF5CY1aA4HC7JTw3egP6GpHbQVbshaArysgpyiVJTryGgF1XsoMONCYYFLO8Om+VUa",
-	"Ji0GEnOZImRZU11yZ0A6aVm6hYWpSkhnDHnJW60spGWVaisP+HaUjEoXsnI580XN6ctPyZkptEdXSdQd",
-	"rZRVA1R6yISBIEjzws7g4VVpmsbMgoSYHlwhGUpow03FPltN3bQ0h2jF0RsJxuqpuXutamlfYTQ/UQ0S",
-	"YB+HFnTWIonfAemc6GgMSb3wZHBAAa1Y2QEu7hj/o2eSKXH1xa3gyIrDDkxjOIg0xyntzTCMHumRIvwb",
-	"XzN64Gp9+tsUf3jS/JB0vb6hu2+VZkW6c1Pwe4NyhImSBq0GDrkn4D9wm8Ek9uco6c48PDiuThWYeaiF",
-	"tEIIhhO+GbN0QJeGOuD5LpXUvKJCoGMXPuDolwRpeST6eyTuu3l8OVy2bJ6NefjrMQ8/H/GwodVGMDMg",
-	"XdutDqeN88GBmjekmWz3Npmx/F2AHgXUZkMsoOqoku4mZL5r9ZViLGQqBS97p/fMIcMUVIgU2GnrWhMC",
-	"izIg49mqJuI2ENcK7inHcH3jSEz29mnkOGgLZ23YUKWm2+wgvor3gcEztlHGgkhrDetz9AeM5N44iylk",
-	"idxxlYa+jWRl6IejeNY9Vf2cToDW8NsYB94jeyRNZ+Y5FhQ0a6wkivSlE6S201EIOj0t9oznXnhQoUy6",
-	"GNuLRSeE0MFlJsH3vxHoSmmZxoNx/HkqRrpNCmHB10zsQGIeNhdAFHX3FFuMmEDrHuh1L7WujHzKIpYk",
-	"x+w8cBq+8LitSjbITDYsD/J1jY+x7eBLfpGx/HeQM8AxSi6fcaVEaWZY+tibD+me+/smOnX8RZSwwfzm",
-	"C2YwNlhxWVt0MYKG7zYCi8v5P9lwBIxK3WRcLxRSrF94L2yLyohsNo/1CAt+00xHaQQ9YlQL7hQod8Na",
-	"piees/SSGQtZNePyJh2xf1Q3LF22fxyTI9wtnRLbPUcNli9FToL4IziVgbD+Y7pitNzLg41Zs8BQc7bk",
-	"csy6bl29O7mwShxNtPugRPmBV8xk0kixVWDAEOyRkYyKUxofjSsFjBkyTYjlq6dDAKixpdaetTp3pq83",
-	"DQuqQYMwA0Dej0YZN84KHtxlYOjrbvJ5aTQU6sGpj4h0oJ14VCIE6BgEYj8qiBjziz2Z2/PtkiLNNkXM",
-	"sd27W92RykHOuzWHvn2mlXGOeRLumxEjNvTJCcHdQ/pSO0N4/7RHD8BoIM7S8o1IRTSbdhyELfM8H0Hx",
-	"F8+xKkyq087L1CWwXSlCzTpZHJ9GgY/DBBB4r8dC4ZjHdQoYp9hPMZak7aPXJ2FNDfulTpdHbRt3KED8",
-	"0B3m7LdSUNeMbabBEgUXtq7lVFDZ/OIRtUpeTqWyU6+6pKL1HvkpU5yra0nMCi4ueNAbf7TZ2gayMnhN",
-	"naULSHtYmJ8atBeAYsG26S3EC9SpwHMmfGfbVsipIZrvKzkYE5ht39UyibKzEHQ5XPZ+K2iykjzruw4V",
-	"Uz1ssKmFYdhph2DXTKWDREaUPwCPX1H332bDJPN5Qo7hQctJbJZaLKYIX+5zG7z+BvfPNFhp2LkT43jJ",
-	"bQx+q0PjGJF67sJfnw5x4bZ3wA7HhR1TKYYBQ+oQZcCoikWdHZu4Qog6FHajGuzfkKzfAhsxvcutXmNQ",
-	"kuqm2S6KD4F6n+YLbW59SXmVTmXsqXCv02cuYi8N9GeE4vMMMH4b9sqqZvJKN+kGiVu8Xi6TReO0dLIU",
-	"CoBxAxe1cKLpilAI/JexWMzDgZgWr7uTA3IRzsCnZMVcJmNh2ZT6Q9YYTsN7SCDYC+JhcocJ61kXblAD",
-	"0oVIpf90BJhOUCvuuqqqmUpyGR76t0g4oq1SM2CPBAdYH22HtBWfxeiU91B2Z9BGSoMi1sOSyYb5cCCY",
-	"l+f9WgZbs0lhDXCNY90zOJSb/6RFnDRZb3JK4pLNoFlZUh64Tzthkk72rq96PlLUhtXRwY8WAOUSoQH2",
-	"2aYkGjaSPdy136G5CpMlK2cxA2sf2MiHL+Ap1J9D2aRvjM2tdwvuoVa0V4EZabM+HJhc2xamkyU9YRat",
-	"TDy0qxF1ZBTIDY4x4xK54HDX4pJtLOEGvHC4gLm8aiHog+7rHUgLfwBCwlbEAwZH9MqdXF8PGpuYU4GT",
-	"H9pe0vexOuKWaBphLFnKR3EVMaZQm++CsWwpt3DZujX7FrwJ+vbg5qvauqs0A70b8/VClQLccRh6bAoO",
-	"fE8mTIbJwL7+6XF5YhFy4sB3goroh4fkQMjEjy3oJDsJ8Kd1NA97TGS5CDKkEMApq4P9SaCE/FwzGJaZ",
-	"zNJ+UKLuK5rvur3ysrPJRu3HOBqBQu8eB4yTJKa9ZrOQ8daPZa9ZMAcRS+fWKGDZ0tBJcz3HuzhcvHH5",
-	"B3dIAgSyzcd7G9o+WS1x1KdFvNymgBxYk1vd13cBctO3dBewXZI7m4POGdRIuE2/MKm+5ZwAe9PWmjLt",
-	"SZOOyEaf2seHKERt+A077Jc55vWjVbIT8UZuc/A6EE/DU/uHn4fkVmu6feks45H7PA442llGrDxODsZK",
-	"gDBHkuwnF+ZbnEeA07w7CHQF8EfiXdSUdZUK/BElL50SEVArDwL3qkxhLIt6XlHLzLRizE5I8zuXU4AY",
-	"nSDSaPshoMU0FHrX0j1ray0nRKopZJfCT4AWOfUIL1JN51MACp2g33TqrILpnBkLs6dkq7QPcUP8i9ww",
-	"7ZEeDovhA0hq2sd0l9i+iXB8xHup6I5U1Hs9bw/UBzvUi+v7JtQY7MWJhqfw+6z2Ib2JmJ6tVK3zTYUG",
-	"lvbzpYTG9tIOSMqLo3a/mCJGLDg5EOBJJ7JgZMcAGM7GDIAHhrij5O7FkCQAP6sFmXNtVx0705mrV2gS",
-	"eJ+TgcY+F7nroKJ6nenfA9bIEnO2umBYMacAYymQpEOxiZAooSbEI2Y15hldMzMhO1XLJdMxbRUhuok7",
-	"wEo3v8XP58z9wX8rs67gSbNKTZVwl69/HlLm7TT8lvKtzakshxiWPgWEScs0elfRbDREU7kGp2jTUy6U",
-	"n0FBnNxrhtEJ7SSlQ4HgGzOeSR0NQDiJNLhEodLF5IT+LSU3v9RU8AXPYsP2hUjGuUYmPgyQdI/083K3",
-	"4wxNRSqGfT2j8AmfH5kADvCkO2UwYI5Z527oNIsIZkCyqmVGzanjHm8i4o5dFvU3peb2Ix11eLm1bk/Y",
-	"9nh7PBfJkJWpaUdzywgYdLVGqKg7R+7Kaf0w4ofQZeWgubU2rFMVVNvF9OuLWAg7ffzk2ZNMoFTUlRy5",
-	"cpjHa/hmMrxIQ3570ubG/i/UOLXIXV1YjRDwrqHGq5VL5m6Awfkzzey+hTayKdT+AM6/JwcVZPFexaFB",
-	"oqwZ24DIAd0Ib5W7npD2hcoj3/cDl8n0J5v0VEdNe8EFA99xuHd4CkTBp2Cytvc3Y7YGBvILibsfKD2J",
-	"7NnP1oPM2X1XtlsNqAArqHcDPvLTyPeGOF5/s0g29TNsQzW12HWuUFVFnbVQ8UIJBUFAS+eQCvb3D99O",
-	"v/ZM3egslMx3NuSIOfXJfcgl+bl1RK/QRnB72PhJN9RgfYHBN7dVU/fKTHOE0vSwgd81QjWDKTv7xKCt",
-	"YjoPxNQ/CEmG6Gzk1a4FngFn87aydwT0JGyddhLeHRTfJ6GKenjPi7JD24PRXAyDStOWt/H+at1skhdr",
-	"b//7f8AxOI2Yo83PoJBPS7zdQFGDS3tKDVTwTFsVPNP9Ch6feYONzmpZmyGlNbCysI7+g5mpfUdVLGZ/",
-	"Bql4J/ZKOgXK0WhWdlWrdtY0qrenaK09Oumxei0s/cgiA8ClYiDTAtIh4ILjWNgPpkDHJJtADRqPBkO6",
-	"wchR5fIwonRiUdkxnbPRK0crjYdugrYW2D5FeEI6u3i0qi2lNOJO9fM6XtKHZrde9qS35uORzRDBQZXR",
-	"vzIMxEQswBdc9gP0A4BfpjFBb6l76oZQpFRHb34PGehXEF08WezBPd3lUI0NIOHD47zDUY5boqyjod6V",
-	"FhfIn4MeylXOBjcBQIdrL0+X7CAMBk0tHT9A3D8TFcxsENA1Lrp/a96hD20MzMzBtnXwWgcoBTlaJq2H",
-	"BfYuHlFL3CFDavXt7ujpA+FTqX0nZCLV1icsQkOog2uv1RJ/eENe3zU5bbIMzcJS6UVgtppTElAtjcUK",
-	"uSKe7oKPioKw4Dx136c6toXXD87Qu2PCLrhN5jC4w+a7FmKG6bDZ9bbIqGXeIi4i6ELM+UVXHPFBo9u5",
-	"XPZaTJsGysMToN3ju3lxcjN9UvHBVo7Gq8imv2LFJmbgbLRaalpVLHQhrZQeIPhwMj3Q59/yZa1TzRpD",
-	"bfqwOptYN73iy9Xg8u74LaG2+KVEBo3aMh3qIvGOCIg80Wznhgi1Mbxk5RXWs82VXbkv+aSkgXWiY8vT",
-	"sY5/GIXuJtNc0I0Z2uWLfp7pzeBe2vTzzGwYK2fVxgzuv03lmCHc4+PHyPYqc8JnMASDrbUc+mz9/Nke",
-	"VMFebIeKRdBGt7y0MZeqAxh1Regc7xl/n0gW8iKh1XSJiXMUkoxRmdmuBuao1r3zS+W+HsymOUadSQ0b",
-	"3/cgGcVh/jtjeGZPmHleCJs56YI3wNFoMWVzAg5Yb5/dJweIHOG8JkWmO5tZyyiPMHo8lzBrGwUL5ZgD",
-	"st/s+LYW4v3G9wlMg5kkKp+BqSGDDXxwmtFiNZRPxp52S+vUPNxJJ4XyJeUhcZEb1nLdYi5cSJAdy1pt",
-	"XgBapOj379Qy6EaUA9cJGiSWpGQbvoOvKXwMxS0dGCK1WHRLeZwuQrXTvlZKpCt1vqOyBBCYsSYLog8n",
-	"gGgxTo64zdDPTgWo4sFa4LH7dEjNZeuyHWLhotd6vHjsAMoP6V6x10fqMtVKao/HQjuaPORMiunS/YOb",
-	"7vADt4LRMhiTQzevxxd4cvviRE6rz4aVCh82o6LLko3rYZ3UqX7HPsWJtOj/DTK7V753WZBZISIdcSNi",
-	"I/lWd/wLsNEh4p4UaU0D/4GAPViTOIuYUQO/dlr7Z1oM1z3/d+9I6z17YzbrhBbTPT3yo1mPnBgEQ06c",
-	"pjMfxsEw5ABObpX2kMeWAPZT3Fdyj4gMe80ktKV1Ao0bslXadpWOJ45tnD1yeRgx9qWt/ZgJAzojmNu/",
-	"ZYs5XYNfctwnuoXMGs/0MMks/RtJ0UtjPEKhUrUB3FJkqZg7pd2Oh5UylgQIiSBBIYXWcTq03p+GX1u5",
-	"thfQidiy+JnPu02rhx5OJwEw525mZRqtmjU/l3SHU57vsByaitDVuQ17kyihOgQUa7UTzgM+tIAVJuie",
-	"PWgV24FZSKU6t3EarFJkwbZXHtyEGxwAr3JcgtKYLHcVZGJcjo+kefAguFvg+r9qcNWsEuUVEWzZ3rpm",
-	"ypjBFUsHMbXSaRvHIBMOm5f5uko3F/eCVCABgYbS8jkfcwldJfAJT3Wc+LHWCWhthnFTp+b7N3tBkK+e",
-	"drvSvJz+Lzr95+X0+afmx4ez6af/kYRK7HSEHWvndCA57gVpow32cKdADPu3YRinizSS3AC0PU+rkVnw",
-	"zznwmSAHNPMIABu8RTRfrmxTAhOtjl6D6umXT463HEwmWbtRoaASoIugfTt02uk2AEh2SkTI5uHdzS2r",
-	"/gOqtY92Sd5qlQJPbSAmWvgCsbMzePUxNuUWBXRMty4/qB83R3b+QzJ9/vb4vY49RuraYRcPlXC3bWU2",
-	"tWJEpZJ7OKGW3Wa7e8uaGnhhP0RcTI8j7vvgEsqksWZ7/XofnNX18K69Hu56tvTZMn3rjh6uprB9MM26",
-	"eQWHvcMDP46eyCZgqg0DjqPF+s4Vc9zlNiEPV9RQLEw5ufXG1OxtQDUf0UVmqPcr6XRKziTy+MjOtaM6",
-	"0nLfGve40y6Du+EBBd17HhgC7V3voLnsjpkhdqebfIp24EpKhACqHA6ArpuAtsczwouzouvkqaVmhrBx",
-	"ueIa1FkaoAoQDE6JLDEtNw70wPieJbkMhzyKdtajcQTdrbdEAp9QdQZFBIkDZpTH0fSquzNU1SLYBy/c",
-	"ksE4sSpYHeCR86CrAMyazBrs7VePiCChpZ6HZfB2US1szFp0KuIf087e+xlTjBHbxsETHqBDl0wbdGR6",
-	"g8ZZRVBK7kjnaHzlY+hS2dZaR8bM7zzwz1q4DN1OPKm4/z1F+HMNnA5P17AJjIjfC4awt4mEY9ngYQlm",
-	"If0YvNSNP8egammSJ+CUWH9oxJEgQ6udRoB/LSgexpJRYQOWtjerDpU/Jqmwu8F7Er2GyYvC2WsTorAH",
-	"sOMQ70dOOq4FlZKVs0wXncN+By0kulis7TR3/6I0+sa4fCBndM4Agi4NVRfQ/jpIdXnR7lgBiy0JlWab",
-	"LqRM9sbtXFseRTJVE5fuJHkxuVhRWeYaSKZq4NGMawEfBoS5ruQPkir0JA7DurVikKEJO/hHYvihdOI4",
-	"N6W6U8cQDP5go+85AA7K7VLZYq229GN7X2TyuJB0OZXkDTN8KdMmuwcUeIB3l0EsD7OimpWOwJiM4h5k",
-	"NyzU7BqPTs2osb5BLfPewhtIygJ9d0I2lGuDb4hgT7L0Aynd8uIlnIIzeH32NvNHq9cTiO+pVAeRsvU5",
-	"A2nJZJGo3mg+84K86b7qiLl3nTM6UNC3rKdELliynRQ44yrHu8a25I73Sy4gy5YXK0L91GJ3ogmUEPrU",
-	"6KoWlm8EM4cyQTJsjphuvpWZa8AA3atDZqiUSUUi+kyY1ry2McAE8t9xVKfQXFALXvctF4LTymDFeQk1",
-	"DHMq3DGBsI6j9qdJOu7bsE3i6nSf59khho3T/Y2dAtj39vhMfgRdy95XwOf5r4+FlIA9atufuMJJg0zd",
-	"zKc9+MF69xfXIXWbrpPO2e2cwKRwYvSGBaPpD7V6f+A37FudrD3/oDa88HV+jgwvyPVcUV1eT8h1hLZ7",
-	"9Ob7//j+/fc//c39da5psWa2+zdHiUevvvnb6++uJx/ldUH1o2/+9uHd/9996F7r/i3pbuoE2/UVsUyw",
-	"ilm9I9egk/mvhjRfw34BWerT0EutNhtWPiQwWaIWH2Vo+P6CXIcfrx+SbyiamD7nTwnfRJ9Hsya849pY",
-	"LsQ1uv4/ylhwLKETO8IgsBun4T0j5oXPkpESLRQi+A0zDz8eFryV1NIWCzc7MAa8f8OL42lv+NgER8zt",
-	"eSbv7TaG7Ph0Yaf9s3Jw3sAIY2F4GmYWIXiUQZBpUoc1Aphz2U6pSyVqNtRI7pmiJQS8R0qMig7pN3A0",
-	"znwzIGOt18W0n7pKL9xL0ystl+xtA6h9H+KxgSgf1FqCl8NeKlS5HJo8uN9PcJjzehx+V6Ivw8WkD5Dr",
-	"B6XWrdZGY3tYMjObJ+3iEISOeKRzbxw3bQOGxSH2On08vkwEnMJUki61g5l0jakrj+caPzaKUAF2E5GM",
-	"RSwEQOG+01mDY6q3a5Ez6HobymCIv+m4cxVaGEHB0JytUC06ta1Kp4y/1VSnNmxW8RQ4T4PVEVoAKe0o",
-	"KhRYn1F6fDWgwcgBr/5I1+yDWrMTOXV47CvRXeag2vTzhutUNkfIJnl6eQmtCLETyZV3yTozM7galfT+",
-	"05Bp0mrZNemiRbg/kS/9C9GZ8VEqvaSSG6YnhEIJvQdBwiRlTebqMyhOX35FVqrW+EXQY6D8nAnDPg6X",
-	"Q4LOmehBkVgzaBYLrhh3ZPY613cD0kMQGqFzWdJEVFLskCStxo2IU3VnmRZaiVxqDbbnVyXzaNBNSyvE",
-	"plILcqOE2wOGEF9z9bmdzh62rZ3+6WT0gmnWCqvBeuKLnIUBr4mtuVXJjmdKwDLC5qXk/4+MmlqzMkJL",
-	"7rXNVGrNyhntzc2s5V6jipXvk8M1MZZWG0Oc/T2qQ7sTyVv4/wLr83w5NKruI2QaLuyuw6ENXXoqC39k",
-	"qULXsdLIvQVqV5OxkACUPrwrQsiySndxSaeZZ7LP4SbIJC3gZ7M5K9wP6a97peNYF7Tw7Ox3wMvf1HZG",
-	"PTjwfiEw+NI99i/6+szKt8aOh/oA5L0Dy+bUMJNrGu8+JIUqMaJXrBRwPxb9DodBgP5Ax8+Feyg8/XvQ",
-	"FQda8M9JGHLMHIUwLKgNL9r9oSwUCTY9GZO0PfE0Q151TD0uLzxTBjK2D9ikldfoGb/Z0tzxfxWs671k",
-	"PK6LuvJtQmbVUMu1+7V6xBedHTLbbMYH/QY8nOvtQPXazDZMz2yt5bGszMPPwt0429J0gRb0CmhwRP3d",
-	"HHtCyURAOsZNS8WMh2sYpv6o2s7UYhaslwzsYjDVUtGVajOrT3It8E6C/95EcoyXzvCHCqRRN8/7uqpo",
-	"KqHpoDKV2fwxCG857OqTg3AaB5/eConeUqILDgBrkM09RKbfRu4EOCPMnXJvStNPL9mb9j0/JoPVI7yf",
-	"ZPccAWnbx/1wQyUXoE7yfEfH5PEp385JHnTq1Nz/xrbR4tzTjLlcJ67yDV3i/a02TAaAFUh02kOKPHqR",
-	"G1Zolm4wZ8OU+pu6uocOXcU4D//2iV9Hcu0qHaM2TFroO4dtutlGaYsQnk55wTVTvYQEOR8T5ZJ8I5cC",
-	"w8a/G57W3dSMJ5KSbpVMnKtEwJLErrenKUM5LlLiDUHTEaifNky+ZybTQyvc97lmpWOxuMq0awSzYMDR",
-	"O/TmzVa+Jv0RAVfWs3lCKylHlAAHH8ShOpAF+nP6q34AfZ8ybXMEO17tinm/xsP0HQA4Ud9VezARo8TY",
-	"uwFji1x44LBXvTvMRxGfOBb3IMW9x6HRlXGjJhchRwx2wK/NcwrSM8m07hiEAvAxQRB108nIMUpJOBzQ",
-	"ciHAb3rkzQArABln06VK56+ERP9EaZL79gsCT8QYY8gm7HhneQMjDClTxdAd3Ne23PJS9Ap51Xun2/BU",
-	"oVhQgjF1DttuWtURNu2sUUynG5OF/tp9JeloqLUd1ShOJFvIBsgCBElNI1aOB6IavLx3tRzWCUlgrRJu",
-	"g199JGiPA6mhYUJgFyzgpR0u/A6KWyKUX6LscMUqbrzKdQijXy1mN0nhLxUpaq2ZxKj6pgZNG4q3t4oI",
-	"RUszLLWoh306qfmHbKRoObsZaNdC772hD4/NcTQxHpxrEJ9H6bxVHZBl1YZpamvNZsVQOKhZYsLjuo0O",
-	"tIuoPxievxrASr8Z8fBE/vdkAT7OnaF3dULlCabRsFOSbXCdyyZAFN0TZHuI2SLYoMf8U+m1QYQl4WI+",
-	"Ao+MGNEz9KUnFDVMdsGPo4Kw0gwhiBybYaNGVOfUkgC8OwCCTwJYYrhgBzHra3zta3TuJ/3cR4CbM/fG",
-	"Mcjme4BJzgIh97kARiEa51nhhBrXLq/0Rg4o4oru78W+fRiwzjH2C+swV4RVG7sDh7kh+0XXA6pVuxuZ",
-	"aGRdU11yKgldaoYWOCSvh7lw2UrTbAh6q64sIwOaHZYavwIlAzHT/VEDRw56Mzy91HSzSr8t1yUGmzoF",
-	"Mwcd/qHHX4cW/bx/x2yfdnZumNqgrTVMo0Nhekyh829NTmZ8Eg1dslFnD6qWcHWt0Pbl9Mmnf1xOn396",
-	"8Y/L6TP8MRnVHjNUorHikyFcvmHy9AluaLHmcpnOLvFAC6HOHZ7ErmDtjqsrKgTxdBqTcdLyIe8vOYG0",
-	"xP/JzIBZQv6+e3i65DcH0/VrGDlNQP38p5IsAS0x7NjlKigcA6fR1mgIDWdzlahmRPA1E7uQ+hMLM/MV",
-	"Cywb+2+60SkJyTCtLK1YeOQrI8LlgtEdaNPKhUDY+uE+q4Lq7Gya5DDr3mxVbEnOB+s42RaMw3Dmhmuk",
-	"KybKWcZdkXZM+K0anguEeHGpxgOOAfKl+9x0eeSKtIr6J07VVJKF0pt22I4LwMeLdcOdRMKBfldlZ36d",
-	"6SymgGeDKGN3gvQ9GBfuUzIFKQua1gNEtqXm2PqisKS2BR8KbU5Pc0dFhJjh+GSNf5D6wDucv5xUCqk0",
-	"Y6r0B6bwjslCGZNckVL3YazsGr3PMt+t6hCBxNuww05b6OdU0p0XroOZPG/+nsSkKU01SgLfRui+WPGI",
-	"SS2ofBfWNGInsvj7rdKy3rsz3ixzBpdLmens0itgje83D+k0B9sfqklbQ/3h0nPz+DLdc6G7kK5KARFV",
-	"LmObQCaJqYsVpMfudfscPpHnl6k68zLm6O4POfzNyhg+T6WTBjwC7K+8BjEsGSsFMyYTPDrltOVCF4Fn",
-	"BD1kmVgzPmyNf8St03PGwzUbSd+HLPnW14y9UlQnjv24sIB/VzI0cMuc03yYoDXo7XCublELlm1FTHXv",
-	"9xZN+43edhD+sbyrDxOowUOdzRyHpHFMK46Pe6zyUOzPDVGLYSHPkIoNN05YR3qD1FwgCtB9JT8kTh43",
-	"BJDYsDmyb5+SRDDwUZn8TKyuD3BV1QIbdk/BFfyChDGtr7XeQlG2ZrR0Kjw6/tq2YLOGklnKRV//Mb8E",
-	"dL2kegFxJrJg0PBhcGP7KhqYKZ1DPcZ8B1IwuAkhl1CVu0TWYPgOVpIrHZA0L3rxFFIWvBWsZ3+P1nu6",
-	"T8Nr4lCx65qnZ4YTQ5XdncPhZXXE3IEdGTLLJlc6rTwTCA0dcA8JzT7bGS9zKc8Q8WCfbQekHQGmAXfJ",
-	"dwzRDO6v/fzAVtbAZuU5cwjAs1deAUyvXbgXlhjf17O1GV8ofjjmIkNGuetLLE4kuYTavvSZmmnVe3yZ",
-	"A7wv0y2Qs36HDwCEhPRQjyhWGSZuwG69XXPwI3cUt4aJRTs99S6zT3ErYArdDPe+ruN+c07pzSwBFGU3",
-	"IZSE0TBNEBtLewwVQBfh7qhF9HYs2/cTvU0X5zEZogcrfxcE1f4M+uJgh5Dz7YhXcG66hbYvxVYahcwl",
-	"WIxspxqSXDtf+5RcJqAHHRYrCGp6+tVRbdL9Nm44TVeVxFyB+EzE3qYewGgYkll/SNgtnGYSQZZOyue6",
-	"znmU+JAMF/3QaYs8Cd0DkTsMhOPSDLKxyWUZ5mCrc4vTcbO6Az9+dnnpi259m+FaYrfbQUS9UYJaLrjd",
-	"nVKpECg+8TwTp9lmh84gYScCETw98+yZvt5wmOG3g2f1Y7G+8NrkdKI+MgqEu2RDMEPTjfvXbAMlxBE8",
-	"WajlhDBNDSubXp5YdtsNyT47HpItuvWk+ws9IbPgVsgFPZAF71jB+CbBBeyGSZvzQ6zoZsNkt4T/aEwo",
-	"HfWKuNWY8B66MqsldrSilmyU4Z7ZM9pwOmsZiudjs3+fKXsYYk0DBzTmTXxDQbXmCG/WPv91zcukzYLq",
-	"RKoF5fKBiatqla3jVCand/sA1KYb37Ee35bec2+t59Ihl5RLY3vq09tdEZwOTaA1eIjLoL7l/oCl3K02",
-	"qJ+SjpIllSP9KiNKfmGRrMxX/apcg+netrNjOvYYoUZYC3F73gtlj4rVGAxCMsaZTeI2+iWGaTQU7OWN",
-	"n/LnQtcylKvsu30AbnGh2SEqMZHss/XB54gzABDHIS9+vyVZv6urCLybRlTLGsmjNm2ARuj1aZxOx0MX",
-	"x+ul83s/zFAgqWN0yVXEQHeXDrJADkIgr3436NA8L1AD3VIFOVeEChExDihxz4bOhYZWjHQPfVbgCWXb",
-	"6A2B3i3apGlu6oqdktYH2TdJC3e7YmBkxUda1m6BkqedTwO1ziA2w4dwSju9k1ql2UGiwkMXE2gwksap",
-	"SCzW1lqeAA0f8sH3c9XshJitEoLJCRGMQr6Q0qSkFV22A2xtp8zhrJJIIBF+2IkEL1WYr3Xz8B0+XHR3",
-	"0B+QwFgkL6SmP15S/EHDtKYxkxd62FFnzoQCwG912JWpDS7LpcQeLkIZ/AHOZ3o6tTgR0Guc0jjCweYf",
-	"7AXDehfC+6MP2vjmEi2dIJAYSykvIkC7Y1C6ZlOnvaWoXFAhcndDTCj78qujrQAgWS6jOmUh0xGmGHLb",
-	"3JlCIOCdYx7BJXZ47YgIQ9v4p/hb6BiZ7gZVzqSyM4823NOySKqpx2tPvWdFZTnz4M1tWlMJtTeA4NHb",
-	"zGgEblS7O1OnkvrJ5Z32AxH++bAYqQAr9rOdYgD0U09zyGP88vVXT48yDEB0I7ZDdFPFFzw5msAIX6Y2",
-	"B3vcAAuBN6ZBrOKGbLSquDN3uWw5E6/IpePBIL08Ki8+2l7bswG5ld2yQUCHDsSdY9lqnmv3U4UjyeNZ",
-	"TdAOBz1g+G4JJZR6tlk5I76SDry7qAbrFD+nkED7spSg9DOTuO8hp01A83Jmqze9AgZaiOanUZvTIScz",
-	"GJM0wDuPS+wbidh/h7GuLMCIDzcmOzPixwSbe2Bpb3BbUMkSoU5I26BrJgG48aLHR/VHhda21MyqnqQT",
-	"36ubzHfEHZxJYwrEZi/gy4gpPtye0DY9KvIegfogdpc/qCdEUn5uAtpO7XRjQsKQeUGWmko7BeniO0D4",
-	"mAsKjCvidOtpqbYSH3IaMWD7y7L9/BXByjposACPtT/8KA2zU6hjdR9eAWoVQJ4fPErMlm66MwFsyity",
-	"ozgOefVRdnoMTEi3xYD73XcY2E3xTYIvLM4cErC7c2uenkS5MSGacQlNA8LE4Oxyw7qTiyf66qP07DF1",
-	"fDMF+uH6GhDfCWn3M7gCtXoKnUMhj+qLkCbWzR4HQYbm0188LREhVgLzw8ngHkIwJGqCWQY5sgilsVRE",
-	"ydDeyDB9A2gD+BpE6YLrb5tCpG7UoL1CcLzRXnTADB0DGEt3ptURZxJ7IPgWHK3mOnGVB6piS+8D1oO7",
-	"zWIdfr8KmG9hnzvmYzvX367N/ihM4XDRBFq0TqwTM93j6cEI4HzGctcpfhDPoJcy0PJicuEOHNiNvln0",
-	"0O4du9Dh0x2uzgetph4wlD9IF/7+Q+0qHMbGbmmdG5+LB0fDzxxYNbnfIB8GJm33378je6GNNTr9JTxo",
-	"1/f7nhxmuh4rnR7Cxg/hL4+P3Vb+kjp6NWWibNgabLhXGPXRu8+DFPmo3K1TINGcH7C9r/yTYMunE6NR",
-	"3gbR1HazhWZz2F5GifKEkula2lc48G8ZSOxTUznjNXGYcTI+XfN+08JOaL5k0z3F3n/3cvrk2Vfh7kXg",
-	"2hSLgIBNEic0YGrNxkffveR2tJjC3RjzR6cYm4NMzWmYu1PKp6B+d8T9p1FpqZ40zZ5loaEiTO5h7kcP",
-	"K+RrQsbCriTf4lPKB3IZVI3M5mzwV/bjzbA/bszWuzK0etXIiEywETrBmZXaOgPGNkn2GHNqOddx2D2a",
-	"98Kr3B+ESWhwl8isHo9Wsu8KQSOyjezh55ah8Wsl0Soyd4eeejIIal9IGTKcDbYDiynQumZXBNp/YB+w",
-	"oAJg+LnVo5TbwV0TU+rDZexsRQTd4Nu9QjzsvUNAWseFICHLrGSC7ma5Dl98KakgBa0YqTeIc8ANqepi",
-	"1T4aIIBb0lgPJBXOoLkXEp3oUgw0Ds4mP/x2xZgYypT7OTj780pO9mDXIqu2eTzwTO581TpVbQhg3aaH",
-	"51v0iFZq6MTrI6xYPzFIifl787bXABOeqsvuSIIjSllLbBw2uh2oV/X1nmWyHDCLb0pEsQHXdeoYYBXB",
-	"Sm3JgmpCITznA8obgVLiilx2PGQUj3lUS4YIMK2q1OiXLyCmja4GqD2MYD7eD+PTb7EGz/FYZypb35gL",
-	"zvHAqdRCYMfVoxd0LQS2qhpoXwNgwWCjDMFNgMrDobTcdN7Dl25jzIAmh63lfAOyvv7PjsiGWVLyBZx9",
-	"K3YN1rWuJWaI+e4NvimZO9NkoYSIIDt+QHdUoSIHdxUbKqBzCg9xGqvSCLX1+mwvffxjQfiOOCFWzU7C",
-	"xI4VcRfNKWs2tnvyMxLwjSdskRKDsRl4At+o2/XYoxEslC68C8+XPPkGo53L3pdEYUg1B2Xf9Rf0FznE",
-	"JbSKwQecgIpR2W2APHyYUeeM9XUWZlpjs1GnH2sFiEJIzbmy2GalcIQQOYyiis26ZYfjebe9tqRJ4MvF",
-	"W2tpjbzX122PrBnGA94/kqYBMpdaKDdmsvS5awljYaW23UiwRHQFu0UcpY1mJfdt7eeal5j3UtbuqZAZ",
-	"njSSay1POpn4xQlMLEOA798kjlVwXWtWKF06kdZUTvCyiQ1CO0duQsd7R5QHZtKkP8+Vsu4L2PzqEJzq",
-	"+ZPbtAV6V8ucb0yOcYz9jtXB7z1q5GEjbaMqFvt1abaoDSu7xaJwBjull38y8O73rKjTkAWxKgdCKM5Y",
-	"o2tDPvzwvgmGKkk2gnJJVtZuYiByjwJlqZkxYwGyaW1XSvsyiz5WeRkfPIDKjCOnF87KH7hM3G3z3SyZ",
-	"7oh53pZgRMY0oWBogJqHBGbljGeQLwCYN4mWcd/FQSLZXx1Mzr3kdRAqS37DZIivAT6X75x3a0xhKtfZ",
-	"Rv2AWuBN3obrILMFNe8Aa5CyydPlPy1E5G42H9pumg70DGSar7c2PGaleH7KMeGPzK5UukOmUFh97cPz",
-	"u9YuxxCoW0kj3P0KgnAP71C6+bZckwR5yRcA/I1/QwDHv7TbcUNyro8fRj6DzUtdjm5dMdl8ryiQUZE5",
-	"XDgf94DxMweGc3ewb3TMSpPRCPsQwnwxwJ6Ag8Pb7iUQb1Bgdsx7AJvSAmRahQBgt4MyE1yOsauCjErW",
-	"xwa2OfYGz2C9YK6bHOgmksannHir7KrdllHTLSQ4A2wf9Qk0t6rFbUG17M8HvYeYJRBrD9yW4Z88Vn0C",
-	"4MXUVIyhVQ+SCigTQfAA4SaeqcM4YZs96+UOPhyQEzLXT9n5TEWUly0+ryHUGc9jrO2qlVy4XSkAGvI5",
-	"7lxOiJKn96l9evn8q6Mtk2D6Ofq91eyGs23qAh95xvyb0rU5LXyqsS8MnpcDPXZk8/7Qox8WdoQcJzBU",
-	"tlyu6TEJyJ9u+8Eg6rIIiIl2V10U3eOa657AHvliuP0tOOCQPGjkuLKuo8yTKHI5uoPvk9pn0+sWdA2y",
-	"p40e6N1j1LDfkhOSNm+KeiePMzbLBMDxk69vY0P+Xk14BjfQ7bbv7euGe7xpTbr/bF/5nidH2qw2+OFw",
-	"lm13OTrKruHlyWnxpfx+bH13bLMzCjQ52aIrOafGp7XfpjeVSB/cSaB8blgLAdA9T7yTCHtO87IUTeIh",
-	"mh8h1w9C13bFdYl3oo/aoTt/MqyBRHqGp4bZ9igmsFTJj5Kk3GY0NHdFPw9ILmslYU0fP0sll3mQ6Fu+",
-	"Z1934L7CP7PaJmCRyIYaHMzVmyprYqK/dmBItu1p7nnbA0NMrRe0YBMMqMdwSHS3n8AdFCswmkngwpKE",
-	"cxrJCSoGLW+oTCUVxVoWtSCMFitMD27n8HIdG0FFhvi3Y2Uq89mCSyqynXSDxT+PACRe1yElL7HlE8wG",
-	"z7psI5i13Te7QrBMEwC1sEzikuxWedAiGYsKtZpzSaAdPSgjV+QSc/y7C31ybKFZmKZIWKQldhE68KnA",
-	"oJiBHMdE1at/WJhz76jwgKcfEyXYbc5KQliBBs796bGh3H7NMiqqG85TAOO0G81o2RwNUJw7VXb/5Mt/",
-	"0mXLsxH/UHBdiHS1ZgagtnMX4LaqBY7pfgA6CCqZCXQ2ZMG27p8W7OYISuznR1tesRIr2tyZXUtVrDFZ",
-	"Dg/+lAlecRlQZeDBKTAeJENzAKDxO9kYGRvFpTXhtSlyuDXNSgZZ1Yep8ppuDZaEwxswSFMwYnwGPFAE",
-	"rk53JsCVBVsHlWTEbdN8R2irGQmO5N2tSjqCu031r0dARUn2zhzkqENVevLkwiQ6VXlft6j/OI1jZFm+",
-	"VjyiCVV05wZnes9JMsEQVctv2eFLjzyNHb09Y4HM6JaFDilkFGyZYNYn7WpBFIIwocA14AvbKuK+3QoW",
-	"eVAQ7/lBDzD1RoeO8fYdEYzegDNcsBsmRokwt5zZnPVWOlZKx4IsPGl7V0Sr3DW5pfl+FjNk+L5kRRFQ",
-	"r/zt4fh1q7RdOaJ5PoQgELxp0pIKaDd7Q7m13Y8vJ+TrCflqQp5NyNMJ+XJCngBtH7cN5gNXWU4jSq6u",
-	"Maa/PrR9Nml2bu5Bt8Y5o+5AhRMM11fkF9wAWilA5Gnh/iVa70QKH8tTeYtPHkmqa8jwtFuL+zilo6Eg",
-	"a5/1ZwMqcMVezjQo0BUDOJaKlRx+MHWVPIKGsTIZfnAM3RECADfOWMnKmKkIYmTJb0BKogP2ql26i/6V",
-	"h+SVz5qn6OhHr3zLn70CYGkyZ96h3Uod9AUrfd793LL6Ln2Q47CYVrzZu4Y6XqHTFQ/DNlRTy2aFqOcm",
-	"BQHGNhEyMfTLgBgJJpFRZ9vJZUT613RLCiqv3KOBtc2EIKuR1gWKV1a8LRNIqs7+m+23WW8/wNlsrhld",
-	"p1UJ6hmiLUh43P8gO9xJ6yQmueerttA4Bp3WV3SfqYYJ6EN4a2bsAlkmLe85lZk0roh0GX0seGlzA1Eq",
-	"72PGU+FxhLGrjFVLuHTT5SmyzCMewqc9IUdq46wmQSOZ7wj7pabtHJtOKUgngzKpIHrnKSBoTWItLcQt",
-	"AsjJC4AxBbRlZ5lAXTGXAUimHaf0CSyDfD2JztwpsCy4zMtZprK9m201wJgNCGH5GF+nHZXgkmE76H1G",
-	"gC4PwAQttEh/lx6gh8YM0OHkCUwLRm0ymfUzzyglC6pbEy08MnZzO6ZYMzqdE2kFUO0ZMr3wwdwbGhGT",
-	"yI8SvusSdLXrvqar91iWOQcHr4kgU83qQJf18SC70qpergJcbXq8jIaVlHpX0IqQahvFN+4xfjoD2477",
-	"IO0QYL0wPHwz4QOEDz2o2byTjmhX3Lzwhx+lARIEv4GHO3gnzLCp3EVyxL5c8pdpLVFq5iDARkQ1/LnI",
-	"ZWHlG2kcYLq3272qGRR2zVK9bdrQvyaBQNlGINmbzn796PjUDbm+mMQMjtgpI5su1qJOopH4TDNapkpR",
-	"GqA1CFi32ewUH96Rq8fXgKJI9dZbyIx+EFJs03fRvd83YbtWfLkafKvEbwm1TZEXpXEZjefnz8i/Esc2",
-	"+oaKTocCoTbG0X4wivK46y9XFXXqNi+onqnFIoEWokhBdVNk4rWpFaRDgMbvBNgVGBEBjG1FfUP7WrDS",
-	"2W/ckh2zSYU2W77YqS1Poql4GBWr1NqNfdUChgC9fwScSG9Pn+NgL4nipluKC99BB6jTJx/ep5NYkEIe",
-	"8B28zaA4dHKxMATpcTGgYggKJHkivXK8dnY/Os0xXeXulZAjmsZt9QKUGJ3Lv+XeQVvXawKP2rrJUD2g",
-	"zwbx7sH9i35yPhf9bU9RvGX95Xvssk0VueZKhJoWnpgz7+62xpssqLG+Ggjbt/tno4iEZmD+qmi+FtA6",
-	"R+YexihUUrwmJp+EzU72m8vZuHHOmWMXPp5R29Nj8IBmjVYwshdq439LoA6j77TBfQhIZqPY12A/wttV",
-	"nrUZbdToR7MoDpIHPap3M2Tgk/bm9Z6G2IBxP7iJvnGgZ4PIa+lcMA9jiuG3vd43Q0rSIn4qFMJrO9Pp",
-	"OWBLqbar3gS7FhxwcLAmJGAHH3YB8d8pFRxLLNbDx2nwWybEXo+OAO+bCbbohVI8nGnjVPDBU8Rgg37L",
-	"j2MEuXs2brmMsYmB+0GgFqvUmr2rZX9wOuZ2YmjIqSYshE59Ed4kLjT4VI0CTaHbcbo5vC1aeJdlCFHv",
-	"s10rdJ2/x5J1AW3/OSIKh7kogvxHhcAAxRWhZEvFGtwGHqwjS/kRh7/WLOM2SrT8wNX7YKQfKbdpUW3M",
-	"Emv/vCksQHHGjsp5YBY8HeECDg8RVm7IlgJWWMPckhm8LU1FhWAm9udRi3bky5962c4RpRjYdeepqoXl",
-	"vvI0v9eJXekpzcJzW1ApIaxA9kAwO8bAqEO1t2PpjQJo2qQLIGmrBf0a1QoQA4iFYaEHhQ/3KGw3Clbi",
-	"hGgmqOU3bKCVdLzq9LWqNk6jDOreSeYPlFi6NboXpGjzwd023wSIuCQWdL4fo5cd3Yb1UoUivMGageOb",
-	"dAv7NHrrkTqtXh1vlWytqLzhokpeVx4WEByMHta4V6eMz3RLV+2UGlT8vVdmQw0iJS0ox/53gm5MpidH",
-	"g6c8XMxl6BiQcFIVuqFnROxUDTEb3w/iUFulxXp2QwVvdeQfqFeOdKUWyYCsb/UM1SsbhFBJlLQxY80s",
-	"0yUY7YXYKxgI4EOv7nuTPSZmwjCCUUrfHQzFQTz4gxXreCEMxN4Ou/8h1XAvU8/W0l2xnLtT4OaJ2oDC",
-	"dZiszcZhtv60pOXGuhEbY1pG0YGQiKHYsldEinr+0yI2JRzfQ8/3Uzv+8ODu+9it6lg3SngKEjMTDfBi",
-	"hP358+fP+/OceltI97fHcxv4jtFy92p8g4oIgjCg/WB7fvi95GyYEB94NbpdQQOnn7CMA+YsN8RQHiS6",
-	"0y1TyVwbQSUBFWawrRxxNg81HkSjqdQNm8Qm6z5JDBz67pumW4fx1dNBbUU+hKT8e622KDSj/kYbRgz2",
-	"ecM9kuKwL2TwEgWdM5H8JN9UiN2oda5l7sm1HgA+6As+cFJtDPuIUOXp1BCgmc+n3O6li0OgUGL4FYF8",
-	"cOxq8C9NT0WU8czdFmL/0MyBLvncXoHFEfx1Jt3uOhziseeuv/Ik4/L/EAAzhzZ8mitlx6HXr+iTZ1/l",
-	"Yh3Vxszq7j4PcHntH1CrrCPn0dZrtVx/wEfT0tgvL6APNfOLQ8T1pIh5AHmWxmDLxJAnhMlyQpZ0Y5wF",
-	"ZZSoLWTzAPDbhADw3oR0MOOI0k1ELhEwqu6tLgdXgmMkaWFqKsCgSjn7MGi+gCIC6CdKvihUVSlJNpoW",
-	"lhfsL+i+gTRC31kJMMfB853C1SzWwkuS4X34vresSvHTlstSbYeLH48a+jN87agYCm+ftKadIuHPVNqf",
-	"QiupcaoAOkMSfc/cw5gS6y7iFcXC13S7rM6c8YWH0wRXdVFrbnfvHTWC/KAaFTggEbwZ/xRfsLJ2g7kA",
-	"ao2dWTjiKsOvIUqAB9N3tQtU3fC/MkdWsAwXiZwMZzs5bcfnNlNRTQ3/Jyt9X7QddDYmSgZkKn+VPfwo",
-	"P8pvIMsc81C/ePvT+w8T8vbvHybkzTc/fPPhm7/4vpuQ4Hr9fcmqjbJMFrvpX9nu+gWh5O9///7NJFTn",
-	"fJQ3TENs+98mGA71WROF4Ezah+Q9kxat6SbtFFrPFUpagEOy3sNiV+yjhI+oNFumwS4HaIlCyZKwxYIV",
-	"PlMbE1cPX/H08vlD8g7BgD5Kj+8fgCI0qxjmQDwkSAM/jlUxmXeC/dBqQwWxSk0Itv3g9qOEeOuKUUe2",
-	"A7qE5HuN7V2dlnkNL3QUk2GgRg39KCGGC9ZlC8lIhrpGfJ/TT6NxirCLMYX4IXnZWtFHGUZGf2MkdZgw",
-	"ABpMASj5BUC8Xj8kP/uHPsruUz972Hz/YCROrMDE5WD4s1kz901XPso5LdYvCF+EaFWrk2t7u6FDF3x3",
-	"gqb308vnnmzT2DrnevJRekaweodBAJ85AytFaBTeGQTY/CVMEmx9zwjuCWTOa8N+ue70vg31INUVrIiW",
-	"UCxCzRqFtP0ooeFTt0Mukvk6dIO6xuOltfJct9FqLlj1P//TKEm+ePfta/L86bN/+8sLcl2oEghbkmuq",
-	"l+a6A1w1Idcls5SL64+ywa+aOHbAOAa1blWlekg+RBhM9/Yvv/zyOfn7h9cTIsDKMKSC1lLV5KP0gL7V",
-	"IwPeX8fXJcz3Z2hT79O7yBfXXgu5/guWUmhuLSa8lnzJrUEoqRfk8aUvimMT8pj5AonLy4eX7muOHeEQ",
-	"PiR/UwQlKXIzhZGJ3fKCkS+uHWWm8Mv1Xyb+wHuxHRruYNrpR+kOu7s6SakYhoXdvQJLeMWgqUtI33D3",
-	"BIIv4SwM4hdiHitW8Xzx9PLpxPHbhDx98gSG3hF3HTipVtHdRzlnHTZvrDrDXpCnl5fkek7Lqf/KNfkC",
-	"49QYiQpT/csEn3KrvCZKf5TtBbvxH5Nrw5dyyuW1k1f4OGjx8PGX5Bo8i0KoLSvhT8/cn6YIvwF/+Jpc",
-	"z1W5mxqhttfkC4SRKzFJ5KO0ShH3idghGEShpPTNg5gsTbsnSly8s5tNFNt/mZCnj7/8KHEUq9RUUL1k",
-	"1+SLCvNhqCTPHj8hf+WvIEH6qfuplYTqCOPWCOnC8LJnH+U1lGlM3X13PSHPHDkhH0xSAb9/Sa7ntXFy",
-	"9dqNiGtz9EHEs6mxamOusZLho7x+x6zeTV+6Q3z9IkrMPdEDs2sSECASctXcRyjicPkfZbN+UssSMqIM",
-	"WbMd8NsHSI2+YWTBWIlNNH9m8/eqWDNor3r9iG74o5vHj6Av/KNf3T+/PXLfgDMf43YfZVAGyVxRXU46",
-	"Xw6f4Rcfku+th3SABlQL7c7HR3n968cLqza8+Hjx4v/9P/+vyccLw36JP5fUUvzlt+srYhgj1z/wG/at",
-	"+/L1Q+IW8kvtrsJreIe59seOWmih+VF+9ZTgJxNwweJhcJosNVFoX5LrikrHG/iKho83vLi+OmQEuEwd",
-	"pUEW+LHI06YLj3sUQrygZ7iz7c4ftaQlhLl5SJ5ePvXHgdnrjxJ2ooGG8GP6Fz198pxcuw2bQu4OXGse",
-	"hg5rfQsKqpLFhuvu0jcfJWYXqUUoNKPCXQ47z6PwukUtxDWhAYwvfl+qdmlchT2NBC+YRAvJ638/fv8B",
-	"K1CssyQuXrXUQa9aXby4eByQoOiGX7y4+PLh5cMvIcZgV6COBp4BJQFQVNB7EkXh9+XFi4t/Z/blHNOz",
-	"NDMbJT3035PLSwSOBXUKNPHNRvACvvnoP735jbbAUcw/GABU167KGj5o1OmLF//4BHVaFdU7aBAGsh6q",
-	"rrRPJXfiCQOY2CWKA22huejSQGQQxefFJ/fmQIaWEyxJiB+4sa+id+feaAFDgPsnQY8wPnywoLXIOqfj",
-	"/B69RYUCqRjp9qFVDNpCnmsRCX5NUejRr/DDb2hhCIZ1h11ivWOWa/bK+w821MkOy7R7cXq+zSOPQKEE",
-	"W+ZTms79632H6uFd0IiuWUTGcXqoWhC07/doNHaFQJe31K5giZs6wW1va3tb6k2OPvu+hl46R5/7Bk1s",
-	"vyFw5wfMiLvjeQx2dE1sZ0v89scywTu25AbKvwMj6JhpaE0EHB9zcB4Vq1quQ6rW6XyTRJhxB9ubjhWj",
-	"stGGCYyK+jcpuVmDnV1GhcVy0e1N+VE2dnf46pptsHjYmZJbJsR0oXTFyuYJiRlHtXbKG93SnVNcPspY",
-	"fF3SHRFKrQ0RfM2uEOUZJ7lwBIXOHpKRLXW/oTMM089BjforY5vWauK0o0UZjG8DwMgTeDvYCGCsvCCU",
-	"bJS2VIAfAuvQ7FbpNdpuwYmwi8Z1p+sgXOioAqH56+wIf/dOgeduGIBGsH1fAerXaINCJjaGlDo9mJzF",
-	"6B6DOtEV+0xLVvCKCjTb0cGAkFVkqVSJqFaxEmLlo1Q4sYk30qlZQQEmX65azQwhH5Ub4jQuJCRwdS3X",
-	"00LJheCFvWqo4FS2F6Deem5BtWRPYCljwZd8cT8yAt89XD7c3aB/ZZvkZYx/v7WA+c5nvFGy4axgEfn8",
-	"gWm15PKiBROY+kRLBFbJKXPAr4jlet9aDI6SoNyH4JC6A/L93G1O5DM1IE1zCwcJNEEQSqDlO3uucagf",
-	"0vY2d3nPvsQB70jod/f1pa7eNiu6lbp19ye3Pbnzu99fmnW82vG2ifa171Pq+SPuYOf8FVT3mwyvqb5X",
-	"e+E11TlrAYa+G1MBQwNJOyFPl0e/FlT/luB4jmB9kEHmLVrMRupyxmQgCSCPpEeRfg3vPrNT8Zrq89d4",
-	"C0wM9/puSOoELxh61Y/yQZM/9iiCNueuplZ0dJJkGXA7tXiGCQw+R4LHlT9pAxZdHkuRSr++osbMKvp5",
-	"tkyPcbnfoLYf6yRnzd4JN7VIl3Kj+HZyd3Tbhug0bKiAiIfX1PEm9nuunMZs/XYGLmnlE3b4BLyevYL0",
-	"R3jiHmnoBsiJUhz8ZPplnFcffL5XTrSCSw9UkuSt/1ZQ+SN6/c5MuMWZDZJuj39P6eam5j2+h5TeZ0jv",
-	"hu8TWidtwEv7A6OO0z7dMz/ntG9Y732xM1SKkO1KdU5+w8yjSOVWcahed4Ik2Fa4gGoI7knUa/68bh69",
-	"bxuoNVRmK1rzvusN+U5twUnTgf6jS80YdB8BUEdfVRhcM01oLyRTBcxFv40R2fredrLrYT51jMldeGFf",
-	"lqV745/cj/1KQy5I8F+2+sxAiVnIOp4EzJ/Gq+kzn3c+wLYdLDEP7F/fuHFKQ9vt9D2v1PpH3+Lxpa+m",
-	"OUvJ2p5i5lzDycJuC7FhLBbQ+HS9u/Z9PDB+TBhkznwQutMWMzqDQU6vKOpt3LrNvfITi+lDdym8J3fi",
-	"5/CEP4017l3reQdZx+dq1dWCNdvfYRh3uENjVR8OCPDSXHsn5GQsN50uKlQru/OPZbdOrunZsVtndufp",
-	"WPP18S3vWoNdBKk1hvqgyH7i7WmsY5i+OcnJetec894rDe/9hM6OeTqzOz/mSYXe/eY6ttlgUuicFusR",
-	"zKKoLnttA3jgLDUOnFrOgnCKPK7uPky61ut/F2vOaavTua85PPn1uZMJyvArZJxz85rU9uWW7s5UgUAr",
-	"wu0LOoIRUshCjH/4ISzpbroRtG0CdBk63GiGLBkc8pAgW6kK8iux8B71kELJAE29UlviNBifrYk5YE3O",
-	"wQOo5GaEm3YPPEhGpOajDGnd1Fj3sbQ+dKgEIwt+w0jFZW2ZeUh+DmvH6jUDASNVccNetIANiFmprSQe",
-	"OjcVL/93Zt/Q3VtBz9TGCZPLyJyS7qAe9s4lzs+hYxNb2JZjYuJ3FOGsBF8zsWsa9d67UAps+0godVdy",
-	"KZu3A0wVCExaSJ4Gqwx4MNWBwSt1A2AxUEnZ4kCfhf/wgPOckd2w3n0IsvYIv3PGxr2z7aHx7d4ZbW7H",
-	"mYQvorcNgTwm8UFjlSoJolQo7ZvLRGxG3+Jd+fSMkTL1kWVC3AtzfhM7OXV6tuKhhP4sLaAyTKGeRGAc",
-	"aOcCRYwgJrEdk1W+uSQiZFIoh+/K3I/SC90rn1TmpSmWD0QRjG94iIVA7i9TfwiuD+BmUKhYBRAmKaHc",
-	"gAycnXLQTO0MtfXgY15R/wOCGzR4+XIEN7OCxxaI2Wjgm/jUed6efnq5eGIz/TsSRBIqtbCTD5RWJl0w",
-	"93EzekQR8+jX8OM9++3f+GGOJlC/acBO7i+H+r5zo8MiztQqeFlC/6jYZKOdHU0iRLrxEH8BKDGmjEDx",
-	"YsX6xEGCvx7NNS3WrLdo5ZV/5DzNeT+5hGR4h/Cq92HIN5iY7R1rl/1a09RTeSQtte+Sa2/a5Pc75qP4",
-	"AxoT/N5SKOlueO1m8s5jjJ9bClozt/MTLD+iBxD0zNiMMbriby1BQBKdA4O80XR7W/4YWunzB8eh3VJ9",
-	"65/PvsHmXW1lE1c+iw090wBlM7VzzDrFBgHRDYdNNkPxz10wCkNI6T+cQ76R5du4hv+OYo/hkm9kW91s",
-	"K5jAMyBT7pppAOlyCipFeT46xTcNCvfvcWvck/YRVnF+nAbT6wCl7+nNShO1QQzJymdNHHbkvDX7CWan",
-	"cMEBQtlZsN8PzLqLBJoX/Lf4GsVUPzDrdVoC+0mosCtot0dDC685E2ob6jmbNs13KNEqppfnYRz96GYS",
-	"nj1Dn+ve/M6Pn76jN74hbxRMBvG5uWwaXDhG01SuvajaAKziPcgq3+zkLFjrLc7lHXa9+PPm7vp1+DYZ",
-	"kgrSbjNz6y0zjJXTozXD7xkrQ8nwGXrTmullon5ulXdYcKwOmnx7nACwa0G6N51Q/3jPWcZB7qh2Bx7y",
-	"exK9cU/P9Cb/d37DfBJK4K3YZWUEG4w/rBvNbjg7D9/VW5zLe2gjf3984IcZyQl3PXxOuGBkAz2U1EBX",
-	"GI/EgVxhmLUCIEnuSPhgrgGkXG9XqiKdJkrBU9owom8+2IqCr9nG3gk/bgT2nvzDGfG9m8ldCbM/WJ1r",
-	"N38NiKf7Gh38AUFzK8PEDZR1US7vRa3rtNLLqggtreQcVYQ4vcQpbn14D1G3SL6uA+FPFlGLq5jaAF9+",
-	"lBUypfy35If+XXm/uq/K1sw+NvFT32Ev9ByEcCrg5r5+/x+gG5iNZrQ0bobmypn4ZqW2pklTbUZwH5wv",
-	"g7R612Xzc051T/4u0gD6AeVSc6JL8h54yFPOB90RqqzT/AIwvVo7H0h9q9Sd3K3ZdGg6v2y3OLXzQxD4",
-	"RiI4CnZywq0EqJTkvh05RI9+hfbc95wyBaTsNwdfg6vxtuzwx+dLtddxfmbj27rVLB5A+Xo0ttFM9Aha",
-	"Z0zvOxC+x03pGBV0EjlDx0KY2Pnxxt+U9RW6vvEcOG4LZ08if2h2K+Yo6a5PbXtN9Ru6O88L288tW/+m",
-	"HxhSYpeaO7+zSwodJJzZVVA9Ad0OKDrxGXPgXq8l6npNbVFFdwCe7my0O77Rxx3RofzR7Sf6x4oP393y",
-	"LJHbms6bZ+qb/Flzy0iptrKp1FsEv9C+ptILyHWcVR5Bg9o/nmF+cNP4vt2s9L/j0sM55n0ow0fIv20T",
-	"eiaGywKSuWNv4tGcszvuM4AtDv6C393qb7LZhYjpHk2FXVNMh4cKvau8abKTtfEBodB31MfeyTUU9C2U",
-	"rmrhG6qX2Pbmd7f6TnPP3PtBaeY2/LA8/v2xCVqcAlIVWByygnwv73GKmj8jd1lfelj1uXfKzmPvLu9h",
-	"9JymCDQm0KelKdmEBmR34b1X21ALuW3xRDMQk5ZpyOaRpUeIr7hxwzfIW4L7hI1CibqSfXGb44yFTTDN",
-	"vfDTy1Jt7Ld+gPPDnG7P7hyrptQGfb5+iyIqWwQDBIQ+7GIDaYbBuww3Br/hJSuxvFY6bpNJhL4jfPEo",
-	"NMy7FwYJHQHPlkfOWiML1OswCZdOc+ig1h/fbDBSe33138ETZ2n4u6nlHPU47bs2+Z0KuPIECUTG3++l",
-	"fBZe/ehX989vj6hZTzXzPaPvz55yhDsm3c36HUP8+3OT7GFmZ4p4hg1r2NRp+m34s6s29hmUaZcsxWOD",
-	"GKWgQvzhPPKaCuEe+xOXIIQVnGH5QUBSgM4LCHjEY0/m2/DNVC0WZ8E7Py0W/60UnIKKh4BstFi3Y0eI",
-	"8H8iX6yoLKeFqqX9wznjHSuULr+jsnwN8/mv0P+uWe05lhiE9lQRxRj8WUZVDHsGu4l33FejWE8wesP+",
-	"cK77wc3iByrP0B/WTO0865kg09WumPaVJ6FhvW+OixFMxMFGOE9u9hA9rzxmn38ea+ma7uqnclalzoCx",
-	"flTnyldxZmcYjoBOg23+sSqCo809GP9JPCGVnUIz5j+cMdxd/s7N5DyxSLvTO8+IVafx374q5LHoAF1P",
-	"h7besPVetDgT6kQuigVTfygHAQ/c0gC7J+5ppnaGwDLqxinRDZohdpr1VRRYsxG8sRH5GAI7K0B8td7G",
-	"3654p7/NKA46Dxn0WskF1xWc8zPM1GrP7gwtdJxeVwrFjgiY2+dED2R1m4P8rVHsgsbdH80u790s7kLg",
-	"/PEKK3hVlmrEfnSzo3J5DN+H1nf3U/twl/lLYY59odK7iopCrBMyGWPkc06tdf9uaLH2ZySXW3IPbneh",
-	"ln3b+INaDmtBCapEtj3kQumKWmwC+dXTizvtD/l5KsvDfY8jzrmkMFE/jLGay2Vqs3/gEnMYfjXslwlZ",
-	"UbOaIAb6b/fWIe6BIUItJ1jLBg4fQiH0PfFdQjCF0ioCGc2/C5CpY8T7CpWXb+HlZxgm9zM713YDsCmd",
-	"lmUe+z+Ij1H9RTtb/ahkVNzLfr9hVJzphjdTO78dd3ND/HTcdat8gvV8R4Syp23yr+4fXxhxSwUq0bV6",
-	"g7b7LdtW5wsoXiGXn2H7IJwYTvLPkwUdu5xBelZbBbkVd3Fjavan4q7v3YzfnqXnqZnaOfq7wTEJOiu4",
-	"JLES5FbMs6ntrbsd/e7887a2bovO03f5J4CAQw7qtFEyvGRkvt+JMfS+oGRVa2iTdytm08zWWv6pWO0d",
-	"TPntmXJanNvZZgsIJi3y2/yke66+XXlPXoS4N59n+/rzrtWxahPaCV2RktFSgAW/pXx4R/tHoQfbbbY1",
-	"03bjpJ5m51RCPrJv1e/mcMa+Gk7iTgiCZVNZkpWqtblqx7+aXhueTyxz1pQawR1aWWaOpA2/DQ+dpZfT",
-	"zy6XPBwnfzdFY5uGFoHECNh6T0VcP6hyyfwazjBlpT278yvgehc8jn7XUNMyoJcpY1npiy2Sm3nsyDz6",
-	"1f/02yMP2Xv3ylbc93vRt2pxvpzVntw5erAKp8RHxhrHQLWdQi/VXpmLLWLPVOT6ySXE7c8HHWPvqO9Z",
-	"+53o1alQpby7gEGPDXzSXvwX7yP8NuxW45WjJfNJFVZzCo0x57E28opIBdGgOWLnKL2kkhtA1gRYTWgw",
-	"OVy30WzBNJMFm4JT+H5CPq/Ykst3YaTXPoh1dj3gDyd5hoEgN0uoqfETxZhgCAodVkQcL4lrWEDX0jz6",
-	"VdfQRkht7v6uxhqq0+7pd7Xsv6rfaLWJ+/eu/hMjn3pfha5lyA3m1uxv+YQYFdL6CDcIpuA7LY3ZfFNX",
-	"9+PSeAevPlefhptbuBP+aPRsRdrImeWYDvK6Fszck+viHbz7z+y7wBWcrfMCUuPcFA/9FZCQGasARvFD",
-	"LzixU5vf+WfOUm3GyeUcFWHqd+On8MSaECVKZ/kC6X8vp8WPdM3ehTY2f9KSUZz/marW7vBPAiCpBif2",
-	"KBPUaUNHzpE820Mk8ydI3g9MgCNXUEP3rE6g5L2kqbU01qLWN72oWq/hgfulOo6RSSKFOv27pjzofd0o",
-	"aYOfYzbQj+OGaehBf4UN6Ou54AXai7BpoEQWvr70zvbsHi2AAdxQ8oXXlvtY4l0t3zQPHqy1u4V4W0uv",
-	"cxtESiIK6rZT2bALraq7sHbuk19bq88wbUPIuxcbr3ZkpbakqouVN3dwNOOxIrDGDRGitisGBW/IrFQC",
-	"VpUS5X8hnraa9rPzB3jgHjkGB8jlyOOHd8wj30B+vLG02qBHU9fyIC/ay78D+/dPsuGInNjv6sZH7tNf",
-	"DQDu2Qghjn8Hvg13WuFl7UTmST/wv3ukq6nhKx79irDzv2GtgWCWJRoMa2oYru7P6xKCRUSY/QfGB74x",
-	"mu3ko2WfLbZPWCpVHtIuXcCxF0oLRLplJC2XCnEne3APEQKY1/kn7obdh/JLRKTdh2TtPzOaFpYXRwRN",
-	"eOiINuROKLZgAsDxjA6E6Moj2GeSriwSvIJ8nkRl0bPLyUVFP2Ml0bPLy1Zd0eNb1xWNzbJA2r1SVJfp",
-	"PAt8AHSUe6knkmzLjCWbzkDt3jl+dzuM4VjgqNPIP3Of+igMkTVc/QTupgjPWK3kMvQWQCBJMJsAs7QQ",
-	"1IAxW1BtJqiNRjXTrGJOBKLdCgEGr+k9fIYZ48slcxfVe76UP9X2kMRP8VudLl18KZ1pB4+vGC0ZIpu+",
-	"Z3b6Wqk1Z126HxS+9epc7j6Bbo4w5waO070X1fFl6PiIf9zPpjR8KaccyxXzfVSNb/11jw0LcYhsqwQh",
-	"QCjkSfHzSpHvCa0yawuuvcS7kS4rJUpDKDGs0MwiJaFfKlKWCiXZQ+K+ILiEMF47qDuJkT5GQOMlPJSr",
-	"OqHvbnp35X+USjIy12oL37ErJn1Q6OnlY3Lt3jytDSuvr+B9Vu9ILUsElCGGVoys2Y4smTXNX/wMH5KX",
-	"cbKhnPuj9EORFS2D65rJ0jz86HbzkKlP6XwCtKTi/lur4vx+906aAxjzqn3AgGlOPux3bZR99uoHJVat",
-	"mfT5CjjV5FE5lIT918378ND9b0LuwglTmPjuodsmRHAX6Tq8WIUji9ePQZHeMWB7CfjoV//Tb4+YLBNB",
-	"wISKb1pC9+6z5b6RZVaqJy6xb/4/6q5nt1kYhr8K4vJdPon79g47TNy2HvjjUVSaTAmlqxDvPtkmwUxA",
-	"KzWVtlMFCnZqzM+O7cSqhDJEEXhdoXfsUImN4qYIabWU9PjzY+24FLZtalUh/roKSZd1z6HRqqK9mbbN",
-	"Lq6THSfrM4voSciuq0jhk+8KNQmZ/rNRXU4ZfKWjQn9eotxQw0MknRWHJTildWAKX3/41IlXOOoOaLf7",
-	"Bxo2lMedC9eWBXKPSkvlQEjbhqeUhzwy1IYc1qCJ2fvD5fg0VHYxbDBwYjEQNK19UVu5TZrj77X70xRv",
-	"L8kOwvgFzoLvQhiVDOqUwqG3GuKkJy4qIvLPgjR5Fnt99g2Vi9HF51xSqzd8xqswSyqU9PQ7JAY6fYDb",
-	"DFU7qs9jNtHhPFLP4Zqd4vFl4JcQnSw0YO1K4wIh0Lkn1sc5ZAYMOmXDf9RK9gDfdviPLZjOifVkmvgp",
-	"TugbGsn23hEYySMFF6xBwBXXPlgg7h25tZC/Bt8fVjzm+vOKm/vxePpexNBn165UbTbEFXv4W2KX3rAb",
-	"vgMAAP//",
+	"7P3/ktu2ti+Ivwqqv/eUs++l7LZj58Tdfzl2suPaTuJre5/U92571BAJSTiCAAUAW9ZOpWqeZt5gXmAe",
+	"ZZ5kCmsBICkBFKnujnvPnD8Sd7coEgQWFtbPz+f3s1KtN0oyac3Zxe9nG6rpmlmm4bcX9g2jxrofK2ZK",
+	"zTeWK3l2cfYr5ZbU0nJB7JIRoRZkSQ2hlgj3BWKX3JCNMtxdXxD3kSRKV0w/cD+aLdNkQa8Z4fbhWXHG",
+	"3T1/q5nenRVnkq7Z2cUZtVO411lxZsolW1M3irnSa2rPLs64tN88PSvO1lzydb0+uzgvzuxuw/AjtmD6",
+	"7I8/irPvmCyXb6ldui/DUzbul/iQmfv8rDjT7Leaa1adXVhds/YT/5tm87OLs//fo2aeHuGn5tHrV/CQ",
+	"l1T/XK9nTIcHdefKTZCEz4mShJKS6vDK3cHgRb2jWdPP+LrPnz9/3nr7x8m3f8WvueFK9kxA5S+56Rx8",
+	"X3F83dTbM/yQqDnZLqklW2qIWaqtJFRWpFxSuWDVJdkumWaESmWXMFeMcOPESzMy2xGptiBrBsTGEM3m",
+	"tWEV+cr9oZoYLkv2F7LldokPCd99SH7ldqlqS7htbqDZRtCSGbiWXTMdr8+Io3+Hs73VeMPkwk3uN0/j",
+	"ChiruVzgrEirdz2zz9znN536Hxm1Pc9YMmpPfsS7Wvqn/MRY31PWjNmbvsgvIDNU/OL0xN/Y7lCYXhgn",
+	"Q265dqhNLmHB3eI6cWG0XBJqVlwuyJqumAnCFHXMktEKtpgf9uuKrTfKMlnuJu6JSV1T17w6Sy1vfqAf",
+	"liyqO14VhJK///31K7KmFciyE8NScCbtpRfJtb+eGCYtoQvKpVMUmjPTukKyEW+SX4vjb/ZW09Lykr2r",
+	"+5SHruUtSFZ41ntmjigrg1fcVM7e15odLplRazZT1Q60EzUrVoF2MpbKyrhFo0GLW69e5lSTuVbrqG9q",
+	"U1NBnBK5JEq775RCGSeNbqO7pVSaVJpu3Z9Q27m13Wi10HS9Zl5oTa2Zk/M5c8ekBjVll1S6C9fcOFWp",
+	"NCmpEIZQ4vY3mbG58nezfM38EFHTWiWqZp9wS0zttklQsFGPwlk4qaXgK1aQJZVV/MU/eGKWStsC7jgR",
+	"1DL9l4y2dK/Q2UxexGZKCUbl2R9uHTQzGyUNA1PjrVYzwdbux1JJyyRYHXSzEbykbokebfCK//GfBs+Z",
+	"YWse7gtP7K74z8r6PVYRVduzP4qzd6xkfGN7RjHu6eF+iae/bJ5cgKQpSSpuVm4Y75dOnXYHYdln+6g0",
+	"192Hx60845LCCuxv5oMHvyCWzgTooXc/vCRPH397XhAuyd8//DD5Fg9QSmY7GzTSmurVWeEVDqzVSxzV",
+	"5BU3wcZzf85vyoMxuVH5OQI7c+bm35mfWm2YthxlglaVZsYLCLdsbRI3i29MtaY793spVLmampKKxDZ/",
+	"jDJPBWyUS7J2+4a7jaTZklFtqDgrmmmtVD0TrJlWb6PBU+pZcjhSbTsrU1HLJu5hh4tTnBlWem3UJ0bv",
+	"8ao/irNrpo2f7kOt3SzAP+KFOJ7upPjBF60J/hTHpmb/yUrYDC+q6i0tV2EpOJ7Ob1tLNKfCsGJv1Tbh",
+	"O3HFjunkwllSr/HqZ+fnYNf6Xx/vL+/ea+LD0qNXG/sDLa3SY99AzedMH4qOmuPBrdYbqrlREtWs07FC",
+	"KTgw7GXHfvVma6Nlz4ojRqN7O+pVTL9igav2pwNHHm+SnBe9DifuyGkpqZ56+R/nihRn7hCbmu62CDsr",
+	"3ujx06d+8ffv1Ow6zeZMM1my6dqryO4azZWGRZJsy4wl8XJSLlm5IrCE3BD35UuCo/KWv1/NsMju8sPV",
+	"2lBrmXYP+t/+8WLyv+jkn+eT55+aHx9OJ5/++39LmlTtZfLTkVkeVr2rZUIbOqMw7WCBdVhSTRbKGRmS",
+	"zFhJa8OIVN6k4dY0o4qncHFGE3MIrpSzTyRMBdgFeAvippfbjoLs025diTkUi0XttE/VY4z5Ky7Bxirc",
+	"Ui15VTHZCj7oWuIOK915VSVfs0/+DmWslulzptaJ+d8uebmEQag5cXPkLivQMHx8lvTLO6KANjSOD9aj",
+	"mZakfJjVO+ZHOGLvoqc5SBffSAE1Hm1eAdV2qTS3u7Qs0/Bx3KyG6WvwpNTWb1JKNkunX5dg3hKra2PJ",
+	"nGtjL8maG9PY134D4IVnh7NSmeFn9ZzLBdMbzWVi07z/8cXkybNvov5wD5k7o5GBcbVkn2nFSr6mAsJh",
+	"MH6MguCGOnjaKuVXtp7iRG1TzwQvyYrtDh/itipsXafriFQVI5NJ+xUSz0Tr/ZhpAVd1pwOHW+CEphb9",
+	"O1Ccu5dOrX6nqt3Yo4cJYTqnzpPzY2eOE1RuBoj9y3ihs5VDQMwNUIhf5mcX/zi+az7tG9mzHUHFUApq",
+	"nHXpDJUoHKKeEYrRKLTFuSH/WVcLVrkhjNiry1onZHGpbEHMVgnBZEEEoxARcb4nXdMFqy6Is1HALxUG",
+	"Hh7tl6T25NJYXa+9I9I6Ep+eJ4RIKFpNr5OK0r2pJVulVyZpZDemwHnHEjhPaGn3GJNQIVtF3Edko7i0",
+	"BvUFHBPMcOfMl/DCbkZryyrQ086JHWKrvlG0eutu2zVZn7QN1ieH/ojaMJmaEC8N26USDOWDOovF2BvP",
+	"TfOu07VartOR8/b9crdsbSfL1humqa01m5bHLLln7dtN4Ne9Qe7plGazFn6zx3nrUSe/clmht3WKLumu",
+	"BpfuoHHXFHevZZo90uv2bXD/NQI05Or24tPPUQCOyN4lOXf7Qioi+Lpr4p0qMU6UpyalnrZEKLkIWtFd",
+	"Z8iM2S1zJudWOWvqmIL49yffHt0GByI7ZPquqeDVkWGjM1GqWlrjJy44HjijFd3dePw33CFsweW74P7A",
+	"uTtyn4DxwBIT0QolUiGIvy4cbmBuoJWmGcFdde2czeK0gMCTbkAgoV9LqhOjbLl+VJv20Xv6SHojEwO9",
+	"3G+O+Lj7y+5erujzGCHHeegu+rRa6hxmEqxHw6zlcmHI1lnKC37NJBEUbGjGrCErxjbELpVh8RTdkVJt",
+	"OKt8wHm4I8h1Wa+j674e6Il1v1aP+CJEuzabodezXPrS2boGJB3+j9mAS0IxiwjTgupLSfic7gwxKuk9",
+	"QChq4Hh4lfRA11SvzHTD9DT4oodat8/fNpauN9N6mCO8J4iQKYop6oMFTS7WwYhbQ2gvUpydrHyf4jMk",
+	"ZC55CGpnKOvjRtex2FRaWis2p7WwZxfnD8+f7bsJsA2dTFFdkVo6r5FyaTOHR99Z15H4+ExneO1FVhJP",
+	"a5SjKlcPDNHUsgHTcez4bSQ+judxcaClaQXOyTXTzo+HdF/Pg5+0n/nwWeKph3uk/fTmRk+PWXbNRtqT",
+	"mlZY7IEhG4Gz1Y6HHrt1ex/m58ZYtglLA9/ABRonqOcPz8+PHjL5bZ3dkC9jFDyVt1Ebmzp6nLmAMXOo",
+	"9MDLCqJExUIAZ+jhjJH998ymMkAt02XQzfBlWIVHafKGYJxmVYh/4AMIUQl2zYQpiGaCWn7NBuaTvBWT",
+	"dDHGZFT2jL5kgqyeTQ37LZ/iEPXsgSFCLYpWnrqxqJx9jnor5Sck3kBJycqsSAQLsqSSzEKChVUXaLlZ",
+	"Do9fE6sWzC6ZxnSpVJJhvBtSlk6TalXLKh3nrthCs5Qx6z+AfLtmrFLrsOWk4oYlX2feZJUGi+hCq3qT",
+	"eD6oj2iehpmATbI3HfieUOMCGab2TtlPjrb99r3F3/8d3L2BO8Rt9zd4vdO0GGlNWZhui6taVFDRgKuH",
+	"r0FR+gcJ8s/KstSIY3ru+OT/Apf+UZxtpuy3moq0V6fmlkkCF8QVqLj7qjP71nW5HLaFN0rwcoeBZad7",
+	"/3Gm2UZpp9NKpbVTn8WZpSs2UbVtqdZ28m/DqKUzLpLx8aBRGpuhYtechuI6tyMgESEx++iLG4ekPNhG",
+	"q6ouee7Jao6b3j+lpBrrFeagEmyYtrFKDxz95JqsqdzhMRHkP7kVvRYboIMgqzUtgyN8mHjYzxXCHpw7",
+	"lUKoT4Kt1bVTS0qKHRb9lHTNCObLfFAxP1LLNpl3tQr3Cd0fw013iqnNhpV2+NnxHr/wrpap222VtksI",
+	"46ZncG/vzHZYXQG1S84dLVlCN++ZIm5BWydU3FReVorgEAeF3j5copZtdFNn0FHZNRZCa47iQVtEA6aI",
+	"CXVcvaw19EM0dRMxlKQr1zaOu1vc1MJ2DwSIpFT8mlfO894Rbi8Jlz7UtOZCcCXt0gzbcn3+YZ0Ii47x",
+	"UPqtzKCPorXp58A9Nzuzb7ixmXkdYeBlDLvUAFnPMkPB55+VmddrVk1T+Xk1J1QS+JxsfCmH084X5PYy",
+	"93nBrbjZCLqbZnKFrfTVwSeD0/3EacU5xYgqvqg719wcJucKapxTT1wyUaUXxq1J5dZEKguFILGiAGs5",
+	"N7Ulmi+W6YzYisvEfZ0BeUHcwdVeFrKmO2fHrWnFIEWKpoGvyw5XupXRjCWtAkE306GRrFAWc5jbZZ9t",
+	"ylRTXkC4z637ItuCUEvWCtyy68Em2/+sWc2qlzRpefZpHlXbqZpPQ6w4UTFaQK1X5uDBdBCmE6zC9XTm",
+	"ckq03UXTilFh0zeDm2ypIXCN07dC2QsiVTS700ObYuYAxOjwzihdMfbaziAM3pTjqliCKTHYX0TtBl8V",
+	"jJr07valJ4fTxt3xUDHt895WEcNk1QQvTLr80Zhs24jaMNnsJH9pk9BF7cad5CZvbam20yPRUMva1rrb",
+	"CGg0lFQIOP81o9UO4+/uk9TuhAx+xgmCiZFgYCj9wPhsv7FcCLKl0hooBsEqJtGpBxlmrtGdSfp4yUql",
+	"/LmBSzasfgnvnkq4OP+Awtf3lUnyNtslY2JoSD9jSuypDa+Ys+f3+0a9jCkHrW1aId2sVLPjArYGqqiu",
+	"EhbPLpmKWyqobZJe53HpnAjwWcJB5jclJCSH2UpuAN+5x6VCR7gxhtpdP7pDLnUU+MPoRjfZ0NpbEymF",
+	"7D6bemsrqcn8JWAzHc6sb6+Qbqsoy4yFenFvC/sdjOaWXTI5WIVvlLG3MH94m6lVNhfTAP/Z2RgGvIeN",
+	"VljXRMUlwW9jUVxTK4sex/osU7/rIz03GvZQbz3pE/rljoNpaWkQpzi52V31nd9D3Z3VrvhKCAkWWPVu",
+	"cLff3roL/RemsAPTh47bpnpEMNddnprKvkdAGHQq2NxmD74FS320N++t5lD8SnhsfI3kVGtarpgdOdGC",
+	"SjatmOELOXx23lDJXsF3kkom56FIt6EHP+SVpttcgMVHnAe7oTg1IDC3uD/a6wRbxQ+rZ3V+9B5Td4Ug",
+	"fJI2xgRzJnYIS8CFeMRArUBK1QWnbIiiyOS7+XwqGauSeQNiWKlkReZcUu+2OUfLuXMzBqdhuhRcsGTE",
+	"GpIcW3+MGnbNtG8RMhfkcUGeFERp8nUs86lYyau2MzAkcYhzBw17XDYZi+RNNrXeKMOGTOBbf2m0SJKG",
+	"Anaduld0diB5v+XGPx8PCOqkCQ68YFSgVQimFpipparA/x7eiWWEsqN3x3uhkoeHXXJdTaFtO9lRmChX",
+	"wOf3bIN3QYseGFvTo1OpJDucynCmznbsxDkLht7NjodSqKxtVGm6lemPwGAYu2C5014oOzUMRzEgQL9m",
+	"dqmquziFUw0bsfbDacpYT081lLVxExyg/X6C1ncqBcpmroRQW7ycQndv2oIafF5nbLnESBEbwe1eeDo0",
+	"S4BUyoI8jqrKl3TdzmsMNR327QUvj0HCvJj37EzQAgcb091FT9U8G+GazlgKrwQXk9C1kgtv83525wSa",
+	"vWo+zStiDNQmKsN8ANc5AqVaM2hEAdgT0FCpoyc+JykGUbPtH77U4j17nXK4ws/M4ekNZw7Ab3Do/Yar",
+	"YdiGeNCLZLRJD1ZAWy5lbmn+SCzzSypEMEJOK0o9qYbz28QhtVSpJgr0py1gthjcgiG/Rc1ebSuiOGDf",
+	"J9QsuI/RO4nReMPIEpBHMpZJepIS2YaMrdQX6erEAg/l8iaRmHZZ4Kf0K5xQu3dqm2n7PZPbFdEUfMXI",
+	"hVtfn7Q1pEkJjp2h4a0Z6bqr3Lztfo7T8Ge06R5WHk/7B/hSUDO2t9qH6o/Wm7hb+y4PsGf6G8DOi1zd",
+	"lODGZoKzVDaxWeiAMtgANaxkzN3cKZWufvn6/FDBcOl8BQ+wlQwSc+P7xJz5CGpky41PnIea+sFV6/5p",
+	"72rBDuvXD2y0fGopK9XJikJ3vTHQcbLorNPjIa0iwVVv9ZY99t+KvyfLZWKiovVN6Bg4uPautjA2Q+I8",
+	"ZvbJK7pL1OdjRRBP+hjBysNjn86d6+3hXNR8zktORWPSOUNPKjm8rgrehFUv4whS1vugLkQAuOo4DgdN",
+	"VWhycEyymgJMS0mMInOqC0wUBKQRb5NXw2PV2fhoPRPcLDMJ9Jggh2AutED4CQ+RFKw8infZs6FHNj+k",
+	"i5yaFhkLnc2nlcFmKnVuFGgNPdzBVIfxZ0T7DZ+zVHmGOeqvuW/60R+DCZhzaFTJ2DbJ2W3PZUGoMKrd",
+	"yeJ9Hki/Dm7+bMZ76my7Ky0G2HqPFqrfw3XtHGVmX4VSBmjd216S8wAFReUOW3y3kB6y2ao0alOJpdmO",
+	"xDKdYech1e9hrKn5SZe+nSLv8Bi2OVrK48vIGsEKU9lIU1iNOAlhoMckPlWQFKq3h77E0ReAG2aG8NaH",
+	"Q2Le2h1tZ8XZggG05FphVVXoEoS6CTyfQQY0vOtCw9GZymhHATxm2qWMqiCOgHWn5pcRHU2wuSXQN4hF",
+	"N0EoR3X6n99ip7/m10xOLWMp1M4Q6GZY6QqFSJ/3elGO2zXuGVwuRjwkLN6Yp/ilbEmENwecBpgo7mQD",
+	"/9+z6GC+LQZYR8fafvANjsCgQo1DzjdJvmS++qe5ayjfGXtv3BOH86frma9UVHTt9AMXvHQffbpbAzO1",
+	"6d+Hk2Bgm2c8IjZUW2hexLJcE4KFYP5YFg4MPkYHhzjrQT4sY+rEkzccuXd3NEI39phD8DByCcdEOBzC",
+	"BPefCnAoHRaG2jHoMj1GTnzXgYNvzjiarjJ5CW/l40sj3HfN5tymCzibmbZ0xSSoegoJOmtZhZimhbPC",
+	"6sUSg+wR2TQZcxkpEAcGgPtr/tW/D+7NuMjKsHhjwAbsj3DUs1/m0YFqJ8ePP2C/uO30KE83x9/cFIyn",
+	"zPyxcvV6LAAVYisfz9vhdfnnWsQIHfFkjJcen9NxKDdr+jmje6QiM59NONpBe/QsTdWV3/pTEtGXb48H",
+	"X2qZ0gTbLti2O1DccHcIfitVqwLaqadOi2kGbwpDzG6MWbEIrZsjGjAWSmXyox6JKWVraIaRASZBi0HJ",
+	"o1WI3URmu6Qe6y17ns/TKb85hYDPkhpsOhrbWGXobrg/kq5uOda94afJz6R/ZGaFGvM8LD4VKyo4WFn/",
+	"5LKclFTPQAsJbpe8dtaW5OWKicmaWSomy12leZXxV5a1HI1uolRCejE4RS3RVFaA7OwjRWC3ME1m6jMB",
+	"PYmOVYMGeT55TifzT78//uaP/3aWrOE/HhKB9/igLBWmKzhxP389wJj1Fdr9eLLSegBu34xuYjd6ezr+",
+	"r/+zAU5pJuCBwUb00PiGHULaFoSakkFArW1KjuJsaMervbPRL5VuGQuPoth29f0rpeWxlqu/sU2qrygp",
+	"FRETtJarBvN15e6QMuQ0MwlfD6SwlX7HziC45ZYGngMqQsF5nx4ZP7pOjszjZB7qN123moc8rKaTHsEs",
+	"a4Oh+6CtUIs02GYtbzaHg9YYp7n1Ptml9jvqJFtvvyhYB2+TN60Jh5rg0++Pi6dpPQAT0A1wPM1Bi7RD",
+	"HB7eY9bTaNDems7YNkTtgdoi6J0mM2Z45XYuBOAfs8nzy1ajBkSlQx2T+oxELb40OA8K9uz8/MDYmLT+",
+	"mAiO1Bpal/cBaYbpCaFSib0NNYa1UP/aeht/xho3DAPzyseB1+wS3WIlY4jY94bBtwrizioTfVhRxUJD",
+	"Rv0doTy8eTB0ekDCpu7EOp6eD0NPC41cQwBb8URKqvBG4cSjC6aAbcM2hg6Q1uqH8IBmpEmEuHddct/P",
+	"4x4YaCyo1vyaCi9iXONE3Zr+TwWToZnIbaDe+6A3UzFBd8mJAes5ppzcZW3lbKESzGDDDLxhUvgHjMCo",
+	"Wped4BxYUtOA5RJu/ynbw3TS9qinPSojBwLUfGXsTj8/Xk6Aii8uYFJdt7P+4/Q1dRptCpnSviI6Nq8N",
+	"FSY0ymxBtD0OIdwi4CCya6azSJDJGd8CGGUqzyEZ5GgBumPFUeogzu0BxGjZ3TG9NZcd5MvOfnk6Bjg/",
+	"jDa9DMpAgKThYRh8bGbrTvfFAS/MPj5W5o4BuaZa7Ia2Y7VKMpOWijPYQ7La0gXrUKi4CyBv1UVqCUWO",
+	"uWBvOhyTmIAmNJRuXhb1rCCmXColnFtttVKb5uyBBK6v7psrXXic6EvC1hu7i/UCHkcH2K8o2TBtlHxg",
+	"iPO0H5IXnper/daC0es2Gh43XYT8r1OBki620ggHvdJ8bo83Z7iLevEU2gBjUEtDASylBTw0zKVeDmy8",
+	"XfLF0Eu5nLoPM9WHJoCdzykXrDoAKNnU2LaNtyjGQV1lUtmrgSN3u2MaQijDAtwCkXqTm+35M/JvxO0J",
+	"3dgSJMJD3BDVYkhvOergzPDWbWzTs2JwEUIDddaPDHPzWE2AtwkrkhKm2K2Iqs1dmsCbORzeNdMVLzsJ",
+	"ZxqwV9zuMgQkPvwigG5GKm52x0N7B0Glg4Zej/oSzsjWa/qJa+2i5GHSkvcb5WeiojrERwkQgAm3rVPZ",
+	"ctiO3cVUO8tWMY5ALGr57mqevGMWLWNcxXeaJiNJbxGWmfatUQtc7NDx1tzykgpyTUWNcGk/UVkx8cCQ",
+	"JRxjAJ7utIj75TH5t4PCguX08VAFPn028MrV4HuuBt4zaQ4oOed6/Q4iQyeUyw/zIkN+/QakB9SgOxwT",
+	"zG1cjgP7CV3tYK1wQ1YSCD4U1MmnslxHnobEqqenwoKUdh6blldpmLSYSMwVF5NFTXXFnQPptGXlXiwM",
+	"VUKLTui122plodWgUlt5ILejdFQad4fLqYeVSh9+Sk5NqT2+ZaKXfqmsGmDSQ/E0JEGaG3YeHm6VntNY",
+	"jJpQ04NRTwIwTzip2GerqRuW5pCtOHoiwbN6cCReqlra77AANNHhHID3B1MNiSSCYrusZR7wQTj0LkEA",
+	"CuaKVR3qmI7zP3okGdgaD1gDgaz42IGVrweZ5jikvRGGp8f5SE38q1D+sh9qffrHBH940vyQDL2+orsf",
+	"lGZlmtE6xL3BOMLmH4NeA4dyZYgfuMVgEhk0K7ozDw+2qzMFph7sLm0QYukD3BkLu8GWBmyf2S7VqLek",
+	"QmBgFz7w5XOgLY9kf4/kfTePz4frls2zMRd/O+bi5yMuNnS9EcwMqIVxb4fDxvHgg5o7pIVs9zbZhfdj",
+	"IH+AKhcscSFWVXRXkNmuRWvNWChuD1H2DjvsocCUVIgU3UTrWBMCG42hi8+qJuM2EFkYzikncH3PkdjA",
+	"6Fsj8aEtGLlhj6o03WYf4pFpHhjcYxtlLKi01mN93+mAJ7k7TmPXQaJcUKXJR+K0MozDUdzrflb9mE4A",
+	"N/TLGB+8N+1xajojz4mgoFlnJQG8JZ0itR3OXyi+ne85z70EDUKZNMCQV4tOCWGAyxQh9r8RGEppucaD",
+	"mdR4Kke6TSphwVdM7EBjHtK7YdWZLy8ePoDWOdAbXmodGfkuF4TZiQ0dEDS88P0GAPnosXFteD1o8TI+",
+	"x7aDL/mXjJA2g4IBTlByLTBLJSozPV5B96O77u+bGNTxB1HCB/OLL5jB3OCay9piiBEsfLcQCJjE/8mG",
+	"o9qt1XUm9EKhK+/CR2Fbs4zY0rPYYzvn181wlEbYWUa14M6AciesZbrwkqUXzFioqhnXeuAm+yd1zdJQ",
+	"VMdx9sLZ0oGN2QvUYEt+lCTIP0JQGSbWf0yXjFZ7rVPthpAdmbEFgOINfq8bI9IUZ1aJo4V2H5SoPvA1",
+	"M5l+DfAgIop7j45kVJxCTTwO3iJWyDQplm+eDqEAQtLrPW915lzfVouEsyDMAJqto1nGjfOCB/O8Db3d",
+	"db4ujQbwCdj1ERMcrBOPdYqgc4NoxEYlEWNLmp/m9ni7U5EWmzLW2O6drW5L5Ui/AhAtZvibJkWsk3Df",
+	"jCwdgak0JHcP55faKRKspSN6gAIJeZZWbEQqotmkEyBsuef5DIo/eI4hi1CdDl6mDoHtUhFqVibD9tsH",
+	"5h5ouLwdC2AIHqs1sEzM2ZbpBmZhnz8sSSxh2G91uuV/24RDAVuT7rDNs1WCumJsMwmeKISwdS0ngsrm",
+	"F4/TW/FqIpWdeNMlla33aK49DMFmCQcXXOidP9osbUMaEKKmztMFrHMEm0o9tBdUbc62GchfGIczgWdM",
+	"qC3OUpNyaiZto9UaaTCGsbKw7btaJpEj54IuhuveHwRNoiNlY9ehyb5HDDa1MAy5TsHcAkgvr5ERTBbo",
+	"u5bU/bfZMMl8nZATeLByEoul5vMJEkj52gZvv8H5MwleGtx+gnm85DKGuNWhc4zok7cRr0+nuHDZO3Dz",
+	"49KOqRLDgIt6iJzVdIpwZwCvnPWmNCwFmGdoBvs7JFv+wUdMr3KL7RlgVtww20BPIVHvy3wXlMsAk7RO",
+	"lzL2oDZlWMIjnujAeEYAVMpQk7WhXK1qBq90U26QOMXrxSIJhEQrp0sB1AYXcF4Lp5ouCYXEfxXxBTzE",
+	"nWnJuts5oBdhD6R74DIVC4sGvgqqxnAYPkICyV5QD8UtFqxnQ7jBDEh38lb+0xEAkcGsuO1G/GYoydfw",
+	"5CtlIhBtlZqCeCQkwPpsO5St+CpGZ7wHpAaDPlIa6LweVkw2LIYDyby87Ncy+JpNCWuAYB8bnsFHufEX",
+	"rclJT+t1zkhcsCnQRSf1gfu0kybpVO96oJwjrWwIqBPiaGnE/hgrS2g0qbbJVfsT6C2ZrFg1jRVY+2Cd",
+	"Pn0BV6H9HJA2YvupDwvuIbG13wIr0qZ92IY54kymky09YRStSjz0qxFJbxRwIz5jyiVKweGqxVe2EfUH",
+	"GJvgAObyssVhBravDyDN/QYIBVuRkQUC0Uu3cz2ECPEzRKjw/d8DCf49k/CRsERDRbhgqRjFZcRNRWu+",
+	"CzC4pdzCYevemcoDCrPjzGWqtu4ozRB6xHq90KUAZxymHpuGA9/Ni8UwGSqHf3msyYhbk9jwnaQixuGh",
+	"OBAq8SMJuGQngVi2tuYhy19WiqBCCkFJszbYvwg8ph9rBpc9U1naD7TZvUXz3RbWS1ON2o/bOYIHzF0O",
+	"uH1JVjHNpqHirZ9NTLPgDiI+5I2RbbOtoUVzPMezOBy88fUPzpAEsHlbjvcWtL2zWuqoz4p4sU1hf7Gm",
+	"trqP+Q5q07d0F/AKkyubg4NMa/qe+QuD6nudE6Ac21ZTE/p7djQQ2dhT+7gWpagNv46V+opgQK0YdfvR",
+	"JtmJEHU32Xgd2NLhpf3D90NyqTXdvgiEZqOQIcaQoTjPiFXHp4OxCmiJcEr2iwvxZrm3AC8xHw4CWwHi",
+	"kXgWNW1dlYJ4RMUrZ0QEJPaDxL2qUrwhop6tqWVmsmbMFqT5ncsJwOYXiJ7fvgjmYhIavWvprkUaHqkm",
+	"UF0KPwEC+sSDAko1mU0A/L7AuOnEeQWTGTMWRk/JVmmf4ob8F7lmukvG02qGD8D/6RjTbfJVJNLxESJw",
+	"TXdkTX3U8+bg07BCvVwVr0KPwV6eaHgJv69qH8IOy/R0qWqdp3Ud2NrPF5LPeUmlHVCUF5/a/WJ6MtTm",
+	"re9p9eXSI/a/D/0cSai5Zxz2Ii13yQHFDpiDEyUZ1RaM7BigL9tYkvDAELe3KwA62vnMjQWvasa1XXYc",
+	"X4TQAx/FB8EMcL2e5c6nNdWrDKUruEcLLCLrArrGIgdM7kDVEEVeWVFBk4pHfW38RbpipiA7VcsF07GO",
+	"FnlwiNMoSje/xc9nzP3BfyvzXiG0Z5WaKOGsAX891PDbSfgtFeybUVkN8XR9TQqTlmkM96Ifa4imcgVR",
+	"2oZmPPTDQYee3GPc6+SakuqqRDSQKc/UsgZknkRdXqJz6qw4gf+y4ua3mgo+51kChr6czbhYTeHzEsl4",
+	"Tb8sdxk7aSp1MuzrGQtUdCGr2kgGfupOeRgIx7RzWHUY2YJfkmyzmVJz6nOP0wm6bZel1kjZ3f3QSx1Z",
+	"br23n9j28/ZkLk5DVqemI98tr2TQWR+xq24dfTbnhsATPwS+xQMgPG1Yp02ptvPJt2exM3fy+MmzJ5nM",
+	"rajXcuSbwzhewjeT+U4aCu6TQQBkgqTG2Wnu6ML2iEAqA01nreI2QFQbmh1pRveDG0OSGkslUV+tgrLi",
+	"y/ho0CgrxjagcsBYw1Pltgekfef0yPu94TJZj2UzZLc0tO4KBsHscO7wFKqDrwll7XB0xo8OAuRfJK5+",
+	"mOkiime/WA/yr/dj6+5twARYQgMeyJEfRp6A7XhD0DzJ827YhmpqkYi8VOs1de7LmpdKKMhKWjqD2rS/",
+	"f/hh8q0X6sZmoWS2s6FozZlP7kMuya+tLXqJTotbwyZwu6EGGx4M3rltK7tbZhjIKtMjBn7VCNUMhuwc",
+	"JoPOk+lcEGsRIUca0sVRVrshgQxanHfefWSip4LstJ3w7gANIImd1CN7XpUdOkOM5pIqVHZRU8P51TrZ",
+	"JC9XPiDh/4FI5STi5jc/g0E+qfB0A0MNDu0JNdBSNGm1FE32W4p8KRCyKdeyNkN6feDNwnv0b8xMMz6a",
+	"YrEcNWjFW/FX0jVZbo6mVde0apdxo3l7itXaY5MeayDDXpQsVAEcKoZElnc44DgiDYAr0HHJCmiK49Fh",
+	"SLP4HTUuD1NcJ3a5HbM5G7tytNF4GLdoW4HtXYQ7pLOKR9vsUkYjrlS/rOMhfeh260VPvW0+Qdo8IkTM",
+	"MvZXRoCYiIgAgst+FixAFMywf/X23qdOCEUqdfTk9xiG/g1izCkLhrhnuxyasQH/fHjieThTR0uVdSzU",
+	"27LiwvTnsJByrbwhTAD0N9rr0wU7yMsBc76TByhEyKQpMwvkwfD9S/cvzTsM6o3BvTlYtg6A7ACjIDeX",
+	"Se8BbLNRzc2daUi9/Q+AtvHLfJ5aoO2yqe2mldo4U0yqra+gBNbVg2MP4TtGsEkyWS5xFBmXZWhZmEq/",
+	"BJbPOSMBzdLYPZHrKuq+8FFVEF44P7vvU7TI4fbDkcJvd2IRnzuNbOGpwbHkddjoennoapn3iMuIAhGL",
+	"kDEUR3wW62YhlwY40k9fxBbxE1CcNQvd3Di5mL7K+WApRwNoZOtxsYUUS4I2Wi00Xa9ZoPpfKz1A8eFg",
+	"emDrf+CLWqcY0UOz/LDGn9jIveSL5eB+8/gtobb4pURJj9oyHRo18YwIEEHRbeeGCLUxvGLVJTbYzZRd",
+	"ui/5KqmBjatj++URWGDYDN1O6bugGzOUSpd+nurN0FdxV5sNY9V0vRmKs+B8pjGPcJePf0aWENgpn8GY",
+	"ELbWcui19fNne9gJe7kdKubBGt3yysbirg6C1SWhMzxn/HkiWSjUBIaGCiv5KFQ9ozGzXQ4smq17x5cq",
+	"xj0YTbONOoMa9nxPczJKwvx3xsjMnjLzshAWs+iiScDWaAllswMORG9f3IsDiJCwX5Mq0+3NrGeUhzw9",
+	"XtyY9Y2Ch3IsANnvdvxQC/F+48m40+gqiVZsEGooqYMYnGa0XA6Vk7G73dI6NQ6300mpfI97qKTkhrVC",
+	"t1icFyp2x4pWWxZgLlLz91dqGTBq5tB+ggWJPTI+ohPpRR8YH/CHWFP4GLptOrhIaj7v9hY5W4RqZ30t",
+	"lUi3Dv21ZsaMz9cfO/F62jSTBKB5tJfUfP5IZQVQOmP9LMRwThLWYbhJlStkulYB8Hmw6XqDKUlZCEPc",
+	"cgy1j9fpHVj+IRwge+t3PmAJAw9kHrgnubK+Q+8Q5WSMj1MxWgUPeOji9QQwY31TwsiELsswn3Ah2ppr",
+	"xqxJVAb7mmKp8GIzKiUuR+RX39B0ckuwRRbne4sNtbESH3qWL8jjgjwBZ/3rWPccmkqTdLw9Ptz/G+rj",
+	"l3t0eSGNHtE3sJgGQxooVlD+G8oEknp4o8woN953dk4j8tbAr/lyxAHMuG/9pQGXYOhRfKzM/1+kGD9b",
+	"LujDkWMWC0ovp1B6eVp5R6fIPMYiUBKDYsip03S5xjgwixxMzI1qNfIIHSB+ivt++PEkogAR4PTCFlJB",
+	"W6Vt11J64sTGOVHnh2lu3yDcjzwxgF/C3PwuWyxEG3yT44HcLZQDeaGHQWbnv9EUvXOMWyj0+zawZYos",
+	"FHO7tEs1vlbGkgDEETQoFCIDa2KpZDUJv7Yqlt0yCbfFwme+ejmpSwMoUQKmz53MbgTh0GDNzxXd4ZBn",
+	"O2wqpx6yjXXAgxKNaIewbAEavBc2owVPUWBMuUEUT4FVpArG22gXVikyZ9vLhkUXHoBHOb6C0ljhdxl0",
+	"Ynwdn/7zEExwtsDxf9mg01klqksi2KK9dM2QsewsNmBiPaizNo4BTxxSwPnuVDcWd4NU9gPhmtL6OZ8o",
+	"CtwceIWfdRz4MQIKdJHDc1O75vWrvczNN0+73D4vJv+LTv55Pnn+qfnx4XTy6b8nASdfe0yK4DiO8nM6",
+	"wCZ3glfShsy4VTiL/dMwPKeL15JcAHSYT+s0mvPPOQifoAc08zgKGzxFNF8sbdNIFL2OXofq6ddPjhM3",
+	"JivD3VOhLRUAoNyuRL6iLo1Ckm8Sga8HH/evLVv/B/S8dxKNXycSjVutUhC0DVBHC6UBohuCG0zVYkLN",
+	"vRTMY6JQI9WFb46s/Idkzf/NUZCdeIy0tcMqHhrhbtmqbD3IiH4vd3HCLLvJcvc2hzUgzf4R8WV6ooev",
+	"QxwrU3tLbT9ysNU1GxyF8aDh04Uv8el77xiWa+ABBs9ZtxhifwF4lMfRA9kEZLph8Hu0XN26YY6r3J7I",
+	"wzdqZiwMObn0xtTsbcCGH8HFMzT6lQw6JUcSZXwk/+8oXl/uCYaPB+0y6CUeltHd54EhQJJ7CxS9O2aG",
+	"+J1u8Km5g1BSIm+xzqEp6LrJwntUKDw413SV3LXUTBF8L9cRhDZLA/cBisEZkRXWEscHPTCe+SVXlpHH",
+	"Is9GNI5g5PX2deAVqs5gseDkgBvl0Ui96e4cVTUP/sGFe2VwTqwKXgdE5Dx0LcDbJksdy4iMn6oWAFyV",
+	"QEzowS28X1QLG0stnYnoEef81IdYVte5k3uoJ73lNjBprGpB9yf0mI8zpgQjku/BFR7mRFdMGwxkeofG",
+	"eUXQkO+mzs3xpU/8S2Vb7zoy0X/r1QqshW7R5TNKFSvcUVlCjgbrcHcNG8CIogPBEDw4USUtG1QxwSzU",
+	"TEOUuonnGDQtTXIHnFKgEOhMEtPQIiUJILolxc1YMSpsQCT3btWh8cckFXY3eE1i1DB5UDh/rSAKmZSd",
+	"hPg4cjJwLaiUrJpmuIgOWSNaeH6x5d1Z7v5GaQyTcUVMzumcApBfGvAvYCZ28P7yqt2JAnaIEirNNt39",
+	"mWQY7hxbHosz1ciX5uM8K86WVFY5Gs4UkgC6cS34yIDT19X8QVMFZufwWPeumGRo0g7+kph+qJw6zg2p",
+	"7jRfBIc/+Oh7AYCDHsFUiVuL3H8sg0im+AynLmeSvGKGL2TaZfewDA/w7DKIiGKWVLPKTTBW0LgL2TUL",
+	"jcbGY3wzaqyn+WU+WngNlWRg7xZkQ7k2eIcImSUr/yClW1G8RFBwCrfPnmZ+a/VGAvE+a9XB9Wx9zkBb",
+	"MlkmWk6az7wibzhs3WTuHeeMDlT0Le8pUcCWJOWCYNzaya6xLb3j45JzKA3m5ZJQP7TI8VRA36Ov517X",
+	"wvKNYOZQJ0iGFJNpCrPMWAOS6l7zNEOjTCoSMXzCsGa1jQkm0P9Oojrd8YJaiLpvuRCcrg22yVfQeDGj",
+	"wm0TSOu42f5UpPO+jdgkjk73eV4cYto4zRLtDMC+u8dr8k/Qtey9BXye//pYYA5Yo7b/iW9YNPjezXja",
+	"Dz943/2X60x1e16Lzt7t7MCkcmL0mgWn6Yt6vW/4PIBx7J8+gX8e6f4AXVrbSzJz25EbT6Gp7dJnSOC4",
+	"emDc1aZ1SCINGUPKd4iTQlMbojHejI3sqGuVQ8yWjDv/CN+ISGeYabXZZHrBRhvJ4WZD4UqwRNwTdR2+",
+	"xaJmxgx+eA6h8tQi3LFfGlUJYJjJ1tTA4mRCoGmDyWdvLIvVS87sDsUdvkjVBwio3DXevlQWkInTGGip",
+	"5LvPgbQKl7yspffYNftBJ0EpPqgNL30DsFM1F+RqpqiurgpyFUE4H716/R+v37/+5Wf315mm5YrZ7t/c",
+	"Tnj03fc/v/zxqvgor0qqH33/84d3/3/3obut+7eiu4kzHq4uiWWCrZnVO3IFy+u/Gur/DfsNdq3vT/Hi",
+	"/JDAYImaf5RBNVyQq/Dj1UPyPcUwji8GVoKREKX1oYNwjytjuRBXmF77KCMSgbu28Pgo7Np5Uc+IufCV",
+	"aFJiFIAIfs3Mw4+HnbAVtbQlMc0KjKEZ2fDyeD0sXlbgE3NrnimIvUmwaHwfgfOwWTV4R45wyIfXZ2ex",
+	"zEfplgydJjYPYTF2u9Y2VcHdzEZyzRStoKhk5Km8pkOYUY7WclwPqArtDePu17TTM3fT9JtWC/a2gf6/",
+	"CxOkIVMYRILDq2E3FapaDC3Q3Wc+HWZXjEMaTDDInBV90IFvlFq1SNjGsu0yM50lY0+h0CMiJ898AKoh",
+	"OBmW69vjJHp8nkjqhqEkw9YHI+kGLC498nT82ChCBcQmiGQsgqQAX8CtjhqCv738alvqDqAe6isso2m4",
+	"wS4D2Rp0Es7YEl2PUwmgOvgeLfqv2rDpmqdQuxoQn0BWprSbUWdqt7XHNwOokA5k9Se6Yh/Uip0oqcPz",
+	"ywkerIM29M8brlMVU6Fi6+n5OZCmImfSpU971G49fThfSZ+jCNVcLXLBogsj4/5EvvY3xIDhR6n0gkpu",
+	"mC4IBWwNj46GjQCazNRnMJy+/oYsVa3xi2DHAC4FE4Z9HK6HBJ0x0QMvs2JAaw3hTrdlKNkwbZR8gMgX",
+	"3aKPIViywLGYtKqVFDuckhbFLALY3Vo1k1YiV74GkypVxTxufUO+h6B1ak6ulXBrwBD7b6Y+t/tcwrK1",
+	"S6ydjp4zzVqpa3ifeCPnxcNtgqHhBnC8GgleIyxeSv//xKipNasiCO4ewa9SK1ZNaW/9cy33KHWWntGL",
+	"a+cBrTeGLFmGdivdFowqeQv/n2PjrsdJQNN9hE7DF7vtkoNmXnpajn9iqQ74sdrI3QWa2pP5xkDpMJy/",
+	"JVQypvmm0v56xo2HkyBTGISfTWesdD+kv+6NjmN8jeHa6Z/A7LGp7ZR6GPN9hADIV3mUcoynm6Un8Y+b",
+	"+oCOooPX6MywTGwZPySlqjBrXi4VSD+iAQzHRwEms+P7wl0Urv4z5hUfNOefk4QJWJ0NpQ5gNly0mews",
+	"dA837LHJuT1xN0P4JJb3V2deKMM0tjdY0aod9oLfLGlu+38XvOu9gleuy3rtCY2m66Gea/dr9YgvOj9k",
+	"utmMT6zfJManV2a6YXpqay2PVT4ffhbOxumWppsggdWkARj2Z3Nkr5OJoo9Ym1ApZjyOyzDzR9V2qubT",
+	"4L1k8FiDq5bKYK430/qk0ALvNNHsDSQneOkuGujyG3XyvK/Xa5oqGjxoWWc2vw3CXQ75x3LYbuOIHlpl",
+	"BzfU6IID8iJ0TAzR6TfROwHnDOsT3Z3S86cX7FX7nB9TJe65KE7ye46gN+4DArlHJV9AnZRdioHJ40O+",
+	"WSIq2NSpsf/MttHj3LOMuVwljvINXeD5rTZMBuQlKCbcg5A9epAbVmqWpsK0YUj99NPuosNQMY7D373w",
+	"75F8d5WuAzFMWmDIhDyBZhulLWL7OuMF35nqBRSh+roDLsn3ciGwNONPA9q7HTCJROHfjQr2c90+mBnq",
+	"RnuaVq/jKiWeEDSd5f1lw+T7JsO19wLhvM/RKo8F6avSoRGsNINA79CTN9tdnoxHBMBpL+YJq6Qa0WYf",
+	"YhCH5kAWAdTZr/oBMNRlCL4EO95RjrX1xuN3HiC7Uc//P3gSo8bYOwEjmTdc0GEwcDMFm/koFBzHBjqc",
+	"cR9xaGxlXKjiLNRhwgr4d/OSgvOZFFq3DQLIwpgkiLruVL0ZpSRsDiCHCbi8HpI34I1AVedkodI1YqGZ",
+	"JtH+5759QeCKmGMMFbud6Cxv8MWhLLEcuoL71pZ7vdR8hd6Fvd1teKoZMxjBWJ6KBMFWdZRNuzIbS1bH",
+	"dHq8dF9JBhrqXDI9t9uTZNchsY7oyWko2/EIdYNf710th3G2CewHxGXwbx8ntCeA1MxhQmGXLAApHr74",
+	"LTSQRYzPRCHLkq258SbXIb/Gej69Tip/qUhZa80kZtU3NVjaAJCwVUQoCqpggMfZIz6d9pdDMVK0ml4P",
+	"9GuBJfR6RKHJmDpiE/PBarkemOK+lV47y9YbpqmtNZuWQ3HipokBj+NFHugXUb8xvHw1SLZ+MeLmifLv",
+	"pwXkOLeHfElZ2jUatkuyVPy5agKE1z5Bt4ecLaKQejBQlX43yLAkQsxHcNMRPH6KsfSEoYbFLvhxNBCW",
+	"miE2mRMzpJRFc04toGQJAnTrIqCohgN2kLC+xNu+xOB+Ms59BNE9c24cw3K/A/z0LEJ6XwhgFNR5XhRO",
+	"6CPvykpv5oAi4PD+Wuz7h4EEAXO/8B7mkrD1xu4gYG7IPrDBgI7w7kImKPdrqitOJaELzdADhwaRMBYu",
+	"W6XQzYTeiK5pZEKzI1Lj30DJMJlpJucgkYPuDFcvNN0s03fL0Uch21twczDgH9hIO3PRL/u3LPbpYOeG",
+	"qQ36WsMsOlSmxww6f9fkYMYX0dAFG7X3oDMQ366V2j6fPPn0j/PJ808X/zifPMMfk1ntMY9KUMA+GSLl",
+	"GyZPH+CGlisuF+nqEg9mErAk4EqkC2xzQy+pEMTP05iKk1YMef+VE2hm/J/MDBgl9Mi4iycLfn0wXP8O",
+	"I4cJcMD/VJIl4FuGbbtcl5IT4DSiIQ2p4WytEtWMCL5iYhdKf2Lzc74riGVz/w1NpZJQDNOq0orNfb77",
+	"KBwumN0BQmkuBPJZDI9ZlVRnR9MUh1l3Z+txB6FCeHAtQo4sdhiW43CLdMlENc2EK9KBCb9Uw2uBWKY5",
+	"AAUgD4/BTVdGLkkLOKNwpqaSLLS3tdN2XAAGZezN7xQSDoy7Kjv175muYgqYUbH0/uYUAIOxFz8lS5Cy",
+	"wIQ9YH9bao69X1SW1LZwhYGQ+bRwVERhGo4B2MQHqU+8w/7LaaVQSjMGCWNgCe+YKpQxxRUpcx+elX1H",
+	"H7PM09gdovx4H3bYbgtEbxXdeeU6WMjz7u9JQpqyVKMm8PxidyWKR1xqQeW78E4jViJLzNFq3+w9O+PJ",
+	"MmNwuFQZyqdeBWvQ7cZymoPlDx3brUd9ce25eXyeJmPpvkjXpICMKpeRP5RJYupyCeWxezTAwwfy/DyF",
+	"5VDFGt39Rw6/szKGz1LlpAHzA5ngV6CGJWOVYMZkkken7LZc6iLIjKCHIhNxGYa945c4dXr2eDhm49T3",
+	"obcGFvhMrVbEDerT+S/cRT4fkO+oGsyNly9IiINVVCd01LgcRov+/gYFsrFxMhOagUoIJZnHKzglPhhG",
+	"GvLXx5x0rOjzjEdxdH3zmQwRj+7/PbGPLsvvTnV//90Jrb2RBamXlcdf1m0GTqGZG8s2rQbXkDzmspe5",
+	"sNVEnFEZcEXaMxlbiNj0AGegMv2YEa/FKtCHLRXVfDYfCiSExfyQLcl2MUADA5a4x8s9oUYAd+GGqHkS",
+	"1qWp4zi8ceyU91d1svo8WRURu5tTBQ3Qj36N4Vx3Mrn7SUIJoh9ftMspI0PDfeySDp0TYCCGjdCnE7LV",
+	"MmNL+LsnzODYw2zn4+MXzvfVVPpg0bD8Hw7+JU0T8AhlRjFU9DB2qDmhQhwgLVi1YHbJBu6YhaJicBvx",
+	"0vku07lmbFQRgTuIxrz0bzWr02TGCN0UzrPP/jS7DFy+gHobYxXQDbX2mLzroev3P93Dq8zyjSM46Gmx",
+	"adYr3X+eqdxObS8/u3Fw/tud1Wr7/Ti7XvbjYX2Eb2Vva56S77phM2DI9OQ5zRtRTgHRC0G2VCLhrubX",
+	"rH+f7HdtH8fO7O6Nis2R39jqOkGm75G8ICYdZdlp/NnOeQZMzLN1Nb0nKqPlEk4wd5SaI2/29GmGFKBL",
+	"atd5nSfFATSkNIQSL3Lx5k/G0Q000ulfcYAMJiglT7Oc79ASPmICq5lAHNi7Ks1NbARuCGBxF2BXeNbP",
+	"JIadrxnKjyQl22oOPUrVBAoVLkh4pvVoW1uA5dKMVs6gwLR025Jo3qFilnLRR5vtXwETgykKW85Elg4I",
+	"PgzGj+/xhpHSGXQL404kIYkNnS6q2iV6WsJ3EEtM6cClcNaLqJfKL1nBetb3KBqJ+zTcJj4qkoX7+cxI",
+	"YsCAuHVA9GwEs8drGFPQlW390bXIlelZ9jlT4M8+2ymvcg15UI/jVHWbpgsphsAc90SXmkF0Zb97pVXT",
+	"ull6yRxC8eNDqwCn3oaVCK8Y79eztJlMPX44RguioNx2W28cSPIVavvC9xGlA8Pjm3DhfhmSe876rTZA",
+	"MQvNSx5Tem2YuIbzazjJfer5R7xWNA3azVO32RuFSwFD6PZfhlnpWZxBBuEBXi/0ARWEkvA0bGJxejei",
+	"aAK+JAK1Bf4uBJXyA83nCm63f+ngzRtH4VBtuuMgZajhORHNNaxcd6/r7achLaVHYlMZHGD07BvPaRQo",
+	"AIYxltSQJa3CaRhiIccpcZoRh+EVcYp6qrDfhZPggFK0pwzukNWtXfAWahucJLWtjlYVtczVV8N9poND",
+	"yaHHrfO19GuGON9er7KgpofHHr23BKXlNafppvJYKhyvifRW1GMEDwML768IdS9OM3XgC3eM5tjoPRFb",
+	"ELdYhpJOyCXRcVtxbnw1g3rC5JqMcsxQuZfTNB2Uffzs/Nxj7qwZwLzUElBoh03qtRLUcsHt7pRG5TDj",
+	"hZeZOMy2OHQeElYiTIKfz7x4pu0HfMzw49eL+jHfKdw2OZxo8I3iuarYEFqOYBd213bFNoAgFPmJhFoU",
+	"hGlqWBU6TZlH3elWZD47XpFZduFk9l/0hEDLjYDLehDL3rGS8U1CCtg1S+KrgqO2pJsQnxpeEpYueovU",
+	"UNjv6nWXUAtkuqaWbJThtnMm7bsb6aZFCG7bkALxjXKHYcw0bljjP8Y7lFRrjgji7f1f17xKZxV+y7AG",
+	"q8UDE9+qhVqFQylOJ9QEYGRct/Bi6TX3CZJcN9SCcmlsDzxVm3jQOSnEqhYmU4x1eSQnZxhUCvpLPiVz",
+	"fQsqR6YGR4Qc4SVZlQf98bWf4/A0xkHhCjXCHYvL814oe1StRhsMp7EVMA7L6F8xDKOZwV7Z+CW/L3Qt",
+	"Q7f6fqYNGA3mmh0S/4B96mtPI8wYVAOEtth91u9+i7gMspsGLT+Suxy4aAMsQu+w4HCKrlncE/bsLvII",
+	"HNlj85JriAcC1Q6wWM5ZyJvfDQETzyvUMG8pT+WyyW2BALlridcphq4Z6W76rMITyrbB28J8t+YmPeem",
+	"XrNTshxQfJ8MIWyXkG4g8ZJWOKFEzdMupweoI1Cb4UPYpR164hYyU9CocNFZARyeaZi6xMs67/ME9rXQ",
+	"DrqfjLAFMVslBJMFEYxCu4DSpKJrukiiqydHlQQCjAw/TiV4rcI81IVH7/PVYreH/Af9S2XyQGoo6NMV",
+	"Ac7zbLiPvdJD0toZEwo4tdQh8XGbv4VLiTSpQhn8AfZneji1OBHPd5zROCKC6S/sxcJ9F6p7R2+08fyN",
+	"LZsgTDEiqZxFDjQnoHTFJs56S81ySYXInQ0xAfb1N0czhlALkDGdsqxkyAQErS1uTyHXzs4Jj+DSObu0",
+	"qyIMbVOM4G+eCi1DuFxNpbJTT+jTwwos1cRToqXus6SymjbMC3GuqYTWewDw6+ULHpEpbhMgd3LGT85v",
+	"lXJT+OvDy0gFdCyf7QTrHz8lO5ZgOx6Vl2+/eXpUYIAFC6HdYpgqnXE9z0X3ptTmmIUaXFGIxjSAtdyQ",
+	"jVZr7txdLlvR2kty7mQwaC9PfIOXtt/t2YDWqi5qCBAwhcmdIWpNXmr3OwXjlMe9mpg7fOiBwHcRVADp",
+	"pS3KGfWVDODdBhhEB/soRQTQ16QAyC+Z4lDP6mQCmC8U26HrFSCQQzFvmhgpndMbzlASGJTG9fWMJMW7",
+	"xWRiFl/Q53NTNScEPybIn4nIPiFsQSVL5JKhapuumATc9rOeGNWXyl1uaX8BKaJgA9mq2zhF4wpEPlWI",
+	"ZcQKfz6IUzPny3qSp4PkaH6jnpCq+rWpGHBmp3sm9AuYC7LQVNoJaBdPsuiTWqgwLiGzM6nUVuJFziIG",
+	"+jxZta+/JAisARyGcFn7w4/SMDsBGBv34SWA1gKr2MGlxGzppjsSgKa/JNeK4yMvP8oOjV9Buix+7ndP",
+	"4reb4J0En1scOfRfdsfWXF1EvVEQzbjEAlM/MNi73LDu4OKOvvwovXhMnNxMsJgR3q+pTStImzLwEsxq",
+	"Z4X4NoqvQpdIt3kUFBm6T3/xc4kEERKEH3YG9wjioU8LuaqWjFaIpLdQRMnAIGyYvgawMbwNgvTC8bdN",
+	"EdLkCKj8iXbRwTJ3AmAs3ZkW6WwRaQY9y2WLvza+5YGp2LL7QPTgbLMIw9VvAuZrTnPbfEgR3RHr5q4o",
+	"RcJBE+aitWN9rWRre3osMtifEe1mgh/EPei1DLBKFmduw4HfCMHd4QSZuLcACXJuOx+0eDPhUX4jnfnz",
+	"D62rsBkbv6W1b3wrDmwNP3IQ1eR6g34Y2LPZf/6OpBsf63T6Q3jQqu9Tix42uh1DThoixg/hL4+PnVb+",
+	"kDp6NGWybMi+PTwqjPbobdfohGGkh3/TLh505wcs73f+SvDl032RqG+DamqH2QKfO9ZBKFGdgJhUS/sd",
+	"PviPDCPOqd1I8Zg4LOkZ3z90t3V3J/Ab2zRt9/sfX0yePPsmnL3IW5ESEVCwyckJHMet0fjsu9fcbi4m",
+	"vvXCr8QEc3NQCjsJY3dG+QTM7466/zQIiDPcxE9Ns2ZZZNjIknFY+9EjCvmW8LGoi8m7+I7SgVIGTePT",
+	"GRv8lf18M6yPe2brXpm5+q7REZlkI5Ctm6XaOgfGNj22mHNqBdfxsXtz3ouueHcIhoFDPsFANh6scD8U",
+	"gk5kG9jPjy0zxy+VRK/I3B55wskcCH0pZSghN8i4HWvMdc0uCbD/IdV2MAEw/Vzxa16hyTrM5wTCwJT5",
+	"cB7Jo4mgG7y7N4iH3XcIR8O4FCRUmVVM0N00R6LNF5IKUtI1I/UGYc64Ieu6XLa3BijgljbWA6cKR9Cc",
+	"Cwmy95QAjUOzzD9+u2RMDBXK/Rqc/XElB3uwalFU2zIeZCa3v2qdAhsBrh7TI/Ot+YheqhfukGHFltVB",
+	"Rszfm7u9BJagVKdiRxMcMcpaaqMTtRxRe9FEOtO45gNG8X2FIJYQuu4vv51TTSik53xCeSNQS1yS806E",
+	"jOI2j2bJEAWm1Tr19PMLyGljqAGgRyKWp4/D+PpmhOBwMtYZytbz8sI+HjiUWgjkbj56QNdCIFPtQP8a",
+	"8MoGO2WIbQizPBxJ1w3nPXzppjAJFtnbPf9wWj/iseIm2TBLKj6HvW/FrqG60bXECjFP3uY5id2eJnMl",
+	"RMTY9A90WxVannBVkU8Ng1O4idNQ9Uaorbdne+fHXxaU74gdYtX0JEqciO9w1uyyZmG7Oz+jAV/5iS1T",
+	"ajD4Zyl4U1ifByZkLhAWZq506UN4vqfMoKvXOex9zxmmVHNMVt14QX8XSXyFFhbUgB1wSKU+/DGj9hmb",
+	"Rkf0UNCZ1oDUA/axVgAoirM5UxZZFks3ESIHUbpm0y5yxnjZbb9b0iXwaFGtd2k9eY/WeW9ac4Kn1SZ1",
+	"wu4gn+6hG9wOPwBViHUk8/kE58uAUyk2YO8505quAEgVImnpygzce0fKREDnUwtoR0xWvnYu4aws1bab",
+	"iZbY5G23COO60aziJdqjM80rrLupoPE7VKYnnfRay5M0A36xgIFlFuD1q8S2DqFzzUqlK6dSm84NXjW5",
+	"ScCj4M6sh0l2k/LAFE359Uwp676A3LuH2LjPn9yElfRdLXOxOTkmMCfvICqXUbXvPWj9obgbtWaRLliz",
+	"eW1Y1e0GBh3Q6a39F+MOes/KOo2YFruCIIXjnEW6MuTDm/dNMlZJshGUS7K0dhMToXszUFWaGTOWn4fW",
+	"dqm0b/PoxbWKFx4g9ccnp1+cVW+4TJyts900WW6JdeaWYEbINKnoUmGHSIaRhFVTngHeA16QJFjfXTcn",
+	"iSTWDbi8e8XzCHbEr5kM+T2AB/bE3TemNKEywc0eGucsXTDvcjdSB5U1aPkHVLVUTCDdftQiZOlWE6Lv",
+	"qOnAyMRBI06J1bLNgseqGC9POSH8idmlShP0C4Xt9b48YNda5ZiCdW/SKHf/BkG5h3so3XxbrkhieslX",
+	"wDuEf0P8+L+0DnQsDvb5yyhnsHipw9G9Vyx232tKZFTYLMrSghF3gfEjB4FzZzD6c4xVJmOR9gEU+2aE",
+	"PQUHm7dNZRZPUBB2rLsAn9YCYvMaUb5uhqQsuBzj1wUdlWyADmJz7A5ewHq5JDY5zH+cGl/y4r3CyzYr",
+	"vKZbKLAGhBbqC3hu1GzdQopMtdcaX6UQex/ckuGfPFVWAl/S1FSMmaseIEeEK/GKByau8EIdnhOW2Yte",
+	"buPDBjmhcv6Ulc90ZHnd4usqQiP5LOb6LlvFjR45KtTYc1kQhfWtJ6EUPT1//s1RxlYYfm7+3mp2zdk2",
+	"dYCP3GP+TuneoBY87tgbhsjPgR2bQ0LdN1y9lOEACnyxI9NxgkBl2/UaintoRnfLDw5RV0RATThXw4Al",
+	"FFR3NBHuSjzyzXj7S3AgIXnM+nFtZUeFJ9Fkc3QF3yetz1CpTqHqWJM9a/TA7h5jhv2RHJC0eVc0AHMZ",
+	"JqsEv8qTb2/iQ/5ZHKB5DBFn/iCQSKRzWDGo70aAzQTI+FDOzH3DsUtGmRaNiJOY6GkzR6OZb/g8AOge",
+	"a3QLWAEDb3cybl8f7kXeT8d5SIcXRsOUtclmj0OU9YCTvecL+Xpsn31kOx3FXZNkSk6OqYkt7nFCq1RD",
+	"QwirgRG+YS0gdnc98cEy+HjNq0o0BaDohoWaSyghsEuuK7QNfPYU0yrFMB6/9AhPTXfuzZjAljH/lOTM",
+	"bUYzJK3p5wFFfq1iuMnjZ6kiP8/Vc8P77NtQ3CMtZN62SRwlqtKGA3hu1llXG+PAA1Pj7Yh/z90eGGJq",
+	"PaclK7CwIaalYtrjBOmg2AnTDAJfLDlxzjI7wdSi1TWVqeKu2FOk5ohNCWXa7VpqriMfbxSIfz/WLjSb",
+	"zrmkIpUlggeEyMcsAsF4m49UvELmXRgN7nXZhuprh7F2pWAZtE01t0ziK9mt8uhcMjZ3ajXj0nlxlIBR",
+	"dknOsdei+6JPjr1oFo8sTizOJZK5HsSW4KFYCR6fiSZo/2NhzL1PhQv8/DFRgf/qvEWEd2hYtZ4ee5Rb",
+	"r2nGVHeP8zOA+fKNZrRqtgY4EJ1ux3/yxT/pohXhiX8ouS5Fums2wxPSOQtwWdUcn+l+gHkQVDIT5tmQ",
+	"Odu6f1rsByNmYr9O3fI1q7Cz0O3ZlVTlCosWceNPmOBrLgO6D1w4AcGDonQOQEB+JRtna6O4tCbcNjUd",
+	"7p2mFYPq9sOWBU23Blvz4Q6YrCoZMb4TAWYEjk63JyCkB0sHHX3ELdMMEm6RExKf5MPOSroJd4vqb4/I",
+	"oZLs7TnoFSAeuvhw58IgOt2R3/bD0eYix6FnP6I6renOPZzpvWBRgam6Vvy2I5eeAAhojIKRATqj2547",
+	"pKFUsEVCWJ+0uzZRCcKAgtRATHCriPt2K2nmwVl8BAwj4dQ7XzrWPeyIYPQakgKCXTMxSoW515kGgz6j",
+	"TtZKx8Y43Gl7R0Sr7Ti5pHlawSkKfF/RqAjoY/70cPK6Vdou3aR5OYRkGNypaGkFjB8EDPJmuR+fF+Tb",
+	"gnxTkGcFeVqQrwvyBOb2cTtwcBAyzFlEybdrggrfHvqAG5EB/Q/noHvHGaNuQ4UdDMdXlBdcgAY+PQJc",
+	"JhhQ4wwfqxd6i1ceKW4chVDtFVl7rz8b0Akt9mrXwYBeM4DFWbOKww+mXie3oGGsSqZhnEB3lACwPjFW",
+	"sSpWjIIaWfBr0JIYiL5st1BjnOkh+c53L1BMeGB2ohXXXwK/D5kxH9hvlXD6xqG+LEfutfoOfdDj8DKt",
+	"vLsPkXWiY6cbHoZtqKaWTUtRz0wKio1tIjZooC2EXBEW81GDwJqBcE3TLSmpvHSXBtE2BUFRI60DFI+s",
+	"eFomIIOd/zeN4JqJCzibzjSjq7QpQb1AtBUJj+sfdIfbaZ0CMXd9h7rgGIRdH/hBpispoEDhqZnxC2SV",
+	"9LxnVGbK6SKka4w14aHNDWTrfKwdd4UHzEZyzxYuf6JNSFZ55En4tCf1Sm0cVREsktmOsN9q2q516rTk",
+	"dCpZkwaiDyIDklkRe5ohfxPAZi4ArxdgxZ1nAv3dXAZAn3a+1hfyDIr1/AxKkFX9pbN4mFfTDMJAt+pt",
+	"gDMbkNryuc4OK7Dgkj0wRG0PBAHI9kAI9tmp9vvi25W4w6cnCC04tcmi4s88Y5TMqW4NtPQQ8M3pmBLN",
+	"GHxPlFdA122ouMMLc3eYZvB7W5KGIau923TtHssy++DgNhHsq3k7sGV9XswutaoXy4DLnH5exsJKar1L",
+	"YISn2kb1jWuMn07Bt+M+WT0E4DA8Hr6ZiAHChx5cbtYpC7VLbi785kdtgBOC38DNHaITZthQbqNIZF8v",
+	"+cO0lqg1e3GbR+2LXDVans/wgLyglYRQagoNdtMUxWgbgtkkkEDbSDB7w9nv4x1fwiJXZ0WsZImEhdlw",
+	"fGt2DmOHZqoZrVItQQ3gHSTu22J2SgzvyNHje3F9OgK9t1Ch/iCUOqfPojs/b8JyLfliOfhUid8Sapua",
+	"XtTGVXSenz8j/0ac2OhrKjpUHEJtjJv7wWjW446/XHfaqcs8p3qq5vMEaosCQqDY7OOtqSWUhYDF7xTY",
+	"JTgRARRvifxsEGeonP/GLdmxNC9cto200+OfRLXxcDZWqZV79mULoAPs/hGwLr3UqsdBdxJNZjdUF57I",
+	"FGanTz+8Txfz4Ax5ZgOINoPh0KlJw1SszyVC5xY0qvJEmel46+xubJpjtsrtGyFHLI2b2gWoMTqHfyu8",
+	"g76utwQetW2ToXZAnw/iw4P7B31xfw76m+6ieMr6w/fYYZtqNs61agWkHethd9zZ1kSTBTXWd2XBDcK1",
+	"UUUGyg0kUQlfC6ipI2swYxYqqV4Tg0/Clydpv3M+bhxzZtuFj6fU9lC9H8xZYxUkiF/7gDua+FsC/Rlj",
+	"pw3+RkCUGyW+Bmnhb9YB2Ba0UU8/WkVxUETp0dWbRwY5aS9e726IPPj7yU2MjcN8NsjIls4E83CymH7b",
+	"I3ka0hoYcWwBkEDbqU6PAbnT2qF6E/xaCMDBxmp4ZA/ZWPx3KgXbEpsm8XIa4pYJtddjI8D9poLNeyEt",
+	"D0faBBV88hSx8IiSBXkcM8jdvXHD1xhbILmfBGqJSq3Zu2SZUitRFmtcMTXkTBMWUqe+GbKILxpiqkaB",
+	"pQB/7VJeweZtzYUPWYYU9b7YtVLXQ4mGvDXQjp8jsnMYiyIof1QITFBcEkq2VKwgbOBBU7IzP2Lz15pl",
+	"wkYJ6hV8+0B6jk/KLVo0G7OTdch5C404ztlRuQjMnKczXCDhIcPKDRCgIp12xKA0eFqaNRWCmciTpObt",
+	"zJff9bJdK0sxsev207oWlvsO4PxaJ1alp0UN921JpYS0AtkDI+04A6M21d6KpRcKIIKTIYCkrxbsazQr",
+	"QA0gJokFLhCf7gF/zKCXWBDNBLX8eiDF+oDu35dqvXEWZTD3TnJ/oNXUvaO7QWpuPrjT5vsA1ZfE5M4T",
+	"j3rdcUnYemN3MSUWmhEHWwZObtJs3mkU3SP9ar023jLJIaq846IqXq89PCMEGD28dK9NGa/ptvDaCbDd",
+	"A7Q2+oLUIGLVnHIkehR0YzLcKA2u9XA1l5nHgEiU6lQO3B3OilS1qDBn43k5Dq1VWq6m11TwagqG93BA",
+	"uLGh1DKZkDWWC+G7eDYIZZNo7WPGmmZ83Tugv+ANZ4MT4FOv7nvFnhAzYRjBLGUg8Qd1EDf+YMM6HggD",
+	"MdDD6n9IMUtm+vpatiu21Xca/fykNuB8HSFri3EYrd8tab2xatTGGOouOhCaMjSd9qpIUc9+mUf2zfFk",
+	"kZ7X7vjFvBoKqKkHQGC+haugMDNBRBgz7M+fP38+ina77bscoyl0C/iO0Wr33XiikAhGMYBn84AWPD0a",
+	"JsQHvh5NG9HQGiQ844D9yw0xlAeN7mzLVDHXRlBJwIQZ7CtHvNNDiwdRgdbqmhUkohhjkRgE9N03Tbcf",
+	"5Zung+hdPoSi/DvtOik1o/5EGzYZ7POGe0TLYV/I4FYKOmMi+Ume3Ildq1WOG/rknhcAgfSNLzioNpdA",
+	"RArz89RMQDOeT7nVSzeHQKPE8CMC5eDY0eBvmh6KqOKeuynVwaGbY5WoCLeX4HGEeJ1J87qHTTx23/V3",
+	"nmRC/h8CcOlQ4q2ZUnYci8CSPnn2TS7Xsd6Yad1d5wEhr/0NapV103mUAq+Wqw94aVob+9cLKFDN+OIj",
+	"4vukJvMAei6NhZfJIReEyaogC7oxzoMyStQWqnkAgK8gAIBYkA52H1G6ycglEkbrO+vLwTfBZyTnwtRU",
+	"gEOVCvZh0nwOTQTA60q+KtV6rWREK/oLhm+gjNAzXAH2O0S+U/im5Up4TTKcD/G1ZeuUPG25rNR2uPrx",
+	"6K2/wteOqqFw96I17NQU/kql/SVQeo0zBTAYkuCfcxdjSaw7iJcUG4DTtGWdMeMND4cJoeqy1tzu3rvZ",
+	"CPqDajTgYIrgzvineIOltRusBVArZMjhiG8Nv4YsAW5Mzy4YZnXD/8bctIJnOE/UZDjfyVk7vraZivXE",
+	"8H+yyvPT7YBhmigZEML8Ufbwo/wov4cqc6xD/ertL+8/FOTt3z8U5NX3b77/8P1fPP8pFLheva7YeqMs",
+	"k+Vu8je2u7oglPz9769fFaE756O8Zhpy2/9eYDrUV02UgjNpH5L3TFr0ppuyU6AALJW0AAtlfYTFLtlH",
+	"CR9RabZMg18OEBulkhVh8zkrfaU2Fq4e3uLp+fOH5B2CIn2UnmchAGZotmZYA/GQ4Bz451gVi3kL5KWr",
+	"DRXEKlUQpF/h9qOEfOuSUTdtB/MSiu810uw6K/MKbuhmTIYHNWboRwk5XPAuW4hOMvQ14v2cfRqdU4S/",
+	"jCXED8mL1ht9lOHJGG+MUx0GDMAOEwCsvgCo3auH5Fd/0UfZvepXT1/gL4yTEzsw8XUw/dm8M/fkNx/l",
+	"jJarC8LnIVvVYtRtLzcwpcF3C3S9n54/99M2iRRGV8VH6QXB6h0mAUIjr3tThIjhnYeAmL+AQYKv7wXB",
+	"XYHCeWXYb1cdDuLQD7K+hDeiFTSLULNCJW0/SiDe6jIV4zRfBVauK9xeWisvdRutZoKt/8d/GiXJV+9+",
+	"eEmeP33273+5IFelqmBiK3JF9cJcdQC8CnJVMUu5uPooGxyvwokD5jGodW9VqYfkQ4QjdXf/+uuvn5O/",
+	"f3hZEAFehiFroPhaFx+lB1ZePzIQ/XVyXcF4f10qwUJ5F/nqylshV3/BVgrNrcWC14ovuDUIqXVBHp/7",
+	"pjhWkMfMN0icnz88d19z4gib8CH5WRHUpCjNFJ5M7JaXjHx15WZmAr9c/aXwG96r7UB8hGWnH6Xb7O7o",
+	"bBD+3LkCr/AdA3KdUL7hzgkEocJRGMSRxDpW7OL56un508LJW0GePnkCj94Rdxw4rbamu49yxjpi3nh1",
+	"hl2Qp+fn5GpGq4n/yhX5CvPUmIkKQ/1LgVe5t7wiSn+U7Rd2z39MrgxfyAmXV05f4eVgxcPHX5MriCwK",
+	"obasgj89c3+aIAwJ/OFbcjVT1W5ihNpeka8QTq/CIpGP0ipF3Cdih6AYpZLSkzgxWZk2N018eec3m6i2",
+	"/1KQp4+//ijxKVapiaB6wa7IV2ush6GSPHv8hPyNfwcF0k/dT60iVDcx7h2hXBhu9uyjvII2jYk7764K",
+	"8sxNJ9SDSSrg96/J1aw2Tq9euSfiu7n5QeS3ibFqY66wk+GjvHrHrN5NXrhNfHURNeae6oHRNQUIkAm5",
+	"bM4jVHH4+h9l8/6klhVURBmyYjuQtw9QGn3NyJyxCslMf2Wz96pcMaC5vXpEN/zR9eNHwM//6Hf3zx+P",
+	"3Ddgz8e83UcZoStniuqq6Hw5fIZffEheWw9tAURgc+32x0d59fvHM6s2vPx4dvF//+//R/HxzLDf4s8V",
+	"tRR/+ePqkhjGyNUbfs1+cF++ekjci/xWu6PwCu5hrvy2oxaoTD/Kb54S/KSAECxuBmfJUhOV9jm5WlPp",
+	"ZANv0cjxhpdXl4eCAIepm2nQBf5Z5GnDhuQuhRQv2Blub7v9Ry1pKWFuHpKn50/9dmD26qOElWggMvwz",
+	"/Y2ePnlOrtyCTaB2B441D8eHvb4lBVPJIvG9O/TNR4nVRWoeGs2ocIfDzsso3G5eC3FFaAAljN+Xqt0a",
+	"t0ZuKcFLJtFD8vbfT68/YAeKdZ7E2Xctc9CbVmcXZ48DIhbd8LOLs68fnj/8GnIMdgnmaJAZMBIATQaj",
+	"J1EVvq7OLs7+yuyLGZZnaWY2SnoIxCfn5wjgC+YUWOKbjeAlfPPRf3r3G32Bo9iH8AAwXbsma/igMafP",
+	"Lv7xCfq01lTvgKgNdD10XWlfSu7UEyYwka2Lw9wCyevCQGYQ1efZJ3fnMA2tIFhyIt5wY7+L0Z07mwt4",
+	"BIR/EvMRng8fzGktssHpOL5Hb9GgwFmM8/ah1QzaQuBrTRL8mpqhR7/DD3+ghyEY9h12J+sds1yz73z8",
+	"YEOd7rBMuxunx9tc8ggMSvBlPqXnuf9936F5eBtzRFcsIgQ5O1TNCfr3e3M09g1hXt5Su4RX3NQJaXtb",
+	"25vOXnH02vc1cBodve57dLH9gsCZHzAjbk/mMdnRdbGdL/HHlxWCd2zBDbR/B0HQsdLQmgj8PmbjPCqX",
+	"tVyFUq3T5SaJMOM2tncd14zKxhom8FS0v0nFzQr87CoaLJaLLkfoR9n43eGrK7bB5mHnSm6ZEJO50mtW",
+	"NVdIrDiqtTPe6JbunOHyUcbm64ruiFBqZYjgK3aJaNc4yLmbUGBYkYxsqfsNg2FYfg5m1N8Y27TeJg47",
+	"epTB+TYAEF3A3cFHAGflglCyUdpSAXEI7EOzW6VX6LuFIMIuOtcd9kc40NEEQvfX+RH+7J2AzF0zAI1g",
+	"+7ECtK/RB4VKbEwpdbiwnMfoLoM+0SX7TCtW8jUV6LZjgAGhu8hCqQrRvWInxNJnqXBghXfSqVlCAyZf",
+	"LFukklCPyg1xFhdOJEh1LVeTUsm54KW9bGbBmWwXYN56aUGzZE9hKWMhlnx2NzoC7z1cP9zeQ//GNsnD",
+	"GP9+YwXzo694o2TDWckiAvwD06JG86oFC5j6VEsEVskZcyCviGl711YMPiUxcx9CQOoWpu/XLkmUr9SA",
+	"Ms0tbCSwBEEpgZXv/LkmoH44tzc5y3vWJT7wlpR+d11f6PXb5o1uZG7d/s5tD+7+ne8vzCoe7XjatKkh",
+	"WvIRV7B3/0UHHAk17ma5X8K9b2vFv7CBPaPlyofhWow8FKyKeXe3dqwF6JxBXPddm08CKZe85XL6+i1q",
+	"ZszdLN9f3a3fIcfH/dqqcWT3b5/C0Ei7rw1FBBiaOJSHXwawFcPABGxbh7Vsy8hRsSip7o8EvKT6TsMA",
+	"L6nOBQHg0bcTAcCMX9L9z8/Lo99Lqv9IbA2OGJxQGOoDVVhk2BWkYuAUQHlYj3/8Eu59z3bQS6rvvyNb",
+	"Yr+Hd2NDrTYEtzFZdlQOmrLQRxGTPmdxtooeiqTIQDS5JTNMYE1JnPD45k/aOGTnxyof07dfU2Oma/p5",
+	"ukg/43yf/7sfwih3ht6KNLWmLhUd9Wydt2REh6ITWFABiUzvgKOB7ddcOUfY+uUMUtIqE+7ICSQzehXp",
+	"T3DFHc6he0BOleLDT56/TEz6gy/jzKlWiNSDp5E0D94KKn/CYP49U25xZIO02+M/U7u5oflEzuFM7wuk",
+	"z671Ka2TFuCFfcOok7RPdyzPOaca3veuxBkawMh2qTo7vxHmUVPl3uLQa+7kPpG1vYQmJ+6nqDeq8bK5",
+	"9K5DG61HZZaiNe7bXpAf1RZirx1ET7rQjAG5EmC1+mbhEHFtMvahRjJAqfpljMD9d7aS3cTRqc8obiO5",
+	"8qKq3B3/xdNT32ko8QppiRaNFnSOhmaCIkB5NckK39Cw83nz7WCNeeAue17cCba+Zc95pVY/eQbdF75J",
+	"7l5q1vYQM/sadhaSyUQ+buyL81W4tx3SfGD8M+EhM+ajHh3W4ZjjAT29pGi3cesW99IPLFYF3qbyLm4l",
+	"IOIn/jTRuHOr5x00E9xXr64WrFn+jsC4zR14q32WL6DGc+1zC8VYaTpdVahW0faXFbdOCfm9E7fO6O5n",
+	"vNzDXrSC5g0kGVTMGepznfv19KeJjmH6+qTcyW1LzntvNLz3A7p3wtMZ3f0TnlRFjV9cJzYbrPWe0XI1",
+	"QlgU1VWvbwAX3EuLA4eW8yCcIY9vdxcuXev2f4o356zVycy3Ep98+9zOBGP4OxSc+xY1qe2LLd3dUwMC",
+	"vYgmCYdIYRZKd4ZvworuJhtB2y5AV6DDiWbIgsEmD3Xva7WGsmnE00A7pFQyIM4v1ZY4C8YXYWNpZ1NK",
+	"9AAAGhjhpk3xCTXG1HyUoVuDGus+ltZXBCjByJxfM7LmsrbMPCS/hnfHplQDeWC15oZdtPBKiFmqrSQe",
+	"ETtVBvNXZl/R3VtB76mPEwaX0TkV3UGb+61rnF8DERub21ZgovAriih1gq+Y2DU85HeulILYPhJK3ZZe",
+	"ypbjgVCFCSYtgF6DzUM8uOog4Gt1DRhQ0CDdkkDfXPPwQPKck92I3l0osvYT/uRCrDsX20Pn290z+txO",
+	"Mgmfx2gb4vMU8UJjlaoIgs8o7TmjIuSqxNZD5auuRurUR5YJcSfC+X0kaOtQUuOmBNqlFv4gdkYUEe8K",
+	"WJqgNxnUJLKsWeW5cxH4lgLKRVfnfpRe6V76WlGvTbErKKpgvMND7O9zf5n4TXB1gCKFSsUqQCZKKeUG",
+	"O+TeGQfN0O6htR5izMtQUoOYJQ0Nhhwhzazkkdk0mw18Fa+6n6enH14un9gM/5YUkYQGTCTogo7pZAjm",
+	"Lk5GDxRkHv0efrzjuP0r/5ijfRGvGgyju2uNuOuWh/AS99QreFEBLVzkzmk3PZDIfGA8cmfAP40lI9CT",
+	"vGZ96iAhX49mmpYr1tuL9p2/5H66835wCc3wDlGT78KRb6Bu2yvW7ua3pmmT9AB5aj8k11604s/b5qPk",
+	"A/hG/mwtlK7AdSN556kD7lsJWjO2+6dYfsIIINiZkWM1huJvrEFAE90HAXml6fam8jG0ge8L56Hdq3pG",
+	"r8+eN/e2lrLJK9+LBb2nCcpmaPex6hR5P2IYDrlzQ0/fbQgKQ6T4Ly4h38vqbXyH/8pij5GS72Xb3Gwb",
+	"mCAzoFNuW2gAwHYCJkV1f2yK7xtw/T/j1Lgj6yO8xf2TNBheh/9gz25WmqgNQsOufdXEIdHujcVPMDuB",
+	"Aw6AB++F+L1h1h0kwEnyX+prlFC9YdbbtATWk1Bhl8CiSQMz34wJtQ1t2g37+i1qtDXTi/vhHP3kRhKu",
+	"vYcx173x3T95+pFee57tqJgMwu5z2fDWOEHTVK68qtoAWuod6CrPYXQvROstjuUdktn869bu+vfw7DeS",
+	"CtJmj7rxkhnGqslRKID3jFUBCeAeRtOa4WWyfu4tbxFHQB1w93v4D/BrQbs3BMdfPnKWCZC7WbuFCPkd",
+	"qd64pvf0JP8rv2a+CCXIViRPGiEG4zfrRrNrzu5H7OotjsWtlTm7OznwjxkpCbf9+JxywcwGRiipgaZz",
+	"D7CDUmGYtQLazG9J+WCtAZRcb5dqTTrcaCFS2gii5xRtZcFXbGNvRR43Aillv7ggvncjuS1l9oXNuTan",
+	"cwAy3rfo4A+Ihb02TFxDWxfl8k7Mug5DZtZEaFkl99FEiMNL7OLWh3eQdYvT1w0g/Itl1OJbTGxgJTgq",
+	"CplW/hvKQ/+qvF/eVWdrZh2b/KknzgxUopBOBTjsl+//A2wDs9GMVsaN0Fw6F98s1dY0ZarNE9wH91dA",
+	"WpSU2fqcU8OTf4o2AJqvXGlODEnegQz5mfNJd0Qg7HDaAFRfa+XDVN+odCd3ajbEa/ev2i0O7f4hCHwv",
+	"ERwFCdpwKQEqJbluRzbRo9+Bdf+OS6ZgKvvdwZcQarypOHz5eqn2e9w/t/FtDSQCsOaItdljsY0WokfA",
+	"iDO560T4njSlc1RAEHQPAwthYPdPNn5W1nfoej5JCNyWzp9E+dDsRsJR0V2f2faS6ld0dz8PbD+2bP+b",
+	"fmBIheRTt35mVxSIYZzbVVJdgG0HM1r4ijkIr9cSbb2mt2hNAV8OfLRbPtHHbdGh8tGlCf6y6sOT1t5L",
+	"5LaGUPeexiZ/1dwyUqmtbDr15iEutG+p9AJyHReVR8A7/eUF5o0bxus2B/F/5aWHS8z70IaPkH/bJvVM",
+	"DJclFHNHyvHRkrM7HjOAJQ7xgj/d62+q2YWI5R5Nh13TTIebCqOrvOHOyvr4gFCIM+sp0Wto6Jsrva4F",
+	"ReiNCtms/nSv77TwzJ1vlGZswzfL4z8fm6AlKaBVQcShKshT9I8z1Pweuc3+0sOuz71ddj/W7vwOnp6z",
+	"FGGOCdAvNS2bwCt4G9F7tQ29kNuWTDQPYtIyDdU8svLED2tu3OMb5C3BfcFGqUS9ln15m+OChdy25k7k",
+	"6UWlNvYH/4D7ByXfHt197JpSG4z5+iWKqGwRDBAQ+pCcCsoMQ3QZTgx+zStWYXutdNImkwh9R+TiUeDB",
+	"vBMBCUSf91ZG7rVFFmavIyRcOsuhQ0ZxfLHBSe2N1f8IV9xLx98NLReox2HftsvvTMCln5Awyfj7nbTP",
+	"wq0f/e7++eMRNauJZp4K/u78KTdxx7S7Wb1j+j4yD8SR3VPEM+ShYhNn6bfhzy7b2GfQpl2xlIwNEpSS",
+	"CvHFZeQlFcJd9i/cghDe4B62HwQkBWBeQMAjHqnWbyI3EzWf3wvZ+WU+/y+j4BRUPARko+WqnTtChP8T",
+	"5WJJZTUpVS3tF5eMd8C88iOV1UsYz/8XaC2bt72PLQaBdS6iGEM8y6g1QypwN/BO+GqU6AlGr9kXl7o3",
+	"bhRvqLyH8bBmaPeznwkqXe2Sad954pxKVdvAeY0ZTMTBRjhPbvYQPS89Zp+/Hnvp6Nwi3PD6VMlaq3sg",
+	"WD+p+ypXcWT3MB0BBKJt+bEqgqPNPBj/STIhlZ0Ax/oXFwx3lr9zI7mfWKTd4d3PjFWHz3PfFPJYdICu",
+	"pwNbPyy9Vy3OhTpRimLD1BeVIJCBGzpgdyQ9zdDuIbCMunZGdINmiATSvosCezZCNDYiH0NiZwmIr9b7",
+	"+Nsl7/DbjJKg+6GDXio553oN+/weVmq1R3cPPXQcXlcLRUYErO1zqgequs1B/dYocUHn7kuLy3s3ittQ",
+	"OF/eYIWoykKNWI9udVSujuF1oL67m96H26xfCmPsS5XeVlYUcp1QyRgznzNqrft3Q8uV3yO52pI7CLsL",
+	"tehbxjdqMYyCEkyJLD3kXOk1tUgC+c3Ts1vlh/w8kdXhuscnzrikMFD/GGM1l4vUYr/hEmsYfjfst4Is",
+	"qVkWiIH+x50xxD0wRKhFgb1sEPAhFFLfhWcJwRJKqwhUNP8pQKZOEO8qVV69hZvfwzS5H9l9pRuARelQ",
+	"lnns/6A+RvGLdpb6UcWouJP1fsWouKcL3gzt/q24Gxvip+OqW+ULrGc7IpQ9bZF/d//4xogbGlAJ1uoN",
+	"+u43pK3ON1B8h1J+D+mDcGA4yH+dKujIcgblWW0T5EbS9f+w9yzNjeM4/xVWLn1x4p6pmcvn09ePQ+/O",
+	"TmedVM1hM1WhLdhWRSa1JBUn5cp/3yJA6mVJfklpemdPSRxahAAQxBux1hlcFHd9sxDfBul5KkAL0d+N",
+	"jknUWdElSZUgZzFPmpmzpx29O//cZsaSKEzf5QW0gCMOqoxR0nEEbFafxOhnX3C2yhSOyTuL2RSYTImL",
+	"YrUpgnwbKKflsAWbLZCAMMRvs5Puuey88p52EWKfHOb4+rBrdYxM/TihCYuARwla8BseHz7RfuxnsJ1D",
+	"1paxGyfNNAuphPzIuVXv5nCmuRpW4o4YNcvmImIrmSk9Kce/ilkbjk8MWGtKHsEdShrQe9KGb/2iIL2c",
+	"Drq25OEc+H6KxtICFx7F1LB1oCKu32S0BPcOAaaslKELr4Br6j2OjmqkaWnUy6Q2ELlii0Zi7jsy4637",
+	"7W3sWvb2r2zldB9E38qScDmrDFyIHqy5VeJzxjqOgTJzjbNUO2UujYgNVOQ64BrE7R87E2N7mntWfiZ5",
+	"ddakUvYXMOiwgU+ixV98jvCtp1bhleMRuKQKo2KOgzFneW3khAmJ0aAZ9c6RaslFrLGzJrbVxAGTh+s2",
+	"ChagQMzhGp3Cw4R8PsEyFlO/02cXxApuBvwukAEGgiyUWFPjAKWYoA8K7VZE7C+JK1hAZUKPtyrDMUIy",
+	"7f+uphqq0+7paSa6r+ovSqY5/abZBXc+db4KlQmfGxwbXSf5iGnp0/pYrKmZgpu0dAzxdbYexqUxxUeH",
+	"6tOwsPk74Ud3z5as3DkzOmaCvMoS0AO5Lqb47Ev2XdAbBOu8wNQ4C+KuvwITMvMqgKP4obM5sVWbp25N",
+	"kGozAdfmqPCg9+OncMgaMZlE1vJF1L+X0+If/AmmfozNhZaMEvyBqtb28I98Q1KFTuyjTFCrDe05RyLY",
+	"QyTaT5AYpk2ARZdXQ2tWJ2JykDS1ksY6z9RzZ1etz7hgWKzTHi1JpFin3zfmUe+rRkmL/jk6xXkcz6Bw",
+	"Bv2EBtBnsySek72IREMlcu7qS3uj2YAWwAHcEMULpy13scQ0E1+KhTvvWiUh3dbC6dyaOiUxiXXbTdmw",
+	"CyXXfVg7Q/Jr6e1bmLZAZP9i49MrW8kNW2fzlTN3aDftekVQjRt1iNqsAAveiFm5wF5VMon+QjxtFO9m",
+	"53tcMCDH0AZtOfL0z5555Cvmx2vD1yl5NFUmdvKinfzbsX8vhODUObHb1U1LhvRXYwP31ggh7d+Db8Oe",
+	"VnxYOZF51N343y6pamr0iPGW2s6/Ua1BAgYaBgwrroHe7nJdQvgSeZv9D9oFvimabeWjgRdD4xOWUka7",
+	"uGsu4KiF0jySzoyktaVC9EKDASIECFf4ibue+lh+SR1p6y1Zu8+M4nMTz/cIGr9ojzZkTyiNYMKG4y06",
+	"EHVXPoJ9Rs2VRUm8xnyehsqiXz+Ortb8hSqJfv34sVRX9NPZdUXHZlkQ7j5JrqLmPAtagDrKIPVEAjag",
+	"DUsrG5Vn5zjqNjLGeM6VHm9Ftp6BetvTHv+3eDHofeS3aEDjN2wNuuhf2fij2vUZQ3FyQQZU7DYdFebV",
+	"AVg+Vth95up3RP+u4dtMpbEGk6UnuIDrOxV+qiqyvwtg2kDqa8ItDoqScHXD/p8hCHksYsWjfBS9U8S1",
+	"4cZpZ5MHgV0J+Brc92KNYyEhJcQ+KljE5hFVgBs2tcr8DBIplr7YiR5WQMC4wWfGiq3lGoSxIGGbDLs1",
+	"NepmXLAiw7MIjefGnJCGyLziWGszgwfhvuDN6psHK16b5sQE2Zi/AC3Q4R6b4rDFxVlr7uK6R26V3UD8",
+	"hF4UXi5PM3FAB5vS6gDJztWnVzrYQbfWd/1rLPWR9GjYTdhaPmN/Z5eGxtLMYFZDLVv7cH44LZB9OEN8",
+	"UTINmiHqAAY9bwF9QBJIHtfdN4cT/QlgUKL/HaBPogeBentQUqChDIh5zXzXTXtZH04HDRoHZh5kZtz5",
+	"xQc1GOgwA34umwE/B2EG5O/WZQnk2Opbl93ZYeSmIG+aQp1VlbVREcQQBnHeB80e4+iR9Lt8hw/6ZkdB",
+	"+p6CqOEjQAdAFcBAJ21YVGI2bZWuTAqf9uWOMo3gF5IaEdaq5A48vOOt+63TDNyl7HsdqjYntPb/7j3O",
+	"Vsf7iCYRSIV2Qz/WX+0luzN07prw/99ysn5UOo4GY3DoMBdRfqysuSiI3I74E6erePORqzVE1jJ91W6g",
+	"SqzPOXTjeSJPqTRsZaDmrgp2k5556Ae6yKkavXZMJ442GBXE0ZEYtj3Onmgg0L8zyAYn0N9kLP6JG/3P",
+	"zjw+rZ5cC8K5jZBgEz+AIPdLiUizhQLiCzy53DAp5nA+d1Q8qW3RKWxo3AuNA+jErny+co7wAe/FUS/O",
+	"1L3EG+unOO3poI/O8MrWLv+nOL3PlLj85oMCXqg1ZJlt2FKSiTJyU5/mUhuNHdKw1nfv4bSo2psH69YM",
+	"mWKDW7Tm4jkA+ukrqI2SYunHJdNlhx51HMM2T7hGTWbOlR6RmzXPnNGrvMyTtJ0kQfe47ownel27Q7rd",
+	"xUvxPTO7KP5l1760ayGyEuRqdLUCHgENa7sDc/1ZyqcYqnjf6eXXmUYiorKpWkwYs8+lDKNl/AylD+sq",
+	"go6X4jqmDoxt9tA72EF77B/MF1d7glySfWN83fJu7ca/w8tKJhGGbGCuwEn7WOeY5YkUcMPuMVQknrzy",
+	"7OvURnnxEjBM4vFxGYlhgKWUEVtI9SDsWZ8pucHvmBUIV+fyy8ef2KN98nWmIXpETRyMemWZiKhHPgWX",
+	"nuCVLcFoVgo3IYQUsSJgfYfaB+G2KkevQES6KehjGfWUYe6IS54Mrpo5+N553uRBjDkpHzBkmpMPe995",
+	"Zi8uo4IzI62FQCWYBGrjUdmVhN3XTcnVOTQR2i6cu3ZXYB8VyPaidueIrh9NIr2Sk9eJwJIWBiJq0Loa",
+	"spZ0Sej23wDgq4hapXrDJfZVRBD14ZiPl8LaKk4q0aXYiUJMABtv7Y+awdGUiZ7EYmnlr2/64IP3FGrH",
+	"EDh6M0rZDlRC4SS7XDJhv0nRfLvpB83iqChKFJLNZfrKZgrdKS6E1yROMbXtHl4uuJH2FNbyGVA9JVvS",
+	"6rTn5eIZQsg5LF1mDivSusXTPS0ZMnvY7tAmmmj7fF4O5XOQiqF7E06EBhRNbSeqq1wLYQz33i9APDx4",
+	"0cvGv8OmtG9DZjheqEVVClK1j+EV5HfAx09Kj0bNYiU3gjRTKeZOxaecAiM7dMa9YhZZaLzFn29jBc/y",
+	"CQ67qIxjn2H6Alo47vMd9t1TtD7qmQgs05CA1i1ZPCWEVjWx7dUMuAJllbK3keVK0gD/9ad9Yw3q2aM1",
+	"U8nV/12N8Qy5x25zRcA93j7B559agVv6O3cWlD7DYrXS336SeOVrcqn4el353spN3N2WygIqf/vq+8oS",
+	"X7+af1RqPPj259t/AgAA//8=",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

@@ -7,6 +7,7 @@ import (
 	"benchmeet/api/intake"
 	"benchmeet/api/view"
 	"benchmeet/api/wire"
+	"benchmeet/domain/club"
 	"benchmeet/domain/day"
 	"benchmeet/domain/naming"
 	"benchmeet/domain/refusal"
@@ -33,6 +34,59 @@ func (s practice) ArmPractice(ctx context.Context, r gen.ArmPracticeRequestObjec
 	}
 	receipt, err := s.clubOrder(ctx, o, wire.ReadArming(r.Bench, *r.Body))
 	return gen.ArmPractice200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// CancelPractice takes back what a bench was armed for.
+func (s practice) CancelPractice(ctx context.Context, r gen.CancelPracticeRequestObject) (gen.CancelPracticeResponseObject, error) {
+	if err := benchAllowed(Caller(ctx), r.Bench); err != nil {
+		return nil, err
+	}
+	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey}, club.CancelPractice{Bench: day.BenchID(r.Bench)})
+	return gen.CancelPractice200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// GuessRun notes a guess of the armed run.
+func (s practice) GuessRun(ctx context.Context, r gen.GuessRunRequestObject) (gen.GuessRunResponseObject, error) {
+	if err := benchAllowed(Caller(ctx), r.Bench); err != nil {
+		return nil, err
+	}
+	receipt, err := s.clubOrder(ctx, order{key: r.Params.IdempotencyKey}, club.GuessRun{
+		Bench: day.BenchID(r.Bench), DistanceUM: wire.Micrometres(r.Body.DistanceM),
+	})
+	return gen.GuessRun200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// MovePracticeRun says that another car made a run.
+func (s practice) MovePracticeRun(ctx context.Context, r gen.MovePracticeRunRequestObject) (gen.MovePracticeRunResponseObject, error) {
+	receipt, err := s.runOrder(ctx, r.Run, r.Params.IdempotencyKey, club.MovePractice{Run: day.RunID(r.Run), Number: r.Body.CarNumber})
+	return gen.MovePracticeRun200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// DropPracticeRun says that a run does not count.
+func (s practice) DropPracticeRun(ctx context.Context, r gen.DropPracticeRunRequestObject) (gen.DropPracticeRunResponseObject, error) {
+	c := club.JudgePractice{Run: day.RunID(r.Run), Drop: club.Drop(r.Body.Why)}
+	receipt, err := s.runOrder(ctx, r.Run, r.Params.IdempotencyKey, c)
+	return gen.DropPracticeRun200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// KeepPracticeRun says that a dropped run counts.
+func (s practice) KeepPracticeRun(ctx context.Context, r gen.KeepPracticeRunRequestObject) (gen.KeepPracticeRunResponseObject, error) {
+	receipt, err := s.runOrder(ctx, r.Run, r.Params.IdempotencyKey, club.JudgePractice{Run: day.RunID(r.Run)})
+	return gen.KeepPracticeRun200JSONResponse{ReceiptJSONResponse: receipt}, err
+}
+
+// runOrder gives an order about a practice run, to whoever may act for its bench.
+func (s practice) runOrder(ctx context.Context, run string, key gen.OrderKey, c club.Command) (gen.ReceiptJSONResponse, error) {
+	state, err := s.clubState(ctx)
+	if err != nil {
+		return gen.ReceiptJSONResponse{}, err
+	}
+	if made, there := state.PracticeRun(day.RunID(run)); there {
+		if err := benchAllowed(Caller(ctx), string(made.Bench)); err != nil {
+			return gen.ReceiptJSONResponse{}, err
+		}
+	}
+	return s.clubOrder(ctx, order{key: key}, c)
 }
 
 // ListPractice lists the newest practice runs.

@@ -26,7 +26,7 @@ var codesOf = map[int][]refusal.Code{
 	http.StatusForbidden:    {"not-allowed", "not-your-bench", "not-your-meet", "protest-not-yours", "run-not-shown", "other-origin"},
 	http.StatusNotFound: {
 		"not-planned", "no-meet", "no-division", "no-bench", "no-entry", "no-heat", "no-run", "no-protest", "no-car",
-		"no-trace", "no-token", "no-session", "no-person", "no-pack", "no-text", "no-page",
+		"no-practice", "no-practice-run", "no-trace", "no-token", "no-session", "no-person", "no-pack", "no-text", "no-page",
 	},
 	http.StatusMethodNotAllowed:      {"no-method"},
 	http.StatusRequestTimeout:        {"body-slow"},
@@ -43,6 +43,10 @@ var codesOf = map[int][]refusal.Code{
 		"stage-seeding", "stage-seeds", "seed-method", "seed-twice", "merge-with", "merge-twice", "hand-distance", "reason-code",
 		"rerun-counts", "status-word", "penalty-range", "club-name", "practice-time", "car-number", "car-wheel",
 		"ruling-field", "entrant-or-person",
+
+		// Practice.
+		"practice-benches", "practice-settings", "guess-range", "drop-word", "setup-range", "setup-teeth", "setup-word",
+		"compare-states", "compare-plan",
 
 		// Benches compared.
 		"reference-plan", "reference-time", "policy-word", "study-benches", "study-shape", "study-empty", "factor-range",

@@ -30,9 +30,12 @@ var (
 		"GetBracket": anybody, "ListEntries": anybody, "GetCarDay": anybody, "ListHeats": anybody, "ListRuns": anybody,
 		"GetStandingsTable": anybody, "GetTrace": anybody, "GetCurve": anybody, "GetRunDifference": anybody, "GetLog": anybody,
 		"GetDayPlan": anybody, "ListPractice": anybody, "GetBenchComparison": anybody,
+		"ListPracticeSessions": anybody, "GetPracticeSession": anybody, "GetCarLife": anybody,
 
 		"ListBenches": signedIn, "ListCars": inHall,
 		"GetBenchOrder": atBench, "PostChunk": boxes,
+		"CancelPractice": phones, "GuessRun": phones, "MovePracticeRun": phones, "DropPracticeRun": phones, "KeepPracticeRun": phones,
+		"JoinQueue": phones, "LeaveQueue": phones, "SkipTurn": phones, "ChangeCar": phones,
 		"ArmPractice": phones, "ConfirmReady": phones, "TakeReadyBack": phones, "WantOfficial": phones,
 		"RecordHandCount": phones, "AskRerun": phones,
 		"LodgeProtest": phones, // a volunteer's is bounded, see meet.LodgeProtest
@@ -48,6 +51,7 @@ var (
 		"SetBenchService": referees, "CloseRound": referees, "DrawRound": referees,
 		"GetSeedOrder": referees, "ListRatings": referees, "SeedDivision": referees, "PreviewSeeds": referees,
 		"BeginReferenceCheck": referees, "DropReferenceRun": referees, "AdoptFactors": referees, "WithdrawFactors": referees,
+		"OpenPracticeSession": referees, "SetPracticeSession": referees, "ClosePracticeSession": referees,
 		"PutCar": referees, "LookMeasuredAgain": referees,
 
 		"ListPeople": registrars, "PutPerson": registrars, "TakeEntry": registrars, "ChangeEntry": registrars,

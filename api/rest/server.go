@@ -23,6 +23,7 @@ import (
 type Server struct {
 	about
 	benches
+	carLives
 	cars
 	chunks
 	comparedBenches
@@ -37,6 +38,7 @@ type Server struct {
 	packs
 	people
 	practice
+	practiceSessions
 	protests
 	ratings
 	remeasuring
@@ -55,32 +57,34 @@ func newServer(o Options, p *pace) Server {
 	compare := comparing{on, &comparisons{}}
 	reasons := texts{on, o.Store}
 	return Server{
-		about:           about{o.Version, o.Club, o.Now, o.Scale, o.Addresses, secureOf(o)},
-		benches:         benches{give, o.Intake},
-		cars:            cars{give},
-		chunks:          chunks{on, o.Intake},
-		comparedBenches: comparedBenches{give, compare},
-		dayPlans:        dayPlans{give, o.Now, &officialPlans{kept: map[planKey]gen.DayPlan{}}},
-		divisions:       divisions{give, o.Published},
-		entries:         entries{give},
-		entryTables:     entryTables{give, o.Store},
-		heats:           heats{give},
-		logs:            logs{on, o.Store},
-		meetBenches:     meetBenches{give},
-		meets:           meets{give, compare, o.Now, o.trouble, o.Intake, o.Jumped},
-		packs:           packs{give},
-		people:          people{give, o.Store, o.Erasures, o.Log},
-		practice:        practice{give, o.Intake},
-		protests:        protests{give, reasons},
-		ratings:         ratings{on},
-		remeasuring:     remeasuring{give, o.Intake},
-		rounds:          rounds{give},
-		rulings:         rulings{give, reasons, o.Tokens},
-		runs:            runs{on, o.Intake, newLongRuns()},
-		seeds:           seeds{give},
-		sessions:        sessions{on, o.Store, o.Tokens, o.Now, p},
-		tables:          tables{give, o.Now},
-		tokens:          tokens{on, o.Store, o.Tokens, o.Now, o.Addresses},
+		about:            about{o.Version, o.Club, o.Now, o.Scale, o.Addresses, secureOf(o)},
+		benches:          benches{give, o.Intake},
+		carLives:         carLives{give},
+		cars:             cars{give},
+		chunks:           chunks{on, o.Intake},
+		comparedBenches:  comparedBenches{give, compare},
+		dayPlans:         dayPlans{give, o.Now, &officialPlans{kept: map[planKey]gen.DayPlan{}}},
+		divisions:        divisions{give, o.Published},
+		entries:          entries{give},
+		entryTables:      entryTables{give, o.Store},
+		heats:            heats{give},
+		logs:             logs{on, o.Store},
+		meetBenches:      meetBenches{give},
+		meets:            meets{give, compare, o.Now, o.trouble, o.Intake, o.Jumped},
+		packs:            packs{give},
+		people:           people{give, o.Store, o.Erasures, o.Log},
+		practice:         practice{give, o.Intake},
+		practiceSessions: practiceSessions{give},
+		protests:         protests{give, reasons},
+		ratings:          ratings{on},
+		remeasuring:      remeasuring{give, o.Intake},
+		rounds:           rounds{give},
+		rulings:          rulings{give, reasons, o.Tokens},
+		runs:             runs{on, o.Intake, newLongRuns()},
+		seeds:            seeds{give},
+		sessions:         sessions{on, o.Store, o.Tokens, o.Now, p},
+		tables:           tables{give, o.Now},
+		tokens:           tokens{on, o.Store, o.Tokens, o.Now, o.Addresses},
 	}
 }
 

@@ -40,10 +40,18 @@ func Shown(o gen.BenchOrder) gen.BenchOrder {
 	return o
 }
 
+// mostNext is how many of those who wait a bench shows.
+const mostNext = 5
+
 // PracticeOrder is what a bench has to do while no heat needs it.
 func PracticeOrder(s *club.State, bench day.BenchID, out bool) gen.BenchOrder {
 	order := gen.BenchOrder{
 		Bench: string(bench), Number: wire.Opt(s.Benches[bench].Number), Kind: gen.BenchOrderKindFree, OutOfService: out,
+	}
+	if one, open := s.SessionOf(bench); open {
+		waiting := Queue(s, one)
+		waiting = waiting[:min(mostNext, len(waiting))]
+		order.Session, order.Turns, order.Next = wire.Opt(one.ID), wire.Opt(one.Turn), &waiting
 	}
 	armed, there := s.Armed[bench]
 	if !there {
@@ -61,6 +69,8 @@ func PracticeOrder(s *club.State, bench day.BenchID, out bool) gen.BenchOrder {
 		}
 	}
 	order.Kind, order.Run, order.RaceS = gen.BenchOrderKindPractice, wire.Opt(string(armed.Run)), wire.Opt(wire.Seconds(armed.RaceUS))
+	order.Turn, order.Again, order.Guessed = wire.Opt(armed.Turn), wire.Opt(armed.Again), wire.Opt(armed.GuessUM > 0)
+	order.ArmedAt = wire.OptInstant(armed.AtUS)
 	car := s.Cars.At(armed.Car)
 	order.StartNumber, order.WheelMm = wire.Opt(car.Number), wire.Opt(float64(car.WheelUM)/1e3)
 	return order

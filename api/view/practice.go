@@ -8,15 +8,20 @@ import (
 )
 
 // Practice is the practice board: the newest runs, of one car where one is
-// named.
+// named, and the sessions that are open.
 func Practice(s *club.State, car day.CarID, limit int) gen.PracticeBoard {
-	out := gen.PracticeBoard{Seq: s.Seq, Runs: []gen.PracticeRun{}}
+	out := gen.PracticeBoard{Seq: s.Seq, Runs: []gen.PracticeRun{}, Sessions: []gen.PracticeSession{}}
 	runs := s.Newest(limit)
 	if car != "" {
 		runs = s.History(car, limit)
 	}
 	for _, r := range runs {
 		out.Runs = append(out.Runs, wire.ShowPracticeRun(r, s.Benches[r.Bench].Number, s.Cars.At(r.Car).Number))
+	}
+	for i := len(s.Sessions) - 1; i >= 0; i-- {
+		if one := s.Sessions[i]; one.Open() {
+			out.Sessions = append(out.Sessions, PracticeSession(s, one))
+		}
 	}
 	return out
 }

@@ -1,6 +1,8 @@
 package club
 
 import (
+	"fmt"
+
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
@@ -46,6 +48,20 @@ func (e CarRegistered) apply(s *State) {
 	}
 	s.Cars = s.Cars.WithBy(s.owner, e.Car.ID, e.Car)
 	s.Numbers = s.Numbers.WithBy(s.owner, e.Car.Number, e.Car.ID)
+}
+
+// numbered is the car that has a number, with the event that registers it where nobody
+// has.
+func (s *State) numbered(number int, m meet.Meta) (day.CarID, []Event, error) {
+	if car, known := s.Numbers.Get(number); known {
+		return car, nil, nil
+	}
+	car := day.CarID(fmt.Sprintf("car-%d", number))
+	for n := s.Seq + 1; s.hasCar(car); n++ { // a car that has another number by now
+		car = day.CarID(fmt.Sprintf("car-%d-%d", number, n))
+	}
+	made, err := RegisterCar{Car{ID: car, Number: number}}.decide(s, m)
+	return car, made, err
 }
 
 func (s *State) hasCar(id day.CarID) bool {

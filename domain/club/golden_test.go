@@ -10,10 +10,13 @@ import (
 	"slices"
 	"testing"
 
+	"benchmeet/domain/battery"
 	"benchmeet/domain/club"
+	"benchmeet/domain/day"
 	"benchmeet/domain/journal"
 	"benchmeet/domain/programme"
 	"benchmeet/domain/rating"
+	"benchmeet/domain/workshop"
 )
 
 var update = flag.Bool("update", false, "write the golden log if it is not there yet")
@@ -74,6 +77,47 @@ var consentEvents = []club.Event{
 	club.ConsentsChanged{Person: "p1", Consents: club.Consents{OnScreen: true}, By: "official-2"},
 }
 
+// afternoonEvents are a practice afternoon: a car that is changed, a guess, a run of the
+// wrong car, one that does not count, and an announced comparison.
+var afternoonEvents = []club.Event{
+	benchOne, benchTwo, carSeven,
+	club.PracticeOpened{ID: "s1", Benches: []day.BenchID{"b1"}, Settings: workshop.Settings{RaceUS: 20_000_000, Turn: 2, HandsFree: true}, By: "o"},
+	club.PracticeSet{
+		ID: "s1", Benches: []day.BenchID{"b1", "b2"},
+		Settings: workshop.Settings{RaceUS: 15_000_000, Turn: 1, HandsFree: true, GoalUM: 1_000_000_000}, By: "o",
+	},
+	club.CarChanged{Car: "seven", State: 1, Fitting: 1, Setup: allNoted, By: "v"},
+	club.QueueMoved{Session: "s1", Car: "seven", To: 0, Why: club.Joined, By: "v"},
+	club.PracticeArmed{
+		Bench: "b1", Run: "practice-b1-1", Car: "seven", RaceUS: 15_000_000, By: "v", Asked: club.Asked{Session: "s1", Turn: 1},
+	},
+	club.RunGuessed{Bench: "b1", Run: "practice-b1-1", DistanceUM: 30_000_000},
+	club.PracticeRecorded{
+		ID: "practice-b1-1", Bench: "b1", Car: "seven", Boot: "aa", Trace: "t1", Figures: ran(31_000_000), Armed: true,
+		Session: "s1", RaceUS: 15_000_000, State: 1, Fitting: 1, GuessUM: 30_000_000,
+	},
+	club.QueueMoved{Session: "s1", Car: "seven", To: 0, Turns: 1, Why: club.HadTurn, By: "v"},
+	club.PracticeArmed{
+		Bench: "b1", Run: "practice-b1-2", Car: "seven", RaceUS: 15_000_000, By: "v", Asked: club.Asked{Session: "s1", Turn: 1, Again: true},
+	},
+	club.PracticeCancelled{Bench: "b1", Run: "practice-b1-2", By: "v"},
+	club.PracticeRecorded{ID: "free", Bench: "b1", Boot: "aa", Trace: "t2", Figures: ran(0), Session: "s1", Short: true},
+	club.CarRegistered{Car: club.Car{ID: "eight", Number: 8}},
+	club.PracticeMoved{Run: "practice-b1-1", Car: "eight", By: "v"},
+	club.PracticeMoved{Run: "free", Car: "seven", State: 1, Fitting: 1, By: "v"},
+	club.PracticeJudged{Run: "practice-b1-1", Drop: club.DropOffRollers, By: "v"},
+	club.PracticeJudged{Run: "practice-b1-1", By: "v"},
+	club.CarChanged{Car: "seven", State: 2, Fitting: 2, Setup: workshop.Setup{Driving: 10, Driven: 40}, By: "v"},
+	club.ComparisonPlanned{Car: "seven", From: 1, To: 2, Fittings: 8, RunsAFitting: 2, By: "v"},
+	club.PracticeClosed{ID: "s1", By: "o"},
+}
+
+// allNoted is a setup with everything noted.
+var allNoted = workshop.Setup{
+	WheelUM: 25_000, Driving: 8, Driven: 40, Motor: 3, Cells: 2, Chemistry: battery.NiMH, Pack: 12, MassMG: 120_000,
+	Tyres: "rubber", Grease: "oil",
+}
+
 // TestGoldenLog opens logs that an earlier program wrote: each line is the
 // canonical bytes of an envelope. Old logs open for ever, so never edit or replace
 // it: where an event changes, raise its version, lift the old form in before.go, and
@@ -83,7 +127,7 @@ func TestGoldenLog(t *testing.T) {
 	newest := map[string]int{} // the version of each event
 	for name, events := range map[string][]club.Event{
 		"club": everyEvent, "reference": checkEvents, "ratings": ratingEvents, "texts": textEvents, "sent": sentEvents,
-		"consents": consentEvents,
+		"consents": consentEvents, "afternoon": afternoonEvents,
 	} {
 		t.Run(name, func(t *testing.T) { golden(t, name, events, newest) })
 	}

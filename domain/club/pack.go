@@ -14,7 +14,7 @@ import (
 // that was packed under another one is not to be believed. Raise it with every
 // change to what Evolve makes of an event, to State or Practice, or to Pack; a test
 // holds this.
-const FoldVersion = 4
+const FoldVersion = 5
 
 // packed is all of a state but its full parts.
 type packed struct {
@@ -98,6 +98,11 @@ func Unpack(head []byte, part func(n int) ([]byte, error)) (*State, error) {
 		s.addAll(runs)
 	}
 	s.addAll(p.Tail)
+	for id, mark := range s.Marks.All() {
+		if mark.Moved {
+			s.movedTo(mark.Car, id)
+		}
+	}
 	return s, nil
 }
 

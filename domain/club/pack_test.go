@@ -71,7 +71,7 @@ func alike(t *rapid.T, tb testing.TB, want, got *club.State) {
 	}
 	lists := func(s *club.State) (out []any) {
 		for n := range 6 {
-			out = append(out, s.History(day.CarID(fmt.Sprintf("car-%d", n)), 100))
+			out = append(out, s.History(day.CarID(fmt.Sprintf("car-%d", n)), 100), s.Lives.At(day.CarID(fmt.Sprintf("car-%d", n))))
 		}
 		return append(out, s.Newest(1000), s.ReferenceRuns("spring"), slices.Collect(s.Practised()), s.SortedBenches())
 	}
@@ -110,7 +110,7 @@ func TestFoldVersion(t *testing.T) {
 	for _, c := range []struct {
 		name   string
 		events []club.Event
-	}{{"club", everyEvent}, {"reference", checkEvents}, {"ratings", ratingEvents}, {"texts", textEvents}, {"consents", consentEvents}} {
+	}{{"club", everyEvent}, {"reference", checkEvents}, {"ratings", ratingEvents}, {"texts", textEvents}, {"consents", consentEvents}, {"afternoon", afternoonEvents}} {
 		head, parts := given(c.events...).Pack(0, 1)
 		fmt.Fprintf(&got, "%s %x\n", c.name, sha256.Sum256(slices.Concat(append(parts, head)...)))
 	}

@@ -26,6 +26,20 @@ type Practice struct {
 	// Reference is set for a run of a reference check.
 	Reference *Reference `json:"reference,omitempty"`
 
+	Session string `json:"session,omitempty"` // the practice session that it was in
+	RaceUS  int64  `json:"race_us,omitempty"` // how long it was asked to last, where it was asked for
+	// State and Fitting are those of the car at its moment; see workshop.Step.
+	State   int `json:"state,omitempty"`
+	Fitting int `json:"fitting,omitempty"`
+	// GuessUM is what the child guessed before, in µm; 0 is no guess.
+	GuessUM int64 `json:"guess_um,omitempty"`
+	// Short says that the car drove for less than a second: a finger's spin is no run.
+	Short bool `json:"short,omitempty"`
+	// Dropped says why the run does not count; see JudgePractice. It is set by what
+	// shows runs alone.
+	Dropped Drop `json:"dropped,omitempty"`
+
+	nth int // of all runs, from 1
 	// The run recorded before this one, before it with the same car, and before it in
 	// a reference check where this one is in one.
 	before, beforeOfCar, beforeReference *Practice
@@ -39,7 +53,21 @@ type Armed struct {
 	AtUS   int64     `json:"at_us"`
 	// Reference is set where the run is for a reference check.
 	Reference *Reference `json:"reference,omitempty"`
+	Asked
+	GuessUM int64 `json:"guess_um,omitempty"` // hidden until the run is recorded
 }
+
+// Asked says of an armed run for which turn of a practice session it is.
+type Asked struct {
+	Session string `json:"session,omitempty"`
+	Turn    int    `json:"turn,omitempty"` // the run of the car's turn, from 1
+	// Again says that the same car goes on only because nobody waits.
+	Again bool `json:"again,omitempty"`
+}
+
+// Counts says whether a run is compared and counted: it is no finger's spin, and nobody
+// dropped it.
+func (p Practice) Counts() bool { return !p.Short && p.Dropped == "" }
 
 // ArmPractice asks a bench for a practice run of a car, or of none. A car number
 // that is not registered yet is registered with it.
@@ -61,6 +89,7 @@ type PracticeArmed struct {
 	By     string      `json:"by"`
 	// Reference is set where the run is for a reference check.
 	Reference *Reference `json:"reference,omitempty"`
+	Asked
 }
 
 func (c ArmPractice) decide(s *State, m meet.Meta) ([]Event, error) {
@@ -84,27 +113,26 @@ func (c ArmPractice) decide(s *State, m meet.Meta) ([]Event, error) {
 	if c.RaceUS < 1_000_000 || c.RaceUS > 4*3600*1_000_000 {
 		return nil, refusal.New("practice-time")
 	}
-	e := PracticeArmed{
-		Bench: c.Bench, Run: day.RunID(fmt.Sprintf("practice-%s-%d", c.Bench, s.ArmedSoFar+1)),
-		RaceUS: c.RaceUS, By: m.Actor, Reference: reference,
+	e := s.arming(c.Bench, c.RaceUS, m)
+	e.Reference = reference
+	if session, open := s.SessionOf(c.Bench); open && reference == nil {
+		e.Session, e.Turn = session.ID, 1
 	}
 	if c.Number == 0 {
 		return []Event{e}, nil
 	}
-	car, known := s.Numbers.Get(c.Number)
-	if known {
-		e.Car = car
-		return []Event{e}, nil
-	}
-	e.Car = day.CarID(fmt.Sprintf("car-%d", c.Number))
-	for n := s.Seq + 1; s.hasCar(e.Car); n++ { // a car that has another number by now
-		e.Car = day.CarID(fmt.Sprintf("car-%d-%d", c.Number, n))
-	}
-	made, err := RegisterCar{Car{ID: e.Car, Number: c.Number}}.decide(s, m)
+	car, made, err := s.numbered(c.Number, m)
 	if err != nil {
 		return nil, err
 	}
+	e.Car = car
 	return append(made, e), nil
+}
+
+// arming is the event that arms a bench for no car yet.
+func (s *State) arming(bench day.BenchID, raceUS int64, m meet.Meta) PracticeArmed {
+	id := day.RunID(fmt.Sprintf("practice-%s-%d", bench, s.ArmedSoFar+1))
+	return PracticeArmed{Bench: bench, Run: id, RaceUS: raceUS, By: m.Actor}
 }
 
 // Type is the name in the log.
@@ -112,7 +140,10 @@ func (PracticeArmed) Type() string { return "PracticeArmed" }
 
 func (e PracticeArmed) apply(s *State) {
 	s.ArmedSoFar++
-	s.Armed[e.Bench] = Armed{Run: e.Run, Car: e.Car, RaceUS: e.RaceUS, AtUS: s.TimeUS, Reference: e.Reference}
+	if e.Session != "" {
+		s.takeBack(e.Bench) // a run of before may be under way
+	}
+	s.Armed[e.Bench] = Armed{Run: e.Run, Car: e.Car, RaceUS: e.RaceUS, AtUS: s.TimeUS, Reference: e.Reference, Asked: e.Asked}
 }
 
 // RecordPractice takes a measured practice run in. It is never refused for what
@@ -144,10 +175,18 @@ type PracticeRecorded struct {
 	// Armed says that it is the run that its bench was asked for, which is then made.
 	Armed bool `json:"armed,omitempty"`
 
+	// These are as in Practice.
+	Session string `json:"session,omitempty"`
+	RaceUS  int64  `json:"race_us,omitempty"`
+	State   int    `json:"state,omitempty"`
+	Fitting int    `json:"fitting,omitempty"`
+	GuessUM int64  `json:"guess_um,omitempty"`
+	Short   bool   `json:"short,omitempty"`
+
 	Old int `json:"-"` // its version in the log, where that is an earlier one
 }
 
-func (c RecordPractice) decide(s *State, _ meet.Meta) ([]Event, error) {
+func (c RecordPractice) decide(s *State, m meet.Meta) ([]Event, error) {
 	id, found := runname.For(c.ID, c.Boot, func(name day.RunID) runname.Found {
 		old, there := s.Runs.Get(name)
 		switch {
@@ -167,16 +206,44 @@ func (c RecordPractice) decide(s *State, _ meet.Meta) ([]Event, error) {
 	if id != c.ID {
 		e.Sent = c.ID
 	}
-	if armed := s.Armed[c.Bench]; armed.Run == c.ID {
-		e.Armed = true
-		if e.Car == "" {
-			e.Car = armed.Car
+	if session, open := s.SessionOf(c.Bench); open {
+		e.Session = session.ID
+	}
+	asked, there := s.AskedFor(c.Bench, c.ID)
+	if there {
+		e.Armed, e.RaceUS = s.Armed[c.Bench].Run == c.ID, asked.RaceUS
+		if asked.Session != "" {
+			e.Session = asked.Session
 		}
-		if e.Car == armed.Car {
-			e.Reference = armed.Reference // another car than was asked for compares nothing
+		if e.Car == "" {
+			e.Car = asked.Car
+		}
+		if e.Car == asked.Car { // else it compares nothing, and nobody guessed it
+			e.Reference, e.GuessUM = asked.Reference, asked.GuessUM
 		}
 	}
-	return []Event{e}, nil
+	step := s.Lives.At(e.Car).At(m.NowUS)
+	e.State, e.Fitting = step.State, step.Fitting
+	e.Short = tooShort(c.Figures, asked.RaceUS)
+	return append([]Event{e}, s.nextAfter(e, m)...), nil
+}
+
+// leastDrivenUS is for how long a car has to drive for a run, in µs: what takes less is a
+// finger's spin (common practice).
+const leastDrivenUS = 1_000_000
+
+// tooShort says whether a run drove for less than a second, or than half of its length
+// where that is shorter: its distance at its top speed. Of a run whose speed nobody knows
+// it is false.
+func tooShort(f measure.Figures, raceUS int64) bool {
+	least := int64(leastDrivenUS)
+	if raceUS > 0 {
+		least = min(least, raceUS/2)
+	}
+	if f.MaxUMPS <= 0 {
+		return f.DistanceUM == 0
+	}
+	return float64(f.DistanceUM)*1e6 < float64(f.MaxUMPS)*float64(least)
 }
 
 // Type is the name in the log.
@@ -186,8 +253,12 @@ func (e PracticeRecorded) apply(s *State) {
 	s.add(&Practice{
 		ID: e.ID, Bench: e.Bench, Car: e.Car, Figures: e.Figures, Boot: e.Boot, Trace: e.Trace,
 		AtUS: s.TimeUS, Meet: e.Meet, Reference: e.Reference,
+		Session: e.Session, RaceUS: e.RaceUS, State: e.State, Fitting: e.Fitting, GuessUM: e.GuessUM, Short: e.Short,
 	})
 	if e.Armed {
 		delete(s.Armed, e.Bench)
+	}
+	if !e.Short {
+		s.ran(e.Session, e.Car, 1, e.Figures.DistanceUM)
 	}
 }

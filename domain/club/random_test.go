@@ -3,6 +3,7 @@ package club_test
 import (
 	"bytes"
 	"fmt"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -13,6 +14,7 @@ import (
 	"benchmeet/domain/meet"
 	"benchmeet/domain/programme"
 	"benchmeet/domain/refusal"
+	"benchmeet/domain/workshop"
 )
 
 // TestRandomClubs gives random lists of commands and checks after each what must
@@ -50,8 +52,8 @@ func TestRandomClubs(t *testing.T) {
 				t.Fatalf("after %T %+v: %s", c, c, says)
 			}
 			switch c.(type) {
-			case club.ArmPractice, club.BeginCheck:
-				continue // arms a new run, or begins a new check, each time
+			case club.ArmPractice, club.BeginCheck, club.OpenPractice, club.SkipTurn, club.ChangeCar, club.JoinQueue:
+				continue // does so anew each time
 			}
 			if again, err := club.Decide(s, c, meta); err == nil && len(again) > 0 {
 				t.Fatalf("%T %+v again gives %v", c, c, again)
@@ -78,6 +80,7 @@ func command(t *rapid.T) club.Command {
 	carID := day.CarID(fmt.Sprintf("car-%d", rapid.IntRange(1, 5).Draw(t, "car")))
 	boot := rapid.SampledFrom([]string{"aa", "bb"}).Draw(t, "boot")
 	run := day.RunID(rapid.SampledFrom([]string{"practice-b1-1", "practice-b2-2", "free", "free.aa"}).Draw(t, "run"))
+	session := rapid.SampledFrom([]string{"s1", "s2"}).Draw(t, "session")
 	person := day.EntrantID(rapid.SampledFrom([]string{"p1", "p2", "?"}).Draw(t, "person"))
 	return rapid.SampledFrom([]club.Command{
 		club.RegisterBench{Bench: bench(id, number)},
@@ -91,6 +94,23 @@ func command(t *rapid.T) club.Command {
 		club.RecordPractice{
 			ID: run, Bench: id, Number: number, Boot: boot, Trace: fmt.Sprintf("%s %s %s", id, boot, run), Figures: ran(int64(number)),
 		},
+		club.OpenPractice{
+			ID: session, Benches: []day.BenchID{id},
+			Settings: workshop.Settings{RaceUS: 20_000_000, Turn: 1 + number%2, HandsFree: number > 0},
+		},
+		club.SetPractice{
+			Session: session, Benches: []day.BenchID{id, "b3"}, Settings: workshop.Settings{RaceUS: 10_000_000, Turn: 2, HandsFree: true},
+		},
+		club.ClosePractice{Session: session},
+		club.JoinQueue{Session: session, Number: number},
+		club.LeaveQueue{Session: session, Number: number},
+		club.SkipTurn{Session: session, Number: number},
+		club.CancelPractice{Bench: id},
+		club.GuessRun{Bench: id, DistanceUM: int64(number)},
+		club.MovePractice{Run: run, Number: number},
+		club.JudgePractice{Run: run, Drop: []club.Drop{"", club.DropHelped}[number%2]},
+		club.ChangeCar{Number: number, Setup: workshop.Setup{Driving: number, Driven: 4 * number}, Refit: number > 3},
+		club.PlanComparison{Number: number, From: 0, To: 1, Fittings: 8, RunsAFitting: 1},
 		club.ErasePerson{Person: person},
 		club.TakeRatings{
 			Meet: "m" + string(run), Division: "a", Number: number, Games: []programme.RatedGame{{A: person, B: "p9", Score: number % 3}},
@@ -132,8 +152,61 @@ func faultOf(s *club.State) string {
 		}
 		seen[r.ID], before = true, r.AtUS
 	}
+	if says := afternoonFault(s); says != "" {
+		return says
+	}
 	if len(seen) != s.Runs.Len() {
 		return fmt.Sprintf("%d of %d runs are listed", len(seen), s.Runs.Len())
+	}
+	return ""
+}
+
+// afternoonFault says what is wrong with the practice sessions of a state, by counting the
+// runs again.
+func afternoonFault(s *club.State) string {
+	runs, distance := map[string]map[day.CarID]int{}, map[string]int64{}
+	for _, one := range s.Sessions {
+		runs[one.ID] = map[day.CarID]int{}
+		if !one.Open() && len(one.Queue) > 0 {
+			return fmt.Sprintf("somebody waits in session %s, which is over", one.ID)
+		}
+		for i, car := range one.Queue {
+			if slices.Contains(one.Queue[:i], car) || s.Cars.At(car).Number == 0 {
+				return fmt.Sprintf("car %q waits twice in session %s, or is no car", car, one.ID)
+			}
+		}
+	}
+	perCar := 0
+	for r := range s.Practised() {
+		if r.Session != "" && r.Counts() {
+			runs[r.Session][r.Car]++
+			distance[r.Session] += r.Figures.DistanceUM
+		}
+		if !slices.ContainsFunc(s.History(r.Car, 1000), func(h club.Practice) bool { return h.ID == r.ID }) {
+			return fmt.Sprintf("run %s is not among those of car %q", r.ID, r.Car)
+		}
+	}
+	for _, car := range append(s.SortedCars(), club.Car{}) {
+		perCar += len(s.History(car.ID, 1000))
+	}
+	if perCar != s.Runs.Len() {
+		return fmt.Sprintf("the cars have %d runs together, of %d", perCar, s.Runs.Len())
+	}
+	for _, one := range s.Sessions {
+		if one.DistanceUM != distance[one.ID] {
+			return fmt.Sprintf("session %s drove %d µm, and says %d", one.ID, distance[one.ID], one.DistanceUM)
+		}
+		for car, had := range one.Had {
+			if had.Runs != runs[one.ID][car] {
+				return fmt.Sprintf("car %q has made %d runs in session %s, which says %d", car, runs[one.ID][car], one.ID, had.Runs)
+			}
+		}
+	}
+	for bench, armed := range s.Armed {
+		one, open := s.Session(armed.Session)
+		if armed.Session != "" && (!open || !one.Open()) {
+			return fmt.Sprintf("bench %s is armed for session %s, which is over", bench, armed.Session)
+		}
 	}
 	return ""
 }

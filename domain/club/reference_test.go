@@ -83,8 +83,8 @@ func TestReferenceCheck(t *testing.T) {
 			club.ArmPractice{Bench: "b3", Number: 91, Reference: "spring"},
 			nil, "reference-bench",
 		},
-		{"the armed run is of the check", then(begun, referenceArmed), record(), []club.Event{referenceRun}, ""},
-		{"but not with another car", then(begun, referenceArmed), byHand, []club.Event{otherCar}, ""},
+		{"the armed run is of the check", then(begun, referenceArmed), record(), []club.Event{lasting(referenceRun, 30_000_000)}, ""},
+		{"but not with another car", then(begun, referenceArmed), byHand, []club.Event{lasting(otherCar, 30_000_000)}, ""},
 		{
 			"a run is dropped", then(begun, referenceArmed, referenceRun),
 			club.DropReference{Run: "practice-b1-1"},
@@ -150,4 +150,10 @@ func TestReferenceRuns(t *testing.T) {
 	if diff := cmp.Diff(want, last.Plan()); diff != "" {
 		t.Errorf("plan (-want +got):\n%s", diff)
 	}
+}
+
+// lasting is a run that was asked to last so long.
+func lasting(e club.PracticeRecorded, raceUS int64) club.PracticeRecorded {
+	e.RaceUS = raceUS
+	return e
 }

@@ -2,13 +2,13 @@ package club
 
 import (
 	"cmp"
-	"iter"
 	"maps"
 	"slices"
 
 	"benchmeet/domain/day"
 	"benchmeet/domain/refusal"
 	"benchmeet/domain/trie"
+	"benchmeet/domain/workshop"
 )
 
 // State is the club so far: the fold of its stream. Values in the maps, and what
@@ -41,6 +41,19 @@ type State struct {
 	// Periods are the divisions of meets that were rated, in the order in which they
 	// were first.
 	Periods []RatingPeriod `json:"periods,omitempty"`
+
+	// Sessions are the practice sessions, oldest first.
+	Sessions []workshop.Session `json:"sessions,omitempty"`
+	// Lives are what cars were made of, for those of which somebody noted it.
+	Lives trie.Map[day.CarID, workshop.Life] `json:"lives,omitzero"`
+	// Marks are what was said of runs after they were recorded.
+	Marks trie.Map[day.RunID, Mark] `json:"marks,omitzero"`
+	// TakenBack is the last armed run of each bench that was taken back: it may have
+	// been under way.
+	TakenBack map[day.BenchID]Armed `json:"taken_back,omitempty"`
+
+	// moved are the runs that were moved to each car.
+	moved trie.Map[day.CarID, []day.RunID]
 
 	// The newest run of all, of each car, and of reference checks: each leads to the
 	// one before of its kind.
@@ -76,6 +89,8 @@ func New() *State {
 		Erased:  map[day.EntrantID]int64{},
 		Retired: map[day.BenchID]struct{}{},
 		Dropped: map[day.RunID]struct{}{},
+
+		TakenBack: map[day.BenchID]Armed{},
 	}
 }
 
@@ -93,6 +108,7 @@ func (s *State) Clone() *State {
 	c.Erased = maps.Clone(s.Erased)
 	c.Retired = maps.Clone(s.Retired)
 	c.Dropped = maps.Clone(s.Dropped)
+	c.TakenBack = maps.Clone(s.TakenBack)
 	return &c
 }
 
@@ -120,46 +136,6 @@ func (s *State) SortedCars() []Car {
 		return cmp.Or(cmp.Compare(a.Number, b.Number), cmp.Compare(a.ID, b.ID))
 	})
 	return out
-}
-
-// Practised goes through all practice runs, newest first.
-func (s *State) Practised() iter.Seq[Practice] {
-	return func(yield func(Practice) bool) {
-		for r := s.newest; r != nil; r = r.before {
-			if !yield(*r) {
-				return
-			}
-		}
-	}
-}
-
-// History is a car's practice runs, newest first, at most so many. It costs nothing
-// for those of other cars.
-func (s *State) History(car day.CarID, most int) []Practice {
-	var out []Practice
-	for r := s.newestOf.At(car); r != nil && len(out) < most; r = r.beforeOfCar {
-		out = append(out, *r)
-	}
-	return out
-}
-
-// Newest is the practice runs, newest first, at most so many.
-func (s *State) Newest(most int) []Practice {
-	var out []Practice
-	for r := s.newest; r != nil && len(out) < most; r = r.before {
-		out = append(out, *r)
-	}
-	return out
-}
-
-// add puts a run in front of all others.
-func (s *State) add(r *Practice) {
-	r.before, r.beforeOfCar = s.newest, s.newestOf.At(r.Car)
-	s.newest, s.newestOf = r, s.newestOf.WithBy(s.owner, r.Car, r)
-	if r.Reference != nil {
-		r.beforeReference, s.newestReference = s.newestReference, r
-	}
-	s.Runs = s.Runs.WithBy(s.owner, r.ID, r)
 }
 
 func (s *State) bench(id day.BenchID) (Bench, error) {

@@ -43,10 +43,10 @@ func InClub(s *club.State, run day.RunID, bench day.BenchID, carNumber int) Cond
 	}
 	out := Conditions{Bench: b.Bench, LapUM: practiceLapUM}
 	car := s.Numbers.At(carNumber)
-	if armed := s.Armed[bench]; armed.Run == run { // else it is another run's car
-		out.RaceUS = armed.RaceUS
+	if asked, there := s.AskedFor(bench, run); there { // else it is another run's car
+		out.RaceUS = asked.RaceUS
 		if car == "" {
-			car = armed.Car
+			car = asked.Car
 		}
 	}
 	out.WheelUM = s.Cars.At(car).WheelUM

@@ -284,6 +284,44 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/benches/{bench}/practice/cancel": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                bench: components["parameters"]["BenchPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Take back what a bench was armed for in practice; a run that is under way is recorded all the same */
+        post: operations["cancelPractice"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/benches/{bench}/practice/guess": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                bench: components["parameters"]["BenchPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Guess how far the armed run will go; nobody sees it until the run is recorded */
+        post: operations["guessRun"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/practice": {
         parameters: {
             query?: never;
@@ -295,6 +333,230 @@ export interface paths {
         get: operations["listPractice"];
         put?: never;
         post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/practice/sessions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Practice sessions, the newest first */
+        get: operations["listPracticeSessions"];
+        put?: never;
+        /**
+         * Open a practice session on benches that are in no other one
+         * @description The receipt's `id` is the session's.
+         */
+        post: operations["openPracticeSession"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/practice/sessions/{session}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                session: components["parameters"]["PracticeSessionPath"];
+            };
+            cookie?: never;
+        };
+        /** A practice session, open or over */
+        get: operations["getPracticeSession"];
+        /** Change the settings and benches of an open session; a run that is armed stays as it is */
+        put: operations["setPracticeSession"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/practice/sessions/{session}/close": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                session: components["parameters"]["PracticeSessionPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** End a practice session; armed runs are taken back */
+        post: operations["closePracticeSession"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/practice/sessions/{session}/queue": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                session: components["parameters"]["PracticeSessionPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Put a car into the queue; a bench that stands free takes it at once */
+        post: operations["joinQueue"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/practice/sessions/{session}/queue/{number}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                session: components["parameters"]["PracticeSessionPath"];
+                /** @description the number on a car */
+                number: components["parameters"]["CarNumberPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** Take a car out of the queue */
+        delete: operations["leaveQueue"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/practice/sessions/{session}/queue/{number}/skip": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                session: components["parameters"]["PracticeSessionPath"];
+                /** @description the number on a car */
+                number: components["parameters"]["CarNumberPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Let the next car of the queue go first, which costs one place */
+        post: operations["skipTurn"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/practice/runs/{run}/car": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                run: components["parameters"]["PracticeRunPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Say that another car made a run; moving it again puts it back */
+        post: operations["movePracticeRun"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/practice/runs/{run}/drop": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                run: components["parameters"]["PracticeRunPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Say that a run does not count */
+        post: operations["dropPracticeRun"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/practice/runs/{run}/keep": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                run: components["parameters"]["PracticeRunPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Say that a dropped run counts all the same */
+        post: operations["keepPracticeRun"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/practice/cars/{number}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description the number on a car */
+                number: components["parameters"]["CarNumberPath"];
+            };
+            cookie?: never;
+        };
+        /** What a car was made of over its life, with its practice runs */
+        get: operations["getCarLife"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/practice/cars/{number}/setups": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description the number on a car */
+                number: components["parameters"]["CarNumberPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Note what a car is made of from now on
+         * @description One step in the life of the car. A setup that it had before is that state again;
+         *     the same setup is a step with `refit` only. Runs belong to the state of the car at
+         *     their moment. A car that passed an inspection of a meet that is not over has to be
+         *     inspected again.
+         */
+        post: operations["changeCar"];
         delete?: never;
         options?: never;
         head?: never;
@@ -2062,6 +2324,23 @@ export interface components {
             wheel_mm?: number;
             release?: string;
             reference?: components["schemas"]["ReferenceOrder"];
+            /** @description the open practice session that the bench is in */
+            session?: string;
+            /** @description of an armed practice run: which of its turn, from 1 */
+            turn?: number;
+            /** @description runs a turn in that session */
+            turns?: number;
+            /** @description the same car goes on because nobody waits */
+            again?: boolean;
+            /** @description somebody guessed how far the armed run goes */
+            guessed?: boolean;
+            /** @description who waits in that session, at most five */
+            next?: components["schemas"]["QueuedCar"][];
+            /**
+             * Format: date-time
+             * @description of an armed practice run: since when the bench waits for it
+             */
+            armed_at?: string;
             /** @description the battery pack to race with */
             pack?: string;
             /** @description the pack was dealt by lot: no other */
@@ -2206,11 +2485,225 @@ export interface components {
             figures: components["schemas"]["Figures"];
             /** @description the meet whose reference check the run is of */
             reference_meet?: string;
+            /** @description the practice session that it was in */
+            session?: string;
+            /**
+             * Format: double
+             * @description how long it was asked to last, where it was asked for
+             */
+            race_s?: number;
+            /** @description the state of the car, from 1; absent before anything was noted of it */
+            state?: number;
+            /** @description which step of the car it was in, from 1 */
+            fitting?: number;
+            /**
+             * Format: double
+             * @description what was guessed before
+             */
+            guess_m?: number;
+            /** @description the car drove for less than a second: it does not count */
+            short?: boolean;
+            dropped?: components["schemas"]["RunDrop"];
         };
+        /**
+         * @description why a practice run does not count
+         * @enum {string}
+         */
+        RunDrop: "off-rollers" | "helped" | "mistake" | "other";
         PracticeBoard: {
             /** Format: int64 */
             seq: number;
+            /** @description the open ones, the newest first */
+            sessions: components["schemas"]["PracticeSession"][];
             runs: components["schemas"]["PracticeRun"][];
+        };
+        GuessRun: {
+            /** Format: double */
+            distance_m: number;
+        };
+        CarByNumber: {
+            car_number: number;
+        };
+        DropPracticeRun: {
+            why: components["schemas"]["RunDrop"];
+        };
+        PracticeSessionBody: {
+            benches: components["schemas"]["ID"][];
+            /**
+             * Format: double
+             * @description how long each run lasts
+             */
+            race_s: number;
+            /**
+             * @description runs a turn
+             * @default 2
+             */
+            turn: number;
+            /**
+             * @description a bench takes the next car by itself
+             * @default true
+             */
+            hands_free: boolean;
+            /**
+             * Format: double
+             * @description what all want to drive together
+             */
+            goal_m?: number;
+        };
+        PracticeSessions: {
+            /** Format: int64 */
+            seq: number;
+            sessions: components["schemas"]["PracticeSession"][];
+        };
+        PracticeSession: {
+            id: string;
+            /** Format: date-time */
+            opened: string;
+            /** Format: date-time */
+            closed?: string;
+            /** Format: double */
+            race_s: number;
+            turn: number;
+            hands_free: boolean;
+            /** Format: double */
+            goal_m?: number;
+            benches: components["schemas"]["PracticeBench"][];
+            /** @description who waits, the next first; who is on a bench is not among them */
+            queue: components["schemas"]["QueuedCar"][];
+            /** @description by number: no ranking */
+            cars: components["schemas"]["SessionCar"][];
+            /** @description those that count */
+            runs: number;
+            /**
+             * Format: double
+             * @description of all runs that count together
+             */
+            distance_m: number;
+        };
+        PracticeBench: {
+            bench: string;
+            number?: number;
+            armed?: components["schemas"]["ArmedRun"];
+        };
+        ArmedRun: {
+            run: string;
+            car_number?: number;
+            /** Format: double */
+            race_s: number;
+            /**
+             * Format: date-time
+             * @description since when the bench waits for it
+             */
+            at: string;
+            /** @description which run of its turn, from 1 */
+            turn?: number;
+            /** @description the same car goes on because nobody waits */
+            again?: boolean;
+            /** @description somebody guessed; what, is hidden until the run is recorded */
+            guessed: boolean;
+        };
+        QueuedCar: {
+            car_number: number;
+            /** @description from 1, the next */
+            place: number;
+            /**
+             * Format: double
+             * @description about how long until its turn
+             */
+            about_s: number;
+            /** @description that it has had in the session */
+            runs: number;
+        };
+        SessionCar: {
+            car_number: number;
+            /** @description those that count */
+            runs: number;
+            last?: components["schemas"]["LifeRun"];
+            best?: components["schemas"]["LifeRun"];
+        };
+        /** @description a practice run in short; best is the farthest of a car's runs that count and were as long as its last */
+        LifeRun: {
+            id: string;
+            /** Format: date-time */
+            at: string;
+            bench_number?: number;
+            session?: string;
+            /** Format: double */
+            race_s?: number;
+            /** @description the state of the car, from 1; absent before anything was noted of it */
+            state?: number;
+            fitting?: number;
+            /** Format: double */
+            distance_m: number;
+            /** Format: double */
+            mean_speed_mps?: number;
+            /** Format: double */
+            max_speed_mps?: number;
+            /** Format: double */
+            guess_m?: number;
+            /** @description neither short nor dropped */
+            counts: boolean;
+            short?: boolean;
+            dropped?: components["schemas"]["RunDrop"];
+        };
+        /** @description what a car is made of; what is left out is not noted */
+        CarSetup: {
+            /** Format: double */
+            wheel_mm?: number;
+            /** @description of the gear on the motor */
+            driving_teeth?: number;
+            /** @description of the gear on the axle */
+            driven_teeth?: number;
+            /** @description the number on it */
+            motor?: number;
+            cells?: number;
+            chemistry?: components["schemas"]["Chemistry"];
+            /** @description the number on the pack */
+            pack?: number;
+            /** Format: double */
+            mass_g?: number;
+            /** @enum {string} */
+            tyres?: "none" | "rubber" | "foam" | "silicone";
+            /** @enum {string} */
+            grease?: "none" | "thin-oil" | "oil" | "grease";
+        };
+        ChangeCar: {
+            setup: components["schemas"]["CarSetup"];
+            /** @description something was taken out and fitted again, though it is the same */
+            refit?: boolean;
+        };
+        CarLife: {
+            /** Format: int64 */
+            seq: number;
+            car_number: number;
+            /** @description in which the car is now; 0 before anything was noted */
+            state: number;
+            fitting: number;
+            setup: components["schemas"]["CarSetup"];
+            /** @description by number */
+            states: components["schemas"]["CarState"][];
+            /** @description oldest first */
+            steps: components["schemas"]["CarStep"][];
+            /** @description oldest first, also those that do not count */
+            runs: components["schemas"]["LifeRun"][];
+            best?: components["schemas"]["LifeRun"];
+        };
+        CarState: {
+            /** @description 0 is before anything was noted */
+            state: number;
+            setup: components["schemas"]["CarSetup"];
+            /** @description in which parts it differs from the state before it */
+            changed: components["schemas"]["CarPart"][];
+            /** @description those that count */
+            runs: number;
+        };
+        /** @enum {string} */
+        CarPart: "wheel" | "gear" | "motor" | "cells" | "pack" | "mass" | "tyres" | "grease";
+        CarStep: {
+            state: number;
+            fitting: number;
+            /** Format: date-time */
+            at: string;
         };
         CarBody: {
             number: number;
@@ -4360,6 +4853,10 @@ export interface components {
         /** @description Wait until the log has at least this position, as an order's answer gave it. */
         AtLeast: number;
         MeetPath: components["schemas"]["ID"];
+        PracticeSessionPath: components["schemas"]["ID"];
+        PracticeRunPath: components["schemas"]["RunID"];
+        /** @description the number on a car */
+        CarNumberPath: number;
         BenchPath: components["schemas"]["ID"];
         DivisionPath: components["schemas"]["ID"];
         EntryPath: components["schemas"]["ID"];
@@ -4788,6 +5285,46 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    cancelPractice: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                bench: components["parameters"]["BenchPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    guessRun: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                bench: components["parameters"]["BenchPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["GuessRun"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
     listPractice: {
         parameters: {
             query?: {
@@ -4810,6 +5347,283 @@ export interface operations {
                     "application/json": components["schemas"]["PracticeBoard"];
                 };
             };
+            default: components["responses"]["Problem"];
+        };
+    };
+    listPracticeSessions: {
+        parameters: {
+            query?: {
+                limit?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Practice sessions */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PracticeSessions"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    openPracticeSession: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PracticeSessionBody"];
+            };
+        };
+        responses: {
+            201: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    getPracticeSession: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                session: components["parameters"]["PracticeSessionPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The session */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PracticeSession"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    setPracticeSession: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                session: components["parameters"]["PracticeSessionPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PracticeSessionBody"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    closePracticeSession: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                session: components["parameters"]["PracticeSessionPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    joinQueue: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                session: components["parameters"]["PracticeSessionPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CarByNumber"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    leaveQueue: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                session: components["parameters"]["PracticeSessionPath"];
+                /** @description the number on a car */
+                number: components["parameters"]["CarNumberPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    skipTurn: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                session: components["parameters"]["PracticeSessionPath"];
+                /** @description the number on a car */
+                number: components["parameters"]["CarNumberPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    movePracticeRun: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                run: components["parameters"]["PracticeRunPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CarByNumber"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    dropPracticeRun: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                run: components["parameters"]["PracticeRunPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["DropPracticeRun"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    keepPracticeRun: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                run: components["parameters"]["PracticeRunPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    getCarLife: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description the number on a car */
+                number: components["parameters"]["CarNumberPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its life */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CarLife"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    changeCar: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                /** @description the number on a car */
+                number: components["parameters"]["CarNumberPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ChangeCar"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
             default: components["responses"]["Problem"];
         };
     };

@@ -1,0 +1,34 @@
+package wire
+
+import (
+	"benchmeet/api/gen"
+	"benchmeet/domain/battery"
+	"benchmeet/domain/workshop"
+)
+
+// ReadSetup reads what a car is made of.
+func ReadSetup(b gen.CarSetup) workshop.Setup {
+	return workshop.Setup{
+		WheelUM: Thousands(Deref(b.WheelMm)), Driving: Deref(b.DrivingTeeth), Driven: Deref(b.DrivenTeeth), Motor: Deref(b.Motor),
+		Cells: Deref(b.Cells), Chemistry: Word[battery.Chemistry](Deref(b.Chemistry)), Pack: Deref(b.Pack),
+		MassMG: Thousands(Deref(b.MassG)), Tyres: Word[workshop.Tyres](Deref(b.Tyres)), Grease: Word[workshop.Grease](Deref(b.Grease)),
+	}
+}
+
+// ShowSetup shows what a car is made of, as far as it is noted.
+func ShowSetup(s workshop.Setup) gen.CarSetup {
+	return gen.CarSetup{
+		WheelMm: Opt(Thousandths(s.WheelUM)), DrivingTeeth: Opt(s.Driving), DrivenTeeth: Opt(s.Driven), Motor: Opt(s.Motor),
+		Cells: Opt(s.Cells), Chemistry: OptWord[gen.Chemistry](s.Chemistry), Pack: Opt(s.Pack), MassG: Opt(Thousandths(s.MassMG)),
+		Tyres: OptWord[gen.CarSetupTyres](s.Tyres), Grease: OptWord[gen.CarSetupGrease](s.Grease),
+	}
+}
+
+// ShowParts shows in which parts two setups differ.
+func ShowParts(list []workshop.Part) []gen.CarPart {
+	out := []gen.CarPart{}
+	for _, p := range list {
+		out = append(out, gen.CarPart(p))
+	}
+	return out
+}

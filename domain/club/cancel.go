@@ -1,0 +1,53 @@
+package club
+
+import (
+	"benchmeet/domain/day"
+	"benchmeet/domain/meet"
+)
+
+// CancelPractice takes back what a bench was armed for. A run that is under way is
+// recorded all the same, as what it was asked for.
+type CancelPractice struct {
+	Bench day.BenchID
+}
+
+// PracticeCancelled says that an armed run was taken back.
+type PracticeCancelled struct {
+	Bench day.BenchID `json:"bench"`
+	Run   day.RunID   `json:"run"`
+	By    string      `json:"by"`
+}
+
+func (c CancelPractice) decide(s *State, m meet.Meta) ([]Event, error) {
+	if _, err := s.bench(c.Bench); err != nil {
+		return nil, err
+	}
+	armed, there := s.Armed[c.Bench]
+	if !there {
+		return nil, nil
+	}
+	return []Event{PracticeCancelled{Bench: c.Bench, Run: armed.Run, By: m.Actor}}, nil
+}
+
+// Type is the name in the log.
+func (PracticeCancelled) Type() string { return "PracticeCancelled" }
+
+func (e PracticeCancelled) apply(s *State) { s.takeBack(e.Bench) }
+
+// takeBack leaves a bench free, and keeps what it was asked for: a run may be under way.
+func (s *State) takeBack(bench day.BenchID) {
+	if armed, there := s.Armed[bench]; there {
+		s.TakenBack[bench] = armed
+		delete(s.Armed, bench)
+	}
+}
+
+// AskedFor is what a bench was asked for under a run's name: the run that it is armed
+// with, or the last one that was taken back.
+func (s *State) AskedFor(bench day.BenchID, run day.RunID) (Armed, bool) {
+	if armed, there := s.Armed[bench]; there && armed.Run == run {
+		return armed, true
+	}
+	back, there := s.TakenBack[bench]
+	return back, there && back.Run == run
+}
