@@ -37,8 +37,9 @@ type asker struct {
 // walker is a hall with a meet in motion, and everybody who may come.
 type walker struct {
 	*wired
-	askers []asker
-	run    string // that waits for a ruling
+	askers  []asker
+	run     string // that waits for a ruling
+	session string // of practice
 }
 
 // Words of the hall that not everybody may read.
@@ -73,6 +74,11 @@ func newWalker(t *testing.T) *walker {
 	w.do("POST", meetPath+"/rulings", `{"kind":"penalise","heat":"open-1.1.1","entry":"`+h.Lanes[0].Racer.Entry+`","penalty_m":0.5,
 		"reason":{"code":"other","text":"`+walkedText+`"}}`)
 	w.do("POST", meetPath+"/heats/open-1.1.2/call", `{"benches":["b1","b2"]}`)
+	var opened gen.Receipt
+	must(t, json.Unmarshal(w.do("POST", "/api/v1/practice/sessions", `{"benches":["b1"],"race_s":10}`).body, &opened))
+	w.session = *opened.Id
+	w.do("POST", "/api/v1/practice/sessions/"+w.session+"/queue", `{"car_number":7}`)
+	w.practise("b1", walkedPractice, "00000000000000ad", 7000)
 	w.comeAll()
 	return w
 }
@@ -139,7 +145,7 @@ func must(t testing.TB, err error) {
 
 // What the parameters of paths are, so that nothing of the hall is spoiled: things
 // that have to be there for the door to look at them, and else "none".
-var walkedParams = map[string]string{"meet": "spring", "bench": "b1", "heat": "open-1.1.1", "division": "open", "entry": "e1"}
+var walkedParams = map[string]string{"meet": "spring", "bench": "b1", "heat": "open-1.1.1", "division": "open", "entry": "e1", "number": "7"}
 
 // walkedAs are orders that need more than an empty body for the door to see whose bench
 // they are about, and orders that would spoil the hall where they are carried out.
@@ -156,12 +162,23 @@ var walkedAs = map[string]struct {
 	"LodgeProtest":     {body: `{"heat":"open-1.1.1","reason":{"code":"other"}}`},
 	"WantOfficial":     {body: `{"wanted":true}`},
 	"RetireBench":      {params: map[string]string{"bench": "none"}},
+	"GuessRun":         {body: `{"distance_m":3}`},
+	"JoinQueue":        {body: `{"car_number":7}`},
+	"MovePracticeRun":  {body: `{"car_number":7}`, params: map[string]string{"run": walkedPractice}},
+	"DropPracticeRun":  {body: `{"why":"other"}`, params: map[string]string{"run": walkedPractice}},
+	"KeepPracticeRun":  {params: map[string]string{"run": walkedPractice}},
 	"PublishResults":   {params: map[string]string{"division": "none"}},
 	"EndProgramme":     {params: map[string]string{"division": "none"}},
 	"GetRunDifference": {query: "?from=RUN"},
 	"PutAway":          {body: `{"division":"none"}`},
 	"BringBack":        {body: `{"division":"none"}`},
+
+	"ClosePracticeSession": {params: map[string]string{"session": "none"}},
+	"EndSession":           {params: map[string]string{"session": "none"}},
 }
+
+// walkedPractice is a practice run on bench b1.
+const walkedPractice = "walked-practice"
 
 // cell is what a caller gets of an operation: the code of a refusal of who it is, "absent"
 // where the hall is not there for it, or "yes" with what it may read of the hall.
@@ -253,8 +270,11 @@ func TestRoleTable(t *testing.T) {
 				if own, there := as.params[p]; there {
 					return own
 				}
-				if p == "run" {
+				switch p {
+				case "run":
 					return w.run
+				case "session":
+					return w.session
 				}
 				return cmpOr(walkedParams[p], "none")
 			}) + strings.ReplaceAll(as.query, "RUN", w.run)

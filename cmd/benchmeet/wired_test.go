@@ -219,17 +219,33 @@ func (w *wired) sendRun(bench, run, boot string, periodUS int64) answer {
 	return w.sendStamps(bench, run, boot, stamps)
 }
 
+// practise sends a practice run of ten seconds.
+func (w *wired) practise(bench, run, boot string, periodUS int64) answer {
+	w.t.Helper()
+	stamps := []int64{}
+	for at := int64(1_000_500); at < 11_100_000; at += periodUS {
+		stamps = append(stamps, at)
+	}
+	return w.sendTo("", bench, run, boot, stamps)
+}
+
 // sendStamps sends a whole run of ten seconds, which began at 1 s by the box's
 // clock, in one chunk.
 func (w *wired) sendStamps(bench, run, boot string, stamps []int64) answer {
 	w.t.Helper()
-	body, err := json.Marshal(map[string]any{
-		"boot": boot, "run": run, "number": 0, "stamps_us": stamps,
-		"last": map[string]any{
-			"chunks": 1, "stamps": len(stamps), "meet": "spring",
-			"start_source": "bench_clock", "start_us": 1_000_000, "duration_us": 10_000_000,
-		},
-	})
+	return w.sendTo("spring", bench, run, boot, stamps)
+}
+
+// sendTo is sendStamps for a meet, or for practice where it is empty.
+func (w *wired) sendTo(meet, bench, run, boot string, stamps []int64) answer {
+	w.t.Helper()
+	last := map[string]any{
+		"chunks": 1, "stamps": len(stamps), "start_source": "bench_clock", "start_us": 1_000_000, "duration_us": 10_000_000,
+	}
+	if meet != "" {
+		last["meet"] = meet
+	}
+	body, err := json.Marshal(map[string]any{"boot": boot, "run": run, "number": 0, "stamps_us": stamps, "last": last})
 	if err != nil {
 		w.t.Fatal(err)
 	}
