@@ -32,7 +32,7 @@ func NewMetrics(listeners func() int) *Metrics {
 			Buckets: []float64{.001, .005, .02, .1, .5, 2, 10},
 		}, []string{"route"}),
 		working: prometheus.NewGauge(prometheus.GaugeOpts{
-			Name: "benchmeet_requests_working", Help: "Requests that are being answered now, those of the live feed too.",
+			Name: "benchmeet_requests_working", Help: "Requests that are being answered now, without the listeners of the live feed.",
 		}),
 		faults: prometheus.NewCounterVec(prometheus.CounterOpts{
 			Name: "benchmeet_work_faults_total", Help: "Faults of the program that work beside the requests met, by the work.",

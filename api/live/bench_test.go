@@ -31,7 +31,7 @@ func BenchmarkRefresh(b *testing.B) {
 			r := newRoom(s, slog.New(slog.DiscardHandler), 0)
 			defer r.stop()
 			for range c.listeners {
-				r.enter(newListener(c.topics))
+				enters(r, c.topics...)
 			}
 			s.shows = all
 			v := view.MeetView{ID: "spring", State: played.State}

@@ -39,9 +39,8 @@ func BenchmarkEvent(b *testing.B) {
 			for bench := range hall.State.Benches {
 				topics = append(topics, "bench/"+string(bench))
 			}
-			l := newListener(topics)
-			room.enter(l)
-			if err := room.welcome(b.Context(), l); err != nil {
+			l := enters(room, topics...)
+			if err := room.admit(b.Context(), l); err != nil {
 				b.Fatal(err)
 			}
 			orders := races(hall)
@@ -63,9 +62,7 @@ func BenchmarkEvent(b *testing.B) {
 				before := processorMS(b)
 				room.refresh(b.Context())
 				reading += processorMS(b) - before
-				for _, there := l.take(&l.frames); there; {
-					_, there = l.take(&l.frames)
-				}
+				came(l)
 			}
 			b.StopTimer()
 			each, read := (processorMS(b)-began)/float64(b.N), reading/float64(b.N)

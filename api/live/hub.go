@@ -5,8 +5,10 @@ import (
 	"encoding/json"
 	"log/slog"
 	"net/http"
+	"runtime"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"github.com/gorilla/websocket"
@@ -27,6 +29,10 @@ type Hub struct {
 	ctx      context.Context
 	stop     context.CancelFunc
 	done     sync.WaitGroup
+
+	couriers []*courier
+	sources  func(store.Stream) source
+	comes    atomic.Uint64 // listeners so far, for their couriers in turn
 
 	mu     sync.Mutex
 	rooms  map[store.Stream]*room
@@ -86,11 +92,18 @@ func New(o Options) *Hub {
 		o.Read = read.New(nil)
 	}
 	ctx, stop := context.WithCancel(context.Background())
-	return &Hub{
+	h := &Hub{
 		Options: o, ctx: ctx, stop: stop, rooms: map[store.Stream]*room{},
 		places:   newPlaces(o.Most, o.MostEach),
-		upgrader: websocket.Upgrader{ReadBufferSize: 512, WriteBufferSize: 4096, WriteBufferPool: &sync.Pool{}, EnableCompression: true},
+		upgrader: websocket.Upgrader{ReadBufferSize: 512, WriteBufferSize: 512, WriteBufferPool: &sync.Pool{}, EnableCompression: true},
 	}
+	h.sources = h.source
+	for range runtime.GOMAXPROCS(0) {
+		c := newCourier()
+		h.couriers = append(h.couriers, c)
+		go c.run(ctx)
+	}
+	return h
 }
 
 // Close tells all listeners to connect again and gives them a moment to go.
@@ -103,14 +116,33 @@ func (h *Hub) Close() {
 		h.done.Wait()
 		close(gone)
 	}()
+	h.each(func(l *listener) { l.sayGoodbye(websocket.CloseGoingAway, serverStops) })
 	select {
 	case <-gone:
-	case <-time.After(closeWithin): // their connections end with the process
+		return
+	case <-time.After(goodbyeWithin):
+	}
+	h.each(func(l *listener) { _ = l.socket.below.Close() }) // they had their time
+	select {
+	case <-gone:
+	case <-time.After(closeWithin - goodbyeWithin): // their connections end with the process
 	}
 }
 
-// ServeMeet lets a request listen to a meet until its connection ends. Before
-// the upgrade it returns a refusal for a request that does not fit.
+const serverStops = "the server stops; connect again"
+
+// each calls do for all listeners.
+func (h *Hub) each(do func(*listener)) {
+	for _, c := range h.couriers {
+		for _, l := range c.all() {
+			do(l)
+		}
+	}
+}
+
+// ServeMeet lets a request listen to a meet. Before the upgrade it returns a refusal for
+// a request that does not fit; after it the connection is the hub's, and what stands
+// behind the request is free to go.
 func (h *Hub) ServeMeet(w http.ResponseWriter, r *http.Request, who Who, clubID, meetID string) error {
 	s := store.MeetStream(clubID, meetID)
 	snapshot, err := h.Meets.At(r.Context(), s, 0)
@@ -123,7 +155,7 @@ func (h *Hub) ServeMeet(w http.ResponseWriter, r *http.Request, who Who, clubID,
 	return h.serve(w, r, who, s, meetTopics(snapshot.State))
 }
 
-// ServePractice lets a request listen to the practice of a club.
+// ServePractice lets a request listen to the practice of a club, as ServeMeet does.
 func (h *Hub) ServePractice(w http.ResponseWriter, r *http.Request, who Who, clubID string) error {
 	s := store.ClubStream(clubID)
 	snapshot, err := h.Clubs.At(r.Context(), s, 0)
@@ -141,19 +173,33 @@ func (h *Hub) serve(w http.ResponseWriter, r *http.Request, who Who, s store.Str
 	if no := h.enter(who); no != nil {
 		return no
 	}
-	defer h.exit(who)
+	stays := false
+	defer func() {
+		if !stays {
+			h.exit(who)
+		}
+	}()
+	w, taken := overtake(w)
 	conn, err := h.upgrader.Upgrade(w, r, nil)
 	if err != nil {
 		return nil // the upgrader has answered
 	}
-	l := newListener(who.mayHear(topics))
-	in, err := h.join(r.Context(), s, l)
+	l, c := newListener(taken.socket, conn), h.couriers[h.comes.Add(1)%uint64(len(h.couriers))]
+	in, err := h.join(r.Context(), s, l, c, who.mayHear(topics))
 	if err != nil {
 		h.Log.Warn("a listener could not be served", "stream", s.String(), "error", err)
 		return conn.Close()
 	}
-	defer h.leave(s, in, l)
-	l.serve(h.ctx, conn)
+	l.flush()
+	stays = true
+	go func() {
+		defer h.exit(who)
+		defer h.leave(s, in, l)
+		l.read()
+	}()
+	if h.ctx.Err() != nil { // Close may have looked before it was there
+		l.end(serverStops)
+	}
 	return nil
 }
 
@@ -185,7 +231,7 @@ func (h *Hub) exit(who Who) {
 	h.done.Done()
 }
 
-func (h *Hub) join(ctx context.Context, s store.Stream, l *listener) (*room, error) {
+func (h *Hub) join(ctx context.Context, s store.Stream, l *listener, c *courier, topics []string) (*room, error) {
 	h.mu.Lock()
 	in, there := h.rooms[s]
 	if !there {
@@ -193,12 +239,13 @@ func (h *Hub) join(ctx context.Context, s store.Stream, l *listener) (*room, err
 		if h.Alone {
 			every = 0
 		}
-		in = newRoom(h.source(s), h.Log, every)
+		in = newRoom(h.sources(s), h.Log, every)
 		h.rooms[s] = in
 	}
-	in.enter(l) // before another listener's leaving can end the room
+	in.enter(l, c, topics) // before another listener's leaving can end the room
 	h.mu.Unlock()
-	if err := in.welcome(ctx, l); err != nil {
+	c.add(l)
+	if err := in.admit(ctx, l); err != nil {
 		h.leave(s, in, l)
 		return nil, err
 	}
@@ -206,6 +253,7 @@ func (h *Hub) join(ctx context.Context, s store.Stream, l *listener) (*room, err
 }
 
 func (h *Hub) leave(s store.Stream, in *room, l *listener) {
+	l.group.courier.remove(l)
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	if in.leave(l) && h.rooms[s] == in {
@@ -252,62 +300,8 @@ func (h *Hub) Speed(sp intake.Speed) {
 		return // not a number: nothing to show
 	}
 	if frame, err := encodeFrame(topic, nil, func(to []byte) []byte { return append(to, speed...) }); err == nil {
-		in.telemetry("speed", topic, frame)
+		in.telemetry("speed", frame)
 	}
-}
-
-func (h *Hub) source(s store.Stream) source {
-	if id, isMeet := s.Meet(); isMeet {
-		return meetSource{h, s, id}
-	}
-	return clubSource{h, s}
-}
-
-type meetSource struct {
-	hub    *Hub
-	stream store.Stream
-	id     string
-}
-
-func (m meetSource) watch() (<-chan struct{}, func()) { return m.hub.Meets.Watch(m.stream) }
-
-func (m meetSource) look(ctx context.Context) (seen, error) {
-	snapshot, err := m.hub.Meets.At(ctx, m.stream, 0)
-	if err != nil {
-		return seen{}, err
-	}
-	if snapshot.State.Away.Meet {
-		return seen{gone: true}, nil
-	}
-	names, err := m.hub.Names.Names(ctx, m.stream.Club)
-	if err != nil {
-		return seen{}, err
-	}
-	v := view.MeetView{ID: m.id, State: snapshot.State, Head: snapshot.Head, Names: names}
-	return seen{shows: meetTopics(snapshot.State).shows, data: func(topic string) (content, bool) {
-		shown, there := m.hub.Read.Show(m.stream, v, topic)
-		if !there {
-			return content{}, false
-		}
-		return content{shown.Text(), shown.Head.Seq, shown.Put}, true
-	}}, nil
-}
-
-type clubSource struct {
-	hub    *Hub
-	stream store.Stream
-}
-
-func (c clubSource) watch() (<-chan struct{}, func()) { return c.hub.Clubs.Watch(c.stream) }
-
-func (c clubSource) look(ctx context.Context) (seen, error) {
-	snapshot, err := c.hub.Clubs.At(ctx, c.stream, 0)
-	if err != nil {
-		return seen{}, err
-	}
-	return seen{shows: practiceTopics(snapshot.State).shows, data: func(topic string) (content, bool) {
-		return practiceTopic(snapshot.State, topic)
-	}}, nil
 }
 
 // number leaves out the number of a bench that is not known.

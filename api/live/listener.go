@@ -1,10 +1,9 @@
 package live
 
 import (
-	"context"
 	"errors"
-	"net"
-	"sync"
+	"io"
+	"sync/atomic"
 	"time"
 
 	"github.com/gorilla/websocket"
@@ -13,7 +12,7 @@ import (
 
 // Times of a connection.
 const (
-	writeWithin   = 10 * time.Second // a frame has to leave
+	writeWithin   = 10 * time.Second // what waits has to leave
 	goodbyeWithin = time.Second
 	pingEvery     = 20 * time.Second
 	// stillEvery is how often a frame says that the connection lives: a page in a browser
@@ -32,177 +31,171 @@ const (
 	// socketBuffer bounds what waits in the system for a slow listener, in bytes,
 	// so that frames are skipped here and not delivered late.
 	socketBuffer = 32 << 10
+	// joinAtMost is up to how many bytes of frames leave in one write.
+	joinAtMost = 32 << 10
 )
 
-// listener is one connection with a slot a topic.
+// listener is one connection. It keeps no frames: two numbers say which it has had of
+// its group's topics, and what is newer than that waits for it.
 type listener struct {
-	topics map[string]bool
-	wake   chan struct{}
-	over   chan struct{} // closed by end
-	ending sync.Once
+	socket *socket
+	conn   *websocket.Conn
+	group  *group
+	place  int // among the group's listeners; guarded by the group
+	at     int // among those of its moment of the courier's round; guarded by the courier
+	moment int
+	heard  atomic.Int64 // when it was heard of last, in seconds of Unix
 
-	mu        sync.Mutex
-	frames    slots // topics of the log: they leave at once
-	telemetry slots // live speed: it leaves now and then
+	// Guarded by the socket.
+	welcome bool  // it may be sent frames
+	seen    int64 // the newest frame of the log that it was sent
+	told    int64 // the newest of live speed
 }
 
-// slots hold the newest unsent frame of each topic.
-type slots struct {
-	newest map[string]*websocket.PreparedMessage
-	order  []string // topics with a frame, oldest first
-}
-
-func newListener(topics []string) *listener {
-	l := &listener{
-		topics: map[string]bool{}, wake: make(chan struct{}, 1), over: make(chan struct{}),
-		frames: newSlots(), telemetry: newSlots(),
-	}
-	for _, t := range topics {
-		l.topics[t] = true
-	}
+// newListener makes one of a connection that was taken over; without one it only
+// counts, as the tests of rooms need it.
+func newListener(s *socket, conn *websocket.Conn) *listener {
+	l := &listener{socket: s, conn: conn}
+	l.heard.Store(time.Now().Unix())
+	s.mu.Lock()
+	s.more = l.next
+	s.mu.Unlock()
 	return l
 }
 
-func newSlots() slots { return slots{newest: map[string]*websocket.PreparedMessage{}} }
+// admit lets the listener be sent frames.
+func (l *listener) admit() {
+	l.socket.mu.Lock()
+	defer l.socket.mu.Unlock()
+	l.welcome = true
+}
 
-func (s *slots) put(topic string, frame *websocket.PreparedMessage) {
-	if _, waiting := s.newest[topic]; !waiting {
-		s.order = append(s.order, topic)
+// next is what waits, as much of it as leaves in one write. The caller holds the socket.
+func (l *listener) next() []byte {
+	if !l.welcome {
+		return nil
 	}
-	s.newest[topic] = frame
-}
-
-func (s *slots) take() (*websocket.PreparedMessage, bool) {
-	if len(s.order) == 0 {
-		return nil, false
+	var room [8]*frame
+	due, upTo := l.group.due(l.seen, room[:0])
+	if l.seen = upTo; len(due) == 0 {
+		if due, upTo = l.group.loud(l.told, room[:0]); len(due) == 0 {
+			return nil
+		}
+		l.told = upTo
+		return join(due, l.socket.packs)
 	}
-	topic := s.order[0]
-	s.order = s.order[1:]
-	frame := s.newest[topic]
-	delete(s.newest, topic)
-	return frame, true
-}
-
-// put replaces the frame in a topic's slot; it never waits.
-func (l *listener) put(topic string, frame *websocket.PreparedMessage) {
-	l.mu.Lock()
-	l.frames.put(topic, frame)
-	l.mu.Unlock()
-	select {
-	case l.wake <- struct{}{}:
-	default:
-	}
-}
-
-// end cuts the listener off.
-func (l *listener) end() { l.ending.Do(func() { close(l.over) }) }
-
-// putTelemetry replaces a frame that may wait and may be dropped.
-func (l *listener) putTelemetry(topic string, frame *websocket.PreparedMessage) {
-	l.mu.Lock()
-	defer l.mu.Unlock()
-	l.telemetry.put(topic, frame)
-}
-
-func (l *listener) take(from *slots) (*websocket.PreparedMessage, bool) {
-	l.mu.Lock()
-	defer l.mu.Unlock()
-	return from.take()
-}
-
-// serve writes frames until the connection or ctx ends.
-func (l *listener) serve(ctx context.Context, conn *websocket.Conn) {
-	defer conn.Close()
-	if tcp, is := conn.NetConn().(*net.TCPConn); is {
-		_ = tcp.SetWriteBuffer(socketBuffer) // without it slow listeners only lag more
-	}
-	// A frame that cannot leave holds up the goodbye for this long and no longer.
-	defer context.AfterFunc(ctx, func() { time.AfterFunc(goodbyeWithin, func() { _ = conn.Close() }) })()
-	gone := make(chan struct{})
-	go l.read(conn, gone)
-	ping := time.NewTicker(pingEvery)
-	defer ping.Stop()
-	still := time.NewTicker(stillEvery)
-	defer still.Stop()
-	telemetry := time.NewTicker(telemetryEvery)
-	defer telemetry.Stop()
-	for {
-		select {
-		case <-gone:
-			return
-		case <-ctx.Done():
-			sayGoodbye(conn, "the server stops; connect again")
-			return
-		case <-l.over:
-			sayGoodbye(conn, "there is nothing to listen to any more")
-			return
-		case <-ping.C:
-			if conn.WriteControl(websocket.PingMessage, nil, time.Now().Add(writeWithin)) != nil {
-				return
-			}
-		case <-still.C:
-			if conn.SetWriteDeadline(time.Now().Add(writeWithin)) != nil || conn.WritePreparedMessage(stillFrame) != nil {
-				return
-			}
-		case <-l.wake:
-			if !l.flush(ctx, conn, &l.frames) {
-				return
-			}
-		case <-telemetry.C:
-			if !l.flush(ctx, conn, &l.telemetry) {
-				return
-			}
+	size := 0
+	for n, f := range due {
+		if size += len(f.bytes(l.socket.packs)); n > 0 && size > joinAtMost {
+			due = due[:n]
+			l.seen = due[n-1].number
+			break
 		}
 	}
+	return join(due, l.socket.packs)
 }
 
-// sayGoodbye ends a connection with a reason; that it is gone already does no harm.
-func sayGoodbye(conn *websocket.Conn, why string) {
-	_ = conn.WriteControl(websocket.CloseMessage, websocket.FormatCloseMessage(websocket.CloseGoingAway, why), time.Now().Add(goodbyeWithin))
-}
-
-// flush writes what waits, until ctx is done; false where the connection broke.
-func (l *listener) flush(ctx context.Context, conn *websocket.Conn, from *slots) bool {
-	for ctx.Err() == nil {
-		frame, there := l.take(from)
-		if !there {
-			return true
+// flush sends what waits. It never waits itself.
+func (l *listener) flush() {
+	s := l.socket
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	for !s.pushing && !s.last && !s.broken {
+		p := l.next()
+		if p == nil {
+			return
 		}
-		if conn.SetWriteDeadline(time.Now().Add(writeWithin)) != nil || conn.WritePreparedMessage(frame) != nil {
-			return false
-		}
+		_ = s.send(p, false) // a connection that broke ends its reader
 	}
-	return true
+}
+
+// take sends what a delivery has for all listeners of the group, where this one has had
+// all that was before it; else what waits for this one.
+func (l *listener) take(d *delivery) {
+	s := l.socket
+	s.mu.Lock()
+	ready := l.welcome && !s.pushing && !s.last && !s.broken
+	if ready && l.seen == d.after {
+		l.seen = d.upTo
+		_ = s.send(d.bytes(s.packs), false) // a connection that broke ends its reader
+		ready = false
+	}
+	s.mu.Unlock()
+	if ready {
+		l.flush()
+	}
+}
+
+// beat sends what tells the listener that the connection lives, and with ask a ping. A
+// listener that has not been heard of for too long is cut off.
+func (l *listener) beat(ask bool, now time.Time) {
+	s := l.socket
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if now.Unix()-l.heard.Load() > int64(pongWithin/time.Second) {
+		s.breaks()
+		return
+	}
+	says := stillFrame
+	if ask {
+		says = stillAndPing
+	}
+	if l.welcome {
+		_ = s.tell(says) // who is behind gets frames in any case
+	}
+}
+
+// stillAndPing leave together.
+var stillAndPing = append(append([]byte{}, stillFrame...), pingFrame...)
+
+// end tells the listener to go, and cuts it off where it does not.
+func (l *listener) end(why string) {
+	l.sayGoodbye(websocket.CloseGoingAway, why)
+	time.AfterFunc(goodbyeWithin, func() { _ = l.socket.Close() })
+}
+
+// sayGoodbye sends the reason for which a connection ends; that it is gone already
+// does no harm.
+func (l *listener) sayGoodbye(code int, why string) {
+	text := websocket.FormatCloseMessage(code, why)
+	// RFC 6455, 5.2: the last frame of a message, a close, not masked, shorter than 126 bytes.
+	l.socket.goodbye(append([]byte{0x88, byte(len(text))}, text...))
 }
 
 // errChatty ends a connection that sends what listeners do not send.
 var errChatty = errors.New("listeners only listen")
 
-// read notices pongs and the end of the connection. Listeners have nothing to
-// say: who sends anything else is cut off, before any of it is inflated.
-func (l *listener) read(conn *websocket.Conn, gone chan<- struct{}) {
-	defer close(gone)
-	conn.SetReadLimit(mostRead)
+// read notices pongs and the end of the connection, and returns at that. Listeners have
+// nothing to say: who sends anything else is cut off, before any of it is inflated.
+func (l *listener) read() {
+	defer func() { _ = l.socket.Close() }() // it may be cut off already
+	l.conn.SetReadLimit(mostRead)
 	pings := rate.NewLimiter(pingsPerS, pingsInARow)
 	alive := func(string) error {
 		if !pings.Allow() {
 			return errChatty
 		}
-		return conn.SetReadDeadline(time.Now().Add(pongWithin))
+		l.heard.Store(time.Now().Unix())
+		return nil
 	}
-	conn.SetPongHandler(alive)
-	answer := conn.PingHandler()
-	conn.SetPingHandler(func(data string) error {
+	l.conn.SetPongHandler(alive)
+	answer := l.conn.PingHandler()
+	l.conn.SetPingHandler(func(data string) error {
 		if err := alive(""); err != nil {
 			return err
 		}
 		return answer(data)
 	})
-	if conn.SetReadDeadline(time.Now().Add(pongWithin)) != nil {
+	if _, _, err := l.conn.NextReader(); err != nil {
 		return
 	}
-	if _, _, err := conn.NextReader(); err == nil { // data: nobody reads it
-		goodbye := websocket.FormatCloseMessage(websocket.ClosePolicyViolation, errChatty.Error())
-		_ = conn.WriteControl(websocket.CloseMessage, goodbye, time.Now().Add(goodbyeWithin)) // it is cut off in any case
+	// Data: nobody reads it. What has come of it is taken off the socket, for a system
+	// that closes one with unread bytes takes the goodbye back.
+	l.sayGoodbye(websocket.ClosePolicyViolation, errChatty.Error())
+	if l.socket.SetReadDeadline(time.Now().Add(goodbyeWithin)) == nil {
+		_, _ = io.CopyN(io.Discard, l.socket, mostRest)
 	}
 }
+
+// mostRest is how much is read of somebody who talks, in bytes, before the connection is cut.
+const mostRest = 64 << 10

@@ -5,12 +5,13 @@ import (
 	"context"
 	"fmt"
 	"log/slog"
+	"maps"
 	"runtime/debug"
+	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"time"
-
-	"github.com/gorilla/websocket"
 
 	"benchmeet/api/read"
 )
@@ -63,24 +64,32 @@ type room struct {
 	names chan struct{}
 
 	// updating is held from a look at the source until its frames are handed out,
-	// so that no older look overtakes a newer one. It guards topics.
+	// so that no older look overtakes a newer one. It guards the texts of topics, and
+	// numbered.
 	updating sync.Mutex
-	topics   map[string]*shown
+	numbered int64 // the newest frame of the log
+	// published is the newest frame that couriers may send: it moves when all frames of
+	// a look are in their topics.
+	published atomic.Int64
 
-	mu        sync.Mutex // held for moments only: live speed passes here
-	listeners map[*listener]struct{}
-	// asked are the listeners of each topic that anybody asks for, also of those
-	// that are not there: they cost their place in this table and nothing else.
-	asked map[string]map[*listener]struct{}
+	mu sync.Mutex // held for moments only: live speed passes here
+	// topics are those that anybody asks for, also those that are not there: they cost
+	// their place in this table and nothing else.
+	topics map[string]*topic
+	groups map[string]*group
+	speeds map[string]*frame // the newest live speed of each topic
+	spoken int64             // the newest frame of live speed
 	// stale says that a name has changed since the last look: no listener is
 	// welcomed with what was shown before it.
 	stale bool
 }
 
-// shown is the newest frame of a topic.
-type shown struct {
-	text  []byte // the data without its position, to see whether it changed
-	frame *websocket.PreparedMessage
+// topic is what somebody listens to, as it is now.
+type topic struct {
+	name   string
+	asked  int                   // groups that ask for it; guarded by the room's mu
+	text   []byte                // the data without its position, to see whether it changed
+	newest atomic.Pointer[frame] // nil where it is not there
 }
 
 // newRoom follows a source until stop is called. It looks by itself so often;
@@ -88,8 +97,8 @@ type shown struct {
 func newRoom(src source, log *slog.Logger, every time.Duration) *room {
 	ctx, stop := context.WithCancel(context.Background())
 	r := &room{
-		source: src, log: log, stop: stop, names: make(chan struct{}, 1), topics: map[string]*shown{},
-		listeners: map[*listener]struct{}{}, asked: map[string]map[*listener]struct{}{},
+		source: src, log: log, stop: stop, names: make(chan struct{}, 1),
+		topics: map[string]*topic{}, groups: map[string]*group{}, speeds: map[string]*frame{},
 	}
 	changes, unwatch := src.watch()
 	go func() {
@@ -141,39 +150,51 @@ func (r *room) takeStale() (stale bool) {
 	return stale
 }
 
-// enter adds a listener.
-func (r *room) enter(l *listener) {
+// enter adds a listener that asks for topics, in the care of a courier. It is sent
+// nothing until it is welcomed.
+func (r *room) enter(l *listener, c *courier, topics []string) {
+	topics = slices.Compact(slices.Sorted(slices.Values(topics)))
+	key := fmt.Sprintf("%p %s", c, strings.Join(topics, ","))
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	r.listeners[l] = struct{}{}
-	for topic := range l.topics {
-		if r.asked[topic] == nil {
-			r.asked[topic] = map[*listener]struct{}{}
+	g := r.groups[key]
+	if g == nil {
+		g = &group{key: key, room: r, courier: c, served: r.published.Load()}
+		for _, name := range topics {
+			if isSpeed(name) {
+				g.speeds = append(g.speeds, name)
+				continue
+			}
+			t := r.topics[name]
+			if t == nil {
+				t = &topic{name: name}
+				r.topics[name] = t
+			}
+			t.asked++
+			g.topics = append(g.topics, t)
 		}
-		r.asked[topic][l] = struct{}{}
+		r.groups[key] = g
 	}
+	l.told = r.spoken // what was driven before is no live speed
+	g.add(l)
 }
 
-// welcome sends a listener that has entered its current topics. Only what nobody
+// isSpeed says whether a topic is one of live speed.
+func isSpeed(topic string) bool { return topic == "speed" || strings.HasPrefix(topic, "speed/") }
+
+// admit has a listener that has entered get its current topics. Only what nobody
 // else listens to has to be encoded: when all phones of a hall come back at once,
 // each topic is encoded once.
-func (r *room) welcome(ctx context.Context, l *listener) error {
+func (r *room) admit(ctx context.Context, l *listener) error {
 	r.updating.Lock()
 	defer r.updating.Unlock()
-	missing := false
-	for topic := range l.topics {
-		missing = missing || r.topics[topic] == nil
-	}
+	missing := slices.ContainsFunc(l.group.topics, func(t *topic) bool { return t.newest.Load() == nil })
 	if stale := r.takeStale(); stale || missing {
-		if err := r.updateAlone(ctx, func(topic string) bool { return stale || r.topics[topic] == nil }); err != nil {
+		if err := r.updateAlone(ctx, func(t *topic) bool { return stale || t.newest.Load() == nil }); err != nil {
 			return err
 		}
 	}
-	for topic := range l.topics {
-		if now := r.topics[topic]; now != nil {
-			l.put(topic, now.frame)
-		}
-	}
+	l.admit()
 	return nil
 }
 
@@ -181,28 +202,31 @@ func (r *room) welcome(ctx context.Context, l *listener) error {
 func (r *room) leave(l *listener) bool {
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	delete(r.listeners, l)
-	for topic := range l.topics {
-		if delete(r.asked[topic], l); len(r.asked[topic]) == 0 {
-			delete(r.asked, topic)
+	g := l.group
+	if g.remove(l) {
+		delete(r.groups, g.key)
+		for _, t := range g.topics {
+			if t.asked--; t.asked == 0 {
+				delete(r.topics, t.name)
+			}
 		}
 	}
-	return len(r.listeners) == 0
+	return len(r.groups) == 0
 }
 
 func (r *room) refresh(ctx context.Context) {
 	r.updating.Lock()
 	defer r.updating.Unlock()
 	r.takeStale()
-	if err := r.updateAlone(ctx, func(string) bool { return true }); err != nil && ctx.Err() == nil {
+	if err := r.updateAlone(ctx, func(*topic) bool { return true }); err != nil && ctx.Err() == nil {
 		r.log.Warn("a screen's topics could not be read; the next change tries again", "error", err)
 	}
 }
 
 // updateAlone encodes those of the topics that anybody listens to which are due,
-// and hands the changed ones to their listeners. The caller holds updating. A
+// and has the changed ones handed to their listeners. The caller holds updating. A
 // fault of the program in one topic is logged and fails that topic alone.
-func (r *room) updateAlone(ctx context.Context, due func(topic string) bool) (err error) {
+func (r *room) updateAlone(ctx context.Context, due func(*topic) bool) (err error) {
 	defer fault(&err)
 	now, err := r.source.look(ctx)
 	if err != nil {
@@ -212,35 +236,51 @@ func (r *room) updateAlone(ctx context.Context, due func(topic string) bool) (er
 		r.end()
 		return nil
 	}
-	wanted := r.wanted(now.shows)
-	changed := map[string]*websocket.PreparedMessage{}
-	for topic := range wanted {
-		if due(topic) && r.encode(topic, now) {
-			changed[topic] = r.topics[topic].frame
+	before := r.numbered
+	for _, t := range r.asked() {
+		switch {
+		case !now.shows(t.name):
+			t.text = nil
+			t.newest.Store(nil)
+		case due(t):
+			r.encode(t, now)
 		}
 	}
-	for topic := range r.topics {
-		if !wanted[topic] {
-			delete(r.topics, topic)
-		}
+	if r.numbered == before {
+		return nil
 	}
+	r.published.Store(r.numbered)
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	for topic, frame := range changed {
-		for l := range r.asked[topic] {
-			l.put(topic, frame)
+	for _, g := range r.groups {
+		if g.changedAfter(before) {
+			g.courier.changed(g)
 		}
 	}
 	return nil
 }
 
-// end has all who listen cut off. The caller holds updating.
-func (r *room) end() {
-	clear(r.topics)
+// asked are the topics that anybody listens to, there or not.
+func (r *room) asked() []*topic {
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	for l := range r.listeners {
-		l.end()
+	return slices.Collect(maps.Values(r.topics))
+}
+
+// end has all who listen cut off. The caller holds updating.
+func (r *room) end() {
+	r.mu.Lock()
+	var all []*listener
+	for _, g := range r.groups {
+		g.each(func(l *listener) { all = append(all, l) })
+	}
+	for _, t := range r.topics {
+		t.text = nil
+		t.newest.Store(nil)
+	}
+	r.mu.Unlock()
+	for _, l := range all {
+		l.end("there is nothing to listen to any more")
 	}
 }
 
@@ -252,55 +292,62 @@ func fault(err *error) {
 	}
 }
 
-// wanted are the topics that anybody listens to and that are there.
-func (r *room) wanted(there func(topic string) bool) map[string]bool {
-	r.mu.Lock()
-	defer r.mu.Unlock()
-	wanted := map[string]bool{}
-	for topic := range r.asked {
-		if there(topic) {
-			wanted[topic] = true
-		}
+// encode renews a topic's frame where its data changed.
+func (r *room) encode(t *topic, now seen) {
+	if err := r.renew(t, now); err != nil {
+		r.log.Error("a topic cannot be shown", "topic", t.name, "error", err)
 	}
-	return wanted
 }
 
-// encode renews a topic's frame and says whether it changed.
-func (r *room) encode(topic string, now seen) bool {
-	changed, err := r.renew(topic, now)
-	if err != nil {
-		r.log.Error("a topic cannot be shown", "topic", topic, "error", err)
-	}
-	return changed
-}
-
-// renew is encode that says what went wrong. A frame is made where the data changed, and
-// for all who listen.
-func (r *room) renew(topic string, now seen) (changed bool, err error) {
+// renew is encode that says what went wrong. The frame is for all who listen.
+func (r *room) renew(t *topic, now seen) (err error) {
 	defer fault(&err)
-	data, there := now.data(topic)
-	if !there {
-		return false, nil
+	data, there := now.data(t.name)
+	if !there || t.newest.Load() != nil && bytes.Equal(t.text, data.text) {
+		return nil
 	}
-	if old := r.topics[topic]; old != nil && bytes.Equal(old.text, data.text) {
-		return false, nil
-	}
-	frame, err := encodeFrame(strings.TrimSuffix(topic, read.ForAll), &data.seq, data.put)
+	f, err := encodeFrame(strings.TrimSuffix(t.name, read.ForAll), &data.seq, data.put)
 	if err != nil {
-		return false, err
+		return err
 	}
-	r.topics[topic] = &shown{data.text, frame}
-	return true, nil
+	r.numbered++
+	f.number, t.text = r.numbered, data.text
+	t.newest.Store(f)
+	return nil
 }
 
-// telemetry hands a frame without a position to those who listen to the topic or
-// to all of its kind.
-func (r *room) telemetry(kind, topic string, frame *websocket.PreparedMessage) {
+// telemetry hands a frame without a position to those who listen to its topic or
+// to all of its kind. It may wait a little, and a newer one takes its place.
+func (r *room) telemetry(kind string, f *frame) {
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	for _, asked := range []string{topic, kind} {
-		for l := range r.asked[asked] {
-			l.putTelemetry(topic, frame)
+	heard := false
+	for _, g := range r.groups {
+		if slices.Contains(g.speeds, f.topic) || slices.Contains(g.speeds, kind) {
+			heard = true
+			g.courier.speaks(g)
 		}
 	}
+	if heard {
+		r.spoken++
+		f.number = r.spoken
+		r.speeds[f.topic] = f
+	}
+}
+
+// speedsAfter appends the newest live speed of topics after a number, and says up to
+// which number that is all.
+func (r *room) speedsAfter(topics []string, after int64, to []*frame) ([]*frame, int64) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	if after == r.spoken {
+		return to, after
+	}
+	all := slices.Contains(topics, "speed")
+	for name, f := range r.speeds {
+		if f.number > after && (all || slices.Contains(topics, name)) {
+			to = insert(to, f)
+		}
+	}
+	return to, r.spoken
 }

@@ -12,76 +12,112 @@ import (
 	"time"
 
 	"github.com/google/go-cmp/cmp"
-	"github.com/gorilla/websocket"
 )
 
-// prepared makes a frame to compare by identity.
-func prepared(t testing.TB, text string) *websocket.PreparedMessage {
+// made makes a frame of live speed.
+func made(t testing.TB, topic, text string) *frame {
 	t.Helper()
-	frame, err := websocket.NewPreparedMessage(websocket.TextMessage, []byte(text))
+	f, err := newFrame(topic, []byte(text))
 	if err != nil {
 		t.Fatal(err)
 	}
-	return frame
+	return f
 }
 
-// TestSlots: each topic holds its newest frame alone, and topics leave in the
-// order in which they began to wait.
-func TestSlots(t *testing.T) {
-	type put struct{ topic, text string }
-	tests := []struct {
+// counting is a listener without a connection, in the care of a courier that rests.
+func counting() *listener { return newListener(&socket{}, nil) }
+
+// enters lets such a listener into a room.
+func enters(r *room, topics ...string) *listener {
+	l := counting()
+	r.enter(l, resting, topics)
+	return l
+}
+
+var resting = newCourier()
+
+// TestNewestAlone: each topic holds its newest frame alone, and topics leave in the
+// order in which their frames were made.
+func TestNewestAlone(t *testing.T) {
+	for _, test := range []struct {
 		name string
-		puts []put
+		puts []string
 		want []string
 	}{
 		{"nothing", nil, nil},
-		{"one", []put{{"board", "1"}}, []string{"1"}},
-		{"the newest wins", []put{{"board", "1"}, {"board", "2"}, {"board", "3"}}, []string{"3"}},
-		{"in the order of waiting", []put{{"board", "1"}, {"meet", "2"}, {"bench/b1", "3"}}, []string{"1", "2", "3"}},
-		{"a newer frame keeps its topic's place", []put{{"board", "1"}, {"meet", "2"}, {"board", "3"}}, []string{"3", "2"}},
-	}
-	for _, test := range tests {
+		{"one", []string{"board"}, []string{"board 1"}},
+		{"the newest wins", []string{"board", "board", "board"}, []string{"board 3"}},
+		{"the oldest leaves first", []string{"meet", "board", "bench/b1"}, []string{"meet 1", "board 2", "bench/b1 3"}},
+		{"also after others", []string{"board", "meet", "board"}, []string{"meet 2", "board 3"}},
+	} {
 		t.Run(test.name, func(t *testing.T) {
-			s := newSlots()
-			texts := map[*websocket.PreparedMessage]string{}
-			for _, p := range test.puts {
-				frame := prepared(t, p.text)
-				texts[frame] = p.text
-				s.put(p.topic, frame)
+			r := newToldRoom(t, newTold())
+			l := enters(r, "bench/b1", "board", "meet")
+			for n, topic := range test.puts {
+				f := made(t, topic, "x")
+				f.number = int64(n + 1)
+				r.topics[topic].newest.Store(f)
+				r.published.Store(f.number)
 			}
 			var got []string
-			for frame, there := s.take(); there; frame, there = s.take() {
-				got = append(got, texts[frame])
+			due, upTo := l.group.due(0, nil)
+			for _, f := range due {
+				got = append(got, fmt.Sprint(f.topic, " ", f.number))
 			}
-			if diff := cmp.Diff(test.want, got); diff != "" {
-				t.Errorf("(-want +got)\n%s", diff)
+			if diff := cmp.Diff(test.want, got); diff != "" || upTo != int64(len(test.puts)) {
+				t.Errorf("up to %d, (-want +got)\n%s", upTo, diff)
 			}
 		})
 	}
 }
 
-// TestTelemetryWaitsApart: it wakes nobody and takes no place of the log's topics.
+// TestNothingIsPassedOver: a frame that is being handed out while a courier looks comes
+// with the next look, in which nothing of it is missing.
+func TestNothingIsPassedOver(t *testing.T) {
+	r := newToldRoom(t, newTold())
+	l := enters(r, "board", "meet")
+	put := func(topic string, number int64) {
+		f := made(t, topic, "x")
+		f.number = number
+		r.topics[topic].newest.Store(f)
+	}
+	put("meet", 1)
+	r.published.Store(1)
+	put("meet", 3) // of a look that is not over: its other frame is yet to come
+	due, upTo := l.group.due(0, nil)
+	if len(due) != 0 || upTo != 1 {
+		t.Fatalf("%d frames up to %d", len(due), upTo)
+	}
+	put("board", 2)
+	r.published.Store(3)
+	if due, upTo = l.group.due(upTo, nil); len(due) != 2 || due[0].topic != "board" || due[1].topic != "meet" || upTo != 3 {
+		t.Errorf("%d frames up to %d", len(due), upTo)
+	}
+}
+
+// TestTelemetryWaitsApart: it stands not among the topics of the log, and neither has
+// the courier look for the other.
 func TestTelemetryWaitsApart(t *testing.T) {
-	l := newListener([]string{"board", "speed"})
-	l.putTelemetry("speed/b1", prepared(t, "speed"))
-	select {
-	case <-l.wake:
-		t.Error("telemetry woke the connection")
-	default:
+	s := newTold()
+	s.data["board"] = 1
+	r := newToldRoom(t, s)
+	c := newCourier()
+	l := counting()
+	r.enter(l, c, []string{"board", "speed"})
+	if err := r.admit(t.Context(), l); err != nil {
+		t.Fatal(err)
 	}
-	if _, there := l.take(&l.frames); there {
-		t.Error("telemetry stands among the topics of the log")
+	came(l)
+	c.takeDue()
+	r.telemetry("speed", made(t, "speed/b1", "1"))
+	if due := c.takeDue(); len(due) != 0 || !c.isLoud() || len(came(l)) != 0 {
+		t.Errorf("live speed stands among the topics of the log")
 	}
-	l.put("board", prepared(t, "board"))
-	select {
-	case <-l.wake:
-	default:
-		t.Error("a topic of the log did not wake the connection")
-	}
-	for _, from := range []*slots{&l.frames, &l.telemetry} {
-		if _, there := l.take(from); !there {
-			t.Error("a frame is lost")
-		}
+	l.group.isLoud, c.loud = false, nil
+	s.data["board"] = 2
+	r.refresh(t.Context())
+	if due := c.takeDue(); len(due) != 1 || c.isLoud() {
+		t.Error("a topic of the log did not rouse the courier, or as live speed")
 	}
 }
 
@@ -148,13 +184,28 @@ func newToldRoom(t *testing.T, s *told) *room {
 	return r
 }
 
-// came are the topics of the frames that wait, in order.
+// came are the topics of the log that wait, in order, and takes them.
 func came(l *listener) []string {
-	l.mu.Lock()
-	defer l.mu.Unlock()
-	order := l.frames.order
-	l.frames = newSlots()
-	return order
+	if !l.welcome {
+		return nil
+	}
+	due, upTo := l.group.due(l.seen, nil)
+	l.seen = upTo
+	var topics []string
+	for _, f := range due {
+		topics = append(topics, f.topic)
+	}
+	return topics
+}
+
+// hears is the live speed that waits.
+func hears(l *listener) (topics []string) {
+	loud, upTo := l.group.loud(l.told, nil)
+	l.told = upTo
+	for _, f := range loud {
+		topics = append(topics, f.topic)
+	}
+	return topics
 }
 
 // TestRoom: who joins gets all its topics, a change goes to those who listen to
@@ -164,7 +215,7 @@ func TestRoom(t *testing.T) {
 	s.data["board"], s.data["standings/junior"] = 1, 1
 	r := newToldRoom(t, s)
 	ctx := t.Context()
-	hall, phone := newListener([]string{"board"}), newListener([]string{"board", "bench/b1"})
+	hall, phone := enters(r, "board"), enters(r, "board", "bench/b1")
 	check := func(what string, l *listener, want ...string) {
 		t.Helper()
 		if diff := cmp.Diff(want, came(l)); diff != "" {
@@ -172,8 +223,7 @@ func TestRoom(t *testing.T) {
 		}
 	}
 	for _, l := range []*listener{hall, phone} {
-		r.enter(l)
-		if err := r.welcome(ctx, l); err != nil {
+		if err := r.admit(ctx, l); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -213,13 +263,12 @@ func TestRoomOutlivesFaults(t *testing.T) {
 	s := newTold()
 	s.data["board"] = func() {} // no JSON
 	r := newToldRoom(t, s)
-	l := newListener([]string{"board"})
-	r.enter(l)
-	if err := r.welcome(t.Context(), l); err != nil {
+	l := enters(r, "board")
+	if err := r.admit(t.Context(), l); err != nil {
 		t.Fatal(err)
 	}
 	s.err = errors.New("the database is away")
-	if err := r.welcome(t.Context(), l); !errors.Is(err, s.err) {
+	if err := r.admit(t.Context(), l); !errors.Is(err, s.err) {
 		t.Errorf("got %v", err)
 	}
 	r.refresh(t.Context())
@@ -236,9 +285,8 @@ func TestFaultInATopic(t *testing.T) {
 	s := newTold()
 	s.data["standings/junior"], s.data["board"] = errors.New("a rule without a case"), 1
 	r := newToldRoom(t, s)
-	l := newListener([]string{"standings/junior", "board"})
-	r.enter(l)
-	if err := r.welcome(t.Context(), l); err != nil {
+	l := enters(r, "standings/junior", "board")
+	if err := r.admit(t.Context(), l); err != nil {
 		t.Fatal(err)
 	}
 	s.data["board"] = 2
@@ -266,10 +314,9 @@ func TestMadeUpTopicsCostNothing(t *testing.T) {
 	r := newToldRoom(t, s)
 	var all []*listener
 	for i := range 200 {
-		l := newListener([]string{"board", fmt.Sprintf("standings/n%d", i)})
+		l := enters(r, "board", fmt.Sprintf("standings/n%d", i))
 		all = append(all, l)
-		r.enter(l)
-		if err := r.welcome(t.Context(), l); err != nil {
+		if err := r.admit(t.Context(), l); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -282,8 +329,8 @@ func TestMadeUpTopicsCostNothing(t *testing.T) {
 		r.leave(l)
 	}
 	r.refresh(t.Context())
-	if len(r.asked)+len(r.topics) != 0 {
-		t.Errorf("an empty room keeps %d asked and %d shown topics", len(r.asked), len(r.topics))
+	if len(r.groups)+len(r.topics) != 0 {
+		t.Errorf("an empty room keeps %d groups and %d topics", len(r.groups), len(r.topics))
 	}
 }
 
@@ -293,9 +340,8 @@ func TestNamesThatChange(t *testing.T) {
 	s := newTold()
 	s.data["board"] = "old name"
 	r := newToldRoom(t, s)
-	first := newListener([]string{"board"})
-	r.enter(first)
-	if err := r.welcome(t.Context(), first); err != nil {
+	first := enters(r, "board")
+	if err := r.admit(t.Context(), first); err != nil {
 		t.Fatal(err)
 	}
 	came(first)
@@ -308,9 +354,8 @@ func TestNamesThatChange(t *testing.T) {
 	r.namesChanged()
 	r.updating.Unlock()
 
-	next := newListener([]string{"board"})
-	r.enter(next)
-	if err := r.welcome(t.Context(), next); err != nil {
+	next := enters(r, "board")
+	if err := r.admit(t.Context(), next); err != nil {
 		t.Fatal(err)
 	}
 	r.updating.Lock()
@@ -324,7 +369,7 @@ func TestNamesThatChange(t *testing.T) {
 			return
 		}
 		select {
-		case <-first.wake:
+		case <-time.After(time.Millisecond):
 		case <-t.Context().Done():
 			t.Fatal("who listened never gets the new name")
 		}
@@ -336,8 +381,7 @@ func TestOlderLookNeverOvertakes(t *testing.T) {
 	s := newTold()
 	s.slow = func(seq int64) { time.Sleep(time.Duration(seq%3) * time.Millisecond) }
 	r := newToldRoom(t, s)
-	l := newListener([]string{"seq"})
-	r.enter(l)
+	enters(r, "seq")
 	var all sync.WaitGroup
 	const looks = 40
 	for range looks {
@@ -356,16 +400,15 @@ func TestTelemetryPassesALook(t *testing.T) {
 	looking, goOn := make(chan struct{}), make(chan struct{})
 	s.slow = func(int64) { close(looking); <-goOn }
 	r := newToldRoom(t, s)
-	l := newListener([]string{"board", "speed"})
-	r.enter(l)
+	l := enters(r, "board", "speed")
 	done := make(chan struct{})
 	go func() {
 		r.refresh(t.Context())
 		close(done)
 	}()
 	<-looking
-	r.telemetry("speed", "speed/b1", prepared(t, "1"))
-	if _, there := l.take(&l.telemetry); !there {
+	r.telemetry("speed", made(t, "speed/b1", "1"))
+	if len(hears(l)) != 1 {
 		t.Error("the speed did not arrive")
 	}
 	close(goOn)
@@ -376,10 +419,9 @@ func TestTelemetryPassesALook(t *testing.T) {
 func TestTelemetryGoesToItsListeners(t *testing.T) {
 	r := newToldRoom(t, newTold())
 	for topics, want := range map[string]bool{"speed": true, "speed/b1": true, "speed/b2": false, "board": false} {
-		l := newListener([]string{topics})
-		r.enter(l)
-		r.telemetry("speed", "speed/b1", prepared(t, "1"))
-		if _, there := l.take(&l.telemetry); there != want {
+		l := enters(r, topics)
+		r.telemetry("speed", made(t, "speed/b1", "1"))
+		if there := len(hears(l)) == 1; there != want {
 			t.Errorf("a listener to %s got the speed: %v", topics, there)
 		}
 	}

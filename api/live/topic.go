@@ -4,10 +4,7 @@ import (
 	"encoding/json"
 	"net/url"
 	"regexp"
-	"strconv"
 	"strings"
-
-	"github.com/gorilla/websocket"
 
 	"benchmeet/api/read"
 	"benchmeet/api/view"
@@ -154,25 +151,4 @@ func encode(thing any) []byte {
 		panic(err)
 	}
 	return out
-}
-
-// stillFrame says nothing but that the connection lives; see stillEvery.
-var stillFrame = func() *websocket.PreparedMessage {
-	frame, err := encodeFrame("still", nil, func(to []byte) []byte { return append(to, "{}"...) })
-	if err != nil {
-		panic(err) // a constant that is no JSON
-	}
-	return frame
-}()
-
-// encodeFrame makes a frame of data that are JSON already, which all listeners share;
-// compressing it is shared too.
-func encodeFrame(topic string, seq *int64, put func(to []byte) []byte) (*websocket.PreparedMessage, error) {
-	text := make([]byte, 0, 512)
-	text = append(append(append(text, `{"topic":`...), encode(topic)...), ',')
-	if seq != nil {
-		text = append(strconv.AppendInt(append(text, `"seq":`...), *seq, 10), ',')
-	}
-	text = append(put(append(text, `"data":`...)), '}')
-	return websocket.NewPreparedMessage(websocket.TextMessage, text)
 }

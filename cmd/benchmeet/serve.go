@@ -31,6 +31,9 @@ type serveSettings struct {
 	TLS     tlsSettings
 	// LogRequests logs every request.
 	LogRequests bool `env:"BENCHMEET_LOG_REQUESTS"`
+	// Listeners bounds the connections of the live feed; 0 leaves it to the files that
+	// the system lets the process open.
+	Listeners int `env:"BENCHMEET_LISTENERS"`
 }
 
 const serveHelp = `
@@ -45,6 +48,11 @@ earlier start printed is signed out. A sign-in is good for 30 days.
 
 Behind a proxy, name it with --proxy: the places on the live feed are shared out
 by network address, and without it all phones would seem to have the proxy's.
+
+The live feed takes as many screens and phones as the system lets the server open
+files for, a quarter of them kept for everything else (ulimit -n, or LimitNOFILE of a
+service), and no more than 50,000; --listeners sets another number. One takes some
+10 kB of memory.
 
 On plain http everybody on the same network can read keys and names. --tls local
 serves https beside it, with certificates of an authority of its own that this
@@ -86,6 +94,7 @@ func newServeCommand() *cobra.Command {
 	f.StringVar(&settings.Club, "club", settings.Club, "name of the club")
 	settings.TLS.flags(f)
 	f.BoolVar(&settings.LogRequests, "log-requests", settings.LogRequests, "log every request, not only those that were refused or failed")
+	f.IntVar(&settings.Listeners, "listeners", settings.Listeners, "how many may listen to the live feed; 0 goes by the limit of open files")
 	f.StringSliceVar(&settings.Proxies, "proxy", settings.Proxies, "address or block of a proxy in front, whose X-Forwarded-For is believed")
 	f.BoolVar(&newSignIn, "new-sign-in", false, "make a new sign-in for the organiser")
 	f.BoolVar(&example, "example", false, "play an example meet on simulated benches, in real time")
@@ -105,11 +114,14 @@ func serve(cmd *cobra.Command, o serveSettings, newSignIn, example bool) error {
 	if err := o.TLS.check(); err != nil {
 		return err
 	}
+	if o.Listeners, err = mostListeners(o.Listeners); err != nil {
+		return err
+	}
 	spareMemory()
 	s, err := startServer(ctx, serverOptions{
 		Listen: o.Listen, Data: o.Data, Database: o.Database, Scale: 1,
 		Club: store.Club{ID: homeClub, Name: o.Club}, Proxies: proxies, TLS: o.TLS,
-		LogRequests: o.LogRequests, Log: log,
+		LogRequests: o.LogRequests, Listeners: o.Listeners, Log: log,
 	})
 	if err != nil {
 		return err

@@ -38,6 +38,8 @@ type serverOptions struct {
 	TLS tlsSettings
 	// LogRequests logs every request, not those alone that were refused or failed.
 	LogRequests bool
+	// Listeners bounds the live feed; 0 is what it takes by itself.
+	Listeners int
 	// Seed draws the lots of a rehearsal; nil is the system's random source.
 	Seed func(order string) uint64
 	Log  *slog.Logger
@@ -113,7 +115,9 @@ func (s *server) wire(ctx context.Context) error {
 	s.tokens = auth.Tokens{Store: s.store, Now: s.clock.now, Key: tokenKey, Lent: &auth.Lent{}}
 	names := view.NewDirectory(s.store)
 	shown := read.New(nil)
-	s.hub = live.New(live.Options{Meets: s.meets, Clubs: s.clubs, Names: names, Read: shown, Log: s.options.Log, Alone: alone})
+	s.hub = live.New(live.Options{
+		Meets: s.meets, Clubs: s.clubs, Names: names, Read: shown, Log: s.options.Log, Alone: alone, Most: s.options.Listeners,
+	})
 	s.metrics = health.NewMetrics(s.hub.Listeners)
 	s.intake = intake.New(intake.Options{
 		Store: s.store, Meets: s.meets, Clubs: s.clubs, Log: s.options.Log, Speed: s.hub.Speed, Now: s.clock.now,
