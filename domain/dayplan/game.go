@@ -40,6 +40,8 @@ type game struct {
 	lines []line
 	// quiet leaves out what a play need not say: what heats wait for.
 	quiet bool
+	// breaks are when benches fail in this play; none where nothing is said.
+	breaks []stop
 	// sorted is memory of shadow.
 	sorted []int64
 	// ready is from when on each heat may be called, because of its round.

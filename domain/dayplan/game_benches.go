@@ -8,6 +8,10 @@ func (g *game) take(i int, at int64) {
 	g.start[i], g.end[i] = at, at+g.len.heats[i]
 	for _, b := range g.on[i] {
 		g.free[b], g.by[b] = g.end[i]+g.len.change[i], i
+		if len(g.breaks) > 0 && g.breaks[b].atUS <= g.free[b] {
+			g.free[b] += g.breaks[b].forUS
+			g.breaks[b].atUS = never
+		}
 	}
 	for _, c := range h.cars {
 		g.cars[c], g.from[c] = g.end[i]+h.RestUS, i

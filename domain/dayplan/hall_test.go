@@ -35,8 +35,8 @@ type hall struct {
 	s      *day.State
 	now    int64
 	random *rand.Rand
-	// slow stretches what people do, on this day.
-	slow float64
+	// truth is how long people take, on this day.
+	truth *truth
 	// noShow and again are the parts of heats with a car that does not come, and of lanes
 	// that race again.
 	noShow, again float64
@@ -49,14 +49,19 @@ type hall struct {
 	busy         map[day.BenchID]bool
 	steps        map[day.DivisionID]int64
 	runs         int64
+	// look is before when nobody at the desk has anything to do.
+	look int64
+	// back is when a bench that failed is in service again.
+	back map[day.BenchID]int64
 }
 
 func newHall(t fataler, seed uint64, benches int) *hall {
 	h := &hall{
-		t: t, s: day.New(), now: openingUS, random: rand.New(rand.NewPCG(seed, 1)), slow: 1,
+		t: t, s: day.New(), now: openingUS, random: rand.New(rand.NewPCG(seed, 1)),
 		start: map[day.HeatID]int64{}, posts: map[day.HeatID]int64{}, change: map[day.BenchID]int64{}, busy: map[day.BenchID]bool{},
-		steps: map[day.DivisionID]int64{},
+		steps: map[day.DivisionID]int64{}, back: map[day.BenchID]int64{},
 	}
+	h.truth = asUsual(h.random, 1)
 	h.give(meet.PlanMeet{Plan: day.Plan{Name: "Harbour Hall spring meet", Date: "2027-01-28"}, Rules: day.UsualRules()})
 	for n := range benches {
 		h.give(meet.AddBench{Bench: day.Bench{
@@ -87,6 +92,11 @@ func (h *hall) field(id day.DivisionID, entries int, shared bool, stages ...day.
 }
 
 func (h *hall) decide(c meet.Command) error {
+	switch c.(type) {
+	case meet.ConfirmReady, meet.StartHeat:
+	default:
+		h.look = 0
+	}
 	events, err := meet.Decide(h.s, c, meet.Meta{Actor: "o", NowUS: h.now, Seed: uint64(h.now)})
 	for _, e := range events {
 		day.Evolve(h.s, e, h.now)
@@ -100,15 +110,10 @@ func (h *hall) give(c meet.Command) {
 	}
 }
 
-// takes is a time of about so many seconds, which scatters by sd of itself.
-func (h *hall) takes(seconds, sd float64) int64 {
-	v := math.Log1p(sd * sd)
-	return int64(seconds * h.slow * math.Exp(math.Sqrt(v)*h.random.NormFloat64()-v/2) * float64(second))
-}
-
 // play goes on until an instant, or to the end of the day; it says whether that has come.
 func (h *hall) play(until int64) (over bool) {
 	for range 20_000 {
+		h.stops()
 		for h.rounds() {
 		}
 		h.calls()
@@ -130,6 +135,14 @@ func (h *hall) play(until int64) (over bool) {
 // rounds closes and draws what can be; each takes half a minute or so from when it can. It
 // says whether it did something.
 func (h *hall) rounds() (did bool) {
+	if h.now < h.look {
+		return false
+	}
+	defer func() {
+		if !did {
+			h.look = h.nextLook()
+		}
+	}()
 	tasks := board.Tasks(h.s, h.now)
 	for _, d := range h.s.SortedDivisions() {
 		due := board.TaskKind("")
@@ -142,7 +155,7 @@ func (h *hall) rounds() (did bool) {
 		case due == "":
 			delete(h.steps, d.ID)
 		case !waits:
-			h.steps[d.ID] = h.now + h.takes(30, 0.5)
+			h.steps[d.ID] = h.now + h.truth.takes(h.truth.desk)
 		case at <= h.now:
 			delete(h.steps, d.ID)
 			if due == board.TaskClose {
@@ -156,12 +169,26 @@ func (h *hall) rounds() (did bool) {
 	return did
 }
 
+// nextLook is when there may be something to close or draw, if nobody posts or calls before.
+func (h *hall) nextLook() int64 {
+	next := int64(math.MaxInt64)
+	for _, at := range h.steps {
+		next = min(next, at)
+	}
+	for _, heat := range h.s.Heats {
+		if heat.Phase == day.PhaseProvisional && heat.ProtestUntilUS > h.now {
+			next = min(next, heat.ProtestUntilUS)
+		}
+	}
+	return next
+}
+
 // calls calls what the board has next, as far as benches are free and changed over.
 func (h *hall) calls() {
 	for _, b := range h.s.SortedBenches() {
 		_, busy := h.s.HeatOn(b.ID)
 		if h.busy[b.ID] && !busy {
-			h.change[b.ID] = h.now + h.takes(45, 0.4)
+			h.change[b.ID] = h.now + h.truth.takes(h.truth.change)
 		}
 		h.busy[b.ID] = busy
 	}
@@ -197,7 +224,7 @@ func (h *hall) calls() {
 		for _, b := range benches[:lanes] {
 			h.busy[b] = true
 		}
-		h.start[id] = h.now + h.takes(120, 0.4)
+		h.start[id] = h.now + h.truth.calls(heat.Division)
 	}
 }
 
@@ -221,6 +248,42 @@ func (h *hall) held(heat day.Heat) bool {
 	return false
 }
 
+// stops lets the day stand still and benches fail when their time has come. Races under way
+// come in; nobody calls, starts or draws meanwhile.
+func (h *hall) stops() {
+	for len(h.truth.pauses) > 0 && h.truth.pauses[0].at <= h.now {
+		p := h.truth.pauses[0]
+		h.truth.pauses = h.truth.pauses[1:]
+		h.give(meet.Pause{Reason: day.Reason{Code: day.ReasonPower}})
+		h.now += p.length
+		h.give(meet.Resume{KeepBatteries: true})
+		for id := range h.start {
+			h.start[id] += p.length
+		}
+		for id := range h.steps {
+			h.steps[id] += p.length
+		}
+	}
+	for _, b := range h.s.SortedBenches() {
+		if at, out := h.back[b.ID]; out && at <= h.now {
+			delete(h.back, b.ID)
+			h.give(meet.ChangeBenchService{Bench: b.ID, Reason: day.Reason{Code: day.ReasonPower}})
+		}
+	}
+	for len(h.truth.fails) > 0 && h.truth.fails[0].at <= h.now && len(programme.BenchesInService(h.s)) > 2 {
+		for _, b := range programme.BenchesInService(h.s) {
+			if _, busy := h.s.HeatOn(b.ID); busy {
+				continue // it fails when its heat is over: nobody calls on it then
+			}
+			h.give(meet.ChangeBenchService{Bench: b.ID, Out: true, Reason: day.Reason{Code: day.ReasonPower}})
+			h.back[b.ID] = h.now + h.truth.fails[0].length
+			h.truth.fails = h.truth.fails[1:]
+			break
+		}
+		return
+	}
+}
+
 // next is when the next thing happens.
 func (h *hall) next() int64 {
 	next := int64(math.MaxInt64)
@@ -232,6 +295,9 @@ func (h *hall) next() int64 {
 		see(at)
 	}
 	for _, at := range h.steps {
+		see(at)
+	}
+	for _, at := range h.back {
 		see(at)
 	}
 	if len(board.CallBoardOf(h.s).Next) > 0 {
@@ -291,7 +357,7 @@ func (h *hall) begin(id day.HeatID) {
 	h.give(meet.StartHeat{Heat: id})
 	heat := h.s.Heats[id]
 	race := h.s.Divisions[heat.Division].Stages[heat.Stage-1].RaceUS
-	h.posts[id] = h.now + race + h.takes(15, 0.5)
+	h.posts[id] = h.now + race + h.truth.takes(h.truth.post)
 }
 
 func (h *hall) post(id day.HeatID) {
@@ -353,7 +419,7 @@ func stages() []day.Stage {
 func TestHallPlays(t *testing.T) {
 	for i, st := range stages() {
 		h := newHall(t, uint64(i), 5)
-		h.noShow, h.again, h.slow = 0.05, 0.02, 1.1
+		h.noShow, h.again, h.truth = 0.05, 0.02, asUsual(h.random, 1.1)
 		h.field("a", 9, false, st)
 		h.field("b", 7, true, stages()[0])
 		if !h.play(math.MaxInt64-1) || !programme.Through(h.s, h.s.Divisions["a"]) || !programme.Through(h.s, h.s.Divisions["b"]) {

@@ -5,20 +5,13 @@ import (
 	"math/rand/v2"
 	"slices"
 
+	"gonum.org/v1/gonum/stat/distuv"
+
 	"benchmeet/domain/day"
 )
 
 // Samples is how often the rest of a day is usually played for a forecast.
 const Samples = 400
-
-// How things scatter, relative to their mean (engineering judgement, held by played days):
-// the call and the change, and the posting, from heat to heat; and how quick the people of
-// a day are, before any of its heats was seen.
-const (
-	heatSpread = 0.46
-	postSpread = 0.5
-	daySpread  = 0.22
-)
 
 // decidersNeeded is how often results make a second final or the decider of two legs
 // needful: two about equal cars need one in half of all cases, and cars are not equal
@@ -41,8 +34,9 @@ type Forecast struct {
 	Starts [][]int64
 }
 
-// Likely plays the rest of a day so many times, with lengths that scatter about the pace of
-// the day, with races that are repeated, and with the deciders that may come. The same rest,
+// Likely plays the rest of a day so many times: each time a day as it may be by what was
+// seen of it (a belief), with lengths that scatter from heat to heat, races that are
+// repeated, deciders, pauses that nobody planned, and benches that fail. The same rest,
 // pace, samples and seed give the same forecast. A play of 300 heats costs about as much as
 // [Order].
 func Likely(r Rest, p Pace, samples int, seed uint64) Forecast {
@@ -54,8 +48,10 @@ func Likely(r Rest, p Pace, samples int, seed uint64) Forecast {
 	mean := meanLengths(&r, p)
 	out := Forecast{Starts: make([][]int64, len(r.Rounds))}
 	first := make([]int64, len(r.Rounds))
+	b := newBelief(&r, p.seen)
 	for range samples {
-		p.draw(&r, mean, l, random)
+		p.draw(&r, b.draw(random), mean, l, random)
+		g.breaks = breaks(&r, g.breaks, random)
 		g.run(l)
 		finish := r.AtUS
 		clear(first)
@@ -65,10 +61,11 @@ func Likely(r Rest, p Pace, samples int, seed uint64) Forecast {
 				first[h.Round] = g.start[i]
 			}
 		}
-		out.Finish = append(out.Finish, finish)
+		stops := pauses(r.AtUS, finish, random)
+		out.Finish = append(out.Finish, stops.shift(finish))
 		for k, at := range first {
 			if at > 0 {
-				out.Starts[k] = append(out.Starts[k], at)
+				out.Starts[k] = append(out.Starts[k], stops.shift(at))
 			}
 		}
 	}
@@ -96,11 +93,18 @@ func withAgain(r Rest) Rest {
 	return out
 }
 
-// draw draws the lengths of one play about their means.
-func (p Pace) draw(r *Rest, mean, l lengths, random *rand.Rand) {
-	// How quick people are today is known the better the more heats were seen.
-	today := scatter(random, daySpread*math.Sqrt(priorHeats/float64(priorHeats+p.Heats)))
-	again := (usualAgain*priorLanes + float64(p.Again)) / float64(priorLanes+p.Lanes)
+// draw draws the lengths of one play.
+func (p Pace) draw(r *Rest, t today, mean, l lengths, random *rand.Rand) {
+	again := distuv.Beta{
+		Alpha: usualAgain*priorLanes + float64(p.Again), Beta: (1-usualAgain)*priorLanes + float64(p.Lanes-p.Again), Src: random,
+	}.Rand()
+	calls := map[day.DivisionID]float64{}
+	for _, x := range r.Rounds {
+		if _, there := calls[x.Division]; !there {
+			calls[x.Division] = t.length(callKind, x.Division)
+		}
+	}
+	post, change, draw := t.length(postKind, ""), t.length(changeKind, ""), t.length(drawKind, "")
 	for i := range r.Heats {
 		h := &r.Heats[i]
 		l.left[i] = true
@@ -110,36 +114,29 @@ func (p Pace) draw(r *Rest, mean, l lengths, random *rand.Rand) {
 		case h.Possible:
 			l.left[i] = random.Float64() < decidersNeeded
 		}
-		call := p.Call(r.Rounds[h.Round].Division)
-		l.change[i] = times(mean.change[i], today*scatter(random, heatSpread))
-		called, post := times(call, today*scatter(random, heatSpread)), times(p.PostUS, today*scatter(random, postSpread))
-		l.heats[i] = int64(h.Turns) * (called + h.RaceUS + post)
+		call := calls[r.Rounds[h.Round].Division]
+		l.change[i] = t.about(change, changeKind, random)
+		called, posted := t.about(call, callKind, random), t.about(post, postKind, random)
+		l.heats[i] = int64(h.Turns) * (called + h.RaceUS + posted)
 		switch h.Phase {
 		case day.PhaseCalled:
 			gone := r.AtUS - h.CalledUS
 			for try := 0; called <= gone && try < 20; try++ {
-				called = times(call, today*scatter(random, heatSpread))
+				called = t.about(call, callKind, random)
 			}
-			l.heats[i] += max(called-gone, call/8) - called
+			l.heats[i] = max(called-gone, int64(call/8)) + h.RaceUS + posted + int64(h.Turns-1)*(called+h.RaceUS+posted)
 		case day.PhaseRacing:
-			l.heats[i] = int64(h.Turns-1)*(called+h.RaceUS+post) + max(h.RaceUS-(r.AtUS-h.StartedUS), 0) + post
+			l.heats[i] = int64(h.Turns-1)*(called+h.RaceUS+posted) + max(h.RaceUS-(r.AtUS-h.StartedUS), 0) + posted
 		}
 	}
 	for i := range r.Rounds {
 		wait := min(mean.draws[i], p.ProtestUS)
 		if r.Rounds[i].Apart {
-			wait = 0
+			l.draws[i] = t.about(draw/2, drawKind, random)
+			continue
 		}
-		l.draws[i] = wait + times(mean.draws[i]-wait, today*scatter(random, heatSpread))
+		l.draws[i] = wait + t.about(draw, drawKind, random)
 	}
-}
-
-func times(us int64, factor float64) int64 { return int64(float64(us) * factor) }
-
-// scatter is a factor with a mean of 1 that scatters by sd: a lognormal one.
-func scatter(random *rand.Rand, sd float64) float64 {
-	v := math.Log1p(sd * sd)
-	return math.Exp(math.Sqrt(v)*random.NormFloat64() - v/2)
 }
 
 // At is the instant before which so many of a hundred ends lie; 0 without any.

@@ -40,6 +40,8 @@ type Pace struct {
 	// Heats is how many raced heats it was learned from.
 	Heats int
 	calls map[day.DivisionID]int64
+	// seen is the same and how it scatters, for forecasts.
+	seen []group
 }
 
 // Call is the time from the call of a heat of a division to its start.
@@ -66,16 +68,18 @@ func Seen(s *day.State) Pace {
 	of := map[day.DivisionID]*learned{}
 	lanes, again := 0, 0
 	free := map[day.BenchID]int64{} // when the bench's last heat was posted
+	rested := map[day.CarID]int64{} // from when on the car could be called again
 	for _, h := range heats {
 		if h.CalledUS == 0 || !h.Posted() || h.StartedUS < h.CalledUS || h.PostedUS < h.StartedUS {
 			continue
 		}
+		d := s.Divisions[h.Division]
 		call.see(h.StartedUS - h.CalledUS)
 		if of[h.Division] == nil {
 			of[h.Division] = &learned{}
 		}
 		of[h.Division].see(h.StartedUS - h.CalledUS)
-		if over := h.PostedUS - h.StartedUS - s.Divisions[h.Division].Stages[h.Stage-1].RaceUS; over >= 0 {
+		if over := h.PostedUS - h.StartedUS - d.Stages[h.Stage-1].RaceUS; over >= 0 {
 			post.see(over)
 		}
 		for _, l := range h.Lanes {
@@ -86,39 +90,52 @@ func Seen(s *day.State) Pace {
 				again++
 			}
 		}
-		waited := drawnUS(s, h)
-		first := int64(-1)
-		for _, l := range h.Lanes {
-			since, was := free[l.Bench]
-			if was && waited <= since && since <= h.CalledUS {
-				first = max(first, since)
-			}
-			free[l.Bench] = h.PostedUS
+		if since := waitedUS(s, h, free, rested); since >= 0 {
+			change.see(h.CalledUS - since)
 		}
-		if first >= 0 {
-			change.see(h.CalledUS - first)
+		for _, l := range h.Lanes {
+			free[l.Bench] = h.PostedUS
+			rested[s.Entries[l.Entry].Car] = h.PostedUS + restUS(s, d)
 		}
 	}
 	out := Pace{
 		CallUS: call.mean(), PostUS: post.mean(), ChangeUS: change.mean(), ProtestUS: s.Rules.ProtestUS,
-		Heats: call.n, calls: map[day.DivisionID]int64{},
+		Heats: call.n, calls: map[day.DivisionID]int64{}, seen: []group{post.group(postKind, ""), change.group(changeKind, "")},
 	}
 	for id, l := range of {
 		about := learned{usual: out.CallUS}
 		about.sum, about.n = l.sum, l.n
 		out.calls[id] = about.mean()
+		out.seen = append(out.seen, l.group(callKind, id))
 	}
-	out.DrawUS, out.Lanes, out.Again = draws(s), lanes, again
+	waits := draws(s)
+	out.seen = append(out.seen, waits.group(drawKind, ""))
+	out.DrawUS, out.Lanes, out.Again = waits.mean(), lanes, again
 	return out
 }
 
-func drawnUS(s *day.State, h day.Heat) int64 {
-	return s.Programmes[h.Division].Stages[h.Stage-1].Rounds[h.Round-1].DrawnUS
+// waitedUS is since when a heat waited for nothing but that its benches are changed over; -1
+// where it came for another reason than that they fell free.
+func waitedUS(s *day.State, h day.Heat, free map[day.BenchID]int64, rested map[day.CarID]int64) int64 {
+	drawn := s.Programmes[h.Division].Stages[h.Stage-1].Rounds[h.Round-1].DrawnUS
+	first := int64(-1)
+	for _, l := range h.Lanes {
+		since, was := free[l.Bench]
+		if was && drawn <= since && since <= h.CalledUS {
+			first = max(first, since)
+		}
+	}
+	for _, l := range h.Lanes {
+		if rested[s.Entries[l.Entry].Car] > first {
+			return -1
+		}
+	}
+	return first
 }
 
 // draws learns how long a round waits after the one before it.
-func draws(s *day.State) int64 {
-	l := learned{usual: s.Rules.ProtestUS + usualDrawUS}
+func draws(s *day.State) learned {
+	l := learned{usual: s.Rules.ProtestUS + usualDrawUS, less: s.Rules.ProtestUS}
 	for _, d := range s.SortedDivisions() {
 		var posted int64 // of all rounds so far
 		for _, st := range s.Programmes[d.ID].Stages {
@@ -132,13 +149,16 @@ func draws(s *day.State) int64 {
 			}
 		}
 	}
-	return l.mean()
+	return l
 }
 
 // learned is the mean of what was seen beside what is usual.
 type learned struct {
 	usual, sum int64
 	n          int
+	// less is the part of each length that people have no hand in.
+	less int64
+	all  []int64
 }
 
 func (l *learned) see(us int64) {
@@ -146,10 +166,21 @@ func (l *learned) see(us int64) {
 	if l.usual > 0 {
 		most = 4 * l.usual
 	}
-	l.sum += min(us, most)
+	us = min(us, most)
+	l.sum += us
 	l.n++
+	l.all = append(l.all, us)
 }
 
 func (l *learned) mean() int64 {
 	return (priorHeats*l.usual + l.sum) / int64(priorHeats+l.n)
+}
+
+// group is what was seen for a belief.
+func (l *learned) group(k kind, division day.DivisionID) group {
+	g := group{kind: k, division: division}
+	for _, us := range l.all {
+		g.see(us - l.less)
+	}
+	return g
 }

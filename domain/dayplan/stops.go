@@ -1,0 +1,64 @@
+package dayplan
+
+import (
+	"math"
+	"math/rand/v2"
+)
+
+// What nobody plans (engineering judgement): in ten hours of racing a day stands still once,
+// for eight minutes on average, and in thirty hours of a bench it fails once, for twenty.
+const (
+	hourUS        = int64(3600 * secondUS)
+	pauseEveryUS  = 10 * hourUS
+	pauseUS       = 480 * secondUS
+	breakEveryUS  = 30 * hourUS
+	breakUS       = 1200 * secondUS
+	stopsScatter  = 0.6
+	mostPausesDay = 20
+)
+
+// stop is an instant at which something stands still, and for how long.
+type stop struct{ atUS, forUS int64 }
+
+type stops []stop
+
+// pauses draws when the day stands still: instants are those of a day without pauses.
+func pauses(fromUS, toUS int64, random *rand.Rand) (out stops) {
+	for at := fromUS; len(out) < mostPausesDay; {
+		at += int64(random.ExpFloat64() * float64(pauseEveryUS))
+		if at >= toUS {
+			return out
+		}
+		out = append(out, stop{at, times(pauseUS, scatter(random, stopsScatter))})
+	}
+	return out
+}
+
+// shift is an instant of a day without pauses as it is with them.
+func (s stops) shift(atUS int64) int64 {
+	out := atUS
+	for _, p := range s {
+		if p.atUS < atUS {
+			out += p.forUS
+		}
+	}
+	return out
+}
+
+// breaks draws when each bench fails for the first time.
+func breaks(r *Rest, out []stop, random *rand.Rand) []stop {
+	out = out[:0]
+	for range r.Benches {
+		at := r.AtUS + int64(random.ExpFloat64()*float64(breakEveryUS))
+		out = append(out, stop{at, times(breakUS, scatter(random, stopsScatter))})
+	}
+	return out
+}
+
+func times(us int64, factor float64) int64 { return int64(float64(us) * factor) }
+
+// scatter is a factor with a mean of 1 that scatters by sd: a lognormal one.
+func scatter(random *rand.Rand, sd float64) float64 {
+	v := math.Log1p(sd * sd)
+	return math.Exp(math.Sqrt(v)*random.NormFloat64() - v/2)
+}
