@@ -64,3 +64,19 @@ func BenchmarkLikely(b *testing.B) {
 		}
 	})
 }
+
+// BenchmarkImprove is what a better order of the same day costs; one plan is its floor.
+func BenchmarkImprove(b *testing.B) {
+	h := large(b)
+	rest, pace := dayplan.RestOf(h.s, h.now, 0), dayplan.Seen(h.s)
+	b.Run("order", func(b *testing.B) {
+		for b.Loop() {
+			dayplan.Order(rest, pace)
+		}
+	})
+	b.Run("improve", func(b *testing.B) {
+		for b.Loop() {
+			dayplan.Improve(rest, pace, 1)
+		}
+	})
+}

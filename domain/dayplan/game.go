@@ -38,6 +38,8 @@ type game struct {
 	lastOf []int
 	// next is the first round of each division that is not open; line its rounds.
 	lines []line
+	// waiting are the drawn heats that wait, in their order.
+	waiting []int
 	// quiet leaves out what a play need not say: what heats wait for.
 	quiet bool
 	// breaks are when benches fail in this play; none where nothing is said.
@@ -94,6 +96,7 @@ func (g *game) run(l lengths) {
 // begin puts the day where it stands.
 func (g *game) begin() {
 	r := g.r
+	g.waiting = r.waiting(g.waiting[:0])
 	g.now = r.AtUS
 	g.called, g.queue = g.called[:0], g.queue[:0]
 	for b := range g.free {
@@ -125,8 +128,8 @@ func (g *game) begin() {
 			g.queue = append(g.queue, i)
 		}
 	}
-	for i := range r.Heats {
-		if h := &r.Heats[i]; h.Drawn && !h.again && h.Waits() && g.len.left[i] {
+	for _, i := range g.waiting {
+		if g.len.left[i] {
 			g.queue = append(g.queue, i)
 		}
 	}

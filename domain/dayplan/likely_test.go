@@ -177,7 +177,7 @@ func (c *calibration) see(p played, k int) {
 // its delay; and what is left open shrinks. A share of the days gives the bounds three
 // standard deviations more.
 func TestProveForecastIsCalibrated(t *testing.T) {
-	days := 60
+	days := 24
 	if os.Getenv("BENCHMEET_PROVE") != "" {
 		days = 3000
 	}

@@ -26,6 +26,8 @@ type Rest struct {
 	rested []int64
 	// plate is the position of each bench in Benches.
 	plate map[day.BenchID]int
+	// turn are the drawn heats that wait in an order of their own; nil for that of Heats.
+	turn []int
 }
 
 // Round is a round that is not closed: drawn, or ahead. The rounds of a division stand in

@@ -79,6 +79,9 @@ type Options struct {
 	// Standing holds the starts of an earlier plan. Where it can still be kept, or
 	// moved to the left, the new plan is never longer.
 	Standing map[string]int
+	// Rough leaves out the bounds that take long: for who wants a plan at once, and does
+	// not ask how much shorter another could be.
+	Rough bool
 }
 
 // Plan is a timetable that keeps every rule.

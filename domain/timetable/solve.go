@@ -40,7 +40,7 @@ func Solve(p Problem, o Options) (Plan, error) {
 			return Plan{}, err
 		}
 	}
-	if s.best != nil && !s.done() && s.best.cost.late == 0 {
+	if !o.Rough && s.best != nil && !s.done() && s.best.cost.late == 0 {
 		if better := b.destroy(low.t, s.best.cost.length); better > low.t {
 			low.t = better
 			s.bound = better
