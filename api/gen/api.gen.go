@@ -738,6 +738,39 @@ func (e MakeTokenRole) Valid() bool {
 	}
 }
 
+// Defines values for MoveWhyCode.
+const (
+	MoveWhyCodeBenches MoveWhyCode = "benches"
+	MoveWhyCodeCar     MoveWhyCode = "car"
+	MoveWhyCodeLeg     MoveWhyCode = "leg"
+	MoveWhyCodeOrder   MoveWhyCode = "order"
+	MoveWhyCodePause   MoveWhyCode = "pause"
+	MoveWhyCodeRound   MoveWhyCode = "round"
+	MoveWhyCodeTold    MoveWhyCode = "told"
+)
+
+// Valid indicates whether the value is a known member of the MoveWhyCode enum.
+func (e MoveWhyCode) Valid() bool {
+	switch e {
+	case MoveWhyCodeBenches:
+		return true
+	case MoveWhyCodeCar:
+		return true
+	case MoveWhyCodeLeg:
+		return true
+	case MoveWhyCodeOrder:
+		return true
+	case MoveWhyCodePause:
+		return true
+	case MoveWhyCodeRound:
+		return true
+	case MoveWhyCodeTold:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for OrderHeatMove.
 const (
 	OrderHeatMoveFirst  OrderHeatMove = "first"
@@ -2234,13 +2267,19 @@ type DayPlan struct {
 	// Moves of a look: drawn heats that would be called five minutes or more earlier or later, the largest move first
 	Moves *[]PlanMove `json:"moves,omitempty"`
 
+	// Order of a look that asked to improve: the heats that wait in an order in which the day ends earlier; missing where none saves a minute
+	Order *[]string `json:"order,omitempty"`
+
 	// Pace How long things take today, by what was seen so far beside what is usual.
 	Pace *DayPace `json:"pace,omitempty"`
 
 	// Rounds rounds that are not closed and rounds ahead, in the order in which they begin
 	Rounds []PlanRound `json:"rounds"`
-	Seq    int64       `json:"seq"`
-	Told   *ToldTimes  `json:"told,omitempty"`
+
+	// SavesS by how much earlier that is than in the order that stands, in that day
+	SavesS *int64     `json:"saves_s,omitempty"`
+	Seq    int64      `json:"seq"`
+	Told   *ToldTimes `json:"told,omitempty"`
 }
 
 // DealPacks defines model for DealPacks.
@@ -3010,6 +3049,9 @@ type LookDayPlan struct {
 	// BenchesOut benches that are out of service; those that are so already need not be named
 	BenchesOut *[]ID `json:"benches_out,omitempty"`
 
+	// Improve look for an order in which the day ends earlier: nothing that was told comes before its promise or five minutes later
+	Improve *bool `json:"improve,omitempty"`
+
 	// Order heats that wait, in the order in which they are to be called; others come behind
 	Order *[]RunID `json:"order,omitempty"`
 
@@ -3121,6 +3163,27 @@ type MoveLane struct {
 	Entry ID `json:"entry"`
 }
 
+// MoveWhy What a heat that comes later would wait for; what one that comes earlier would wait for no more.
+type MoveWhy struct {
+	// Benches how many are in service, with benches
+	Benches *int `json:"benches,omitempty"`
+
+	// Code others have the benches; a car of it is in another heat or rests; a round before is not over; it was told to be later or is held; the leg before; nothing is called for so long; others stand before it
+	Code MoveWhyCode `json:"code"`
+
+	// Division with round and leg
+	Division *string `json:"division,omitempty"`
+
+	// Heat the heat that is waited for, with benches, car and leg, where it is known
+	Heat *string `json:"heat,omitempty"`
+
+	// Number the start number, with car
+	Number *int `json:"number,omitempty"`
+}
+
+// MoveWhyCode others have the benches; a car of it is in another heat or rests; a round before is not over; it was told to be later or is held; the leg before; nothing is called for so long; others stand before it
+type MoveWhyCode string
+
 // NewToken defines model for NewToken.
 type NewToken struct {
 	// Links pages to open with this token
@@ -3181,6 +3244,12 @@ type OrderHeat struct {
 
 // OrderHeatMove defines model for OrderHeat.Move.
 type OrderHeatMove string
+
+// OrderHeats defines model for OrderHeats.
+type OrderHeats struct {
+	// Order heats that wait, the first first
+	Order []RunID `json:"order"`
+}
 
 // Pack defines model for Pack.
 type Pack struct {
@@ -3341,6 +3410,9 @@ type PlanMove struct {
 
 	// To when it would be
 	To time.Time `json:"to"`
+
+	// Why What a heat that comes later would wait for; what one that comes earlier would wait for no more.
+	Why *MoveWhy `json:"why,omitempty"`
 }
 
 // PlanRound defines model for PlanRound.
@@ -4594,6 +4666,12 @@ type GetDayPlanParams struct {
 	AtLeast *AtLeast `form:"at_least,omitempty" json:"at_least,omitempty"`
 }
 
+// OrderHeatsParams defines parameters for OrderHeats.
+type OrderHeatsParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
 // TellTimesParams defines parameters for TellTimes.
 type TellTimesParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -5124,6 +5202,9 @@ type BringBackJSONRequestBody = PutAwayBody
 // LookDayPlanJSONRequestBody defines body for LookDayPlan for application/json ContentType.
 type LookDayPlanJSONRequestBody = LookDayPlan
 
+// OrderHeatsJSONRequestBody defines body for OrderHeats for application/json ContentType.
+type OrderHeatsJSONRequestBody = OrderHeats
+
 // TellTimesJSONRequestBody defines body for TellTimes for application/json ContentType.
 type TellTimesJSONRequestBody = TellTimes
 
@@ -5357,6 +5438,9 @@ type ServerInterface interface {
 	// LookDayPlan What the day would be like if benches failed, the day stood still or heats came in another order
 	// (POST /api/v1/meets/{meet}/day-plan/look)
 	LookDayPlan(ctx echo.Context, meet MeetPath) error
+	// OrderHeats Put the heats that wait into an order, as a look at the day gave it
+	// (POST /api/v1/meets/{meet}/day-plan/order)
+	OrderHeats(ctx echo.Context, meet MeetPath, params OrderHeatsParams) error
 	// TellTimes Tell the hall the times of the plan
 	// (POST /api/v1/meets/{meet}/day-plan/tell)
 	TellTimes(ctx echo.Context, meet MeetPath, params TellTimesParams) error
@@ -6367,6 +6451,44 @@ func (w *ServerInterfaceWrapper) LookDayPlan(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.LookDayPlan(ctx, meet)
+	return err
+}
+
+// OrderHeats converts echo context to params.
+func (w *ServerInterfaceWrapper) OrderHeats(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params OrderHeatsParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.OrderHeats(ctx, meet, params)
 	return err
 }
 
@@ -9774,6 +9896,7 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/day-plan", wrapper.GetDayPlan, options.OperationMiddlewares["getDayPlan"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/day-plan/tell", wrapper.TellTimes, options.OperationMiddlewares["tellTimes"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/day-plan/look", wrapper.LookDayPlan, options.OperationMiddlewares["lookDayPlan"]...)
+	router.POST(options.BaseURL+"/api/v1/meets/:meet/day-plan/order", wrapper.OrderHeats, options.OperationMiddlewares["orderHeats"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/decisions", wrapper.ListDecisions, options.OperationMiddlewares["listDecisions"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/bench-comparison", wrapper.GetBenchComparison, options.OperationMiddlewares["getBenchComparison"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/factors", wrapper.AdoptFactors, options.OperationMiddlewares["adoptFactors"]...)
@@ -10832,6 +10955,47 @@ type LookDayPlandefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response LookDayPlandefaultApplicationProblemPlusJSONResponse) VisitLookDayPlanResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type OrderHeatsRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Params OrderHeatsParams
+	Body   *OrderHeatsJSONRequestBody
+}
+
+type OrderHeatsResponseObject interface {
+	VisitOrderHeatsResponse(w http.ResponseWriter) error
+}
+
+type OrderHeats200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response OrderHeats200JSONResponse) VisitOrderHeatsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type OrderHeatsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response OrderHeatsdefaultApplicationProblemPlusJSONResponse) VisitOrderHeatsResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -14711,6 +14875,9 @@ type StrictServerInterface interface {
 	// LookDayPlan What the day would be like if benches failed, the day stood still or heats came in another order
 	// (POST /api/v1/meets/{meet}/day-plan/look)
 	LookDayPlan(ctx context.Context, request LookDayPlanRequestObject) (LookDayPlanResponseObject, error)
+	// OrderHeats Put the heats that wait into an order, as a look at the day gave it
+	// (POST /api/v1/meets/{meet}/day-plan/order)
+	OrderHeats(ctx context.Context, request OrderHeatsRequestObject) (OrderHeatsResponseObject, error)
 	// TellTimes Tell the hall the times of the plan
 	// (POST /api/v1/meets/{meet}/day-plan/tell)
 	TellTimes(ctx context.Context, request TellTimesRequestObject) (TellTimesResponseObject, error)
@@ -15888,6 +16055,55 @@ func (sh *strictHandler) LookDayPlan(ctx echo.Context, meet MeetPath) error {
 		return err
 	} else if validResponse, ok := response.(LookDayPlanResponseObject); ok {
 		return validResponse.VisitLookDayPlanResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// OrderHeats operation middleware
+func (sh *strictHandler) OrderHeats(ctx echo.Context, meet MeetPath, params OrderHeatsParams) error {
+	var request OrderHeatsRequestObject
+
+	request.Meet = meet
+	request.Params = params
+
+	var body OrderHeatsJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.OrderHeats(ctx.Request().Context(), request.(OrderHeatsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "OrderHeats")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(OrderHeatsResponseObject); ok {
+		return validResponse.VisitOrderHeatsResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -19526,495 +19742,502 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7P3/ktu2ti+Ivwqqv/eUs++l7LZj58Tdfzl2suPaTuJre5/U92571BAJSTiCAAUAW9ZOpWqeZt5gXmAe",
-	"ZZ5kCmsBICkBFKnujnvPnD8Sd7coEgQWFtbPz+f3s1KtN0oyac3Zxe9nG6rpmlmm4bcX9g2jxrofK2ZK",
-	"zTeWK3l2cfYr5ZbU0nJB7JIRoRZkSQ2hlgj3BWKX3JCNMtxdXxD3kSRKV0w/cD+aLdNkQa8Z4fbhWXHG",
-	"3T1/q5nenRVnkq7Z2cUZtVO411lxZsolW1M3irnSa2rPLs64tN88PSvO1lzydb0+uzgvzuxuw/AjtmD6",
-	"7I8/irPvmCyXb6ldui/DUzbul/iQmfv8rDjT7Leaa1adXVhds/YT/5tm87OLs//fo2aeHuGn5tHrV/CQ",
-	"l1T/XK9nTIcHdefKTZCEz4mShJKS6vDK3cHgRb2jWdPP+LrPnz9/3nr7x8m3f8WvueFK9kxA5S+56Rx8",
-	"X3F83dTbM/yQqDnZLqklW2qIWaqtJFRWpFxSuWDVJdkumWaESmWXMFeMcOPESzMy2xGptiBrBsTGEM3m",
-	"tWEV+cr9oZoYLkv2F7LldokPCd99SH7ldqlqS7htbqDZRtCSGbiWXTMdr8+Io3+Hs73VeMPkwk3uN0/j",
-	"ChiruVzgrEirdz2zz9znN536Hxm1Pc9YMmpPfsS7Wvqn/MRY31PWjNmbvsgvIDNU/OL0xN/Y7lCYXhgn",
-	"Q265dqhNLmHB3eI6cWG0XBJqVlwuyJqumAnCFHXMktEKtpgf9uuKrTfKMlnuJu6JSV1T17w6Sy1vfqAf",
-	"liyqO14VhJK///31K7KmFciyE8NScCbtpRfJtb+eGCYtoQvKpVMUmjPTukKyEW+SX4vjb/ZW09Lykr2r",
-	"+5SHruUtSFZ41ntmjigrg1fcVM7e15odLplRazZT1Q60EzUrVoF2MpbKyrhFo0GLW69e5lSTuVbrqG9q",
-	"U1NBnBK5JEq775RCGSeNbqO7pVSaVJpu3Z9Q27m13Wi10HS9Zl5oTa2Zk/M5c8ekBjVll1S6C9fcOFWp",
-	"NCmpEIZQ4vY3mbG58nezfM38EFHTWiWqZp9wS0zttklQsFGPwlk4qaXgK1aQJZVV/MU/eGKWStsC7jgR",
-	"1DL9l4y2dK/Q2UxexGZKCUbl2R9uHTQzGyUNA1PjrVYzwdbux1JJyyRYHXSzEbykbokebfCK//GfBs+Z",
-	"YWse7gtP7K74z8r6PVYRVduzP4qzd6xkfGN7RjHu6eF+iae/bJ5cgKQpSSpuVm4Y75dOnXYHYdln+6g0",
-	"192Hx60845LCCuxv5oMHvyCWzgTooXc/vCRPH397XhAuyd8//DD5Fg9QSmY7GzTSmurVWeEVDqzVSxzV",
-	"5BU3wcZzf85vyoMxuVH5OQI7c+bm35mfWm2YthxlglaVZsYLCLdsbRI3i29MtaY793spVLmampKKxDZ/",
-	"jDJPBWyUS7J2+4a7jaTZklFtqDgrmmmtVD0TrJlWb6PBU+pZcjhSbTsrU1HLJu5hh4tTnBlWem3UJ0bv",
-	"8ao/irNrpo2f7kOt3SzAP+KFOJ7upPjBF60J/hTHpmb/yUrYDC+q6i0tV2EpOJ7Ob1tLNKfCsGJv1Tbh",
-	"O3HFjunkwllSr/HqZ+fnYNf6Xx/vL+/ea+LD0qNXG/sDLa3SY99AzedMH4qOmuPBrdYbqrlREtWs07FC",
-	"KTgw7GXHfvVma6Nlz4ojRqN7O+pVTL9igav2pwNHHm+SnBe9DifuyGkpqZ56+R/nihRn7hCbmu62CDsr",
-	"3ujx06d+8ffv1Ow6zeZMM1my6dqryO4azZWGRZJsy4wl8XJSLlm5IrCE3BD35UuCo/KWv1/NsMju8sPV",
-	"2lBrmXYP+t/+8WLyv+jkn+eT55+aHx9OJ5/++39LmlTtZfLTkVkeVr2rZUIbOqMw7WCBdVhSTRbKGRmS",
-	"zFhJa8OIVN6k4dY0o4qncHFGE3MIrpSzTyRMBdgFeAvippfbjoLs025diTkUi0XttE/VY4z5Ky7Bxirc",
-	"Ui15VTHZCj7oWuIOK915VSVfs0/+DmWslulzptaJ+d8uebmEQag5cXPkLivQMHx8lvTLO6KANjSOD9aj",
-	"mZakfJjVO+ZHOGLvoqc5SBffSAE1Hm1eAdV2qTS3u7Qs0/Bx3KyG6WvwpNTWb1JKNkunX5dg3hKra2PJ",
-	"nGtjL8maG9PY134D4IVnh7NSmeFn9ZzLBdMbzWVi07z/8cXkybNvov5wD5k7o5GBcbVkn2nFSr6mAsJh",
-	"MH6MguCGOnjaKuVXtp7iRG1TzwQvyYrtDh/itipsXafriFQVI5NJ+xUSz0Tr/ZhpAVd1pwOHW+CEphb9",
-	"O1Ccu5dOrX6nqt3Yo4cJYTqnzpPzY2eOE1RuBoj9y3ihs5VDQMwNUIhf5mcX/zi+az7tG9mzHUHFUApq",
-	"nHXpDJUoHKKeEYrRKLTFuSH/WVcLVrkhjNiry1onZHGpbEHMVgnBZEEEoxARcb4nXdMFqy6Is1HALxUG",
-	"Hh7tl6T25NJYXa+9I9I6Ep+eJ4RIKFpNr5OK0r2pJVulVyZpZDemwHnHEjhPaGn3GJNQIVtF3Edko7i0",
-	"BvUFHBPMcOfMl/DCbkZryyrQ086JHWKrvlG0eutu2zVZn7QN1ieH/ojaMJmaEC8N26USDOWDOovF2BvP",
-	"TfOu07VartOR8/b9crdsbSfL1humqa01m5bHLLln7dtN4Ne9Qe7plGazFn6zx3nrUSe/clmht3WKLumu",
-	"BpfuoHHXFHevZZo90uv2bXD/NQI05Or24tPPUQCOyN4lOXf7Qioi+Lpr4p0qMU6UpyalnrZEKLkIWtFd",
-	"Z8iM2S1zJudWOWvqmIL49yffHt0GByI7ZPquqeDVkWGjM1GqWlrjJy44HjijFd3dePw33CFsweW74P7A",
-	"uTtyn4DxwBIT0QolUiGIvy4cbmBuoJWmGcFdde2czeK0gMCTbkAgoV9LqhOjbLl+VJv20Xv6SHojEwO9",
-	"3G+O+Lj7y+5erujzGCHHeegu+rRa6hxmEqxHw6zlcmHI1lnKC37NJBEUbGjGrCErxjbELpVh8RTdkVJt",
-	"OKt8wHm4I8h1Wa+j674e6Il1v1aP+CJEuzabodezXPrS2boGJB3+j9mAS0IxiwjTgupLSfic7gwxKuk9",
-	"QChq4Hh4lfRA11SvzHTD9DT4oodat8/fNpauN9N6mCO8J4iQKYop6oMFTS7WwYhbQ2gvUpydrHyf4jMk",
-	"ZC55CGpnKOvjRtex2FRaWis2p7WwZxfnD8+f7bsJsA2dTFFdkVo6r5FyaTOHR99Z15H4+ExneO1FVhJP",
-	"a5SjKlcPDNHUsgHTcez4bSQ+judxcaClaQXOyTXTzo+HdF/Pg5+0n/nwWeKph3uk/fTmRk+PWXbNRtqT",
-	"mlZY7IEhG4Gz1Y6HHrt1ex/m58ZYtglLA9/ABRonqOcPz8+PHjL5bZ3dkC9jFDyVt1Ebmzp6nLmAMXOo",
-	"9MDLCqJExUIAZ+jhjJH998ymMkAt02XQzfBlWIVHafKGYJxmVYh/4AMIUQl2zYQpiGaCWn7NBuaTvBWT",
-	"dDHGZFT2jL5kgqyeTQ37LZ/iEPXsgSFCLYpWnrqxqJx9jnor5Sck3kBJycqsSAQLsqSSzEKChVUXaLlZ",
-	"Do9fE6sWzC6ZxnSpVJJhvBtSlk6TalXLKh3nrthCs5Qx6z+AfLtmrFLrsOWk4oYlX2feZJUGi+hCq3qT",
-	"eD6oj2iehpmATbI3HfieUOMCGab2TtlPjrb99r3F3/8d3L2BO8Rt9zd4vdO0GGlNWZhui6taVFDRgKuH",
-	"r0FR+gcJ8s/KstSIY3ru+OT/Apf+UZxtpuy3moq0V6fmlkkCF8QVqLj7qjP71nW5HLaFN0rwcoeBZad7",
-	"/3Gm2UZpp9NKpbVTn8WZpSs2UbVtqdZ28m/DqKUzLpLx8aBRGpuhYtechuI6tyMgESEx++iLG4ekPNhG",
-	"q6ouee7Jao6b3j+lpBrrFeagEmyYtrFKDxz95JqsqdzhMRHkP7kVvRYboIMgqzUtgyN8mHjYzxXCHpw7",
-	"lUKoT4Kt1bVTS0qKHRb9lHTNCObLfFAxP1LLNpl3tQr3Cd0fw013iqnNhpV2+NnxHr/wrpap222VtksI",
-	"46ZncG/vzHZYXQG1S84dLVlCN++ZIm5BWydU3FReVorgEAeF3j5copZtdFNn0FHZNRZCa47iQVtEA6aI",
-	"CXVcvaw19EM0dRMxlKQr1zaOu1vc1MJ2DwSIpFT8mlfO894Rbi8Jlz7UtOZCcCXt0gzbcn3+YZ0Ii47x",
-	"UPqtzKCPorXp58A9Nzuzb7ixmXkdYeBlDLvUAFnPMkPB55+VmddrVk1T+Xk1J1QS+JxsfCmH084X5PYy",
-	"93nBrbjZCLqbZnKFrfTVwSeD0/3EacU5xYgqvqg719wcJucKapxTT1wyUaUXxq1J5dZEKguFILGiAGs5",
-	"N7Ulmi+W6YzYisvEfZ0BeUHcwdVeFrKmO2fHrWnFIEWKpoGvyw5XupXRjCWtAkE306GRrFAWc5jbZZ9t",
-	"ylRTXkC4z637ItuCUEvWCtyy68Em2/+sWc2qlzRpefZpHlXbqZpPQ6w4UTFaQK1X5uDBdBCmE6zC9XTm",
-	"ckq03UXTilFh0zeDm2ypIXCN07dC2QsiVTS700ObYuYAxOjwzihdMfbaziAM3pTjqliCKTHYX0TtBl8V",
-	"jJr07valJ4fTxt3xUDHt895WEcNk1QQvTLr80Zhs24jaMNnsJH9pk9BF7cad5CZvbam20yPRUMva1rrb",
-	"CGg0lFQIOP81o9UO4+/uk9TuhAx+xgmCiZFgYCj9wPhsv7FcCLKl0hooBsEqJtGpBxlmrtGdSfp4yUql",
-	"/LmBSzasfgnvnkq4OP+Awtf3lUnyNtslY2JoSD9jSuypDa+Ys+f3+0a9jCkHrW1aId2sVLPjArYGqqiu",
-	"EhbPLpmKWyqobZJe53HpnAjwWcJB5jclJCSH2UpuAN+5x6VCR7gxhtpdP7pDLnUU+MPoRjfZ0NpbEymF",
-	"7D6bemsrqcn8JWAzHc6sb6+Qbqsoy4yFenFvC/sdjOaWXTI5WIVvlLG3MH94m6lVNhfTAP/Z2RgGvIeN",
-	"VljXRMUlwW9jUVxTK4sex/osU7/rIz03GvZQbz3pE/rljoNpaWkQpzi52V31nd9D3Z3VrvhKCAkWWPVu",
-	"cLff3roL/RemsAPTh47bpnpEMNddnprKvkdAGHQq2NxmD74FS320N++t5lD8SnhsfI3kVGtarpgdOdGC",
-	"SjatmOELOXx23lDJXsF3kkom56FIt6EHP+SVpttcgMVHnAe7oTg1IDC3uD/a6wRbxQ+rZ3V+9B5Td4Ug",
-	"fJI2xgRzJnYIS8CFeMRArUBK1QWnbIiiyOS7+XwqGauSeQNiWKlkReZcUu+2OUfLuXMzBqdhuhRcsGTE",
-	"GpIcW3+MGnbNtG8RMhfkcUGeFERp8nUs86lYyau2MzAkcYhzBw17XDYZi+RNNrXeKMOGTOBbf2m0SJKG",
-	"Anaduld0diB5v+XGPx8PCOqkCQ68YFSgVQimFpipparA/x7eiWWEsqN3x3uhkoeHXXJdTaFtO9lRmChX",
-	"wOf3bIN3QYseGFvTo1OpJDucynCmznbsxDkLht7NjodSqKxtVGm6lemPwGAYu2C5014oOzUMRzEgQL9m",
-	"dqmquziFUw0bsfbDacpYT081lLVxExyg/X6C1ncqBcpmroRQW7ycQndv2oIafF5nbLnESBEbwe1eeDo0",
-	"S4BUyoI8jqrKl3TdzmsMNR327QUvj0HCvJj37EzQAgcb091FT9U8G+GazlgKrwQXk9C1kgtv83525wSa",
-	"vWo+zStiDNQmKsN8ANc5AqVaM2hEAdgT0FCpoyc+JykGUbPtH77U4j17nXK4ws/M4ekNZw7Ab3Do/Yar",
-	"YdiGeNCLZLRJD1ZAWy5lbmn+SCzzSypEMEJOK0o9qYbz28QhtVSpJgr0py1gthjcgiG/Rc1ebSuiOGDf",
-	"J9QsuI/RO4nReMPIEpBHMpZJepIS2YaMrdQX6erEAg/l8iaRmHZZ4Kf0K5xQu3dqm2n7PZPbFdEUfMXI",
-	"hVtfn7Q1pEkJjp2h4a0Z6bqr3Lztfo7T8Ge06R5WHk/7B/hSUDO2t9qH6o/Wm7hb+y4PsGf6G8DOi1zd",
-	"lODGZoKzVDaxWeiAMtgANaxkzN3cKZWufvn6/FDBcOl8BQ+wlQwSc+P7xJz5CGpky41PnIea+sFV6/5p",
-	"72rBDuvXD2y0fGopK9XJikJ3vTHQcbLorNPjIa0iwVVv9ZY99t+KvyfLZWKiovVN6Bg4uPautjA2Q+I8",
-	"ZvbJK7pL1OdjRRBP+hjBysNjn86d6+3hXNR8zktORWPSOUNPKjm8rgrehFUv4whS1vugLkQAuOo4DgdN",
-	"VWhycEyymgJMS0mMInOqC0wUBKQRb5NXw2PV2fhoPRPcLDMJ9Jggh2AutED4CQ+RFKw8infZs6FHNj+k",
-	"i5yaFhkLnc2nlcFmKnVuFGgNPdzBVIfxZ0T7DZ+zVHmGOeqvuW/60R+DCZhzaFTJ2DbJ2W3PZUGoMKrd",
-	"yeJ9Hki/Dm7+bMZ76my7Ky0G2HqPFqrfw3XtHGVmX4VSBmjd216S8wAFReUOW3y3kB6y2ao0alOJpdmO",
-	"xDKdYech1e9hrKn5SZe+nSLv8Bi2OVrK48vIGsEKU9lIU1iNOAlhoMckPlWQFKq3h77E0ReAG2aG8NaH",
-	"Q2Le2h1tZ8XZggG05FphVVXoEoS6CTyfQQY0vOtCw9GZymhHATxm2qWMqiCOgHWn5pcRHU2wuSXQN4hF",
-	"N0EoR3X6n99ip7/m10xOLWMp1M4Q6GZY6QqFSJ/3elGO2zXuGVwuRjwkLN6Yp/ilbEmENwecBpgo7mQD",
-	"/9+z6GC+LQZYR8fafvANjsCgQo1DzjdJvmS++qe5ayjfGXtv3BOH86frma9UVHTt9AMXvHQffbpbAzO1",
-	"6d+Hk2Bgm2c8IjZUW2hexLJcE4KFYP5YFg4MPkYHhzjrQT4sY+rEkzccuXd3NEI39phD8DByCcdEOBzC",
-	"BPefCnAoHRaG2jHoMj1GTnzXgYNvzjiarjJ5CW/l40sj3HfN5tymCzibmbZ0xSSoegoJOmtZhZimhbPC",
-	"6sUSg+wR2TQZcxkpEAcGgPtr/tW/D+7NuMjKsHhjwAbsj3DUs1/m0YFqJ8ePP2C/uO30KE83x9/cFIyn",
-	"zPyxcvV6LAAVYisfz9vhdfnnWsQIHfFkjJcen9NxKDdr+jmje6QiM59NONpBe/QsTdWV3/pTEtGXb48H",
-	"X2qZ0gTbLti2O1DccHcIfitVqwLaqadOi2kGbwpDzG6MWbEIrZsjGjAWSmXyox6JKWVraIaRASZBi0HJ",
-	"o1WI3URmu6Qe6y17ns/TKb85hYDPkhpsOhrbWGXobrg/kq5uOda94afJz6R/ZGaFGvM8LD4VKyo4WFn/",
-	"5LKclFTPQAsJbpe8dtaW5OWKicmaWSomy12leZXxV5a1HI1uolRCejE4RS3RVFaA7OwjRWC3ME1m6jMB",
-	"PYmOVYMGeT55TifzT78//uaP/3aWrOE/HhKB9/igLBWmKzhxP389wJj1Fdr9eLLSegBu34xuYjd6ezr+",
-	"r/+zAU5pJuCBwUb00PiGHULaFoSakkFArW1KjuJsaMervbPRL5VuGQuPoth29f0rpeWxlqu/sU2qrygp",
-	"FRETtJarBvN15e6QMuQ0MwlfD6SwlX7HziC45ZYGngMqQsF5nx4ZP7pOjszjZB7qN123moc8rKaTHsEs",
-	"a4Oh+6CtUIs02GYtbzaHg9YYp7n1Ptml9jvqJFtvvyhYB2+TN60Jh5rg0++Pi6dpPQAT0A1wPM1Bi7RD",
-	"HB7eY9bTaNDems7YNkTtgdoi6J0mM2Z45XYuBOAfs8nzy1ajBkSlQx2T+oxELb40OA8K9uz8/MDYmLT+",
-	"mAiO1Bpal/cBaYbpCaFSib0NNYa1UP/aeht/xho3DAPzyseB1+wS3WIlY4jY94bBtwrizioTfVhRxUJD",
-	"Rv0doTy8eTB0ekDCpu7EOp6eD0NPC41cQwBb8URKqvBG4cSjC6aAbcM2hg6Q1uqH8IBmpEmEuHddct/P",
-	"4x4YaCyo1vyaCi9iXONE3Zr+TwWToZnIbaDe+6A3UzFBd8mJAes5ppzcZW3lbKESzGDDDLxhUvgHjMCo",
-	"Wped4BxYUtOA5RJu/ynbw3TS9qinPSojBwLUfGXsTj8/Xk6Aii8uYFJdt7P+4/Q1dRptCpnSviI6Nq8N",
-	"FSY0ymxBtD0OIdwi4CCya6azSJDJGd8CGGUqzyEZ5GgBumPFUeogzu0BxGjZ3TG9NZcd5MvOfnk6Bjg/",
-	"jDa9DMpAgKThYRh8bGbrTvfFAS/MPj5W5o4BuaZa7Ia2Y7VKMpOWijPYQ7La0gXrUKi4CyBv1UVqCUWO",
-	"uWBvOhyTmIAmNJRuXhb1rCCmXColnFtttVKb5uyBBK6v7psrXXic6EvC1hu7i/UCHkcH2K8o2TBtlHxg",
-	"iPO0H5IXnper/daC0es2Gh43XYT8r1OBki620ggHvdJ8bo83Z7iLevEU2gBjUEtDASylBTw0zKVeDmy8",
-	"XfLF0Eu5nLoPM9WHJoCdzykXrDoAKNnU2LaNtyjGQV1lUtmrgSN3u2MaQijDAtwCkXqTm+35M/JvxO0J",
-	"3dgSJMJD3BDVYkhvOergzPDWbWzTs2JwEUIDddaPDHPzWE2AtwkrkhKm2K2Iqs1dmsCbORzeNdMVLzsJ",
-	"ZxqwV9zuMgQkPvwigG5GKm52x0N7B0Glg4Zej/oSzsjWa/qJa+2i5GHSkvcb5WeiojrERwkQgAm3rVPZ",
-	"ctiO3cVUO8tWMY5ALGr57mqevGMWLWNcxXeaJiNJbxGWmfatUQtc7NDx1tzykgpyTUWNcGk/UVkx8cCQ",
-	"JRxjAJ7utIj75TH5t4PCguX08VAFPn028MrV4HuuBt4zaQ4oOed6/Q4iQyeUyw/zIkN+/QakB9SgOxwT",
-	"zG1cjgP7CV3tYK1wQ1YSCD4U1MmnslxHnobEqqenwoKUdh6blldpmLSYSMwVF5NFTXXFnQPptGXlXiwM",
-	"VUKLTui122plodWgUlt5ILejdFQad4fLqYeVSh9+Sk5NqT2+ZaKXfqmsGmDSQ/E0JEGaG3YeHm6VntNY",
-	"jJpQ04NRTwIwTzip2GerqRuW5pCtOHoiwbN6cCReqlra77AANNHhHID3B1MNiSSCYrusZR7wQTj0LkEA",
-	"CuaKVR3qmI7zP3okGdgaD1gDgaz42IGVrweZ5jikvRGGp8f5SE38q1D+sh9qffrHBH940vyQDL2+orsf",
-	"lGZlmtE6xL3BOMLmH4NeA4dyZYgfuMVgEhk0K7ozDw+2qzMFph7sLm0QYukD3BkLu8GWBmyf2S7VqLek",
-	"QmBgFz7w5XOgLY9kf4/kfTePz4frls2zMRd/O+bi5yMuNnS9EcwMqIVxb4fDxvHgg5o7pIVs9zbZhfdj",
-	"IH+AKhcscSFWVXRXkNmuRWvNWChuD1H2DjvsocCUVIgU3UTrWBMCG42hi8+qJuM2EFkYzikncH3PkdjA",
-	"6Fsj8aEtGLlhj6o03WYf4pFpHhjcYxtlLKi01mN93+mAJ7k7TmPXQaJcUKXJR+K0MozDUdzrflb9mE4A",
-	"N/TLGB+8N+1xajojz4mgoFlnJQG8JZ0itR3OXyi+ne85z70EDUKZNMCQV4tOCWGAyxQh9r8RGEppucaD",
-	"mdR4Kke6TSphwVdM7EBjHtK7YdWZLy8ePoDWOdAbXmodGfkuF4TZiQ0dEDS88P0GAPnosXFteD1o8TI+",
-	"x7aDL/mXjJA2g4IBTlByLTBLJSozPV5B96O77u+bGNTxB1HCB/OLL5jB3OCay9piiBEsfLcQCJjE/8mG",
-	"o9qt1XUm9EKhK+/CR2Fbs4zY0rPYYzvn181wlEbYWUa14M6AciesZbrwkqUXzFioqhnXeuAm+yd1zdJQ",
-	"VMdx9sLZ0oGN2QvUYEt+lCTIP0JQGSbWf0yXjFZ7rVPthpAdmbEFgOINfq8bI9IUZ1aJo4V2H5SoPvA1",
-	"M5l+DfAgIop7j45kVJxCTTwO3iJWyDQplm+eDqEAQtLrPW915lzfVouEsyDMAJqto1nGjfOCB/O8Db3d",
-	"db4ujQbwCdj1ERMcrBOPdYqgc4NoxEYlEWNLmp/m9ni7U5EWmzLW2O6drW5L5Ui/AhAtZvibJkWsk3Df",
-	"jCwdgak0JHcP55faKRKspSN6gAIJeZZWbEQqotmkEyBsuef5DIo/eI4hi1CdDl6mDoHtUhFqVibD9tsH",
-	"5h5ouLwdC2AIHqs1sEzM2ZbpBmZhnz8sSSxh2G91uuV/24RDAVuT7rDNs1WCumJsMwmeKISwdS0ngsrm",
-	"F4/TW/FqIpWdeNMlla33aK49DMFmCQcXXOidP9osbUMaEKKmztMFrHMEm0o9tBdUbc62GchfGIczgWdM",
-	"qC3OUpNyaiZto9UaaTCGsbKw7btaJpEj54IuhuveHwRNoiNlY9ehyb5HDDa1MAy5TsHcAkgvr5ERTBbo",
-	"u5bU/bfZMMl8nZATeLByEoul5vMJEkj52gZvv8H5MwleGtx+gnm85DKGuNWhc4zok7cRr0+nuHDZO3Dz",
-	"49KOqRLDgIt6iJzVdIpwZwCvnPWmNCwFmGdoBvs7JFv+wUdMr3KL7RlgVtww20BPIVHvy3wXlMsAk7RO",
-	"lzL2oDZlWMIjnujAeEYAVMpQk7WhXK1qBq90U26QOMXrxSIJhEQrp0sB1AYXcF4Lp5ouCYXEfxXxBTzE",
-	"nWnJuts5oBdhD6R74DIVC4sGvgqqxnAYPkICyV5QD8UtFqxnQ7jBDEh38lb+0xEAkcGsuO1G/GYoydfw",
-	"5CtlIhBtlZqCeCQkwPpsO5St+CpGZ7wHpAaDPlIa6LweVkw2LIYDyby87Ncy+JpNCWuAYB8bnsFHufEX",
-	"rclJT+t1zkhcsCnQRSf1gfu0kybpVO96oJwjrWwIqBPiaGnE/hgrS2g0qbbJVfsT6C2ZrFg1jRVY+2Cd",
-	"Pn0BV6H9HJA2YvupDwvuIbG13wIr0qZ92IY54kymky09YRStSjz0qxFJbxRwIz5jyiVKweGqxVe2EfUH",
-	"GJvgAObyssVhBravDyDN/QYIBVuRkQUC0Uu3cz2ECPEzRKjw/d8DCf49k/CRsERDRbhgqRjFZcRNRWu+",
-	"CzC4pdzCYevemcoDCrPjzGWqtu4ozRB6xHq90KUAZxymHpuGA9/Ni8UwGSqHf3msyYhbk9jwnaQixuGh",
-	"OBAq8SMJuGQngVi2tuYhy19WiqBCCkFJszbYvwg8ph9rBpc9U1naD7TZvUXz3RbWS1ON2o/bOYIHzF0O",
-	"uH1JVjHNpqHirZ9NTLPgDiI+5I2RbbOtoUVzPMezOBy88fUPzpAEsHlbjvcWtL2zWuqoz4p4sU1hf7Gm",
-	"trqP+Q5q07d0F/AKkyubg4NMa/qe+QuD6nudE6Ac21ZTE/p7djQQ2dhT+7gWpagNv46V+opgQK0YdfvR",
-	"JtmJEHU32Xgd2NLhpf3D90NyqTXdvgiEZqOQIcaQoTjPiFXHp4OxCmiJcEr2iwvxZrm3AC8xHw4CWwHi",
-	"kXgWNW1dlYJ4RMUrZ0QEJPaDxL2qUrwhop6tqWVmsmbMFqT5ncsJwOYXiJ7fvgjmYhIavWvprkUaHqkm",
-	"UF0KPwEC+sSDAko1mU0A/L7AuOnEeQWTGTMWRk/JVmmf4ob8F7lmukvG02qGD8D/6RjTbfJVJNLxESJw",
-	"TXdkTX3U8+bg07BCvVwVr0KPwV6eaHgJv69qH8IOy/R0qWqdp3Ud2NrPF5LPeUmlHVCUF5/a/WJ6MtTm",
-	"re9p9eXSI/a/D/0cSai5Zxz2Ii13yQHFDpiDEyUZ1RaM7BigL9tYkvDAELe3KwA62vnMjQWvasa1XXYc",
-	"X4TQAx/FB8EMcL2e5c6nNdWrDKUruEcLLCLrArrGIgdM7kDVEEVeWVFBk4pHfW38RbpipiA7VcsF07GO",
-	"FnlwiNMoSje/xc9nzP3BfyvzXiG0Z5WaKOGsAX891PDbSfgtFeybUVkN8XR9TQqTlmkM96Ifa4imcgVR",
-	"2oZmPPTDQYee3GPc6+SakuqqRDSQKc/UsgZknkRdXqJz6qw4gf+y4ua3mgo+51kChr6czbhYTeHzEsl4",
-	"Tb8sdxk7aSp1MuzrGQtUdCGr2kgGfupOeRgIx7RzWHUY2YJfkmyzmVJz6nOP0wm6bZel1kjZ3f3QSx1Z",
-	"br23n9j28/ZkLk5DVqemI98tr2TQWR+xq24dfTbnhsATPwS+xQMgPG1Yp02ptvPJt2exM3fy+MmzJ5nM",
-	"rajXcuSbwzhewjeT+U4aCu6TQQBkgqTG2Wnu6ML2iEAqA01nreI2QFQbmh1pRveDG0OSGkslUV+tgrLi",
-	"y/ho0CgrxjagcsBYw1Pltgekfef0yPu94TJZj2UzZLc0tO4KBsHscO7wFKqDrwll7XB0xo8OAuRfJK5+",
-	"mOkiime/WA/yr/dj6+5twARYQgMeyJEfRp6A7XhD0DzJ827YhmpqkYi8VOs1de7LmpdKKMhKWjqD2rS/",
-	"f/hh8q0X6sZmoWS2s6FozZlP7kMuya+tLXqJTotbwyZwu6EGGx4M3rltK7tbZhjIKtMjBn7VCNUMhuwc",
-	"JoPOk+lcEGsRIUca0sVRVrshgQxanHfefWSip4LstJ3w7gANIImd1CN7XpUdOkOM5pIqVHZRU8P51TrZ",
-	"JC9XPiDh/4FI5STi5jc/g0E+qfB0A0MNDu0JNdBSNGm1FE32W4p8KRCyKdeyNkN6feDNwnv0b8xMMz6a",
-	"YrEcNWjFW/FX0jVZbo6mVde0apdxo3l7itXaY5MeayDDXpQsVAEcKoZElnc44DgiDYAr0HHJCmiK49Fh",
-	"SLP4HTUuD1NcJ3a5HbM5G7tytNF4GLdoW4HtXYQ7pLOKR9vsUkYjrlS/rOMhfeh260VPvW0+Qdo8IkTM",
-	"MvZXRoCYiIgAgst+FixAFMywf/X23qdOCEUqdfTk9xiG/g1izCkLhrhnuxyasQH/fHjieThTR0uVdSzU",
-	"27LiwvTnsJByrbwhTAD0N9rr0wU7yMsBc76TByhEyKQpMwvkwfD9S/cvzTsM6o3BvTlYtg6A7ACjIDeX",
-	"Se8BbLNRzc2daUi9/Q+AtvHLfJ5aoO2yqe2mldo4U0yqra+gBNbVg2MP4TtGsEkyWS5xFBmXZWhZmEq/",
-	"BJbPOSMBzdLYPZHrKuq+8FFVEF44P7vvU7TI4fbDkcJvd2IRnzuNbOGpwbHkddjoennoapn3iMuIAhGL",
-	"kDEUR3wW62YhlwY40k9fxBbxE1CcNQvd3Di5mL7K+WApRwNoZOtxsYUUS4I2Wi00Xa9ZoPpfKz1A8eFg",
-	"emDrf+CLWqcY0UOz/LDGn9jIveSL5eB+8/gtobb4pURJj9oyHRo18YwIEEHRbeeGCLUxvGLVJTbYzZRd",
-	"ui/5KqmBjatj++URWGDYDN1O6bugGzOUSpd+nurN0FdxV5sNY9V0vRmKs+B8pjGPcJePf0aWENgpn8GY",
-	"ELbWcui19fNne9gJe7kdKubBGt3yysbirg6C1SWhMzxn/HkiWSjUBIaGCiv5KFQ9ozGzXQ4smq17x5cq",
-	"xj0YTbONOoMa9nxPczJKwvx3xsjMnjLzshAWs+iiScDWaAllswMORG9f3IsDiJCwX5Mq0+3NrGeUhzw9",
-	"XtyY9Y2Ch3IsANnvdvxQC/F+48m40+gqiVZsEGooqYMYnGa0XA6Vk7G73dI6NQ6300mpfI97qKTkhrVC",
-	"t1icFyp2x4pWWxZgLlLz91dqGTBq5tB+ggWJPTI+ohPpRR8YH/CHWFP4GLptOrhIaj7v9hY5W4RqZ30t",
-	"lUi3Dv21ZsaMz9cfO/F62jSTBKB5tJfUfP5IZQVQOmP9LMRwThLWYbhJlStkulYB8Hmw6XqDKUlZCEPc",
-	"cgy1j9fpHVj+IRwge+t3PmAJAw9kHrgnubK+Q+8Q5WSMj1MxWgUPeOji9QQwY31TwsiELsswn3Ah2ppr",
-	"xqxJVAb7mmKp8GIzKiUuR+RX39B0ckuwRRbne4sNtbESH3qWL8jjgjwBZ/3rWPccmkqTdLw9Ptz/G+rj",
-	"l3t0eSGNHtE3sJgGQxooVlD+G8oEknp4o8woN953dk4j8tbAr/lyxAHMuG/9pQGXYOhRfKzM/1+kGD9b",
-	"LujDkWMWC0ovp1B6eVp5R6fIPMYiUBKDYsip03S5xjgwixxMzI1qNfIIHSB+ivt++PEkogAR4PTCFlJB",
-	"W6Vt11J64sTGOVHnh2lu3yDcjzwxgF/C3PwuWyxEG3yT44HcLZQDeaGHQWbnv9EUvXOMWyj0+zawZYos",
-	"FHO7tEs1vlbGkgDEETQoFCIDa2KpZDUJv7Yqlt0yCbfFwme+ejmpSwMoUQKmz53MbgTh0GDNzxXd4ZBn",
-	"O2wqpx6yjXXAgxKNaIewbAEavBc2owVPUWBMuUEUT4FVpArG22gXVikyZ9vLhkUXHoBHOb6C0ljhdxl0",
-	"Ynwdn/7zEExwtsDxf9mg01klqksi2KK9dM2QsewsNmBiPaizNo4BTxxSwPnuVDcWd4NU9gPhmtL6OZ8o",
-	"CtwceIWfdRz4MQIKdJHDc1O75vWrvczNN0+73D4vJv+LTv55Pnn+qfnx4XTy6b8nASdfe0yK4DiO8nM6",
-	"wCZ3glfShsy4VTiL/dMwPKeL15JcAHSYT+s0mvPPOQifoAc08zgKGzxFNF8sbdNIFL2OXofq6ddPjhM3",
-	"JivD3VOhLRUAoNyuRL6iLo1Ckm8Sga8HH/evLVv/B/S8dxKNXycSjVutUhC0DVBHC6UBohuCG0zVYkLN",
-	"vRTMY6JQI9WFb46s/Idkzf/NUZCdeIy0tcMqHhrhbtmqbD3IiH4vd3HCLLvJcvc2hzUgzf4R8WV6ooev",
-	"QxwrU3tLbT9ysNU1GxyF8aDh04Uv8el77xiWa+ABBs9ZtxhifwF4lMfRA9kEZLph8Hu0XN26YY6r3J7I",
-	"wzdqZiwMObn0xtTsbcCGH8HFMzT6lQw6JUcSZXwk/+8oXl/uCYaPB+0y6CUeltHd54EhQJJ7CxS9O2aG",
-	"+J1u8Km5g1BSIm+xzqEp6LrJwntUKDw413SV3LXUTBF8L9cRhDZLA/cBisEZkRXWEscHPTCe+SVXlpHH",
-	"Is9GNI5g5PX2deAVqs5gseDkgBvl0Ui96e4cVTUP/sGFe2VwTqwKXgdE5Dx0LcDbJksdy4iMn6oWAFyV",
-	"QEzowS28X1QLG0stnYnoEef81IdYVte5k3uoJ73lNjBprGpB9yf0mI8zpgQjku/BFR7mRFdMGwxkeofG",
-	"eUXQkO+mzs3xpU/8S2Vb7zoy0X/r1QqshW7R5TNKFSvcUVlCjgbrcHcNG8CIogPBEDw4USUtG1QxwSzU",
-	"TEOUuonnGDQtTXIHnFKgEOhMEtPQIiUJILolxc1YMSpsQCT3btWh8cckFXY3eE1i1DB5UDh/rSAKmZSd",
-	"hPg4cjJwLaiUrJpmuIgOWSNaeH6x5d1Z7v5GaQyTcUVMzumcApBfGvAvYCZ28P7yqt2JAnaIEirNNt39",
-	"mWQY7hxbHosz1ciX5uM8K86WVFY5Gs4UkgC6cS34yIDT19X8QVMFZufwWPeumGRo0g7+kph+qJw6zg2p",
-	"7jRfBIc/+Oh7AYCDHsFUiVuL3H8sg0im+AynLmeSvGKGL2TaZfewDA/w7DKIiGKWVLPKTTBW0LgL2TUL",
-	"jcbGY3wzaqyn+WU+WngNlWRg7xZkQ7k2eIcImSUr/yClW1G8RFBwCrfPnmZ+a/VGAvE+a9XB9Wx9zkBb",
-	"MlkmWk6az7wibzhs3WTuHeeMDlT0Le8pUcCWJOWCYNzaya6xLb3j45JzKA3m5ZJQP7TI8VRA36Ov517X",
-	"wvKNYOZQJ0iGFJNpCrPMWAOS6l7zNEOjTCoSMXzCsGa1jQkm0P9Oojrd8YJaiLpvuRCcrg22yVfQeDGj",
-	"wm0TSOu42f5UpPO+jdgkjk73eV4cYto4zRLtDMC+u8dr8k/Qtey9BXye//pYYA5Yo7b/iW9YNPjezXja",
-	"Dz943/2X60x1e16Lzt7t7MCkcmL0mgWn6Yt6vW/4PIBx7J8+gX8e6f4AXVrbSzJz25EbT6Gp7dJnSOC4",
-	"emDc1aZ1SCINGUPKd4iTQlMbojHejI3sqGuVQ8yWjDv/CN+ISGeYabXZZHrBRhvJ4WZD4UqwRNwTdR2+",
-	"xaJmxgx+eA6h8tQi3LFfGlUJYJjJ1tTA4mRCoGmDyWdvLIvVS87sDsUdvkjVBwio3DXevlQWkInTGGip",
-	"5LvPgbQKl7yspffYNftBJ0EpPqgNL30DsFM1F+RqpqiurgpyFUE4H716/R+v37/+5Wf315mm5YrZ7t/c",
-	"Tnj03fc/v/zxqvgor0qqH33/84d3/3/3obut+7eiu4kzHq4uiWWCrZnVO3IFy+u/Gur/DfsNdq3vT/Hi",
-	"/JDAYImaf5RBNVyQq/Dj1UPyPcUwji8GVoKREKX1oYNwjytjuRBXmF77KCMSgbu28Pgo7Np5Uc+IufCV",
-	"aFJiFIAIfs3Mw4+HnbAVtbQlMc0KjKEZ2fDyeD0sXlbgE3NrnimIvUmwaHwfgfOwWTV4R45wyIfXZ2ex",
-	"zEfplgydJjYPYTF2u9Y2VcHdzEZyzRStoKhk5Km8pkOYUY7WclwPqArtDePu17TTM3fT9JtWC/a2gf6/",
-	"CxOkIVMYRILDq2E3FapaDC3Q3Wc+HWZXjEMaTDDInBV90IFvlFq1SNjGsu0yM50lY0+h0CMiJ898AKoh",
-	"OBmW69vjJHp8nkjqhqEkw9YHI+kGLC498nT82ChCBcQmiGQsgqQAX8CtjhqCv738alvqDqAe6isso2m4",
-	"wS4D2Rp0Es7YEl2PUwmgOvgeLfqv2rDpmqdQuxoQn0BWprSbUWdqt7XHNwOokA5k9Se6Yh/Uip0oqcPz",
-	"ywkerIM29M8brlMVU6Fi6+n5OZCmImfSpU971G49fThfSZ+jCNVcLXLBogsj4/5EvvY3xIDhR6n0gkpu",
-	"mC4IBWwNj46GjQCazNRnMJy+/oYsVa3xi2DHAC4FE4Z9HK6HBJ0x0QMvs2JAaw3hTrdlKNkwbZR8gMgX",
-	"3aKPIViywLGYtKqVFDuckhbFLALY3Vo1k1YiV74GkypVxTxufUO+h6B1ak6ulXBrwBD7b6Y+t/tcwrK1",
-	"S6ydjp4zzVqpa3ifeCPnxcNtgqHhBnC8GgleIyxeSv//xKipNasiCO4ewa9SK1ZNaW/9cy33KHWWntGL",
-	"a+cBrTeGLFmGdivdFowqeQv/n2PjrsdJQNN9hE7DF7vtkoNmXnpajn9iqQ74sdrI3QWa2pP5xkDpMJy/",
-	"JVQypvmm0v56xo2HkyBTGISfTWesdD+kv+6NjmN8jeHa6Z/A7LGp7ZR6GPN9hADIV3mUcoynm6Un8Y+b",
-	"+oCOooPX6MywTGwZPySlqjBrXi4VSD+iAQzHRwEms+P7wl0Urv4z5hUfNOefk4QJWJ0NpQ5gNly0mews",
-	"dA837LHJuT1xN0P4JJb3V2deKMM0tjdY0aod9oLfLGlu+38XvOu9gleuy3rtCY2m66Gea/dr9YgvOj9k",
-	"utmMT6zfJManV2a6YXpqay2PVT4ffhbOxumWppsggdWkARj2Z3Nkr5OJoo9Ym1ApZjyOyzDzR9V2qubT",
-	"4L1k8FiDq5bKYK430/qk0ALvNNHsDSQneOkuGujyG3XyvK/Xa5oqGjxoWWc2vw3CXQ75x3LYbuOIHlpl",
-	"BzfU6IID8iJ0TAzR6TfROwHnDOsT3Z3S86cX7FX7nB9TJe65KE7ye46gN+4DArlHJV9AnZRdioHJ40O+",
-	"WSIq2NSpsf/MttHj3LOMuVwljvINXeD5rTZMBuQlKCbcg5A9epAbVmqWpsK0YUj99NPuosNQMY7D373w",
-	"75F8d5WuAzFMWmDIhDyBZhulLWL7OuMF35nqBRSh+roDLsn3ciGwNONPA9q7HTCJROHfjQr2c90+mBnq",
-	"RnuaVq/jKiWeEDSd5f1lw+T7JsO19wLhvM/RKo8F6avSoRGsNINA79CTN9tdnoxHBMBpL+YJq6Qa0WYf",
-	"YhCH5kAWAdTZr/oBMNRlCL4EO95RjrX1xuN3HiC7Uc//P3gSo8bYOwEjmTdc0GEwcDMFm/koFBzHBjqc",
-	"cR9xaGxlXKjiLNRhwgr4d/OSgvOZFFq3DQLIwpgkiLruVL0ZpSRsDiCHCbi8HpI34I1AVedkodI1YqGZ",
-	"JtH+5759QeCKmGMMFbud6Cxv8MWhLLEcuoL71pZ7vdR8hd6Fvd1teKoZMxjBWJ6KBMFWdZRNuzIbS1bH",
-	"dHq8dF9JBhrqXDI9t9uTZNchsY7oyWko2/EIdYNf710th3G2CewHxGXwbx8ntCeA1MxhQmGXLAApHr74",
-	"LTSQRYzPRCHLkq258SbXIb/Gej69Tip/qUhZa80kZtU3NVjaAJCwVUQoCqpggMfZIz6d9pdDMVK0ml4P",
-	"9GuBJfR6RKHJmDpiE/PBarkemOK+lV47y9YbpqmtNZuWQ3HipokBj+NFHugXUb8xvHw1SLZ+MeLmifLv",
-	"pwXkOLeHfElZ2jUatkuyVPy5agKE1z5Bt4ecLaKQejBQlX43yLAkQsxHcNMRPH6KsfSEoYbFLvhxNBCW",
-	"miE2mRMzpJRFc04toGQJAnTrIqCohgN2kLC+xNu+xOB+Ms59BNE9c24cw3K/A/z0LEJ6XwhgFNR5XhRO",
-	"6CPvykpv5oAi4PD+Wuz7h4EEAXO/8B7mkrD1xu4gYG7IPrDBgI7w7kImKPdrqitOJaELzdADhwaRMBYu",
-	"W6XQzYTeiK5pZEKzI1Lj30DJMJlpJucgkYPuDFcvNN0s03fL0Uch21twczDgH9hIO3PRL/u3LPbpYOeG",
-	"qQ36WsMsOlSmxww6f9fkYMYX0dAFG7X3oDMQ366V2j6fPPn0j/PJ808X/zifPMMfk1ntMY9KUMA+GSLl",
-	"GyZPH+CGlisuF+nqEg9mErAk4EqkC2xzQy+pEMTP05iKk1YMef+VE2hm/J/MDBgl9Mi4iycLfn0wXP8O",
-	"I4cJcMD/VJIl4FuGbbtcl5IT4DSiIQ2p4WytEtWMCL5iYhdKf2Lzc74riGVz/w1NpZJQDNOq0orNfb77",
-	"KBwumN0BQmkuBPJZDI9ZlVRnR9MUh1l3Z+txB6FCeHAtQo4sdhiW43CLdMlENc2EK9KBCb9Uw2uBWKY5",
-	"AAUgD4/BTVdGLkkLOKNwpqaSLLS3tdN2XAAGZezN7xQSDoy7Kjv175muYgqYUbH0/uYUAIOxFz8lS5Cy",
-	"wIQ9YH9bao69X1SW1LZwhYGQ+bRwVERhGo4B2MQHqU+8w/7LaaVQSjMGCWNgCe+YKpQxxRUpcx+elX1H",
-	"H7PM09gdovx4H3bYbgtEbxXdeeU6WMjz7u9JQpqyVKMm8PxidyWKR1xqQeW78E4jViJLzNFq3+w9O+PJ",
-	"MmNwuFQZyqdeBWvQ7cZymoPlDx3brUd9ce25eXyeJmPpvkjXpICMKpeRP5RJYupyCeWxezTAwwfy/DyF",
-	"5VDFGt39Rw6/szKGz1LlpAHzA5ngV6CGJWOVYMZkkken7LZc6iLIjKCHIhNxGYa945c4dXr2eDhm49T3",
-	"obcGFvhMrVbEDerT+S/cRT4fkO+oGsyNly9IiINVVCd01LgcRov+/gYFsrFxMhOagUoIJZnHKzglPhhG",
-	"GvLXx5x0rOjzjEdxdH3zmQwRj+7/PbGPLsvvTnV//90Jrb2RBamXlcdf1m0GTqGZG8s2rQbXkDzmspe5",
-	"sNVEnFEZcEXaMxlbiNj0AGegMv2YEa/FKtCHLRXVfDYfCiSExfyQLcl2MUADA5a4x8s9oUYAd+GGqHkS",
-	"1qWp4zi8ceyU91d1svo8WRURu5tTBQ3Qj36N4Vx3Mrn7SUIJoh9ftMspI0PDfeySDp0TYCCGjdCnE7LV",
-	"MmNL+LsnzODYw2zn4+MXzvfVVPpg0bD8Hw7+JU0T8AhlRjFU9DB2qDmhQhwgLVi1YHbJBu6YhaJicBvx",
-	"0vku07lmbFQRgTuIxrz0bzWr02TGCN0UzrPP/jS7DFy+gHobYxXQDbX2mLzroev3P93Dq8zyjSM46Gmx",
-	"adYr3X+eqdxObS8/u3Fw/tud1Wr7/Ti7XvbjYX2Eb2Vva56S77phM2DI9OQ5zRtRTgHRC0G2VCLhrubX",
-	"rH+f7HdtH8fO7O6Nis2R39jqOkGm75G8ICYdZdlp/NnOeQZMzLN1Nb0nKqPlEk4wd5SaI2/29GmGFKBL",
-	"atd5nSfFATSkNIQSL3Lx5k/G0Q000ulfcYAMJiglT7Oc79ASPmICq5lAHNi7Ks1NbARuCGBxF2BXeNbP",
-	"JIadrxnKjyQl22oOPUrVBAoVLkh4pvVoW1uA5dKMVs6gwLR025Jo3qFilnLRR5vtXwETgykKW85Elg4I",
-	"PgzGj+/xhpHSGXQL404kIYkNnS6q2iV6WsJ3EEtM6cClcNaLqJfKL1nBetb3KBqJ+zTcJj4qkoX7+cxI",
-	"YsCAuHVA9GwEs8drGFPQlW390bXIlelZ9jlT4M8+2ymvcg15UI/jVHWbpgsphsAc90SXmkF0Zb97pVXT",
-	"ull6yRxC8eNDqwCn3oaVCK8Y79eztJlMPX44RguioNx2W28cSPIVavvC9xGlA8Pjm3DhfhmSe876rTZA",
-	"MQvNSx5Tem2YuIbzazjJfer5R7xWNA3azVO32RuFSwFD6PZfhlnpWZxBBuEBXi/0ARWEkvA0bGJxejei",
-	"aAK+JAK1Bf4uBJXyA83nCm63f+ngzRtH4VBtuuMgZajhORHNNaxcd6/r7achLaVHYlMZHGD07BvPaRQo",
-	"AIYxltSQJa3CaRhiIccpcZoRh+EVcYp6qrDfhZPggFK0pwzukNWtXfAWahucJLWtjlYVtczVV8N9poND",
-	"yaHHrfO19GuGON9er7KgpofHHr23BKXlNafppvJYKhyvifRW1GMEDwML768IdS9OM3XgC3eM5tjoPRFb",
-	"ELdYhpJOyCXRcVtxbnw1g3rC5JqMcsxQuZfTNB2Uffzs/Nxj7qwZwLzUElBoh03qtRLUcsHt7pRG5TDj",
-	"hZeZOMy2OHQeElYiTIKfz7x4pu0HfMzw49eL+jHfKdw2OZxo8I3iuarYEFqOYBd213bFNoAgFPmJhFoU",
-	"hGlqWBU6TZlH3elWZD47XpFZduFk9l/0hEDLjYDLehDL3rGS8U1CCtg1S+KrgqO2pJsQnxpeEpYueovU",
-	"UNjv6nWXUAtkuqaWbJThtnMm7bsb6aZFCG7bkALxjXKHYcw0bljjP8Y7lFRrjgji7f1f17xKZxV+y7AG",
-	"q8UDE9+qhVqFQylOJ9QEYGRct/Bi6TX3CZJcN9SCcmlsDzxVm3jQOSnEqhYmU4x1eSQnZxhUCvpLPiVz",
-	"fQsqR6YGR4Qc4SVZlQf98bWf4/A0xkHhCjXCHYvL814oe1StRhsMp7EVMA7L6F8xDKOZwV7Z+CW/L3Qt",
-	"Q7f6fqYNGA3mmh0S/4B96mtPI8wYVAOEtth91u9+i7gMspsGLT+Suxy4aAMsQu+w4HCKrlncE/bsLvII",
-	"HNlj85JriAcC1Q6wWM5ZyJvfDQETzyvUMG8pT+WyyW2BALlridcphq4Z6W76rMITyrbB28J8t+YmPeem",
-	"XrNTshxQfJ8MIWyXkG4g8ZJWOKFEzdMupweoI1Cb4UPYpR164hYyU9CocNFZARyeaZi6xMs67/ME9rXQ",
-	"DrqfjLAFMVslBJMFEYxCu4DSpKJrukiiqydHlQQCjAw/TiV4rcI81IVH7/PVYreH/Af9S2XyQGoo6NMV",
-	"Ac7zbLiPvdJD0toZEwo4tdQh8XGbv4VLiTSpQhn8AfZneji1OBHPd5zROCKC6S/sxcJ9F6p7R2+08fyN",
-	"LZsgTDEiqZxFDjQnoHTFJs56S81ySYXInQ0xAfb1N0czhlALkDGdsqxkyAQErS1uTyHXzs4Jj+DSObu0",
-	"qyIMbVOM4G+eCi1DuFxNpbJTT+jTwwos1cRToqXus6SymjbMC3GuqYTWewDw6+ULHpEpbhMgd3LGT85v",
-	"lXJT+OvDy0gFdCyf7QTrHz8lO5ZgOx6Vl2+/eXpUYIAFC6HdYpgqnXE9z0X3ptTmmIUaXFGIxjSAtdyQ",
-	"jVZr7txdLlvR2kty7mQwaC9PfIOXtt/t2YDWqi5qCBAwhcmdIWpNXmr3OwXjlMe9mpg7fOiBwHcRVADp",
-	"pS3KGfWVDODdBhhEB/soRQTQ16QAyC+Z4lDP6mQCmC8U26HrFSCQQzFvmhgpndMbzlASGJTG9fWMJMW7",
-	"xWRiFl/Q53NTNScEPybIn4nIPiFsQSVL5JKhapuumATc9rOeGNWXyl1uaX8BKaJgA9mq2zhF4wpEPlWI",
-	"ZcQKfz6IUzPny3qSp4PkaH6jnpCq+rWpGHBmp3sm9AuYC7LQVNoJaBdPsuiTWqgwLiGzM6nUVuJFziIG",
-	"+jxZta+/JAisARyGcFn7w4/SMDsBGBv34SWA1gKr2MGlxGzppjsSgKa/JNeK4yMvP8oOjV9Buix+7ndP",
-	"4reb4J0En1scOfRfdsfWXF1EvVEQzbjEAlM/MNi73LDu4OKOvvwovXhMnNxMsJgR3q+pTStImzLwEsxq",
-	"Z4X4NoqvQpdIt3kUFBm6T3/xc4kEERKEH3YG9wjioU8LuaqWjFaIpLdQRMnAIGyYvgawMbwNgvTC8bdN",
-	"EdLkCKj8iXbRwTJ3AmAs3ZkW6WwRaQY9y2WLvza+5YGp2LL7QPTgbLMIw9VvAuZrTnPbfEgR3RHr5q4o",
-	"RcJBE+aitWN9rWRre3osMtifEe1mgh/EPei1DLBKFmduw4HfCMHd4QSZuLcACXJuOx+0eDPhUX4jnfnz",
-	"D62rsBkbv6W1b3wrDmwNP3IQ1eR6g34Y2LPZf/6OpBsf63T6Q3jQqu9Tix42uh1DThoixg/hL4+PnVb+",
-	"kDp6NGWybMi+PTwqjPbobdfohGGkh3/TLh505wcs73f+SvDl032RqG+DamqH2QKfO9ZBKFGdgJhUS/sd",
-	"PviPDCPOqd1I8Zg4LOkZ3z90t3V3J/Ab2zRt9/sfX0yePPsmnL3IW5ESEVCwyckJHMet0fjsu9fcbi4m",
-	"vvXCr8QEc3NQCjsJY3dG+QTM7466/zQIiDPcxE9Ns2ZZZNjIknFY+9EjCvmW8LGoi8m7+I7SgVIGTePT",
-	"GRv8lf18M6yPe2brXpm5+q7REZlkI5Ctm6XaOgfGNj22mHNqBdfxsXtz3ouueHcIhoFDPsFANh6scD8U",
-	"gk5kG9jPjy0zxy+VRK/I3B55wskcCH0pZSghN8i4HWvMdc0uCbD/IdV2MAEw/Vzxa16hyTrM5wTCwJT5",
-	"cB7Jo4mgG7y7N4iH3XcIR8O4FCRUmVVM0N00R6LNF5IKUtI1I/UGYc64Ieu6XLa3BijgljbWA6cKR9Cc",
-	"Cwmy95QAjUOzzD9+u2RMDBXK/Rqc/XElB3uwalFU2zIeZCa3v2qdAhsBrh7TI/Ot+YheqhfukGHFltVB",
-	"Rszfm7u9BJagVKdiRxMcMcpaaqMTtRxRe9FEOtO45gNG8X2FIJYQuu4vv51TTSik53xCeSNQS1yS806E",
-	"jOI2j2bJEAWm1Tr19PMLyGljqAGgRyKWp4/D+PpmhOBwMtYZytbz8sI+HjiUWgjkbj56QNdCIFPtQP8a",
-	"8MoGO2WIbQizPBxJ1w3nPXzppjAJFtnbPf9wWj/iseIm2TBLKj6HvW/FrqG60bXECjFP3uY5id2eJnMl",
-	"RMTY9A90WxVannBVkU8Ng1O4idNQ9Uaorbdne+fHXxaU74gdYtX0JEqciO9w1uyyZmG7Oz+jAV/5iS1T",
-	"ajD4Zyl4U1ifByZkLhAWZq506UN4vqfMoKvXOex9zxmmVHNMVt14QX8XSXyFFhbUgB1wSKU+/DGj9hmb",
-	"Rkf0UNCZ1oDUA/axVgAoirM5UxZZFks3ESIHUbpm0y5yxnjZbb9b0iXwaFGtd2k9eY/WeW9ac4Kn1SZ1",
-	"wu4gn+6hG9wOPwBViHUk8/kE58uAUyk2YO8505quAEgVImnpygzce0fKREDnUwtoR0xWvnYu4aws1bab",
-	"iZbY5G23COO60aziJdqjM80rrLupoPE7VKYnnfRay5M0A36xgIFlFuD1q8S2DqFzzUqlK6dSm84NXjW5",
-	"ScCj4M6sh0l2k/LAFE359Uwp676A3LuH2LjPn9yElfRdLXOxOTkmMCfvICqXUbXvPWj9obgbtWaRLliz",
-	"eW1Y1e0GBh3Q6a39F+MOes/KOo2YFruCIIXjnEW6MuTDm/dNMlZJshGUS7K0dhMToXszUFWaGTOWn4fW",
-	"dqm0b/PoxbWKFx4g9ccnp1+cVW+4TJyts900WW6JdeaWYEbINKnoUmGHSIaRhFVTngHeA16QJFjfXTcn",
-	"iSTWDbi8e8XzCHbEr5kM+T2AB/bE3TemNKEywc0eGucsXTDvcjdSB5U1aPkHVLVUTCDdftQiZOlWE6Lv",
-	"qOnAyMRBI06J1bLNgseqGC9POSH8idmlShP0C4Xt9b48YNda5ZiCdW/SKHf/BkG5h3so3XxbrkhieslX",
-	"wDuEf0P8+L+0DnQsDvb5yyhnsHipw9G9Vyx232tKZFTYLMrSghF3gfEjB4FzZzD6c4xVJmOR9gEU+2aE",
-	"PQUHm7dNZRZPUBB2rLsAn9YCYvMaUb5uhqQsuBzj1wUdlWyADmJz7A5ewHq5JDY5zH+cGl/y4r3CyzYr",
-	"vKZbKLAGhBbqC3hu1GzdQopMtdcaX6UQex/ckuGfPFVWAl/S1FSMmaseIEeEK/GKByau8EIdnhOW2Yte",
-	"buPDBjmhcv6Ulc90ZHnd4usqQiP5LOb6LlvFjR45KtTYc1kQhfWtJ6EUPT1//s1RxlYYfm7+3mp2zdk2",
-	"dYCP3GP+TuneoBY87tgbhsjPgR2bQ0LdN1y9lOEACnyxI9NxgkBl2/UaintoRnfLDw5RV0RATThXw4Al",
-	"FFR3NBHuSjzyzXj7S3AgIXnM+nFtZUeFJ9Fkc3QF3yetz1CpTqHqWJM9a/TA7h5jhv2RHJC0eVc0AHMZ",
-	"JqsEv8qTb2/iQ/5ZHKB5DBFn/iCQSKRzWDGo70aAzQTI+FDOzH3DsUtGmRaNiJOY6GkzR6OZb/g8AOge",
-	"a3QLWAEDb3cybl8f7kXeT8d5SIcXRsOUtclmj0OU9YCTvecL+Xpsn31kOx3FXZNkSk6OqYkt7nFCq1RD",
-	"QwirgRG+YS0gdnc98cEy+HjNq0o0BaDohoWaSyghsEuuK7QNfPYU0yrFMB6/9AhPTXfuzZjAljH/lOTM",
-	"bUYzJK3p5wFFfq1iuMnjZ6kiP8/Vc8P77NtQ3CMtZN62SRwlqtKGA3hu1llXG+PAA1Pj7Yh/z90eGGJq",
-	"PaclK7CwIaalYtrjBOmg2AnTDAJfLDlxzjI7wdSi1TWVqeKu2FOk5ohNCWXa7VpqriMfbxSIfz/WLjSb",
-	"zrmkIpUlggeEyMcsAsF4m49UvELmXRgN7nXZhuprh7F2pWAZtE01t0ziK9mt8uhcMjZ3ajXj0nlxlIBR",
-	"dknOsdei+6JPjr1oFo8sTizOJZK5HsSW4KFYCR6fiSZo/2NhzL1PhQv8/DFRgf/qvEWEd2hYtZ4ee5Rb",
-	"r2nGVHeP8zOA+fKNZrRqtgY4EJ1ux3/yxT/pohXhiX8ouS5Fums2wxPSOQtwWdUcn+l+gHkQVDIT5tmQ",
-	"Odu6f1rsByNmYr9O3fI1q7Cz0O3ZlVTlCosWceNPmOBrLgO6D1w4AcGDonQOQEB+JRtna6O4tCbcNjUd",
-	"7p2mFYPq9sOWBU23Blvz4Q6YrCoZMb4TAWYEjk63JyCkB0sHHX3ELdMMEm6RExKf5MPOSroJd4vqb4/I",
-	"oZLs7TnoFSAeuvhw58IgOt2R3/bD0eYix6FnP6I6renOPZzpvWBRgam6Vvy2I5eeAAhojIKRATqj2547",
-	"pKFUsEVCWJ+0uzZRCcKAgtRATHCriPt2K2nmwVl8BAwj4dQ7XzrWPeyIYPQakgKCXTMxSoW515kGgz6j",
-	"TtZKx8Y43Gl7R0Sr7Ti5pHlawSkKfF/RqAjoY/70cPK6Vdou3aR5OYRkGNypaGkFjB8EDPJmuR+fF+Tb",
-	"gnxTkGcFeVqQrwvyBOb2cTtwcBAyzFlEybdrggrfHvqAG5EB/Q/noHvHGaNuQ4UdDMdXlBdcgAY+PQJc",
-	"JhhQ4wwfqxd6i1ceKW4chVDtFVl7rz8b0Akt9mrXwYBeM4DFWbOKww+mXie3oGGsSqZhnEB3lACwPjFW",
-	"sSpWjIIaWfBr0JIYiL5st1BjnOkh+c53L1BMeGB2ohXXXwK/D5kxH9hvlXD6xqG+LEfutfoOfdDj8DKt",
-	"vLsPkXWiY6cbHoZtqKaWTUtRz0wKio1tIjZooC2EXBEW81GDwJqBcE3TLSmpvHSXBtE2BUFRI60DFI+s",
-	"eFomIIOd/zeN4JqJCzibzjSjq7QpQb1AtBUJj+sfdIfbaZ0CMXd9h7rgGIRdH/hBpispoEDhqZnxC2SV",
-	"9LxnVGbK6SKka4w14aHNDWTrfKwdd4UHzEZyzxYuf6JNSFZ55En4tCf1Sm0cVREsktmOsN9q2q516rTk",
-	"dCpZkwaiDyIDklkRe5ohfxPAZi4ArxdgxZ1nAv3dXAZAn3a+1hfyDIr1/AxKkFX9pbN4mFfTDMJAt+pt",
-	"gDMbkNryuc4OK7Dgkj0wRG0PBAHI9kAI9tmp9vvi25W4w6cnCC04tcmi4s88Y5TMqW4NtPQQ8M3pmBLN",
-	"GHxPlFdA122ouMMLc3eYZvB7W5KGIau923TtHssy++DgNhHsq3k7sGV9XswutaoXy4DLnH5exsJKar1L",
-	"YISn2kb1jWuMn07Bt+M+WT0E4DA8Hr6ZiAHChx5cbtYpC7VLbi785kdtgBOC38DNHaITZthQbqNIZF8v",
-	"+cO0lqg1e3GbR+2LXDVans/wgLyglYRQagoNdtMUxWgbgtkkkEDbSDB7w9nv4x1fwiJXZ0WsZImEhdlw",
-	"fGt2DmOHZqoZrVItQQ3gHSTu22J2SgzvyNHje3F9OgK9t1Ch/iCUOqfPojs/b8JyLfliOfhUid8Sapua",
-	"XtTGVXSenz8j/0ac2OhrKjpUHEJtjJv7wWjW446/XHfaqcs8p3qq5vMEaosCQqDY7OOtqSWUhYDF7xTY",
-	"JTgRARRvifxsEGeonP/GLdmxNC9cto200+OfRLXxcDZWqZV79mULoAPs/hGwLr3UqsdBdxJNZjdUF57I",
-	"FGanTz+8Txfz4Ax5ZgOINoPh0KlJw1SszyVC5xY0qvJEmel46+xubJpjtsrtGyFHLI2b2gWoMTqHfyu8",
-	"g76utwQetW2ToXZAnw/iw4P7B31xfw76m+6ieMr6w/fYYZtqNs61agWkHethd9zZ1kSTBTXWd2XBDcK1",
-	"UUUGyg0kUQlfC6ipI2swYxYqqV4Tg0/Clydpv3M+bhxzZtuFj6fU9lC9H8xZYxUkiF/7gDua+FsC/Rlj",
-	"pw3+RkCUGyW+Bmnhb9YB2Ba0UU8/WkVxUETp0dWbRwY5aS9e726IPPj7yU2MjcN8NsjIls4E83CymH7b",
-	"I3ka0hoYcWwBkEDbqU6PAbnT2qF6E/xaCMDBxmp4ZA/ZWPx3KgXbEpsm8XIa4pYJtddjI8D9poLNeyEt",
-	"D0faBBV88hSx8IiSBXkcM8jdvXHD1xhbILmfBGqJSq3Zu2SZUitRFmtcMTXkTBMWUqe+GbKILxpiqkaB",
-	"pQB/7VJeweZtzYUPWYYU9b7YtVLXQ4mGvDXQjp8jsnMYiyIof1QITFBcEkq2VKwgbOBBU7IzP2Lz15pl",
-	"wkYJ6hV8+0B6jk/KLVo0G7OTdch5C404ztlRuQjMnKczXCDhIcPKDRCgIp12xKA0eFqaNRWCmciTpObt",
-	"zJff9bJdK0sxsev207oWlvsO4PxaJ1alp0UN921JpYS0AtkDI+04A6M21d6KpRcKIIKTIYCkrxbsazQr",
-	"QA0gJokFLhCf7gF/zKCXWBDNBLX8eiDF+oDu35dqvXEWZTD3TnJ/oNXUvaO7QWpuPrjT5vsA1ZfE5M4T",
-	"j3rdcUnYemN3MSUWmhEHWwZObtJs3mkU3SP9ar023jLJIaq846IqXq89PCMEGD28dK9NGa/ptvDaCbDd",
-	"A7Q2+oLUIGLVnHIkehR0YzLcKA2u9XA1l5nHgEiU6lQO3B3OilS1qDBn43k5Dq1VWq6m11TwagqG93BA",
-	"uLGh1DKZkDWWC+G7eDYIZZNo7WPGmmZ83Tugv+ANZ4MT4FOv7nvFnhAzYRjBLGUg8Qd1EDf+YMM6HggD",
-	"MdDD6n9IMUtm+vpatiu21Xca/fykNuB8HSFri3EYrd8tab2xatTGGOouOhCaMjSd9qpIUc9+mUf2zfFk",
-	"kZ7X7vjFvBoKqKkHQGC+haugMDNBRBgz7M+fP38+ina77bscoyl0C/iO0Wr33XiikAhGMYBn84AWPD0a",
-	"JsQHvh5NG9HQGiQ844D9yw0xlAeN7mzLVDHXRlBJwIQZ7CtHvNNDiwdRgdbqmhUkohhjkRgE9N03Tbcf",
-	"5Zung+hdPoSi/DvtOik1o/5EGzYZ7POGe0TLYV/I4FYKOmMi+Ume3Ildq1WOG/rknhcAgfSNLzioNpdA",
-	"RArz89RMQDOeT7nVSzeHQKPE8CMC5eDY0eBvmh6KqOKeuynVwaGbY5WoCLeX4HGEeJ1J87qHTTx23/V3",
-	"nmRC/h8CcOlQ4q2ZUnYci8CSPnn2TS7Xsd6Yad1d5wEhr/0NapV103mUAq+Wqw94aVob+9cLKFDN+OIj",
-	"4vukJvMAei6NhZfJIReEyaogC7oxzoMyStQWqnkAgK8gAIBYkA52H1G6ycglEkbrO+vLwTfBZyTnwtRU",
-	"gEOVCvZh0nwOTQTA60q+KtV6rWREK/oLhm+gjNAzXAH2O0S+U/im5Up4TTKcD/G1ZeuUPG25rNR2uPrx",
-	"6K2/wteOqqFw96I17NQU/kql/SVQeo0zBTAYkuCfcxdjSaw7iJcUG4DTtGWdMeMND4cJoeqy1tzu3rvZ",
-	"CPqDajTgYIrgzvineIOltRusBVArZMjhiG8Nv4YsAW5Mzy4YZnXD/8bctIJnOE/UZDjfyVk7vraZivXE",
-	"8H+yyvPT7YBhmigZEML8Ufbwo/wov4cqc6xD/ertL+8/FOTt3z8U5NX3b77/8P1fPP8pFLheva7YeqMs",
-	"k+Vu8je2u7oglPz9769fFaE756O8Zhpy2/9eYDrUV02UgjNpH5L3TFr0ppuyU6AALJW0AAtlfYTFLtlH",
-	"CR9RabZMg18OEBulkhVh8zkrfaU2Fq4e3uLp+fOH5B2CIn2UnmchAGZotmZYA/GQ4Bz451gVi3kL5KWr",
-	"DRXEKlUQpF/h9qOEfOuSUTdtB/MSiu810uw6K/MKbuhmTIYHNWboRwk5XPAuW4hOMvQ14v2cfRqdU4S/",
-	"jCXED8mL1ht9lOHJGG+MUx0GDMAOEwCsvgCo3auH5Fd/0UfZvepXT1/gL4yTEzsw8XUw/dm8M/fkNx/l",
-	"jJarC8LnIVvVYtRtLzcwpcF3C3S9n54/99M2iRRGV8VH6QXB6h0mAUIjr3tThIjhnYeAmL+AQYKv7wXB",
-	"XYHCeWXYb1cdDuLQD7K+hDeiFTSLULNCJW0/SiDe6jIV4zRfBVauK9xeWisvdRutZoKt/8d/GiXJV+9+",
-	"eEmeP33273+5IFelqmBiK3JF9cJcdQC8CnJVMUu5uPooGxyvwokD5jGodW9VqYfkQ4QjdXf/+uuvn5O/",
-	"f3hZEAFehiFroPhaFx+lB1ZePzIQ/XVyXcF4f10qwUJ5F/nqylshV3/BVgrNrcWC14ovuDUIqXVBHp/7",
-	"pjhWkMfMN0icnz88d19z4gib8CH5WRHUpCjNFJ5M7JaXjHx15WZmAr9c/aXwG96r7UB8hGWnH6Xb7O7o",
-	"bBD+3LkCr/AdA3KdUL7hzgkEocJRGMSRxDpW7OL56un508LJW0GePnkCj94Rdxw4rbamu49yxjpi3nh1",
-	"hl2Qp+fn5GpGq4n/yhX5CvPUmIkKQ/1LgVe5t7wiSn+U7Rd2z39MrgxfyAmXV05f4eVgxcPHX5MriCwK",
-	"obasgj89c3+aIAwJ/OFbcjVT1W5ihNpeka8QTq/CIpGP0ipF3Cdih6AYpZLSkzgxWZk2N018eec3m6i2",
-	"/1KQp4+//ijxKVapiaB6wa7IV2ush6GSPHv8hPyNfwcF0k/dT60iVDcx7h2hXBhu9uyjvII2jYk7764K",
-	"8sxNJ9SDSSrg96/J1aw2Tq9euSfiu7n5QeS3ibFqY66wk+GjvHrHrN5NXrhNfHURNeae6oHRNQUIkAm5",
-	"bM4jVHH4+h9l8/6klhVURBmyYjuQtw9QGn3NyJyxCslMf2Wz96pcMaC5vXpEN/zR9eNHwM//6Hf3zx+P",
-	"3Ddgz8e83UcZoStniuqq6Hw5fIZffEheWw9tAURgc+32x0d59fvHM6s2vPx4dvF//+//R/HxzLDf4s8V",
-	"tRR/+ePqkhjGyNUbfs1+cF++ekjci/xWu6PwCu5hrvy2oxaoTD/Kb54S/KSAECxuBmfJUhOV9jm5WlPp",
-	"ZANv0cjxhpdXl4eCAIepm2nQBf5Z5GnDhuQuhRQv2Blub7v9Ry1pKWFuHpKn50/9dmD26qOElWggMvwz",
-	"/Y2ePnlOrtyCTaB2B441D8eHvb4lBVPJIvG9O/TNR4nVRWoeGs2ocIfDzsso3G5eC3FFaAAljN+Xqt0a",
-	"t0ZuKcFLJtFD8vbfT68/YAeKdZ7E2Xctc9CbVmcXZ48DIhbd8LOLs68fnj/8GnIMdgnmaJAZMBIATQaj",
-	"J1EVvq7OLs7+yuyLGZZnaWY2SnoIxCfn5wjgC+YUWOKbjeAlfPPRf3r3G32Bo9iH8AAwXbsma/igMafP",
-	"Lv7xCfq01lTvgKgNdD10XWlfSu7UEyYwka2Lw9wCyevCQGYQ1efZJ3fnMA2tIFhyIt5wY7+L0Z07mwt4",
-	"BIR/EvMRng8fzGktssHpOL5Hb9GgwFmM8/ah1QzaQuBrTRL8mpqhR7/DD3+ghyEY9h12J+sds1yz73z8",
-	"YEOd7rBMuxunx9tc8ggMSvBlPqXnuf9936F5eBtzRFcsIgQ5O1TNCfr3e3M09g1hXt5Su4RX3NQJaXtb",
-	"25vOXnH02vc1cBodve57dLH9gsCZHzAjbk/mMdnRdbGdL/HHlxWCd2zBDbR/B0HQsdLQmgj8PmbjPCqX",
-	"tVyFUq3T5SaJMOM2tncd14zKxhom8FS0v0nFzQr87CoaLJaLLkfoR9n43eGrK7bB5mHnSm6ZEJO50mtW",
-	"NVdIrDiqtTPe6JbunOHyUcbm64ruiFBqZYjgK3aJaNc4yLmbUGBYkYxsqfsNg2FYfg5m1N8Y27TeJg47",
-	"epTB+TYAEF3A3cFHAGflglCyUdpSAXEI7EOzW6VX6LuFIMIuOtcd9kc40NEEQvfX+RH+7J2AzF0zAI1g",
-	"+7ECtK/RB4VKbEwpdbiwnMfoLoM+0SX7TCtW8jUV6LZjgAGhu8hCqQrRvWInxNJnqXBghXfSqVlCAyZf",
-	"LFukklCPyg1xFhdOJEh1LVeTUsm54KW9bGbBmWwXYN56aUGzZE9hKWMhlnx2NzoC7z1cP9zeQ//GNsnD",
-	"GP9+YwXzo694o2TDWckiAvwD06JG86oFC5j6VEsEVskZcyCviGl711YMPiUxcx9CQOoWpu/XLkmUr9SA",
-	"Ms0tbCSwBEEpgZXv/LkmoH44tzc5y3vWJT7wlpR+d11f6PXb5o1uZG7d/s5tD+7+ne8vzCoe7XjatKkh",
-	"WvIRV7B3/0UHHAk17ma5X8K9b2vFv7CBPaPlyofhWow8FKyKeXe3dqwF6JxBXPddm08CKZe85XL6+i1q",
-	"ZszdLN9f3a3fIcfH/dqqcWT3b5/C0Ei7rw1FBBiaOJSHXwawFcPABGxbh7Vsy8hRsSip7o8EvKT6TsMA",
-	"L6nOBQHg0bcTAcCMX9L9z8/Lo99Lqv9IbA2OGJxQGOoDVVhk2BWkYuAUQHlYj3/8Eu59z3bQS6rvvyNb",
-	"Yr+Hd2NDrTYEtzFZdlQOmrLQRxGTPmdxtooeiqTIQDS5JTNMYE1JnPD45k/aOGTnxyof07dfU2Oma/p5",
-	"ukg/43yf/7sfwih3ht6KNLWmLhUd9Wydt2REh6ITWFABiUzvgKOB7ddcOUfY+uUMUtIqE+7ICSQzehXp",
-	"T3DFHc6he0BOleLDT56/TEz6gy/jzKlWiNSDp5E0D94KKn/CYP49U25xZIO02+M/U7u5oflEzuFM7wuk",
-	"z671Ka2TFuCFfcOok7RPdyzPOaca3veuxBkawMh2qTo7vxHmUVPl3uLQa+7kPpG1vYQmJ+6nqDeq8bK5",
-	"9K5DG61HZZaiNe7bXpAf1RZirx1ET7rQjAG5EmC1+mbhEHFtMvahRjJAqfpljMD9d7aS3cTRqc8obiO5",
-	"8qKq3B3/xdNT32ko8QppiRaNFnSOhmaCIkB5NckK39Cw83nz7WCNeeAue17cCba+Zc95pVY/eQbdF75J",
-	"7l5q1vYQM/sadhaSyUQ+buyL81W4tx3SfGD8M+EhM+ajHh3W4ZjjAT29pGi3cesW99IPLFYF3qbyLm4l",
-	"IOIn/jTRuHOr5x00E9xXr64WrFn+jsC4zR14q32WL6DGc+1zC8VYaTpdVahW0faXFbdOCfm9E7fO6O5n",
-	"vNzDXrSC5g0kGVTMGepznfv19KeJjmH6+qTcyW1LzntvNLz3A7p3wtMZ3f0TnlRFjV9cJzYbrPWe0XI1",
-	"QlgU1VWvbwAX3EuLA4eW8yCcIY9vdxcuXev2f4o356zVycy3Ep98+9zOBGP4OxSc+xY1qe2LLd3dUwMC",
-	"vYgmCYdIYRZKd4ZvworuJhtB2y5AV6DDiWbIgsEmD3Xva7WGsmnE00A7pFQyIM4v1ZY4C8YXYWNpZ1NK",
-	"9AAAGhjhpk3xCTXG1HyUoVuDGus+ltZXBCjByJxfM7LmsrbMPCS/hnfHplQDeWC15oZdtPBKiFmqrSQe",
-	"ETtVBvNXZl/R3VtB76mPEwaX0TkV3UGb+61rnF8DERub21ZgovAriih1gq+Y2DU85HeulILYPhJK3ZZe",
-	"ypbjgVCFCSYtgF6DzUM8uOog4Gt1DRhQ0CDdkkDfXPPwQPKck92I3l0osvYT/uRCrDsX20Pn290z+txO",
-	"Mgmfx2gb4vMU8UJjlaoIgs8o7TmjIuSqxNZD5auuRurUR5YJcSfC+X0kaOtQUuOmBNqlFv4gdkYUEe8K",
-	"WJqgNxnUJLKsWeW5cxH4lgLKRVfnfpRe6V76WlGvTbErKKpgvMND7O9zf5n4TXB1gCKFSsUqQCZKKeUG",
-	"O+TeGQfN0O6htR5izMtQUoOYJQ0Nhhwhzazkkdk0mw18Fa+6n6enH14un9gM/5YUkYQGTCTogo7pZAjm",
-	"Lk5GDxRkHv0efrzjuP0r/5ijfRGvGgyju2uNuOuWh/AS99QreFEBLVzkzmk3PZDIfGA8cmfAP40lI9CT",
-	"vGZ96iAhX49mmpYr1tuL9p2/5H66835wCc3wDlGT78KRb6Bu2yvW7ua3pmmT9AB5aj8k11604s/b5qPk",
-	"A/hG/mwtlK7AdSN556kD7lsJWjO2+6dYfsIIINiZkWM1huJvrEFAE90HAXml6fam8jG0ge8L56Hdq3pG",
-	"r8+eN/e2lrLJK9+LBb2nCcpmaPex6hR5P2IYDrlzQ0/fbQgKQ6T4Ly4h38vqbXyH/8pij5GS72Xb3Gwb",
-	"mCAzoFNuW2gAwHYCJkV1f2yK7xtw/T/j1Lgj6yO8xf2TNBheh/9gz25WmqgNQsOufdXEIdHujcVPMDuB",
-	"Aw6AB++F+L1h1h0kwEnyX+prlFC9YdbbtATWk1Bhl8CiSQMz34wJtQ1t2g37+i1qtDXTi/vhHP3kRhKu",
-	"vYcx173x3T95+pFee57tqJgMwu5z2fDWOEHTVK68qtoAWuod6CrPYXQvROstjuUdktn869bu+vfw7DeS",
-	"CtJmj7rxkhnGqslRKID3jFUBCeAeRtOa4WWyfu4tbxFHQB1w93v4D/BrQbs3BMdfPnKWCZC7WbuFCPkd",
-	"qd64pvf0JP8rv2a+CCXIViRPGiEG4zfrRrNrzu5H7OotjsWtlTm7OznwjxkpCbf9+JxywcwGRiipgaZz",
-	"D7CDUmGYtQLazG9J+WCtAZRcb5dqTTrcaCFS2gii5xRtZcFXbGNvRR43Aillv7ggvncjuS1l9oXNuTan",
-	"cwAy3rfo4A+Ihb02TFxDWxfl8k7Mug5DZtZEaFkl99FEiMNL7OLWh3eQdYvT1w0g/Itl1OJbTGxgJTgq",
-	"CplW/hvKQ/+qvF/eVWdrZh2b/KknzgxUopBOBTjsl+//A2wDs9GMVsaN0Fw6F98s1dY0ZarNE9wH91dA",
-	"WpSU2fqcU8OTf4o2AJqvXGlODEnegQz5mfNJd0Qg7HDaAFRfa+XDVN+odCd3ajbEa/ev2i0O7f4hCHwv",
-	"ERwFCdpwKQEqJbluRzbRo9+Bdf+OS6ZgKvvdwZcQarypOHz5eqn2e9w/t/FtDSQCsOaItdljsY0WokfA",
-	"iDO560T4njSlc1RAEHQPAwthYPdPNn5W1nfoej5JCNyWzp9E+dDsRsJR0V2f2faS6ld0dz8PbD+2bP+b",
-	"fmBIheRTt35mVxSIYZzbVVJdgG0HM1r4ijkIr9cSbb2mt2hNAV8OfLRbPtHHbdGh8tGlCf6y6sOT1t5L",
-	"5LaGUPeexiZ/1dwyUqmtbDr15iEutG+p9AJyHReVR8A7/eUF5o0bxus2B/F/5aWHS8z70IaPkH/bJvVM",
-	"DJclFHNHyvHRkrM7HjOAJQ7xgj/d62+q2YWI5R5Nh13TTIebCqOrvOHOyvr4gFCIM+sp0Wto6Jsrva4F",
-	"ReiNCtms/nSv77TwzJ1vlGZswzfL4z8fm6AlKaBVQcShKshT9I8z1Pweuc3+0sOuz71ddj/W7vwOnp6z",
-	"FGGOCdAvNS2bwCt4G9F7tQ29kNuWTDQPYtIyDdU8svLED2tu3OMb5C3BfcFGqUS9ln15m+OChdy25k7k",
-	"6UWlNvYH/4D7ByXfHt197JpSG4z5+iWKqGwRDBAQ+pCcCsoMQ3QZTgx+zStWYXutdNImkwh9R+TiUeDB",
-	"vBMBCUSf91ZG7rVFFmavIyRcOsuhQ0ZxfLHBSe2N1f8IV9xLx98NLReox2HftsvvTMCln5Awyfj7nbTP",
-	"wq0f/e7++eMRNauJZp4K/u78KTdxx7S7Wb1j+j4yD8SR3VPEM+ShYhNn6bfhzy7b2GfQpl2xlIwNEpSS",
-	"CvHFZeQlFcJd9i/cghDe4B62HwQkBWBeQMAjHqnWbyI3EzWf3wvZ+WU+/y+j4BRUPARko+WqnTtChP8T",
-	"5WJJZTUpVS3tF5eMd8C88iOV1UsYz/8XaC2bt72PLQaBdS6iGEM8y6g1QypwN/BO+GqU6AlGr9kXl7o3",
-	"bhRvqLyH8bBmaPeznwkqXe2Sad954pxKVdvAeY0ZTMTBRjhPbvYQPS89Zp+/Hnvp6Nwi3PD6VMlaq3sg",
-	"WD+p+ypXcWT3MB0BBKJt+bEqgqPNPBj/STIhlZ0Ax/oXFwx3lr9zI7mfWKTd4d3PjFWHz3PfFPJYdICu",
-	"pwNbPyy9Vy3OhTpRimLD1BeVIJCBGzpgdyQ9zdDuIbCMunZGdINmiATSvosCezZCNDYiH0NiZwmIr9b7",
-	"+Nsl7/DbjJKg+6GDXio553oN+/weVmq1R3cPPXQcXlcLRUYErO1zqgequs1B/dYocUHn7kuLy3s3ittQ",
-	"OF/eYIWoykKNWI9udVSujuF1oL67m96H26xfCmPsS5XeVlYUcp1QyRgznzNqrft3Q8uV3yO52pI7CLsL",
-	"tehbxjdqMYyCEkyJLD3kXOk1tUgC+c3Ts1vlh/w8kdXhuscnzrikMFD/GGM1l4vUYr/hEmsYfjfst4Is",
-	"qVkWiIH+x50xxD0wRKhFgb1sEPAhFFLfhWcJwRJKqwhUNP8pQKZOEO8qVV69hZvfwzS5H9l9pRuARelQ",
-	"lnns/6A+RvGLdpb6UcWouJP1fsWouKcL3gzt/q24Gxvip+OqW+ULrGc7IpQ9bZF/d//4xogbGlAJ1uoN",
-	"+u43pK3ON1B8h1J+D+mDcGA4yH+dKujIcgblWW0T5EbS9f+w9yzNjeM4/xVWLn1x4p6pmcvn09ePQ+/O",
-	"TmedVM1hM1WhLdhWRSa1JBUn5cp/3yJA6mVJfklpemdPSRxahAAQxBux1hlcFHd9sxDfBul5KkAL0d+N",
-	"jknUWdElSZUgZzFPmpmzpx29O//cZsaSKEzf5QW0gCMOqoxR0nEEbFafxOhnX3C2yhSOyTuL2RSYTImL",
-	"YrUpgnwbKKflsAWbLZCAMMRvs5Puuey88p52EWKfHOb4+rBrdYxM/TihCYuARwla8BseHz7RfuxnsJ1D",
-	"1paxGyfNNAuphPzIuVXv5nCmuRpW4o4YNcvmImIrmSk9Kce/ilkbjk8MWGtKHsEdShrQe9KGb/2iIL2c",
-	"Drq25OEc+H6KxtICFx7F1LB1oCKu32S0BPcOAaaslKELr4Br6j2OjmqkaWnUy6Q2ELlii0Zi7jsy4637",
-	"7W3sWvb2r2zldB9E38qScDmrDFyIHqy5VeJzxjqOgTJzjbNUO2UujYgNVOQ64BrE7R87E2N7mntWfiZ5",
-	"ddakUvYXMOiwgU+ixV98jvCtp1bhleMRuKQKo2KOgzFneW3khAmJ0aAZ9c6RaslFrLGzJrbVxAGTh+s2",
-	"ChagQMzhGp3Cw4R8PsEyFlO/02cXxApuBvwukAEGgiyUWFPjAKWYoA8K7VZE7C+JK1hAZUKPtyrDMUIy",
-	"7f+uphqq0+7paSa6r+ovSqY5/abZBXc+db4KlQmfGxwbXSf5iGnp0/pYrKmZgpu0dAzxdbYexqUxxUeH",
-	"6tOwsPk74Ud3z5as3DkzOmaCvMoS0AO5Lqb47Ev2XdAbBOu8wNQ4C+KuvwITMvMqgKP4obM5sVWbp25N",
-	"kGozAdfmqPCg9+OncMgaMZlE1vJF1L+X0+If/AmmfozNhZaMEvyBqtb28I98Q1KFTuyjTFCrDe05RyLY",
-	"QyTaT5AYpk2ARZdXQ2tWJ2JykDS1ksY6z9RzZ1etz7hgWKzTHi1JpFin3zfmUe+rRkmL/jk6xXkcz6Bw",
-	"Bv2EBtBnsySek72IREMlcu7qS3uj2YAWwAHcEMULpy13scQ0E1+KhTvvWiUh3dbC6dyaOiUxiXXbTdmw",
-	"CyXXfVg7Q/Jr6e1bmLZAZP9i49MrW8kNW2fzlTN3aDftekVQjRt1iNqsAAveiFm5wF5VMon+QjxtFO9m",
-	"53tcMCDH0AZtOfL0z5555Cvmx2vD1yl5NFUmdvKinfzbsX8vhODUObHb1U1LhvRXYwP31ggh7d+Db8Oe",
-	"VnxYOZF51N343y6pamr0iPGW2s6/Ua1BAgYaBgwrroHe7nJdQvgSeZv9D9oFvimabeWjgRdD4xOWUka7",
-	"uGsu4KiF0jySzoyktaVC9EKDASIECFf4ibue+lh+SR1p6y1Zu8+M4nMTz/cIGr9ojzZkTyiNYMKG4y06",
-	"EHVXPoJ9Rs2VRUm8xnyehsqiXz+Ortb8hSqJfv34sVRX9NPZdUXHZlkQ7j5JrqLmPAtagDrKIPVEAjag",
-	"DUsrG5Vn5zjqNjLGeM6VHm9Ftp6BetvTHv+3eDHofeS3aEDjN2wNuuhf2fij2vUZQ3FyQQZU7DYdFebV",
-	"AVg+Vth95up3RP+u4dtMpbEGk6UnuIDrOxV+qiqyvwtg2kDqa8ItDoqScHXD/p8hCHksYsWjfBS9U8S1",
-	"4cZpZ5MHgV0J+Brc92KNYyEhJcQ+KljE5hFVgBs2tcr8DBIplr7YiR5WQMC4wWfGiq3lGoSxIGGbDLs1",
-	"NepmXLAiw7MIjefGnJCGyLziWGszgwfhvuDN6psHK16b5sQE2Zi/AC3Q4R6b4rDFxVlr7uK6R26V3UD8",
-	"hF4UXi5PM3FAB5vS6gDJztWnVzrYQbfWd/1rLPWR9GjYTdhaPmN/Z5eGxtLMYFZDLVv7cH44LZB9OEN8",
-	"UTINmiHqAAY9bwF9QBJIHtfdN4cT/QlgUKL/HaBPogeBentQUqChDIh5zXzXTXtZH04HDRoHZh5kZtz5",
-	"xQc1GOgwA34umwE/B2EG5O/WZQnk2Opbl93ZYeSmIG+aQp1VlbVREcQQBnHeB80e4+iR9Lt8hw/6ZkdB",
-	"+p6CqOEjQAdAFcBAJ21YVGI2bZWuTAqf9uWOMo3gF5IaEdaq5A48vOOt+63TDNyl7HsdqjYntPb/7j3O",
-	"Vsf7iCYRSIV2Qz/WX+0luzN07prw/99ysn5UOo4GY3DoMBdRfqysuSiI3I74E6erePORqzVE1jJ91W6g",
-	"SqzPOXTjeSJPqTRsZaDmrgp2k5556Ae6yKkavXZMJ442GBXE0ZEYtj3Onmgg0L8zyAYn0N9kLP6JG/3P",
-	"zjw+rZ5cC8K5jZBgEz+AIPdLiUizhQLiCzy53DAp5nA+d1Q8qW3RKWxo3AuNA+jErny+co7wAe/FUS/O",
-	"1L3EG+unOO3poI/O8MrWLv+nOL3PlLj85oMCXqg1ZJlt2FKSiTJyU5/mUhuNHdKw1nfv4bSo2psH69YM",
-	"mWKDW7Tm4jkA+ukrqI2SYunHJdNlhx51HMM2T7hGTWbOlR6RmzXPnNGrvMyTtJ0kQfe47ownel27Q7rd",
-	"xUvxPTO7KP5l1760ayGyEuRqdLUCHgENa7sDc/1ZyqcYqnjf6eXXmUYiorKpWkwYs8+lDKNl/AylD+sq",
-	"go6X4jqmDoxt9tA72EF77B/MF1d7glySfWN83fJu7ca/w8tKJhGGbGCuwEn7WOeY5YkUcMPuMVQknrzy",
-	"7OvURnnxEjBM4vFxGYlhgKWUEVtI9SDsWZ8pucHvmBUIV+fyy8ef2KN98nWmIXpETRyMemWZiKhHPgWX",
-	"nuCVLcFoVgo3IYQUsSJgfYfaB+G2KkevQES6KehjGfWUYe6IS54Mrpo5+N553uRBjDkpHzBkmpMPe995",
-	"Zi8uo4IzI62FQCWYBGrjUdmVhN3XTcnVOTQR2i6cu3ZXYB8VyPaidueIrh9NIr2Sk9eJwJIWBiJq0Loa",
-	"spZ0Sej23wDgq4hapXrDJfZVRBD14ZiPl8LaKk4q0aXYiUJMABtv7Y+awdGUiZ7EYmnlr2/64IP3FGrH",
-	"EDh6M0rZDlRC4SS7XDJhv0nRfLvpB83iqChKFJLNZfrKZgrdKS6E1yROMbXtHl4uuJH2FNbyGVA9JVvS",
-	"6rTn5eIZQsg5LF1mDivSusXTPS0ZMnvY7tAmmmj7fF4O5XOQiqF7E06EBhRNbSeqq1wLYQz33i9APDx4",
-	"0cvGv8OmtG9DZjheqEVVClK1j+EV5HfAx09Kj0bNYiU3gjRTKeZOxaecAiM7dMa9YhZZaLzFn29jBc/y",
-	"CQ67qIxjn2H6Alo47vMd9t1TtD7qmQgs05CA1i1ZPCWEVjWx7dUMuAJllbK3keVK0gD/9ad9Yw3q2aM1",
-	"U8nV/12N8Qy5x25zRcA93j7B559agVv6O3cWlD7DYrXS336SeOVrcqn4el353spN3N2WygIqf/vq+8oS",
-	"X7+af1RqPPj259t/AgAA//8=",
+	"7P3/khs3si+Ivwqiv/eEPPcWpZYs+Vjdf8mSPXaMPNaVNMfxvSMvG2SBJA5BgAZQTXEmHLFPs2+wL7CP",
+	"sk+ygUwAhSKBYlX/sHt2zx+2upvFApBIJPLnJ/95NlebrZJMWnN28c+zLdV0wyzT8Nsr+5ZRY92PNTNz",
+	"zbeWK3l2cfYz5ZY00nJB7IoRoZZkRQ2hlgj3BWJX3JCtMtw9XxH3kSRK10w/cj+aHdNkSa8Z4fbxWXXG",
+	"3Tt/bZjen1Vnkm7Y2cUZtVN411l1ZuYrtqFuFgulN9SeXZxxab96fladbbjkm2ZzdnFendn9luFHbMn0",
+	"2W+/VWffMDlfvaN25b4Mo2zdL3GQmfv8rDrT7NeGa1afXVjdsHTE/6bZ4uzi7P/3pKXTE/zUPPnhDQzy",
+	"muq/NpsZ02GgLq0cgSR8TpQklMypDkvuTgYf6p3Nhn7G5b58+fJlsvqn2dW/4dfccCV7CFD7R25Lg29r",
+	"jsvNrZ7hh0QtyG5FLdlRQ8xK7SShsibzFZVLVl+S3YppRqhUdgW0YoQbx16akdmeSLUDXjPANoZotmgM",
+	"q8kX7g/1xHA5Z38iO25XOEj47mPyM7cr1VjCbfsCzbaCzpmBZ9k10/H5Ajv6NZwd7MZbJpeOuF89jztg",
+	"rOZyiVSRVu97qM/c57cl/feM2p4xVozaGw/xvpF+lB8Z6xtlw5i97UJ+Ap6h4icnJ/7C9sfM9Mo4HnLb",
+	"tUdpcgkb7jbXsQuj8xWhZs3lkmzompnATFHGrBit4Yj5af9Qs81WWSbn+4kbMStrmobXZ7ntLU/044pF",
+	"ccfrilDyt7/98IZsaA287NhwLjiT9tKz5MY/TwyTltAl5dIJCs2ZSZ6QbMRKyntxemXvNJ1bPmfvmz7h",
+	"oRt5B5wVxvrAzAlhZfCJ2/LZh0az4y0zasNmqt6DdKJmzWqQTsZSWRu3aTRIcevFy4JqstBqE+VNYxoq",
+	"iBMil0Rp9525UMZxozvobiuVJrWmO/cnlHZub7daLTXdbJhnWtNo5vh8wdw1qUFM2RWV7sENN05UKk3m",
+	"VAhDKHHnm8zYQvm3Wb5hfoooaa0SdXtOuCWmccckCNgoR+EunDRS8DWryIrKOv7iB56YldK2gjdOBLVM",
+	"/6kgLd0SOofJs9hMKcGoPPvN7YNmZqukYaBqvNNqJtjG/ThX0jIJWgfdbgWfU7dFT7b4xP/4T4P3zLA9",
+	"D++FEbs7/ldl/RmriWrs2W/V2Xs2Z3xre2YxbvTwvszor9uRK+A0JUnNzdpN48PKidPuJCz7bJ/MzXV3",
+	"8HiUZ1xS2IHDw3w08Cti6UyAHHr/3Wvy/OnX5xXhkvzt43eTr/ECpWS2t0Eibahen1Ve4MBevcZZTd5w",
+	"E3Q89+fyoTyak5uVpxHomTNHf6d+arVl2nLkCVrXmhnPINyyjcm8LK6Yak337ve5UPP11MypyBzzp8jz",
+	"VMBBuSQbd264O0iarRjVhoqzqiVrrZqZYC1ZvY4GozSz7HSk2nV2pqaWTdxgx5tTnRk299Koj40+4FO/",
+	"VWfXTBtP7mOp3W7A3+ODOJ8uUfzkq4TAv8S5qdl/sjkchld1/Y7O12ErON7O75ItWlBhWHWwa9vwnbhj",
+	"p2Ry5TSpH/DpF+fnoNf6X58ebu/BMnGw/OzV1n5H51bpsStQiwXTx6yjFnhxq82Wam6URDHrZKxQCi4M",
+	"e9nRX73a2krZs+qE0uhWR72I6Rcs8NQhOXDm8SVZuuhNuHFHkmVO9dTz/zhTpDpzl9jUdI9FOFnxRU+f",
+	"P/ebf/im9tRptmCayTmbbryI7O7RQmnYJMl2zFgSHyfzFZuvCWwhN8R9+ZLgrLzm73czbLJ7/Hi3ttRa",
+	"pt1A/9vfX03+F53843zy8pf2x8fTyS///b9lVap0mzw5CtvD6veNzEhDpxTmDSzQDudUk6VySoYkMzan",
+	"jWFEKq/ScGvaWcVbuDqjGRqCKeX0EwmkAL0AX0EcebntCMg+6dblmGO2WDZO+tQ9yph/4hJ0rMpt1YrX",
+	"NZOJ80E3Ek/Y3N1XdXaZffx3zGONzN8zjc7Qf7fi8xVMQi2Io5F7rELF8OlZ1i7vsALq0Dg/2I+WLFn+",
+	"MOv3zM9wxNlFS3OQLL6VAGot2rIAauxKaW73eV6m4eN4WA3T12BJqZ0/pJRsV06+rkC9JVY3xpIF18Ze",
+	"kg03ptWv/QHAB8+OqVKb4Xf1gssl01vNZebQfPj+1eTZi6+i/HCDLJzSyEC5WrHPtGZzvqEC3GEwf/SC",
+	"4IE6Gm2dsyuTURyrbZuZ4HOyZvvjQdxRhaPrZB2RqmZkMkmXkBkTtfdTqgU81SUHTrdCguY2/RsQnPvX",
+	"Tqx+o+r92KuHCWE6t86z81N3jmNUbgaw/ev4oNOVg0PMTVCInxZnF38/fWp+OVSyZ3uCgmEuqHHapVNU",
+	"InOIZkYoeqNQF+eG/GdTL1ntpjDirK4aneHFlbIVMTslBJMVEYyCR8TZnnRDl6y+IE5HAbtUGBg86i9Z",
+	"6cmlsbrZeEMkuRKfn2eYSChaT6+zgtKt1JKd0muTVbJbVeC8owmcZ6S0G8ZkRMhOEfcR2SourUF5AdcE",
+	"M9wZ83NYsKNoY1kNctoZsUN01beK1u/ca7sq67NUYX12bI+oLZM5gnhu2K2UYMgf1Gksxt6aNu1apxu1",
+	"2uQ95+n7Sq9MjpNlmy3T1DaaTeenNLkX6esm8OvBJA9kSntYK3/YI916xMnPXNZobd1ElnR3g0t30bhn",
+	"qvuXMu0Z6TX7tnj+WgYa8nS6+fRzZIATvHdJzt25kIoIvumqeDflGMfKU5MTTzsilFwGqeieM2TG7I45",
+	"lXOnnDZ1SkD8+7OvTx6DI5YdQr5rKnh9YtpoTMxVI63xhAuGB1K0pvtbz/+WJ4QtuXwfzB+4d0eeE1Ae",
+	"WIYQiSuRCkH8c+FyA3UDtTTNCJ6qa2dsVjdzCDzrOgQy8nVOdWaWielHtUmv3pvPpNczMdDK/eqEjXu4",
+	"7W5xVZ/FCDHOY3PRh9Vy9zCToD0aZi2XS0N2TlNe8msmiaCgQzNmDVkztiV2pQyLt+iezNWWs9o7nIcb",
+	"glzPm0003TcDLbHu15oRXwRv13Y79HlWCl86XdcAp8P/MRpwSShGEYEsKL6UhM/p3hCjstYDuKIGzofX",
+	"WQt0Q/XaTLdMT4Mteix1++xtY+lmO22GGcIHjAiRohiiPtrQ7GYdzTiZQrpJkTpF/r6JzZDhuewlqJ2i",
+	"rE8rXad8U3lurdmCNsKeXZw/Pn9xaCbAMXQ8RXVNGumsRsqlLVwefXddh+PjmE7xOvCsZEZrhaOarx8Z",
+	"oqllA8hx6vptOT7O52l1JKVpDcbJNdPOjodwX8/Az9IxH7/IjHp8RtLR2xc9P6XZtQfpgGsSt9gjQ7YC",
+	"qZX6Q0+9Oj2HZdoYy7Zha+AbuEHjGPX88fn5yUumfKyLB/J19ILn4jZqa3NXj1MX0GcOmR74WEWUqFlw",
+	"4Ay9nNGz/4HZXAQoUV0GvQwXw2q8SrMvBOW0KEL8gI/ARSXYNROmIpoJavk1GxhP8lpM1sQYE1E5UPqy",
+	"AbJmNjXs13KIQzSzR4YItaySOHWrUTn9HOVWzk7IrEBJyeZFlgga5JxKMgsBFlZfoOZmOQy/IVYtmV0x",
+	"jeFSqSRDfzeELJ0k1aqRdd7PXbOlZjll1n8A8XbNWK024chJxQ3LLmfRRpUGs+hSq2abGR/ER1RPAyXg",
+	"kByQA9cJOS4QYUpPymFwNLXbDzb/8Hcw9waeEHfc3+LzTtKipzWnYbojrhpRQ0YD7h4ugyL3D2LkvyrL",
+	"cjOO4bnTxP8JHv2tOttO2a8NFXmrTi0skwQeiDtQc/dVp/Ztmvlq2BHeKsHne3QsO9n79zPNtko7mTZX",
+	"WjvxWZ1ZumYT1dhEtKbBvy2jls64yPrHg0RpdYaaXXMakuvciYBAhMToo09uHBLyYFut6mbOSyOrBR56",
+	"P8qcasxXWIBIsIFsY4UeGPrZPdlQucdrIvB/9ih6KTZABkFUazoPhvBx4OEwVghncOFECqE+CLZR104s",
+	"KSn2mPQzpxtGMF7mnYrlmVq2LazVKjwn9HAOtz0ppjFbNrfD744P+IX3jcy9bqe0XYEbN0/Bg7Mz22N2",
+	"BeQuOXN0zjKy+UAVcRua3FDxUHleqYJBHAR6erlEKdvKps6ko7BrNYSERvGiraICU8WAOu5eURv6Lqq6",
+	"GR9K1pRLlePuETeNsN0LATwpNb/mtbO894TbS8KldzVtuBBcSbsyw45cn33YZNyiYyyUfi0zyKOobXoa",
+	"uHGLlH3LjS3QdYSCV1DschNkPdsMCZ+/V2Reb1g9zcXn1YJQSeBzsvWpHE46X5C7i9yXGbfmZivoflqI",
+	"FSbhq6NPBof7iZOKC4oeVVyou9ccDbO0ghzn3IgrJur8xrg9qd2eSGUhESRmFGAu57axRPPlKh8RW3OZ",
+	"ea9TIC+Iu7jSbSEbund63IbWDEKkqBr4vOzwpNsZzVhWKxB0Ox3qyQppMcexXfbZ5lQ15RmE+9i6T7Kt",
+	"CLVko8Asux6ssv3PhjWsfk2zmmef5FGNnarFNPiKMxmjFeR6FS4eDAdhOMEq3E+nLudY2z00rRkVNv8y",
+	"eMmOGgLPOHkrlL0gUkW1Oz+1KUYOgI2O34zcFX2vaQRh8KEcl8USVInB9iJKN/iqYNTkT7dPPTkmG3fX",
+	"Q820j3tbRQyTdeu8MPn0R2OKZSNqy2R7kvyjbUAXpRt3nJt9taXaTk94Qy1LtXV3EFBpmFMh4P7XjNZ7",
+	"9L+7T3KnEyL4BSMICCNBwVD6kfHRfmO5EGRHpTWQDIJZTKKTDzJMXaN7k7XxsplK5XsDt2xY/hK+PRdw",
+	"cfYBha8fCpPsa3YrxsRQl35BlTgQG14wF+/vD614GZMO2ti8QLpdqmbHBEwmqqiuMxrPPhuKWynIbZJe",
+	"5nHpjAiwWcJF5g8lBCSH6UpuAt+44XKuIzwYQ/Wu790ll7sK/GV0q5dsaeO1iZxAdp9NvbaVlWT+EdCZ",
+	"jinryyukOyrKMmMhX9zrwv4Eo7plV0wOFuFbZewd0A9fM7XKlnwaYD87HcOA9bDVCvOaqLgk+G1Mimtz",
+	"ZdHi2JwV8ne9p+dW0x5qrWdtQr/dcTKJlAZ2isQtnqpv/Bnqnqw04yvDJJhg1XvA3Xl75x70X5jCCcxf",
+	"Ou6Y6hHOXPd4jpR9Q4AbdCrYwhYvviXLfXRA96Q4FL8Sho3LyJJa0/ma2ZGEFlSyac0MX8rh1HlLJXsD",
+	"38kKmZKFIt2BHjzIG013JQeL9zgPNkORNMAwd3g+0n2Co+Kn1bM733uLqbtD4D7JK2OCORU7uCXgQbxi",
+	"IFcgJ+qCUTZEUBTi3XwxlYzV2bgBMWyuZE0WXFJvtjlDy5lzMwa3YT4VXLCsxxqCHDt/jRp2zbQvETIX",
+	"5GlFnlVEafJlTPOp2ZzXqTEwJHCItIOCPS7biEX2JdtGb5VhQwj4zj8aNZKsooBVp26JTg8kH3bc+PHx",
+	"gqCOm+DCC0oFaoWgaoGaOlc12N/DK7GMUHb06fggVPbysCuu6ymUbWcrCjPpCjh+zzF4H6TokbI1PUlK",
+	"JdkxKcOdOtuzG9IsKHq3ux7mQhV1o1rTncx/BArD2A0r3fZC2alhOIsBDvoNsytV38ctnCvYiLkfTlLG",
+	"fHqqIa2Nm2AAHdYTJN+pFQibhRJC7fBxCtW9eQ1q8H1d0OUyM0VsBHd6YXQolgCulBV5GkWVT+m6m2UM",
+	"VR0O9QXPj4HDPJv3nEyQAkcH071FT9Wi6OGazlgOrwQ3k9CNkkuv83529wSqvWoxLQtidNRmMsO8A9cZ",
+	"AnO1YVCIArAnIKFyV08cJ8sGUbIdXr7U4jt7jXJ4wlPm+PaGOwfgNzjUfsPTMG1DPOhF1tukBwugHZey",
+	"tDW/Zbb5NRUiKCE3S0q9UQ7n15lLaqVyRRRoT1vAbDF4BEN8i5qD3FZEccC6T8hZcB+jdRK98YaRFSCP",
+	"FDSTPJEy0YaCrtTn6er4Ao/58jaemDQt8Jf8Em6Qu3fTMtN0ndnjimgKPmPkwu2vD9oa0oYEx1JoeGlG",
+	"Pu+qRLf9XyMZfo8y3ePM42n/BF8LasbWVntX/cl8E/dqX+UB+kx/Adh5VcqbEtzYgnOWytY3CxVQBgug",
+	"hqWMuZc7odKVL1+eHwsYLp2t4AG2sk5ibnydmFMfQYzsuPGB85BTPzhr3Y/2vhHsOH/9SEcrh5aKXJ3N",
+	"KHTPGwMVJ8vOPj0dUioSTPWktuyp/1b8PZsuEwMVyTehYuDo2fs6wlgMiXQsnJM3dJ/Jz8eMIJ61MYKW",
+	"h9c+XTjT28O5qMWCzzkVrUrnFD2p5PC8KlgJq1/HGeS090FViABw1TEcjoqqUOXgGGQ1FaiWkhhFFlRX",
+	"GCgISCNeJ6+H+6qL/tFmJrhZFQLoMUAOzlwogfAED54UzDyKbznQoUcWP+STnNoSGQuVzTdLgy1k6tzK",
+	"0RpquIOqDvMvsPZbvmC59Axz0l5z3/SzPwUTsOBQqFLQbbLUTWlZESqMSitZvM0D4dfBxZ/tfG9Kbfek",
+	"RQdb79VC9Qd4Lo1RFs5VSGWA0r3dJTkPUFBU7rHEdwfhIVvMSqM2F1ia7UlM0xl2H1L9Aeaao08+9e0m",
+	"/A7DsO3JVB6fRtYyViBly01hNyIRwkRPcXwuISlkbw9dxMkFwAsLU3jn3SExbu2utrPqbMkAWnKjMKsq",
+	"VAlC3gTez8ADGta61HB15iLakQFPqXY5pSqwI2DdqcVlREcTbGEJ1A1i0k1gylGV/ud3WOmv+TWTU8tY",
+	"DrUzOLoZZrpCItLng1qU03qNG4PL5YhBwuaNGcVvZcIRXh1wEmCiuOMN/H/PpoP6thygHZ0q+8EVnIBB",
+	"hRyHkm2SXWQ5+6d9a0jfGftuPBPH9NPNzGcqKrpx8oELPncf/XK/Cmbu0H8IN8HAMs94RWyptlC8iGm5",
+	"JjgLQf2xLFwYfIwMDn7Wo3hYQdWJN2+4cu/vaoRq7DGX4LHnEq6JcDkEAvffCnApHSeG2jHoMj1KTlzr",
+	"wMm3dxzNZ5m8hlV5/9II812zBbf5BM6W0paumQRRTyFAZy2rEdO0clpYs1yhkz0im2Z9LiMZ4kgBcH8t",
+	"L/3bYN6M86wM8zcGbMB+D0cz+2kRDag0OH56gMPktpt7ebox/valoDwV6Mfm6x/GAlAhtvLpuB0+Vx7X",
+	"IkboiJHRX3qapuNQbjb0c0H2SEVmPppwsoL25F2ayyu/81Ey3pevTztfGpmTBLsu2La7UNx09wh+K1WS",
+	"Ae3EU6fEtIA3hS5mN8ciW4TSzREFGEulCvFRj8SU0zU0Q88AkyDFIOXRKsRuIrN9Vo71pj0vFvmQ34KC",
+	"w2dFDRYdjS2sMnQ/3B7JZ7ecqt7wZPKU9EMWdqhVz8PmU7GmgoOW9Q8u55M51TOQQoLbFW+ctiX5fM3E",
+	"ZMMsFZPVvta8Ltgrq0aORjdRKsO96Jyilmgqa0B29p4i0FuYJjP1mYCcRMOqRYM8n7ykk8Uv/3z61W//",
+	"7Sybw3/aJQLr+KgsFabLOPE8fzlAmfUZ2v14stJ6AG5fjG5iNXpKjv/r/2yBU1oCPDJYiB4K37BCSNuK",
+	"UDNn4FBLVclRPRtSf7U3Nvq50m1j5VEUU1PfLynPj41c/4Vtc3VFWa6ImKCNXLeYr2v3hpwip5nJ2HrA",
+	"hUn4HSuD4JU7GvocUBESzvvkyPjZdWJkHifzWL7pJike8rCajnsEsywFQ/dOW6GWebDNRt6OhoP2GMmc",
+	"rKe41f5E3UjXO0wK1sHa5G1pwrEk+OWfT6vneTkABOg6OJ6XoEVSF4eH95j1FBqkR9Mp24aoA1BbBL3T",
+	"ZMYMr93JBQf8UzZ5eZkUaoBXOuQxqc/YqMWnBpdBwV6cnx8pG5PkjxnnSKOhdPkQkGaYnBAqF9jbUmNY",
+	"gvqXym38GXPc0A3Ma+8H3rBLNIuVjC5iXxsG36qIu6tMtGFFHRMNGfVvhPTwdmCo9ICATdPxdTw/H4ae",
+	"Fgq5hgC24o2UFeGtwIlXF5CA7cIxhgqQZPeDe0Az0gZC3FpX3NfzuAFDGwuqNb+mwrMY10ioO5P/OWcy",
+	"FBO5A9T7HrRmaiboPksY0J5jyMk9lgpnC5lgBgtmYIVZ5h8wA6MaPe8450CTmgYsl/D6X4o1TDc6Hs20",
+	"R2SUQIDar4w96een0wlQ8MUNzIrrNOo/Tl5TJ9GmECntS6Jji8ZQYUKhzA5Y2+MQwisCDiK7ZrqIBJml",
+	"+A7AKHNxDskgRgvQHWuOXAd+bg8gRufdE9Obc9lBvuycl+djgPPDbPPboAw4SNo+DIOvzWLe6SE74IPF",
+	"4WNm7hiQa6rFfmg5VpKSmdVUnMIegtWWLlmnhYp7AOJWXaSWkORYcvbm3TEZArSuoXzxsmhmFTHzlVLC",
+	"mdVWK7Vt7x4I4PrsvoXSlceJviRss7X7mC/gcXSg+xUlW6aNko8McZb2Y/LK9+VKVy0YvU7R8LjpIuR/",
+	"mXOUdLGVRhjoteYLe7o4wz3Ui6eQAoxBLg0FsJQEeGiYSb0aWHi74suhj3I5dR8Wsg9NADtfUC5YfQRQ",
+	"sm2wbBtfUY2DuiqEstcDZ+5OxzS4UIY5uAUi9WYP28sX5N+IOxO61SVIhIe4JarFkNpylMGF6W1SbNOz",
+	"anASQgt11o8Mc3tfTYC3CTuSY6ZYrYiizT2awZs5nt410zWfdwLONGCvuNNlCHB8+EVAuxmpuNmfdu0d",
+	"OZWOCno96ku4I5NlesIlpyh7mST8fqv4TBRUx/goAQIwY7Z1MluOy7G7mGpnxSzGEYhFie2uFtk3FtEy",
+	"xmV859tkZNtbhG2mfXuUgIsdG96aWz6nglxT0SBc2o9U1kw8MmQF1xiApzsp4n55Sv7tKLFgNX06VIBP",
+	"Xwx8cj34neuB78yqA0ouuN68B8/QDdLlh1mRIb5+i6YH1KA5HAPMKS7Hkf6EpnbQVrghawkNPhTkyeei",
+	"XCdGw8aqNw+FBS7tDJvnV2mYtBhILCUXk2VDdc2dAemkZe0WFqYqoUQn1NrttLJQalCrnTzi21EyKo+7",
+	"w+XUw0rlLz8lp2auPb5lppZ+pawaoNJD8jQEQdoXdgYPr8rTNCajZsT0YNSTAMwTbir22WrqpqU5RCtO",
+	"3kgwVg+OxGvVSPsNJoBmKpwD8P7gVkMii6CYprUsAj4Ih9olcEABrVjdaR3TMf5Hz6QAW+MBa8CRFYcd",
+	"mPl6FGmOUzqYYRg90iNH+Dch/eXQ1fr8twn+8Kz9Iet6fUP33ynN5vmO1sHvDcoRFv8YtBo4pCuD/8Bt",
+	"BpPYQbOme/P46Lg6VWDqwe7yCiGmPsCbMbEbdGnA9pntc4V6KyoEOnbhA58+B9LyRPT3RNx3+/R8uGzZ",
+	"vhjz8NdjHn454mFDN1vBzIBcGLc6nDbOBwdq35Bnsv27bBXe96H5A2S5YIoLsaqm+4rM9klba8ZCcnvw",
+	"sne6wx4zzJwKkWs3kVxrQmChMVTxWdVG3AYiC8M95RiubxyJBYy+NBIHTWDkhg1Va7orDuKRaR4ZPGNb",
+	"ZSyItGRYX3c6YCT3xmmsOsikC6p885FIVoZ+OIpn3VPVz+kG4IZ+G+PAB2SPpOnMvMSCghaNlQzwlnSC",
+	"1HZ6/kLy7eLAeO5t0CCUyQMMebHohBA6uEwVfP9bga6UxDQe3EmN52Kku6wQFnzNxB4k5nF7N8w68+nF",
+	"wyeQ3AO97qXkyihXuSDMTizoAKfhha83AMhHj41rw/KgxMv4GNsevuQXGSFtBjkDHKOUSmBWStRmejqD",
+	"7nv33N+20anjL6KMDeY3XzCDscENl41FFyNo+G4jEDCJ/4MNR7XbqOuC64VCVd6F98ImVEZs6VmssV3w",
+	"63Y6SiPsLKNacKdAuRvWMl15ztJLZixk1YwrPXDE/lFd5yGpAzBoYQ2eOaCruBM1m61W1+wi4oGEdVEO",
+	"0CDuWEFFVKfOo6Z7J7VMWNnxYZAM+pIYQj01RiFPbOlpsMBwQXawbw68TYgrEI8DBFHBMw7c4T+mK0br",
+	"g/qvdLV7MmNLQPYbvDllWB1Hk2m+ygVCQ06dC+wScNOg+LIzPUS0gxSIKiLcHXR66iv9GVokZJU4mbL4",
+	"UYn6I98wU6h8AVss4uH33DaMips0eR4HFBJzjdpg1VfPhzRTwvbhB3b/TDWWJMUmThczAxqWnYzXbjWj",
+	"9eCOeUNfd13O8KMBxgPkZ0RXBz3Po8YifN+ghmyjwrGxuM+TOZ1vlxR5tpnHbOUDLcWd61L7tADpi7kS",
+	"bbknZpy4b8Z+J6HnawiTH9OX2im2qsv7RgFPEyJWiZdJKqLZpONqTRwd5ViUv8JPYbRQnXcD567T3Uq5",
+	"C8EU+ib3weKHhmbeIgBYCY96G/p1LNiO6Raw4rATW7ZFh2G/NnnwhF3rWAaUUrrHgtkkmXfN2HYSbHoI",
+	"BuhGTgSV7S8e8bjm9UQqO/FKYC7vwePi9vRaNitQAeBBb0bTdmvb9gvB/2wthBcCbFdu0F54ugXbFcCT",
+	"YR7OmJgxoXZIpTZ41xJtq9UGG4oM62/Ddu8bmcXgXAi6HC57vxM0e9sXowABrqCHDbaNMAy7xoLiCuBo",
+	"XiIjLC80QltR9992yySrowaE+mJms9RiMcFWXD5LxGvCcP9Mgr0Lr59gRDS7jcEDeOxmQBzPu4h85IOF",
+	"uO0d4P5xAdxcsmZAmD3GIGtrbrjxqiUE+wPsExoU/g1Z8ASwtvO7nPTNBsAaN80UMiukPPiE6SXlMgBO",
+	"bfJJoT34V4V+6xGZdaBnKEBTFZq8paC4VrWTV7pN3Mjc4s1ymYWUorWTpQAPhBu4aIQTTZeEQgpFHZEa",
+	"PFigSXjdnRyQi3AG8tWEhdyPZQsEBvl3OA3va4KwOYiH6g5T/4vO8KAG5Guia//pCKjNoFbcNaRBO5Xs",
+	"Mnwbm3nGpW+VmgJ7ZDjA+rwFSADy+aBOeQ+YFwatzTxkfDMsLW+YNwzComXeb2Sw2ttk4ABmP9bRhUO5",
+	"+VcJcfJkvS4piUs2hcbbWXngPu0EnDp50B5y6ERRIEITBY9kvvdB9DpmJJpUu+yu/Q6NQpmsWT2NuWyH",
+	"sKc+EARPof4cMEtiIa93sB5g2qWrwNy+aR9KZKkFKdPZ4qgwiySnEW1kxCQc5YjAMaZcIhcc71pcso34",
+	"SdD7Ci5gLi+TbnCg+3pX3MIfgJD6FnvbgEt/5U6uB2MhnkKECl9JfwS3VgIXhp7MJ3wjbVPHJcs5Si4j",
+	"Ai1q812oRvASucvWrZnKo2Zwp3vAqca6q7TQGiVmPoZ6D7jjMIjblm74umhMKyo0xfiXR+2MCECZA98J",
+	"z2JEA9IsoaYhtlOX7EZwoMnRPO6XWOQiyDVDeNeiDvYvAjTq51pAuC/k6PZDlnZf0X43Qc1p83r7EVBH",
+	"dFRzjwMCYrY/m2bTkDvY35dNs2AOItLmrTGCi0W2VXs9x7s4XLxx+Ud3SAYiPuXjgw1NT1Yijvq0iFe7",
+	"HIoaa7PU+3oIQpb/ju4D8mN2Z0vAmnlJ30O/MKm+5dwAFDPVmlrX34uTjshWnzpECJmLxvDrWPOgCDrU",
+	"qlGvH62S3RDs7zYHrwMAO7xIYvh5yG61prtXoTXcKIyNMW1lnGXE6tPkYKyGBk9IksM0TXxZaRVgJZbd",
+	"QaArgD8S76K2QK5W4I+oee2UiIBpf5QCoepcBxbRzDbUMjPZMGYr0v7O5QQaEFTYhyB9CGgxCSXzjXTP",
+	"YkMjqSaQpws/AZb8xMMrSjWZTaCNQIV+04mzCiYzZizMnpKd0j5ZACKJ5JrpblujBFYgtFDI+5jusvNH",
+	"JrEhgi1u6J5sqPd63h7GG3aot+vHm1CtcRAnGl4M4esDhvTZZXq6Uo0uN8gdCJLAl5Iv+JxKOyC9MY7a",
+	"/WKeGGr7zlcH+8TzEeffu35OBNTcGMdVXat9dkKxlujoRsl6tQUjewY41jYmdzwyxJ3tGiCj9j5yY8Gq",
+	"mnFtVx3DF8EIwUbxTjADXXPPSvfThup1oTkumEdLTMfrQuPGdBEM7kD+FcUOvcIHbGXXRIZQYUX2qpFL",
+	"pmNGMnYUIk6iKN3+Fj+fMfcH/63CuoJrzyo1UcJpA/55qIawk/Bbztk3o7IeYun67B4mLdPo7kU71hBN",
+	"5Rq8tG3D9lBZiAkFB70LO7GmrLiaI67KlBeyggPGUSbDMVODdlbdoJNozc2vDRV8wYutLPpiNuN8NZWP",
+	"S2T9Nf283O19SnOhk2FfL2igogv+lWJCeNLdZDBgjmnnsur0tgt2SbZgaUrNTcc93ZjRHbtik5Kc3t0P",
+	"YtXh5WTdnrDpeAc8F8lQlKl5z3dilQy66yMK2J3j+JbMEBjxY+hceQQpqA3rFHw1djH5+izWOE+ePnvx",
+	"rBC5Fc1Gjlw5zOM1fDMb76ShdCHrBMCemtQ4Pc1dXVhoEtrzQPlekiYI2HRDoyPt7L5zc8g2GVNZ/Fyr",
+	"IEH7Mg4NEmXN2BZEDihreKvc9YS0r0Ef+b63XGYz22yhbTANRdCCgTM73Ds8h4/hs2tZ6o4u2NGBgfxC",
+	"4u4HSleRPfvZepB9fehbd6sBFWAFpYzAR34a5VZ2p0urFtmO+YZtqaYWW7rP1WZDnfmy4XMlFEQlLZ1B",
+	"ntnfPn43+dozdauzUDLb25Ca5tQn9yGX5OfkiF6i0eL2sHXcbqnB0hGDb051ZffKQi+32vSwgd81QjWD",
+	"KTuDyaDxZDoPtBmR7uoK4eLIq12XQAF3zxvv3jPRk0F2s5Pw/ghXIYtC1cN7XpQdG0OMloIqVHbxZ8P9",
+	"ldxsks/X3iHh/wFP5SR2IGh/BoV8UuPtBooaXNoTaqA4a5IUZ00Oi7N8KhD2pW5kY4ZUTcHKwjr6D2YB",
+	"1gBVsZjYG6Tindgr+ZwsR6Np3VWt0oR4VG9vorX26KSnSvGwqqcI+gCXiiGxXz5ccBwxG8AU6JhkFZQX",
+	"8mgw5PshnlQuj0NcN6wXPKVztnrlaKXx2G+RaoHpKcIT0tnFkwWLOaURd6qf1/GSPja79bIn37YcIG2H",
+	"CB6zgv5VYCAmIraC4LK/nxhgMxb6qPWiGORuCEVqdfLm92iQfgXR51SElTzQXY7V2IAkPzzwPLznSSLK",
+	"OhrqXWlxgfwlVKlSUXRwE0AjIe3l6ZIdxeXc7Q/8AIkIhTBlYYN8WwG/6P6teY9OvTEIQkfb1oHiHaAU",
+	"lGiZtR5ANxtVJt4hQ2713wFuyU+LRW6Ddqs2t5vWautUMal2PoMS+tceXXsIhDKiLyeT8xXOomCyDE0L",
+	"U/lFYPqcUxJQLY01EqX6rO6CT4qCsOAydT/kGkyH1w/HXL9bwiLSeR4jxDdZx5TXYbPr7ejXyLJFPI94",
+	"GjEJGV1xxEexbudyaSE4PfkiSosnQHXWbnT74uxm+izno60cDUVSzMfFYlxMCdpqtdR0s2EgH6WCQrHT",
+	"gg8n09MA4Du+bHSut3yAHRhW+BNL4ld8uRpcuR+/JdQOv5RJ6VE7pkPJK94RAWwpmu3cEKG2htesvsRS",
+	"xZmyK6w4AxfpwBLgscgDCNEwjEJ3k/ou6NYMbUpMP0/1duhS3NNmy1g93WyHIlY4m2nMEO7x8WMUWys7",
+	"4TMYXcM2Wg59tnn54gCF4iC2Q8UiaKM7XtuY3NXBArskdIb3TFvi6BM1oddFjZl8FLKeUZnZrQYmzTa9",
+	"88sl4x7Npj1GnUkNG983jBnFYf47Y3jmQJh5XgibWXVxOeBoJEzZnoAj1jtk9+oIbCWc16zIdGezaBmV",
+	"wWNPJzcWbaNgoZxyQPabHd81QnzY+rbmeZyaTFE7MDWk1IEPTjM6Xw3lk7Gn3dImNw930slcebSAkEnJ",
+	"DUtct5icFzJ2x7JWygtAixz9/kwtg96kJdykoEFijYz36MRGrY+Md/iDryl8DNU2HYQptVh0a4ucLkK1",
+	"075WSuRLh/7cMGPGx+tP3Xg9ZZrZVqpl3JwcPb+nsgZQorF2FqJhZ4ui0d2k5mvsGa4CdPZg1fUWJMlp",
+	"CEPMcnS1j5fpnQYHQ7qpHOzf+YAtDB01yxBI2Z31FXrHeDFjbJya0TpYwEM3r8eBGfObMkomVFkGesKD",
+	"qGtuGLMmkxnsc4qlwofNqJC4HBFffUvzwS3BlkXE9B0W1MZMfKhZviBPK/IMjPUvY95zKCrNNjbuseH+",
+	"35AfvzpoPBjC6BHHBJNp0KWBbAXpvyFNICuHt8qMMuN9Zec0YpgN/JpPRxzQY/idfzTgEgy9ik+l+f+L",
+	"JOMX0wW9O3LMZkHq5RRSL2+W3tFJMo++COTEIBhK4jSfrjEOzKIEuHOrXI0yQgewn+K+Hn58O1aACHBy",
+	"YQehoJ3StqspPXNs44yo8+Mwty8Q7keeGNCpw9z+LTtMRBv8ktOO3B2kA3mmh0kW6d9Kil4a4xEK9b4t",
+	"AJwiS8XcKe02bd8oY0kA4ggSFBKRof/kXMl6En5NMpbdNgl3xMJnPns5K0sDvFMG8NDdzG4G4dJg7c81",
+	"3eOUZ3ssKqce/O4YruigEO0Y4C6ArPfCZiTwFBX6lFts9hxYRS5hPEW7sEqRBdtdtv2IYQC8ynEJSmOG",
+	"32WQiXE5PvznwazgboHr/7LF+bNK1JdEsGW6de2UMe0sFmBiPqjTNk4BTxw30/PVqW4u7gW56AcCX+Xl",
+	"czlQFLqc4BOe6jjxU6080EQO4+ZOzQ9vDiI3Xz3vdkl6NflfdPKP88nLX9ofH08nv/z3LHTnDx6TIhiO",
+	"o+ycDrDJveCVpJAZdwpncXgbhnG6eC3ZDUCD+WaVRgv+uQThE+SAZh5HYYu3iObLlW0LiaLV0WtQPf/y",
+	"2ekWmNnMcDcqlKUCAJQ7ldj5qduQItu5EyHEB1/3P1i2+Q+oee8EGr/MBBp3WuXAfFugjgSlAbwbghsM",
+	"1WJAzS0K6JhJ1MhV4ZsTO/8xm/N/ezxpxx4jde2wi8dKuNu2upgPMqLeyz2cUctus929xWEt3LUfIi6m",
+	"x3v4Q/BjFXJvqe3HYLa6YYO9MB5+fbr0KT59645uuRYeYDDNuskQhxvAIz+Onsg2INMNwwCk8/WdK+a4",
+	"yykhj1fUUixMObv1xjTsXUDZH9HVaKj3K+t0ys4k8vjITsqjOiRz36r5tNOugF7iwRfdex4ZAu2G76DZ",
+	"8Z6ZIXanm3yOduBKysQtNiU0Bd20UXiPCoUX54aus6eWmimC75UqglBnaeE+QDA4JbLGXOI40CPje+iU",
+	"0jLKqO5Fj8YJjLzeug58QjUFLBYkDphRHtfVq+7OUFWLYB9cuCWDcWJVsDrAI+dBgAEoOJvqOI89BnLZ",
+	"AoCrElo8enALbxc1wsZUS6ciesQ5T/rgy+oad/IA9aQ33QaIxuqkCUJGjnk/Y44xYhtDeMLDnOiaaYOO",
+	"TG/QOKsICvId6RyNL33gXyqbrHVkoP/OsxVYgm7R7QyVS1a4p7SEUkOx49M1bAIjkg4EQxjmTJa0bFHF",
+	"BLOQMw1e6tafY1C1NNkTcJMEhdAYJkOGpL1LgMqdUzyMNaPCBmx3b1YdK39MUmH3g/ckeg2zF4Wz1yqi",
+	"sCe14xDvR846rgWVktXTQlen4/4bCZ5fLHl3mrt/UR7DZFwSkzM6pwDklwf8C5iJHby/smh3rIAVooRK",
+	"s8tXf2Z7NXeuLY/FmSvky3c2PavOVlTWpYamOSQBNOMS+MiA09eV/EFShR7ZYVi3VgwytGEH/0gMP9RO",
+	"HJem1HSKL4LBH2z0AwfAUY1gLsWtff/oXiyF5DMkXUklecMMX8q8ye5hGR7h3WUQEcWsqGa1IzBm0LgH",
+	"2TULhcbGo6UzaqxvmMy8t/AaMslA363IlnJt8A0RMkvWfiClEy9exik4hdcXbzN/tHo9gfiejergeiaf",
+	"M5CWTM4zJSftZ16Qt92AHTEPrnNGBwr6xHrKJLBl25uBM27jeNfYRO54v+QCUoP5fEWon1rsllVB3aPP",
+	"5940wvKtYCYLDM9NsRlcYa4BSfWgeJqhUiYViRg+YVqzxsYAE8h/x1Gd6nhBLXjdd1wITjcGy+RrKLyY",
+	"UeGOCYR1HLVzp8kxVss2mavTfV5mhxg2zvfbdgpg39vjM+URdCN7XwGfl78+FpgD9ii1P3GFVYvv3c4n",
+	"HfxovYeL65A6pWvVObudE5gVToxes2A0/aFW71u+CGAch7dP6OSPjRMBXVrbSzJzx5Eb34xU25WPkMB1",
+	"9ci4p01ySWJDN4bN88FPCkVtiMZ4u75uJ02rEmK2ZNzZR7giIp1iptV2W6gFG60kh5cNhSvBFHHf8ux4",
+	"FcuGGTN48BJC5U2TcMd+aVQmgGGmmFMDm1NwgeYVJh+9sSxmLzm1OyR3+CRV7yCgct9a+1JZQCbOY6Dl",
+	"gu8+BpIkLnley5+xa/adzoJSfFRbPvcFwE7UXJCrmaK6vqrIVQThfPLmh//44cMPP/3V/XWm6XzNbPdv",
+	"7iQ8+ebbv77+/qr6JK/mVD/59q8f3///3Yfute7fmu4nTnm4uiSWCbZhVu/JFWyv/2rI/zfsVzi1vj7F",
+	"s/NjApMlavFJBtFwQa7Cj1ePybcU3Tg+GVgJRoKX1rsOwjuujOVCXGF47ZOMSATu2crjo7BrZ0W9IObC",
+	"Z6JJiV4AIvg1M48/HVfC1tTShGPaHRjTZmTL56fzYfGxCkcs7XkhIfY2zqLxdQTOwmb14BM5wiAfnp9d",
+	"xDIfJVsKjUmxeAiTsdNc21wGd0uN7J4pWkNSychbeUOHdEY5mctxPSArtNeNe5jTTs/cS/MrrZfsXQv9",
+	"fx8qSNtMYVATHF4Pe6lQ9XJogu5hD9lhesU4pMFMB5mzqg868K1S66Sd3di+xcxMZ1nfU0j0iMjJM++A",
+	"ahucDIv1HfQkenqeCeqGqWTd1kcz6TosLj3ydPzYKEIF+CaIZCyCpEC/gDudte8wloG9VWod3EIDeoxd",
+	"dAFsQuqLv7gSxHHf3sTZ/J1ubACYmFU2Cz3TDvKLeluEYaZP2wjuMnTWg2LHGVuhdXTTHlUdCJKkTVpj",
+	"2HTDc8BiLc5Q6EyntNt0Zw2kAu6rAd2ajo7Tj3TNPqo1u+FhGh4Cz7TqOqqU/7zlOpfUFZLKnp+fQ4dc",
+	"bOt06SMzjdtPH3FQ0odRAt8lnSSrLtKN+xP50r8QmfeTVHpJJTdMV4QC/IcHcMNaBU1m6jPodl9+RVaq",
+	"0fhFULUAOoMJwz4NF5WCzpjoQcBZM+hhDh5Zd6op2TJtlHyE4BzdvJQhcLfQUDOr+Csp9kiSpJ8wYuzd",
+	"WcKVVqKUYQdElapmHlq/7bSIuHpqQa6VcHvAEJ5wpj6npThh29IscHeNLJhmSXQd1hNfdFad4WuCLuQm",
+	"cDphCpYRNi93Rf3IqGk0qyNO70E3Z6XWrJ7S3hTtRh50/Vn5pmNcOyNtszVkxQqdwfKVy3hr7OD/C6wt",
+	"9lAOaF2MkGm4sLvOimjp0lMV/SPLFemPlUbuLVB3nw2Jhq4Tw1vMhGTLfEusvEuh4GmAm6CQu4SfTWds",
+	"7n7If93rRaf6WoZnp79D85FtY6fUI60fghhASM0DqaPL36zUDvpGx0N91DGjAynpNMWC+xs/JHNVY2B/",
+	"vlLA/QhYMBzCBZqtnT4X7qHw9O9BVxxowT9nezpgAjlkY4DacJE227NQ4Ny2Cs7S9oanGTw8sQKhPvNM",
+	"GciYHrAqSW/2jN9uaen4fxMcAAc5uVzPm43vuTTdDDWuu19rRnzRmUrT7XZ87P82bki9NtMt01PbaHkq",
+	"Ofv4s3A3Tnc0X6cJjVdaDGR/N8cGezKTlxLTJ2rFjIeaGab+qMZO1WIaDKwCZGywJnNB1s122tzI+8E7",
+	"dT4HEykxXr7QBwoRR908H5rNhubyGo+q6pktH4PwluMWaSX4uXG9KJLMiFtKdMEBHBKKOobI9NvInQDF",
+	"himU7k15+ukle5Pe82MS2X27jBvZPScAJg8xi9xQ2QWoGwXAou/09JRvFysLOnVp7j/nOhH+nBQ++QjY",
+	"Jlj7XlUN5TS+akZJlj4ZbIbuswGT5w+sIvIehKDDhzeESiLEcOApqrov/4rlRNSX7ATvCCatqGsGKESt",
+	"DwU9F0gyTF9cMYHYO0Swpf/+Jen1KkSXB+oJ0SMzrizJX+lnwStzH2VKwUd6rPu1XMSxCiu0Mk23sMIc",
+	"IXx/1ckERCjGXgStOy5+yp2Vv7Jd9M4cWJFcrjOcu6VL1HXVlskApAa5wQeI0CeVXsPmmuU729owpf5u",
+	"8u6h48gPzsO/vfLryK5d5dO6DJMWGt5C2E+zrdIWobodGXHNVC8hp9ynEXFJvpVLgZlWvxtu5t1gw2Ty",
+	"eG9Vf1PiXwz0dj2jbeXmaR6O2hTNJ238tGXyQxuwPlhA0I1LXdLHYm7WeTciJo5C3GaolloEi8j67gJ+",
+	"vGfzjAZfj0DNCP66Y9W5COjrhLl+BA0nC/36BDsNEIGlMsbD8R4BNVLvih9MxCgxDrTF2JsfHug0JHGU",
+	"gsN8EtmR48WDFPfeufZ+wo2qzkJaNeyAX5vnFKRnlmndMQiYKWNimj5OEq5Lo5SEwxFCFwCz7RG2A3wQ",
+	"JGlPliqf8hlq4zLXpPv2BYEnYspASMDvRDJ42y4AsoznQ3fw0DJxy+ul11ilemjgpm2mGCh4u0DMcF38",
+	"UIlpFx3qrw5EmuE5VTBYyZhij03OrepI2LS6BNPux1SrvXZfyXoim1JCUEnEZRv2h+QgRIDPw3GPR9kc",
+	"vLz3jRzWd1JgTTNug199JGiPh7mlYeaWmrMABnu88Dsogo04xRnDYsU23Hib7LhH0GYxvc7eeFKReaM1",
+	"k5gZtG1AEQaQl53T9inIvwEuqR726ZTwHbORovX0eqDjCzodX49IlhtTC2FiTotabQam6dxJvbBlmy3T",
+	"1DaaTedDsS6nmQmP6+0+0HFC/cHw/NWicfvNiIcn8r8nC/Bx6Qz5tNi872TYKQnWXanCJKNmDH15Ie8E",
+	"kZQ9oLHKrw1CsJkY1IneD9gAY4rBtox2igl7+HHUilaaIb6iYzNsi406rFpC2iV48DdVQIIedSe+xte+",
+	"xuhfNhB2oitF4d441Y/iHnpAFLs89PkIR7VrKLPCDbAwurzSG1qkCJp+uBeHRnFo5IJuHFiHuSRss7V7",
+	"iKgZcuifGIBq0d3IY2Nj2VBdcyoJXWqGbgcocgtz4TIp52gJequWcyMzHjosNX4FSgZi5rvRB44c9GZ4",
+	"eqnpdpV/W6kFHnasDLYdRgRDR+UOLfp5/47ZPh8N2TK1RQNzmEaHwvSUQuffmp3M+ERAumSjzh5UN+Pq",
+	"ktyX88mzX/5+Pnn5y8Xfzycv8Mds2suYoTJtrJ8N4fItkzef4JbO11wu8+lnIefO4+HAk9jyNO1vv6JC",
+	"EE+nMSlpSZDpcMkZREb+D2YGzBLq/NzDkyW/PpquX8PIaQKk+T+UZBkIqmHHrlRp6Rg4j8pKQ+5I0Sam",
+	"mhHB10zsgxc/9dUXKhtZMTmobbWrJGTLJZmmsUDZV1CGywV95tAUnwuBPXmGO+rmVBdn0ya4Wvdm67FT",
+	"ocphsN1fang9DI92uEa6YqKeFnw0eW+M36rhyYKsUOCEDFCG+OGmyyOXJAH/qZyqGcNovFPmyQXg6EZ8",
+	"kU4y9EBns7JTv858mmMMXIXyodu3MRmMH/tLNkexCK7aA1i6o+bU+qKwpDYJNEFT+Zv54CKS3HAc09Yp",
+	"Sn1mDpy/klQKuXZj0HwGliGMSVMbk32VU/dhrOIavaO23IrzGKnM27DDTltoVlnTvReug5m8bP7eiElz",
+	"mmqUBL5H4uC5DegnH+L84xn3hAEuqHwfKDBi34qtiJKC9d6bNt5DMwZXUV1octcrjo13X0N8+ohZQsA6",
+	"GeoPl7Xbp+f59lPdhXQVEAg6cxk7JjNJTDNfQbb9QePz4RN5eZ5Dr6ljyv/hkMPfrIzhs1x2ekA52tA9",
+	"gGu5wyIZqwUzphBfu8nZLEV3As8IeswyEYlm4In9A+6onjMeLuVI+j686ne+SraQ+hmR0vrE0Sv3kI8e",
+	"lGtIB3cDLec3xckqqjMyalzEw78rG/UYU5jrS8ULjhxIFlGSeYSWm3gTw0xDiP+USY8Jwr7HW5xdHz2z",
+	"DuXRiAc3rBye03x6wpzq/orjG4AZxL5vvX3I/GNd+INc/wZj2TYp6Q/xdS57e7UmsAkFkQFP5O2YsXnN",
+	"LepBARzYzxkRqqwCeZiIqPazxVDoNKwNgthKsSgK6qGwYiY+7lsIBTgrbohaZIGs2lSX4xdHbBD/VCfx",
+	"gWcTRyKeQy7nAxA4rtH5624m9z5JKEG894s0Ozv2pHmIuBChEAsUxHAQ+mRCMaFobEVQ94YZ7KmY7b03",
+	"/cJZyppK71oaFi3Eyb+m+ZZjQplRPXl6ehSpBaFCHGHLWLVkdsUGnpilomIwcMLKWTrThWZsVMqBu4jG",
+	"LPrXhjX59u0IVhfus8/+NrsM3csB5zt6NqC4cuNRyDdD9+9/usHrwvaNa+nSU7HX7lcecaNQCJI7Xp66",
+	"cXL+253dSr0ESF3P+/GyPtFh6uBo3iQ6dsva4qcnEntSVs613hCC7KjEFuOaX7P+c3KIU3EaLbh7Nmq2",
+	"wI7uVjdH/VYidiF4sCMvO4k/2zvLgIlFMQun90ZldL6CG8xdpebEyp4/L7RB6bbx7CznWXUEhisNocSz",
+	"XHz5s3ENVlru9EscwIOZJro305zvURM+oQKrmUDk6/vKXs4cBG4IdB+oQK/wfY6zqJ0+w6g8kxxvqwWU",
+	"PNYTSGu4IGFM6/EFdwBEqBmtnUKBQexUk2jXUDNLebGQXpFa+SVgGDHXtJszUWyABh8G5cdDRsBM6QzA",
+	"B/AkkhDyhgIPVe8zJXLhO4ieqHToHnPWiyGai0ZZwXr29yT+kvs0vCYOVYVcdE/PAicG1Js7bwFR9Hf2",
+	"WA1j0r+KlYS6EaWkPss+F2og2Gc75XWpvheyd5yoThsTYlM1UMd9a1/NwLtyWAyXpP1uV54zhzQ1865V",
+	"aCCRAumEJcb39WxtIa6PH46Rgsgod40SECeSXUJjX/myxLxjeHxNP7wvW2IQEVmLWhvgNoZaSI+ivzFM",
+	"XMP9NWgaxQ4YJ6xWVA3SWsy7LLXErYApdMu5A1V6NmeQQniEUA5lhRWhJIyGdT5O7kbcYEDURWjK0LEQ",
+	"YfT8RMuxgrsthzxaeWsoHItNdx3kFDW8J6K6hsn9brlefxpSoX7CN1VAPkfLvrWcRmGMoBtjRQ1Z0Trc",
+	"hsEXcroOrp1xmF4VSdSTs/0+3ARHTZR7kuaO+1im6XEhE8JxUqp1JDnXspSNDe+ZDnYlh5LZztfyywx+",
+	"vgPoA0GNKWfqo/WWaeJ7zWkeoyImFsdnYkM/6lHRh7VH6M8fdQunhazxpbtGM/EYOkc4ILtT0WsWk1by",
+	"AbksHnji58alGZQTplSHVeqFV1qcpnmn7NMX5+e+2HbDADWqkaHYdABRr5Wglgtu9zfBPQgUrzzPxGmm",
+	"7NAZJOxEIIKnZ5k98/oDDjP8+vWsfsp2Cq/NTicqfKM6+9VsSCOioBd293bNtgBIFjuyCbWsCNPUsDoU",
+	"4zIP4tXN33xxOn+zWCSMC72Bo+VWUI09GI3v2ZzxbYYL2DXLIkqDobai2+CfGp5Alk+Ri83wsCTYyy6h",
+	"liQUhW+V4bZzJx2aG/m6zi5soa8lPHZj5qvZWvsxvmFOtebYMyE9/03D63xU4ddCn3S1fGTiqhIQPJxK",
+	"dfMWwgAFj/tW9RTBvQ8BklLt1JJyaWwP2l3aatUZKcSqBHAg+ro8yINTDGoF1Si/ZGN9SypHhgZHuBxh",
+	"kawuY4j5TNFx8DzjwL+FGmGOxe35IJQ9KVajDoZkTBzGYRv9EsM0Wgr28sZP5XOhGxkK+g8jbYAKstDs",
+	"uNUZ6Kc+UzWiFkI2QKgcPpDuJzTieeDdfJuGE7HLgZs2QCP0BgtOp+qqxT1uz+4mj0DOPkWXEmYAtIzu",
+	"4BSWjIWy+t22nONlgRrolrNULtvYFjCQe5Z4mWLohpHuoS8KPKFsigUZ6J3QJk9z02zYTaIckKqfdSHs",
+	"VhBuIPGRxJ0wR8mTJt8DzAqIzfAhnNJOQ/YE6C1IVHjorIKuxXnUy8xinfV5g36ToXj0MBhhK2J2Sggm",
+	"KyIYheICpUlNN3SZ7SeRnVUWVzT2NHMiwUsV5tFAPBiozxa7OyBRqHaaZy8kyFh8R0sx/K2zPNtu717o",
+	"BcwfoaCLoDpu9Z52rOJSYmNooQz+AOczP51G3BDBfJzSOMKD6R/sRf9+H3KBRx+08R1rE50gkBjBZs5i",
+	"10fHoHTNJk57y1F5ToUo3Q0xAPblVycjhpALUFCdin0YsfcZFMK4M4XdxfaOeQSXztilXRFhaNpUCX/z",
+	"zR8L2E31VCo79S3MevqgSzXxTSBz71lRWU/bXjOR1lRCoT7ggfZ2SB8RKU5bvndixs/O77TJsPDPh8VI",
+	"BQ2oPtsJ5j/+kq1vguN4kl++/ur5SYaBvn+IFBndVPmI63nJuzelttRLrYUpBm9Mi3/NI2Y7+P5ab+0l",
+	"OXc8GKSXb/WFj6ZrezGgEKsLrAIt5wJxZwjsU+baw7rCSPJ4VjO0w0GPGL4LMgNgOCkrF8RX1oF3F9AR",
+	"HXioXOuTvpIGAMcpJIf6PnYmYINDsh2aXgFRPSTz5lvB5WN6w3syhZ5x46qARrYBvcNgYhGu1Mdzczkn",
+	"BD8m2DEYwY+C24JKloklQ9Y2XTMJnSrOenxUf1Tsckf7E0gRVB/aS7uDU6WtH1p2Jm2GPx/URbhky/q2",
+	"dkfB0fJBvUGo6uc2Y8CpnW5MqBcwF2SpqbQTkC6+rawPaqHAuITIzqRWO4kPOY0YGobKOn3+kiAMB3Rt",
+	"hcfSDz9Jw+wEQG/ch5eAgQ19FI8eJWZHt92ZAOzjJblWHIe8/CQ7jUsr0u1b6n73bUv3E3yT4AuLM4dq",
+	"ze7c2qerKDcqohmXmGDqJwZnlxvWnVw80ZefpGePieObCSYzwvra3LSKpE1SL0GtdlqIL6P4IlSJdEtN",
+	"QZCh+fQnT0tsiSOB+eFkcN+QIFR1YXe+FaM1gg0uFVEy9Ew3TF8DHhu+BjG/4frb5VpwlVru+RvtotMa",
+	"wTGAsXRvkjbbVWys6vv6Jh274yqPVMVE7wPWg7vNIlJZvwpYzjktHfMhSXQntJv7aqIULppAi+TE+lzJ",
+	"5Hh6uDY4nxEbZ4IfxDPopQz00a3O3IEDuxGcu8NbAuPZArDMhe18kHQKhqH8QTrz9x9qV+EwtnZLcm58",
+	"KQ4cDT9zYNXsfoN8GFjh2X//Duruleqz44xOfwkP2vXDZsrHhW6ncJaGsPFj+MvTU7eVv6ROXk2FKBt8",
+	"NsIrjProXefohGnkp3/bKh405wds7zf+SbDl83WRKG+DaErdbHhQWI15EErUN8BXaqT9Bgf+rdAD7KbV",
+	"SPGaOE7pGV8/dL95dzfo6G51NjHlw/evJs9efBXuXmyDk2MRELBZ4oSu7slsfPTdS25Hi4kvvfA7McHY",
+	"HKTCTsLcnVI+AfW7I+5/GYRVGl7iSdPuWRE8NzbdOc796GGFcgH5WIzG7Ft8RelALoMS8+mMDf7KYbwZ",
+	"9seNmbyrQKtvWhlRCDZu6XwNOcXOgLFtjS3GnBLnOg57QPNeLMb7wzvc0k50Ku25OB7a8NAVgkZkCgPo",
+	"51ag8Wsl0Soyd9eL5cYtVfpCypBCbgArv80x1w27JNDv1IDGHFQADD/X/JrXqLIOszmhRWpOfTiP7fKJ",
+	"oFt8u1eIh713SMuXcSFIyDKrmaD7acHj49RVKsicbhhptgiKxg3ZNPNVejRAACfSWA8kFc6gvReOk56n",
+	"OQYah31ZHn63YkwMZcrDHJzDeWUne7RrkVVTHg88Uzpfjc5Bk0DrL9PD8wk9opXqmTtEWLFkdZAS87f2",
+	"ba+hm0OuUrEjCU4oZYnY6HgtR+RetJ7OPPT7gFl8WyPkJbiu+9NvF1QTCuE5H1DeCpQSl+S84yGjeMyj",
+	"WjJEgGm1yY1+fgExbXQ1APRIRP70fhif34wQHI7HOlPZ+U7kcI4HTqURArvVn7ygGyGwN/dA+xrQzQYb",
+	"ZYiECFQejrvrpvMBvnRbmAQopTceprWQWobXiiOyYZbUfAFn34p92zlLNxIzxHwvSN+F3Z1pslBCRERO",
+	"P6A7qlDyhLuK7RnROYWHOI/mb4TaeX22lz7+sSB8R5wQq6Y36rAV8R3O2lPWbmz35Bck4BtP2HlODAb7",
+	"LAeGCvvzyITIBcLCLJSeexeerykzaOp1Lntfc4Yh1VJjvK6/oL+KJC4hQY4acAI2jMppp8H78GFGnTM2",
+	"jYboMaMzrZVvT2SIVgA/itScKYtNW+eOEKIEaLph0y5yxnjeTdeWNQk8WlSylmTkg0b2B2QtMZ5W29wN",
+	"u4d4uoducCf8CFQh5pEsFhOklwGjUmxB33OqNV0D7Cp40vKZGXj2TqSJgMz3LbCYrH3uXMZYWaldNxIt",
+	"scjb7hD0datZzeeoj840rzHvpobC75CZnjXSGy1vJBnwixVMrLABP7zJHOvgOtdsrnTtRGpbucHrNjYJ",
+	"eBTcxE5aupGPTNWmX8+Usu4L2Mr7GEn35bPbNDl+38iSb06OcczJe/DKFUTtBw9xf8zuRm1Y7BOm2aIx",
+	"rO5WA4MM6NTW/ou1V/rA5k0eMS1WBUEIxxmLdG3Ix7cf2mCskmQrKJdkZe02BkIPKFDXmhkztoURbexK",
+	"aV/m0YtrFR88wvWPI+cXzuq3XGbu1tl+mk23xDxzSzAiZNpQNHTfK/cvYfWUF4D3oItIFqzvvouTRBbr",
+	"Bkzeg+R5BDvi10yG+B6ACa/QU3/rBihUrjNRBxmU/SWLPfti9owk1Gv+AVUt5xPIlx8l7Vu62YRoO2o6",
+	"0DNxVIgzx2zZdsNjVoznpxIT/sjsStVZbB2hsLzepwfsk12OIVi3kla4+xUE4R7eoXT7bbkmGfKSL7Bp",
+	"IvwN0eb/lFzomBzs45eRz2DzcpejW1dMdj8oSmRU2CLK0pIR94DxMweGc3cw2nOM1aagkfbBGftihAMB",
+	"xzTrdnuLNygwO+ZdgE1rAd95gyhft8NdFlyOseuCjMoWQAe2OfUGz2C9nSe2pQ4BSBqf8uKtwstEREC6",
+	"LrceoYX6BJ5bFVsnSJG58lrjsxRi7YPbMvyT7yaWwZc0DRVjaNUD5IhwJV7wAOEqz9RhnLDNnvVKBx8O",
+	"yA0y52+y84WKLC9bfF5FKCSfxVjfZZLc6JGjQo49lxVRmN96I5Si5+cvvzrZABqmX6LfO82uOdvlLvCR",
+	"Z8y/KV8blMDjjn1h8Pwc6bElJNRDxdVzGU6gwoWdIMcNGKpYrqcM8/h/UIwe+8J2WQTEBDbMdZpQEN1R",
+	"Rbgv9igX4x1uwRGHlBHux5WVnWSeTJHNyR38kNU+Q6Y6haxjTQ600SO9e4wa9lt2QtKWTdEAzGWYrDPd",
+	"WJ59fRsb8vdqk1rGEHHqDwKJxOYPawb53QiwmYEkH9pW9FBx7PbrzLNGxEnM1LSZk97Mt3wRAHRPFboF",
+	"rICBr7sxbl8f7kXZTkc65N0Lo2HK0n68pyHKesDJPvCl/GFsnX1sCDuq0022mXR2Tq1v8aBttsoVNAS3",
+	"GijhW5YAsbvniXeWwccbXteiTQBFMyzkXEIKgV1xXaNu4KOnGFaphnX9y8/wpuHOA4oJLBnzo2Qptx3d",
+	"T2lDPw9I8kuS4SZPX+SS/Hxnn1u+51CH4h5pobDaNnCUyUobDuC53RRNbfQDDwyNpx7/nrc9MsQ0ekHn",
+	"rMLEhhiWimGPG3AHxUqYdhK4sCzhnGZ2A1WL1tdU5pK7Yk2RWiA2JaRpp7nUXMeWxZEh/v1UudBsuuCS",
+	"ilyUCAYIno9ZBILxOh+peY19emE2eNZlCtWXurH2c8EKaJtqYZnEJdmd8uhcMhZ3ajXj0llxlIBSdknO",
+	"sdaiu9BnpxZaxCOLhEVaYuvXI98SDIqZ4HFMVEH7h4U5944KD3j6MVGD/eqsRYR3aHtwPT81lNuvaalP",
+	"tNoF8w3j5VvNaN0eDTAgOtWO/+DLf9Bl4uGJf5hzPRf5qtlCn5DOXYDbqhY4pvsB6CCoZCbQ2ZAF27l/",
+	"ku4HIyhxmKdu+YbVWFnozuxaqvkakxbx4E+Y4BsuA7oPPDgBxoOkdA5AQH4nW2Nrq7i0Jrw2Rw63pmnN",
+	"ILv9uGRB053B0nx4Awar5owYX4kAFIGr050JcOnB1kFFH3HbNIOAW+wgiSN5t7OSjuBuU/3rETlUkoMz",
+	"B7UCxEMXH59cmESnOvLrfjjakuc41OxHVKcN3bvBmT5wFlUYqkv8tx2+9O2CoOlRUDJAZnTLc4cUlAq2",
+	"zDDrs7RqE4UgTChwDfgEd4q4bydBMw/O4j1g6Amn3vjSMe9hTwSj1xAUEOyaiVEizC1nGhT6gjjZKB0L",
+	"4/CkHVwRSdlxdkvLTQinyPB9SaMioI/528Px605pu3JE83wIwTB4U9qtHv0HAYO83e6n5xX5uiJfVeRF",
+	"RZ5X5MuKPAPaPk0dB0cuw5JGlF1d61T4+tgG3IoC6H+4B90aZ4y6AxVOMFxfkV9wA1r49AhwmemXGil8",
+	"Kl/oHT55IrlxFEK1F2TpWX8xoBJaHOSugwK9YQCLs2E1hx9Ms8keQcNYnQ3DOIbuCAHo+sRYzeqYMQpi",
+	"ZMmvQUqiI/oyLaFGP9Nj8o2vXqAY8MDoROLXX0F/HzJj3rGfpHD6wqG+KEdpWX2XPshxWEwSd/cuso53",
+	"7OaKh2Fbqqll07loZiYHxca2ERs0NDmEWBEm81GDwJqhPZumOzKn8tI9GljbVARZjSQXKF5Z8bbMQAY7",
+	"+28awTUzD3A2nWlG13lVgnqGSAUJj/sfZIc7aZ0EMfd8p3XBKQi7PvCDQlVSQIHCW7NgF8g6a3nPqCyk",
+	"00VI1+hrwkubG4jWeV87ngoPmI2tQBNc/kyZkKzLyJPwaU/oldo4qypoJLM9Yb82NM116pTkdDJZswqi",
+	"dyIDklkVa5ohfhPAZi4ArxdgxZ1lAvXdXAZAnzRe6xN5Bvl6/gpCkNX9qbN4mdfTAsJAN+ttgDEbkNrK",
+	"sc5OD2HBJXtkiNodMQI02wMmOOxOdVgXn2biDidPYFowarNJxZ95QSlZUJ1MdO4h4NvbMcea0fmeSa+A",
+	"qtuQcYcPlt4wLeD3JpyGLquD13T1HssK5+DoNRHsq10d6LI+LmZXWjXLVcBlzo9X0LCyUu8S+sdTbaP4",
+	"xj3GT6dg23EfrB4CcBiGh29mfIDwoQeXm3XSQu2Kmwt/+FEaIEHwG3i4g3fCDJvKXSSJHMolf5k2EqVm",
+	"L27zqHNRykYr9zM8al6QBCGUmkKB3TTXkDSFYDYZJNAUCeZgOod1vONTWOT6rIqZLLFhYdEdn1Dn2Hdo",
+	"pprROlcS1ALeQeA+ZbOb+PBOXD2+FteHI9B6Cxnqj0Kqc/4uuvf7JmzXii9Xg2+V+C2hdjnyojSuo/H8",
+	"8gX5N+LYRl9T0WnFIdTWONoPRrMed/2VqtNuus0LqqdqscigtihoCBSLfbw2tYK0END4nQC7BCMigOKt",
+	"sD8b+BlqZ79xS/Ys3xeuWEbaqfHPotp4OBur1NqNfZkAdIDePwLWpbe16mnQnUyR2S3FhW9kCtTpkw8f",
+	"8sk8SCHf2QC8zaA4dHLSMBTrY4lQuQWFqjyTZjpeO7sfneaUrnL3SsgJTeO2egFKjM7ln7h30Nb1msCT",
+	"VDcZqgf02SDePXh40VcP56K/7SmKt6y/fE9dtrli41KpVkDasR52x91trTdZUGN9VRa8IDwbRWRouYFN",
+	"VMLXAmrqyBzMGIXKitfM5LPw5dm23yUbN865cOzCx1NqexrDH9Gs1QoyjV/7gDta/1sG/Rl9py3+RkCU",
+	"G8W+BtvC364CMGW0UaOfzKI4SqL06OrtkIFP0s3rPQ2xD/5hcBN940DPFhnZ0plgHk4Ww28HTZ6GlAZG",
+	"HFsAJNB2qvNzwN5pqaveBLsWHHBwsNo+ssfdWPx3agXHEosm8XEa/JYZsdejI8D7poIteiEtj2faOhV8",
+	"8BSx8IiSFXkaI8jds3HLZYxNkDwMAiWs0mj2PpumlATKYo4rhoacasJC6NQXQ1ZxocGnahRoCvDXbssr",
+	"OLwJLbzLMoSoD9kuCV0PbTTktYHUf47IzmEuiiD/USEwQHFJKNlRsQa3gQdNKVJ+xOFvNCu4jTKtV3D1",
+	"oek5jlTatKg2Fol13PMWCnGcsaNKHpgFz0e4gMNDhJUbaICK7bQjBqXB29JsqBDMxD5JapFGvvypl2mu",
+	"LMXArjtPm0ZY7iuAy3ud2ZWeEjU8t3MqJYQVyAEYaccYGHWoDnYsv1EAEZx1AWRttaBfo1oBYgAxSSz0",
+	"AvHhHrDHDFqJFdFMUMuvB7ZYH1D9+1pttk6jDOrejcwfKDV1a3QvyNHmo7ttvg1QfVlM7nLjUS87Lgnb",
+	"bO0+hsRCMeJgzcDxTb6bdx5F90S9Wq+Ot8r2EFXecFE1bzYenhEcjB5eulenjM90S3jtBLrdA7Q22oLU",
+	"IGLVgnJs9Cjo1hR6o7S41sPFXIGOAZEoV6kcenc4LVI1osaYje/Lcayt0vl6ek0Fr6egeA8HhBvrSp1n",
+	"A7LGciF8Fc8WoWwypX3MWNPOr/sGtBe84myQAD706r5XHTAxE4YRjFKGJv4gDuLBH6xYxwthIAZ62P2P",
+	"uc6Shbq+RHfFsvpOoZ8nagvO12GylI3DbP1pycuNdSs2xrTuogOhKUPRaa+IFM3sp0Xsvjm+WaTva3f6",
+	"YV4PBdTUAyAw38FTkJiZaUQYI+wvX758Oartdmq7nGpT6DbwPaP1/pvxjUIiGMWAPptHbcHzs2FCfOSb",
+	"0W0j2rYGGcs4YP9yQwzlQaI73TKXzLUVVBJQYQbbyhHv9FjjQVSgjbpmFYkoxpgkBg59903TrUf56vmg",
+	"9i4fQ1L+vVadzDWj/kYbRgz2ecs9ouWwLxRwKwWdMZH9pNzciV2rdak39I1rXgAE0he+4KTSXgIRKczT",
+	"qSVAO59fSruXLw6BQonhVwTywamrwb80PxVRxzN321YHx2aOVaIm3F6CxRH8dSbf1z0c4rHnrr/ypODy",
+	"/xiAS4c23popZcd1EVjRZy++KsU6Nlszbbr7PMDldXhArbKOnCdb4DVy/REfzUtjv7yAAtXOLw4R15Mj",
+	"5hH0XB4LrxBDrgiTdUWWdGucBWWUaCxk8wAAX0UAALEiHew+onQbkcsEjDb3VpeDK8ExsrQwDRVgUOWc",
+	"fRg0X0ARAfR1JV/M1WajZEQr+hO6byCN0He4Aux38Hzn8E3na+ElyfB+iD9Ytsnx047LWu2Gix+P3voz",
+	"fO2kGApvr5Jp50j4M5X2p9DSa5wqgM6QTP859zCmxLqLeEWxADjftqwzZ3zh8TTBVT1vNLf7D44aQX5Q",
+	"jQockAjejH+KL1hZu8VcALXGDjkc8a3h1xAlwIPpuwsGqm75X5gjK1iGi0xOhrOdnLbjc5up2EwM/wer",
+	"fX+6PXSYJkoGhDB/lT3+JD/JbyHLHPNQv3j304ePFXn3t48VefPt228/fvsn3/8UElyvfqjZZqssk/P9",
+	"5C9sf3VBKPnb3354U4XqnE/ymmmIbf97heFQnzUxF5xJ+5h8YNKiNd2mnUILwLmSFmChrPew2BX7JOEj",
+	"Ks2OabDLAWJjrmRN2GLB5j5TGxNXj1/x/PzlY/IeQZE+Sd9nIQBmaLZhmAPxmCAN/DhWxWTeCvvSNYYK",
+	"YpWqCLZf4faThHjrilFHtiO6hOR7jW12nZZ5BS90FJNhoFYN/SQhhgvWZYLoJENdI77P6afROEX4y5hC",
+	"/Ji8Slb0SYaR0d8YSR0mDMAOEwCsvgCo3avH5Gf/0CfZfepn377APxiJEyswcTkY/mzXzH3zm09yRufr",
+	"C8IXIVqVdNRNtxs6pcF3KzS9n5+/9GSbxBZGV9Un6RnB6j0GAUIhr1spQsTwziDA5q9gkmDre0ZwTyBz",
+	"Xhn261WnB3GoB9lcwopoDcUi1KxRSNtPEhpvdTsVI5mvQleuKzxeWivPdVutZoJt/sd/GiXJF++/e01e",
+	"Pn/x73+6IFdzVQNha3JF9dJcdQC8KnJVM0u5uPokWxyvyrEDxjGodauq1WPyMcKRurd/+eWXL8nfPr6u",
+	"iAArw5ANtPjaVJ+kB1bePDHg/XV8XcN8f14pwUJ6F/niymshV3/CUgrNrcWE15ovuTUIqXVBnp77ojhW",
+	"kafMF0icnz8+d19z7AiH8DH5qyIoSZGbKYxM7I7PGfniylFmAr9c/anyB96L7dD4CNNOP0l32N3V2SL8",
+	"uXsFlvANg+Y6IX3D3RMIQoWzMIgjiXmsWMXzxfPz55Xjt4o8f/YMht4Tdx04qbah+09yxjps3lp1hl2Q",
+	"5+fn5GpG64n/yhX5AuPUGIkKU/1ThU+5VV4RpT/JdMFu/KfkyvClnHB55eQVPg5aPHz8JbkCz6IQasdq",
+	"+NML96cJwpDAH74mVzNV7ydGqN0V+QLh9GpMEvkkrVLEfSL2CIoxV1L6Jk5M1ibtTRMX7+xmE8X2nyry",
+	"/OmXnySOYpWaCKqX7Ip8scF8GCrJi6fPyF/4N5Ag/dz9lCShOsK4NUK6MLzsxSd5BWUaE3ffXVXkhSMn",
+	"5INJKuD3L8nVrDFOrl65EXFtjj6I/DYxVm3NFVYyfJJX75nV+8krd4ivLqLEPBA9MLs2AQEiIZftfYQi",
+	"Dpf/SbbrJ42sISPKkDXbA799hNToa0YWjNXYzPRnNvug5msGbW6vntAtf3L99An053/yT/fPb0/cN+DM",
+	"x7jdJxmhK2eK6rrqfDl8hl98TH6wHtoCGoEttDsfn+TVPz+dWbXl809nF//3//5/VJ/ODPs1/lxTS/GX",
+	"364uiWGMXL3l1+w79+Wrx8Qt5NfGXYVX8A5z5Y8dtdDK9JP86jnBTypwweJhcJosNVFon5OrDZWON/AV",
+	"LR9v+fzq8pgR4DJ1lAZZ4Mciz9tuSO5RCPGCnuHOtjt/1JJECHPzmDw/f+6PA7NXnyTsRAuR4cf0L3r+",
+	"7CW5chs2gdwduNY8HB/W+s4pqEoWG9+7S998kphdpBah0IwKdznsPY/C6xaNEFeEBlDC+H2p0tK4DfaW",
+	"EnzOJFpIXv/78YePWIFinSVx9k2iDnrV6uzi7GlAxKJbfnZx9uXj88dfQozBrkAdDTwDSgKgyaD3JIrC",
+	"H+qzi7M/M/tqhulZmpmtkh4C8dn5OQL4gjoFmvh2K/gcvvnkP735jbbASexDGABU167KGj5o1emzi7//",
+	"AnVaG6r30KgNZD1UXWmfSu7EEwYwsVsXB9pCk9elgcggis+zX9ybAxkSJ1iWEG+5sd9E78690QKGAPdP",
+	"hh5hfPhgQRtRdE7H+T15hwoFUjHS7WNSDJog8CVEgl9zFHryT/jhN7QwBMO6wy6x3jPLNfvG+w+21MkO",
+	"y7R7cX6+7SNPQKEEW+aXPJ371/se1cO7oBFds4gQ5PRQtSBo3x/QaOwKgS7vqF3BErdNhtveNfa21KtO",
+	"PvuhgZ5GJ5/7Fk1svyFw5wfMiLvjeQx2dE1sZ0v89scywXu25AbKvwMj6JhpaE0Efh9zcJ7MV41ch1St",
+	"m/NNFmHGHWxvOm4Yla02TGBU1L9Jzc0a7Ow6KiyWi26P0E+ytbvDV9dsi8XDzpTcMSEmC6U3rG6fkJhx",
+	"1GinvNEd3TvF5ZOMxdc13ROh1NoQwdfsEtGucZILR1DosCIZ2VH3GzrDMP0c1Ki/MLZNVhOnHS3KYHwb",
+	"AIiu4O1gI4CxckEo2SptqQA/BNah2Z3Sa7TdghNhH43rTvdHuNBRBULz19kR/u6dAM9dMwCNYIe+AtSv",
+	"0QaFTGwMKXV6YTmL0T0GdaIr9pnWbM43VKDZjg4GhO4iS6VqRPeKlRArH6XCiVXeSKdmBQWYfLlKmkpC",
+	"Pio3xGlcSEjg6kauJ3MlF4LP7WVLBaeyXYB667kF1ZIDgaWMBV/y2f3ICHz3cPlwd4P+hW2zlzH+/dYC",
+	"5nuf8UbJlrM5iwjwj0zSGs2LFkxg6hMtEVilpMwBvyKm7X1rMThKhnIfg0PqDsj3c7dJlM/UgDTNHRwk",
+	"0ARBKIGW7+y51qF+TNvb3OU9+xIHvCOh393XV3rzrl3RrdStuz+56eQe3v3+yqzj1Y63TdoaIuGPuIO9",
+	"5y8a4NhQ4362+zW8+652/A9WsGd0vvZuuKQjDwWtYtE9rR1tASpnENd9n/aTwJZLXnO5+f4tG2bM/Wzf",
+	"n92r32OPj4d1VOPMHt45hamRtK4NWQQ6NHFID78MYCuGgQqYaoeNTHnkJFvMqe73BLym+l7dAK+pLjkB",
+	"YOi78QBgxC9r/pfp8uSfc6p/yxwNjhickBjqHVWYZNhlpGogCSA9rMc+fg3vfmAn6DXVD9+QnWO9hzdj",
+	"Q642OLcxWHaSD9q00CcRk76kcSZJD1WWZcCbnPAME5hTEgkeV/4sxSE7P5X5mH/9hhoz3dDP02V+jPPD",
+	"/t/9EEalO/ROuCkhXc476rt13pESHZJOYEMFBDK9AY4Ktt9z5Qxh67czcEmSJtzhEwhm9ArSH+GJe6Sh",
+	"G6AkSnHwG9Ov4JP+6NM4S6IVPPVgaWTVg3eCyh/Rmf/AhFuc2SDp9vT3lG5uaj6Qc0zpQ4b00bU+oXWj",
+	"DXhl3zLqOO2Xe+bnklEN670vdoYCMLJbqc7Jb5l5FKncKo6t5k7sE7u2z6HIiXsS9Xo1XreP3rdrIxmq",
+	"sBXJvO96Q75XO/C9dhA96VIzBs2VAKvVFwsHj2sbsQ85kgFK1W9jBO6/t53sBo5uOkZ1F8GVV3Xt3vgv",
+	"Hp76RkOKVwhLJG20oHI0FBNUAcqrDVb4goa9j5vvBkvMI3PZ98WdYOlb8Z5Xav2j76D7yhfJPUjJmk6x",
+	"cK7hZGEzmdiPG+vifBbuXbs0Hxk/JgwyY97r0ek6HGM8IKdXFPU2bt3mXvqJxazAuxTe1Z04RDzhb8Ya",
+	"9671vIdigodq1TWCtdvfYRh3uEPfah/lC6jxXPvYQjWWm24uKlSStP3HslsnhfzBsVtndg/TX+5hLxKn",
+	"eQtJBhlzhvpY52E+/c1YxzB9faPYyV1zzgevNHzwE3pwzNOZ3cNjnlxGjd9cxzZbzPWe0fl6BLMoqute",
+	"2wAeeJAaB06tZEE4RR5Xdx8mXfL638Wac9rqZOZLiW/8+tLJBGX4G2Sch+Y1aeyrHd0/UAUCrYg2CIdI",
+	"YRZSd4YfwpruJ1tBUxOgy9DhRjNkyeCQh7z3jdpA2jTiaaAeMlcyIM6v1I44DcYnYWNqZ5tK9AgAGhjh",
+	"Jm3xCTnG1HySoVqDGus+ltZnBCjByIJfM7LhsrHMPCY/h7VjUaqBOLDacMMuErwSYlZqJ4lHxM6lwfyZ",
+	"2Td0/07QB2rjhMkVZE5N91DmfucS5+fQiI0tbOKYqPyOIkqd4Gsm9m0f8nsXSoFtnwil7kouFdPxgKkC",
+	"gUkC0GuweIgHUx0YfKOuAQMKCqQTDvTFNY+POM8Z2S3r3YcgS0f4nROx7p1tj41v985oczvOJHwRvW2I",
+	"z1PFB41VqiYIPqO07xkVIVcllh4qn3U1Uqa2OV33wp2gAnhAO0O4fUy+h9l3Ciug9Mu3xYWOH1X0IUHp",
+	"9GOsw3PrnkBNRI0lHfAHdc30Vdvv6ZPE3E5f63CB/Z4SFvdIoDnxCpf196Gz1cO655O5Pbxr/p2vA121",
+	"e+t2AV2FSSWrk1FOGJLkFCyxFdQNONcyIe6Fcb+NrQU7zdTxOoGGYQlyJtb0VBGpDfgNqurhgsf+gFYF",
+	"9gbIZgr4LF1t4ZP06sKlz3L2egDWs0XlAd/gT4T7y8Tz9tUR/hleh1YBplaO31vUmwfH7u3UHqCdGaIj",
+	"q5AMhmg7bQMXOYKb2ZzHnrzFOPab+NTD1Pv89EqR8Hb6d3SFSigdxtZyUOufdR7eh07nIa7Mk3+GH+85",
+	"4vTGD3OyoudNi751f0U9912sExbxQO3ZVzU0NIxdn9JyHRJ7dhiPORuQe2OyE1TTb1ifOMjw15OZpvM1",
+	"662i/MY/8jAdUX5yGcnwHvG+78MF1YI0pzuW4lCkeqiHdlSHzuR006rf75iP4g/olPN7S6F87ribyXvf",
+	"9OKhJU+2c3t4guVH9F2Dnhm7A8cg0q0lCEiih8AgbzTd3ZY/hpae/sEZFG6pvhfdZ9/x+a62ss2IeBAb",
+	"+kBD6+3UHmK+NHasiQ5k7PocqlHvglEY9jj4wznkW1m/i2v4r/yLMVzyrUzVzVTBBJ4BmXLXTAPQyxNQ",
+	"KeqHo1N827aF+D1ujXvSPsIqHh6nwfQ6nTsO9GalidoiqPHG5/sct4i+NfsJZidwwYHf90Gw31tm3UUC",
+	"3XT+S3yNYqq3zHqdFv34hAq7gv6vNPSUnDGhdgFgwLvm71aibZhePgzj6Ec3k/DsA/S5Hszv4fHT9/Ta",
+	"d4iPgslgwwgu245LjtE0lWsvqraA83sPssp333oQrPUO5/Ie2zD962ad+3X4vk2SCpL2Pbv1lhnG6slJ",
+	"EIsPjNUBw+IBetPa6RXi1W6Vd4iAAVB57p2sDngwsrVrQbq3rbn/eM9ZwUHuqHYHHvJ7Er1xTx/oTf5n",
+	"fs18+lTgrdj2awQbjD+sW82uOXsYvqt3OBe3V+bs/vjADzOSE+56+JJwwcgGeiipAbgEDw2FXGGYtQIA",
+	"Eu5I+GCWDBQL7FZqQzpd/YKntGVE3w03iYKv2dbeCT9uBTZD/sMZ8YObyV0Jsz9YnUu7kQcI7kONDv6A",
+	"KO4bw8Q1FCRSLu9Frev0di2qCIlW8hBVhDi9zClOPryHqFskX9eB8C8WUYurmNjQT+MkKxRAKG7JD/27",
+	"8mF1XzXZhX1s46e+5WtoggvhVEjxev3hP0A3MFvNaG3cDM2lM/HNSu1Mm2DdjuA+eLgMkjRTLebn3NQ9",
+	"+btIA2hQV0rNiS7Je+AhTzkfdEfszE43JgCZTHY+kPpWqTulW7NtGfjwst3i1B4e9sW3EmF9sLUgbiWA",
+	"/GT37cQhevJP98P+nlOmgJT95uBrcDXelh3++HypdB0PMy+YSpADe0SJ7dHYRjPRE+jlNLnvQPgBN+Vj",
+	"VNDa6gE6FsLEHh5v/FVZX1vuO6GC43bu7EnkD81uxRw13fepba+pfkP3D/PC9nMrVm7qR4bU2Dbtzu/s",
+	"mkJLI2d2zamuQLcDilY+Yw7c641EXa+tittQQEYEG+2Ob/RxR3Qof3QbXP+x4sO3W36QmINtK+gH6pv8",
+	"WXPLSK12sq0xXQS/0KGm0gsld5pVnkDH9D+eYd66afyQds/+r7j0cI75EAAkEKxy14aeieFyDsncsVn+",
+	"aM7Zn/YZwBYHf8HvbvW32exCxHSPtja0LQPFQ4XeVd52fSva+ICt6cu/sJl/A6WoC6U3jaAIGlNjH7bf",
+	"3eq7mXvm3g9KO7fhh+Xp74+qkXAKSFVgccgKkkqOV9T8GbnLyujjeuWDU/Yw9u78HkYvaYpAYwKNw9pi",
+	"Y+iIeRfee7ULtZC7hCfagZi0TEM2j6x9y5INN274FjNOcJ+wMVei2ci+uM1pxsKuzOZe+OlVrbb2Oz/A",
+	"w2uCkM7uIVZNqS36fP0WRTzBCGMJ2JLYVg3SDIN3GW4Mfs1rVmN5rXTcJrPYkif44kno4HovDBJa1D5Y",
+	"HnnQGlmgXodJuHSaQ6eNyunNBiO111d/swL/38Xwd1MrOep97f8dm/xOBVx5ggQi4+/3Uj4Lr37yT/fP",
+	"b0+oWU800809G+COcKeku1m/Z/oh9syIM3ugWH3YQY1NnKafAvddpqh9UKZdsxyPDWKUORXiD+eR11QI",
+	"99i/cAlCWMEDLD8ISArQMwShurgOgDi34ZuJWiweBO/8tFj8l1JwEzxHhBKk83UaO8LeFDfkixWV9WSu",
+	"Gmn/cM54Dz2Dvqeyfg3z+f9CQ9Z2tQ+xxCD0S4z42+DPMmrDsIm9m3jHfTWK9QSj1+wP57q3bhZvqXyA",
+	"/rB2ag+zngkyXe2KaV954oxK1djQrR0jmIjgjkC03Bxg0V56tEn/PNbS0YVFoOzNTTlrox4AY/2oHipf",
+	"xZk9wHAEtL5N+QdQ07DQaebbSNyIJ6SyE80okvEPZQx3l793M3mYKLrd6T3MiFWnE+2hKuSx6P4f9q6l",
+	"uW0c+X8VlC+50FFmKvM//HXaPA7ZzU68sqvmsJkqQ2KLYpkCNABo2aXyd99CN8CHRFIv0oE2e3LsUEQL",
+	"3Wj0+4dzIZWbSYeDP5+darEu1IlSdPaEyF4kqBiAGPBsxhAHy8hHa0SX0wxpPKbroqCeDR+NLWZ2Y2Jn",
+	"gbOKjfPx14u0hsx0lASFoYM+SjFP1RLPeYCVWlXqAvTQiby6FiqwPKi2z6oerOrWO/VbR4kLOXc/Wlxu",
+	"LRV9KJwfb7BiVCWRR/CjXh3VVsfwxYM2DtP70Gf9kqexK1XaV1YUc51YyVhkPqfcGPtzxWcP7oy01ZYM",
+	"EHbPZNLFxq8yOQw8FU2JVmDTuVRLbgi+9P/eX/WKbPp0LeJdvhcrTlPBkVC3jDYqFUkTs7+mgmoYNhr+",
+	"itiC60VE0/tfBsM2fKNZJpOIetkw4MM4pr4jh29DJZRGMqxofpVBplYQh0qVxzf48gDT5I6yUIEykCk1",
+	"sD2HWuHVx1HIuDVWj2Lg2SD8/gQ8C5ThJWnhcdzSRpP/ietGugLr6TPLpDmNyRv7wzVGnGlANeCtr8h3",
+	"PxNwvb2B4gNJeYDAV0QYEXk5VdAFPh+WZ1VNkLOkK9U6h4uSri+W4psgI08laSHGuzEwiTYrATmAa5g7",
+	"XXhWuTkbp+vV5ecmN5ZFYcYuL2AEHElQDQBMpzGw6TaGqMe+4GyRKwR4PEvYFJhciYsStQmSfBOopBW0",
+	"BVstkIEwJG/Tk+65/Lz2nnYVYt98Eu7/T96rY+TKYwWNWQw8ztCDX/NjMIM8euA5bG2B3TgJjS+kFvIj",
+	"EddeLeBMuBpW40aMhmVzEbOFzJUeV/NfJdaGkxMD1puSR0iHkgb0nrLhG/9QkFFOR11b8XBBfD9NY6ty",
+	"L/wW08DWgZq4vso4AfcdAixZqVIXXgPXxEccHdfI0tJol0ltIHbNFo3M3HdkRhv3r5eRG9nbv7FV8H0Q",
+	"eyvPwpWsKnEhRrBm1ogvBOs4AcrNNaIAd+pcAjcOVOU64hrU7R87WMc94Z5V30lRnSWZlP0lDDp84JN4",
+	"8ZMjYN94bpVROR6DK6owKuUI6ToteiPHTEjMBk1pdo5UCRepxsmaOFYTASYPt20UzEGBmME1BoWHSfl8",
+	"gCQVE7/SR5fECi2I20BkgIkgSyX21DhCKSfok0K7HRH7W+JKEVC50KONyhFGSK76v6uph+q0e3qSi+6r",
+	"+pOSq4J/k/yCJ5+6WIXKha8NTo3eZnnEtPRlfSzVNEzBIS0dw3ydL4cJaUzw1aHGNCxt/k740dOzJatO",
+	"zoz58xH6O89ADxS6mOC7Lzl2Qd8g2OAFlsZZEnfjFViQWXQBHCUPncOJrdk8cc8EaTYTcW2BCk96P3EK",
+	"t1kRk1lsPV/c+tcKWvyTP8DEw9hcaMso0R+oaW0Pf+QHkioMYh/lglpraM85EsEeItF+gsQwYwLsdnkz",
+	"dMvrxJ0cpEytYrHOcvXYOVXrIz4w7K7TGi1FpNin3/fOo91Xz5KW83P0CvE4HkEhBv2YAOjzaZbOyF9E",
+	"pqEROXP9pb3xbEAP4ABpiNO5s5a7RGKSi0/lgzvftc5Cuq2Fs7k1TUpiEvu2m6ph50ou+/B2hpTXyrdv",
+	"EdpyI/tXGx+e2UKu2TKfLZy7Q6tpNyuCetxoQtR6AdjwRsLKBc6qkln8E8m0UbxbnO/wgQElhhZoq5Gn",
+	"/+xZRj5jfbw2fLmiiKbKxU5dtNN/O/7vhTCcJid2h7rpkSHj1TjAvTVDSOv3ENuwpxVfVi1kjroH/9tH",
+	"6pYavWK0obHzL9RrkIGBBoBhxTXQt7vckBB+iWLM/hvtEt+Uzbb60cCTIfiERMp4d++aGzi2Uml+k87M",
+	"pLWVQvTCgwEyBEhX+IW7nvvYfkkTabdHsnafGcVnJp3tUTT+oT3WkD2hBMGEA8dbbCCarnyE+ETNnUVZ",
+	"usR6nobOot/eRVdL/kSdRL+9e1fpK/rl7L6iY6ssaO8+SK7i5joLegBtlEH6iQSsQRu2qi1Uxc5x3G0U",
+	"jNGMKz3aiHw5BfWyZzz+13Q+6H3kl2jYxi84GnTev7HxR33qM6bi5JwcqNQtGpXu1QG7fKyy+8jV77j9",
+	"u45vM5dGGky+OiEEvL1SGaeqb/Y3AUwbWPmecLsHZUu4esv+xpCEIhex4HEBRe8McW24cdbZ+LvAqQR8",
+	"Ce5zqUZYSFjRxt4rmKfmHk2At2xijfkpZFIkvtmJXlZSwLjBd6aKLeUShLEk4ZgMuzQN6mZcsLLCs0yN",
+	"F86ckIbYvODYazOF78J9wLvVb79b9dqEExPkYP6StEDBPdblYUvLs9Y8xXWP3qqGgfgJsyi8Xp7k4oAJ",
+	"NpWnA2Q7Vx+e6WAHPVrfza+x3EfWo2M3Zkv5iPOdXRkaW+UGqxq2qrUPl4fTEtmHC8QnJVdBC8Q2gUHj",
+	"LWAMSALp4+3wzeFMfwAYlOn/AOiT6UFsvT0oKyBQBtx5zfzUTXtZH84HDRoBMw9yM279wwcNGOhwA36t",
+	"ugG/BuEGFN+tyxModqtvW3ZnhcihIK+bUp11k7XREMQUBkneG83u0/ie7LtihTf67Y6B9G0FYms/AgwA",
+	"1AkMFGnDbiVW09b5yqTwZV/uKBMEv5A0iHCrS+7AwzvauH91uoG7nH2tQ9UWhNb+v3vPs23ve0RIBFKh",
+	"39CP97f1JbsrdG6b9v+/5WT9qHIcDcYg6DAXcXGsrLsoiN2O+WNnq3j3kaslxNYzfdYOUCXV5xy60SyT",
+	"p3QatgpQ81QFu0jPMvQDQ+TUjb51TMeON5gVROhITNse5080MOivHPLBGfR3mYp/4UL/8zOPL6un0IJw",
+	"YSNk2NgDEBRxKRFrNldAcoEnlxsmxQzOl45aJLUtO4UDjXvhcQCT2JWvVy42fMB7MeolmLqXeSP9kK56",
+	"OujRGVHZrcv/IV3d5Upc/vBBAU80GrIqNiyR5KJEDvVpJrXROCENe333Hk67VXvrYN0zQ5bY4BKttXiO",
+	"gH7mCmqjpEg8XDJddhhRRxi2WcY1WjIzrnREYdaickYvijZPsnayDMPjujOf6G3tDu12mybiW252t/j9",
+	"rn9pn4XYapCr6GoBPAYCa7sFc/1RyocU6vu+M8uvs4xExFVXtUQYs++lCqMkfYTKH7dNBJ0m4jqlCYxt",
+	"/tAr+EF7/B+sF1d7klySfWF82fLd2p1/ty8LmcWYsoGZAqftU13sLM+kgLfsDlNF4sEbz75PLSqal4Bh",
+	"EY/Py0hMAyRSxmwu1Xdhz/pUyTV+xixAuD6X9+9+Yff2zde5hvgeLXEw6pnlIqYZ+ZRceoBnloDRrJJu",
+	"QgopY0XE+gm134Vbqpq9AhHrpqSPFdRTwNxxL3k2uGnm6HtlvMmDBHNcPWAoNCcf9r7rzJ5cRQVnRloP",
+	"gVowidTGo7KrCbuvm0qoc2gmtF04t+2hwD46kO1F7c4RXT+aVHqtJq9zAytWGIi4wepqqFrSFaXb/wCA",
+	"zyJu1eoNl9hnEUPcR2A+TYT1VZxWokuxcwuxAGy0sT+2HI6mSvQsFYnVv37og0/eU6odU+AYzahUO1AL",
+	"hdPsMmHCfpKy+XbRN5qlcdmUKCSbydUzmyoMp7gUXpM6xdK2O3i64EHaE1jKR0DzlHxJa9OeV4tnaEPO",
+	"EemqcFiV1q2e7uiRIauH7QptqomWL/ByqJ6DTAzdm3KibUDV1Haiutq1kMZw7/2SxMOTF70s/DusK+s2",
+	"VIbjhVp2pSBX+wCvoLgDvn5ceTVaFgu5FmSZSjFzJj7VFBjZYTPuVbMoQqMN/nwZKXiUD3DYRWWc+Awz",
+	"F9DScVessO+eoufjnpnAcg0ZaN1SxVPZ0LoltrmaAlegrFH2ElmpJAvw33/ab6xBPfptzVV29f9XIzxD",
+	"7rWbwhBwr7dv8PWnVuFWfi+CBZW/YbNa5XePJF77mEwUXy5rn1s4xN1NpS2g9rvvvq894vtXiz9VBg++",
+	"/PnynwAAAP//",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

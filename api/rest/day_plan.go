@@ -89,3 +89,9 @@ func (s dayPlans) TellTimes(ctx context.Context, r gen.TellTimesRequestObject) (
 	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, c)
 	return gen.TellTimes200JSONResponse{ReceiptJSONResponse: receipt}, err
 }
+
+// OrderHeats puts the heats that wait into an order.
+func (s dayPlans) OrderHeats(ctx context.Context, r gen.OrderHeatsRequestObject) (gen.OrderHeatsResponseObject, error) {
+	receipt, err := s.meetOrder(ctx, r.Meet, order{key: r.Params.IdempotencyKey}, wire.ReadHeatsOrder(*r.Body))
+	return gen.OrderHeats200JSONResponse{ReceiptJSONResponse: receipt}, err
+}

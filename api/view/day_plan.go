@@ -52,43 +52,6 @@ func OfficialDayPlan(v MeetView, nowUS int64) gen.DayPlan {
 	return exactDayPlan(v, restOfDay(v, nowUS))
 }
 
-// LookDayPlan is what officials would see if the day were otherwise, with what moves in it.
-func LookDayPlan(v MeetView, nowUS int64, what dayplan.Supposed) (gen.DayPlan, error) {
-	s, err := dayplan.Suppose(v.State, what)
-	if err != nil {
-		return gen.DayPlan{}, err
-	}
-	other := v
-	other.State = s
-	out := exactDayPlan(other, restOfDay(other, nowUS).Paused(what.PauseUS))
-	moves := movesBetween(dayPlan(v, restOfDay(v, nowUS), toSecond), out)
-	out.Moves = &moves
-	return out, nil
-}
-
-// movesBetween are the heats that are called five minutes or more earlier or later in another
-// plan.
-func movesBetween(now, then gen.DayPlan) []gen.PlanMove {
-	at := map[string]time.Time{}
-	for _, h := range now.Heats {
-		at[h.Heat] = wire.Deref(h.Likely)
-	}
-	out := []gen.PlanMove{}
-	for _, h := range then.Heats {
-		from := at[h.Heat]
-		if h.Phase != gen.PlanHeatPhaseDrawn || h.Likely == nil || from.IsZero() || moved(from, *h.Likely) < 5*time.Minute {
-			continue
-		}
-		out = append(out, gen.PlanMove{
-			Heat: h.Heat, Division: h.Division, Stage: h.Stage, Round: h.Round, From: from, To: *h.Likely,
-		})
-	}
-	slices.SortStableFunc(out, func(a, b gen.PlanMove) int { return cmp.Compare(moved(b.From, b.To), moved(a.From, a.To)) })
-	return out
-}
-
-func moved(from, to time.Time) time.Duration { return to.Sub(from).Abs() }
-
 func toSecond(us int64) int64 { return us - us%1_000_000 }
 
 func exactDayPlan(v MeetView, rest dayplan.Rest) gen.DayPlan {

@@ -16,9 +16,18 @@ func ReadTelling(b gen.TellTimes) meet.TellTimes {
 	return c
 }
 
+// ReadHeatsOrder reads an order of the heats that wait.
+func ReadHeatsOrder(b gen.OrderHeats) meet.OrderHeats {
+	c := meet.OrderHeats{}
+	for _, id := range b.Order {
+		c.Heats = append(c.Heats, day.HeatID(id))
+	}
+	return c
+}
+
 // ReadSupposed reads what a day would be like otherwise.
 func ReadSupposed(b gen.LookDayPlan) dayplan.Supposed {
-	out := dayplan.Supposed{PauseUS: int64(Deref(b.PauseMin)) * 60_000_000}
+	out := dayplan.Supposed{PauseUS: int64(Deref(b.PauseMin)) * 60_000_000, Improve: Deref(b.Improve)}
 	for _, id := range Deref(b.BenchesOut) {
 		out.Out = append(out.Out, day.BenchID(id))
 	}

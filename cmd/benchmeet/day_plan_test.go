@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"fmt"
 	"net/http"
 	"slices"
 	"testing"
@@ -142,8 +143,11 @@ func TestLookDayPlan(t *testing.T) {
 	if later := paused.Finish.Sub(*now.Finish); later < 25*time.Minute || later > 31*time.Minute {
 		t.Errorf("a pause of half an hour makes the day %s longer", later)
 	}
-	if m := *paused.Moves; len(m) != 1 || m[0].Heat != "open-1.1.2" || m[0].To.Sub(m[0].From) < 5*time.Minute {
+	if m := *paused.Moves; len(m) != 1 || m[0].Heat != "open-1.1.2" || m[0].To.Sub(m[0].From) < 5*time.Minute || m[0].Why == nil || m[0].Why.Code != gen.MoveWhyCodePause {
 		t.Errorf("it moves %+v", m)
+	}
+	if none := look(`{"improve":true}`); none.Order != nil || none.SavesS != nil || len(*none.Moves) != 0 {
+		t.Errorf("of one heat that waits there is a better order %v", none.Order)
 	}
 	if out := look(`{"benches_out":["b2"]}`); !out.Finish.After(*now.Finish) {
 		t.Errorf("with a bench less the day ends at %s, before %s", out.Finish, now.Finish)
@@ -153,6 +157,35 @@ func TestLookDayPlan(t *testing.T) {
 	}
 	if w.position() != head {
 		t.Error("looking writes events")
+	}
+
+	// A race of ten minutes before it: the heat waits for the benches that the other has.
+	w.do("PUT", meetPath+"/divisions/long", `{"name":"Long","age_from":0,"age_to":0,"class":{"name":"Long class","lap_m":1},"stages":[{"kind":"knockout","race_s":600,"lanes":2}]}`)
+	for i := 5; i <= 6; i++ {
+		w.do("POST", meetPath+"/entries", fmt.Sprintf(`{"id":"e%d","division":"long","start_number":%d,
+			"person":{"name":"Child %d Quay","display_name":"Nick %d","on_screen":true,"in_results":true,"photo":false}}`, i, i, i, i))
+		w.do("POST", fmt.Sprintf("%s/entries/e%d/check-in", meetPath, i), `{"there":true}`)
+	}
+	w.do("POST", meetPath+"/divisions/long/entries-closed", `{"closed":true}`)
+	w.do("POST", meetPath+"/divisions/long/draw", "")
+	first := look(`{"order":["long-1.1.1"]}`)
+	if m := *first.Moves; len(m) != 1 || m[0].Heat != "open-1.1.2" || m[0].Why == nil || m[0].Why.Code != gen.MoveWhyCodeBenches ||
+		m[0].Why.Heat == nil || *m[0].Why.Heat != "long-1.1.1" || m[0].Why.Benches == nil || *m[0].Why.Benches != 2 {
+		t.Errorf("behind the long race it moves %+v", m)
+	}
+	// The order is taken up, and the look says what would end the day earlier: the final waits for the short race.
+	w.do("POST", meetPath+"/day-plan/order", `{"order":["long-1.1.1"]}`)
+	slow := w.dayPlan(auth.Referee)
+	better := look(`{"improve":true}`)
+	if slow.Heats[1].Heat != "long-1.1.1" || better.Order == nil || !slices.Equal(*better.Order, []string{"open-1.1.2", "long-1.1.1"}) ||
+		better.SavesS == nil || *better.SavesS < 60 || slow.Finish.Sub(*better.Finish) < time.Minute {
+		t.Errorf("the day ends at %s with %s first, and better at %s in the order %v", slow.Finish, slow.Heats[1].Heat, better.Finish, better.Order)
+	}
+	if m := *better.Moves; len(m) != 1 || m[0].Heat != "open-1.1.2" || !m[0].To.Before(m[0].From) || m[0].Why.Code != gen.MoveWhyCodeBenches {
+		t.Errorf("it moves %+v", m)
+	}
+	if a := w.send(request{role: auth.Referee, method: "POST", path: meetPath + "/day-plan/order", body: `{"order":["open-1.1.2","open-1.1.1"]}`}); a.problem.Code != "heat-called" {
+		t.Errorf("an order of a called heat gives %d %s", a.status, a.body)
 	}
 }
 

@@ -15,6 +15,8 @@ type Supposed struct {
 	PauseUS int64
 	// Order are heats that wait, in the order in which they are to be called.
 	Order []day.HeatID
+	// Improve asks for a better order of the heats that wait, in that day.
+	Improve bool
 }
 
 // Suppose is the state of a day as it would be; the state itself is not changed. It refuses

@@ -25,6 +25,10 @@ const (
 	MoveLast   HeatMove = "last"
 )
 
+// OrderHeats puts heats that wait into an order; those that are not named come behind, as
+// they stand.
+type OrderHeats struct{ Heats []day.HeatID }
+
 // HoldHeat keeps a heat from being called until an instant; it keeps its place in the
 // order. Calling it lets it go.
 type HoldHeat struct {
@@ -54,6 +58,28 @@ func (c OrderHeat) decide(s *day.State, m Meta) ([]day.Event, error) {
 		return nil, nil
 	}
 	order = slices.Insert(slices.Delete(order, at, at+1), to, c.Heat)
+	return []day.Event{day.HeatsOrdered{By: m.Actor, Heats: order}}, nil
+}
+
+func (c OrderHeats) decide(s *day.State, m Meta) ([]day.Event, error) {
+	standing := board.CallBoardOf(s).Next
+	order := make([]day.HeatID, 0, len(standing))
+	for _, id := range c.Heats {
+		if _, err := waiting(s, id); err != nil {
+			return nil, err
+		}
+		if !slices.Contains(order, id) {
+			order = append(order, id)
+		}
+	}
+	for _, id := range standing {
+		if !slices.Contains(order, id) {
+			order = append(order, id)
+		}
+	}
+	if slices.Equal(order, standing) {
+		return nil, nil
+	}
 	return []day.Event{day.HeatsOrdered{By: m.Actor, Heats: order}}, nil
 }
 

@@ -309,6 +309,7 @@ func (d *randomDay) anything() meet.Command {
 		meet.OrderHeat{Heat: heat, Move: rapid.SampledFrom([]meet.HeatMove{
 			meet.MoveSooner, meet.MoveLater, meet.MoveFirst, meet.MoveLast,
 		}).Draw(d.t, "move")},
+		meet.OrderHeats{Heats: []day.HeatID{heat}},
 		meet.HoldHeat{Heat: heat, UntilUS: d.now + um/10},
 		meet.HoldHeat{Heat: heat},
 		meet.CheckBattery{Entry: entry, Pack: pack, Reading: reading},

@@ -177,8 +177,17 @@ func TestOrderOfHeats(t *testing.T) {
 	if events := d.give(meet.OrderHeat{Heat: "d-1.1.3", Move: meet.MoveSooner}); len(events) != 0 {
 		t.Errorf("the first moves sooner: %v", events)
 	}
+	d.give(meet.OrderHeats{Heats: []day.HeatID{"d-1.1.1", "d-1.1.2", "d-1.1.1"}})
+	next("d-1.1.1", "d-1.1.2", "d-1.1.3", "d-1.1.4")
+	if events := d.give(meet.OrderHeats{Heats: []day.HeatID{"d-1.1.1"}}); len(events) != 0 {
+		t.Errorf("the order that stands is given again: %v", events)
+	}
+	d.refused(meet.OrderHeats{Heats: []day.HeatID{"d-1.1.4", "d-1.1.9"}}, "no-heat")
+	d.give(meet.OrderHeats{Heats: []day.HeatID{"d-1.1.3", "d-1.1.4"}})
+	next("d-1.1.3", "d-1.1.4", "d-1.1.1", "d-1.1.2")
 	d.give(meet.CallHeat{Heat: "d-1.1.1"})
 	d.refused(meet.OrderHeat{Heat: "d-1.1.1", Move: meet.MoveFirst}, "heat-called")
+	d.refused(meet.OrderHeats{Heats: []day.HeatID{"d-1.1.4", "d-1.1.1"}}, "heat-called")
 	d.give(meet.CallOff{Heat: "d-1.1.1", Reason: day.Reason{Code: day.ReasonTime}})
 	next("d-1.1.1", "d-1.1.3", "d-1.1.4", "d-1.1.2") // called once, so it comes first
 

@@ -838,6 +838,29 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/meets/{meet}/day-plan/order": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Put the heats that wait into an order, as a look at the day gave it
+         * @description The board follows it. Heats that are not named come behind, as they stand. 409 `heat-called` or `heat-over` where one
+         *     waits no more: then nothing is changed.
+         */
+        post: operations["orderHeats"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/meets/{meet}/decisions": {
         parameters: {
             query?: never;
@@ -3585,6 +3608,13 @@ export interface components {
             pace?: components["schemas"]["DayPace"];
             /** @description of a look: drawn heats that would be called five minutes or more earlier or later, the largest move first */
             moves?: components["schemas"]["PlanMove"][];
+            /** @description of a look that asked to improve: the heats that wait in an order in which the day ends earlier; missing where none saves a minute */
+            order?: string[];
+            /**
+             * Format: int64
+             * @description by how much earlier that is than in the order that stands, in that day
+             */
+            saves_s?: number;
         };
         ToldTimes: {
             /** Format: date-time */
@@ -4391,6 +4421,12 @@ export interface components {
             pause_min?: number;
             /** @description heats that wait, in the order in which they are to be called; others come behind */
             order?: components["schemas"]["RunID"][];
+            /** @description look for an order in which the day ends earlier: nothing that was told comes before its promise or five minutes later */
+            improve?: boolean;
+        };
+        OrderHeats: {
+            /** @description heats that wait, the first first */
+            order: components["schemas"]["RunID"][];
         };
         PlanMove: {
             heat: string;
@@ -4407,6 +4443,23 @@ export interface components {
              * @description when it would be
              */
             to: string;
+            why?: components["schemas"]["MoveWhy"];
+        };
+        /** @description What a heat that comes later would wait for; what one that comes earlier would wait for no more. */
+        MoveWhy: {
+            /**
+             * @description others have the benches; a car of it is in another heat or rests; a round before is not over; it was told to be later or is held; the leg before; nothing is called for so long; others stand before it
+             * @enum {string}
+             */
+            code: "benches" | "car" | "round" | "told" | "leg" | "pause" | "order";
+            /** @description the heat that is waited for, with benches, car and leg, where it is known */
+            heat?: string;
+            /** @description the start number, with car */
+            number?: number;
+            /** @description with round and leg */
+            division?: string;
+            /** @description how many are in service, with benches */
+            benches?: number;
         };
         TellTimes: {
             /** @description why times move, one of the meet's reasons */
@@ -5999,6 +6052,28 @@ export interface operations {
                     "application/json": components["schemas"]["DayPlan"];
                 };
             };
+            default: components["responses"]["Problem"];
+        };
+    };
+    orderHeats: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OrderHeats"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
             default: components["responses"]["Problem"];
         };
     };
