@@ -24,7 +24,7 @@ const (
 )
 
 // usual is the mean of each kind over all days, and how it scatters from heat to heat of one
-// day: the standard deviation of its logarithm.
+// day, as a part of the mean.
 var usual = [kinds]struct {
 	us      int64
 	scatter float64
@@ -40,10 +40,14 @@ const (
 	divisionsDiffer = 0.10
 	// scatterHeats is as how many heats the usual scatter counts.
 	scatterHeats = 12
+	// desksDiffer is how much the rest of a day differs from a play of the same lengths,
+	// because each desk calls in a way of its own.
+	desksDiffer = 0.03
 )
 
-// group is what was seen of one kind of length, in one division where it is of calls:
-// logarithms of the lengths, as parts of the usual.
+// group is what was seen of one kind of length, in one division where it is of calls: the
+// lengths as parts of the usual. It is their mean that is learned, and not the middle of
+// their logarithms: a day is as long as their sum, whatever the shape of their tail.
 type group struct {
 	kind          kind
 	division      day.DivisionID
@@ -54,17 +58,17 @@ type group struct {
 // see adds a length. It counts at least an eighth of the usual, so that one slip of a finger
 // is not taken for how quick people are.
 func (g *group) see(us int64) {
-	x := math.Log(float64(max(us, usual[g.kind].us/8)) / float64(usual[g.kind].us))
+	x := float64(max(us, usual[g.kind].us/8)) / float64(usual[g.kind].us)
 	g.n++
 	d := x - g.mean
 	g.mean += d / float64(g.n)
 	g.squares += d * (x - g.mean)
 }
 
-// middle is the mean of the logarithm of a kind over all days: the mean of the lengths
-// themselves is the usual one.
+// middle is the mean of the logarithm of what the lengths of a kind are on average on a day,
+// over all days: on average over the days they are the usual ones.
 func middle(k kind) float64 {
-	v := usual[k].scatter*usual[k].scatter + daysDiffer*daysDiffer + kindsDiffer*kindsDiffer
+	v := daysDiffer*daysDiffer + kindsDiffer*kindsDiffer
 	if k == callKind {
 		v += divisionsDiffer * divisionsDiffer
 	}
@@ -95,13 +99,14 @@ func newBelief(r *Rest, seen []group) *belief {
 	for _, x := range r.Rounds {
 		at(x.Division)
 	}
-	seen = slices.SortedFunc(slices.Values(seen), func(a, b group) int {
+	seen = slices.DeleteFunc(slices.Clone(seen), func(g group) bool { return g.n == 0 })
+	slices.SortFunc(seen, func(a, b group) int {
 		return cmp.Or(cmp.Compare(a.kind, b.kind), cmp.Compare(a.division, b.division))
 	})
 	for _, g := range seen {
 		at(g.division)
 		b.freedom[g.kind] += max(0, float64(g.n-1))
-		b.square[g.kind] += g.squares
+		b.square[g.kind] += g.squares / (g.mean * g.mean)
 	}
 	for k := range kinds {
 		b.square[k] = (b.square[k] + scatterHeats*usual[k].scatter*usual[k].scatter) / (b.freedom[k] + scatterHeats)
@@ -123,7 +128,7 @@ func newBelief(r *Rest, seen []group) *belief {
 		weight := float64(g.n) / b.square[g.kind]
 		effects := b.effects(g.kind, g.division)
 		for _, i := range effects {
-			pull.SetVec(i, pull.AtVec(i)+weight*(g.mean-middle(g.kind)))
+			pull.SetVec(i, pull.AtVec(i)+weight*(math.Log(g.mean)-middle(g.kind)))
 			for _, j := range effects {
 				if i <= j {
 					precision.SetSym(i, j, precision.At(i, j)+weight)
@@ -175,8 +180,7 @@ func (b *belief) draw(random *rand.Rand) today {
 	return out
 }
 
-// length is the middle of a kind of length on that day: half of them are shorter. The
-// division counts for calls.
+// length is the mean of a kind of length on that day, in µs. The division counts for calls.
 func (t today) length(k kind, division day.DivisionID) float64 {
 	x := middle(k)
 	for _, i := range t.b.effects(k, division) {
@@ -185,7 +189,7 @@ func (t today) length(k kind, division day.DivisionID) float64 {
 	return float64(usual[k].us) * math.Exp(x)
 }
 
-// about is a length about its middle, as they scatter on that day.
-func (t today) about(length float64, k kind, random *rand.Rand) int64 {
-	return int64(length * math.Exp(t.scatter[k]*random.NormFloat64()))
+// about is a length about its mean, as they scatter on that day.
+func (t today) about(mean float64, k kind, random *rand.Rand) int64 {
+	return int64(mean * scatter(random, t.scatter[k]))
 }

@@ -62,6 +62,7 @@ func Likely(r Rest, p Pace, samples int, seed uint64) Forecast {
 			}
 		}
 		stops := pauses(r.AtUS, finish, random)
+		stops.desk = scatter(random, desksDiffer)
 		out.Finish = append(out.Finish, stops.shift(finish))
 		for k, at := range first {
 			if at > 0 {

@@ -20,24 +20,31 @@ const (
 // stop is an instant at which something stands still, and for how long.
 type stop struct{ atUS, forUS int64 }
 
-type stops []stop
+// stops are what makes a day longer than its play.
+type stops struct {
+	fromUS int64
+	pauses []stop
+	// desk is how many times as long this desk needs for the same.
+	desk float64
+}
 
 // pauses draws when the day stands still: instants are those of a day without pauses.
-func pauses(fromUS, toUS int64, random *rand.Rand) (out stops) {
-	for at := fromUS; len(out) < mostPausesDay; {
+func pauses(fromUS, toUS int64, random *rand.Rand) stops {
+	out := stops{fromUS: fromUS, desk: 1}
+	for at := fromUS; len(out.pauses) < mostPausesDay; {
 		at += int64(random.ExpFloat64() * float64(pauseEveryUS))
 		if at >= toUS {
 			return out
 		}
-		out = append(out, stop{at, times(pauseUS, scatter(random, stopsScatter))})
+		out.pauses = append(out.pauses, stop{at, times(pauseUS, scatter(random, stopsScatter))})
 	}
 	return out
 }
 
-// shift is an instant of a day without pauses as it is with them.
+// shift is an instant of a play as it is with them.
 func (s stops) shift(atUS int64) int64 {
-	out := atUS
-	for _, p := range s {
+	out := s.fromUS + times(atUS-s.fromUS, s.desk)
+	for _, p := range s.pauses {
 		if p.atUS < atUS {
 			out += p.forUS
 		}

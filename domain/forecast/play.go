@@ -54,30 +54,56 @@ type Fit struct {
 	// least.
 	Runs      float64
 	LeastRuns int
+	// LongestWait is the longest time of a day between two races of an entry, in seconds,
+	// on average over the days played: no average over entries, but the one who waits
+	// longest.
+	LongestWait float64
 }
 
 // Play plays the day so many times, from 100 to [MaxSamples].
 func Play(d Day, samples int, seed uint64) (Report, error) {
-	if samples < 100 || samples > MaxSamples {
-		return Report{}, refusef("%d samples: give 100 to %d", samples, MaxSamples)
-	}
-	if err := d.check(); err != nil {
+	if err := checkSamples(samples); err != nil {
 		return Report{}, err
 	}
-	programmes := make([]programme, len(d.Divisions))
-	for i, division := range d.Divisions {
-		p, err := layOut(division, d.Benches)
-		if err != nil {
-			return Report{}, err
-		}
-		programmes[i] = p
+	s, err := newPlaying(d)
+	if err != nil {
+		return Report{}, err
 	}
-	s := newSums(d)
 	for k := range samples {
-		s.add(programmes, seed, uint64(k))
+		s.add(seed, uint64(k))
 	}
 	return s.report(), nil
 }
+
+func checkSamples(samples int) error {
+	if samples < 100 || samples > MaxSamples {
+		return refusef("%d samples: give 100 to %d", samples, MaxSamples)
+	}
+	return nil
+}
+
+// playing is a day that is played again and again.
+type playing struct {
+	*sums
+	programmes []programme
+}
+
+func newPlaying(d Day) (playing, error) {
+	if err := d.check(); err != nil {
+		return playing{}, err
+	}
+	p := playing{newSums(d), make([]programme, len(d.Divisions))}
+	for i, division := range d.Divisions {
+		laid, err := layOut(division, d.Benches)
+		if err != nil {
+			return playing{}, err
+		}
+		p.programmes[i] = laid
+	}
+	return p, nil
+}
+
+func (p playing) add(seed, sample uint64) { p.sums.add(p.programmes, seed, sample) }
 
 // sums are what is kept of the samples.
 type sums struct {
@@ -130,6 +156,7 @@ func (s *sums) add(programmes []programme, seed, sample uint64) {
 		}
 	}
 	s.last[which]++
+	s.fit.LongestWait += t.longest
 }
 
 // judge adds how well the final order of a division tells its cars apart.
@@ -199,6 +226,7 @@ func (s *sums) report() Report {
 	out.Fit.BestCarWins /= s.weight
 	out.Fit.RankAgreement /= s.weight
 	out.Fit.Runs /= s.weight
+	out.Fit.LongestWait /= n
 	for i, division := range s.day.Divisions {
 		keys := make([][2]int, 0, len(s.rounds[i]))
 		for key := range s.rounds[i] {

@@ -20,6 +20,8 @@ type times struct {
 	lines   []line
 	// used is how long benches were used, each for itself.
 	used float64
+	// longest is the longest time so far between two races of a car.
+	longest float64
 }
 
 // onBench is a heat that runs.
@@ -39,8 +41,9 @@ type line struct {
 	left, going []int
 	// ready is from when on the open round may be called.
 	ready float64
-	// cars holds from when on each car is free and rested.
-	cars []float64
+	// cars holds from when on each car is free and rested; raced when its last race ended,
+	// 0 for one that had none.
+	cars, raced []float64
 	// ahead is the bench time that is still to come.
 	ahead float64
 	spans []span
@@ -53,7 +56,7 @@ func (d Day) newTimes(fields []raced, random *rand.Rand) *times {
 	t := &times{day: d, random: random, now: d.Opens, last: d.Opens, free: d.Benches}
 	t.slow = spread(random, d.DaySpread)
 	for _, f := range fields {
-		l := line{rounds: make([]round, len(f.rounds)), ready: d.Opens, cars: make([]float64, len(f.places))}
+		l := line{rounds: make([]round, len(f.rounds)), ready: d.Opens, cars: make([]float64, len(f.places)), raced: make([]float64, len(f.places))}
 		for i := range l.cars {
 			l.cars[i] = d.Opens
 		}
@@ -162,7 +165,10 @@ func (t *times) start(number, at int, h heat) {
 	l.spans[at].start = min(l.spans[at].start, t.now)
 	l.ahead -= float64(h.races*len(h.cars)) * (l.rounds[at].race + t.day.ChangeOver)
 	for _, car := range h.cars {
-		l.cars[car] = o.ends + t.day.Rest
+		if l.raced[car] > 0 {
+			t.longest = max(t.longest, t.now-l.raced[car])
+		}
+		l.cars[car], l.raced[car] = o.ends+t.day.Rest, o.ends
 	}
 	t.running = append(t.running, o)
 }

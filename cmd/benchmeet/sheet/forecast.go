@@ -40,7 +40,8 @@ The answer:
   rounds             start and end of each round, and how often it is raced at all
   options            the day as planned and in other forms, on the same cars: finish_p50, late_chance, best_car_wins
                      (the truly quickest is first), rank_agreement (Kendall's tau of the final order and the true
-                     speeds), runs_per_entry, runs_at_least, advised_against
+                     speeds), runs_per_entry, runs_at_least, longest_wait (seconds between two races of the entry that waits
+                     longest), advised_against
 
 Swiss rounds are paired simply here: neighbours in points who have not met.
 `
@@ -120,6 +121,7 @@ type forecastOption struct {
 	RankAgreement  float64 `json:"rank_agreement"`
 	RunsPerEntry   float64 `json:"runs_per_entry"`
 	RunsAtLeast    int     `json:"runs_at_least"`
+	LongestWait    float64 `json:"longest_wait"`
 	AdvisedAgainst string  `json:"advised_against,omitempty"`
 }
 
@@ -165,7 +167,7 @@ func Forecast(in ForecastInput) (any, error) {
 	}
 	for _, o := range options {
 		out.Options = append(out.Options, forecastOption{
-			o.Format, o.Finish.P50, o.LateChance, o.Fit.BestCarWins, o.Fit.RankAgreement, o.Fit.Runs, o.Fit.LeastRuns, o.AdvisedAgainst,
+			o.Format, o.Finish.P50, o.LateChance, o.Fit.BestCarWins, o.Fit.RankAgreement, o.Fit.Runs, o.Fit.LeastRuns, o.Fit.LongestWait, o.AdvisedAgainst,
 		})
 	}
 	return out, nil
