@@ -174,6 +174,24 @@ func (e CarSetupTyres) Valid() bool {
 	}
 }
 
+// Defines values for CarSpreadFrom.
+const (
+	Runs  CarSpreadFrom = "runs"
+	Usual CarSpreadFrom = "usual"
+)
+
+// Valid indicates whether the value is a known member of the CarSpreadFrom enum.
+func (e CarSpreadFrom) Valid() bool {
+	switch e {
+	case Runs:
+		return true
+	case Usual:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for CheckItemUnit.
 const (
 	G  CheckItemUnit = "g"
@@ -450,6 +468,24 @@ func (e EntryTableColumnMeans) Valid() bool {
 	case EntryTableColumnMeansSayAs:
 		return true
 	case EntryTableColumnMeansUnused:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for FormatOptionAdvisedAgainst.
+const (
+	NoRace  FormatOptionAdvisedAgainst = "no-race"
+	OneRace FormatOptionAdvisedAgainst = "one-race"
+)
+
+// Valid indicates whether the value is a known member of the FormatOptionAdvisedAgainst enum.
+func (e FormatOptionAdvisedAgainst) Valid() bool {
+	switch e {
+	case NoRace:
+		return true
+	case OneRace:
 		return true
 	default:
 		return false
@@ -1941,6 +1977,21 @@ type CarSetupGrease string
 // CarSetupTyres defines model for CarSetup.Tyres.
 type CarSetupTyres string
 
+// CarSpread How cars and the runs of one car are taken to scatter, relative to what they show.
+type CarSpread struct {
+	Car float64 `json:"car"`
+
+	// Cars how many cars with two runs or more it was learned from
+	Cars int `json:"cars"`
+
+	// From runs of the club where enough cars ran twice; else what is usual
+	From CarSpreadFrom `json:"from"`
+	Run  float64       `json:"run"`
+}
+
+// CarSpreadFrom runs of the club where enough cars ran twice; else what is usual
+type CarSpreadFrom string
+
 // CarState defines model for CarState.
 type CarState struct {
 	// Changed in which parts it differs from the state before it
@@ -2704,6 +2755,80 @@ type Flag struct {
 	Code string   `json:"code"`
 	Says string   `json:"says"`
 }
+
+// FormatComparison defines model for FormatComparison.
+type FormatComparison struct {
+	// Begins when racing begins in all of them: when the hall opens, or now
+	Begins  time.Time `json:"begins"`
+	Benches int       `json:"benches"`
+
+	// Entries how many entries the divisions have that are compared
+	Entries int `json:"entries"`
+
+	// LastRaceBy when the last race is to be over; missing where the plan does not say when the hall closes
+	LastRaceBy *time.Time `json:"last_race_by,omitempty"`
+
+	// LeftOut divisions whose stages cannot be raced by so many
+	LeftOut *[]string `json:"left_out,omitempty"`
+
+	// Options the day as planned, then other forms
+	Options []FormatOption `json:"options"`
+
+	// Samples how often each was played
+	Samples int   `json:"samples"`
+	Seq     int64 `json:"seq"`
+
+	// Spread How cars and the runs of one car are taken to scatter, relative to what they show.
+	Spread CarSpread `json:"spread"`
+}
+
+// FormatDivision defines model for FormatDivision.
+type FormatDivision struct {
+	Division string      `json:"division"`
+	Stages   []StageBody `json:"stages"`
+}
+
+// FormatFinish defines model for FormatFinish.
+type FormatFinish struct {
+	P10 time.Time `json:"p10"`
+	P50 time.Time `json:"p50"`
+	P90 time.Time `json:"p90"`
+}
+
+// FormatOption defines model for FormatOption.
+type FormatOption struct {
+	// AdvisedAgainst somebody goes home after one race, or without any
+	AdvisedAgainst *FormatOptionAdvisedAgainst `json:"advised_against,omitempty"`
+
+	// Agreement Kendall's tau of the final order and the true speeds, from -1 to 1
+	Agreement float64 `json:"agreement"`
+
+	// BestCarWins how often the truly quickest car is first
+	BestCarWins float64          `json:"best_car_wins"`
+	Divisions   []FormatDivision `json:"divisions"`
+	Finish      FormatFinish     `json:"finish"`
+
+	// Format planned, timed-3, timed-5, timed-knockout, knockout, knockout-plate, two-defeats, groups-knockout, swiss or heats
+	Format string `json:"format"`
+
+	// LateChance how likely the last race is over too late; missing without last_race_by
+	LateChance *float64 `json:"late_chance,omitempty"`
+
+	// LongestWaitMin minutes between two races of the entry that waits longest, on an average day
+	LongestWaitMin int `json:"longest_wait_min"`
+
+	// PairsRight the same in words: of ten pairs of cars so many stand in the right order
+	PairsRight int `json:"pairs_right"`
+
+	// Runs how often an entry races, on average
+	Runs float64 `json:"runs"`
+
+	// RunsAtLeast and how often each does at least
+	RunsAtLeast int `json:"runs_at_least"`
+}
+
+// FormatOptionAdvisedAgainst somebody goes home after one race, or without any
+type FormatOptionAdvisedAgainst string
 
 // FullSpeed defines model for FullSpeed.
 type FullSpeed struct {
@@ -4846,6 +4971,12 @@ type WithdrawFactorsParams struct {
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
 
+// CompareFormatsParams defines parameters for CompareFormats.
+type CompareFormatsParams struct {
+	// Benches how many benches there will be; without it those in service
+	Benches *int `form:"benches,omitempty" json:"benches,omitempty"`
+}
+
 // ListHeatsParams defines parameters for ListHeats.
 type ListHeatsParams struct {
 	// AtLeast Wait until the log has at least this position, as an order's answer gave it.
@@ -5531,6 +5662,9 @@ type ServerInterface interface {
 	// WithdrawFactors Withdraw the factors in force
 	// (POST /api/v1/meets/{meet}/factors/withdraw)
 	WithdrawFactors(ctx echo.Context, meet MeetPath, params WithdrawFactorsParams) error
+	// CompareFormats What other programmes would give the children of the day
+	// (GET /api/v1/meets/{meet}/formats)
+	CompareFormats(ctx echo.Context, meet MeetPath, params CompareFormatsParams) error
 	// ListHeats All heats
 	// (GET /api/v1/meets/{meet}/heats)
 	ListHeats(ctx echo.Context, meet MeetPath, params ListHeatsParams) error
@@ -7664,6 +7798,31 @@ func (w *ServerInterfaceWrapper) WithdrawFactors(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.WithdrawFactors(ctx, meet, params)
+	return err
+}
+
+// CompareFormats converts echo context to params.
+func (w *ServerInterfaceWrapper) CompareFormats(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params CompareFormatsParams
+	// ------------- Optional query parameter "benches" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "benches", ctx.QueryParams(), &params.Benches, runtime.BindQueryParameterOptions{Type: "integer", Format: ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter benches: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.CompareFormats(ctx, meet, params)
 	return err
 }
 
@@ -9897,6 +10056,7 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/day-plan/tell", wrapper.TellTimes, options.OperationMiddlewares["tellTimes"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/day-plan/look", wrapper.LookDayPlan, options.OperationMiddlewares["lookDayPlan"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/day-plan/order", wrapper.OrderHeats, options.OperationMiddlewares["orderHeats"]...)
+	router.GET(options.BaseURL+"/api/v1/meets/:meet/formats", wrapper.CompareFormats, options.OperationMiddlewares["compareFormats"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/decisions", wrapper.ListDecisions, options.OperationMiddlewares["listDecisions"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/bench-comparison", wrapper.GetBenchComparison, options.OperationMiddlewares["getBenchComparison"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/factors", wrapper.AdoptFactors, options.OperationMiddlewares["adoptFactors"]...)
@@ -12241,6 +12401,46 @@ type WithdrawFactorsdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response WithdrawFactorsdefaultApplicationProblemPlusJSONResponse) VisitWithdrawFactorsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type CompareFormatsRequestObject struct {
+	Meet   MeetPath `json:"meet"`
+	Params CompareFormatsParams
+}
+
+type CompareFormatsResponseObject interface {
+	VisitCompareFormatsResponse(w http.ResponseWriter) error
+}
+
+type CompareFormats200JSONResponse FormatComparison
+
+func (response CompareFormats200JSONResponse) VisitCompareFormatsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type CompareFormatsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response CompareFormatsdefaultApplicationProblemPlusJSONResponse) VisitCompareFormatsResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -14968,6 +15168,9 @@ type StrictServerInterface interface {
 	// WithdrawFactors Withdraw the factors in force
 	// (POST /api/v1/meets/{meet}/factors/withdraw)
 	WithdrawFactors(ctx context.Context, request WithdrawFactorsRequestObject) (WithdrawFactorsResponseObject, error)
+	// CompareFormats What other programmes would give the children of the day
+	// (GET /api/v1/meets/{meet}/formats)
+	CompareFormats(ctx context.Context, request CompareFormatsRequestObject) (CompareFormatsResponseObject, error)
 	// ListHeats All heats
 	// (GET /api/v1/meets/{meet}/heats)
 	ListHeats(ctx context.Context, request ListHeatsRequestObject) (ListHeatsResponseObject, error)
@@ -17339,6 +17542,32 @@ func (sh *strictHandler) WithdrawFactors(ctx echo.Context, meet MeetPath, params
 		return err
 	} else if validResponse, ok := response.(WithdrawFactorsResponseObject); ok {
 		return validResponse.VisitWithdrawFactorsResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// CompareFormats operation middleware
+func (sh *strictHandler) CompareFormats(ctx echo.Context, meet MeetPath, params CompareFormatsParams) error {
+	var request CompareFormatsRequestObject
+
+	request.Meet = meet
+	request.Params = params
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.CompareFormats(ctx.Request().Context(), request.(CompareFormatsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "CompareFormats")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(CompareFormatsResponseObject); ok {
+		return validResponse.VisitCompareFormatsResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -19742,502 +19971,517 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7P3/khs3si+Ivwqiv/eEPPcWpZYs+Vjdf8mSPXaMPNaVNMfxvSMvG2SBJA5BgAZQTXEmHLFPs2+wL7CP",
-	"sk+ygUwAhSKBYlX/sHt2zx+2upvFApBIJPLnJ/95NlebrZJMWnN28c+zLdV0wyzT8Nsr+5ZRY92PNTNz",
-	"zbeWK3l2cfYz5ZY00nJB7IoRoZZkRQ2hlgj3BWJX3JCtMtw9XxH3kSRK10w/cj+aHdNkSa8Z4fbxWXXG",
-	"3Tt/bZjen1Vnkm7Y2cUZtVN411l1ZuYrtqFuFgulN9SeXZxxab96fladbbjkm2ZzdnFendn9luFHbMn0",
-	"2W+/VWffMDlfvaN25b4Mo2zdL3GQmfv8rDrT7NeGa1afXVjdsHTE/6bZ4uzi7P/3pKXTE/zUPPnhDQzy",
-	"muq/NpsZ02GgLq0cgSR8TpQklMypDkvuTgYf6p3Nhn7G5b58+fJlsvqn2dW/4dfccCV7CFD7R25Lg29r",
-	"jsvNrZ7hh0QtyG5FLdlRQ8xK7SShsibzFZVLVl+S3YppRqhUdgW0YoQbx16akdmeSLUDXjPANoZotmgM",
-	"q8kX7g/1xHA5Z38iO25XOEj47mPyM7cr1VjCbfsCzbaCzpmBZ9k10/H5Ajv6NZwd7MZbJpeOuF89jztg",
-	"rOZyiVSRVu97qM/c57cl/feM2p4xVozaGw/xvpF+lB8Z6xtlw5i97UJ+Ap6h4icnJ/7C9sfM9Mo4HnLb",
-	"tUdpcgkb7jbXsQuj8xWhZs3lkmzompnATFHGrBit4Yj5af9Qs81WWSbn+4kbMStrmobXZ7ntLU/044pF",
-	"ccfrilDyt7/98IZsaA287NhwLjiT9tKz5MY/TwyTltAl5dIJCs2ZSZ6QbMRKyntxemXvNJ1bPmfvmz7h",
-	"oRt5B5wVxvrAzAlhZfCJ2/LZh0az4y0zasNmqt6DdKJmzWqQTsZSWRu3aTRIcevFy4JqstBqE+VNYxoq",
-	"iBMil0Rp9525UMZxozvobiuVJrWmO/cnlHZub7daLTXdbJhnWtNo5vh8wdw1qUFM2RWV7sENN05UKk3m",
-	"VAhDKHHnm8zYQvm3Wb5hfoooaa0SdXtOuCWmccckCNgoR+EunDRS8DWryIrKOv7iB56YldK2gjdOBLVM",
-	"/6kgLd0SOofJs9hMKcGoPPvN7YNmZqukYaBqvNNqJtjG/ThX0jIJWgfdbgWfU7dFT7b4xP/4T4P3zLA9",
-	"D++FEbs7/ldl/RmriWrs2W/V2Xs2Z3xre2YxbvTwvszor9uRK+A0JUnNzdpN48PKidPuJCz7bJ/MzXV3",
-	"8HiUZ1xS2IHDw3w08Cti6UyAHHr/3Wvy/OnX5xXhkvzt43eTr/ECpWS2t0Eibahen1Ve4MBevcZZTd5w",
-	"E3Q89+fyoTyak5uVpxHomTNHf6d+arVl2nLkCVrXmhnPINyyjcm8LK6Yak337ve5UPP11MypyBzzp8jz",
-	"VMBBuSQbd264O0iarRjVhoqzqiVrrZqZYC1ZvY4GozSz7HSk2nV2pqaWTdxgx5tTnRk299Koj40+4FO/",
-	"VWfXTBtP7mOp3W7A3+ODOJ8uUfzkq4TAv8S5qdl/sjkchld1/Y7O12ErON7O75ItWlBhWHWwa9vwnbhj",
-	"p2Ry5TSpH/DpF+fnoNf6X58ebu/BMnGw/OzV1n5H51bpsStQiwXTx6yjFnhxq82Wam6URDHrZKxQCi4M",
-	"e9nRX73a2krZs+qE0uhWR72I6Rcs8NQhOXDm8SVZuuhNuHFHkmVO9dTz/zhTpDpzl9jUdI9FOFnxRU+f",
-	"P/ebf/im9tRptmCayTmbbryI7O7RQmnYJMl2zFgSHyfzFZuvCWwhN8R9+ZLgrLzm73czbLJ7/Hi3ttRa",
-	"pt1A/9vfX03+F53843zy8pf2x8fTyS///b9lVap0mzw5CtvD6veNzEhDpxTmDSzQDudUk6VySoYkMzan",
-	"jWFEKq/ScGvaWcVbuDqjGRqCKeX0EwmkAL0AX0EcebntCMg+6dblmGO2WDZO+tQ9yph/4hJ0rMpt1YrX",
-	"NZOJ80E3Ek/Y3N1XdXaZffx3zGONzN8zjc7Qf7fi8xVMQi2Io5F7rELF8OlZ1i7vsALq0Dg/2I+WLFn+",
-	"MOv3zM9wxNlFS3OQLL6VAGot2rIAauxKaW73eV6m4eN4WA3T12BJqZ0/pJRsV06+rkC9JVY3xpIF18Ze",
-	"kg03ptWv/QHAB8+OqVKb4Xf1gssl01vNZebQfPj+1eTZi6+i/HCDLJzSyEC5WrHPtGZzvqEC3GEwf/SC",
-	"4IE6Gm2dsyuTURyrbZuZ4HOyZvvjQdxRhaPrZB2RqmZkMkmXkBkTtfdTqgU81SUHTrdCguY2/RsQnPvX",
-	"Tqx+o+r92KuHCWE6t86z81N3jmNUbgaw/ev4oNOVg0PMTVCInxZnF38/fWp+OVSyZ3uCgmEuqHHapVNU",
-	"InOIZkYoeqNQF+eG/GdTL1ntpjDirK4aneHFlbIVMTslBJMVEYyCR8TZnnRDl6y+IE5HAbtUGBg86i9Z",
-	"6cmlsbrZeEMkuRKfn2eYSChaT6+zgtKt1JKd0muTVbJbVeC8owmcZ6S0G8ZkRMhOEfcR2SourUF5AdcE",
-	"M9wZ83NYsKNoY1kNctoZsUN01beK1u/ca7sq67NUYX12bI+oLZM5gnhu2K2UYMgf1Gksxt6aNu1apxu1",
-	"2uQ95+n7Sq9MjpNlmy3T1DaaTeenNLkX6esm8OvBJA9kSntYK3/YI916xMnPXNZobd1ElnR3g0t30bhn",
-	"qvuXMu0Z6TX7tnj+WgYa8nS6+fRzZIATvHdJzt25kIoIvumqeDflGMfKU5MTTzsilFwGqeieM2TG7I45",
-	"lXOnnDZ1SkD8+7OvTx6DI5YdQr5rKnh9YtpoTMxVI63xhAuGB1K0pvtbz/+WJ4QtuXwfzB+4d0eeE1Ae",
-	"WIYQiSuRCkH8c+FyA3UDtTTNCJ6qa2dsVjdzCDzrOgQy8nVOdWaWielHtUmv3pvPpNczMdDK/eqEjXu4",
-	"7W5xVZ/FCDHOY3PRh9Vy9zCToD0aZi2XS0N2TlNe8msmiaCgQzNmDVkztiV2pQyLt+iezNWWs9o7nIcb",
-	"glzPm0003TcDLbHu15oRXwRv13Y79HlWCl86XdcAp8P/MRpwSShGEYEsKL6UhM/p3hCjstYDuKIGzofX",
-	"WQt0Q/XaTLdMT4Mteix1++xtY+lmO22GGcIHjAiRohiiPtrQ7GYdzTiZQrpJkTpF/r6JzZDhuewlqJ2i",
-	"rE8rXad8U3lurdmCNsKeXZw/Pn9xaCbAMXQ8RXVNGumsRsqlLVwefXddh+PjmE7xOvCsZEZrhaOarx8Z",
-	"oqllA8hx6vptOT7O52l1JKVpDcbJNdPOjodwX8/Az9IxH7/IjHp8RtLR2xc9P6XZtQfpgGsSt9gjQ7YC",
-	"qZX6Q0+9Oj2HZdoYy7Zha+AbuEHjGPX88fn5yUumfKyLB/J19ILn4jZqa3NXj1MX0GcOmR74WEWUqFlw",
-	"4Ay9nNGz/4HZXAQoUV0GvQwXw2q8SrMvBOW0KEL8gI/ARSXYNROmIpoJavk1GxhP8lpM1sQYE1E5UPqy",
-	"AbJmNjXs13KIQzSzR4YItaySOHWrUTn9HOVWzk7IrEBJyeZFlgga5JxKMgsBFlZfoOZmOQy/IVYtmV0x",
-	"jeFSqSRDfzeELJ0k1aqRdd7PXbOlZjll1n8A8XbNWK024chJxQ3LLmfRRpUGs+hSq2abGR/ER1RPAyXg",
-	"kByQA9cJOS4QYUpPymFwNLXbDzb/8Hcw9waeEHfc3+LzTtKipzWnYbojrhpRQ0YD7h4ugyL3D2LkvyrL",
-	"cjOO4bnTxP8JHv2tOttO2a8NFXmrTi0skwQeiDtQc/dVp/Ztmvlq2BHeKsHne3QsO9n79zPNtko7mTZX",
-	"WjvxWZ1ZumYT1dhEtKbBvy2jls64yPrHg0RpdYaaXXMakuvciYBAhMToo09uHBLyYFut6mbOSyOrBR56",
-	"P8qcasxXWIBIsIFsY4UeGPrZPdlQucdrIvB/9ih6KTZABkFUazoPhvBx4OEwVghncOFECqE+CLZR104s",
-	"KSn2mPQzpxtGMF7mnYrlmVq2LazVKjwn9HAOtz0ppjFbNrfD744P+IX3jcy9bqe0XYEbN0/Bg7Mz22N2",
-	"BeQuOXN0zjKy+UAVcRua3FDxUHleqYJBHAR6erlEKdvKps6ko7BrNYSERvGiraICU8WAOu5eURv6Lqq6",
-	"GR9K1pRLlePuETeNsN0LATwpNb/mtbO894TbS8KldzVtuBBcSbsyw45cn33YZNyiYyyUfi0zyKOobXoa",
-	"uHGLlH3LjS3QdYSCV1DschNkPdsMCZ+/V2Reb1g9zcXn1YJQSeBzsvWpHE46X5C7i9yXGbfmZivoflqI",
-	"FSbhq6NPBof7iZOKC4oeVVyou9ccDbO0ghzn3IgrJur8xrg9qd2eSGUhESRmFGAu57axRPPlKh8RW3OZ",
-	"ea9TIC+Iu7jSbSEbund63IbWDEKkqBr4vOzwpNsZzVhWKxB0Ox3qyQppMcexXfbZ5lQ15RmE+9i6T7Kt",
-	"CLVko8Asux6ssv3PhjWsfk2zmmef5FGNnarFNPiKMxmjFeR6FS4eDAdhOMEq3E+nLudY2z00rRkVNv8y",
-	"eMmOGgLPOHkrlL0gUkW1Oz+1KUYOgI2O34zcFX2vaQRh8KEcl8USVInB9iJKN/iqYNTkT7dPPTkmG3fX",
-	"Q820j3tbRQyTdeu8MPn0R2OKZSNqy2R7kvyjbUAXpRt3nJt9taXaTk94Qy1LtXV3EFBpmFMh4P7XjNZ7",
-	"9L+7T3KnEyL4BSMICCNBwVD6kfHRfmO5EGRHpTWQDIJZTKKTDzJMXaN7k7XxsplK5XsDt2xY/hK+PRdw",
-	"cfYBha8fCpPsa3YrxsRQl35BlTgQG14wF+/vD614GZMO2ti8QLpdqmbHBEwmqqiuMxrPPhuKWynIbZJe",
-	"5nHpjAiwWcJF5g8lBCSH6UpuAt+44XKuIzwYQ/Wu790ll7sK/GV0q5dsaeO1iZxAdp9NvbaVlWT+EdCZ",
-	"jinryyukOyrKMmMhX9zrwv4Eo7plV0wOFuFbZewd0A9fM7XKlnwaYD87HcOA9bDVCvOaqLgk+G1Mimtz",
-	"ZdHi2JwV8ne9p+dW0x5qrWdtQr/dcTKJlAZ2isQtnqpv/Bnqnqw04yvDJJhg1XvA3Xl75x70X5jCCcxf",
-	"Ou6Y6hHOXPd4jpR9Q4AbdCrYwhYvviXLfXRA96Q4FL8Sho3LyJJa0/ma2ZGEFlSyac0MX8rh1HlLJXsD",
-	"38kKmZKFIt2BHjzIG013JQeL9zgPNkORNMAwd3g+0n2Co+Kn1bM733uLqbtD4D7JK2OCORU7uCXgQbxi",
-	"IFcgJ+qCUTZEUBTi3XwxlYzV2bgBMWyuZE0WXFJvtjlDy5lzMwa3YT4VXLCsxxqCHDt/jRp2zbQvETIX",
-	"5GlFnlVEafJlTPOp2ZzXqTEwJHCItIOCPS7biEX2JdtGb5VhQwj4zj8aNZKsooBVp26JTg8kH3bc+PHx",
-	"gqCOm+DCC0oFaoWgaoGaOlc12N/DK7GMUHb06fggVPbysCuu6ymUbWcrCjPpCjh+zzF4H6TokbI1PUlK",
-	"JdkxKcOdOtuzG9IsKHq3ux7mQhV1o1rTncx/BArD2A0r3fZC2alhOIsBDvoNsytV38ctnCvYiLkfTlLG",
-	"fHqqIa2Nm2AAHdYTJN+pFQibhRJC7fBxCtW9eQ1q8H1d0OUyM0VsBHd6YXQolgCulBV5GkWVT+m6m2UM",
-	"VR0O9QXPj4HDPJv3nEyQAkcH071FT9Wi6OGazlgOrwQ3k9CNkkuv83529wSqvWoxLQtidNRmMsO8A9cZ",
-	"AnO1YVCIArAnIKFyV08cJ8sGUbIdXr7U4jt7jXJ4wlPm+PaGOwfgNzjUfsPTMG1DPOhF1tukBwugHZey",
-	"tDW/Zbb5NRUiKCE3S0q9UQ7n15lLaqVyRRRoT1vAbDF4BEN8i5qD3FZEccC6T8hZcB+jdRK98YaRFSCP",
-	"FDSTPJEy0YaCrtTn6er4Ao/58jaemDQt8Jf8Em6Qu3fTMtN0ndnjimgKPmPkwu2vD9oa0oYEx1JoeGlG",
-	"Pu+qRLf9XyMZfo8y3ePM42n/BF8LasbWVntX/cl8E/dqX+UB+kx/Adh5VcqbEtzYgnOWytY3CxVQBgug",
-	"hqWMuZc7odKVL1+eHwsYLp2t4AG2sk5ibnydmFMfQYzsuPGB85BTPzhr3Y/2vhHsOH/9SEcrh5aKXJ3N",
-	"KHTPGwMVJ8vOPj0dUioSTPWktuyp/1b8PZsuEwMVyTehYuDo2fs6wlgMiXQsnJM3dJ/Jz8eMIJ61MYKW",
-	"h9c+XTjT28O5qMWCzzkVrUrnFD2p5PC8KlgJq1/HGeS090FViABw1TEcjoqqUOXgGGQ1FaiWkhhFFlRX",
-	"GCgISCNeJ6+H+6qL/tFmJrhZFQLoMUAOzlwogfAED54UzDyKbznQoUcWP+STnNoSGQuVzTdLgy1k6tzK",
-	"0RpquIOqDvMvsPZbvmC59Axz0l5z3/SzPwUTsOBQqFLQbbLUTWlZESqMSitZvM0D4dfBxZ/tfG9Kbfek",
-	"RQdb79VC9Qd4Lo1RFs5VSGWA0r3dJTkPUFBU7rHEdwfhIVvMSqM2F1ia7UlM0xl2H1L9Aeaao08+9e0m",
-	"/A7DsO3JVB6fRtYyViBly01hNyIRwkRPcXwuISlkbw9dxMkFwAsLU3jn3SExbu2utrPqbMkAWnKjMKsq",
-	"VAlC3gTez8ADGta61HB15iLakQFPqXY5pSqwI2DdqcVlREcTbGEJ1A1i0k1gylGV/ud3WOmv+TWTU8tY",
-	"DrUzOLoZZrpCItLng1qU03qNG4PL5YhBwuaNGcVvZcIRXh1wEmCiuOMN/H/PpoP6thygHZ0q+8EVnIBB",
-	"hRyHkm2SXWQ5+6d9a0jfGftuPBPH9NPNzGcqKrpx8oELPncf/XK/Cmbu0H8IN8HAMs94RWyptlC8iGm5",
-	"JjgLQf2xLFwYfIwMDn7Wo3hYQdWJN2+4cu/vaoRq7DGX4LHnEq6JcDkEAvffCnApHSeG2jHoMj1KTlzr",
-	"wMm3dxzNZ5m8hlV5/9II812zBbf5BM6W0paumQRRTyFAZy2rEdO0clpYs1yhkz0im2Z9LiMZ4kgBcH8t",
-	"L/3bYN6M86wM8zcGbMB+D0cz+2kRDag0OH56gMPktpt7ebox/valoDwV6Mfm6x/GAlAhtvLpuB0+Vx7X",
-	"IkboiJHRX3qapuNQbjb0c0H2SEVmPppwsoL25F2ayyu/81Ey3pevTztfGpmTBLsu2La7UNx09wh+K1WS",
-	"Ae3EU6fEtIA3hS5mN8ciW4TSzREFGEulCvFRj8SU0zU0Q88AkyDFIOXRKsRuIrN9Vo71pj0vFvmQ34KC",
-	"w2dFDRYdjS2sMnQ/3B7JZ7ecqt7wZPKU9EMWdqhVz8PmU7GmgoOW9Q8u55M51TOQQoLbFW+ctiX5fM3E",
-	"ZMMsFZPVvta8Ltgrq0aORjdRKsO96Jyilmgqa0B29p4i0FuYJjP1mYCcRMOqRYM8n7ykk8Uv/3z61W//",
-	"7Sybw3/aJQLr+KgsFabLOPE8fzlAmfUZ2v14stJ6AG5fjG5iNXpKjv/r/2yBU1oCPDJYiB4K37BCSNuK",
-	"UDNn4FBLVclRPRtSf7U3Nvq50m1j5VEUU1PfLynPj41c/4Vtc3VFWa6ImKCNXLeYr2v3hpwip5nJ2HrA",
-	"hUn4HSuD4JU7GvocUBESzvvkyPjZdWJkHifzWL7pJike8rCajnsEsywFQ/dOW6GWebDNRt6OhoP2GMmc",
-	"rKe41f5E3UjXO0wK1sHa5G1pwrEk+OWfT6vneTkABOg6OJ6XoEVSF4eH95j1FBqkR9Mp24aoA1BbBL3T",
-	"ZMYMr93JBQf8UzZ5eZkUaoBXOuQxqc/YqMWnBpdBwV6cnx8pG5PkjxnnSKOhdPkQkGaYnBAqF9jbUmNY",
-	"gvqXym38GXPc0A3Ma+8H3rBLNIuVjC5iXxsG36qIu6tMtGFFHRMNGfVvhPTwdmCo9ICATdPxdTw/H4ae",
-	"Fgq5hgC24o2UFeGtwIlXF5CA7cIxhgqQZPeDe0Az0gZC3FpX3NfzuAFDGwuqNb+mwrMY10ioO5P/OWcy",
-	"FBO5A9T7HrRmaiboPksY0J5jyMk9lgpnC5lgBgtmYIVZ5h8wA6MaPe8450CTmgYsl/D6X4o1TDc6Hs20",
-	"R2SUQIDar4w96een0wlQ8MUNzIrrNOo/Tl5TJ9GmECntS6Jji8ZQYUKhzA5Y2+MQwisCDiK7ZrqIBJml",
-	"+A7AKHNxDskgRgvQHWuOXAd+bg8gRufdE9Obc9lBvuycl+djgPPDbPPboAw4SNo+DIOvzWLe6SE74IPF",
-	"4WNm7hiQa6rFfmg5VpKSmdVUnMIegtWWLlmnhYp7AOJWXaSWkORYcvbm3TEZArSuoXzxsmhmFTHzlVLC",
-	"mdVWK7Vt7x4I4PrsvoXSlceJviRss7X7mC/gcXSg+xUlW6aNko8McZb2Y/LK9+VKVy0YvU7R8LjpIuR/",
-	"mXOUdLGVRhjoteYLe7o4wz3Ui6eQAoxBLg0FsJQEeGiYSb0aWHi74suhj3I5dR8Wsg9NADtfUC5YfQRQ",
-	"sm2wbBtfUY2DuiqEstcDZ+5OxzS4UIY5uAUi9WYP28sX5N+IOxO61SVIhIe4JarFkNpylMGF6W1SbNOz",
-	"anASQgt11o8Mc3tfTYC3CTuSY6ZYrYiizT2awZs5nt410zWfdwLONGCvuNNlCHB8+EVAuxmpuNmfdu0d",
-	"OZWOCno96ku4I5NlesIlpyh7mST8fqv4TBRUx/goAQIwY7Z1MluOy7G7mGpnxSzGEYhFie2uFtk3FtEy",
-	"xmV859tkZNtbhG2mfXuUgIsdG96aWz6nglxT0SBc2o9U1kw8MmQF1xiApzsp4n55Sv7tKLFgNX06VIBP",
-	"Xwx8cj34neuB78yqA0ouuN68B8/QDdLlh1mRIb5+i6YH1KA5HAPMKS7Hkf6EpnbQVrghawkNPhTkyeei",
-	"XCdGw8aqNw+FBS7tDJvnV2mYtBhILCUXk2VDdc2dAemkZe0WFqYqoUQn1NrttLJQalCrnTzi21EyKo+7",
-	"w+XUw0rlLz8lp2auPb5lppZ+pawaoNJD8jQEQdoXdgYPr8rTNCajZsT0YNSTAMwTbir22WrqpqU5RCtO",
-	"3kgwVg+OxGvVSPsNJoBmKpwD8P7gVkMii6CYprUsAj4Ih9olcEABrVjdaR3TMf5Hz6QAW+MBa8CRFYcd",
-	"mPl6FGmOUzqYYRg90iNH+Dch/eXQ1fr8twn+8Kz9Iet6fUP33ynN5vmO1sHvDcoRFv8YtBo4pCuD/8Bt",
-	"BpPYQbOme/P46Lg6VWDqwe7yCiGmPsCbMbEbdGnA9pntc4V6KyoEOnbhA58+B9LyRPT3RNx3+/R8uGzZ",
-	"vhjz8NdjHn454mFDN1vBzIBcGLc6nDbOBwdq35Bnsv27bBXe96H5A2S5YIoLsaqm+4rM9klba8ZCcnvw",
-	"sne6wx4zzJwKkWs3kVxrQmChMVTxWdVG3AYiC8M95RiubxyJBYy+NBIHTWDkhg1Va7orDuKRaR4ZPGNb",
-	"ZSyItGRYX3c6YCT3xmmsOsikC6p885FIVoZ+OIpn3VPVz+kG4IZ+G+PAB2SPpOnMvMSCghaNlQzwlnSC",
-	"1HZ6/kLy7eLAeO5t0CCUyQMMebHohBA6uEwVfP9bga6UxDQe3EmN52Kku6wQFnzNxB4k5nF7N8w68+nF",
-	"wyeQ3AO97qXkyihXuSDMTizoAKfhha83AMhHj41rw/KgxMv4GNsevuQXGSFtBjkDHKOUSmBWStRmejqD",
-	"7nv33N+20anjL6KMDeY3XzCDscENl41FFyNo+G4jEDCJ/4MNR7XbqOuC64VCVd6F98ImVEZs6VmssV3w",
-	"63Y6SiPsLKNacKdAuRvWMl15ztJLZixk1YwrPXDE/lFd5yGpAzBoYQ2eOaCruBM1m61W1+wi4oGEdVEO",
-	"0CDuWEFFVKfOo6Z7J7VMWNnxYZAM+pIYQj01RiFPbOlpsMBwQXawbw68TYgrEI8DBFHBMw7c4T+mK0br",
-	"g/qvdLV7MmNLQPYbvDllWB1Hk2m+ygVCQ06dC+wScNOg+LIzPUS0gxSIKiLcHXR66iv9GVokZJU4mbL4",
-	"UYn6I98wU6h8AVss4uH33DaMips0eR4HFBJzjdpg1VfPhzRTwvbhB3b/TDWWJMUmThczAxqWnYzXbjWj",
-	"9eCOeUNfd13O8KMBxgPkZ0RXBz3Po8YifN+ghmyjwrGxuM+TOZ1vlxR5tpnHbOUDLcWd61L7tADpi7kS",
-	"bbknZpy4b8Z+J6HnawiTH9OX2im2qsv7RgFPEyJWiZdJKqLZpONqTRwd5ViUv8JPYbRQnXcD567T3Uq5",
-	"C8EU+ib3weKHhmbeIgBYCY96G/p1LNiO6Raw4rATW7ZFh2G/NnnwhF3rWAaUUrrHgtkkmXfN2HYSbHoI",
-	"BuhGTgSV7S8e8bjm9UQqO/FKYC7vwePi9vRaNitQAeBBb0bTdmvb9gvB/2wthBcCbFdu0F54ugXbFcCT",
-	"YR7OmJgxoXZIpTZ41xJtq9UGG4oM62/Ddu8bmcXgXAi6HC57vxM0e9sXowABrqCHDbaNMAy7xoLiCuBo",
-	"XiIjLC80QltR9992yySrowaE+mJms9RiMcFWXD5LxGvCcP9Mgr0Lr59gRDS7jcEDeOxmQBzPu4h85IOF",
-	"uO0d4P5xAdxcsmZAmD3GIGtrbrjxqiUE+wPsExoU/g1Z8ASwtvO7nPTNBsAaN80UMiukPPiE6SXlMgBO",
-	"bfJJoT34V4V+6xGZdaBnKEBTFZq8paC4VrWTV7pN3Mjc4s1ymYWUorWTpQAPhBu4aIQTTZeEQgpFHZEa",
-	"PFigSXjdnRyQi3AG8tWEhdyPZQsEBvl3OA3va4KwOYiH6g5T/4vO8KAG5Guia//pCKjNoFbcNaRBO5Xs",
-	"Mnwbm3nGpW+VmgJ7ZDjA+rwFSADy+aBOeQ+YFwatzTxkfDMsLW+YNwzComXeb2Sw2ttk4ABmP9bRhUO5",
-	"+VcJcfJkvS4piUs2hcbbWXngPu0EnDp50B5y6ERRIEITBY9kvvdB9DpmJJpUu+yu/Q6NQpmsWT2NuWyH",
-	"sKc+EARPof4cMEtiIa93sB5g2qWrwNy+aR9KZKkFKdPZ4qgwiySnEW1kxCQc5YjAMaZcIhcc71pcso34",
-	"SdD7Ci5gLi+TbnCg+3pX3MIfgJD6FnvbgEt/5U6uB2MhnkKECl9JfwS3VgIXhp7MJ3wjbVPHJcs5Si4j",
-	"Ai1q812oRvASucvWrZnKo2Zwp3vAqca6q7TQGiVmPoZ6D7jjMIjblm74umhMKyo0xfiXR+2MCECZA98J",
-	"z2JEA9IsoaYhtlOX7EZwoMnRPO6XWOQiyDVDeNeiDvYvAjTq51pAuC/k6PZDlnZf0X43Qc1p83r7EVBH",
-	"dFRzjwMCYrY/m2bTkDvY35dNs2AOItLmrTGCi0W2VXs9x7s4XLxx+Ud3SAYiPuXjgw1NT1Yijvq0iFe7",
-	"HIoaa7PU+3oIQpb/ju4D8mN2Z0vAmnlJ30O/MKm+5dwAFDPVmlrX34uTjshWnzpECJmLxvDrWPOgCDrU",
-	"qlGvH62S3RDs7zYHrwMAO7xIYvh5yG61prtXoTXcKIyNMW1lnGXE6tPkYKyGBk9IksM0TXxZaRVgJZbd",
-	"QaArgD8S76K2QK5W4I+oee2UiIBpf5QCoepcBxbRzDbUMjPZMGYr0v7O5QQaEFTYhyB9CGgxCSXzjXTP",
-	"YkMjqSaQpws/AZb8xMMrSjWZTaCNQIV+04mzCiYzZizMnpKd0j5ZACKJ5JrpblujBFYgtFDI+5jusvNH",
-	"JrEhgi1u6J5sqPd63h7GG3aot+vHm1CtcRAnGl4M4esDhvTZZXq6Uo0uN8gdCJLAl5Iv+JxKOyC9MY7a",
-	"/WKeGGr7zlcH+8TzEeffu35OBNTcGMdVXat9dkKxlujoRsl6tQUjewY41jYmdzwyxJ3tGiCj9j5yY8Gq",
-	"mnFtVx3DF8EIwUbxTjADXXPPSvfThup1oTkumEdLTMfrQuPGdBEM7kD+FcUOvcIHbGXXRIZQYUX2qpFL",
-	"pmNGMnYUIk6iKN3+Fj+fMfcH/63CuoJrzyo1UcJpA/55qIawk/Bbztk3o7IeYun67B4mLdPo7kU71hBN",
-	"5Rq8tG3D9lBZiAkFB70LO7GmrLiaI67KlBeyggPGUSbDMVODdlbdoJNozc2vDRV8wYutLPpiNuN8NZWP",
-	"S2T9Nf283O19SnOhk2FfL2igogv+lWJCeNLdZDBgjmnnsur0tgt2SbZgaUrNTcc93ZjRHbtik5Kc3t0P",
-	"YtXh5WTdnrDpeAc8F8lQlKl5z3dilQy66yMK2J3j+JbMEBjxY+hceQQpqA3rFHw1djH5+izWOE+ePnvx",
-	"rBC5Fc1Gjlw5zOM1fDMb76ShdCHrBMCemtQ4Pc1dXVhoEtrzQPlekiYI2HRDoyPt7L5zc8g2GVNZ/Fyr",
-	"IEH7Mg4NEmXN2BZEDihreKvc9YS0r0Ef+b63XGYz22yhbTANRdCCgTM73Ds8h4/hs2tZ6o4u2NGBgfxC",
-	"4u4HSleRPfvZepB9fehbd6sBFWAFpYzAR34a5VZ2p0urFtmO+YZtqaYWW7rP1WZDnfmy4XMlFEQlLZ1B",
-	"ntnfPn43+dozdauzUDLb25Ca5tQn9yGX5OfkiF6i0eL2sHXcbqnB0hGDb051ZffKQi+32vSwgd81QjWD",
-	"KTuDyaDxZDoPtBmR7uoK4eLIq12XQAF3zxvv3jPRk0F2s5Pw/ghXIYtC1cN7XpQdG0OMloIqVHbxZ8P9",
-	"ldxsks/X3iHh/wFP5SR2IGh/BoV8UuPtBooaXNoTaqA4a5IUZ00Oi7N8KhD2pW5kY4ZUTcHKwjr6D2YB",
-	"1gBVsZjYG6Tindgr+ZwsR6Np3VWt0oR4VG9vorX26KSnSvGwqqcI+gCXiiGxXz5ccBwxG8AU6JhkFZQX",
-	"8mgw5PshnlQuj0NcN6wXPKVztnrlaKXx2G+RaoHpKcIT0tnFkwWLOaURd6qf1/GSPja79bIn37YcIG2H",
-	"CB6zgv5VYCAmIraC4LK/nxhgMxb6qPWiGORuCEVqdfLm92iQfgXR51SElTzQXY7V2IAkPzzwPLznSSLK",
-	"OhrqXWlxgfwlVKlSUXRwE0AjIe3l6ZIdxeXc7Q/8AIkIhTBlYYN8WwG/6P6teY9OvTEIQkfb1oHiHaAU",
-	"lGiZtR5ANxtVJt4hQ2713wFuyU+LRW6Ddqs2t5vWautUMal2PoMS+tceXXsIhDKiLyeT8xXOomCyDE0L",
-	"U/lFYPqcUxJQLY01EqX6rO6CT4qCsOAydT/kGkyH1w/HXL9bwiLSeR4jxDdZx5TXYbPr7ejXyLJFPI94",
-	"GjEJGV1xxEexbudyaSE4PfkiSosnQHXWbnT74uxm+izno60cDUVSzMfFYlxMCdpqtdR0s2EgH6WCQrHT",
-	"gg8n09MA4Du+bHSut3yAHRhW+BNL4ld8uRpcuR+/JdQOv5RJ6VE7pkPJK94RAWwpmu3cEKG2htesvsRS",
-	"xZmyK6w4AxfpwBLgscgDCNEwjEJ3k/ou6NYMbUpMP0/1duhS3NNmy1g93WyHIlY4m2nMEO7x8WMUWys7",
-	"4TMYXcM2Wg59tnn54gCF4iC2Q8UiaKM7XtuY3NXBArskdIb3TFvi6BM1oddFjZl8FLKeUZnZrQYmzTa9",
-	"88sl4x7Npj1GnUkNG983jBnFYf47Y3jmQJh5XgibWXVxOeBoJEzZnoAj1jtk9+oIbCWc16zIdGezaBmV",
-	"wWNPJzcWbaNgoZxyQPabHd81QnzY+rbmeZyaTFE7MDWk1IEPTjM6Xw3lk7Gn3dImNw930slcebSAkEnJ",
-	"DUtct5icFzJ2x7JWygtAixz9/kwtg96kJdykoEFijYz36MRGrY+Md/iDryl8DNU2HYQptVh0a4ucLkK1",
-	"075WSuRLh/7cMGPGx+tP3Xg9ZZrZVqpl3JwcPb+nsgZQorF2FqJhZ4ui0d2k5mvsGa4CdPZg1fUWJMlp",
-	"CEPMcnS1j5fpnQYHQ7qpHOzf+YAtDB01yxBI2Z31FXrHeDFjbJya0TpYwEM3r8eBGfObMkomVFkGesKD",
-	"qGtuGLMmkxnsc4qlwofNqJC4HBFffUvzwS3BlkXE9B0W1MZMfKhZviBPK/IMjPUvY95zKCrNNjbuseH+",
-	"35AfvzpoPBjC6BHHBJNp0KWBbAXpvyFNICuHt8qMMuN9Zec0YpgN/JpPRxzQY/idfzTgEgy9ik+l+f+L",
-	"JOMX0wW9O3LMZkHq5RRSL2+W3tFJMo++COTEIBhK4jSfrjEOzKIEuHOrXI0yQgewn+K+Hn58O1aACHBy",
-	"YQehoJ3StqspPXNs44yo8+Mwty8Q7keeGNCpw9z+LTtMRBv8ktOO3B2kA3mmh0kW6d9Kil4a4xEK9b4t",
-	"AJwiS8XcKe02bd8oY0kA4ggSFBKRof/kXMl6En5NMpbdNgl3xMJnPns5K0sDvFMG8NDdzG4G4dJg7c81",
-	"3eOUZ3ssKqce/O4YruigEO0Y4C6ArPfCZiTwFBX6lFts9hxYRS5hPEW7sEqRBdtdtv2IYQC8ynEJSmOG",
-	"32WQiXE5PvznwazgboHr/7LF+bNK1JdEsGW6de2UMe0sFmBiPqjTNk4BTxw30/PVqW4u7gW56AcCX+Xl",
-	"czlQFLqc4BOe6jjxU6080EQO4+ZOzQ9vDiI3Xz3vdkl6NflfdPKP88nLX9ofH08nv/z3LHTnDx6TIhiO",
-	"o+ycDrDJveCVpJAZdwpncXgbhnG6eC3ZDUCD+WaVRgv+uQThE+SAZh5HYYu3iObLlW0LiaLV0WtQPf/y",
-	"2ekWmNnMcDcqlKUCAJQ7ldj5qduQItu5EyHEB1/3P1i2+Q+oee8EGr/MBBp3WuXAfFugjgSlAbwbghsM",
-	"1WJAzS0K6JhJ1MhV4ZsTO/8xm/N/ezxpxx4jde2wi8dKuNu2upgPMqLeyz2cUctus929xWEt3LUfIi6m",
-	"x3v4Q/BjFXJvqe3HYLa6YYO9MB5+fbr0KT59645uuRYeYDDNuskQhxvAIz+Onsg2INMNwwCk8/WdK+a4",
-	"yykhj1fUUixMObv1xjTsXUDZH9HVaKj3K+t0ys4k8vjITsqjOiRz36r5tNOugF7iwRfdex4ZAu2G76DZ",
-	"8Z6ZIXanm3yOduBKysQtNiU0Bd20UXiPCoUX54aus6eWmimC75UqglBnaeE+QDA4JbLGXOI40CPje+iU",
-	"0jLKqO5Fj8YJjLzeug58QjUFLBYkDphRHtfVq+7OUFWLYB9cuCWDcWJVsDrAI+dBgAEoOJvqOI89BnLZ",
-	"AoCrElo8enALbxc1wsZUS6ciesQ5T/rgy+oad/IA9aQ33QaIxuqkCUJGjnk/Y44xYhtDeMLDnOiaaYOO",
-	"TG/QOKsICvId6RyNL33gXyqbrHVkoP/OsxVYgm7R7QyVS1a4p7SEUkOx49M1bAIjkg4EQxjmTJa0bFHF",
-	"BLOQMw1e6tafY1C1NNkTcJMEhdAYJkOGpL1LgMqdUzyMNaPCBmx3b1YdK39MUmH3g/ckeg2zF4Wz1yqi",
-	"sCe14xDvR846rgWVktXTQlen4/4bCZ5fLHl3mrt/UR7DZFwSkzM6pwDklwf8C5iJHby/smh3rIAVooRK",
-	"s8tXf2Z7NXeuLY/FmSvky3c2PavOVlTWpYamOSQBNOMS+MiA09eV/EFShR7ZYVi3VgwytGEH/0gMP9RO",
-	"HJem1HSKL4LBH2z0AwfAUY1gLsWtff/oXiyF5DMkXUklecMMX8q8ye5hGR7h3WUQEcWsqGa1IzBm0LgH",
-	"2TULhcbGo6UzaqxvmMy8t/AaMslA363IlnJt8A0RMkvWfiClEy9exik4hdcXbzN/tHo9gfiejergeiaf",
-	"M5CWTM4zJSftZ16Qt92AHTEPrnNGBwr6xHrKJLBl25uBM27jeNfYRO54v+QCUoP5fEWon1rsllVB3aPP",
-	"5940wvKtYCYLDM9NsRlcYa4BSfWgeJqhUiYViRg+YVqzxsYAE8h/x1Gd6nhBLXjdd1wITjcGy+RrKLyY",
-	"UeGOCYR1HLVzp8kxVss2mavTfV5mhxg2zvfbdgpg39vjM+URdCN7XwGfl78+FpgD9ii1P3GFVYvv3c4n",
-	"HfxovYeL65A6pWvVObudE5gVToxes2A0/aFW71u+CGAch7dP6OSPjRMBXVrbSzJzx5Eb34xU25WPkMB1",
-	"9ci4p01ySWJDN4bN88FPCkVtiMZ4u75uJ02rEmK2ZNzZR7giIp1iptV2W6gFG60kh5cNhSvBFHHf8ux4",
-	"FcuGGTN48BJC5U2TcMd+aVQmgGGmmFMDm1NwgeYVJh+9sSxmLzm1OyR3+CRV7yCgct9a+1JZQCbOY6Dl",
-	"gu8+BpIkLnley5+xa/adzoJSfFRbPvcFwE7UXJCrmaK6vqrIVQThfPLmh//44cMPP/3V/XWm6XzNbPdv",
-	"7iQ8+ebbv77+/qr6JK/mVD/59q8f3///3Yfute7fmu4nTnm4uiSWCbZhVu/JFWyv/2rI/zfsVzi1vj7F",
-	"s/NjApMlavFJBtFwQa7Cj1ePybcU3Tg+GVgJRoKX1rsOwjuujOVCXGF47ZOMSATu2crjo7BrZ0W9IObC",
-	"Z6JJiV4AIvg1M48/HVfC1tTShGPaHRjTZmTL56fzYfGxCkcs7XkhIfY2zqLxdQTOwmb14BM5wiAfnp9d",
-	"xDIfJVsKjUmxeAiTsdNc21wGd0uN7J4pWkNSychbeUOHdEY5mctxPSArtNeNe5jTTs/cS/MrrZfsXQv9",
-	"fx8qSNtMYVATHF4Pe6lQ9XJogu5hD9lhesU4pMFMB5mzqg868K1S66Sd3di+xcxMZ1nfU0j0iMjJM++A",
-	"ahucDIv1HfQkenqeCeqGqWTd1kcz6TosLj3ydPzYKEIF+CaIZCyCpEC/gDudte8wloG9VWod3EIDeoxd",
-	"dAFsQuqLv7gSxHHf3sTZ/J1ubACYmFU2Cz3TDvKLeluEYaZP2wjuMnTWg2LHGVuhdXTTHlUdCJKkTVpj",
-	"2HTDc8BiLc5Q6EyntNt0Zw2kAu6rAd2ajo7Tj3TNPqo1u+FhGh4Cz7TqOqqU/7zlOpfUFZLKnp+fQ4dc",
-	"bOt06SMzjdtPH3FQ0odRAt8lnSSrLtKN+xP50r8QmfeTVHpJJTdMV4QC/IcHcMNaBU1m6jPodl9+RVaq",
-	"0fhFULUAOoMJwz4NF5WCzpjoQcBZM+hhDh5Zd6op2TJtlHyE4BzdvJQhcLfQUDOr+Csp9kiSpJ8wYuzd",
-	"WcKVVqKUYQdElapmHlq/7bSIuHpqQa6VcHvAEJ5wpj6npThh29IscHeNLJhmSXQd1hNfdFad4WuCLuQm",
-	"cDphCpYRNi93Rf3IqGk0qyNO70E3Z6XWrJ7S3hTtRh50/Vn5pmNcOyNtszVkxQqdwfKVy3hr7OD/C6wt",
-	"9lAOaF2MkGm4sLvOimjp0lMV/SPLFemPlUbuLVB3nw2Jhq4Tw1vMhGTLfEusvEuh4GmAm6CQu4SfTWds",
-	"7n7If93rRaf6WoZnp79D85FtY6fUI60fghhASM0DqaPL36zUDvpGx0N91DGjAynpNMWC+xs/JHNVY2B/",
-	"vlLA/QhYMBzCBZqtnT4X7qHw9O9BVxxowT9nezpgAjlkY4DacJE227NQ4Ny2Cs7S9oanGTw8sQKhPvNM",
-	"GciYHrAqSW/2jN9uaen4fxMcAAc5uVzPm43vuTTdDDWuu19rRnzRmUrT7XZ87P82bki9NtMt01PbaHkq",
-	"Ofv4s3A3Tnc0X6cJjVdaDGR/N8cGezKTlxLTJ2rFjIeaGab+qMZO1WIaDKwCZGywJnNB1s122tzI+8E7",
-	"dT4HEykxXr7QBwoRR908H5rNhubyGo+q6pktH4PwluMWaSX4uXG9KJLMiFtKdMEBHBKKOobI9NvInQDF",
-	"himU7k15+ukle5Pe82MS2X27jBvZPScAJg8xi9xQ2QWoGwXAou/09JRvFysLOnVp7j/nOhH+nBQ++QjY",
-	"Jlj7XlUN5TS+akZJlj4ZbIbuswGT5w+sIvIehKDDhzeESiLEcOApqrov/4rlRNSX7ATvCCatqGsGKESt",
-	"DwU9F0gyTF9cMYHYO0Swpf/+Jen1KkSXB+oJ0SMzrizJX+lnwStzH2VKwUd6rPu1XMSxCiu0Mk23sMIc",
-	"IXx/1ckERCjGXgStOy5+yp2Vv7Jd9M4cWJFcrjOcu6VL1HXVlskApAa5wQeI0CeVXsPmmuU729owpf5u",
-	"8u6h48gPzsO/vfLryK5d5dO6DJMWGt5C2E+zrdIWobodGXHNVC8hp9ynEXFJvpVLgZlWvxtu5t1gw2Ty",
-	"eG9Vf1PiXwz0dj2jbeXmaR6O2hTNJ238tGXyQxuwPlhA0I1LXdLHYm7WeTciJo5C3GaolloEi8j67gJ+",
-	"vGfzjAZfj0DNCP66Y9W5COjrhLl+BA0nC/36BDsNEIGlMsbD8R4BNVLvih9MxCgxDrTF2JsfHug0JHGU",
-	"gsN8EtmR48WDFPfeufZ+wo2qzkJaNeyAX5vnFKRnlmndMQiYKWNimj5OEq5Lo5SEwxFCFwCz7RG2A3wQ",
-	"JGlPliqf8hlq4zLXpPv2BYEnYspASMDvRDJ42y4AsoznQ3fw0DJxy+ul11ilemjgpm2mGCh4u0DMcF38",
-	"UIlpFx3qrw5EmuE5VTBYyZhij03OrepI2LS6BNPux1SrvXZfyXoim1JCUEnEZRv2h+QgRIDPw3GPR9kc",
-	"vLz3jRzWd1JgTTNug199JGiPh7mlYeaWmrMABnu88Dsogo04xRnDYsU23Hib7LhH0GYxvc7eeFKReaM1",
-	"k5gZtG1AEQaQl53T9inIvwEuqR726ZTwHbORovX0eqDjCzodX49IlhtTC2FiTotabQam6dxJvbBlmy3T",
-	"1DaaTedDsS6nmQmP6+0+0HFC/cHw/NWicfvNiIcn8r8nC/Bx6Qz5tNi872TYKQnWXanCJKNmDH15Ie8E",
-	"kZQ9oLHKrw1CsJkY1IneD9gAY4rBtox2igl7+HHUilaaIb6iYzNsi406rFpC2iV48DdVQIIedSe+xte+",
-	"xuhfNhB2oitF4d441Y/iHnpAFLs89PkIR7VrKLPCDbAwurzSG1qkCJp+uBeHRnFo5IJuHFiHuSRss7V7",
-	"iKgZcuifGIBq0d3IY2Nj2VBdcyoJXWqGbgcocgtz4TIp52gJequWcyMzHjosNX4FSgZi5rvRB44c9GZ4",
-	"eqnpdpV/W6kFHnasDLYdRgRDR+UOLfp5/47ZPh8N2TK1RQNzmEaHwvSUQuffmp3M+ERAumSjzh5UN+Pq",
-	"ktyX88mzX/5+Pnn5y8Xfzycv8Mds2suYoTJtrJ8N4fItkzef4JbO11wu8+lnIefO4+HAk9jyNO1vv6JC",
-	"EE+nMSlpSZDpcMkZREb+D2YGzBLq/NzDkyW/PpquX8PIaQKk+T+UZBkIqmHHrlRp6Rg4j8pKQ+5I0Sam",
-	"mhHB10zsgxc/9dUXKhtZMTmobbWrJGTLJZmmsUDZV1CGywV95tAUnwuBPXmGO+rmVBdn0ya4Wvdm67FT",
-	"ocphsN1fang9DI92uEa6YqKeFnw0eW+M36rhyYKsUOCEDFCG+OGmyyOXJAH/qZyqGcNovFPmyQXg6EZ8",
-	"kU4y9EBns7JTv858mmMMXIXyodu3MRmMH/tLNkexCK7aA1i6o+bU+qKwpDYJNEFT+Zv54CKS3HAc09Yp",
-	"Sn1mDpy/klQKuXZj0HwGliGMSVMbk32VU/dhrOIavaO23IrzGKnM27DDTltoVlnTvReug5m8bP7eiElz",
-	"mmqUBL5H4uC5DegnH+L84xn3hAEuqHwfKDBi34qtiJKC9d6bNt5DMwZXUV1octcrjo13X0N8+ohZQsA6",
-	"GeoPl7Xbp+f59lPdhXQVEAg6cxk7JjNJTDNfQbb9QePz4RN5eZ5Dr6ljyv/hkMPfrIzhs1x2ekA52tA9",
-	"gGu5wyIZqwUzphBfu8nZLEV3As8IeswyEYlm4In9A+6onjMeLuVI+j686ne+SraQ+hmR0vrE0Sv3kI8e",
-	"lGtIB3cDLec3xckqqjMyalzEw78rG/UYU5jrS8ULjhxIFlGSeYSWm3gTw0xDiP+USY8Jwr7HW5xdHz2z",
-	"DuXRiAc3rBye03x6wpzq/orjG4AZxL5vvX3I/GNd+INc/wZj2TYp6Q/xdS57e7UmsAkFkQFP5O2YsXnN",
-	"LepBARzYzxkRqqwCeZiIqPazxVDoNKwNgthKsSgK6qGwYiY+7lsIBTgrbohaZIGs2lSX4xdHbBD/VCfx",
-	"gWcTRyKeQy7nAxA4rtH5624m9z5JKEG894s0Ozv2pHmIuBChEAsUxHAQ+mRCMaFobEVQ94YZ7KmY7b03",
-	"/cJZyppK71oaFi3Eyb+m+ZZjQplRPXl6ehSpBaFCHGHLWLVkdsUGnpilomIwcMLKWTrThWZsVMqBu4jG",
-	"LPrXhjX59u0IVhfus8/+NrsM3csB5zt6NqC4cuNRyDdD9+9/usHrwvaNa+nSU7HX7lcecaNQCJI7Xp66",
-	"cXL+253dSr0ESF3P+/GyPtFh6uBo3iQ6dsva4qcnEntSVs613hCC7KjEFuOaX7P+c3KIU3EaLbh7Nmq2",
-	"wI7uVjdH/VYidiF4sCMvO4k/2zvLgIlFMQun90ZldL6CG8xdpebEyp4/L7RB6bbx7CznWXUEhisNocSz",
-	"XHz5s3ENVlru9EscwIOZJro305zvURM+oQKrmUDk6/vKXs4cBG4IdB+oQK/wfY6zqJ0+w6g8kxxvqwWU",
-	"PNYTSGu4IGFM6/EFdwBEqBmtnUKBQexUk2jXUDNLebGQXpFa+SVgGDHXtJszUWyABh8G5cdDRsBM6QzA",
-	"B/AkkhDyhgIPVe8zJXLhO4ieqHToHnPWiyGai0ZZwXr29yT+kvs0vCYOVYVcdE/PAicG1Js7bwFR9Hf2",
-	"WA1j0r+KlYS6EaWkPss+F2og2Gc75XWpvheyd5yoThsTYlM1UMd9a1/NwLtyWAyXpP1uV54zhzQ1865V",
-	"aCCRAumEJcb39WxtIa6PH46Rgsgod40SECeSXUJjX/myxLxjeHxNP7wvW2IQEVmLWhvgNoZaSI+ivzFM",
-	"XMP9NWgaxQ4YJ6xWVA3SWsy7LLXErYApdMu5A1V6NmeQQniEUA5lhRWhJIyGdT5O7kbcYEDURWjK0LEQ",
-	"YfT8RMuxgrsthzxaeWsoHItNdx3kFDW8J6K6hsn9brlefxpSoX7CN1VAPkfLvrWcRmGMoBtjRQ1Z0Trc",
-	"hsEXcroOrp1xmF4VSdSTs/0+3ARHTZR7kuaO+1im6XEhE8JxUqp1JDnXspSNDe+ZDnYlh5LZztfyywx+",
-	"vgPoA0GNKWfqo/WWaeJ7zWkeoyImFsdnYkM/6lHRh7VH6M8fdQunhazxpbtGM/EYOkc4ILtT0WsWk1by",
-	"AbksHnji58alGZQTplSHVeqFV1qcpnmn7NMX5+e+2HbDADWqkaHYdABRr5Wglgtu9zfBPQgUrzzPxGmm",
-	"7NAZJOxEIIKnZ5k98/oDDjP8+vWsfsp2Cq/NTicqfKM6+9VsSCOioBd293bNtgBIFjuyCbWsCNPUsDoU",
-	"4zIP4tXN33xxOn+zWCSMC72Bo+VWUI09GI3v2ZzxbYYL2DXLIkqDobai2+CfGp5Alk+Ri83wsCTYyy6h",
-	"liQUhW+V4bZzJx2aG/m6zi5soa8lPHZj5qvZWvsxvmFOtebYMyE9/03D63xU4ddCn3S1fGTiqhIQPJxK",
-	"dfMWwgAFj/tW9RTBvQ8BklLt1JJyaWwP2l3aatUZKcSqBHAg+ro8yINTDGoF1Si/ZGN9SypHhgZHuBxh",
-	"kawuY4j5TNFx8DzjwL+FGmGOxe35IJQ9KVajDoZkTBzGYRv9EsM0Wgr28sZP5XOhGxkK+g8jbYAKstDs",
-	"uNUZ6Kc+UzWiFkI2QKgcPpDuJzTieeDdfJuGE7HLgZs2QCP0BgtOp+qqxT1uz+4mj0DOPkWXEmYAtIzu",
-	"4BSWjIWy+t22nONlgRrolrNULtvYFjCQe5Z4mWLohpHuoS8KPKFsigUZ6J3QJk9z02zYTaIckKqfdSHs",
-	"VhBuIPGRxJ0wR8mTJt8DzAqIzfAhnNJOQ/YE6C1IVHjorIKuxXnUy8xinfV5g36ToXj0MBhhK2J2Sggm",
-	"KyIYheICpUlNN3SZ7SeRnVUWVzT2NHMiwUsV5tFAPBiozxa7OyBRqHaaZy8kyFh8R0sx/K2zPNtu717o",
-	"BcwfoaCLoDpu9Z52rOJSYmNooQz+AOczP51G3BDBfJzSOMKD6R/sRf9+H3KBRx+08R1rE50gkBjBZs5i",
-	"10fHoHTNJk57y1F5ToUo3Q0xAPblVycjhpALUFCdin0YsfcZFMK4M4XdxfaOeQSXztilXRFhaNpUCX/z",
-	"zR8L2E31VCo79S3MevqgSzXxTSBz71lRWU/bXjOR1lRCoT7ggfZ2SB8RKU5bvndixs/O77TJsPDPh8VI",
-	"BQ2oPtsJ5j/+kq1vguN4kl++/ur5SYaBvn+IFBndVPmI63nJuzelttRLrYUpBm9Mi3/NI2Y7+P5ab+0l",
-	"OXc8GKSXb/WFj6ZrezGgEKsLrAIt5wJxZwjsU+baw7rCSPJ4VjO0w0GPGL4LMgNgOCkrF8RX1oF3F9AR",
-	"HXioXOuTvpIGAMcpJIf6PnYmYINDsh2aXgFRPSTz5lvB5WN6w3syhZ5x46qARrYBvcNgYhGu1Mdzczkn",
-	"BD8m2DEYwY+C24JKloklQ9Y2XTMJnSrOenxUf1Tsckf7E0gRVB/aS7uDU6WtH1p2Jm2GPx/URbhky/q2",
-	"dkfB0fJBvUGo6uc2Y8CpnW5MqBcwF2SpqbQTkC6+rawPaqHAuITIzqRWO4kPOY0YGobKOn3+kiAMB3Rt",
-	"hcfSDz9Jw+wEQG/ch5eAgQ19FI8eJWZHt92ZAOzjJblWHIe8/CQ7jUsr0u1b6n73bUv3E3yT4AuLM4dq",
-	"ze7c2qerKDcqohmXmGDqJwZnlxvWnVw80ZefpGePieObCSYzwvra3LSKpE1SL0GtdlqIL6P4IlSJdEtN",
-	"QZCh+fQnT0tsiSOB+eFkcN+QIFR1YXe+FaM1gg0uFVEy9Ew3TF8DHhu+BjG/4frb5VpwlVru+RvtotMa",
-	"wTGAsXRvkjbbVWys6vv6Jh274yqPVMVE7wPWg7vNIlJZvwpYzjktHfMhSXQntJv7aqIULppAi+TE+lzJ",
-	"5Hh6uDY4nxEbZ4IfxDPopQz00a3O3IEDuxGcu8NbAuPZArDMhe18kHQKhqH8QTrz9x9qV+EwtnZLcm58",
-	"KQ4cDT9zYNXsfoN8GFjh2X//Duruleqz44xOfwkP2vXDZsrHhW6ncJaGsPFj+MvTU7eVv6ROXk2FKBt8",
-	"NsIrjProXefohGnkp3/bKh405wds7zf+SbDl83WRKG+DaErdbHhQWI15EErUN8BXaqT9Bgf+rdAD7KbV",
-	"SPGaOE7pGV8/dL95dzfo6G51NjHlw/evJs9efBXuXmyDk2MRELBZ4oSu7slsfPTdS25Hi4kvvfA7McHY",
-	"HKTCTsLcnVI+AfW7I+5/GYRVGl7iSdPuWRE8NzbdOc796GGFcgH5WIzG7Ft8RelALoMS8+mMDf7KYbwZ",
-	"9seNmbyrQKtvWhlRCDZu6XwNOcXOgLFtjS3GnBLnOg57QPNeLMb7wzvc0k50Ku25OB7a8NAVgkZkCgPo",
-	"51ag8Wsl0Soyd9eL5cYtVfpCypBCbgArv80x1w27JNDv1IDGHFQADD/X/JrXqLIOszmhRWpOfTiP7fKJ",
-	"oFt8u1eIh713SMuXcSFIyDKrmaD7acHj49RVKsicbhhptgiKxg3ZNPNVejRAACfSWA8kFc6gvReOk56n",
-	"OQYah31ZHn63YkwMZcrDHJzDeWUne7RrkVVTHg88Uzpfjc5Bk0DrL9PD8wk9opXqmTtEWLFkdZAS87f2",
-	"ba+hm0OuUrEjCU4oZYnY6HgtR+RetJ7OPPT7gFl8WyPkJbiu+9NvF1QTCuE5H1DeCpQSl+S84yGjeMyj",
-	"WjJEgGm1yY1+fgExbXQ1APRIRP70fhif34wQHI7HOlPZ+U7kcI4HTqURArvVn7ygGyGwN/dA+xrQzQYb",
-	"ZYiECFQejrvrpvMBvnRbmAQopTceprWQWobXiiOyYZbUfAFn34p92zlLNxIzxHwvSN+F3Z1pslBCRERO",
-	"P6A7qlDyhLuK7RnROYWHOI/mb4TaeX22lz7+sSB8R5wQq6Y36rAV8R3O2lPWbmz35Bck4BtP2HlODAb7",
-	"LAeGCvvzyITIBcLCLJSeexeerykzaOp1Lntfc4Yh1VJjvK6/oL+KJC4hQY4acAI2jMppp8H78GFGnTM2",
-	"jYboMaMzrZVvT2SIVgA/itScKYtNW+eOEKIEaLph0y5yxnjeTdeWNQk8WlSylmTkg0b2B2QtMZ5W29wN",
-	"u4d4uoducCf8CFQh5pEsFhOklwGjUmxB33OqNV0D7Cp40vKZGXj2TqSJgMz3LbCYrH3uXMZYWaldNxIt",
-	"scjb7hD0datZzeeoj840rzHvpobC75CZnjXSGy1vJBnwixVMrLABP7zJHOvgOtdsrnTtRGpbucHrNjYJ",
-	"eBTcxE5aupGPTNWmX8+Usu4L2Mr7GEn35bPbNDl+38iSb06OcczJe/DKFUTtBw9xf8zuRm1Y7BOm2aIx",
-	"rO5WA4MM6NTW/ou1V/rA5k0eMS1WBUEIxxmLdG3Ix7cf2mCskmQrKJdkZe02BkIPKFDXmhkztoURbexK",
-	"aV/m0YtrFR88wvWPI+cXzuq3XGbu1tl+mk23xDxzSzAiZNpQNHTfK/cvYfWUF4D3oItIFqzvvouTRBbr",
-	"Bkzeg+R5BDvi10yG+B6ACa/QU3/rBihUrjNRBxmU/SWLPfti9owk1Gv+AVUt5xPIlx8l7Vu62YRoO2o6",
-	"0DNxVIgzx2zZdsNjVoznpxIT/sjsStVZbB2hsLzepwfsk12OIVi3kla4+xUE4R7eoXT7bbkmGfKSL7Bp",
-	"IvwN0eb/lFzomBzs45eRz2DzcpejW1dMdj8oSmRU2CLK0pIR94DxMweGc3cw2nOM1aagkfbBGftihAMB",
-	"xzTrdnuLNygwO+ZdgE1rAd95gyhft8NdFlyOseuCjMoWQAe2OfUGz2C9nSe2pQ4BSBqf8uKtwstEREC6",
-	"LrceoYX6BJ5bFVsnSJG58lrjsxRi7YPbMvyT7yaWwZc0DRVjaNUD5IhwJV7wAOEqz9RhnLDNnvVKBx8O",
-	"yA0y52+y84WKLC9bfF5FKCSfxVjfZZLc6JGjQo49lxVRmN96I5Si5+cvvzrZABqmX6LfO82uOdvlLvCR",
-	"Z8y/KV8blMDjjn1h8Pwc6bElJNRDxdVzGU6gwoWdIMcNGKpYrqcM8/h/UIwe+8J2WQTEBDbMdZpQEN1R",
-	"Rbgv9igX4x1uwRGHlBHux5WVnWSeTJHNyR38kNU+Q6Y6haxjTQ600SO9e4wa9lt2QtKWTdEAzGWYrDPd",
-	"WJ59fRsb8vdqk1rGEHHqDwKJxOYPawb53QiwmYEkH9pW9FBx7PbrzLNGxEnM1LSZk97Mt3wRAHRPFboF",
-	"rICBr7sxbl8f7kXZTkc65N0Lo2HK0n68pyHKesDJPvCl/GFsnX1sCDuq0022mXR2Tq1v8aBttsoVNAS3",
-	"GijhW5YAsbvniXeWwccbXteiTQBFMyzkXEIKgV1xXaNu4KOnGFaphnX9y8/wpuHOA4oJLBnzo2Qptx3d",
-	"T2lDPw9I8kuS4SZPX+SS/Hxnn1u+51CH4h5pobDaNnCUyUobDuC53RRNbfQDDwyNpx7/nrc9MsQ0ekHn",
-	"rMLEhhiWimGPG3AHxUqYdhK4sCzhnGZ2A1WL1tdU5pK7Yk2RWiA2JaRpp7nUXMeWxZEh/v1UudBsuuCS",
-	"ilyUCAYIno9ZBILxOh+peY19emE2eNZlCtWXurH2c8EKaJtqYZnEJdmd8uhcMhZ3ajXj0llxlIBSdknO",
-	"sdaiu9BnpxZaxCOLhEVaYuvXI98SDIqZ4HFMVEH7h4U5944KD3j6MVGD/eqsRYR3aHtwPT81lNuvaalP",
-	"tNoF8w3j5VvNaN0eDTAgOtWO/+DLf9Bl4uGJf5hzPRf5qtlCn5DOXYDbqhY4pvsB6CCoZCbQ2ZAF27l/",
-	"ku4HIyhxmKdu+YbVWFnozuxaqvkakxbx4E+Y4BsuA7oPPDgBxoOkdA5AQH4nW2Nrq7i0Jrw2Rw63pmnN",
-	"ILv9uGRB053B0nx4Awar5owYX4kAFIGr050JcOnB1kFFH3HbNIOAW+wgiSN5t7OSjuBuU/3rETlUkoMz",
-	"B7UCxEMXH59cmESnOvLrfjjakuc41OxHVKcN3bvBmT5wFlUYqkv8tx2+9O2CoOlRUDJAZnTLc4cUlAq2",
-	"zDDrs7RqE4UgTChwDfgEd4q4bydBMw/O4j1g6Amn3vjSMe9hTwSj1xAUEOyaiVEizC1nGhT6gjjZKB0L",
-	"4/CkHVwRSdlxdkvLTQinyPB9SaMioI/528Px605pu3JE83wIwTB4U9qtHv0HAYO83e6n5xX5uiJfVeRF",
-	"RZ5X5MuKPAPaPk0dB0cuw5JGlF1d61T4+tgG3IoC6H+4B90aZ4y6AxVOMFxfkV9wA1r49AhwmemXGil8",
-	"Kl/oHT55IrlxFEK1F2TpWX8xoBJaHOSugwK9YQCLs2E1hx9Ms8keQcNYnQ3DOIbuCAHo+sRYzeqYMQpi",
-	"ZMmvQUqiI/oyLaFGP9Nj8o2vXqAY8MDoROLXX0F/HzJj3rGfpHD6wqG+KEdpWX2XPshxWEwSd/cuso53",
-	"7OaKh2Fbqqll07loZiYHxca2ERs0NDmEWBEm81GDwJqhPZumOzKn8tI9GljbVARZjSQXKF5Z8bbMQAY7",
-	"+28awTUzD3A2nWlG13lVgnqGSAUJj/sfZIc7aZ0EMfd8p3XBKQi7PvCDQlVSQIHCW7NgF8g6a3nPqCyk",
-	"00VI1+hrwkubG4jWeV87ngoPmI2tQBNc/kyZkKzLyJPwaU/oldo4qypoJLM9Yb82NM116pTkdDJZswqi",
-	"dyIDklkVa5ohfhPAZi4ArxdgxZ1lAvXdXAZAnzRe6xN5Bvl6/gpCkNX9qbN4mdfTAsJAN+ttgDEbkNrK",
-	"sc5OD2HBJXtkiNodMQI02wMmOOxOdVgXn2biDidPYFowarNJxZ95QSlZUJ1MdO4h4NvbMcea0fmeSa+A",
-	"qtuQcYcPlt4wLeD3JpyGLquD13T1HssK5+DoNRHsq10d6LI+LmZXWjXLVcBlzo9X0LCyUu8S+sdTbaP4",
-	"xj3GT6dg23EfrB4CcBiGh29mfIDwoQeXm3XSQu2Kmwt/+FEaIEHwG3i4g3fCDJvKXSSJHMolf5k2EqVm",
-	"L27zqHNRykYr9zM8al6QBCGUmkKB3TTXkDSFYDYZJNAUCeZgOod1vONTWOT6rIqZLLFhYdEdn1Dn2Hdo",
-	"pprROlcS1ALeQeA+ZbOb+PBOXD2+FteHI9B6Cxnqj0Kqc/4uuvf7JmzXii9Xg2+V+C2hdjnyojSuo/H8",
-	"8gX5N+LYRl9T0WnFIdTWONoPRrMed/2VqtNuus0LqqdqscigtihoCBSLfbw2tYK0END4nQC7BCMigOKt",
-	"sD8b+BlqZ79xS/Ys3xeuWEbaqfHPotp4OBur1NqNfZkAdIDePwLWpbe16mnQnUyR2S3FhW9kCtTpkw8f",
-	"8sk8SCHf2QC8zaA4dHLSMBTrY4lQuQWFqjyTZjpeO7sfneaUrnL3SsgJTeO2egFKjM7ln7h30Nb1msCT",
-	"VDcZqgf02SDePXh40VcP56K/7SmKt6y/fE9dtrli41KpVkDasR52x91trTdZUGN9VRa8IDwbRWRouYFN",
-	"VMLXAmrqyBzMGIXKitfM5LPw5dm23yUbN865cOzCx1NqexrDH9Gs1QoyjV/7gDta/1sG/Rl9py3+RkCU",
-	"G8W+BtvC364CMGW0UaOfzKI4SqL06OrtkIFP0s3rPQ2xD/5hcBN940DPFhnZ0plgHk4Ww28HTZ6GlAZG",
-	"HFsAJNB2qvNzwN5pqaveBLsWHHBwsNo+ssfdWPx3agXHEosm8XEa/JYZsdejI8D7poIteiEtj2faOhV8",
-	"8BSx8IiSFXkaI8jds3HLZYxNkDwMAiWs0mj2PpumlATKYo4rhoacasJC6NQXQ1ZxocGnahRoCvDXbssr",
-	"OLwJLbzLMoSoD9kuCV0PbTTktYHUf47IzmEuiiD/USEwQHFJKNlRsQa3gQdNKVJ+xOFvNCu4jTKtV3D1",
-	"oek5jlTatKg2Fol13PMWCnGcsaNKHpgFz0e4gMNDhJUbaICK7bQjBqXB29JsqBDMxD5JapFGvvypl2mu",
-	"LMXArjtPm0ZY7iuAy3ud2ZWeEjU8t3MqJYQVyAEYaccYGHWoDnYsv1EAEZx1AWRttaBfo1oBYgAxSSz0",
-	"AvHhHrDHDFqJFdFMUMuvB7ZYH1D9+1pttk6jDOrejcwfKDV1a3QvyNHmo7ttvg1QfVlM7nLjUS87Lgnb",
-	"bO0+hsRCMeJgzcDxTb6bdx5F90S9Wq+Ot8r2EFXecFE1bzYenhEcjB5eulenjM90S3jtBLrdA7Q22oLU",
-	"IGLVgnJs9Cjo1hR6o7S41sPFXIGOAZEoV6kcenc4LVI1osaYje/Lcayt0vl6ek0Fr6egeA8HhBvrSp1n",
-	"A7LGciF8Fc8WoWwypX3MWNPOr/sGtBe84myQAD706r5XHTAxE4YRjFKGJv4gDuLBH6xYxwthIAZ62P2P",
-	"uc6Shbq+RHfFsvpOoZ8nagvO12GylI3DbP1pycuNdSs2xrTuogOhKUPRaa+IFM3sp0Xsvjm+WaTva3f6",
-	"YV4PBdTUAyAw38FTkJiZaUQYI+wvX758Oartdmq7nGpT6DbwPaP1/pvxjUIiGMWAPptHbcHzs2FCfOSb",
-	"0W0j2rYGGcs4YP9yQwzlQaI73TKXzLUVVBJQYQbbyhHv9FjjQVSgjbpmFYkoxpgkBg59903TrUf56vmg",
-	"9i4fQ1L+vVadzDWj/kYbRgz2ecs9ouWwLxRwKwWdMZH9pNzciV2rdak39I1rXgAE0he+4KTSXgIRKczT",
-	"qSVAO59fSruXLw6BQonhVwTywamrwb80PxVRxzN321YHx2aOVaIm3F6CxRH8dSbf1z0c4rHnrr/ypODy",
-	"/xiAS4c23popZcd1EVjRZy++KsU6Nlszbbr7PMDldXhArbKOnCdb4DVy/REfzUtjv7yAAtXOLw4R15Mj",
-	"5hH0XB4LrxBDrgiTdUWWdGucBWWUaCxk8wAAX0UAALEiHew+onQbkcsEjDb3VpeDK8ExsrQwDRVgUOWc",
-	"fRg0X0ARAfR1JV/M1WajZEQr+hO6byCN0He4Aux38Hzn8E3na+ElyfB+iD9Ytsnx047LWu2Gix+P3voz",
-	"fO2kGApvr5Jp50j4M5X2p9DSa5wqgM6QTP859zCmxLqLeEWxADjftqwzZ3zh8TTBVT1vNLf7D44aQX5Q",
-	"jQockAjejH+KL1hZu8VcALXGDjkc8a3h1xAlwIPpuwsGqm75X5gjK1iGi0xOhrOdnLbjc5up2EwM/wer",
-	"fX+6PXSYJkoGhDB/lT3+JD/JbyHLHPNQv3j304ePFXn3t48VefPt228/fvsn3/8UElyvfqjZZqssk/P9",
-	"5C9sf3VBKPnb3354U4XqnE/ymmmIbf97heFQnzUxF5xJ+5h8YNKiNd2mnUILwLmSFmChrPew2BX7JOEj",
-	"Ks2OabDLAWJjrmRN2GLB5j5TGxNXj1/x/PzlY/IeQZE+Sd9nIQBmaLZhmAPxmCAN/DhWxWTeCvvSNYYK",
-	"YpWqCLZf4faThHjrilFHtiO6hOR7jW12nZZ5BS90FJNhoFYN/SQhhgvWZYLoJENdI77P6afROEX4y5hC",
-	"/Ji8Slb0SYaR0d8YSR0mDMAOEwCsvgCo3avH5Gf/0CfZfepn377APxiJEyswcTkY/mzXzH3zm09yRufr",
-	"C8IXIVqVdNRNtxs6pcF3KzS9n5+/9GSbxBZGV9Un6RnB6j0GAUIhr1spQsTwziDA5q9gkmDre0ZwTyBz",
-	"Xhn261WnB3GoB9lcwopoDcUi1KxRSNtPEhpvdTsVI5mvQleuKzxeWivPdVutZoJt/sd/GiXJF++/e01e",
-	"Pn/x73+6IFdzVQNha3JF9dJcdQC8KnJVM0u5uPokWxyvyrEDxjGodauq1WPyMcKRurd/+eWXL8nfPr6u",
-	"iAArw5ANtPjaVJ+kB1bePDHg/XV8XcN8f14pwUJ6F/niymshV3/CUgrNrcWE15ovuTUIqXVBnp77ojhW",
-	"kafMF0icnz8+d19z7AiH8DH5qyIoSZGbKYxM7I7PGfniylFmAr9c/anyB96L7dD4CNNOP0l32N3V2SL8",
-	"uXsFlvANg+Y6IX3D3RMIQoWzMIgjiXmsWMXzxfPz55Xjt4o8f/YMht4Tdx04qbah+09yxjps3lp1hl2Q",
-	"5+fn5GpG64n/yhX5AuPUGIkKU/1ThU+5VV4RpT/JdMFu/KfkyvClnHB55eQVPg5aPHz8JbkCz6IQasdq",
-	"+NML96cJwpDAH74mVzNV7ydGqN0V+QLh9GpMEvkkrVLEfSL2CIoxV1L6Jk5M1ibtTRMX7+xmE8X2nyry",
-	"/OmXnySOYpWaCKqX7Ip8scF8GCrJi6fPyF/4N5Ag/dz9lCShOsK4NUK6MLzsxSd5BWUaE3ffXVXkhSMn",
-	"5INJKuD3L8nVrDFOrl65EXFtjj6I/DYxVm3NFVYyfJJX75nV+8krd4ivLqLEPBA9MLs2AQEiIZftfYQi",
-	"Dpf/SbbrJ42sISPKkDXbA799hNToa0YWjNXYzPRnNvug5msGbW6vntAtf3L99An053/yT/fPb0/cN+DM",
-	"x7jdJxmhK2eK6rrqfDl8hl98TH6wHtoCGoEttDsfn+TVPz+dWbXl809nF//3//5/VJ/ODPs1/lxTS/GX",
-	"364uiWGMXL3l1+w79+Wrx8Qt5NfGXYVX8A5z5Y8dtdDK9JP86jnBTypwweJhcJosNVFon5OrDZWON/AV",
-	"LR9v+fzq8pgR4DJ1lAZZ4Mciz9tuSO5RCPGCnuHOtjt/1JJECHPzmDw/f+6PA7NXnyTsRAuR4cf0L3r+",
-	"7CW5chs2gdwduNY8HB/W+s4pqEoWG9+7S998kphdpBah0IwKdznsPY/C6xaNEFeEBlDC+H2p0tK4DfaW",
-	"EnzOJFpIXv/78YePWIFinSVx9k2iDnrV6uzi7GlAxKJbfnZx9uXj88dfQozBrkAdDTwDSgKgyaD3JIrC",
-	"H+qzi7M/M/tqhulZmpmtkh4C8dn5OQL4gjoFmvh2K/gcvvnkP735jbbASexDGABU167KGj5o1emzi7//",
-	"AnVaG6r30KgNZD1UXWmfSu7EEwYwsVsXB9pCk9elgcggis+zX9ybAxkSJ1iWEG+5sd9E78690QKGAPdP",
-	"hh5hfPhgQRtRdE7H+T15hwoFUjHS7WNSDJog8CVEgl9zFHryT/jhN7QwBMO6wy6x3jPLNfvG+w+21MkO",
-	"y7R7cX6+7SNPQKEEW+aXPJ371/se1cO7oBFds4gQ5PRQtSBo3x/QaOwKgS7vqF3BErdNhtveNfa21KtO",
-	"PvuhgZ5GJ5/7Fk1svyFw5wfMiLvjeQx2dE1sZ0v89scywXu25AbKvwMj6JhpaE0Efh9zcJ7MV41ch1St",
-	"m/NNFmHGHWxvOm4Yla02TGBU1L9Jzc0a7Ow6KiyWi26P0E+ytbvDV9dsi8XDzpTcMSEmC6U3rG6fkJhx",
-	"1GinvNEd3TvF5ZOMxdc13ROh1NoQwdfsEtGucZILR1DosCIZ2VH3GzrDMP0c1Ki/MLZNVhOnHS3KYHwb",
-	"AIiu4O1gI4CxckEo2SptqQA/BNah2Z3Sa7TdghNhH43rTvdHuNBRBULz19kR/u6dAM9dMwCNYIe+AtSv",
-	"0QaFTGwMKXV6YTmL0T0GdaIr9pnWbM43VKDZjg4GhO4iS6VqRPeKlRArH6XCiVXeSKdmBQWYfLlKmkpC",
-	"Pio3xGlcSEjg6kauJ3MlF4LP7WVLBaeyXYB667kF1ZIDgaWMBV/y2f3ICHz3cPlwd4P+hW2zlzH+/dYC",
-	"5nuf8UbJlrM5iwjwj0zSGs2LFkxg6hMtEVilpMwBvyKm7X1rMThKhnIfg0PqDsj3c7dJlM/UgDTNHRwk",
-	"0ARBKIGW7+y51qF+TNvb3OU9+xIHvCOh393XV3rzrl3RrdStuz+56eQe3v3+yqzj1Y63TdoaIuGPuIO9",
-	"5y8a4NhQ4362+zW8+652/A9WsGd0vvZuuKQjDwWtYtE9rR1tASpnENd9n/aTwJZLXnO5+f4tG2bM/Wzf",
-	"n92r32OPj4d1VOPMHt45hamRtK4NWQQ6NHFID78MYCuGgQqYaoeNTHnkJFvMqe73BLym+l7dAK+pLjkB",
-	"YOi78QBgxC9r/pfp8uSfc6p/yxwNjhickBjqHVWYZNhlpGogCSA9rMc+fg3vfmAn6DXVD9+QnWO9hzdj",
-	"Q642OLcxWHaSD9q00CcRk76kcSZJD1WWZcCbnPAME5hTEgkeV/4sxSE7P5X5mH/9hhoz3dDP02V+jPPD",
-	"/t/9EEalO/ROuCkhXc476rt13pESHZJOYEMFBDK9AY4Ktt9z5Qxh67czcEmSJtzhEwhm9ArSH+GJe6Sh",
-	"G6AkSnHwG9Ov4JP+6NM4S6IVPPVgaWTVg3eCyh/Rmf/AhFuc2SDp9vT3lG5uaj6Qc0zpQ4b00bU+oXWj",
-	"DXhl3zLqOO2Xe+bnklEN670vdoYCMLJbqc7Jb5l5FKncKo6t5k7sE7u2z6HIiXsS9Xo1XreP3rdrIxmq",
-	"sBXJvO96Q75XO/C9dhA96VIzBs2VAKvVFwsHj2sbsQ85kgFK1W9jBO6/t53sBo5uOkZ1F8GVV3Xt3vgv",
-	"Hp76RkOKVwhLJG20oHI0FBNUAcqrDVb4goa9j5vvBkvMI3PZ98WdYOlb8Z5Xav2j76D7yhfJPUjJmk6x",
-	"cK7hZGEzmdiPG+vifBbuXbs0Hxk/JgwyY97r0ek6HGM8IKdXFPU2bt3mXvqJxazAuxTe1Z04RDzhb8Ya",
-	"9671vIdigodq1TWCtdvfYRh3uEPfah/lC6jxXPvYQjWWm24uKlSStP3HslsnhfzBsVtndg/TX+5hLxKn",
-	"eQtJBhlzhvpY52E+/c1YxzB9faPYyV1zzgevNHzwE3pwzNOZ3cNjnlxGjd9cxzZbzPWe0fl6BLMoqute",
-	"2wAeeJAaB06tZEE4RR5Xdx8mXfL638Wac9rqZOZLiW/8+tLJBGX4G2Sch+Y1aeyrHd0/UAUCrYg2CIdI",
-	"YRZSd4YfwpruJ1tBUxOgy9DhRjNkyeCQh7z3jdpA2jTiaaAeMlcyIM6v1I44DcYnYWNqZ5tK9AgAGhjh",
-	"Jm3xCTnG1HySoVqDGus+ltZnBCjByIJfM7LhsrHMPCY/h7VjUaqBOLDacMMuErwSYlZqJ4lHxM6lwfyZ",
-	"2Td0/07QB2rjhMkVZE5N91DmfucS5+fQiI0tbOKYqPyOIkqd4Gsm9m0f8nsXSoFtnwil7kouFdPxgKkC",
-	"gUkC0GuweIgHUx0YfKOuAQMKCqQTDvTFNY+POM8Z2S3r3YcgS0f4nROx7p1tj41v985oczvOJHwRvW2I",
-	"z1PFB41VqiYIPqO07xkVIVcllh4qn3U1Uqa2OV33wp2gAnhAO0O4fUy+h9l3Ciug9Mu3xYWOH1X0IUHp",
-	"9GOsw3PrnkBNRI0lHfAHdc30Vdvv6ZPE3E5f63CB/Z4SFvdIoDnxCpf196Gz1cO655O5Pbxr/p2vA121",
-	"e+t2AV2FSSWrk1FOGJLkFCyxFdQNONcyIe6Fcb+NrQU7zdTxOoGGYQlyJtb0VBGpDfgNqurhgsf+gFYF",
-	"9gbIZgr4LF1t4ZP06sKlz3L2egDWs0XlAd/gT4T7y8Tz9tUR/hleh1YBplaO31vUmwfH7u3UHqCdGaIj",
-	"q5AMhmg7bQMXOYKb2ZzHnrzFOPab+NTD1Pv89EqR8Hb6d3SFSigdxtZyUOufdR7eh07nIa7Mk3+GH+85",
-	"4vTGD3OyoudNi751f0U9912sExbxQO3ZVzU0NIxdn9JyHRJ7dhiPORuQe2OyE1TTb1ifOMjw15OZpvM1",
-	"662i/MY/8jAdUX5yGcnwHvG+78MF1YI0pzuW4lCkeqiHdlSHzuR006rf75iP4g/olPN7S6F87ribyXvf",
-	"9OKhJU+2c3t4guVH9F2Dnhm7A8cg0q0lCEiih8AgbzTd3ZY/hpae/sEZFG6pvhfdZ9/x+a62ss2IeBAb",
-	"+kBD6+3UHmK+NHasiQ5k7PocqlHvglEY9jj4wznkW1m/i2v4r/yLMVzyrUzVzVTBBJ4BmXLXTAPQyxNQ",
-	"KeqHo1N827aF+D1ujXvSPsIqHh6nwfQ6nTsO9GalidoiqPHG5/sct4i+NfsJZidwwYHf90Gw31tm3UUC",
-	"3XT+S3yNYqq3zHqdFv34hAq7gv6vNPSUnDGhdgFgwLvm71aibZhePgzj6Ec3k/DsA/S5Hszv4fHT9/Ta",
-	"d4iPgslgwwgu245LjtE0lWsvqraA83sPssp333oQrPUO5/Ie2zD962ad+3X4vk2SCpL2Pbv1lhnG6slJ",
-	"EIsPjNUBw+IBetPa6RXi1W6Vd4iAAVB57p2sDngwsrVrQbq3rbn/eM9ZwUHuqHYHHvJ7Er1xTx/oTf5n",
-	"fs18+lTgrdj2awQbjD+sW82uOXsYvqt3OBe3V+bs/vjADzOSE+56+JJwwcgGeiipAbgEDw2FXGGYtQIA",
-	"Eu5I+GCWDBQL7FZqQzpd/YKntGVE3w03iYKv2dbeCT9uBTZD/sMZ8YObyV0Jsz9YnUu7kQcI7kONDv6A",
-	"KO4bw8Q1FCRSLu9Frev0di2qCIlW8hBVhDi9zClOPryHqFskX9eB8C8WUYurmNjQT+MkKxRAKG7JD/27",
-	"8mF1XzXZhX1s46e+5WtoggvhVEjxev3hP0A3MFvNaG3cDM2lM/HNSu1Mm2DdjuA+eLgMkjRTLebn3NQ9",
-	"+btIA2hQV0rNiS7Je+AhTzkfdEfszE43JgCZTHY+kPpWqTulW7NtGfjwst3i1B4e9sW3EmF9sLUgbiWA",
-	"/GT37cQhevJP98P+nlOmgJT95uBrcDXelh3++HypdB0PMy+YSpADe0SJ7dHYRjPRE+jlNLnvQPgBN+Vj",
-	"VNDa6gE6FsLEHh5v/FVZX1vuO6GC43bu7EnkD81uxRw13fepba+pfkP3D/PC9nMrVm7qR4bU2Dbtzu/s",
-	"mkJLI2d2zamuQLcDilY+Yw7c641EXa+tittQQEYEG+2Ob/RxR3Qof3QbXP+x4sO3W36QmINtK+gH6pv8",
-	"WXPLSK12sq0xXQS/0KGm0gsld5pVnkDH9D+eYd66afyQds/+r7j0cI75EAAkEKxy14aeieFyDsncsVn+",
-	"aM7Zn/YZwBYHf8HvbvW32exCxHSPtja0LQPFQ4XeVd52fSva+ICt6cu/sJl/A6WoC6U3jaAIGlNjH7bf",
-	"3eq7mXvm3g9KO7fhh+Xp74+qkXAKSFVgccgKkkqOV9T8GbnLyujjeuWDU/Yw9u78HkYvaYpAYwKNw9pi",
-	"Y+iIeRfee7ULtZC7hCfagZi0TEM2j6x9y5INN274FjNOcJ+wMVei2ci+uM1pxsKuzOZe+OlVrbb2Oz/A",
-	"w2uCkM7uIVZNqS36fP0WRTzBCGMJ2JLYVg3SDIN3GW4Mfs1rVmN5rXTcJrPYkif44kno4HovDBJa1D5Y",
-	"HnnQGlmgXodJuHSaQ6eNyunNBiO111d/swL/38Xwd1MrOep97f8dm/xOBVx5ggQi4+/3Uj4Lr37yT/fP",
-	"b0+oWU800809G+COcKeku1m/Z/oh9syIM3ugWH3YQY1NnKafAvddpqh9UKZdsxyPDWKUORXiD+eR11QI",
-	"99i/cAlCWMEDLD8ISArQMwShurgOgDi34ZuJWiweBO/8tFj8l1JwEzxHhBKk83UaO8LeFDfkixWV9WSu",
-	"Gmn/cM54Dz2Dvqeyfg3z+f9CQ9Z2tQ+xxCD0S4z42+DPMmrDsIm9m3jHfTWK9QSj1+wP57q3bhZvqXyA",
-	"/rB2ag+zngkyXe2KaV954oxK1djQrR0jmIjgjkC03Bxg0V56tEn/PNbS0YVFoOzNTTlrox4AY/2oHipf",
-	"xZk9wHAEtL5N+QdQ07DQaebbSNyIJ6SyE80okvEPZQx3l793M3mYKLrd6T3MiFWnE+2hKuSx6P4f9q6l",
-	"uW0c+X8VlC+50FFmKvM//HXaPA7ZzU68sqvmsJkqQ2KLYpkCNABo2aXyd99CN8CHRFIv0oE2e3LsUEQL",
-	"3Wj0+4dzIZWbSYeDP5+darEu1IlSdPaEyF4kqBiAGPBsxhAHy8hHa0SX0wxpPKbroqCeDR+NLWZ2Y2Jn",
-	"gbOKjfPx14u0hsx0lASFoYM+SjFP1RLPeYCVWlXqAvTQiby6FiqwPKi2z6oerOrWO/VbR4kLOXc/Wlxu",
-	"LRV9KJwfb7BiVCWRR/CjXh3VVsfwxYM2DtP70Gf9kqexK1XaV1YUc51YyVhkPqfcGPtzxWcP7oy01ZYM",
-	"EHbPZNLFxq8yOQw8FU2JVmDTuVRLbgi+9P/eX/WKbPp0LeJdvhcrTlPBkVC3jDYqFUkTs7+mgmoYNhr+",
-	"itiC60VE0/tfBsM2fKNZJpOIetkw4MM4pr4jh29DJZRGMqxofpVBplYQh0qVxzf48gDT5I6yUIEykCk1",
-	"sD2HWuHVx1HIuDVWj2Lg2SD8/gQ8C5ThJWnhcdzSRpP/ietGugLr6TPLpDmNyRv7wzVGnGlANeCtr8h3",
-	"PxNwvb2B4gNJeYDAV0QYEXk5VdAFPh+WZ1VNkLOkK9U6h4uSri+W4psgI08laSHGuzEwiTYrATmAa5g7",
-	"XXhWuTkbp+vV5ecmN5ZFYcYuL2AEHElQDQBMpzGw6TaGqMe+4GyRKwR4PEvYFJhciYsStQmSfBOopBW0",
-	"BVstkIEwJG/Tk+65/Lz2nnYVYt98Eu7/T96rY+TKYwWNWQw8ztCDX/NjMIM8euA5bG2B3TgJjS+kFvIj",
-	"EddeLeBMuBpW40aMhmVzEbOFzJUeV/NfJdaGkxMD1puSR0iHkgb0nrLhG/9QkFFOR11b8XBBfD9NY6ty",
-	"L/wW08DWgZq4vso4AfcdAixZqVIXXgPXxEccHdfI0tJol0ltIHbNFo3M3HdkRhv3r5eRG9nbv7FV8H0Q",
-	"eyvPwpWsKnEhRrBm1ogvBOs4AcrNNaIAd+pcAjcOVOU64hrU7R87WMc94Z5V30lRnSWZlP0lDDp84JN4",
-	"8ZMjYN94bpVROR6DK6owKuUI6ToteiPHTEjMBk1pdo5UCRepxsmaOFYTASYPt20UzEGBmME1BoWHSfl8",
-	"gCQVE7/SR5fECi2I20BkgIkgSyX21DhCKSfok0K7HRH7W+JKEVC50KONyhFGSK76v6uph+q0e3qSi+6r",
-	"+pOSq4J/k/yCJ5+6WIXKha8NTo3eZnnEtPRlfSzVNEzBIS0dw3ydL4cJaUzw1aHGNCxt/k740dOzJatO",
-	"zoz58xH6O89ADxS6mOC7Lzl2Qd8g2OAFlsZZEnfjFViQWXQBHCUPncOJrdk8cc8EaTYTcW2BCk96P3EK",
-	"t1kRk1lsPV/c+tcKWvyTP8DEw9hcaMso0R+oaW0Pf+QHkioMYh/lglpraM85EsEeItF+gsQwYwLsdnkz",
-	"dMvrxJ0cpEytYrHOcvXYOVXrIz4w7K7TGi1FpNin3/fOo91Xz5KW83P0CvE4HkEhBv2YAOjzaZbOyF9E",
-	"pqEROXP9pb3xbEAP4ABpiNO5s5a7RGKSi0/lgzvftc5Cuq2Fs7k1TUpiEvu2m6ph50ou+/B2hpTXyrdv",
-	"EdpyI/tXGx+e2UKu2TKfLZy7Q6tpNyuCetxoQtR6AdjwRsLKBc6qkln8E8m0UbxbnO/wgQElhhZoq5Gn",
-	"/+xZRj5jfbw2fLmiiKbKxU5dtNN/O/7vhTCcJid2h7rpkSHj1TjAvTVDSOv3ENuwpxVfVi1kjroH/9tH",
-	"6pYavWK0obHzL9RrkIGBBoBhxTXQt7vckBB+iWLM/hvtEt+Uzbb60cCTIfiERMp4d++aGzi2Uml+k87M",
-	"pLWVQvTCgwEyBEhX+IW7nvvYfkkTabdHsnafGcVnJp3tUTT+oT3WkD2hBMGEA8dbbCCarnyE+ETNnUVZ",
-	"usR6nobOot/eRVdL/kSdRL+9e1fpK/rl7L6iY6ssaO8+SK7i5joLegBtlEH6iQSsQRu2qi1Uxc5x3G0U",
-	"jNGMKz3aiHw5BfWyZzz+13Q+6H3kl2jYxi84GnTev7HxR33qM6bi5JwcqNQtGpXu1QG7fKyy+8jV77j9",
-	"u45vM5dGGky+OiEEvL1SGaeqb/Y3AUwbWPmecLsHZUu4esv+xpCEIhex4HEBRe8McW24cdbZ+LvAqQR8",
-	"Ce5zqUZYSFjRxt4rmKfmHk2At2xijfkpZFIkvtmJXlZSwLjBd6aKLeUShLEk4ZgMuzQN6mZcsLLCs0yN",
-	"F86ckIbYvODYazOF78J9wLvVb79b9dqEExPkYP6StEDBPdblYUvLs9Y8xXWP3qqGgfgJsyi8Xp7k4oAJ",
-	"NpWnA2Q7Vx+e6WAHPVrfza+x3EfWo2M3Zkv5iPOdXRkaW+UGqxq2qrUPl4fTEtmHC8QnJVdBC8Q2gUHj",
-	"LWAMSALp4+3wzeFMfwAYlOn/AOiT6UFsvT0oKyBQBtx5zfzUTXtZH84HDRoBMw9yM279wwcNGOhwA36t",
-	"ugG/BuEGFN+tyxModqtvW3ZnhcihIK+bUp11k7XREMQUBkneG83u0/ie7LtihTf67Y6B9G0FYms/AgwA",
-	"1AkMFGnDbiVW09b5yqTwZV/uKBMEv5A0iHCrS+7AwzvauH91uoG7nH2tQ9UWhNb+v3vPs23ve0RIBFKh",
-	"39CP97f1JbsrdG6b9v+/5WT9qHIcDcYg6DAXcXGsrLsoiN2O+WNnq3j3kaslxNYzfdYOUCXV5xy60SyT",
-	"p3QatgpQ81QFu0jPMvQDQ+TUjb51TMeON5gVROhITNse5080MOivHPLBGfR3mYp/4UL/8zOPL6un0IJw",
-	"YSNk2NgDEBRxKRFrNldAcoEnlxsmxQzOl45aJLUtO4UDjXvhcQCT2JWvVy42fMB7MeolmLqXeSP9kK56",
-	"OujRGVHZrcv/IV3d5Upc/vBBAU80GrIqNiyR5KJEDvVpJrXROCENe333Hk67VXvrYN0zQ5bY4BKttXiO",
-	"gH7mCmqjpEg8XDJddhhRRxi2WcY1WjIzrnREYdaickYvijZPsnayDMPjujOf6G3tDu12mybiW252t/j9",
-	"rn9pn4XYapCr6GoBPAYCa7sFc/1RyocU6vu+M8uvs4xExFVXtUQYs++lCqMkfYTKH7dNBJ0m4jqlCYxt",
-	"/tAr+EF7/B+sF1d7klySfWF82fLd2p1/ty8LmcWYsoGZAqftU13sLM+kgLfsDlNF4sEbz75PLSqal4Bh",
-	"EY/Py0hMAyRSxmwu1Xdhz/pUyTV+xixAuD6X9+9+Yff2zde5hvgeLXEw6pnlIqYZ+ZRceoBnloDRrJJu",
-	"QgopY0XE+gm134Vbqpq9AhHrpqSPFdRTwNxxL3k2uGnm6HtlvMmDBHNcPWAoNCcf9r7rzJ5cRQVnRloP",
-	"gVowidTGo7KrCbuvm0qoc2gmtF04t+2hwD46kO1F7c4RXT+aVHqtJq9zAytWGIi4wepqqFrSFaXb/wCA",
-	"zyJu1eoNl9hnEUPcR2A+TYT1VZxWokuxcwuxAGy0sT+2HI6mSvQsFYnVv37og0/eU6odU+AYzahUO1AL",
-	"hdPsMmHCfpKy+XbRN5qlcdmUKCSbydUzmyoMp7gUXpM6xdK2O3i64EHaE1jKR0DzlHxJa9OeV4tnaEPO",
-	"EemqcFiV1q2e7uiRIauH7QptqomWL/ByqJ6DTAzdm3KibUDV1Haiutq1kMZw7/2SxMOTF70s/DusK+s2",
-	"VIbjhVp2pSBX+wCvoLgDvn5ceTVaFgu5FmSZSjFzJj7VFBjZYTPuVbMoQqMN/nwZKXiUD3DYRWWc+Awz",
-	"F9DScVessO+eoufjnpnAcg0ZaN1SxVPZ0LoltrmaAlegrFH2ElmpJAvw33/ab6xBPfptzVV29f9XIzxD",
-	"7rWbwhBwr7dv8PWnVuFWfi+CBZW/YbNa5XePJF77mEwUXy5rn1s4xN1NpS2g9rvvvq894vtXiz9VBg++",
-	"/PnynwAAAP//",
+	"7L3vkhs3si/4Kojec0Kee4tSS5Z8rO5PsmSPHWOPdSXNcewdadkgCyRxWATKAKopzoQj9mn2DfYF9lH2",
+	"STaQCaBQLKBY1X/sno37wVZ3s1gAEolE/v3lP8+WcldLwYTRZxf/PKupojtmmILfXpkfGdXG/lgyvVS8",
+	"NlyKs4uzXyg3pBGGV8RsGKnkmmyoJtSQyn6BmA3XpJaa2+cLYj8SRKqSqUf2R71niqzpNSPcPD4rzrh9",
+	"568NU4ez4kzQHTu7OKNmDu86K870csN21M5iJdWOmrOLMy7MV8/PirMdF3zX7M4uzoszc6gZfsTWTJ39",
+	"9ltx9g0Ty81bajb2yzBKbX8Jgyzs52fFmWK/Nlyx8uzCqIbFI/6bYquzi7P/7UlLpyf4qX7ywxsY5DVV",
+	"f212C6b8QF1aWQIJ+JxIQShZUuWX3J0MPjQ4mx39jMt9+fLly2j1T5Orf8OvueZSDBCgdI/clgbflhyX",
+	"m1o9ww+JXJH9hhqyp5rojdwLQkVJlhsq1qy8JPsNU4xQIc0GaMUI15a9FCOLAxFyD7ymgW00UWzVaFaS",
+	"L+wfypnmYsn+RPbcbHAQ/93H5BduNrIxhJv2BYrVFV0yDc+ya6bC8xl2dGs4O9qNH5lYW+J+9TzsgDaK",
+	"izVSRRh1GKA+s5/flvTfM2oGxtgwam48xLtGuFF+YmxolB1j5rYL+Rl4hlY/WznxF3boM9MrbXnIbtcB",
+	"pcklbLjdXMsujC43hOotF2uyo1umPTMFGbNhtIQj5qb9Q8l2tTRMLA8zO2JS1jQNL89S25uf6IcNC+KO",
+	"lwWh5G9/++EN2dESeNmy4bLiTJhLx5I79zzRTBhC15QLKygUZzp6QrAJK8nvxemVvVV0afiSvWuGhIdq",
+	"xB1wlh/rPdMnhJXGJ27LZ+8bxfpbpuWOLWR5AOlE9ZaVIJ20oaLUdtOol+LGiZcVVWSl5C7Im0Y3tCJW",
+	"iFwSqex3lpXUlhvtQbdbKRUpFd3bP6G0s3tbK7lWdLdjjml1o5jl8xWz16QCMWU2VNgHd1xbUSkVWdKq",
+	"0oQSe77Jgq2ke5vhO+amiJLWyKpszwk3RDf2mHgBG+Qo3IWzRlR8ywqyoaIMv7iBZ3ojlSngjbOKGqb+",
+	"lJGWdgmdw+RYbCFlxag4+83ug2K6lkIzUDXeKrmo2M7+uJTCMAFaB63rii+p3aInNT7x3/9L4z0zbs/9",
+	"e2HE7o7/VRp3xkoiG3P2W3H2ji0Zr83ALKaN7t+XGP11O3IBnCYFKbne2mm831hx2p2EYZ/Nk6W+7g4e",
+	"jvKCCwo7cHyYewO/IoYuKpBD7757TZ4//fq8IFyQv334bvY1XqCULA7GS6QdVduzwgkc2KvXOKvZG669",
+	"jmf/nD+UvTnZWTkagZ65sPS36qeSNVOGI0/QslRMOwbhhu104mVhxVQperC/Lyu53M71klaJY/4UeZ5W",
+	"cFAuyc6eG24PkmIbRpWm1VnRkrWUzaJiLVmdjgajNIvkdITcd3ampIbN7GD9zSnONFs6aTTERu/xqd+K",
+	"s2umtCN3X2q3G/D38CDOp0sUN/kiIvCnMDe5+C+2hMPwqizf0uXWbwXH2/lttEUrWmlWHO1a7b8TduyU",
+	"TC6sJvUDPv3i/Bz0Wvfr0+PtPVomDpaevazNd3RppJq6ArlaMdVnHbnCi1vuaqq4lgLFrJWxlZRwYZjL",
+	"jv7q1NZWyp4VJ5RGuzrqRMywYIGnjsmBMw8vSdJF7fyNO5EsS6rmjv+nmSLFmb3E5rp7LPzJCi96+vy5",
+	"2/zjN7WnTrEVU0ws2XznRGR3j1ZSwSYJtmfakPA4WW7YcktgC7km9suXBGflNH+3m36T7eP93aqpMUzZ",
+	"gf6Pv7+a/U86+8f57OWn9sfH89mn//ZvSZUq3iZHjsz2sPJdIxLS0CqFaQMLtMMlVWQtrZIhyIItaaMZ",
+	"EdKpNNzodlbhFi7OaIKGYEpZ/UQAKUAvwFcQS15uOgJySLp1OabPFuvGSp9yQBlzT1yCjlXYrdrwsmQi",
+	"cj6oRuAJW9r7qkwuc4j/+jzWiPQ906gE/fcbvtzAJOSKWBrZxwpUDJ+eJe3yDiugDo3zg/1oyZLkD719",
+	"x9wMJ5xdtDRHyeJbCaDWos0LoMZspOLmkOZl6j8Oh1UzdQ2WlNy7Q0pJvbHydQPqLTGq0YasuNLmkuy4",
+	"1q1+7Q4APnjWp0qpx9/VKy7WTNWKi8Shef/9q9mzF18F+WEHWVmlkYFytWGfacmWfEcrcIfB/NELggeq",
+	"N9o2ZVdGo1hWq5tFxZdkyw79QexRhaNrZR0RsmRkNouXkBgTtfdTqgU81SUHTrdAgqY2/RsQnIfXVqx+",
+	"I8vD1KuHVZXu3DrPzk/dOZZRuR7B9q/Dg1ZX9g4xO8Gq+nl1dvH306fm07GSvTgQFAzLimqrXVpFJTBH",
+	"1SwIRW8U6uJck/9qyjUr7RQmnNVNoxK8uJGmIHovq4qJglSMgkfE2p50R9esvCBWRwG7tNIweNBfktKT",
+	"C21Us3OGSHQlPj9PMFElaTm/TgpKu1JD9lJtdVLJblWB844mcJ6Q0nYYnRAhe0nsR6SWXBiN8gKuCaa5",
+	"NeaXsGBL0cawEuS0NWLH6Ko/Slq+ta/tqqzPYoX1Wd8ekTUTKYI4bthvZMWQP6jVWLS5NW3atc53crNL",
+	"e87j9+VeGR0nw3Y1U9Q0is2XpzS5F/HrZvDr0SSPZEp7WAt32APdBsTJL1yUaG3dRJZ0d4MLe9HYZ4r7",
+	"lzLtGRk0+2o8fy0DjXk63nz6OTDACd67JOf2XAhJKr7rqng35RjLynOdEk97Ukmx9lLRPqfJgpk9syrn",
+	"Xlpt6pSA+I9nX588Bj2WHUO+a1rx8sS00ZhYykYY7QjnDQ+kaEkPt57/LU8IW3Pxzps/cO9OPCegPLAE",
+	"ISJXIq0q4p7zlxuoG6ilKUbwVF1bY7O4mUPgWdchkJCvS6oSs4xMP6p0fPXefCaDnomRVu5XJ2zc4223",
+	"iyuGLEaIcfbNRRdWS93DTID2qJkxXKw12VtNec2vmSAVBR2aMaPJlrGamI3ULNyiB7KUNWelcziPNwS5",
+	"Wja7YLrvRlpi3a81E74I3q66Hvs8y4Uvra6rgdPh/xgNuCQUo4hAFhRfUsDn9KCJlknrAVxRI+fDy6QF",
+	"uqNqq+c1U3Nvi/al7pC9rQ3d1fNmnCF8xIgQKQoh6t6GJjerN+NoCvEmBepk+fsmNkOC55KXoLKKsjqt",
+	"dJ3yTaW5tWQr2lTm7OL88fmLYzMBjqHlKapK0ghrNVIuTObyGLrrOhwfxrSK15FnJTFaKxzlcvtIE0UN",
+	"G0GOU9dvy/FhPk+LnpSmJRgn10xZOx7CfQMDP4vHfPwiMWr/jMSjty96fkqzaw/SEddEbrFHmtQVUiv2",
+	"h556dXwO87TRhtV+a+AbuEHTGPX88fn5yUsmf6yzB/J18IKn4jayNqmrx6oL6DOHTA98rCCyKpl34Iy9",
+	"nNGz/56ZVAQoUl1GvQwXw0q8SpMvBOU0K0LcgI/ARVWxa1bpgihWUcOv2ch4ktNikibGlIjKkdKXDJA1",
+	"i7lmv+ZDHFWzeKRJJddFFKduNSqrn6PcStkJiRVIIdgyyxJeg1xSQRY+wMLKC9TcDIfhd8TINTMbpjBc",
+	"KqRg6O+GkKWVpEo2okz7uUu2ViylzLoPIN6uGCvlzh85IblmyeWs2qjSaBZdK9nUifFBfAT11FMCDskR",
+	"OXCdkOMCEab4pBwHR2O7/Wjzj38Hc2/kCbHH/Ud83kpa9LSmNEx7xGVTlZDRgLuHy6DI/aMY+a/SsNSM",
+	"Q3juNPF/hkd/K87qOfu1oVXaqpMrwwSBB8IOlNx+1ap9u2a5GXeEa1nx5QEdy1b2/v1MsVoqK9OWUikr",
+	"PoszQ7dsJhsTidY4+FczauiCV0n/uJcorc5QsmtOfXKdPREQiBAYfXTJjWNCHqxWsmyWPDeyXOGhd6Ms",
+	"qcJ8hRWIBOPJNlXogaGf3JMdFQe8Jjz/J4+ik2IjZBBEteZLbwj3Aw/HsUI4gysrUgh1QbCdvLZiSYrq",
+	"gEk/S7pjBONlzqmYn6lhdWatRuI5ocdzuO1J0Y2u2dKMvzve4xfeNSL1ur1UZgNu3DQFj87O4oDZFZC7",
+	"ZM3RJUvI5iNVxG5odEOFQ+V4pfAGsRfo8eUSpGwrmzqTDsKu1RAiGoWLtggKTBEC6rh7WW3ou6DqJnwo",
+	"SVMuVo67R1w3leleCOBJKfk1L63lfSDcXBIunKtpx6uKS2E2etyRG7IPm4RbdIqFMqxlenkUtE1HAztu",
+	"lrI/cm0ydJ2g4GUUu9QE2cA2Q8Ln7xWZVztWzlPxebkiVBD4nNQulcNK5wtyd5H7POOWXNcVPcwzscIo",
+	"fNX7ZHS4n1ipuKLoUcWF2nvN0jBJK8hxTo24YVWZ3hi7J6XdEyENJIKEjALM5awbQxRfb9IRsS0Xifda",
+	"BfKC2Isr3hayowerx+1oySBEiqqBy8v2T9qdUYwltYKK1vOxniyfFtOP7bLPJqWqSccg3MXWXZJtQagh",
+	"Owlm2fVole1/NKxh5Wua1DyHJI9szFyu5t5XnMgYLSDXK3PxYDgIwwlG4n5adTnF2vahecloZdIvg5fs",
+	"qSbwjJW3lTQXRMigdqenNsfIAbBR/83IXcH3GkcQRh/KaVksXpUYbS+idIOvVozq9Ol2qSd9snF7PZRM",
+	"ubi3kUQzUbbOC51Of9Q6WzYiaybak+QebQO6KN245dzkqw1VZn7CG2pYrK3bg4BKw5JWFdz/itHygP53",
+	"+0nqdEIEP2MEAWEEKBhSPdIu2q8Nryqyp8JoSAbBLKaqkw8yTl2jB5208ZKZSvl7A7dsXP4Svj0VcLH2",
+	"AYWvHwuT5Gv2G8aqsS79jCpxJDacYM7e3+9b8TIlHbQxaYF0u1TNjgkYTVRSVSY0nkMyFLeRkNsknMzj",
+	"whoRYLP4i8wdSghIjtOV7AS+scOlXEd4MMbqXd/bSy51FbjL6FYvqWnjtImUQLafzZ22lZRk7hHQmfqU",
+	"deUVwh4VaZg2kC/udGF3glHdMhsmRovwWmpzB/TD18yNNDmfBtjPVsfQYD3USmJeE60uCX4bk+LaXFm0",
+	"OHZnmfxd5+m51bTHWutJm9Btd5hMJKWBnQJxs6fqG3eGuicrzvhKMAkmWA0ecHve3toH3RfmcALTl449",
+	"pmqCM9c+niLl0BDgBp1XbGWyF9+apT46ontUHIpf8cOGZSRJrehyy8xEQldUsHnJNF+L8dT5kQr2Br6T",
+	"FDI5C0XYAz16kDeK7nMOFudxHm2GImmAYe7wfMT7BEfFTWtgd753FlN3h8B9klbGKmZVbO+WgAfxioFc",
+	"gZSo80bZGEGRiXfz1VwwVibjBkSzpRQlWXFBndlmDS1rzi0Y3IbpVPCKJT3WEOTYu2tUs2umXImQviBP",
+	"C/KsIFKRL0OaT8mWvIyNgTGBQ6QdFOxx0UYski+pG1VLzcYQ8K17NGgkSUUBq07tEq0eSN7vuXbj4wVB",
+	"LTfBheeVCtQKQdUCNXUpS7C/x1di6UqayafjfSWTl4fZcFXOoWw7WVGYSFfA8QeOwTsvRXvK1vwkKaVg",
+	"fVL6O3VxYDekmVf0bnc9LCuZ1Y1KRfci/REoDFM3LHfbV9LMNcNZjHDQ75jZyPI+buFUwUbI/bCSMuTT",
+	"UwVpbVx7A+i4niD6TilB2KxkVck9Pk6hujetQY2+rzO6XGKmiI1gTy+MDsUSwJWiIE+DqHIpXXezjLGq",
+	"w7G+4PjRc5hj84GTCVKgdzDtW9RcrrIervmCpfBKcDMJ3UmxdjrvZ3tPoNorV/O8IEZHbSIzzDlwrSGw",
+	"lDsGhSgAewISKnX1hHGSbBAk2/HlSw2+c9AohyccZfq3N9w5AL/BofYbnoZpa+JAL5LeJjVaAO25ELmt",
+	"+S2xza9pVXkl5GZJqTfK4fw6cUltZKqIAu1pA5gtGo+gj29RfZTbiigOWPcJOQv2Y7ROgjdeM7IB5JGM",
+	"ZpImUiLakNGVhjxdHV9gny9v44mJ0wI/pZdwg9y9m5aZxutMHldEU3AZIxd2f13QVpM2JDiVQuNLM9J5",
+	"Vzm6Hf4ayPB7lOn2M4/nwxN8XVE9tbbauepP5pvYV7sqD9BnhgvAzotc3lTFtck4Z6lofbNQAaWxAGpc",
+	"yph9uRUqXfny5XlfwHBhbQUHsJV0EnPt6sSs+ghiZM+1C5z7nPrRWetutHdNxfr56z0dLR9aynJ1MqPQ",
+	"Pq81VJysO/v0dEypiDfVo9qyp+5b4fdkukwIVETfhIqB3rP3dYSxGBLpmDknb+ghkZ+PGUE8aWN4LQ+v",
+	"fbqypreDc5GrFV9yWrUqnVX0hBTj86pgJax8HWaQ0t5HVSECwFXHcOgVVaHKwTHIqgtQLQXRkqyoKjBQ",
+	"4JFGnE5ejvdVZ/2jzaLiepMJoIcAOThzoQTCEdx7UjDzKLzlSIeeWPyQTnJqS2QMVDbfLA02k6lzK0er",
+	"r+H2qjrMP8PaP/IVS6Vn6JP2mv2mm/0pmIAVh0KVjG6TpG5My4LQSsu4ksXZPBB+HV382c73ptS2Txp0",
+	"sA1eLVS9h+fiGGXmXPlUBijd21+Scw8FRcUBS3z3EB4y2aw0alKBpcWBhDSdcfchVe9hrin6pFPfbsLv",
+	"MAyrT6byuDSylrE8KVtu8rsRiOAneorjUwlJPnt77CJOLgBemJnCW+cOCXFre7WdFWdrBtCSO4lZVb5K",
+	"EPIm8H4GHlCw1rWCqzMV0Q4MeEq1SylVnh0B606uLgM6WsVWhkDdICbdeKacVOl/foeV/opfMzE3jKVQ",
+	"O72jm2GmKyQifT6qRTmt19gxuFhPGMRv3pRR3FZGHOHUASsBZpJb3sD/D2w6qG/rEdrRqbIfXMEJGFTI",
+	"ccjZJslF5rN/2rf69J2p78Yz0aefahYuU1HSnZUPvOJL+9Gn+1UwU4f+fa0YTbgzv5d753Nw2TbHedpW",
+	"xzB0a1UeSfQSbKo2T9v+cR+qO/VG7h+fJSzKsXWXyVLc4MOEeYLx7au8iVQOgs0BaTGqRAvLkNAF7Afp",
+	"3JMYXQPdnEzIZr3BYZW1pfbgrAHUiw5oY5SX538/ugN6GVBTHSUI+4twP251QzL+vb/4R1b1Bo2gpspA",
+	"rSpmYWvvGwZt1zCvH/ApV653q/fCnxnNNihaXsO6P00Iiu+n6Dx9RzVoBV4X8AQeVgJAB+nnAZspYEID",
+	"Om1Y68jJtyoNTScVvYZVOXfiBG+NYitu0vm6LaVRuNibnUI81hhWIoRtYZVuewK5x2OGhOiki20iQ/T0",
+	"PfvX/NK/9dbsNEfaOPeyh4Icdmg1i59XwV6OcyFOD3Ccy3hzp143paN9KQijDP3YcvvDVLwxhNI+HabF",
+	"5/LjGoSEnTAyusdP03QaqNGOfs7IHiHJwgWPThZMn1SdUmUEdz5Kwtn29WlfWyNSkmDfxVa3F4qd7gGx",
+	"joWMLlYrnjoVxRl4MYwo2Dlm2cJX6k6ot1lLmQmHO+CtlGqpGDqCnB4BWoaRCNVFFoekHBvMcl+t0trR",
+	"ioJ/b0M11phNraPT9DDe/EwnM50q1nFkcpR0Q2Z2qLXG/ObTaksrDkr1P7hYzpZULUAKVdxseGO1IcGX",
+	"W1bNdszQarY5lIqXGfN004jJYDZSJrgXfZHUWOWwBCBv5xgEvYUpspCfCchJtKNb8M/z2Us6W33659Ov",
+	"fvu3s2TJxmkPGKzjgzS00l3GCef5yxG2i1NHh+GDhXF46w57QAfwgZgc/8//3SrRLQEeacQd8HWOWBCm",
+	"TEGoXjLwn8aq5KQWHXF4wtmWw1xpt9Fr0bFnxy0pzY+N2P6F1akysiRXBAjYRmxbiN+tfUNKkVNMJ0x7",
+	"4MIo2wILweCVe+rbWtDK1xcMyZHps+uERB0sal++qSaqFXMoqpZ7KmZYjH3vfPSVXKexVRtxOxqO2mMk",
+	"c7Se7Fa7E3UjXe84B1x55wJvK1H6kuDTP58Wz9NyAAjQ9Wc9zyHJxB4th+ayGKgriY+mVbY1kUcYxohx",
+	"qMiCaV7akwvxlqds9vIyqssBB4FPW5OfsS+PywTPY8C9OD/vKRuz6I8JX1ijoFL9GH9onJyoZCqOW1Ot",
+	"WQTyGMtt/Ll0fhFqDeLSuf137BLNYilCRMCVAsK3CmLvKh1s2KoMeaWMujdCNUA7MBT2QHyu6bi2np+P",
+	"A8vzdXtj8HnxRkqK8FbghKsLSMD2/hhDwU+0+949oBhp4152rRvuHUpMG9+1hCrFr2nlWIwrJNSdyf9U",
+	"7ABqx+wBGnwPWjMlq+ghSRjQnkOE0T4WC2cDiX8a66NghUnmHzEDLRu17PhiQZOae+ge//pP2ZK1Gx2P",
+	"Zj4gMnKYT+1Xpp7089PZIyj4wgYmxXWc5DFNXlMr0eYQGB/KmWSrRtNK+7qoPbC2g52EV3jYS3bNVBb4",
+	"M0nxPWCPpsJagkFIHpBathy5DsIaDi+OLrsnZjDFtgN02jkvz6f0SfCzTW+D1OAgadtujL42s2nGx+yA",
+	"D2aHD4nYUzDNqaoOY6vvogzcpKZiFXafm2DomnU65tgHIEzZBebxOa05337aHZMgQOsaSteqV82iIHq5",
+	"kbKyZrVRUtbt3QPxepfMuZKqcLDgl4TtanMI6SEONgmanVFSM6WleKSJtbQfk1euDVu86orR6xj8kOtu",
+	"Q4QvU46SLpTWBAO9VHxlTtfi2IcG4TNiPDlInaKAjRPhTI0zqTcjQx4bvh77KBdz+2Em2VR7bPsV5RUr",
+	"e3g0dYNV+viKYhqyWSZzYTty5vZ0zL0LZZyDu0Jg5uRhe/mC/DuxZ0K1ugQJaCC3BDEZAyWAMjgzvV0M",
+	"ZXtWjM45aZHthoGAbu+r8WhGfkdSzBSKU1G02UcT8EL96V0zVfJlJ7+Aeqgde7o0AY73v1TQXUhIrg+n",
+	"XXs9p1KvftuB/Pg7MlqmI1x0ipKXScTvt4rPBEHVh8PxiI8Js62TyNSvvu9C6J1lk1YnAFRFtrtcJd+Y",
+	"BUeZluCf7oqS7Gbit5kO7VGEJdc3vBU3fEkrck2rBtHxfqKiZNUjTTZwjQFWvpUi9pen5N97MevN/OlY",
+	"AT5/MfLJ7eh3bke+M6kOSLHiavcOPEM3qI4YZ0X6dIpb9LigGs3hEGCOYVh6+hOa2l5b4ZpsBfRzkVAW",
+	"kYpynRgNA+o3D4V5Lu0Mm+ZXoZkwGEjM5ZKTdUNVya0BaaVlaRfmpyqgIsuXVu6VNJDvUMq96PHtJBmV",
+	"hlniYu5QxNKXnxRzvVQOzjQBnbCRRo5Q6SFXHoIg7Qs7g/tXpWkaco8TYno0yI3HYfI3FftsFLXTUhyi",
+	"FSdvJBhrADbktWyE+QbzfRMF7b7PwujOUlUSMDPOYlp5OBgOpWrggAJasbLTKahj/E+eSQalyOETgSMr",
+	"DDsy0bkXaQ5TOpqhHz3QI0X4Nz795djV+vy3Gf7wrP0h6Xp9Qw/fScWW6Qbm3u8NyhHWemm0Gjhkp4P/",
+	"wG4GE9gwtaQH3U+NsqrA3GEbphVCTH2AN2MeP+jSAOW0OKTqMje0qtCxCx+4bEmQlieivyfivvXT8/Gy",
+	"pX4x5eGvpzz8csLDmu7qiukRuTB2dThtnA8O1L4hzWSHt8miy+99rw/IcsEUF2JkSQ8FWRyiLuaM+VoG",
+	"72Xv5JWlcumqKtVdJLrWqgrryqFo08g24jYSSBruKctwQ+MIrFd1lbA4aIQaOG6oUtF9dhAHRPRI4xmr",
+	"pTYg0qJhXZnxiJHsG+ehyCSRHSrTvWYCWRn64SiedUdVN6cbYFm6bQwDH5E9kKYz8xwLVjRrrCRw1oQV",
+	"pKbT4hlyrVdHxvNgP45K6jSelBOLVgihg0sX3vdfV+hKiUzj0Y3zeCpGuk8K4YpvWXUAidnv5odZZy6b",
+	"fPwEontg0L0UXRn5oiZEVQr1O+A0vHDlJYDw6aCQjV8eVPRpF2M7wJfcIgOC0ShngGWUXMXTRlalnp/O",
+	"oPvePve3Ojh13EWUsMHc5ldMY2xwx0Vj0MUIGr7dCMTH4v9g40EMd/I643qhUIR54bywEZURSnwRSqpX",
+	"/Lqdjk8gZlRV3CpQ9oaFFGfkLLVm2kBWzbRKE0vsn+R1GoHc48Bm1uCYA5rIW1Gzq5W8ZhcB/sWvi3JA",
+	"grHHCgrgOmU9JT1YqaX9yvqHQTBoQ6MJddSYBDRS09PYkP6C7EAdHXmbEEYiHAcIooJnHLjDfUw3jJZH",
+	"5X7xag9kwdYA5Dh6c/IoSpYm83RRE4SGrDrn2cXD5EGtbWd6CGAIKRBFADQ8auw1VOk1tibMyOpkyuIH",
+	"WZUf+I7pTKET2GKh/cHAbcNodZOe3tNwYUKuURus+ur5mN5Z2C3+yO5fyMaQqLbI6mJ6RH+6k/FaKKgY",
+	"3SBx7Ouu8xl+1KO2gPwMRRqg5zmQYERrHNV/b1I4NtRyOjLH8+2SIs02y5CtfKSl2HOd65bnEZwxV6Kt",
+	"7sWME/vN0N7Gt/j1YfI+famZY2fCtG8U4FMhYhV5mYQkis06rtbI0ZGPRbkr/BQkD1VpN3DqOt1vpL0Q",
+	"dKZN9smqmdYiABQRB3Ls27Os2J6pFp/kuPFesiOLZr82aayMfetYBlBaesD66CiZd8tYPfM2PQQDVCNm",
+	"FRXtLw7guuTlTEgzc0pgKu/BwSAPtNbWG1AB4EFnRtN2a9tuG97/bAyEFzxKW2rQQTTCFdtnsLJhHtaY",
+	"WLBK7pFKbfCuJVqt5A77x4xrZ8T27xqRhFxdVXQ9XvZ+V9HkbZ+NAnh0igE2qJtKM2wSDIorYOE5iYwo",
+	"zND3bkPtf3XNBCuDBoT6YmKz5Go1w85rLkvEacJw/8y8vQuvn2FENLmN3gPYdzMgbOtdRD7SwULc9k6f",
+	"hmkB3FSypgcU7kPOtTU3XDvVEoL9HuULDQr3hiRWBljb6V2O2qQDPpGdZoyQ5lMeXML0mnLh8cV26aTQ",
+	"AbizTHv9AMQ70jPkkcgyPf1iDGQj28lL1SZuJG7xZr1OIojR0spSQIPCDVw1lRVNl4RCCkUZgDkcNqSO",
+	"eN2eHJCLcAbSxaOZ3I91i/sG+Xc4DedrgrA5iIfiDlP/s85wrwakS+BL9+kEZFWvVtw1gkU7leQyXNei",
+	"ZcKlb6ScA3skOMC4vAVIAHL5oFZ59xAnGq3NdIeAZlxa3jhvGIRF87zfCG+1t8nAvnfBVEcXDmXnX0TE",
+	"SZP1Oqckrtnc1+0mFLs1m3cCTp08aIcwdaIoEJGovEcy3eoieB0TEk3IfXLXfoe+sEyUrJyHXLZjlFsX",
+	"CIKnUH/2EDWhkNc5WI8gDONVYG7ffAgUNNdxlqlkcZSfRZTTiDYyQlBOckTgGHMukAv6uxaWbAJcFrQ6",
+	"gwuYi8uo+R9Wu6MrbuUOgE99C62MwKW/sSfXYe8QRyFCKwec0EPXy2FJQwvuE76RtofnmqUcJZcBcBi1",
+	"+S4yJ3iJ7GVr10xFr/ff6ZZ/sjH2Ks10wgmZj77eA+44DOK2pRuuLhrTijI9UP7lQVoD4FPiwHfCsxjR",
+	"gDRLqGkI3fMFuxH6a3Q0++0xs1wEuWaI5pvVwf5FcGXdXDMNDTI5usMItd1XtN+NQJLavN5hwNsJDfTs",
+	"4wB4mWzHp9jc5w4Ot+FTzJuDCKx6a0jobJFt0V7P4S72F29Yfu8OSXQEiPn4aEPjkxWJoyEt4tU+BZrH",
+	"2iz1oZaRkOW/pwcP9Jnc2RyOalrSD9DPT2poOTfAQI21ptb19+KkI7LVp44RQpZVo/l1qHmQBB1qxaTX",
+	"T1bJbojteJuD18H7HV8kMf48JLda0f0r3wlwEsbGlC5C1jJi5WlyMFZCPy8kyXGaJr4stwqwEvPuINAV",
+	"wB+Jd1FbIFdK8EeUvLRKhG9h0EuBkGWq4U7VLHbUMD3bMWYK0v7OxQz6TRTYdiJ+CGgx8yXzjbDPYv8q",
+	"IWeQpws/QeuAmUPTFHK2mEHXiAL9pjNrFcwWTBuYPSV7qVyyAEQSyTVT3S5WEayA75iR9jHdZaOXRGJD",
+	"wNbc0QPZUef1vD1qO+zQYJOXN75a4yhONL4YwtUHjGmrzNR8IxuV74c8EiSBrwVf8SUVZkR6Yxi1+8U0",
+	"MWT91lUHu8TzCeffuX5OBNTsGP2qrs0hOaFQS9S7UZJe7YqRAwMIMROSOx5pYs92CZBRBxe5MWBVLbgy",
+	"m47hi9iTYKM4J5iGJslnuftpR9U20wsZzKM1puN1kZBDuggGdyD/imJD5soFbEXXRIZQYUEOshFrpkJG",
+	"MjaQIlaiSNX+Fj5fMPsH963Murxrz0g5k5XVBtzzUA1hZv63lLNvQUU5xtJ12T1MGKbQ3Yt2LICZbcFL",
+	"2/bn95WFmFBw1KqyE2tKiqsl4qrMeSYr2GMcJTIcEzVoZ8UNGseWXP/a0IqveLZzyVDMZpqvpnBxiaS/",
+	"ZpiXu61uaSp0Mu7rGQ206oJ/xZgQjnQ3GQyYY965rDqtDL1dkixYmlN903FP9+G0xy7bkyaldw+DWHV4",
+	"OVq3I2w83hHPBTJkZWra8x1ZJaPu+oACduewzTkzBEb84BuV9iAFlWadgq/GrGZfn4Ua59nTZy+eZSK3",
+	"VbMTE1cO83gN30zGO6kvXUg6AbCFKtVWT7NXFxaa+G5MUL4XpQkCNt3Y6Eg7u+/sHJI95WQSLtlISNC+",
+	"DEODRNkyVoPIAWUNb5W7npByNegT3/cjF8nMNpPpEk19EXTFwJnt7x2ewsdw2bUsdkdn7GjPQG4hYfc9",
+	"pYvAnsNsPcq+Pvat29WACrCBUkbgIzeNfOfC06VV9rWJaA+rqaIGO/gv5W5Hrfmy40tZSYhKGrqAPLO/",
+	"ffhu9rVj6lZnoWRxMD41zapP9kMuyC/REb1Eo8XuYeu4ranG0hGNb451ZfvKTOu+Ug+wgds1QhWDKVuD",
+	"SaPxpDsPtBmR9ury4eLAq12XQAZ3zxnvzjMxkEF2s5PwroerkEShGuA9J8r6xpDD600EVajowg37+yu6",
+	"2QRfbp1Dwv0DnspZaDjR/gwK+azE2w0UNbi0Z1RDcdYsKs6aHRdnuVQgbEPeiEaPqZqClfl1DB/MDKwB",
+	"qmIhsddLxTuxV9I5WZZG87KrWsUJ8aje3kRrHdBJT5XiYVVPFvQBLhUNqR+QnwEXHEfMBjAFOiZZAeWF",
+	"PBgM6faXJ5XLfojrhvWCp3TOVq+crDT2/RaxFhifIjwhnV08WbCYUhpxp4Z5HS/pvtmt1gP5tvkAaTuE",
+	"95hl9K8MA7EqYCtUXAy3jwNsxkzbvEEUg9QNIUkpT978Dg3SrSD4nLKwkke6S1+N9Y0Dxgeex7e4iURZ",
+	"R0O9Ky3Okz+HKpUrivZuAugbpZw8XbNeXM7e/sAPkIiQCVNmNsh1kXCLHt6ad+jUm4Ig1Nu2DhTvCKUg",
+	"R8uk9QC62aQy8Q4ZUqv/DnBLfl6tUhu037S53bSUtVXFhNy7DEpoV9y79hAIZUIbViaWG5xFxmQZmxYm",
+	"04vA9DmrJDjwfl8jkavP6i74pCjwC85T932qn7h//XjM9bslLCKdpzFCXE99B/c/anaDDRwbkbeIlwFP",
+	"IyQhoysu30VhisulheB05AsoLY4AxVm70e2Lk5vpspx7WzkZiiSbj4vFuJgSVCu5VnS3YyAfhYRCsdOC",
+	"Dycz0ADgO75uXMOQI/wNBzswrvAnlMRv+HozunI/fKuS+/kuk9Ij90z5kle8IzzYUjDbuSaVrDUvWXmJ",
+	"pYoLaTZYcQYu0pElwFORBxCiYRyF7ib1vaK1HtuDmn6eq3rsUuzTumasnO/qsYgV1maaMoR9fPoY2U7a",
+	"VviMRtcwjRJjn21evjhCoTiK7dBq5bXRPS9NSO7qYIFdErrAe6YtcXSJmtDrosRMPgpZz6jM7Dcjk2ab",
+	"wfmlknF7s2mPUWdS48Z3/YEmcZj7zhSeORJmjhf8ZhZdXA44GhFTtiegx3rH7F70wFb8eU2KTHs2s5ZR",
+	"Hjz2dHJj1jbyFsopB+Sw2fEdzKiFrEpBGq65yNXSu+AiPgOhuWCU7S5It9xe1kygFw3TkScAlbFM6OZ0",
+	"vpTPfI2jj9rVmPlM1UE4u+Eq8nSJPyqUqQr/gDMQAJk1IvX2YAlGE6hiKzOXjRlKYt5DxjAm90TZ/VgL",
+	"szh4QJhJac2yzjR3DVWQACUnhJVqiBIFDcTtqkYXdCB7/lznurhG+Cl9BpArwwTi1O5xModcWcz4Dpeh",
+	"TdmpPj74YDqW5c5Uy93tSlqmDoO1tM6f4Hx1wqAD7+7SPwcb8eRyynDu3wX8jO7M7xHQZzxGzxAMz8vz",
+	"gVU5pk2Ydddcs3IOVWY6030K3KFrKyM21tDBklBfFFB0AiciTteQgs3sIxBgwp9ScU3AcNslqyL/wkSJ",
+	"CE2GNgG7lAtaueCM78MH/RXgvvSJ6rOnVvI9HacuLJg28yVV833ydmnPrxurOpBfG77cWrPTteD0eBej",
+	"1PjricVbR8cqaR97tj39Hsfiv7WT7UH9B1HJd6ycfel/eOF/2Aq53MrGFKT/k88FNHs5K9mKUaNdNqGO",
+	"vqf3XGsXDzQ63dZlAO7Lbokrw0wjixkpIaMwuvQck3Yu0WJc+pxYWw7ZU27myb5RHiBlwcyeWT7ZS9Kp",
+	"WcWcnYBEool7ZwEVIILQa6YwppJO5KopV3qu+HqTqbaCnic+PHjh0dTga4CJTpUOUGugf4ceBfadeJy6",
+	"uAcjmuEMnhUq3KpdM3IZVjmO6vb9c2rmFUuiytklHF2soMdQANPW5rTvwc0hHJ5jORCLpu4OtNi5nTkm",
+	"OCU+7Unx3FTVeyu38tCMCSUP7DioIgFlQtnVjzWNphq4hjapeVg5QJbSAWT54iGuWZStgPUovkhtqjUV",
+	"mz9AixT9/kwNe9dUeahQf/qxLNwFMbnQNVsaqeBmWVQIXR5inKAIdUBV5WrVLac/K872VNn93cgqXS3/",
+	"54ZpPT1F9ZSTZwCZ5PH5+dNTVI1en6Ln91SUgMM5NbSADWCSOEAYYZXLrWWT/Ub6bjGjrYpbkCTlFBsT",
+	"icLskulujE5PrzENBI/273zEFuICigHUz+TOOlCKPkTiFLd+yWjpgz5jN29A5Q8p/Qm/KgCLeHrCg3h/",
+	"7hgzOmHLujI6IZ2yMSkLVEwwPH6k6Xyuiq2zTYKcPhCKTwGm54I8Lcgz0KC/DKV+HkcldeUOhS3+/1AS",
+	"ujlqre4zRwN0H7p4MIqHbAUVbz4zNimHa6knRa4cmMk8wPaO/JqrwDmFCcioeese9VBcY6/iU5Wt/yL1",
+	"p9kKGReBn7JZUG00h2qjm2U0d+oqQ/gNOdELhpw4TWcoT8Nvy2FM3io9OQ9KB+wnuYOAmpDB6dQpQMWy",
+	"cmEP2U97qUxXU3pm2cbq5uf9zE6HiTMMtjaiOZ2+/Vv2XEx6yenchT1q+8j0MMks/VtJMUhjPEIe4qbF",
+	"PJbojJGiPZErQObUJljTXoKCswRari+lKGf+16hIz26TNZTDZ65gLylLPaJpAuPb3sx2Bv7SYO3PJXX+",
+	"o8UBcZSow3vuI3QeYS/0MZ0jF3weKS5CZCswjaL1babw2VI1kjHAm5GSrNj+0qEico0D4FWOS5AKi1ou",
+	"vUwMy3EZbw6/Fe4WuP4vW2hrI6vyklRsHW9dO2WstAiYI1gCZbWNU1hr/f7RDpDFzsW+IJXwg66MtHzO",
+	"50b5xn74hKM6TvxU9zqMCvlxU6fmhzdHyUpfPe82Bn01+5909o/z2ctP7Y+P57NP/y2JVv+Dg2HzhuMk",
+	"O6eD5XcvEH0xStydIrgd34Z+nC5EYXID0GC+WXH9in/OoVZ6OaB8qKrGWwTcLG3tfLA6Bg2q518+O931",
+	"PVkMaUcFJBbAPLWnEpuddnuwJZvVY9ec0df9D4bt/hNgnjq5dV8mcuv2Sqb6V7TYdBEwGXg3Kq4xOxFD",
+	"fnZR3l11Qi9yixje+Q/JMtfbt1Cx7DFR1/a72FfC7baV2RToCcEl+3BCLbvNdg/GqNoOL26IsJiBgPkP",
+	"3o+VKTejZrjtiFENGx/8xo5D87XLah9ad3DLdePio2jWzf893gAe+HHyRGoPxjwO9pout3eumOMux4Ts",
+	"rygOuuKUk1uvdcPe+sZSExp5jvV+JZ1OyZkEHp82Ey60UY0P/J2Ss3bPxjntMoB9Ltxh3/NIk0bwUe65",
+	"U/fJgekxdqedfIp24EpKpOrscgBiqmkTTx0QKl6cO7pNnlqq54g3nSuCR52lRbgDwWCVyBLTMcJAj7Rr",
+	"G5nLRM43MhoIvA7CQg+WMuMTyWSTljhgRrlWBk51t4aqXHn74MIuGYwTI73VAR451/cCoonJ6p5laKuV",
+	"SpAFKEHf1dzhuTm7qKlMqC6yKqKLqDvSe19W17gTR0B/gxnmQDRWRn2/EnLM+RlTjBE6d8MTDtlPlUxp",
+	"dGQ6g8ZaRZAfZElnaXzpcl2FNNFaJ+a23nmCLosA3brNUFP5ufeUiZvrods/XSND0uPzbCuG4e5UCLUF",
+	"0q2YgTJB8FK3/hyNqqVOnoCb5OT6XogJMkQdDX1weknxMJaMVsa3M3JmVV/5Y4JW5jB6T4LXMHlRWHut",
+	"INLKRuQQ50dOOq4xX2KeaWTabzkXQVgHlKdNm6OWhu2blrdvjc45YFenMa49THgH4jov2i0rICgKoULv",
+	"04AnDm564Npy8PMp7Ip0M/+z4mxDRZnr4Z8Cz0IzLkJM99DUXcnvJZWC5p+t38WuFYMMbdjBPRLCD6UV",
+	"x7kpNZ16Y2/wexv9yAHQg8VIVXW075/cfjBTb4Gky6kkb5jma5E22R0S2SO8uzSCAOoNVawkkNnjEzPY",
+	"NfPYOto1CGJUm5Czhd7CayieAH23wHQVfENAiRWlG0iqyIuXcArmEkXckXNHa9ATiO+xE8uk+IK0ZGKZ",
+	"yL5tP3OCPHg/gZhH1zmjIwV9ZD0lajaSHX3BGbezvKtNJHecX3IF1XB8uSHUTS00iC0A6sOVMO6ayvC6",
+	"YjrZC4nrbP/jzFx984AjvCCGSpmQJMBW+mktGhMCTCD/LUd1AKEqasDrvudVxSlk8h5kU0Kt8YJW9phA",
+	"WMdS+1ORjvu2bJPKtxZsgB1C2DhR3MKYFSJ66O3hmfwIkF808Ar4PP/1qVh0sEex/YkrLNqWNu184sF7",
+	"6z1eXIfUMV2LztntnMCkcGL0mnmj6Q+1en/kK48/d3z71A6eDnuFQ0MVZS7Jwh5Hrl3/fWU2LkIC19Uj",
+	"bZ/W0SWJPYwhOIvZggiphQDkt2tlfNK0yjWJEYxD2jysiAirmClZ1xn4g8lKsn/ZWIQ+rIp0XX77q1g3",
+	"TOvRg+dA2W9adzb1S5MyATTT+TR6uzkZF2haYXLRG8NC9pJVu31yh6vLcg4CKg6ttS+kgWYcadjfVPDd",
+	"xUCixCXHa+kzds2+U0kctg+y5kuHeWNFzQW5WkiqyquCXAXc+SdvfvjPH97/8PNf7V8Xii63zHT/Zk/C",
+	"k2++/evr76+Kj+JqSdWTb//64d3/bj+0r7X/lvQws8rD1SUxrGI7ZtSBXMH2uq/6klfNfoVT60qyHTs/",
+	"JjBZIlcfhRcNF+TK/3j1mHxL0Y3j6t9kxYj30jrXgX/HlTa8qq4wvPZRBPAt+2zhIAHZtbWiXhB94TLR",
+	"hEAvAKn4NdOPP/bBX0pqaMQx7Q5M6axX8+XpEjB8rMARc3ueSYi9jbNoeumstbBZOfpETjDIx5ckZtv3",
+	"TJItmV78WC+P9Ydxrm2qaLGlRnLPJC0hqWTirbyjY5oBnszluB6RFTroxj0u46Rn9qXplZZr9rbtdnUf",
+	"KkjbP2xU30dejntpJcv12ATdvV2hFT/lcSP0Ib1iGrh2omniWTGElv2jlNuog/ME0vsWg4uk78kneoQS",
+	"zIVzQLU9/cbF+o7acD49TwR1/VSSbuveTLoOi0vXbCV8rCWhFfgmiGAs4AJCi6w7nbVrqpvo9CDl1ruF",
+	"RrTVvehiNvrUF3dxRU12XEc/a/N3GhADRnhS2cy0CT7KLxrsiouZPm3v40vfTBrwPRZsg9bRTduydlD3",
+	"os7AjWbpoqIIWtM3Y5bKbrq1BmIB99WIBqW94/QT3bIPcstueJjGh8AT3Wl74FCfa65SSV0+qez5+bll",
+	"Jtfb+NJFZhq7ny7iIIULo3i+i5qnd2sU4U/kS/dCZN6PQqo1FVwzVRAKiHcOsxhrFRRZyM+g2335FdnI",
+	"RuEXQdWC8khWafZxvKis6IJVA6CPW3aAokKpAOaUUFIzpaV4hHh03byUMR0eoId8UvGXojogSTzAFfew",
+	"0neWcKVklcuwA6IKWTLXTaptLo5Q0nJFrmVl98CVey7k57gUx29bnAVur5EVUyyKrsN6wovOijN8jdeF",
+	"7AROJ0zBMvzmpa6onxjVjWJlaE3RPTpWWrJyTgdTtBtx1OjS4QMwrqyRtqs12bBMM9x0SR7eGlh2v0I4",
+	"HYdehtbFBJmGC7vrrIiWLgNAQD+xFC7VVGlk3wJQU8mQ6OTC3KGS3CwkacbTADdBJncJP5sv2NL+kP66",
+	"04tOtXL3z85/h357dWPm1DUXOsbtgpCa6x2ELn+9kXthb+BwqHtN4joo6lZTzLi/8UOylCUG9pcbCdyP",
+	"GF3jcSWgv/Dpc2Ef8k//HnTFgVb8c7KNGSaQQzYGqA0XcX9pKP1F5OCjptqxn+hmpxk8PKECoTxzTOnJ",
+	"GB+wGG3CMX67pbnj/413ABzl5HK1bHauzeh8N9a47n6tmfBFayrN63p67P82bki11fOaqblplDiVnN3/",
+	"zN+N8z1N12lCr8EW/MXdzaGntEjkpYT0CY8fM1r9kY2Zy9XcG1iZLgnemkwFWXf1vLmR94N36nyOJpJj",
+	"vHShDxQiTrp53je7HVWnAUvwzbnZ+Lf00VVyiMvT2q9FmRG3lOgVBzx0KOoYI9NvI3c8+jCmUNo3pemn",
+	"1uxNfM9PSWR3HeJuZPecwFQ/xiawQyUXIG8UAAu+09NTvl2szOvUubn/kmq+/UtU+OQiYDtv7TtV1ZfT",
+	"uKoZKVj8pLcZus96GMo/sIrIeRC8Du/f4CuJEMOBx42EXPlXKCeirmTHe0cwaQXxvHjkQ0HPBZIM0xc3",
+	"rEK4SVKxtfv+JRn0KgSXB+oJwSMzrSzJXeln3itzH2VK3kfa1/1aLuJYheW798dbWGCOEL6/6GQCIvr4",
+	"IGjsHRc/pc7KX9k+eGeOrEgutgnOrQFPzWrPNRMeOxhyg4+aoJxUejVbKmbSj/opDSbww0P9yA/Ow729",
+	"cOtIrl2m07o0E8Yqaxj2U6yWymB3GktGXDNVa8gpd2lEXJBvxbrCTKvfDSr+buAQE3m8t6q/yfEvBnq7",
+	"ntG2cvM0DwdtiqaTNn6umXjfBqyPFuB14yGwxSkw82XajYiJoxC3GaulZsEikr473zLJsXlCgy8noGZ4",
+	"f11fdc72sLDCXD2CHuuZFtUVOw0QgaUy2nWg6GGTU+eKH03EIDGOtMWSxATr9OCzlILDfBIAj+PFgxR3",
+	"3rn2fsKNKs58WjXsgFub4xSkZ5Jp7THwmClTYpouTuKvSy2lgMPhQxceKM6l8Wz8tWlma5lO+fS1cYlr",
+	"0n77gsATIWXAJ+B3Ihm87ZAFWcbLsTt4bJnY5Q3Sa6pSPTZw0/YP9xS8XSBmvC5+rMS0i/b1V0ciTfOU",
+	"KhhQViHFHhAXiZEdCRtXl2Da/ZRqtdf2K0lPZJNLCMqJuCQao08OwqZH6Q4004HlRy/vXSPGtVqvsKYZ",
+	"t8GtPhB0wMPc0jBxSy2Z73/QX/gdFMGG1hwJw2LDdlw7m6zfFnO3ml8nbzwhybJRignMDKobUIQB5GVv",
+	"tX1a6nEpyAPs0ynh67ORpOX8eqTjy6qtox+eWguhQ06L3OzGouveRb2wYbuaKWoaxebLsfDu88SET0OP",
+	"xZs50nFC3cFw/NU2oHGbEQ5P4H9HFuDj3BlyabFp38m4U+Ktu1yFSULNuCGGrs87weYhroeHTK8NQrCJ",
+	"GNSJdmfY822OwbaEdooJe/hx0Io2iiG+omUzgt5ZbDexhrRL8ODvCt/8ZNKd+Bpf+xqjf8lA2IlGbJl7",
+	"41QLtntoe5ZtbDbkI5zUoSzPCjfAwujyymBokWKfoOO9ODaKfe9CdOPAOvQlYbvaHCCihgnnsX9iBKpF",
+	"dyP7xsa6oarkVBBASNW+Mi/MhYuonKMl6K26LE/MeOiw1PQVSOGJmZx34MhRb4an14rWm/Tbcl2fsUm7",
+	"t+0wIgjOuGNaDPP+HbN9OhpSM1mjgTlOo0Nhekqhc29NTmZ6IiBds0lnz3U/sKuLcl/OZ88+/f189vLT",
+	"xd/PZy/wx2Tay5Sh/EGIdvbZGC6vmbj5BGu63HKxHsa0dng48CR2+fd+4X6XiPEpaVGQ6XjJCURG/g+m",
+	"R8wS6vzsw7M1v+5N161h4jShi88/pGAJCKpxxy5XaWkZOI3KSn3uSNYmpop5/HPnxY999ZnKRpZNDgrp",
+	"CID7CKCPIdM0FCi7Ckp/uaDPnIoD2fOqwjaU4x11S6qys2kTXI19s3HYqVDlMNru98p/LslnGI92vEa6",
+	"YVU5z/ho0t4Yt1UTmqpkCpyQAfIQP1x3eeSSROA/hVU1QxiNd8o8eQU4ugFfpJMMPdLZLM3crTOd5hgC",
+	"V7586Pad+0bjx35K5ihmwVUHAEv3VJ9aXxCW1ESBpp28Ho2AnTZZpuCYtk5R6jJz4PzlpJLPtZuC5jOy",
+	"DGFKmtqU7KuUug9jZdfoHLUTGtR4G3bcafP92UvqOi6Mb6OUN39vxKQpTTVIAtcWfPTc9puTyQE+zj+d",
+	"cU8Y4BUV7zwFJuxbtvtmVLA+eNOGe8j3qcr0dR4Ux65HDMane8ziA9bRUH+4rHU9j/odV7sL6SogEHTm",
+	"AkGksQuJbpYbyLa/JB3LbvxEXp6nG4D4lP/jIce/WWrNF6nsdI9ytKMHANeyh0UwVlZM60x87SZnMxfd",
+	"8TwDnW2OWCYg0Yw8sX/AHTVwxv2lHEg/hFf91lXJZlI/A1LakDh6ZR9y0YN8DenoBvj5/KYwWUlVQkZN",
+	"i3i4dyWjHpOaxGHkPePIgWQRKZhDaLmJN9HP1If4T5n0mCDsGuiE2Q3RM+lQnox4cMPK4SVNpycsqRqu",
+	"OL4BmEFodTzYxMs91oU/SPVv0IbVUUm/j69z4Yv7kwwTwSZkRAY8kbZjpuY1t6gHGXBgN2dEqDIS5GEk",
+	"otrPVmOh07A2CGIr2aIoqIfCipnwuGsh5OGsuCZylQSyalNd+i8O2CDuqU7iA08mjgQ8h1TOByBwXKPz",
+	"195M9n2CUIJ47xdxdnboSfMQcSF8IZbrx4UcPiQTsglFUyuCujfMaE/F4uC86RfWUlZUONfSuGghTv41",
+	"TXfZraSe1JNnoEeRXEEX3GNsGSPXzGzYyBOzlrQaDZywsZbOfKUYm5RyYC+iKYv+tWFNUt2VCFbn77PP",
+	"7ja7hMJ2aG4ScOGcb4buHAr5buz+/Q87eJnZvmktXQYq9tr9SiNuZApBUsfLUTdMzn27s1uxlwCp63g/",
+	"XNYnOkwdHc2bRMduWVv89ERiT8zKqdYbVUX2FI4HKRW/ZsPn5Bin4jRacPdslGxFm8qcXRjV9PqtBOxC",
+	"8GAHXrYSf3GwlgGrVtksnMEbFVol2hvMXqX6xMqeP8+0Qel2ru8s51nRA8MVmlDiWC68/Nm0Bistd7ol",
+	"juBB3b8fbqY536MmfEIFlosKka/vK3s5cRC4JtB9oAC9olZyrRBdr68FY4ZRfiYp3pYrKHksZ5DWcEH8",
+	"mMbhC+4BiFAxWlqFAoPYsSbRrqFkhvJsIb0kpXRLwDBikeo+wKpsAzT40Cs/DjICZkoXAD6AJ5H4kDcU",
+	"eMjykCiR899B9ESpfPeYs0EM0VQ0ylRsYH9P4i/ZT/1rwlCFz0V39Mxwoke9ufMWEFl/54DVMCX9K1tJ",
+	"qJoql9Rn2OdMDQT7bOa8zNX3QvaOFdVxY0Jsqgbq+JIKcCMy8K4cF8NFab/1xnHmmKZmzrUKDSRiIB2/",
+	"xPC+ga3NxPXxwylSEBnlrlECwkSSS2jMK1eWmHYMT6/ph/clSwwCImtWawPcRl8L6VD0d5pV13B/jZpG",
+	"tgPGCasVVYO4FvMuSy1xK2AK3XJuT5WBzRmlEPYQyqGssCCU+NGwzsfK3YAbDIi6CE3pOxYijJ6baD5W",
+	"cLflkL2Vt4ZCX2za6yClqOE9EdQ1TO63y3X605gK9RO+qQzyOVr2reU0CWME3RgbqsmGhubi3hdyug6u",
+	"nbGfXhFINJCz/c7fBL0mygNJc/0+lnF6nM+EsJwUax1RzrXIZWPDe+ajXcm+ZLbztfQyvZ/vCPqgolrn",
+	"M/XReks08b3mNI1RERKLwzOhoR91qOjj2iMM54/ahdNM1vjaXqOJeExop7+XwWsWklbSAbkkHnjk58al",
+	"aZQTOleHleuFl1ucommn7NMX5+eu2HbHADWqEb7YdARRr2VFDa+4OdwE98BTvHA8E6YZs0NnEL8TngiO",
+	"nnn2TOsPOMz469ex+inbyb82OZ2g8E3q7FeyMY2IvF7Y3dstqwGQLHRkq+S6IExRzUpfjMsciFc3f/PF",
+	"6fzNbJEwLvQGjpZbQTUOYDS+Y0vG6wQXsGuWRJQGQ21Da++fGp9Alk6RC83wsCTYya5KrokvCq+l5qZz",
+	"Jx2bG+m6zi5soasl7Lsx09Vsrf0Y3rCkSnHsmRCf/6bhZTqq8GumT7pcP9JhVREIHk6luHkLYYCCx30r",
+	"Borg3vkASa52ak250GYA7S5utWqNFGJkBDgQfF0O5MEqBqWEapRPyVjfmoqJocEJLkdYJCvzGGIuU3Qa",
+	"PM808O9KTjDHwva8r6Q5KVaDDoZkjBzGfhvdEv00WgoO8sbP+XOhGuEL+o8jbYAKslKs3+oM9FOXqRpQ",
+	"CyEbwFcOH0n3Exrx0vNuuk3DidjlyE0boRE6gwWnU3TV4gG3Z3eTJyBnn6JLDjMAWkZ3cApzxkJe/W5b",
+	"zvG8QPV0S1kql21sCxjIPkucTNF0x0j30GcFXiVNjAXp6R3RJk1z3ezYTaIckKqfdCHsNxBuIOGRyJ2w",
+	"RMkTJ98DzAqITf8hnNJOQ/YI6M1LVHjorICuxWnUy8RirfV5g36Tvnj0OBhhCqL3sqqYKEjFKBQXSEVK",
+	"uqPrZD+J5KySuKKhp5kVCU6qMIcG4sBAXbbY3QGJQrXTMnkhQcbiW5qL4dfW8my7vTuh5zF/KgldBGW/",
+	"1XvcsYoLgY2hK6nxBzif6ek01Q0RzKcpjRM8mO7BQfTvdz4XePJBm96xNtIJPIkRbOYsdH20DEq3bGa1",
+	"txSVl7SqcndDCIB9+dXJiCHkAmRUp2wfRux9BoUw9kxhd7GDZZ6KC2vs0q6I0DRuqoS/ueaPGeymci6k",
+	"mbsWZgN90IWcuSaQqfdsqCjnba+ZQGsqoFAf8EAHO6RPiBTHLd87MeNn53faZLhyz/vFCAkNqD6bGeY/",
+	"fkrWN8FxPMkvX3/1/CTDQN8/RIoMbqp0xPU8592bU5PrpdbCFIM3psW/5gGzHXx/rbf2kpxbHvTSy7X6",
+	"wkfjtb0YUYjVBVaBlnOeuAsE9slz7XFdYSB5OKsJ2uGgPYbvgswAGE7MyhnxlXTg3QV0RAceKtX6ZKik",
+	"AcBxMsmhro+d9tjgkGyHppdHVPfJvOlWcOmY3vieTL5n3LQqoIltQO8wmJiFK3Xx3FTOCcGPCXYMRvAj",
+	"77aggiViyZC1TbdMQKeKswEf1R8Vu9zT4QRSBNWH9tL24BRx64eWnUmb4c9HdRHO2bKurV0vOJo/qDcI",
+	"Vf3SZgxYtdOOCfUC+oKsFRVmBtLFtZV1QS0UGJcQ2ZmVci/wIasRQ8NQUcbPXxKE4YCurfBY/OFHoZmZ",
+	"AeiN/fASMLChj2LvUaL3tO7OBGAfL8m15Djk5UfRaVxakG7fUvu7a1t6mOGbKr4yOHOo1uzOrX26CHKj",
+	"IIpxgQmmbmJwdrlm3cmFE335UTj2mFm+mWEyI6yvzU0rSNwk9RLUaquFuDKKL3yVSLfUFAQZmk9/crTE",
+	"ljgCmB9OBncNCXxVF3bn2zBaItjgWhIpfM90zdQ14LHhaxDzG66/faoFV67lnrvRLjqtESwDaEMPOmqz",
+	"XYTGqq6vb9SxO6yypypGeh+wHtxtBpHKhlXAfM5p7piPSaI7od3cVxMlf9F4WkQn1uVKRsfTwbXB+QzY",
+	"ODP8IJxBJ2Wgj25xZg8c2I3g3B3fEhjPFoBlrkzng6hTMAzlDtKZu/9Qu/KHsbVbonPjSnHgaLiZA6sm",
+	"9xvkw8gKz+H7d1R3r1ifnWZ0ukt41K4fN1PuF7qdwlkaw8aP4S9PT91W7pI6eTVlomzw2QSvMOqjd52j",
+	"46eRnv5tq3jQnB+xvd+4J8GWT9dForz1oil2s+FBYSXmQciqvAG+UiPMNzjwb5keYDetRgrXRD+lZ3r9",
+	"0P3m3d2go7tRycSU99+/mj178ZW/e7ENTopFQMAmieO7ukezcdF3J7ktLWau9MLtxAxjc5AKO/Nzt0r5",
+	"DNTvjrj/NAqr1L/Ekabdsyx4bmi608/9GGCFfAH5VIzG5FtcRelILoMS8/mCjf7KcbwZ9seOGb0rQ6tv",
+	"WhmRCTbWdLmFnGJrwJi2xhZjTpFzHYc9ovkgFuP94R3WtBOdinsuToc2PHaFoBEZwwC6uWVo/FoKtIr0",
+	"3fViuXFLlaGQMqSQa8DKb3PMVcMuCfQ71aAxexUAw88lv+YlqqzjbE5okZpSH85Du3xS0Rrf7hTice8d",
+	"0/JlWggSssxKVtHDPOPxseoqrciS7hhpagRF45rsmuUmPhoggCNprEaSCmfQ3gv9pOd5ioGmYV/mh99v",
+	"GKvGMuVxDs7xvJKT7e1aYNWYxz3P5M5Xo1LQJND6Sw/wfESPYKU65vYRVixZHaXE/K1922vo5pCqVOxI",
+	"ghNKWSQ2Ol7LCbkXraczDf0+Yhbflgh5Ca7r4fTbFVWEQnjOBZTrCqXEJTnveMgoHvOglowRYEruUqOf",
+	"X0BMG10NAD0SkD+dH8blNyMEh+WxzlT2rhM5nOORU2mqCrvVn7ygm6rC3twj7WtANxttlCESIlB5PO6u",
+	"nc57+NJtYRKglF47mNZMahleK5bImhlS8hWcfVMd2s5ZqhGYIeZ6Qbou7PZMk5WsqoDI6Qa0RxVKnnBX",
+	"sT0jOqfwEKfR/HUl906fHaSPe8wL3wknxMj5jTpsBXyHs/aUtRvbPfkZCfjGEXaZEoPePkuBocL+PNI+",
+	"coGwMCupls6F52rKNJp6ncve1ZxhSDXXGK/rLxiuIglLiJCjRpyAHaNi3mnwPn6YSeeMzYMh2md0ppR0",
+	"7Yk0URLgR5GaC2mwaevSEqLKAZru2LyLnDGdd+O1JU0ChxYVrSUa+aiR/RFZc4ynZJ26YQ8QT3fQDfaE",
+	"90AVQh7JajVDemkwKqsa9D2rWtMtwK6CJy2dmYFn70SaCMh81wKLidLlziWMlY3cdyPRAou8zR5BX2vF",
+	"Sr5EfXSheIl5NyUUfvvM9KSR3ihxI8mAXyxgYpkN+OFN4lh717liS6lKK1Lbyg1etrFJwKPgOnTSUo14",
+	"pIs2/XohpbFfwFbefSTdl89u0+T4XSNyvjkxxTEn7sErlxG17x3EfZ/dtdyx0CdMsVWjWdmtBgYZ0Kmt",
+	"/Rdrr/SeLZs0YlqoCoIQjjUW6VaTDz++b4OxUpC6olyQjTF1CIQeUaAsFdN6agsj2piNVK7MYxDXKjzY",
+	"w/UPI6cXzsofuUjcrYvDPJluiXnmhmBESLehaOi+l+9fwso5zwDvQReRJFjffRcnVUmsGzB5j5LnEeyI",
+	"XzPh43sAJrxBT/2tG6BQsU1EHYRX9tcs9OwL2TOCUKf5e1S1lE8gXX4UtW/pZhOi7ajoSM9ErxBnidmy",
+	"7YaHrBjHTzkm/ImZjSyT2DqVxPJ6lx5wiHY5hGDtSlrh7lbghbt/h1Ttt8WWJMhLvsCmifA3RJv/U3Sh",
+	"Y3Kwi18GPoPNS12Odl0h2f2oKJHRymRRltaM2Ae0mzkwnL2D0Z5jrNQZjXQIztgVIxwJOKZYt9tbuEGB",
+	"2THvAmxaA/jOO0T5uh3ucsXFFLvOy6hkAbRnm1NvcAw22HmiznUIQNK4lBdnFV5GIgLSdblxCC3UJfDc",
+	"qtg6QopMlddql6UQah/sluGfXDexBL6kbmg1hVYDQI4IV+IEDxCucEztx/Hb7Fgvd/DhgNwgc/4mO5+p",
+	"yHKyxeVV+ELyRYj1XUbJjQ45yufYc1EQifmtN0Ipen7+8quTDaBh+jn6vVXsmrN96gKfeMbcm9K1QRE8",
+	"7tQXes9PT4/NIaEeK66Oy3ACBS7sBDluwFDZcj2pmcP/g2L00Be2yyIgJrBhrtWEvOgOKsJ9sUe+GO94",
+	"C3ockke4n1ZWdpJ5EkU2J3fwfVL79JnqFLKOFTnSRnt69xQ17LfkhITJm6IemEszUSa6sTz7+jY25O/V",
+	"JjWPIWLVHwQSCc0ftgzyuxFgMwFJPrat6LHi2O3XmWaNgJOYqGnTJ72ZP/KVB9A9VejmsQJGvu7GuH1D",
+	"uBd5Ox3pkHYvTIYpi/vxnoYoGwAne8/X4oepdfahIeykTjfJZtLJObW+xaO22TJV0ODdaqCE1ywCYrfP",
+	"E+csg493vCyrNgEUzTCfcwkpBGbDVYm6gYueYlilGNf1Lz3Dm4Y7jyhWYcmYGyVJuXpyP6Ud/TwiyS9K",
+	"hps9fZFK8nOdfW75nmMdijukhcxq28BRIittPIBnvcua2ugHHhkajz3+A297pIlu1IouWYGJDSEsFcIe",
+	"N+AOipUw7SRwYUnCWc3sBqoWLa+pSCV3hZoiuUJsSkjTjnOpuQotiwND/MepcqHFfMUFrVJRIhjAez4W",
+	"AQjG6Xyk5CX26YXZ4FkXMVRf7MY6LCuWQduUK8MELsnspUPnEqG4U8kFF9aKowSUsktyjrUW3YU+O7XQ",
+	"LB5ZICzSElu/9nxLMChmgocxUQUdHhbmPDgqPODox6oS7FdrLSK8Q9uD6/mpoex+zXN9ouXem28YL68V",
+	"o2V7NMCA6FQ7/oOv/0HXkYcn/GHJ1bJKV81m+oR07gLcVrnCMe0PQIeKCqY9nTVZsb39J+p+MIESx3nq",
+	"hu9YiZWF9sxuhVxuMWkRD/6MVXzHhUf3gQdnwHiQlM4BCMjtZGts1ZILo/1rU+Swa5qXDLLb+yULiu41",
+	"lubDGzBYtWREu0oEoAhcnfZMgEsPtg4q+ojdpgUE3EIHSRzJuZ2lsAS3m+pej8ihghydOagVIA66uH9y",
+	"YRKd6sivh+Foc55jX7MfUJ129GAHZ+rIWVRgqC7y33b40rULgqZHXskAmdEtzx1TUFqxdYJZn8VVmygE",
+	"YUKea8AnuJfEfjsKmjlwFucBQ084dcaXCnkPB1Ixeg1BgYpds2qSCLPLmXuFPiNOdlKFwjg8aUdXRFR2",
+	"nNzSfBPCOTL8UNJo5dHH3O1h+XUvldlYojk+hGAYvCnuVo/+A49B3m730/OCfF2QrwryoiDPC/JlQZ4B",
+	"bZ/GjoOeyzCnESVX1zoVvu7bgHWVAf3396Bd44JRe6D8CYbrK/ALbkALnx4ALhP9UgOFT+ULvcUnTyQ3",
+	"TkKodoIsPusvRlRCV0e566BA7xjA4uxYyeEH3eySR1AzVibDMJahO0IAuj4xVrIyZIyCGFnza5CS6Ii+",
+	"jEuo0c/0mHzjqhcoBjwwOhH59TfQ34csmHPsRymcrnBoKMqRW9bQpQ9yHBYTxd2di6zjHbu54qFZTRU1",
+	"bL6smoVOQbGxOmCD+iaHECvCZD6qEVjTt2dTdE+WVFzaRz1r64Igq5HoAsUrK9yWCchga//NA7hm4gHO",
+	"5gvF6DatSlDHELEg4WH/veywJ62TIGaf77QuOAVhNwR+kKlK8ihQeGtm7AJRJi3vBRWZdLoA6Rp8TXhp",
+	"cw3ROudrx1PhALOxFWiEy58oExJlHnkSPh0IvVITZlV4jWRxIOzXhsa5Tp2SnE4ma1JBdE5kQDIrQk0z",
+	"xG882MwF4PUCrLi1TKC+mwsP6BPHa10izyhfz19BCLJyOHUWL/NynkEY6Ga9jTBmPVJbPtbZ6SFcccEe",
+	"aSL3PUaAZnvABMfdqY7r4uNM3PHk8UwLRm0yqfgzzyglK6qiiS4dBHx7O6ZYMzjfE+kVUHXrM+7wwdwb",
+	"5hn83ojT0GV19Jqu3mNY5hz0XhPAvtrVgS7r4mJmo2Sz3nhc5vR4GQ0rKfUuoX88VSaIb9xj/HQOth13",
+	"weoxAId+ePhmwgcIHzpwuUUnLdRsuL5whx+lARIEv4GH23sn9Lip3EWSyLFccpdpI1BqDuI2TzoXuWy0",
+	"fD/DXvOCKAgh5RwK7OaphqQxBLNOIIHGSDBH0zmu452ewiK2Z0XIZAkNC7Pu+Ig6fd+hnitGy1RJUAt4",
+	"B4H7mM1u4sM7cfW4WlwXjkDrzWeoP/Kpzum76N7vG79dG77ejL5VwrcquU+RF6VxGYznly/IvxPLNuqa",
+	"Vp1WHJWstaX9aDTraddfrjrtptu8omouV6sEaouEhkCh2MdpUxtICwGN3wqwSzAiPCjeBvuzgZ+htPYb",
+	"N+TA0n3hsmWknRr/JKqNg7MxUm7t2JcRQAfo/RNgXQZbq54G3UkUmd1SXLhGpkCdIfnwPp3MgxRynQ3A",
+	"2wyKQycnDUOxLpYIlVtQqMoTaabTtbP70WlO6Sp3r4Sc0DRuqxegxOhc/pF7B21dpwk8iXWTsXrAkA3i",
+	"3IPHF33xcC76256icMu6y/fUZZsqNs6VanmkHeNgd+zd1nqTK6qNq8qCF/hng4j0LTewiYr/mkdNnZiD",
+	"GaJQSfGamHwSvjzZ9jtn44Y5Z46d/3hOzUBj+B7NWq0g0fh1CLij9b8l0J/Rd9rib3hEuUnsq7Et/O0q",
+	"AGNGmzT6ySyKXhKlQ1dvh/R8Em/e4GkIffCPg5voGwd6tsjIhi4q5uBkMfx21ORpTGlgwLEFQAJl5io9",
+	"B+ydFrvqtbdrwQEHB6vtI9vvxuK+U0o4llg0iY9T77dMiL0BHQHeN6/YahDSsj/T1qnggqeIhUekKMjT",
+	"EEHuno1bLmNqguRxEChilUaxd8k0pShQFnJcMTRkVRPmQ6euGLIIC/U+VS1BU4C/dlteweGNaOFclj5E",
+	"fcx2Ueh6bKMhpw3E/nNEdvZzkQT5j1YVBiguCSV7Wm3BbeBAU7KUn3D4G8UybqNE6xVcvW96jiPlNi2o",
+	"jVli9XveQiGONXZkzgOz4ukIF3C4j7ByDQ1QsZ12wKDUeFvqHa0qpkOfJLmKI1/u1Is4V5ZiYNeep11T",
+	"Ge4qgPN7ndiVgRI1PLdLKgSEFcgRGGnHGJh0qI52LL1RABGcdAEkbTWvX6NaAWIAMUkM9AJx4R6wxzRa",
+	"iQVRrKKGX49ssT6i+ve13NVWo/Tq3o3MHyg1tWu0L0jR5oO9bb71UH1JTO5841EnOy4J29XmEEJivhhx",
+	"tGZg+SbdzTuNonuiXm1Qx9ske4hKZ7jIkjc7B88IDkYHLz2oU4ZnuiW8Zgbd7gFaG21BqhGxakU5Nnqs",
+	"aK0zvVFaXOvxYi5DR49IlKpU9r07rBYpm6rEmI3ry9HXVulyO7+mFS/noHiPB4Sb6kpdJgOy2vCqclU8",
+	"NULZJEr7mDa6nV/3DWgvOMVZIwFc6NV+rzhiYlZpRjBK6Zv4gzgIB3+0Yh0uhJEY6H73P6Q6S2bq+iLd",
+	"FcvqO4V+jqgtOF+HyWI29rN1pyUtN7at2JjSuouOhKb0RaeDIrJqFj+vQvfN6c0iXV+70w/zciygphoB",
+	"gfkWnoLEzEQjwhBhf/ny5ctJbbdj2+VUm0K7ge8YLQ/fTG8UEsAoRvTZ7LUFT8+GVdUHvpvcNqJta5Cw",
+	"jD32L9dEU+4lutUtU8lcdUUFARVmtK0c8E77Gg+iAu3kNStIQDHGJDFw6Ntv6m49ylfPR7V3+eCT8u+1",
+	"6mSpGHU32jhisM81d4iW476Qwa2s6IJVyU/yzZ3YtdzmekPfuOYFQCBd4QtOKu4lEJDCHJ1aArTz+ZTb",
+	"vXRxCBRKjL8ikA9OXQ3upempVGU4c7dtddA3c4ysSsLNJVgc3l+n033d/SGeeu6GK08yLv8PHrh0bOOt",
+	"hZRmWheBDX324qtcrGNX63nT3ecRLq/jA2qkseQ82QKvEdsP+GhaGrvleRSodn5hiLCeFDF70HNpLLxM",
+	"DLkgTJQFWdNaWwtKy6oxkM0DAHwFAQDEgnSw+4hUbUQuETDa3VtdDq4Ex0jSQje0AoMq5ezDoPkKigig",
+	"ryv5Yil3OykCWtGf0H0DaYSuwxVgv4PnO4VvutxWTpKM74f4g2G7FD/tuSjlfrz4ceitv8DXTooh//Yi",
+	"mnaKhL9QYX72Lb2mqQLoDEn0n7MPY0qsvYg3FAuA023LOnPGF/anCa7qZaO4Oby31PDygypU4IBE8Gb8",
+	"U3jBxpgacwHkFjvkcMS3hl99lAAPpusu6Kla878wS1awDFeJnAxrO1ltx+U202o30/wfrHT96Q7QYZpI",
+	"4RHC3FX2+KP4KL6FLHPMQ/3i7c/vPxTk7d8+FOTNtz9+++HbP7n+p5DgevVDyXa1NEwsD7O/sMPVBaHk",
+	"b3/74U3hq3M+imumILb9HwWGQ13WxLLiTJjH5D0TBq3pNu0UWgAupTAAC2Wch8Vs2EcBH1Gh90yBXQ4Q",
+	"G0spSsJWK7Z0mdqYuNp/xfPzl4/JOwRF+ihcnwUPmKHYjmEOxGOCNHDjGBmSeQvsS9doWhEjZUGw/Qo3",
+	"HwXEWzeMWrL16OKT7xW22bVa5hW80FJM+IFaNfSjgBguWJcRopPwdY34PqufBuMU4S9DCvFj8ipa0Ufh",
+	"R0Z/YyC1nzAAO8wAsPoCoHavHpNf3EMfRfepX1z7AvdgIE6owMTlYPizXTN3zW8+igVdbi8IX/loVdRR",
+	"N95u6JQG3y3Q9H5+/tKRbRZaGF0VH4VjBKMOGATwhbx2pQgRwzuDAJu/gkmCre8YwT6BzHml2a9XnR7E",
+	"vh5kdwkroiUUi1C9RSFtPgpovNXtVIxkvvJdua7weCklHdfVSi4qtvvv/6WlIF+8++41efn8xX/86YJc",
+	"LWUJhC3JFVVrfdUB8CrIVckM5dXVR9HieBWWHTCOQY1dVSkfkw8BjtS+/csvv3xJ/vbhdUEqsDI02UGL",
+	"r13xUThg5d0TDd5fy9clzPeXjayYT+8iX1w5LeTqT1hKobgxmPBa8jU3GiG1LsjTc1cUxwrylLkCifPz",
+	"x+f2a5Yd4RA+Jn+VBCUpcjOFkYnZ8yUjX1xZyszgl6s/Fe7AO7HtGx9h2ulHYQ+7vTpbhD97r8ASvmHQ",
+	"XMenb9h7AkGocBYacSQxjxWreL54fv68sPxWkOfPnsHQB2KvAyvVdvTwUSxYh81bq06zC/L8/JxcLWg5",
+	"c1+5Il9gnBojUX6qfyrwKbvKKyLVRxEv2I7/lFxpvhYzLq6svMLHQYuHj78kV+BZrCq5ZyX86YX90wxh",
+	"SOAPX5OrhSwPM13J/RX5AuH0SkwS+SiMlMR+Uh0QFGMphXBNnJgoddybJize2s06iO0/FeT50y8/ChzF",
+	"SDmrqFqzK/LFDvNhqCAvnj4jf+HfQIL0c/tTlIRqCWPXCOnC8LIXH8UVlGnM7H13VZAXlpyQDyZoBb9/",
+	"Sa4WjbZy9cqOiGuz9EHkt5k2stZXWMnwUVy9Y0YdZq/sIb66CBLzSPTA7NoEBIiEXLb3EYo4XP5H0a6f",
+	"NKKEjChNtuwA/PYBUqOvGVkxVmIz01/Y4r1cbhm0ub16Qmv+5PrpE+jP/+Sf9p/fnthvwJkPcbuPIkBX",
+	"LiRVZdH5sv8Mv/iY/GActAU0Alspez4+iqt/fjwzsubLj2cX/+//+X8VH880+zX8XFJD8Zffri6JZoxc",
+	"/civ2Xf2y1ePiV3Ir429Cq/gHfrKHTtqoJXpR/HVc4KfFOCCxcNgNVmqg9A+J1c7Kixv4CtaPq758uqy",
+	"zwhwmVpKgyxwY5HnbTck+yiEeEHPsGfbnj9qSCSEuX5Mnp8/d8eBmauPAnaihchwY7oXPX/2klzZDZtB",
+	"7g5caw6OD2t9lxRUJYON7+2lrz8KzC6SK19oRit7ORwcj8LrVk1VXRHqQQnD94WMS+N22Fuq4ksm0EJy",
+	"+t9PP3zAChRjLYmzbyJ10KlWZxdnTz0iFq352cXZl4/PH38JMQazAXXU8wwoCYAmg96TIAp/KM8uzv7M",
+	"zKsFpmcppmspHATis/NzBPAFdQo08bqu+BK++eS/nPmNtsBJ7EMYAFTXrsrqP2jV6bOLv3+COq0dVQdo",
+	"1AayHqqulEslt+IJA5jYrYsDbaHJ61pDZBDF59kn+2ZPhsgJliTEj1ybb4J3595oAUOA+ydBDz8+fLCi",
+	"TZV1Tof5PXmLCgVSMdDtQ1QMGiHwRUSCX1MUevJP+OE3tDAqhnWHXWK9Y4Yr9o3zH9TUyg7DlH1xer7t",
+	"I09AoQRb5lOazsPrfYfq4V3QiG5ZQAiyeqhcEbTvj2g0dYVAl7fUbGCJdZPgtreNuS31ipPPvm+gp9HJ",
+	"575FE9ttCNz5HjPi7ngegx1dE9vaEr/9sUzwjq25hvJvzwgqZBoaHYDfpxycJ8tNI7Y+VevmfJNEmLEH",
+	"25mOO0ZFqw0TGBX1b1JyvQU7uwwKi+FVt0foR9Ha3f6rW1Zj8bA1JfesqmYrqXasbJ8QmHHUKKu80T09",
+	"WMXlowjF1yU9kErKrSYV37JLRLvGSa4sQaHDimBkT+1v6AzD9HNQo/7CWB2tJkw7WJTe+NYAEF3A28FG",
+	"AGPlglBSS2VoBX4IrEMze6m2aLt5J8IhGNed7o9woaMKhOavtSPc3TsDnrtmABrBjn0FqF+jDQqZ2BhS",
+	"6vTCshajfQzqRDfsMy3Zku9ohWY7OhgQuouspSwR3StUQmxclAonVjgjneoNFGDy9SZqKgn5qFwTq3Eh",
+	"IYGrG7GdLaVYVXxpLlsqWJXtAtRbxy2olhwJLKkN+JLP7kdG4LvHy4e7G/QvrE5exvj3WwuY713GGyU1",
+	"Z0sWEOAf6ag1mhMtmMA0JFoCsEpOmQN+RUzb+9ZicJQE5T54h9QdkO+XbpMol6kBaZp7OEigCYJQAi3f",
+	"2nOtQ71P29vc5QP7Ega8I6Hf3ddXave2XdGt1K27P7nx5B7e/f5Kb8PVjrdN3Boi4o+wg4PnLxjg2FDj",
+	"frb7Nbz7rnb8D1awF3S5dW64qCMPBa1i1T2tHW0BKmcQ1/0Q95PAlktOc7n5/q0bpvX9bN+f7avfYY+P",
+	"h3VUw8we3jmFqZG4rg1ZBDo0cUgPv/RgK5qBChhrh42IeeQkWyypGvYEvKbqXt0Ar6nKOQFg6LvxAGDE",
+	"L2n+5+ny5J9Lqn5LHA2OGJyQGOocVZhk2GWkYiQJID1swD5+De9+YCfoNVUP35BdYr2HM2N9rjY4tzFY",
+	"dpIP2rTQJwGTPqdxRkkPRZJlwJsc8QyrMKckEDys/FmMQ3Z+KvMx/fod1Xq+o5/n6/QY58f9v4chjHJ3",
+	"6J1wU0S6lHfUdeu8IyXaJ53AhlYQyHQGOCrYbs+lNYSN207PJVGacIdPIJgxKEh/gifukYZ2gJwoxcFv",
+	"TL+MT/qDS+PMiVbw1IOlkVQP3lZU/ITO/Acm3MLMRkm3p7+ndLNTc4GcPqWPGdJF14aE1o024JX5kVHL",
+	"aZ/umZ9zRjWs977YGQrAyH4jOye/ZeZJpLKr6FvNndgndm1fQpETdyQa9Gq8bh+9b9dGNFRmK6J53/WG",
+	"fC/34HvtIHrStWIMmisBVqsrFvYe1zZi73MkPZSq28YA3H9vO9kNHN10jOIugiuvytK+8V88PPWNghQv",
+	"H5aI2mhB5agvJig8lFcbrHAFDQcXN9+Plpg9c9n1xZ1h6Vv2npdy+5ProPvKFck9SMkaTzFzruFkYTOZ",
+	"0I8b6+JcFu5duzQfaTcmDLJgzuvR6TocYjwgpzcU9TZu7OZeuomFrMC7FN7FnThEHOFvxhr3rvW8g2KC",
+	"h2rVNRVrt7/DMPZw+77VLsrnUeO5crGFYio33VxUyChp+49lt04K+YNjt87sHqa/3MFeRE7zFpIMMuY0",
+	"dbHO43z6m7GOZur6RrGTu+ac905peO8m9OCYpzO7h8c8qYwat7mWbWrM9V7Q5XYCs0iqykHbAB54kBoH",
+	"Ti1nQVhFHld3HyZd9PrfxZqz2ups4UqJb/z63MkEZfgbZJyH5jVpzKs9PTxQBQKtiDYIh0hhBlJ3xh/C",
+	"kh5mdUVjE6DL0P5G02TN4JD7vPed3EHaNOJpoB6ylMIjzm/knlgNxiVhY2pnm0r0CAAaGOE6bvEJOcZU",
+	"fxS+WoNqYz8WxmUEyIqRFb9mZMdFY5h+TH7xa8eiVA1xYLnjml1EeCVEb+ReEIeInUqD+TMzb+jhbUUf",
+	"qI3jJ5eROSU9QJn7nUucX3wjNrYykWOicDuKKHUV37Lq0PYhv3eh5Nn2SSXlXcmlbDoeMJUnMIkAejUW",
+	"D3FvqgOD7+Q1YEBBgXTEga645nGP86yR3bLefQiyeITfORHr3tm2b3zbdwab23Im4avgbUN8niI8qI2U",
+	"JUHwGalcz6gAuSqw9FC6rKuJMrXN6boX7gQVwAHaacLNY/I9zL5TWAGlX64tLnT8KIIPCUqnH2Mdnl33",
+	"DGoiSizpgD/Ia6au2n5PHwXmdrpahwvs9xSxuEMCTYlXuKy/952tHtY9H83t4V3zb10d6KbdW7sL6CqM",
+	"KlmtjLLCkESnYI2toG7AuYZV1b0w7rehtWCnmTpeJ9AwLELOxJqeIiC1Ab9BVT1c8Ngf0EjP3gDZTAGf",
+	"pastfBROXbh0Wc5OD8B6tqA84BvcibB/mTnevurhn+F1aCRgaqX4vUW9eXDs3k7tAdqZPjqy8clgiLbT",
+	"NnARE7iZLXnoyZuNY78JTz1Mvc9NLxcJb6d/R1eogNJhbC0Htf5J5+F96HQO4ko/+af/8Z4jTm/cMCcr",
+	"et606Fv3V9Rz38U6fhEP1J59VUJDw9D1KS7XIaFnh3aYsx65NyQ7QTX9jg2JgwR/PVkoutyywSrKb9wj",
+	"D9MR5SaXkAzvEO/7PlxQLUhzvGMxDkWshzpoR3nsTI43rfj9jvkk/oBOOb+3FErnjtuZvHNNLx5a8mQ7",
+	"t4cnWH5C3zXomaE7cAgi3VqCgCR6CAzyRtH9bfljbOnpH5xBYZfqetF9dh2f72or24yIB7GhDzS03k7t",
+	"IeZLY8ea4EDGrs++GvUuGIVhj4M/nEO+FeXbsIb/lX8xhUu+FbG6GSuYwDMgU+6aaQB6eQYqRflwdIpv",
+	"27YQv8etcU/ah1/Fw+M0mF6nc8eR3iwVkTWCGu9cvk+/RfSt2a9iZgYXHPh9HwT7/ciMvUigm87/El+T",
+	"mOpHZpxOi358Qiuzgf6v1PeUXLBK7j3AgHPN361E2zG1fhjG0U92Jv7ZB+hzPZrfw+On7+m16xAfBJPG",
+	"hhFctB2XLKMpKrZOVNWA83sPssp133oQrPUW5/IO2zD962adu3W4vk2CViTue3brLdOMlbOTIBbvGSs9",
+	"hsUD9Ka108vEq+0q7xABA6Dy7DtZ6fFgRGvXgnRvW3P/8Z6zjIPcUu0OPOT3JHrDnj7Qm/zP/Jq59CnP",
+	"W6Ht1wQ2mH5Ya8WuOXsYvqu3OBe7V/rs/vjADTORE+56+JxwwcgGeiipBrgEBw2FXKGZMRUAJNyR8MEs",
+	"GSgW2G/kjnS6+nlPacuIrhtuFAXfstrcCT/WFTZD/sMZ8b2dyV0Jsz9YnYu7kXsI7mONDv6AKO47zapr",
+	"KEikXNyLWtfp7ZpVESKt5CGqCGF6iVMcfXgPUbdAvq4D4V8sohZWMTO+n8ZJVsiAUNySH4Z35f3mvmqy",
+	"M/vYxk9dy1ffBBfCqZDi9fr9f4JuoGvFaKntDPWlNfH1Ru51m2DdjmA/eLgMEjVTzebn3NQ9+btIA2hQ",
+	"l0vNCS7Je+AhRzkXdEfszE43JgCZjHbek/pWqTu5W7NtGfjwst3C1B4e9sW3AmF9sLUgbiWA/CT37cQh",
+	"evJP+8PhnlOmgJTD5uBrcDXelh3++HypeB0PMy+YCpADB0SJHdDYJjPRE+jlNLvvQPgRN6VjVNDa6gE6",
+	"FvzEHh5v/FUaV1vuOqGC43Zp7UnkD8VuxRwlPQypba+pekMPD/PCdnPLVm6qR5qU2Dbtzu/skkJLI2t2",
+	"Lan6/9i7uue2bWX/r2D8khe6SjtpH66eGqedm3vdJkfOTB5OOhNIXEkcUwALgFY8Gv/vZ7AL8EMiqS9S",
+	"hk/z5NihyBV2Ae7n7xehb4crGrmOOUyv54J8vXIqbsURGRFjtJ7f6Mdt0UPto05w/bzHh6NbDhJzsKSC",
+	"DjQ3+VklBlgs16KcMZ37vNC2p9IJJbffVEbImP78BnNrxXhfZc/+Xpc+3GLuPIAEgVWuy9Iz04mYYTN3",
+	"QZZ/tOU87s8ZoIp9vuDiUX/ZzZ6mRbtHORtajoHSpqLsalKyvrXG+Iit6ca/iMw/x1HUuVSrPOUEGhMT",
+	"D9vFo77T0jODb5RStsM3y4+XR9WoWAqeqmji2BUkpDjeUXN7pM/J6N155a1dFobuXg/w9DZPEdeYIXFY",
+	"OWyMjJh9ZO/l2s9Cris2UT4IhAGF3TwidpQlq0Tbx5eYcWniGjZmMs1Xoqtus9+wiJVZD2JPv8YyM7+7",
+	"B4RHglCVLsSpKZlRztepqMATLGAsEVuSaNWwzdBnl/GNkTwkMcQ0XiustYlGbMk9djHyDK6DGIinqA3W",
+	"RoL2yPzq1YwkEdZzqNGoHKBsJFXXrVAxn3brjR6GgIZvHoH+kqX80TqEcgVsmYtYQUxzvugAZSkXyEFF",
+	"9Dp0vFFrmpWgpJyKvggpSk7PFY/hOs8QGx+pnggsbwGazbiwxybCVHmIzVLSCqgmEm/ac1STdARpU1Bk",
+	"4oH7RSAx55rADzBCLzmvEoPssiscJP/sKKAlrpAupsjLkk8xSV6hsMS1apopJ+xa+N2pYWcb1LWxlGu2",
+	"srJ46AviCEPKhSmMK/zUzCAqZiI8pNdV1AjAPi1IFMttUSCu//JmD6r7kFkdWpLLYPvWp6XJLouymkf7",
+	"XPimntkySWMFogKdc5FhakwoddbVTgPjuEiSzorWVlRzOB09p+dsuLZ0C+KVQ78Pp53Rxv54GnF9f61A",
+	"5QMny+zC7fPE9P0EVIj8NoVkgeJqEtshXNuovAqyOa4ibCKkQgxNNnaQocx4mj67jdzwNLWXveBxIf8N",
+	"AhwV8qgnyO9DjkqiWPniPdluruV8HoTtfJjPvzvwp2CvEuwnn91X67zEI3OiXSy5iK9nMhfm2S1jgvxe",
+	"/8tFfIPy/BPIk8tvG+I4kOc2LbDyMUSxQRFGPGg2tVTzUaaXAn+AZ7e6WyvFLRcB5q5L0cKcPcSudBv7",
+	"uCkxH03SOQXUbUBsCwQanegt3OixQ4Z119PcK58bArVfnWpZKxmAYf0hQ7WrQrIAS4dIU121H0Q4pAh7",
+	"6ihfTrIJIc21Ak7L+KyGYd/lEytJmIjXdfHCrC7XWKO3XSGXSEMMV+UTaqh6d7TYEOpEKzobzbUXCyrA",
+	"SgPGUQ0RBEo+WCe6RB6llK2beKL5Kl85KfD1sQi7RFxx42L89TKpsagdZUFhnEE3UswTtcJ9HmBXZVW6",
+	"ACN0Eq9+ChW8O9SHa48enMDQO72WR5kLBXfPbS53Voo+Dpznd1gxq7KQR+ij3snY1nP03hOsDjOn1Gev",
+	"oZexq62hrw4GLNxh13HRpTDlxtifGZ/duz3S1gc2QNo9lYsuNd7KxWFEx+hKtJIQU5mUal+/vLnqlYX4",
+	"27WId/VePHGaCI6CusdooxKxaFL2bSKo32ij4e+ILbleRsS08TQYD+krzVK5iGjuFBM+jGObSuS4qKjd",
+	"2UiG0wcXqZNZQxyqrSX+iDcPsKXFSRYqqQ0qpUaM6Wr2/vg4isW6pupRDDwdRN/vgKeBKrwULTyNW9mI",
+	"pYO0bqQbhpg+slSa05S8sT/cENOZDhSe/5n9rTj+M4rd68sYHfoefkeHfsew01uy8gBJ6kgwEvLlTCwU",
+	"XJrYSll1Qc6yrkTrHF6Udb23En8MMvNUihZivhsTk+izEukKuOHW040ny83ZnHoXt5+PubEqCjN3+QLg",
+	"GsmCamR9OomBTbf5fj1PDWfLXCEZ61nGpsDkSrwoU5ugyB8DtbRCtmC7BVIQhuxtetJ7Lj9vFK/9CLF3",
+	"ttd9P0COq3wYmfkG0jGLgccpRvBrfgy/l2f6PEetLRQ5JzFnhgT3cCQ74sUSzsSBY0/ciBGwPRcxW8pc",
+	"6XG1/lXy4jg7MWCjKXmEdShpQO9pG/7oLwoyy+mka2seLoTvZ8AzK9fCLzGBKw80cHkr4wW47xBgy0pV",
+	"uvCGLSc+4+i0Rp6WRr9MagOxG4xqVOa+LTPauH89jRy8dv/OVqH3QfytPA3XsqrChZjBmlknvjCs4wwo",
+	"N9fI2N155hIReaBHrhOu4bj9vMNL3tPUTfWelNVZkUvZX8GgIwY+SRf/cLb6j15bZVaOx+CaKoxKONIv",
+	"T4s55rEfrZsSzpVUCy4SjSi4CIGLZLCH+zYK5qBAzOAak8LDlHzewiIRE/+kG1fECi2J2yBkgIUgKyXO",
+	"1DhBqSboi0K7ExH7x1dLE1C50KONypHyS2b9v6tphuq09/QkF92v6ndKZoX+JvkLRil2uQqVC98bnBi9",
+	"rfKIaenb+liiCfjEsaIdo3ydr4ZJaUzw1qHmNKxs/p3w3Ej3klVRbhtHYVv1l6egB0pdTPDeLzl3Qd8g",
+	"2OQFtsZZEXfzFdiQWUwBHGUPnUDi1m2euGuCdJtJuLZEhRe9nzyFW6yIyTS2kS8u/aWSFn/we5h4yqkX",
+	"OjJK8gfqWtvNH3nwYIVJ7KNCUOsN7dlHIthNJNp3kBgGJsAul3dDt6JOXMlB2tQqHussVw+dCHg3eMGw",
+	"q07PaGkixTn9vlce/b56lbTEutIZcuc8gEIcmTEqB0nEZhQvotLQiZy5+dLedDZgBHCANcTJ3HnLXSYx",
+	"ycW78sI9wDH0thYFJg2imjGJc9tN3bBzJVd9RDtD2mvl27cYbbmQ/R8bbx8ZovHks6ULd+hp2mFF0Iwb",
+	"obmtl4ADb2SshFtkZBr/g2zaKN5tzp/wggEthh7Q1iNP/9mzjfyG/fHa8FVGGU2Vi52+aHf+7cS/L0Th",
+	"hHLaneqmS4bMVyPZQmuFkJ7fQ27D7la8WbWROeom6bCX1D01usVoQxQRTzRrkIKBBjJwxTXQt3u5KSH8",
+	"EgUlxivtCt9Uzbbno4FvDmptIWW8u3bNAxxbpTS/SGdW0tpaIXrRwQAVApQr/MZdr30cvyT06G345O49",
+	"o/jMJLM9B42/aI83ZHco0aUhOUCLD0RI6EeYT9Q8WZQmK+znaZgs+vl1VKLt/fz69TPC7fm1eyu5ipv7",
+	"LOgC9FEGmScSsAZtWFZ7UJXnymm30TBGM670aCPy1RTU0x4qi9tkPuj7yD+iYRnfI4zvvH9n43MdoR1L",
+	"cXJOAVTiHhqV4dUBq3zsYXfD1Z+4/LuBb7OWRhpMnp2QAt5+Upmnqi/2BwFMG8j8TLhdg3IkXP3AfmUo",
+	"QlGLWPLY5zMT54hrw43zzsZfRIFMSp9LNFK4QkYL+1XBPDFf0QX4gU2sMz+FVIqFH3aim5USMG7wnoli",
+	"K7kCYaxICJNhH02g+owLVnZ4lqXxGsAoqnnJcdZmCl+E+4APqxuhR/EUDpJEoxQtUCKedbnZknKvNSMu",
+	"7zm3qmkgfgIWhT+XJ7k4AMGmcnWAaufq7SNt7KBpMBx+jdU+qh4DuzFbyQfEYndtaCzLDXY1bHVrH24P",
+	"pxWyDzeId0pmQRvEtoBBc6NgDkgCncfb6ZvDlX4PMKjS/x+gT6UHsfR2o2RABCq48pp51E37sj5cDxo0",
+	"4ocfFGbc+YsPAhjoCAN+qoYBPwURBhTfrSsSKFarb1925wmRYyxfN5U66y5royOIJQyyvFeafU3ir+Tf",
+	"FU94pX/YcZA+ZCC21iPABEBdwEBZcexSYjdtXa9MigqUveMWSAQT0oGw16fkDty8o437V2cYuKvZS22q",
+	"tiS09v/de51te90jYg2RCuOGfqK/rS/Z3aFz17T+/y0767nacTQYgwThXMTFtrLhoiB1O+WPna/iw0eu",
+	"VhDbyPRRO/KjRJ+z6UazVJ4yadhqQM2oCvYhPdvQM6bIaRp9a5uOnW6wKog0r1i2PS6eaFDQ3znkgyvo",
+	"/2Qi/oUP+h5nHt9WT6kFz2uDCht7AoIiLyVizeYKwLHb2MDTMClmcL511DKpbdUpBDTuRccBILEr369c",
+	"LPiA78Wol2TqXuWN9H2S9bTRozOyslsv//sk+5Qr8fLBBwV8I2jIqtmwhaQQJXIMbTOpjUaENJz13bs5",
+	"7VLt7YN11wzZYoOPaO3FcwL0gyuojZJi4anN6WWHGXWkTJylXKMnM+NKR5RmLTpn9LIY8yRvJ00xPa47",
+	"64ne1+443e6ShfiQm90lfrMbX9prIbYnyFV0tQQeAxEr3oG5vpHyPoH6uu9g+XW2kYi4GqqWbID2vtRh",
+	"VHJT4R+3XQSdLMR1QgiMbfHQBeKgPfEP9ourPUUuyd4zvmr5bu3Bv1uXpUxjLNnATIE77RNdrCxPpQDk",
+	"mWNpIu698+zn1KJieAkYNvH4uozEMsBCypjNpfoi7F6fKrnGz5glCDfn8ub1j+yrvfN1riH+ip44GPXI",
+	"chETRj4Vl+7hkS3AaFYpN6GEVLEiYT1C7RfhHlWtXoGIdVPRxxrq+xNOXlxLng7umjn5LswNe5Bhjqsb",
+	"DI3m5M3ed5/ZN9dRwZmRNkKgEUwStXGr7J6E3a+bSqpzaCW0vXDu2lOBfUwg2xe120f0+tF0pNd68joX",
+	"sOKFgYgbvK6GriVdOXT7BwD4TcStp3rDS+w3EUPcR2I+WQgbq7hTiV6KnUuIDWCjjf2xFXA0daKniVjY",
+	"89eDPvjiPZXasQSO2YxKtwONULiTXS6YsJ+kar596CvNkrgcShSSzWT2yKYK0ymuhNd0nGJr2yf49oKB",
+	"tCewkg+A7inFktanPa8Xz9CCnGPSVeOwR1r38fSJLhmye9g+oe1ooscXfDnUz0Euhu7tcKJlwKOpbUd1",
+	"jWuhjOG+90sRDy9e9PLgP2FdeW5DZzi+UMupFNRqH+QVlHfA248rt0bPYinXgjxTKWbOxaeeAiM7fMa9",
+	"xyya0GiDP59GCh7kPRz2ojLOfIbBBbRyfCqesO89RdfHPSuB5RpS0Lqli6eyoHVPbHM1Ba5AWafsKbJW",
+	"SR7gv/+y31iDevDLmqv06n+uRriH3G03hSPgbm/v4PtP7YFb+b1IFlT+hsNqld8963/tY47HuPrHpWPc",
+	"3VTGAmq/++n72iV+frX4UwV48Omvp/8EAAD//w==",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

@@ -44,7 +44,7 @@ var (
 		"CheckBattery": inspectors, "AddPacks": inspectors, "IssuePack": inspectors, "ReturnPack": inspectors,
 		"PutPackBack": inspectors, "DealPacks": inspectors, "InspectCar": inspectors, "LapseInspection": inspectors,
 
-		"TellTimes": referees, "LookDayPlan": referees, "OrderHeat": referees, "OrderHeats": referees,
+		"TellTimes": referees, "LookDayPlan": referees, "OrderHeat": referees, "OrderHeats": referees, "CompareFormats": referees,
 		"ListDecisions": referees, "ListRulings": referees, "ListProtests": referees,
 		"CallHeat": referees, "CallOff": referees, "MoveLane": referees, "LeaveLane": referees, "StartHeat": referees,
 		"MakeRuling": referees, "RuleProtest": referees, "PauseMeet": referees, "ResumeMeet": referees,

@@ -31,6 +31,7 @@ type Server struct {
 	divisions
 	entries
 	entryTables
+	formatChoices
 	heats
 	logs
 	meetBenches
@@ -67,6 +68,7 @@ func newServer(o Options, p *pace) Server {
 		divisions:        divisions{give, o.Published},
 		entries:          entries{give},
 		entryTables:      entryTables{give, o.Store},
+		formatChoices:    formatChoices{on, o.Now, newComparedFormats()},
 		heats:            heats{give},
 		logs:             logs{on, o.Store},
 		meetBenches:      meetBenches{give},

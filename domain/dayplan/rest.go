@@ -311,6 +311,10 @@ func (g *gathering) lastRuns() {
 	}
 }
 
+// CarRestUS is how long a car of a division has to rest between its races, in µs; 0 where
+// the rules do not hold cars back for it.
+func CarRestUS(s *day.State, d day.Division) int64 { return restUS(s, d) }
+
 // restUS is how long a car of a division has to rest between its races: as long as the
 // pack that rests longest, where the rules hold cars back for it.
 func restUS(s *day.State, d day.Division) (us int64) {

@@ -2,7 +2,13 @@ package forecast
 
 import "math"
 
-// check refuses what cannot be played.
+// Check refuses a day that cannot be played, as [Play] does.
+func (d Day) Check() error {
+	_, err := newPlaying(d)
+	return err
+}
+
+// check refuses what cannot be played, but for fields that a draw does not take.
 func (d Day) check() error {
 	if !(d.Closes > d.Opens) || math.IsInf(d.Closes-d.Opens, 0) {
 		return refusef("the day closes at %g and opens at %g: it has to close later", d.Closes, d.Opens)

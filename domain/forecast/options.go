@@ -106,10 +106,10 @@ type format struct {
 // formats are those that are compared, each with what is usual for the field.
 var formats = []format{
 	{"timed-3", "three timed rounds", func(_, _ int, first, _ Stage) []Stage {
-		return []Stage{{Kind: TimedRounds, Race: first.Race, Lanes: first.timedLanes(), Rounds: 3}}
+		return []Stage{{Kind: TimedRounds, Race: first.Race, Lanes: first.timedLanes(), Rule: first.timedRule(), Rounds: 3}}
 	}},
 	{"timed-5", "five timed rounds", func(_, _ int, first, _ Stage) []Stage {
-		return []Stage{{Kind: TimedRounds, Race: first.Race, Lanes: first.timedLanes(), Rounds: 5}}
+		return []Stage{{Kind: TimedRounds, Race: first.Race, Lanes: first.timedLanes(), Rule: first.timedRule(), Rounds: 5}}
 	}},
 	{"timed-knockout", "three timed rounds, then a knockout of the best half", func(entries, _ int, first, last Stage) []Stage {
 		if entries < 4 {
@@ -117,7 +117,7 @@ var formats = []format{
 		}
 		best := 1 << (bits.Len(uint(entries)) - 2) // the largest power of two up to half of them, or more
 		return []Stage{
-			{Kind: TimedRounds, Race: first.Race, Lanes: first.timedLanes(), Rounds: 3},
+			{Kind: TimedRounds, Race: first.Race, Lanes: first.timedLanes(), Rule: first.timedRule(), Rounds: 3},
 			{Kind: Knockout, Race: last.Race, Entries: best, ThirdPlace: best >= 4},
 		}
 	}},
@@ -166,4 +166,12 @@ func (s Stage) timedLanes() int {
 		return s.Lanes
 	}
 	return 0
+}
+
+// timedRule keeps the rule of a plan's timed rounds.
+func (s Stage) timedRule() Rule {
+	if s.Kind == TimedRounds && s.Rule != "" {
+		return s.Rule
+	}
+	return Best
 }

@@ -71,6 +71,9 @@ func (s Stage) lanes(benches, entries int) int {
 	return max(1, min(benches, entries))
 }
 
+// LanesOn is how many cars a heat of the stage has at most, on so many benches.
+func (s Stage) LanesOn(benches, entries int) int { return s.lanes(benches, s.field(entries)) }
+
 // field is how many of those who are there race in the stage.
 func (s Stage) field(there int) int {
 	if s.Entries > 0 {

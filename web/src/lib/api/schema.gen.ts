@@ -861,6 +861,30 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/meets/{meet}/formats": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        /**
+         * What other programmes would give the children of the day
+         * @description The divisions that are not drawn yet are played some hundred times, as planned and in every other form that fits,
+         *     on the same made-up cars. Their stages can be put into the divisions as they are. It takes some seconds at most, and
+         *     ends when nobody waits for it any more. Without options where no division is left that is not drawn.
+         */
+        get: operations["compareFormats"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/meets/{meet}/decisions": {
         parameters: {
             query?: never;
@@ -3616,6 +3640,93 @@ export interface components {
              */
             saves_s?: number;
         };
+        FormatComparison: {
+            /** Format: int64 */
+            seq: number;
+            /**
+             * Format: date-time
+             * @description when racing begins in all of them: when the hall opens, or now
+             */
+            begins: string;
+            /**
+             * Format: date-time
+             * @description when the last race is to be over; missing where the plan does not say when the hall closes
+             */
+            last_race_by?: string;
+            benches: number;
+            /** @description how often each was played */
+            samples: number;
+            /** @description how many entries the divisions have that are compared */
+            entries: number;
+            spread: components["schemas"]["CarSpread"];
+            /** @description divisions whose stages cannot be raced by so many */
+            left_out?: string[];
+            /** @description the day as planned, then other forms */
+            options: components["schemas"]["FormatOption"][];
+        };
+        /** @description How cars and the runs of one car are taken to scatter, relative to what they show. */
+        CarSpread: {
+            /** Format: double */
+            car: number;
+            /** Format: double */
+            run: number;
+            /**
+             * @description runs of the club where enough cars ran twice; else what is usual
+             * @enum {string}
+             */
+            from: "usual" | "runs";
+            /** @description how many cars with two runs or more it was learned from */
+            cars: number;
+        };
+        FormatOption: {
+            /** @description planned, timed-3, timed-5, timed-knockout, knockout, knockout-plate, two-defeats, groups-knockout, swiss or heats */
+            format: string;
+            finish: components["schemas"]["FormatFinish"];
+            /**
+             * Format: double
+             * @description how likely the last race is over too late; missing without last_race_by
+             */
+            late_chance?: number;
+            /**
+             * Format: double
+             * @description how often the truly quickest car is first
+             */
+            best_car_wins: number;
+            /**
+             * Format: double
+             * @description Kendall's tau of the final order and the true speeds, from -1 to 1
+             */
+            agreement: number;
+            /** @description the same in words: of ten pairs of cars so many stand in the right order */
+            pairs_right: number;
+            /**
+             * Format: double
+             * @description how often an entry races, on average
+             */
+            runs: number;
+            /** @description and how often each does at least */
+            runs_at_least: number;
+            /** @description minutes between two races of the entry that waits longest, on an average day */
+            longest_wait_min: number;
+            /**
+             * @description somebody goes home after one race, or without any
+             * @enum {string}
+             */
+            advised_against?: "one-race" | "no-race";
+            divisions: components["schemas"]["FormatDivision"][];
+        };
+        FormatFinish: {
+            /** Format: date-time */
+            p10: string;
+            /** Format: date-time */
+            p50: string;
+            /** Format: date-time */
+            p90: string;
+        };
+        FormatDivision: {
+            division: string;
+            stages: components["schemas"]["StageBody"][];
+        };
         ToldTimes: {
             /** Format: date-time */
             at: string;
@@ -6074,6 +6185,32 @@ export interface operations {
         };
         responses: {
             200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    compareFormats: {
+        parameters: {
+            query?: {
+                /** @description how many benches there will be; without it those in service */
+                benches?: number;
+            };
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The comparison */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FormatComparison"];
+                };
+            };
             default: components["responses"]["Problem"];
         };
     };
