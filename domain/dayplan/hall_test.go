@@ -92,14 +92,18 @@ func (h *hall) field(id day.DivisionID, entries int, shared bool, stages ...day.
 }
 
 func (h *hall) decide(c meet.Command) error {
-	switch c.(type) {
-	case meet.ConfirmReady, meet.StartHeat:
-	default:
-		h.look = 0
-	}
 	events, err := meet.Decide(h.s, c, meet.Meta{Actor: "o", NowUS: h.now, Seed: uint64(h.now)})
 	for _, e := range events {
 		day.Evolve(h.s, e, h.now)
+	}
+	switch c := c.(type) {
+	case meet.ConfirmReady, meet.StartHeat, meet.RecordRun: // posting looks by itself
+	case meet.CallHeat:
+		if h.underWay(c.Heat) {
+			h.look = 0
+		}
+	default:
+		h.look = 0
 	}
 	return err
 }
@@ -112,6 +116,7 @@ func (h *hall) give(c meet.Command) {
 
 // play goes on until an instant, or to the end of the day; it says whether that has come.
 func (h *hall) play(until int64) (over bool) {
+	looked := false
 	for range 20_000 {
 		h.stops()
 		for h.rounds() {
@@ -119,8 +124,13 @@ func (h *hall) play(until int64) (over bool) {
 		h.calls()
 		next := h.next()
 		if next == math.MaxInt64 {
-			return true
+			if looked {
+				return true
+			}
+			h.look, looked = 0, true // before it goes home, the desk looks once more
+			continue
 		}
+		looked = false
 		if next > until {
 			h.now = max(h.now, until)
 			return false
@@ -169,18 +179,40 @@ func (h *hall) rounds() (did bool) {
 	return did
 }
 
-// nextLook is when there may be something to close or draw, if nobody posts or calls before.
+// nextLook is when there may be something to close or draw, if nobody posts or calls before:
+// when a step is due, or the protest time of the last heat of a round is over.
 func (h *hall) nextLook() int64 {
 	next := int64(math.MaxInt64)
 	for _, at := range h.steps {
 		next = min(next, at)
 	}
-	for _, heat := range h.s.Heats {
-		if heat.Phase == day.PhaseProvisional && heat.ProtestUntilUS > h.now {
-			next = min(next, heat.ProtestUntilUS)
+	for _, p := range h.s.Programmes {
+		for _, st := range p.Stages {
+			for _, r := range st.Rounds {
+				until, over := int64(0), !r.Closed
+				for _, id := range r.Heats {
+					over = over && h.s.Heats[id].Posted()
+					until = max(until, h.s.Heats[id].ProtestUntilUS)
+				}
+				if over && until > h.now {
+					next = min(next, until)
+				}
+			}
 		}
 	}
 	return next
+}
+
+// underWay says whether no heat of a heat's round waits any more: only then is there
+// something to do at the desk.
+func (h *hall) underWay(id day.HeatID) bool {
+	heat := h.s.Heats[id]
+	for _, other := range h.s.Programmes[heat.Division].Stages[heat.Stage-1].Rounds[heat.Round-1].Heats {
+		if h.s.Heats[other].Phase == day.PhaseDrawn {
+			return false
+		}
+	}
+	return true
 }
 
 // calls calls what the board has next, as far as benches are free and changed over.
@@ -370,6 +402,9 @@ func (h *hall) post(id day.HeatID) {
 		h.give(meet.RecordRun{
 			ID: l.Armed, Bench: l.Bench, Boot: "b", Trace: string(l.Armed), Figures: measure.Figures{DistanceUM: um, UDistanceUM: 1},
 		})
+	}
+	if h.underWay(id) {
+		h.look = 0
 	}
 	for _, l := range h.s.Heats[id].Lanes {
 		if l.State == day.LaneDone && h.random.Float64() < h.again {

@@ -63,7 +63,7 @@ func playDay(t testing.TB, seed uint64) played {
 // follow plays a day to its end and forecasts it. The hall closes when so much of what the
 // plan of the morning takes is over.
 func follow(h *hall, seed uint64, closes float64) played {
-	const every = 180 * second
+	const every = 600 * second
 	planned := map[day.HeatID]int64{}
 	var glances []glance
 	for over := false; !over; over = h.play(h.now + every) {
