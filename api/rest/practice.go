@@ -11,6 +11,7 @@ import (
 	"benchmeet/domain/day"
 	"benchmeet/domain/naming"
 	"benchmeet/domain/refusal"
+	"benchmeet/domain/workshop"
 )
 
 // practice arms benches for practice and shows what came of it.
@@ -64,7 +65,7 @@ func (s practice) MovePracticeRun(ctx context.Context, r gen.MovePracticeRunRequ
 
 // DropPracticeRun says that a run does not count.
 func (s practice) DropPracticeRun(ctx context.Context, r gen.DropPracticeRunRequestObject) (gen.DropPracticeRunResponseObject, error) {
-	c := club.JudgePractice{Run: day.RunID(r.Run), Drop: club.Drop(r.Body.Why)}
+	c := club.JudgePractice{Run: day.RunID(r.Run), Drop: workshop.Drop(r.Body.Why)}
 	receipt, err := s.runOrder(ctx, r.Run, r.Params.IdempotencyKey, c)
 	return gen.DropPracticeRun200JSONResponse{ReceiptJSONResponse: receipt}, err
 }

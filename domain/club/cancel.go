@@ -32,10 +32,10 @@ func (c CancelPractice) decide(s *State, m meet.Meta) ([]Event, error) {
 // Type is the name in the log.
 func (PracticeCancelled) Type() string { return "PracticeCancelled" }
 
-func (e PracticeCancelled) apply(s *State) { s.takeBack(e.Bench) }
+func (e PracticeCancelled) apply(s *State) { takeBack(s, e.Bench) }
 
 // takeBack leaves a bench free, and keeps what it was asked for: a run may be under way.
-func (s *State) takeBack(bench day.BenchID) {
+func takeBack(s *State, bench day.BenchID) {
 	if armed, there := s.Armed[bench]; there {
 		s.TakenBack[bench] = armed
 		delete(s.Armed, bench)

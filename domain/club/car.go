@@ -52,7 +52,7 @@ func (e CarRegistered) apply(s *State) {
 
 // numbered is the car that has a number, with the event that registers it where nobody
 // has.
-func (s *State) numbered(number int, m meet.Meta) (day.CarID, []Event, error) {
+func numbered(s *State, number int, m meet.Meta) (day.CarID, []Event, error) {
 	if car, known := s.Numbers.Get(number); known {
 		return car, nil, nil
 	}

@@ -105,7 +105,7 @@ var afternoonEvents = []club.Event{
 	club.CarRegistered{Car: club.Car{ID: "eight", Number: 8}},
 	club.PracticeMoved{Run: "practice-b1-1", Car: "eight", By: "v"},
 	club.PracticeMoved{Run: "free", Car: "seven", State: 1, Fitting: 1, By: "v"},
-	club.PracticeJudged{Run: "practice-b1-1", Drop: club.DropOffRollers, By: "v"},
+	club.PracticeJudged{Run: "practice-b1-1", Drop: workshop.OffRollers, By: "v"},
 	club.PracticeJudged{Run: "practice-b1-1", By: "v"},
 	club.CarChanged{Car: "seven", State: 2, Fitting: 2, Setup: workshop.Setup{Driving: 10, Driven: 40}, By: "v"},
 	club.ComparisonPlanned{Car: "seven", From: 1, To: 2, Fittings: 8, RunsAFitting: 2, By: "v"},

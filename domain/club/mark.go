@@ -6,30 +6,8 @@ import (
 	"benchmeet/domain/day"
 	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
+	"benchmeet/domain/workshop"
 )
-
-// Drop says why a run does not count.
-type Drop string
-
-// Why a run does not count.
-const (
-	DropOffRollers Drop = "off-rollers" // the car left the rollers
-	DropHelped     Drop = "helped"      // somebody pushed or held it
-	DropMistake    Drop = "mistake"     // made by mistake
-	DropOther      Drop = "other"
-)
-
-var drops = []Drop{DropOffRollers, DropHelped, DropMistake, DropOther}
-
-// Mark is what was said of a run after it was recorded.
-type Mark struct {
-	// Moved says that it is a run of Car, which was then in State and Fitting.
-	Moved   bool      `json:"moved,omitempty"`
-	Car     day.CarID `json:"car,omitempty"`
-	State   int       `json:"state,omitempty"`
-	Fitting int       `json:"fitting,omitempty"`
-	Dropped Drop      `json:"dropped,omitempty"`
-}
 
 // MovePractice says that a run was made by another car than was asked for: the wrong car
 // stood on the roller. Moving it again puts it back.
@@ -55,7 +33,7 @@ func (c MovePractice) decide(s *State, m meet.Meta) ([]Event, error) {
 	case r.Reference != nil:
 		return nil, refusal.New("reference-moved")
 	}
-	car, out, err := s.numbered(c.Number, m)
+	car, out, err := numbered(s, c.Number, m)
 	if err != nil || car == r.Car {
 		return nil, err
 	}
@@ -77,19 +55,19 @@ func (e PracticeMoved) apply(s *State) {
 		without := slices.DeleteFunc(slices.Clone(s.moved.At(mark.Car)), func(id day.RunID) bool { return id == e.Run })
 		s.moved = s.moved.WithBy(s.owner, mark.Car, without)
 	}
-	mark = Mark{Dropped: mark.Dropped}
+	mark = workshop.Mark{Dropped: mark.Dropped}
 	if e.Car != r.Car {
 		mark.Moved, mark.Car, mark.State, mark.Fitting = true, e.Car, e.State, e.Fitting
-		s.movedTo(e.Car, e.Run)
+		movedTo(s, e.Car, e.Run)
 	}
 	s.Marks = s.Marks.WithBy(s.owner, e.Run, mark)
 	if was.Counts() {
-		s.ran(r.Session, was.Car, -1, 0)
-		s.ran(r.Session, e.Car, 1, 0)
+		ran(s, r.Session, was.Car, -1, 0)
+		ran(s, r.Session, e.Car, 1, 0)
 	}
 }
 
-func (s *State) movedTo(car day.CarID, run day.RunID) {
+func movedTo(s *State, car day.CarID, run day.RunID) {
 	list := s.moved.At(car)
 	s.moved = s.moved.WithBy(s.owner, car, append(list[:len(list):len(list)], run))
 }
@@ -98,14 +76,14 @@ func (s *State) movedTo(car day.CarID, run day.RunID) {
 // where Drop is empty.
 type JudgePractice struct {
 	Run  day.RunID
-	Drop Drop
+	Drop workshop.Drop
 }
 
 // PracticeJudged says whether a run counts.
 type PracticeJudged struct {
-	Run  day.RunID `json:"run"`
-	Drop Drop      `json:"drop,omitempty"` // empty: it counts
-	By   string    `json:"by"`
+	Run  day.RunID     `json:"run"`
+	Drop workshop.Drop `json:"drop,omitempty"` // empty: it counts
+	By   string        `json:"by"`
 }
 
 func (c JudgePractice) decide(s *State, m meet.Meta) ([]Event, error) {
@@ -113,7 +91,7 @@ func (c JudgePractice) decide(s *State, m meet.Meta) ([]Event, error) {
 	switch {
 	case !there:
 		return nil, refusal.New("no-practice-run", "run", c.Run)
-	case c.Drop != "" && !slices.Contains(drops, c.Drop):
+	case !c.Drop.Known():
 		return nil, refusal.New("drop-word")
 	case r.Dropped == c.Drop:
 		return nil, nil
@@ -136,8 +114,8 @@ func (e PracticeJudged) apply(s *State) {
 	now := s.shown(r)
 	switch {
 	case was.Counts() && !now.Counts():
-		s.ran(r.Session, now.Car, -1, -r.Figures.DistanceUM)
+		ran(s, r.Session, now.Car, -1, -r.Figures.DistanceUM)
 	case now.Counts() && !was.Counts():
-		s.ran(r.Session, now.Car, 1, r.Figures.DistanceUM)
+		ran(s, r.Session, now.Car, 1, r.Figures.DistanceUM)
 	}
 }

@@ -100,7 +100,7 @@ func Unpack(head []byte, part func(n int) ([]byte, error)) (*State, error) {
 	s.addAll(p.Tail)
 	for id, mark := range s.Marks.All() {
 		if mark.Moved {
-			s.movedTo(mark.Car, id)
+			movedTo(s, mark.Car, id)
 		}
 	}
 	return s, nil

@@ -9,6 +9,7 @@ import (
 	"benchmeet/domain/meet"
 	"benchmeet/domain/refusal"
 	"benchmeet/domain/runname"
+	"benchmeet/domain/workshop"
 )
 
 // Practice is a run outside any programme. It is never in a standing.
@@ -37,7 +38,7 @@ type Practice struct {
 	Short bool `json:"short,omitempty"`
 	// Dropped says why the run does not count; see JudgePractice. It is set by what
 	// shows runs alone.
-	Dropped Drop `json:"dropped,omitempty"`
+	Dropped workshop.Drop `json:"dropped,omitempty"`
 
 	nth int // of all runs, from 1
 	// The run recorded before this one, before it with the same car, and before it in
@@ -113,7 +114,7 @@ func (c ArmPractice) decide(s *State, m meet.Meta) ([]Event, error) {
 	if c.RaceUS < 1_000_000 || c.RaceUS > 4*3600*1_000_000 {
 		return nil, refusal.New("practice-time")
 	}
-	e := s.arming(c.Bench, c.RaceUS, m)
+	e := arming(s, c.Bench, c.RaceUS, m)
 	e.Reference = reference
 	if session, open := s.SessionOf(c.Bench); open && reference == nil {
 		e.Session, e.Turn = session.ID, 1
@@ -121,7 +122,7 @@ func (c ArmPractice) decide(s *State, m meet.Meta) ([]Event, error) {
 	if c.Number == 0 {
 		return []Event{e}, nil
 	}
-	car, made, err := s.numbered(c.Number, m)
+	car, made, err := numbered(s, c.Number, m)
 	if err != nil {
 		return nil, err
 	}
@@ -130,7 +131,7 @@ func (c ArmPractice) decide(s *State, m meet.Meta) ([]Event, error) {
 }
 
 // arming is the event that arms a bench for no car yet.
-func (s *State) arming(bench day.BenchID, raceUS int64, m meet.Meta) PracticeArmed {
+func arming(s *State, bench day.BenchID, raceUS int64, m meet.Meta) PracticeArmed {
 	id := day.RunID(fmt.Sprintf("practice-%s-%d", bench, s.ArmedSoFar+1))
 	return PracticeArmed{Bench: bench, Run: id, RaceUS: raceUS, By: m.Actor}
 }
@@ -141,7 +142,7 @@ func (PracticeArmed) Type() string { return "PracticeArmed" }
 func (e PracticeArmed) apply(s *State) {
 	s.ArmedSoFar++
 	if e.Session != "" {
-		s.takeBack(e.Bench) // a run of before may be under way
+		takeBack(s, e.Bench) // a run of before may be under way
 	}
 	s.Armed[e.Bench] = Armed{Run: e.Run, Car: e.Car, RaceUS: e.RaceUS, AtUS: s.TimeUS, Reference: e.Reference, Asked: e.Asked}
 }
@@ -225,7 +226,7 @@ func (c RecordPractice) decide(s *State, m meet.Meta) ([]Event, error) {
 	step := s.Lives.At(e.Car).At(m.NowUS)
 	e.State, e.Fitting = step.State, step.Fitting
 	e.Short = tooShort(c.Figures, asked.RaceUS)
-	return append([]Event{e}, s.nextAfter(e, m)...), nil
+	return append([]Event{e}, nextAfter(s, e, m)...), nil
 }
 
 // leastDrivenUS is for how long a car has to drive for a run, in µs: what takes less is a
@@ -259,6 +260,6 @@ func (e PracticeRecorded) apply(s *State) {
 		delete(s.Armed, e.Bench)
 	}
 	if !e.Short {
-		s.ran(e.Session, e.Car, 1, e.Figures.DistanceUM)
+		ran(s, e.Session, e.Car, 1, e.Figures.DistanceUM)
 	}
 }

@@ -35,7 +35,7 @@ func (QueueMoved) Type() string { return "QueueMoved" }
 
 func (e QueueMoved) apply(s *State) {
 	if one, there := s.Session(e.Session); there {
-		s.keep(one.Moved(e.Car, e.To, e.Turns))
+		keep(s, replaced(one, e.Car, e.To, e.Turns))
 	}
 }
 
@@ -47,11 +47,11 @@ type JoinQueue struct {
 }
 
 func (c JoinQueue) decide(s *State, m meet.Meta) ([]Event, error) {
-	one, err := s.openSession(c.Session)
+	one, err := openSession(s, c.Session)
 	if err != nil {
 		return nil, err
 	}
-	car, out, err := s.numbered(c.Number, m)
+	car, out, err := numbered(s, c.Number, m)
 	if err != nil || slices.Contains(one.Queue, car) {
 		return out, err
 	}
@@ -61,17 +61,17 @@ func (c JoinQueue) decide(s *State, m meet.Meta) ([]Event, error) {
 	if !one.HandsFree {
 		return out, nil
 	}
-	one = one.Moved(car, moved.To, moved.Turns)
+	one = replaced(one, car, moved.To, moved.Turns)
 	for _, bench := range one.Benches {
 		armed, taken := s.Armed[bench]
 		if taken && !armed.Again {
 			continue
 		}
-		next := one.Next(s.onBenchBut(bench))
+		next := one.Next(onBenchBut(s, bench))
 		if taken && armed.Car == next {
 			return out, nil // it went on already, and is in the queue from now on
 		}
-		if e, can := s.armNext(one, bench, next, m); can {
+		if e, can := armNext(s, one, bench, next, m); can {
 			return append(out, e), nil
 		}
 	}
@@ -86,18 +86,18 @@ type LeaveQueue struct {
 }
 
 func (c LeaveQueue) decide(s *State, m meet.Meta) ([]Event, error) {
-	one, car, err := s.queued(c.Session, c.Number)
+	one, car, err := queued(s, c.Session, c.Number)
 	if err != nil || car == "" {
 		return nil, err
 	}
 	out := []Event{QueueMoved{Session: one.ID, Car: car, To: -1, Turns: one.Had[car].Turns, Why: Left, By: m.Actor}}
-	bench, on := s.benchOf(one, car)
+	bench, on := benchOf(s, one, car)
 	if !on {
 		return out, nil
 	}
 	one = one.Without(car)
-	if next := one.Next(s.onBenchBut(bench)); next != "" && one.HandsFree {
-		if e, can := s.armNext(one, bench, next, m); can {
+	if next := one.Next(onBenchBut(s, bench)); next != "" && one.HandsFree {
+		if e, can := armNext(s, one, bench, next, m); can {
 			return append(out, e), nil
 		}
 	}
@@ -111,20 +111,20 @@ type SkipTurn struct {
 }
 
 func (c SkipTurn) decide(s *State, m meet.Meta) ([]Event, error) {
-	one, car, err := s.queued(c.Session, c.Number)
+	one, car, err := queued(s, c.Session, c.Number)
 	if err != nil {
 		return nil, err
 	}
 	if car == "" {
 		return nil, refusal.New("queue-not-in", "number", c.Number)
 	}
-	bench, on := s.benchOf(one, car)
+	bench, on := benchOf(s, one, car)
 	at := slices.Index(one.Queue, car)
 	behind := one
 	if !on {
 		behind.Queue = one.Queue[at:] // those ahead of it go first anyway
 	}
-	next := behind.Without(car).Next(s.onBenchBut(bench))
+	next := behind.Without(car).Next(onBenchBut(s, bench))
 	if next == "" {
 		return nil, nil // nobody waits behind it
 	}
@@ -133,7 +133,7 @@ func (c SkipTurn) decide(s *State, m meet.Meta) ([]Event, error) {
 	turns := max(one.Had[car].Turns, one.Had[next].Turns)
 	out := []Event{QueueMoved{Session: one.ID, Car: car, To: to, Turns: turns, Why: Skipped, By: m.Actor}}
 	if on && one.HandsFree {
-		if e, can := s.armNext(one, bench, next, m); can {
+		if e, can := armNext(s, one, bench, next, m); can {
 			out = append(out, e)
 		}
 	}
@@ -142,8 +142,8 @@ func (c SkipTurn) decide(s *State, m meet.Meta) ([]Event, error) {
 
 // queued is the open session and the car of a number that stands in its queue, "" where it
 // does not.
-func (s *State) queued(session string, number int) (workshop.Session, day.CarID, error) {
-	one, err := s.openSession(session)
+func queued(s *State, session string, number int) (workshop.Session, day.CarID, error) {
+	one, err := openSession(s, session)
 	if err != nil {
 		return one, "", err
 	}
@@ -155,7 +155,7 @@ func (s *State) queued(session string, number int) (workshop.Session, day.CarID,
 }
 
 // benchOf is the bench of a session that is armed for a car.
-func (s *State) benchOf(one workshop.Session, car day.CarID) (day.BenchID, bool) {
+func benchOf(s *State, one workshop.Session, car day.CarID) (day.BenchID, bool) {
 	for _, bench := range one.Benches {
 		if armed, there := s.Armed[bench]; there && armed.Car == car {
 			return bench, true
@@ -165,7 +165,7 @@ func (s *State) benchOf(one workshop.Session, car day.CarID) (day.BenchID, bool)
 }
 
 // onBenchBut says of cars whether another bench than this is armed for them.
-func (s *State) onBenchBut(bench day.BenchID) func(day.CarID) bool {
+func onBenchBut(s *State, bench day.BenchID) func(day.CarID) bool {
 	return func(car day.CarID) bool {
 		for other, armed := range s.Armed {
 			if other != bench && armed.Car == car {
@@ -178,9 +178,9 @@ func (s *State) onBenchBut(bench day.BenchID) func(day.CarID) bool {
 
 // armNext arms a bench of a session for the first run of a car's turn; false where there
 // is no car, or the bench is out of use.
-func (s *State) armNext(one workshop.Session, bench day.BenchID, car day.CarID, m meet.Meta) (PracticeArmed, bool) {
+func armNext(s *State, one workshop.Session, bench day.BenchID, car day.CarID, m meet.Meta) (PracticeArmed, bool) {
 	_, no := s.bench(bench)
-	e := s.arming(bench, one.RaceUS, m)
+	e := arming(s, bench, one.RaceUS, m)
 	e.Car, e.Session, e.Turn = car, one.ID, 1
 	return e, car != "" && no == nil
 }
@@ -188,7 +188,7 @@ func (s *State) armNext(one workshop.Session, bench day.BenchID, car day.CarID, 
 // nextAfter arms a bench for what comes after a run, in a session that goes on by itself:
 // the same car while its turn lasts, then the next of the queue, and where nobody waits
 // the same car again.
-func (s *State) nextAfter(e PracticeRecorded, m meet.Meta) []Event {
+func nextAfter(s *State, e PracticeRecorded, m meet.Meta) []Event {
 	one, open := s.SessionOf(e.Bench)
 	prior, was := s.Armed[e.Bench]
 	if !open || !one.HandsFree || was && !e.Armed || prior.Reference != nil {
@@ -197,14 +197,14 @@ func (s *State) nextAfter(e PracticeRecorded, m meet.Meta) []Event {
 	if _, no := s.bench(e.Bench); no != nil {
 		return nil
 	}
-	armed := s.arming(e.Bench, one.RaceUS, m)
+	armed := arming(s, e.Bench, one.RaceUS, m)
 	armed.Car, armed.Session, armed.Turn, armed.Again = prior.Car, one.ID, max(1, prior.Turn), prior.Again
 	if was && (e.Short || e.Car != prior.Car) {
 		return []Event{armed} // the run that it was asked for is still to be made
 	}
 	armed.Car = e.Car
 	if !e.Short {
-		one = one.Ran(e.Car, 1, 0)
+		one = afterRun(one, e.Car, 1, 0)
 		armed.Turn++
 	}
 	if armed.Turn <= one.Turn && !armed.Again {
@@ -215,10 +215,10 @@ func (s *State) nextAfter(e PracticeRecorded, m meet.Meta) []Event {
 		h := one.Had[e.Car]
 		h.Turns++
 		moved := QueueMoved{Session: one.ID, Car: e.Car, To: one.Without(e.Car).Place(h), Turns: h.Turns, Why: HadTurn, By: m.Actor}
-		one, out = one.Moved(e.Car, moved.To, moved.Turns), append(out, moved)
+		one, out = replaced(one, e.Car, moved.To, moved.Turns), append(out, moved)
 	}
 	armed.Turn = 1
-	if next := one.Next(s.onBenchBut(e.Bench)); next != "" {
+	if next := one.Next(onBenchBut(s, e.Bench)); next != "" {
 		armed.Car, armed.Again = next, false
 	} else {
 		armed.Again = true

@@ -108,7 +108,7 @@ func command(t *rapid.T) club.Command {
 		club.CancelPractice{Bench: id},
 		club.GuessRun{Bench: id, DistanceUM: int64(number)},
 		club.MovePractice{Run: run, Number: number},
-		club.JudgePractice{Run: run, Drop: []club.Drop{"", club.DropHelped}[number%2]},
+		club.JudgePractice{Run: run, Drop: []workshop.Drop{"", workshop.Helped}[number%2]},
 		club.ChangeCar{Number: number, Setup: workshop.Setup{Driving: number, Driven: 4 * number}, Refit: number > 3},
 		club.PlanComparison{Number: number, From: 0, To: 1, Fittings: 8, RunsAFitting: 1},
 		club.ErasePerson{Person: person},

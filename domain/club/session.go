@@ -1,6 +1,7 @@
 package club
 
 import (
+	"maps"
 	"slices"
 
 	"benchmeet/domain/day"
@@ -38,7 +39,7 @@ func (s *State) sessionAt(id string) int {
 }
 
 // openSession refuses what is no open session.
-func (s *State) openSession(id string) (workshop.Session, error) {
+func openSession(s *State, id string) (workshop.Session, error) {
 	one, there := s.Session(id)
 	switch {
 	case !there:
@@ -50,16 +51,49 @@ func (s *State) openSession(id string) (workshop.Session, error) {
 }
 
 // keep puts a session in the place of the one of its id.
-func (s *State) keep(one workshop.Session) {
+func keep(s *State, one workshop.Session) {
 	s.Sessions = slices.Clone(s.Sessions)
 	s.Sessions[s.sessionAt(one.ID)] = one
 }
 
 // ran counts a run of a session, or takes one back.
-func (s *State) ran(session string, car day.CarID, runs int, distanceUM int64) {
+func ran(s *State, session string, car day.CarID, runs int, distanceUM int64) {
 	if one, there := s.Session(session); there {
-		s.keep(one.Ran(car, runs, distanceUM))
+		keep(s, afterRun(one, car, runs, distanceUM))
 	}
+}
+
+// afterRun is a session after a run of a car, or without one that is taken back.
+func afterRun(one workshop.Session, car day.CarID, runs int, distanceUM int64) workshop.Session {
+	one.DistanceUM += distanceUM
+	if car == "" {
+		return one
+	}
+	h := one.Had[car]
+	h.Runs += runs
+	return having(one, car, h)
+}
+
+// replaced is a session with a car at a place of the queue, or out of it where to is
+// negative, and with the turns that it has had.
+func replaced(one workshop.Session, car day.CarID, to, turns int) workshop.Session {
+	one.Queue = slices.DeleteFunc(slices.Clone(one.Queue), func(c day.CarID) bool { return c == car })
+	if to >= 0 {
+		one.Queue = slices.Insert(one.Queue, min(to, len(one.Queue)), car)
+	}
+	h := one.Had[car]
+	h.Turns = turns
+	return having(one, car, h)
+}
+
+func having(one workshop.Session, car day.CarID, h workshop.Had) workshop.Session {
+	had := maps.Clone(one.Had)
+	if had == nil {
+		had = map[day.CarID]workshop.Had{}
+	}
+	had[car] = h
+	one.Had = had
+	return one
 }
 
 // OpenPractice opens a practice session on benches that are in no other one.
@@ -78,7 +112,7 @@ type PracticeOpened struct {
 }
 
 func (c OpenPractice) decide(s *State, m meet.Meta) ([]Event, error) {
-	if err := s.settable("", c.Benches, c.Settings); err != nil {
+	if err := settable(s, "", c.Benches, c.Settings); err != nil {
 		return nil, err
 	}
 	if err := day.CheckID("session", c.ID); err != nil {
@@ -91,7 +125,7 @@ func (c OpenPractice) decide(s *State, m meet.Meta) ([]Event, error) {
 }
 
 // settable refuses settings that no session has, and benches of another one than this.
-func (s *State) settable(session string, benches []day.BenchID, set workshop.Settings) error {
+func settable(s *State, session string, benches []day.BenchID, set workshop.Settings) error {
 	if len(benches) == 0 {
 		return refusal.New("practice-benches")
 	}
@@ -143,11 +177,11 @@ type PracticeSet struct {
 }
 
 func (c SetPractice) decide(s *State, m meet.Meta) ([]Event, error) {
-	one, err := s.openSession(c.Session)
+	one, err := openSession(s, c.Session)
 	if err != nil {
 		return nil, err
 	}
-	if err := s.settable(c.Session, c.Benches, c.Settings); err != nil {
+	if err := settable(s, c.Session, c.Benches, c.Settings); err != nil {
 		return nil, err
 	}
 	if one.Settings == c.Settings && slices.Equal(one.Benches, c.Benches) {
@@ -162,7 +196,7 @@ func (PracticeSet) Type() string { return "PracticeSet" }
 func (e PracticeSet) apply(s *State) {
 	one, _ := s.Session(e.ID)
 	one.Settings, one.Benches = e.Settings, e.Benches
-	s.keep(one)
+	keep(s, one)
 }
 
 // ClosePractice ends a session. What its benches were armed for is taken back; a run that
@@ -200,5 +234,5 @@ func (PracticeClosed) Type() string { return "PracticeClosed" }
 func (e PracticeClosed) apply(s *State) {
 	one, _ := s.Session(e.ID)
 	one.ClosedUS, one.Queue = s.TimeUS, nil
-	s.keep(one)
+	keep(s, one)
 }

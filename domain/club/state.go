@@ -47,7 +47,7 @@ type State struct {
 	// Lives are what cars were made of, for those of which somebody noted it.
 	Lives trie.Map[day.CarID, workshop.Life] `json:"lives,omitzero"`
 	// Marks are what was said of runs after they were recorded.
-	Marks trie.Map[day.RunID, Mark] `json:"marks,omitzero"`
+	Marks trie.Map[day.RunID, workshop.Mark] `json:"marks,omitzero"`
 	// TakenBack is the last armed run of each bench that was taken back: it may have
 	// been under way.
 	TakenBack map[day.BenchID]Armed `json:"taken_back,omitempty"`

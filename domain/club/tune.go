@@ -30,7 +30,7 @@ func (c ChangeCar) decide(s *State, m meet.Meta) ([]Event, error) {
 	if err := c.Setup.Check(); err != nil {
 		return nil, err
 	}
-	id, out, err := s.numbered(c.Number, m)
+	id, out, err := numbered(s, c.Number, m)
 	if err != nil {
 		return nil, err
 	}

@@ -2,7 +2,7 @@ package refusal
 
 // english is the catalogue of sentences. Each says what is wrong and what to do;
 // {name} is replaced by the argument of that name.
-var english = joined(ofKeys, map[Code]string{
+var english = joined(ofKeys, ofPractice, map[Code]string{
 	// Identities and plans.
 	"bad-id":                "The {what} id “{id}” cannot be used: take 1 to 64 letters, digits, dots, hyphens and underscores, beginning with a letter or digit.",
 	"plan-name":             "Give the meet a name of 1 to 200 characters.",
@@ -323,26 +323,6 @@ var english = joined(ofKeys, map[Code]string{
 	"rating-far":    "The ratings of a meet are further apart than can be rated: tell who runs this server.",
 	"club-name":     "Give the club a name of 1 to 200 characters.",
 	"practice-time": "A practice run lasts 1 second to 4 hours.",
-
-	// Practice sessions.
-	"no-practice":       "There is no practice session “{session}”: open one.",
-	"practice-over":     "This practice session is over: open another one.",
-	"practice-there":    "There is such a practice session already: open one under another id.",
-	"practice-benches":  "Name the benches of the practice session, each once.",
-	"practice-open":     "{bench} is in another practice session already: close that one first, or leave the bench out.",
-	"practice-settings": "A turn has 1 to {most} runs, and the distance to drive together is at most 1,000,000 km.",
-	"queue-not-in":      "Car number {number} does not wait here: put it into the queue first.",
-	"guess-range":       "A guess is more than 0 m and at most {most} m.",
-	"guess-none":        "{bench} is armed for no car: arm it first, then guess.",
-	"no-practice-run":   "There is no practice run “{run}”.",
-	"reference-moved":   "This run compares benches: take it out of its reference check instead.",
-	"drop-word":         "A run does not count because of one of these: off-rollers, helped, mistake, other.",
-	"setup-range":       "Something of this car cannot be: a wheel is at most 1 m, a gear has at most 200 teeth, a car weighs at most 10 kg and has at most {cells} cells, and numbers have four digits.",
-	"setup-teeth":       "Give the teeth of both gear wheels: that on the motor and that on the axle.",
-	"setup-word":        "This car has a kind of cells, tyres or grease that is not among the choices: pick one of them.",
-	"setup-reference":   "Car number {number} compares benches: it stays as it is.",
-	"compare-states":    "Choose two different states of this car.",
-	"compare-plan":      "A comparison has 4 to {most} fittings, an even number, and 1 to {runs} runs of each.",
 
 	// Timetables.
 	"plan-too-many":         "{number} activities are too many for one plan: plan at most {most}, a division or a half day at a time.",

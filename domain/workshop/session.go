@@ -1,7 +1,6 @@
 package workshop
 
 import (
-	"maps"
 	"slices"
 
 	"benchmeet/domain/day"
@@ -74,39 +73,6 @@ func (s Session) Arriving(car day.CarID) Had {
 // Without is the session with a car out of its queue, to ask where it would go then.
 func (s Session) Without(car day.CarID) Session {
 	s.Queue = slices.DeleteFunc(slices.Clone(s.Queue), func(c day.CarID) bool { return c == car })
-	return s
-}
-
-// Moved is the session with a car at a place of the queue, or out of it where to is
-// negative, and with what it has had.
-func (s Session) Moved(car day.CarID, to int, turns int) Session {
-	s = s.Without(car)
-	if to >= 0 {
-		s.Queue = slices.Insert(s.Queue, min(to, len(s.Queue)), car)
-	}
-	h := s.Had[car]
-	h.Turns = turns
-	return s.having(car, h)
-}
-
-// Ran is the session after a run of a car, or without one that is taken back.
-func (s Session) Ran(car day.CarID, runs int, distanceUM int64) Session {
-	s.DistanceUM += distanceUM
-	if car == "" {
-		return s
-	}
-	h := s.Had[car]
-	h.Runs += runs
-	return s.having(car, h)
-}
-
-func (s Session) having(car day.CarID, h Had) Session {
-	had := maps.Clone(s.Had)
-	if had == nil {
-		had = map[day.CarID]Had{}
-	}
-	had[car] = h
-	s.Had = had
 	return s
 }
 
