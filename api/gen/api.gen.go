@@ -90,6 +90,36 @@ func (e BenchOrderState) Valid() bool {
 	}
 }
 
+// Defines values for CarComparedUnfair.
+const (
+	NotNoted    CarComparedUnfair = "not-noted"
+	OtherBench  CarComparedUnfair = "other-bench"
+	OtherDay    CarComparedUnfair = "other-day"
+	OtherLength CarComparedUnfair = "other-length"
+	OtherPack   CarComparedUnfair = "other-pack"
+	TwoChanged  CarComparedUnfair = "two-changed"
+)
+
+// Valid indicates whether the value is a known member of the CarComparedUnfair enum.
+func (e CarComparedUnfair) Valid() bool {
+	switch e {
+	case NotNoted:
+		return true
+	case OtherBench:
+		return true
+	case OtherDay:
+		return true
+	case OtherLength:
+		return true
+	case OtherPack:
+		return true
+	case TwoChanged:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for CarPart.
 const (
 	CarPartCells  CarPart = "cells"
@@ -270,6 +300,57 @@ func (e ComparedBenchVerdict) Valid() bool {
 	case ReadsHigh:
 		return true
 	case ReadsLow:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for ComparedEffectEffect.
+const (
+	Distance ComparedEffectEffect = "distance"
+	Fading   ComparedEffectEffect = "fading"
+	Start    ComparedEffectEffect = "start"
+	Top      ComparedEffectEffect = "top"
+)
+
+// Valid indicates whether the value is a known member of the ComparedEffectEffect enum.
+func (e ComparedEffectEffect) Valid() bool {
+	switch e {
+	case Distance:
+		return true
+	case Fading:
+		return true
+	case Start:
+		return true
+	case Top:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for ComparedEffectVerdict.
+const (
+	CannotTell ComparedEffectVerdict = "cannot-tell"
+	NotShown   ComparedEffectVerdict = "not-shown"
+	NotYet     ComparedEffectVerdict = "not-yet"
+	Quicker    ComparedEffectVerdict = "quicker"
+	Slower     ComparedEffectVerdict = "slower"
+)
+
+// Valid indicates whether the value is a known member of the ComparedEffectVerdict enum.
+func (e ComparedEffectVerdict) Valid() bool {
+	switch e {
+	case CannotTell:
+		return true
+	case NotShown:
+		return true
+	case NotYet:
+		return true
+	case Quicker:
+		return true
+	case Slower:
 		return true
 	default:
 		return false
@@ -1900,6 +1981,55 @@ type CarClass struct {
 	WheelMm   *float64        `json:"wheel_mm,omitempty"`
 }
 
+// CarCompared defines model for CarCompared.
+type CarCompared struct {
+	// Announced false: the number is the usual one
+	Announced   bool       `json:"announced"`
+	AnnouncedAt *time.Time `json:"announced_at,omitempty"`
+	BenchNumber *int       `json:"bench_number,omitempty"`
+
+	// Effects distance first; empty where it is not fair or one state has not run
+	Effects []ComparedEffect `json:"effects"`
+
+	// Fittings how often something is to be fitted, both states together
+	Fittings int `json:"fittings"`
+	From     int `json:"from"`
+
+	// Next what to run now; absent where the announced number is reached
+	Next *NextFitting `json:"next,omitempty"`
+
+	// Order the states in which to fit the car, one after the other
+	Order []int `json:"order"`
+
+	// OrderKept it was fitted in that order so far
+	OrderKept bool `json:"order_kept"`
+
+	// Others how many other pairs of states could be compared of this afternoon: one comparison of twenty says quicker or slower by chance
+	Others int `json:"others"`
+
+	// Parts in which the two states differ
+	Parts         []CarPart `json:"parts"`
+	PooledDegrees *int      `json:"pooled_degrees,omitempty"`
+
+	// PooledSd what fittings of this car scattered by in afternoons of before, relative; the distance is pooled with it
+	PooledSd *float64 `json:"pooled_sd,omitempty"`
+	RaceS    *float64 `json:"race_s,omitempty"`
+
+	// Runs those that are compared, as driven
+	Runs         []LifeRun `json:"runs"`
+	RunsAFitting int       `json:"runs_a_fitting"`
+	To           int       `json:"to"`
+
+	// Unfair why it is not fair to compare them; empty where it is. two-changed: several parts differ; other-pack: the pack is one of several; not-noted: state 0; other-bench, other-length, other-day: no bench, length, afternoon has runs of both
+	Unfair []CarComparedUnfair `json:"unfair"`
+
+	// Waiting runs that no look takes into account: of a fitting that is not run often enough yet, and beyond the announced number
+	Waiting int `json:"waiting"`
+}
+
+// CarComparedUnfair defines model for CarCompared.Unfair.
+type CarComparedUnfair string
+
 // CarDay defines model for CarDay.
 type CarDay struct {
 	// Corrections of its place, after it was official; missing for none
@@ -1923,6 +2053,9 @@ type CarLife struct {
 	Best      *LifeRun `json:"best,omitempty"`
 	CarNumber int      `json:"car_number"`
 	Fitting   int      `json:"fitting"`
+
+	// Plans announced comparisons, oldest first
+	Plans []ComparisonPlan `json:"plans"`
 
 	// Runs oldest first, also those that do not count
 	Runs []LifeRun `json:"runs"`
@@ -2196,6 +2329,50 @@ type ComparedBench struct {
 // ComparedBenchVerdict defines model for ComparedBench.Verdict.
 type ComparedBenchVerdict string
 
+// ComparedEffect change, low and high are relative (0.017 is 1.7 % more), at most 1000, and 0 where nothing can be told. More is better in each: of the start the inverse of the time to half of full speed is compared, of fading the share of its speed that the car keeps
+type ComparedEffect struct {
+	// AsFitted a state was fitted once: take it out and fit it again to be sure
+	AsFitted bool    `json:"as_fitted"`
+	Change   float64 `json:"change"`
+
+	// Compared fittings, or runs where a state was fitted once
+	Compared int `json:"compared"`
+
+	// Degrees of freedom behind it
+	Degrees int `json:"degrees"`
+
+	// Drift relative, from one run of the car to the next
+	Drift  float64              `json:"drift"`
+	Effect ComparedEffectEffect `json:"effect"`
+
+	// Efficiency of the order, 0 to 1; below a half drift and change are told apart badly
+	Efficiency float64 `json:"efficiency"`
+	High       float64 `json:"high"`
+
+	// JointP how often chance alone shows as much; of start, top and fading together (Holm)
+	JointP float64 `json:"joint_p"`
+
+	// Left how many the announced number lacks
+	Left int     `json:"left"`
+	Low  float64 `json:"low"`
+
+	// Missing not all runs show it
+	Missing bool `json:"missing"`
+
+	// Scatter of the fittings (of the runs where a state was fitted once), relative
+	Scatter float64 `json:"scatter"`
+
+	// Told quicker or slower at that joint level too: say no effect without it
+	Told    bool                  `json:"told"`
+	Verdict ComparedEffectVerdict `json:"verdict"`
+}
+
+// ComparedEffectEffect defines model for ComparedEffect.Effect.
+type ComparedEffectEffect string
+
+// ComparedEffectVerdict defines model for ComparedEffect.Verdict.
+type ComparedEffectVerdict string
+
 // ComparedRun defines model for ComparedRun.
 type ComparedRun struct {
 	At time.Time `json:"at"`
@@ -2219,6 +2396,15 @@ type ComparisonLimits struct {
 	H5 *float64 `json:"h_5,omitempty"`
 	K1 *float64 `json:"k_1,omitempty"`
 	K5 *float64 `json:"k_5,omitempty"`
+}
+
+// ComparisonPlan defines model for ComparisonPlan.
+type ComparisonPlan struct {
+	At           time.Time `json:"at"`
+	Fittings     int       `json:"fittings"`
+	From         int       `json:"from"`
+	RunsAFitting int       `json:"runs_a_fitting"`
+	To           int       `json:"to"`
 }
 
 // ConfirmReady defines model for ConfirmReady.
@@ -3317,6 +3503,14 @@ type NewToken struct {
 	Token  Token    `json:"token"`
 }
 
+// NextFitting what to run now; absent where the announced number is reached
+type NextFitting struct {
+	// Refit take it out and fit it first
+	Refit bool `json:"refit"`
+	Runs  int  `json:"runs"`
+	State int  `json:"state"`
+}
+
 // Note a sentence of a report as a code with arguments, and in English
 type Note struct {
 	Args *map[string]string `json:"args,omitempty"`
@@ -3481,6 +3675,17 @@ type Plan struct {
 	TimeZone  *string `json:"time_zone,omitempty"`
 }
 
+// PlanComparison defines model for PlanComparison.
+type PlanComparison struct {
+	// ChangeMinutes what one change costs
+	ChangeMinutes *float64 `json:"change_minutes,omitempty"`
+	From          int      `json:"from"`
+
+	// SmallestChange the smallest relative change that is to be seen: 0.01 is 1 %
+	SmallestChange *float64 `json:"smallest_change,omitempty"`
+	To             int      `json:"to"`
+}
+
 // PlanHeat defines model for PlanHeat.
 type PlanHeat struct {
 	// Ahead heats that are likely called before it
@@ -3586,6 +3791,22 @@ type PracticeBoard struct {
 
 	// Sessions the open ones, the newest first
 	Sessions []PracticeSession `json:"sessions"`
+}
+
+// PracticeCurve defines model for PracticeCurve.
+type PracticeCurve struct {
+	EveryS    *float64   `json:"every_s,omitempty"`
+	FromS     *float64   `json:"from_s,omitempty"`
+	FullSpeed *FullSpeed `json:"full_speed,omitempty"`
+
+	// HalfS the time to half of full speed
+	HalfS *float64    `json:"half_s,omitempty"`
+	Run   PracticeRun `json:"run"`
+
+	// Samples empty where the stamps are not here
+	Samples []SpeedSample `json:"samples"`
+	Slowing *Slowing      `json:"slowing,omitempty"`
+	ToS     *float64      `json:"to_s,omitempty"`
 }
 
 // PracticeRun defines model for PracticeRun.
@@ -5217,6 +5438,18 @@ type ListPracticeParams struct {
 	Limit *int `form:"limit,omitempty" json:"limit,omitempty"`
 }
 
+// GetComparedParams defines parameters for GetCompared.
+type GetComparedParams struct {
+	From int `form:"from" json:"from"`
+	To   int `form:"to" json:"to"`
+}
+
+// PlanComparisonParams defines parameters for PlanComparison.
+type PlanComparisonParams struct {
+	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
+	IdempotencyKey OrderKey `json:"Idempotency-Key"`
+}
+
 // ChangeCarParams defines parameters for ChangeCar.
 type ChangeCarParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -5467,6 +5700,9 @@ type MakeRulingJSONRequestBody = RulingBody
 
 // PutPersonJSONRequestBody defines body for PutPerson for application/json ContentType.
 type PutPersonJSONRequestBody = PersonBody
+
+// PlanComparisonJSONRequestBody defines body for PlanComparison for application/json ContentType.
+type PlanComparisonJSONRequestBody = PlanComparison
 
 // ChangeCarJSONRequestBody defines body for ChangeCar for application/json ContentType.
 type ChangeCarJSONRequestBody = ChangeCar
@@ -5788,12 +6024,21 @@ type ServerInterface interface {
 	// GetCarLife What a car was made of over its life, with its practice runs
 	// (GET /api/v1/practice/cars/{number})
 	GetCarLife(ctx echo.Context, number CarNumberPath) error
+	// GetCompared Is a car quicker in one state than in another, with what is known and what to run next
+	// (GET /api/v1/practice/cars/{number}/compared)
+	GetCompared(ctx echo.Context, number CarNumberPath, params GetComparedParams) error
+	// PlanComparison Announce a comparison of two states of a car, before both have run
+	// (POST /api/v1/practice/cars/{number}/comparison)
+	PlanComparison(ctx echo.Context, number CarNumberPath, params PlanComparisonParams) error
 	// ChangeCar Note what a car is made of from now on
 	// (POST /api/v1/practice/cars/{number}/setups)
 	ChangeCar(ctx echo.Context, number CarNumberPath, params ChangeCarParams) error
 	// MovePracticeRun Say that another car made a run; moving it again puts it back
 	// (POST /api/v1/practice/runs/{run}/car)
 	MovePracticeRun(ctx echo.Context, run PracticeRunPath, params MovePracticeRunParams) error
+	// GetPracticeCurve A practice run with its speed over time
+	// (GET /api/v1/practice/runs/{run}/curve)
+	GetPracticeCurve(ctx echo.Context, run PracticeRunPath) error
 	// DropPracticeRun Say that a run does not count
 	// (POST /api/v1/practice/runs/{run}/drop)
 	DropPracticeRun(ctx echo.Context, run PracticeRunPath, params DropPracticeRunParams) error
@@ -9361,6 +9606,76 @@ func (w *ServerInterfaceWrapper) GetCarLife(ctx echo.Context) error {
 	return err
 }
 
+// GetCompared converts echo context to params.
+func (w *ServerInterfaceWrapper) GetCompared(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "number" -------------
+	var number CarNumberPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "number", ctx.Param("number"), &number, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "integer", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter number: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params GetComparedParams
+	// ------------- Required query parameter "from" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, true, "from", ctx.QueryParams(), &params.From, runtime.BindQueryParameterOptions{Type: "integer", Format: ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter from: %s", err))
+	}
+
+	// ------------- Required query parameter "to" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, true, "to", ctx.QueryParams(), &params.To, runtime.BindQueryParameterOptions{Type: "integer", Format: ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter to: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.GetCompared(ctx, number, params)
+	return err
+}
+
+// PlanComparison converts echo context to params.
+func (w *ServerInterfaceWrapper) PlanComparison(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "number" -------------
+	var number CarNumberPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "number", ctx.Param("number"), &number, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "integer", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter number: %s", err))
+	}
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params PlanComparisonParams
+
+	headers := ctx.Request().Header
+	// ------------- Required header parameter "Idempotency-Key" -------------
+	if valueList, found := headers[http.CanonicalHeaderKey("Idempotency-Key")]; found {
+		var IdempotencyKey OrderKey
+		n := len(valueList)
+		if n != 1 {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Expected one value for Idempotency-Key, got %d", n))
+		}
+
+		err = runtime.BindStyledParameterWithOptions("simple", "Idempotency-Key", valueList[0], &IdempotencyKey, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationHeader, Explode: false, Required: true, Type: "string", Format: "uuid"})
+		if err != nil {
+			return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter Idempotency-Key: %s", err))
+		}
+
+		params.IdempotencyKey = IdempotencyKey
+	} else {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Header parameter Idempotency-Key is required, but not found"))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.PlanComparison(ctx, number, params)
+	return err
+}
+
 // ChangeCar converts echo context to params.
 func (w *ServerInterfaceWrapper) ChangeCar(ctx echo.Context) error {
 	var err error
@@ -9434,6 +9749,22 @@ func (w *ServerInterfaceWrapper) MovePracticeRun(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.MovePracticeRun(ctx, run, params)
+	return err
+}
+
+// GetPracticeCurve converts echo context to params.
+func (w *ServerInterfaceWrapper) GetPracticeCurve(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "run" -------------
+	var run PracticeRunPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "run", ctx.Param("run"), &run, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter run: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.GetPracticeCurve(ctx, run)
 	return err
 }
 
@@ -10039,6 +10370,9 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.POST(options.BaseURL+"/api/v1/practice/runs/:run/keep", wrapper.KeepPracticeRun, options.OperationMiddlewares["keepPracticeRun"]...)
 	router.GET(options.BaseURL+"/api/v1/practice/cars/:number", wrapper.GetCarLife, options.OperationMiddlewares["getCarLife"]...)
 	router.POST(options.BaseURL+"/api/v1/practice/cars/:number/setups", wrapper.ChangeCar, options.OperationMiddlewares["changeCar"]...)
+	router.GET(options.BaseURL+"/api/v1/practice/cars/:number/compared", wrapper.GetCompared, options.OperationMiddlewares["getCompared"]...)
+	router.POST(options.BaseURL+"/api/v1/practice/cars/:number/comparison", wrapper.PlanComparison, options.OperationMiddlewares["planComparison"]...)
+	router.GET(options.BaseURL+"/api/v1/practice/runs/:run/curve", wrapper.GetPracticeCurve, options.OperationMiddlewares["getPracticeCurve"]...)
 	router.GET(options.BaseURL+"/api/v1/cars", wrapper.ListCars, options.OperationMiddlewares["listCars"]...)
 	router.PUT(options.BaseURL+"/api/v1/cars/:car", wrapper.PutCar, options.OperationMiddlewares["putCar"]...)
 	router.GET(options.BaseURL+"/api/v1/meets", wrapper.ListMeets, options.OperationMiddlewares["listMeets"]...)
@@ -14159,6 +14493,87 @@ func (response GetCarLifedefaultApplicationProblemPlusJSONResponse) VisitGetCarL
 	return err
 }
 
+type GetComparedRequestObject struct {
+	Number CarNumberPath `json:"number"`
+	Params GetComparedParams
+}
+
+type GetComparedResponseObject interface {
+	VisitGetComparedResponse(w http.ResponseWriter) error
+}
+
+type GetCompared200JSONResponse CarCompared
+
+func (response GetCompared200JSONResponse) VisitGetComparedResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetCompareddefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetCompareddefaultApplicationProblemPlusJSONResponse) VisitGetComparedResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PlanComparisonRequestObject struct {
+	Number CarNumberPath `json:"number"`
+	Params PlanComparisonParams
+	Body   *PlanComparisonJSONRequestBody
+}
+
+type PlanComparisonResponseObject interface {
+	VisitPlanComparisonResponse(w http.ResponseWriter) error
+}
+
+type PlanComparison200JSONResponse struct{ ReceiptJSONResponse }
+
+func (response PlanComparison200JSONResponse) VisitPlanComparisonResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type PlanComparisondefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response PlanComparisondefaultApplicationProblemPlusJSONResponse) VisitPlanComparisonResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type ChangeCarRequestObject struct {
 	Number CarNumberPath `json:"number"`
 	Params ChangeCarParams
@@ -14230,6 +14645,45 @@ type MovePracticeRundefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response MovePracticeRundefaultApplicationProblemPlusJSONResponse) VisitMovePracticeRunResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetPracticeCurveRequestObject struct {
+	Run PracticeRunPath `json:"run"`
+}
+
+type GetPracticeCurveResponseObject interface {
+	VisitGetPracticeCurveResponse(w http.ResponseWriter) error
+}
+
+type GetPracticeCurve200JSONResponse PracticeCurve
+
+func (response GetPracticeCurve200JSONResponse) VisitGetPracticeCurveResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetPracticeCurvedefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetPracticeCurvedefaultApplicationProblemPlusJSONResponse) VisitGetPracticeCurveResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -15294,12 +15748,21 @@ type StrictServerInterface interface {
 	// GetCarLife What a car was made of over its life, with its practice runs
 	// (GET /api/v1/practice/cars/{number})
 	GetCarLife(ctx context.Context, request GetCarLifeRequestObject) (GetCarLifeResponseObject, error)
+	// GetCompared Is a car quicker in one state than in another, with what is known and what to run next
+	// (GET /api/v1/practice/cars/{number}/compared)
+	GetCompared(ctx context.Context, request GetComparedRequestObject) (GetComparedResponseObject, error)
+	// PlanComparison Announce a comparison of two states of a car, before both have run
+	// (POST /api/v1/practice/cars/{number}/comparison)
+	PlanComparison(ctx context.Context, request PlanComparisonRequestObject) (PlanComparisonResponseObject, error)
 	// ChangeCar Note what a car is made of from now on
 	// (POST /api/v1/practice/cars/{number}/setups)
 	ChangeCar(ctx context.Context, request ChangeCarRequestObject) (ChangeCarResponseObject, error)
 	// MovePracticeRun Say that another car made a run; moving it again puts it back
 	// (POST /api/v1/practice/runs/{run}/car)
 	MovePracticeRun(ctx context.Context, request MovePracticeRunRequestObject) (MovePracticeRunResponseObject, error)
+	// GetPracticeCurve A practice run with its speed over time
+	// (GET /api/v1/practice/runs/{run}/curve)
+	GetPracticeCurve(ctx context.Context, request GetPracticeCurveRequestObject) (GetPracticeCurveResponseObject, error)
 	// DropPracticeRun Say that a run does not count
 	// (POST /api/v1/practice/runs/{run}/drop)
 	DropPracticeRun(ctx context.Context, request DropPracticeRunRequestObject) (DropPracticeRunResponseObject, error)
@@ -19230,6 +19693,81 @@ func (sh *strictHandler) GetCarLife(ctx echo.Context, number CarNumberPath) erro
 	return nil
 }
 
+// GetCompared operation middleware
+func (sh *strictHandler) GetCompared(ctx echo.Context, number CarNumberPath, params GetComparedParams) error {
+	var request GetComparedRequestObject
+
+	request.Number = number
+	request.Params = params
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetCompared(ctx.Request().Context(), request.(GetComparedRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetCompared")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(GetComparedResponseObject); ok {
+		return validResponse.VisitGetComparedResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// PlanComparison operation middleware
+func (sh *strictHandler) PlanComparison(ctx echo.Context, number CarNumberPath, params PlanComparisonParams) error {
+	var request PlanComparisonRequestObject
+
+	request.Number = number
+	request.Params = params
+
+	var body PlanComparisonJSONRequestBody
+	var err error
+	if binder, ok := ctx.Echo().Binder.(*echo.DefaultBinder); ok {
+		// A request validator built on kin-openapi's openapi3filter with
+		// KeepValidatedValue leaves the value it validated on the body. Bind
+		// that value, matching member names exactly, so the handler receives
+		// what was validated instead of a second, case-insensitive decode.
+		// Otherwise bind only the request body, so that path and query
+		// parameters are not also bound into the body struct.
+		if vb, ok := ctx.Request().Body.(interface{ ValidatedValue() any }); !ok || runtime.BindJSONValue(vb.ValidatedValue(), &body) != nil {
+			err = binder.BindBody(ctx, &body)
+		}
+	} else {
+		// A custom binder is installed on the Echo instance; defer to it
+		// entirely, since echo.Binder does not expose body-only binding and
+		// the binder may do more than decode (for example call ctx.Validate).
+		err = ctx.Bind(&body)
+	}
+	if err != nil {
+		return err
+	}
+	request.Body = &body
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.PlanComparison(ctx.Request().Context(), request.(PlanComparisonRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "PlanComparison")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(PlanComparisonResponseObject); ok {
+		return validResponse.VisitPlanComparisonResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // ChangeCar operation middleware
 func (sh *strictHandler) ChangeCar(ctx echo.Context, number CarNumberPath, params ChangeCarParams) error {
 	var request ChangeCarRequestObject
@@ -19322,6 +19860,31 @@ func (sh *strictHandler) MovePracticeRun(ctx echo.Context, run PracticeRunPath, 
 		return err
 	} else if validResponse, ok := response.(MovePracticeRunResponseObject); ok {
 		return validResponse.VisitMovePracticeRunResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// GetPracticeCurve operation middleware
+func (sh *strictHandler) GetPracticeCurve(ctx echo.Context, run PracticeRunPath) error {
+	var request GetPracticeCurveRequestObject
+
+	request.Run = run
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetPracticeCurve(ctx.Request().Context(), request.(GetPracticeCurveRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetPracticeCurve")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(GetPracticeCurveResponseObject); ok {
+		return validResponse.VisitGetPracticeCurveResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -19971,517 +20534,545 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"7L3vkhs3si/4Kojec0Kee4tSS5Z8rO5PsmSPHWOPdSXNcewdadkgCyRxWATKAKopzoQj9mn2DfYF9lH2",
-	"STaQCaBQLKBY1X/sno37wVZ3s1gAEolE/v3lP8+WcldLwYTRZxf/PKupojtmmILfXpkfGdXG/lgyvVS8",
-	"NlyKs4uzXyg3pBGGV8RsGKnkmmyoJtSQyn6BmA3XpJaa2+cLYj8SRKqSqUf2R71niqzpNSPcPD4rzrh9",
-	"568NU4ez4kzQHTu7OKNmDu86K870csN21M5iJdWOmrOLMy7MV8/PirMdF3zX7M4uzoszc6gZfsTWTJ39",
-	"9ltx9g0Ty81bajb2yzBKbX8Jgyzs52fFmWK/Nlyx8uzCqIbFI/6bYquzi7P/7UlLpyf4qX7ywxsY5DVV",
-	"f212C6b8QF1aWQIJ+JxIQShZUuWX3J0MPjQ4mx39jMt9+fLly2j1T5Orf8OvueZSDBCgdI/clgbflhyX",
-	"m1o9ww+JXJH9hhqyp5rojdwLQkVJlhsq1qy8JPsNU4xQIc0GaMUI15a9FCOLAxFyD7ymgW00UWzVaFaS",
-	"L+wfypnmYsn+RPbcbHAQ/93H5BduNrIxhJv2BYrVFV0yDc+ya6bC8xl2dGs4O9qNH5lYW+J+9TzsgDaK",
-	"izVSRRh1GKA+s5/flvTfM2oGxtgwam48xLtGuFF+YmxolB1j5rYL+Rl4hlY/WznxF3boM9MrbXnIbtcB",
-	"pcklbLjdXMsujC43hOotF2uyo1umPTMFGbNhtIQj5qb9Q8l2tTRMLA8zO2JS1jQNL89S25uf6IcNC+KO",
-	"lwWh5G9/++EN2dESeNmy4bLiTJhLx5I79zzRTBhC15QLKygUZzp6QrAJK8nvxemVvVV0afiSvWuGhIdq",
-	"xB1wlh/rPdMnhJXGJ27LZ+8bxfpbpuWOLWR5AOlE9ZaVIJ20oaLUdtOol+LGiZcVVWSl5C7Im0Y3tCJW",
-	"iFwSqex3lpXUlhvtQbdbKRUpFd3bP6G0s3tbK7lWdLdjjml1o5jl8xWz16QCMWU2VNgHd1xbUSkVWdKq",
-	"0oQSe77Jgq2ke5vhO+amiJLWyKpszwk3RDf2mHgBG+Qo3IWzRlR8ywqyoaIMv7iBZ3ojlSngjbOKGqb+",
-	"lJGWdgmdw+RYbCFlxag4+83ug2K6lkIzUDXeKrmo2M7+uJTCMAFaB63rii+p3aInNT7x3/9L4z0zbs/9",
-	"e2HE7o7/VRp3xkoiG3P2W3H2ji0Zr83ALKaN7t+XGP11O3IBnCYFKbne2mm831hx2p2EYZ/Nk6W+7g4e",
-	"jvKCCwo7cHyYewO/IoYuKpBD7757TZ4//fq8IFyQv334bvY1XqCULA7GS6QdVduzwgkc2KvXOKvZG669",
-	"jmf/nD+UvTnZWTkagZ65sPS36qeSNVOGI0/QslRMOwbhhu104mVhxVQperC/Lyu53M71klaJY/4UeZ5W",
-	"cFAuyc6eG24PkmIbRpWm1VnRkrWUzaJiLVmdjgajNIvkdITcd3ampIbN7GD9zSnONFs6aTTERu/xqd+K",
-	"s2umtCN3X2q3G/D38CDOp0sUN/kiIvCnMDe5+C+2hMPwqizf0uXWbwXH2/lttEUrWmlWHO1a7b8TduyU",
-	"TC6sJvUDPv3i/Bz0Wvfr0+PtPVomDpaevazNd3RppJq6ArlaMdVnHbnCi1vuaqq4lgLFrJWxlZRwYZjL",
-	"jv7q1NZWyp4VJ5RGuzrqRMywYIGnjsmBMw8vSdJF7fyNO5EsS6rmjv+nmSLFmb3E5rp7LPzJCi96+vy5",
-	"2/zjN7WnTrEVU0ws2XznRGR3j1ZSwSYJtmfakPA4WW7YcktgC7km9suXBGflNH+3m36T7eP93aqpMUzZ",
-	"gf6Pv7+a/U86+8f57OWn9sfH89mn//ZvSZUq3iZHjsz2sPJdIxLS0CqFaQMLtMMlVWQtrZIhyIItaaMZ",
-	"EdKpNNzodlbhFi7OaIKGYEpZ/UQAKUAvwFcQS15uOgJySLp1OabPFuvGSp9yQBlzT1yCjlXYrdrwsmQi",
-	"cj6oRuAJW9r7qkwuc4j/+jzWiPQ906gE/fcbvtzAJOSKWBrZxwpUDJ+eJe3yDiugDo3zg/1oyZLkD719",
-	"x9wMJ5xdtDRHyeJbCaDWos0LoMZspOLmkOZl6j8Oh1UzdQ2WlNy7Q0pJvbHydQPqLTGq0YasuNLmkuy4",
-	"1q1+7Q4APnjWp0qpx9/VKy7WTNWKi8Shef/9q9mzF18F+WEHWVmlkYFytWGfacmWfEcrcIfB/NELggeq",
-	"N9o2ZVdGo1hWq5tFxZdkyw79QexRhaNrZR0RsmRkNouXkBgTtfdTqgU81SUHTrdAgqY2/RsQnIfXVqx+",
-	"I8vD1KuHVZXu3DrPzk/dOZZRuR7B9q/Dg1ZX9g4xO8Gq+nl1dvH306fm07GSvTgQFAzLimqrXVpFJTBH",
-	"1SwIRW8U6uJck/9qyjUr7RQmnNVNoxK8uJGmIHovq4qJglSMgkfE2p50R9esvCBWRwG7tNIweNBfktKT",
-	"C21Us3OGSHQlPj9PMFElaTm/TgpKu1JD9lJtdVLJblWB844mcJ6Q0nYYnRAhe0nsR6SWXBiN8gKuCaa5",
-	"NeaXsGBL0cawEuS0NWLH6Ko/Slq+ta/tqqzPYoX1Wd8ekTUTKYI4bthvZMWQP6jVWLS5NW3atc53crNL",
-	"e87j9+VeGR0nw3Y1U9Q0is2XpzS5F/HrZvDr0SSPZEp7WAt32APdBsTJL1yUaG3dRJZ0d4MLe9HYZ4r7",
-	"lzLtGRk0+2o8fy0DjXk63nz6OTDACd67JOf2XAhJKr7rqng35RjLynOdEk97Ukmx9lLRPqfJgpk9syrn",
-	"Xlpt6pSA+I9nX588Bj2WHUO+a1rx8sS00ZhYykYY7QjnDQ+kaEkPt57/LU8IW3Pxzps/cO9OPCegPLAE",
-	"ISJXIq0q4p7zlxuoG6ilKUbwVF1bY7O4mUPgWdchkJCvS6oSs4xMP6p0fPXefCaDnomRVu5XJ2zc4223",
-	"iyuGLEaIcfbNRRdWS93DTID2qJkxXKw12VtNec2vmSAVBR2aMaPJlrGamI3ULNyiB7KUNWelcziPNwS5",
-	"Wja7YLrvRlpi3a81E74I3q66Hvs8y4Uvra6rgdPh/xgNuCQUo4hAFhRfUsDn9KCJlknrAVxRI+fDy6QF",
-	"uqNqq+c1U3Nvi/al7pC9rQ3d1fNmnCF8xIgQKQoh6t6GJjerN+NoCvEmBepk+fsmNkOC55KXoLKKsjqt",
-	"dJ3yTaW5tWQr2lTm7OL88fmLYzMBjqHlKapK0ghrNVIuTObyGLrrOhwfxrSK15FnJTFaKxzlcvtIE0UN",
-	"G0GOU9dvy/FhPk+LnpSmJRgn10xZOx7CfQMDP4vHfPwiMWr/jMSjty96fkqzaw/SEddEbrFHmtQVUiv2",
-	"h556dXwO87TRhtV+a+AbuEHTGPX88fn5yUsmf6yzB/J18IKn4jayNqmrx6oL6DOHTA98rCCyKpl34Iy9",
-	"nNGz/56ZVAQoUl1GvQwXw0q8SpMvBOU0K0LcgI/ARVWxa1bpgihWUcOv2ch4ktNikibGlIjKkdKXDJA1",
-	"i7lmv+ZDHFWzeKRJJddFFKduNSqrn6PcStkJiRVIIdgyyxJeg1xSQRY+wMLKC9TcDIfhd8TINTMbpjBc",
-	"KqRg6O+GkKWVpEo2okz7uUu2ViylzLoPIN6uGCvlzh85IblmyeWs2qjSaBZdK9nUifFBfAT11FMCDskR",
-	"OXCdkOMCEab4pBwHR2O7/Wjzj38Hc2/kCbHH/Ud83kpa9LSmNEx7xGVTlZDRgLuHy6DI/aMY+a/SsNSM",
-	"Q3juNPF/hkd/K87qOfu1oVXaqpMrwwSBB8IOlNx+1ap9u2a5GXeEa1nx5QEdy1b2/v1MsVoqK9OWUikr",
-	"PoszQ7dsJhsTidY4+FczauiCV0n/uJcorc5QsmtOfXKdPREQiBAYfXTJjWNCHqxWsmyWPDeyXOGhd6Ms",
-	"qcJ8hRWIBOPJNlXogaGf3JMdFQe8Jjz/J4+ik2IjZBBEteZLbwj3Aw/HsUI4gysrUgh1QbCdvLZiSYrq",
-	"gEk/S7pjBONlzqmYn6lhdWatRuI5ocdzuO1J0Y2u2dKMvzve4xfeNSL1ur1UZgNu3DQFj87O4oDZFZC7",
-	"ZM3RJUvI5iNVxG5odEOFQ+V4pfAGsRfo8eUSpGwrmzqTDsKu1RAiGoWLtggKTBEC6rh7WW3ou6DqJnwo",
-	"SVMuVo67R1w3leleCOBJKfk1L63lfSDcXBIunKtpx6uKS2E2etyRG7IPm4RbdIqFMqxlenkUtE1HAztu",
-	"lrI/cm0ydJ2g4GUUu9QE2cA2Q8Ln7xWZVztWzlPxebkiVBD4nNQulcNK5wtyd5H7POOWXNcVPcwzscIo",
-	"fNX7ZHS4n1ipuKLoUcWF2nvN0jBJK8hxTo24YVWZ3hi7J6XdEyENJIKEjALM5awbQxRfb9IRsS0Xifda",
-	"BfKC2Isr3hayowerx+1oySBEiqqBy8v2T9qdUYwltYKK1vOxniyfFtOP7bLPJqWqSccg3MXWXZJtQagh",
-	"Owlm2fVole1/NKxh5Wua1DyHJI9szFyu5t5XnMgYLSDXK3PxYDgIwwlG4n5adTnF2vahecloZdIvg5fs",
-	"qSbwjJW3lTQXRMigdqenNsfIAbBR/83IXcH3GkcQRh/KaVksXpUYbS+idIOvVozq9Ol2qSd9snF7PZRM",
-	"ubi3kUQzUbbOC51Of9Q6WzYiaybak+QebQO6KN245dzkqw1VZn7CG2pYrK3bg4BKw5JWFdz/itHygP53",
-	"+0nqdEIEP2MEAWEEKBhSPdIu2q8Nryqyp8JoSAbBLKaqkw8yTl2jB5208ZKZSvl7A7dsXP4Svj0VcLH2",
-	"AYWvHwuT5Gv2G8aqsS79jCpxJDacYM7e3+9b8TIlHbQxaYF0u1TNjgkYTVRSVSY0nkMyFLeRkNsknMzj",
-	"whoRYLP4i8wdSghIjtOV7AS+scOlXEd4MMbqXd/bSy51FbjL6FYvqWnjtImUQLafzZ22lZRk7hHQmfqU",
-	"deUVwh4VaZg2kC/udGF3glHdMhsmRovwWmpzB/TD18yNNDmfBtjPVsfQYD3USmJeE60uCX4bk+LaXFm0",
-	"OHZnmfxd5+m51bTHWutJm9Btd5hMJKWBnQJxs6fqG3eGuicrzvhKMAkmWA0ecHve3toH3RfmcALTl449",
-	"pmqCM9c+niLl0BDgBp1XbGWyF9+apT46ontUHIpf8cOGZSRJrehyy8xEQldUsHnJNF+L8dT5kQr2Br6T",
-	"FDI5C0XYAz16kDeK7nMOFudxHm2GImmAYe7wfMT7BEfFTWtgd753FlN3h8B9klbGKmZVbO+WgAfxioFc",
-	"gZSo80bZGEGRiXfz1VwwVibjBkSzpRQlWXFBndlmDS1rzi0Y3IbpVPCKJT3WEOTYu2tUs2umXImQviBP",
-	"C/KsIFKRL0OaT8mWvIyNgTGBQ6QdFOxx0UYski+pG1VLzcYQ8K17NGgkSUUBq07tEq0eSN7vuXbj4wVB",
-	"LTfBheeVCtQKQdUCNXUpS7C/x1di6UqayafjfSWTl4fZcFXOoWw7WVGYSFfA8QeOwTsvRXvK1vwkKaVg",
-	"fVL6O3VxYDekmVf0bnc9LCuZ1Y1KRfci/REoDFM3LHfbV9LMNcNZjHDQ75jZyPI+buFUwUbI/bCSMuTT",
-	"UwVpbVx7A+i4niD6TilB2KxkVck9Pk6hujetQY2+rzO6XGKmiI1gTy+MDsUSwJWiIE+DqHIpXXezjLGq",
-	"w7G+4PjRc5hj84GTCVKgdzDtW9RcrrIervmCpfBKcDMJ3UmxdjrvZ3tPoNorV/O8IEZHbSIzzDlwrSGw",
-	"lDsGhSgAewISKnX1hHGSbBAk2/HlSw2+c9AohyccZfq3N9w5AL/BofYbnoZpa+JAL5LeJjVaAO25ELmt",
-	"+S2xza9pVXkl5GZJqTfK4fw6cUltZKqIAu1pA5gtGo+gj29RfZTbiigOWPcJOQv2Y7ROgjdeM7IB5JGM",
-	"ZpImUiLakNGVhjxdHV9gny9v44mJ0wI/pZdwg9y9m5aZxutMHldEU3AZIxd2f13QVpM2JDiVQuNLM9J5",
-	"Vzm6Hf4ayPB7lOn2M4/nwxN8XVE9tbbauepP5pvYV7sqD9BnhgvAzotc3lTFtck4Z6lofbNQAaWxAGpc",
-	"yph9uRUqXfny5XlfwHBhbQUHsJV0EnPt6sSs+ghiZM+1C5z7nPrRWetutHdNxfr56z0dLR9aynJ1MqPQ",
-	"Pq81VJysO/v0dEypiDfVo9qyp+5b4fdkukwIVETfhIqB3rP3dYSxGBLpmDknb+ghkZ+PGUE8aWN4LQ+v",
-	"fbqypreDc5GrFV9yWrUqnVX0hBTj86pgJax8HWaQ0t5HVSECwFXHcOgVVaHKwTHIqgtQLQXRkqyoKjBQ",
-	"4JFGnE5ejvdVZ/2jzaLiepMJoIcAOThzoQTCEdx7UjDzKLzlSIeeWPyQTnJqS2QMVDbfLA02k6lzK0er",
-	"r+H2qjrMP8PaP/IVS6Vn6JP2mv2mm/0pmIAVh0KVjG6TpG5My4LQSsu4ksXZPBB+HV382c73ptS2Txp0",
-	"sA1eLVS9h+fiGGXmXPlUBijd21+Scw8FRcUBS3z3EB4y2aw0alKBpcWBhDSdcfchVe9hrin6pFPfbsLv",
-	"MAyrT6byuDSylrE8KVtu8rsRiOAneorjUwlJPnt77CJOLgBemJnCW+cOCXFre7WdFWdrBtCSO4lZVb5K",
-	"EPIm8H4GHlCw1rWCqzMV0Q4MeEq1SylVnh0B606uLgM6WsVWhkDdICbdeKacVOl/foeV/opfMzE3jKVQ",
-	"O72jm2GmKyQifT6qRTmt19gxuFhPGMRv3pRR3FZGHOHUASsBZpJb3sD/D2w6qG/rEdrRqbIfXMEJGFTI",
-	"ccjZJslF5rN/2rf69J2p78Yz0aefahYuU1HSnZUPvOJL+9Gn+1UwU4f+fa0YTbgzv5d753Nw2TbHedpW",
-	"xzB0a1UeSfQSbKo2T9v+cR+qO/VG7h+fJSzKsXWXyVLc4MOEeYLx7au8iVQOgs0BaTGqRAvLkNAF7Afp",
-	"3JMYXQPdnEzIZr3BYZW1pfbgrAHUiw5oY5SX538/ugN6GVBTHSUI+4twP251QzL+vb/4R1b1Bo2gpspA",
-	"rSpmYWvvGwZt1zCvH/ApV653q/fCnxnNNihaXsO6P00Iiu+n6Dx9RzVoBV4X8AQeVgJAB+nnAZspYEID",
-	"Om1Y68jJtyoNTScVvYZVOXfiBG+NYitu0vm6LaVRuNibnUI81hhWIoRtYZVuewK5x2OGhOiki20iQ/T0",
-	"PfvX/NK/9dbsNEfaOPeyh4Icdmg1i59XwV6OcyFOD3Ccy3hzp143paN9KQijDP3YcvvDVLwxhNI+HabF",
-	"5/LjGoSEnTAyusdP03QaqNGOfs7IHiHJwgWPThZMn1SdUmUEdz5Kwtn29WlfWyNSkmDfxVa3F4qd7gGx",
-	"joWMLlYrnjoVxRl4MYwo2Dlm2cJX6k6ot1lLmQmHO+CtlGqpGDqCnB4BWoaRCNVFFoekHBvMcl+t0trR",
-	"ioJ/b0M11phNraPT9DDe/EwnM50q1nFkcpR0Q2Z2qLXG/ObTaksrDkr1P7hYzpZULUAKVdxseGO1IcGX",
-	"W1bNdszQarY5lIqXGfN004jJYDZSJrgXfZHUWOWwBCBv5xgEvYUpspCfCchJtKNb8M/z2Us6W33659Ov",
-	"fvu3s2TJxmkPGKzjgzS00l3GCef5yxG2i1NHh+GDhXF46w57QAfwgZgc/8//3SrRLQEeacQd8HWOWBCm",
-	"TEGoXjLwn8aq5KQWHXF4wtmWw1xpt9Fr0bFnxy0pzY+N2P6F1akysiRXBAjYRmxbiN+tfUNKkVNMJ0x7",
-	"4MIo2wILweCVe+rbWtDK1xcMyZHps+uERB0sal++qSaqFXMoqpZ7KmZYjH3vfPSVXKexVRtxOxqO2mMk",
-	"c7Se7Fa7E3UjXe84B1x55wJvK1H6kuDTP58Wz9NyAAjQ9Wc9zyHJxB4th+ayGKgriY+mVbY1kUcYxohx",
-	"qMiCaV7akwvxlqds9vIyqssBB4FPW5OfsS+PywTPY8C9OD/vKRuz6I8JX1ijoFL9GH9onJyoZCqOW1Ot",
-	"WQTyGMtt/Ll0fhFqDeLSuf137BLNYilCRMCVAsK3CmLvKh1s2KoMeaWMujdCNUA7MBT2QHyu6bi2np+P",
-	"A8vzdXtj8HnxRkqK8FbghKsLSMD2/hhDwU+0+949oBhp4152rRvuHUpMG9+1hCrFr2nlWIwrJNSdyf9U",
-	"7ABqx+wBGnwPWjMlq+ghSRjQnkOE0T4WC2cDiX8a66NghUnmHzEDLRu17PhiQZOae+ge//pP2ZK1Gx2P",
-	"Zj4gMnKYT+1Xpp7089PZIyj4wgYmxXWc5DFNXlMr0eYQGB/KmWSrRtNK+7qoPbC2g52EV3jYS3bNVBb4",
-	"M0nxPWCPpsJagkFIHpBathy5DsIaDi+OLrsnZjDFtgN02jkvz6f0SfCzTW+D1OAgadtujL42s2nGx+yA",
-	"D2aHD4nYUzDNqaoOY6vvogzcpKZiFXafm2DomnU65tgHIEzZBebxOa05337aHZMgQOsaSteqV82iIHq5",
-	"kbKyZrVRUtbt3QPxepfMuZKqcLDgl4TtanMI6SEONgmanVFSM6WleKSJtbQfk1euDVu86orR6xj8kOtu",
-	"Q4QvU46SLpTWBAO9VHxlTtfi2IcG4TNiPDlInaKAjRPhTI0zqTcjQx4bvh77KBdz+2Em2VR7bPsV5RUr",
-	"e3g0dYNV+viKYhqyWSZzYTty5vZ0zL0LZZyDu0Jg5uRhe/mC/DuxZ0K1ugQJaCC3BDEZAyWAMjgzvV0M",
-	"ZXtWjM45aZHthoGAbu+r8WhGfkdSzBSKU1G02UcT8EL96V0zVfJlJ7+Aeqgde7o0AY73v1TQXUhIrg+n",
-	"XXs9p1KvftuB/Pg7MlqmI1x0ipKXScTvt4rPBEHVh8PxiI8Js62TyNSvvu9C6J1lk1YnAFRFtrtcJd+Y",
-	"BUeZluCf7oqS7Gbit5kO7VGEJdc3vBU3fEkrck2rBtHxfqKiZNUjTTZwjQFWvpUi9pen5N97MevN/OlY",
-	"AT5/MfLJ7eh3bke+M6kOSLHiavcOPEM3qI4YZ0X6dIpb9LigGs3hEGCOYVh6+hOa2l5b4ZpsBfRzkVAW",
-	"kYpynRgNA+o3D4V5Lu0Mm+ZXoZkwGEjM5ZKTdUNVya0BaaVlaRfmpyqgIsuXVu6VNJDvUMq96PHtJBmV",
-	"hlniYu5QxNKXnxRzvVQOzjQBnbCRRo5Q6SFXHoIg7Qs7g/tXpWkaco8TYno0yI3HYfI3FftsFLXTUhyi",
-	"FSdvJBhrADbktWyE+QbzfRMF7b7PwujOUlUSMDPOYlp5OBgOpWrggAJasbLTKahj/E+eSQalyOETgSMr",
-	"DDsy0bkXaQ5TOpqhHz3QI0X4Nz795djV+vy3Gf7wrP0h6Xp9Qw/fScWW6Qbm3u8NyhHWemm0Gjhkp4P/",
-	"wG4GE9gwtaQH3U+NsqrA3GEbphVCTH2AN2MeP+jSAOW0OKTqMje0qtCxCx+4bEmQlieivyfivvXT8/Gy",
-	"pX4x5eGvpzz8csLDmu7qiukRuTB2dThtnA8O1L4hzWSHt8miy+99rw/IcsEUF2JkSQ8FWRyiLuaM+VoG",
-	"72Xv5JWlcumqKtVdJLrWqgrryqFo08g24jYSSBruKctwQ+MIrFd1lbA4aIQaOG6oUtF9dhAHRPRI4xmr",
-	"pTYg0qJhXZnxiJHsG+ehyCSRHSrTvWYCWRn64SiedUdVN6cbYFm6bQwDH5E9kKYz8xwLVjRrrCRw1oQV",
-	"pKbT4hlyrVdHxvNgP45K6jSelBOLVgihg0sX3vdfV+hKiUzj0Y3zeCpGuk8K4YpvWXUAidnv5odZZy6b",
-	"fPwEontg0L0UXRn5oiZEVQr1O+A0vHDlJYDw6aCQjV8eVPRpF2M7wJfcIgOC0ShngGWUXMXTRlalnp/O",
-	"oPvePve3Ojh13EWUsMHc5ldMY2xwx0Vj0MUIGr7dCMTH4v9g40EMd/I643qhUIR54bywEZURSnwRSqpX",
-	"/Lqdjk8gZlRV3CpQ9oaFFGfkLLVm2kBWzbRKE0vsn+R1GoHc48Bm1uCYA5rIW1Gzq5W8ZhcB/sWvi3JA",
-	"grHHCgrgOmU9JT1YqaX9yvqHQTBoQ6MJddSYBDRS09PYkP6C7EAdHXmbEEYiHAcIooJnHLjDfUw3jJZH",
-	"5X7xag9kwdYA5Dh6c/IoSpYm83RRE4SGrDrn2cXD5EGtbWd6CGAIKRBFADQ8auw1VOk1tibMyOpkyuIH",
-	"WZUf+I7pTKET2GKh/cHAbcNodZOe3tNwYUKuURus+ur5mN5Z2C3+yO5fyMaQqLbI6mJ6RH+6k/FaKKgY",
-	"3SBx7Ouu8xl+1KO2gPwMRRqg5zmQYERrHNV/b1I4NtRyOjLH8+2SIs02y5CtfKSl2HOd65bnEZwxV6Kt",
-	"7sWME/vN0N7Gt/j1YfI+famZY2fCtG8U4FMhYhV5mYQkis06rtbI0ZGPRbkr/BQkD1VpN3DqOt1vpL0Q",
-	"dKZN9smqmdYiABQRB3Ls27Os2J6pFp/kuPFesiOLZr82aayMfetYBlBaesD66CiZd8tYPfM2PQQDVCNm",
-	"FRXtLw7guuTlTEgzc0pgKu/BwSAPtNbWG1AB4EFnRtN2a9tuG97/bAyEFzxKW2rQQTTCFdtnsLJhHtaY",
-	"WLBK7pFKbfCuJVqt5A77x4xrZ8T27xqRhFxdVXQ9XvZ+V9HkbZ+NAnh0igE2qJtKM2wSDIorYOE5iYwo",
-	"zND3bkPtf3XNBCuDBoT6YmKz5Go1w85rLkvEacJw/8y8vQuvn2FENLmN3gPYdzMgbOtdRD7SwULc9k6f",
-	"hmkB3FSypgcU7kPOtTU3XDvVEoL9HuULDQr3hiRWBljb6V2O2qQDPpGdZoyQ5lMeXML0mnLh8cV26aTQ",
-	"AbizTHv9AMQ70jPkkcgyPf1iDGQj28lL1SZuJG7xZr1OIojR0spSQIPCDVw1lRVNl4RCCkUZgDkcNqSO",
-	"eN2eHJCLcAbSxaOZ3I91i/sG+Xc4DedrgrA5iIfiDlP/s85wrwakS+BL9+kEZFWvVtw1gkU7leQyXNei",
-	"ZcKlb6ScA3skOMC4vAVIAHL5oFZ59xAnGq3NdIeAZlxa3jhvGIRF87zfCG+1t8nAvnfBVEcXDmXnX0TE",
-	"SZP1Oqckrtnc1+0mFLs1m3cCTp08aIcwdaIoEJGovEcy3eoieB0TEk3IfXLXfoe+sEyUrJyHXLZjlFsX",
-	"CIKnUH/2EDWhkNc5WI8gDONVYG7ffAgUNNdxlqlkcZSfRZTTiDYyQlBOckTgGHMukAv6uxaWbAJcFrQ6",
-	"gwuYi8uo+R9Wu6MrbuUOgE99C62MwKW/sSfXYe8QRyFCKwec0EPXy2FJQwvuE76RtofnmqUcJZcBcBi1",
-	"+S4yJ3iJ7GVr10xFr/ff6ZZ/sjH2Ks10wgmZj77eA+44DOK2pRuuLhrTijI9UP7lQVoD4FPiwHfCsxjR",
-	"gDRLqGkI3fMFuxH6a3Q0++0xs1wEuWaI5pvVwf5FcGXdXDMNDTI5usMItd1XtN+NQJLavN5hwNsJDfTs",
-	"4wB4mWzHp9jc5w4Ot+FTzJuDCKx6a0jobJFt0V7P4S72F29Yfu8OSXQEiPn4aEPjkxWJoyEt4tU+BZrH",
-	"2iz1oZaRkOW/pwcP9Jnc2RyOalrSD9DPT2poOTfAQI21ptb19+KkI7LVp44RQpZVo/l1qHmQBB1qxaTX",
-	"T1bJbojteJuD18H7HV8kMf48JLda0f0r3wlwEsbGlC5C1jJi5WlyMFZCPy8kyXGaJr4stwqwEvPuINAV",
-	"wB+Jd1FbIFdK8EeUvLRKhG9h0EuBkGWq4U7VLHbUMD3bMWYK0v7OxQz6TRTYdiJ+CGgx8yXzjbDPYv8q",
-	"IWeQpws/QeuAmUPTFHK2mEHXiAL9pjNrFcwWTBuYPSV7qVyyAEQSyTVT3S5WEayA75iR9jHdZaOXRGJD",
-	"wNbc0QPZUef1vD1qO+zQYJOXN75a4yhONL4YwtUHjGmrzNR8IxuV74c8EiSBrwVf8SUVZkR6Yxi1+8U0",
-	"MWT91lUHu8TzCeffuX5OBNTsGP2qrs0hOaFQS9S7UZJe7YqRAwMIMROSOx5pYs92CZBRBxe5MWBVLbgy",
-	"m47hi9iTYKM4J5iGJslnuftpR9U20wsZzKM1puN1kZBDuggGdyD/imJD5soFbEXXRIZQYUEOshFrpkJG",
-	"MjaQIlaiSNX+Fj5fMPsH963Murxrz0g5k5XVBtzzUA1hZv63lLNvQUU5xtJ12T1MGKbQ3Yt2LICZbcFL",
-	"2/bn95WFmFBw1KqyE2tKiqsl4qrMeSYr2GMcJTIcEzVoZ8UNGseWXP/a0IqveLZzyVDMZpqvpnBxiaS/",
-	"ZpiXu61uaSp0Mu7rGQ206oJ/xZgQjnQ3GQyYY965rDqtDL1dkixYmlN903FP9+G0xy7bkyaldw+DWHV4",
-	"OVq3I2w83hHPBTJkZWra8x1ZJaPu+oACduewzTkzBEb84BuV9iAFlWadgq/GrGZfn4Ua59nTZy+eZSK3",
-	"VbMTE1cO83gN30zGO6kvXUg6AbCFKtVWT7NXFxaa+G5MUL4XpQkCNt3Y6Eg7u+/sHJI95WQSLtlISNC+",
-	"DEODRNkyVoPIAWUNb5W7npByNegT3/cjF8nMNpPpEk19EXTFwJnt7x2ewsdw2bUsdkdn7GjPQG4hYfc9",
-	"pYvAnsNsPcq+Pvat29WACrCBUkbgIzeNfOfC06VV9rWJaA+rqaIGO/gv5W5Hrfmy40tZSYhKGrqAPLO/",
-	"ffhu9rVj6lZnoWRxMD41zapP9kMuyC/REb1Eo8XuYeu4ranG0hGNb451ZfvKTOu+Ug+wgds1QhWDKVuD",
-	"SaPxpDsPtBmR9ury4eLAq12XQAZ3zxnvzjMxkEF2s5PwroerkEShGuA9J8r6xpDD600EVajowg37+yu6",
-	"2QRfbp1Dwv0DnspZaDjR/gwK+azE2w0UNbi0Z1RDcdYsKs6aHRdnuVQgbEPeiEaPqZqClfl1DB/MDKwB",
-	"qmIhsddLxTuxV9I5WZZG87KrWsUJ8aje3kRrHdBJT5XiYVVPFvQBLhUNqR+QnwEXHEfMBjAFOiZZAeWF",
-	"PBgM6faXJ5XLfojrhvWCp3TOVq+crDT2/RaxFhifIjwhnV08WbCYUhpxp4Z5HS/pvtmt1gP5tvkAaTuE",
-	"95hl9K8MA7EqYCtUXAy3jwNsxkzbvEEUg9QNIUkpT978Dg3SrSD4nLKwkke6S1+N9Y0Dxgeex7e4iURZ",
-	"R0O9Ky3Okz+HKpUrivZuAugbpZw8XbNeXM7e/sAPkIiQCVNmNsh1kXCLHt6ad+jUm4Ig1Nu2DhTvCKUg",
-	"R8uk9QC62aQy8Q4ZUqv/DnBLfl6tUhu037S53bSUtVXFhNy7DEpoV9y79hAIZUIbViaWG5xFxmQZmxYm",
-	"04vA9DmrJDjwfl8jkavP6i74pCjwC85T932qn7h//XjM9bslLCKdpzFCXE99B/c/anaDDRwbkbeIlwFP",
-	"IyQhoysu30VhisulheB05AsoLY4AxVm70e2Lk5vpspx7WzkZiiSbj4vFuJgSVCu5VnS3YyAfhYRCsdOC",
-	"Dycz0ADgO75uXMOQI/wNBzswrvAnlMRv+HozunI/fKuS+/kuk9Ij90z5kle8IzzYUjDbuSaVrDUvWXmJ",
-	"pYoLaTZYcQYu0pElwFORBxCiYRyF7ib1vaK1HtuDmn6eq3rsUuzTumasnO/qsYgV1maaMoR9fPoY2U7a",
-	"VviMRtcwjRJjn21evjhCoTiK7dBq5bXRPS9NSO7qYIFdErrAe6YtcXSJmtDrosRMPgpZz6jM7Dcjk2ab",
-	"wfmlknF7s2mPUWdS48Z3/YEmcZj7zhSeORJmjhf8ZhZdXA44GhFTtiegx3rH7F70wFb8eU2KTHs2s5ZR",
-	"Hjz2dHJj1jbyFsopB+Sw2fEdzKiFrEpBGq65yNXSu+AiPgOhuWCU7S5It9xe1kygFw3TkScAlbFM6OZ0",
-	"vpTPfI2jj9rVmPlM1UE4u+Eq8nSJPyqUqQr/gDMQAJk1IvX2YAlGE6hiKzOXjRlKYt5DxjAm90TZ/VgL",
-	"szh4QJhJac2yzjR3DVWQACUnhJVqiBIFDcTtqkYXdCB7/lznurhG+Cl9BpArwwTi1O5xModcWcz4Dpeh",
-	"TdmpPj74YDqW5c5Uy93tSlqmDoO1tM6f4Hx1wqAD7+7SPwcb8eRyynDu3wX8jO7M7xHQZzxGzxAMz8vz",
-	"gVU5pk2Ydddcs3IOVWY6030K3KFrKyM21tDBklBfFFB0AiciTteQgs3sIxBgwp9ScU3AcNslqyL/wkSJ",
-	"CE2GNgG7lAtaueCM78MH/RXgvvSJ6rOnVvI9HacuLJg28yVV833ydmnPrxurOpBfG77cWrPTteD0eBej",
-	"1PjricVbR8cqaR97tj39Hsfiv7WT7UH9B1HJd6ycfel/eOF/2Aq53MrGFKT/k88FNHs5K9mKUaNdNqGO",
-	"vqf3XGsXDzQ63dZlAO7Lbokrw0wjixkpIaMwuvQck3Yu0WJc+pxYWw7ZU27myb5RHiBlwcyeWT7ZS9Kp",
-	"WcWcnYBEool7ZwEVIILQa6YwppJO5KopV3qu+HqTqbaCnic+PHjh0dTga4CJTpUOUGugf4ceBfadeJy6",
-	"uAcjmuEMnhUq3KpdM3IZVjmO6vb9c2rmFUuiytklHF2soMdQANPW5rTvwc0hHJ5jORCLpu4OtNi5nTkm",
-	"OCU+7Unx3FTVeyu38tCMCSUP7DioIgFlQtnVjzWNphq4hjapeVg5QJbSAWT54iGuWZStgPUovkhtqjUV",
-	"mz9AixT9/kwNe9dUeahQf/qxLNwFMbnQNVsaqeBmWVQIXR5inKAIdUBV5WrVLac/K872VNn93cgqXS3/",
-	"54ZpPT1F9ZSTZwCZ5PH5+dNTVI1en6Ln91SUgMM5NbSADWCSOEAYYZXLrWWT/Ub6bjGjrYpbkCTlFBsT",
-	"icLskulujE5PrzENBI/273zEFuICigHUz+TOOlCKPkTiFLd+yWjpgz5jN29A5Q8p/Qm/KgCLeHrCg3h/",
-	"7hgzOmHLujI6IZ2yMSkLVEwwPH6k6Xyuiq2zTYKcPhCKTwGm54I8Lcgz0KC/DKV+HkcldeUOhS3+/1AS",
-	"ujlqre4zRwN0H7p4MIqHbAUVbz4zNimHa6knRa4cmMk8wPaO/JqrwDmFCcioeese9VBcY6/iU5Wt/yL1",
-	"p9kKGReBn7JZUG00h2qjm2U0d+oqQ/gNOdELhpw4TWcoT8Nvy2FM3io9OQ9KB+wnuYOAmpDB6dQpQMWy",
-	"cmEP2U97qUxXU3pm2cbq5uf9zE6HiTMMtjaiOZ2+/Vv2XEx6yenchT1q+8j0MMks/VtJMUhjPEIe4qbF",
-	"PJbojJGiPZErQObUJljTXoKCswRari+lKGf+16hIz26TNZTDZ65gLylLPaJpAuPb3sx2Bv7SYO3PJXX+",
-	"o8UBcZSow3vuI3QeYS/0MZ0jF3weKS5CZCswjaL1babw2VI1kjHAm5GSrNj+0qEico0D4FWOS5AKi1ou",
-	"vUwMy3EZbw6/Fe4WuP4vW2hrI6vyklRsHW9dO2WstAiYI1gCZbWNU1hr/f7RDpDFzsW+IJXwg66MtHzO",
-	"50b5xn74hKM6TvxU9zqMCvlxU6fmhzdHyUpfPe82Bn01+5909o/z2ctP7Y+P57NP/y2JVv+Dg2HzhuMk",
-	"O6eD5XcvEH0xStydIrgd34Z+nC5EYXID0GC+WXH9in/OoVZ6OaB8qKrGWwTcLG3tfLA6Bg2q518+O931",
-	"PVkMaUcFJBbAPLWnEpuddnuwJZvVY9ec0df9D4bt/hNgnjq5dV8mcuv2Sqb6V7TYdBEwGXg3Kq4xOxFD",
-	"fnZR3l11Qi9yixje+Q/JMtfbt1Cx7DFR1/a72FfC7baV2RToCcEl+3BCLbvNdg/GqNoOL26IsJiBgPkP",
-	"3o+VKTejZrjtiFENGx/8xo5D87XLah9ad3DLdePio2jWzf893gAe+HHyRGoPxjwO9pout3eumOMux4Ts",
-	"rygOuuKUk1uvdcPe+sZSExp5jvV+JZ1OyZkEHp82Ey60UY0P/J2Ss3bPxjntMoB9Ltxh3/NIk0bwUe65",
-	"U/fJgekxdqedfIp24EpKpOrscgBiqmkTTx0QKl6cO7pNnlqq54g3nSuCR52lRbgDwWCVyBLTMcJAj7Rr",
-	"G5nLRM43MhoIvA7CQg+WMuMTyWSTljhgRrlWBk51t4aqXHn74MIuGYwTI73VAR451/cCoonJ6p5laKuV",
-	"SpAFKEHf1dzhuTm7qKlMqC6yKqKLqDvSe19W17gTR0B/gxnmQDRWRn2/EnLM+RlTjBE6d8MTDtlPlUxp",
-	"dGQ6g8ZaRZAfZElnaXzpcl2FNNFaJ+a23nmCLosA3brNUFP5ufeUiZvrods/XSND0uPzbCuG4e5UCLUF",
-	"0q2YgTJB8FK3/hyNqqVOnoCb5OT6XogJMkQdDX1weknxMJaMVsa3M3JmVV/5Y4JW5jB6T4LXMHlRWHut",
-	"INLKRuQQ50dOOq4xX2KeaWTabzkXQVgHlKdNm6OWhu2blrdvjc45YFenMa49THgH4jov2i0rICgKoULv",
-	"04AnDm564Npy8PMp7Ip0M/+z4mxDRZnr4Z8Cz0IzLkJM99DUXcnvJZWC5p+t38WuFYMMbdjBPRLCD6UV",
-	"x7kpNZ16Y2/wexv9yAHQg8VIVXW075/cfjBTb4Gky6kkb5jma5E22R0S2SO8uzSCAOoNVawkkNnjEzPY",
-	"NfPYOto1CGJUm5Czhd7CayieAH23wHQVfENAiRWlG0iqyIuXcArmEkXckXNHa9ATiO+xE8uk+IK0ZGKZ",
-	"yL5tP3OCPHg/gZhH1zmjIwV9ZD0lajaSHX3BGbezvKtNJHecX3IF1XB8uSHUTS00iC0A6sOVMO6ayvC6",
-	"YjrZC4nrbP/jzFx984AjvCCGSpmQJMBW+mktGhMCTCD/LUd1AKEqasDrvudVxSlk8h5kU0Kt8YJW9phA",
-	"WMdS+1ORjvu2bJPKtxZsgB1C2DhR3MKYFSJ66O3hmfwIkF808Ar4PP/1qVh0sEex/YkrLNqWNu184sF7",
-	"6z1eXIfUMV2LztntnMCkcGL0mnmj6Q+1en/kK48/d3z71A6eDnuFQ0MVZS7Jwh5Hrl3/fWU2LkIC19Uj",
-	"bZ/W0SWJPYwhOIvZggiphQDkt2tlfNK0yjWJEYxD2jysiAirmClZ1xn4g8lKsn/ZWIQ+rIp0XX77q1g3",
-	"TOvRg+dA2W9adzb1S5MyATTT+TR6uzkZF2haYXLRG8NC9pJVu31yh6vLcg4CKg6ttS+kgWYcadjfVPDd",
-	"xUCixCXHa+kzds2+U0kctg+y5kuHeWNFzQW5WkiqyquCXAXc+SdvfvjPH97/8PNf7V8Xii63zHT/Zk/C",
-	"k2++/evr76+Kj+JqSdWTb//64d3/bj+0r7X/lvQws8rD1SUxrGI7ZtSBXMH2uq/6klfNfoVT60qyHTs/",
-	"JjBZIlcfhRcNF+TK/3j1mHxL0Y3j6t9kxYj30jrXgX/HlTa8qq4wvPZRBPAt+2zhIAHZtbWiXhB94TLR",
-	"hEAvAKn4NdOPP/bBX0pqaMQx7Q5M6axX8+XpEjB8rMARc3ueSYi9jbNoeumstbBZOfpETjDIx5ckZtv3",
-	"TJItmV78WC+P9Ydxrm2qaLGlRnLPJC0hqWTirbyjY5oBnszluB6RFTroxj0u46Rn9qXplZZr9rbtdnUf",
-	"KkjbP2xU30dejntpJcv12ATdvV2hFT/lcSP0Ib1iGrh2omniWTGElv2jlNuog/ME0vsWg4uk78kneoQS",
-	"zIVzQLU9/cbF+o7acD49TwR1/VSSbuveTLoOi0vXbCV8rCWhFfgmiGAs4AJCi6w7nbVrqpvo9CDl1ruF",
-	"RrTVvehiNvrUF3dxRU12XEc/a/N3GhADRnhS2cy0CT7KLxrsiouZPm3v40vfTBrwPRZsg9bRTduydlD3",
-	"os7AjWbpoqIIWtM3Y5bKbrq1BmIB99WIBqW94/QT3bIPcstueJjGh8AT3Wl74FCfa65SSV0+qez5+bll",
-	"Jtfb+NJFZhq7ny7iIIULo3i+i5qnd2sU4U/kS/dCZN6PQqo1FVwzVRAKiHcOsxhrFRRZyM+g2335FdnI",
-	"RuEXQdWC8khWafZxvKis6IJVA6CPW3aAokKpAOaUUFIzpaV4hHh03byUMR0eoId8UvGXojogSTzAFfew",
-	"0neWcKVklcuwA6IKWTLXTaptLo5Q0nJFrmVl98CVey7k57gUx29bnAVur5EVUyyKrsN6wovOijN8jdeF",
-	"7AROJ0zBMvzmpa6onxjVjWJlaE3RPTpWWrJyTgdTtBtx1OjS4QMwrqyRtqs12bBMM9x0SR7eGlh2v0I4",
-	"HYdehtbFBJmGC7vrrIiWLgNAQD+xFC7VVGlk3wJQU8mQ6OTC3KGS3CwkacbTADdBJncJP5sv2NL+kP66",
-	"04tOtXL3z85/h357dWPm1DUXOsbtgpCa6x2ELn+9kXthb+BwqHtN4joo6lZTzLi/8UOylCUG9pcbCdyP",
-	"GF3jcSWgv/Dpc2Ef8k//HnTFgVb8c7KNGSaQQzYGqA0XcX9pKP1F5OCjptqxn+hmpxk8PKECoTxzTOnJ",
-	"GB+wGG3CMX67pbnj/413ABzl5HK1bHauzeh8N9a47n6tmfBFayrN63p67P82bki11fOaqblplDiVnN3/",
-	"zN+N8z1N12lCr8EW/MXdzaGntEjkpYT0CY8fM1r9kY2Zy9XcG1iZLgnemkwFWXf1vLmR94N36nyOJpJj",
-	"vHShDxQiTrp53je7HVWnAUvwzbnZ+Lf00VVyiMvT2q9FmRG3lOgVBzx0KOoYI9NvI3c8+jCmUNo3pemn",
-	"1uxNfM9PSWR3HeJuZPecwFQ/xiawQyUXIG8UAAu+09NTvl2szOvUubn/kmq+/UtU+OQiYDtv7TtV1ZfT",
-	"uKoZKVj8pLcZus96GMo/sIrIeRC8Du/f4CuJEMOBx42EXPlXKCeirmTHe0cwaQXxvHjkQ0HPBZIM0xc3",
-	"rEK4SVKxtfv+JRn0KgSXB+oJwSMzrSzJXeln3itzH2VK3kfa1/1aLuJYheW798dbWGCOEL6/6GQCIvr4",
-	"IGjsHRc/pc7KX9k+eGeOrEgutgnOrQFPzWrPNRMeOxhyg4+aoJxUejVbKmbSj/opDSbww0P9yA/Ow729",
-	"cOtIrl2m07o0E8Yqaxj2U6yWymB3GktGXDNVa8gpd2lEXJBvxbrCTKvfDSr+buAQE3m8t6q/yfEvBnq7",
-	"ntG2cvM0DwdtiqaTNn6umXjfBqyPFuB14yGwxSkw82XajYiJoxC3GaulZsEikr473zLJsXlCgy8noGZ4",
-	"f11fdc72sLDCXD2CHuuZFtUVOw0QgaUy2nWg6GGTU+eKH03EIDGOtMWSxATr9OCzlILDfBIAj+PFgxR3",
-	"3rn2fsKNKs58WjXsgFub4xSkZ5Jp7THwmClTYpouTuKvSy2lgMPhQxceKM6l8Wz8tWlma5lO+fS1cYlr",
-	"0n77gsATIWXAJ+B3Ihm87ZAFWcbLsTt4bJnY5Q3Sa6pSPTZw0/YP9xS8XSBmvC5+rMS0i/b1V0ciTfOU",
-	"KhhQViHFHhAXiZEdCRtXl2Da/ZRqtdf2K0lPZJNLCMqJuCQao08OwqZH6Q4004HlRy/vXSPGtVqvsKYZ",
-	"t8GtPhB0wMPc0jBxSy2Z73/QX/gdFMGG1hwJw2LDdlw7m6zfFnO3ml8nbzwhybJRignMDKobUIQB5GVv",
-	"tX1a6nEpyAPs0ynh67ORpOX8eqTjy6qtox+eWguhQ06L3OzGouveRb2wYbuaKWoaxebLsfDu88SET0OP",
-	"xZs50nFC3cFw/NU2oHGbEQ5P4H9HFuDj3BlyabFp38m4U+Ktu1yFSULNuCGGrs87weYhroeHTK8NQrCJ",
-	"GNSJdmfY822OwbaEdooJe/hx0Io2iiG+omUzgt5ZbDexhrRL8ODvCt/8ZNKd+Bpf+xqjf8lA2IlGbJl7",
-	"41QLtntoe5ZtbDbkI5zUoSzPCjfAwujyymBokWKfoOO9ODaKfe9CdOPAOvQlYbvaHCCihgnnsX9iBKpF",
-	"dyP7xsa6oarkVBBASNW+Mi/MhYuonKMl6K26LE/MeOiw1PQVSOGJmZx34MhRb4an14rWm/Tbcl2fsUm7",
-	"t+0wIgjOuGNaDPP+HbN9OhpSM1mjgTlOo0Nhekqhc29NTmZ6IiBds0lnz3U/sKuLcl/OZ88+/f189vLT",
-	"xd/PZy/wx2Tay5Sh/EGIdvbZGC6vmbj5BGu63HKxHsa0dng48CR2+fd+4X6XiPEpaVGQ6XjJCURG/g+m",
-	"R8wS6vzsw7M1v+5N161h4jShi88/pGAJCKpxxy5XaWkZOI3KSn3uSNYmpop5/HPnxY999ZnKRpZNDgrp",
-	"CID7CKCPIdM0FCi7Ckp/uaDPnIoD2fOqwjaU4x11S6qys2kTXI19s3HYqVDlMNru98p/LslnGI92vEa6",
-	"YVU5z/ho0t4Yt1UTmqpkCpyQAfIQP1x3eeSSROA/hVU1QxiNd8o8eQU4ugFfpJMMPdLZLM3crTOd5hgC",
-	"V7586Pad+0bjx35K5ihmwVUHAEv3VJ9aXxCW1ESBpp28Ho2AnTZZpuCYtk5R6jJz4PzlpJLPtZuC5jOy",
-	"DGFKmtqU7KuUug9jZdfoHLUTGtR4G3bcafP92UvqOi6Mb6OUN39vxKQpTTVIAtcWfPTc9puTyQE+zj+d",
-	"cU8Y4BUV7zwFJuxbtvtmVLA+eNOGe8j3qcr0dR4Ux65HDMane8ziA9bRUH+4rHU9j/odV7sL6SogEHTm",
-	"AkGksQuJbpYbyLa/JB3LbvxEXp6nG4D4lP/jIce/WWrNF6nsdI9ytKMHANeyh0UwVlZM60x87SZnMxfd",
-	"8TwDnW2OWCYg0Yw8sX/AHTVwxv2lHEg/hFf91lXJZlI/A1LakDh6ZR9y0YN8DenoBvj5/KYwWUlVQkZN",
-	"i3i4dyWjHpOaxGHkPePIgWQRKZhDaLmJN9HP1If4T5n0mCDsGuiE2Q3RM+lQnox4cMPK4SVNpycsqRqu",
-	"OL4BmEFodTzYxMs91oU/SPVv0IbVUUm/j69z4Yv7kwwTwSZkRAY8kbZjpuY1t6gHGXBgN2dEqDIS5GEk",
-	"otrPVmOh07A2CGIr2aIoqIfCipnwuGsh5OGsuCZylQSyalNd+i8O2CDuqU7iA08mjgQ8h1TOByBwXKPz",
-	"195M9n2CUIJ47xdxdnboSfMQcSF8IZbrx4UcPiQTsglFUyuCujfMaE/F4uC86RfWUlZUONfSuGghTv41",
-	"TXfZraSe1JNnoEeRXEEX3GNsGSPXzGzYyBOzlrQaDZywsZbOfKUYm5RyYC+iKYv+tWFNUt2VCFbn77PP",
-	"7ja7hMJ2aG4ScOGcb4buHAr5buz+/Q87eJnZvmktXQYq9tr9SiNuZApBUsfLUTdMzn27s1uxlwCp63g/",
-	"XNYnOkwdHc2bRMduWVv89ERiT8zKqdYbVUX2FI4HKRW/ZsPn5Bin4jRacPdslGxFm8qcXRjV9PqtBOxC",
-	"8GAHXrYSf3GwlgGrVtksnMEbFVol2hvMXqX6xMqeP8+0Qel2ru8s51nRA8MVmlDiWC68/Nm0Bistd7ol",
-	"juBB3b8fbqY536MmfEIFlosKka/vK3s5cRC4JtB9oAC9olZyrRBdr68FY4ZRfiYp3pYrKHksZ5DWcEH8",
-	"mMbhC+4BiFAxWlqFAoPYsSbRrqFkhvJsIb0kpXRLwDBikeo+wKpsAzT40Cs/DjICZkoXAD6AJ5H4kDcU",
-	"eMjykCiR899B9ESpfPeYs0EM0VQ0ylRsYH9P4i/ZT/1rwlCFz0V39Mxwoke9ufMWEFl/54DVMCX9K1tJ",
-	"qJoql9Rn2OdMDQT7bOa8zNX3QvaOFdVxY0Jsqgbq+JIKcCMy8K4cF8NFab/1xnHmmKZmzrUKDSRiIB2/",
-	"xPC+ga3NxPXxwylSEBnlrlECwkSSS2jMK1eWmHYMT6/ph/clSwwCImtWawPcRl8L6VD0d5pV13B/jZpG",
-	"tgPGCasVVYO4FvMuSy1xK2AK3XJuT5WBzRmlEPYQyqGssCCU+NGwzsfK3YAbDIi6CE3pOxYijJ6baD5W",
-	"cLflkL2Vt4ZCX2za6yClqOE9EdQ1TO63y3X605gK9RO+qQzyOVr2reU0CWME3RgbqsmGhubi3hdyug6u",
-	"nbGfXhFINJCz/c7fBL0mygNJc/0+lnF6nM+EsJwUax1RzrXIZWPDe+ajXcm+ZLbztfQyvZ/vCPqgolrn",
-	"M/XReks08b3mNI1RERKLwzOhoR91qOjj2iMM54/ahdNM1vjaXqOJeExop7+XwWsWklbSAbkkHnjk58al",
-	"aZQTOleHleuFl1ucommn7NMX5+eu2HbHADWqEb7YdARRr2VFDa+4OdwE98BTvHA8E6YZs0NnEL8TngiO",
-	"nnn2TOsPOMz469ex+inbyb82OZ2g8E3q7FeyMY2IvF7Y3dstqwGQLHRkq+S6IExRzUpfjMsciFc3f/PF",
-	"6fzNbJEwLvQGjpZbQTUOYDS+Y0vG6wQXsGuWRJQGQ21Da++fGp9Alk6RC83wsCTYya5KrokvCq+l5qZz",
-	"Jx2bG+m6zi5soasl7Lsx09Vsrf0Y3rCkSnHsmRCf/6bhZTqq8GumT7pcP9JhVREIHk6luHkLYYCCx30r",
-	"Borg3vkASa52ak250GYA7S5utWqNFGJkBDgQfF0O5MEqBqWEapRPyVjfmoqJocEJLkdYJCvzGGIuU3Qa",
-	"PM808O9KTjDHwva8r6Q5KVaDDoZkjBzGfhvdEv00WgoO8sbP+XOhGuEL+o8jbYAKslKs3+oM9FOXqRpQ",
-	"CyEbwFcOH0n3Exrx0vNuuk3DidjlyE0boRE6gwWnU3TV4gG3Z3eTJyBnn6JLDjMAWkZ3cApzxkJe/W5b",
-	"zvG8QPV0S1kql21sCxjIPkucTNF0x0j30GcFXiVNjAXp6R3RJk1z3ezYTaIckKqfdCHsNxBuIOGRyJ2w",
-	"RMkTJ98DzAqITf8hnNJOQ/YI6M1LVHjorICuxWnUy8RirfV5g36Tvnj0OBhhCqL3sqqYKEjFKBQXSEVK",
-	"uqPrZD+J5KySuKKhp5kVCU6qMIcG4sBAXbbY3QGJQrXTMnkhQcbiW5qL4dfW8my7vTuh5zF/KgldBGW/",
-	"1XvcsYoLgY2hK6nxBzif6ek01Q0RzKcpjRM8mO7BQfTvdz4XePJBm96xNtIJPIkRbOYsdH20DEq3bGa1",
-	"txSVl7SqcndDCIB9+dXJiCHkAmRUp2wfRux9BoUw9kxhd7GDZZ6KC2vs0q6I0DRuqoS/ueaPGeymci6k",
-	"mbsWZgN90IWcuSaQqfdsqCjnba+ZQGsqoFAf8EAHO6RPiBTHLd87MeNn53faZLhyz/vFCAkNqD6bGeY/",
-	"fkrWN8FxPMkvX3/1/CTDQN8/RIoMbqp0xPU8592bU5PrpdbCFIM3psW/5gGzHXx/rbf2kpxbHvTSy7X6",
-	"wkfjtb0YUYjVBVaBlnOeuAsE9slz7XFdYSB5OKsJ2uGgPYbvgswAGE7MyhnxlXTg3QV0RAceKtX6ZKik",
-	"AcBxMsmhro+d9tjgkGyHppdHVPfJvOlWcOmY3vieTL5n3LQqoIltQO8wmJiFK3Xx3FTOCcGPCXYMRvAj",
-	"77aggiViyZC1TbdMQKeKswEf1R8Vu9zT4QRSBNWH9tL24BRx64eWnUmb4c9HdRHO2bKurV0vOJo/qDcI",
-	"Vf3SZgxYtdOOCfUC+oKsFRVmBtLFtZV1QS0UGJcQ2ZmVci/wIasRQ8NQUcbPXxKE4YCurfBY/OFHoZmZ",
-	"AeiN/fASMLChj2LvUaL3tO7OBGAfL8m15Djk5UfRaVxakG7fUvu7a1t6mOGbKr4yOHOo1uzOrX26CHKj",
-	"IIpxgQmmbmJwdrlm3cmFE335UTj2mFm+mWEyI6yvzU0rSNwk9RLUaquFuDKKL3yVSLfUFAQZmk9/crTE",
-	"ljgCmB9OBncNCXxVF3bn2zBaItjgWhIpfM90zdQ14LHhaxDzG66/faoFV67lnrvRLjqtESwDaEMPOmqz",
-	"XYTGqq6vb9SxO6yypypGeh+wHtxtBpHKhlXAfM5p7piPSaI7od3cVxMlf9F4WkQn1uVKRsfTwbXB+QzY",
-	"ODP8IJxBJ2Wgj25xZg8c2I3g3B3fEhjPFoBlrkzng6hTMAzlDtKZu/9Qu/KHsbVbonPjSnHgaLiZA6sm",
-	"9xvkw8gKz+H7d1R3r1ifnWZ0ukt41K4fN1PuF7qdwlkaw8aP4S9PT91W7pI6eTVlomzw2QSvMOqjd52j",
-	"46eRnv5tq3jQnB+xvd+4J8GWT9dForz1oil2s+FBYSXmQciqvAG+UiPMNzjwb5keYDetRgrXRD+lZ3r9",
-	"0P3m3d2go7tRycSU99+/mj178ZW/e7ENTopFQMAmieO7ukezcdF3J7ktLWau9MLtxAxjc5AKO/Nzt0r5",
-	"DNTvjrj/NAqr1L/Ekabdsyx4bmi608/9GGCFfAH5VIzG5FtcRelILoMS8/mCjf7KcbwZ9seOGb0rQ6tv",
-	"WhmRCTbWdLmFnGJrwJi2xhZjTpFzHYc9ovkgFuP94R3WtBOdinsuToc2PHaFoBEZwwC6uWVo/FoKtIr0",
-	"3fViuXFLlaGQMqSQa8DKb3PMVcMuCfQ71aAxexUAw88lv+YlqqzjbE5okZpSH85Du3xS0Rrf7hTice8d",
-	"0/JlWggSssxKVtHDPOPxseoqrciS7hhpagRF45rsmuUmPhoggCNprEaSCmfQ3gv9pOd5ioGmYV/mh99v",
-	"GKvGMuVxDs7xvJKT7e1aYNWYxz3P5M5Xo1LQJND6Sw/wfESPYKU65vYRVixZHaXE/K1922vo5pCqVOxI",
-	"ghNKWSQ2Ol7LCbkXraczDf0+Yhbflgh5Ca7r4fTbFVWEQnjOBZTrCqXEJTnveMgoHvOglowRYEruUqOf",
-	"X0BMG10NAD0SkD+dH8blNyMEh+WxzlT2rhM5nOORU2mqCrvVn7ygm6rC3twj7WtANxttlCESIlB5PO6u",
-	"nc57+NJtYRKglF47mNZMahleK5bImhlS8hWcfVMd2s5ZqhGYIeZ6Qbou7PZMk5WsqoDI6Qa0RxVKnnBX",
-	"sT0jOqfwEKfR/HUl906fHaSPe8wL3wknxMj5jTpsBXyHs/aUtRvbPfkZCfjGEXaZEoPePkuBocL+PNI+",
-	"coGwMCupls6F52rKNJp6ncve1ZxhSDXXGK/rLxiuIglLiJCjRpyAHaNi3mnwPn6YSeeMzYMh2md0ppR0",
-	"7Yk0URLgR5GaC2mwaevSEqLKAZru2LyLnDGdd+O1JU0ChxYVrSUa+aiR/RFZc4ynZJ26YQ8QT3fQDfaE",
-	"90AVQh7JajVDemkwKqsa9D2rWtMtwK6CJy2dmYFn70SaCMh81wKLidLlziWMlY3cdyPRAou8zR5BX2vF",
-	"Sr5EfXSheIl5NyUUfvvM9KSR3ihxI8mAXyxgYpkN+OFN4lh717liS6lKK1Lbyg1etrFJwKPgOnTSUo14",
-	"pIs2/XohpbFfwFbefSTdl89u0+T4XSNyvjkxxTEn7sErlxG17x3EfZ/dtdyx0CdMsVWjWdmtBgYZ0Kmt",
-	"/Rdrr/SeLZs0YlqoCoIQjjUW6VaTDz++b4OxUpC6olyQjTF1CIQeUaAsFdN6agsj2piNVK7MYxDXKjzY",
-	"w/UPI6cXzsofuUjcrYvDPJluiXnmhmBESLehaOi+l+9fwso5zwDvQReRJFjffRcnVUmsGzB5j5LnEeyI",
-	"XzPh43sAJrxBT/2tG6BQsU1EHYRX9tcs9OwL2TOCUKf5e1S1lE8gXX4UtW/pZhOi7ajoSM9ErxBnidmy",
-	"7YaHrBjHTzkm/ImZjSyT2DqVxPJ6lx5wiHY5hGDtSlrh7lbghbt/h1Ttt8WWJMhLvsCmifA3RJv/U3Sh",
-	"Y3Kwi18GPoPNS12Odl0h2f2oKJHRymRRltaM2Ae0mzkwnL2D0Z5jrNQZjXQIztgVIxwJOKZYt9tbuEGB",
-	"2THvAmxaA/jOO0T5uh3ucsXFFLvOy6hkAbRnm1NvcAw22HmiznUIQNK4lBdnFV5GIgLSdblxCC3UJfDc",
-	"qtg6QopMlddql6UQah/sluGfXDexBL6kbmg1hVYDQI4IV+IEDxCucEztx/Hb7Fgvd/DhgNwgc/4mO5+p",
-	"yHKyxeVV+ELyRYj1XUbJjQ45yufYc1EQifmtN0Ipen7+8quTDaBh+jn6vVXsmrN96gKfeMbcm9K1QRE8",
-	"7tQXes9PT4/NIaEeK66Oy3ACBS7sBDluwFDZcj2pmcP/g2L00Be2yyIgJrBhrtWEvOgOKsJ9sUe+GO94",
-	"C3ockke4n1ZWdpJ5EkU2J3fwfVL79JnqFLKOFTnSRnt69xQ17LfkhITJm6IemEszUSa6sTz7+jY25O/V",
-	"JjWPIWLVHwQSCc0ftgzyuxFgMwFJPrat6LHi2O3XmWaNgJOYqGnTJ72ZP/KVB9A9VejmsQJGvu7GuH1D",
-	"uBd5Ox3pkHYvTIYpi/vxnoYoGwAne8/X4oepdfahIeykTjfJZtLJObW+xaO22TJV0ODdaqCE1ywCYrfP",
-	"E+csg493vCyrNgEUzTCfcwkpBGbDVYm6gYueYlilGNf1Lz3Dm4Y7jyhWYcmYGyVJuXpyP6Ud/TwiyS9K",
-	"hps9fZFK8nOdfW75nmMdijukhcxq28BRIittPIBnvcua2ugHHhkajz3+A297pIlu1IouWYGJDSEsFcIe",
-	"N+AOipUw7SRwYUnCWc3sBqoWLa+pSCV3hZoiuUJsSkjTjnOpuQotiwND/MepcqHFfMUFrVJRIhjAez4W",
-	"AQjG6Xyk5CX26YXZ4FkXMVRf7MY6LCuWQduUK8MELsnspUPnEqG4U8kFF9aKowSUsktyjrUW3YU+O7XQ",
-	"LB5ZICzSElu/9nxLMChmgocxUQUdHhbmPDgqPODox6oS7FdrLSK8Q9uD6/mpoex+zXN9ouXem28YL68V",
-	"o2V7NMCA6FQ7/oOv/0HXkYcn/GHJ1bJKV81m+oR07gLcVrnCMe0PQIeKCqY9nTVZsb39J+p+MIESx3nq",
-	"hu9YiZWF9sxuhVxuMWkRD/6MVXzHhUf3gQdnwHiQlM4BCMjtZGts1ZILo/1rU+Swa5qXDLLb+yULiu41",
-	"lubDGzBYtWREu0oEoAhcnfZMgEsPtg4q+ojdpgUE3EIHSRzJuZ2lsAS3m+pej8ihghydOagVIA66uH9y",
-	"YRKd6sivh+Foc55jX7MfUJ129GAHZ+rIWVRgqC7y33b40rULgqZHXskAmdEtzx1TUFqxdYJZn8VVmygE",
-	"YUKea8AnuJfEfjsKmjlwFucBQ084dcaXCnkPB1Ixeg1BgYpds2qSCLPLmXuFPiNOdlKFwjg8aUdXRFR2",
-	"nNzSfBPCOTL8UNJo5dHH3O1h+XUvldlYojk+hGAYvCnuVo/+A49B3m730/OCfF2QrwryoiDPC/JlQZ4B",
-	"bZ/GjoOeyzCnESVX1zoVvu7bgHWVAf3396Bd44JRe6D8CYbrK/ALbkALnx4ALhP9UgOFT+ULvcUnTyQ3",
-	"TkKodoIsPusvRlRCV0e566BA7xjA4uxYyeEH3eySR1AzVibDMJahO0IAuj4xVrIyZIyCGFnza5CS6Ii+",
-	"jEuo0c/0mHzjqhcoBjwwOhH59TfQ34csmHPsRymcrnBoKMqRW9bQpQ9yHBYTxd2di6zjHbu54qFZTRU1",
-	"bL6smoVOQbGxOmCD+iaHECvCZD6qEVjTt2dTdE+WVFzaRz1r64Igq5HoAsUrK9yWCchga//NA7hm4gHO",
-	"5gvF6DatSlDHELEg4WH/veywJ62TIGaf77QuOAVhNwR+kKlK8ihQeGtm7AJRJi3vBRWZdLoA6Rp8TXhp",
-	"cw3ROudrx1PhALOxFWiEy58oExJlHnkSPh0IvVITZlV4jWRxIOzXhsa5Tp2SnE4ma1JBdE5kQDIrQk0z",
-	"xG882MwF4PUCrLi1TKC+mwsP6BPHa10izyhfz19BCLJyOHUWL/NynkEY6Ga9jTBmPVJbPtbZ6SFcccEe",
-	"aSL3PUaAZnvABMfdqY7r4uNM3PHk8UwLRm0yqfgzzyglK6qiiS4dBHx7O6ZYMzjfE+kVUHXrM+7wwdwb",
-	"5hn83ojT0GV19Jqu3mNY5hz0XhPAvtrVgS7r4mJmo2Sz3nhc5vR4GQ0rKfUuoX88VSaIb9xj/HQOth13",
-	"weoxAId+ePhmwgcIHzpwuUUnLdRsuL5whx+lARIEv4GH23sn9Lip3EWSyLFccpdpI1BqDuI2TzoXuWy0",
-	"fD/DXvOCKAgh5RwK7OaphqQxBLNOIIHGSDBH0zmu452ewiK2Z0XIZAkNC7Pu+Ig6fd+hnitGy1RJUAt4",
-	"B4H7mM1u4sM7cfW4WlwXjkDrzWeoP/Kpzum76N7vG79dG77ejL5VwrcquU+RF6VxGYznly/IvxPLNuqa",
-	"Vp1WHJWstaX9aDTraddfrjrtptu8omouV6sEaouEhkCh2MdpUxtICwGN3wqwSzAiPCjeBvuzgZ+htPYb",
-	"N+TA0n3hsmWknRr/JKqNg7MxUm7t2JcRQAfo/RNgXQZbq54G3UkUmd1SXLhGpkCdIfnwPp3MgxRynQ3A",
-	"2wyKQycnDUOxLpYIlVtQqMoTaabTtbP70WlO6Sp3r4Sc0DRuqxegxOhc/pF7B21dpwk8iXWTsXrAkA3i",
-	"3IPHF33xcC76256icMu6y/fUZZsqNs6VanmkHeNgd+zd1nqTK6qNq8qCF/hng4j0LTewiYr/mkdNnZiD",
-	"GaJQSfGamHwSvjzZ9jtn44Y5Z46d/3hOzUBj+B7NWq0g0fh1CLij9b8l0J/Rd9rib3hEuUnsq7Et/O0q",
-	"AGNGmzT6ySyKXhKlQ1dvh/R8Em/e4GkIffCPg5voGwd6tsjIhi4q5uBkMfx21ORpTGlgwLEFQAJl5io9",
-	"B+ydFrvqtbdrwQEHB6vtI9vvxuK+U0o4llg0iY9T77dMiL0BHQHeN6/YahDSsj/T1qnggqeIhUekKMjT",
-	"EEHuno1bLmNqguRxEChilUaxd8k0pShQFnJcMTRkVRPmQ6euGLIIC/U+VS1BU4C/dlteweGNaOFclj5E",
-	"fcx2Ueh6bKMhpw3E/nNEdvZzkQT5j1YVBiguCSV7Wm3BbeBAU7KUn3D4G8UybqNE6xVcvW96jiPlNi2o",
-	"jVli9XveQiGONXZkzgOz4ukIF3C4j7ByDQ1QsZ12wKDUeFvqHa0qpkOfJLmKI1/u1Is4V5ZiYNeep11T",
-	"Ge4qgPN7ndiVgRI1PLdLKgSEFcgRGGnHGJh0qI52LL1RABGcdAEkbTWvX6NaAWIAMUkM9AJx4R6wxzRa",
-	"iQVRrKKGX49ssT6i+ve13NVWo/Tq3o3MHyg1tWu0L0jR5oO9bb71UH1JTO5841EnOy4J29XmEEJivhhx",
-	"tGZg+SbdzTuNonuiXm1Qx9ske4hKZ7jIkjc7B88IDkYHLz2oU4ZnuiW8Zgbd7gFaG21BqhGxakU5Nnqs",
-	"aK0zvVFaXOvxYi5DR49IlKpU9r07rBYpm6rEmI3ry9HXVulyO7+mFS/noHiPB4Sb6kpdJgOy2vCqclU8",
-	"NULZJEr7mDa6nV/3DWgvOMVZIwFc6NV+rzhiYlZpRjBK6Zv4gzgIB3+0Yh0uhJEY6H73P6Q6S2bq+iLd",
-	"FcvqO4V+jqgtOF+HyWI29rN1pyUtN7at2JjSuouOhKb0RaeDIrJqFj+vQvfN6c0iXV+70w/zciygphoB",
-	"gfkWnoLEzEQjwhBhf/ny5ctJbbdj2+VUm0K7ge8YLQ/fTG8UEsAoRvTZ7LUFT8+GVdUHvpvcNqJta5Cw",
-	"jD32L9dEU+4lutUtU8lcdUUFARVmtK0c8E77Gg+iAu3kNStIQDHGJDFw6Ntv6m49ylfPR7V3+eCT8u+1",
-	"6mSpGHU32jhisM81d4iW476Qwa2s6IJVyU/yzZ3YtdzmekPfuOYFQCBd4QtOKu4lEJDCHJ1aArTz+ZTb",
-	"vXRxCBRKjL8ikA9OXQ3upempVGU4c7dtddA3c4ysSsLNJVgc3l+n033d/SGeeu6GK08yLv8PHrh0bOOt",
-	"hZRmWheBDX324qtcrGNX63nT3ecRLq/jA2qkseQ82QKvEdsP+GhaGrvleRSodn5hiLCeFDF70HNpLLxM",
-	"DLkgTJQFWdNaWwtKy6oxkM0DAHwFAQDEgnSw+4hUbUQuETDa3VtdDq4Ex0jSQje0AoMq5ezDoPkKigig",
-	"ryv5Yil3OykCWtGf0H0DaYSuwxVgv4PnO4VvutxWTpKM74f4g2G7FD/tuSjlfrz4ceitv8DXTooh//Yi",
-	"mnaKhL9QYX72Lb2mqQLoDEn0n7MPY0qsvYg3FAuA023LOnPGF/anCa7qZaO4Oby31PDygypU4IBE8Gb8",
-	"U3jBxpgacwHkFjvkcMS3hl99lAAPpusu6Kla878wS1awDFeJnAxrO1ltx+U202o30/wfrHT96Q7QYZpI",
-	"4RHC3FX2+KP4KL6FLHPMQ/3i7c/vPxTk7d8+FOTNtz9+++HbP7n+p5DgevVDyXa1NEwsD7O/sMPVBaHk",
-	"b3/74U3hq3M+imumILb9HwWGQ13WxLLiTJjH5D0TBq3pNu0UWgAupTAAC2Wch8Vs2EcBH1Gh90yBXQ4Q",
-	"G0spSsJWK7Z0mdqYuNp/xfPzl4/JOwRF+ihcnwUPmKHYjmEOxGOCNHDjGBmSeQvsS9doWhEjZUGw/Qo3",
-	"HwXEWzeMWrL16OKT7xW22bVa5hW80FJM+IFaNfSjgBguWJcRopPwdY34PqufBuMU4S9DCvFj8ipa0Ufh",
-	"R0Z/YyC1nzAAO8wAsPoCoHavHpNf3EMfRfepX1z7AvdgIE6owMTlYPizXTN3zW8+igVdbi8IX/loVdRR",
-	"N95u6JQG3y3Q9H5+/tKRbRZaGF0VH4VjBKMOGATwhbx2pQgRwzuDAJu/gkmCre8YwT6BzHml2a9XnR7E",
-	"vh5kdwkroiUUi1C9RSFtPgpovNXtVIxkvvJdua7weCklHdfVSi4qtvvv/6WlIF+8++41efn8xX/86YJc",
-	"LWUJhC3JFVVrfdUB8CrIVckM5dXVR9HieBWWHTCOQY1dVSkfkw8BjtS+/csvv3xJ/vbhdUEqsDI02UGL",
-	"r13xUThg5d0TDd5fy9clzPeXjayYT+8iX1w5LeTqT1hKobgxmPBa8jU3GiG1LsjTc1cUxwrylLkCifPz",
-	"x+f2a5Yd4RA+Jn+VBCUpcjOFkYnZ8yUjX1xZyszgl6s/Fe7AO7HtGx9h2ulHYQ+7vTpbhD97r8ASvmHQ",
-	"XMenb9h7AkGocBYacSQxjxWreL54fv68sPxWkOfPnsHQB2KvAyvVdvTwUSxYh81bq06zC/L8/JxcLWg5",
-	"c1+5Il9gnBojUX6qfyrwKbvKKyLVRxEv2I7/lFxpvhYzLq6svMLHQYuHj78kV+BZrCq5ZyX86YX90wxh",
-	"SOAPX5OrhSwPM13J/RX5AuH0SkwS+SiMlMR+Uh0QFGMphXBNnJgoddybJize2s06iO0/FeT50y8/ChzF",
-	"SDmrqFqzK/LFDvNhqCAvnj4jf+HfQIL0c/tTlIRqCWPXCOnC8LIXH8UVlGnM7H13VZAXlpyQDyZoBb9/",
-	"Sa4WjbZy9cqOiGuz9EHkt5k2stZXWMnwUVy9Y0YdZq/sIb66CBLzSPTA7NoEBIiEXLb3EYo4XP5H0a6f",
-	"NKKEjChNtuwA/PYBUqOvGVkxVmIz01/Y4r1cbhm0ub16Qmv+5PrpE+jP/+Sf9p/fnthvwJkPcbuPIkBX",
-	"LiRVZdH5sv8Mv/iY/GActAU0Alspez4+iqt/fjwzsubLj2cX/+//+X8VH880+zX8XFJD8Zffri6JZoxc",
-	"/civ2Xf2y1ePiV3Ir429Cq/gHfrKHTtqoJXpR/HVc4KfFOCCxcNgNVmqg9A+J1c7Kixv4CtaPq758uqy",
-	"zwhwmVpKgyxwY5HnbTck+yiEeEHPsGfbnj9qSCSEuX5Mnp8/d8eBmauPAnaihchwY7oXPX/2klzZDZtB",
-	"7g5caw6OD2t9lxRUJYON7+2lrz8KzC6SK19oRit7ORwcj8LrVk1VXRHqQQnD94WMS+N22Fuq4ksm0EJy",
-	"+t9PP3zAChRjLYmzbyJ10KlWZxdnTz0iFq352cXZl4/PH38JMQazAXXU8wwoCYAmg96TIAp/KM8uzv7M",
-	"zKsFpmcppmspHATis/NzBPAFdQo08bqu+BK++eS/nPmNtsBJ7EMYAFTXrsrqP2jV6bOLv3+COq0dVQdo",
-	"1AayHqqulEslt+IJA5jYrYsDbaHJ61pDZBDF59kn+2ZPhsgJliTEj1ybb4J3595oAUOA+ydBDz8+fLCi",
-	"TZV1Tof5PXmLCgVSMdDtQ1QMGiHwRUSCX1MUevJP+OE3tDAqhnWHXWK9Y4Yr9o3zH9TUyg7DlH1xer7t",
-	"I09AoQRb5lOazsPrfYfq4V3QiG5ZQAiyeqhcEbTvj2g0dYVAl7fUbGCJdZPgtreNuS31ipPPvm+gp9HJ",
-	"575FE9ttCNz5HjPi7ngegx1dE9vaEr/9sUzwjq25hvJvzwgqZBoaHYDfpxycJ8tNI7Y+VevmfJNEmLEH",
-	"25mOO0ZFqw0TGBX1b1JyvQU7uwwKi+FVt0foR9Ha3f6rW1Zj8bA1JfesqmYrqXasbJ8QmHHUKKu80T09",
-	"WMXlowjF1yU9kErKrSYV37JLRLvGSa4sQaHDimBkT+1v6AzD9HNQo/7CWB2tJkw7WJTe+NYAEF3A28FG",
-	"AGPlglBSS2VoBX4IrEMze6m2aLt5J8IhGNed7o9woaMKhOavtSPc3TsDnrtmABrBjn0FqF+jDQqZ2BhS",
-	"6vTCshajfQzqRDfsMy3Zku9ohWY7OhgQuouspSwR3StUQmxclAonVjgjneoNFGDy9SZqKgn5qFwTq3Eh",
-	"IYGrG7GdLaVYVXxpLlsqWJXtAtRbxy2olhwJLKkN+JLP7kdG4LvHy4e7G/QvrE5exvj3WwuY713GGyU1",
-	"Z0sWEOAf6ag1mhMtmMA0JFoCsEpOmQN+RUzb+9ZicJQE5T54h9QdkO+XbpMol6kBaZp7OEigCYJQAi3f",
-	"2nOtQ71P29vc5QP7Ega8I6Hf3ddXave2XdGt1K27P7nx5B7e/f5Kb8PVjrdN3Boi4o+wg4PnLxjg2FDj",
-	"frb7Nbz7rnb8D1awF3S5dW64qCMPBa1i1T2tHW0BKmcQ1/0Q95PAlktOc7n5/q0bpvX9bN+f7avfYY+P",
-	"h3VUw8we3jmFqZG4rg1ZBDo0cUgPv/RgK5qBChhrh42IeeQkWyypGvYEvKbqXt0Ar6nKOQFg6LvxAGDE",
-	"L2n+5+ny5J9Lqn5LHA2OGJyQGOocVZhk2GWkYiQJID1swD5+De9+YCfoNVUP35BdYr2HM2N9rjY4tzFY",
-	"dpIP2rTQJwGTPqdxRkkPRZJlwJsc8QyrMKckEDys/FmMQ3Z+KvMx/fod1Xq+o5/n6/QY58f9v4chjHJ3",
-	"6J1wU0S6lHfUdeu8IyXaJ53AhlYQyHQGOCrYbs+lNYSN207PJVGacIdPIJgxKEh/gifukYZ2gJwoxcFv",
-	"TL+MT/qDS+PMiVbw1IOlkVQP3lZU/ITO/Acm3MLMRkm3p7+ndLNTc4GcPqWPGdJF14aE1o024JX5kVHL",
-	"aZ/umZ9zRjWs977YGQrAyH4jOye/ZeZJpLKr6FvNndgndm1fQpETdyQa9Gq8bh+9b9dGNFRmK6J53/WG",
-	"fC/34HvtIHrStWIMmisBVqsrFvYe1zZi73MkPZSq28YA3H9vO9kNHN10jOIugiuvytK+8V88PPWNghQv",
-	"H5aI2mhB5agvJig8lFcbrHAFDQcXN9+Plpg9c9n1xZ1h6Vv2npdy+5ProPvKFck9SMkaTzFzruFkYTOZ",
-	"0I8b6+JcFu5duzQfaTcmDLJgzuvR6TocYjwgpzcU9TZu7OZeuomFrMC7FN7FnThEHOFvxhr3rvW8g2KC",
-	"h2rVNRVrt7/DMPZw+77VLsrnUeO5crGFYio33VxUyChp+49lt04K+YNjt87sHqa/3MFeRE7zFpIMMuY0",
-	"dbHO43z6m7GOZur6RrGTu+ac905peO8m9OCYpzO7h8c8qYwat7mWbWrM9V7Q5XYCs0iqykHbAB54kBoH",
-	"Ti1nQVhFHld3HyZd9PrfxZqz2ups4UqJb/z63MkEZfgbZJyH5jVpzKs9PTxQBQKtiDYIh0hhBlJ3xh/C",
-	"kh5mdUVjE6DL0P5G02TN4JD7vPed3EHaNOJpoB6ylMIjzm/knlgNxiVhY2pnm0r0CAAaGOE6bvEJOcZU",
-	"fxS+WoNqYz8WxmUEyIqRFb9mZMdFY5h+TH7xa8eiVA1xYLnjml1EeCVEb+ReEIeInUqD+TMzb+jhbUUf",
-	"qI3jJ5eROSU9QJn7nUucX3wjNrYykWOicDuKKHUV37Lq0PYhv3eh5Nn2SSXlXcmlbDoeMJUnMIkAejUW",
-	"D3FvqgOD7+Q1YEBBgXTEga645nGP86yR3bLefQiyeITfORHr3tm2b3zbdwab23Im4avgbUN8niI8qI2U",
-	"JUHwGalcz6gAuSqw9FC6rKuJMrXN6boX7gQVwAHaacLNY/I9zL5TWAGlX64tLnT8KIIPCUqnH2Mdnl33",
-	"DGoiSizpgD/Ia6au2n5PHwXmdrpahwvs9xSxuEMCTYlXuKy/952tHtY9H83t4V3zb10d6KbdW7sL6CqM",
-	"KlmtjLLCkESnYI2toG7AuYZV1b0w7rehtWCnmTpeJ9AwLELOxJqeIiC1Ab9BVT1c8Ngf0EjP3gDZTAGf",
-	"pastfBROXbh0Wc5OD8B6tqA84BvcibB/mTnevurhn+F1aCRgaqX4vUW9eXDs3k7tAdqZPjqy8clgiLbT",
-	"NnARE7iZLXnoyZuNY78JTz1Mvc9NLxcJb6d/R1eogNJhbC0Htf5J5+F96HQO4ko/+af/8Z4jTm/cMCcr",
-	"et606Fv3V9Rz38U6fhEP1J59VUJDw9D1KS7XIaFnh3aYsx65NyQ7QTX9jg2JgwR/PVkoutyywSrKb9wj",
-	"D9MR5SaXkAzvEO/7PlxQLUhzvGMxDkWshzpoR3nsTI43rfj9jvkk/oBOOb+3FErnjtuZvHNNLx5a8mQ7",
-	"t4cnWH5C3zXomaE7cAgi3VqCgCR6CAzyRtH9bfljbOnpH5xBYZfqetF9dh2f72or24yIB7GhDzS03k7t",
-	"IeZLY8ea4EDGrs++GvUuGIVhj4M/nEO+FeXbsIb/lX8xhUu+FbG6GSuYwDMgU+6aaQB6eQYqRflwdIpv",
-	"27YQv8etcU/ah1/Fw+M0mF6nc8eR3iwVkTWCGu9cvk+/RfSt2a9iZgYXHPh9HwT7/ciMvUigm87/El+T",
-	"mOpHZpxOi358Qiuzgf6v1PeUXLBK7j3AgHPN361E2zG1fhjG0U92Jv7ZB+hzPZrfw+On7+m16xAfBJPG",
-	"hhFctB2XLKMpKrZOVNWA83sPssp133oQrPUW5/IO2zD962adu3W4vk2CViTue3brLdOMlbOTIBbvGSs9",
-	"hsUD9Ka108vEq+0q7xABA6Dy7DtZ6fFgRGvXgnRvW3P/8Z6zjIPcUu0OPOT3JHrDnj7Qm/zP/Jq59CnP",
-	"W6Ht1wQ2mH5Ya8WuOXsYvqu3OBe7V/rs/vjADTORE+56+JxwwcgGeiipBrgEBw2FXKGZMRUAJNyR8MEs",
-	"GSgW2G/kjnS6+nlPacuIrhtuFAXfstrcCT/WFTZD/sMZ8b2dyV0Jsz9YnYu7kXsI7mONDv6AKO47zapr",
-	"KEikXNyLWtfp7ZpVESKt5CGqCGF6iVMcfXgPUbdAvq4D4V8sohZWMTO+n8ZJVsiAUNySH4Z35f3mvmqy",
-	"M/vYxk9dy1ffBBfCqZDi9fr9f4JuoGvFaKntDPWlNfH1Ru51m2DdjmA/eLgMEjVTzebn3NQ9+btIA2hQ",
-	"l0vNCS7Je+AhRzkXdEfszE43JgCZjHbek/pWqTu5W7NtGfjwst3C1B4e9sW3AmF9sLUgbiWA/CT37cQh",
-	"evJP+8PhnlOmgJTD5uBrcDXelh3++HypeB0PMy+YCpADB0SJHdDYJjPRE+jlNLvvQPgRN6VjVNDa6gE6",
-	"FvzEHh5v/FUaV1vuOqGC43Zp7UnkD8VuxRwlPQypba+pekMPD/PCdnPLVm6qR5qU2Dbtzu/skkJLI2t2",
-	"Lan6/9i7uue2bWX/r2D8khe6SjtpH66eGqedm3vdJkfOTB5OOhNIXEkcUwALgFY8Gv/vZ7AL8EMiqS9S",
-	"hk/z5NihyBV2Ae7n7xehb4crGrmOOUyv54J8vXIqbsURGRFjtJ7f6Mdt0UPto05w/bzHh6NbDhJzsKSC",
-	"DjQ3+VklBlgs16KcMZ37vNC2p9IJJbffVEbImP78BnNrxXhfZc/+Xpc+3GLuPIAEgVWuy9Iz04mYYTN3",
-	"QZZ/tOU87s8ZoIp9vuDiUX/ZzZ6mRbtHORtajoHSpqLsalKyvrXG+Iit6ca/iMw/x1HUuVSrPOUEGhMT",
-	"D9vFo77T0jODb5RStsM3y4+XR9WoWAqeqmji2BUkpDjeUXN7pM/J6N155a1dFobuXg/w9DZPEdeYIXFY",
-	"OWyMjJh9ZO/l2s9Cris2UT4IhAGF3TwidpQlq0Tbx5eYcWniGjZmMs1Xoqtus9+wiJVZD2JPv8YyM7+7",
-	"B4RHglCVLsSpKZlRztepqMATLGAsEVuSaNWwzdBnl/GNkTwkMcQ0XiustYlGbMk9djHyDK6DGIinqA3W",
-	"RoL2yPzq1YwkEdZzqNGoHKBsJFXXrVAxn3brjR6GgIZvHoH+kqX80TqEcgVsmYtYQUxzvugAZSkXyEFF",
-	"9Dp0vFFrmpWgpJyKvggpSk7PFY/hOs8QGx+pnggsbwGazbiwxybCVHmIzVLSCqgmEm/ac1STdARpU1Bk",
-	"4oH7RSAx55rADzBCLzmvEoPssiscJP/sKKAlrpAupsjLkk8xSV6hsMS1apopJ+xa+N2pYWcb1LWxlGu2",
-	"srJ46AviCEPKhSmMK/zUzCAqZiI8pNdV1AjAPi1IFMttUSCu//JmD6r7kFkdWpLLYPvWp6XJLouymkf7",
-	"XPimntkySWMFogKdc5FhakwoddbVTgPjuEiSzorWVlRzOB09p+dsuLZ0C+KVQ78Pp53Rxv54GnF9f61A",
-	"5QMny+zC7fPE9P0EVIj8NoVkgeJqEtshXNuovAqyOa4ibCKkQgxNNnaQocx4mj67jdzwNLWXveBxIf8N",
-	"AhwV8qgnyO9DjkqiWPniPdluruV8HoTtfJjPvzvwp2CvEuwnn91X67zEI3OiXSy5iK9nMhfm2S1jgvxe",
-	"/8tFfIPy/BPIk8tvG+I4kOc2LbDyMUSxQRFGPGg2tVTzUaaXAn+AZ7e6WyvFLRcB5q5L0cKcPcSudBv7",
-	"uCkxH03SOQXUbUBsCwQanegt3OixQ4Z119PcK58bArVfnWpZKxmAYf0hQ7WrQrIAS4dIU121H0Q4pAh7",
-	"6ihfTrIJIc21Ak7L+KyGYd/lEytJmIjXdfHCrC7XWKO3XSGXSEMMV+UTaqh6d7TYEOpEKzobzbUXCyrA",
-	"SgPGUQ0RBEo+WCe6RB6llK2beKL5Kl85KfD1sQi7RFxx42L89TKpsagdZUFhnEE3UswTtcJ9HmBXZVW6",
-	"ACN0Eq9+ChW8O9SHa48enMDQO72WR5kLBXfPbS53Voo+Dpznd1gxq7KQR+ij3snY1nP03hOsDjOn1Gev",
-	"oZexq62hrw4GLNxh13HRpTDlxtifGZ/duz3S1gc2QNo9lYsuNd7KxWFEx+hKtJIQU5mUal+/vLnqlYX4",
-	"27WId/VePHGaCI6CusdooxKxaFL2bSKo32ij4e+ILbleRsS08TQYD+krzVK5iGjuFBM+jGObSuS4qKjd",
-	"2UiG0wcXqZNZQxyqrSX+iDcPsKXFSRYqqQ0qpUaM6Wr2/vg4isW6pupRDDwdRN/vgKeBKrwULTyNW9mI",
-	"pYO0bqQbhpg+slSa05S8sT/cENOZDhSe/5n9rTj+M4rd68sYHfoefkeHfsew01uy8gBJ6kgwEvLlTCwU",
-	"XJrYSll1Qc6yrkTrHF6Udb23En8MMvNUihZivhsTk+izEukKuOHW040ny83ZnHoXt5+PubEqCjN3+QLg",
-	"GsmCamR9OomBTbf5fj1PDWfLXCEZ61nGpsDkSrwoU5ugyB8DtbRCtmC7BVIQhuxtetJ7Lj9vFK/9CLF3",
-	"ttd9P0COq3wYmfkG0jGLgccpRvBrfgy/l2f6PEetLRQ5JzFnhgT3cCQ74sUSzsSBY0/ciBGwPRcxW8pc",
-	"6XG1/lXy4jg7MWCjKXmEdShpQO9pG/7oLwoyy+mka2seLoTvZ8AzK9fCLzGBKw80cHkr4wW47xBgy0pV",
-	"uvCGLSc+4+i0Rp6WRr9MagOxG4xqVOa+LTPauH89jRy8dv/OVqH3QfytPA3XsqrChZjBmlknvjCs4wwo",
-	"N9fI2N155hIReaBHrhOu4bj9vMNL3tPUTfWelNVZkUvZX8GgIwY+SRf/cLb6j15bZVaOx+CaKoxKONIv",
-	"T4s55rEfrZsSzpVUCy4SjSi4CIGLZLCH+zYK5qBAzOAak8LDlHzewiIRE/+kG1fECi2J2yBkgIUgKyXO",
-	"1DhBqSboi0K7ExH7x1dLE1C50KONypHyS2b9v6tphuq09/QkF92v6ndKZoX+JvkLRil2uQqVC98bnBi9",
-	"rfKIaenb+liiCfjEsaIdo3ydr4ZJaUzw1qHmNKxs/p3w3Ej3klVRbhtHYVv1l6egB0pdTPDeLzl3Qd8g",
-	"2OQFtsZZEXfzFdiQWUwBHGUPnUDi1m2euGuCdJtJuLZEhRe9nzyFW6yIyTS2kS8u/aWSFn/we5h4yqkX",
-	"OjJK8gfqWtvNH3nwYIVJ7KNCUOsN7dlHIthNJNp3kBgGJsAul3dDt6JOXMlB2tQqHussVw+dCHg3eMGw",
-	"q07PaGkixTn9vlce/b56lbTEutIZcuc8gEIcmTEqB0nEZhQvotLQiZy5+dLedDZgBHCANcTJ3HnLXSYx",
-	"ycW78sI9wDH0thYFJg2imjGJc9tN3bBzJVd9RDtD2mvl27cYbbmQ/R8bbx8ZovHks6ULd+hp2mFF0Iwb",
-	"obmtl4ADb2SshFtkZBr/g2zaKN5tzp/wggEthh7Q1iNP/9mzjfyG/fHa8FVGGU2Vi52+aHf+7cS/L0Th",
-	"hHLaneqmS4bMVyPZQmuFkJ7fQ27D7la8WbWROeom6bCX1D01usVoQxQRTzRrkIKBBjJwxTXQt3u5KSH8",
-	"EgUlxivtCt9Uzbbno4FvDmptIWW8u3bNAxxbpTS/SGdW0tpaIXrRwQAVApQr/MZdr30cvyT06G345O49",
-	"o/jMJLM9B42/aI83ZHco0aUhOUCLD0RI6EeYT9Q8WZQmK+znaZgs+vl1VKLt/fz69TPC7fm1eyu5ipv7",
-	"LOgC9FEGmScSsAZtWFZ7UJXnymm30TBGM670aCPy1RTU0x4qi9tkPuj7yD+iYRnfI4zvvH9n43MdoR1L",
-	"cXJOAVTiHhqV4dUBq3zsYXfD1Z+4/LuBb7OWRhpMnp2QAt5+Upmnqi/2BwFMG8j8TLhdg3IkXP3AfmUo",
-	"QlGLWPLY5zMT54hrw43zzsZfRIFMSp9LNFK4QkYL+1XBPDFf0QX4gU2sMz+FVIqFH3aim5USMG7wnoli",
-	"K7kCYaxICJNhH02g+owLVnZ4lqXxGsAoqnnJcdZmCl+E+4APqxuhR/EUDpJEoxQtUCKedbnZknKvNSMu",
-	"7zm3qmkgfgIWhT+XJ7k4AMGmcnWAaufq7SNt7KBpMBx+jdU+qh4DuzFbyQfEYndtaCzLDXY1bHVrH24P",
-	"pxWyDzeId0pmQRvEtoBBc6NgDkgCncfb6ZvDlX4PMKjS/x+gT6UHsfR2o2RABCq48pp51E37sj5cDxo0",
-	"4ocfFGbc+YsPAhjoCAN+qoYBPwURBhTfrSsSKFarb1925wmRYyxfN5U66y5royOIJQyyvFeafU3ir+Tf",
-	"FU94pX/YcZA+ZCC21iPABEBdwEBZcexSYjdtXa9MigqUveMWSAQT0oGw16fkDty8o437V2cYuKvZS22q",
-	"tiS09v/de51te90jYg2RCuOGfqK/rS/Z3aFz17T+/y0767nacTQYgwThXMTFtrLhoiB1O+WPna/iw0eu",
-	"VhDbyPRRO/KjRJ+z6UazVJ4yadhqQM2oCvYhPdvQM6bIaRp9a5uOnW6wKog0r1i2PS6eaFDQ3znkgyvo",
-	"/2Qi/oUP+h5nHt9WT6kFz2uDCht7AoIiLyVizeYKwLHb2MDTMClmcL511DKpbdUpBDTuRccBILEr369c",
-	"LPiA78Wol2TqXuWN9H2S9bTRozOyslsv//sk+5Qr8fLBBwV8I2jIqtmwhaQQJXIMbTOpjUaENJz13bs5",
-	"7VLt7YN11wzZYoOPaO3FcwL0gyuojZJi4anN6WWHGXWkTJylXKMnM+NKR5RmLTpn9LIY8yRvJ00xPa47",
-	"64ne1+443e6ShfiQm90lfrMbX9prIbYnyFV0tQQeAxEr3oG5vpHyPoH6uu9g+XW2kYi4GqqWbID2vtRh",
-	"VHJT4R+3XQSdLMR1QgiMbfHQBeKgPfEP9ourPUUuyd4zvmr5bu3Bv1uXpUxjLNnATIE77RNdrCxPpQDk",
-	"mWNpIu698+zn1KJieAkYNvH4uozEMsBCypjNpfoi7F6fKrnGz5glCDfn8ub1j+yrvfN1riH+ip44GPXI",
-	"chETRj4Vl+7hkS3AaFYpN6GEVLEiYT1C7RfhHlWtXoGIdVPRxxrq+xNOXlxLng7umjn5LswNe5Bhjqsb",
-	"DI3m5M3ed5/ZN9dRwZmRNkKgEUwStXGr7J6E3a+bSqpzaCW0vXDu2lOBfUwg2xe120f0+tF0pNd68joX",
-	"sOKFgYgbvK6GriVdOXT7BwD4TcStp3rDS+w3EUPcR2I+WQgbq7hTiV6KnUuIDWCjjf2xFXA0daKniVjY",
-	"89eDPvjiPZXasQSO2YxKtwONULiTXS6YsJ+kar596CvNkrgcShSSzWT2yKYK0ymuhNd0nGJr2yf49oKB",
-	"tCewkg+A7inFktanPa8Xz9CCnGPSVeOwR1r38fSJLhmye9g+oe1ooscXfDnUz0Euhu7tcKJlwKOpbUd1",
-	"jWuhjOG+90sRDy9e9PLgP2FdeW5DZzi+UMupFNRqH+QVlHfA248rt0bPYinXgjxTKWbOxaeeAiM7fMa9",
-	"xyya0GiDP59GCh7kPRz2ojLOfIbBBbRyfCqesO89RdfHPSuB5RpS0Lqli6eyoHVPbHM1Ba5AWafsKbJW",
-	"SR7gv/+y31iDevDLmqv06n+uRriH3G03hSPgbm/v4PtP7YFb+b1IFlT+hsNqld8963/tY47HuPrHpWPc",
-	"3VTGAmq/++n72iV+frX4UwV48Omvp/8EAAD//w==",
+	"3P3vkhs3si+Kvgqi714he++i3JIlL6v7ky3baxzjmdGWNNtx98iXDbJAEquLAA2gmuJMOOI+zXmD8wLn",
+	"Uc6TnEBmAoUigWJVd2vG63yYcVMsFoBEIpF/f/mPi6Xe7rQSytmLq39c7LjhW+GEgU/fuJ8Et87/WQu7",
+	"NHLnpFYXVxc/c+lYq5xsmNsI1ug123DLuGON/wFzG2nZTlvpn6+Y/0oxbWphnvg/7V4YtuZ3gkn39KK6",
+	"kP6dv7bCHC6qC8W34uLqgrs5vOuiurDLjdhyP4uVNlvuLq4upHJfvbioLrZSyW27vbi6rC7cYSfwK7EW",
+	"5uK336qLb4Vabt5wt/E/hlF2/kMcZOG/v6gujPi1lUbUF1fOtCId8b8Zsbq4uvj/fNHR6Qv81n7x43cw",
+	"yGtu/txuF8KEgfq08gRS8D3TinG25CYsuT8ZfGhwNlv+EZf76tWrV8nqn2VX/528k1ZqNUCAmh55KA2+",
+	"ryUuN7d6gV8yvWL7DXdszy2zG71XjKuaLTdcrUV9zfYbYQTjSrsN0EowaT17GcEWB6b0HnjNAttYZsSq",
+	"taJmn/l/qGdWqqX4nO2l2+Ag4bdP2c/SbXTrmHTdC4zYNXwpLDwr7oSJzxfYkdZwcbQbPwm19sT96kXc",
+	"AeuMVGukinLmMEB94b9/KOn/ILgbGGMjuLv3EG9bRaP8SYihUbZCuIcu5C/AM7z5i5cTfxSHU2b6xnoe",
+	"8tt1QGlyDRvuN9ezi+DLDeP2Vqo12/JbYQMzRRmzEbyGI0bT/rEW2512Qi0PMz9iVta0rawvcttbnuj7",
+	"jYjiTtYV4+yvf/3xO7blNfCyZ8NlI4Vy18SSW3qeWaEc42sulRcURgqbPKHEhJWU9+L8yt4YvnRyKd62",
+	"Q8LDtOoROCuM9U7YM8LK4hMP5bN3rRGnW2b1Vix0fQDpxO2tqEE6WcdVbf2m8SDFHYmXFTdsZfQ2ypvW",
+	"trxhXohcM238b5aNtp4b/UH3W6kNqw3f+39Caef3dmf02vDtVhDT2tYIz+cr4a9JA2LKbbjyD26l9aJS",
+	"G7bkTWMZZ/58s4VYaXqbk1tBU0RJ63RTd+dEOmZbf0yCgI1yFO7CWasaeSsqtuGqjh9o4JndaOMqeOOs",
+	"4U6YzwvS0i+hd5iIxRZaN4Kri9/8Phhhd1pZAarGG6MXjdj6P5daOaFA6+C7XSOX3G/RFzt84n/8p8V7",
+	"Ztyeh/fCiP0d/7N2dMZqplt38Vt18VYshdy5gVlMGz28LzP6627kCjhNK1ZLe+un8W7jxWl/Ek58dF8s",
+	"7V1/8HiUF1Jx2IHjw3wy8DfM8UUDcujtD6/Zi2dfX1ZMKvbX9z/MvsYLlLPFwQWJtOXm9qIigQN79Rpn",
+	"NftO2qDj+X8uH8qTOflZEY1Az1x4+nv10+idME4iT/C6NsISg0gntjbzsrhibgw/+M/LRi9v53bJm8wx",
+	"f4Y8zxs4KNds68+N9AfJiI3gxvLmourIWut20YiOrKSjwSjtIjsdpfe9nam5EzM/2OnmVBdWLEkaDbHR",
+	"O3zqt+riThhL5D6V2t0G/C0+iPPpE4UmXyUE/iXOTS/+UyzhMHxT12/48jZshcTb+U2yRSveWFEd7dou",
+	"/Cbu2DmZXHlN6kd8+uXlJei19PHZ8fYeLRMHy89e79wPfOm0mboCvVoJc8o6eoUXt97uuJFWKxSzXsY2",
+	"WsOF4a57+iuprZ2UvajOKI1+dZxEzLBggaeOyYEzjy/J0sVsw407kSxLbubE/9NMkerCX2Jz2z8W4WTF",
+	"Fz178YI2//hN3akzYiWMUEsx35KI7O/RShvYJCX2wjoWH2fLjVjeMthCaZn/8TXDWZHmT7sZNtk/frpb",
+	"O+6cMH6g/9/fvpn9bz77++Xs1S/dn0/ns1/++3/LqlTpNhE5Ctsj6retykhDrxTmDSzQDpfcsLX2SoZi",
+	"C7HkrRVMaVJppLPdrOItXF3wDA3BlPL6iQJSgF6Ar2CevNL1BOSQdOtzzClbrFsvfeoBZYyeuAYdq/Jb",
+	"tZF1LVTifDCtwhO29PdVnV3mEP+d8lir8vdMazL032/kcgOT0CvmaeQfq1AxfHaRtct7rIA6NM4P9qMj",
+	"S5Y/7O1bQTOccHbR0hwlix8kgDqLtiyAWrfRRrpDnpd5+DoeVivMHVhSek+HlLPdxsvXDai3zJnWOraS",
+	"xrprtpXWdvo1HQB88OKUKrUdf1evpFoLszNSZQ7Nuz98M3v+8qsoP/wgK680ClCuNuIjr8VSbnkD7jCY",
+	"P3pB8ECdjHabsyuTUTyr7dpFI5fsVhxOB/FHFY6ul3VM6Vqw2SxdQmZM1N7PqRbwVJ8cON0KCZrb9G9B",
+	"cB5ee7H6ra4PU68e0TS2d+s8vzx353hGlXYE27+OD3pdOTjE/ASb5i+ri6u/nT81vxwr2YsDQ8GwbLj1",
+	"2qVXVCJzNO2CcfRGoS4uLfvPtl6L2k9hwlndtCbDixvtKmb3ummEqlgjOHhEvO3Jt3wt6ivmdRSwSxsL",
+	"g0f9JSs9pbLOtFsyRJIr8cVlhokazev5XVZQ+pU6ttfm1maV7E4VuOxpApcZKe2HsRkRstfMf8V2Wipn",
+	"UV7ANSGs9Mb8EhbsKdo6UYOc9kbsGF31J83rN/61fZX1eaqwPj+1R/ROqBxBiBv2G90I5A/uNRbrHkyb",
+	"bq3zrd5s857z9H2lVybHyYntThjuWiPmy3Oa3Mv0dTP4eDTJI5nSHdaKDnuk24A4+VmqGq2t+8iS/m5I",
+	"5S8a/0z16aVMd0YGzb4dnr+OgcY8nW4+/xgZ4AzvXbNLfy6UZo3c9lW8+3KMZ+W5zYmnPWu0Wgep6J+z",
+	"bCHcXniVc6+9NnVOQPz786/PHoMTlh1DvjveyPrMtNGYWOpWOUuEC4YHUrTmhwfP/4EnRKylehvMH7h3",
+	"J54TUB5EhhCJK5E3DaPnwuUG6gZqaUYwPFV33tis7ucQeN53CGTk65KbzCwT048bm16995/JoGdipJX7",
+	"1Rkb93jb/eKqIYsRYpyn5iKF1XL3sFCgPVrhnFRry/ZeU17LO6FYw0GHFsJZdivEjrmNtiLeoge21Dsp",
+	"anI4jzcEpVm222i6b0daYv2ftRN+CN6u3W7s86IUvvS6rgVOh//HaMA14xhFBLKg+NIKvucHy6zOWg/g",
+	"iho5H1lnLdAtN7d2vhNmHmzRU6k7ZG9bx7e7eTvOED5iRIgUxRD1yYZmN+tkxskU0k2K1Cny931shgzP",
+	"ZS9B4xVlc17pOuebynNrLVa8bdzF1eXTy5fHZgIcQ89T3NSsVd5q5FK5wuUxdNf1OD6O6RWvI89KZrRO",
+	"OOrl7RPLDHdiBDnOXb8dx8f5PKtOpDSvwTi5E8bb8RDuGxj4eTrm05eZUU/PSDp696IX5zS77iAdcU3i",
+	"Fnti2a5BaqX+0HOvTs9hmTbWiV3YGvgFbtA0Rr18enl59pIpH+vigXwdveC5uI3eudzV49UF9JlDpgc+",
+	"VjHd1CI4cMZezujZfydcLgKUqC6jXoaLETVepdkXgnJaFCE04BNwUTXiTjS2YkY03Mk7MTKeRFpM1sSY",
+	"ElE5UvqyAbJ2Mbfi13KIo2kXTyxr9LpK4tSdRuX1c5RbOTshswKtlFgWWSJokEuu2CIEWER9hZqbkzD8",
+	"ljm9Fm4jDIZLlVYC/d0QsvSS1OhW1Xk/dy3WRuSUWfoC4u1GiFpvw5FTWlqRXc6qiyqNZtG10e0uMz6I",
+	"j6ieBkrAITkiB64TclwgwpSelOPgaGq3H23+8Wcw90aeEH/cf8LnvaRFT2tOw/RHXLdNDRkNuHu4DI7c",
+	"P4qR/6ydyM04hufOE/8v8Ohv1cVuLn5teZO36vTKCcXggbgDtfQ/9Wrftl1uxh3hnW7k8oCOZS97/3Zh",
+	"xE4bL9OW2hgvPqsLx2/FTLcuEa1p8G8nuOML2WT940GidDpDLe4kD8l1/kRAIEJh9JGSG8eEPMTO6Lpd",
+	"ytLIeoWHnkZZcoP5CisQCS6QbarQA0M/uydbrg54TQT+zx5FkmIjZBBEtebLYAifBh6OY4VwBldepDBO",
+	"QbCtvvNiSavmgEk/S74VDONl5FQsz9SJXWGtTuM54cdzeOhJsa3diaUbf3e8wx+8bVXudXtt3AbcuHkK",
+	"Hp2dxQGzKyB3yZujS5GRzUeqiN/Q5IaKh4p4pQoGcRDo6eUSpWwnm3qTjsKu0xASGsWLtooKTBUD6rh7",
+	"RW3oh6jqZnwoWVMuVY77R9y2jetfCOBJqeWdrL3lfWDSXTOpyNW0lU0jtXIbO+7IDdmHbcYtOsVCGdYy",
+	"gzyK2ibRwI9bpOxP0roCXScoeAXFLjdBMbDNkPD5z4rMm62o57n4vF4xrhh8z3aUyuGl8xV7vMh9mXFr",
+	"aXcNP8wLscIkfHXyzehwP/NSccXRo4oL9feap2GWVpDjnBtxI5o6vzF+T2q/J0o7SASJGQWYy7lrHTNy",
+	"vclHxG6lyrzXK5BXzF9c6bawLT94PW7LawEhUlQNKC87POl3xgiR1QoavpuP9WSFtJjT2K746HKqmiYG",
+	"kRRbpyTbinHHthrMsrvRKtv/bEUr6tc8q3kOSR7durlezYOvOJMxWkGuV+HiwXAQhhOcxv306nKOtf1D",
+	"81rwxuVfBi/Zc8vgGS9vG+2umNJR7c5PbY6RA2Cj0zcjd0XfaxpBGH0op2WxBFVitL2I0g1+2ghu86eb",
+	"Uk9OySb99VALQ3Fvp5kVqu6cFzaf/mhtsWxE74TqThI92gV0UbpJz7nZVztu3PyMN9SJVFv3BwGVhiVv",
+	"Grj/jeD1Af3v/pvc6YQIfsEIAsIoUDC0eWIp2m+dbBq258pZSAbBLKamlw8yTl3jB5u18bKZSuV7A7ds",
+	"XP4Svj0XcPH2AYefHwuT7Gv2GyGasS79gipxJDZIMBfv73edeJmSDtq6vEB6WKpmzwRMJqq5qTMazyEb",
+	"ittoyG1SJPOk8kYE2CzhIqNDCQHJcbqSn8C3fric6wgPxli96w/+kstdBXQZPeglO96SNpETyP67OWlb",
+	"WUlGj4DOdEpZKq9Q/qhoJ6yDfHHShekEo7rlNkKNFuE7bd0j0A9fM3falXwaYD97HcOC9bAzGvOaeHPN",
+	"8NeYFNflyqLFsb0o5O+Sp+dB0x5rrWdtQtruOJlESgM7ReIWT9W3dIb6JyvN+MowCSZYDR5wf97e+Afp",
+	"B3M4gflLxx9TM8GZ6x/PkXJoCHCDzhuxcsWLby1yXx3RPSkOxZ+EYeMysqQ2fHkr3ERCN1yJeS2sXKvx",
+	"1PmJK/Ed/CYrZEoWivIHevQg3xm+LzlYyOM82gxF0gDDPOL5SPcJjgpNa2B3/kAWU3+HwH2SV8Ya4VXs",
+	"4JaAB/GKgVyBnKgLRtkYQVGId8vVXAlRZ+MGzIqlVjVbScXJbPOGljfnFgJuw3wqeCOyHmsIcuzpGrXi",
+	"ThgqEbJX7FnFnldMG/ZlTPOpxVLWqTEwJnCItIOCPam6iEX2JbvW7LQVYwj4hh6NGklWUcCqU79Erwey",
+	"d3tpaXy8ILjnJrjwglKBWiGoWqCmLnUN9vf4SizbaDf5dLxrdPbycBtp6jmUbWcrCjPpCjj+wDF4G6To",
+	"ibI1P0tKrcQpKcOdujiIe9IsKHoPux6WjS7qRrXhe5X/ChSGqRtWuu0b7eZW4CxGOOi3wm10/Slu4VzB",
+	"Rsz98JIy5tNzA2lt0gYD6LieIPlNrUHYrHTT6D0+zqG6N69Bjb6vC7pcZqaIjeBPL4wOxRLAlapiz6Ko",
+	"opSux1nGWNXhWF8gfgwcRmw+cDJBCpwcTP8WM9eroodrvhA5vBLcTMa3Wq1J5/3o7wlUe/VqXhbE6KjN",
+	"ZIaRA9cbAku9FVCIArAnIKFyV08cJ8sGUbIdX77c4TsHjXJ4gihzenvDnQPwGxJqv+FpmLZlBHqR9TaZ",
+	"0QJoL5Uqbc1vmW1+zZsmKCH3S0q9Vw7n15lLaqNzRRRoTzvAbLF4BEN8i9uj3FZEccC6T8hZ8F+jdRK9",
+	"8VawDSCPFDSTPJEy0YaCrjTk6er5Ak/58iGemDQt8Jf8Eu6Ru3ffMtN0ndnjimgKlDFy5feXgraWdSHB",
+	"qRQaX5qRz7sq0e3w50iGf0aZ7mnm8Xx4gq8bbqfWVpOr/my+iX81VXmAPjNcAHZZlfKmGmldwTnLVeeb",
+	"hQooiwVQ41LG/Mu9UOnLly8vTwWMVN5WIICtrJNYWqoT8+ojiJG9tBQ4Dzn1o7PWabS3bSNO89dPdLRy",
+	"aKnI1dmMQv+8tVBxsu7t07MxpSLBVE9qy57Rr+LnbLpMDFQkv4SKgZNnP9URxmJIpGPpnIS8kNPIsVK6",
+	"VcucgQun54ol6GFYp04oM1rldYz4RgodTwj3DgZLxGoVMkmOEuhCVR3V34rtzh1IzQRVGtVLLo23oL16",
+	"CnEXcls7hgXQk9I0v4e55EyOlcSShqE8L6u9peF1YQnVwws/dQeJqAvtNjg9G7MN8xmARm8L6ffk2R5M",
+	"1xEf3Q84U1ALQ1ZBJn0A5wLJHhRVWxGM2ZKbCsjJV06YTgHJGJsD2YAw9vxW7Fwu9QPCoEicGNIhmCrN",
+	"VjwfC4VZDGV1oZ604xLLcmiNS8gXTPMdQ/03LFBpra4w96zD3/BP7IVyByy8+LWVy1sBfGYbvccUpOPE",
+	"o1Rn5sblKwGJ2uQwoRliWtNoZuUmWKOn3nvdiHqe5KRm5obP2LpwaQROj1RacsPsEm5MyhJSHeXgMazZ",
+	"6VL0UGutk6pYHDSoRyNT+CZCK+RqdrsaI54k/IEDpTbyToyWED/JlSgkr/mh53xOdCucDl3Ii1JefuVd",
+	"QUcyzukwf4imZOThU89TMyrPuoq+RmBG4rFrPCOzHV/e4hUASQnBvF+FH137cWdKO3gRiNXL8Fvy2+GH",
+	"Bq7G8KnmB8hnoEfCl5FbQDaHdE8vE1Pyh2B5sogLOvQwX0AcoknFL2K8NplN/FjzQz6wfpx+SOH5fOQZ",
+	"2EdpUOSYAyA1qZxmfAlZFlfoq6Ptj9FRuoFCCrDS7XrDDoIguRbioCmHId6rLKavndGfqbIcYSdA0kRG",
+	"Sq7pi+TSOmHScDf05HTMhOzSFcLlHIVvQRH5jh8yhYKYmiyzzs7gbkL/A141dC/o1UoupWfC4FtaaQNp",
+	"+aPTVoGSon4dZ5Db9lFwCIC02fNgFmS6xGwvW4GPS9FFVuH1FiDPyDlYjw+aFwO17aKRdlPI5IuZehBV",
+	"DuJcghzAkA6mQMe3HDnzJlZhlqRvqNV1ALFyv3qcgtR9UMQ3gMkEnyHMv8DaXvLn8kStm3BnnMMrGrw8",
+	"dg3PkbcTHJ3iYu9H464I403Di5dc5hAnY1WMN1anZb3kAAYp+Qj37ISMfOEw2nhGjXoHz6UJWwP6mleD",
+	"QK7vr9llwMXk6oAa/x6NjmKKPne5LJvFoRP6Y3W/dzDXHH3ydQD34gc/jNidzWumnPqOuQMpO44OuxGJ",
+	"ECYabxtk7+Lpy2Vph5K2sYs5uxB4YWEKbyhGFJP5vL1/UV2sBdgpW42p5gE6gVSVLbfo8TOw5rUBf0JO",
+	"G4mMeM7flfM0BbYEAGC9uo6QsY1YOQZgCqiLBOacBH90+YjwR6Buz50QOSjzEP0XWP4DetHHowLd884e",
+	"P4ZU6wmDhM2bMgptZcIRpJp4STDT0vMG/v/ApoNPaz3CZXSuFhpXcAYbHkyuksP2Mm/BllKiu7cG82Hq",
+	"u/FMnNLPtAsq39DcK7hWNnLpv/rl03rdcof+3c4InjGR/6D3FIgh9f24eA3sM37r1S8dzObOMvb/uI+Q",
+	"F3aj908vMm72sWAUfNAdAvMEkztA3zBtCJeW0EUFN6rDqiq7ozJmUQo5hkYoGTkwrOGKuT1EsAAKrIdk",
+	"nRQrhM9HGthJWvjU6BH2QkAXIK1uSMa/CwrASKiTqBmgcS0d2dc2BMyDM5L0BOkewbtz1scRNK1PpxEB",
+	"ItEU3ec0eg/aQdAJOjt/SAUHXeTUxe2mICwO6NdxrSMn36k2PJ9p/RpWRTHWCSEsI1bS5YuYOkqjcPE3",
+	"O4ckNfChQqFY5ZVvfwJlaFIBVWJZX+pEhjjR+/y/lpf+fbCsp0UXx8XcAz72cJSvXfxlFW33NEH0/ADH",
+	"BR73j3T281y7l4IwKtBPLG9/nArCiv1Fzueu4XPlcR3i5E8YGXMGztN0GtLjln8syB6l2YIyas6iyJxV",
+	"nXK1lY8+SiYC+fX5AGSrcpJg32844y8UP90DNoBQOrlYvXjqwawUMFcxzcLPscgWAb5kQhHyWutCjiCh",
+	"keZUSyPQKUV6BDpfNeKXssUhK8cGS/9Wq7x2tOLga9xwi4X3U8EFLD+MNz/zGd7nKpiJTERJGrKwQ501",
+	"FjafN7e8kaBU/12q5WzJzQKkUCPdRrZeG1JyeSua2VY43sw2h9rIumCeblo1GeFP6wz3ol+UO68c1tDd",
+	"hJyUoLcIwxb6IwM5iXZ0h4h+OXvFZ6tf/vHsq9/+20W2jvW8Nw7W8V473tg+48Tz/OUI24XU0eGeCspR",
+	"ExoCZLIRkSklx//1f3ZKdEeAJxbBmAL4A1bJG1cxbpcCfLmpKjmpb1mas0G25TBX+m0MWnTq4aEl5fmx",
+	"Vbd/pLDvGK6IuPituu36HlBA4lSRM8JuCjkNSQoqVsfDK/c89PriTSi6HJIj02fXyxMjrPhT+WbapICe",
+	"oOU99zTCibQhEMULGr3OA8636mE0HLXHSOZkPcWtphN1L13vuDDOxISUrjz3VBL88o9n1Yu8HAAC9P1Z",
+	"L0rweqlHiyDuFgPFtunR9Mq2ZfqosQMCPxu2EFbW/uRC7OeZmL26ToqVwUEQcvn1R2xWSOVxZWDcl5eX",
+	"J8rGLPnHjC+sNQDfcwzKOE5ONDqX3Lbj1ooE+TqV2/h3TX4R7g3imtz/W3GNZrFWMTJA+Ajwq4r5u8pG",
+	"G7apY7GN4PRGKJHsBoZqZ4gVtj3X1ovLcQjCAcxgTNMCvJGyIrwTOPHqAhKIfTjGUAWd7H5wDxjBuhic",
+	"X+tGBoeSsC60cuPGyDveEItJg4R6NPmfiyFAQb0/QIPvQWumFg0/ZAkD2nOMdvrHUuHsoBrCYtE4rDDL",
+	"/CNmYHVrlj1fLCacBTzD8PpfinX89zoe7XxAZJSAMLufTD3pl+dTalHwxQ3Mius083WavOZeos0hSD9U",
+	"SCJWreWNDcXie2BtwuKGVwQscHEnTBENPUvxPQCy58JbSkB6AMDX3UrkOghrEIguX/ZPzGDdUQ/9vXde",
+	"XkxpHhVmm98GbcFB0vUiG31tFmuvjtkBHywOH6vTpjR64aY5jIUkSMqSspqKV9hDnoTja9FrI+gfgHBl",
+	"H60wFPqUfPt5d0yGAJ1rKA/g07SLitnlRuvGm9XOaL3r7h7IHaAKl5U2FfVKCflYIVWFsCShAyxnO2Gs",
+	"Vk8s85b2U/YN9aZNV90IfpciQkvb7xL1Zc5R0scXnWCg10au3PkCZf/QIKZYCrIL+eQckicT8M1xJvVm",
+	"ZMhjI9djH5Vq7r8sVODY0PBnxWUj6hOQvl2L0EX4iol5xIUMhtuRM/enYx5cKOMc3A12q8getlcv2b8x",
+	"fyZMp0uwCJH2QGS3MfhKKIML09um+P4XBZu7lF00Asfx4b6aAPEYdiTHTBGxA0WbfzSDuXg6vTtharns",
+	"5RfwgD/oT5dlwPHhQwMtF5WW9nDetXfiVDoBtaEMjHBHJsskwiWnKHuZ9PPmT006kHKVnzaIQ78WMIBi",
+	"PPSzy6eXz/7dKwXPnv47+zeITn7eQYSBiIefXsa+WxgKoVvB6aZ+yv5EvTYXiCUgFagDVwnGtQmQSXfC",
+	"WBG+wJa2mm14swKg3rZpmN0JUaeomxV8hZIOXrfh2EcXnDPwdGKZGGhvYC9Odag5BmuykAMQLEyS4rVa",
+	"iiuI9UCpYBftgQsCujhjhQE1xD09dEj7sZHkpJDkyLNCOaQAUwAuWeqmnp9zlsmLGMkJNjJZQDIvAuJ1",
+	"lYetrTr7kvrlhb2A2lmsyh0n60Rk5XAeQx57COJA6u0OUCbrEnSXgBRWoZaHolSGhNCKXfopPrtmCwGH",
+	"BFkRlpv0sMesAt3UjEN99oLXzWHkxTr+wvxPLZWb74ZKXLDmgfEGym02em8DkPE1VVxgG+cdsiudGSp4",
+	"YZ/9QTfbz8fN+0zRei5zmjUcUVZz/oz9WJjDEva00tiVBiHKj9vrpaFVTPoobnwssPgsQAWcPVWfT41Q",
+	"eF45ncBpGQsnHRu2HvHlmdP6illAPGF4GhI1NbvizCVGQyFUxh77yWs3O8AV7//yFFQQCFX+oxNNc/5G",
+	"o8PZjRjFHG4xsXuQF91e9GF9o7oATFYlorl3crsTQQTtuGPoMsz3WJ1aM5cHzA09ITI+zF6G8Sk+Xx9k",
+	"/6JY1joBwjpxZOtV9o1F+NRpEAD5vqnZfqdB5+FDCkuCNn+qshjp5JI37I43LeLn/4mrWjRPLNuAVINu",
+	"el6l9h+esX87uek382djrZn5y5FP3o5+5+3Id/42SB7IA3+MlJtCFVq5zvH+5VQDZTJDlTBFVlErabZv",
+	"IWR0DyyJce7lkGf5gI6g3KKfPGaepaC1J44V9MEHN4a07FZB91sNIBK59Jczo2Gm3f1zZMKJ7Q1b2BAr",
+	"lHsd9dpsPvS65aaWXDEwo2oobKWpKsCvCUBUe6MdKNc1XkQPkNd5UGqp5oS5nreKtZrbpaHmLxmgyY3u",
+	"sXnJ1wfIApAd0b2wN3h4VZ6msUAqc9hHV18G1Opw+4uPznA/LSMhjeHsxQ5jDYCsvtatct9iUVIG/i90",
+	"pRxdLNpkVbw0vTmoZk0s6qNyNlE0Utr55JkUMJ0JzRnUwDjsyGqskxS0OKWjGYbRIz1yhP8u5MUex2Bf",
+	"/DbDP553f2Rjst/xww/aiCXPRRR/DgFx8JogMo5Fd6KEEjqs614xqK9vlxtW84M9zZn2atGcCrLzniLM",
+	"iYQ3Y7EhONmgxnhxyKFYbXjTYMTXUkm/twBAWp5JCzuTELZ7djletuxeTnn46ykPv5rwsOXbXZOvKD/i",
+	"N786nDbOBwfq3pBnssObLETVH0JnVPD5YO4rc7rmh4otqFOKPyNWiFBwGcLvvYTzXJJ90+R6sSbXWtNg",
+	"ZS9AXDndpeKMbLsF95RnuKFxVOqhoEGTHgvjhqoN3xcHIdjmJxbP2E5brFNOhiVQthEj+TfOYyVsDlwg",
+	"35k3klVggI7jWSeq0pzu0fmDtjEOfET2SJrezEssOKDyZlDplRekZD6TqIYirNWRV32we2mjbR59m8Si",
+	"F0IY+bJVSArYNVwd+czHauRK5pKn9lkh3Mhb0RxAYh6Lx+CDpTKz8RNI7oHBuFNyZZQrrxGDOhYZQzTx",
+	"iupPoR8KNY5yYXlYwk7JNwf4ES0y4j2PihJ4RimVZW90U9v5+dT6P/jn/rqL0R66iDL2KG1+IywmDW2l",
+	"ah3GHkHD9xuBaOLy72J8y4etvit4ZDkgHVxReDah8j4CqSAA3UreddMJlUWCm0aij8lfyqYizjJrYR2k",
+	"204rRfXE/pO+E0WMmYE1EHPYW7QD5HZn9B1BH6Xr4hJwc/2xgir9Xt1vzQ9eatmwstPDoAQ07bWMEzUm",
+	"wbLu+PlOGuGC7AFDH7nCEXQzHgfIroKQOXAHfc03gtdHmATpag9sIdZSTdmcMua0p8k8X/UMflyvzgV2",
+	"CbAZgEzWmx62e4DcyCpiBR21QR8qBR9bNB5cpkPrfa+b+r3cCluohAZbLDaLHLhtBG/ecOq9OcGxMA1F",
+	"NyYhd1ksX70Y02l8yzN2/0K3jiVFx4CEMqKb/9lELqi0nG/1ZpvPxLrf6+7Kqf88YNyC/IzVm6DnUUsl",
+	"7G3RRyq614SO2CQCThCZ0/n2SZFnm2UsYzrSUvy5ntvymkO00yYQJJiK6n8ZA6XC3AkT8lyzx4S7OfS6",
+	"K/iJodkMpLIkXialmRGznts5cXSUk1ToCj8HYMxN3iWeu073G+0vhCyu/Jhy2s4iAMxVagkVmtmuBGCD",
+	"BTTXHpRrqX+tFb+2eWTRfedkhxY+/IBB56TK51aI3SwJUBphWjVruOo+UDuwWtYzpd2MlMBc0JKaRhVw",
+	"rU2rmN2ACgAPkhnNu63tepMGX3yMvSCmfW7Qwd4NK7EvdBaDeQhAUmr0HqnUZfV0RNsZvcVuu+OaP4v9",
+	"21ZlG9SsGr4eL3t/aHj2ti9GRAKW5wAb7NrG+tPlNRuvuEJIniQy9qwCsLoN9//b7YQKiQme4UFfzGyW",
+	"Xq1m2Kee0kdJE4b7ZxbsXXj9DFOlstsYPICnbgZscvMYUaB8FhFue6+r5bTMrlwVR2i/dIrK1gN5RNUS",
+	"sgADJjoaFPSGLLIoWNv5XSYsYUBJ40vERkzx5EPWC1VSQRoIobFv89UiA+Dwbf7MxbZFIz1DAbc9G+vu",
+	"d4zCjBWcvDZdRmfmFm/X6yzeOq+9LAXsbNzAVQsh+WvGIbeyjuhh1EnDJrzuTw7IRTgDeVSJQlLoukPJ",
+	"h9QDnAb5miCqD+KhesSawKIzPKgBeWycmr6d0IcmqBWPDbPVTSW7DOrxvMy49J3Wc2CPDAc4SmiEzGAq",
+	"FIHcGMJhs2ht5jFE23H5+uO8YRAiLvN+q4LV3lUJBSTVqY4uHMrPv0qIkyfrXUlJXIt5Oe7qvy3BVC4D",
+	"HvcZtADE7Q4eyXxj0Oh1zEg0pffZXRNoIWWScvg2zZlGM9HLAosaKHdQT2MRBAfvR6tzckyoWtTzmOR+",
+	"nKBHgSB4itBNCUcvInyQg/Wo4UO6Ckz6nw+1UClg8G+FyVZNh1kkxQ5oIyOi5yRHBI4xlwq54HTX4pJd",
+	"BBeHjDu4gKW67hoPoe5LrrgVHYCQEx8bP4NLf+NPLgEEMqIQ5pfldqnYeUvvhJqf8Y102aBrkXOUXEfI",
+	"VNTm+31MwEu0IqRpru4Didw6f5UW+gbHkohQCAp3HAZxu5pOAkzBfONCx9j/8i1tIipl5sD3wrMY0YD6",
+	"Cyh2DPVFPe6Z0CsnOZpHAqBpWJGLIAkdex8VdbD/Il14aK6F9o+F4p3hfj79V3S/TVAUu4Kf4fZA41Wa",
+	"d/5xaA+S02laI+ahqGDwLa0RwRzENjQPbqBVRN+ouus53sXh4o3LP7lDMv0TUz4+2tD0ZCXiaEiL+Gaf",
+	"Q/YVXflagZ1jZSvf80OC+326s6WuM3lJP0C/MKmh5dyjY0yqNXWuv5dnHZGdPnUMHbZsWgso6QFrBh1q",
+	"1aTXT1bJ7tkJ4yEHr9cdaXz15PjzkN1qw/ffeMt4MvjWlJ7L3jIS9XlyCFFD93MkyXHKKr6stAqwEsvu",
+	"INAVwB+Jd1FXOV9r8EfUsvZKRGj4eJICoetce+KmXWy5E3a2FcJVrPss1Qy6c1bYpDN9CGgxC1g6rfLP",
+	"YrdvpWeQswx/QaPFGUF+Kz1bzKDHZoV+05m3CmYLYR3MnrO9NpQsAJFEdidMv+d3gjcU+ovmfUyP2RY3",
+	"k9gQAcC3/MC2IeP84T3uYIcGW+J+F+pijuJE44s+xldG7ISZb3RrymU4I9GT5FrJlVxy5UakN8ZR+z/M",
+	"E0Pv3hBsCCXhTzj/5Po5E1DzY5yWe28O2QnFIuOTGyXr1W4EOwjAFnUxueOJZf5s14AleaDIjQOraiGN",
+	"2/QMXwSnBhuFnGBeYWwOF6X7acvNbf4SR/Nojel4/b5RMV0EgzuQf8XvRH0F0OOmay7V2Yv8VtiKHXSr",
+	"1sLEjGRst828RNGm+xS/Xwj/D/Srwrpi0witZ1iiQc+HghP6lHP2Lbiqx1i6lN0jFHZAAUe6ggpBw9Ut",
+	"eGmrqHgHyAFMKND9Rj+9WFNWXC0RcG0uC1nBAfwwk+GYKU6/yAZc7K7hh3nRlK6l/bXljVzJYp/XoZjN",
+	"NF9NRXGJrL9mmJdT340zPBc6Gffzggba9FFBU7AoIt19BgPmmPcuq9RWFMEuyVYyz7m977jHWf05iA23",
+	"KXbwzendw+iWPV5O1k2ETcc74rlIhqJMzXu+E6tk1F0f4UEfvbdEyQyBEd9zfzHmsIaNFb0iutatZl9f",
+	"RPCT2bPnL58XIrdNu1UTVw7zeA2/zMY7eShdyDoBHEAwcev1NH91YaFJaCMEdf1JmiCA1o6NjnSz+8HP",
+	"IduBX2f7KTgNCdrXcWiQKFCP7UUOKGt4qzz2hAyB00x8309SZTPbXNZ1HlX/lWwEOLOrrv/TKXAWZdeK",
+	"1B1dsKMDA9FC4u4HSleRPYfZepR9fexb96sBFWADGAfARzSN40KPKTC+/rWZaI/YccMddjJb6u2We/Nl",
+	"K5e60RCVdHwBeWZ/ff/D7Gti6k5n4WxxcCE1zatP/kup2M/JEb1Go8XvYee43XGLpSMW35zqyv6VOZkN",
+	"9BhgA9o1xo2AKXuDCQv1CWAuPNBlRPqrK4SLI6/2XQIFQF4y3skzMZBBdr+T8PYEcCkLTznAeyTKTo0h",
+	"AvLPBFWor07sQxDur+RmU3J5Sw4J+g94KmexPWf3NyjksxpvN1DU4NKeceifpWZJcdbsuDiLUoEUNfNq",
+	"7ZiqKVhZWMfwwSzgHaEqFhN7g1R8FHsln5PlaTSv+6pVmhCP6u19tNYBnfRcKR5W9RTRoOBSsZD6AfkZ",
+	"oTMiHCZvCvRMsgrKC2U0GLJBgfPK5WmI6571gud0zk6vnKw0nvotUi0wPUV4Qnq7eLZgMac04k4N8zpe",
+	"0qdmt1kP5NuWA6TdEMFjVtC/Cgwkmgi61Eg13GwfQJvzTqZng/BGuRtCs1qfvfkJJppWEH1ORbzpI93l",
+	"VI0NHYXGB57H9+FLRFlPQ30sLS6QvwQ3WSqKDm4C6LJtSJ6uxUlczt/+wA+QiFAIUxY2iNpL0aKHt+Yt",
+	"OvWmQAuebFsPo3+EUlCiZQEDBWsmx5eJ98iQW/0PAGj2F+ikmz8QlNvNa73zqpjSe8qgPHi1+eTaQ4S0",
+	"8fwFGHw4i4LJMjYtTOcXQYBPQjnq6hNqJEr1Wf0FnxUFYcFl6r4TOblKrx+PDPG4hC2havnDpsRe2NAK",
+	"fNzshlwkhS6IHQA0tY92scXTUm9Fub3SFJdLh81N5IvwbRG7ptvo7sXZzaQs55OtnAzLUszHxWJcTAna",
+	"Gb02fLsNrdmhUOy84MPJDHQG+kGuW+okdoS/QbAD4wp/Ykn8Rq43oyv3468avZ9vCyk9gLEkAhKyvyMC",
+	"CmPaxr7ROytrUV9jqSL0ioeKM3CRjiwBnoo8gBAN4yj0OKnvDd/ZkQNu+ce52Y1din8aYPjm291YxApv",
+	"M00Zwj8+fQy30XnT0wuf0egarjVq7LPtq5dHKBRHsR1COvTsuZe1i8ldPZDQa8YXeM90JY6UqAn4ZDVm",
+	"8nHIekZlZr8ZmTTbDs4vl4x7MpvuGPUmNW58ahw4icPoN1N45kiYES+Ezaz6uBxwNBKm7E7ACesds3t1",
+	"ArYSzmtWZPqzWbSMyqjy55Mbi7ZRsFDOOSCHzY4fYEYdPlUO63gtVamWnoKL+AyE5qJRtr1i/XJ7vRMK",
+	"vWiYjjwBtE0UQjfn86VC5msafbRUYxYyVQdxboeryPMl/qhQ5ir8I85A7NRgEcL/BJZgNIEasXJz3bqh",
+	"JOY9ZAxjck+S3Y+1MItDAISZlNasd4UO9LEKEmD1lPJSDVGiAKzSr2p0QQey5192pVbzCX5KCVoTAOz3",
+	"OJlDqSxmfAvs2L/0XIM/fDAfy6Iz1XF3t5KOqeNgHa3LJ7hcnTDowHu89M/BDn2lnDKc+w8RP6M/808I",
+	"6DMeo2cIhufV5cCqiGkzZt2dtKKeQ5WZLbSlBHfo2suIjTd0sCQ0FAVUvcCJStM1tBIz/wgEmPCvXFwT",
+	"MNy22arIPwpVI0KT420ENZeKNxScCQ16ofES3JchUX32DDB3x6kLC2HdfMnNfJ+9XbrzS2M1B4bYp9aF",
+	"3twB72KUGn83sXjr6Fhl7ePAtuffQyz+WzfZkx5AUVTKrahnX4Y/XoY/bpVe3urWVez0r5AL6PZ6VouV",
+	"4M5SNqFNfmf30lqKBzqb7/c2APflt4TKMPPIYk5ryChMLj1i0t4lOg6mWKu155A9l26ebSgZAFIWwu2F",
+	"55O9Zr2aVczZiUgkltE7K6gAUYzfCYMxlXwi145LY+dGrjeFaitohhbCg1cBTQ1+Bs1SuLERag3079i8",
+	"yL8Tj1Mf92BEl7zBs8IVrRoIgQvFVY6jOmJ4unkjsqhyADXfv1hBj+HQZcO6874HmkM8PMdyIBVN/R3o",
+	"QPV7c8xwSnras+K5bZp3Xm6VoRkzSh7YcVBFAsqE8asfaxpNNXAdb3PzAFT9pSaArFA8JK1IshWwHiUU",
+	"qU21plLzB2iRo99/cCfetk0ZKjScfiwL56FDgN2JpdMGbpZFgz1NYowTFKEeqKperfrl9BfVxZ4bv78b",
+	"3eSr5f+jFdZOT1E95+QZQCZ5enn57BxVk9fn6PkHrmrA4ZwaWsDOcFkcIIyw6uWtZ5P9Roc2cqOtigeQ",
+	"JOcUGxOJwuyS6W6MXrPPMZ2Fj/bvcsQW4gKqAdTP7M4SKMUpROIUt34teB2CPmM3b0Dljyn9Gb8qtvkg",
+	"esKDeH9uhXA2Y8tSGZ3SpGxMygJVEwyPn3g+n6sR62L3QNIHYvEpwPRcsWcVew4a9Jex1C/gqOSu3KGw",
+	"xf8bSkI33Pb6/IXM0Qjdhy4ejOIhW0HFW8iMzcrhnbaTIlcEZjKPsL0jf0YVOOcwAQV3b+jRAMU19io+",
+	"V9n6X6T+tFghQxH4KZsF1UZzqDa6X0Zzr64yht+QE4NgKInTfIbyNPy2Esbkg9KTy6B0wH5aEgTUhAxO",
+	"UqcAFcvLhT1kP+21cX1N6blnG+jldJrZSZg4w2BrI7rW2oe/ZY9W3OiXnM9d2KO2j0wPkyzSv5MUgzTG",
+	"IxQgbjrMY43OGK26E7kCZE7rojUdJCg4Szyni6VW9Sx8TIr0/DZ5Qzl+RwV7WVkaEE0zGN+hm1e4NET3",
+	"d83Jf7Q4II4SJ7znU4TOI+yFU0znxAVfRopLENkqTKPofJs5fLZcjWQK8Oa0ZiuxvyZURGlxALzKcQna",
+	"YFHLdZCJcTmU8Ub4rXC3wPV/3UFbO93U16wR63TruiljpUXEHMESKK9tnMNaO2IvzLluFaKF+hfkEn7Q",
+	"lZGXz+XcqNCADZ8gquPEz7W1xahQGDd3an787ihZ6asX/Y7h38z+N5/9/XL26pfuz6fz2S//PYtW/yPB",
+	"sAXDcZKd08Py+yQQfSlK3KMiuB3fhmGcPkRhdgPQYL5fcf1KfiyhVgY5YEKoaoe3CLhZutr5aHUMGlQv",
+	"vnx+1vjLF0P6UQGJBTBP/anELuj95qwvcvlx2EFo9HX/oxPb/wUwT73cui8zuXV7o3P9KzpsugSYDLwb",
+	"jbSYnYghP7+o4K46oxfRIoZ3/n22zPXhLVQ8e0zUtcMunirhftvqYgr0hOCSfzijlj1kuwdjVF2HFxoi",
+	"LmYgYP5j8GMVys24G2474kwrxge/sePQfE1Z7UPrjm65flx8FM36+b/HGyAjP06eyC6AMY+DvebL20dX",
+	"zHGXU0KerigNuuKUs1tvbSvehMZSEzp8j/V+ZZ1O2ZlEHp82E6msM20I/J2Ts37PxjntCoB9FO7w73li",
+	"WavkKPfcufvkIOwYu9NPPkc7cCVlUnW2JQAx03aJpwSEihfnlt9mTy23c8SbLhXBo87SIdyBYPBKZI3p",
+	"GHGgJ5b6SZcykcuNjAYCr4Ow0IOlzPhENtmkIw6YUdTKgFR3b6jqVbAPrvySwThxOlgd4JGjvhcQTcz3",
+	"3o1ttXIJsgAlSJZNwHMju6htXKwu8ioiRdSJ9MGX1Tfu1BHQ32CGORBN1Enfr4wcIz9jjjGC2YZPELKf",
+	"qYWx6Mgkg8ZbRZAf5EnnaXxNua5Ku2StE3NbHz1BVySAbv0u6bn83E+UiVtqrn96ukaGpMfn2TYCw925",
+	"EGoHpNsIB2WC4KXu/DkWVUubPQH3yckNvRAzZEg6Gobg9JLjYawFb1xoZ0Rm1anyJxRv3GH0nkSvYfai",
+	"8PZaBY15iUPIj5x1XGO+xLzQ1PW05VwCYR1RnjZdjloetm9a3r43OueAXZ3HuA4w4T2I67Jo96yAoCiM",
+	"K7vPA54Q3PTAtUXw8znsCt2avlEdmmNtuMpHWCEjOAfk6iV9gpgeoKn7kj9IKgPNPzu/i18rBhm6sAM9",
+	"EsMPtRfHpSm1tt9ZHA3+YKMfOQBOYDFyVR3d+ye3HyzUWyDpSirJd8LKtcqb7IRE9gTvLosggNAtv2aQ",
+	"2RMSM8SdCNg6lhoECW5dzNlCb+EdFE+Avlthugq+IaLEqpoG0ibx4mWcgqVEETpydLQGPYH4Hj+xQorv",
+	"QMf37jsS5NH7CcQ8us4FHynoE+spU7OR7W4Mzrit513rErlDfskVVMPJ5YZxmlpsEFsB1AeVMG7bxsld",
+	"I2y2F5K0xV7QhbmG5gFHeEEClTKlWYStDNNatC4GmED+e47qAUI13IHXfS+bRnLI5D3otoZa4wVv/DGB",
+	"sI6n9i9VPu7bsU0u31qJAXaIYeNMcYsQ0It46O3xmfIIkF808Ar4vvzzqVh0sEep/YkrrLqWNt180sFP",
+	"1nu8uB6pU7pWvbPbO4FZ4ST4nQhG07/U6v1JrgL+3PHtsyN4OuybDg1VjLtmC38cJWb/r7hxG4qQwHX1",
+	"xPqnbXJJYg9jCM5itiBCaiEA+cNaGZ81rUpNYpSQkDYPK2LKK2ZG73YF+IPJSnJ42ViEvtjyO7+KdSus",
+	"HT14CZT9vnVnU380KRPACltOo/ebU3CB5hUmit44EbOXvNodkjuoLoscBFwdOmtfaQfNOPKwv7ngO8VA",
+	"ksQl4rX8GbsTP5gsDtt7vZNLwrzxouaK3Sw0N/VNxW4i7vwX3/34v3589+Nf/uz/dWH48la4/r/5k/DF",
+	"t9//+fUfbqoP6mbJzRff//n92/+v/9K/1v+35oeZVx5urpkTjdgKZw7sBraXfhpKXq34FU4tlWQTOz9l",
+	"MFmmVx9UEA1X7Cb8efOUfc/RjUP1b7oRLHhpyXUQ3nFjnWyaGwyvfVARfMs/WxEkoLjzVtRLZq8oE00p",
+	"9AKwRt4J+/TDKfhLzR1POKbbgSmd9XZyeb4EDB+rcMTSnhcSYh/iLJpeOustbFGPPpETDPLxJYnF9j2T",
+	"ZEuhFz/Wy2P9YZprmyta7KiR3TPNa0gqmXgrb/mYZoBncznuRmSFDrpxj8s4+YV/aX6l9Vq86bpdfQoV",
+	"pOsfNqrvo6zHvbTR9Xpsgu7er9CLn/q4EfqQXjENXDvTNPGiGkLL/knr26SD8wTShxaDi6zvKSR6xBLM",
+	"BTmgup5+42J9R204n11mgrphKlm39clM+g6La2q2Er+2mvEGfBNMCRFxAaFF1qPOmprqZjo9aH0b3EIj",
+	"2upe9TEbQ+oLXVxJkx3q6Odt/l4DYsAIzyqbhTbBR/lFg11xMdOn6318HZpJA77HQmzQOrpvW9Ye6l7S",
+	"Gbi1Il9UlEBrhmbM2vhN99ZAKuC+GtGg9OQ4/Ynfivf6VtzzMI0PgWe6056AQ33cSZNL6gpJZS8uLz0z",
+	"UW/ja4rMtH4/KeKgFYVRAt8lzdP7NYrwT+xLeiEy7welzZoraYWpGAfEO8IsxloFwxb6I+h2X37FNro1",
+	"+ENQtaA8UjRWfBgvKhu+EM0A6OOtOEBRoTYAc8o42wljtXqCeHT9vJQxHR6gh3xW8deqOSBJAsCVDLDS",
+	"j5ZwZXRTyrADoipdC+om1TUXRyhpvWJ3uvF7QOWeC/0xLcUJ25ZmgftrZCWMSKLrsJ74oovqAl8TdCE/",
+	"gfMJU7CMsHm5K+pPgtvWiDq2pugfHS8tRT3ngynarTpqdEn4AEIab6Rtd5ZtRKEZbr4kD28NLLtfIZwO",
+	"oZehdTFBpuHCHjsroqPLABDQn0QOl2qqNPJvAaipbEh0cmHuUEluEZK04GmAm6CQu4TfzRdi6f/I/5z0",
+	"onOt3MOz839Cv71d6+acmgsd43ZBSI16B6HL3270XvkbOB7qkyZxPRR1rykW3N/4JVvqGgP7y40G7keM",
+	"rvG4EtBf+Py58A+Fp/8ZdMWBVvJjto0ZJpBDNgaoDVdpf2ko/UXk4KOm2qmf6H6nGTw8sQKhviCmDGRM",
+	"D1iKNkGM321p6fh/GxwARzm50izbLbUZnW/HGtf9n7UTfuhNpfluNz32/xA3pLm1850wc9cadS45+/S7",
+	"cDfO9zxfpwm9BjvwF7qbY09plclLiekTAT9mtPqjWzfXq3kwsApdEoI1mQuybnfz9l7eD9mr8zmaSInx",
+	"8oU+UIg46eZ512633JwHLME3l2YT3nKKrlJCXJ7Wfi3JjHigRG8k4KFDUccYmf4QuRPQhzGF0r8pTz+z",
+	"Ft+l9/yURHbqEHcvu+cMpvoxNoEfKrsAfa8AWPSdnp/yw2JlQacuzf3nXPPtn5PCJ4qAbYO1T6pqKKeh",
+	"qhmtRPpksBn6zwYYyn9hFRF5EIIOH94QKokQw0GmjYSo/CuWE3Eq2QneEUxaQTwvmfhQ0HOBJMP0xY1o",
+	"EG6SNWJNv79mg16F6PJAPSF6ZKaVJdGVfhG8Mp+iTCn4SE91v46LJFZhhe796RZWmCOE7696mYCIPj4I",
+	"GvvIxU+5s/JnsY/emSMrUqrbDOfuAE/Na887oQJ2MOQGHzVBOav0WrE0wuUfDVMaTOCHh04jPzgPentF",
+	"68iv/aP7oYvs5mHPTauwFVoPNxL69iulW7UUdUh+kSlEynFDyJXM8RG/BXZAUKuarSR4RgLIU0ZbKXd0",
+	"cv1beSAHA26ugCwDE8tSR+eT3jwVvCqLQVEjdto47N3jmQw5gps1ZNxTkpVU7Hu1bjAP7Z8GpP84YJGZ",
+	"LOcHVSeVTjeGwft+466u9fwJj7omz2/nX3ZCvevC+UcLCJbDEBTlFBD+Ou9kxbRaiGqN1eGLUBpZz2Zo",
+	"KEVCIGPf1BMwRYI389SwKHb48FedeQId6AsNvBtxHj4DC4ks9ec4QW7nFKgYTcQoT4906ZqlBOt1KPSU",
+	"gsN8Fh5Q4rWMFCffZXd740ZVFyHpHHaA1kacgvTMMq0/BgFRZkrEl6JIQZmwWis4HCGwEyQsJTltglLh",
+	"ZmudT4gNlYMZJcL/+orBEzGhIpQn9OI8susfBjnYy7E7eGy3+eUN0muqyTE2rNV1Vw8UfFiYarylcqzi",
+	"dYsO1WlHIs3KnKIcMWihAAHwKJnTPQmb1t5gUcKUWr7X/idZP21bSpcqibgsVmVIncKWUPn+PNNh90cv",
+	"722rxjWib7DiG7eBVh8JOuB/72iYuaWWInSHOF34I5QIx8YlGbNrI7bSksV62jR0u5rfZW88pdmyNUYo",
+	"zJvatWAmAATO3ttCvLbjErQH2KdX4HjKRprX87uRbkGv1I9+eGqliI0ZP3qzHYs9/BjV1E5sd8Jw1xox",
+	"X44Fv59nJnwemC3dzJFuJU4Hg/ira89DmxEPT+R/IgvwcekMUdJw3rM07pQE27dUf5NRM+6JMByycrC1",
+	"CnU40fm1QYA6E6E70wwOO+LNMRSZ0U4xnRG/jlrRxghEn/RsxtB3jc041pCUCvGNbRVaw0y6E1/ja19j",
+	"bDQbJjzTpq5wb5xrUPcJmsIV274NeVAn9W8rs8I9kEL6vDIYeOXYRel4L46N4tDZEZ1csA57zcR25w4Q",
+	"b8R0/NR7MwLzo7+Rp8bGuuWmllwxwI+1oW4xzkWqpNilI+iDelBPzAfpsdT0FWgViJmdd+TIUW+Gp9eG",
+	"7zb5t5V6YmML+2DbYbwUXJXHtBjm/Udm+3ysaCf0Dg3McRodCtNzCh29NTuZ6WmSfC0mnT3qDeFXl2QG",
+	"Xc6e//K3y9mrX67+djl7iX9mk4KmDBUOQrKzz8dw+U6o+09wx5e3Uq2HEb8JLQiehNaqMY/xtIfG+IS9",
+	"JAR3vOQMXqX8u7AjZglVkP7h2VrenUyX1jBxmtDj6O9aiQxA17hjV6pD9QzcbwUzBaYLLu95gmVWixV2",
+	"DH2ZRTaE5keoYyy1dfYMNsjzc7ggQaEbA02catVUtknqUG/il08vn1VDpZ5GNNzJu7iQEAMJLQWFumL+",
+	"Jf7fnrF/G17i5dOXZ6Glg2I5aZG5QGdZqWy4ygMX85BeVXSMcCNCiwAKdKXhrELxryjmz8WMHYBGBVzU",
+	"mIwda/ipyDhoGBiT4OrA9rJpsFPreG/tkpvibLoccOff7AheGAqBRjt/ggVYyoMbhmweb5ZsRFPPC466",
+	"vEuOtmpC36FCDSAyQBkFS9o+j1yzBB+r8vZGjDTLXiW0bABqOkLw9OoFRkYctJvTOvNRrhjbDRV2D29u",
+	"ORpi+ZdsGm8Rf3gA03fP7bn1xRuTuyQWu9V3o0Hi83brFKjfzjPOKXkNzl9JKoV01CmAVyMrdaZkck5J",
+	"UMzZfDBWcY3krZ/Qwynce+NOGyUiQr4+CtfRTF72gdyLSXPmSpQE1Dl/9Nz2m7P5MyEVZjrjnr8w3wYK",
+	"TNi3YoPaBNNh8KaN91Bo5VZofT4ojqmNEqZwnDBL0GeSof7lspbagp02Je4vpK+AQF6GVIizjo16bLvc",
+	"QEHKNeuZ9+Mn8uoy3yMnVMUcDzn+zdpaucgVcAQgsC0/AP6cPyxKiLoR1haCrPc5m6UQX+AZaP50xDIR",
+	"rGnkif0X3FEDZzxcypH0Q5Dub6iQvJAdHcEEh8TRN/4hCiGVy6zLikW2xHhwspqbjIyaFvaid2VDX5P6",
+	"KGL6RcGbB/lUWgkCMbqPSznMNOR5nPPrYA49ZQLF2Q3R83Vrcnc1OM9H17D7q2X8w23TIMjF2a5zsceV",
+	"v014s5oXKA09pZxmoX+xHwK7+o3uGDaRZ4otO1P7jTzE252lBjMuVGCNC375BbyDgbJs2ug9JboNvoUe",
+	"A11lfq/Ud4zihCUPcVM2RjUZYuaeUA1Lns94WnIzDPFwD/SY2Ft+kH/psT7eTK5hjnVil2CohJQdqQKa",
+	"Slb8JDg1hQsInshbxVMLSTqYmQIaO80ZIQGdhts1ufC671ZjsSqxGBPCtcUqVChAxRLF+Dj1bAv4gdIy",
+	"vcoiB3bZc6cvjmBM9FQvl0pmc9EigE4ujQwgj+4wnuT1HP8+xTjDBhtXaTlMbAL2ewTiCZWv1AAROXxI",
+	"JhRzFKeWYPb1ldF+r8WBAnRXTGlmuCJv9TgZjJN/zfNtzRttJzVBG2gKp1fQdvwYzMvptXAbMfLErDVv",
+	"RiPVbLzdPF8ZISZlMXm1Zsqif21FmzWeNKKDBu3oI+lG14AkAt2kIhAnefr4lto+bMfu3//0g9eF7ZvW",
+	"Q2ugRLrbrzzEUaHyLne8iLpxcvTr3m6lPiekLvF+VP3OtPQ7Opr3Cbg/EMzh2ZlcwZSVc72OmobtORwP",
+	"Vht5J4bPyTEw0Hl49v7ZiKEUZ9qTBlcRLBaCYpGXvcRfHLydKZpVMbFv8EaF3rT+BvNX6bnI0osXhb5T",
+	"SdCF+DAu53l1gj6uLOOMWC6+/Pm0jlYdd9ISR/CgPb0f7meHfUK76oxBpRcNthr4VAURmYMgLYN2LxXo",
+	"FTuj1wbhTE+1YExaLM8kx9t6BTXm9Qwypa5YGNMRoOsekF+N4LVXKDAvJtUkujXUwnHZlKtyak1LwMyE",
+	"KtfuRTTFjpPwZVB+CKMHZsoXgPaCJ5GFLBqoqNP1IVOTHH6DcLXahHZdF4OgzbkAt2vEwP6eBbzz34bX",
+	"xKGqUN5C9CxwYoAZe/SeO0Xv+YDVMCWjtFi6bdqmlCfsxMdC0Zn46OayLgEqgOfAi+q0Eyx2sQR1fMkV",
+	"OKUF+OqOq4+TSoLdhjhzTBdJctRDx54UuSwsMb5vYGsLqUL45RQpiIzy2LAscSLZJbTuG6oDz4cZpoOo",
+	"wPuyVUsRAruotQFQbig+p7YlWyuaO7i/Rk2j2HLojNWKqkFa/P6Yte24FTCFPn5GoMrA5oxSCE9aQkAd",
+	"d8U4C6Nh6aCXuxGoHSDMEQs4tIhF3FKaaDny9Lj15ycr7wyFU7Hpr4Ocoob3RFTXsF7IL5f0pzGQIGd8",
+	"U4VWE2jZd5bTJFAndGNsuGUbXofbMPhCzhcedzMO06siiQbKQN6Gm+Cka/1AHu5p4+A04zbk1XhOSrWO",
+	"pIxDlQo84D3z0YGJgFHQ+1l+mcHPd5RY1nBry8U/aL1luqbfSZ4HBYq1CvGZ2EGVUxuKcf1ohlPS/cJ5",
+	"oRBl7a/RTHSPLxF/ze119JrFFKh8eDfbgCGJmuDSLMoJWyrtLDUfLS3O8LxT9tnLy0tCN9gKgOlrVaju",
+	"H0HUO91wJxvpDvfxtgeKV8QzcZopO/QGCTsRiED0LLNnXn/AYcZfv8Tq52yn8NrsdKLCN6mVai3GdH4L",
+	"emF/b2/FDsrzYwvMRq8rJgy3og7oB4JQE/sp4S/Pp4QXURlwofdwtDwIG3cAFPetWAq5c9nIXxbCHwy1",
+	"Dd8F/9T4dMR8wmXsPoooAyS7Gr1mAYVjp610vTvp2NzIl4r3cWKpPPnUjZkvkO3sx/iGJTdGYpOa9Py3",
+	"razzUYVf869t9PqJjatKUEdxKtX9e7ZD7w3ct2qgrvZtCJCUyjHXXCrrBuBF097W3khhTicIL9HXRag6",
+	"XjGoNRS4/ZKN9a25mhganOByhEWKugzaSMnn0/DQpnVbaPQEcyxuz7tGu7NiNepgSMbEYRy2kZYYptFR",
+	"cJA3/lI+F6ZVASPkONIGMEwrI057S4J+SnnPESYWcksCGMGRdD+jES8D7+b74pyJXY7ctBEaIRksOJ2q",
+	"rxYPuD37mzyhVcE5upRgSKBHfw8YtmQslNXvrsenLAvUQLecpXLdxbaAgfyzjGSK5VvM4Bgh8BrtUvDd",
+	"QO+ENnma23Yr7hPlgOqfrAthv4FwA4uPJO6EJUqetJ4HcK1AbIYv4ZReJx0TU2TNIFHhoYsK2sTnYYYz",
+	"i/XW5z0a/IZ69ONghKuY3eumEapijeBQr6QNq/mWr7MNfLKzygI5xyaSXiSQVBEEMEToy5R7+HjIzVBA",
+	"ucxeSJD/+oaXYvg7b3kC+0LJBgm9ALLWaGjbqvv92qhXVWwRKJXCTvyNtvgHnM/8dNrmni0jpimNEzyY",
+	"9OBgu4W3IbN88kGb3iI80QkCiRG/6iK22fUMym/FzGtvOSovedOU7oYYAPvyq7MRQ8gFKKhOxca32GwS",
+	"auv8mcJ2jgfPPI1U3tjlfRFhedrFDj9Rt90CWF49V9rNqWdkQiYvUWYhTAxA5jPqupt7z4aret4194q0",
+	"5gqwPwCAOftDqfzk1AQt6Ef6RdjiLmb8/PJRu7o39HxYjNLQ8e+jm2E27S/Zkkk4jmf55euvXpxlGGi0",
+	"itC80U2Vj7helrx7c+5KzSs7XHjwxnQNB2RskgG+v85be80uPQ8G6UW9FfHRdG0vR9R29rGaoMdnIO4C",
+	"scLKXHtcqhxJHs9qhnY46AnD93GrAF8rZeWC+Mo68B4DjaaHOJfrNTVUIAN4W4UEWGocakMzBki2Q9Mr",
+	"tLAIqeH53pv5mN74JnihSee0mrKJfZcfMZhYxIemeG4u54Th1wxbtCOeWnBbcCUysWSoAeC3QkFroIsB",
+	"H9W/Kna558MJpNjFBPr5+4NTpb12OnZmXb2IHNW2vWTLUh/Rk+Bo+aDeI1T1c5cx4NVOPyZUn9grtjZc",
+	"uRlIF+rjTUEtFBjXENmZ1Xqv8CGvEUOHZlWnz18zRPaBNtnwWPrlB2WFmwGOlv/yGpoOQOPak0eZ3fNd",
+	"fyaAs3vN7rTEIa8/qF6n6Ir1G0X7z9Qn+jDDNzVy5XDmUPvbn1v3dBXlRsWMkAoTTGlicHalFf3JxRN9",
+	"/UERe8w838wwmRHW1+WmVSztSn0NarXXQqgo57NQc9QvXAZBhubT50RL7EGmgPlDPYBNwDapHepG8Brx",
+	"S9eaaUXRXii/BYhHfA02WYDrb5/reVjqcUo32lWvF41nAOv4AU8salhV7GRNjdTBY2e7cAn2kzpSFRO9",
+	"D1gP7jaH4IfDKmA557R0zMck0Z3Rbj5V17pw0QRaJCeWciWT40kIkHA+I9zWjMoZwhkkKQONy6sLf+DA",
+	"bgTn7vge7Hi2AJ145XpfJK3ZYSg6SBd0/6F2FQ5jZ7ck54YKu+Bo0MyBVbP7DfJhZL3w8P07qp1iqs9O",
+	"MzpHFN3EXT/uXn9aNnkOum0MGz+Ff3l27raiS+rs1VSIssF3E7zCqI8+do5OmEZ++g+t4kFzfsT2fktP",
+	"gi2fr7JFeRtEU+pmw4MiasyD0E19D8i2VrlvceDfCk0X71uNFK+J05Se6fVDnzbvzurWLHs2W3Cxwm2Q",
+	"EzPOZBNT3v3hm9nzl1+Fuxer33IsAgI2S5w9lyEqH2ZD0XeS3J4WMyq9oJ2YYWwOUmFnYe5eKZ+B+t0T",
+	"97+Mgj8OLyHSdHtWxOOOXc5Ocz8GWKEMRzAV9jX7FqpPHsllAFgwX4jRP8kWCvoxk3cVaPVtJyMKwcYd",
+	"X95CTrE3YFxXsY0xp8S5jsMeAzkNwbt+OgjVHe9Fp9Imt9PRUo9dIWhEpsiiNLcCjV9rhVaRfbzmV/fu",
+	"YTUUUoYUcgvNSbocc9OKa6zitaAxBxUAw8+1vJM1qqzjbE7oSZ1THy7JiFaaNZxqdUkhHvfeMT22poUg",
+	"IcusFg0/lEqevbrKG7bkW8HaHeIsSsu27XKTHg0QwIk0NiNJhTPo7oXTpOd5joGmwemWh99vhGjGMuVx",
+	"Ds7xvLKTPdm1yKopjweeKZ2vfPE89Fq0Azyf0CNaqcTcIcKKJaujlJi/dm97De1zcpWKPUlwRilLxEbP",
+	"azkh96LzdOa7SYyYxfc1ougmUASl9NsVN4xDeI4CyrsGpcQ1u+x5yLAMv1NLJmEbHEmNK4hpo6sBgGwi",
+	"mDD5YSi/GQFdPI/1poLVt3SOR07lnsgJI+xrwMobbZQdISA8CprBhGIvKKW3BHVYSC3Da8UT2QrHarmC",
+	"s++aQ9eq0LQKM8So+S56bpb+TLOVbpoI8ksD+qMKJU+4q9gPF51TeIjzDUKm4zSgnB5/Qu6L6xDRQi66",
+	"U9ZtbP/kFyTgd0TYZU4MBvssh68M+/PEhsgFggyttFmSC49qyiyaer3LnmrOMKRa6kTa9xcMV5HEJSQ4",
+	"ZCNOwFZwhcdx7qXJpGEmnTMxj4boKaMLYzT1g7PMaEA0RmoutMMu2UtPiKaEkbwV8z5yxnTeTdeWNQkI",
+	"eyxZSzJyb7NOyFpiPKN3uRv2APF0gm7wJ/wEVCHmkaxWM6SXBaOy2YG+51VrfgtIzuBJy2dm4Nk7kyYC",
+	"Mp8wYoWqKXcuY6xs9L4fiVZY5O32iCO9M6KWS9RHF0bWmHdTQ+F3yEzPGumtUfeSDPjDCiZW2IAfv8sc",
+	"6+A6N2KpTe1Fale5IesuNgl4FNLG1oWmVU9s1aVfL7R2/gcLsZGqPgXnfvX8IV3l37aq5JtTUxxz6hN4",
+	"5Qqi9h11zThld6u3IjZmNGLVWlH3q4GxEV1aW/tfrGPbO7Fs8/h7sSoIQjjeWOS3lr3/6V0XjNWK7Rou",
+	"Fds4t4uB0CMK1LUR1k7tisZbt9GGyjwGUdLigyetQuLI+YWL+iepMnfr4jDPpltinrljGBGyXSga2p2W",
+	"WyKJei4LMI7QmCgL/fipi5OaLNYNmLxHyfMIdiTvhArxPcAn36Cn/sE9lbi6zUQdVFD21yI2SY3ZM4px",
+	"0vwDRl/OJ5AvP0o6QvWzCdF2NHykZ+KkEGeJ2bLdhsesGOKnEhP+SbiNrrPYOo3G8npKDzgkuxxDsH4l",
+	"nXCnFQThHt6hTfdrdcsy5GWfYZda+DdsYPF5cqFjcjDFLyOfweblLke/rpjsflSUKHjjiihLa8H8A5Zm",
+	"Dgzn72C054SobUEjHQLHpmKEIwEnjOg3kIw3KDA75l0QtBxXB2ha/GAU70aqKXZdkFHZAujANufeQAw2",
+	"2MxmV2o6gqShlBeyCq8TEQHputIRQgunBJ4HFVsnuKO58lpLWQqx9sFvGf4TNSjMoJXaljdTaDUAC4pw",
+	"JSR4gHAVMXUYJ2wzsV7p4MMBuUfm/H12vlCRRbKF8ipCIfkixvquk+RGQo4KOfZSVUxjfuu9UIpeXL76",
+	"6mzHfZh+iX5vjLiTYp+7wCeeMXpTvjYoAVue+sLg+TnRY0u4uqfth9cdzmyFCztDjnswVLFcT1tB+H9Q",
+	"jB4bcfdZBMQEdij3mlAQ3VFF+FTsUS7GO96CEw4p90uYVlZ2lnkyRTZnd/BdVvsMmeocso4NO9JGT5to",
+	"T1DDfstOSLmyKRqAuaxQdabB0/OvH2JD/rM6L5cxRLz6g0AisZXIrYD8bgTYzADcj+1UfKw49lsA51kj",
+	"4iRmatrsWW/mT3IVoHXPFboFrICRr7s3bt8Q7kXZTkc65N0Lk2HK0hbf5yHKBsDJ3sm1+nFqnX3sMT2p",
+	"eVa2e392Tp1vsT9uo3MFDcGtBkr4TiSw/v55Rs4y+Hor67rpEkDRDAs5l5BC4DbS1KgbUPR0Alp0O8/P",
+	"8L7hziOKNVgyRqNkKbeb3KJtyz+OSPJLkuFmz17mkvyoWdgD33OsQ0lCWiistgscZbLSxgN47rZFUxv9",
+	"wCND46nHf+BtTyyzrVnxpagwsSGGpWLY4x7cwbESppsELixLOK+Z3UPV4vUdV7nkrlhTpFeITQlp2mku",
+	"tTSxC3pkiH8/Vy60mK+k4k0uSgQDBM/HIgLBkM7Hallj62+YDZ51lUL1pW6swzIL2O4XpVdOKFyS22tC",
+	"51KxuNPohVTeiuMMlLJrdom1Fv2FPj+30CIeWSQs0hK7SZ/4lmBQzASPY6IKOjwszHlwVHiA6CeaGuxX",
+	"by0ivEPX1u/FuaH8fs1Lref1PphvGC/fGcHr7miAAdGrdvy7XP+drxMPT/yHpTTLJl81W+g607sLcFv1",
+	"Csf0fwAdGq6EDXS2bCX2/j9JL40JlDjOU3dyK2qsLPRn9lbp5S0mLeLBn4lGbqUK6D7w4AwYD5LSJQAB",
+	"0U52xtZOS+VseG2OHH5N81pAdvtpyYLhe4ul+fAGDFYtBbNUiQAUgavTnwlw6cHWQUUf89u0gIBbbEqL",
+	"I5HbWStPcL+p9HpEDlXs6MxBrQAj6OLTkwuT6FVHfj0MR1vyHIea/YjqtOUHP7gwR86iCkN1if+2x5fU",
+	"fApaaAUlA2RGvzx3TEFpI9YZZn2eVm2iEIQJBa4Bn+BeM//rJGhG4CzkAUNPOCfjy8S8hwNrBL+DoEAj",
+	"7kQzSYT55cyDQl8QJ1ttYmEcnrSjKyIpO85uabmv6RwZfihptAnoY3R7eH7da+M2nmjEhxAMgzdViVRA",
+	"/0HAIO+2+9llxb6u2FcVe1mxFxX7smLPgbbPUsfBicuwpBFlV9c5Fb4+tQF3TQH0P9yDfo0Lwf2BCicY",
+	"rq/IL7gBHXx6BLjMtGCOFD6XL/QGnzyT3DgJoZoEWXrWX46ohG6OctdBgd4KgMXZilrCH7bdZo+gFaLO",
+	"hmE8Q/eEAPQQE6IWdcwYBTGylncgJdERfZ2WUKOf6Sn7lqoXOAY8MDqR+PU3PLRbRcd+ksJJhUNDUY7S",
+	"soYufZDjsJgk7k4usp537P6KhxU7brgT82XTLmwOik3sIjZoaJkJsSJM5uMWgTVDsz/D92zJ1bV/NLC2",
+	"rRiyGksuULyy4m2ZgQz29t88gmtmHpBivjCC3+ZVCU4MkQoSGfc/yA5/0noJYv75XuuCcxB2Q+AHhaqk",
+	"gAKFt2bBLlB11vJecFVIp4uQrtHXhJe2tBCtI187ngoCzMbGsgkuf6ZMSNVl5En4diD0yl2cVRU0ksWB",
+	"iV9bnuY69UpyepmsWQWRnMiAZFbFmmaI3wSwmSvA6wVYcW+ZQH23VAHQJ43XUiLPKF/Pn0EIino4dRYv",
+	"83peQBjoZ72NMGYDUls51tlrS95IJZ5YpvcnjACtG4EJjnudHdfFp5m448kTmBaM2mxS8UdZUEpW3CQT",
+	"XRIEfHc75lgzOt8z6RVQdRsy7vDB0hvmBfzehNPQZXX0mr7e40ThHJy8JoJ9dasDXZbiYm5jdLveBFzm",
+	"/HgFDSsr9a79wF5WR/GNe4zfzsG2kxSsHgNwGIaHX2Z8gPBl15o8SQt1G2mv6PCjNECC4C/wcAfvhB03",
+	"lcdIEjmWS3SZtgql5iBu86RzUcpGK3fHPGlekAQhtJ5Dgd081942hWC2GSTQFAnmaDrHdbzTU1jU7UUV",
+	"M1li+8uiOz6hzqnv0M6N4HWuJKgDvIPAfcpm9/Hhnbl6qBaXwhFovYUM9Sch1Tl/F33y+yZs10auN6Nv",
+	"lfirRu9z5EVpXEfj+dVL9m/Ms425402vFUejd9bTfjSa9bTrr1Sddt9tXnEz16tVBrVFQ0OgWOxD2tQG",
+	"0kJA4/cC7BqMiACKt8H+bOBnqL39Jh07iHxfuGIZaa/GP4tqQ3A2TutbP/Z1AtABev8EWJfBRr3nQXcy",
+	"RWYPFBfUFheoMyQf3uWTeZBC1NkAvM2gOPRy0jAUS7FEqNyCQlWZSTOdrp19Gp3mnK7y+ErIGU3joXoB",
+	"Soze5Z+4d9DWJU3gi1Q3GasHDNkg5B48vuir389F/9BTFG9ZunzPXba5YuNSqVZA2nEEu+Pvts6b3HDr",
+	"qCoLXhCejSIytNzAJirhZwE1dWIOZoxCZcVrZvJZ+PJsE/mSjRvnXDh24es5d8U+5hmadVpBpvHrEHBH",
+	"53/LoD+j77TD3wiIcpPY1wLI6gMrAFNGmzT62SyKkyRKQlfvhgx8km7e4Gl4G67E4+Am+saBnh0ysuOL",
+	"RhCcLIbfjpo8jSkNjDi2AEhg3Nzk54C901JXvQ12LTjg4GB1fWRPu7HQb2oNxxKLJvFxHvyWGbE3oCPA",
+	"++aNWA1CWp7OtHMqUPAUsfCYVhV7FiPI/bPxwGVMTZA8DgIlrNIa8TabppQEymKOK4aGvGoiQuiUiiGr",
+	"uNDgU7UaNAX4137LKzi8CS3IZRlC1Mdsl4SuxzYaIm0g9Z8jsnOYi2bIf7xpMEBxzTjb8+YW3AYEmlKk",
+	"/ITD3xpRcBtlWq/g6kMLfRyptGlRbSwS67TnLRTieGNHlzwwK5mPcAGHhwirtNAAFdtpRwxKi7el3fKm",
+	"ETb2SdKrNPJFp16lubIcA7v+PG3bxkmqAC7vdWZXBkrU8NwuuVIQVmBHYKQ9Y2DSoTrasfxGAURw1gWQ",
+	"tdWCfo1qBYgBxCRx0AuEwj1gj1m0EitmRMOdvBvZYn1E9e9rvd15jTKoe/fv2+/X6F+Qo817f9t8H6D6",
+	"spjc5cajJDuumdju3CGGxEIx4mjNwPNNvpt3HkX3TL3aoI63yfYQ1WS46Fq2W4JnBAcjwUsP6pTxmX4J",
+	"r5tBt3uA1kZbkFtErFpxiY0eG76zhd4oHa71eDFXoGNAJMpVKofeHV6L1G1TY8yG+nKcaqt8eTu/442s",
+	"56B4jweEm+pKXWYDstbJpqEqnh1C2WRK+4R1tptf/w1oL5DibJEAFHr1v6uOmFg0VjCMUoYm/iAO4sEf",
+	"rVjHC2EkBnrY/fe5zpKFur5Ed8Wy+l6hHxG1A+frMVnKxmG2dFrycuO2ExtTWnfxkdCUoeh0UEQ27eIv",
+	"q9h9c3qzSOprd/5hWY8F1DQjIDDfwFOQmJlpRBgj7K9evXo1qe12aruca1PoN/Ct4PXh2+mNQiIYxYg+",
+	"mydtwfOzEU3zXm4nt43o2hpkLOOA/Ssts1wGie51y1wy167hioEKM9pWjninpxoPogJt9Z2oWEQxxiQx",
+	"cOj7X9p+PcpXL0a1d3kfkvI/adXJ0ghON9o4YoiPO0mIluN+UMCtbPhCNNlvys2dxJ2+LfWGvnfNC4BA",
+	"UuELTirtJRCRwohOHQG6+fxS2r18cQgUSoy/IpAPzl0N9NL8VJo6nrmHtjo4NXOcbmom3TVYHMFfZ/N9",
+	"3cMhnnruhitPCi7/9wG4dGzjrYXWbloXgQ1//vKrUqxju7Pztr/PI1xexwfUaefJebYFXqtu3+OjeWlM",
+	"ywsoUN384hBxPTlinkDP5bHwCjHkiglVV2zNd9ZbUFY3rYNsHgDgqxgAIFash93HtOkicpmA0faT1eXg",
+	"SnCMLC1syxswqHLOPgyar6CIAPq6ss+WervVKqIVfY7uG0gjpA5XgP0Onu8cvunytiFJMr4f4o9ObHP8",
+	"tJeq1vvx4ofQW3+Gn50VQ+HtVTLtHAl/5sr9JbT0mqYKoDMk03/OP4wpsf4i3nAsAM63LevNGV94Ok1w",
+	"VS9bI93hnadGkB/coAIHJII34z/FF2yc22EugL7FDjkS8a3hY4gS4MGk7oKBqjv5R+HJCpbhKpOT4W0n",
+	"r+1QbjNvtjMr/y5q6k93gA7TTKuAEEZX2dMP6oP6HrLMMQ/1szd/efe+Ym/++r5i333/0/fvv/+c+p9C",
+	"guvNj7XY7rQTanmY/VEcbq4YZ3/964/fVaE654O6EwZi2/9eYTiUsiaWjRTKPWXvhHJoTXdpp9ACcKmV",
+	"A1goRx4WtxEfFHzFld0LA3Y5QGwstaqZWK3EkjK1MXH19BUvLl89ZW8RFOmDoj4LATDDiK3AHIinDGlA",
+	"4zgdk3kr7EvXWt4wp3XFsP2KdB8UxFs3gnuyndAlJN8bbLPrtcwbeKGnmAoDdWroBwUxXLAuE0QnFeoa",
+	"8X1eP43GKcJfxhTip+ybZEUfVBgZ/Y2R1GHCAOwwA8DqK4DavXnKfqaHPqj+Uz9T+wJ6MBInVmDicjD8",
+	"2a1ZUvObD2rBl7dXTK5CtCrpqJtuN3RKg99WaHq/uHxFZJvFFkY31QdFjODMAYMAoZDXrxQhYmRvEGDz",
+	"b2CSYOsTI/gnkDlvrPj1pteDONSDbK9hRbyGYhFub1FIuw8KGm/1OxUjmW9CV64bPF7GaOK6ndGLRmz/",
+	"x39ardhnb394zV69ePnvn1+xm6WugbA1u+FmbW96AF4Vu6mF47K5+aA6HK/KswPGMbjzq6r1U/Y+wpH6",
+	"t3/55Zev2F/fv65YA1aGZVto8bWtPigCVt5+YcH76/m6hvn+vNGNCOld7LMb0kJuPsdSCiOdw4TXWq6l",
+	"swipdcWeXVJRnKjYM0EFEpeXTy/9zzw7wiF8yv6sGUpS5GYOIzO3l0vBPrvxlJnBh5vPKzrwJLZD4yNM",
+	"O/2g/GH3V2eH8OfvFVjCtwKa64T0DX9PIAgVzsIijiTmsWIVz2cvLl9Unt8q9uL5cxj6wPx14KXalh8+",
+	"qIXosXln1VlxxV5cXrKbBa9n9JMb9hnGqTESFab6eYVP+VXeMG0+qHTBfvxn7MbKtZpJdePlFT4OWjx8",
+	"/SW7Ac9i0+i9qOGfXvp/miEMCfzD1+xmoevDzDZ6f8M+Qzi9GpNEPiinNfPfNAcExVhqpaiJk1C1TXvT",
+	"xMV7u9lGsf15xV48+/KDwlGc1rOGm7W4YZ9tMR+GK/by2XP2R/ktJEi/8H8lSaieMH6NkC4ML3v5Qd1A",
+	"mcbM33c3FXvpyQn5YIo38PlLdrNorZerN35EXJunDyK/zazTO3uDlQwf1M1b4cxh9o0/xDdXUWIeiR6Y",
+	"XZeAAJGQ6+4+QhGHy/+guvWzVtWQEWXZrTgAv72H1Og7wVZC1NjM9GexeKeXtwLa3N58wXfyi7tnX0B/",
+	"/i/+4f/z2xf+F3DmY9zug4rQlQvNTV31fhy+wx8+ZT86graARmAr48/HB3Xzjw8XTu/k8sPF1f/9//8/",
+	"qg8XVvwa/6654/jht5trZoVgNz/JO/GD//HNU+YX8mvrr8IbeIe9oWPHHbQy/aC+esHwmwpcsHgYvCbL",
+	"bRTal+xmy5XnDXxFx8c7uby5PmUEuEw9pUEW0FjsRdcNyT8KIV7QM/zZ9uePO5YIYWmfsheXL+g4CHfz",
+	"QcFOdBAZNCa96MXzV+zGb9gMcnfgWiM4Pqz1XXJQlRw2vveXvv2gMLtIr0KhGW/85XAgHoXXrdqmuWE8",
+	"gBLG3yudlsZtsbdUI5dCoYVE+t+ffnyPFSjOWxIX3ybqIKlWF1cXzwIiFt/Ji6uLL59ePv0SYgxuA+po",
+	"4BlQEgBNBr0nURT+WF9cXfyHcN8sMD3LCLvTiiAQn19eIoAvqFOgie92jVzCL7/4TzK/0RY4i30IA4Dq",
+	"2ldZwxedOn1x9bdfoE5ry80BGrWBrIeqK0Op5F48YQATu3VJoC00eV1biAyi+Lz4xb85kCFxgmUJ8ZO0",
+	"7tvo3flktIAhwP2ToUcYH75Y8bYpOqfj/L54gwoFUjHS7X1SDJog8CVEgo85Cn3xD/jjN7QwGoF1h31i",
+	"vRVOGvEt+Q923MsOJ4x/cX6+3SNfgEIJtswveToPr/ctqoePQSN+KyJCkNdD9YqhfX9Eo6krBLq84W4D",
+	"S9y1GW5707qHUq86++y7FnoanX3uezSxaUPgzg+YEY/H8xjs6JvY3pb47V/LBG/FWloo/w6MYGKmobMR",
+	"+H3KwfliuWnVbUjVuj/fZBFm/MEm03EruOq0YQajov7Namlvwc6uo8LiZNPvEfpBdXZ3+Omt2GHxsDcl",
+	"96JpZitttqLunlCYcdQar7zxPT94xeWDisXXNT+wRutbyxp5K64R7RonufIEhQ4rSrA995/QGYbp56BG",
+	"/VGIXbKaOO1oUQbj2wJAdAVvBxsBjJUrxtlOG8cb8ENgHZrba3OLtltwIhyicd3r/ggXOqpAaP56O4Lu",
+	"3hnw3J0A0Ahx7CtA/RptUMjExpBSrxeWtxj9Y1AnuhEfeS2WcssbNNvRwYDQXWytdY3oXrESYkNRKpxY",
+	"RUY6txsowJTrTdJUEvJRpWVe40JCAle36na21GrVyKW77qjgVbYrUG+JW1AtORJY2jrwJV98GhmB7x4v",
+	"Hx5v0D+KXfYyxn9/sID5A2W8cbaTYikiAvwTm7RGI9GCCUxDoiUCq5SUOeBXxLT91FoMjpKh3PvgkHoE",
+	"8v3cbxJFmRqQprmHgwSaIAgl0PK9Pdc51E9p+5C7fGBf4oCPJPT7+/qN2b7pVvQgdevxT246ud/f/f6N",
+	"vY1XO942aWuIhD/iDg6ev2iAY0ONT7Pdr+Hdj7Xj/2IFe8GXt+SGSzrycNAqVv3T2tMWoHIGcd0PaT8J",
+	"bLlEmsv992/dCms/zfb9h3/1W+zx8fs6qnFmv79zClNjaV0bsgh0aJKQHn4dwFasABUw1Q5blfLIWbZY",
+	"cjPsCXjNzSd1A7zmpuQEgKEfxwOAEb+s+V+myxf/WHLzW+ZoSMTghMRQclRhkmGfkaqRJID0sAH7+DW8",
+	"+3d2gl5z8/s3ZJdY70FmbMjVBuc2BsvO8kGXFvpFxKQvaZxJ0kOVZRnwJic8IxrMKYkEjyt/nuKQXZ7L",
+	"fMy/fsutnW/5x/k6P8blcf/vYQij0h36KNyUkC7nHaVunY+kRIekE9jQBgKZZICjgk17rr0h7Gg7A5ck",
+	"acI9PoFgxqAg/RM88Qlp6AcoiVIc/N70K/ik31MaZ0m0gqceLI2sevCm4epP6Mz/nQm3OLNR0u3ZP1O6",
+	"+alRIOeU0scMSdG1IaF1rw34xv0kuOe0Xz4xP5eMaljvp2JnKABj+43unfyOmSeRyq/i1GruxT6xa/sS",
+	"ipwkkWjQq/G6e/RTuzaSoQpbkcz7sTfkD3oPvtceoidfGyGguRJgtVKxcPC4dhH7kCMZoFRpGyNw/yfb",
+	"yX7g6L5jVI8RXPmmrv0b/4uHp741kOIVwhJJGy2oHA3FBFWA8uqCFVTQcKC4+X60xDwxl6kv7gxL34r3",
+	"vNa3f6IOut9QkdzvUrKmUyycazhZ2Ewm9uPGujjKwn1sl+YTS2PCIAtBXo9e1+EY4wE5veGot0nnN/ea",
+	"JhazAh9TeFeP4hAhwt+PNT651vMWigl+r1Zd24hu+3sM4w936FtNUb6AGi8NxRaqqdx0f1Ghk6Ttfy27",
+	"9VLIf3fs1pvd79NfTrAXidO8gySDjDnLKdZ5nE9/P9axwtzdK3by2JzzjpSGdzSh3x3z9Gb3+2OeXEYN",
+	"ba5nmx3mei/48nYCs2hu6kHbAB74XWocOLWSBeEVeVzdpzDpktf/U6w5r63OFlRKfO/Xl04mKMPfIuP8",
+	"3rwmrftmzw+/UwUCrYguCIdIYQ5Sd8YfwpofZruGpyZAn6HDjWbZWsAhD3nvW72FtGnE00A9ZKlVQJzf",
+	"6D3zGgwlYWNqZ5dK9AQAGgST/w9719bcNo6s/woqL3mRrMzW7D6MnyZ2difnZCY+curk4XirAouQxDIF",
+	"aABQisrl/34K3bhRInUlJXgn85KJQxNNoNFo9OX7VEzxCTXGVD1w161BlTb/zLWtCBAFI+N8wcgs56Vm",
+	"6op8dd+OTakK8sBiliv2S4RXQtRULDmxiNh1ZTD/YvqWru4KmugdxwnXYHMyuoI299YtzldHxMbGOgpM",
+	"9OyKIkpdkT+xYhV4yDs3Sk5tB4UQbdmlxnI8UCo3wSQC6FXYPJS7qzoo+EwsAAMKGqQjDbTNNVcbmmcu",
+	"2UH1ujBk8QhnLsTqXG03L9/mnf7ObTST5GMfbUN8np5/UGkhMoLgM0JazigPucqx9VDYqqsDbWqo6epE",
+	"O8EFsIB2iuT6ivwG0lcaK6D1y9LiAuNHz8eQoHX6CvvwzHf3oSciw5YO+IFYMPkt8D09cKzttL0OvyDf",
+	"U6TiFgm0zrzCYf2bY7ZK65yPZEvvmL+zfaDTsLZmFTBUGHWyGhtljCGJdsEEqaCO0FzNiqITxf3gqQUr",
+	"ZOp4nABhWISciT09PY/UBvoGXfVwwCM/oBZOvQGymQI+S9VbeODWXbi2Vc7WD8B+Nu884BvsjjA/6Vvd",
+	"/raBf4bHoRaAqVWn7wH1Jjl1D6IleM902ZGpKwZDtJ1A4MIP0GY2yj0nb2Me+9Y/labfZ8VryoQH8Vs6",
+	"Qjm0DiO1HPT61wYPu/DpLMSVGjy7/+0443Rrh9nZ0XMb0Le6a+rpulnHfUSi99lfMyA09KxPcbsO8Zwd",
+	"ymLOOuReX+wE3fQzts0c1OjX4FHS0RPb2kX53j6SZiDKCldjGYaI991FCCqANMcrFuNQxH6ohXYU68Hk",
+	"eNF659vmB+kHMOWc2wrV144bSYaW9CK14skgW3qG5XeMXYOf6dmBfRLpZAsCligFBbmVdHmqfuzbenrh",
+	"CgrzqZaL7rtlfG5rKUNFRBILmmhqPYiWYr00Mtb4ADKyPrtu1DYUhSHHwcU15APP7vw3/Ki/OERLPvDY",
+	"3YwdTNAZsCltKw1AL/fBpcjS8Sk+BFqIc5waHXkf7ivS0zQQr8LcseY3C0nEHEGNZ7beZ5Mi+mT1K5ju",
+	"wwEHcd8k1O8T0+YgATadH+brIKX6xLT1aTGOT2ihp8D/Sh2n5CMrxNIBDNjQfLsWbcbkJI3L0e9GEvds",
+	"gjHXNfnS06ff6MIyxHvDpJAwIueBcckomqT8yZqqOeD8dmCrLPtWEqp1h7IMkYbp9Vad2++wvE2cFiTm",
+	"PTt5yRRjWX8niMU9Y5nDsEgwmhbEa8hXm69sEQEDoPLMO1nm8GB4uNeCdQ/U3JePnDUEyM2stRAh78j0",
+	"+jVN9CT/V75gtnzK6Zan/TpADQ7frHPJFjlLI3Z1h7KYtVJvutMDO8yBmtD28E3GBTMbGKGkCuASLDQU",
+	"aoViWhcAkNCS8cEqGWgWWE7FjFRY/VykNCiiZcONsuBPbK5b0cd5gWTIF1fEeyNJW8bswu5czEbuILjX",
+	"PTr4AaK4zxQrFtCQSHPeiVtX4XZtdBEiryRFF8GLV7OLo3/sIOvmp68aQHhlGTX/FX3t+DR2qkIDCMWJ",
+	"+rB9Ve6nXfVkN6xjyJ9ayldHggvpVCjxurn/X/AN1Fwymikjobo2V3w1FUsVCqzDCOYf0lWQiEy1sT7n",
+	"2PDkWawBENQ1leb4kGQHOmRnzibdETuzwsYEIJPRyrupPql0p+nUDJSB6VW7edHSw774wBHWB6kFcSkB",
+	"5Kd23XZsosGz+Z9VxyVTMJXbr4M3EGo8VR0uXy8Vf0eadcGUgx1YIUrsFo/tYCUaAJdTv+tE+Jo21eeo",
+	"gNoqwcCCEyw93fhDaNtbbplQIXA7MvdJ1A/JTlKOjK62uW03VN7SVZoHtpWtsXNTvlUkQ9q01s/sjAKl",
+	"kbl2jajsgW8HM9qzFXMQXi85+nqhK25GARkR7mgtn+iHbdF99aNKcH1Z82HplpPEHAxU0InGJr/KXDOS",
+	"iSUPPaZjFxda91S2QsntVpUBMKZfXmE+GTE+xuzZP/LS+2vMvQOQQLDKZUg9E5XzERRze7L8gzVntTtm",
+	"AEvs4gVnv/WHavai8OUeoTc0tIHipsLoah5Y3xrv+ICtadu/kMy/hFbUsZCzsqAIGpMhD9vZb33HhWc6",
+	"3yhBtv03y0/nR9WINAWsKqg4VAVxwQ931OweabMzerNfeW2XpbF27zoYvclThDkmQBwWmo2BEbON6L1Y",
+	"ul7IZaQTYSDGNZNQzcMzS1kyy5UZPmDGFbkt2BiJopzxbXmb3YqFrMyqE336NRNz/U87QHokCLF0KXZN",
+	"iTnGfO0SeTxBD2MJ2JJIqwZlhi66DCdGvsgzlmF7LTfaxmuxJXfoxcAxuHaiII6iNlkdSdojc7NXUZKc",
+	"G8+hQqOyx2IDqbpqhIr5splvdDAE2HyzYviTeUFXxiEUM0amJc8ky7DPFxygeUE5cFAhvQ6aNyxNMxIE",
+	"yqneAxc8cHrOaMb65Ryw8YHqCcHyJkyREeXGbAJMlYPYDJJGoJpAvGnsqELpENLGU2SCwX3gQMy5RPAD",
+	"uKEHzqtcA7vsDBrJv1oKaAEzpHwXeUj5+E7yiMIS5qqupxyxa9k/7TJsbIPqakzFksyMLA76AjnCgHLh",
+	"kV1H/NREAypmzh2k15teLQD7oydRDNvCI67/4+cdqO5dRnVwSs6D7Vvtlka99Gk1h/Y5cUU9o2leZJLx",
+	"CDrnLM3UEFDamlc7DozjLEE6I1pTUs3idLQcnjPXtamdELc4+PfuVmfwbP54GVD11JdMlh0Hy8zE7fLE",
+	"1NOQyRT5bbxkieJqItsh65tbeQyyeR0jbAKkQsbqdGwvRRnRori4jtzQojCPveJ2IfcFCbYKOdQT4PdB",
+	"RyWXJBy8R+tNX4zHSejO5/H4hwN/DPYqwn7S0VOc50UemSP1Ykp51h+JkuuLa8YQ+L1+ozy7AXn+CuTJ",
+	"4WtTbAdy3KYeKx+uKOZSBDceUJtKqPkg1SsYXbCLa90nI8UnyhOMXQfR0uw9hKp0c/exXWLuNol2imG1",
+	"AbItIGh0rtZwo68tMqx9Hvte6VgjqP3sWM2aiQQU63eRql55yRJMHQJNdaw/gHCIN+xHS/lylE5wofuS",
+	"UZzGiyqGOcuHRpI0Ea+r4qWZXa6wRq+7QjaQBhiu0gXUYOmtaTFXqCO16GQ011Y0yIOVJoyjmiIIlFgY",
+	"Jzogj2LI1nY8YX+Vy5x4fH1Iwk4BV1zbO/5ymldY1A7SoDRs0I3g41zOYJ8nWFUZS5fgDR3Fq1ohz7uD",
+	"dbjG9EAHhtqotTxIXfByd2l1uTdStGFwLu+wQlRlIg5Yj2olY1PN0UdHsNpNn1KbtYZOxm1lDW1VMEDi",
+	"DqqOfZXCI9Xa/Dmnoye7R5rqwDoIuxdism0ZP4nJfkTH4Eo0khBjmhRzX//4+U2rLMTf+zzbXHc/4mPO",
+	"KQhqh1Fa5nxSt9ifco71Rs+K/dkjU6qmPWTaeOmMh/StIoWY9LDvFAI+hEKZSs9yUWG5sxYEug/Okicz",
+	"ithVWUt2By9PsKTFSpYqqQ0sSoUY0+bsnfk4iMW6stSDjNGik/W+ZbRIdMGDaOmtuJENWTpw1bWwzRCP",
+	"K1IIfdwiP5s/bBPTiQ4U2P+5+Zs3/3O8u1ensbfvOXyLRn9Ls9N71PIESepQMBTy9XQseC5NKKWMXZCT",
+	"tCtXqmSvSrs+Gonvkow8BdFSjHdDYBJ8ViRdYba59XjlmZf6ZE69s+vPXanNEqUZu3wFcI2oQRWyPpVn",
+	"jDyu8/06nhpKpqUEMtaTlE0yXUr+qlRtCCLfJappXrZkqwUKxjXq2+NR51x5WiteswkxbzbP/TAgh2U+",
+	"tJi7AtJrkjGaFXCDX9JD+L0c0+cpy9pAkXMUc2ZKcA8HsiOeLeCMHDjG4vYIAttTnpGpKKW6jvNfgRfH",
+	"6olm5jYlDtAOKTRTO8qG79xDSUY5rXRNxcNe+HYaPOdhLtwUI7hyRw2Xn0Q2YfYbEixZiaVLr9ly6CKO",
+	"dtXQ01LglwmlWWYbo2oXc9eWGTzb/3sZWHjt9p0tv+6d+Ftlka5mxcKlGMEaGSfeK9ZhClTqPjB2b7W5",
+	"SESeqMm1wtWY268bvOQtdd3E78SozgxdyvYSBlvuwEetxV+crf7OrVaIytGM2aIKLXMK9MuPvo/52rXW",
+	"PSLOlZATynMFKLgAgQtksPv7NpKNmWR8xPoQFO4m5fOeTXI+dCPd2CRWakHcGiETTAQZKaGnxgqKOUGX",
+	"FNrsiNjdvhpUQJZcDZ5lCZRfYt7+WY09VMed08OSbz+qb6WY+/Ublq8YpdjGKmTJXW1wrtX6kveIEq6s",
+	"j+QKgU8sK9ohi6/KWTchjSG8OtWYhpHNnQmXRroXJEa5rW2FbVy/smCqo9DFEN79mmMX+AXJBi+gNM6I",
+	"uBmvgIJM3wVwkD5sBRI3bvPQPpOk24zCNQUqnOjtxCnsZPWIKDJz84WpP1fQ4nf6xIaOcuqVtoyi/Im6",
+	"1mbz9xx4sIQg9kFXUOMN7dhHPNlNxJt3EO8GJsBMl3ND126dMJOdlKlFHuuolIutCHg38EC3s45jNBSR",
+	"Qp9+2zMPfl81SxqwrtQcuHMWTAKOzDUsDpCIjfC+CIsGTuTI9pe2tmYd3gD20IYsH1tveZtKDEt+Gx7c",
+	"ARyDpzX3mDSAakYE9G3XVcOOpZi1cdvpUl+jr29Q2jCR7ZuN9ysCaDzlaGqvOziaslgR2OOGaG7LKYOG",
+	"N1RWxC3Sosj+QjqtJd2uzl/ggQ41BgdoqpHHf2xZRz5AfbzSdDbHiKYs+UZdtLV/G/ffV7LgiHK6PdSN",
+	"j3QZrwayhcYMIY7fQmzD7FZ4WVzI3NtO0mEeqXpq+IrBM1JEvGCvQcE0qyEDl1Qx/LrXGxKCj/CUGG+V",
+	"TXxjNtvYR82+W6i1iRDZ5tzVN3CspdLcJJ2YSWsqhWhlDTrIEIBc6RfuutWH9ktEj16HT96+ZyQd6Xy0",
+	"w9C4h3Z4Q2aHIl0akAM0+ECIhH6A+vTqO4uKfAb1PDWdRX9/1wtoe39/9+6CcHtu7t4LKrP6Ogt8AHyU",
+	"TvqJOFsypcm8MlDMc2VXt1YxBiMq1eCZl7NHJl92UFl8ysednkduiJpp/AgwvuP2nY2vVYR2SMWJMV6g",
+	"cjtoL1yv9pjlQ43dDZV/wPRvXnzrV2mA2I0s2wo/6i7nQFY91kxyAXaEw0+wW5cifYH5QcH4RE8Bk9S9",
+	"vlfpCX/gmcwXjF9bJK5M5mO8FInCouYiyqMxUlfk61QUjIxzrZHejRcr9Oq5AEhQ6wrMHrieUk6WzPhy",
+	"nIuSj1h2RT7Q0ZSw8ZiNkLSdcmI2tFzQwiVHRD00qFFVNz97tTDuvLR5U/PTO/Pfji7GBnOmRYtjdEwL",
+	"4+evwe2nXC1PoX1u2Iofld2If5b56MnsP9RVpSmS+HDAYXJXxAqXwBOH4xJujVSbC4K5W3L2XV92k+bq",
+	"GOaX9dFCQHkNARRA0TXj5oPHuXa0OWQsikIsVdiWakaLwhwTI5eHsBENYW7VijGcPPP8A19am4iPjoTS",
+	"6ppMwr6yHIu5viK/4pYFMHVbR0Ye2STnZsuyZd0GvSsoj/Bp0/MNq/IlCLNpzaRZIi8n2NOlwM2iPCmN",
+	"J699FHpKpnSBMcnj3IOBYrqcq+70+TPsdjZ3B485fAMWibwivxIQwSfBpzRzH5jbCBBaC+wdMYeLhcTG",
+	"38sVcIezOVqPb5KNc/0NTqcrMjQn5iMrBJ+4Llt8WZCAUA3vzCWZiRnjZgcgPpMZGtlc8KxyrQWhJquC",
+	"bA3+hTnYYAM+cPsLLp5bi3kN2zFJ9qYgWqIMcMvg5eXByauH+t+xI+L8Az0CBMldCIYl3wM6LXo6wWWn",
+	"8v0KN3bS/EsWOM2sPiw9RBSvyUwsKufWvNRQTrfWJnSAPuzKR7nV7DwvVR3orMmp+IbUmJZqxynb3Eo7",
+	"Fui4Erf9d+ytFPOkd+y6gEmzpkF2SDA8MNcTO/vvyifGOl30/2aszUVPYurNRpkzvEvAzCvi8LiNN7X/",
+	"OiimgFlkrwDkvXt4r3v7lgDh3+IA4d+SCBD6b9sWI/Sz1bZZ3hihB2tpQ4frRVBVk1zrqcP5gZr3VpFv",
+	"efYNHXA/wlt1teHBfp4zvjYfCV7/qgImypdnphL6bKrrSgSPSG4s61DOCReWnqXaP7/n5h082/972ce5",
+	"CSt7rk3V5OAo98/dOTl2iB7yiQkJLk673o39yO21u/d18/+fsrMuVairmI1eU575bWXu8xyX2y7+tfVV",
+	"3P2eyhnLiNJ0pSwtYq5O2XSDUSGOwSBoVKB6vCUzSMs6dMHkOeLUrG3Ta7s2kBsBAngo6DrswlezQH+W",
+	"rOx8gf5L5Px/YKAfgYDDG+4w9uMY72DBrh01kQ8c8kyRsWTM8t7lmlBNBB+x07WjkmNtqlsBqoNW1jgB",
+	"jhbpOpn8hHd4LvZayeDsXLyBesrnLW303glh87XD/ymffyklf/2wxJx9R9DoWG3IROAVpWe5WyEjBalB",
+	"QAHZuTnNVO3skLHPdFl8C0M0VulbAdpBHFZaCj4BdDbKLcMtBOOATHlUUAWezIhK1QtZQqipVVMPAIHe",
+	"TlFA/kJtrTRyvvYW63afT/jnUm9O8c+b90vzLMuMBXnTezNlNGNIuXzPdP9GiKecVed9A+V3a4Epz+Kr",
+	"auAJNu/FKoXAWgk/XHcRVD7h/RyxmZvuQ2e4B+24/0AnmdxR/iLIR0JnDd/WfPm38zIVRQY5NTaSzFr7",
+	"XPmZpYXgDBhoSZHzJ+c8uw72nm9rZgTKe13iTECeZiJERsZCPnAoWZFiCb+jp4zbDtif3/1Evpk390vF",
+	"sm/giTMtV6TkGbLnYPbvia3IhGlFonwgSIgpRRTWYdc/cDtUnF5kPFN1WTmjqB+PsLwwl7To3DWz8p2Z",
+	"NX4vxbyONxgozdGbve0K9O+29oESLcwNAcEZUNTarbJpCbcfN1Gos+tFaDpw7ptDgW1gk5iD2u4jPH4U",
+	"mvRKtf7WCYy8MMazGq+rpp5ZRUa3fWigDzxrtOo1h9gHnrGsjcB8PuHmrmKtEh6KW6cQSsMHz+aPtQtH",
+	"XRqwyPnE2F8HB+WqK7AWAmoUIJoR1UFic6W17GJCuPlNLLcwg75VJM8CXAEXZCTmK/IoIZxic6x15hSK",
+	"3r9g2dYr9WWHbCYWDNxTvEsan/a0Kn2NE3KKSsfKYUzadvP0BR/psq/IjNBkmnB4z6SHBTfoYqjWjBNO",
+	"A5imph21rZEbZEz33A8i7p+8aGXgP9gyGremZwwO1FAYAKvaBq0Vxh3g9dfRq8GzmIolR89U8JF18bHo",
+	"Q4stPuNOMwsqNHiGP18Gki3EE9vvoNJWfbpBDDZyfPEj7Dqn8Pms5UUgpWIFU6qhzCqa0Kon9vzmkVHJ",
+	"pHHKXnpGK9ED/L9/my9WTC7ctJayePPLmwHsIfvaZ+8I2NebN7jOFGNwo7/7YEH0M2hjj/5uLtA59MFG",
+	"vyYmks5mld+bWi7+56hhsPJ3h8tTecQhW/gfRZDEL/9++f8AAAD//w==",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

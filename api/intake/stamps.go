@@ -8,6 +8,7 @@ import (
 	"fmt"
 
 	"benchmeet/api/store"
+	"benchmeet/domain/club"
 	"benchmeet/domain/day"
 	"benchmeet/domain/evidence"
 	"benchmeet/domain/measure"
@@ -26,12 +27,31 @@ func (in *Intake) Train(ctx context.Context, clubID string, r day.Run) (train tr
 	if r.Trace == "" {
 		return train, false, ErrNoStamps
 	}
-	hash, err := hashOf(r.Trace)
+	return in.train(ctx, clubID, r.Bench, r.Boot, r.Trace, evidence.NamesOf(r))
+}
+
+// Practised finds the stamps of a practice run and the conditions that hold for it now; it
+// is ErrNoStamps where they are not here.
+func (in *Intake) Practised(ctx context.Context, clubID string, s *club.State, r club.Practice) (Recording, error) {
+	train, disagree, err := in.train(ctx, clubID, r.Bench, r.Boot, r.Trace, evidence.NamesInClub(r))
+	if err != nil {
+		return Recording{}, err
+	}
+	c := evidence.InClub(s, r.ID, r.Bench, s.Cars.At(r.Car).Number)
+	c.RaceUS = r.RaceUS // its bench is armed for another run by now
+	return Recording{train, disagree, c}, nil
+}
+
+// train finds the stamps that a bench sent under one of these names.
+func (in *Intake) train(
+	ctx context.Context, clubID string, bench day.BenchID, boot, trace256 string, names []day.RunID,
+) (train trace.Train, disagree bool, err error) {
+	hash, err := hashOf(trace256)
 	if err != nil {
 		return train, false, err
 	}
-	for _, name := range evidence.NamesOf(r) {
-		chunks, err := in.traces.Chunks(ctx, clubID, store.RunKey{Bench: string(r.Bench), Boot: r.Boot, Run: string(name)})
+	for _, name := range names {
+		chunks, err := in.traces.Chunks(ctx, clubID, store.RunKey{Bench: string(bench), Boot: boot, Run: string(name)})
 		if err != nil {
 			return train, false, err
 		}

@@ -30,12 +30,12 @@ var (
 		"GetBracket": anybody, "ListEntries": anybody, "GetCarDay": anybody, "ListHeats": anybody, "ListRuns": anybody,
 		"GetStandingsTable": anybody, "GetTrace": anybody, "GetCurve": anybody, "GetRunDifference": anybody, "GetLog": anybody,
 		"GetDayPlan": anybody, "ListPractice": anybody, "GetBenchComparison": anybody,
-		"ListPracticeSessions": anybody, "GetPracticeSession": anybody, "GetCarLife": anybody,
+		"ListPracticeSessions": anybody, "GetPracticeSession": anybody, "GetCarLife": anybody, "GetCompared": anybody, "GetPracticeCurve": anybody,
 
 		"ListBenches": signedIn, "ListCars": inHall,
 		"GetBenchOrder": atBench, "PostChunk": boxes,
 		"CancelPractice": phones, "GuessRun": phones, "MovePracticeRun": phones, "DropPracticeRun": phones, "KeepPracticeRun": phones,
-		"JoinQueue": phones, "LeaveQueue": phones, "SkipTurn": phones, "ChangeCar": phones,
+		"JoinQueue": phones, "LeaveQueue": phones, "SkipTurn": phones, "ChangeCar": phones, "PlanComparison": phones,
 		"ArmPractice": phones, "ConfirmReady": phones, "TakeReadyBack": phones, "WantOfficial": phones,
 		"RecordHandCount": phones, "AskRerun": phones,
 		"LodgeProtest": phones, // a volunteer's is bounded, see meet.LodgeProtest

@@ -16,6 +16,7 @@ import (
 	"benchmeet/api/read"
 	"benchmeet/api/store"
 	"benchmeet/api/view"
+	"benchmeet/domain/quicker"
 )
 
 // Server implements the contract: a handler for each resource, each with what it
@@ -23,10 +24,10 @@ import (
 type Server struct {
 	about
 	benches
-	carLives
 	cars
 	chunks
 	comparedBenches
+	comparedCars
 	dayPlans
 	divisions
 	entries
@@ -60,7 +61,7 @@ func newServer(o Options, p *pace) Server {
 	return Server{
 		about:            about{o.Version, o.Club, o.Now, o.Scale, o.Addresses, secureOf(o)},
 		benches:          benches{give, o.Intake},
-		carLives:         carLives{give},
+		comparedCars:     comparedCars{carLives{give}, o.Intake, &runTraits{kept: map[traitsKey]quicker.Traits{}}},
 		cars:             cars{give},
 		chunks:           chunks{on, o.Intake},
 		comparedBenches:  comparedBenches{give, compare},

@@ -16,10 +16,13 @@ func CarLife(s *club.State, car club.Car) gen.CarLife {
 	now := life.Now()
 	out := gen.CarLife{
 		Seq: s.Seq, CarNumber: car.Number, State: now.State, Fitting: now.Fitting, Setup: wire.ShowSetup(now.Setup),
-		States: []gen.CarState{}, Steps: []gen.CarStep{}, Runs: []gen.LifeRun{},
+		Plans: []gen.ComparisonPlan{}, States: []gen.CarState{}, Steps: []gen.CarStep{}, Runs: []gen.LifeRun{},
 	}
 	for _, step := range life.Steps {
 		out.Steps = append(out.Steps, gen.CarStep{State: step.State, Fitting: step.Fitting, At: wire.Instant(step.AtUS)})
+	}
+	for _, plan := range life.Plans {
+		out.Plans = append(out.Plans, wire.ShowComparisonPlan(plan))
 	}
 	history := s.History(car.ID, allRuns)
 	counted := map[int]int{}

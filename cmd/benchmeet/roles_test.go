@@ -78,6 +78,7 @@ func newWalker(t *testing.T) *walker {
 	must(t, json.Unmarshal(w.do("POST", "/api/v1/practice/sessions", `{"benches":["b1"],"race_s":10}`).body, &opened))
 	w.session = *opened.Id
 	w.do("POST", "/api/v1/practice/sessions/"+w.session+"/queue", `{"car_number":7}`)
+	w.do("POST", "/api/v1/practice/cars/7/setups", `{"setup":{"driving_teeth":10,"driven_teeth":40}}`)
 	w.practise("b1", walkedPractice, "00000000000000ad", 7000)
 	w.comeAll()
 	return w
@@ -166,6 +167,9 @@ var walkedAs = map[string]struct {
 	"JoinQueue":        {body: `{"car_number":7}`},
 	"MovePracticeRun":  {body: `{"car_number":7}`, params: map[string]string{"run": walkedPractice}},
 	"DropPracticeRun":  {body: `{"why":"other"}`, params: map[string]string{"run": walkedPractice}},
+	"GetCompared":      {query: "?from=0&to=1"},
+	"PlanComparison":   {body: `{"from":0,"to":1}`},
+	"GetPracticeCurve": {params: map[string]string{"run": walkedPractice}},
 	"KeepPracticeRun":  {params: map[string]string{"run": walkedPractice}},
 	"PublishResults":   {params: map[string]string{"division": "none"}},
 	"EndProgramme":     {params: map[string]string{"division": "none"}},

@@ -50,3 +50,18 @@ func (c Course) Rise() (tau float64, known bool) {
 	fit, err := measure.FitSpinUp(c.Times[:to], c.Speeds[:to])
 	return fit.Tau, err == nil
 }
+
+// Half is the time in s in which a run came to half of its full speed; false where it did
+// not come up to speed, or was past half before its speed could be read.
+func (c Course) Half() (after float64, known bool) {
+	if !c.Rose {
+		return 0, false
+	}
+	half := c.Full.Speed / 2
+	at := slices.IndexFunc(c.Speeds, func(v float64) bool { return v >= half })
+	if at < 1 {
+		return 0, false
+	}
+	share := (half - c.Speeds[at-1]) / (c.Speeds[at] - c.Speeds[at-1])
+	return c.Times[at-1] + share*(c.Times[at]-c.Times[at-1]), true
+}

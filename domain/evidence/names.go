@@ -22,6 +22,10 @@ func NamesOfPractice(e club.PracticeRecorded) []day.RunID {
 	return names(e.ID, e.Sent, e.Boot, e.Old)
 }
 
+// NamesInClub are the names under which a practice run may have been sent, of a run of
+// which only what the club keeps is known.
+func NamesInClub(r club.Practice) []day.RunID { return runname.Before(r.ID, r.Boot) }
+
 func names(id, sent day.RunID, boot string, old int) []day.RunID {
 	switch {
 	case old != 0:

@@ -18,6 +18,7 @@ var ofPractice = map[Code]string{
 	"setup-teeth":       "Give the teeth of both gear wheels: that on the motor and that on the axle.",
 	"setup-word":        "This car has a kind of cells, tyres or grease that is not among the choices: pick one of them.",
 	"setup-reference":   "Car number {number} compares benches: it stays as it is.",
+	"compare-small":     "So small a change cannot be seen with {most} fittings: look for a larger one.",
 	"compare-states":    "Choose two different states of this car.",
 	"compare-plan":      "A comparison has 4 to {most} fittings, an even number, and 1 to {runs} runs of each.",
 }

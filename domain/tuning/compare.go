@@ -31,6 +31,9 @@ type Answer struct {
 	// Low and High bound it, so that all looks of the comparison together hold it in 95
 	// of 100 comparisons. All three are zero where nothing can be told.
 	Change, Low, High float64
+	// P is how often chance alone shows as much where nothing changed, of one look; 1
+	// where nothing can be told.
+	P float64
 	// Drift is the relative change from one unit of Run.At to the next, in the middle.
 	Drift float64
 	// Scatter is of the fittings about the fit, what was known before included.
@@ -71,7 +74,7 @@ func Compare(runs []Run, announced int, before Scatter) (Answer, error) {
 		return Answer{}, ErrOneState
 	}
 	list, asFitted := units(runs)
-	a := Answer{Fittings: len(list), Left: max(0, announced-len(list)), AsFitted: asFitted}
+	a := Answer{P: 1, Fittings: len(list), Left: max(0, announced-len(list)), AsFitted: asFitted}
 	fit, apart := fitUnits(list)
 	if !apart {
 		a.Verdict = CannotTell
@@ -86,6 +89,9 @@ func Compare(runs []Run, announced int, before Scatter) (Answer, error) {
 	student := distuv.StudentsT{Sigma: 1, Nu: float64(a.Scatter.Degrees)}
 	half := student.Quantile(1-Level(a.Left)/2) * a.Scatter.SD * math.Sqrt(fit.factor)
 	a.Change, a.Low, a.High = math.Expm1(fit.beta[0]), math.Expm1(fit.beta[0]-half), math.Expm1(fit.beta[0]+half)
+	if u := a.Scatter.SD * math.Sqrt(fit.factor); u > 0 {
+		a.P = 2 * student.Survival(math.Abs(fit.beta[0])/u)
+	}
 	low, high := spread(list)
 	a.Drift = math.Expm1(2 * fit.beta[2] / (high - low))
 	switch {

@@ -563,6 +563,74 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/practice/cars/{number}/compared": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description the number on a car */
+                number: components["parameters"]["CarNumberPath"];
+            };
+            cookie?: never;
+        };
+        /**
+         * Is a car quicker in one state than in another, with what is known and what to run next
+         * @description The runs of one afternoon, on one bench and of one length are compared, in the order
+         *     driven; their drift is told from the change. Whole fittings only, and no more of them
+         *     than were announced. Each effect has an interval of its own.
+         */
+        get: operations["getCompared"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/practice/cars/{number}/comparison": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description the number on a car */
+                number: components["parameters"]["CarNumberPath"];
+            };
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Announce a comparison of two states of a car, before both have run
+         * @description How often to fit and run follows from the smallest change that is to be seen and from
+         *     what a change costs; getCompared shows it. Announcing it again begins anew.
+         */
+        post: operations["planComparison"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/practice/runs/{run}/curve": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                run: components["parameters"]["PracticeRunPath"];
+            };
+            cookie?: never;
+        };
+        /** A practice run with its speed over time */
+        get: operations["getPracticeCurve"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/cars": {
         parameters: {
             query?: never;
@@ -2734,6 +2802,139 @@ export interface components {
             /** @description oldest first, also those that do not count */
             runs: components["schemas"]["LifeRun"][];
             best?: components["schemas"]["LifeRun"];
+            /** @description announced comparisons, oldest first */
+            plans: components["schemas"]["ComparisonPlan"][];
+        };
+        ComparisonPlan: {
+            from: number;
+            to: number;
+            fittings: number;
+            runs_a_fitting: number;
+            /** Format: date-time */
+            at: string;
+        };
+        PlanComparison: {
+            from: number;
+            to: number;
+            /**
+             * Format: double
+             * @description the smallest relative change that is to be seen: 0.01 is 1 %
+             * @default 0.01
+             */
+            smallest_change: number;
+            /**
+             * Format: double
+             * @description what one change costs
+             * @default 5
+             */
+            change_minutes: number;
+        };
+        CarCompared: {
+            from: number;
+            to: number;
+            /** @description in which the two states differ */
+            parts: components["schemas"]["CarPart"][];
+            /** @description why it is not fair to compare them; empty where it is. two-changed: several parts differ; other-pack: the pack is one of several; not-noted: state 0; other-bench, other-length, other-day: no bench, length, afternoon has runs of both */
+            unfair: ("two-changed" | "other-pack" | "not-noted" | "other-bench" | "other-length" | "other-day")[];
+            bench_number?: number;
+            /** Format: double */
+            race_s?: number;
+            /** @description false: the number is the usual one */
+            announced: boolean;
+            /** Format: date-time */
+            announced_at?: string;
+            /** @description how often something is to be fitted, both states together */
+            fittings: number;
+            runs_a_fitting: number;
+            /** @description the states in which to fit the car, one after the other */
+            order: number[];
+            /** @description it was fitted in that order so far */
+            order_kept: boolean;
+            next?: components["schemas"]["NextFitting"];
+            /** @description those that are compared, as driven */
+            runs: components["schemas"]["LifeRun"][];
+            /** @description runs that no look takes into account: of a fitting that is not run often enough yet, and beyond the announced number */
+            waiting: number;
+            /** @description distance first; empty where it is not fair or one state has not run */
+            effects: components["schemas"]["ComparedEffect"][];
+            /**
+             * Format: double
+             * @description what fittings of this car scattered by in afternoons of before, relative; the distance is pooled with it
+             */
+            pooled_sd?: number;
+            pooled_degrees?: number;
+            /** @description how many other pairs of states could be compared of this afternoon: one comparison of twenty says quicker or slower by chance */
+            others: number;
+        };
+        /** @description what to run now; absent where the announced number is reached */
+        NextFitting: {
+            state: number;
+            runs: number;
+            /** @description take it out and fit it first */
+            refit: boolean;
+        };
+        /** @description change, low and high are relative (0.017 is 1.7 % more), at most 1000, and 0 where nothing can be told. More is better in each: of the start the inverse of the time to half of full speed is compared, of fading the share of its speed that the car keeps */
+        ComparedEffect: {
+            /** @enum {string} */
+            effect: "distance" | "start" | "top" | "fading";
+            /** @enum {string} */
+            verdict: "quicker" | "slower" | "not-yet" | "not-shown" | "cannot-tell";
+            /** Format: double */
+            change: number;
+            /** Format: double */
+            low: number;
+            /** Format: double */
+            high: number;
+            /**
+             * Format: double
+             * @description relative, from one run of the car to the next
+             */
+            drift: number;
+            /**
+             * Format: double
+             * @description of the fittings (of the runs where a state was fitted once), relative
+             */
+            scatter: number;
+            /** @description of freedom behind it */
+            degrees: number;
+            /** @description fittings, or runs where a state was fitted once */
+            compared: number;
+            /** @description how many the announced number lacks */
+            left: number;
+            /** @description a state was fitted once: take it out and fit it again to be sure */
+            as_fitted: boolean;
+            /**
+             * Format: double
+             * @description of the order, 0 to 1; below a half drift and change are told apart badly
+             */
+            efficiency: number;
+            /**
+             * Format: double
+             * @description how often chance alone shows as much; of start, top and fading together (Holm)
+             */
+            joint_p: number;
+            /** @description quicker or slower at that joint level too: say no effect without it */
+            told: boolean;
+            /** @description not all runs show it */
+            missing: boolean;
+        };
+        PracticeCurve: {
+            run: components["schemas"]["PracticeRun"];
+            /** Format: double */
+            from_s?: number;
+            /** Format: double */
+            to_s?: number;
+            /** Format: double */
+            every_s?: number;
+            /** @description empty where the stamps are not here */
+            samples: components["schemas"]["SpeedSample"][];
+            /**
+             * Format: double
+             * @description the time to half of full speed
+             */
+            half_s?: number;
+            full_speed?: components["schemas"]["FullSpeed"];
+            slowing?: components["schemas"]["Slowing"];
         };
         CarState: {
             /** @description 0 is before anything was noted */
@@ -5788,6 +5989,79 @@ export interface operations {
         };
         responses: {
             200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    getCompared: {
+        parameters: {
+            query: {
+                from: number;
+                to: number;
+            };
+            header?: never;
+            path: {
+                /** @description the number on a car */
+                number: components["parameters"]["CarNumberPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The answer */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CarCompared"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    planComparison: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The order's id, a UUID made by the client; the same order sent again carries the same one. */
+                "Idempotency-Key": components["parameters"]["OrderKey"];
+            };
+            path: {
+                /** @description the number on a car */
+                number: components["parameters"]["CarNumberPath"];
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PlanComparison"];
+            };
+        };
+        responses: {
+            200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    getPracticeCurve: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                run: components["parameters"]["PracticeRunPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The run */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PracticeCurve"];
+                };
+            };
             default: components["responses"]["Problem"];
         };
     };
