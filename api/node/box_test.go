@@ -56,6 +56,20 @@ func TestBoxHears(t *testing.T) {
 		want  listener
 	}{
 		{
+			"a box that starts again soon after a start, and its hello is spoiled", 1,
+			[]said{
+				{hello(4), 0},
+				{sum("0@2000000+12000"), 1000},
+				{sum("2@2024000+12000"), 1012},
+				{"4@203box v1 boot=5 bits=32 hz=2000000 sum=1*1C2A", 1500},
+				{sum("0@20000+12000"), 1510},
+				{sum("2@44000+12000"), 1522},
+				{hello(5), 3500},
+				{sum("4@4000000"), 3501},
+			},
+			listener{passes: []int64{1000000, 1006000, 1012000, 1018000, 10000, 16000, 22000, 28000, 2000000}, restarts: 1},
+		},
+		{
 			"a wrap of 32 bits", 1,
 			[]said{{"4294960000", 0}, {"4294966000", 6}, {"4704", 12}, {"10704", 18}},
 			listener{passes: []int64{4294960000, 4294966000, 4294972000, 4294978000}},

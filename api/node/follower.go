@@ -228,8 +228,9 @@ func (f *follower) doubt(h heard) outcome {
 		return outcome{}
 	}
 	out := outcome{spoiled: append(alone, f.late...)}
-	if back, little := f.back(chain[0]); f.known && little {
-		// The one that was believed last was spoiled: it ran ahead while all came late.
+	if back, little := f.back(chain[0]); f.known && little && !h.Checked {
+		// The one that was believed last was spoiled: it ran ahead while all came late. One
+		// with a checksum cannot have been, and a box may start again soon after a start.
 		f.ticks -= back
 	} else if f.known && (chain[0].Ticks < f.ticks%f.whole()) {
 		out.restarted = true
