@@ -11,11 +11,13 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 	"go.bug.st/serial"
+	"golang.org/x/sync/errgroup"
 
 	"benchmeet/api/certificate"
 	"benchmeet/api/gen"
@@ -31,7 +33,8 @@ come out and go in again, and the node itself may be stopped and started again.
 
 The token is one that the organiser made for a counter box (role node) at this
 bench; it may stand in the environment as BENCHMEET_TOKEN. With --input the node
-reads that sensor of a box with several; each bench has a node of its own.
+reads that sensor of a box with several. One node serves all benches at a box: --bench
+b1,b2,b3 reads its inputs from --input on, with a token that is for these benches.
 
 Where the server speaks https, the node sends nothing, its key least of all, before it
 knows whom it talks to: --fingerprint is what the server prints at its start, --ca the
@@ -46,11 +49,18 @@ When standard input ends, what is kept is sent and the node ends.
 With --check it needs no server: put a car on, and after 12 seconds it says whether the
 signal is good enough to race on, or what is wrong and the one thing to do first.
 
+Nor do these: --find says at which port a box is, --set sets something in the box and
+prints its answer, --count says which sensor is turned by hand, and how often.
+
 Examples:
   benchmeet node --server http://192.0.2.7:8080 --bench b1 --serial /dev/ttyUSB0
   benchmeet node --server https://192.0.2.7:8443 --fingerprint 5c1f... --bench b1 --serial /dev/ttyUSB0
   some-reader | benchmeet node --server http://192.0.2.7:8080 --bench b1 --input 2
   benchmeet node --server http://127.0.0.1:8080 --bench b1 --simulate 8000
+  benchmeet node --server http://192.0.2.7:8080 --bench b1,b2,b3,b4 --serial /dev/ttyUSB0
+  benchmeet node --find
+  benchmeet node --serial /dev/ttyUSB0 --set "inputs 4" --set show
+  benchmeet node --serial /dev/ttyUSB0 --count
   benchmeet node --check --serial /dev/ttyUSB0 --marks 2
 
 What the box writes:
@@ -63,7 +73,8 @@ type nodeSettings struct {
 	ca, fingerprint                     string
 	baud, input, marks                  int
 	simulate                            float64
-	check                               bool
+	check, count, find                  bool
+	set                                 []string
 }
 
 func newNodeCommand() *cobra.Command {
@@ -77,7 +88,7 @@ func newNodeCommand() *cobra.Command {
 	}
 	f := cmd.Flags()
 	f.StringVar(&o.server, "server", "", "address of the server")
-	f.StringVar(&o.bench, "bench", "", "id of the bench")
+	f.StringVar(&o.bench, "bench", "", "id of the bench; several at one box with commas")
 	f.StringVar(&o.token, "token", "", "the counter box's token")
 	f.StringVar(&o.ca, "ca", "", "file of the authority that is trusted to name the server (PEM or as /trust hands it out)")
 	f.StringVar(&o.fingerprint, "fingerprint", "", "of the one key that is trusted to name the server, as it prints it at its start")
@@ -86,14 +97,26 @@ func newNodeCommand() *cobra.Command {
 	f.IntVar(&o.baud, "baud", 115200, "of the serial line")
 	f.IntVar(&o.input, "input", 1, "the sensor of the box that is this bench's")
 	f.BoolVar(&o.check, "check", false, "look at the signal of the box for 12 seconds and say whether it is good; needs no server")
-	f.IntVar(&o.marks, "marks", 1, "marks on the roller, for --check")
+	f.BoolVar(&o.count, "count", false, "say which sensor of the box is turned by hand, and how often; needs no server")
+	f.BoolVar(&o.find, "find", false, "say at which port a box is that is unplugged and plugged in; needs no server")
+	f.StringArrayVar(&o.set, "set", nil,
+		"a setting to keep in the box, such as \"inputs 4\", or show; may be given several times; needs no server")
+	f.IntVar(&o.marks, "marks", 1, "marks on the roller, for --check and --count")
 	f.Float64Var(&o.simulate, "simulate", 0, "be a simulated bench with this many turns a minute")
+	cmd.MarkFlagsMutuallyExclusive("check", "count", "find", "set", "server")
 	return cmd
 }
 
 func runNode(cmd *cobra.Command, o nodeSettings) error {
-	if o.check {
+	switch {
+	case o.check:
 		return checkSignal(cmd, o)
+	case o.count:
+		return countTurns(cmd, o)
+	case o.find:
+		return findBox(cmd.Context(), cmd.OutOrStdout(), serial.GetPortsList, findEvery)
+	case len(o.set) > 0:
+		return setBox(cmd, o)
 	}
 	if o.token == "" {
 		o.token = os.Getenv("BENCHMEET_TOKEN")
@@ -104,36 +127,55 @@ func runNode(cmd *cobra.Command, o nodeSettings) error {
 	if o.input < 1 || o.input > node.MostInputs {
 		return fmt.Errorf("--input is 1 to %d", node.MostInputs)
 	}
-	spool, err := node.OpenSpool(filepath.Join(o.spool, o.bench))
-	if err != nil {
-		return err
-	}
 	log := slog.New(slog.NewTextHandler(cmd.ErrOrStderr(), nil))
 	client, err := o.client(log)
 	if err != nil {
 		return err
 	}
-	options := node.Options{
-		Server: node.Server{
-			Base: strings.TrimSuffix(o.server, "/"), Bench: o.bench, Token: o.token,
-			HTTP: client,
-		},
-		Spool: spool, Input: o.input,
-		Log: log,
-	}
+	benches := strings.Split(o.bench, ",")
 	switch {
-	case o.simulate > 0:
-		box := simulatedBox{began: time.Now(), rpm: o.simulate}
-		options.Made = box.make
-	case o.serial != "":
-		// Opened by the node each time, for a cable that is pulled comes back as a new port.
-		options.Open = func(context.Context) (io.ReadCloser, error) {
-			return serial.Open(o.serial, &serial.Mode{BaudRate: o.baud})
-		}
-	default:
-		options.Source = cmd.InOrStdin()
+	case slices.Contains(benches, ""):
+		return errors.New("--bench names a bench, or several with commas between them, as in b1,b2,b3")
+	case len(benches) == 1:
+	case o.serial == "" || o.simulate > 0:
+		return errors.New("several benches share a counter box at a --serial line; start a node for each one otherwise")
+	case o.input+len(benches)-1 > node.MostInputs:
+		return fmt.Errorf("a box has at most %d inputs, and --bench names %d benches from input %d on", node.MostInputs, len(benches), o.input)
 	}
-	return node.New(options).Run(cmd.Context())
+	// Opened by the node each time, for a cable that is pulled comes back as a new port.
+	line := node.NewShared(func(context.Context) (io.ReadCloser, error) {
+		return serial.Open(o.serial, &serial.Mode{BaudRate: o.baud})
+	})
+	// One that ends takes the others with it: whoever started them sees it, and starts all again.
+	all, ctx := errgroup.WithContext(cmd.Context())
+	for i, bench := range benches {
+		spool, err := node.OpenSpool(filepath.Join(o.spool, bench))
+		if err != nil {
+			return err
+		}
+		options := node.Options{
+			Server: node.Server{
+				Base: strings.TrimSuffix(o.server, "/"), Bench: bench, Token: o.token,
+				HTTP: client,
+			},
+			Spool: spool, Input: o.input + i,
+			Log: log,
+		}
+		if len(benches) > 1 {
+			options.Log = log.With("bench", bench)
+		}
+		switch {
+		case o.simulate > 0:
+			box := simulatedBox{began: time.Now(), rpm: o.simulate}
+			options.Made = box.make
+		case o.serial != "":
+			options.Open = line.Open
+		default:
+			options.Source = cmd.InOrStdin()
+		}
+		all.Go(func() error { return node.New(options).Run(ctx) })
+	}
+	return all.Wait()
 }
 
 // client is how the node talks to its server, once it knows whom it talks to.
