@@ -7,6 +7,7 @@ import (
 	"io"
 	"log/slog"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -114,9 +115,14 @@ func writeSignal(b *strings.Builder, r signal.Report, heard node.Heard) {
 	if heard.Restarts > 0 {
 		fmt.Fprintf(b, "The box started again %d times while it was looked at: check its supply.\n", heard.Restarts)
 	}
-	if r.RPM == 0 {
-		return
+	if r.RPM > 0 {
+		writeFigures(b, r)
 	}
+	b.WriteByte('\n')
+	plot(b, heard)
+}
+
+func writeFigures(b *strings.Builder, r signal.Report) {
 	fmt.Fprintf(b, "\n%8d passes in %.1f s, %.0f turns a minute\n", r.Passes, r.Seconds, r.RPM)
 	fmt.Fprintf(b, "%8d marks a turn", r.Marks)
 	for i, angle := range r.MarkAngles {
@@ -128,19 +134,19 @@ func writeSignal(b *strings.Builder, r signal.Report, heard node.Heard) {
 	}
 	fmt.Fprintf(b, "\n%8.2f %% seen twice, nine of ten of these within %.0f µs\n", 100*r.Echoes, r.EchoUS)
 	fmt.Fprintf(b, "%8.2f %% unseen\n%8.2f strays a second\n", 100*r.Misses, r.Strays)
-	fmt.Fprintf(b, "%8.2f %% of a step is the scatter of a stamp\n\n", 100*r.Scatter)
-	plot(b, heard.Passes)
+	fmt.Fprintf(b, "%8.2f %% of a step is the scatter of a stamp\n", 100*r.Scatter)
 }
 
-// plot draws the steps between stamps over time, from none to the longest usual one: a good
-// signal is one thin line.
-func plot(b *strings.Builder, stamps []int64) {
+// plot draws the steps between stamps over time, up to the last that was heard of the box:
+// a good signal is one thin line.
+func plot(b *strings.Builder, heard node.Heard) {
 	const width, height = 64, 12
+	stamps := heard.Passes
 	if len(stamps) < 3 {
 		return
 	}
-	from, span := stamps[0], float64(stamps[len(stamps)-1]-stamps[0])
-	top := 2.5 * span / float64(len(stamps)-1)
+	from, span := stamps[0], float64(max(stamps[len(stamps)-1], heard.LastUS)-stamps[0])
+	top := 2.5 * usualStep(stamps)
 	var rows [height][width]rune
 	for y := range rows {
 		for x := range rows[y] {
@@ -158,4 +164,21 @@ func plot(b *strings.Builder, stamps []int64) {
 		fmt.Fprintf(b, "|%s\n", strings.TrimRight(string(row[:]), " "))
 	}
 	fmt.Fprintf(b, "+%s\n", strings.Repeat("-", width))
+}
+
+// usualStep is the step of which half of the time is filled by shorter ones: a heap of
+// short ones and a few long ones do not change it.
+func usualStep(stamps []int64) float64 {
+	steps := make([]int64, 0, len(stamps))
+	for i := 1; i < len(stamps); i++ {
+		steps = append(steps, stamps[i]-stamps[i-1])
+	}
+	slices.Sort(steps)
+	filled, half := int64(0), (stamps[len(stamps)-1]-stamps[0])/2
+	for _, step := range steps {
+		if filled += step; filled > half {
+			return float64(max(step, 1))
+		}
+	}
+	return 1
 }
