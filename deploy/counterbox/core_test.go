@@ -52,8 +52,8 @@ func TestWraps(t *testing.T) {
 		t.Fatalf("%d passes came out of %d", len(got), len(want))
 	}
 	for i, at := range want {
-		if got[uint16(i)] != at {
-			t.Fatalf("pass %d is stamped %d, was at %d", i, got[uint16(i)], at)
+		if got[i] != at {
+			t.Fatalf("pass %d is stamped %d, was at %d", i, got[i], at)
 		}
 	}
 }

@@ -102,19 +102,22 @@ func play(t *testing.T, s *script) output {
 	return out
 }
 
-// passes are the stamps of an input, in ticks, at their counts.
-func (o output) passes(input int) map[uint16]uint64 {
-	out := map[uint16]uint64{}
+// passes are the stamps of an input, in ticks, at their counts, which go on beyond the 16
+// bits of a line.
+func (o output) passes(input int) map[int]uint64 {
+	out := map[int]uint64{}
+	next := 0
 	for _, l := range o.lines {
 		if l.Kind != node.Pass || l.Input != input {
 			continue
 		}
-		at, count := l.Ticks, l.Count
+		at, count := l.Ticks, next+int(int16(l.Count-uint16(next)))
 		out[count] = at
 		for _, step := range l.Steps {
 			at, count = at+step, count+1
 			out[count] = at
 		}
+		next = count + 1
 	}
 	return out
 }
@@ -129,7 +132,7 @@ func (o output) spread(t *testing.T, input int, edges []uint64) uint64 {
 	}
 	var least, most int64
 	for i, edge := range edges {
-		stamp, there := got[uint16(i)]
+		stamp, there := got[i]
 		if !there {
 			t.Fatalf("input %d: pass %d is missing", input, i)
 		}
@@ -145,10 +148,10 @@ func (o output) spread(t *testing.T, input int, edges []uint64) uint64 {
 }
 
 // firstGap names the first pass whose interval is not that of its edges.
-func firstGap(got map[uint16]uint64, edges []uint64) string {
+func firstGap(got map[int]uint64, edges []uint64) string {
 	for i := 1; i < len(edges); i++ {
-		a, there := got[uint16(i-1)]
-		b, too := got[uint16(i)]
+		a, there := got[i-1]
+		b, too := got[i]
 		went := int64(edges[i] - edges[i-1])
 		if !there || !too || int64((b-a)*perTick)-went > hz/10000 || went-int64((b-a)*perTick) > hz/10000 {
 			return fmt.Sprintf("; the first that differs is %d, at cycle %d", i, edges[i])

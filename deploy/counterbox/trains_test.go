@@ -35,8 +35,7 @@ func TestTrains(t *testing.T) {
 				case k%31 == 5:
 					again = 4
 				}
-				// A mark and the gap behind it, each a little longer than the bound.
-				const width, gap = boundCycles + 20, boundCycles + 20
+				const width, gap = pulseCycles, pulseCycles // a mark and the gap behind it, as short as may be
 				s.pass(first, i, width)
 				for n := range again {
 					next := first + uint64(n+1)*(width+gap)
@@ -77,7 +76,7 @@ func TestTooMuchForTheLine(t *testing.T) {
 	for i := range edges {
 		got := out.passes(i + 1)
 		lost += len(edges[i]) - len(got)
-		var first uint16
+		var first int
 		for first = 0; got[first] == 0; first++ {
 		}
 		for count, stamp := range got {

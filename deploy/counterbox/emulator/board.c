@@ -1,10 +1,13 @@
 // board runs the counter box's program on an emulated 8-bit board and drives its pins.
 //
-//   board [--seconds S] [--pty] PROGRAM < SCRIPT
+//   board [--pty] PROGRAM < SCRIPT
 //
-// The script is lines in the order of their times, in cycles of the board's clock:
+// The script is lines in the order of their times, in cycles of the board's clock. With
+// --pty it may be written while the board runs, and then what is late happens at once:
 //
 //   CYCLE pin P LEVEL       sensor pin P (0 to 5) goes to LEVEL (0 or 1)
+//   CYCLE roll P PERIOD N   a roller turns at pin P: N marks, PERIOD cycles apart, each low
+//                           for a tenth of that; 0 marks stop it
 //   CYCLE start LEVEL       the start button
 //   CYCLE cable TEXT        the computer sends a line
 //   CYCLE power             the power goes and comes: memory that needs it is scrambled
@@ -117,13 +120,69 @@ static void start_again(uint8_t flags) {
 struct event {
   uint64_t at;
   char what[8];
-  int a, b;
+  int a, b, c;
   char words[128];
 };
 
-static bool next_event(struct event *e) {
+// A roller at each pin: when its level changes next, and how many changes are left.
+static struct {
+  uint64_t next, period;
+  int left;
+} roller[6];
+static uint64_t rollers_next = UINT64_MAX;
+
+static void plan_rollers(void) {
+  rollers_next = UINT64_MAX;
+  for (int p = 0; p < 6; p++) {
+    if (roller[p].left > 0 && roller[p].next < rollers_next) rollers_next = roller[p].next;
+  }
+}
+
+static void turn_rollers(void) {
+  for (int p = 0; p < 6; p++) {
+    for (; roller[p].left > 0 && roller[p].next <= avr->cycle; roller[p].left--) {
+      level[p] = roller[p].left & 1; // an even number is left before a mark
+      pin('C', p, level[p]);
+      uint64_t width = roller[p].period / 10;
+      roller[p].next += level[p] ? roller[p].period - width : width;
+    }
+  }
+  plan_rollers();
+}
+
+// read_line reads a line of the script. Where it is written while the board runs it is
+// none (0) while nothing is there; -1 is its end.
+static int read_line(char *text, size_t size, bool live) {
+  if (!live) return fgets(text, (int)size, stdin) ? 1 : -1;
+  static char come[65536];
+  static size_t put, taken;
+  static bool ended;
+  for (;;) {
+    char *end = memchr(come + taken, '\n', put - taken);
+    if (end) {
+      size_t n = (size_t)(end - (come + taken));
+      if (n >= size) exit(2);
+      memcpy(text, come + taken, n);
+      text[n] = 0;
+      taken += n + 1;
+      return 1;
+    }
+    if (ended) return -1;
+    memmove(come, come + taken, put - taken);
+    put -= taken;
+    taken = 0;
+    if (put == sizeof come) exit(2);
+    ssize_t n = read(0, come + put, sizeof come - put);
+    if (n == 0) ended = true;
+    if (n < 0) return errno == EAGAIN ? 0 : -1;
+    put += (size_t)n;
+  }
+}
+
+static int next_event(struct event *e, bool live) {
   static char text[256];
-  if (!fgets(text, sizeof text, stdin)) return false;
+  int there = read_line(text, sizeof text, live);
+  if (there <= 0) return there;
   text[strcspn(text, "\n")] = 0;
   int n = 0;
   unsigned long long at;
@@ -134,8 +193,8 @@ static bool next_event(struct event *e) {
   }
   e->at = at;
   snprintf(e->words, sizeof e->words, "%s", text + n);
-  sscanf(e->words, "%d %d", &e->a, &e->b);
-  return true;
+  sscanf(e->words, "%d %d %d", &e->a, &e->b, &e->c);
+  return 1;
 }
 
 static void to_cable(const char *text) {
@@ -149,6 +208,12 @@ static bool happen(const struct event *e) {
     if (e->a < 0 || e->a > 5) exit(2);
     level[e->a] = e->b != 0;
     pin('C', e->a, level[e->a]);
+  } else if (!strcmp(e->what, "roll")) {
+    if (e->a < 0 || e->a > 5 || e->b < 10) exit(2);
+    roller[e->a].left = 2 * e->c;
+    roller[e->a].period = (uint64_t)e->b;
+    roller[e->a].next = avr->cycle;
+    plan_rollers();
   } else if (!strcmp(e->what, "start")) {
     start_level = e->a != 0;
     pin('D', 2, start_level);
@@ -248,7 +313,8 @@ int main(int argc, char **argv) {
   if (pty) line_fd = open_pty();
 
   struct event e;
-  bool there = next_event(&e);
+  if (pty) fcntl(0, F_SETFL, O_NONBLOCK);
+  int there = next_event(&e, pty);
   uint64_t held_since = 0, longest = 0, next_look = 0, received = 0;
   bool held = false;
   for (;;) {
@@ -257,13 +323,15 @@ int main(int argc, char **argv) {
       keep_time();
       char come[64];
       ssize_t n = read(line_fd, come, sizeof come);
+      if (!there) there = next_event(&e, pty);
       for (ssize_t i = 0; i < n; i++) cable[cable_put++ % sizeof cable] = come[i];
     }
-    while (there && e.at <= avr->cycle) {
+    while (there > 0 && e.at <= avr->cycle) {
       if (!happen(&e)) goto end;
-      there = next_event(&e);
+      there = next_event(&e, pty);
     }
-    if (!there) break;
+    if (there < 0) break;
+    if (rollers_next <= avr->cycle) turn_rollers();
     // A byte on its way takes ten bits of the usual 115200 a second.
     if (cable_taken < cable_put && may_receive && avr->cycle >= received) {
       avr_raise_irq(to_board, (uint8_t)cable[cable_taken++ % sizeof cable]);
