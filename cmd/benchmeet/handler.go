@@ -38,6 +38,7 @@ func (s *server) handler(o rest.Options) (http.Handler, error) {
 	}, rest.Identify(o))
 	files := echo.WrapHandler(pages.Server(web.Pages()))
 	s.secure.handOut(e)
+	boxImages(e)
 	page := func(c echo.Context) error {
 		if strings.HasPrefix(c.Request().URL.Path, "/api/") {
 			return refusal.New("no-page") // an address of the API, not of a face

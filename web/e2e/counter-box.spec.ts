@@ -1,51 +1,10 @@
 import { expect, test } from '@playwright/test';
-import { execFileSync, spawn, type ChildProcess } from 'node:child_process';
+import { spawn, type ChildProcess } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { Hall } from './bench-hall';
-
-const folder = fileURLToPath(new URL('../../deploy/counterbox', import.meta.url));
-const cyclesPerS = 16_000_000;
-
-/**
- * Board is the counter box's own program on an emulated board, at a serial line. A roller
- * turns at its first sensor from two seconds after the power on.
- */
-class Board {
-  private constructor(
-    private readonly process: ChildProcess,
-    readonly line: string,
-  ) {}
-
-  static async powerOn(rpm: number, seconds: number): Promise<Board> {
-    execFileSync('make', ['-s', '-C', folder, 'all']);
-    const board = spawn(join(folder, 'build/board'), ['--pty', join(folder, 'build/counterbox.elf')]);
-    const period = (cyclesPerS * 60) / rpm;
-    let script = '';
-    for (let at = 2 * cyclesPerS; at < seconds * cyclesPerS; at += period)
-      script += `${Math.round(at)} pin 0 0\n${Math.round(at + period / 10)} pin 0 1\n`;
-    board.stdin.on('error', () => undefined); // it may be switched off before it has read all
-    board.stdin.end(`${script}${seconds * cyclesPerS} end\n`);
-    const line = await new Promise<string>((found, failed) => {
-      board.stderr.on('data', (text: Buffer) => {
-        const said = /pty (\S+)/.exec(text.toString());
-        if (said) found(said[1]!);
-      });
-      board.on('exit', (code) => failed(new Error(`the board ended with ${code}`)));
-    });
-    return new Board(board, line);
-  }
-
-  async powerOff(): Promise<void> {
-    this.process.removeAllListeners('exit');
-    if (this.process.exitCode !== null) return;
-    const ended = new Promise((done) => this.process.once('exit', done));
-    this.process.kill('SIGTERM');
-    await ended;
-  }
-}
+import { Board } from './board';
 
 test('from the sensor of a board to the number on a phone', async ({ page }) => {
   test.setTimeout(180_000);
@@ -55,7 +14,8 @@ test('from the sensor of a board to the number on a phone', async ({ page }) => 
   let node: ChildProcess | undefined;
   try {
     await hall.addBenches(1);
-    board = await Board.powerOn(6300, 150);
+    board = await Board.powerOn();
+    board.turn(1, 6300, 6300 * 2.5);
     const token = await hall.boxKey('b1');
     node = spawn(
       hall.binary,

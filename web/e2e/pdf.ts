@@ -30,7 +30,7 @@ export interface PrintedPage {
 }
 
 /** printed prints the page as Chromium does for people, and reads the file with Debian's poppler-utils. */
-export async function printed(page: Page, format: 'A4' | 'Letter', name = nameOf(page)): Promise<PrintedPage[]> {
+export async function printed(page: Page, format: 'A3' | 'A4' | 'Letter', name = nameOf(page)): Promise<PrintedPage[]> {
   const folder = mkdtempSync(join(tmpdir(), 'benchmeet-pdf-'));
   const file = join(folder, 'print.pdf');
   try {

@@ -3,6 +3,7 @@ import { match } from '$lib/route.svelte';
 
 /** The pages of the public screen that load when they are wanted. The hall's is there from the start. */
 export const pages = {
+  box: page(() => import('./box/BoxPage.svelte')),
   bracket: page(() => import('./Bracket.svelte'), 'bracket', 'codes', 'day-codes', 'screen'),
   car: page(() => import('./car/CarPage.svelte'), 'car', 'screen', 'standing'),
   choose: page(() => import('./Choose.svelte'), 'screen'),
@@ -19,6 +20,7 @@ export const first = (path: string) => async (): Promise<void> => {
   if (match('/', path)) await pages.choose();
   else if (match('/practice', path)) await pages.practice();
   else if (match('/trust', path)) await pages.trust();
+  else if (match('/box', path)) await pages.box();
   else if (match('/m/:meet/rules', path)) await pages.rules();
   else {
     const of = match('/m/:meet/:page/:part', path)?.page;

@@ -1,3 +1,4 @@
+import type { BoxSources } from './box-sources';
 import type { DeskSources } from './desk-sources';
 import { codes, format, shared } from './en';
 
@@ -35,7 +36,7 @@ const everywhere = {
   'day-codes': { en: () => import('./en/day-codes') },
   'rule-codes': { en: () => import('./en/rule-codes') },
 } satisfies Sources;
-type All = typeof everywhere & DeskSources;
+type All = typeof everywhere & BoxSources & DeskSources;
 const sources: Sources = { ...everywhere };
 
 /** add takes up sections of one face. */

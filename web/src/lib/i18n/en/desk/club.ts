@@ -5,6 +5,7 @@ export const club = {
   benches: 'Benches of the club',
   benchesNone: 'No bench is registered yet. Register the first one with the number on its plate.',
   register: 'Register a bench',
+  buildBox: 'Build a counter box',
   registerTitle: 'Register a bench',
   changeTitle: (n: number) => `Change bench ${f.number(n)}`,
   changeLabel: (n: number) => `Change: bench ${f.number(n)}`,
