@@ -7,7 +7,7 @@ BIN := bin/benchmeet
 TEST_PACKAGES := gcc libc6-dev chromium firefox-esr webkit2gtk-driver xvfb postgresql strace qemu-user-static poppler-utils libnss3-tools openssl gcc-avr avr-libc libsimavr-dev libelf-dev
 
 .DEFAULT_GOAL := help
-.PHONY: help run build generate test test-go test-prove prove test-arm64 test-web test-e2e lint fmt bench bench-live screenshots setup web fuzz counterbox clean
+.PHONY: help run build generate test test-go test-prove prove test-arm64 test-web test-e2e lint fmt bench bench-live bench-append screenshots setup web fuzz counterbox clean
 
 help: ## list the targets
 	@grep -hE '^[a-z0-9-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/^([a-z0-9-]+):.*## (.*)/\1\t\2/' | expand -t 16
@@ -79,6 +79,9 @@ bench: ## Go benchmarks, each beside its floor
 
 bench-live: ## the live feed beside bare broadcast servers, server and listeners on a core each (Linux, two cores)
 	$(GO) test -run '^$$' -bench '^BenchmarkFanOut$$' -benchtime 1x -timeout 20m ./api/live
+
+bench-append: ## orders on disk beside bare programs that write the same rows
+	$(GO) test -run '^$$' -bench '^BenchmarkAppend$$' -benchtime 1x -timeout 20m ./api/ledger
 
 fuzz: ## fuzz every decoder for half a minute each
 	@for pkg in $$($(GO) list ./...); do \

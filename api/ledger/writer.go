@@ -68,6 +68,9 @@ func (s *stream[S, C, E]) batch(batch []*pending[C]) ([]outcome, error) {
 	if err := s.load(ctx); err != nil {
 		return nil, err
 	}
+	if outcomes, done, err := s.beforehand(ctx, batch); done || err != nil {
+		return outcomes, err
+	}
 	w := s.work()
 	var outcomes []outcome
 	err := s.ledger.logs.Write(ctx, s.name, func(tx store.Tx) (err error) {

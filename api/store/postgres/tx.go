@@ -119,14 +119,7 @@ func (t *tx) append(ctx context.Context, records []journal.Record) error {
 }
 
 func (t *tx) insert(ctx context.Context, records []journal.Record) error {
-	var (
-		seqs   = make([]int64, len(records))
-		texts  = make([][]byte, len(records))
-		hashes = make([][]byte, len(records))
-	)
-	for i, r := range records {
-		seqs[i], texts[i], hashes[i] = r.Seq, full(r.Bytes), r.Hash[:]
-	}
+	seqs, texts, hashes := columns(records)
 	_, err := t.tx.Exec(ctx, `
 		INSERT INTO events (
 			club_id,
@@ -152,24 +145,38 @@ func (t *tx) Remember(ctx context.Context, answers []store.Answer) error {
 	if t.tx == nil {
 		return fmt.Errorf("postgres: remember answers of %s: %w", t.stream, errOver)
 	}
-	for _, a := range answers {
-		added, err := t.tx.Exec(ctx, `
-			INSERT INTO answers (
-				club_id,
-				stream,
-				command,
-				content,
-				body
-			) VALUES ($1, $2, $3, $4, $5)
-			ON CONFLICT DO NOTHING`,
-			t.stream.Club, t.stream.Name, a.Command, a.Content[:], full(a.Body))
-		err = explain(err)
-		if err == nil && added.RowsAffected() == 0 {
-			err = store.ErrConflict
+	for some := range slices.Chunk(answers, insertSize) {
+		if err := t.remember(ctx, some); err != nil {
+			return fmt.Errorf("postgres: remember answers of %s: %w", t.stream, err)
 		}
-		if err != nil {
-			return fmt.Errorf("postgres: remember the answer to %s of %s: %w", a.Command, t.stream, err)
-		}
+	}
+	return nil
+}
+
+func (t *tx) remember(ctx context.Context, answers []store.Answer) error {
+	commands, contents, bodies := answerColumns(answers)
+	added, err := t.tx.Exec(ctx, `
+		INSERT INTO answers (
+			club_id,
+			stream,
+			command,
+			content,
+			body
+		)
+		SELECT
+			$1::text,
+			$2::text,
+			new.command,
+			new.content,
+			new.body
+		FROM unnest($3::text[], $4::bytea[], $5::bytea[]) AS new (command, content, body)
+		ON CONFLICT DO NOTHING`,
+		t.stream.Club, t.stream.Name, commands, contents, bodies)
+	if err != nil {
+		return explain(err)
+	}
+	if added.RowsAffected() < int64(len(answers)) {
+		return store.ErrConflict
 	}
 	return nil
 }

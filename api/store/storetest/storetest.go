@@ -34,6 +34,7 @@ func Run(t *testing.T, d Database) {
 		{"Append", testAppend},
 		{"AppendRefused", testAppendRefused},
 		{"WriteAllOrNothing", testWriteAllOrNothing},
+		{"Batch", testBatch},
 		{"WriteAlone", testWriteAlone},
 		{"WriteBesideFailures", testWriteBesideFailures},
 		{"WriteOver", testWriteOver},

@@ -1,0 +1,29 @@
+package store
+
+import (
+	"context"
+	"errors"
+
+	"benchmeet/domain/journal"
+)
+
+// Batcher is a store that can write what was decided beforehand in one go, where a Write
+// asks and answers several times on its way: one trip to a database elsewhere. Whoever
+// writes so has to be ready to do it again by Write.
+type Batcher interface {
+	// WriteBatch appends records and remembers answers as one Write would, and returns
+	// when they are on disk. Where the stream does not end at the batch's place any more,
+	// or one of its commands has an answer already, nothing is kept, and the error is
+	// ErrOvertaken.
+	WriteBatch(ctx context.Context, s Stream, b Batch) error
+}
+
+// Batch is what some commands lead to in a state that ends at a place of the log.
+type Batch struct {
+	After   journal.Head
+	Records []journal.Record // right behind it
+	Answers []Answer         // one or more, each of a command of its own
+}
+
+// ErrOvertaken is returned for a batch that was decided on what is not so any more.
+var ErrOvertaken = errors.New("somebody else has written meanwhile")
