@@ -107,8 +107,14 @@ func (p *Postgres) write(ctx context.Context, q *queue, rows int) error {
 	}
 	var batch pgx.Batch
 	batch.Queue(`SELECT pg_advisory_xact_lock(hashtext($1))`, q.name)
-	batch.Queue(`INSERT INTO events SELECT 'club', $1::text, * FROM unnest($2::bigint[], $3::bytea[], $4::bytea[])`, q.name, seqs, texts, hashes)
-	batch.Queue(`INSERT INTO answers SELECT 'club', $1::text, * FROM unnest($2::text[], $3::bytea[], $4::bytea[])`, q.name, commands, contents, bodies)
+	batch.Queue(`
+		INSERT INTO events
+		SELECT 'club', $1::text, * FROM unnest($2::bigint[], $3::bytea[], $4::bytea[])`,
+		q.name, seqs, texts, hashes)
+	batch.Queue(`
+		INSERT INTO answers
+		SELECT 'club', $1::text, * FROM unnest($2::text[], $3::bytea[], $4::bytea[])`,
+		q.name, commands, contents, bodies)
 	sent := p.pool.SendBatch(ctx, &batch)
 	var err error
 	for range batch.Len() {

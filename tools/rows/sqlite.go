@@ -36,8 +36,12 @@ func OpenSQLite(ctx context.Context, path string) (*SQLite, error) {
 		return nil, errors.Join(err, db.Close())
 	}
 	_, err = s.conn.ExecContext(ctx, `
-		CREATE TABLE events (stream TEXT NOT NULL, seq INTEGER NOT NULL, bytes BLOB NOT NULL, hash BLOB NOT NULL, PRIMARY KEY (stream, seq)) WITHOUT ROWID;
-		CREATE TABLE answers (stream TEXT NOT NULL, command TEXT NOT NULL, content BLOB NOT NULL, body BLOB NOT NULL, PRIMARY KEY (stream, command)) WITHOUT ROWID`)
+		CREATE TABLE events (
+			stream TEXT NOT NULL, seq INTEGER NOT NULL, bytes BLOB NOT NULL, hash BLOB NOT NULL,
+			PRIMARY KEY (stream, seq)) WITHOUT ROWID;
+		CREATE TABLE answers (
+			stream TEXT NOT NULL, command TEXT NOT NULL, content BLOB NOT NULL, body BLOB NOT NULL,
+			PRIMARY KEY (stream, command)) WITHOUT ROWID`)
 	if err == nil {
 		s.event, err = s.conn.PrepareContext(ctx, `INSERT INTO events VALUES (?, ?, ?, ?)`)
 	}

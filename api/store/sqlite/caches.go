@@ -11,7 +11,7 @@ import (
 
 // PutCache implements store.Caches.
 func (s *Store) PutCache(ctx context.Context, stream store.Stream, name string, body []byte) error {
-	err := s.writer.do(ctx, func(conn *sql.Conn) error {
+	err := s.writer.do(ctx, func(conn *connection) error {
 		_, err := exec(ctx, conn, `
 			INSERT INTO caches (
 				club_id,
@@ -51,7 +51,7 @@ func (s *Store) Cache(ctx context.Context, stream store.Stream, name string) ([]
 
 // DropCaches implements store.Caches.
 func (s *Store) DropCaches(ctx context.Context, club string) error {
-	err := s.writer.do(ctx, func(conn *sql.Conn) error {
+	err := s.writer.do(ctx, func(conn *connection) error {
 		_, err := exec(ctx, conn, `
 			DELETE FROM caches
 			WHERE club_id = ?`,

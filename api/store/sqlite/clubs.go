@@ -3,7 +3,6 @@ package sqlite
 import (
 	"context"
 	"crypto/rand"
-	"database/sql"
 	"errors"
 	"fmt"
 
@@ -12,7 +11,7 @@ import (
 
 // EnsureClub implements store.Store. A club that is there keeps its name.
 func (s *Store) EnsureClub(ctx context.Context, club store.Club) error {
-	err := s.writer.do(ctx, func(conn *sql.Conn) error {
+	err := s.writer.do(ctx, func(conn *connection) error {
 		_, err := exec(ctx, conn, `
 			INSERT INTO clubs (
 				club_id,
@@ -49,7 +48,7 @@ func (s *Store) Clubs(ctx context.Context) ([]store.Club, error) {
 func (s *Store) Secret(ctx context.Context, name string) ([]byte, error) {
 	secret, err := secretOf(ctx, s.reading, name)
 	if errors.Is(err, store.ErrNotFound) {
-		err = s.writer.do(ctx, func(conn *sql.Conn) error {
+		err = s.writer.do(ctx, func(conn *connection) error {
 			secret, err = drawSecret(ctx, conn, name)
 			return err
 		})
@@ -62,7 +61,7 @@ func (s *Store) Secret(ctx context.Context, name string) ([]byte, error) {
 
 // drawSecret keeps new random bytes unless another caller was quicker, and
 // returns what is kept.
-func drawSecret(ctx context.Context, conn *sql.Conn, name string) ([]byte, error) {
+func drawSecret(ctx context.Context, conn *connection, name string) ([]byte, error) {
 	drawn := make([]byte, 32)
 	if _, err := rand.Read(drawn); err != nil {
 		return nil, err

@@ -56,7 +56,7 @@ func (s *Store) EraseText(ctx context.Context, club, text string, atUS int64) er
 // overwritten, again too where the id was noted before; an id that was never here
 // costs nothing: import notes many of them.
 func (s *Store) erase(ctx context.Context, club, id string, atUS int64, note string, removals ...string) error {
-	return s.writer.do(ctx, func(conn *sql.Conn) error {
+	return s.writer.do(ctx, func(conn *connection) error {
 		noted, err := exec(ctx, conn, note, club, id, atUS)
 		if err != nil {
 			return err

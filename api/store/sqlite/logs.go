@@ -23,7 +23,7 @@ type rows interface {
 
 // Write implements store.Logs.
 func (s *Store) Write(ctx context.Context, stream store.Stream, fn func(store.Tx) error) error {
-	return s.writer.do(ctx, func(conn *sql.Conn) error {
+	return s.writer.do(ctx, func(conn *connection) error {
 		t := &tx{conn: conn, stream: stream}
 		defer func() { t.conn = nil }()
 		return fn(t)

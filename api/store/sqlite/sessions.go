@@ -2,7 +2,6 @@ package sqlite
 
 import (
 	"context"
-	"database/sql"
 	"errors"
 	"fmt"
 	"slices"
@@ -15,7 +14,7 @@ import (
 
 // PutSession implements store.Sessions.
 func (s keys) PutSession(ctx context.Context, n store.Session) error {
-	err := s.in.writer.do(ctx, func(conn *sql.Conn) error {
+	err := s.in.writer.do(ctx, func(conn *connection) error {
 		_, err := exec(ctx, conn, `
 			INSERT INTO sessions (
 				club_id,
@@ -120,7 +119,7 @@ func (s keys) EndSession(ctx context.Context, club, id string, atUS int64) error
 }
 
 func (s keys) noteSession(ctx context.Context, statement, club, id string, atUS int64) error {
-	err := s.in.writer.do(ctx, func(conn *sql.Conn) error {
+	err := s.in.writer.do(ctx, func(conn *connection) error {
 		_, err := exec(ctx, conn, statement, atUS, club, id)
 		return err
 	})

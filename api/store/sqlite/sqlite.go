@@ -94,7 +94,7 @@ func (s *Store) open(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	s.writer = &writer{conn: conn, path: s.path}
+	s.writer = &writer{conn: newConnection(conn), path: s.path}
 	// An erasure that a crash cut short may have left its rows in the log.
 	if err := truncateLog(ctx, conn); err != nil {
 		return err

@@ -2,7 +2,6 @@ package sqlite
 
 import (
 	"context"
-	"database/sql"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -21,7 +20,7 @@ func (s keys) PutToken(ctx context.Context, t store.Token) error {
 	if err != nil {
 		return fmt.Errorf("sqlite: put token %s of %s: %w", t.ID, t.Club, err)
 	}
-	err = s.in.writer.do(ctx, func(conn *sql.Conn) error {
+	err = s.in.writer.do(ctx, func(conn *connection) error {
 		_, err := exec(ctx, conn, `
 			INSERT INTO tokens (
 				club_id,
@@ -120,7 +119,7 @@ func (s keys) AllTokens(ctx context.Context, club string) ([]store.Token, error)
 
 // UseToken implements store.Tokens.
 func (s keys) UseToken(ctx context.Context, club, id string, atUS int64) error {
-	err := s.in.writer.do(ctx, func(conn *sql.Conn) error {
+	err := s.in.writer.do(ctx, func(conn *connection) error {
 		_, err := exec(ctx, conn, `
 			UPDATE tokens
 			SET used_us = ?

@@ -2,7 +2,6 @@ package sqlite
 
 import (
 	"context"
-	"database/sql"
 	"fmt"
 
 	"benchmeet/api/store"
@@ -11,7 +10,7 @@ import (
 
 // PutChunk implements store.Traces.
 func (s *Store) PutChunk(ctx context.Context, club string, c trace.Stored) (fresh bool, err error) {
-	err = s.writer.do(ctx, func(conn *sql.Conn) error {
+	err = s.writer.do(ctx, func(conn *connection) error {
 		fresh, err = putChunk(ctx, conn, club, c)
 		return err
 	})
@@ -21,7 +20,7 @@ func (s *Store) PutChunk(ctx context.Context, club string, c trace.Stored) (fres
 	return fresh, nil
 }
 
-func putChunk(ctx context.Context, conn *sql.Conn, club string, c trace.Stored) (fresh bool, err error) {
+func putChunk(ctx context.Context, conn *connection, club string, c trace.Stored) (fresh bool, err error) {
 	added, err := exec(ctx, conn, `
 		INSERT INTO chunks (
 			club_id,
@@ -146,7 +145,7 @@ func (s *Store) OpenRuns(ctx context.Context, club string) ([]store.RunKey, erro
 
 // FreezeRun implements store.Traces.
 func (s *Store) FreezeRun(ctx context.Context, club string, run store.RunKey, n int) error {
-	err := s.writer.do(ctx, func(conn *sql.Conn) error {
+	err := s.writer.do(ctx, func(conn *connection) error {
 		_, err := exec(ctx, conn, `
 			INSERT INTO runs (
 				club_id,
@@ -169,7 +168,7 @@ func (s *Store) FreezeRun(ctx context.Context, club string, run store.RunKey, n 
 
 // CloseRun implements store.Traces.
 func (s *Store) CloseRun(ctx context.Context, club string, run store.RunKey) error {
-	err := s.writer.do(ctx, func(conn *sql.Conn) error {
+	err := s.writer.do(ctx, func(conn *connection) error {
 		_, err := exec(ctx, conn, `
 			INSERT INTO runs (
 				club_id,

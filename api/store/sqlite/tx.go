@@ -19,7 +19,7 @@ var errOver = errors.New("the transaction is over")
 
 // tx is one turn of the writer on behalf of a stream.
 type tx struct {
-	conn   *sql.Conn // nil after the turn
+	conn   *connection // nil after the turn
 	stream store.Stream
 	head   *journal.Head // nil until it was looked up
 }
@@ -132,22 +132,12 @@ func (t *tx) append(ctx context.Context, records []journal.Record) error {
 			return err
 		}
 	}
-	insert, err := t.conn.PrepareContext(context.WithoutCancel(ctx), `
-		INSERT INTO events (
-			club_id,
-			stream,
-			seq,
-			bytes,
-			hash
-		) VALUES (?, ?, ?, ?, ?)`)
-	if err != nil {
-		return err
-	}
-	defer func() { _ = insert.Close() }()
+	values := grown(len(records), insertEvents.columns)
 	for _, r := range records {
-		if _, err := insert.ExecContext(context.WithoutCancel(ctx), t.stream.Club, t.stream.Name, r.Seq, full(r.Bytes), r.Hash[:]); err != nil {
-			return explain(err)
-		}
+		values = append(values, t.stream.Club, t.stream.Name, r.Seq, full(r.Bytes), r.Hash[:])
+	}
+	if _, err := insertEvents.run(ctx, t.conn, values); err != nil {
+		return err
 	}
 	t.head = &head
 	return nil
@@ -159,23 +149,16 @@ func (t *tx) Remember(ctx context.Context, answers []store.Answer) error {
 	if err := t.usable(ctx); err != nil {
 		return fmt.Errorf("sqlite: remember answers of %s: %w", t.stream, err)
 	}
+	values := grown(len(answers), insertAnswers.columns)
 	for _, a := range answers {
-		added, err := t.exec(ctx, `
-			INSERT INTO answers (
-				club_id,
-				stream,
-				command,
-				content,
-				body
-			) VALUES (?, ?, ?, ?, ?)
-			ON CONFLICT DO NOTHING`,
-			t.stream.Club, t.stream.Name, a.Command, a.Content[:], full(a.Body))
-		if err == nil && added == 0 {
-			err = store.ErrConflict
-		}
-		if err != nil {
-			return fmt.Errorf("sqlite: remember the answer to %s of %s: %w", a.Command, t.stream, err)
-		}
+		values = append(values, t.stream.Club, t.stream.Name, a.Command, a.Content[:], full(a.Body))
+	}
+	added, err := insertAnswers.run(ctx, t.conn, values)
+	if err == nil && added < int64(len(answers)) {
+		err = store.ErrConflict
+	}
+	if err != nil {
+		return fmt.Errorf("sqlite: remember answers of %s: %w", t.stream, err)
 	}
 	return nil
 }
@@ -304,7 +287,12 @@ func (t *tx) exec(ctx context.Context, statement string, args ...any) (int64, er
 	return exec(ctx, t.conn, statement, args...)
 }
 
-func exec(ctx context.Context, conn *sql.Conn, statement string, args ...any) (int64, error) {
+// execer is the writer's connection, or what stands behind it.
+type execer interface {
+	ExecContext(ctx context.Context, statement string, args ...any) (sql.Result, error)
+}
+
+func exec(ctx context.Context, conn execer, statement string, args ...any) (int64, error) {
 	result, err := conn.ExecContext(context.WithoutCancel(ctx), statement, args...)
 	if err != nil {
 		return 0, explain(err)

@@ -26,7 +26,7 @@ const groupLimit = 128
 // Statements on the connection never get a context that can end: interrupting
 // one makes SQLite undo the whole transaction, with other callers' turns in it.
 type writer struct {
-	conn    *sql.Conn
+	conn    *connection
 	waiting atomic.Int64 // callers that wait for the turn
 	commits atomic.Int64 // so far
 
@@ -47,11 +47,11 @@ type group struct {
 
 // do runs fn in a turn and returns when what it wrote is on disk. An error of
 // fn undoes the turn and is returned as it is.
-func (w *writer) do(ctx context.Context, fn func(*sql.Conn) error) error {
+func (w *writer) do(ctx context.Context, fn func(*connection) error) error {
 	return w.plain(w.inTurn(ctx, fn))
 }
 
-func (w *writer) inTurn(ctx context.Context, fn func(*sql.Conn) error) error {
+func (w *writer) inTurn(ctx context.Context, fn func(*connection) error) error {
 	if w.readOnly {
 		return ErrReadOnly
 	}
@@ -83,7 +83,7 @@ func (w *writer) plain(err error) error {
 
 // take is one turn, from the lock to the unlock. A panic in fn, or a test that
 // ends its goroutine there, undoes the turn and passes it on.
-func (w *writer) take(ctx context.Context, fn func(*sql.Conn) error) (*group, error) {
+func (w *writer) take(ctx context.Context, fn func(*connection) error) (*group, error) {
 	defer w.pass()
 	if w.closed {
 		return nil, errClosed
@@ -186,7 +186,7 @@ func (w *writer) alone(ctx context.Context, fn func(*sql.Conn) error) error {
 	if err := ctx.Err(); err != nil {
 		return err
 	}
-	return fn(w.conn)
+	return fn(w.conn.Conn)
 }
 
 // close commits what is open and gives the connection back.
@@ -194,9 +194,9 @@ func (w *writer) close() error {
 	if w.readOnly {
 		return nil
 	}
-	return w.alone(context.Background(), func(conn *sql.Conn) error {
+	return w.alone(context.Background(), func(*sql.Conn) error {
 		w.closed = true
-		return conn.Close()
+		return w.conn.Close()
 	})
 }
 
