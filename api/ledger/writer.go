@@ -3,6 +3,7 @@ package ledger
 import (
 	"errors"
 	"fmt"
+	"runtime"
 	"runtime/debug"
 
 	"benchmeet/api/store"
@@ -26,6 +27,26 @@ func (s *stream[S, C, E]) write() {
 	defer s.ledger.writers.Done()
 	for batch := s.ledger.next(s); len(batch) > 0; batch = s.ledger.next(s) {
 		s.carryOut(batch)
+		s.ledger.gather(s, len(batch))
+	}
+}
+
+// gatherings is how often at most those who have been answered are let in front of the
+// next batch.
+const gatherings = 4
+
+// gather lets those who were answered together give their next orders, so that they
+// wait together again: without it the first of them has the next commit for itself, and
+// all others wait for two. Who is alone waits for nobody.
+func (l *Ledger[S, C, E]) gather(s *stream[S, C, E], answered int) {
+	for n := 0; n < gatherings && answered > 1; n++ {
+		l.mu.Lock()
+		waiting := len(s.orders)
+		l.mu.Unlock()
+		if waiting >= answered {
+			return
+		}
+		runtime.Gosched()
 	}
 }
 
