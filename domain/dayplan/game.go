@@ -44,6 +44,8 @@ type game struct {
 	quiet bool
 	// breaks are when benches fail in this play; none where nothing is said.
 	breaks []stop
+	// back is from when on each bench is in service in this play; none where all are.
+	back []int64
 	// sorted is memory of shadow.
 	sorted []int64
 	// ready is from when on each heat may be called, because of its round.
@@ -101,6 +103,9 @@ func (g *game) begin() {
 	g.called, g.queue = g.called[:0], g.queue[:0]
 	for b := range g.free {
 		g.free[b], g.by[b] = r.AtUS, -1
+		if len(g.back) > 0 {
+			g.free[b] = g.back[b]
+		}
 	}
 	for c := range g.cars {
 		g.cars[c], g.from[c] = r.rested[c], -1

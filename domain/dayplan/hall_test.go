@@ -49,6 +49,15 @@ type hall struct {
 	busy         map[day.BenchID]bool
 	steps        map[day.DivisionID]int64
 	runs         int64
+	// fromUS is before when nobody is called. away are children who come later, leaves those
+	// who go home, and tells is how often the desk tells times; none where it is 0.
+	fromUS int64
+	away   map[day.EntryID]int64
+	leaves map[day.EntryID]int64
+	tells  int64
+	toldAt int64
+	// promises is the latest that was promised of each heat and round.
+	promises map[string]int64
 	// look is before when nobody at the desk has anything to do.
 	look int64
 	// back is when a bench that failed is in service again.
@@ -119,6 +128,7 @@ func (h *hall) play(until int64) (over bool) {
 	looked := false
 	for range 20_000 {
 		h.stops()
+		h.people()
 		for h.rounds() {
 		}
 		h.calls()
@@ -224,7 +234,13 @@ func (h *hall) calls() {
 		}
 		h.busy[b.ID] = busy
 	}
+	if h.now < h.fromUS {
+		return
+	}
 	for _, id := range board.CallBoardOf(h.s).Next {
+		if h.waitsFor(id) {
+			continue
+		}
 		var benches []day.BenchID
 		for _, b := range h.s.SortedBenches() {
 			if _, busy := h.s.HeatOn(b.ID); !busy && !b.OutOfService && h.change[b.ID] <= h.now {
@@ -332,6 +348,7 @@ func (h *hall) next() int64 {
 	for _, at := range h.back {
 		see(at)
 	}
+	h.seePeople(see)
 	if len(board.CallBoardOf(h.s).Next) > 0 {
 		for _, at := range h.change {
 			if at > h.now {

@@ -42,6 +42,12 @@ type Forecast struct {
 func Likely(r Rest, p Pace, samples int, seed uint64) Forecast {
 	random := rand.New(rand.NewPCG(seed, 0x6461_7970_6c61_6e21))
 	r = withAgain(r)
+	inService := len(r.Benches)
+	if inService > 0 {
+		for _, out := range r.Out {
+			r.Benches = append(slices.Clip(r.Benches), out.Bench)
+		}
+	}
 	g := newGame(&r)
 	g.quiet = true
 	l := meanLengths(&r, p)
@@ -52,6 +58,7 @@ func Likely(r Rest, p Pace, samples int, seed uint64) Forecast {
 	for range samples {
 		p.draw(&r, b.draw(random), mean, l, random)
 		g.breaks = breaks(&r, g.breaks, random)
+		g.back = backs(&r, g.back, inService, random)
 		g.run(l)
 		finish := r.AtUS
 		clear(first)

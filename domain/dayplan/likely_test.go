@@ -68,8 +68,10 @@ func follow(h *hall, seed uint64, closes float64) played {
 	var glances []glance
 	for over := false; !over; over = h.play(h.now + every) {
 		g := glance{h.now, dayplan.RestOf(h.s, h.now, 0), dayplan.Seen(h.s), behind(h, planned)}
+		plan := dayplan.Order(g.rest, g.pace)
+		h.planKeepsPromises(g.rest, plan)
 		if len(glances) == 0 {
-			for i, slot := range dayplan.Order(g.rest, g.pace).Heats {
+			for i, slot := range plan.Heats {
 				planned[g.rest.Heats[i].ID] = slot.CallUS
 			}
 		}

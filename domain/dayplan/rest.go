@@ -24,10 +24,18 @@ type Rest struct {
 	// when on each may be called.
 	cars   int
 	rested []int64
+	// Out are those that are out of service: nobody knows when they are back.
+	Out []OutBench
 	// plate is the position of each bench in Benches.
 	plate map[day.BenchID]int
 	// turn are the drawn heats that wait in an order of their own; nil for that of Heats.
 	turn []int
+}
+
+// OutBench is a bench that is out of service, and since when; 0 where that is not known.
+type OutBench struct {
+	Bench   day.BenchID
+	SinceUS int64
 }
 
 // Round is a round that is not closed: drawn, or ahead. The rounds of a division stand in
@@ -97,6 +105,11 @@ func RestOf(s *day.State, nowUS, opensUS int64) Rest {
 	for _, b := range programme.BenchesInService(s) {
 		g.rest.plate[b.ID] = len(g.rest.Benches)
 		g.rest.Benches = append(g.rest.Benches, b.ID)
+	}
+	for _, b := range s.SortedBenches() {
+		if b.OutOfService {
+			g.rest.Out = append(g.rest.Out, OutBench{b.ID, b.OutSinceUS})
+		}
 	}
 	ahead := map[day.DivisionID][]programme.RoundAhead{}
 	for _, d := range s.SortedDivisions() {

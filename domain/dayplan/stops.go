@@ -8,12 +8,14 @@ import (
 // What nobody plans (engineering judgement): in ten hours of racing a day stands still once,
 // for eight minutes on average, and in thirty hours of a bench it fails once, for twenty.
 const (
-	hourUS        = int64(3600 * secondUS)
-	pauseEveryUS  = 10 * hourUS
-	pauseUS       = 480 * secondUS
-	breakEveryUS  = 30 * hourUS
-	breakUS       = 1200 * secondUS
-	stopsScatter  = 0.6
+	hourUS       = int64(3600 * secondUS)
+	pauseEveryUS = 10 * hourUS
+	pauseUS      = 480 * secondUS
+	breakEveryUS = 30 * hourUS
+	breakUS      = 1200 * secondUS
+	stopsScatter = 0.6
+	// goneForGood is the part of benches that fail and are not seen again that day.
+	goneForGood   = 0.3
 	mostPausesDay = 20
 )
 
@@ -58,6 +60,32 @@ func breaks(r *Rest, out []stop, random *rand.Rand) []stop {
 	for range r.Benches {
 		at := r.AtUS + int64(random.ExpFloat64()*float64(breakEveryUS))
 		out = append(out, stop{at, times(breakUS, scatter(random, stopsScatter))})
+	}
+	return out
+}
+
+// backs draws from when on each bench is in service: those behind the first inService are out
+// now. Who knows only since when one is out, knows that it takes longer than that.
+func backs(r *Rest, out []int64, inService int, random *rand.Rand) []int64 {
+	out = out[:0]
+	for b := range r.Benches {
+		at := r.AtUS
+		if b >= inService {
+			at = never
+			gone := int64(0)
+			if since := r.Out[b-inService].SinceUS; since > 0 {
+				gone = max(0, r.AtUS-since)
+			}
+			for try := 0; try < 20 && at == never; try++ {
+				if random.Float64() < goneForGood {
+					break
+				}
+				if takes := times(breakUS, scatter(random, stopsScatter)); takes > gone {
+					at = r.AtUS + takes - gone
+				}
+			}
+		}
+		out = append(out, at)
 	}
 	return out
 }
