@@ -351,7 +351,7 @@ var english = joined(ofKeys, ofPractice, map[Code]string{
 	"plan-fixed-full":       "Activity {activity} is fixed at {start}, but what is fixed or out then leaves too few of {resource}: release a start, or end the outage.",
 	"plan-fixed-entry":      "Activity {activity} is fixed at {start}, but entry {entry} has another fixed start too close to it (rest {rest}): release one of them.",
 	"plan-fixed-units":      "What is fixed finds no unit that is free from its start to its end: release a start, or change an outage.",
-	"plan-dues":             "The due times of these activities cannot all be kept, and if any one of them were given up this would no longer be sure: {activities}. Give one of them more time.",
+	"plan-dues":             "These rules cannot all be kept, and if any one of them were given up this would no longer be sure: {rules}. Give up one of them, or give more time.",
 	"plan-fixed-conflict":   "The fixed starts leave no room for what has to come before or between them: {fixed}. Release one of them.",
 	"plan-not-found":        "No plan was found that keeps every rule; the nearest ends activity {activity} {by} after its latest end {latest}. It is not proved that there is none: search longer, or give more time.",
 	"plan-standing-unknown": "The standing plan names “{activity}”, which is not among the activities: leave it out.",
