@@ -78,6 +78,22 @@ func TestTimetableKeepsNamedOutagesAndWhatHasBegun(t *testing.T) {
 	}
 }
 
+// What has begun keeps its benches: the other heat gets the one that is left.
+func TestTimetableKeepsBenches(t *testing.T) {
+	out, err := compute(timetableRounds(), `{"resources":{"bench":3},"activities":[{"id":"a","duration":5,"needs":{"bench":2}},
+		{"id":"b","duration":5,"needs":{"bench":1}}],"fixed":{"a":{"start":0,"benches":["b3","b1"]}}}`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got sheet.TimetableOutput
+	if err := json.Unmarshal([]byte(out), &got); err != nil {
+		t.Fatal(err)
+	}
+	if d := cmp.Diff(map[string][]string{"a": {"b3", "b1"}, "b": {"b2"}}, got.Benches); d != "" || got.Makespan != 5 {
+		t.Errorf("length %d, benches %s", got.Makespan, d)
+	}
+}
+
 func TestTimetableRefuses(t *testing.T) {
 	one := `"activities":[{"id":"x","duration":10,"needs":{"bench":1}}]`
 	checkRefusals(t, timetableRounds, []refusalTest{
@@ -131,6 +147,17 @@ func TestTimetableRefuses(t *testing.T) {
 			"two fixed on one bench",
 			`{"resources":{"bench":1},"activities":[{"id":"a","duration":5,"needs":{"bench":1}},{"id":"b","duration":5,"needs":{"bench":1}}],"fixed":{"a":0,"b":3}}`,
 			exitRefused, "Activity b is fixed at 3",
+		},
+		{
+			"fixed on more benches than it needs",
+			`{"resources":{"bench":2},"activities":[{"id":"a","duration":5,"needs":{"bench":1}}],"fixed":{"a":{"start":0,"benches":["b1","b2"]}}}`,
+			exitRefused, "Activity a cannot have b1, b2",
+		},
+		{
+			"dues and an outage that cannot all hold",
+			`{"resources":{"bench":2},"activities":[{"id":"a","duration":5,"needs":{"bench":1},"due":8},{"id":"b","duration":5,"needs":{"bench":1},"due":8},
+				{"id":"c","duration":5,"due":80}],"outages":[{"bench":"b2","from":0,"to":7}]}`,
+			exitRefused, "a ends by 8; b ends by 8; bench b2 out from 0 to 7",
 		},
 		{
 			"two fixed of one entry",

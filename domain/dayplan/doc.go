@@ -10,9 +10,17 @@
 // their order as benches fall free, cars are never in two heats and rest between, and a
 // round that waits for results is drawn when those before it are closed.
 //
-// [Likely] plays it some hundred times instead, with lengths that scatter about what was
-// seen, so that it can be said how sure the end is. It is calibrated on days that a hall of
-// the tests' own plays by its commands.
+// [Likely] plays it some hundred times instead, so that it can be said how sure the end is.
+// Each play is of a day that is possible by what was seen: how quick people are, at each kind
+// of work and in each division, how that scatters, and how often races are repeated are
+// learned on three levels beside what is usual. Pauses that nobody planned, benches that fail
+// and benches that come back are drawn, too. It is calibrated on days of the tests' own,
+// whose truths are drawn in another way and which a hall plays by its commands.
+//
+// [Improve] looks for an order of the heats that wait in which the day ends earlier: that of
+// a timetable (package timetable), or one that brings a division forward. Each is judged by
+// the play of Order, so what it finds is never worse than the order that stands; of those
+// that save about as much it takes the one that moves the fewest heats.
 //
 // A heat that finds too few benches is not overtaken by one that would keep them from it:
 // only such heats go before it as are over when its benches are free, or leave it enough
@@ -28,6 +36,6 @@
 //
 // # What it does not do
 //
-// It knows no clock and no time zone: instants are handed in. It makes no order better than
-// the one that stands, and counts no adults.
+// It knows no clock and no time zone: instants are handed in. It counts no adults: who is
+// missing shows in the pace of the day, once some heats are over.
 package dayplan

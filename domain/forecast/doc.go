@@ -12,6 +12,9 @@
 // heat whose cars are free and rested. A race takes its length and a change-over that
 // scatters from heat to heat and from day to day; runs fail, and some are raced again.
 //
+// [Compare] plays the day in other forms beside the planned one, on the same cars; how cars
+// and runs scatter can be learned from runs ([SpreadOf]).
+//
 // # What may be relied on
 //
 // The same day, seed and samples give the same figures on one machine and another, in

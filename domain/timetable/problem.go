@@ -17,6 +17,9 @@ type Problem struct {
 	Outages    []Outage
 	// Fixed are starts that stay as they are: what has begun or was promised.
 	Fixed map[string]int
+	// FixedUnits names the units that an activity with a fixed start has: as many as it
+	// needs of one resource. Without them any will do.
+	FixedUnits map[string][]string
 }
 
 // Resource is something of which activities use whole units while they run, and

@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"bytes"
+	"encoding/json"
 	"fmt"
 	"math"
 	"slices"
@@ -32,7 +34,8 @@ Plans heats and tasks onto benches and times, as short a day as it finds. Times 
   rest        default (0), and of single entries where it is otherwise
   outages     amount of a resource, or "bench": a named one; from, to (null: it does not come back)
   benches     their names; without them they are b1, b2, ...
-  fixed       {"1.1": 0}: starts that stay as they are, of what has begun
+  fixed       {"1.1": 0} or {"1.1": {"start": 0, "benches": ["b1", "b2"]}}: starts that stay as they are, of what has
+              begun, and on which benches
   standing    {"1.1": 0, ...}: the starts of an earlier plan. As long as no rule has become stricter the new plan is
               never longer
 
@@ -59,8 +62,25 @@ type TimetableInput struct {
 	Rest       timetableRest       `json:"rest"`
 	Outages    []timetableOutage   `json:"outages"`
 	Benches    []string            `json:"benches"`
-	Fixed      map[string]int      `json:"fixed"`
+	Fixed      map[string]fixed    `json:"fixed"`
 	Standing   map[string]int      `json:"standing"`
+}
+
+// fixed is a start that stays, with its benches where it says which ones.
+type fixed struct {
+	Start   int      `json:"start"`
+	Benches []string `json:"benches"`
+}
+
+// UnmarshalJSON reads a number as a start alone.
+func (f *fixed) UnmarshalJSON(text []byte) error {
+	if err := json.Unmarshal(text, &f.Start); err == nil {
+		return nil
+	}
+	type whole fixed
+	in := json.NewDecoder(bytes.NewReader(text))
+	in.DisallowUnknownFields()
+	return in.Decode((*whole)(f))
 }
 
 type timetableActivity struct {
@@ -138,7 +158,13 @@ func Timetable(in TimetableInput, o timetable.Options, seconds float64) (any, er
 
 // problem is the file as the planner takes it, resources in the order of their names.
 func (in TimetableInput) problem() (timetable.Problem, error) {
-	p := timetable.Problem{Rest: timetable.Rest(in.Rest), Fixed: in.Fixed}
+	p := timetable.Problem{Rest: timetable.Rest(in.Rest), Fixed: map[string]int{}, FixedUnits: map[string][]string{}}
+	for id, f := range in.Fixed {
+		p.Fixed[id] = f.Start
+		if len(f.Benches) > 0 {
+			p.FixedUnits[id] = f.Benches
+		}
+	}
 	// The benches are a resource like any other, and a file may give their number, their names or
 	// both. Without names they get some, no more than the planner takes.
 	if n, there := in.Resources[benchResource]; !there && len(in.Benches) > 0 {
