@@ -71,8 +71,10 @@ func TestRulesThatCannotHold(t *testing.T) {
 			timetable.Problem{
 				Resources: bench(9), Rest: timetable.Rest{Default: 20, Entries: map[string]int{"A": 60}},
 				Activities: []timetable.Activity{
-					{ID: "a", Duration: 100, Due: by(250), Entries: []string{"A"}}, {ID: "b", Duration: 100, Due: by(250), Entries: []string{"A"}},
-					{ID: "c", Duration: 100, Due: by(250), Entries: []string{"B"}}, {ID: "d", Duration: 100, Due: by(250), Entries: []string{"B"}},
+					{ID: "a", Duration: 100, Due: by(250), Entries: []string{"A"}},
+					{ID: "b", Duration: 100, Due: by(250), Entries: []string{"A"}},
+					{ID: "c", Duration: 100, Due: by(250), Entries: []string{"B"}},
+					{ID: "d", Duration: 100, Due: by(250), Entries: []string{"B"}},
 				},
 			},
 			"a ends by 250; b ends by 250; entry A rests for 60",
