@@ -90,36 +90,6 @@ func (e BenchOrderState) Valid() bool {
 	}
 }
 
-// Defines values for CarComparedUnfair.
-const (
-	NotNoted    CarComparedUnfair = "not-noted"
-	OtherBench  CarComparedUnfair = "other-bench"
-	OtherDay    CarComparedUnfair = "other-day"
-	OtherLength CarComparedUnfair = "other-length"
-	OtherPack   CarComparedUnfair = "other-pack"
-	TwoChanged  CarComparedUnfair = "two-changed"
-)
-
-// Valid indicates whether the value is a known member of the CarComparedUnfair enum.
-func (e CarComparedUnfair) Valid() bool {
-	switch e {
-	case NotNoted:
-		return true
-	case OtherBench:
-		return true
-	case OtherDay:
-		return true
-	case OtherLength:
-		return true
-	case OtherPack:
-		return true
-	case TwoChanged:
-		return true
-	default:
-		return false
-	}
-}
-
 // Defines values for CarPart.
 const (
 	CarPartCells  CarPart = "cells"
@@ -332,25 +302,25 @@ func (e ComparedEffectEffect) Valid() bool {
 
 // Defines values for ComparedEffectVerdict.
 const (
-	CannotTell ComparedEffectVerdict = "cannot-tell"
-	NotShown   ComparedEffectVerdict = "not-shown"
-	NotYet     ComparedEffectVerdict = "not-yet"
-	Quicker    ComparedEffectVerdict = "quicker"
-	Slower     ComparedEffectVerdict = "slower"
+	ComparedEffectVerdictCannotTell ComparedEffectVerdict = "cannot-tell"
+	ComparedEffectVerdictNotShown   ComparedEffectVerdict = "not-shown"
+	ComparedEffectVerdictNotYet     ComparedEffectVerdict = "not-yet"
+	ComparedEffectVerdictQuicker    ComparedEffectVerdict = "quicker"
+	ComparedEffectVerdictSlower     ComparedEffectVerdict = "slower"
 )
 
 // Valid indicates whether the value is a known member of the ComparedEffectVerdict enum.
 func (e ComparedEffectVerdict) Valid() bool {
 	switch e {
-	case CannotTell:
+	case ComparedEffectVerdictCannotTell:
 		return true
-	case NotShown:
+	case ComparedEffectVerdictNotShown:
 		return true
-	case NotYet:
+	case ComparedEffectVerdictNotYet:
 		return true
-	case Quicker:
+	case ComparedEffectVerdictQuicker:
 		return true
-	case Slower:
+	case ComparedEffectVerdictSlower:
 		return true
 	default:
 		return false
@@ -1365,6 +1335,33 @@ func (e SeedMethod) Valid() bool {
 	}
 }
 
+// Defines values for SessionAnswerVerdict.
+const (
+	SessionAnswerVerdictCannotTell SessionAnswerVerdict = "cannot-tell"
+	SessionAnswerVerdictNotShown   SessionAnswerVerdict = "not-shown"
+	SessionAnswerVerdictNotYet     SessionAnswerVerdict = "not-yet"
+	SessionAnswerVerdictQuicker    SessionAnswerVerdict = "quicker"
+	SessionAnswerVerdictSlower     SessionAnswerVerdict = "slower"
+)
+
+// Valid indicates whether the value is a known member of the SessionAnswerVerdict enum.
+func (e SessionAnswerVerdict) Valid() bool {
+	switch e {
+	case SessionAnswerVerdictCannotTell:
+		return true
+	case SessionAnswerVerdictNotShown:
+		return true
+	case SessionAnswerVerdictNotYet:
+		return true
+	case SessionAnswerVerdictQuicker:
+		return true
+	case SessionAnswerVerdictSlower:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for StageBodyHeatOrder.
 const (
 	Circle StageBodyHeatOrder = "circle"
@@ -1503,6 +1500,36 @@ func (e TableEntryInspected) Valid() bool {
 	case TableEntryInspectedNotAsked:
 		return true
 	case TableEntryInspectedPassed:
+		return true
+	default:
+		return false
+	}
+}
+
+// Defines values for UnfairWhy.
+const (
+	NotNoted    UnfairWhy = "not-noted"
+	OtherBench  UnfairWhy = "other-bench"
+	OtherDay    UnfairWhy = "other-day"
+	OtherLength UnfairWhy = "other-length"
+	OtherPack   UnfairWhy = "other-pack"
+	TwoChanged  UnfairWhy = "two-changed"
+)
+
+// Valid indicates whether the value is a known member of the UnfairWhy enum.
+func (e UnfairWhy) Valid() bool {
+	switch e {
+	case NotNoted:
+		return true
+	case OtherBench:
+		return true
+	case OtherDay:
+		return true
+	case OtherLength:
+		return true
+	case OtherPack:
+		return true
+	case TwoChanged:
 		return true
 	default:
 		return false
@@ -2021,14 +2048,11 @@ type CarCompared struct {
 	To           int       `json:"to"`
 
 	// Unfair why it is not fair to compare them; empty where it is. two-changed: several parts differ; other-pack: the pack is one of several; not-noted: state 0; other-bench, other-length, other-day: no bench, length, afternoon has runs of both
-	Unfair []CarComparedUnfair `json:"unfair"`
+	Unfair []UnfairWhy `json:"unfair"`
 
 	// Waiting runs that no look takes into account: of a fitting that is not run often enough yet, and beyond the announced number
 	Waiting int `json:"waiting"`
 }
-
-// CarComparedUnfair defines model for CarCompared.Unfair.
-type CarComparedUnfair string
 
 // CarDay defines model for CarDay.
 type CarDay struct {
@@ -2045,6 +2069,27 @@ type CarDay struct {
 	// Runs that are its own, oldest first
 	Runs []Run `json:"runs"`
 	Seq  int64 `json:"seq"`
+}
+
+// CarFigures defines model for CarFigures.
+type CarFigures struct {
+	// Answers what the changes of the car came to; getCompared says more
+	Answers   []SessionAnswer `json:"answers"`
+	CarNumber int             `json:"car_number"`
+	Changes   int             `json:"changes"`
+
+	// ClosestGuess the smallest error of a first run after a change, relative; absent where there is none
+	ClosestGuess *float64 `json:"closest_guess,omitempty"`
+
+	// Guesses in the order in which they were made
+	Guesses []Guess `json:"guesses"`
+
+	// Improved the best run beside the best of the first three, relative; absent before a fourth
+	Improved *float64   `json:"improved,omitempty"`
+	LastAt   *time.Time `json:"last_at,omitempty"`
+
+	// Runs those that count
+	Runs int `json:"runs"`
 }
 
 // CarLife defines model for CarLife.
@@ -2276,6 +2321,22 @@ type ClassBattery struct {
 
 	// Windows one for each kind of cells that races
 	Windows []BatteryWindow `json:"windows"`
+}
+
+// ClassPoint one state of one car; no point leads to a car. What is not noted is left out
+type ClassPoint struct {
+	// Code fresh; it names nobody
+	Code  string   `json:"code"`
+	MassG *float64 `json:"mass_g,omitempty"`
+	Ratio *float64 `json:"ratio,omitempty"`
+	Runs  int      `json:"runs"`
+
+	// SpeedMps mean, to 0.05 m/s
+	SpeedMps float64 `json:"speed_mps"`
+
+	// Volts 1.2 V or 1.5 V a cell (common practice)
+	Volts   *float64 `json:"volts,omitempty"`
+	WheelMm *float64 `json:"wheel_mm,omitempty"`
 }
 
 // CloseEntries defines model for CloseEntries.
@@ -3028,6 +3089,18 @@ type FullSpeed struct {
 
 // GateRule what a missing check at the inspector's table means at the bench; without it off
 type GateRule string
+
+// Guess defines model for Guess.
+type Guess struct {
+	// AfterChange the first run after a change: the award for the closest guess goes by those
+	AfterChange bool    `json:"after_change"`
+	DistanceM   float64 `json:"distance_m"`
+
+	// Error relative to what came out
+	Error  float64 `json:"error"`
+	GuessM float64 `json:"guess_m"`
+	Run    string  `json:"run"`
+}
 
 // GuessRun defines model for GuessRun.
 type GuessRun struct {
@@ -3793,6 +3866,17 @@ type PracticeBoard struct {
 	Sessions []PracticeSession `json:"sessions"`
 }
 
+// PracticeClass defines model for PracticeClass.
+type PracticeClass struct {
+	// Cars cars that have runs in a state that is noted
+	Cars int `json:"cars"`
+
+	// LeastCars below so many there are no points
+	LeastCars int          `json:"least_cars"`
+	Points    []ClassPoint `json:"points"`
+	Seq       int64        `json:"seq"`
+}
+
 // PracticeCurve defines model for PracticeCurve.
 type PracticeCurve struct {
 	EveryS    *float64   `json:"every_s,omitempty"`
@@ -4457,6 +4541,22 @@ type Session struct {
 	Role Role `json:"role"`
 }
 
+// SessionAnswer defines model for SessionAnswer.
+type SessionAnswer struct {
+	Change float64     `json:"change"`
+	From   int         `json:"from"`
+	High   float64     `json:"high"`
+	Low    float64     `json:"low"`
+	To     int         `json:"to"`
+	Unfair []UnfairWhy `json:"unfair"`
+
+	// Verdict absent where it is not fair
+	Verdict *SessionAnswerVerdict `json:"verdict,omitempty"`
+}
+
+// SessionAnswerVerdict absent where it is not fair
+type SessionAnswerVerdict string
+
 // SessionCar defines model for SessionCar.
 type SessionCar struct {
 	// Best a practice run in short; best is the farthest of a car's runs that count and were as long as its last
@@ -4468,6 +4568,26 @@ type SessionCar struct {
 
 	// Runs those that count
 	Runs int `json:"runs"`
+}
+
+// SessionFigures defines model for SessionFigures.
+type SessionFigures struct {
+	// BenchS for how long the benches were there together
+	BenchS float64 `json:"bench_s"`
+
+	// Cars by number
+	Cars    []CarFigures `json:"cars"`
+	DrivenS float64      `json:"driven_s"`
+
+	// FewestRuns numbers of the cars with the fewest runs, where others have more
+	FewestRuns []int `json:"fewest_runs"`
+
+	// Idle numbers of the cars that have not run for 15 minutes
+	Idle []int `json:"idle"`
+
+	// LostS what stood still between two runs of a bench beyond a minute
+	LostS float64 `json:"lost_s"`
+	Seq   int64   `json:"seq"`
 }
 
 // SessionList defines model for SessionList.
@@ -4852,6 +4972,9 @@ type UncertaintyCause struct {
 	// UM standard uncertainty
 	UM float64 `json:"u_m"`
 }
+
+// UnfairWhy defines model for UnfairWhy.
+type UnfairWhy string
 
 // UsualTable a start for a class (common practice), for an organiser to change
 type UsualTable struct {
@@ -5456,6 +5579,16 @@ type ChangeCarParams struct {
 	IdempotencyKey OrderKey `json:"Idempotency-Key"`
 }
 
+// GetPracticeClassParams defines parameters for GetPracticeClass.
+type GetPracticeClassParams struct {
+	Session *ID `form:"session,omitempty" json:"session,omitempty"`
+}
+
+// GetPracticeClassTableParams defines parameters for GetPracticeClassTable.
+type GetPracticeClassTableParams struct {
+	Session *ID `form:"session,omitempty" json:"session,omitempty"`
+}
+
 // MovePracticeRunParams defines parameters for MovePracticeRun.
 type MovePracticeRunParams struct {
 	// IdempotencyKey The order's id, a UUID made by the client; the same order sent again carries the same one.
@@ -6033,6 +6166,15 @@ type ServerInterface interface {
 	// ChangeCar Note what a car is made of from now on
 	// (POST /api/v1/practice/cars/{number}/setups)
 	ChangeCar(ctx echo.Context, number CarNumberPath, params ChangeCarParams) error
+	// GetCarLifeTable The practice runs of a car as CSV, with what it was made of; cells that would run as formulas are defused
+	// (GET /api/v1/practice/cars/{number}/table)
+	GetCarLifeTable(ctx echo.Context, number CarNumberPath) error
+	// GetPracticeClass What the cars of a session, or of all, were made of and how quick they were, without saying whose they are
+	// (GET /api/v1/practice/class)
+	GetPracticeClass(ctx echo.Context, params GetPracticeClassParams) error
+	// GetPracticeClassTable The same as CSV for a lesson with a spreadsheet
+	// (GET /api/v1/practice/class-table)
+	GetPracticeClassTable(ctx echo.Context, params GetPracticeClassTableParams) error
 	// MovePracticeRun Say that another car made a run; moving it again puts it back
 	// (POST /api/v1/practice/runs/{run}/car)
 	MovePracticeRun(ctx echo.Context, run PracticeRunPath, params MovePracticeRunParams) error
@@ -6060,6 +6202,9 @@ type ServerInterface interface {
 	// ClosePracticeSession End a practice session; armed runs are taken back
 	// (POST /api/v1/practice/sessions/{session}/close)
 	ClosePracticeSession(ctx echo.Context, session PracticeSessionPath, params ClosePracticeSessionParams) error
+	// GetSessionFigures A practice session in numbers, for its leader, with guesses and awards
+	// (GET /api/v1/practice/sessions/{session}/figures)
+	GetSessionFigures(ctx echo.Context, session PracticeSessionPath) error
 	// JoinQueue Put a car into the queue; a bench that stands free takes it at once
 	// (POST /api/v1/practice/sessions/{session}/queue)
 	JoinQueue(ctx echo.Context, session PracticeSessionPath, params JoinQueueParams) error
@@ -9714,6 +9859,58 @@ func (w *ServerInterfaceWrapper) ChangeCar(ctx echo.Context) error {
 	return err
 }
 
+// GetCarLifeTable converts echo context to params.
+func (w *ServerInterfaceWrapper) GetCarLifeTable(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "number" -------------
+	var number CarNumberPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "number", ctx.Param("number"), &number, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "integer", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter number: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.GetCarLifeTable(ctx, number)
+	return err
+}
+
+// GetPracticeClass converts echo context to params.
+func (w *ServerInterfaceWrapper) GetPracticeClass(ctx echo.Context) error {
+	var err error
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params GetPracticeClassParams
+	// ------------- Optional query parameter "session" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "session", ctx.QueryParams(), &params.Session, runtime.BindQueryParameterOptions{Type: "string", Format: ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter session: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.GetPracticeClass(ctx, params)
+	return err
+}
+
+// GetPracticeClassTable converts echo context to params.
+func (w *ServerInterfaceWrapper) GetPracticeClassTable(ctx echo.Context) error {
+	var err error
+
+	// Parameter object where we will unmarshal all parameters from the context
+	var params GetPracticeClassTableParams
+	// ------------- Optional query parameter "session" -------------
+
+	err = runtime.BindQueryParameterWithOptions("form", true, false, "session", ctx.QueryParams(), &params.Session, runtime.BindQueryParameterOptions{Type: "string", Format: ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter session: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.GetPracticeClassTable(ctx, params)
+	return err
+}
+
 // MovePracticeRun converts echo context to params.
 func (w *ServerInterfaceWrapper) MovePracticeRun(ctx echo.Context) error {
 	var err error
@@ -9982,6 +10179,22 @@ func (w *ServerInterfaceWrapper) ClosePracticeSession(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.ClosePracticeSession(ctx, session, params)
+	return err
+}
+
+// GetSessionFigures converts echo context to params.
+func (w *ServerInterfaceWrapper) GetSessionFigures(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "session" -------------
+	var session PracticeSessionPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "session", ctx.Param("session"), &session, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter session: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.GetSessionFigures(ctx, session)
 	return err
 }
 
@@ -10373,6 +10586,10 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.GET(options.BaseURL+"/api/v1/practice/cars/:number/compared", wrapper.GetCompared, options.OperationMiddlewares["getCompared"]...)
 	router.POST(options.BaseURL+"/api/v1/practice/cars/:number/comparison", wrapper.PlanComparison, options.OperationMiddlewares["planComparison"]...)
 	router.GET(options.BaseURL+"/api/v1/practice/runs/:run/curve", wrapper.GetPracticeCurve, options.OperationMiddlewares["getPracticeCurve"]...)
+	router.GET(options.BaseURL+"/api/v1/practice/sessions/:session/figures", wrapper.GetSessionFigures, options.OperationMiddlewares["getSessionFigures"]...)
+	router.GET(options.BaseURL+"/api/v1/practice/class", wrapper.GetPracticeClass, options.OperationMiddlewares["getPracticeClass"]...)
+	router.GET(options.BaseURL+"/api/v1/practice/class-table", wrapper.GetPracticeClassTable, options.OperationMiddlewares["getPracticeClassTable"]...)
+	router.GET(options.BaseURL+"/api/v1/practice/cars/:number/table", wrapper.GetCarLifeTable, options.OperationMiddlewares["getCarLifeTable"]...)
 	router.GET(options.BaseURL+"/api/v1/cars", wrapper.ListCars, options.OperationMiddlewares["listCars"]...)
 	router.PUT(options.BaseURL+"/api/v1/cars/:car", wrapper.PutCar, options.OperationMiddlewares["putCar"]...)
 	router.GET(options.BaseURL+"/api/v1/meets", wrapper.ListMeets, options.OperationMiddlewares["listMeets"]...)
@@ -14615,6 +14832,131 @@ func (response ChangeCardefaultApplicationProblemPlusJSONResponse) VisitChangeCa
 	return err
 }
 
+type GetCarLifeTableRequestObject struct {
+	Number CarNumberPath `json:"number"`
+}
+
+type GetCarLifeTableResponseObject interface {
+	VisitGetCarLifeTableResponse(w http.ResponseWriter) error
+}
+
+type GetCarLifeTable200TextcsvResponse struct{ SheetTextcsvResponse }
+
+func (response GetCarLifeTable200TextcsvResponse) VisitGetCarLifeTableResponse(w http.ResponseWriter) error {
+
+	w.Header().Set("Content-Type", "text/csv")
+	if response.ContentLength != 0 {
+		w.Header().Set("Content-Length", fmt.Sprint(response.ContentLength))
+	}
+	w.Header().Set("Content-Disposition", fmt.Sprint(response.Headers.ContentDisposition))
+	w.WriteHeader(200)
+
+	if closer, ok := response.Body.(io.ReadCloser); ok {
+		defer closer.Close()
+	}
+	_, err := io.Copy(w, response.Body)
+	return err
+}
+
+type GetCarLifeTabledefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetCarLifeTabledefaultApplicationProblemPlusJSONResponse) VisitGetCarLifeTableResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetPracticeClassRequestObject struct {
+	Params GetPracticeClassParams
+}
+
+type GetPracticeClassResponseObject interface {
+	VisitGetPracticeClassResponse(w http.ResponseWriter) error
+}
+
+type GetPracticeClass200JSONResponse PracticeClass
+
+func (response GetPracticeClass200JSONResponse) VisitGetPracticeClassResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetPracticeClassdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetPracticeClassdefaultApplicationProblemPlusJSONResponse) VisitGetPracticeClassResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetPracticeClassTableRequestObject struct {
+	Params GetPracticeClassTableParams
+}
+
+type GetPracticeClassTableResponseObject interface {
+	VisitGetPracticeClassTableResponse(w http.ResponseWriter) error
+}
+
+type GetPracticeClassTable200TextcsvResponse struct{ SheetTextcsvResponse }
+
+func (response GetPracticeClassTable200TextcsvResponse) VisitGetPracticeClassTableResponse(w http.ResponseWriter) error {
+
+	w.Header().Set("Content-Type", "text/csv")
+	if response.ContentLength != 0 {
+		w.Header().Set("Content-Length", fmt.Sprint(response.ContentLength))
+	}
+	w.Header().Set("Content-Disposition", fmt.Sprint(response.Headers.ContentDisposition))
+	w.WriteHeader(200)
+
+	if closer, ok := response.Body.(io.ReadCloser); ok {
+		defer closer.Close()
+	}
+	_, err := io.Copy(w, response.Body)
+	return err
+}
+
+type GetPracticeClassTabledefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetPracticeClassTabledefaultApplicationProblemPlusJSONResponse) VisitGetPracticeClassTableResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type MovePracticeRunRequestObject struct {
 	Run    PracticeRunPath `json:"run"`
 	Params MovePracticeRunParams
@@ -14964,6 +15306,45 @@ type ClosePracticeSessiondefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response ClosePracticeSessiondefaultApplicationProblemPlusJSONResponse) VisitClosePracticeSessionResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetSessionFiguresRequestObject struct {
+	Session PracticeSessionPath `json:"session"`
+}
+
+type GetSessionFiguresResponseObject interface {
+	VisitGetSessionFiguresResponse(w http.ResponseWriter) error
+}
+
+type GetSessionFigures200JSONResponse SessionFigures
+
+func (response GetSessionFigures200JSONResponse) VisitGetSessionFiguresResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetSessionFiguresdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetSessionFiguresdefaultApplicationProblemPlusJSONResponse) VisitGetSessionFiguresResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -15757,6 +16138,15 @@ type StrictServerInterface interface {
 	// ChangeCar Note what a car is made of from now on
 	// (POST /api/v1/practice/cars/{number}/setups)
 	ChangeCar(ctx context.Context, request ChangeCarRequestObject) (ChangeCarResponseObject, error)
+	// GetCarLifeTable The practice runs of a car as CSV, with what it was made of; cells that would run as formulas are defused
+	// (GET /api/v1/practice/cars/{number}/table)
+	GetCarLifeTable(ctx context.Context, request GetCarLifeTableRequestObject) (GetCarLifeTableResponseObject, error)
+	// GetPracticeClass What the cars of a session, or of all, were made of and how quick they were, without saying whose they are
+	// (GET /api/v1/practice/class)
+	GetPracticeClass(ctx context.Context, request GetPracticeClassRequestObject) (GetPracticeClassResponseObject, error)
+	// GetPracticeClassTable The same as CSV for a lesson with a spreadsheet
+	// (GET /api/v1/practice/class-table)
+	GetPracticeClassTable(ctx context.Context, request GetPracticeClassTableRequestObject) (GetPracticeClassTableResponseObject, error)
 	// MovePracticeRun Say that another car made a run; moving it again puts it back
 	// (POST /api/v1/practice/runs/{run}/car)
 	MovePracticeRun(ctx context.Context, request MovePracticeRunRequestObject) (MovePracticeRunResponseObject, error)
@@ -15784,6 +16174,9 @@ type StrictServerInterface interface {
 	// ClosePracticeSession End a practice session; armed runs are taken back
 	// (POST /api/v1/practice/sessions/{session}/close)
 	ClosePracticeSession(ctx context.Context, request ClosePracticeSessionRequestObject) (ClosePracticeSessionResponseObject, error)
+	// GetSessionFigures A practice session in numbers, for its leader, with guesses and awards
+	// (GET /api/v1/practice/sessions/{session}/figures)
+	GetSessionFigures(ctx context.Context, request GetSessionFiguresRequestObject) (GetSessionFiguresResponseObject, error)
 	// JoinQueue Put a car into the queue; a bench that stands free takes it at once
 	// (POST /api/v1/practice/sessions/{session}/queue)
 	JoinQueue(ctx context.Context, request JoinQueueRequestObject) (JoinQueueResponseObject, error)
@@ -19817,6 +20210,81 @@ func (sh *strictHandler) ChangeCar(ctx echo.Context, number CarNumberPath, param
 	return nil
 }
 
+// GetCarLifeTable operation middleware
+func (sh *strictHandler) GetCarLifeTable(ctx echo.Context, number CarNumberPath) error {
+	var request GetCarLifeTableRequestObject
+
+	request.Number = number
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetCarLifeTable(ctx.Request().Context(), request.(GetCarLifeTableRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetCarLifeTable")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(GetCarLifeTableResponseObject); ok {
+		return validResponse.VisitGetCarLifeTableResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// GetPracticeClass operation middleware
+func (sh *strictHandler) GetPracticeClass(ctx echo.Context, params GetPracticeClassParams) error {
+	var request GetPracticeClassRequestObject
+
+	request.Params = params
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetPracticeClass(ctx.Request().Context(), request.(GetPracticeClassRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetPracticeClass")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(GetPracticeClassResponseObject); ok {
+		return validResponse.VisitGetPracticeClassResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// GetPracticeClassTable operation middleware
+func (sh *strictHandler) GetPracticeClassTable(ctx echo.Context, params GetPracticeClassTableParams) error {
+	var request GetPracticeClassTableRequestObject
+
+	request.Params = params
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetPracticeClassTable(ctx.Request().Context(), request.(GetPracticeClassTableRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetPracticeClassTable")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(GetPracticeClassTableResponseObject); ok {
+		return validResponse.VisitGetPracticeClassTableResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // MovePracticeRun operation middleware
 func (sh *strictHandler) MovePracticeRun(ctx echo.Context, run PracticeRunPath, params MovePracticeRunParams) error {
 	var request MovePracticeRunRequestObject
@@ -20133,6 +20601,31 @@ func (sh *strictHandler) ClosePracticeSession(ctx echo.Context, session Practice
 		return err
 	} else if validResponse, ok := response.(ClosePracticeSessionResponseObject); ok {
 		return validResponse.VisitClosePracticeSessionResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// GetSessionFigures operation middleware
+func (sh *strictHandler) GetSessionFigures(ctx echo.Context, session PracticeSessionPath) error {
+	var request GetSessionFiguresRequestObject
+
+	request.Session = session
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetSessionFigures(ctx.Request().Context(), request.(GetSessionFiguresRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetSessionFigures")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(GetSessionFiguresResponseObject); ok {
+		return validResponse.VisitGetSessionFiguresResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -20534,545 +21027,561 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"3P3vkhs3si+Kvgqi714he++i3JIlL6v7ky3baxzjmdGWNNtx98iXDbJAEquLAA2gmuJMOOI+zXmD8wLn",
-	"Uc6TnEBmAoUigWJVd2vG63yYcVMsFoBEIpF/f/mPi6Xe7rQSytmLq39c7LjhW+GEgU/fuJ8Et87/WQu7",
-	"NHLnpFYXVxc/c+lYq5xsmNsI1ug123DLuGON/wFzG2nZTlvpn6+Y/0oxbWphnvg/7V4YtuZ3gkn39KK6",
-	"kP6dv7bCHC6qC8W34uLqgrs5vOuiurDLjdhyP4uVNlvuLq4upHJfvbioLrZSyW27vbi6rC7cYSfwK7EW",
-	"5uK336qLb4Vabt5wt/E/hlF2/kMcZOG/v6gujPi1lUbUF1fOtCId8b8Zsbq4uvj/fNHR6Qv81n7x43cw",
-	"yGtu/txuF8KEgfq08gRS8D3TinG25CYsuT8ZfGhwNlv+EZf76tWrV8nqn2VX/528k1ZqNUCAmh55KA2+",
-	"ryUuN7d6gV8yvWL7DXdszy2zG71XjKuaLTdcrUV9zfYbYQTjSrsN0EowaT17GcEWB6b0HnjNAttYZsSq",
-	"taJmn/l/qGdWqqX4nO2l2+Ag4bdP2c/SbXTrmHTdC4zYNXwpLDwr7oSJzxfYkdZwcbQbPwm19sT96kXc",
-	"AeuMVGukinLmMEB94b9/KOn/ILgbGGMjuLv3EG9bRaP8SYihUbZCuIcu5C/AM7z5i5cTfxSHU2b6xnoe",
-	"8tt1QGlyDRvuN9ezi+DLDeP2Vqo12/JbYQMzRRmzEbyGI0bT/rEW2512Qi0PMz9iVta0rawvcttbnuj7",
-	"jYjiTtYV4+yvf/3xO7blNfCyZ8NlI4Vy18SSW3qeWaEc42sulRcURgqbPKHEhJWU9+L8yt4YvnRyKd62",
-	"Q8LDtOoROCuM9U7YM8LK4hMP5bN3rRGnW2b1Vix0fQDpxO2tqEE6WcdVbf2m8SDFHYmXFTdsZfQ2ypvW",
-	"trxhXohcM238b5aNtp4b/UH3W6kNqw3f+39Caef3dmf02vDtVhDT2tYIz+cr4a9JA2LKbbjyD26l9aJS",
-	"G7bkTWMZZ/58s4VYaXqbk1tBU0RJ63RTd+dEOmZbf0yCgI1yFO7CWasaeSsqtuGqjh9o4JndaOMqeOOs",
-	"4U6YzwvS0i+hd5iIxRZaN4Kri9/8Phhhd1pZAarGG6MXjdj6P5daOaFA6+C7XSOX3G/RFzt84n/8p8V7",
-	"Ztyeh/fCiP0d/7N2dMZqplt38Vt18VYshdy5gVlMGz28LzP6627kCjhNK1ZLe+un8W7jxWl/Ek58dF8s",
-	"7V1/8HiUF1Jx2IHjw3wy8DfM8UUDcujtD6/Zi2dfX1ZMKvbX9z/MvsYLlLPFwQWJtOXm9qIigQN79Rpn",
-	"NftO2qDj+X8uH8qTOflZEY1Az1x4+nv10+idME4iT/C6NsISg0gntjbzsrhibgw/+M/LRi9v53bJm8wx",
-	"f4Y8zxs4KNds68+N9AfJiI3gxvLmourIWut20YiOrKSjwSjtIjsdpfe9nam5EzM/2OnmVBdWLEkaDbHR",
-	"O3zqt+riThhL5D6V2t0G/C0+iPPpE4UmXyUE/iXOTS/+UyzhMHxT12/48jZshcTb+U2yRSveWFEd7dou",
-	"/Cbu2DmZXHlN6kd8+uXlJei19PHZ8fYeLRMHy89e79wPfOm0mboCvVoJc8o6eoUXt97uuJFWKxSzXsY2",
-	"WsOF4a57+iuprZ2UvajOKI1+dZxEzLBggaeOyYEzjy/J0sVsw407kSxLbubE/9NMkerCX2Jz2z8W4WTF",
-	"Fz178YI2//hN3akzYiWMUEsx35KI7O/RShvYJCX2wjoWH2fLjVjeMthCaZn/8TXDWZHmT7sZNtk/frpb",
-	"O+6cMH6g/9/fvpn9bz77++Xs1S/dn0/ns1/++3/LqlTpNhE5Ctsj6retykhDrxTmDSzQDpfcsLX2SoZi",
-	"C7HkrRVMaVJppLPdrOItXF3wDA3BlPL6iQJSgF6Ar2CevNL1BOSQdOtzzClbrFsvfeoBZYyeuAYdq/Jb",
-	"tZF1LVTifDCtwhO29PdVnV3mEP+d8lir8vdMazL032/kcgOT0CvmaeQfq1AxfHaRtct7rIA6NM4P9qMj",
-	"S5Y/7O1bQTOccHbR0hwlix8kgDqLtiyAWrfRRrpDnpd5+DoeVivMHVhSek+HlLPdxsvXDai3zJnWOraS",
-	"xrprtpXWdvo1HQB88OKUKrUdf1evpFoLszNSZQ7Nuz98M3v+8qsoP/wgK680ClCuNuIjr8VSbnkD7jCY",
-	"P3pB8ECdjHabsyuTUTyr7dpFI5fsVhxOB/FHFY6ul3VM6Vqw2SxdQmZM1N7PqRbwVJ8cON0KCZrb9G9B",
-	"cB5ee7H6ra4PU68e0TS2d+s8vzx353hGlXYE27+OD3pdOTjE/ASb5i+ri6u/nT81vxwr2YsDQ8GwbLj1",
-	"2qVXVCJzNO2CcfRGoS4uLfvPtl6L2k9hwlndtCbDixvtKmb3ummEqlgjOHhEvO3Jt3wt6ivmdRSwSxsL",
-	"g0f9JSs9pbLOtFsyRJIr8cVlhokazev5XVZQ+pU6ttfm1maV7E4VuOxpApcZKe2HsRkRstfMf8V2Wipn",
-	"UV7ANSGs9Mb8EhbsKdo6UYOc9kbsGF31J83rN/61fZX1eaqwPj+1R/ROqBxBiBv2G90I5A/uNRbrHkyb",
-	"bq3zrd5s857z9H2lVybHyYntThjuWiPmy3Oa3Mv0dTP4eDTJI5nSHdaKDnuk24A4+VmqGq2t+8iS/m5I",
-	"5S8a/0z16aVMd0YGzb4dnr+OgcY8nW4+/xgZ4AzvXbNLfy6UZo3c9lW8+3KMZ+W5zYmnPWu0Wgep6J+z",
-	"bCHcXniVc6+9NnVOQPz786/PHoMTlh1DvjveyPrMtNGYWOpWOUuEC4YHUrTmhwfP/4EnRKylehvMH7h3",
-	"J54TUB5EhhCJK5E3DaPnwuUG6gZqaUYwPFV33tis7ucQeN53CGTk65KbzCwT048bm16995/JoGdipJX7",
-	"1Rkb93jb/eKqIYsRYpyn5iKF1XL3sFCgPVrhnFRry/ZeU17LO6FYw0GHFsJZdivEjrmNtiLeoge21Dsp",
-	"anI4jzcEpVm222i6b0daYv2ftRN+CN6u3W7s86IUvvS6rgVOh//HaMA14xhFBLKg+NIKvucHy6zOWg/g",
-	"iho5H1lnLdAtN7d2vhNmHmzRU6k7ZG9bx7e7eTvOED5iRIgUxRD1yYZmN+tkxskU0k2K1Cny931shgzP",
-	"ZS9B4xVlc17pOuebynNrLVa8bdzF1eXTy5fHZgIcQ89T3NSsVd5q5FK5wuUxdNf1OD6O6RWvI89KZrRO",
-	"OOrl7RPLDHdiBDnOXb8dx8f5PKtOpDSvwTi5E8bb8RDuGxj4eTrm05eZUU/PSDp696IX5zS77iAdcU3i",
-	"Fnti2a5BaqX+0HOvTs9hmTbWiV3YGvgFbtA0Rr18enl59pIpH+vigXwdveC5uI3eudzV49UF9JlDpgc+",
-	"VjHd1CI4cMZezujZfydcLgKUqC6jXoaLETVepdkXgnJaFCE04BNwUTXiTjS2YkY03Mk7MTKeRFpM1sSY",
-	"ElE5UvqyAbJ2Mbfi13KIo2kXTyxr9LpK4tSdRuX1c5RbOTshswKtlFgWWSJokEuu2CIEWER9hZqbkzD8",
-	"ljm9Fm4jDIZLlVYC/d0QsvSS1OhW1Xk/dy3WRuSUWfoC4u1GiFpvw5FTWlqRXc6qiyqNZtG10e0uMz6I",
-	"j6ieBkrAITkiB64TclwgwpSelOPgaGq3H23+8Wcw90aeEH/cf8LnvaRFT2tOw/RHXLdNDRkNuHu4DI7c",
-	"P4qR/6ydyM04hufOE/8v8Ohv1cVuLn5teZO36vTKCcXggbgDtfQ/9Wrftl1uxh3hnW7k8oCOZS97/3Zh",
-	"xE4bL9OW2hgvPqsLx2/FTLcuEa1p8G8nuOML2WT940GidDpDLe4kD8l1/kRAIEJh9JGSG8eEPMTO6Lpd",
-	"ytLIeoWHnkZZcoP5CisQCS6QbarQA0M/uydbrg54TQT+zx5FkmIjZBBEtebLYAifBh6OY4VwBldepDBO",
-	"QbCtvvNiSavmgEk/S74VDONl5FQsz9SJXWGtTuM54cdzeOhJsa3diaUbf3e8wx+8bVXudXtt3AbcuHkK",
-	"Hp2dxQGzKyB3yZujS5GRzUeqiN/Q5IaKh4p4pQoGcRDo6eUSpWwnm3qTjsKu0xASGsWLtooKTBUD6rh7",
-	"RW3oh6jqZnwoWVMuVY77R9y2jetfCOBJqeWdrL3lfWDSXTOpyNW0lU0jtXIbO+7IDdmHbcYtOsVCGdYy",
-	"gzyK2ibRwI9bpOxP0roCXScoeAXFLjdBMbDNkPD5z4rMm62o57n4vF4xrhh8z3aUyuGl8xV7vMh9mXFr",
-	"aXcNP8wLscIkfHXyzehwP/NSccXRo4oL9feap2GWVpDjnBtxI5o6vzF+T2q/J0o7SASJGQWYy7lrHTNy",
-	"vclHxG6lyrzXK5BXzF9c6bawLT94PW7LawEhUlQNKC87POl3xgiR1QoavpuP9WSFtJjT2K746HKqmiYG",
-	"kRRbpyTbinHHthrMsrvRKtv/bEUr6tc8q3kOSR7durlezYOvOJMxWkGuV+HiwXAQhhOcxv306nKOtf1D",
-	"81rwxuVfBi/Zc8vgGS9vG+2umNJR7c5PbY6RA2Cj0zcjd0XfaxpBGH0op2WxBFVitL2I0g1+2ghu86eb",
-	"Uk9OySb99VALQ3Fvp5kVqu6cFzaf/mhtsWxE74TqThI92gV0UbpJz7nZVztu3PyMN9SJVFv3BwGVhiVv",
-	"Grj/jeD1Af3v/pvc6YQIfsEIAsIoUDC0eWIp2m+dbBq258pZSAbBLKamlw8yTl3jB5u18bKZSuV7A7ds",
-	"XP4Svj0XcPH2AYefHwuT7Gv2GyGasS79gipxJDZIMBfv73edeJmSDtq6vEB6WKpmzwRMJqq5qTMazyEb",
-	"ittoyG1SJPOk8kYE2CzhIqNDCQHJcbqSn8C3fric6wgPxli96w/+kstdBXQZPeglO96SNpETyP67OWlb",
-	"WUlGj4DOdEpZKq9Q/qhoJ6yDfHHShekEo7rlNkKNFuE7bd0j0A9fM3falXwaYD97HcOC9bAzGvOaeHPN",
-	"8NeYFNflyqLFsb0o5O+Sp+dB0x5rrWdtQtruOJlESgM7ReIWT9W3dIb6JyvN+MowCSZYDR5wf97e+Afp",
-	"B3M4gflLxx9TM8GZ6x/PkXJoCHCDzhuxcsWLby1yXx3RPSkOxZ+EYeMysqQ2fHkr3ERCN1yJeS2sXKvx",
-	"1PmJK/Ed/CYrZEoWivIHevQg3xm+LzlYyOM82gxF0gDDPOL5SPcJjgpNa2B3/kAWU3+HwH2SV8Ya4VXs",
-	"4JaAB/GKgVyBnKgLRtkYQVGId8vVXAlRZ+MGzIqlVjVbScXJbPOGljfnFgJuw3wqeCOyHmsIcuzpGrXi",
-	"ThgqEbJX7FnFnldMG/ZlTPOpxVLWqTEwJnCItIOCPam6iEX2JbvW7LQVYwj4hh6NGklWUcCqU79Erwey",
-	"d3tpaXy8ILjnJrjwglKBWiGoWqCmLnUN9vf4SizbaDf5dLxrdPbycBtp6jmUbWcrCjPpCjj+wDF4G6To",
-	"ibI1P0tKrcQpKcOdujiIe9IsKHoPux6WjS7qRrXhe5X/ChSGqRtWuu0b7eZW4CxGOOi3wm10/Slu4VzB",
-	"Rsz98JIy5tNzA2lt0gYD6LieIPlNrUHYrHTT6D0+zqG6N69Bjb6vC7pcZqaIjeBPL4wOxRLAlapiz6Ko",
-	"opSux1nGWNXhWF8gfgwcRmw+cDJBCpwcTP8WM9eroodrvhA5vBLcTMa3Wq1J5/3o7wlUe/VqXhbE6KjN",
-	"ZIaRA9cbAku9FVCIArAnIKFyV08cJ8sGUbIdX77c4TsHjXJ4gihzenvDnQPwGxJqv+FpmLZlBHqR9TaZ",
-	"0QJoL5Uqbc1vmW1+zZsmKCH3S0q9Vw7n15lLaqNzRRRoTzvAbLF4BEN8i9uj3FZEccC6T8hZ8F+jdRK9",
-	"8VawDSCPFDSTPJEy0YaCrjTk6er5Ak/58iGemDQt8Jf8Eu6Ru3ffMtN0ndnjimgKlDFy5feXgraWdSHB",
-	"qRQaX5qRz7sq0e3w50iGf0aZ7mnm8Xx4gq8bbqfWVpOr/my+iX81VXmAPjNcAHZZlfKmGmldwTnLVeeb",
-	"hQooiwVQ41LG/Mu9UOnLly8vTwWMVN5WIICtrJNYWqoT8+ojiJG9tBQ4Dzn1o7PWabS3bSNO89dPdLRy",
-	"aKnI1dmMQv+8tVBxsu7t07MxpSLBVE9qy57Rr+LnbLpMDFQkv4SKgZNnP9URxmJIpGPpnIS8kNPIsVK6",
-	"VcucgQun54ol6GFYp04oM1rldYz4RgodTwj3DgZLxGoVMkmOEuhCVR3V34rtzh1IzQRVGtVLLo23oL16",
-	"CnEXcls7hgXQk9I0v4e55EyOlcSShqE8L6u9peF1YQnVwws/dQeJqAvtNjg9G7MN8xmARm8L6ffk2R5M",
-	"1xEf3Q84U1ALQ1ZBJn0A5wLJHhRVWxGM2ZKbCsjJV06YTgHJGJsD2YAw9vxW7Fwu9QPCoEicGNIhmCrN",
-	"VjwfC4VZDGV1oZ604xLLcmiNS8gXTPMdQ/03LFBpra4w96zD3/BP7IVyByy8+LWVy1sBfGYbvccUpOPE",
-	"o1Rn5sblKwGJ2uQwoRliWtNoZuUmWKOn3nvdiHqe5KRm5obP2LpwaQROj1RacsPsEm5MyhJSHeXgMazZ",
-	"6VL0UGutk6pYHDSoRyNT+CZCK+RqdrsaI54k/IEDpTbyToyWED/JlSgkr/mh53xOdCucDl3Ii1JefuVd",
-	"QUcyzukwf4imZOThU89TMyrPuoq+RmBG4rFrPCOzHV/e4hUASQnBvF+FH137cWdKO3gRiNXL8Fvy2+GH",
-	"Bq7G8KnmB8hnoEfCl5FbQDaHdE8vE1Pyh2B5sogLOvQwX0AcoknFL2K8NplN/FjzQz6wfpx+SOH5fOQZ",
-	"2EdpUOSYAyA1qZxmfAlZFlfoq6Ptj9FRuoFCCrDS7XrDDoIguRbioCmHId6rLKavndGfqbIcYSdA0kRG",
-	"Sq7pi+TSOmHScDf05HTMhOzSFcLlHIVvQRH5jh8yhYKYmiyzzs7gbkL/A141dC/o1UoupWfC4FtaaQNp",
-	"+aPTVoGSon4dZ5Db9lFwCIC02fNgFmS6xGwvW4GPS9FFVuH1FiDPyDlYjw+aFwO17aKRdlPI5IuZehBV",
-	"DuJcghzAkA6mQMe3HDnzJlZhlqRvqNV1ALFyv3qcgtR9UMQ3gMkEnyHMv8DaXvLn8kStm3BnnMMrGrw8",
-	"dg3PkbcTHJ3iYu9H464I403Di5dc5hAnY1WMN1anZb3kAAYp+Qj37ISMfOEw2nhGjXoHz6UJWwP6mleD",
-	"QK7vr9llwMXk6oAa/x6NjmKKPne5LJvFoRP6Y3W/dzDXHH3ydQD34gc/jNidzWumnPqOuQMpO44OuxGJ",
-	"ECYabxtk7+Lpy2Vph5K2sYs5uxB4YWEKbyhGFJP5vL1/UV2sBdgpW42p5gE6gVSVLbfo8TOw5rUBf0JO",
-	"G4mMeM7flfM0BbYEAGC9uo6QsY1YOQZgCqiLBOacBH90+YjwR6Buz50QOSjzEP0XWP4DetHHowLd884e",
-	"P4ZU6wmDhM2bMgptZcIRpJp4STDT0vMG/v/ApoNPaz3CZXSuFhpXcAYbHkyuksP2Mm/BllKiu7cG82Hq",
-	"u/FMnNLPtAsq39DcK7hWNnLpv/rl03rdcof+3c4InjGR/6D3FIgh9f24eA3sM37r1S8dzObOMvb/uI+Q",
-	"F3aj908vMm72sWAUfNAdAvMEkztA3zBtCJeW0EUFN6rDqiq7ozJmUQo5hkYoGTkwrOGKuT1EsAAKrIdk",
-	"nRQrhM9HGthJWvjU6BH2QkAXIK1uSMa/CwrASKiTqBmgcS0d2dc2BMyDM5L0BOkewbtz1scRNK1PpxEB",
-	"ItEU3ec0eg/aQdAJOjt/SAUHXeTUxe2mICwO6NdxrSMn36k2PJ9p/RpWRTHWCSEsI1bS5YuYOkqjcPE3",
-	"O4ckNfChQqFY5ZVvfwJlaFIBVWJZX+pEhjjR+/y/lpf+fbCsp0UXx8XcAz72cJSvXfxlFW33NEH0/ADH",
-	"BR73j3T281y7l4IwKtBPLG9/nArCiv1Fzueu4XPlcR3i5E8YGXMGztN0GtLjln8syB6l2YIyas6iyJxV",
-	"nXK1lY8+SiYC+fX5AGSrcpJg32844y8UP90DNoBQOrlYvXjqwawUMFcxzcLPscgWAb5kQhHyWutCjiCh",
-	"keZUSyPQKUV6BDpfNeKXssUhK8cGS/9Wq7x2tOLga9xwi4X3U8EFLD+MNz/zGd7nKpiJTERJGrKwQ501",
-	"FjafN7e8kaBU/12q5WzJzQKkUCPdRrZeG1JyeSua2VY43sw2h9rIumCeblo1GeFP6wz3ol+UO68c1tDd",
-	"hJyUoLcIwxb6IwM5iXZ0h4h+OXvFZ6tf/vHsq9/+20W2jvW8Nw7W8V473tg+48Tz/OUI24XU0eGeCspR",
-	"ExoCZLIRkSklx//1f3ZKdEeAJxbBmAL4A1bJG1cxbpcCfLmpKjmpb1mas0G25TBX+m0MWnTq4aEl5fmx",
-	"Vbd/pLDvGK6IuPituu36HlBA4lSRM8JuCjkNSQoqVsfDK/c89PriTSi6HJIj02fXyxMjrPhT+WbapICe",
-	"oOU99zTCibQhEMULGr3OA8636mE0HLXHSOZkPcWtphN1L13vuDDOxISUrjz3VBL88o9n1Yu8HAAC9P1Z",
-	"L0rweqlHiyDuFgPFtunR9Mq2ZfqosQMCPxu2EFbW/uRC7OeZmL26ToqVwUEQcvn1R2xWSOVxZWDcl5eX",
-	"J8rGLPnHjC+sNQDfcwzKOE5ONDqX3Lbj1ooE+TqV2/h3TX4R7g3imtz/W3GNZrFWMTJA+Ajwq4r5u8pG",
-	"G7apY7GN4PRGKJHsBoZqZ4gVtj3X1ovLcQjCAcxgTNMCvJGyIrwTOPHqAhKIfTjGUAWd7H5wDxjBuhic",
-	"X+tGBoeSsC60cuPGyDveEItJg4R6NPmfiyFAQb0/QIPvQWumFg0/ZAkD2nOMdvrHUuHsoBrCYtE4rDDL",
-	"/CNmYHVrlj1fLCacBTzD8PpfinX89zoe7XxAZJSAMLufTD3pl+dTalHwxQ3Mius083WavOZeos0hSD9U",
-	"SCJWreWNDcXie2BtwuKGVwQscHEnTBENPUvxPQCy58JbSkB6AMDX3UrkOghrEIguX/ZPzGDdUQ/9vXde",
-	"XkxpHhVmm98GbcFB0vUiG31tFmuvjtkBHywOH6vTpjR64aY5jIUkSMqSspqKV9hDnoTja9FrI+gfgHBl",
-	"H60wFPqUfPt5d0yGAJ1rKA/g07SLitnlRuvGm9XOaL3r7h7IHaAKl5U2FfVKCflYIVWFsCShAyxnO2Gs",
-	"Vk8s85b2U/YN9aZNV90IfpciQkvb7xL1Zc5R0scXnWCg10au3PkCZf/QIKZYCrIL+eQckicT8M1xJvVm",
-	"ZMhjI9djH5Vq7r8sVODY0PBnxWUj6hOQvl2L0EX4iol5xIUMhtuRM/enYx5cKOMc3A12q8getlcv2b8x",
-	"fyZMp0uwCJH2QGS3MfhKKIML09um+P4XBZu7lF00Asfx4b6aAPEYdiTHTBGxA0WbfzSDuXg6vTtharns",
-	"5RfwgD/oT5dlwPHhQwMtF5WW9nDetXfiVDoBtaEMjHBHJsskwiWnKHuZ9PPmT006kHKVnzaIQ78WMIBi",
-	"PPSzy6eXz/7dKwXPnv47+zeITn7eQYSBiIefXsa+WxgKoVvB6aZ+yv5EvTYXiCUgFagDVwnGtQmQSXfC",
-	"WBG+wJa2mm14swKg3rZpmN0JUaeomxV8hZIOXrfh2EcXnDPwdGKZGGhvYC9Odag5BmuykAMQLEyS4rVa",
-	"iiuI9UCpYBftgQsCujhjhQE1xD09dEj7sZHkpJDkyLNCOaQAUwAuWeqmnp9zlsmLGMkJNjJZQDIvAuJ1",
-	"lYetrTr7kvrlhb2A2lmsyh0n60Rk5XAeQx57COJA6u0OUCbrEnSXgBRWoZaHolSGhNCKXfopPrtmCwGH",
-	"BFkRlpv0sMesAt3UjEN99oLXzWHkxTr+wvxPLZWb74ZKXLDmgfEGym02em8DkPE1VVxgG+cdsiudGSp4",
-	"YZ/9QTfbz8fN+0zRei5zmjUcUVZz/oz9WJjDEva00tiVBiHKj9vrpaFVTPoobnwssPgsQAWcPVWfT41Q",
-	"eF45ncBpGQsnHRu2HvHlmdP6illAPGF4GhI1NbvizCVGQyFUxh77yWs3O8AV7//yFFQQCFX+oxNNc/5G",
-	"o8PZjRjFHG4xsXuQF91e9GF9o7oATFYlorl3crsTQQTtuGPoMsz3WJ1aM5cHzA09ITI+zF6G8Sk+Xx9k",
-	"/6JY1joBwjpxZOtV9o1F+NRpEAD5vqnZfqdB5+FDCkuCNn+qshjp5JI37I43LeLn/4mrWjRPLNuAVINu",
-	"el6l9h+esX87uek382djrZn5y5FP3o5+5+3Id/42SB7IA3+MlJtCFVq5zvH+5VQDZTJDlTBFVlErabZv",
-	"IWR0DyyJce7lkGf5gI6g3KKfPGaepaC1J44V9MEHN4a07FZB91sNIBK59Jczo2Gm3f1zZMKJ7Q1b2BAr",
-	"lHsd9dpsPvS65aaWXDEwo2oobKWpKsCvCUBUe6MdKNc1XkQPkNd5UGqp5oS5nreKtZrbpaHmLxmgyY3u",
-	"sXnJ1wfIApAd0b2wN3h4VZ6msUAqc9hHV18G1Opw+4uPznA/LSMhjeHsxQ5jDYCsvtatct9iUVIG/i90",
-	"pRxdLNpkVbw0vTmoZk0s6qNyNlE0Utr55JkUMJ0JzRnUwDjsyGqskxS0OKWjGYbRIz1yhP8u5MUex2Bf",
-	"/DbDP553f2Rjst/xww/aiCXPRRR/DgFx8JogMo5Fd6KEEjqs614xqK9vlxtW84M9zZn2atGcCrLzniLM",
-	"iYQ3Y7EhONmgxnhxyKFYbXjTYMTXUkm/twBAWp5JCzuTELZ7djletuxeTnn46ykPv5rwsOXbXZOvKD/i",
-	"N786nDbOBwfq3pBnssObLETVH0JnVPD5YO4rc7rmh4otqFOKPyNWiFBwGcLvvYTzXJJ90+R6sSbXWtNg",
-	"ZS9AXDndpeKMbLsF95RnuKFxVOqhoEGTHgvjhqoN3xcHIdjmJxbP2E5brFNOhiVQthEj+TfOYyVsDlwg",
-	"35k3klVggI7jWSeq0pzu0fmDtjEOfET2SJrezEssOKDyZlDplRekZD6TqIYirNWRV32we2mjbR59m8Si",
-	"F0IY+bJVSArYNVwd+czHauRK5pKn9lkh3Mhb0RxAYh6Lx+CDpTKz8RNI7oHBuFNyZZQrrxGDOhYZQzTx",
-	"iupPoR8KNY5yYXlYwk7JNwf4ES0y4j2PihJ4RimVZW90U9v5+dT6P/jn/rqL0R66iDL2KG1+IywmDW2l",
-	"ah3GHkHD9xuBaOLy72J8y4etvit4ZDkgHVxReDah8j4CqSAA3UreddMJlUWCm0aij8lfyqYizjJrYR2k",
-	"204rRfXE/pO+E0WMmYE1EHPYW7QD5HZn9B1BH6Xr4hJwc/2xgir9Xt1vzQ9eatmwstPDoAQ07bWMEzUm",
-	"wbLu+PlOGuGC7AFDH7nCEXQzHgfIroKQOXAHfc03gtdHmATpag9sIdZSTdmcMua0p8k8X/UMflyvzgV2",
-	"CbAZgEzWmx62e4DcyCpiBR21QR8qBR9bNB5cpkPrfa+b+r3cCluohAZbLDaLHLhtBG/ecOq9OcGxMA1F",
-	"NyYhd1ksX70Y02l8yzN2/0K3jiVFx4CEMqKb/9lELqi0nG/1ZpvPxLrf6+7Kqf88YNyC/IzVm6DnUUsl",
-	"7G3RRyq614SO2CQCThCZ0/n2SZFnm2UsYzrSUvy5ntvymkO00yYQJJiK6n8ZA6XC3AkT8lyzx4S7OfS6",
-	"K/iJodkMpLIkXialmRGznts5cXSUk1ToCj8HYMxN3iWeu073G+0vhCyu/Jhy2s4iAMxVagkVmtmuBGCD",
-	"BTTXHpRrqX+tFb+2eWTRfedkhxY+/IBB56TK51aI3SwJUBphWjVruOo+UDuwWtYzpd2MlMBc0JKaRhVw",
-	"rU2rmN2ACgAPkhnNu63tepMGX3yMvSCmfW7Qwd4NK7EvdBaDeQhAUmr0HqnUZfV0RNsZvcVuu+OaP4v9",
-	"21ZlG9SsGr4eL3t/aHj2ti9GRAKW5wAb7NrG+tPlNRuvuEJIniQy9qwCsLoN9//b7YQKiQme4UFfzGyW",
-	"Xq1m2Kee0kdJE4b7ZxbsXXj9DFOlstsYPICnbgZscvMYUaB8FhFue6+r5bTMrlwVR2i/dIrK1gN5RNUS",
-	"sgADJjoaFPSGLLIoWNv5XSYsYUBJ40vERkzx5EPWC1VSQRoIobFv89UiA+Dwbf7MxbZFIz1DAbc9G+vu",
-	"d4zCjBWcvDZdRmfmFm/X6yzeOq+9LAXsbNzAVQsh+WvGIbeyjuhh1EnDJrzuTw7IRTgDeVSJQlLoukPJ",
-	"h9QDnAb5miCqD+KhesSawKIzPKgBeWycmr6d0IcmqBWPDbPVTSW7DOrxvMy49J3Wc2CPDAc4SmiEzGAq",
-	"FIHcGMJhs2ht5jFE23H5+uO8YRAiLvN+q4LV3lUJBSTVqY4uHMrPv0qIkyfrXUlJXIt5Oe7qvy3BVC4D",
-	"HvcZtADE7Q4eyXxj0Oh1zEg0pffZXRNoIWWScvg2zZlGM9HLAosaKHdQT2MRBAfvR6tzckyoWtTzmOR+",
-	"nKBHgSB4itBNCUcvInyQg/Wo4UO6Ckz6nw+1UClg8G+FyVZNh1kkxQ5oIyOi5yRHBI4xlwq54HTX4pJd",
-	"BBeHjDu4gKW67hoPoe5LrrgVHYCQEx8bP4NLf+NPLgEEMqIQ5pfldqnYeUvvhJqf8Y102aBrkXOUXEfI",
-	"VNTm+31MwEu0IqRpru4Didw6f5UW+gbHkohQCAp3HAZxu5pOAkzBfONCx9j/8i1tIipl5sD3wrMY0YD6",
-	"Cyh2DPVFPe6Z0CsnOZpHAqBpWJGLIAkdex8VdbD/Il14aK6F9o+F4p3hfj79V3S/TVAUu4Kf4fZA41Wa",
-	"d/5xaA+S02laI+ahqGDwLa0RwRzENjQPbqBVRN+ouus53sXh4o3LP7lDMv0TUz4+2tD0ZCXiaEiL+Gaf",
-	"Q/YVXflagZ1jZSvf80OC+326s6WuM3lJP0C/MKmh5dyjY0yqNXWuv5dnHZGdPnUMHbZsWgso6QFrBh1q",
-	"1aTXT1bJ7tkJ4yEHr9cdaXz15PjzkN1qw/ffeMt4MvjWlJ7L3jIS9XlyCFFD93MkyXHKKr6stAqwEsvu",
-	"INAVwB+Jd1FXOV9r8EfUsvZKRGj4eJICoetce+KmXWy5E3a2FcJVrPss1Qy6c1bYpDN9CGgxC1g6rfLP",
-	"YrdvpWeQswx/QaPFGUF+Kz1bzKDHZoV+05m3CmYLYR3MnrO9NpQsAJFEdidMv+d3gjcU+ovmfUyP2RY3",
-	"k9gQAcC3/MC2IeP84T3uYIcGW+J+F+pijuJE44s+xldG7ISZb3RrymU4I9GT5FrJlVxy5UakN8ZR+z/M",
-	"E0Pv3hBsCCXhTzj/5Po5E1DzY5yWe28O2QnFIuOTGyXr1W4EOwjAFnUxueOJZf5s14AleaDIjQOraiGN",
-	"2/QMXwSnBhuFnGBeYWwOF6X7acvNbf4SR/Nojel4/b5RMV0EgzuQf8XvRH0F0OOmay7V2Yv8VtiKHXSr",
-	"1sLEjGRst828RNGm+xS/Xwj/D/Srwrpi0witZ1iiQc+HghP6lHP2Lbiqx1i6lN0jFHZAAUe6ggpBw9Ut",
-	"eGmrqHgHyAFMKND9Rj+9WFNWXC0RcG0uC1nBAfwwk+GYKU6/yAZc7K7hh3nRlK6l/bXljVzJYp/XoZjN",
-	"NF9NRXGJrL9mmJdT340zPBc6Gffzggba9FFBU7AoIt19BgPmmPcuq9RWFMEuyVYyz7m977jHWf05iA23",
-	"KXbwzendw+iWPV5O1k2ETcc74rlIhqJMzXu+E6tk1F0f4UEfvbdEyQyBEd9zfzHmsIaNFb0iutatZl9f",
-	"RPCT2bPnL58XIrdNu1UTVw7zeA2/zMY7eShdyDoBHEAwcev1NH91YaFJaCMEdf1JmiCA1o6NjnSz+8HP",
-	"IduBX2f7KTgNCdrXcWiQKFCP7UUOKGt4qzz2hAyB00x8309SZTPbXNZ1HlX/lWwEOLOrrv/TKXAWZdeK",
-	"1B1dsKMDA9FC4u4HSleRPYfZepR9fexb96sBFWADGAfARzSN40KPKTC+/rWZaI/YccMddjJb6u2We/Nl",
-	"K5e60RCVdHwBeWZ/ff/D7Gti6k5n4WxxcCE1zatP/kup2M/JEb1Go8XvYee43XGLpSMW35zqyv6VOZkN",
-	"9BhgA9o1xo2AKXuDCQv1CWAuPNBlRPqrK4SLI6/2XQIFQF4y3skzMZBBdr+T8PYEcCkLTznAeyTKTo0h",
-	"AvLPBFWor07sQxDur+RmU3J5Sw4J+g94KmexPWf3NyjksxpvN1DU4NKeceifpWZJcdbsuDiLUoEUNfNq",
-	"7ZiqKVhZWMfwwSzgHaEqFhN7g1R8FHsln5PlaTSv+6pVmhCP6u19tNYBnfRcKR5W9RTRoOBSsZD6AfkZ",
-	"oTMiHCZvCvRMsgrKC2U0GLJBgfPK5WmI6571gud0zk6vnKw0nvotUi0wPUV4Qnq7eLZgMac04k4N8zpe",
-	"0qdmt1kP5NuWA6TdEMFjVtC/Cgwkmgi61Eg13GwfQJvzTqZng/BGuRtCs1qfvfkJJppWEH1ORbzpI93l",
-	"VI0NHYXGB57H9+FLRFlPQ30sLS6QvwQ3WSqKDm4C6LJtSJ6uxUlczt/+wA+QiFAIUxY2iNpL0aKHt+Yt",
-	"OvWmQAuebFsPo3+EUlCiZQEDBWsmx5eJ98iQW/0PAGj2F+ikmz8QlNvNa73zqpjSe8qgPHi1+eTaQ4S0",
-	"8fwFGHw4i4LJMjYtTOcXQYBPQjnq6hNqJEr1Wf0FnxUFYcFl6r4TOblKrx+PDPG4hC2havnDpsRe2NAK",
-	"fNzshlwkhS6IHQA0tY92scXTUm9Fub3SFJdLh81N5IvwbRG7ptvo7sXZzaQs55OtnAzLUszHxWJcTAna",
-	"Gb02fLsNrdmhUOy84MPJDHQG+kGuW+okdoS/QbAD4wp/Ykn8Rq43oyv3468avZ9vCyk9gLEkAhKyvyMC",
-	"CmPaxr7ROytrUV9jqSL0ioeKM3CRjiwBnoo8gBAN4yj0OKnvDd/ZkQNu+ce52Y1din8aYPjm291YxApv",
-	"M00Zwj8+fQy30XnT0wuf0egarjVq7LPtq5dHKBRHsR1COvTsuZe1i8ldPZDQa8YXeM90JY6UqAn4ZDVm",
-	"8nHIekZlZr8ZmTTbDs4vl4x7MpvuGPUmNW58ahw4icPoN1N45kiYES+Ezaz6uBxwNBKm7E7ACesds3t1",
-	"ArYSzmtWZPqzWbSMyqjy55Mbi7ZRsFDOOSCHzY4fYEYdPlUO63gtVamWnoKL+AyE5qJRtr1i/XJ7vRMK",
-	"vWiYjjwBtE0UQjfn86VC5msafbRUYxYyVQdxboeryPMl/qhQ5ir8I85A7NRgEcL/BJZgNIEasXJz3bqh",
-	"JOY9ZAxjck+S3Y+1MItDAISZlNasd4UO9LEKEmD1lPJSDVGiAKzSr2p0QQey5192pVbzCX5KCVoTAOz3",
-	"OJlDqSxmfAvs2L/0XIM/fDAfy6Iz1XF3t5KOqeNgHa3LJ7hcnTDowHu89M/BDn2lnDKc+w8RP6M/808I",
-	"6DMeo2cIhufV5cCqiGkzZt2dtKKeQ5WZLbSlBHfo2suIjTd0sCQ0FAVUvcCJStM1tBIz/wgEmPCvXFwT",
-	"MNy22arIPwpVI0KT420ENZeKNxScCQ16ofES3JchUX32DDB3x6kLC2HdfMnNfJ+9XbrzS2M1B4bYp9aF",
-	"3twB72KUGn83sXjr6Fhl7ePAtuffQyz+WzfZkx5AUVTKrahnX4Y/XoY/bpVe3urWVez0r5AL6PZ6VouV",
-	"4M5SNqFNfmf30lqKBzqb7/c2APflt4TKMPPIYk5ryChMLj1i0t4lOg6mWKu155A9l26ebSgZAFIWwu2F",
-	"55O9Zr2aVczZiUgkltE7K6gAUYzfCYMxlXwi145LY+dGrjeFaitohhbCg1cBTQ1+Bs1SuLERag3079i8",
-	"yL8Tj1Mf92BEl7zBs8IVrRoIgQvFVY6jOmJ4unkjsqhyADXfv1hBj+HQZcO6874HmkM8PMdyIBVN/R3o",
-	"QPV7c8xwSnras+K5bZp3Xm6VoRkzSh7YcVBFAsqE8asfaxpNNXAdb3PzAFT9pSaArFA8JK1IshWwHiUU",
-	"qU21plLzB2iRo99/cCfetk0ZKjScfiwL56FDgN2JpdMGbpZFgz1NYowTFKEeqKperfrl9BfVxZ4bv78b",
-	"3eSr5f+jFdZOT1E95+QZQCZ5enn57BxVk9fn6PkHrmrA4ZwaWsDOcFkcIIyw6uWtZ5P9Roc2cqOtigeQ",
-	"JOcUGxOJwuyS6W6MXrPPMZ2Fj/bvcsQW4gKqAdTP7M4SKMUpROIUt34teB2CPmM3b0Dljyn9Gb8qtvkg",
-	"esKDeH9uhXA2Y8tSGZ3SpGxMygJVEwyPn3g+n6sR62L3QNIHYvEpwPRcsWcVew4a9Jex1C/gqOSu3KGw",
-	"xf8bSkI33Pb6/IXM0Qjdhy4ejOIhW0HFW8iMzcrhnbaTIlcEZjKPsL0jf0YVOOcwAQV3b+jRAMU19io+",
-	"V9n6X6T+tFghQxH4KZsF1UZzqDa6X0Zzr64yht+QE4NgKInTfIbyNPy2Esbkg9KTy6B0wH5aEgTUhAxO",
-	"UqcAFcvLhT1kP+21cX1N6blnG+jldJrZSZg4w2BrI7rW2oe/ZY9W3OiXnM9d2KO2j0wPkyzSv5MUgzTG",
-	"IxQgbjrMY43OGK26E7kCZE7rojUdJCg4Szyni6VW9Sx8TIr0/DZ5Qzl+RwV7WVkaEE0zGN+hm1e4NET3",
-	"d83Jf7Q4II4SJ7znU4TOI+yFU0znxAVfRopLENkqTKPofJs5fLZcjWQK8Oa0ZiuxvyZURGlxALzKcQna",
-	"YFHLdZCJcTmU8Ub4rXC3wPV/3UFbO93U16wR63TruiljpUXEHMESKK9tnMNaO2IvzLluFaKF+hfkEn7Q",
-	"lZGXz+XcqNCADZ8gquPEz7W1xahQGDd3an787ihZ6asX/Y7h38z+N5/9/XL26pfuz6fz2S//PYtW/yPB",
-	"sAXDcZKd08Py+yQQfSlK3KMiuB3fhmGcPkRhdgPQYL5fcf1KfiyhVgY5YEKoaoe3CLhZutr5aHUMGlQv",
-	"vnx+1vjLF0P6UQGJBTBP/anELuj95qwvcvlx2EFo9HX/oxPb/wUwT73cui8zuXV7o3P9KzpsugSYDLwb",
-	"jbSYnYghP7+o4K46oxfRIoZ3/n22zPXhLVQ8e0zUtcMunirhftvqYgr0hOCSfzijlj1kuwdjVF2HFxoi",
-	"LmYgYP5j8GMVys24G2474kwrxge/sePQfE1Z7UPrjm65flx8FM36+b/HGyAjP06eyC6AMY+DvebL20dX",
-	"zHGXU0KerigNuuKUs1tvbSvehMZSEzp8j/V+ZZ1O2ZlEHp82E6msM20I/J2Ts37PxjntCoB9FO7w73li",
-	"WavkKPfcufvkIOwYu9NPPkc7cCVlUnW2JQAx03aJpwSEihfnlt9mTy23c8SbLhXBo87SIdyBYPBKZI3p",
-	"GHGgJ5b6SZcykcuNjAYCr4Ow0IOlzPhENtmkIw6YUdTKgFR3b6jqVbAPrvySwThxOlgd4JGjvhcQTcz3",
-	"3o1ttXIJsgAlSJZNwHMju6htXKwu8ioiRdSJ9MGX1Tfu1BHQ32CGORBN1Enfr4wcIz9jjjGC2YZPELKf",
-	"qYWx6Mgkg8ZbRZAf5EnnaXxNua5Ku2StE3NbHz1BVySAbv0u6bn83E+UiVtqrn96ukaGpMfn2TYCw925",
-	"EGoHpNsIB2WC4KXu/DkWVUubPQH3yckNvRAzZEg6Gobg9JLjYawFb1xoZ0Rm1anyJxRv3GH0nkSvYfai",
-	"8PZaBY15iUPIj5x1XGO+xLzQ1PW05VwCYR1RnjZdjloetm9a3r43OueAXZ3HuA4w4T2I67Jo96yAoCiM",
-	"K7vPA54Q3PTAtUXw8znsCt2avlEdmmNtuMpHWCEjOAfk6iV9gpgeoKn7kj9IKgPNPzu/i18rBhm6sAM9",
-	"EsMPtRfHpSm1tt9ZHA3+YKMfOQBOYDFyVR3d+ye3HyzUWyDpSirJd8LKtcqb7IRE9gTvLosggNAtv2aQ",
-	"2RMSM8SdCNg6lhoECW5dzNlCb+EdFE+Avlthugq+IaLEqpoG0ibx4mWcgqVEETpydLQGPYH4Hj+xQorv",
-	"QMf37jsS5NH7CcQ8us4FHynoE+spU7OR7W4Mzrit513rErlDfskVVMPJ5YZxmlpsEFsB1AeVMG7bxsld",
-	"I2y2F5K0xV7QhbmG5gFHeEEClTKlWYStDNNatC4GmED+e47qAUI13IHXfS+bRnLI5D3otoZa4wVv/DGB",
-	"sI6n9i9VPu7bsU0u31qJAXaIYeNMcYsQ0It46O3xmfIIkF808Ar4vvzzqVh0sEep/YkrrLqWNt180sFP",
-	"1nu8uB6pU7pWvbPbO4FZ4ST4nQhG07/U6v1JrgL+3PHtsyN4OuybDg1VjLtmC38cJWb/r7hxG4qQwHX1",
-	"xPqnbXJJYg9jCM5itiBCaiEA+cNaGZ81rUpNYpSQkDYPK2LKK2ZG73YF+IPJSnJ42ViEvtjyO7+KdSus",
-	"HT14CZT9vnVnU380KRPACltOo/ebU3CB5hUmit44EbOXvNodkjuoLoscBFwdOmtfaQfNOPKwv7ngO8VA",
-	"ksQl4rX8GbsTP5gsDtt7vZNLwrzxouaK3Sw0N/VNxW4i7vwX3/34v3589+Nf/uz/dWH48la4/r/5k/DF",
-	"t9//+fUfbqoP6mbJzRff//n92/+v/9K/1v+35oeZVx5urpkTjdgKZw7sBraXfhpKXq34FU4tlWQTOz9l",
-	"MFmmVx9UEA1X7Cb8efOUfc/RjUP1b7oRLHhpyXUQ3nFjnWyaGwyvfVARfMs/WxEkoLjzVtRLZq8oE00p",
-	"9AKwRt4J+/TDKfhLzR1POKbbgSmd9XZyeb4EDB+rcMTSnhcSYh/iLJpeOustbFGPPpETDPLxJYnF9j2T",
-	"ZEuhFz/Wy2P9YZprmyta7KiR3TPNa0gqmXgrb/mYZoBncznuRmSFDrpxj8s4+YV/aX6l9Vq86bpdfQoV",
-	"pOsfNqrvo6zHvbTR9Xpsgu7er9CLn/q4EfqQXjENXDvTNPGiGkLL/knr26SD8wTShxaDi6zvKSR6xBLM",
-	"BTmgup5+42J9R204n11mgrphKlm39clM+g6La2q2Er+2mvEGfBNMCRFxAaFF1qPOmprqZjo9aH0b3EIj",
-	"2upe9TEbQ+oLXVxJkx3q6Odt/l4DYsAIzyqbhTbBR/lFg11xMdOn6318HZpJA77HQmzQOrpvW9Ye6l7S",
-	"Gbi1Il9UlEBrhmbM2vhN99ZAKuC+GtGg9OQ4/Ynfivf6VtzzMI0PgWe6056AQ33cSZNL6gpJZS8uLz0z",
-	"UW/ja4rMtH4/KeKgFYVRAt8lzdP7NYrwT+xLeiEy7welzZoraYWpGAfEO8IsxloFwxb6I+h2X37FNro1",
-	"+ENQtaA8UjRWfBgvKhu+EM0A6OOtOEBRoTYAc8o42wljtXqCeHT9vJQxHR6gh3xW8deqOSBJAsCVDLDS",
-	"j5ZwZXRTyrADoipdC+om1TUXRyhpvWJ3uvF7QOWeC/0xLcUJ25ZmgftrZCWMSKLrsJ74oovqAl8TdCE/",
-	"gfMJU7CMsHm5K+pPgtvWiDq2pugfHS8tRT3ngynarTpqdEn4AEIab6Rtd5ZtRKEZbr4kD28NLLtfIZwO",
-	"oZehdTFBpuHCHjsroqPLABDQn0QOl2qqNPJvAaipbEh0cmHuUEluEZK04GmAm6CQu4TfzRdi6f/I/5z0",
-	"onOt3MOz839Cv71d6+acmgsd43ZBSI16B6HL3270XvkbOB7qkyZxPRR1rykW3N/4JVvqGgP7y40G7keM",
-	"rvG4EtBf+Py58A+Fp/8ZdMWBVvJjto0ZJpBDNgaoDVdpf2ko/UXk4KOm2qmf6H6nGTw8sQKhviCmDGRM",
-	"D1iKNkGM321p6fh/GxwARzm50izbLbUZnW/HGtf9n7UTfuhNpfluNz32/xA3pLm1850wc9cadS45+/S7",
-	"cDfO9zxfpwm9BjvwF7qbY09plclLiekTAT9mtPqjWzfXq3kwsApdEoI1mQuybnfz9l7eD9mr8zmaSInx",
-	"8oU+UIg46eZ512633JwHLME3l2YT3nKKrlJCXJ7Wfi3JjHigRG8k4KFDUccYmf4QuRPQhzGF0r8pTz+z",
-	"Ft+l9/yURHbqEHcvu+cMpvoxNoEfKrsAfa8AWPSdnp/yw2JlQacuzf3nXPPtn5PCJ4qAbYO1T6pqKKeh",
-	"qhmtRPpksBn6zwYYyn9hFRF5EIIOH94QKokQw0GmjYSo/CuWE3Eq2QneEUxaQTwvmfhQ0HOBJMP0xY1o",
-	"EG6SNWJNv79mg16F6PJAPSF6ZKaVJdGVfhG8Mp+iTCn4SE91v46LJFZhhe796RZWmCOE7696mYCIPj4I",
-	"GvvIxU+5s/JnsY/emSMrUqrbDOfuAE/Na887oQJ2MOQGHzVBOav0WrE0wuUfDVMaTOCHh04jPzgPentF",
-	"68iv/aP7oYvs5mHPTauwFVoPNxL69iulW7UUdUh+kSlEynFDyJXM8RG/BXZAUKuarSR4RgLIU0ZbKXd0",
-	"cv1beSAHA26ugCwDE8tSR+eT3jwVvCqLQVEjdto47N3jmQw5gps1ZNxTkpVU7Hu1bjAP7Z8GpP84YJGZ",
-	"LOcHVSeVTjeGwft+466u9fwJj7omz2/nX3ZCvevC+UcLCJbDEBTlFBD+Ou9kxbRaiGqN1eGLUBpZz2Zo",
-	"KEVCIGPf1BMwRYI389SwKHb48FedeQId6AsNvBtxHj4DC4ks9ec4QW7nFKgYTcQoT4906ZqlBOt1KPSU",
-	"gsN8Fh5Q4rWMFCffZXd740ZVFyHpHHaA1kacgvTMMq0/BgFRZkrEl6JIQZmwWis4HCGwEyQsJTltglLh",
-	"ZmudT4gNlYMZJcL/+orBEzGhIpQn9OI8susfBjnYy7E7eGy3+eUN0muqyTE2rNV1Vw8UfFiYarylcqzi",
-	"dYsO1WlHIs3KnKIcMWihAAHwKJnTPQmb1t5gUcKUWr7X/idZP21bSpcqibgsVmVIncKWUPn+PNNh90cv",
-	"722rxjWib7DiG7eBVh8JOuB/72iYuaWWInSHOF34I5QIx8YlGbNrI7bSksV62jR0u5rfZW88pdmyNUYo",
-	"zJvatWAmAATO3ttCvLbjErQH2KdX4HjKRprX87uRbkGv1I9+eGqliI0ZP3qzHYs9/BjV1E5sd8Jw1xox",
-	"X44Fv59nJnwemC3dzJFuJU4Hg/ira89DmxEPT+R/IgvwcekMUdJw3rM07pQE27dUf5NRM+6JMByycrC1",
-	"CnU40fm1QYA6E6E70wwOO+LNMRSZ0U4xnRG/jlrRxghEn/RsxtB3jc041pCUCvGNbRVaw0y6E1/ja19j",
-	"bDQbJjzTpq5wb5xrUPcJmsIV274NeVAn9W8rs8I9kEL6vDIYeOXYRel4L46N4tDZEZ1csA57zcR25w4Q",
-	"b8R0/NR7MwLzo7+Rp8bGuuWmllwxwI+1oW4xzkWqpNilI+iDelBPzAfpsdT0FWgViJmdd+TIUW+Gp9eG",
-	"7zb5t5V6YmML+2DbYbwUXJXHtBjm/Udm+3ysaCf0Dg3McRodCtNzCh29NTuZ6WmSfC0mnT3qDeFXl2QG",
-	"Xc6e//K3y9mrX67+djl7iX9mk4KmDBUOQrKzz8dw+U6o+09wx5e3Uq2HEb8JLQiehNaqMY/xtIfG+IS9",
-	"JAR3vOQMXqX8u7AjZglVkP7h2VrenUyX1jBxmtDj6O9aiQxA17hjV6pD9QzcbwUzBaYLLu95gmVWixV2",
-	"DH2ZRTaE5keoYyy1dfYMNsjzc7ggQaEbA02catVUtknqUG/il08vn1VDpZ5GNNzJu7iQEAMJLQWFumL+",
-	"Jf7fnrF/G17i5dOXZ6Glg2I5aZG5QGdZqWy4ygMX85BeVXSMcCNCiwAKdKXhrELxryjmz8WMHYBGBVzU",
-	"mIwda/ipyDhoGBiT4OrA9rJpsFPreG/tkpvibLoccOff7AheGAqBRjt/ggVYyoMbhmweb5ZsRFPPC466",
-	"vEuOtmpC36FCDSAyQBkFS9o+j1yzBB+r8vZGjDTLXiW0bABqOkLw9OoFRkYctJvTOvNRrhjbDRV2D29u",
-	"ORpi+ZdsGm8Rf3gA03fP7bn1xRuTuyQWu9V3o0Hi83brFKjfzjPOKXkNzl9JKoV01CmAVyMrdaZkck5J",
-	"UMzZfDBWcY3krZ/Qwynce+NOGyUiQr4+CtfRTF72gdyLSXPmSpQE1Dl/9Nz2m7P5MyEVZjrjnr8w3wYK",
-	"TNi3YoPaBNNh8KaN91Bo5VZofT4ojqmNEqZwnDBL0GeSof7lspbagp02Je4vpK+AQF6GVIizjo16bLvc",
-	"QEHKNeuZ9+Mn8uoy3yMnVMUcDzn+zdpaucgVcAQgsC0/AP6cPyxKiLoR1haCrPc5m6UQX+AZaP50xDIR",
-	"rGnkif0X3FEDZzxcypH0Q5Dub6iQvJAdHcEEh8TRN/4hCiGVy6zLikW2xHhwspqbjIyaFvaid2VDX5P6",
-	"KGL6RcGbB/lUWgkCMbqPSznMNOR5nPPrYA49ZQLF2Q3R83Vrcnc1OM9H17D7q2X8w23TIMjF2a5zsceV",
-	"v014s5oXKA09pZxmoX+xHwK7+o3uGDaRZ4otO1P7jTzE252lBjMuVGCNC375BbyDgbJs2ug9JboNvoUe",
-	"A11lfq/Ud4zihCUPcVM2RjUZYuaeUA1Lns94WnIzDPFwD/SY2Ft+kH/psT7eTK5hjnVil2CohJQdqQKa",
-	"Slb8JDg1hQsInshbxVMLSTqYmQIaO80ZIQGdhts1ufC671ZjsSqxGBPCtcUqVChAxRLF+Dj1bAv4gdIy",
-	"vcoiB3bZc6cvjmBM9FQvl0pmc9EigE4ujQwgj+4wnuT1HP8+xTjDBhtXaTlMbAL2ewTiCZWv1AAROXxI",
-	"JhRzFKeWYPb1ldF+r8WBAnRXTGlmuCJv9TgZjJN/zfNtzRttJzVBG2gKp1fQdvwYzMvptXAbMfLErDVv",
-	"RiPVbLzdPF8ZISZlMXm1Zsqif21FmzWeNKKDBu3oI+lG14AkAt2kIhAnefr4lto+bMfu3//0g9eF7ZvW",
-	"Q2ugRLrbrzzEUaHyLne8iLpxcvTr3m6lPiekLvF+VP3OtPQ7Opr3Cbg/EMzh2ZlcwZSVc72OmobtORwP",
-	"Vht5J4bPyTEw0Hl49v7ZiKEUZ9qTBlcRLBaCYpGXvcRfHLydKZpVMbFv8EaF3rT+BvNX6bnI0osXhb5T",
-	"SdCF+DAu53l1gj6uLOOMWC6+/Pm0jlYdd9ISR/CgPb0f7meHfUK76oxBpRcNthr4VAURmYMgLYN2LxXo",
-	"FTuj1wbhTE+1YExaLM8kx9t6BTXm9Qwypa5YGNMRoOsekF+N4LVXKDAvJtUkujXUwnHZlKtyak1LwMyE",
-	"KtfuRTTFjpPwZVB+CKMHZsoXgPaCJ5GFLBqoqNP1IVOTHH6DcLXahHZdF4OgzbkAt2vEwP6eBbzz34bX",
-	"xKGqUN5C9CxwYoAZe/SeO0Xv+YDVMCWjtFi6bdqmlCfsxMdC0Zn46OayLgEqgOfAi+q0Eyx2sQR1fMkV",
-	"OKUF+OqOq4+TSoLdhjhzTBdJctRDx54UuSwsMb5vYGsLqUL45RQpiIzy2LAscSLZJbTuG6oDz4cZpoOo",
-	"wPuyVUsRAruotQFQbig+p7YlWyuaO7i/Rk2j2HLojNWKqkFa/P6Yte24FTCFPn5GoMrA5oxSCE9aQkAd",
-	"d8U4C6Nh6aCXuxGoHSDMEQs4tIhF3FKaaDny9Lj15ycr7wyFU7Hpr4Ocoob3RFTXsF7IL5f0pzGQIGd8",
-	"U4VWE2jZd5bTJFAndGNsuGUbXofbMPhCzhcedzMO06siiQbKQN6Gm+Cka/1AHu5p4+A04zbk1XhOSrWO",
-	"pIxDlQo84D3z0YGJgFHQ+1l+mcHPd5RY1nBry8U/aL1luqbfSZ4HBYq1CvGZ2EGVUxuKcf1ohlPS/cJ5",
-	"oRBl7a/RTHSPLxF/ze119JrFFKh8eDfbgCGJmuDSLMoJWyrtLDUfLS3O8LxT9tnLy0tCN9gKgOlrVaju",
-	"H0HUO91wJxvpDvfxtgeKV8QzcZopO/QGCTsRiED0LLNnXn/AYcZfv8Tq52yn8NrsdKLCN6mVai3GdH4L",
-	"emF/b2/FDsrzYwvMRq8rJgy3og7oB4JQE/sp4S/Pp4QXURlwofdwtDwIG3cAFPetWAq5c9nIXxbCHwy1",
-	"Dd8F/9T4dMR8wmXsPoooAyS7Gr1mAYVjp610vTvp2NzIl4r3cWKpPPnUjZkvkO3sx/iGJTdGYpOa9Py3",
-	"razzUYVf869t9PqJjatKUEdxKtX9e7ZD7w3ct2qgrvZtCJCUyjHXXCrrBuBF097W3khhTicIL9HXRag6",
-	"XjGoNRS4/ZKN9a25mhganOByhEWKugzaSMnn0/DQpnVbaPQEcyxuz7tGu7NiNepgSMbEYRy2kZYYptFR",
-	"cJA3/lI+F6ZVASPkONIGMEwrI057S4J+SnnPESYWcksCGMGRdD+jES8D7+b74pyJXY7ctBEaIRksOJ2q",
-	"rxYPuD37mzyhVcE5upRgSKBHfw8YtmQslNXvrsenLAvUQLecpXLdxbaAgfyzjGSK5VvM4Bgh8BrtUvDd",
-	"QO+ENnma23Yr7hPlgOqfrAthv4FwA4uPJO6EJUqetJ4HcK1AbIYv4ZReJx0TU2TNIFHhoYsK2sTnYYYz",
-	"i/XW5z0a/IZ69ONghKuY3eumEapijeBQr6QNq/mWr7MNfLKzygI5xyaSXiSQVBEEMEToy5R7+HjIzVBA",
-	"ucxeSJD/+oaXYvg7b3kC+0LJBgm9ALLWaGjbqvv92qhXVWwRKJXCTvyNtvgHnM/8dNrmni0jpimNEzyY",
-	"9OBgu4W3IbN88kGb3iI80QkCiRG/6iK22fUMym/FzGtvOSovedOU7oYYAPvyq7MRQ8gFKKhOxca32GwS",
-	"auv8mcJ2jgfPPI1U3tjlfRFhedrFDj9Rt90CWF49V9rNqWdkQiYvUWYhTAxA5jPqupt7z4aret4194q0",
-	"5gqwPwCAOftDqfzk1AQt6Ef6RdjiLmb8/PJRu7o39HxYjNLQ8e+jm2E27S/Zkkk4jmf55euvXpxlGGi0",
-	"itC80U2Vj7helrx7c+5KzSs7XHjwxnQNB2RskgG+v85be80uPQ8G6UW9FfHRdG0vR9R29rGaoMdnIO4C",
-	"scLKXHtcqhxJHs9qhnY46AnD93GrAF8rZeWC+Mo68B4DjaaHOJfrNTVUIAN4W4UEWGocakMzBki2Q9Mr",
-	"tLAIqeH53pv5mN74JnihSee0mrKJfZcfMZhYxIemeG4u54Th1wxbtCOeWnBbcCUysWSoAeC3QkFroIsB",
-	"H9W/Kna558MJpNjFBPr5+4NTpb12OnZmXb2IHNW2vWTLUh/Rk+Bo+aDeI1T1c5cx4NVOPyZUn9grtjZc",
-	"uRlIF+rjTUEtFBjXENmZ1Xqv8CGvEUOHZlWnz18zRPaBNtnwWPrlB2WFmwGOlv/yGpoOQOPak0eZ3fNd",
-	"fyaAs3vN7rTEIa8/qF6n6Ir1G0X7z9Qn+jDDNzVy5XDmUPvbn1v3dBXlRsWMkAoTTGlicHalFf3JxRN9",
-	"/UERe8w838wwmRHW1+WmVSztSn0NarXXQqgo57NQc9QvXAZBhubT50RL7EGmgPlDPYBNwDapHepG8Brx",
-	"S9eaaUXRXii/BYhHfA02WYDrb5/reVjqcUo32lWvF41nAOv4AU8salhV7GRNjdTBY2e7cAn2kzpSFRO9",
-	"D1gP7jaH4IfDKmA557R0zMck0Z3Rbj5V17pw0QRaJCeWciWT40kIkHA+I9zWjMoZwhkkKQONy6sLf+DA",
-	"bgTn7vge7Hi2AJ145XpfJK3ZYSg6SBd0/6F2FQ5jZ7ck54YKu+Bo0MyBVbP7DfJhZL3w8P07qp1iqs9O",
-	"MzpHFN3EXT/uXn9aNnkOum0MGz+Ff3l27raiS+rs1VSIssF3E7zCqI8+do5OmEZ++g+t4kFzfsT2fktP",
-	"gi2fr7JFeRtEU+pmw4MiasyD0E19D8i2VrlvceDfCk0X71uNFK+J05Se6fVDnzbvzurWLHs2W3Cxwm2Q",
-	"EzPOZBNT3v3hm9nzl1+Fuxer33IsAgI2S5w9lyEqH2ZD0XeS3J4WMyq9oJ2YYWwOUmFnYe5eKZ+B+t0T",
-	"97+Mgj8OLyHSdHtWxOOOXc5Ocz8GWKEMRzAV9jX7FqpPHsllAFgwX4jRP8kWCvoxk3cVaPVtJyMKwcYd",
-	"X95CTrE3YFxXsY0xp8S5jsMeAzkNwbt+OgjVHe9Fp9Imt9PRUo9dIWhEpsiiNLcCjV9rhVaRfbzmV/fu",
-	"YTUUUoYUcgvNSbocc9OKa6zitaAxBxUAw8+1vJM1qqzjbE7oSZ1THy7JiFaaNZxqdUkhHvfeMT22poUg",
-	"IcusFg0/lEqevbrKG7bkW8HaHeIsSsu27XKTHg0QwIk0NiNJhTPo7oXTpOd5joGmwemWh99vhGjGMuVx",
-	"Ds7xvLKTPdm1yKopjweeKZ2vfPE89Fq0Azyf0CNaqcTcIcKKJaujlJi/dm97De1zcpWKPUlwRilLxEbP",
-	"azkh96LzdOa7SYyYxfc1ougmUASl9NsVN4xDeI4CyrsGpcQ1u+x5yLAMv1NLJmEbHEmNK4hpo6sBgGwi",
-	"mDD5YSi/GQFdPI/1poLVt3SOR07lnsgJI+xrwMobbZQdISA8CprBhGIvKKW3BHVYSC3Da8UT2QrHarmC",
-	"s++aQ9eq0LQKM8So+S56bpb+TLOVbpoI8ksD+qMKJU+4q9gPF51TeIjzDUKm4zSgnB5/Qu6L6xDRQi66",
-	"U9ZtbP/kFyTgd0TYZU4MBvssh68M+/PEhsgFggyttFmSC49qyiyaer3LnmrOMKRa6kTa9xcMV5HEJSQ4",
-	"ZCNOwFZwhcdx7qXJpGEmnTMxj4boKaMLYzT1g7PMaEA0RmoutMMu2UtPiKaEkbwV8z5yxnTeTdeWNQkI",
-	"eyxZSzJyb7NOyFpiPKN3uRv2APF0gm7wJ/wEVCHmkaxWM6SXBaOy2YG+51VrfgtIzuBJy2dm4Nk7kyYC",
-	"Mp8wYoWqKXcuY6xs9L4fiVZY5O32iCO9M6KWS9RHF0bWmHdTQ+F3yEzPGumtUfeSDPjDCiZW2IAfv8sc",
-	"6+A6N2KpTe1Fale5IesuNgl4FNLG1oWmVU9s1aVfL7R2/gcLsZGqPgXnfvX8IV3l37aq5JtTUxxz6hN4",
-	"5Qqi9h11zThld6u3IjZmNGLVWlH3q4GxEV1aW/tfrGPbO7Fs8/h7sSoIQjjeWOS3lr3/6V0XjNWK7Rou",
-	"Fds4t4uB0CMK1LUR1k7tisZbt9GGyjwGUdLigyetQuLI+YWL+iepMnfr4jDPpltinrljGBGyXSga2p2W",
-	"WyKJei4LMI7QmCgL/fipi5OaLNYNmLxHyfMIdiTvhArxPcAn36Cn/sE9lbi6zUQdVFD21yI2SY3ZM4px",
-	"0vwDRl/OJ5AvP0o6QvWzCdF2NHykZ+KkEGeJ2bLdhsesGOKnEhP+SbiNrrPYOo3G8npKDzgkuxxDsH4l",
-	"nXCnFQThHt6hTfdrdcsy5GWfYZda+DdsYPF5cqFjcjDFLyOfweblLke/rpjsflSUKHjjiihLa8H8A5Zm",
-	"Dgzn72C054SobUEjHQLHpmKEIwEnjOg3kIw3KDA75l0QtBxXB2ha/GAU70aqKXZdkFHZAujANufeQAw2",
-	"2MxmV2o6gqShlBeyCq8TEQHputIRQgunBJ4HFVsnuKO58lpLWQqx9sFvGf4TNSjMoJXaljdTaDUAC4pw",
-	"JSR4gHAVMXUYJ2wzsV7p4MMBuUfm/H12vlCRRbKF8ipCIfkixvquk+RGQo4KOfZSVUxjfuu9UIpeXL76",
-	"6mzHfZh+iX5vjLiTYp+7wCeeMXpTvjYoAVue+sLg+TnRY0u4uqfth9cdzmyFCztDjnswVLFcT1tB+H9Q",
-	"jB4bcfdZBMQEdij3mlAQ3VFF+FTsUS7GO96CEw4p90uYVlZ2lnkyRTZnd/BdVvsMmeocso4NO9JGT5to",
-	"T1DDfstOSLmyKRqAuaxQdabB0/OvH2JD/rM6L5cxRLz6g0AisZXIrYD8bgTYzADcj+1UfKw49lsA51kj",
-	"4iRmatrsWW/mT3IVoHXPFboFrICRr7s3bt8Q7kXZTkc65N0Lk2HK0hbf5yHKBsDJ3sm1+nFqnX3sMT2p",
-	"eVa2e392Tp1vsT9uo3MFDcGtBkr4TiSw/v55Rs4y+Hor67rpEkDRDAs5l5BC4DbS1KgbUPR0Alp0O8/P",
-	"8L7hziOKNVgyRqNkKbeb3KJtyz+OSPJLkuFmz17mkvyoWdgD33OsQ0lCWiistgscZbLSxgN47rZFUxv9",
-	"wCND46nHf+BtTyyzrVnxpagwsSGGpWLY4x7cwbESppsELixLOK+Z3UPV4vUdV7nkrlhTpFeITQlp2mku",
-	"tTSxC3pkiH8/Vy60mK+k4k0uSgQDBM/HIgLBkM7Hallj62+YDZ51lUL1pW6swzIL2O4XpVdOKFyS22tC",
-	"51KxuNPohVTeiuMMlLJrdom1Fv2FPj+30CIeWSQs0hK7SZ/4lmBQzASPY6IKOjwszHlwVHiA6CeaGuxX",
-	"by0ivEPX1u/FuaH8fs1Lref1PphvGC/fGcHr7miAAdGrdvy7XP+drxMPT/yHpTTLJl81W+g607sLcFv1",
-	"Csf0fwAdGq6EDXS2bCX2/j9JL40JlDjOU3dyK2qsLPRn9lbp5S0mLeLBn4lGbqUK6D7w4AwYD5LSJQAB",
-	"0U52xtZOS+VseG2OHH5N81pAdvtpyYLhe4ul+fAGDFYtBbNUiQAUgavTnwlw6cHWQUUf89u0gIBbbEqL",
-	"I5HbWStPcL+p9HpEDlXs6MxBrQAj6OLTkwuT6FVHfj0MR1vyHIea/YjqtOUHP7gwR86iCkN1if+2x5fU",
-	"fApaaAUlA2RGvzx3TEFpI9YZZn2eVm2iEIQJBa4Bn+BeM//rJGhG4CzkAUNPOCfjy8S8hwNrBL+DoEAj",
-	"7kQzSYT55cyDQl8QJ1ttYmEcnrSjKyIpO85uabmv6RwZfihptAnoY3R7eH7da+M2nmjEhxAMgzdViVRA",
-	"/0HAIO+2+9llxb6u2FcVe1mxFxX7smLPgbbPUsfBicuwpBFlV9c5Fb4+tQF3TQH0P9yDfo0Lwf2BCicY",
-	"rq/IL7gBHXx6BLjMtGCOFD6XL/QGnzyT3DgJoZoEWXrWX46ohG6OctdBgd4KgMXZilrCH7bdZo+gFaLO",
-	"hmE8Q/eEAPQQE6IWdcwYBTGylncgJdERfZ2WUKOf6Sn7lqoXOAY8MDqR+PU3PLRbRcd+ksJJhUNDUY7S",
-	"soYufZDjsJgk7k4usp537P6KhxU7brgT82XTLmwOik3sIjZoaJkJsSJM5uMWgTVDsz/D92zJ1bV/NLC2",
-	"rRiyGksuULyy4m2ZgQz29t88gmtmHpBivjCC3+ZVCU4MkQoSGfc/yA5/0noJYv75XuuCcxB2Q+AHhaqk",
-	"gAKFt2bBLlB11vJecFVIp4uQrtHXhJe2tBCtI187ngoCzMbGsgkuf6ZMSNVl5En4diD0yl2cVRU0ksWB",
-	"iV9bnuY69UpyepmsWQWRnMiAZFbFmmaI3wSwmSvA6wVYcW+ZQH23VAHQJ43XUiLPKF/Pn0EIino4dRYv",
-	"83peQBjoZ72NMGYDUls51tlrS95IJZ5YpvcnjACtG4EJjnudHdfFp5m448kTmBaM2mxS8UdZUEpW3CQT",
-	"XRIEfHc75lgzOt8z6RVQdRsy7vDB0hvmBfzehNPQZXX0mr7e40ThHJy8JoJ9dasDXZbiYm5jdLveBFzm",
-	"/HgFDSsr9a79wF5WR/GNe4zfzsG2kxSsHgNwGIaHX2Z8gPBl15o8SQt1G2mv6PCjNECC4C/wcAfvhB03",
-	"lcdIEjmWS3SZtgql5iBu86RzUcpGK3fHPGlekAQhtJ5Dgd081942hWC2GSTQFAnmaDrHdbzTU1jU7UUV",
-	"M1li+8uiOz6hzqnv0M6N4HWuJKgDvIPAfcpm9/Hhnbl6qBaXwhFovYUM9Sch1Tl/F33y+yZs10auN6Nv",
-	"lfirRu9z5EVpXEfj+dVL9m/Ms425402vFUejd9bTfjSa9bTrr1Sddt9tXnEz16tVBrVFQ0OgWOxD2tQG",
-	"0kJA4/cC7BqMiACKt8H+bOBnqL39Jh07iHxfuGIZaa/GP4tqQ3A2TutbP/Z1AtABev8EWJfBRr3nQXcy",
-	"RWYPFBfUFheoMyQf3uWTeZBC1NkAvM2gOPRy0jAUS7FEqNyCQlWZSTOdrp19Gp3mnK7y+ErIGU3joXoB",
-	"Soze5Z+4d9DWJU3gi1Q3GasHDNkg5B48vuir389F/9BTFG9ZunzPXba5YuNSqVZA2nEEu+Pvts6b3HDr",
-	"qCoLXhCejSIytNzAJirhZwE1dWIOZoxCZcVrZvJZ+PJsE/mSjRvnXDh24es5d8U+5hmadVpBpvHrEHBH",
-	"53/LoD+j77TD3wiIcpPY1wLI6gMrAFNGmzT62SyKkyRKQlfvhgx8km7e4Gl4G67E4+Am+saBnh0ysuOL",
-	"RhCcLIbfjpo8jSkNjDi2AEhg3Nzk54C901JXvQ12LTjg4GB1fWRPu7HQb2oNxxKLJvFxHvyWGbE3oCPA",
-	"++aNWA1CWp7OtHMqUPAUsfCYVhV7FiPI/bPxwGVMTZA8DgIlrNIa8TabppQEymKOK4aGvGoiQuiUiiGr",
-	"uNDgU7UaNAX4137LKzi8CS3IZRlC1Mdsl4SuxzYaIm0g9Z8jsnOYi2bIf7xpMEBxzTjb8+YW3AYEmlKk",
-	"/ITD3xpRcBtlWq/g6kMLfRyptGlRbSwS67TnLRTieGNHlzwwK5mPcAGHhwirtNAAFdtpRwxKi7el3fKm",
-	"ETb2SdKrNPJFp16lubIcA7v+PG3bxkmqAC7vdWZXBkrU8NwuuVIQVmBHYKQ9Y2DSoTrasfxGAURw1gWQ",
-	"tdWCfo1qBYgBxCRx0AuEwj1gj1m0EitmRMOdvBvZYn1E9e9rvd15jTKoe/fv2+/X6F+Qo817f9t8H6D6",
-	"spjc5cajJDuumdju3CGGxEIx4mjNwPNNvpt3HkX3TL3aoI63yfYQ1WS46Fq2W4JnBAcjwUsP6pTxmX4J",
-	"r5tBt3uA1kZbkFtErFpxiY0eG76zhd4oHa71eDFXoGNAJMpVKofeHV6L1G1TY8yG+nKcaqt8eTu/442s",
-	"56B4jweEm+pKXWYDstbJpqEqnh1C2WRK+4R1tptf/w1oL5DibJEAFHr1v6uOmFg0VjCMUoYm/iAO4sEf",
-	"rVjHC2EkBnrY/fe5zpKFur5Ed8Wy+l6hHxG1A+frMVnKxmG2dFrycuO2ExtTWnfxkdCUoeh0UEQ27eIv",
-	"q9h9c3qzSOprd/5hWY8F1DQjIDDfwFOQmJlpRBgj7K9evXo1qe12aruca1PoN/Ct4PXh2+mNQiIYxYg+",
-	"mydtwfOzEU3zXm4nt43o2hpkLOOA/Ssts1wGie51y1wy167hioEKM9pWjninpxoPogJt9Z2oWEQxxiQx",
-	"cOj7X9p+PcpXL0a1d3kfkvI/adXJ0ghON9o4YoiPO0mIluN+UMCtbPhCNNlvys2dxJ2+LfWGvnfNC4BA",
-	"UuELTirtJRCRwohOHQG6+fxS2r18cQgUSoy/IpAPzl0N9NL8VJo6nrmHtjo4NXOcbmom3TVYHMFfZ/N9",
-	"3cMhnnruhitPCi7/9wG4dGzjrYXWbloXgQ1//vKrUqxju7Pztr/PI1xexwfUaefJebYFXqtu3+OjeWlM",
-	"ywsoUN384hBxPTlinkDP5bHwCjHkiglVV2zNd9ZbUFY3rYNsHgDgqxgAIFash93HtOkicpmA0faT1eXg",
-	"SnCMLC1syxswqHLOPgyar6CIAPq6ss+WervVKqIVfY7uG0gjpA5XgP0Onu8cvunytiFJMr4f4o9ObHP8",
-	"tJeq1vvx4ofQW3+Gn50VQ+HtVTLtHAl/5sr9JbT0mqYKoDMk03/OP4wpsf4i3nAsAM63LevNGV94Ok1w",
-	"VS9bI93hnadGkB/coAIHJII34z/FF2yc22EugL7FDjkS8a3hY4gS4MGk7oKBqjv5R+HJCpbhKpOT4W0n",
-	"r+1QbjNvtjMr/y5q6k93gA7TTKuAEEZX2dMP6oP6HrLMMQ/1szd/efe+Ym/++r5i333/0/fvv/+c+p9C",
-	"guvNj7XY7rQTanmY/VEcbq4YZ3/964/fVaE654O6EwZi2/9eYTiUsiaWjRTKPWXvhHJoTXdpp9ACcKmV",
-	"A1goRx4WtxEfFHzFld0LA3Y5QGwstaqZWK3EkjK1MXH19BUvLl89ZW8RFOmDoj4LATDDiK3AHIinDGlA",
-	"4zgdk3kr7EvXWt4wp3XFsP2KdB8UxFs3gnuyndAlJN8bbLPrtcwbeKGnmAoDdWroBwUxXLAuE0QnFeoa",
-	"8X1eP43GKcJfxhTip+ybZEUfVBgZ/Y2R1GHCAOwwA8DqK4DavXnKfqaHPqj+Uz9T+wJ6MBInVmDicjD8",
-	"2a1ZUvObD2rBl7dXTK5CtCrpqJtuN3RKg99WaHq/uHxFZJvFFkY31QdFjODMAYMAoZDXrxQhYmRvEGDz",
-	"b2CSYOsTI/gnkDlvrPj1pteDONSDbK9hRbyGYhFub1FIuw8KGm/1OxUjmW9CV64bPF7GaOK6ndGLRmz/",
-	"x39ardhnb394zV69ePnvn1+xm6WugbA1u+FmbW96AF4Vu6mF47K5+aA6HK/KswPGMbjzq6r1U/Y+wpH6",
-	"t3/55Zev2F/fv65YA1aGZVto8bWtPigCVt5+YcH76/m6hvn+vNGNCOld7LMb0kJuPsdSCiOdw4TXWq6l",
-	"swipdcWeXVJRnKjYM0EFEpeXTy/9zzw7wiF8yv6sGUpS5GYOIzO3l0vBPrvxlJnBh5vPKzrwJLZD4yNM",
-	"O/2g/GH3V2eH8OfvFVjCtwKa64T0DX9PIAgVzsIijiTmsWIVz2cvLl9Unt8q9uL5cxj6wPx14KXalh8+",
-	"qIXosXln1VlxxV5cXrKbBa9n9JMb9hnGqTESFab6eYVP+VXeMG0+qHTBfvxn7MbKtZpJdePlFT4OWjx8",
-	"/SW7Ac9i0+i9qOGfXvp/miEMCfzD1+xmoevDzDZ6f8M+Qzi9GpNEPiinNfPfNAcExVhqpaiJk1C1TXvT",
-	"xMV7u9lGsf15xV48+/KDwlGc1rOGm7W4YZ9tMR+GK/by2XP2R/ktJEi/8H8lSaieMH6NkC4ML3v5Qd1A",
-	"mcbM33c3FXvpyQn5YIo38PlLdrNorZerN35EXJunDyK/zazTO3uDlQwf1M1b4cxh9o0/xDdXUWIeiR6Y",
-	"XZeAAJGQ6+4+QhGHy/+guvWzVtWQEWXZrTgAv72H1Og7wVZC1NjM9GexeKeXtwLa3N58wXfyi7tnX0B/",
-	"/i/+4f/z2xf+F3DmY9zug4rQlQvNTV31fhy+wx8+ZT86graARmAr48/HB3Xzjw8XTu/k8sPF1f/9//8/",
-	"qg8XVvwa/6654/jht5trZoVgNz/JO/GD//HNU+YX8mvrr8IbeIe9oWPHHbQy/aC+esHwmwpcsHgYvCbL",
-	"bRTal+xmy5XnDXxFx8c7uby5PmUEuEw9pUEW0FjsRdcNyT8KIV7QM/zZ9uePO5YIYWmfsheXL+g4CHfz",
-	"QcFOdBAZNCa96MXzV+zGb9gMcnfgWiM4Pqz1XXJQlRw2vveXvv2gMLtIr0KhGW/85XAgHoXXrdqmuWE8",
-	"gBLG3yudlsZtsbdUI5dCoYVE+t+ffnyPFSjOWxIX3ybqIKlWF1cXzwIiFt/Ji6uLL59ePv0SYgxuA+po",
-	"4BlQEgBNBr0nURT+WF9cXfyHcN8sMD3LCLvTiiAQn19eIoAvqFOgie92jVzCL7/4TzK/0RY4i30IA4Dq",
-	"2ldZwxedOn1x9bdfoE5ry80BGrWBrIeqK0Op5F48YQATu3VJoC00eV1biAyi+Lz4xb85kCFxgmUJ8ZO0",
-	"7tvo3flktIAhwP2ToUcYH75Y8bYpOqfj/L54gwoFUjHS7X1SDJog8CVEgo85Cn3xD/jjN7QwGoF1h31i",
-	"vRVOGvEt+Q923MsOJ4x/cX6+3SNfgEIJtswveToPr/ctqoePQSN+KyJCkNdD9YqhfX9Eo6krBLq84W4D",
-	"S9y1GW5707qHUq86++y7FnoanX3uezSxaUPgzg+YEY/H8xjs6JvY3pb47V/LBG/FWloo/w6MYGKmobMR",
-	"+H3KwfliuWnVbUjVuj/fZBFm/MEm03EruOq0YQajov7Namlvwc6uo8LiZNPvEfpBdXZ3+Omt2GHxsDcl",
-	"96JpZitttqLunlCYcdQar7zxPT94xeWDisXXNT+wRutbyxp5K64R7RonufIEhQ4rSrA995/QGYbp56BG",
-	"/VGIXbKaOO1oUQbj2wJAdAVvBxsBjJUrxtlOG8cb8ENgHZrba3OLtltwIhyicd3r/ggXOqpAaP56O4Lu",
-	"3hnw3J0A0Ahx7CtA/RptUMjExpBSrxeWtxj9Y1AnuhEfeS2WcssbNNvRwYDQXWytdY3oXrESYkNRKpxY",
-	"RUY6txsowJTrTdJUEvJRpWVe40JCAle36na21GrVyKW77qjgVbYrUG+JW1AtORJY2jrwJV98GhmB7x4v",
-	"Hx5v0D+KXfYyxn9/sID5A2W8cbaTYikiAvwTm7RGI9GCCUxDoiUCq5SUOeBXxLT91FoMjpKh3PvgkHoE",
-	"8v3cbxJFmRqQprmHgwSaIAgl0PK9Pdc51E9p+5C7fGBf4oCPJPT7+/qN2b7pVvQgdevxT246ud/f/f6N",
-	"vY1XO942aWuIhD/iDg6ev2iAY0ONT7Pdr+Hdj7Xj/2IFe8GXt+SGSzrycNAqVv3T2tMWoHIGcd0PaT8J",
-	"bLlEmsv992/dCms/zfb9h3/1W+zx8fs6qnFmv79zClNjaV0bsgh0aJKQHn4dwFasABUw1Q5blfLIWbZY",
-	"cjPsCXjNzSd1A7zmpuQEgKEfxwOAEb+s+V+myxf/WHLzW+ZoSMTghMRQclRhkmGfkaqRJID0sAH7+DW8",
-	"+3d2gl5z8/s3ZJdY70FmbMjVBuc2BsvO8kGXFvpFxKQvaZxJ0kOVZRnwJic8IxrMKYkEjyt/nuKQXZ7L",
-	"fMy/fsutnW/5x/k6P8blcf/vYQij0h36KNyUkC7nHaVunY+kRIekE9jQBgKZZICjgk17rr0h7Gg7A5ck",
-	"acI9PoFgxqAg/RM88Qlp6AcoiVIc/N70K/ik31MaZ0m0gqceLI2sevCm4epP6Mz/nQm3OLNR0u3ZP1O6",
-	"+alRIOeU0scMSdG1IaF1rw34xv0kuOe0Xz4xP5eMaljvp2JnKABj+43unfyOmSeRyq/i1GruxT6xa/sS",
-	"ipwkkWjQq/G6e/RTuzaSoQpbkcz7sTfkD3oPvtceoidfGyGguRJgtVKxcPC4dhH7kCMZoFRpGyNw/yfb",
-	"yX7g6L5jVI8RXPmmrv0b/4uHp741kOIVwhJJGy2oHA3FBFWA8uqCFVTQcKC4+X60xDwxl6kv7gxL34r3",
-	"vNa3f6IOut9QkdzvUrKmUyycazhZ2Ewm9uPGujjKwn1sl+YTS2PCIAtBXo9e1+EY4wE5veGot0nnN/ea",
-	"JhazAh9TeFeP4hAhwt+PNT651vMWigl+r1Zd24hu+3sM4w936FtNUb6AGi8NxRaqqdx0f1Ghk6Ttfy27",
-	"9VLIf3fs1pvd79NfTrAXidO8gySDjDnLKdZ5nE9/P9axwtzdK3by2JzzjpSGdzSh3x3z9Gb3+2OeXEYN",
-	"ba5nmx3mei/48nYCs2hu6kHbAB74XWocOLWSBeEVeVzdpzDpktf/U6w5r63OFlRKfO/Xl04mKMPfIuP8",
-	"3rwmrftmzw+/UwUCrYguCIdIYQ5Sd8YfwpofZruGpyZAn6HDjWbZWsAhD3nvW72FtGnE00A9ZKlVQJzf",
-	"6D3zGgwlYWNqZ5dK9AQAGgST/w9719bcNo6s/woqL3mRrMzW7D6MnyZ2difnZCY+curk4XirAouQxDIF",
-	"aABQisrl/34K3bhRInUlJXgn85KJQxNNoNFo9OX7VEzxCTXGVD1w161BlTb/zLWtCBAFI+N8wcgs56Vm",
-	"6op8dd+OTakK8sBiliv2S4RXQtRULDmxiNh1ZTD/YvqWru4KmugdxwnXYHMyuoI299YtzldHxMbGOgpM",
-	"9OyKIkpdkT+xYhV4yDs3Sk5tB4UQbdmlxnI8UCo3wSQC6FXYPJS7qzoo+EwsAAMKGqQjDbTNNVcbmmcu",
-	"2UH1ujBk8QhnLsTqXG03L9/mnf7ObTST5GMfbUN8np5/UGkhMoLgM0JazigPucqx9VDYqqsDbWqo6epE",
-	"O8EFsIB2iuT6ivwG0lcaK6D1y9LiAuNHz8eQoHX6CvvwzHf3oSciw5YO+IFYMPkt8D09cKzttL0OvyDf",
-	"U6TiFgm0zrzCYf2bY7ZK65yPZEvvmL+zfaDTsLZmFTBUGHWyGhtljCGJdsEEqaCO0FzNiqITxf3gqQUr",
-	"ZOp4nABhWISciT09PY/UBvoGXfVwwCM/oBZOvQGymQI+S9VbeODWXbi2Vc7WD8B+Nu884BvsjjA/6Vvd",
-	"/raBf4bHoRaAqVWn7wH1Jjl1D6IleM902ZGpKwZDtJ1A4MIP0GY2yj0nb2Me+9Y/labfZ8VryoQH8Vs6",
-	"Qjm0DiO1HPT61wYPu/DpLMSVGjy7/+0443Rrh9nZ0XMb0Le6a+rpulnHfUSi99lfMyA09KxPcbsO8Zwd",
-	"ymLOOuReX+wE3fQzts0c1OjX4FHS0RPb2kX53j6SZiDKCldjGYaI991FCCqANMcrFuNQxH6ohXYU68Hk",
-	"eNF659vmB+kHMOWc2wrV144bSYaW9CK14skgW3qG5XeMXYOf6dmBfRLpZAsCligFBbmVdHmqfuzbenrh",
-	"CgrzqZaL7rtlfG5rKUNFRBILmmhqPYiWYr00Mtb4ADKyPrtu1DYUhSHHwcU15APP7vw3/Ki/OERLPvDY",
-	"3YwdTNAZsCltKw1AL/fBpcjS8Sk+BFqIc5waHXkf7ivS0zQQr8LcseY3C0nEHEGNZ7beZ5Mi+mT1K5ju",
-	"wwEHcd8k1O8T0+YgATadH+brIKX6xLT1aTGOT2ihp8D/Sh2n5CMrxNIBDNjQfLsWbcbkJI3L0e9GEvds",
-	"gjHXNfnS06ff6MIyxHvDpJAwIueBcckomqT8yZqqOeD8dmCrLPtWEqp1h7IMkYbp9Vad2++wvE2cFiTm",
-	"PTt5yRRjWX8niMU9Y5nDsEgwmhbEa8hXm69sEQEDoPLMO1nm8GB4uNeCdQ/U3JePnDUEyM2stRAh78j0",
-	"+jVN9CT/V75gtnzK6Zan/TpADQ7frHPJFjlLI3Z1h7KYtVJvutMDO8yBmtD28E3GBTMbGKGkCuASLDQU",
-	"aoViWhcAkNCS8cEqGWgWWE7FjFRY/VykNCiiZcONsuBPbK5b0cd5gWTIF1fEeyNJW8bswu5czEbuILjX",
-	"PTr4AaK4zxQrFtCQSHPeiVtX4XZtdBEiryRFF8GLV7OLo3/sIOvmp68aQHhlGTX/FX3t+DR2qkIDCMWJ",
-	"+rB9Ve6nXfVkN6xjyJ9ayldHggvpVCjxurn/X/AN1Fwymikjobo2V3w1FUsVCqzDCOYf0lWQiEy1sT7n",
-	"2PDkWawBENQ1leb4kGQHOmRnzibdETuzwsYEIJPRyrupPql0p+nUDJSB6VW7edHSw774wBHWB6kFcSkB",
-	"5Kd23XZsosGz+Z9VxyVTMJXbr4M3EGo8VR0uXy8Vf0eadcGUgx1YIUrsFo/tYCUaAJdTv+tE+Jo21eeo",
-	"gNoqwcCCEyw93fhDaNtbbplQIXA7MvdJ1A/JTlKOjK62uW03VN7SVZoHtpWtsXNTvlUkQ9q01s/sjAKl",
-	"kbl2jajsgW8HM9qzFXMQXi85+nqhK25GARkR7mgtn+iHbdF99aNKcH1Z82HplpPEHAxU0InGJr/KXDOS",
-	"iSUPPaZjFxda91S2QsntVpUBMKZfXmE+GTE+xuzZP/LS+2vMvQOQQLDKZUg9E5XzERRze7L8gzVntTtm",
-	"AEvs4gVnv/WHavai8OUeoTc0tIHipsLoah5Y3xrv+ICtadu/kMy/hFbUsZCzsqAIGpMhD9vZb33HhWc6",
-	"3yhBtv03y0/nR9WINAWsKqg4VAVxwQ931OweabMzerNfeW2XpbF27zoYvclThDkmQBwWmo2BEbON6L1Y",
-	"ul7IZaQTYSDGNZNQzcMzS1kyy5UZPmDGFbkt2BiJopzxbXmb3YqFrMyqE336NRNz/U87QHokCLF0KXZN",
-	"iTnGfO0SeTxBD2MJ2JJIqwZlhi66DCdGvsgzlmF7LTfaxmuxJXfoxcAxuHaiII6iNlkdSdojc7NXUZKc",
-	"G8+hQqOyx2IDqbpqhIr5splvdDAE2HyzYviTeUFXxiEUM0amJc8ky7DPFxygeUE5cFAhvQ6aNyxNMxIE",
-	"yqneAxc8cHrOaMb65Ryw8YHqCcHyJkyREeXGbAJMlYPYDJJGoJpAvGnsqELpENLGU2SCwX3gQMy5RPAD",
-	"uKEHzqtcA7vsDBrJv1oKaAEzpHwXeUj5+E7yiMIS5qqupxyxa9k/7TJsbIPqakzFksyMLA76AjnCgHLh",
-	"kV1H/NREAypmzh2k15teLQD7oydRDNvCI67/4+cdqO5dRnVwSs6D7Vvtlka99Gk1h/Y5cUU9o2leZJLx",
-	"CDrnLM3UEFDamlc7DozjLEE6I1pTUs3idLQcnjPXtamdELc4+PfuVmfwbP54GVD11JdMlh0Hy8zE7fLE",
-	"1NOQyRT5bbxkieJqItsh65tbeQyyeR0jbAKkQsbqdGwvRRnRori4jtzQojCPveJ2IfcFCbYKOdQT4PdB",
-	"RyWXJBy8R+tNX4zHSejO5/H4hwN/DPYqwn7S0VOc50UemSP1Ykp51h+JkuuLa8YQ+L1+ozy7AXn+CuTJ",
-	"4WtTbAdy3KYeKx+uKOZSBDceUJtKqPkg1SsYXbCLa90nI8UnyhOMXQfR0uw9hKp0c/exXWLuNol2imG1",
-	"AbItIGh0rtZwo68tMqx9Hvte6VgjqP3sWM2aiQQU63eRql55yRJMHQJNdaw/gHCIN+xHS/lylE5wofuS",
-	"UZzGiyqGOcuHRpI0Ea+r4qWZXa6wRq+7QjaQBhiu0gXUYOmtaTFXqCO16GQ011Y0yIOVJoyjmiIIlFgY",
-	"Jzogj2LI1nY8YX+Vy5x4fH1Iwk4BV1zbO/5ymldY1A7SoDRs0I3g41zOYJ8nWFUZS5fgDR3Fq1ohz7uD",
-	"dbjG9EAHhtqotTxIXfByd2l1uTdStGFwLu+wQlRlIg5Yj2olY1PN0UdHsNpNn1KbtYZOxm1lDW1VMEDi",
-	"DqqOfZXCI9Xa/Dmnoye7R5rqwDoIuxdism0ZP4nJfkTH4Eo0khBjmhRzX//4+U2rLMTf+zzbXHc/4mPO",
-	"KQhqh1Fa5nxSt9ifco71Rs+K/dkjU6qmPWTaeOmMh/StIoWY9LDvFAI+hEKZSs9yUWG5sxYEug/Okicz",
-	"ithVWUt2By9PsKTFSpYqqQ0sSoUY0+bsnfk4iMW6stSDjNGik/W+ZbRIdMGDaOmtuJENWTpw1bWwzRCP",
-	"K1IIfdwiP5s/bBPTiQ4U2P+5+Zs3/3O8u1ensbfvOXyLRn9Ls9N71PIESepQMBTy9XQseC5NKKWMXZCT",
-	"tCtXqmSvSrs+Gonvkow8BdFSjHdDYBJ8ViRdYba59XjlmZf6ZE69s+vPXanNEqUZu3wFcI2oQRWyPpVn",
-	"jDyu8/06nhpKpqUEMtaTlE0yXUr+qlRtCCLfJappXrZkqwUKxjXq2+NR51x5WiteswkxbzbP/TAgh2U+",
-	"tJi7AtJrkjGaFXCDX9JD+L0c0+cpy9pAkXMUc2ZKcA8HsiOeLeCMHDjG4vYIAttTnpGpKKW6jvNfgRfH",
-	"6olm5jYlDtAOKTRTO8qG79xDSUY5rXRNxcNe+HYaPOdhLtwUI7hyRw2Xn0Q2YfYbEixZiaVLr9ly6CKO",
-	"dtXQ01LglwmlWWYbo2oXc9eWGTzb/3sZWHjt9p0tv+6d+Ftlka5mxcKlGMEaGSfeK9ZhClTqPjB2b7W5",
-	"SESeqMm1wtWY268bvOQtdd3E78SozgxdyvYSBlvuwEetxV+crf7OrVaIytGM2aIKLXMK9MuPvo/52rXW",
-	"PSLOlZATynMFKLgAgQtksPv7NpKNmWR8xPoQFO4m5fOeTXI+dCPd2CRWakHcGiETTAQZKaGnxgqKOUGX",
-	"FNrsiNjdvhpUQJZcDZ5lCZRfYt7+WY09VMed08OSbz+qb6WY+/Ublq8YpdjGKmTJXW1wrtX6kveIEq6s",
-	"j+QKgU8sK9ohi6/KWTchjSG8OtWYhpHNnQmXRroXJEa5rW2FbVy/smCqo9DFEN79mmMX+AXJBi+gNM6I",
-	"uBmvgIJM3wVwkD5sBRI3bvPQPpOk24zCNQUqnOjtxCnsZPWIKDJz84WpP1fQ4nf6xIaOcuqVtoyi/Im6",
-	"1mbz9xx4sIQg9kFXUOMN7dhHPNlNxJt3EO8GJsBMl3ND126dMJOdlKlFHuuolIutCHg38EC3s45jNBSR",
-	"Qp9+2zMPfl81SxqwrtQcuHMWTAKOzDUsDpCIjfC+CIsGTuTI9pe2tmYd3gD20IYsH1tveZtKDEt+Gx7c",
-	"ARyDpzX3mDSAakYE9G3XVcOOpZi1cdvpUl+jr29Q2jCR7ZuN9ysCaDzlaGqvOziaslgR2OOGaG7LKYOG",
-	"N1RWxC3Sosj+QjqtJd2uzl/ggQ41BgdoqpHHf2xZRz5AfbzSdDbHiKYs+UZdtLV/G/ffV7LgiHK6PdSN",
-	"j3QZrwayhcYMIY7fQmzD7FZ4WVzI3NtO0mEeqXpq+IrBM1JEvGCvQcE0qyEDl1Qx/LrXGxKCj/CUGG+V",
-	"TXxjNtvYR82+W6i1iRDZ5tzVN3CspdLcJJ2YSWsqhWhlDTrIEIBc6RfuutWH9ktEj16HT96+ZyQd6Xy0",
-	"w9C4h3Z4Q2aHIl0akAM0+ECIhH6A+vTqO4uKfAb1PDWdRX9/1wtoe39/9+6CcHtu7t4LKrP6Ogt8AHyU",
-	"TvqJOFsypcm8MlDMc2VXt1YxBiMq1eCZl7NHJl92UFl8ysednkduiJpp/AgwvuP2nY2vVYR2SMWJMV6g",
-	"cjtoL1yv9pjlQ43dDZV/wPRvXnzrV2mA2I0s2wo/6i7nQFY91kxyAXaEw0+wW5cifYH5QcH4RE8Bk9S9",
-	"vlfpCX/gmcwXjF9bJK5M5mO8FInCouYiyqMxUlfk61QUjIxzrZHejRcr9Oq5AEhQ6wrMHrieUk6WzPhy",
-	"nIuSj1h2RT7Q0ZSw8ZiNkLSdcmI2tFzQwiVHRD00qFFVNz97tTDuvLR5U/PTO/Pfji7GBnOmRYtjdEwL",
-	"4+evwe2nXC1PoX1u2Iofld2If5b56MnsP9RVpSmS+HDAYXJXxAqXwBOH4xJujVSbC4K5W3L2XV92k+bq",
-	"GOaX9dFCQHkNARRA0TXj5oPHuXa0OWQsikIsVdiWakaLwhwTI5eHsBENYW7VijGcPPP8A19am4iPjoTS",
-	"6ppMwr6yHIu5viK/4pYFMHVbR0Ye2STnZsuyZd0GvSsoj/Bp0/MNq/IlCLNpzaRZIi8n2NOlwM2iPCmN",
-	"J699FHpKpnSBMcnj3IOBYrqcq+70+TPsdjZ3B485fAMWibwivxIQwSfBpzRzH5jbCBBaC+wdMYeLhcTG",
-	"38sVcIezOVqPb5KNc/0NTqcrMjQn5iMrBJ+4Llt8WZCAUA3vzCWZiRnjZgcgPpMZGtlc8KxyrQWhJquC",
-	"bA3+hTnYYAM+cPsLLp5bi3kN2zFJ9qYgWqIMcMvg5eXByauH+t+xI+L8Az0CBMldCIYl3wM6LXo6wWWn",
-	"8v0KN3bS/EsWOM2sPiw9RBSvyUwsKufWvNRQTrfWJnSAPuzKR7nV7DwvVR3orMmp+IbUmJZqxynb3Eo7",
-	"Fui4Erf9d+ytFPOkd+y6gEmzpkF2SDA8MNcTO/vvyifGOl30/2aszUVPYurNRpkzvEvAzCvi8LiNN7X/",
-	"OiimgFlkrwDkvXt4r3v7lgDh3+IA4d+SCBD6b9sWI/Sz1bZZ3hihB2tpQ4frRVBVk1zrqcP5gZr3VpFv",
-	"efYNHXA/wlt1teHBfp4zvjYfCV7/qgImypdnphL6bKrrSgSPSG4s61DOCReWnqXaP7/n5h082/972ce5",
-	"CSt7rk3V5OAo98/dOTl2iB7yiQkJLk673o39yO21u/d18/+fsrMuVairmI1eU575bWXu8xyX2y7+tfVV",
-	"3P2eyhnLiNJ0pSwtYq5O2XSDUSGOwSBoVKB6vCUzSMs6dMHkOeLUrG3Ta7s2kBsBAngo6DrswlezQH+W",
-	"rOx8gf5L5Px/YKAfgYDDG+4w9uMY72DBrh01kQ8c8kyRsWTM8t7lmlBNBB+x07WjkmNtqlsBqoNW1jgB",
-	"jhbpOpn8hHd4LvZayeDsXLyBesrnLW303glh87XD/ymffyklf/2wxJx9R9DoWG3IROAVpWe5WyEjBalB",
-	"QAHZuTnNVO3skLHPdFl8C0M0VulbAdpBHFZaCj4BdDbKLcMtBOOATHlUUAWezIhK1QtZQqipVVMPAIHe",
-	"TlFA/kJtrTRyvvYW63afT/jnUm9O8c+b90vzLMuMBXnTezNlNGNIuXzPdP9GiKecVed9A+V3a4Epz+Kr",
-	"auAJNu/FKoXAWgk/XHcRVD7h/RyxmZvuQ2e4B+24/0AnmdxR/iLIR0JnDd/WfPm38zIVRQY5NTaSzFr7",
-	"XPmZpYXgDBhoSZHzJ+c8uw72nm9rZgTKe13iTECeZiJERsZCPnAoWZFiCb+jp4zbDtif3/1Evpk390vF",
-	"sm/giTMtV6TkGbLnYPbvia3IhGlFonwgSIgpRRTWYdc/cDtUnF5kPFN1WTmjqB+PsLwwl7To3DWz8p2Z",
-	"NX4vxbyONxgozdGbve0K9O+29oESLcwNAcEZUNTarbJpCbcfN1Gos+tFaDpw7ptDgW1gk5iD2u4jPH4U",
-	"mvRKtf7WCYy8MMazGq+rpp5ZRUa3fWigDzxrtOo1h9gHnrGsjcB8PuHmrmKtEh6KW6cQSsMHz+aPtQtH",
-	"XRqwyPnE2F8HB+WqK7AWAmoUIJoR1UFic6W17GJCuPlNLLcwg75VJM8CXAEXZCTmK/IoIZxic6x15hSK",
-	"3r9g2dYr9WWHbCYWDNxTvEsan/a0Kn2NE3KKSsfKYUzadvP0BR/psq/IjNBkmnB4z6SHBTfoYqjWjBNO",
-	"A5imph21rZEbZEz33A8i7p+8aGXgP9gyGremZwwO1FAYAKvaBq0Vxh3g9dfRq8GzmIolR89U8JF18bHo",
-	"Q4stPuNOMwsqNHiGP18Gki3EE9vvoNJWfbpBDDZyfPEj7Dqn8Pms5UUgpWIFU6qhzCqa0Kon9vzmkVHJ",
-	"pHHKXnpGK9ED/L9/my9WTC7ctJayePPLmwHsIfvaZ+8I2NebN7jOFGNwo7/7YEH0M2hjj/5uLtA59MFG",
-	"vyYmks5mld+bWi7+56hhsPJ3h8tTecQhW/gfRZDEL/9++f8AAAD//w==",
+	"3L3vkhs3li/4KojaO2H73qRckiWPVfXJlu2xo91tXUkex96WlwUyQRJdSYAGkEWxOxyxT7NvsC+wj7JP",
+	"soFzDpBIEkhmVpWmZ/ZDt4tiMvH/4Pz9/f5xsdTbnVZCOXtx9Y+LHTd8K5ww8Olr95Pg1vk/a2GXRu6c",
+	"1Ori6uJXLh1rlZMNcxvBGr1mG24Zd6zxP2BuIy3baSv98xXzXymmTS3MJ/5PuxeGrfmdYNI9uagupH/n",
+	"760wh4vqQvGtuLi64G4O77qoLuxyI7bc92KlzZa7i6sLqdyXzy+qi61UcttuL64uqwt32An8SqyFufjj",
+	"j+riG6GWm9fcbfyPoZWd/xAbWfjvL6oLI35vpRH1xZUzrUhb/G9GrC6uLv63z7t5+hy/tZ//+C008oqb",
+	"v7TbhTChof5c+QlS8D3TinG25CYMud8ZfGiwN1v+AYf78uXLl8non2ZH/628k1ZqNTABNT3y0Dn4rpY4",
+	"3NzoBX7J9IrtN9yxPbfMbvReMa5qttxwtRb1NdtvhBGMK+02MFeCSeu3lxFscWBK72GvWdg2lhmxaq2o",
+	"2af+H+qZlWopPmN76TbYSPjtE/ardBvdOiZd9wIjdg1fCgvPijth4vOF7UhjuDhajZ+EWvvJ/fJ5XAHr",
+	"jFRrnBXlzGFg9oX//qFT/4PgbqCNjeDu3k28aRW18mchhlrZCuEeOpCfYc/w5mcvJ/4kDqeb6Wvr95Bf",
+	"rgNKk2tYcL+4frsIvtwwbm+lWrMtvxU2bKYoYzaC13DEqNs/1mK7006o5WHmW8zKmraV9UVuecsdfbcR",
+	"UdzJumKc/fLLj9+yLa9hL/ttuGykUO6atuSWnmdWKMf4mkvlBYWRwiZPKDFhJOW1OD+y14YvnVyKN+2Q",
+	"8DCteoSdFdp6K+wZYWXxiYfus7etEadLZvVWLHR9AOnE7a2oQTpZx1Vt/aLxIMUdiZcVN2xl9DbKm9a2",
+	"vGFeiFwzbfxvlo22fjf6g+6XUhtWG773/4TSzq/tzui14dutoE1rWyP8Pl8Jf00aEFNuw5V/cCutF5Xa",
+	"sCVvGss48+ebLcRK09uc3ArqIkpap5u6OyfSMdv6YxIEbJSjcBfOWtXIW1GxDVd1/EANz+xGG1fBG2cN",
+	"d8J8VpCWfgi9w0RbbKF1I7i6+MOvgxF2p5UVoGq8NnrRiK3/c6mVEwq0Dr7bNXLJ/RJ9vsMn/sffLN4z",
+	"49Y8vBda7K/4X7SjM1Yz3bqLP6qLN2Ip5M4N9GJa6+F9mdZfdS1XsNO0YrW0t74bbzdenPY74cQH9/nS",
+	"3vUbj0d5IRWHFTg+zCcNf80cXzQgh958/4o9f/rVZcWkYr+8+372FV6gnC0OLkikLTe3FxUJHFirV9ir",
+	"2bfSBh3P/3P5UJ70yfeK5gj0zIWff69+Gr0TxkncE7yujbC0QaQTW5t5WRwxN4Yf/Odlo5e3c7vkTeaY",
+	"P8U9zxs4KNds68+N9AfJiI3gxvLmouqmtdbtohHdtJKOBq20i2x3lN73VqbmTsx8Y6eLU11YsSRpNLSN",
+	"3uJTf1QXd8JYmu5Tqd0twF/jg9if/qRQ56tkgn+LfdOLv4klHIav6/o1X96GpZB4O79OlmjFGyuqo1Xb",
+	"hd/EFTsnkyuvSf2IT7+4vAS9lj4+PV7eo2FiY/ne6537ni+dNlNHoFcrYU63jl7hxa23O26k1QrFrJex",
+	"jdZwYbjrnv5KamsnZS+qM0qjHx0nETMsWOCp4+nAnseXZOfFbMONO3FaltzMaf9PM0WqC3+JzW3/WIST",
+	"FV/09PlzWvzjN3WnzoiVMEItxXxLIrK/RittYJGU2AvrWHycLTdiectgCaVl/sfXDHtFmj+tZlhk//jp",
+	"au24c8L4hv6Pv349+1989vfL2cvfuj+fzGe//ff/llWp0mWi6Sgsj6jftCojDb1SmDewQDtccsPW2isZ",
+	"ii3EkrdWMKVJpZHOdr2Kt3B1wTNzCKaU108UTAXoBfgK5qdXup6AHJJu/R1zui3WrZc+9YAyRk9cg45V",
+	"+aXayLoWKnE+mFbhCVv6+6rODnNo/53usVbl75nWZOZ/v5HLDXRCr5ifI/9YhYrh04usXd7bCqhDY/9g",
+	"Pbppye4Pe/tGUA8nnF20NEfJ4gcJoM6iLQug1m20ke6Q38s8fB0PqxXmDiwpvadDytlu4+XrBtRb5kxr",
+	"HVtJY90120prO/2aDgA+eHE6K7Udf1evpFoLszNSZQ7N2x++nj178WWUH76RlVcaBShXG/GB12Ipt7wB",
+	"dxj0H70geKBOWrvN2ZVJK36r7dpFI5fsVhxOG/FHFY6ul3VM6Vqw2SwdQqZN1N7PqRbwVH86sLsVTmhu",
+	"0b8BwXl45cXqN7o+TL16RNPY3q3z7PLcneM3qrQjtv2r+KDXlYNDzHewaX5eXVz99fyp+e1YyV4cGAqG",
+	"ZcOt1y69ohI3R9MuGEdvFOri0rK/tfVa1L4LE87qpjWZvbjRrmJ2r5tGqIo1goNHxNuefMvXor5iXkcB",
+	"u7Sx0HjUX7LSUyrrTLslQyS5Ep9fZjZRo3k9v8sKSj9Sx/ba3Nqskt2pApc9TeAyI6V9MzYjQvaa+a/Y",
+	"TkvlLMoLuCaEld6YX8KA/Yy2TtQgp70RO0ZX/Unz+rV/bV9lfZYqrM9O7RG9Eyo3IbQb9hvdCNwf3Gss",
+	"1j14brqxzrd6s817ztP3lV6ZHCcntjthuGuNmC/PaXIv0tfN4ONRJ49kSndYKzrscd4GxMmvUtVobd1H",
+	"lvRXQyp/0fhnqo8vZbozMmj27fD8dRtozNPp4vMPcQOc2XvX7NKfC6VZI7d9Fe++O8Zv5bnNiac9a7Ra",
+	"B6non7NsIdxeeJVzr702dU5A/Ouzr84eg5MtO2b67ngj6zPdRmNiqVvlLE1cMDxwRmt+eHD/H3hCxFqq",
+	"N8H8gXt34jkB5UFkJiJxJfKmYfRcuNxA3UAtzQiGp+rOG5vV/RwCz/oOgYx8XXKT6WVi+nFj06v3/j0Z",
+	"9EyMtHK/PGPjHi+7H1w1ZDFCjPPUXKSwWu4eFgq0Ryuck2pt2d5rymt5JxRrOOjQQjjLboXYMbfRVsRb",
+	"9MCWeidFTQ7n8YagNMt2G0337UhLrP+zdsIPwdu12419XpTCl17XtbDT4f8xGnDNOEYRYVpQfGkF3/OD",
+	"ZVZnrQdwRY3sj6yzFuiWm1s73wkzD7boqdQdsret49vdvB1nCB9tRIgUxRD1yYJmF+ukx0kX0kWKs1Pc",
+	"3/exGTJ7LnsJGq8om/NK1znfVH631mLF28ZdXF0+uXxxbCbAMfR7ipuatcpbjVwqV7g8hu663o6PbXrF",
+	"68izkmmtE456efuJZYY7MWI6zl2/3Y6P/XlanUhpXoNxcieMt+Mh3DfQ8LO0zScvMq2enpG09e5Fz89p",
+	"dt1BOto1iVvsE8t2Dc5W6g899+r0HJbnxjqxC0sDv8AFmrZRL59cXp69ZMrHunggX0UveC5uo3cud/V4",
+	"dQF95pDpgY9VTDe1CA6csZczevbfCpeLACWqy6iX4WBEjVdp9oWgnBZFCDX4CbioGnEnGlsxIxru5J0Y",
+	"GU8iLSZrYkyJqBwpfdkAWbuYW/F7OcTRtItPLGv0ukri1J1G5fVzlFs5OyEzAq2UWBa3RNAgl1yxRQiw",
+	"iPoKNTcnofktc3ot3EYYDJcqrQT6uyFk6SWp0a2q837uWqyNyCmz9AXE240Qtd6GI6e0tCI7nFUXVRq9",
+	"RddGt7tM+yA+onoaZgIOydF04DghxwUiTOlJOQ6Opnb70eIffwZzb+QJ8cf9J3zeS1r0tOY0TH/EddvU",
+	"kNGAq4fD4Lj7R23kv2gncj2O4bnzk/8zPPpHdbGbi99b3uStOr1yQjF4IK5ALf1Pvdq3bZebcUd4pxu5",
+	"PKBj2cvev14YsdPGy7SlNsaLz+rC8Vsx061LRGsa/NsJ7vhCNln/eJAonc5QizvJQ3KdPxEQiFAYfaTk",
+	"xjEhD7Ezum6XstSyXuGhp1aW3GC+wgpEggvTNlXogaGfXZMtVwe8JsL+zx5FkmIjZBBEtebLYAifBh6O",
+	"Y4VwBldepDBOQbCtvvNiSavmgEk/S74VDONl5FQs99SJXWGsTuM54cd9eOhJsa3diaUbf3e8xR+8aVXu",
+	"dXtt3AbcuPkZPDo7iwNmV0DukjdHlyIjm49UEb+gyQ0VDxXtlSoYxEGgp5dLlLKdbOp1Ogq7TkNI5ihe",
+	"tFVUYKoYUMfVK2pD30dVN+NDyZpyqXLcP+K2bVz/QgBPSi3vZO0t7wOT7ppJRa6mrWwaqZXb2HFHbsg+",
+	"bDNu0SkWyrCWGeRR1DZpDny7xZn9SVpXmNcJCl5Bsct1UAwsMyR8/kdF5s1W1PNcfF6vGFcMvmc7SuXw",
+	"0vmKPV7kvrxxa2l3DT/MC7HCJHx18s3ocD/zUnHF0aOKA/X3mp/D7FxBjnOuxY1o6vzC+DWp/Zoo7SAR",
+	"JGYUYC7nrnXMyPUmHxG7lSrzXq9AXjF/caXLwrb84PW4La8FhEhRNaC87PCkXxkjRFYraPhuPtaTFdJi",
+	"TmO74oPLqWqaNoik2Dol2VaMO7bVYJbdjVbZ/mcrWlG/4lnNc0jy6NbN9WoefMWZjNEKcr0KFw+GgzCc",
+	"4DSup1eXc1vbPzSvBW9c/mXwkj23DJ7x8rbR7oopHdXufNfmGDmAbXT6Ztxd0feaRhBGH8ppWSxBlRht",
+	"L6J0g582gtv86abUk9Npk/56qIWhuLfTzApVd84Lm09/tLZYNqJ3QnUniR7tAroo3aTfudlXO27c/Iw3",
+	"1IlUW/cHAZWGJW8auP+N4PUB/e/+m9zphAh+wQiCiVGgYGjziaVov3WyadieK2chGQSzmJpePsg4dY0f",
+	"bNbGy2Yqle8NXLJx+Uv49lzAxdsHHH5+LEyyr9lvhGjGuvQLqsSR2CDBXLy/33biZUo6aOvyAulhqZo9",
+	"EzDpqOamzmg8h2wobqMht0mRzJPKGxFgs4SLjA4lBCTH6Uq+A9/45nKuIzwYY/WuH/wll7sK6DJ60Et2",
+	"vCVtIieQ/Xdz0raykoweAZ3pdGapvEL5o6KdsA7yxUkXphOM6pbbCDVahO+0dY8wf/iaudOu5NMA+9nr",
+	"GBash53RmNfEm2uGv8akuC5XFi2O7UUhf5c8PQ/q9lhrPWsT0nLHziRSGrZTnNziqfqGzlD/ZKUZX5lN",
+	"gglWgwfcn7fX/kH6wRxOYP7S8cfUTHDm+sdzUznUBLhB541YueLFtxa5r47mPSkOxZ+EZuMwslNt+PJW",
+	"uIkT3XAl5rWwcq3Gz85PXIlv4TdZIVOyUJQ/0KMb+dbwfcnBQh7n0WYoTg1smEc8H+k6wVGhbg2szg9k",
+	"MfVXCNwneWWsEV7FDm4JeBCvGMgVyIm6YJSNERSFeLdczZUQdTZuwKxYalWzlVSczDZvaHlzbiHgNsyn",
+	"gjci67GGIMeerlEr7oShEiF7xZ5W7FnFtGFfxDSfWixlnRoDYwKHOHdQsCdVF7HIvmTXmp22YswEvqZH",
+	"o0aSVRSw6tQP0euB7O1eWmofLwjudxNceEGpQK0QVC1QU5e6Bvt7fCWWbbSbfDreNjp7ebiNNPUcyraz",
+	"FYWZdAVsf+AYvAlS9ETZmp+dSq3E6VSGO3VxEPecs6DoPex6WDa6qBvVhu9V/itQGKYuWOm2b7SbW4G9",
+	"GOGg3wq30fXHuIVzBRsx98NLyphPzw2ktUkbDKDjeoLkN7UGYbPSTaP3+DiH6t68BjX6vi7ocpmeIjaC",
+	"P73QOhRLwK5UFXsaRRWldD3OMMaqDsf6Au3HsMNomw+cTJACJwfTv8XM9aro4ZovRA6vBBeT8a1Wa9J5",
+	"P/h7AtVevZqXBTE6ajOZYeTA9YbAUm8FFKIA7AlIqNzVE9vJboMo2Y4vX+7wnYNGOTxBM3N6e8OdA/Ab",
+	"Emq/4WnotmUEepH1NpnRAmgvlSotzR+ZZX7FmyYoIfdLSr1XDudXmUtqo3NFFGhPO8BssXgEQ3yL26Pc",
+	"VkRxwLpPyFnwX6N1Er3xVrANII8UNJP8JGWiDQVdacjT1fMFnu7Lh3hi0rTA3/JDuEfu3n3LTNNxZo8r",
+	"oilQxsiVX18K2lrWhQSnztD40ox83lVp3g5/idPwH1Gme5p5PB/u4KuG26m11eSqP5tv4l9NVR6gzwwX",
+	"gF1WpbypRlpXcM5y1flmoQLKYgHUuJQx/3IvVPry5YvLUwEjlbcVCGAr6ySWlurEvPoIYmQvLQXOQ079",
+	"6Kx1au1N24jT/PUTHa0cWiru6mxGoX/eWqg4WffW6emYUpFgqie1ZU/pV/FzNl0mBiqSX0LFwMmzH+sI",
+	"YzEkzmPpnIS8kNPIsVK6VcucgQun54ol6GFYp04oM1rldYz4RgodTwj3DgZLxGoVMkmOEuhCVR3V34rt",
+	"zh1IzQRVGtVLLo23oL16CnEXcls7hgXQk9I0v4O+5EyOlcSShqE8L6u9peF1YQnVwwvfdQeJqAvtNtg9",
+	"G7MN8xmARm8L6ffk2R5M1xEf3PfYU1ALQ1ZBJn0A+wLJHhRVWxGM2ZKbCqaTr5wwnQKSMTYHsgGh7fmt",
+	"2Llc6geEQXFyYkiHYKo0W/F8LBR6MZTVhXrSjkssy6ExLiFfMM13DPXfMECltbrC3LMOf8M/sRfKHbDw",
+	"4vdWLm8F7DPb6D2mIB0nHqU6MzcuXwlIs00OE+ohpjWN3qzcBGv01HuvG1HPk5zUTN/wGVsXLo2w0+Ms",
+	"Lblhdgk3JmUJqW7m4DGs2elS9FBrrZOqWGw0qEcjU/gmQivkana7GiOeJPyBA6U28k6MlhA/yZUoJK/5",
+	"pud8TvNWOB26kBelvPzKu4KOZJzTof8QTcnIwyd+T82oPOsq+hphM9Ieu8YzMtvx5S1eAZCUEMz7VfjR",
+	"tW93prSDF4FYvQy/Jb8dfmjgagyfan6AfAZ6JHwZdwvI5pDu6WXi2On/Bebp10020ThE1/OBY1h9pUEP",
+	"Yw5w0KRymvElJElcoauNVi8GN+kCCRm8SrfrDTsIQtRaiIOmFIR4LbKYfXZG/aXCcESNAEER90Fyy14k",
+	"d87JHguivSdmYyJjl20Q7tYoOwt6xLf8kKnzw8ximfVVBm8Rug/wpiCxrlcruZR+DwXX0EobyKofnXUK",
+	"MynqV7EHuWUfhWYAQJk9B2RBJEtM1rIVuKgU3UMV3k4BsYx8e/X4mHcxztouGmk3hUS8mGgHQeEgjSUc",
+	"Y4zIYAZzfMuRL25iEWVJeIZSWwcIKfcrpykIzQcFbAMWTHD5Qf8LW/t7uW5NLjqLYMF2IL8GJWlX4csN",
+	"pmU7fc3WwgWlEVWELU74uOwaTF75GnqQT4YYhjeinhW+bLQV1s0h5bGg/W150/ilFMZoEySgsSjz8DRz",
+	"Gn96rfMFoIhGVy8i3NHRHnFLYxZm/hh2pyxVkyhVn1IcR83uv8G4M7Mqtzuj70RdyjGn4S+ElbVg8d9o",
+	"+XF+3MaI3JQQTiZnK90aN7I4wh/aSdbUWS0HrrSLKR6YLv2d9lS3SlU8I4Wz5ZWiXAq1dRPUqXN7fVCv",
+	"2jU8NyPdpdzp9PZ+8qurT3rd8KL+l7kgk7Yqxhur04p3io2E5XqoCjqhWEU4DMSfsTDewnNpLuOAKeMl",
+	"I8iB/TW7jEdBHdAY3qM9Xqxe4S4nERaHTqEaaxa9hb7m5idfInOv/eCbEbuzKf9UbpIeNJzKbkeH1YiT",
+	"EDoazyRu7+LpyxUwhGrPsYM5OxB4YaELryl8GvNcN0I0XoIIMOG3GqswAqoI5FmjPw/2gkFxY8DVlsuA",
+	"jRvxnCs454QN2xKwsfXqOqIpN2LlGOCMoJ4fNuckZLDLR0QGA0t07oTIofyHxBiBlXFgc3w4ql0/7wf1",
+	"bUi1ntBIWLwprdBSJjuCdAMvCWZa+r2B/z+w6ODuXY/wpp6DCcARnKFNAG9EKZZxmXfulKoFurcGy3rq",
+	"u/FMnM6faRdU2aS5Nx6tbOTSf/Xbx3VI5w79250RPKNE/aD3FKMk0/i4rhNcF/zWmzY6eJQ6Vcr/4z6i",
+	"wdiN3j+5yESgxuK08EFPIfQTvFEBFYppQ5DNBLwruFEdjFvZU5txOaRofKgrkwMBmjVcMbeH4C6g5PVA",
+	"3pM6nvD5yLo5qZiYGlhFmhD0jtPohmT826AAjEQBipoB+p2kI9eTDbkkwU9PeoJ0j+D4vLdi/HgaEYB1",
+	"TdF9ThNbQDsIOkGY4GHzFnSRU9vWTQEfHdCv41hHdr5TbXi+COEVjIrSDyZEd41YSZev7+tmGoWLv9k5",
+	"5G9CeAFqKCuvfPsTKAN/CxRQZsMMEzfEid7n/7U89O+C12pa4H1cOkqAjh8OgLeLn1fRL5bmTp9v4Lj2",
+	"6f5JAP0U8O6lIIwK8yeWtz9OxSdG6p3zaZ34XLldhxQSE1rGdJrzczoNBHXLPxRkj9JsQclmZwGWzqpO",
+	"ubLjR28lE5z/6nxsvlU5SbDvczH5C8V394DcKEonF6sXTz0EogIcMWYg+T4Wt0VA9plQn7/WupA+S0C9",
+	"OdXSCPSDkR6BgQ2N0L5sccjKscGq2NUqrx2tOPjxN9wiJsVU3A3LD+PNz3zxw7nifpommklqsrBCnTUW",
+	"Fp83t7yRoFT/XarlbMnNAqRQI91Gtl4bUnJ5K5rZVjjezDaH2si6YJ5uWjUZ/FLrzO7FmAN3XjmsgfiH",
+	"AgCgtwjDFvoDAzmJdnRHFnA5e8lnq9/+8fTLP/7bRbbE+7w3DsbxTjve2P7Gief5ixG2C6mjw45v5Yif",
+	"ibDKbAQrS6fj//m/OyW6m4BPLOKUBVwUBJAwrmLcLgXESVJVchKlX5rORLbl8K70yxi06NTDQ0PK78dW",
+	"3f6JMiLG7IpIGdGq244ShIJ9p4qcEXZTSPdJsrMROAJeueeBBo83oR55SI5M710vhZJoFE7lm2kTbAli",
+	"XfC7pxFOpFxZFCVo9DrPxdCqh83hqDXGaU7GU1xqOlH30vWOa0ZNzNXqKtdPJcFv/3haPc/LAZiAvj/r",
+	"eQl5sh9MAvTHxUCcLD2aXtm2TB9xniAmugmhFekgrvpUzF5eJ3X84CAIZS76A/J4UuVoGTP6xeXlibIx",
+	"S/4x4wtrDSBbHeOVjpMTjc7lfe64tSIBhU/lNv5dk1+Ee4O4Jvf/VlyjWaxVjAwQdAj8qmL+rrLRhm3q",
+	"WIcmOL0Rqoe7hgEIAOLwbc+19fxyHLh2wPkYw+eBN1JWhHcCJ15dMAViH44xAAQkqx/cA0awLr7tx7qR",
+	"waEkrAssh9wYeccb2mLS4EQ9mvzPxRAAa8IfoMH3oDVTi4YfshMD2nPMJPCPpcLZQaGQRTwFGGF284/o",
+	"gdWtWfZ8sZiLGaA+w+t/K0Jc3Ot4tPMBkVHCiO1+MvWkX56PdaLgiwuYFddpUvg0ec29RJtDyHyoxkqs",
+	"WssbG3AU9rC1CaYeXhFg8sWdMEWigOyM74GrIBfeUgJSbwDZ8VbiroOwBuFL82X/xAyW5PWIEXrn5fkU",
+	"XrXQ2+IyIA9GdjDoN+w8ytfeGgU6DtYIXoNJBGGfJ+zXJI8LHHBp4OfUr6xrkUVdsptrbw4hWDcVbE0M",
+	"WWTyGp3UE9MaM4d8J0Q93+bCmlvBVeXn4vLJ5Qu2/XwkftudbnIZUk+fPGP/7m3op09esH/38yuahn26",
+	"1Nut7nSRz8a18ZCCIFikdOBDntFGW3C1dYSPoxWwYoHrcX/wwWLzsQR4CpsWN81hLO5LUvuZ1Xm96Rey",
+	"2Rxfix5Xa5rSkkDChmrKUpQo79jLTEDnZMyjpDXtomJ2udG68ZvLGa13nRYDGV5URrjSpiJCqpD0GhIK",
+	"CbAXaLY52wljtfrEwnF9wr6mBKZ01I3gdynsvrR9Kr4vci63PojzBFdPbeTKnUeB8A8NAjemSOZQtMMh",
+	"Qz1BOB53+jYjpc5Grsc+KtXcf1koc7SBVW3FZSPqEyTUXYv4cPiKicUahVyY25E9h+Sr4IwbFyppkBIo",
+	"e9hevmD/wvyZMJ1WyiIO5QPhM8eA2OFtXujeNiVRuSh4b0o5oCPAch/u9Qs4umFFcpspwiKhaPOPZoBt",
+	"T7t3J0wtl71MFR5AXg0oDrDjw4cGeG2VlvZw3kl84p48QQ6jXJ6gbSXDpIlLTlH2MukXJ506ByhNs9F7",
+	"EId+LGBKx8j6p5dPLp/+q9eAnj75V/YvEOf+rMNhBBEPP72M5IYYVKNbwemmfsL+TITGCwRskQoUy6uE",
+	"SMAEXLo7YawIXyBvuGYb3qwADb1tGga3eAptXMFXKOngdRuOZOXg5oOnExvXAIeMvTjVxucY9sviuoD6",
+	"mFQeabUUVxA1hHrsLm4IFwRQ5WMZF7GOnx46nPuxOQlJtd6RpkmZ/oAFA859XIdCn7ObvAhEnwDQky0t",
+	"8yIgXld5bPCq81QQKWlYCwAoQOiDcbJOxK0czmMoFgrhQCiQ2AGUb13CRxRQaCDU8lCUypBQXLFL38Wn",
+	"12wh4JDgVoThwoqTngD5KbqpGQcQjAWvm8PIi3X8hfk3b67Md0N1hFhYxngDNs9G721Ai7+msjbkyt/h",
+	"dqUzQ1WF7NMfdLMdqY6fQQbJ1bewhiOUdc4zth+LJVsC+PfmmldrkAfimMM0DdJj+lBx4WMV26cBj+Xs",
+	"qfpsaqzL75XTDpzWCnLSsf9GluqdaJjT+opZgJVieBoSNTU74swlRk0hHtEe/lDazQ5wxfu//AwqCKkr",
+	"/9GJpjl/o9Hh7FqMYg6XmLZ7kBfdWvSx06O6AJusSkRz7+R2J4ImtNsdQ5dhnsh6amFyHpU8EO9kvOG9",
+	"XPVTENQ+k8lFETtgAk9AEhLRq+wbixjV03BW8uTUWVLpoPPwIYUlofQ4VVmMdHLJG3bHmxYrbP7MVS2a",
+	"TyzbgFQDylKvUvsPT9m/nNz0m/nTsdbM/MXIJ29Hv/N25Dv/GJweqCh4jOStgo+oXEx+/5rVgWLGoXrF",
+	"4lZRK2m2byD4eA/AnnGBipCx+wDaZW4x4hJzGFNk8BPHCkZzghtDWnargGJcA1JPLpHqTGuYs3n/bKtw",
+	"YnvNFhbECuVeRb02m1m/brmpJVcMzKga0AOoqwpAwgLa395oB8p1jRfRA+R1HvlfqjkRW+StYq3mdmmI",
+	"YSuD5rvRvW1e8vUBfAvk2XQv7DUeXpWf01jGmjnso0vcAzVAuP3FB2e475aRkBBz9mKHtgaQrF/pVrlv",
+	"sHQ0g7EaqH9Hu66brIqXJsoH1ayJpddUdCyKRko7n9yTAnA+QeaDGhibHVkze5LMGLt01MPQepyP3MR/",
+	"GzKsj6P5z/+Y4R/Puj+y0f1v+eF7bcSS52LTv4bUCvCaIPyYRXeihEJnBM9YMQAxaZcbVvODPc2+92rR",
+	"nFAv8p4izK6FN2MRKTjZAMhhcchBBW5402DugCXcFG8BgLQ8k2B4JrVw9/RyvGzZvZjy8FdTHn454WHL",
+	"t7smX9V7tN/86LDb2B9sqHtDfpMdXmdxAH8I9NPg88EsauZ0zQ8VWxAdlT8jVohQFh8SOXqlC7lyjabJ",
+	"EV4n11rTYPUx4Ag63SV1jeQ2hHvKb7ihdlTqoaBGEyKbcU3Vhu+LjRA2/icWz9hOW0STSJol5MsRLfk3",
+	"ziNeQQ7BJU9/HqdVYKiX41mnWaU+3YNeiZYxNnw07XFqej0vbcEBlTdD/aG8ICXzmUQ1lPOtjrzqgxTR",
+	"UA8/ALLghRBGvmwV0kt2DVdHPvOxGrmSuTS8fVYIN/JWNAeQmMfiMfhgKW49vgPJPTAYd0qujDI+BgL9",
+	"RygIiCZeUSUzkE4RO58Lw0OgEUrjOsCPaJARVH9UlMBvlBJ4xkY3tZ2fL9L4wT/3yy5Ge+giytijtPiN",
+	"sJh+tpWqdRh7BA3fLwRSNsi/i/G8Olt9V/DIcsCjuaLwbDLL+4hWhSifK3nXdSfUqAluGok+Jn8pm4p2",
+	"llkL6yBxe1pRs5/sP+s7UQTyGhgDbQ57i3YAgSxcRUTyMC4uAZzcH6sTlAevcHipZcPITg+DEsCMbhmn",
+	"2ZiEfb3j5+mKwgXZQ98/coUjsnE8DpCnByFz2B30Nd8IXh8hx/QxLRZiLdWUxSkD+/s5mefr58GP69W5",
+	"sF0CuBHAP/a6h5w6kGVbRUA2hLkZBSowFn4guEyHxvtON/U7uRW2UFMPtlhk5B24bQRvXnMiOJ7gWJgG",
+	"VR7T2bt8qC+HE6II2WzLM3b/QreOJeXrgFc1mBT3dFRSp4Wa3flWb7b5nL77ve6uXETCA5A4yM9YBwx6",
+	"HvHWIYFQHw7uXh062iYRFoimOe1vfyry22YZC+KOtBR/rue2POYQ7bQJUBQmNftfxkCpMHfChIzp7DHh",
+	"bg6EogU/MTB6QSpL4mVSmhkx67mdE0dHOUmFrvBzKPHc5F3iuet0v9H+QsiSd4wpzO4sAgC2Jt69wBi+",
+	"EgDAGCCze3jZJZJwK35v8/DN+87JDjxp/IBB56Re7FaI3SwJUBphWjVruOo+EOdiLeuZ0m5GSmAuaEnM",
+	"fAXyANMqZjegAsCDEYspLm1HAB188TH2gsQhuUYHCXJWYl+gb4R+CMC7a/QeZ6nL6ukmbWf0FinNxzHs",
+	"i/2bVmUhmlYNX4+Xvd83PHvbFyMiATB5YBvs2sb60+U1G6+4QkieJDISAwLc14b7/+12QoXEBL/hQV/M",
+	"LJZerWZGN40wlIhMmjDcP7Ng78LrZ5gqlV3G4AE8dTMgk9hjRIHyWUS47D3q4GmZXbl6oMBxdwp92UPS",
+	"RdUSsgAD8QQaFPSGLHwzWNv5VSbAdoCi5EsEoE1JO0LWC9XkQRoIUV5s83VHAwwcbf7MRW64kZ6hQI6R",
+	"jXX3afkwYwU7r02X0Zm5xdv1OktqwWsvS4GgABdw1UJI/ppxyK2sI8Yj0RXZZK/7kwNyEc5AHp+kkBS6",
+	"7qhIIPUAu5HgsaF4qB6xurToDA9qQB5lqaZvJ5B9BbXiscEQu65kh0FE+suMS99pPYftkdkBjhIaITOY",
+	"So4gN4bQMi1am3mg5nZc5cfItHTetAN7v1XBau/qzQJc9VRHFzbl+18lk5Of1ruSkrgW83Lc1X9bwgJe",
+	"BtKDM7gTSI4QPJJ59uXodcxINKX32VUTaCFlknKg+iHmTKOZ6GWBRQ2UO6jMsginhPej1Tk5JlQt6nlM",
+	"cj9O0KNAEDxFENKEdhqxYsjBesSqk44Ck/7nQzxVBaKTrTDZ+vvQi6RsBm1khE2e5IjANuZS4S44XbU4",
+	"ZBcZHCDjDi5gqa47djfUfckVt6IDEHLiI7s+uPQ3/uQSjCujGcL8stwqFekN9U6o+RnfSJcNuhY5R8l1",
+	"xKVGbb5PFgVeohXB+XN1H9z51vmrtADyGUsiQkkx3HEYxO2qgwl6B/ONC7Tc/+V5wyJ2cObA98KzGNGA",
+	"+gsomw2Var3dM4GQLDmaRwKgaVhxF0ESOhLMFXWw/yJUZ9TXAsduoXhnmDSt/4rutwkeZ1fwM8zBNl6l",
+	"eesfBw6mnE7TGjEPRQWDb2mNCOYgcn09mKWwiONSdddzvIvDxRuHf3KHZEhq0318tKDpyUrE0ZAW8fU+",
+	"h78uuvK1wnaONdJ8zw8JucLpypaovfKSfmD+QqeGhnMPWq5Ua+pcfy/OOiI7feoYhG7ZtBYAmgNqETrU",
+	"qkmvn6yS3ZNu6CEHr0dBN74Od/x5yC614fuvvWU8GcZtCrG9t4xEPQJOXdQ/m1ogH9xJyiq+rDQKsBLL",
+	"7iDQFcAfiXdRh8FQa/BH1LL2SkRg1R1XWbxs2sWWO2FnWyFcxbrPUs2AArlCJuT0IZiLWUBlapV/1rVG",
+	"VUzpGeQsw1/AZjsjYgalZ4sZEBlX6DedeatgthDWQe8522tDyQIQSWR3whAs2ylyVSBxzvuYHpN7PJPY",
+	"EGkatvzAtiHj/OFEolRWPMA7/m2oizmKE40v+hhfGbETZr7RrSmX4YzE4ZJrJVdyyZUbkd4YW+3/MD8Z",
+	"eveair4pCX/C+SfXz5mAmm/jFDhgc8h2KBYZn9woWa92I9hBAEqti8kdn1jmz3YNqKQHitwg0sBCGrfp",
+	"Gb4Icw42CjnBvMLYHC5K99OWm9v8JY7m0RrT8frkfDFdBIM7kH/F70R9BSD2pmPw6+xFfitsxQ66VWth",
+	"Ykay4UuvsnqJok33KX6/EP4f6FeFcQXXntN6hiUa9HwoOKFPOWffgqt6jKVL2T1CIc0UONIVVAgarm7B",
+	"S1tFxTuAV2BCge6zqfViTVlxtUTovrksZAUHGM1MhmOmOP0iG3Cxu4Yf5kVTupb295Y3ciWLZNpDMZtp",
+	"vpqK4hJZf83wXk59N87wXOhk3M8LGmjTx5dNYcdo6u7TGGyOee+ySm1FMQCrwQ9zbu/b7nFWfw6sxW2K",
+	"NOk5vXsYJ7W3l5Nx08Sm7R3tuTgNRZma93wnVsmouz4CzT46A1DJDIEW33F/MeZQq40VvSK61q1mX11E",
+	"GJ3Z02cvnhUit027VRNHDv14Bb/Mxjt5mwVdCaXTAObFrdfT/NWFhSaBqw3q+pM0QYA/Hhsd6Xr3ve9D",
+	"rnNKZ5k5nIYE7evYNEgUqMf2IgeUNbxVHrtDhmCOJr7vJ6mymW0u6zqPqv9KNgKc2VVHsncKwUbZtSJ1",
+	"Rxfs6LCBaCBx9cNMV3F7Dm/rUfb1sW/djwZUgA1gHMA+om4cF3pMAYT2r81Ee8SOG+6QLnKpt1vuzZet",
+	"XOpGQ1TS8QXkmf3y7vvZV7SpO52Fs8XBhdQ0rz75L6VivyZH9BqNFr+GneN2xy2Wjlh8c6or+1fmZDbM",
+	"xxALGK4a40ZAl73BhIX6BFUYHugyIhWwhGG4OO7VvkugAO1Mxjt5JgYyyO53Et6cQHdlgU4H9h6JslNj",
+	"iCghMkEVYmiKjBbh/kpuNiWXt+SQoP+Ap3IWOZC7v0Ehn9V4u4GiBpf2jAPLoZolxVmz4+IsSgVSRLnY",
+	"2jFVUzCyMI7hg1nAO0JVLCb2Bqn4KPZKPifLz9G87qtWaUI8qrf30VoHdNJzpXhY1VNEg4JLxULqB+Rn",
+	"BPpZOEzeFOiZZBWUF8poMGSDAueVy9MQ1z3rBc/pnJ1eOVlpPPVbpFpgeorwhPRW8WzBYk5pxJUa3ut4",
+	"SZ+a3WY9kG9bDpB2TQSPWUH/Kmwg0UTQpUaqgFXyNI9T4fWBvJPp6SC8Ue6G0KzWZ29+AhynEUSfUxG5",
+	"/Eh3OVVjAzfV+MDzeLbURJT1NNTH0uLC9JeAS0tF0cFNsOFQCIHydC1O4nL+9of9AIkIhTBlYYGIqIwG",
+	"Pbw0b9CpNwVa8GTZemwPI5SC0lwWMFCwZnJ8mXhvGnKj/x4AzX4GuvL8gaDcbl7rnVfFlN5TBuXBq80n",
+	"1x4ipI3fX4DBh70omCxj08J0fhAE+AQ0p8APFWokSvVZ/QGfFQVhwOXZfStycpVePx4Z4nEntoSq5Q+b",
+	"EnviTh1dGDXkIinwaXZQ4sTR7yJZ2FJvRZmoa4rLpUN5p+mL8G0Ru6Zb6O7F2cWkLOeTpZwMy1LMx8Vi",
+	"XEwJ2hm9Nny7FSAflQ6ExGdOPHZmAEm1yJ8cYAfGFf7EkviNXG9GV+7HXzV6P98WUnoAY0kETG1/RwQU",
+	"xoQbnzV6Z2Ut6mssVVxot8GKM3CRjiwBnoo8gBAN42bocVLfG76zIxvc8g9zsxs7FP90D3N4zG8EV1Oa",
+	"8I9Pb8NtdN709MJnNLqGa40a+2z78sURCsVRbIeQDv323MvaxeSuHkjoEZ22QlBrSNQEfLIaM/k4ZD2j",
+	"MrPfjEyabQf7l0vGPelNd4x6nZqE8zxph9FvpuyZI2FGeyEsZtXH5YCjkWzK7gScbL3j7V6dgK2E85oV",
+	"mf5sFi2jMj/B+eTGom0ULJRzDshhs+N76FGHT5XDOl5LVaqlp+AiPgOhuWiUba9Yv9xe74RCLxqmI08A",
+	"bSvx3p/PlwqZr2n00VKNWchUHcS5Ha4iz5f4o0KZq/CPOAOR88MiGcQJLMHoCWrEys1164aSmPeQMYzJ",
+	"PUl2P9bCLA4BEGZSWrOGZmwh0MsPjAOsnlJeqiFKFIBV+lGNLujA7fkzvjpbCx3xU0rQmkCFsMfOHEpl",
+	"MePJ1CMT7jmqSHwwH8uiM9Xt7m4k3aaOjXVzXT7B5eqEQQfe46V/DnI9lnLKsO/fR/yMfs8/IqDPeIye",
+	"IRiel5cDo6JNmzHr7qQV9RyqzGyB4BTcoWsvIzbe0MGS0FAUUPUCJypN19BKzPwjEGDCv3JxTcBw22ar",
+	"Iv8kVI0ITY63EdRcKt5QcCZQPQOFF9yXIVF99hQwd8epCwth3XzJzXyfvV2680ttNQeG2KfWBZb3gHcx",
+	"So2/m1i8dXSssvZx2Lbn30Nb/I+usydsUlFUyq2oZ1+EP16EP26VXt7q1lXs9K+QC+j2elaLleDOUjah",
+	"TX5n99Jaigc6m2cOHID78ktCZZh5ZDGnNWQUJpcebdLeJToOplirtd8hey7dPEtNGgBSFsLthd8ne816",
+	"NauYsxORSCyjd1ZQAaIYvxMGYyr5RK4dl8bOjVxvCtVWQKsXwoNXAU0Nfga0O9zYCLUG+nekwfLvxOPU",
+	"xz0Ywbc4eFa4olHDROBAcZTjZh0xPN28EVlUOYCa71+soMdwYNmw7rzvgfoQD8+xHEhFU38FOlD9Xh8z",
+	"OyU97Vnx3DbNWy+3ytCMGSUP7DioIgFlwvjRjzWNphq4jre5fgCq/lITQFYoHpJWJNkKWI8SitSmWlOp",
+	"+QNzkZu/f+NOvGmbMlRoOP1YFs4DQ4DdiaXTBm6WRYOcJjHGCYpQD1RVr1b9cvqL6mLPjV/fjW7y1fL/",
+	"1gqb8VvB9TlfFgBOuyoZ06qIvoBPI6YR33vLORQGoX7u2No3hpc0ZJBiLnguq2+qC8kYPZAN7C/ZPRL4",
+	"bAVxW414K3R3ApTnaGjo8OIj2xtHUfUnP7uf/O+n5xWfm9YBOJknl5dPzx2F5PW5Tv/AVQ3gqVPjQUgM",
+	"mQVvos21vPVne7/RgUVytCn4gCnJbcMx4UNMCZrue+px/Y4hFj9av8sRS4gDqAagWrMrS0gip7iWU2Ix",
+	"teB1iNSNXbwBOy3WYWSc4cjNQvMJD6LSsxXC2YwDgmoflSYNcVLqrppgLf7E80l4jVgXyUNJiYsVw4Ct",
+	"dMWeVuwZmD1fRDEcwG9yetJQrOn/D3W8G257NJ8h3TfiLaJfDkOvuK2gTDGkM2cvz522k8KNhEAzj1jL",
+	"I39GZVPngBwFd6/p0YCfNlZ/OleO/F+kaLhY1kRpE1MWC0rE5lAidr809F4xbIyZ4k4MgqEkTvNp5dNA",
+	"90rAoA/KKS8jCcL205Jwuyak3ZIODFBmXi7sIWVtr43rq7fP/LYBAq7TdFwCMhpGyBtBWm0f/pY9mt6j",
+	"X3I+4WSPJhpueuhkcf47STE4x3iEAi5RB1StUTnXqjuRK4BTtS66QIIEBQ+X3+liqVU9Cx+Tykq/TI0/",
+	"YuE7qrLMytIAQ5sBZg8UbOHSEN3fNT9EewLArziBdJ/Cqh4BZpwCcSdxkzK8XwKjV2HuS+eQzoHq5Qpb",
+	"U1Q+pzVbif01QVlKiw3gVY5D0AYrka6DTIzDoTRFAt2FuwWu/+sOj9zppr5mjVinS9d1GctjIlAM1q15",
+	"beMcQN7R9sJE+VYhxKt/QS5LC/1PeflcTmgLrHn4BM06dvwcqzWG8kK7uVPz47dHGWZfPq96FANfz/4X",
+	"n/39cvbyt+7PJ/PZb/89SzHwI2HnBWt/kp3TA2D8KLiKKbTfo8LuHd+GoZ0+rmR2AdDLcT9EhJX8UIIa",
+	"DXLAhPjiDm8R8I11gAfR6hg0qJ5/8eys8ZevYPWtAnwOANX6U7njFoOVvbTGzGIh7dPo6/5HJ7b/Dthc",
+	"vYTILzIJkXujc6QjHaBggiYHLqlGWkwpxTitH1TwMZ7Ri2gQwyv/Llub/HDeG789JuraYRVPlXC/bHUx",
+	"b31CRNA/nFHLHrLcg4HFjpaHmoiDGchy+DE4Hws1gtwNc8U404rxGQtIEzVfUynC0LijL7WfzDBqzvpJ",
+	"28cLION+nNyRXUDQHodVzpe3j66Y4yqnE3k6ojRSjl3OLr21rXgd2MAm0LKP9X5lnU7ZnsQ9Pq0nUlln",
+	"2hCtPSdn/ZqNc9oVUBYpRuXf84llrZKj3HPn7pODsGPsTt/53NyBKymTX7Utob6ZtssWJvRavDi3/DZ7",
+	"armdI0h4CbkAdZYOlhAEg1cia8yhiQ19YokEvJQ+XmafGoiWD2J5D9af4xPZDKFucsCMIv4JUt29oapX",
+	"wT648kMG48TpYHWAR47ISiAEnCdMjlxouaxmwH8kyyaA8JFd1DYuloR5FZFiMzT1wZfVN+7UETrjYFkA",
+	"TJqoE7K2jBwjP2NuYwSzDZ8gOEZTC2PRkUkGjbeKIGjkp87P8TUlKCvtkrFOTEh+9KxqkaDw9antc0nV",
+	"Hyl9mujzyzs1nq6ReQTjk6MbgTkKubh3h37cCAe1neCl7vw5FlVLmz0B90mkDgSWmWlIaChDRsGS42Gs",
+	"BW9c4KAis+pU+ROKN+4wek2i1zB7UXh7rQI2Zdoh5EfOOq4xyWVeYOI95QlMcMcjNNemSyzMYy1OK7bw",
+	"RuccAMfzwOQB272HS14W7X4rIJIN48ru8yg1FF0duLaIMyAHOKJb0zeqA6PZhqt8WBzSuHPou17SJzD3",
+	"AU+8L/mDpDLA2Nr5XfxYMcjQhR3okRh+qL04LnWptX06eDT4g41+5AA4wTLJleJ075/MGVkoksGpK6kk",
+	"3wor1ypvshN83Cd4d1lEbrQbbkTNIB0rZNOIOxEAkSyxOgluXUy0Q2/hHVS8gL5bYY4RviFC+6qaGtIm",
+	"8eJlnIKl7B46cnS0Bj2B+B7fsUJe9gBNf/cdCfLo/YTJPLrOBR8p6BPrKVNok6WkBmfc1u9d6xK5Q37J",
+	"FZQwyuWGcepaZPWtAJ+F6k63bePkrhE2S2AlbZHAu9DXwPhwBPIkUClTmkWs0dCtRetigAnkv99RPRSv",
+	"hjvwuu9l00gO6dcH3dZQIL7gjT8mENbxs/1blY/7dtsmlySvxMB2iGHjTEWSEEAgPfT2+Ey5BUgKG3gF",
+	"fF/++VQAQVij1P7EEVYdD1HXn7Txk/EeD6431em8Vr2z2zuBWeEk+J0IRtM/1er9Sa4CaODx7bMjTEEk",
+	"uwcWHOOu2cIfR4klGytu3IYiJHBdfWL90za5JJF4GoKzmOKJOGiIGv8w/umzplWJ2UcJCbUOMCKmvGJm",
+	"9G5XwKyYrCSHl42FVYw87flRTMsMKyHp37dYcOqPJmUCWGHLtQ9+cQou0LzCRNEbJ2L2kle7Q3IHFdOR",
+	"g4CrQ2ftK+2AQSWP1ZwLvlMMJElcor2WP2N34nuTBc97p3dySUBFXtRcsZuF5qa+qdhNJAv4/Nsf//3H",
+	"tz/+/Bf/rwvDl7fC9f/Nn4TPv/nuL69+uKneq5slN59/95d3b/53/6V/rf9vzQ8zrzzcXDMnGrEVzhzY",
+	"DSwv/TTUKVvxO5xaqqOn7fyEQWeZXr1XQTRcsZvw580T9h1HNw4VLepGsOClJddBeMeNdbJpbjC89l5F",
+	"xDT/bEU4juLOW1EvmL2iTDSl0AvAGnkn7JP3p4g9NXc82THdCkyhQ9zJ5fnUSnyswhZLa17IYn6Is2h6",
+	"sqq3sEU9+kROMMjH15EWOZcmyZajJQhmFWa5YtFomiCdqzTtZiO7ZprXkFQy8Vbe8jEMjmdzOe5GZIUO",
+	"unGPa2/5hX9pfqT1WrzuKMo+hgrSkb6NIuuU9biXNrpej03Q3fsRevFTH7PXD+kV0xDRM0yXF9UQxPlP",
+	"Wt8mtNsTpj7wQi6yvqeQ6BHrZhfkgOqIGMfF+o64U59eZoK6oStZt/VJT/oOi2tiyIlfW814A74JpoSI",
+	"YI7Aa/aovSYm5Aw9h9a3wS00ggv5qg+0GVJf6OJKmJGIhtHb/D3WaAB2zyqbBW7no/yiQSpjzPTpCKuv",
+	"AwM4gLIsxAato/ty6fagEhM659aKfCVYgocaGLS18YvurYFUwH05glX25Dj9md+Kd/pW3PMwjQ+BZyiF",
+	"TxC9PuykySV1haSy55eXfjMRIfU1RWZav54UcdChxCXsu4Txvl9YCv/EvqAX4uZ9r7RZcyWtMBXjAFNI",
+	"QNNYq2DYQn8A3e6LL9lGtwZ/CKoW1LSKxor340VlwxeiGUDqvBUHqATVBrBpGWc7YaxWnyCIYD8vZQwt",
+	"BxD/ZxV/rZoDTklAJZMBC/zREq6MbkoZdjCpSteCKMA6RnjE/9YrdqcbvwZUo7vQH9L6qbBsaRa4v0ZW",
+	"wogkug7jiS+6qC7wNUEX8h04nzAFwwiLl7ui/iy4bY2oI59I/+h4aSnqOR9M0W7VETspgToIabyRtt1Z",
+	"thEFBuN8HSXeGoiVsEIMJIKco+ql8TINB/bYWRHdvAygN/1Z5MDEpkoj/xbAB8uGRCdXUw/VURdxZAue",
+	"BrgJCrlL+N18IZb+j/zPSS86x78fnp3/B5Ak7lo358QIdQy2BiE1InxCl7/d6L3yN3A81CfMfj3oe68p",
+	"Ftzf+CVb6hoD+8uNht2PwGrjwUCAFPr8ufAPhaf/I+YVG1rJD1nuOUwgh2wMUBuuUlJwqNdGuOcjJvTU",
+	"T3S/0wwenliBUF/QpgzTmB6wFCKENn63pKXj/01wABzl5EqzbLfEDTvfjjWu+z9rJ/zQm0rz3W567P8h",
+	"bkhza+c7YeauNepccvbpd+FunO95vk4TCCI7xB66myMRuMrkpcT0iQD6M1r90a2b69U8GFgFaotgTeaC",
+	"rNvdvL2X90P26nyOOlLaePlCHyhEnHTzvG23W27Oo8zgm0u9CW85hcQpwWRP48xLMiMeKNEbCSD2UNQx",
+	"RqY/RO4EyGhMofRvys+fWYtv03t+SiI70frdy+45A4R/DCjhm8oOQN8rABZ9p+e7/LBYWdCpS33/NceY",
+	"/mtS+EQRsG2w9klVDeU0VDWjlUifDDZD/9mAHfpPrCIiD0LQ4cMbQiURAm/IlP2Jyr9iORGnkp3gHcGk",
+	"FQRhk4kPBT0XOGWYvrgRDWKEskas6ffXbNCrEF0eqCdEj8y0siS60i+CV+ZjlCkFH+mp7tftIolVWDjE",
+	"/hJWmCOE7696mYAIGT+I9PvIxU+5s/IXsY/emSMrUqrbzM7dAQie1553QgXAZ8gNPmKuOav0WrE0wuUf",
+	"DV0aTOCHh04jP9gPentF48iP/YP7vovs5rHqTauQv64H9gmwJkrpVi1FHZJfZIprc8ziuZK5fcRvYTsg",
+	"ElnNVhI8IwGZK6OtlGm4XP9WHsjBgJsrwAFBx7Kzo/NJb34WvCqLQVEjdto4JFzymwx3BDdryLinJCup",
+	"2Hdq3WAe2n8Y+8HjIHxmspwfVJ1UOt0YBu/7jbu61vMnPOqaPL+cP++EetuF848GECyHIfzQKcwJdd7J",
+	"imm1ENUaq8MXoTSyns3AAkZCIGPf1BMwRYI389SwKNKy+KvOfGKZLrKuN+I8fAYWElkiVTmB2+cUqBg9",
+	"iVGeHunSNUsnrEcr6WcKDvNZTEeJ1zLOOPkuu9sbF6q6CEnnsAI0NtopOJ/ZTeuPQUCUmRLxpShSUCas",
+	"1goORwjsBAlLSU6boFS42VrnE2JD5WBGifC/vmLwREyoCOUJvTiP7EjfIAd7OXYFj+02P7zB+ZpqcowN",
+	"a3VgX2EGHxamGm+pHKt43aBDddqRSLMypyhH4GAoQAAQUeZ0T8KmtTdYlDCllu+V/0nWT9uW0qVKIi4L",
+	"MBpSp5DHK0+qNJ0rYfTw3rTqrFtB4lmCim9cBhp9nNAB/3s3h5lbaikCpcfpwB+hRDiyzWTMro3YSksW",
+	"6ynT63Y1v8veeEqzZWuMUJg3tWvBTAAInL23hXhtxyVoD2yfXoHj6TbSvJ7fjXQLeqV+9MNTK0VszPjR",
+	"m+1YwOjHqKZ2YrsThrvWiPlyLGPBPNPh88Bs6WKOdCtxOhi0vzpOJVqMeHji/qdpgX1cOkOUNJz3LI07",
+	"JcH2LdXfZNSMe8JCh6wc5MMhWhqdHxsEqDMRujMMfkhjSECKGe0U0xnx66gVbYxAyFC/zRj6rpFBZQ1J",
+	"qRDf2FaBz2fSnfgKX/sKY6PZMOEZbsHCvXGOVfAjMPkVufqGPKiTSPfKW+EeSCH9vTIYeOVIfXW8FsdG",
+	"caDjRCcXjMNeM7HduQPEGzEdP/XejMD86C/kqbGxbrmpJVcMQH9tqFuMfZEqKXbpJvRBxOET80F6W2r6",
+	"CLQKk5ntd9yRo94MT68N323ybysRmW/0nnW2HcZLwVV5PBfDe/+Rt30+VrQTeocG5jiNDoXpOYWO3prt",
+	"zPQ0Sb4Wk84eEXr40SWZQZezZ7/99XL28rerv17OXuCf2aSgKU2Fg5Cs7LMxu3wn1P07uOPLW6nWwzDt",
+	"hBYETwIfbsxjPCU+GZ+wl4TgjoecwauUfxd2RC+hCtI/PFvLu5Pu0hgmdhOIqf6ulcgAdI07dqU6VL+B",
+	"+/w9U2C64PKeJ1hmtVghzeuLLLIhMFahjrHU1tkz2CDPzuGCBIVuDDRxqlVT2WYP1Js6fvnk8mk1VOoZ",
+	"gbRpICEGEngghbpi/iX+356yfxke4uWTF2ehpYNiOWmQuUBnWalsuMoDF/OQXlV0jHAjAq8DBbrScFah",
+	"+FcU8+dixg5AowIuakzGjjX8VGQcNAyMSXB1YHvZNEivO95bu+Sm2JsuB9z5NzuCF4ZCoNHOn2ABlvLg",
+	"hiGbx5slG9HU84KjLu+So6WaQBZVqAHEDVBGwZK2v0euWYKPVXl7I0aaZa8SWjYANR0heHr1AiMjDtrN",
+	"aZz5KFeM7YYKu4czko6GWP4tm8ZbxB8ewPTdc3tufPHG5C6JxW713WiQ+LzdOgXqt/OMc0peg/NXkkoh",
+	"HXUK4NXISp0pmZxTEhRzNh+0VRwjeesnEG+Fe2/caaNERMjXR+E6epOXfSD32qQ5cyVKAkgqWYw/2PvN",
+	"2fyZkAozfeOevzDfhBmYsG5FVuEE02Hwpo33UODfK/DVD4pj4r7CFI6TzRL0maSpf7qsJS63Uybp/kD6",
+	"CgjkZUiFOOvIrmTb5QYKUq5Zz7wf35GXl3lio1AVc9zk+Ddra+UiV8ARgMC2/AD4c/6wKCHqRlhbCLLe",
+	"52yWQnxhzwBj19GWiWBNI0/sP+GOGjjj4VKOUz8E6f6aCskL2dERTHBIHH3tH6IQUrnMuqxYZEuMBzur",
+	"ucnIqGlhL3pXNvQ1ifwS0y8K3jzIp9JKEIjRfVzKoachz+OcXwdz6CkTKPZuaD5fNTzHEJU3IYDBDaQp",
+	"5CVCyZFUiOzkOrsR0B0KkHIc2c1srqqr0fvID9fjZdkh8UDW3RE5Ccb56P1wseT8sYuRYFS9IcbeDS5A",
+	"a3LKEkQvRoMI+Lt9/MNt0yDKyFmuxsgM569z3qzmha0OTGxOs8D67ZtALszRPHsTD22R6DY1oMlFv91Z",
+	"2kkulMCNiz76AbyFhrK7pdF7yjQcfAs9Bsri/F61BxhGC0Me2k3ZIOFkjJ97YmUseT7lbMnNMMbGPeB7",
+	"oBrx7P6lx/qAPznGIuvELgGxCTlTUgU4m6zwSYCCChoAPJF3S0yt5Olwfgpw+NRnxGR0GtSbROPovluN",
+	"BQvFaliIlxfLgKECGGtE4+PEdBgAHKVlepWFbuzSF09fHNGw6KleMpvMJgNGBKNcHh9gTt1hQM8rmv59",
+	"cHcBw8lVWo8UWdj+MyIhhdJjog3FHT4kE4pJolNrYPsK42jH4+JAEdIrf5cbrihcME4GY+df8azDESIk",
+	"U1joBlj59ArI+o/R1JxeC6+MjCSV1LwZDRW04aq285URYlIamdcrpwz691a0WetVIzxrUE8/kHJ6DVAu",
+	"QOcVkVDJ1cq3xLuxHbt+/9M3XheWbxqJ2UCNerdeeYypQulj7njR7MbO0a97q5U6/XB2o/pHuvcZTsWj",
+	"o3mfjIcHomk8PZOsmW7lHNlU07A9h+PBaoMkrAPn5BiZ6Tw+fv9sxFiWM+0Jw1hE64WoZNzLXuIvDt7Q",
+	"F82qmFk5eKMCo7O/wfxVei609/x5gfgriXrRPozDeVadwL8ryzijLRdf/mwapVi3O2mII/Zgxgi8nyH8",
+	"EQ3bMxatXjTI9fCxKlIyB0FaBnw7FegVO6PXBvFkT7VgzBot9yS3t/UKivzrGaSqXbHQpiNE3T1A7xrB",
+	"a69QYGJSqkl0Y6iF47Ipl0XVmoaAqSFVjm9HNEXKT/gyKD8EkgQ95QuA28GTyEIaE5Q06vqQKQoPv0G8",
+	"YG0CX9rFIGp2LsPANWJgfc8iDvpvw2tiU1WoL6L5LOzEgPP26KRHxfDFgNUwJaW3WDtv2qaUqO3Eh0LV",
+	"n/jg5rIuIVqA58CL6pSKF2lEQR1fcgVRAQHO0uPy76SUY7ehnTmGxpMiJUCZlELHhSHG9w0sbSFXC7+c",
+	"IgVxozy2Kyp2JDuE1n1Nhfj5OM90FBt4X7ZsLGKQF7U2QCoO1f/EG7O1ormD+2tUN4qcT2esVlQNUvSB",
+	"xwQXwKWALvQBTMKsDCzOKIXwhJMDCukrxlloDWs3vdyNSPmAIY9gzIGjF4FjqaPl0N/jAgCcjLwzFE7F",
+	"pr8Ocooa3hNRXcOCLT9c0p/GYLKc8U0VuD7Qsu8sp0moWujG2HDLNrwOt2HwhZyv/O56HLpXxSkaqMN5",
+	"E26C4yUeSoQ+ZW5OU55DYpPfSanWkdTRqFKFDbxnPjoyFEAiej/LDzP4+Y4iGiHQka++QustQ1t/J3ke",
+	"lSkWi8RnIoUtJx6QcYRAwzUBfuC8UAm09tdoJrzKlwiA5/Y6es1iDlo+MJNlwEjCVjg0i3LClmprS+yv",
+	"pcEZnnfKPn1xeUnwElsBOImtCvAKIyb1TjfcyUa6w3287WHGK9ozsZvpdug1ElYiTALNZ3l75vUHbGb8",
+	"9Utb/ZztFF6b7U5U+CZx2dZiDPVe0Av7a3srdoCPEDlIG72umDDcijrATwiCrezn5L84n5NfhMXAgd7D",
+	"0fIgcOIBVOI3YinkzmUjf1kOhT3GXXfBPzU+HzSf8RrpXxHmgWRXo9cswKDstJWudycdmxv5Wv0+UC/V",
+	"h5+6MfMVyp39GN+w5MZIZAlKz3/byjofVfg9/9pGrz+xcVQJ7Ct2pbo/aT6Qn+C6VQOFzW9CgKRUD7vm",
+	"Ulk3gO+akot7I4U5nUDsRF8XwRp5xaDWUGH4WzbWt+ZqYmhwgssRBinqMmomZf9PA6SbRnfR6AnmWFye",
+	"t412Z8Vq1MFwGhOHcVhGGmLoRjeDg3vj5/K5MK0KIC3HkTbAwVoZcUruCfopJZ5HnF5I7gloECepH8NR",
+	"3rB388REZ2KXIxdthEZIBgt2p+qrxQNuz/4iT+CKODcvJRyYXZOEBUPwLmsslNXvjmRVlgVqmLecpXLd",
+	"xbZgA/lnGckUy7eYwTFC4DXapejHYb6TucnPuW234j5RDii/yroQ9hsIN7D4SOJOWKLkSQuqAFgMxGb4",
+	"Ek7pdUJZmUKbBokKD11UwNOfx3nODNZbn/dgWA6AAMfBCFcxu9dNI1TFGsGhYEwbVvMtX2cZlLK9yiJp",
+	"RxZPLxJIqghCeCL4a0r+fDzobKhgXWYvJEhAfs1LMfydtzxh+0LNDAm9gHLXaODN1X3CPCILixyNUimB",
+	"eVra4h9wPvPdaZt7cnZMUxoneDDpwUG+izchtX/yQZvO0Z7oBGGKEUDsIvIc+w3Kb8XMa2+5WV7ypind",
+	"DTEA9sWXZyOGkAtQUJ2KzMPI9gnFjf5MIZ/mwW+eRipv7PK+iLA8pRHET0R3XEArrOdKuzmRdibT5CXK",
+	"LISJAUl+RrTHufdsuKrnHbtanGuuAHwFELCzP5TKd25KiuSP9IuwxF3M+Nnlo9LqN/R8GIzSQLn4wc0w",
+	"nfm3bM0qHMez++WrL5+f3TDAdIvYyNFNlY+4Xpa8e3PuSuyhHTA/eGM6xgcZWUpqTJ4NTtZrdun3YJBe",
+	"RG6Jj6ZjezGiuLYPlgUkq2FyFwjWVt61x7XiccrjWc3MHTZ6suH7wGEAcJZu5YL4yjrwHgMOqAf5lyP7",
+	"GqpQAsCzQgIsMbfawIYByXZoegUOkZCbnyc/zcf0xrMQBpbUaUV9E4mvHzGYWATopnhuLueE4dcMOfIR",
+	"0C64LbgSmVgyFGHwW6GAm+liwEf1z4pd7vlwAinSyNRscWD+4FQp2VG3nVlXsCNH8eaXbFkicj0JjpYP",
+	"6j1CVb92GQNe7fRtQvmPvWJrw5WbgXQhInUKaqHAuIbIzqzWe4UPeY0YKLJVnT5/zRBaCXjK4bH0y/fK",
+	"CjcDIDP/5TWwPgBz8MmjzO75rt8TADq+ZndaYpPX71WPqrtifaZu/5mIug8zfFMjVw57DsXX/b51T1dR",
+	"blTMCKkwwZQ6BmdXWtHvXDzR1+8VbY+Z3zczTGaE8XW5aRVLacGvQa32WghVRX0air76leMgyNB8+ozm",
+	"EkngFGz+UA9gE7RT4qPdCF4jgOxaM60o2gv1z4Cxia9Blgu4/vY50skSySzdaFc9MiC/AazjBzyxqGFV",
+	"kUqcmOzBY2e7cAkSeh2pioneB1sP7jaH6JPDKmA557R0zMck0Z3Rbj4WbWC4aMJcJCeWciWT40kQnHA+",
+	"I97ZjMoZwhkkKQPM8dWFP3BgN4JzdzwJPp4tgIdeud4XCTc+NEUH6YLuP9SuwmHs7Jbk3FBlHRwN6jls",
+	"1ex6g3wYWbA9fP+O4rNM9dlpRueIopu46qmcyNetnsPOG7ONn8C/PD13W9EldfZqKkTZ4LsJXmHURx87",
+	"Ryd0I9/9h1bxoDk/Ynm/oSfBls+XOaO8DaIpdbPhQRE15kHopr4HZl6r3DfY8B8F1sv7ViPFa+I0pWd6",
+	"/dDHzbuzujXLns0WXKxwG+TEjDPZxJS3P3w9e/biy3D3YvVbbouAgM1Ozp7LEJUPvaHoO0luPxczKr2g",
+	"lZhhbA5SYWeh714pn4H63RP3v43Cnw4voanp1qwIiB5p5k5zPwa2QhkPYirubvYtVCA+cpcBYsR8IUb/",
+	"JFso6NtM3lWYq286GVEINu748hZyir0B47qSeYw5Jc51bPYYSWsIX/fjYdjueC86lbIMT4erPXaFoBGZ",
+	"QrtS3wpz/EortIrs47GP3ZtEbCikDCnkFthhuhxz04prrOK1oDEHFQDDz7W8kzWqrONsTiAFz6kPl2RE",
+	"K80aTrW6pBCPe+8YkrNpIUjIMqtFww+lkmevrvKGLflWsHaHQJfSsm273KRHAwRwIo3NyKnCHnT3wmnS",
+	"8zy3gabhGZeb32+EaMZuyuMcnON+ZTt7smpxq6Z7POyZ0vnKF88D2aUd2PPJfEQrlTZ3iLBiyeooJeaX",
+	"7m2vgL8oV6nYkwRnlLJEbPS8lhNyLzpPZ57OY0QvvqsRxjiBIiil3664YRzCcxRQ3jUoJa7ZZc9DRoAO",
+	"US2ZhG1wJDWuIKaNrgZAEopozuSHofxmRNTxe6zXFay+pXM8siv3RE4YYV8DWOFoo+wIAeFR0AwmFHtB",
+	"Kb0lrMlCahleK36SrXCslis4+645dFyRplWYIUbsx+i5WfozzVa6aSLKMjXojyqUPOGqIiExOqfwEOcZ",
+	"WqbjNKCcHn9C7ovrEOFaLrpT1i1s/+QXJOC3NLHLnBgM9lkO4BrW5xMbIheI8rTSZkkuPKops2jq9S57",
+	"qjnDkGqJCrbvLxiuIolDSIDgRpyAreAKj+PcS5NJzUw6Z2IeDdHTjS6M0UTIZ5nRACmNs7nQDmnKl34i",
+	"mhJI9VbM+8gZ0/duOrasSUDgb8lYkpZ7i3UyraWNZ/Qud8MeIJ5O0A3+hJ+AKsQ8ktVqhvNlwahsdqDv",
+	"edWa3wKUNnjS8pkZePbOpImAzCeQXqFqyp3LGCsbve9HohUWebs9AnnvjKjlEvXRhZE15t3UUPgdMtOz",
+	"Rnpr1L0kA/6wgo4VFuDHbzPHOrjOjVhqU3uR2lVuyLqLTQIehbSRO9K06hNbdenXC62d/8FCbKSqT9HR",
+	"Xz57CK3/m1aVfHNqimNOfQSvXEHUviXaktPtbvVWRGZMI1atFXW/GhiZANPa2v9ilHlvxbLNAyDGqiAI",
+	"4Xhjkd9a9u6nt10wViu2a7hUbOPcLgZCj2agro2wdiotHW/dRhsq8xiEqYsPnnC1xJbzAxf1T1Jl7tbF",
+	"YZ5Nt8Q8c8cwImS7UDTwzZY5qUQ9lwUcTWCGymJvfuzipCaLdQMm71HyPIIdyTuhQnwPAOI36Kl/MKkV",
+	"V7eZqIMKyv5aRJbamD2jGCfNP4Ak5nwC+fKjhJKrn02ItqPhIz0TJ4U4S8yW7RY8ZsXQfiptwj8Lt9F1",
+	"Flun0VheT+kBh2SVYwjWj6QT7jSCINzDO7Tpfq1uWWZ62adIEwz/hgwinyUXOiYHU/wy7jNYvNzl6McV",
+	"k92PihIFb1wRZWktmH/AUs9hw/k7GO05IWpb0EiH0MmpGOFIwAkj+gye8QaFzY55FwQtx9UBWKMfDKPe",
+	"SDXFrgsyKlsAHbbNuTfQBhtkE9qVWF9waijlhazC60REQLqudITQwimB50HF1gnwa6681lKWQqx98EuG",
+	"/0QMkRm4WNvyZspcDeCyIlwJCR6YuIo2dWgnLDNtvdLBhwNyj8z5+6x8oSKLZAvlVYRC8kWM9V0nyY2E",
+	"HBVy7KWqmMb81nuhFD2/fPnlmTIcGmhp/l4bcSfFPneBTzxj9KZ8bVCCdj31hcHzc6LHloCNT/mf1x3Q",
+	"b4UDOzMd99hQxXI9bQXh/0ExemRC728REBNIEe81oSC6o4rwsbZHuRjveAlOdkiZsGJaWdnZzZMpsjm7",
+	"gm+z2mfIVOeQdWzYkTZ6ymI+QQ37I9sh5cqmaADmskLVGYatZ189xIb8j6K+LmOIePUHgUQil8utgPxu",
+	"BNjMMAyMpYo+Vhz7HMz5rQHT8bWy+5xC1dECjfS454NoG7nejHxJgy6VEU/2OAh78O0rLs3oY/YLPA7c",
+	"CKereCdMLZcuF8MAV0iKPuV1OWi502x/b+XyFnR32+g9/KG0mx2gAhHy0zaa2FCU/+hE05zPc+gYGeJg",
+	"q7BSOIE04wMLngVMWVDF0tB0/SRXAUv5XGVjAIcY+bp7AzUOAZ2UHTM4D993GT2Zgs5c/MjbcxE6Jq2t",
+	"3ncxomngn2fgT0fnRHGTpIScVE0bb3iMB/sG+I55fk3wMZtg1trOSsRfQs1oQBGmCxzA348tnUwVynGp",
+	"UJ0rQcz1oYOYB2LvFgIT7OkLFnjZJrXbaJtFD4JosHVa18QMQv5eyAPuSmXxDluIg/a2Xo6ovxzEfwQ8",
+	"+XQBaQ6ruKmT7RDHOXBI8k7XyeCNP++EGg/cOADZ+Fau1Y9T0UecvkU7dBKn47F/HV6S7VMXcem366c3",
+	"U91NwQZwTexEwjbjn++21EawrazrpkuLR+dUyESHxCq3kaZGi4lySiZg6LfzfA/vmwRyNGMNFtJSK9mZ",
+	"201mDt3yDyNSn5MU4dnTF7nUZ+KwfOB7ji1LSfgzhdF24fRMru54WOPdtuiAxOjYSFmTxkEH3vaJZbY1",
+	"K74UFaZ7xasvBoPvsTs41gd2ncCBZSfO26v3MEB5fcdVLuU1VlrqFSL2QvFKWmEiDQtAaXFD/Ou5IsrF",
+	"fCUVb3Kxc2gg+IMXER6LLGFWyxovLugNnnWVApimzv3DMktj4QelV04oHJK/khCzUMWSd6MXUjFtGGdg",
+	"ql6zS6xA6w/02bmBFlEa48TiXAKSxKnHHRrF+pjYJhrmw81CnwdbhQdo/kRTg1dP8MYh6E3HNvv8XFN+",
+	"veYFB4ZvjmYAs4h2RvC6OxrgVunVgP9drv/O14l1EP9hKc2yyWMJFMjQencBLqteYZv+D5iHhithwzxb",
+	"r5f5/yQUTxNm4rh6x8mtqLHe2p/ZW6WXt5jKjQd/Jhq5lSpgnsGDM9h4UKojAR6NVrJzQSHtTXhtbjr8",
+	"mOa1gJqf00Iuw/cWAUvgDRjCXwpmqT4LZgSuTn8mINABSwd1zswv0wLSECJXOrYUtFjlJ9wvKr0e8ZQV",
+	"OzpzUEHFSPE6PbnQiV7N+FfDIN2leFpAMolYd1t+8I0Lc+RCr1AhTaJavX1JnIjA7BiUDJAZfdCCMWX2",
+	"jVhnNuuztJYdhSB0KOwaiJTsNfO/TlIJyKyiuADGBzm5pEzMBjuwRniNXzrWiDvRTBJhfjjzYPUWxIk3",
+	"WGIQFE7a0RWRgDFkl7RMtz3vWKhKqfRNwGSk28Pv1702buMnjfYhpAjAm6pEKqBXNTAzdMv99LJiX1Xs",
+	"y4q9qNjzin1RsWcwt09T8+jE9ihpRNnRda7Wr07tql1ToEIJ96Af40Jwf6DCCYbrK+4XXICOVCLC/p6e",
+	"tm6Gz2VRvsYnz6R8T8LtJ0GWnvUXI/AhmqOKHlCgtwLAwrailvCHbbfZI2iFqLPBab+he0IAqC2FqEUd",
+	"8+hBjKzlHUhJDM9dp8AS6H1/wr6hmi6OYWCM2SbRzg0PLOAY7kwS26mccij2WxrW0KUPchwGk2Qjkd+h",
+	"FzO4v+JhxY4b7sR82bQLmwOoFLuImByYnCGCjinO3KLPKHDQGr5nS66u/aNha9uK4VZjyQWKV1a8LTNA",
+	"6t7+m0fI4cwDUswXRvDbvCrBaUOkgkTG9Q+yw5+0Xtqsf75H6HIO2HMIEqZQqxmw8fDWLNgFqs5a3guu",
+	"CknGEeg6euDx0pYWchgoAomngmgEkO88cexliidVXcbjhW8HElK4i72qgkayODDxe8ubPIXhUX5/VkGk",
+	"0BrgO1YR6QGi2gGC6wpQzIFswVsmgHohVYA5S7NYKL1xlK/nLyAERT1cUICXeT0v4K70c4FHGLMBv7Kc",
+	"AWJTWdRIJT6xTO9PNgIwCsMmOKbgPEYLSesTxk9P2LRg1GZLLT7IglKy4ibp6JKIMbrbMbc1Y0gyk3QG",
+	"WAQhDxkfLL1hXkA1T3YauqyOXtPXe5wonIOT10QIxG50oMtStoDbGN2uNwGt/gzP5wipd+0b9rI6im9c",
+	"Y/x2DradpBSeMbCvoXn4ZcYHCF8S5OailyzvNtJe0eFHaYATgr/Awx28E3ZcVx4jde5YLtFl2iqUmoNo",
+	"9pPORSlHt0zafELpkoRmtZ5D2fE8x7qeAtNPjBAcoxtMT+xTtxdVzO+LrMzFmFUyO6e+Qzs3gte5QskO",
+	"BhTSmdJtdh8f3pmrhxAKKGaH1luo2/kkFIDk76KPft+E5drI9Wb0rRJ/1eh9bnpRGtfReH75gv0L89vG",
+	"3PGmFyJu9M76uR+N8T/t+ivV7N53mVfczPVqlQm+aaBJiyWQpE1tIFkONH4vwK7BiAhQoRtkrQQ/Q+3t",
+	"N+kYBsInFNf3kE+yWF8E8uW0vvVtXyewRaD3TwC7GuSPPw9Flim9faC4ILZ2mJ0h+fA2n+KIM0R8L+Bt",
+	"DiTcXaYuJqhQwB3qWaF8X2aS76drZx9Hpzmnqzy+EnJG03ioXoASo3f5J+4dtHVJE/g81U3G6gFDNgi5",
+	"B48v+uo/z0X/0FMUb1m6fM9dtraUFVXnAI0i46kNd1vnTW64dVSrCi8Iz0YRGYiIkFoq/CxgSU/MTI9R",
+	"qKx4zXQ+S+qQO3lFGzf2uXDswtdznuUqECo/Z51WkKHDHoIz6vxvGUx89J12qEQBZ3PS9rUAPf3Auuh0",
+	"o01q/WwWxUlqOXFOdE2GfZIu3uBpeBOuxOPgJvrGYT67JBjHF40gkG0Mvx1R340pmI7o3gDTYtzc5PuA",
+	"jJKpq94GuxYccHCwOnbtU44q+k2tMZcPSsnxcR78lhmxN6AjwPvmjVgNAv2e9rRzKlDwFBFCmVYVexoj",
+	"yP2z8cBhTE0bPw4CJVulNeJNNm8sCZTFzH8MDXnVRITQKZWIV3GgwadqNWgK8K99IkA4vMlckMsyhKiP",
+	"t10Suh5Lv0baQOo/R7z70BfNcP/xpsEAxTXjbM+bW3AbEJRUceYnHP7WiILbKENIhaOnYCS1VFq0qDYW",
+	"J+uUCRzKE72xo0semJXMR7hgh4cIq7RACy3qZHMrYfG2tFveNMJG9ji9SiNfdOpVWkHAMbDrz9O2bZwk",
+	"XITyWmdWZaBwF88t5uyC46YP0dwzBiYdqqMVyy8UAKdnXQBZWy3o16hWgBhApCYHDEkU7gF7zKKVWDEj",
+	"Gu7k3ch0xRGYCK/0duc1yqDu3cv8gQJ8P0b/gtzcvPO3zXcBwDTLVFCmYybZcc3EducOMSQWSrRHawZ+",
+	"3+SAfHi+uOBcFe+gjrfJMitrMlx0LdstgdaCg5FA9wd1yvhMH9jAzbhFxZ+8MjtuEcdvxSXS3zZ8ZwuM",
+	"UR3a/3gxV5jHgNOWw28IjEZei9RtU2PMhtiKTrVVvryd3/FG1nNQvMfDZE51pS6zAVlMHsbaxh0CfGUK",
+	"noV1tutf/w1oL5DibHECKPTqf1cdbWLRWMEwSkkp0ygO4sEfrVjHC2EkM0RY/Xc5vt1CtXOiuyLYSK/8",
+	"mSa1gyztbbJ0G4fe0mnJy43bTmxMITTkIwF7Qyn+oIhs2sXPq8hJPJ1Cl9g+zz8s67Eww2YEMPBreAoS",
+	"MzP0rDHC/vLly5fDeU4Dtss58la/gG8Erw/fTKdPihA9I9iH0/7h77K9EU3zTm4nk+l0ZC8ZyzggokvL",
+	"LJdBonvdMpfMtWu4YqDCjLaVIwr0qcaDWGlbfScqFrHdMUkMHPr+l7Zfpffl81GkV+9CUv5HrcVbGsHp",
+	"Rhs3GeLDTlJV0LgfFNB8G74QTfabMuWduNO3Jcb8e1cCAjQulQNip1KGlYifSPPUTUDXn99Kq5cvDoFC",
+	"ifFXBO6Dc1cDvTTflaaOZ+6hBDCnZo7TTc2kuwaLI/jrsvjI3SGeeu6GK08KLv93Ac55LB3hQms3jVtl",
+	"w5+9+LIU69ju7Lztr/MIl9fxAXXa+ek8Swzaqtt3+GheGtPwAjZe17/YRBxPbjJPADnzCKGFGHLFhKor",
+	"tuY76y0oq5vWQTYPwJJWDGBhK9ZDNGXadBG5TMBo+9HqcnAk2EZ+LkJZbJr2vdez4PwmnLUZgRt7E0Fp",
+	"l3wRlgQ/NXgxhI81P2QthV9syxuw43I+RozVr6B2AUi22adLvd1qFaHjPkOvEWQvEt0gEHGE6tgTsOnl",
+	"bUMCbDw57Y9ObHPbeC9VrffjpR5Baf8KPzsr/cLbq6TbuZX7lSv3c+BXnKaBoA8mU/PqH8ZMXH//bzii",
+	"MeQ5JHt9xheedhM85MvWSHd462cjiC1uUG+EKYI34z/FF2yc22EKgr5FujKJZAPwMQQnUB4Q1WuY1Z38",
+	"k/DTCgbpKpMK4k02r2RRSjVvtjMr/y5qIgs9YJWpVgGukW7QJ+/Ve/UdJLdj+uunr39++65ir395V7Fv",
+	"v/vpu3fffUZk1JBXe/NjLbY77YRaHmZ/EoebK8bZL7/8+G0VioLeqzthIKT+rxVGYSlZY9lIodwT9lYo",
+	"h0Z8l+0KfKxLrRxg9Dly7LiNeK/gKw41/uAOALyjpVY1E6uVWFKCOObLnr7i+eXLJ+wNItS9V0R6E9CL",
+	"jNgKTL14wnAOqB2nYw5xhSShreUNc1pXDLmwpHuvIMy7EdxP28m8hJx/g5znXrm9gRf6GVOhoU77fa8g",
+	"dAxGbQKvp0I5Jb7Pq8XRJkYs4pi5/IR9nYzovQoto5szTnXoMKDszIA94Apwz2+esF/pofeq/9SvxCVD",
+	"D8bJiYWfOByMunZjlsRE9l4t+PL2islVCJIl9ObpcgNtJfy2Qov/+eVLmrZZ5JO7qd4r2gjOHDD2EIrs",
+	"/UgRr0v2GoFtjkAR4GKgjeCfwM15Y8XvNz1C+FCGsr2GEfEaalS4vUUh7d4rYEHs08bjNN8EisQbPF7G",
+	"aNp1O6MXjdj+j79Zrdinb75/xV4+f/Gvn12xm6WuYWJrdsPN2t700BQrdlMLx2Vz8151oIqV3w4YPuHO",
+	"j6rWT9i7iA3t3/7FF1+8ZL+8e1UxvMMs2wLf4rZ6rwjlfvu5Baez39c19PfXjW5EyCpjn96Q8nPzGVZw",
+	"GOkc5tnWci2dRXzDK/b0kmrxRMWeCqrLuLx8cul/5rcjHMIn7C+aoSTF3cyhZeb2cinYpzd+Zmbw4eaz",
+	"ig48ie3AQofZru+VP+z+6uzgVv29AkP4RgDTWcga8fcEIgJiLyyC+mL6LBYPffr88nnl91vFnj97Bk0f",
+	"mL8OvFTb8sN7tRC9bd4Zk1ZcseeXl+xmwesZ/eSGfYrhcQyAha5+VuFTfpQ3TJv3Kh2wb/8pu7FyrWZS",
+	"3Xh5hY+D8QBff8FuwKHZNHovavinF/6fZogJBf/wFbtZ6Pows43e37BPEdu0xtyU98ppzfw3zQERipZa",
+	"KWLUE6q2KVFYHLw3120U259V7PnTL94rbMVpPWu4WYsb9ukW03C4Yi+ePmN/kt9AXvZz/1eS++onxo8R",
+	"spThZS/eqxuoDpn5++6mYi/8dEIamuINfP6C3Sxa6+XqjW8Rx+bnB2E4Z9bpnb3BAor36uaNcOYw+9of",
+	"4purKDGPRA/0rst7gADMdXcfoYjD4b9X3fhZq2pIxLLsVhxgv72DjOw7wVZC1Mgs/atYvNXLWwGc4zef",
+	"8538/O7p5/5at5//w//nj8/9L+DMx3DhexVxhBeam7rq/Th8hz98wn50hDMErIwr48/He3Xzj/cXTu/k",
+	"8v3F1f/7f/5f1fsLK36Pf9fccfzwx801s0Kwm5/knfje//jmCfMD+b31V+ENvMPe0LHjDnil36svnzP8",
+	"pgLPLx4Gr8lyG4X2JbvZcuX3Br6i28c7uby5Pt0IcJn6mQZZQG2x5x01nX8UIsugZ/iz7c8fdywRwtI+",
+	"Yc8vn9NxEO7mvYKV6PCKqE160fNnL9mNX7AZpAzBtUbYqFhivOSgKhE0h7/07XuFSU16FerbeOMvhwPt",
+	"UXjdqm2aG8YDQmz8vdJpRd4Wif4auRQKDTPS//784zssfHHekrj4JlEHSbW6uLp4GuAJ+U5eXF188eTy",
+	"yRcQ2nAbUEfDngElAaC90GkTReGP9cXVxb8J9/UCs8KMsDutCI/22eUloqmDOgWa+G7XyCX88vO/kdWP",
+	"tsBZIFpoAFTXvsoavujU6Yurv/4G5WFbbg7AmgmyHoq9DGWwe/GEcVOkTpQwt8C4vbYQkETxefGbf3OY",
+	"hsT3lp2In6R130Sn0kebC2gCvE6Z+Qjtwxcr3jZFn3js3+evUaHAWYzz9i6pQU3gUJNJgo+5Gfr8H/DH",
+	"H2hhNALLHfuT9UY4acQ3ZCPvuJcdThj/4nx/u0c+B4USbJnf8vM8PN43qB4+xhzxWxGhbrweqlcM3QpH",
+	"czR1hDAvr7nbwBB3bWa3vW7dQ2evOvvs2xYI5s4+9x2a2LQgcOcHqIrH2/MYY+mb2N6W+OOfuwneiLW0",
+	"UHUeNoKJCY7ORhaOKQfn8+WmVbchQ+z++yYLbOMPNpmOW8FVpw0zaBX1b1ZLewt2dh0VFiebPmHze9XZ",
+	"3eGnt2KHNcvelNyLppmttNmKuntCYaJTa7zyxvf84BWX9yrWfNf8wBqtby1r5K24RuoB7OTKTyjQXSnB",
+	"9tx/QmcYZr2DGvUnIXbJaGK3o0UZjG8LaP0VvB1sBDBWrhhnO20cb8APgeVvbq/NLdpuwYlwiMZ1j4oX",
+	"LnRUgdD89XYE3b0z2HN3ArAqxLGvAPVrtEEhARwjWT1iQm8x+segPHUjPvBaLOWWN2i2o4MBcRTZWusa",
+	"oRZjAcaGgmPYsYqMdG43UPcp15uE4RfSYKVlXuPCiYRd3arb2VKrVSOX7rqbBa+yXYF6S7sF1ZIjgaWt",
+	"Axf2xceREfju8fLh8Rr9k9hlL2P89wcLmB8o0Y6znRRLEek4PrEJTyWJFsybGhItEc+lpMzBfkWA8Y+t",
+	"xWArmZl7FxxSjzB9v/YZ+yhBBLJD93CQQBMEoQRavrfnOof66dw+5C4fWJfY4CMJ/f66fm22r7sRPUjd",
+	"evyTm3buP9/9/rW9jVc73jYpT0+yP+IKDp6/aIAju9HHWe5X8O7HWvF/soK94MtbcsMl9Gj/H3tf09w2",
+	"rqz9V1DZZCNFmVNzzuJ4ldiZmbxvMuNrp24W11MnsAhJLFOAhgCtqFz+77fQ3QBBiaS+SAm+k9lk4tBE",
+	"E2g0Gv3xPBy8ikl1t1a8BWjYQZKNVUjug/x35Lkcvn7TQmjdz/L9al99g4RLcW1VL1l8+xREY2E7HaoI",
+	"0OWlUJV+4TBetAAXMPQOCxnqyFa1cKC1jZGAS8Qh7c/z4HlTEACG7iYCgBm/2ut/87yMnsY8f67ZGilC",
+	"f0IenAJVWNtYVaTBjlMAVWkt9+NLeHdkO+iS5/FfZMfYZkLXWFciDsFtTJZt1YOyGnXkCUKaPM6g6GFQ",
+	"qzIQTQ50RmRYyuIn3H/5P0L4s7fbCi7rXz/nWv9nzr//Z1o/xts1NLAtkFZNZ2gn2hRMXV10lKiTO3Ki",
+	"XdEJLGgGiUy6gKODTWuu7EXY0HI6LQmqkyt6AsmMVkP6GZ7ocQ7tAE2mFAc/eP4aYtJfqHq0ybRCpB5u",
+	"GrXuwXXG5WcM5kdm3LxkO1m3n05p3axolMjZnOl1haTsWpvROmgB3plPgltN+7NnfW66VMP39qXO0HfG",
+	"ljNV2fmlMu81VfYrNm/NldwneOTDMfRWpTRFrVGNy/LRvkMbwVANSxHI3fWC/KaWEHutAInyaS4EMN0B",
+	"RCz1KLuIa5mxd6WZDsGVltGzqPS2ktXE0aFjDLpIrrxLEvvGF56eep9DiZdLSwSchtCw6noYBg5BrExW",
+	"UB/FivLmy50t5sZ1mUjKh9hx13jOK/XwmejM31FvXpSWNRSxYV/DzkJmL4fUQe14VIXbdUjztaYxYZB7",
+	"QVGPCgW8z/GAnZ5x9NtSYxf3ggTzVYFdGu9BJwERmvjDVKN3r+cGehhivdUVmSiXv6IwdnPT/nRZPgdW",
+	"n+aUWxjsq02HmwoVFG2fV90qJeTRqVtFujjj5YS2EQTNSyQ0qJjTnHKd6/X0h6mOFvnjQbmTrjXnlpyG",
+	"WxIoOuWpSBef8tRV1NDiWrVZYK33Pfbc7KosiudJ690AHojS40DRmm4Q1pHHr+vjShe8/iS3OeutDu+p",
+	"g/ng1zftTHCG36PixBY1Kcy7JV9F6kDgLaJMwiFAmYHSnd03YcJXw0XGwytAVaHdiabZVMAmd3XvczWH",
+	"smmE8UA/ZKykA7qfqSWzHgwVYWNpZ1lK9BpwIQRLdci3DDXGXN9J163BtbH/LA1VBKhMsEn6KBx13hv2",
+	"1X079sJqyAOrearFvwOYFAaMloyAuOvKYH4V5oqvrjMe6R3HCddgcxK+gu76zi3OV8f/JiYmCEwMaEUR",
+	"HC9LH0S2wiadkxglp7ajTKmu7FJjOR4olZtgFuACa2weSt1VHRR8rh4Begr6sgMNpOaaNxuaZy/Zper1",
+	"YcjCEU5ciNW72m5evu07/Z3baiZLJz7ahrBAA/9gSJipcqKq8kivElsPFVVd7WlTy5quXrQTXADC0dMs",
+	"NW/YbyB9pbECWr+IoxyIRgY+hgQd22+wD89+9xB6IhJs6YAfqEeRfytppu4k1nZSr8O/kWYqUHHqwa4z",
+	"r3BY/+YIteI65wPZ4jvmr6kPdFaurV0FDBUGnazWRlljyIJdMEUGqgM0Fxif+1DcD57R0NUCQeMnHifA",
+	"UxYAdmJPz8ADxIG+QVc9HPBIS2iUU29AiuYAC1P1Fu4kuQsXVOVMfgD2s3nnAd9AO8L+ZEi6/W0Ddg2P",
+	"Q6MAyqtO30uwnejUvRQtwnumy47MXDEYgvyUvDFyD20W49RTATfmsa/8U3H6fSReUya8FL+jI1RC6zAy",
+	"2kGvf23wsA+fjpC19OjJ/W/PGacrGmZrR89VCfrVX1NP38067iMivc++S4BH0ZNNhe06zFOFaIK6dYDB",
+	"vtgJuunnos0c1OjX6D7n4wfR2kX5nh6JMxBFwtVYhhuEGe8jBFViQ4crFuJQhH4oIUqq9WByuGiD023z",
+	"vfQDCHpObYXqa8etJDfEtRFb8WQpW3yG5TPGrsHP9KTEPol0tAUBSxSDglzlfHmsfuzaenrmCgr7qUSB",
+	"952IprtayrIiIooFjTS1XooWY700EuX4ADKSTbtu1C4URSC1wtk15INMrv03/Ki/2EdLPsjQ3QwdTNAZ",
+	"sCldKw0gPg/BpUji8Sk+lGwUpzg1evI+3FfEp2kgXoUwZM1vVjlTC8RSnlO9zyYz9dHqlwkzhAMO4r5R",
+	"qN8nYexBAiQ+P8zXXkr1SRjyaTGOz3hmZkA7yx2V5b3I1NIBDFBovluLNhf5NI7L0WcriXs2wpjrmnzx",
+	"6dNv/JGI6b1h0shTkcqS6MkqWs7lA5mqBcAL92CriPQrCtW6RllukP3p5Vad03cQXZTkGQvp1o5eMi1E",
+	"MtwKYnErROIwLCKMppXiNeSr7Vd2iIABUHn2nSJxeDCyvNeCdS8Zwc8fOWsIkNtZ6yBC3pPp9Wsa6Un+",
+	"a/ooqHzK6ZZnG9tDDfbfrItcPKYijtjVNcpi10q/6k8PaJg9NaHr4ZuMC2Y2MELJNcAlEDQUaoUWxmQA",
+	"kNCR8cEqGWgWWM7UnFXIBF2ktFREIuENsuAPYmE60cdFhhzMZ1fEWytJV8bszO5cSILuILjXPTr4AaK4",
+	"z7XIHqEhkaeyF7euQinb6CIEXkmMLoIXr2YXB//YQ9bNT181gPDCMmr+K4bG8WlsVYUGEIoj9aF9VW5n",
+	"ffVkN6xjmT8lplnHvQvpVCjxurz9b/AN9CIXPNFWQn1hr/h6ppa6LLAuR7D/EK+CBByujfU5h4YnT2IN",
+	"gBevqTTHhyR70CGaOUq6I3ZmhQQKQCaDlXdTfVTpTtOpWTIVxlft5kWLD/vig0RYH2Q0xKUEkJ/adduy",
+	"iUZP9n9WPZdMwVS2XwcvIdR4rDqcv14q/I4464K5BDuwQpTYFo9tbyUaAZfTsO9E+Jo21eeogNoqwsCC",
+	"Eyw+3fhdGeotJwJWCNyO7X0S9SMXRylHwldtbtslz6/4Ks4Dm2Rr7NzMX2uWIG1a52d2woHSyF67xjwf",
+	"gG8HMzqgijkIrxcSfb2yK27OARkR7mgdn+j7bdFd9aPKq31e80Esz1FiDpYM1JHGJr/mqREsUUtZ9phO",
+	"XFxo3VNphZLbriojIGo/v8J8smJ8DEm7f+Sld9eYWwcggWCVyzL1zHQqx1DM7Tn699ac1faYASyxixec",
+	"/NZfVrNnmS/3KHtDyzZQ3FQYXU1L1rfGOz5ga1L7F0RtgR4B7nzzIuMIGpMgD9vJb32HhWd63yilbLtv",
+	"lp9Oj6oRaApYVVBxqAqSSu7vqNEe6bIzerNfeW2XxbF2b3sYvclThDlmQBxWNhsDI2YX0Xu1dL2Qy0An",
+	"yoGENCKHah6ZEGXJPNV2+BIzLkupYGOssmIu2/I22xULyaB1L/r0LlEL8wsNEB8JQihdjF1TaoExX1oi",
+	"jyfoYSwBWxJp1aDM0EWX4cRIH9NEJNheK622yVpsyS16MXIMrr0oiKOojVZHovbI3OxVlCSV1nOo0Kjs",
+	"sNjA5a4boWK+bOYbHQwBNt+sBP5kkfGVdQjVXLBZIZNcJNjnCw7QIuMSOKiQXgfNG5amWQlKyqnBnVSy",
+	"5PSc80QMiwVg4wPVE4LlTYVmYy6t2QSYKgexWUoagGoC8aa1oxqlQ0gbT5EJBvdOAjHnEsEP4IZecl6l",
+	"Bthl59BI/pUooBXMkPZd5GXKx3eSBxSWMFd1PeWIXSt+oWXY2AbV1ZipJZtbWRz0BXKEAeXCvbgI+KmZ",
+	"AVTMVDpIr1eDWgD2e0+iWG4Lj7j+r5+3oLr3GdXBKTkNtm+1Wxr10qfVHNrn1BX1jGdpluRCBtA5J2mm",
+	"hoBSa17tMDCOkwTprGhNSTXC6eg4PGevazOaELc4+Pf+Vmf0ZP94HnH9MMxFXvQcLLMTt80T0w83Io+R",
+	"38ZLFimuJrIdiqG9lYcgmxchwiZAKiSiTsd2UpQxz7Kz68glzzL72AtuF3JfEGGrkEM9AX4fdFTSnJUH",
+	"78F6M1STSRS688dk8sOBPwR7FWE/+fghzPMij8yBejHjMhmOVSHN2TXjBvi9fuMyuQR5/g7kyeXXxtgO",
+	"5LhNPVY+XFHspQhuPKA2lVDzXqqXCf4ozq51n6wUn7iMMHZdihZn7yFUpdu7D3WJudsk2imB1QbItoCg",
+	"0alew42+IGRYeh77XvnEIKj9/FDNmqsIFOuzilWvvGQRpg6BpjrUH0A4xBv2PVG+HKQTUplhLjhO41kV",
+	"w57lN1aSOBGvq+LFmV2usEavu0IUSAMM19wF1GDpybTYK9SBWnQ0mmsnGuTBSiPGUY0RBEo9Wie6RB7F",
+	"kC11PGF/lcuceHx9SMLOAFfc0B1/OUsrLGp7aVAcNuhSyUmaz2GfR1hVGUoX4Q0dxataIc+7g3W41vRA",
+	"B4beqLXcS13wcndudbm1UnRhcM7vsEJUZar2WI9qJWNTzdFHR7DaT59Sl7WGTsa2soauKhggcQdVx75K",
+	"4Z4bY/9c8PED7ZGmOrAewu6ZmrYt4yc13Y3oGFyJRhJiTJNi7utfP7/qlIX4+1Amm+vuR7xPJQdBaRht",
+	"8lRO6xb7Uyqx3uhJi78GbMb1bIBMG8+98ZC+1ixT0wH2nULAh3EoUxkQFxWWOxvFoPvgJHkyq4h9lbUk",
+	"1/DyCEtaSLJYSW1gUSrEmJSzd+ZjLxbrylKPEsGzXtb7SvAs0gUvRYtvxa1syNKBq24UNUPcr1imzGGL",
+	"/GT/oCamIx0osP8L+zdv/hd4d69O42DXc/gKjX5Ls9N71PIISepQMBTy5XQseC5NKKUMXZCjtCvVuhAv",
+	"Srs+Womvo4w8laLFGO+GwCT4rEi6Iqi59XDlWRTmaE69k+vPdWHsEsUZu3wBcI2oQRWyPp0mgt2v8/06",
+	"nhrOZkUOZKxHKVsuTJHLF6VqNyDydaSa5mWLtlogE9Kgvt0fdM4Vx7XiNZsQ+2b73A8Dsl/mw6iFKyC9",
+	"YIngSQY3+CXfh9/LMX0es6wNFDkHMWfGBPewJzviyQLOyIFjLe6AIbA9lwmbqSLXF2H+q+TFIT0xwt6m",
+	"1B7akSsj9Jay4Wv3UJRRTpKuqXjYC99Ng+einAs3xQiu3FPD5SeVTAV9Q4QlK6F08TVb3riII60aeloa",
+	"/DKljUioMap2MbdtmdET/d/ziOC1u3e2/Lr34m8VWbyaFQoXYwRrbJ14r1j7KVBhhsDY3WpzkYg8UpNL",
+	"wtWY268bvOQddd2E78Sozhxdyu4SBi134IPW4m/OVn/tVquMyvFEUFGFyVMO9Mv3vo/5wrXW3SPOlcqn",
+	"XKYaUHABAhfIYHf3bXIxEbmQYzGEoHA/KZ/3YprKGzfSJSWxYgvi1ggZYSLISgk9NSQo5gRdUmizI2J7",
+	"+2qpAnkh9egpL4DySy26P6uxh+qwc/qmkO1H9VWuFn79booXjFJMsYq8kK42ODV6fckHTCtX1sdSjcAn",
+	"xIq2z+LrYt5PSOMGXh1rTMPK5s6EcyPdKxai3Na2wjauX5EJ3VPo4gbe/ZJjF/gF0QYvoDTOirgZr4CC",
+	"TN8FsJc+tAKJW7f5hp6J0m1G4ZoCFU70buIUNFkDprLE3nxh6k8VtPjMH8SNo5x6oS2jKH+krrXd/AMH",
+	"HpxDEHuvK6j1hrbsIxntJpLNO0j2AxNgp8u5oWu3TpjJXsrUAo91XOSPrQh4l/BAv7OOYzQUkUKfftcz",
+	"D35fNUtaYl3pBXDnPIoccGQuYHGARGyM90VYNHAix9Rf2tma9XgD2EEbknRC3nKbStwU8qp8cAtwDJ7W",
+	"0mPSAKoZU9C3XVcNO8nVvIvbTp/6Gnx9g9KWE9m92Xi/YoDGU4xndN3B0TRhRWCPG6K5LWcCGt5QWRG3",
+	"yKgs+RvptMl5uzp/gQd61BgcoKlGHv+xYx35APXx2vD5AiOaeSE36qLJ/m3cf1/IgiPKaXuoGx/pM14N",
+	"ZAuNGUIcv4PYht2t8LKwkHnQTtJhH6l6aviK0RNSRDxjr0EmjKghA8+5Fvh1LzckBB/hKTFea0p8Yzbb",
+	"2kcjvhPU2lSpZHPu6hs41lJpbpKOzKQ1lUJ0sgY9ZAhArvgLd93qQ/slokevwye375mcj0063mJo3ENb",
+	"vCG7Q5EuDcgBGnwgRELfQ30G9Z1FWTqHep6azqJ/vh2UaHv/fPv2jHB7bu7eK54n9XUW+AD4KL30E0mx",
+	"FNqwRWWgkOeKVrdWMUZjnuvRkyzm9yJ/3kJl8Smd9HoeuSFqpvEjwPhOunc2vlYR2iEVpyZ4gUpp0EF5",
+	"vdphlvc1dpc8/x2mf/PiW79KI8RuFEkr/Ki7nANZ9cSIXCqwIxJ+gt26HOkL7A8yIadmBpik7vWDSk/4",
+	"nUzy9FHIC0LiSvJ0gpcilRFqLqI8WiP1hn2dqUywSWoM0rvJbIVevVQACUquwPxOmhmXbCmsLyelKuRY",
+	"JG/YBz6eMTGZiDGStnPJ7IbOH3nmkiOqHhrUqqqbn51aGLde2ryp+emt/W9LF2ODOTOqwzF6poXx89fg",
+	"9nOpl8fQPjdsxY+aNuJfRTp+sPsPdVUbjiQ+EnCY3BWxwiXwIOG4hFsjN/aCYO+WUnw3592kqT6E+WV9",
+	"tDKgvIYACqDoRkj7wZPUONocNlFZppa63JZ6zrPMHhNjl4egiIayt2otBE6eff5OLskm4qNjpY2+YNNy",
+	"XxHHYmresHe4ZQFMnerI2L2YptJuWbGs26DXGZcBPm18vmFVvghhNslM2iXycoI9XSrcLNqT0njy2ntl",
+	"ZmzGHzEmeZh7MNLCFAvdnz7/AbtdLNzBYw/fEoskf8PeMRDBJ8FnPHEfmFIECK0F9o7Yw4UgsfH3Ug3c",
+	"4WKB1uNbLiap+Qan0xt2Y0/Me5EpOXVdtviyUgLGDbwzzdlczYW0OwDxmezQyOaCZ5VrLShrsirI1uBf",
+	"2IMNNuCdpF9w8dxazGvYjlGyN5WiRcoAtyy9vLR08uqh/vfaEVtJeMinPRsNT8vFoeLLeotBxDuV89WE",
+	"vvHBDDx9H78Z16102u4qdgkP7uQbaqGJV3q/eEjv9038hgb/bKFS2QMy+FeH7QPgMaAvND8QnrA/yLIB",
+	"uvJui2GDxhJdOuQWsP8+8CiJmq+s84D4iI57YI/daOdhOxVWZdoaoGn6Xv+zcWzb4y9g0+IsEzog2Q3Y",
+	"tXaf9zALyw+AgnMLclPIHQAkg6cjPPx4/n6F1ilqFjqCj7QmHnYn5FUu2Fw9Vrz3RWGgqHitWXIPfdiW",
+	"lfebse/sfHWgk6bow7O1MTnfzdm4uZW2LNBhhb6779irXC2i3rHrAkbNHQk5ciXw2rCe3t59Vz4I0eui",
+	"/38hulz0KKbebpSFQPcWZl4zx0pgD9Xd14HcCL1TGubWPbyTh9KSJvlHmCb5RxRpEv9tbZkSP1tdm+WN",
+	"EQawlpRAWS8FrZrk2ngFnB+oea81+5Ym3zAM4Ud4rd9s3OP/WAi5Nh8RBsGqAkbKGmqnEroNq+vKlAyo",
+	"voh7LZVMKiKpqqKI7Lh5R0/0f8+7ODflyp5qUzU5OO4O06OTU14D7YLYu+CjyLv1bugj2zsYbuvm///K",
+	"zjpXu4IWlMOzd3m3reBqj8tNi39BvoqLcvJ8LhKmDV9pIodN9TGbbjTO1CFILI0KVI86ZwfpWIfOWEKE",
+	"aF1r2/SC1gbCftY0Ylnrfhe+mgWapNMiF60hOJrRX+jJHo3j2kgNttGJ3EFSZvMUsicOhAX0gAgxNcsE",
+	"T3zycloIramYiy95nug+beaOq/hXIYret9n/U6n8LxjoRzhn/+ZxzGM49lZYsAtHs+eTYDLRbJILQRyu",
+	"qWHcMCXHR3k+qB2VeqGmGkyg7elkjSPgG8tdV66f8B536qCTdMjWxRvph3TR0UYfHJECXnPhHtLFlyKX",
+	"Lx9iX4rvSIAQqg2bKrxoDoiHHKoroMwFEK22bk47VVu7PemZPhtJYIjGjjMSoBv0fG1yJaeANMolsbXD",
+	"+Sm4ncCMa/BHxxwOWlfxAv0heubBjDQlqCAXr1urZt2NqcW63aZT+UdhNqf4580ogX1WJNaCvBq8moED",
+	"AA/fCjO8VOohFdV530Csb22WkEkYcCg57+17seKuZGCGH647ejqdymGKPANb/LYTOGyNfNU8y7C+riU/",
+	"qdhHxucN39YcwqF5maksgfoQMc4FWftU+5nlmZIC2NRZlsoHdwVyaCwDD9EhGLSquCIQBTUHU6US6wXe",
+	"SSi/zNUSfsfMhCQ0h5/f/sS+2TcPCy2Sb3CfEiZfsUImyASHqbwHsWJTYTQLaltAQiyPQWEdD8udpKHC",
+	"UhkhE11XYWIV9eMBlhfmkme9u2Yk3+5e2ekU8yLcYKA0B2/2rrupvlMdH2dG2Xse5oBR1NqtsmkJ24+b",
+	"IGDd9yI0HTi3zQHdLnC27EFN+wiPH40mvdJ51jqBgRcmZFLjddX05ujA6HYPc/dBJo1WveYQ+yATkXSR",
+	"Xkmn0t5VyCrhodg6hdDmNHqyf6xdOOqSuVkqp9b+OmhDVymIdX1QbwcxqaCmH4ECyLKrKZP2N7F00A76",
+	"WrM0KaF3pGJjtVix+xyCYpQprzOn0MD1BUuQX6gveyPm6lGAe4p3SevTHtdxZnBCjlHpUDmsSWs3T1/w",
+	"kT57ZO0ITaYJh/f1Tlg8ii6G7sw44TSAaWraUW2gJCBjvOd+KeLuKahOBv5dLINxa/qf4UAtyztgVbug",
+	"aMS4A7z+Ing1eBYztZTomSo5JhcfS3eMavEZt5pZUKHRE/z5PMrFo3oQux1UhtSnH/R7K8cXP8K2cwqf",
+	"TzpeBFZokQmtG0qGgwmtemJPr+4Fz0VunbLngdVK9AD/50/7xVrkj25aizx79e9XI9hD9Non7wjQ6+0b",
+	"XJelNbjB332wIPjZHCsK/d/tBTqFYHfwa2qa8/m88nvIBBj8gFoX/d8dxlzlEYfS5H8UwOs///n8vwEA",
+	"AP//",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

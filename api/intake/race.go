@@ -7,6 +7,7 @@ import (
 	"benchmeet/api/ledger"
 	"benchmeet/api/store"
 	"benchmeet/domain/day"
+	"benchmeet/domain/programme"
 )
 
 // race finds the meet that a run under way races in, and its state; "" where it races
@@ -77,4 +78,34 @@ func (r *racing) look(stream store.Stream, s *day.State, run day.RunID, bench da
 		r.meet, _ = stream.Meet()
 		r.state, r.calledUS = s, h.CalledUS
 	}
+}
+
+// OnMeet is a meet that may be on.
+type OnMeet struct {
+	ID    string
+	State *day.State
+}
+
+// MeetsOn are the meets of a club that may be on: not put away, not over, and not of long
+// ago. A meet whose log is damaged is none of them.
+func (in *Intake) MeetsOn(ctx context.Context, clubID string) ([]OnMeet, error) {
+	streams, err := in.meets.Streams(ctx, clubID)
+	if err != nil {
+		return nil, err
+	}
+	var out []OnMeet
+	for _, s := range streams {
+		id, isMeet := s.Stream.Meet()
+		if !isMeet {
+			continue
+		}
+		snapshot, on, err := in.on(ctx, s, in.known(s.Stream))
+		if err != nil {
+			return nil, err
+		}
+		if on && snapshot.State.Planned && !snapshot.State.Away.Meet && !programme.Over(snapshot.State) {
+			out = append(out, OnMeet{id, snapshot.State})
+		}
+	}
+	return out, nil
 }

@@ -20,7 +20,7 @@ import (
 
 // comparedCars compares cars with themselves: what a change did.
 type comparedCars struct {
-	carLives
+	orders
 	intake *intake.Intake
 	traits *runTraits
 }

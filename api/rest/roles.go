@@ -30,9 +30,10 @@ var (
 		"GetBracket": anybody, "ListEntries": anybody, "GetCarDay": anybody, "ListHeats": anybody, "ListRuns": anybody,
 		"GetStandingsTable": anybody, "GetTrace": anybody, "GetCurve": anybody, "GetRunDifference": anybody, "GetLog": anybody,
 		"GetDayPlan": anybody, "ListPractice": anybody, "GetBenchComparison": anybody,
-		"ListPracticeSessions": anybody, "GetPracticeSession": anybody, "GetCarLife": anybody, "GetCompared": anybody, "GetPracticeCurve": anybody,
+		"ListPracticeSessions": anybody, "GetPracticeSession": anybody, "GetCarLife": anybody, "GetCompared": anybody, "GetPracticeClass": anybody, "GetPracticeClassTable": anybody, "GetCarLifeTable": anybody,
+		"GetPracticeCurve": anybody,
 
-		"ListBenches": signedIn, "ListCars": inHall,
+		"ListBenches": signedIn, "ListCars": inHall, "GetSessionFigures": inHall,
 		"GetBenchOrder": atBench, "PostChunk": boxes,
 		"CancelPractice": phones, "GuessRun": phones, "MovePracticeRun": phones, "DropPracticeRun": phones, "KeepPracticeRun": phones,
 		"JoinQueue": phones, "LeaveQueue": phones, "SkipTurn": phones, "ChangeCar": phones, "PlanComparison": phones,

@@ -24,6 +24,7 @@ import (
 type Server struct {
 	about
 	benches
+	carLives
 	cars
 	chunks
 	comparedBenches
@@ -34,6 +35,7 @@ type Server struct {
 	entryTables
 	formatChoices
 	heats
+	lessons
 	logs
 	meetBenches
 	meets
@@ -61,7 +63,8 @@ func newServer(o Options, p *pace) Server {
 	return Server{
 		about:            about{o.Version, o.Club, o.Now, o.Scale, o.Addresses, secureOf(o)},
 		benches:          benches{give, o.Intake},
-		comparedCars:     comparedCars{carLives{give}, o.Intake, &runTraits{kept: map[traitsKey]quicker.Traits{}}},
+		comparedCars:     comparedCars{give, o.Intake, &runTraits{kept: map[traitsKey]quicker.Traits{}}},
+		carLives:         carLives{give, o.Intake},
 		cars:             cars{give},
 		chunks:           chunks{on, o.Intake},
 		comparedBenches:  comparedBenches{give, compare},
@@ -71,6 +74,7 @@ func newServer(o Options, p *pace) Server {
 		entryTables:      entryTables{give, o.Store},
 		formatChoices:    formatChoices{on, o.Now, newComparedFormats()},
 		heats:            heats{give},
+		lessons:          lessons{on, o.Now},
 		logs:             logs{on, o.Store},
 		meetBenches:      meetBenches{give},
 		meets:            meets{give, compare, o.Now, o.trouble, o.Intake, o.Jumped},

@@ -631,6 +631,79 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/practice/sessions/{session}/figures": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                session: components["parameters"]["PracticeSessionPath"];
+            };
+            cookie?: never;
+        };
+        /** A practice session in numbers, for its leader, with guesses and awards */
+        get: operations["getSessionFigures"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/practice/class": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What the cars of a session, or of all, were made of and how quick they were, without saying whose they are */
+        get: operations["getPracticeClass"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/practice/class-table": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The same as CSV for a lesson with a spreadsheet */
+        get: operations["getPracticeClassTable"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/practice/cars/{number}/table": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description the number on a car */
+                number: components["parameters"]["CarNumberPath"];
+            };
+            cookie?: never;
+        };
+        /** The practice runs of a car as CSV, with what it was made of; cells that would run as formulas are defused */
+        get: operations["getCarLifeTable"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/cars": {
         parameters: {
             query?: never;
@@ -2835,7 +2908,7 @@ export interface components {
             /** @description in which the two states differ */
             parts: components["schemas"]["CarPart"][];
             /** @description why it is not fair to compare them; empty where it is. two-changed: several parts differ; other-pack: the pack is one of several; not-noted: state 0; other-bench, other-length, other-day: no bench, length, afternoon has runs of both */
-            unfair: ("two-changed" | "other-pack" | "not-noted" | "other-bench" | "other-length" | "other-day")[];
+            unfair: components["schemas"]["UnfairWhy"][];
             bench_number?: number;
             /** Format: double */
             race_s?: number;
@@ -2936,6 +3009,113 @@ export interface components {
             full_speed?: components["schemas"]["FullSpeed"];
             slowing?: components["schemas"]["Slowing"];
         };
+        PracticeClass: {
+            /** Format: int64 */
+            seq: number;
+            /** @description cars that have runs in a state that is noted */
+            cars: number;
+            /** @description below so many there are no points */
+            least_cars: number;
+            points: components["schemas"]["ClassPoint"][];
+        };
+        /** @description one state of one car; no point leads to a car. What is not noted is left out */
+        ClassPoint: {
+            /** @description fresh; it names nobody */
+            code: string;
+            /** Format: double */
+            ratio?: number;
+            /**
+             * Format: double
+             * @description 1.2 V or 1.5 V a cell (common practice)
+             */
+            volts?: number;
+            /** Format: double */
+            wheel_mm?: number;
+            /** Format: double */
+            mass_g?: number;
+            /**
+             * Format: double
+             * @description mean, to 0.05 m/s
+             */
+            speed_mps: number;
+            runs: number;
+        };
+        SessionFigures: {
+            /** Format: int64 */
+            seq: number;
+            /** @description by number */
+            cars: components["schemas"]["CarFigures"][];
+            /** @description numbers of the cars with the fewest runs, where others have more */
+            fewest_runs: number[];
+            /** @description numbers of the cars that have not run for 15 minutes */
+            idle: number[];
+            /**
+             * Format: double
+             * @description for how long the benches were there together
+             */
+            bench_s: number;
+            /** Format: double */
+            driven_s: number;
+            /**
+             * Format: double
+             * @description what stood still between two runs of a bench beyond a minute
+             */
+            lost_s: number;
+        };
+        CarFigures: {
+            car_number: number;
+            /** @description those that count */
+            runs: number;
+            changes: number;
+            /** Format: date-time */
+            last_at?: string;
+            /** @description in the order in which they were made */
+            guesses: components["schemas"]["Guess"][];
+            /**
+             * Format: double
+             * @description the smallest error of a first run after a change, relative; absent where there is none
+             */
+            closest_guess?: number;
+            /**
+             * Format: double
+             * @description the best run beside the best of the first three, relative; absent before a fourth
+             */
+            improved?: number;
+            /** @description what the changes of the car came to; getCompared says more */
+            answers: components["schemas"]["SessionAnswer"][];
+        };
+        Guess: {
+            run: string;
+            /** Format: double */
+            guess_m: number;
+            /** Format: double */
+            distance_m: number;
+            /**
+             * Format: double
+             * @description relative to what came out
+             */
+            error: number;
+            /** @description the first run after a change: the award for the closest guess goes by those */
+            after_change: boolean;
+        };
+        SessionAnswer: {
+            from: number;
+            to: number;
+            unfair: components["schemas"]["UnfairWhy"][];
+            /**
+             * @description absent where it is not fair
+             * @enum {string}
+             */
+            verdict?: "quicker" | "slower" | "not-yet" | "not-shown" | "cannot-tell";
+            /** Format: double */
+            change: number;
+            /** Format: double */
+            low: number;
+            /** Format: double */
+            high: number;
+        };
+        /** @enum {string} */
+        UnfairWhy: "two-changed" | "other-pack" | "not-noted" | "other-bench" | "other-length" | "other-day";
         CarState: {
             /** @description 0 is before anything was noted */
             state: number;
@@ -6062,6 +6242,83 @@ export interface operations {
                     "application/json": components["schemas"]["PracticeCurve"];
                 };
             };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getSessionFigures: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                session: components["parameters"]["PracticeSessionPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The figures */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SessionFigures"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getPracticeClass: {
+        parameters: {
+            query?: {
+                session?: components["schemas"]["ID"];
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The points */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PracticeClass"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getPracticeClassTable: {
+        parameters: {
+            query?: {
+                session?: components["schemas"]["ID"];
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: components["responses"]["Sheet"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    getCarLifeTable: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description the number on a car */
+                number: components["parameters"]["CarNumberPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: components["responses"]["Sheet"];
             default: components["responses"]["Problem"];
         };
     };

@@ -1,0 +1,153 @@
+package main
+
+import (
+	"encoding/json"
+	"net/http"
+	"strings"
+	"testing"
+
+	"benchmeet/api/auth"
+	"benchmeet/api/gen"
+)
+
+// TestPracticeAfternoon: through the server with its store, from an open session to what
+// the curves, the comparison and the tables say.
+func TestPracticeAfternoon(t *testing.T) {
+	w := newWired(t, "")
+	w.do("PUT", "/api/v1/benches/b1", `{"number":1,"circumference_mm":94.248}`)
+	var opened gen.Receipt
+	must(t, json.Unmarshal(w.do("POST", "/api/v1/practice/sessions", `{"benches":["b1"],"race_s":10,"turn":1}`).body, &opened))
+	session := "/api/v1/practice/sessions/" + *opened.Id
+	w.do("POST", session+"/queue", `{"car_number":7}`)
+	gear := func(driving, driven string) {
+		w.do("POST", "/api/v1/practice/cars/7/setups", `{"setup":{"driving_teeth":`+driving+`,"driven_teeth":`+driven+`}}`)
+	}
+	var order gen.BenchOrder
+	boot := 0
+	run := func(periodUS int64) string {
+		w.get("/api/v1/benches/b1/order", &order)
+		if order.Kind != gen.BenchOrderKindPractice || order.StartNumber == nil || *order.StartNumber != 7 || *order.Session != *opened.Id {
+			t.Fatalf("the bench waits for %+v", order)
+		}
+		boot++
+		w.practise("b1", *order.Run, "00000000000000a"+string(rune('0'+boot)), periodUS)
+		return *order.Run
+	}
+	gear("10", "40")
+	w.do("POST", "/api/v1/benches/b1/practice/guess", `{"distance_m":130}`)
+	first := run(7000)
+	gear("12", "38")
+	run(6900)
+	run(6905)
+	gear("10", "40")
+	run(7004)
+
+	var life gen.CarLife
+	w.get("/api/v1/practice/cars/7", &life)
+	if len(life.Runs) != 4 || life.State != 1 || life.Fitting != 3 || len(life.States) != 2 || *life.Runs[0].GuessM != 130 || !life.Runs[0].Counts ||
+		*life.Runs[1].State != 2 || *life.Runs[3].Fitting != 3 {
+		t.Errorf("%+v", life)
+	}
+	var compared gen.CarCompared
+	w.get("/api/v1/practice/cars/7/compared?from=1&to=2", &compared)
+	if len(compared.Unfair) != 0 || len(compared.Effects) != 4 || compared.Effects[0].Compared != 4 || compared.Effects[0].Left != 6 ||
+		len(compared.Runs) != 4 || compared.Next == nil {
+		t.Errorf("%+v", compared)
+	}
+	var curve gen.PracticeCurve
+	w.get("/api/v1/practice/runs/"+first+"/curve", &curve)
+	if len(curve.Samples) < 50 || *curve.ToS < 9.9 || *curve.ToS > 10.1 || *curve.Run.RaceS != 10 {
+		t.Errorf("a curve of %d samples to %v s", len(curve.Samples), curve.ToS)
+	}
+	for _, one := range curve.Samples {
+		if want := 0.094248 / 0.007; one.SpeedMps < 0.99*want || one.SpeedMps > 1.01*want {
+			t.Fatalf("%g m/s, where a turn of 94.248 mm takes 7 ms", one.SpeedMps)
+		}
+	}
+	var figures gen.SessionFigures
+	w.get(session+"/figures", &figures)
+	if len(figures.Cars) != 1 || figures.Cars[0].Runs != 4 || figures.Cars[0].Changes != 3 || len(figures.Cars[0].Answers) != 1 || figures.Cars[0].ClosestGuess == nil {
+		t.Errorf("%+v", figures)
+	}
+	var class gen.PracticeClass
+	w.get("/api/v1/practice/class?session="+*opened.Id, &class)
+	if len(class.Points) != 0 || class.Cars != 1 || class.LeastCars != 5 {
+		t.Errorf("the class of one car: %+v", class)
+	}
+	table := w.send(request{role: auth.Organiser, method: http.MethodGet, path: "/api/v1/practice/cars/7/table"})
+	if rows := strings.Split(strings.TrimSpace(string(table.body)), "\r\n"); table.status != 200 || len(rows) != 5 || !strings.Contains(rows[2], ",2,2,,12,38,") {
+		t.Errorf("%d:\n%s", table.status, table.body)
+	}
+
+	// A run of the wrong car leaves the list and comes back; the session counts with it.
+	w.do("POST", "/api/v1/practice/runs/"+first+"/car", `{"car_number":8}`)
+	w.get("/api/v1/practice/cars/7", &life)
+	if len(life.Runs) != 3 {
+		t.Errorf("%d runs are left", len(life.Runs))
+	}
+	w.do("POST", "/api/v1/practice/runs/"+first+"/car", `{"car_number":7}`)
+	w.do("POST", "/api/v1/practice/runs/"+first+"/drop", `{"why":"helped"}`)
+	var one gen.PracticeSession
+	w.get(session, &one)
+	if one.Runs != 3 || len(one.Cars) == 0 || one.Cars[0].CarNumber != 7 || one.Cars[0].Best == nil {
+		t.Errorf("%+v", one)
+	}
+
+	w.do("POST", "/api/v1/benches/b1/practice/cancel", ``)
+	var idle gen.BenchOrder // what is absent must not stay from before
+	w.get("/api/v1/benches/b1/order", &idle)
+	if idle.Kind != gen.BenchOrderKindFree {
+		t.Errorf("after it was taken back the bench waits for %+v", idle)
+	}
+	w.do("POST", session+"/close", ``)
+}
+
+// TestMeetsGoFirst: a called heat takes a bench from practice, and gives it back.
+func TestMeetsGoFirst(t *testing.T) {
+	w := newWired(t, "")
+	w.do("PUT", "/api/v1/benches/b1", `{"number":1,"circumference_mm":94.248}`)
+	w.do("PUT", "/api/v1/benches/b2", `{"number":2,"circumference_mm":94.248}`)
+	var opened gen.Receipt
+	must(t, json.Unmarshal(w.do("POST", "/api/v1/practice/sessions", `{"benches":["b1"],"race_s":10}`).body, &opened))
+	w.do("POST", "/api/v1/practice/sessions/"+*opened.Id+"/queue", `{"car_number":77}`)
+	var before, during gen.BenchOrder
+	w.get("/api/v1/benches/b1/order", &before)
+	w.smallMeet()
+	w.get("/api/v1/benches/b1/order", &during)
+	if before.Kind != gen.BenchOrderKindPractice || during.Kind != gen.BenchOrderKindHeat || during.Session != nil {
+		t.Errorf("before the call %+v, after it %+v", before, during)
+	}
+}
+
+// TestTuningLapsesThePass: a car that passed and is changed since is inspected again, and
+// only that one.
+func TestTuningLapsesThePass(t *testing.T) {
+	w := newWired(t, "")
+	w.smallMeet()
+	w.do("PUT", "/api/v1/cars/seven", `{"number":7}`)
+	w.do("PUT", meetPath+"/divisions/tuned", `{"name":"Tuned","age_from":0,"age_to":0,
+		"class":{"name":"Tuned class","lap_m":1,"checklist":[{"id":"axles","name":"Axles are straight"}]},
+		"stages":[{"kind":"knockout","race_s":10,"lanes":2}]}`)
+	for _, e := range []string{`{"id":"e7","division":"tuned","start_number":7,"car":"seven",`, `{"id":"e8","division":"tuned","start_number":8,`} {
+		w.do("POST", meetPath+"/entries", e+`"person":{"name":"Child Quay","display_name":"Nick","on_screen":true,"in_results":true,"photo":false}}`)
+	}
+	for _, e := range []string{"e7", "e8"} {
+		w.do("POST", meetPath+"/entries/"+e+"/inspection", `{"values":[{"item":"axles","yes":true}]}`)
+	}
+	inspected := func() map[string]string {
+		var table gen.InspectorTable
+		w.get(meetPath+"/inspection", &table)
+		out := map[string]string{}
+		for _, e := range table.Entries {
+			out[e.Racer.Entry] = string(e.Inspected)
+		}
+		return out
+	}
+	if was := inspected(); was["e7"] != "passed" || was["e8"] != "passed" {
+		t.Fatalf("before the change: %v", was)
+	}
+	w.do("POST", "/api/v1/practice/cars/7/setups", `{"setup":{"driving_teeth":10,"driven_teeth":40}}`)
+	if now := inspected(); now["e7"] != "lapsed" || now["e8"] != "passed" {
+		t.Errorf("after the change: %v", now)
+	}
+}
