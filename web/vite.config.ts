@@ -6,7 +6,7 @@ import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { svelteTesting } from '@testing-library/svelte/vite';
 import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
-import { early } from './build/early.ts';
+import { early, languages } from './build/early.ts';
 import { fonts } from './build/fonts.ts';
 import { offline } from './build/offline.ts';
 
@@ -64,6 +64,7 @@ export default defineConfig({
     packed,
     faces,
     early,
+    languages,
     offline,
     fonts(here('./.fonts'), [here('./src'), here('../domain/refusal/english.go')]),
   ],
@@ -93,14 +94,21 @@ export default defineConfig({
             {
               name: 'core',
               priority: 2,
-              test: /node_modules\/(svelte|esm-env|clsx)\/|src\/lib\/(SignInOffer|ui\/(Button|CutOff|Field|Notice|Numeral|Plate|Racer|SkipLink|Whole|bench|mistakes|to-wrong)|look|in-heat|api|live|page|start|session|route|NotLoaded|again|base|reading)|src\/lib\/i18n\/(index|codes|section|format|en\/(index|shared|format|codes))\.ts|vite\/(preload|modulepreload)|rolldown\/runtime/,
+              test: /node_modules\/(svelte|esm-env|clsx)\/|src\/lib\/(SignInOffer|ui\/(Button|CutOff|Notice|Numeral|Plate|Racer|SkipLink|Whole|bench)|look|in-heat|api|live|page|start|session|route|NotLoaded|again|base|reading)|src\/lib\/i18n\/(index|codes|choice|languages|section|sources|format|en\/(index|shared|format|codes))\.ts|vite\/(preload|modulepreload)|rolldown\/runtime/,
               includeDependenciesRecursively: false,
             },
             // What desk and screens share and the first page of a bench does without.
             {
               name: 'names',
               priority: 2,
-              test: /src\/lib\/(names\.ts|bracket\/cross\.ts|standing\/parts\.ts|ui\/LookKey)|i18n\/(en\/)?(heats|figures|day-codes)\.ts/,
+              test: /src\/lib\/(names\.ts|bracket\/cross\.ts|standing\/parts\.ts|ui\/LookKey)|i18n\/((en\/)?(heats|figures|day-codes)|offered)\.ts/,
+              includeDependenciesRecursively: false,
+            },
+            // Forms: neither the wall nor the first page of a bench has one.
+            {
+              name: 'fields',
+              priority: 2,
+              test: /src\/lib\/ui\/(Field|mistakes|to-wrong)/,
               includeDependenciesRecursively: false,
             },
             {

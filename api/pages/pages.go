@@ -42,6 +42,8 @@ func Server(pages fs.FS) http.Handler {
 		}
 		for _, page := range []string{face(name), "placeholder.html"} {
 			if files.has(page) {
+				h.Set("Vary", "Accept-Language, Cookie")
+				page = files.spokenPage(r, page)
 				files.serve(w, r, page)
 				return
 			}
@@ -98,11 +100,15 @@ func (p packedFiles) serve(w http.ResponseWriter, r *http.Request, name string) 
 	if strings.HasSuffix(name, ".webmanifest") {
 		h.Set("Content-Type", "application/manifest+json")
 	}
+	said := false
 	for _, packing := range packings {
 		if !p.has(name + packing.suffix) {
 			continue
 		}
-		h.Set("Vary", "Accept-Encoding")
+		if !said {
+			h.Add("Vary", "Accept-Encoding")
+			said = true
+		}
 		if !takes(r, packing.coding) {
 			continue
 		}

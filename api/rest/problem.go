@@ -106,12 +106,10 @@ func (s door) problem(err error, c echo.Context) {
 		Code: string(no.Code), Detail: no.Error(), Field: wire.Opt(fieldIn(no, err)),
 	}
 	if len(no.Args) > 0 {
-		args := map[string]string{}
-		for _, a := range no.Args {
-			args[a.Name] = a.Value
-		}
+		args := no.Values()
 		p.Args = &args
 	}
+	p.Names = wire.ShowNames(no)
 	var stale *savedSinceError
 	if errors.As(err, &stale) {
 		p.Current = &stale.current

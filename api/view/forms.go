@@ -37,7 +37,7 @@ func (v MeetView) sureRuns(d day.DivisionID) *gen.SureRuns {
 	out := gen.SureRuns{Entries: sure.Entries, Runs: sure.Runs, Stages: []gen.SureStage{}}
 	for _, st := range sure.Stages {
 		out.Stages = append(out.Stages, gen.SureStage{
-			Stage: st.Stage, Entries: st.Entries, Runs: st.Runs, Says: wire.Opt(st.Says), Fits: wire.Opt(st.Fits),
+			Stage: st.Stage, Entries: st.Entries, Runs: st.Runs, Says: wire.Opt(st.Says), Code: wire.Opt(st.Code), Fits: wire.Opt(st.Fits),
 		})
 	}
 	return &out

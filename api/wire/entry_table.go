@@ -55,10 +55,7 @@ func ShowFaults(list []entrytable.Fault) []gen.EntryTableFault {
 	for _, f := range list {
 		line := gen.EntryTableFault{Line: f.Line, Column: f.Column, Code: string(f.Why.Code), Says: f.Why.Error()}
 		if len(f.Why.Args) > 0 {
-			args := map[string]string{}
-			for _, a := range f.Why.Args {
-				args[a.Name] = a.Value
-			}
+			args := f.Why.Values()
 			line.Args = &args
 		}
 		out = append(out, line)

@@ -29,13 +29,30 @@ func ShowSays(list []*refusal.Refusal) []gen.Says {
 	for _, r := range list {
 		line := gen.Says{Code: string(r.Code), Says: r.Error()}
 		if len(r.Args) > 0 {
-			args := map[string]string{}
-			for _, a := range r.Args {
-				args[a.Name] = a.Value
-			}
+			args := r.Values()
 			line.Args = &args
 		}
 		out = append(out, line)
 	}
 	return out
+}
+
+// ShowNames shows what the arguments of a refusal are called; nil where nobody named one.
+func ShowNames(r *refusal.Refusal) *map[string]gen.ThingName {
+	names := map[string]gen.ThingName{}
+	for arg, name := range r.Names() {
+		shown := gen.ThingName{Says: name.Says}
+		if len(name.Parts) > 0 {
+			parts := make([]gen.NamePart, len(name.Parts))
+			for i, part := range name.Parts {
+				parts[i] = gen.NamePart{Code: part.Code, Value: Opt(part.Value)}
+			}
+			shown.Parts = &parts
+		}
+		names[arg] = shown
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	return &names
 }

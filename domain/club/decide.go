@@ -27,10 +27,10 @@ type Event interface {
 func Decide(s *State, c Command, m meet.Meta) ([]Event, error) {
 	events, err := c.decide(s, m)
 	if no, is := refusal.As(err); is {
-		no.Name(func(id any) (string, bool) {
+		no.Name(func(id any) (refusal.Name, bool) {
 			bench, is := id.(day.BenchID)
 			b, there := s.Benches[bench]
-			return strconv.Itoa(b.Number), is && there
+			return refusal.Name{Says: strconv.Itoa(b.Number)}, is && there
 		})
 	}
 	return events, err

@@ -26,7 +26,7 @@ func InspectionGrounds(s *day.State, entry day.EntryID) []*refusal.Refusal {
 	case len(last.Failed) == 0:
 		return nil
 	}
-	out := []*refusal.Refusal{refusal.New("inspect-failed", "why", last.Failed[0].Says())}
+	out := []*refusal.Refusal{refusal.New("inspect-failed", "why", last.Says()[0])}
 	return append(out, last.Says()[1:]...)
 }
 

@@ -40,7 +40,7 @@ func Decide(s *day.State, c Command, m Meta) ([]day.Event, error) {
 // named lets a refusal say the name that a division is to have: it may be in no state yet.
 func named(err error, d day.Division) error {
 	if no, is := refusal.As(err); is {
-		no.Name(func(id any) (string, bool) { return d.Name, id == d.ID })
+		no.Name(func(id any) (refusal.Name, bool) { return refusal.Name{Says: d.Name}, id == d.ID })
 	}
 	return err
 }

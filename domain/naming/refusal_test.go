@@ -91,15 +91,15 @@ func TestThings(t *testing.T) {
 		{day.RunID("junior-7-1.1.1-L1-2"), "bench 3 without a heat"},
 		{day.ProtestID("protest-q"), "start number 41 in Juniors, round 1, heat 1"},
 	} {
-		if got, known := naming.Thing(s, test.id); !known || got != test.want {
-			t.Errorf("%v is called %q, want %q", test.id, got, test.want)
+		if got, known := naming.Thing(s, test.id); !known || got.Says != test.want {
+			t.Errorf("%v is called %q, want %q", test.id, got.Says, test.want)
 		}
 	}
 	for _, unknown := range []any{
 		day.HeatID("x"), day.DivisionID("x"), day.BenchID("x"), day.EntryID("x"), day.RunID("x"), "junior-7", 3, nil,
 	} {
 		if got, known := naming.Thing(s, unknown); known {
-			t.Errorf("%v is called %q, and is nothing of this day", unknown, got)
+			t.Errorf("%v is called %q, and is nothing of this day", unknown, got.Says)
 		}
 	}
 	no := naming.Refusal(s, refusal.New("promise-short", "division", day.DivisionID("junior-7"), "sure", 1, "promised", 3))

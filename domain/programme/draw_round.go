@@ -98,7 +98,7 @@ func explainDraw(s *day.State, err error, seeds []day.EntryID) error {
 	if numbers == "" {
 		numbers = "–"
 	}
-	return refusal.New("draw-refused", "rule", no.Says, "numbers", numbers)
+	return refusal.New("draw-refused", "rule", no.Says, "numbers", numbers, "code", no.Rule)
 }
 
 // carsOf numbers the cars of entries so that equal cars have equal numbers.

@@ -23,6 +23,8 @@ type SureStage struct {
 	Stage, Entries, Runs int
 	// Says is why the stage cannot be drawn for so many; Runs is then 0.
 	Says string
+	// Code is the rule of the draw that is broken then.
+	Code string
 	// Fits is the smallest number of rounds for which a design for its lanes is
 	// known; 0 where the stage wants none, or none is known.
 	Fits int
@@ -68,7 +70,7 @@ func SureRunsWith(d day.Division, n int) SureRuns {
 		var no *bracket.Refusal
 		switch {
 		case errors.As(err, &no):
-			line.Says = no.Says
+			line.Says, line.Code = no.Says, no.Rule
 		case err != nil:
 			line.Says = err.Error()
 		default:

@@ -27,8 +27,19 @@ type Arg struct {
 	Name  string
 	Value string // for machines: an id stays one
 	of    any    // the value as it was given, with its type
-	says  string // what stands for Value in the sentence; empty where nobody named it
+	name  Name   // what stands for Value in the sentence; empty where nobody named it
 }
+
+// Name is what a thing is called in a sentence.
+type Name struct {
+	Says string // in English, or as somebody named it
+	// Parts are the same for another language, from the whole to the part; none where Says is
+	// a number, or what somebody named it.
+	Parts []Part
+}
+
+// Part is one part of what a thing is called: what it is, and its number or name ("round", "2").
+type Part struct{ Code, Value string }
 
 // New makes a refusal from a code and pairs of argument name and value. A
 // missing value shows as "?", so that a wrong call is seen and does no harm.
@@ -47,12 +58,40 @@ func New(code Code, pairs ...any) *Refusal {
 // Name lets the sentence say names where arguments are ids. It asks names for each value
 // as it was given to New, with its type; a value that names does not know stays,
 // and so does what was named before.
-func (r *Refusal) Name(names func(value any) (says string, known bool)) {
+func (r *Refusal) Name(names func(value any) (name Name, known bool)) {
 	for i, a := range r.Args {
-		if says, known := names(a.of); known && a.says == "" {
-			r.Args[i].says = says
+		if name, known := names(a.of); known && a.name.Says == "" {
+			r.Args[i].name = name
 		}
 	}
+}
+
+// Values are the arguments by their names, for machines. An argument that is a refusal itself,
+// as the reason of another one, has its code under NAME_code and its arguments under NAME_ and
+// theirs.
+func (r *Refusal) Values() map[string]string {
+	values := map[string]string{}
+	for _, a := range r.Args {
+		values[a.Name] = a.Value
+		if inner, is := a.of.(*Refusal); is {
+			values[a.Name+"_code"] = string(inner.Code)
+			for name, value := range inner.Values() {
+				values[a.Name+"_"+name] = value
+			}
+		}
+	}
+	return values
+}
+
+// Names are what the arguments are called that somebody named, by the names of the arguments.
+func (r *Refusal) Names() map[string]Name {
+	names := map[string]Name{}
+	for _, a := range r.Args {
+		if a.name.Says != "" {
+			names[a.Name] = a.name
+		}
+	}
+	return names
 }
 
 // Error is the English sentence.
@@ -63,7 +102,7 @@ func (r *Refusal) Error() string {
 	}
 	pairs := make([]string, 0, 2*len(r.Args))
 	for _, a := range r.Args {
-		pairs = append(pairs, "{"+a.Name+"}", cmp.Or(a.says, a.Value))
+		pairs = append(pairs, "{"+a.Name+"}", cmp.Or(a.name.Says, a.Value))
 	}
 	return strings.NewReplacer(pairs...).Replace(sentence)
 }

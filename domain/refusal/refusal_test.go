@@ -47,8 +47,8 @@ func TestArguments(t *testing.T) {
 // TestNamedArguments gives names to ids: the sentence says them, the arguments keep the ids.
 func TestNamedArguments(t *testing.T) {
 	type id string
-	names := func(says string) func(any) (string, bool) {
-		return func(value any) (string, bool) { return says, value == id("a-1.1.1") }
+	names := func(says string) func(any) (refusal.Name, bool) {
+		return func(value any) (refusal.Name, bool) { return refusal.Name{Says: says}, value == id("a-1.1.1") }
 	}
 	r := refusal.New("ask-early", "number", "a-1.1.1", "heat", id("a-1.1.1"))
 	r.Name(names("Juniors, round 1, heat 1"))

@@ -63,4 +63,4 @@ function filesOf(bundle: OutputBundle): string[] {
 
 const elsewhere = (one: OutputChunk) =>
   one.moduleIds.length > 0 &&
-  one.moduleIds.every((id) => /\/i18n\/en\/(desk|screen)\b|\/src\/(desk|screen)\//.test(id));
+  one.moduleIds.every((id) => /\/i18n\/[a-z]+\/(desk|screen)\b|\/i18n\/qaa\/|\/src\/(desk|screen)\//.test(id));

@@ -3,6 +3,7 @@ import './base.css';
 import { mount, type Component } from 'svelte';
 import { insist } from './again';
 import { choose, spoken } from './i18n';
+import { wanted } from './i18n/choice';
 import { look } from './look';
 
 /** How long a page is not drawn, for what it would be drawn again for, in ms. */
@@ -21,7 +22,7 @@ export async function start(
 ): Promise<void> {
   const query = new URLSearchParams(location.search);
   look.begin(query.get('look'));
-  choose([query.get('lang') ?? '', ...navigator.languages]);
+  choose(wanted(query.get('lang'), navigator.languages));
   // A page that does not come says so itself, once the face is drawn.
   const page = first?.().catch(() => {});
   try {

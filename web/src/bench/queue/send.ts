@@ -1,5 +1,6 @@
 import { exchange, type Limits } from '$lib/api/exchange';
 import { asProblem, Unreachable } from '$lib/api/problem';
+import { worded } from '$lib/api/worded';
 import { orderKey, settles, withdrawHeader } from '$lib/api/receipt';
 import { cameTrue } from './came-true';
 import type { Kept, Refused } from './order';
@@ -35,6 +36,7 @@ export async function send(
     if (answer.ok) return 'done';
     if (answer.status === 401) return 'sign-in';
     if (!settles(answer.status)) return answer.status === 429 || answer.status === 503 ? 'later' : 'failed';
+    await worded();
     const { code, message } = asProblem(await answer.json(), answer.status);
     const so = !order.ends && (await cameTrue(order, exchange(post, limits, signal)));
     return { code, says: message, ...(so && { kind: 'already' as const }) };

@@ -5,6 +5,7 @@ import { operations } from './operations';
 import { asProblem } from './problem';
 import { retrying, type Sleep } from './retry';
 import type { components, paths } from './schema.gen';
+import { worded } from './worded';
 
 /** Schema is every body of the contract by its name: Schema['Heat']. */
 export type Schema = components['schemas'];
@@ -53,6 +54,9 @@ type Answer<T> = { data?: T; error?: unknown; response: Response };
 /** ask gives the data of an answer, or throws a Problem or Unreachable; see problem.ts. */
 export async function ask<T>(answer: Promise<Answer<T>>): Promise<T> {
   const { data, error, response } = await answer;
-  if (!response.ok) throw asProblem(error, response.status);
+  if (!response.ok) {
+    await worded();
+    throw asProblem(error, response.status);
+  }
   return data as T;
 }

@@ -1,6 +1,7 @@
 import { f, t } from '$lib/i18n';
 import { settles } from './receipt';
 import type { components } from './schema.gen';
+import { inWords } from './worded';
 
 type Body = components['schemas']['Problem'];
 
@@ -20,7 +21,7 @@ export class Problem extends Error {
 
   constructor(body: Body) {
     const args = body.args ?? {};
-    super(t.problems[body.code]?.(args) ?? body.detail);
+    super(inWords({ code: body.code, says: body.detail, args, ...(body.names && { names: body.names }) }));
     this.code = body.code;
     this.status = body.status;
     this.args = args;

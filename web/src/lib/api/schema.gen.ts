@@ -2248,8 +2248,13 @@ export interface components {
             code: string;
             /** @description what to do, for people */
             detail: string;
+            /** @description an argument NAME that is a refusal itself has its code in NAME_code and its arguments in NAME_ and theirs */
             args?: {
                 [key: string]: string;
+            };
+            /** @description what arguments that are ids are called, by their names */
+            names?: {
+                [key: string]: components["schemas"]["ThingName"];
             };
             /** @description which field of the order it is about, by its name in the body; missing where it is about none or several */
             field?: string;
@@ -2257,6 +2262,18 @@ export interface components {
             current?: {
                 [key: string]: unknown;
             };
+        };
+        ThingName: {
+            /** @description in English, or as somebody named it */
+            says: string;
+            /** @description the same for another language, from the whole to the part; without them says is a number or a name */
+            parts?: components["schemas"]["NamePart"][];
+        };
+        NamePart: {
+            /** @description what it is: division, round, heat, ... */
+            code: string;
+            /** @description its number or name */
+            value?: string;
         };
         Receipt: {
             /**
@@ -4859,6 +4876,8 @@ export interface components {
             runs: number;
             /** @description why so many cannot be drawn */
             says?: string;
+            /** @description the rule of the draw that is broken then */
+            code?: string;
             /** @description where a design is wanted for the lanes: the smallest number of rounds for which one is known, as are its multiples */
             fits?: number;
         };

@@ -1,3 +1,3 @@
-/** Where the texts of the builder's page are had from, by language. */
-export const boxSources = { box: { en: () => import('./en/screen/box') } };
+/** Where the English texts of the builder's page are had from. */
+export const boxSources = { box: () => import('./en/screen/box') };
 export type BoxSources = typeof boxSources;

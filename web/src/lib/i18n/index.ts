@@ -3,7 +3,7 @@ import type { Format } from './format';
 import { section } from './section';
 
 export type { Format, Measured } from './format';
-export { choose, fetchTexts, spoken, type Section } from './section';
+export { choose, chosenLanguage, fetchTexts, spoken, type Section } from './section';
 
 /** t holds the texts that every face says, in the reader's language. Set before a page is drawn. */
 export let t: typeof shared;

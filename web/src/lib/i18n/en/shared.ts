@@ -3,8 +3,6 @@ import { format as f } from './format';
 /** Texts of lib: what more than one face says. */
 export const shared = {
   name: 'Benchmeet',
-  /** Sentences for refusals, by their code. Those of the server are English, so none are needed here. */
-  problems: {} as Record<string, (args: Record<string, string>) => string>,
   skip: 'Skip to the content',
   /** Shuts a dialog without doing anything. */
   back: 'Back',

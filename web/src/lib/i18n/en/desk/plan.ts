@@ -203,7 +203,7 @@ export const plan = {
     groups: (n: number) => f.plural(n, { one: '# group', other: '# groups' }),
   },
   stageRace: (race: string) => `${race} a run`,
-  withCycles: (n: number) => (n === 2 ? 'each two meet twice' : 'each two meet once'),
+  withCycles: (n: number): string => (n === 2 ? 'each two meet twice' : 'each two meet once'),
   withLanes: (n: number) => `up to ${f.plural(n, { one: '# car', other: '# cars' })} in a heat`,
   withHeats: (n: number) => f.plural(n, { one: '# heat in the first round', other: '# heats in the first round' }),
   withPoints: (points: number[]) => `places give ${f.list(points.map((n) => f.number(n)))} points`,

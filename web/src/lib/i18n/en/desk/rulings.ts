@@ -126,7 +126,7 @@ export const rulings = {
   forWhom: 'For',
   forSelf: 'Nobody in particular (in my own name)',
   forHelp: 'Who protests in their own name may not rule on it.',
-  ruled: (upheld: boolean) => (upheld ? 'upheld' : 'turned down'),
+  ruled: (upheld: boolean): string => (upheld ? 'upheld' : 'turned down'),
   waits: 'waits for a ruling',
   uphold: 'Uphold',
   upholdTitle: 'Uphold the protest',

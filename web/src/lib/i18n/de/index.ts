@@ -1,0 +1,45 @@
+import type { AllTexts } from '../sources';
+import { codes } from './codes';
+import { format } from './format';
+import { shared } from './shared';
+
+/** Where the German texts of every section are. What words stand for what, and how we speak, says README.md. */
+export const texts: AllTexts = {
+  shared: () => Promise.resolve({ format, shared }),
+  codes: () => Promise.resolve({ codes }),
+  bench: () => import('./bench'),
+  phone: () => import('./phone'),
+  practice: () => import('./practice'),
+  offer: () => import('./offer'),
+  figures: () => import('./figures'),
+  heats: () => import('./heats'),
+  'sign-in': () => import('./sign-in'),
+  screen: () => import('./screen'),
+  car: () => import('./screen/car'),
+  rules: () => import('./screen/rules'),
+  run: () => import('./run'),
+  standing: () => import('./standing'),
+  plot: () => import('./plot'),
+  bracket: () => import('./bracket'),
+  'day-codes': () => import('./day-codes'),
+  'rule-codes': () => import('./rule-codes'),
+  refused: () => import('./refused'),
+  checked: () => import('./refused/checked'),
+  notes: () => import('./notes'),
+  flags: () => import('./flags'),
+  box: () => import('./screen/box'),
+  desk: () => import('./desk'),
+  now: () => import('./desk/now'),
+  entries: () => import('./desk/entries'),
+  programme: () => import('./desk/programme'),
+  inspection: () => import('./desk/inspection'),
+  rulings: () => import('./desk/rulings'),
+  seeds: () => import('./desk/seeds'),
+  times: () => import('./desk/times'),
+  plan: () => import('./desk/plan'),
+  compared: () => import('./desk/compared'),
+  paper: () => import('./desk/paper'),
+  'measure-again': () => import('./desk/measure-again'),
+  club: () => import('./desk/club'),
+  'desk-codes': () => import('./desk-codes'),
+};
