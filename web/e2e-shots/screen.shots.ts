@@ -82,7 +82,7 @@ test('the public screen, on a wall, a laptop and a phone', async ({ page }) => {
   await at(`/m/spring/runs/${one}?with=${two}`);
   await expect(page.getByRole('figure')).toHaveCount(3);
   await shoot('runs-compared');
-  await at('/m/spring/cars/e7');
+  await at('/m/spring/cars/e7?for=older');
   await expect(page.getByRole('heading', { name: 'Reckon it yourself' })).toBeVisible();
   await shoot('car');
   await at('/m/spring/class/junior');

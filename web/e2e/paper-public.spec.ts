@@ -70,7 +70,7 @@ const full = (one: PrintedPage) => one.textBottom / one.height;
 test('a child’s sheet: numbers, sums and a picture of roller and wheel on one page, the experiment on the next', async ({
   page,
 }) => {
-  for (const pages of await prints(page, 'spring/cars/e7', 'My numbers: 7 Lantern', 10)) {
+  for (const pages of await prints(page, 'spring/cars/e7?for=older', 'My numbers: 7 Lantern', 10)) {
     expect(pages).toHaveLength(2);
     const [sums, experiment] = pages.map((one) => flat(one.flow));
     // 94.25 mm around is 94.25 / pi = 30.0 mm across.
@@ -89,6 +89,49 @@ test('a child’s sheet: numbers, sums and a picture of roller and wheel on one 
   expect(at.x + at.width).toBeLessThanOrEqual(of.x);
   expect(of.y).toBeGreaterThan(at.y);
   expect(of.y + of.height).toBeLessThan(at.y + at.height);
+  await page.emulateMedia({ media: null });
+});
+
+test('the sheet for 6 to 10: whole numbers in large print, and a sum that comes out', async ({ page }) => {
+  const { runs } = await hall.ask<{
+    runs: { racer?: { entry: string }; counts?: boolean; figures: { distance_m: number; time_s: number } }[];
+  }>('GET', '/meets/spring/runs');
+  const mine = runs.filter((run) => run.counts && run.racer?.entry === 'e7').map((run) => run.figures);
+  expect(mine).toHaveLength(2);
+  const best = Math.max(...mine.map((figures) => figures.distance_m));
+  for (const pages of await prints(page, 'spring/cars/e7?for=young', 'My numbers: 7 Lantern', 11)) {
+    expect(pages).toHaveLength(1);
+    const text = textOf(pages);
+    // No decimal anywhere above the foot.
+    for (const one of pages) expect(one.text.split('\n').slice(0, -4).join(' ')).not.toMatch(/\d[.,]\d/);
+    for (const { distance_m } of mine) expect(text).toContain(`${Math.round(distance_m)} m`);
+    const [, metres, seconds, each, , left = '0'] = /(\d+) ÷ (\d+) = (\d+)( and (\d+) left over)?/.exec(text)!;
+    expect([Number(metres), Number(seconds)]).toEqual([Math.round(best), 20]);
+    expect(text).toContain(`my car went ${metres} m in ${seconds} seconds`);
+    expect(Number(each) * Number(seconds) + Number(left)).toBe(Number(metres));
+    expect(Number(left)).toBeLessThan(Number(seconds));
+    const exact = Number(metres) / Number(seconds);
+    const [, word, whole] = /That is (nearly|a little more than)? ?(\d+) m in each second/.exec(text)!;
+    if (word === 'nearly') expect(Number(whole) - exact).toBeLessThan(0.5);
+    else expect(exact - Number(whole)).toBeLessThan(0.5);
+    expect(Math.abs(Number(whole) - exact)).toBeLessThan(0.5);
+    for (const words of ['wheel', 'roller', 'One thing to try', 'First guess']) expect(text).toContain(words);
+  }
+  // Nor are the words in the picture and at the foot any smaller.
+  await page.emulateMedia({ media: 'print' });
+  const drawn = await page.getByRole('img', { name: /wheels on two rollers/ }).evaluate((svg: SVGSVGElement) => {
+    const scale = svg.getBoundingClientRect().width / svg.viewBox.baseVal.width;
+    return [...svg.querySelectorAll('text')].map((text) => parseFloat(getComputedStyle(text).fontSize) * scale * 0.75);
+  });
+  expect(drawn).toHaveLength(3);
+  expect(Math.min(...drawn)).toBeGreaterThanOrEqual(11);
+  const foot = await page.evaluate(() =>
+    document.adoptedStyleSheets
+      .flatMap((sheet) => [...sheet.cssRules].map((rule) => rule.cssText))
+      .filter((rule) => rule.startsWith('@page'))
+      .join(' '),
+  );
+  expect([...foot.matchAll(/([\d.]+)pt/g)].map((m) => Number(m[1]))).toEqual([11, 11]);
   await page.emulateMedia({ media: null });
 });
 
@@ -184,7 +227,8 @@ test('lists of heats tear none, a tree is large enough to read', async ({ page }
 test('axe finds nothing on them, in both looks, on a desk and on a phone', async ({ page }) => {
   test.setTimeout(240_000);
   const paths = [
-    'spring/cars/e7',
+    'spring/cars/e7?for=older',
+    'spring/cars/e7?for=young',
     'spring/class/junior',
     'autumn/bracket/double',
     'autumn/bracket/double?list',

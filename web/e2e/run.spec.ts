@@ -91,6 +91,12 @@ test('a child finds its own sheet, and the class its numbers without names', asy
   await page.goto(`${hall.address}/m/spring/standings/junior`);
   await page.getByRole('row').nth(1).getByRole('link').first().click();
   await expect(page.getByRole('heading', { level: 1 })).toHaveText(/^My numbers: \d+ \w+$/);
+  // The division is for 6 to 10: their edition comes first, and the other is kept once it is chosen.
+  await expect(page.getByRole('heading', { name: 'My sum' })).toBeVisible();
+  await sound(page);
+  await page.getByLabel('For 11 to 16').check();
+  await expect(page.getByRole('heading', { name: 'My sum' })).toHaveCount(0);
+  await page.reload();
   await expect(page.getByRole('heading', { name: 'Reckon it yourself' })).toBeVisible();
   // The speed in a minute, and the distance of the whole race.
   await expect(page.getByText('× 94.25 mm ÷ 1000 =')).toHaveCount(2);

@@ -10,6 +10,8 @@ export interface Foot {
   sheet: string;
   before: string;
   between: string;
+  /** How large its letters are, in points; 9 where nothing is said. */
+  points?: number;
 }
 
 /**
@@ -19,8 +21,7 @@ export interface Foot {
  */
 export function footOf(page: string, says: Foot | undefined): string {
   if (!says) return `@page ${page} { margin: ${margins} }`;
-  const font =
-    'font: 9pt/1.25 "Atkinson Hyperlegible Next", Verdana, sans-serif; padding-top: 2mm; vertical-align: top';
+  const font = `font: ${says.points ?? 9}pt/1.25 "Atkinson Hyperlegible Next", Verdana, sans-serif; padding-top: 2mm; vertical-align: top`;
   return `@page ${page} {
     margin: ${margins};
     @bottom-left { content: ${quoted(says.sheet)}; width: 58%; text-align: left; ${font} }

@@ -94,6 +94,49 @@ export const car = {
   ],
   toClass: (division: string) => `The numbers of all cars of ${division}, without names`,
 
+  /** The two editions of a child's sheet. */
+  edition: { title: 'Whose sheet', young: 'For 6 to 10', older: 'For 11 to 16' },
+
+  /** The sheet for 6 to 10: whole numbers, short sentences. */
+  young: {
+    races: 'My races',
+    whole: 'All numbers are rounded to whole metres.',
+    penalty: (metres: string) => `with the penalty: ${metres} m`,
+    picture: {
+      title: 'How the bench counts',
+      label: 'A car stands with its wheels on two rollers. An eye looks at a mark on one roller.',
+      wheel: 'wheel',
+      roller: 'roller',
+      eye: 'eye',
+      says: 'The wheel turns the roller. The roller has a mark. Each time the eye sees the mark, the roller has gone around once.',
+    },
+    sum: {
+      title: 'My sum',
+      fact: (race: string, metres: string, seconds: string) =>
+        `${race}: my car went ${metres} m in ${seconds} seconds.`,
+      question: 'How many metres are that in 1 second?',
+      answer: 'The answer',
+      worked: (metres: string, seconds: string, each: string, left: string | undefined) =>
+        `${metres} ÷ ${seconds} = ${each}${left === undefined ? '.' : ` and ${left} left over.`}`,
+      nearness: {
+        exactly: (each: string) => `That is ${each} m in each second.`,
+        more: (each: string) => `That is a little more than ${each} m in each second.`,
+        half: (each: string, next: string) => `That is half way between ${each} m and ${next} m in each second.`,
+        nearly: (_: string, next: string) => `That is nearly ${next} m in each second.`,
+      },
+    },
+    tryOne: {
+      title: 'One thing to try',
+      what: 'Wipe the wheels with a dry cloth. Change nothing else.',
+      guess: 'First guess. It will go:',
+      guesses: ['farther', 'the same', 'less far'],
+      before: (metres: string) => `Before: ${metres} m.`,
+      first: 'Now, run 1:',
+      second: 'run 2:',
+      look: 'How far apart are the two new numbers? Only if the old number is much farther away than that, it may be the wheels. If not, you cannot tell yet: run twice more.',
+    },
+  },
+
   /** The page for a class: all cars, nobody named. */
   class: {
     title: (division: string) => `All cars of ${division}`,
