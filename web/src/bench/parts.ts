@@ -5,11 +5,12 @@ import { page, part } from '$lib/page';
  * `ready`: a phone that is cut off later has it by then.
  */
 export const parts = {
-  free: part(() => import('./Free.svelte'), 'practice'),
+  free: part(() => import('./Free.svelte'), 'practice', 'afternoon'),
   choose: page(() => import('./Choose.svelte')),
   out: part(() => import('./Out.svelte')),
   signIn: page(() => import('./SignIn.svelte'), 'sign-in'),
   practising: part(() => import('./Practising.svelte'), 'practice'),
+  afternoon: part(() => import('./afternoon/Afternoon.svelte'), 'afternoon', 'practice'),
   askRerun: part(() => import('./AskRerun.svelte')),
   handCount: part(() => import('./HandCount.svelte')),
   official: part(() => import('./phone/Official.svelte'), 'phone'),

@@ -43,6 +43,8 @@ export type Scene =
   | { kind: 'ready'; lane: OnBench; unsent: boolean }
   | { kind: 'racing'; lane: OnBench; counted: boolean }
   | { kind: 'practice'; order: Order }
+  /** The bench is in a practice session, with a run or without. */
+  | { kind: 'afternoon'; order: Order; session: string }
   | { kind: 'free'; done: Done | undefined; next: Next; reference?: Schema['ReferenceOrder'] };
 
 /** Next is who comes after, as far as it is known before the call. */
@@ -105,6 +107,7 @@ export function sceneOf(facts: Facts): Scene {
     if (order.state === 'ready') return { kind: 'ready', lane, unsent: false };
     return given ? { kind: 'ready', lane, unsent: late } : { kind: 'called', lane, takenBack: false };
   }
+  if (order.session !== undefined && !order.reference) return { kind: 'afternoon', order, session: order.session };
   if (order.kind === 'practice') return { kind: 'practice', order };
   return {
     kind: 'free',

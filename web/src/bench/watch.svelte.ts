@@ -79,6 +79,11 @@ export class BenchWatch {
     return this.#practice?.latest('practice')?.runs.find((one) => one.bench === this.bench);
   }
 
+  /** practice is the board of practice, once a bench without a heat listens to it. */
+  get practice(): Schema['PracticeBoard'] | undefined {
+    return this.#practice?.latest('practice');
+  }
+
   /** before are the earlier practice runs of the same car at this bench, newest first. */
   get before(): Schema['PracticeRun'][] {
     const newest = this.practiced;

@@ -8,6 +8,7 @@ export const clubPages = {
   meet: page(() => import('./MeetPages.svelte'), 'rulings', 'desk-codes'),
   meets: page(() => import('./plan/MeetsPage.svelte'), 'plan'),
   newMeet: page(() => import('./plan/NewMeetPage.svelte'), 'plan'),
+  practice: page(() => import('./practice/PracticePage.svelte'), 'practice-desk'),
   people: page(() => import('./people/PeoplePage.svelte'), 'club', 'entries'),
 };
 
@@ -46,6 +47,7 @@ export const first = (path: string) => async (): Promise<void> => {
     '/desk/benches': clubPages.benches,
     '/desk/keys': clubPages.keys,
     '/desk/people': clubPages.people,
+    '/desk/practice': clubPages.practice,
   }).find(([pattern]) => match(pattern, path))?.[1];
   await page?.();
 };

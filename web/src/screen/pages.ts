@@ -8,7 +8,8 @@ export const pages = {
   car: page(() => import('./car/CarPage.svelte'), 'car', 'screen', 'standing'),
   choose: page(() => import('./Choose.svelte'), 'screen'),
   classes: page(() => import('./car/ClassPage.svelte'), 'car', 'plot', 'screen'),
-  practice: page(() => import('./Practice.svelte'), 'screen'),
+  practice: page(() => import('./Practice.svelte'), 'afternoon', 'life', 'screen'),
+  carLife: page(() => import('./practice/CarLife.svelte'), 'afternoon', 'life', 'screen'),
   rules: page(() => import('./rules/Rules.svelte'), 'rules', 'rule-codes', 'screen'),
   run: page(() => import('./RunPage.svelte'), 'run', 'plot', 'day-codes', 'screen', 'standing'),
   standings: page(() => import('./Standings.svelte'), 'codes', 'day-codes', 'screen', 'standing'),
@@ -19,6 +20,7 @@ export const pages = {
 export const first = (path: string) => async (): Promise<void> => {
   if (match('/', path)) await pages.choose();
   else if (match('/practice', path)) await pages.practice();
+  else if (match('/practice/cars/:number', path)) await pages.carLife();
   else if (match('/trust', path)) await pages.trust();
   else if (match('/box', path)) await pages.box();
   else if (match('/m/:meet/rules', path)) await pages.rules();

@@ -8,6 +8,7 @@ export {
   wantOfficial,
   type Draft,
   type Kept,
+  type Kind,
   type LanePlace,
 } from './order';
 export { OrderQueue } from './queue.svelte';

@@ -1,7 +1,20 @@
 import type { Schema } from '$lib/api';
 
 /** What the bench may order; each kind is one operation of the contract. */
-export type Kind = 'ready' | 'not-ready' | 'rerun' | 'hand' | 'practice' | 'official';
+export type Kind =
+  | 'ready'
+  | 'not-ready'
+  | 'rerun'
+  | 'hand'
+  | 'practice'
+  | 'official'
+  // of a practice session
+  | 'session'
+  | 'queue'
+  | 'cancel'
+  | 'guess'
+  | 'move'
+  | 'setup';
 
 /**
  * Draft is an order as the volunteer gave it. Path and body are kept as they will
@@ -56,13 +69,18 @@ export interface Refused {
  * How long an order may wait for the network, in ms, where coming late would be wrong:
  * a bench must not start a practice run that nobody waits for any more, and nobody
  * may be called ready, or an official called, who is not wanted any more. A request for a re-run and a count are
- * right however late they come; the server knows when they are too late.
+ * right however late they come; the server knows when they are too late. So are whose run it was and what was changed
+ * at a car.
  */
 export const lastsMs: Partial<Record<Kind, number>> = {
   practice: 60_000,
   ready: 5 * 60_000,
   'not-ready': 5 * 60_000,
   official: 15 * 60_000,
+  session: 60_000,
+  queue: 5 * 60_000,
+  cancel: 60_000,
+  guess: 60_000,
 };
 
 /** tooOld says whether an order must not be carried out any more. */

@@ -12,6 +12,7 @@ export const deskSources = {
   compared: () => import('./en/desk/compared'),
   paper: () => import('./en/desk/paper'),
   'measure-again': () => import('./en/desk/measure-again'),
+  'practice-desk': () => import('./en/desk/practice'),
   club: () => import('./en/desk/club'),
   'desk-codes': () => import('./en/desk-codes'),
 };

@@ -193,6 +193,12 @@ export const bench = {
     rerun: (number: number | undefined) => (number === undefined ? 'Re-run' : `Request for a re-run of ${car(number)}`),
     hand: (number: number | undefined) => (number === undefined ? 'Count' : `Count for ${car(number)}`),
     practice: (number: number | undefined) => (number === undefined ? 'Practice' : `Practice of ${car(number)}`),
+    session: () => 'The practice afternoon',
+    queue: (number: number | undefined) => `The place of ${number === undefined ? 'a car' : car(number)} in the queue`,
+    cancel: () => 'Taking the run back',
+    guess: () => 'The guess',
+    move: (number: number | undefined) => `The run for ${number === undefined ? 'another car' : car(number)}`,
+    setup: (number: number | undefined) => `The change at ${number === undefined ? 'a car' : car(number)}`,
   },
   refused: {
     no: { title: (what: string, time: string) => `${what} (${time}) was not accepted` },

@@ -1,0 +1,56 @@
+import type { Schema } from '$lib/api';
+import type { Draft, Kind } from '../queue';
+
+const at = (...parts: (string | number)[]) => `/api/v1/${parts.map(encodeURIComponent).join('/')}`;
+
+const draft = (kind: Kind, path: string, bench: string, number: number | undefined, body: unknown): Draft => ({
+  kind,
+  path,
+  body: JSON.stringify(body),
+  bench,
+  ...(number !== undefined && { number }),
+});
+
+/** openSession begins an afternoon on a bench. */
+export const openSession = (bench: string, seconds: number): Draft =>
+  draft('session', at('practice', 'sessions'), bench, undefined, {
+    benches: [bench],
+    race_s: seconds,
+    turn: 2,
+    hands_free: true,
+  } satisfies Schema['PracticeSessionBody']);
+
+/** closeSession ends it. */
+export const closeSession = (bench: string, session: string): Draft =>
+  draft('session', at('practice', 'sessions', session, 'close'), bench, undefined, {});
+
+/** join puts a car into the queue; a bench that stands free takes it at once. */
+export const join = (bench: string, session: string, car: number): Draft =>
+  draft('queue', at('practice', 'sessions', session, 'queue'), bench, car, {
+    car_number: car,
+  } satisfies Schema['CarByNumber']);
+
+/** skip lets the next car go first. */
+export const skip = (bench: string, session: string, car: number): Draft =>
+  draft('queue', at('practice', 'sessions', session, 'queue', car, 'skip'), bench, car, {});
+
+/** cancel takes back what the bench is armed for. */
+export const cancel = (bench: string, car: number | undefined): Draft =>
+  draft('cancel', at('benches', bench, 'practice', 'cancel'), bench, car, {});
+
+/** guess says how far the armed run will go. */
+export const guess = (bench: string, car: number | undefined, metres: number): Draft =>
+  draft('guess', at('benches', bench, 'practice', 'guess'), bench, car, {
+    distance_m: metres,
+  } satisfies Schema['GuessRun']);
+
+/** notMine says that another car made a run. */
+export const notMine = (bench: string, run: string, car: number): Draft =>
+  draft('move', at('practice', 'runs', run, 'car'), bench, car, { car_number: car } satisfies Schema['CarByNumber']);
+
+/** changeCar notes what a car is made of from now on. */
+export const changeCar = (bench: string, car: number, setup: Schema['CarSetup'], refit: boolean): Draft =>
+  draft('setup', at('practice', 'cars', car, 'setups'), bench, car, {
+    setup,
+    ...(refit && { refit }),
+  } satisfies Schema['ChangeCar']);

@@ -1,0 +1,115 @@
+import { format as f } from './format';
+
+const car = (number: number) => `car ${number}`;
+
+/** A practice session at a bench, for children and their leader: short words, no ranking. */
+export const afternoon = {
+  title: 'Practice afternoon',
+  open: 'Open a practice afternoon here',
+  openSays: (seconds: string) =>
+    `Children touch their car's number, and the bench takes the next car by itself. Each run lasts ${seconds} s.`,
+  close: 'End the afternoon',
+  closeSure: 'End it now? Press again.',
+
+  /** What the whole page says by colour, shape and word. */
+  ready: 'Ready',
+  go: 'Go',
+  stop: 'Stop',
+  readySays: (number: number | undefined) =>
+    number === undefined ? 'Put the car on. Hold it. Let go.' : `Put car ${number} on. Hold it. Let go.`,
+  turn: (nth: number, of: number) => `run ${f.number(nth)} of ${f.number(of)}`,
+  /** The same car goes on because nobody waits. */
+  goesOn: 'Goes on: nobody waits',
+  wait: 'Wait for the number.',
+  left: 'Seconds left',
+  handsOff: 'Hands off',
+  silent: 'No word from the counter box.',
+  silentSays: 'Look at its lamp and its cable. What it counted is kept. Then press Stop, and run again.',
+  notYet: (number: number) =>
+    `Nothing turns yet. If car ${number} is on and runs, look at the lamp and the cable of the counter box.`,
+
+  pick: 'Touch your car',
+  pickMore: 'Who is next? Touch your car',
+  other: 'Other number',
+  otherTitle: 'The number on the car',
+  badNumber: 'A car number is 1 to 9999.',
+  put: 'Queue up',
+  joinLabel: (number: number) => `Queue up ${car(number)}`,
+  queue: 'Who is next',
+  nobody: 'Nobody waits.',
+  inAbout: (minutes: number) => (minutes < 1 ? 'now' : `${f.number(minutes)} min`),
+  place: (number: number, minutes: string) => `Car ${number}, ${minutes}`,
+  skip: 'Not here',
+  skipLabel: (number: number) => `Car ${number} is not here: the next one first`,
+
+  again: (number: number) => `Again: ${car(number)}`,
+  cancel: 'Stop',
+  cancelLabel: 'Stop: take this run back',
+
+  notMine: 'Not mine',
+  whose: (number: number | undefined) =>
+    number === undefined ? 'Whose run was it?' : `Not a run of ${car(number)}? Whose was it?`,
+  isLabel: (number: number) => `It was ${car(number)}`,
+  moved: (number: number) => `It stands under ${car(number)} now.`,
+  back: (number: number) => `Back to ${car(number)}`,
+  shut: 'Back',
+
+  guess: 'Guess',
+  guessed: 'Guess is in',
+  guessTitle: (number: number | undefined) =>
+    number === undefined ? 'How many metres will it go?' : `How many metres will ${car(number)} go?`,
+  guessHelp: 'Nobody sees it before the run is over.',
+  badGuess: 'Type the metres, 1 to 9999.',
+  guessPut: 'That is my guess',
+  guessOff: (guess: string, off: string, guessedMore: boolean) =>
+    off === '0' ? `Guess ${guess} m: right on!` : `Guess ${guess} m: it went ${off} m ${guessedMore ? 'less far' : 'farther'}.`,
+
+  last: (number: number | undefined) => (number === undefined ? 'Last run' : `Car ${number}, last run`),
+  first: 'The first run.',
+  best: 'Your farthest so far!',
+  farthest: (metres: string) => `Your farthest: ${metres} m`,
+  short: 'Less than a second: that was no run.',
+  dropped: 'This run does not count.',
+
+  road: 'This run and the farthest one before',
+  now: 'now',
+  ghost: 'farthest',
+
+  changed: 'Changed something',
+  changedTitle: (number: number) => `What is new at ${car(number)}?`,
+  changedHelp: 'Change one thing only: then you know what did it.',
+  freshPack: 'Fresh pack',
+  refit: 'Out and in again, the same',
+  refitHelp: 'Shows how much it matters how it is fitted.',
+  needsNetwork: 'What the car is made of is not here yet: the network is away.',
+  save: 'Save',
+  saved: 'Noted. The next runs belong to it.',
+  less: (what: string) => `${what}: less`,
+  more: (what: string) => `${what}: more`,
+  none: 'not noted',
+  parts: {
+    gear: 'Gear',
+    wheel: 'Wheel',
+    motor: 'Motor',
+    cells: 'Cells',
+    pack: 'Pack',
+    mass: 'Weight',
+    tyres: 'Tyres',
+    grease: 'Grease',
+  },
+  fields: {
+    driving_teeth: 'Teeth on the motor',
+    driven_teeth: 'Teeth on the axle',
+    wheel_mm: 'Wheel, mm across',
+    motor: 'Number on the motor',
+    cells: 'Cells',
+    pack: 'Number on the pack',
+    mass_g: 'Weight, g',
+  },
+  tyres: { none: 'no tyres', rubber: 'rubber', foam: 'foam', silicone: 'silicone' },
+  grease: { none: 'dry', 'thin-oil': 'thin oil', oil: 'oil', grease: 'grease' },
+
+  children: 'For children',
+  childrenOn: 'Leader: hold',
+  childrenHold: 'Leader: hold this key for two seconds to leave the children’s page',
+};

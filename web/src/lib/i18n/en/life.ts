@@ -1,0 +1,48 @@
+import { format as f } from './format';
+
+/** A car over its practice, the practice wall, and the leader's page. */
+export const life = {
+  title: (number: number) => `Practice of car ${number}`,
+  link: (number: number) => `All practice of car ${number}`,
+  seen: 'The practice runs of one car, what was changed at it, and how far it went.',
+  none: 'No practice run of this car yet.',
+  runs: 'All runs, the oldest first',
+  plotLabel: (runs: number, low: string, high: string, bands: number) =>
+    `${f.plural(runs, { one: '1 run', other: '# runs' })} between ${low} and ${high} km/h on the whole, in ${f.plural(bands, { one: '1 row', other: '# rows' })} of like runs. The list below has them all.`,
+  later: 'later',
+  best: (metres: string, seconds: string) => `The triangle is the farthest: ${metres} m in ${seconds} s.`,
+  means: 'Each point is a run: up is quicker. Each stripe is what the car was made of.',
+  states: 'What it was made of',
+  before: 'not noted',
+  state: (n: number) => `Build ${f.number(n)}`,
+  nothing: 'Nothing was noted.',
+  changed: (what: string) => `New: ${what}.`,
+  runCount: (n: number) => f.plural(n, { one: '1 run', other: '# runs' }),
+  guesses: 'Guesses',
+  guessesOff: (metres: string) => `The last guesses were off by ${metres} m.`,
+  all: 'Every run, the newest first',
+  seconds: 'Seconds',
+  guess: 'Guess, m',
+  madeOf: 'Build',
+  card: 'Pocket card',
+  cardSays: 'My runs are here:',
+  cardCare: 'For the pocket: nothing on a cord near rollers.',
+  scan: (number: number) => `The page of car ${number}`,
+
+  wall: {
+    title: 'Practice today',
+    waits: (number: number) => `waits for car ${number}`,
+    free: 'free',
+    next: 'Who is next',
+    nobody: 'Nobody waits.',
+    cars: 'Each car against itself',
+    carsSays: 'By number. Nobody is first here.',
+    last: 'last',
+    farthest: 'farthest',
+    runs: 'runs',
+    together: 'Together we drove',
+    togetherOf: (metres: string, goal: string) => `${metres} m of ${goal} m`,
+    togetherSoFar: (metres: string) => `${metres} m`,
+    best: 'its farthest so far',
+  },
+};
