@@ -62,7 +62,9 @@ export const afternoon = {
   badGuess: 'Type the metres, 1 to 9999.',
   guessPut: 'That is my guess',
   guessOff: (guess: string, off: string, guessedMore: boolean) =>
-    off === '0' ? `Guess ${guess} m: right on!` : `Guess ${guess} m: it went ${off} m ${guessedMore ? 'less far' : 'farther'}.`,
+    off === '0'
+      ? `Guess ${guess} m: right on!`
+      : `Guess ${guess} m: it went ${off} m ${guessedMore ? 'less far' : 'farther'}.`,
 
   last: (number: number | undefined) => (number === undefined ? 'Last run' : `Car ${number}, last run`),
   first: 'The first run.',
@@ -108,6 +110,40 @@ export const afternoon = {
   },
   tyres: { none: 'no tyres', rubber: 'rubber', foam: 'foam', silicone: 'silicone' },
   grease: { none: 'dry', 'thin-oil': 'thin oil', oil: 'oil', grease: 'grease' },
+
+  /** Is it quicker: words and an interval. */
+  verdict: {
+    title: 'Is it quicker?',
+    quicker: (change: string, low: string, high: string) => `Quicker by ${change} % (between ${low} and ${high}).`,
+    slower: (change: string, low: string, high: string) => `Slower by ${change} % (between ${low} and ${high}).`,
+    about: (metres: string, more: boolean, seconds: string) =>
+      `About ${metres} m ${more ? 'more' : 'less'} in ${seconds} s.`,
+    asFitted: 'As fitted: take it out, fit it again to be sure.',
+    more: (runs: number) => `Can’t tell yet: ${f.plural(runs, { one: 'run once more', other: 'run # times more' })}.`,
+    same: (runs: number) => `The same, as far as ${f.number(runs)} runs can show.`,
+    cannot: 'These runs cannot tell.',
+    unfair: (why: string) => `Not a fair test: ${why}`,
+    why: {
+      'two-changed': 'two things changed.',
+      'other-pack': 'another pack.',
+      'not-noted': 'nobody noted what the car was before.',
+      'other-bench': 'another bench.',
+      'other-length': 'runs of another length.',
+      'other-day': 'another afternoon.',
+    } as Record<string, string>,
+    before: 'before',
+    after: 'now',
+    dots: (before = '', after = '') => `Before: ${before} m. Now: ${after} m.`,
+    next: (runs: number, state: number, refit: boolean) =>
+      `Next: ${refit ? 'fit' : 'run'} build ${f.number(state)}${refit ? ' anew' : ''}, ${f.plural(runs, { one: '1 run', other: '# runs' })}.`,
+    effect: {
+      start: (better: boolean) => (better ? 'It starts quicker.' : 'It starts slower.'),
+      top: (better: boolean) => (better ? 'Its top speed is higher.' : 'Its top speed is lower.'),
+      fading: (better: boolean) => (better ? 'It keeps its speed longer.' : 'It tires sooner.'),
+    },
+    others: (n: number) =>
+      `${f.plural(n, { one: '1 other pair', other: '# other pairs' })} could be compared today: one comparison of twenty says quicker or slower by chance.`,
+  },
 
   children: 'For children',
   childrenOn: 'Leader: hold',
