@@ -143,7 +143,8 @@ func TestLookDayPlan(t *testing.T) {
 	if later := paused.Finish.Sub(*now.Finish); later < 25*time.Minute || later > 31*time.Minute {
 		t.Errorf("a pause of half an hour makes the day %s longer", later)
 	}
-	if m := *paused.Moves; len(m) != 1 || m[0].Heat != "open-1.1.2" || m[0].To.Sub(m[0].From) < 5*time.Minute || m[0].Why == nil || m[0].Why.Code != gen.MoveWhyCodePause {
+	if m := *paused.Moves; len(m) != 1 || m[0].Heat != "open-1.1.2" || m[0].To.Sub(m[0].From) < 5*time.Minute ||
+		m[0].Why == nil || m[0].Why.Code != gen.MoveWhyCodePause {
 		t.Errorf("it moves %+v", m)
 	}
 	if none := look(`{"improve":true}`); none.Order != nil || none.SavesS != nil || len(*none.Moves) != 0 {
@@ -179,7 +180,7 @@ func TestLookDayPlan(t *testing.T) {
 	better := look(`{"improve":true}`)
 	if slow.Heats[1].Heat != "long-1.1.1" || better.Order == nil || !slices.Equal(*better.Order, []string{"open-1.1.2", "long-1.1.1"}) ||
 		better.SavesS == nil || *better.SavesS < 60 || slow.Finish.Sub(*better.Finish) < time.Minute {
-		t.Errorf("the day ends at %s with %s first, and better at %s in the order %v", slow.Finish, slow.Heats[1].Heat, better.Finish, better.Order)
+		t.Errorf("the day ends at %s with %s first, better at %s in the order %v", slow.Finish, slow.Heats[1].Heat, better.Finish, better.Order)
 	}
 	if m := *better.Moves; len(m) != 1 || m[0].Heat != "open-1.1.2" || !m[0].To.Before(m[0].From) || m[0].Why.Code != gen.MoveWhyCodeBenches {
 		t.Errorf("it moves %+v", m)

@@ -41,7 +41,8 @@ func TestCompareFormats(t *testing.T) {
 		return out
 	}
 	got := compare("")
-	if got.Benches != 5 || got.Entries != 12 || got.Samples < 40 || got.Spread.From != gen.Usual || !got.Begins.Equal(time.Date(2099, 4, 17, 9, 0, 0, 0, time.UTC)) {
+	opens := time.Date(2099, 4, 17, 9, 0, 0, 0, time.UTC)
+	if got.Benches != 5 || got.Entries != 12 || got.Samples < 40 || got.Spread.From != gen.Usual || !got.Begins.Equal(opens) {
 		t.Errorf("%d entries on %d benches, played %d times, from %s, cars %+v", got.Entries, got.Benches, got.Samples, got.Begins, got.Spread)
 	}
 	if len(got.Options) != 10 || got.Options[0].Format != "planned" {

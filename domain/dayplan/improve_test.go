@@ -36,7 +36,8 @@ func TestImproveByHand(t *testing.T) {
 	// 240 + 195 to the end of the semi-finals, 360 to the draw: the first of the two other
 	// heats is changed over at 720 s, the second at 960, before the final's turn.
 	want := []day.HeatID{"b-1.1.1", "b-1.1.2", "a-1.1.1", "a-1.1.2"}
-	if !slices.Equal(better.Order, want) || better.Plan.FinishUS != h.now+(2*240+2*240+195)*second || better.SavesUS != stood.FinishUS-better.Plan.FinishUS {
+	end := h.now + (2*240+2*240+195)*second
+	if !slices.Equal(better.Order, want) || better.Plan.FinishUS != end || better.SavesUS != stood.FinishUS-end {
 		t.Errorf("order %v, the day ends at %d s, %d s earlier", better.Order, (better.Plan.FinishUS-h.now)/second, better.SavesUS/second)
 	}
 	// What was told stays: not earlier than promised, and none later than it stood.

@@ -35,14 +35,14 @@ func (h *hall) people() {
 		h.promise(string(id), told.NotBeforeUS)
 	}
 	for id, told := range h.s.Told.Rounds {
-		h.promise(string(id), told.NotBeforeUS)
+		h.promise(id, told.NotBeforeUS)
 	}
 }
 
 // promise notes what a family has heard: it is never taken back.
 func (h *hall) promise(what string, us int64) {
 	if us < h.promises[what] {
-		h.t.Fatalf("%s was promised not before %d s, and is not before %d s now", what, (h.promises[what]-openingUS)/second, (us-openingUS)/second)
+		h.t.Fatalf("%s was promised not before %d s, and now is %d s earlier", what, (h.promises[what]-openingUS)/second, (h.promises[what]-us)/second)
 	}
 	h.promises[what] = us
 }
@@ -93,7 +93,7 @@ func (h *hall) faultsOfPeople(left map[day.EntryID]bool) (out []string) {
 	raced := map[day.EntryID]int{}
 	for _, heat := range h.s.SortedHeats() {
 		of := heat.Division.Round(heat.Stage, heat.Round)
-		if heat.CalledUS < max(h.promises[string(heat.ID)], h.promises[string(of)]) && heat.CalledUS > 0 {
+		if heat.CalledUS < max(h.promises[string(heat.ID)], h.promises[of]) && heat.CalledUS > 0 {
 			out = append(out, string(heat.ID)+" was called before its promise")
 		}
 		// Who was to meet a child that went home may win without a race.
@@ -122,7 +122,7 @@ func (h *hall) planKeepsPromises(rest dayplan.Rest, plan dayplan.Plan) {
 		r := rest.Rounds[heat.Round]
 		told := h.promises[string(heat.ID)]
 		if !heat.Drawn {
-			told = h.promises[string(r.Division.Round(r.Stage, r.Number))]
+			told = h.promises[r.Division.Round(r.Stage, r.Number)]
 		}
 		if slot.EndUS > 0 && heat.Waits() && slot.CallUS < told {
 			h.t.Fatalf("%s is planned %d s before its promise", heat.ID, (told-slot.CallUS)/second)

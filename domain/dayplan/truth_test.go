@@ -100,7 +100,8 @@ func (d *truth) calls(division day.DivisionID) int64 {
 	if walk == 0 {
 		walk = 1
 	}
-	us := d.takes(d.call * walk)
+	// The mean of the day has those in it who are looked for, a minute each.
+	us := d.takes(d.call*walk - 60*d.lookedFor)
 	if d.random.Float64() < d.lookedFor {
 		us += d.takes(60)
 	}

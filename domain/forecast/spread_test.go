@@ -52,7 +52,9 @@ func TestSpreadOf(t *testing.T) {
 func TestCompareStops(t *testing.T) {
 	d := forecast.Day{
 		Closes: 20_000, Benches: 4, ChangeOver: 90, HeatSpread: 0.3, DaySpread: 0.2,
-		Divisions: []forecast.Division{{ID: "a", Entries: 10, CarSD: 0.05, RunSD: 0.01, Stages: []forecast.Stage{{Kind: forecast.Knockout, Race: 60}}}},
+		Divisions: []forecast.Division{
+			{ID: "a", Entries: 10, CarSD: 0.05, RunSD: 0.01, Stages: []forecast.Stage{{Kind: forecast.Knockout, Race: 60}}},
+		},
 	}
 	asked := 0
 	short, err := forecast.Compare(d, 1000, 3, func() bool { asked++; return asked > 60 })

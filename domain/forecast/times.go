@@ -56,7 +56,8 @@ func (d Day) newTimes(fields []raced, random *rand.Rand) *times {
 	t := &times{day: d, random: random, now: d.Opens, last: d.Opens, free: d.Benches}
 	t.slow = spread(random, d.DaySpread)
 	for _, f := range fields {
-		l := line{rounds: make([]round, len(f.rounds)), ready: d.Opens, cars: make([]float64, len(f.places)), raced: make([]float64, len(f.places))}
+		l := line{rounds: make([]round, len(f.rounds)), ready: d.Opens}
+		l.cars, l.raced = make([]float64, len(f.places)), make([]float64, len(f.places))
 		for i := range l.cars {
 			l.cars[i] = d.Opens
 		}

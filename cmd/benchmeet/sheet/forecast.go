@@ -167,7 +167,8 @@ func Forecast(in ForecastInput) (any, error) {
 	}
 	for _, o := range options {
 		out.Options = append(out.Options, forecastOption{
-			o.Format, o.Finish.P50, o.LateChance, o.Fit.BestCarWins, o.Fit.RankAgreement, o.Fit.Runs, o.Fit.LeastRuns, o.Fit.LongestWait, o.AdvisedAgainst,
+			o.Format, o.Finish.P50, o.LateChance, o.Fit.BestCarWins, o.Fit.RankAgreement, o.Fit.Runs, o.Fit.LeastRuns,
+			o.Fit.LongestWait, o.AdvisedAgainst,
 		})
 	}
 	return out, nil
