@@ -40,10 +40,19 @@ func TestImproveByHand(t *testing.T) {
 	if !slices.Equal(better.Order, want) || better.Plan.FinishUS != end || better.SavesUS != stood.FinishUS-end {
 		t.Errorf("order %v, the day ends at %d s, %d s earlier", better.Order, (better.Plan.FinishUS-h.now)/second, better.SavesUS/second)
 	}
-	// What was told stays: not earlier than promised, and none later than it stood.
+}
+
+// TestImproveKeepsWhatWasTold: the same day, but the two single heats were told before the
+// other division was drawn: they do not come five minutes later for its sake.
+func TestImproveKeepsWhatWasTold(t *testing.T) {
+	h := newHall(t, 1, 2)
+	h.field("a", 4, false, programmetest.Stage("timed-rounds", programmetest.Set{"rounds": 1, "rule": "mean"}))
+	h.give(meet.DrawRound{Division: "a"})
 	h.give(meet.TellTimes{OpensUS: h.now})
-	rest = dayplan.RestOf(h.s, h.now, 0)
-	if better, found := dayplan.Improve(rest, pace, 1); found {
+	h.now++
+	h.field("b", 4, false, programmetest.Stage("knockout", nil))
+	h.give(meet.DrawRound{Division: "b"})
+	if better, found := dayplan.Improve(dayplan.RestOf(h.s, h.now, 0), dayplan.Seen(h.s), 1); found {
 		t.Errorf("told heats are moved: %v", better.Order)
 	}
 }
