@@ -190,6 +190,12 @@ export const bench: typeof English = {
     rerun: (number) => (number === undefined ? 'Wiederholung' : `Bitte um Wiederholung: ${car(number)}`),
     hand: (number) => (number === undefined ? 'Zählung' : `Zählung für ${car(number)}`),
     practice: (number) => (number === undefined ? 'Übung' : `Übung: ${car(number)}`),
+    session: () => 'Der Übungsnachmittag',
+    queue: (number) => `Der Platz von ${number === undefined ? 'einem Auto' : car(number)} in der Schlange`,
+    cancel: () => 'Das Zurücknehmen der Fahrt',
+    guess: () => 'Die Schätzung',
+    move: (number) => `Die Fahrt für ${number === undefined ? 'ein anderes Auto' : car(number)}`,
+    setup: (number) => `Die Änderung an ${number === undefined ? 'einem Auto' : car(number)}`,
   },
   refused: {
     no: { title: (what, time) => `${what} (${time}) wurde nicht angenommen` },

@@ -10,6 +10,8 @@ export const texts: AllTexts = {
   bench: () => import('./bench'),
   phone: () => import('./phone'),
   practice: () => import('./practice'),
+  afternoon: () => import('./afternoon'),
+  life: () => import('./life'),
   offer: () => import('./offer'),
   figures: () => import('./figures'),
   heats: () => import('./heats'),
@@ -40,6 +42,7 @@ export const texts: AllTexts = {
   compared: () => import('./desk/compared'),
   paper: () => import('./desk/paper'),
   'measure-again': () => import('./desk/measure-again'),
+  'practice-desk': () => import('./desk/practice'),
   club: () => import('./desk/club'),
   'desk-codes': () => import('./desk-codes'),
 };

@@ -137,9 +137,9 @@ export const afternoon = {
     next: (runs: number, state: number, refit: boolean) =>
       `Next: ${refit ? 'fit' : 'run'} build ${f.number(state)}${refit ? ' anew' : ''}, ${f.plural(runs, { one: '1 run', other: '# runs' })}.`,
     effect: {
-      start: (better: boolean) => (better ? 'It starts quicker.' : 'It starts slower.'),
-      top: (better: boolean) => (better ? 'Its top speed is higher.' : 'Its top speed is lower.'),
-      fading: (better: boolean) => (better ? 'It keeps its speed longer.' : 'It tires sooner.'),
+      start: (better: boolean): string => (better ? 'It starts quicker.' : 'It starts slower.'),
+      top: (better: boolean): string => (better ? 'Its top speed is higher.' : 'Its top speed is lower.'),
+      fading: (better: boolean): string => (better ? 'It keeps its speed longer.' : 'It tires sooner.'),
     },
     others: (n: number) =>
       `${f.plural(n, { one: '1 other pair', other: '# other pairs' })} could be compared today: one comparison of twenty says quicker or slower by chance.`,

@@ -24,6 +24,8 @@ export const texts: AllTexts = {
   bench: () => of(import('../en/bench')),
   phone: () => of(import('../en/phone')),
   practice: () => of(import('../en/practice')),
+  afternoon: () => of(import('../en/afternoon')),
+  life: () => of(import('../en/life')),
   offer: () => of(import('../en/offer')),
   figures: () => of(import('../en/figures')),
   heats: () => of(import('../en/heats')),
@@ -54,6 +56,7 @@ export const texts: AllTexts = {
   compared: () => of(import('../en/desk/compared')),
   paper: () => of(import('../en/desk/paper')),
   'measure-again': () => of(import('../en/desk/measure-again')),
+  'practice-desk': () => of(import('../en/desk/practice')),
   club: () => of(import('../en/desk/club')),
   'desk-codes': () => of(import('../en/desk-codes')),
 };

@@ -91,6 +91,46 @@ export const car: typeof English = {
   ],
   toClass: (division) => `Die Zahlen aller Autos von ${division}, ohne Namen`,
 
+  edition: { title: 'Für wen', young: 'Für 6 bis 10', older: 'Für 11 bis 16' },
+
+  young: {
+    races: 'Meine Rennen',
+    whole: 'Alle Zahlen sind auf ganze Meter gerundet.',
+    penalty: (metres) => `mit der Strafe: ${metres} m`,
+    picture: {
+      title: 'Wie der Stand zählt',
+      label: 'Ein Auto steht mit seinen Rädern auf zwei Rollen. Ein Auge sieht auf eine Marke an einer Rolle.',
+      wheel: 'Rad',
+      roller: 'Rolle',
+      eye: 'Auge',
+      says: 'Das Rad dreht die Rolle. Die Rolle hat eine Marke. Jedes Mal, wenn das Auge die Marke sieht, war die Rolle einmal herum.',
+    },
+    sum: {
+      title: 'Meine Rechnung',
+      fact: (race, metres, seconds) => `${race}: Mein Auto fuhr ${metres} m in ${seconds} Sekunden.`,
+      question: 'Wie viele Meter sind das in 1 Sekunde?',
+      answer: 'Die Antwort',
+      worked: (metres, seconds, each, left) =>
+        `${metres} ÷ ${seconds} = ${each}${left === undefined ? '.' : ` Rest ${left}.`}`,
+      nearness: {
+        exactly: (each) => `Das sind ${each} m in jeder Sekunde.`,
+        more: (each) => `Das sind etwas mehr als ${each} m in jeder Sekunde.`,
+        half: (each, next) => `Das liegt in der Mitte zwischen ${each} m und ${next} m in jeder Sekunde.`,
+        nearly: (_, next) => `Das sind fast ${next} m in jeder Sekunde.`,
+      },
+    },
+    tryOne: {
+      title: 'Eine Sache zum Probieren',
+      what: 'Wisch die Räder mit einem trockenen Tuch ab. Ändere sonst nichts.',
+      guess: 'Schätz zuerst. Es fährt:',
+      guesses: ['weiter', 'gleich weit', 'weniger weit'],
+      before: (metres) => `Vorher: ${metres} m.`,
+      first: 'Jetzt, Fahrt 1:',
+      second: 'Fahrt 2:',
+      look: 'Wie weit liegen die beiden neuen Zahlen auseinander? Nur wenn die alte Zahl viel weiter weg liegt, können es die Räder sein. Wenn nicht, weißt du es noch nicht: Fahr noch zweimal.',
+    },
+  },
+
   class: {
     title: (division) => `Alle Autos von ${division}`,
     seen: 'Alle Zahlen ohne Namen, um herauszufinden, was ein Auto schnell macht.',
