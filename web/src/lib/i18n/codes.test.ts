@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { codes } from './en/codes';
 import { dayCodes } from './en/day-codes';
 import { deskCodes } from './en/desk-codes';
+import { practice } from './en/practice';
 import { said } from '.';
 
 // The contract leaves these lists open; the core names them. A new code there has
@@ -25,6 +26,8 @@ describe('every code of the core has a text', () => {
     ['decisions', deskCodes.decision, [...constants(core('board/task.go'), 'TaskKind'), ...disk, ...jumped]],
     ['reasons of a pairing', deskCodes.pairReason, constants(core('../bracket/swissreason.go'), 'Reason')],
     ['flags', deskCodes.flag, constants(core('measure/flag.go'), 'Code')],
+    // About wheel rpm, which the bench page does not show.
+    ['flags at a bench', { ...practice.flags, 'no-slip-assumed': '' }, constants(core('measure/flag.go'), 'Code')],
   ];
   test.each(lists)('%s', (_, texts, wanted) => {
     expect(wanted.length).toBeGreaterThan(5);
