@@ -79,6 +79,7 @@ bench: ## Go benchmarks, each beside its floor
 
 bench-live: ## the live feed beside bare broadcast servers, server and listeners on a core each (Linux, two cores)
 	$(GO) test -run '^$$' -bench '^BenchmarkFanOut$$' -benchtime 1x -timeout 20m ./api/live
+	$(GO) test -run '^$$' -bench '^(BenchmarkFeedOrders|BenchmarkJSONOrder)$$' -benchtime 1x -timeout 20m ./cmd/benchmeet
 
 bench-append: ## orders on disk beside bare programs that write the same rows
 	$(GO) test -run '^$$' -bench '^BenchmarkAppend$$' -benchtime 1x -timeout 20m ./api/ledger

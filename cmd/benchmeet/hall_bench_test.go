@@ -42,7 +42,7 @@ func BenchmarkFullHall(b *testing.B) {
 		b.Skip("taskset is not there: it keeps server and clients on cores of their own")
 	}
 	onCore(b, 1)
-	h := newFullHall(b)
+	h := newFullHall(b, hallDivisions, hallCars)
 	next := h.orders()
 	for range 180 { // a part of the day is over
 		h.give(next())
@@ -76,7 +76,8 @@ type fullHall struct {
 	frames, size atomic.Int64 // that sheets got
 }
 
-func newFullHall(b *testing.B) *fullHall {
+// newFullHall is a day of so many divisions, drawn, with so many cars in each.
+func newFullHall(b *testing.B, divisions, cars int) *fullHall {
 	v := &victim{t: b, under: []string{"taskset", "-c", "0"}}
 	address := fmt.Sprintf("127.0.0.1:%d", freePort(b))
 	v.base = "http://" + address
@@ -88,12 +89,12 @@ func newFullHall(b *testing.B) *fullHall {
 		h.give(given{"PUT", fmt.Sprintf("/benches/b%d", i), fmt.Sprintf(`{"number":%d,"circumference_mm":94.25}`, i)})
 		h.give(given{"PUT", fmt.Sprintf("/meets/spring/benches/b%d", i), ""})
 	}
-	for d := range hallDivisions {
+	for d := range divisions {
 		of := fmt.Sprintf("/meets/spring/divisions/band-%d", d)
 		h.give(given{"PUT", of, fmt.Sprintf(`{"name":"Band %d","age_from":0,"age_to":0,"class":{"name":"Open class","lap_m":1},
 			"stages":[{"kind":"timed-rounds","rounds":2,"race_s":10,"lanes":2,"rule":"best"}]}`, d)})
-		for i := range hallCars {
-			n := d*hallCars + i + 1
+		for i := range cars {
+			n := d*cars + i + 1
 			h.give(given{"POST", "/meets/spring/entries", fmt.Sprintf(`{"id":"e%d","division":"band-%d","start_number":%d,
 				"person":{"name":"Child %d Quay","display_name":"Nick %d","on_screen":true,"in_results":true,"photo":false}}`, n, d, n, n, n)})
 			h.give(given{"POST", fmt.Sprintf("/meets/spring/entries/e%d/check-in", n), `{"there":true}`})
