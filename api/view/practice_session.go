@@ -50,9 +50,17 @@ func PracticeSession(s *club.State, one workshop.Session) gen.PracticeSession {
 // long a run.
 func sessionCar(s *club.State, one workshop.Session, car day.CarID, runs int) gen.SessionCar {
 	out := gen.SessionCar{CarNumber: s.Cars.At(car).Number, Runs: runs}
-	history := s.History(car, allRuns)
-	if at := slices.IndexFunc(history, func(r club.Practice) bool { return r.Session == one.ID && r.Counts() }); at >= 0 {
-		out.Last, out.Best = lifeRun(s, history[at]), farthest(s, history, history[at].RaceUS)
+	var last, best *club.Practice
+	for r := range s.PractisedBy(car) {
+		if last == nil && r.Session == one.ID && r.Counts() {
+			last = r
+		}
+		if last != nil && r.Counts() && r.RaceUS == last.RaceUS && (best == nil || r.Figures.DistanceUM > best.Figures.DistanceUM) {
+			best = r
+		}
+	}
+	if last != nil {
+		out.Last, out.Best = lifeRun(s, *last), lifeRun(s, *best)
 	}
 	return out
 }

@@ -49,7 +49,7 @@ func (e PracticeMoved) apply(s *State) {
 	if !there {
 		return
 	}
-	was := s.shown(r)
+	was := *s.shown(r)
 	mark := s.Marks.At(e.Run)
 	if mark.Moved {
 		without := slices.DeleteFunc(slices.Clone(s.moved.At(mark.Car)), func(id day.RunID) bool { return id == e.Run })
@@ -107,11 +107,11 @@ func (e PracticeJudged) apply(s *State) {
 	if !there {
 		return
 	}
-	was := s.shown(r)
+	was := *s.shown(r)
 	mark := s.Marks.At(e.Run)
 	mark.Dropped = e.Drop
 	s.Marks = s.Marks.WithBy(s.owner, e.Run, mark)
-	now := s.shown(r)
+	now := *s.shown(r)
 	switch {
 	case was.Counts() && !now.Counts():
 		ran(s, r.Session, now.Car, -1, -r.Figures.DistanceUM)

@@ -98,7 +98,7 @@ func runsOf(s *club.State, one workshop.Session) []club.Practice {
 			break
 		}
 		if r.Session == one.ID {
-			out = append(out, r)
+			out = append(out, *r)
 		}
 	}
 	slices.Reverse(out)
