@@ -65,7 +65,7 @@ const shot = (page: Page, name: string) =>
   process.env['KEEP_SHOTS'] ? page.screenshot({ path: `${process.env['KEEP_SHOTS']}/${name}.png` }) : undefined;
 
 test('an afternoon of four children on one bench', async ({ page, context }) => {
-  test.setTimeout(200_000);
+  test.setTimeout(300_000);
   await page.goto((await hall.signIn()).replace('/desk#', '/bench/b1#'));
   await press(page, 'Open a practice afternoon here');
   await expect(page.getByLabel('The number on the car')).toBeVisible();
@@ -164,20 +164,20 @@ test('an afternoon of four children on one bench', async ({ page, context }) => 
   const wall = await context.newPage();
   await wall.setViewportSize({ width: 1920, height: 1080 });
   await wall.goto(`${hall.address}/practice`);
-  await expect(wall.getByRole('heading', { name: 'Each car against itself' })).toBeVisible();
+  await expect(wall.getByRole('heading', { name: 'Each car against itself' })).toBeVisible({ timeout: 30_000 });
   await expect(wall.getByText('waits for car 12')).toBeVisible();
   await shot(wall, '11-wall');
   await clean(wall);
   await wall.getByRole('link', { name: 'All practice of car 9' }).first().click();
-  await expect(wall.getByRole('heading', { level: 1, name: 'Practice of car 9' })).toBeVisible();
-  await expect(wall.getByRole('img', { name: /^2 runs between/ })).toBeVisible();
+  await expect(wall.getByRole('heading', { level: 1, name: 'Practice of car 9' })).toBeVisible({ timeout: 30_000 });
+  await expect(wall.getByRole('img', { name: /^2 runs between/ })).toBeVisible({ timeout: 30_000 });
   await shot(wall, '12-life');
   await clean(wall);
   await wall.setViewportSize({ width: 390, height: 844 });
   expect(await wall.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
   await wall.setViewportSize({ width: 1440, height: 900 });
   await wall.goto(`${hall.address}/desk/practice`);
-  await expect(wall.getByRole('table', { name: 'Cars of the afternoon' })).toContainText('9');
+  await expect(wall.getByRole('table', { name: 'Cars of the afternoon' })).toContainText('9', { timeout: 30_000 });
   await shot(wall, '13-desk');
   await clean(wall);
   await wall.close();
