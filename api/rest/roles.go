@@ -34,7 +34,7 @@ var (
 		"GetPracticeCurve": anybody,
 
 		"ListBenches": signedIn, "ListCars": inHall, "GetSessionFigures": inHall,
-		"GetBenchOrder": atBench, "PostChunk": boxes,
+		"GetBenchOrder": atBench, "PostChunk": boxes, "GetPracticeSignal": phones,
 		"CancelPractice": phones, "GuessRun": phones, "MovePracticeRun": phones, "DropPracticeRun": phones, "KeepPracticeRun": phones,
 		"JoinQueue": phones, "LeaveQueue": phones, "SkipTurn": phones, "ChangeCar": phones, "PlanComparison": phones,
 		"ArmPractice": phones, "ConfirmReady": phones, "TakeReadyBack": phones, "WantOfficial": phones,

@@ -460,6 +460,29 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/practice/runs/{run}/signal": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                run: components["parameters"]["PracticeRunPath"];
+            };
+            cookie?: never;
+        };
+        /**
+         * Whether the signal of a practice run's bench is good enough to race on
+         * @description Looks at the stamps of the run, of its first minute where it is longer, as
+         *     `benchmeet node --check` does: a car at full speed for ten seconds is enough.
+         */
+        get: operations["getPracticeSignal"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/practice/runs/{run}/car": {
         parameters: {
             query?: never;
@@ -2715,6 +2738,27 @@ export interface components {
          * @enum {string}
          */
         RunDrop: "off-rollers" | "helped" | "mistake" | "other";
+        SignalLook: {
+            /** @description the bench can be raced on */
+            good: boolean;
+            /**
+             * @description the one thing to mend first, where it is not good
+             * @enum {string}
+             */
+            fault?: "silent" | "too-short" | "lamp" | "echo" | "missed" | "stray" | "bursts" | "marks" | "unsteady" | "breaks" | "lost" | "restarted";
+            /** @description marks that the signal shows in a turn */
+            marks: number;
+            /**
+             * Format: double
+             * @description steady speed of the roller; absent where it could not be told
+             */
+            rpm?: number;
+            /**
+             * Format: double
+             * @description the highest speed up to which this signal is counted right; absent where it is not good
+             */
+            safe_rpm?: number;
+        };
         PracticeBoard: {
             /** Format: int64 */
             seq: number;
@@ -6079,6 +6123,29 @@ export interface operations {
         requestBody?: never;
         responses: {
             200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    getPracticeSignal: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                run: components["parameters"]["PracticeRunPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The look */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SignalLook"];
+                };
+            };
             default: components["responses"]["Problem"];
         };
     };

@@ -308,5 +308,6 @@ export const box = {
   other: 'Other systems, other boards',
   otherSays: [
     'benchmeet node is built for Linux on computers and small boards. For Windows and macOS it compiles from the same sources; it was not run there.',
+    'A board with Wi-Fi can hand its stamps in by itself. deploy/counterbox/PORTING.md says what its program has to do; it was tried on a computer in the place of the board.',
   ],
 };
