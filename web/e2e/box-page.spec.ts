@@ -60,8 +60,8 @@ test('on paper: A4 and A3, no letter below 9 pt, no colour, and all faults on on
 });
 
 /**
- * Newcomer is who types what stands on the page, with the port of the board, the address of the server and the binary in
- * the place of those that are printed there.
+ * Newcomer is who types what stands on the page, with the port of the board, the address of the server and the binary
+ * in the place of those that are printed there.
  */
 class Newcomer {
   readonly folder = mkdtempSync(join(tmpdir(), 'benchmeet-newcomer-'));
