@@ -1,6 +1,7 @@
 import { expect, test, type Page, type WebSocketRoute } from '@playwright/test';
 import { CounterBox, Hall, type Lane } from './bench-hall';
 import { clean } from './clean';
+import { enter, planList } from './list-hall';
 
 let hall: Hall;
 test.beforeAll(async () => {
@@ -219,4 +220,84 @@ test('a page that is cut off says so however far it is scrolled', async ({ page 
   expect(await page.evaluate(() => scrollY)).toBeGreaterThan(100);
   await expect(banner).toBeInViewport();
   await sound(page);
+});
+
+test('a car is found by its number or by the nickname that the screens show, on a phone and by the keyboard', async ({
+  page,
+}) => {
+  await planList(hall, 'autumn');
+  const shown = { birth_date: '2018-05-02', on_screen: true, in_results: true, photo: false };
+  const nicknamed = (display_name: string, more = {}) => ({
+    person: { name: 'Robin Example', display_name, ...shown, ...more },
+  });
+  await enter(hall, 'autumn', 7, 'Kit', nicknamed('Élan'));
+  await enter(hall, 'autumn', 12, 'Kit', nicknamed('Puffin'));
+  await enter(hall, 'autumn', 120, 'Kit', { ...nicknamed('Puffin the Second'), division: 'open' });
+  await enter(hall, 'autumn', 35, 'Kit', nicknamed('Hidden Heron', { on_screen: false }));
+  await page.setViewportSize({ width: 390, height: 844 });
+  await page.goto(hall.address + '/m/autumn');
+  await page.getByRole('link', { name: 'Find your car' }).click();
+  await expect(page.getByRole('heading', { level: 1, name: 'All cars' })).toBeFocused();
+  await expect(page).toHaveURL(hall.address + '/m/autumn/cars');
+  const cars = page.getByRole('main').getByRole('listitem');
+  await expect(cars).toHaveCount(4);
+  await expect(region(page, 'Juniors 6 to 10').getByRole('listitem')).toHaveText([/7\s*Élan/, /12\s*Puffin/, /35/]);
+  await expect(region(page, 'Open').getByRole('listitem')).toHaveText([/120\s*Puffin the Second/]);
+  await sound(page);
+  // A thumb is about 44 px wide, and every mark of the page is as large.
+  for (const marks of [page.getByRole('main').locator('a, button, input'), page.getByRole('navigation').locator('a')]) {
+    await expect(marks).not.toHaveCount(0);
+    const sizes = await marks.evaluateAll((all) =>
+      all.map((each) => Math.min(each.getBoundingClientRect().width, each.getBoundingClientRect().height)),
+    );
+    expect(Math.min(...sizes)).toBeGreaterThanOrEqual(44);
+  }
+
+  // Nobody is found by what the screens do not show.
+  const field = page.getByRole('searchbox', { name: 'Find a car' });
+  for (const hidden of ['Heron', 'Robin', 'Example']) {
+    await field.fill(hidden);
+    await expect(page.getByText('No car has this number or nickname.')).toBeVisible();
+    await expect(cars).toHaveCount(0);
+  }
+  await field.fill('35');
+  await expect(cars).toHaveCount(1);
+  await field.fill('puffin');
+  await expect(cars).toHaveCount(2);
+  await expect(page.getByRole('status').filter({ hasText: '2 cars found' })).toBeAttached();
+  await page.keyboard.press('Enter'); // which may mean either
+  await expect(page).toHaveURL(hall.address + '/m/autumn/cars?find=puffin');
+
+  // By the keyboard: the number, and Enter.
+  await field.fill('12');
+  await expect(cars).toHaveCount(2);
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('heading', { level: 1, name: 'My numbers: 12 Puffin' })).toBeFocused();
+  await page.goBack();
+  await expect(field).toHaveValue('12');
+  await expect(cars).toHaveCount(2);
+  await field.fill('');
+  await field.press('Tab');
+  await page.keyboard.press('Tab');
+  await expect(page.getByRole('link', { name: /7\s*Élan/ })).toBeFocused();
+  await field.fill('elan');
+  await expect(cars).toHaveCount(1);
+  await page.keyboard.press('Tab');
+  await page.keyboard.press('Tab');
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('heading', { level: 1, name: 'My numbers: 7 Élan' })).toBeFocused();
+
+  // The foot of every public page has them, also of a wall, where nobody can press the other link.
+  await expect(page.getByRole('navigation').getByRole('link', { name: 'All cars' })).toBeVisible();
+  await page.setViewportSize({ width: 1920, height: 1080 });
+  await page.goto(hall.address + '/m/autumn');
+  await expect(page.getByRole('link', { name: 'Find your car' })).toBeHidden();
+  await page.getByRole('navigation').getByRole('link', { name: 'All cars' }).click();
+  await expect(cars).toHaveCount(4);
+  await sound(page);
+
+  // A car that is entered later comes by itself.
+  await expect(page.getByText('Live', { exact: true })).toBeVisible();
+  await enter(hall, 'autumn', 40, 'Kit', nicknamed('Wren'));
+  await expect(cars).toHaveCount(5);
 });

@@ -6,6 +6,7 @@ export const pages = {
   box: page(() => import('./box/BoxPage.svelte')),
   bracket: page(() => import('./Bracket.svelte'), 'bracket', 'codes', 'day-codes', 'screen'),
   car: page(() => import('./car/CarPage.svelte'), 'car', 'screen', 'standing'),
+  cars: page(() => import('./car/CarsPage.svelte'), 'car', 'screen'),
   choose: page(() => import('./Choose.svelte'), 'screen'),
   classes: page(() => import('./car/ClassPage.svelte'), 'car', 'plot', 'screen'),
   practice: page(() => import('./Practice.svelte'), 'afternoon', 'life', 'screen'),
@@ -24,6 +25,7 @@ export const first = (path: string) => async (): Promise<void> => {
   else if (match('/trust', path)) await pages.trust();
   else if (match('/box', path)) await pages.box();
   else if (match('/m/:meet/rules', path)) await pages.rules();
+  else if (match('/m/:meet/cars', path)) await pages.cars();
   else {
     const of = match('/m/:meet/:page/:part', path)?.page;
     const page = {

@@ -140,6 +140,8 @@ export const screen = {
 
   meet: {
     back: 'Race day',
+    cars: 'All cars',
+    find: 'Find your car',
     rules: 'Rules',
     pages: 'Pages of this race day',
     standingsOf: (division: string) => `Standings ${division}`,

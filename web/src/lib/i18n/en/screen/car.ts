@@ -12,8 +12,20 @@ export const car = {
   link: (who: string) => `All numbers of ${who}`,
   seen: 'The numbers of one car, how they come about, and what to try next.',
   unknown: 'No such car',
-  unknownSays: 'There is no such car in this race day. Choose one from the standings.',
+  unknownSays: 'There is no such car in this race day. Choose one from all cars.',
   pencil: 'to fill in',
+
+  all: {
+    title: 'All cars',
+    seen: 'Every car of the race day. Find yours, and see when it races and how it ran.',
+    find: 'Find a car',
+    findHelp: 'By its start number or by the nickname on the screens.',
+    open: 'Open',
+    none: 'No car is entered yet.',
+    noSuch: 'No car has this number or nickname. Who has no nickname on the screens is found by the number on the car.',
+    count: (cars: number) => f.plural(cars, { one: '# car found', other: '# cars found' }),
+    withdrawn: 'withdrawn',
+  },
 
   next: 'What comes next',
   nextNow: (bench: number | undefined) =>
