@@ -2009,6 +2009,12 @@ type BracketSlot struct {
 	WinnerOf *string `json:"winner_of,omitempty"`
 }
 
+// CalendarAddress defines model for CalendarAddress.
+type CalendarAddress struct {
+	// Path behind the address of this server
+	Path string `json:"path"`
+}
+
 // CallHeat defines model for CallHeat.
 type CallHeat struct {
 	Benches *[]ID `json:"benches,omitempty"`
@@ -3307,6 +3313,11 @@ type ItemValue struct {
 	// Value in the item's unit
 	Value *float64 `json:"value,omitempty"`
 	Yes   *bool    `json:"yes,omitempty"`
+}
+
+// KeysSetRight defines model for KeysSetRight.
+type KeysSetRight struct {
+	Keys int `json:"keys"`
 }
 
 // Lane defines model for Lane.
@@ -6026,6 +6037,12 @@ type ServerInterface interface {
 	// BringBack Bring back what was put away
 	// (POST /api/v1/meets/{meet}/bring-back)
 	BringBack(ctx echo.Context, meet MeetPath, params BringBackParams) error
+	// GetCalendarAddress Where the calendar of the meet stands, for families to subscribe to
+	// (GET /api/v1/meets/{meet}/calendar)
+	GetCalendarAddress(ctx echo.Context, meet MeetPath) error
+	// GetCalendar The frames of the divisions as a calendar by RFC 5545
+	// (GET /api/v1/meets/{meet}/calendar/{key}/day.ics)
+	GetCalendar(ctx echo.Context, meet MeetPath, key string) error
 	// GetDayPlan What is left of the day, and when it likely comes
 	// (GET /api/v1/meets/{meet}/day-plan)
 	GetDayPlan(ctx echo.Context, meet MeetPath, params GetDayPlanParams) error
@@ -6338,6 +6355,9 @@ type ServerInterface interface {
 	// MakeToken Make a token; its secret is shown this once, and again to a retry under the same key
 	// (POST /api/v1/tokens)
 	MakeToken(ctx echo.Context, params MakeTokenParams) error
+	// SetKeysRight Set right the keys that were made by a clock that was ahead
+	// (POST /api/v1/tokens/set-right)
+	SetKeysRight(ctx echo.Context) error
 	// RevokeToken Make a token useless from now on
 	// (POST /api/v1/tokens/{token}/revoke)
 	RevokeToken(ctx echo.Context, token ID) error
@@ -7031,6 +7051,46 @@ func (w *ServerInterfaceWrapper) BringBack(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.BringBack(ctx, meet, params)
+	return err
+}
+
+// GetCalendarAddress converts echo context to params.
+func (w *ServerInterfaceWrapper) GetCalendarAddress(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.GetCalendarAddress(ctx, meet)
+	return err
+}
+
+// GetCalendar converts echo context to params.
+func (w *ServerInterfaceWrapper) GetCalendar(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// ------------- Path parameter "key" -------------
+	var key string
+
+	err = runtime.BindStyledParameterWithOptions("simple", "key", ctx.Param("key"), &key, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter key: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.GetCalendar(ctx, meet, key)
 	return err
 }
 
@@ -10598,6 +10658,15 @@ func (w *ServerInterfaceWrapper) MakeToken(ctx echo.Context) error {
 	return err
 }
 
+// SetKeysRight converts echo context to params.
+func (w *ServerInterfaceWrapper) SetKeysRight(ctx echo.Context) error {
+	var err error
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.SetKeysRight(ctx)
+	return err
+}
+
 // RevokeToken converts echo context to params.
 func (w *ServerInterfaceWrapper) RevokeToken(ctx echo.Context) error {
 	var err error
@@ -10668,6 +10737,7 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.GET(options.BaseURL+"/api/v1/tokens", wrapper.ListTokens, options.OperationMiddlewares["listTokens"]...)
 	router.POST(options.BaseURL+"/api/v1/tokens", wrapper.MakeToken, options.OperationMiddlewares["makeToken"]...)
 	router.POST(options.BaseURL+"/api/v1/tokens/:token/revoke", wrapper.RevokeToken, options.OperationMiddlewares["revokeToken"]...)
+	router.POST(options.BaseURL+"/api/v1/tokens/set-right", wrapper.SetKeysRight, options.OperationMiddlewares["setKeysRight"]...)
 	router.GET(options.BaseURL+"/api/v1/sessions", wrapper.ListSessions, options.OperationMiddlewares["listSessions"]...)
 	router.POST(options.BaseURL+"/api/v1/sessions/:session/end", wrapper.EndSession, options.OperationMiddlewares["endSession"]...)
 	router.GET(options.BaseURL+"/api/v1/people", wrapper.ListPeople, options.OperationMiddlewares["listPeople"]...)
@@ -10722,6 +10792,8 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/day-plan/look", wrapper.LookDayPlan, options.OperationMiddlewares["lookDayPlan"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/day-plan/order", wrapper.OrderHeats, options.OperationMiddlewares["orderHeats"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/formats", wrapper.CompareFormats, options.OperationMiddlewares["compareFormats"]...)
+	router.GET(options.BaseURL+"/api/v1/meets/:meet/calendar", wrapper.GetCalendarAddress, options.OperationMiddlewares["getCalendarAddress"]...)
+	router.GET(options.BaseURL+"/api/v1/meets/:meet/calendar/:key/day.ics", wrapper.GetCalendar, options.OperationMiddlewares["getCalendar"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/decisions", wrapper.ListDecisions, options.OperationMiddlewares["listDecisions"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/bench-comparison", wrapper.GetBenchComparison, options.OperationMiddlewares["getBenchComparison"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/factors", wrapper.AdoptFactors, options.OperationMiddlewares["adoptFactors"]...)
@@ -11700,6 +11772,97 @@ type BringBackdefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response BringBackdefaultApplicationProblemPlusJSONResponse) VisitBringBackResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetCalendarAddressRequestObject struct {
+	Meet MeetPath `json:"meet"`
+}
+
+type GetCalendarAddressResponseObject interface {
+	VisitGetCalendarAddressResponse(w http.ResponseWriter) error
+}
+
+type GetCalendarAddress200JSONResponse CalendarAddress
+
+func (response GetCalendarAddress200JSONResponse) VisitGetCalendarAddressResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetCalendarAddressdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetCalendarAddressdefaultApplicationProblemPlusJSONResponse) VisitGetCalendarAddressResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetCalendarRequestObject struct {
+	Meet MeetPath `json:"meet"`
+	Key  string   `json:"key"`
+}
+
+type GetCalendarResponseObject interface {
+	VisitGetCalendarResponse(w http.ResponseWriter) error
+}
+
+type GetCalendar200ResponseHeaders struct {
+	ContentDisposition string
+}
+
+type GetCalendar200TextcalendarResponse struct {
+	Body          io.Reader
+	Headers       GetCalendar200ResponseHeaders
+	ContentLength int64
+}
+
+func (response GetCalendar200TextcalendarResponse) VisitGetCalendarResponse(w http.ResponseWriter) error {
+
+	w.Header().Set("Content-Type", "text/calendar")
+	if response.ContentLength != 0 {
+		w.Header().Set("Content-Length", fmt.Sprint(response.ContentLength))
+	}
+	w.Header().Set("Content-Disposition", fmt.Sprint(response.Headers.ContentDisposition))
+	w.WriteHeader(200)
+
+	if closer, ok := response.Body.(io.ReadCloser); ok {
+		defer closer.Close()
+	}
+	_, err := io.Copy(w, response.Body)
+	return err
+}
+
+type GetCalendardefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetCalendardefaultApplicationProblemPlusJSONResponse) VisitGetCalendarResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -13096,23 +13259,6 @@ func (response CompareFormats200JSONResponse) VisitCompareFormatsResponse(w http
 	}
 	w.Header().Set("Content-Type", "application/json")
 	w.WriteHeader(200)
-	_, err := buf.WriteTo(w)
-	return err
-}
-
-type CompareFormatsdefaultApplicationProblemPlusJSONResponse struct {
-	Body       Problem
-	StatusCode int
-}
-
-func (response CompareFormatsdefaultApplicationProblemPlusJSONResponse) VisitCompareFormatsResponse(w http.ResponseWriter) error {
-
-	var buf bytes.Buffer
-	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
-		return err
-	}
-	w.Header().Set("Content-Type", "application/problem+json")
-	w.WriteHeader(response.StatusCode)
 	_, err := buf.WriteTo(w)
 	return err
 }
@@ -15953,6 +16099,44 @@ func (response MakeTokendefaultApplicationProblemPlusJSONResponse) VisitMakeToke
 	return err
 }
 
+type SetKeysRightRequestObject struct {
+}
+
+type SetKeysRightResponseObject interface {
+	VisitSetKeysRightResponse(w http.ResponseWriter) error
+}
+
+type SetKeysRight200JSONResponse KeysSetRight
+
+func (response SetKeysRight200JSONResponse) VisitSetKeysRightResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type SetKeysRightdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response SetKeysRightdefaultApplicationProblemPlusJSONResponse) VisitSetKeysRightResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
 type RevokeTokenRequestObject struct {
 	Token ID `json:"token"`
 }
@@ -16057,6 +16241,12 @@ type StrictServerInterface interface {
 	// BringBack Bring back what was put away
 	// (POST /api/v1/meets/{meet}/bring-back)
 	BringBack(ctx context.Context, request BringBackRequestObject) (BringBackResponseObject, error)
+	// GetCalendarAddress Where the calendar of the meet stands, for families to subscribe to
+	// (GET /api/v1/meets/{meet}/calendar)
+	GetCalendarAddress(ctx context.Context, request GetCalendarAddressRequestObject) (GetCalendarAddressResponseObject, error)
+	// GetCalendar The frames of the divisions as a calendar by RFC 5545
+	// (GET /api/v1/meets/{meet}/calendar/{key}/day.ics)
+	GetCalendar(ctx context.Context, request GetCalendarRequestObject) (GetCalendarResponseObject, error)
 	// GetDayPlan What is left of the day, and when it likely comes
 	// (GET /api/v1/meets/{meet}/day-plan)
 	GetDayPlan(ctx context.Context, request GetDayPlanRequestObject) (GetDayPlanResponseObject, error)
@@ -16369,6 +16559,9 @@ type StrictServerInterface interface {
 	// MakeToken Make a token; its secret is shown this once, and again to a retry under the same key
 	// (POST /api/v1/tokens)
 	MakeToken(ctx context.Context, request MakeTokenRequestObject) (MakeTokenResponseObject, error)
+	// SetKeysRight Set right the keys that were made by a clock that was ahead
+	// (POST /api/v1/tokens/set-right)
+	SetKeysRight(ctx context.Context, request SetKeysRightRequestObject) (SetKeysRightResponseObject, error)
 	// RevokeToken Make a token useless from now on
 	// (POST /api/v1/tokens/{token}/revoke)
 	RevokeToken(ctx context.Context, request RevokeTokenRequestObject) (RevokeTokenResponseObject, error)
@@ -17196,6 +17389,57 @@ func (sh *strictHandler) BringBack(ctx echo.Context, meet MeetPath, params Bring
 		return err
 	} else if validResponse, ok := response.(BringBackResponseObject); ok {
 		return validResponse.VisitBringBackResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// GetCalendarAddress operation middleware
+func (sh *strictHandler) GetCalendarAddress(ctx echo.Context, meet MeetPath) error {
+	var request GetCalendarAddressRequestObject
+
+	request.Meet = meet
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetCalendarAddress(ctx.Request().Context(), request.(GetCalendarAddressRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetCalendarAddress")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(GetCalendarAddressResponseObject); ok {
+		return validResponse.VisitGetCalendarAddressResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// GetCalendar operation middleware
+func (sh *strictHandler) GetCalendar(ctx echo.Context, meet MeetPath, key string) error {
+	var request GetCalendarRequestObject
+
+	request.Meet = meet
+	request.Key = key
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetCalendar(ctx.Request().Context(), request.(GetCalendarRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetCalendar")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(GetCalendarResponseObject); ok {
+		return validResponse.VisitGetCalendarResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -21178,6 +21422,29 @@ func (sh *strictHandler) MakeToken(ctx echo.Context, params MakeTokenParams) err
 	return nil
 }
 
+// SetKeysRight operation middleware
+func (sh *strictHandler) SetKeysRight(ctx echo.Context) error {
+	var request SetKeysRightRequestObject
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.SetKeysRight(ctx.Request().Context(), request.(SetKeysRightRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "SetKeysRight")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(SetKeysRightResponseObject); ok {
+		return validResponse.VisitSetKeysRightResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
 // RevokeToken operation middleware
 func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 	var request RevokeTokenRequestObject
@@ -21208,571 +21475,580 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"3L3vkhs3li/4KojaO2H73qRckiWPVfXJlu1px7htXUkex05LywKZIImuJEADyKLYHY7Yp9k32BfYR9kn",
-	"2cA5B0gkCSQzq8rdd/ZDt4tiMvH/4Pz9/f5+sdTbnVZCOXtx9feLHTd8K5ww8Olr96Pg1vk/a2GXRu6c",
+	"3L3vkhs3li/4KojaO2H73qRckiWPVfXJlu1pR7ttXUkex05LywKZIImuJEADyKLYHY7Yp9k32BfYR9kn",
+	"2cA5B0gkCSQzq8o9d/ZDt4tiMvH/4Pz9/f5xsdTbnVZCOXtx9Y+LHTd8K5ww8Olr96Pg1vk/a2GXRu6c",
 	"1Ori6uJXLh1rlZMNcxvBGr1mG24Zd6zxP2BuIy3baSv98xXzXymmTS3MJ/5PuxeGrfmdYNI9uagupH/n",
 	"b60wh4vqQvGtuLi64G4O77qoLuxyI7bc92KlzZa7i6sLqdyXzy+qi61UcttuL64uqwt32An8SqyFufj9",
 	"9+riG6GWm9fcbfyPoZWd/xAbWfjvL6oLI35rpRH1xZUzrUhb/G9GrC6uLv63z7t5+hy/tZ//8C008oqb",
 	"n9rtQpjQUH+u/AQp+J5pxThbchOG3O8MPjTYmy3/iMN9+fLly2T0T7Oj/1beSSu1GpiAmh556Bx8V0sc",
 	"bm70Ar9kesX2G+7YnltmN3qvGFc1W264Wov6mu03wgjGlXYbmCvBpPXbywi2ODCl97DXLGwby4xYtVbU",
 	"7FP/D/XMSrUUn7G9dBtsJPz2CftVuo1uHZOue4ERu4YvhYVnxZ0w8fnCdqQxXBytxo9Crf3kfvk8roB1",
-	"Rqo1zopy5jAw+8J//9Cp/5PgbqCNjeDu3k28aRW18mchhlrZCuEeOpCfYc/w5mcvJ/5dHE4309fW7yG/",
-	"XAeUJtew4H5x/XYRfLlh3N5KtWZbfits2ExRxmwEr+GIUbd/qMV2p51Qy8PMt5iVNW0r64vc8pY7+m4j",
-	"oriTdcU4++WXH75lW17DXvbbcNlIodw1bcktPc+sUI7xNZfKCwojhU2eUGLCSMprcX5krw1fOrkUb9oh",
-	"4WFa9Qg7K7T1VtgzwsriEw/dZ29bI06XzOqtWOj6ANKJ21tRg3Syjqva+kXjQYo7Ei8rbtjK6G2UN61t",
-	"ecO8ELlm2vjfLBtt/W70B90vpTasNnzv/wmlnV/bndFrw7dbQZvWtkb4fb4S/po0IKbchiv/4FZaLyq1",
-	"YUveNJZx5s83W4iVprc5uRXURZS0Tjd1d06kY7b1xyQI2ChH4S6ctaqRt6JiG67q+IEantmNNq6CN84a",
-	"7oT5rCAt/RB6h4m22ELrRnB18btfByPsTisrQNV4bfSiEVv/51IrJxRoHXy3a+SS+yX6fIdP/I+/Wrxn",
-	"xq15eC+02F/xn7SjM1Yz3bqL36uLN2Ip5M4N9GJa6+F9mdZfdS1XsNO0YrW0t74bbzdenPY74cRH9/nS",
-	"3vUbj0d5IRWHFTg+zCcNf80cXzQgh958/4o9f/rVZcWkYr+8+372FV6gnC0OLkikLTe3FxUJHFirV9ir",
-	"2bfSBh3P/3P5UJ70yfeK5gj0zIWff69+Gr0TxkncE7yujbC0QaQTW5t5WRwxN4Yf/Odlo5e3c7vkTeaY",
-	"P8U9zxs4KNds68+N9AfJiI3gxvLmouqmtdbtohHdtJKOBq20i2x3lN73VqbmTsx8Y6eLU11YsSRpNLSN",
-	"3uJTv1cXd8JYmu5Tqd0twF/ig9if/qRQ56tkgj/EvunFX8USDsPXdf2aL2/DUki8nV8nS7TijRXV0art",
-	"wm/iip2TyZXXpH7Ap19cXoJeSx+fHi/v0TCxsXzv9c59z5dOm6kj0KuVMKdbR6/w4tbbHTfSaoVi1svY",
-	"Rmu4MNx1T38ltbWTshfVGaXRj46TiBkWLPDU8XRgz+NLsvNituHGnTgtS27mtP+nmSLVhb/E5rZ/LMLJ",
-	"ii96+vw5Lf7xm7pTZ8RKGKGWYr4lEdlfo5U2sEhK7IV1LD7OlhuxvGWwhNIy/+Nrhr0izZ9WMyyyf/x0",
-	"tXbcOWF8Q//HX76e/Sef/e1y9vJD9+eT+ezDf/9vWZUqXSaajsLyiPpNqzLS0CuFeQMLtMMlN2ytvZKh",
-	"2EIseWsFU5pUGuls16t4C1cXPDOHYEp5/UTBVIBegK9gfnql6wnIIenW3zGn22LdeulTDyhj9MQ16FiV",
-	"X6qNrGuhEueDaRWesKW/r+rsMIf23+kea1X+nmlNZv73G7ncQCf0ivk58o9VqBg+vcja5b2tgDo09g/W",
-	"o5uW7P6wt28E9XDC2UVLc5QsfpAA6izasgBq3UYb6Q75vczD1/GwWmHuwJLSezqknO02Xr5uQL1lzrTW",
-	"sZU01l2zrbS206/pAOCDF6ezUtvxd/VKqrUwOyNV5tC8/dPXs2cvvozywzey8kqjAOVqIz7yWizlljfg",
-	"DoP+oxcED9RJa7c5uzJpxW+1Xbto5JLdisNpI/6owtH1so4pXQs2m6VDyLSJ2vs51QKe6k8HdrfCCc0t",
-	"+jcgOA+vvFj9RteHqVePaBrbu3WeXZ67c/xGlXbEtn8VH/S6cnCI+Q42zc+ri6u/nD81H46V7MWBoWBY",
-	"Ntx67dIrKnFzNO2CcfRGoS4uLftrW69F7bsw4axuWpPZixvtKmb3ummEqlgjOHhEvO3Jt3wt6ivmdRSw",
-	"SxsLjUf9JSs9pbLOtFsyRJIr8fllZhM1mtfzu6yg9CN1bK/Nrc0q2Z0qcNnTBC4zUto3YzMiZK+Z/4rt",
-	"tFTOoryAa0JY6Y35JQzYz2jrRA1y2huxY3TVHzWvX/vX9lXWZ6nC+uzUHtE7oXITQrthv9GNwP3BvcZi",
-	"3YPnphvrfKs327znPH1f6ZXJcXJiuxOGu9aI+fKcJvcifd0MPh518kimdIe1osMe521AnPwqVY3W1n1k",
-	"SX81pPIXjX+m+uOlTHdGBs2+HZ6/bgONeTpdfP4xboAze++aXfpzoTRr5Lav4t13x/itPLc58bRnjVbr",
-	"IBX9c5YthNsLr3LutdemzgmIf3321dljcLJlx0zfHW9kfabbaEwsdaucpYkLhgfOaM0PD+7/A0+IWEv1",
-	"Jpg/cO9OPCegPIjMRCSuRN40jJ4LlxuoG6ilGcHwVN15Y7O6n0PgWd8hkJGvS24yvUxMP25sevXevyeD",
-	"nomRVu6XZ2zc42X3g6uGLEaIcZ6aixRWy93DQoH2aIVzUq0t23tNeS3vhGINBx1aCGfZrRA75jbainiL",
-	"HthS76SoyeE83hCUZtluo+m+HWmJ9X/WTvgheLt2u7HPi1L40uu6FnY6/D9GA64ZxygiTAuKL63ge36w",
-	"zOqs9QCuqJH9kXXWAt1yc2vnO2HmwRY9lbpD9rZ1fLubt+MM4aONCJGiGKI+WdDsYp30OOlCukhxdor7",
-	"+z42Q2bPZS9B4xVlc17pOuebyu/WWqx427iLq8snly+OzQQ4hn5PcVOzVnmrkUvlCpfH0F3X2/GxTa94",
-	"HXlWMq11wlEvbz+xzHAnRkzHueu32/GxP0+rEynNazBO7oTxdjyE+wYafpa2+eRFptXTM5K23r3o+TnN",
-	"rjtIR7smcYt9YtmuwdlK/aHnXp2ew/LcWCd2YWngF7hA0zbq5ZPLy7OXTPlYFw/kq+gFz8Vt9M7lrh6v",
-	"LqDPHDI98LGK6aYWwYEz9nJGz/5b4XIRoER1GfUyHIyo8SrNvhCU06IIoQY/ARdVI+5EYytmRMOdvBMj",
-	"40mkxWRNjCkRlSOlLxsgaxdzK34rhziadvGJZY1eV0mcutOovH6OcitnJ2RGoJUSy+KWCBrkkiu2CAEW",
-	"UV+h5uYkNL9lTq+F2wiD4VKllUB/N4QsvSQ1ulV13s9di7UROWWWvoB4uxGi1ttw5JSWVmSHs+qiSqO3",
-	"6NrodpdpH8RHVE/DTMAhOZoOHCfkuECEKT0px8HR1G4/Wvzjz2DujTwh/rj/iM97SYue1pyG6Y+4bpsa",
-	"Mhpw9XAYHHf/qI38k3Yi1+MYnjs/+T/Do79XF7u5+K3lTd6q0ysnFIMH4grU0v/Uq33bdrkZd4R3upHL",
-	"AzqWvez9y4URO228TFtqY7z4rC4cvxUz3bpEtKbBv53gji9kk/WPB4nS6Qy1uJM8JNf5EwGBCIXRR0pu",
-	"HBPyEDuj63YpSy3rFR56amXJDeYrrEAkuDBtU4UeGPrZNdlydcBrIuz/7FEkKTZCBkFUa74MhvBp4OE4",
-	"VghncOVFCuMUBNvqOy+WtGoOmPSz5FvBMF5GTsVyT53YFcbqNJ4TftyHh54U29qdWLrxd8db/MGbVuVe",
-	"t9fGbcCNm5/Bo7OzOGB2BeQueXN0KTKy+UgV8Qua3FDxUNFeqYJBHAR6erlEKdvJpl6no7DrNIRkjuJF",
-	"W0UFpooBdVy9ojb0fVR1Mz6UrCmXKsf9I27bxvUvBPCk1PJO1t7yPjDprplU5GrayqaRWrmNHXfkhuzD",
-	"NuMWnWKhDGuZQR5FbZPmwLdbnNkfpXWFeZ2g4BUUu1wHxcAyQ8LnPyoyb7ainufi83rFuGLwPdtRKoeX",
-	"zlfs8SL35Y1bS7tr+GFeiBUm4auTb0aH+5mXiiuOHlUcqL/X/Bxm5wpynHMtbkRT5xfGr0nt10RpB4kg",
-	"MaMAczl3rWNGrjf5iNitVJn3egXyivmLK10WtuUHr8dteS0gRIqqAeVlhyf9yhghslpBw3fzsZ6skBZz",
-	"GtsVH11OVdO0QSTF1inJtmLcsa0Gs+xutMr2P1vRivoVz2qeQ5JHt26uV/PgK85kjFaQ61W4eDAchOEE",
-	"p3E9vbqc29r+oXkteOPyL4OX7Lll8IyXt412V0zpqHbnuzbHyAFso9M34+6Kvtc0gjD6UE7LYgmqxGh7",
-	"EaUb/LQR3OZPN6WenE6b9NdDLQzFvZ1mVqi6c17YfPqjtcWyEb0TqjtJ9GgX0EXpJv3Ozb7acePmZ7yh",
-	"TqTauj8IqDQsedPA/W8Erw/of/ff5E4nRPALRhBMjAIFQ5tPLEX7rZNNw/ZcOQvJIJjF1PTyQcapa/xg",
-	"szZeNlOpfG/gko3LX8K35wIu3j7g8PNjYZJ9zX4jRDPWpV9QJY7EBgnm4v39thMvU9JBW5cXSA9L1eyZ",
-	"gElHNTd1RuM5ZENxGw25TYpknlTeiACbJVxkdCghIDlOV/Id+MY3l3Md4cEYq3f9yV9yuauALqMHvWTH",
-	"W9ImcgLZfzcnbSsryegR0JlOZ5bKK5Q/KtoJ6yBfnHRhOsGobrmNUKNF+E5b9wjzh6+ZO+1KPg2wn72O",
-	"YcF62BmNeU28uWb4a0yK63Jl0eLYXhTyd8nT86Buj7XWszYhLXfsTCKlYTvFyS2eqm/oDPVPVprxldkk",
-	"mGA1eMD9eXvtH6QfzOEE5i8df0zNBGeufzw3lUNNgBt03oiVK158a5H76mjek+JQ/EloNg4jO9WGL2+F",
-	"mzjRDVdiXgsr12r87PzIlfgWfpMVMiULRfkDPbqRbw3flxws5HEebYbi1MCGecTzka4THBXq1sDq/Iks",
-	"pv4Kgfskr4w1wqvYwS0BD+IVA7kCOVEXjLIxgqIQ75aruRKizsYNmBVLrWq2koqT2eYNLW/OLQTchvlU",
-	"8EZkPdYQ5NjTNWrFnTBUImSv2NOKPauYNuyLmOZTi6WsU2NgTOAQ5w4K9qTqIhbZl+xas9NWjJnA1/Ro",
-	"1EiyigJWnfohej2Qvd1LS+3jBcH9boILLygVqBWCqgVq6lLXYH+Pr8SyjXaTT8fbRmcvD7eRpp5D2Xa2",
-	"ojCTroDtDxyDN0GKnihb87NTqZU4ncpwpy4O4p5zFhS9h10Py0YXdaPa8L3KfwUKw9QFK932jXZzK7AX",
-	"Ixz0W+E2uv4jbuFcwUbM/fCSMubTcwNpbdIGA+i4niD5Ta1B2Kx00+g9Ps6hujevQY2+rwu6XKaniI3g",
-	"Ty+0DsUSsCtVxZ5GUUUpXY8zjLGqw7G+QPsx7DDa5gMnE6TAycH0bzFzvSp6uOYLkcMrwcVkfKvVmnTe",
-	"j/6eQLVXr+ZlQYyO2kxmGDlwvSGw1FsBhSgAewISKnf1xHay2yBKtuPLlzt856BRDk/QzJze3nDnAPyG",
-	"hNpveBq6bRmBXmS9TWa0ANpLpUpL83tmmV/xpglKyP2SUu+Vw/lV5pLa6FwRBdrTDjBbLB7BEN/i9ii3",
-	"FVEcsO4Tchb812idRG+8FWwDyCMFzSQ/SZloQ0FXGvJ09XyBp/vyIZ6YNC3wQ34I98jdu2+ZaTrO7HFF",
-	"NAXKGLny60tBW8u6kODUGRpfmpHPuyrN2+GnOA3/iDLd08zj+XAHXzXcTq2tJlf92XwT/2qq8gB9ZrgA",
-	"7LIq5U010rqCc5arzjcLFVAWC6DGpYz5l3uh0pcvX1yeChipvK1AAFtZJ7G0VCfm1UcQI3tpKXAecupH",
-	"Z61Ta2/aRpzmr5/oaOXQUnFXZzMK/fPWQsXJurdOT8eUigRTPakte0q/ip+z6TIxUJH8EioGTp79o44w",
-	"FkPiPJbOScgLOY0cK6VbtcwZuHB6rliCHoZ16oQyo1Vex4hvpNDxhHDvYLBErFYhk+QogS5U1VH9rdju",
-	"3IHUTFClUb3k0ngL2qunEHcht7VjWAA9KU3zO+hLzuRYSSxpGMrzstpbGl4XllA9vPBdd5CIutBug92z",
-	"MdswnwFo9LaQfk+e7cF0HfHRfY89BbUwZBVk0gewL5DsQVG1FcGYLbmpYDr5ygnTKSAZY3MgGxDant+K",
-	"nculfkAYFCcnhnQIpkqzFc/HQqEXQ1ldqCftuMSyHBrjEvIF03zHUP8NA1RaqyvMPevwN/wTe6HcAQsv",
-	"fmvl8lbAPrON3mMK0nHiUaozc+PylYA02+QwoR5iWtPozcpNsEZPvfe6EfU8yUnN9A2fsXXh0gg7Pc7S",
-	"khtml3BjUpaQ6mYOHsOanS5FD7XWOqmKxUaDejQyhW8itEKuZrerMeJJwh84UGoj78RoCfGjXIlC8ppv",
-	"es7nNG+F06ELeVHKy6+8K+hIxjkd+g/RlIw8fOL31IzKs66irxE2I+2xazwjsx1f3uIVAEkJwbxfhR9d",
-	"+3ZnSjt4EYjVy/Bb8tvhhwauxvCp5gfIZ6BHwpdxt4BsDumeXiaOnf5fYJ5+3WQTjUN0PR84htVXGvQw",
-	"5gAHTSqnGV9CksQVutpo9WJwky6QkMGrdLvesIMgRK2FOGhKQYjXIovZZ2fUXyoMR9QIEBRxHyS37EVy",
-	"55zssSDae2I2JjJ22Qbhbo2ys6BHfMsPmTo/zCyWWV9l8Bah+wBvChLrerWSS+n3UHANrbSBrPrRWacw",
-	"k6J+FXuQW/ZRaAYAlNlzQBZEssRkLVuBi0rRPVTh7RQQy8i3V4+PeRfjrO2ikXZTSMSLiXYQFA7SWMIx",
-	"xogMZjDHtxz54iYWUZaEZyi1dYCQcr9ymoLQfFDANmDBBJcf9L+wtb+X69bkorMIFmwH8mtQknYVvtxg",
-	"WrbT12wtXFAaUUXY4oSPy67B5JWvoQf5ZIhheCPqWeHLRlth3RxSHgva35Y3jV9KYYw2QQIaizIPTzOn",
-	"8afXOl8Aimh09SLCHR3tEbc0ZmHmj2F3ylI1iVL1KcVx1Oz+G4w7M6tyuzP6TtSlHHMa/kJYWQsW/42W",
-	"H+fHbYzITQnhZHK20q1xI4sj/KGdZE2d1XLgSruY4oHp0t9pT3WrVMUzUjhbXinKpVBbN0GdOrfXB/Wq",
-	"XcNzM9Jdyp1Ob+8nv7r6pNcNL+p/mQsyaativLE6rXin2EhYroeqoBOKVYTDQPwZC+MtPJfmMg6YMl4y",
-	"ghzYX7PLeBTUAY3hPdrjxeoV7nISYXHoFKqxZtFb6GtufvIlMvfaD74ZsTub8k/lJulBw6nsdnRYjTgJ",
-	"oaPxTOL2Lp6+XAFDqPYcO5izA4EXFrrwmsKnMc91I0TjJYgAE36rsQojoIpAnjX682AvGBQ3BlxtuQzY",
-	"uBHPuYJzTtiwLQEbW6+uI5pyI1aOAc4I6vlhc05CBrt8RGQwsETnTogcyn9IjBFYGQc2x8ej2vXzflDf",
-	"hlTrCY2ExZvSCi1lsiNIN/CSYKal3xv4/wOLDu7e9Qhv6jmYABzBGdoE8EaUYhmXeedOqVqge2uwrKe+",
-	"G8/E6fyZdkGVTZp749HKRi79Vx/+WId07tC/3RnBM0rUn/SeYpRkGh/XdYLrgt9600YHj1KnSvl/3Ec0",
-	"GLvR+ycXmQjUWJwWPugphH6CNyqgQjFtCLKZgHcFN6qDcSt7ajMuhxSND3VlciBAs4Yr5vYQ3AWUvB7I",
-	"e1LHEz4fWTcnFRNTA6tIE4LecRrdkIx/GxSAkShAUTNAv5N05HqyIZck+OlJT5DuERyf91aMH08jArCu",
-	"KbrPaWILaAdBJwgTPGzegi5yatu6KeCjA/p1HOvIzneqDc8XIbyCUVH6wYTorhEr6fL1fd1Mo3DxNzuH",
-	"/E0IL0ANZeWVb38CZeBvgQLKbJhh4oY40fv8v5aH/l3wWk0LvI9LRwnQ8cMB8Hbx8yr6xdLc6fMNHNc+",
-	"3T8JoJ8C3r0UhFFh/sTy9oep+MRIvXM+rROfK7frkEJiQsuYTnN+TqeBoG75x4LsUZotKNnsLMDSWdUp",
-	"V3b86K1kgvNfnY/NtyonCfZ9LiZ/ofjuHpAbRenkYvXiqYdAVIAjxgwk38fitgjIPhPq89daF9JnCag3",
-	"p1oagX4w0iMwsKER2pctDlk5NlgVu1rltaMVBz/+hlvEpJiKu2H5Ybz5mS9+OFfcT9NEM0lNFlaos8bC",
-	"4vPmljcSlOq/SbWcLblZgBRqpNvI1mtDSi5vRTPbCseb2eZQG1kXzNNNqyaDX2qd2b0Yc+DOK4c1EP9Q",
-	"AAD0FmHYQn9kICfRju7IAi5nL/ls9eHvT7/8/b9dZEu8z3vjYBzvtOON7W+ceJ6/GGG7kDo67PhWjviZ",
-	"CKvMRrCydDr+n/+7U6K7CfjEIk5ZwEVBAAnjKsbtUkCcJFUlJ1H6pelMZFsO70q/jEGLTj08NKT8fmzV",
-	"7b9TRsSYXREpI1p121GCULDvVJEzwm4K6T5JdjYCR8Ar9zzQ4PEm1CMPyZHpveulUBKNwql8M22CLUGs",
-	"C373NMKJlCuLogSNXue5GFr1sDkctcY4zcl4iktNJ+peut5xzaiJuVpd5fqpJPjw96fV87wcgAno+7Oe",
-	"l5An+8EkQH9cDMTJ0qPplW3L9BHnCWKimxBakQ7iqk/F7OV1UscPDoJQ5qI/Io8nVY6WMaNfXF6eKBuz",
-	"5B8zvrDWALLVMV7pODnR6Fze545bKxJQ+FRu4981+UW4N4hrcv9vxTWaxVrFyABBh8CvKubvKhtt2KaO",
-	"dWiC0xuherhrGIAAIA7f9lxbzy/HgWsHnI8xfB54I2VFeCdw4tUFUyD24RgDQECy+sE9YATr4tt+rBsZ",
-	"HErCusByyI2Rd7yhLSYNTtSjyf9cDAGwJvwBGnwPWjO1aPghOzGgPcdMAv9YKpwdFApZxFOAEWY3/4ge",
-	"WN2aZc8Xi7mYAeozvP5DEeLiXsejnQ+IjBJGbPeTqSf98nysEwVfXMCsuE6TwqfJa+4l2hxC5kM1VmLV",
-	"Wt7YgKOwh61NMPXwigCTL+6EKRIFZGd8D1wFufCWEpB6A8iOtxJ3HYQ1CF+aL/snZrAkr0eM0Dsvz6fw",
-	"qoXeFpcBeTCyg0G/YedRvvbWKNBxsEbwGkwiCPs8Yb8meVzggEsDP6d+ZV2LLOqS3Vx7cwjBuqlga2LI",
-	"IpPX6KSemNaYOeQ7Ier5NhfW3AquKj8Xl08uX7Dt5yPx2+50k8uQevrkGfsPb0M/ffKC/YefX9E07NOl",
-	"3m51p4t8Nq6NhxQEwSKlAx/yjDbagqutI3wcrYAVC1yP+4MPFpuPJcBT2LS4aQ5jcV+S2s+szutNv5DN",
-	"5vha9Lha05SWBBI2VFOWokR5x15mAjonYx4lrWkXFbPLjdaN31zOaL3rtBjI8KIywpU2FRFShaTXkFBI",
-	"gL1As83ZThir1ScWjusT9jUlMKWjbgS/S2H3pe1T8X2Rc7n1QZwnuHpqI1fuPAqEf2gQuDFFMoeiHQ4Z",
-	"6gnC8bjTtxkpdTZyPfZRqeb+y0KZow2saisuG1GfIKHuWsSHw1dMLNYo5MLcjuw5JF8FZ9y4UEmDlEDZ",
-	"w/byBfsX5s+E6bRSFnEoHwifOQbEDm/zQve2KYnKRcF7U8oBHQGW+3CvX8DRDSuS20wRFglFm380A2x7",
-	"2r07YWq57GWq8ADyakBxgB0fPjTAa6u0tIfzTuIT9+QJchjl8gRtKxkmTVxyirKXSb846dQ5QGmajd6D",
-	"OPRjAVM6RtY/vXxy+fRfvQb09Mm/sn+BOPdnHQ4jiHj46WUkN8SgGt0KTjf1E/ZnIjReIGCLVKBYXiVE",
-	"Aibg0t0JY0X4AnnDNdvwZgVo6G3TMLjFU2jjCr5CSQev23AkKwc3Hzyd2LgGOGTsxak2PsewXxbXBdTH",
-	"pPJIq6W4gqgh1GN3cUO4IIAqH8u4iHX89NDh3I/NSUiq9Y40Tcr0BywYcO7jOhT6nN3kRSD6BICebGmZ",
-	"FwHxuspjg1edp4JIScNaAEABQh+Mk3UibuVwHkOxUAgHQoHEDqB86xI+ooBCA6GWh6JUhoTiil36Lj69",
-	"ZgsBhwS3IgwXVpz0BMhP0U3NOIBgLHjdHEZerOMvzL96c2W+G6ojxMIyxhuweTZ6bwNa/DWVtSFX/g63",
-	"K50Zqipkn/5JN9uR6vgZZJBcfQtrOEJZ5zxj+7FYsiWAf2+uebUGeSCOOUzTID2mDxUXPlaxfRrwWM6e",
-	"qs+mxrr8XjntwGmtICcd+69kqd6Jhjmtr5gFWCmGpyFRU7Mjzlxi1BTiEe3hD6Xd7ABXvP/Lz6CCkLry",
-	"H51omvM3Gh3OrsUo5nCJabsHedGtRR87PaoLsMmqRDT3Tm53ImhCu90xdBnmiaynFibnUckD8U7GG97L",
-	"VT8FQe0zmVwUsQMm8AQkIRG9yr6xiFE9DWclT06dJZUOOg8fUlgSSo9TlcVIJ5e8YXe8abHC5s9c1aL5",
-	"xLINSDWgLPUqtf/wlP3LyU2/mT8da83MX4x88nb0O29HvvP3wemBioLHSN4q+IjKxeT3r1kdKGYcqlcs",
-	"bhW1kmb7BoKP9wDsGReoCBm7D6Bd5hYjLjGHMUUGP3GsYDQnuDGkZbcKKMY1IPXkEqnOtIY5m/fPtgon",
-	"ttdsYUGsUO5V1GuzmfXrlptacsXAjKoBPYC6qgAkLKD97Y12oFzXeBE9QF7nkf+lmhOxRd4q1mpul4YY",
-	"tjJovhvd2+YlXx/At0CeTffCXuPhVfk5jWWsmcM+usQ9UAOE2198dIb7bhkJCTFnL3ZoawDJ+pVulfsG",
-	"S0czGKuB+ne067rJqnhponxQzZpYek1Fx6JopLTzyT0pAOcTZD6ogbHZkTWzJ8mMsUtHPQytx/nITfy3",
-	"IcP6OJr//PcZ/vGs+yMb3f+WH77XRix5Ljb9a0itAK8Jwo9ZdCdKKHRG8IwVAxCTdrlhNT/Y0+x7rxbN",
-	"CfUi7ynC7Fp4MxaRgpMNgBwWhxxU4IY3DeYOWMJN8RYASMszCYZnUgt3Ty/Hy5bdiykPfzXl4ZcTHrZ8",
-	"u2vyVb1H+82PDruN/cGGujfkN9nhdRYH8E+Bfhp8PphFzZyu+aFiC6Kj8mfEChHK4kMiR690IVeu0TQ5",
-	"wuvkWmsarD4GHEGnu6SukdyGcE/5DTfUjko9FNRoQmQzrqna8H2xEcLG/8TiGdtpi2gSSbOEfDmiJf/G",
-	"ecQryCG45OnP47QKDPVyPOs0q9Sne9Ar0TLGho+mPU5Nr+elLTig8maoP5QXpGQ+k6iGcr7VkVd9kCIa",
-	"6uEHQBa8EMLIl61Cesmu4erIZz5WI1cyl4a3zwrhRt6K5gAS81g8Bh8sxa3HdyC5BwbjTsmVUcbHQKD/",
-	"CAUB0cQrqmQG0ili53NheAg0QmlcB/gRDTKC6o+KEviNUgLP2OimtvPzRRp/8s/9sovRHrqIMvYoLX4j",
-	"LKafbaVqHcYeQcP3C4GUDfJvYjyvzlbfFTyyHPBorig8m8zyPqJVIcrnSt513Qk1aoKbRqKPyV/KpqKd",
-	"ZdbCOkjcnlbU7Cf7z/pOFIG8BsZAm8Peoh1AIAtXEZE8jItLACf3x+oE5cErHF5q2TCy08OgBDCjW8Zp",
-	"NiZhX+/4ebqicEH20PePXOGIbByPA+TpQcgcdgd9zTeC10fIMX1Mi4VYSzVlccrA/n5O5vn6efDjenUu",
-	"bJcAbgTwj73uIacOZNlWEZANYW5GgQqMhR8ILtOh8b7TTf1OboUt1NSDLRYZeQduG8Gb15wIjic4FqZB",
-	"lcd09i4f6svhhChCNtvyjN2/0K1jSfk64FUNJsU9HZXUaaFmd77Vm20+p+9+r7srF5HwACQO8jPWAYOe",
-	"R7x1SCDUh4O7V4eOtkmEBaJpTvvbn4r8tlnGgrgjLcWf67ktjzlEO20CFIVJzf6XMVAqzJ0wIWM6e0y4",
-	"mwOhaMFPDIxekMqSeJmUZkbMem7nxNFRTlKhK/wcSjw3eZd47jrdb7S/ELLkHWMKszuLAICtiXcvMIav",
-	"BAAwBsjsHl52iSTcit/aPHzzvnOyA08aP2DQOakXuxViN0sClEaYVs0arroPxLlYy3qmtJuREpgLWhIz",
-	"X4E8wLSK2Q2oAPBgxGKKS9sRQAdffIy9IHFIrtFBgpyV2BfoG6EfAvDuGr3HWeqyerpJ2xm9RUrzcQz7",
-	"Yv+mVVmIplXD1+Nl7/cNz972xYhIAEwe2Aa7trH+dHnNxiuuEJIniYzEgAD3teH+f7udUCExwW940Bcz",
-	"i6VXq5nRTSMMJSKTJgz3zyzYu/D6GaZKZZcxeABP3QzIJPYYUaB8FhEue486eFpmV64eKHDcnUJf9pB0",
-	"UbWELMBAPIEGBb0hC98M1nZ+lQmwHaAo+RIBaFPSjpD1QjV5kAZClBfbfN3RAANHmz9zkRtupGcokGNk",
-	"Y919Wj7MWMHOa9NldGZu8Xa9zpJa8NrLUiAowAVctRCSv2YccivriPFIdEU22ev+5IBchDOQxycpJIWu",
-	"OyoSSD3AbiR4bCgeqkesLi06w4MakEdZqunbCWRfQa14bDDErivZYRCR/jLj0ndaz2F7ZHaAo4RGyAym",
-	"kiPIjSG0TIvWZh6ouR1X+TEyLZ037cDeb1Ww2rt6swBXPdXRhU35/lfJ5OSn9a6kJK7FvBx39d+WsICX",
-	"gfTgDO4EkiMEj2SefTl6HTMSTel9dtUEWkiZpByofog502gmellgUQPlDiqzLMIp4f1odU6OCVWLeh6T",
-	"3I8T9CgQBE8RhDShnUasGHKwHrHqpKPApP/5EE9VgehkK0y2/j70IimbQRsZYZMnOSKwjblUuAtOVy0O",
-	"2UUGB8i4gwtYquuO3Q11X3LFregAhJz4yK4PLv2NP7kE48pohjC/LLdKRXpDvRNqfsY30mWDrkXOUXId",
-	"calRm++TRYGXaEVw/lzdB3e+df4qLYB8xpKIUFIMdxwGcbvqYILewXzjAi33f3nesIgdnDnwvfAsRjSg",
-	"/gLKZkOlWm/3TCAkS47mkQBoGlbcRZCEjgRzRR3svwjVGfW1wLFbKN4ZJk3rv6L7bYLH2RX8DHOwjVdp",
-	"3vrHgYMpp9O0RsxDUcHgW1ojgjmIXF8PZiks4rhU3fUc7+Jw8cbhn9whGZLadB8fLWh6shJxNKRFfL3P",
-	"4a+LrnytsJ1jjTTf80NCrnC6siVqr7ykH5i/0Kmh4dyDlivVmjrX34uzjshOnzoGoVs2rQWA5oBahA61",
-	"atLrJ6tk96QbesjB61HQja/DHX8esktt+P5rbxlPhnGbQmzvLSNRj4BTF/XPphbIB3eSsoovK40CrMSy",
-	"Owh0BfBH4l3UYTDUGvwRtay9EhFYdcdVFi+bdrHlTtjZVghXse6zVDOgQK6QCTl9COZiFlCZWuWfda1R",
-	"FVN6BjnL8Bew2c6ImEHp2WIGRMYV+k1n3iqYLYR10HvO9tpQsgBEEtmdMATLdopcFUic8z6mx+QezyQ2",
-	"RJqGLT+wbcg4fziRKJUVD/COfxvqYo7iROOLPsZXRuyEmW90a8plOCNxuORayZVccuVGpDfGVvs/zE+G",
-	"3r2mom9Kwp9w/sn1cyag5ts4BQ7YHLIdikXGJzdK1qvdCHYQgFLrYnLHJ5b5s10DKumBIjeINLCQxm16",
-	"hi/CnIONQk4wrzA2h4vS/bTl5jZ/iaN5tMZ0vD45X0wXweAO5F/xO1FfAYi96Rj8OnuR3wpbsYNu1VqY",
-	"mJFs+NKrrF6iaNN9it8vhP8H+lVhXMG157SeYYkGPR8KTuhTztm34KoeY+lSdo9QSDMFjnQFFYKGq1vw",
-	"0lZR8Q7gFZhQoPtsar1YU1ZcLRG6by4LWcEBRjOT4ZgpTr/IBlzsruGHedGUrqX9reWNXMkimfZQzGaa",
-	"r6aiuETWXzO8l1PfjTM8FzoZ9/OCBtr08WVT2DGauvs0Bptj3rusUltRDMBq8MOc2/u2e5zVnwNrcZsi",
-	"TXpO7x7GSe3t5WTcNLFpe0d7Lk5DUabmPd+JVTLqro9As4/OAFQyQ6DFd9xfjDnUamNFr4iudavZVxcR",
-	"Rmf29NmLZ4XIbdNu1cSRQz9ewS+z8U7eZkFXQuk0gHlx6/U0f3VhoUngaoO6/iRNEOCPx0ZHut597/uQ",
-	"65zSWWYOpyFB+zo2DRIF6rG9yAFlDW+Vx+6QIZijie/7UapsZpvLus6j6r+SjQBndtWR7J1CsFF2rUjd",
-	"0QU7OmwgGkhc/TDTVdyew9t6lH197Fv3owEVYAMYB7CPqBvHhR5TAKH9azPRHrHjhjuki1zq7ZZ782Ur",
-	"l7rREJV0fAF5Zr+8+372FW3qTmfhbHFwITXNq0/+S6nYr8kRvUajxa9h57jdcYulIxbfnOrK/pU5mQ3z",
-	"McQChqvGuBHQZW8wYaE+QRWGB7qMSAUsYRgujnu17xIoQDuT8U6eiYEMsvudhDcn0F1ZoNOBvUei7NQY",
-	"IkqITFCFGJoio0W4v5KbTcnlLTkk6D/gqZxFDuTub1DIZzXebqCowaU948ByqGZJcdbsuDiLUoEUUS62",
-	"dkzVFIwsjGP4YBbwjlAVi4m9QSo+ir2Sz8nyczSv+6pVmhCP6u19tNYBnfRcKR5W9RTRoOBSsZD6AfkZ",
-	"gX4WDpM3BXomWQXlhTIaDNmgwHnl8jTEdc96wXM6Z6dXTlYaT/0WqRaYniI8Ib1VPFuwmFMacaWG9zpe",
-	"0qdmt1kP5NuWA6RdE8FjVtC/ChtINBF0qZEqYJU8zeNUeH0g72R6OghvlLshNKv12ZufAMdpBNHnVEQu",
-	"P9JdTtXYwE01PvA8ni01EWU9DfWxtLgw/SXg0lJRdHATbDgUQqA8XYuTuJy//WE/QCJCIUxZWCAiKqNB",
-	"Dy/NG3TqTYEWPFm2HtvDCKWgNJcFDBSsmRxfJt6bhtzovwdAs5+Brjx/ICi3m9d651UxpfeUQXnwavPJ",
-	"tYcIaeP3F2DwYS8KJsvYtDCdHwQBPgHNKfBDhRqJUn1Wf8BnRUEYcHl234qcXKXXj0eGeNyJLaFq+cOm",
-	"xJ64U0cXRg25SAp8mh2UOHH0u0gWttRbUSbqmuJy6VDeafoifFvErukWuntxdjEpy/lkKSfDshTzcbEY",
-	"F1OCdkavDd9uBchHpQMh8ZkTj50ZQFIt8icH2IFxhT+xJH4j15vRlfvxV43ez7eFlB7AWBIBU9vfEQGF",
-	"MeHGZ43eWVmL+hpLFRfabbDiDFykI0uApyIPIETDuBl6nNT3hu/syAa3/OPc7MYOxT/dwxwe8xvB1ZQm",
-	"/OPT23AbnTc9vfAZja7hWqPGPtu+fHGEQnEU2yGkQ78997J2MbmrBxJ6RKetENQaEjUBn6zGTD4OWc+o",
-	"zOw3I5Nm28H+5ZJxT3rTHaNepybhPE/aYfSbKXvmSJjRXgiLWfVxOeBoJJuyOwEnW+94u1cnYCvhvGZF",
-	"pj+bRcuozE9wPrmxaBsFC+WcA3LY7PgeetThU+WwjtdSlWrpKbiIz0BoLhpl2yvWL7fXO6HQi4bpyBNA",
-	"20q89+fzpULmaxp9tFRjFjJVB3Fuh6vI8yX+qFDmKvwjzkDk/LBIBnECSzB6ghqxcnPduqEk5j1kDGNy",
-	"T5Ldj7Uwi0MAhJmU1qyhGVsI9PID4wCrp5SXaogSBWCVflSjCzpwe/6Mr87WQkf8lBK0JlAh7LEzh1JZ",
-	"zHgy9ciEe44qEh/Mx7LoTHW7uxtJt6ljY91cl09wuTph0IH3eOmfg1yPpZwy7Pv3ET+j3/M/ENBnPEbP",
-	"EAzPy8uBUdGmzZh1d9KKeg5VZrZAcAru0LWXERtv6GBJaCgKqHqBE5Wma2glZv4RCDDhX7m4JmC4bbNV",
-	"kf8uVI0ITY63EdRcKt5QcCZQPQOFF9yXIVF99hQwd8epCwth3XzJzXyfvV2680ttNQeG2KfWBZb3gHcx",
-	"So2/m1i8dXSssvZx2Lbn30Nb/PeusydsUlFUyq2oZ1+EP16EP26VXt7q1lXs9K+QC+j2elaLleDOUjah",
-	"TX5n99Jaigc6m2cOHID78ktCZZh5ZDGnNWQUJpcebdLeJToOplirtd8hey7dPEtNGgBSFsLthd8ne816",
-	"NauYsxORSCyjd1ZQAaIYvxMGYyr5RK4dl8bOjVxvCtVWQKsXwoNXAU0Nfga0O9zYCLUG+nekwfLvxOPU",
-	"xz0Ywbc4eFa4olHDROBAcZTjZh0xPN28EVlUOYCa71+soMdwYNmw7rzvgfoQD8+xHEhFU38FOlD9Xh8z",
-	"OyU97Vnx3DbNWy+3ytCMGSUP7DioIgFlwvjRjzWNphq4jre5fgCq/lITQFYoHpJWJNkKWI8SitSmWlOp",
-	"+QNzkZu/f+NOvGmbMlRoOP1YFs4DQ4DdiaXTBm6WRYOcJjHGCYpQD1RVr1b9cvqL6mLPjV/fjW7y1fL/",
-	"1gqb8VvB9TlfFgBOuyoZ06qIvoBPI6YR33vLORQGoX7u2No3hpc0ZJBiLnguq2+qC8kYPZAN7C/ZPRL4",
-	"bAVxW414K3R3ApTnaGjo8OIj2xtHUfUnP7uf/O+n5xWfm9YBOJknl5dPzx2F5PW5Tv+JqxrAU6fGg5AY",
-	"MgveRJtreevP9n6jA4vkaFPwAVOS24ZjwoeYEjTd99Tj+h1DLH60fpcjlhAHUA1AtWZXlpBETnEtp8Ri",
-	"asHrEKkbu3gDdlqsw8g4w5GbheYTHkSlZyuEsxkHBNU+Kk0a4qTUXTXBWvyR55PwGrEukoeSEhcrhgFb",
-	"6Yo9rdgzMHu+iGI4gN/k9KShWNP/H+p4N9z2aD5Dum/EW0S/HIZecVtBmWJIZ85enjttJ4UbCYFmHrGW",
-	"R/6MyqbOATkK7l7TowE/baz+dK4c+b9I0XCxrInSJqYsFpSIzaFE7H5p6L1i2BgzxZ0YBENJnObTyqeB",
-	"7pWAQR+UU15GEoTtpyXhdk1IuyUdGKDMvFzYQ8raXhvXV2+f+W0DBFyn6bgEZDSMkDeCtNo+/C17NL1H",
-	"v+R8wskeTTTc9NDJ4vx3kmJwjvEIBVyiDqhao3KuVXciVwCnal10gQQJCh4uv9PFUqt6Fj4mlZV+mRp/",
-	"xMJ3VGWZlaUBhjYDzB4o2MKlIbq/a36I9gSAX3EC6T6FVT0CzDgF4k7iJmV4vwRGr8Lcl84hnQPVyxW2",
-	"pqh8Tmu2EvtrgrKUFhvAqxyHoA1WIl0HmRiHQ2mKBLoLdwtc/9cdHrnTTX3NGrFOl67rMpbHRKAYrFvz",
-	"2sY5gLyj7YWJ8q1CiFf/glyWFvqf8vK5nNAWWPPwCZp17Pg5VmsM5YV2c6fmh2+PMsy+fF71KAa+nv0n",
-	"n/3tcvbyQ/fnk/nsw3/PUgz8QNh5wdqfZOf0ABj/EFzFFNrvUWH3jm/D0E4fVzK7AOjluB8iwkp+LEGN",
-	"BjlgQnxxh7cI+MY6wINodQwaVM+/eHbW+MtXsPpWAT4HgGr9qdxxi8HKXlpjZrGQ9mn0df+DE9v/AGyu",
-	"XkLkF5mEyL3ROdKRDlAwQZMDl1QjLaaUYpzWDyr4GM/oRTSI4ZV/l61Nfjjvjd8eE3XtsIqnSrhftrqY",
-	"tz4hIugfzqhlD1nuwcBiR8tDTcTBDGQ5/BCcj4UaQe6GuWKcacX4jAWkiZqvqRRhaNzRl9pPZhg1Z/2k",
-	"7eMFkHE/Tu7ILiBoj8Mq58vbR1fMcZXTiTwdURopxy5nl97aVrwObGATaNnHer+yTqdsT+Ien9YTqawz",
-	"bYjWnpOzfs3GOe0KKIsUo/Lv+cSyVslR7rlz98lB2DF2p+98bu7AlZTJr9qWUN9M22ULE3otXpxbfps9",
-	"tdzOESS8hFyAOksHSwiCwSuRNebQxIY+sUQCXkofL7NPDUTLB7G8B+vP8YlshlA3OWBGEf8Eqe7eUNWr",
-	"YB9c+SGDceJ0sDrAI0dkJRACzhMmRy60XFYz4D+SZRNA+MguahsXS8K8ikixGZr64MvqG3fqCJ1xsCwA",
-	"Jk3UCVlbRo6RnzG3MYLZhk8QHKOphbHoyCSDxltFEDTyU+fn+JoSlJV2yVgnJiQ/ela1SFD4+tT2uaTq",
-	"Pyh9mujzyzs1nq6ReQTjk6MbgTkKubh3h37cCAe1neCl7vw5FlVLmz0B90mkDgSWmWlIaChDRsGS42Gs",
-	"BW9c4KAis+pU+ROKN+4wek2i1zB7UXh7rQI2Zdoh5EfOOq4xyWVeYOI95QlMcMcjNNemSyzMYy1OK7bw",
-	"RuccAMfzwOQB272HS14W7X4rIJIN48ru8yg1FF0duLaIMyAHOKJb0zeqA6PZhqt8WBzSuHPou17SJzD3",
-	"AU+8L/mDpDLA2Nr5XfxYMcjQhR3okRh+qL04LnWptX06eDT4g41+5AA4wTLJleJ075/MGVkoksGpK6kk",
-	"3wor1ypvshN83Cd4d1lEbrQbbkTNIB0rZNOIOxEAkSyxOgluXUy0Q2/hHVS8gL5bYY4RviFC+6qaGtIm",
-	"8eJlnIKl7B46cnS0Bj2B+B7fsUJe9gBNf/cdCfLo/YTJPLrOBR8p6BPrKVNok6WkBmfc1u9d6xK5Q37J",
-	"FZQwyuWGcepaZPWtAJ+F6k63bePkrhE2S2AlbZHAu9DXwPhwBPIkUClTmkWs0dCtRetigAnkv99RPRSv",
-	"hjvwuu9l00gO6dcH3dZQIL7gjT8mENbxs/2hysd9u22TS5JXYmA7xLBxpiJJCCCQHnp7fKbcAiSFDbwC",
-	"vi//fCqAIKxRan/iCKuOh6jrT9r4yXiPB9eb6nReq97Z7Z3ArHAS/E4Eo+mfavX+KFcBNPD49tkRpiCS",
-	"3QMLjnHXbOGPo8SSjRU3bkMREriuPrH+aZtckkg8DcFZTPFEHDREjX8Y//RZ06rE7KOEhFoHGBFTXjEz",
-	"ercrYFZMVpLDy8bCKkae9vwopmWGlZD071ssOPVHkzIBrLDl2ge/OAUXaF5houiNEzF7yavdIbmDiunI",
-	"QcDVobP2lXbAoJLHas4F3ykGkiQu0V7Ln7E78b3Jgue90zu5JKAiL2qu2M1Cc1PfVOwmkgV8/u0P//HD",
-	"2x9+/sn/68Lw5a1w/X/zJ+Hzb7776dWfbqr36mbJzeff/fTuzf/uv/Sv9f+t+WHmlYeba+ZEI7bCmQO7",
-	"geWln4Y6ZSt+g1NLdfS0nZ8w6CzTq/cqiIYrdhP+vHnCvuPoxqGiRd0IFry05DoI77ixTjbNDYbX3quI",
-	"mOafrQjHUdx5K+oFs1eUiaYUegFYI++EffL+FLGn5o4nO6ZbgSl0iDu5PJ9aiY9V2GJpzQtZzA9xFk1P",
-	"VvUWtqhHn8gJBvn4OtIi59Ik2XK0BMGswixXLBpNE6RzlabdbGTXTPMakkom3spbPobB8Wwux92IrNBB",
-	"N+5x7S2/8C/Nj7Rei9cdRdkfoYJ0pG+jyDplPe6lja7XYxN0936EXvzUx+z1Q3rFNET0DNPlRTUEcf6j",
-	"1rcJ7faEqQ+8kIus7ykkesS62QU5oDoixnGxviPu1KeXmaBu6ErWbX3Sk77D4poYcuLXVjPegG+CKSEi",
-	"mCPwmj1qr4kJOUPPofVtcAuN4EK+6gNthtQXurgSZiSiYfQ2f481GoDds8pmgdv5KL9okMoYM306wurr",
-	"wAAOoCwLsUHr6L5cuj2oxITOubUiXwmW4KEGBm1t/KJ7ayAVcF+OYJU9OU5/5rfinb4V9zxM40PgGUrh",
-	"E0SvjztpckldIans+eWl30xESH1NkZnWrydFHHQocQn7LmG87xeWwj+xL+iFuHnfK23WXEkrTMU4wBQS",
-	"0DTWKhi20B9Bt/viS7bRrcEfgqoFNa2iseL9eFHZ8IVoBpA6b8UBKkG1AWxaxtlOGKvVJwgi2M9LGUPL",
-	"AcT/WcVfq+aAUxJQyWTAAn+0hCujm1KGHUyq0rUgCrCOER7xv/WK3enGrwHV6C70x7R+KixbmgXur5GV",
-	"MCKJrsN44osuqgt8TdCFfAfOJ0zBMMLi5a6oPwtuWyPqyCfSPzpeWop6zgdTtFt1xE5KoA5CGm+kbXeW",
-	"bUSBwThfR4m3BmIlrBADiSDnqHppvEzDgT12VkQ3LwPoTX8WOTCxqdLIvwXwwbIh0cnV1EN11EUc2YKn",
-	"AW6CQu4SfjdfiKX/I/9z0ovO8e+HZ+f/AJLEXevmnBihjsHWIKRGhE/o8rcbvVf+Bo6H+oTZrwd97zXF",
-	"gvsbv2RLXWNgf7nRsPsRWG08GAiQQp8/F/6h8PQ/Yl6xoZX8mOWewwRyyMYAteEqJQWHem2Eez5iQk/9",
-	"RPc7zeDhiRUI9QVtyjCN6QFLIUJo43dLWjr+3wQHwFFOrjTLdkvcsPPtWOO6/7N2wg+9qTTf7abH/h/i",
-	"hjS3dr4TZu5ao84lZ59+F+7G+Z7n6zSBILJD7KG7ORKBq0xeSkyfCKA/o9Uf3bq5Xs2DgVWgtgjWZC7I",
-	"ut3N23t5P2SvzueoI6WNly/0gULESTfP23a75eY8ygy+udSb8JZTSJwSTPY0zrwkM+KBEr2RAGIPRR1j",
-	"ZPpD5E6AjMYUSv+m/PyZtfg2veenJLITrd+97J4zQPjHgBK+qewA9L0CYNF3er7LD4uVBZ261Pdfc4zp",
-	"vyaFTxQB2wZrn1TVUE5DVTNaifTJYDP0nw3Yof/EKiLyIAQdPrwhVBIh8IZM2Z+o/CuWE3Eq2QneEUxa",
-	"QRA2mfhQ0HOBU4bpixvRIEYoa8Safn/NBr0K0eWBekL0yEwrS6Ir/SJ4Zf6IMqXgIz3V/bpdJLEKC4fY",
-	"X8IKc4Tw/VUvExAh4weRfh+5+Cl3Vn7iW/GaSrrH8DDuo/F+FQEBK5zGinLZnjx5clGqYCnAIVPyiAle",
-	"hxGgjNnBiH10NR2ZxFLdZo7hDhD9vCmwEyqgV0Oi8xENz1kN3oqlES7/aOjSYDUCPHQaxsJ+0NsrGkd+",
-	"7B/d912YOg+8b1qFZHw95FLAaFFKt2op6rAYMgXpOaYkXcncoeC3sLcRVq1mKwk7JcCMZVSvMqeY66sY",
-	"AwklcA0HbCPoWHZ2dD6Dz8+C18sxwmvEThuH7FF+k+GO4GYN5QOUMSYV+06tG0yq+4dROTwOXGkmZftB",
-	"pVYlUYUx/b4TvCvSPS+uouLM88v5806ot11uwtEAghk0BIY6hQaiznuMMUcYQnRjDZIiLkjWTRsozUgI",
-	"ZIy1egJASnDNnlpJRY4Zf2+bTyzTRQr5RpzHAsGqKEsMMSfcAZyiLqMnMcrTo4ukZumE9Tgy/UzBYT57",
-	"t0jUMXDGyRHbqSK4UNVFyKCHFaCx0U7B+cxuWn8MAjzOlPA1hcSCZmS1VnA4QpQqSFjK2NoEDcnN1jqf",
-	"3RvKIDMakf/1FYMnYnZIqLXoBa1kx2AHCeXLsSt4bIT64Q3O11T7aWyMrkMuCzP4sJjbeLPrWF/tBh1K",
-	"7Y5EmpU5ZSyiIEM1BSCiMqd7EjYtJMIKiymFia/8T7JO57aU+1UScVm01JAHhqRkeYao6cQPo4f3plVn",
-	"fSQSzxKUr+My0OjjhA4EE7o5zNxSSxH4SU4H/gj1zpE6J2NDbsRWWjK/T2lrt6v5XfbGU5otW2OEwiSw",
-	"XQs2D+D57L1hx2s7Ltt8YPv0qjVPt5Hm9fxupI/TK/WjH55a9mJj+pLebMeiXz9GabgT250w3LVGzJdj",
-	"6RfmmQ6fR5lLF3Okj4zTwaD91RFE0WLEwxP3P00L7OPSGaIM6LybbNwpCYZ8qZgoo2bcE+M6pBghuQ9x",
-	"7Oj82CDangk3nqEjRE5GQoXMaKeYm4lfR61oYwTin/ptxtARj3Qwa8iwhWDNtgrkRJPuxFf42lcY6M3G",
-	"PM8QJRbujXMUiX8ALWGReHDIHTyJQbC8Fe4Be9LfK4NRZI48XsdrcWwUB25R9NjBOOw1E9udO0DwFGsL",
-	"UlfUCACT/kKeGhvrlptacsUAwdiGIszYF6mSyp1uQh/Egj4xuaW3paaPQKswmdl+xx056s3w9Nrw3Sb/",
-	"thIr+0bvWWfbYfAX/K7HczG89x952+cDXzuhd2hgjtPoUJieU+jordnOTM/55Gsx6ewRO4kfXZLmdDl7",
-	"9uEvl7OXH67+cjl7gX9mM5ymNBUOQrKyz8bs8p1Q9+/gji9vpVoPY84T9BE8CeS+MSnzlMVlfPZhEk88",
-	"HnIGfFP+TdgRvYSSTv/wbC3vTrpLY5jYTWDZ+ptWIoM2Nu7YlYpq/QbukxFNwRyDy3ueALPVYoWctS+y",
-	"MI1Av4U6xlJbZ88AnTw7B3ISFLoxOMupVk01qD2Ecur45ZPLp9VQ3WpEBaeBhIBOILUU6or5l/h/e8r+",
-	"ZXiIl09enMXJDorlpEHmorZlpbLhKo/CzEOuWNExwo0IJBUUtUtjc4VKZlFMBozpR4DzCiCvMbM8AhJQ",
-	"xXTQMDAmwdWB7WXTIFfweG/tkptib7qEduff7AgrGaqaRjt/ggVYSuobxp8eb5ZsRFPPC466vEuOlmoC",
-	"81WhoBE3QBnSS9r+HrlmCdhX5e2NGDaXvbJu2QBudsQT6hU/jIw4aDenceajXDFQHcoFH06vOhov+kM2",
-	"J7kIpjwAULzn9tz44o3JXRJY3uq70Yj3ebt1Cm5x5xnnlIkH568klUJu7RT0rpFlR1PSUqdkW+ZsPmir",
-	"OEby1k9gEQv33rjTRlmVUHyAwnX0Ji/7QO61SXPmSpQEkCGzGH+w95uzyUAhr2f6xj1/Yb4JMzBh3YoU",
-	"yQlAxeBNG++hQCZYIN8fFMdE5IX5KCebJegzSVP/dFlLxHSneSD9gfQVEMjLkApB45EqyrbLDVTXXLOe",
-	"eT++Iy8v8yxNocTnuMnxb9bWykWuGiWgmm35AcD0/GFRQtSNsLYQZL3P2SyF+MKeAfqxoy0TkadGnth/",
-	"wh01cMbDpRynfgif/jVVxRdSvSMy4pA4+to/RCGkcs14WbHI1ksPdlZzk5FR08Je9K5s6GsSkyemXxS8",
-	"eZBPpZUgRKb7uJRDT0Oexzm/DhYEUCZQ7N3QfL5qeI7uKm9CAB0dSFNIsoT6KakQpsp1diNAVRTw8ThS",
-	"tdlciVqj95Hsrkcys0MWhay7IxIsjPPR++Fi/fxjV1bBqHpDjL0bXIDW5JQliF6MRkTwd/v4h9umQciU",
-	"s8STkebOX+e8Wc0LWx1o5ZxmgcLcN4HEnqNJAyce2iJrb2pAk4t+u7O0k1yo5xsXffQDeAsNZXdLo/eU",
-	"aTj4FnoMlMX5vQopMIwWhjy0m7JBwsmARfcE/ljyfMrZkpthwJB7YBFBaeXZ/UuP9dGLcvRL1oldgsgT",
-	"cqakCtg8WeGToB4VNAB4Iu+WmFqW1IEWFbD9qc8IMOk0qDeJxtF9txqLfIqlvRAvL9Y0QzkzFrzGx4m2",
-	"MaBRSsv0KotD2aUvnr44QnvRU71kNplNBoxwTLk8PgDQusOAnlc0/fvg7gK6lqu0uCpSyv2vCOsU6qiJ",
-	"AxV3+JBMKCaJTi3o7SuMox2PiwNFSK/8XW64onDBOBmMnX/Fsw5HiJBModQboBjUK8ab5gQazum18MrI",
-	"SIZMzZvRuEcbrmo7XxkhJqWReb1yyqB/a0WbtV41Ys0G9fQjKafXgEsD3GQR1pVcrXxLJCLbsev3P33j",
-	"dWH5pjGyDRTcd+uVB8wq1HHmjhfNbuwc/bq3WqnTD2c3qn+ke58hiDw6mvfJeHggNMjTM8ma6VbOMWc1",
-	"DdtzOB6sNsgoO3BOjmGmzoP9989GjGU5057QpUXoYYhKxr3sJf7i4A190ayKmZWDNyrQU/sbzF+l50J7",
-	"z58XWMySqBftwzicZ9UJlr2yjDPacvHlz6bxo3W7k4Y4Yg9mjMD7GcJ/oGF7xqLViwaJKx5YkXKC3B6q",
-	"X9hPX//5u2jmcq/wtJY3tMcAmhBg3HUNETX/9Bw+QM2Ms10ZTfw6QDRLk9i3p7UwuQI0y4C2qAKNZmf0",
-	"2iAs76n+jfmq5TnInSq9AqyEegZJclcstOkImHgPCMZG8NqrMpgSleow3Rhq4bhsygVZtaYhYFJKlaMt",
-	"Ek2RORW+DGoXYU3h+iwAtQhlAAsJVFAZqutDprY+/AZhl7UJtHNZvzDfisFdNVjo5tW/n/hWnO42lK5x",
-	"m0Q3uazRhkWHcEVsIZKge3LT3sGj57IvXCMGYslnoSX9t+E1sakq1F7RihdOaQD0e3R2q2JoZ8CimpLu",
-	"XARJMG1TSmJ34mOhIlJ8dHNZl6BLwKvir7GUcxn5YsFUWXIFERMBjuTjOv+kzGW3obMzhq+VokjAjZVi",
-	"BIYhxvcNLG0hjw2/nHJD4EZ5bDdd7Eh2CK37mhAX8jGw6XBF8L5sSV0Emy9qtABJHWAe6MhvrWju4MSP",
-	"6kaR3OuMRU9XWgIz8ZgoErgU0IU+Uk2YlYHFGaUsn1zhgJhQMR4LtrGu1d8MkRIByAIQdTuQMSNCMHW0",
-	"HBZ9XKSHk5F3RtSp2PQXVk6JxZssqrJYzOaHS7rlGPCdM367AqkLej06q3ISfBq6eLwmteF1uK+Dn+h8",
-	"iX/X49C9Kk7RQI3Sm3ATHC/xUJL4KUV3mg4ekr78Tkr1oqTGSJWqj+A989FRs4AG0vtZfpjBB3oU7QlB",
-	"oHxlGjdZtbIWd5Ln4bdiIU18JnIVcyJ8Gcf8NFwv4QfOC1VS66CgHRlYfIlIh26vo0cx5uflg1ZZqpMk",
-	"pIdDsygnbKnuuETzWxqc4XmH9dMXl5eEI7IVAIjZqoCjMWJS73TDnWykO9wnEhFmvKI9E7uZbodeI2El",
-	"wiTQfJa3Z15/wGbGX7+01c/ZleG12e5EhW8SaXEtxnAsBr2wv7a3YgfYEZFsttHrignDragDNIcgfNJ+",
-	"vcKL8/UKRcgQHOg9nFAPQqEegJ9+I5ZC7lw2Kpoly9hjTHoXfHfjc2Xz2cCR5xdteZJdjV6zgHez01a6",
-	"3p10bG7kcQz6iMxUO3/q4s1Xb3cWbnzDkhsjkQ4qPf9tK+t8xOW3/Gsbvf7ExlEl+L7YleqeKh5lRNK6",
-	"VQNF329C8KhUK7zmUlk3AOSbssh7I4U5nWApRT8g4Vd5xaDWUH35IRsHXWMy5YSw6QR3LAxS1GV4VKqM",
-	"mIY8OI3XpNETzLG4PG8b7c6K1aiD4TQmzvSwjDTE0I1uBgf3xs/lc2FaFQBsjqOQAHi2MuKUxRX0U0rK",
-	"j4DMkPgUkDJO0mKGI+Bh7+YZqM7EdUcu2giNkAwW7E7VV4sHXML9RZ5ACnJuXkoYObsmCZmGwGbWWCir",
-	"3x2briwL1DBvOUvluov7wQbyzzKSKZZvMbtlhMBrtEthrsN8J3OTn3PbbsV9IkBQmpZ1Iew3EIph8ZHE",
-	"nbBEyZMWmwGCHHoX6Us4pdcJN2mKYRskKjx0UV3cCrHLA3pnBuutz3tQaQewhONAjauY3eumEapijeBQ",
-	"TKcNq/mWr7NUWdleZSHTI11rcPULL0EQ/Ypwzikx9vEw0qG6d5m9kCA5O6DUZbIlvOUJ2xfqiUjoBTjD",
-	"RgNBsu4zIxIrXCTjlEoJzGHTFv+A85nvTtvck5xlmtI4wYNJDw4Sm7wJZQ+TD9p0Mv5EJwhTjOBqF5HQ",
-	"2m9QfitmXnvLzfKSN03pbojBwS++PBtNhTyJgupUpJhGWlco/PRnColTD37zNFJ5Y5f3RYTlKV8kfiJe",
-	"6wIsZT1X2s2JnTWZJi9RZiGEDpQBM+K3zr1nw1U972j04lxzBcA0AHWe/aFUvnNT0kd/oF+EJe7i6c9y",
-	"VC541qVWk/dOQ8+HwSgN3Jof3QxTvT9k63nhOJ7dL199+fzshgFKYwTBjm6qfDT6suTdm3NXoontGBjA",
-	"G9NRe8hIR1NjYnFwsl6zS78Hg/QiFlN8NB3bixGFx30gMWDTDZO7QCC78q49rqOPUx7PambusNGTDd8H",
-	"VQPwt3QrF8RX1oH3GFBJPTjEHKvbUPUWgMEVkoOJotcG2hNIRETTK5DFhLqFPMttPqY3nm4y0OFOK3ic",
-	"yHD+iMHEIhI7xXNzEWOGXzMDOwTB/oLbgiuRiXZDgQq/FQpIuC4GfFT/rNjlng8n1yJfUM0WB+YPTpWy",
-	"WnXbmXXFTEf1WeNcnlGRJ8bek+Bo+aDeI1T1a5fT4NVO3yaURtkrtjZcuRlIF0IZpqAWCoxriOzMar1X",
-	"+JDXiIELXdXp89cMYaeAkB4eS798r6xwMwB5819eA70HUESfPMrsnu/6PQFE62t2pyU2ef1e9TjZK9an",
-	"ZPefiZH9MMM3NXLlsOdQmN7vW/d0FeVGxYyQCpNvqWNwdqUV/c7FE339XtH2mPl9M8NETxhfl7dXsZT/",
-	"/RrUaq+FUMXYp6Egrl9VD4IMzafPaC6R7U/B5g+1EjZBgiXi4Y3gNYLrrjXTiqK9UBsO+KP4GqQzgetv",
-	"n2MXLbEJ04121WN98hvAOn7AE4saVhU5442AHQIeO9uFS5C57UhVTPQ+2HpwtzlE5hxWAcv5uKVjPibB",
-	"8Ix280fxQ4aLJsxFcmIpjzQ5ngRPCuczYsHNqNQjnEGSMv4A+n/e8x3YjeDc7Z2s5HNUL47OFkBnr1zv",
-	"CyB0x3METdFBuqD7D7WrcBg7uyU5N1R1CEeDeg5bNbveIB9GFrMP37+jiEtTfXaa0TmiICmueion8jW9",
-	"53AFx2zjJ/AvT8/dVnRJnb2aClE2+G6CVxj10cfO0QndyHf/oRVOaM6PWN5v6Emw5fMl4Chvg2hK3Wx4",
-	"UESNeRC6qe+BJ9gq9w02/HuB3vS+lVrxmjhN6ZleW/XH5t1Z3Zplz2YLLla4DXJixplsYsrbP309e/bi",
-	"y3D3YmVglqZBy0I6357LEJUPvaHoO0luPxczKkuhlZhhbA6SdWeh714pn4H63RP3H0Zhc4eX0NR0a1YE",
-	"i498ghmKi/JWKGNlTMUkzr6FiudH7jJA05gvxOifZIsofZvJuwpz9U0nIwrBxh1f3kLWszdgXAcngDGn",
-	"xLmOzR6jjA1hD/9x+L473otOpXTS06F8j10haESmsLfUt8Icv9IKrSL7eDRz92aLGwopQ5K7BRqgLgve",
-	"tOIaK5wtaMxBBcDwcy3vZI0q6zibE9jfc+rDJRnRSrOGUx0zKcTj3juGzW5aCBKyzGrR8EOpHNyrq7xh",
-	"S74VrN0hCKi0bNsuN+nRAAGcSGMzcqqwB929cJr0PM9toGlYz+Xm9xshmrGb8jgH57hf2c6erFrcquke",
-	"D3umdL7ywALAamoH9nwyH9FKpc0dIqxYzjtKifmle9srIKrKVXH2JMEZpSwRGz2v5YTci87Tmac6GdGL",
-	"72qEeE5gGkrptytuGIfwHAWUdw1KiWt22fOQEdhFVEsm4T4cSY0riGmjqwFQliLSNflhKL8Z0Yb8Hut1",
-	"BSuT6RyP7Mo9USVG2NcA5DjaKDtCh3gUpIcJhXAAM2AJh7OQWobXip9kKxyr5QrOvmsOHSmoaRVmiBHN",
-	"NXpulv5Ms5VumohATQ36owpFWbiqyDyNzik8xHn2mukYFiinx5+Q+2JeRCibi+6UdQvbP/kFCfgtTewy",
-	"JwaDfZYD/4b1+cSGyAUiYK20WZILj6reLJp6vcuequIwpFri/O37C4arSOIQEpC8ESdgK7jC4zj30mRS",
-	"M5POmZhHQ/R0owtjNDEvWmY0wG3jbC60Qz76pZ+IpgTgvRXzPqrI9L2bji1rEhAwXjKWpOXeYp1Ma2nj",
-	"Gb3L3bAHiKcTrIU/4SeAEzGPZLWa4XxZMCqbHeh7XrXmtwAzDp60fGYGnr0zaSIg8wnAWKiacucyxspG",
-	"7/uRaIUF8G6PIOc7I2q5RH10YWSNeTc1FMWHzPSskd4adS/JgD+soGOFBfjh28yxDq5zI5ba1F6kdpUb",
-	"su5ik4DVIW0kCTWt+sRWXfr1Qmvnf7AQGwl1vUfI8S+fVT3c8K9n/8lnf7ucvfzQ/flkPvvw37Pg4W9a",
-	"VfLNqSmOOfUHeOUKovYtUbqcbnertyJSoEK1tKj79crIkphW//4XoxN8K5ZtHhwyVgVBCMcbi/zWsnc/",
-	"vu2CsVqxXcOlYhvndjEQejQDdW2EtVMp+3jrNtpQmccghF988ITHJracH7iof5Qqc7cuDvNsuiXmmTuG",
-	"ESHbhaKBWLjM1yXquSxgjAJrVr6G/w8uTmqyOEBg8h4lzyMQlLwTKsT3ADx/g576BxN+cXWbiTqooOyv",
-	"RaQjjtkzinHS/AOAZM4nkC8/SujK+tmEaDsaPtIzcVKIs8Rs2W7BY1YM7afSJvyzcBtdZ3GHGo0AAJQe",
-	"cEhWOYZg/Ug64U4jCMI9vEOb7tfqlmWml32KfNDwb8iu8llyoWNyMMUv4z6Dxctdjn5cMdn9qChR8MYV",
-	"EajWgvkHLPUcNpy/g9GeE6K2BY10CLmdihGOBJwwos9uGm9Q2OyYd0Gwe1wdgB78wRDzjVRT7Logo7IF",
-	"0GHbnHsDbbBBpqVdiREHp4ZSXsgqvE5EBKTrSkfoNZwSeB5UbJ2A4ubKay1lKcTaB79k+E/EnpmB0rUt",
-	"b6bM1QBmLUK5kOCBiatoU4d2wjLT1isdfDgg98icv8/KFyqySLZQXkUoJF/EWN91ktxIqFohx16qimnM",
-	"b70XgtPzy5dfninDoYGW5u+1EXdS7HMX+MQzRm/K1wYlSOBTXxg8Pyd6bAn0+ZQbe92BIFc4sDPTcY8N",
-	"VSzX01YQNiIUo0fK+/4WATHhTQ0LmlAQ3VFF+KO2R7kY73gJTnZImcxjWlnZ2c2TKbI5u4Jvs9pnyFTn",
-	"kHVs2JE2esrwPkEN+z3bIeXKpmgALbNC1Rn2sWdfPcSG/EfRgpcxRLz6g0AikefmVkB+N4KPZtgXxtJo",
-	"HyuOfX7q/NaA6fha2X1Ooeook0Z63PNBtI1cb0a+pEGXyogne/yMPWj7FZdm9DH7BR4H3ojTVbwTppZL",
-	"l4thgCskxcfyuhy03Gm2v7VyeQu6u230Hv5Q2s0OUIEI+WkbTUwxyn90omnO5zl0bBVxsFVYKZxAmvGB",
-	"Bc8CpiyoYmloun6Uq4Azfa6yMYBDjHzdvUEsh4BOyo4ZnIfvu4yeTEFnLn7k7bkIHZPWVu+7GNE0YNQz",
-	"0LCjc6K4SVJCTqqmjTc8xgOhA3zHPL8m+JhN8HxtZyXiL6FmNCAs0wUOwPjHlk6mCuW4VKjOlSDm+tDB",
-	"7wPpeQuBCfb0BQucdZPabbTNogdBNNg6rWtiTSF/L+QBd6WyeIctxEF7W4+6MDKI/whY++kC0hxWcVMn",
-	"2yGOc+CQ5J2uk4Etf94JNR7UcgDO8q1cqx+moo84fYt26CS+y2P/Oryk1Cfe/Kh1Bp+BEE3zykAEvtBs",
-	"K1SNim91crOsta7TEkJJnPNO6xlie3uBu935Z5YbjQERzLSzzkDB4aI1CNUKGRRweVgneA3fGcFvw26A",
-	"JFkIZhYQIKAzA+HbUMXCl6LuQQclFjt24rR03f9zpxlRugxhaKoO/zXjldtlU1n8ADEbKboyIXgUoccT",
-	"V2vb1DDZCwH8NCNPK1+JebZxYCuV642Xh9gDzPhBcE7I+6HxyS6V38j1xp12rr8NproQ6Wc459nt2wUM",
-	"+3sX9sMpOAHFymCJYGTBf+Kf7yTiRrCtrOumq+pA32oopIC8QLeRpkaDnyZoAj1GO8/38L45TEcTR8eB",
-	"WsnO3G4yKfCWfxyRuZ9kuM+evshl7hM97QPfc+wYkQSfVBhtlw2SSTUfj1i+2xb953g+Rx6+NIw/8LZP",
-	"LLOtWfGlqDBbMQqrmMtwj93Bsby16wQOLDtxjq/vA2XB6zuuchnbsVBYrxCMG2qv0gIpaVjA+Ysb4l/P",
-	"1QAv5iupeJNL/YAGQjhjEdHdyJHDaonC00Bv8KyrFCE4jU0dllmGGj8ovXJC4ZC8RoWQmyoiNhi9kIpp",
-	"wzgDT8s1u8QCyv5An50baBFkNE4sziUAoZwGjKBRLO+KbaJfabhZ6PNgq/AAzZ9oanBKC944xGzqiKSf",
-	"n2vKr9e84H/zzdEMYBLczghed0cDvII9CIO/yfXf+DpRQeI/LKVZNnkojALPYe8uwGXVK2zT/wHz0HAl",
-	"bJhn680K/5+EvW3CTBwXnzm5FTXCBfgze6v08hYrEfDgz0Qjt1IFyD54cAYbDyrNJKD70Up2HlRktAqv",
-	"zU2HH9O8FlCydlqHaPjeIt4OvAEzUJaCWSovhBmBq9OfCYjTwdJBmT7zy7SALJp20Ui7ETXDloIRpvyE",
-	"+0Wl1yNguWJHZw4KABnZDacnFzrRgzz4ahh/vxQODkA8Eapxyw++cWGOIkAV2lNJULa3L4nuFEhbg5IB",
-	"MqOPuTEGJaIR68xmfZZCMaAQhA6FXQOBvr1m/tdJJgx5BSisheFtTh5VE5MZD6wR3mCVjjXiTjSTRJgf",
-	"zjw4bQrixNvbneLbHtXQSsMSLJHskpaZ9OcdwVypEqQJkKJ0e/j9utfGbfyk0T6EDBd4U5VIBQwKBNKV",
-	"brmfXlbsq4p9WbEXFXtesS8q9gzm9mlq3Z+YziWNKDu6LlLw1albYNcUWI7CPejHuBDcH6hwguH6ivsF",
-	"F6Dji4mo1aenrZvhc0nAr/HJMxULkyg5SJClZ/3FCHiT5qggDRTorQCsu62oJfxh2232CFoh6mxuhd/Q",
-	"PSEArLVC1KKOZSAgRtbyDqQkRpevU1wUDB49Yd9QSSLHLAZMOUiC9RseCP4xWp/UZVA18FDqQmlYQ5c+",
-	"yHEYTJJMR26zXsjr/oqHFTtuuBPzZdMubA5fVewi4HcgaYcEEMzQ5xZdnoFe2vC9t/Ov/aNha9uK4VZj",
-	"yQWKV1a8LTM8AN7+m0fE7MwDUszJQZGlpqINkQoSGdc/yA5/0npZ3/75HlfTOVzaIUSjQqlxgHbEW7Ng",
-	"F6g6a3kvuCo4WSJOe3ST4KUtLaTgUAAdTwXxdMAdlvqlM7W/qi7DScO3A/lU3MVeVUEjWRyY+K3lTZ6d",
-	"9Kg8JasgUmQY4EmrCFQCSRkBQe4KQPiBzcRbJgDaIlVA6UuTsCg7d5Sr8icQgqIerofBy7yeF2CD+qns",
-	"I4zZAL9aTmCyqSxqpBKfWKb3JxsBHW9+Exyz6x6D3aTlNeOnJ2xaMGqzlUIfZUEpWXGTdHRJzDPd7Zjb",
-	"mjGinsmZBCiNkEaPD5beMC+A8ic7DV1WR6/p6z1OFM7ByWsigmc3OtBlKdnFbYxu15tAtnCGwneE1Lv2",
-	"DXtZHcU3rjF+OwfbTlIG2hjU4tA8/DLjA4QvCTF20av1cBtpr+jwozTACcFf4OEO3gk7riuPkfl5LJfo",
-	"Mm0VSs1BMoZJ56KUYl7mYz9hJEoyC7SeQ9X8HCPeJ37OyKswMcB1DM4xPS9V3V5UMT01Eq4XQ67J7Jz6",
-	"Du3cCF7n6nw7FFvIxku32X18eGeuHgLYoJAzWm+h7OyTUL+Uv4v+8PsmLNdGrjejb5X4q0bv54UoBWTa",
-	"0KX78gX7F+a3jbnjTS8A0eid9XM/mqJi2vVXKjm/7zKvuJnr1SoTO9bAgBgreEmb2kCuJ2j8XoBdgxER",
-	"kG43SEgLfoba22/SMczjmIAN0QPuyULVEUad0/rWt32doG6B3j8Bq40MuEJZ+1kkvUzl+APFBfSGZmdI",
-	"PrzNZ+jiDBFdEXibA79+l2jehVS5w3JsQJ+QmdqR6drZH6PTnNNVHl8JOaNpPFQvQInRu/wT9w7auqQJ",
-	"fJ7qJmP1gCEbhNyDxxd99b/ORf/QUxRvWbp8z122tpTUV+fwuCKZsQ13W+dNbrh1VGoNLwjPRhEZeLSQ",
-	"GS38LEChTyysiFGorHjNdD7LSVKip8xL59DnwrELX895lmpDqPycdVpBhul+CI2r879lKB3Qd9qBagWY",
-	"2Enb1wJy+gPL+tONNqn1s0lAJ5URRJnSNRn2Sbp4g6fhTbgSj4Ob6BuH+exyuBxfNIIw4jH8dsTcOKbe",
-	"P4LTA8qQcXOT7wNmhaSuehvsWnDAwcHqiPNPKdboN7XGVFRAQsDHefBbZsTegI4A75s3YjWIU33a086p",
-	"QMFTBLhlWlXsaYwg98/GA4cxterhOAiUbJXWiDfZtMckUBYLVzA05FUTEUKnhHBQxYEGn6rVoCnAv/Z5",
-	"LOHwJnNBLssQoj7edknoeix7IGkDqf8c6RpCX0JWEm8aDFBcM872vLkFtwEhoRVnfsLhb40ouI0yfGo4",
-	"egpGUkulRYtqY551LEeL08S7omOGkJYtjL7F8JwqkRMWuEU01ut680mXfDormY+ZwZkJMVtpgUNe1Mlx",
-	"UcLi/Wu3vGmEjXSKepXG0kiOqLSkhmOo2J/Qbds4SUAh5d2TWeeBSnaUBJjEDq6gPmZ5z7yYdEyP9kB+",
-	"6YFJIOtUyFp/QWNHRQUEC0KXOaAMowASWHgW7c6KGdFwJ+9G5u+OAAl5pbc7r6MGBfJeBhUgUvgx+hfk",
-	"5uadv7++C4i+WeqOMoM6SaNrJrY7d4hBtoBZMFrX8Psmh2zF89U258raB7XGTZYMXZMppGvZbgnFGVyW",
-	"xEIxqKXGZ/pIH27GLZoS5OfZcUq3XXGJfNAN39lCAm1HfzFecBbmMQAX5gBNAsWX10shuRWiQETfdar/",
-	"8uXt/I43sp6DKj8eN3aqc3aZDfFiNj0W++4Q8S6DACCss13/+m9AC4RUcYsTQMFc/7vqaBOLxgqGcU+q",
-	"IUBxEA/+aFU9XggjqVLC6r/LEVAXyv8TbRjRd3p4ADSpHYZvb5Ol2zj0lk5LXm7cdmJjCsMnH4lgHbAp",
-	"BkVk0y5+XkWS7umc0kR/e/5hWY/F3TYjkLJfw1OQ6pnhK44x+5cvX74czpwasIbOsRn7BXwjeH34Zjqf",
-	"WMSsGkHHnfYPf5ftjWiad3I7mV2qYz/K2NqBIkBaZrkMEt1rq7n0sF3DFQMVZrT1HWHRTzUeBA/c6jtR",
-	"sUh2gGlnECLwv7T9stUvn49igXvnBdNP5KE4NTZLoKJ8i4HAgMvUcLVu+VpUXfoq0rUD3ihiXR2lRvjJ",
-	"QT63oFUa/zffjg9i8K0Ihu6JPyGrPUrFvlPrBtgufHO2ywb0DddZdvBjVbGEPvQuFPz8oXW+SyM4KQfj",
-	"9pX4uJNUcTjuBwWk8IYvRJP9pkynKe70rSjAd9+7yhhgt6nUGDuVsjdFbFaap24Cuv4UVy9feAZFWONv",
-	"W9wH525Zemm+K00dxddDyaVOLUanG7/Rr+EAB2dqFnu9k4dTRdjwESrEY94FqPixVKcLrd003qYNf/bi",
-	"y1Igaruz87a/ziP8kccH1Gnnp/Ms6XCrbt/ho/mLjYYXcDe7/sUm4nhyk3kC9ptHHy4E+CsmVF2xNd9Z",
-	"b4xa3bQOUq0A8rhiADldsR5aspeoMVyaieZt/7CiKRwJtpGfi1Byn+bk7/UsRCYIw3FGwOne2lLaJV+E",
-	"JcFPDd6x4WPND1mj6xfb8gZM4pwDGBMp4BJlQODPPl3q7VarCEv5WUV3LItUpkDyEyrvT4Dsl7cNCbDx",
-	"xNc/OLHNbeO9VLXej5d6BNP/K/zsrPQLb6+SbudW7leu3M+Bu3WaMofurEw9vX8Y06S9KrXhiPSS56ft",
-	"9RlfeNpNCF8sWyPd4a2fjSC2uEEVHKYI3oz/FF+wcW6H+SH6FqkQJRKZwMcQOUJ5QDTSYVZ38t+Fn1aw",
-	"7VeZPB1v/Xp9lfLdebOdWfk3URMR8QEr2LUKULB0gz55r96r76DyAHOTP33989t3FXv9y7uKffvdj9+9",
-	"++4zIrqHpOebH2qx3Wkn1PIw+3dxuLlinP3yyw/fVqFi6726EwbyHf61whA5ZdIsGymUe8LeCuXQH9Kl",
-	"IoOCudTKAf6nIx+Z24j3Cr7igB8CnhXAUltqVTOxWoklqZmYzHz6iueXL5+wN4h++V4RoVZARjNiKzAv",
-	"5gnDOaB2nI4J3hUSELeWN8xpXTHk2ZPuvYIY/EZwP20n8xIKMoxYCrkDO+EGXuhnTIWGOkPivYK4PqjT",
-	"CXSnCrWu+D5QooN7AXHOY1r5E/Z1MqL3KrSMHuM41aHDgOA1A2aSK+BUuHnCfqWH3qv+U78STxU9GCcn",
-	"erRxOBgS78YsieXwvVrw5e0Vk6sQwcQdhUVFyXIDJS78tkLnyfPLlzRts8hVeVO9V7QRnDlgYCgAePiR",
-	"Ihag7DUC2xxBaMBbQxvBP4Gb88aK326SwG5XI7S9hhHxGgqIuL1FIe3eK2BYxZZ32oKcwmm+CfSrN3i8",
-	"jNG063ZGLxqx/R9/tVqxT998/4q9fP7iXz+7YjdLXcPE1uyGm7W96SG1VuymFo7L5ua96gBbK78dMLbF",
-	"nR9VrZ+wdxF33r/9iy++eMl+efeqYniHWbYFLtdt9V4Rg8b2cwv+ezCIoL+/giUXADA+vSHl5+YzLK8x",
-	"0jlMgq7lWjqL2KlX7OklFUqKij0VVDRzefnk0v/Mb0c4hE/YT5qhJMXdjDYgc3u5FOzTGz8zM/hw81lF",
-	"B57EdmC4xFTk98ofdn91dlDO/l6BIXwjgEUxpPT4ewLRRrEXFgHDMbcZK7s+fX75vPL7rWLPnz2Dpg/M",
-	"Xwdeqm354b1aiN427+xyK67Y88tLdrPg9Yx+csM+xdwFjE6Grn5W4VN+lDdMm/cqHbBv/ym7sXKtZlLd",
-	"eHmFj4PxAF9/wW7AN9w0ei9q+KcX/p9miDcH//AVu/Em7sw2en/DPkXc5BoTh94rpzXz3zQHRD9baqWI",
-	"rVOo2qYkhHHwbCEQmhnZFSv2/OkX7xW24rSeNdysxQ37dIs5UlyxF0+fsX+X34DZ/dz/lSQm+4nxY4QU",
-	"cnjZi/fqBkp3Zv6+u6nYCz+dkCOoeAOfv2A3i9Z6uXoDkBQwNj8/CPE7s07v7A1Wt7xXN2+EM4fZ1/4Q",
-	"31xFiXkkeqB3XVIKxLKuu/sIRRwO/73qxs9aVUOWnGW34gD77R2ky98JthKiRi/Hr2LxVi9vhWPcsZvP",
-	"+U5+fvf0c3+t28//7v/z++f+F3DmYyz3vYoY5QvNTV31fhy+wx8+YT84wjADxteV8efjvbr5+/sLp3dy",
-	"+f7i6v/9P/+v6v2FFb/Fv2vuOH74/eaaWSHYzY/yTnzvf3zzhPmB/Nb6q/AG3mFv6NhxB5z179WXzxl+",
-	"U4GXBw+D12S5jUL7kt1sufJ7A1/R7eOdXN5cn24EuEz9TIMsoLbY84720j8KYX/QM/zZ9uePO5YIYWmf",
-	"sOeXz+k4CHfzXsFKdFho1Ca96Pmzl+zGL9gM8rngWiPcZXROLTmoSgT74y99+15hxpleheJD3vjL4UB7",
-	"FF63apvmhvGAPh1/r3RaLrlFEtFGLoVCw4z0vz//8A6rkpy3JC6+SdRBUq0uri6eBuhTvpMXVxdfPLl8",
-	"8gVEidwG1NGwZ0BJANhAdNpEUfhDfXF18W/Cfb3AlD0j7E4rwrp+dnmJsW1Qp0AT3+0auYRffv5XsvrR",
-	"FjgLcg0NgOraV1nDF506fXH1lw9Qu7fl5gCMvCDroRLPUHmBF08YgkZaVglzC2z+a4vQNSA+Lz74N4dp",
-	"SHxv2Yn4UVr3TXQq/WFzAU2A1ykzH6F9+CJi+uReF/v3+WtUKHAW47y9SwqEE6jlZJLgY26GPv87/PE7",
-	"WhiNwFrU/mS9EU4a8Q3ZyDvuZYcTxr8439/ukc9BoQRb5kN+nofH+wbVw8eYI34rIoyW10P1iqFb4WiO",
-	"po4Q5uU1dxsY4q7N7LbXrXvo7FVnn33bAnnl2ee+QxObFgTu/IAj8nh7HsNVfRPb2xK//3M3wRuxlhYg",
-	"AcJGMDH71NnI8DPl4Px/7F1Pc9s4lv8qqFxykaL0VM8c4lNiZybZSbq9dmpzWHdNYBGSWKIANUBaUbny",
-	"3bfw3gMISiT1j7Tg7fQlHYcmQODh4f39/UbjWSHnLqNyvNzUog7Zg02u40JwGQBZwahof7MkNXPwsxNv",
-	"sORpViWDv5Ol3+1+dS6W2FBuXcmVyLLhROmFSMonJFahFdoab3zF19ZwuZO+IT/ha5YpNTcsS+fiAmlN",
-	"cJITu6BApScFW3H7NwyGYUsCmFH/FmIZfI2ftvconfNtgAlkAG8HHwGclTeMs6XSOc8gDoG9iflK6Tn6",
-	"bi6IsPbOdYXmGy50NIHQ/bV+BN29Q5C5BwT5EpuxArSv0QeF6nxMClZIT63HaB+D3uGZ+M4TMU4XPEO3",
-	"HQMMiNEKIFwI4+q7Y2aUZ8SJDchJ52YGTbnpdBawh0ONcmqYtbhwIUGqCzkfjpWcZOk4vyhXwZpsb8C8",
-	"JWlBs2RDYSmTQwj7RT86At+9v37obtB/i2XtZYw/P1nBfKAqSM6WqRgLT/Xz0gQcuKRasAStTbV4sJ0m",
-	"Yw7kFckL+rZicJSalfviAlIdLN/XKhso1dpA6e4KDhJYgqCUwMq3/lwZUN9e21Pu8pZ98QN2pPSr+/pW",
-	"L67LLzrJ3Or+5IaTi+9+f2vm/mrH2ybkAAvkw+9g6/nzDjgyp/Wz3Zfw7q52/MwG9j0fzykMF1AvcrAq",
-	"JtXTWrEWoJsKCXzWIXEYcmuS5XL8/k0LYUw/2/cv++obJHOL66j6mcV3TmFqLOx1RBEBKs4UWgYuHACP",
-	"EWAChtZhIUMZ2SkWDhC7MRJwiRjH/VkeXDcFAWDobiIAmPGrdf+b12X0OOb6R83RSBGXFfLgFKjCMtGq",
-	"IA32XAIo8Gvxjy/h3ZGdoEuu43dkx9gDRG6sq7aH4DYmy3bKQVnYO/LkQ00WZ1D0MKgVGYgmBzIjMixl",
-	"8Qvuv/xvITbd6121q/WvX3Bj/rPg3/8zrR/j9QZU2w68saY7tBNpCpauLjpKtOwdGdGu6AQ2NINEJjng",
-	"aGDTnivrCOe0nU5KgkLvipxAMqNVkX6GJ3pcQztAkyrFwY9ev4aY9BcqxG1SrRCpB0+j1jy4zrj8jMH8",
-	"yJSbn9le2u2Xp9RudmqUyNle6U2BpOxam9I6agPe5p8Et5L2R8/y3ORUw/f2Jc7QwodF3LXCfNBS2a/Y",
-	"9poruU+wyIdjaFNLaYlaoxqX5aN9hzaCoRq2Iph31xvyQa0g9lpBeeVTLQSwaAJ+LzWQu4hrmbF3pZkO",
-	"Xpe20TM09baT1cTRsWMMukiuvE0S+8Znnp56p6HEy6UlAr5U6P117SADB+9WJiuoJWVNefPV3hpzy11e",
-	"CG4KLYbYvNh4zys1/4xPJm+pzTFKzRpOseFcw8lC1kAHo0KdjVSF23VI86WhMWGQe0FRD8xL0H76HA/o",
-	"6RlHuy3N7eZe0MR8VWCXynvQSUCEFv440ejd6rmBHoZYvboiE+X2VwTGHm46ny7L51qxUk25hcGh0nS8",
-	"qlBB0fZ5xa1SQh6duFVmF2e8nKBQgqB5CVMHFXOGU65zs57+ONExQj8clTvpWnJuyWi4pQlFJzyV2cUn",
-	"PHUVNbS5VmyWWOt9jz03+wqL4jpp9Q3ggSgtDpxakwdhDXn8uj5cuuD1T+LNWWt1eE/N4Ee/vulkgjH8",
-	"DgUntqhJkb9d8XWkBgR6EWUSDtHjcijd2f8QJnw9XGY8dAGqAu1uNMOmAg65q3tfqAWUTSMiCtohYyUd",
-	"C8FMrZi1YKgIG0s7y1KilwCxIVhqQi53qDHm5k66bg1ucvvPMqeKAJUJNkkfhKPlfMW+um/HXlgDeWC1",
-	"SI14EyDOAAugZISSXlcG8y+RX/H1dcYj9XHc5Bp0TsLXAFTQucb56sj5xCQPAhMD2lFELszSucjW2KTz",
-	"JErJie0oc6yZp+ulxnI8ECq3wCwAbTbYPJQ6Vx0EfKEeAMUL+rIDCaTmmldbkmed7FL0+lBk4QhPXIjV",
-	"u9huO9/2nd7ntpLJ0omPtiHC0sA/GJLxKk08Yh6GlyAxFFVdHahTy5quXqQTTAACOTQszV+xDzD7SmMF",
-	"YmHYg0ksMAMfQ4KO7VfYh2e/ewg9EQm2dMAP1IPQ30oOsDuJtZ3U6/AGOcACEace7Dr1Cpf1B8d2Ftc9",
-	"H8wtvmv+mvpAZ+Xe2l3AUGHQyWp1lFWGLDgFU6QHO0JygU2+D8F97+kmXS0QNH7idQIkcgGaKvb0DDzW",
-	"HsgbdNXDBY+ckbly4g0w3hwQdqrWwp0kc+GCqpzJDsB+Nm884BvoRNifDEm2v20h2OF1mCtARauT9xK3",
-	"KDpxL6cWoZ/psiMzVwyGeEklqY88QJrFOPU044157Cv/VJx2H02vKRNeTr+jK1RC6zDSDUKvf23wsA+b",
-	"jkDKzOjR/W/PGacrGmZnR89ViZ/WX1NP38067iMi9WffJkBy6ZnAwnYd5nlcDOEQOzRnX+wE3fQL0aYO",
-	"auRrdK/5eC5auyjf0SNxBqJocjWa4QYx4PsIQZXA3eGOhTgUoR1K4JxqM5gcbtrg6Y75QfIB7ElPrYXq",
-	"a8ftTG6ICCW24slybvEpls8YuwY70zNG+yTSyRoENFEMAnKl+epU+di39fTMFRRXCLkumBTfiQW8q60s",
-	"KyKi2NBIU+vl1GKsl0YWIx9ARiZw143ahaAI5L04u4S8l8m1/4af9ReHSMl7GZqboYEJMgM6pWuhAfDs",
-	"IZgUSTw2xfuSKuQpbo2erA/3FfFJGkyvwuayYTcrzdQSYakXVO+zTRt+svhlIh/CBQdx3yjE75PI7UUC",
-	"DEs/1ddBQvVJ5GTTYhyf8SyfAScwdzyj9yJTKwcwQKH5bjXaQuhpHM7RZzsT92yEMdeN+cUnTx/4gyCg",
-	"Tb/VSPmRypKFywqa5nJOqmoJ8MI96CpiZItCtK5xLjdIzfV8q87pO4jLS/KMhVx4J2+ZESIZ7gSxuBUi",
-	"cRgWEUbTyuk15KvtV3aIgAFQefadInF4MLL0a0G7l3Tt54+cNQTI7ap1ECHvSfX6PY30Jv9X+iCofMrJ",
-	"liduO0AMDj+sSy0eUhFH7Ooa52L3yrzoTw5omAMloevhm5QLZjYwQskNwCUQNBRKhRF5ngFAQkfKB6tk",
-	"oFlgNVMLVmF6dJHSUhCJITnIgs/FMu9EHpcZEmSfXRBv7Uy6UmZnNudChnoHwb1p0cEPEMV9YUT2AA2J",
-	"PJW9mHUVvt9GEyGwSmI0Efz0ak5x8I89ZN388lUDCM8so+a/Ypg7Po2dotAAQnGiPLTvyu2sr57shn0s",
-	"86dEA+yIkSGdCiVel7f/A7aBWWrBE2NnaC6si29mamXKAutyBPsP8QpIQIfbWJ9zbHjySbQBUAw2leb4",
-	"kGQPMkQrR0l3xM6skEAByGSw826pTyrdabo1S9LH+Krd/NTiw754LxHWB8khcSsB5Kd233YcotGj/Z91",
-	"zyVTsJTt7uAlhBpPFYfz10uF3xFnXTCXoAfWiBLbYrEdLEQj4HIa9p0I35Cm+hwVUFtFGFhwE4tPNn5T",
-	"OfWWE5ctBG7H1p9E+dDiJOFI+LrNbLvk+oqv47ywaW6NnZv6pWEJ0qZ1fmcnHCiNrNs15noAth2s6IAq",
-	"5iC8Xki09cquuAUHZETw0Tq+0Q87ovvKR5Wi/Lzqgwizo8QcLMm8I41NftVpLliiVrLsMZ24uNCmpdIK",
-	"JbdbVEbAeX9+gflkp/Ex5D//mZfeX2JuHYAEglWuytQzM6kcQzH3khtTgXLdW3LWu2MGsMUuXvDkXn9Z",
-	"zZ5lvtyj7A0t20DxUGF0NS1Z3xp9fMDWpPYviNoCPQL4fIsi4wgakyAP25N7fceFZ3o/KOXc9j8svzw9",
-	"qkYgKaBVQcShKkgqebihRmeky87o7X7ljVMWx9697mH0JksR1pgBcVjZbAyMmF1E79XK9UKuApkoBxIy",
-	"FxqqeWRClCWL1NjhS8y4LKWCjbHKioVsy9vsFiwkgza9yNPbRC3zf9IA8ZEghLOLsWtKLTHmS1vk8QQ9",
-	"jCVgSyKtGpQZuugy3BjpQ5qIBNtrpZU2WYstuUMuRo7BtRcBcRS10cpI1BaZW72KkKTSWg4VGpU9Nhu4",
-	"3E0jVMyX7XyjgyHA5pu1wJ8sM762BqFaCDYrZKJFgn2+YAAtMy6BgwrpdVC9YWmanUFJOTW4k0qWnJ4L",
-	"nohhsQRsfKB6QrC8qTBszKVVmwBT5SA2y5kGoJpAvGn1qMHZIaSNp8gEhXsngZhzheAH4KGXnFdpDuyy",
-	"C2gk/0oU0ApWyPgu8jLl4zvJAwpLWKu6nnLErhX/pG3YOgbV3ZipFVvYuTjoC+QIA8qFe3ER8FOzHFAx",
-	"U+kgvV4MagHY7z2JYnksPOL6P37dgereZ1QHl+RpsH2r3dIolz6t5tA+p66oZzxLs0QLGUDnPEkzNQSU",
-	"WvNqx4FxPEmQzk6tKalGOB0dh+esuzajBXGbg3/vb3dGj/aPHyNu5kMtdNFzsMwu3C5LzMxvhI6R38bP",
-	"LFJcTWQ7FEPrlYcgmxchwiZAKiSiTsb2EpQxz7Kzy8glzzL72DNuF3JfEGGrkEM9AX4fNFRSzcqL92i5",
-	"GarJJArZ+X0y+WnAH4O9irCffDwP87zII3OkXMy4TIZjVcj87JJxA/xeH7hMLmE+fwXy5PJrY2wHctym",
-	"HisfXBTrFIHHA2JTCTUfJHqZ4A/i7FL3yc7iE5cRxq7LqcXZewhV6db3oS4x502inhJYbYBsCwganZoN",
-	"3OgLQoal57HvlU9yBLVfHCtZCxWBYH1WscqVn1mEqUOgqQ7lBxAO0cO+J8qXo2RCqnyoBcdlPKtg2Lv8",
-	"xs4kTsTr6vTizC5XWKM3TSEKpAGGq3YBNdh6Ui3WhTpSik5Gc+1EgjxYacQ4qjGCQKkHa0SXyKMYsqWO",
-	"J+yvcpkTj68PSdgZ4Irn5OOvZmmFRe0gCYpDB10qOUn1As55hFWV4ewi9NBxelUt5Hl3sA7Xqh7owDBb",
-	"tZYHiQs6d+cWl1s7iy4UzvkNVoiqTNUB+1GtZGyqOfroCFb76VPqstbQzbGtrKGrCgZI3EHVsa9SuOd5",
-	"bv9c8vGczkhTHVgPYfdMTdu28ZOa7kd0DKZEIwkxpkkx9/WPX190ykL8fSiT7X33I96nksNEaRiT61RO",
-	"6zb7Uyqx3ujRiD8HbMbNbIBMGz964yF9aVimpgPsO4WAD+NQpjIgLiosd84Vg+6DJ8mTWUHsq6wluYaX",
-	"R1jSQjOLldQGNqVCjEk5e6c+DmKxrmz1KBE862W/rwTPIt3wcmrx7bidG7J04K7nipoh7tcsU/lxm/xo",
-	"/6AmphMNKND/S/s3r/6X6LtXl3Gw7z18hUq/pdnpHUp5hCR1ODGc5PPpWPBcmlBKGZogJ0lXakwhnpV0",
-	"fbQzvo4y8lROLcZ4NwQmwWZF0hVBza3HC8+yyE/m1Hty+bkucrtFccYunwFcI0pQhazPpIlg95t8v46n",
-	"hrNZoYGM9SRh0yIvtHxWonYDU76OVNL83KKtFsiEzFHe7o+654rTWvGaVYh9s33upwI5LPORq6UrIL1g",
-	"ieBJBh78ih/C7+WYPk/Z1gaKnKOYM2OCeziQHfHJAs7IgWM17oAhsD2XCZupQpuLMP9V8uKQnOTCelPq",
-	"AOnQKhdmR9nwtXsoyignza6peNhPvpsGz2W5Fm6JEVy5p4bLTyqZCvqGCEtWwtnF12x54yKOtGtoaRmw",
-	"y5TJRUKNUbWbuevIjB7p/36MCF67e2PL73sv9laRxStZ4eRijGCNrRHvBeswASryITB2t+pcJCKPVOXS",
-	"5GrU7dctXvKOum7Cd2JUZ4EmZXcJgxYf+Ki9+Iuz1V+73SqjcjwRVFSR65QD/fK972O+cK1194hzpfSU",
-	"y9QACi5A4AIZ7P62jRYToYUciyEEhftJ+bwT01TeuJEuKYkVWxC3ZpIRJoLsLKGnhiaKOUGXFNruiNjd",
-	"vlqKgC6kGT3qAii/1LL7uxp7qI67p28K2X5VX2m19Pt3UzxjlGKKVehCutrgNDebWz5gRrmyPpYaBD4h",
-	"VrRDNt8Ui35CGjfw6lhjGnZu7k44N9K9YiHKbW0rbOP+FZkwPYUubuDdzzl2gV8QbfACSuPsFLfjFVCQ",
-	"6bsADpKHViBxazbf0DNRms04uaZAhZt6N3EKWqwBU1liPV9Y+qcKWnzmc3HjKKeeacsozj9S09oe/oED",
-	"D9YQxD7IBbXW0I5zJKM9RLL5BMl+YALscjkzdMPrhJXspUwtsFjHhX5oRcC7hAf6XXUco6GIFPr0u155",
-	"sPuqWdIS68osgTvnQWjAkbmAzQESsTH6i7BpYESOqb+0sz3r0QPYQxqSdELWcptI3BTyqnxwB3AM3tbS",
-	"Y9IAqhlT0LddVw070WrRhbfTp7wGX98gtOVCdq823q0ZoPEU4xm5OziaIawI7HFDNLfVTEDDGwor4hbl",
-	"Kkv+QjKda94uzl/ggR4lBgdoqpHHf+xYRt5DfbzJ+WKJEU1dyK26aNJ/W/7vM9lwRDltD3XjI33Gq4Fs",
-	"oTFDiON3ENuwpxVeFhYyD9pJOuwjVUsNXzF6RIqIH9hrkIlc1JCBa24Eft3zDQnBR3hKjJeGEt+Yzbb6",
-	"MRffCWptqlSyvXb1DRwbqTS3SCdm0ppKITrZgx4yBDCv+At33e5D+yWiR2/CJ7efGc3HeTreoWjcQzus",
-	"IXtCkS4NyAEabCBEQj9AfAb1nUVZuoB6nprOor+/HpRoe39//fqMcHtu7d4prpP6Ogt8AGyUXvqJpFgJ",
-	"k7NlZaCQ54p2t1YwRmOuzehRFot7oX/soLL4lE56vY/cEDXL+BFgfCfdGxtfqwjtkIpTE3SgUhp0ULpX",
-	"e6zyocrukuvfYPm3Hd/6XRohdqNIWuFHnXMOZNWTXGipQI9I+Al263KkL7A/yISc5jPAJHWvH1R6wu9k",
-	"otMHIS8IiSvR6QSdIpURai6iPFol9Yp9nalMsEma50jvJrM1WvVSASQomQKLO5nPuGQrYW05KVUhxyJ5",
-	"xd7z8YyJyUSMkbSdS2YPtH7gmUuOqHpoUCuqbn32amHc6bR5VfPLa/vfji7GBnWWqw7H6JkWxq9fg9nP",
-	"pVmdQvvccBQ/GjqIfxbpeG7PH8qqyTmS+EjAYXIuYoVLYC7hugSvkefWQbC+pRTf8/Me0tQcw/yyOVoZ",
-	"UN5AAAVQ9FxI+8GTNHe0OWyiskytTHkszYJnmb0mxi4PQRENZb1qIwQunn3+Tq5IJ+KjY2Vyc8Gm5bki",
-	"jsU0f8Xe4pEFMHWqI2P3YppKe2TFqu6AXmdcBvi08dmG1flFCLNJatJukZ8n6NOVwsNiPCmNJ6+9V/mM",
-	"zfgDxiSPMw9GRuTF0vQnz7/DaRdLd/HYy7fEItGv2FsGU/BJ8BlP3AemFAFCbYG9I/ZyIUhs/L3UAHe4",
-	"WKL2+KbFJM2/we30it3YG/NeZEpOXZctvqycAeM5vDPVbKEWQtoTgPhMdmhkc8G7yrUWlDVZFWRrsC/s",
-	"xQYH8E7SL7h4bi3mNRzHKNmbyqlFygC3Kq28tDTy6qH+DzoRO0l4yKY9Gw1Pi+NQsWW9xiDincr9moe2",
-	"8dEMPH1fvxk3rXTazhW7hAf3sg2NMMQrfVg8pHd/E7+hwT5bqlT2gAz+1WH7AHgMyAutD4Qn7A+ybICm",
-	"vDti2KCxQpMOuQXsvw88SqLha2s8ID6i4x444DTaddhNhVVZtgZomr73/2wc2/b6C9i0OMuECUh2A3at",
-	"/dc9zMLyI6Dg3IbcFHIPAMng6QgvP67frVE7Rc1CR/CRVsXD6YS8ygVbqIeK9b4scigq3miWPEAedmXl",
-	"/WHsOztfHehJU/Th3dqYnO/mbtw+Sjs26LhC3/1P7JVWy6hP7OYEo+aOhBy5Eug2bKa39z+VcyF63fR/",
-	"C9Hlpkex9PagLAWat7DyhjlWAnupHrUPJp1KhF2qjdx+UmpuHKQipMB9hRVkwSn2iRWji1QW4NxYiwtL",
-	"wq3zCvUT5k5+gyAvuJ5SJYINseHjG4jTG2ft52xSZBmpJmsf5EJ6sqfUMCFVMZ01RFrdjt/iV/Woy3EE",
-	"uzxNihxYHrvoqnJVJ4LhZqGpG2r0l6aE8p4qldAiQdiRj0WjP9mPaicj1eyV5Lt1D+9l/7Yk4f4WJuH+",
-	"FkUSzn9bWx7Or1bXl/7WCAOQIUrPbRYaV6WiNhoG1gnqtZeGfUuTbxjk8iO8NK+2DuXvSyE31iPCEGt1",
-	"gpFy0tqlDA8+rTpTMiCSI2a/VDKpiAKtilGz42pwwjJ6pP/7sY/pXO7sUx2qJq3rPOQeTegyyGA3RGkw",
-	"oLtVsPSR7f0xt3Xr///lZJ2rGcYIyhBzmfhjBYEj3G7a/AuyhF0MneuFSKyBtDZEPZyaUw7daJypY3B+",
-	"GgWoHtPQDtKxDJ2xQA2x4DaO6QXtDQSVrWrEounDwgk1GzRJp4UWrQFeWtF/0pN9WqPVkRp0o5tyBym/",
-	"7VvI3jgQdDIDols1LBM88anxaSGMoVJBvuI6MX3qzD138c9CFL0fs/9SqfxvGOhnsPBwaALMkjluYNiw",
-	"C0fi6FOs1jmcaCGIITjNrSOp5Pgkywelo1KN1lThC6RQnexxBGx22vV8+wXv8aQOOkm27dy8kZmny44O",
-	"+uCEAoMNE26eLr8UWj5/AgcpviO9Rig2bKrQ0RwQyz3U7kARFeCl7Tycdql29hLTM322KcEQjf2MNIFu",
-	"uBlMrpWcAo4thwifRgo3JrhdwIwbsEfHHC5aV08F3Udm5qGyDKU/odLDtNZkO4+pRbvdplP5e5FvL/Gv",
-	"21EC+6xIrAZ5MXgxAwMAHr4V+fBSqXkqquu+xYfQ2oojkzDg4Cth4L1Yz1nye8MPNw09k07lMEUWix12",
-	"2xMYbI1s6DzLsHqzJfut2EfGFw3f1hzCoXWZqSyB6iMx1oK0fWr8yvJMSQFc/SxL5dy5QA7rZ+ABYASD",
-	"RihXYqS0D0JOlL6TUNyr1Qp+J58JSYHhX1//wr7ZNw8LI5Jv4E+JXK9ZIRMX7eQLweZizaYiNyyonIIZ",
-	"YvEVTtax/NxJGiosxBIyMXXhYiuoH4/QvLCWPOvdNKP57W+VPZ1gXoQHDITm6MPeda/ed6oS5SxX1s/D",
-	"CgOcau1R2daE7ddNELDuexOaLpzb5oBuF/kGe1HTOcLrx6BKr/Q1ti5gYIUJmdRYXTWdXyZQut2DKL6X",
-	"SaNWr7nE3stEJF0k79KptL4KaSW8FFuXEJroRo/2jw2Ho65UIEvl1OpfB5zp6lCxahSqOSEmFXSMIAwF",
-	"aXY1ZdL+Jham2kFfGpYmJbCTVGyslmt2ryEoRnUYdeoU2gO/YIH7M7Vlb8RCPQgwT9GXtDbtaf2MOS7I",
-	"KSIdCodVae3q6Qs+0mcHth2hSTXh8L6aDkuT0cQwnSknXAZQTU0nqg3yBuYY771fTnH/FFQnA/8mVsG4",
-	"Nd31cKGWxUOwq10QgGLcAV5/EbwaLIuZWkm0TJUck4mPhWG5arEZd6pZEKHRI/z5Y6TFg5qL/S6qnMSn",
-	"H24FO48vfoRd9xQ+n3S8CawwIhPGNBSkBwtatcQeX9wLroW2RtmPgZVKtAD/9w/7xUboB7eshc5evHkx",
-	"gjNEr330hgC93r7B9fBahRv83QcLgp8tsF7V/9060CkEu4NfU1PNF4vK7yHPZPADaoz1f3cIhpVHHAaY",
-	"/1FA3vDjjx//FwAA//8=",
+	"Rqo1zopy5jAw+8J//9Cp/5PgbqCNjeDu3k28aRW18hchhlrZCuEeOpCfYc/w5mcvJ/4sDqeb6Wvr95Bf",
+	"rgNKk2tYcL+4frsIvtwwbm+lWrMtvxU2bKYoYzaC13DEqNs/1GK7006o5WHmW8zKmraV9UVuecsdfbcR",
+	"UdzJumKc/fLLD9+yLa9hL/ttuGykUO6atuSWnmdWKMf4mkvlBYWRwiZPKDFhJOW1OD+y14YvnVyKN+2Q",
+	"8DCteoSdFdp6K+wZYWXxiYfus7etEadLZvVWLHR9AOnE7a2oQTpZx1Vt/aLxIMUdiZcVN2xl9DbKm9a2",
+	"vGFeiFwzbfxvlo22fjf6g+6XUhtWG773/4TSzq/tzui14dutoE1rWyP8Pl8Jf00aEFNuw5V/cCutF5Xa",
+	"sCVvGss48+ebLcRK09uc3ArqIkpap5u6OyfSMdv6YxIEbJSjcBfOWtXIW1GxDVd1/EANz+xGG1fBG2cN",
+	"d8J8VpCWfgi9w0RbbKF1I7i6+N2vgxF2p5UVoGq8NnrRiK3/c6mVEwq0Dr7bNXLJ/RJ9vsMn/sffLN4z",
+	"49Y8vBda7K/4T9rRGauZbt3F79XFG7EUcucGejGt9fC+TOuvupYr2GlasVraW9+NtxsvTvudcOKj+3xp",
+	"7/qNx6O8kIrDChwf5pOGv2aOLxqQQ2++f8WeP/3qsmJSsV/efT/7Ci9QzhYHFyTSlpvbi4oEDqzVK+zV",
+	"7Ftpg47n/7l8KE/65HtFcwR65sLPv1c/jd4J4yTuCV7XRljaINKJrc28LI6YG8MP/vOy0cvbuV3yJnPM",
+	"n+Ke5w0clGu29edG+oNkxEZwY3lzUXXTWut20YhuWklHg1baRbY7Su97K1NzJ2a+sdPFqS6sWJI0GtpG",
+	"b/Gp36uLO2EsTfep1O4W4K/xQexPf1Ko81UywR9i3/Tib2IJh+Hrun7Nl7dhKSTezq+TJVrxxorqaNV2",
+	"4Tdxxc7J5MprUj/g0y8uL0GvpY9Pj5f3aJjYWL73eue+50unzdQR6NVKmNOto1d4cevtjhtptUIx62Vs",
+	"ozVcGO66p7+S2tpJ2YvqjNLoR8dJxAwLFnjqeDqw5/El2Xkx23DjTpyWJTdz2v/TTJHqwl9ic9s/FuFk",
+	"xRc9ff6cFv/4Td2pM2IljFBLMd+SiOyv0UobWCQl9sI6Fh9ny41Y3jJYQmmZ//E1w16R5k+rGRbZP366",
+	"WjvunDC+of/jr1/P/oPP/n45e/mh+/PJfPbhv/+3rEqVLhNNR2F5RP2mVRlp6JXCvIEF2uGSG7bWXslQ",
+	"bCGWvLWCKU0qjXS261W8hasLnplDMKW8fqJgKkAvwFcwP73S9QTkkHTr75jTbbFuvfSpB5QxeuIadKzK",
+	"L9VG1rVQifPBtApP2NLfV3V2mEP773SPtSp/z7QmM//7jVxuoBN6xfwc+ccqVAyfXmTt8t5WQB0a+wfr",
+	"0U1Ldn/Y2zeCejjh7KKlOUoWP0gAdRZtWQC1bqONdIf8Xubh63hYrTB3YEnpPR1SznYbL183oN4yZ1rr",
+	"2Eoa667ZVlrb6dd0APDBi9NZqe34u3ol1VqYnZEqc2je/unr2bMXX0b54RtZeaVRgHK1ER95LZZyyxtw",
+	"h0H/0QuCB+qktducXZm04rfarl00csluxeG0EX9U4eh6WceUrgWbzdIhZNpE7f2cagFP9acDu1vhhOYW",
+	"/RsQnIdXXqx+o+vD1KtHNI3t3TrPLs/dOX6jSjti27+KD3pdOTjEfAeb5ufVxdVfz5+aD8dK9uLAUDAs",
+	"G269dukVlbg5mnbBOHqjUBeXlv2trdei9l2YcFY3rcnsxY12FbN73TRCVawRHDwi3vbkW74W9RXzOgrY",
+	"pY2FxqP+kpWeUlln2i0ZIsmV+Pwys4kazev5XVZQ+pE6ttfm1maV7E4VuOxpApcZKe2bsRkRstfMf8V2",
+	"WipnUV7ANSGs9Mb8EgbsZ7R1ogY57Y3YMbrqj5rXr/1r+yrrs1RhfXZqj+idULkJod2w3+hG4P7gXmOx",
+	"7sFz0411vtWbbd5znr6v9MrkODmx3QnDXWvEfHlOk3uRvm4GH486eSRTusNa0WGP8zYgTn6VqkZr6z6y",
+	"pL8aUvmLxj9T/fFSpjsjg2bfDs9ft4HGPJ0uPv8YN8CZvXfNLv25UJo1cttX8e67Y/xWntuceNqzRqt1",
+	"kIr+OcsWwu2FVzn32mtT5wTEvz776uwxONmyY6bvjjeyPtNtNCaWulXO0sQFwwNntOaHB/f/gSdErKV6",
+	"E8wfuHcnnhNQHkRmIhJXIm8aRs+Fyw3UDdTSjGB4qu68sVndzyHwrO8QyMjXJTeZXiamHzc2vXrv35NB",
+	"z8RIK/fLMzbu8bL7wVVDFiPEOE/NRQqr5e5hoUB7tMI5qdaW7b2mvJZ3QrGGgw4thLPsVogdcxttRbxF",
+	"D2ypd1LU5HAebwhKs2y30XTfjrTE+j9rJ/wQvF273djnRSl86XVdCzsd/h+jAdeMYxQRpgXFl1bwPT9Y",
+	"ZnXWegBX1Mj+yDprgW65ubXznTDzYIueSt0he9s6vt3N23GG8NFGhEhRDFGfLGh2sU56nHQhXaQ4O8X9",
+	"fR+bIbPnspeg8YqyOa90nfNN5XdrLVa8bdzF1eWTyxfHZgIcQ7+nuKlZq7zVyKVyhctj6K7r7fjYple8",
+	"jjwrmdY64aiXt59YZrgTI6bj3PXb7fjYn6fViZTmNRgnd8J4Ox7CfQMNP0vbfPIi0+rpGUlb7170/Jxm",
+	"1x2ko12TuMU+sWzX4Gyl/tBzr07PYXlurBO7sDTwC1ygaRv18snl5dlLpnysiwfyVfSC5+I2eudyV49X",
+	"F9BnDpke+FjFdFOL4MAZezmjZ/+tcLkIUKK6jHoZDkbUeJVmXwjKaVGEUIOfgIuqEXeisRUzouFO3omR",
+	"8STSYrImxpSIypHSlw2QtYu5Fb+VQxxNu/jEskavqyRO3WlUXj9HuZWzEzIj0EqJZXFLBA1yyRVbhACL",
+	"qK9Qc3MSmt8yp9fCbYTBcKnSSqC/G0KWXpIa3ao67+euxdqInDJLX0C83QhR6204ckpLK7LDWXVRpdFb",
+	"dG10u8u0D+IjqqdhJuCQHE0HjhNyXCDClJ6U4+BoarcfLf7xZzD3Rp4Qf9x/xOe9pEVPa07D9Edct00N",
+	"GQ24ejgMjrt/1Eb+STuR63EMz52f/J/h0d+ri91c/NbyJm/V6ZUTisEDcQVq6X/q1b5tu9yMO8I73cjl",
+	"AR3LXvb+9cKInTZepi21MV58VheO34qZbl0iWtPg305wxxeyyfrHg0TpdIZa3Ekekuv8iYBAhMLoIyU3",
+	"jgl5iJ3RdbuUpZb1Cg89tbLkBvMVViASXJi2qUIPDP3smmy5OuA1EfZ/9iiSFBshgyCqNV8GQ/g08HAc",
+	"K4QzuPIihXEKgm31nRdLWjUHTPpZ8q1gGC8jp2K5p07sCmN1Gs8JP+7DQ0+Kbe1OLN34u+Mt/uBNq3Kv",
+	"22vjNuDGzc/g0dlZHDC7AnKXvDm6FBnZfKSK+AVNbqh4qGivVMEgDgI9vVyilO1kU6/TUdh1GkIyR/Gi",
+	"raICU8WAOq5eURv6Pqq6GR9K1pRLleP+Ebdt4/oXAnhSankna295H5h010wqcjVtZdNIrdzGjjtyQ/Zh",
+	"m3GLTrFQhrXMII+itklz4NstzuyP0rrCvE5Q8AqKXa6DYmCZIeHznxWZN1tRz3Pxeb1iXDH4nu0olcNL",
+	"5yv2eJH78satpd01/DAvxAqT8NXJN6PD/cxLxRVHjyoO1N9rfg6zcwU5zrkWN6Kp8wvj16T2a6K0g0SQ",
+	"mFGAuZy71jEj15t8ROxWqsx7vQJ5xfzFlS4L2/KD1+O2vBYQIkXVgPKyw5N+ZYwQWa2g4bv5WE9WSIs5",
+	"je2Kjy6nqmnaIJJi65RkWzHu2FaDWXY3WmX7n61oRf2KZzXPIcmjWzfXq3nwFWcyRivI9SpcPBgOwnCC",
+	"07ieXl3ObW3/0LwWvHH5l8FL9twyeMbL20a7K6Z0VLvzXZtj5AC20embcXdF32saQRh9KKdlsQRVYrS9",
+	"iNINftoIbvOnm1JPTqdN+uuhFobi3k4zK1TdOS9sPv3R2mLZiN4J1Z0kerQL6KJ0k37nZl/tuHHzM95Q",
+	"J1Jt3R8EVBqWvGng/jeC1wf0v/tvcqcTIvgFIwgmRoGCoc0nlqL91smmYXuunIVkEMxianr5IOPUNX6w",
+	"WRsvm6lUvjdwycblL+HbcwEXbx9w+PmxMMm+Zr8Rohnr0i+oEkdigwRz8f5+24mXKemgrcsLpIelavZM",
+	"wKSjmps6o/EcsqG4jYbcJkUyTypvRIDNEi4yOpQQkBynK/kOfOOby7mO8GCM1bv+5C+53FVAl9GDXrLj",
+	"LWkTOYHsv5uTtpWVZPQI6EynM0vlFcofFe2EdZAvTrownWBUt9xGqNEifKete4T5w9fMnXYlnwbYz17H",
+	"sGA97IzGvCbeXDP8NSbFdbmyaHFsLwr5u+TpeVC3x1rrWZuQljt2JpHSsJ3i5BZP1Td0hvonK834ymwS",
+	"TLAaPOD+vL32D9IP5nAC85eOP6ZmgjPXP56byqEmwA06b8TKFS++tch9dTTvSXEo/iQ0G4eRnWrDl7fC",
+	"TZzohisxr4WVazV+dn7kSnwLv8kKmZKFovyBHt3It4bvSw4W8jiPNkNxamDDPOL5SNcJjgp1a2B1/kQW",
+	"U3+FwH2SV8Ya4VXs4JaAB/GKgVyBnKgLRtkYQVGId8vVXAlRZ+MGzIqlVjVbScXJbPOGljfnFgJuw3wq",
+	"eCOyHmsIcuzpGrXiThgqEbJX7GnFnlVMG/ZFTPOpxVLWqTEwJnCIcwcFe1J1EYvsS3at2Wkrxkzga3o0",
+	"aiRZRQGrTv0QvR7I3u6lpfbxguB+N8GFF5QK1ApB1QI1dalrsL/HV2LZRrvJp+Nto7OXh9tIU8+hbDtb",
+	"UZhJV8D2B47BmyBFT5St+dmp1EqcTmW4UxcHcc85C4rew66HZaOLulFt+F7lvwKFYeqClW77Rru5FdiL",
+	"EQ76rXAbXf8Rt3CuYCPmfnhJGfPpuYG0NmmDAXRcT5D8ptYgbFa6afQeH+dQ3ZvXoEbf1wVdLtNTxEbw",
+	"pxdah2IJ2JWqYk+jqKKUrscZxljV4VhfoP0Ydhht84GTCVLg5GD6t5i5XhU9XPOFyOGV4GIyvtVqTTrv",
+	"R39PoNqrV/OyIEZHbSYzjBy43hBY6q2AQhSAPQEJlbt6YjvZbRAl2/Hlyx2+c9AohydoZk5vb7hzAH5D",
+	"Qu03PA3dtoxAL7LeJjNaAO2lUqWl+T2zzK94I1TNzddYgnq61LssmMpCbCR5lah49ahM6GztHbz3Q75H",
+	"TVCL7pcme6+s0q8y1+ZG58o60MJ3gCJjUSiEiBu3R9m2iCuBlaiQReG/RnspxgesYBvAQinoSvlly8Q/",
+	"CtrbkO+t5508PSkP8Q2liYr5dTb3yCa8b+FrOs6sAEF8B8phufLrS2Fky7og5dQZGl8sks8EK83b4ac4",
+	"Df+MwuHTXOj5cAdfNdxOrfam4MHZDBj/aqo7AQ1ruCTtsiplcjXSuoK7mKvOWww1WRZLssYlsfmXe6HS",
+	"ly9fXJ4KGKm89UKQX1m3tbRUueYVWhAje2kplB+y/Efn0VNrb9pGnGbUn2iN5WBXcVdncxz989ZCDcy6",
+	"t05PxxSvBOdBUu32lH4VP2cTeGLoJPkl1DCcPPtHHWEsz8R5LJ2TkKlyGstWSrdqmTO54fRcsQTPDCvn",
+	"CfdGq7zWE99IwewJAejB8I1YrUJuy1FKX6jzo4pgsd25Aym+oNyjwsul8Ta9V5ghEkSOdMewJHtS4uh3",
+	"0JecEbSSWGQxlHlmtbd9vHYuoZ554bvuIDV2od0Gu2dj/mM+J9HobaEggHztgwlE4qP7HnsKimrIc8gk",
+	"NGBfIP2E4nwrAlZbclPBdPKVE6ZTQDLm70B+IrQ9vxU7l0tGgcAsTk4MMhFwlmYrno/OQi+G8sxQT9px",
+	"iYVCNMYlZDCmGZhB1YQBKq3VFWbDdYgg/om9UO6ApSC/tXJ5K2Cf2UbvMSnqOBUq1eK5cfnaRJptcuFQ",
+	"DzHRavRm5SbYx6fxBN2Iep5kyWb6hs/YunBphJ0eZ2nJDbNLuDEpb0l1MwePYRVRlzSIWmud1Olio0E9",
+	"GplUOBHsIVdF3FU98SQFEVw6tZF3YrSE+FGuRCGdzjc953Oat8Lp0IVMLeXlV945dSTjnA79h/hORh4+",
+	"8XtqRgVjV9H7CZuR9tg1npHZji9v8QqANIngcFiFH137dmdKO3gRiNXL8FvyJOKHBq7G8KnmB8iwoEfC",
+	"l3G3gGwOCaheJo6d/l9gnn7dZFOfQ7w/H8qG1Vca9DDmAJlNKqcZX0LaxhU6/2j1YriVLpCQU6x0u96w",
+	"gyCMr4U46GC+hmuRxXy4M+ovlaojjgUIirgPklv2IrlzTvZYEO09MRtTK7v8h3C3RtlZ0CO+5YdM5SHm",
+	"Osus9zT4r9ChgTcFiXW9Wsml9HsoOKtW2kCe/+g8WJhJUb+KPcgt+yh8BYDu7LlECyJZYvqYrcBppuge",
+	"qvB2Chhq5G2sx0fhi5HfdtFIuymkBsbUPwhTB2ks4RhjjAhzquNbjryDE8s6S8IzFP86wGy5X4FPQWg+",
+	"KIQc0GmCExL6X9ja38t1a3LxYoQvtgMZPyhJu5pjbjBR3OlrthYuKI2oImxxwsfl+2A6zdfQg3x6xjDg",
+	"EvWs8GWjrbBuDkmYBe1vy5vGL6UwRpsgAY1FmYenmdP402udLwDXNDqfEXOPjvaIWxrzQvPHsDtlqZpE",
+	"xQOUdDlqdv8Nxp2ZVbndGX0n6lLWOw1/IaysBYv/RsuP8+M2RuSmhJA7OVvp1riR5Rr+0E6yps5qOXCl",
+	"XUzxwHQJ+bSnulWq4hkpnC2vFOWSuq2boE6d2+uDetWu4bkZ6S7lTqe395NfXcXU64YX9b/MBZm0VTHe",
+	"WJ3W4FO0JizXQ1XQCeUzwmFqwBkL4y08l2ZXDpgyXjKCHNhfs8t4FNQBjeE92uPFehruchJhcegUqrFm",
+	"0Vvoa25+8kU799oPvhmxO1uEQAUw6UHDqex2dFiNOAmho/FM4vYunr5cSUWoPx07mLMDgRcWuvCaArox",
+	"83YjROMliAATfquxLiTgnEDmN/rzYC8YFDcGXG25nNy4Ec+5gnNO2LAtAa1br64jvnMjVo4B8gnq+WFz",
+	"TsIqu3xErDKwROdOiFyoLKTqCKzVA5vj41E1/Xk/qG9DqvWERsLiTWmFljLZEaQbeEkw09LvDfz/gUUH",
+	"d+96hDf1HHABjuAMkQN4I0qxjMu8c6dUv9C9NVjWU9+NZ+J0/ky7oForzb3xaGUjl/6rD3+sQzp36N/u",
+	"jOAZJepPek8xSjKNjytNwXXBb71po4NHqVOl/D/uIz6N3ej9k4tMBGoscgwf9BRCP8EbFXCqmDYEIk1Q",
+	"wIIb1QHLlT21GZdDig+IujI5EKBZwxVzewjuAm5fD3Y+qSwKn4+sm5MajqmBVSQuQe84jW5Ixr8NCsBI",
+	"XKKoGaDfSTpyPdmQ3RL89KQnSPcIjs97K8aPpxEBfNgU3ec01Qa0g6AThAkeNm9BFzm1bd0UONQB/TqO",
+	"dWTnO9WG58siXsGoKP1gQnTXiJV0+YrDbqZRuPibnUNGKYQXoKqz8sq3P4EyMMpASWc2zDBxQ5zoff5f",
+	"y0P/LnitpgXex6WjBDD74QB4u/h5Ff1iaTb3+QaOq7HunwTQT0rvXgrCqDB/Ynn7w1TEZCQDOp9ois+V",
+	"23VIajGhZUynOT+n02BZt/xjQfYozRaU/nYW8ums6pQrhH70VjLB+a/Ox+ZblZME+z47lL9QfHcPyNai",
+	"dHKxevHUw0QqpJhhBpLvY3FbBKyhCYgBa60LCb0EHZxTLY1APxjpERjY0Ag2zBaHrBwbrNNdrfLa0YqD",
+	"H3/DLaJkTEUCsfww3vzMl2OcgxugaaKZpCYLK9RZY2HxeXPLGwlK9d+lWs6W3CxACjXSbWTrtSEll7ei",
+	"mW2F481sc6iNrAvm6aZVk+E4tc7sXow5cOeVwxqoiCgAAHqLMGyhPzKQk2hHd/QFl7OXfLb68I+nX/7+",
+	"3y6yRefnvXEwjnfa8cb2N048z1+MsF1IHR12fCtHjFGEnmYjfFo6Hf/P/90p0d0EfGIROS0gtSCkhXEV",
+	"43YpIE6SqpKTSAbTdCayLYd3pV/GoEWnHh4aUn4/tur2z5QRMWZXRBKLVt12JCUU7DtV5Iywm0K6T5Iv",
+	"jlAW8Mo9D8R8vAkV0kNyZHrveimUROxwKt9Mm6BdEA+E3z2NcCJl76IoQaPXeXaIVj1sDketMU5zMp7i",
+	"UtOJupeud1zFamKuVldLfyoJPvzjafU8LwdgAvr+rOclLMx+MAnwKBcDcbL0aHpl2zJ9xMKCKO0mhFak",
+	"g7jqUzF7eZ0gC4CDIBTe6I/ILEq1rGUU6xeXlyfKxiz5x4wvrDWAtXWMoDpOTjQ6l/e549aKBKY+ldv4",
+	"d01+Ee4N4prc/1txjWaxVjEyQGAm8KuK+bvKRhu2qWNlnOD0Rqhn7hoGaAKIw7c919bzy3Fw3wF5ZAzD",
+	"CN5IWRHeCZx4dcEUiH04xgBZkKx+cA8Ywbr4th9rLBXwDQbeRW6MvOMNbTFpcKIeTf7nYgiAfuEP0OB7",
+	"0JqpRcMP2YkB7TlmEvjHUuHsoHTJIsIDjDC7+Uf0wOrWLHu+WMzFDOCj4fUfiqAb9zoe7XxAZJRQa7uf",
+	"TD3pl+djnSj44gJmxXWaFD5NXnMv0eYQMh+q+hKr1vLGBmSHPWxtAs6HVwTgfoHFLxOCDntgT8iFt5SA",
+	"1BvAmryVuOsgrEGI13zZPzGDRYI9qobeeXk+hekt9La4DMjMkR0M+g07j/K1t0aBIIQ1gtdgEkHY5wn7",
+	"NcnjAgdcGvg59SvrWmRxoOzm2ptDCB9OJWQTQxaZvEYn9cS0xswh3wlRz7e5sOZWcFX5ubh8cvmCbT8f",
+	"iSh3p5tchtTTJ8/Yv3sb+umTF+zf/fyKpmGfLvV2qztd5LNxbTykIAgWKR34kGe00RZcbR0F5WgFrFhy",
+	"e9wffLDYfCxKnsLvxU1zGItEk1SjZnVeb/qFbDbH16LHHpumtCQgtaG+sxQlyjv2MhPQORnzuG1Nu6iY",
+	"XW60bvzmckbrXafFQIYXFTautKmIIiskvYaEQoIQBuJvznbCWK0+sXBcn7CvKYEpHXUj+F1KBCBtnxzw",
+	"i5zLrQ8rPcHVUxu5cudxKfxDg1CSKbY6FO1wyFBPMJfHnb7NSKmzkeuxj0o1918Wyhxt4HlbcdmI+gSb",
+	"ddciYh2+YmKxRiEX5nZkzyH5KjjjxoVKGiQpyh62ly/YvzB/JkynlbKIjPlAQM8xsHp4mxe6t01pXS4K",
+	"3ptSDugI+N6He/0Csm9YkdxmikBNKNr8oxmo3dPu3QlTy2UvU4UH2FkDigPs+PChAaZdpaU9nHcSn7gn",
+	"T7DMKJcnaFvJMGniklOUvUz6xUmnzgFK02z0HsShHwuY0jGy/unlk8un/+o1oKdP/pX9C8S5P+uQIUHE",
+	"w08vI90iBtXoVnC6qZ+wvxDF8gIhZKQCxfIqoTYwASnvThgrwhfIZK7ZhjcrwGdvm4bBLZ6CLVfwFUo6",
+	"eN2GI306uPng6cTGNcBqYy9OtfE5hv2ySDOgPiaVR1otxRVEDaEeu4sbwgUB5P1YxkU86KeHDud+bE5C",
+	"Uq13pGlSpj+g04BzH9eh0OfsJi9C4yeQ+GRLy7wIiNdVHq286jwVRJMa1gIgExCMYZysE3Erh/MYioVC",
+	"OBAKJHYALlyXEBsFFBoItTwUpTIkFFfs0nfx6TVbCDgkuBVhuLDipCdAfopuasYBlmPB6+Yw8mIdf2H+",
+	"zZsr891QHSEWljHegM2z0Xsb8OuvqawN2ft3uF3pzFBVIfv0T7rZjlTHz2CV5OpbWMMRXDvnGduPRbct",
+	"UQ54c82rNchMccyqmgbpMX2ouPCxiu3TgBBz9lR9NjXW5ffKaQdOawU56dh/I0v1TjTMaX3FLABdMTwN",
+	"iZqaHXHmEqOmECFpD38o7WYHuOL9X34GFYTUlf/oRNOcv9HocHYtRjGHS0zbPciLbi36aO5RXYBNViWi",
+	"uXdyuxNBE9rtjqHLME+tPbUwOY+THqiAMt7wXq76KSxrn1vloogdMIG5IAmJ6FX2jUXU7GnIL3m67CzN",
+	"ddB5+JDCkpCMnKosRjq55A27402LFTZ/4aoWzSeWbUCqAYmqV6n9h6fsX05u+s386VhrZv5i5JO3o995",
+	"O/Kdvw9OD1QUPEbyVsFHVC4mv3/N6kAx41C9YnGrqJU02zcQfLwHYM+4QEXI2H0AETS3GHGJOYwpVvmJ",
+	"YwWjOcGNIS27VUB6rgGpJ5dIdaY1zNm8f7ZVOLG9ZgsLYoVyr6Jem82sX7fc1JIrBmZUDegB1FUFsGUB",
+	"f3BvtAPlusaL6AHyOs9FINWcqDbyVrFWc7s0xPmVwRfe6N42L/n6AL4F8my6F/YaD6/Kz2ksY80c9tEl",
+	"7oGsINz+4qMz3HfLSEiIOXuxQ1sD2NqvdKvcN1g6mkF9DWTEo13XTVbFSxPlg2rWxNJrKjoWRSOlnU/u",
+	"SQHKn0D8QQ2MzY6smT1JZoxdOuphaD3OR27ivw0Z1sfR/Oe/z/CPZ90f2ej+t/zwvTZiyXOx6V9DagV4",
+	"TRB+zKI7UUKhM4JnrBiAmLTLDav5wZ5m33u1aE6oF3lPEWbXwpuxiBScbADksDjkwAs3vGkwd8ASboq3",
+	"AEBankkwPJNauHt6OV627F5MefirKQ+/nPCw5dtdk6/qPQa/e3p5gd3G/mBD3Rvym+zwOotM+KdAiA0+",
+	"H8yiZk7X/FCxBRFk+TNihQhl8SGRo1e6kCvXaJocBXdyrTUNVh8DsqHTXVLXSLZFuKf8hhtqR6UeCmo0",
+	"odYZ11Rt+L7YCKH1f2LxjO20RTSJpFnC4hzRkn/jPOIV5BBc8oTscVoFhno5nnWaVerTPQifaBljw0fT",
+	"Hqem1/PSFhxQeTNkJMoLUjKfSVRDOd/qyKs+SFoN9fADIAteCGHky1YhvWTXcHXkMx+rkSuZS8PbZ4Vw",
+	"I29FcwCJeSwegw+W4tbjO5DcA4Nxp+TKKONjIPVAhIKAaOIVVTIDDRbxBbowPAQaoTSuA/yIBhlh/kdF",
+	"CfxGKYFnbHRT2/n5Io0/+ed+2cVoD11EGXuUFr8RFtPPtlK1DmOPoOH7hUASCfl3MZ7pZ6vvCh5ZDng0",
+	"VxSeTWZ5H9GqEOVzJe+67oQaNcFNI9HH5C9lU9HOMmthHSRuTytq9pP9F30nikBeA2OgzWFv0Q4gkIWr",
+	"iJEexsUlwKX7Y3WC8uAVDi+1bBjZ6WFQArjaLeM0G5PQuHf8PIFSuCB7fABHrnDEWo7HAfL0IGQOu4O+",
+	"5hvB6yPkmD6mxUKspZqyOGWqAT8n83z9PPhxvToXtksANwL4x173kOUHsmyrCMiGMDejQAXGwg8El+nQ",
+	"eN/ppn4nt8IWaurBFoscwQO3jeDNa06UyxMcC9PA02M6e5cP9eVwQhQhm215xu5f6NaxpHwd8KoGk+Ke",
+	"jkrqtFCzO9/qzTaf03e/192Vi0h4gDYH+RnrgEHPIyY9pDTqw8Hdq0NH2yTCAtE0p/3tT0V+2yxjQdyR",
+	"luLP9dyWxxyinTYBisKkZv/LGCgFgOuQMZ09JtzNgeK04CcGjjFIZUm8TEozI2Y9t3Pi6CgnqdAVfg63",
+	"npu8Szx3ne432l8IWTqRMYXZnUUAwNbEBBg4zFcCABgDZHYPL7tEW27Fb20evnnfOdmBuY0fMOic1Ivd",
+	"CrGbJQFKI0yrZg1X3QdigaxlPVPazUgJzAUtiSuwQGdgWsXsBlQAeDBiMcWl7Sipgy8+xl6QyiTX6CBl",
+	"z0rsC4SS0A8BeHeN3uMsdVk93aTtjN4iyfo4zn+xf9OqLETTquHr8bL3+4Znb/tiRCQAJg9sg13bWH+6",
+	"vGbjFVcIyZNERqpCgPvacP+/3U6okJjgNzzoi5nF0qvVzOimEYYSkUkThvtnFuxdeP0MU6Wyyxg8gKdu",
+	"BuQ2e4woUD6LCJe9R2Y8LbMrVw8UWPdOoS97SLqoWkIWYKDCQIOC3pCFbwZrO7/KBNgOUJR8iQC0KY1I",
+	"yHqhmjxIAyESjm2+7miAE6TNn7nIVjfSMxToOrKx7j5RIGasYOe16TI6M7d4u15naTZ47WUpEBTgAq5a",
+	"CMlfMw65lXXEeCQCJZvsdX9yQC7CGcjjkxSSQtcdOQoyQ0A3Ejw2FA/VI1aXFp3hQQ3IoyzV9O0E+rGg",
+	"Vjw2GGLXlewwiNp/mXHpO63nsD0yO8BRQiNkBlPJEeTGEFqmRWszD9Tcjqv8GJmWzpt2YO+3KljtXb1Z",
+	"gKue6ujCpnz/q2Ry8tN6V1IS12Jejrv6b0tYwMtAenAGdwLJEYJHMs8HHb2OGYmm9D67agItpExSDlQ/",
+	"xJxpNBO9LLCogXIHlVkW4ZTwfrQ6J8eEqkU9j0nuxwl6FAiCpwhCmtBOI1YMOViPeH7SUWDS/3yIOatA",
+	"dLIVJlt/H3qRlM2gjYywyZMcEdjGXCrcBaerFofsIoMDZNzBBSzVdcc3h7ovueJWdABCTnzk+weX/saf",
+	"XIJxZTRDmF+WW6Ui4aLeCTU/4xvpskHXIucouY641KjN9+mrwEu0Ijh/ru6DO986f5UWQD5jSUQoKYY7",
+	"DoO4XXUwQe9gvnGBKPy/PJNZxA7OHPheeBYjGlB/AWWzoVKtt3smUKQlR/NIADQNK+4iSEJHyruiDvZf",
+	"hHyN+lpg/S0U7wzTuPVf0f02wePsCn6GWeHGqzRv/ePAwZTTaVoj5qGoYPAtrRHBHET2sQfzJhZxXKru",
+	"eo53cbh44/BP7pAMbW66j48WND1ZiTga0iK+3ufw10VXvlbYzrFGmu/5ISFXOF3ZErVXXtIPzF/o1NBw",
+	"7kHLlWpNnevvxVlHZKdPHYPQLZvWAkBzQC1Ch1o16fWTVbJ70g095OD1KOjG1+GOPw/ZpTZ8/7W3jCfD",
+	"uE2h2veWkahHwKmL+mdTC+SDO0lZxZeVRgFWYtkdBLoC+CPxLuowGGoN/oha1l6JCDy/4yqLl0272HIn",
+	"7GwrhKtY91mqGZAyV8jNnD4EczELqEyt8s+61qiKKT2DnGX4C/h1Z0TMoPRsMQNq5Qr9pjNvFcwWwjro",
+	"PWd7bShZACKJ7E4YgmU7Ra4KtNJ5H9NjsqFnEhsiTcOWH9g2ZJw/nNqUyooHmNC/DXUxR3Gi8UUf4ysj",
+	"dsLMN7o15TKckThccq3kSi65ciPSG2Or/R/mJ0PvXlPRNyXhTzj/5Po5E1DzbZwCB2wO2Q7FIuOTGyXr",
+	"1W4EOwhAqXUxueMTy/zZrgGV9ECRG0QaWEjjNj3DF2HOwUYhJ5hXGJvDRel+2nJzm7/E0TxaYzpen5wv",
+	"potgcAfyr/idqK8AxN50DH6dvchvha3YQbdqLUzMSDZ86VVWL1G06T7F7xfC/wP9qjCu4NpzWs+wRIOe",
+	"DwUn9Cnn7FtwVY+xdCm7RyikmQJHuoIKQcPVLXhpq6h4B/AKTCjQfTa1XqwpK66WCN03l4Ws4ACjmclw",
+	"zBSnX2QDLnbX8MO8aErX0v7W8kauZJHeeyhmM81XU1FcIuuvGd7Lqe/GGZ4LnYz7eUEDbfr4sinsGE3d",
+	"fRqDzTHvXVaprSgGYDX4Yc7tfds9zurPgbW4TZG4Pad3D+Ok9vZyMm6a2LS9oz0Xp6EoU/Oe78QqGXXX",
+	"R6DZR2cAKpkh0OI77i/GHGq1saJXRNe61eyriwijM3v67MWzQuS2abdq4sihH6/gl9l4J2+zoCuhdBrA",
+	"vLj1epq/urDQJHC1QV1/kiYI8MdjoyNd7773fch1TuksM4fTkKB9HZsGiQL12F7kgLKGt8pjd8gQzNHE",
+	"9/0oVTazzWVd51H1X8lGgDO76kj2TiHYKLtWpO7ogh0dNhANJK5+mOkqbs/hbT3Kvj72rfvRgAqwAYwD",
+	"2EfUjeNCjymA0P61mWiP2HHDHdJFLvV2y735spVL3WiISjq+gDyzX959P/uKNnWns3C2OLiQmubVJ/+l",
+	"VOzX5Iheo9Hi17Bz3O64xdIRi29OdWX/ypzMhvkYYgHDVWPcCOiyN5iwUJ+gCsMDXUakApYwDBfHvdp3",
+	"CRSgncl4J8/EQAbZ/U7CmxPorizQ6cDeI1F2agwRJUQmqEIMTZHRItxfyc2m5PKWHBL0H/BUziIHcvc3",
+	"KOSzGm83UNTg0p5xYDlUs6Q4a3ZcnEWpQIooF1s7pmoKRhbGMXwwC3hHqIrFxN4gFR/FXsnnZPk5mtd9",
+	"1SpNiEf19j5a64BOeq4UD6t6imhQcKlYSP2A/IxAPwuHyZsCPZOsgvJCGQ2GbFDgvHJ5GuK6Z73gOZ2z",
+	"0ysnK42nfotUC0xPEZ6Q3iqeLVjMKY24UsN7HS/pU7PbrAfybcsB0q6J4DEr6F+FDSSaCLrUSBWwSp7m",
+	"cSq8PpB3Mj0dhDfK3RCa1frszU+A4zSC6HMqIpcf6S6namzgphofeB7PlpqIsp6G+lhaXJj+EnBpqSg6",
+	"uAk2HAohUJ6uxUlczt/+sB8gEaEQpiwsEBGV0aCHl+YNOvWmQAueLFuP7WGEUlCaywIGCtZMji8T701D",
+	"bvTfA6DZz0BXnj8QlNvNa73zqpjSe8qgPHi1+eTaQ4S08fsLMPiwFwWTZWxamM4PggCfgOYU+KFCjUSp",
+	"Pqs/4LOiIAy4PLtvRU6u0uvHI0M87sSWULX8YVNiT9ypowujhlwkBT7NDkqcOPpdJAtb6q0oE3VNcbl0",
+	"KO80fRG+LWLXdAvdvTi7mJTlfLKUk2FZivm4WIyLKUE7o9eGb7cC5KPSgZD4zInHzgwgqRb5kwPswLjC",
+	"n1gSv5HrzejK/firRu/n20JKD2AsiYCp7e+IgMKYcOOzRu+srEV9jaWKC+02WHEGLtKRJcBTkQcQomHc",
+	"DD1O6nvDd3Zkg1v+cW52Y4fin+5hDo/5jeBqShP+8eltuI3Om55e+IxG13CtUWOfbV++OEKhOIrtENKh",
+	"3557WbuY3NUDCT2i01YIag2JmoBPVmMmH4esZ1Rm9puRSbPtYP9yybgnvemOUa9Tk3CeJ+0w+s2UPXMk",
+	"zGgvhMWs+rgccDSSTdmdgJOtd7zdqxOwlXBesyLTn82iZVTmJzif3Fi0jYKFcs4BOWx2fA896vCpcljH",
+	"a6lKtfQUXMRnIDQXjbLtFeuX2+udUOhFw3TkCaBtJd778/lSIfM1jT5aqjELmaqDOLfDVeT5En9UKHMV",
+	"/hFnIHJ+WCSDOIElGD1BjVi5uW7dUBLzHjKGMbknye7HWpjFIQDCTEpr1tCMLQR6+YFxgNVTyks1RIkC",
+	"sEo/qtEFHbg9f8ZXZ2uhI35KCVoTqBD22JlDqSxmPJl6ZMI9RxWJD+ZjWXSmut3djaTb1LGxbq7LJ7hc",
+	"nTDowHu89M9BrsdSThn2/fuIn9Hv+R8I6DMeo2cIhufl5cCoaNNmzLo7aUU9hyozWyA4BXfo2suIjTd0",
+	"sCQ0FAVUvcCJStM1tBIz/wgEmPCvXFwTMNy22arIPwtVI0KT420ENZeKNxScCVTPQOEF92VIVJ89Bczd",
+	"cerCQlg3X3Iz32dvl+78UlvNgSH2qXWB5T3gXYxS4+8mFm8dHausfRy27fn30Bb/vevsCZtUFJVyK+rZ",
+	"F+GPF+GPW6WXt7p1FTv9K+QCur2e1WIluLOUTWiT39m9tJbigc7mmQMH4L78klAZZh5ZzGkNGYXJpUeb",
+	"tHeJjoMp1mrtd8ieSzfPUpMGgJSFcHvh98les17NKubsRCQSy+idFVSAKMbvhMGYSj6Ra8elsXMj15tC",
+	"tRXQ6oXw4FVAU4OfAe0ONzZCrYH+HWmw/DvxOPVxD0bwLQ6eFa5o1DAROFAc5bhZRwxPN29EFlUOoOb7",
+	"FyvoMRxYNqw773ugPsTDcywHUtHUX4EOVL/Xx8xOSU97Vjy3TfPWy60yNGNGyQM7DqpIQJkwfvRjTaOp",
+	"Bq7jba4fgKq/1ASQFYqHpBVJtgLWo4QitanWVGr+wFzk5u/fuBNv2qYMFRpOP5aF88AQYHdi6bSBm2XR",
+	"IKdJjHGCItQDVdWrVb+c/qK62HPj13ejm3y1/L+1wmb8VnB9zpcFgNOuSsa0KqIv4NOIacT33nIOhUGo",
+	"nzu29o3hJQ0ZpJgLnsvqm+pCMkYPZAP7S3aPBD5bQdxWI94K3Z0A5TkaGjq8+Mj2xlFU/cnP7if/++l5",
+	"xeemdQBO5snl5dNzRyF5fa7Tf+KqBvDUqfEgJIbMgjfR5lre+rO93+jAIjnaFHzAlOS24ZjwIaYETfc9",
+	"9bh+xxCLH63f5YglxAFUA1Ct2ZUlJJFTXMspsZha8DpE6sYu3oCdFuswMs5w5Gah+YQHUenZCuFsxgFB",
+	"tY9Kk4Y4KXVXTbAWf+T5JLxGrIvkoaTExYphwFa6Yk8r9gzMni+iGA7gNzk9aSjW9P+HOt4Ntz2az5Du",
+	"G/EW0S+HoVfcVlCmGNKZs5fnTttJ4UZCoJlHrOWRP6OyqXNAjoK71/RowE8bqz+dK0f+L1I0XCxrorSJ",
+	"KYsFJWJzKBG7Xxp6rxg2xkxxJwbBUBKn+bTyaaB7JWDQB+WUl5EEYftpSbhdE9JuSQcGKDMvF/aQsrbX",
+	"xvXV22d+2wAB12k6LgEZDSPkjSCttg9/yx5N79EvOZ9wskcTDTc9dLI4/52kGJxjPEIBl6gDqtaonGvV",
+	"ncgVwKlaF10gQYKCh8vvdLHUqp6Fj0llpV+mxh+x8B1VWWZlaYChzQCzBwq2cGmI7u+aH6I9AeBXnEC6",
+	"T2FVjwAzToG4k7hJGd4vgdGrMPelc0jnQPVyha0pKp/Tmq3E/pqgLKXFBvAqxyFog5VI10EmxuFQmiKB",
+	"7sLdAtf/dYdH7nRTX7NGrNOl67qM5TERKAbr1ry2cQ4g72h7YaJ8qxDi1b8gl6WF/qe8fC4ntAXWPHyC",
+	"Zh07fo7VGkN5od3cqfnh26MMsy+fVz2Kga9n/8Fnf7+cvfzQ/flkPvvw37MUAz8Qdl6w9ifZOT0Axj8E",
+	"VzGF9ntU2L3j2zC008eVzC4Aejnuh4iwkh9LUKNBDpgQX9zhLQK+sQ7wIFodgwbV8y+enTX+8hWsvlWA",
+	"zwGgWn8qd9xisLKX1phZLKR9Gn3d/+DE9t8Bm6uXEPlFJiFyb3SOdKQDFEzQ5MAl1UiLKaUYp/WDCj7G",
+	"M3oRDWJ45d9la5Mfznvjt8dEXTus4qkS7petLuatT4gI+oczatlDlnswsNjR8lATcTADWQ4/BOdjoUaQ",
+	"u2GuGGdaMT5jAWmi5msqRRgad/Sl9pMZRs1ZP2n7eAFk3I+TO7ILCNrjsMr58vbRFXNc5XQiT0eURsqx",
+	"y9mlt7YVrwMb2ARa9rHer6zTKduTuMen9UQq60wborXn5Kxfs3FOuwLKIsWo/Hs+saxVcpR77tx9chB2",
+	"jN3pO5+buz+Lg30r3JsQjOvP0K04jKHQgcdybwdHVSZ7a1vClDNtl4tM2Lh4LW/5bVYmcDtHCPISLgJq",
+	"RB3oIYgdr6LWmKETG/rEEsV4KTm9zG01EIsfRAofrG7HJ7L5R93kgJFG7BZkGHgzWK+C9XHlhwymj9PB",
+	"pgF/H1GhQIA5T8ccmdZyOdOALkl2U4D4I6urbVwsOPMKKEV+aOqDp6xvOqoj7MfBogOYNFEnVHAZKUle",
+	"zNzGCEYhPkFgj6YWxqKblMwlb3NBSMpPnZ/ja0p/VtolY52Y7vzoOdsiwfjrE+fnUrb/oORsIucv79R4",
+	"ukZmKYxPvW4EZkDkouodtnIjHFSOgg+88xZZVFxt9gTcJ0070GNmpiEhuQz5CkuOh7EWvHGB4YqMtlPV",
+	"UijeuMPoNYk+yew15K3BCriaaYeQlzrrFscUmnmB5/eUhTBBNY/AX5subTGP5DitlMObtHOAM8/Dngfk",
+	"+B7qeVm0+62AODmMK7vPY+BQ7Hbg2iJGghyciW5N32QPfGkbrvJBd0gSz2H7ekmfgOgHtPK+5A+SygAf",
+	"bOfV8WPFEEYX1KBHYnCj9uK41KXW9snm0Z0QPABH7oUTpJRcoU/3/smMlIUSHJy6kkryrbByrfIOAQKn",
+	"+wTvLou4kHbDjagZJHuFXB1xJwLckiXOKMGti2l86Iu8g3oa0KYrzGDCN0TgYFVTQ9okPsKMy7GUO0RH",
+	"jo7WoJ8R3+M7Vsj67qjET5rpviNBHn2rMJlH17ngIwV9YptlyniyhNfg6tv6vWtdInfI67mCAkm53DBO",
+	"XYucwRWgv1BV67ZtnNw1wmbpsaQt0oMX+hr4JI4gpAQqZUqziGQaurVoXQxfgfz3O6qHEdZwBz79vWwa",
+	"ySG5+6DbGsrPF7zxxwSCRn62P1T5qHK3bXIp+EoMbIcYlM7UOwkB9NRDb4/PlFuAlLOBV8D35Z9PhSeE",
+	"NUqtWxxh1bEcdf1JGz8Z7/HgelOdzmvVO7u9E5gVToLfiWA0/afa1D/KVYAkPL59doRYiFT6wLFj3DVb",
+	"+OMosSBkxY3bUPwFrqtPrH/aJpck0lpD6BcTSBFlDTHpH8Zufda0KvEGKSGhkgJGxJRXzIze7QqIGJOV",
+	"5PCysaCNkQU+P4ppeWclnP77liJO/dGkPAMrbLmywi9OwcGaV5goNuREzI3yandIHaFSPXIQcHXorH2l",
+	"HfCz5JGgc6F9irAkaVG01/Jn7E58b7LQfO/0Ti4JBsmLmit2s9Dc1DcVu4lUBJ9/+8O///D2h59/8v+6",
+	"MHx5K1z/3/xJ+Pyb73569aeb6r26WXLz+Xc/vXvzv/sv/Wv9f2t+mHnl4eaaOdGIrXDmwG5geemnoQra",
+	"it/g1FKVPm3nJww6y/TqvQqi4YrdhD9vnrDvOLpxqCRSN4IFHzC5DsI7bqyTTXODwbv3KuKx+WcrQokU",
+	"d96KesHsFeW5KYVeANbIO2GfvD/FA6q548mO6VZgCtniTi7PJ27iYxW2WFrzQo70Q5xF01NhvYUt6tEn",
+	"coJBPr5KtcjoNEm2HC1BMKswhxZLUtP061wdazcb2TXTvIaUlYm38paP4Yc8mylyNyLndNBJfFzZyy/8",
+	"S/MjrdfidUeA9keoIB2l3CgqUFmPe2mj6/XY9N+9H6EXP/UxN/6QXjENbz3Do3lRDQGo/6j1bULqPWHq",
+	"A+vkIut7CmkksSp3QQ6ojuZxXCTxiJn16WUmZBy6knVbn/Sk77C4Jv6d+LXVjDfgm2BKiAgVCaxpj9pr",
+	"4lnOkH9ofRvcQiOYlq/6MJ4hsYYuroR3iUgevc3f46QG2Pissllgjj7KXhokSsY8oo4O+zrwiwPky0Js",
+	"0Dq6L1NvD4gxIYturcjXmSVoq4GfWxu/6N4aSAXclyM4a0+O01/4rXinb8U9D9P4AHuGsPgEL+zjTppc",
+	"ylhIWXt+eek3E9FdX1NkpvXrSREHHQpowr5L+PT7ZavwT+wLeiFu3vdKmzVX0gpTMQ4giARjjZUQhi30",
+	"R9DtvviSbXRr8IegakHFrGiseD9eVDZ8IZoBHNBbcYA6U20A+ZZxthPGavUJQhT2s17GkH74MecVf62a",
+	"A05JwDyTAWn80dK5jG5K+XswqUrXggjGOr55RBfXK3anG78GVAG80B/T6qywbGmOub9GVsKIJHYP44kv",
+	"uqgu8DVBF/IdOJ+OBcMIi5e7ov4iuG2NqCNbSf/oeGkp6jkfTABv1RH3KUFGCGm8kbbdWbYRBX7kfJUm",
+	"3hqIxLBChCUCtKPaqPEyDQf22DkX3bwMYEP9ReSgyqZKI/8WQB/LhkQn12oPVWkXUWoLnga4CQqZUfjd",
+	"fCGW/o/8z0kvOsfuH56d/xMoGHetm3PimzqGcoOQGtFJocvfbvRe+Rs4HuoT3sAesL7XFAvub/ySLXWN",
+	"gf3lRsPuR9i28VAjQDl9/lz4h8LT/4x5xYZW8mOW2Q7T0yEbA9SGq5RyHKrBEUz6iGc99RPd7zSDhyfW",
+	"N9QXtCnDNKYHLAUgoY3fLWnp+H8THABHGb/SLNstMc/Ot2ON6/7P2gk/9KbSfLebHvt/iBvS3Nr5Tpi5",
+	"a406l/p9+l24G+d7nq8CBfrJDg+I7uZIM64yeSkxfSJACo1Wf3Tr5no1DwZWgTgjWJO5IOt2N2/v5f2Q",
+	"vSqio46UNl6+jAjKHCfdPG/b7Zab8xg2+OZSb8JbTgF3SiDc0xj5ksyIB0r0RgJEPpSMjJHpD5E7AZAa",
+	"EzT9m/LzZ9bi2/Sen5ImT6SB97J7zsDsH8NV+KayA9D3CoBF3+n5Lj8sVhZ06lLff83xsf+alFVRBGwb",
+	"rH1SVUOxDtXkaCXSJ4PN0H82IJP+J9YokQch6PDhDaFOCWE9ZMotRcVlsViJU0FQ8I5g0gpCvMnEh4Ke",
+	"C5wyTF/ciAYRSFkj1vT7azboVYguD9QTokdmWtETXekXwSvzRxRBBR/pqe7X7SKJNV44xP4SVpgjhO+v",
+	"epmACEg/iCP8yKVVubPyE9+K11QwPoblcR+N96sIN1jhNFaUy/bkyZOLUn1MAWyZkkdM8DqMgHzMDkbs",
+	"o6vpyCSW6jZzDHeAF+hNgZ1QARsbEp2PSH7OavBWLI1w+UdDlwZrHeCh0zAW9oPeXtE48mP/6L7vwtR5",
+	"WH/TKqT66+GiAgKMUrpVS1GHxZApBNAx4elK5g4Fv4W9jaBtNVtJ2CkBxCyjepUZy1xfxRhIKIFrOCAn",
+	"Qceys6PzGXx+FrxejhFeI3baOOSm8psMdwQ3ayhOoIwxqdh3at1gUt0/jSjiccBQMynbDyrkKokqjOn3",
+	"neBdCfB5cRUVZ55fzp93Qr3tchOOBhDMoCGo1SkkE3XeY4w5whCiG2uQFFFHsm7aQJhGQiBjrNUT4FeC",
+	"a/bUSioy2Ph723ximS4S1DfiPNII1lxZ4p85YSbgFHUZPYlRnh5dJDVLJ6zHwOlnCg7z2btFoo6BM06O",
+	"2E4VwYWqLkIGPawAjY12Cs5ndtP6YxDAd6aErykkFjQjq7WCwxGiVEHCUsbWJmhIbrbW+ezeUGSZ0Yj8",
+	"r68YPBGzQ0KtRS9oJTt+PEgoX45dwWMj1A9vcL6m2k9jY3QdLlqYwYfF3MabXcf6ajfoUMh3JNKszClj",
+	"EWMZqikAb5U53ZOwaSERVlhMKXt85X+SdTq3pdyvkojLYrGGPDCkPMvzT02nlRg9vDetOusjkXiWoDge",
+	"l4FGHyd0IJjQzWHmllqKwH5yOvBHqKaOxDwZG3IjttKS+X1Kirtdze+yN57SbNkaIxQmge1asHkALWjv",
+	"DTte23HZ5gPbp1cLerqNNK/ndyN9nF6pH/3w1LIXG9OX9GY7Flv7MQrPndjuhOGuNWK+HEvuMM90+DyG",
+	"XbqYI31knA4G7a+OfooWIx6euP9pWmAfl84QZUDn3WTjTkkw5EvFRBk1454I2iHFCKmDiMFH58cG0fZM",
+	"uPEM2SEyPhLmZEY7xdxM/DpqRRsjEF3VbzOGjngkm1lDhi0Ea7ZVoD6adCe+wte+wkBvNuZ5hoaxcG+c",
+	"I2D8A0gPi7SGQ+7gSfyE5a1wD1CV/l4ZjCJzZAk7Xotjozgwl6LHDsZhr5nY7twBgqdYW5C6okbAo/QX",
+	"8tTYWLfc1JIrBvjINhRhxr5IlVTudBP6II71icktvS01fQRahcnM9jvuyFFvhqfXhu82+beVON83es86",
+	"2w6Dv+B3PZ6L4b3/yNs+H/jaCb1DA3OcRofC9JxCR2/NdmZ6zidfi0lnj7hP/OiSNKfL2bMPf72cvfxw",
+	"9dfL2Qv8M5vhNKWpcBCSlX02ZpfvhLp/B3d8eSvVehjRnoCV4EmgDo5JmaccMeOzD5N44vGQM9Ce8u/C",
+	"jugllHT6h2dreXfSXRrDxG4Ch9fftRIZLLNxx65UVOs3cJ/qaAqiGVze8wT2rRYrZMR9kQWBBHIv1DGW",
+	"2jp7Bkbl2TkIlaDQjUFxTrVqqkHt4Z9Txy+fXD6thupWI+Y4DSQEdAJlplBXzL/E/9tT9i/DQ7x88uIs",
+	"CndQLCcNMhe1LSuVDVd5jGcecsWKjhFuRKDAoKhdGpsrVDKLYjJgTD8CFFmAkI2Z5RGQgCqmg4aBMQmu",
+	"DmwvmwaZiMd7a5fcFHvTJbQ7/2ZHSMxQ1TTa+RMswFJS3zC69XizZCOael5w1OVdcrRUE3i1CgWNuAHK",
+	"gGHS9vfINUugxCpvb8SwueyVdcsGULkjnlCv+GFkxEG7OY0zH+WKgepQLvhw8tbRaNQfsjnJRajmAfjj",
+	"PbfnxhdvTO6SwPJW343G08/brVNQkTvPOKdMPDh/JakUcmunYIONLDuakpY6JdsyZ/NBW8Uxkrd+AkdZ",
+	"uPfGnTbKqoTiAxSuozd52Qdyr02aM1eiJIAMmcX4g73fnE0GCnk90zfu+QvzTZiBCetWJGBOACoGb9p4",
+	"DwWqwgK1/6A4JpowzEc52SxBn0ma+k+XtUR7d5oH0h9IXwGBvAypEJIeiahsu9xAdc0165n34zvy8jLP",
+	"ARVKfI6bHP9mba1c5KpRAqrZlh8ATM8fFiVE3QhrC0HW+5zNUogv7BkgNzvaMhF5auSJ/U+4owbOeLiU",
+	"49QPod+/pqr4Qqp3REYcEkdf+4cohFSuGS8rFtl66cHOam4yMmpa2IvelQ19TeIJxfSLgjcP8qm0EoTI",
+	"dB+XcuhpyPM459fBggDKBIq9G5rPVw3PkWnlTQgguwNpCkmWUD8lFcJUuc5uBKiKAj4eRyI4mytRa/Q+",
+	"Uun1KGx2yNGQdXdE+oZxPno/XKyff+zKKhhVb4ixd4ML0JqcsgTRi9GICP5uH/9w2zQImXKW1jKS6Pnr",
+	"nDereWGrA2md0ywQpPsmkDZ0NCXhxENb5ARODWhy0W93lnaSC/V846KPfgBvoaHsbmn0njINB99Cj4Gy",
+	"OL9XIQWG0cKQh3ZTNkg4GbDonsAfS55POVtyMwwYcg8sIiitPLt/6bE+elGO3Mk6sUsQeULOlFQBmycr",
+	"fBLUo4IGAE/k3RJTy5I60KICcwD1GQEmnQb1JtE4uu9WY5FPsbQX4uXFmmYoZ8aC1/g4kUIGNEppmV5l",
+	"cSi79MXTF0doL3qql8wms8mAEY4pl8cHAFp3GNDziqZ/H9xdQAZzlRZXRcK6/xVhnUIdNTGs4g4fkgnF",
+	"JNGpBb19hXG043FxoAjplb/LDVcULhgng7Hzr3jW4QgRkimEfQMEhnrFeNOcQMM5vRZeGRnJv6l5Mxr3",
+	"aMNVbecrI8SkNDKvV04Z9G+taLPWq0as2aCefiTl9BpwaYD5LMK6kquVb4miZDt2/f6nb7wuLN80vreB",
+	"gvtuvfKAWYU6ztzxotmNnaNf91Yrdfrh7Eb1j3TvM/STR0fzPhkPD4QGeXomWTPdyjlerqZhew7Hg9UG",
+	"+WoHzskxzNR5KoH+2YixLGfaEzK2CD0MUcm4l73EXxy8oS+aVTGzcvBGBfJrf4P5q/RcaO/58wJHWhL1",
+	"on0Yh/OsOsGyV5ZxRlsuvvzZNPa1bnfSEEfswYwReD9D+A80bM9YtHrRIC3GAytSTpDbQ/UL++nrv3wX",
+	"zVzuFZ7W8ob2GEATAoy7riGi5p+ewweomXG2K6OJXweIZmkS+/a0FiZXgGYZkCJVoNHsjF4bhOU91b8x",
+	"X7U8B7lTpVeAlVDPIEnuioU2HQET7wHB2Ahee1UGU6JSHaYbQy0cl025IKvWNARMSqlypEiiKfKywpdB",
+	"7SKsKVyfBaAWoQxgIYEKKkN1fcjU1offIOyyNoHULusX5lsxuKsGC928+vcT34rT3YbSNW6T6CaXNdqw",
+	"6BCuiC1EEnRPbto7ePRc9oVrxEAs+Sy0pP82vCY2VYXaK1rxwikNgH6Pzp1VDO0MWFRT0p2LIAmmbUpJ",
+	"7E58LFREio9uLusSdAl4Vfw1ljI6IxstmCpLriBiIsCRfFznn5S57DZ0dsawwVIUCZi3UozAMMT4voGl",
+	"LeSx4ZdTbgjcKI/tposdyQ6hdV8T4kI+BjYdrgjely2pi2DzRY0WIKkDzAMd+a0VzR2c+FHdKFKHnbHo",
+	"6UpLYCYeE0UClwK60EeqCbMysDijlOWTKxwQEyrGY8E21rX6myFSIgBZAKJuB6pnRAimjpbDoo+L9HAy",
+	"8s6IOhWb/sLKKbF4k0VVFovZ/HBJtxwDvnPGb1cgdUGvR2dVToJPQxeP16Q2vA73dfATnS/x73oculfF",
+	"KRqoUXoTboLjJR5KEj8lAE/TwUPSl99JqV6U1BipUvURvGc+OmoW0EB6P8sPM/hAj6I9IQiUr0zjJqtW",
+	"1uJO8jz8Viykic9EJmROhC/jmJ+G6yX8wHmhSmodFLQjA4svEenQ7XX0KMb8vHzQKkt1koT0cGgW5YQt",
+	"1R2XSIRLgzM877B++uLyknBEtgIAMVsVcDRGTOqdbriTjXSH+0QiwoxXtGdiN9Pt0GskrESYBJrP8vbM",
+	"6w/YzPjrl7b6ObsyvDbbnajwTaJErsUYBsegF/bX9lbsADsiUtk2el0xYbgVdYDmEIRP2q9XeHG+XqEI",
+	"GYIDvYcT6kEo1APw02/EUsidy0ZFs2QZe4xJ74LvbnyubD4bOLIIoy1PsqvRaxbwbnbaSte7k47NjTyO",
+	"QR+RmWrnT128+ertzsKNb1hyYyTSQaXnv21lnY+4/JZ/baPXn9g4qgTfF7tS3VPFo4xIWrdqoOj7TQge",
+	"lWqF11wq6waAfFOOem+kMKcTLKXoByT8Kq8Y1BqqLz9k46BrTKacEDad4I6FQYq6DI9KlRHTkAen8Zo0",
+	"eoI5FpfnbaPdWbEadTCcxsSZHpaRhhi60c3g4N74uXwuTKsCgM1xFBIAz1ZGnLK4gn5KSfkRkBkSnwJS",
+	"xklazHAEPOzdPAPVmbjuyEUboRGSwYLdqfpq8YBLuL/IE0hBzs1LCSNn1yQh0xDYzBoLZfW7Y9OVZYEa",
+	"5i1nqVx3cT/YQP5ZRjLF8i1mt4wQeI12Kcx1mO9kbvJzbtutuE8ECErTsi6E/QZCMSw+krgTlih50mIz",
+	"QJBD7yJ9Caf0OuEmTTFsg0SFhy6qi1shdnlA78xgvfV5D6LuAJZwHKhxFbN73TRCVawRHIrptGE13/J1",
+	"lior26ssZHqkaw2ufuElCKJfEc45JcY+HkY6VPcusxcSJGcHlLpMtoS3PGH7Qj0RCb0AZ9hoIEjWfWZE",
+	"YoWLZJxSKYE5bNriH3A+891pm3uSs0xTGid4MOnBQWKTN6HsYfJBm071n+gEYYoRXO0iElr7Dcpvxcxr",
+	"b7lZXvKmKd0NMTj4xZdno6mQJ1FQnYoU00jrCoWf/kwhcerBb55GKm/s8r6IsDzli8RPxGtdgKWs50q7",
+	"ObGzJtPkJcoshNCBMmBG/Na592y4qucdjV6ca64AmAagzrM/lMp3bkr66A/0i7DEXTz9WY7KBc+61Gry",
+	"3mno+TAYpYFb86ObYar3h2w9LxzHs/vlqy+fn90wQGmMINjRTZWPRl+WvHtz7ko0sR0DA3hjOmoPGelo",
+	"akwsDk7Wa3bp92CQXsRiio+mY3sxovC4DyQGbLphchcIZFfetcd19HHK41nNzB02erLh+6BqAP6WbuWC",
+	"+Mo68B4DKqkHh5hjdRuq3gIwuEJyMFH02kB7AomIaHoFsphQt5Bnuc3H9MbTTQY63GkFjxMZzh8xmFhE",
+	"Yqd4bi5izPBrZmCHINhfcFtwJTLRbihQ4bdCAQnXxYCP6j8rdrnnw8m1yBdUs8WB+YNTpaxW3XZmXTHT",
+	"UX3WOJdnVOSJsfckOFo+qPcIVf3a5TR4tdO3CaVR9oqtDVduBtKFUIYpqIUC4xoiO7Na7xU+5DVi4EJX",
+	"dfr8NUPYKSCkh8fSL98rK9wMQN78l9dA7wEU0SePMrvnu35PANH6mt1piU1ev1c9TvaK9SnZ/WdiZD/M",
+	"8E2NXDnsORSm9/vWPV1FuVExI6TC5FvqGJxdaUW/c/FEX79XtD1mft/MMNETxtfl7VUs5X+/BrXaayFU",
+	"MfZpKIjrV9WDIEPz6TOaS2T7U7D5Q62ETZBgiXh4I3iN4LprzbSiaC/UhgP+KL4G6Uzg+tvn2EVLbMJ0",
+	"o131WJ/8BrCOH/DEooZVRc54I2CHgMfOduESZG47UhUTvQ+2HtxtDpE5h1XAcj5u6ZiPSTA8o938UfyQ",
+	"4aIJc5GcWMojTY4nwZPC+YxYcDMq9QhnkKSMP4D+n/d8B3YjOHd7Jyv5HNWLo7MF0Nkr1/sCCN3xHEFT",
+	"dJAu6P5D7Socxs5uSc4NVR3C0aCew1bNrjfIh5HF7MP37yji0lSfnWZ0jihIiqueyol8Te85XMEx2/gJ",
+	"/MvTc7cVXVJnr6ZClA2+m+AVRn30sXN0Qjfy3X9ohROa8yOW9xt6Emz5fAk4ytsgmlI3Gx4UUWMehG7q",
+	"e+AJtsp9gw3/XqA3vW+lVrwmTlN6ptdW/bF5d1a3Ztmz2YKLFW6DnJhxJpuY8vZPX8+evfgy3L1YGZil",
+	"adCykM635zJE5UNvKPpOktvPxYzKUmglZhibg2TdWei7V8pnoH73xP2HUdjc4SU0Nd2aFcHiI59ghuKi",
+	"vBXKWBlTMYmzb6Hi+ZG7DNA05gsx+ifZIkrfZvKuwlx908mIQrBxx5e3kPXsDRjXwQlgzClxrmOzxyhj",
+	"Q9jDfxy+7473olMpnfR0KN9jVwgakSnsLfWtMMevtEKryD4ezdy92eKGQsqQ5G6BBqjLgjetuMYKZwsa",
+	"c1ABMPxcyztZo8o6zuYE9vec+nBJRrTSrOFUx0wK8bj3jmGzmxaChCyzWjT8UCoH9+oqb9iSbwVrdwgC",
+	"Ki3btstNejRAACfS2IycKuxBdy+cJj3PcxtoGtZzufn9Rohm7KY8zsE57le2syerFrdqusfDnimdrzyw",
+	"ALCa2oE9n8xHtFJpc4cIK5bzjlJifune9gqIqnJVnD1JcEYpS8RGz2s5Ifei83TmqU5G9OK7GiGeE5iG",
+	"UvrtihvGITxHAeVdg1Liml32PGQEdhHVkkm4D0dS4wpi2uhqAJSliHRNfhjKb0a0Ib/Hel3BymQ6xyO7",
+	"ck9UiRH2NQA5jjbKjtAhHgXpYUIhHMAMWMLhLKSW4bXiJ9kKx2q5grPvmkNHCmpahRliRHONnpulP9Ns",
+	"pZsmIlBTg/6oQlEWrioyT6NzCg9xnr1mOoYFyunxJ+S+mBcRyuaiO2XdwvZPfkECfksTu8yJwWCf5cC/",
+	"YX0+sSFygQhYK22W5MKjqjeLpl7vsqeqOAypljh/+/6C4SqSOIQEJG/ECdgKrvA4zr00mdTMpHMm5tEQ",
+	"Pd3owhhNzIuWGQ1w2zibC+2Qj37pJ6IpAXhvxbyPKjJ976Zjy5oEBIyXjCVpubdYJ9Na2nhG73I37AHi",
+	"6QRr4U/4CeBEzCNZrWY4XxaMymYH+p5XrfktwIyDJy2fmYFn70yaCMh8AjAWqqbcuYyxstH7fiRaYQG8",
+	"2yPI+c6IWi5RH10YWWPeTQ1F8SEzPWukt0bdSzLgDyvoWGEBfvg2c6yD69yIpTa1F6ld5Yasu9gkYHVI",
+	"G0lCTas+sVWXfr3Q2vkfLMRGQl3vEXL8y2dVDzf869l/8NnfL2cvP3R/PpnPPvz3LHj4m1aVfHNqimNO",
+	"/QFeuYKofUuULqfb3eqtiBSoUC0t6n69MrIkptW//8XoBN+KZZsHh4xVQRDC8cYiv7Xs3Y9vu2CsVmzX",
+	"cKnYxrldDIQezUBdG2HtVMo+3rqNNlTmMQjhFx884bGJLecHLuofpcrcrYvDPJtuiXnmjmFEyHahaCAW",
+	"LvN1iXouCxijwJqVr+H/g4uTmiwOEJi8R8nzCAQl74QK8T0Az9+gp/7BhF9c3WaiDioo+2sR6Yhj9oxi",
+	"nDT/ACCZ8wnky48SurJ+NiHajoaP9EycFOIsMVu2W/CYFUP7qbQJ/yLcRtdZ3KFGIwAApQccklWOIVg/",
+	"kk640wiCcA/v0Kb7tbplmellnyIfNPwbsqt8llzomBxM8cu4z2DxcpejH1dMdj8qShS8cUUEqrVg/gFL",
+	"PYcN5+9gtOeEqG1BIx1CbqdihCMBJ4zos5vGGxQ2O+ZdEOweVwegB38wxHwj1RS7LsiobAF02Dbn3kAb",
+	"bJBpaVdixMGpoZQXsgqvExEB6brSEXoNpwSeBxVbJ6C4ufJaS1kKsfbBLxn+E7FnZqB0bcubKXM1gFmL",
+	"UC4keGDiKtrUoZ2wzLT1SgcfDsg9Mufvs/KFiiySLZRXEQrJFzHWd50kNxKqVsixl6piGvNb74Xg9Pzy",
+	"5ZdnynBooKX5e23EnRT73AU+8YzRm/K1QQkS+NQXBs/PiR5bAn0+5cZedyDIFQ7szHTcY0MVy/W0FYSN",
+	"CMXokfK+v0VATHhTw4ImFER3VBH+qO1RLsY7XoKTHVIm85hWVnZ282SKbM6u4Nus9hky1TlkHRt2pI2e",
+	"MrxPUMN+z3ZIubIpGkDLrFB1hn3s2VcPsSH/WbTgZQwRr/4gkEjkubkVkN+N4KMZ9oWxNNrHimOfnzq/",
+	"NWA6vlZ2n1OoOsqkkR73fBBtI9ebkS9p0KUy4skeP2MP2n7FpRl9zH6Bx4E34nQV74Sp5dLlYhjgCknx",
+	"sbwuBy13mu1vrVzegu5uG72HP5R2swNUIEJ+2kYTU4zyH51omvN5Dh1bRRxsFVYKJ5BmfGDBs4ApC6pY",
+	"GpquH+Uq4Eyfq2wM4BAjX3dvEMshoJOyYwbn4fsuoydT0JmLH3l7LkLHpLXV+y5GNA0Y9Qw07OicKG6S",
+	"lJCTqmnjDY/xQOgA3zHPrwk+ZhM8X9tZifhLqBkNCMt0gQMw/rGlk6lCOS4VqnMliLk+dPD7QHreQmCC",
+	"PX3BAmfdpHYbbbPoQRANtk7rmlhTyN8LecBdqSzeYQtx0N7Woy6MDOI/AtZ+uoA0h1Xc1Ml2iOMcOCR5",
+	"p+tkYMufd0KNB7UcgLN8K9fqh6noI07foh06ie/y2L8OLyn1iTc/ap3BZyBE07wyEIEvNNsKVaPiW53c",
+	"LGut67SEUBLnvNN6htjeXuBud/6Z5UZjQAQz7awzUHC4aA1CtUIGBVwe1glew3dG8NuwGyBJFoKZBQQI",
+	"6MxA+DZUsfClqHvQQYnFjp04LV33/9xpRpQuQxiaqsN/zXjldtlUFj9AzEaKrkwIHkXo8cTV2jY1TPZC",
+	"AD/NyNPKV2KebRzYSuV64+Uh9gAzfhCcE/J+aHyyS+U3cr1xp53rb4OpLkT6Gc55dvt2AcP+3oX9cApO",
+	"QLEyWCIYWfCf+Oc7ibgRbCvruumqOtC3GgopIC/QbaSp0eCnCZpAj9HO8z28bw7T0cTRcaBWsjO3m0wK",
+	"vOUfR2TuJxnus6cvcpn7RE/7wPccO0YkwScVRttlg2RSzccjlu+2Rf85ns+Rhy8N4w+87RPLbGtWfCkq",
+	"zFaMwirmMtxjd3Asb+06gQPLTpzj6/tAWfD6jqtcxnYsFNYrBOOG2qu0QEoaFnD+4ob413M1wIv5Sire",
+	"5FI/oIEQzlhEdDdy5LBaovA00Bs86ypFCE5jU4dllqHGD0qvnFA4JK9RIeSmiogNRi+kYtowzsDTcs0u",
+	"sYCyP9Bn5wZaBBmNE4tzCUAopwEjaBTLu2Kb6Fcabhb6PNgqPEDzJ5oanNKCNw4xmzoi6efnmvLrNS/4",
+	"33xzNAOYBLczgtfd0QCvYA/C4O9y/Xe+TlSQ+A9LaZZNHgqjwHPYuwtwWfUK2/R/wDw0XAkb5tl6s8L/",
+	"J2FvmzATx8VnTm5FjXAB/szeKr28xUoEPPgz0citVAGyDx6cwcaDSjMJ6H60kp0HFRmtwmtz0+HHNK8F",
+	"lKyd1iEavreItwNvwAyUpWCWygthRuDq9GcC4nSwdFCmz/wyLSCLpl000m5EzbClYIQpP+F+Uen1CFiu",
+	"2NGZgwJARnbD6cmFTvQgD74axt8vhYMDEE+Eatzyg29cmKMIUIX2VBKU7e1LojsF0tagZIDM6GNujEGJ",
+	"aMQ6s1mfpVAMKAShQ2HXQKBvr5n/dZIJQ14BCmtheJuTR9XEZMYDa4Q3WKVjjbgTzSQR5oczD06bgjjx",
+	"9nan+LZHNbTSsARLJLukZSb9eUcwV6oEaQKkKN0efr/utXEbP2m0DyHDBd5UJVIBgwKBdKVb7qeXFfuq",
+	"Yl9W7EXFnlfsi4o9g7l9mlr3J6ZzSSPKjq6LFHx16hbYNQWWo3AP+jEuBPcHKpxguL7ifsEF6PhiImr1",
+	"6WnrZvhcEvBrfPJMxcIkSg4SZOlZfzEC3qQ5KkgDBXorAOtuK2oJf9h2mz2CVog6m1vhN3RPCABrrRC1",
+	"qGMZCIiRtbwDKYnR5esUFwWDR0/YN1SSyDGLAVMOkmD9hgeCf4zWJ3UZVA08lLpQGtbQpQ9yHAaTJNOR",
+	"26wX8rq/4mHFjhvuxHzZtAubw1cVuwj4HUjaIQEEM/S5RZdnoJc2fO/t/Gv/aNjatmK41VhygeKVFW/L",
+	"DA+At//mETE784AUc3JQZKmpaEOkgkTG9Q+yw5+0Xta3f77H1XQOl3YI0ahQahygHfHWLNgFqs5a3guu",
+	"Ck6WiNMe3SR4aUsLKTgUQMdTQTwdcIelfulM7a+qy3DS8O1APhV3sVdV0EgWByZ+a3mTZyc9Kk/JKogU",
+	"GQZ40ioClUBSRkCQuwIQfmAz8ZYJgLZIFVD60iQsys4d5ar8CYSgqIfrYfAyr+cF2KB+KvsIYzbAr5YT",
+	"mGwqixqpxCeW6f3JRkDHm98Ex+y6x2A3aXnN+OkJmxaM2myl0EdZUEpW3CQdXRLzTHc75rZmjKhnciYB",
+	"SiOk0eODpTfMC6D8yU5Dl9XRa/p6jxOFc3Dymojg2Y0OdFlKdnEbo9v1JpAtnKHwHSH1rn3DXlZH8Y1r",
+	"jN/OwbaTlIE2BrU4NA+/zPgA4UtCjF30aj3cRtorOvwoDXBC8Bd4uIN3wo7rymNkfh7LJbpMW4VSc5CM",
+	"YdK5KKWYl/nYTxiJkswCredQNT/HiPeJnzPyKkwMcB2Dc0zPS1W3F1VMT42E68WQazI7p75DOzeC17k6",
+	"3w7FFrLx0m12Hx/emauHADYo5IzWWyg7+yTUL+Xvoj/8vgnLtZHrzehbJf6q0ft5IUoBmTZ06b58wf6F",
+	"+W1j7njTC0A0emf93I+mqJh2/ZVKzu+7zCtu5nq1ysSONTAgxgpe0qY2kOsJGr8XYNdgRASk2w0S0oKf",
+	"ofb2m3QM8zgmYEP0gHuyUHWEUee0vvVtXyeoW6D3T8BqIwOuUNZ+FkkvUzn+QHEBvaHZGZIPb/MZujhD",
+	"RFcE3ubAr98lmnchVe6wHBvQJ2SmdmS6dvbH6DTndJXHV0LOaBoP1QtQYvQu/8S9g7YuaQKfp7rJWD1g",
+	"yAYh9+DxRV/9r3PRP/QUxVuWLt9zl60tJfXVOTyuSGZsw93WeZMbbh2VWsMLwrNRRAYeLWRGCz8LUOgT",
+	"CytiFCorXjOdz3KSlOgp89I59Llw7MLXc56l2hAqP2edVpBhuh9C4+r8bxlKB/SddqBaASZ20va1gJz+",
+	"wLL+dKNNav1sEtBJZQRRpnRNhn2SLt7gaXgTrsTj4Cb6xmE+uxwuxxeNIIx4DL8dMTeOqfeP4PSAMmTc",
+	"3OT7gFkhqaveBrsWHHBwsDri/FOKNfpNrTEVFZAQ8HEe/JYZsTegI8D75o1YDeJUn/a0cypQ8BQBbplW",
+	"FXsaI8j9s/HAYUytejgOAiVbpTXiTTbtMQmUxcIVDA151USE0CkhHFRxoMGnajVoCvCvfR5LOLzJXJDL",
+	"MoSoj7ddEroeyx5I2kDqP0e6htCXkJXEmwYDFNeMsz1vbsFtQEhoxZmfcPhbIwpuowyfGo6egpHUUmnR",
+	"otqYZx3L0eI08a7omCGkZQujbzE8p0rkhAVuEY31ut580iWfzkrmY2ZwZkLMVlrgkBd1clyUsHj/2i1v",
+	"GmEjnaJepbE0kiMqLanhGCr2J3TbNk4SUEh592TWeaCSHSUBJrGDK6iPWd4zLyYd06M9kF96YBLIOhWy",
+	"1l/Q2FFRAcGC0GUOKMMogAQWnkW7s2JGNNzJu5H5uyNAQl7p7c7rqEGBvJdBBYgUfoz+Bbm5eefvr+8C",
+	"om+WuqPMoE7S6JqJ7c4dYpAtYBaM1jX8vskhW/F8tc25svZBrXGTJUPXZArpWrZbQnEGlyWxUAxqqfGZ",
+	"PtKHm3GLpgT5eXac0m1XXCIfdMN3tpBA29FfjBechXkMwIU5QJNA8eX1UkhuhSgQ0Xed6r98eTu/442s",
+	"56DKj8eNneqcXWZDvJhNj8W+O0S8yyAACOts17/+G9ACIVXc4gRQMNf/rjraxKKxgmHck2oIUBzEgz9a",
+	"VY8XwkiqlLD673IE1IXy/0QbRvSdHh4ATWqH4dvbZOk2Dr2l05KXG7ed2JjC8MlHIlgHbIpBEdm0i59X",
+	"kaR7Oqc00d+ef1jWY3G3zQik7NfwFKR6ZviKY8z+5cuXL4czpwasoXNsxn4B3wheH76ZzicWMatG0HGn",
+	"/cPfZXsjmuad3E5ml+rYjzK2dqAIkJZZLoNE99pqLj1s13DFQIUZbX1HWPRTjQfBA7f6TlQskh1g2hmE",
+	"CPwvbb9s9cvno1jg3nnB9BN5KE6NzRKoKN9iIDDgMjVcrVu+FlWXvop07YA3ilhXR6kRfnKQzy1olcb/",
+	"zbfjgxh8K4Khe+JPyGqPUrHv1LoBtgvfnO2yAX3DdZYd/FhVLKEPvQsFP39one/SCE7Kwbh9JT7uJFUc",
+	"jvtBASm84QvRZL8p02mKO30rCvDd964yBthtKjXGTqXsTRGbleapm4CuP8XVyxeeQRHW+NsW98G5W5Ze",
+	"mu9KU0fx9VByqVOL0enGb/RrOMDBmZrFXu/k4VQRNnyECvGYdwEqfizV6UJrN423acOfvfiyFIja7uy8",
+	"7a/zCH/k8QF12vnpPEs63Krbd/ho/mKj4QXcza5/sYk4ntxknoD95tGHCwH+iglVV2zNd9Ybo1Y3rYNU",
+	"K4A8rhhATlesh5bsJWoMl2aieds/rGgKR4Jt5OcilNynOfl7PQuRCcJwnBFwure2lHbJF2FJ8FODd2z4",
+	"WPND1uj6xba8AZM45wDGRAq4RBkQ+LNPl3q71SrCUn5W0R3LIpUpkPyEyvsTIPvlbUMCbDzx9Q9ObHPb",
+	"eC9VrffjpR7B9P8KPzsr/cLbq6TbuZX7lSv3c+BunabMoTsrU0/vH8Y0aa9KbTgiveT5aXt9xheedhPC",
+	"F8vWSHd462cjiC1uUAWHKYI34z/FF2yc22F+iL5FKkSJRCbwMUSOUB4QjXSY1Z38s/DTCrb9KpOn461f",
+	"r69SvjtvtjMr/y5qIiI+YAW7VgEKlm7QJ+/Ve/UdVB5gbvKnr39++65ir395V7Fvv/vxu3fffUZE95D0",
+	"fPNDLbY77YRaHmZ/FoebK8bZL7/88G0VKrbeqzthIN/hXysMkVMmzbKRQrkn7K1QDv0hXSoyKJhLrRzg",
+	"fzrykbmNeK/gKw74IeBZASy1pVY1E6uVWJKaicnMp694fvnyCXuD6JfvFRFqBWQ0I7YC82KeMJwDasfp",
+	"mOBdIQFxa3nDnNYVQ5496d4riMFvBPfTdjIvoSDDiKWQO7ATbuCFfsZUaKgzJN4riOuDOp1Ad6pQ64rv",
+	"AyU6uBcQ5zymlT9hXycjeq9Cy+gxjlMdOgwIXjNgJrkCToWbJ+xXeui96j/1K/FU0YNxcqJHG4eDIfFu",
+	"zJJYDt+rBV/eXjG5ChFM3FFYVJQsN1Diwm8rdJ48v3xJ0zaLXJU31XtFG8GZAwaGAoCHHyliAcpeI7DN",
+	"EYQGvDW0EfwTuDlvrPjtJgnsdjVC22sYEa+hgIjbWxTS7r0ChlVseactyCmc5ptAv3qDx8sYTbtuZ/Si",
+	"Edv/8TerFfv0zfev2MvnL/71syt2s9Q1TGzNbrhZ25seUmvFbmrhuGxu3qsOsLXy2wFjW9z5UdX6CXsX",
+	"cef927/44ouX7Jd3ryqGd5hlW+By3VbvFTFobD+34L8Hgwj6+ytYcgEA49MbUn5uPsPyGiOdwyToWq6l",
+	"s4idesWeXlKhpKjYU0FFM5eXTy79z/x2hEP4hP2kGUpS3M1oAzK3l0vBPr3xMzODDzefVXTgSWwHhktM",
+	"RX6v/GH3V2cH5ezvFRjCNwJYFENKj78nEG0Ue2ERMBxzm7Gy69Pnl88rv98q9vzZM2j6wPx14KXalh/e",
+	"q4XobfPOLrfiij2/vGQ3C17P6Cc37FPMXcDoZOjqZxU+5Ud5w7R5r9IB+/afshsr12om1Y2XV/g4GA/w",
+	"9RfsBnzDTaP3ooZ/euH/aYZ4c/APX7Ebb+LObKP3N+xTxE2uMXHovXJaM/9Nc0D0s6VWitg6haptSkIY",
+	"B88WAqGZkV2xYs+ffvFeYStO61nDzVrcsE+3mCPFFXvx9Bn7s/wGzO7n/q8kMdlPjB8jpJDDy168VzdQ",
+	"ujPz991NxV746YQcQcUb+PwFu1m01svVG4CkgLH5+UGI35l1emdvsLrlvbp5I5w5zL72h/jmKkrMI9ED",
+	"veuSUiCWdd3dRyjicPjvVTd+1qoasuQsuxUH2G/vIF3+TrCVEDV6OX4Vi7d6eSsc447dfM538vO7p5/7",
+	"a91+/g//n98/97+AMx9jue9VxChfaG7qqvfj8B3+8An7wRGGGTC+row/H+/VzT/eXzi9k8v3F1f/7//5",
+	"f1XvL6z4Lf5dc8fxw+8318wKwW5+lHfie//jmyfMD+S31l+FN/AOe0PHjjvgrH+vvnzO8JsKvDx4GLwm",
+	"y20U2pfsZsuV3xv4im4f7+Ty5vp0I8Bl6mcaZAG1xZ53tJf+UQj7g57hz7Y/f9yxRAhL+4Q9v3xOx0G4",
+	"m/cKVqLDQqM26UXPn71kN37BZpDPBdca4S6jc2rJQVUi2B9/6dv3CjPO9CoUH/LGXw4H2qPwulXbNDeM",
+	"B/Tp+Hul03LJLZKINnIpFBpmpP/95Yd3WJXkvCVx8U2iDpJqdXF18TRAn/KdvLi6+OLJ5ZMvIErkNqCO",
+	"hj0DSgLABqLTJorCH+qLq4t/E+7rBabsGWF3WhHW9bPLS4xtgzoFmvhu18gl/PLzv5HVj7bAWZBraABU",
+	"177KGr7o1OmLq79+gNq9LTcHYOQFWQ+VeIbKC7x4whA00rJKmFtg819bhK4B8Xnxwb85TEPie8tOxI/S",
+	"um+iU+kPmwtoArxOmfkI7cMXEdMn97rYv89fo0KBsxjn7V1SIJxALSeTBB9zM/T5P+CP39HCaATWovYn",
+	"641w0ohvyEbecS87nDD+xfn+do98Dgol2DIf8vM8PN43qB4+xhzxWxFhtLweqlcM3QpHczR1hDAvr7nb",
+	"wBB3bWa3vW7dQ2ev+v/Yu77mtnEk/1VYecmLFGW2Zrau4qfEyezkJtnx2bnLw3lrA4stiSUK0BKgFZUr",
+	"3/0K3Q0QlEj9JW34duYlE4cmQKDR6L+/395nb0okr9z73AdysXlD8M53OCLdyTylq+outvUlfjytEFzD",
+	"NNMICeAEofDVp0Z7hp9jDs5oPCvl3GVUTpebRtQhe7DZdVyAkAGQFY5K9neSZnqOfnbqDRaT5XUy+FtZ",
+	"+d3uV+ewpIZy60quIM+HE1UsIK2ekFSFVhbWeBMrsbaGy630DfmpWCe5UnOd5NkcLojWhCY5sQuKVHoS",
+	"kpWwf6NgGLUkoBn1O8Ay+Bo/be9ROudbIxPIAN+OPgI6K28SkSxVYUSOcQjqTTQrVczJd3NBhLV3rms0",
+	"33ihkwlE7q/1I/juHaLM3RPIF2zGCsi+Jh8Uq/MpKVgjPbUeo30Me4dn8F2kMM4WIie3nQIMhNGKIFwE",
+	"4+q7Y2acZ6SJDdhJF3qGTbnZdBawh2ONcqYTa3HRQqJUl3I+HCs5ybOxuahWwZpsb9C8ZWkhs2RDYSlt",
+	"MIT9oh8dQe8+XD90N+jvsGy8jOnnZyuY37gKUiTLDMbgqX5e6oADl1ULlaDtUi0ebKfNmEN5JfKCvq0Y",
+	"GqVh5b64gFQHy/e1zgbKtTZYurvCg4SWIColtPKtP1cF1LfX9py7fMe++AE7Uvr1fX1bLK6qLzrL3Or+",
+	"5IaTi+9+f6vn/mqn2ybkAAvkw+/gzvPnHXBiTutnuy/x3V3t+BMb2HdiPOcwXEC9KNCqmNRPa81awG4q",
+	"IvBZh8RhxK3Jlsvp+zctQet+tu9v9tXXROYW11H1M4vvnOLUkrDXkUQEqTgzbBm4cAA8GtAEDK3DUoYy",
+	"slcsHCB2ayTgkjCO+7M8RNEWBMChu4kAUMav0f1vX5fRw1gUPxqORka4rJgH50AVlYnWBWlw4BJggd8O",
+	"//gS3x3ZCboURfyO7Jh6gNiNddX2GNymZNleOagKe0eefKjN4gyKHgaNIoPR5EBmIKdSFr/g/sv/EmLT",
+	"vd5Xu9r8+oXQ+p8L8f2f0+YxXm9Ate3BG2u7QzuRpmDpmqKjTMvekRHtik5wQ3NMZLIDTgY277myjrDh",
+	"7XRSEhR61+QEkxk7FelnfKLHNbQDtKlSGvzk9WuJSX/hQtw21YqRevQ0Gs2Dq1zIzxTMj0y5+ZkdpN1+",
+	"ekztZqfGiZztld4USM6u7VJaJ23AW/MJhJW0f/Qsz21ONX5vX+KMLXxUxN0ozEctlf2Kba+5lvtEi3w4",
+	"xja1jJdoZ1Tjsnq079BGMFTLVgTz7npDflMrjL3WUF7FtABAFk3E7+UGchdxrTL2rjTTwevyNnqGpt52",
+	"sp44OnWMQRfJlbdpat/4zNNT7wos8XJpiYAvFXt/XTvIwMG7VckKbklZc958dbDG3HKXFyB0WcCQmhdb",
+	"73ml5p/pyfQttzlGqVnDKbacazxZxBroYFS4s5GrcLsOab7UPCYOcgcc9aC8BO+nz/Ggnp4JstsyYzf3",
+	"gifmqwK7VN6DTgIivPCniUbvVs819jDE6tWVOVTbXxMYe7j5fLosn2vFygrOLQyOlabTVYUKirafVtxq",
+	"JeTRiVttdnHGyxkKJQiaVzB1WDGnBec6N+vpTxMdDcX9SbmTriXnho2GG55QdMJTm118wtNUUcOba8Vm",
+	"SbXed9Rzc6iwKFGkO30DfCBKi4Om1uZBWEOevq4Ply54/aN4c9ZaHd5xM/jJr287mWgMvyPBiS1qUpq3",
+	"K7GO1IAgL6JKwhF6nMHSncMP4VjkIFMRVh7UBfqjw9HS7vbQMC6gonDDEpuBZ5rhTM4kIwJm69diRi6T",
+	"U+5zMWKtfZ7v1VY9yt/AXPKk3lLFbr/pmvpQLUdauH/uwEdwYGVu6evMM0Zgpf4EOzAXWZ4B1kXo8s7O",
+	"CdkFH+XYu9mNHuaw/jFKxfpVNtatYvKHhATuQVYsXwV3rdGuI4WQKognyMPmkjtmfF8LZjLeOGAlhmIh",
+	"4DHkgOEibyzeTm8lgSIOPHqkJlLAjErU8jVCOpAbnXnUB6yt55JtqjlTE991gyU9lXRuMFfcSoZpyNW0",
+	"VpK+FFP4VkNRmMOauiXImqp2uKkEKxD5/bJu4LupHdtK0H2z7V0mBaZONpu32+4rfBlW3fz3l1+H/8F4",
+	"iUC51EsafPg+064ZCpncW5ODW6P2cQ1ST8QmErOmYKc/W3drbJb65Zeff+nYfW5Ims5hvTNpugfTo/Us",
+	"pmI9XOZCtp8+1/qfTAEtMdectFAL7G0h2CrS12MlHVXMTK0S62ZypwzV31f1ni8RBwmSTF8EuIXYCCL0",
+	"rXQtdfbM4dnnsi2VQzLJ7sFxJ79KvroLigALNBbrqEWm4U0AC4ZUrTJhKouWg/JerK9yEWkgyk2u5aCl",
+	"Yo1oMp2bhV8dgypMTBA9HvCOErws60TspHyUK8SJ7Sh31MbnG4+tNdMoVG6BkwBZX1OHZ+biqSjgC3WP",
+	"UIsInhFIIHdAblsln5SaV6LXh7UZjvDI1bK9i+12hNS+0wdGrWQm2cSnRAgGb+AfDBnTVcFkjx4rnW9c",
+	"xaWxBxq+Xjh94W0v0ol+mregM/Mq+Q1nX+t+I8AiezCZqmvgA/1oD76iZmn73UOyfajvDn9gbZxvFVHj",
+	"raQCfG5Ie0NEjYGIM1BGk3pFj+o3R0kZlzMWzC0+X+yKm/Vn1d7aXaB8TgA3YHWUVYZJcAqmxOF4guQa",
+	"yPNeBPeD5wR2BZvYnU/XCVrwAeQ12eQDD4iK8obQJ3jBE7GvUU68kWtBoM1ftxZuJZsLF9yKwnYAmdHe",
+	"eKA38ImwPxmybH/bghml69AodEWa5L0Cl4tO3KupRRgMdCnsmavYJQ+uYl6TR0gzjMlw31ls9N4/Fafd",
+	"x9NrK1eqpt/RFSoR34E4YdGTbszw9GHTOT9r9OD+t+eygPc8zN62y/cVyGV/nZd9d1S6j4g06Pg2RSZi",
+	"T9cY9lQmnmzLxWwc5L6vSEXIkwXsUgcN8jW6K8R4Djtb3d/xI3FmC3hyDZrhmog6+giQVOwK4Y6FYEGh",
+	"HcoIymoz4xdu2uDxjvlR8oEUd4+thZobfOxMrpmtKrYK92pu8SmWz5RgRDvT0/r7TP/ZGgQ1UQwC8r4Q",
+	"q3Pl41B8gCcuc3tPvBiQSPhuEkfh1slWVmVrUWxopPVP1dRibGohqjkfQLbbOvCQAV0IChA50ZNLyAeZ",
+	"Xvlv+LNI7hgp+SBDczM0MFFmUKd0LTTIcDBEkyKNx6b4UPE5Pcat0ZP14b4iPknD6dUotzbsZlUkaknc",
+	"AQsuygyIQ7vydHIwQ7zgMO4bhfh9AmMvEqTB+1N9HSVUn8CwTUtx/ETkZobE7cKRQd9BrlYOBYZD891q",
+	"tAUU0zico892Ju7ZCGOuG/OLT55+E/fAaMhVvUPhGXuZKtEKWiHknFXVEjHge9BVTJsZhWhd0VyuiT/x",
+	"+bYG8Xcw4aIUeRISlp69ZRogHe5FGroBSB3QUITRtGp6Lflq+5UdwhQhnql9J6QOtEtWfi1qd7QVHPHg",
+	"E0fOWgLkdtU6iJD3pHr9nkZ6k/8tuwcun3Ky5QsdjxCD4w/rsoD7DOKIXV3RXOxe6Rf9yQEPc6QkdD18",
+	"m3KhzAZFKIVGTBvG7yOp0GBMjig2HSkfqpLB4uDVTC2SGh2vi5RWgsg09kEWfA5L04k8LvPMRCGIN3Ym",
+	"XSmzJzbn6sWrxJOwadHhD4hqY6Ehv8eucZHJXsy6Gil7q4kQWCUxmgh+eg2nOPjHHrJufvnqAYRnllHz",
+	"XzE0jvRoryi0IAWdKQ+7d+Vm1hdwRss+VvlT5mp37PWYTsUSr8ub/0HbQC8LEKm2M9QX1sXXM7XSVYF1",
+	"NYL9h3gFJOAsb63POTU8+SjaAHlg20pzfEiyBxnileOkOzWb1Jj6EAk42Hm31GeV7rTdmhUzb3zVbn5q",
+	"8QEUfZCEvUYMvrSViMTWuG97DtHowf7PuueSKVzK3e7gJYYazxWHp6+XCr8jzrpgIVEPrAnKe4fFdrQQ",
+	"jZBwb9h3InxDmppzVMg/GGFgwU0sPtn4uzIMAMKE4xi4HVt/kuSjgLOEIxXrXWbbpSjei3WcFzbPrbVd",
+	"sXipk5S4LTu/s1OBvHPW7RpjS6TRdH4HXDGH4fVSkq1XdcUtBMLXoo/W8Y1+3BE9VD4C5McnVx8faS5R",
+	"AsN+9OsUaWzya5EZSFK1khUQwMTFhTYtlZ14n/tFZZSLZd+llocIzCc7jWpn/sxLHyUxNw7lhxCFV1Xq",
+	"OdGZHGMx91JoXcPbPlhy1vtjBrjFLl7w6F5/Vc2e577co+oNrdpA6VBRdDWrqDlbfXwEQOb2L4zaIocN",
+	"+nyLMheEcZASWeaje32nhWd6PyjV3A4/LD89PvRRICmoVVHEsSpIKnm8ocZnpMvO6O1+5Y1TFsfeve5h",
+	"9DZLEdc4QXbHqtkYaYu7iN6rleuFXAUyUQ0E0kCB1TwyZV6pRabt8BWwZ55xwcZY5eVC7srb7BcsYuzX",
+	"vcjT21Qtza88QHxMNeHsYuyaUkuK+fIWedBXjzWMAMDEfYllhi66jDdGdp+lkFJ7rbTSJhsBgPfIxcjR",
+	"bPciII5HPFoZidoic6tXE5JMWsuhxnV1wGYjBlA7UNOX7XyjgyGg5ps10E+WuVhbg1AtIJmVMi0gpT5f",
+	"NICWuZBIFEgcaKTeqDTNzqDiBRzcSiUrQKWFSGFYLpHABPn4CNF0CjoZC2nVJmIJOhzkGqyPQz5GBCer",
+	"RzXNjiBtPI8xKtxbiezJKwI/QA+9IibMDFKAL7CR/Cvz9CtcIe27yKuUj+8kD3iGca2aesoJYBx+5W3Y",
+	"Ogb13ZipVbKwc3HQF0TkiLw4d3CBFwUT6RvEysqkw118MWhkybjzTLc13CGiwfjrz3uoN/qM6tCSHAfA",
+	"vt35TDLmU2QOXnnqCnTGsyxPC5ABDM6jNEZjcGhnjuw0YI1HCbjZqbUlyBhzo+NQm3W9ZrwgbnPo7/3t",
+	"zujB/vFjJPR8WEBR9hz4sgu3z6rS82soYiQU8zOLFMiY6GVhaD3sENX4IoQ0RniEFJpk7CBBGYs8f3IZ",
+	"uRR5bh97xq0/7gsibPtxCCZIqEZGR1Yk1SV6stwM1WQShez8MZn8aYyfAnZNOMtiPA9ztkTcdaJczIRM",
+	"h2NVSvPkknGNhIq/CZle4nz+Hdjqq6+NsbXHkUl7chJ0N6yDg94Lik0tbHyU6OUg7uHJpe6TncUnISOM",
+	"Q1dTi7OPECvMre/DHV/OMxSMhkyZHPQRCaU/0xtA/ReM8srPUw+rmBhiEVmcKlkLFYFgfVaxypWfWYRp",
+	"QMD2+kB+EK2QPOw75tg6SSakMsMCBC3jkwqGvcuv7UzipBioTy/OTHGNpn/TFOKgGOKxFi44hlvPqsW6",
+	"UCdK0dnIrJ1IkAcejRgTNUZAJ3VvjegKRZTCr9y9RL1SLgviCU0woTpDjHDDPv5qltVoK4+SoDh00KWS",
+	"k6xY4DmPsEIynF2EHjpNr66FPNEZ1dRa1UPEGVt1k0eJCzl3Ty0uN3YWXSicpzdYMaoyVUfsR70qsa1+",
+	"6KNjtO6n56jLukE3x10lCl1VI2ASDiuIfcXBnTDG/rkU4zmfkbaarh7C7rma7trGT2p6GLM8mhKtrO+e",
+	"9iST5q8/v+iU9v37UKbb+34C0cqnTFLt0IOGfw2SmdCzAbFm/OiN+JmYagbUQ4oBn0RgycmAuWqodNmo",
+	"BDsJHiVPZgWxrxKV9ApfHmF5Cs8sVhYx3JQaEzHn3536MKxnjyoGxbeOUhB5L/v9HkQe6YZXU4tvx+3c",
+	"iHGDdt0obmy4Wye5Mqdt8oP9gxuSzjSgGniVluS7txMr7byH35PS39G49I6kPEJWUJoYTfL5dB948mIs",
+	"iwxNkLOkK9O6hGclXR/tjK+ijDxVU4sx3o2BSbRZiUAFuFH1dOFZluZsEtNHl5+r0tgtijN2+QygF0mC",
+	"auyoOkshudskWHecMyKZlQWyX58lbAWYspDPStSuccpXkUqan1u01QI5SEPydnfSPVee11bXrkLsm+1z",
+	"fyqQ4zIfRi1dAelFkoJIc/TgV+IYri7H2nnOtrbQ3ZzEghkTdMORTIePFnAmPhurcQcJgdQLmSYzVRb6",
+	"Isx/VRw3LCcGqZrVEdJRKAN6T9nwlXsoyignz66teNhPvptmzWW1Fm6JCSi5p+bJTyqdAn9DhCUr4ezi",
+	"a5y8dhFH3jWytDTaZUobSLnJqXEz9x2Z0QP/348RQ2V3b2z5fe/F3irzeCUrnFyMEayxNeK9YB0nQKUZ",
+	"itUObBTUuaV5u4oVHcVNrkHdfq25OqtzIFLqXTfhOymqsyCTsruEwQ4f+KS96P2Q8MQitV+v3G5VUTmR",
+	"AhdVmCITSKV853uSL1yb3B1hVqliKmSmEdEW4WyR2PVw26aACRQgxzDEoHA/KZ93MM3ktRvpkpNYsQVx",
+	"GyYZYSLIzhJ7aniilBN0SaHtjoj9raiVCBSl1KOHokT6LrXs/q6mHqrT7unrUu6+qt8Xaun377p8xojD",
+	"HKsoSulqgzOjN7d8kGjlyvqSTBOICTOcHbP5ulz0E9K4xlfHGtOwc3N3wlOj1qskRKxtbIVt3b8yB91T",
+	"6OIa3/2cYxf0BdEGL7A0zk5xO16BBZm+C+AoedgJCm7N5mt+JkqzmSbXFqhwU+8mTsGLNUhUnlrPF5f+",
+	"sYIWn8Ucrh191DNtGaX5R2pa28M/cEDABQaxj3JBrTW05xzJaA+RbD9Bsh+YALtczgzd8DpxJXspUwss",
+	"1nFZ3O9Es7vEB/pddRqjpYgU+/S7Xnm0++pZ0gq3Si+RB+ceCsSEucDNQUKwMfmLuGloRI65v7SzPevR",
+	"AzhAGtJswtbyLpG4LuX76sE9IDB0W0uPL4MIZYnCvu2mathJoRZdeDt9ymvw9S1CWy1k92rj3TpBZJ1y",
+	"PGN3h0bTjBVBPW6EzLaaATa8kbASBpFRefpvJNOmELvF+Qs+0KPE0ABtNfL0jx3LyAesj9dGLJYU0SxK",
+	"uVUXzfpvy/99JhtOiKW7Q930SJ/xaiROaM0Q0vgdxDbsacWXhYXMg92EG/aRuqVGrxg9EN3DD+o1yMFA",
+	"A7F3ITTQ1z3fkBB+hKe3eKk58U3ZbKsfDXxn2LSpUun22jU3cGyk0twinZlJayuF6GQPesgQ4LziL9x1",
+	"u4/tl4QEvQmFvPvMFGJssvEeReMe2mMN2RNK1GcI9N9iAxGq+RHiM2juLMqzBdbzNHQW/fJ6UCHn/fL6",
+	"9RNC57m1e6dEkTbXWdADaKP00k8kYQXaJMvaQCFnFe9uo2CMxqLQowdZLu6g+LGHluJTNun1PnJDNCzj",
+	"R4TknXRvbHyto61jKk5NyIHKeNBB5V4dsMrHKrtLUfwdl3/b8W3epRHhMEK6E0rUOedIPD0xUEiFekTi",
+	"T6hbVxAVgf1BDnJqZogv6l4/qPWE38q0yO5BXjASV1pkE3KKVM4IuITyaJXUq+TrTOWQTDJjiKpN5muy",
+	"6qVCeE82BRa30syETFZgbTkpVSnHkL5KPojxLIHJBMZEwC5kYg90cS9ylxxRzTCfVlTd+hzUwrjXafOq",
+	"5qfX9r89XYwt6syoDsfomeLFr1+L2S+kXp1D4dxyFD9qPoj/KrPx3J4/klVtBBHySMRhci5ijRdgLvG6",
+	"RK9RGOsgWN9SwnfztIc006ewuGyOVgWUNxBAEeDcgLQfPMmMo8BJJirP1UpXx1IvRJ7ba2Ls8hAc0VDW",
+	"q9YAtHj2+Vu5Yp1Ij46VNvoimVbnivkSM/MqeUtHFoHRuY4suYNpJu2RhVXTAb3KhQywZuOzDevzixBm",
+	"k9Wk3SI/T9SnK0WHRXuCGU9Ee6fMLJmJe4pJnmYejDSYcqn7k+c/8LTD0l089vKtsEiKV8nbBKfgk+Az",
+	"kboPzDgCRNqCekfs5cLw1vR7mUYecFiS9vhWwCQz3/B2epVc2xvzDnIlp67Lll5WzSARBt+ZFclCLUDa",
+	"E0D4THZoYmahu8q1FlQ1WTWUarQv7MWGB/BW8i+4eG4jfjUexyiZmKqpRcrmtqqsvKwy8pph+486EXsJ",
+	"ddimfTJKnR2OQ82W9RqDSXRq96sJbeOT2XT6vn5zoXdSYztX7BIfPMg21KCZI/q4eEjv/iZ9Q4t9tlSZ",
+	"7AEZ/KvD9kHwGJQXXh8MT9gf5PmATHl3xKhBY0UmHfEE2H8feJRELdbWeCB8RMcjcMRptOuwn9aqtmwt",
+	"0DR97/+T8WXb6y9gxhJJDjogzA2Ysg5f9zALK06AgnMbcl3KAwAkg6cjvPxE8W5N2ilqRjmGj7QqHk8n",
+	"5lUukoW6r1nvy9JgUfFGs+QR8rAvK+8PY9/Z+fpAj5qiD+/W1uR8N3fj9lHas0GnFfoefmLfF2oZ9Ynd",
+	"nGDUPJCYI1dAbsNmevvwUzkH6HXTfwfoctOjWHp7UJZA5i2uvE4cK4G9VE/aB51NJcEuNUZuPyk11w5S",
+	"EVPgvsIKs+Ac+6SK0UUmS3RurMVFJeHWecX6CX0rv2GQF11PqVJIhtTw8Q3F6Y2z9k0yKfOcVZO1DwxI",
+	"T9yU6QSkKqezlkir2/Eb+qoedTmNYJenTZEjY2MXXVWu6gQS2iwydUON/lJXUN5TpVJeJAw7ijG0+pP9",
+	"qHY2UvVBSb4b9/BB9u+OJNxfwiTcX6JIwvlv25WH86vV9aW/NcIAZYjTc5uFxnWpaIyGoXVCeu2lTr5l",
+	"6TcKcvkRXupXW4fyjyXIjfWIMMRan2Ck/LJ2KcODz6ueKBmQwjFLXyYTqZgCrY5Rs+dqcMIyeuD/+3GI",
+	"6Vzt7GMdqjat6zzkHk3oKshgN0QVaEB3q2D5I3f3x9w0rf//l5P1VM0wGjhDLGTqjxUGjmi7efMv2BJ2",
+	"MXRRLCC1BtJaM41wps85dKNxrk7B+WkVoGZMQztIxzL0hAVqhAW3cUwveG8wqGxVIxVNHxdOaNigSTYt",
+	"C9gZ4OUV/ZWf7NMarY/UohvdlDtI+W3fQvbGwaCTHjB1qk5yEKlPjU9L0JpLBcVKFKnuU2ceuIv/KqHs",
+	"/Zj9p8rkf+FAfwYLj4cmoCyZ4/nFDbtwJI4+xWqdw0kBwGy/mbGOpJLjsywfko5aNVpbhS+SQnWyxxGw",
+	"2RWu59sveI8nddBJsm3v5o30PFt2dNAHZxQYbJhw82z5pSzk8ydwkPCd6DVCsUmmihzNATPWY+0OFlEh",
+	"Xtrew2mXam8vMT/TZ5sSDtHaz8gT6IabQZtCySni2ArJvP54f4KwC5gLjfboWOBF6+qpsPtIzzxUlub0",
+	"J1Z66J012c5j2qHdbrKp/KM020v883aUwD4LqdUgLwYvZmgA4MM3YIaXSs0zqK/7Fh/CzlYcmYYBB18J",
+	"g++les6K3xt/uGno6WwqhxmxWOyx2x7BYGtlNhd5TtWbO7LfKvmYiEXLt7WHcHhdZipPsfoIxgWwts+0",
+	"X1mRKwnIu5/kmZw7F8hh/Qw8AAwk2AjlSoxU4YOQE1XcSizuLdQKf8fMQHJg+OfXPyXf7JuHpYb0G/pT",
+	"YIp1UsrURTvFApI5rJMpGJ0ElVM4Qyq+osk6lp9byUOFhVggU90ULraC+vEEzYtrKfLeTTOe3+FW2eMJ",
+	"5kV4wFBoTj7sXffqfecqUZEYZf08qjCgqTYelW1NuPu6CQLWfW9C24Vz0x7Q7SLfYC9qPkd0/WhS6bW+",
+	"xp0LGFhhINMGq6uh80sHSrd7EMUPMm3V6g2X2AeZQtpF8i6bSuursFaiS3HnEmIT3ejB/rHhcDSVCuSZ",
+	"nFr964AzXR0qVY1iNSfGpIKOEYKhYM2upom0v0mFqXbQlzrJ0grYSapkrJbr5K7AoBjXYTSpU2wP/EIF",
+	"7s/Ulr2GhboHNE/Jl7Q27Xn9jIYW5ByRDoXDqrTd6ukLPdJnB7YdoU010fC+mo5Kk8nE0J0pJ1oGVE1t",
+	"J2oX5A3OMd57v5ri4SmoTgb+O6yCcRu66/FCrYqHcFe7IACluAO+/iJ4NVoWM7WSZJkqOWYTnwrDjNph",
+	"M+5VsyhCIw1miMyQeEc1mszY+UWfbmoAmbkgQmwhsWY7q7pbpOtqq/+CVCuafy6sFyyoOoLTBSuqvbf/",
+	"9Cr5ihUU4lZW3GyYZLAWVmKUGjjcLqv+KQQGWCWnsY5LM9sllung2gmdrCDPG81gML/DWl/jKvSoNuwg",
+	"N2BonAYJs77vQkiqx7XfQx/RCXs1vwtXbQ5rVyvuC4Pv1tZGzFXIAYKLfaAYPeCfP0YF3Ks5HGbvGNZC",
+	"/VB02Hl88SPsM3fo+bTjs5yUGnLQuqWvIVjQukH/8OIORAGFte1/DKz4kSPxv/+wX6yhuHfLWhb5izcv",
+	"RqiK+bUP3p7k19s3uFZwe28Hf/cxp+BnCyp79n8HaYoMcybBr6lpIRaL2u8RXWnwA+6v9n93QJi1RxyU",
+	"nP9RwAHy4x8//i8AAP//",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

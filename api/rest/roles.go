@@ -29,9 +29,9 @@ var (
 		"ListMeets": anybody, "GetMeet": anybody, "GetBoard": anybody, "GetStandings": anybody,
 		"GetBracket": anybody, "ListEntries": anybody, "GetCarDay": anybody, "ListHeats": anybody, "ListRuns": anybody,
 		"GetStandingsTable": anybody, "GetTrace": anybody, "GetCurve": anybody, "GetRunDifference": anybody, "GetLog": anybody,
-		"GetDayPlan": anybody, "ListPractice": anybody, "GetBenchComparison": anybody,
-		"ListPracticeSessions": anybody, "GetPracticeSession": anybody, "GetCarLife": anybody, "GetCompared": anybody, "GetPracticeClass": anybody, "GetPracticeClassTable": anybody, "GetCarLifeTable": anybody,
-		"GetPracticeCurve": anybody,
+		"GetDayPlan": anybody, "GetCalendar": anybody, "ListPractice": anybody, "GetBenchComparison": anybody,
+		"ListPracticeSessions": anybody, "GetPracticeSession": anybody, "GetCarLife": anybody, "GetCompared": anybody,
+		"GetPracticeClass": anybody, "GetPracticeClassTable": anybody, "GetCarLifeTable": anybody, "GetPracticeCurve": anybody,
 
 		"ListBenches": signedIn, "ListCars": inHall, "GetSessionFigures": inHall,
 		"GetBenchOrder": atBench, "PostChunk": boxes, "GetPracticeSignal": phones,
@@ -45,7 +45,7 @@ var (
 		"CheckBattery": inspectors, "AddPacks": inspectors, "IssuePack": inspectors, "ReturnPack": inspectors,
 		"PutPackBack": inspectors, "DealPacks": inspectors, "InspectCar": inspectors, "LapseInspection": inspectors,
 
-		"TellTimes": referees, "LookDayPlan": referees, "OrderHeat": referees, "OrderHeats": referees, "CompareFormats": referees,
+		"GetCalendarAddress": referees, "TellTimes": referees, "LookDayPlan": referees, "OrderHeat": referees, "OrderHeats": referees, "CompareFormats": referees,
 		"ListDecisions": referees, "ListRulings": referees, "ListProtests": referees,
 		"CallHeat": referees, "CallOff": referees, "MoveLane": referees, "LeaveLane": referees, "StartHeat": referees,
 		"MakeRuling": referees, "RuleProtest": referees, "PauseMeet": referees, "ResumeMeet": referees,
@@ -58,7 +58,7 @@ var (
 		"ListPeople": registrars, "PutPerson": registrars, "TakeEntry": registrars, "ChangeEntry": registrars,
 		"LookEntryTable": registrars, "TakeEntryTable": registrars,
 
-		"ListTokens": organisers, "MakeToken": organisers, "RevokeToken": organisers, "ListSessions": organisers, "EndSession": organisers,
+		"ListTokens": organisers, "MakeToken": organisers, "RevokeToken": organisers, "SetKeysRight": organisers, "ListSessions": organisers, "EndSession": organisers,
 		"ErasePerson": organisers, "EraseText": organisers, "PutBench": organisers, "RetireBench": organisers,
 		"GetEntryTable": organisers, "PlanMeet": organisers, "PutPlan": organisers, "PutRules": organisers, "AddMeetBench": organisers,
 		"MeasureAgain": organisers, "PutDivision": organisers,

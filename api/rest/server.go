@@ -24,6 +24,7 @@ import (
 type Server struct {
 	about
 	benches
+	calendars
 	carLives
 	cars
 	chunks
@@ -63,6 +64,7 @@ func newServer(o Options, p *pace) Server {
 	return Server{
 		about:            about{o.Version, o.Club, o.Now, o.Scale, o.Addresses, secureOf(o)},
 		benches:          benches{give, o.Intake},
+		calendars:        calendars{on, o.Store},
 		comparedCars:     comparedCars{give, o.Intake, &runTraits{kept: map[traitsKey]quicker.Traits{}}},
 		carLives:         carLives{give, o.Intake},
 		cars:             cars{give},

@@ -88,6 +88,12 @@ func (s tokens) RevokeToken(ctx context.Context, r gen.RevokeTokenRequestObject)
 	return gen.RevokeToken204Response{}, nil
 }
 
+// SetKeysRight sets keys right that were made by a clock that was ahead.
+func (s tokens) SetKeysRight(ctx context.Context, _ gen.SetKeysRightRequestObject) (gen.SetKeysRightResponseObject, error) {
+	keys, err := s.tokens.SetRight(ctx, s.club(ctx))
+	return gen.SetKeysRight200JSONResponse{Keys: keys}, err
+}
+
 // links are the pages to open with a token. It stands in the fragment, which
 // browsers do not send, and is exchanged for a session.
 func (s tokens) links(t store.Token, secret string) []string {

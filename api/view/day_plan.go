@@ -16,12 +16,7 @@ import (
 // be over, in µs; 0 where the plan does not say. A plan without a time zone is meant in that
 // of the server.
 func Hours(p day.Plan) (opensUS, closesUS, lastRaceUS int64) {
-	zone := time.Local
-	if p.TimeZone != "" {
-		if known, err := time.LoadLocation(p.TimeZone); err == nil {
-			zone = known
-		}
-	}
+	zone := zoneOf(p)
 	at := func(hour string) int64 {
 		t, err := time.ParseInLocation("2006-01-02 15:04", p.Date+" "+hour, zone)
 		if err != nil {
@@ -34,6 +29,16 @@ func Hours(p day.Plan) (opensUS, closesUS, lastRaceUS int64) {
 		lastRaceUS = closesUS - int64(p.PackingMin+p.PrizesMin)*60_000_000
 	}
 	return opensUS, closesUS, lastRaceUS
+}
+
+// zoneOf is the time zone that the hours of a plan are meant in.
+func zoneOf(p day.Plan) *time.Location {
+	if p.TimeZone != "" {
+		if known, err := time.LoadLocation(p.TimeZone); err == nil {
+			return known
+		}
+	}
+	return time.Local
 }
 
 // DayPlan is the plan of the day as everybody may see it: of the instant of the last event,

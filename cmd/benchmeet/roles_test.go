@@ -40,6 +40,7 @@ type walker struct {
 	askers  []asker
 	run     string // that waits for a ruling
 	session string // of practice
+	key     string // in the address of the calendar
 }
 
 // Words of the hall that not everybody may read.
@@ -80,6 +81,9 @@ func newWalker(t *testing.T) *walker {
 	w.do("POST", "/api/v1/practice/sessions/"+w.session+"/queue", `{"car_number":7}`)
 	w.do("POST", "/api/v1/practice/cars/7/setups", `{"setup":{"driving_teeth":10,"driven_teeth":40}}`)
 	w.practise("b1", walkedPractice, "00000000000000ad", 7000)
+	var calendar gen.CalendarAddress
+	w.get(meetPath+"/calendar", &calendar)
+	w.key = strings.Split(calendar.Path, "/")[6]
 	w.comeAll()
 	return w
 }
@@ -280,6 +284,8 @@ func TestRoleTable(t *testing.T) {
 					return w.run
 				case "session":
 					return w.session
+				case "key":
+					return w.key
 				}
 				return cmpOr(walkedParams[p], "none")
 			}) + strings.ReplaceAll(as.query, "RUN", w.run)

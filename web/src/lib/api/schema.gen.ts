@@ -82,6 +82,27 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/tokens/set-right": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Set right the keys that were made by a clock that was ahead
+         * @description Each token that was made later than now is from then on one that was made now, and lasts as long as it was to last. Where a
+         *     meet's log is ahead too, the ruling that sets its times right does this as well.
+         */
+        post: operations["setKeysRight"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/sessions": {
         parameters: {
             query?: never;
@@ -1041,6 +1062,53 @@ export interface paths {
          *     ends when nobody waits for it any more. Without options where no division is left that is not drawn.
          */
         get: operations["compareFormats"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/meets/{meet}/calendar": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        /**
+         * Where the calendar of the meet stands, for families to subscribe to
+         * @description It follows from a secret of the server, so that nobody finds it by guessing, and stays the same.
+         */
+        get: operations["getCalendarAddress"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/meets/{meet}/calendar/{key}/day.ics": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                key: string;
+            };
+            cookie?: never;
+        };
+        /**
+         * The frames of the divisions as a calendar by RFC 5545
+         * @description One event for the race day, and one for each division whose times are known: from when its first heat is not called
+         *     before, until its last is likely over, within the day. It has no names of people, and is the same as long as the
+         *     meet's log is. 404 `no-page` for another key than that of the meet.
+         */
+        get: operations["getCalendar"];
         put?: never;
         post?: never;
         delete?: never;
@@ -2417,6 +2485,9 @@ export interface components {
             /** Format: date-time */
             expires: string;
             revoked: boolean;
+        };
+        KeysSetRight: {
+            keys: number;
         };
         NewToken: {
             token: components["schemas"]["Token"];
@@ -4169,6 +4240,10 @@ export interface components {
             division: string;
             stages: components["schemas"]["StageBody"][];
         };
+        CalendarAddress: {
+            /** @description behind the address of this server */
+            path: string;
+        };
         ToldTimes: {
             /** Format: date-time */
             at: string;
@@ -5634,6 +5709,27 @@ export interface operations {
             default: components["responses"]["Problem"];
         };
     };
+    setKeysRight: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description How many were set right */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["KeysSetRight"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
     listSessions: {
         parameters: {
             query?: never;
@@ -6826,6 +6922,53 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["FormatComparison"];
+                };
+            };
+        };
+    };
+    getCalendarAddress: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The address */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CalendarAddress"];
+                };
+            };
+            default: components["responses"]["Problem"];
+        };
+    };
+    getCalendar: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+                key: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The calendar, in UTF-8 */
+            200: {
+                headers: {
+                    "Content-Disposition": string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/calendar": string;
                 };
             };
             default: components["responses"]["Problem"];

@@ -35,6 +35,12 @@ export const club = {
   keyMeet: 'Good for',
   keyMeetAny: 'every meet',
   keyMeetHelp: 'A key for one meet changes nothing in another.',
+  keysAhead: (n: number) =>
+    f.plural(n, {
+      one: 'One key was made by a clock that was ahead, so that it lasts too long.',
+      other: '# keys were made by a clock that was ahead, so that they last too long.',
+    }),
+  setRight: 'Have each last as it was meant to, from now',
   keysNone: 'No key is out.',
   makeKey: 'Make a key',
   role: 'For',

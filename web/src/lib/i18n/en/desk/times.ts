@@ -69,6 +69,35 @@ export const times = {
     `${heat} is ${f.ordinal(place, { one: '#st', two: '#nd', few: '#rd', other: '#th' })} now.`,
   more: (n: number) => f.plural(n, { one: 'One more heat is drawn.', other: '# more heats are drawn.' }),
 
+  caller: {
+    title: 'For the caller',
+    link: 'For the caller',
+    back: 'To the desk',
+    now: 'Now: to the benches',
+    nobody: 'Nobody is called at this moment.',
+    next: 'Next',
+    getReady: 'Get ready',
+    paused: 'The meet is paused: nobody is called, and the time of calls stands still.',
+    calledAt: (time: string) => `called at ${time}`,
+    left: (time: string) => `${time} left`,
+    over: 'time is over',
+    ready: 'is there',
+    say: (how: string) => `say “${how}”`,
+    toBench: (racer: string, bench: number | undefined) =>
+      bench === undefined ? racer : `${racer} to bench ${f.number(bench)}`,
+    spoken: (heat: string, racers: string[]) => `Called: ${heat}. ${f.list(racers)}.`,
+  },
+
+  calendar: {
+    title: 'A calendar for families',
+    says: 'Calendar programs follow this address: the frames of the divisions with their “not before” times, and no names. Nobody finds it by guessing, so send it or show it to those who are to have it.',
+    show: 'Show the address',
+    address: 'Address of the calendar',
+    code: 'The address of the calendar as a code for phones',
+    open: 'Open the calendar',
+    local: 'This address names only this machine: phones cannot open it.',
+  },
+
   rounds: 'Rounds of the day',
   division: 'Division',
   round: 'Round',
