@@ -16,3 +16,36 @@ export const may = {
   /** Open the desk at all. */
   open: oneOf(['organiser', 'official', 'referee', 'inspector']),
 };
+
+/** What one has to be allowed to open a page of the desk: of the club by its address, of a meet by what follows it. */
+const needs = {
+  '/desk': 'open',
+  '/desk/new': 'organise',
+  '/desk/benches': 'organise',
+  '/desk/keys': 'organise',
+  '/desk/people': 'enter',
+  now: 'rule',
+  caller: 'rule',
+  times: 'rule',
+  entries: 'open',
+  'entries/table': 'enter',
+  programme: 'rule',
+  seeds: 'rule',
+  inspection: 'inspect',
+  batteries: 'inspect',
+  rulings: 'rule',
+  runs: 'rule',
+  benches: 'rule',
+  paper: 'rule',
+  'paper/certificates': 'enter', // whose names may stand in results is known to who sees the people
+  plan: 'rule',
+} satisfies Record<string, keyof typeof may>;
+
+/**
+ * mayOpen says whether a page is for whoever is signed in: no page leads to one that is not, and who has its address
+ * is told. A part of a page that has no line of its own is for whom the page is.
+ */
+export function mayOpen(page: string, part?: string): boolean {
+  const of: Record<string, keyof typeof may> = needs;
+  return may[of[`${page}/${part}`] ?? of[page] ?? 'open']();
+}

@@ -17,6 +17,7 @@ export const meetPages = {
   away: page(() => import('./plan/AwayPage.svelte'), 'plan'),
   batteries: page(() => import('./batteries/BatteriesPage.svelte'), 'inspection', 'rule-codes', 'plot'),
   benches: page(() => import('./compared/ComparedPage.svelte'), 'compared'),
+  caller: page(() => import('./caller/CallerPage.svelte'), 'times', 'day-codes'),
   entries: page(() => import('./entries/EntriesPage.svelte'), 'entries'),
   entryTable: page(() => import('./entries/TablePage.svelte'), 'entries'),
   inspection: page(() => import('./inspection/InspectionPage.svelte'), 'inspection', 'rule-codes'),

@@ -1,4 +1,5 @@
 import { api, ask, type Schema } from '$lib/api';
+import { may } from '../may';
 
 /** Moment is a day as it stood at one position of its log, so that one check code speaks for all of a print. */
 export interface Moment {
@@ -6,6 +7,7 @@ export interface Moment {
   heats: Schema['Heat'][];
   entries: Schema['Entry'][];
   standings: Schema['Standings'][];
+  /** Nobody where whoever prints does not see the list of people. */
   people: Schema['Person'][];
   /** The check code's hash; missing where the day went on while it was read, time and again. */
   head: string | undefined;
@@ -22,7 +24,7 @@ export async function readMoment(id: string): Promise<Moment> {
       ask(api.GET('/api/v1/meets/{meet}', { params: { path } })),
       ask(api.GET('/api/v1/meets/{meet}/heats', { params: { path } })),
       ask(api.GET('/api/v1/meets/{meet}/entries', { params: { path } })),
-      ask(api.GET('/api/v1/people')),
+      may.enter() ? ask(api.GET('/api/v1/people')) : { people: [] },
     ]);
     const standings = await Promise.all(
       meet.divisions.map(({ id: division }) =>

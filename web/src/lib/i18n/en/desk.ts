@@ -66,6 +66,11 @@ export const desk = {
   },
 
   nothing: { title: 'Nothing here', says: 'There is no page at this address.', back: 'To the meets' },
+  notYours: {
+    title: 'Not with this key',
+    says: (role: string) =>
+      `You are signed in as: ${role}. This page is for others: ask the organiser to do it, or for another key.`,
+  },
   savedSince: {
     by: (who: string, at: string) => `Saved by ${who} at ${at}, while this was open here.`,
     caption: 'What differs',

@@ -96,8 +96,10 @@ export const now = {
     uphold: 'Uphold',
     reject: 'Turn down',
     organiser: 'An organiser does this.',
+    inspector: 'An inspector does this.',
   },
 
+  caller: 'For the caller',
   sayAs: (how: string) => `say “${how}”`,
   pack: (pack: string) => `battery pack ${pack}`,
   tableUnread: 'The inspector’s table has not been read: nobody knows here whether the car is held.',
