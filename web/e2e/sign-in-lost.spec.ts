@@ -1,4 +1,4 @@
-import { expect, test } from '@playwright/test';
+import { expect, test, type Locator, type Page } from '@playwright/test';
 import { Hall } from './bench-hall';
 import { clean } from './clean';
 
@@ -12,6 +12,29 @@ test.afterAll(() => hall.close());
 
 const key = (role: string, label: string) =>
   hall.ask<{ links: string[]; token: { id: string } }>('POST', '/tokens', { role, label });
+
+/** saysAtField tries keys that are good for nothing: each is said of at the field, which has the focus. */
+async function saysAtField(page: Page, form: Page | Locator, field: Locator, missing: string) {
+  const go = form.getByRole('button', { name: 'Sign in', exact: true });
+  const wrong = async (says: string | RegExp) => {
+    await expect(field).toHaveAttribute('aria-invalid', 'true');
+    await expect(field).toHaveAccessibleDescription(says);
+    await expect(field).toBeFocused();
+    await expect(page.getByRole('alert').filter({ hasText: /./ })).toHaveCount(1); // and is said once
+    await clean(page);
+  };
+  await field.fill('');
+  await go.click();
+  await wrong(new RegExp(missing));
+  for (const key of ['   ', 'nonsense', 'nonsense']) {
+    await field.fill(key);
+    await expect(field).not.toHaveAttribute('aria-invalid'); // while it is put right
+    await field.press('Enter');
+    await wrong(key.trim() === '' ? new RegExp(missing) : /not valid/);
+  }
+  await field.press('a');
+  await expect(field).not.toHaveAttribute('aria-invalid');
+}
 
 test('the desk says that its sign-in is lost, and keeps what was typed', async ({ page }) => {
   const mine = await key('organiser', 'laptop');
@@ -29,6 +52,7 @@ test('the desk says that its sign-in is lost, and keeps what was typed', async (
   await expect(page.getByText('You are no longer signed in')).toBeVisible();
   await clean(page);
   await page.getByRole('button', { name: 'Sign in again' }).click();
+  await saysAtField(page, dialog, dialog.getByLabel('Key, or the whole link'), 'Fill this in');
   await dialog.getByLabel('Key, or the whole link').fill((await key('organiser', 'laptop again')).links[0]!);
   await dialog.getByRole('button', { name: 'Sign in' }).click();
   await expect(dialog).toBeHidden();
@@ -90,4 +114,40 @@ test('a link that is left at once has signed in all the same, and leaves no key 
   expect(await page.evaluate(() => Object.values({ ...sessionStorage, ...localStorage }).join())).not.toContain(
     links[0]!.split('token=')[1]!,
   );
+});
+
+test('a phone that is not signed in says what is wrong with a key at its field', async ({ page }) => {
+  await page.setViewportSize({ width: 360, height: 740 });
+  await page.goto(`${hall.address}/bench/b1`);
+  await expect(page.getByRole('heading', { level: 1, name: 'Who are you?' })).toBeVisible();
+  const field = page.getByLabel('Link or key');
+  await saysAtField(page, page, field, 'Paste a link or type a key first');
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+  await field.fill((await hall.phoneFor('b1')).link);
+  await page.getByRole('button', { name: 'Sign in' }).click();
+  await expect(page.getByRole('heading', { name: 'Try a car' })).toBeVisible();
+});
+
+test('keys that a clock gave that was ahead are said at the desk, and set right by a press', async ({ page }) => {
+  await page.goto((await key('organiser', 'laptop of today')).links[0]!);
+  await page.getByRole('link', { name: 'Keys' }).click();
+  await expect(page.getByRole('table', { name: 'Keys' })).toBeVisible();
+  await expect(page.getByText('made by a clock that was ahead')).toHaveCount(0);
+  // As the server would say it of a key that it gave while its clock was a year ahead.
+  let ahead = true;
+  await page.route('**/api/v1/tokens', async (route) => {
+    if (route.request().method() !== 'GET') return route.fallback();
+    const answer = await route.fetch();
+    const body = (await answer.json()) as { tokens: { created: string; expires: string }[] };
+    if (ahead) body.tokens[0]!.created = new Date(Date.now() + 365 * 86_400_000).toISOString();
+    await route.fulfill({ response: answer, json: body });
+  });
+  const asked = page.waitForRequest('**/api/v1/tokens/set-right');
+  await page.reload();
+  await expect(page.getByText('One key was made by a clock that was ahead')).toBeVisible();
+  await clean(page);
+  ahead = false;
+  await page.getByRole('button', { name: 'Have each last as it was meant to, from now' }).click();
+  expect((await (await asked).response())!.status()).toBe(200);
+  await expect(page.getByText('made by a clock that was ahead')).toHaveCount(0);
 });
