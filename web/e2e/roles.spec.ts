@@ -203,7 +203,9 @@ async function signIn(page: Page, role: Role): Promise<void> {
     .toBe(role);
 }
 
-/** What of the pages axe has looked at: most look the same for several roles. */
+/** The desk is looked at by axe as an organiser in the specs of its pages; an official’s is hardly another. */
+const cleanElsewhere: readonly Role[] = ['organiser', 'official'];
+/** What of the pages axe has looked at here: public ones look the same to all roles. */
 const looked = new Set<string>();
 async function cleanOnce(page: Page, what: string): Promise<void> {
   if (looked.has(what)) return;
@@ -213,7 +215,7 @@ async function cleanOnce(page: Page, what: string): Promise<void> {
 
 for (const role of roles)
   test(`who is signed in as ${role} is offered what the table of roles allows, and no more`, async ({ page }) => {
-    test.setTimeout(240_000);
+    test.setTimeout(300_000);
     await page.setViewportSize({ width: 1440, height: 900 });
     await signIn(page, role);
     const watched = new Watched(page);
@@ -231,7 +233,7 @@ for (const role of roles)
       if (!opens(path, role)) {
         await expect(page.getByRole('heading', { level: 1, name: 'Not with this key' })).toBeVisible();
         expect(await watched.names()).toEqual([]);
-        await cleanOnce(page, `${role}: not with this key`);
+        await cleanOnce(page, 'not with this key');
         continue;
       }
       await expect(page.getByRole('heading', { level: 1, name: 'Not with this key' })).toHaveCount(0);
@@ -249,7 +251,7 @@ for (const role of roles)
           wrong.push(`${path} offers “${name}”`);
       }
       for (const to of await watched.links()) if (!opens(to, role)) wrong.push(`${path} leads to ${to}`);
-      await cleanOnce(page, `${path}: ${names.join()}`);
+      if (!cleanElsewhere.includes(role)) await cleanOnce(page, `${path}: ${names.join()}`);
     }
 
     expect(wrong).toEqual([]);

@@ -20,7 +20,7 @@ async function saysAtField(page: Page, form: Page | Locator, field: Locator, mis
     await expect(field).toHaveAttribute('aria-invalid', 'true');
     await expect(field).toHaveAccessibleDescription(says);
     await expect(field).toBeFocused();
-    await expect(page.getByRole('alert').filter({ hasText: /./ })).toHaveCount(1); // and is said once
+    await expect(form.getByRole('alert').filter({ hasText: /./ })).toHaveCount(1); // and is said once
     await clean(page);
   };
   await field.fill('');

@@ -99,7 +99,7 @@ test('the caller reads in large letters who is called, who comes next and how a 
   await page.getByRole('link', { name: 'For the caller' }).focus();
   await page.keyboard.press('Enter');
   await expect(page.getByRole('heading', { level: 1, name: 'For the caller' })).toBeVisible();
-  const part = (name: string) => page.getByRole('region', { name, exact: true }).getByRole('listitem');
+  const part = (name: string) => page.getByRole('group', { name, exact: true }).getByRole('listitem');
   const now = part('Now: to the benches');
   await expect(now).toHaveCount(called.lanes.length);
   const line = now.filter({ hasText: 'Siobhan' });

@@ -18,10 +18,12 @@ export const controlsOf = (form: HTMLFormElement): Control[] => [...form.element
 /** wrongIn says in words what is wrong with a field by its own rules, if anything is. */
 export function wrongIn(control: Control): string | undefined {
   const { validity } = control;
-  if (!control.willValidate || validity.valid) return undefined;
+  // Blanks alone fill nothing in, though a browser takes them.
+  const blank = control.required && control.value !== '' && control.value.trim() === '';
+  if (!control.willValidate || (validity.valid && !blank)) return undefined;
   const w = deskTexts.wrong;
   const input = control instanceof HTMLInputElement ? control : undefined;
-  if (validity.valueMissing) return control instanceof HTMLSelectElement ? w.choose : w.missing;
+  if (validity.valueMissing || blank) return control instanceof HTMLSelectElement ? w.choose : w.missing;
   if (validity.badInput) return w.number;
   if (validity.rangeUnderflow) return w.atLeast(input?.min ?? '');
   if (validity.rangeOverflow) return w.atMost(input?.max ?? '');
