@@ -86,4 +86,10 @@ export const desk: typeof English = {
   save: 'Speichern',
   change: 'Ändern',
   none: 'keine',
+
+  notYours: {
+    title: 'Nicht mit diesem Schlüssel',
+    says: (role) =>
+      `Du bist angemeldet als: ${role}. Diese Seite ist für andere: Bitte die Leitung darum, oder um einen anderen Schlüssel.`,
+  },
 };

@@ -136,6 +136,8 @@ export const screen: typeof English = {
 
   meet: {
     back: 'Renntag',
+    cars: 'Alle Autos',
+    find: 'Finde dein Auto',
     rules: 'Regeln',
     pages: 'Seiten dieses Renntags',
     standingsOf: (division) => `Rangliste ${division}`,

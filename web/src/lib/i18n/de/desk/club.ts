@@ -115,4 +115,11 @@ export const club: typeof English = {
     'Für immer verloren: Name, Spitzname, Geburtsdatum, das Einverständnis der Eltern und Worte in Entscheidungen über die Person. Was bleibt: die Ergebnisse unter der Startnummer allein, und im Protokoll ohne Namen, wann sich das Einverständnis geändert hat. Das lässt sich nicht rückgängig machen; Sicherungen löschen es beim Zurückspielen.',
   eraseSure: 'Ich will, dass diese Person gelöscht wird',
   eraseButton: 'Endgültig löschen',
+
+  keysAhead: (n) =>
+    f.plural(n, {
+      one: 'Ein Schlüssel kam von einer Uhr, die vorging, und gilt darum zu lange.',
+      other: '# Schlüssel kamen von einer Uhr, die vorging, und gelten darum zu lange.',
+    }),
+  setRight: 'Jeden ab jetzt so lange gelten lassen wie gedacht',
 };

@@ -98,7 +98,10 @@ export const now: typeof English = {
     uphold: 'Stattgeben',
     reject: 'Ablehnen',
     organiser: 'Das macht die Leitung.',
+    inspector: 'Das macht die Abnahme.',
   },
+
+  caller: 'Zum Ansagen',
 
   sayAs: (how) => `sprich „${how}“`,
   pack: (pack) => `Batteriepack ${pack}`,

@@ -75,4 +75,32 @@ export const times: typeof English = {
   possible: 'wenn nötig',
   waits: 'wartet auf den Abschluss',
   range: (early, late) => `${early} bis ${late}`,
+
+  caller: {
+    title: 'Zum Ansagen',
+    link: 'Zum Ansagen',
+    back: 'Zum Rennbüro',
+    now: 'Jetzt: an die Stände',
+    nobody: 'Gerade ist niemand aufgerufen.',
+    next: 'Als Nächstes',
+    getReady: 'Macht euch bereit',
+    paused: 'Der Renntag macht Pause: Niemand wird aufgerufen, und die Zeit der Aufrufe steht still.',
+    calledAt: (time) => `aufgerufen um ${time}`,
+    left: (time) => `noch ${time}`,
+    over: 'die Zeit ist um',
+    ready: 'ist da',
+    say: (how) => `sprich „${how}“`,
+    toBench: (racer, bench) => (bench === undefined ? racer : `${racer} an Stand ${f.number(bench)}`),
+    spoken: (heat, racers) => `Aufgerufen: ${heat}. ${f.list(racers)}.`,
+  },
+
+  calendar: {
+    title: 'Ein Kalender für Familien',
+    says: 'Kalenderprogramme folgen dieser Adresse: die Zeiträume der Klassen mit ihren Zeiten „nicht vor“, und keine Namen. Niemand errät sie: Schick oder zeig sie denen, die sie haben sollen.',
+    show: 'Die Adresse zeigen',
+    address: 'Adresse des Kalenders',
+    code: 'Die Adresse des Kalenders als Code für Handys',
+    open: 'Den Kalender öffnen',
+    local: 'Diese Adresse meint nur dieses Gerät: Handys können sie nicht öffnen.',
+  },
 };

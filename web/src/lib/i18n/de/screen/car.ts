@@ -11,7 +11,7 @@ export const car: typeof English = {
   link: (who) => `Alle Zahlen von ${who}`,
   seen: 'Die Zahlen eines Autos, wie sie entstehen, und was du als Nächstes ausprobieren kannst.',
   unknown: 'Dieses Auto gibt es nicht',
-  unknownSays: 'Dieser Renntag hat kein solches Auto. Wähle eines aus der Rangliste.',
+  unknownSays: 'Dieser Renntag hat kein solches Auto. Wähle eines aus allen Autos.',
   pencil: 'zum Ausfüllen',
 
   next: 'Was als Nächstes kommt',
@@ -90,6 +90,19 @@ export const car: typeof English = {
     'Ob ein Rad auf der Rolle durchrutscht.',
   ],
   toClass: (division) => `Die Zahlen aller Autos von ${division}, ohne Namen`,
+
+  all: {
+    title: 'Alle Autos',
+    seen: 'Jedes Auto des Renntags. Finde deins und sieh, wann es fährt und wie es lief.',
+    find: 'Ein Auto finden',
+    findHelp: 'Nach seiner Startnummer oder dem Spitznamen auf den Anzeigen.',
+    open: 'Öffnen',
+    none: 'Noch ist kein Auto angemeldet.',
+    noSuch:
+      'Kein Auto hat diese Nummer oder diesen Spitznamen. Wer keinen Spitznamen auf den Anzeigen hat, wird über die Nummer auf dem Auto gefunden.',
+    count: (cars) => f.plural(cars, { one: '# Auto gefunden', other: '# Autos gefunden' }),
+    withdrawn: 'zurückgezogen',
+  },
 
   edition: { title: 'Für wen', young: 'Für 6 bis 10', older: 'Für 11 bis 16' },
 
