@@ -114,7 +114,7 @@ func (s comparedCars) GetPracticeCurve(ctx context.Context, r gen.GetPracticeCur
 	}
 	run, there := state.PracticeRun(day.RunID(r.Run))
 	if !there {
-		return nil, refusal.New("no-practice-run", "run", r.Run)
+		return nil, refusal.New("no-practice-run", "run", day.RunID(r.Run))
 	}
 	again, err := s.curve(ctx, state, run)
 	if err != nil {

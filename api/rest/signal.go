@@ -26,7 +26,7 @@ func (s practice) GetPracticeSignal(
 	}
 	made, there := state.PracticeRun(day.RunID(r.Run))
 	if !there {
-		return nil, refusal.New("no-practice-run", "run", r.Run)
+		return nil, refusal.New("no-practice-run", "run", day.RunID(r.Run))
 	}
 	if err := benchAllowed(Caller(ctx), string(made.Bench)); err != nil {
 		return nil, err

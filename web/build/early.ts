@@ -47,8 +47,9 @@ export const languages: Plugin = {
       );
       for (const entry of chunksOf(bundle)) {
         const name = entry.isEntry && entry.facadeModuleId && basename(entry.facadeModuleId);
-        const page = name && bundle[name];
-        if (!name || !name.endsWith('.html') || page?.type !== 'asset') continue;
+        if (!name || !name.endsWith('.html')) continue;
+        const page = bundle[name];
+        if (page?.type !== 'asset') continue;
         const html = String(page.source);
         const spoken = (tag: string) =>
           html
