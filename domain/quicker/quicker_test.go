@@ -282,3 +282,32 @@ func TestEffects(t *testing.T) {
 		t.Errorf("without stamps: %+v", r.Effects)
 	}
 }
+
+// TestFittedOnceSpendsLittle: where nobody announced a number and each state was fitted once,
+// the last look is still to come, and what one in a hundred comparisons shows by chance is
+// not said; what is plain is.
+func TestFittedOnceSpendsLittle(t *testing.T) {
+	between, plain := 0, 0
+	for tenth := range 30 {
+		h := newHall()
+		for _, state := range []int{1, 2} {
+			h.fit(state, gearOf(state == 2))
+			for k := range 5 {
+				h.run(100 + 0.1*float64((state-1)*tenth) + 0.15*float64((7*k+3*state)%5))
+			}
+		}
+		e := h.compare(t).Effects[0]
+		said := e.Verdict == tuning.Quicker || e.Verdict == tuning.Slower
+		switch {
+		case e.P > 0.005 && said:
+			t.Errorf("%.1f m more: said with P = %.4f", 0.1*float64(tenth), e.P)
+		case e.P > 0.005 && e.P < 0.04:
+			between++
+		case said:
+			plain++
+		}
+	}
+	if between == 0 || plain == 0 {
+		t.Errorf("%d looks lie between the levels and %d are plain: the test shows nothing", between, plain)
+	}
+}

@@ -133,6 +133,9 @@ func Compare(s *club.State, car day.CarID, from, to int, traits func(club.Practi
 	if asFitted {
 		announced *= out.Plan.RunsAFitting
 		out.Before = tuning.Scatter{} // it is of fittings, and runs are compared here
+		if !out.Announced {
+			announced++ // the last look is kept for fittings that come again: it has most of what may be spent
+		}
 	}
 	out.compare(kept, announced, traits)
 	return out, nil

@@ -1,11 +1,11 @@
 import { languages, type Language } from './languages';
 
-/** Where the choice is kept on this device: for the pages, and as a cookie for the server, which begins them with it. */
+/** Where the choice is kept on this device: for the pages, and as a cookie for the server, which begins with it. */
 const place = 'benchmeet-language';
 
 const isLanguage = (tag: unknown): tag is Language => Object.hasOwn(languages, tag as string);
 
-/** wanted is the language to show: as the address says, else as was chosen on this device, else as the browser wants. */
+/** wanted is the language to show: as the address says, else as chosen on this device, else as the browser wants. */
 export function wanted(address: string | null, browser: readonly string[]): Language {
   if (isLanguage(address)) keep(address);
   const tags = [address, kept(), ...browser.map((tag) => tag.split('-')[0]!.toLowerCase())];
