@@ -176,7 +176,7 @@ test('a sheet that is open gets the race that has just come', async ({ page, con
   await hall.planMeet('summer', ['b1', 'b2'], 2, 4);
   const lanes = await hall.call('summer', 'junior-1.1.1');
   const { entry } = lanes['b1']!.racer;
-  await page.goto(hall.address + `/m/summer/cars/${entry}`);
+  await page.goto(hall.address + `/m/summer/cars/${entry}?for=older`);
   await expect(page.getByText('No race counts yet.')).toBeVisible();
   await expect(page.getByText('Live', { exact: true })).toBeVisible();
   const asked: string[] = [];

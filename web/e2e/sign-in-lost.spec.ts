@@ -37,6 +37,7 @@ async function saysAtField(page: Page, form: Page | Locator, field: Locator, mis
 }
 
 test('the desk says that its sign-in is lost, and keeps what was typed', async ({ page }) => {
+  test.setTimeout(120_000);
   const mine = await key('organiser', 'laptop');
   await page.goto(mine.links[0]!);
   await expect(page.getByText('Signed in as organiser')).toBeVisible();
