@@ -91,7 +91,9 @@ func (s practiceSessions) SkipTurn(ctx context.Context, r gen.SkipTurnRequestObj
 
 // queueOrder gives an order about the queue of a session, to whoever may act for one of
 // its benches.
-func (s practiceSessions) queueOrder(ctx context.Context, session string, key gen.OrderKey, c club.Command) (gen.ReceiptJSONResponse, error) {
+func (s practiceSessions) queueOrder(
+	ctx context.Context, session string, key gen.OrderKey, c club.Command,
+) (gen.ReceiptJSONResponse, error) {
 	state, err := s.clubState(ctx)
 	if err != nil {
 		return gen.ReceiptJSONResponse{}, err

@@ -45,8 +45,9 @@ var (
 		"CheckBattery": inspectors, "AddPacks": inspectors, "IssuePack": inspectors, "ReturnPack": inspectors,
 		"PutPackBack": inspectors, "DealPacks": inspectors, "InspectCar": inspectors, "LapseInspection": inspectors,
 
-		"GetCalendarAddress": referees, "TellTimes": referees, "LookDayPlan": referees, "OrderHeat": referees, "OrderHeats": referees, "CompareFormats": referees,
-		"ListDecisions": referees, "ListRulings": referees, "ListProtests": referees,
+		"GetCalendarAddress": referees, "TellTimes": referees, "LookDayPlan": referees, "OrderHeat": referees, "OrderHeats": referees,
+		"CompareFormats": referees,
+		"ListDecisions":  referees, "ListRulings": referees, "ListProtests": referees,
 		"CallHeat": referees, "CallOff": referees, "MoveLane": referees, "LeaveLane": referees, "StartHeat": referees,
 		"MakeRuling": referees, "RuleProtest": referees, "PauseMeet": referees, "ResumeMeet": referees,
 		"SetBenchService": referees, "CloseRound": referees, "DrawRound": referees,
@@ -58,7 +59,8 @@ var (
 		"ListPeople": registrars, "PutPerson": registrars, "TakeEntry": registrars, "ChangeEntry": registrars,
 		"LookEntryTable": registrars, "TakeEntryTable": registrars,
 
-		"ListTokens": organisers, "MakeToken": organisers, "RevokeToken": organisers, "SetKeysRight": organisers, "ListSessions": organisers, "EndSession": organisers,
+		"ListTokens": organisers, "MakeToken": organisers, "RevokeToken": organisers, "SetKeysRight": organisers,
+		"ListSessions": organisers, "EndSession": organisers,
 		"ErasePerson": organisers, "EraseText": organisers, "PutBench": organisers, "RetireBench": organisers,
 		"GetEntryTable": organisers, "PlanMeet": organisers, "PutPlan": organisers, "PutRules": organisers, "AddMeetBench": organisers,
 		"MeasureAgain": organisers, "PutDivision": organisers,

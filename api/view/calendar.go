@@ -63,9 +63,11 @@ func (f frame) says(division string, zone *time.Location) (title, more string) {
 	case f.begun:
 		return division, fmt.Sprintf("Its first heat was called at %s; the last is likely over at %s.%s", from, until, move)
 	case f.told:
-		return division + ": not before " + from, fmt.Sprintf("No heat of this division is called before %s; it may be later. The last is likely over at %s.%s", from, until, move)
+		return division + ": not before " + from, fmt.Sprintf(
+			"No heat of this division is called before %s; it may be later. The last is likely over at %s.%s", from, until, move)
 	}
-	return division + ": likely not before " + from, fmt.Sprintf("The first heat of this division is likely called at %s and the last over at %s; no time has been told yet.%s", from, until, move)
+	return division + ": likely not before " + from, fmt.Sprintf(
+		"The first heat of this division is likely called at %s and the last over at %s; no time has been told yet.%s", from, until, move)
 }
 
 // framesOf are the frames of the divisions that race by themselves; of one of which nothing

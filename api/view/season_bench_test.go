@@ -39,7 +39,8 @@ func season(tb testing.TB) *club.State {
 			n := made[car.ID]
 			made[car.ID]++
 			if n%10 == 0 {
-				do(club.CarChanged{Car: car.ID, State: n/10 + 1, Fitting: n/10 + 1, Setup: workshop.Setup{Driving: 10, Driven: 30 + n/10, Cells: 2, WheelUM: 25_000}})
+				setup := workshop.Setup{Driving: 10, Driven: 30 + n/10, Cells: 2, WheelUM: 25_000}
+				do(club.CarChanged{Car: car.ID, State: n/10 + 1, Fitting: n/10 + 1, Setup: setup})
 			}
 			now := s.Lives.At(car.ID).Now()
 			um := int64(30_000_000 + 1000*((n*7919+car.Number*31)%997))
@@ -62,8 +63,10 @@ func TestSeason(t *testing.T) {
 	life := view.CarLife(s, s.Cars.At("car-7"))
 	class := view.PracticeClass(s, nil)
 	board := view.Practice(s, "", 50)
-	if s.Runs.Len() != 20_000 || len(life.Runs) != 100 || len(life.States) != 10 || class.Cars != 200 || len(class.Points) != 2000 || len(board.Sessions) != 1 {
-		t.Errorf("%d runs, %d of a car in %d states, %d cars with %d points", s.Runs.Len(), len(life.Runs), len(life.States), class.Cars, len(class.Points))
+	if s.Runs.Len() != 20_000 || len(life.Runs) != 100 || len(life.States) != 10 ||
+		class.Cars != 200 || len(class.Points) != 2000 || len(board.Sessions) != 1 {
+		t.Errorf("%d runs, %d of a car in %d states, %d cars with %d points",
+			s.Runs.Len(), len(life.Runs), len(life.States), class.Cars, len(class.Points))
 	}
 }
 

@@ -45,7 +45,8 @@ func ShowAnswer(r quicker.Report) gen.SessionAnswer {
 func showEffect(e quicker.Compared) gen.ComparedEffect {
 	return gen.ComparedEffect{
 		Effect: Word[gen.ComparedEffectEffect](e.Effect), Verdict: Word[gen.ComparedEffectVerdict](e.Verdict),
-		Change: bounded(e.Change), Low: bounded(e.Low), High: bounded(e.High), Drift: bounded(e.Drift), Scatter: e.Scatter.SD, Degrees: e.Scatter.Degrees,
+		Change: bounded(e.Change), Low: bounded(e.Low), High: bounded(e.High), Drift: bounded(e.Drift),
+		Scatter: e.Scatter.SD, Degrees: e.Scatter.Degrees,
 		Compared: e.Fittings, Left: e.Left, AsFitted: e.AsFitted, Efficiency: e.Efficiency, JointP: e.Joint, Told: e.Told,
 		Missing: e.Missing,
 	}

@@ -259,7 +259,8 @@ func TestCalendar(t *testing.T) {
 			return readICal(t, a.body)
 		}
 		for _, path := range []string{
-			strings.Replace(address.Path, key, "none", 1), strings.Replace(address.Path, key, key[1:], 1), strings.Replace(address.Path, "spring", "autumn", 1),
+			strings.Replace(address.Path, key, "none", 1), strings.Replace(address.Path, key, key[1:], 1),
+			strings.Replace(address.Path, "spring", "autumn", 1),
 		} {
 			if a := w.send(request{role: auth.Public, method: http.MethodGet, path: path, key: "none"}); a.status != http.StatusNotFound {
 				t.Errorf("%s answers %d", path, a.status)
@@ -285,7 +286,8 @@ func TestCalendar(t *testing.T) {
 		if !strings.HasPrefix(junior.text(t, "SUMMARY"), oddDivision+": likely not before 10:") || junior.one(t, "STATUS") != "TENTATIVE" {
 			t.Errorf("before anything was told the juniors are %+v", junior)
 		}
-		if !open.at(t, "DTSTART").Equal(time.Date(2027, 4, 17, 8, 0, 0, 0, time.UTC)) || !strings.Contains(open.text(t, "DESCRIPTION"), "first heat was called at 10:00") {
+		if !open.at(t, "DTSTART").Equal(time.Date(2027, 4, 17, 8, 0, 0, 0, time.UTC)) ||
+			!strings.Contains(open.text(t, "DESCRIPTION"), "first heat was called at 10:00") {
 			t.Errorf("the division that races is %+v", open)
 		}
 

@@ -44,7 +44,8 @@ func TestPracticeAfternoon(t *testing.T) {
 
 	var life gen.CarLife
 	w.get("/api/v1/practice/cars/7", &life)
-	if len(life.Runs) != 4 || life.State != 1 || life.Fitting != 3 || len(life.States) != 2 || *life.Runs[0].GuessM != 130 || !life.Runs[0].Counts ||
+	if len(life.Runs) != 4 || life.State != 1 || life.Fitting != 3 || len(life.States) != 2 ||
+		*life.Runs[0].GuessM != 130 || !life.Runs[0].Counts ||
 		*life.Runs[1].State != 2 || *life.Runs[3].Fitting != 3 {
 		t.Errorf("%+v", life)
 	}
@@ -66,7 +67,8 @@ func TestPracticeAfternoon(t *testing.T) {
 	}
 	var figures gen.SessionFigures
 	w.get(session+"/figures", &figures)
-	if len(figures.Cars) != 1 || figures.Cars[0].Runs != 4 || figures.Cars[0].Changes != 3 || len(figures.Cars[0].Answers) != 1 || figures.Cars[0].ClosestGuess == nil {
+	if len(figures.Cars) != 1 || figures.Cars[0].Runs != 4 || figures.Cars[0].Changes != 3 ||
+		len(figures.Cars[0].Answers) != 1 || figures.Cars[0].ClosestGuess == nil {
 		t.Errorf("%+v", figures)
 	}
 	var class gen.PracticeClass
@@ -75,7 +77,8 @@ func TestPracticeAfternoon(t *testing.T) {
 		t.Errorf("the class of one car: %+v", class)
 	}
 	table := w.send(request{role: auth.Organiser, method: http.MethodGet, path: "/api/v1/practice/cars/7/table"})
-	if rows := strings.Split(strings.TrimSpace(string(table.body)), "\r\n"); table.status != 200 || len(rows) != 5 || !strings.Contains(rows[2], ",2,2,,12,38,") {
+	rows := strings.Split(strings.TrimSpace(string(table.body)), "\r\n")
+	if table.status != 200 || len(rows) != 5 || !strings.Contains(rows[2], ",2,2,,12,38,") {
 		t.Errorf("%d:\n%s", table.status, table.body)
 	}
 

@@ -42,7 +42,8 @@ func (h *hall) people() {
 // promise notes what a family has heard: it is never taken back.
 func (h *hall) promise(what string, us int64) {
 	if us < h.promises[what] {
-		h.t.Fatalf("%s was promised not before %d s, and now is %d s earlier", what, (h.promises[what]-openingUS)/second, (h.promises[what]-us)/second)
+		h.t.Fatalf("%s was promised not before %d s, and now is %d s earlier",
+			what, (h.promises[what]-openingUS)/second, (h.promises[what]-us)/second)
 	}
 	h.promises[what] = us
 }

@@ -124,7 +124,8 @@ func TestAnnouncedComparison(t *testing.T) {
 	}
 	h.run(102.1)
 	r = h.compare(t)
-	if e := r.Effects[0]; e.Verdict != tuning.Quicker || e.Fittings != 8 || e.Left != 0 || r.Next != (quicker.Next{}) || !r.OrderKept || len(r.Unfair) > 0 {
+	if e := r.Effects[0]; e.Verdict != tuning.Quicker || e.Fittings != 8 || e.Left != 0 || r.Next != (quicker.Next{}) ||
+		!r.OrderKept || len(r.Unfair) > 0 {
 		t.Errorf("at the end: %+v", r)
 	}
 	if e := r.Effects[0]; e.Low > 0.00985 || e.High < 0.00985 { // 102.1 to 101.1, about
@@ -211,7 +212,10 @@ func TestNotFair(t *testing.T) {
 func TestOnlyWhatCounts(t *testing.T) {
 	h := newHall()
 	h.turns("ABBAB", 2)
-	h.do(club.PracticeRecorded{ID: "spin", Bench: "b1", Car: "c", Boot: "aa", Trace: "t", RaceUS: h.race, State: 2, Fitting: 5, Figures: measure.Figures{DistanceUM: 1}, Short: true})
+	h.do(club.PracticeRecorded{
+		ID: "spin", Bench: "b1", Car: "c", Boot: "aa", Trace: "t", RaceUS: h.race, State: 2, Fitting: 5,
+		Figures: measure.Figures{DistanceUM: 1}, Short: true,
+	})
 	h.do(club.CarRegistered{Car: club.Car{ID: "d", Number: 8}})
 	all := len(h.compare(t).Runs)
 	h.do(club.PracticeJudged{Run: "r3", Drop: workshop.OffRollers})

@@ -148,7 +148,7 @@ async function walk(page: Page, paths: string[], look: (path: string) => Promise
 
 /** Names of the day, which no language has, and what stands for itself in every one. */
 const names =
-  /Harbour Hall( spring meet)?|Juniors 6 to 10|Lantern|Puffin|Turbot|Nutmeg|Two-cell open class|Hold the car above the rollers with the motor running; let go on the signal|Benchmeet|English|Deutsch|https?:\S+|\/m\/\S*|127\.0\.0\.1\S*|Kit \d+|CSV|junior\S*|benchmeet \S.*/g;
+  /Harbour Hall( spring meet)?|Juniors 6 to 10|Lantern|Puffin|Turbot|Nutmeg|Two-cell open class|Hold the car above the rollers with the motor running; let go on the signal|Benchmeet|English|Deutsch|https?:\S+|\/m\/\S*|127\.0\.0\.1\S*|Kit( \d+)?|organiser's sign-in|^desk$|\band\b|CSV|junior\S*|benchmeet \S.*/g;
 
 /** unspoken are the texts of a page that did not come through the catalogues of the pretended language. */
 const unspoken = async (page: Page): Promise<string[]> => {
