@@ -94,7 +94,7 @@ export default defineConfig({
             {
               name: 'core',
               priority: 2,
-              test: /node_modules\/(svelte|esm-env|clsx)\/|src\/lib\/(SignInOffer|ui\/(Button|CutOff|Notice|Numeral|Plate|Racer|SkipLink|Whole|bench)|look|in-heat|api|live|page|start|session|route|NotLoaded|again|base|reading)|src\/lib\/i18n\/(index|codes|choice|languages|section|sources|format|en\/(index|shared|format|codes))\.ts|vite\/(preload|modulepreload)|rolldown\/runtime/,
+              test: /node_modules\/(svelte|esm-env|clsx)\/|src\/lib\/(SignInOffer|ui\/(Button|CutOff|Notice|Numeral|Plate|Racer|SkipLink|Whole|bench)|look|device|in-heat|api|live|page|start|session|route|NotLoaded|again|base|reading)|src\/lib\/i18n\/(index|codes|choice|languages|section|sources|format|en\/(index|shared|format|codes))\.ts|vite\/(preload|modulepreload)|rolldown\/runtime/,
               includeDependenciesRecursively: false,
             },
             // What desk and screens share and the first page of a bench does without.

@@ -1,3 +1,5 @@
+import { keep, kept } from './device';
+
 /** Paper is light, ink is dark. */
 export type LookName = 'paper' | 'ink';
 
@@ -24,17 +26,13 @@ class Look {
   begin(address: string | null): void {
     if (isLook(address)) return this.choose(address);
     const system = globalThis.matchMedia?.('(prefers-color-scheme: dark)');
-    const follow = () => this.#show(kept() ?? (system?.matches ? 'ink' : 'paper'));
+    const follow = () => this.#show(chosen() ?? (system?.matches ? 'ink' : 'paper'));
     system?.addEventListener?.('change', follow);
     follow();
   }
 
   choose(look: LookName): void {
-    try {
-      localStorage.setItem(place, look);
-    } catch {
-      // A browser that keeps nothing: it is so until the page goes.
-    }
+    keep(place, look);
     this.#show(look);
     const here = new URL(location.href);
     if (!here.searchParams.has('look')) return;
@@ -50,13 +48,9 @@ class Look {
   }
 }
 
-function kept(): LookName | undefined {
-  try {
-    const look = localStorage.getItem(place);
-    return isLook(look) ? look : undefined;
-  } catch {
-    return undefined;
-  }
+function chosen(): LookName | undefined {
+  const look = kept(place);
+  return isLook(look) ? look : undefined;
 }
 
 export const look = new Look();

@@ -1,8 +1,10 @@
+import { keep, kept } from '$lib/device';
+
 const place = 'benchmeet-children';
 
 /** Childrens is whether this phone shows the page for children: what may be pressed there harms nothing. */
 class Childrens {
-  #on = $state(kept());
+  #on = $state(kept(place) === 'on');
 
   get on(): boolean {
     return this.#on;
@@ -10,19 +12,7 @@ class Childrens {
 
   set on(to: boolean) {
     this.#on = to;
-    try {
-      localStorage.setItem(place, to ? 'on' : 'off');
-    } catch {
-      // A browser that keeps nothing: it is so until the page goes.
-    }
-  }
-}
-
-function kept(): boolean {
-  try {
-    return localStorage.getItem(place) === 'on';
-  } catch {
-    return false;
+    keep(place, to ? 'on' : 'off');
   }
 }
 

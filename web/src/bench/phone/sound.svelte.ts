@@ -1,3 +1,4 @@
+import { keep, kept } from '$lib/device';
 import type { Sign } from './signs';
 
 /** Tones as [from, to, how high]: s, s, Hz. All of our own, short enough for a hall. */
@@ -34,7 +35,7 @@ const place = 'benchmeet-sound';
 
 /** Sound tells signs by tone and vibration, where this phone is set to. */
 export class Sound {
-  #on = $state(kept());
+  #on = $state(kept(place) !== 'off');
   /** Browsers let a page sound only after it was touched. */
   touched = $state(false);
   /** What could be tried: no browser without it sounds. */
@@ -47,11 +48,7 @@ export class Sound {
 
   set on(to: boolean) {
     this.#on = to;
-    try {
-      localStorage.setItem(place, to ? 'on' : 'off');
-    } catch {
-      // A browser that keeps nothing: it is so until the page goes.
-    }
+    keep(place, to ? 'on' : 'off');
   }
 
   /** listen wakes the sound with the first touch; give it to an effect. */
@@ -108,13 +105,5 @@ export class Sound {
     } catch {
       // It stays silent, and the page says so.
     }
-  }
-}
-
-function kept(): boolean {
-  try {
-    return localStorage.getItem(place) !== 'off';
-  } catch {
-    return true;
   }
 }

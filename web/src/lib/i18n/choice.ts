@@ -1,3 +1,4 @@
+import { kept as keptHere } from '../device';
 import { languages, type Language } from './languages';
 
 /** Where the choice is kept on this device: for the pages, and as a cookie for the server, which begins with it. */
@@ -22,10 +23,4 @@ export function keep(language: Language): void {
   }
 }
 
-export function kept(): string | null {
-  try {
-    return localStorage.getItem(place);
-  } catch {
-    return null;
-  }
-}
+export const kept = (): string | null => keptHere(place);

@@ -1,3 +1,5 @@
+import { keep, kept } from '$lib/device';
+
 /** A child's sheet is there for 6 to 10, and for 11 to 16. */
 export type EditionName = 'young' | 'older';
 
@@ -18,7 +20,10 @@ export class Edition {
   constructor(private readonly ageTo: () => number | undefined) {
     const said = new URLSearchParams(location.search).get('for');
     if (isEdition(said)) this.choose(said);
-    else this.#chosen = kept();
+    else {
+      const before = kept(place);
+      if (isEdition(before)) this.#chosen = before;
+    }
   }
 
   get now(): EditionName {
@@ -28,19 +33,6 @@ export class Edition {
 
   choose(edition: EditionName): void {
     this.#chosen = edition;
-    try {
-      localStorage.setItem(place, edition);
-    } catch {
-      // A browser that keeps nothing: it is so until the page goes.
-    }
-  }
-}
-
-function kept(): EditionName | undefined {
-  try {
-    const edition = localStorage.getItem(place);
-    return isEdition(edition) ? edition : undefined;
-  } catch {
-    return undefined;
+    keep(place, edition);
   }
 }
