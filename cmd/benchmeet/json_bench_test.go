@@ -1,11 +1,9 @@
 package main
 
 import (
-	"bufio"
 	"io"
 	"net/http"
 	"os/exec"
-	"path/filepath"
 	"slices"
 	"strings"
 	"sync"
@@ -30,27 +28,11 @@ func BenchmarkJSONOrder(b *testing.B) {
 	}
 	onCore(b, 1)
 	h := newFullHall(b, 1, 24)
-	floors := filepath.Join(b.TempDir(), "floors")
-	if out, err := exec.Command("go", "build", "-o", floors, "benchmeet/tools/floors").CombinedOutput(); err != nil {
-		b.Fatalf("%v\n%s", err, out)
-	}
-	cmd := exec.Command("taskset", "-c", "0", floors, "json")
-	out, err := cmd.StdoutPipe()
-	if err == nil {
-		err = cmd.Start()
-	}
-	if err != nil {
-		b.Fatal(err)
-	}
-	b.Cleanup(func() { _, _ = cmd.Process.Kill(), cmd.Wait() })
-	line, err := bufio.NewReader(out).ReadString('\n')
-	if err != nil {
-		b.Fatal(err)
-	}
+	floor := beginFloor(b, "json")
 	var ratios []float64
 	for turn := range feedTurns + 1 {
 		ours := posts(b, h.base+"/api/v1/meets/spring/heats/band-9-1.1/void", h.secret, http.StatusNotFound)
-		bare := posts(b, "http://"+strings.TrimSpace(line)+"/order", h.secret, http.StatusOK)
+		bare := posts(b, floor+"/order", h.secret, http.StatusOK)
 		b.Logf("turn %d: %.0f orders/s, the floor %.0f", turn, ours, bare)
 		if turn > 0 { // the first warms up
 			ratios = append(ratios, ours/bare)
