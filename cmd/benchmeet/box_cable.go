@@ -35,7 +35,7 @@ func (o nodeSettings) openCable(ctx context.Context) (*boxCable, error) {
 	}
 	line, err := serial.Open(o.serial, &serial.Mode{BaudRate: o.baud})
 	if err != nil {
-		return nil, fmt.Errorf("the counter box cannot be opened; is it plugged in, and may you read it? (%w)", err)
+		return nil, cannotOpen(err)
 	}
 	said := make(chan node.Line)
 	go func() {
@@ -54,6 +54,26 @@ func (o nodeSettings) openCable(ctx context.Context) (*boxCable, error) {
 		}
 	}()
 	return &boxCable{line, said}, nil
+}
+
+// greeted opens the cable and waits until the box has said hello. Whoever it gives a cable
+// closes it.
+func (o nodeSettings) greeted(ctx context.Context) (*boxCable, node.Greeting, error) {
+	cable, err := o.openCable(ctx)
+	if err != nil {
+		return nil, node.Greeting{}, err
+	}
+	greeting, err := cable.hello(ctx, nil)
+	if err != nil {
+		_ = cable.line.Close() // nothing was heard of it
+		return nil, node.Greeting{}, err
+	}
+	return cable, greeting, nil
+}
+
+// cannotOpen says what to do where the box's port or pipe does not open.
+func cannotOpen(err error) error {
+	return fmt.Errorf("the counter box cannot be opened; is it plugged in, and may you read it? (%w)", err)
 }
 
 // next waits for a line; a time that runs out and a cable that is pulled are told apart.

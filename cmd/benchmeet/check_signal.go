@@ -72,7 +72,7 @@ func (o nodeSettings) listen(cmd *cobra.Command) (node.Heard, error) {
 	}
 	heard, err := node.Listen(ctx, open, o.input, slog.New(slog.NewTextHandler(cmd.ErrOrStderr(), nil)))
 	if err != nil {
-		return heard, fmt.Errorf("the counter box cannot be opened; is it plugged in, and may you read it? (%w)", err)
+		return heard, cannotOpen(err)
 	}
 	return heard, nil
 }

@@ -63,15 +63,11 @@ func countTurns(cmd *cobra.Command, o nodeSettings) error {
 	}
 	ctx, cancel := context.WithCancel(cmd.Context())
 	defer cancel()
-	cable, err := o.openCable(ctx)
+	cable, greeting, err := o.greeted(ctx)
 	if err != nil {
 		return err
 	}
 	defer cable.line.Close()
-	greeting, err := cable.hello(ctx, nil)
-	if err != nil {
-		return err
-	}
 	if err := sayTo(cmd, "Draw a pencil mark, and turn one roller slowly by hand: 20 turns. Keep it still when you are done."); err != nil {
 		return err
 	}

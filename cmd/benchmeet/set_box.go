@@ -28,15 +28,11 @@ func setBox(cmd *cobra.Command, o nodeSettings) error {
 	}
 	ctx, cancel := context.WithCancel(cmd.Context())
 	defer cancel()
-	cable, err := o.openCable(ctx)
+	cable, greeting, err := o.greeted(ctx)
 	if err != nil {
 		return err
 	}
 	defer cable.line.Close()
-	greeting, err := cable.hello(ctx, nil)
-	if err != nil {
-		return err
-	}
 	for _, words := range o.set {
 		if _, err := io.WriteString(cable.line, "\n"+words+"\n"); err != nil {
 			return fmt.Errorf("nothing can be sent to the counter box: %w", err)
