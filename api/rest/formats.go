@@ -50,6 +50,10 @@ func (s formatChoices) CompareFormats(ctx context.Context, r gen.CompareFormatsR
 		return nil, err
 	}
 	key := formatKey{s.club(ctx), r.Meet, v.Head.Seq, wire.Deref(r.Params.Benches)}
+	// What is kept waits for nobody's turn.
+	if out, there := s.kept.get(key); there {
+		return gen.CompareFormats200JSONResponse(out), nil
+	}
 	// Who waits for a turn and goes away leaves the queue.
 	select {
 	case s.kept.turn <- struct{}{}:
@@ -57,6 +61,7 @@ func (s formatChoices) CompareFormats(ctx context.Context, r gen.CompareFormatsR
 	case <-ctx.Done():
 		return nil, ctx.Err()
 	}
+	// Who had the turn before may have asked for the same.
 	if out, there := s.kept.get(key); there {
 		return gen.CompareFormats200JSONResponse(out), nil
 	}
