@@ -75,7 +75,7 @@ export const afternoon: typeof English = {
   short: 'Weniger als eine Sekunde: Das war keine Fahrt.',
   dropped: 'Diese Fahrt zählt nicht.',
 
-  road: 'Diese Fahrt und die weiteste davor',
+  road: 'Diese Fahrt, und die weiteste davor gleichmäßig gefahren',
   now: 'jetzt',
   ghost: 'weiteste',
 

@@ -73,7 +73,7 @@ export const afternoon = {
   short: 'Less than a second: that was no run.',
   dropped: 'This run does not count.',
 
-  road: 'This run and the farthest one before',
+  road: 'This run, and the farthest one before at an even speed',
   now: 'now',
   ghost: 'farthest',
 
