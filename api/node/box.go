@@ -22,6 +22,8 @@ type hearer interface {
 	restarted()
 	// lost says that so many passes are missing, or lines that may have been some.
 	lost(passes int)
+	// unread says that a pass came that cannot be read before the box says hello.
+	unread()
 	// compared says what the box's clock gains on this computer's.
 	compared(Rate)
 }
@@ -155,7 +157,9 @@ func (b *box) stamp(h heard) {
 			b.log.Info("waiting for the counter box to say hello: its lines have checksums or counts, and only the hello says what a tick is")
 			b.unheard = true
 		}
-		b.gone(h)
+		if h.Kind == Pass && h.Input == b.input {
+			b.to.unread()
+		}
 		return
 	}
 	out := b.follow.follow(h)

@@ -28,6 +28,7 @@ func (l *listener) read(r Reading) {
 }
 func (l *listener) restarted()    { l.restarts++ }
 func (l *listener) lost(n int)    { l.missing += n }
+func (l *listener) unread()       { l.missing++ }
 func (l *listener) compared(Rate) {}
 
 var morning = time.Date(2031, 5, 3, 9, 0, 0, 0, time.UTC)

@@ -13,7 +13,8 @@ type Heard struct {
 	Passes []int64
 	LastUS int64
 	// Lines is how many came. Lost are the passes that are missing, and lines that may
-	// have been some; Restarts how often the box's clock began anew.
+	// have been some; Restarts how often the box's clock began anew. A pass before the
+	// box's hello is not lost: nobody began to count.
 	Lines, Lost, Restarts int
 }
 
@@ -31,6 +32,8 @@ func (h *Heard) restarted() {
 }
 
 func (h *Heard) lost(passes int) { h.Lost += passes }
+
+func (h *Heard) unread() {}
 
 func (h *Heard) compared(Rate) {}
 

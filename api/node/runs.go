@@ -144,6 +144,9 @@ func (n *runs) lost(passes int) {
 	}
 }
 
+// unread counts a pass of the run under way that the box's hello came too late for.
+func (n *runs) unread() { n.lost(1) }
+
 // compared keeps what the box's clock gains, and hands it to whoever tells.
 func (n *runs) compared(r Rate) {
 	n.rate = &r
