@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"io"
 	"net/http"
 	"os/exec"
@@ -12,6 +13,8 @@ import (
 	"time"
 
 	"github.com/google/uuid"
+
+	"benchmeet/api/gen"
 )
 
 // BenchmarkJSONOrder is orders of a meet over HTTP that a rule refuses, so that nothing
@@ -29,10 +32,15 @@ func BenchmarkJSONOrder(b *testing.B) {
 	onCore(b, 1)
 	h := newFullHall(b, 1, 24)
 	floor := beginFloor(b, "json")
+	var heats gen.HeatList
+	if err := json.Unmarshal(h.give(given{"GET", "/meets/spring/heats", ""}), &heats); err != nil {
+		b.Fatal(err)
+	}
+	order := h.base + "/api/v1/meets/spring/heats/" + heats.Heats[0].Id + "/call-off"
 	var ratios []float64
 	for turn := range feedTurns + 1 {
-		ours := posts(b, h.base+"/api/v1/meets/spring/heats/band-9-1.1/void", h.secret, http.StatusNotFound)
-		bare := posts(b, floor+"/order", h.secret, http.StatusOK)
+		ours := posts(b, order, h.secret, http.StatusConflict, `"code":"not-called"`)
+		bare := posts(b, floor+"/order", h.secret, http.StatusOK, `"seq":1`)
 		b.Logf("turn %d: %.0f orders/s, the floor %.0f", turn, ours, bare)
 		if turn > 0 { // the first warms up
 			ratios = append(ratios, ours/bare)
@@ -45,8 +53,9 @@ func BenchmarkJSONOrder(b *testing.B) {
 	b.ReportMetric(ratios[feedTurns-1], "x-most")
 }
 
-// posts is how many posts a second are answered in a turn.
-func posts(b *testing.B, url, secret string, status int) float64 {
+// posts is how many posts a second are answered in a turn, each with this status and
+// this text in it.
+func posts(b *testing.B, url, secret string, status int, says string) float64 {
 	client := &http.Client{Transport: &http.Transport{MaxIdleConnsPerHost: 16}}
 	defer client.CloseIdleConnections()
 	const lasts = time.Second
@@ -71,7 +80,7 @@ func posts(b *testing.B, url, secret string, status int) float64 {
 				}
 				text, _ := io.ReadAll(res.Body)
 				res.Body.Close()
-				if res.StatusCode != status {
+				if res.StatusCode != status || !strings.Contains(string(text), says) {
 					b.Errorf("%d %s", res.StatusCode, text)
 					return
 				}
