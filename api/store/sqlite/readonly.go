@@ -49,7 +49,11 @@ func (s *Store) openReadOnly(ctx context.Context) error {
 	if s.reading, err = sql.Open("sqlite", readOnlyDSN(s.path, still)); err != nil {
 		return err
 	}
-	return checkVersion(ctx, s.reading)
+	if err := checkVersion(ctx, s.reading); err != nil {
+		return err
+	}
+	s.asked, err = askedOf(ctx, s.reading)
+	return err
 }
 
 // readOnlyDSN names the file for connections that cannot write. It leaves the

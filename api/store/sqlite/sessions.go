@@ -49,14 +49,15 @@ const sessionColumns = `
 			sessions.seen_us,
 			sessions.ended_us`
 
-// SessionByHash implements store.Sessions.
-func (s keys) SessionByHash(ctx context.Context, hash [32]byte) (store.Session, store.Token, error) {
-	row := s.in.reading.QueryRowContext(ctx, `
-		SELECT`+sessionColumns+`,`+tokenColumns+`
+const sessionByHash = `
+		SELECT` + sessionColumns + `,` + tokenColumns + `
 		FROM sessions
 		JOIN tokens USING (club_id, token_id)
-		WHERE sessions.hash = ?`,
-		hash[:])
+		WHERE sessions.hash = ?`
+
+// SessionByHash implements store.Sessions.
+func (s keys) SessionByHash(ctx context.Context, hash [32]byte) (store.Session, store.Token, error) {
+	row := s.in.asked.sessionByHash.QueryRowContext(ctx, hash[:])
 	var t store.Token
 	n, err := scanSession(func(session ...any) (err error) {
 		t, err = scanToken(func(token ...any) error { return row.Scan(append(session, token...)...) })

@@ -37,6 +37,7 @@ type Store struct {
 	writing *sql.DB
 	writer  *writer
 	reading *sql.DB
+	asked   asked
 
 	background sync.WaitGroup
 	closing    context.Context
@@ -103,6 +104,9 @@ func (s *Store) open(ctx context.Context) error {
 		return err
 	}
 	s.reading.SetMaxIdleConns(max(idleReaders, runtime.NumCPU()))
+	if s.asked, err = askedOf(ctx, s.reading); err != nil {
+		return err
+	}
 	if err := syncFolder(filepath.Dir(s.path)); err != nil {
 		return err
 	}

@@ -76,13 +76,14 @@ const tokenColumns = `
 			tokens.meet,
 			tokens.used_us`
 
+const tokenByHash = `
+		SELECT` + tokenColumns + `
+		FROM tokens
+		WHERE hash = ?`
+
 // TokenByHash implements store.Tokens.
 func (s keys) TokenByHash(ctx context.Context, hash [32]byte) (store.Token, error) {
-	t, err := scanToken(s.in.reading.QueryRowContext(ctx, `
-		SELECT`+tokenColumns+`
-		FROM tokens
-		WHERE hash = ?`,
-		hash[:]).Scan)
+	t, err := scanToken(s.in.asked.tokenByHash.QueryRowContext(ctx, hash[:]).Scan)
 	if err != nil {
 		return store.Token{}, fmt.Errorf("sqlite: look up a token: %w", orNotFound(err))
 	}

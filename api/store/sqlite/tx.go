@@ -61,6 +61,29 @@ func (t *tx) currentHead(ctx context.Context) (journal.Head, error) {
 	return *t.head, nil
 }
 
+// answerOf and answersOf find the answer to one command, which costs half, or to several:
+// their ids go in as one JSON value, because SQLite bounds the number of parameters.
+const (
+	answerOf = `
+		SELECT
+			command,
+			content,
+			body
+		FROM answers
+		WHERE club_id = ?
+			AND stream = ?
+			AND command = ?`
+	answersOf = `
+		SELECT
+			command,
+			content,
+			body
+		FROM answers
+		WHERE club_id = ?
+			AND stream = ?
+			AND command IN (SELECT value FROM json_each(?))`
+)
+
 // Answers implements store.Tx.
 func (t *tx) Answers(ctx context.Context, commands []string) (map[string]store.Answer, error) {
 	answers, err := t.answers(ctx, commands)
@@ -74,21 +97,17 @@ func (t *tx) answers(ctx context.Context, commands []string) (map[string]store.A
 	if err := t.usable(ctx); err != nil {
 		return nil, err
 	}
-	// All ids go in as one JSON value, because SQLite bounds the number of parameters.
-	list, err := json.Marshal(commands)
-	if err != nil {
-		return nil, err
+	text, of := answersOf, ""
+	if len(commands) == 1 {
+		text, of = answerOf, commands[0]
+	} else {
+		list, err := json.Marshal(commands)
+		if err != nil {
+			return nil, err
+		}
+		of = string(list)
 	}
-	found, err := t.conn.QueryContext(context.WithoutCancel(ctx), `
-		SELECT
-			command,
-			content,
-			body
-		FROM answers
-		WHERE club_id = ?
-			AND stream = ?
-			AND command IN (SELECT value FROM json_each(?))`,
-		t.stream.Club, t.stream.Name, string(list))
+	found, err := t.conn.QueryContext(context.WithoutCancel(ctx), text, t.stream.Club, t.stream.Name, of)
 	if err != nil {
 		return nil, err
 	}

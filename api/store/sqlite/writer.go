@@ -19,7 +19,8 @@ import (
 const groupLimit = 128
 
 // writer owns the one connection that writes. Callers take turns on it; each
-// turn works inside a savepoint of a transaction that may hold several turns.
+// turn works inside a transaction that may hold several turns, all but the first
+// inside a savepoint: what the first wrote is all that there is to undo then.
 // Whoever ends a turn while nobody waits for the next commits for all. So a
 // lone write costs one sync, and many at once share it.
 //
@@ -105,8 +106,10 @@ func (w *writer) take(ctx context.Context, fn func(*connection) error) (*group, 
 	if err := fn(w.conn); err != nil {
 		return g, err
 	}
-	if err := w.exec(`RELEASE turn`); err != nil {
-		return g, err // undo finds the same and fails the group
+	if g.size > 1 {
+		if err := w.exec(`RELEASE turn`); err != nil {
+			return g, err // undo finds the same and fails the group
+		}
 	}
 	kept = true
 	return g, nil
@@ -119,6 +122,7 @@ func (w *writer) begin() error {
 			return err
 		}
 		w.group = &group{done: make(chan struct{})}
+		return nil
 	}
 	if err := w.exec(`SAVEPOINT turn`); err != nil {
 		w.fail(err)
@@ -131,6 +135,10 @@ func (w *writer) begin() error {
 // some errors (a full disk); then there is no savepoint any more, and nothing of
 // the group was kept.
 func (w *writer) undo() {
+	if w.group.size == 1 {
+		w.fail(nil)
+		return
+	}
 	if err := w.exec(`ROLLBACK TO turn`); err != nil {
 		w.fail(err)
 		return
@@ -159,7 +167,7 @@ func (w *writer) commit() {
 	w.group = nil
 }
 
-// fail undoes the whole group.
+// fail undoes the whole group. Without an error none is lost but the turn that says why itself.
 func (w *writer) fail(err error) {
 	_ = w.exec(`ROLLBACK`) // it may be undone already
 	w.group.err = err
