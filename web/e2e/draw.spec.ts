@@ -142,3 +142,20 @@ test('who beat whom stands in a table, on the screen and at the desk', async ({ 
   await expect(page.getByRole('region', { name: 'Winners’ rounds' }).locator('svg')).toBeVisible();
   await sound(page);
 });
+
+test('a phone cuts no word at its hyphen', async ({ page }) => {
+  await page.setViewportSize({ width: 360, height: 740 });
+  for (const path of ['', '/bracket/open']) {
+    await page.goto(`${hall.address}/m/knockout${path}`);
+    await expect(page.getByRole('listitem').filter({ hasText: 'Otter' }).first()).toBeVisible();
+    const cut = await page.getByRole('main').evaluate((main) => {
+      const texts = document.createTreeWalker(main, NodeFilter.SHOW_TEXT);
+      const found: string[] = [];
+      for (let text = texts.nextNode(); text; text = texts.nextNode())
+        for (const [word] of text.textContent!.matchAll(/\p{L}+-\p{L}+/gu))
+          if (!getComputedStyle(text.parentElement!).whiteSpace.startsWith('nowrap')) found.push(word);
+      return found;
+    });
+    expect(cut, path).toEqual([]);
+  }
+});

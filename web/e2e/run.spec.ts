@@ -40,6 +40,12 @@ test('a family reads a run off its curve, and lays another one over it', async (
   await expect(page.getByText('Juniors 6 to 10: Round 1, heat 1')).toBeVisible();
   await page.setViewportSize({ width: 390, height: 844 });
   await sound(page);
+  // The key to print belongs to the page, and is not glued to the first of its figures.
+  const below = await page.getByRole('button', { name: 'Print' }).evaluate((key) => {
+    const next = key.parentElement!.nextElementSibling!;
+    return next.getBoundingClientRect().top - key.getBoundingClientRect().bottom;
+  });
+  expect(below).toBeGreaterThanOrEqual(24);
 
   const cursor = page.getByRole('slider', { name: /^Speed over time/ });
   await cursor.focus();
