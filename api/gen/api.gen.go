@@ -345,6 +345,42 @@ func (e CorrectionKind) Valid() bool {
 	}
 }
 
+// Defines values for DayCutCode.
+const (
+	EndAfterRound DayCutCode = "end-after-round"
+	EndAfterStage DayCutCode = "end-after-stage"
+	FewerRounds   DayCutCode = "fewer-rounds"
+	NoBFinal      DayCutCode = "no-b-final"
+	NoLastStage   DayCutCode = "no-last-stage"
+	NoPlate       DayCutCode = "no-plate"
+	NoThirdPlace  DayCutCode = "no-third-place"
+	OneLeg        DayCutCode = "one-leg"
+)
+
+// Valid indicates whether the value is a known member of the DayCutCode enum.
+func (e DayCutCode) Valid() bool {
+	switch e {
+	case EndAfterRound:
+		return true
+	case EndAfterStage:
+		return true
+	case FewerRounds:
+		return true
+	case NoBFinal:
+		return true
+	case NoLastStage:
+		return true
+	case NoPlate:
+		return true
+	case NoThirdPlace:
+		return true
+	case OneLeg:
+		return true
+	default:
+		return false
+	}
+}
+
 // Defines values for DecisionConsequence.
 const (
 	DecisionConsequenceDidNotFinish DecisionConsequence = "did-not-finish"
@@ -2563,8 +2599,58 @@ type CountBefore struct {
 	Until time.Time `json:"until"`
 }
 
+// CutList defines model for CutList.
+type CutList struct {
+	At time.Time `json:"at"`
+
+	// Cuts what saves most first
+	Cuts []DayCut `json:"cuts"`
+
+	// Finish when the last race is likely over as the day stands
+	Finish     *time.Time `json:"finish,omitempty"`
+	LastRaceBy *time.Time `json:"last_race_by,omitempty"`
+	Seq        int64      `json:"seq"`
+}
+
 // Date defines model for Date.
 type Date = string
+
+// DayCut defines model for DayCut.
+type DayCut struct {
+	// Code one round less; no heat for third place; no plate; one leg for each pair; no B-final; without the last stage; nothing behind the stage that is under way; nothing behind the round that is drawn last
+	Code     DayCutCode `json:"code"`
+	Division string     `json:"division"`
+
+	// Entries how many race less often than was planned, at most
+	Entries *int `json:"entries,omitempty"`
+
+	// FairUntil when it is likely too late: what it leaves out is drawn, or the division is
+	FairUntil *time.Time `json:"fair_until,omitempty"`
+
+	// Finish when the last race is likely over then
+	Finish time.Time `json:"finish"`
+
+	// Now it can be carried out at this moment
+	Now bool `json:"now"`
+
+	// RunsAfter and then
+	RunsAfter *int `json:"runs_after,omitempty"`
+
+	// RunsBefore how often each child of the division races at least as it stands; missing where that is not known
+	RunsBefore *int `json:"runs_before,omitempty"`
+
+	// SavesS how much earlier that is
+	SavesS int64 `json:"saves_s"`
+
+	// Stage that is shortened, or behind which nothing comes
+	Stage int `json:"stage"`
+
+	// Stages the programme to give the division; missing where the division is ended by a ruling
+	Stages *[]StageBody `json:"stages,omitempty"`
+}
+
+// DayCutCode one round less; no heat for third place; no plate; one leg for each pair; no B-final; without the last stage; nothing behind the stage that is under way; nothing behind the round that is drawn last
+type DayCutCode string
 
 // DayForecast When the last race is over in so many of ten such days.
 type DayForecast struct {
@@ -2629,9 +2715,12 @@ type DayPlan struct {
 	Rounds []PlanRound `json:"rounds"`
 
 	// SavesS by how much earlier that is than in the order that stands, in that day
-	SavesS *int64     `json:"saves_s,omitempty"`
-	Seq    int64      `json:"seq"`
-	Told   *ToldTimes `json:"told,omitempty"`
+	SavesS *int64 `json:"saves_s,omitempty"`
+	Seq    int64  `json:"seq"`
+
+	// ToCome for officials: heats that are not drawn yet, as they are likely called
+	ToCome *[]PlanToCome `json:"to_come,omitempty"`
+	Told   *ToldTimes    `json:"told,omitempty"`
 }
 
 // DealPacks defines model for DealPacks.
@@ -3606,7 +3695,7 @@ type MoveLane struct {
 	Entry ID `json:"entry"`
 }
 
-// MoveWhy What a heat that comes later would wait for; what one that comes earlier would wait for no more.
+// MoveWhy What a heat waits for before its call; of a move later what it would wait for, of one earlier what no more.
 type MoveWhy struct {
 	// Benches how many are in service, with benches
 	Benches *int `json:"benches,omitempty"`
@@ -3848,12 +3937,21 @@ type PlanHeat struct {
 	// Likely when it is likely called; when it was, of one that is; missing while no bench is in service
 	Likely *time.Time `json:"likely,omitempty"`
 
+	// LikelyOn the benches on which it likely stands; for officials
+	LikelyOn *[]string `json:"likely_on,omitempty"`
+
 	// NotBefore what was told of it
 	NotBefore *time.Time    `json:"not_before,omitempty"`
 	Number    int           `json:"number"`
 	Phase     PlanHeatPhase `json:"phase"`
 	Round     int           `json:"round"`
 	Stage     int           `json:"stage"`
+
+	// Until when its result is likely there; for officials
+	Until *time.Time `json:"until,omitempty"`
+
+	// WaitsFor What a heat waits for before its call; of a move later what it would wait for, of one earlier what no more.
+	WaitsFor *MoveWhy `json:"waits_for,omitempty"`
 
 	// Was what was told before that, where it moved
 	Was *time.Time `json:"was,omitempty"`
@@ -3882,7 +3980,7 @@ type PlanMove struct {
 	// To when it would be
 	To time.Time `json:"to"`
 
-	// Why What a heat that comes later would wait for; what one that comes earlier would wait for no more.
+	// Why What a heat waits for before its call; of a move later what it would wait for, of one earlier what no more.
 	Why *MoveWhy `json:"why,omitempty"`
 }
 
@@ -3916,6 +4014,18 @@ type PlanRound struct {
 
 	// Was what was told before that, where it moved
 	Was *time.Time `json:"was,omitempty"`
+}
+
+// PlanToCome A heat of a round ahead, as far as the form of its stage says beforehand what it will be.
+type PlanToCome struct {
+	Benches  []string  `json:"benches"`
+	Division string    `json:"division"`
+	Leg      *int      `json:"leg,omitempty"`
+	Likely   time.Time `json:"likely"`
+	Number   int       `json:"number"`
+	Round    int       `json:"round"`
+	Stage    int       `json:"stage"`
+	Until    time.Time `json:"until"`
 }
 
 // PracticeBench defines model for PracticeBench.
@@ -6046,6 +6156,9 @@ type ServerInterface interface {
 	// GetDayPlan What is left of the day, and when it likely comes
 	// (GET /api/v1/meets/{meet}/day-plan)
 	GetDayPlan(ctx echo.Context, meet MeetPath, params GetDayPlanParams) error
+	// GetCuts What can be left out of the rest of the day so that it ends earlier
+	// (GET /api/v1/meets/{meet}/day-plan/cuts)
+	GetCuts(ctx echo.Context, meet MeetPath) error
 	// LookDayPlan What the day would be like if benches failed, the day stood still or heats came in another order
 	// (POST /api/v1/meets/{meet}/day-plan/look)
 	LookDayPlan(ctx echo.Context, meet MeetPath) error
@@ -7116,6 +7229,22 @@ func (w *ServerInterfaceWrapper) GetDayPlan(ctx echo.Context) error {
 
 	// Invoke the callback with all the unmarshaled arguments
 	err = w.Handler.GetDayPlan(ctx, meet, params)
+	return err
+}
+
+// GetCuts converts echo context to params.
+func (w *ServerInterfaceWrapper) GetCuts(ctx echo.Context) error {
+	var err error
+	// ------------- Path parameter "meet" -------------
+	var meet MeetPath
+
+	err = runtime.BindStyledParameterWithOptions("simple", "meet", ctx.Param("meet"), &meet, runtime.BindStyledParameterOptions{ParamLocation: runtime.ParamLocationPath, Explode: false, Required: true, Type: "string", Format: "", ValueIsUnescaped: ctx.Request().URL.RawPath == ""})
+	if err != nil {
+		return echo.NewHTTPError(http.StatusBadRequest, fmt.Sprintf("Invalid format for parameter meet: %s", err))
+	}
+
+	// Invoke the callback with all the unmarshaled arguments
+	err = w.Handler.GetCuts(ctx, meet)
 	return err
 }
 
@@ -10791,6 +10920,7 @@ func RegisterHandlersWithOptions(router EchoRouter, si ServerInterface, options 
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/day-plan/tell", wrapper.TellTimes, options.OperationMiddlewares["tellTimes"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/day-plan/look", wrapper.LookDayPlan, options.OperationMiddlewares["lookDayPlan"]...)
 	router.POST(options.BaseURL+"/api/v1/meets/:meet/day-plan/order", wrapper.OrderHeats, options.OperationMiddlewares["orderHeats"]...)
+	router.GET(options.BaseURL+"/api/v1/meets/:meet/day-plan/cuts", wrapper.GetCuts, options.OperationMiddlewares["getCuts"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/formats", wrapper.CompareFormats, options.OperationMiddlewares["compareFormats"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/calendar", wrapper.GetCalendarAddress, options.OperationMiddlewares["getCalendarAddress"]...)
 	router.GET(options.BaseURL+"/api/v1/meets/:meet/calendar/:key/day.ics", wrapper.GetCalendar, options.OperationMiddlewares["getCalendar"]...)
@@ -11903,6 +12033,45 @@ type GetDayPlandefaultApplicationProblemPlusJSONResponse struct {
 }
 
 func (response GetDayPlandefaultApplicationProblemPlusJSONResponse) VisitGetDayPlanResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/problem+json")
+	w.WriteHeader(response.StatusCode)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetCutsRequestObject struct {
+	Meet MeetPath `json:"meet"`
+}
+
+type GetCutsResponseObject interface {
+	VisitGetCutsResponse(w http.ResponseWriter) error
+}
+
+type GetCuts200JSONResponse CutList
+
+func (response GetCuts200JSONResponse) VisitGetCutsResponse(w http.ResponseWriter) error {
+
+	var buf bytes.Buffer
+	if err := json.NewEncoder(&buf).Encode(response); err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.WriteHeader(200)
+	_, err := buf.WriteTo(w)
+	return err
+}
+
+type GetCutsdefaultApplicationProblemPlusJSONResponse struct {
+	Body       Problem
+	StatusCode int
+}
+
+func (response GetCutsdefaultApplicationProblemPlusJSONResponse) VisitGetCutsResponse(w http.ResponseWriter) error {
 
 	var buf bytes.Buffer
 	if err := json.NewEncoder(&buf).Encode(response.Body); err != nil {
@@ -16250,6 +16419,9 @@ type StrictServerInterface interface {
 	// GetDayPlan What is left of the day, and when it likely comes
 	// (GET /api/v1/meets/{meet}/day-plan)
 	GetDayPlan(ctx context.Context, request GetDayPlanRequestObject) (GetDayPlanResponseObject, error)
+	// GetCuts What can be left out of the rest of the day so that it ends earlier
+	// (GET /api/v1/meets/{meet}/day-plan/cuts)
+	GetCuts(ctx context.Context, request GetCutsRequestObject) (GetCutsResponseObject, error)
 	// LookDayPlan What the day would be like if benches failed, the day stood still or heats came in another order
 	// (POST /api/v1/meets/{meet}/day-plan/look)
 	LookDayPlan(ctx context.Context, request LookDayPlanRequestObject) (LookDayPlanResponseObject, error)
@@ -17466,6 +17638,31 @@ func (sh *strictHandler) GetDayPlan(ctx echo.Context, meet MeetPath, params GetD
 		return err
 	} else if validResponse, ok := response.(GetDayPlanResponseObject); ok {
 		return validResponse.VisitGetDayPlanResponse(ctx.Response())
+	} else if response != nil {
+		return fmt.Errorf("unexpected response type: %T", response)
+	}
+	return nil
+}
+
+// GetCuts operation middleware
+func (sh *strictHandler) GetCuts(ctx echo.Context, meet MeetPath) error {
+	var request GetCutsRequestObject
+
+	request.Meet = meet
+
+	handler := func(ctx echo.Context, request interface{}) (interface{}, error) {
+		return sh.ssi.GetCuts(ctx.Request().Context(), request.(GetCutsRequestObject))
+	}
+	for _, middleware := range sh.middlewares {
+		handler = middleware(handler, "GetCuts")
+	}
+
+	response, err := handler(ctx, request)
+
+	if err != nil {
+		return err
+	} else if validResponse, ok := response.(GetCutsResponseObject); ok {
+		return validResponse.VisitGetCutsResponse(ctx.Response())
 	} else if response != nil {
 		return fmt.Errorf("unexpected response type: %T", response)
 	}
@@ -21475,580 +21672,592 @@ func (sh *strictHandler) RevokeToken(ctx echo.Context, token ID) error {
 // const string: with thousands of chunks the chained `+` fold is several
 // times slower for the Go compiler than parsing a slice literal.
 var swaggerSpec = []string{
-	"3L3vkhs3li/4KojaO2H73qRckiWPVfXJlu1pR7ttXUkex05LywKZIImuJEADyKLYHY7Yp9k32BfYR9kn",
-	"2cA5B0gkCSQzq8o9d/ZDt4tiMvH/4Pz9/f5xsdTbnVZCOXtx9Y+LHTd8K5ww8Olr96Pg1vk/a2GXRu6c",
-	"1Ori6uJXLh1rlZMNcxvBGr1mG24Zd6zxP2BuIy3baSv98xXzXymmTS3MJ/5PuxeGrfmdYNI9uagupH/n",
-	"b60wh4vqQvGtuLi64G4O77qoLuxyI7bc92KlzZa7i6sLqdyXzy+qi61UcttuL64uqwt32An8SqyFufj9",
-	"9+riG6GWm9fcbfyPoZWd/xAbWfjvL6oLI35rpRH1xZUzrUhb/G9GrC6uLv63z7t5+hy/tZ//8C008oqb",
-	"n9rtQpjQUH+u/AQp+J5pxThbchOG3O8MPjTYmy3/iMN9+fLly2T0T7Oj/1beSSu1GpiAmh556Bx8V0sc",
-	"bm70Ar9kesX2G+7YnltmN3qvGFc1W264Wov6mu03wgjGlXYbmCvBpPXbywi2ODCl97DXLGwby4xYtVbU",
-	"7FP/D/XMSrUUn7G9dBtsJPz2CftVuo1uHZOue4ERu4YvhYVnxZ0w8fnCdqQxXBytxo9Crf3kfvk8roB1",
-	"Rqo1zopy5jAw+8J//9Cp/5PgbqCNjeDu3k28aRW18hchhlrZCuEeOpCfYc/w5mcvJ/4sDqeb6Wvr95Bf",
-	"rgNKk2tYcL+4frsIvtwwbm+lWrMtvxU2bKYoYzaC13DEqNs/1GK7006o5WHmW8zKmraV9UVuecsdfbcR",
-	"UdzJumKc/fLLD9+yLa9hL/ttuGykUO6atuSWnmdWKMf4mkvlBYWRwiZPKDFhJOW1OD+y14YvnVyKN+2Q",
-	"8DCteoSdFdp6K+wZYWXxiYfus7etEadLZvVWLHR9AOnE7a2oQTpZx1Vt/aLxIMUdiZcVN2xl9DbKm9a2",
-	"vGFeiFwzbfxvlo22fjf6g+6XUhtWG773/4TSzq/tzui14dutoE1rWyP8Pl8Jf00aEFNuw5V/cCutF5Xa",
-	"sCVvGss48+ebLcRK09uc3ArqIkpap5u6OyfSMdv6YxIEbJSjcBfOWtXIW1GxDVd1/EANz+xGG1fBG2cN",
-	"d8J8VpCWfgi9w0RbbKF1I7i6+N2vgxF2p5UVoGq8NnrRiK3/c6mVEwq0Dr7bNXLJ/RJ9vsMn/sffLN4z",
-	"49Y8vBda7K/4T9rRGauZbt3F79XFG7EUcucGejGt9fC+TOuvupYr2GlasVraW9+NtxsvTvudcOKj+3xp",
-	"7/qNx6O8kIrDChwf5pOGv2aOLxqQQ2++f8WeP/3qsmJSsV/efT/7Ci9QzhYHFyTSlpvbi4oEDqzVK+zV",
-	"7Ftpg47n/7l8KE/65HtFcwR65sLPv1c/jd4J4yTuCV7XRljaINKJrc28LI6YG8MP/vOy0cvbuV3yJnPM",
-	"n+Ke5w0clGu29edG+oNkxEZwY3lzUXXTWut20YhuWklHg1baRbY7Su97K1NzJ2a+sdPFqS6sWJI0GtpG",
-	"b/Gp36uLO2EsTfep1O4W4K/xQexPf1Ko81UywR9i3/Tib2IJh+Hrun7Nl7dhKSTezq+TJVrxxorqaNV2",
-	"4Tdxxc7J5MprUj/g0y8uL0GvpY9Pj5f3aJjYWL73eue+50unzdQR6NVKmNOto1d4cevtjhtptUIx62Vs",
-	"ozVcGO66p7+S2tpJ2YvqjNLoR8dJxAwLFnjqeDqw5/El2Xkx23DjTpyWJTdz2v/TTJHqwl9ic9s/FuFk",
-	"xRc9ff6cFv/4Td2pM2IljFBLMd+SiOyv0UobWCQl9sI6Fh9ny41Y3jJYQmmZ//E1w16R5k+rGRbZP366",
-	"WjvunDC+of/jr1/P/oPP/n45e/mh+/PJfPbhv/+3rEqVLhNNR2F5RP2mVRlp6JXCvIEF2uGSG7bWXslQ",
-	"bCGWvLWCKU0qjXS261W8hasLnplDMKW8fqJgKkAvwFcwP73S9QTkkHTr75jTbbFuvfSpB5QxeuIadKzK",
-	"L9VG1rVQifPBtApP2NLfV3V2mEP773SPtSp/z7QmM//7jVxuoBN6xfwc+ccqVAyfXmTt8t5WQB0a+wfr",
-	"0U1Ldn/Y2zeCejjh7KKlOUoWP0gAdRZtWQC1bqONdIf8Xubh63hYrTB3YEnpPR1SznYbL183oN4yZ1rr",
-	"2Eoa667ZVlrb6dd0APDBi9NZqe34u3ol1VqYnZEqc2je/unr2bMXX0b54RtZeaVRgHK1ER95LZZyyxtw",
-	"h0H/0QuCB+qktducXZm04rfarl00csluxeG0EX9U4eh6WceUrgWbzdIhZNpE7f2cagFP9acDu1vhhOYW",
-	"/RsQnIdXXqx+o+vD1KtHNI3t3TrPLs/dOX6jSjti27+KD3pdOTjEfAeb5ufVxdVfz5+aD8dK9uLAUDAs",
-	"G269dukVlbg5mnbBOHqjUBeXlv2trdei9l2YcFY3rcnsxY12FbN73TRCVawRHDwi3vbkW74W9RXzOgrY",
-	"pY2FxqP+kpWeUlln2i0ZIsmV+Pwys4kazev5XVZQ+pE6ttfm1maV7E4VuOxpApcZKe2bsRkRstfMf8V2",
-	"WipnUV7ANSGs9Mb8EgbsZ7R1ogY57Y3YMbrqj5rXr/1r+yrrs1RhfXZqj+idULkJod2w3+hG4P7gXmOx",
-	"7sFz0411vtWbbd5znr6v9MrkODmx3QnDXWvEfHlOk3uRvm4GH486eSRTusNa0WGP8zYgTn6VqkZr6z6y",
-	"pL8aUvmLxj9T/fFSpjsjg2bfDs9ft4HGPJ0uPv8YN8CZvXfNLv25UJo1cttX8e67Y/xWntuceNqzRqt1",
-	"kIr+OcsWwu2FVzn32mtT5wTEvz776uwxONmyY6bvjjeyPtNtNCaWulXO0sQFwwNntOaHB/f/gSdErKV6",
-	"E8wfuHcnnhNQHkRmIhJXIm8aRs+Fyw3UDdTSjGB4qu68sVndzyHwrO8QyMjXJTeZXiamHzc2vXrv35NB",
-	"z8RIK/fLMzbu8bL7wVVDFiPEOE/NRQqr5e5hoUB7tMI5qdaW7b2mvJZ3QrGGgw4thLPsVogdcxttRbxF",
-	"D2ypd1LU5HAebwhKs2y30XTfjrTE+j9rJ/wQvF273djnRSl86XVdCzsd/h+jAdeMYxQRpgXFl1bwPT9Y",
-	"ZnXWegBX1Mj+yDprgW65ubXznTDzYIueSt0he9s6vt3N23GG8NFGhEhRDFGfLGh2sU56nHQhXaQ4O8X9",
-	"fR+bIbPnspeg8YqyOa90nfNN5XdrLVa8bdzF1eWTyxfHZgIcQ7+nuKlZq7zVyKVyhctj6K7r7fjYple8",
-	"jjwrmdY64aiXt59YZrgTI6bj3PXb7fjYn6fViZTmNRgnd8J4Ox7CfQMNP0vbfPIi0+rpGUlb7170/Jxm",
-	"1x2ko12TuMU+sWzX4Gyl/tBzr07PYXlurBO7sDTwC1ygaRv18snl5dlLpnysiwfyVfSC5+I2eudyV49X",
-	"F9BnDpke+FjFdFOL4MAZezmjZ/+tcLkIUKK6jHoZDkbUeJVmXwjKaVGEUIOfgIuqEXeisRUzouFO3omR",
-	"8STSYrImxpSIypHSlw2QtYu5Fb+VQxxNu/jEskavqyRO3WlUXj9HuZWzEzIj0EqJZXFLBA1yyRVbhACL",
-	"qK9Qc3MSmt8yp9fCbYTBcKnSSqC/G0KWXpIa3ao67+euxdqInDJLX0C83QhR6204ckpLK7LDWXVRpdFb",
-	"dG10u8u0D+IjqqdhJuCQHE0HjhNyXCDClJ6U4+BoarcfLf7xZzD3Rp4Qf9x/xOe9pEVPa07D9Edct00N",
-	"GQ24ejgMjrt/1Eb+STuR63EMz52f/J/h0d+ri91c/NbyJm/V6ZUTisEDcQVq6X/q1b5tu9yMO8I73cjl",
-	"AR3LXvb+9cKInTZepi21MV58VheO34qZbl0iWtPg305wxxeyyfrHg0TpdIZa3Ekekuv8iYBAhMLoIyU3",
-	"jgl5iJ3RdbuUpZb1Cg89tbLkBvMVViASXJi2qUIPDP3smmy5OuA1EfZ/9iiSFBshgyCqNV8GQ/g08HAc",
-	"K4QzuPIihXEKgm31nRdLWjUHTPpZ8q1gGC8jp2K5p07sCmN1Gs8JP+7DQ0+Kbe1OLN34u+Mt/uBNq3Kv",
-	"22vjNuDGzc/g0dlZHDC7AnKXvDm6FBnZfKSK+AVNbqh4qGivVMEgDgI9vVyilO1kU6/TUdh1GkIyR/Gi",
-	"raICU8WAOq5eURv6Pqq6GR9K1pRLleP+Ebdt4/oXAnhSankna295H5h010wqcjVtZdNIrdzGjjtyQ/Zh",
-	"m3GLTrFQhrXMII+itklz4NstzuyP0rrCvE5Q8AqKXa6DYmCZIeHznxWZN1tRz3Pxeb1iXDH4nu0olcNL",
-	"5yv2eJH78satpd01/DAvxAqT8NXJN6PD/cxLxRVHjyoO1N9rfg6zcwU5zrkWN6Kp8wvj16T2a6K0g0SQ",
-	"mFGAuZy71jEj15t8ROxWqsx7vQJ5xfzFlS4L2/KD1+O2vBYQIkXVgPKyw5N+ZYwQWa2g4bv5WE9WSIs5",
-	"je2Kjy6nqmnaIJJi65RkWzHu2FaDWXY3WmX7n61oRf2KZzXPIcmjWzfXq3nwFWcyRivI9SpcPBgOwnCC",
-	"07ieXl3ObW3/0LwWvHH5l8FL9twyeMbL20a7K6Z0VLvzXZtj5AC20embcXdF32saQRh9KKdlsQRVYrS9",
-	"iNINftoIbvOnm1JPTqdN+uuhFobi3k4zK1TdOS9sPv3R2mLZiN4J1Z0kerQL6KJ0k37nZl/tuHHzM95Q",
-	"J1Jt3R8EVBqWvGng/jeC1wf0v/tvcqcTIvgFIwgmRoGCoc0nlqL91smmYXuunIVkEMxianr5IOPUNX6w",
-	"WRsvm6lUvjdwycblL+HbcwEXbx9w+PmxMMm+Zr8Rohnr0i+oEkdigwRz8f5+24mXKemgrcsLpIelavZM",
-	"wKSjmps6o/EcsqG4jYbcJkUyTypvRIDNEi4yOpQQkBynK/kOfOOby7mO8GCM1bv+5C+53FVAl9GDXrLj",
-	"LWkTOYHsv5uTtpWVZPQI6EynM0vlFcofFe2EdZAvTrownWBUt9xGqNEifKete4T5w9fMnXYlnwbYz17H",
-	"sGA97IzGvCbeXDP8NSbFdbmyaHFsLwr5u+TpeVC3x1rrWZuQljt2JpHSsJ3i5BZP1Td0hvonK834ymwS",
-	"TLAaPOD+vL32D9IP5nAC85eOP6ZmgjPXP56byqEmwA06b8TKFS++tch9dTTvSXEo/iQ0G4eRnWrDl7fC",
-	"TZzohisxr4WVazV+dn7kSnwLv8kKmZKFovyBHt3It4bvSw4W8jiPNkNxamDDPOL5SNcJjgp1a2B1/kQW",
-	"U3+FwH2SV8Ya4VXs4JaAB/GKgVyBnKgLRtkYQVGId8vVXAlRZ+MGzIqlVjVbScXJbPOGljfnFgJuw3wq",
-	"eCOyHmsIcuzpGrXiThgqEbJX7GnFnlVMG/ZFTPOpxVLWqTEwJnCIcwcFe1J1EYvsS3at2Wkrxkzga3o0",
-	"aiRZRQGrTv0QvR7I3u6lpfbxguB+N8GFF5QK1ApB1QI1dalrsL/HV2LZRrvJp+Nto7OXh9tIU8+hbDtb",
-	"UZhJV8D2B47BmyBFT5St+dmp1EqcTmW4UxcHcc85C4rew66HZaOLulFt+F7lvwKFYeqClW77Rru5FdiL",
-	"EQ76rXAbXf8Rt3CuYCPmfnhJGfPpuYG0NmmDAXRcT5D8ptYgbFa6afQeH+dQ3ZvXoEbf1wVdLtNTxEbw",
-	"pxdah2IJ2JWqYk+jqKKUrscZxljV4VhfoP0Ydhht84GTCVLg5GD6t5i5XhU9XPOFyOGV4GIyvtVqTTrv",
-	"R39PoNqrV/OyIEZHbSYzjBy43hBY6q2AQhSAPQEJlbt6YjvZbRAl2/Hlyx2+c9AohydoZk5vb7hzAH5D",
-	"Qu03PA3dtoxAL7LeJjNaAO2lUqWl+T2zzK94I1TNzddYgnq61LssmMpCbCR5lah49ahM6GztHbz3Q75H",
-	"TVCL7pcme6+s0q8y1+ZG58o60MJ3gCJjUSiEiBu3R9m2iCuBlaiQReG/RnspxgesYBvAQinoSvlly8Q/",
-	"CtrbkO+t5508PSkP8Q2liYr5dTb3yCa8b+FrOs6sAEF8B8phufLrS2Fky7og5dQZGl8sks8EK83b4ac4",
-	"Df+MwuHTXOj5cAdfNdxOrfam4MHZDBj/aqo7AQ1ruCTtsiplcjXSuoK7mKvOWww1WRZLssYlsfmXe6HS",
-	"ly9fXJ4KGKm89UKQX1m3tbRUueYVWhAje2kplB+y/Efn0VNrb9pGnGbUn2iN5WBXcVdncxz989ZCDcy6",
-	"t05PxxSvBOdBUu32lH4VP2cTeGLoJPkl1DCcPPtHHWEsz8R5LJ2TkKlyGstWSrdqmTO54fRcsQTPDCvn",
-	"CfdGq7zWE99IwewJAejB8I1YrUJuy1FKX6jzo4pgsd25Aym+oNyjwsul8Ta9V5ghEkSOdMewJHtS4uh3",
-	"0JecEbSSWGQxlHlmtbd9vHYuoZ554bvuIDV2od0Gu2dj/mM+J9HobaEggHztgwlE4qP7HnsKimrIc8gk",
-	"NGBfIP2E4nwrAlZbclPBdPKVE6ZTQDLm70B+IrQ9vxU7l0tGgcAsTk4MMhFwlmYrno/OQi+G8sxQT9px",
-	"iYVCNMYlZDCmGZhB1YQBKq3VFWbDdYgg/om9UO6ApSC/tXJ5K2Cf2UbvMSnqOBUq1eK5cfnaRJptcuFQ",
-	"DzHRavRm5SbYx6fxBN2Iep5kyWb6hs/YunBphJ0eZ2nJDbNLuDEpb0l1MwePYRVRlzSIWmud1Olio0E9",
-	"GplUOBHsIVdF3FU98SQFEVw6tZF3YrSE+FGuRCGdzjc953Oat8Lp0IVMLeXlV945dSTjnA79h/hORh4+",
-	"8XtqRgVjV9H7CZuR9tg1npHZji9v8QqANIngcFiFH137dmdKO3gRiNXL8FvyJOKHBq7G8KnmB8iwoEfC",
-	"l3G3gGwOCaheJo6d/l9gnn7dZFOfQ7w/H8qG1Vca9DDmAJlNKqcZX0LaxhU6/2j1YriVLpCQU6x0u96w",
-	"gyCMr4U46GC+hmuRxXy4M+ovlaojjgUIirgPklv2IrlzTvZYEO09MRtTK7v8h3C3RtlZ0CO+5YdM5SHm",
-	"Osus9zT4r9ChgTcFiXW9Wsml9HsoOKtW2kCe/+g8WJhJUb+KPcgt+yh8BYDu7LlECyJZYvqYrcBppuge",
-	"qvB2Chhq5G2sx0fhi5HfdtFIuymkBsbUPwhTB2ks4RhjjAhzquNbjryDE8s6S8IzFP86wGy5X4FPQWg+",
-	"KIQc0GmCExL6X9ja38t1a3LxYoQvtgMZPyhJu5pjbjBR3OlrthYuKI2oImxxwsfl+2A6zdfQg3x6xjDg",
-	"EvWs8GWjrbBuDkmYBe1vy5vGL6UwRpsgAY1FmYenmdP402udLwDXNDqfEXOPjvaIWxrzQvPHsDtlqZpE",
-	"xQOUdDlqdv8Nxp2ZVbndGX0n6lLWOw1/IaysBYv/RsuP8+M2RuSmhJA7OVvp1riR5Rr+0E6yps5qOXCl",
-	"XUzxwHQJ+bSnulWq4hkpnC2vFOWSuq2boE6d2+uDetWu4bkZ6S7lTqe395NfXcXU64YX9b/MBZm0VTHe",
-	"WJ3W4FO0JizXQ1XQCeUzwmFqwBkL4y08l2ZXDpgyXjKCHNhfs8t4FNQBjeE92uPFehruchJhcegUqrFm",
-	"0Vvoa25+8kU799oPvhmxO1uEQAUw6UHDqex2dFiNOAmho/FM4vYunr5cSUWoPx07mLMDgRcWuvCaArox",
-	"83YjROMliAATfquxLiTgnEDmN/rzYC8YFDcGXG25nNy4Ec+5gnNO2LAtAa1br64jvnMjVo4B8gnq+WFz",
-	"TsIqu3xErDKwROdOiFyoLKTqCKzVA5vj41E1/Xk/qG9DqvWERsLiTWmFljLZEaQbeEkw09LvDfz/gUUH",
-	"d+96hDf1HHABjuAMkQN4I0qxjMu8c6dUv9C9NVjWU9+NZ+J0/ky7oForzb3xaGUjl/6rD3+sQzp36N/u",
-	"jOAZJepPek8xSjKNjytNwXXBb71po4NHqVOl/D/uIz6N3ej9k4tMBGoscgwf9BRCP8EbFXCqmDYEIk1Q",
-	"wIIb1QHLlT21GZdDig+IujI5EKBZwxVzewjuAm5fD3Y+qSwKn4+sm5MajqmBVSQuQe84jW5Ixr8NCsBI",
-	"XKKoGaDfSTpyPdmQ3RL89KQnSPcIjs97K8aPpxEBfNgU3ec01Qa0g6AThAkeNm9BFzm1bd0UONQB/TqO",
-	"dWTnO9WG58siXsGoKP1gQnTXiJV0+YrDbqZRuPibnUNGKYQXoKqz8sq3P4EyMMpASWc2zDBxQ5zoff5f",
-	"y0P/LnitpgXex6WjBDD74QB4u/h5Ff1iaTb3+QaOq7HunwTQT0rvXgrCqDB/Ynn7w1TEZCQDOp9ois+V",
-	"23VIajGhZUynOT+n02BZt/xjQfYozRaU/nYW8ums6pQrhH70VjLB+a/Ox+ZblZME+z47lL9QfHcPyNai",
-	"dHKxevHUw0QqpJhhBpLvY3FbBKyhCYgBa60LCb0EHZxTLY1APxjpERjY0Ag2zBaHrBwbrNNdrfLa0YqD",
-	"H3/DLaJkTEUCsfww3vzMl2OcgxugaaKZpCYLK9RZY2HxeXPLGwlK9d+lWs6W3CxACjXSbWTrtSEll7ei",
-	"mW2F481sc6iNrAvm6aZVk+E4tc7sXow5cOeVwxqoiCgAAHqLMGyhPzKQk2hHd/QFl7OXfLb68I+nX/7+",
-	"3y6yRefnvXEwjnfa8cb2N048z1+MsF1IHR12fCtHjFGEnmYjfFo6Hf/P/90p0d0EfGIROS0gtSCkhXEV",
-	"43YpIE6SqpKTSAbTdCayLYd3pV/GoEWnHh4aUn4/tur2z5QRMWZXRBKLVt12JCUU7DtV5Iywm0K6T5Iv",
-	"jlAW8Mo9D8R8vAkV0kNyZHrveimUROxwKt9Mm6BdEA+E3z2NcCJl76IoQaPXeXaIVj1sDketMU5zMp7i",
-	"UtOJupeud1zFamKuVldLfyoJPvzjafU8LwdgAvr+rOclLMx+MAnwKBcDcbL0aHpl2zJ9xMKCKO0mhFak",
-	"g7jqUzF7eZ0gC4CDIBTe6I/ILEq1rGUU6xeXlyfKxiz5x4wvrDWAtXWMoDpOTjQ6l/e549aKBKY+ldv4",
-	"d01+Ee4N4prc/1txjWaxVjEyQGAm8KuK+bvKRhu2qWNlnOD0Rqhn7hoGaAKIw7c919bzy3Fw3wF5ZAzD",
-	"CN5IWRHeCZx4dcEUiH04xgBZkKx+cA8Ywbr4th9rLBXwDQbeRW6MvOMNbTFpcKIeTf7nYgiAfuEP0OB7",
-	"0JqpRcMP2YkB7TlmEvjHUuHsoHTJIsIDjDC7+Uf0wOrWLHu+WMzFDOCj4fUfiqAb9zoe7XxAZJRQa7uf",
-	"TD3pl+djnSj44gJmxXWaFD5NXnMv0eYQMh+q+hKr1vLGBmSHPWxtAs6HVwTgfoHFLxOCDntgT8iFt5SA",
-	"1BvAmryVuOsgrEGI13zZPzGDRYI9qobeeXk+hekt9La4DMjMkR0M+g07j/K1t0aBIIQ1gtdgEkHY5wn7",
-	"NcnjAgdcGvg59SvrWmRxoOzm2ptDCB9OJWQTQxaZvEYn9cS0xswh3wlRz7e5sOZWcFX5ubh8cvmCbT8f",
-	"iSh3p5tchtTTJ8/Yv3sb+umTF+zf/fyKpmGfLvV2qztd5LNxbTykIAgWKR34kGe00RZcbR0F5WgFrFhy",
-	"e9wffLDYfCxKnsLvxU1zGItEk1SjZnVeb/qFbDbH16LHHpumtCQgtaG+sxQlyjv2MhPQORnzuG1Nu6iY",
-	"XW60bvzmckbrXafFQIYXFTautKmIIiskvYaEQoIQBuJvznbCWK0+sXBcn7CvKYEpHXUj+F1KBCBtnxzw",
-	"i5zLrQ8rPcHVUxu5cudxKfxDg1CSKbY6FO1wyFBPMJfHnb7NSKmzkeuxj0o1918Wyhxt4HlbcdmI+gSb",
-	"ddciYh2+YmKxRiEX5nZkzyH5KjjjxoVKGiQpyh62ly/YvzB/JkynlbKIjPlAQM8xsHp4mxe6t01pXS4K",
-	"3ptSDugI+N6He/0Csm9YkdxmikBNKNr8oxmo3dPu3QlTy2UvU4UH2FkDigPs+PChAaZdpaU9nHcSn7gn",
-	"T7DMKJcnaFvJMGniklOUvUz6xUmnzgFK02z0HsShHwuY0jGy/unlk8un/+o1oKdP/pX9C8S5P+uQIUHE",
-	"w08vI90iBtXoVnC6qZ+wvxDF8gIhZKQCxfIqoTYwASnvThgrwhfIZK7ZhjcrwGdvm4bBLZ6CLVfwFUo6",
-	"eN2GI306uPng6cTGNcBqYy9OtfE5hv2ySDOgPiaVR1otxRVEDaEeu4sbwgUB5P1YxkU86KeHDud+bE5C",
-	"Uq13pGlSpj+g04BzH9eh0OfsJi9C4yeQ+GRLy7wIiNdVHq286jwVRJMa1gIgExCMYZysE3Erh/MYioVC",
-	"OBAKJHYALlyXEBsFFBoItTwUpTIkFFfs0nfx6TVbCDgkuBVhuLDipCdAfopuasYBlmPB6+Yw8mIdf2H+",
-	"zZsr891QHSEWljHegM2z0Xsb8OuvqawN2ft3uF3pzFBVIfv0T7rZjlTHz2CV5OpbWMMRXDvnGduPRbct",
-	"UQ54c82rNchMccyqmgbpMX2ouPCxiu3TgBBz9lR9NjXW5ffKaQdOawU56dh/I0v1TjTMaX3FLABdMTwN",
-	"iZqaHXHmEqOmECFpD38o7WYHuOL9X34GFYTUlf/oRNOcv9HocHYtRjGHS0zbPciLbi36aO5RXYBNViWi",
-	"uXdyuxNBE9rtjqHLME+tPbUwOY+THqiAMt7wXq76KSxrn1vloogdMIG5IAmJ6FX2jUXU7GnIL3m67CzN",
-	"ddB5+JDCkpCMnKosRjq55A27402LFTZ/4aoWzSeWbUCqAYmqV6n9h6fsX05u+s386VhrZv5i5JO3o995",
-	"O/Kdvw9OD1QUPEbyVsFHVC4mv3/N6kAx41C9YnGrqJU02zcQfLwHYM+4QEXI2H0AETS3GHGJOYwpVvmJ",
-	"YwWjOcGNIS27VUB6rgGpJ5dIdaY1zNm8f7ZVOLG9ZgsLYoVyr6Jem82sX7fc1JIrBmZUDegB1FUFsGUB",
-	"f3BvtAPlusaL6AHyOs9FINWcqDbyVrFWc7s0xPmVwRfe6N42L/n6AL4F8my6F/YaD6/Kz2ksY80c9tEl",
-	"7oGsINz+4qMz3HfLSEiIOXuxQ1sD2NqvdKvcN1g6mkF9DWTEo13XTVbFSxPlg2rWxNJrKjoWRSOlnU/u",
-	"SQHKn0D8QQ2MzY6smT1JZoxdOuphaD3OR27ivw0Z1sfR/Oe/z/CPZ90f2ej+t/zwvTZiyXOx6V9DagV4",
-	"TRB+zKI7UUKhM4JnrBiAmLTLDav5wZ5m33u1aE6oF3lPEWbXwpuxiBScbADksDjkwAs3vGkwd8ASboq3",
-	"AEBankkwPJNauHt6OV627F5MefirKQ+/nPCw5dtdk6/qPQa/e3p5gd3G/mBD3Rvym+zwOotM+KdAiA0+",
-	"H8yiZk7X/FCxBRFk+TNihQhl8SGRo1e6kCvXaJocBXdyrTUNVh8DsqHTXVLXSLZFuKf8hhtqR6UeCmo0",
-	"odYZ11Rt+L7YCKH1f2LxjO20RTSJpFnC4hzRkn/jPOIV5BBc8oTscVoFhno5nnWaVerTPQifaBljw0fT",
-	"Hqem1/PSFhxQeTNkJMoLUjKfSVRDOd/qyKs+SFoN9fADIAteCGHky1YhvWTXcHXkMx+rkSuZS8PbZ4Vw",
-	"I29FcwCJeSwegw+W4tbjO5DcA4Nxp+TKKONjIPVAhIKAaOIVVTIDDRbxBbowPAQaoTSuA/yIBhlh/kdF",
-	"CfxGKYFnbHRT2/n5Io0/+ed+2cVoD11EGXuUFr8RFtPPtlK1DmOPoOH7hUASCfl3MZ7pZ6vvCh5ZDng0",
-	"VxSeTWZ5H9GqEOVzJe+67oQaNcFNI9HH5C9lU9HOMmthHSRuTytq9pP9F30nikBeA2OgzWFv0Q4gkIWr",
-	"iJEexsUlwKX7Y3WC8uAVDi+1bBjZ6WFQArjaLeM0G5PQuHf8PIFSuCB7fABHrnDEWo7HAfL0IGQOu4O+",
-	"5hvB6yPkmD6mxUKspZqyOGWqAT8n83z9PPhxvToXtksANwL4x173kOUHsmyrCMiGMDejQAXGwg8El+nQ",
-	"eN/ppn4nt8IWaurBFoscwQO3jeDNa06UyxMcC9PA02M6e5cP9eVwQhQhm215xu5f6NaxpHwd8KoGk+Ke",
-	"jkrqtFCzO9/qzTaf03e/192Vi0h4gDYH+RnrgEHPIyY9pDTqw8Hdq0NH2yTCAtE0p/3tT0V+2yxjQdyR",
-	"luLP9dyWxxyinTYBisKkZv/LGCgFgOuQMZ09JtzNgeK04CcGjjFIZUm8TEozI2Y9t3Pi6CgnqdAVfg63",
-	"npu8Szx3ne432l8IWTqRMYXZnUUAwNbEBBg4zFcCABgDZHYPL7tEW27Fb20evnnfOdmBuY0fMOic1Ivd",
-	"CrGbJQFKI0yrZg1X3QdigaxlPVPazUgJzAUtiSuwQGdgWsXsBlQAeDBiMcWl7Sipgy8+xl6QyiTX6CBl",
-	"z0rsC4SS0A8BeHeN3uMsdVk93aTtjN4iyfo4zn+xf9OqLETTquHr8bL3+4Znb/tiRCQAJg9sg13bWH+6",
-	"vGbjFVcIyZNERqpCgPvacP+/3U6okJjgNzzoi5nF0qvVzOimEYYSkUkThvtnFuxdeP0MU6Wyyxg8gKdu",
-	"BuQ2e4woUD6LCJe9R2Y8LbMrVw8UWPdOoS97SLqoWkIWYKDCQIOC3pCFbwZrO7/KBNgOUJR8iQC0KY1I",
-	"yHqhmjxIAyESjm2+7miAE6TNn7nIVjfSMxToOrKx7j5RIGasYOe16TI6M7d4u15naTZ47WUpEBTgAq5a",
-	"CMlfMw65lXXEeCQCJZvsdX9yQC7CGcjjkxSSQtcdOQoyQ0A3Ejw2FA/VI1aXFp3hQQ3IoyzV9O0E+rGg",
-	"Vjw2GGLXlewwiNp/mXHpO63nsD0yO8BRQiNkBlPJEeTGEFqmRWszD9Tcjqv8GJmWzpt2YO+3KljtXb1Z",
-	"gKue6ujCpnz/q2Ry8tN6V1IS12Jejrv6b0tYwMtAenAGdwLJEYJHMs8HHb2OGYmm9D67agItpExSDlQ/",
-	"xJxpNBO9LLCogXIHlVkW4ZTwfrQ6J8eEqkU9j0nuxwl6FAiCpwhCmtBOI1YMOViPeH7SUWDS/3yIOatA",
-	"dLIVJlt/H3qRlM2gjYywyZMcEdjGXCrcBaerFofsIoMDZNzBBSzVdcc3h7ovueJWdABCTnzk+weX/saf",
-	"XIJxZTRDmF+WW6Ui4aLeCTU/4xvpskHXIucouY641KjN9+mrwEu0Ijh/ru6DO986f5UWQD5jSUQoKYY7",
-	"DoO4XXUwQe9gvnGBKPy/PJNZxA7OHPheeBYjGlB/AWWzoVKtt3smUKQlR/NIADQNK+4iSEJHyruiDvZf",
-	"hHyN+lpg/S0U7wzTuPVf0f02wePsCn6GWeHGqzRv/ePAwZTTaVoj5qGoYPAtrRHBHET2sQfzJhZxXKru",
-	"eo53cbh44/BP7pAMbW66j48WND1ZiTga0iK+3ufw10VXvlbYzrFGmu/5ISFXOF3ZErVXXtIPzF/o1NBw",
-	"7kHLlWpNnevvxVlHZKdPHYPQLZvWAkBzQC1Ch1o16fWTVbJ70g095OD1KOjG1+GOPw/ZpTZ8/7W3jCfD",
-	"uE2h2veWkahHwKmL+mdTC+SDO0lZxZeVRgFWYtkdBLoC+CPxLuowGGoN/oha1l6JCDy/4yqLl0272HIn",
-	"7GwrhKtY91mqGZAyV8jNnD4EczELqEyt8s+61qiKKT2DnGX4C/h1Z0TMoPRsMQNq5Qr9pjNvFcwWwjro",
-	"PWd7bShZACKJ7E4YgmU7Ra4KtNJ5H9NjsqFnEhsiTcOWH9g2ZJw/nNqUyooHmNC/DXUxR3Gi8UUf4ysj",
-	"dsLMN7o15TKckThccq3kSi65ciPSG2Or/R/mJ0PvXlPRNyXhTzj/5Po5E1DzbZwCB2wO2Q7FIuOTGyXr",
-	"1W4EOwhAqXUxueMTy/zZrgGV9ECRG0QaWEjjNj3DF2HOwUYhJ5hXGJvDRel+2nJzm7/E0TxaYzpen5wv",
-	"potgcAfyr/idqK8AxN50DH6dvchvha3YQbdqLUzMSDZ86VVWL1G06T7F7xfC/wP9qjCu4NpzWs+wRIOe",
-	"DwUn9Cnn7FtwVY+xdCm7RyikmQJHuoIKQcPVLXhpq6h4B/AKTCjQfTa1XqwpK66WCN03l4Ws4ACjmclw",
-	"zBSnX2QDLnbX8MO8aErX0v7W8kauZJHeeyhmM81XU1FcIuuvGd7Lqe/GGZ4LnYz7eUEDbfr4sinsGE3d",
-	"fRqDzTHvXVaprSgGYDX4Yc7tfds9zurPgbW4TZG4Pad3D+Ok9vZyMm6a2LS9oz0Xp6EoU/Oe78QqGXXX",
-	"R6DZR2cAKpkh0OI77i/GHGq1saJXRNe61eyriwijM3v67MWzQuS2abdq4sihH6/gl9l4J2+zoCuhdBrA",
-	"vLj1epq/urDQJHC1QV1/kiYI8MdjoyNd7773fch1TuksM4fTkKB9HZsGiQL12F7kgLKGt8pjd8gQzNHE",
-	"9/0oVTazzWVd51H1X8lGgDO76kj2TiHYKLtWpO7ogh0dNhANJK5+mOkqbs/hbT3Kvj72rfvRgAqwAYwD",
-	"2EfUjeNCjymA0P61mWiP2HHDHdJFLvV2y735spVL3WiISjq+gDyzX959P/uKNnWns3C2OLiQmubVJ/+l",
-	"VOzX5Iheo9Hi17Bz3O64xdIRi29OdWX/ypzMhvkYYgHDVWPcCOiyN5iwUJ+gCsMDXUakApYwDBfHvdp3",
-	"CRSgncl4J8/EQAbZ/U7CmxPorizQ6cDeI1F2agwRJUQmqEIMTZHRItxfyc2m5PKWHBL0H/BUziIHcvc3",
-	"KOSzGm83UNTg0p5xYDlUs6Q4a3ZcnEWpQIooF1s7pmoKRhbGMXwwC3hHqIrFxN4gFR/FXsnnZPk5mtd9",
-	"1SpNiEf19j5a64BOeq4UD6t6imhQcKlYSP2A/IxAPwuHyZsCPZOsgvJCGQ2GbFDgvHJ5GuK6Z73gOZ2z",
-	"0ysnK42nfotUC0xPEZ6Q3iqeLVjMKY24UsN7HS/pU7PbrAfybcsB0q6J4DEr6F+FDSSaCLrUSBWwSp7m",
-	"cSq8PpB3Mj0dhDfK3RCa1frszU+A4zSC6HMqIpcf6S6namzgphofeB7PlpqIsp6G+lhaXJj+EnBpqSg6",
-	"uAk2HAohUJ6uxUlczt/+sB8gEaEQpiwsEBGV0aCHl+YNOvWmQAueLFuP7WGEUlCaywIGCtZMji8T701D",
-	"bvTfA6DZz0BXnj8QlNvNa73zqpjSe8qgPHi1+eTaQ4S08fsLMPiwFwWTZWxamM4PggCfgOYU+KFCjUSp",
-	"Pqs/4LOiIAy4PLtvRU6u0uvHI0M87sSWULX8YVNiT9ypowujhlwkBT7NDkqcOPpdJAtb6q0oE3VNcbl0",
-	"KO80fRG+LWLXdAvdvTi7mJTlfLKUk2FZivm4WIyLKUE7o9eGb7cC5KPSgZD4zInHzgwgqRb5kwPswLjC",
-	"n1gSv5HrzejK/firRu/n20JKD2AsiYCp7e+IgMKYcOOzRu+srEV9jaWKC+02WHEGLtKRJcBTkQcQomHc",
-	"DD1O6nvDd3Zkg1v+cW52Y4fin+5hDo/5jeBqShP+8eltuI3Om55e+IxG13CtUWOfbV++OEKhOIrtENKh",
-	"3557WbuY3NUDCT2i01YIag2JmoBPVmMmH4esZ1Rm9puRSbPtYP9yybgnvemOUa9Tk3CeJ+0w+s2UPXMk",
-	"zGgvhMWs+rgccDSSTdmdgJOtd7zdqxOwlXBesyLTn82iZVTmJzif3Fi0jYKFcs4BOWx2fA896vCpcljH",
-	"a6lKtfQUXMRnIDQXjbLtFeuX2+udUOhFw3TkCaBtJd778/lSIfM1jT5aqjELmaqDOLfDVeT5En9UKHMV",
-	"/hFnIHJ+WCSDOIElGD1BjVi5uW7dUBLzHjKGMbknye7HWpjFIQDCTEpr1tCMLQR6+YFxgNVTyks1RIkC",
-	"sEo/qtEFHbg9f8ZXZ2uhI35KCVoTqBD22JlDqSxmPJl6ZMI9RxWJD+ZjWXSmut3djaTb1LGxbq7LJ7hc",
-	"nTDowHu89M9BrsdSThn2/fuIn9Hv+R8I6DMeo2cIhufl5cCoaNNmzLo7aUU9hyozWyA4BXfo2suIjTd0",
-	"sCQ0FAVUvcCJStM1tBIz/wgEmPCvXFwTMNy22arIPwtVI0KT420ENZeKNxScCVTPQOEF92VIVJ89Bczd",
-	"cerCQlg3X3Iz32dvl+78UlvNgSH2qXWB5T3gXYxS4+8mFm8dHausfRy27fn30Bb/vevsCZtUFJVyK+rZ",
-	"F+GPF+GPW6WXt7p1FTv9K+QCur2e1WIluLOUTWiT39m9tJbigc7mmQMH4L78klAZZh5ZzGkNGYXJpUeb",
-	"tHeJjoMp1mrtd8ieSzfPUpMGgJSFcHvh98les17NKubsRCQSy+idFVSAKMbvhMGYSj6Ra8elsXMj15tC",
-	"tRXQ6oXw4FVAU4OfAe0ONzZCrYH+HWmw/DvxOPVxD0bwLQ6eFa5o1DAROFAc5bhZRwxPN29EFlUOoOb7",
-	"FyvoMRxYNqw773ugPsTDcywHUtHUX4EOVL/Xx8xOSU97Vjy3TfPWy60yNGNGyQM7DqpIQJkwfvRjTaOp",
-	"Bq7jba4fgKq/1ASQFYqHpBVJtgLWo4QitanWVGr+wFzk5u/fuBNv2qYMFRpOP5aF88AQYHdi6bSBm2XR",
-	"IKdJjHGCItQDVdWrVb+c/qK62HPj13ejm3y1/L+1wmb8VnB9zpcFgNOuSsa0KqIv4NOIacT33nIOhUGo",
-	"nzu29o3hJQ0ZpJgLnsvqm+pCMkYPZAP7S3aPBD5bQdxWI94K3Z0A5TkaGjq8+Mj2xlFU/cnP7if/++l5",
-	"xeemdQBO5snl5dNzRyF5fa7Tf+KqBvDUqfEgJIbMgjfR5lre+rO93+jAIjnaFHzAlOS24ZjwIaYETfc9",
-	"9bh+xxCLH63f5YglxAFUA1Ct2ZUlJJFTXMspsZha8DpE6sYu3oCdFuswMs5w5Gah+YQHUenZCuFsxgFB",
-	"tY9Kk4Y4KXVXTbAWf+T5JLxGrIvkoaTExYphwFa6Yk8r9gzMni+iGA7gNzk9aSjW9P+HOt4Ntz2az5Du",
-	"G/EW0S+HoVfcVlCmGNKZs5fnTttJ4UZCoJlHrOWRP6OyqXNAjoK71/RowE8bqz+dK0f+L1I0XCxrorSJ",
-	"KYsFJWJzKBG7Xxp6rxg2xkxxJwbBUBKn+bTyaaB7JWDQB+WUl5EEYftpSbhdE9JuSQcGKDMvF/aQsrbX",
-	"xvXV22d+2wAB12k6LgEZDSPkjSCttg9/yx5N79EvOZ9wskcTDTc9dLI4/52kGJxjPEIBl6gDqtaonGvV",
-	"ncgVwKlaF10gQYKCh8vvdLHUqp6Fj0llpV+mxh+x8B1VWWZlaYChzQCzBwq2cGmI7u+aH6I9AeBXnEC6",
-	"T2FVjwAzToG4k7hJGd4vgdGrMPelc0jnQPVyha0pKp/Tmq3E/pqgLKXFBvAqxyFog5VI10EmxuFQmiKB",
-	"7sLdAtf/dYdH7nRTX7NGrNOl67qM5TERKAbr1ry2cQ4g72h7YaJ8qxDi1b8gl6WF/qe8fC4ntAXWPHyC",
-	"Zh07fo7VGkN5od3cqfnh26MMsy+fVz2Kga9n/8Fnf7+cvfzQ/flkPvvw37MUAz8Qdl6w9ifZOT0Axj8E",
-	"VzGF9ntU2L3j2zC008eVzC4Aejnuh4iwkh9LUKNBDpgQX9zhLQK+sQ7wIFodgwbV8y+enTX+8hWsvlWA",
-	"zwGgWn8qd9xisLKX1phZLKR9Gn3d/+DE9t8Bm6uXEPlFJiFyb3SOdKQDFEzQ5MAl1UiLKaUYp/WDCj7G",
-	"M3oRDWJ45d9la5Mfznvjt8dEXTus4qkS7petLuatT4gI+oczatlDlnswsNjR8lATcTADWQ4/BOdjoUaQ",
-	"u2GuGGdaMT5jAWmi5msqRRgad/Sl9pMZRs1ZP2n7eAFk3I+TO7ILCNrjsMr58vbRFXNc5XQiT0eURsqx",
-	"y9mlt7YVrwMb2ARa9rHer6zTKduTuMen9UQq60wborXn5Kxfs3FOuwLKIsWo/Hs+saxVcpR77tx9chB2",
-	"jN3pO5+buz+Lg30r3JsQjOvP0K04jKHQgcdybwdHVSZ7a1vClDNtl4tM2Lh4LW/5bVYmcDtHCPISLgJq",
-	"RB3oIYgdr6LWmKETG/rEEsV4KTm9zG01EIsfRAofrG7HJ7L5R93kgJFG7BZkGHgzWK+C9XHlhwymj9PB",
-	"pgF/H1GhQIA5T8ccmdZyOdOALkl2U4D4I6urbVwsOPMKKEV+aOqDp6xvOqoj7MfBogOYNFEnVHAZKUle",
-	"zNzGCEYhPkFgj6YWxqKblMwlb3NBSMpPnZ/ja0p/VtolY52Y7vzoOdsiwfjrE+fnUrb/oORsIucv79R4",
-	"ukZmKYxPvW4EZkDkouodtnIjHFSOgg+88xZZVFxt9gTcJ0070GNmpiEhuQz5CkuOh7EWvHGB4YqMtlPV",
-	"UijeuMPoNYk+yew15K3BCriaaYeQlzrrFscUmnmB5/eUhTBBNY/AX5subTGP5DitlMObtHOAM8/Dngfk",
-	"+B7qeVm0+62AODmMK7vPY+BQ7Hbg2iJGghyciW5N32QPfGkbrvJBd0gSz2H7ekmfgOgHtPK+5A+SygAf",
-	"bOfV8WPFEEYX1KBHYnCj9uK41KXW9snm0Z0QPABH7oUTpJRcoU/3/smMlIUSHJy6kkryrbByrfIOAQKn",
-	"+wTvLou4kHbDjagZJHuFXB1xJwLckiXOKMGti2l86Iu8g3oa0KYrzGDCN0TgYFVTQ9okPsKMy7GUO0RH",
-	"jo7WoJ8R3+M7Vsj67qjET5rpviNBHn2rMJlH17ngIwV9YptlyniyhNfg6tv6vWtdInfI67mCAkm53DBO",
-	"XYucwRWgv1BV67ZtnNw1wmbpsaQt0oMX+hr4JI4gpAQqZUqziGQaurVoXQxfgfz3O6qHEdZwBz79vWwa",
-	"ySG5+6DbGsrPF7zxxwSCRn62P1T5qHK3bXIp+EoMbIcYlM7UOwkB9NRDb4/PlFuAlLOBV8D35Z9PhSeE",
-	"NUqtWxxh1bEcdf1JGz8Z7/HgelOdzmvVO7u9E5gVToLfiWA0/afa1D/KVYAkPL59doRYiFT6wLFj3DVb",
-	"+OMosSBkxY3bUPwFrqtPrH/aJpck0lpD6BcTSBFlDTHpH8Zufda0KvEGKSGhkgJGxJRXzIze7QqIGJOV",
-	"5PCysaCNkQU+P4ppeWclnP77liJO/dGkPAMrbLmywi9OwcGaV5goNuREzI3yandIHaFSPXIQcHXorH2l",
-	"HfCz5JGgc6F9irAkaVG01/Jn7E58b7LQfO/0Ti4JBsmLmit2s9Dc1DcVu4lUBJ9/+8O///D2h59/8v+6",
-	"MHx5K1z/3/xJ+Pyb73569aeb6r26WXLz+Xc/vXvzv/sv/Wv9f2t+mHnl4eaaOdGIrXDmwG5geemnoQra",
-	"it/g1FKVPm3nJww6y/TqvQqi4YrdhD9vnrDvOLpxqCRSN4IFHzC5DsI7bqyTTXODwbv3KuKx+WcrQokU",
-	"d96KesHsFeW5KYVeANbIO2GfvD/FA6q548mO6VZgCtniTi7PJ27iYxW2WFrzQo70Q5xF01NhvYUt6tEn",
-	"coJBPr5KtcjoNEm2HC1BMKswhxZLUtP061wdazcb2TXTvIaUlYm38paP4Yc8mylyNyLndNBJfFzZyy/8",
-	"S/MjrdfidUeA9keoIB2l3CgqUFmPe2mj6/XY9N+9H6EXP/UxN/6QXjENbz3Do3lRDQGo/6j1bULqPWHq",
-	"A+vkIut7CmkksSp3QQ6ojuZxXCTxiJn16WUmZBy6knVbn/Sk77C4Jv6d+LXVjDfgm2BKiAgVCaxpj9pr",
-	"4lnOkH9ofRvcQiOYlq/6MJ4hsYYuroR3iUgevc3f46QG2Pissllgjj7KXhokSsY8oo4O+zrwiwPky0Js",
-	"0Dq6L1NvD4gxIYturcjXmSVoq4GfWxu/6N4aSAXclyM4a0+O01/4rXinb8U9D9P4AHuGsPgEL+zjTppc",
-	"ylhIWXt+eek3E9FdX1NkpvXrSREHHQpowr5L+PT7ZavwT+wLeiFu3vdKmzVX0gpTMQ4giARjjZUQhi30",
-	"R9DtvviSbXRr8IegakHFrGiseD9eVDZ8IZoBHNBbcYA6U20A+ZZxthPGavUJQhT2s17GkH74MecVf62a",
-	"A05JwDyTAWn80dK5jG5K+XswqUrXggjGOr55RBfXK3anG78GVAG80B/T6qywbGmOub9GVsKIJHYP44kv",
-	"uqgu8DVBF/IdOJ+OBcMIi5e7ov4iuG2NqCNbSf/oeGkp6jkfTABv1RH3KUFGCGm8kbbdWbYRBX7kfJUm",
-	"3hqIxLBChCUCtKPaqPEyDQf22DkX3bwMYEP9ReSgyqZKI/8WQB/LhkQn12oPVWkXUWoLnga4CQqZUfjd",
-	"fCGW/o/8z0kvOsfuH56d/xMoGHetm3PimzqGcoOQGtFJocvfbvRe+Rs4HuoT3sAesL7XFAvub/ySLXWN",
-	"gf3lRsPuR9i28VAjQDl9/lz4h8LT/4x5xYZW8mOW2Q7T0yEbA9SGq5RyHKrBEUz6iGc99RPd7zSDhyfW",
-	"N9QXtCnDNKYHLAUgoY3fLWnp+H8THABHGb/SLNstMc/Ot2ON6/7P2gk/9KbSfLebHvt/iBvS3Nr5Tpi5",
-	"a406l/p9+l24G+d7nq8CBfrJDg+I7uZIM64yeSkxfSJACo1Wf3Tr5no1DwZWgTgjWJO5IOt2N2/v5f2Q",
-	"vSqio46UNl6+jAjKHCfdPG/b7Zab8xg2+OZSb8JbTgF3SiDc0xj5ksyIB0r0RgJEPpSMjJHpD5E7AZAa",
-	"EzT9m/LzZ9bi2/Sen5ImT6SB97J7zsDsH8NV+KayA9D3CoBF3+n5Lj8sVhZ06lLff83xsf+alFVRBGwb",
-	"rH1SVUOxDtXkaCXSJ4PN0H82IJP+J9YokQch6PDhDaFOCWE9ZMotRcVlsViJU0FQ8I5g0gpCvMnEh4Ke",
-	"C5wyTF/ciAYRSFkj1vT7azboVYguD9QTokdmWtETXekXwSvzRxRBBR/pqe7X7SKJNV44xP4SVpgjhO+v",
-	"epmACEg/iCP8yKVVubPyE9+K11QwPoblcR+N96sIN1jhNFaUy/bkyZOLUn1MAWyZkkdM8DqMgHzMDkbs",
-	"o6vpyCSW6jZzDHeAF+hNgZ1QARsbEp2PSH7OavBWLI1w+UdDlwZrHeCh0zAW9oPeXtE48mP/6L7vwtR5",
-	"WH/TKqT66+GiAgKMUrpVS1GHxZApBNAx4elK5g4Fv4W9jaBtNVtJ2CkBxCyjepUZy1xfxRhIKIFrOCAn",
-	"Qceys6PzGXx+FrxejhFeI3baOOSm8psMdwQ3ayhOoIwxqdh3at1gUt0/jSjiccBQMynbDyrkKokqjOn3",
-	"neBdCfB5cRUVZ55fzp93Qr3tchOOBhDMoCGo1SkkE3XeY4w5whCiG2uQFFFHsm7aQJhGQiBjrNUT4FeC",
-	"a/bUSioy2Ph723ximS4S1DfiPNII1lxZ4p85YSbgFHUZPYlRnh5dJDVLJ6zHwOlnCg7z2btFoo6BM06O",
-	"2E4VwYWqLkIGPawAjY12Cs5ndtP6YxDAd6aErykkFjQjq7WCwxGiVEHCUsbWJmhIbrbW+ezeUGSZ0Yj8",
-	"r68YPBGzQ0KtRS9oJTt+PEgoX45dwWMj1A9vcL6m2k9jY3QdLlqYwYfF3MabXcf6ajfoUMh3JNKszClj",
-	"EWMZqikAb5U53ZOwaSERVlhMKXt85X+SdTq3pdyvkojLYrGGPDCkPMvzT02nlRg9vDetOusjkXiWoDge",
-	"l4FGHyd0IJjQzWHmllqKwH5yOvBHqKaOxDwZG3IjttKS+X1Kirtdze+yN57SbNkaIxQmge1asHkALWjv",
-	"DTte23HZ5gPbp1cLerqNNK/ndyN9nF6pH/3w1LIXG9OX9GY7Flv7MQrPndjuhOGuNWK+HEvuMM90+DyG",
-	"XbqYI31knA4G7a+OfooWIx6euP9pWmAfl84QZUDn3WTjTkkw5EvFRBk1454I2iHFCKmDiMFH58cG0fZM",
-	"uPEM2SEyPhLmZEY7xdxM/DpqRRsjEF3VbzOGjngkm1lDhi0Ea7ZVoD6adCe+wte+wkBvNuZ5hoaxcG+c",
-	"I2D8A0gPi7SGQ+7gSfyE5a1wD1CV/l4ZjCJzZAk7Xotjozgwl6LHDsZhr5nY7twBgqdYW5C6okbAo/QX",
-	"8tTYWLfc1JIrBvjINhRhxr5IlVTudBP6II71icktvS01fQRahcnM9jvuyFFvhqfXhu82+beVON83es86",
-	"2w6Dv+B3PZ6L4b3/yNs+H/jaCb1DA3OcRofC9JxCR2/NdmZ6zidfi0lnj7hP/OiSNKfL2bMPf72cvfxw",
-	"9dfL2Qv8M5vhNKWpcBCSlX02ZpfvhLp/B3d8eSvVehjRnoCV4EmgDo5JmaccMeOzD5N44vGQM9Ce8u/C",
-	"jugllHT6h2dreXfSXRrDxG4Ch9fftRIZLLNxx65UVOs3cJ/qaAqiGVze8wT2rRYrZMR9kQWBBHIv1DGW",
-	"2jp7Bkbl2TkIlaDQjUFxTrVqqkHt4Z9Txy+fXD6thupWI+Y4DSQEdAJlplBXzL/E/9tT9i/DQ7x88uIs",
-	"CndQLCcNMhe1LSuVDVd5jGcecsWKjhFuRKDAoKhdGpsrVDKLYjJgTD8CFFmAkI2Z5RGQgCqmg4aBMQmu",
-	"DmwvmwaZiMd7a5fcFHvTJbQ7/2ZHSMxQ1TTa+RMswFJS3zC69XizZCOael5w1OVdcrRUE3i1CgWNuAHK",
-	"gGHS9vfINUugxCpvb8SwueyVdcsGULkjnlCv+GFkxEG7OY0zH+WKgepQLvhw8tbRaNQfsjnJRajmAfjj",
-	"PbfnxhdvTO6SwPJW343G08/brVNQkTvPOKdMPDh/JakUcmunYIONLDuakpY6JdsyZ/NBW8Uxkrd+AkdZ",
-	"uPfGnTbKqoTiAxSuozd52Qdyr02aM1eiJIAMmcX4g73fnE0GCnk90zfu+QvzTZiBCetWJGBOACoGb9p4",
-	"DwWqwgK1/6A4JpowzEc52SxBn0ma+k+XtUR7d5oH0h9IXwGBvAypEJIeiahsu9xAdc0165n34zvy8jLP",
-	"ARVKfI6bHP9mba1c5KpRAqrZlh8ATM8fFiVE3QhrC0HW+5zNUogv7BkgNzvaMhF5auSJ/U+4owbOeLiU",
-	"49QPod+/pqr4Qqp3REYcEkdf+4cohFSuGS8rFtl66cHOam4yMmpa2IvelQ19TeIJxfSLgjcP8qm0EoTI",
-	"dB+XcuhpyPM459fBggDKBIq9G5rPVw3PkWnlTQgguwNpCkmWUD8lFcJUuc5uBKiKAj4eRyI4mytRa/Q+",
-	"Uun1KGx2yNGQdXdE+oZxPno/XKyff+zKKhhVb4ixd4ML0JqcsgTRi9GICP5uH/9w2zQImXKW1jKS6Pnr",
-	"nDereWGrA2md0ywQpPsmkDZ0NCXhxENb5ARODWhy0W93lnaSC/V846KPfgBvoaHsbmn0njINB99Cj4Gy",
-	"OL9XIQWG0cKQh3ZTNkg4GbDonsAfS55POVtyMwwYcg8sIiitPLt/6bE+elGO3Mk6sUsQeULOlFQBmycr",
-	"fBLUo4IGAE/k3RJTy5I60KICcwD1GQEmnQb1JtE4uu9WY5FPsbQX4uXFmmYoZ8aC1/g4kUIGNEppmV5l",
-	"cSi79MXTF0doL3qql8wms8mAEY4pl8cHAFp3GNDziqZ/H9xdQAZzlRZXRcK6/xVhnUIdNTGs4g4fkgnF",
-	"JNGpBb19hXG043FxoAjplb/LDVcULhgng7Hzr3jW4QgRkimEfQMEhnrFeNOcQMM5vRZeGRnJv6l5Mxr3",
-	"aMNVbecrI8SkNDKvV04Z9G+taLPWq0as2aCefiTl9BpwaYD5LMK6kquVb4miZDt2/f6nb7wuLN80vreB",
-	"gvtuvfKAWYU6ztzxotmNnaNf91Yrdfrh7Eb1j3TvM/STR0fzPhkPD4QGeXomWTPdyjlerqZhew7Hg9UG",
-	"+WoHzskxzNR5KoH+2YixLGfaEzK2CD0MUcm4l73EXxy8oS+aVTGzcvBGBfJrf4P5q/RcaO/58wJHWhL1",
-	"on0Yh/OsOsGyV5ZxRlsuvvzZNPa1bnfSEEfswYwReD9D+A80bM9YtHrRIC3GAytSTpDbQ/UL++nrv3wX",
-	"zVzuFZ7W8ob2GEATAoy7riGi5p+ewweomXG2K6OJXweIZmkS+/a0FiZXgGYZkCJVoNHsjF4bhOU91b8x",
-	"X7U8B7lTpVeAlVDPIEnuioU2HQET7wHB2Ahee1UGU6JSHaYbQy0cl025IKvWNARMSqlypEiiKfKywpdB",
-	"7SKsKVyfBaAWoQxgIYEKKkN1fcjU1offIOyyNoHULusX5lsxuKsGC928+vcT34rT3YbSNW6T6CaXNdqw",
-	"6BCuiC1EEnRPbto7ePRc9oVrxEAs+Sy0pP82vCY2VYXaK1rxwikNgH6Pzp1VDO0MWFRT0p2LIAmmbUpJ",
-	"7E58LFREio9uLusSdAl4Vfw1ljI6IxstmCpLriBiIsCRfFznn5S57DZ0dsawwVIUCZi3UozAMMT4voGl",
-	"LeSx4ZdTbgjcKI/tposdyQ6hdV8T4kI+BjYdrgjely2pi2DzRY0WIKkDzAMd+a0VzR2c+FHdKFKHnbHo",
-	"6UpLYCYeE0UClwK60EeqCbMysDijlOWTKxwQEyrGY8E21rX6myFSIgBZAKJuB6pnRAimjpbDoo+L9HAy",
-	"8s6IOhWb/sLKKbF4k0VVFovZ/HBJtxwDvnPGb1cgdUGvR2dVToJPQxeP16Q2vA73dfATnS/x73oculfF",
-	"KRqoUXoTboLjJR5KEj8lAE/TwUPSl99JqV6U1BipUvURvGc+OmoW0EB6P8sPM/hAj6I9IQiUr0zjJqtW",
-	"1uJO8jz8Viykic9EJmROhC/jmJ+G6yX8wHmhSmodFLQjA4svEenQ7XX0KMb8vHzQKkt1koT0cGgW5YQt",
-	"1R2XSIRLgzM877B++uLyknBEtgIAMVsVcDRGTOqdbriTjXSH+0QiwoxXtGdiN9Pt0GskrESYBJrP8vbM",
-	"6w/YzPjrl7b6ObsyvDbbnajwTaJErsUYBsegF/bX9lbsADsiUtk2el0xYbgVdYDmEIRP2q9XeHG+XqEI",
-	"GYIDvYcT6kEo1APw02/EUsidy0ZFs2QZe4xJ74LvbnyubD4bOLIIoy1PsqvRaxbwbnbaSte7k47NjTyO",
-	"QR+RmWrnT128+ertzsKNb1hyYyTSQaXnv21lnY+4/JZ/baPXn9g4qgTfF7tS3VPFo4xIWrdqoOj7TQge",
-	"lWqF11wq6waAfFOOem+kMKcTLKXoByT8Kq8Y1BqqLz9k46BrTKacEDad4I6FQYq6DI9KlRHTkAen8Zo0",
-	"eoI5FpfnbaPdWbEadTCcxsSZHpaRhhi60c3g4N74uXwuTKsCgM1xFBIAz1ZGnLK4gn5KSfkRkBkSnwJS",
-	"xklazHAEPOzdPAPVmbjuyEUboRGSwYLdqfpq8YBLuL/IE0hBzs1LCSNn1yQh0xDYzBoLZfW7Y9OVZYEa",
-	"5i1nqVx3cT/YQP5ZRjLF8i1mt4wQeI12Kcx1mO9kbvJzbtutuE8ECErTsi6E/QZCMSw+krgTlih50mIz",
-	"QJBD7yJ9Caf0OuEmTTFsg0SFhy6qi1shdnlA78xgvfV5D6LuAJZwHKhxFbN73TRCVawRHIrptGE13/J1",
-	"lior26ssZHqkaw2ufuElCKJfEc45JcY+HkY6VPcusxcSJGcHlLpMtoS3PGH7Qj0RCb0AZ9hoIEjWfWZE",
-	"YoWLZJxSKYE5bNriH3A+891pm3uSs0xTGid4MOnBQWKTN6HsYfJBm071n+gEYYoRXO0iElr7Dcpvxcxr",
-	"b7lZXvKmKd0NMTj4xZdno6mQJ1FQnYoU00jrCoWf/kwhcerBb55GKm/s8r6IsDzli8RPxGtdgKWs50q7",
-	"ObGzJtPkJcoshNCBMmBG/Na592y4qucdjV6ca64AmAagzrM/lMp3bkr66A/0i7DEXTz9WY7KBc+61Gry",
-	"3mno+TAYpYFb86ObYar3h2w9LxzHs/vlqy+fn90wQGmMINjRTZWPRl+WvHtz7ko0sR0DA3hjOmoPGelo",
-	"akwsDk7Wa3bp92CQXsRiio+mY3sxovC4DyQGbLphchcIZFfetcd19HHK41nNzB02erLh+6BqAP6WbuWC",
-	"+Mo68B4DKqkHh5hjdRuq3gIwuEJyMFH02kB7AomIaHoFsphQt5Bnuc3H9MbTTQY63GkFjxMZzh8xmFhE",
-	"Yqd4bi5izPBrZmCHINhfcFtwJTLRbihQ4bdCAQnXxYCP6j8rdrnnw8m1yBdUs8WB+YNTpaxW3XZmXTHT",
-	"UX3WOJdnVOSJsfckOFo+qPcIVf3a5TR4tdO3CaVR9oqtDVduBtKFUIYpqIUC4xoiO7Na7xU+5DVi4EJX",
-	"dfr8NUPYKSCkh8fSL98rK9wMQN78l9dA7wEU0SePMrvnu35PANH6mt1piU1ev1c9TvaK9SnZ/WdiZD/M",
-	"8E2NXDnsORSm9/vWPV1FuVExI6TC5FvqGJxdaUW/c/FEX79XtD1mft/MMNETxtfl7VUs5X+/BrXaayFU",
-	"MfZpKIjrV9WDIEPz6TOaS2T7U7D5Q62ETZBgiXh4I3iN4LprzbSiaC/UhgP+KL4G6Uzg+tvn2EVLbMJ0",
-	"o131WJ/8BrCOH/DEooZVRc54I2CHgMfOduESZG47UhUTvQ+2HtxtDpE5h1XAcj5u6ZiPSTA8o938UfyQ",
-	"4aIJc5GcWMojTY4nwZPC+YxYcDMq9QhnkKSMP4D+n/d8B3YjOHd7Jyv5HNWLo7MF0Nkr1/sCCN3xHEFT",
-	"dJAu6P5D7Socxs5uSc4NVR3C0aCew1bNrjfIh5HF7MP37yji0lSfnWZ0jihIiqueyol8Te85XMEx2/gJ",
-	"/MvTc7cVXVJnr6ZClA2+m+AVRn30sXN0Qjfy3X9ohROa8yOW9xt6Emz5fAk4ytsgmlI3Gx4UUWMehG7q",
-	"e+AJtsp9gw3/XqA3vW+lVrwmTlN6ptdW/bF5d1a3Ztmz2YKLFW6DnJhxJpuY8vZPX8+evfgy3L1YGZil",
-	"adCykM635zJE5UNvKPpOktvPxYzKUmglZhibg2TdWei7V8pnoH73xP2HUdjc4SU0Nd2aFcHiI59ghuKi",
-	"vBXKWBlTMYmzb6Hi+ZG7DNA05gsx+ifZIkrfZvKuwlx908mIQrBxx5e3kPXsDRjXwQlgzClxrmOzxyhj",
-	"Q9jDfxy+7473olMpnfR0KN9jVwgakSnsLfWtMMevtEKryD4ezdy92eKGQsqQ5G6BBqjLgjetuMYKZwsa",
-	"c1ABMPxcyztZo8o6zuYE9vec+nBJRrTSrOFUx0wK8bj3jmGzmxaChCyzWjT8UCoH9+oqb9iSbwVrdwgC",
-	"Ki3btstNejRAACfS2IycKuxBdy+cJj3PcxtoGtZzufn9Rohm7KY8zsE57le2syerFrdqusfDnimdrzyw",
-	"ALCa2oE9n8xHtFJpc4cIK5bzjlJifune9gqIqnJVnD1JcEYpS8RGz2s5Ifei83TmqU5G9OK7GiGeE5iG",
-	"UvrtihvGITxHAeVdg1Liml32PGQEdhHVkkm4D0dS4wpi2uhqAJSliHRNfhjKb0a0Ib/Hel3BymQ6xyO7",
-	"ck9UiRH2NQA5jjbKjtAhHgXpYUIhHMAMWMLhLKSW4bXiJ9kKx2q5grPvmkNHCmpahRliRHONnpulP9Ns",
-	"pZsmIlBTg/6oQlEWrioyT6NzCg9xnr1mOoYFyunxJ+S+mBcRyuaiO2XdwvZPfkECfksTu8yJwWCf5cC/",
-	"YX0+sSFygQhYK22W5MKjqjeLpl7vsqeqOAypljh/+/6C4SqSOIQEJG/ECdgKrvA4zr00mdTMpHMm5tEQ",
-	"Pd3owhhNzIuWGQ1w2zibC+2Qj37pJ6IpAXhvxbyPKjJ976Zjy5oEBIyXjCVpubdYJ9Na2nhG73I37AHi",
-	"6QRr4U/4CeBEzCNZrWY4XxaMymYH+p5XrfktwIyDJy2fmYFn70yaCMh8AjAWqqbcuYyxstH7fiRaYQG8",
-	"2yPI+c6IWi5RH10YWWPeTQ1F8SEzPWukt0bdSzLgDyvoWGEBfvg2c6yD69yIpTa1F6ld5Yasu9gkYHVI",
-	"G0lCTas+sVWXfr3Q2vkfLMRGQl3vEXL8y2dVDzf869l/8NnfL2cvP3R/PpnPPvz3LHj4m1aVfHNqimNO",
-	"/QFeuYKofUuULqfb3eqtiBSoUC0t6n69MrIkptW//8XoBN+KZZsHh4xVQRDC8cYiv7Xs3Y9vu2CsVmzX",
-	"cKnYxrldDIQezUBdG2HtVMo+3rqNNlTmMQjhFx884bGJLecHLuofpcrcrYvDPJtuiXnmjmFEyHahaCAW",
-	"LvN1iXouCxijwJqVr+H/g4uTmiwOEJi8R8nzCAQl74QK8T0Az9+gp/7BhF9c3WaiDioo+2sR6Yhj9oxi",
-	"nDT/ACCZ8wnky48SurJ+NiHajoaP9EycFOIsMVu2W/CYFUP7qbQJ/yLcRtdZ3KFGIwAApQccklWOIVg/",
-	"kk640wiCcA/v0Kb7tbplmellnyIfNPwbsqt8llzomBxM8cu4z2DxcpejH1dMdj8qShS8cUUEqrVg/gFL",
-	"PYcN5+9gtOeEqG1BIx1CbqdihCMBJ4zos5vGGxQ2O+ZdEOweVwegB38wxHwj1RS7LsiobAF02Dbn3kAb",
-	"bJBpaVdixMGpoZQXsgqvExEB6brSEXoNpwSeBxVbJ6C4ufJaS1kKsfbBLxn+E7FnZqB0bcubKXM1gFmL",
-	"UC4keGDiKtrUoZ2wzLT1SgcfDsg9Mufvs/KFiiySLZRXEQrJFzHWd50kNxKqVsixl6piGvNb74Xg9Pzy",
-	"5ZdnynBooKX5e23EnRT73AU+8YzRm/K1QQkS+NQXBs/PiR5bAn0+5cZedyDIFQ7szHTcY0MVy/W0FYSN",
-	"CMXokfK+v0VATHhTw4ImFER3VBH+qO1RLsY7XoKTHVIm85hWVnZ282SKbM6u4Nus9hky1TlkHRt2pI2e",
-	"MrxPUMN+z3ZIubIpGkDLrFB1hn3s2VcPsSH/WbTgZQwRr/4gkEjkubkVkN+N4KMZ9oWxNNrHimOfnzq/",
-	"NWA6vlZ2n1OoOsqkkR73fBBtI9ebkS9p0KUy4skeP2MP2n7FpRl9zH6Bx4E34nQV74Sp5dLlYhjgCknx",
-	"sbwuBy13mu1vrVzegu5uG72HP5R2swNUIEJ+2kYTU4zyH51omvN5Dh1bRRxsFVYKJ5BmfGDBs4ApC6pY",
-	"GpquH+Uq4Eyfq2wM4BAjX3dvEMshoJOyYwbn4fsuoydT0JmLH3l7LkLHpLXV+y5GNA0Y9Qw07OicKG6S",
-	"lJCTqmnjDY/xQOgA3zHPrwk+ZhM8X9tZifhLqBkNCMt0gQMw/rGlk6lCOS4VqnMliLk+dPD7QHreQmCC",
-	"PX3BAmfdpHYbbbPoQRANtk7rmlhTyN8LecBdqSzeYQtx0N7Woy6MDOI/AtZ+uoA0h1Xc1Ml2iOMcOCR5",
-	"p+tkYMufd0KNB7UcgLN8K9fqh6noI07foh06ie/y2L8OLyn1iTc/ap3BZyBE07wyEIEvNNsKVaPiW53c",
-	"LGut67SEUBLnvNN6htjeXuBud/6Z5UZjQAQz7awzUHC4aA1CtUIGBVwe1glew3dG8NuwGyBJFoKZBQQI",
-	"6MxA+DZUsfClqHvQQYnFjp04LV33/9xpRpQuQxiaqsN/zXjldtlUFj9AzEaKrkwIHkXo8cTV2jY1TPZC",
-	"AD/NyNPKV2KebRzYSuV64+Uh9gAzfhCcE/J+aHyyS+U3cr1xp53rb4OpLkT6Gc55dvt2AcP+3oX9cApO",
-	"QLEyWCIYWfCf+Oc7ibgRbCvruumqOtC3GgopIC/QbaSp0eCnCZpAj9HO8z28bw7T0cTRcaBWsjO3m0wK",
-	"vOUfR2TuJxnus6cvcpn7RE/7wPccO0YkwScVRttlg2RSzccjlu+2Rf85ns+Rhy8N4w+87RPLbGtWfCkq",
-	"zFaMwirmMtxjd3Asb+06gQPLTpzj6/tAWfD6jqtcxnYsFNYrBOOG2qu0QEoaFnD+4ob413M1wIv5Sire",
-	"5FI/oIEQzlhEdDdy5LBaovA00Bs86ypFCE5jU4dllqHGD0qvnFA4JK9RIeSmiogNRi+kYtowzsDTcs0u",
-	"sYCyP9Bn5wZaBBmNE4tzCUAopwEjaBTLu2Kb6Fcabhb6PNgqPEDzJ5oanNKCNw4xmzoi6efnmvLrNS/4",
-	"33xzNAOYBLczgtfd0QCvYA/C4O9y/Xe+TlSQ+A9LaZZNHgqjwHPYuwtwWfUK2/R/wDw0XAkb5tl6s8L/",
-	"J2FvmzATx8VnTm5FjXAB/szeKr28xUoEPPgz0citVAGyDx6cwcaDSjMJ6H60kp0HFRmtwmtz0+HHNK8F",
-	"lKyd1iEavreItwNvwAyUpWCWygthRuDq9GcC4nSwdFCmz/wyLSCLpl000m5EzbClYIQpP+F+Uen1CFiu",
-	"2NGZgwJARnbD6cmFTvQgD74axt8vhYMDEE+Eatzyg29cmKMIUIX2VBKU7e1LojsF0tagZIDM6GNujEGJ",
-	"aMQ6s1mfpVAMKAShQ2HXQKBvr5n/dZIJQ14BCmtheJuTR9XEZMYDa4Q3WKVjjbgTzSQR5oczD06bgjjx",
-	"9nan+LZHNbTSsARLJLukZSb9eUcwV6oEaQKkKN0efr/utXEbP2m0DyHDBd5UJVIBgwKBdKVb7qeXFfuq",
-	"Yl9W7EXFnlfsi4o9g7l9mlr3J6ZzSSPKjq6LFHx16hbYNQWWo3AP+jEuBPcHKpxguL7ifsEF6PhiImr1",
-	"6WnrZvhcEvBrfPJMxcIkSg4SZOlZfzEC3qQ5KkgDBXorAOtuK2oJf9h2mz2CVog6m1vhN3RPCABrrRC1",
-	"qGMZCIiRtbwDKYnR5esUFwWDR0/YN1SSyDGLAVMOkmD9hgeCf4zWJ3UZVA08lLpQGtbQpQ9yHAaTJNOR",
-	"26wX8rq/4mHFjhvuxHzZtAubw1cVuwj4HUjaIQEEM/S5RZdnoJc2fO/t/Gv/aNjatmK41VhygeKVFW/L",
-	"DA+At//mETE784AUc3JQZKmpaEOkgkTG9Q+yw5+0Xta3f77H1XQOl3YI0ahQahygHfHWLNgFqs5a3guu",
-	"Ck6WiNMe3SR4aUsLKTgUQMdTQTwdcIelfulM7a+qy3DS8O1APhV3sVdV0EgWByZ+a3mTZyc9Kk/JKogU",
-	"GQZ40ioClUBSRkCQuwIQfmAz8ZYJgLZIFVD60iQsys4d5ar8CYSgqIfrYfAyr+cF2KB+KvsIYzbAr5YT",
-	"mGwqixqpxCeW6f3JRkDHm98Ex+y6x2A3aXnN+OkJmxaM2myl0EdZUEpW3CQdXRLzTHc75rZmjKhnciYB",
-	"SiOk0eODpTfMC6D8yU5Dl9XRa/p6jxOFc3Dymojg2Y0OdFlKdnEbo9v1JpAtnKHwHSH1rn3DXlZH8Y1r",
-	"jN/OwbaTlIE2BrU4NA+/zPgA4UtCjF30aj3cRtorOvwoDXBC8Bd4uIN3wo7rymNkfh7LJbpMW4VSc5CM",
-	"YdK5KKWYl/nYTxiJkswCredQNT/HiPeJnzPyKkwMcB2Dc0zPS1W3F1VMT42E68WQazI7p75DOzeC17k6",
-	"3w7FFrLx0m12Hx/emauHADYo5IzWWyg7+yTUL+Xvoj/8vgnLtZHrzehbJf6q0ft5IUoBmTZ06b58wf6F",
-	"+W1j7njTC0A0emf93I+mqJh2/ZVKzu+7zCtu5nq1ysSONTAgxgpe0qY2kOsJGr8XYNdgRASk2w0S0oKf",
-	"ofb2m3QM8zgmYEP0gHuyUHWEUee0vvVtXyeoW6D3T8BqIwOuUNZ+FkkvUzn+QHEBvaHZGZIPb/MZujhD",
-	"RFcE3ubAr98lmnchVe6wHBvQJ2SmdmS6dvbH6DTndJXHV0LOaBoP1QtQYvQu/8S9g7YuaQKfp7rJWD1g",
-	"yAYh9+DxRV/9r3PRP/QUxVuWLt9zl60tJfXVOTyuSGZsw93WeZMbbh2VWsMLwrNRRAYeLWRGCz8LUOgT",
-	"CytiFCorXjOdz3KSlOgp89I59Llw7MLXc56l2hAqP2edVpBhuh9C4+r8bxlKB/SddqBaASZ20va1gJz+",
-	"wLL+dKNNav1sEtBJZQRRpnRNhn2SLt7gaXgTrsTj4Cb6xmE+uxwuxxeNIIx4DL8dMTeOqfeP4PSAMmTc",
-	"3OT7gFkhqaveBrsWHHBwsDri/FOKNfpNrTEVFZAQ8HEe/JYZsTegI8D75o1YDeJUn/a0cypQ8BQBbplW",
-	"FXsaI8j9s/HAYUytejgOAiVbpTXiTTbtMQmUxcIVDA151USE0CkhHFRxoMGnajVoCvCvfR5LOLzJXJDL",
-	"MoSoj7ddEroeyx5I2kDqP0e6htCXkJXEmwYDFNeMsz1vbsFtQEhoxZmfcPhbIwpuowyfGo6egpHUUmnR",
-	"otqYZx3L0eI08a7omCGkZQujbzE8p0rkhAVuEY31ut580iWfzkrmY2ZwZkLMVlrgkBd1clyUsHj/2i1v",
-	"GmEjnaJepbE0kiMqLanhGCr2J3TbNk4SUEh592TWeaCSHSUBJrGDK6iPWd4zLyYd06M9kF96YBLIOhWy",
-	"1l/Q2FFRAcGC0GUOKMMogAQWnkW7s2JGNNzJu5H5uyNAQl7p7c7rqEGBvJdBBYgUfoz+Bbm5eefvr+8C",
-	"om+WuqPMoE7S6JqJ7c4dYpAtYBaM1jX8vskhW/F8tc25svZBrXGTJUPXZArpWrZbQnEGlyWxUAxqqfGZ",
-	"PtKHm3GLpgT5eXac0m1XXCIfdMN3tpBA29FfjBechXkMwIU5QJNA8eX1UkhuhSgQ0Xed6r98eTu/442s",
-	"56DKj8eNneqcXWZDvJhNj8W+O0S8yyAACOts17/+G9ACIVXc4gRQMNf/rjraxKKxgmHck2oIUBzEgz9a",
-	"VY8XwkiqlLD673IE1IXy/0QbRvSdHh4ATWqH4dvbZOk2Dr2l05KXG7ed2JjC8MlHIlgHbIpBEdm0i59X",
-	"kaR7Oqc00d+ef1jWY3G3zQik7NfwFKR6ZviKY8z+5cuXL4czpwasoXNsxn4B3wheH76ZzicWMatG0HGn",
-	"/cPfZXsjmuad3E5ml+rYjzK2dqAIkJZZLoNE99pqLj1s13DFQIUZbX1HWPRTjQfBA7f6TlQskh1g2hmE",
-	"CPwvbb9s9cvno1jg3nnB9BN5KE6NzRKoKN9iIDDgMjVcrVu+FlWXvop07YA3ilhXR6kRfnKQzy1olcb/",
-	"zbfjgxh8K4Khe+JPyGqPUrHv1LoBtgvfnO2yAX3DdZYd/FhVLKEPvQsFP39one/SCE7Kwbh9JT7uJFUc",
-	"jvtBASm84QvRZL8p02mKO30rCvDd964yBthtKjXGTqXsTRGbleapm4CuP8XVyxeeQRHW+NsW98G5W5Ze",
-	"mu9KU0fx9VByqVOL0enGb/RrOMDBmZrFXu/k4VQRNnyECvGYdwEqfizV6UJrN423acOfvfiyFIja7uy8",
-	"7a/zCH/k8QF12vnpPEs63Krbd/ho/mKj4QXcza5/sYk4ntxknoD95tGHCwH+iglVV2zNd9Ybo1Y3rYNU",
-	"K4A8rhhATlesh5bsJWoMl2aieds/rGgKR4Jt5OcilNynOfl7PQuRCcJwnBFwure2lHbJF2FJ8FODd2z4",
-	"WPND1uj6xba8AZM45wDGRAq4RBkQ+LNPl3q71SrCUn5W0R3LIpUpkPyEyvsTIPvlbUMCbDzx9Q9ObHPb",
-	"eC9VrffjpR7B9P8KPzsr/cLbq6TbuZX7lSv3c+BunabMoTsrU0/vH8Y0aa9KbTgiveT5aXt9xheedhPC",
-	"F8vWSHd462cjiC1uUAWHKYI34z/FF2yc22F+iL5FKkSJRCbwMUSOUB4QjXSY1Z38s/DTCrb9KpOn461f",
-	"r69SvjtvtjMr/y5qIiI+YAW7VgEKlm7QJ+/Ve/UdVB5gbvKnr39++65ir395V7Fvv/vxu3fffUZE95D0",
-	"fPNDLbY77YRaHmZ/FoebK8bZL7/88G0VKrbeqzthIN/hXysMkVMmzbKRQrkn7K1QDv0hXSoyKJhLrRzg",
-	"fzrykbmNeK/gKw74IeBZASy1pVY1E6uVWJKaicnMp694fvnyCXuD6JfvFRFqBWQ0I7YC82KeMJwDasfp",
-	"mOBdIQFxa3nDnNYVQ5496d4riMFvBPfTdjIvoSDDiKWQO7ATbuCFfsZUaKgzJN4riOuDOp1Ad6pQ64rv",
-	"AyU6uBcQ5zymlT9hXycjeq9Cy+gxjlMdOgwIXjNgJrkCToWbJ+xXeui96j/1K/FU0YNxcqJHG4eDIfFu",
-	"zJJYDt+rBV/eXjG5ChFM3FFYVJQsN1Diwm8rdJ48v3xJ0zaLXJU31XtFG8GZAwaGAoCHHyliAcpeI7DN",
-	"EYQGvDW0EfwTuDlvrPjtJgnsdjVC22sYEa+hgIjbWxTS7r0ChlVseactyCmc5ptAv3qDx8sYTbtuZ/Si",
-	"Edv/8TerFfv0zfev2MvnL/71syt2s9Q1TGzNbrhZ25seUmvFbmrhuGxu3qsOsLXy2wFjW9z5UdX6CXsX",
-	"cef927/44ouX7Jd3ryqGd5hlW+By3VbvFTFobD+34L8Hgwj6+ytYcgEA49MbUn5uPsPyGiOdwyToWq6l",
-	"s4idesWeXlKhpKjYU0FFM5eXTy79z/x2hEP4hP2kGUpS3M1oAzK3l0vBPr3xMzODDzefVXTgSWwHhktM",
-	"RX6v/GH3V2cH5ezvFRjCNwJYFENKj78nEG0Ue2ERMBxzm7Gy69Pnl88rv98q9vzZM2j6wPx14KXalh/e",
-	"q4XobfPOLrfiij2/vGQ3C17P6Cc37FPMXcDoZOjqZxU+5Ud5w7R5r9IB+/afshsr12om1Y2XV/g4GA/w",
-	"9RfsBnzDTaP3ooZ/euH/aYZ4c/APX7Ebb+LObKP3N+xTxE2uMXHovXJaM/9Nc0D0s6VWitg6haptSkIY",
-	"B88WAqGZkV2xYs+ffvFeYStO61nDzVrcsE+3mCPFFXvx9Bn7s/wGzO7n/q8kMdlPjB8jpJDDy168VzdQ",
-	"ujPz991NxV746YQcQcUb+PwFu1m01svVG4CkgLH5+UGI35l1emdvsLrlvbp5I5w5zL72h/jmKkrMI9ED",
-	"veuSUiCWdd3dRyjicPjvVTd+1qoasuQsuxUH2G/vIF3+TrCVEDV6OX4Vi7d6eSsc447dfM538vO7p5/7",
-	"a91+/g//n98/97+AMx9jue9VxChfaG7qqvfj8B3+8An7wRGGGTC+row/H+/VzT/eXzi9k8v3F1f/7//5",
-	"f1XvL6z4Lf5dc8fxw+8318wKwW5+lHfie//jmyfMD+S31l+FN/AOe0PHjjvgrH+vvnzO8JsKvDx4GLwm",
-	"y20U2pfsZsuV3xv4im4f7+Ty5vp0I8Bl6mcaZAG1xZ53tJf+UQj7g57hz7Y/f9yxRAhL+4Q9v3xOx0G4",
-	"m/cKVqLDQqM26UXPn71kN37BZpDPBdca4S6jc2rJQVUi2B9/6dv3CjPO9CoUH/LGXw4H2qPwulXbNDeM",
-	"B/Tp+Hul03LJLZKINnIpFBpmpP/95Yd3WJXkvCVx8U2iDpJqdXF18TRAn/KdvLi6+OLJ5ZMvIErkNqCO",
-	"hj0DSgLABqLTJorCH+qLq4t/E+7rBabsGWF3WhHW9bPLS4xtgzoFmvhu18gl/PLzv5HVj7bAWZBraABU",
-	"177KGr7o1OmLq79+gNq9LTcHYOQFWQ+VeIbKC7x4whA00rJKmFtg819bhK4B8Xnxwb85TEPie8tOxI/S",
-	"um+iU+kPmwtoArxOmfkI7cMXEdMn97rYv89fo0KBsxjn7V1SIJxALSeTBB9zM/T5P+CP39HCaATWovYn",
-	"641w0ohvyEbecS87nDD+xfn+do98Dgol2DIf8vM8PN43qB4+xhzxWxFhtLweqlcM3QpHczR1hDAvr7nb",
-	"wBB3bWa3vW7dQ2ev+v/Yu77mtnEk/1VYecmLFGW2Zrau4qfEyezkJtnx2bnLw3lrA4stiSUK0BKgFZUr",
-	"3/0K3Q0QlEj9JW34duYlE4cmQKDR6L+/395nb0okr9z73AdysXlD8M53OCLdyTylq+outvUlfjytEFzD",
-	"NNMICeAEofDVp0Z7hp9jDs5oPCvl3GVUTpebRtQhe7DZdVyAkAGQFY5K9neSZnqOfnbqDRaT5XUy+FtZ",
-	"+d3uV+ewpIZy60quIM+HE1UsIK2ekFSFVhbWeBMrsbaGy630DfmpWCe5UnOd5NkcLojWhCY5sQuKVHoS",
-	"kpWwf6NgGLUkoBn1O8Ay+Bo/be9ROudbIxPIAN+OPgI6K28SkSxVYUSOcQjqTTQrVczJd3NBhLV3rms0",
-	"33ihkwlE7q/1I/juHaLM3RPIF2zGCsi+Jh8Uq/MpKVgjPbUeo30Me4dn8F2kMM4WIie3nQIMhNGKIFwE",
-	"4+q7Y2acZ6SJDdhJF3qGTbnZdBawh2ONcqYTa3HRQqJUl3I+HCs5ybOxuahWwZpsb9C8ZWkhs2RDYSlt",
-	"MIT9oh8dQe8+XD90N+jvsGy8jOnnZyuY37gKUiTLDMbgqX5e6oADl1ULlaDtUi0ebKfNmEN5JfKCvq0Y",
-	"GqVh5b64gFQHy/e1zgbKtTZYurvCg4SWIColtPKtP1cF1LfX9py7fMe++AE7Uvr1fX1bLK6qLzrL3Or+",
-	"5IaTi+9+f6vn/mqn2ybkAAvkw+/gzvPnHXBiTutnuy/x3V3t+BMb2HdiPOcwXEC9KNCqmNRPa81awG4q",
-	"IvBZh8RhxK3Jlsvp+zctQet+tu9v9tXXROYW11H1M4vvnOLUkrDXkUQEqTgzbBm4cAA8GtAEDK3DUoYy",
-	"slcsHCB2ayTgkjCO+7M8RNEWBMChu4kAUMav0f1vX5fRw1gUPxqORka4rJgH50AVlYnWBWlw4BJggd8O",
-	"//gS3x3ZCboURfyO7Jh6gNiNddX2GNymZNleOagKe0eefKjN4gyKHgaNIoPR5EBmIKdSFr/g/sv/EmLT",
-	"vd5Xu9r8+oXQ+p8L8f2f0+YxXm9Ate3BG2u7QzuRpmDpmqKjTMvekRHtik5wQ3NMZLIDTgY277myjrDh",
-	"7XRSEhR61+QEkxk7FelnfKLHNbQDtKlSGvzk9WuJSX/hQtw21YqRevQ0Gs2Dq1zIzxTMj0y5+ZkdpN1+",
-	"ekztZqfGiZztld4USM6u7VJaJ23AW/MJhJW0f/Qsz21ONX5vX+KMLXxUxN0ozEctlf2Kba+5lvtEi3w4",
-	"xja1jJdoZ1Tjsnq079BGMFTLVgTz7npDflMrjL3WUF7FtABAFk3E7+UGchdxrTL2rjTTwevyNnqGpt52",
-	"sp44OnWMQRfJlbdpat/4zNNT7wos8XJpiYAvFXt/XTvIwMG7VckKbklZc958dbDG3HKXFyB0WcCQmhdb",
-	"73ml5p/pyfQttzlGqVnDKbacazxZxBroYFS4s5GrcLsOab7UPCYOcgcc9aC8BO+nz/Ggnp4JstsyYzf3",
-	"gifmqwK7VN6DTgIivPCniUbvVs819jDE6tWVOVTbXxMYe7j5fLosn2vFygrOLQyOlabTVYUKirafVtxq",
-	"JeTRiVttdnHGyxkKJQiaVzB1WDGnBec6N+vpTxMdDcX9SbmTriXnho2GG55QdMJTm118wtNUUcOba8Vm",
-	"SbXed9Rzc6iwKFGkO30DfCBKi4Om1uZBWEOevq4Ply54/aN4c9ZaHd5xM/jJr287mWgMvyPBiS1qUpq3",
-	"K7GO1IAgL6JKwhF6nMHSncMP4VjkIFMRVh7UBfqjw9HS7vbQMC6gonDDEpuBZ5rhTM4kIwJm69diRi6T",
-	"U+5zMWKtfZ7v1VY9yt/AXPKk3lLFbr/pmvpQLUdauH/uwEdwYGVu6evMM0Zgpf4EOzAXWZ4B1kXo8s7O",
-	"CdkFH+XYu9mNHuaw/jFKxfpVNtatYvKHhATuQVYsXwV3rdGuI4WQKognyMPmkjtmfF8LZjLeOGAlhmIh",
-	"4DHkgOEibyzeTm8lgSIOPHqkJlLAjErU8jVCOpAbnXnUB6yt55JtqjlTE991gyU9lXRuMFfcSoZpyNW0",
-	"VpK+FFP4VkNRmMOauiXImqp2uKkEKxD5/bJu4LupHdtK0H2z7V0mBaZONpu32+4rfBlW3fz3l1+H/8F4",
-	"iUC51EsafPg+064ZCpncW5ODW6P2cQ1ST8QmErOmYKc/W3drbJb65Zeff+nYfW5Ims5hvTNpugfTo/Us",
-	"pmI9XOZCtp8+1/qfTAEtMdectFAL7G0h2CrS12MlHVXMTK0S62ZypwzV31f1ni8RBwmSTF8EuIXYCCL0",
-	"rXQtdfbM4dnnsi2VQzLJ7sFxJ79KvroLigALNBbrqEWm4U0AC4ZUrTJhKouWg/JerK9yEWkgyk2u5aCl",
-	"Yo1oMp2bhV8dgypMTBA9HvCOErws60TspHyUK8SJ7Sh31MbnG4+tNdMoVG6BkwBZX1OHZ+biqSjgC3WP",
-	"UIsInhFIIHdAblsln5SaV6LXh7UZjvDI1bK9i+12hNS+0wdGrWQm2cSnRAgGb+AfDBnTVcFkjx4rnW9c",
-	"xaWxBxq+Xjh94W0v0ol+mregM/Mq+Q1nX+t+I8AiezCZqmvgA/1oD76iZmn73UOyfajvDn9gbZxvFVHj",
-	"raQCfG5Ie0NEjYGIM1BGk3pFj+o3R0kZlzMWzC0+X+yKm/Vn1d7aXaB8TgA3YHWUVYZJcAqmxOF4guQa",
-	"yPNeBPeD5wR2BZvYnU/XCVrwAeQ12eQDD4iK8obQJ3jBE7GvUU68kWtBoM1ftxZuJZsLF9yKwnYAmdHe",
-	"eKA38ImwPxmybH/bghml69AodEWa5L0Cl4tO3KupRRgMdCnsmavYJQ+uYl6TR0gzjMlw31ls9N4/Fafd",
-	"x9NrK1eqpt/RFSoR34E4YdGTbszw9GHTOT9r9OD+t+eygPc8zN62y/cVyGV/nZd9d1S6j4g06Pg2RSZi",
-	"T9cY9lQmnmzLxWwc5L6vSEXIkwXsUgcN8jW6K8R4Djtb3d/xI3FmC3hyDZrhmog6+giQVOwK4Y6FYEGh",
-	"HcoIymoz4xdu2uDxjvlR8oEUd4+thZobfOxMrpmtKrYK92pu8SmWz5RgRDvT0/r7TP/ZGgQ1UQwC8r4Q",
-	"q3Pl41B8gCcuc3tPvBiQSPhuEkfh1slWVmVrUWxopPVP1dRibGohqjkfQLbbOvCQAV0IChA50ZNLyAeZ",
-	"Xvlv+LNI7hgp+SBDczM0MFFmUKd0LTTIcDBEkyKNx6b4UPE5Pcat0ZP14b4iPknD6dUotzbsZlUkaknc",
-	"AQsuygyIQ7vydHIwQ7zgMO4bhfh9AmMvEqTB+1N9HSVUn8CwTUtx/ETkZobE7cKRQd9BrlYOBYZD891q",
-	"tAUU0zico892Ju7ZCGOuG/OLT55+E/fAaMhVvUPhGXuZKtEKWiHknFXVEjHge9BVTJsZhWhd0VyuiT/x",
-	"+bYG8Xcw4aIUeRISlp69ZRogHe5FGroBSB3QUITRtGp6Lflq+5UdwhQhnql9J6QOtEtWfi1qd7QVHPHg",
-	"E0fOWgLkdtU6iJD3pHr9nkZ6k/8tuwcun3Ky5QsdjxCD4w/rsoD7DOKIXV3RXOxe6Rf9yQEPc6QkdD18",
-	"m3KhzAZFKIVGTBvG7yOp0GBMjig2HSkfqpLB4uDVTC2SGh2vi5RWgsg09kEWfA5L04k8LvPMRCGIN3Ym",
-	"XSmzJzbn6sWrxJOwadHhD4hqY6Ehv8eucZHJXsy6Gil7q4kQWCUxmgh+eg2nOPjHHrJufvnqAYRnllHz",
-	"XzE0jvRoryi0IAWdKQ+7d+Vm1hdwRss+VvlT5mp37PWYTsUSr8ub/0HbQC8LEKm2M9QX1sXXM7XSVYF1",
-	"NYL9h3gFJOAsb63POTU8+SjaAHlg20pzfEiyBxnileOkOzWb1Jj6EAk42Hm31GeV7rTdmhUzb3zVbn5q",
-	"8QEUfZCEvUYMvrSViMTWuG97DtHowf7PuueSKVzK3e7gJYYazxWHp6+XCr8jzrpgIVEPrAnKe4fFdrQQ",
-	"jZBwb9h3InxDmppzVMg/GGFgwU0sPtn4uzIMAMKE4xi4HVt/kuSjgLOEIxXrXWbbpSjei3WcFzbPrbVd",
-	"sXipk5S4LTu/s1OBvHPW7RpjS6TRdH4HXDGH4fVSkq1XdcUtBMLXoo/W8Y1+3BE9VD4C5McnVx8faS5R",
-	"AsN+9OsUaWzya5EZSFK1khUQwMTFhTYtlZ14n/tFZZSLZd+llocIzCc7jWpn/sxLHyUxNw7lhxCFV1Xq",
-	"OdGZHGMx91JoXcPbPlhy1vtjBrjFLl7w6F5/Vc2e577co+oNrdpA6VBRdDWrqDlbfXwEQOb2L4zaIocN",
-	"+nyLMheEcZASWeaje32nhWd6PyjV3A4/LD89PvRRICmoVVHEsSpIKnm8ocZnpMvO6O1+5Y1TFsfeve5h",
-	"9DZLEdc4QXbHqtkYaYu7iN6rleuFXAUyUQ0E0kCB1TwyZV6pRabt8BWwZ55xwcZY5eVC7srb7BcsYuzX",
-	"vcjT21Qtza88QHxMNeHsYuyaUkuK+fIWedBXjzWMAMDEfYllhi66jDdGdp+lkFJ7rbTSJhsBgPfIxcjR",
-	"bPciII5HPFoZidoic6tXE5JMWsuhxnV1wGYjBlA7UNOX7XyjgyGg5ps10E+WuVhbg1AtIJmVMi0gpT5f",
-	"NICWuZBIFEgcaKTeqDTNzqDiBRzcSiUrQKWFSGFYLpHABPn4CNF0CjoZC2nVJmIJOhzkGqyPQz5GBCer",
-	"RzXNjiBtPI8xKtxbiezJKwI/QA+9IibMDFKAL7CR/Cvz9CtcIe27yKuUj+8kD3iGca2aesoJYBx+5W3Y",
-	"Ogb13ZipVbKwc3HQF0TkiLw4d3CBFwUT6RvEysqkw118MWhkybjzTLc13CGiwfjrz3uoN/qM6tCSHAfA",
-	"vt35TDLmU2QOXnnqCnTGsyxPC5ABDM6jNEZjcGhnjuw0YI1HCbjZqbUlyBhzo+NQm3W9ZrwgbnPo7/3t",
-	"zujB/vFjJPR8WEBR9hz4sgu3z6rS82soYiQU8zOLFMiY6GVhaD3sENX4IoQ0RniEFJpk7CBBGYs8f3IZ",
-	"uRR5bh97xq0/7gsibPtxCCZIqEZGR1Yk1SV6stwM1WQShez8MZn8aYyfAnZNOMtiPA9ztkTcdaJczIRM",
-	"h2NVSvPkknGNhIq/CZle4nz+Hdjqq6+NsbXHkUl7chJ0N6yDg94Lik0tbHyU6OUg7uHJpe6TncUnISOM",
-	"Q1dTi7OPECvMre/DHV/OMxSMhkyZHPQRCaU/0xtA/ReM8srPUw+rmBhiEVmcKlkLFYFgfVaxypWfWYRp",
-	"QMD2+kB+EK2QPOw75tg6SSakMsMCBC3jkwqGvcuv7UzipBioTy/OTHGNpn/TFOKgGOKxFi44hlvPqsW6",
-	"UCdK0dnIrJ1IkAcejRgTNUZAJ3VvjegKRZTCr9y9RL1SLgviCU0woTpDjHDDPv5qltVoK4+SoDh00KWS",
-	"k6xY4DmPsEIynF2EHjpNr66FPNEZ1dRa1UPEGVt1k0eJCzl3Ty0uN3YWXSicpzdYMaoyVUfsR70qsa1+",
-	"6KNjtO6n56jLukE3x10lCl1VI2ASDiuIfcXBnTDG/rkU4zmfkbaarh7C7rma7trGT2p6GLM8mhKtrO+e",
-	"9iST5q8/v+iU9v37UKbb+34C0cqnTFLt0IOGfw2SmdCzAbFm/OiN+JmYagbUQ4oBn0RgycmAuWqodNmo",
-	"BDsJHiVPZgWxrxKV9ApfHmF5Cs8sVhYx3JQaEzHn3536MKxnjyoGxbeOUhB5L/v9HkQe6YZXU4tvx+3c",
-	"iHGDdt0obmy4Wye5Mqdt8oP9gxuSzjSgGniVluS7txMr7byH35PS39G49I6kPEJWUJoYTfL5dB948mIs",
-	"iwxNkLOkK9O6hGclXR/tjK+ijDxVU4sx3o2BSbRZiUAFuFH1dOFZluZsEtNHl5+r0tgtijN2+QygF0mC",
-	"auyoOkshudskWHecMyKZlQWyX58lbAWYspDPStSuccpXkUqan1u01QI5SEPydnfSPVee11bXrkLsm+1z",
-	"fyqQ4zIfRi1dAelFkoJIc/TgV+IYri7H2nnOtrbQ3ZzEghkTdMORTIePFnAmPhurcQcJgdQLmSYzVRb6",
-	"Isx/VRw3LCcGqZrVEdJRKAN6T9nwlXsoyignz66teNhPvptmzWW1Fm6JCSi5p+bJTyqdAn9DhCUr4ezi",
-	"a5y8dhFH3jWytDTaZUobSLnJqXEz9x2Z0QP/348RQ2V3b2z5fe/F3irzeCUrnFyMEayxNeK9YB0nQKUZ",
-	"itUObBTUuaV5u4oVHcVNrkHdfq25OqtzIFLqXTfhOymqsyCTsruEwQ4f+KS96P2Q8MQitV+v3G5VUTmR",
-	"AhdVmCITSKV853uSL1yb3B1hVqliKmSmEdEW4WyR2PVw26aACRQgxzDEoHA/KZ93MM3ktRvpkpNYsQVx",
-	"GyYZYSLIzhJ7aniilBN0SaHtjoj9raiVCBSl1KOHokT6LrXs/q6mHqrT7unrUu6+qt8Xaun377p8xojD",
-	"HKsoSulqgzOjN7d8kGjlyvqSTBOICTOcHbP5ulz0E9K4xlfHGtOwc3N3wlOj1qskRKxtbIVt3b8yB91T",
-	"6OIa3/2cYxf0BdEGL7A0zk5xO16BBZm+C+AoedgJCm7N5mt+JkqzmSbXFqhwU+8mTsGLNUhUnlrPF5f+",
-	"sYIWn8Ucrh191DNtGaX5R2pa28M/cEDABQaxj3JBrTW05xzJaA+RbD9Bsh+YALtczgzd8DpxJXspUwss",
-	"1nFZ3O9Es7vEB/pddRqjpYgU+/S7Xnm0++pZ0gq3Si+RB+ceCsSEucDNQUKwMfmLuGloRI65v7SzPevR",
-	"AzhAGtJswtbyLpG4LuX76sE9IDB0W0uPL4MIZYnCvu2mathJoRZdeDt9ymvw9S1CWy1k92rj3TpBZJ1y",
-	"PGN3h0bTjBVBPW6EzLaaATa8kbASBpFRefpvJNOmELvF+Qs+0KPE0ABtNfL0jx3LyAesj9dGLJYU0SxK",
-	"uVUXzfpvy/99JhtOiKW7Q930SJ/xaiROaM0Q0vgdxDbsacWXhYXMg92EG/aRuqVGrxg9EN3DD+o1yMFA",
-	"A7F3ITTQ1z3fkBB+hKe3eKk58U3ZbKsfDXxn2LSpUun22jU3cGyk0twinZlJayuF6GQPesgQ4LziL9x1",
-	"u4/tl4QEvQmFvPvMFGJssvEeReMe2mMN2RNK1GcI9N9iAxGq+RHiM2juLMqzBdbzNHQW/fJ6UCHn/fL6",
-	"9RNC57m1e6dEkTbXWdADaKP00k8kYQXaJMvaQCFnFe9uo2CMxqLQowdZLu6g+LGHluJTNun1PnJDNCzj",
-	"R4TknXRvbHyto61jKk5NyIHKeNBB5V4dsMrHKrtLUfwdl3/b8W3epRHhMEK6E0rUOedIPD0xUEiFekTi",
-	"T6hbVxAVgf1BDnJqZogv6l4/qPWE38q0yO5BXjASV1pkE3KKVM4IuITyaJXUq+TrTOWQTDJjiKpN5muy",
-	"6qVCeE82BRa30syETFZgbTkpVSnHkL5KPojxLIHJBMZEwC5kYg90cS9ylxxRzTCfVlTd+hzUwrjXafOq",
-	"5qfX9r89XYwt6syoDsfomeLFr1+L2S+kXp1D4dxyFD9qPoj/KrPx3J4/klVtBBHySMRhci5ijRdgLvG6",
-	"RK9RGOsgWN9SwnfztIc006ewuGyOVgWUNxBAEeDcgLQfPMmMo8BJJirP1UpXx1IvRJ7ba2Ls8hAc0VDW",
-	"q9YAtHj2+Vu5Yp1Ij46VNvoimVbnivkSM/MqeUtHFoHRuY4suYNpJu2RhVXTAb3KhQywZuOzDevzixBm",
-	"k9Wk3SI/T9SnK0WHRXuCGU9Ee6fMLJmJe4pJnmYejDSYcqn7k+c/8LTD0l089vKtsEiKV8nbBKfgk+Az",
-	"kboPzDgCRNqCekfs5cLw1vR7mUYecFiS9vhWwCQz3/B2epVc2xvzDnIlp67Lll5WzSARBt+ZFclCLUDa",
-	"E0D4THZoYmahu8q1FlQ1WTWUarQv7MWGB/BW8i+4eG4jfjUexyiZmKqpRcrmtqqsvKwy8pph+486EXsJ",
-	"ddimfTJKnR2OQ82W9RqDSXRq96sJbeOT2XT6vn5zoXdSYztX7BIfPMg21KCZI/q4eEjv/iZ9Q4t9tlSZ",
-	"7AEZ/KvD9kHwGJQXXh8MT9gf5PmATHl3xKhBY0UmHfEE2H8feJRELdbWeCB8RMcjcMRptOuwn9aqtmwt",
-	"0DR97/+T8WXb6y9gxhJJDjogzA2Ysg5f9zALK06AgnMbcl3KAwAkg6cjvPxE8W5N2ilqRjmGj7QqHk8n",
-	"5lUukoW6r1nvy9JgUfFGs+QR8rAvK+8PY9/Z+fpAj5qiD+/W1uR8N3fj9lHas0GnFfoefmLfF2oZ9Ynd",
-	"nGDUPJCYI1dAbsNmevvwUzkH6HXTfwfoctOjWHp7UJZA5i2uvE4cK4G9VE/aB51NJcEuNUZuPyk11w5S",
-	"EVPgvsIKs+Ac+6SK0UUmS3RurMVFJeHWecX6CX0rv2GQF11PqVJIhtTw8Q3F6Y2z9k0yKfOcVZO1DwxI",
-	"T9yU6QSkKqezlkir2/Eb+qoedTmNYJenTZEjY2MXXVWu6gQS2iwydUON/lJXUN5TpVJeJAw7ijG0+pP9",
-	"qHY2UvVBSb4b9/BB9u+OJNxfwiTcX6JIwvlv25WH86vV9aW/NcIAZYjTc5uFxnWpaIyGoXVCeu2lTr5l",
-	"6TcKcvkRXupXW4fyjyXIjfWIMMRan2Ck/LJ2KcODz6ueKBmQwjFLXyYTqZgCrY5Rs+dqcMIyeuD/+3GI",
-	"6Vzt7GMdqjat6zzkHk3oKshgN0QVaEB3q2D5I3f3x9w0rf//l5P1VM0wGjhDLGTqjxUGjmi7efMv2BJ2",
-	"MXRRLCC1BtJaM41wps85dKNxrk7B+WkVoGZMQztIxzL0hAVqhAW3cUwveG8wqGxVIxVNHxdOaNigSTYt",
-	"C9gZ4OUV/ZWf7NMarY/UohvdlDtI+W3fQvbGwaCTHjB1qk5yEKlPjU9L0JpLBcVKFKnuU2ceuIv/KqHs",
-	"/Zj9p8rkf+FAfwYLj4cmoCyZ4/nFDbtwJI4+xWqdw0kBwGy/mbGOpJLjsywfko5aNVpbhS+SQnWyxxGw",
-	"2RWu59sveI8nddBJsm3v5o30PFt2dNAHZxQYbJhw82z5pSzk8ydwkPCd6DVCsUmmihzNATPWY+0OFlEh",
-	"Xtrew2mXam8vMT/TZ5sSDtHaz8gT6IabQZtCySni2ArJvP54f4KwC5gLjfboWOBF6+qpsPtIzzxUlub0",
-	"J1Z66J012c5j2qHdbrKp/KM020v883aUwD4LqdUgLwYvZmgA4MM3YIaXSs0zqK/7Fh/CzlYcmYYBB18J",
-	"g++les6K3xt/uGno6WwqhxmxWOyx2x7BYGtlNhd5TtWbO7LfKvmYiEXLt7WHcHhdZipPsfoIxgWwts+0",
-	"X1mRKwnIu5/kmZw7F8hh/Qw8AAwk2AjlSoxU4YOQE1XcSizuLdQKf8fMQHJg+OfXPyXf7JuHpYb0G/pT",
-	"YIp1UsrURTvFApI5rJMpGJ0ElVM4Qyq+osk6lp9byUOFhVggU90ULraC+vEEzYtrKfLeTTOe3+FW2eMJ",
-	"5kV4wFBoTj7sXffqfecqUZEYZf08qjCgqTYelW1NuPu6CQLWfW9C24Vz0x7Q7SLfYC9qPkd0/WhS6bW+",
-	"xp0LGFhhINMGq6uh80sHSrd7EMUPMm3V6g2X2AeZQtpF8i6bSuursFaiS3HnEmIT3ejB/rHhcDSVCuSZ",
-	"nFr964AzXR0qVY1iNSfGpIKOEYKhYM2upom0v0mFqXbQlzrJ0grYSapkrJbr5K7AoBjXYTSpU2wP/EIF",
-	"7s/Ulr2GhboHNE/Jl7Q27Xn9jIYW5ByRDoXDqrTd6ukLPdJnB7YdoU010fC+mo5Kk8nE0J0pJ1oGVE1t",
-	"J2oX5A3OMd57v5ri4SmoTgb+O6yCcRu66/FCrYqHcFe7IACluAO+/iJ4NVoWM7WSZJkqOWYTnwrDjNph",
-	"M+5VsyhCIw1miMyQeEc1mszY+UWfbmoAmbkgQmwhsWY7q7pbpOtqq/+CVCuafy6sFyyoOoLTBSuqvbf/",
-	"9Cr5ihUU4lZW3GyYZLAWVmKUGjjcLqv+KQQGWCWnsY5LM9sllung2gmdrCDPG81gML/DWl/jKvSoNuwg",
-	"N2BonAYJs77vQkiqx7XfQx/RCXs1vwtXbQ5rVyvuC4Pv1tZGzFXIAYKLfaAYPeCfP0YF3Ks5HGbvGNZC",
-	"/VB02Hl88SPsM3fo+bTjs5yUGnLQuqWvIVjQukH/8OIORAGFte1/DKz4kSPxv/+wX6yhuHfLWhb5izcv",
-	"RqiK+bUP3p7k19s3uFZwe28Hf/cxp+BnCyp79n8HaYoMcybBr6lpIRaL2u8RXWnwA+6v9n93QJi1RxyU",
-	"nP9RwAHy4x8//i8AAP//",
+	"3P3tkuO2liYK3woi3+mwPUOVM8tVblfmL7ts93Zsb9tTVW7HO10+SoiEJHRSgAyAqdLucMS5mnMH5wbO",
+	"pZwrOYG1FkBSBCgyM2vP9PzY26kSRXwvrM/n+Y+LUu/2Wgnl7MX1f1zsueE74YSBT1+7HwW3zv9ZCVsa",
+	"uXdSq4vri9+4dKxRTtbMbQWr9YZtuWXcsdr/gLmttGyvrfTPF8x/pZg2lTCf+D/tQRi24feCSffsoriQ",
+	"/p1/NMIcL4oLxXfi4vqCuyW866K4sOVW7LjvxVqbHXcX1xdSuS9fXBQXO6nkrtldXF8WF+64F/iV2Ahz",
+	"8eefxcU3QpXbX7jb+h9DK3v/ITay8t9fFBdG/NFII6qLa2ca0W3xvxixvri++P993s7T5/it/fyHb6GR",
+	"19z81OxWwoSG+nPlJ0jB90wrxlnJTRhyvzP40GhvdvwDDvfVq1evOqO/So7+W3kvrdRqZAIqeuSxc/Bd",
+	"JXG4qdEL/JLpNTtsuWMHbpnd6oNiXFWs3HK1EdUNO2yFEYwr7bYwV4JJ67eXEWx1ZEofYK9Z2DaWGbFu",
+	"rKjYp/4fqoWVqhSfsYN0W2wk/PYZ+026rW4ck659gRH7mpfCwrPiXpj4fGY70hguTlbjR6E2fnK/fBFX",
+	"wDoj1QZnRTlzHJl94b9/7NT/RXA30sZWcPfgJt40ilr5mxBjreyEcI8dyM+wZ3j9s5cTfxXH4Wb62vo9",
+	"5JfriNLkBhbcL67fLoKXW8btnVQbtuN3wobNFGXMVvAKjhh1+4dK7PbaCVUeF77FpKxpGlldpJY339F3",
+	"WxHFnawKxtmvv/7wLdvxCvay34ZlLYVyN7Qld/Q8s0I5xjdcKi8ojBS284QSM0aSX4vzI/vF8NLJUrxp",
+	"xoSHadQT7KzQ1lthzwgri088dp+9bYwYLpnVO7HS1RGkE7d3ogLpZB1XlfWLxoMUdyRe1tywtdG7KG8a",
+	"2/CaeSFyw7Txvylrbf1u9AfdL6U2rDL84P8JpZ1f273RG8N3O0Gb1jZG+H2+Fv6aNCCm3JYr/+BOWi8q",
+	"tWElr2vLOPPnm63EWtPbnNwJ6iJKWqfrqj0n0jHb+GMSBGyUo3AXLhpVyztRsC1XVfxADS/sVhtXwBsX",
+	"NXfCfJaRln4IvcNEW2yldS24uvjTr4MRdq+VFaBq/GL0qhY7/2eplRMKtA6+39ey5H6JPt/jE//t3y3e",
+	"M9PWPLwXWuyv+E/a0RmrmG7cxZ/FxRtRCrl3I72Y13p4X6L1123LBew0rVgl7Z3vxtutF6f9TjjxwX1e",
+	"2vt+4/Eor6TisAKnh3nQ8NfM8VUNcujN96/Zi6uvLgsmFfv13feLr/AC5Wx1dEEi7bi5uyhI4MBavcZe",
+	"Lb6VNuh4/p/zh3LQJ98rmiPQM1d+/r36afReGCdxT/CqMsLSBpFO7GziZXHE3Bh+9J/LWpd3S1vyOnHM",
+	"r3DP8xoOyg3b+XMj/UEyYiu4sby+KNpprXSzqkU7raSjQSvNKtkdpQ+9lam4Ewvf2HBxigsrSpJGY9vo",
+	"LT71Z3FxL4yl6R5K7XYB/i0+iP3pTwp1vuhM8O+xb3r176KEw/B1Vf3Cy7uwFBJv5186S7TmtRXFyart",
+	"w2/iip2TyYXXpH7Ap19eXoJeSx+vTpf3ZJjYWLr3eu++56XTZu4I9HotzHDr6DVe3Hq350ZarVDMehlb",
+	"aw0Xhrvp6a+ktrZS9qI4ozT60XESMeOCBZ46nQ7seXxJcl7MLty4M6el5GZJ+3+eKVJc+EtsafvHIpys",
+	"+KKrFy9o8U/f1J46I9bCCFWK5Y5EZH+N1trAIilxENax+Dgrt6K8Y7CE0jL/4xuGvSLNn1YzLLJ/fLha",
+	"e+6cML6h/+Pfvl78D774++Xi1e/tn8+Wi9//639JqlTdZaLpyCyPqN40KiENvVKYNrBAOyy5YRvtlQzF",
+	"VqLkjRVMaVJppLNtr+ItXFzwxByCKeX1EwVTAXoBvoL56ZWuJyDHpFt/xwy3xabx0qcaUcboiRvQsQq/",
+	"VFtZVUJ1nA+mUXjCSn9fVclhju2/4R5rVPqeaUxi/g9bWW6hE3rN/Bz5xwpUDK8uknZ5byugDo39g/Vo",
+	"pyW5P+zdG0E9nHF20dKcJIsfJYBaizYvgBq31Ua6Y3ov8/B1PKxWmHuwpPSBDiln+62Xr1tQb5kzjXVs",
+	"LY11N2wnrW31azoA+ODFcFYqO/2uXku1EWZvpEocmrd/+Xrx/OWXUX74RtZeaRSgXG3FB16JUu54De4w",
+	"6D96QfBADVq7S9mVnVb8Vts3q1qW7E4ch434owpH18s6pnQl2GLRHUKiTdTez6kW8FR/OrC7BU5oatG/",
+	"AcF5fO3F6je6Os69ekRd296t8/zy3J3jN6q0E7b96/ig15WDQ8x3sK5/Xl9c/9v5U/P7qZK9OjIUDGXN",
+	"rdcuvaISN0fdrBhHbxTq4tKyf2+qjah8F2ac1W1jEntxq13B7EHXtVAFqwUHj4i3PfmOb0R1zbyOAnZp",
+	"baHxqL8kpadU1plmR4ZI50p8cZnYRLXm1fI+KSj9SB07aHNnk0p2qwpc9jSBy4SU9s3YhAg5aOa/Ynst",
+	"lbMoL+CaEFZ6Y76EAfsZbZyoQE57I3aKrvqj5tUv/rV9lfV5V2F9PrRH9F6o1ITQbjhsdS1wf3CvsVj3",
+	"6Llpx7rc6e0u7Tnvvi/3ys5xcmK3F4a7xohleU6Te9l93QI+nnTyRKa0h7Wgwx7nbUSc/CZVhdbWQ2RJ",
+	"fzWk8heNf6b4+FKmPSOjZt8ez1+7gaY83V18/iFugDN774Zd+nOhNKvlrq/iPXTH+K28tCnxdGC1Vpsg",
+	"Ff1zlq2EOwivch6016bOCYh/fv7V2WMw2LJTpu+e17I60200JkrdKGdp4oLhgTNa8eOj+//IEyI2Ur0J",
+	"5g/cuzPPCSgPIjERHVcir2tGz4XLDdQN1NKMYHiq7r2xWTzMIfC87xBIyNeSm0QvO6YfN7Z79T68J6Oe",
+	"iYlW7pdnbNzTZfeDK8YsRohxDs1FCqul7mGhQHu0wjmpNpYdvKa8kfdCsZqDDi2Es+xOiD1zW21FvEWP",
+	"rNR7KSpyOE83BKUpm1003XcTLbH+z5oZPwRv134/9XmRC196XdfCTof/x2jADeMYRYRpQfGlFXzPj5ZZ",
+	"nbQewBU1sT+ySlqgO27u7HIvzDLYokOpO2ZvW8d3+2UzzRA+2YgQKYoh6sGCJhdr0ONOF7qLFGcnu78f",
+	"YjMk9lzyEjReUTbnla5zvqn0bq3Emje1u7i+fHb58tRMgGPo9xQ3FWuUtxq5VC5zeYzddb0dH9v0iteJ",
+	"ZyXRWiscdXn3iWWGOzFhOs5dv+2Oj/25KgZSmldgnNwL4+14CPeNNPy82+azl4lWh2ek23r7ohfnNLv2",
+	"IJ3smo5b7BPL9jXOVtcfeu7V3XOYnxvrxD4sDfwCF2jeRr18dnl59pLJH+vsgXwdveCpuI3eu9TV49UF",
+	"9JlDpgc+VjBdVyI4cKZezujZfytcKgLUUV0mvQwHIyq8SpMvBOU0K0KowU/ARVWLe1HbghlRcyfvxcR4",
+	"EmkxSRNjTkTlROlLBsia1dKKP/IhjrpZfWJZrTdFJ07dalReP0e5lbITEiPQSokyuyWCBllyxVYhwCKq",
+	"a9TcnITmd8zpjXBbYTBcqrQS6O+GkKWXpEY3qkr7uSuxMSKlzNIXEG83QlR6F46c0tKK5HDWbVRp8hbd",
+	"GN3sE+2D+IjqaZgJOCQn04HjhBwXiDB1T8ppcLRrt58s/ulnMPcmnhB/3H/E572kRU9rSsP0R1w3dQUZ",
+	"Dbh6OAyOu3/SRv5JO5HqcQzPnZ/8n+HRP4uL/VL80fA6bdXptROKwQNxBSrpf+rVvl1Tbqcd4b2uZXlE",
+	"x7KXvf92YcReGy/TSm2MF5/FheN3YqEb1xGt3eDfXnDHV7JO+seDRGl1hkrcSx6S6/yJgECEwugjJTdO",
+	"CXmIvdFVU8pcy3qNh55aKbnBfIU1iAQXpm2u0ANDP7kmO66OeE2E/Z88iiTFJsggiGoty2AIDwMPp7FC",
+	"OINrL1IYpyDYTt97saRVfcSkn5LvBMN4GTkV8z11Yp8Zq9N4TvhpHx57Umxj96J00++Ot/iDN41Kve6g",
+	"jduCGzc9gydnZ3XE7ArIXfLmaCkSsvlEFfEL2rmh4qGivVIEgzgI9O7lEqVsK5t6nY7CrtUQOnMUL9oi",
+	"KjBFDKjj6mW1oe+jqpvwoSRNua5y3D/itqld/0IAT0ol72XlLe8jk+6GSUWupp2sa6mV29ppR27MPmwS",
+	"btE5Fsq4lhnkUdQ2aQ58u9mZ/VFal5nXGQpeRrFLdVCMLDMkfP6jIvNmJ6plKj6v14wrBt+zPaVyeOl8",
+	"zZ4ucp/fuJW0+5ofl5lYYSd8Nfhmcrifeam45uhRxYH6e83PYXKuIMc51eJW1FV6YfyaVH5NlHaQCBIz",
+	"CjCXc984ZuRmm46I3UmVeK9XIK+Zv7i6y8J2/Oj1uB2vBIRIUTWgvOzwpF8ZI0RSK6j5fjnVkxXSYoax",
+	"XfHBpVQ1TRtEUmydkmwLxh3baTDL7ierbP+9EY2oXvOk5jkmeXTjlnq9DL7iRMZoAblemYsHw0EYTnAa",
+	"19Ory6mt7R9aVoLXLv0yeMmBWwbPeHlba3fNlI5qd7prS4wcwDYavhl3V/S9diMIkw/lvCyWoEpMthdR",
+	"usFPa8Ft+nRT6slw2qS/HiphKO7tNLNCVa3zwqbTH63Nlo3ovVDtSaJH24AuSjfpd27y1Y4btzzjDXWi",
+	"q637g4BKQ8nrGu5/I3h1RP+7/yZ1OiGCnzGCYGIUKBjafGIp2m+drGt24MpZSAbBLKa6lw8yTV3jR5u0",
+	"8ZKZSvl7A5dsWv4Svj0VcPH2AYefnwqT5GsOWyHqqS79jCpxIjZIMGfv77eteJmTDtq4tEB6XKpmzwTs",
+	"dFRzUyU0nmMyFLfVkNukSOZJ5Y0IsFnCRUaHEgKS03Ql34FvfHMp1xEejKl611/8JZe6CugyetRL9rwh",
+	"bSIlkP13S9K2kpKMHgGdaTizVF6h/FHRTlgH+eKkC9MJRnXLbYWaLML32ronmD98zdJpl/NpgP3sdQwL",
+	"1sPeaMxr4vUNw19jUlybK4sWx+4ik79Lnp5HdXuqtZ60CWm5Y2c6Uhq2U5zc7Kn6hs5Q/2R1M74SmwQT",
+	"rEYPuD9vv/gH6QdLOIHpS8cfUzPDmesfT03lWBPgBl3WYu2yF99GpL46mfdOcSj+JDQbh5GcasPLO+Fm",
+	"TnTNlVhWwsqNmj47P3IlvoXfJIVMzkJR/kBPbuRbww85Bwt5nCeboTg1sGGe8Hx01wmOCnVrZHX+QhZT",
+	"f4XAfZJWxmrhVezgloAH8YqBXIGUqAtG2RRBkYl3y/VSCVEl4wbMilKriq2l4mS2eUPLm3MrAbdhOhW8",
+	"FkmPNQQ5DnSNWnEvDJUI2Wt2VbDnBdOGfRHTfCpRyqprDEwJHOLcQcGeVG3EIvmSfWP22oopE/gLPRo1",
+	"kqSigFWnfoheD2RvD9JS+3hBcL+b4MILSgVqhaBqgZpa6grs7+mVWLbWbvbpeFvr5OXhttJUSyjbTlYU",
+	"JtIVsP2RY/AmSNGBsrU8O5VaieFUhjt1dRQPnLOg6D3ueihrndWNKsMPKv0VKAxzFyx329faLa3AXkxw",
+	"0O+E2+rqY9zCqYKNmPvhJWXMp+cG0tqkDQbQaT1B5zeVBmGz1nWtD/g4h+retAY1+b7O6HKJniI2gj+9",
+	"0DoUS8CuVAW7iqKKUrqeZhhTVYdTfYH2Y9hhtM1HTiZIgcHB9G8xS73OeriWK5HCK8HFZHyn1YZ03g/+",
+	"nkC1V6+XeUGMjtpEZhg5cL0hUOqdgEIUgD0BCZW6emI7yW0QJdvp5csdvnPUKIcnaGaGtzfcOQC/IaH2",
+	"G56GbltGoBdJb5OZLIAOUqnc0vyZWObXvBaq4uZrLEEdLvU+CaayEltJXiUqXj0pEzpbewfv/T3dozqo",
+	"RQ9Lk31QVulXiWtzq1NlHWjhO0CRsSgUQsSN25NsW8SVwEpUyKLwX6O9FOMDVrAtYKFkdKX0siXiHxnt",
+	"bcz31vNODk/KY3xD3UTF9DqbB2QTPrTwtTvOpABBfAfKYbn260thZMvaIOXcGZpeLJLOBMvN2/GnOA3/",
+	"iMLhYS70cryDr2tu51Z7U/DgbAaMfzXVnYCGNV6SdlnkMrlqaV3GXcxV6y2GmiyLJVnTktj8y71Q6cuX",
+	"Ly6HAkYqb70Q5FfSbS0tVa55hRbEyEFaCuWHLP/JefTU2pumFsOM+oHWmA92ZXd1MsfRP28t1MBseut0",
+	"NaV4JTgPOtVuV/Sr+DmZwBNDJ51fQg3D4NmPdYSxPBPnMXdOQqbKMJatlG5UmTK54fRcsw6eGVbOE+6N",
+	"VmmtJ76RgtkzAtCj4RuxXofclpOUvlDnRxXBYrd3R1J8QblHhZdL4216rzBDJIgc6Y5hSfasxNHvoC8p",
+	"I2gtschiLPPMam/7eO1cQj3zynfdQWrsSrstds/G/Md0TqLRu0xBAPnaRxOIxAf3PfYUFNWQ55BIaMC+",
+	"QPoJxfnWBKxWclPAdPK1E6ZVQBLm70h+IrS9vBN7l0pGgcAsTk4MMhFwlmZrno7OQi/G8sxQT9pziYVC",
+	"NMYSMhi7GZhB1YQBKq3VNWbDtYgg/omDUO6IpSB/NLK8E7DPbK0PmBR1mgrV1eK5cenaRJptcuFQDzHR",
+	"avJm5SbYx8N4gq5FtexkySb6hs/YKnNphJ0eZ6nkhtkSbkzKW1LtzMFjWEXUJg2i1lp16nSx0aAeTUwq",
+	"nAn2kKoibqueeCcFEVw6lZH3YrKE+FGuRSadzje95Euat8zp0JlMLeXlV9o5dSLjnA79h/hOQh4+83tq",
+	"QQVj19H7CZuR9tgNnpHFnpd3eAVAmkRwOKzDj258uwulHbwIxOpl+C15EvFDDVdj+FTxI2RY0CPhy7hb",
+	"QDaHBFQvE6dO/68wT79tk6nPId6fDmXD6isNehhzgMwmldOMl5C2cY3OP1q9GG6lCyTkFCvdbLbsKAjj",
+	"ayWOOpiv4VpkMR/ujPpLpeqIYwGCIu6Dzi170blzBnssiPaemI2plW3+Q7hbo+zM6BHf8mOi8hBznWXS",
+	"exr8V+jQwJuCxLper2Up/R4Kzqq1NpDnPzkPFmZSVK9jD1LLPglfAaA7ey7RjEiWmD5mC3CaKbqHCryd",
+	"AoYaeRur6VH4bOS3WdXSbjOpgTH1D8LUQRpLOMYYI8Kc6viWE+/gzLLOnPAMxb8OMFseVuCTEZqPCiEH",
+	"dJrghIT+Z7b293LTmFS8GOGL7UjGD0rStuaYG0wUd/qGbYQLSiOqCDuc8Gn5PphO8zX0IJ2eMQ64RD3L",
+	"fFlrK6xbQhJmRvvb8br2SymM0SZIQGNR5uFp5jT+7rXOV4BrGp3PiLlHR3vCLY15oelj2J6yrppExQOU",
+	"dDlpdv8Fxp2YVbnbG30vqlzWOw1/JaysBIv/RsuP8+O2RqSmhJA7OVvrxriJ5Rr+0M6yps5qOXClXczx",
+	"wLQJ+bSn2lUq4hnJnC2vFKWSuq2boU6d2+ujetW+5qkZaS/lVqe3D5NfbcXULzXP6n+JC7LTVsF4bXW3",
+	"Bp+iNWG5HquCziifEQ5TA85YGG/huW525Ygp4yUjyIHDDbuMR0Ed0Rg+oD2erafhLiURVsdWoZpqFr2F",
+	"vqbmJ12086D94JsR+7NFCFQA0z1oOJXtjg6rESchdDSeSdze2dOXKqkI9adTB3N2IPDCTBd+oYBuzLzd",
+	"ClF7CSLAhN9prAsJOCeQ+Y3+PNgLBsWNAVdbKic3bsRzruCUEzZsS0Dr1uubiO9ci7VjgHyCen7YnLOw",
+	"yi6fEKsMLNGlEyIVKgupOgJr9cDm+HBSTX/eD+rbkGozo5GweHNaoaXs7AjSDbwkWGjp9wb+/8iig7t3",
+	"M8Gbeg64AEdwhsgBvBG5WMZl2rmTq19o3xos67nvxjMxnD/TrKjWSnNvPFpZy9J/9fvHdUinDv3bvRE8",
+	"oUT9RR8oRkmm8WmlKbgu+J03bXTwKLWqlP/HQ8SnsVt9eHaRiEBNRY7ho55C6Cd4owJOFdOGQKQJClhw",
+	"o1pgubynNuFy6OIDoq5MDgRo1nDF3AGCu4Db14Od71QWhc8n1s2ghmNuYBWJS9A7TqMbk/FvgwIwEZco",
+	"agbod5KOXE82ZLcEPz3pCdI9gePzwYrx02lEAB82R/cZptqAdhB0gjDB4+Yt6CJD29bNgUMd0a/jWCd2",
+	"vlVteLos4jWMitIPZkR3jVhLl644bGcahYu/2TlklEJ4Aao6C698+xMoA6MMlHQmwwwzN8RA7/P/mh/6",
+	"d8FrNS/wPi0dJYDZjwfAm9XP6+gX62Zzn2/gtBrr4UkA/aT09qUgjDLzJ8q7H+YiJiMZ0PlEU3wu365D",
+	"UosZLWM6zfk5nQfLuuMfMrJHabai9LezkE9nVadUIfSTt5IIzn91PjbfqJQkOPTZofyF4rt7RLYWpTsX",
+	"qxdPPUykTIoZZiD5Pma3RcAamoEYsNE6k9BL0MEp1dII9IORHoGBDY1gw2x1TMqx0Trd9TqtHa05+PG3",
+	"3CJKxlwkEMuP083PdDnGObgBmiaaSWoys0KtNRYWn9d3vJagVP9dqnJRcrMCKVRLt5WN14aULO9EvdgJ",
+	"x+vF9lgZWWXM022jZsNxap3YvRhz4M4rhxVQEVEAAPQWYdhKf2AgJ9GObukLLhev+GL9+39cffnnf7lI",
+	"Fp2f98bBON5px2vb3zjxPH8xwXYhdXTc8a0cMUYRepqN8Gnd6fh//u9WiW4n4BOLyGkBqQUhLYwrGLel",
+	"gDhJV5WcRTLYTWci23J8V/plDFp018NDQ0rvx0bd/ZUyIqbsikhi0ai7lqSEgn1DRc4Iu82k+3TyxRHK",
+	"Al554IGYj9ehQnpMjszvXS+FkogdhvLNNB20C+KB8LunFk502bsoSlDrTZodolGPm8NJa4zT3BlPdqnp",
+	"RD1I1zutYjUxV6utpR9Kgt//46p4kZYDMAF9f9aLHBZmP5gEeJSrkThZ92h6ZdsyfcLCgijtJoRWpIO4",
+	"6pVYvLrpIAuAgyAU3ugPyCxKtax5FOuXl5cDZWPR+ceEL6wxgLV1iqA6TU7UOpX3uefWig5MfVdu498V",
+	"+UW4N4grcv/vxA2axVrFyACBmcCvCubvKhtt2LqKlXGC0xuhnrltGKAJIA7f9FxbLy6nwX0H5JEpDCN4",
+	"IyVFeCtw4tUFUyAO4RgDZEFn9YN7wAjWxrf9WGOpgG8w8C5yY+Q9r2mLSYMT9WTyPxVDAPQLf4BG34PW",
+	"TCVqfkxODGjPMZPAP9YVzg5KlywiPMAIk5t/Qg+sbkzZ88ViLmYAHw2v/z0LuvGg49EsR0RGDrW2/cnc",
+	"k355PtaJgi8uYFJcd5PC58lr7iXaEkLmY1VfYt1YXtuA7HCArU3A+fCKANwvsPhlRtDhAOwJqfCWEpB6",
+	"A1iTdxJ3HYQ1CPGal/0TM1ok2KNq6J2XF3OY3kJvs8uAzBzJwaDfsPUo33hrFAhCWC14BSYRhH2esd86",
+	"eVzggOsGfoZ+ZV2JJA6U3d54cwjhw6mEbGbIIpHX6KSemdaYOOR7IarlLhXW3AmuCj8Xl88uX7Ld5xMR",
+	"5e51ncqQunr2nP2rt6Gvnr1k/+rnV9Q1+7TUu51udZHPprXxmIIgWKTuwMc8o7W24GprKSgnK2DZktvT",
+	"/uCD2eZjUfIcfi9u6uNUJJpONWpS5/WmX8hmc3wjeuyx3ZSWDkhtqO/MRYnSjr3EBLROxjRuW92sCmbL",
+	"rda131zOaL1vtRjI8KLCxrU2BVFkhaTXkFBIEMJA/M3ZXhir1ScWjusz9jUlMHVHXQt+3yUCkLZPDvhF",
+	"yuXWh5We4eqpjFy787gU/qFRKMkutjoU7XDIUO9gLk87fduJUmcrN1MflWrpv8yUOdrA87bmshbVAJt1",
+	"3yBiHb5iZrFGJhfmbmLPIfkqOOOmhUpqJClKHrZXL9k/MX8mTKuVsoiM+UhAzymwenibZ7q369K6XGS8",
+	"N7kc0AnwvY/3+gVk37Aiqc0UgZpQtPlHE1C7w+7dC1PJspepwgPsrAHFAXZ8+FAD067S0h7PO4kH7skB",
+	"lhnl8gRtqzNMmrjOKUpeJv3ipKFzgNI0a30AcejHAqZ0jKx/evns8uqfvQZ09eyf2T9BnPuzFhkSRDz8",
+	"9DLSLWJQjW4Fp+vqGfsbUSyvEEJGKlAsrzvUBiYg5d0LY0X4ApnMNdvyeg347E1dM7jFu2DLBXyFkg5e",
+	"t+VInw5uPni6Y+MaYLWxF0NtfIlhvyTSDKiPncojrUpxDVFDqMdu44ZwQQB5P5ZxEQ/68NDh3E/NSehU",
+	"651ompTpD+g04NzHdcj0ObnJs9D4HUh8sqVlWgTE6yqNVl60ngqiSQ1rAZAJCMYwTdaJuJXDeQzFQiEc",
+	"CAUSewAXrnKIjQIKDYQqj1mpDAnFBbv0Xby6YSsBhwS3IgwXVpz0BMhP0XXFOMByrHhVHyderNMvzH/3",
+	"5spyP1ZHiIVljNdg82z1wQb8+hsqa0P2/j1uVzozVFXIPv2LrncT1fEzWCWp+hZWcwTXTnnGDlPRbXOU",
+	"A95c82oNMlOcsqp2g/SYPpRd+FjF9mlAiDl7qj6bG+vye2XYgWGtICcd+9/JUr0XNXNaXzMLQFcMT0NH",
+	"TU2OOHGJUVOIkHSAP5R2iyNc8f4vP4MKQurKf3Sirs/faHQ42xajmMMlpu0e5EW7Fn0096guwCYrOqK5",
+	"d3LbE0ET2u6OscswTa09tzA5jZMeqIAS3vBervoQlrXPrXKRxQ6YwVzQCYnodfKNWdTsecgvabrsJM11",
+	"0Hn4mMLSIRkZqixGOlnymt3zusEKm79xVYn6E8u2INWARNWr1P7DFfunwU2/XV5NtWaWLyc+eTf5nXcT",
+	"3/nn6PRARcFTJG9lfET5YvKH16yOFDOO1Stmt4paS7N7A8HHBwD2TAtUhIzdRxBBc4sRl5jD2MUqHzhW",
+	"MJoT3BjSsjsFpOcakHpSiVRnWsOczYdnW4UT22s2syBWKPc66rXJzPpNw00luWJgRlWAHkBdVQBbFvAH",
+	"D0Y7UK4rvIgeIa/TXARSLYlqI20Va7W0pSHOrwS+8Fb3tnnO1wfwLZBn076w13h4VXpOYxlr4rBPLnEP",
+	"ZAXh9hcfnOG+W0ZCQszZix3aGsHWfq0b5b7B0tEE6msgI57suq6TKl43UT6oZnUsvaaiY5E1Uprl7J5k",
+	"oPwJxB/UwNjsxJrZQTJj7NJJD0PrcT6SE9+4dDHPnANSNlkcIAtOT2KBmFHr9C0/vm4ycChKppJNYhYH",
+	"OGgQ6cyyWt6J+ogOTIrvV/xIWR2Tq5TBYQegECgLpv3qUYXGcOxhYlPL9m1IjD9Nwnjx5wL/eN7+kUzK",
+	"oAlOlN6n4lFgeUP0uBbWQvALAAERIVKaCsvxMSrmddgbuIhqsWnDgHsuMWz2zQIQd9urK64axQqCD6gT",
+	"f4dvhoj0yWf76PUYhYBctDYPcy0Owiwi25/SCxjFIiAvKr0IqrhWYlGLDf7jCruOH/w7FwGmUqhqAaHY",
+	"xL9grCTlRxgFtBZtECkX2/W7vEYIQwfbnysQKvuaKwVoI+hoy5AQSrM8I6HaI+S0Zn5KrqlqJEY0qJwN",
+	"5hm8SIjAQmABcvope/jJngWgr1KudNnGobgx0tvljWMByGynIUc6k/llczF4qkZSWa/3chWvvCynoD86",
+	"5VbWbeJGmFr0THNYCHvKL32K1trGpEEhzPjS74XNEdfvmnLLBDe1hAnn7mRpRwp/A+JrwsEvwddinIDd",
+	"qk04x1jHE53Beids/t0ZqIG90RvDd+gC3kjM6IrTlwK07exaJhRxpXHSEiZDLPguAT7k2fpWDCsnQPLp",
+	"KLRLgts2fRUcv9dGlDyVG/Zb8ujAmZEANILgVWsGIGJ+hSt+tMPqN3/wl4Q6lVlIF9+MIA7dOzM111te",
+	"15i7Zwm3rLs5xxL8z6T2768up9/R+5dzHv5qzsOvZjxs+W5fp1E1TsFnry4vsNvYH2yofUNmi/ySRAb+",
+	"iz6wGgGNwWMJ8QinK34s/M4/hJxVK0SApQmJlL3SwVS5ZF2nJEnHrKxrRP8ARcLpNql6Itsx2Il+w421",
+	"o7oRAmq0Q203rSl/tWUbIbacTyyesb22iObUaZawsCe05N+4jHhBKQQ160anVWCqFcezTrNKfXoA4SIt",
+	"Y2z4ZNrj1PR6ntuCIy6nBBmY8jcZua/JVIJy+vVJVHvUMAE8mhGNwgshzDyxRUjv9LrTScz6I+svp+Ix",
+	"XHuUNza9A5174IxxFa+MPD4VUv9EKCbQ764JSQRoKImv14XhIdAXmVlH+BENMtLsTLpA/UbJgVdtdV3Z",
+	"5fkiyb/4537dp4y3E38wLT5o0bDkUjUOc3/Aw+YXAkmc5N/FdGV2p+8zEVEOeHDXZJh0ZvkQ0SIRZXvt",
+	"VZbQnVAjHjQwbUAbNwXtLLMR1kHh1DxD20/23/S9yAJpjoyBNoe9Qz8cgRxdR46SMC4uga7EH6sByhKY",
+	"40JVNoxseBiUIDcCp9mYxYax5+cJDMMF2ePjOQlFI9dBPA6QJw8pa7A76Gu+Fbw6QW7rY0qtxEaqOYuT",
+	"p/rJaeurI8sp7Ggh9rqHLHtgNRQREBVh5iaB+kyF/3F66dX4xN0FMGAI3Gev2YnY8fOMJwUhEJ9CuLzT",
+	"r31PUgwxFFcde8M7XVfvpDdIRjw30bUwciUKXv8CEe150Yd5DCux5q1Nmv5yPGua4E93PGHQrrxV3MG4",
+	"AVDL0cz5q0mVHxaAPZY7vd2lE/8f9rr7fKUpD/wnIOQjWAgoo0S3i16mPmbsgzp0sk0idiBNc7e//alI",
+	"b5syuoxOVCkvfHLme+BCxpqdFk0SK5/8L2M2FbBghLKq5Fnmbgk86JlgMhCRgneoE4pSmhmx6MWmO26U",
+	"fCYr6RnnyG24ScfNU3f+Yav9rZXkHJuC3tKaLcB+QXTBBV1Y4FtseTV6pBrpuLxWVvzRpDkeDm0kHuhd",
+	"+REz0zrOzDsh9otOFpMRplGLmqv2A1FFV7JaKO0WpKmmPJJEKJzhPDKNYnYLego8GAEb49KGTkG7ELCP",
+	"CRrIdzbbDboWhwzrNPRDAChurQ84S23qbztpe6N30k5GcfxeHN40KonjuK75Zrrs/b7mSZUkmzYRWBVG",
+	"tsG+qa0/XV798hcgOM1IIiOfMWCCbrn/334vVMhe9BselNrEYun1emF0XQtD1Up0o8L9swhGObx+gfnU",
+	"yWUMYcKhLwQJUJ8iVSSdaozLTgIMp2Fe+neqaDhQ8w7xsXtw+6j/QqlA4MtCxYTekOR4AJdAepWJ1QXw",
+	"qnmJKPVdrrHgqKbCfcgVJaauXdpFPUIc1qTPXKS0nei+Snt4e72OGqhuO69NW/aRuMWbzSbJxcUrL0uB",
+	"xQgXcN1A3t4N41CAUUV9klgWbWev+5MDchHOQBrELFM5smkZ1JA+CrrRAW1F8VA8IQRFNmIe1IB09Lai",
+	"b2dwlAa14qkRk9uuJIcBAF3h6jvBz9F6CdsjsQMcVT1A2IbqkiGBliC1LZrEaTaHZlp56MTaNV43I3u/",
+	"UcG10BalB06Lud44bMr3v+hMTnpa73NK4kYs88lZ/tscYUAZmJHOgFMhg1JwmwbukEQmhvjgUhJN6UNy",
+	"1QRaSInMXSiRlKcRMA5eA6o3FdZZxFzE+9HqlByDmM8yVsKdZvFTtghGhnrxoggoR17gEzLA7igwqLsc",
+	"o9fMsKHthEmC9IRedGpr0ZBHboVZ3hJsYykV7oLhqsUhu0jzBMkBcAFLddOS0qLuS/7CNR2AUDhHzn5C",
+	"mN/6k0tY74xmCJPQkwHcHCuz3gu1POPAaUtGNiLlzbmJ5BWozfc5LsGVtSbOH64eQk7TOH+VZpDAY91k",
+	"wB2BOw4zvVoIEcLnw6Kk5C7734DuNBIMJA58L4cLwy5QpAnYGqGcvbd7ZvCodo7miQCoa5bdRVCphry4",
+	"WR3sPwlDK/XVacfryRW+cyL/7W87oN1tVfA4dex0lWYkEO+VSyOWofJw9C2NEcEcRIrSR5MrZ8HeivZ6",
+	"jndxuHjj8Ad3SIJbv7uPTxa0e7I64mhMi/j6kCJpOZ+eFIFU+IEfOwxMw5XN8X+mJf3I/IVOjQ3nAdyd",
+	"Xa2pdf29POuIbPWpU6Tasm4ssDgEaEN0qBWzXj9bJXsgJ+FjDl6Pp3Y6WMf085BcasMPX3vLeDbWazD6",
+	"p6EgWCGqCZwrovrZVAJJYwd1Lfiy3CjASsy7g0BXAH8k3kUtUFOlwR9RycorEXti+J8GP1LWzWrHnbCL",
+	"nRCuYO1nqRbeCt4XYAzvuw/BXCwCdGOj/LOuMapgIZsS/uokWsJnSqks0G+68FbBYiWsg95zdtCGMhog",
+	"3MnuhaFcqSG8pe9R3sf0BJz4GQUJLtTI5bTjR7YLZWmP5z+nJDEaQnqbUPHsSZxoemXo9PLJvTDLrW5M",
+	"vlZ3Ilin3Ci5liVXbkINRGy1/8P0ZOj9L4QMQ5V6M84/uX7OBNR8G0N0oe0x2aGIRDK4UZJe7VqwowAo",
+	"exczUD6xzJ/tCqDLjxS5QTiilTRu2zN8kQulF1RlWtXHi9z9tOPmLn2Jo3m0wZzBPoNvzGnB4A4kifF7",
+	"UV0D041paX5be5HfCVuwo27URpiY+2146VVWL1G0aT/F71fC/wP9KjOu4NpzWi+wjpOeD1Wp9Cnl7Ftx",
+	"VU2xdCkFSSjkogRHugIYAcPVHXhpi26ybTCIO1ZiKtaUFFcl4vsuZaZ0KGBtJ9IwEwg2F8mAi93X/LjM",
+	"mtKVtH80vJZrmXNSjKeuz/LVFBSXSPprxvdyP1uep0In036e0UDrPgh9F5uUn01myDYGm2PZu6y6tqIY",
+	"wd7ixyW3D233tPQvhejmtmjFnpfKoHePg6n39nJn3DSx3fZO9lychqxMTXu+O1bJpLs+otE/OU1gzgyB",
+	"Ft9xfzGmqC2MFb1K+8atF19dRKy9xdXzl88zkdu62amZI4d+vIZfJuOdvEkiswV8FUD85Nbraf7qwpKe",
+	"QOgK4D+dXEbgSJgaHWl7973vQ6pzSifpu5yGLPK2NAgkCoC2eJEDyhreKk/dIUNYiDPf96NU6WSkpOs8",
+	"qv5rWQtwZhctE+8Qp5VSgEXXHZ2xo8MGooHE1Q8zXcTtOb6tJ9nXp751PxpQAbYAhAT7iLpxWg06hzXC",
+	"vzYR7RF7brjD+o5S73bcmy87WepaQ1TS8RUkw/367vvFV7SpW52Fs9XRhfw5rz75L6Viv3WO6A0aLX4N",
+	"W8ftnlusL7X45q6u7F+ZktkwH2NUobhqjBsBXfYGE6L5UL1jeKBN21RAJYrh4rhX+y6BDP8DGe/kmRjJ",
+	"IHvYSXgzwPdMoqGP7D0SZUNjiHijEkEVonGMtFfh/urcbEqWd+SQoP+Ap3JBH6AQkP4GhXxR4e0Gihpc",
+	"2gsOVMhq0angXpxWcFMqkCJe5sZOKa2GkYVxjB/MDCgiqmIx+zhIxSexV9I5WX6OllVftepm7aN6+xCt",
+	"dUQnPVevj6VHWchIuFQspH5AfkbgqIfD5E2BnklWAAaBjAZDMihwXrkchrgeCCpwTuds9crZSuPQb9HV",
+	"ArunCE9IbxXPohqklEZcqfG9jpf00Ow2m5F823yAtG0ieMwy+ldmA4k6IjPWUgVAs6s0mJXXB9JOpqtR",
+	"DMTUDaFZpc/e/MRKQiOIPqcsvcmJ7jJUYwOB5fTA83RK9Y4o62moT6XFhenPoZvnkFOCm2DLoVoD5elG",
+	"DOJy/vaH/QCJCJkwZWaBiM2UBj2+NG/QqTcHf3iwbD1KqAlKQW4uM0BpWNg5HUumNw2p0X8PqKc/r9ep",
+	"BYIDQbndvNJ7r4opfaAMyqNXmwfXHsKoTt9fANSLvciYLFPTwnR6EIQKCVzoQCIZCjlyRWT9AZ8VBWHA",
+	"+dl9K1JylV4/HT7qaSc2B73pD5sSByJYn44RMOIiyZBut3wjiLAVk5DRFZdn85zjcmmpYGj6IsZrBLhr",
+	"F7p9cXIxKct5sJSzsduy+bhYMYwpQW0x/haIKaGa7bzgw86MwK1/LzcNEdeegHQRNtG06qSIm7OVm+1k",
+	"eJ/4q1oflrtMSg8AMYpAvOHviADVHM12aVmt91ZWorrBesqVdlssiwMX6cQ65bnwRIjjNG2Gnib1veZ7",
+	"O7HBHf+wNPupQ/FP94gJpvxGcDWnCf/4/DbcVqdNTy98JkNwucaoqc82r16eQFWdxHYIDtlvz4OsXEzu",
+	"6iGJ3zC+wnumrcOkRE0AMa0wk49D1jMqM4ftxKTZZrR/qWTcQW/aY9Tr1CwyiFk7jH4zZ8+cCDPaC2Ex",
+	"iz54FxyNzqZsT8Bg651u92KAyBbOa1Jk+rOZtYzyJEbnkxuztlGwUM45IMfNju+hRy2IZYoQYSNVruCf",
+	"gov4DITmolG2u2Z9TAC9Fwq9aJiOPAPZVWRCN+fzpULmazf6aKnGLGSqjoLhj5e6p3EIUKFMwRBEMIRI",
+	"DGaRMWqAnTAdSE2s3VI3biyJ+QAZw5jc08nux1qY1TGg1sxKa9bQTAYnCKogO5hZCCUJiNZ+VJMLOnB7",
+	"/oyvThZsR5CXUbQnAvA65spiJpdc20iXf45PGh9Mx7LoTLW7ux1Ju6ljY+1c509wvjph1IH3dOmfo4TQ",
+	"uZwy7Pv3EeSj3/OPiDo0HUhoDCvo1eXIqGjTJsy6e2lFtYQqM5thQQd36MbLiK03dLAkNBQFFL3Aieqm",
+	"a2glFibi7cFfqbgmAL3uklWRfxWqQhgpx5vIfCIVryk4QwhsDHg+4b4MieqLKwDmn6YurIR1y5Kb5SF5",
+	"u7Tnl9qqjwwB0q2DMnlpIyjHJDX+fmbx1smxGkXNPP8e2uJ/tp0dUE5GUSl3olp8Ef54Gf64U7q8040r",
+	"2PCvkAvoDnpRibXgzlI2oe38zh6ktRQPdDYNyjmCSeaXJAAXJuHPApxh59KjTdq7RKdxGWi18TvkwKVb",
+	"JvnLA4rLSriD8PvkoFmvZhVzdiJcimX0zgIqQBTj98JgTCWdyLXn0tilkZttptoKuHdDePA6QL7Bz4Cb",
+	"jxsb8eBA/45cmf6deJz6uAcTSJlHzwpXNGqYCBwojnLarCPyolsC+mEafPHkYgU9JuAlnvc9UB86aHx9",
+	"OdAVTf0VaJl3en1M7JTuaU+K56au33q5lcdvTih5YMdBFQkoE8aPfqppNNfAdbxJ9QOod0pNKF6heEha",
+	"0clWwHqUUKQ215rqmj8wF6n5+xfuxJumzuOJh9OPZeE80AjZvSidNnCzrGokPosxTlCEesjrer3ul9Nf",
+	"FBcHbvz6bnWdrpb/l0bYhN8Krs9lmUFBb6tkTKMi+gI+jcBL/OAt51AYhPq5YxvfGF7SkEGKueCprL65",
+	"LiRj9Eg2sL9kD8jytxNEgDnhrdDdGXjfk/kjwotPbG8cRdGf/OR+8r+fn1d8blpH4GSeXV5enTsKnden",
+	"Ov0XripAWJ8bD0L26CTCFG2u8s6f7cNWB6rpyabgI6YktQ2nhA8xJWi+76klE2+UOwNOmlq/ywlLiAMo",
+	"RvDckytLSCJD8M05sZhK8CpE6qYu3oidFuswEs5wJHCj+YQHUenZCeESqMWh9lFp0hBnpe6qGdbijzyd",
+	"hFeLTZZhnJS4WDEM2ErX7Kpgz8Hs+SKK4QB+k9KTxmJN/zvU8W657XGBh3TfiNuGfjkMveK2gjLFkM6c",
+	"vDz32s4KNxICTQt3PvFnVDZ1Dm1ScPcLPRrw06bqT+fKkf+TFA1ny5oobWLOYkGJ2BKx+B+Uht4rho0x",
+	"U9yJQTDkxGk6rXwe6F4OvfRROeV5JEHYfloSbteMtFvSgQHKzMuFA6SsHbRxffX2ud82wNI5TMclIKNx",
+	"hLxztmKtrX38Ww5oek9+yfmEkwOaaLjpoZPZ+W8lxegc4xEKuEQtmrZG5byLS78GzFfrogskslcQB4UV",
+	"pVZVpKToU1iAlyV+F4grUrI0YOUm0OMDT2u4NET7d8WP0Z4A8CtOSOJD7NcTwIwhWngnbpKH9+vA6BWY",
+	"+9I6pFOgeqnC1i4qn9OarcXhhqAspcUG8CrHIWiDlUg3QSbG4VCaIiEDw90C1/9NC5rudF3dsFpsukvX",
+	"dhnLYyJQDNateW3jHEDeyfbCRPlGIQ4tMpUMs7TQ/5SWz/mEtkCti0/QrGPHzxwcCuWFdlOn5odvTzLM",
+	"vnxR9Ahtvl78D774++Xi1e/tn8+Wi9//a5LQ5gfCzgvW/iw7pwfA+FFwFbvQfk8Ku3d6G4Z2+riSyQVA",
+	"L8fDEBHW8kMOajTIARPii3u8RcA31gIeRKtj1KB68cXzs8ZfuoLVtwrwOQBU60/lnlsMVvbSGhOLhdyQ",
+	"k6/7H5zY/Stgc/USIr9IJEQejE4xk7WAgh00OXBJ1dJiSinGaf2ggo/xjF5Egxhf+XfJ2uTHk+P57TFT",
+	"1w6rOFTC/bJV2bz1GRFB/3BCLXvMco8GFlvuPmoiDmYky+GH4HzM1AhyN04o50wjpmcsIJfkckOlCGPj",
+	"jr7UfjLDpDnrJ22fLoCM+3F2R/YBQXsa+jcv755cMcdV7k7kcETdSDl2Obn01jbil0AZOl0YT/Z+JZ1O",
+	"yZ7EPT6vJ1JZZ5oQrT0nZ/2aTXPaZVAWKUbl3/OJZY2Sk9xz5+6To7BT7E7f+dTc/VUc7Vvh3oRgXH+G",
+	"7sRxCs8PPJZ6OziqEtlbuxymnGnaXGTCxsVrecfvkjKB2yVCkOdwEVAjakEPQex4FZUYs2JDn1iGicq5",
+	"5PQ8AeZILH4UKXy0uh2fSOYftZMDRhpRcJBh4M1gvQ7Wx7UfMpg+TgebBvx9xNcCAeZkdKWMdKypnGlA",
+	"lyS7KUD8kdXV1C4WnHkFlCI/NPXBU9Y3HdUJ9uNo0QFMmqg6fLEJKUlezNTGCEYhPkFgj6YSxqKblMwl",
+	"b3NBSMpPnZ/jG0p/Vtp1xjoz3fnJc7ZFB+OvlxObTNn+SMnZeHJGdmo8XROzFKanXtcCMyBSUfUWW7kW",
+	"DipHwQfeeossKq42eQIekqYdOLQT09Bhwg75CiXHw1gJXrtAw0VG21C1FIrX7jh5TaJPMnkNeWuwYNrL",
+	"Rtwh5KVOusUxhWYZxdk5quIOqnkE/tq2aYtpJMd5pRzepF0CnHka9jwgx/dQz/Oi3W8FxMlhXNlDGgOH",
+	"Yrcj1xYxEqTgTHRj+iZ7IHXb8gzhKiSJp7B9vaTvgOgHtPK+5A+SygBpfOvV8WPFEEYb1KBHYnCj8uI4",
+	"16WmV4Ie3AnBA3DiXhggpaQKfdr3z6atzpTg4NTlVJJvhZUblXYIEDjdJ3h3WcSFtFtukGYV6wj8g+Je",
+	"BLglS8RWSG1KaXzoi7yHehrQpgvMYMI3ROBgVVFD2nR8hAmXYy53iI4cHa1RPyO+Bzh201nfIC2FKhMJ",
+	"2e13JMijbxUm8+Q6F3yioO/YZokyHukyadB25/eudR25Q17PNRRIynLLOHXNHwSowgZGJk5VrbumdnJf",
+	"C5vk8JLpCRxhOwx8EicQUgKVMqVZRDIN3Vo1LoavQP77HdXDCKu5A5/+Qda15JDcfdRNBeXnK177YwJB",
+	"Iz/bvxfpqHK7bVIp+EqMbIcYlE7UOwnhhYgde3t8Jt8CpJyNvAK+z/98LjwhrFHXusURFi3LUdufbuOD",
+	"8Z4OrjfV3Xkteme3dwKTwknwexGMpv+pNvWPch0gCU9vnz0hFsKtJxVyIt+wlT+OEgtC1ty4LcVf4Lr6",
+	"xPqnbeeSBMkHwpVjAimirNnAfv4IL99Z0yrHG6SEhEoKGBFTXjEzer/PIGLMVpLDy6aCNmKhrEQf7HAU",
+	"8/LOcjj9Dy1FnPujWXkGVth8ZYVfnIyDNa0wUWzIiZgb5dXukDpCpXrkIODq2Fr7SjvgZ0kjQadC+xRh",
+	"6aRF0V5Ln7F78b1JQvO903tZEgySFzXX7HalualuC3YbqQg+//aHf/3h7Q8//+T/dWV4eSdc/9/8Sfj8",
+	"m+9+ev2X2+K9ui25+fy7n969+f/7L/1r/X8rflx45eH2hjlRi51w5shuYXnpp6EK2oo/4NRSlT5t52cM",
+	"Osv0+r0KouGa3YY/b5+x7zi6cagkUteCBR8wuQ7CO26tk3V9i8G79yrisflnC0KJFPfeinrJ7DXluSmF",
+	"XgBWy3thn70f4gFV3PHOjmlXYA4j5F6W5xM38bECW8yteSZH+jHOovmpsN7CFtXkEznDIJ9epZpldJol",
+	"W06WIJhVmEOLJand9OtUHWs7G8k107yClJWZt/KOT+GHPJspcj8h53TUSXxa2csv/EvTI6024peWAO1j",
+	"qCAtpdwkKlBZTXtpravN1PTfgx+hFz/VKYH/mF4xD289waN5UYwBqP+o9V2HeXzG1AfWyVXS9xTSSGJV",
+	"7oocUC3N47RI4gkz69VlImQcupJ0Ww960ndY3BD/TvzaasZr8E0wJUSEigTWtCftNZFBJ8g/tL4LbqEJ",
+	"dNDXfRjPkFhDF1eHd4lIHr3N3yPOBtj4pLKZobc+yV4aZXPGPKKWs/smkKAD5MtKbNE6eihTbw+IscNo",
+	"3ViRrjProK0GEnFt/KJ7a6Ar4L6cwFk7OE5/43finb4TDzxM0wPsCcLiAV7Yh700qZSxkLL24vLSbybi",
+	"5L6hyEzj15MiDjoU0IR91yH975etwj+xL+iFuHnfK202XEkrTME4gCASjDVWQhi20h9At/viS7bVjcEf",
+	"gqoFFbOituL9dFFZ85WoR3BA78QR6ky1AeRbxtleGKvVJwhR2M96mUL64cecVvy1qo84JQHzTAak8SdL",
+	"5zK6zuXvwaQqXQkiGGtJ8RFdXK/Zva79GlAF8Ep/6FZnhWXr5pj7a2QtjOjE7mE88UUXxQW+JuhCvgPn",
+	"07FgGGHxUlfU3wS3jRFVZCvpHx0vLUW15KMJ4I064T4lyAghjTfSdnvLtiLDj5yu0sRbA5EY1oiwRIB2",
+	"VBs1XabhwJ4656KdlxFsqL+JFFTZXGnk3wLoY8mQ6Oxa7bEq7SxKbcbTADdBJjMKv1uuROn/SP+c9KJz",
+	"fPnh2eU/gIJx37glJ76pUyg3CKkRnRS6/O1WH5S/geOhHvAG9oD1vaaYcX/jl6zUFQb2y62G3Y+wbdOh",
+	"RoBy+vy58A+Fp/8R84oNreWHJLMdpqdDNgaoDdddynGoBkcw6ROe9a6f6GGnGTw8sb6huqBNGaaxe8C6",
+	"ACS08dslzR3/b4ID4CTjV5qy2RHz7HI31bju/6yZ8UNvKi33+/mx/8e4Ic2dXe6FWbrGqHOp38Pvwt24",
+	"PPB0FSjQT7Z4QHQ3R5pxlchLiekTAVJosvqjG7fU62UwsDLEGcGaTAVZd/tl8yDvh+xVEZ10JLfx0mVE",
+	"UOY46+Z52+x23JzHsME353oT3jIE3MmBcM9j5OtkRjxSotcSIPKhZGSKTH+M3AmA1Jig6d+Unj+zEd92",
+	"7/k5afJEGvggu+cMzP4pXIVvKjkA/aAAWPSdnu/y42JlQafO9f23FB/7b52yqjbVpOMPwOwy9Pbre0H0",
+	"cYfA5QTKbCjnKfxzWrWGBBHxA0jp/8RyJXImBHU+vCGULCHCh+zSTFGdWaxb4lQbFCYG81cQ7U123Cno",
+	"xMA5wkzGragRjJTVYkO/v2GjDobo/UCVIS7GvPonut0vgoPmY9RDBXfpUA2E+QvZP35/4BD7S1hguhC+",
+	"v+glBSI2/Sik8BNXWaWOzU98J36h2vEphI+HaMdfR+TBAqexoLS2Z8+eXeRKZTK4y5RHYoIDYgL6Y3Iw",
+	"4hC9TifWsVR3iWO4B+hAbxXshQow2ZDzfML3c1aZt6I0wqUfDV0aLXuAh4YRLewHvb2gcaTH/sF930as",
+	"0wj/plHI+teDSAUwGKV0o0pRhcWQXTSgU+7TtUwdCn4Hexvx2yq2lrBTAp5ZQgvLk5e5vrYxklsCN3IA",
+	"UYKOJWdHp5P5/Cx4FR3FvxF7bRzSVPlNhjuCmw3UKVDymFTsO7WpMb/uH8YZ8TS4qIns7UfVdOVEFYb3",
+	"+/7wthr4vLiKOjRPL+fPe6HetmkKJwMIFtEY6uocvokq7TzGdGGI1k21TbIAJEmPbeBOIyGQsNuqGUgs",
+	"wUs7NJiyZDb+3jafWKazXPW1OA86guVXlqhoBiQFnAIwkycxytOTi6Ri3QnrkXH6mYLDfPZukahj4IyT",
+	"T7ZVRXChiouQTA8rQGOjnYLzmdy0/hgEHJ45kWyKjgXNyGqt4HCEgFWQsJS8tQ0akltsdDrRN9RbJjQi",
+	"/+trBk/ERJFQdtGLX8mWKg9yy8upK3hqj/rhjc7XXFNqariuhUgLM/i48Nt0C+xUX20HHWr6TkSalSll",
+	"LMItQ2EFQK8yp3sStltThMUWcyogX/ufJP3PTS4NLCfikrCsISUM2c/SVFTzGSYmD+9No866SySeJaiT",
+	"x2Wg0ccJHYkrtHOYuKVKEYhQhgN/gsLqyNGTsCG3YictWeJDftzdenmfvPGUZmVjjFCYD7ZvwOYB4KCD",
+	"N+x4Zaclno9sn15Z6HAbaV4t7ye6O71SP/nhuRUwNmYy6e1uKsz2U9SgO7HbC8NdY8SynMrzsEx0+Dyc",
+	"XXcxJ7rLOB0M2l8tExUtRjw8cf/TtMA+zp0hSoZOe8ymnZJgyOfqihJqxgPBtEO2EbIIEZmPTo8NAu+J",
+	"yOMZ3kMkfyT4yYR2imma+HXUirZGINCq32YMffLIO7OBZFuI2+yKwII06058ja99jTHfZPjzDCNj5t44",
+	"x8X4EfgPswyHY57hWVSF+a3wAHyV/l4ZDShzJAw7XYtToziQmKLHDsZhb5jY7d0R4qhYZtB1RU1ASukv",
+	"5NDY2DTcVJIrBlDJNtRjxr5I1SniaSf0UXTrM/Nceltq/gi0CpOZ7HfckZPeDE9vDN9v02/L0b9v9YG1",
+	"th3GgcHvejoX43v/ibd9Oga2F3qPBuY0jQ6F6TmFjt6a7Mz89E++EbPOHtGg+NF1Mp4uF89//7fLxavf",
+	"r//tcvES/0wmO81pKhyEzso+n7LL90I9vIN7Xt5JtRkHtyeMJXgSWIRjfuaQLmZ6ImIntHg65ATKp/y7",
+	"sBN6CdWd/uHFRt4PuktjmNlNoPP6u1YiAWs27djl6mv9Bu6zHs0BN4PLe9lBgKvEGslxXybxIIHnC3WM",
+	"UltnzyCqPD+HphIUuimAzl2tmspRe1Do1PHLZ5dXxVgJa4Qfp4GEgE5gzxTqmvmX+H+7Yv80PsTLZy/P",
+	"AnIHxXLWIFMB3LxSWXOVhnvmIW0s6xjhRgQ2DIradWNzmaJmkc0LjJlIACgLaLIxyTxiE1DxdNAwMCbB",
+	"1ZEdZF0jKfF0b23JTbY3bW678292BMoMBU6TnT/BAszl940DXU83S7airpYZR13aJUdLNYNiK1PbiBsg",
+	"jx0mbX+P3LAOqliMkNNJ6qb0yBoAuiO0UK8OYmKnoeGlViNwJ4COSsn30oW+hpS4niY4a28p7ZY0x+kI",
+	"WwySh6rFx3PITgbF/j2ZGp1FjB5BYc55h3GNbUAZancBIDgOJ3ba4CElY7nWZ30vIcEDfmPPrUDUJ7jr",
+	"hN13+n4y8UDaqp8DH93GDTilLIJ0ysnskIQ8B0RtYn3WnPzdOWmpKYsY2sqOkWIZM8jcglYwTRZR+ilU",
+	"aeCJn7wT8x6iBx2jlDEX5SQkFa2mi73D9jj5fMzeuOfViTdhBmasW5apuoPkMaqHxFs6cDqmEajGLyvi",
+	"U8NsncFmCdpep6npUvsj3QbEDzjMkukPpK+eQdaKVIjdj4xdtim3UIb0UMlMdIJDsqxQC3Xa5PQ3a2vl",
+	"KlW2E+DfdvwIqIP+sCghqlpYmwlBf4wrDljgTrZMhOiaeq/94++okTMe1IY49WM0Af7Iv9OvdcqR9nUH",
+	"oJ6y5/zlBvA+a26C/PW9D0wT0Bd0NeGQtwA/EuLz/uitxpMnp+tooyJpgsb7BKz/j9uRT7vsUSehEYaG",
+	"WuUkuf4EH5GpiYgQomPX0df+IQqw5sEV8hOZBBYY7azmJnFHzQsK07uSgeFZhLqYnJTxdUO2oVaCoMse",
+	"EnAJPQ1ZUOe8nlg5Q3lysXdj8/m65inWubSBDayQcJtCCjIUGkqFeG6u9aoApksGSJIjY6JN1XLW+hA5",
+	"J3tcT3skM0k6AyPPybQIlh8uAk08dQkijKo3xNi70QVoTEpZhtjeZOgQr9tNf7ipa8QWOsv/GtkmvTrH",
+	"6/Uys9WB3dFp5p/x94FvAvl1J3N3zjy0WfLsrnuJAli7vaWd5ELh67TYvB/AW2gouVtqfaA83NG30GNg",
+	"LCwfVHGEQeYw5LHdlAyhz0b2eiBCTsnTCZklN+PIOg8A7YIa5LP7lx7rw3ylWNCsE/sOdFXIKJQqgFgl",
+	"hU8HHiyjAcITaafd3Pq9Ft0rQ7FBfUYkVqdBve1onO1366kQwVgDD9kk2eJ/qPvHyvD4OLGnBthWaZle",
+	"JwFb2+Te4YsjBh491Uv1lMlU2YhblspyBaS5ewx3e0PDvw/uLmBNuu5WIUZmx/8V8c8C4ABREeMOH5MJ",
+	"2RTquZXvfYVxslt+daT8gWt/lxuuKJg2TQZj51/zpDse4odzmC1HmD69rVPXAwxFpzfCKyMTiWo1rycD",
+	"hHkDyS7XRohZSZZer5wz6D8a0SS9Fxor5YJ6+oGU0xsAcAKKwIh/TIEIviMun93U9fvvvvEqs3zziBFH",
+	"kCna9Uojy2UKnlPHi2Y3do5+3VutrtMXZzeqf6R7n+FpPTmaD8kHeiSGztWZVObuVk4R2NU1O3A4Hqwy",
+	"SOw8ck5O8djOc270z0aM9DrTDFgLI0Y3xOzjXvYSf3Vk0llRr7N5x6M3KrDE+xvMX6XnAt8vXmTIBDsx",
+	"YdqHcTjPiwHpg7KMM9py8eXP59EUtruThjhhDyaMwIcZwh/RsD1j0epVjfwxj6zXGlAchNow9tPXf/su",
+	"mrncKzyN5TXtMcDwhFJjXUG82T+9hA9QUeZsW2QWvw5Y5tJ07NthpViqPNMyYA8rQKPZG70xiF891L8x",
+	"mzs/B6lTpdcAKlItIIX0moU2HSF4H8AXaASvvCqDCYNdHaYdQyUcl3W+XLHSNARM2SpS7GGizhIYw5dB",
+	"7SJQNlyfFcB7oQxgIb0Q4se6OiZAKMJvEJ9cm8D+mPQN8p0Y3VWjZaBe/fuJ78Rwt6F0jdskhklkhTYs",
+	"BgQKotWRhHGVmvaWRyCVm+RqMeJpPYvB6r8Nr4lNFaEykVY8c0oD8uWTk8xlQ3sjFtWcYoAsmohp6lyJ",
+	"hxMfMvXC4oNbyiqH8QNeFX+NdanPkbYZTJWSK4iYCQgknAJidIrA9ls6O1NokymKCBR1XTDNMMT4vpGl",
+	"zWR54pdzbgjcKE/tposdSQ6hcV8TNEk6Bjof1wvelyw4jawMWY0WsNsDHgod+Z0V9b2wU/XvLMfeGYue",
+	"rrQOHstTwq3gUkAX+pBOYVZGFmeSsjy4wgFapGA8whlg1be/GSJ3CLBqIDx94ERHKG3qaD4s/rSQKIOR",
+	"t0bUUGz6CyulxOJNFlVZLPX0wyXdcgpK1Rm/XYb9CL0erVU5C2cQXTxek9ryKtzXwU90HgCj7XHoXhGn",
+	"aKSC7024CU6XeKyEYsiU3y2WCCmRfid19aJOBZ7K1ebBe5aTo2YBNqf3s/Qwgw/0JNoTgkDpuk1ukmpl",
+	"Je4lT+PUxTKz+EykDOfEjDSNIm28msgPnGdqCDdBQTsxsHiJkKDuoKNHMWavpoNWSU6gTkgPh2ZRTthc",
+	"VX6ObTs3OMPTDuurl5eXhLKzE4Ac26iAMjNhUu91zZ2spTs+JBIRZrygPRO72d0OvUbCSoRJoPnMb8+0",
+	"/oDNTL9+aaufsyvDa5PdiQrfLO7wSkyhOg16YX9t78QekFUi53OtNwUThltRBeAaQUC+/Wqel+erebKA",
+	"OjjQBzihHgXXPoLT/kaUQu5dMiqaZJU5YEx6H3x30zNJ0rnykW4bbXmSXbXesIAGtddWut6ddGpupFE+",
+	"+tDlhCwxdPGmsQ1aCze+oeTGSORN657/ppFVOuLyR/q1td58YuOoOkDY2JXigSoeZcTSuhUjkAhvQvAo",
+	"V0m/4VJZN4J4HbLCvZnsjRTmdAdpLPoBCdPNKwaVhtrk35Nx0A0m084Im85wx8IgRZXHEaa6oXkQnfMI",
+	"gGo9wxyLy/O21u6sWI06GE5jx5kelpGGGLoxnqkUG/85fy5MowK802kUEpAB10YM6Y5BP6WSlYhcDolP",
+	"AUdmkBYzHgEPezdN1XYmrjtx0SZohGSwYHeKvlo84hLuL/IM9pxz85JDkNrXnZBpCGwmjYW8+t3STsu8",
+	"QA3zlrJUbtq4H2wg/ywjmWL5DrNbJgi8WrsuHnyY787cpOfcNjvxkAgQFG4mXQiHLYRiWHyk404oUfJ0",
+	"SzEBXxG9i/QlnNKbDolvF+w5SFR46KK4uBNin0a+TwzWW58PYLQPUCKngRpXMHvQdS1UwWrBodRUG1bx",
+	"Hd8kOeWSvUpyC0Re4+DqF16CIDYcEQJQYvTTkQlA7XuZvJAgOT9gOCayJbzlCdsXqu1I6AWwz1oDk7ju",
+	"U4gSfWJkrZVKCcxh0xb/gPOZ7k5TP5DFaJ7SOMODSQ+OMgC9CWUvsw/acbmZUJX9L9wJ38aJThCmGKEH",
+	"LyLzu9+g/E4svPaWmuWS13XubojBwS++PBtNhTyJjOqU5WJH/mMoi/ZnChmGj37z1FJ5Y5f3RYTlXWJV",
+	"/EQE8BnQ1mqptFsSjXFnmrxEWYQQOnBrLIgIPvWeLVfVsuWbjHPNFcA2ASdA8odS+c7NSR/9gX4RlriN",
+	"pz9PcR7hWZdazd47NT0fBqM0kNB+cAvM+f49We0Ox/HsfvnqyxdnNwxwfyNafHRTpaPRlznv3pK7HJ9y",
+	"S1UC3piWA0dG3qYKE4uDk/WGXfo9GKQX0f3io92xvZxQlt+H2QPa6TC5K4R5zO/aU5SJOOXxrCbmDhsd",
+	"bPg+5CBAI3a3ckZ8JR14TwEk1gMLTdEfjlXvAVRiJjmYuKxt4AeCREQ0vQKrUqhbSdNBp2N603lZA2/0",
+	"vJJcoXjtjpMbecJgYpaygOK5qYgxw6+ZgR2CUJjBbcGVSES7oUCJ3wkFbHUXIz6q/1mxywMfT65FYq2K",
+	"rY7MH5yiB/cetzNri9lO6vOmuTyjIk/U1oPgaP6gPiBU9Vub0+DVTt8mlMbZa7YxXLkFSBfC4KagFgqM",
+	"G4jsLCp9UPiQ14jdArHXO8/fMARlW/j3wGPdL98rK9wCIBD9lzfAgwNc6oNHmT3wfb8ngPd+w+61xCZv",
+	"3qtKVguloR/GFSx8RBnoP1tSLBb4plquHfYcYBv6fWufLqLcKJgRUmHyLXUMzq60ot+5eKJv3ivaHgu/",
+	"bxaY6Anja/P2CtYs2083oFZ7LYQqBj8NBZF9zAkQZGg+fUZzibSYCjZ/qJWwHZxkYuim8jpVsY1mWlG0",
+	"F5ATAJ0XX4O8P3D9HVI0vDnabbrRrnv0aH4DWMePeGJRwypCQhIzAnYIeOxsGy5BisMTVbGj98HWg7vN",
+	"IW7tuAqYz8fNHfMpCYZntJuPRaQaLpowF50TS3mkneNJ4L1wPiNS4oJKPcIZJCnjD6D/5wPfg90Izt3e",
+	"yep8jurFydmC+sC1631xUVyEcwRN0UG6oPsPtatwGFu7pXNuqOoUjgb1HLZqcr1BPkwEMxi/fycx/Hb1",
+	"2XlG54SCpLjqXTmRruk+h7o5ZRs/g3+5Ondb0SV19mrKRNnguxleYdRHnzpHJ3Qj3f3HVjihOT9heb+h",
+	"J8GWT0MAoLwNoqnrZsODIirMg9B19QC0zUa5b7DhPzM8wA+t1IrXxDClZ35t1cfNu7O6MWXPZgsuVrgN",
+	"UmLGmWRiytu/fL14/vLLcPdiZWCSxETLTDrfgcsQlQ+9oeg7SW4/FwsqS6GVWGBsDpJ1F6HvXilfgPrd",
+	"E/e/T0KuDy+hqWnXLEulEIk3EwQw+a2Qx0qZi9idfAuBJ0zcZYCmslyJyT9JFlH6NjvvyszVN62MyAQb",
+	"97y8g6xnb8C4Fk4CY04d5zo2e4rBN4bM/fHQr/e8F53q8q7PB7o+dYWgEdkFhaa+Zeb4tVZoFdmn42N8",
+	"MK3iWEgZktwtkGS1WfCmETdY4WxBYw4qAIafK3kvK1RZp9mcXiDsU+rDJRnRSrOaUx0zKcTT3juF9nFe",
+	"CBKyzCpR82OuHNyrq7xmJd8J1uwRIldatmvKbfdogADuSGMzcaqwB+29MEx6XqY20Dwk9Hzzh60Q9dRN",
+	"eZqDc9qvZGcHqxa3anePhz2TO19pYAGg/7Uje74zH9FKpc0dIqxYzjtJifm1fdtroHFLVXH2JMEZpawj",
+	"Nnpeyxm5F62nM00ENKEX31UIgN6Bacil3wJcDoTnKKC8r1FK3LDLnoeMwC6iWjIL9+FEalxDTBtdDYCy",
+	"FXHgyQ9D+c2INuX3WK8rWJlM53hiVx6IKjHBvgaY08lG2Qk6xJMgPcwohAOYAUsotdUIfiVMshWOVXIN",
+	"Z9/Vx5Y91zQKM8SIDx49N6U/02yt6zris1OD/qhCURauKlK0o3MKD3Ga22k+hgXK6ekn5KGYFxHK5qI9",
+	"Ze3C9k9+RgJ+SxNbpsRgsM9S0PiwPp/YELlABLS1NiW58KjqzaKp17vsqSoOQ6o5cuy+v2C8iiQOoQOS",
+	"OOEE7ARXeByXXprMambWORPLaIgON7owRpsAEGY0gNHjbK6024LiVPqJqHPw9jux7KOKzN+73bElTQIC",
+	"RuyMpdNyb7EG05rbeEbvUzfsEeLpBGvhT/gAcCLmkazXC5wvC0ZlvQd9z6vW/A5A+MGTls7MwLN3Jk0E",
+	"ZD7BewtVUe5cwljZ6kM/Eq2wAN4dkAJgb0QlS9RHV0ZWmHdTQVF8yExPGumNUQ+SDPjDAjqWWYAfvk0c",
+	"6+A6N6LUpvIita3ckFUbmwSsDmkjha5p1Ce2aNOvV1o7/4OV2Eqo6z3hVXj1vOih6n+9+B988ffLxavf",
+	"2z+fLRe//9cktP6bRuV8c2qOY059BK9cRtS+JcKj4Xa3eiciQTBUS4uqX6+MHKLd6t//ZGSbb0XZpMFB",
+	"Y1UQhHC8scjvLHv349s2GKsV29dcKrZ1bh8DoSczUFVGWDsXIpE3bqsNlXmMQvjFBwcsT7Hl9MBF9aNU",
+	"ibt1dVwm0y0xz9wxjAjZNhRd6l4N8ymbnaiWMoMxC5xy6Rr+j1ycVCdxgMDkPUmeRyAoeS9UiO8BtcQW",
+	"PfWPpsPj6i4RdVBB2d+ISNYds2cU46T5ByTJlE8gXX7UIfPrZxOi7Wj4RM/EoBCnxGzZdsFjVgztp9wm",
+	"/JtwW10lcYdqjQAAlB5w7KxyDMH6kbTCnUYQhHt4hzbtr9UdS0wv+xTZ0uHfkHvos86FjsnBFL+M+wwW",
+	"L3U5+nHFZPeTokTBa5dFoNoI5h+w1HPYcP4ORntOiMpmNNIxXgMqRjgRcMKIPvdvvEFhs2PeBcHucXUE",
+	"8vxHEzDUUs2x64KMShZAh21z7g20wUZ5yPY5viicGkp5IavwpiMiIF1XOkKv4ZTA86hi6w4Ebaq81lKW",
+	"Qqx98EuG/0TcsgngWtvwes5cjYDXIpQLCR6YuII2dWgnLDNtvdzBhwPygMz5h6x8piKLZAvlVYRC8lWM",
+	"9d10khsJVSvk2EtVMI35rQ9CcHpx+erLM2U4NNDc/P1ixL0Uh9QFPvOM0ZvStUEdJPi5Lwyen4Eem4NY",
+	"HjLHb1oQ7AIHdmY6HrChsuV62grCRoRidL/8YBD1twiICW9qWNCEguiOKsLH2h75YrzTJRjskDzVzbyy",
+	"srObJ1Fkc3YF3ya1z5CpziHr2LATbXSgd89Rw/5Mdki5vCkaQMusUFWCm+/5V4+xIf9RpPl5DBGv/iCQ",
+	"SGSBuhOQ343gown2jakk86eKY5+9Pb01YDq+VvaQUqhaQrGJHvd0EG0rN9uJL6nRpTLhyR57aQ9Ifs2l",
+	"mXzMfoXHiVfndBXvhalk6VIxDHCFdPGxvC4HLbea7R+NLO9Ad7e1PsAfSrvFESoQIT9tq4nLSPmPTtT1",
+	"+TyHlq0kDrYIK4UTSDM+suBJwJQVVSyNTdePch1wps9VNgZwiImvezCI5RjQSd4xg/PwfZvRkyjoTMWP",
+	"vD0XoWO6tdWHNkY0Dxj1DDTs5JwobjopIYOqaeMNj+lA6ADfsUyvCT5mO3i+trUS8ZdQMxoQlukCB2D8",
+	"U0snUYVyWipUpUoQU31o4ff9WTQNBCbY1UsWGB1ntVtrm0QPgmiwdVpXxJpD/l7IA25LZfEOW4mj9rYe",
+	"dWFiEP8JsPa7C0hzWMRN3dkOcZwjhyTtdJ0NbPnzXqjpoJYjcJZv5Ub9MBd9xOk7tENnscGe+tfhJbk+",
+	"8fpHrRP4DIRomlYGIvCFZjuhKlR8i8HNstG66pYQylqgMNR6gdjeXuDu9v6ZcqsxIIKZdtYZKDhcNQah",
+	"WiGDAi4P6wSv4Dsj+F3YDZAkC8HMDAIEdGYkfBuqWHgpqh50UMdix04MS9f9P7eaEaXLEIamavFfE165",
+	"fTKVxQ8Qs5GiKxOCRxF6vONqbeoKJnslgJ9o4mnla7FMNg5cvnKz9fIQe4AZPwjOCXk/ND7ZpvIbudm6",
+	"Yef622CuC5F+hnOe3L5twLC/d2E/DMEJKFYGSwQjC/4T/3wrEbeC7WRV1W1VB/pWQyEF5AW6rTQVGvw0",
+	"QTPoMZpluocPzWE6mTg6DtRKcub2symzd/zDhMz9Tob74uplKnOfyJsf+Z5Tx4gk+KTMaNtskESq+XTE",
+	"8v0u6z/H8znx8HXD+CNv+8Qy25g1L0WB2YpRWMVchgfsDo7lrW0ncGDJiXN88xAoC17dc5XK2I6FwnqN",
+	"YNxQe9UtkJKGBZy/uCH++VwN8Gq5lorXqdQPaCCEM1YR3Y0cOaySKDwN9AbPuuoiBHdjU8cyyVDjB6XX",
+	"TigckteoEHJTRcQGo1dSMW0YZ+BpuWGXWEDZH+jzcwPNgozGicW5BCCUYcAIGsXyrtgm+pXGm4U+j7YK",
+	"D9D8iboCp7TgtUPMppZm/cW5pvx6LTP+N98czQAmwe2N4FV7NMAr2IMw+Lvc/J1vOipI/IdSmrJOQ2Fk",
+	"eC57dwEuq15jm/4PmIeaK2HDPFtvVvj/dNj7ZszEafGZkztRIVyAP7N3Spd3WImAB38harmTKkD2wYML",
+	"2HhQaSYB3Y9WsvWgIqNVeG1qOvyYlpWAkrVhHaLhB4t4O/AGzEApBbNUXggzAlenPxMQp4OlgzJ95pdp",
+	"BVk0zaqWdisqhi0FI0z5CfeLSq9HwHLFTs4cFAAyshuGJxc60YM8+Gocfz8XDg5APBGqccePvnFhTiJA",
+	"BdpTnaBsb18S3SKQ9gYlA2RGH3NjCkpELTaJzfq8C8XQ4X4MuwYCfQfN/K87mTDkFaCwFoa3OXlUTUxm",
+	"PLJaeINVOlaLe1HPEmF+OMvgtMmIE29vt4pvc1JDKw3rYIkklzTZMtwry5ZgLlcJUgdIUbo9/H49aOO2",
+	"ftJoH0KGC7yp6EgFDAoE0pV2ua8uC/ZVwb4s2MuCvSjYFwV7DnN71bXuB6ZzTiNKjq6NFHw1dAvs6wzL",
+	"UbgH/RhXgvsDFU4wXF9xv+ACtHwxEbV6eNraGT6XBPwLPnmmYmEWJQcJsu5ZfzkB3qQ+KUgDBXonAOtu",
+	"JyoJf9hmlzyCVogqmVvhN3RPCABrsRCVqGIZCIiRjbwHKYnR5ZsuLgoGj56xb6gkkWMWA6YcdIL1W+Cn",
+	"9VYgRus7dRlUDTyWupAb1tilD3IcBtNJpiO3WS/k9XDFw4o9N9yJZVk3K5vCVxX7CPjtj6y/MCABBDP0",
+	"uUWXZ6AXN/zg7fwb/2jY2rZguNVY5wLFKyvelgkeAG//LSNiduIBKZbkoEhSU9GG6AoSGdc/yA5/0npZ",
+	"38DQ2xUa53BpxxCNMqXGAdoRb82MXaCqpOW94irjZIk47dFNgpe2tJCCQwF0PBXE0wF3WNcvnaj9VVUe",
+	"Thq+Hcmn4i72qggayerIxB8Nr9PspCflKUkFkSLDAE9aRKASSMoICHLXAMIPbCbeMgHQFqkCSl83CYuy",
+	"cye5Kn8CISiq8XoYvMyrZQY2qJ/KPsGYDfCr+QQm25VFtVTiE8v0YbAR0PHmN8Epu+4p2E23vGb69IRN",
+	"C0ZtslLog8woJWtuOh0tiXmmvR1TWzNG1BM5kwClEdLo8cHcG5YZUP7OTkOX1clr+nqPE5lzMHhNRPBs",
+	"Rwe6LCW7uK3RzWYbyBbOUPhOkHo3vmEvq6P4xjXGb5dg20nKQJuCWhyah18mfIDwJSHGrnq1Hm4r7TUd",
+	"fpQGOCH4CzzcwTthp3XlKTI/T+USXaaNQqk5SsYw61zkUszz7OcDRqJOZoHWS6iaX2LEe+DnjLwKMwNc",
+	"p+Ac8/NS1d1FEdNTI/N6NuTamZ2h79AujeBVqs63RbGFbLzuNnuID+/M1UMAGxRyRustlJ19EuqX0nfR",
+	"R79vwnJt5WY7+VaJv6r1YZmJUkCmDV26r16yf2J+25h7XvcCELXeWz/3kykq5l1/uZLzhy7zmpulXq8T",
+	"sWMNDIixgpe0qS3keoLG7wXYDRgRAel2i4S04GeovP0mHcM8jhnYED3gniRUHWHUOa3vfNs3HdQt0Ptn",
+	"YLWRAZcpaz+LpJeoHH+kuIDe0OyMyYe36QxdnCGiKwJvc+DXbxPN25Aqd1iODegTMlE7Ml87+zg6zTld",
+	"5emVkDOaxmP1ApQYvcu/495BW5c0gc+7uslUPWDMBiH34OlFX/yvc9E/9hTFW5Yu33OXrc0l9VUpPK5I",
+	"ZmzD3dZ6k2tuHZVawwvCs1FEBh4tZEYLPwtQ6DMLK2IUKileE51PcpLk6CnT0jn0OXPswtdLnqTaECo9",
+	"Z61WkGC6H0Pjav1vCUoH9J22oFoBJnbW9rWAnP7Isv7uRpvV+tkkoEFlBFGmtE2GfdJdvNHT8CZciafB",
+	"TfSNw3y2OVyOr2pBGPEYfjthbpxS7x/B6QFlyLilSfcBs0K6rnob7FpwwMHBaonzhxRr9JtKYyoqICHg",
+	"4zz4LRNib0RHgPcta7Eexake9rR1KlDwFAFumVYFu4oR5P7ZeOQw5lY9nAaBOlulMeJNMu2xEyiLhSsY",
+	"GvKqiQihU0I4KOJAg0/VatAU4F/7PJZweDtzQS7LEKI+3Xad0PVU9kDSBrr+c6RrCH0JWUm8rjFAccM4",
+	"O/D6DtwGhISWnfkZh78xIuM2SvCp4egpGEkt5RYtqo1p1rEULU4d74qWGUJatjL6DsNzKkdOmOEW0Viv",
+	"680nnfPprGU6ZgZnJsRspQUOeVF1josSFu9fu+N1LWykU9TrbiyN5IjqltRwDBX7E7praicJKCS/exLr",
+	"PFLJjpIAk9jBFdTHLO+ZF7OO6ckeSC89MAkknQpJ6y9o7KiogGBB6DIHlGEUQAILz6LdWTAjau7k/cT8",
+	"3QkgIa/1bu911KBAPsigAkQKP0b/gtTcvPP313cB0TdJ3ZFnUCdpdMPEbu+OMcgWMAsm6xp+36SQrXi6",
+	"2uZcWfuo1rhNkqFrMoV0JZsdoTiDy5JYKEa11PhMH+nDLbhFU4L8PHtO6bZrLpEPuuZ7m0mgbekvpgvO",
+	"zDwG4MIUoEmg+PJ6KSS3QhSI6LuG+i8v75b3vJbVElT56bixc52zZTLEi9n0WOy7R8S7BAKAsM62/eu/",
+	"AS0QUsUtTgAFc/3vipNNLGorGMY9qYYAxUE8+JNV9XghTKRKCav/LkVAnSn/72jDiL7TwwOgSW0xfHub",
+	"rLuNQ2/ptKTlxl0rNuYwfPKJCNYBm2JURNbN6ud1JOmezylN9LfnH5bVVNxtMwEp+xd4ClI9E3zFMWb/",
+	"6tWrV+OZUyPW0Dk2Y7+AbwSvjt/M5xOLmFUT6Li7/cPfJXsj6vqd3M1ml2rZjxK2dqAIkJZZLoNE99pq",
+	"Kj1sX3PFQIWZbH1HWPShxoPggTt9LwoWyQ4w7QxCBP6Xtl+2+uWLSSxw77xg+ok8FENjMwcqyncYCAy4",
+	"TDVXm4ZvRNGmryJdO+CNItbVSWqEnxzkcwtapfF/8930IAbfiWDoDvwJSe1RKvad2tTAduGbs202oG+4",
+	"SrKDn6qKOfShd6Hg56PW+ZZGcFIOpu0r8WEvqeJw2g8ySOE1X4k6+U2eTlPc6zuRge9+cJUxwG5TqTF2",
+	"qsveFLFZaZ7aCWj7k129dOEZFGFNv21xH5y7Zeml6a7UVRRfjyWXGlqMTtd+o9/AAQ7O1CT2eisP54qw",
+	"8SOUice8C1DxU6lOV1q7ebxNW/785Ze5QNRub5dNf50n+CNPD6jTzk/nWdLhRt29w0fTFxsNL+Butv2L",
+	"TcTxpCZzAPabRh/OBPgLJlRVsA3fW2+MWl03DlKtAPK4YAA5XbAeWrKXqDFcmojm7T5a0RSOBNtIz0Uo",
+	"ue/m5B/0IkQmCMNxQcDp3tpS2nW+CEuCn2q8Y8PHih+TRtevtuE1mMQpBzAmUsAlyoDAn31a6t1OqwhL",
+	"+VlBdyyLVKZA8hMq7wdA9uVdTQJsOvH1D07sUtv4IFWlD9OlHsH0/wY/Oyv9wtuLTrdTK/cbV+7nwN06",
+	"T5lDd1aint4/jGnSXpXackR6SfPT9vqMLxx2E8IXZWOkO771sxHEFjeogsMUwZvxn+ILts7tMT9E3yEV",
+	"okQiE/gYIkcoD4hGOszqXv5V+GkF236dyNPx1q/XVynfnde7hZV/FxURER+xgl2rAAVLN+iz9+q9+g4q",
+	"DzA3+dNffn77rmC//PquYN9+9+N37777jIjuIen59odK7PbaCVUeF38Vx9trxtmvv/7wbREqtt6re2Eg",
+	"3+GfCwyRUyZNWUuh3DP2ViiH/pA2FRkUzFIrB/ifjnxkbiveK/iKA34IeFYAS63UqmJivRYlqZmYzDx8",
+	"xYvLV8/YG0S/fK+IUCsgoxmxE5gX84zhHFA7TscE7wIJiBvLa+a0Lhjy7En3XkEMfiu4n7bBvISCDCNK",
+	"IfdgJ9zCC/2MqdBQa0i8VxDXB3W6A92pQq0rvg+U6OBeQJzzmFb+jH3dGdF7FVpGj3Gc6tBhQPBaADPJ",
+	"NXAq3D5jv9FD71X/qd+Ip4oejJMTPdo4HAyJt2OWxHL4Xq14eXfN5DpEMHFHYVFRZ7mBEhd+W6Dz5MXl",
+	"K5q2ReSqvC3eK9oIzhwxMBQAPPxIEQtQ9hqBbY4gNOCtoY3gn8DNeWvFH7edwG5bI7S7gRHxCgqIuL1D",
+	"Ie3eK2BYxZb32oKcwmm+DfSrt3i8jNG06/ZGr2qx+2//brVin775/jV79eLlP392zW5LXcHEVuyWm429",
+	"7SG1Fuy2Eo7L+va9agFbC78dMLbFnR9VpZ+xdxF33r/9iy++eMV+ffe6YHiHWbYDLtdd8V4Rg8bucwv+",
+	"ezCIoL+/gSUXADA+vSXl5/YzLK8x0jlMgq7kRjqL2KnX7OqSCiVFwa4EFc1cXj679D/z2xEO4TP2k2Yo",
+	"SXE3ow3I3EGWgn1662dmAR9uPyvowJPYDgyXmIr8XvnD7q/OFsrZ3yswhG8EsCiGlB5/TyDaKPbCImA4",
+	"5jZjZdenLy5fFH6/FezF8+fQ9JH568BLtR0/vlcr0dvmrV1uxTV7cXnJble8WtBPbtmnmLuA0cnQ1c8K",
+	"fMqP8pZp8151B+zbv2K3Vm7UQqpbL6/wcTAe4Osv2C34hutaH0QF//TS/9MC8ebgH75it97EXdhaH27Z",
+	"p4ibXGHi0HvltGb+m/qI6GelVorYOoWqbJeEMA6erQRCMyO7YsFeXH3xXmErTutFzc1G3LJPd5gjxRV7",
+	"efWc/VV+A2b3C/9XJzHZT4wfI6SQw8tevle3ULqz8PfdbcFe+umEHEHFa/j8BbtdNdbL1VuApICx+flB",
+	"iN+FdXpvb7G65b26fSOcOS6+9of49jpKzBPRA71rk1IglnXT3kco4nD471U7ftaoCrLkLLsTR9hv7yBd",
+	"/l6wtRAVejl+E6u3urwTjnHHbj/ne/n5/dXn/lq3n/+H/8+fn/tfwJmPsdz3KmKUrzQ3VdH7cfgOf/iM",
+	"/eAIwwwYX9fGn4/36vY/3l84vZfl+4vr//f//L+K9xdW/BH/rrjj+OHP2/+Pve/rbtvW8v0qXH7Ji2S5",
+	"PelZ98ZPiZO2uXVaXzszeTjuOoZFSMKIAlQCtKLl5e8+C3tvgKBE6i9pwzPtSxOHJkBgY2P//f3OE815",
+	"cncpHvjP9pfvThP7IX8V9iq8g3foOzp2zABn/a3859sE/6UHUR48DNaSZdor7bPkbsaklQ18RSnHczG8",
+	"O18XBLhM7UqDLqCxkrcl7aV9FNL+YGfYs23PHzNJoISFPk3enr2l48DN3a2EnSix0GhMetHbH/9vcmc3",
+	"rA/1XHCtEe4yBqeGDEwlgv2xl76+lVhxpkau+ZBl9nJYkozC60ZFlt0lzKFP+9+XKmyXnCGJaCaGXKJj",
+	"Rvbfl89fsSvJWE/i5ENgDpJpdfLu5AcHfcrm4uTdyT9Oz07/AVkiMwFz1MkMGAkAG4hBG68KP6cn705+",
+	"4eb9PZbs5VzPlSSs6x/PzjC3DeYUWOLzeSaG8JuD/yKvH32BrSDXMACYrlWT1f1DaU6fvPvXn9C7N2P5",
+	"Ehh5QddDJ15O7QVWPWEKGmlZBawtsPmPNULXgPo8+dO+2S1DEHurXYhLoc0HH1TqbC1gCIg61ayHGx/+",
+	"wWP61L3Oz29whQYFrqJft69Bg3AAtRwsEvy1boUGj/CHJ/QwMo69qNXFuuZG5PwD+chzZnWH4bl9cf18",
+	"y0cGYFCCL/Nn/Tpv/t5rNA/bWCM25R5Gy9qhapRgWGFljfb9QliXK2Ym8Inzokbargpz7Or1tj57UwB5",
+	"5dbnPqGLTRsCd77DEWlP5jFdVXWxrS/x9LJCcM3HQgMkgBOE3FefGu0ZfvY5OIPhpJBTl1E5XG5qUYfs",
+	"wSbXccaZDICsYFS0v5NU6Cn42ak3WIzIqmTwt7L0u92vTvkcG8qtK7ngWdYfqXzG0/IJiVVoRW6NN7Zg",
+	"S2u43ErfkJ+yZZIpNdVJJqb8HGlNcJIju6BApSd5smD2bxgMw5YEMKN+43wefI2ftvconfOtgQmkB28H",
+	"HwGclXcJS+YqNyyDOAT2JpqFyqfou7kgwtI71xWab7jQ0QRC99f6EXT39kHmHhDki6/GCtC+Rh8UqvMx",
+	"KVghPbUeo30Meocn/DtL+VDMWIZuOwYYEKMVQLgQxtV3x0woz4gT65GTzvQEmnLFeBKwh0ONstCJtbhw",
+	"IUGqCzntD5UcZWJozstVsCbbOzBvSVrQLFlRWEobCGGfdKMj8N2764f2Bv2Nz2svY/z50QrmV6qCZMlc",
+	"8CH3VD9vdMCBS6oFS9A2qRYPttNkzIG8InlB11YMjlKzcl9dQKqF5ftWZQOlWhso3V3AQQJLEJQSWPnW",
+	"nysD6utre8xdvmFf/IAtKf3qvr7PZ1flFx1lbrV/csPJxXe/v9dTf7XjbRNygAXy4Xdw4/nzDjgyp3Wz",
+	"3Rfw7rZ2/IUN7Hs2nFIYLqBeZGBVjKqntWItQDcVEvgsQ+Iw5NYky+Xw/RsXXOtutu8X++prJHOL66j6",
+	"mcV3TmFqSdjriCICVJwCWgbOHQCP5mAChtZhIUMZ2SoWDhC7MRJwgRjH3VkeLG8KAsDQ7UQAMONX6/43",
+	"r8vgccjyp5qjIRCXFfLgFKjCMtGqIPV2XAIo8NvgH1/AuyM7QRcsj9+RHWIPELmxrtoegtuYLNsqB2Vh",
+	"78CTDzVZnEHRQ69WZCCaHMgMz7CUxS+4//IfQ2y6s221q/WvnzGt/z1j3/89rh/jbAWqbQveWNMd2oo0",
+	"BUtXFx0lWvaWjGhXdAIbmkEikxxwNLBpz5V1hA1tp5OSoNC7IieQzNioSL/AEx2uoR2gSZXi4AevX0NM",
+	"+isV4japVojUg6dRax5cZUx+wWB+ZMrNz2wn7fbDc2o3OzVK5Kyv9KpAUnZtk9I6aAPem0vOrKT92bE8",
+	"NznV8L1diTO08GERd60w77VU9ivWveZK7hMs8v4Q2tQELdHGqMZF+WjXoY1gqIatCObd9ob8qhYQe62g",
+	"vLJxzjmwaAJ+LzWQu4hrmbF3pZkOXpe20TM0dbaT1cTRoWP02kiuvE9T+8ZXnp76kEOJl0tLBHyp0Pvr",
+	"2kF6Dt6tTFZQS8qS8uaLnTXmmrs840wXOe9j82LjPa/U9As+mb6nNscoNWs4xYZzDScLWQMdjAp1NlIV",
+	"btshzTeaxoRB7jlFPTAvQfvpczygpycM7TZh7Oae08R8VWCbyrvXSkCEFv4w0ejc6rmGHoZYvboi4+X2",
+	"VwTGHm46ny7L51qxRE65hd6+0nS4qlBB0fbLilulhDw6cavMLs54OUGhBEHzEqYOKuY0o1znaj39YaKj",
+	"ef5wUO6kbcm5IaPhhiYUnfBUZhef8NRV1NDmWrGZY633Pfbc7CosiuXpRt8AHojS4sCpNXkQ1pDHr+vC",
+	"pQte/yzenLVW+/fUDH7w65tOJhjDH1BwYouaFOb9gi0jNSDQiyiTcIgeZ6B0Z/dDOGQZlykLKw+qAv3Z",
+	"4Whpd3toPsx5SeEGJTY9zzRDmZyRQAJm69dCRk7IMfW5GLbUPs93ulaP8gs3FzSp91ix2226pjpUw5Fm",
+	"7p9b8BEcWJlb+irzjGFQqT+CDsyZyASHughd3Ns5Abvgsxx7N7vB45QvnwYpW56KoW4Ukz8kT/gDlyXL",
+	"V05da7jrQCGkcuQJ8rC56I4Z39cCmYx3DliJoFgQeAw4YKjIG4q301uJoIg9jx6pkRRQYIlatgRIB3Sj",
+	"hUd9gNp6KtnGmjM18l03UNJTSucKc8WtJJiGTI0rJelzNuZ3FRSFKV9itwRaU+UO15VgBSK/XdYN/24q",
+	"x7YUdN9sey8kg9TJavN2030FL4Oqm//4+nP//xBeIsdc6gUO3v8otGuGAib3xuTg2qhdXIPYE7GKxKwx",
+	"2OnP1v0SmqV++untTy27zzVJ0ylfbkyabsH0aDyLKVv25xmTzafPtf4nYw6WmGtOmqkZ9LYgbBXq66GS",
+	"jipmohaJdTOpUwbr78t6zzeAg8QToc8D3EJoBGH6VrqWOnvm4OxT2ZbKeDISD9xxJ58m39wFhYAFGop1",
+	"1Exo/i6ABQOqVpkQlUXDQfnIllcZizQQ5SbXcNBStgQ0mdbNwm+OQZWPTBA97tGOIrws6UTopHyWK8SJ",
+	"7WBYmOab45O9EUjn2gXCll/PbZxxrd9BH9KEybEjW6LuyRlVXfoLxeP9a8f/BiqAA4Jr8OCttFK2JMnU",
+	"7IFjCw8IrEcy9jRbp8nvpZQ6YP97yLRifXOtSi+6zY9eFI3pUdDqBTZNthXXJGJmFLHCi1nuyTxx+5wd",
+	"KAwyAzhimmcVuMxxaR/vrTQW6YMWcyc6CagcNLYUCxfAB406Uw+A7QloLYHKo5bbdTP4Uqlpqeu6cG/C",
+	"EZ65PLtzPbkekgfV4iLxVhUmYuRzcIi72CuFOKDoVzmxi3pwfjLxFNVi7+hpeeH0ld6dSCcEBrzLJsxp",
+	"8ivMvtJuiQhZ9iYgbriezyyBA3KK3fn2u/tobGOjJ/zAGtV3JTPorcSOD+qAfIfMoHJNX9ZpSXDhf3Uc",
+	"qHF5/8Hc4nP+rwgdYlLurd0FTCAG+BZWR1llmASnYIykoQdIruFZ1ongfvIk1K5CGOAg0H4BlzHAWMfb",
+	"uecReEHeAGsHLEpkkjbKiTcYBAyczKp5eivJPj2n3ie6qtBv89YqvoFOhP1Jn2T7bg3XFi9Ho8D3rZP3",
+	"Es0wOnEvpxZh9NnVTExciTiGDEqqP7mHNPMheoobq9s++qfidDRoek0GYDn9lq5QCYAiSEIMlnZtSrEL",
+	"m8459oNH98eO61A+0jBb+3w/lqiq3bX6dt3C6z4i0ij3+zQN3LZepYk39PYwSOg4HnwJNHmJm9RBjXwN",
+	"7nM2nPKN2Aof6JE401M0uRrNcI3MMF1E5Eo6j3DHQnSq0A4lyG61mmION633fMd8L/kATsXn1kL1HWV2",
+	"JtdEjxZbS0U5t/gUyxfMaIOdSdalKktLjtYgoIliEJCPOVscKx+7AlK8cF3lRyRi4Ynk303iOANb2cqy",
+	"TjKKDY204K6cWoxdVMht6DMWGB92GBVtCApHNqwXl5BPMr3y3/B3VeY+UvJJpg3pBJAZ0CltCw1QavTB",
+	"pEjjsSk+lQRiz3FrdGR9uK+IT9JgehWOtxW7WeWJmiNZxYyqgAOm2rY8nYybPlxwEPeNQvwuubEXCfAu",
+	"/q2+9hKqS27IpsU4fsIyM1HFeAI4t8A+fs8ztXCwQxSab1ejzXg+jsM5+mJn4p6NMOa6Mr/45OlX9sAJ",
+	"frsssMk9RTRxc1pBy5mckqqaA+lAB7qKeFqjEK0rnMs1Ena+3l40+g5i+JQsS0KG3KO3THOe9rdCW91w",
+	"njpkqwijaeX0GvLV9itbxMUCAF37Tp46lDhZ+rWg3cFWcEyXLxw5awiQ21VrIULeker1exrpTf6LeOBU",
+	"r+dky1fW7iEG+x/Wec4fBI8jdnWFc7F7pU+6kwMaZk9JaHv4JuWCmQ2MUDINIEoEGIlSobkxGcAmtaR8",
+	"sEoGqtEXEzVLKvzPLlJaCiKIX6WmacrnphV5nGfCRCGIN3YmbSmzFzbnqtXSSMyxatHBD5DbZaZ59gAw",
+	"BUzITsy60uDYZCIEVkmMJoKfXs0pDv6xg6ybX75qAOGVZdT8V/SNY9naKgoN0FRHysPmXbmZdIXU0rCP",
+	"Zf4UHXiNQF8a06lQ4nVx859gG+h5zlmq7Qz1uXXx9UQtdFnRX45g/yFeAQlI8hvrcw4NTz6LNgDi4abS",
+	"HB+S7ECGaOUo6Y7dTRVqSICeDnbeLfVRpTtNt2ZJBR1ftZufWnyIWJ8kgv0hZTRuJUD/1e7blkM0eLR/",
+	"WHZcMgVLudkdvIBQ47Hi8PL1UuF3xFkXzCTogSVix2+w2PYWogEwPPa7ToSvSFN9jgoILyMMLLiJxScb",
+	"vytDiDPEcA+B26H1J1E+cn6UcKRsuclsu2D5R7aM88KmuTX2x+ZvdJIimWrrd3bKgOjQul1D6ME1Gs9v",
+	"jyrmILxeSLT1yjbMGQO8ZPDRWr7R9zuiu8pHADX64urjM84lSiTiz36dIo1NfsuF4UmqFrJEnhi5uNCq",
+	"pbIRYHa7qAwyNu+61HIXgbm00yh35u+89F4Sc+NgpRDCelGmnhMt5BCKuedM6wrA+86Ss9weM4AtdvGC",
+	"Z/f6y2r2LPPlHmVvaNkGiocKo6ui5IJt9PEBcZvavyBqC6RJ4PPNiowhqEaK7KzP7vUdFp7p/KCUc9v9",
+	"sPzw/FhbgaSAVgURh6ogqeT+hhqdkTY7o9f7lVdOWRx7d9bB6E2WIqxxAnSiZbMx8GS3Eb1XC9cLuQhk",
+	"ohyIS8NzqOaRKRGZzYS2w5dIspmggo2hyoqZ3JS32S5YIzY0KtedyNP7VM3NzzRAfNRI4exi7JpSc4z5",
+	"0hZ5lGEPbg2I00i2CmWGLroMN4Z4EClPsb1WWmmTtYjTW+Ri4HjdOxEQR1wfrYxEbZG51asIiZDWcqiQ",
+	"q+2w2QA61Yzv8nU93+hgCLD5ZsnxJ/OMLa1BqGY8mRQyzXmKfb5gAM0zJoGZEkn3UL1haZqdQUlE2buV",
+	"SpYIXjOW8n4xB8YcIIBECN0x1w7RBMArHfB2BUfKQW0DZJjVoxpnhxhKnjgbFO6tBLiTBYIfgIdeMmEK",
+	"A5zzM2gkt0sPACqwQtp3kZcpH99JHhBbw1rV9ZQjoj3/mbZh7RhUd2OiFsnMzsVBXyBzKBAx3fNzuCgU",
+	"onkaAGcT0gF9nvRqaVnuPbVyBegKeVf++XYL10uXUR1ckv0Q/9c7n1HGfIrM4XmPXYHOcCKyNOcyAMF5",
+	"lsZoCA5tzJEdBqzxLAE3O7WmBBlhbrQcarOu14QWxG0O/r273Rk82v89DZie9nOeFx0HvuzCbbOq9PSa",
+	"5zEy2PmZRYqcjXzGvG897BBG+zzE0AZ4hJTXydhOgjJkWfbiMnLBssw+9opbf9wXRNj24xBMgMEPjQ6R",
+	"J+UlerDc9NVoFIXs/DEa/W2MH4KujsDebDgNc7bIFHegXEyYTPtDVUjz4pJxDQyevzKZXsB8ulcuL18r",
+	"UH5tjK09jr3cs+GAu2EdHPBeQGwqYeO9RC/j7IG/uNRd2llcMhlhHLqcWpx9hFBhbn0f6vhyniEj+G3M",
+	"5ICPiLQQQq8wQ5wTrDA9jz2sbGSQtmZ2qGTNVASC9UXFKld+ZhGmATm01wfyA2iF6GHfE6nbQTIhlenn",
+	"nOEyvqhg2Lv82s4kTk6L6vTizBSHnFhrppBDF9YgPxQcg60n1WJdqAOl6Ghk1lYkyAOPRoyJGiOgk3qw",
+	"RnSJIorhV+pewl4plwXxDDqQUJ0AKL0hH38xERWe1L0kKA4ddKHkSOQzOOcRVkiGs4vQQ8fpVbWQZ9bD",
+	"mlqrepCpZa1uci9xQefupcXlxs6iDYXz8gYrRFXGao/9qFYlNtUPfXYU6t30HLVZN+jmuKlEoa1qBEjC",
+	"QQWxrzi4Z8bY/8/ZcEpnpKmmq4Owe6bGm7bxUo3X964uqQWmRCWl5ZfrrFfy7Ahp/vn2JEhxnR2d4vre",
+	"l+n6vh/A7HMpJNYOPWr+Vy+ZMD3pIU3LU2dM40iN1MMeUgj4JAxKTnpEjoSly0Yl0EnwLHkyK4hdlaik",
+	"V/DyCMtTaGax0tbBplSoryn/7tSHIT27VzEovHWQcpZ1st8fOcsi3fByavHtuJ0bMm7grhtFjQ33yyRT",
+	"5rBNfrT/o4akIw2oGiKvOfruzUxeG+/hj6j0NzQufUApj5CGFieGk3w93QeeLRvKIkMT5CjpEloX/FVJ",
+	"12c746soI0/l1GKMd0NgEmxWJFDh1Kh6uPDMC3M0a+6zy89VYewWxRm7fAXQiyhBFTpeLVKe3K8y+jvO",
+	"GZZMihzo1o8StpybIpevStSuYcpXkUqan1u01QIZlwbl7f6ge644rq2uWYXYN9vn/lYg+2U+jJq7AtLz",
+	"JOUszcCDX7B9uLocTewx29pAd3MQ7WpM0A17Mh0+W8AZ+Wysxu0lCFLPZJpMVJHr8zD/VXLckJwY4AZX",
+	"e0hHrgzXW8qGr9xDUUY5aXZNxcN+8u00a87LtXBLjEDJHTVPXqp0zOkbIixZCWcXX+PktYs40q6hpaXB",
+	"LlPa8JSanGo3c9uRGTzSn54GBJXdvrHl970Te6vI4pWscHIxRrCG1oj3grWfABWmzxYbsFFA5xbm/SJW",
+	"dBQ3uRp1+63i6iyOgUipdt2E78SozgxNyvYSBht84IP2ovNDQhOL1H69crtVRuVYyqmowuSCZUTGTj3J",
+	"565N7h4xq1Q+ZlJoQLQFOFsgdt3dtsn5iOdcDnkfgsLdpHw+8LGQ126kC0pixRbErZlkhIkgO0voqaGJ",
+	"Yk7QJYXWOyK2t6KWIpAXUg8e8wLou9S8/bsae6gOu6evC7n5qv6Yq7nfv+viFSMOU6wiL6SrDRZGr255",
+	"L9HKlfUlQiOICTGc7bP5uph1E9K4hlfHGtOwc3N3wkuj1qskRKytbYVt3L8i47qj0MU1vPs1xy7wC6IN",
+	"XkBpnJ3ierwCCjJ9F8Be8rARFNyazdf0TJRmM06uKVDhpt5OnIIWq5eoLLWeLyz9cwUtvrApv3b0Ua+0",
+	"ZRTnH6lpbQ9/zwEB5xDE3ssFtdbQlnMkoz1EsvkEyW5gAuxyOTN0xeuEleykTC2wWIdF/rARze4CHuh2",
+	"1XGMhiJS6NNve+XB7qtmSUvcKj0HHpwHngMmzDlsDhCCDdFfhE0DI3JI/aWt7VmHHsAO0pCKEVnLm0Ti",
+	"upAfywe3gMDgbS09vgwglCUK+rbrqmFHuZq14e10Ka/B1zcIbbmQ7auND8sEkHWK4YTcHRxNE1YE9rgh",
+	"MttiwqHhDYUVMYiMytL/RTJtcrZZnL/CAx1KDA7QVCOP/9iyjHyC+nht2GyOEc28kGt10aT/1vzfV7Lh",
+	"iFi6OdSNj3QZrwbihMYMIY7fQmzDnlZ4WVjI3NtMuGEfqVpq+IrBI9I9PGGvQcYNryH2zpnm+HWvNyQE",
+	"H+HpLd5oSnxjNtvqR8O/E2zaWKl0fe3qGzhWUmlukY7MpDWVQrSyBx1kCGBe8Rfuut2H9ktEgl6FQt58",
+	"ZnI2NGK4RdG4h7ZYQ/aEIvUZAP032ECIar6H+PTqO4syMYN6nprOop/OeiVy3k9nZy8InefW7oNieVpf",
+	"Z4EPgI3SST+R5AuuTTKvDBRyVtHu1grGYMhyPXiUxeye509baCkuxajT+8gNUbOMnwGSd9S+sfGtirYO",
+	"qTg1QgdK0KC90r3aYZX3VXYXLP8dln/d8a3fpQHiMPJ0I5Soc86BeHpkeC4V6BEJP8FuXYZUBPYHGZdj",
+	"MwF8Uff6XqUn/FamuXjg8pyQuNJcjNApUhkh4CLKo1VSp8m3icp4MhLGIFWbzJZo1UsF8J5kCsxupZkw",
+	"mSy4teWkVIUc8vQ0+cSGk4SPRnyIBOxMJvZA5w8sc8kRVQ/zaUXVrc9OLYxbnTavan44s/9t6WJsUGdG",
+	"tThGxxQvfv0azH4m9eIYCueGo/hZ00H8qxDDqT1/KKvaMCTkkYDD5FzECi/AVMJ1CV4jM9ZBsL6l5N/N",
+	"yx5SoQ9hcVkdrQworyCAAsC54dJ+8EgYR4GTjFSWqYUuj6WesSyz18TQ5SEooqGsV605x8Wzz9/KBelE",
+	"fHSotNHnybg8V8SXKMxp8h6PLACjUx1Zcs/HQtojyxd1B/QqYzLAmo3PNqzOL0KYTVKTdov8PEGfLhQe",
+	"Fu0JZjwR7b0yk2TCHjAmeZh5MNDcFHPdnTz/Aaedz93FYy/fEoskP03eJzAFnwSfsNR9oKAIEGoL7B2x",
+	"lwvBW+PvCQ084HyO2uMu5yNh7uB2Ok2u7Y15zzMlx67LFl9WziBhBt4p8mSmZlzaE4D4THZoZGbBu8q1",
+	"FpQ1WRWUarAv7MUGB/BW0i+4eG4tfjUcxyiZmMqpRcrmtiitPFEaefWw/XudiK2EOmTTvhilzgbHoWLL",
+	"eo1BJDqV+9WEtvHBbDpdX78Z0xupsZ0rdgEP7mQbaq6JI3q/eEjn/iZ+Q4N9NldCdoAM/s1h+wB4DMgL",
+	"rQ+EJ+wPsqyHprw7YtigsUCTDnkC7L/3PEqiZktrPCA+ouMR2OM02nXYTmtVWbYGaJqu9//F+LLt9Rcw",
+	"Y7Ek4zogzA2YsnZf9zALyw6AgnMbcl3IHQAkg6cjvPxY/mGJ2ilqRjmCj7QqHk4n5FXOk5l6qFjv88JA",
+	"UfFKs+Qe8rAtK+8PY9fZ+epAz5qiD+/WxuR8O3fj+lHaskGHFfrufmI/5moe9YldnWDUPJCQI1cc3YbV",
+	"9Pbup3LKeaeb/hvnbW56FEtvD8qco3kLK68Tx0pgL9WD9kGLsUTYpdrI7aVSU+0gFSEF7iusIAtOsU+s",
+	"GJ0JWYBzYy0uLAm3zivUT+hbeQdBXnA9pUp50seGjzsQp3fO2jfJqMgyUk3WPjBceuImoRMuVTGeNERa",
+	"3Y7f4Fd1qMtxBLs8TYocGBvb6KpyVSc8wc1CUzfU6G90CeU9ViqlRYKwIxvyRn+yG9VORqreKcl34x7e",
+	"yf7dkIT7MUzC/RhFEs5/26Y8nF+tti/9tRF6IEOUnlstNK5KRW00DKwT1GtvdHIn0jsMcvkR3ujTtUP5",
+	"x5zLlfWIMMRanWCk/LJ2KcODT6ueKBmQwhFLn5CJVESBVsWo2XI1OGEZPNKfnnYxncudfa5D1aR1nYfc",
+	"oQldBhnshqgcDOh2FSx95Ob+mJu69f+fcrJeqhlGc8oQM5n6YwWBI9xu2vxzsoRdDJ3lM55aA2mpiUZY",
+	"6GMO3WCYqUNwfhoFqB7T0A7Ssgy9YIEaYsGtHNNz2hsIKlvViEXT+4UTajZoJMZFzjcGeGlFf6Ynu7RG",
+	"qyM16EY35RZSfuu3kL1xIOike0SdqpOMs9SnxscF15pKBdmC5anuUmfuuIt/Fbzo/Jj9PyXk/4eB/g4W",
+	"7g9NgFkyx/MLG3buSBx9itU6h6Occ2L7FcY6kkoOj7J8UDoq1WhNFb5ACtXKHkfAZpe7nm+/4B2e1F4r",
+	"ybatmzfQUzFv6aD3jigwWDHhpmL+tcjl6ydwkPw70muEYpOMFTqaPWKsh9odKKICvLSth9Mu1dZeYnqm",
+	"yzYlGKKxn5Em0A43gza5kmPAsWWSeP3h/uTMLmDGNNijQwYXraungu4jPfFQWZrSn1DpoTfWZDuPaYN2",
+	"uxFj+Udh1pf47XqUwD7LU6tBTnonEzAA4OEbbvoXSk0Fr677Gh/CxlYcmYYBB18JA+/Fes6S3xt+uGro",
+	"aTGWfYEsFlvstmcw2BqZzVmWYfXmhuy3Sj4nbNbwbc0hHFqXicpSqD7iw5yTthfaryzLlOTAu59kQk6d",
+	"C+SwfnoeAIYn0AjlSoxU7oOQI5XfSijuzdUCfsdMuKTA8NuzH5I7++Z+oXl6B/4UN/kyKWTqop1sxpMp",
+	"XyZjbnQSVE7BDLH4CifrWH5uJQ0VFmJxmeq6cLEV1M8HaF5YS5Z1bprR/Ha3yp5PMM/DAwZCc/Bhb7tX",
+	"7ztVibLEKOvnYYUBTrX2qKxrws3XTRCw7noTmi6cm+aAbhv5BntR0znC60ejSq/0NW5cwMAK4zKtsbpq",
+	"Or90oHTbB1H8JNNGrV5ziX2SKU/bSN6JsbS+CmklvBQ3LiE00Q0e7f9WHI66UoFMyLHVvw4409WhYtUo",
+	"VHNCTCroGEEYCtLsapxI+5tYmGoHfaMTkZbATlIlQzVfJvc5BMWoDqNOnUJ74FcscH+ltuw1n6kHDuYp",
+	"+pLWpj2un9Hgghwj0qFwWJW2WT19xUe67MC2IzSpJhzeV9NhaTKaGLo15YTLAKqp6URtgryBOcZ775dT",
+	"3D0F1crAv/NFMG5Ndz1cqGXxEOxqGwSgGHeA158HrwbLYqIWEi1TJYdk4mNhmFEbbMatahZEaKC56QMz",
+	"JNxRtSYzdH7hp5sKQGbGkBCbSajZFmV3i3RdbdVfkGqB88+Y9YIZVkdQumCBtff2n06Tb1BBwW5lyc0G",
+	"SQZrYSVGqZ7D7bLqH0NgHKrkNNRxaWK7hDIdWDumkwXPslozmJvf+FJfwyp0qDbsIDfc4Dg1EmZ93xmT",
+	"WI9rvwc/ohX2anoXrNqUL12tuC8Mvl9aGzFTIQcILPaOYvQI/38a5PxBTflu9o4hLdQNRYedx1c/wjZz",
+	"B59PWz7LSaF5xrVu6GsIFrRq0D+e3HOW89za9k89K37oSPzrT/vFmucPblmLPDt5dzIAVUyvffT2JL3e",
+	"vsG1gtt7O/i7jzkFP5th2bP/O5cmF5AzCX5NjXM2m1V+D+lKgx9Qf7X/uwPCrDzioOT8jwIOkKc/n/47",
+	"AAD//w==",
 }
 
 // decodeSpec returns the embedded OpenAPI spec as raw JSON bytes,

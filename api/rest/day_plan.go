@@ -44,6 +44,15 @@ func (s dayPlans) LookDayPlan(ctx context.Context, r gen.LookDayPlanRequestObjec
 	return gen.LookDayPlan200JSONResponse(plan), nil
 }
 
+// GetCuts shows what can be left out of the rest of the day.
+func (s dayPlans) GetCuts(ctx context.Context, r gen.GetCutsRequestObject) (gen.GetCutsResponseObject, error) {
+	v, err := s.meetView(ctx, r.Meet, nil)
+	if err != nil {
+		return nil, err
+	}
+	return gen.GetCuts200JSONResponse(view.Cuts(v, max(s.now().UnixMicro(), v.State.TimeUS))), nil
+}
+
 // planKey is what an official's day plan follows from: the state, the names and the minute.
 type planKey struct {
 	club, meet  string

@@ -45,7 +45,8 @@ var (
 		"CheckBattery": inspectors, "AddPacks": inspectors, "IssuePack": inspectors, "ReturnPack": inspectors,
 		"PutPackBack": inspectors, "DealPacks": inspectors, "InspectCar": inspectors, "LapseInspection": inspectors,
 
-		"GetCalendarAddress": referees, "TellTimes": referees, "LookDayPlan": referees, "OrderHeat": referees, "OrderHeats": referees,
+		"GetCalendarAddress": referees, "TellTimes": referees, "LookDayPlan": referees, "GetCuts": referees,
+		"OrderHeat": referees, "OrderHeats": referees,
 		"CompareFormats": referees,
 		"ListDecisions":  referees, "ListRulings": referees, "ListProtests": referees,
 		"CallHeat": referees, "CallOff": referees, "MoveLane": referees, "LeaveLane": referees, "StartHeat": referees,

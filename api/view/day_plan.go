@@ -44,7 +44,8 @@ func zoneOf(p day.Plan) *time.Location {
 // DayPlan is the plan of the day as everybody may see it: of the instant of the last event,
 // in whole five minutes.
 func DayPlan(v MeetView) gen.DayPlan {
-	return dayPlan(v, restOfDay(v, v.State.TimeUS), dayplan.ToldAbout)
+	rest := restOfDay(v, v.State.TimeUS)
+	return dayPlan(v, rest, dayplan.Order(rest, dayplan.Seen(v.State)), dayplan.ToldAbout)
 }
 
 func restOfDay(v MeetView, nowUS int64) dayplan.Rest {
@@ -60,12 +61,14 @@ func OfficialDayPlan(v MeetView, nowUS int64) gen.DayPlan {
 func toSecond(us int64) int64 { return us - us%1_000_000 }
 
 func exactDayPlan(v MeetView, rest dayplan.Rest) gen.DayPlan {
-	out := dayPlan(v, rest, toSecond)
+	p := dayplan.Seen(v.State)
+	plan := dayplan.Order(rest, p)
+	out := dayPlan(v, rest, plan, toSecond)
+	putSlots(v.State, &out, rest, plan)
 	if out.Told != nil {
 		out.Told.By = wire.Opt(v.State.Told.By)
 	}
 	_, _, lastRace := Hours(v.State.Plan)
-	p := dayplan.Seen(v.State)
 	if out.Finish != nil {
 		putForecast(v, &out, dayplan.Likely(rest, p, dayplan.Samples, uint64(v.State.Seq)), rest, lastRace)
 	}
@@ -97,11 +100,10 @@ func putForecast(v MeetView, out *gen.DayPlan, f dayplan.Forecast, rest dayplan.
 	}
 }
 
-func dayPlan(v MeetView, rest dayplan.Rest, round func(us int64) int64) gen.DayPlan {
+func dayPlan(v MeetView, rest dayplan.Rest, plan dayplan.Plan, round func(us int64) int64) gen.DayPlan {
 	s := v.State
 	nowUS := rest.AtUS
 	_, closes, lastRace := Hours(s.Plan)
-	plan := dayplan.Order(rest, dayplan.Seen(s))
 	out := gen.DayPlan{
 		Seq: v.Head.Seq, At: wire.Instant(nowUS), Closes: wire.OptInstant(closes), LastRaceBy: wire.OptInstant(lastRace),
 		Rounds: []gen.PlanRound{}, Heats: []gen.PlanHeat{}, HoldsUp: holdsUp(v, rest, plan.HoldsUp),

@@ -81,9 +81,9 @@ func (l look) moves() []gen.PlanMove {
 		case to > from && then.Heats[i].CallUS == l.pausedUS:
 			m.Why = &gen.MoveWhy{Code: gen.MoveWhyCodePause}
 		case to > from:
-			m.Why = l.why(l.then, then.Heats[i].Why)
+			m.Why = waitsFor(l.v.State, l.then, then.Heats[i].Why)
 		default:
-			m.Why = l.why(l.was, was.Heats[k].Why)
+			m.Why = waitsFor(l.v.State, l.was, was.Heats[k].Why)
 		}
 		out = append(out, m)
 	}
@@ -93,8 +93,8 @@ func (l look) moves() []gen.PlanMove {
 
 func moved(m gen.PlanMove) time.Duration { return m.To.Sub(m.From).Abs() }
 
-// why says what a heat waits for in a day.
-func (l look) why(rest dayplan.Rest, c dayplan.Cause) *gen.MoveWhy {
+// waitsFor says what a heat waits for in a day.
+func waitsFor(s *day.State, rest dayplan.Rest, c dayplan.Cause) *gen.MoveWhy {
 	out := gen.MoveWhy{Code: gen.MoveWhyCodeOrder}
 	if c.Code != dayplan.CauseNothing {
 		out.Code = wire.Word[gen.MoveWhyCode](c.Code)
@@ -103,7 +103,7 @@ func (l look) why(rest dayplan.Rest, c dayplan.Cause) *gen.MoveWhy {
 	case dayplan.CauseBenches:
 		out.Benches = wire.Opt(len(rest.Benches))
 	case dayplan.CauseCar:
-		out.Number = wire.Opt(l.v.State.Number(c.Entry))
+		out.Number = wire.Opt(s.Number(c.Entry))
 	case dayplan.CauseRound:
 		out.Division = wire.Opt(string(rest.Rounds[c.Round].Division))
 		return &out

@@ -77,6 +77,18 @@ func TestDayPlan(t *testing.T) {
 			t.Errorf("the final is %+v", r)
 		}
 
+		// The board: the final, which is not drawn, and the heat that waits for the benches of the one before.
+		if open.ToCome != nil || open.Heats[1].Until != nil || open.Heats[1].WaitsFor != nil {
+			t.Error("the public reads what is for the day board")
+		}
+		if to := *exact.ToCome; len(to) != 1 || len(to[0].Benches) != 2 || to[0].Until.Sub(to[0].Likely) < 10*time.Second ||
+			to[0].Until != *exact.Finish {
+			t.Errorf("to come are %+v", to)
+		}
+		if h := exact.Heats[1]; h.Until == nil || !h.Until.After(*h.Likely) || len(*h.LikelyOn) != 2 ||
+			h.WaitsFor.Code != gen.MoveWhyCodeBenches || *h.WaitsFor.Heat != exact.Heats[0].Heat {
+			t.Errorf("the heat that waits is %+v", h)
+		}
 		w.do("POST", meetPath+"/day-plan/tell", `{"reason":"power"}`)
 		told := w.dayPlan(auth.Public)
 		final := told.Rounds[1]
@@ -187,6 +199,39 @@ func TestLookDayPlan(t *testing.T) {
 	}
 	if a := w.send(request{role: auth.Referee, method: "POST", path: meetPath + "/day-plan/order", body: `{"order":["open-1.1.2","open-1.1.1"]}`}); a.problem.Code != "heat-called" {
 		t.Errorf("an order of a called heat gives %d %s", a.status, a.body)
+	}
+}
+
+// TestCuts: what can be left out is for officials; what it says comes true once the division is
+// given the programme that stands in it.
+func TestCuts(t *testing.T) {
+	w := newWired(t, "")
+	w.smallMeet()
+	class := `"class":{"name":"Long class","lap_m":1}`
+	w.do("PUT", meetPath+"/divisions/long", `{"name":"Long","age_from":0,"age_to":0,`+class+`,"stages":[{"kind":"timed-rounds","race_s":300,"lanes":2,"rounds":3,"rule":"best"}]}`)
+	for i := 5; i <= 8; i++ {
+		w.do("POST", meetPath+"/entries", fmt.Sprintf(`{"id":"e%d","division":"long","start_number":%d,
+			"person":{"name":"Child %d Quay","display_name":"Nick %d","on_screen":true,"in_results":true,"photo":false}}`, i, i, i, i))
+	}
+	head := w.position()
+	var list gen.CutList
+	w.get(meetPath+"/day-plan/cuts", &list)
+	if len(list.Cuts) != 1 {
+		t.Fatalf("the cut list is %+v", list)
+	}
+	cut := list.Cuts[0]
+	// Two heats of five minutes less.
+	if cut.Code != gen.FewerRounds || cut.Division != "long" || cut.SavesS < 600 || cut.SavesS > 1200 || !cut.Now ||
+		*cut.Entries != 4 || *cut.RunsBefore != 3 || *cut.RunsAfter != 2 || cut.FairUntil == nil || w.position() != head {
+		t.Errorf("it is %+v", cut)
+	}
+	stages, err := json.Marshal(cut.Stages)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w.do("PUT", meetPath+"/divisions/long", `{"name":"Long","age_from":0,"age_to":0,`+class+`,"stages":`+string(stages)+`}`)
+	if plan := w.dayPlan(auth.Referee); plan.Finish.Sub(cut.Finish).Abs() > time.Minute {
+		t.Errorf("the day ends at %s and not at %s", plan.Finish, cut.Finish)
 	}
 }
 

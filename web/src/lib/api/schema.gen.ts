@@ -1046,6 +1046,29 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/meets/{meet}/day-plan/cuts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        /**
+         * What can be left out of the rest of the day so that it ends earlier
+         * @description Each is the day with one thing less: by changing the programme of a division before its draw, or by ending a division
+         *     early. What saves no minute is not among them. Nothing is changed by asking.
+         */
+        get: operations["getCuts"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/meets/{meet}/formats": {
         parameters: {
             query?: never;
@@ -4152,6 +4175,58 @@ export interface components {
              * @description by how much earlier that is than in the order that stands, in that day
              */
             saves_s?: number;
+            /** @description for officials: heats that are not drawn yet, as they are likely called */
+            to_come?: components["schemas"]["PlanToCome"][];
+        };
+        CutList: {
+            /** Format: int64 */
+            seq: number;
+            /** Format: date-time */
+            at: string;
+            /**
+             * Format: date-time
+             * @description when the last race is likely over as the day stands
+             */
+            finish?: string;
+            /** Format: date-time */
+            last_race_by?: string;
+            /** @description what saves most first */
+            cuts: components["schemas"]["DayCut"][];
+        };
+        DayCut: {
+            /**
+             * @description one round less; no heat for third place; no plate; one leg for each pair; no B-final; without the last stage; nothing behind the stage that is under way; nothing behind the round that is drawn last
+             * @enum {string}
+             */
+            code: "fewer-rounds" | "no-third-place" | "no-plate" | "one-leg" | "no-b-final" | "no-last-stage" | "end-after-stage" | "end-after-round";
+            division: string;
+            /** @description that is shortened, or behind which nothing comes */
+            stage: number;
+            /**
+             * Format: date-time
+             * @description when the last race is likely over then
+             */
+            finish: string;
+            /**
+             * Format: int64
+             * @description how much earlier that is
+             */
+            saves_s: number;
+            /** @description how many race less often than was planned, at most */
+            entries?: number;
+            /** @description how often each child of the division races at least as it stands; missing where that is not known */
+            runs_before?: number;
+            /** @description and then */
+            runs_after?: number;
+            /**
+             * Format: date-time
+             * @description when it is likely too late: what it leaves out is drawn, or the division is
+             */
+            fair_until?: string;
+            /** @description it can be carried out at this moment */
+            now: boolean;
+            /** @description the programme to give the division; missing where the division is ended by a ruling */
+            stages?: components["schemas"]["StageBody"][];
         };
         FormatComparison: {
             /** Format: int64 */
@@ -4329,6 +4404,27 @@ export interface components {
             ahead: number;
             /** @description those that are still to race in it */
             cars: components["schemas"]["Racer"][];
+            /**
+             * Format: date-time
+             * @description when its result is likely there; for officials
+             */
+            until?: string;
+            /** @description the benches on which it likely stands; for officials */
+            likely_on?: string[];
+            waits_for?: components["schemas"]["MoveWhy"];
+        };
+        /** @description A heat of a round ahead, as far as the form of its stage says beforehand what it will be. */
+        PlanToCome: {
+            division: string;
+            stage: number;
+            round: number;
+            number: number;
+            leg?: number;
+            /** Format: date-time */
+            likely: string;
+            /** Format: date-time */
+            until: string;
+            benches: string[];
         };
         /** @description What most of the rest of the day goes by for, along the heats that wait for one another. */
         HoldsUp: {
@@ -5075,7 +5171,7 @@ export interface components {
             to: string;
             why?: components["schemas"]["MoveWhy"];
         };
-        /** @description What a heat that comes later would wait for; what one that comes earlier would wait for no more. */
+        /** @description What a heat waits for before its call; of a move later what it would wait for, of one earlier what no more. */
         MoveWhy: {
             /**
              * @description others have the benches; a car of it is in another heat or rests; a round before is not over; it was told to be later or is held; the leg before; nothing is called for so long; others stand before it
@@ -6898,6 +6994,29 @@ export interface operations {
         };
         responses: {
             200: components["responses"]["Receipt"];
+            default: components["responses"]["Problem"];
+        };
+    };
+    getCuts: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                meet: components["parameters"]["MeetPath"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The cut list */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CutList"];
+                };
+            };
             default: components["responses"]["Problem"];
         };
     };
